@@ -1,0 +1,35 @@
+"""What can go wrong, in words a builder can act on."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Fault:
+    """One thing wrong with what was given: the place, the value found, what is allowed there."""
+
+    place: str
+    value: str
+    allowed: str
+
+    def __str__(self):
+        return f"{self.place}: {self.value}: {self.allowed}"
+
+
+class SizerError(Exception):
+    """Root of every error that a person can mend; anything else is a bug of ours."""
+
+
+class BadInput(SizerError):
+    """What was given cannot be used; holds every fault found, not just the first."""
+
+    def __init__(self, faults):
+        self.faults = tuple(faults)
+        super().__init__("\n".join(str(fault) for fault in self.faults))
+
+
+class WillNotFloat(SizerError):
+    """The hull cannot carry this mass with its cockpit rim above water."""
+
+
+class NotSolved(SizerError):
+    """A solver stopped before it reached its stated accuracy; no number is handed on."""
