@@ -1,0 +1,1 @@
+"""What we were given: base design records, and the reading and checking of design files."""

@@ -1,0 +1,1 @@
+"""Is it right, which is best: uses and limits, checks, the smallest change that passes."""

@@ -1,0 +1,33 @@
+"""The words on danger that go with every result, screen, sheet and file."""
+
+from sizer.hydro.water import temperature_caution
+
+_STANDING = (
+    "These figures are calculated, not a trial: prove the boat in calm shallow water first.",
+    "Wear a PFD that fits, and keep it fastened whenever you are on the water.",
+    "Dress for the water, not the air.",
+    "A fall into cold water takes your breath at once and your strength to swim soon after: hold "
+    "on to the boat, breathe first, then get out of the water.",
+    "A skin-on-frame boat has no flotation of its own beyond its wood: fit float bags at both "
+    "ends and tie them in.",
+    "Practise wet exits, first on dry land, then with a helper in warm shallow water, until you "
+    "leave the cockpit without thinking.",
+    "Launch a new boat for the first time near shore and with company.",
+    "Local rules and licensed or instructed practice come before anything printed here.",
+    "ISO 12217-3 (stability) and 33 CFR 183 (flotation and capacity) exclude canoes and kayaks: "
+    "nothing here claims to meet them, so load and test with your own margin.",
+)
+
+
+def standing_cautions():
+    """The cautions that hold for every boat and every water; tuple of sentences.
+
+    Exclusions: scope of ISO 12217-3; 33 CFR 183.201 and 183.301. Order of cold shock and swim
+    failure: Transport Canada TP 13822. The rest is common practice, no source.
+    """
+    return _STANDING
+
+
+def cautions_for(water):
+    """The caution for this Water's temperature, then the standing ones; tuple of sentences."""
+    return (temperature_caution(water.temperature_c), *_STANDING)

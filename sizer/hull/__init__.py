@@ -1,0 +1,1 @@
+"""The shape, without water: fair curves, sections, scaling, own weight from stock."""

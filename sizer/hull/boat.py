@@ -1,0 +1,197 @@
+"""A boat: a base design's lines under one scaling, with its opening, seat and frames in place."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sizer.hull.lines import Lines, base_table, ridge_m, section_places_m
+from sizer.hull.scale import LengthMap, Scaling, crown_factor, length_map
+from sizer.hull.sections import Sections
+
+SECTION_COUNT = 121  # even sections; doubling them moves displacement by under 0.1 % (tested)
+WIDEST_SHARE = 0.58  # of the opening's length from its front: where it is widest, our drawing
+PLAN_POWER = 2.5  # of the opening's outline: 2 is an ellipse, more is squarer; our drawing
+PIN_REACH_M = 0.15  # a cockpit frame this near an end of the opening moves with that end
+
+
+@dataclass(frozen=True)
+class Opening:
+    """The cockpit as scaled."""
+
+    front_x_m: float
+    back_x_m: float
+    width_m: float
+    deck_z_m: tuple[float, float]  # height of the deck line under the coaming, front and back
+    rim_z_m: tuple[float, float]  # top of the coaming, front and back
+
+    @property
+    def length_m(self):
+        """Length of the opening."""
+        return self.back_x_m - self.front_x_m
+
+    def half_width_m(self, x_m):
+        """Half-width of the opening at each x, zero ahead of and behind it."""
+        share = (np.asarray(x_m) - self.front_x_m) / self.length_m
+        from_widest = np.where(share < WIDEST_SHARE, 1.0 - share / WIDEST_SHARE,
+                               (share - WIDEST_SHARE) / (1.0 - WIDEST_SHARE))
+        return 0.5 * self.width_m * np.sqrt(
+            np.maximum(1.0 - np.maximum(from_widest, 0.0) ** PLAN_POWER, 0.0))
+
+    def rim_height_m(self, x_m):
+        """Top of the coaming at each x."""
+        return np.interp(x_m, (self.front_x_m, self.back_x_m), self.rim_z_m)
+
+
+@dataclass(frozen=True, eq=False)
+class Boat:
+    """A scaled boat, ready to be weighed, floated, checked and built."""
+
+    lines: Lines
+    scaling: Scaling
+    map: LengthMap
+    opening: Opening
+    sections: Sections
+    alive: np.ndarray  # (n_sections, n_columns) bool: a stick stands there; base columns only
+    frame_x_m: np.ndarray  # (n_frames,) of the reference faces
+    seat_x_m: float  # back of the buttocks
+    seat_z_m: float  # top of the seat
+
+    @property
+    def design(self):
+        """The base design."""
+        return self.lines.design
+
+    @property
+    def length_m(self):
+        """Hull length."""
+        return self.map.length_m
+
+    @property
+    def beam_m(self):
+        """Greatest breadth."""
+        return 2.0 * float(self.sections.y_m.max())
+
+    @property
+    def depth_m(self):
+        """Least height of the sheer above the baseline's lowest keel point."""
+        return float(self.sections.z_m[:, self.sections.sheer].min()
+                     - self.sections.z_m[:, 0].min())
+
+
+def scaled_boat(lines, scaling, count=SECTION_COUNT):
+    """The boat that a base's lines become under a scaling.
+
+    Parameters
+    ----------
+    lines : Lines
+    scaling : Scaling
+    count : even sections along the hull, beside those where a line begins or ends
+    """
+    design = lines.design
+    mapped = length_map(design.length_m, body_zone_m(design), scaling.length, scaling.legs)
+    opening = _opening(lines, scaling, mapped)
+    base_x = section_places_m(lines, count)
+    ends = mapped.base_x_m(np.array([opening.front_x_m, opening.back_x_m]))
+    base_x = np.unique(np.concatenate([base_x, ends]))
+    table = base_table(lines, base_x)
+    sections = _sections(lines, scaling, mapped, opening, table)
+    cockpit = design.cockpit
+    return Boat(
+        lines=lines, scaling=scaling, map=mapped, opening=opening, sections=sections,
+        alive=table.alive,
+        frame_x_m=_frame_places_m(design, mapped, opening),
+        seat_x_m=float(mapped(cockpit.seat_x_m)) + scaling.seat_shift_m,
+        seat_z_m=cockpit.seat_z_m,
+    )
+
+
+def body_zone_m(design):
+    """The base's body zone: middle of the footbrace range to the back of the seat."""
+    cockpit = design.cockpit
+    return cockpit.seat_x_m - sum(cockpit.footbrace_reach_m) / 2.0, cockpit.seat_x_m
+
+
+def _opening(lines, scaling, mapped):
+    """Back end moves with the map; length and width are given; rim height over deck is kept."""
+    design = lines.design
+    cockpit = design.cockpit
+    length = scaling.cockpit_length_m or cockpit.length_m
+    width = scaling.cockpit_width_m or cockpit.width_m
+    back = float(mapped(cockpit.back_x_m))
+    front = back - length
+    deck_base = ridge_m(lines, np.array([cockpit.front_x_m, cockpit.back_x_m]))
+    sheer = next(line for line in lines.lines if line.stringer.role == "gunwale")
+    base_ends = mapped.base_x_m(np.array([front, back]))
+    ahead, behind = lines.ridges[0], lines.ridges[-1]
+    deck = np.array([ahead.curve(base_ends[0])[1], behind.curve(base_ends[1])[1]])
+    deck = _raised(deck, sheer.curve(base_ends)[:, 1], base_ends, design, scaling)
+    lips = np.array([cockpit.rim_front_z_m, cockpit.rim_back_z_m]) - deck_base
+    return Opening(front, back, width, tuple(deck.tolist()), tuple((deck + lips).tolist()))
+
+
+def _raised(deck_z, sheer_z, base_x, design, scaling):
+    """Deck heights under the depth and crown factors."""
+    crown = crown_factor(scaling.crown, base_x, design.cockpit.front_x_m,
+                         design.cockpit.back_x_m)
+    return scaling.depth * (sheer_z + crown * (deck_z - sheer_z))
+
+
+def _sections(lines, scaling, mapped, opening, table):
+    """Maps a base table and closes it over the deck, with the cockpit closed at the rim."""
+    roles = [line.stringer.role for line in lines.between]
+    sheer = 1 + roles.index("gunwale")
+    x = mapped(table.x_m)
+    y = scaling.beam * table.y_m
+    z = scaling.depth * table.z_m
+    deck = slice(sheer + 1, None)
+    z[:, deck] = _raised(table.z_m[:, deck], table.z_m[:, [sheer]], table.x_m[:, None],
+                         lines.design, scaling)
+    inside = (x > opening.front_x_m) & (x < opening.back_x_m)
+    half = np.where(inside, opening.half_width_m(x), 0.0)
+    seat_line = np.interp(x, (opening.front_x_m, opening.back_x_m), opening.deck_z_m)
+    edge_z = np.where(inside, seat_line, z[:, -1])
+    rim_z = np.where(inside, opening.rim_height_m(x), z[:, -1])
+    for column in range(sheer + 1, y.shape[1] - 1):
+        _inside_coaming(column, inside, table.alive, y, z, half, edge_z)
+    closing_y = np.stack([half, half, np.zeros_like(half)], axis=1)
+    closing_z = np.stack([edge_z, rim_z, rim_z], axis=1)
+    return Sections(
+        x, np.concatenate([y[:, :-1], closing_y], axis=1),
+        np.concatenate([z[:, :-1], closing_z], axis=1), sheer,
+        (opening.front_x_m, opening.back_x_m), opening.rim_z_m)
+
+
+def _inside_coaming(column, inside, alive, y, z, half, edge_z):
+    """Beside the opening the deck runs from gunwale to coaming, over the sticks still there."""
+    gone = inside & ~alive[:, column]
+    y[gone, column] = 0.5 * (y[gone, column - 1] + half[gone])
+    z[gone, column] = 0.5 * (z[gone, column - 1] + edge_z[gone])
+    there = inside & alive[:, column]
+    y[there, column] = np.maximum(y[there, column], half[there])
+
+
+def _frame_places_m(design, mapped, opening):
+    """Frames move with the map; a cockpit frame at an end of the opening moves with that end."""
+    places = []
+    for frame in design.frames:
+        x = float(mapped(frame.x_m))
+        if frame.kind == "cockpit":
+            for base_end, end in ((design.cockpit.front_x_m, opening.front_x_m),
+                                  (design.cockpit.back_x_m, opening.back_x_m)):
+                if abs(frame.x_m - base_end) <= PIN_REACH_M:
+                    x = end + frame.x_m - base_end
+        places.append(x)
+    return np.array(places)
+
+
+def half_section_at(sections, x_m):
+    """Half-section at any x inside the hull, straight between the two sections beside it.
+
+    Returns (y, z), each (n_points,) or (n_x, n_points).
+    """
+    x = np.asarray(x_m, float)
+    after = np.clip(np.searchsorted(sections.x_m, x), 1, sections.x_m.size - 1)
+    share = (x - sections.x_m[after - 1]) / (sections.x_m[after] - sections.x_m[after - 1])
+    share = share[..., None]
+    return tuple((1.0 - share) * value[after - 1] + share * value[after]
+                 for value in (sections.y_m, sections.z_m))

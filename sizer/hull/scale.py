@@ -1,0 +1,106 @@
+"""Scaling: how the base's moulded lines become this paddler's. Stock never scales.
+
+Beam and depth factors act on y and z. Length is a smooth, monotone map of x: the body zone, from
+footbrace to the back of the seat, stretches with the paddler's legs, the ends take up the rest.
+The crown factor acts on the height of deck and ridge above the gunwale, from the bow to the front
+of the cockpit, and fades out along the opening.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+FADE_SHARE = 0.16  # of hull length: over this the body zone's stretch fades out; our judgement
+INVERSE_COUNT = 801  # points of the table that inverts the length map
+LEAST_END_STRETCH = 0.5  # the ends never shrink below this, so the map stays monotone
+
+
+@dataclass(frozen=True)
+class Scaling:
+    """What changes the base: factors, and the parts that follow the body."""
+
+    length: float = 1.0
+    beam: float = 1.0
+    depth: float = 1.0
+    crown: float = 1.0
+    legs: float = 1.0  # stretch of the body zone
+    cockpit_length_m: float | None = None  # None: the base's own
+    cockpit_width_m: float | None = None
+    seat_shift_m: float = 0.0  # aft of where the map puts the seat
+
+
+@dataclass(frozen=True)
+class LengthMap:
+    """A smooth, monotone map from the base's x to the scaled boat's x, and back."""
+
+    base_length_m: float
+    length_m: float
+    zone_front_m: float  # the body zone on the base
+    zone_back_m: float
+    ends: float  # stretch of the ends
+    legs: float  # stretch of the body zone
+
+    def __call__(self, base_x_m):
+        """Scaled x of each base x."""
+        zone = _zone_integral(base_x_m, self.zone_front_m, self.zone_back_m,
+                              FADE_SHARE * self.base_length_m)
+        return self.ends * np.asarray(base_x_m) + (self.legs - self.ends) * zone
+
+    def base_x_m(self, x_m):
+        """Base x of each scaled x, to a hundredth of a millimetre."""
+        base = np.linspace(0.0, self.base_length_m, INVERSE_COUNT)
+        guess = np.interp(x_m, self(base), base)
+        return guess - (self(guess) - np.asarray(x_m)) / self.stretch(guess)
+
+    def stretch(self, base_x_m):
+        """Local stretch, the map's slope."""
+        bump = _zone_bump(base_x_m, self.zone_front_m, self.zone_back_m,
+                          FADE_SHARE * self.base_length_m)
+        return self.ends + (self.legs - self.ends) * bump
+
+
+def length_map(base_length_m, zone_m, length_factor, legs):
+    """The map that stretches the zone by `legs` and the whole by `length_factor`.
+
+    dX/dx = e + (s - e) b(x), with b rising smoothly from 0 to 1 at each side of the body zone;
+    e follows from the whole length.
+    """
+    front, back = zone_m
+    whole = float(_zone_integral(base_length_m, front, back, FADE_SHARE * base_length_m))
+    ends = (length_factor * base_length_m - legs * whole) / (base_length_m - whole)
+    if ends < LEAST_END_STRETCH:  # a very short boat under very long legs
+        ends = LEAST_END_STRETCH
+        legs = (length_factor * base_length_m - ends * (base_length_m - whole)) / whole
+    return LengthMap(base_length_m, length_factor * base_length_m, front, back, ends, legs)
+
+
+def _zone_bump(x_m, front_m, back_m, fade_m):
+    return _smooth((np.asarray(x_m) - front_m) / fade_m + 1.0) - _smooth(
+        (np.asarray(x_m) - back_m) / fade_m)
+
+
+def _zone_integral(x_m, front_m, back_m, fade_m):
+    """Integral of the bump from the bow."""
+    rise = fade_m * (_smooth_integral((np.asarray(x_m) - front_m) / fade_m + 1.0)
+                     - _smooth_integral(1.0 - front_m / fade_m))
+    fall = fade_m * (_smooth_integral((np.asarray(x_m) - back_m) / fade_m)
+                     - _smooth_integral(-back_m / fade_m))
+    return rise - fall
+
+
+def _smooth(t):
+    """Step from 0 to 1 with no jump in slope or curvature: 6t^5 - 15t^4 + 10t^3."""
+    t = np.clip(t, 0.0, 1.0)
+    return t**3 * (10.0 + t * (6.0 * t - 15.0))
+
+
+def _smooth_integral(t):
+    """Integral of `_smooth` from minus infinity."""
+    inside = np.clip(t, 0.0, 1.0)
+    return inside**4 * (2.5 + inside * (inside - 3.0)) + np.maximum(t - 1.0, 0.0)
+
+
+def crown_factor(crown, base_x_m, front_m, back_m):
+    """The crown factor at each base x: whole ahead of the opening, faded out behind it."""
+    share = _smooth((np.asarray(base_x_m) - front_m) / (back_m - front_m))
+    return crown + (1.0 - crown) * share

@@ -1,0 +1,60 @@
+"""Sections: the one shape record that everything about water and weight is computed from."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+
+@dataclass(frozen=True, eq=False)
+class Sections:
+    """Half-sections from the bottom centre, up the starboard side, to the top centre.
+
+    Skin is straight between neighbouring points of a section and between neighbouring sections.
+    """
+
+    x_m: np.ndarray  # (n_sections,) rising
+    y_m: np.ndarray  # (n_sections, n_points) half-breadth, first and last column 0
+    z_m: np.ndarray  # (n_sections, n_points)
+    sheer: int  # column of the gunwale
+    rim_x_m: tuple[float, float] | None = None  # the opening's front and back
+    rim_z_m: tuple[float, float] | None = None  # top of the coaming there
+
+    @property
+    def length_m(self):
+        """Foremost to aftmost section."""
+        return float(self.x_m[-1] - self.x_m[0])
+
+    @property
+    def mid_x_m(self):
+        """Half the hull's length, where sinkage is stated."""
+        return float(self.x_m[0] + self.x_m[-1]) / 2.0
+
+
+def closed_rings(sections):
+    """Closed outlines, counter-clockwise seen from astern with y to the right.
+
+    Returns
+    -------
+    (n_sections, 2 n_points - 1, 2) array of y, z in m; the last point repeats the first.
+    """
+    starboard = np.stack([sections.y_m, sections.z_m], axis=-1)
+    port = starboard[:, -2::-1] * (-1.0, 1.0)
+    return np.concatenate([starboard, port], axis=1)
+
+
+def half_areas_m2(sections):
+    """Area of each half-section by the shoelace rule. Returns (n_sections,) m2."""
+    y, z = sections.y_m, sections.z_m
+    return 0.5 * np.sum((y[:, 1:] + y[:, :-1]) * np.diff(z, axis=1), axis=1)
+
+
+def strip_areas_m2(sections):
+    """True area of each skin strip between neighbouring points and neighbouring sections.
+
+    Half the length of the cross product of a quadrilateral's diagonals, exact for flat strips.
+    Returns (n_sections - 1, n_points - 1) m2, one side of the boat.
+    """
+    points = np.stack(np.broadcast_arrays(sections.x_m[:, None], sections.y_m, sections.z_m), -1)
+    one = points[1:, 1:] - points[:-1, :-1]
+    other = points[1:, :-1] - points[:-1, 1:]
+    return 0.5 * np.linalg.norm(np.cross(one, other), axis=-1)

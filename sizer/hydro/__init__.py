@@ -1,0 +1,1 @@
+"""The boat in water: density, flotation, righting arms, flooding, drag, wind."""

@@ -1,0 +1,144 @@
+"""Flotation: the sinkage and trim at which weight meets buoyancy, at any heel."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sizer.errors import NotSolved, WillNotFloat
+from sizer.hull.sections import half_areas_m2
+from sizer.hydro.immersion import full_outline, half_outline, immersed, up_vectors
+
+MOST_STEPS = 60
+VOLUME_TOLERANCE = 1e-10  # of the volume
+LEVER_TOLERANCE_M = 1e-9  # lengthwise distance of buoyancy from weight
+MOST_TRIM_STEP_DEG = 4.0
+MOST_LEVEL_STEP_M = 0.08
+MOST_TRIM_DEG = 60.0
+
+
+@dataclass(frozen=True)
+class Load:
+    """Everything that is afloat: mass and its centre in boat axes."""
+
+    mass_kg: float
+    lcg_m: float  # x of the centre
+    vcg_m: float  # z of the centre
+    tcg_m: float = 0.0  # y of the centre
+
+
+@dataclass(frozen=True, eq=False)
+class Afloat:
+    """Equilibrium at each of several heel angles; arrays are (n_heels,)."""
+
+    heel_deg: np.ndarray
+    trim_deg: np.ndarray  # positive: stern deeper
+    level_m: np.ndarray  # the water's plane is u.p = level, see `sizer.hydro.immersion`
+    volume_m3: np.ndarray
+    centre_m: np.ndarray  # (n_heels, 3) of buoyancy
+    righting_arm_m: np.ndarray  # positive: turns the boat back upright
+
+
+def float_at(sections, load, water, heel_deg=0.0, start=None):
+    """Sinkage and trim at which the boat carries its load, for each held heel angle.
+
+    Newton steps on level and trim together; the waterplane gives the slope. All angles advance in
+    one go.
+
+    Parameters
+    ----------
+    sections : Sections
+    load : Load
+    water : Water
+    heel_deg : scalar or (n,), held
+    start : (level_m, trim_deg) to start from, as a warm start
+
+    Returns
+    -------
+    Afloat
+
+    Raises
+    ------
+    WillNotFloat, where the closed hull has less volume than the load needs.
+    NotSolved, where the steps do not settle.
+    """
+    heel = np.atleast_1d(np.asarray(heel_deg, float))
+    wanted = load.mass_kg / water.density_kgpm3
+    upright = heel.size == 1 and heel[0] == 0.0 and load.tcg_m == 0.0
+    outline = half_outline(sections) if upright else full_outline(sections)
+    _refuse_overload(sections, load, water)
+    level, trim = _start(sections, heel, wanted, start)
+    centre = np.array([load.lcg_m, load.tcg_m, load.vcg_m])
+    for _ in range(MOST_STEPS):
+        up = up_vectors(heel, trim)
+        wet = immersed(outline, up, level)
+        slant = np.hypot(up[:, 1], up[:, 2])
+        along = np.stack([slant, -up[:, 0] * up[:, 1] / slant, -up[:, 0] * up[:, 2] / slant], -1)
+        excess = wet.volume_m3 - wanted
+        moment = np.einsum("pi,pi->p", wet.moment_m4 - wet.volume_m3[:, None] * centre, along)
+        off_volume = np.abs(excess) / wanted
+        off_lever = np.abs(moment) / wanted
+        if np.all((off_volume < VOLUME_TOLERANCE) & (off_lever < LEVER_TOLERANCE_M)):
+            return _afloat(heel, trim, level, up, wet, centre)
+        d_level, d_trim = _step(wet, up, excess, moment, centre, sections)
+        level = level + d_level
+        trim = np.clip(trim + d_trim, -MOST_TRIM_DEG, MOST_TRIM_DEG)
+    raise NotSolved(f"flotation at heel {heel[np.argmax(off_volume + off_lever)]:g} deg did not "
+                    f"settle in {MOST_STEPS} steps; the load's centre may lie outside the hull")
+
+
+def enclosed_volume_m3(sections):
+    """Volume of the whole closed hull, cockpit closed at the rim."""
+    return 2.0 * float(np.trapezoid(half_areas_m2(sections), sections.x_m))
+
+
+def _refuse_overload(sections, load, water):
+    carried = enclosed_volume_m3(sections) * water.density_kgpm3
+    if not load.mass_kg < 0.999 * carried:
+        raise WillNotFloat(
+            f"will not float this: {load.mass_kg:.1f} kg is more than the closed hull displaces "
+            f"({carried:.0f} kg); take less or a larger boat")
+
+
+def _start(sections, heel, wanted, start):
+    """A level near the answer, no trim: share of the hull's height by share of its volume."""
+    if start is not None:
+        return np.full(heel.shape, start[0]), np.full(heel.shape, start[1])
+    up = up_vectors(heel, np.zeros_like(heel))
+    y, z = sections.y_m[None], sections.z_m[None]
+    heights = np.abs(up[:, 1, None, None]) * y + up[:, 2, None, None] * z
+    lows = np.minimum(heights, up[:, 2, None, None] * z - np.abs(up[:, 1, None, None]) * y)
+    bottom, top = lows.min(axis=(1, 2)), heights.max(axis=(1, 2))
+    share = wanted / enclosed_volume_m3(sections)
+    return bottom + share ** 0.7 * 0.9 * (top - bottom), np.zeros_like(heel)
+
+
+def _step(wet, up, excess, moment, centre, sections):
+    """Newton step in level and trim, limited so that it stays near the hull."""
+    mid = sections.mid_x_m
+    area = np.maximum(wet.plane_area_m2, 1e-3 * wet.plane_area_m2.max() + 1e-9)
+    # turning about the line across at mid-length: level moves with trim, so that
+    # d(height)/d(trim) = -(x - mid)
+    first = wet.plane_x_m3 - mid * area
+    second = wet.plane_x2_m4 - 2.0 * mid * wet.plane_x_m3 + mid * mid * area
+    arm_x = centre[0] - mid
+    stem = np.einsum("pi,pi->p", wet.moment_m4 - wet.volume_m3[:, None] * centre, up)
+    d_moment_level = first - arm_x * area
+    d_moment_trim = second - arm_x * first + stem
+    # volume row: area dl + first dt = -excess ; moment row likewise
+    determinant = area * d_moment_trim - first * d_moment_level
+    sound = np.abs(determinant) > 1e-12 * area * np.maximum(second, 1e-12)
+    safe = np.where(sound & (determinant > 0.0), determinant, np.inf)
+    d_trim = (-moment * area + excess * d_moment_level) / safe
+    limit = np.radians(MOST_TRIM_STEP_DEG)
+    d_trim = np.clip(d_trim, -limit, limit)
+    d_mid = np.clip((-excess - first * d_trim) / area, -MOST_LEVEL_STEP_M, MOST_LEVEL_STEP_M)
+    slant = np.hypot(up[:, 1], up[:, 2])
+    return d_mid - mid * slant * d_trim, np.degrees(d_trim)
+
+
+def _afloat(heel, trim, level, up, wet, centre):
+    buoyancy = wet.moment_m4 / wet.volume_m3[:, None]
+    across = np.cross(up, np.array([1.0, 0.0, 0.0]))
+    across /= np.linalg.norm(across, axis=1)[:, None]
+    arm = np.einsum("pi,pi->p", buoyancy - centre, across)
+    return Afloat(heel, trim, level, wet.volume_m3, buoyancy, arm)

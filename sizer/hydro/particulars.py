@@ -1,0 +1,158 @@
+"""The usual particulars of a boat floating upright."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sizer.errors import WillNotFloat
+from sizer.hull.sections import strip_areas_m2
+from sizer.hydro.flotation import float_at
+from sizer.hydro.immersion import half_outline, immersed, up_vectors
+from sizer.hydro.water import STANDARD_GRAVITY_MPS2
+from sizer.units import MM_PER_M
+
+
+@dataclass(frozen=True)
+class Particulars:
+    """An upright boat in the water. Heights are measured square to the water's surface."""
+
+    displacement_kg: float
+    volume_m3: float
+    sinkage_m: float  # water above the baseline at half the hull's length
+    trim_deg: float  # positive: stern deeper
+    draft_m: float  # deepest keel below water
+    waterline_length_m: float
+    waterline_beam_m: float
+    wetted_area_m2: float
+    waterplane_area_m2: float
+    block_coefficient: float
+    prismatic_coefficient: float
+    midship_coefficient: float
+    waterplane_coefficient: float
+    lcb_m: float
+    lcf_m: float
+    kb_m: float
+    bm_m: float
+    gm_m: float
+    bm_long_m: float
+    gm_long_m: float
+    kg_per_cm: float  # to sink one centimetre deeper
+    moment_to_trim_Nm_per_deg: float
+    freeboard_m: float  # least, from water to the sheer
+    rim_freeboard_m: float | None  # lower end of the cockpit rim; None without a cockpit
+    bow_freeboard_m: float
+    stern_freeboard_m: float
+
+
+def float_upright(sections, load, water, start=None):
+    """Particulars of the boat upright under its load.
+
+    Parameters and errors as `sizer.hydro.flotation.float_at`; also WillNotFloat where the cockpit
+    rim would be under water, since an open boat fills there.
+    """
+    afloat = float_at(sections, load, water, 0.0, start)
+    particulars = particulars_of(sections, load, water, afloat)
+    rim = particulars.rim_freeboard_m
+    if rim is not None and rim <= 0.0:
+        raise WillNotFloat(
+            f"will not float this: {load.mass_kg:.1f} kg puts the cockpit rim "
+            f"{-rim * MM_PER_M:.0f} mm under water; take less or a larger boat")
+    return particulars
+
+
+def particulars_of(sections, load, water, afloat):
+    """Particulars at an upright equilibrium from `float_at`."""
+    up = up_vectors(afloat.heel_deg, afloat.trim_deg)
+    wet = immersed(half_outline(sections), up, afloat.level_m)
+    up, level = up[0], float(afloat.level_m[0])
+    volume = float(afloat.volume_m3[0])
+    area = float(wet.plane_area_m2[0])
+    lcf = float(wet.plane_x_m3[0]) / area
+    tan_trim = -up[0] / up[2]
+    keel_depth = level - up[0] * sections.x_m - up[2] * sections.z_m[:, 0]
+    breadth = wet.breadth_m[0]
+    draft = float(keel_depth.max())
+    length = _waterline_length_m(sections, keel_depth) / up[2]
+    beam = float(breadth.max())
+    midship = float(wet.section_area_m2[0].max())
+    bm = float(wet.plane_a2_m4[0]) / volume
+    bm_long = (float(wet.plane_x2_m4[0]) - area * lcf**2) / up[2] ** 2 / volume
+    # heights square to the water, so that they hold at the trim found
+    centre = afloat.centre_m[0]
+    lowest = level - draft
+    centre_height = float(centre @ up) - lowest
+    load_height = float(up @ (load.lcg_m, 0.0, load.vcg_m)) - lowest
+    gm_long = centre_height + bm_long - load_height
+    sheer = up[0] * sections.x_m + up[2] * sections.z_m[:, sections.sheer] - level
+    rim = None
+    if sections.rim_x_m is not None:
+        rim = float(np.min(up[0] * np.array(sections.rim_x_m)
+                           + up[2] * np.array(sections.rim_z_m) - level))
+    return Particulars(
+        displacement_kg=volume * water.density_kgpm3,
+        volume_m3=volume,
+        sinkage_m=level / up[2] + tan_trim * sections.mid_x_m,
+        trim_deg=float(afloat.trim_deg[0]),
+        draft_m=draft,
+        waterline_length_m=length,
+        waterline_beam_m=beam,
+        wetted_area_m2=_wetted_area_m2(sections, up, level),
+        waterplane_area_m2=area,
+        block_coefficient=volume / (length * beam * draft),
+        prismatic_coefficient=volume / (midship * length),
+        midship_coefficient=midship / (beam * draft),
+        waterplane_coefficient=area / (length * beam),
+        lcb_m=float(centre[0]),
+        lcf_m=lcf,
+        kb_m=centre_height,
+        bm_m=bm,
+        gm_m=centre_height + bm - load_height,
+        bm_long_m=bm_long,
+        gm_long_m=gm_long,
+        kg_per_cm=area * water.density_kgpm3 * 0.01,
+        moment_to_trim_Nm_per_deg=volume * water.density_kgpm3 * STANDARD_GRAVITY_MPS2
+        * gm_long * np.pi / 180.0,
+        freeboard_m=float(sheer.min()),
+        rim_freeboard_m=rim,
+        bow_freeboard_m=float(sheer[0]),
+        stern_freeboard_m=float(sheer[-1]),
+    )
+
+
+def _waterline_length_m(sections, keel_depth):
+    """Foremost to aftmost place where the bottom line goes under, along the hull's x."""
+    x = sections.x_m
+    wet = np.flatnonzero(keel_depth > 0.0)
+    first, last = wet[0], wet[-1]
+    front, back = x[first], x[last]
+    if first > 0:
+        front -= (x[first] - x[first - 1]) * keel_depth[first] / (
+            keel_depth[first] - keel_depth[first - 1])
+    if last < x.size - 1:
+        back += (x[last + 1] - x[last]) * keel_depth[last] / (
+            keel_depth[last] - keel_depth[last + 1])
+    return float(back - front)
+
+
+def _wetted_area_m2(sections, up, level):
+    """Skin under water: immersed girth of each strip times the strip's true area per girth."""
+    height = up[0] * sections.x_m[:, None] + up[2] * sections.z_m - level
+    low, high = height[:, :-1], height[:, 1:]
+    share = np.clip(np.where(low < high, -low, -high)
+                    / np.where(low == high, 1.0, np.abs(high - low)), 0.0, 1.0)
+    share = np.where(low == high, (low < 0.0).astype(float), share)
+    girth = np.hypot(np.diff(sections.y_m, axis=1), np.diff(sections.z_m, axis=1))
+    mean_girth = 0.5 * (girth[1:] + girth[:-1])
+    wet_girth = 0.5 * ((girth * share)[1:] + (girth * share)[:-1])
+    areas = strip_areas_m2(sections)
+    ends = 2.0 * _end_area_m2(sections, share)
+    return 2.0 * float(np.sum(areas * np.divide(wet_girth, mean_girth,
+                                                out=np.zeros_like(areas),
+                                                where=mean_girth > 0.0))) + ends
+
+
+def _end_area_m2(sections, share):
+    """Flat ends, such as a box's: zero on a boat that closes on its stems."""
+    y, z = sections.y_m[[0, -1]], sections.z_m[[0, -1]]
+    rise = np.diff(z, axis=1) * share[[0, -1]]
+    return float(np.sum(0.5 * (y[:, 1:] + y[:, :-1]) * rise))

@@ -1,0 +1,103 @@
+"""Fresh and salt water: density and viscosity by temperature, and what its cold asks for."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.interpolate import CubicSpline
+
+from sizer.errors import BadInput, Fault
+from sizer.units import plain_number
+
+# 3rd General Conference on Weights and Measures, 1901: exact by definition.
+STANDARD_GRAVITY_MPS2 = 9.80665
+
+KINDS = ("fresh", "salt")
+LOWEST_C, HIGHEST_C = 0.0, 30.0
+
+# Columns: degrees C, fresh density kg/m3, fresh kinematic viscosity 1e-6 m2/s, sea density, sea
+# viscosity. Density: TEOS-10 at the surface (IOC, SCOR and IAPSO 2010), sea at absolute salinity
+# 35.165 g/kg. Fresh viscosity: IAPWS. Sea viscosity: Sharqawy, Lienhard & Zubair, Desalination
+# and Water Treatment 16, 2010.
+_TABLE = np.array(
+    [
+        [0.0, 999.844, 1.7914, 1028.107, 1.8538],
+        [5.0, 999.967, 1.5182, 1027.676, 1.5763],
+        [10.0, 999.703, 1.3063, 1026.954, 1.3605],
+        [15.0, 999.103, 1.1386, 1025.976, 1.1892],
+        [20.0, 998.207, 1.0034, 1024.766, 1.0508],
+        [25.0, 997.048, 0.8927, 1023.344, 0.9372],
+        [30.0, 995.650, 0.8007, 1021.726, 0.8426],
+    ]
+)
+_AT_TEMPERATURE = CubicSpline(_TABLE[:, 0], _TABLE[:, 1:])
+
+_DEFER = "Local rules and instructed practice come first."
+
+
+@dataclass(frozen=True)
+class Water:
+    """The water a boat floats in."""
+
+    kind: str  # "fresh" or "salt"
+    temperature_c: float
+    density_kgpm3: float
+    viscosity_m2ps: float  # kinematic
+
+
+def water_at(kind, temperature_c):
+    """The water of this kind ("fresh" or "salt") at 0 to 30 degrees C, at the surface.
+
+    Cubic spline through the table above, which has its sources. Raises BadInput with every fault
+    found, at "water.kind" and "water.temperature_c".
+    """
+    faults = _temperature_faults(temperature_c)
+    if kind not in KINDS:
+        faults.insert(0, Fault("water.kind", repr(kind), "write fresh or salt"))
+    if faults:
+        raise BadInput(faults)
+    temperature_c = float(temperature_c)
+    column = 2 * KINDS.index(kind)
+    density, viscosity = _AT_TEMPERATURE(temperature_c)[column : column + 2]
+    return Water(kind, temperature_c, float(density), float(viscosity) * 1e-6)
+
+
+def temperature_caution(temperature_c):
+    """What water of 0 to 30 degrees C asks of a paddler, in two short sentences.
+
+    Thresholds: breathing is affected below 25 and immersion dress is due below 21 (National
+    Center for Cold Water Safety); below 15 is cold (RNLI), and cold shock is near its worst from
+    about 15 down, peaking near 10 (House 2017, and the same Center). The water alone counts: a
+    sum with the air's temperature would pass dangerous water on a warm day. No survival times,
+    as safety bodies advise against them. Raises BadInput at "water.temperature_c".
+    """
+    faults = _temperature_faults(temperature_c)
+    if faults:
+        raise BadInput(faults)
+    return f"Water at {round(temperature_c, 1):g} °C {_demand(temperature_c)} {_DEFER}"
+
+
+def _demand(temperature_c):
+    if temperature_c >= 25:
+        return "still tires a swimmer: stay where you can reach the shore."
+    if temperature_c >= 21:
+        return "can upset your breathing when you fall in: dress so that you can stay in it."
+    if temperature_c > 15:
+        return "calls for immersion clothing: wear a wetsuit or drysuit, however warm the air is."
+    if temperature_c > 10:
+        return (
+            "is cold, and cold shock can drown a swimmer in minutes: wear a drysuit or thick "
+            "wetsuit and paddle with company near shore."
+        )
+    return (
+        "brings cold shock at its worst: stay ashore unless you wear a drysuit over warm layers, "
+        "have practised in cold water and paddle with company near shore."
+    )
+
+
+def _temperature_faults(temperature_c):
+    number = plain_number(temperature_c)
+    if number is not None and LOWEST_C <= number <= HIGHEST_C:
+        return []
+    allowed = f"give the water's own temperature, {LOWEST_C:g} to {HIGHEST_C:g} °C"
+    shown = f"{temperature_c!r:.40}" if number is None else f"{number:g} °C"
+    return [Fault("water.temperature_c", shown, allowed)]

@@ -1,0 +1,1 @@
+"""Who sits in it: measured and predicted body, mass centre, room the body needs."""

@@ -1,0 +1,179 @@
+"""The whole body: what was measured, and what was not predicted from it.
+
+The table is the ANSUR II survey (Gordon et al., NATICK/TR-15/007, 2014): soldiers of 17 to 58
+years, men and women pooled with equal weight. Nothing here knows a paddler's age or sex, so
+people outside those years are not covered and cannot be told apart.
+"""
+
+import json
+from dataclasses import dataclass
+from functools import cache
+from importlib import resources
+
+import numpy as np
+from scipy.stats import chi2
+
+_TABLE = json.loads(resources.files("sizer.paddler").joinpath("body_table.json").read_text("utf-8"))
+_TO_SI = np.array([1.0 if name.endswith("_kg") else 1e-3 for name in _TABLE["columns"]])
+MEAN = np.array(_TABLE["pooled_5050"]["mean"]) * _TO_SI  # (11,) kg, then m
+COVARIANCE = np.array(_TABLE["pooled_5050"]["covariance"]) * np.outer(_TO_SI, _TO_SI)  # (11, 11)
+
+# The Body field of each table column, in the table's order.
+FIELDS = (
+    "weight_kg", "stature", "hip_sitting", "sitting_height", "inseam", "buttock_knee",
+    "knee_height", "foot_length", "thigh_clearance", "shoulder_width", "arm_span",
+)  # fmt: skip
+_HIP = FIELDS.index("hip_sitting")
+
+NINE_IN_TEN_SD = 1.2816  # of a normal distribution, nine in ten lie below mean + 1.2816 SD
+ONE_PERCENT_SD = 2.3263  # one in a hundred lies beyond, on each side
+ODD_CHANCE = 0.995  # our judgement: beyond this, measures seldom belong together
+
+# Sitting minus standing hip breadth, ANSUR II: the means differ by 34 mm (men) and 45 mm (women).
+HIP_SPREAD_M = (0.034, 0.045)
+# Common practice, no source: a soft shoe with its sole is about this much longer than the foot.
+SHOE_LONGER_M = 0.020
+# The survey has few women above 110 kg and few men above 120 kg; not knowing which, we warn early.
+EXTRAPOLATED_KG = 110
+
+
+@dataclass(frozen=True)
+class Measure:
+    """A length with its ±; nine people in ten are below the high end of a predicted one."""
+
+    value_m: float
+    plus_minus_m: float  # 0 when measured
+    measured: bool
+
+    @property
+    def low_m(self):
+        return self.value_m - self.plus_minus_m
+
+    @property
+    def high_m(self):
+        return self.value_m + self.plus_minus_m
+
+
+@dataclass(frozen=True)
+class Body:
+    """The paddler's body, as surveys measure one; shoes as worn, the rest without them."""
+
+    weight_kg: float
+    stature: Measure
+    hip_sitting: Measure
+    sitting_height: Measure
+    inseam: Measure
+    buttock_knee: Measure  # back of buttocks to front of knee, seated
+    knee_height: Measure  # floor to top of knee, seated
+    foot_length: Measure
+    shoe_length: Measure
+    thigh_clearance: Measure  # seat to top of thigh
+    shoulder_width: Measure
+    arm_span: Measure
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class _Regression:
+    """The conditional normal for one choice of known columns, k of them."""
+
+    unknown: np.ndarray  # (11 - k,) columns
+    gain: np.ndarray  # (11 - k, k)
+    residual_sd: np.ndarray  # (11 - k,) kg or m
+    precision: np.ndarray  # (k, k) inverse covariance of the known
+    odd_distance2: float  # squared Mahalanobis distance that ODD_CHANCE of people stay within
+
+
+def predict(measured):
+    """The Body of a Measured paddler; what was not measured follows from what was.
+
+    mean = mu_u + C_uk inv(C_kk) (k - mu_k), covariance = C_uu - C_uk inv(C_kk) C_ku, and the ± is
+    1.28 residual SD, so nine in ten such people are below the high end. A standing hip width is
+    widened to a sitting one by the middle of the two sexes' differences, with a ± that reaches
+    both; how far single people stray from those means is not in the survey's tables, so a
+    sitting measure is better.
+    """
+    hip, known = _known_columns(measured)
+    columns = tuple(known)
+    fit = _regression(columns)
+    values = np.fromiter(known.values(), float, len(known))
+    off = values - MEAN[list(columns)]
+    guessed = MEAN[fit.unknown] + fit.gain @ off
+    from_hip = np.abs(fit.gain[:, columns.index(_HIP)]) * hip.plus_minus_m
+    spread = NINE_IN_TEN_SD * fit.residual_sd + from_hip
+    measures = {FIELDS[c]: Measure(float(known[c]), 0.0, True) for c in columns if c}
+    measures |= {
+        FIELDS[c]: Measure(v, s, False)
+        for c, v, s in zip(fit.unknown.tolist(), guessed.tolist(), spread.tolist(), strict=True)
+    }
+    measures["hip_sitting"] = hip
+    return Body(
+        weight_kg=measured.weight_kg,
+        shoe_length=_shoe(measured.shoe_length_m, measures["foot_length"]),
+        cautions=_cautions(measured, columns, values, float(off @ fit.precision @ off)),
+        **measures,
+    )
+
+
+def _known_columns(measured):
+    """The sitting hip Measure, and {column: value} of everything known, in column order."""
+    if measured.hip_measured == "standing":
+        low, high = HIP_SPREAD_M
+        hip = Measure(measured.hip_width_m + (low + high) / 2, (high - low) / 2, False)
+    else:
+        hip = Measure(measured.hip_width_m, 0.0, True)
+    given = {
+        "weight_kg": measured.weight_kg,
+        "stature": measured.stature_m,
+        "hip_sitting": hip.value_m,
+        "sitting_height": measured.sitting_height_m,
+        "inseam": measured.inseam_m,
+        "foot_length": measured.foot_length_m,
+        "shoulder_width": measured.shoulder_width_m,
+    }
+    return hip, {FIELDS.index(name): v for name, v in given.items() if v is not None}
+
+
+@cache  # four optional measures: sixteen choices at most
+def _regression(columns):
+    known = list(columns)
+    unknown = np.setdiff1d(np.arange(len(MEAN)), known)
+    precision = np.linalg.inv(COVARIANCE[np.ix_(known, known)])
+    gain = COVARIANCE[np.ix_(unknown, known)] @ precision
+    residual = COVARIANCE[np.ix_(unknown, unknown)] - gain @ COVARIANCE[np.ix_(known, unknown)]
+    limit = float(chi2.ppf(ODD_CHANCE, len(known)))
+    return _Regression(unknown, gain, np.sqrt(np.diag(residual)), precision, limit)
+
+
+def _shoe(shoe_length_m, foot):
+    if shoe_length_m is not None:
+        return Measure(shoe_length_m, 0.0, True)
+    return Measure(foot.value_m + SHOE_LONGER_M, foot.plus_minus_m, False)
+
+
+def _cautions(measured, columns, values, distance2):
+    """Plain sentences where the survey is a weak guide to this body; none for most people."""
+    cautions = []
+    if measured.hip_measured == "standing":
+        cautions.append("The hip width was taken standing: measure it sitting before you build.")
+    if measured.weight_kg > EXTRAPOLATED_KG:
+        cautions.append(
+            "The survey has few women above 110 kg and few men above 120 kg, so predicted measures "
+            "are extrapolated: measure them before you build."
+        )
+    sd = np.sqrt(np.diag(COVARIANCE))
+    beyond = [
+        FIELDS[c].removesuffix("_kg").replace("_", " ")
+        for c, value in zip(columns, values, strict=True)
+        if abs(value - MEAN[c]) > ONE_PERCENT_SD * sd[c]
+    ]
+    if beyond:
+        cautions.append(
+            f"Outside 98 in 100 of the people surveyed: {', '.join(beyond)}; measure the body "
+            "parts shown as predicted before you build."
+        )
+    if distance2 > _regression(columns).odd_distance2:
+        cautions.append(
+            "These measures are seldom found together in one body: measure them again."
+        )
+    return tuple(cautions)

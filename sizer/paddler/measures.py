@@ -1,0 +1,149 @@
+"""The paddler as measured: reading what was given and refusing what no body can be."""
+
+import difflib
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from sizer.errors import BadInput, Fault
+from sizer.units import KG_PER_MASS_UNIT, MM_PER_LENGTH_UNIT, MM_PER_M, plain_number
+
+HIP_POSTURES = ("sitting", "standing")
+
+
+@dataclass(frozen=True)
+class Measured:
+    """What the tape and the scale say; None is not measured."""
+
+    weight_kg: float
+    stature_m: float
+    hip_width_m: float
+    hip_measured: str = "sitting"  # or "standing"
+    inseam_m: float | None = None
+    sitting_height_m: float | None = None
+    foot_length_m: float | None = None
+    shoe_length_m: float | None = None
+    shoulder_width_m: float | None = None
+
+
+# Lowest and highest that we take for a grown paddler, in the key's unit. Our judgement: well
+# outside the surveyed soldiers (ANSUR II, Gordon et al. 2014), inside what a slipped unit gives.
+RANGES = {
+    "weight_kg": (30, 200),
+    "stature_mm": (1250, 2200),
+    "hip_width_mm": (250, 600),
+    "inseam_mm": (500, 1100),
+    "sitting_height_mm": (600, 1150),
+    "foot_length_mm": (180, 360),
+    "shoe_length_mm": (190, 400),
+    "shoulder_width_mm": (300, 700),
+}
+REQUIRED = ("weight_kg", "stature_mm", "hip_width_mm")
+# Measure over stature; surveyed means are 0.48 and 0.52-0.53 (ANSUR II), the width our judgement.
+STATURE_RATIOS = {"inseam_mm": (0.40, 0.57), "sitting_height_mm": (0.42, 0.62)}
+# Weight over stature squared; our judgement of what a living adult can be.
+BODY_MASS_INDEX_KGPM2 = (12, 70)
+
+_UNIT_WORDS = {
+    "m": "metres", "cm": "centimetres", "in": "inches", "ft": "feet",
+    "g": "grams", "lb": "pounds", "st": "stone",
+}  # fmt: skip
+
+
+def read_paddler(mapping):
+    """The Measured paddler from a JSON-like mapping of weight in kg and lengths in mm.
+
+    Keys are those of RANGES, the REQUIRED ones always, and `hip_measured` ("sitting" unless
+    given as "standing"); null is not measured. Raises BadInput with every fault found, at
+    "paddler" or "paddler.KEY".
+    """
+    if not isinstance(mapping, Mapping):
+        raise BadInput([Fault("paddler", _shown(mapping), "give the measures by name")])
+    faults = [_unknown(key) for key in mapping if key != "hip_measured" and key not in RANGES]
+    numbers = {}
+    for key in RANGES:
+        fault = _fault_in(key, mapping.get(key))
+        if fault:
+            faults.append(fault)
+        elif mapping.get(key) is not None:
+            numbers[key] = plain_number(mapping[key])
+    posture = "sitting" if mapping.get("hip_measured") is None else mapping["hip_measured"]
+    if posture not in HIP_POSTURES:
+        allowed = "write sitting or standing, as the tape was held"
+        faults.append(Fault("paddler.hip_measured", _shown(posture), allowed))
+    faults += _faults_between(numbers)
+    if faults:
+        raise BadInput(faults)
+    lengths = {
+        key.removesuffix("mm") + "m": mm / MM_PER_M
+        for key, mm in numbers.items()
+        if key.endswith("_mm")
+    }
+    return Measured(weight_kg=numbers["weight_kg"], hip_measured=posture, **lengths)
+
+
+def _unknown(key):
+    near = difflib.get_close_matches(str(key), [*RANGES, "hip_measured"], n=1, cutoff=0.4)
+    hint = f"did you mean {near[0]}?" if near else f"known are {', '.join(RANGES)}, hip_measured"
+    return Fault(f"paddler.{str(key)[:40]}", "not known", hint)
+
+
+def _fault_in(key, value):
+    """What is wrong with one value, or None."""
+    place, unit = f"paddler.{key}", key.rsplit("_", 1)[1]
+    low, high = RANGES[key]
+    allowed = f"{low} to {high} {unit}"
+    if value is None and key not in REQUIRED:
+        return None
+    if value is None:
+        return Fault(place, "missing", f"measure it and give {allowed}")
+    number = plain_number(value)
+    if number is None:
+        return Fault(place, _shown(value), f"give a plain number, {allowed}")
+    if low <= number <= high:
+        return None
+    meant = _looks_like(number, unit, low, high) or "measure again"
+    return Fault(place, f"{number:g} {unit}", f"allowed is {allowed}; {meant}")
+
+
+def _looks_like(number, unit, low, high):
+    """The other units in which the number would be allowed, as a question; "" if none."""
+    sizes = KG_PER_MASS_UNIT if unit == "kg" else MM_PER_LENGTH_UNIT
+    fitting = [
+        f"{_UNIT_WORDS[other]}: {number * size:.4g} {unit}?"
+        for other, size in sizes.items()
+        if other != unit and low <= number * size <= high
+    ]
+    return "looks like " + " or ".join(fitting) if fitting else ""
+
+
+def _faults_between(numbers):
+    """Measures that are each possible but cannot belong to one body."""
+    faults = []
+    stature = numbers.get("stature_mm")
+    for key, (low, high) in STATURE_RATIOS.items():
+        if stature and key in numbers and not low <= numbers[key] / stature <= high:
+            allowed = (
+                f"with stature {stature:g} mm allowed is {low * stature:.0f} to "
+                f"{high * stature:.0f} mm; measure both again"
+            )
+            faults.append(Fault(f"paddler.{key}", f"{numbers[key]:g} mm", allowed))
+    if stature and "weight_kg" in numbers:
+        faults += _weight_faults(numbers["weight_kg"], stature)
+    if numbers.get("shoe_length_mm", 1000) < numbers.get("foot_length_mm", 0):
+        allowed = f"a shoe is longer than its foot, {numbers['foot_length_mm']:g} mm; measure again"
+        value = f"{numbers['shoe_length_mm']:g} mm"
+        faults.append(Fault("paddler.shoe_length_mm", value, allowed))
+    return faults
+
+
+def _weight_faults(weight_kg, stature_mm):
+    low, high = (index * (stature_mm / MM_PER_M) ** 2 for index in BODY_MASS_INDEX_KGPM2)
+    if low <= weight_kg <= high:
+        return []
+    meant = _looks_like(weight_kg, "kg", low, high) or "measure both again"
+    allowed = f"with stature {stature_mm:g} mm allowed is {low:.0f} to {high:.0f} kg; {meant}"
+    return [Fault("paddler.weight_kg", f"{weight_kg:g} kg", allowed)]
+
+
+def _shown(value):
+    return f"{value!r:.40}"

@@ -1,0 +1,192 @@
+"""Units at the edges: SI inside, millimetres, inches and pounds where people type and read.
+
+Parsers take what a person typed and a place to name in the fault; they return millimetres or
+kilograms, or raise BadInput. Printers never hide their rounding: ask `inches_error_mm`.
+"""
+
+import math
+import re
+from fractions import Fraction
+from numbers import Real
+
+from sizer.errors import BadInput, Fault
+
+# International yard and pound agreement, 1959: exact.
+MM_PER_IN = 25.4
+MM_PER_FT = 304.8
+KG_PER_LB = 0.45359237
+LB_PER_STONE = 14
+KG_PER_STONE = 6.35029318
+# The international nautical mile is 1852 m exactly (Monaco, 1929).
+KN_PER_MPS = 3600 / 1852
+MM_PER_M = 1000.0
+
+MM_PER_LENGTH_UNIT = {"mm": 1.0, "cm": 10.0, "m": MM_PER_M, "in": MM_PER_IN, "ft": MM_PER_FT}
+KG_PER_MASS_UNIT = {"kg": 1.0, "g": 0.001, "lb": KG_PER_LB, "st": KG_PER_STONE}
+
+_SPELLINGS = {
+    "millimetres": "mm", "millimeters": "mm", "mm": "mm",
+    "centimetres": "cm", "centimeters": "cm", "cm": "cm",
+    "metres": "m", "meters": "m", "metre": "m", "meter": "m", "m": "m",
+    "inches": "in", "inch": "in", "ins": "in", "in": "in", '"': "in",
+    "feet": "ft", "foot": "ft", "ft": "ft", "'": "ft",
+    "kilograms": "kg", "kilos": "kg", "kg": "kg", "grams": "g", "g": "g",
+    "pounds": "lb", "pound": "lb", "lbs": "lb", "lb": "lb", "stone": "st", "st": "st",
+}  # fmt: skip
+_TYPED_SIGNS = str.maketrans(
+    {"″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "‘": "'", "−": "-", "⁄": "/"}
+    | {"¼": " 1/4", "½": " 1/2", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"}
+)
+_NUMBER = r"\d+ +\d+/\d+|\d+/\d+|\d+(?:[.,]\d*)?|[.,]\d+"
+_QUANTITY = re.compile(rf"({_NUMBER})\s*([a-z]+\.?|\"|''|')?\s*", re.ASCII)
+_LONGEST = 40  # characters; our judgement, no typed size needs more
+_OFFSET = re.compile(r"(\d{1,3})-(\d{1,2})-(\d)(\+?)", re.ASCII)
+
+LENGTH_ALLOWED = "a length such as 1780 mm, 178 cm, 1.78 m, 5 ft 10 1/2 in or 15 1/4 in"
+MASS_ALLOWED = "a mass such as 85 kg, 187 lb or 13 st 4 lb"
+OFFSET_ALLOWED = "feet-inches-eighths such as 1-3-5 (inches to 11, eighths to 7, + is 1/16 more)"
+
+
+class _UnreadableError(ValueError):
+    """The typed text is no quantity; says why, and never leaves this module."""
+
+
+def parse_length_mm(text, default_unit, place):
+    """A typed length in mm; a leading minus applies to the whole of it.
+
+    `default_unit` ("mm", "cm", "m", "in" or "ft") is meant by a bare number. After feet, a bare
+    number is inches. A decimal comma is read as a point; "1,780" could mean two things and is
+    refused. Raises BadInput naming `place`.
+    """
+    typed = _tidy(text)
+    sign = -1.0 if typed.startswith("-") else 1.0
+    try:
+        parts = _quantities(typed.removeprefix("-").lstrip(), default_unit, {"ft": "in"})
+        return sign * _total(parts, MM_PER_LENGTH_UNIT, ("ft", "in", 12))
+    except _UnreadableError as why:
+        raise BadInput([Fault(place, _shown(text), f"{why}; write {LENGTH_ALLOWED}")]) from None
+
+
+def parse_mass_kg(text, default_unit, place):
+    """A typed mass in kg, not negative.
+
+    `default_unit` ("kg", "g", "lb" or "st") is meant by a bare number; after stone, a bare number
+    is pounds. Raises BadInput naming `place`.
+    """
+    try:
+        parts = _quantities(_tidy(text), default_unit, {"st": "lb"})
+        return _total(parts, KG_PER_MASS_UNIT, ("st", "lb", LB_PER_STONE))
+    except _UnreadableError as why:
+        raise BadInput([Fault(place, _shown(text), f"{why}; write {MASS_ALLOWED}")]) from None
+
+
+def parse_offset_mm(text, place):
+    """A length in mm from the feet-inches-eighths of an offset table: 1-3-5+ is 1 ft 3 11/16 in.
+
+    Never negative. Raises BadInput naming `place`.
+    """
+    match = _OFFSET.fullmatch(str(text).strip())
+    feet, inches, eighths = (int(part) for part in match.groups()[:3]) if match else (0, 12, 8)
+    if inches > 11 or eighths > 7:
+        raise BadInput([Fault(place, _shown(text), f"write {OFFSET_ALLOWED}")])
+    sixteenths = (feet * 12 + inches) * 16 + eighths * 2 + len(match.group(4))
+    return sixteenths * MM_PER_IN / 16
+
+
+def offset_text(mm, place="offset"):
+    """Feet-inches-eighths to the nearest sixteenth, for a length of `mm` >= 0; else BadInput."""
+    if not 0 <= mm < math.inf:
+        raise BadInput([Fault(place, f"{mm} mm", "an offset of zero or more")])
+    eighths, sixteenth = divmod(round(mm / MM_PER_IN * 16), 2)
+    inches, eighths = divmod(eighths, 8)
+    feet, inches = divmod(inches, 12)
+    return f"{feet}-{inches}-{eighths}" + "+" * sixteenth
+
+
+def inches_text(mm, denominator=32):
+    """Inches with a reduced fraction, to the nearest 1/`denominator`: 387.35 mm is 15 1/4."""
+    count = round(mm / MM_PER_IN * denominator)
+    return "-" * (count < 0) + _mixed(Fraction(abs(count), denominator))
+
+
+def inches_error_mm(mm, denominator=32):
+    """What `inches_text` says minus what was meant, in mm."""
+    return round(mm / MM_PER_IN * denominator) * MM_PER_IN / denominator - mm
+
+
+def feet_inches_text(mm, denominator=16):
+    """Feet and inches to the nearest 1/`denominator` inch: 1790.7 mm is 5' 10 1/2"."""
+    count = round(mm / MM_PER_IN * denominator)
+    feet, rest = divmod(abs(count), 12 * denominator)
+    return "-" * (count < 0) + f"{feet}' {_mixed(Fraction(rest, denominator))}\""
+
+
+def plain_number(value):
+    """`value` as a float if it is a finite number and no bool, else None."""
+    if isinstance(value, bool) or not isinstance(value, Real):
+        return None
+    try:
+        number = float(value)
+    except OverflowError:
+        return None
+    return number if math.isfinite(number) else None
+
+
+def _tidy(text):
+    return str(text).translate(_TYPED_SIGNS).strip().lower()
+
+
+def _shown(text):
+    return repr(str(text)[:_LONGEST])
+
+
+def _quantities(typed, default_unit, unit_after):
+    """[(number, unit), ...] of the whole text; `unit_after` names the bare second unit."""
+    if len(typed) > _LONGEST:
+        raise _UnreadableError("this is too long")
+    parts, at = [], 0
+    while at < len(typed):
+        match = _QUANTITY.match(typed, at)
+        if not match:
+            raise _UnreadableError("this cannot be read")
+        number, word = match.groups()
+        bare = unit_after.get(parts[0][1]) if parts else default_unit
+        spelled = {None: bare, "''": "in"}.get(word) or _SPELLINGS.get((word or "").rstrip("."))
+        parts.append((_number(number), spelled))
+        at = match.end()
+    if not parts:
+        raise _UnreadableError("nothing is given")
+    return parts
+
+
+def _number(text):
+    """A decimal, a fraction or a mixed number as a Fraction."""
+    if "/" in text:
+        *whole, fraction = text.split()
+        top, bottom = (int(part) for part in fraction.split("/"))
+        if top >= bottom:
+            raise _UnreadableError("a fraction must be less than one")
+        return Fraction(top, bottom) + sum(int(part) for part in whole)
+    if re.fullmatch(r"0*[1-9]\d*,\d{3}", text):
+        raise _UnreadableError("the comma could mark thousands or decimals, so leave it out")
+    return Fraction(text.replace(",", ".").rstrip("."))
+
+
+def _total(parts, size_of, pair):
+    """The sum of one quantity, or of the two units in `pair` = (large, small, small per large)."""
+    large, small, limit = pair
+    units = [unit for _, unit in parts]
+    if any(unit not in size_of for unit in units):
+        raise _UnreadableError("this unit is not known here")
+    if len(parts) > 1 and units != [large, small]:
+        raise _UnreadableError("these units do not go together")
+    if len(parts) > 1 and (parts[0][0].denominator != 1 or parts[1][0] >= limit):
+        raise _UnreadableError(f"give whole {large}, and {small} less than {limit}")
+    # Fractions of the printed sizes: 5 ft 10 in is 1778 mm, not a hair less.
+    return float(sum(number * Fraction(repr(size_of[unit])) for number, unit in parts))
+
+
+def _mixed(value):
+    """A Fraction >= 0 as a mixed number: 0, 3/8, 15, 15 1/4."""
+    whole, rest = divmod(value, 1)
+    return " ".join(str(part) for part in (whole, rest) if part) or "0"

@@ -1,0 +1,166 @@
+"""Units: exact definitions, what people type, fractions, and offset-table notation."""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from sizer.errors import BadInput
+from sizer.units import (
+    KG_PER_LB,
+    KG_PER_STONE,
+    KN_PER_MPS,
+    LB_PER_STONE,
+    MM_PER_FT,
+    MM_PER_IN,
+    feet_inches_text,
+    inches_error_mm,
+    inches_text,
+    offset_text,
+    parse_length_mm,
+    parse_mass_kg,
+    parse_offset_mm,
+    plain_number,
+)
+
+SIXTEENTHS = st.integers(min_value=0, max_value=16 * 12 * 40)
+
+
+def test_units_match_exact_definitions():
+    # NIST SP 811, Appendix B.8: foot 0.3048 m, stone 6.350 293 kg (14 lb), knot 0.514 444 4 m/s.
+    assert math.isclose(MM_PER_FT, 12 * MM_PER_IN, rel_tol=1e-15)
+    assert math.isclose(KG_PER_STONE, LB_PER_STONE * KG_PER_LB, rel_tol=1e-15)
+    assert math.isclose(1 / KN_PER_MPS, 0.5144444, abs_tol=5e-8)
+
+
+@pytest.mark.parametrize(
+    ("text", "default_unit", "mm"),
+    [
+        ("178 cm", "mm", 1780),
+        ("1.78 m", "mm", 1780),
+        ("1780", "mm", 1780),
+        ("178", "cm", 1780),
+        ("5 ft 10", "mm", 1778),
+        ("5'10\"", "mm", 1778),
+        ("5’ 10”", "mm", 1778),
+        ("5 ft 10 1/2 in", "mm", 1790.7),
+        ("6 ft. 2 in.", "mm", 1879.6),
+        ("5 FT", "mm", 1524),
+        ("5.5", "ft", 1676.4),
+        ("15 1/4 in", "mm", 387.35),
+        ("15 1/4", "in", 387.35),
+        ("15¼", "in", 387.35),
+        ('15.25"', "mm", 387.35),
+        ("3/8 in", "mm", 9.525),
+        ("178,5 cm", "mm", 1785),
+        ("0,378 m", "mm", 378),
+        (" .5 m ", "mm", 500),
+        ("-20 mm", "mm", -20),
+        ("-1 1/4 in", "mm", -31.75),
+    ],
+)
+def test_parse_length_reads_what_people_type(text, default_unit, mm):
+    assert parse_length_mm(text, default_unit, "length") == mm
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["", "  ", "tall", "nan", "inf", "1e3", "1.2.3", "10 10", "--3", "5 kg", "5 ft 12", "5.5 ft 10",
+     "10 in 5 ft", "5 ft 10 cm", "3/0 in", "5/4 in", "1,780", "1780 mm x", "٣", "9" * 5000],
+)  # fmt: skip
+def test_parse_length_refuses_and_names_the_place(text):
+    with pytest.raises(BadInput) as caught:
+        parse_length_mm(text, "mm", "paddler.stature_mm")
+    (fault,) = caught.value.faults
+    assert fault.place == "paddler.stature_mm"
+    assert "178 cm" in fault.allowed
+
+
+@pytest.mark.parametrize(
+    ("text", "default_unit", "kg"),
+    [
+        ("85", "kg", 85),
+        ("85 kg", "lb", 85),
+        ("85,5", "kg", 85.5),
+        ("187 lb", "kg", 187 * 0.45359237),
+        ("187", "lb", 187 * 0.45359237),
+        ("13 st 4", "kg", 186 * 0.45359237),
+        ("13 st 4 lb", "kg", 186 * 0.45359237),
+        ("13 st", "kg", 182 * 0.45359237),
+    ],
+)
+def test_parse_mass_reads_what_people_type(text, default_unit, kg):
+    assert parse_mass_kg(text, default_unit, "mass") == pytest.approx(kg, rel=1e-15)
+
+
+@pytest.mark.parametrize(
+    "text", ["", "-5", "heavy", "nan", "5 cm", "13 st 14", "13.5 st 2", "1,780"]
+)
+def test_parse_mass_refuses_and_names_the_place(text):
+    with pytest.raises(BadInput) as caught:
+        parse_mass_kg(text, "kg", "paddler.weight_kg")
+    assert [fault.place for fault in caught.value.faults] == ["paddler.weight_kg"]
+
+
+@pytest.mark.parametrize(
+    ("mm", "text"),
+    [(387.35, "15 1/4"), (0.1, "0"), (-0.1, "0"), (-31.75, "-1 1/4"), (9.525, "3/8"),
+     (25.39, "1"), (254, "10"), (0.8, "1/32")],
+)  # fmt: skip
+def test_inches_text_reduces_the_nearest_fraction(mm, text):
+    assert inches_text(mm) == text
+
+
+@given(st.floats(-10000, 10000), st.sampled_from([16, 32]))
+def test_inches_text_plus_its_error_is_the_length(mm, denominator):
+    shown_mm = parse_length_mm(inches_text(mm, denominator), "in", "length")
+    error_mm = inches_error_mm(mm, denominator)
+    assert shown_mm - error_mm == pytest.approx(mm, abs=1e-9)
+    assert abs(error_mm) <= 25.4 / denominator / 2 + 1e-9
+
+
+@pytest.mark.parametrize(
+    ("mm", "text"),
+    [(1790.7, "5' 10 1/2\""), (1828.7, "6' 0\""), (-330.2, "-1' 1\""), (9.525, "0' 3/8\"")],
+)
+def test_feet_inches_text_carries_into_feet(mm, text):
+    assert feet_inches_text(mm) == text
+
+
+@pytest.mark.parametrize(
+    ("text", "mm"),
+    [("1-3-5", 396.875), ("1-3-5+", 398.4625), ("0-0-0", 0), ("0-11-7+", 303.2125)],
+)
+def test_parse_offset_reads_feet_inches_eighths(text, mm):
+    # 1 ft 3 5/8 in = 15.625 in; the plus is a sixteenth, 1.5875 mm.
+    assert parse_offset_mm(text, "offset") == pytest.approx(mm, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    "text", ["", "-", "-1-3-5", "1-12-0", "1-3-8", "1-3", "1-3-5++", "1-3-5-", "1.5-3-5", "1--5"]
+)
+def test_parse_offset_refuses_and_names_the_place(text):
+    with pytest.raises(BadInput) as caught:
+        parse_offset_mm(text, "row 3, keel")
+    assert [fault.place for fault in caught.value.faults] == ["row 3, keel"]
+
+
+@given(SIXTEENTHS)
+def test_offset_text_round_trip_is_exact_to_a_sixteenth(sixteenths):
+    mm = sixteenths * 25.4 / 16
+    assert parse_offset_mm(offset_text(mm), "offset") == pytest.approx(mm, abs=1e-9)
+    assert offset_text(mm + 0.79) == offset_text(mm)
+    assert offset_text(mm + 0.80) == offset_text((sixteenths + 1) * 25.4 / 16)
+
+
+@pytest.mark.parametrize("mm", [-1.0, math.nan, math.inf])
+def test_offset_text_refuses_what_it_cannot_write(mm):
+    with pytest.raises(BadInput, match="zero or more"):
+        offset_text(mm)
+
+
+@pytest.mark.parametrize("value", [True, "3", None, [3], math.nan, -math.inf, 10**400])
+def test_plain_number_refuses_all_but_finite_numbers(value):
+    assert plain_number(value) is None
+    assert plain_number(3) == 3.0
