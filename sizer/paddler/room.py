@@ -22,7 +22,7 @@ SIT_IN_M = 0.060  # past the knees, so that they lift out while the paddler stil
 # A thigh that slopes 30 degrees through the rim cuts it over twice its thickness; this past that.
 SLIDE_IN_M = 0.070
 LEAST_SLIDE_OPENING_M = 0.430  # however thin the thighs: the trunk bends and hands reach the rim
-OPENING_BESIDE_HIPS_M = 0.020  # over the whole width: nothing holds the hips on the way out
+OPENING_BESIDE_HIPS_M = 0.030  # over the whole width: nothing holds the hips on the way out
 
 # Top of the bent knee above the seat over knee height, knees bent 25 degrees: 205/554 for the
 # median man and 190/511 for the median woman of our model on ANSUR II bodies.

@@ -1,0 +1,116 @@
+"""The request: whom to fit, in which base, for what; read with every fault at once."""
+
+import difflib
+from dataclasses import dataclass
+
+from sizer.errors import BadInput, Fault
+from sizer.fit.uses import USES
+from sizer.hydro.water import Water, water_at
+from sizer.paddler.measures import Measured, read_paddler
+from sizer.units import plain_number
+
+KEYS = ("base", "paddler", "use", "gear_kg", "water", "fixed")
+FIXED_KEYS = ("length_mm", "beam_mm", "depth_mm", "cockpit_length_mm", "cockpit_width_mm")
+MOST_GEAR_KG = 150.0  # more than any single kayak carries; our judgement
+DEFAULT_WATER = ("fresh", 10.0)  # the careful side: less buoyant, and cold
+
+
+@dataclass(frozen=True)
+class Request:
+    """One paddler's wishes."""
+
+    base: str  # shipped name or path
+    measured: Measured
+    use: str
+    gear_kg: float
+    water: Water
+    fixed_mm: tuple[tuple[str, float], ...] = ()  # held dimensions
+
+
+def read_request(given):
+    """A Request from a JSON-like dict.
+
+    Raises
+    ------
+    BadInput with every fault; places are the request's own keys.
+    """
+    if not isinstance(given, dict):
+        raise BadInput([Fault("request", f"{given!r:.60}", "a JSON object; see README.md")])
+    faults = [Fault(key, "unknown key", _nearest(key, KEYS)) for key in given if key not in KEYS]
+    base = _text(given, "base", faults)
+    use = _text(given, "use", faults)
+    if use is not None and use not in USES:
+        faults.append(Fault("use", f"{use!r:.60}", "one of " + ", ".join(USES)))
+        use = None
+    gear = _number(given, "gear_kg", "gear_kg", 0.0, MOST_GEAR_KG, "kg", faults)
+    if gear is None and use is not None:
+        gear = USES[use].gear_kg
+    measured = _caught(lambda: read_paddler(given.get("paddler", {})), faults)
+    water = _caught(lambda: _water(given.get("water")), faults)
+    fixed = _fixed(given.get("fixed"), faults)
+    if faults:
+        raise BadInput(faults)
+    return Request(base, measured, use, gear, water, fixed)
+
+
+def _nearest(key, allowed):
+    near = difflib.get_close_matches(str(key), allowed, 1)
+    return f"did you mean {near[0]}?" if near else "allowed here: " + ", ".join(allowed)
+
+
+def _text(given, key, faults):
+    value = given.get(key)
+    if isinstance(value, str) and value.strip():
+        return value.strip()
+    faults.append(Fault(key, "missing" if value is None else f"{value!r:.60}", "is needed, as text"))
+    return None
+
+
+def _number(given, key, place, low, high, unit, faults):
+    """A number in range, or None where it is absent or at fault."""
+    value = given.get(key)
+    if value is None:
+        return None
+    number = plain_number(value)
+    if number is None or not low <= number <= high:
+        faults.append(Fault(place, f"{value!r:.60} {unit}", f"{low:g} to {high:g} {unit}"))
+        return None
+    return number
+
+
+def _caught(read, faults):
+    try:
+        return read()
+    except BadInput as error:
+        faults.extend(error.faults)
+        return None
+
+
+def _water(given):
+    if given is None:
+        return water_at(*DEFAULT_WATER)
+    if not isinstance(given, dict):
+        raise BadInput([Fault("water", f"{given!r:.60}", 'like {"kind": "salt", "temperature_c": 8}')])
+    unknown = [Fault(f"water.{key}", "unknown key", _nearest(key, ("kind", "temperature_c")))
+               for key in given if key not in ("kind", "temperature_c")]
+    if unknown:
+        raise BadInput(unknown)
+    kind, temperature = DEFAULT_WATER
+    return water_at(given.get("kind", kind), given.get("temperature_c", temperature))
+
+
+def _fixed(given, faults):
+    if given is None:
+        return ()
+    if not isinstance(given, dict):
+        faults.append(Fault("fixed", f"{given!r:.60}", "an object of held dimensions in mm"))
+        return ()
+    held = {}
+    for key in given:
+        if key not in FIXED_KEYS:
+            faults.append(Fault(f"fixed.{key}", "unknown key", _nearest(key, FIXED_KEYS)))
+            continue
+        number = _number(given, key, f"fixed.{key}", 100.0, 9000.0, "mm", faults)
+        if number is not None:
+            held[key] = number
+    return tuple((key, held[key]) for key in FIXED_KEYS if key in held)

@@ -1,0 +1,55 @@
+"""The intended uses, each with its gear and its limits: the one table that the checks read.
+
+No published standard covers the freeboard, steadiness or load of a kayak (ISO 12217-3 excludes
+them), so every limit here is our judgement, set to the careful side. The freeboards and metacentric
+heights start from what boats of this kind are commonly built to (common practice, no source); the
+reasons stand beside the rows.
+"""
+
+from dataclasses import dataclass
+
+FRACTION_BESIDE_SEAT = "behind the seat"
+FRACTION_FORE = "fore end"
+FRACTION_AFT = "after end"
+
+
+@dataclass(frozen=True)
+class Use:
+    """One intended use and what it asks of the boat."""
+
+    key: str
+    words: str
+    gear_kg: float
+    gear_places: tuple[tuple[str, float], ...]  # place, share of the mass
+    least_freeboard_m: float  # lowest side deck over water
+    most_freeboard_m: float  # above this the wind has the boat
+    least_rim_freeboard_m: float
+    least_gm_m: float  # with the nominal seated centre
+    least_gm_cautious_m: float  # with the cautious one; below is a caution
+    least_reserve_kg: float  # that can be added before the side deck is at RESERVE_FREEBOARD_M
+
+
+RESERVE_FREEBOARD_M = 0.060  # where we call a boat full; our judgement
+BEHIND = ((FRACTION_BESIDE_SEAT, 1.0),)
+SPREAD = ((FRACTION_FORE, 0.45), (FRACTION_AFT, 0.55))
+
+USES = {
+    use.key: use
+    for use in (
+        # beginners and quiet water: steadiness first
+        Use("sheltered-day", "day trips on sheltered water", 5.0, BEHIND,
+            0.120, 0.220, 0.140, 0.050, 0.030, 15.0),
+        # chop over the deck is part of the day, but so is a spray deck and some practice
+        Use("coastal-day", "coastal day trips", 10.0, BEHIND,
+            0.110, 0.190, 0.140, 0.025, 0.005, 20.0),
+        # loaded low on purpose; the load itself steadies the boat
+        Use("camp-touring", "touring with camping gear", 40.0, SPREAD,
+            0.100, 0.180, 0.130, 0.025, 0.005, 20.0),
+        # narrow and quick: near-zero initial steadiness is accepted by those who ask for it
+        Use("fitness-paddling", "fitness paddling", 3.0, BEHIND,
+            0.090, 0.180, 0.120, 0.005, -0.015, 10.0),
+        # low for wind and rolling, spray deck always on
+        Use("rough-water", "rough-water practice", 3.0, BEHIND,
+            0.070, 0.150, 0.100, 0.015, -0.005, 10.0),
+    )
+}
