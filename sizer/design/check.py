@@ -1,10 +1,11 @@
-"""What has to agree between the parts of a base design file; works on the file's own millimetres."""
+"""What has to agree between the parts of a base design file, in the file's own millimetres."""
 
 from itertools import pairwise
 
 from sizer.errors import Fault
 
 EDGE_MM = 0.05  # agreement asked of numbers that are written twice
+TAPER_MM = 700  # a blending stick may be planed to a taper over this; our judgement
 HULL_ROLES = ("keel", "chine", "gunwale")
 DECK_ROLES = ("deck", "ridge")
 ROLE_ORDER = {"keel": 0, "chine": 1, "gunwale": 2, "deck": 3, "ridge": 4}
@@ -68,8 +69,8 @@ def _names(file):
         if roles.count(role) != 1:
             yield "stringer", f"{roles.count(role)} with role {role}", "exactly one"
     if roles.count("ridge") not in (1, 2):
-        yield "stringer", f"{roles.count('ridge')} with role ridge", "one before the cockpit and \
-one behind it"
+        yield "stringer", f"{roles.count('ridge')} with role ridge", (
+            "one before the cockpit and one behind it, or one over both")
     for lower, upper in pairwise(file.stringer):
         if ROLE_ORDER[lower.role] > ROLE_ORDER[upper.role]:
             yield (f"stringer.{upper.name}", f"{upper.role} after {lower.role}",
@@ -116,7 +117,8 @@ def _stems(file):
         xs = [x for x, _ in stem.profile_mm]
         zs = [z for _, z in stem.profile_mm]
         if any(b <= a for a, b in pairwise(xs)):
-            yield f"{where}.profile_mm", "x does not rise", "points from bow to stern, each x larger"
+            yield (f"{where}.profile_mm", "x does not rise",
+                   "points from bow to stern, each x larger")
             continue
         falling = zs if where == "bow" else zs[::-1]
         if any(b > a for a, b in pairwise(falling)):
@@ -192,7 +194,7 @@ def _points(file, frame, spans):
 def _section_order(place, frame, alive):
     points = {one.name: frame.points_mm[one.name] for one in alive}
     for one in alive:
-        y, z = points[one.name]
+        y = points[one.name][0]
         if y < 0:
             yield f"{place}.{one.name}", f"half-breadth {y:g} mm", "zero or more"
         if one.role in ("keel", "ridge") and y != 0:
@@ -206,11 +208,19 @@ def _section_order(place, frame, alive):
         if not hull and (z_up < z_low or y_up > y_low):
             yield (f"{place}.{upper.name}", f"[{y_up:g}, {z_up:g}] mm",
                    f"inside and not below {lower.name} at [{y_low:g}, {z_low:g}] mm")
+        if _tapers(frame, lower, upper):
+            continue
         gap = ((y_up - y_low) ** 2 + (z_up - z_low) ** 2) ** 0.5
         stock = min(lower.width_mm, lower.depth_mm) / 2 + min(upper.width_mm, upper.depth_mm) / 2
         if gap < stock:
             yield (f"{place}.{upper.name}", f"{gap:.0f} mm from {lower.name}",
                    f"their stock is thicker than the gap: at least {stock:.0f} mm")
+
+
+def _tapers(frame, lower, upper):
+    """Near a blend the sticks are planed into each other, so their stock may overlap there."""
+    return any(hasattr(end, "into") and abs(end.x_mm - frame.x_mm) <= TAPER_MM
+               for one in (lower, upper) for end in (one.start, one.end))
 
 
 def _cockpit(file):

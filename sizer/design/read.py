@@ -20,6 +20,7 @@ from sizer.design.schema import FORMAT, DesignFile, Into
 from sizer.errors import BadInput, Fault
 from sizer.units import MM_PER_M
 
+G_PER_KG = 1000.0
 MOST_BYTES = 2_000_000  # a design of 60 frames is under 30 kB; our judgement
 
 
@@ -152,7 +153,8 @@ def design_from_file(file, source):
             cockpit.seat_x_mm / MM_PER_M, cockpit.seat_z_mm / MM_PER_M,
             _pair_m(cockpit.seat_slide_mm), _pair_m(cockpit.footbrace_reach_mm),
             cockpit.backband_height_mm / MM_PER_M),
-        skin_kgpm2=(file.skin.fabric_gpm2 + file.skin.coating_gpm2) / 1000.0,
+        fabric_kgpm2=file.skin.fabric_gpm2 / G_PER_KG,
+        coating_kgpm2=file.skin.coating_gpm2 / G_PER_KG,
     )
 
 

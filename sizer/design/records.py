@@ -18,7 +18,7 @@ ENTRIES = ("slide", "sit")
 
 @dataclass(frozen=True)
 class StringerEnd:
-    """Where a stringer starts or ends: on a stem, at the coaming, at an x, or into another stringer.
+    """Where a stringer starts or ends: on a stem, at the coaming, at an x, or into another one.
 
     `x_m` is None on a stem and at the coaming; those places are found from the stem and cockpit.
     """
@@ -127,7 +127,13 @@ class BaseDesign:
     bow: Stem
     stern: Stem
     cockpit: Cockpit
-    skin_kgpm2: float  # fabric and coating together
+    fabric_kgpm2: float  # skin before coating
+    coating_kgpm2: float
+
+    @property
+    def skin_kgpm2(self):
+        """Fabric and coating together."""
+        return self.fabric_kgpm2 + self.coating_kgpm2
 
     @cached_property
     def length_m(self):

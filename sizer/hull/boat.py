@@ -11,6 +11,7 @@ from sizer.hull.sections import Sections
 SECTION_COUNT = 121  # even sections; doubling them moves displacement by under 0.1 % (tested)
 WIDEST_SHARE = 0.58  # of the opening's length from its front: where it is widest, our drawing
 PLAN_POWER = 2.5  # of the opening's outline: 2 is an ellipse, more is squarer; our drawing
+PIN_TOLERANCE_M = 1e-6  # closer than this a frame has not moved
 PIN_REACH_M = 0.15  # a cockpit frame this near an end of the opening moves with that end
 
 
@@ -53,6 +54,7 @@ class Boat:
     sections: Sections
     alive: np.ndarray  # (n_sections, n_columns) bool: a stick stands there; base columns only
     frame_x_m: np.ndarray  # (n_frames,) of the reference faces
+    frame_base_x_m: np.ndarray  # (n_frames,) the same places on the base
     seat_x_m: float  # back of the buttocks
     seat_z_m: float  # top of the seat
 
@@ -96,10 +98,11 @@ def scaled_boat(lines, scaling, count=SECTION_COUNT):
     table = base_table(lines, base_x)
     sections = _sections(lines, scaling, mapped, opening, table)
     cockpit = design.cockpit
+    frame_x, frame_base_x = _frame_places_m(design, mapped, opening)
     return Boat(
         lines=lines, scaling=scaling, map=mapped, opening=opening, sections=sections,
         alive=table.alive,
-        frame_x_m=_frame_places_m(design, mapped, opening),
+        frame_x_m=frame_x, frame_base_x_m=frame_base_x,
         seat_x_m=float(mapped(cockpit.seat_x_m)) + scaling.seat_shift_m,
         seat_z_m=cockpit.seat_z_m,
     )
@@ -171,17 +174,41 @@ def _inside_coaming(column, inside, alive, y, z, half, edge_z):
 
 
 def _frame_places_m(design, mapped, opening):
-    """Frames move with the map; a cockpit frame at an end of the opening moves with that end."""
-    places = []
-    for frame in design.frames:
-        x = float(mapped(frame.x_m))
-        if frame.kind == "cockpit":
-            for base_end, end in ((design.cockpit.front_x_m, opening.front_x_m),
-                                  (design.cockpit.back_x_m, opening.back_x_m)):
-                if abs(frame.x_m - base_end) <= PIN_REACH_M:
-                    x = end + frame.x_m - base_end
-        places.append(x)
-    return np.array(places)
+    """Frames move with the map; a cockpit frame at an end of the opening moves with that end.
+
+    Returns two (n_frames,) arrays: x on the boat, x on the base.
+    """
+    base_x = np.array([frame.x_m for frame in design.frames])
+    x = mapped(base_x)
+    for base_end, end in ((design.cockpit.front_x_m, opening.front_x_m),
+                          (design.cockpit.back_x_m, opening.back_x_m)):
+        pinned = np.abs(base_x - base_end) <= PIN_REACH_M
+        pinned &= np.array([frame.kind == "cockpit" for frame in design.frames])
+        x[pinned] = end + base_x[pinned] - base_end
+    moved = np.abs(mapped(base_x) - x) > PIN_TOLERANCE_M
+    base_x[moved] = mapped.base_x_m(x[moved])
+    return x, base_x
+
+
+def frame_points_m(boat, index):
+    """Moulded points of one frame: {stringer name: (half-breadth, height)} in m.
+
+    Exact on the curves; a stringer that the base's frame carries is carried on, so a deck stringer
+    that ends on a cockpit frame follows that frame when the opening moves it.
+    """
+    base_x = boat.frame_base_x_m[index]
+    sheer_z = next(line for line in boat.lines.lines
+                   if line.stringer.role == "gunwale").curve(base_x)[1]
+    points = {}
+    for name in boat.design.frames[index].points_m:
+        line = boat.lines.line(name)
+        y, z = line.curve(base_x)
+        if line.stringer.role in ("deck", "ridge"):
+            z = _raised(z, sheer_z, base_x, boat.design, boat.scaling)
+        else:
+            z = boat.scaling.depth * z
+        points[name] = (float(boat.scaling.beam * y), float(z))
+    return points
 
 
 def half_section_at(sections, x_m):

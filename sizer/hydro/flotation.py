@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sizer.errors import NotSolved, WillNotFloat
+from sizer.errors import BadInput, Fault, NotSolved, WillNotFloat
 from sizer.hull.sections import half_areas_m2
 from sizer.hydro.immersion import full_outline, half_outline, immersed, up_vectors
 
@@ -58,10 +58,12 @@ def float_at(sections, load, water, heel_deg=0.0, start=None):
 
     Raises
     ------
+    BadInput, where the mass is not above zero or a centre is not a number inside the hull.
     WillNotFloat, where the closed hull has less volume than the load needs.
     NotSolved, where the steps do not settle.
     """
     heel = np.atleast_1d(np.asarray(heel_deg, float))
+    _refuse_odd_load(sections, load)
     wanted = load.mass_kg / water.density_kgpm3
     upright = heel.size == 1 and heel[0] == 0.0 and load.tcg_m == 0.0
     outline = half_outline(sections) if upright else full_outline(sections)
@@ -89,6 +91,21 @@ def float_at(sections, load, water, heel_deg=0.0, start=None):
 def enclosed_volume_m3(sections):
     """Volume of the whole closed hull, cockpit closed at the rim."""
     return 2.0 * float(np.trapezoid(half_areas_m2(sections), sections.x_m))
+
+
+def _refuse_odd_load(sections, load):
+    """BadInput with every number of the load that cannot be one, NaN included."""
+    front, back = float(sections.x_m[0]), float(sections.x_m[-1])
+    reach = back - front  # no centre lies a hull's length above, below or beside the hull
+    faults = [] if 0.0 < load.mass_kg < np.inf else [
+        Fault("load.mass_kg", f"{load.mass_kg:g} kg", "more than 0 kg")]
+    for field, low, high in (("lcg_m", front, back), ("tcg_m", -reach, reach),
+                             ("vcg_m", -reach, reach)):
+        value = getattr(load, field)
+        if not low <= value <= high:
+            faults.append(Fault(f"load.{field}", f"{value:g} m", f"{low:g} to {high:g} m"))
+    if faults:
+        raise BadInput(faults)
 
 
 def _refuse_overload(sections, load, water):

@@ -77,7 +77,7 @@ def test_room_clearances_are_as_stated():
     assert slide.foot_height_m == pytest.approx(0.291 * 0.76604 + 0.010, abs=1e-5)
     assert slide.foot_width_m == pytest.approx(0.8 * 0.271)
     assert slide.knee_ahead_m == pytest.approx(0.617 * 0.98481, abs=1e-5)
-    assert slide.opening_width_m == pytest.approx(0.398)
+    assert slide.opening_width_m == pytest.approx(0.408)
     assert slide.opening_length_m == pytest.approx(0.430)
     assert sit.opening_length_m == pytest.approx(0.677)
     assert replace(sit, opening_length_m=slide.opening_length_m) == slide

@@ -1,0 +1,1 @@
+"""Records to text and bytes, one format a module; nothing here opens a file."""

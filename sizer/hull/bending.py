@@ -1,0 +1,64 @@
+"""How tightly each stick is bent, against what its wood takes cold."""
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
+from sizer.hull.lines import section_places_m
+
+COUNT = 121  # places along the hull where curvature is taken
+
+
+@dataclass(frozen=True)
+class Bend:
+    """The tightest bend of a stick: radius over the thickness that is bent."""
+
+    name: str
+    x_m: float
+    ratio: float
+
+
+def tightest_bend(boat):
+    """The tightest bend among all sticks of a boat, between their ends.
+
+    In plan the stick is bent over its depth and in profile over its width; keel and ridge lie
+    flat, so they are bent over their depth in profile. Radius from the curve's second
+    derivatives, slopes being small: 1/R = |d2y/dx2| and |d2z/dx2|.
+    """
+    table = _curvatures(boat.lines)
+    stretch = boat.map.stretch(table.x_m)
+    plan = boat.scaling.beam * table.plan_per_m / stretch**2
+    profile = boat.scaling.depth * table.profile_per_m / stretch**2
+    strain = np.maximum(plan * table.plan_thickness_m, profile * table.profile_thickness_m)
+    worst = int(np.argmax(strain))
+    name = table.names[worst]
+    return Bend(name, float(boat.map(table.x_m[worst])), 1.0 / max(float(strain[worst]), 1e-9))
+
+
+@dataclass(frozen=True, eq=False)
+class _Curvatures:
+    names: tuple[str, ...]
+    x_m: np.ndarray  # (n,) all sticks in a row
+    plan_per_m: np.ndarray
+    profile_per_m: np.ndarray
+    plan_thickness_m: np.ndarray
+    profile_thickness_m: np.ndarray
+
+
+@lru_cache(maxsize=64)
+def _curvatures(lines):
+    """Curvatures of the base's lines; kept, since scaling only multiplies them."""
+    names, columns = [], []
+    for line in lines.lines:
+        places = section_places_m(lines, COUNT)
+        x = places[(places >= line.start_x_m) & (places <= line.end_x_m)]
+        bend = np.abs(line.curve(x, 2))
+        flat = line.stringer.role in ("keel", "ridge")
+        across = line.stringer.width_m if flat else line.stringer.depth_m
+        upright = line.stringer.depth_m if flat else line.stringer.width_m
+        names += [line.stringer.name] * x.size
+        columns.append(np.column_stack([x, bend, np.full(x.size, across),
+                                        np.full(x.size, upright)]))
+    x, plan, profile, across, upright = np.concatenate(columns).T
+    return _Curvatures(tuple(names), x, plan, profile, across, upright)

@@ -1,0 +1,1 @@
+"""What gets built: numbers for the bench."""

@@ -1,0 +1,66 @@
+"""The station list: where each frame stands on the strongback and how far out each stringer is.
+
+A frame is marked at its reference face, the face nearer the boat's own end: the hull narrows
+towards the ends, so a square-cut frame touches the stringers at that face. Distances are one tape
+pull from the strongback's forward end, never added up from spacings.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sizer.hull.boat import frame_points_m
+
+FIRST_MARK_M = 0.10  # least strongback ahead of the first mark and behind the last; our judgement
+BASELINE_OVER_STRONGBACK_M = 0.10  # room for risers and clamps under the keel; our judgement
+STEP_M = 0.01  # the strongback's forward end stands on a whole centimetre of x
+
+
+@dataclass(frozen=True)
+class Station:
+    """One frame on the strongback."""
+
+    name: str
+    kind: str
+    x_m: float  # of the reference face, from the boat's foremost point
+    reference_face: str  # "forward" or "aft"
+    plywood_lies: str  # "aft" or "forward" of the mark
+    strongback_m: float  # of the mark, from the strongback's forward end
+    spacing_m: float  # from the mark before; from the strongback's end for the first
+    gunwale_height_m: float  # over the strongback's top
+    keel_height_m: float  # over the strongback's top
+    thickness_m: float
+    points_m: dict[str, tuple[float, float]]  # half-breadth, height over the strongback
+
+
+@dataclass(frozen=True)
+class SettingUp:
+    """The strongback and the stations on it."""
+
+    strongback_start_x_m: float  # of the strongback's forward end, from the boat's foremost point
+    strongback_length_m: float
+    baseline_height_m: float  # over the strongback's top
+    stations: tuple[Station, ...]
+
+
+def setting_up(boat):
+    """The strongback and stations of a boat."""
+    start = np.floor((boat.frame_x_m[0] - FIRST_MARK_M) / STEP_M) * STEP_M
+    length = np.ceil((boat.frame_x_m[-1] - start + FIRST_MARK_M) / STEP_M) * STEP_M
+    widest_x = boat.sections.x_m[int(boat.sections.y_m.max(axis=1).argmax())]
+    stations, before = [], 0.0
+    keel = boat.lines.lines[0].stringer.name
+    gunwale = next(one.name for one in boat.design.stringers if one.role == "gunwale")
+    for index, frame in enumerate(boat.design.frames):
+        x = float(boat.frame_x_m[index])
+        points = {name: (y, z + BASELINE_OVER_STRONGBACK_M)
+                  for name, (y, z) in frame_points_m(boat, index).items()}
+        ahead = x <= widest_x
+        mark = x - float(start)
+        bottom = points[keel][1] if keel in points else min(z for _, z in points.values())
+        stations.append(Station(
+            frame.name, frame.kind, x, "forward" if ahead else "aft",
+            "aft" if ahead else "forward", mark, mark - before,
+            points[gunwale][1], bottom, frame.thickness_m, points))
+        before = mark
+    return SettingUp(float(start), float(length), BASELINE_OVER_STRONGBACK_M, tuple(stations))
