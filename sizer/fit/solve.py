@@ -1,7 +1,7 @@
 """The fit: the smallest change of the base that passes every check.
 
-Bounded least squares over the length, beam, depth and crown factors. Each factor's change is one
-residual; each check that is short of its limit adds a steep one. So the answer is the least
+Bounded least squares over the length, beam, depth and crown factors. Each factor's change counts
+squared; each check that is short of its limit adds its shortfall, squared and steep. So the answer is the least
 changed boat that passes where one exists, and otherwise the boat that is short by least, the hard
 checks first. The opening follows from the body, the seat slides to level the boat inside each
 evaluation. Nothing is random: the same request gives the same boat.
@@ -10,7 +10,7 @@ evaluation. Nothing is random: the same request gives the same boat.
 from dataclasses import dataclass, replace
 
 import numpy as np
-from scipy.optimize import least_squares
+from scipy.optimize import lsq_linear
 
 from sizer.errors import BadInput, Fault, WillNotFloat
 from sizer.fit.assess import Assessed, assess
@@ -29,9 +29,13 @@ HARD_WEIGHT = 60.0  # per just-noticeable shortfall of a hard check
 SOFT_WEIGHT = 20.0  # of a caution
 BUFFER = 0.05  # of a just-noticeable change: aimed inside each limit, so that rounding is no fail
 SEARCH_COUNT = 61  # even sections during the search; the answer is worked out with SECTION_COUNT
-MOST_EVALUATIONS = 30
-FACTOR_STEP = 2e-3  # of each factor, for slopes
-UNCHANGED_SHARE = 0.003  # a factor this near 1 is called unchanged
+MOST_ROUNDS = 12
+MOST_SETS = 30  # sets of short checks tried in one round
+FIRST_REACH = 0.08  # most a factor changes in one round
+LEAST_REACH = 2e-5  # changes below this are none
+LEAST_GAIN = 1e-5  # of the merit
+LOG_STEP = 2e-3  # of each factor, for slopes
+UNCHANGED = 0.003  # a factor whose logarithm is within this is called unchanged
 
 
 @dataclass(frozen=True, eq=False)
@@ -64,15 +68,17 @@ def fit(lines, person, fixed_mm=()):
     fixed_factors = _fixed_factors(lines, held)
     search = _Search(lines, person, Scaling(legs=legs_stretch(lines.design, person.body),
                                             **opening), fixed_factors)
-    factors = search.best()
-    scaling = search.scaling(factors)
-    assessed = assess(lines, scaling, person, SECTION_COUNT, search.start)
+    try:
+        logs = search.best()
+    except WillNotFloat as error:
+        raise WillNotFloat(_too_heavy(lines, person.body.weight_kg + person.gear_kg)) from error
+    assessed = assess(lines, search.scaling(logs), person, SECTION_COUNT, search.start)
     rim = assessed.particulars.rim_freeboard_m
     if rim <= 0.0:
         raise WillNotFloat(_too_heavy(lines, assessed.loading.load.mass_kg))
     checks = all_checks(assessed)
     return Fitted(assessed, checks, overall(checks),
-                  _set_by(search, factors, opening_reason), _unmet(checks, search, factors))
+                  _set_by(search, logs, opening_reason), _unmet(checks, search, logs))
 
 
 def _too_heavy(lines, mass_kg):
@@ -135,133 +141,171 @@ def _outside(key, value, low, high):
 
 
 class _Search:
-    """The least-squares problem of one fit; remembers the last water level to start the next from."""
+    """The least-squares problem of one fit, in the logarithms of the four factors.
+
+    Remembers the last water level, to start the next flotation from.
+    """
 
     def __init__(self, lines, person, scaling, fixed):
         self.lines, self.person, self._scaling = lines, person, scaling
         self.fixed = fixed
-        limits = lines.design.limits
-        bounds = np.array([getattr(limits, name) for name in FACTORS])
+        bounds = np.log([getattr(lines.design.limits, name) for name in FACTORS])
         self.free = np.array([name not in fixed for name in FACTORS])
-        self.low, self.high = bounds[:, 0], bounds[:, 1]
-        self._at = np.array([fixed.get(name, 1.0) for name in FACTORS])
+        self.first = np.log([fixed.get(name, 1.0) for name in FACTORS])
+        self.low = np.where(self.free, bounds[:, 0], self.first)
+        self.high = np.where(self.free, bounds[:, 1], self.first)
         self.start = None
 
-    def scaling(self, factors):
-        """The Scaling with these four factors."""
-        return replace(self._scaling, **dict(zip(FACTORS, map(float, factors), strict=True)))
+    def scaling(self, logs):
+        """The Scaling with these four factors, given as logarithms."""
+        return replace(self._scaling,
+                       **dict(zip(FACTORS, np.exp(logs).tolist(), strict=True)))
+
+    def checks(self, logs):
+        """The checks of the boat with these factors."""
+        assessed = assess(self.lines, self.scaling(logs), self.person, SEARCH_COUNT, self.start)
+        self.start = assessed.start
+        return all_checks(assessed)
 
     def best(self):
-        """The four factors of the answer."""
-        first = self._at.copy()
-        if not self._floats(first):
-            first[self.free] = self.high[self.free]
-            if not self._floats(first):
-                mass = self.person.body.weight_kg + self.person.gear_kg
-                raise WillNotFloat(_too_heavy(self.lines, mass))
-        if not self.free.any():
-            return first
-        low, high = self.low[self.free], self.high[self.free]
-        inside = np.clip(first[self.free], low + 1e-6, high - 1e-6)
-        answer = least_squares(lambda part: self.residuals(self._whole(part)), inside,
-                               jac=lambda part: self._slopes(part), bounds=(low, high),
-                               method="trf", x_scale=COST_SHARE[self.free], ftol=1e-6, xtol=1e-5,
-                               gtol=1e-6, max_nfev=MOST_EVALUATIONS)
-        return self._whole(answer.x)
+        """Logarithms of the four factors of the answer.
 
-    def residuals(self, factors):
-        """Change of each factor, then every check's shortfall, hard ones twice."""
+        Each round linearises the checks, takes the best boat of that model within reach, and
+        keeps it if the real one is better; if not, it reaches less far.
+        """
+        here = np.clip(self.first, self.low, self.high)
         try:
-            assessed = assess(self.lines, self.scaling(factors), self.person, SEARCH_COUNT,
-                              self.start)
+            shorts = shortfalls(self.checks(here))
         except WillNotFloat:
-            return np.full(4 + 2 * self._count, 1e3)
-        self.start = assessed.start
-        return np.concatenate([np.log(factors) / COST_SHARE, *shortfalls(all_checks(assessed))])
+            here = self.high.copy()
+            self.start = None
+            shorts = shortfalls(self.checks(here))
+        reach = FIRST_REACH
+        merit = _merit(here, shorts)
+        for _ in range(MOST_ROUNDS):
+            slopes = self._slopes(here, shorts)
+            moved = False
+            while not moved and reach > LEAST_REACH:
+                aim = _best_of_model(here, shorts, slopes, np.maximum(self.low, here - reach),
+                                     np.minimum(self.high, here + reach))
+                if np.abs(aim - here).max() < LEAST_REACH:
+                    return here
+                there = self._shortfalls(aim)
+                moved = _merit(aim, there) < merit
+                if not moved:
+                    reach = 0.3 * np.abs(aim - here).max()
+            if not moved:
+                return here
+            gain = merit - _merit(aim, there)
+            here, shorts, merit = aim, there, merit - gain
+            if gain < LEAST_GAIN * (1.0 + merit):
+                return here
+        return here
 
-    def _floats(self, factors):
+    def _shortfalls(self, logs):
+        """Shortfalls, or hopeless ones for a boat that does not float."""
         try:
-            assessed = assess(self.lines, self.scaling(factors), self.person, SEARCH_COUNT)
+            return shortfalls(self.checks(logs))
         except WillNotFloat:
-            return False
-        self.start = assessed.start
-        self._count = len(all_checks(assessed))
-        return True
+            return np.full(1, 1e6)
 
-    def _whole(self, part):
-        factors = self._at.copy()
-        factors[self.free] = part
-        return factors
-
-    def _slopes(self, part):
-        """Forward differences, backward at an upper limit. Returns (n_residuals, n_free)."""
-        here = self.residuals(self._whole(part))
-        columns = []
-        for index, value in enumerate(part):
-            step = FACTOR_STEP if value + FACTOR_STEP <= self.high[self.free][index] else -FACTOR_STEP
-            moved = part.copy()
+    def _slopes(self, here, shorts):
+        """Slopes of the shortfalls, one-sided, backward at an upper limit. (n, 4); held ones 0."""
+        slopes = np.zeros((shorts.size, len(FACTORS)))
+        for index in np.flatnonzero(self.free):
+            step = LOG_STEP if here[index] + LOG_STEP <= self.high[index] else -LOG_STEP
+            moved = here.copy()
             moved[index] += step
-            columns.append((self.residuals(self._whole(moved)) - here) / step)
-        return np.stack(columns, axis=1)
+            slopes[:, index] = (shortfalls(self.checks(moved)) - shorts) / step
+        return slopes
 
 
 def shortfalls(checks):
-    """Steep residuals of the checks: cautions and, again and steeper, failures. Two (n,) arrays."""
+    """How far each check is short of what is aimed for, weighted; negative is met. (2 n,) array.
+
+    First half: short of a clean pass. Second half, steeper: hard checks short of their limit.
+    """
     margin = np.array([check.margin for check in checks])
     scale = np.array([check.scale for check in checks])
     band = np.array([check.band for check in checks])
     hard = np.array([check.hard for check in checks])
-    caution = np.maximum(0.0, (band - margin) / scale + BUFFER)
-    fail = np.where(hard, np.maximum(0.0, -margin / scale + BUFFER), 0.0)
-    return SOFT_WEIGHT * caution, HARD_WEIGHT * fail
+    clean = (band - margin) / scale + BUFFER
+    failed = np.where(hard, -margin / scale + BUFFER, -1.0)
+    return np.concatenate([SOFT_WEIGHT * clean, HARD_WEIGHT * failed])
 
 
-def _set_by(search, factors, opening_reasons):
+def _merit(logs, shorts):
+    """What the search makes small: the changes and the shortfalls, squared."""
+    return float(np.sum((logs / COST_SHARE) ** 2) + np.sum(np.maximum(shorts, 0.0) ** 2))
+
+
+def _best_of_model(here, shorts, slopes, low, high):
+    """Least merit where shortfalls are linear, between bounds: one bounded least squares for each
+    set of checks that are short, until the set stays."""
+    fixed = high - low < 1e-12
+    low, high = low - 1e-12 * fixed, high + 1e-12 * fixed
+    at, best = here, here
+    least = np.inf
+    for _ in range(MOST_SETS):
+        short = shorts + slopes @ (at - here) > 0.0
+        rows = np.vstack([np.diag(1.0 / COST_SHARE), slopes[short]])
+        aims = np.concatenate([np.zeros(len(FACTORS)), slopes[short] @ here - shorts[short]])
+        after = lsq_linear(rows, aims, (low, high), method="bvls").x
+        merit = _merit(after, shorts + slopes @ (after - here))
+        if merit >= least - 1e-9:
+            after = 0.5 * (at + after)
+            merit = _merit(after, shorts + slopes @ (after - here))
+        if merit < least:
+            best, least = after, merit
+        if np.abs(after - at).max() < 1e-7:
+            break
+        at = after
+    return best
+
+
+def _set_by(search, logs, opening_reasons):
     """Why each dimension is what it is: the check that pulls hardest on a changed factor."""
     reasons = {}
-    here = search.residuals(factors)
-    assessed = assess(search.lines, search.scaling(factors), search.person, SEARCH_COUNT)
-    names = [check.name for check in all_checks(assessed)]
+    checks = search.checks(logs)
+    shorts = shortfalls(checks)
     for index, name in enumerate(FACTORS):
         key = "deck_crown" if name == "crown" else f"{name}_mm"
-        factor = factors[index]
         if name in search.fixed:
             reasons[key] = "held by you"
-        elif abs(factor - 1.0) <= UNCHANGED_SHARE:
+        elif abs(logs[index]) <= UNCHANGED:
             reasons[key] = "unchanged: the base suits"
         else:
-            cause = _puller(search, factors, here, index, names)
-            edge = min(factor - search.low[index], search.high[index] - factor) < 1e-3
+            cause = _puller(search, logs, shorts, index, [check.name for check in checks])
+            edge = name in _at_limits(search, logs)
             reasons[key] = f"{cause} (at the base's limit)" if edge else cause
-    reasons.update(opening_reasons)
-    return reasons
+    return reasons | opening_reasons
 
 
-def _puller(search, factors, here, index, names):
+def _puller(search, logs, shorts, index, names):
     """Name of the check whose shortfall grows most where this factor goes back towards 1."""
-    back = factors.copy()
-    step = FACTOR_STEP * 2.0 * np.sign(1.0 - factors[index])
-    back[index] += step
-    growth = (search.residuals(back)**2 - here**2)[4:]
+    back = logs.copy()
+    back[index] -= 2.0 * LOG_STEP * np.sign(logs[index])
+    growth = (np.maximum(shortfalls(search.checks(back)), 0.0) ** 2
+              - np.maximum(shorts, 0.0) ** 2)
     count = len(names)
     return names[int(np.argmax(growth[:count] + growth[count:]))]
 
 
-def _unmet(checks, search, factors):
+def _at_limits(search, logs):
+    """Names of the free factors that stand at a limit of the base."""
+    room = np.minimum(logs - search.low, search.high - logs)
+    return [name for index, name in enumerate(FACTORS) if search.free[index] and room[index] < 1e-3]
+
+
+def _unmet(checks, search, logs):
     """Sentences for what fails: by how much, and what would have to give."""
-    at_edge = [name for index, name in enumerate(FACTORS)
-               if min(factors[index] - search.low[index], search.high[index] - factors[index]) < 1e-3]
-    sentences = []
-    for check in checks:
-        if check.status != "fail":
-            continue
-        gives = []
-        if search.fixed:
-            gives.append("let go of the held " + " and ".join(search.fixed))
-        if at_edge:
-            gives.append("widen the base's limit on " + " and ".join(at_edge))
-        gives.append("take another base, or accept another use or load")
-        sentences.append(f"{check.name}: {check.value:.4g} {check.unit}, {check.sense} "
-                         f"{check.limit:.4g} wanted, short by {-check.margin:.3g}; "
-                         + ", or ".join(gives))
-    return tuple(sentences)
+    gives = []
+    if search.fixed:
+        gives.append("let go of the held " + " and ".join(search.fixed))
+    if at_limits := _at_limits(search, logs):
+        gives.append("widen the base's limit on " + " and ".join(at_limits))
+    gives.append("take another base, or accept another use or load")
+    return tuple(
+        f"{check.name}: {check.value:.4g} {check.unit}, {check.sense} {check.limit:.4g} wanted, "
+        f"short by {-check.margin:.3g}; " + ", or ".join(gives)
+        for check in checks if check.status == "fail")

@@ -23,13 +23,16 @@ def tightest_bend(boat):
     """The tightest bend among all sticks of a boat, between their ends.
 
     In plan the stick is bent over its depth and in profile over its width; keel and ridge lie
-    flat, so they are bent over their depth in profile. Radius from the curve's second
-    derivatives, slopes being small: 1/R = |d2y/dx2| and |d2z/dx2|.
+    flat, so they are bent over their depth in profile. Radius from the scaled curve's second
+    derivatives, slopes being small: 1/R = |d2y/dX2| and |d2z/dX2|, where under the length map
+    X(x) with stretch s: d2y/dX2 = y'' / s^2 - y' s' / s^3.
     """
     table = _curvatures(boat.lines)
     stretch = boat.map.stretch(table.x_m)
-    plan = boat.scaling.beam * table.plan_per_m / stretch**2
-    profile = boat.scaling.depth * table.profile_per_m / stretch**2
+    turn = boat.map.stretch_slope(table.x_m) / stretch
+    plan = boat.scaling.beam * np.abs(table.plan_per_m - turn * table.plan_slope) / stretch**2
+    profile = boat.scaling.depth * np.abs(
+        table.profile_per_m - turn * table.profile_slope) / stretch**2
     strain = np.maximum(plan * table.plan_thickness_m, profile * table.profile_thickness_m)
     worst = int(np.argmax(strain))
     name = table.names[worst]
@@ -40,8 +43,10 @@ def tightest_bend(boat):
 class _Curvatures:
     names: tuple[str, ...]
     x_m: np.ndarray  # (n,) all sticks in a row
-    plan_per_m: np.ndarray
+    plan_per_m: np.ndarray  # second derivatives of the base's lines, signed
     profile_per_m: np.ndarray
+    plan_slope: np.ndarray
+    profile_slope: np.ndarray
     plan_thickness_m: np.ndarray
     profile_thickness_m: np.ndarray
 
@@ -53,12 +58,11 @@ def _curvatures(lines):
     for line in lines.lines:
         places = section_places_m(lines, COUNT)
         x = places[(places >= line.start_x_m) & (places <= line.end_x_m)]
-        bend = np.abs(line.curve(x, 2))
         flat = line.stringer.role in ("keel", "ridge")
         across = line.stringer.width_m if flat else line.stringer.depth_m
         upright = line.stringer.depth_m if flat else line.stringer.width_m
         names += [line.stringer.name] * x.size
-        columns.append(np.column_stack([x, bend, np.full(x.size, across),
+        columns.append(np.column_stack([x, line.curve(x, 2), line.curve(x, 1),
+                                        np.full(x.size, across),
                                         np.full(x.size, upright)]))
-    x, plan, profile, across, upright = np.concatenate(columns).T
-    return _Curvatures(tuple(names), x, plan, profile, across, upright)
+    return _Curvatures(tuple(names), *np.concatenate(columns).T)

@@ -12,6 +12,7 @@ SECTION_COUNT = 121  # even sections; doubling them moves displacement by under 
 WIDEST_SHARE = 0.58  # of the opening's length from its front: where it is widest, our drawing
 PLAN_POWER = 2.5  # of the opening's outline: 2 is an ellipse, more is squarer; our drawing
 PIN_TOLERANCE_M = 1e-6  # closer than this a frame has not moved
+SAME_PLACE_M = 1e-7  # nearer places are one; sections stand at least ten times as far apart
 PIN_REACH_M = 0.15  # a cockpit frame this near an end of the opening moves with that end
 
 
@@ -93,8 +94,9 @@ def scaled_boat(lines, scaling, count=SECTION_COUNT):
     mapped = length_map(design.length_m, body_zone_m(design), scaling.length, scaling.legs)
     opening = _opening(lines, scaling, mapped)
     base_x = section_places_m(lines, count)
-    ends = mapped.base_x_m(np.array([opening.front_x_m, opening.back_x_m]))
-    base_x = np.unique(np.concatenate([base_x, ends]))
+    for end in mapped.base_x_m(np.array([opening.front_x_m, opening.back_x_m])):
+        if np.abs(base_x - end).min() > SAME_PLACE_M:
+            base_x = np.insert(base_x, np.searchsorted(base_x, end), end)
     table = base_table(lines, base_x)
     sections = _sections(lines, scaling, mapped, opening, table)
     cockpit = design.cockpit
@@ -144,6 +146,8 @@ def _sections(lines, scaling, mapped, opening, table):
     roles = [line.stringer.role for line in lines.between]
     sheer = 1 + roles.index("gunwale")
     x = mapped(table.x_m)
+    for end in (opening.front_x_m, opening.back_x_m):  # there to the last digit: lines end there
+        x[np.abs(x - end).argmin()] = end
     y = scaling.beam * table.y_m
     z = scaling.depth * table.z_m
     deck = slice(sheer + 1, None)

@@ -223,8 +223,8 @@ def _order_faults(lines):
         worst = np.where(here, line.curve(x)[:, 0], 0.0)
         if worst.min() < -ORDER_TOLERANCE_M:
             at = int(worst.argmin())
-            faults.append(_crossing(line.stringer.name, x[at],
-                                    f"half-breadth {worst[at] * MM_PER_M:.1f} mm", "not below zero"))
+            width = f"half-breadth {worst[at] * MM_PER_M:.1f} mm"
+            faults.append(_crossing(line.stringer.name, x[at], width, "not below zero"))
     for column in range(1, len(names)):
         role = lines.between[column - 1].stringer.role
         rise = table.z_m[:, column] - table.z_m[:, column - 1]

@@ -10,9 +10,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-FADE_SHARE = 0.16  # of hull length: over this the body zone's stretch fades out; our judgement
+FADE_SHARE = 0.20  # of hull length: over this the body zone's stretch fades out; our judgement
 INVERSE_COUNT = 801  # points of the table that inverts the length map
-LEAST_END_STRETCH = 0.5  # the ends never shrink below this, so the map stays monotone
+# Stretch of the body zone over that of the ends. Under the lower bound the sides of a full-waisted
+# base turn hollow where the stretch changes; our judgement, tested on the shipped bases.
+ZONE_OVER_ENDS = (0.85, 1.6)
 
 
 @dataclass(frozen=True)
@@ -58,20 +60,32 @@ class LengthMap:
                           FADE_SHARE * self.base_length_m)
         return self.ends + (self.legs - self.ends) * bump
 
+    def stretch_slope(self, base_x_m):
+        """How fast the stretch changes, 1/m of base x."""
+        fade = FADE_SHARE * self.base_length_m
+        x = np.asarray(base_x_m)
+        rise = _smooth_slope((x - self.zone_front_m) / fade + 1.0)
+        fall = _smooth_slope((x - self.zone_back_m) / fade)
+        return (self.legs - self.ends) * (rise - fall) / fade
+
 
 def length_map(base_length_m, zone_m, length_factor, legs):
     """The map that stretches the zone by `legs` and the whole by `length_factor`.
 
     dX/dx = e + (s - e) b(x), with b rising smoothly from 0 to 1 at each side of the body zone;
-    e follows from the whole length.
+    e follows from the whole length. Where s / e leaves ZONE_OVER_ENDS the zone takes what keeps
+    it there, and the footbrace range has to serve the legs.
     """
     front, back = zone_m
     whole = float(_zone_integral(base_length_m, front, back, FADE_SHARE * base_length_m))
-    ends = (length_factor * base_length_m - legs * whole) / (base_length_m - whole)
-    if ends < LEAST_END_STRETCH:  # a very short boat under very long legs
-        ends = LEAST_END_STRETCH
-        legs = (length_factor * base_length_m - ends * (base_length_m - whole)) / whole
-    return LengthMap(base_length_m, length_factor * base_length_m, front, back, ends, legs)
+    length = length_factor * base_length_m
+    ends = (length - legs * whole) / (base_length_m - whole)
+    low, high = ZONE_OVER_ENDS
+    if not low * ends <= legs <= high * ends:
+        ratio = low if legs < low * ends else high
+        ends = length / (base_length_m - whole + ratio * whole)
+        legs = ratio * ends
+    return LengthMap(base_length_m, length, front, back, ends, legs)
 
 
 def _zone_bump(x_m, front_m, back_m, fade_m):
@@ -92,6 +106,12 @@ def _smooth(t):
     """Step from 0 to 1 with no jump in slope or curvature: 6t^5 - 15t^4 + 10t^3."""
     t = np.clip(t, 0.0, 1.0)
     return t**3 * (10.0 + t * (6.0 * t - 15.0))
+
+
+def _smooth_slope(t):
+    """Slope of `_smooth`."""
+    t = np.clip(t, 0.0, 1.0)
+    return 30.0 * (t * (1.0 - t)) ** 2
 
 
 def _smooth_integral(t):

@@ -98,15 +98,15 @@ def immersed(outline, up, level_m):
     if outline.sides == 2.0:  # upright by symmetry
         section_y = np.zeros_like(section_y)
         first = np.zeros_like(first)
-    weights = _trapezoid_weights(x) * outline.sides
+    weights, weights_x, weights_x2 = outline.sides * _weights(x)
     volume = area @ weights
     plane = breadth / slant[:, None]  # along the water's own slope in x
     return Immersed(
         volume_m3=volume,
-        moment_m4=np.stack([area @ (weights * x), section_y @ weights, section_z @ weights], -1),
+        moment_m4=np.stack([area @ weights_x, section_y @ weights, section_z @ weights], -1),
         plane_area_m2=plane @ weights,
-        plane_x_m3=plane @ (weights * x),
-        plane_x2_m4=plane @ (weights * x * x),
+        plane_x_m3=plane @ weights_x,
+        plane_x2_m4=plane @ weights_x2,
         plane_a_m3=(first @ weights) / slant,
         plane_a2_m4=(second @ weights) / slant,
         section_area_m2=area * outline.sides,
@@ -115,7 +115,7 @@ def immersed(outline, up, level_m):
 
 
 def _turned(outline, up, level_m):
-    """Outline points across and above the waterline of their section: (planes, sections, points)."""
+    """Outline points across and above their section's waterline: (planes, sections, points)."""
     slant = np.hypot(up[:, 1], up[:, 2])
     sin_heel = (-up[:, 1] / slant)[:, None]
     cos_heel = (up[:, 2] / slant)[:, None]
@@ -126,10 +126,17 @@ def _turned(outline, up, level_m):
     return across, height, slant, sin_heel, cos_heel
 
 
-def _trapezoid_weights(x):
-    """Weights of the trapezoid rule over uneven x. Returns (n,)."""
-    step = np.diff(x)
-    weights = np.zeros_like(x)
-    weights[:-1] += 0.5 * step
-    weights[1:] += 0.5 * step
+def _weights(x):
+    """Weights that integrate f, x f and x^2 f exactly where f runs straight between uneven x.
+
+    Over a step h from x0 to x1: h/2 (f0 + f1), h/6 ((2 x0 + x1) f0 + (x0 + 2 x1) f1) and
+    h/12 ((3 x0^2 + 2 x0 x1 + x1^2) f0 + (x0^2 + 2 x0 x1 + 3 x1^2) f1). Returns (3, n).
+    """
+    x0, x1 = x[:-1], x[1:]
+    step = x1 - x0
+    near = np.stack([6.0 + 0.0 * x0, 4.0 * x0 + 2.0 * x1, 3.0 * x0**2 + 2.0 * x0 * x1 + x1**2])
+    far = np.stack([6.0 + 0.0 * x0, 2.0 * x0 + 4.0 * x1, x0**2 + 2.0 * x0 * x1 + 3.0 * x1**2])
+    weights = np.zeros((3, x.size))
+    weights[:, :-1] += near * step / 12.0
+    weights[:, 1:] += far * step / 12.0
     return weights

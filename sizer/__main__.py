@@ -1,0 +1,7 @@
+"""`python -m sizer`."""
+
+import sys
+
+from sizer.cli import main
+
+sys.exit(main())

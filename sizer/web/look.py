@@ -1,0 +1,129 @@
+"""The look of the pages: paper and ink, one wood colour, status as word and shape.
+
+Only here is HTML put together; every text that did not come from this program is escaped.
+"""
+
+from html import escape
+
+import streamlit as st
+
+from sizer.web.drawings.marks import status_svg
+
+COLOURS = {
+    "light": {"ink": "#2a2620", "pencil": "#a89c88", "wood": "#8a4b14", "water": "#47788a",
+              "body": "#5d6f5a", "paper": "#faf6ee", "line": "#cdbfa6", "panel": "#f3ecdf",
+              "pass": "#245c3c", "caution": "#7a4a00", "fail": "#9b1c1c"},
+    "dark": {"ink": "#ece7dc", "pencil": "#76808a", "wood": "#d79a5c", "water": "#8fbfd0",
+             "body": "#a9bfa4", "paper": "#20262b", "line": "#4b555c", "panel": "#293036",
+             "pass": "#8fd0a6", "caution": "#f0c060", "fail": "#ff9c92"},
+}
+WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
+
+_CSS = """
+.block-container { max-width: 1180px; padding-top: 1.2rem; padding-bottom: 7rem; }
+[data-testid=stHeader] { height: 0; min-height: 0; }
+.sz-narrow { display: none; }
+.sz-picture svg { width: 100%; height: auto; display: block; }
+.sz-strip { display: flex; flex-wrap: wrap; gap: .2rem 1.4rem; align-items: baseline;
+  border-top: 1px solid var(--sz-line); border-bottom: 1px solid var(--sz-line);
+  padding: .35rem 0; font-size: .95rem; font-variant-numeric: tabular-nums; }
+.sz-status { white-space: nowrap; font-weight: 600; }
+.sz-status svg { width: 1.05em; height: 1.05em; vertical-align: -.15em; margin-right: .3em; }
+.sz-pass { color: var(--sz-pass); } .sz-caution { color: var(--sz-caution); }
+.sz-fail { color: var(--sz-fail); }
+.sz-table-box { overflow-x: auto; }
+.sz-table { border-collapse: collapse; width: 100%; font-size: .9rem;
+  font-variant-numeric: tabular-nums; }
+.sz-table th { text-align: left; font-weight: 600; border-bottom: 1px solid var(--sz-ink);
+  padding: .25rem .6rem .25rem 0; vertical-align: bottom; }
+.sz-table td { border-bottom: 1px solid var(--sz-line); padding: .3rem .6rem .3rem 0;
+  vertical-align: top; }
+.sz-table .sz-n { text-align: right; white-space: nowrap; }
+.sz-why { font-size: .82rem; opacity: .85; }
+.sz-note { border-left: 4px solid var(--sz-line); background: var(--sz-panel);
+  padding: .5rem .8rem; margin: .3rem 0; }
+.sz-note.sz-fail { border-color: var(--sz-fail); color: inherit; }
+.sz-note.sz-caution { border-color: var(--sz-caution); color: inherit; }
+.sz-fault { color: var(--sz-fail); font-size: .88rem; }
+.sz-understood { font-size: .85rem; opacity: .85; }
+.sz-foot { position: fixed; left: 0; right: 0; bottom: 0; z-index: 90; padding: .4rem 1rem;
+  background: var(--sz-panel); border-top: 2px solid var(--sz-caution); font-size: .85rem;
+  line-height: 1.35; text-align: center; }
+.sz-step-now { font-weight: 700; border-bottom: 3px solid var(--sz-wood); }
+@media (max-width: 640px) {
+  .sz-wide { display: none; } .sz-narrow { display: block; }
+  .block-container { padding-left: .8rem; padding-right: .8rem; padding-bottom: 8rem; }
+  .sz-foot { font-size: .78rem; padding: .3rem .6rem; }
+  .sz-table.sz-stack thead { display: none; }
+  .sz-table.sz-stack td { display: block; border: 0; padding: .05rem 0; text-align: left; }
+  .sz-table.sz-stack td[data-h]::before { content: attr(data-h) ": "; opacity: .75; }
+  .sz-table.sz-stack tr { display: block; border-bottom: 1px solid var(--sz-line);
+    padding: .4rem 0; }
+}
+"""
+
+
+def colours_of(theme):
+    """The colour variables of a theme, "light" or "dark", as CSS."""
+    pairs = COLOURS["dark" if theme == "dark" else "light"].items()
+    return ":root {" + "".join(f"--sz-{name}: {value};" for name, value in pairs) + "}"
+
+
+def put_styles():
+    """Puts the page's styles, in the colours of the theme that the person chose."""
+    st.html(f"<style>{colours_of(st.context.theme.type)}{_CSS}</style>")
+
+
+def put(html):
+    """Puts HTML of ours on the page, drawings included."""
+    st.markdown(html.replace("\n", " "), unsafe_allow_html=True)
+
+
+def put_picture(wide, narrow=None):
+    """Puts a drawing; phones get the narrow one."""
+    if narrow is None:
+        put(f'<div class="sz-picture">{wide}</div>')
+    else:
+        put(f'<div class="sz-picture sz-wide">{wide}</div>'
+            f'<div class="sz-picture sz-narrow">{narrow}</div>')
+
+
+def status_html(status):
+    """A status as shape and word, in colour."""
+    return f'<span class="sz-status sz-{status}">{status_svg(status)}{WORDS[status]}</span>'
+
+
+def note_html(text, kind="caution"):
+    """A sentence set off from the page."""
+    return f'<div class="sz-note sz-{kind}">{escape(text)}</div>'
+
+
+def table_html(headings, rows, numbers=(), stack=False):
+    """A table; cells are HTML already.
+
+    Parameters
+    ----------
+    headings : texts, escaped here
+    rows : lists of cell HTML
+    numbers : indices of columns set to the right
+    stack : on a phone, each row becomes a block with headings beside the values
+    """
+    head = "".join(f'<th scope="col"{_right(i, numbers)}>{escape(text)}</th>'
+                   for i, text in enumerate(headings))
+    body = "".join(
+        "<tr>" + "".join(
+            f'<td{_right(i, numbers)}{_heading(i, headings, stack)}>{cell}</td>'
+            for i, cell in enumerate(row)) + "</tr>"
+        for row in rows)
+    kind = "sz-table sz-stack" if stack else "sz-table"
+    return (f'<div class="sz-table-box" tabindex="0" role="group" aria-label="table: '
+            f'{escape(headings[0])}"><table class="{kind}"><thead><tr>{head}</tr></thead>'
+            f"<tbody>{body}</tbody></table></div>")
+
+
+def _right(index, numbers):
+    return ' class="sz-n"' if index in numbers else ""
+
+
+def _heading(index, headings, stack):
+    return f' data-h="{escape(headings[index])}"' if stack and index else ""

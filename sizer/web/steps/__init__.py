@@ -1,0 +1,1 @@
+"""One thin file a step of the wizard, in the builder's own order of questions."""

@@ -1,0 +1,56 @@
+"""Step 4: the station list and its downloads."""
+
+from html import escape
+
+import streamlit as st
+
+from sizer.export.answer import job_answer, json_text
+from sizer.export.station_csv import station_csv
+from sizer.units import MM_PER_M
+from sizer.web.draft import length_text
+from sizer.web.look import note_html, put, table_html
+from sizer.web.session import draft, job_for
+
+
+def page():
+    """Draws the step."""
+    one = draft()
+    job, faults = job_for(one) if one.ready() else (None, ("Measure the paddler first.",))
+    if job is None:
+        for fault in faults:
+            put(note_html(fault, "fail"))
+        return
+    st.header("Set up the frames")
+    if job.fitted.status == "fail":
+        put(note_html("This boat does not pass: see the boat page before you cut anything.", "fail"))
+    unit, up = one.length_unit, job.setting_up
+
+    def shown(value_m):
+        return length_text(value_m * MM_PER_M, unit)
+
+    put(f"<p>Hook the tape on the strongback's forward end, {shown(up.strongback_start_x_m)} aft of "
+        f"the bow, and mark every frame from there in one pull. Strongback length "
+        f"{shown(up.strongback_length_m)}. Heights are over its top.</p>")
+    rows = [[f"<b>{escape(s.name)}</b>", s.kind, shown(s.strongback_m), shown(s.spacing_m),
+             f"{s.reference_face} face, plywood {s.plywood_lies} of the mark",
+             shown(s.keel_height_m), shown(s.gunwale_height_m)] for s in up.stations]
+    put(table_html(("Frame", "kind", "mark", "spacing", "reference face", "keel height",
+                    "gunwale height"), rows, numbers=(2, 3, 5, 6), stack=True))
+    names = [one.name for one in job.lines.design.stringers]
+    st.subheader("Half-breadths and heights")
+    put(table_html(("Frame", *names), [
+        [f"<b>{escape(s.name)}</b>",
+         *(f"{shown(s.points_m[name][0])}<br>{shown(s.points_m[name][1])}"
+           if name in s.points_m else "–" for name in names)] for s in up.stations],
+        numbers=range(1, len(names) + 1), stack=True))
+    st.subheader("Downloads")
+    with st.container(horizontal=True):
+        st.download_button("Station list, mm (CSV)", station_csv(job, "mm"), "stations-mm.csv",
+                           "text/csv", on_click="ignore")
+        st.download_button("Station list, inches (CSV)", station_csv(job, "in"),
+                           "stations-inches.csv", "text/csv", on_click="ignore")
+        st.download_button("Everything (JSON)", json_text(job_answer(job)), "fitted-boat.json",
+                           "application/json", on_click="ignore")
+    st.subheader("Cautions")
+    for caution in job.cautions:
+        put(note_html(caution))

@@ -1,0 +1,104 @@
+"""Step 2: what the boat is for, on what water, and from which base design."""
+
+from html import escape
+
+import streamlit as st
+
+from sizer.errors import BadInput
+from sizer.fit.request import MOST_GEAR_KG
+from sizer.fit.uses import USES
+from sizer.units import MM_PER_M
+from sizer.web.draft import length_text, mass_text
+from sizer.web.drawings.boat import thumbnail_svg
+from sizer.web.look import put, put_picture, status_html
+from sizer.web.session import OWN, base_boat, base_keys, draft, job_for, lines_of, lines_of_text
+
+MOST_UPLOAD_MB = 2
+
+
+def page():
+    """Draws the step."""
+    one = draft()
+    st.header("Which base design?")
+    _cards(one)
+    with st.expander("Use a base design of your own"):
+        _upload(one)
+    st.subheader("What for, and on what water?")
+    left, right = st.columns(2, gap="large")
+    with left:
+        one.use = st.radio("Intended use", tuple(USES), index=tuple(USES).index(one.use),
+                           format_func=lambda key: USES[key].words, on_change=one.held_mm.clear)
+    with right:
+        _gear(one)
+        kinds = ("fresh", "salt")
+        one.water_kind = st.radio("Water", kinds, index=kinds.index(one.water_kind),
+                                  horizontal=True)
+        one.water_c = float(st.slider("Water temperature, °C", 0, 30, int(one.water_c),
+                                      help="The water's own, not the air's."))
+    if st.button("Next: the boat", type="primary", disabled=not one.ready()):
+        st.switch_page(st.session_state["pages"]["boat"])
+
+
+def _cards(one):
+    """The bases drawn side by side, each with what it does for this paddler."""
+    keys = base_keys(one)
+    for start in range(0, len(keys), 2):
+        for key, column in zip(keys[start:start + 2], st.columns(2, gap="large"), strict=False):
+            with column, st.container(border=True):
+                _card(one, key)
+
+
+def _card(one, key):
+    design = lines_of(one, key).design
+    put_picture(thumbnail_svg(base_boat(one, key)))
+    drawn = design.drawn_for
+    unit = one.length_unit
+    put(f"<b>{escape(design.name)}</b> — {escape(design.character)}. Drawn for "
+        f"{mass_text(drawn.weight_kg, one.mass_unit)}, "
+        f"{length_text(drawn.stature_m * MM_PER_M, unit)} tall.")
+    if one.ready():
+        job, faults = job_for(one, key)
+        put(f"For this paddler: {status_html(job.fitted.status)}" if job else
+            f'<span class="sz-fail">{escape(faults[0])}</span>')
+    chosen = one.base == key
+    if st.button("Chosen" if chosen else f"Choose {design.name}", key=f"choose_{key}",
+                 disabled=chosen):
+        one.base = key
+        one.held_mm.clear()
+        st.rerun()
+
+
+def _gear(one):
+    entry = one.entries["gear_kg"]
+    usual = mass_text(USES[one.use].gear_kg, one.mass_unit)
+    st.text_input(f"Gear, {one.mass_unit} — blank is {usual} for this use", value=entry.text,
+                  key="typed_gear_kg", on_change=lambda: one.enter(
+                      "gear_kg", st.session_state["typed_gear_kg"]))
+    if entry.fault:
+        put(f'<div class="sz-fault" role="alert">✕ {escape(entry.fault)}</div>')
+    elif entry.value is not None and not 0 <= entry.value <= MOST_GEAR_KG:
+        put(f'<div class="sz-fault" role="alert">✕ {mass_text(entry.value, one.mass_unit)}: '
+            f"0 to {mass_text(MOST_GEAR_KG, one.mass_unit)} is allowed</div>")
+
+
+def _upload(one):
+    """A design file of the builder's own; a faulty one replaces nothing."""
+    given = st.file_uploader("Base design file (.toml)", type=["toml"],
+                             max_upload_size=MOST_UPLOAD_MB,
+                             help="The format is explained in baselines/README.md.")
+    if given is None:
+        return
+    try:
+        text = given.getvalue()
+        lines = lines_of_text(text, given.name)
+    except BadInput as error:
+        put('<div class="sz-fault" role="alert">✕ This file was not used, and nothing was '
+            "changed:</div>")
+        for fault in error.faults:
+            put(f'<div class="sz-fault">✕ {escape(str(fault))}</div>')
+        return
+    if one.own_design != text:
+        one.own_design, one.own_name, one.base = text, given.name, OWN
+        one.held_mm.clear()
+        st.rerun()
+    put(f"{escape(lines.design.name)} is read without fault and is among the bases above.")

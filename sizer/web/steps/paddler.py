@@ -1,0 +1,112 @@
+"""Step 1: measure the paddler."""
+
+from html import escape
+
+import streamlit as st
+
+from sizer.errors import BadInput
+from sizer.paddler.body import predict
+from sizer.paddler.measures import read_paddler
+from sizer.units import MM_PER_M
+from sizer.web.draft import length_text, mass_text
+from sizer.web.drawings.measuring import how_to_measure_all_svg
+from sizer.web.look import note_html, put, put_picture, table_html
+from sizer.web.session import draft
+from sizer.web.strip import put_units
+
+NEEDED = (("weight_kg", "Weight", "in light clothes, without kit"),
+          ("stature_mm", "Height", "barefoot, back against a wall"),
+          ("hip_width_mm", "Hip width", "at the widest, between two books"))
+OPTIONAL = (("inseam_mm", "Inseam", "crotch to floor, barefoot"),
+            ("sitting_height_mm", "Sitting height", "bench to top of head, sitting upright"),
+            ("foot_length_mm", "Foot length", "heel to longest toe"),
+            ("shoe_length_mm", "Paddling shoe length", "outside, heel to toe"),
+            ("shoulder_width_mm", "Shoulder width", "outside the upper arms"))
+PREDICTED = (("sitting_height", "sitting height"), ("inseam", "inseam"),
+             ("buttock_knee", "back of buttocks to knee"), ("knee_height", "knee height"),
+             ("foot_length", "foot length"), ("thigh_clearance", "thigh thickness, sitting"),
+             ("shoulder_width", "shoulder width"))
+
+
+def page():
+    """Draws the step."""
+    one = draft()
+    picture, form = st.columns([5, 6], gap="large")
+    with form:
+        st.header("Measure the paddler")
+        put_units(one)
+        for key, label, how in NEEDED:
+            _field(one, key, label, how)
+            if key == "hip_width_mm":
+                one.hip_measured = st.radio(
+                    "Hips were measured", ("sitting", "standing"), horizontal=True,
+                    index=("sitting", "standing").index(one.hip_measured),
+                    help="Sitting hips are 35 to 45 mm wider. Sitting is the better measure.")
+        optional = any(one.entries[key].text for key, _, _ in OPTIONAL)
+        with st.expander("More measures, if you have them", expanded=optional):
+            for key, label, how in OPTIONAL:
+                _field(one, key, label, how)
+        _faults(one)
+        left, right = st.columns(2)
+        left.button("Fill in a sample paddler", on_click=_sample, args=(one,), width="stretch")
+        if right.button("Next: use and base", type="primary", disabled=not one.ready(),
+                        width="stretch"):
+            st.switch_page(st.session_state["pages"]["base"])
+    with picture:
+        put_picture(how_to_measure_all_svg())
+        _predicted(one)
+
+
+def _field(one, key, label, how):
+    """One figure: typed in any usual form, shown as understood, its fault beside it."""
+    unit, entry = one.unit_of(key), one.entries[key]
+    st.text_input(f"{label}, {unit} — {how}", value=entry.text, key=f"typed_{key}",
+                  on_change=_typed, args=(one, key),
+                  placeholder={"mm": "like 178 cm or 5 ft 10", "in": "like 70 1/2 or 5'10\"",
+                               "kg": "like 82 or 180 lb", "lb": "like 180 or 82 kg"}[unit])
+    if entry.fault:
+        put(f'<div class="sz-fault" role="alert">✕ {escape(entry.fault)}</div>')
+    elif entry.value is not None:
+        both = (f"{length_text(entry.value, 'mm')} = {length_text(entry.value, 'in')}"
+                if key.endswith("_mm") else
+                f"{mass_text(entry.value, 'kg')} = {mass_text(entry.value, 'lb')}")
+        put(f'<div class="sz-understood">understood as {both}</div>')
+
+
+def _typed(one, key):
+    one.enter(key, st.session_state[f"typed_{key}"])
+
+
+def _sample(one):
+    one.load_sample()
+    for key in one.entries:
+        st.session_state.pop(f"typed_{key}", None)
+
+
+def _faults(one):
+    """What the engine says of the measures together."""
+    if one.ready():
+        try:
+            read_paddler(one.request()["paddler"])
+        except BadInput as error:
+            for fault in error.faults:
+                put(note_html(str(fault), "fail"))
+
+
+def _predicted(one):
+    """What was not measured, as predicted from what was."""
+    if not one.ready():
+        return
+    try:
+        body = predict(read_paddler(one.request()["paddler"]))
+    except BadInput:
+        return
+    unit = one.length_unit
+    rows = [[label, length_text(measure.value_m * MM_PER_M, unit),
+             "measured" if measure.measured
+             else f"± {length_text(measure.plus_minus_m * MM_PER_M, unit)}"]
+            for name, label in PREDICTED for measure in (getattr(body, name),)]
+    put(table_html(("Body, predicted where not measured", unit, "nine in ten are below +"), rows,
+                   numbers=(1, 2)))
+    for caution in body.cautions:
+        put(note_html(caution))
