@@ -99,11 +99,12 @@ def ellipse(centre, across, down, pen):
             f'rx="{across:.1f}" ry="{down:.1f}"/>')
 
 
-def words(place, text, size=TEXT, anchor="middle", mark="sz-text"):
-    """Text standing on `place`, with a rim of paper that keeps lines off it."""
-    return (f'<text class="{mark}" x="{place[0]:.1f}" y="{place[1]:.1f}" font-size="{size:g}" '
-            f'text-anchor="{anchor}" fill="{INK}" stroke="{PAPER}" stroke-width="3" '
-            f'stroke-linejoin="round" paint-order="stroke">{escape(text)}</text>')
+def words(place, text, anchor="middle", mark="sz-text", rim=False):
+    """Text standing on `place`; a rim of paper keeps the lines behind off it."""
+    paper = (f'stroke="{PAPER}" stroke-width="4" stroke-linejoin="round" paint-order="stroke"'
+             if rim else 'stroke="none"')
+    return (f'<text class="{mark}" x="{place[0]:.1f}" y="{place[1]:.1f}" font-size="{TEXT:g}" '
+            f'text-anchor="{anchor}" fill="{INK}" {paper}>{escape(text)}</text>')
 
 
 def legend(left, top):
@@ -112,7 +113,7 @@ def legend(left, top):
             + words((left + 28.0, top), "base design", anchor="start"))
 
 
-def dimension(start, end, text=None, place=None, anchor="middle"):
+def dimension(start, end, text=None, place=None, anchor="middle", rim=False):
     """A dimension line with a slanted tick at each end, and its text at `place`."""
     (x1, y1), (x2, y2) = start, end
     length = hypot(x2 - x1, y2 - y1) or 1.0
@@ -122,7 +123,7 @@ def dimension(start, end, text=None, place=None, anchor="middle"):
     lines += [np.array([end_point - slant, end_point + slant])
               for end_point in (np.asarray(start), np.asarray(end))]
     drawn = paths(lines, THIN_LINE.replace("sz-thin", "sz-dimension"))
-    return drawn + (words(place, text, TEXT, anchor, "sz-size") if text else "")
+    return drawn + (words(place, text, anchor, "sz-size", rim) if text else "")
 
 
 def broken_edge(low, high):

@@ -126,4 +126,4 @@ def _sizes(boat, view, margin, below, length_text):
         dimension(length[0], length[1], f"cockpit length {length_text(opening.length_m)}",
                   (length[:, 0].mean(), below + 18.0)),
         dimension(width[0], width[1], f"width {length_text(opening.width_m)}",
-                  (width[0, 0] + 8.0, width[:, 1].mean() - 6.0), "start")]
+                  (width[0, 0] + 8.0, width[:, 1].mean() - 6.0), "start", rim=True)]

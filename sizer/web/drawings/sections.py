@@ -31,10 +31,11 @@ from sizer.web.drawings.marks import (
 )
 
 HIPS_AHEAD_M = 0.10  # of the back of the buttocks, where the fit measures the room beside them
-TRUNK_SHOWN_M = 0.36  # of the paddler above the seat
+TRUNK_SHOWN_M = 0.40  # of the paddler above the seat
 LABEL_STEP = 15.0  # least distance between two frame names
 TRUNK = ((0.60, 0.0), (0.90, 0.015), (0.985, 0.055), (1.0, 0.10), (0.97, 0.155), (0.89, 0.23),
-         (0.84, 0.30), (0.86, TRUNK_SHOWN_M))  # share of half the hip width, height above the seat
+         (0.84, 0.31), (0.86, TRUNK_SHOWN_M))  # share of half the hip width, height above the seat
+SKIN_GAP_M = 0.006  # drawn between body and bottom skin
 MIRROR = np.array([-1.0, 1.0])
 
 
@@ -50,7 +51,7 @@ def sections_svg(boat, base_boat, particulars, person, hip_room_m, length_text, 
     level = particulars.sinkage_m
     seat_level = level + tan(radians(particulars.trim_deg)) * (
         boat.seat_x_m - HIPS_AHEAD_M - boat.sections.mid_x_m)
-    top = max(boat.seat_z_m + TRUNK_SHOWN_M, float(boat.sections.z_m.max()))
+    top = boat.seat_z_m + TRUNK_SHOWN_M
     low = float(min(boat.sections.z_m.min(), base_boat.sections.z_m.min()))
     if narrow:
         upper = View(0.0, float(max(boat.sections.z_m.max(), base_boat.sections.z_m.max())),
@@ -132,8 +133,11 @@ def _hip_section(boat, base, view, hips_m, hip_room_m, length_text):
     skin = [view.at(side * y[:-1], z[:-1]) for side in (1.0, -1.0)]
     before = [view.at(side * by[:-1], bz[:-1]) for side in (1.0, -1.0)]
     seat = boat.seat_z_m
-    half = np.array(TRUNK) * (0.5 * hips_m, 1.0)
-    side = smooth(half, closed=False) + (0.0, seat)
+    side = smooth(np.array(TRUNK) * (0.5 * hips_m, 1.0), closed=False) + (0.0, seat)
+    sheer = boat.sections.sheer
+    inside = np.interp(side[:, 1], z[:sheer + 1], y[:sheer + 1]) - SKIN_GAP_M
+    under = side[:, 1] < seat + HIP_HEIGHT_M  # flesh takes the shape of what it sits in
+    side[under, 0] = np.minimum(side[under, 0], inside[under])
     trunk = np.concatenate([side[::-1] * MIRROR, side])
     body = view.at(*trunk.T)
     line = seat + HIP_HEIGHT_M
@@ -142,21 +146,20 @@ def _hip_section(boat, base, view, hips_m, hip_room_m, length_text):
     gap = 0.5 * (hip_room_m - hips_m)
     over = float(view.at(0.0, max(z.max(), bz.max()))[1]) - 14.0
     middle = 0.5 * (hips[1] + room[1])
-    told = (f"{length_text(gap)} clear" if gap >= 0.0 else f"{length_text(-gap)} too tight")
-    board = view.at(np.array([-1.0, 1.0, 1.0, -1.0]) * 0.36 * hips_m,
-                    seat + np.array([0.0, 0.0, -0.012, -0.012]))
+    told = "clear" if gap >= 0.0 else "too tight"
+    board = view.at(np.array([-1.0, 1.0]) * min(0.36 * hips_m, side[0, 0]), seat)
     return [
         path(view.at(0.0, np.array([z.min() - 0.01, seat + TRUNK_SHOWN_M])), CENTRE_LINE),
         paths(before, PENCIL_LINE),
         *(path(view.at(*corners.T), WOOD_BLOCK, closed=True) for corners in _stock(boat, y, z)),
-        path(board, WOOD_BLOCK, closed=True),
+        path(board, WOOD_LINE.replace('"0.9"', '"2.5"')),
         path(body, BODY_FILL), path(body, BODY_LINE), paths(skin, INK_LINE),
-        path(np.array([middle, (middle[0], over + 8.0), (middle[0] + 6.0, over + 8.0)]), THIN_LINE),
+        path(np.array([middle, (middle[0], over - 2.0 * LABEL_STEP)]), THIN_LINE),
         dimension(room[0], hips[0]), dimension(hips[1], room[1]),
         dimension(hips[0], hips[1], f"hips {length_text(hips_m)}",
                   (view.left, hips[0, 1] - 7.0)),
-        words((middle[0] + 10.0, over - 3.0), told, anchor="start", mark="sz-size"),
-        words((middle[0] + 10.0, over + 12.0), "each side", anchor="start")]
+        *(words((middle[0] + 6.0, over + 14.0 - LABEL_STEP * up), line, "start", "sz-size")
+          for up, line in enumerate(("each side", told, length_text(abs(gap)))))]
 
 
 def _stock(boat, y, z):
