@@ -13,11 +13,10 @@ ROLE_ORDER = {"keel": 0, "chine": 1, "gunwale": 2, "deck": 3, "ridge": 4}
 
 def faults_between(file, source):
     """Every disagreement in a validated design file, as a list of Fault."""
-    found = [
-        *_limits(file), *_names(file), *_ends(file), *_stems(file),
-    ]
-    if not found:  # the rest leans on the above being sound
-        found = [*_frames(file), *_cockpit(file)]
+    names = [*_names(file)]
+    found = [*_limits(file), *names, *_ends(file), *_stems(file)]
+    if not names:  # the rest leans on each stringer's name and place among the others
+        found += [*_frames(file), *_cockpit(file)]
     return [Fault(f"{source}: {place}", value, allowed) for place, value, allowed in found]
 
 
@@ -27,7 +26,7 @@ def length_mm(file):
 
 
 def span_mm(file, stringer):
-    """Lowest and highest x at which a stringer exists."""
+    """Lowest and highest x at which a stringer exists; None where it is not on its stem."""
     front = _end_x(file, stringer.name, stringer.start, file.bow, file.cockpit.back_x_mm)
     back = _end_x(file, stringer.name, stringer.end, file.stern, file.cockpit.front_x_mm)
     return front, back
@@ -35,7 +34,7 @@ def span_mm(file, stringer):
 
 def _end_x(file, name, end, stem, coaming_x):
     if end == "stem":
-        return stem.lands_mm[name]
+        return stem.lands_mm.get(name)
     return coaming_x if end == "coaming" else end.x_mm
 
 
@@ -157,6 +156,7 @@ def _frames(file):
             yield (f"frame.{after.name}.x_mm", f"{after.x_mm:g} mm",
                    f"more than {before.x_mm:g} mm, the frame before it: order from bow to stern")
     spans = {one.name: span_mm(file, one) for one in file.stringer}
+    spans = {name: span for name, span in spans.items() if None not in span}
     for name, (front, back) in spans.items():
         if front >= back:
             yield f"stringer.{name}", f"starts at {front:g}, ends at {back:g} mm", "start first"
@@ -170,6 +170,8 @@ def _points(file, frame, spans):
     place = f"frame.{frame.name}.points_mm"
     alive = []
     for stringer in file.stringer:
+        if stringer.name not in spans:
+            continue
         front, back = spans[stringer.name]
         crosses = front + EDGE_MM < frame.x_mm < back - EDGE_MM
         at_end = min(abs(front - frame.x_mm), abs(back - frame.x_mm)) <= EDGE_MM
@@ -235,7 +237,7 @@ def _cockpit(file):
                "at least one frame of kind \"cockpit\" within 150 mm of the opening")
     gunwale = next(one.name for one in file.stringer if one.role == "gunwale")
     for frame in inside:
-        half = frame.points_mm[gunwale][0]
+        half = frame.points_mm.get(gunwale, (float("inf"), 0.0))[0]
         if cockpit.width_mm / 2 >= half:
             yield ("cockpit.width_mm", f"{cockpit.width_mm:g} mm",
                    f"less than the beam at {frame.name}, {2 * half:g} mm")

@@ -1,5 +1,6 @@
 """Reads a base design file: every fault at once, and nothing half-read is ever used."""
 
+import copy
 import tomllib
 
 import numpy as np
@@ -21,6 +22,33 @@ from sizer.errors import BadInput, Fault
 from sizer.units import MM_PER_M
 
 G_PER_KG = 1000.0
+# What is allowed, by the kind of pydantic's finding; its own words speak of inputs and items.
+_ALLOWED = {
+    "float_type": "a number without quotes",
+    "int_type": "a whole number without quotes",
+    "int_from_float": "a whole number",
+    "finite_number": "a number, neither nan nor inf",
+    "greater_than": "more than {gt:g}",
+    "greater_than_equal": "{ge:g} or more",
+    "less_than_equal": "{le:g} or less",
+    "literal_error": "one of {expected}",
+    "string_type": "text in quotes",
+    "string_too_short": "at least one letter",
+    "string_too_long": "at most {max_length} letters",
+    "list_type": "a list in square brackets",
+    "too_short": "at least {min_length} entries",
+    "too_long": "at most {max_length} entries",
+    "dict_type": "a table, name = value",
+    "model_type": "a table, name = value",
+}
+# In place of parts that cannot be read, for the checks between the others, which ignore them.
+_STAND_INS = {
+    "name": "-",
+    "character": "-",
+    "drawn_for": {"weight_kg": 80, "stature_mm": 1750, "hip_width_mm": 390, "gear_kg": 0,
+                  "use": "-", "water": "salt", "waterline_length_mm": 1, "draft_mm": 1},
+    "skin": {"fabric_gpm2": 1, "coating_gpm2": 1},
+}
 MOST_BYTES = 2_000_000  # a design of 60 frames is under 30 kB; our judgement
 
 
@@ -45,17 +73,21 @@ def _parsed(text, source):
         raise BadInput([Fault(source, found, "a design file is at most 2 MB; is this the file?")])
     if isinstance(text, bytes):
         try:
-            text = text.decode("utf-8")
+            text = text.decode("utf-8-sig")
         except UnicodeDecodeError as error:
             raise BadInput([Fault(source, f"byte {error.start} is not UTF-8 text",
                                   "save the design as plain UTF-8 text")]) from error
+    text = text.removeprefix("\ufeff")
     if not text.strip():
         raise BadInput([Fault(source, "empty", "a design file; see baselines/README.md")])
     try:
         return tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
+    except ValueError as error:  # TOML's own, and Python's on a number of thousands of digits
         raise BadInput([Fault(source, f"not readable as TOML: {error}",
                               "mend that line; the file may have been cut short")]) from error
+    except RecursionError as error:
+        raise BadInput([Fault(source, "not readable as TOML: brackets in brackets in brackets",
+                              "a design file nests three deep at most")]) from error
 
 
 def _validated(table, source):
@@ -66,10 +98,41 @@ def _validated(table, source):
     try:
         design = DesignFile.model_validate(table)
     except ValidationError as error:
-        raise BadInput(_plain_faults(error, table, source)) from error
+        faults = _plain_faults(error, table, source)
+        rest = _sound_rest(table, error)
+        if rest is not None:
+            faults += faults_between(rest, source)
+        raise BadInput(faults) from error
     if design.format != FORMAT:
         raise BadInput([Fault(f"{source}: format", str(design.format), f"must be {FORMAT}")])
     return design
+
+
+def _sound_rest(table, error):
+    """The file without unknown keys and unreadable frames, or None where more is amiss.
+
+    So that what is wrong elsewhere is told in the same go. What is not compared with anything
+    else is left to stand-ins.
+    """
+    rest = copy.deepcopy(table)
+    unreadable = set()
+    for found in error.errors():
+        *path, last = found["loc"]
+        if path[:1] == ["frame"]:
+            unreadable.add(found["loc"][1])
+        elif found["loc"][0] in _STAND_INS:
+            rest[found["loc"][0]] = _STAND_INS[found["loc"][0]]
+        elif found["type"] == "extra_forbidden":
+            part = rest
+            for key in path:  # a pydantic union's own steps are no keys of the file
+                part = part if isinstance(part, dict) and key not in part else part[key]
+            part.pop(last, None)
+    if unreadable:
+        rest["frame"] = [one for at, one in enumerate(rest["frame"]) if at not in unreadable]
+    try:
+        return DesignFile.model_validate(rest)
+    except ValidationError:
+        return None
 
 
 def _plain_faults(error, table, source):
@@ -78,16 +141,17 @@ def _plain_faults(error, table, source):
     for found in error.errors():
         keys, value = _place(found["loc"], table)
         place = f"{source}: {'.'.join(keys)}"
-        if found["type"] == "missing":
+        if found["type"] == "missing" and found["loc"][-1] == keys[-1]:
             faults[place] = Fault(place, "missing", "is needed; see baselines/README.md")
-        elif found["type"] == "extra_forbidden":
-            faults[place] = Fault(place, "unknown key",
-                                  "remove it, or mend its spelling; see baselines/README.md")
         elif keys[-1] in ("start", "end"):
             faults[place] = Fault(place, repr(value), '"stem", "coaming", { x_mm = 1200 } or '
                                   '{ into = "another stringer", x_mm = 1200 }')
+        elif found["type"] == "extra_forbidden":
+            faults[place] = Fault(place, "unknown key",
+                                  "remove it, or mend its spelling; see baselines/README.md")
         else:
-            faults[place] = Fault(place, _short(value), found["msg"].lower())
+            allowed = _ALLOWED.get(found["type"], found["msg"].lower())
+            faults[place] = Fault(place, _short(value), allowed.format(**found.get("ctx", {})))
     return list(faults.values())
 
 

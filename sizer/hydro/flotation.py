@@ -14,6 +14,7 @@ LEVER_TOLERANCE_M = 1e-9  # lengthwise distance of buoyancy from weight
 MOST_TRIM_STEP_DEG = 4.0
 MOST_LEVEL_STEP_M = 0.08
 MOST_TRIM_DEG = 60.0
+NEARLY_FULL = 0.85  # of the closed volume: beyond it a boat may find no trim to float at
 
 
 @dataclass(frozen=True)
@@ -84,6 +85,10 @@ def float_at(sections, load, water, heel_deg=0.0, start=None):
         d_level, d_trim = _step(wet, up, excess, moment, centre, sections)
         level = level + d_level
         trim = np.clip(trim + d_trim, -MOST_TRIM_DEG, MOST_TRIM_DEG)
+    if load.mass_kg > NEARLY_FULL * enclosed_volume_m3(sections) * water.density_kgpm3:
+        raise WillNotFloat(
+            f"will not float this: with {load.mass_kg:.1f} kg hardly anything of the closed hull "
+            "stays above water; take less or a larger boat")
     raise NotSolved(f"flotation at heel {heel[np.argmax(off_volume + off_lever)]:g} deg did not "
                     f"settle in {MOST_STEPS} steps; the load's centre may lie outside the hull")
 

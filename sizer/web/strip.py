@@ -29,8 +29,13 @@ def put_units(one):
 
 def _switch(one):
     one.switch_units(st.session_state["length_unit"], st.session_state["mass_unit"])
-    for key in one.entries:  # the fields take their texts from the draft again
-        st.session_state.pop(f"typed_{key}", None)
+    show_entries(one)
+
+
+def show_entries(one):
+    """Puts the draft's texts into the fields; only callbacks may, before the fields are drawn."""
+    for key, entry in one.entries.items():
+        st.session_state[f"typed_{key}"] = entry.text
 
 
 def put_strip(one):

@@ -20,7 +20,7 @@ from sizer.paddler.room import (
 )
 from sizer.web.drawings.marks import smooth
 
-LEAN_DEG = 7.5
+LEAN_DEG = 7.5  # as `sizer.paddler.seated`
 WATER_KGPM3 = 1000.0  # a body is about as dense
 TRUNK_SHARE = 0.44  # of the body's weight
 TRUNK_OF_SITTING = 0.60  # height of the trunk over sitting height
@@ -31,7 +31,7 @@ _BACK = ((0.075, 0.0), (0.19, 0.05), (0.33, 0.10), (0.48, 0.0), (0.585, 0.06), (
          (0.715, 0.29))
 _HEAD = ((-0.098, -0.055), (-0.105, 0.02), (-0.075, 0.082), (-0.01, 0.114), (0.055, 0.094),
          (0.087, 0.038), (0.088, -0.005), (0.104, -0.035), (0.087, -0.060), (0.076, -0.105),
-         (0.012, -0.110))  # ahead and up of the head's middle, over the head's height x 4
+         (0.012, -0.110))  # ahead and up of the head's middle, over sitting height
 _CHEST = ((0.705, 0.70), (0.640, 0.83), (0.555, 0.99))
 
 
@@ -65,14 +65,14 @@ def side_figure(body, entry, floor_m):
     sitting = body.sitting_height.value_m
     depth = trunk_depth_m(body)
     back = _leant(_BACK, sitting, depth)
-    head = _leant(((0.880, 0.0),), sitting, depth) + (0.52 * depth, 0.0)
-    head = head + np.array(_HEAD) * sitting
+    middle = np.add(_leant(((0.880, 0.0),), sitting, depth), (0.52 * depth, 0.0))
+    head = middle + np.array(_HEAD) * sitting
     chest = _leant(_CHEST, sitting, depth)
     arm, hollow = _arm(sitting, depth, chest[-1])
     belly = _leant(((0.20, 1.06),), sitting, depth)
     foot, leg_top, leg_under = _leg(body, entry, floor_m, belly[0, 0])
     outline = np.concatenate([back, head[:-1], chest, arm, belly, leg_top, foot, leg_under])
-    brace = np.array([foot[-1], foot[2]]) + (0.010, -0.006)
+    brace = np.add([foot[-1], foot[2]], (0.010, -0.006))  # behind heel and toe
     return SideFigure(smooth(outline), smooth(hollow, closed=False), brace)
 
 
@@ -103,9 +103,9 @@ def _arm(sitting, depth, chest):
     shoulder = _leant(((0.565, 0.52),), sitting, depth)[0]
     upper = _leant(((0.50, 0.70), (0.40, 0.80)), sitting, depth)
     inner = np.array([
-        start + 0.85 * thick * side, upper[1] + (0.0, 0.0), upper[0], shoulder + (0.0, 0.02),
+        start + 0.85 * thick * side, upper[1], upper[0], np.add(shoulder, (0.0, 0.02)),
         _leant(((0.53, 0.30),), sitting, depth)[0], _leant(((0.38, 0.33),), sitting, depth)[0],
-        elbow - 0.75 * thick * along - 0.4 * thick * side, elbow - 1.0 * thick * side + 0.0,
+        elbow - 0.75 * thick * along - 0.4 * thick * side, elbow - thick * side,
         start - 0.9 * thick * side])
     return around, inner
 
@@ -127,7 +127,7 @@ def _leg(body, entry, floor_m, lap_m):
     top = np.array([
         (max(0.36 * reach, lap_m + 0.03), 0.98 * thigh), (0.66 * reach, 0.5 * (thigh + knee_top)),
         (0.92 * reach, knee_top), (reach + 0.015, knee_top - 0.022)])
-    shin = 0.5 * (top[-1] + ankle) + (0.0, 0.008)
+    shin = np.add(0.5 * (top[-1] + ankle), (0.0, 0.008))
     foot = np.array([
         heel + 0.58 * shoe * toe_up + 0.25 * shoe * instep, toe + 0.10 * shoe * instep, toe,
         heel + 0.5 * shoe * toe_up, heel])

@@ -1,6 +1,7 @@
 """The boat's lines as a draughtsman sees them from the side and from above, in m."""
 
 from dataclasses import dataclass
+from math import radians, tan
 
 import numpy as np
 
@@ -23,7 +24,7 @@ class HullLines:
 
 def side_lines(boat, span_m=None, shift_m=0.0):
     """HullLines in profile: x and height. `span_m` cuts the view, `shift_m` moves it aft."""
-    x, y, z, alive = _sampled(boat, span_m, shift_m)
+    x, _, z, alive = _sampled(boat, span_m, shift_m)
     opening = boat.opening
     coaming = np.array([
         (opening.front_x_m, opening.deck_z_m[0]), (opening.front_x_m, opening.rim_z_m[0]),
@@ -37,7 +38,7 @@ def side_lines(boat, span_m=None, shift_m=0.0):
     return HullLines(
         _line(x, z[:, 0]), _line(x, z[:, boat.sections.sheer]), _line(x, z[:, DECK]),
         tuple(_line(x, z[:, c])[alive[:, c]] for c in columns), tuple(frames),
-        coaming + (shift_m, 0.0))
+        np.add(coaming, (shift_m, 0.0)))
 
 
 def top_lines(boat, span_m=None, shift_m=0.0):
@@ -55,7 +56,22 @@ def top_lines(boat, span_m=None, shift_m=0.0):
     return HullLines(
         _line(x, y[:, 0]), _line(x, y[:, :boat.sections.sheer + 1].max(axis=1)),
         _line(x, np.zeros_like(x)), tuple(_line(x, y[:, c])[alive[:, c]] for c in columns),
-        tuple(frames), rim + (shift_m, 0.0))
+        tuple(frames), np.add(rim, (shift_m, 0.0)))
+
+
+def waterline(boat, particulars, span_m=None):
+    """The edge of the water on the hull from above: x and half-breadth, where it is wet."""
+    x, y, z, _ = _sampled(boat, span_m, 0.0)
+    slope = tan(radians(particulars.trim_deg))
+    level = particulars.sinkage_m + slope * (x - boat.sections.mid_x_m)
+    low, high = z[:, :-1] - level[:, None], z[:, 1:] - level[:, None]
+    crossed = (low < 0.0) & (high >= 0.0)
+    first = crossed.argmax(axis=1)
+    rows = np.flatnonzero(crossed.any(axis=1))
+    first = first[rows]
+    share = low[rows, first] / (low[rows, first] - high[rows, first])
+    half = (1.0 - share) * y[rows, first] + share * y[rows, first + 1]
+    return _line(x[rows], half)
 
 
 def widest(boat):

@@ -1,7 +1,7 @@
 """Pens and marks: how metres become lines on the paper.
 
-Every drawing is one line of SVG text without ids, scripts, styles or outside references. Colours are
-CSS variables that the page sets; without them the page's own text colour is used.
+Every drawing is one line of SVG text without ids, scripts, styles or outside references. Colours
+are CSS variables that the page sets; without them the page's own text colour is used.
 """
 
 from dataclasses import dataclass
@@ -19,13 +19,17 @@ PAPER = "var(--sz-paper, transparent)"
 
 _ROUND = 'fill="none" stroke-linejoin="round" stroke-linecap="round"'
 INK_LINE = f'class="sz-ink" {_ROUND} stroke="{INK}" stroke-width="1.5"'
+FINE_LINE = INK_LINE.replace('"1.5"', '"1.2"')
 THIN_LINE = f'class="sz-thin" {_ROUND} stroke="{INK}" stroke-width="0.8"'
+SIZE_LINE = THIN_LINE.replace("sz-thin", "sz-dimension")
 CENTRE_LINE = (f'class="sz-centre" {_ROUND} stroke="{INK}" stroke-width="0.7" '
                'stroke-opacity="0.55" stroke-dasharray="9 3 2 3"')
 EXTENSION_LINE = (f'class="sz-extension" {_ROUND} stroke="{INK}" stroke-width="0.6" '
                   'stroke-opacity="0.5"')
 PENCIL_LINE = f'class="sz-pencil" {_ROUND} stroke="{PENCIL}" stroke-width="1.1"'
 WOOD_LINE = f'class="sz-wood" {_ROUND} stroke="{WOOD}" stroke-width="0.9"'
+WOOD_EDGE = WOOD_LINE.replace('"0.9"', '"2.5"')  # a board seen on edge
+WOOD_DOT = WOOD_LINE.replace('"0.9"', '"4"')  # a stick seen end on
 WOOD_BLOCK = (f'class="sz-wood" fill="{WOOD}" fill-opacity="0.3" stroke="{WOOD}" '
               'stroke-width="0.9" stroke-linejoin="round"')
 WATER_TONE = f'class="sz-water" fill="{WATER}" fill-opacity="0.16" stroke="none"'
@@ -36,10 +40,15 @@ BODY_FILL = f'class="sz-body" fill="{BODY}" fill-opacity="0.1" stroke="none"'
 BODY_LINE = f'class="sz-body" {_ROUND} stroke="{BODY}" stroke-width="1.2"'
 BODY_HIDDEN = (f'class="sz-body" fill="{BODY}" fill-opacity="0.07" stroke="{BODY}" '
                'stroke-width="0.9" stroke-dasharray="4 3" stroke-linejoin="round"')
-WIDE, NARROW = 960.0, 360.0  # widths of a picture for a desk and for a phone
+WIDE, NARROW = 860.0, 360.0  # widths of a picture for a desk and for a phone
 TEXT = 13.0  # text height in both, so that a phone shows it at 11 px or more
 TICK = 4.0  # half a dimension tick's reach, in picture units
 CURVE_STEPS = 6  # straight pieces from one point of a smooth outline to the next
+_STATUS_SHAPES = {  # said in full, and drawn
+    "pass": ("passes", "M2.5 8.5L6.5 12.5L13.5 4"),
+    "caution": ("caution", "M8 2L14.5 13.5L1.5 13.5ZM8 6.2L8 9.6M8 11.4L8 11.6"),
+    "fail": ("does not pass", "M2.5 2.5L13.5 2.5L13.5 13.5L2.5 13.5ZM5 5L11 11M11 5L5 11"),
+}
 
 
 @dataclass(frozen=True)
@@ -60,7 +69,7 @@ class View:
 
 
 def smooth(points, closed=True):
-    """A curve through control points: centripetal enough for outlines, Catmull and Rom's spline.
+    """A curve through control points: Catmull and Rom's spline, cut into short straight pieces.
 
     Parameters: points (n, 2). Returns (n * CURVE_STEPS, 2) when closed.
     """
@@ -93,12 +102,6 @@ def path_data(points, closed=False):
     return "M" + "L".join(f"{x:g} {y:g}" for x, y in places.tolist()) + ("Z" if closed else "")
 
 
-def ellipse(centre, across, down, pen):
-    """An ellipse by its half-axes in picture units."""
-    return (f'<ellipse {pen} cx="{centre[0]:.1f}" cy="{centre[1]:.1f}" '
-            f'rx="{across:.1f}" ry="{down:.1f}"/>')
-
-
 def words(place, text, anchor="middle", mark="sz-text", rim=False):
     """Text standing on `place`; a rim of paper keeps the lines behind off it."""
     paper = (f'stroke="{PAPER}" stroke-width="4" stroke-linejoin="round" paint-order="stroke"'
@@ -122,7 +125,7 @@ def dimension(start, end, text=None, place=None, anchor="middle", rim=False):
     lines = [np.array([start, end])]
     lines += [np.array([end_point - slant, end_point + slant])
               for end_point in (np.asarray(start), np.asarray(end))]
-    drawn = paths(lines, THIN_LINE.replace("sz-thin", "sz-dimension"))
+    drawn = paths(lines, SIZE_LINE)
     return drawn + (words(place, text, anchor, "sz-size", rim) if text else "")
 
 
@@ -141,3 +144,16 @@ def drawing(width, height, title, sentence, parts):
     return (f'<svg xmlns="http://www.w3.org/2000/svg" class="sz-drawing" role="img" '
             f'aria-label="{label}" viewBox="0 0 {width:g} {round(height, 1):g}" width="100%" '
             f'font-family="inherit"><title>{name}</title>{"".join(parts)}</svg>')
+
+
+def status_svg(status):
+    """A check mark, triangle or crossed square for "pass", "caution" or "fail", as tall as text.
+
+    Drawn in the CSS variable `--sz-` and the status, else in the text's own colour.
+    """
+    word, shape = _STATUS_SHAPES[status]
+    return (f'<svg xmlns="http://www.w3.org/2000/svg" class="sz-shape sz-shape-{status}" '
+            f'role="img" aria-label="{word}" viewBox="0 0 16 16" width="1em" height="1em">'
+            f'<title>{word}</title><path d="{shape}" fill="none" '
+            f'stroke="var(--sz-{status}, currentColor)" stroke-width="1.6" '
+            'stroke-linejoin="round" stroke-linecap="round"/></svg>')

@@ -3,7 +3,7 @@
 import numpy as np
 
 from sizer.web.drawings.figure import plan_figure
-from sizer.web.drawings.hull_lines import top_lines, widest
+from sizer.web.drawings.hull_lines import top_lines, waterline, widest
 from sizer.web.drawings.marks import (
     BODY_HIDDEN,
     BODY_SHAPE,
@@ -12,6 +12,7 @@ from sizer.web.drawings.marks import (
     INK_LINE,
     NARROW,
     PENCIL_LINE,
+    WATER_LINE,
     WIDE,
     WOOD_LINE,
     View,
@@ -21,6 +22,7 @@ from sizer.web.drawings.marks import (
     legend,
     path,
     paths,
+    words,
 )
 from sizer.web.drawings.profile import AHEAD_OF_FEET_M, BEHIND_SEAT_M, SIDE_MARGIN
 
@@ -28,12 +30,13 @@ WIDTH_LINE_M = 0.10  # of the opening's width dimension behind the opening
 MIRROR = np.array([1.0, -1.0])
 
 
-def plan_svg(boat, base_boat, person, length_text, narrow=False):
-    """View from above: gunwale and opening in ink, frames and chines, base in pencil, the body.
+def plan_svg(boat, base_boat, particulars, person, length_text, narrow=False):
+    """View from above: gunwale and opening in ink, base in pencil, the body, the waterline.
 
     Parameters as `profile_svg`.
     """
-    parts, height = (_narrow if narrow else _wide)(boat, base_boat, person, length_text)
+    parts, height = (_narrow if narrow else _wide)(
+        boat, base_boat, particulars, person, length_text)
     opening = boat.opening
     sentence = (
         f"View from above of {boat.design.name}: beam {length_text(boat.beam_m)}, cockpit opening "
@@ -42,15 +45,15 @@ def plan_svg(boat, base_boat, person, length_text, narrow=False):
     return drawing(NARROW if narrow else WIDE, height, "View from above", sentence, parts)
 
 
-def _wide(boat, base, person, length_text):
+def _wide(boat, base, particulars, person, length_text):
     view = _whole(boat, base, WIDE, SIDE_MARGIN, 30.0)
     low = float(view.at(0.0, -_half(boat, base))[1])
-    parts = [*_lines(boat, base, person, view, None), legend(8.0, 20.0),
+    parts = [*_lines(boat, base, particulars, person, view, None), legend(8.0, 20.0),
              *_sizes(boat, view, WIDE - 14.0, low + 24.0, length_text)]
     return parts, low + 50.0
 
 
-def _narrow(boat, base, person, length_text):
+def _narrow(boat, base, particulars, person, length_text):
     small = _whole(boat, base, NARROW, 6.0, 28.0)
     middle = float(small.at(0.0, -_half(boat, base))[1]) + 16.0
     foot = boat.seat_x_m - float(plan_figure(person, boat.design.cockpit.entry).legs_m[:, 0].max())
@@ -58,8 +61,8 @@ def _narrow(boat, base, person, length_text):
     large = View(span[0], _half(boat, base), 6.0, middle + 26.0,
                  (NARROW - 26.0) / (span[1] - span[0]))
     low = float(large.at(0.0, -_half(boat, base))[1])
-    parts = [*_lines(boat, base, person, small, None), legend(4.0, 14.0),
-             *_lines(boat, base, person, large, span),
+    parts = [*_lines(boat, base, particulars, person, small, None), legend(4.0, 14.0),
+             *_lines(boat, base, particulars, person, large, span),
              *_sizes(boat, large, NARROW - 10.0, low + 24.0, length_text)]
     return parts, low + 50.0
 
@@ -74,8 +77,8 @@ def _whole(boat, base, width, margin, top):
     return View(front, _half(boat, base), margin, top, scale)
 
 
-def _lines(boat, base, person, view, span):
-    """Base, frames, sticks, body, outline and opening, back to front."""
+def _lines(boat, base, particulars, person, view, span):
+    """Water, base, frames, sticks, body, outline and opening, back to front."""
     before = top_lines(base, span, 0.5 * (boat.length_m - base.length_m))
     lines = top_lines(boat, span)
 
@@ -94,7 +97,9 @@ def _lines(boat, base, person, view, span):
     front, back = boat.opening.front_x_m, boat.opening.back_x_m
     ridge = lines.deck[:, 0]
     ridges = [lines.deck[ridge <= front], lines.deck[ridge >= back]]
+    surface = waterline(boat, particulars, span)
     return [
+        paths(both_sides([surface]), WATER_LINE),
         paths(both_sides([before.sheer]), PENCIL_LINE),
         path(view.at(*before.coaming.T), PENCIL_LINE, closed=True),
         paths(on_paper(lines.frames), WOOD_LINE), paths(both_sides(lines.sticks), WOOD_LINE),
@@ -125,5 +130,7 @@ def _sizes(boat, view, margin, below, length_text):
                   (beam[0, 0] + 6.0, beam[0, 1] - 8.0), "end"),
         dimension(length[0], length[1], f"cockpit length {length_text(opening.length_m)}",
                   (length[:, 0].mean(), below + 18.0)),
-        dimension(width[0], width[1], f"width {length_text(opening.width_m)}",
-                  (width[0, 0] + 8.0, width[:, 1].mean() - 6.0), "start", rim=True)]
+        dimension(width[0], width[1]),
+        words((width[0, 0] + 8.0, width[:, 1].mean() - 6.0), "width", "start", rim=True),
+        words((width[0, 0] + 8.0, width[:, 1].mean() + 15.0), length_text(opening.width_m),
+              "start", "sz-size", rim=True)]

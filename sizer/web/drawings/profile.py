@@ -1,12 +1,9 @@
 """The boat from the side, afloat, with its paddler."""
 
-from dataclasses import dataclass
 from math import radians, tan
 
 import numpy as np
 
-from sizer.hull.boat import half_section_at
-from sizer.web.drawings.figure import side_figure
 from sizer.web.drawings.hull_lines import side_lines
 from sizer.web.drawings.marks import (
     BODY_LINE,
@@ -19,6 +16,7 @@ from sizer.web.drawings.marks import (
     WATER_LINE,
     WATER_TONE,
     WIDE,
+    WOOD_EDGE,
     WOOD_LINE,
     View,
     broken_edge,
@@ -29,49 +27,13 @@ from sizer.web.drawings.marks import (
     paths,
     words,
 )
+from sizer.web.drawings.scene import scene_of, trim_text
 
 SIDE_MARGIN = 30.0  # room for a dimension line at each end of the wide picture
 BEHIND_SEAT_M = 0.78  # of the boat shown behind the seat in the close view
 AHEAD_OF_FEET_M = 0.22  # and ahead of the footbrace
 TICK_INSET = 6.0  # of a margin text past its dimension line
 LABEL = 130.0  # reach of the longest margin text
-LEVEL_DEG = 0.05  # trim that rounds to nothing
-
-
-@dataclass(frozen=True, eq=False)
-class _Scene:
-    """Everything one side view is drawn from."""
-
-    boat: object
-    base: object
-    particulars: object
-    figure: object
-    length_text: object
-
-    @property
-    def shift_m(self):
-        """Puts the base's half-length on the boat's."""
-        return 0.5 * (self.boat.length_m - self.base.length_m)
-
-    def water_m(self, x_m):
-        """Height of the water's surface at x."""
-        slope = tan(radians(self.particulars.trim_deg))
-        return self.particulars.sinkage_m + slope * (x_m - self.boat.sections.mid_x_m)
-
-    def body(self, outline):
-        """x and z of a figure's outline in the boat."""
-        return self.boat.seat_x_m - outline[:, 0], self.boat.seat_z_m + outline[:, 1]
-
-    @property
-    def top_m(self):
-        """Highest thing drawn."""
-        return max(float(self.body(self.figure.body_m)[1].max()),
-                   float(self.boat.sections.z_m.max()), float(self.base.sections.z_m.max()))
-
-    @property
-    def low_m(self):
-        """Lowest thing drawn."""
-        return min(float(self.boat.sections.z_m.min()), float(self.base.sections.z_m.min()))
 
 
 def profile_svg(boat, base_boat, particulars, person, length_text, narrow=False):
@@ -85,7 +47,7 @@ def profile_svg(boat, base_boat, particulars, person, length_text, narrow=False)
     length_text : callable from m to the words of a dimension
     narrow : for a phone: the whole boat above, the middle of it larger below
     """
-    scene = _scene(boat, base_boat, particulars, person, length_text)
+    scene = scene_of(boat, base_boat, particulars, person, length_text)
     parts, height = _narrow(scene) if narrow else _wide(scene)
     sentence = (
         f"Side view of {boat.design.name}, {length_text(boat.length_m)} long and "
@@ -93,20 +55,6 @@ def profile_svg(boat, base_boat, particulars, person, length_text, narrow=False)
         f"{length_text(particulars.draft_m)} and a freeboard of "
         f"{length_text(particulars.freeboard_m)}; {trim_text(particulars.trim_deg)}.")
     return drawing(NARROW if narrow else WIDE, height, "Side view", sentence, parts)
-
-
-def trim_text(trim_deg):
-    """Trim in words."""
-    if abs(trim_deg) < LEVEL_DEG:
-        return "level trim"
-    return f"trim {abs(trim_deg):.1f}°, {'stern' if trim_deg > 0 else 'bow'} deeper"
-
-
-def _scene(boat, base, particulars, person, length_text):
-    foot_x = boat.seat_x_m - 1.0
-    floor = float(half_section_at(boat.sections, foot_x)[1][0]) + 0.020  # on the keel stringer
-    figure = side_figure(person, boat.design.cockpit.entry, floor - boat.seat_z_m)
-    return _Scene(boat, base, particulars, figure, length_text)
 
 
 def _wide(scene):
@@ -165,7 +113,7 @@ def _boat(scene, view, span):
         paths(on_paper([base.bottom, base.sheer, base.deck, base.coaming]), PENCIL_LINE),
         paths(on_paper([*boat.frames, *boat.sticks]), WOOD_LINE),
         path(body, BODY_SHAPE, closed=True), path(arm, BODY_LINE),
-        path(brace, WOOD_LINE.replace('"0.9"', '"2.2"')),
+        path(brace, WOOD_EDGE),
         path(view.at(*boat.sheer.T), THIN_LINE),
         paths(on_paper([boat.bottom, boat.deck, boat.coaming]), INK_LINE),
         *(broken_edge(*cut) for cut in cuts)]
@@ -195,14 +143,15 @@ def _heights(scene, view, margins):
     return [
         paths([np.array([view.at(x[low], sheer[low]), top]),
                np.array([view.at(x[deep], keel[deep]), bottom]),
-               np.array([top, (top[0], over - 4.0)]), np.array([starts[0], reach[0]]), np.array([starts[1], reach[1]])],
+               np.array([top, (top[0], over - 4.0)]),
+               np.array([starts[0], reach[0]]), np.array([starts[1], reach[1]])],
               EXTENSION_LINE),
         dimension(top, water, f"freeboard {text(particulars.freeboard_m)}",
                   (top[0] + TICK_INSET, over - 8.0), "end"),
         dimension(water, bottom, f"draft {text(particulars.draft_m)}",
-                  bottom + (TICK_INSET, 19.0), "end"),
+                  np.add(bottom, (TICK_INSET, 19.0)), "end"),
         dimension(reach[0], reach[1], f"depth {text(scene.boat.depth_m)}",
-                  reach[1] + (-TICK_INSET, 19.0), "start")]
+                  np.add(reach[1], (-TICK_INSET, 19.0)), "start")]
 
 
 def _length(scene, view, at):

@@ -11,6 +11,7 @@ from sizer.web.drawings.marks import (
     BODY_LINE,
     CENTRE_LINE,
     EXTENSION_LINE,
+    FINE_LINE,
     INK_LINE,
     NARROW,
     PENCIL_LINE,
@@ -19,7 +20,8 @@ from sizer.web.drawings.marks import (
     WATER_TONE,
     WIDE,
     WOOD_BLOCK,
-    WOOD_LINE,
+    WOOD_DOT,
+    WOOD_EDGE,
     View,
     dimension,
     drawing,
@@ -35,37 +37,38 @@ TRUNK_SHOWN_M = 0.40  # of the paddler above the seat
 LABEL_STEP = 15.0  # least distance between two frame names
 TRUNK = ((0.60, 0.0), (0.90, 0.015), (0.985, 0.055), (1.0, 0.10), (0.97, 0.155), (0.89, 0.23),
          (0.84, 0.31), (0.86, TRUNK_SHOWN_M))  # share of half the hip width, height above the seat
+LABEL_ROOM_M = 0.09  # over the deck, for the words beside the trunk
 SKIN_GAP_M = 0.006  # drawn between body and bottom skin
 MIRROR = np.array([-1.0, 1.0])
 
 
-def sections_svg(boat, base_boat, particulars, person, hip_room_m, length_text, narrow=False):
+def sections_svg(boat, base_boat, particulars, person, length_text, narrow=False):
     """Frames one over the other, forward ones to the right, and the section through the hips.
 
-    Parameters as `profile_svg`, and `hip_room_m`: clear width between the stringers at hip height,
-    as the checks use it.
+    Parameters as `profile_svg`.
     """
+    room_m = hip_room_m(boat)
     hips = person.hip_sitting.high_m
-    gap = 0.5 * (hip_room_m - hips)
+    gap = 0.5 * (room_m - hips)
     half = 0.5 * max(boat.beam_m, base_boat.beam_m)
     level = particulars.sinkage_m
     seat_level = level + tan(radians(particulars.trim_deg)) * (
         boat.seat_x_m - HIPS_AHEAD_M - boat.sections.mid_x_m)
-    top = boat.seat_z_m + TRUNK_SHOWN_M
+    top = max(boat.seat_z_m + TRUNK_SHOWN_M, float(boat.sections.z_m.max()) + LABEL_ROOM_M)
     low = float(min(boat.sections.z_m.min(), base_boat.sections.z_m.min()))
     if narrow:
         upper = View(0.0, float(max(boat.sections.z_m.max(), base_boat.sections.z_m.max())),
                      NARROW / 2.0, 36.0, 0.5 * (NARROW - 100.0) / half)
         under = float(upper.at(0.0, low)[1])
-        lower = View(0.0, top, NARROW / 2.0, under + 50.0, 0.5 * (NARROW - 40.0) / half)
+        lower = View(0.0, top, NARROW / 2.0, under + 50.0, 0.5 * (NARROW - 104.0) / half)
         spans, bottoms = ((0.0, NARROW), (0.0, NARROW)), (under + 28.0, None)
     else:
-        scale = 380.0 / (2.0 * half)
-        lower = View(0.0, top, WIDE - 240.0, 22.0, scale)
+        scale = 0.40 * WIDE / (2.0 * half)
+        lower = View(0.0, top, 0.74 * WIDE, 22.0, scale)
         small = 0.78 * scale
         keel = float(lower.at(0.0, low)[1])
-        upper = View(0.0, low, 205.0, keel, small)
-        spans, bottoms = ((0.0, 420.0), (WIDE - 480.0, WIDE)), (keel + 28.0, None)
+        upper = View(0.0, low, 0.22 * WIDE, keel, small)
+        spans, bottoms = ((0.0, 0.44 * WIDE), (0.48 * WIDE, WIDE)), (keel + 28.0, None)
     floor = float(lower.at(0.0, low)[1]) + 28.0
     parts = [
         legend(4.0 if narrow else 8.0, 20.0),
@@ -74,12 +77,20 @@ def sections_svg(boat, base_boat, particulars, person, hip_room_m, length_text, 
         words((upper.left - 8.0, bottoms[0] - 8.0), "after frames", anchor="end"),
         words((upper.left + 8.0, bottoms[0] - 8.0), "forward frames", anchor="start"),
         *_water(lower, seat_level, spans[1], floor),
-        *_hip_section(boat, base_boat, lower, hips, hip_room_m, length_text),
+        *_hip_section(boat, base_boat, lower, hips, room_m, length_text),
         words((lower.left, floor - 8.0), "section at the hips")]
     room = (f"{length_text(gap)} clear" if gap >= 0.0 else f"{length_text(-gap)} too little")
     sentence = (f"Frames of {boat.design.name} one over the other, and the section at the hips: "
                 f"hips {length_text(hips)} wide with {room} on each side.")
     return drawing(NARROW if narrow else WIDE, floor, "Sections", sentence, parts)
+
+
+def hip_room_m(boat):
+    """Clear width between the stringers at hip height, as the fit's checks take it."""
+    y, z = half_section_at(boat.sections, boat.seat_x_m - HIPS_AHEAD_M)
+    hull = slice(0, boat.sections.sheer + 1)
+    stock = max(line.stringer.depth_m for line in boat.lines.between)
+    return 2.0 * (float(np.interp(boat.seat_z_m + HIP_HEIGHT_M, z[hull], y[hull])) - stock)
 
 
 def _water(view, level_m, span, bottom):
@@ -100,7 +111,7 @@ def _body_plan(boat, base, view, column):
     corners = view.at(y, z)
     sheer = corners[:, boat.sections.sheer]
     sticks = corners[:, 1:boat.sections.sheer + 1].reshape(-1, 2)
-    dots = np.stack([sticks - (0.0, 1e-3), sticks + (0.1, 0.0)], axis=1)
+    dots = np.stack([sticks, np.add(sticks, (0.1, 0.0))], axis=1)
     ends = view.at(0.0, np.array([z.max() + 0.03, z.min() - 0.01]))
     names = [frame.name for frame in boat.design.frames]
     marks = []
@@ -114,8 +125,8 @@ def _body_plan(boat, base, view, column):
             marks.append(words((x, height + 4.5), names[index],
                                anchor="start" if side > 0 else "end"))
     return [path(ends, CENTRE_LINE), paths(view.at(*halves(base)), PENCIL_LINE), *marks,
-            paths(corners, INK_LINE.replace('"1.5"', '"1.2"')),
-            paths(dots, WOOD_LINE.replace('"0.9"', '"4"'))]
+            paths(corners, FINE_LINE),
+            paths(dots, WOOD_DOT)]
 
 
 def _apart(heights):
@@ -133,7 +144,7 @@ def _hip_section(boat, base, view, hips_m, hip_room_m, length_text):
     skin = [view.at(side * y[:-1], z[:-1]) for side in (1.0, -1.0)]
     before = [view.at(side * by[:-1], bz[:-1]) for side in (1.0, -1.0)]
     seat = boat.seat_z_m
-    side = smooth(np.array(TRUNK) * (0.5 * hips_m, 1.0), closed=False) + (0.0, seat)
+    side = np.add(smooth(np.array(TRUNK) * (0.5 * hips_m, 1.0), closed=False), (0.0, seat))
     sheer = boat.sections.sheer
     inside = np.interp(side[:, 1], z[:sheer + 1], y[:sheer + 1]) - SKIN_GAP_M
     under = side[:, 1] < seat + HIP_HEIGHT_M  # flesh takes the shape of what it sits in
@@ -152,7 +163,7 @@ def _hip_section(boat, base, view, hips_m, hip_room_m, length_text):
         path(view.at(0.0, np.array([z.min() - 0.01, seat + TRUNK_SHOWN_M])), CENTRE_LINE),
         paths(before, PENCIL_LINE),
         *(path(view.at(*corners.T), WOOD_BLOCK, closed=True) for corners in _stock(boat, y, z)),
-        path(board, WOOD_LINE.replace('"0.9"', '"2.5"')),
+        path(board, WOOD_EDGE),
         path(body, BODY_FILL), path(body, BODY_LINE), paths(skin, INK_LINE),
         path(np.array([middle, (middle[0], over - 2.0 * LABEL_STEP)]), THIN_LINE),
         dimension(room[0], hips[0]), dimension(hips[1], room[1]),
@@ -163,27 +174,26 @@ def _hip_section(boat, base, view, hips_m, hip_room_m, length_text):
 
 
 def _stock(boat, y, z):
-    """Corners of each stick's stock at a section, inside the moulded line, both sides."""
+    """Corners of each stick's stock at a section, inside the moulded line, both sides.
+
+    The keel is planed to the bottom's slope; every other stick has its outer corner on the moulded
+    line and a face along the skin below it.
+    """
     x = boat.seat_x_m - HIPS_AHEAD_M
-    lines = [line for line in boat.lines.lines if line.stringer.role == "keel"]
     alive = boat.alive[int(np.abs(boat.sections.x_m - x).argmin())]
     points = np.stack([y, z], axis=1)
-    for column, line in enumerate([*lines, *boat.lines.between]):
+    keel = boat.lines.lines[0].stringer
+    half = 0.5 * keel.width_m
+    edge = float(np.interp(half, y[:2], z[:2]))
+    side = np.array([(half, edge), (half, max(edge, z[0] + keel.depth_m))])
+    yield np.concatenate([[points[0]], side, side[::-1] * MIRROR])
+    for column, line in enumerate(boat.lines.between, start=1):
         if not alive[column]:
             continue
-        here, stock = points[column], line.stringer
-        role = stock.role
-        along = np.array([1.0, 0.0]) if column == 0 else here - points[column - 1]
-        if role not in ("keel", "gunwale"):
-            ahead = points[column + 1] - here
-            along = along / (np.hypot(*along) or 1.0) + ahead / (np.hypot(*ahead) or 1.0)
+        along = points[column] - points[column - 1]
         along = along / (np.hypot(*along) or 1.0)
         inward = np.array([-along[1], along[0]])
-        first, last = (-1.0, 0.0) if role == "gunwale" else (-0.5, 0.5)
-        corners = here + np.array([
-            first * stock.width_m * along, last * stock.width_m * along,
-            last * stock.width_m * along + stock.depth_m * inward,
-            first * stock.width_m * along + stock.depth_m * inward])
+        width, depth = line.stringer.width_m * along, line.stringer.depth_m * inward
+        corners = points[column] + np.array([-width, 0.0 * width, depth, depth - width])
         yield corners
-        if role != "keel":
-            yield corners * MIRROR
+        yield corners * MIRROR

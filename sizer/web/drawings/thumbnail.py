@@ -17,7 +17,7 @@ from sizer.web.drawings.marks import (
 WIDTH = 240.0
 MARGIN = 4.0
 GAP = 12.0  # between profile and plan
-SHOWN_LENGTH_M = 5.8  # what the width stands for, so that thumbnails compare; longer boats shrink it
+SHOWN_LENGTH_M = 5.5  # what the width stands for, so that thumbnails compare
 MIRROR = np.array([1.0, -1.0])
 
 

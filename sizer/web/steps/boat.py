@@ -6,7 +6,9 @@ import streamlit as st
 
 from sizer.units import MM_PER_IN, MM_PER_M
 from sizer.web.draft import length_text
-from sizer.web.drawings.boat import plan_svg, profile_svg, sections_svg
+from sizer.web.drawings.plan import plan_svg
+from sizer.web.drawings.profile import profile_svg
+from sizer.web.drawings.sections import sections_svg
 from sizer.web.look import note_html, put, put_picture, status_html, table_html
 from sizer.web.session import base_boat, draft, job_for
 from sizer.web.strip import put_strip
@@ -40,7 +42,7 @@ def _boat(one):
         return
     assessed, unit = job.fitted.assessed, one.length_unit
     drawn = (assessed.boat, base, assessed.particulars, job.person.body, _labels(unit))
-    put_picture(profile_svg(*drawn), profile_svg(*drawn, narrow=True))
+    _picture(profile_svg, drawn)
     left, right = st.columns([3, 2], gap="large")
     with right:
         _sliders(one, job, base)
@@ -48,9 +50,9 @@ def _boat(one):
         put(f"<p>{status_html(job.fitted.status)} &nbsp; {_verdict(job)}</p>")
         for sentence in job.fitted.unmet:
             put(note_html(sentence, "fail"))
-        put_picture(plan_svg(*drawn), plan_svg(*drawn, narrow=True))
+        _picture(plan_svg, drawn)
         _sizes(job, base, unit)
-    put_picture(sections_svg(*drawn), sections_svg(*drawn, narrow=True))
+    _picture(sections_svg, drawn)
     st.subheader("Checks")
     _checks(job)
     st.subheader("Cautions")
@@ -58,6 +60,10 @@ def _boat(one):
         put(note_html(caution))
     if st.button("Next: the bench", type="primary"):
         st.switch_page(st.session_state["pages"]["bench"])
+
+
+def _picture(draw, what):
+    put_picture(draw(*what), draw(*what, narrow=True))
 
 
 def _labels(unit):

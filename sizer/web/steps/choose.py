@@ -9,7 +9,7 @@ from sizer.fit.request import MOST_GEAR_KG
 from sizer.fit.uses import USES
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text, mass_text
-from sizer.web.drawings.boat import thumbnail_svg
+from sizer.web.drawings.thumbnail import thumbnail_svg
 from sizer.web.look import put, put_picture, status_html
 from sizer.web.session import OWN, base_boat, base_keys, draft, job_for, lines_of, lines_of_text
 

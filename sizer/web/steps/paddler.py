@@ -12,7 +12,7 @@ from sizer.web.draft import length_text, mass_text
 from sizer.web.drawings.measuring import how_to_measure_all_svg
 from sizer.web.look import note_html, put, put_picture, table_html
 from sizer.web.session import draft
-from sizer.web.strip import put_units
+from sizer.web.strip import put_units, show_entries
 
 NEEDED = (("weight_kg", "Weight", "in light clothes, without kit"),
           ("stature_mm", "Height", "barefoot, back against a wall"),
@@ -53,7 +53,7 @@ def page():
                         width="stretch"):
             st.switch_page(st.session_state["pages"]["base"])
     with picture:
-        put_picture(how_to_measure_all_svg())
+        put_picture(how_to_measure_all_svg(), how_to_measure_all_svg(narrow=True))
         _predicted(one)
 
 
@@ -79,8 +79,7 @@ def _typed(one, key):
 
 def _sample(one):
     one.load_sample()
-    for key in one.entries:
-        st.session_state.pop(f"typed_{key}", None)
+    show_entries(one)
 
 
 def _faults(one):

@@ -1,0 +1,115 @@
+"""The fit over a grid of people, uses and bases.
+
+People: 5th, 50th and 95th percentile women and men of ANSUR II (Gordon et al. 2014: weight, stature,
+sitting hip breadth, each its own percentile) and odd builds between those bounds.
+"""
+
+import json
+from collections import defaultdict
+
+import pytest
+
+from sizer.design.library import shipped_names
+from sizer.export.answer import job_answer, json_text
+from sizer.fit.request import read_request
+from sizer.fit.uses import USES
+from sizer.job import run
+
+PEOPLE = {
+    "small woman": (51.3, 1525, 348), "middle woman": (66.8, 1626, 397),
+    "large woman": (87.1, 1740, 456), "small man": (64.4, 1648, 333),
+    "middle man": (84.6, 1755, 378), "large man": (110.7, 1870, 431),
+    "light and tall": (60.0, 1840, 345), "heavy and short": (98.0, 1560, 450),
+    "slight": (51.3, 1640, 333), "broad hips": (80.0, 1600, 456),
+}
+
+
+def request_of(base, use, person, **more):
+    weight, stature, hips = person
+    return {"base": base, "use": use, **more, "paddler": {
+        "weight_kg": weight, "stature_mm": stature, "hip_width_mm": hips}}
+
+
+@pytest.fixture(scope="module")
+def answers(base_lines):
+    """Every answer of the grid, as JSON text: {(base, use, person): text}."""
+    return {
+        (base, use, name): json_text(job_answer(
+            run(read_request(request_of(base, use, person)), base_lines[base])))
+        for base in shipped_names() for use in USES for name, person in PEOPLE.items()}
+
+
+def refuse_constant(text):
+    raise AssertionError(f"{text} in JSON")
+
+
+def test_every_answer_is_valid_json_with_finite_numbers(answers):
+    for text in answers.values():
+        assert json.loads(text, parse_constant=refuse_constant)["status"] in (
+            "pass", "caution", "fail")
+
+
+def test_buoyancy_carries_the_load(answers):
+    for key, text in answers.items():
+        answer = json.loads(text)
+        total = answer["load"]["total_kg"]
+        assert answer["flotation"]["displacement_kg"] == pytest.approx(total, rel=5e-4), key
+        parts = sum(answer["load"][part] for part in ("paddler_kg", "gear_kg", "boat_kg"))
+        assert parts == pytest.approx(total, abs=1e-3), key
+        assert sum(part["mass_kg"] for part in answer["boat_parts"]) == pytest.approx(
+            answer["load"]["boat_kg"], abs=0.01), key
+
+
+def test_every_dimension_is_inside_the_limits(answers, base_lines):
+    for (base, use, person), text in answers.items():
+        answer, limits = json.loads(text), base_lines[base].design.limits
+        for name, (low, high) in (("length", limits.length), ("beam", limits.beam),
+                                  ("depth", limits.depth), ("deck_crown", limits.crown)):
+            assert low - 1e-4 <= answer["factors"][name] <= high + 1e-4, (base, use, person, name)
+        for name in ("cockpit_length", "cockpit_width"):
+            low, high = getattr(limits, f"{name}_m")
+            assert low * 1000 - 0.1 <= answer["size"][f"{name}_mm"] <= high * 1000 + 0.1
+
+
+def test_statuses_agree_with_values(answers):
+    for key, text in answers.items():
+        answer = json.loads(text)
+        for check in answer["checks"]:
+            inside = check["value"] - check["limit"]
+            margin = inside if check["sense"] == "at least" else -inside
+            assert check["margin"] == pytest.approx(margin, abs=2e-4), (key, check["name"])
+            assert (check["status"] == "fail") <= (margin < 1e-4), (key, check["name"])
+            assert (check["status"] == "pass") <= (margin > -1e-4), (key, check["name"])
+        worst = {check["status"] for check in answer["checks"]}
+        expected = next(one for one in ("fail", "caution", "pass") if one in worst)
+        assert answer["status"] == expected, key
+
+
+def test_nearly_everybody_is_served_for_each_use(answers):
+    served = defaultdict(set)
+    for (_, use, person), text in answers.items():
+        if json.loads(text)["status"] != "fail":
+            served[use].add(person)
+    for use in USES:
+        assert len(served[use]) >= 0.95 * len(PEOPLE), (use, set(PEOPLE) - served[use])
+
+
+def test_the_unserved_are_told_what_could_not_be_met(answers):
+    failing = [json.loads(text) for text in answers.values()]
+    failing = [answer for answer in failing if answer["status"] == "fail"]
+    for answer in failing:
+        for check in answer["checks"]:
+            if check["status"] == "fail":
+                assert any(check["name"] in caution and "short by" in caution
+                           for caution in answer["cautions"])
+
+
+def test_cautions_and_stations_travel_with_every_answer(answers):
+    for text in answers.values():
+        answer = json.loads(text)
+        assert any("PFD" in caution for caution in answer["cautions"])
+        assert any("float bags" in caution for caution in answer["cautions"])
+        marks = [station["strongback_mm"] for station in answer["stations"]]
+        assert marks == sorted(marks)
+        assert set(answer["set_by"]) == {"length_mm", "beam_mm", "depth_mm", "deck_crown",
+                                         "cockpit_length_mm", "cockpit_width_mm"}

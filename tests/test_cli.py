@@ -1,0 +1,144 @@
+"""The command line as a person meets it: a process, its output, its exit code."""
+
+import json
+import subprocess
+import sys
+
+import pytest
+
+REQUEST = {"base": "day-boat", "use": "coastal-day",
+           "paddler": {"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}
+
+
+def sizer(*arguments, given="", cwd=None):
+    return subprocess.run([sys.executable, "-m", "sizer", *arguments], input=given, text=True,
+                          capture_output=True, cwd=cwd, timeout=60, check=False)
+
+
+def refused(*arguments, given="", cwd=None):
+    """Standard error's lines of a call that must be refused."""
+    done = sizer(*arguments, given=given, cwd=cwd)
+    assert done.returncode == 2, done.stderr
+    assert done.stdout == ""
+    assert "Traceback" not in done.stderr
+    return done.stderr.splitlines()
+
+
+def test_fit_answers_the_contract_from_any_folder(tmp_path):
+    done = sizer("fit", "-", given=json.dumps(REQUEST), cwd=tmp_path)
+    assert (done.returncode, done.stderr) == (0, "")
+    answer = json.loads(done.stdout)
+    assert {"base", "status", "size", "factors", "set_by", "load", "flotation", "checks",
+            "cautions", "stations", "solve_ms"} <= set(answer)
+    assert {"displacement_kg", "draft_mm", "trim_deg", "waterline_length_mm",
+            "waterline_beam_mm", "wetted_area_m2", "gm_mm", "freeboard_mm",
+            "rim_freeboard_mm"} <= set(answer["flotation"])
+    assert {"name", "value", "limit", "unit", "margin", "status", "meaning",
+            "source"} <= set(answer["checks"][0])
+    assert {"name", "x_mm", "reference_face", "strongback_mm",
+            "spacing_mm"} <= set(answer["stations"][0])
+
+
+def test_fit_that_fails_a_check_exits_1():
+    heavy = REQUEST | {"paddler": {"weight_kg": 150, "stature_mm": 1900, "hip_width_mm": 540}}
+    done = sizer("fit", "-", given=json.dumps(heavy))
+    assert done.returncode == 1
+    assert json.loads(done.stdout)["status"] == "fail"
+
+
+def test_fit_reads_files_and_own_designs_by_path(tmp_path):
+    from sizer.design.library import shipped_folder
+
+    own = tmp_path / "mine.toml"
+    own.write_bytes((shipped_folder() / "teaching-boat.toml").read_bytes())
+    request = tmp_path / "request.json"
+    request.write_text(json.dumps(REQUEST | {"base": str(own), "use": "sheltered-day"}))
+    done = sizer("fit", str(request))
+    assert done.returncode == 0, done.stderr
+    assert json.loads(done.stdout)["design"] == "Plain teaching boat"
+    assert sizer("sections", str(own)).stdout == sizer("sections", "teaching-boat").stdout
+
+
+def test_float_gives_flotation_and_righting():
+    done = sizer("float", "day-boat", "--mass-kg", "110", "--lcg-mm", "2330", "--vcg-mm", "280",
+                 "--water", "salt", "--temperature-c", "15", "--heel-deg", "0,-10,10,90,180")
+    assert done.returncode == 0, done.stderr
+    answer = json.loads(done.stdout)
+    flotation = answer["flotation"]
+    assert flotation["displacement_kg"] == pytest.approx(110, rel=1e-6)
+    assert flotation["volume_m3"] == pytest.approx(110 / 1025.976, rel=1e-5)
+    rows = {row["heel_deg"]: row for row in answer["righting"]}
+    assert rows[0]["gz_mm"] == pytest.approx(0, abs=1e-3)
+    assert rows[10]["gz_mm"] == pytest.approx(-rows[-10]["gz_mm"], abs=1e-3)
+    assert rows[0]["sinkage_mm"] == pytest.approx(flotation["sinkage_mm"], abs=1e-3)
+    assert rows[90]["sinkage_mm"] is None
+    assert rows[180]["gz_mm"] == pytest.approx(0, abs=1e-3)
+
+
+def test_float_and_sections_take_a_request_for_its_fitted_boat():
+    given = json.dumps(REQUEST)
+    fitted = json.loads(sizer("fit", "-", given=given).stdout)
+    load = fitted["load"]
+    done = sizer("float", "-", "--mass-kg", str(load["total_kg"]), "--lcg-mm", str(load["lcg_mm"]),
+                 "--vcg-mm", str(load["vcg_mm"]), given=given)
+    again = json.loads(done.stdout)["flotation"]
+    for key in ("draft_mm", "gm_mm", "freeboard_mm"):
+        assert again[key] == pytest.approx(fitted["flotation"][key], abs=0.01)
+    rings = json.loads(sizer("sections", "-", "--count", "41", given=given).stdout)
+    assert max(rings["x_mm"]) == pytest.approx(fitted["size"]["length_mm"], abs=0.01)
+    beam = max(y for ring in rings["rings_mm"] for y, _ in ring)
+    assert 2 * beam == pytest.approx(fitted["size"]["beam_mm"], abs=0.5)
+
+
+def test_sections_are_closed_rings_of_equal_count():
+    answer = json.loads(sizer("sections", "long-tourer", "--count", "31").stdout)
+    assert len(answer["x_mm"]) == len(answer["rings_mm"]) >= 31
+    assert len({len(ring) for ring in answer["rings_mm"]}) == 1
+    assert all(ring[0] == ring[-1] for ring in answer["rings_mm"])
+
+
+@pytest.mark.parametrize(("given", "word"), [
+    ("", "empty"), ("{", "not JSON"), ("[1]", "JSON object"), ('{"base": NaN}', "base"),
+    ("[" * 100_000, "not JSON")])
+def test_broken_requests_are_refused_in_a_sentence(given, word):
+    assert word in refused("fit", "-", given=given)[0]
+
+
+def test_every_fault_of_a_request_has_its_line():
+    lines = refused("fit", "-", given=json.dumps(
+        {"base": "day-boat", "use": "racing",
+         "paddler": {"weight_kg": -80, "stature_mm": 3000, "hip_width_mm": 0.38}}))
+    assert [line.split(":")[0] for line in lines] == [
+        "use", "paddler.weight_kg", "paddler.stature_mm", "paddler.hip_width_mm"]
+    assert "metres" in lines[-1]
+
+
+@pytest.mark.parametrize("arguments", [
+    ("fit", "nowhere.json"), ("fit",), ("float", "day-boat"), ("sections", "no-such-base"),
+    ("sections", "nowhere.toml"), ("sections", "day-boat", "--count", "two"),
+    ("sections", "day-boat", "--count", "1e9"), ("swim",), ("--port", "80", "--no-browser")])
+def test_bad_calls_are_refused_in_one_line(arguments):
+    assert len(refused(*arguments)) == 1
+
+
+@pytest.mark.parametrize(("flag", "value"), [
+    ("--mass-kg", "0"), ("--mass-kg", "nan"), ("--mass-kg", "many"), ("--lcg-mm", "inf"),
+    ("--heel-deg", "400"), ("--heel-deg", "0,,10"), ("--temperature-c", "90"), ("--water", "mud")])
+def test_float_names_the_bad_value(flag, value):
+    good = {"--mass-kg": "110", "--lcg-mm": "2330", "--vcg-mm": "280"} | {flag: value}
+    lines = refused("float", "day-boat", *(part for pair in good.items() for part in pair))
+    assert len(lines) == 1
+    assert lines[0].startswith(f"{flag}:")
+
+
+@pytest.mark.parametrize("mass", ["387", "1000"])
+def test_overload_will_not_float_and_gives_no_number(mass):
+    lines = refused("float", "day-boat", "--mass-kg", mass, "--lcg-mm", "2330", "--vcg-mm", "280")
+    assert lines[0].startswith("will not float this")
+
+
+@pytest.mark.parametrize("command", ["fit", "float", "sections"])
+def test_every_command_has_help_with_an_example(command):
+    done = sizer(command, "--help")
+    assert done.returncode == 0
+    assert "example: " in done.stdout

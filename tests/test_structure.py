@@ -1,0 +1,70 @@
+"""The house keeps its order: who imports whom, and what the texts promise."""
+
+import ast
+import re
+import shlex
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parent.parent
+ORDER = ("errors", "units", "design", "paddler", "hull", "hydro", "fit", "shop", "job", "export",
+         "web", "cli", "__main__")
+WEB_ONLY = ("streamlit", "plotly")
+
+
+def modules():
+    return sorted((ROOT / "sizer").rglob("*.py"))
+
+
+def stage(dotted):
+    parts = dotted.split(".")
+    return ORDER.index(parts[1]) if len(parts) > 1 else -1
+
+
+def imports(path):
+    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+        if isinstance(node, ast.ImportFrom):
+            yield node.module
+        elif isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+
+
+@pytest.mark.parametrize("path", modules(), ids=lambda p: str(p.relative_to(ROOT)))
+def test_a_module_imports_only_from_its_own_stage_or_an_earlier_one(path):
+    own = ".".join(path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__")
+    for name in imports(path):
+        if name.split(".")[0] == "sizer":
+            assert stage(name) <= stage(own), f"{own} imports {name}"
+        if name.split(".")[0] in WEB_ONLY:
+            assert own.startswith("sizer.web"), f"{own} imports {name}"
+
+
+def commands(text):
+    blocks = re.findall(r"```\n(.*?)```", text, re.S)
+    joined = "\n".join(blocks).replace("\\\n", " ")
+    return [line for line in joined.splitlines() if line.startswith(".venv/bin/python -m sizer ")]
+
+
+def test_readme_commands_run_as_written(tmp_path):
+    text = (ROOT / "README.md").read_text("utf-8")
+    request = re.search(r"echo '(.*?)' > request.json", text, re.S).group(1)
+    (tmp_path / "request.json").write_text(request)
+    lines = commands(text)
+    assert len(lines) >= 3
+    for line in lines:
+        words = shlex.split(line)[1:]
+        done = subprocess.run([sys.executable, *words], cwd=tmp_path, capture_output=True,
+                              text=True, timeout=60, check=False)
+        assert done.returncode == 0, (line, done.stderr)
+
+
+def test_readme_names_every_base_and_use():
+    from sizer.design.library import shipped_names
+    from sizer.fit.uses import USES
+
+    text = (ROOT / "README.md").read_text("utf-8")
+    for name in (*shipped_names(), *USES):
+        assert f"`{name}`" in text

@@ -1,0 +1,245 @@
+"""Drawings are read back as XML and measured against the records they were drawn from."""
+
+import itertools
+import re
+from functools import cache
+from math import radians, tan
+from pathlib import Path
+from xml.etree import ElementTree
+
+import numpy as np
+import pytest
+
+from sizer.design.read import read_design
+from sizer.fit.assess import assess
+from sizer.fit.person import Person
+from sizer.fit.uses import USES
+from sizer.hull.boat import scaled_boat
+from sizer.hull.lines import fair_lines
+from sizer.hull.scale import Scaling
+from sizer.hydro.water import water_at
+from sizer.paddler.body import predict
+from sizer.paddler.measures import Measured
+from sizer.paddler.seated import seated_centre
+from sizer.web.drawings.boat import plan_svg, profile_svg, sections_svg, thumbnail_svg
+from sizer.web.drawings.marks import status_svg, words
+from sizer.web.drawings.measuring import MEASURES, how_to_measure_all_svg, how_to_measure_svg
+from sizer.web.drawings.sections import hip_room_m
+
+BASELINES = Path(__file__).parents[2] / "baselines"
+SMALL, MIDDLE, LARGE = (45, 1.50, 0.34), (76, 1.72, 0.39), (140, 1.95, 0.50)
+SCALINGS = {
+    SMALL: Scaling(0.95, 0.95, 0.95, 1.0, 0.92), MIDDLE: Scaling(1.03, 1.02, 1.04, 1.1, 1.0),
+    LARGE: Scaling(1.10, 1.14, 1.14, 1.5, 1.12)}
+DRAWN = (profile_svg, plan_svg, sections_svg)
+CASES = list(itertools.product(("long-tourer", "steady-boat", "teaching-boat"),
+                               (SMALL, MIDDLE, LARGE), (False, True)))
+TENTH = 0.051  # picture units: coordinates are written to a tenth
+
+
+def mm_text(value_m):
+    return f"{value_m * 1000:.1f} mm"
+
+
+@cache
+def case(name, who):
+    """(assessed boat, base boat, body) of a paddler in a scaled base."""
+    path = BASELINES / f"{name}.toml"
+    lines = fair_lines(read_design(path.read_bytes(), path.name))
+    body = predict(Measured(*who))
+    person = Person(body, seated_centre(body), USES["sheltered-day"], 5.0, water_at("salt", 10.0))
+    assessed = assess(lines, SCALINGS[who], person, 61)
+    return assessed, scaled_boat(lines, Scaling()), body
+
+
+def records(name, who):
+    assessed, base, body = case(name, who)
+    return assessed.boat, base, assessed.particulars, body, mm_text
+
+
+def parse(svg):
+    return ElementTree.fromstring(svg)
+
+
+def of_class(root, mark):
+    return [node for node in root.iter() if node.get("class") == mark]
+
+
+def points(node):
+    """All points of a path of straight pieces."""
+    return np.array(re.findall(r"(-?[\d.]+) (-?[\d.]+)", node.get("d")), float)
+
+
+def texts(root):
+    return ["".join(node.itertext()) for node in root.iter() if node.tag.endswith("text")]
+
+
+def box(root):
+    return [float(number) for number in root.get("viewBox").split()]
+
+
+def all_drawings():
+    for draw, narrow in itertools.product(DRAWN, (False, True)):
+        yield draw(*records("day-boat", MIDDLE), narrow=narrow)
+    yield thumbnail_svg(case("day-boat", MIDDLE)[1])
+    yield from map(how_to_measure_svg, MEASURES)
+    yield from (how_to_measure_all_svg(narrow) for narrow in (False, True))
+    yield from map(status_svg, ("pass", "caution", "fail"))
+
+
+def test_every_drawing_is_named_and_described_and_carries_nothing_foreign():
+    for svg in all_drawings():
+        root = parse(svg)
+        assert root.get("role") == "img"
+        assert root.get("aria-label")
+        assert root[0].tag.endswith("title")
+        assert root[0].text
+        assert "\n" not in svg
+        for node in root.iter():
+            assert node.tag.split("}")[1] in {"svg", "title", "g", "path", "text"}
+            assert not set(node.attrib) & {"id", "style", "href", "onload"}
+            assert (node.get("class") or "sz-").startswith("sz-")
+        assert "url(" not in svg
+        assert svg.count("http") == 1  # the namespace
+
+
+def test_profile_dimensions_are_the_boats_own():
+    for narrow in (False, True):
+        boat, _, particulars, *_ = drawn = records("day-boat", MIDDLE)
+        shown = texts(parse(profile_svg(*drawn, narrow=narrow)))
+        assert f"length {mm_text(boat.length_m)}" in shown
+        assert f"depth {mm_text(boat.depth_m)}" in shown
+        assert f"draft {mm_text(particulars.draft_m)}" in shown
+        assert f"freeboard {mm_text(particulars.freeboard_m)}" in shown
+
+
+def test_dimension_lines_are_as_long_as_what_they_say():
+    boat, base, particulars, *_ = drawn = records("day-boat", MIDDLE)
+    root = parse(profile_svg(*drawn))
+    ends = [points(node)[:2] for node in of_class(root, "sz-dimension")]
+    freeboard, draft, depth, length = (float(np.hypot(*(b - a))) for a, b in ends)
+    scale = length / boat.length_m
+    assert freeboard == pytest.approx(scale * particulars.freeboard_m, abs=2 * TENTH)
+    assert draft == pytest.approx(scale * particulars.draft_m, abs=2 * TENTH)
+    assert depth == pytest.approx(scale * boat.depth_m, abs=2 * TENTH)
+    assert scale == pytest.approx(800.0 / max(boat.length_m, base.length_m), rel=1e-3)
+
+
+def test_plan_dimensions_are_the_boats_own():
+    boat, *_ = drawn = records("day-boat", MIDDLE)
+    for narrow in (False, True):
+        shown = texts(parse(plan_svg(*drawn, narrow=narrow)))
+        assert f"beam {mm_text(boat.beam_m)}" in shown
+        assert f"cockpit length {mm_text(boat.opening.length_m)}" in shown
+        assert mm_text(boat.opening.width_m) in shown
+
+
+@pytest.mark.parametrize("name", ["day-boat", "long-tourer", "teaching-boat"])
+def test_room_beside_the_hips_is_what_the_checks_use(name):
+    assessed, _, body = case(name, MIDDLE)
+    assert hip_room_m(assessed.boat) == pytest.approx(assessed.space.hip_width_m, abs=1e-9)
+    shown = texts(parse(sections_svg(*records(name, MIDDLE))))
+    gap = 0.5 * (assessed.space.hip_width_m - body.hip_sitting.high_m)
+    assert mm_text(abs(gap)) in shown
+    assert ("clear" if gap >= 0 else "too tight") in shown
+    assert f"hips {mm_text(body.hip_sitting.high_m)}" in shown
+
+
+def test_hips_wider_than_the_room_are_called_too_tight():
+    boat, base, particulars, _, text = records("day-boat", SMALL)
+    shown = texts(parse(sections_svg(boat, base, particulars, predict(Measured(90, 1.6, 0.58)),
+                                     text)))
+    assert "too tight" in shown
+
+
+def test_every_frame_is_named_in_the_body_plan():
+    shown = texts(parse(sections_svg(*records("long-tourer", MIDDLE))))
+    names = [frame.name for frame in case("long-tourer", MIDDLE)[1].design.frames]
+    assert set(names) <= set(shown)
+
+
+@pytest.mark.parametrize("name", ["day-boat", "teaching-boat"])
+def test_waterline_stands_at_the_sinkage_and_trim(name):
+    boat, _, particulars, *_ = drawn = records(name, LARGE)
+    root = parse(profile_svg(*drawn))
+    (left, right) = points(of_class(root, "sz-waterline")[0])
+    length = points(of_class(root, "sz-dimension")[-1])[:2]
+    scale = (length[1, 0] - length[0, 0]) / boat.length_m
+    keel = max(points(node)[:, 1].max() for node in of_class(root, "sz-ink"))
+    low = boat.sections.z_m.min()
+    for end in (left, right):
+        x = (end[0] - length[0, 0]) / scale
+        level = particulars.sinkage_m + tan(radians(particulars.trim_deg)) * (
+            x - 0.5 * boat.length_m)
+        assert (keel - end[1]) / scale + low == pytest.approx(level, abs=3 * TENTH / scale)
+    assert left[0] == 0.0
+    assert right[0] == box(root)[2]
+
+
+@pytest.mark.parametrize(("name", "who", "narrow"), CASES)
+@pytest.mark.parametrize("draw", DRAWN)
+def test_everything_drawn_stays_in_the_picture(draw, name, who, narrow):
+    root = parse(draw(*records(name, who), narrow=narrow))
+    _, _, width, height = box(root)
+    for node in root.iter():
+        if node.tag.endswith("path"):
+            places = points(node)
+            assert places.min() >= -TENTH
+            assert places[:, 0].max() <= width + TENTH, node.get("class")
+            assert places[:, 1].max() <= height + TENTH, node.get("class")
+
+
+@pytest.mark.parametrize(("name", "who", "narrow"), CASES)
+@pytest.mark.parametrize("draw", DRAWN)
+def test_words_stay_in_the_picture(draw, name, who, narrow):
+    """At 0.56 of the text height a letter: a broad sans-serif with digits."""
+    root = parse(draw(*records(name, who), narrow=narrow))
+    _, _, width, height = box(root)
+    for node in root.iter():
+        if node.tag.endswith("text"):
+            size = float(node.get("font-size"))
+            assert size >= 13.0
+            long = 0.56 * size * len(node.text)
+            before = {"start": 0.0, "middle": 0.5, "end": 1.0}[node.get("text-anchor")]
+            left = float(node.get("x")) - before * long
+            assert left >= 0.0, node.text
+            assert left + long <= width, node.text
+            assert size <= float(node.get("y")) <= height - 3.0, node.text
+
+
+@pytest.mark.parametrize("who", [SMALL, LARGE])
+def test_figure_is_as_tall_as_the_person_sits(who):
+    _, _, body = case("day-boat", who)
+    root = parse(profile_svg(*records("day-boat", who)))
+    boat = records("day-boat", who)[0]
+    outline = points(of_class(root, "sz-body")[0])
+    length = points(of_class(root, "sz-dimension")[-1])[:2]
+    scale = (length[1, 0] - length[0, 0]) / boat.length_m
+    tall = (outline[:, 1].max() - outline[:, 1].min()) / scale
+    assert tall == pytest.approx(body.sitting_height.value_m, rel=0.05)
+
+
+def test_thumbnails_share_a_scale_and_name_the_base():
+    base = case("day-boat", MIDDLE)[1]
+    root = parse(thumbnail_svg(base))
+    assert base.design.name in root.get("aria-label")
+    places = np.concatenate([points(node) for node in of_class(root, "sz-ink")])
+    _, _, width, height = box(root)
+    assert places.min() >= 0.0
+    assert places[:, 0].max() <= width
+    assert places[:, 1].max() <= height
+
+
+def test_names_with_signs_are_escaped():
+    assert "5&#x27; 3 1/2&quot; &lt;b&gt;" in words((0, 0), "5' 3 1/2\" <b>")
+
+
+def test_an_unknown_measure_is_refused():
+    with pytest.raises(KeyError):
+        how_to_measure_svg("weight")
+
+
+def test_status_shapes_differ_and_say_their_word():
+    shapes = [parse(status_svg(status)) for status in ("pass", "caution", "fail")]
+    assert len({root[1].get("d") for root in shapes}) == 3
+    assert [root[0].text for root in shapes] == ["passes", "caution", "does not pass"]
