@@ -15,7 +15,7 @@ from scipy.optimize import lsq_linear
 from sizer.errors import BadInput, Fault, WillNotFloat
 from sizer.fit.assess import Assessed, assess
 from sizer.fit.checks import Check, all_checks, overall
-from sizer.fit.person import Person, legs_stretch
+from sizer.fit.person import legs_stretch
 from sizer.hull.boat import SECTION_COUNT, scaled_boat
 from sizer.hull.scale import Scaling
 from sizer.paddler.room import room_needed

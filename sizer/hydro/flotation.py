@@ -7,6 +7,7 @@ import numpy as np
 from sizer.errors import BadInput, Fault, NotSolved, WillNotFloat
 from sizer.hull.sections import half_areas_m2
 from sizer.hydro.immersion import full_outline, half_outline, immersed, up_vectors
+from sizer.units import MM_PER_M
 
 MOST_STEPS = 60
 VOLUME_TOLERANCE = 1e-10  # of the volume
@@ -14,6 +15,7 @@ LEVER_TOLERANCE_M = 1e-9  # lengthwise distance of buoyancy from weight
 MOST_TRIM_STEP_DEG = 4.0
 MOST_LEVEL_STEP_M = 0.08
 MOST_TRIM_DEG = 60.0
+DIVING_LEVER_M = 0.001  # left where more trim no longer helps: an end goes under and keeps going
 NEARLY_FULL = 0.85  # of the closed volume: beyond it a boat may find no trim to float at
 
 
@@ -60,7 +62,7 @@ def float_at(sections, load, water, heel_deg=0.0, start=None):
     Raises
     ------
     BadInput, where the mass is not above zero or a centre is not a number inside the hull.
-    WillNotFloat, where the closed hull has less volume than the load needs.
+    WillNotFloat, where the closed hull has less volume than the load needs, or no trim carries it.
     NotSolved, where the steps do not settle.
     """
     heel = np.atleast_1d(np.asarray(heel_deg, float))
@@ -85,10 +87,12 @@ def float_at(sections, load, water, heel_deg=0.0, start=None):
         d_level, d_trim = _step(wet, up, excess, moment, centre, sections)
         level = level + d_level
         trim = np.clip(trim + d_trim, -MOST_TRIM_DEG, MOST_TRIM_DEG)
-    if load.mass_kg > NEARLY_FULL * enclosed_volume_m3(sections) * water.density_kgpm3:
+    full = load.mass_kg > NEARLY_FULL * enclosed_volume_m3(sections) * water.density_kgpm3
+    if full or np.any((off_volume < VOLUME_TOLERANCE) & (off_lever > DIVING_LEVER_M)):
         raise WillNotFloat(
-            f"will not float this: with {load.mass_kg:.1f} kg hardly anything of the closed hull "
-            "stays above water; take less or a larger boat")
+            f"will not float this: {load.mass_kg:.1f} kg with its centre "
+            f"{load.lcg_m * MM_PER_M:.0f} mm from the bow finds no trim to rest at, so the boat "
+            "goes down by an end; move weight to the middle, take less or a larger boat")
     raise NotSolved(f"flotation at heel {heel[np.argmax(off_volume + off_lever)]:g} deg did not "
                     f"settle in {MOST_STEPS} steps; the load's centre may lie outside the hull")
 

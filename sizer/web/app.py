@@ -26,7 +26,7 @@ def main():
     current = st.navigation(pages, position="hidden")
     put_styles()
     st.session_state["pages"] = {path: page for page, (_, _, path) in zip(pages, STEPS, strict=True)}
-    put_steps(pages, current)
+    put_steps(draft(), pages, current)
     if current.url_path != "boat":  # there it moves with the sliders
         put_strip(draft())
     current.run()

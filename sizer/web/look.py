@@ -34,11 +34,13 @@ _CSS = """
 .sz-table-box { overflow-x: auto; }
 .sz-table { border-collapse: collapse; width: 100%; font-size: .9rem;
   font-variant-numeric: tabular-nums; }
-.sz-table th { text-align: left; font-weight: 600; border-bottom: 1px solid var(--sz-ink);
+.stMarkdown .sz-table th, .stMarkdown .sz-table td { border-left: 0; border-right: 0;
+  border-top: 0; }
+.stMarkdown .sz-table th { text-align: left; font-weight: 600; border-bottom: 1px solid var(--sz-ink);
   padding: .25rem .6rem .25rem 0; vertical-align: bottom; }
-.sz-table td { border-bottom: 1px solid var(--sz-line); padding: .3rem .6rem .3rem 0;
+.stMarkdown .sz-table td { border-bottom: 1px solid var(--sz-line); padding: .3rem .6rem .3rem 0;
   vertical-align: top; }
-.sz-table .sz-n { text-align: right; white-space: nowrap; }
+.stMarkdown .sz-table .sz-n { text-align: right; white-space: nowrap; }
 .sz-why { font-size: .82rem; opacity: .85; }
 .sz-note { border-left: 4px solid var(--sz-line); background: var(--sz-panel);
   padding: .5rem .8rem; margin: .3rem 0; }
@@ -54,11 +56,17 @@ _CSS = """
   .sz-wide { display: none; } .sz-narrow { display: block; }
   .block-container { padding-left: .8rem; padding-right: .8rem; padding-bottom: 8rem; }
   .sz-foot { font-size: .78rem; padding: .3rem .6rem; }
+  .st-key-steps { display: grid; gap: .5rem; }
+  .st-key-links, .st-key-units { width: 100%; }
+  .sz-table.sz-stack br { display: none; }
+  .sz-table.sz-stack, .sz-table.sz-stack tbody { display: block; width: 100%; }
   .sz-table.sz-stack thead { display: none; }
-  .sz-table.sz-stack td { display: block; border: 0; padding: .05rem 0; text-align: left; }
-  .sz-table.sz-stack td[data-h]::before { content: attr(data-h) ": "; opacity: .75; }
   .sz-table.sz-stack tr { display: block; border-bottom: 1px solid var(--sz-line);
     padding: .4rem 0; }
+  .stMarkdown .sz-table.sz-stack td { display: inline; border: 0; padding: 0 .5rem 0 0;
+    text-align: left; white-space: normal; }
+  .sz-table.sz-stack td[data-h]::before { content: attr(data-h) " ";
+    opacity: .75; }
 }
 """
 
@@ -98,7 +106,7 @@ def note_html(text, kind="caution"):
     return f'<div class="sz-note sz-{kind}">{escape(text)}</div>'
 
 
-def table_html(headings, rows, numbers=(), stack=False):
+def table_html(headings, rows, numbers=(), stack=False, plain=()):
     """A table; cells are HTML already.
 
     Parameters
@@ -107,12 +115,13 @@ def table_html(headings, rows, numbers=(), stack=False):
     rows : lists of cell HTML
     numbers : indices of columns set to the right
     stack : on a phone, each row becomes a block with headings beside the values
+    plain : indices of columns whose values speak for themselves there
     """
     head = "".join(f'<th scope="col"{_right(i, numbers)}>{escape(text)}</th>'
                    for i, text in enumerate(headings))
     body = "".join(
         "<tr>" + "".join(
-            f'<td{_right(i, numbers)}{_heading(i, headings, stack)}>{cell}</td>'
+            f'<td{_right(i, numbers)}{_heading(i, headings, stack, plain)}>{cell}</td>'
             for i, cell in enumerate(row)) + "</tr>"
         for row in rows)
     kind = "sz-table sz-stack" if stack else "sz-table"
@@ -125,5 +134,6 @@ def _right(index, numbers):
     return ' class="sz-n"' if index in numbers else ""
 
 
-def _heading(index, headings, stack):
-    return f' data-h="{escape(headings[index])}"' if stack and index else ""
+def _heading(index, headings, stack, plain):
+    shown = stack and index and index not in plain
+    return f' data-h="{escape(headings[index])}"' if shown else ""

@@ -10,21 +10,29 @@ from sizer.web.look import put, status_html
 from sizer.web.session import job_for
 
 
-def put_steps(pages, current):
+def put_steps(one, pages, current):
     """The steps in order, and the units, which can be switched at any time."""
     with st.container(horizontal=True, vertical_alignment="center", gap="small", key="steps"):
+        _page_links(pages, current)
+        _put_units(one)
+
+
+def _page_links(pages, current):
+    with st.container(horizontal=True, vertical_alignment="center", gap="small", key="links"):
         for number, page in enumerate(pages, start=1):
             label = f"{number} {page.title}"
             st.page_link(page, label=f"**{label}**" if page.title == current.title else label)
 
 
-def put_units(one):
+def _put_units(one):
     """The switch between units."""
+    st.session_state.setdefault("length_unit", one.length_unit)
+    st.session_state.setdefault("mass_unit", one.mass_unit)
     with st.container(horizontal=True, gap="small", key="units"):
-        st.radio("Lengths in", ("mm", "in"), horizontal=True, key="length_unit",
-                 index=("mm", "in").index(one.length_unit), on_change=_switch, args=(one,))
-        st.radio("Weights in", ("kg", "lb"), horizontal=True, key="mass_unit",
-                 index=("kg", "lb").index(one.mass_unit), on_change=_switch, args=(one,))
+        st.segmented_control("Lengths in", ("mm", "in"), key="length_unit", required=True,
+                             label_visibility="collapsed", on_change=_switch, args=(one,))
+        st.segmented_control("Weights in", ("kg", "lb"), key="mass_unit", required=True,
+                             label_visibility="collapsed", on_change=_switch, args=(one,))
 
 
 def _switch(one):
@@ -64,3 +72,10 @@ def put_foot(one):
     put('<div class="sz-foot" role="note"><b>Calculated, not a trial.</b> '
         f"Water {one.water_c:g} °C: dress for the water. PFD on and fastened. Float bags tied in at "
         "both ends. Practise wet exits. Local rules and instructed practice come first.</div>")
+
+
+def put_cautions(cautions):
+    """Every caution of a result, in one list."""
+    st.subheader("Before you build and before you launch")
+    put('<ul class="sz-note sz-caution">'
+        + "".join(f"<li>{escape(caution)}</li>" for caution in cautions) + "</ul>")

@@ -72,6 +72,13 @@ def test_widest_opening_lies_inside_the_gunwales_as_drawn(lines):
         assert room[inside].min() > 0.0, length
 
 
+def test_sections_stand_exactly_at_both_ends_of_the_opening(corner_boats):
+    """Ridges end there: a section a hair off would cost a stick its last stretch."""
+    for boat in corner_boats:
+        for end in (boat.opening.front_x_m, boat.opening.back_x_m):
+            assert np.count_nonzero(boat.sections.x_m == end) == 1, boat.scaling
+
+
 def test_frames_stay_in_order(corner_boats):
     for boat in corner_boats:
         assert np.diff(boat.frame_x_m).min() > 0.05, boat.scaling

@@ -108,6 +108,21 @@ def test_volume_at_the_same_plane_matches_the_mesh(mesh, boat):
     assert wet.moment_m4[0] / wet.volume_m3[0] == pytest.approx(centre, abs=0.0005)
 
 
+def test_wetted_area_waterline_and_draft_match_the_mesh(mesh, boat, drawn_load, ship_water):
+    engine = float_upright(boat.sections, drawn_load, ship_water)
+    up = up_of(0.0, engine.trim_deg)
+    middle = np.array([boat.length_m / 2.0, 0.0, engine.sinkage_m])
+    wet = trimesh.intersections.slice_mesh_plane(mesh, -up, middle)
+    assert engine.wetted_area_m2 == pytest.approx(wet.area, rel=1e-3)
+    depth = (middle - wet.vertices) @ up
+    assert engine.draft_m == pytest.approx(depth.max(), abs=0.0005)
+    waterline = wet.vertices[np.abs(depth) < 1e-9]
+    assert engine.waterline_beam_m == pytest.approx(np.ptp(waterline[:, 1]), abs=0.0005)
+    # along the water, which stands 1 in 200 to the hull's x at most
+    assert engine.waterline_length_m == pytest.approx(
+        np.ptp(waterline[:, 0]) / up[2], abs=0.002)
+
+
 def test_righting_arms_match_the_mesh_with_trim_free(mesh, boat, drawn_load, ship_water):
     engine = float_at(boat.sections, drawn_load, ship_water, HEELS_DEG)
     for index, heel in enumerate(HEELS_DEG):

@@ -10,6 +10,7 @@ from sizer.units import MM_PER_M
 from sizer.web.draft import length_text
 from sizer.web.look import note_html, put, table_html
 from sizer.web.session import draft, job_for
+from sizer.web.strip import put_cautions
 
 
 def page():
@@ -35,12 +36,13 @@ def page():
              f"{s.reference_face} face, plywood {s.plywood_lies} of the mark",
              shown(s.keel_height_m), shown(s.gunwale_height_m)] for s in up.stations]
     put(table_html(("Frame", "kind", "mark", "spacing", "reference face", "keel height",
-                    "gunwale height"), rows, numbers=(2, 3, 5, 6), stack=True))
+                    "gunwale height"), rows, numbers=(2, 3, 5, 6), stack=True,
+                   plain=(1, 4)))
     names = [one.name for one in job.lines.design.stringers]
     st.subheader("Half-breadths and heights")
     put(table_html(("Frame", *names), [
         [f"<b>{escape(s.name)}</b>",
-         *(f"{shown(s.points_m[name][0])}<br>{shown(s.points_m[name][1])}"
+         *(f"{shown(s.points_m[name][0])} out<br> {shown(s.points_m[name][1])} up"
            if name in s.points_m else "–" for name in names)] for s in up.stations],
         numbers=range(1, len(names) + 1), stack=True))
     st.subheader("Downloads")
@@ -51,6 +53,4 @@ def page():
                            "stations-inches.csv", "text/csv", on_click="ignore")
         st.download_button("Everything (JSON)", json_text(job_answer(job)), "fitted-boat.json",
                            "application/json", on_click="ignore")
-    st.subheader("Cautions")
-    for caution in job.cautions:
-        put(note_html(caution))
+    put_cautions(job.cautions)

@@ -6,12 +6,10 @@ import streamlit as st
 
 from sizer.units import MM_PER_IN, MM_PER_M
 from sizer.web.draft import length_text
-from sizer.web.drawings.plan import plan_svg
-from sizer.web.drawings.profile import profile_svg
-from sizer.web.drawings.sections import sections_svg
+from sizer.web.drawings.boat import plan_svg, profile_svg, sections_svg
 from sizer.web.look import note_html, put, put_picture, status_html, table_html
 from sizer.web.session import base_boat, draft, job_for
-from sizer.web.strip import put_strip
+from sizer.web.strip import put_cautions, put_strip
 
 SLIDERS = (("length_mm", "Length"), ("beam_mm", "Beam"), ("depth_mm", "Depth"),
            ("cockpit_length_mm", "Cockpit length"), ("cockpit_width_mm", "Cockpit width"))
@@ -42,22 +40,20 @@ def _boat(one):
         return
     assessed, unit = job.fitted.assessed, one.length_unit
     drawn = (assessed.boat, base, assessed.particulars, job.person.body, _labels(unit))
-    _picture(profile_svg, drawn)
-    left, right = st.columns([3, 2], gap="large")
-    with right:
-        _sliders(one, job, base)
-    with left:
-        put(f"<p>{status_html(job.fitted.status)} &nbsp; {_verdict(job)}</p>")
-        for sentence in job.fitted.unmet:
-            put(note_html(sentence, "fail"))
+    pictures, sliders = st.columns([7, 3], gap="medium")
+    with pictures:
+        _picture(profile_svg, drawn)
         _picture(plan_svg, drawn)
-        _sizes(job, base, unit)
+    with sliders:
+        put(f"<p>{status_html(job.fitted.status)} &nbsp; {_verdict(job)}</p>")
+        _sliders(one, job, base)
+    for sentence in job.fitted.unmet:
+        put(note_html(sentence, "fail"))
+    _sizes(job, base, unit)
     _picture(sections_svg, drawn)
     st.subheader("Checks")
     _checks(job)
-    st.subheader("Cautions")
-    for caution in job.cautions:
-        put(note_html(caution))
+    put_cautions(job.cautions)
     if st.button("Next: the bench", type="primary"):
         st.switch_page(st.session_state["pages"]["bench"])
 
@@ -144,4 +140,4 @@ def _checks(job):
             f'<span class="sz-why">{escape(check.meaning)}. <i>Source: {escape(check.source)}</i>'
             "</span>"])
     put(table_html(("Check", "status", "value", "limit", "margin", "what it means"), rows,
-                   numbers=(2, 3, 4), stack=True))
+                   numbers=(2, 3, 4), stack=True, plain=(1, 5)))

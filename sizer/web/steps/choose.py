@@ -9,7 +9,7 @@ from sizer.fit.request import MOST_GEAR_KG
 from sizer.fit.uses import USES
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text, mass_text
-from sizer.web.drawings.thumbnail import thumbnail_svg
+from sizer.web.drawings.boat import thumbnail_svg
 from sizer.web.look import put, put_picture, status_html
 from sizer.web.session import OWN, base_boat, base_keys, draft, job_for, lines_of, lines_of_text
 
@@ -19,24 +19,27 @@ MOST_UPLOAD_MB = 2
 def page():
     """Draws the step."""
     one = draft()
-    st.header("Which base design?")
-    _cards(one)
-    with st.expander("Use a base design of your own"):
+    wishes, bases = st.columns([2, 5], gap="large")
+    with wishes:
+        _wishes(one)
+    with bases:
+        st.header("Which base design?")
+        _cards(one)
         _upload(one)
-    st.subheader("What for, and on what water?")
-    left, right = st.columns(2, gap="large")
-    with left:
-        one.use = st.radio("Intended use", tuple(USES), index=tuple(USES).index(one.use),
-                           format_func=lambda key: USES[key].words, on_change=one.held_mm.clear)
-    with right:
-        _gear(one)
-        kinds = ("fresh", "salt")
-        one.water_kind = st.radio("Water", kinds, index=kinds.index(one.water_kind),
-                                  horizontal=True)
-        one.water_c = float(st.slider("Water temperature, °C", 0, 30, int(one.water_c),
-                                      help="The water's own, not the air's."))
     if st.button("Next: the boat", type="primary", disabled=not one.ready()):
         st.switch_page(st.session_state["pages"]["boat"])
+
+
+def _wishes(one):
+    """Use, gear and water."""
+    st.header("What for?")
+    one.use = st.radio("Intended use", tuple(USES), index=tuple(USES).index(one.use),
+                       format_func=lambda key: USES[key].words, on_change=one.held_mm.clear)
+    _gear(one)
+    kinds = ("fresh", "salt")
+    one.water_kind = st.radio("Water", kinds, index=kinds.index(one.water_kind), horizontal=True)
+    one.water_c = float(st.slider("Water temperature, °C", 0, 30, int(one.water_c),
+                                  help="The water's own, not the air's."))
 
 
 def _cards(one):
@@ -71,7 +74,8 @@ def _card(one, key):
 def _gear(one):
     entry = one.entries["gear_kg"]
     usual = mass_text(USES[one.use].gear_kg, one.mass_unit)
-    st.text_input(f"Gear, {one.mass_unit} — blank is {usual} for this use", value=entry.text,
+    st.session_state.setdefault("typed_gear_kg", entry.text)
+    st.text_input(f"Gear, {one.mass_unit} — blank is {usual} for this use",
                   key="typed_gear_kg", on_change=lambda: one.enter(
                       "gear_kg", st.session_state["typed_gear_kg"]))
     if entry.fault:
@@ -83,7 +87,7 @@ def _gear(one):
 
 def _upload(one):
     """A design file of the builder's own; a faulty one replaces nothing."""
-    given = st.file_uploader("Base design file (.toml)", type=["toml"],
+    given = st.file_uploader("Or a base design of your own (.toml)", type=["toml"],
                              max_upload_size=MOST_UPLOAD_MB,
                              help="The format is explained in baselines/README.md.")
     if given is None:

@@ -12,7 +12,7 @@ from sizer.web.draft import length_text, mass_text
 from sizer.web.drawings.measuring import how_to_measure_all_svg
 from sizer.web.look import note_html, put, put_picture, table_html
 from sizer.web.session import draft
-from sizer.web.strip import put_units, show_entries
+from sizer.web.strip import show_entries
 
 NEEDED = (("weight_kg", "Weight", "in light clothes, without kit"),
           ("stature_mm", "Height", "barefoot, back against a wall"),
@@ -34,7 +34,6 @@ def page():
     picture, form = st.columns([5, 6], gap="large")
     with form:
         st.header("Measure the paddler")
-        put_units(one)
         for key, label, how in NEEDED:
             _field(one, key, label, how)
             if key == "hip_width_mm":
@@ -54,13 +53,14 @@ def page():
             st.switch_page(st.session_state["pages"]["base"])
     with picture:
         put_picture(how_to_measure_all_svg(), how_to_measure_all_svg(narrow=True))
-        _predicted(one)
+    _predicted(one)
 
 
 def _field(one, key, label, how):
     """One figure: typed in any usual form, shown as understood, its fault beside it."""
     unit, entry = one.unit_of(key), one.entries[key]
-    st.text_input(f"{label}, {unit} — {how}", value=entry.text, key=f"typed_{key}",
+    st.session_state.setdefault(f"typed_{key}", entry.text)
+    st.text_input(f"{label}, {unit} — {how}", key=f"typed_{key}",
                   on_change=_typed, args=(one, key),
                   placeholder={"mm": "like 178 cm or 5 ft 10", "in": "like 70 1/2 or 5'10\"",
                                "kg": "like 82 or 180 lb", "lb": "like 180 or 82 kg"}[unit])
@@ -105,7 +105,9 @@ def _predicted(one):
              "measured" if measure.measured
              else f"± {length_text(measure.plus_minus_m * MM_PER_M, unit)}"]
             for name, label in PREDICTED for measure in (getattr(body, name),)]
-    put(table_html(("Body, predicted where not measured", unit, "nine in ten are below +"), rows,
-                   numbers=(1, 2)))
+    st.subheader("The rest of the body")
+    put("<p>Predicted from the ANSUR II survey where not measured. Nine people in ten are below the "
+        "upper end of the ±, and the fit uses that end.</p>")
+    put(table_html(("Measure", "value", "±"), rows, numbers=(1, 2)))
     for caution in body.cautions:
         put(note_html(caution))

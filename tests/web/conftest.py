@@ -1,0 +1,85 @@
+"""A served wizard and a real browser that may talk to nothing but this machine."""
+
+import os
+import shutil
+import socket
+import subprocess
+import sys
+import time
+import urllib.request
+
+import pytest
+from playwright.sync_api import sync_playwright
+from screens import settled
+
+FLAGS = ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
+         "--disable-component-update", "--disable-sync"]
+
+
+@pytest.fixture(scope="session")
+def wizard(tmp_path_factory):
+    """Address of a wizard started as the README says, from another folder."""
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        port = probe.getsockname()[1]
+    log = tmp_path_factory.mktemp("wizard") / "log.txt"
+    with log.open("wb") as out:
+        server = subprocess.Popen(
+            [sys.executable, "-m", "sizer", "--port", str(port), "--no-browser"],
+            cwd=log.parent, stdout=out, stderr=subprocess.STDOUT,
+            env={**os.environ, "HOME": str(log.parent)})
+        address = f"http://localhost:{port}"
+        until = time.monotonic() + 60
+        while True:
+            try:
+                urllib.request.urlopen(f"{address}/_stcore/health", timeout=1).close()
+                break
+            except OSError:
+                assert server.poll() is None, log.read_text()
+                assert time.monotonic() < until, log.read_text()
+                time.sleep(0.1)
+        yield address
+        server.terminate()
+        server.wait(20)
+    said = log.read_text()
+    assert "Traceback" not in said, said
+
+
+@pytest.fixture(scope="session")
+def browser():
+    found = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))),
+                 None)
+    assert found, "the browser tests need Chromium: install it (Debian: apt-get install chromium)"
+    with sync_playwright() as playwright:
+        started = playwright.chromium.launch(executable_path=found, args=FLAGS)
+        yield started
+        started.close()
+
+
+@pytest.fixture
+def open_page(browser, wizard):
+    """Opens the wizard at a window size; every request to another host is a failure."""
+    contexts, strangers = [], []
+
+    def opened(width=1440, height=900, **more):
+        context = browser.new_context(viewport={"width": width, "height": height},
+                                      accept_downloads=True, **more)
+        contexts.append(context)
+        page = context.new_page()
+
+        def guard(route):
+            if route.request.url.startswith((wizard, "data:", "blob:")):
+                route.continue_()
+            else:
+                strangers.append(route.request.url)
+                route.abort()
+
+        page.route("**/*", guard)
+        page.goto(wizard)
+        settled(page)
+        return page
+
+    yield opened
+    for context in contexts:
+        context.close()
+    assert not strangers, strangers

@@ -1,0 +1,157 @@
+"""The wizard in a real browser: from an empty form to a downloaded station list, and what goes wrong."""
+
+import csv
+import io
+import json
+import re
+
+import pytest
+from playwright.sync_api import expect
+from screens import downloaded, field, go, measure, press, settled, type_in
+
+from sizer.design.library import shipped_folder
+from sizer.export.answer import job_answer
+from sizer.fit.request import read_request
+from sizer.job import run
+
+
+@pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
+def test_walk_from_empty_form_to_downloaded_station_list(open_page, base_lines, width, height):
+    page = open_page(width, height)
+    expect(page.get_by_text("No boat yet")).to_be_visible()
+    expect(page.get_by_role("button", name="Next: use and base")).to_be_disabled()
+    measure(page, "180 lb", "5 ft 10", "385")
+    press(page, "Next: use and base")
+    page.get_by_text("coastal day trips").click()
+    settled(page)
+    press(page, "Choose Long tourer")
+    press(page, "Next: the boat")
+    expect(page.get_by_role("img", name=re.compile("waterline|profile|side", re.I)).locator(
+        "visible=true").first).to_be_visible()
+    press(page, "Next: the bench")
+    rows = list(csv.reader(io.StringIO(downloaded(page, "Station list, mm"), newline="")))
+    header, *body = [row for row in rows if not row[0].startswith("#")]
+    assert any("CAUTION" in row[0] for row in rows)
+
+    request = {"base": "long-tourer", "use": "coastal-day", "paddler": {
+        "weight_kg": 180 * 0.45359237, "stature_mm": 70 * 25.4, "hip_width_mm": 385}}
+    own = job_answer(run(read_request(request), base_lines["long-tourer"]))
+    assert [row[0] for row in body] == [station["name"] for station in own["stations"]]
+    for row, station in zip(body, own["stations"], strict=True):
+        given = dict(zip(header, row, strict=True))
+        assert float(given["strongback mark mm"]) == pytest.approx(
+            station["strongback_mm"], abs=0.051)
+        for name, breadth in station["half_breadths_mm"].items():
+            assert float(given[f"{name} half-breadth mm"]) == pytest.approx(breadth, abs=0.051)
+
+    everything = json.loads(downloaded(page, "Everything"))
+    assert everything["size"] == own["size"]
+    assert "in" in downloaded(page, "Station list, inches")
+
+
+def test_units_switch_without_losing_what_was_typed(open_page):
+    page = open_page()
+    measure(page, "82", "1781", "385")
+    page.get_by_role("radio", name="in", exact=True).click()
+    settled(page)
+    page.get_by_role("radio", name="lb", exact=True).click()
+    settled(page)
+    expect(field(page, "Height, in")).to_have_value("70.12")
+    expect(field(page, "Weight, lb")).to_have_value("180.8")
+    go(page, "3 Boat")
+    go(page, "1 Paddler")
+    page.get_by_role("radio", name="mm", exact=True).click()
+    settled(page)
+    page.get_by_role("radio", name="kg", exact=True).click()
+    settled(page)
+    expect(field(page, "Height, mm")).to_have_value("1781")
+    expect(field(page, "Weight, kg")).to_have_value("82")
+
+
+def test_bad_figures_get_a_sentence_and_stay_in_the_field(open_page):
+    page = open_page()
+    measure(page, "eighty", "3000", "0.385")
+    expect(page.get_by_role("alert")).to_contain_text("eighty")
+    expect(field(page, "Weight")).to_have_value("eighty")
+    type_in(page, "Weight", "82")
+    expect(page.get_by_text("metres: 385 mm?").first).to_be_visible()
+    expect(page.get_by_text("1250 to 2200 mm").first).to_be_visible()
+    expect(field(page, "Height")).to_have_value("3000")
+    expect(field(page, "Hip width")).to_have_value("0.385")
+
+
+def test_slider_holds_a_dimension_and_checks_again(open_page):
+    page = open_page()
+    measure(page)
+    go(page, "3 Boat")
+    strip = page.locator(".sz-strip")
+    before = strip.inner_text()
+    beam = page.get_by_role("slider", name=re.compile("^Beam"))
+    at = float(beam.input_value())
+    for _ in range(5):
+        beam.press("ArrowRight")
+    expect(page.get_by_text("Beam, mm — held")).to_be_visible()
+    settled(page)
+    expect(strip).to_contain_text(f"{at + 5:.0f} mm")
+    assert strip.inner_text() != before
+    expect(page.get_by_text("held by you").first).to_be_visible()
+    go(page, "4 Bench")
+    expect(page.locator(".sz-strip")).to_contain_text(f"{at + 5:.0f} mm")
+    go(page, "3 Boat")
+    press(page, "Let go of held dimensions")
+    expect(page.locator(".sz-strip")).to_have_text(before, use_inner_text=True)
+
+
+def test_own_design_good_and_bad(open_page, tmp_path):
+    page = open_page()
+    measure(page)
+    go(page, "2 Use and base")
+    good = (shipped_folder() / "teaching-boat.toml").read_text("utf-8")
+    upload = page.locator("input[type=file]")
+
+    broken = tmp_path / "broken.toml"
+    broken.write_text(good.replace("half", "half")[: len(good) // 2], "utf-8")
+    upload.set_input_files(broken)
+    expect(page.get_by_text("This file was not used")).to_be_visible()
+    expect(page.locator(".sz-strip")).to_contain_text("Short day boat")
+
+    mine = tmp_path / "mine.toml"
+    mine.write_text(good.replace("Plain teaching boat", "Our own boat"), "utf-8")
+    upload.set_input_files(mine)
+    expect(page.locator(".sz-strip")).to_contain_text("Our own boat")
+
+    huge = tmp_path / "huge.toml"
+    huge.write_bytes(b"# " + b"x" * 60_000_000)
+    upload.set_input_files(huge)
+    expect(page.get_by_text(re.compile("exceed|2.0 ?MB|too large", re.I)).first).to_be_visible()
+    expect(page.locator(".sz-strip")).to_contain_text("Our own boat")
+
+
+def test_cautions_are_in_sight_on_every_step(open_page):
+    page = open_page(390, 844)
+    press(page, "Fill in a sample paddler")
+    for step in ("1 Paddler", "2 Use and base", "3 Boat", "4 Bench"):
+        go(page, step)
+        expect(page.locator(".sz-foot")).to_be_in_viewport()
+        expect(page.locator(".sz-strip")).to_contain_text("Sample paddler")
+        assert page.evaluate("document.documentElement.scrollWidth") <= 390
+
+
+def test_a_step_opened_first_says_what_is_missing(open_page, wizard):
+    page = open_page()
+    page.goto(f"{wizard}/boat")
+    settled(page)
+    expect(page.get_by_text("Measure the paddler first")).to_be_visible()
+    page.goto(f"{wizard}/bench")
+    settled(page)
+    expect(page.get_by_text("Measure the paddler first.", exact=True)).to_be_visible()
+
+
+def test_a_paddler_too_large_is_told_what_would_have_to_give(open_page):
+    page = open_page()
+    measure(page, "150", "1900", "540")
+    go(page, "3 Boat")
+    expect(page.locator(".sz-strip")).to_contain_text("does not pass")
+    expect(page.get_by_text("take another base").first).to_be_visible()
+    go(page, "4 Bench")
+    expect(page.get_by_text("This boat does not pass").first).to_be_visible()
