@@ -71,7 +71,7 @@ def _parser():
 
     fit = _command(commands, "fit", _fit, "fit a base design to a paddler",
                    f"example: echo '{EXAMPLE_REQUEST}' | python -m sizer fit -")
-    fit.add_argument("request", metavar="REQUEST.json", help="a request file, or - for standard input")
+    fit.add_argument("request", metavar="REQUEST.json", help="a file, or - for standard input")
 
     afloat = _command(
         commands, "float", _float, "float a boat under a load",

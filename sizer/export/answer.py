@@ -94,7 +94,7 @@ def particulars_answer(particulars, water):
 
 
 def righting_answer(sections, afloat):
-    """Righting arms; `sinkage_mm` is null where the water stands along the centre plane (90 deg)."""
+    """Righting arms; `sinkage_mm` is null near 90 deg: water stands along the centre plane."""
     rows = []
     for heel, trim, level, arm in zip(afloat.heel_deg, afloat.trim_deg, afloat.level_m,
                                       afloat.righting_arm_m, strict=True):
@@ -108,7 +108,7 @@ def righting_answer(sections, afloat):
 
 
 def sections_answer(sections):
-    """Closed rings, the first point repeated last, counter-clockwise with starboard to the right."""
+    """Closed rings, first point repeated last, counter-clockwise with starboard to the right."""
     rings = closed_rings(sections) * MM_PER_M
     return {"x_mm": [_n(x * MM_PER_M) for x in sections.x_m],
             "rings_mm": [[[_n(y), _n(z)] for y, z in ring] for ring in rings]}

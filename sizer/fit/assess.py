@@ -13,7 +13,7 @@ from sizer.hydro.particulars import Particulars, particulars_of
 from sizer.paddler.room import Room, room_needed
 
 HIP_HEIGHT_M = 0.10  # of the hips' widest place above the seat; our judgement
-THIGH_AHEAD_M = 0.25  # of the back of the buttocks: where thigh clearance is measured; our judgement
+THIGH_AHEAD_M = 0.25  # of the back of the buttocks, where a thigh is thickest; our judgement
 THIGHS_APART_M = 0.10  # centre line to the middle of a thigh; our judgement
 KNEES_APART_M = 0.14  # centre line to the middle of a knee; our judgement
 FEET_APART_M = 0.07  # centre line to the middle of a foot; our judgement

@@ -15,7 +15,8 @@ from sizer.units import MM_PER_M
 
 JUDGEMENT = "our judgement"
 PRACTICE = "common practice, no source; the figure is our judgement"
-BODY_SOURCE = ("body: ANSUR II survey (Gordon et al. 2014) where predicted; clearance: our judgement")
+BODY_SOURCE = ("body: ANSUR II survey (Gordon et al. 2014) where predicted; "
+               "clearance: our judgement")
 CENTRE_SOURCE = ("seated centre: our model on de Leva 1996 and ANSUR II, good to about 25 mm; "
                  "limit: our judgement, no standard covers kayaks")
 
@@ -177,8 +178,7 @@ def _deck_stringer_gap_m(boat):
     inside = (x > boat.opening.front_x_m) & (x < boat.opening.back_x_m)
     half = boat.opening.half_width_m(x)
     gaps = [
-        boat.scaling.beam * np.interp(x[rows], boat.map(line.curve.x), line.curve(line.curve.x)[:, 0])
-        - half[rows]
+        boat.scaling.beam * line.curve(boat.map.base_x_m(x[rows]))[:, 0] - half[rows]
         for column, line in enumerate(boat.lines.between, start=1)
         if line.stringer.role == "deck" and (rows := inside & boat.alive[:, column]).any()]
     return float(min(gap.min() for gap in gaps)) if gaps else None

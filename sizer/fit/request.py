@@ -62,7 +62,8 @@ def _text(given, key, faults):
     value = given.get(key)
     if isinstance(value, str) and value.strip():
         return value.strip()
-    faults.append(Fault(key, "missing" if value is None else f"{value!r:.60}", "is needed, as text"))
+    found = "missing" if value is None else f"{value!r:.60}"
+    faults.append(Fault(key, found, "is needed, as text"))
     return None
 
 
@@ -90,7 +91,8 @@ def _water(given):
     if given is None:
         return water_at(*DEFAULT_WATER)
     if not isinstance(given, dict):
-        raise BadInput([Fault("water", f"{given!r:.60}", 'like {"kind": "salt", "temperature_c": 8}')])
+        raise BadInput([Fault("water", f"{given!r:.60}",
+                              'an object such as {"kind": "salt", "temperature_c": 8}')])
     unknown = [Fault(f"water.{key}", "unknown key", _nearest(key, ("kind", "temperature_c")))
                for key in given if key not in ("kind", "temperature_c")]
     if unknown:

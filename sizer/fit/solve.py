@@ -1,10 +1,10 @@
 """The fit: the smallest change of the base that passes every check.
 
 Bounded least squares over the length, beam, depth and crown factors. Each factor's change counts
-squared; each check that is short of its limit adds its shortfall, squared and steep. So the answer is the least
-changed boat that passes where one exists, and otherwise the boat that is short by least, the hard
-checks first. The opening follows from the body, the seat slides to level the boat inside each
-evaluation. Nothing is random: the same request gives the same boat.
+squared; each check that is short of its limit adds its shortfall, squared and steep. So the answer
+is the least changed boat that passes where one exists, and otherwise the boat that is short by
+least, the hard checks first. The opening follows from the body, the seat slides to level the boat
+inside each evaluation. Nothing is random: the same request gives the same boat.
 """
 
 from dataclasses import dataclass, replace

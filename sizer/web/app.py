@@ -25,7 +25,7 @@ def main():
              for index, (page, title, path) in enumerate(STEPS)]
     current = st.navigation(pages, position="hidden")
     put_styles()
-    st.session_state["pages"] = {path: page for page, (_, _, path) in zip(pages, STEPS, strict=True)}
+    st.session_state["pages"] = dict(zip((path for _, _, path in STEPS), pages, strict=True))
     put_steps(draft(), pages, current)
     if current.url_path != "boat":  # there it moves with the sliders
         put_strip(draft())

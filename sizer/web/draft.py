@@ -103,7 +103,7 @@ class Draft:
 
 
 def typed_text(value, unit):
-    """How a figure is written in a field: mm and kg plainly, inches and pounds to a tenth or 1/32."""
+    """How a figure is written in a field: plainly, an exact 1/32 in as a fraction."""
     if unit == "in":
         exact = abs(inches_error_mm(value, 32)) < 1e-6
         return inches_text(value, 32) if exact else f"{value / MM_PER_IN:.2f}"

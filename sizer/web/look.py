@@ -36,8 +36,8 @@ _CSS = """
   font-variant-numeric: tabular-nums; }
 .stMarkdown .sz-table th, .stMarkdown .sz-table td { border-left: 0; border-right: 0;
   border-top: 0; }
-.stMarkdown .sz-table th { text-align: left; font-weight: 600; border-bottom: 1px solid var(--sz-ink);
-  padding: .25rem .6rem .25rem 0; vertical-align: bottom; }
+.stMarkdown .sz-table th { text-align: left; font-weight: 600;
+  border-bottom: 1px solid var(--sz-ink); padding: .25rem .6rem .25rem 0; vertical-align: bottom; }
 .stMarkdown .sz-table td { border-bottom: 1px solid var(--sz-line); padding: .3rem .6rem .3rem 0;
   vertical-align: top; }
 .stMarkdown .sz-table .sz-n { text-align: right; white-space: nowrap; }

@@ -70,8 +70,8 @@ def put_strip(one):
 def put_foot(one):
     """The cautions that are never out of sight."""
     put('<div class="sz-foot" role="note"><b>Calculated, not a trial.</b> '
-        f"Water {one.water_c:g} °C: dress for the water. PFD on and fastened. Float bags tied in at "
-        "both ends. Practise wet exits. Local rules and instructed practice come first.</div>")
+        f"Water {one.water_c:g} °C: dress for the water. PFD on and fastened. Float bags tied in "
+        "at both ends. Practise wet exits. Local rules and instructed practice come first.</div>")
 
 
 def put_cautions(cautions):

@@ -1,7 +1,7 @@
 """The fit over a grid of people, uses and bases.
 
-People: 5th, 50th and 95th percentile women and men of ANSUR II (Gordon et al. 2014: weight, stature,
-sitting hip breadth, each its own percentile) and odd builds between those bounds.
+People: 5th, 50th and 95th percentile women and men of ANSUR II (Gordon et al. 2014: weight,
+stature, sitting hip breadth, each its own percentile) and odd builds between those bounds.
 """
 
 import json

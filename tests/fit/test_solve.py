@@ -1,7 +1,5 @@
 """The fit's promises: smallest change, held dimensions, honest failures, the same answer twice."""
 
-import json
-
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -22,7 +20,8 @@ from sizer.job import run
 BASES = ("day-boat", "long-tourer", "steady-boat", "teaching-boat")
 
 
-def request_for(base="day-boat", use="coastal-day", weight=82.0, stature=1780.0, hips=385.0, **more):
+def request_for(base="day-boat", use="coastal-day", weight=82.0, stature=1780.0, hips=385.0,
+                **more):
     return read_request({"base": base, "use": use, **more, "paddler": {
         "weight_kg": weight, "stature_mm": stature, "hip_width_mm": hips}})
 
@@ -60,7 +59,8 @@ def test_no_nearby_boat_passes_with_less_change(base_lines):
         for beam in (1.0, 1.02, 1.04, 1.06, 1.08):
             for depth in (0.96, 0.98, 1.0, 1.02):
                 if change([length, beam, depth, 1.0]) < 0.9 * found:
-                    tried = Scaling(length, beam, depth, 1.0, legs_stretch(lines.design, person.body),
+                    tried = Scaling(length, beam, depth, 1.0,
+                                    legs_stretch(lines.design, person.body),
                                     scaling.cockpit_length_m, scaling.cockpit_width_m)
                     checks = all_checks(assess(lines, tried, person, SECTION_COUNT))
                     assert overall(checks) != "pass", (length, beam, depth)
@@ -112,7 +112,8 @@ def test_what_cannot_float_gives_no_number(base_lines):
 
 def test_small_teenager_and_large_man_are_answered(base_lines):
     for weight, stature, hips in ((45.0, 1500.0, 320.0), (140.0, 1850.0, 470.0)):
-        answer = fitted(base_lines, request_for("steady-boat", "sheltered-day", weight, stature, hips))
+        request = request_for("steady-boat", "sheltered-day", weight, stature, hips)
+        answer = fitted(base_lines, request)
         assert answer.status in ("pass", "caution", "fail")
 
 
@@ -154,7 +155,7 @@ def test_section_count_does_not_matter(base_lines, person, base):
 
 
 def test_reasons_name_a_check_or_say_why_not(base_lines):
-    answer = json.loads(json_text(job_answer(run(request_for(weight=105.0), base_lines["day-boat"]))))
+    answer = job_answer(run(request_for(weight=105.0), base_lines["day-boat"]))
     names = {check["name"] for check in answer["checks"]}
     assert answer["set_by"]["beam_mm"] in names
     assert answer["set_by"]["cockpit_length_mm"].startswith("unchanged")

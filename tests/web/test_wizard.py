@@ -1,4 +1,4 @@
-"""The wizard in a real browser: from an empty form to a downloaded station list, and what goes wrong."""
+"""The wizard in a real browser: from an empty form to a station list, and what goes wrong."""
 
 import csv
 import io

@@ -23,14 +23,15 @@ def page():
         return
     st.header("Set up the frames")
     if job.fitted.status == "fail":
-        put(note_html("This boat does not pass: see the boat page before you cut anything.", "fail"))
+        put(note_html("This boat does not pass: see the boat page before you cut anything.",
+                      "fail"))
     unit, up = one.length_unit, job.setting_up
 
     def shown(value_m):
         return length_text(value_m * MM_PER_M, unit)
 
-    put(f"<p>Hook the tape on the strongback's forward end, {shown(up.strongback_start_x_m)} aft of "
-        f"the bow, and mark every frame from there in one pull. Strongback length "
+    put(f"<p>Hook the tape on the strongback's forward end, {shown(up.strongback_start_x_m)} aft "
+        f"of the bow, and mark every frame from there in one pull. Strongback length "
         f"{shown(up.strongback_length_m)}. Heights are over its top.</p>")
     rows = [[f"<b>{escape(s.name)}</b>", s.kind, shown(s.strongback_m), shown(s.spacing_m),
              f"{s.reference_face} face, plywood {s.plywood_lies} of the mark",

@@ -121,7 +121,8 @@ def _sizes(job, base, unit):
     own = {"length_mm": base.length_m, "beam_mm": base.beam_m, "depth_mm": base.depth_m,
            "cockpit_length_mm": base.opening.length_m, "cockpit_width_mm": base.opening.width_m}
     sizes = current_sizes_mm(job)
-    rows = [[label, length_text(own[key] * MM_PER_M, unit), f"<b>{length_text(sizes[key], unit)}</b>",
+    rows = [[label, length_text(own[key] * MM_PER_M, unit),
+             f"<b>{length_text(sizes[key], unit)}</b>",
              f'<span class="sz-why">{escape(reasons[key])}</span>'] for key, label in SLIDERS]
     rows.append(["Foredeck crown", "100 %", f"<b>{boat.scaling.crown:.0%}</b>",
                  f'<span class="sz-why">{escape(reasons["deck_crown"])}</span>'])

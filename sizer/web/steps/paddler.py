@@ -106,8 +106,8 @@ def _predicted(one):
              else f"± {length_text(measure.plus_minus_m * MM_PER_M, unit)}"]
             for name, label in PREDICTED for measure in (getattr(body, name),)]
     st.subheader("The rest of the body")
-    put("<p>Predicted from the ANSUR II survey where not measured. Nine people in ten are below the "
-        "upper end of the ±, and the fit uses that end.</p>")
+    put("<p>Predicted from the ANSUR II survey where not measured. Nine people in ten are below "
+        "the upper end of the ±, and the fit uses that end.</p>")
     put(table_html(("Measure", "value", "±"), rows, numbers=(1, 2)))
     for caution in body.cautions:
         put(note_html(caution))
