@@ -47,8 +47,9 @@ class Draft:
     water_kind: str = "fresh"
     water_c: float = 10.0
     held_mm: dict[str, float] = field(default_factory=dict)
-    own_design: str | None = None  # text of an uploaded base design that was read without fault
+    own_design: str | bytes | None = None  # text of an uploaded base, read without fault
     own_name: str = ""
+    own_file: str = ""  # which upload it was, so that it is read once
     sample: bool = False
 
     def unit_of(self, key):

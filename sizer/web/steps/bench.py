@@ -5,6 +5,7 @@ from html import escape
 import streamlit as st
 
 from sizer.export.answer import job_answer, json_text
+from sizer.export.fitted_design import fitted_design_toml, fitted_offsets_csv
 from sizer.export.station_csv import station_csv
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text
@@ -52,6 +53,12 @@ def page():
                            "text/csv", on_click="ignore")
         st.download_button("Station list, inches (CSV)", station_csv(job, "in"),
                            "stations-inches.csv", "text/csv", on_click="ignore")
+        st.download_button("Offsets, mm (CSV)", fitted_offsets_csv(job, "mm"), "offsets-mm.csv",
+                           "text/csv", on_click="ignore")
+        st.download_button("Offsets, feet-inches-eighths (CSV)", fitted_offsets_csv(job, "feet"),
+                           "offsets-feet.csv", "text/csv", on_click="ignore")
+        st.download_button("As a base design (TOML)", fitted_design_toml(job),
+                           "fitted-boat.toml", "application/toml", on_click="ignore")
         st.download_button("Everything (JSON)", json_text(job_answer(job)), "fitted-boat.json",
                            "application/json", on_click="ignore")
     put_cautions(job.cautions)

@@ -4,6 +4,8 @@ from html import escape
 
 import streamlit as st
 
+from sizer.design.offsets import with_offsets
+from sizer.design.write import design_toml
 from sizer.errors import BadInput
 from sizer.fit.request import MOST_GEAR_KG
 from sizer.fit.uses import USES
@@ -86,14 +88,18 @@ def _gear(one):
 
 
 def _upload(one):
-    """A design file of the builder's own; a faulty one replaces nothing."""
-    given = st.file_uploader("Or a base design of your own (.toml)", type=["toml"],
-                             max_upload_size=MOST_UPLOAD_MB,
-                             help="The format is explained in baselines/README.md.")
-    if given is None:
+    """A design of the builder's own; a faulty one replaces nothing."""
+    given = st.file_uploader(
+        "Or a base design of your own (.toml), or offsets for the chosen base (.csv)",
+        type=["toml", "csv"], max_upload_size=MOST_UPLOAD_MB,
+        help="Both formats are explained in baselines/README.md.")
+    if given is None or given.file_id == one.own_file:
         return
     try:
         text = given.getvalue()
+        if given.name.endswith(".csv"):
+            base = lines_of(one, one.base).design
+            text = design_toml(with_offsets(base, text, given.name))
         lines = lines_of_text(text, given.name)
     except BadInput as error:
         put('<div class="sz-fault" role="alert">✕ This file was not used, and nothing was '
@@ -101,8 +107,8 @@ def _upload(one):
         for fault in error.faults:
             put(f'<div class="sz-fault">✕ {escape(str(fault))}</div>')
         return
-    if one.own_design != text:
-        one.own_design, one.own_name, one.base = text, given.name, OWN
-        one.held_mm.clear()
-        st.rerun()
-    put(f"{escape(lines.design.name)} is read without fault and is among the bases above.")
+    one.own_design, one.own_name, one.base = text, given.name, OWN
+    one.own_file = given.file_id
+    one.held_mm.clear()
+    st.toast(f"{lines.design.name} is read without fault and is chosen.")
+    st.rerun()

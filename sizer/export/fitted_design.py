@@ -1,0 +1,31 @@
+"""The fitted boat as a base design file and as a table of offsets, cautions inside both."""
+
+from sizer.design.offsets import offsets_csv
+from sizer.design.records import DrawnFor
+from sizer.design.write import design_toml
+from sizer.hull.redraw import redrawn
+
+
+def fitted_design(job):
+    """The fitted boat of a job as a BaseDesign, drawn for its paddler."""
+    assessed, person = job.fitted.assessed, job.person
+    return redrawn(assessed.boat, f"{job.lines.design.name}, fitted", DrawnFor(
+        weight_kg=person.body.weight_kg, stature_m=person.body.stature.value_m,
+        hip_width_m=person.body.hip_sitting.value_m, gear_kg=person.gear_kg,
+        use=person.use.key, water=person.water.kind,
+        waterline_length_m=assessed.particulars.waterline_length_m,
+        draft_m=assessed.particulars.draft_m))
+
+
+def fitted_design_toml(job):
+    """The fitted boat as a design file that reads back; cautions lead it as comments."""
+    return _cautions(job) + design_toml(fitted_design(job))
+
+
+def fitted_offsets_csv(job, notation):
+    """The fitted boat's table of offsets; notation "mm" or "feet", cautions as # lines."""
+    return _cautions(job) + offsets_csv(fitted_design(job), notation)
+
+
+def _cautions(job):
+    return "".join(f"# CAUTION: {caution}\n" for caution in job.cautions)
