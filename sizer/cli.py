@@ -22,7 +22,7 @@ from sizer.export.answer import (
     sections_answer,
 )
 from sizer.fit.request import read_request
-from sizer.hull.boat import SECTION_COUNT, scaled_boat
+from sizer.hull.boat import scaled_boat, sections_at
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
 from sizer.hydro.flotation import Load, float_at
@@ -88,9 +88,8 @@ def _parser():
     sections = _command(commands, "sections", _sections, "closed outlines of a boat's sections",
                         "example: python -m sizer sections day-boat --count 101")
     _add_design(sections)
-    sections.add_argument("--count", default=str(SECTION_COUNT),
-                          help="even sections; more stand where a stringer begins or ends "
-                          f"(default: {SECTION_COUNT})")
+    sections.add_argument("--count", help="this many, evenly spaced; without it, the sections that "
+                          "the flotation uses, which stand wherever a stringer begins or ends")
     return parser
 
 
@@ -131,7 +130,7 @@ def _float(given):
         faults.append(Fault("--water", repr(given.water), "fresh or salt"))
     if faults:
         raise BadInput(faults)
-    sections = _boat(given.design, SECTION_COUNT).sections
+    sections = _boat(given.design).sections
     water = water_at(given.water, temperature)
     load = Load(mass, lcg / 1000.0, vcg / 1000.0)
     answer = {"flotation": particulars_answer(float_upright(sections, load, water), water),
@@ -145,12 +144,16 @@ def _float(given):
 
 def _sections(given):
     faults = []
-    count = _number(given.count, "--count", 3, 2001, "sections", faults)
-    if count is not None and count != int(count):
+    count = given.count and _number(given.count, "--count", 3, 2001, "sections", faults)
+    if count and count != int(count):
         faults.append(Fault("--count", given.count, "a whole number"))
     if faults:
         raise BadInput(faults)
-    print(json_text(sections_answer(_boat(given.design, int(count)).sections)))
+    boat = _boat(given.design)
+    sections = boat.sections
+    if count:
+        sections = sections_at(boat, np.linspace(0.0, boat.length_m, int(count)))
+    print(json_text(sections_answer(sections)))
     return 0
 
 
@@ -166,12 +169,11 @@ def _number(text, place, low, high, unit, faults):
     return None
 
 
-def _boat(design, count):
+def _boat(design):
     """The base's own boat, or the fitted boat of a request."""
     if design == "-" or design.endswith(".json"):
-        fitted = _job(design).fitted.assessed.boat
-        return scaled_boat(fitted.lines, fitted.scaling, count)
-    return scaled_boat(fair_lines(read_base(design)), Scaling(), count)
+        return _job(design).fitted.assessed.boat
+    return scaled_boat(fair_lines(read_base(design)), Scaling())
 
 
 def _job(path):

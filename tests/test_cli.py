@@ -92,7 +92,8 @@ def test_float_and_sections_take_a_request_for_its_fitted_boat():
 
 def test_sections_are_closed_rings_of_equal_count():
     answer = json.loads(sizer("sections", "long-tourer", "--count", "31").stdout)
-    assert len(answer["x_mm"]) == len(answer["rings_mm"]) >= 31
+    assert len(answer["x_mm"]) == len(answer["rings_mm"]) == 31
+    assert answer["x_mm"] == pytest.approx([175.0 * step for step in range(31)], abs=1e-3)
     assert len({len(ring) for ring in answer["rings_mm"]}) == 1
     assert all(ring[0] == ring[-1] for ring in answer["rings_mm"])
 

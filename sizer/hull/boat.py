@@ -13,6 +13,7 @@ WIDEST_SHARE = 0.58  # of the opening's length from its front: where it is wides
 PLAN_POWER = 2.5  # of the opening's outline: 2 is an ellipse, more is squarer; our drawing
 PIN_TOLERANCE_M = 1e-6  # closer than this a frame has not moved
 SAME_PLACE_M = 1e-7  # nearer places are one; sections stand at least ten times as far apart
+NEAR_END_M = 1e-5  # the length map's inverse is good to this
 PIN_REACH_M = 0.15  # a cockpit frame this near an end of the opening moves with that end
 
 
@@ -147,7 +148,7 @@ def _sections(lines, scaling, mapped, opening, table):
     sheer = 1 + roles.index("gunwale")
     x = mapped(table.x_m)
     for end in (opening.front_x_m, opening.back_x_m):  # there to the last digit: lines end there
-        x[np.abs(x - end).argmin()] = end
+        x[np.abs(x - end) < NEAR_END_M] = end
     y = scaling.beam * table.y_m
     z = scaling.depth * table.z_m
     deck = slice(sheer + 1, None)
@@ -192,6 +193,13 @@ def _frame_places_m(design, mapped, opening):
     moved = np.abs(mapped(base_x) - x) > PIN_TOLERANCE_M
     base_x[moved] = mapped.base_x_m(x[moved])
     return x, base_x
+
+
+def sections_at(boat, x_m):
+    """Exact sections of a boat at any rising x from bow to stern, such as evenly spaced ones."""
+    base_x = np.clip(boat.map.base_x_m(x_m), 0.0, boat.design.length_m)
+    table = base_table(boat.lines, base_x)
+    return _sections(boat.lines, boat.scaling, boat.map, boat.opening, table)
 
 
 def frame_points_m(boat, index):

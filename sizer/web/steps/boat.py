@@ -102,7 +102,8 @@ def _sliders(one, job, base):
         low, high = (bound / scale for bound in ranges[key])
         low, high = -(-low // step) * step, high // step * step
         place = f"slide_{key}_{one.length_unit}"
-        st.session_state[place] = min(max(round(sizes[key] / scale / step) * step, low), high)
+        if key not in one.held_mm or place not in st.session_state:  # else it is in your hand
+            st.session_state[place] = min(max(round(sizes[key] / scale / step) * step, low), high)
         held = " — held" if key in one.held_mm else ""
         st.slider(f"{label}, {one.length_unit}{held}", low, high, step=step, key=place,
                   format="%.2f" if inches else "%.0f",
