@@ -25,6 +25,7 @@ FACTORS = ("length", "beam", "depth", "crown")
 # What a change of the base costs: the share that weighs like one unit. Crown is cheap, since it
 # moves only the foredeck; our judgement.
 COST_SHARE = np.array([0.10, 0.06, 0.08, 0.30])
+OPENING_LIMITS = {"opening long enough": "cockpit length", "opening wide enough": "cockpit width"}
 HARD_WEIGHT = 60.0  # per just-noticeable shortfall of a hard check
 SOFT_WEIGHT = 20.0  # of a caution
 BUFFER = 0.05  # of a just-noticeable change: aimed inside each limit, so that rounding is no fail
@@ -299,13 +300,15 @@ def _at_limits(search, logs):
 
 def _unmet(checks, search, logs):
     """Sentences for what fails: by how much, and what would have to give."""
-    gives = []
-    if search.fixed:
-        gives.append("let go of the held " + " and ".join(search.fixed))
-    if at_limits := _at_limits(search, logs):
-        gives.append("widen the base's limit on " + " and ".join(at_limits))
-    gives.append("take another base, or accept another use or load")
-    return tuple(
-        f"{check.name}: {check.value:.4g} {check.unit}, {check.sense} {check.limit:.4g} wanted, "
-        f"short by {-check.margin:.3g}; " + ", or ".join(gives)
-        for check in checks if check.status == "fail")
+    held = [f"let go of the held {' and '.join(search.fixed)}"] if search.fixed else []
+    edges = _at_limits(search, logs)
+    sentences = []
+    for check in checks:
+        if check.status == "fail":
+            limits = OPENING_LIMITS.get(check.name) or " and ".join(edges)
+            gives = [*held, *([f"widen the base's limit on {limits}"] if limits else []),
+                     "take another base", "accept another use or load"]
+            sentences.append(
+                f"{check.name}: {check.value:.4g} {check.unit}, {check.sense} {check.limit:.4g} "
+                f"wanted, short by {-check.margin:.3g} {check.unit}; " + ", or ".join(gives))
+    return tuple(sentences)

@@ -13,6 +13,8 @@ from sizer.web.strip import put_cautions, put_strip
 
 SLIDERS = (("length_mm", "Length"), ("beam_mm", "Beam"), ("depth_mm", "Depth"),
            ("cockpit_length_mm", "Cockpit length"), ("cockpit_width_mm", "Cockpit width"))
+FIGURE_DIGITS = {"deg": 2, "of the base": 2}
+UNIT_SIGNS = {"deg": "°", "of the base": "× base", "radius/thickness": ""}
 
 
 def page():
@@ -52,7 +54,7 @@ def _boat(one):
     _sizes(job, base, unit)
     _picture(sections_svg, drawn)
     st.subheader("Checks")
-    _checks(job)
+    _checks(job, unit)
     put_cautions(job.cautions)
     if st.button("Next: the bench", type="primary"):
         st.switch_page(st.session_state["pages"]["bench"])
@@ -130,16 +132,26 @@ def _sizes(job, base, unit):
     put(table_html(("Size", "base", "fitted", "set by"), rows, numbers=(1, 2)))
 
 
-def _checks(job):
-    rows = []
+def _checks(job, unit):
     order = {"fail": 0, "caution": 1, "pass": 2}
-    for check in sorted(job.fitted.checks, key=lambda check: order[check.status]):
-        digits = 0 if check.unit == "mm" else 2 if check.unit in ("deg", "of the base") else 0
-        rows.append([
-            f"<b>{escape(check.name)}</b>", status_html(check.status),
-            f"{check.value:.{digits}f} {check.unit}",
-            f"{check.sense} {check.limit:.{digits}f}", f"{check.margin:+.{digits}f}",
-            f'<span class="sz-why">{escape(check.meaning)}. <i>Source: {escape(check.source)}</i>'
-            "</span>"])
-    put(table_html(("Check", "status", "value", "limit", "margin", "what it means"), rows,
+    checks = sorted(job.fitted.checks, key=lambda check: order[check.status])
+    put(table_html(("Check", "status", "value", "limit", "margin", "what it means"),
+                   [_check_row(check, unit) for check in checks],
                    numbers=(2, 3, 4), stack=True, plain=(1, 5)))
+
+
+def _check_row(check, unit):
+    return [
+        f"<b>{escape(check.name)}</b>", status_html(check.status),
+        _figure(check.value, check.unit, unit),
+        f"{check.sense} {_figure(check.limit, check.unit, unit)}",
+        ("+" if check.margin >= 0 else "") + _figure(check.margin, check.unit, unit),
+        f'<span class="sz-why">{escape(check.meaning)}. <i>Source: {escape(check.source)}</i>'
+        "</span>"]
+
+
+def _figure(value, unit, length_unit):
+    """A check's figure in the units of the screen."""
+    if unit == "mm":
+        return length_text(value, length_unit)
+    return f"{value:.{FIGURE_DIGITS.get(unit, 0)}f} {UNIT_SIGNS.get(unit, unit)}".strip()
