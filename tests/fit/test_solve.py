@@ -11,7 +11,8 @@ from sizer.fit.assess import assess
 from sizer.fit.checks import all_checks, overall
 from sizer.fit.person import legs_stretch, person_of
 from sizer.fit.request import read_request
-from sizer.fit.solve import FACTORS, fit
+from sizer.fit.search import FACTORS
+from sizer.fit.solve import fit
 from sizer.fit.uses import USES
 from sizer.hull.boat import SECTION_COUNT
 from sizer.hull.scale import Scaling
