@@ -88,7 +88,8 @@ def float_at(sections, load, water, heel_deg=0.0, start=None):
         level = level + d_level
         trim = np.clip(trim + d_trim, -MOST_TRIM_DEG, MOST_TRIM_DEG)
     full = load.mass_kg > NEARLY_FULL * enclosed_volume_m3(sections) * water.density_kgpm3
-    if full or np.any((off_volume < VOLUME_TOLERANCE) & (off_lever > DIVING_LEVER_M)):
+    dives = (off_volume < VOLUME_TOLERANCE) & (off_lever > DIVING_LEVER_M)
+    if full or np.any(dives | (np.abs(trim) >= MOST_TRIM_DEG)):
         raise WillNotFloat(
             f"will not float this: {load.mass_kg:.1f} kg with its centre "
             f"{load.lcg_m * MM_PER_M:.0f} mm from the bow finds no trim to rest at, so the boat "
