@@ -10,7 +10,7 @@ import re
 from dataclasses import dataclass
 
 from sizer.design.check import EDGE_MM
-from sizer.design.read import MOST_BYTES, design_from_file
+from sizer.design.read import design_from_file, plain_text
 from sizer.design.write import file_of
 from sizer.errors import BadInput, Fault
 from sizer.units import MM_PER_M, offset_text, parse_offset_mm
@@ -80,7 +80,7 @@ def with_offsets(design, text, source="offsets"):
     BadInput, with every fault: row and column, value found, what is allowed. The parts must agree
     with each other as those of a design file.
     """
-    table = _table(_decoded(text, source))
+    table = _table(plain_text(text, source, "a table of offsets"))
     file = file_of(design)
     cells, faults = _cells(file, table)
     sizes, unreadable = _sizes(cells, table)
@@ -115,22 +115,6 @@ class _Table:
     rows: tuple[tuple[str, ...], ...]
     notation: str
     decimal_comma: bool
-
-
-def _decoded(text, source):
-    if len(text) > MOST_BYTES:
-        raise BadInput([Fault(source, f"{len(text) / 1e6:.1f} MB",
-                              "a table of offsets is at most 2 MB; is this the file?")])
-    if isinstance(text, bytes):
-        try:
-            text = text.decode("utf-8")
-        except UnicodeDecodeError as error:
-            raise BadInput([Fault(source, f"byte {error.start} is not UTF-8 text",
-                                  "save the table as CSV, UTF-8")]) from error
-    text = text.removeprefix("\ufeff")
-    if not text.strip():
-        raise BadInput([Fault(source, "empty", "a table of offsets; see baselines/README.md")])
-    return text
 
 
 def _table(text):

@@ -67,19 +67,28 @@ def read_design(text, source="design"):
     return design_from_file(_validated(_parsed(text, source), source), source)
 
 
-def _parsed(text, source):
-    if len(text) > MOST_BYTES:
-        found = f"{len(text) / 1e6:.1f} MB"
-        raise BadInput([Fault(source, found, "a design file is at most 2 MB; is this the file?")])
-    if isinstance(text, bytes):
+def plain_text(given, source, what):
+    """The text of a file given as str or UTF-8 bytes.
+
+    Raises BadInput where it is empty, not UTF-8 or over 2 MB; `what` names what it should be.
+    """
+    if len(given) > MOST_BYTES:
+        raise BadInput([Fault(source, f"{len(given) / 1e6:.1f} MB",
+                              f"{what} is at most 2 MB; is this the file?")])
+    if isinstance(given, bytes):
         try:
-            text = text.decode("utf-8-sig")
+            given = given.decode("utf-8")
         except UnicodeDecodeError as error:
             raise BadInput([Fault(source, f"byte {error.start} is not UTF-8 text",
-                                  "save the design as plain UTF-8 text")]) from error
-    text = text.removeprefix("\ufeff")
+                                  "save it as plain UTF-8 text")]) from error
+    text = given.removeprefix("\ufeff")
     if not text.strip():
-        raise BadInput([Fault(source, "empty", "a design file; see baselines/README.md")])
+        raise BadInput([Fault(source, "empty", f"{what}; see baselines/README.md")])
+    return text
+
+
+def _parsed(text, source):
+    text = plain_text(text, source, "a design file")
     try:
         return tomllib.loads(text)
     except ValueError as error:  # TOML's own, and Python's on a number of thousands of digits
