@@ -15,6 +15,7 @@ import numpy as np
 from sizer.design.library import read_base, shipped_names
 from sizer.errors import BadInput, Fault, SizerError
 from sizer.export.answer import (
+    drag_answer,
     job_answer,
     json_text,
     particulars_answer,
@@ -25,6 +26,14 @@ from sizer.fit.request import read_request
 from sizer.hull.boat import scaled_boat, sections_at
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
+from sizer.hydro.drag import (
+    FASTEST_MPS,
+    NOTE,
+    SLOWEST_MPS,
+    drag_curve,
+    drag_sections,
+    wetted,
+)
 from sizer.hydro.flotation import Load, float_at
 from sizer.hydro.particulars import float_upright
 from sizer.hydro.water import water_at
@@ -34,6 +43,7 @@ EXAMPLE_REQUEST = (
     '{"base": "day-boat", "use": "coastal-day", "paddler": '
     '{"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}')
 MOST_REQUEST_BYTES = 1_000_000
+DRAG_VCG_MM = 280.0  # of a paddled boat, about; our judgement
 
 
 class _Parser(argparse.ArgumentParser):
@@ -78,12 +88,20 @@ def _parser():
         "example: python -m sizer float day-boat --mass-kg 110 --lcg-mm 2330 --vcg-mm 280 "
         "--water salt --heel-deg 0,10,20")
     _add_design(afloat)
-    afloat.add_argument("--mass-kg", required=True, help="everything afloat, the boat included")
-    afloat.add_argument("--lcg-mm", required=True, help="its centre, aft of the foremost point")
+    _add_load(afloat)
     afloat.add_argument("--vcg-mm", required=True, help="its centre, above the baseline")
-    afloat.add_argument("--water", default="fresh", help="fresh or salt (default: fresh)")
-    afloat.add_argument("--temperature-c", default="10", help="of the water (default: 10)")
     afloat.add_argument("--heel-deg", default="", help="angles for righting arms, such as 0,10,20")
+
+    drag = _command(
+        commands, "drag", _drag, "estimate the drag of a boat against speed",
+        "example: python -m sizer drag day-boat --mass-kg 110 --lcg-mm 2330 "
+        "--speeds-mps 1,1.5,2")
+    _add_design(drag)
+    _add_load(drag)
+    drag.add_argument("--vcg-mm", default=str(DRAG_VCG_MM),
+                      help=f"its centre, above the baseline (default: {DRAG_VCG_MM:g}; it hardly "
+                      "moves the drag)")
+    drag.add_argument("--speeds-mps", required=True, help="speeds such as 1,1.5,2")
 
     sections = _command(commands, "sections", _sections, "closed outlines of a boat's sections",
                         "example: python -m sizer sections day-boat --count 101")
@@ -106,6 +124,13 @@ def _add_design(command):
                          "its fitted boat")
 
 
+def _add_load(command):
+    command.add_argument("--mass-kg", required=True, help="everything afloat, the boat included")
+    command.add_argument("--lcg-mm", required=True, help="its centre, aft of the foremost point")
+    command.add_argument("--water", default="fresh", help="fresh or salt (default: fresh)")
+    command.add_argument("--temperature-c", default="10", help="of the water (default: 10)")
+
+
 def _wizard(given):
     from sizer.web.serve import serve  # the web stack loads only where it is wanted
 
@@ -120,25 +145,44 @@ def _fit(given):
 
 def _float(given):
     faults = []
-    mass = _number(given.mass_kg, "--mass-kg", 0.1, 5000.0, "kg", faults)
-    lcg = _number(given.lcg_mm, "--lcg-mm", -1000.0, 11_000.0, "mm", faults)
-    vcg = _number(given.vcg_mm, "--vcg-mm", -1000.0, 3000.0, "mm", faults)
-    temperature = _number(given.temperature_c, "--temperature-c", 0.0, 30.0, "°C", faults)
+    load, water = _load(given, faults)
     heels = [_number(part, "--heel-deg", -180.0, 180.0, "degrees", faults)
              for part in given.heel_deg.split(",") if given.heel_deg.strip()]
-    if given.water not in ("fresh", "salt"):
-        faults.append(Fault("--water", repr(given.water), "fresh or salt"))
     if faults:
         raise BadInput(faults)
     sections = _boat(given.design).sections
-    water = water_at(given.water, temperature)
-    load = Load(mass, lcg / 1000.0, vcg / 1000.0)
     answer = {"flotation": particulars_answer(float_upright(sections, load, water), water),
               "righting": []}
     if heels:
         answer["righting"] = righting_answer(
             sections, float_at(sections, load, water, np.array(heels)))
     print(json_text(answer))
+    return 0
+
+
+def _load(given, faults):
+    """Load and Water of the options; None and faults where they are wrong."""
+    mass = _number(given.mass_kg, "--mass-kg", 0.1, 5000.0, "kg", faults)
+    lcg = _number(given.lcg_mm, "--lcg-mm", -1000.0, 11_000.0, "mm", faults)
+    vcg = _number(given.vcg_mm, "--vcg-mm", -1000.0, 3000.0, "mm", faults)
+    temperature = _number(given.temperature_c, "--temperature-c", 0.0, 30.0, "°C", faults)
+    if given.water not in ("fresh", "salt"):
+        faults.append(Fault("--water", repr(given.water), "fresh or salt"))
+    if faults:
+        return None, None
+    return Load(mass, lcg / 1000.0, vcg / 1000.0), water_at(given.water, temperature)
+
+
+def _drag(given):
+    faults = []
+    load, water = _load(given, faults)
+    speeds = [_number(part, "--speeds-mps", SLOWEST_MPS, FASTEST_MPS, "m/s", faults)
+              for part in given.speeds_mps.split(",")]
+    if faults:
+        raise BadInput(faults)
+    boat = _boat(given.design)
+    hull = wetted(drag_sections(boat), float_upright(boat.sections, load, water), water)
+    print(json_text({"drag": drag_answer(drag_curve(hull, speeds)), "note": NOTE}))
     return 0
 
 

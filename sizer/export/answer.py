@@ -107,6 +107,15 @@ def righting_answer(sections, afloat):
     return rows
 
 
+def drag_answer(curve):
+    """A row for each speed of a DragCurve."""
+    return [{"speed_mps": _n(speed), "total_n": _n(total), "friction_n": _n(friction),
+             "wave_n": _n(wave), "effort_w": _n(effort)}
+            for speed, total, friction, wave, effort in zip(
+                curve.speed_mps, curve.total_N, curve.friction_N, curve.wave_N, curve.effort_w,
+                strict=True)]
+
+
 def sections_answer(sections):
     """Closed rings, first point repeated last, counter-clockwise with starboard to the right."""
     rings = closed_rings(sections) * MM_PER_M
