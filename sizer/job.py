@@ -1,10 +1,13 @@
 """The whole flow, once: a request in, a fitted and checked boat with its stations out."""
 
 import time
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sizer.fit.cautions import cautions_for
+from sizer.fit.checks import overall
+from sizer.fit.mishaps import Mishaps, mishap_cautions, mishap_checks, mishaps
 from sizer.fit.person import Person, person_of
+from sizer.fit.reasons import shortfall_sentence
 from sizer.fit.request import Request
 from sizer.fit.solve import Fitted, fit
 from sizer.hull.lines import Lines
@@ -20,6 +23,7 @@ class Job:
     lines: Lines
     person: Person
     fitted: Fitted
+    mishaps: Mishaps
     setting_up: SettingUp
     folk: FolkMeasures
     cautions: tuple[str, ...]
@@ -36,7 +40,18 @@ def run(request, lines):
     begun = time.perf_counter()
     person = person_of(request)
     fitted = fit(lines, person, request.fixed_mm)
+    wrong = mishaps(fitted.assessed)
+    fitted = _with_checks(fitted, mishap_checks(fitted.assessed, wrong))
     stations = setting_up(fitted.assessed.boat)
-    cautions = (*fitted.unmet, *person.body.cautions, *cautions_for(person.water))
-    return Job(request, lines, person, fitted, stations, folk_measures(person.body), cautions,
-               1000.0 * (time.perf_counter() - begun))
+    cautions = (*fitted.unmet, *person.body.cautions, *mishap_cautions(wrong),
+                *cautions_for(person.water))
+    return Job(request, lines, person, fitted, wrong, stations, folk_measures(person.body),
+               cautions, 1000.0 * (time.perf_counter() - begun))
+
+
+def _with_checks(fitted, more):
+    """The fitted boat with checks that were worked out after the search."""
+    checks = (*fitted.checks, *more)
+    failing = tuple(shortfall_sentence(check, ("take less aboard", "take another base"))
+                    for check in more if check.status == "fail")
+    return replace(fitted, checks=checks, status=overall(checks), unmet=fitted.unmet + failing)

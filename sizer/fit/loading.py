@@ -22,6 +22,8 @@ class Loading:
     boat_kg: float
     load: Load  # with the nominal seated centre
     cautious: Load  # with the cautious, higher one
+    paddler: Load  # the dressed paddler alone, nominal centre
+    gear: tuple[Load, ...]  # each heap of gear alone
 
 
 def loading(boat, weight, body, centre, use, gear_kg):
@@ -36,18 +38,22 @@ def loading(boat, weight, body, centre, use, gear_kg):
     use : Use
     gear_kg : float
     """
-    paddler = body.weight_kg + worn_kg()
-    paddler_x = boat.seat_x_m - centre.ahead_m
-    gear_x = sum(share * _gear_x_m(boat, place) for place, share in use.gear_places)
+    dressed_kg = body.weight_kg + worn_kg()
+    seated = [Load(dressed_kg, boat.seat_x_m - centre.ahead_m, boat.seat_z_m + height)
+              for height in (centre.nominal_height_m, centre.cautious_height_m)]
     gear_z = GEAR_HEIGHT_SHARE * boat.depth_m
-    total = paddler + gear_kg + weight.mass_kg
-    lcg = (paddler * paddler_x + gear_kg * gear_x + weight.mass_kg * weight.lcg_m) / total
-    vcgs = [
-        (paddler * (boat.seat_z_m + height) + gear_kg * gear_z + weight.mass_kg * weight.vcg_m)
-        / total
-        for height in (centre.nominal_height_m, centre.cautious_height_m)]
-    return Loading(paddler, gear_kg, weight.mass_kg,
-                   Load(total, lcg, vcgs[0]), Load(total, lcg, vcgs[1]))
+    gear = tuple(Load(share * gear_kg, _gear_x_m(boat, place), gear_z)
+                 for place, share in use.gear_places if share * gear_kg > 0.0)
+    own = Load(weight.mass_kg, weight.lcg_m, weight.vcg_m)
+    return Loading(dressed_kg, gear_kg, weight.mass_kg,
+                   *(together(own, paddler, *gear) for paddler in seated), seated[0], gear)
+
+
+def together(*loads):
+    """Several loads as one."""
+    mass = sum(load.mass_kg for load in loads)
+    return Load(mass, sum(load.mass_kg * load.lcg_m for load in loads) / mass,
+                sum(load.mass_kg * load.vcg_m for load in loads) / mass)
 
 
 def _gear_x_m(boat, place):

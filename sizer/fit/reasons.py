@@ -50,9 +50,13 @@ def unmet(checks, search, logs):
     for check in checks:
         if check.status == "fail":
             limits = OPENING_LIMITS.get(check.name) or " and ".join(edges)
-            gives = [*held, *([f"widen the base's limit on {limits}"] if limits else []),
-                     "take another base", "accept another use or load"]
-            sentences.append(
-                f"{check.name}: {check.value:.4g} {check.unit}, {check.sense} {check.limit:.4g} "
-                f"wanted, short by {-check.margin:.3g} {check.unit}; " + ", or ".join(gives))
+            sentences.append(shortfall_sentence(check, (
+                *held, *([f"widen the base's limit on {limits}"] if limits else []),
+                "take another base", "accept another use or load")))
     return tuple(sentences)
+
+
+def shortfall_sentence(check, gives):
+    """What a failing check lacks, and what would have to give."""
+    return (f"{check.name}: {check.value:.4g} {check.unit}, {check.sense} {check.limit:.4g} "
+            f"wanted, short by {-check.margin:.3g} {check.unit}; " + ", or ".join(gives))

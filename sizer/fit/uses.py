@@ -27,6 +27,9 @@ class Use:
     least_gm_m: float  # with the nominal seated centre
     least_gm_cautious_m: float  # with the cautious one; below is a caution
     least_reserve_kg: float  # that can be added before the side deck is at RESERVE_FREEBOARD_M
+    least_range_deg: float  # heel to which a paddler who keeps upright is still righted
+    least_rim_deg: float  # heel at which the rim goes under
+    least_energy_j: float  # of a knock taken with the paddler upright, spray deck off
 
 
 RESERVE_FREEBOARD_M = 0.060  # where we call a boat full; our judgement
@@ -38,18 +41,18 @@ USES = {
     for use in (
         # beginners and quiet water: steadiness first
         Use("sheltered-day", "day trips on sheltered water", 5.0, BEHIND,
-            0.120, 0.220, 0.140, 0.050, 0.030, 15.0),
+            0.120, 0.220, 0.140, 0.050, 0.030, 15.0, 60.0, 45.0, 40.0),
         # chop over the deck is part of the day, but so is a spray deck and some practice
         Use("coastal-day", "coastal day trips", 10.0, BEHIND,
-            0.110, 0.190, 0.140, 0.025, 0.005, 20.0),
+            0.110, 0.190, 0.140, 0.025, 0.005, 20.0, 60.0, 40.0, 40.0),
         # loaded low on purpose; the load itself steadies the boat
         Use("camp-touring", "touring with camping gear", 40.0, SPREAD,
-            0.100, 0.180, 0.130, 0.025, 0.005, 20.0),
+            0.100, 0.180, 0.130, 0.025, 0.005, 20.0, 60.0, 40.0, 40.0),
         # narrow and quick: near-zero initial steadiness is accepted by those who ask for it
         Use("fitness-paddling", "fitness paddling", 3.0, BEHIND,
-            0.090, 0.180, 0.120, 0.005, -0.015, 10.0),
+            0.090, 0.180, 0.120, 0.005, -0.015, 10.0, 50.0, 40.0, 25.0),
         # low for wind and rolling, spray deck always on
         Use("rough-water", "rough-water practice", 3.0, BEHIND,
-            0.070, 0.150, 0.100, 0.015, -0.005, 10.0),
+            0.070, 0.150, 0.100, 0.015, -0.005, 10.0, 60.0, 40.0, 40.0),
     )
 }

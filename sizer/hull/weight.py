@@ -49,11 +49,11 @@ def own_weight(boat):
 
 def stringer_length_m(boat, name):
     """Length of one stick along its moulded line, from start to end."""
-    steps, _, _ = _steps(boat, name)
+    steps, _, _ = stick_steps(boat, name)
     return float(steps.sum())
 
 
-def _steps(boat, name):
+def stick_steps(boat, name):
     """Length and middle of each step along a stick. Returns three (n,) arrays: length, x, z."""
     column, alive = _column(boat, name)
     keep = alive[1:] & alive[:-1]
@@ -85,7 +85,7 @@ def _column(boat, name):
 def _stringers(boat):
     for line in boat.lines.lines:
         one = line.stringer
-        steps, x, z = _steps(boat, one.name)
+        steps, x, z = stick_steps(boat, one.name)
         mass = (one.count * one.width_m * one.depth_m * WOODS[one.wood].density_kgpm3) * steps
         yield Part(one.name, float(mass.sum()), float(mass @ x / mass.sum()),
                    float(mass @ z / mass.sum()))

@@ -12,8 +12,8 @@ from scipy.optimize import brentq
 
 from sizer.errors import BadInput, Fault
 from sizer.hull.boat import scaled_boat
-from sizer.hydro.waves import UnderWater, under_water, wave_drag_N
 from sizer.hydro.water import Water
+from sizer.hydro.waves import UnderWater, under_water, wave_drag_N
 
 # Even sections for drag: short waves see the flats between sections. With 401 the wave drag is
 # within 0.5 % of that of many more from 1 m/s up, and the total within 0.05 % at any speed

@@ -1,0 +1,154 @@
+"""The smallest float bags that keep the rim of a flooded boat clear of the water."""
+
+import math
+from dataclasses import dataclass, replace
+
+import numpy as np
+from scipy.optimize import brentq
+
+from sizer.errors import BadInput, Fault
+from sizer.hull.sections import half_areas_m2
+from sizer.hydro.ends import BAG_SHARE, L_PER_M3, End, EndZones, end_zones, held_m3
+from sizer.hydro.flooded import Flooded, flooded, inside_solids, load_of
+from sizer.hydro.immersion import half_outline, immersed, up_vectors
+from sizer.hydro.rim import rim_points_m
+from sizer.hydro.solids import skin_solids
+from sizer.hydro.watertight import joined, solids_under
+from sizer.units import MM_PER_M
+
+RIM_MARGIN_M = 0.030  # of the rim over calm water; our judgement, waves will still wash in
+MOST_TRIES = 40  # steps of whole litres
+STEP_L_PER_MM = 0.3  # litres tried for each mm of rim still missing; our judgement
+
+
+@dataclass(frozen=True)
+class Bags:
+    """The smallest bags, in whole litres; None where none that fit keep the rim clear."""
+
+    bow_l: float | None
+    stern_l: float | None
+    fits: EndZones  # the largest that fit
+    margin_m: float  # of the rim, asked for
+    kept: Flooded  # with these bags, or with the largest that fit
+    larger_lost: Flooded  # the same with the larger bag gone
+    larger_lost_out: Flooded  # and the paddler beside the boat
+    says: str
+
+
+def smallest_bags(boat, weight, aboard, water, margin_m=RIM_MARGIN_M):
+    """The least bow and stern bags that keep the rim clear by a margin, as level as they can.
+
+    With level trim the water's place is known: it gives the volume and the lever that both bags
+    together must add, and so each bag. Where no such pair fits, the nearest one is enlarged.
+
+    Parameters
+    ----------
+    boat : Boat
+    weight : OwnWeight
+    aboard : Aboard, usually with the paddler seated
+    water : Water
+    margin_m : of the rim's lowest place over the water
+
+    Raises
+    ------
+    BadInput at "margin_m", where it is negative or no number; NotSolved as `flooded`.
+    """
+    if not 0.0 <= margin_m < np.inf:
+        raise BadInput([Fault("margin_m", f"{margin_m:g} m", "0 m or more")])
+    fits = end_zones(boat, aboard.gear)
+    most = math.floor(fits.bow.bag_l), math.floor(fits.stern.bag_l)
+    pair = _level_pair(boat, weight, aboard, water, fits, margin_m)
+    pair = tuple(min(math.ceil(one), top) for one, top in zip(pair, most, strict=True))
+
+    def with_bags(pair):
+        return flooded(boat, weight, aboard, End(float(pair[0])), End(float(pair[1])), water)
+
+    pair, kept = _enlarged(with_bags, pair, most, margin_m)
+    return _bags(boat, weight, aboard, water, fits, margin_m, pair, kept)
+
+
+def _enlarged(with_bags, pair, most, margin_m):
+    """The pair, enlarged by whole litres where it must be, and what it does; at worst the most."""
+    kept = with_bags(pair)
+    for _ in range(MOST_TRIES):
+        if _clear_m(kept) >= margin_m or pair == most:
+            return pair, kept
+        step = _step_l(kept, margin_m)
+        tried = {(min(pair[0] + bow, most[0]), min(pair[1] + stern, most[1]))
+                 for bow, stern in ((step, 0), (0, step), (step, step))} - {pair}
+        results = {one: with_bags(one) for one in sorted(tried)}
+        pair = max(results, key=lambda one: _clear_m(results[one]))
+        kept = results[pair]
+    return most, with_bags(most)
+
+
+def _bags(boat, weight, aboard, water, fits, margin_m, pair, kept):
+    found = _clear_m(kept) >= margin_m
+    bow, stern = (0, pair[1]) if pair[0] > pair[1] else (pair[0], 0)
+    left = End(float(bow)), End(float(stern))
+    out = replace(aboard, paddler=None, body=None)
+    says = (f"Float bags of {pair[0]} litres in the bow and {pair[1]} in the stern keep the rim of "
+            f"the flooded boat {_clear_m(kept) * MM_PER_M:.0f} mm clear of calm water; "
+            f"{fits.bow.bag_l:.0f} and {fits.stern.bag_l:.0f} fit in. Larger is better."
+            if found else
+            f"No bags that fit ({fits.bow.bag_l:.0f} litres in the bow, {fits.stern.bag_l:.0f} in "
+            f"the stern) keep the rim {margin_m * MM_PER_M:.0f} mm clear. {kept.says}")
+    return Bags(
+        *((float(one) for one in pair) if found else (None, None)), fits, margin_m, kept,
+        larger_lost=flooded(boat, weight, aboard, *left, water),
+        larger_lost_out=flooded(boat, weight, out, *left, water), says=says)
+
+
+def _clear_m(result):
+    return -np.inf if result.rim_clearance_m is None else result.rim_clearance_m
+
+
+def _step_l(result, margin_m):
+    short = margin_m - _clear_m(result)
+    return 5 if short > 0.1 else max(1, round(STEP_L_PER_MM * short * MM_PER_M))
+
+
+def _level_pair(boat, weight, aboard, water, fits, margin_m):
+    """Litres of both bags at level trim, or the nearest within what fits."""
+    level = rim_points_m(boat.sections)[:, 2].min() - margin_m
+    up, level = up_vectors([0.0], [0.0]), np.array([level])
+    others = joined(inside_solids(boat, weight, aboard), skin_solids(boat, weight))
+    volume, moment, _ = solids_under(others, up, level)
+    load = load_of(weight, aboard)
+    wanted = load.mass_kg / water.density_kgpm3
+    need, need_x = wanted - volume[0], wanted * load.lcg_m - moment[0, 0]
+    wet = immersed(half_outline(boat.sections), up, level).section_area_m2[0]
+    bow = _table(boat, wet, fits.bow, 0.0, fits.bow.back_x_m)
+    stern = _table(boat, wet, fits.stern, boat.length_m, fits.stern.front_x_m)
+    low, high = max(0.0, need - stern[1][-1]), min(need, bow[1][-1])
+    if low >= high:
+        return (0.0, 0.0) if need <= 0.0 else (bow[0][-1], stern[0][-1])
+
+    def lever(carried):
+        at = np.interp(carried, bow[1], bow[2]) + np.interp(need - carried, stern[1], stern[2])
+        return at - need_x
+
+    if lever(low) <= 0.0:
+        carried = low
+    elif lever(high) >= 0.0:
+        carried = high
+    else:
+        carried = brentq(lever, low, high)
+    return (float(np.interp(carried, bow[1], bow[0])),
+            float(np.interp(need - carried, stern[1], stern[0])))
+
+
+def _table(boat, wet_m2, zone, stem_x_m, inner_x_m):
+    """Litres of ever larger bags in one end, the volume under water of each, and its moment."""
+    sections = boat.sections
+    x, held = held_m3(sections, stem_x_m, inner_x_m)
+    full = 2.0 * np.interp(x, sections.x_m, half_areas_m2(sections))
+    under = np.interp(x, sections.x_m, wet_m2)
+    share = np.divide(under, full, out=np.ones_like(full), where=full > 0.0)
+    steps = BAG_SHARE * np.diff(held) * 0.5 * (share[1:] + share[:-1])
+    middle = 0.5 * (x[1:] + x[:-1])
+    litres = BAG_SHARE * held * L_PER_M3
+    keep = litres <= zone.bag_l + 1e-9
+    wet = np.concatenate([[0.0], np.cumsum(steps)])
+    moment = np.concatenate([[0.0], np.cumsum(steps * middle)])
+    return litres[keep], wet[keep], moment[keep]

@@ -1,0 +1,143 @@
+"""The flooded boat: cockpit open to the sea, and what still holds it up.
+
+By lost buoyancy (`sizer.hydro.lost_buoyancy`): wood, skin and fittings, bags or bulkheaded ends,
+packed gear and the seated body, each as far as it is under water. Left out: waves, air caught
+under the deck, bags that shift or leak, clothing and PFD, soaked wood, and what a swimmer who
+holds on adds or takes. An open boat swamped in calm water, not a trial.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sizer.errors import WillNotFloat
+from sizer.hydro.ends import L_PER_M3, End, chambers_of
+from sizer.hydro.flotation import Load
+from sizer.hydro.immersion import half_outline, immersed, up_vectors
+from sizer.hydro.lost_buoyancy import balance
+from sizer.hydro.rim import rim_clearance_m
+from sizer.hydro.solids import (
+    body_solids,
+    fitting_solids,
+    gear_solids,
+    skin_solids,
+    wood_solids,
+)
+from sizer.hydro.watertight import Solids, chamber_outline, joined, no_solids, solids_under
+from sizer.paddler.body import Body
+from sizer.units import MM_PER_M
+
+PUMP_LPM = 30.0  # a hand pump, at first: common practice, no source; the figure is our judgement
+OPEN = End()
+
+
+@dataclass(frozen=True)
+class Aboard:
+    """Who and what is in the boat; the paddler is None beside it in the water."""
+
+    gear: tuple[Load, ...]
+    paddler: Load | None = None  # dressed, at the seated centre
+    body: Body | None = None
+
+
+@dataclass(frozen=True)
+class Flooded:
+    """A swamped boat at rest; every number is None where it sinks."""
+
+    state: str  # "rim clear", "awash" or "sinks"
+    says: str
+    sinkage_m: float | None  # water above the baseline at half the hull's length
+    trim_deg: float | None  # positive: stern deeper
+    rim_clearance_m: float | None  # lowest place of the rim over water; negative under it
+    freeboard_m: float | None  # lowest place of the sheer over water; negative under it
+    water_inside_l: float | None
+    pump_minutes: float | None  # None too while the rim is under: nothing can be pumped out
+    gm_m: float | None  # about upright, inside open to the sea
+
+
+def flooded(boat, weight, aboard, bow, stern, water):
+    """The boat with its cockpit open to the sea.
+
+    Parameters
+    ----------
+    boat : Boat
+    weight : OwnWeight
+    aboard : Aboard
+    bow, stern : End
+    water : Water
+
+    Returns
+    -------
+    Flooded
+
+    Raises
+    ------
+    BadInput for bags or bulkheads that cannot be, see `sizer.hydro.ends.chambers_of`.
+    NotSolved, where the search does not settle.
+    """
+    chambers = chambers_of(boat, bow, stern, aboard.gear)
+    inside = _outside_of(chambers, inside_solids(boat, weight, aboard))
+    solids = joined(inside, skin_solids(boat, weight))
+    load = load_of(weight, aboard)
+    who = "with nobody in it" if aboard.paddler is None else "with the paddler in the seat"
+    try:
+        found = balance(boat.sections, chambers, solids, load, water)
+    except WillNotFloat as sunk:
+        return Flooded("sinks", f"Flooded {who}, the boat {sunk}.", *[None] * 7)
+    return _afloat(boat, chambers, inside, found, who)
+
+
+def inside_solids(boat, weight, aboard):
+    """All that displaces water within the skin, as if nothing were watertight."""
+    body = no_solids() if aboard.body is None else body_solids(boat, aboard.body)
+    return joined(wood_solids(boat, weight), fitting_solids(weight), gear_solids(aboard.gear), body)
+
+
+def load_of(weight, aboard):
+    """Boat, gear and whoever sits in it, as one Load."""
+    parts = [Load(weight.mass_kg, weight.lcg_m, weight.vcg_m), *aboard.gear]
+    if aboard.paddler is not None:
+        parts.append(aboard.paddler)
+    mass = sum(part.mass_kg for part in parts)
+    return Load(mass, sum(part.mass_kg * part.lcg_m for part in parts) / mass,
+                sum(part.mass_kg * part.vcg_m for part in parts) / mass)
+
+
+def _outside_of(chambers, solids):
+    """Solids but those behind a bulkhead, which the watertight end already counts."""
+    keep = np.ones(solids.x_m.size, bool)
+    for one in chambers:
+        if one.share == 1.0:
+            keep &= (solids.x_m < one.front_x_m) | (solids.x_m > one.back_x_m)
+    return Solids(solids.x_m[keep], solids.low_m[keep], solids.high_m[keep],
+                  solids.volume_m3[keep], solids.breadth_m[keep])
+
+
+def _afloat(boat, chambers, inside, found, who):
+    sections = boat.sections
+    up = up_vectors([0.0], [found.trim_deg])
+    level = up[:, 2] * found.sinkage_m + up[:, 0] * sections.mid_x_m
+    rim = float(rim_clearance_m(sections, up, level)[0])
+    sheer = up[0, 0] * sections.x_m + up[0, 2] * sections.z_m[:, sections.sheer] - level[0]
+    litres = _water_inside_l(sections, chambers, inside, up, level)
+    minutes = litres / PUMP_LPM if rim > 0.0 else None
+    rolls = "" if found.gm_m > 0.0 else " It will not stay upright by itself."
+    if minutes is None:
+        state, says = "awash", (
+            f"Flooded {who}, the rim lies {-rim * MM_PER_M:.0f} mm under water: it cannot be "
+            f"pumped out.{rolls}")
+    else:
+        state, says = "rim clear", (
+            f"Flooded {who}, the rim stays {rim * MM_PER_M:.0f} mm over the water, with "
+            f"{litres:.0f} litres inside: {minutes:.1f} minutes at a hand pump.{rolls}")
+    return Flooded(state, says, found.sinkage_m, found.trim_deg, rim, float(sheer.min()), litres,
+                   minutes, found.gm_m)
+
+
+def _water_inside_l(sections, chambers, inside, up, level):
+    """The hull under water, less everything in it that water cannot enter."""
+    whole = immersed(half_outline(sections), up, level).volume_m3[0]
+    dry = solids_under(inside, up, level)[0][0] + sum(
+        one.share * immersed(chamber_outline(sections, one), up, level).volume_m3[0]
+        for one in chambers)
+    return float(whole - dry) * L_PER_M3

@@ -1,0 +1,27 @@
+"""The cockpit rim over the water: where an open boat fills."""
+
+import numpy as np
+
+
+def rim_points_m(sections):
+    """The rim as it stands in the sections, both sides. Returns (n, 3), n = 0 without a cockpit."""
+    if sections.rim_x_m is None:
+        return np.zeros((0, 3))
+    front, back = sections.rim_x_m
+    here = (sections.x_m >= front) & (sections.x_m <= back)
+    starboard = np.stack([sections.x_m[here], sections.y_m[here, -2], sections.z_m[here, -2]], -1)
+    ends = np.array([[x, 0.0, z] for x, z in
+                     zip(sections.rim_x_m, sections.rim_z_m, strict=True)])
+    return np.concatenate([starboard, starboard * (1.0, -1.0, 1.0), ends])
+
+
+def rim_clearance_m(sections, up, level_m):
+    """Lowest point of the rim over each plane of water, square to it; negative under it.
+
+    `up` (n, 3) and `level_m` (n,) as in `sizer.hydro.immersion`. Returns (n,), or None without a
+    cockpit.
+    """
+    points = rim_points_m(sections)
+    if not len(points):
+        return None
+    return (points @ up.T).min(axis=0) - level_m

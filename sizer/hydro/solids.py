@@ -1,0 +1,122 @@
+"""What of a boat displaces water of its own once it floods: sticks, plywood, skin, fittings, body.
+
+Wood lighter than water counts here as buoyancy; its mass is in the boat's weight. Taken dry. The
+wood's and the fittings' own waterplanes are left out of the stability (they are small, and leaving
+them out is on the careful side).
+"""
+
+import numpy as np
+
+from sizer.hull.boat import half_section_at
+from sizer.hull.sections import strip_areas_m2
+from sizer.hull.weight import PLYWOOD, stick_steps
+from sizer.hydro.watertight import Solids, joined, no_solids
+from sizer.paddler.room import KNEE_TOP_RATIO, room_needed
+
+SKIN_KGPM3 = 1150.0  # polyester or nylon with its coating; our judgement
+FITTINGS_KGPM3 = 1200.0  # laminated rim, foam, plastic, metal and cord together; our judgement
+GEAR_KGPM3 = 1000.0  # packed gear: dry bags float, stoves and water do not; our judgement
+LEGS_KGPM3 = 1050.0  # Dempster 1955 has thighs near this and shanks above (from memory)
+TRUNK_KGPM3 = 1020.0  # lungs at rest; our judgement, whole bodies are given 980 to 1050 (memory)
+# Shares of body mass, both sexes' mean: de Leva, J. Biomechanics 29(9), 1996, Table 4.
+THIGHS_SHARE = 14.16e-2 + 14.78e-2
+SHANKS_FEET_SHARE = 4.33e-2 + 4.81e-2 + 1.37e-2 + 1.29e-2
+TRUNK_SHARE = (43.46e-2 + 42.57e-2) / 2.0
+NECK_SHARE = 0.73  # height of the seventh neck bone over the seat by sitting height; from memory
+TRUNK_DEEP_M = 0.24  # chest to back; our judgement
+SLICES = 8  # of a body part along the boat
+FITTING_HIGH_M = 0.02  # our judgement
+GEAR_LONG_M, GEAR_HIGH_M = 0.50, 0.16  # of each heap of gear; our judgement
+
+
+def wood_solids(boat, weight):
+    """Sticks step by step, frames from keel to gunwale, stems by their mass."""
+    sticks = [_stick(boat, line.stringer) for line in boat.lines.lines]
+    plywood = {part.name: part for part in weight.parts}
+    frames = [plywood[f"frame {frame.name}"] for frame in boat.design.frames]
+    x = np.array([part.x_m for part in frames])
+    _, z = half_section_at(boat.sections, x)
+    upright = _even(x, z[:, 0], z[:, boat.sections.sheer],
+                    np.array([part.mass_kg for part in frames]) / PLYWOOD.density_kgpm3)
+    stems = []
+    for name, stem in (("bow stem", boat.design.bow), ("stern stem", boat.design.stern)):
+        along = boat.map(stem.profile_m[:, 0])
+        high = boat.scaling.depth * stem.profile_m[:, 1]
+        part = plywood[name]
+        steps = np.hypot(np.diff(along), np.diff(high))
+        stems.append(_even(0.5 * (along[1:] + along[:-1]), np.minimum(high[1:], high[:-1]),
+                           np.maximum(high[1:], high[:-1]) + FITTING_HIGH_M,
+                           part.mass_kg / PLYWOOD.density_kgpm3 * steps / steps.sum()))
+    return joined(*sticks, upright, *stems)
+
+
+def fitting_solids(weight):
+    """Coaming, seat, footbrace and lines, each at its centre."""
+    names = ("coaming", "seat and backband", "footbrace", "lashing and lines")
+    parts = [part for part in weight.parts if part.name in names]
+    x, z, mass = (np.array([getattr(part, field) for part in parts])
+                  for field in ("x_m", "z_m", "mass_kg"))
+    return _even(x, z - FITTING_HIGH_M / 2.0, z + FITTING_HIGH_M / 2.0, mass / FITTINGS_KGPM3)
+
+
+def skin_solids(boat, weight):
+    """Skin strip by strip; it lies outside the moulded hull."""
+    sections = boat.sections
+    areas = strip_areas_m2(sections)
+    areas[(sections.x_m[1:] > boat.opening.front_x_m)
+          & (sections.x_m[:-1] < boat.opening.back_x_m), -2:] = 0.0
+    z = sections.z_m
+    corners = np.stack([z[1:, 1:], z[1:, :-1], z[:-1, 1:], z[:-1, :-1]])
+    x = np.broadcast_to(0.5 * (sections.x_m[1:] + sections.x_m[:-1])[:, None], areas.shape)
+    mass = next(part.mass_kg for part in weight.parts if part.name == "skin")
+    low, high = corners.min(axis=0).ravel(), corners.max(axis=0).ravel()
+    return _even(x.ravel(), low, np.maximum(high, low + 0.001),
+                 mass / SKIN_KGPM3 * (areas / areas.sum()).ravel())
+
+
+def body_solids(boat, body):
+    """A seated body up to the neck, in even boxes: shanks with feet, thighs, trunk.
+
+    Legs are spread from the seat to the top of the knee, the trunk from the seat to the neck, so
+    that what lies low in truth is taken to lie higher, and less of it is under: the careful side.
+    Clothes, PFD, arms and head hold nothing up here.
+    """
+    seat_x, seat_z = boat.seat_x_m, boat.seat_z_m
+    knee_z = seat_z + KNEE_TOP_RATIO * body.knee_height.value_m
+    knee_x = seat_x - body.buttock_knee.value_m
+    foot_x = seat_x - room_needed(body, boat.design.cockpit.entry).foot_rest_ahead_m
+    neck_z = seat_z + NECK_SHARE * body.sitting_height.value_m
+    boxes = ((foot_x, knee_x, knee_z, SHANKS_FEET_SHARE / LEGS_KGPM3),
+             (knee_x, seat_x, knee_z, THIGHS_SHARE / LEGS_KGPM3),
+             (seat_x - TRUNK_DEEP_M, seat_x, neck_z, TRUNK_SHARE / TRUNK_KGPM3))
+    return joined(*(_box(front, back, seat_z, top, body.weight_kg * share)
+                    for front, back, top, share in boxes))
+
+
+def gear_solids(gear):
+    """Heaps of gear, each a Load, with the volume of as much water."""
+    return joined(no_solids(), *(
+        _box(heap.lcg_m - GEAR_LONG_M / 2.0, heap.lcg_m + GEAR_LONG_M / 2.0,
+             heap.vcg_m - GEAR_HIGH_M / 2.0, heap.vcg_m + GEAR_HIGH_M / 2.0,
+             heap.mass_kg / GEAR_KGPM3, steadies=False)
+        for heap in gear if heap.mass_kg > 0.0))
+
+
+def _stick(boat, stringer):
+    lengths, x, z = stick_steps(boat, stringer.name)
+    reach = max(stringer.width_m, stringer.depth_m)
+    return _even(x, z - reach / 2.0, z + reach / 2.0,
+                 stringer.count * stringer.width_m * stringer.depth_m * lengths)
+
+
+def _box(front_m, back_m, low_m, high_m, volume_m3, steadies=True):
+    """A box in slices along the boat; its breadth follows from its volume."""
+    edges = np.linspace(front_m, back_m, SLICES + 1)
+    breadth = volume_m3 / ((back_m - front_m) * (high_m - low_m)) if steadies else 0.0
+    every = np.ones(SLICES)
+    return Solids(0.5 * (edges[1:] + edges[:-1]), low_m * every, high_m * every,
+                  volume_m3 / SLICES * every, breadth * every)
+
+
+def _even(x_m, low_m, high_m, volume_m3):
+    return Solids(x_m, low_m, high_m, volume_m3, np.zeros_like(x_m))

@@ -1,0 +1,310 @@
+"""Flooded hulls: worked examples through the engine, then the shipped bases.
+
+B&D: Barrass & Derrett, Ship Stability for Masters and Mates, Elsevier.
+"""
+
+import math
+from dataclasses import replace
+from itertools import pairwise
+
+import numpy as np
+import pytest
+
+from sizer.design.woods import WOODS
+from sizer.errors import BadInput, WillNotFloat
+from sizer.hull.weight import own_weight
+from sizer.hydro.bags import RIM_MARGIN_M, smallest_bags
+from sizer.hydro.ends import L_PER_M3, End, chambers_of, end_zones, volume_m3
+from sizer.hydro.flooded import OPEN, PUMP_LPM, Aboard, flooded, inside_solids, load_of
+from sizer.hydro.flotation import Load, float_at
+from sizer.hydro.immersion import half_outline, immersed, up_vectors
+from sizer.hydro.lost_buoyancy import balance
+from sizer.hydro.rim import rim_clearance_m
+from sizer.hydro.solids import body_solids, skin_solids, wood_solids
+from sizer.hydro.watertight import Chamber, Solids, chamber_outline, no_solids, solids_under
+from sizer.paddler.body import predict
+from sizer.paddler.measures import Measured
+from sizer.paddler.seated import seated_centre, worn_kg
+
+
+@pytest.fixture(scope="module")
+def weight(boat):
+    return own_weight(boat)
+
+
+@pytest.fixture(scope="module")
+def body(boat):
+    drawn = boat.design.drawn_for
+    return predict(Measured(drawn.weight_kg, drawn.stature_m, drawn.hip_width_m))
+
+
+@pytest.fixture(scope="module")
+def seated(boat, body):
+    """The paddler it was drawn for in the seat, gear behind it."""
+    centre = seated_centre(body)
+    paddler = Load(body.weight_kg + worn_kg(), boat.seat_x_m - centre.ahead_m,
+                   boat.seat_z_m + centre.nominal_height_m)
+    gear = Load(boat.design.drawn_for.gear_kg, boat.seat_x_m + 0.40, 0.40 * boat.depth_m)
+    return Aboard((gear,), paddler, body)
+
+
+@pytest.fixture(scope="module")
+def out(seated):
+    return Aboard(seated.gear)
+
+
+def test_midship_compartment_open_to_the_sea(box, ship_water):
+    """B&D exercise: box 40 x 6 m, draft 2, GM 0.6, empty 10 m amidships: 2.67 m, GM 0.559 m."""
+    hull = box(40.0, 6.0, 4.0)
+    kg = 1.0 + 1.5 - 0.6  # KB + BM - GM before
+    load = Load(40.0 * 6.0 * 2.0 * 1025.0, 20.0, kg)
+    found = balance(hull, (Chamber(0.0, 15.0), Chamber(25.0, 40.0)), no_solids(), load, ship_water)
+    assert found.sinkage_m == pytest.approx(2.67, abs=0.005)
+    # 0.558 by exact arithmetic; the book carries its rounded draft of 2.67 m into KB
+    assert found.gm_m == pytest.approx(0.559, abs=0.001)
+    assert found.trim_deg == pytest.approx(0.0, abs=1e-9)
+
+
+def test_permeability_rise(box, ship_water):
+    """B&D, from memory: box 72 m, draft 4, 12 m amidships of permeability 0.25 rises 0.174 m."""
+    hull = box(72.0, 10.0, 8.0)
+    load = Load(72.0 * 10.0 * 4.0 * 1025.0, 36.0, 3.0)
+    chambers = (Chamber(0.0, 30.0), Chamber(30.0, 42.0, 0.75), Chamber(42.0, 72.0))
+    found = balance(hull, chambers, no_solids(), load, ship_water)
+    assert found.sinkage_m - 4.0 == pytest.approx(0.174, abs=0.0005)
+
+
+def test_one_chamber_from_end_to_end_is_the_hull_afloat(boat, drawn_load, ship_water):
+    chamber = Chamber(0.0, boat.length_m)
+    found = balance(boat.sections, (chamber,), no_solids(), drawn_load, ship_water)
+    afloat = float_at(boat.sections, drawn_load, ship_water)
+    assert found.trim_deg == pytest.approx(afloat.trim_deg[0], abs=1e-5)
+    arm = float_at(boat.sections, drawn_load, ship_water, 0.05).righting_arm_m[0]
+    assert found.gm_m == pytest.approx(arm / math.sin(math.radians(0.05)), abs=1e-4)
+
+
+def test_an_open_end_trims_by_lost_buoyancy(box, ship_water):
+    """Box with its after sixth open, closed form to first order: what is left floats as a box
+    of five sixths, trimmed by the weight's lever over its waterplane's second moment."""
+    hull = box(60.0, 10.0, 20.0)
+    draft = 4.0
+    load = Load(60.0 * 10.0 * draft * 1025.0, 25.1, 2.0)
+    found = balance(hull, (Chamber(0.0, 50.0),), no_solids(), load, ship_water)
+    new_draft = 60.0 * draft / 50.0
+    gm_long = new_draft / 2.0 + 50.0**2 / (12.0 * new_draft) - 2.0
+    assert math.tan(math.radians(found.trim_deg)) == pytest.approx(0.1 / gm_long, rel=1e-3)
+
+
+def test_solid_blocks_float_as_the_boxes_they_are(box, ship_water):
+    """Two blocks 1 x 0.5 x 0.4 m, the hull open throughout: draft and GM of a box."""
+    hull = box(4.0, 0.6, 0.5)
+    blocks = Solids(np.array([1.0, 3.0]), np.zeros(2), np.full(2, 0.4), np.full(2, 0.2),
+                    np.full(2, 0.5))
+    found = balance(hull, (), blocks, Load(0.2 * 1025.0, 2.0, 0.1), ship_water)
+    assert found.sinkage_m == pytest.approx(0.2, abs=1e-8)
+    assert found.gm_m == pytest.approx(0.1 + 0.5**2 / (12.0 * 0.2) - 0.1, abs=1e-6)
+
+
+def test_hull_without_anything_watertight_sinks(box, ship_water):
+    with pytest.raises(WillNotFloat, match="sinks"):
+        balance(box(4.0, 0.6, 0.5), (), no_solids(), Load(10.0, 2.0, 0.1), ship_water)
+
+
+def test_buoyancy_at_one_end_only_goes_down_by_the_other(box, ship_water):
+    hull, load = box(4.0, 0.6, 0.5), Load(100.0, 2.0, 0.1)
+    for chamber, end in ((Chamber(0.0, 1.0), "stern"), (Chamber(3.0, 4.0), "bow")):
+        with pytest.raises(WillNotFloat, match=f"goes down by the {end}"):
+            balance(hull, (chamber,), no_solids(), load, ship_water)
+
+
+def test_mirrored_chambers_mirror_the_trim(box, ship_water):
+    hull = box(4.0, 0.6, 0.5)
+    fore = balance(hull, (Chamber(0.0, 1.5), Chamber(3.0, 4.0)), no_solids(),
+                   Load(100.0, 2.0, 0.1), ship_water)
+    aft = balance(hull, (Chamber(0.0, 1.0), Chamber(2.5, 4.0)), no_solids(),
+                  Load(100.0, 2.0, 0.1), ship_water)
+    assert fore.trim_deg == pytest.approx(-aft.trim_deg, abs=1e-6)
+    assert fore.trim_deg > 0.1  # lifted forward
+    assert fore.sinkage_m == pytest.approx(aft.sinkage_m, abs=1e-8)
+
+
+def test_bag_holds_its_litres(boat):
+    for litres in (0.01, 0.5, 12.0, 33.3):
+        chambers = chambers_of(boat, End(litres), End(litres))
+        held = [volume_m3(boat.sections, one) * L_PER_M3 for one in chambers]
+        assert held == pytest.approx([litres, litres], rel=1e-7)
+
+
+def test_a_bag_of_all_that_fits_reaches_the_ends_limit(boat):
+    zones = end_zones(boat)
+    bow, stern = chambers_of(boat, End(zones.bow.bag_l), End(zones.stern.bag_l))
+    assert bow.back_x_m == pytest.approx(zones.bow.back_x_m, abs=0.01)
+    assert stern.front_x_m == pytest.approx(zones.stern.front_x_m, abs=0.01)
+
+
+def test_wood_counts_its_mass_over_its_density(boat, weight):
+    woods = {one.name: WOODS[one.wood].density_kgpm3 for one in boat.design.stringers}
+    wooden = [part for part in weight.parts
+              if part.name in woods or part.name.startswith("frame ") or "stem" in part.name]
+    volume = sum(part.mass_kg / woods.get(part.name, 450.0) for part in wooden)
+    assert wood_solids(boat, weight).volume_m3.sum() == pytest.approx(volume, rel=1e-9)
+    assert volume > sum(part.mass_kg for part in wooden) / 1000.0  # lighter than water
+
+
+def test_body_counts_below_the_neck(boat, body):
+    """Trunk and legs of de Leva's table, 83.8 % of the body, no lighter than water."""
+    solids = body_solids(boat, body)
+    litres = solids.volume_m3.sum() * L_PER_M3
+    assert body.weight_kg * 0.838 / 1.05 < litres < body.weight_kg * 0.838
+    assert solids.x_m.max() < boat.seat_x_m
+
+
+def test_litres_balance(boat, weight, seated, ship_water):
+    """Hull under water = water inside + bags + all that stands inside; with the skin these
+    carry the load."""
+    bow, stern = End(30.0), End(35.0)
+    found = flooded(boat, weight, seated, bow, stern, ship_water)
+    up = up_vectors([0.0], [found.trim_deg])
+    level = up[:, 2] * found.sinkage_m + up[:, 0] * boat.length_m / 2.0
+    whole = immersed(half_outline(boat.sections), up, level).volume_m3[0]
+    bags = sum(one.share * immersed(chamber_outline(boat.sections, one), up, level).volume_m3[0]
+               for one in chambers_of(boat, bow, stern, seated.gear))
+    inside = solids_under(inside_solids(boat, weight, seated), up, level)[0][0]
+    skin = solids_under(skin_solids(boat, weight), up, level)[0][0]
+    assert whole == pytest.approx(found.water_inside_l / L_PER_M3 + bags + inside, rel=1e-9)
+    assert bags + inside + skin == pytest.approx(
+        load_of(weight, seated).mass_kg / ship_water.density_kgpm3, rel=1e-7)
+    assert rim_clearance_m(boat.sections, up, level)[0] == pytest.approx(found.rim_clearance_m)
+    assert found.pump_minutes == pytest.approx(found.water_inside_l / PUMP_LPM)
+
+
+def test_load_is_the_boats_own(boat, weight, seated, drawn_load):
+    load = load_of(weight, seated)
+    assert (load.mass_kg, load.lcg_m, load.vcg_m) == pytest.approx(
+        (drawn_load.mass_kg, drawn_load.lcg_m, drawn_load.vcg_m))
+
+
+def test_more_bag_floats_higher(boat, weight, seated, ship_water):
+    results = [flooded(boat, weight, seated, End(litres), End(litres), ship_water)
+               for litres in (22.0, 28.0, 34.0, 40.0)]
+    for less, more in pairwise(results):
+        assert more.rim_clearance_m > less.rim_clearance_m
+        assert more.water_inside_l < less.water_inside_l
+
+
+def test_paddler_out_floats_higher(boat, weight, seated, out, ship_water):
+    bags = End(30.0), End(30.0)
+    with_paddler, without = (flooded(boat, weight, who, *bags, ship_water) for who in (seated, out))
+    assert without.rim_clearance_m > with_paddler.rim_clearance_m + 0.05
+    assert without.sinkage_m < with_paddler.sinkage_m
+
+
+def test_bulkheads_float_higher_than_the_largest_bags(boat, weight, seated, ship_water):
+    zones = end_zones(boat, seated.gear)
+    bags = flooded(boat, weight, seated, End(zones.bow.bag_l), End(zones.stern.bag_l), ship_water)
+    walls = flooded(boat, weight, seated, End(bulkhead_x_m=zones.bow.back_x_m),
+                    End(bulkhead_x_m=zones.stern.front_x_m), ship_water)
+    assert walls.rim_clearance_m > bags.rim_clearance_m
+    assert 0.0 < walls.water_inside_l < bags.water_inside_l
+
+
+def test_wood_behind_a_bulkhead_counts_once(boat, weight, seated, ship_water):
+    """Water inside is what the hull holds under water between the bulkheads, less what stands
+    there."""
+    zones = end_zones(boat, seated.gear)
+    fore, aft = zones.bow.back_x_m, zones.stern.front_x_m
+    found = flooded(boat, weight, seated, End(bulkhead_x_m=fore), End(bulkhead_x_m=aft), ship_water)
+    up = up_vectors([0.0], [found.trim_deg])
+    level = up[:, 2] * found.sinkage_m + up[:, 0] * boat.length_m / 2.0
+    between = chamber_outline(boat.sections, Chamber(fore, aft))
+    solids = inside_solids(boat, weight, seated)
+    here = replace(solids, volume_m3=np.where((solids.x_m > fore) & (solids.x_m < aft),
+                                              solids.volume_m3, 0.0))
+    held = immersed(between, up, level).volume_m3[0] - solids_under(here, up, level)[0][0]
+    # where a bulkhead cuts between two sections, their areas are drawn straight: 0.1 litre
+    assert found.water_inside_l == pytest.approx(held * L_PER_M3, abs=0.1)
+
+
+def test_without_bags_a_seated_paddler_gets_no_numbers(boat, weight, seated, ship_water):
+    found = flooded(boat, weight, seated, OPEN, OPEN, ship_water)
+    assert found.state == "sinks"
+    assert found.says.startswith("Flooded with the paddler in the seat, the boat sinks")
+    numbers = [value for name, value in vars(found).items() if name not in ("state", "says")]
+    assert numbers == [None] * 7
+
+
+def test_wood_alone_keeps_the_empty_boat_up(boat, weight, ship_water):
+    found = flooded(boat, weight, Aboard(()), OPEN, OPEN, ship_water)
+    assert found.state == "rim clear"
+    assert found.water_inside_l > 50.0
+
+
+def test_small_bags_leave_the_rim_awash_and_nothing_to_pump(boat, weight, seated, ship_water):
+    found = flooded(boat, weight, seated, End(12.0), End(12.0), ship_water)
+    assert found.state == "awash"
+    assert found.rim_clearance_m < 0.0
+    assert found.pump_minutes is None
+
+
+def test_smallest_bags_keep_the_rim_clear_and_level(boat, weight, seated, ship_water):
+    bags = smallest_bags(boat, weight, seated, ship_water)
+    assert RIM_MARGIN_M <= bags.kept.rim_clearance_m < RIM_MARGIN_M + 0.006
+    assert abs(bags.kept.trim_deg) < 0.15
+    less = flooded(boat, weight, seated, End(bags.bow_l - 1.0), End(bags.stern_l - 1.0), ship_water)
+    assert less.rim_clearance_m < RIM_MARGIN_M
+    again = flooded(boat, weight, seated, End(bags.bow_l), End(bags.stern_l), ship_water)
+    assert again == bags.kept
+
+
+def test_losing_the_larger_bag_is_looked_at_once(boat, weight, seated, out, ship_water):
+    bags = smallest_bags(boat, weight, seated, ship_water)
+    left = ((0.0, bags.stern_l) if bags.bow_l > bags.stern_l else (bags.bow_l, 0.0))
+    assert bags.larger_lost == flooded(boat, weight, seated, *map(End, left), ship_water)
+    assert bags.larger_lost_out == flooded(boat, weight, out, *map(End, left), ship_water)
+
+
+def test_a_wider_margin_asks_for_larger_bags(boat, weight, seated, ship_water):
+    near, far = (smallest_bags(boat, weight, seated, ship_water, margin)
+                 for margin in (0.02, 0.05))
+    assert far.bow_l + far.stern_l > near.bow_l + near.stern_l
+
+
+def test_bags_that_cannot_fit_are_not_promised(boat, weight, seated, ship_water):
+    bags = smallest_bags(boat, weight, seated, ship_water, 0.25)
+    assert bags.bow_l is None
+    assert bags.stern_l is None
+    assert bags.says.startswith("No bags that fit")
+
+
+@pytest.mark.parametrize("kilograms", [45.0, 100.0, 130.0])
+def test_light_and_heavy_paddlers_get_bags_or_a_sentence(boat, weight, seated, ship_water,
+                                                         kilograms):
+    """Holds in particular a light paddler, whose boat with one bag left has hardly a trim to
+    rest at."""
+    other = predict(Measured(kilograms, 1.50 + (kilograms - 45.0) * 0.0045, 0.40))
+    paddler = replace(seated.paddler, mass_kg=kilograms + worn_kg())
+    bags = smallest_bags(boat, weight, Aboard(seated.gear, paddler, other), ship_water)
+    for result in (bags.kept, bags.larger_lost, bags.larger_lost_out):
+        assert (result.rim_clearance_m is None) == (result.state == "sinks")
+        assert result.says
+
+
+@pytest.mark.parametrize(("bow", "stern", "places"), [
+    (End(-1.0), OPEN, ["bow_bag_l"]),
+    (End(math.nan), End(math.inf), ["bow_bag_l", "stern_bag_l"]),
+    (OPEN, End(900.0), ["stern_bag_l"]),
+    (End(bulkhead_x_m=2.4), OPEN, ["bow_bulkhead_x_m"]),
+    (OPEN, End(bulkhead_x_m=math.nan), ["stern_bulkhead_x_m"]),
+    (End(5.0, 0.9), OPEN, ["bow_bag_l"]),
+])
+def test_refuses_bags_and_bulkheads_that_cannot_be(boat, weight, seated, ship_water, bow, stern,
+                                                   places):
+    with pytest.raises(BadInput) as caught:
+        flooded(boat, weight, seated, bow, stern, ship_water)
+    assert [fault.place for fault in caught.value.faults] == places
+
+
+@pytest.mark.parametrize("margin_m", [-0.01, math.nan, math.inf])
+def test_refuses_an_odd_margin(boat, weight, seated, ship_water, margin_m):
+    with pytest.raises(BadInput, match="0 m or more"):
+        smallest_bags(boat, weight, seated, ship_water, margin_m)
