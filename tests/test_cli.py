@@ -143,3 +143,51 @@ def test_every_command_has_help_with_an_example(command):
     done = sizer(command, "--help")
     assert done.returncode == 0
     assert "example: " in done.stdout
+
+
+def test_drag_gives_its_parts_for_each_speed():
+    done = sizer("drag", "day-boat", "--mass-kg", "110", "--lcg-mm", "2330",
+                 "--speeds-mps", "1,1.5,2")
+    assert done.returncode == 0, done.stderr
+    rows = json.loads(done.stdout)["drag"]
+    assert [row["speed_mps"] for row in rows] == [1.0, 1.5, 2.0]
+    for row in rows:
+        assert row["total_n"] == pytest.approx(row["friction_n"] + row["wave_n"], abs=2e-4)
+
+
+@pytest.mark.parametrize("speeds", ["", "fast", "1,9", "nan", "0"])
+def test_drag_refuses_odd_speeds(speeds):
+    lines = refused("drag", "day-boat", "--mass-kg", "110", "--lcg-mm", "2330",
+                    "--speeds-mps", speeds)
+    assert lines[0].startswith("--speeds-mps:")
+
+
+def test_flood_answers_for_bases_and_requests():
+    given = json.dumps(REQUEST)
+    without = json.loads(sizer("flood", "-", given=given).stdout)
+    bags = without["float_bags"]
+    kept = json.loads(sizer("flood", "-", "--bow-bag-l", str(bags["bow_l"]), "--stern-bag-l",
+                            str(bags["stern_l"]), given=given).stdout)["flooded"]
+    assert without["flooded"]["state"] == "sinks"
+    assert without["flooded"]["rim_clearance_mm"] is None
+    assert kept["rim_clearance_mm"] >= bags["margin_mm"]
+    out = json.loads(sizer("flood", "day-boat", "--paddler", "out").stdout)
+    assert out["flooded"]["rim_clearance_mm"] > kept["rim_clearance_mm"]
+    assert any("PFD" in caution for caution in out["cautions"])
+
+
+@pytest.mark.parametrize(("flag", "value"), [("--bow-bag-l", "-1"), ("--stern-bag-l", "nan"),
+                                             ("--paddler", "under"), ("--bow-bag-l", "400")])
+def test_flood_refuses_odd_bags(flag, value):
+    assert len(refused("flood", "day-boat", flag, value)) == 1
+
+
+def test_fit_carries_what_the_water_does():
+    answer = json.loads(sizer("fit", "-", given=json.dumps(REQUEST)).stdout)
+    upright = answer["stability"]["paddler_upright"]
+    assert upright["vanishing_deg"] > answer["stability"]["paddler_rigid"]["vanishing_deg"]
+    assert upright["gm_mm"] > answer["flotation"]["gm_mm"]
+    assert answer["flooded"]["float_bags"]["bow_l"] > 0
+    efforts = [row["speed_mps"] for row in answer["drag"]["at_effort"]]
+    assert efforts == sorted(efforts)
+    assert any(caution.startswith("Without float bags") for caution in answer["cautions"])

@@ -11,7 +11,8 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 ORDER = ("errors", "units", "design", "paddler", "hull", "hydro", "fit", "shop", "job", "export",
-         "web", "cli", "__main__")
+         "web", "commands", "cli",
+         "__main__")
 WEB_ONLY = ("streamlit", "plotly")
 
 

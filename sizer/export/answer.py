@@ -1,17 +1,19 @@
 """The answer of a job as plain JSON values: keys carry their unit, numbers are finite."""
 
-import json
 import math
 
+from sizer.export.numbers import mm, number
+from sizer.export.water_answer import (
+    bags_answer,
+    drag_answer,
+    flooded_answer,
+    pace_answer,
+    righting_curve_answer,
+)
+from sizer.fit.mishaps import RIGHTING_SOURCE
 from sizer.hull.sections import closed_rings
+from sizer.hydro.stability import stability_particulars
 from sizer.units import MM_PER_M
-
-DIGITS = 4  # after the point: a tenth of a micrometre in mm, far below what any figure is worth
-
-
-def json_text(answer):
-    """One JSON object on one line."""
-    return json.dumps(answer, ensure_ascii=False, allow_nan=False)
 
 
 def job_answer(job):
@@ -24,48 +26,64 @@ def job_answer(job):
         "use": job.request.use,
         "status": job.fitted.status,
         "size": {
-            "length_mm": _mm(boat.length_m), "beam_mm": _mm(boat.beam_m),
-            "depth_mm": _mm(boat.depth_m),
-            "cockpit_length_mm": _mm(boat.opening.length_m),
-            "cockpit_width_mm": _mm(boat.opening.width_m),
+            "length_mm": mm(boat.length_m), "beam_mm": mm(boat.beam_m),
+            "depth_mm": mm(boat.depth_m),
+            "cockpit_length_mm": mm(boat.opening.length_m),
+            "cockpit_width_mm": mm(boat.opening.width_m),
         },
-        "factors": {"length": _n(scaling.length), "beam": _n(scaling.beam),
-                    "depth": _n(scaling.depth), "deck_crown": _n(scaling.crown),
-                    "body_zone": _n(boat.map.legs)},
+        "factors": {"length": number(scaling.length), "beam": number(scaling.beam),
+                    "depth": number(scaling.depth), "deck_crown": number(scaling.crown),
+                    "body_zone": number(boat.map.legs)},
         "set_by": job.fitted.set_by,
         "cockpit": {
-            "front_x_mm": _mm(boat.opening.front_x_m), "back_x_mm": _mm(boat.opening.back_x_m),
-            "rim_front_z_mm": _mm(boat.opening.rim_z_m[0]),
-            "rim_back_z_mm": _mm(boat.opening.rim_z_m[1]),
-            "seat_x_mm": _mm(boat.seat_x_m), "seat_z_mm": _mm(boat.seat_z_m),
-            "seat_shift_mm": _mm(scaling.seat_shift_m),
-            "foot_rest_ahead_mm": _mm(assessed.room.foot_rest_ahead_m),
+            "front_x_mm": mm(boat.opening.front_x_m), "back_x_mm": mm(boat.opening.back_x_m),
+            "rim_front_z_mm": mm(boat.opening.rim_z_m[0]),
+            "rim_back_z_mm": mm(boat.opening.rim_z_m[1]),
+            "seat_x_mm": mm(boat.seat_x_m), "seat_z_mm": mm(boat.seat_z_m),
+            "seat_shift_mm": mm(scaling.seat_shift_m),
+            "foot_rest_ahead_mm": mm(assessed.room.foot_rest_ahead_m),
         },
         "load": {
-            "paddler_kg": _n(load.paddler_kg), "gear_kg": _n(load.gear_kg),
-            "boat_kg": _n(load.boat_kg), "total_kg": _n(load.load.mass_kg),
-            "lcg_mm": _mm(load.load.lcg_m), "vcg_mm": _mm(load.load.vcg_m),
-            "vcg_cautious_mm": _mm(load.cautious.vcg_m),
+            "paddler_kg": number(load.paddler_kg), "gear_kg": number(load.gear_kg),
+            "boat_kg": number(load.boat_kg), "total_kg": number(load.load.mass_kg),
+            "lcg_mm": mm(load.load.lcg_m), "vcg_mm": mm(load.load.vcg_m),
+            "vcg_cautious_mm": mm(load.cautious.vcg_m),
         },
-        "boat_parts": [{"name": part.name, "mass_kg": _n(part.mass_kg), "x_mm": _mm(part.x_m),
-                        "z_mm": _mm(part.z_m)} for part in assessed.weight.parts],
+        "boat_parts": [{"name": part.name, "mass_kg": number(part.mass_kg), "x_mm": mm(part.x_m),
+                        "z_mm": mm(part.z_m)} for part in assessed.weight.parts],
         "flotation": particulars_answer(assessed.particulars, job.person.water)
-        | {"gm_cautious_mm": _mm(assessed.gm_cautious_m)},
+        | {"gm_cautious_mm": mm(assessed.gm_cautious_m)},
         "checks": [check_answer(check) for check in job.fitted.checks],
         "cautions": list(job.cautions),
         "setting_up": {
             "datum": "the strongback's forward end; one tape pull for every mark",
-            "strongback_start_x_mm": _mm(job.setting_up.strongback_start_x_m),
-            "strongback_length_mm": _mm(job.setting_up.strongback_length_m),
-            "baseline_height_mm": _mm(job.setting_up.baseline_height_m),
+            "strongback_start_x_mm": mm(job.setting_up.strongback_start_x_m),
+            "strongback_length_mm": mm(job.setting_up.strongback_length_m),
+            "baseline_height_mm": mm(job.setting_up.baseline_height_m),
         },
         "stations": [station_answer(station) for station in job.setting_up.stations],
         "paddler": body_answer(job.person.body),
-        "folk_measures": {"length_mm": _mm(job.folk.length_m),
-                          "beam_low_mm": _mm(job.folk.beam_low_m),
-                          "beam_high_mm": _mm(job.folk.beam_high_m),
+        "folk_measures": {"length_mm": mm(job.folk.length_m),
+                          "beam_low_mm": mm(job.folk.beam_low_m),
+                          "beam_high_mm": mm(job.folk.beam_high_m),
                           "note": "traditional rules of thumb, for comparison only"},
-        "solve_ms": _n(job.solve_ms),
+        "solve_ms": number(job.solve_ms),
+    }
+
+
+def full_answer(job, study):
+    """The answer with what the water does: righting, flooding, drag."""
+    wrong = job.mishaps
+    return job_answer(job) | {
+        "stability": {
+            "paddler_rigid": righting_curve_answer(wrong.rigid, wrong.rigid_sums),
+            "paddler_upright": righting_curve_answer(wrong.mover, wrong.mover_sums),
+            **{name: righting_curve_answer(curve, stability_particulars(curve))
+               for name, curve in study.other_curves.items()},
+            "note": RIGHTING_SOURCE,
+        },
+        "flooded": flooded_answer(wrong.bare) | {"float_bags": bags_answer(wrong.bags)},
+        "drag": {"curve": drag_answer(study.drag)} | pace_answer(study.pace),
     }
 
 
@@ -73,23 +91,24 @@ def particulars_answer(particulars, water):
     """Flotation as the contract names it."""
     p = particulars
     return {
-        "displacement_kg": _n(p.displacement_kg), "volume_m3": round(p.volume_m3, 8),
-        "water": water.kind, "water_temperature_c": _n(water.temperature_c),
-        "water_density_kgpm3": _n(water.density_kgpm3),
-        "draft_mm": _mm(p.draft_m), "sinkage_mm": _mm(p.sinkage_m), "trim_deg": _n(p.trim_deg),
-        "waterline_length_mm": _mm(p.waterline_length_m),
-        "waterline_beam_mm": _mm(p.waterline_beam_m),
-        "wetted_area_m2": _n(p.wetted_area_m2), "waterplane_area_m2": _n(p.waterplane_area_m2),
-        "block_coefficient": _n(p.block_coefficient),
-        "prismatic_coefficient": _n(p.prismatic_coefficient),
-        "midship_coefficient": _n(p.midship_coefficient),
-        "waterplane_coefficient": _n(p.waterplane_coefficient),
-        "lcb_mm": _mm(p.lcb_m), "lcf_mm": _mm(p.lcf_m), "kb_mm": _mm(p.kb_m),
-        "bm_mm": _mm(p.bm_m), "gm_mm": _mm(p.gm_m), "gm_long_mm": _mm(p.gm_long_m),
-        "kg_per_cm": _n(p.kg_per_cm),
-        "moment_to_trim_nm_per_deg": _n(p.moment_to_trim_Nm_per_deg),
-        "freeboard_mm": _mm(p.freeboard_m), "rim_freeboard_mm": _mm(p.rim_freeboard_m),
-        "bow_freeboard_mm": _mm(p.bow_freeboard_m), "stern_freeboard_mm": _mm(p.stern_freeboard_m),
+        "displacement_kg": number(p.displacement_kg), "volume_m3": round(p.volume_m3, 8),
+        "water": water.kind, "water_temperature_c": number(water.temperature_c),
+        "water_density_kgpm3": number(water.density_kgpm3),
+        "draft_mm": mm(p.draft_m), "sinkage_mm": mm(p.sinkage_m), "trim_deg": number(p.trim_deg),
+        "waterline_length_mm": mm(p.waterline_length_m),
+        "waterline_beam_mm": mm(p.waterline_beam_m),
+        "wetted_area_m2": number(p.wetted_area_m2),
+        "waterplane_area_m2": number(p.waterplane_area_m2),
+        "block_coefficient": number(p.block_coefficient),
+        "prismatic_coefficient": number(p.prismatic_coefficient),
+        "midship_coefficient": number(p.midship_coefficient),
+        "waterplane_coefficient": number(p.waterplane_coefficient),
+        "lcb_mm": mm(p.lcb_m), "lcf_mm": mm(p.lcf_m), "kb_mm": mm(p.kb_m),
+        "bm_mm": mm(p.bm_m), "gm_mm": mm(p.gm_m), "gm_long_mm": mm(p.gm_long_m),
+        "kg_per_cm": number(p.kg_per_cm),
+        "moment_to_trim_nm_per_deg": number(p.moment_to_trim_Nm_per_deg),
+        "freeboard_mm": mm(p.freeboard_m), "rim_freeboard_mm": mm(p.rim_freeboard_m),
+        "bow_freeboard_mm": mm(p.bow_freeboard_m), "stern_freeboard_mm": mm(p.stern_freeboard_m),
     }
 
 
@@ -101,45 +120,36 @@ def righting_answer(sections, afloat):
         upward = math.cos(math.radians(trim)) * math.cos(math.radians(heel))
         height = level + math.sin(math.radians(trim)) * sections.mid_x_m
         rows.append({
-            "heel_deg": _n(heel), "gz_mm": _mm(arm),
-            "sinkage_mm": _mm(height / upward) if abs(upward) > 0.01 else None,
-            "water_over_baseline_mm": _mm(height), "trim_deg": _n(trim)})
+            "heel_deg": number(heel), "gz_mm": mm(arm),
+            "sinkage_mm": mm(height / upward) if abs(upward) > 0.01 else None,
+            "water_over_baseline_mm": mm(height), "trim_deg": number(trim)})
     return rows
 
 
-def drag_answer(curve):
-    """A row for each speed of a DragCurve."""
-    return [{"speed_mps": _n(speed), "total_n": _n(total), "friction_n": _n(friction),
-             "wave_n": _n(wave), "effort_w": _n(effort)}
-            for speed, total, friction, wave, effort in zip(
-                curve.speed_mps, curve.total_N, curve.friction_N, curve.wave_N, curve.effort_w,
-                strict=True)]
-
-
 def sections_answer(sections):
-    """Closed rings, first point repeated last, counter-clockwise with starboard to the right."""
+    """Closed rings, first point repeated last, counter-clockwise, starboard to the right."""
     rings = closed_rings(sections) * MM_PER_M
-    return {"x_mm": [_n(x * MM_PER_M) for x in sections.x_m],
-            "rings_mm": [[[_n(y), _n(z)] for y, z in ring] for ring in rings]}
+    return {"x_mm": [number(x * MM_PER_M) for x in sections.x_m],
+            "rings_mm": [[[number(y), number(z)] for y, z in ring] for ring in rings]}
 
 
 def check_answer(check):
     """One check record."""
-    return {"name": check.name, "value": _n(check.value), "limit": _n(check.limit),
-            "sense": check.sense, "unit": check.unit, "margin": _n(check.margin),
+    return {"name": check.name, "value": number(check.value), "limit": number(check.limit),
+            "sense": check.sense, "unit": check.unit, "margin": number(check.margin),
             "status": check.status, "meaning": check.meaning, "source": check.source}
 
 
 def station_answer(station):
     """One station; points are half-breadth and height over the strongback's top."""
     return {
-        "name": station.name, "kind": station.kind, "x_mm": _mm(station.x_m),
+        "name": station.name, "kind": station.kind, "x_mm": mm(station.x_m),
         "reference_face": station.reference_face, "plywood_lies": station.plywood_lies,
-        "strongback_mm": _mm(station.strongback_m), "spacing_mm": _mm(station.spacing_m),
-        "gunwale_height_mm": _mm(station.gunwale_height_m),
-        "keel_height_mm": _mm(station.keel_height_m), "thickness_mm": _mm(station.thickness_m),
-        "half_breadths_mm": {name: _mm(y) for name, (y, _) in station.points_m.items()},
-        "heights_mm": {name: _mm(z) for name, (_, z) in station.points_m.items()},
+        "strongback_mm": mm(station.strongback_m), "spacing_mm": mm(station.spacing_m),
+        "gunwale_height_mm": mm(station.gunwale_height_m),
+        "keel_height_mm": mm(station.keel_height_m), "thickness_mm": mm(station.thickness_m),
+        "half_breadths_mm": {name: mm(y) for name, (y, _) in station.points_m.items()},
+        "heights_mm": {name: mm(z) for name, (_, z) in station.points_m.items()},
     }
 
 
@@ -147,15 +157,7 @@ def body_answer(body):
     """The paddler's measures, each with its plus or minus and whether it was measured."""
     names = ("stature", "hip_sitting", "sitting_height", "inseam", "buttock_knee", "knee_height",
              "foot_length", "shoe_length", "thigh_clearance", "shoulder_width", "arm_span")
-    return {"weight_kg": _n(body.weight_kg)} | {
-        f"{name}_mm": {"value": _mm(measure.value_m), "plus_minus": _mm(measure.plus_minus_m),
+    return {"weight_kg": number(body.weight_kg)} | {
+        f"{name}_mm": {"value": mm(measure.value_m), "plus_minus": mm(measure.plus_minus_m),
                        "measured": measure.measured}
         for name in names for measure in (getattr(body, name),)}
-
-
-def _mm(value_m):
-    return None if value_m is None else _n(value_m * MM_PER_M)
-
-
-def _n(value):
-    return round(float(value), DIGITS) + 0.0  # + 0.0 turns -0.0 into 0.0

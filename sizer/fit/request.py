@@ -5,9 +5,11 @@ from dataclasses import dataclass
 
 from sizer.errors import BadInput, Fault
 from sizer.fit.uses import USES
+from sizer.hull.boat import scaled_boat
+from sizer.hull.scale import Scaling
 from sizer.hydro.water import Water, water_at
 from sizer.paddler.measures import Measured, read_paddler
-from sizer.units import plain_number
+from sizer.units import MM_PER_M, plain_number
 
 KEYS = ("base", "paddler", "use", "gear_kg", "water", "fixed")
 FIXED_KEYS = ("length_mm", "beam_mm", "depth_mm", "cockpit_length_mm", "cockpit_width_mm")
@@ -51,6 +53,21 @@ def read_request(given):
     if faults:
         raise BadInput(faults)
     return Request(base, measured, use, gear, water, fixed)
+
+
+def drawn_request(base, lines):
+    """The request of whom a base was drawn for, with the base's own sizes held."""
+    design, boat = lines.design, scaled_boat(lines, Scaling())
+    drawn = design.drawn_for
+    return read_request({
+        "base": base, "use": drawn.use if drawn.use in USES else next(iter(USES)),
+        "gear_kg": drawn.gear_kg, "water": {"kind": drawn.water},
+        "paddler": {"weight_kg": drawn.weight_kg, "stature_mm": drawn.stature_m * MM_PER_M,
+                    "hip_width_mm": drawn.hip_width_m * MM_PER_M},
+        "fixed": {"length_mm": boat.length_m * MM_PER_M, "beam_mm": boat.beam_m * MM_PER_M,
+                  "depth_mm": boat.depth_m * MM_PER_M,
+                  "cockpit_length_mm": boat.opening.length_m * MM_PER_M,
+                  "cockpit_width_mm": boat.opening.width_m * MM_PER_M}})
 
 
 def _nearest(key, allowed):

@@ -6,13 +6,14 @@ import streamlit as st
 
 from sizer.web.look import put_styles
 from sizer.web.session import draft
-from sizer.web.steps import bench, boat, choose, paddler
+from sizer.web.steps import bench, boat, choose, paddler, water
 from sizer.web.strip import put_foot, put_steps, put_strip
 
 STEPS = (
     (paddler.page, "Paddler", "paddler"),
     (choose.page, "Use and base", "base"),
     (boat.page, "Boat", "boat"),
+    (water.page, "Water", "water"),
     (bench.page, "Bench", "bench"),
 )
 
@@ -27,7 +28,7 @@ def main():
     put_styles()
     st.session_state["pages"] = dict(zip((path for _, _, path in STEPS), pages, strict=True))
     put_steps(draft(), pages, current)
-    if current.url_path != "boat":  # there it moves with the sliders
+    if current.url_path not in ("boat", "water"):  # there it moves with the sliders
         put_strip(draft())
     current.run()
     put_foot(draft())

@@ -53,7 +53,7 @@ def curves_chart(curves, x_title, y_title, theme, marks=()):
     for index, mark in enumerate(marks):
         figure.add_vline(x=mark.x, line={"color": colours["pencil"], "width": 1.2, "dash": "dot"})
         figure.add_annotation(x=mark.x, y=1.0 - 0.09 * index, yref="paper", text=mark.words,
-                              showarrow=False, xanchor="left", xshift=4,
+                              showarrow=False, xanchor="left", xshift=4, bgcolor=colours["paper"],
                               font={"color": colours["ink"], "size": 12})
     axis = {"gridcolor": colours["line"], "linecolor": colours["ink"], "zerolinewidth": 1.2,
             "zerolinecolor": colours["ink"], "fixedrange": True}

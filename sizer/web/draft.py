@@ -46,6 +46,7 @@ class Draft:
     base: str = "day-boat"
     water_kind: str = "fresh"
     water_c: float = 10.0
+    bags_l: tuple[float, float] | None = None  # bow and stern; None: the smallest that do
     held_mm: dict[str, float] = field(default_factory=dict)
     own_design: str | bytes | None = None  # text of an uploaded base, read without fault
     own_name: str = ""

@@ -10,7 +10,8 @@ from collections import defaultdict
 import pytest
 
 from sizer.design.library import shipped_names
-from sizer.export.answer import job_answer, json_text
+from sizer.export.answer import job_answer
+from sizer.export.numbers import json_text
 from sizer.fit.request import read_request
 from sizer.fit.uses import USES
 from sizer.job import run

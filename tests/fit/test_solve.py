@@ -6,7 +6,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sizer.errors import BadInput, WillNotFloat
-from sizer.export.answer import job_answer, json_text
+from sizer.export.answer import job_answer
+from sizer.export.numbers import json_text
 from sizer.fit.assess import assess
 from sizer.fit.checks import all_checks, overall
 from sizer.fit.person import legs_stretch, person_of

@@ -28,6 +28,8 @@ def test_walk_from_empty_form_to_downloaded_station_list(open_page, base_lines, 
     press(page, "Next: the boat")
     expect(page.get_by_role("img", name=re.compile("waterline|profile|side", re.I)).locator(
         "visible=true").first).to_be_visible()
+    press(page, "Next: the water")
+    expect(page.get_by_role("heading", name="Heeled")).to_be_visible()
     press(page, "Next: the bench")
     rows = list(csv.reader(io.StringIO(downloaded(page, "Station list, mm"), newline="")))
     header, *body = [row for row in rows if not row[0].startswith("#")]
@@ -95,7 +97,7 @@ def test_slider_holds_a_dimension_and_checks_again(open_page):
     expect(strip).to_contain_text(f"{at + 5:.0f} mm")
     assert strip.inner_text() != before
     expect(page.get_by_text("held by you").first).to_be_visible()
-    go(page, "4 Bench")
+    go(page, "5 Bench")
     expect(page.locator(".sz-strip")).to_contain_text(f"{at + 5:.0f} mm")
     go(page, "3 Boat")
     press(page, "Let go of held dimensions")
@@ -130,7 +132,7 @@ def test_own_design_good_and_bad(open_page, tmp_path):
 def test_cautions_are_in_sight_on_every_step(open_page):
     page = open_page(390, 844)
     press(page, "Fill in a sample paddler")
-    for step in ("1 Paddler", "2 Use and base", "3 Boat", "4 Bench"):
+    for step in ("1 Paddler", "2 Use and base", "3 Boat", "4 Water", "5 Bench"):
         go(page, step)
         expect(page.locator(".sz-foot")).to_be_in_viewport()
         expect(page.locator(".sz-strip")).to_contain_text("Sample paddler")
@@ -153,5 +155,22 @@ def test_a_paddler_too_large_is_told_what_would_have_to_give(open_page):
     go(page, "3 Boat")
     expect(page.locator(".sz-strip")).to_contain_text("does not pass")
     expect(page.get_by_text("take another base").first).to_be_visible()
-    go(page, "4 Bench")
+    go(page, "5 Bench")
     expect(page.get_by_text("This boat does not pass").first).to_be_visible()
+
+
+def test_larger_float_bags_lift_the_flooded_boat(open_page):
+    page = open_page()
+    press(page, "Fill in a sample paddler")
+    go(page, "4 Water")
+    said = page.get_by_text(re.compile("^Flooded with the paddler in the seat, the rim stays"))
+    before = int(re.search(r"stays (\d+) mm", said.first.inner_text()).group(1))
+    slider = page.get_by_role("slider", name=re.compile("^Float bag, bow"))
+    for _ in range(5):
+        slider.press("ArrowRight")
+    expect(said.first).not_to_contain_text(f"stays {before} mm")
+    settled(page)
+    after = int(re.search(r"stays (\d+) mm", said.first.inner_text()).group(1))
+    assert after > before
+    page.get_by_text("in the water beside").click()
+    expect(page.get_by_text(re.compile("^Flooded with nobody in it")).first).to_be_visible()

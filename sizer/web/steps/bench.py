@@ -4,8 +4,9 @@ from html import escape
 
 import streamlit as st
 
-from sizer.export.answer import job_answer, json_text
+from sizer.export.answer import job_answer
 from sizer.export.fitted_design import fitted_design_toml, fitted_offsets_csv
+from sizer.export.numbers import json_text
 from sizer.export.station_csv import station_csv
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text

@@ -56,8 +56,8 @@ def _boat(one):
     st.subheader("Checks")
     _checks(job, unit)
     put_cautions(job.cautions)
-    if st.button("Next: the bench", type="primary"):
-        st.switch_page(st.session_state["pages"]["bench"])
+    if st.button("Next: the water", type="primary"):
+        st.switch_page(st.session_state["pages"]["water"])
 
 
 def _picture(draw, what):

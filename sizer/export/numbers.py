@@ -1,0 +1,22 @@
+"""Numbers and text of JSON answers: finite, rounded far below what any figure is worth."""
+
+import json
+
+from sizer.units import MM_PER_M
+
+DIGITS = 4  # after the point: a tenth of a micrometre in mm
+
+
+def json_text(answer):
+    """One JSON object on one line; a NaN or infinity is a bug and raises ValueError."""
+    return json.dumps(answer, ensure_ascii=False, allow_nan=False)
+
+
+def number(value):
+    """A rounded float; None stays None."""
+    return None if value is None else round(float(value), DIGITS) + 0.0  # + 0.0: no -0.0
+
+
+def mm(value_m):
+    """Metres as rounded millimetres; None stays None."""
+    return None if value_m is None else number(value_m * MM_PER_M)

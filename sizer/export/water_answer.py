@@ -1,0 +1,64 @@
+"""Righting, flooding and drag as plain JSON values."""
+
+from sizer.export.numbers import mm, number
+from sizer.hydro.drag import NOTE
+
+
+def righting_curve_answer(curve, sums):
+    """One righting curve with its sums."""
+    return {
+        "heel_deg": [number(heel) for heel in curve.heel_deg],
+        "gz_mm": [mm(arm) for arm in curve.gz_m],
+        "trim_deg": [number(trim) for trim in curve.trim_deg],
+        "gm_mm": mm(sums.gm_m), "slope_mm_per_rad": mm(sums.slope_m_per_rad),
+        "loll_deg": number(sums.loll_deg),
+        "greatest_arm_mm": mm(sums.greatest_arm_m),
+        "greatest_arm_deg": number(sums.greatest_arm_deg),
+        "vanishing_deg": number(sums.vanishing_deg), "rim_deg": number(sums.rim_deg),
+        "energy_to_greatest_arm_j": number(sums.energy_to_greatest_arm_j),
+        "energy_to_vanishing_j": number(sums.energy_to_vanishing_j),
+        "energy_open_j": number(sums.energy_open_j),
+    }
+
+
+def flooded_answer(flooded):
+    """A swamped boat; numbers are null where it sinks."""
+    return {
+        "state": flooded.state, "says": flooded.says,
+        "sinkage_mm": mm(flooded.sinkage_m), "trim_deg": number(flooded.trim_deg),
+        "rim_clearance_mm": mm(flooded.rim_clearance_m),
+        "freeboard_mm": mm(flooded.freeboard_m),
+        "water_inside_l": number(flooded.water_inside_l),
+        "pump_minutes": number(flooded.pump_minutes), "gm_mm": mm(flooded.gm_m),
+    }
+
+
+def bags_answer(bags):
+    """The smallest float bags, what fits, and the boat with them and with the larger one lost."""
+    return {
+        "bow_l": number(bags.bow_l), "stern_l": number(bags.stern_l),
+        "bow_fits_l": number(bags.fits.bow.bag_l), "stern_fits_l": number(bags.fits.stern.bag_l),
+        "margin_mm": mm(bags.margin_m), "says": bags.says,
+        "with_bags": flooded_answer(bags.kept),
+        "larger_lost": flooded_answer(bags.larger_lost),
+        "larger_lost_paddler_out": flooded_answer(bags.larger_lost_out),
+    }
+
+
+def drag_answer(curve):
+    """A row for each speed of a DragCurve."""
+    return [{"speed_mps": number(speed), "total_n": number(total),
+             "friction_n": number(friction), "wave_n": number(wave), "effort_w": number(effort)}
+            for speed, total, friction, wave, effort in zip(
+                curve.speed_mps, curve.total_N, curve.friction_N, curve.wave_N, curve.effort_w,
+                strict=True)]
+
+
+def pace_answer(pace):
+    """Speeds at steady efforts, and where waves take over."""
+    return {
+        "at_effort": [{"effort_w": number(effort), "speed_mps": number(speed)}
+                      for effort, speed in zip(pace.effort_w, pace.speed_mps, strict=True)],
+        "waves_equal_friction_mps": number(pace.waves_equal_friction_mps),
+        "note": NOTE,
+    }

@@ -1,0 +1,124 @@
+"""Step 4: what the water does: heeled, flooded, paddled along."""
+
+from dataclasses import replace
+from html import escape
+
+import streamlit as st
+
+from sizer.fit.mishaps import aboard_of
+from sizer.fit.study import study
+from sizer.hydro.drag import NOTE
+from sizer.hydro.ends import End
+from sizer.hydro.flooded import flooded
+from sizer.units import KN_PER_MPS, MM_PER_M
+from sizer.web.charts import SETTINGS, Curve, Mark, curves_chart
+from sizer.web.draft import length_text
+from sizer.web.drawings.boat import profile_svg
+from sizer.web.look import note_html, put, put_picture, table_html
+from sizer.web.session import base_boat, draft, job_for
+from sizer.web.strip import put_cautions, put_strip
+
+CASES = {"seated_high": "sitting tall", "without_gear": "without gear", "boat_alone": "boat alone"}
+
+
+def page():
+    """Draws the step."""
+    one = draft()
+    put_strip(one)
+    job, faults = job_for(one) if one.ready() else (None, ("Measure the paddler first.",))
+    if job is None:
+        for fault in faults:
+            put(note_html(fault, "fail"))
+        return
+    more = study(job.fitted.assessed, job.mishaps.rigid)
+    _flooded(one, job)
+    _righting(job, more)
+    _drag(more)
+    put_cautions(job.cautions)
+    if st.button("Next: the bench", type="primary"):
+        st.switch_page(st.session_state["pages"]["bench"])
+
+
+@st.fragment
+def _flooded(one, job):
+    """The boat full of water, with bags to choose."""
+    st.header("Flooded")
+    assessed, bags = job.fitted.assessed, job.mishaps.bags
+    fits = (bags.fits.bow.bag_l, bags.fits.stern.bag_l)
+    picture, sliders = st.columns([7, 3], gap="medium")
+    with sliders:
+        start = one.bags_l or (bags.bow_l or 0.0, bags.stern_l or 0.0)
+        litres = tuple(
+            float(st.slider(f"Float bag, {end}, litres", 0, max(int(most), 1),
+                            min(int(now), int(most)), key=f"bag_{end}"))
+            for end, now, most in zip(("bow", "stern"), start, fits, strict=True))
+        seated = st.radio("The paddler is", ("in the seat", "in the water beside"),
+                          horizontal=True) == "in the seat"
+    one.bags_l = litres
+    found = flooded(assessed.boat, assessed.weight, aboard_of(assessed, seated),
+                    *(End(min(bag, most)) for bag, most in zip(litres, fits, strict=True)),
+                    assessed.person.water)
+    with picture:
+        if found.sinkage_m is not None:
+            afloat = assessed.particulars
+            shown = replace(afloat, sinkage_m=found.sinkage_m, trim_deg=found.trim_deg,
+                            freeboard_m=found.freeboard_m,
+                            draft_m=afloat.draft_m + found.sinkage_m - afloat.sinkage_m)
+            what = (assessed.boat, base_boat(one, one.base), shown, job.person.body,
+                    lambda value_m: length_text(value_m * MM_PER_M, one.length_unit))
+            put_picture(profile_svg(*what), profile_svg(*what, narrow=True))
+        put(note_html(found.says, "caution" if found.state == "rim clear" else "fail"))
+    put(f"<p>{escape(bags.says)} Calm water; waves wash in sooner.</p>")
+
+
+def _righting(job, more):
+    """Righting arms, with and without the paddler's help."""
+    st.header("Heeled")
+    wrong = job.mishaps
+    curves = [Curve("paddler keeps upright", wrong.mover.heel_deg, wrong.mover.gz_m * MM_PER_M),
+              Curve("paddler rigid", wrong.rigid.heel_deg, wrong.rigid.gz_m * MM_PER_M)]
+    curves += [Curve(words, more.other_curves[key].heel_deg,
+                     more.other_curves[key].gz_m * MM_PER_M)
+               for key, words in CASES.items() if key != "without_gear"]
+    sums, rigid = wrong.mover_sums, wrong.rigid_sums
+    marks = [Mark(f"{words} {angle:.0f}°", angle) for words, angle in (
+        ("rigid to", rigid.vanishing_deg), ("rim under at", sums.rim_deg),
+        ("upright to", sums.vanishing_deg)) if angle]
+    st.plotly_chart(curves_chart(curves, "heel, degrees", "righting arm, mm",
+                                 st.context.theme.type, marks), config=SETTINGS)
+    put(f"<p>Sitting still, this paddler is righted to {_degrees(rigid.vanishing_deg)} of heel; "
+        f"keeping the upper body upright, to {_degrees(sums.vanishing_deg)}. Water comes over the "
+        f"rim at {_degrees(sums.rim_deg)}. Calm water; a brace or a roll is not counted.</p>")
+    rows = [[name, f"{one.greatest_arm_m * MM_PER_M:.0f} mm at {one.greatest_arm_deg:.0f}°",
+             _degrees(one.vanishing_deg), f"{one.energy_open_j:.0f} J"]
+            for name, one in (("paddler keeps upright", sums), ("paddler rigid", rigid))]
+    put(table_html(("Case", "greatest arm", "righted to", "energy of a knock"), rows,
+                   numbers=(1, 2, 3)))
+
+
+def _degrees(angle):
+    return "the end of the curve" if angle is None else f"{angle:.0f}°"
+
+
+def _drag(more):
+    """Drag and effort against speed."""
+    st.header("Paddled along")
+    knots = more.drag.speed_mps * KN_PER_MPS
+    curves = [Curve("total", knots, more.drag.total_N),
+              Curve("friction", knots, more.drag.friction_N),
+              Curve("waves", knots, more.drag.wave_N)]
+    marks = [Mark(f"{effort:.0f} W", speed * KN_PER_MPS)
+             for effort, speed in zip(more.pace.effort_w, more.pace.speed_mps, strict=True)
+             if speed is not None]
+    st.plotly_chart(curves_chart(curves, "speed, knots", "drag, N (estimate)",
+                                 st.context.theme.type, marks), config=SETTINGS)
+    paces = ", ".join(f"{speed * KN_PER_MPS:.1f} knots ({speed:.2f} m/s) at {effort:.0f} W"
+                      for effort, speed in zip(more.pace.effort_w, more.pace.speed_mps,
+                                               strict=True) if speed is not None)
+    put(f"<p>A steady effort at the paddle gives about {paces}. {escape(NOTE)}</p>")
+    rows = [[f"{speed:.1f}", f"{total:.1f}", f"{wave:.1f}", f"{effort:.0f}"]
+            for speed, total, wave, effort in zip(
+                knots[::3], more.drag.total_N[::3], more.drag.wave_N[::3],
+                more.drag.effort_w[::3], strict=True)]
+    put(table_html(("Speed, knots", "drag, N (estimate)", "of it waves, N", "effort, W"), rows,
+                   numbers=(0, 1, 2, 3)))
