@@ -1,0 +1,150 @@
+"""The stringer list and the shopping list as CSV, in millimetres or in inches with fractions.
+
+Cautions lead both files. In inches, areas are square feet, masses pounds, and running lengths feet.
+"""
+
+import csv
+import io
+
+from sizer.export.station_csv import BYTE_ORDER_MARK, DENOMINATOR
+from sizer.shop.scarfs import SCARF_RATIO
+from sizer.shop.stringers import ALLOWANCE_M
+from sizer.units import KG_PER_LB, MM_PER_FT, MM_PER_M, inches_error_mm, inches_text
+
+M_PER_FT = MM_PER_FT / MM_PER_M
+BOUGHT = {  # (unit here, factor) of each unit of an Item
+    "mm": {"m": ("m", 1.0), "m2": ("m2", 1.0), "kg": ("kg", 1.0)},
+    "in": {"m": ("ft", 1.0 / M_PER_FT), "m2": ("sq ft", 1.0 / M_PER_FT**2),
+           "kg": ("lb", 1.0 / KG_PER_LB)},
+}
+
+
+class _Lengths:
+    """Writes lengths in one unit and keeps the worst rounding."""
+
+    def __init__(self, unit):
+        self.unit = unit
+        self.worst_mm = 0.0
+
+    def __call__(self, value_m):
+        if value_m is None:
+            return ""
+        mm = value_m * MM_PER_M
+        if self.unit == "mm":
+            return f"{mm:.1f}"
+        self.worst_mm = max(self.worst_mm, abs(inches_error_mm(mm, DENOMINATOR)))
+        return inches_text(mm, DENOMINATOR)
+
+
+def stringer_csv(job, sticks, unit):
+    """The stringer list of a job.
+
+    Parameters
+    ----------
+    job : Job
+    sticks : the Sticks of the job's boat
+    unit : "mm" or "in"; inches are fractions to the nearest 1/32, the rounding stated in the file
+    """
+    shown = _Lengths(unit)
+    frames = [frame.name for frame in job.lines.design.frames]
+    scarfs = max(len(stick.joints.middles_m) for stick in sticks)
+    steps = max((len(end.taper.widths_m) for stick in sticks
+                 for end in (stick.forward, stick.after) if end.taper), default=0)
+    header = ["stringer", "sticks", "wood", f"width {unit}", f"depth {unit}", f"length {unit}",
+              f"cut {unit}"]
+    for side in ("forward", "after"):
+        header += [f"{side} end on", f"{side} end", f"{side} bevel in plan deg",
+                   f"{side} cut in profile deg", f"{side} coaming slope deg",
+                   f"{side} round {unit}", f"{side} taper {unit}", f"{side} taper meeting deg"]
+        for number in range(1, steps + 1):
+            header += [f"{side} taper {number} at {unit}", f"{side} taper {number} width {unit}"]
+    for axis in ("plan", "profile"):
+        header += [f"tightest radius in {axis} {unit}", f"{axis} at {unit}",
+                   f"{axis} radius over thickness", f"{axis} bend"]
+    header += ["twist deg", f"scarf length {unit}", "scarf in a tight bend"]
+    header += [f"scarf {number} middle {unit}" for number in range(1, scarfs + 1)]
+    header += [f"mark {name} {unit}" for name in frames]
+    rows = [_stick_row(stick, shown, frames, scarfs, steps) for stick in sticks]
+    return _text(job, "Stringer list", shown, header, rows, (
+        "Lengths and marks run along the moulded line, the middle of the stick's outer face (a "
+        "gunwale's upper corner), from the finished forward end to each frame's reference face",
+        f"Cut: {shown(ALLOWANCE_M)} {unit} left over at each end, trimmed in the dry fit; a scarf "
+        f"is {SCARF_RATIO:g} times the thickness long (common practice, no source)"))
+
+
+def _stick_row(stick, shown, frames, scarfs, steps):
+    one = stick.stringer
+    row = [one.name, one.count, one.wood, shown(one.width_m), shown(one.depth_m),
+           shown(stick.length_m), shown(stick.cut_m)]
+    for end in (stick.forward, stick.after):
+        taper = end.taper
+        row += [end.on, end.words, _deg(end.bevel_deg), _deg(end.cut_deg), _deg(end.slope_deg),
+                shown(end.round_m), shown(taper.length_m if taper else None),
+                _deg(taper.meeting_deg if taper else None)]
+        pairs = list(taper.widths_m) if taper else []
+        for place, width in pairs + [(None, None)] * (steps - len(pairs)):
+            row += [shown(place), shown(width)]
+    for bend in (stick.plan, stick.profile):
+        row += (["", "", "", "straight"] if bend is None else
+                [shown(bend.radius_m), shown(bend.along_m), f"{bend.ratio:.0f}", bend.verdict])
+    middles = list(stick.joints.middles_m)
+    row += [_deg(stick.twist_deg), shown(stick.joints.scarf_m) if middles else "",
+            ("yes" if stick.joints.in_a_bend else "no") if middles else ""]
+    row += [shown(place) for place in middles + [None] * (scarfs - len(middles))]
+    marks = {crossing.frame: crossing.along_m for crossing in stick.crossings}
+    return row + [shown(marks.get(name)) for name in frames]
+
+
+def materials_csv(job, materials, unit):
+    """The shopping list, then the weights by kind, then the cutting plan, in one table.
+
+    Parameters as `stringer_csv`; materials : Materials of the job's boat.
+    """
+    shown = _Lengths(unit)
+    weight_unit, weight = BOUGHT[unit]["kg"]
+    header = ["part", "what", "quantity", "unit", f"size 1 {unit}", f"size 2 {unit}",
+              f"size 3 {unit}", "allowance or note"]
+    rows = []
+    for item in materials.items:
+        name, factor = BOUGHT[unit].get(item.unit, (item.unit, 1.0))
+        count = item.unit in ("pieces", "sheets")
+        quantity = f"{item.quantity:.0f}" if count else f"{item.quantity * factor:.2f}"
+        sizes = [shown(size) for size in item.size_m]
+        rows.append([item.group, item.what, quantity, name, *sizes, *[""] * (3 - len(sizes)),
+                     item.allowance])
+    rows += [["weight", group.name, f"{group.mass_kg * weight:.3f}", weight_unit,
+              shown(group.x_m), "", shown(group.z_m),
+              "sizes: centre aft of the bow, and over the baseline"]
+             for group in materials.weights]
+    for plan in materials.cutting:
+        for number, length in enumerate(plan.lengths, start=1):
+            rows += [["cutting", f"{plan.wood}, length {number}: {piece.stick}, "
+                      f"piece {piece.number} of {piece.of}", "1", "pieces", shown(plan.width_m),
+                      shown(plan.depth_m), shown(piece.length_m),
+                      f"from {shown(plan.stock_m)} {unit}"] for piece in length]
+    return _text(job, "Materials", shown, header, rows, (
+        "To buy, with the allowance beside each line; weights are those that the boat floats with",
+    ))
+
+
+def _deg(value):
+    return "" if value is None else f"{value:.1f}"
+
+
+def _text(job, title, shown, header, rows, notes):
+    boat = job.fitted.assessed.boat
+    status = {"pass": "all pass", "caution": "pass with caution",
+              "fail": "DOES NOT PASS"}[job.fitted.status]
+    lead = [f"{title}: {boat.design.name}, {boat.length_m * MM_PER_M:.0f} x "
+            f"{boat.beam_m * MM_PER_M:.0f} x {boat.depth_m * MM_PER_M:.0f} mm; checks: {status}",
+            *notes]
+    if shown.unit == "in":
+        lead.append(f"Fractions are to the nearest 1/{DENOMINATOR} in; rounding moves no length "
+                    f"here by more than {shown.worst_mm:.2f} mm")
+    lead += [f"CAUTION: {caution}" for caution in job.cautions]
+    text = io.StringIO()
+    writer = csv.writer(text, lineterminator="\r\n")
+    writer.writerows([f"# {line}"] for line in lead)
+    writer.writerow(header)
+    writer.writerows(rows)
+    return BYTE_ORDER_MARK + text.getvalue()

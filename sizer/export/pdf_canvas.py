@@ -1,0 +1,126 @@
+"""Drawings and words on a PDF page: millimetres in, black on white.
+
+The typeface is the one that reportlab ships: its built-in ones draw a black box for every letter
+outside Latin-1.
+"""
+
+import io
+
+from reportlab.lib.units import mm
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.pdfmetrics import stringWidth
+from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfgen.canvas import Canvas
+
+from sizer.shop.drawing import Circle, Path
+from sizer.units import MM_PER_M
+
+FACE = "Vera"
+BOLD = "VeraBd"
+CAP_HEIGHT = 0.73  # of the face's capitals, over the font size
+LEADING = 1.3  # of lines, over the font size
+WIDTHS_PT = {"cut": 1.1, "mark": 0.6, "drill": 0.8, "text": 0.0, "guide": 0.35}
+DASHES_PT = {"guide": (4, 2.5)}
+BAR_MM = 100.0
+
+
+def new_canvas(title):
+    """An empty PDF whose bytes depend on its content alone, and the stream it is written to."""
+    pdfmetrics.registerFont(TTFont(FACE, "Vera.ttf"))
+    pdfmetrics.registerFont(TTFont(BOLD, "VeraBd.ttf"))
+    stream = io.BytesIO()
+    canvas = Canvas(stream, invariant=1, pageCompression=1)
+    canvas.setTitle(title)
+    return canvas, stream
+
+
+def finished(canvas, stream):
+    """The bytes of a PDF whose pages are drawn."""
+    canvas.save()
+    return stream.getvalue()
+
+
+def draw(canvas, drawing, origin_mm, scale=1.0):
+    """Draws all strokes, the drawing's origin at a place on the page; `scale` 1 is true size.
+
+    Line widths and dashes do not scale; letters do.
+    """
+    def place(point_m):
+        return tuple((from_mm + scale * MM_PER_M * value) * mm
+                     for from_mm, value in zip(origin_mm, point_m, strict=True))
+
+    for stroke in drawing.strokes:
+        canvas.setLineWidth(WIDTHS_PT[stroke.layer])
+        canvas.setDash(*DASHES_PT.get(stroke.layer, ()))
+        if isinstance(stroke, Path):
+            _polyline(canvas, [place(point) for point in stroke.points_m], stroke.closed)
+        elif isinstance(stroke, Circle):
+            canvas.circle(*place(stroke.centre_m), scale * stroke.radius_m * MM_PER_M * mm)
+        else:
+            _turned_words(canvas, stroke, place(stroke.at_m), scale)
+    canvas.setDash()
+
+
+def _polyline(canvas, points, closed):
+    path = canvas.beginPath()
+    path.moveTo(*points[0])
+    for point in points[1:]:
+        path.lineTo(*point)
+    if closed:
+        path.close()
+    canvas.drawPath(path)
+
+
+def _turned_words(canvas, text, at, scale):
+    height = scale * text.height_m * MM_PER_M * mm
+    canvas.saveState()
+    canvas.translate(*at)
+    canvas.rotate(text.angle_deg)
+    canvas.setFont(FACE, height / CAP_HEIGHT)
+    canvas.drawCentredString(0.0, -height / 2.0, text.text)
+    canvas.restoreState()
+
+
+def wrapped(line, size_pt, width_mm):
+    """A line of words broken to a width."""
+    rows, row = [], ""
+    for word in line.split():
+        longer = f"{row} {word}".strip()
+        if row and stringWidth(longer, FACE, size_pt) > width_mm * mm:
+            rows.append(row)
+            row = word
+        else:
+            row = longer
+    return [*rows, row]
+
+
+def paragraph(lines, size_pt, width_mm):
+    """Many lines broken to a width, and the height they take in mm."""
+    rows = [row for line in lines for row in wrapped(line, size_pt, width_mm)]
+    return rows, len(rows) * size_pt * LEADING / mm
+
+
+def write(canvas, rows, left_mm, top_mm, size_pt, face=FACE):
+    """Rows of words downwards from a top edge; returns the height of the lower edge."""
+    canvas.setFont(face, size_pt)
+    for number, row in enumerate(rows):
+        canvas.drawString(left_mm * mm, top_mm * mm - (number * LEADING + 1.0) * size_pt, row)
+    return top_mm - len(rows) * size_pt * LEADING / mm
+
+
+def scale_bar(canvas, left_mm, up_mm, size_pt):
+    """A bar 100 mm long with a tick every 10 mm, and what to do with it."""
+    canvas.setLineWidth(0.8)
+    canvas.setDash()
+    canvas.line(left_mm * mm, up_mm * mm, (left_mm + BAR_MM) * mm, up_mm * mm)
+    for tick in range(11):
+        at = (left_mm + tick * BAR_MM / 10.0) * mm
+        canvas.line(at, up_mm * mm, at, (up_mm + (3.0 if tick % 5 == 0 else 1.8)) * mm)
+    canvas.setFont(FACE, size_pt)
+    canvas.drawString((left_mm + BAR_MM + 3.0) * mm, up_mm * mm,
+                      "100 mm: measure it. Print at 100 %, actual size.")
+
+
+def cautions_text(cautions):
+    """All cautions in one paragraph, for the foot of a page."""
+    return "CAUTION. " + " ".join(cautions)

@@ -1,0 +1,220 @@
+"""Hollows and bumps: what an eye along the stick would see at the dry fit.
+
+Judged is the batten that the builder bends through the points as set up: a natural cubic spline in
+x, along the host where it blends. A hollow is a stretch that bends the other way than most of the
+stick; its depth is measured from the straight line across it. A bump is a frame point off the line
+of its neighbours: what to move it by is what makes the steps in the batten's third derivative,
+which an eye reads as kinks, least in the sense of squares. The steps beside the two ends are left
+out: there every free batten runs out straight, fair or not. Where the worst bump would be moved
+away, the next is looked for. A stick through few points has too few steps for that: there a bump is
+a point where the bend is much greater than at its neighbours, told coarsely, and where such a stick
+blends only its hollows are judged.
+"""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from scipy.interpolate import CubicSpline
+
+from sizer.hull.boat import PIN_TOLERANCE_M
+from sizer.hull.stick_curves import (
+    SAME_PLACE_M,
+    moved_base_x_m,
+    stick_curve,
+    stick_points_m,
+)
+
+AXES = ("plan", "profile")
+FELT_M = 0.001  # what a hand along the stick can feel, and a pencil line is worth; our judgement
+HOLLOW_FAIL_M = 0.004  # a hollow so deep is seen under the skin; our judgement
+BUMP_CAUTION_PER_M = 0.035  # bend that a bump adds at its frame: 1 in 29 m radius; our judgement
+BUMP_FAIL_PER_M = 0.080  # 1 in 12 m; as tight as the sticks' own bends; our judgement
+KINK_CAUTION_PER_M = 0.15  # bend at a point over that of its neighbours; our judgement
+KINK_FAIL_PER_M = 0.30  # our judgement
+LEAST_POINTS = 9  # of a batten: fewer leave less than five steps to tell a bump by
+NEAR_END = 3  # fine points; a stretch that begins nearer the end begins at it
+STRAIGHT_PER_M = 1e-7  # less is rounding
+FINE_COUNT = 1201
+
+
+@dataclass(frozen=True)
+class Unfairness:
+    """One hollow or bump, or an inflection that is meant."""
+
+    stringer: str
+    axis: str  # "plan": in half-breadth; "profile": in height
+    what: str  # "hollow", "bump" or "inflection"
+    place: str  # in words
+    point_m: tuple[float, float, float]  # x, y, z where it is worst
+    from_x_m: float  # the stretch
+    to_x_m: float
+    offset_m: float  # hollow: its depth; bump: what to move the point by, outwards or up
+    status: str  # "pass", "caution" or "fail"
+    meaning: str
+
+
+@dataclass(frozen=True, eq=False)
+class _Batten:
+    """One stick's batten on one axis."""
+
+    name: str
+    axis: int
+    blends: bool
+    knots: np.ndarray  # (n,) x
+    values: np.ndarray  # (n,)
+    ends: tuple  # conditions of the spline, as CubicSpline takes them
+    span: tuple[float, float]  # where the stick is
+
+    def curve(self):
+        return CubicSpline(self.knots, self.values, bc_type=self.ends)
+
+    def by_point(self):
+        """The splines of unit offsets, one of each point, that add to `curve` as points move."""
+        none = np.zeros(self.knots.size)
+        return CubicSpline(self.knots, np.eye(self.knots.size),
+                           bc_type=tuple((order, none) for order, _ in self.ends))
+
+
+def fairness(boat):
+    """Every hollow, bump and meant inflection of a boat's sticks, in the design's order.
+
+    Returns a tuple of Unfairness; a fair boat's are all "pass".
+    """
+    found = []
+    for line in boat.lines.lines:
+        for batten in _battens(boat, line):
+            found += [replace(one, point_m=_point_m(boat, line, one.point_m[0]))
+                      for one in (*_hollows(boat, batten), *_bumps(boat, batten),
+                                  *_kinks(boat, batten))]
+    return tuple(found)
+
+
+def worst_status(found):
+    """The worst status among Unfairness records, "pass" if there are none."""
+    return max((one.status for one in found), key=("pass", "caution", "fail").index,
+               default="pass")
+
+
+def _battens(boat, line):
+    one = line.stringer
+    fine = stick_curve(boat, one.name)
+    base_x = np.array([moved_base_x_m(boat, x) for x in line.curve.x])
+    points = stick_points_m(boat, line, base_x)
+    for axis in range(2):
+        if np.ptp(points[:, 1 + axis]) < PIN_TOLERANCE_M:
+            continue
+        ends = tuple((1, float(fine.slope[row, axis])) if end.kind == "into" else (2, 0.0)
+                     for end, row in ((one.start, 0), (one.end, -1)))
+        yield _Batten(one.name, axis, "into" in (one.start.kind, one.end.kind), points[:, 0],
+                      points[:, 1 + axis], ends,
+                      (float(fine.points_m[0, 0]), float(fine.points_m[-1, 0])))
+
+
+def _hollows(boat, batten):
+    x = np.linspace(*batten.span, FINE_COUNT)
+    curve = batten.curve()
+    value, bend = curve(x), curve(x, 2)
+    bend[np.abs(bend) < STRAIGHT_PER_M] = 0.0
+    mainly = np.sign(np.trapezoid(bend, x))
+    against = np.concatenate([[False], bend * mainly < 0.0, [False]])
+    edges = np.flatnonzero(np.diff(against.astype(int))).reshape(-1, 2)
+    hollows = []
+    for first, after in edges:
+        stretch = slice(first, after)
+        chord = np.interp(x[stretch], x[[first, after - 1]], value[[first, after - 1]])
+        off = np.abs(value[stretch] - chord)
+        if off.max() >= FELT_M:
+            at_end = first < NEAR_END or after > FINE_COUNT - NEAR_END
+            hollows.append((x[first], x[after - 1], x[first + off.argmax()], off.max(), at_end))
+    for start, end, worst, depth, at_end in hollows:
+        meant = batten.blends and at_end and len(hollows) == 1
+        status = "pass" if meant else "caution" if depth < HOLLOW_FAIL_M else "fail"
+        what = "inflection" if meant else "hollow"
+        yield Unfairness(
+            batten.name, AXES[batten.axis], what, _place(boat, worst), (float(worst), 0.0, 0.0),
+            float(start), float(end), float(depth), status,
+            "a blending stick leaves its host the host's way and turns once to its own: meant"
+            if meant else "the stick bends inward here between bends outward; our judgement")
+
+
+def _bumps(boat, batten):
+    count = batten.knots.size
+    if count < LEAST_POINTS:
+        return
+    by_point = _steps(batten.by_point())  # (steps, points)
+    steps = _steps(batten.curve())
+    inner = np.arange(1, count - 1)
+    pull = by_point[:, inner]
+    gaps = np.diff(batten.knots)
+    per_m = 2.0 / (gaps[:-1] * gaps[1:])  # bend that a point 1 m off its neighbours makes
+    for _ in inner:
+        worst, offset = _mending(pull, steps)
+        bend = abs(offset) * per_m[worst]
+        if abs(offset) < FELT_M or bend < BUMP_CAUTION_PER_M:
+            return
+        steps = steps + offset * pull[:, worst]
+        yield _bump(boat, batten, worst, offset, bend < BUMP_FAIL_PER_M)
+
+
+def _steps(curve):
+    """Steps of the third derivative at the knots, without those beside the two ends."""
+    return np.diff(6.0 * curve.c[0], axis=0)[1:-1]
+
+
+def _kinks(boat, batten):
+    """In a stick through few points: a point that bends it much more than its neighbours do."""
+    knots = batten.knots
+    if batten.blends or not 4 <= knots.size < LEAST_POINTS:
+        return
+    over = _over_neighbours(knots, batten.curve()(knots, 2))
+    most = float(np.abs(over).max())
+    if most > KINK_CAUTION_PER_M:
+        pull = _over_neighbours(knots, batten.by_point()(knots, 2))[:, 1:-1]
+        row, offset = _mending(pull, over)
+        yield _bump(boat, batten, row, offset, most < KINK_FAIL_PER_M)
+
+
+def _mending(pull, steps):
+    """Which one point to move, and by how much, to make the steps least in the sense of squares."""
+    square = (pull**2).sum(axis=0)
+    row = int(np.argmax((pull.T @ steps) ** 2 / square))
+    return row, -float(pull[:, row] @ steps / square[row])
+
+
+def _over_neighbours(knots, bend):
+    """Bend at each inner knot over the straight line between its neighbours' bends.
+
+    Beside an end, where a free batten is straight, over that of the one neighbour farther in.
+    """
+    share = (knots[1:-1] - knots[:-2]) / (knots[2:] - knots[:-2])
+    share[0], share[-1] = 1.0, 0.0
+    line = (bend[:-2].T * (1.0 - share) + bend[2:].T * share).T
+    return bend[1:-1] - line
+
+
+def _bump(boat, batten, row, offset, mild):
+    x = float(batten.knots[row + 1])
+    return Unfairness(
+        batten.name, AXES[batten.axis], "bump", _place(boat, x), (x, 0.0, 0.0),
+        float(batten.knots[row]), float(batten.knots[row + 2]), offset,
+        "caution" if mild else "fail",
+        "moved so, this point would lie on the line of its neighbours; our judgement")
+
+
+def _point_m(boat, line, x_m):
+    base_x = boat.map.base_x_m(np.array([x_m]))
+    return tuple(stick_points_m(boat, line, base_x)[0].tolist())
+
+
+def _place(boat, x_m):
+    """Where x is, by frames."""
+    names = [frame.name for frame in boat.design.frames]
+    near = np.flatnonzero(np.abs(boat.frame_x_m - x_m) < SAME_PLACE_M)
+    if near.size:
+        return f"at {names[near[0]]}"
+    after = int(np.searchsorted(boat.frame_x_m, x_m))
+    if after == 0:
+        return f"ahead of {names[0]}"
+    if after == len(names):
+        return f"behind {names[-1]}"
+    return f"between {names[after - 1]} and {names[after]}"

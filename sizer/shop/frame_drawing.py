@@ -1,0 +1,159 @@
+"""A frame pattern as a drawing: saw lines, holes, marks, words, skin and sticks round it."""
+
+from itertools import pairwise
+
+import numpy as np
+from shapely.affinity import scale
+from shapely.geometry import LineString, MultiLineString, Point
+from shapely.ops import unary_union
+
+from sizer.hull.weight import RING_WIDTH_M
+from sizer.shop.drawing import LETTER_WIDTH, LINE_HEIGHT, Circle, Drawing, Path, Text
+from sizer.shop.labels import up_arrow, written
+from sizer.shop.lashing import COUNTERSINK_M, HOLE_M
+from sizer.shop.notches import CLEARANCE_M
+from sizer.shop.ring import RELIEF_M
+from sizer.units import MM_PER_M
+
+BEYOND_M = 0.012  # of guide lines past the skin; our drawing
+SMALL_M = 0.004  # letters beside the wood; our drawing
+DEEP_M = (0.5 * (RING_WIDTH_M + RELIEF_M), 0.016, 0.034)  # lines of writing behind the skin
+SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)  # places along a skin panel, tried in order
+LINE_CLEAR_M = 0.001  # between letters and a marked line; our drawing
+PLANE_FROM_M = 0.0005  # less than this outside the skin is sanded, not planed; our judgement
+
+
+def frame_drawing(pattern):
+    """The Drawing of a FramePattern, seen on its reference face, on the boat's own heights."""
+    lines = list(_lines(pattern))
+    marks = [Path("mark", piece) for _, line in lines for piece in _on_wood(pattern, line)]
+    holes = [(pattern.right_sign * y, z) for _, (y, z) in pattern.holes]
+    strokes = [Path("cut", _ring(ring), closed=True)
+               for ring in (pattern.seen.exterior, *pattern.seen.interiors)]
+    strokes += marks
+    strokes += [Circle("drill", hole, HOLE_M / 2.0) for hole in holes]
+    strokes += [Circle("mark", hole, COUNTERSINK_M / 2.0) for hole in holes]
+    strokes += _words(pattern, holes, marks)
+    strokes += [Path("guide", _mirrored(pattern, _skin(pattern.section)), closed=True)]
+    strokes += _sticks(pattern)
+    for name, line in lines:
+        strokes += _beyond(pattern, name, line)
+    return Drawing(pattern.name, tuple(strokes), tuple(_notes(pattern)))
+
+
+def _ring(ring):
+    return np.asarray(ring.coords)[:-1, :2]
+
+
+def _lines(pattern):
+    """(name, line) of centre line, sheer line and waterline, right across the frame."""
+    low, high = pattern.section.skin_m[:, 1].min(), pattern.section.skin_m[:, 1].max()
+    half = pattern.section.skin_m[:, 0].max()
+    sheer = pattern.section.skin_m[pattern.section.sheer, 1]
+    yield "CL", np.array([(0.0, low - BEYOND_M), (0.0, high + BEYOND_M)])
+    levels = [("sheer", sheer), ("water", pattern.water_z_m)]
+    for name, level in levels:
+        if level is not None and low < level < high:
+            yield name, np.array([(-half - BEYOND_M, level), (half + BEYOND_M, level)])
+
+
+def _on_wood(pattern, line):
+    clipped = pattern.seen.intersection(LineString(line))
+    pieces = clipped.geoms if isinstance(clipped, MultiLineString) else [clipped]
+    return [np.asarray(piece.coords) for piece in pieces
+            if isinstance(piece, LineString) and piece.length > RELIEF_M]
+
+
+def _words(pattern, holes, marks):
+    """What is written on the wood, and the arrow up."""
+    keep_off = [Point(hole).buffer(COUNTERSINK_M / 2.0 + LINE_CLEAR_M) for hole in holes]
+    keep_off += [LineString(mark.points_m).buffer(LINE_CLEAR_M) for mark in marks]
+    free = pattern.seen.difference(unary_union(keep_off))
+    looks = "bow" if pattern.reference_face == "forward" else "stern"
+    spots = _spots(pattern)
+    texts, free, _ = written(free, (pattern.name,), spots)
+    arrow, free = up_arrow(free, spots)
+    kind = f"{pattern.kind} {pattern.thickness_m * MM_PER_M:.0f} mm"
+    more, free, _ = written(free, (f"this face to the {looks}", kind), spots)
+    texts += more
+    for side, sign in (("S", pattern.right_sign), ("P", -pattern.right_sign)):
+        there = [spot for spot in spots if spot[0][0] * sign > 0.0]
+        more, free, _ = written(free, (side,), there)
+        texts += more
+    return [*texts, *arrow]
+
+
+def _spots(pattern):
+    """Places for words: along every panel behind the skin, the longest panels first."""
+    skin = pattern.section.skin_m
+    panels = sorted(pairwise(skin),
+                    key=lambda panel: -np.hypot(*(panel[1] - panel[0])))
+    spots = []
+    for start, end in panels:
+        along = (end - start) / np.hypot(*(end - start))
+        angle = float(np.degrees(np.arctan2(along[1], along[0])))
+        for deep in DEEP_M:
+            for share in SHARES:
+                y, z = start + share * (end - start) + deep * np.array([-along[1], along[0]])
+                spots += [((float(y), float(z)), angle), ((float(-y), float(z)), -angle)]
+    return spots
+
+
+def _skin(section):
+    return np.concatenate([section.skin_m, section.skin_m[::-1] * (-1.0, 1.0)])
+
+
+def _mirrored(pattern, points):
+    return np.asarray(points) * (pattern.right_sign, 1.0)
+
+
+def _sticks(pattern):
+    """The sticks' sections on both sides, and their names on the right, none over another."""
+    lowest = -np.inf
+    for notch in pattern.section.notches:
+        stock = notch.stock()
+        for shape in [stock] if notch.central else [stock, scale(stock, -1.0, origin=(0.0, 0.0))]:
+            yield Path("guide", _ring(shape.exterior), closed=True)
+        size = f"{(notch.high_m - notch.low_m) * MM_PER_M:g} x {notch.depth_m * MM_PER_M:g}"
+        word = f"{notch.stringer} {size}"
+        y, z = notch.at(0.5 * (notch.low_m + notch.high_m), -BEYOND_M)
+        z = max(z, lowest)
+        lowest = z + LINE_HEIGHT * SMALL_M
+        if notch.central:
+            y = BEYOND_M
+        yield Text("guide", (y + 0.5 * LETTER_WIDTH * SMALL_M * len(word), z), SMALL_M, word)
+
+
+def _beyond(pattern, name, line):
+    """The ends of a marked line beside the wood, with its name."""
+    skin = pattern.section.outline()
+    outside = LineString(line).difference(skin)
+    pieces = outside.geoms if isinstance(outside, MultiLineString) else [outside]
+    yield from (Path("guide", np.asarray(piece.coords)) for piece in pieces)
+    left, bottom = line[0]
+    if name == "CL":
+        yield Text("guide", (left, bottom - SMALL_M), SMALL_M, name)
+    else:
+        yield Text("guide", (left - 0.5 * LETTER_WIDTH * SMALL_M * (len(name) + 1), bottom),
+                   SMALL_M, name)
+
+
+def _notes(pattern):
+    looks, starboard = (("bow", "left") if pattern.reference_face == "forward"
+                        else ("stern", "right"))
+    yield (f"{pattern.name}: {pattern.kind} frame of {pattern.thickness_m * MM_PER_M:.0f} mm "
+           f"plywood at {pattern.x_m * MM_PER_M:.1f} mm from the bow, edges square. Drawn on its "
+           f"reference face, which looks to the {looks}; starboard is on the {starboard}.")
+    yield (f"Notches are {CLEARANCE_M * MM_PER_M:g} mm wider than the stock; their floors are its "
+           "depth inside the skin, so that the stick's outer corner lies on the moulded line.")
+    planed = [f"{notch.stringer} {notch.planed_m[0] * MM_PER_M:.1f} and "
+              f"{notch.planed_m[1] * MM_PER_M:.1f}" for notch in pattern.section.notches
+              if max(notch.planed_m) > PLANE_FROM_M]
+    if planed:
+        yield ("Stands outside the skin here, to be planed off fair in the dry fit, mm at the "
+               "lower and upper edge: " + "; ".join(planed) + ".")
+    for one, other in pattern.shared_notches:
+        yield (f"{one} and {other} share one pocket: the plywood between them would be too thin to "
+               "hold. Set each on its own floor and wedge any gap.")
+    yield (f"Lashing holes {HOLE_M * MM_PER_M:g} mm (1/8 in), lightly countersunk on both faces to "
+           f"{COUNTERSINK_M * MM_PER_M:g} mm.")

@@ -1,0 +1,107 @@
+"""Frame patterns at full size: what is sawn, bored, marked and written on each frame's plywood.
+
+A pattern is drawn as one looks at the frame's reference face, which is its face nearer the boat's
+own end and the one on which the stringers' outer corners lie on the moulded lines. On a face that
+looks to the bow, starboard so is on the left. Edges are square-cut.
+"""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from shapely.affinity import scale
+from shapely.geometry import Polygon
+from shapely.ops import unary_union
+
+from sizer.design.check import TAPER_MM
+from sizer.shop.lashing import lashing_holes, mortises
+from sizer.shop.notches import Section, cutouts, frame_section, shared
+from sizer.shop.ring import hollows, opening
+from sizer.shop.stations import setting_up
+from sizer.units import MM_PER_M
+
+SAW_LINE_M = 1e-6  # closer points of an outline are one: far below what a saw can follow
+
+
+@dataclass(frozen=True, eq=False)
+class FramePattern:
+    """One frame's plywood; shapes in half-breadth to starboard and height, both sides."""
+
+    name: str
+    kind: str
+    x_m: float
+    thickness_m: float
+    reference_face: str  # "forward" or "aft": where the reference face looks
+    section: Section
+    wood: Polygon  # after all sawing
+    holes: tuple[tuple[str, tuple[float, float]], ...]  # lashing holes' middles, by stringer
+    mortises: tuple[Polygon, ...]
+    opening: Polygon | None  # None: the frame stays whole inside
+    scrap_m2: float  # largest piece that sawing cuts off the frame
+    blending: tuple[str, ...]  # sticks planed to a taper here, near where they blend
+    water_z_m: float | None  # height of the water at this frame
+
+    @property
+    def right_sign(self):
+        """Factor from half-breadth to the drawing's right: starboard is right seen from astern."""
+        return -1.0 if self.reference_face == "forward" else 1.0
+
+    @property
+    def shared_notches(self):
+        """Pairs of stringers whose notches are cut as one pocket."""
+        return tuple((one.stringer, other.stringer) for one, other in shared(self.section.notches))
+
+    @cached_property
+    def seen(self):
+        """The wood as it lies in the drawing."""
+        return scale(self.wood, xfact=self.right_sign, origin=(0.0, 0.0))
+
+
+def frame_patterns(boat, particulars=None, cutter_m=None):
+    """The patterns of all frames of a boat, bow to stern.
+
+    Parameters
+    ----------
+    boat : sizer.hull.boat.Boat
+    particulars : sizer.hydro.particulars.Particulars, for the waterline; None leaves it out
+    cutter_m : diameter of a round cutter; inside corners that a stick must reach are relieved
+
+    Returns
+    -------
+    tuple of FramePattern; `pattern_checks` says whether the wood holds.
+    """
+    return tuple(_pattern(boat, index, station, particulars, cutter_m)
+                 for index, station in enumerate(setting_up(boat).stations))
+
+
+def _pattern(boat, index, station, particulars, cutter_m):
+    section = frame_section(boat, index)
+    taken = cutouts(section.notches, cutter_m)
+    inside = opening(section, station.kind, taken)
+    slots = mortises(section, station.kind, station.thickness_m)
+    whole = section.outline().difference(
+        unary_union([hollows(section), taken, *slots, *([] if inside is None else [inside])]))
+    pieces = sorted(getattr(whole, "geoms", [whole]), key=lambda piece: piece.area)
+    wood = pieces[-1].simplify(SAW_LINE_M)
+    return FramePattern(
+        name=station.name, kind=station.kind, x_m=station.x_m, thickness_m=station.thickness_m,
+        reference_face=station.reference_face, section=section, wood=wood,
+        holes=lashing_holes(wood, section.notches), mortises=tuple(slots),
+        opening=inside, scrap_m2=sum(piece.area for piece in pieces[-2:-1]),
+        blending=_blending(boat, index), water_z_m=_water_z_m(boat, station.x_m, particulars))
+
+
+def _blending(boat, index):
+    """Sticks that blend into another so near this frame that they may be planed to a taper."""
+    x = boat.frame_base_x_m[index]
+    return tuple(one.name for one in boat.design.stringers
+                 if any(end.kind == "into" and abs(end.x_m - x) <= TAPER_MM / MM_PER_M
+                        for end in (one.start, one.end)))
+
+
+def _water_z_m(boat, x_m, particulars):
+    """Height of the water over the baseline: trim is positive when the stern is deeper."""
+    if particulars is None:
+        return None
+    return float(particulars.sinkage_m + np.tan(np.radians(particulars.trim_deg))
+                 * (x_m - boat.sections.mid_x_m))

@@ -1,0 +1,89 @@
+"""Lashing holes beside the notches, and the mortises of a cockpit frame."""
+
+from itertools import product
+
+import numpy as np
+from shapely.affinity import rotate, translate
+from shapely.geometry import Point, box
+
+from sizer.hull.weight import COCKPIT_RING_WIDTH_M
+from sizer.shop.ring import RELIEF_M
+
+HOLE_M = 0.0032  # 1/8 in; common practice, no source
+COUNTERSINK_M = 0.006  # across the countersink's rim: light; common practice, figure our judgement
+EDGE_M = 0.005  # least plywood between a hole's rim and any edge; our judgement
+HOLES_APART_M = 0.010  # least between the middles of two holes; our judgement
+BESIDE_M = (0.009, 0.011, 0.013, 0.016)  # middle of a hole beside the notch's wall, tried in order
+DEEP_SHARE = (0.65, 0.85, 0.5, 1.1, 1.35)  # of the notch's depth, tried in order
+UNDER_M = (0.008, 0.010)  # middle of a hole behind the floor, where none fits beside it
+MORTISE_LENGTH_M = 0.030  # of the spacer's tenon, up the frame's side; our drawing
+MORTISE_DEEP_M = (COCKPIT_RING_WIDTH_M + RELIEF_M + 0.003) / 2.0  # its middle from the skin
+MORTISE_SPARE_M = 0.0003  # over the plywood's thickness; our judgement
+
+
+def mortises(section, kind, thickness_m):
+    """Slots for the tenons of the spacers between cockpit frames, one a side, as polygons.
+
+    Each lies along the skin of the frame's side, midway between the highest chine and the gunwale
+    and midway through the ring.
+    """
+    if kind != "cockpit":
+        return []
+    gunwale = section.notches[section.sheer]
+    below = section.notches[section.sheer - 1]
+    upper = np.asarray(gunwale.at(gunwale.low_m, 0.0))
+    lower = np.asarray(below.at(below.high_m, 0.0))
+    skin, deep = np.asarray(gunwale.corner_m), np.asarray(gunwale.inward)
+    along = np.asarray(gunwale.along)
+    middle = skin + along * ((0.5 * (upper + lower) - skin) @ along)
+    return [_mortise(middle + deep * MORTISE_DEEP_M, along, thickness_m, sign)
+            for sign in (1.0, -1.0)]
+
+
+def _mortise(middle, along, thickness_m, sign):
+    wide = (thickness_m + MORTISE_SPARE_M) / 2.0
+    slot = rotate(box(-wide, -MORTISE_LENGTH_M / 2.0, wide, MORTISE_LENGTH_M / 2.0),
+                  sign * (np.degrees(np.arctan2(along[1], along[0])) - 90.0), origin=(0.0, 0.0))
+    return translate(slot, sign * middle[0], middle[1])
+
+
+def lashing_holes(wood, notches):
+    """Middles of the lashing holes: one to each side of every notch where the wood allows.
+
+    Where a side has no room, the hole goes behind the notch's floor. Returns a tuple of
+    (stringer, (y, z)), the same on both sides of the boat; a notch may have fewer than two.
+    """
+    holes = []
+    for notch in notches:
+        for upper in (True,) if notch.central else (False, True):
+            place = next((spot for spot in _spots(notch, upper) if _fits(wood, spot, holes)), None)
+            if place is not None:
+                holes.append((notch.stringer, place))
+                if place[0] > 0.0:
+                    holes.append((notch.stringer, (-place[0], place[1])))
+    return tuple(holes)
+
+
+def _fits(wood, spot, holes):
+    """On the starboard side; a hole off the centre line must also clear its own mirror image."""
+    if not wood.contains(Point(spot)) or 0.0 < spot[0] < HOLES_APART_M / 2.0:
+        return False
+    clear = wood.boundary.distance(Point(spot)) >= EDGE_M + HOLE_M / 2.0
+    return clear and all(np.hypot(*np.subtract(spot, other)) >= HOLES_APART_M
+                         for _, other in holes)
+
+
+def _spots(notch, upper):
+    """Places to try beside the upper or lower wall, then behind the floor."""
+    wall, outward = ((notch.high_m, 1.0) if upper else (notch.low_m, -1.0))
+    middle = 0.5 * (notch.low_m + notch.high_m)
+    places = []
+    if not (upper and notch.role == "gunwale"):
+        places += [(wall + outward * beside, share * notch.depth_m)
+                   for beside, share in product(BESIDE_M, DEEP_SHARE)]
+    places += [(middle + share * (wall - middle), notch.depth_m + under)
+               for under, share in product(UNDER_M, (0.5, 0.75, 0.25, 0.0))]
+    for along, deep in places:
+        y, z = notch.at(along, deep)
+        if y >= 0.0:
+            yield float(y), float(z)

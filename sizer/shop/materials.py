@@ -1,0 +1,186 @@
+"""The shopping list, each line with its allowance, and the weights by kind of part."""
+
+from dataclasses import dataclass
+
+from sizer.hull.weight import own_weight
+from sizer.shop.coaming import COAMING_WOOD, Coaming, coaming
+from sizer.shop.cutting import SPARE_SHARE, CuttingPlan, cutting_plans
+from sizer.shop.notches import frame_section
+from sizer.shop.skin import (
+    CORD_SPARE_SHARE,
+    DEFAULT_CLOTH_WIDTH_M,
+    ENDS_M,
+    PULL_M,
+    Lashing,
+    Skin,
+    lashing,
+    skin,
+)
+from sizer.units import MM_PER_M
+
+PLYWOOD_SPARE_SHARE = 0.15  # over the rectangles round the parts; our judgement
+SHEET_M = (2.44, 1.22)  # of plywood, as sold
+COATING_SPARE_SHARE = 0.15  # left in pots and brushes; our judgement
+OIL_M2_PER_L = 6.0  # of wood, two coats; our judgement
+OIL_SPARE_SHARE = 0.10  # our judgement
+STRIP_SPARE = 1  # strips of each size that may break in bending; our judgement
+DECK_LINE_SHARE = 2.0  # of hull length; our judgement
+UNITS = ("pieces", "sheets", "m", "m2", "kg", "l")
+
+
+@dataclass(frozen=True)
+class Item:
+    """One line of the shopping list; sizes are told in the order the words name them."""
+
+    group: str
+    what: str
+    quantity: float
+    unit: str  # one of UNITS
+    size_m: tuple[float, ...]  # of one piece, empty where it has none
+    allowance: str
+
+
+@dataclass(frozen=True)
+class WeightGroup:
+    """Parts of one kind with their mass and its centre."""
+
+    name: str
+    mass_kg: float
+    x_m: float
+    z_m: float
+
+
+@dataclass(frozen=True, eq=False)
+class Materials:
+    """Everything the boat takes."""
+
+    items: tuple[Item, ...]
+    weights: tuple[WeightGroup, ...]
+    cutting: tuple[CuttingPlan, ...]
+    skin: Skin
+    lashing: Lashing
+    coaming: Coaming
+
+
+def materials(boat, sticks, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, float_bags_l=(), sheets=()):
+    """The Materials of a boat.
+
+    Parameters
+    ----------
+    boat : Boat
+    sticks : the boat's Sticks
+    cloth_width_m : of the skin's cloth
+    float_bags_l : litres of each float bag, bow first; empty where none are sized
+    sheets : (thickness in m, count) of the plywood sheets of a layout; the area without one
+    """
+    plans, rim = cutting_plans(sticks), coaming(boat)
+    cloth, cord = skin(boat, cloth_width_m), lashing(sticks)
+    items = (*_timber(plans), *_plywood(boat, sheets), *_coaming_stock(rim),
+             *_covering(boat, cloth), *_oil(boat, sticks), *_ties(boat, cord),
+             *_fittings(float_bags_l))
+    return Materials(items, weights_by_kind(own_weight(boat)), plans, cloth, cord, rim)
+
+
+def weights_by_kind(weight):
+    """The parts of an OwnWeight by kind: they sum to the weight that is used afloat."""
+    kinds = {}
+    for part in weight.parts:
+        kinds.setdefault(_kind(part.name), []).append(part)
+    groups = []
+    for kind, parts in kinds.items():
+        mass = sum(part.mass_kg for part in parts)
+        groups.append(WeightGroup(kind, mass, sum(p.mass_kg * p.x_m for p in parts) / mass,
+                                  sum(p.mass_kg * p.z_m for p in parts) / mass))
+    return tuple(groups)
+
+
+def _kind(name):
+    if name.startswith("frame "):
+        return "frames"
+    if name in ("bow stem", "stern stem"):
+        return "stems"
+    if name in ("skin", "coaming", "seat and backband", "footbrace", "lashing and lines"):
+        return name
+    return "stringers"
+
+
+def _timber(plans):
+    for plan in plans:
+        yield Item("timber", f"{plan.wood}, clear: width, depth, length", plan.to_buy, "pieces",
+                   (plan.width_m, plan.depth_m, plan.stock_m),
+                   f"{len(plan.lengths)} cut, {plan.spare} spare: {_percent(SPARE_SHARE)}, "
+                   "whole lengths")
+
+
+def _plywood(boat, sheets):
+    if sheets:
+        for thickness, count in sheets:
+            yield Item("plywood", "okoume plywood: thickness, length, width", count, "sheets",
+                       (thickness, *SHEET_M), "as the layout places the parts")
+        return
+    areas = {}
+    for thickness, area in _rectangles(boat):
+        areas[thickness] = areas.get(thickness, 0.0) + area
+    for thickness, area in sorted(areas.items()):
+        yield Item("plywood", "okoume plywood: thickness", area * (1.0 + PLYWOOD_SPARE_SHARE), "m2",
+                   (thickness,), f"rectangles round the parts and {_percent(PLYWOOD_SPARE_SHARE)}")
+
+
+def _rectangles(boat):
+    """(thickness, area of the rectangle round it) of every frame and stem."""
+    for index, frame in enumerate(boat.design.frames):
+        left, low, right, high = frame_section(boat, index).outline().bounds
+        yield frame.thickness_m, (right - left) * (high - low)
+    for stem in (boat.design.bow, boat.design.stern):
+        x, z = stem.profile_m.T
+        long = float(boat.map(x[-1]) - boat.map(x[0]))
+        yield stem.thickness_m, long * boat.scaling.depth * float(z.max() - z.min())
+
+
+def _coaming_stock(rim):
+    for strip in rim.strips:
+        yield Item("coaming", f"{COAMING_WOOD} strips, {strip.name}: width, thickness, length",
+                   strip.count + STRIP_SPARE, "pieces",
+                   (strip.width_m, strip.thickness_m, strip.length_m),
+                   f"{strip.count} bent and {STRIP_SPARE} spare")
+
+
+def _covering(boat, cloth):
+    design = boat.design
+    yield Item("skin", f"cloth, {design.fabric_kgpm2 * 1000:.0f} g a square metre: width",
+               cloth.cloth_m, "m", (cloth.cloth_width_m,),
+               f"{_mm(PULL_M)} over the girth, {_mm(ENDS_M)} beyond each end")
+    yield Item("skin", "coating, as it dries",
+               cloth.area_m2 * design.coating_kgpm2 * (1.0 + COATING_SPARE_SHARE), "kg", (),
+               _percent(COATING_SPARE_SHARE))
+
+
+def _oil(boat, sticks):
+    wood = sum(2.0 * (one.stringer.width_m + one.stringer.depth_m) * one.length_m
+               * one.stringer.count for one in sticks)
+    wood += 2.0 * sum(area for _, area in _rectangles(boat))
+    yield Item("finish", "oil, two coats, dry before lashing: it softens the cord's wax",
+               wood / OIL_M2_PER_L * (1.0 + OIL_SPARE_SHARE), "l", (), _percent(OIL_SPARE_SHARE))
+
+
+def _ties(boat, cord):
+    yield Item("lashing", f"waxed cord for {cord.count} lashings", cord.cord_m, "m", (),
+               _percent(CORD_SPARE_SHARE))
+    yield Item("lashing", "deck line", DECK_LINE_SHARE * boat.length_m, "m", (),
+               "twice the boat's length")
+    yield Item("lashing", "end loops", 2, "pieces", (), "none")
+
+
+def _fittings(float_bags_l):
+    for what in ("seat", "backband", "footbrace, pair, adjustable"):
+        yield Item("fittings", what, 1, "pieces", (), "none")
+    for end, litres in zip(("bow", "stern"), float_bags_l, strict=False):
+        yield Item("fittings", f"float bag, {end}, at least", litres, "l", (), "none")
+
+
+def _percent(share):
+    return f"{100.0 * share:.0f} % more"
+
+
+def _mm(value_m):
+    return f"{value_m * MM_PER_M:.0f} mm"

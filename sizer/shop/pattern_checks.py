@@ -1,0 +1,207 @@
+"""Whether the plywood of a pattern holds: webs, notches, holes, and room for the legs."""
+
+from dataclasses import dataclass
+from itertools import combinations, pairwise
+
+import numpy as np
+from shapely.affinity import scale
+from shapely.geometry import LineString, Point, Polygon
+
+from sizer.fit.assess import FEET_APART_M, KNEES_APART_M, THIGH_AHEAD_M, THIGHS_APART_M
+from sizer.shop.frames import SAW_LINE_M
+from sizer.shop.lashing import EDGE_M, HOLE_M, HOLES_APART_M
+from sizer.shop.notches import LEAST_TOOTH_M, shared
+from sizer.shop.ring import edges_m
+from sizer.units import MM_PER_M
+
+LEAST_WEB_M = 0.012  # of plywood in a ring, as wide as it is thick; our judgement
+LEAST_TAPER_M = 0.003  # left of a stick that is planed into its host; our judgement
+MOST_PLANED_M = 0.005  # off two sticks together where they touch at a frame; our judgement
+LEAST_WALL_M = 0.003  # beside a stick, to hold it; our judgement
+MOST_SCRAP_M2 = 1e-4  # a larger piece cut off is a frame that falls apart; our judgement
+LEAST_HOLES = 1  # a side to every stick; our judgement
+ROUNDING = 1e-6  # in a check's unit: what was placed exactly on a limit is on it
+JUDGEMENT = "our judgement"
+
+
+@dataclass(frozen=True)
+class PatternCheck:
+    """One check of one pattern, with its place."""
+
+    frame: str
+    place: str
+    name: str
+    value: float
+    limit: float
+    sense: str  # "at least" or "at most"
+    unit: str
+    hard: bool
+    meaning: str
+    source: str = JUDGEMENT
+
+    @property
+    def status(self):
+        """pass, caution or fail."""
+        inside = self.value - self.limit
+        if (inside if self.sense == "at least" else -inside) >= -ROUNDING:
+            return "pass"
+        return "fail" if self.hard else "caution"
+
+
+def pattern_checks(patterns):
+    """Every check of some FramePatterns, frame by frame."""
+    return tuple(check for pattern in patterns for check in (
+        *_webs(pattern), *_notches(pattern), *_holes(pattern)))
+
+
+def _mm(pattern, place, name, value_m, sense, limit_m, meaning, hard=True):
+    return PatternCheck(pattern.name, place, name, value_m * MM_PER_M, limit_m * MM_PER_M, sense,
+                        "mm", hard, meaning)
+
+
+def _webs(pattern):
+    yield PatternCheck(
+        pattern.name, "whole frame", "frame in one piece", pattern.scrap_m2 * 1e4,
+        MOST_SCRAP_M2 * 1e4, "at most", "cm²", True, "largest piece that sawing cuts off the frame")
+    for name, places in (("plywood round the opening", list(_round_opening(pattern))),
+                         ("plywood round the mortise", list(_round_mortise(pattern)))):
+        if places:
+            value, place = min(places)
+            yield _mm(pattern, place, name, value, "at least", LEAST_WEB_M,
+                      "thinnest plywood there: thinner breaks in lashing up")
+
+
+def _panel_names(pattern):
+    names = [notch.stringer for notch in pattern.section.notches]
+    names += ["coaming"] * (len(pattern.section.skin_m) - len(names))
+    return [f"between {low} and {high}" for low, high in pairwise(names)]
+
+
+def _round_opening(pattern):
+    if pattern.opening is None:
+        return
+    for notch in pattern.section.notches:
+        yield notch.room().distance(pattern.opening), f"behind {notch.stringer}"
+    for edge, place in zip(edges_m(pattern.section), _panel_names(pattern), strict=True):
+        yield LineString(edge).distance(pattern.opening), place
+
+
+def _round_mortise(pattern):
+    for mortise in pattern.mortises[:1]:  # starboard; port is its mirror image
+        if pattern.opening is not None:
+            yield mortise.distance(pattern.opening), "mortise to opening"
+        for notch in pattern.section.notches:
+            yield mortise.distance(notch.room()), f"mortise to {notch.stringer}"
+        for edge, place in zip(edges_m(pattern.section), _panel_names(pattern), strict=True):
+            yield mortise.distance(LineString(edge)), f"mortise to skin {place}"
+
+
+def _notches(pattern):
+    notches = pattern.section.notches
+    pockets = {(one.stringer, other.stringer) for one, other in shared(notches)}
+    both = [(notch.stringer, side, _on(side, notch.room())) for notch in notches
+            for side in ((1,) if notch.central else (1, -1))]
+    gaps = [(one.distance(other), f"{name} and {next_name}")
+            for (name, side, one), (next_name, next_side, other) in combinations(both, 2)
+            if (name, next_name) not in pockets]
+    value, place = min(gaps)
+    yield _mm(pattern, place, "plywood between notches", value, "at least", LEAST_TOOTH_M,
+              "thinnest plywood between two notches; neighbours nearer than this share a pocket")
+    for one, other in shared(notches):
+        yield _overlap(pattern, one, other)
+    value, place = min((wall_m(pattern, notch), notch.stringer) for notch in notches)
+    yield _mm(pattern, place, "notch holds its stick", value, "at least", LEAST_WALL_M,
+              "wall beside the stick; with less only the lashing holds it sideways: set it to the "
+              "centre line and wedge it", hard=False)
+
+
+def wall_m(pattern, notch):
+    """The longer of a notch's walls that is left in the plywood."""
+    edge = pattern.wood.boundary.buffer(SAW_LINE_M)
+    return max(wall.intersection(edge).length for wall in notch.walls())
+
+
+def _on(side, shape):
+    return shape if side > 0 else scale(shape, -1.0, origin=(0.0, 0.0))
+
+
+def _overlap(pattern, one, other):
+    place = f"{one.stringer} and {other.stringer}"
+    planed = _thickness_m(one.stock().intersection(other.stock()))
+    for guest in (one, other):
+        if guest.stringer in pattern.blending:
+            left = guest.high_m - guest.low_m - planed
+            return _mm(pattern, place, "blending stick left at the frame", left, "at least",
+                       LEAST_TAPER_M, f"width of {guest.stringer} left by its taper there")
+    return _mm(pattern, place, "sticks planed to each other", planed, "at most", MOST_PLANED_M,
+               "how far the two sticks' stock would run into each other")
+
+
+def _thickness_m(shape):
+    """Shorter side of the smallest rectangle round a shape, zero where there is none."""
+    if not isinstance(shape, Polygon) or shape.is_empty:
+        return 0.0
+    corners = np.asarray(shape.minimum_rotated_rectangle.exterior.coords)
+    return float(np.hypot(*np.diff(corners, axis=0).T).min())
+
+
+def _holes(pattern):
+    """Lashing holes: how many, and how far from edges and from each other."""
+    count = dict.fromkeys(_pockets(pattern).values(), 0)
+    for stringer, (y, _) in pattern.holes:
+        count[_pockets(pattern)[stringer]] += 1 if y >= 0.0 else 0
+    fewest = min(count, key=count.get)
+    yield PatternCheck(pattern.name, fewest, "lashing holes", count[fewest], LEAST_HOLES,
+                       "at least", "a side", True, "holes to lash this stick through; sticks of "
+                       "one pocket are lashed together")
+    spots = [Point(spot) for _, spot in pattern.holes]
+    edges = [(pattern.wood.boundary.distance(spot) - HOLE_M / 2.0, name)
+             for spot, (name, _) in zip(spots, pattern.holes, strict=True)]
+    apart = [(one.distance(other), pattern.holes[row][0])
+             for (row, one), (_, other) in combinations(enumerate(spots), 2)]
+    for name, places, limit, meaning in (
+        ("plywood round lashing holes", edges, EDGE_M, "least between a hole's rim and an edge"),
+        ("lashing holes apart", apart, HOLES_APART_M, "least between the middles of two holes"),
+    ):
+        if places:
+            value, place = min(places)
+            yield _mm(pattern, place, name, value, "at least", limit, meaning)
+
+
+def _pockets(pattern):
+    """The lowest stringer of the pocket that each stringer lies in."""
+    pockets = {notch.stringer: notch.stringer for notch in pattern.section.notches}
+    for one, other in pattern.shared_notches:
+        pockets[other] = pockets[one]
+    return pockets
+
+
+def room_checks(patterns, assessed):
+    """Whether the legs pass the frames' openings, for a sizer.fit.assess.Assessed boat.
+
+    The height that the legs need runs straight from thigh to knee to foot; our judgement. Short of
+    it is a caution: prove it sitting in the dry frame, getting out as well as in.
+    """
+    room, boat = assessed.room, assessed.boat
+    places = (THIGH_AHEAD_M, room.knee_ahead_m, room.foot_rest_ahead_m)
+    for pattern in patterns:
+        ahead = boat.seat_x_m - pattern.x_m
+        if not 0.0 < ahead < room.foot_rest_ahead_m:
+            continue
+        needed = float(np.interp(ahead, places, (
+            room.thigh_height_m, room.knee_top_m, room.foot_height_m)))
+        apart = float(np.interp(ahead, places, (THIGHS_APART_M, KNEES_APART_M, FEET_APART_M)))
+        top = _top_m(pattern.opening, apart)
+        if top is not None:
+            yield _mm(pattern, f"{apart * MM_PER_M:.0f} mm off the centre line",
+                      "legs under the frame", top - boat.seat_z_m, "at least", needed,
+                      "clear height over the seat under this frame's beam; prove it sitting in the "
+                      "dry frame, getting out as well as in", hard=False)
+
+
+def _top_m(opening, apart_m):
+    """Height of the opening's upper edge; the open cockpit has none."""
+    if opening is None:
+        return 0.0
+    upright = opening.intersection(LineString([(apart_m, -1.0), (apart_m, 1.0)]))
+    return None if upright.is_empty or upright.bounds[3] >= 1.0 else float(upright.bounds[3])

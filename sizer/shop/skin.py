@@ -1,0 +1,64 @@
+"""The skin's area and cloth, and what cord the lashing takes."""
+
+from dataclasses import dataclass
+from math import ceil
+
+import numpy as np
+
+from sizer.hull.weight import own_weight
+
+DEFAULT_CLOTH_WIDTH_M = 1.5  # where none is said; our judgement
+PULL_M = 0.10  # of cloth over the girth, to hold and sew; our judgement
+ENDS_M = 0.15  # of cloth beyond each end of the boat; our judgement
+CORD_PER_LASHING_M = 1.0  # common practice, no source
+CORD_SPARE_SHARE = 0.15  # our judgement
+
+
+@dataclass(frozen=True)
+class Skin:
+    """The skin for the bench."""
+
+    area_m2: float  # of the boat's skin, without the opening
+    girth_m: float  # the greatest round a section, to the coaming's top beside the opening
+    run_m: float  # along the bottom's centre line from end to end
+    cloth_width_m: float
+    lengths: int  # of cloth side by side: one goes round, two are hull and deck
+    cloth_m: float  # to buy, of that width
+
+
+@dataclass(frozen=True)
+class Lashing:
+    """Every place where a stick is tied, and the cord for them."""
+
+    at_frames: int
+    at_stems: int
+    cord_m: float  # with the spare
+
+    @property
+    def count(self):
+        """All lashings of the boat."""
+        return self.at_frames + self.at_stems
+
+
+def skin(boat, cloth_width_m=DEFAULT_CLOTH_WIDTH_M):
+    """The Skin of a boat for cloth of one width.
+
+    The area is that of the weight used afloat; cloth is bought by the greatest girth.
+    """
+    weight = next(part for part in own_weight(boat).parts if part.name == "skin")
+    sections = boat.sections
+    round_half = np.hypot(np.diff(sections.y_m, axis=1), np.diff(sections.z_m, axis=1))
+    girth = 2.0 * float(round_half[:, :-1].sum(axis=1).max())  # the last step spans the opening
+    run = float(np.hypot(np.diff(sections.x_m), np.diff(sections.z_m[:, 0])).sum())
+    lengths = ceil((girth + PULL_M) / cloth_width_m)
+    return Skin(weight.mass_kg / boat.design.skin_kgpm2, girth, run, cloth_width_m, lengths,
+                lengths * (run + 2.0 * ENDS_M))
+
+
+def lashing(sticks):
+    """The Lashing of a boat's Sticks: one at every frame and stem, on both sides of the boat."""
+    at_frames = sum(stick.stringer.count * len(stick.crossings) for stick in sticks)
+    at_stems = sum(stick.stringer.count for stick in sticks
+                   for end in (stick.forward, stick.after) if end.kind.startswith("stem"))
+    cord = (at_frames + at_stems) * CORD_PER_LASHING_M * (1.0 + CORD_SPARE_SHARE)
+    return Lashing(at_frames, at_stems, cord)

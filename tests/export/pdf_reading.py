@@ -1,0 +1,74 @@
+"""Reads lines, windows and words back from a PDF page, in mm from its lower left corner."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+from pypdf.generic import ContentStream
+
+MM_PER_PT = 25.4 / 72.0
+
+
+@dataclass
+class Drawn:
+    """What one page draws."""
+
+    size_mm: tuple
+    paths: list = field(default_factory=list)  # (points, closed, line width in pt, window or None)
+    words: list = field(default_factory=list)  # (text, x, y)
+
+    def word_at(self, pattern):
+        return {text: np.array([x, y]) for text, x, y in self.words if pattern.fullmatch(text)}
+
+
+def read_page(page, reader):
+    box = page.mediabox
+    drawn = Drawn((float(box.width) * MM_PER_PT, float(box.height) * MM_PER_PT))
+    matrix, width, window, stack, current = np.eye(3), 1.0, None, [], []
+    for operands, operator in ContentStream(page.get_contents(), reader).operations:
+        values = [float(value) for value in operands] if operator in (
+            b"cm", b"m", b"l", b"re", b"w", b"c") else operands
+        if operator == b"q":
+            stack.append((matrix, width, window))
+        elif operator == b"Q":
+            matrix, width, window = stack.pop()
+        elif operator == b"cm":
+            matrix = np.array([[values[0], values[1], 0], [values[2], values[3], 0],
+                               [values[4], values[5], 1]]) @ matrix
+        elif operator == b"w":
+            width = values[0]
+        elif operator == b"m":
+            current.append([_at(values, matrix)])
+        elif operator in (b"l", b"c"):
+            current[-1].append(_at(values[-2:], matrix))
+        elif operator == b"re":
+            x, y, across, up = values
+            current.append([_at(corner, matrix) for corner in (
+                (x, y), (x + across, y), (x + across, y + up), (x, y + up))])
+        elif operator in (b"W", b"W*"):
+            window = np.array(current[-1])
+        elif operator in (b"S", b"s", b"n"):
+            drawn.paths += [(np.array(path), closed(path, operator), width, window)
+                            for path in current if operator != b"n"]
+            current = []
+        elif operator == b"h":
+            current[-1].append(current[-1][0])
+
+    def visit(text, cm, tm, _fonts, _size):
+        if text.strip():
+            place = np.array([[*_row(tm)]]) @ np.array([[*cm[:2], 0], [*cm[2:4], 0], [*cm[4:], 1]])
+            drawn.words.append((text.strip(), *(place[0, :2] * MM_PER_PT)))
+
+    page.extract_text(visitor_text=visit)
+    return drawn
+
+
+def closed(path, operator):
+    return operator == b"s" or (len(path) > 3 and bool(np.allclose(path[0], path[-1])))
+
+
+def _row(tm):
+    return tm[4], tm[5], 1.0
+
+
+def _at(point, matrix):
+    return tuple((np.array([*point, 1.0]) @ matrix)[:2] * MM_PER_PT)

@@ -1,0 +1,176 @@
+"""PDF read back by pypdf: page sizes, the 100 mm bar, and pages joined as a builder joins them."""
+
+import io
+import re
+
+import numpy as np
+import pytest
+from pdf_reading import read_page
+from pypdf import PdfReader
+from shapely.geometry import LineString, MultiLineString, Polygon, box
+from shapely.ops import unary_union
+
+from sizer.export.pdf import sheet_pdf, tiled_pdf
+from sizer.export.tiles import OVERLAP_MM, PAPERS_MM, tiling
+from sizer.fit.cautions import standing_cautions
+from sizer.shop.frame_drawing import frame_drawing
+from sizer.shop.frames import frame_patterns
+from sizer.shop.stem_drawing import stem_drawing
+from sizer.shop.stems import stem_patterns
+
+CAUTIONS = standing_cautions()
+CUT_PT = 1.1  # what saw lines are drawn with
+MARK = re.compile(r"\d+[ab]")
+PAPERS = ("A4", "Letter")
+
+
+@pytest.fixture(scope="module")
+def drawings(boat):
+    return [frame_drawing(one) for one in frame_patterns(boat)] + [
+        stem_drawing(one) for one in stem_patterns(boat)]
+
+
+@pytest.fixture(scope="module", params=PAPERS)
+def tiled(drawings, request):
+    """A solid frame, an open one and a stem on pages: (paper, drawings, pages read, reader)."""
+    chosen = [drawings[0], drawings[len(drawings) // 2 - 1], drawings[-2]]
+    pages, reader = pages_of(tiled_pdf("Boat", chosen, CAUTIONS, request.param))
+    return request.param, chosen, pages, reader
+
+
+def pages_of(data):
+    reader = PdfReader(io.BytesIO(data))
+    return [read_page(page, reader) for page in reader.pages], reader
+
+
+def saw_lines(drawn):
+    return [points for points, closed, width, _ in drawn.paths if width == CUT_PT and closed]
+
+
+def bar_lengths(drawn):
+    """Lengths of level lines that stand beside the words that name the bar."""
+    at = next((x, y) for text, x, y in drawn.words if text.startswith("100 mm"))
+    return [np.ptp(points[:, 0]) for points, _, _, _ in drawn.paths
+            if len(points) == 2 and np.ptp(points[:, 1]) < 1e-6
+            and abs(points[0, 1] - at[1]) < 1.0 and points[:, 0].max() < at[0]]
+
+
+def cut_length(drawing):
+    return sum(LineString([*stroke.points_m, stroke.points_m[0]]).length * 1000
+               for stroke in drawing.strokes if stroke.layer == "cut")
+
+
+def test_large_pages_show_each_piece_at_true_size(drawings):
+    pages, _ = pages_of(sheet_pdf("Boat", drawings, CAUTIONS))
+    assert len(pages) == len(drawings)
+    for drawn, drawing in zip(pages, drawings, strict=True):
+        assert drawn.size_mm[0] >= drawing.width_m * 1000
+        assert drawn.size_mm[1] >= drawing.height_m * 1000
+        wanted = [stroke.points_m * 1000 for stroke in drawing.strokes if stroke.layer == "cut"]
+        found = saw_lines(drawn)
+        assert len(found) == len(wanted)
+        shift = found[0][0] - wanted[0][0]
+        for points, loop in zip(found, wanted, strict=True):
+            assert points[:len(loop)] - shift == pytest.approx(loop, abs=0.01)
+            assert points.min() >= 0.0
+            assert np.all(points.max(axis=0) <= drawn.size_mm)
+
+
+def test_every_page_has_a_bar_of_100_mm_and_all_cautions(drawings, tiled):
+    for pages, reader in (pages_of(sheet_pdf("Boat", drawings, CAUTIONS)), tiled[2:]):
+        for drawn, page in zip(pages, reader.pages, strict=True):
+            assert bar_lengths(drawn) == [pytest.approx(100.0, abs=0.1)]
+            words = " ".join(page.extract_text().split())
+            for caution in CAUTIONS:
+                assert caution in words
+
+
+def test_tiles_are_pages_of_the_paper(tiled):
+    paper, _, pages, _ = tiled
+    for drawn in pages:
+        assert sorted(drawn.size_mm) == pytest.approx(sorted(PAPERS_MM[paper]), abs=0.01)
+
+
+def by_drawing(pages):
+    """Tile pages after each page map."""
+    groups = []
+    for drawn in pages:
+        if any("how the pages lie" in text for text, _, _ in drawn.words):
+            groups.append([])
+        else:
+            groups[-1].append(drawn)
+    return groups
+
+
+def joined_places(tiles):
+    """Where each page lies, found only by laying crosses of one name on each other."""
+    marks = [tile.word_at(MARK) for tile in tiles]
+    places, waiting = {0: np.zeros(2)}, [0]
+    while waiting:
+        page = waiting.pop()
+        for other in range(len(tiles)):
+            common = marks[page].keys() & marks[other].keys()
+            if other in places or not common:
+                continue
+            shifts = [marks[page][name] - marks[other][name] for name in common]
+            assert np.ptp(shifts, axis=0).max() < 0.01
+            places[other] = places[page] + shifts[0]
+            waiting.append(other)
+    return places
+
+
+def test_joined_pages_are_the_piece(tiled):
+    _, drawings, pages, _ = tiled
+    groups = by_drawing(pages)
+    assert len(groups) == len(drawings)
+    for tiles, drawing in zip(groups, drawings, strict=True):
+        places = joined_places(tiles)
+        assert len(places) == len(tiles), "every page joins another"
+        lines, whole = [], {}
+        for number, tile in enumerate(tiles):
+            for points, closed, width, window in tile.paths:
+                if width == CUT_PT and closed:
+                    shown = LineString(points + places[number]).intersection(
+                        Polygon(window + places[number]))
+                    lines.append(shown)
+                    moved = points + places[number]
+                    whole.setdefault(tuple(np.round(moved.mean(axis=0), 1)), moved)
+        seen = unary_union([line.buffer(0.02, 2) for line in lines])
+        loops = MultiLineString([np.vstack([points, points[:1]]) for points in whole.values()])
+        assert loops.difference(seen).length < 0.01, "no part of the saw line is missing"
+        assert unary_union(lines).difference(loops.buffer(0.02, 2)).length < 0.01, "none is doubled"
+        assert loops.length == pytest.approx(cut_length(drawing), abs=0.05)
+
+
+def test_the_page_map_shows_as_many_pages_as_follow(tiled):
+    _, _, pages, reader = tiled
+    maps = [number for number, drawn in enumerate(pages)
+            if any("how the pages lie" in text for text, _, _ in drawn.words)]
+    for number, following in zip(maps, [*maps[1:], len(pages)], strict=True):
+        count = following - number - 1
+        shown = {text for text, _, _ in pages[number].words if text.isdigit()}
+        assert shown == {str(one) for one in range(1, count + 1)}
+        assert f"{count} pages follow" in " ".join(reader.pages[number].extract_text().split())
+
+
+@pytest.mark.parametrize("size_mm", [(50.0, 40.0), (180.0, 230.0), (181.0, 800.0), (700.0, 350.0)])
+def test_windows_cover_the_box_and_overlap(size_mm):
+    cover = (5.0, -3.0, 5.0 + size_mm[0], -3.0 + size_mm[1])
+    window = (180.0, 230.0)
+    tiles = tiling(cover, window)
+    shapes = [box(*tile.box_mm(window)) for tile in tiles.tiles]
+    assert unary_union(shapes).buffer(1e-6).covers(box(*cover))
+    assert len(shapes) == tiles.rows * tiles.columns
+    for tile, shape in zip(tiles.tiles, shapes, strict=True):
+        for other, beside in zip(tiles.tiles, shapes, strict=True):
+            if (other.row, other.column) == (tile.row, tile.column + 1):
+                assert np.diff(shape.intersection(beside).bounds[0::2]) == pytest.approx(OVERLAP_MM)
+    for mark in tiles.marks:
+        around = box(mark.right_mm - 4, mark.up_mm - 4, mark.right_mm + 4, mark.up_mm + 4)
+        assert sum(shape.covers(around) for shape in shapes) >= 2
+    assert len({mark.name for mark in tiles.marks}) == len(tiles.marks)
+
+
+def test_same_drawings_give_the_same_bytes(drawings):
+    for make in (sheet_pdf, tiled_pdf):
+        assert make("Boat", drawings[:2], CAUTIONS) == make("Boat", drawings[:2], CAUTIONS)

@@ -1,0 +1,61 @@
+"""The rest of the strongback's marks."""
+
+import pytest
+
+from sizer.fit.request import read_request
+from sizer.job import run
+from sizer.shop.bench_marks import RISER_OVER_KEEL_M, bench_marks
+
+
+@pytest.fixture(scope="module", params=("long-tourer", "teaching-boat"))
+def job(request, base_lines):
+    return run(read_request({"base": request.param, "use": "coastal-day", "paddler": {
+        "weight_kg": 92, "stature_mm": 1800, "hip_width_mm": 405}}), base_lines[request.param])
+
+
+@pytest.fixture(scope="module")
+def bench(job):
+    assessed = job.fitted.assessed
+    return bench_marks(assessed.boat, job.setting_up, assessed.room.foot_rest_ahead_m)
+
+
+def test_every_frame_has_a_riser_on_its_mark_against_its_reference_face(job, bench):
+    stations = job.setting_up.stations
+    assert [riser.frame for riser in bench.risers] == [station.name for station in stations]
+    for riser, station in zip(bench.risers, stations, strict=True):
+        assert riser.strongback_m == station.strongback_m
+        assert {riser.stands, station.plywood_lies} == {"forward", "aft"}
+        assert riser.height_m == pytest.approx(station.keel_height_m + RISER_OVER_KEEL_M)
+        assert riser.gunwale_height_m == station.gunwale_height_m
+
+
+def test_marks_are_one_tape_pull_in_order(job, bench):
+    places = [mark.strongback_m for mark in bench.marks]
+    assert places == sorted(places)
+    for mark in bench.marks:
+        assert mark.strongback_m == pytest.approx(
+            mark.x_m - job.setting_up.strongback_start_x_m)
+        assert mark.on_strongback == (0.0 <= mark.strongback_m <= bench.strongback_m)
+
+
+def test_seat_footbrace_and_opening_are_the_fits(job, bench):
+    assessed = job.fitted.assessed
+    boat, marks = assessed.boat, {mark.name: mark for mark in bench.marks}
+    near, far = assessed.space.footbrace_m
+    up = job.setting_up.baseline_height_m
+    assert marks["footbrace, nearest"].x_m == pytest.approx(boat.seat_x_m - near)
+    assert marks["footbrace, farthest"].x_m == pytest.approx(boat.seat_x_m - far)
+    assert marks["footbrace, this paddler"].x_m == pytest.approx(
+        boat.seat_x_m - assessed.room.foot_rest_ahead_m)
+    assert marks["seat, back of the buttocks"].height_m == pytest.approx(boat.seat_z_m + up)
+    for name, x, z in (("coaming, front", boat.opening.front_x_m, boat.opening.rim_z_m[0]),
+                       ("coaming, back", boat.opening.back_x_m, boat.opening.rim_z_m[1])):
+        assert marks[name].x_m == x
+        assert marks[name].height_m == pytest.approx(z + up)
+        assert marks[name].on_strongback
+
+
+def test_overhangs_and_strongback_make_the_boats_length(job, bench):
+    assert sum(bench.overhangs_m) + bench.strongback_m == pytest.approx(
+        job.fitted.assessed.boat.length_m)
+    assert not next(mark for mark in bench.marks if mark.name == "bow").on_strongback

@@ -1,0 +1,82 @@
+"""The coaming's pattern and strips against the opening and circles."""
+
+import math
+
+import numpy as np
+import pytest
+from shapely.geometry import Polygon
+
+from sizer.hull.boat import Opening, scaled_boat
+from sizer.hull.scale import Scaling
+from sizer.hull.weight import COAMING_KGPM
+from sizer.shop.coaming import (
+    BELOW_DECK_M,
+    LIP_STRIPS,
+    STRIP_M,
+    WALL_STRIPS,
+    coaming,
+    strips_kgpm,
+)
+
+
+def test_outline_is_the_opening_seen_square_to_its_slope(boat):
+    rim, opening = coaming(boat), boat.opening
+    outline = rim.outline_m
+    assert outline[0] == pytest.approx(outline[-1], abs=1e-12)
+    assert Polygon(outline).is_valid
+    assert outline[:, 1].max() == pytest.approx(opening.width_m / 2.0, abs=5e-5)
+    assert outline[:, 1].min() == pytest.approx(-opening.width_m / 2.0, abs=5e-5)
+    drop = opening.rim_z_m[0] - opening.rim_z_m[1]
+    assert outline[:, 0].max() == pytest.approx(math.hypot(opening.length_m, drop), abs=1e-9)
+    assert rim.slope_deg == pytest.approx(math.degrees(math.atan(drop / opening.length_m)))
+    level = outline[:, 0] * math.cos(math.radians(rim.slope_deg)) + opening.front_x_m
+    inside = slice(1, -1)
+    assert np.abs(outline[inside, 1]) == pytest.approx(
+        opening.half_width_m(level[inside]), abs=2e-4)
+
+
+def test_girth_is_the_outlines_length_and_the_lip_lies_outside_it(boat):
+    rim = coaming(boat)
+    polygon = Polygon(rim.outline_m)
+    assert rim.girth_m == pytest.approx(polygon.length, abs=0.001)
+    lip = polygon.buffer(STRIP_M * (WALL_STRIPS + LIP_STRIPS), 64)
+    assert rim.lip_girth_m == pytest.approx(lip.length, abs=0.002)
+    wall, outer = rim.strips
+    assert wall.length_m > rim.girth_m
+    assert outer.length_m > rim.lip_girth_m
+
+
+def test_the_wall_reaches_from_under_the_deck_to_the_rim(boat):
+    rim, opening = coaming(boat), boat.opening
+    assert rim.wall_m == pytest.approx(
+        tuple(top - deck for top, deck in zip(opening.rim_z_m, opening.deck_z_m, strict=True)))
+    assert rim.strips[0].width_m == pytest.approx(max(rim.wall_m) + BELOW_DECK_M)
+
+
+def test_the_tightest_bend_is_that_of_the_drawn_end(boat):
+    """Near an end the outline is y = (w/2) sqrt(2.5 d / a): a radius of 2.5 (w/2)^2 / (2 a)."""
+    rim = coaming(boat)
+    ends = [2.5 * (rim.width_m / 2.0) ** 2 / (2.0 * part)
+            for part in (rim.widest_m, rim.length_m - rim.widest_m)]
+    assert rim.tightest_m <= min(ends) * 1.02
+    assert rim.tightest_m == pytest.approx(min(ends), rel=0.1)
+    assert rim.verdict == "steam, laminate or split"
+
+
+def test_a_wood_metre_weighs_what_the_boats_weight_allows_with_glue_and_fastenings(boat):
+    assert 0.8 * COAMING_KGPM < strips_kgpm(coaming(boat).strips) < COAMING_KGPM
+
+
+def test_a_level_opening_has_no_slope():
+    class Level:
+        opening = Opening(1.0, 1.8, 0.42, (0.30, 0.30), (0.33, 0.33))
+
+    rim = coaming(Level())
+    assert rim.slope_deg == 0.0
+    assert rim.length_m == pytest.approx(0.8)
+
+
+def test_a_longer_opening_takes_longer_strips(lines):
+    short, long = (coaming(scaled_boat(lines, Scaling(cockpit_length_m=one)))
+                   for one in (0.70, 0.80))
+    assert long.strips[0].length_m > short.strips[0].length_m + 0.15

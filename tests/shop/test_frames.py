@@ -1,0 +1,278 @@
+"""Frame patterns against the boat's own points, and against breaking."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from shapely.geometry import LineString, Point, Polygon
+from shapely.ops import unary_union
+
+from sizer.design.read import read_design
+from sizer.fit.request import read_request
+from sizer.hull.boat import frame_points_m, scaled_boat
+from sizer.hull.lines import fair_lines
+from sizer.hull.scale import Scaling
+from sizer.job import run
+from sizer.shop.drawing import Path, Text
+from sizer.shop.frame_drawing import frame_drawing
+from sizer.shop.frames import frame_patterns
+from sizer.shop.lashing import EDGE_M, HOLE_M, MORTISE_LENGTH_M
+from sizer.shop.notches import CLEARANCE_M
+from sizer.shop.pattern_checks import LEAST_WEB_M, pattern_checks, room_checks, wall_m
+from sizer.shop.ring import RELIEF_M
+
+NEAR_M = 0.0001  # a tenth of a millimetre
+# ANSUR II percentiles and odd builds: weight kg, stature mm, sitting hip breadth mm
+PEOPLE = ((51.3, 1525, 348), (66.8, 1626, 397), (87.1, 1740, 456), (64.4, 1648, 333),
+          (84.6, 1755, 378), (110.7, 1870, 431), (60.0, 1840, 345), (98.0, 1560, 450),
+          (51.3, 1640, 333), (80.0, 1600, 456))
+
+
+def fitted(lines, person):
+    weight, stature, hips = person
+    request = read_request({"base": "day-boat", "use": "coastal-day", "paddler": {
+        "weight_kg": weight, "stature_mm": stature, "hip_width_mm": hips}})
+    return run(request, lines).fitted.assessed
+
+
+@pytest.fixture(scope="module")
+def fits(lines):
+    """The base fitted to each of the people."""
+    return [fitted(lines, person) for person in PEOPLE]
+
+
+@pytest.fixture(scope="module")
+def patterns(boat):
+    return frame_patterns(boat)
+
+
+def corners(pattern):
+    """Points of the sawn outline, in half-breadth and height."""
+    return np.asarray(pattern.wood.exterior.coords)[:-1]
+
+
+def test_ten_people_get_frames_that_hold(fits):
+    for assessed in fits:
+        patterns = frame_patterns(assessed.boat, assessed.particulars)
+        failed = [check for check in (*pattern_checks(patterns), *room_checks(patterns, assessed))
+                  if check.status == "fail"]
+        assert failed == []
+
+
+def test_frames_hold_at_the_limits_of_scaling(lines):
+    limits = lines.design.limits
+    for beam in limits.beam:
+        for depth in limits.depth:
+            for crown in limits.crown:
+                boat = scaled_boat(lines, Scaling(beam=beam, depth=depth, crown=crown))
+                checks = pattern_checks(frame_patterns(boat))
+                assert [check for check in checks if check.status == "fail"] == []
+
+
+def test_moulded_points_lie_the_stocks_depth_outside_the_notch_floors(boat, patterns):
+    """Floor found in the sawn outline by its length alone, then measured from the moulded point.
+
+    On a sharp V a keel's floor runs out of the plywood beside it and is a little shorter.
+    """
+    bare = 0
+    for index, pattern in enumerate(patterns):
+        sawn = corners(pattern)
+        starts, ends = sawn, np.roll(sawn, -1, axis=0)
+        lengths = np.hypot(*(ends - starts).T)
+        in_pockets = {name for pair in pattern.shared_notches for name in pair}
+        for name, point in frame_points_m(boat, index).items():
+            stock = boat.design.stringer(name)
+            if stock.role == "gunwale" or name in in_pockets:
+                continue
+            notch = next(one for one in pattern.section.notches if one.stringer == name)
+            walled = wall_m(pattern, notch) > 0.001
+            floors = np.abs(lengths - stock.width_m - CLEARANCE_M) < (1e-6 if walled else 0.001)
+            assert floors.any(), (pattern.name, name)
+            bare += not walled
+            middles = 0.5 * (starts + ends)[floors]
+            along = (ends - starts)[floors] / lengths[floors, None]
+            for sign in (1.0, -1.0):
+                reached = middles + sign * stock.depth_m * np.column_stack(
+                    [along[:, 1], -along[:, 0]])
+                misses = np.hypot(*(reached - point).T)
+                if misses.min() < NEAR_M:
+                    break
+            assert misses.min() < NEAR_M, (pattern.name, name)
+    assert bare <= 1
+
+
+def test_the_gunwales_outer_upper_corner_is_the_moulded_point(boat, patterns):
+    gunwale = next(one for one in boat.design.stringers if one.role == "gunwale")
+    diagonal = np.hypot(gunwale.width_m + CLEARANCE_M, gunwale.depth_m)
+    for index, pattern in enumerate(patterns):
+        points = frame_points_m(boat, index)
+        point = np.array(points[gunwale.name])
+        below = max((p for p in points.values() if p[1] < point[1] and p[0] > 0.0
+                     and p != tuple(point)), key=lambda p: p[1])
+        away = corners(pattern) - point
+        corner = corners(pattern)[np.abs(np.hypot(*away.T) - diagonal).argmin()]
+        side = (point - below) / np.hypot(*(point - below))
+        assert (point - corner) @ side == pytest.approx(gunwale.width_m + CLEARANCE_M, abs=NEAR_M)
+        across = (point - corner) @ (side[1], -side[0])
+        assert across == pytest.approx(gunwale.depth_m, abs=NEAR_M)
+
+
+def test_plywood_stands_back_from_the_skin_between_the_sticks(patterns):
+    for pattern in patterns:
+        skin = pattern.section.skin_m
+        panels = len(skin) - (2 if pattern.section.open_top else 1)
+        for row in range(panels):
+            for side in (1.0, -1.0):
+                panel = LineString(skin[row:row + 2] * (side, 1.0))
+                assert pattern.wood.distance(panel) >= RELIEF_M - 1e-6
+
+
+def test_notches_turn_half_way_between_the_skins_on_either_side(patterns):
+    for pattern in patterns:
+        skin = pattern.section.skin_m
+        in_pockets = {name for pair in pattern.shared_notches for name in pair}
+        for row, notch in enumerate(pattern.section.notches):
+            if notch.role not in ("chine", "deck") or notch.stringer in in_pockets:
+                continue
+            before, after = skin[row] - skin[row - 1], skin[row + 1] - skin[row]
+            angles = [np.arctan2(*vector[::-1]) for vector in (before, notch.along, after)]
+            assert angles[1] == pytest.approx(0.5 * (angles[0] + angles[2]), abs=1e-9)
+
+
+def test_no_web_is_thinner_than_stated(patterns):
+    """Wasted from all sides by half the least web, a frame keeps every hole and its one piece."""
+    for pattern in patterns:
+        wasted = pattern.wood.buffer(-0.4999 * LEAST_WEB_M)
+        pieces = [piece for piece in getattr(wasted, "geoms", [wasted]) if piece.area > 1e-4]
+        assert len(pieces) == 1, pattern.name
+        assert len(pieces[0].interiors) == len(pattern.wood.interiors), pattern.name
+
+
+def test_kinds_have_their_openings(patterns):
+    for pattern in patterns:
+        assert pattern.opening is not None
+        middle = Point(0.0, 0.5 * sum(pattern.section.skin_m[[0, -1], 1]))
+        assert not pattern.wood.contains(middle)
+        top = pattern.section.skin_m[-1]
+        if pattern.section.open_top:
+            assert pattern.kind == "cockpit"
+            gap = pattern.wood.intersection(LineString([(-1, top[1] - 1e-4), (1, top[1] - 1e-4)]))
+            inner = min(abs(y) for line in gap.geoms for y, _ in line.coords)
+            assert inner == pytest.approx(top[0], abs=NEAR_M)
+        else:
+            assert top[0] == 0.0
+        assert len(pattern.mortises) == (2 if pattern.kind == "cockpit" else 0)
+
+
+def test_a_side_deck_arm_bears_the_coaming_on_the_moulded_deck_line(lines):
+    open_frames = [pattern for pattern in frame_patterns(scaled_boat(lines, Scaling()))
+                   if pattern.section.open_top]
+    for pattern in open_frames:
+        gunwale, edge = pattern.section.skin_m[-2:]
+        along = (gunwale - edge) / np.hypot(*(gunwale - edge))
+        land = LineString([edge + 0.001 * along, edge + 0.015 * along])
+        assert pattern.wood.buffer(1e-6).covers(land)
+
+
+def test_mortises_take_the_plywoods_thickness(patterns):
+    for pattern in patterns:
+        for mortise in pattern.mortises:
+            sides = np.hypot(*np.diff(np.asarray(mortise.exterior.coords), axis=0).T)
+            assert sides.min() == pytest.approx(pattern.thickness_m + 0.0003, abs=1e-6)
+            assert sides.max() == pytest.approx(MORTISE_LENGTH_M, abs=1e-6)
+            assert any(Polygon(ring).symmetric_difference(mortise).area < 1e-9
+                       for ring in pattern.wood.interiors)
+
+
+def test_lashing_holes_keep_their_edge_and_match_port_and_starboard(patterns):
+    for pattern in patterns:
+        spots = {(round(y, 7), round(z, 7)) for _, (y, z) in pattern.holes}
+        assert {(-y + 0.0, z) for y, z in spots} == {(y + 0.0, z) for y, z in spots}
+        for y, z in spots:
+            assert pattern.wood.contains(Point(y, z))
+            assert pattern.wood.boundary.distance(Point(y, z)) >= EDGE_M + HOLE_M / 2.0 - 1e-6
+
+
+def test_a_cutters_round_corner_is_relieved(boat):
+    """A square stick fits its notch's corners when a round cutter has rounded all it must."""
+    cutter_m = 0.006
+    for plain, eased in zip(frame_patterns(boat), frame_patterns(boat, cutter_m=cutter_m),
+                            strict=True):
+        # what a cutter of this size can clear of the waste round the wood
+        waste = plain.section.outline().buffer(0.05).difference(eased.wood)
+        cleared = waste.buffer(-cutter_m / 2.0).buffer(cutter_m / 2.0, 64)
+        stocks = unary_union([notch.stock() for notch in plain.section.notches])
+        assert stocks.difference(cleared).area < 2e-8, plain.name
+        uneased = plain.section.outline().buffer(0.05).difference(plain.wood)
+        cleared = uneased.buffer(-cutter_m / 2.0).buffer(cutter_m / 2.0, 64)
+        assert stocks.difference(cleared).area > 2e-7
+        assert [check for check in pattern_checks([eased]) if check.status == "fail"] == []
+
+
+def test_marks_lie_at_their_heights_and_on_the_wood(lines):
+    assessed = fitted(lines, PEOPLE[4])
+    boat, water = assessed.boat, assessed.particulars
+    for pattern in frame_patterns(boat, water):
+        rise = np.tan(np.radians(water.trim_deg)) * (pattern.x_m - boat.length_m / 2.0)
+        assert pattern.water_z_m == pytest.approx(water.sinkage_m + rise)
+        marks = [stroke.points_m for stroke in frame_drawing(pattern).strokes
+                 if isinstance(stroke, Path) and stroke.layer == "mark"]
+        level = {round(float(points[0, 1]), 6) for points in marks
+                 if len(points) == 2 and points[0, 1] == points[1, 1]}
+        sheer = float(pattern.section.skin_m[pattern.section.sheer, 1])
+        assert {round(sheer, 6), round(pattern.water_z_m, 6)} == level
+        assert any(np.all(np.abs(points[:, 0]) < 1e-12) for points in marks), "centre line"
+        for points in marks:
+            assert pattern.seen.buffer(1e-7).covers(LineString(points))
+
+
+def test_every_frame_says_which_it_is_and_how_it_stands(patterns):
+    for pattern in patterns:
+        texts = [stroke for stroke in frame_drawing(pattern).strokes
+                 if isinstance(stroke, Text) and stroke.layer == "text"]
+        looks = "bow" if pattern.reference_face == "forward" else "stern"
+        assert {pattern.name, "S", "P", "UP", f"this face to the {looks}",
+                f"{pattern.kind} 12 mm"} == {text.text for text in texts}
+        for text in texts:
+            assert pattern.wood.contains(Point(pattern.right_sign * text.at_m[0], text.at_m[1]))
+        starboard = next(text for text in texts if text.text == "S")
+        assert starboard.at_m[0] * pattern.right_sign > 0.0
+
+
+def test_starboard_is_on_the_left_of_a_face_that_looks_to_the_bow(patterns):
+    assert {pattern.reference_face: pattern.right_sign for pattern in patterns} == {
+        "forward": -1.0, "aft": 1.0}
+
+
+def test_a_stick_too_deep_for_the_frame_fails_by_name(base_texts):
+    text = base_texts["day-boat"].replace(
+        'name = "lower chine"\nrole = "chine"\nwidth_mm = 19\ndepth_mm = 20',
+        'name = "lower chine"\nrole = "chine"\nwidth_mm = 19\ndepth_mm = 48')
+    boat = scaled_boat(fair_lines(read_design(text, "deep")), Scaling())
+    failed = [check for check in pattern_checks(frame_patterns(boat)) if check.status == "fail"]
+    assert failed
+    assert {check.frame for check in failed} <= {"F1", "F9"}, "the two narrow ones"
+    assert all("lower chine" in check.place for check in failed)
+
+
+def test_a_ring_cut_too_thin_fails_by_place(patterns):
+    ring = next(pattern for pattern in patterns if pattern.kind == "footbrace")
+    thin = replace(ring, opening=ring.opening.buffer(0.025))
+    found = next(check for check in pattern_checks([thin])
+                 if check.name == "plywood round the opening")
+    assert found.status == "fail"
+    assert found.frame == ring.name
+    assert found.value == pytest.approx(min(
+        notch.room().distance(thin.opening) for notch in ring.section.notches) * 1000.0, abs=1e-6)
+
+
+def test_legs_that_do_not_pass_the_frame_are_a_caution(lines):
+    assessed = fitted(lines, PEOPLE[0])
+    high = replace(assessed, boat=replace(assessed.boat, seat_z_m=assessed.boat.seat_z_m + 0.08))
+    patterns = frame_patterns(assessed.boat)
+    before = list(room_checks(patterns, assessed))
+    after = list(room_checks(patterns, high))
+    assert before
+    assert [check.status for check in before] == ["pass"] * len(before)
+    assert "caution" in {check.status for check in after}
+    assert after[0].value == pytest.approx(before[0].value - 80.0)

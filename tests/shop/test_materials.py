@@ -1,0 +1,177 @@
+"""Skin, lashing, cutting plan, shopping list and weights."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from sizer.design.woods import WOODS
+from sizer.fit.request import read_request
+from sizer.hull.boat import scaled_boat
+from sizer.hull.scale import Scaling
+from sizer.hull.sections import strip_areas_m2
+from sizer.job import run
+from sizer.shop.cutting import KERF_M, cutting_plans
+from sizer.shop.materials import UNITS, materials, weights_by_kind
+from sizer.shop.skin import CORD_PER_LASHING_M, CORD_SPARE_SHARE, ENDS_M, PULL_M, lashing, skin
+from sizer.shop.stringers import stringer_list
+
+
+@pytest.fixture(scope="module")
+def sticks(boat):
+    return stringer_list(boat)
+
+
+@pytest.fixture(scope="module")
+def listed(boat, sticks):
+    return materials(boat, sticks, float_bags_l=(38.0, 52.0))
+
+
+@pytest.mark.parametrize("base", ["day-boat", "long-tourer", "steady-boat", "teaching-boat"])
+def test_weights_by_kind_sum_to_the_weight_used_afloat(base, base_lines):
+    job = run(read_request({"base": base, "use": "coastal-day", "paddler": {
+        "weight_kg": 84, "stature_mm": 1770, "hip_width_mm": 390}}), base_lines[base])
+    load = job.fitted.assessed.loading
+    boat = job.fitted.assessed.boat
+    weights = materials(boat, stringer_list(boat)).weights
+    assert sum(one.mass_kg for one in weights) == pytest.approx(load.boat_kg, rel=1e-12)
+    assert load.load.mass_kg == pytest.approx(
+        load.paddler_kg + load.gear_kg + sum(one.mass_kg for one in weights))
+    moment = sum(one.mass_kg * one.x_m for one in weights)
+    assert moment == pytest.approx(job.fitted.assessed.weight.lcg_m * load.boat_kg)
+    height = sum(one.mass_kg * one.z_m for one in weights)
+    assert height == pytest.approx(job.fitted.assessed.weight.vcg_m * load.boat_kg)
+
+
+def test_stringers_weigh_what_their_lengths_say(boat, sticks, listed):
+    mass = sum(stick.stringer.count * stick.length_m * stick.stringer.width_m
+               * stick.stringer.depth_m * WOODS[stick.stringer.wood].density_kgpm3
+               for stick in sticks)
+    group = next(one for one in listed.weights if one.name == "stringers")
+    assert group.mass_kg == pytest.approx(mass, rel=1e-3)
+    names = [one.name for one in listed.weights]
+    assert len(set(names)) == len(names)
+
+
+def test_kinds_are_named_once_and_nothing_is_lost(boat):
+    from sizer.hull.weight import own_weight
+
+    weight = own_weight(boat)
+    groups = {one.name: one.mass_kg for one in weights_by_kind(weight)}
+    frames = sum(part.mass_kg for part in weight.parts if part.name.startswith("frame "))
+    assert groups["frames"] == pytest.approx(frames)
+    assert set(groups) == {"stringers", "frames", "stems", "skin", "coaming",
+                           "seat and backband", "footbrace", "lashing and lines"}
+
+
+def test_skin_area_is_that_of_fine_strips_without_the_opening(lines, boat):
+    fine = scaled_boat(lines, Scaling(), 1201)
+    areas = strip_areas_m2(fine.sections)
+    x = fine.sections.x_m
+    inside = (x[1:] > fine.opening.front_x_m) & (x[:-1] < fine.opening.back_x_m)
+    areas[inside, -2:] = 0.0
+    assert skin(boat).area_m2 == pytest.approx(2.0 * areas.sum(), rel=0.002)
+
+
+def test_cloth_goes_round_the_greatest_girth(boat):
+    cloth = skin(boat, 2.0)
+    assert cloth.lengths == 1
+    y, z = boat.sections.y_m, boat.sections.z_m
+    girths = [2.0 * sum(np.hypot(*step) for step in np.diff([y[row, :-1], z[row, :-1]]).T)
+              for row in range(y.shape[0])]  # to the coaming's top, not over the opening
+    assert cloth.girth_m == pytest.approx(max(girths))
+    assert 2.0 * boat.beam_m / 2.0 < cloth.girth_m < 3.5 * boat.beam_m
+    assert boat.length_m < cloth.run_m < 1.1 * boat.length_m
+    assert cloth.cloth_m == pytest.approx(cloth.run_m + 2.0 * ENDS_M)
+
+
+def test_narrow_cloth_takes_two_lengths_and_just_enough_takes_one(boat):
+    girth = skin(boat).girth_m
+    one, two = skin(boat, girth + PULL_M + 0.001), skin(boat, girth + PULL_M - 0.001)
+    assert (one.lengths, two.lengths) == (1, 2)
+    assert two.cloth_m == pytest.approx(2.0 * one.cloth_m)
+
+
+def test_every_crossing_and_stem_landing_is_lashed(boat, sticks):
+    tied = lashing(sticks)
+    points = sum(boat.design.stringer(name).count
+                 for frame in boat.design.frames for name in frame.points_m)
+    landings = sum(boat.design.stringer(name).count
+                   for stem in (boat.design.bow, boat.design.stern) for name in stem.lands_m)
+    assert (tied.at_frames, tied.at_stems) == (points, landings)
+    assert tied.cord_m == pytest.approx(
+        (points + landings) * CORD_PER_LASHING_M * (1.0 + CORD_SPARE_SHARE))
+
+
+@pytest.mark.parametrize("stock_m", [2.4, 3.6, 4.8])
+def test_every_piece_is_cut_once_and_every_length_has_room(boat, stock_m):
+    sticks = stringer_list(boat, stock_m)
+    plans = cutting_plans(sticks)
+    cut = [piece for plan in plans for length in plan.lengths for piece in length]
+    wanted = sorted(round(piece, 9) for stick in sticks for piece in stick.joints.pieces_m
+                    for _ in range(stick.stringer.count))
+    assert sorted(round(piece.length_m, 9) for piece in cut) == wanted
+    keys = [(piece.stick, piece.number) for piece in cut]
+    assert len(set(keys)) == len(keys)
+    for plan in plans:
+        for length in plan.lengths:
+            used = sum(piece.length_m for piece in length) + KERF_M * (len(length) - 1)
+            assert used <= stock_m + 1e-9
+            for piece in length:
+                own = next(one.stringer for one in sticks
+                           if piece.stick.split(",")[0] == one.name)
+                assert (own.width_m, own.depth_m, own.wood) == (
+                    plan.width_m, plan.depth_m, plan.wood)
+        least = sum(piece.length_m for length in plan.lengths for piece in length) / stock_m
+        assert least <= len(plan.lengths) < plan.to_buy
+        assert 0.0 < plan.used_share <= 1.0
+    assert cutting_plans(stringer_list(boat, stock_m)) == plans
+
+
+def test_a_saw_cut_takes_its_share(sticks):
+    """Two halves of a length do not come from one length; two shorter by half a cut do."""
+    for less, lengths in ((0.0, 2), (KERF_M / 2.0, 1)):
+        half = replace(sticks[0].joints, pieces_m=(sticks[0].joints.stock_m / 2.0 - less,) * 2)
+        plan, = cutting_plans([replace(sticks[0], joints=half)])
+        assert len(plan.lengths) == lengths
+
+
+def test_shopping_list_names_every_wood_thickness_cloth_and_fitting(boat, listed):
+    items = listed.items
+    assert all(item.quantity > 0 and item.unit in UNITS and item.allowance for item in items)
+    assert {item.group for item in items} == {
+        "timber", "plywood", "coaming", "skin", "finish", "lashing", "fittings"}
+    for one in boat.design.stringers:
+        assert any(item.group == "timber" and one.wood in item.what
+                   and item.size_m[:2] == (one.width_m, one.depth_m) for item in items)
+    thicknesses = {frame.thickness_m for frame in boat.design.frames}
+    thicknesses |= {boat.design.bow.thickness_m, boat.design.stern.thickness_m}
+    assert {item.size_m[0] for item in items if item.group == "plywood"} == thicknesses
+    bags = [item.quantity for item in items if item.what.startswith("float bag")]
+    assert bags == [38.0, 52.0]
+
+
+def test_plywood_covers_the_parts(boat, listed):
+    """Each frame is within its breadth and height; what is bought is more than all of it."""
+    bought = sum(item.quantity for item in listed.items if item.group == "plywood")
+    weighed = sum(one.mass_kg for one in listed.weights if one.name in ("frames", "stems"))
+    net = weighed / WOODS["okoume plywood"].density_kgpm3 / 0.018
+    assert bought > 1.5 * net
+
+
+def test_a_layouts_sheets_replace_the_area(boat, sticks):
+    items = materials(boat, sticks, sheets=((0.012, 1), (0.018, 2))).items
+    plywood = [(item.quantity, item.unit, item.size_m[0]) for item in items
+               if item.group == "plywood"]
+    assert plywood == [(1, "sheets", 0.012), (2, "sheets", 0.018)]
+
+
+def test_without_float_bags_none_are_listed(boat, sticks):
+    assert not any("float bag" in item.what for item in materials(boat, sticks).items)
+
+
+def test_coating_is_the_skins_own_and_some_more(boat, listed):
+    coating = next(item for item in listed.items if item.what.startswith("coating"))
+    skin_kg = next(one.mass_kg for one in listed.weights if one.name == "skin")
+    dry = skin_kg * boat.design.coating_kgpm2 / boat.design.skin_kgpm2
+    assert coating.quantity == pytest.approx(1.15 * dry)

@@ -1,0 +1,122 @@
+"""Stem pieces against the boat's profile and the keel's stock."""
+
+import numpy as np
+import pytest
+from shapely.geometry import LineString, Point
+
+from sizer.hull.boat import scaled_boat, sections_at
+from sizer.hull.scale import Scaling
+from sizer.shop.drawing import Path, Text
+from sizer.shop.frame_drawing import frame_drawing
+from sizer.shop.frames import frame_patterns
+from sizer.shop.lashing import EDGE_M, HOLE_M
+from sizer.shop.stem_drawing import stem_drawing
+from sizer.shop.stems import stem_checks, stem_patterns
+
+NEAR_M = 0.0001
+
+
+@pytest.fixture(scope="module", params=[Scaling(), Scaling(length=1.05, beam=1.05, depth=0.95)],
+                ids=["as drawn", "scaled"])
+def scaled(lines, request):
+    return scaled_boat(lines, request.param)
+
+
+@pytest.fixture(scope="module")
+def stems(scaled):
+    return stem_patterns(scaled)
+
+
+def test_outer_edge_is_the_moulded_profile(scaled, stems):
+    for stem, design, curve in zip(stems, (scaled.design.bow, scaled.design.stern),
+                                   (scaled.lines.bow_profile, scaled.lines.stern_profile),
+                                   strict=True):
+        base_x = np.linspace(*design.profile_m[[0, -1], 0], 23)
+        x = scaled.map(base_x)
+        inboard = x if stem.end == "bow" else scaled.length_m - x
+        edge = stem.wood.boundary
+        below_ridge = 0
+        for point in np.column_stack([inboard, scaled.scaling.depth * curve(base_x)]):
+            if point[1] < stem.wood.bounds[3]:
+                below_ridge += 1
+                assert edge.distance(Point(point)) < NEAR_M
+        assert below_ridge > 12
+
+
+def test_birds_mouth_is_as_deep_as_the_keel_and_keeps_it_on_its_line(scaled, stems):
+    keel = scaled.design.stringers[0]
+    for stem in stems:
+        line = LineString(stem.keel_m)
+        foot, tip = stem.keel_m[0], stem.keel_m[-1]
+        assert stem.wood.distance(Point(foot)) < NEAR_M
+        seat = [Point(point) for point in np.asarray(stem.wood.exterior.coords)
+                if foot[0] + 0.02 < point[0] < tip[0] - 0.02 and point[1] < foot[1] + 0.04]
+        assert len(seat) > 10
+        for point in seat:
+            assert line.distance(point) == pytest.approx(keel.depth_m, abs=NEAR_M)
+        step = line.interpolate(0.0005).buffer(keel.depth_m - 0.002).intersection(stem.wood)
+        assert step.bounds[2] < foot[0] + 0.002, "nothing of the stem inside the keel's end"
+
+
+def test_the_ridge_lies_on_the_head(scaled, stems):
+    for stem, end in zip(stems, (scaled.design.bow, scaled.design.stern), strict=True):
+        ridge = next(one for one in scaled.design.stringers
+                     if one.role == "ridge" and one.name in end.lands_m)
+        top = np.array([point for point in np.asarray(stem.wood.exterior.coords)
+                        if point[1] > stem.wood.bounds[3] - 0.004
+                        and LineString(stem.profile_m).distance(Point(point)) > 0.002])
+        inboard = np.sort(top[:, 0])[1:-1]
+        assert len(inboard) > 5
+        x = inboard if stem.end == "bow" else (scaled.length_m - inboard)[::-1]
+        z = sections_at(scaled, x).z_m[:, -1]
+        z = z if stem.end == "bow" else z[::-1]
+        heights = top[np.argsort(top[:, 0])][1:-1, 1]
+        assert z - heights == pytest.approx(np.full(len(z), ridge.depth_m), abs=NEAR_M)
+
+
+def test_landings_start_where_the_design_says(scaled, stems):
+    for stem, end in zip(stems, (scaled.design.bow, scaled.design.stern), strict=True):
+        for landing in stem.landings:
+            name = landing.stringer.removesuffix(", lower edge")
+            x = float(scaled.map(end.lands_m[name]))
+            inboard = x if stem.end == "bow" else scaled.length_m - x
+            assert landing.line_m[0, 0] == pytest.approx(inboard, abs=1e-9)
+            if name == landing.stringer:
+                assert stem.wood.boundary.distance(Point(landing.line_m[0])) < NEAR_M
+
+
+def test_stems_hold_and_clear_the_frames(scaled, stems):
+    assert [check for check in stem_checks(stems) if check.status != "pass"] == []
+    for stem, frame_x in zip(stems, scaled.frame_x_m[[0, -1]], strict=True):
+        inboard = frame_x if stem.end == "bow" else scaled.length_m - frame_x
+        assert stem.wood.bounds[2] < inboard - 0.010
+        assert stem.holes
+        for _, spot in stem.holes:
+            assert stem.wood.boundary.distance(Point(spot)) >= EDGE_M + HOLE_M / 2.0 - 1e-9
+
+
+def test_a_tail_too_short_to_lash_fails(lines):
+    stem = stem_patterns(scaled_boat(lines, Scaling()))[0]
+    short = type(stem)(**{**vars(stem), "keel_m": stem.keel_m[:20]})
+    assert [check.name for check in stem_checks([short]) if check.status == "fail"] == [
+        "tail on the keel"]
+
+
+def test_stem_drawings_mark_and_name(stems):
+    for stem in stems:
+        strokes = stem_drawing(stem).strokes
+        cuts = [stroke for stroke in strokes if stroke.layer == "cut"]
+        assert len(cuts) == 1
+        assert cuts[0].closed
+        words = [stroke.text for stroke in strokes if isinstance(stroke, Text)]
+        assert {stem.name, "18 mm", "UP"} <= set(words)
+        assert {landing.stringer for landing in stem.landings} <= set(words)
+        for stroke in strokes:
+            if isinstance(stroke, Path) and stroke.layer == "mark":
+                assert stem.wood.buffer(1e-7).covers(LineString(stroke.points_m))
+
+
+def test_stem_and_frame_drawings_are_told_apart(scaled, stems):
+    names = [frame_drawing(one).name for one in frame_patterns(scaled)]
+    names += [stem_drawing(one).name for one in stems]
+    assert len(set(names)) == len(names)

@@ -1,0 +1,254 @@
+"""The stringer list against independent fine polylines, drawn angles and plain geometry."""
+
+import math
+
+import numpy as np
+import pytest
+
+from sizer.design.woods import CAREFUL_BEND_RATIO, EASY_BEND_RATIO
+from sizer.errors import BadInput
+from sizer.hull.bending import tightest_bend
+from sizer.hull.boat import frame_points_m, scaled_boat, sections_at
+from sizer.hull.scale import Scaling
+from sizer.shop.scarfs import LEAST_PIECE_M, SCARF_RATIO, checked_stock_m, joints
+from sizer.shop.stringers import ALLOWANCE_M, BENDS, bend_verdict, stringer_list
+
+LENGTH_M = 0.0002
+SCALINGS = (
+    Scaling(),
+    Scaling(length=1.07, beam=1.05, depth=0.95, legs=0.96, cockpit_length_m=0.70),
+    Scaling(length=0.93, beam=0.95, depth=1.1, legs=1.05, crown=1.3, cockpit_length_m=0.80))
+
+
+@pytest.fixture(scope="module", params=SCALINGS, ids=("base", "long", "short"))
+def scaled(request, lines):
+    return scaled_boat(lines, request.param)
+
+
+def sections_polyline(boat, name, count=9001):
+    """x, y, z of a stick by the boat's own sections, where the stick stands between them."""
+    line = boat.lines.line(name)
+    opening = boat.opening
+    start = opening.back_x_m if line.stringer.start.kind == "coaming" else float(
+        boat.map(line.start_x_m))
+    end = opening.front_x_m if line.stringer.end.kind == "coaming" else float(
+        boat.map(line.end_x_m))
+    if line.stringer.end.kind == "free":
+        end = next(float(boat.frame_x_m[index]) for index, frame in enumerate(boat.design.frames)
+                   if frame.x_m == line.end_x_m)
+    x = np.linspace(start, end, count)
+    sections = sections_at(boat, x)
+    names = [one.stringer.name for one in boat.lines.between]
+    ends = {"keel": 0, "ridge": -1}
+    column = 1 + names.index(name) if name in names else ends[line.stringer.role]
+    return np.column_stack([x, sections.y_m[:, column], sections.z_m[:, column]])
+
+
+def test_lengths_match_a_fine_polyline_through_the_boats_sections(scaled):
+    for stick in stringer_list(scaled):
+        points = sections_polyline(scaled, stick.name)
+        if stick.stringer.role == "deck":  # beyond its drawn end the sections let go of it
+            points = points[points[:, 0] <= scaled.map(scaled.lines.line(stick.name).end_x_m)]
+        fine = np.linalg.norm(np.diff(points, axis=0), axis=1).sum()
+        rest = 0.0
+        if stick.stringer.role == "deck":
+            last = scaled.frame_x_m[[one.name for one in scaled.design.frames].index(
+                stick.crossings[-1].frame)]
+            rise = np.diff(points[-2:], axis=0)[0]
+            rest = max(last - points[-1, 0], 0.0) * np.linalg.norm(rise) / rise[0]
+        assert stick.length_m == pytest.approx(fine + rest, abs=LENGTH_M), stick.name
+        assert stick.cut_m == pytest.approx(stick.length_m + 2.0 * ALLOWANCE_M)
+
+
+def test_marks_are_where_the_stick_meets_each_frame(scaled):
+    """Arc to a frame by chords between the frames' own points is shorter, and by little."""
+    for stick in stringer_list(scaled):
+        frames = [(index, frame) for index, frame in enumerate(scaled.design.frames)
+                  if stick.name in frame.points_m]
+        assert [crossing.frame for crossing in stick.crossings] == [f.name for _, f in frames]
+        points = np.array([(scaled.frame_x_m[index],
+                            *frame_points_m(scaled, index)[stick.name]) for index, _ in frames])
+        chords = np.linalg.norm(np.diff(points, axis=0), axis=1)
+        steps = np.diff([crossing.along_m for crossing in stick.crossings])
+        assert np.all(steps >= chords - 1e-6), stick.name
+        assert steps == pytest.approx(chords, rel=0.004), stick.name
+        assert stick.crossings[0].along_m >= 0.0
+        assert stick.crossings[-1].along_m <= stick.length_m + 1e-6
+
+
+def test_a_free_deck_end_stands_on_its_frame_where_the_opening_moved_it(base_lines):
+    boat = scaled_boat(base_lines["long-tourer"], Scaling(cockpit_length_m=0.86))
+    stick = next(one for one in stringer_list(boat) if one.name == "foredeck stringer")
+    assert stick.crossings[-1].frame == "F4"
+    assert stick.crossings[-1].along_m == pytest.approx(stick.length_m, abs=1e-5)
+    assert stick.after.on == "frame F4"
+
+
+def test_bevels_on_the_stems_are_the_curves_own_angles(scaled):
+    """By tiny chords from the landing: along the stick inboard, along the stem's edge outboard."""
+    factors = scaled.scaling.beam, scaled.scaling.depth
+    for stick in stringer_list(scaled):
+        line = scaled.lines.line(stick.name)
+        for end, x, step, profile in (
+                (stick.forward, line.start_x_m, 1e-5, scaled.lines.bow_profile),
+                (stick.after, line.end_x_m, -1e-5, scaled.lines.stern_profile)):
+            if not end.kind.startswith("stem") or stick.stringer.role == "ridge":
+                continue
+            along, before = (float(scaled.map(x + one) - scaled.map(x)) for one in (step, -step))
+            out, up = np.diff(line.curve([x, x + step]), axis=0)[0] * factors
+            edge = factors[1] * float(profile(x - step) - profile(x)) if (
+                stick.stringer.role != "gunwale") else None
+            if stick.stringer.role == "keel":
+                assert (end.kind, end.bevel_deg) == ("stem mouth", None)
+            else:
+                assert end.kind == "stem side"
+                assert end.bevel_deg == pytest.approx(
+                    math.degrees(math.atan(abs(out / along))), abs=0.01)
+            if edge is not None:
+                turn = math.degrees(math.atan(edge / before) - math.atan(up / along))
+                assert end.cut_deg == pytest.approx(abs(turn), abs=0.05)
+
+
+def test_each_end_is_cut_for_where_it_is(boat):
+    kinds = {"stem": "stem", "into": "host", "coaming": "coaming", "free": "coaming"}
+    for stick in stringer_list(boat):
+        for end, drawn in ((stick.forward, stick.stringer.start),
+                           (stick.after, stick.stringer.end)):
+            assert end.kind.startswith(kinds[drawn.kind])
+            if end.kind == "coaming":
+                assert "nothing sharp points at the paddler" in end.words
+                assert end.round_m == pytest.approx(stick.stringer.width_m / 2.0)
+                assert end.slope_deg > 0.0
+
+
+def test_a_cut_at_the_coaming_is_the_angle_between_stick_and_coaming(boat):
+    ridge = next(one for one in stringer_list(boat) if one.after.kind == "coaming")
+    front, back = boat.opening.front_x_m, boat.opening.back_x_m
+    x = boat.lines.line(ridge.name).end_x_m
+    curve = boat.lines.line(ridge.name).curve
+    stick = np.array([1.0, float(curve(x, 1)[1])])
+    seat = np.array([back - front, boat.opening.deck_z_m[1] - boat.opening.deck_z_m[0]])
+    cosine = stick @ seat / np.linalg.norm(stick) / np.linalg.norm(seat)
+    assert ridge.after.cut_deg == pytest.approx(math.degrees(math.acos(cosine)), abs=0.01)
+
+
+def test_a_taper_is_as_long_as_stick_and_host_overlap(base_lines):
+    boat = scaled_boat(base_lines["long-tourer"], Scaling())
+    for stick in stringer_list(boat):
+        line = boat.lines.line(stick.name)
+        for end, drawn in ((stick.forward, line.stringer.start), (stick.after, line.stringer.end)):
+            if end.kind != "host":
+                continue
+            forward = end is stick.forward
+            host = boat.lines.line(end.on)
+            x = np.linspace(line.start_x_m, line.end_x_m, 40001)
+            gap = np.linalg.norm(line.curve(x) - host.curve(x), axis=1)
+            half = (line.stringer.width_m + host.stringer.width_m) / 2.0
+            overlapping = x[gap < half]
+            points = np.column_stack([overlapping, line.curve(overlapping)])
+            length = np.linalg.norm(np.diff(points, axis=0), axis=1).sum()
+            assert end.taper.length_m == pytest.approx(length, abs=0.002)
+            assert abs((overlapping[0] if forward else overlapping[-1]) - drawn.x_m) < 1e-9
+            widths = [width for _, width in end.taper.widths_m]
+            assert widths[0] == pytest.approx(0.0, abs=2e-4)
+            assert widths[-1] == pytest.approx(line.stringer.width_m, abs=2e-4)
+            assert widths == sorted(widths)
+            # a straight taper over the length would meet at less than the angle at its wide end
+            assert math.degrees(math.atan(half / length)) < end.taper.meeting_deg < 10.0
+
+
+def test_the_tightest_bend_agrees_with_the_bending_check(scaled):
+    """That check takes slopes as small and looks at the sections only."""
+    sticks = {stick.name: stick for stick in stringer_list(scaled)}
+    worst = tightest_bend(scaled)
+    bends = [bend for stick in sticks.values() for bend in (stick.plan, stick.profile) if bend]
+    assert min(bend.ratio for bend in bends) == pytest.approx(worst.ratio, rel=0.1)
+    own = [bend for bend in (sticks[worst.name].plan, sticks[worst.name].profile) if bend]
+    assert min(bend.ratio for bend in own) == min(bend.ratio for bend in bends)
+
+
+def test_a_bend_is_a_circles_through_three_of_its_points(boat):
+    for stick in stringer_list(boat):
+        curve = boat.lines.line(stick.name).curve
+        for axis, bend in enumerate((stick.plan, stick.profile)):
+            if bend is None:
+                continue
+            x = np.clip(bend.x_m, curve.x[0] + 0.002, curve.x[-1] - 0.002) + np.array(
+                [-0.002, 0.0, 0.002])
+            a, b, c = np.column_stack([x, curve(x)[:, axis]])
+            (ux, uy), (vx, vy) = b - a, c - a
+            sides = math.dist(a, b) * math.dist(b, c) * math.dist(a, c)
+            assert bend.radius_m == pytest.approx(sides / (2.0 * abs(ux * vy - uy * vx)), rel=0.02)
+            assert bend.ratio == pytest.approx(bend.radius_m / bend.thickness_m)
+
+
+def test_verdicts_follow_the_wood_table():
+    assert [bend_verdict(ratio) for ratio in (
+        EASY_BEND_RATIO, EASY_BEND_RATIO - 1, CAREFUL_BEND_RATIO, CAREFUL_BEND_RATIO - 1)] == [
+            BENDS[0], BENDS[1], BENDS[1], BENDS[2]]
+
+
+def test_twist_is_the_turn_of_the_skin_beside_the_stick(base_lines):
+    """A gunwale's face lies along the side below it."""
+    boat = scaled_boat(base_lines["teaching-boat"], Scaling())
+    stick = next(one for one in stringer_list(boat) if one.name == "gunwale")
+    angles = []
+    for index in (0, len(boat.design.frames) - 1):
+        points = frame_points_m(boat, index)
+        (y0, z0), (y1, z1) = points["chine"], points["gunwale"]
+        angles.append(math.degrees(math.atan2(z1 - z0, y1 - y0)))
+    assert stick.twist_deg == pytest.approx(angles[1] - angles[0], abs=1e-6)
+    assert stick.crossings[0].angle_deg == pytest.approx(angles[0], abs=1e-6)
+
+
+@pytest.mark.parametrize("stock_m", [2.4, 3.0, 3.6, 4.8])
+def test_pieces_fit_the_stock_and_make_the_stick(boat, stock_m):
+    for stick in stringer_list(boat, stock_m):
+        one = stick.joints
+        assert max(one.pieces_m) <= stock_m + 1e-9
+        assert sum(one.pieces_m) == pytest.approx(
+            stick.cut_m + len(one.middles_m) * one.scarf_m)
+        assert len(one.pieces_m) == len(one.middles_m) + 1
+        assert one.scarf_m == pytest.approx(
+            SCARF_RATIO * min(stick.stringer.width_m, stick.stringer.depth_m))
+        if one.middles_m:
+            assert min(one.pieces_m) >= LEAST_PIECE_M - 1e-9
+            first = one.middles_m[0] + ALLOWANCE_M + one.scarf_m / 2.0
+            assert one.pieces_m[0] == pytest.approx(first)
+        else:
+            assert stick.cut_m <= stock_m
+
+
+@pytest.mark.parametrize("stock_m", [2.4, 3.0, 3.6, 4.8])
+def test_scarfs_keep_off_the_tightest_bend(boat, stock_m):
+    for stick in stringer_list(boat, stock_m):
+        assert not stick.joints.in_a_bend
+        hardest = min((bend for bend in (stick.plan, stick.profile) if bend),
+                      key=lambda bend: bend.ratio)
+        for middle in stick.joints.middles_m:
+            assert abs(middle - hardest.along_m) >= stick.joints.scarf_m - 1e-3
+
+
+def test_one_more_piece_rather_than_a_scarf_in_a_bend():
+    """A bend where the only single scarf could be: two scarfs go round it."""
+    along = np.linspace(0.0, 5.0, 501)
+    strain = np.where(np.abs(along - 2.5) < 0.6, 1.0 / 80.0, 1.0 / 1000.0)
+    bent = joints(along, strain, 5.0, 0.0, 0.02, 3.0)
+    straight = joints(along, np.full_like(along, 1.0 / 1000.0), 5.0, 0.0, 0.02, 3.0)
+    assert len(straight.middles_m) == 1
+    assert len(bent.middles_m) == 2
+    assert all(abs(middle - 2.5) > 0.6 for middle in bent.middles_m)
+    assert not bent.in_a_bend
+
+
+def test_a_scarf_that_cannot_keep_off_says_so():
+    along = np.linspace(0.0, 5.0, 501)
+    assert joints(along, np.full_like(along, 1.0 / 80.0), 5.0, 0.0, 0.02, 3.0).in_a_bend
+
+
+@pytest.mark.parametrize("stock_mm", [500.0, 20000.0, float("nan")])
+def test_stock_no_one_sells_is_refused(stock_mm):
+    with pytest.raises(BadInput) as caught:
+        checked_stock_m(stock_mm)
+    assert caught.value.faults[0].allowed == "1800 to 12000 mm"
+    assert checked_stock_m(3600.0) == 3.6
