@@ -5,10 +5,12 @@ import math
 from sizer.export.numbers import mm, number
 from sizer.export.water_answer import (
     bags_answer,
+    change_answer,
     drag_answer,
     flooded_answer,
     pace_answer,
     righting_curve_answer,
+    wind_answer,
 )
 from sizer.fit.mishaps import RIGHTING_SOURCE
 from sizer.hull.sections import closed_rings
@@ -84,6 +86,10 @@ def full_answer(job, study):
         },
         "flooded": flooded_answer(wrong.bare) | {"float_bags": bags_answer(wrong.bags)},
         "drag": {"curve": drag_answer(study.drag)} | pace_answer(study.pace),
+        "wind": wind_answer(study.wind) | {
+            "with_skeg": wind_answer(study.wind_with_skeg),
+            "seat_50_mm_aft": wind_answer(study.wind_seat_aft)},
+        "sensitivity": [change_answer(change) for change in study.changes],
     }
 
 

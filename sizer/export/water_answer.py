@@ -1,6 +1,7 @@
 """Righting, flooding and drag as plain JSON values."""
 
 from sizer.export.numbers import mm, number
+from sizer.fit.sensitivity import SPEEDS_KN
 from sizer.hydro.drag import NOTE
 
 
@@ -62,3 +63,26 @@ def pace_answer(pace):
         "waves_equal_friction_mps": number(pace.waves_equal_friction_mps),
         "note": NOTE,
     }
+
+
+def wind_answer(wind):
+    """Side areas above and below water and the lead between their centres."""
+    return {
+        "above": side_answer(wind.above), "below": side_answer(wind.below),
+        "lead_percent_of_waterline": number(100.0 * wind.lead_share), "says": wind.says,
+    }
+
+
+def side_answer(side):
+    """One side area."""
+    return {"area_m2": number(side.area_m2), "x_mm": mm(side.x_m),
+            "height_mm": mm(side.height_m)}
+
+
+def change_answer(change):
+    """What one small change does."""
+    effect = change.effect
+    return {"change": change.words, "freeboard_mm": mm(effect.freeboard_m),
+            "trim_deg": number(effect.trim_deg), "gm_mm": mm(effect.gm_m)} | {
+        f"drag_at_{speed:g}_kn_n": number(drag)
+        for speed, drag in zip(SPEEDS_KN, effect.drag_N, strict=True)}

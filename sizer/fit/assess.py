@@ -17,7 +17,7 @@ THIGH_AHEAD_M = 0.25  # of the back of the buttocks, where a thigh is thickest; 
 THIGHS_APART_M = 0.10  # centre line to the middle of a thigh; our judgement
 KNEES_APART_M = 0.14  # centre line to the middle of a knee; our judgement
 FEET_APART_M = 0.07  # centre line to the middle of a foot; our judgement
-DECK_STICK_M = 0.010  # skin, cord and deck beam under the moulded deck line there; our judgement
+DECK_STICK_M = 0.030  # a frame's deck beam under the moulded deck line there; our drawing
 LEVEL_ENOUGH_DEG = 0.25  # trim at which the seat is left alone; our judgement
 
 

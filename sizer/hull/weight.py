@@ -9,9 +9,9 @@ from sizer.hull.boat import half_section_at
 from sizer.hull.sections import strip_areas_m2
 
 PLYWOOD = WOODS["okoume plywood"]
-RING_WIDTH_M = 0.045  # of a ring frame, skin side to inside; our drawing
-COCKPIT_RING_WIDTH_M = 0.055  # frames that carry the coaming; our drawing
-SOLID_SHARE = 0.70  # of a solid frame's section, after hand holes; our judgement
+RING_WIDTH_M = 0.031  # of a ring frame's wood, notches and skin relief taken off; as our patterns cut
+COCKPIT_RING_WIDTH_M = 0.030  # the same of a frame at the cockpit; as our patterns cut
+SOLID_SHARE = 0.65  # of a solid frame's section, after hand holes; as our patterns cut
 STEM_WIDTH_M = 0.090  # of a stem piece, edge to inside; our drawing
 COAMING_KGPM = 0.55  # laminated rim with its lip, a metre of it; our judgement
 SEAT_KG = 1.0  # seat and backband; our judgement
