@@ -1,7 +1,6 @@
 """Righting, flooding and drag as plain JSON values."""
 
 from sizer.export.numbers import mm, number
-from sizer.fit.sensitivity import SPEEDS_KN
 from sizer.hydro.drag import NOTE
 
 
@@ -69,7 +68,7 @@ def wind_answer(wind):
     """Side areas above and below water and the lead between their centres."""
     return {
         "above": side_answer(wind.above), "below": side_answer(wind.below),
-        "lead_percent_of_waterline": number(100.0 * wind.lead_share), "says": wind.says,
+        "lead_percent_of_waterline": number(100.0 * wind.lead), "says": wind.meaning,
     }
 
 
@@ -81,8 +80,8 @@ def side_answer(side):
 
 def change_answer(change):
     """What one small change does."""
-    effect = change.effect
-    return {"change": change.words, "freeboard_mm": mm(effect.freeboard_m),
-            "trim_deg": number(effect.trim_deg), "gm_mm": mm(effect.gm_m)} | {
-        f"drag_at_{speed:g}_kn_n": number(drag)
-        for speed, drag in zip(SPEEDS_KN, effect.drag_N, strict=True)}
+    effect = change.change
+    return {"change": change.name, "freeboard_mm": mm(effect.freeboard_m),
+            "trim_deg": number(effect.trim_deg), "gm_mm": mm(effect.gm_m),
+            "drag_at_3_kn_n": number(effect.drag_3kn_N),
+            "drag_at_4_kn_n": number(effect.drag_4kn_N)}

@@ -1,11 +1,11 @@
-"""What a small change does to the fitted boat: central differences, everything else held."""
+"""What small changes of load, seat or breadth do to one boat, as differences about where it is."""
 
 from dataclasses import dataclass, replace
 
 from sizer.fit.loading import loading
-from sizer.hull.boat import scaled_boat
+from sizer.hull.boat import SECTION_COUNT, scaled_boat
 from sizer.hull.weight import own_weight
-from sizer.hydro.drag import drag_curve, drag_sections, wetted
+from sizer.hydro.drag import drag_curve, wetted
 from sizer.hydro.flotation import float_at
 from sizer.hydro.particulars import particulars_of
 from sizer.units import KN_PER_MPS
@@ -14,77 +14,113 @@ SPEEDS_KN = (3.0, 4.0)
 
 
 @dataclass(frozen=True)
-class Figures:
-    """What is watched."""
+class Afloat:
+    """One boat's figures, or how they change."""
 
     freeboard_m: float
-    trim_deg: float
+    trim_deg: float  # positive: stern deeper
     gm_m: float
-    drag_N: tuple[float, ...]  # at SPEEDS_KN, an estimate
+    drag_3kn_N: float
+    drag_4kn_N: float
 
 
 @dataclass(frozen=True)
 class Change:
-    """One small change and what it does; half the difference of one up and one down."""
+    """One change and what it does; the size of the change stands in its name."""
 
-    words: str
-    effect: Figures
+    name: str
+    change: Afloat
 
 
-def sensitivity(assessed):
-    """The Changes of an assessed boat: 5 kg of paddler, 10 kg of gear, the seat, the beam.
+@dataclass(frozen=True)
+class Sensitivity:
+    """The boat as it is, and a table of changes."""
 
-    The seat stays where the fit put it but for the change itself, the body keeps its measures.
+    now: Afloat
+    changes: tuple[Change, ...]
+
+
+@dataclass(frozen=True)
+class _Step:
+    """How far each thing is moved from where it is."""
+
+    paddler_kg: float = 0.0
+    gear_kg: float = 0.0
+    seat_aft_m: float = 0.0
+    seat_up_m: float = 0.0
+    beam_m: float = 0.0
+
+    def times(self, share):
+        """This step, shortened or turned round."""
+        return _Step(*(share * value for value in vars(self).values()))
+
+
+STEPS = (
+    ("5 kg more paddler", _Step(paddler_kg=5.0)),
+    ("10 kg more gear", _Step(gear_kg=10.0)),
+    ("seat 20 mm further aft", _Step(seat_aft_m=0.020)),
+    ("seat 20 mm higher", _Step(seat_up_m=0.020)),
+    ("10 mm more beam", _Step(beam_m=0.010)),
+)
+
+
+def sensitivity(lines, scaling, person, count=SECTION_COUNT):
+    """What each of STEPS changes, by central differences.
+
+    change = f(+half the step) - f(-half the step): the step's whole change, centred on the boat as
+    it is, so exact where f is a parabola; with under 5 kg of gear, from no gear up. All else is
+    held: the seat does not slide back to level trim, heavier paddlers keep their other measures,
+    and the opening stays.
 
     Parameters
     ----------
-    assessed : Assessed
+    lines : Lines
+    scaling : Scaling, of the boat as fitted, its seat shift included
+    person : Person
+    count : sections of each boat; differences need fewer than the drag itself
+
+    Returns
+    -------
+    Sensitivity
+
+    Raises
+    ------
+    WillNotFloat, NotSolved: see `sizer.hydro.flotation.float_at`.
     """
-    person, boat = assessed.person, assessed.boat
-
-    def seat(aft_m=0.0, up_m=0.0):
-        return replace(boat, seat_x_m=boat.seat_x_m + aft_m, seat_z_m=boat.seat_z_m + up_m)
-
-    def beam(sign):
-        factor = boat.scaling.beam * (1.0 + sign * 0.010 / boat.beam_m)
-        return replace(scaled_boat(boat.lines, replace(boat.scaling, beam=factor)),
-                       seat_x_m=boat.seat_x_m)
-
-    def heavier(sign):
-        return replace(person, body=replace(
-            person.body, weight_kg=person.body.weight_kg + sign * 5.0))
-
-    # 10 kg less gear may be less than none: half the step down and up gives the same slope
-    gear_step = min(10.0, person.gear_kg) or 10.0
-    gear_low = max(person.gear_kg - gear_step, 0.0)
-    return (
-        Change("5 kg heavier paddler", _half(_figures(boat, heavier(1)),
-                                             _figures(boat, heavier(-1)))),
-        Change("10 kg more gear", _half(
-            _figures(boat, replace(person, gear_kg=person.gear_kg + gear_step)),
-            _figures(boat, replace(person, gear_kg=gear_low)),
-            10.0 / (person.gear_kg + gear_step - gear_low))),
-        Change("seat 20 mm farther aft", _half(_figures(seat(aft_m=0.02), person),
-                                               _figures(seat(aft_m=-0.02), person))),
-        Change("seat 20 mm higher", _half(_figures(seat(up_m=0.02), person),
-                                          _figures(seat(up_m=-0.02), person))),
-        Change("beam 10 mm wider", _half(_figures(beam(1), person), _figures(beam(-1), person))),
-    )
+    boat = scaled_boat(lines, scaling, count)
+    weighed = boat, own_weight(boat)
+    now, start = _afloat(*weighed, person, _Step())
+    changes = []
+    for name, step in STEPS:
+        low = max(-0.5, -person.gear_kg / step.gear_kg) if step.gear_kg else -0.5  # never below 0
+        more, less = (
+            _afloat(*(_wider(lines, boat, part, count) if step.beam_m else weighed), person, part,
+                    start)[0]
+            for part in (step.times(low + 1.0), step.times(low)))
+        changes.append(Change(name, Afloat(*(
+            high - low for high, low in zip(vars(more).values(), vars(less).values(),
+                                            strict=True)))))
+    return Sensitivity(now, tuple(changes))
 
 
-def _half(up, down, share=0.5):
-    return Figures(
-        share * (up.freeboard_m - down.freeboard_m), share * (up.trim_deg - down.trim_deg),
-        share * (up.gm_m - down.gm_m),
-        tuple(share * (a - b) for a, b in zip(up.drag_N, down.drag_N, strict=True)))
+def _wider(lines, boat, step, count):
+    """The boat rescaled to a step's beam, and weighed."""
+    scaling = boat.scaling
+    beam = scaling.beam * (boat.beam_m + step.beam_m) / boat.beam_m
+    wider = scaled_boat(lines, replace(scaling, beam=beam), count)
+    return wider, own_weight(wider)
 
 
-def _figures(boat, person):
-    """The watched figures with the seat exactly where it is."""
-    load = loading(boat, own_weight(boat), person.body, person.centre, person.use,
-                   person.gear_kg).load
-    afloat = float_at(boat.sections, load, person.water)
-    found = particulars_of(boat.sections, load, person.water, afloat)
-    hull = wetted(drag_sections(boat), found, person.water)
-    drag = drag_curve(hull, [speed / KN_PER_MPS for speed in SPEEDS_KN]).total_N
-    return Figures(found.freeboard_m, found.trim_deg, found.gm_m, tuple(drag.tolist()))
+def _afloat(boat, weight, person, step, start=None):
+    """Figures of a boat one step from where it is, and the level and trim it floats at."""
+    boat = replace(boat, seat_x_m=boat.seat_x_m + step.seat_aft_m,
+                   seat_z_m=boat.seat_z_m + step.seat_up_m)
+    body = replace(person.body, weight_kg=person.body.weight_kg + step.paddler_kg)
+    load = loading(boat, weight, body, person.centre, person.use,
+                   person.gear_kg + step.gear_kg).load
+    afloat = float_at(boat.sections, load, person.water, 0.0, start)
+    at_rest = particulars_of(boat.sections, load, person.water, afloat)
+    drag = drag_curve(wetted(boat.sections, at_rest, person.water),
+                      [speed / KN_PER_MPS for speed in SPEEDS_KN]).total_N
+    figures = Afloat(at_rest.freeboard_m, at_rest.trim_deg, at_rest.gm_m, *map(float, drag))
+    return figures, (float(afloat.level_m[0]), float(afloat.trim_deg[0]))

@@ -1,16 +1,15 @@
 """What else the water does to the fitted boat: worked out where it is asked for."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
-from sizer.fit.loading import loading, together
+from sizer.fit.loading import together
 from sizer.fit.sensitivity import Change, sensitivity
 from sizer.hydro.drag import DragCurve, Pace, drag_curve, drag_sections, pace, wetted
-from sizer.hydro.flotation import Load, float_at
-from sizer.hydro.particulars import particulars_of
+from sizer.hydro.flotation import Load
 from sizer.hydro.stability import RightingCurve, righting_curve
-from sizer.hydro.wind import Side, WindBalance, paddler_sides, wind_balance
+from sizer.hydro.wind import WindBalance, wind_after_seat_shift, wind_balance
 
 SKEG_AREA_M2 = 0.020  # let right down; our judgement
 SKEG_SHARE = 0.86  # of hull length from the bow, where a skeg stands; our judgement
@@ -49,28 +48,12 @@ def study(assessed, rigid):
         "boat_alone": righting_curve(boat.sections, own, water),
     }
     hull = wetted(drag_sections(boat), assessed.particulars, water)
-    return Study(curves, drag_curve(hull, SPEEDS_MPS), pace(hull),
-                 _wind(assessed, boat, assessed.particulars),
-                 _wind(assessed, boat, assessed.particulars, _skeg(assessed)),
-                 _wind_seat_aft(assessed), sensitivity(assessed))
-
-
-def _wind(assessed, boat, particulars, skeg=None):
-    rim = float(boat.opening.rim_height_m(boat.seat_x_m))
-    sides = paddler_sides(assessed.person.body, boat.seat_x_m, boat.seat_z_m, rim,
-                          particulars.sinkage_m)
-    return wind_balance(boat.sections, particulars, sides, skeg)
-
-
-def _skeg(assessed):
-    """A skeg of SKEG_AREA_M2, let down at SKEG_SHARE of the hull's length."""
-    return Side(SKEG_AREA_M2, SKEG_SHARE * assessed.boat.length_m, -SKEG_DEEP_M)
-
-
-def _wind_seat_aft(assessed):
-    boat = replace(assessed.boat, seat_x_m=assessed.boat.seat_x_m + SEAT_AFT_M)
-    person = assessed.person
-    load = loading(boat, assessed.weight, person.body, person.centre, person.use,
-                   person.gear_kg).load
-    afloat = float_at(boat.sections, load, person.water)
-    return _wind(assessed, boat, particulars_of(boat.sections, load, person.water, afloat))
+    wind = wind_balance(boat.sections, assessed.particulars, assessed.person.body,
+                        boat.seat_x_m, boat.seat_z_m)
+    _, seat_aft = wind_after_seat_shift(
+        boat.sections, load.load, load.paddler_kg, water, assessed.person.body, boat.seat_x_m,
+        boat.seat_z_m, SEAT_AFT_M)
+    return Study(
+        curves, drag_curve(hull, SPEEDS_MPS), pace(hull), wind,
+        wind.with_skeg(SKEG_AREA_M2, SKEG_SHARE * boat.length_m, SKEG_DEEP_M), seat_aft,
+        sensitivity(boat.lines, boat.scaling, assessed.person).changes)

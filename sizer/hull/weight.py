@@ -9,7 +9,7 @@ from sizer.hull.boat import half_section_at
 from sizer.hull.sections import strip_areas_m2
 
 PLYWOOD = WOODS["okoume plywood"]
-RING_WIDTH_M = 0.031  # of a ring frame's wood, notches and skin relief taken off; as our patterns cut
+RING_WIDTH_M = 0.031  # of a ring frame, notches and relief taken off; as our patterns cut
 COCKPIT_RING_WIDTH_M = 0.030  # the same of a frame at the cockpit; as our patterns cut
 SOLID_SHARE = 0.65  # of a solid frame's section, after hand holes; as our patterns cut
 STEM_WIDTH_M = 0.090  # of a stem piece, edge to inside; our drawing

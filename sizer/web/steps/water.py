@@ -6,7 +6,6 @@ from html import escape
 import streamlit as st
 
 from sizer.fit.mishaps import aboard_of
-from sizer.fit.sensitivity import SPEEDS_KN
 from sizer.fit.study import study
 from sizer.hydro.drag import NOTE
 from sizer.hydro.ends import End
@@ -133,22 +132,22 @@ def _wind(more, unit):
     wind = more.wind
     rows = [[words, f"{side.above.area_m2:.2f} m²", f"{side.below.area_m2:.2f} m²",
              length_text(abs(side.below.x_m - side.above.x_m) * MM_PER_M, unit),
-             f"{100 * side.lead_share:+.1f} %"]
+             f"{100 * side.lead:+.1f} %"]
             for words, side in (("as fitted", wind), ("skeg let down", more.wind_with_skeg),
                                 ("seat 50 mm farther aft", more.wind_seat_aft))]
     put(table_html(("Case", "above water", "below water", "between centres", "lead"), rows,
                    numbers=(1, 2, 3, 4)))
-    put(f"<p>{escape(wind.says)} Lead is how far the wind's centre, paddler included, lies ahead of "
-        "the water's, as a share of the waterline. Under way most kayaks turn more into the wind "
-        "than these areas say.</p>")
+    put(f"<p>{escape(wind.meaning)} Lead is how far the wind's centre, paddler included, lies "
+        "ahead of the water's, as a share of the waterline. Under way most kayaks turn more into "
+        "the wind than these areas say.</p>")
 
 
 def _changes(more, unit):
     """What small changes do."""
     st.header("What small changes do")
-    rows = [[escape(change.words), length_text(change.effect.freeboard_m * MM_PER_M, unit),
-             f"{change.effect.trim_deg:+.2f}°", length_text(change.effect.gm_m * MM_PER_M, unit),
-             *(f"{drag:+.1f} N" for drag in change.effect.drag_N)] for change in more.changes]
-    put(table_html(("Change", "freeboard", "trim", "steadiness (GM)",
-                    *(f"drag at {speed:g} knots" for speed in SPEEDS_KN)), rows,
-                   numbers=(1, 2, 3, 4, 5)))
+    rows = [[escape(one.name), length_text(one.change.freeboard_m * MM_PER_M, unit),
+             f"{one.change.trim_deg:+.2f}°", length_text(one.change.gm_m * MM_PER_M, unit),
+             f"{one.change.drag_3kn_N:+.1f} N", f"{one.change.drag_4kn_N:+.1f} N"]
+            for one in more.changes]
+    put(table_html(("Change", "freeboard", "trim", "steadiness (GM)", "drag at 3 knots",
+                    "drag at 4 knots"), rows, numbers=(1, 2, 3, 4, 5)))
