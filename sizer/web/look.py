@@ -51,7 +51,8 @@ _CSS = """
 .sz-foot { position: fixed; left: 0; right: 0; bottom: 0; z-index: 90; padding: .4rem 1rem;
   background: var(--sz-panel); border-top: 2px solid var(--sz-caution); font-size: .85rem;
   line-height: 1.35; text-align: center; }
-.sz-step-now { font-weight: 700; border-bottom: 3px solid var(--sz-wood); }
+[data-testid=stSliderThumbValue], [data-testid=stBaseButton-segmented_controlActive] {
+  color: var(--sz-ink) !important; }
 @media (max-width: 640px) {
   .sz-wide { display: none; } .sz-narrow { display: block; }
   .block-container { padding-left: .8rem; padding-right: .8rem; padding-bottom: 8rem; }

@@ -13,11 +13,14 @@ import pytest
 from sizer.design.read import read_design
 from sizer.fit.assess import assess
 from sizer.fit.person import Person
+from sizer.fit.request import read_request
+from sizer.fit.study import study
 from sizer.fit.uses import USES
 from sizer.hull.boat import scaled_boat
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
 from sizer.hydro.water import water_at
+from sizer.job import run
 from sizer.paddler.body import predict
 from sizer.paddler.measures import Measured
 from sizer.paddler.seated import seated_centre
@@ -25,6 +28,7 @@ from sizer.web.drawings.boat import plan_svg, profile_svg, sections_svg, thumbna
 from sizer.web.drawings.marks import status_svg, words
 from sizer.web.drawings.measuring import MEASURES, how_to_measure_all_svg, how_to_measure_svg
 from sizer.web.drawings.sections import hip_room_m
+from sizer.web.drawings.side_areas import side_areas_svg
 
 BASELINES = Path(__file__).parents[2] / "baselines"
 SMALL, MIDDLE, LARGE = (45, 1.50, 0.34), (76, 1.72, 0.39), (140, 1.95, 0.50)
@@ -243,3 +247,23 @@ def test_status_shapes_differ_and_say_their_word():
     shapes = [parse(status_svg(status)) for status in ("pass", "caution", "fail")]
     assert len({root[1].get("d") for root in shapes}) == 3
     assert [root[0].text for root in shapes] == ["passes", "caution", "does not pass"]
+
+
+def test_side_areas_mark_both_centres(lines):
+    job = run(read_request({"base": "day-boat", "use": "coastal-day", "paddler": {
+        "weight_kg": 82, "stature_mm": 1770, "hip_width_mm": 390}}), lines)
+    assessed = job.fitted.assessed
+    wind = study(assessed, job.mishaps.rigid).wind
+    for narrow in (False, True):
+        text = side_areas_svg(assessed.boat, wind, assessed.particulars,
+                              lambda value_m: f"{value_m * 1000:.0f} mm", narrow)
+        root = ElementTree.fromstring(text)
+        width, height = (float(value) for value in root.get("viewBox").split()[2:])
+        found = [one for one in root.iter() if one.tag.endswith("text")]
+        assert [one.text for one in found] == ["wind's centre", "water's centre"]
+        for one, side in zip(found, (wind.above, wind.below), strict=True):
+            share = (float(one.get("x")) - 10.0) / (width - 20.0)
+            assert share == pytest.approx(side.x_m / assessed.boat.length_m, abs=1e-3)
+            assert 0.0 < float(one.get("y")) < height
+        gap = f"{abs(wind.below.x_m - wind.above.x_m) * 1000:.0f} mm"
+        assert gap in root.get("aria-label")

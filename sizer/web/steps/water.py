@@ -14,6 +14,7 @@ from sizer.units import KN_PER_MPS, MM_PER_M
 from sizer.web.charts import SETTINGS, Curve, Mark, curves_chart
 from sizer.web.draft import length_text
 from sizer.web.drawings.boat import profile_svg
+from sizer.web.drawings.side_areas import side_areas_svg
 from sizer.web.look import note_html, put, put_picture, table_html
 from sizer.web.session import base_boat, draft, job_for
 from sizer.web.strip import put_cautions, put_strip
@@ -34,7 +35,7 @@ def page():
     _flooded(one, job)
     _righting(job, more)
     _drag(more)
-    _wind(more, one.length_unit)
+    _wind(job, more, one.length_unit)
     _changes(more, one.length_unit)
     put_cautions(job.cautions)
     if st.button("Next: the bench", type="primary"):
@@ -126,10 +127,13 @@ def _drag(more):
                    numbers=(0, 1, 2, 3)))
 
 
-def _wind(more, unit):
+def _wind(job, more, unit):
     """Side areas and their lead."""
     st.header("Blown on")
-    wind = more.wind
+    wind, assessed = more.wind, job.fitted.assessed
+    what = (assessed.boat, wind, assessed.particulars,
+            lambda value_m: length_text(value_m * MM_PER_M, unit))
+    put_picture(side_areas_svg(*what), side_areas_svg(*what, narrow=True))
     rows = [[words, f"{side.above.area_m2:.2f} m²", f"{side.below.area_m2:.2f} m²",
              length_text(abs(side.below.x_m - side.above.x_m) * MM_PER_M, unit),
              f"{100 * side.lead:+.1f} %"]
