@@ -10,9 +10,10 @@ from collections import defaultdict
 import pytest
 
 from sizer.design.library import shipped_names
-from sizer.export.answer import job_answer
+from sizer.export.answer import full_answer, job_answer
 from sizer.export.numbers import json_text
 from sizer.fit.request import read_request
+from sizer.fit.study import study
 from sizer.fit.uses import USES
 from sizer.job import run
 
@@ -114,3 +115,17 @@ def test_cautions_and_stations_travel_with_every_answer(answers):
         assert marks == sorted(marks)
         assert set(answer["set_by"]) == {"length_mm", "beam_mm", "depth_mm", "deck_crown",
                                          "cockpit_length_mm", "cockpit_width_mm"}
+
+
+@pytest.mark.parametrize("base", shipped_names())
+@pytest.mark.parametrize("person", ["small woman", "middle man", "large man"])
+def test_what_the_water_does_is_finite_too(base, person, base_lines):
+    job = run(read_request(request_of(base, "camp-touring", PEOPLE[person])), base_lines[base])
+    answer = full_answer(job, study(job.fitted.assessed, job.mishaps.rigid))
+    again = json.loads(json_text(answer), parse_constant=refuse_constant)
+    assert len(again["stability"]["paddler_rigid"]["gz_mm"]) == 37
+    assert len(again["sensitivity"]) == 5
+    for row in again["drag"]["curve"]:
+        assert row["total_n"] == pytest.approx(row["friction_n"] + row["wave_n"], abs=3e-4)
+    kept = again["flooded"]["float_bags"]["with_bags"]["rim_clearance_mm"]
+    assert kept >= again["flooded"]["float_bags"]["margin_mm"] - 1e-6
