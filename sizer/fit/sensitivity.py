@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from sizer.fit.loading import loading
 from sizer.hull.boat import SECTION_COUNT, scaled_boat
 from sizer.hull.weight import own_weight
-from sizer.hydro.drag import drag_curve, wetted
+from sizer.hydro.drag import drag_curve, drag_sections, wetted
 from sizer.hydro.flotation import float_at
 from sizer.hydro.particulars import particulars_of
 from sizer.units import KN_PER_MPS
@@ -14,7 +14,7 @@ SPEEDS_KN = (3.0, 4.0)
 
 
 @dataclass(frozen=True)
-class Afloat:
+class Figures:
     """One boat's figures, or how they change."""
 
     freeboard_m: float
@@ -29,14 +29,14 @@ class Change:
     """One change and what it does; the size of the change stands in its name."""
 
     name: str
-    change: Afloat
+    change: Figures
 
 
 @dataclass(frozen=True)
 class Sensitivity:
     """The boat as it is, and a table of changes."""
 
-    now: Afloat
+    now: Figures
     changes: tuple[Change, ...]
 
 
@@ -70,14 +70,14 @@ def sensitivity(lines, scaling, person, count=SECTION_COUNT):
     change = f(+half the step) - f(-half the step): the step's whole change, centred on the boat as
     it is, so exact where f is a parabola; with under 5 kg of gear, from no gear up. All else is
     held: the seat does not slide back to level trim, heavier paddlers keep their other measures,
-    and the opening stays.
+    the opening stays, and the seat's own kilogram does too, as where a fit slides the seat.
 
     Parameters
     ----------
     lines : Lines
     scaling : Scaling, of the boat as fitted, its seat shift included
     person : Person
-    count : sections of each boat; differences need fewer than the drag itself
+    count : even sections that float each boat
 
     Returns
     -------
@@ -88,16 +88,16 @@ def sensitivity(lines, scaling, person, count=SECTION_COUNT):
     WillNotFloat, NotSolved: see `sizer.hydro.flotation.float_at`.
     """
     boat = scaled_boat(lines, scaling, count)
-    weighed = boat, own_weight(boat)
-    now, start = _afloat(*weighed, person, _Step())
+    weighed = _weighed(boat)
+    now, start = _figures(*weighed, person, _Step())
     changes = []
     for name, step in STEPS:
         low = max(-0.5, -person.gear_kg / step.gear_kg) if step.gear_kg else -0.5  # never below 0
         more, less = (
-            _afloat(*(_wider(lines, boat, part, count) if step.beam_m else weighed), person, part,
+            _figures(*(_wider(lines, boat, part, count) if step.beam_m else weighed), person, part,
                     start)[0]
             for part in (step.times(low + 1.0), step.times(low)))
-        changes.append(Change(name, Afloat(*(
+        changes.append(Change(name, Figures(*(
             high - low for high, low in zip(vars(more).values(), vars(less).values(),
                                             strict=True)))))
     return Sensitivity(now, tuple(changes))
@@ -105,13 +105,16 @@ def sensitivity(lines, scaling, person, count=SECTION_COUNT):
 
 def _wider(lines, boat, step, count):
     """The boat rescaled to a step's beam, and weighed."""
-    scaling = boat.scaling
-    beam = scaling.beam * (boat.beam_m + step.beam_m) / boat.beam_m
-    wider = scaled_boat(lines, replace(scaling, beam=beam), count)
-    return wider, own_weight(wider)
+    beam = boat.scaling.beam * (boat.beam_m + step.beam_m) / boat.beam_m
+    return _weighed(scaled_boat(lines, replace(boat.scaling, beam=beam), count))
 
 
-def _afloat(boat, weight, person, step, start=None):
+def _weighed(boat):
+    """What all steps of one shape share: the boat, its weight, its sections for drag."""
+    return boat, own_weight(boat), drag_sections(boat)
+
+
+def _figures(boat, weight, fine, person, step, start=None):
     """Figures of a boat one step from where it is, and the level and trim it floats at."""
     boat = replace(boat, seat_x_m=boat.seat_x_m + step.seat_aft_m,
                    seat_z_m=boat.seat_z_m + step.seat_up_m)
@@ -120,7 +123,7 @@ def _afloat(boat, weight, person, step, start=None):
                    person.gear_kg + step.gear_kg).load
     afloat = float_at(boat.sections, load, person.water, 0.0, start)
     at_rest = particulars_of(boat.sections, load, person.water, afloat)
-    drag = drag_curve(wetted(boat.sections, at_rest, person.water),
+    drag = drag_curve(wetted(fine, at_rest, person.water),
                       [speed / KN_PER_MPS for speed in SPEEDS_KN]).total_N
-    figures = Afloat(at_rest.freeboard_m, at_rest.trim_deg, at_rest.gm_m, *map(float, drag))
+    figures = Figures(at_rest.freeboard_m, at_rest.trim_deg, at_rest.gm_m, *map(float, drag))
     return figures, (float(afloat.level_m[0]), float(afloat.trim_deg[0]))

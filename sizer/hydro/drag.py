@@ -140,7 +140,8 @@ def pace(hull, efforts_w=EFFORTS_W):
     """
     if not all(0.0 < effort < np.inf for effort in efforts_w):
         raise BadInput([Fault("efforts_w", str(tuple(efforts_w)), "efforts above 0 W")])
-    scan = drag_curve(hull, np.linspace(SLOWEST_MPS, FASTEST_MPS, SCAN_STEPS + 1))
+    # even in speed squared: slow waves are costly to work out, and too small to hide a root
+    scan = drag_curve(hull, np.sqrt(np.linspace(SLOWEST_MPS**2, FASTEST_MPS**2, SCAN_STEPS + 1)))
     speeds = tuple(_first_root(hull, scan, lambda curve, effort=effort: curve.effort_w - effort)
                    for effort in efforts_w)
     return Pace(tuple(efforts_w), speeds,

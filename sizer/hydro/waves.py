@@ -32,6 +32,7 @@ PANEL_PHASE = 25.0  # radians of bow-to-stern phase to a panel
 LEAST_PANELS = 3
 TAIL_RATIO = 5.0  # the integral ends where l^2 is this squared and q the draft this squared
 _POINTS, _WEIGHTS = np.polynomial.legendre.leggauss(GAUSS_POINTS)
+SAME_PLACE_M = 1e-6  # stations nearer than this to the one before add nothing
 SMALL = 0.02  # q times an edge's height under which a series takes over
 
 
@@ -83,6 +84,7 @@ def under_water(sections, sinkage_m, trim_deg):
                      for value in (sections.y_m, height))
 
     places = _between_ends(square, -at(square)[1].min(axis=1))
+    places = places[np.diff(places, prepend=-np.inf) > SAME_PLACE_M]
     return UnderWater(places, *_cut(*at(places)))
 
 

@@ -22,6 +22,7 @@ from sizer.units import MM_PER_M
 TORSO_DEPTH_SHARE = 0.65  # front to back, of the shoulders' breadth
 SHOULDER_SHARE = 0.66  # height of the shoulders over the seat, of the sitting height
 HEAD_DEPTH_M = 0.17  # front to back, of head and neck together
+MOST_SKEG_X_M, MOST_SKEG_DEPTH_M = 20.0, 2.0  # beyond is a slip of the unit; our judgement
 BALANCED = 0.01  # share of the waterline under which the lead says nothing; our judgement
 
 
@@ -47,7 +48,7 @@ class WindBalance:
     @property
     def lead(self):
         """Wind's centre ahead of the water's, as a share of the waterline."""
-        return (self.below.x_m - self.above.x_m) / self.waterline_length_m
+        return float((self.below.x_m - self.above.x_m) / self.waterline_length_m)
 
     @property
     def meaning(self):
@@ -64,7 +65,9 @@ class WindBalance:
                 "the bow turns up into the wind, and more so under way; a skeg helps.")
 
     def with_skeg(self, area_m2, x_m, depth_m):
-        """The same boat with a skeg down; only its silhouette counts, at its centre.
+        """The same boat with a skeg down.
+
+        Only its silhouette counts, at its centre; under way a skeg holds more than its area says.
 
         Parameters
         ----------
@@ -76,8 +79,9 @@ class WindBalance:
         ------
         BadInput at "skeg.area_m2", "skeg.x_m", "skeg.depth_m".
         """
-        _refuse(("skeg.area_m2", area_m2, 0.0, self.below.area_m2),
-                ("skeg.x_m", x_m, -1.0, 20.0), ("skeg.depth_m", depth_m, 0.0, 2.0))
+        _refuse(("skeg.area_m2", area_m2, 0.0, self.below.area_m2, "m2"),
+                ("skeg.x_m", x_m, 0.0, MOST_SKEG_X_M, "m"),
+                ("skeg.depth_m", depth_m, 0.0, MOST_SKEG_DEPTH_M, "m"))
         return replace(self, below=_together(self.below, Side(area_m2, x_m, -depth_m)))
 
 
@@ -117,7 +121,7 @@ def wind_after_seat_shift(sections, load, paddler_kg, water, body, seat_x_m, sea
     BadInput at "seat_shift_m" beyond half the hull; else as `float_upright`.
     """
     reach = 0.5 * sections.length_m
-    _refuse(("seat_shift_m", shift_m, -reach, reach))
+    _refuse(("seat_shift_m", shift_m, -reach, reach, "m"))
     moved = Load(load.mass_kg, load.lcg_m + paddler_kg * shift_m / load.mass_kg, load.vcg_m,
                  load.tcg_m)
     particulars = float_upright(sections, moved, water)
@@ -125,9 +129,9 @@ def wind_after_seat_shift(sections, load, paddler_kg, water, body, seat_x_m, sea
 
 
 def _refuse(*values):
-    """BadInput with every (place, value, low, high) out of its range, NaN included."""
-    faults = [Fault(place, f"{value:g}", f"{low:g} to {high:.3g}")
-              for place, value, low, high in values if not low <= value <= high]
+    """BadInput with every (place, value, low, high, unit) out of its range, NaN included."""
+    faults = [Fault(place, f"{value:g} {unit}", f"{low:.3g} to {high:.3g} {unit}")
+              for place, value, low, high, unit in values if not low <= value <= high]
     if faults:
         raise BadInput(faults)
 
