@@ -9,8 +9,10 @@ from sizer.hull.boat import half_section_at
 from sizer.hull.sections import strip_areas_m2
 
 PLYWOOD = WOODS["okoume plywood"]
-RING_WIDTH_M = 0.031  # of a ring frame, notches and relief taken off; as our patterns cut
-COCKPIT_RING_WIDTH_M = 0.030  # the same of a frame at the cockpit; as our patterns cut
+RING_WIDTH_M = 0.045  # of a ring frame, skin side to inside; our drawing
+COCKPIT_RING_WIDTH_M = 0.055  # frames that carry the coaming; our drawing
+RING_SHARE = 0.68  # of that ring, left after notches and relief; as our patterns cut (tested)
+COCKPIT_RING_SHARE = 0.55  # the same of a frame at the cockpit
 SOLID_SHARE = 0.65  # of a solid frame's section, after hand holes; as our patterns cut
 STEM_WIDTH_M = 0.090  # of a stem piece, edge to inside; our drawing
 COAMING_KGPM = 0.55  # laminated rim with its lip, a metre of it; our judgement
@@ -102,8 +104,9 @@ def _frames(boat):
         if frame.kind in ("solid", "stem"):
             area, height = SOLID_SHARE * areas[index], centres[index]
         else:
-            width = COCKPIT_RING_WIDTH_M if frame.kind == "cockpit" else RING_WIDTH_M
-            ring = 2.0 * open_girth[index].sum() * width
+            width, share = ((COCKPIT_RING_WIDTH_M, COCKPIT_RING_SHARE) if frame.kind == "cockpit"
+                            else (RING_WIDTH_M, RING_SHARE))
+            ring = 2.0 * open_girth[index].sum() * width * share
             area = min(ring, areas[index])
             height = float(open_girth[index] @ middle[index, :-2] / open_girth[index].sum())
         mass = area * frame.thickness_m * PLYWOOD.density_kgpm3

@@ -26,7 +26,7 @@ from sizer.hydro.water import STANDARD_GRAVITY_MPS2
 # Set so that doing more moves the wave drag by less than 0.1 % (tested); the whole allowance is
 # 0.5 %.
 END_PARTS = 16  # of the cell in which an end of the waterline lies
-TERMS_PER_FOLD = 4.0  # of the table, for each factor e in q
+TERMS_PER_FOLD = 2.5  # of the table, for each factor e in q
 GAUSS_POINTS = 16  # to a panel of the integral over l
 PANEL_PHASE = 25.0  # radians of bow-to-stern phase to a panel
 LEAST_PANELS = 3

@@ -12,6 +12,7 @@ from sizer.fit.request import read_request
 from sizer.hull.boat import frame_points_m, scaled_boat
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
+from sizer.hull.weight import PLYWOOD, own_weight
 from sizer.job import run
 from sizer.shop.drawing import Path, Text
 from sizer.shop.frame_drawing import frame_drawing
@@ -276,3 +277,10 @@ def test_legs_that_do_not_pass_the_frame_are_a_caution(lines):
     assert [check.status for check in before] == ["pass"] * len(before)
     assert "caution" in {check.status for check in after}
     assert after[0].value == pytest.approx(before[0].value - 80.0)
+
+
+def test_wood_cut_weighs_what_the_boats_weight_counts(boat, patterns):
+    """All frames together within a tenth; the boat's weight is estimated without drawing them."""
+    counted = sum(part.mass_kg for part in own_weight(boat).parts if part.name.startswith("frame "))
+    cut = sum(one.wood.area * one.thickness_m * PLYWOOD.density_kgpm3 for one in patterns)
+    assert cut == pytest.approx(counted, rel=0.10)
