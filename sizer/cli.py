@@ -10,6 +10,7 @@ import sys
 from sizer.commands import (
     DRAG_VCG_MM,
     EXAMPLE_REQUEST,
+    build_command,
     drag_command,
     fit_command,
     float_command,
@@ -57,6 +58,21 @@ def _parser():
     fit = _command(commands, "fit", fit_command, "fit a base design to a paddler",
                    f"example: echo '{EXAMPLE_REQUEST}' | python -m sizer fit -")
     fit.add_argument("request", metavar="REQUEST.json", help="a file, or - for standard input")
+
+    build = _command(
+        commands, "build", build_command, "write the whole shop package into a folder",
+        "example: python -m sizer build request.json --out package")
+    build.add_argument("request", metavar="REQUEST.json", help="a file, or - for standard input")
+    build.add_argument("--out", required=True, metavar="DIR",
+                       help="a new or empty folder; it is written whole or not at all")
+    build.add_argument("--force", action="store_true",
+                       help="replace an older package there, once the new one is complete")
+    build.add_argument("--stock-mm", default="3600",
+                       help="length of the stock the sticks are cut from (default: 3600)")
+    build.add_argument("--cloth-width-mm", default="1500",
+                       help="width of the skin's cloth (default: 1500)")
+    build.add_argument("--sheet-mm", default="2440,1220",
+                       help="sides of a plywood sheet (default: 2440,1220)")
 
     afloat = _command(
         commands, "float", float_command, "float a boat under a load",

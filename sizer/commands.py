@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 
+from sizer.build import checked_out, write_folder
 from sizer.design.library import read_base
 from sizer.errors import BadInput, Fault
 from sizer.export.answer import (
@@ -16,6 +17,7 @@ from sizer.export.answer import (
     sections_answer,
 )
 from sizer.export.numbers import json_text
+from sizer.export.package import parts
 from sizer.export.water_answer import bags_answer, drag_answer, flooded_answer
 from sizer.fit.mishaps import aboard_of
 from sizer.fit.request import drawn_request, read_request
@@ -37,12 +39,17 @@ from sizer.hydro.flotation import Load, float_at
 from sizer.hydro.particulars import float_upright
 from sizer.hydro.water import water_at
 from sizer.job import run
+from sizer.shop.bench import bench_of, bench_status
+from sizer.shop.scarfs import STOCK_M
+from sizer.units import MM_PER_M
 
 EXAMPLE_REQUEST = (
     '{"base": "day-boat", "use": "coastal-day", "paddler": '
     '{"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}')
 MOST_REQUEST_BYTES = 1_000_000
 MOST_BAG_L = 1000.0  # beyond any kayak; what fits the ends is checked with the boat
+CLOTH_MM = (500.0, 5000.0)  # widths of cloth that are woven, generously; our judgement
+SHEET_MM = (300.0, 5000.0)  # sides of a sheet of plywood, generously; our judgement
 DRAG_VCG_MM = 280.0  # of a paddled boat, about; our judgement
 
 
@@ -73,6 +80,39 @@ def float_command(given):
             sections, float_at(sections, load, water, np.array(heels)))
     print(json_text(answer))
     return 0
+
+
+def build_command(given):
+    faults = []
+    out = _refusals(lambda: checked_out(given.out, given.force), faults)
+    stock = _number(given.stock_mm, "--stock-mm", *(side * MM_PER_M for side in STOCK_M), "mm",
+                    faults)
+    cloth = _number(given.cloth_width_mm, "--cloth-width-mm", *CLOTH_MM, "mm", faults)
+    sheet = [_number(side, "--sheet-mm", *SHEET_MM, "mm", faults)
+             for side in given.sheet_mm.split(",")]
+    if len(sheet) != 2:
+        faults.append(Fault("--sheet-mm", repr(given.sheet_mm), "two lengths such as 2440,1220"))
+    if faults:
+        raise BadInput(faults)
+    job = _job(given.request)
+    bench = bench_of(job, stock / MM_PER_M, cloth / MM_PER_M,
+                     tuple(side / MM_PER_M for side in sorted(sheet, reverse=True)))
+    files = dict(parts(job, bench))
+    write_folder(files, out)
+    status = bench_status(job, bench)
+    print(json_text({"out": str(out), "files": list(files), "status": status,
+                     "fit_status": job.fitted.status, "pattern_status": bench.pattern_status,
+                     "fairness_status": bench.fairness_status, "cautions": list(job.cautions)}))
+    return 1 if status == "fail" else 0
+
+
+def _refusals(check, faults):
+    """What a check gives; None and its faults where it refuses."""
+    try:
+        return check()
+    except BadInput as error:
+        faults += error.faults
+        return None
 
 
 def _load(given, faults):

@@ -11,7 +11,7 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 ORDER = ("errors", "units", "design", "paddler", "hull", "hydro", "fit", "shop", "job", "export",
-         "web", "commands", "cli",
+         "build", "web", "commands", "cli",
          "__main__")
 WEB_ONLY = ("streamlit", "plotly")
 

@@ -24,10 +24,15 @@ DASHES_PT = {"guide": (4, 2.5)}
 BAR_MM = 100.0
 
 
-def new_canvas(title):
-    """An empty PDF whose bytes depend on its content alone, and the stream it is written to."""
+def register_faces():
+    """Makes the typeface known to reportlab."""
     pdfmetrics.registerFont(TTFont(FACE, "Vera.ttf"))
     pdfmetrics.registerFont(TTFont(BOLD, "VeraBd.ttf"))
+
+
+def new_canvas(title):
+    """An empty PDF whose bytes depend on its content alone, and the stream it is written to."""
+    register_faces()
     stream = io.BytesIO()
     canvas = Canvas(stream, invariant=1, pageCompression=1)
     canvas.setTitle(title)

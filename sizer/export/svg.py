@@ -5,12 +5,11 @@ from xml.sax.saxutils import escape, quoteattr
 from sizer.shop.drawing import LAYERS, Circle, Path
 from sizer.units import MM_PER_M
 
-STYLES = {
-    "cut": 'fill="none" stroke="#000" stroke-width="0.35"',
-    "mark": 'fill="none" stroke="#000" stroke-width="0.2"',
-    "drill": 'fill="none" stroke="#000" stroke-width="0.35"',
-    "text": 'fill="#000" stroke="none"',
-    "guide": 'fill="none" stroke="#666" stroke-width="0.15" stroke-dasharray="2 1.2"',
+PENS = {  # colour, width in mm, dashes in pen widths
+    "cut": ("#000", 0.35, ""),
+    "mark": ("#000", 0.2, ""),
+    "drill": ("#000", 0.35, ""),
+    "guide": ("#666", 0.15, "13 8"),
 }
 LETTERS = 'font-family="DejaVu Sans, Verdana, sans-serif" text-anchor="middle"'
 CAP_HEIGHT = 0.73  # of those faces' capitals, over the font size
@@ -21,13 +20,14 @@ WORD_WIDTH = 0.62  # of a letter over the font size, on the generous side
 LEAST_WIDTH_MM = 150.0  # of the picture, so that notes have room
 
 
-def svg_text(drawing, cautions):
+def svg_text(drawing, cautions, pen_scale=1.0):
     """One drawing as an SVG document; name, notes and cautions stand below it.
 
     Parameters
     ----------
     drawing : sizer.shop.drawing.Drawing
     cautions : texts
+    pen_scale : of the lines' widths; more than 1 where a large drawing is shown small
     """
     left, bottom, right, top = (side * MM_PER_M for side in drawing.box_m)
     width = max(right - left + 2.0 * MARGIN_MM, LEAST_WIDTH_MM)
@@ -42,7 +42,7 @@ def svg_text(drawing, cautions):
                 top + MARGIN_MM - point_m[1] * MM_PER_M)
 
     groups = [
-        f'<g id="{layer}" {STYLES[layer]}>'
+        f'<g id="{layer}" {_style(layer, pen_scale)}>'
         + "".join(_stroke(one, place) for one in drawing.strokes if one.layer == layer) + "</g>"
         for layer in LAYERS]
     notes = "".join(
@@ -56,6 +56,16 @@ def svg_text(drawing, cautions):
         + "\n".join(groups)
         + f'\n<g id="notes" font-family="DejaVu Sans, Verdana, sans-serif" '
         f'font-size="{WORDS_MM:g}" fill="#000">{notes}</g>\n</svg>\n')
+
+
+def _style(layer, pen_scale):
+    if layer not in PENS:
+        return 'fill="#000" stroke="none"'
+    colour, width_mm, dashes = PENS[layer]
+    width = width_mm * pen_scale
+    gaps = " ".join(f"{float(dash) * width:.2f}" for dash in dashes.split())
+    dashed = f' stroke-dasharray="{gaps}"' if gaps else ""
+    return f'fill="none" stroke="{colour}" stroke-width="{width:g}"{dashed}'
 
 
 def _stroke(stroke, place):

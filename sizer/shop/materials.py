@@ -62,7 +62,8 @@ class Materials:
     coaming: Coaming
 
 
-def materials(boat, sticks, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, float_bags_l=(), sheets=()):
+def materials(boat, sticks, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, float_bags_l=(), sheets=(),
+              sheet_m=SHEET_M):
     """The Materials of a boat.
 
     Parameters
@@ -72,10 +73,11 @@ def materials(boat, sticks, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, float_bags_l=()
     cloth_width_m : of the skin's cloth
     float_bags_l : litres of each float bag, bow first; empty where none are sized
     sheets : (thickness in m, count) of the plywood sheets of a layout; the area without one
+    sheet_m : length and width of one of those sheets
     """
     plans, rim = cutting_plans(sticks), coaming(boat)
     cloth, cord = skin(boat, cloth_width_m), lashing(sticks)
-    items = (*_timber(plans), *_plywood(boat, sheets), *_coaming_stock(rim),
+    items = (*_timber(plans), *_plywood(boat, sheets, sheet_m), *_coaming_stock(rim),
              *_covering(boat, cloth), *_oil(boat, sticks), *_ties(boat, cord),
              *_fittings(float_bags_l))
     return Materials(items, weights_by_kind(own_weight(boat)), plans, cloth, cord, rim)
@@ -112,11 +114,11 @@ def _timber(plans):
                    "whole lengths")
 
 
-def _plywood(boat, sheets):
+def _plywood(boat, sheets, sheet_m):
     if sheets:
         for thickness, count in sheets:
             yield Item("plywood", "okoume plywood: thickness, length, width", count, "sheets",
-                       (thickness, *SHEET_M), "as the layout places the parts")
+                       (thickness, *sheet_m), "as the layout places the parts")
         return
     areas = {}
     for thickness, area in _rectangles(boat):

@@ -53,6 +53,7 @@ _CSS = """
   line-height: 1.35; text-align: center; }
 [data-testid=stSliderThumbValue], [data-testid=stBaseButton-segmented_controlActive] {
   color: var(--sz-ink) !important; }
+[data-testid=stImage] img { background: #fff; }  /* patterns are black on white paper */
 @media (max-width: 640px) {
   .sz-wide { display: none; } .sz-narrow { display: block; }
   .block-container { padding-left: .8rem; padding-right: .8rem; padding-bottom: 8rem; }

@@ -4,6 +4,7 @@ import csv
 import io
 import json
 import re
+import zipfile
 
 import pytest
 from playwright.sync_api import expect
@@ -174,3 +175,27 @@ def test_larger_float_bags_lift_the_flooded_boat(open_page):
     assert after > before
     page.get_by_text("in the water beside").click()
     expect(page.get_by_text(re.compile("^Flooded with nobody in it")).first).to_be_visible()
+
+
+def test_the_whole_package_comes_as_one_zip(open_page, base_lines):
+    page = open_page()
+    measure(page)
+    go(page, "5 Bench")
+    page.get_by_role("button", name="Make the package").click()
+    ready = page.get_by_role("button", name="All files in one zip")
+    expect(ready).to_be_visible(timeout=60_000)
+    with page.expect_download() as caught:
+        ready.click()
+    with zipfile.ZipFile(caught.value.path()) as packed:
+        assert packed.testzip() is None
+        names = set(packed.namelist())
+        assert {"setting-up.pdf", "customer.pdf", "patterns-A4.pdf", "frames-all.dxf",
+                "stations-mm.csv"} <= names
+        stations = packed.read("stations-mm.csv").decode("utf-8-sig")
+        read_me = next(name for name in names if name.endswith(".txt"))
+        assert "PFD" in packed.read(read_me).decode("utf-8")
+    request = {"base": "day-boat", "use": "sheltered-day", "paddler": {
+        "weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}
+    job = run(read_request(request), base_lines["day-boat"])
+    mark = f"{job.setting_up.stations[0].strongback_m * 1000:.1f}"
+    assert f"F1,solid,forward,aft of the mark,{mark}" in stations

@@ -12,6 +12,7 @@ from sizer.units import MM_PER_M
 from sizer.web.draft import length_text
 from sizer.web.look import note_html, put, table_html
 from sizer.web.session import draft, job_for
+from sizer.web.steps.patterns import put_workshop
 from sizer.web.strip import put_cautions
 
 
@@ -41,7 +42,7 @@ def page():
     put(table_html(("Frame", "kind", "mark", "spacing", "reference face", "keel height",
                     "gunwale height"), rows, numbers=(2, 3, 5, 6), stack=True,
                    plain=(1, 4)))
-    names = [one.name for one in job.lines.design.stringers]
+    names = [stringer.name for stringer in job.lines.design.stringers]
     st.subheader("Half-breadths and heights")
     put(table_html(("Frame", *names), [
         [f"<b>{escape(s.name)}</b>",
@@ -62,4 +63,5 @@ def page():
                            "fitted-boat.toml", "application/toml", on_click="ignore")
         st.download_button("Everything (JSON)", json_text(job_answer(job)), "fitted-boat.json",
                            "application/json", on_click="ignore")
+    put_workshop(one, job)
     put_cautions(job.cautions)

@@ -1,0 +1,141 @@
+"""The whole shop package of a job: file names with their bytes, in the order a builder reads them.
+
+File names hold frames' names only, never a paddler's name or measures.
+"""
+
+import io
+import re
+import zipfile
+from functools import partial
+
+from sizer.export.answer import full_answer
+from sizer.export.bench_answer import bench_answer
+from sizer.export.customer import customer_pdf
+from sizer.export.dxf import all_in_one_dxf, dxf_bytes
+from sizer.export.fitted_design import fitted_design_toml, fitted_offsets_csv
+from sizer.export.numbers import json_text
+from sizer.export.parts_csv import materials_csv, stringer_csv
+from sizer.export.pdf import sheet_pdf, tiled_pdf
+from sizer.export.read_me import read_me
+from sizer.export.setting_up_sheet import setting_up_pdf
+from sizer.export.station_csv import station_csv
+from sizer.export.svg import svg_text
+from sizer.fit.study import study
+from sizer.shop.bench import bench_of
+from sizer.shop.layout import SHEET_M
+from sizer.shop.skin import DEFAULT_CLOTH_WIDTH_M
+from sizer.shop.stringers import DEFAULT_STOCK_M
+
+READ_ME = "read-me-first.txt"
+ANSWER = "everything.json"
+ZIP_DATE = (1980, 1, 1, 0, 0, 0)  # the earliest a zip can hold: the same files, the same bytes
+MOST_LETTERS = 40  # of a frame's name in a file name
+
+
+def package(job, stock_m=DEFAULT_STOCK_M, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, sheet_m=SHEET_M):
+    """{file name: bytes} of everything a builder takes to the shop.
+
+    Parameters and errors as `sizer.shop.bench.bench_of`.
+    """
+    return dict(parts(job, bench_of(job, stock_m, cloth_width_m, sheet_m)))
+
+
+def parts(job, bench, other=None):
+    """Yields (file name, bytes), one at a time, so that a caller can show how far it is.
+
+    Parameters
+    ----------
+    job : Job
+    bench : Bench of the job
+    other : Study of the job, where the caller has one
+    """
+    for name, make in _makers(job, bench, other).items():
+        yield name, make()
+
+
+def file_names(job, bench):
+    """The names that `parts` yields, without making the files."""
+    return tuple(_makers(job, bench))
+
+
+def zip_bytes(files):
+    """One zip of a package; the same files give the same bytes."""
+    stream = io.BytesIO()
+    with zipfile.ZipFile(stream, "w", zipfile.ZIP_DEFLATED) as packed:
+        for name, data in files.items():
+            entry = zipfile.ZipInfo(name, ZIP_DATE)
+            entry.compress_type = zipfile.ZIP_DEFLATED
+            entry.external_attr = 0o644 << 16
+            packed.writestr(entry, data)
+    return stream.getvalue()
+
+
+def _makers(job, bench, other=None):
+    """{file name: what makes its bytes}."""
+    title = job.fitted.assessed.boat.design.name
+    drawings = [*bench.drawings, bench.coaming]
+    makers = {
+        READ_ME: lambda: _text(read_me(job, bench, file_names(job, bench))),
+        "setting-up.pdf": partial(setting_up_pdf, job, bench),
+        "customer.pdf": partial(customer_pdf, job, bench),
+        **_tables(job, bench),
+        "patterns-A4.pdf": partial(tiled_pdf, title, drawings, job.cautions, "A4"),
+        "patterns-Letter.pdf": partial(tiled_pdf, title, drawings, job.cautions, "Letter"),
+        "patterns-large.pdf": partial(sheet_pdf, title, drawings, job.cautions),
+        "plywood-layout.pdf": partial(sheet_pdf, title, _sheets(bench), job.cautions),
+        "frames-all.dxf": partial(all_in_one_dxf, title, bench.drawings, job.cautions),
+    }
+    for stem, drawing in zip(_stems(bench), bench.drawings, strict=True):
+        makers |= _shapes(f"frames/{stem}", drawing, job.cautions)
+    makers |= _shapes("coaming", bench.coaming, job.cautions)
+    makers[ANSWER] = lambda: _text(_everything(job, bench, other))
+    return makers
+
+
+def _tables(job, bench):
+    made = {}
+    for unit, name in (("mm", "mm"), ("in", "inches")):
+        made |= {
+            f"stations-{name}.csv": partial(station_csv, job, unit),
+            f"stringers-{name}.csv": partial(stringer_csv, job, bench.sticks, unit),
+            f"materials-{name}.csv": partial(materials_csv, job, bench.materials, unit),
+        }
+    for notation in ("mm", "feet"):
+        made[f"offsets-{notation}.csv"] = partial(fitted_offsets_csv, job, notation)
+    made["fitted-boat.toml"] = partial(fitted_design_toml, job)
+    return {name: partial(_made_text, make) for name, make in made.items()}
+
+
+def _shapes(stem, drawing, cautions):
+    return {f"{stem}.dxf": partial(dxf_bytes, drawing, cautions),
+            f"{stem}.svg": partial(_made_text, partial(svg_text, drawing, cautions))}
+
+
+def _made_text(make):
+    return _text(make())
+
+
+def _text(words):
+    return words.encode("utf-8")
+
+
+def _sheets(bench):
+    return [sheet for layout in bench.layouts for sheet in layout.sheets]
+
+
+def _stems(bench):
+    """A file name for each drawing: plain letters, none twice, whatever the frames are called."""
+    stems = []
+    for drawing in bench.drawings:
+        plain = re.sub(r"[^A-Za-z0-9]+", "-", drawing.name).strip("-")[:MOST_LETTERS] or "frame"
+        taken = [stem.lower() for stem in stems]
+        number, stem = 2, plain
+        while stem.lower() in taken:
+            stem, number = f"{plain}-{number}", number + 1
+        stems.append(stem)
+    return stems
+
+
+def _everything(job, bench, other):
+    other = other or study(job.fitted.assessed, job.mishaps.rigid)
+    return json_text(full_answer(job, other) | {"bench": bench_answer(bench)})

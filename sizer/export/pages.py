@@ -1,0 +1,141 @@
+"""Pages of words, tables and scaled drawings as PDF; every page has its title and its cautions."""
+
+import io
+from xml.sax.saxutils import escape
+
+from reportlab.lib.colors import black, lightgrey
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.lib.units import mm
+from reportlab.platypus import (
+    CondPageBreak,
+    Flowable,
+    KeepTogether,
+    Paragraph,
+    SimpleDocTemplate,
+    Table,
+)
+
+from sizer.export.pdf_canvas import BOLD, FACE, draw, paragraph, register_faces, write
+from sizer.units import MM_PER_M
+
+MARGIN_MM = 12.0
+UNDER_HEADING_MM = 40.0  # room with the heading, or it moves on; our drawing
+OVER_FOOT_MM = 3.0
+HEAD_MM = 8.0  # room for the title
+INSET_PT = 6.0  # that reportlab leaves inside its margins
+HEAD_PT, FOOT_PT, BODY_PT, TABLE_PT = 9.0, 6.8, 10.0, 9.5
+SCALES = (8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100)  # one to so many; what a rule divides by
+
+
+class Picture(Flowable):
+    """A Drawing at a scale, as a block among words (reportlab asks for a class)."""
+
+    def __init__(self, drawing, scale):
+        super().__init__()
+        self.drawing, self.scale = drawing, scale
+        self.width = drawing.width_m * scale * MM_PER_M * mm
+        self.height = drawing.height_m * scale * MM_PER_M * mm
+
+    def wrap(self, _width, _height):
+        """What room it takes, in points."""
+        return self.width, self.height
+
+    def draw(self):
+        """Draws it with its lower left corner at the block's."""
+        left, bottom, _, _ = self.drawing.box_m
+        draw(self.canv, self.drawing, (-left * self.scale * MM_PER_M,
+                                       -bottom * self.scale * MM_PER_M), self.scale)
+
+
+def document(title, blocks, foot, size_mm):
+    """The PDF of some blocks; bytes, the same for the same content.
+
+    Parameters
+    ----------
+    title : at the head of every page
+    blocks : made by `words`, `heading`, `table` and `Picture`
+    foot : text at the foot of every page
+    size_mm : width, height of a page
+    """
+    register_faces()
+    rows, foot_mm = paragraph([foot], FOOT_PT, size_mm[0] - 2.0 * MARGIN_MM)
+
+    def surround(canvas, laid):
+        top = size_mm[1] - MARGIN_MM
+        write(canvas, [f"{title}, page {laid.page}"], MARGIN_MM, top, HEAD_PT, BOLD)
+        write(canvas, rows, MARGIN_MM, MARGIN_MM + foot_mm, FOOT_PT)
+
+    stream = io.BytesIO()
+    laid = SimpleDocTemplate(
+        stream, pagesize=tuple(side * mm for side in size_mm), title=title, invariant=1,
+        pageCompression=1, leftMargin=MARGIN_MM * mm - INSET_PT,
+        rightMargin=MARGIN_MM * mm - INSET_PT, topMargin=(MARGIN_MM + HEAD_MM) * mm - INSET_PT,
+        bottomMargin=(MARGIN_MM + foot_mm + OVER_FOOT_MM) * mm - INSET_PT)
+    laid.build(list(blocks), onFirstPage=surround, onLaterPages=surround)
+    return stream.getvalue()
+
+
+def room_mm(foot, size_mm):
+    """Width and height between title and foot of a page, as `document` lays it."""
+    register_faces()
+    inner = size_mm[0] - 2.0 * MARGIN_MM
+    _, foot_mm = paragraph([foot], FOOT_PT, inner)
+    return inner, size_mm[1] - 2.0 * MARGIN_MM - HEAD_MM - foot_mm - OVER_FOOT_MM
+
+
+def whole(block):
+    """The same block, never divided over two pages."""
+    return KeepTogether([block])
+
+
+def words(text, size_pt=BODY_PT, face=FACE):
+    """A paragraph."""
+    register_faces()
+    style = ParagraphStyle("words", fontName=face, fontSize=size_pt, leading=1.3 * size_pt,
+                           spaceAfter=0.35 * size_pt)
+    return Paragraph(escape(text), style)
+
+
+def heading(text):
+    """A line over what follows, on the next page where only little of that would stand below it."""
+    register_faces()
+    style = ParagraphStyle("heading", fontName=BOLD, fontSize=12.0, leading=16.0, spaceBefore=8.0,
+                           spaceAfter=3.0)
+    return [CondPageBreak(UNDER_HEADING_MM * mm), Paragraph(escape(text), style)]
+
+
+def table(header, rows, shares, width_mm, size_pt=TABLE_PT):
+    """A ruled table, its header repeated on every page.
+
+    Parameters
+    ----------
+    header, rows : texts
+    shares : of the width, one a column
+    width_mm : of the whole
+    size_pt : of the letters
+    """
+    cells = [[words(text, size_pt, BOLD) for text in header]]
+    cells += [[words(text, size_pt) for text in row] for row in rows]
+    return Table(cells, colWidths=[share / sum(shares) * width_mm * mm for share in shares],
+                 repeatRows=1, style=[
+                     ("LINEBELOW", (0, 0), (-1, -1), 0.4, black),
+                     ("BACKGROUND", (0, 0), (-1, 0), lightgrey),
+                     ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                     *((f"{side}PADDING", (0, 0), (-1, -1), 2.0)
+                       for side in ("LEFT", "RIGHT", "TOP", "BOTTOM"))])
+
+
+def fitting_scale(drawn, room_mm):
+    """The first of SCALES at which a drawing goes into a room, and the drawing.
+
+    Parameters
+    ----------
+    drawn : function of the scale that gives the Drawing: letters keep their height on paper
+    room_mm : width, height
+    """
+    for one_to in SCALES:
+        drawing = drawn(1.0 / one_to)
+        if (drawing.width_m / one_to * MM_PER_M <= room_mm[0]
+                and drawing.height_m / one_to * MM_PER_M <= room_mm[1]):
+            break
+    return one_to, drawing

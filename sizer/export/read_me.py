@@ -1,0 +1,71 @@
+"""The first file of the package: what every other file is, whether the checks pass, cautions."""
+
+import textwrap
+
+from sizer.units import MM_PER_M
+
+WIDTH = 88  # letters in a line
+FILES = (  # (beginning of the name, what it is)
+    ("setting-up.pdf", "the strongback: one tape pull, every mark, heights, a plan to scale"),
+    ("customer.pdf", "for the boat's owner: size, drawings, checks, float bags, cautions"),
+    ("stations-", "where each frame stands and how far out each stringer lies"),
+    ("stringers-", "each stick: length, ends, tapers, scarfs, bends, marks of the frames"),
+    ("materials-", "shopping list, weights by part, cutting plan of the stock"),
+    ("offsets-", "table of offsets; feet: feet-inches-eighths"),
+    ("fitted-boat.toml", "the boat as a base design that this program reads; it says for whom"),
+    ("patterns-A4", "frames, stems and coaming at true size on A4 pages to join"),
+    ("patterns-Letter", "the same on US Letter pages"),
+    ("patterns-large", "the same, one large page each, for a copy shop"),
+    ("plywood-layout", "how the patterns lie on plywood sheets, at true size"),
+    ("frames-all.dxf", "all frames and stems in one drawing, for a cutter"),
+    ("frames/", "each frame and stem alone"),
+    ("coaming.", "the form the coaming is bent round"),
+    ("everything.json", "every figure, for other programs; body measures are in it"),
+)
+WORDS = {"pass": "PASS", "caution": "PASS WITH CAUTION", "fail": "DO NOT PASS"}
+
+
+def read_me(job, bench, names):
+    """The text; `names` are all files of the package."""
+    boat = job.fitted.assessed.boat
+    size = " x ".join(f"{value * MM_PER_M:.0f}" for value in (
+        boat.length_m, boat.beam_m, boat.depth_m))
+    return "\n".join([
+        f"{boat.design.name}, fitted: {size} mm", "",
+        *_paragraphs([
+            "These figures are calculated, not a trial. Print at 100 %, actual size, and measure "
+            "the 100 mm bar on the page before cutting. DXF and SVG are in millimetres. DXF "
+            "layers: cut, mark, drill, text. Patterns are drawn as one looks at the face nearer "
+            "the boat's own end."]), "",
+        "CHECKS", *_checks(job, bench), "",
+        "CAUTIONS", *_paragraphs(job.cautions, "- "), "",
+        "FILES", *_files(names), ""])
+
+
+def _checks(job, bench):
+    yield f"  The boat's checks: {WORDS[job.fitted.status]}"
+    yield from _paragraphs((f"{one.name}: {one.value:.4g}, {one.sense} {one.limit:.4g} "
+                            f"{one.unit} ({one.status}). {one.meaning}."
+                            for one in job.fitted.checks if one.status != "pass"), "    - ")
+    yield f"  The patterns' checks: {WORDS[bench.pattern_status]}"
+    yield from _paragraphs((f"{one.frame}, {one.place}: {one.name} {one.value:.4g}, {one.sense} "
+                            f"{one.limit:.4g} {one.unit} ({one.status}). {one.meaning}."
+                            for one in bench.checks if one.status != "pass"), "    - ")
+    yield f"  Fairness of the sticks: {WORDS[bench.fairness_status]}"
+    yield from _paragraphs((f"{one.stringer}, {one.place}: {one.what} in {one.axis} "
+                            f"({one.status}). {one.meaning}"
+                            for one in bench.unfair if one.status != "pass"), "    - ")
+
+
+def _files(names):
+    for begins, what in FILES:
+        there = [name for name in names if name.startswith(begins)]
+        if there:
+            yield from _paragraphs([", ".join(there)], "  ")
+            yield from _paragraphs([what], "      ")
+
+
+def _paragraphs(lines, lead=""):
+    return [row for line in lines for row in textwrap.wrap(
+        line, WIDTH, initial_indent=lead, subsequent_indent=" " * len(lead),
+        break_on_hyphens=False)]

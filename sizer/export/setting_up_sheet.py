@@ -1,0 +1,98 @@
+"""The setting-up sheet as PDF: the strongback to scale, every mark on it, heights and faces."""
+
+from sizer.export.pages import (
+    MARGIN_MM,
+    Picture,
+    document,
+    fitting_scale,
+    heading,
+    room_mm,
+    table,
+    words,
+)
+from sizer.export.pdf_canvas import cautions_text
+from sizer.shop.bench_marks import GUNWALE_WORDS
+from sizer.shop.plan_drawing import strongback_drawing
+from sizer.units import MM_PER_M, inches_text
+
+PAGE_MM = (297.0, 210.0)  # A4, lying
+INNER_MM = PAGE_MM[0] - 2.0 * MARGIN_MM
+WORDS_MM = 21.0  # room for the words over and under the picture
+LETTERS_MM = 2.6  # of the picture's words on paper; our drawing
+WORDS = {"pass": "all checks pass", "caution": "checks pass with caution",
+         "fail": "CHECKS DO NOT PASS"}
+
+
+def setting_up_pdf(job, bench):
+    """The sheet of a job; bytes, the same for the same job."""
+    boat = job.fitted.assessed.boat
+    return document(f"Setting up: {boat.design.name}",
+                    [*_picture(job, bench), *heading("Frames"), _frames(job, bench),
+                     *heading("Other marks"), _marks(bench.marks), *_doubts(bench)],
+                    cautions_text(job.cautions), PAGE_MM)
+
+
+def _picture(job, bench):
+    boat, up, marks = job.fitted.assessed.boat, job.setting_up, bench.marks
+    width, height = room_mm(cautions_text(job.cautions), PAGE_MM)
+    one_to, drawing = fitting_scale(
+        lambda scale: strongback_drawing(job, bench, LETTERS_MM / MM_PER_M / scale),
+        (width - 1.0, height - WORDS_MM))
+    yield words(f"{_both(boat.length_m)} long, {_both(boat.beam_m)} wide: "
+                f"{WORDS[job.fitted.status]}. Strongback {_both(marks.strongback_m)} long; all "
+                "marks in one tape pull from its forward end, the datum, which stands "
+                f"{_both(up.strongback_start_x_m)} aft of the bow. Mark the reference face; the "
+                "plywood lies on the side that the small triangle points to, the riser on the "
+                f"other. Set up the {GUNWALE_WORDS}.")
+    yield Picture(drawing, 1.0 / one_to)
+    yield words(f"Scale 1 : {one_to}, mm. From above: tape marks (minus: ahead of the datum). From "
+                "the side: gunwale and keel over the strongback.")
+
+
+def _frames(job, bench):
+    header = ("frame", "kind", "mark, mm", "mark, in", "face looks", "plywood lies",
+              "gunwale, mm", "in", "keel, mm", "in", "riser top, mm", "plywood, mm")
+    rows = [(one.name, one.kind, _mm(one.strongback_m), _in(one.strongback_m),
+             "to the bow" if one.reference_face == "forward" else "to the stern",
+             f"{one.plywood_lies} of the mark", _mm(one.gunwale_height_m),
+             _in(one.gunwale_height_m), _mm(one.keel_height_m), _in(one.keel_height_m),
+             _mm(riser.height_m), _mm(one.thickness_m))
+            for one, riser in zip(job.setting_up.stations, bench.marks.risers, strict=True)]
+    return table(header, rows, (3, 3.6, 3.2, 3.6, 4, 5.4, 3.4, 3.4, 3, 3.2, 3.2, 3), INNER_MM)
+
+
+def _marks(marks):
+    rows = [(one.name, _mm(one.strongback_m), _in(one.strongback_m),
+             "" if one.height_m is None else _mm(one.height_m),
+             "on the strongback" if one.on_strongback else "beyond the strongback's end")
+            for one in marks.marks]
+    return table(("mark", "tape, mm", "tape, in", "height, mm", "where"), rows,
+                 (7, 3, 3, 3, 5), INNER_MM)
+
+
+def _doubts(bench):
+    """What does not pass among patterns and sticks."""
+    unfair = [one for one in bench.unfair if one.status != "pass"]
+    checks = [one for one in bench.checks if one.status != "pass"]
+    if unfair:
+        yield from heading("Look here along the sticks")
+    for number, one in enumerate(unfair, start=1):
+        yield words(f"!{number} ({one.status}) {one.stringer}, {one.place}: {one.what} in "
+                    f"{one.axis}. {one.meaning}")
+    if checks:
+        yield from heading("Look here on the frames")
+    for one in checks:
+        yield words(f"({one.status}) {one.frame}, {one.place}: {one.name} {one.value:.1f}, "
+                    f"{one.sense} {one.limit:.1f} {one.unit}. {one.meaning.capitalize()}.")
+
+
+def _mm(value_m):
+    return f"{value_m * MM_PER_M:.1f}"
+
+
+def _in(value_m):
+    return inches_text(value_m * MM_PER_M)
+
+
+def _both(value_m):
+    return f"{value_m * MM_PER_M:.0f} mm ({_in(value_m)} in)"

@@ -1,0 +1,116 @@
+"""The workshop half of the bench: frame patterns, stick cards, materials and the whole package."""
+
+from html import escape
+
+import streamlit as st
+
+from sizer.export.package import file_names, parts, zip_bytes
+from sizer.export.svg import svg_text
+from sizer.shop.bench import bench_of
+from sizer.shop.plan_drawing import strongback_drawing
+from sizer.shop.stringers import DEFAULT_STOCK_M
+from sizer.units import MM_PER_M
+from sizer.web.draft import length_text
+from sizer.web.look import note_html, put, status_html, table_html
+
+LETTERS_M = 0.055  # on the strongback's drawing, to read when it fills the page
+PEN_SCALE = 20.0  # of its lines there
+STOCK_M = (2.4, 3.0, 3.6, 4.8)  # lengths that timber yards keep; common practice, no source
+
+
+@st.fragment
+def put_workshop(one, job):
+    """Patterns, sticks, materials and downloads of one job."""
+    stock = st.selectbox("Timber comes in lengths of", STOCK_M,
+                         index=STOCK_M.index(DEFAULT_STOCK_M), format_func=lambda m: f"{m:g} m")
+    with st.spinner("Drawing the patterns"):
+        bench = _bench(job, stock)
+    st.subheader("Strongback")
+    st.image(svg_text(strongback_drawing(job, bench, LETTERS_M), (), PEN_SCALE), width="stretch",
+             caption="From above and from the side; marks in mm from the strongback's forward end")
+    _patterns(bench)
+    _sticks(bench, one.length_unit)
+    _materials(bench, one.length_unit)
+    _package(job, bench)
+
+
+def _bench(job, stock_m):
+    """The Bench of a job, kept while neither changes."""
+    key = (job, stock_m)
+    if st.session_state.get("bench_key") != key:
+        st.session_state["bench"] = bench_of(job, stock_m)
+        st.session_state["bench_key"] = key
+        st.session_state.pop("package", None)
+    return st.session_state["bench"]
+
+
+def _patterns(bench):
+    st.subheader("Patterns")
+    drawings = {drawing.name: drawing for drawing in (*bench.drawings, bench.coaming)}
+    picture, notes = st.columns([3, 2], gap="large")
+    with picture:
+        name = st.selectbox("Pattern", tuple(drawings))
+        st.image(svg_text(drawings[name], ()), caption=f"{name}: full size in the files, in mm",
+                 width="stretch")
+    with notes:
+        put(f"<p>{len(bench.checks)} checks of plywood, notches and room: "
+            f"{status_html(bench.pattern_status)}</p>")
+        _pattern_notes(bench)
+
+
+def _pattern_notes(bench):
+    for check in bench.checks:
+        if check.status != "pass":
+            put(note_html(
+                f"{check.frame}, {check.place}: {check.name} {check.value:.1f} {check.unit}, "
+                f"{check.sense} {check.limit:.1f} wanted; {check.meaning}.", check.status))
+    for found in bench.unfair:
+        if found.status != "pass":
+            put(note_html(f"{found.stringer}, {found.place}: {found.what} of "
+                          f"{found.offset_m * MM_PER_M:.1f} mm; {found.meaning}.", found.status))
+
+
+def _sticks(bench, unit):
+    st.subheader("Sticks")
+    rows = [[f"<b>{escape(stick.name)}</b>", str(stick.stringer.count),
+             " × ".join(length_text(side * MM_PER_M, unit)
+                        for side in (stick.stringer.width_m, stick.stringer.depth_m)),
+             *(length_text(length * MM_PER_M, unit) for length in (stick.length_m, stick.cut_m)),
+             escape(stick.verdict), str(len(stick.joints.middles_m)),
+             f'<span class="sz-why">{escape(stick.forward.on)}: {escape(stick.forward.words)}; '
+             f"{escape(stick.after.on)}: {escape(stick.after.words)}</span>"]
+            for stick in bench.sticks]
+    put(table_html(("Stick", "count", "stock", "finished", "cut", "bends", "scarfs", "ends"), rows,
+                   numbers=(1, 3, 4, 6), stack=True, plain=(5, 7)))
+
+
+def _materials(bench, unit):
+    with st.expander("Materials to buy"):
+        rows = [[escape(item.group), escape(item.what),
+                 " × ".join(length_text(size * MM_PER_M, unit) for size in item.size_m),
+                 f"{item.quantity:g} {escape(item.unit)}",
+                 f'<span class="sz-why">{escape(item.allowance)}</span>']
+                for item in bench.materials.items]
+        put(table_html(("For", "what", "size", "how much", "allowance"), rows, stack=True))
+
+
+def _package(job, bench):
+    """Makes every file once, showing how far it is, then offers each and all of them."""
+    st.subheader("The whole package")
+    put("<p>Setting-up sheet, customer sheet, full-size patterns as PDF, DXF and SVG, sticks, "
+        "materials and all figures; cautions are inside every file.</p>")
+    if "package" not in st.session_state and st.button("Make the package"):
+        names, files = file_names(job, bench), {}
+        bar = st.progress(0.0, "Making the files")
+        for name, data in parts(job, bench):
+            files[name] = data
+            bar.progress(len(files) / len(names), f"Made {name}")
+        bar.empty()
+        st.session_state["package"] = files
+    files = st.session_state.get("package")
+    if files:
+        st.download_button("All files in one zip", zip_bytes(files), "shop-package.zip",
+                           "application/zip", on_click="ignore", type="primary")
+        name = st.selectbox("Or one file", tuple(files))
+        st.download_button(f"Download {name}", files[name], name.rsplit("/", 1)[-1],
+                           on_click="ignore", key="one_file")

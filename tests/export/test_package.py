@@ -1,0 +1,186 @@
+"""The package: its files, their words, the zip, and the two sheets read back."""
+
+import io
+import json
+import re
+import zipfile
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from pdf_reading import read_page
+from pypdf import PdfReader
+
+from sizer.export.package import file_names, package, parts, zip_bytes
+from sizer.fit.request import read_request
+from sizer.job import run
+from sizer.shop.bench import bench_of, bench_status
+from sizer.shop.coaming import LIP_STRIPS, STRIP_M, WALL_STRIPS
+
+PADDLER = {"weight_kg": 81.37, "stature_mm": 1783, "hip_width_mm": 387}
+
+
+@pytest.fixture(scope="module")
+def job(lines, base_lines):
+    base = next(name for name, one in base_lines.items() if one is lines)
+    return run(read_request({"base": base, "use": lines.design.drawn_for.use,
+                             "paddler": PADDLER}), lines)
+
+
+@pytest.fixture(scope="module")
+def bench(job):
+    return bench_of(job)
+
+
+@pytest.fixture(scope="module")
+def files(job, bench):
+    return dict(parts(job, bench))
+
+
+def words_of(data):
+    text = " ".join(page.extract_text() for page in PdfReader(io.BytesIO(data)).pages)
+    return " ".join(text.split())
+
+
+def test_no_pattern_of_a_base_fails_and_the_status_is_the_worst(job, bench):
+    assert [check for check in bench.checks if check.status == "fail"] == []
+    failing = replace(bench, checks=(replace(bench.checks[0], value=-9e9, sense="at least",
+                                             hard=True),))
+    assert bench_status(job, failing) == "fail"
+
+
+def test_the_package_has_every_file_in_the_names_told_beforehand(job, bench, files):
+    assert tuple(files) == file_names(job, bench)
+    assert all(files.values())
+    stems = [re.sub("[^A-Za-z0-9]+", "-", drawing.name) for drawing in bench.drawings]
+    assert {f"frames/{stem}.{kind}" for stem in stems for kind in ("dxf", "svg")} | {
+        "read-me-first.txt", "setting-up.pdf", "customer.pdf", "stations-mm.csv",
+        "stations-inches.csv", "stringers-mm.csv", "stringers-inches.csv", "materials-mm.csv",
+        "materials-inches.csv", "offsets-mm.csv", "offsets-feet.csv", "fitted-boat.toml",
+        "patterns-A4.pdf", "patterns-Letter.pdf", "patterns-large.pdf", "plywood-layout.pdf",
+        "frames-all.dxf", "coaming.dxf", "coaming.svg", "everything.json"} == set(files)
+
+
+def test_file_names_are_plain_whatever_frames_are_called(job, bench):
+    names = ["../F1", "f1", "Rahmen Größe 1", "///", "F1"]
+    drawings = tuple(replace(drawing, name=name) for drawing, name in zip(
+        bench.drawings, names + [one.name for one in bench.drawings[len(names):]], strict=True))
+    told = file_names(job, replace(bench, drawings=drawings))
+    assert len({name.lower() for name in told}) == len(told)
+    assert all(re.fullmatch(r"(frames/)?[A-Za-z0-9-]+\.[a-z]+", name) for name in told)
+
+
+def test_a_package_is_the_bench_with_its_defaults(base_lines):
+    lines = base_lines["day-boat"]
+    job = run(read_request({"base": "day-boat", "use": "coastal-day", "paddler": PADDLER}), lines)
+    small = json.loads(package(job, stock_m=2.4, sheet_m=(1.525, 1.22))["everything.json"])
+    assert small["bench"]["plywood"][0]["sheet_mm"] == [1525, 1220]
+    assert {row["size_mm"][2] for row in small["bench"]["materials"]
+            if row["part"] == "timber"} == {2400}
+
+
+def test_every_file_for_people_holds_the_cautions(job, files):
+    for name, data in files.items():
+        if name.endswith(".json"):
+            held = " ".join(json.loads(data)["cautions"])
+        elif name.endswith(".pdf"):
+            held = words_of(data)
+        else:
+            held = data.decode("utf-8").replace("&quot;", '"')
+        held = re.sub(r"[\s#-]+", " ", re.sub("<[^>]*>", " ", held)).replace('""', '"')
+        for caution in job.cautions:
+            assert re.sub(r"[\s-]+", " ", caution) in held, (name, caution)
+
+
+def test_the_read_me_names_every_file(files):
+    text = files["read-me-first.txt"].decode("utf-8")
+    assert [name for name in files if name not in text] == ["read-me-first.txt"]
+
+
+def test_the_zip_holds_the_files_and_the_same_files_give_the_same_bytes(files):
+    packed = zip_bytes(files)
+    assert packed == zip_bytes(dict(files))
+    with zipfile.ZipFile(io.BytesIO(packed)) as opened:
+        assert opened.testzip() is None
+        assert {name: opened.read(name) for name in opened.namelist()} == files
+
+
+def test_pdfs_and_texts_of_one_job_are_the_same_bytes_again(job, bench, files):
+    again = dict(parts(job, bench))
+    for name in files:
+        if not name.endswith(".dxf"):  # which carries dates
+            assert again[name] == files[name], name
+
+
+def test_the_setting_up_sheet_tells_every_mark_face_and_height(job, bench, files):
+    text = words_of(files["setting-up.pdf"])
+    for station in job.setting_up.stations:
+        looks = {"forward": "bow", "aft": "stern"}[station.reference_face]
+        row = (f"{station.name} {station.kind} {station.strongback_m * 1000:.1f} .{{1,12}} "
+               f"to the {looks} {station.plywood_lies} of the mark "
+               f"{station.gunwale_height_m * 1000:.1f} .{{1,12}} "
+               f"{station.keel_height_m * 1000:.1f} ")
+        assert re.search(row, text), station.name
+    for mark in bench.marks.marks:
+        assert f"{mark.name} {mark.strongback_m * 1000:.1f} " in text
+    assert "datum" in text
+
+
+def test_the_strongback_is_drawn_to_the_scale_it_says(job, files):
+    reader = PdfReader(io.BytesIO(files["setting-up.pdf"]))
+    one_to = int(re.search(r"Scale 1 : (\d+)", words_of(files["setting-up.pdf"])).group(1))
+    page = read_page(reader.pages[0], reader)
+    wide = {round(float(np.ptp(points[:, 0])), 2) for points, closed, width, _ in page.paths
+            if closed and width == pytest.approx(1.1)}
+    assert any(abs(one - job.setting_up.strongback_length_m * 1000 / one_to) < 0.02
+               for one in wide)
+    faces = sorted({round(float(points[0, 0]), 2) for points, closed, width, _ in page.paths
+                    if len(points) == 2 and width == pytest.approx(1.1)
+                    and np.ptp(points[:, 0]) < 0.01})
+    marks = [station.strongback_m * 1000 / one_to for station in job.setting_up.stations]
+    assert np.subtract(faces, faces[0]) == pytest.approx(np.subtract(marks, marks[0]), abs=0.03)
+
+
+def test_nothing_on_the_sheets_leaves_its_page(files):
+    for name in ("setting-up.pdf", "customer.pdf"):
+        reader = PdfReader(io.BytesIO(files[name]))
+        for page in reader.pages:
+            drawn = read_page(page, reader)
+            for points, _, _, _ in drawn.paths:
+                assert points.min() >= 8.0
+                assert np.all(points.max(axis=0) <= np.array(drawn.size_mm) - 8.0)
+
+
+def test_the_customer_sheet_holds_the_load_and_no_body_measure(job, files):
+    text = words_of(files["customer.pdf"])
+    load, body = job.fitted.assessed.loading, job.person.body
+    assert f"Load {load.paddler_kg + load.gear_kg:.1f} kg" in text
+    numbers = set(re.findall(r"\d+(?:\.\d+)?", text))
+    for measure in (body.weight_kg, load.paddler_kg):
+        assert not {f"{measure:g}", f"{measure:.1f}", f"{measure:.2f}"} & numbers
+    for name in ("stature", "hip_sitting", "inseam", "sitting_height"):
+        value = getattr(body, name).value_m * 1000
+        assert not {f"{value:.0f}", f"{value:.1f}"} & numbers, name
+    for check in job.fitted.checks:
+        assert check.name in text
+
+
+def test_checks_that_do_not_pass_come_first_on_the_customer_sheet(job, files):
+    checks = (*job.fitted.checks[1:], replace(job.fitted.checks[-1], name="made up", hard=True,
+                                              value=-1.0, limit=1.0, sense="at least"))
+    made = replace(job, fitted=replace(job.fitted, checks=checks, status="fail"))
+    from sizer.export.customer import customer_pdf
+
+    text = words_of(customer_pdf(made, bench_of(job)))
+    assert text.index("made up") < min(text.index(check.name) for check in checks[:-1])
+    assert "does not pass" in text
+
+
+def test_the_coaming_form_is_the_opening_with_wall_and_lip_round_it(job, bench):
+    opening = job.fitted.assessed.boat.opening
+    form, wall, lip = (stroke.points_m for stroke in bench.coaming.strokes[:3])
+    slope = np.hypot(opening.length_m, opening.rim_z_m[0] - opening.rim_z_m[1])
+    assert np.ptp(form[:, 0]) == pytest.approx(slope, abs=1e-4)
+    assert np.ptp(form[:, 1]) == pytest.approx(opening.width_m, abs=1e-3)
+    for line, out in ((wall, WALL_STRIPS * STRIP_M), (lip, (WALL_STRIPS + LIP_STRIPS) * STRIP_M)):
+        assert np.ptp(line, axis=0) == pytest.approx(np.ptp(form, axis=0) + 2 * out, abs=1e-4)
