@@ -1,9 +1,11 @@
 """Writes a package into a folder: all of it, or nothing.
 
 The files go into a hidden folder beside the wanted one, which takes its place only when complete;
-an older folder stands until then. Whatever else was in the older folder is kept.
+an older folder stands until then. Files beside those of a package in the older folder are kept; its
+folder of frames is replaced whole, so that no frame of another boat stays among the new ones.
 """
 
+import os
 import shutil
 import tempfile
 from pathlib import Path
@@ -18,14 +20,15 @@ def checked_out(text, force):
     ------
     BadInput, where it cannot be one, or is not empty and `force` is not said.
     """
-    out = Path(text).resolve()
-    if not text.strip() or out == Path.cwd() or out in Path.cwd().parents:
-        raise _refused(text, "a new folder, not the one you stand in or one above it")
-    if not out.parent.is_dir():
-        raise _refused(text, f"a new folder in one that is there; there is no {out.parent}")
-    if out.exists() and not out.is_dir():
-        raise _refused(text, "a folder, and this is a file")
+    out = Path(os.path.realpath(text))  # unlike Path.resolve, it bears a loop of links
     try:
+        used = [Path.cwd(), Path(os.path.realpath(os.path.expanduser("~")))]
+        if not text.strip() or any(out in (one, *one.parents) for one in used):
+            raise _refused(text, "a new folder; not the one you stand in, nor your home, nor above")
+        if not out.parent.is_dir():
+            raise _refused(text, f"a new folder in one that is there; there is no {out.parent}")
+        if out.exists() and not out.is_dir():
+            raise _refused(text, "a folder, and this is a file")
         if out.is_dir() and not force and any(out.iterdir()):
             raise _refused(text, "an empty or new folder; --force replaces an older package")
     except OSError as error:

@@ -5,6 +5,7 @@ nothing on standard output.
 """
 
 import argparse
+import os
 import sys
 
 from sizer.commands import (
@@ -33,7 +34,12 @@ def main(arguments=None):
     """Runs one command; returns the exit code."""
     try:
         given = _parser().parse_args(arguments)
-        return given.run(given)
+        code = given.run(given)
+        sys.stdout.flush()
+        return code
+    except BrokenPipeError:  # the reader, such as `head`, has seen enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
     except BadInput as error:
         for fault in error.faults:
             print(fault, file=sys.stderr)
@@ -59,20 +65,7 @@ def _parser():
                    f"example: echo '{EXAMPLE_REQUEST}' | python -m sizer fit -")
     fit.add_argument("request", metavar="REQUEST.json", help="a file, or - for standard input")
 
-    build = _command(
-        commands, "build", build_command, "write the whole shop package into a folder",
-        "example: python -m sizer build request.json --out package")
-    build.add_argument("request", metavar="REQUEST.json", help="a file, or - for standard input")
-    build.add_argument("--out", required=True, metavar="DIR",
-                       help="a new or empty folder; it is written whole or not at all")
-    build.add_argument("--force", action="store_true",
-                       help="replace an older package there, once the new one is complete")
-    build.add_argument("--stock-mm", default="3600",
-                       help="length of the stock the sticks are cut from (default: 3600)")
-    build.add_argument("--cloth-width-mm", default="1500",
-                       help="width of the skin's cloth (default: 1500)")
-    build.add_argument("--sheet-mm", default="2440,1220",
-                       help="sides of a plywood sheet (default: 2440,1220)")
+    _add_build(commands)
 
     afloat = _command(
         commands, "float", float_command, "float a boat under a load",
@@ -112,6 +105,23 @@ def _parser():
     sections.add_argument("--count", help="this many, evenly spaced; without it, the sections that "
                           "the flotation uses, which stand wherever a stringer begins or ends")
     return parser
+
+
+def _add_build(commands):
+    build = _command(
+        commands, "build", build_command, "write the whole shop package into a folder",
+        "example: python -m sizer build request.json --out package")
+    build.add_argument("request", metavar="REQUEST.json", help="a file, or - for standard input")
+    build.add_argument("--out", required=True, metavar="DIR",
+                       help="a new or empty folder; it is written whole or not at all")
+    build.add_argument("--force", action="store_true",
+                       help="replace an older package there, once the new one is complete")
+    build.add_argument("--stock-mm", default="3600",
+                       help="length of the stock the sticks are cut from (default: 3600)")
+    build.add_argument("--cloth-width-mm", default="1500",
+                       help="width of the skin's cloth (default: 1500)")
+    build.add_argument("--sheet-mm", default="2440,1220",
+                       help="sides of a plywood sheet (default: 2440,1220)")
 
 
 def _command(commands, name, run_it, words, example):

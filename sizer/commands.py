@@ -17,7 +17,6 @@ from sizer.export.answer import (
     sections_answer,
 )
 from sizer.export.numbers import json_text
-from sizer.export.package import parts
 from sizer.export.water_answer import bags_answer, drag_answer, flooded_answer
 from sizer.fit.mishaps import aboard_of
 from sizer.fit.request import drawn_request, read_request
@@ -39,7 +38,6 @@ from sizer.hydro.flotation import Load, float_at
 from sizer.hydro.particulars import float_upright
 from sizer.hydro.water import water_at
 from sizer.job import run
-from sizer.shop.bench import bench_of, bench_status
 from sizer.shop.scarfs import STOCK_M
 from sizer.units import MM_PER_M
 
@@ -83,6 +81,10 @@ def float_command(given):
 
 
 def build_command(given):
+    # the writers of DXF and PDF load only where they are wanted
+    from sizer.export.package import parts
+    from sizer.shop.bench import bench_of, bench_status
+
     faults = []
     out = _refusals(lambda: checked_out(given.out, given.force), faults)
     stock = _number(given.stock_mm, "--stock-mm", *(side * MM_PER_M for side in STOCK_M), "mm",

@@ -138,7 +138,17 @@ def test_overload_will_not_float_and_gives_no_number(mass):
     assert lines[0].startswith("will not float this")
 
 
-@pytest.mark.parametrize("command", ["fit", "float", "sections"])
+def test_a_reader_that_closes_early_gets_no_traceback():
+    with subprocess.Popen([sys.executable, "-m", "sizer", "sections", "day-boat"],
+                          stdout=subprocess.PIPE, stderr=subprocess.PIPE) as running:
+        running.stdout.read(10)
+        running.stdout.close()
+        assert b"Traceback" not in running.stderr.read()
+        running.stderr.close()
+        assert running.wait(30) == 0
+
+
+@pytest.mark.parametrize("command", ["fit", "float", "drag", "flood", "build", "sections"])
 def test_every_command_has_help_with_an_example(command):
     done = sizer(command, "--help")
     assert done.returncode == 0

@@ -14,6 +14,7 @@ from sizer.export.pages import (
     words,
 )
 from sizer.export.tiles import PAPERS_MM
+from sizer.fit.checks import BODY_SOURCE
 from sizer.shop.bench import bags_l
 from sizer.shop.boat_drawing import boat_drawing
 from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text, inches_text
@@ -24,9 +25,6 @@ CHECKS_PT = 8.5
 ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
 STATUS = {"fail": "X  does not pass", "caution": "!  caution", "pass": "passes"}
 ORDER = tuple(STATUS)
-OF_THE_BODY = ("hips beside the seat", "thighs under the deck", "knees under the deck",
-               "feet under the deck", "feet side by side", "footbrace far enough",
-               "footbrace near enough", "opening long enough", "opening wide enough")
 FOOT = ("Calculated, not a trial. The cautions at the end are part of this sheet: keep its pages "
         "together. Wear a fastened PFD, dress for the water, practise wet exits, float bags in "
         "both ends.")
@@ -79,11 +77,11 @@ def _checks(job):
     rows = [(one.name, *_figures(one), STATUS[one.status],
              "" if one.status == "pass" else one.meaning) for one in checks]
     return table(("check", "this boat", "asked for", "result", "what it means"), rows,
-                 (5.0, 4.8, 3.0, 3.0, 5.6), INNER_MM, CHECKS_PT)
+                 (4.8, 4.4, 3.0, 3.0, 6.4), INNER_MM, CHECKS_PT)
 
 
 def _figures(check):
-    if check.name in OF_THE_BODY:
+    if check.source == BODY_SOURCE:
         return "", "your measures"
     digits = 3 if check.unit == "of the base" else 1
     return f"{check.value:.{digits}f} {check.unit}", f"{check.sense} {check.limit:.{digits}f}"

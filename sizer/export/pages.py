@@ -19,7 +19,7 @@ from sizer.export.pdf_canvas import BOLD, FACE, draw, paragraph, register_faces,
 from sizer.units import MM_PER_M
 
 MARGIN_MM = 12.0
-UNDER_HEADING_MM = 40.0  # room with the heading, or it moves on; our drawing
+UNDER_HEADING_MM = 18.0  # room with the heading, or it moves on; our drawing
 OVER_FOOT_MM = 3.0
 HEAD_MM = 8.0  # room for the title
 INSET_PT = 6.0  # that reportlab leaves inside its margins
@@ -121,8 +121,8 @@ def table(header, rows, shares, width_mm, size_pt=TABLE_PT):
                      ("LINEBELOW", (0, 0), (-1, -1), 0.4, black),
                      ("BACKGROUND", (0, 0), (-1, 0), lightgrey),
                      ("VALIGN", (0, 0), (-1, -1), "TOP"),
-                     *((f"{side}PADDING", (0, 0), (-1, -1), 2.0)
-                       for side in ("LEFT", "RIGHT", "TOP", "BOTTOM"))])
+                     *((f"{side}PADDING", (0, 0), (-1, -1), pad) for side, pad in (
+                         ("LEFT", 2.0), ("RIGHT", 2.0), ("TOP", 1.0), ("BOTTOM", 1.2)))])
 
 
 def fitting_scale(drawn, room_mm):

@@ -11,7 +11,9 @@ import pytest
 from pdf_reading import read_page
 from pypdf import PdfReader
 
+from sizer.export.customer import customer_pdf
 from sizer.export.package import file_names, package, parts, zip_bytes
+from sizer.fit.checks import BODY_SOURCE
 from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.shop.bench import bench_of, bench_status
@@ -152,25 +154,38 @@ def test_nothing_on_the_sheets_leaves_its_page(files):
 
 
 def test_the_customer_sheet_holds_the_load_and_no_body_measure(job, files):
-    text = words_of(files["customer.pdf"])
+    assert_no_measure(job, words_of(files["customer.pdf"]))
+
+
+def test_a_paddler_who_does_not_fit_is_told_so_without_their_measures(base_lines):
+    large = {"weight_kg": 143.7, "stature_mm": 1913, "hip_width_mm": 523}
+    job = run(read_request({"base": "day-boat", "use": "coastal-day", "paddler": large}),
+              base_lines["day-boat"])
+    assert job.fitted.status == "fail"
+    text = words_of(customer_pdf(job, bench_of(job)))
+    assert "does not pass" in text
+    assert_no_measure(job, text)
+
+
+def assert_no_measure(job, text):
     load, body = job.fitted.assessed.loading, job.person.body
     assert f"Load {load.paddler_kg + load.gear_kg:.1f} kg" in text
     numbers = set(re.findall(r"\d+(?:\.\d+)?", text))
     for measure in (body.weight_kg, load.paddler_kg):
         assert not {f"{measure:g}", f"{measure:.1f}", f"{measure:.2f}"} & numbers
-    for name in ("stature", "hip_sitting", "inseam", "sitting_height"):
+    for name in ("stature", "hip_sitting", "inseam", "sitting_height", "shoulder_width",
+                 "thigh_clearance", "knee_height", "shoe_length"):
         value = getattr(body, name).value_m * 1000
         assert not {f"{value:.0f}", f"{value:.1f}"} & numbers, name
     for check in job.fitted.checks:
-        assert check.name in text
+        shown = "your measures" if check.source == BODY_SOURCE else r"-?\d+\.\d+ "
+        assert re.search(re.escape(check.name) + " " + shown, text), check.name
 
 
 def test_checks_that_do_not_pass_come_first_on_the_customer_sheet(job, files):
     checks = (*job.fitted.checks[1:], replace(job.fitted.checks[-1], name="made up", hard=True,
                                               value=-1.0, limit=1.0, sense="at least"))
     made = replace(job, fitted=replace(job.fitted, checks=checks, status="fail"))
-    from sizer.export.customer import customer_pdf
-
     text = words_of(customer_pdf(made, bench_of(job)))
     assert text.index("made up") < min(text.index(check.name) for check in checks[:-1])
     assert "does not pass" in text

@@ -17,6 +17,7 @@ from sizer.fit.request import read_request
 from sizer.fit.study import study
 from sizer.fit.uses import USES
 from sizer.hull.boat import scaled_boat
+from sizer.hull.fairness import fairness
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
 from sizer.hydro.water import water_at
@@ -25,6 +26,7 @@ from sizer.paddler.body import predict
 from sizer.paddler.measures import Measured
 from sizer.paddler.seated import seated_centre
 from sizer.web.drawings.boat import plan_svg, profile_svg, sections_svg, thumbnail_svg
+from sizer.web.drawings.fair_marks import fair_marks_svg
 from sizer.web.drawings.marks import status_svg, words
 from sizer.web.drawings.measuring import MEASURES, how_to_measure_all_svg, how_to_measure_svg
 from sizer.web.drawings.sections import hip_room_m
@@ -267,3 +269,20 @@ def test_side_areas_mark_both_centres(lines):
             assert 0.0 < float(one.get("y")) < height
         gap = f"{abs(wind.below.x_m - wind.above.x_m) * 1000:.0f} mm"
         assert gap in root.get("aria-label")
+
+
+def test_fairness_marks_stand_on_their_sticks(base_lines):
+    job = run(read_request({"base": "long-tourer", "use": "coastal-day", "paddler": {
+        "weight_kg": 82, "stature_mm": 1770, "hip_width_mm": 390}}), base_lines["long-tourer"])
+    boat = job.fitted.assessed.boat
+    unfair = fairness(boat)
+    assert unfair
+    for narrow in (False, True):
+        root = ElementTree.fromstring(fair_marks_svg(boat, unfair, narrow))
+        width = float(root.get("viewBox").split()[2])
+        rings = [one for one in root.iter() if one.tag.endswith("circle")]
+        assert len(rings) == len(unfair)
+        for ring, found in zip(rings, unfair, strict=True):
+            x = 14.0 + found.point_m[0] / boat.length_m * (width - 28.0)
+            assert float(ring.get("cx")) == pytest.approx(x, abs=0.1)
+            assert found.stringer in root.get("aria-label")

@@ -4,10 +4,11 @@ from html import escape
 
 import streamlit as st
 
-from sizer.export.answer import job_answer
+from sizer.export.answer import full_answer
 from sizer.export.fitted_design import fitted_design_toml, fitted_offsets_csv
 from sizer.export.numbers import json_text
 from sizer.export.station_csv import station_csv
+from sizer.fit.study import study
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text
 from sizer.web.look import note_html, put, table_html
@@ -61,7 +62,8 @@ def page():
                            "offsets-feet.csv", "text/csv", on_click="ignore")
         st.download_button("As a base design (TOML)", fitted_design_toml(job),
                            "fitted-boat.toml", "application/toml", on_click="ignore")
-        st.download_button("Everything (JSON)", json_text(job_answer(job)), "fitted-boat.json",
+        st.download_button("Everything (JSON)", lambda: json_text(
+            full_answer(job, study(job.fitted.assessed, job.mishaps.rigid))), "fitted-boat.json",
                            "application/json", on_click="ignore")
     put_workshop(one, job)
     put_cautions(job.cautions)

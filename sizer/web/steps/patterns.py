@@ -11,7 +11,8 @@ from sizer.shop.plan_drawing import strongback_drawing
 from sizer.shop.stringers import DEFAULT_STOCK_M
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text
-from sizer.web.look import note_html, put, status_html, table_html
+from sizer.web.drawings.fair_marks import fair_marks_svg
+from sizer.web.look import note_html, put, put_picture, status_html, table_html
 
 LETTERS_M = 0.055  # on the strongback's drawing, to read when it fills the page
 PEN_SCALE = 20.0  # of its lines there
@@ -29,6 +30,7 @@ def put_workshop(one, job):
     st.image(svg_text(strongback_drawing(job, bench, LETTERS_M), (), PEN_SCALE), width="stretch",
              caption="From above and from the side; marks in mm from the strongback's forward end")
     _patterns(bench)
+    _fairness(job, bench)
     _sticks(bench, one.length_unit)
     _materials(bench, one.length_unit)
     _package(job, bench)
@@ -64,10 +66,24 @@ def _pattern_notes(bench):
             put(note_html(
                 f"{check.frame}, {check.place}: {check.name} {check.value:.1f} {check.unit}, "
                 f"{check.sense} {check.limit:.1f} wanted; {check.meaning}.", check.status))
-    for found in bench.unfair:
-        if found.status != "pass":
-            put(note_html(f"{found.stringer}, {found.place}: {found.what} of "
-                          f"{found.offset_m * MM_PER_M:.1f} mm; {found.meaning}.", found.status))
+
+
+def _fairness(job, bench):
+    """Hollows, bumps and turns of the sticks, numbered on the boat."""
+    st.subheader("Fair sticks?")
+    put(f"<p>{status_html(bench.fairness_status)} &nbsp; "
+        + ("every stick bends one way, without hollow or bump.</p>" if not bench.unfair else
+           "places to sight along at the dry fit:</p>"))
+    if bench.unfair:
+        boat = job.fitted.assessed.boat
+        put_picture(fair_marks_svg(boat, bench.unfair), fair_marks_svg(boat, bench.unfair, True))
+        rows = [[f"{number} {escape(found.stringer)}", status_html(found.status),
+                 f"{escape(found.what)}, {escape(found.place)}",
+                 f"{found.offset_m * MM_PER_M:.1f} mm",
+                 f'<span class="sz-why">{escape(found.meaning)}</span>']
+                for number, found in enumerate(bench.unfair, start=1)]
+        put(table_html(("Stick", "status", "what and where", "by", "what it means"), rows,
+                       numbers=(3,), stack=True, plain=(1, 2, 4)))
 
 
 def _sticks(bench, unit):
