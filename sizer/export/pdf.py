@@ -33,7 +33,6 @@ BAR_ROOM_MM = 7.0
 LARGE_FOOT_PT = 9.0
 LEAST_PAGE_MM = 260.0  # width of a large page, for the bar and the words
 MARK_MM = 3.0  # radius of a joining mark's circle
-MOST_PAGE_MM = 5080.0  # PDF 1.7 (ISO 32000-1, annex C): 14400 units of 1/72 in
 
 
 @dataclass(frozen=True)

@@ -79,7 +79,7 @@ def _levelled(boat, weight, person, start):
     trim = float(afloat.trim_deg[0])
     if abs(trim) <= LEVEL_ENOUGH_DEG:
         return boat, load, afloat
-    stiffness = particulars_stiffness(boat, load, person, afloat)
+    stiffness = _trim_stiffness_kgm(boat, load, person, afloat)
     wanted = np.sign(trim) * (abs(trim) - LEVEL_ENOUGH_DEG) * stiffness / load.paddler_kg
     forward, aft = boat.design.cockpit.seat_slide_m
     shift = float(np.clip(-wanted, -forward, aft))
@@ -90,8 +90,8 @@ def _levelled(boat, weight, person, start):
     return shifted, load, afloat
 
 
-def particulars_stiffness(boat, load, person, afloat):
-    """Moment to trim one degree, in kg m: what sliding the paddler has to overcome."""
+def _trim_stiffness_kgm(boat, load, person, afloat):
+    """Moment to trim one degree: what sliding the paddler has to overcome."""
     gm_long = particulars_of(boat.sections, load.load, person.water, afloat).gm_long_m
     return load.load.mass_kg * gm_long * np.pi / 180.0
 

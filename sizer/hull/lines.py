@@ -253,9 +253,3 @@ def section_places_m(lines, count):
     breaks += [frame.x_m for frame in lines.design.frames]
     even = np.linspace(0.0, length, count)
     return np.unique(np.round(np.concatenate([even, np.clip(breaks, 0.0, length)]), 6))
-
-
-@lru_cache(maxsize=64)
-def section_table(lines, count):
-    """The base's half-sections at `section_places_m`; kept, since every fit starts from it."""
-    return base_table(lines, section_places_m(lines, count))
