@@ -39,7 +39,7 @@ def run(request, lines):
     """
     begun = time.perf_counter()
     person = person_of(request)
-    fitted = fit(lines, person, request.fixed_mm)
+    fitted = fit(lines, person, request.fixed)
     wrong = mishaps(fitted.assessed)
     fitted = _with_checks(fitted, mishap_checks(fitted.assessed, wrong))
     stations = setting_up(fitted.assessed.boat)

@@ -48,8 +48,10 @@ class Assessed:
     start: tuple[float, float]  # water level and trim, to start a neighbouring solve from
 
 
-def assess(lines, scaling, person, count, start=None):
-    """Scales, weighs and floats a boat, with the seat slid as far as level trim needs.
+def assess(lines, scaling, person, count, start=None, seat_held=False):
+    """Scales, weighs and floats a boat.
+
+    The seat slides as far as level trim needs, or stays where the scaling puts it if it is held.
 
     Raises
     ------
@@ -57,7 +59,7 @@ def assess(lines, scaling, person, count, start=None):
     """
     boat = scaled_boat(lines, scaling, count)
     weight = own_weight(boat)
-    boat, load, afloat = _levelled(boat, weight, person, start)
+    boat, load, afloat = _levelled(boat, weight, person, start, seat_held)
     particulars = particulars_of(boat.sections, load.load, person.water, afloat)
     return Assessed(
         person=person,
@@ -69,7 +71,7 @@ def assess(lines, scaling, person, count, start=None):
     )
 
 
-def _levelled(boat, weight, person, start):
+def _levelled(boat, weight, person, start, seat_held):
     """Floats the boat, slides the seat within its range towards level trim, floats it again."""
     def floated(boat, start):
         load = loading(boat, weight, person.body, person.centre, person.use, person.gear_kg)
@@ -77,7 +79,7 @@ def _levelled(boat, weight, person, start):
 
     load, afloat = floated(boat, start)
     trim = float(afloat.trim_deg[0])
-    if abs(trim) <= LEVEL_ENOUGH_DEG:
+    if seat_held or abs(trim) <= LEVEL_ENOUGH_DEG:
         return boat, load, afloat
     stiffness = _trim_stiffness_kgm(boat, load, person, afloat)
     wanted = np.sign(trim) * (abs(trim) - LEVEL_ENOUGH_DEG) * stiffness / load.paddler_kg

@@ -44,7 +44,8 @@ def _at_limits(search, logs):
 
 def unmet(checks, search, logs):
     """Sentences for what fails: by how much, and what would have to give."""
-    held = [f"let go of the held {' and '.join(search.fixed)}"] if search.fixed else []
+    names = [*search.fixed, *(["seat"] if search.seat_held else [])]
+    held = [f"let go of the held {' and '.join(names)}"] if names else []
     edges = _at_limits(search, logs)
     sentences = []
     for check in checks:

@@ -12,7 +12,12 @@ from sizer.paddler.measures import Measured, read_paddler
 from sizer.units import MM_PER_M, plain_number
 
 KEYS = ("base", "paddler", "use", "gear_kg", "water", "fixed")
-FIXED_KEYS = ("length_mm", "beam_mm", "depth_mm", "cockpit_length_mm", "cockpit_width_mm")
+FIXED = {  # what can be held: lowest, highest, unit; the base's own limits are narrower
+    "length_mm": (100.0, 9000.0, "mm"), "beam_mm": (100.0, 9000.0, "mm"),
+    "depth_mm": (100.0, 9000.0, "mm"), "cockpit_length_mm": (100.0, 9000.0, "mm"),
+    "cockpit_width_mm": (100.0, 9000.0, "mm"), "deck_crown": (0.1, 4.0, "of the base"),
+    "seat_shift_mm": (-1000.0, 1000.0, "mm"),
+}
 MOST_GEAR_KG = 150.0  # more than any single kayak carries; our judgement
 DEFAULT_WATER = ("fresh", 10.0)  # the careful side: less buoyant, and cold
 
@@ -26,7 +31,7 @@ class Request:
     use: str
     gear_kg: float
     water: Water
-    fixed_mm: tuple[tuple[str, float], ...] = ()  # held dimensions
+    fixed: tuple[tuple[str, float], ...] = ()  # what is held, by key of FIXED
 
 
 def read_request(given):
@@ -122,14 +127,15 @@ def _fixed(given, faults):
     if given is None:
         return ()
     if not isinstance(given, dict):
-        faults.append(Fault("fixed", f"{given!r:.60}", "an object of held dimensions in mm"))
+        faults.append(Fault("fixed", f"{given!r:.60}",
+                            "an object of what is held: " + ", ".join(FIXED)))
         return ()
     held = {}
     for key in given:
-        if key not in FIXED_KEYS:
-            faults.append(Fault(f"fixed.{key}", "unknown key", _nearest(key, FIXED_KEYS)))
+        if key not in FIXED:
+            faults.append(Fault(f"fixed.{key}", "unknown key", _nearest(key, FIXED)))
             continue
-        number = _number(given, key, f"fixed.{key}", 100.0, 9000.0, "mm", faults)
+        number = _number(given, key, f"fixed.{key}", *FIXED[key], faults)
         if number is not None:
             held[key] = number
-    return tuple((key, held[key]) for key in FIXED_KEYS if key in held)
+    return tuple((key, held[key]) for key in FIXED if key in held)

@@ -31,8 +31,9 @@ class Search:
     Remembers the last water level, to start the next flotation from.
     """
 
-    def __init__(self, lines, person, scaling, fixed):
+    def __init__(self, lines, person, scaling, fixed, seat_held=False):
         self.lines, self.person, self._scaling = lines, person, scaling
+        self.seat_held = seat_held
         self.fixed = fixed
         bounds = np.log([getattr(lines.design.limits, name) for name in FACTORS])
         self.free = np.array([name not in fixed for name in FACTORS])
@@ -48,7 +49,8 @@ class Search:
 
     def checks(self, logs):
         """The checks of the boat with these factors."""
-        assessed = assess(self.lines, self.scaling(logs), self.person, SEARCH_COUNT, self.start)
+        assessed = assess(self.lines, self.scaling(logs), self.person, SEARCH_COUNT, self.start,
+                          self.seat_held)
         self.start = assessed.start
         return all_checks(assessed)
 

@@ -34,36 +34,50 @@ class Fitted:
     unmet: tuple[str, ...]  # sentences: what could not be met and what would have to give
 
 
-def fit(lines, person, fixed_mm=()):
+def fit(lines, person, fixed=()):
     """Fits a base to a person.
 
     Parameters
     ----------
     lines : Lines of the base design
     person : Person
-    fixed_mm : pairs of dimension key and mm, held where they are
+    fixed : pairs of a key of `request.FIXED` and its value, held where they are
 
     Raises
     ------
     BadInput, where a held dimension lies outside the base's limits.
     WillNotFloat, where even the largest boat within the limits cannot carry the load.
     """
-    held = dict(fixed_mm)
+    held = dict(fixed)
     opening, opening_reason = _opening(lines.design, person, held)
     fixed_factors = _fixed_factors(lines, held)
+    seat_shift_m = _seat_shift_m(lines.design, held)
     search = Search(lines, person, Scaling(legs=legs_stretch(lines.design, person.body),
-                                            **opening), fixed_factors)
+                                            seat_shift_m=seat_shift_m or 0.0, **opening),
+                    fixed_factors, seat_shift_m is not None)
     try:
         logs = search.best()
     except WillNotFloat as error:
         raise WillNotFloat(_too_heavy(lines, person.body.weight_kg + person.gear_kg)) from error
-    assessed = assess(lines, search.scaling(logs), person, SECTION_COUNT, search.start)
+    assessed = assess(lines, search.scaling(logs), person, SECTION_COUNT, search.start,
+                      search.seat_held)
     rim = assessed.particulars.rim_freeboard_m
     if rim <= 0.0:
         raise WillNotFloat(_too_heavy(lines, assessed.loading.load.mass_kg))
     checks = all_checks(assessed)
     return Fitted(assessed, checks, overall(checks),
-                  set_by(search, logs, opening_reason), unmet(checks, search, logs))
+                  set_by(search, logs, opening_reason) | _seat_reason(search, assessed),
+                  unmet(checks, search, logs))
+
+
+def _seat_reason(search, assessed):
+    if search.seat_held:
+        reason = "held by you"
+    elif assessed.boat.scaling.seat_shift_m:
+        reason = "slid towards level trim"
+    else:
+        reason = "unchanged: level enough"
+    return {"seat_shift_mm": reason}
 
 
 def _too_heavy(lines, mass_kg):
@@ -99,7 +113,7 @@ def _opening(design, person, held):
 
 
 def _fixed_factors(lines, held):
-    """Held length, beam and depth as factors of the base.
+    """Held length, beam, depth and crown as factors of the base.
 
     Raises BadInput with every one that is outside the base's limits.
     """
@@ -115,9 +129,28 @@ def _fixed_factors(lines, held):
             if not low - 1e-6 <= factors[key] <= high + 1e-6:
                 faults.append(_outside(mm_key, held[mm_key], low * own_m * MM_PER_M,
                                        high * own_m * MM_PER_M))
+    if "deck_crown" in held:
+        factors["crown"] = held["deck_crown"]
+        low, high = limits.crown
+        if not low - 1e-6 <= factors["crown"] <= high + 1e-6:
+            faults.append(Fault("fixed.deck_crown", f"{factors['crown']:g}",
+                                f"this base allows {low:g} to {high:g} of its own"))
     if faults:
         raise BadInput(faults)
     return factors
+
+
+def _seat_shift_m(design, held):
+    """Where a held seat stands, aft of its own place; None where it may slide.
+
+    Raises BadInput outside the slide of the base.
+    """
+    if "seat_shift_mm" not in held:
+        return None
+    forward, aft = (reach * MM_PER_M for reach in design.cockpit.seat_slide_m)
+    if not -forward - 1e-6 <= held["seat_shift_mm"] <= aft + 1e-6:
+        raise BadInput([_outside("seat_shift_mm", held["seat_shift_mm"], -forward, aft)])
+    return held["seat_shift_mm"] / MM_PER_M
 
 
 def _outside(key, value, low, high):

@@ -114,7 +114,8 @@ def test_cautions_and_stations_travel_with_every_answer(answers):
         marks = [station["strongback_mm"] for station in answer["stations"]]
         assert marks == sorted(marks)
         assert set(answer["set_by"]) == {"length_mm", "beam_mm", "depth_mm", "deck_crown",
-                                         "cockpit_length_mm", "cockpit_width_mm"}
+                                         "cockpit_length_mm", "cockpit_width_mm",
+                                         "seat_shift_mm"}
 
 
 @pytest.mark.parametrize("base", shipped_names())

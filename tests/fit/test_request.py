@@ -20,7 +20,7 @@ def test_defaults_are_the_use_and_cold_fresh_water():
     request = read_request(GOOD)
     assert request.gear_kg == USES["coastal-day"].gear_kg
     assert (request.water.kind, request.water.temperature_c) == ("fresh", 10.0)
-    assert request.fixed_mm == ()
+    assert request.fixed == ()
 
 
 def test_every_fault_is_reported_at_once():

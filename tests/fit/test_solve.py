@@ -29,7 +29,7 @@ def request_for(base="day-boat", use="coastal-day", weight=82.0, stature=1780.0,
 
 
 def fitted(base_lines, request):
-    return fit(base_lines[request.base], person_of(request), request.fixed_mm)
+    return fit(base_lines[request.base], person_of(request), request.fixed)
 
 
 @pytest.mark.parametrize("base", BASES)
@@ -77,6 +77,31 @@ def test_held_dimension_stays_where_it_was_put(key, value, base_lines):
     answer = job_answer(job)
     assert answer["size"][key] == pytest.approx(value, abs=0.01)
     assert answer["set_by"][key] == "held by you"
+
+
+def test_held_crown_and_seat_stay_where_they_were_put(base_lines):
+    for shift in (-20.0, 15.0):
+        answer = job_answer(run(request_for(fixed={"deck_crown": 1.2, "seat_shift_mm": shift}),
+                                base_lines["day-boat"]))
+        assert answer["factors"]["deck_crown"] == pytest.approx(1.2, abs=1e-6)
+        assert answer["cockpit"]["seat_shift_mm"] == pytest.approx(shift, abs=0.01)
+        assert answer["set_by"]["deck_crown"] == answer["set_by"]["seat_shift_mm"] == "held by you"
+
+
+def test_a_seat_held_further_aft_floats_deeper_by_the_stern(base_lines):
+    held = {"length_mm": 4700.0, "beam_mm": 600.0, "depth_mm": 255.0, "deck_crown": 1.0}
+    forward, aft = (job_answer(run(request_for(gear_kg=0.0, fixed=held | {"seat_shift_mm": shift}),
+                                   base_lines["day-boat"])) for shift in (-20.0, 20.0))
+    moment_Nm = forward["load"]["paddler_kg"] * 9.80665 * 0.040
+    expected = moment_Nm / forward["flotation"]["moment_to_trim_nm_per_deg"]
+    assert aft["flotation"]["trim_deg"] - forward["flotation"]["trim_deg"] == pytest.approx(
+        expected, rel=0.03)
+
+
+@pytest.mark.parametrize(("key", "value"), [("deck_crown", 3.0), ("seat_shift_mm", 400.0)])
+def test_held_crown_or_seat_outside_the_base_is_refused(key, value, base_lines):
+    with pytest.raises(BadInput, match=f"fixed.{key}: .*this base allows"):
+        run(request_for(fixed={key: value}), base_lines["day-boat"])
 
 
 def test_all_held_needs_no_search(base_lines):
