@@ -4,13 +4,15 @@ Lengths are kept in mm and masses in kg beside the text as typed, so that switch
 the texts and never rounds what was entered.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import asdict, dataclass, field
 
 from sizer.errors import BadInput
 from sizer.fit.uses import USES
 from sizer.paddler.measures import REQUIRED
 from sizer.units import (
     KG_PER_LB,
+    KG_PER_STONE,
+    LB_PER_STONE,
     MM_PER_IN,
     inches_error_mm,
     inches_text,
@@ -21,6 +23,9 @@ from sizer.units import (
 PADDLER_FIELDS = ("weight_kg", "stature_mm", "hip_width_mm", "inseam_mm", "sitting_height_mm",
                   "foot_length_mm", "shoe_length_mm", "shoulder_width_mm")
 FIELDS = (*PADDLER_FIELDS, "gear_kg")
+LENGTH_UNITS = ("mm", "cm", "in")
+MASS_UNITS = ("kg", "lb", "st")
+MOST_VARIANTS = 4
 # A paddler of our own invention, to try the wizard with.
 SAMPLE = {"weight_kg": 74.0, "stature_mm": 1715.0, "hip_width_mm": 392.0}
 
@@ -32,6 +37,14 @@ class Entry:
     text: str = ""
     value: float | None = None  # mm or kg
     fault: str = ""
+
+
+@dataclass(frozen=True)
+class Variant:
+    """A boat kept beside the present one: its name, and the wishes that lead to it."""
+
+    name: str
+    wishes: dict
 
 
 @dataclass
@@ -47,18 +60,27 @@ class Draft:
     water_kind: str = "fresh"
     water_c: float = 10.0
     bags_l: tuple[float, float] | None = None  # bow and stern; None: the smallest that do
-    held_mm: dict[str, float] = field(default_factory=dict)
+    speed_mps: float = 1.8  # at which drag is told
+    held: dict[str, float] = field(default_factory=dict)  # by key of a request's `fixed`
     own_design: str | bytes | None = None  # text of an uploaded base, read without fault
     own_name: str = ""
     own_file: str = ""  # which upload it was, so that it is read once
     sample: bool = False
+    variants: list[Variant] = field(default_factory=list)
+    notes: str = ""  # the builder's own, kept with the job
 
     def unit_of(self, key):
         """The unit a figure is typed in now."""
         return self.mass_unit if key.endswith("_kg") else self.length_unit
 
     def enter(self, key, text):
-        """Takes what was typed; a text at fault is kept beside its fault."""
+        """Takes what was typed; a text at fault is kept beside its fault.
+
+        The first figure of a customer clears the sample's, so that the two are never mixed.
+        """
+        if self.sample and key in PADDLER_FIELDS:
+            self.entries |= {name: Entry() for name in PADDLER_FIELDS}
+            self.sample = False
         entry = Entry(text)
         if text.strip():
             parse = parse_mass_kg if key.endswith("_kg") else parse_length_mm
@@ -67,7 +89,6 @@ class Draft:
             except BadInput as error:
                 entry.fault = f"{error.faults[0].value}: {error.faults[0].allowed}"
         self.entries[key] = entry
-        self.sample = False
 
     def switch_units(self, length_unit, mass_unit):
         """Rewrites every understood text in the new units; what was entered stays exact."""
@@ -85,6 +106,28 @@ class Draft:
             self.entries[key] = Entry(text, value)
         self.hip_measured, self.sample = "sitting", True
 
+    def clear_paddler(self):
+        """An empty form for the next customer; use, base and water stay."""
+        self.entries |= {key: Entry() for key in FIELDS}
+        self.held, self.bags_l, self.sample = {}, None, False
+
+    def wishes(self):
+        """Everything that was entered, as plain JSON values; variants and notes are beside it."""
+        kept = asdict(self)
+        for beside in ("variants", "notes", "own_file"):
+            del kept[beside]
+        return kept
+
+    def take(self, wishes):
+        """Puts kept wishes back, in the units of now."""
+        units = self.length_unit, self.mass_unit
+        for key, value in wishes.items():
+            setattr(self, key, value)
+        self.entries = {key: Entry(**wishes["entries"][key]) for key in FIELDS}
+        self.held = dict(wishes["held"])
+        self.bags_l = tuple(wishes["bags_l"]) if wishes["bags_l"] else None
+        self.switch_units(*units)
+
     def ready(self):
         """Whether the needed measures are there and nothing typed is at fault."""
         return (all(self.entries[key].value is not None for key in REQUIRED)
@@ -99,8 +142,8 @@ class Draft:
                    "water": {"kind": self.water_kind, "temperature_c": self.water_c}}
         if self.entries["gear_kg"].value is not None:
             request["gear_kg"] = self.entries["gear_kg"].value
-        if self.held_mm:
-            request["fixed"] = dict(self.held_mm)
+        if self.held:
+            request["fixed"] = dict(self.held)
         return request
 
 
@@ -109,16 +152,27 @@ def typed_text(value, unit):
     if unit == "in":
         exact = abs(inches_error_mm(value, 32)) < 1e-6
         return inches_text(value, 32) if exact else f"{value / MM_PER_IN:.2f}"
-    if unit == "lb":
-        return f"{value / KG_PER_LB:.1f}".removesuffix(".0")
-    return f"{value:.1f}".removesuffix(".0")
+    if unit == "st":
+        return _stone_text(value, 1)
+    of_unit = {"cm": 10.0, "lb": KG_PER_LB}.get(unit, 1.0)
+    return f"{value / of_unit:.{2 if unit == 'cm' else 1}f}".rstrip("0").removesuffix(".")
 
 
 def length_text(value_mm, unit):
     """A length for reading, with its unit."""
-    return f"{inches_text(value_mm, 16)} in" if unit == "in" else f"{value_mm:.0f} mm"
+    if unit == "in":
+        return f"{inches_text(value_mm, 16)} in"
+    return f"{value_mm / 10:.1f} cm" if unit == "cm" else f"{value_mm:.0f} mm"
 
 
 def mass_text(value_kg, unit):
     """A mass for reading, with its unit."""
-    return f"{value_kg / KG_PER_LB:.0f} lb" if unit == "lb" else f"{value_kg:.1f} kg"
+    if unit == "st" and value_kg >= KG_PER_STONE:
+        return _stone_text(value_kg, 0) + " lb"
+    return f"{value_kg:.1f} kg" if unit == "kg" else f"{value_kg / KG_PER_LB:.0f} lb"
+
+
+def _stone_text(value_kg, decimals):
+    """Stone and pounds, such as 11 st 9."""
+    stone, pounds = divmod(round(value_kg / KG_PER_LB, decimals), LB_PER_STONE)
+    return f"{stone:.0f} st {pounds:.{decimals}f}".removesuffix(".0")

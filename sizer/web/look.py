@@ -20,13 +20,24 @@ COLOURS = {
 WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
 
 _CSS = """
-.block-container { max-width: 1180px; padding-top: 1.2rem; padding-bottom: 7rem; }
+.block-container { max-width: 1240px; padding-top: .8rem; padding-bottom: 7rem; }
 [data-testid=stHeader] { height: 0; min-height: 0; }
 .sz-narrow { display: none; }
 .sz-picture svg { width: 100%; height: auto; display: block; }
-.sz-strip { display: flex; flex-wrap: wrap; gap: .2rem 1.4rem; align-items: baseline;
-  border-top: 1px solid var(--sz-line); border-bottom: 1px solid var(--sz-line);
-  padding: .35rem 0; font-size: .95rem; font-variant-numeric: tabular-nums; }
+.st-key-steps { flex-direction: row; flex-wrap: wrap; align-items: center; gap: .3rem 1rem; }
+.st-key-steps > :first-child { flex: 1 1 auto; width: auto; }
+.st-key-steps > :last-child { flex: none; width: auto; }
+.st-key-units button { min-height: 1.9rem; padding: 0 .6rem; }
+:has(> .st-key-strip) { position: sticky; top: 0; z-index: 80; background: var(--sz-paper); }
+.st-key-strip { border-top: 1px solid var(--sz-line); border-bottom: 1px solid var(--sz-line);
+  padding: .25rem 0; flex-wrap: nowrap; }
+.st-key-strip > :first-child { flex: 1 1 auto; min-width: 0; width: auto; }
+.st-key-strip [data-testid=stMarkdownContainer] { margin-bottom: 0; }
+.st-key-undo { width: auto; flex: none; flex-wrap: nowrap; }
+.st-key-undo button { min-height: 2rem; padding: 0 .6rem; }
+.sz-strip { display: flex; flex-wrap: wrap; gap: .1rem 1.2rem; align-items: baseline;
+  font-size: .95rem; font-variant-numeric: tabular-nums; }
+.sz-sample { font-weight: 600; border: 1px dashed var(--sz-wood); padding: 0 .5rem; }
 .sz-status { white-space: nowrap; font-weight: 600; }
 .sz-status svg { width: 1.05em; height: 1.05em; vertical-align: -.15em; margin-right: .3em; }
 .sz-pass { color: var(--sz-pass); } .sz-caution { color: var(--sz-caution); }
@@ -51,15 +62,17 @@ _CSS = """
 .sz-foot { position: fixed; left: 0; right: 0; bottom: 0; z-index: 90; padding: .4rem 1rem;
   background: var(--sz-panel); border-top: 2px solid var(--sz-caution); font-size: .85rem;
   line-height: 1.35; text-align: center; }
-[data-testid=stSliderThumbValue], [data-testid=stBaseButton-segmented_controlActive] {
+[data-testid=stSliderThumbValue], [data-variant=segmented_control] p {
   color: var(--sz-ink) !important; }
 [data-testid=stImage] img { background: #fff; }  /* patterns are black on white paper */
 @media (max-width: 640px) {
   .sz-wide { display: none; } .sz-narrow { display: block; }
   .block-container { padding-left: .8rem; padding-right: .8rem; padding-bottom: 8rem; }
   .sz-foot { font-size: .78rem; padding: .3rem .6rem; }
-  .st-key-steps { display: grid; gap: .5rem; }
-  .st-key-links, .st-key-units { width: 100%; }
+  .st-key-steps > :first-child, .st-key-steps > :last-child { width: 100%; }
+  .sz-strip { font-size: .82rem; gap: 0 .7rem; }
+  .st-key-undo { flex-direction: column; gap: .2rem; }
+  .st-key-undo button { min-height: 1.6rem; padding: 0 .4rem; }
   .sz-table.sz-stack br { display: none; }
   .sz-table.sz-stack, .sz-table.sz-stack tbody { display: block; width: 100%; }
   .sz-table.sz-stack thead { display: none; }
@@ -90,7 +103,7 @@ def put(html):
 
 
 def put_picture(wide, narrow=None):
-    """Puts a drawing; phones get the narrow one."""
+    """Puts a drawing; phones get the narrow one where there is one ("": none at all there)."""
     if narrow is None:
         put(f'<div class="sz-picture">{wide}</div>')
     else:

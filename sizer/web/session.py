@@ -1,11 +1,14 @@
 """What a session shares between its pages: the draft, the base's lines, the last job."""
 
+from dataclasses import replace
+
 import streamlit as st
 
 from sizer.design.library import read_base, shipped_names
 from sizer.design.read import read_design
 from sizer.errors import BadInput, SizerError
 from sizer.fit.request import read_request
+from sizer.fit.study import study
 from sizer.hull.boat import scaled_boat
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
@@ -16,9 +19,10 @@ OWN = "own"  # the key of an uploaded base design
 
 
 def draft():
-    """This session's draft."""
+    """This session's draft; a first visit finds the sample in it."""
     if "draft" not in st.session_state:
         st.session_state["draft"] = Draft()
+        st.session_state["draft"].load_sample()
     return st.session_state["draft"]
 
 
@@ -52,6 +56,13 @@ def base_boat(one, base):
     return scaled_boat(lines_of(one, base), Scaling())
 
 
+def job_of_wishes(one, wishes):
+    """The job of kept wishes, as `job_for` gives it."""
+    other = replace(one)
+    other.take(wishes)
+    return job_for(other)
+
+
 def job_for(one, base=None):
     """The job of the draft's request, or None with the faults as texts.
 
@@ -67,6 +78,14 @@ def job_for(one, base=None):
             kept.clear()
         kept[key] = _run(one, request)
     return kept[key]
+
+
+def study_for(job):
+    """The Study of a job, kept while the job stays."""
+    if st.session_state.get("study_of") is not job:
+        st.session_state["study"] = study(job.fitted.assessed, job.mishaps.rigid)
+        st.session_state["study_of"] = job
+    return st.session_state["study"]
 
 
 def _run(one, request):

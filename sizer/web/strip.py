@@ -1,27 +1,60 @@
-"""What every page shows: the steps, the boat in a line, the cautions at the foot."""
+"""What every page shows: the steps, undo, units, the boat in a line, the cautions at the foot."""
 
 from html import escape
 
 import streamlit as st
 
 from sizer.units import MM_PER_M
-from sizer.web.draft import length_text, mass_text
-from sizer.web.look import put, status_html
+from sizer.web.draft import LENGTH_UNITS, MASS_UNITS, length_text
+from sizer.web.history import History
+from sizer.web.look import note_html, put, status_html
 from sizer.web.session import job_for
 
 
-def put_steps(one, pages, current):
-    """The steps in order, and the units, which can be switched at any time."""
-    with st.container(horizontal=True, vertical_alignment="center", gap="small", key="steps"):
-        _page_links(pages, current)
+def put_steps(one, steps, asides, current):
+    """The steps in order, the pages beside them, and the units.
+
+    Parameters
+    ----------
+    steps, asides : lists of st.Page, the walk and what can be opened at any time
+    """
+    with st.container(key="steps"):
+        with st.container(horizontal=True, vertical_alignment="center", gap="xsmall", key="links"):
+            for number, page in enumerate(steps, start=1):
+                _page_link(page, f"{number} {page.title}", current)
+            for page in asides:
+                _page_link(page, page.title, current)
         _put_units(one)
 
 
-def _page_links(pages, current):
-    with st.container(horizontal=True, vertical_alignment="center", gap="small", key="links"):
-        for number, page in enumerate(pages, start=1):
-            label = f"{number} {page.title}"
-            st.page_link(page, label=f"**{label}**" if page.title == current.title else label)
+def _page_link(page, label, current):
+    st.page_link(page, label=f"**{label}**" if page.title == current.title else label)
+
+
+def _history():
+    return st.session_state.setdefault("history", History())
+
+
+def _put_undo(one):
+    history = _history()
+    with st.container(horizontal=True, gap="small", key="undo"):
+        back = st.button("Undo", on_click=_step_back, args=(one,), disabled=not history.past)
+        forward = st.button("Redo", on_click=_step_forward, args=(one,),
+                            disabled=not history.future)
+    if back or forward:
+        st.rerun()  # the whole page, not just the fragment that the strip stands in
+
+
+def _step_back(one):
+    _history().note(one.wishes())  # a slider may have moved since the page was drawn
+    one.take(_history().undone())
+    show_entries(one)
+
+
+def _step_forward(one):
+    if _history().future:
+        one.take(_history().redone())
+        show_entries(one)
 
 
 def _put_units(one):
@@ -29,9 +62,9 @@ def _put_units(one):
     st.session_state.setdefault("length_unit", one.length_unit)
     st.session_state.setdefault("mass_unit", one.mass_unit)
     with st.container(horizontal=True, gap="small", key="units"):
-        st.segmented_control("Lengths in", ("mm", "in"), key="length_unit", required=True,
+        st.segmented_control("Lengths in", LENGTH_UNITS, key="length_unit", required=True,
                              label_visibility="collapsed", on_change=_switch, args=(one,))
-        st.segmented_control("Weights in", ("kg", "lb"), key="mass_unit", required=True,
+        st.segmented_control("Weights in", MASS_UNITS, key="mass_unit", required=True,
                              label_visibility="collapsed", on_change=_switch, args=(one,))
 
 
@@ -41,30 +74,62 @@ def _switch(one):
 
 
 def show_entries(one):
-    """Puts the draft's texts into the fields; only callbacks may, before the fields are drawn."""
+    """Puts the draft into the widgets; only callbacks may, before the widgets are drawn.
+
+    Sliders and choices are dropped, so that they stand again where the draft says.
+    """
     for key, entry in one.entries.items():
         st.session_state[f"typed_{key}"] = entry.text
+    for key in list(st.session_state):
+        if str(key).startswith(("slide_", "pick_")):
+            del st.session_state[key]
 
 
 def put_strip(one):
-    """The boat in a line: size, freeboard, status, first caution."""
+    """The boat in a line that stays in sight: size, freeboard, status, first caution."""
+    _history().note(one.wishes())
+    with st.container(horizontal=True, vertical_alignment="center", gap="small", key="strip"):
+        put(_strip_html(one))
+        _put_undo(one)
+
+
+def _strip_html(one):
     if not one.ready():
-        put('<div class="sz-strip" role="status">No boat yet: measure the paddler first.</div>')
-        return
+        return '<div class="sz-strip" role="status">No boat yet: measure the paddler first.</div>'
     job, faults = job_for(one)
     if job is None:
-        put(f'<div class="sz-strip sz-fail" role="status">{escape(faults[0])}</div>')
-        return
+        return f'<div class="sz-strip sz-fail" role="status">{escape(faults[0])}</div>'
     boat, water = job.fitted.assessed.boat, job.fitted.assessed.particulars
     unit = one.length_unit
     size = " × ".join(length_text(value * MM_PER_M, unit)
                       for value in (boat.length_m, boat.beam_m, boat.depth_m))
-    sample = "<span><b>Sample paddler</b></span>" if one.sample else ""
-    put(f'<div class="sz-strip" role="status">{sample}<span>{escape(boat.design.name)}</span>'
-        f"<span>{size}</span>"
-        f"<span>freeboard {length_text(water.freeboard_m * MM_PER_M, unit)}</span>"
-        f"<span>load {mass_text(job.fitted.assessed.loading.load.mass_kg, one.mass_unit)}</span>"
-        f"{status_html(job.fitted.status)}</div>")
+    sample = '<span class="sz-sample">Sample paddler</span>' if one.sample else ""
+    return (f'<div class="sz-strip" role="status">{sample}'
+            f"<span>{escape(boat.design.name)}</span><span>{size}</span>"
+            f"<span>freeboard {length_text(water.freeboard_m * MM_PER_M, unit)}</span>"
+            f"{status_html(job.fitted.status)}"
+            f'<span class="sz-first">{escape(first_caution(job, unit))}</span></div>')
+
+
+def first_caution(job, unit):
+    """The one thing to know first of a fitted boat, in a few words."""
+    for status in ("fail", "caution"):
+        for check in job.fitted.checks:
+            if check.status == status:
+                if check.margin >= 0:
+                    return f"{check.name}: near its limit"
+                short = (length_text(-check.margin, unit) if check.unit == "mm"
+                         else f"{-check.margin:.2g} {check.unit}")
+                return f"{check.name}: {short} outside its limit"
+    return "float bags at both ends, tied in"
+
+
+def put_way_back(faults):
+    """Says why there is no boat, and leads to where that is mended."""
+    for fault in faults:
+        put(note_html(fault, "fail"))
+    if st.button("Go to the paddler", type="primary"):
+        st.switch_page(st.session_state["pages"]["paddler"])
 
 
 def put_foot(one):

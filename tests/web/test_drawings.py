@@ -182,6 +182,20 @@ def test_waterline_stands_at_the_sinkage_and_trim(name):
     assert right[0] == box(root)[2]
 
 
+@pytest.mark.parametrize("name", ["day-boat", "steady-boat"])
+def test_the_wetted_hull_reaches_from_keel_to_waterline(name):
+    boat, _, particulars, *_ = drawn = records(name, LARGE)
+    root = parse(profile_svg(*drawn))
+    (wet,) = (points(node) for node in of_class(root, "sz-wet"))
+    (left, right) = points(of_class(root, "sz-waterline")[0])
+    length = points(of_class(root, "sz-dimension")[-1])[:2]
+    scale = (length[1, 0] - length[0, 0]) / boat.length_m
+    surface = np.interp(wet[:, 0], (left[0], right[0]), (left[1], right[1]))
+    assert (wet[:, 1] >= surface - 2 * TENTH).all()
+    assert (wet[:, 1] - surface).max() / scale == pytest.approx(particulars.draft_m, abs=1e-3)
+    assert np.ptp(wet[:, 0]) / scale == pytest.approx(particulars.waterline_length_m, rel=0.01)
+
+
 @pytest.mark.parametrize(("name", "who", "narrow"), CASES)
 @pytest.mark.parametrize("draw", DRAWN)
 def test_everything_drawn_stays_in_the_picture(draw, name, who, narrow):

@@ -19,6 +19,7 @@ from sizer.job import run
 @pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
 def test_walk_from_empty_form_to_downloaded_station_list(open_page, base_lines, width, height):
     page = open_page(width, height)
+    press(page, "Clear for a new customer")
     expect(page.get_by_text("No boat yet")).to_be_visible()
     expect(page.get_by_role("button", name="Next: use and base")).to_be_disabled()
     measure(page, "180 lb", "5 ft 10", "385")
@@ -29,9 +30,12 @@ def test_walk_from_empty_form_to_downloaded_station_list(open_page, base_lines, 
     press(page, "Next: the boat")
     expect(page.get_by_role("img", name=re.compile("waterline|profile|side", re.I)).locator(
         "visible=true").first).to_be_visible()
+    press(page, "Next: trade-offs")
     press(page, "Next: the water")
     expect(page.get_by_role("heading", name="Heeled")).to_be_visible()
     press(page, "Next: the bench")
+    expect(page.get_by_role("heading", name="Set up the frames")).to_be_visible()
+    press(page, "Next: the files")
     rows = list(csv.reader(io.StringIO(downloaded(page, "Station list, mm"), newline="")))
     header, *body = [row for row in rows if not row[0].startswith("#")]
     assert any("CAUTION" in row[0] for row in rows)
@@ -61,8 +65,8 @@ def test_units_switch_without_losing_what_was_typed(open_page):
     settled(page)
     expect(field(page, "Height, in")).to_have_value("70.12")
     expect(field(page, "Weight, lb")).to_have_value("180.8")
-    go(page, "3 Boat")
-    go(page, "1 Paddler")
+    go(page, "Boat")
+    go(page, "Paddler")
     page.get_by_role("radio", name="mm", exact=True).click()
     settled(page)
     page.get_by_role("radio", name="kg", exact=True).click()
@@ -86,7 +90,7 @@ def test_bad_figures_get_a_sentence_and_stay_in_the_field(open_page):
 def test_slider_holds_a_dimension_and_checks_again(open_page):
     page = open_page()
     measure(page)
-    go(page, "3 Boat")
+    go(page, "Boat")
     strip = page.locator(".sz-strip")
     before = strip.inner_text()
     beam = page.get_by_role("slider", name=re.compile("^Beam"))
@@ -98,17 +102,17 @@ def test_slider_holds_a_dimension_and_checks_again(open_page):
     expect(strip).to_contain_text(f"{at + 5:.0f} mm")
     assert strip.inner_text() != before
     expect(page.get_by_text("held by you").first).to_be_visible()
-    go(page, "5 Bench")
+    go(page, "Bench")
     expect(page.locator(".sz-strip")).to_contain_text(f"{at + 5:.0f} mm")
-    go(page, "3 Boat")
-    press(page, "Let go of held dimensions")
+    go(page, "Boat")
+    press(page, "Let go of held sizes")
     expect(page.locator(".sz-strip")).to_have_text(before, use_inner_text=True)
 
 
 def test_own_design_good_and_bad(open_page, tmp_path):
     page = open_page()
     measure(page)
-    go(page, "2 Use and base")
+    go(page, "Use and base")
     good = (shipped_folder() / "teaching-boat.toml").read_text("utf-8")
     upload = page.locator("input[type=file]")
 
@@ -132,38 +136,37 @@ def test_own_design_good_and_bad(open_page, tmp_path):
 
 def test_cautions_are_in_sight_on_every_step(open_page):
     page = open_page(390, 844)
-    press(page, "Fill in a sample paddler")
-    for step in ("1 Paddler", "2 Use and base", "3 Boat", "4 Water", "5 Bench"):
+    for step in ("Paddler", "Use and base", "Boat", "Trade-offs", "Water", "Bench",
+                 "Files", "Own design", "Words"):
         go(page, step)
         expect(page.locator(".sz-foot")).to_be_in_viewport()
         expect(page.locator(".sz-strip")).to_contain_text("Sample paddler")
         assert page.evaluate("document.documentElement.scrollWidth") <= 390
 
 
-def test_a_step_opened_first_says_what_is_missing(open_page, wizard):
+def test_a_step_without_measures_says_what_is_missing(open_page):
     page = open_page()
-    page.goto(f"{wizard}/boat")
-    settled(page)
-    expect(page.get_by_text("Measure the paddler first")).to_be_visible()
-    page.goto(f"{wizard}/bench")
-    settled(page)
-    expect(page.get_by_text("Measure the paddler first.", exact=True)).to_be_visible()
+    press(page, "Clear for a new customer")
+    for step in ("Boat", "Trade-offs", "Water", "Bench", "Files"):
+        go(page, step)
+        expect(page.get_by_text("Measure the paddler first").first).to_be_visible()
+    press(page, "Go to the paddler")
+    expect(page.get_by_role("heading", name="Measure the paddler")).to_be_visible()
 
 
 def test_a_paddler_too_large_is_told_what_would_have_to_give(open_page):
     page = open_page()
     measure(page, "150", "1900", "540")
-    go(page, "3 Boat")
+    go(page, "Boat")
     expect(page.locator(".sz-strip")).to_contain_text("does not pass")
     expect(page.get_by_text("take another base").first).to_be_visible()
-    go(page, "5 Bench")
+    go(page, "Bench")
     expect(page.get_by_text("This boat does not pass").first).to_be_visible()
 
 
 def test_larger_float_bags_lift_the_flooded_boat(open_page):
     page = open_page()
-    press(page, "Fill in a sample paddler")
-    go(page, "4 Water")
+    go(page, "Water")
     said = page.get_by_text(re.compile("^Flooded with the paddler in the seat, the rim stays"))
     before = int(re.search(r"stays (\d+) mm", said.first.inner_text()).group(1))
     slider = page.get_by_role("slider", name=re.compile("^Float bag, bow"))
@@ -180,7 +183,7 @@ def test_larger_float_bags_lift_the_flooded_boat(open_page):
 def test_the_whole_package_comes_as_one_zip(open_page, base_lines):
     page = open_page()
     measure(page)
-    go(page, "5 Bench")
+    go(page, "Files")
     page.get_by_role("button", name="Make the package").click()
     ready = page.get_by_role("button", name="All files in one zip")
     expect(ready).to_be_visible(timeout=60_000)
@@ -199,3 +202,139 @@ def test_the_whole_package_comes_as_one_zip(open_page, base_lines):
     job = run(read_request(request), base_lines["day-boat"])
     mark = f"{job.setting_up.stations[0].strongback_m * 1000:.1f}"
     assert f"F1,solid,forward,aft of the mark,{mark}" in stations
+
+
+def test_first_visit_shows_a_worked_sample_marked_as_one(open_page):
+    page = open_page()
+    strip = page.locator(".sz-strip")
+    expect(strip).to_contain_text("Sample paddler")
+    expect(strip).to_contain_text("freeboard")
+    expect(page.get_by_text("a paddler of our own invention")).to_be_visible()
+    expect(page.get_by_role("img", name=re.compile("Side view")).locator("visible=true").first
+           ).to_be_visible()
+    type_in(page, "Weight", "90")
+    expect(strip).to_contain_text("No boat yet")
+    expect(field(page, "Height")).to_have_value("")
+
+
+def test_undo_and_redo_walk_through_what_was_entered(open_page):
+    page = open_page()
+    measure(page)
+    go(page, "Boat")
+    strip = page.locator(".sz-strip")
+    before = strip.inner_text()
+    beam = page.get_by_role("slider", name=re.compile("^Beam"))
+    at = beam.input_value()
+    beam.press("ArrowRight")
+    expect(page.get_by_text("Beam, mm — held")).to_be_visible()
+    settled(page)
+    after = strip.inner_text()
+    assert after != before
+    press(page, "Undo")
+    expect(strip).to_have_text(before, use_inner_text=True)
+    expect(beam).to_have_value(at)
+    press(page, "Redo")
+    expect(strip).to_have_text(after, use_inner_text=True)
+    go(page, "Paddler")
+    for _ in range(2):
+        press(page, "Undo")
+    expect(field(page, "Hip width")).to_have_value("")
+    expect(field(page, "Height")).to_have_value("1780")
+
+
+def test_a_saved_job_opens_in_another_session(open_page, tmp_path):
+    page = open_page()
+    measure(page, "13 st 4", "5'10\"", "38,5 cm")
+    page.get_by_role("radio", name="cm", exact=True).click()
+    settled(page)
+    go(page, "Boat")
+    beam = page.get_by_role("slider", name=re.compile("^Beam"))
+    beam.press("ArrowRight")
+    expect(page.get_by_text("Beam, cm — held")).to_be_visible()
+    settled(page)
+    strip = page.locator(".sz-strip").inner_text()
+    go(page, "Files")
+    page.get_by_role("textbox", name="Notes").fill("blue skin")
+    page.get_by_role("textbox", name="Notes").press("Tab")
+    settled(page)
+    with page.expect_download() as caught:
+        page.get_by_role("button", name="Save this job").click()
+    name = caught.value.suggested_filename
+    assert re.fullmatch(r"job-day-boat-\d{4}-\d\d-\d\d\.json", name)
+    saved = tmp_path / name
+    caught.value.save_as(saved)
+
+    other = open_page()
+    go(other, "Files")
+    damaged = tmp_path / "damaged.json"
+    damaged.write_bytes(saved.read_bytes()[:-40])
+    upload = other.locator("input[type=file]")
+    upload.set_input_files(damaged)
+    expect(other.get_by_role("alert").filter(has_text="damaged")).to_be_visible()
+    expect(other.locator(".sz-strip")).to_contain_text("Sample paddler")
+    newer = tmp_path / "newer.json"
+    newer.write_text(saved.read_text("utf-8").replace('"sizer_job": 1', '"sizer_job": 2'), "utf-8")
+    upload.set_input_files(newer)
+    expect(other.get_by_text("newer version")).to_be_visible()
+    upload.set_input_files(saved)
+    expect(other.get_by_text("The job is open.")).to_be_visible()
+    expect(other.get_by_role("textbox", name="Notes")).to_have_value("blue skin")
+    other.get_by_role("radio", name="cm", exact=True).click()
+    settled(other)
+    expect(other.locator(".sz-strip")).to_have_text(strip, use_inner_text=True)
+    go(other, "Paddler")
+    expect(field(other, "Height")).to_have_value("177.8")
+
+
+def test_two_tabs_do_not_mix_customers(open_page):
+    first, second = open_page(), open_page()
+    measure(first, "60", "1650", "370")
+    measure(second, "100", "1900", "420")
+    go(first, "Boat")
+    go(second, "Boat")
+    one, two = first.locator(".sz-strip").inner_text(), second.locator(".sz-strip").inner_text()
+    assert one != two
+    second.get_by_role("slider", name=re.compile("^Depth")).press("ArrowRight")
+    expect(second.get_by_text("Depth, mm — held")).to_be_visible()
+    go(first, "Paddler")
+    expect(field(first, "Weight")).to_have_value("60")
+    go(first, "Boat")
+    expect(first.locator(".sz-strip")).to_have_text(one, use_inner_text=True)
+    expect(first.get_by_text("— held")).to_have_count(0)
+
+
+def test_back_button_keeps_what_was_entered(open_page):
+    page = open_page()
+    measure(page, "77")
+    go(page, "Boat")
+    go(page, "Water")
+    page.go_back()
+    settled(page)
+    expect(page.get_by_text("Beam, mm")).to_be_visible()
+    page.go_back()
+    settled(page)
+    expect(field(page, "Weight")).to_have_value("77")
+    assert "77" not in page.url
+
+
+def test_reload_starts_clean_and_says_so(open_page):
+    page = open_page()
+    measure(page, "77")
+    page.reload()
+    settled(page)
+    expect(page.locator(".sz-strip")).to_contain_text("Sample paddler")
+
+
+def test_speed_slider_tells_the_drag_of_that_speed(open_page):
+    page = open_page()
+    go(page, "Boat")
+    said = page.get_by_text(re.compile("^At .* knots"))
+    before = said.inner_text()
+    page.get_by_role("slider", name=re.compile("^Speed")).press("ArrowRight")
+    expect(said).not_to_have_text(before)
+    gear = page.get_by_role("slider", name=re.compile("^Gear"))
+    strip = page.locator(".sz-strip")
+    was = strip.inner_text()
+    for _ in range(10):
+        gear.press("ArrowRight")
+    expect(strip).not_to_have_text(was, use_inner_text=True)

@@ -33,15 +33,18 @@ WOOD_DOT = WOOD_LINE.replace('"0.9"', '"4"')  # a stick seen end on
 WOOD_BLOCK = (f'class="sz-wood" fill="{WOOD}" fill-opacity="0.3" stroke="{WOOD}" '
               'stroke-width="0.9" stroke-linejoin="round"')
 WATER_TONE = f'class="sz-water" fill="{WATER}" fill-opacity="0.16" stroke="none"'
+WET_TONE = f'class="sz-wet" fill="{WATER}" fill-opacity="0.24" stroke="none"'
 WATER_LINE = f'class="sz-waterline" {_ROUND} stroke="{WATER}" stroke-width="1.1"'
 BODY_SHAPE = (f'class="sz-body" fill="{BODY}" fill-opacity="0.1" stroke="{BODY}" '
               'stroke-width="1.2" stroke-linejoin="round" stroke-linecap="round"')
 BODY_FILL = f'class="sz-body" fill="{BODY}" fill-opacity="0.1" stroke="none"'
 BODY_LINE = f'class="sz-body" {_ROUND} stroke="{BODY}" stroke-width="1.2"'
+BODY_BAR = f'class="sz-bar" fill="none" stroke="{BODY}" stroke-width="3.5"'
 BODY_HIDDEN = (f'class="sz-body" fill="{BODY}" fill-opacity="0.07" stroke="{BODY}" '
                'stroke-width="0.9" stroke-dasharray="4 3" stroke-linejoin="round"')
 WIDE, NARROW = 860.0, 360.0  # widths of a picture for a desk and for a phone
 TEXT = 13.0  # text height in both, so that a phone shows it at 11 px or more
+STATUS_MARK = 13.0  # size of a status shape in a picture
 TICK = 4.0  # half a dimension tick's reach, in picture units
 CURVE_STEPS = 6  # straight pieces from one point of a smooth outline to the next
 _STATUS_SHAPES = {  # said in full, and drawn
@@ -116,7 +119,7 @@ def legend(left, top):
             + words((left + 28.0, top), "base design", anchor="start"))
 
 
-def dimension(start, end, text=None, place=None, anchor="middle", rim=False):
+def dimension(start, end, text=None, place=None, anchor="middle", rim=False, pen=SIZE_LINE):
     """A dimension line with a slanted tick at each end, and its text at `place`."""
     (x1, y1), (x2, y2) = start, end
     length = hypot(x2 - x1, y2 - y1) or 1.0
@@ -125,7 +128,7 @@ def dimension(start, end, text=None, place=None, anchor="middle", rim=False):
     lines = [np.array([start, end])]
     lines += [np.array([end_point - slant, end_point + slant])
               for end_point in (np.asarray(start), np.asarray(end))]
-    drawn = paths(lines, SIZE_LINE)
+    drawn = paths(lines, pen)
     return drawn + (words(place, text, anchor, "sz-size", rim) if text else "")
 
 
@@ -154,6 +157,19 @@ def status_svg(status):
     word, shape = _STATUS_SHAPES[status]
     return (f'<svg xmlns="http://www.w3.org/2000/svg" class="sz-shape sz-shape-{status}" '
             f'role="img" aria-label="{word}" viewBox="0 0 16 16" width="1em" height="1em">'
-            f'<title>{word}</title><path d="{shape}" fill="none" '
-            f'stroke="var(--sz-{status}, currentColor)" stroke-width="1.6" '
-            'stroke-linejoin="round" stroke-linecap="round"/></svg>')
+            f'<title>{word}</title><path d="{shape}" {status_pen(status)}/></svg>')
+
+
+def status_pen(status):
+    """The pen of a status, in its colour."""
+    return (f'fill="none" stroke="var(--sz-{status}, currentColor)" stroke-width="1.6" '
+            'stroke-linejoin="round" stroke-linecap="round"')
+
+
+def status_mark(place, status):
+    """The shape of a status inside a picture, STATUS_MARK square, its lower left on `place`."""
+    x, y = place
+    scale = STATUS_MARK / 16.0
+    return (f'<path class="sz-shape sz-shape-{status}" d="{_STATUS_SHAPES[status][1]}" '
+            f'transform="translate({x:.1f} {y - STATUS_MARK:.1f}) scale({scale:g})" '
+            f'{status_pen(status)}/>')

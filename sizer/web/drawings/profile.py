@@ -15,6 +15,7 @@ from sizer.web.drawings.marks import (
     THIN_LINE,
     WATER_LINE,
     WATER_TONE,
+    WET_TONE,
     WIDE,
     WOOD_EDGE,
     WOOD_LINE,
@@ -33,6 +34,7 @@ SIDE_MARGIN = 30.0  # room for a dimension line at each end of the wide picture
 BEHIND_SEAT_M = 0.78  # of the boat shown behind the seat in the close view
 AHEAD_OF_FEET_M = 0.22  # and ahead of the footbrace
 TICK_INSET = 6.0  # of a margin text past its dimension line
+WET_STEPS = 241  # places along the wetted part
 LABEL = 130.0  # reach of the longest margin text
 
 
@@ -110,6 +112,7 @@ def _boat(scene, view, span):
     cuts = [] if span is None else [
         view.at(*np.array([boat.bottom[i], boat.deck[i]]).T) for i in (0, -1)]
     return [
+        _wet(scene, view, boat.bottom),
         paths(on_paper([base.bottom, base.sheer, base.deck, base.coaming]), PENCIL_LINE),
         paths(on_paper([*boat.frames, *boat.sticks]), WOOD_LINE),
         path(body, BODY_SHAPE, closed=True), path(arm, BODY_LINE),
@@ -117,6 +120,16 @@ def _boat(scene, view, span):
         path(view.at(*boat.sheer.T), THIN_LINE),
         paths(on_paper([boat.bottom, boat.deck, boat.coaming]), INK_LINE),
         *(broken_edge(*cut) for cut in cuts)]
+
+
+def _wet(scene, view, bottom):
+    """The hull under water: from the bottom's line up to the water's surface."""
+    x = np.linspace(bottom[0, 0], bottom[-1, 0], WET_STEPS)
+    keel, level = np.interp(x, *bottom.T), scene.water_m(x)
+    wet = keel < level
+    under = view.at(x[wet], keel[wet])
+    surface = view.at(x[wet], level[wet])
+    return path(np.concatenate([under, surface[[-1, 0]]]), WET_TONE, closed=True)
 
 
 def _heights(scene, view, margins):

@@ -1,20 +1,15 @@
-"""Step 4: the station list and its downloads."""
+"""Step 6: how the frames are set up, and what is cut."""
 
 from html import escape
 
 import streamlit as st
 
-from sizer.export.answer import full_answer
-from sizer.export.fitted_design import fitted_design_toml, fitted_offsets_csv
-from sizer.export.numbers import json_text
-from sizer.export.station_csv import station_csv
-from sizer.fit.study import study
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text
 from sizer.web.look import note_html, put, table_html
 from sizer.web.session import draft, job_for
 from sizer.web.steps.patterns import put_workshop
-from sizer.web.strip import put_cautions
+from sizer.web.strip import put_cautions, put_way_back
 
 
 def page():
@@ -22,8 +17,7 @@ def page():
     one = draft()
     job, faults = job_for(one) if one.ready() else (None, ("Measure the paddler first.",))
     if job is None:
-        for fault in faults:
-            put(note_html(fault, "fail"))
+        put_way_back(faults)
         return
     st.header("Set up the frames")
     if job.fitted.status == "fail":
@@ -50,20 +44,7 @@ def page():
          *(f"{shown(s.points_m[name][0])} out<br> {shown(s.points_m[name][1])} up"
            if name in s.points_m else "–" for name in names)] for s in up.stations],
         numbers=range(1, len(names) + 1), stack=True))
-    st.subheader("Downloads")
-    with st.container(horizontal=True):
-        st.download_button("Station list, mm (CSV)", station_csv(job, "mm"), "stations-mm.csv",
-                           "text/csv", on_click="ignore")
-        st.download_button("Station list, inches (CSV)", station_csv(job, "in"),
-                           "stations-inches.csv", "text/csv", on_click="ignore")
-        st.download_button("Offsets, mm (CSV)", fitted_offsets_csv(job, "mm"), "offsets-mm.csv",
-                           "text/csv", on_click="ignore")
-        st.download_button("Offsets, feet-inches-eighths (CSV)", fitted_offsets_csv(job, "feet"),
-                           "offsets-feet.csv", "text/csv", on_click="ignore")
-        st.download_button("As a base design (TOML)", fitted_design_toml(job),
-                           "fitted-boat.toml", "application/toml", on_click="ignore")
-        st.download_button("Everything (JSON)", lambda: json_text(
-            full_answer(job, study(job.fitted.assessed, job.mishaps.rigid))), "fitted-boat.json",
-                           "application/json", on_click="ignore")
     put_workshop(one, job)
     put_cautions(job.cautions)
+    if st.button("Next: the files", type="primary"):
+        st.switch_page(st.session_state["pages"]["files"])

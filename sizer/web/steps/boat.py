@@ -1,18 +1,21 @@
-"""Step 3: the fitted boat, what it does, and sliders that hold a dimension."""
+"""Step 3: the fitted boat, what it does, and sliders that move it."""
 
 from html import escape
 
 import streamlit as st
 
-from sizer.units import MM_PER_IN, MM_PER_M
+from sizer.hydro.drag import drag_curve, drag_sections, wetted
+from sizer.units import KN_PER_MPS, MM_PER_M
 from sizer.web.draft import length_text
 from sizer.web.drawings.boat import plan_svg, profile_svg, sections_svg
+from sizer.web.drawings.clearances import clearances_svg
 from sizer.web.look import note_html, put, put_picture, status_html, table_html
 from sizer.web.session import base_boat, draft, job_for
+from sizer.web.steps.sliders import LENGTHS, current_sizes, put_sliders
 from sizer.web.strip import put_cautions, put_strip
+from sizer.web.turning import put_turning
 
-SLIDERS = (("length_mm", "Length"), ("beam_mm", "Beam"), ("depth_mm", "Depth"),
-           ("cockpit_length_mm", "Cockpit length"), ("cockpit_width_mm", "Cockpit width"))
+CLOSER = ("The body's room", "Turn it round", "Sections")
 FIGURE_DIGITS = {"deg": 2, "of the base": 2}
 UNIT_SIGNS = {"deg": "°", "of the base": "× base", "radius/thickness": ""}
 
@@ -32,32 +35,54 @@ def page():
 def _boat(one):
     put_strip(one)
     job, faults = job_for(one)
-    base = base_boat(one, one.base)
     if job is None:
         for fault in faults:
             put(note_html(fault, "fail"))
-        if one.held_mm and st.button("Let go of every held dimension"):
-            one.held_mm.clear()
+        if one.held and st.button("Let go of every held size"):
+            one.held.clear()
             st.rerun(scope="fragment")
         return
-    assessed, unit = job.fitted.assessed, one.length_unit
+    base, unit = base_boat(one, one.base), one.length_unit
+    assessed = job.fitted.assessed
     drawn = (assessed.boat, base, assessed.particulars, job.person.body, _labels(unit))
     pictures, sliders = st.columns([7, 3], gap="medium")
     with pictures:
         _picture(profile_svg, drawn)
         _picture(plan_svg, drawn)
+        _closer(job, base, drawn, unit)
     with sliders:
         put(f"<p>{status_html(job.fitted.status)} &nbsp; {_verdict(job)}</p>")
-        _sliders(one, job, base)
+        put_sliders(one, job, base)
+        put(f"<p>{_drag_words(one, assessed)}</p>")
     for sentence in job.fitted.unmet:
         put(note_html(sentence, "fail"))
-    _sizes(job, base, unit)
-    _picture(sections_svg, drawn)
     st.subheader("Checks")
     _checks(job, unit)
+    _sizes(job, base, unit)
     put_cautions(job.cautions)
-    if st.button("Next: the water", type="primary"):
-        st.switch_page(st.session_state["pages"]["water"])
+    if st.button("Next: trade-offs", type="primary"):
+        st.switch_page(st.session_state["pages"]["trade"])
+
+
+def _closer(job, base, drawn, unit):
+    """One closer look of three, as the person picks."""
+    st.session_state.setdefault("closer", CLOSER[0])
+    look = st.segmented_control("A closer look", CLOSER, key="closer", required=True)
+    if look == "The body's room":
+        what = (job.fitted.assessed, job.person.body, _labels(unit))
+        put_picture(clearances_svg(*what), clearances_svg(*what, narrow=True))
+    elif look == "Turn it round":
+        put_turning(job.fitted.assessed.boat, base)
+    else:
+        _picture(sections_svg, drawn)
+
+
+def _drag_words(one, assessed):
+    """Drag at the speed of the slider, in a sentence."""
+    hull = wetted(drag_sections(assessed.boat), assessed.particulars, assessed.person.water)
+    drag_N = float(drag_curve(hull, [one.speed_mps]).total_N[0])
+    return (f"At {one.speed_mps * KN_PER_MPS:.1f} knots ({one.speed_mps:.2f} m/s) about "
+            f"<b>{drag_N:.1f} N</b> of drag: an estimate, without wind and waves.")
 
 
 def _picture(draw, what):
@@ -74,61 +99,20 @@ def _verdict(job):
     return f"{total} checks, all pass" if not count else f"{count} of {total} checks need a look"
 
 
-def current_sizes_mm(job):
-    """The boat's sizes by slider key."""
-    boat = job.fitted.assessed.boat
-    return {"length_mm": boat.length_m * MM_PER_M, "beam_mm": boat.beam_m * MM_PER_M,
-            "depth_mm": boat.depth_m * MM_PER_M,
-            "cockpit_length_mm": boat.opening.length_m * MM_PER_M,
-            "cockpit_width_mm": boat.opening.width_m * MM_PER_M}
-
-
-def ranges_mm(base):
-    """What the base allows, by slider key."""
-    limits = base.design.limits
-    factored = (("length_mm", base.length_m, limits.length), ("beam_mm", base.beam_m, limits.beam),
-                ("depth_mm", base.depth_m, limits.depth))
-    ranges = {key: (own * low * MM_PER_M, own * high * MM_PER_M)
-              for key, own, (low, high) in factored}
-    ranges["cockpit_length_mm"] = tuple(v * MM_PER_M for v in limits.cockpit_length_m)
-    ranges["cockpit_width_mm"] = tuple(v * MM_PER_M for v in limits.cockpit_width_m)
-    return ranges
-
-
-def _sliders(one, job, base):
-    """Sliders stand where the fit put them; moving one holds it there."""
-    sizes, ranges = current_sizes_mm(job), ranges_mm(base)
-    inches = one.length_unit == "in"
-    scale, step = (MM_PER_IN, 0.0625) if inches else (1.0, 1.0)
-    for key, label in SLIDERS:
-        low, high = (bound / scale for bound in ranges[key])
-        low, high = -(-low // step) * step, high // step * step
-        place = f"slide_{key}_{one.length_unit}"
-        if key not in one.held_mm or place not in st.session_state:  # else it is in your hand
-            st.session_state[place] = min(max(round(sizes[key] / scale / step) * step, low), high)
-        held = " — held" if key in one.held_mm else ""
-        st.slider(f"{label}, {one.length_unit}{held}", low, high, step=step, key=place,
-                  format="%.2f" if inches else "%.0f",
-                  on_change=_hold, args=(one, key, place, scale))
-    if one.held_mm:
-        st.button("Let go of held dimensions", on_click=one.held_mm.clear)
-
-
-def _hold(one, key, place, scale):
-    one.held_mm[key] = st.session_state[place] * scale
-
-
 def _sizes(job, base, unit):
     """Base against fitted, and what set each dimension."""
     boat, reasons = job.fitted.assessed.boat, job.fitted.set_by
     own = {"length_mm": base.length_m, "beam_mm": base.beam_m, "depth_mm": base.depth_m,
            "cockpit_length_mm": base.opening.length_m, "cockpit_width_mm": base.opening.width_m}
-    sizes = current_sizes_mm(job)
+    sizes = current_sizes(job)
     rows = [[label, length_text(own[key] * MM_PER_M, unit),
              f"<b>{length_text(sizes[key], unit)}</b>",
-             f'<span class="sz-why">{escape(reasons[key])}</span>'] for key, label in SLIDERS]
+             f'<span class="sz-why">{escape(reasons[key])}</span>'] for key, label in LENGTHS]
     rows.append(["Foredeck crown", "100 %", f"<b>{boat.scaling.crown:.0%}</b>",
                  f'<span class="sz-why">{escape(reasons["deck_crown"])}</span>'])
+    rows.append(["Seat, aft of its place", length_text(0.0, unit),
+                 f"<b>{length_text(sizes['seat_shift_mm'], unit)}</b>",
+                 f'<span class="sz-why">{escape(reasons["seat_shift_mm"])}</span>'])
     put(table_html(("Size", "base", "fitted", "set by"), rows, numbers=(1, 2)))
 
 

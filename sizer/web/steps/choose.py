@@ -4,8 +4,6 @@ from html import escape
 
 import streamlit as st
 
-from sizer.design.offsets import with_offsets
-from sizer.design.write import design_toml
 from sizer.errors import BadInput
 from sizer.fit.request import MOST_GEAR_KG
 from sizer.fit.uses import USES
@@ -13,7 +11,8 @@ from sizer.units import MM_PER_M
 from sizer.web.draft import length_text, mass_text
 from sizer.web.drawings.boat import thumbnail_svg
 from sizer.web.look import put, put_picture, status_html
-from sizer.web.session import OWN, base_boat, base_keys, draft, job_for, lines_of, lines_of_text
+from sizer.web.session import OWN, base_boat, base_keys, draft, job_for, lines_of
+from sizer.web.upload import KINDS, read_upload
 
 MOST_UPLOAD_MB = 2
 
@@ -35,13 +34,21 @@ def page():
 def _wishes(one):
     """Use, gear and water."""
     st.header("What for?")
-    one.use = st.radio("Intended use", tuple(USES), index=tuple(USES).index(one.use),
-                       format_func=lambda key: USES[key].words, on_change=one.held_mm.clear)
+    for key, value in (("use", one.use), ("water_kind", one.water_kind), ("water_c", one.water_c)):
+        st.session_state.setdefault(f"pick_{key}", value)
+    st.radio("Intended use", tuple(USES), key="pick_use", on_change=_picked, args=(one, "use"),
+             format_func=lambda key: USES[key].words)
     _gear(one)
-    kinds = ("fresh", "salt")
-    one.water_kind = st.radio("Water", kinds, index=kinds.index(one.water_kind), horizontal=True)
-    one.water_c = float(st.slider("Water temperature, °C", 0, 30, int(one.water_c),
-                                  help="The water's own, not the air's."))
+    st.radio("Water", ("fresh", "salt"), key="pick_water_kind", horizontal=True,
+             on_change=_picked, args=(one, "water_kind"))
+    st.slider("Water temperature, °C", 0.0, 30.0, step=1.0, key="pick_water_c", format="%.0f",
+              on_change=_picked, args=(one, "water_c"), help="The water's own, not the air's.")
+
+
+def _picked(one, key):
+    setattr(one, key, st.session_state[f"pick_{key}"])
+    if key == "use":
+        one.held.clear()
 
 
 def _cards(one):
@@ -69,7 +76,7 @@ def _card(one, key):
     if st.button("Chosen" if chosen else f"Choose {design.name}", key=f"choose_{key}",
                  disabled=chosen):
         one.base = key
-        one.held_mm.clear()
+        one.held.clear()
         st.rerun()
 
 
@@ -91,16 +98,12 @@ def _upload(one):
     """A design of the builder's own; a faulty one replaces nothing."""
     given = st.file_uploader(
         "Or a base design of your own (.toml), or offsets for the chosen base (.csv)",
-        type=["toml", "csv"], max_upload_size=MOST_UPLOAD_MB,
+        type=list(KINDS), max_upload_size=MOST_UPLOAD_MB,
         help="Both formats are explained in baselines/README.md.")
     if given is None or given.file_id == one.own_file:
         return
     try:
-        text = given.getvalue()
-        if given.name.endswith(".csv"):
-            base = lines_of(one, one.base).design
-            text = design_toml(with_offsets(base, text, given.name))
-        lines = lines_of_text(text, given.name)
+        text, design = read_upload(given.name, given.getvalue(), lines_of(one, one.base).design)
     except BadInput as error:
         put('<div class="sz-fault" role="alert">✕ This file was not used, and nothing was '
             "changed:</div>")
@@ -109,6 +112,6 @@ def _upload(one):
         return
     one.own_design, one.own_name, one.base = text, given.name, OWN
     one.own_file = given.file_id
-    one.held_mm.clear()
-    st.toast(f"{lines.design.name} is read without fault and is chosen.")
+    one.held.clear()
+    st.toast(f"{design.name} is read without fault and is chosen.")
     st.rerun()

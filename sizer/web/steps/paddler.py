@@ -8,10 +8,12 @@ from sizer.errors import BadInput
 from sizer.paddler.body import predict
 from sizer.paddler.measures import read_paddler
 from sizer.units import MM_PER_M
-from sizer.web.draft import length_text, mass_text
+from sizer.web.draft import MASS_UNITS, length_text, mass_text
+from sizer.web.drawings.boat import profile_svg
 from sizer.web.drawings.measuring import how_to_measure_all_svg
+from sizer.web.job_box import put_open_job
 from sizer.web.look import note_html, put, put_picture, table_html
-from sizer.web.session import draft
+from sizer.web.session import base_boat, draft, job_for
 from sizer.web.strip import show_entries
 
 NEEDED = (("weight_kg", "Weight", "in light clothes, without kit"),
@@ -22,6 +24,9 @@ OPTIONAL = (("inseam_mm", "Inseam", "crotch to floor, barefoot"),
             ("foot_length_mm", "Foot length", "heel to longest toe"),
             ("shoe_length_mm", "Paddling shoe length", "outside, heel to toe"),
             ("shoulder_width_mm", "Shoulder width", "outside the upper arms"))
+LIKE = {"mm": "like 1780, 178 cm or 5 ft 10", "cm": "like 178 or 5 ft 10",
+        "in": "like 70 1/2 or 5'10\"", "kg": "like 82 or 180 lb", "lb": "like 180 or 82 kg",
+        "st": "like 13 st 4 or 84 kg"}
 PREDICTED = (("sitting_height", "sitting height"), ("inseam", "inseam"),
              ("buttock_knee", "back of buttocks to knee"), ("knee_height", "knee height"),
              ("foot_length", "foot length"), ("thigh_clearance", "thigh thickness, sitting"),
@@ -34,26 +39,44 @@ def page():
     picture, form = st.columns([5, 6], gap="large")
     with form:
         st.header("Measure the paddler")
+        if one.sample:
+            put(note_html("This is a sample, a paddler of our own invention. Type a customer's "
+                          "weight and the sample clears itself."))
         for key, label, how in NEEDED:
             _field(one, key, label, how)
             if key == "hip_width_mm":
-                one.hip_measured = st.radio(
-                    "Hips were measured", ("sitting", "standing"), horizontal=True,
-                    index=("sitting", "standing").index(one.hip_measured),
-                    help="Sitting hips are 35 to 45 mm wider. Sitting is the better measure.")
+                _hips(one)
         optional = any(one.entries[key].text for key, _, _ in OPTIONAL)
         with st.expander("More measures, if you have them", expanded=optional):
             for key, label, how in OPTIONAL:
                 _field(one, key, label, how)
         _faults(one)
         left, right = st.columns(2)
-        left.button("Fill in a sample paddler", on_click=_sample, args=(one,), width="stretch")
+        if any(entry.text for entry in one.entries.values()):
+            left.button("Clear for a new customer", on_click=_clear, args=(one,), width="stretch")
+        else:
+            left.button("Fill in the sample paddler", on_click=_sample, args=(one,),
+                        width="stretch")
         if right.button("Next: use and base", type="primary", disabled=not one.ready(),
                         width="stretch"):
             st.switch_page(st.session_state["pages"]["base"])
+        put_picture("", how_to_measure_all_svg(narrow=True))
+        with st.expander("Open a saved job"):
+            put_open_job(one)
     with picture:
-        put_picture(how_to_measure_all_svg(), how_to_measure_all_svg(narrow=True))
+        _boat_so_far(one)
+        put_picture(how_to_measure_all_svg(), "")
     _predicted(one)
+
+
+def _boat_so_far(one):
+    """The boat as it fits now, small: what all the measuring is for."""
+    job, _ = job_for(one) if one.ready() else (None, ())
+    if job is not None:
+        assessed = job.fitted.assessed
+        put_picture(profile_svg(
+            assessed.boat, base_boat(one, one.base), assessed.particulars, job.person.body,
+            lambda value_m: length_text(value_m * MM_PER_M, one.length_unit), narrow=True))
 
 
 def _field(one, key, label, how):
@@ -62,23 +85,35 @@ def _field(one, key, label, how):
     st.session_state.setdefault(f"typed_{key}", entry.text)
     st.text_input(f"{label}, {unit} — {how}", key=f"typed_{key}",
                   on_change=_typed, args=(one, key),
-                  placeholder={"mm": "like 178 cm or 5 ft 10", "in": "like 70 1/2 or 5'10\"",
-                               "kg": "like 82 or 180 lb", "lb": "like 180 or 82 kg"}[unit])
+                  placeholder=LIKE[unit])
     if entry.fault:
         put(f'<div class="sz-fault" role="alert">✕ {escape(entry.fault)}</div>')
     elif entry.value is not None:
         both = (f"{length_text(entry.value, 'mm')} = {length_text(entry.value, 'in')}"
-                if key.endswith("_mm") else
-                f"{mass_text(entry.value, 'kg')} = {mass_text(entry.value, 'lb')}")
+                if key.endswith("_mm") else " = ".join(
+                    mass_text(entry.value, unit) for unit in MASS_UNITS))
         put(f'<div class="sz-understood">understood as {both}</div>')
+
+
+def _hips(one):
+    st.session_state.setdefault("pick_hips", one.hip_measured)
+    st.radio("Hips were measured", ("sitting", "standing"), horizontal=True, key="pick_hips",
+             on_change=lambda: setattr(one, "hip_measured", st.session_state["pick_hips"]),
+             help="Sitting hips are 35 to 45 mm wider. Sitting is the better measure.")
 
 
 def _typed(one, key):
     one.enter(key, st.session_state[f"typed_{key}"])
+    show_entries(one)
 
 
 def _sample(one):
     one.load_sample()
+    show_entries(one)
+
+
+def _clear(one):
+    one.clear_paddler()
     show_entries(one)
 
 

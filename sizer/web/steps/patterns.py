@@ -1,10 +1,9 @@
-"""The workshop half of the bench: frame patterns, stick cards, materials and the whole package."""
+"""The workshop half of the bench: frame patterns, stick cards and materials."""
 
 from html import escape
 
 import streamlit as st
 
-from sizer.export.package import file_names, parts, zip_bytes
 from sizer.export.svg import svg_text
 from sizer.shop.bench import bench_of
 from sizer.shop.plan_drawing import strongback_drawing
@@ -21,26 +20,29 @@ STOCK_M = (2.4, 3.0, 3.6, 4.8)  # lengths that timber yards keep; common practic
 
 @st.fragment
 def put_workshop(one, job):
-    """Patterns, sticks, materials and downloads of one job."""
-    stock = st.selectbox("Timber comes in lengths of", STOCK_M,
-                         index=STOCK_M.index(DEFAULT_STOCK_M), format_func=lambda m: f"{m:g} m")
-    with st.spinner("Drawing the patterns"):
-        bench = _bench(job, stock)
+    """Patterns, sticks and materials of one job."""
+    st.session_state.setdefault("stock_m", DEFAULT_STOCK_M)
+    st.session_state["stock_m"] = st.selectbox(
+        "Timber comes in lengths of", STOCK_M, format_func=lambda m: f"{m:g} m",
+        index=STOCK_M.index(st.session_state["stock_m"]))
+    bench = bench_for(job)
     st.subheader("Strongback")
     st.image(svg_text(strongback_drawing(job, bench, LETTERS_M), (), PEN_SCALE), width="stretch",
+             alt="Strongback from above and from the side, with the mark of every frame",
              caption="From above and from the side; marks in mm from the strongback's forward end")
     _patterns(bench)
     _fairness(job, bench)
     _sticks(bench, one.length_unit)
     _materials(bench, one.length_unit)
-    _package(job, bench)
 
 
-def _bench(job, stock_m):
-    """The Bench of a job, kept while neither changes."""
+def bench_for(job):
+    """The Bench of a job with the chosen timber, kept while neither changes."""
+    stock_m = st.session_state.get("stock_m", DEFAULT_STOCK_M)
     key = (job, stock_m)
     if st.session_state.get("bench_key") != key:
-        st.session_state["bench"] = bench_of(job, stock_m)
+        with st.spinner("Drawing the patterns"):
+            st.session_state["bench"] = bench_of(job, stock_m)
         st.session_state["bench_key"] = key
         st.session_state.pop("package", None)
     return st.session_state["bench"]
@@ -52,7 +54,8 @@ def _patterns(bench):
     picture, notes = st.columns([3, 2], gap="large")
     with picture:
         name = st.selectbox("Pattern", tuple(drawings))
-        st.image(svg_text(drawings[name], ()), caption=f"{name}: full size in the files, in mm",
+        st.image(svg_text(drawings[name], ()), alt=f"Pattern of {name}",
+                 caption=f"{name}: full size in the files, in mm",
                  width="stretch")
     with notes:
         put(f"<p>{len(bench.checks)} checks of plywood, notches and room: "
@@ -108,25 +111,3 @@ def _materials(bench, unit):
                  f'<span class="sz-why">{escape(item.allowance)}</span>']
                 for item in bench.materials.items]
         put(table_html(("For", "what", "size", "how much", "allowance"), rows, stack=True))
-
-
-def _package(job, bench):
-    """Makes every file once, showing how far it is, then offers each and all of them."""
-    st.subheader("The whole package")
-    put("<p>Setting-up sheet, customer sheet, full-size patterns as PDF, DXF and SVG, sticks, "
-        "materials and all figures; cautions are inside every file.</p>")
-    if "package" not in st.session_state and st.button("Make the package"):
-        names, files = file_names(job, bench), {}
-        bar = st.progress(0.0, "Making the files")
-        for name, data in parts(job, bench):
-            files[name] = data
-            bar.progress(len(files) / len(names), f"Made {name}")
-        bar.empty()
-        st.session_state["package"] = files
-    files = st.session_state.get("package")
-    if files:
-        st.download_button("All files in one zip", zip_bytes(files), "shop-package.zip",
-                           "application/zip", on_click="ignore", type="primary")
-        name = st.selectbox("Or one file", tuple(files))
-        st.download_button(f"Download {name}", files[name], name.rsplit("/", 1)[-1],
-                           on_click="ignore", key="one_file")

@@ -1,4 +1,4 @@
-"""Step 4: what the water does: heeled, flooded, paddled along."""
+"""Step 5: what the water does: heeled, flooded, paddled along."""
 
 from dataclasses import replace
 from html import escape
@@ -6,7 +6,6 @@ from html import escape
 import streamlit as st
 
 from sizer.fit.mishaps import aboard_of
-from sizer.fit.study import study
 from sizer.hydro.drag import NOTE
 from sizer.hydro.ends import End
 from sizer.hydro.flooded import flooded
@@ -16,22 +15,22 @@ from sizer.web.draft import length_text
 from sizer.web.drawings.boat import profile_svg
 from sizer.web.drawings.side_areas import side_areas_svg
 from sizer.web.look import note_html, put, put_picture, table_html
-from sizer.web.session import base_boat, draft, job_for
-from sizer.web.strip import put_cautions, put_strip
+from sizer.web.session import base_boat, draft, job_for, study_for
+from sizer.web.strip import put_cautions, put_strip, put_way_back
 
+ENDS = ("bow", "stern")
 CASES = {"seated_high": "sitting tall", "without_gear": "without gear", "boat_alone": "boat alone"}
 
 
 def page():
     """Draws the step."""
     one = draft()
-    put_strip(one)
     job, faults = job_for(one) if one.ready() else (None, ("Measure the paddler first.",))
     if job is None:
-        for fault in faults:
-            put(note_html(fault, "fail"))
+        put_strip(one)
+        put_way_back(faults)
         return
-    more = study(job.fitted.assessed, job.mishaps.rigid)
+    more = study_for(job)
     _flooded(one, job)
     _righting(job, more)
     _drag(more)
@@ -45,19 +44,19 @@ def page():
 @st.fragment
 def _flooded(one, job):
     """The boat full of water, with bags to choose."""
+    put_strip(one)
     st.header("Flooded")
     assessed, bags = job.fitted.assessed, job.mishaps.bags
     fits = (bags.fits.bow.bag_l, bags.fits.stern.bag_l)
     picture, sliders = st.columns([7, 3], gap="medium")
     with sliders:
-        start = one.bags_l or (bags.bow_l or 0.0, bags.stern_l or 0.0)
-        litres = tuple(
-            float(st.slider(f"Float bag, {end}, litres", 0, max(int(most), 1),
-                            min(int(now), int(most)), key=f"bag_{end}"))
-            for end, now, most in zip(("bow", "stern"), start, fits, strict=True))
+        litres = one.bags_l or (bags.bow_l or 0.0, bags.stern_l or 0.0)
+        for end, now, most in zip(ENDS, litres, fits, strict=True):
+            st.session_state[f"slide_bag_{end}"] = min(int(now), int(most))
+            st.slider(f"Float bag, {end}, litres", 0, max(int(most), 1), key=f"slide_bag_{end}",
+                      on_change=_bags_moved, args=(one,))
         seated = st.radio("The paddler is", ("in the seat", "in the water beside"),
                           horizontal=True) == "in the seat"
-    one.bags_l = litres
     found = flooded(assessed.boat, assessed.weight, aboard_of(assessed, seated),
                     *(End(min(bag, most)) for bag, most in zip(litres, fits, strict=True)),
                     assessed.person.water)
@@ -74,6 +73,10 @@ def _flooded(one, job):
     put(f"<p>{escape(bags.says)} Calm water; waves wash in sooner.</p>")
 
 
+def _bags_moved(one):
+    one.bags_l = tuple(float(st.session_state[f"slide_bag_{end}"]) for end in ENDS)
+
+
 def _righting(job, more):
     """Righting arms, with and without the paddler's help."""
     st.header("Heeled")
@@ -88,7 +91,8 @@ def _righting(job, more):
         ("rigid to", rigid.vanishing_deg), ("rim under at", sums.rim_deg),
         ("upright to", sums.vanishing_deg)) if angle]
     st.plotly_chart(curves_chart(curves, "heel, degrees", "righting arm, mm",
-                                 st.context.theme.type, marks), config=SETTINGS)
+                                 st.context.theme.type, marks), config=SETTINGS,
+                    alt="Righting arm against heel; the sentence and table below say the same")
     put(f"<p>Sitting still, this paddler is righted to {_degrees(rigid.vanishing_deg)} of heel; "
         f"keeping the upper body upright, to {_degrees(sums.vanishing_deg)}. Water comes over the "
         f"rim at {_degrees(sums.rim_deg)}. Calm water; a brace or a roll is not counted.</p>")
@@ -114,7 +118,8 @@ def _drag(more):
              for effort, speed in zip(more.pace.effort_w, more.pace.speed_mps, strict=True)
              if speed is not None]
     st.plotly_chart(curves_chart(curves, "speed, knots", "drag, N (estimate)",
-                                 st.context.theme.type, marks), config=SETTINGS)
+                                 st.context.theme.type, marks), config=SETTINGS,
+                    alt="Drag against speed; the sentence and table below say the same")
     paces = ", ".join(f"{speed * KN_PER_MPS:.1f} knots ({speed:.2f} m/s) at {effort:.0f} W"
                       for effort, speed in zip(more.pace.effort_w, more.pace.speed_mps,
                                                strict=True) if speed is not None)

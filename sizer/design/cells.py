@@ -1,0 +1,194 @@
+"""One cell of a design file: its name in words, how its text is read, and how it is written.
+
+A cell is a path into the file's tables, such as ("frame", 2, "points_mm", "chine", 0) for the
+half-breadth of the chine at the third frame.
+"""
+
+import math
+import re
+from dataclasses import dataclass
+from typing import get_args
+
+from sizer.design.schema import CockpitPart, DrawnForPart, FramePart, StringerPart
+from sizer.errors import BadInput, Fault
+from sizer.units import parse_length_mm, parse_mass_kg, parse_offset_mm
+
+CHOICES = {
+    (table, key): get_args(part.model_fields[key].annotation)
+    for table, part, keys in (("frame", FramePart, ("kind",)),
+                              ("stringer", StringerPart, ("role", "wood")),
+                              ("drawn_for", DrawnForPart, ("water",)),
+                              ("cockpit", CockpitPart, ("entry",)))
+    for key in keys}
+AXES = ("half-breadth", "height")
+PAIRS = {"limits": ("lowest", "highest"), "seat_slide_mm": ("forward", "aft"),
+         "footbrace_reach_mm": ("nearest", "farthest")}
+DECIMALS = 6  # of a millimetre, as the file is written
+PAIR_ALLOWED = "half-breadth and height, or neither"
+LENGTH_ALLOWED = "a length is needed"
+NUMBER_ALLOWED = "a number such as 0.95"
+END_ALLOWED = ("stem, coaming, a place such as 1200, or \"chine at 1200\" to blend into the "
+               "chine there")
+_OFFSET_CELL = re.compile(r"\d+-\d+-\d+\+?", re.ASCII)
+_INTO = re.compile(r"(?:into\s+)?(.+\S)\s+at\s+(\S.*)", re.IGNORECASE)
+
+
+@dataclass(frozen=True)
+class Units:
+    """What a bare number typed into a cell means."""
+
+    length: str = "mm"
+    mass: str = "kg"
+
+
+@dataclass(frozen=True)
+class Unread:
+    """A text that cannot stand in its cell, why, and the value from before (None: none)."""
+
+    text: str
+    was: object
+    allowed: str
+
+
+def kind_of(path):
+    """How a cell is read: "length", "mass", "number", "choice", "end" or "text"."""
+    key = path[2] if path[0] in ("frame", "stringer") else path[min(1, len(path) - 1)]
+    if (path[0], key) in CHOICES:
+        return "choice"
+    if path[0] == "stringer" and key in ("start", "end"):
+        return "end"
+    if key in ("name", "character", "use"):
+        return "text"
+    return {"_mm": "length", "_kg": "mass"}.get(key[-3:], "number")
+
+
+def label_of(file, path):
+    """A cell's name in words: "F3 gunwale half-breadth", "limits: beam lowest"."""
+    table, *keys = path
+    if table in ("frame", "stringer"):
+        name = file[table][keys[0]]["name"]
+        words = ([keys[2], AXES[keys[3]]] if keys[1] == "points_mm" else [_plain(keys[1])])
+        return " ".join([getattr(name, "was", name), *words])
+    if table in ("bow", "stern"):
+        if keys[0] == "lands_mm":
+            return f"{table}: landing of {keys[1]}"
+        if keys[0] == "profile_mm":
+            return f"{table}: profile point {keys[1] + 1} {'x' if keys[2] == 0 else 'height'}"
+    if len(keys) == 2:
+        ends = PAIRS.get(keys[0], PAIRS.get(table))
+        return f"{_plain(table)}: {_plain(keys[0])} {ends[keys[1]]}"
+    return ": ".join(_plain(key) for key in path)
+
+
+def labels_of(file, paths):
+    """One cell's or two cells' names, what both begin with told once."""
+    first, *others = (label_of(file, path).split(" ") for path in paths) if paths else ([],)
+    for other in others:
+        same = next((at for at, (a, b) in enumerate(zip(first, other, strict=False)) if a != b), 0)
+        first = [*first, "and", *other[same:]]
+    return " ".join(first)
+
+
+def read_cell(file, path, text, units):
+    """The value of a typed text, None for a landing taken out, or Unread.
+
+    Parameters
+    ----------
+    file : dict, the design file
+    path : tuple
+    text : str, stripped
+    units : Units
+    """
+    was = sound(value_at(file, path))
+    kind = kind_of(path)
+    if kind == "length" and not text:
+        if path[1] == "lands_mm":
+            return None
+        return Unread("", was, PAIR_ALLOWED if path[2:3] == ("points_mm",) else LENGTH_ALLOWED)
+    try:
+        if kind == "length":
+            return _length_mm(text, units)
+        if kind == "mass":
+            return round(parse_mass_kg(text, units.mass, ""), DECIMALS)
+        if kind == "end":
+            return _end(file, text, units)
+    except BadInput as error:
+        return Unread(text, was, error.faults[0].allowed)
+    if kind == "number":
+        return _number(text, was)
+    if path[-1] == "name" and len(path) > 1 and any(
+            one["name"] == text for at, one in enumerate(file[path[0]]) if at != path[1]):
+        return Unread(text, was, "each name once")
+    return text
+
+
+def cell_text(path, value, units, typed_text):
+    """How a cell is written; `typed_text` writes a length in mm or a mass in kg in a unit."""
+    if isinstance(value, Unread):
+        return value.text
+    if value is None:
+        return ""
+    kind = kind_of(path)
+    if kind == "end" and isinstance(value, dict):
+        place = typed_text(value["x_mm"], units.length)
+        return f"{value['into']} at {place}" if "into" in value else place
+    if kind in ("length", "mass"):
+        return typed_text(value, getattr(units, kind))
+    return f"{value:g}" if kind == "number" else value
+
+
+def value_at(file, path):
+    """What stands in a cell; None where the file has nothing."""
+    for key in path:
+        if isinstance(file, dict):
+            file = file.get(key)
+        else:
+            file = file[key] if isinstance(file, list) and key < len(file) else None
+    return file
+
+
+def sound(part):
+    """A part of a file with every Unread replaced by what was there before, or left out."""
+    if isinstance(part, Unread):
+        return part.was
+    if isinstance(part, dict):
+        kept = {key: sound(value) for key, value in part.items()}
+        return {key: value for key, value in kept.items() if value is not None}
+    if isinstance(part, list):
+        kept = [sound(one) for one in part]
+        return None if any(one is None for one in kept) else kept
+    return part
+
+
+def _plain(key):
+    for ending in ("_mm", "_kg", "_gpm2"):
+        key = key.removesuffix(ending)
+    return key.replace("_z", " height").replace("_", " ")
+
+
+def _length_mm(text, units):
+    if _OFFSET_CELL.fullmatch(text):
+        return round(parse_offset_mm(text, ""), DECIMALS)
+    return round(parse_length_mm(text, units.length, ""), DECIMALS)
+
+
+def _number(text, was):
+    try:
+        number = float(text.replace(",", "."))
+    except ValueError:
+        number = math.nan
+    return number if math.isfinite(number) else Unread(text, was, NUMBER_ALLOWED)
+
+
+def _end(file, text, units):
+    """Where a stick ends: "stem", "coaming", "1200" or "chine at 1200"."""
+    word, into = text.lower(), _INTO.fullmatch(text)
+    if word in ("stem", "coaming"):
+        return word
+    if into is None and not re.match(r"-?[\d.,]", text):
+        raise BadInput([Fault("", text, END_ALLOWED)])
+    x_mm = _length_mm(into[2] if into else text, units)
+    if into is None:
+        return {"x_mm": x_mm}
+    names = {one["name"].lower(): one["name"] for one in sound(file["stringer"])}
+    return {"into": names.get(into[1].lower(), into[1]), "x_mm": x_mm}

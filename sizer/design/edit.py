@@ -1,0 +1,190 @@
+"""A design file under the builder's hands: cells are set by what is typed, and faults kept by cell.
+
+The file is a dict as `DesignFile.model_dump()` gives it, in mm, in which a text that cannot stand
+is an `Unread`; the value from before stands in for it, so that the rest can still be checked.
+Nothing here changes a file that it is given; every change is a new one.
+"""
+
+import copy
+from dataclasses import dataclass
+
+from pydantic import ValidationError
+
+from sizer.design.cells import (
+    PAIR_ALLOWED,
+    Unread,
+    kind_of,
+    label_of,
+    labels_of,
+    read_cell,
+    sound,
+    value_at,
+)
+from sizer.design.check import EDGE_MM, faults_between
+from sizer.design.fault_cells import cells_at
+from sizer.design.read import _plain_faults, design_from_file
+from sizer.design.schema import DesignFile
+from sizer.errors import Fault
+
+
+@dataclass(frozen=True)
+class CellFault:
+    """A fault with the cells it is about; its place is told in their words."""
+
+    fault: Fault
+    cells: tuple[tuple, ...]  # paths; empty where it has none
+
+
+def with_cells(file, texts, units):
+    """The file with cells set from what was typed.
+
+    Parameters
+    ----------
+    file : dict
+    texts : {path: text}; a blank takes a point or a landing out of the file
+    units : Units
+
+    A text that cannot be read, or that the cell may not hold by itself, is kept as `Unread`.
+    """
+    values = {path: read_cell(file, path, text.strip(), units) for path, text in texts.items()}
+    edited = _with_values(file, values)
+    refused = {
+        path: Unread(texts[path].strip(), sound(value_at(file, path)), allowed)
+        for path, allowed in _refused(edited).items() if path in texts}
+    return _with_values(file, values | refused) if refused else edited
+
+
+def cell_faults(file):
+    """Every fault of a file as CellFault: texts that cannot stand, then what does not agree."""
+    unread = dict(_unread(file, ()))
+    found = [CellFault(Fault(label_of(file, path), repr(one.text) if one.text else "blank",
+                             one.allowed), (path,)) for path, one in unread.items()]
+    whole = sound(file)
+    try:
+        faults = faults_between(DesignFile.model_validate(whole), "")
+    except ValidationError as error:
+        faults = _plain_faults(error, whole, "")
+    # What is said of a value that merely stands in would mislead.
+    return [*found, *(one for one in in_cells(file, faults) if not unread.keys() & one.cells)]
+
+
+def in_cells(file, faults):
+    """Faults of a design as CellFault, named by their cells where they have any."""
+    whole, found = sound(file), []
+    for fault in faults:
+        place = fault.place.removeprefix(": ")
+        cells = cells_at(whole, place, fault.value)
+        words = labels_of(file, cells[:2]) or place
+        found.append(CellFault(Fault(words, fault.value, fault.allowed), cells))
+    return found
+
+
+def edited_design(file):
+    """The BaseDesign of a file without an Unread.
+
+    Raises
+    ------
+    BadInput, where parts do not agree.
+    """
+    return design_from_file(DesignFile.model_validate(file), file["name"])
+
+
+def with_frame(file, index, frame):
+    """The file with a frame, a dict in mm, put in at this place."""
+    return file | {"frame": [*file["frame"][:index], frame, *file["frame"][index:]]}
+
+
+def without_frame(file, index):
+    """The file without one of its frames."""
+    return file | {"frame": [one for at, one in enumerate(file["frame"]) if at != index]}
+
+
+def without_stringer(file, index):
+    """The file without a stringer; sticks that blended into it end freely where they did."""
+    gone = sound(file["stringer"][index]["name"])
+    edited = copy.deepcopy(file)
+    del edited["stringer"][index]
+    for frame in edited["frame"]:
+        frame["points_mm"].pop(gone, None)
+    for stem in ("bow", "stern"):
+        edited[stem]["lands_mm"].pop(gone, None)
+    for one, key, end in _ends(edited):
+        if end.get("into") == gone:
+            one[key] = {"x_mm": end["x_mm"]}
+    return edited
+
+
+def _with_values(file, values):
+    """The file with values put in; None takes a landing out."""
+    edited = copy.deepcopy(file)
+    for path, value in values.items():
+        if path[2:3] == ("points_mm",):
+            blank = Unread("", None, PAIR_ALLOWED)
+            edited["frame"][path[1]]["points_mm"].setdefault(path[3], [blank, blank])
+        part = value_at(edited, path[:-1])
+        was = sound(value_at(edited, path))
+        if value is None:
+            part.pop(path[-1], None)
+        else:
+            part[path[-1]] = value
+        if not isinstance(value, Unread):
+            _follow(edited, path, was, value)
+    _tidy(edited)
+    return edited
+
+
+def _follow(file, path, was, value):
+    """What else a change carries with it: a stringer's name, and ends that lie at a frame."""
+    if path[0] == "stringer" and path[2] == "name":
+        for table in (*(frame["points_mm"] for frame in file["frame"]),
+                      file["bow"]["lands_mm"], file["stern"]["lands_mm"]):
+            if was in table:
+                table[value] = table.pop(was)
+        for one, key, end in _ends(file):
+            if end.get("into") == was:
+                one[key] = end | {"into": value}
+    elif path[0] == "frame" and path[2] == "x_mm":
+        for one, key, end in _ends(file):
+            if "x_mm" in end and abs(end["x_mm"] - was) <= EDGE_MM:
+                one[key] = end | {"x_mm": value}
+
+
+def _ends(file):
+    """(stringer, key, end) of the ends that are tables: free ones and blends."""
+    for one in file["stringer"]:
+        for key in ("start", "end"):
+            if isinstance(one[key], dict):
+                yield one, key, one[key]
+
+
+def _tidy(file):
+    """Takes out points of two blanks; puts points and landings in the stringers' order."""
+    names = [sound(one["name"]) for one in file["stringer"]]
+    for frame in file["frame"]:
+        points = frame["points_mm"]
+        frame["points_mm"] = {
+            name: points[name] for name in names
+            if name in points and any(getattr(one, "text", "-") for one in points[name])}
+    for stem in (file["bow"], file["stern"]):
+        stem["lands_mm"] = {name: stem["lands_mm"][name] for name in names
+                            if name in stem["lands_mm"]}
+
+
+def _refused(file):
+    """{path: what is allowed} of the cells that the file's own types and ranges refuse."""
+    whole = sound(file)
+    try:
+        DesignFile.model_validate(whole)
+    except ValidationError as error:
+        return {path: fault.allowed + (", in mm" if kind_of(path) == "length" else "")
+                for fault in _plain_faults(error, whole, "")
+                for path in cells_at(whole, fault.place.removeprefix(": "), fault.value)}
+    return {}
+
+
+def _unread(part, path):
+    if isinstance(part, Unread):
+        yield path, part
+    elif isinstance(part, (dict, list)):
+        for key, value in part.items() if isinstance(part, dict) else enumerate(part):
+            yield from _unread(value, (*path, key))

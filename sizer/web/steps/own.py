@@ -1,0 +1,206 @@
+"""The builder's own design: edited in a table, with the drawing beside it."""
+
+import re
+from html import escape
+
+import streamlit as st
+
+from sizer.design.cells import Units
+from sizer.design.grids import GRIDS, grid_with
+from sizer.design.library import read_base, shipped_names
+from sizer.design.offsets import offsets_csv
+from sizer.design.write import design_toml
+from sizer.errors import BadInput
+from sizer.fit.cautions import standing_cautions
+from sizer.hull.fairness import worst_status
+from sizer.units import MM_PER_M
+from sizer.web.cells import put_cells
+from sizer.web.draft import length_text, typed_text
+from sizer.web.drawings.as_drawn import as_drawn_svg
+from sizer.web.look import note_html, put, put_picture, status_html, table_html
+from sizer.web.session import OWN, draft, lines_of
+from sizer.web.upload import KINDS, read_upload
+from sizer.web.workbench import bench_of, copied
+
+MOST_UPLOAD_MB = 2
+
+
+def page():
+    """Draws the page."""
+    one = draft()
+    if "workbench" not in st.session_state:
+        st.session_state["workbench"] = bench_of(copied(lines_of(one, one.base).design))
+    _own(one, st.session_state["workbench"])
+
+
+@st.fragment
+def _own(one, bench):
+    picture, table = st.columns([5, 7], gap="medium")
+    with picture:
+        _picture(one, bench)
+    with table:
+        _buttons(one, bench)
+        _table(one, bench)
+        _faults(one, bench)
+    _files(bench)
+
+
+def _picture(one, bench):
+    """The design as drawn, its size, and whether its sticks are fair."""
+    drawn, unit = bench.sheet.drawn, one.length_unit
+    if not bench.good:
+        put(note_html("The table has faults; the drawing shows the last design without any.",
+                      "fail"))
+    put_picture(as_drawn_svg(drawn.boat, drawn.unfair, bench.sheet.frame))
+    length, beam, depth = (length_text(size * MM_PER_M, unit) for size in (
+        drawn.boat.length_m, drawn.boat.beam_m, drawn.boat.depth_m))
+    put(f"<p><b>{escape(drawn.design.name)}</b>: {length} long, {beam} wide, {depth} deep. "
+        f"Fair sticks: {status_html(worst_status(drawn.unfair))}</p>")
+    if drawn.unfair:
+        rows = [[f"{number} {escape(found.stringer)}", status_html(found.status),
+                 f"{escape(found.what)} {escape(found.place)}, in {found.axis}",
+                 _by(found, unit)]
+                for number, found in enumerate(drawn.unfair, start=1)]
+        put(table_html(("Ring", "status", "what and where", "by"), rows))
+
+
+def _by(found, unit):
+    """What to move a bump's point by, or how deep a hollow is."""
+    size = f"{typed_text(abs(found.offset_m) * MM_PER_M, unit)} {unit}"
+    ways = {"plan": ("inwards", "outwards"), "profile": ("down", "up")}[found.axis]
+    return f"move {size} {ways[found.offset_m > 0]}" if found.what == "bump" else f"{size} deep"
+
+
+def _buttons(one, bench):
+    with st.container(horizontal=True, gap="small"):
+        st.button("Undo edit", on_click=bench.undo, disabled=not bench.past)
+        st.button("Redo edit", on_click=bench.redo, disabled=not bench.future)
+        chosen = st.button("Use as base design", type="primary", disabled=not bench.good,
+                           help=None if bench.good else "Mend the faults first.")
+    if chosen:
+        design = bench.sheet.drawn.design
+        one.own_design, one.own_name, one.base = design_toml(design), f"{design.name}.toml", OWN
+        one.held.clear()
+        st.toast(f"{design.name} is the base design now.")
+        st.rerun()
+
+
+def _table(one, bench):
+    units = Units(one.length_unit, one.mass_unit)
+    st.session_state["own_grid"] = bench.grid
+    st.segmented_control("Table", tuple(GRIDS), format_func=GRIDS.get, key="own_grid",
+                         required=True, label_visibility="collapsed",
+                         on_change=lambda: _show(bench, st.session_state["own_grid"]))
+    put_cells(bench, units, lambda texts: bench.enter(texts, units))
+    if bench.grid == "frames":
+        put('<span class="sz-why">out: half-breadth, up: height, of the outer corner of each '
+            f"stringer, in {one.length_unit}. Leave both blank where it does not cross. "
+            "A block copied from a spreadsheet can be pasted.</span>")
+    if bench.grid != "rest":
+        _rows(bench)
+
+
+def _show(bench, grid):
+    bench.grid = grid
+
+
+def _rows(bench):
+    """Adds and takes out whole frames; takes out stringers."""
+    part = "frame" if bench.grid == "frames" else "stringer"
+    rows = bench.sheet.file[part]
+    with st.container(horizontal=True, vertical_alignment="bottom", gap="small"):
+        at = st.selectbox(f"One {part}", range(len(rows)), key=f"own_{part}", width=170,
+                          format_func=lambda index: str(rows[index]["name"]))
+        if part == "frame":
+            st.button("Add a frame behind it", on_click=bench.add_frame, args=(at,),
+                      disabled=not bench.good or at == len(rows) - 1)
+        st.button("Take it out", on_click=(
+            bench.remove_frame if part == "frame" else bench.remove_stringer), args=(at,))
+
+
+def _faults(one, bench):
+    """Every fault, each a button that leads to its cell."""
+    faults = bench.sheet.faults
+    if not faults:
+        put('<p role="status">No faults.</p>')
+        return
+    units = "" if one.length_unit == "mm" else " Sizes are told in mm."
+    put(f'<p class="sz-fault" role="alert">✕ {len(faults)} '
+        f'{"fault" if len(faults) == 1 else "faults"}; press one to go to its cell.{units}</p>')
+    with st.container(gap="xsmall", key="own_faults"):
+        for number, found in enumerate(faults):
+            fault = found.fault
+            st.button(f"**{_as_typed(fault.place)}**: "
+                      + _as_typed(f"{fault.value}: {fault.allowed}"), type="tertiary",
+                      key=f"own_fault_{number}", on_click=_go_to, args=(bench, found.cells[:1]))
+
+
+def _as_typed(text):
+    """Text for a label, with nothing in it that a label would read as a mark."""
+    return re.sub(r"([^\w\s,])", r"\\\1", text)
+
+
+def _go_to(bench, cells):
+    for cell in cells:
+        bench.grid, bench.focus = grid_with(cell), (bench.focus[0] + 1, cell)
+
+
+def _files(bench):
+    """Files in and out, and copies of shipped bases."""
+    opened, copies, saved = st.columns(3, gap="medium")
+    with opened:
+        st.file_uploader("Open a design (.toml), or offsets (.csv) for this design",
+                         type=list(KINDS), max_upload_size=MOST_UPLOAD_MB, key="own_file",
+                         on_change=_open, args=(bench,))
+        if bench.file_faults:
+            put('<div class="sz-fault" role="alert">✕ This file was not opened; the table is as '
+                "it was:</div>")
+            for fault in bench.file_faults:
+                put(f'<div class="sz-fault">✕ {escape(str(fault))}</div>')
+    with copies:
+        put("<p>Or start from a copy:</p>")
+        with st.container(horizontal=True, gap="small"):
+            for name in shipped_names():
+                design = read_base(name)
+                st.button(f"Copy {design.name}", key=f"copy_{name}", on_click=bench.open,
+                          args=(copied(design),))
+    with saved:
+        put("<p>Save it as a file:</p>")
+        _downloads(bench)
+        put('<span class="sz-why">A file opened here loses its # comments.</span>')
+
+
+def _open(bench):
+    given = st.session_state["own_file"]
+    if given is None:
+        bench.file_faults = ()
+        return
+    try:
+        bench.open(read_upload(given.name, given.getvalue(), bench.sheet.drawn.design)[1])
+    except BadInput as error:
+        bench.file_faults = error.faults
+
+
+def _downloads(bench):
+    design = bench.sheet.drawn.design
+    name = re.sub(r"[^a-z0-9]+", "-", design.name.lower()).strip("-") or "own-design"
+    cautions = "".join(f"# CAUTION: {caution}\n" for caution in standing_cautions())
+    why = None if bench.good else "Mend the faults first."
+    with st.container(horizontal=True, gap="small"):
+        st.download_button("Design (TOML)", cautions + design_toml(design), f"{name}.toml",
+                           "application/toml", on_click="ignore", disabled=not bench.good,
+                           help=why)
+        for notation, label in (("mm", "Offsets, mm (CSV)"),
+                                ("feet", "Offsets, feet-inches-eighths (CSV)")):
+            text, cannot = _offsets(design, notation)
+            st.download_button(label, cautions + text, f"{name}-offsets-{notation}.csv",
+                               "text/csv", on_click="ignore", help=why or cannot,
+                               disabled=bool(why or cannot))
+
+
+def _offsets(design, notation):
+    """The table of offsets, or why this notation cannot write it."""
+    try:
+        return offsets_csv(design, notation), None
+    except BadInput as error:
+        return "", str(error.faults[0])

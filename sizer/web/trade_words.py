@@ -1,0 +1,155 @@
+"""How the trade-offs are said: axes in the units of the screen, sentences and tables."""
+
+from collections import Counter
+
+from sizer.units import KG_PER_LB, KN_PER_MPS, MM_PER_IN, MM_PER_M
+from sizer.web.draft import length_text, mass_text
+from sizer.web.look import WORDS
+from sizer.web.trade_charts import STATUSES, Axis
+
+LENGTH_SCALES = {"mm": MM_PER_M, "cm": MM_PER_M / 10.0, "in": MM_PER_M / MM_PER_IN}
+GM_GOOD_TO = "GM is good to about 25 mm, from where the paddler's mass is taken to be"
+
+
+def dimension_axis(one, dimension):
+    """The Axis of a Dimension in the units of a draft."""
+    if dimension.key == "seat":
+        title = f"seat, {one.length_unit} aft of the base's place"
+        return Axis(dimension.words, title, LENGTH_SCALES[one.length_unit],
+                    lambda value: seat_text(one, value))
+    return _axis(one, dimension)
+
+
+def result_axis(one, result):
+    """The Axis of a Result; drag names its speed."""
+    axis = _axis(one, result)
+    if result.key != "drag":
+        return axis
+    words = f"drag at {speed_text(one.speed_mps)}"
+    return Axis(words, f"{axis.title} (estimate)", axis.per_unit, axis.text)
+
+
+def _axis(one, what):
+    unit, scale = what.unit, 1.0
+    if what.unit == "m":
+        unit, scale = one.length_unit, LENGTH_SCALES[one.length_unit]
+    elif what.unit == "kg":
+        unit, scale = ("kg", 1.0) if one.mass_unit == "kg" else ("lb", 1.0 / KG_PER_LB)
+    elif what.unit == "of the base":
+        unit, scale = "% of the base's", 100.0
+    elif what.unit == "deg":
+        unit = "degrees"
+    return Axis(what.words, f"{what.words}, {unit}", scale,
+                lambda value: quantity_text(one, value, what.unit))
+
+
+def quantity_text(one, value, unit):
+    """A figure in SI for reading, with its unit."""
+    if unit == "m":
+        return length_text(value * MM_PER_M, one.length_unit)
+    if unit == "kg":
+        return mass_text(value, one.mass_unit)
+    return {"deg": f"{value:.0f}°", "N": f"{value:.1f} N"}.get(unit, f"{value:.0%}")
+
+
+def change_text(one, change, unit):
+    """A difference with its sign and unit."""
+    size = quantity_text(one, abs(change), unit)
+    if size == quantity_text(one, 0.0, unit):
+        return f"±{size}"
+    return ("+" if change > 0.0 else "−") + size
+
+
+def seat_text(one, shift_m):
+    """A seat's place against the base's own."""
+    size = length_text(abs(shift_m) * MM_PER_M, one.length_unit)
+    if size == length_text(0.0, one.length_unit):
+        return "at its own place"
+    return f"{size} {'aft' if shift_m > 0.0 else 'forward'}"
+
+
+def speed_text(speed_mps):
+    """A speed in both units."""
+    return f"{speed_mps * KN_PER_MPS:.1f} knots ({speed_mps:.2f} m/s)"
+
+
+def stays_sentence(seat_held, moved):
+    """What does not move, in a sentence."""
+    if "seat" in moved:
+        return "Everything else stays as fitted."
+    seat = "stays where it is held" if seat_held else "slides to level trim"
+    return f"Everything else stays as fitted; the seat {seat}."
+
+
+def curve_sentence(curve, across, up):
+    """What a curve says: today's figure, what is asked, where that passes."""
+    limits = [f"{words} {up.text(limit)}" for words, limit in
+              (("at least", curve.low), ("at most", curve.high)) if limit is not None]
+    asked = f"{' and '.join(limits)} is asked" if limits else "no check limits it"
+    now = curve.today
+    said = (f"Today, at {across.words} {across.text(curve.at[now])}: {up.words} "
+            f"{up.text(curve.value[now])}; {asked}. ")
+    if limits:
+        said += f"Its checks {_where(curve.bands, across)}. "
+    said += f"Every check of the boat {_where(curve.passing, across, 'passes')}."
+    if curve.result.key == "gm":
+        said += f" {GM_GOOD_TO}."
+    return said
+
+
+def _where(stretches, across, verb="pass"):
+    if not stretches:
+        return f"{verb} nowhere along here"
+    return f"{verb} from " + " and from ".join(
+        f"{across.text(low)} to {across.text(high)}" for low, high in stretches)
+
+
+def curve_rows(curve, across, up):
+    """Rows of a curve's table: place, figure, its checks, every check."""
+    return [[across.text(at) + (" (today)" if index == curve.today else ""), up.text(value),
+             WORDS[status] if curve.result.limited_by else "–", WORDS[worst]]
+            for index, (at, value, status, worst) in enumerate(
+                zip(curve.at, curve.value, curve.status, curve.overall, strict=True))]
+
+
+def map_sentence(found, status_now):
+    """How many boats of a map pass, and what stands in the way most often."""
+    counts = Counter(status for row in found.status for status in row)
+    names = Counter(name for row, names_row in zip(found.status, found.names, strict=True)
+                    for status, cell in zip(row, names_row, strict=True) if status == "fail"
+                    for name in cell)
+    said = (f"Of {counts.total()} boats tried, {counts['pass']} pass every check, "
+            f"{counts['caution']} have a caution and {counts['fail']} do not pass. Today's boat: "
+            f"{WORDS[status_now]}.")
+    if names:
+        said += " Most often in the way: " + " and ".join(
+            f"{name} ({count})" for name, count in names.most_common(2)) + "."
+    return said
+
+
+def map_rows(found, across, up):
+    """Rows of a map's table, from the top down: where each status is, and what fails."""
+    rows = []
+    for at, row, names_row in zip(found.up_at[::-1], found.status[::-1], found.names[::-1],
+                                  strict=True):
+        failing = dict.fromkeys(name for status, names in zip(row, names_row, strict=True)
+                                if status == "fail" for name in names)
+        rows.append([up.text(at), *(_runs(found.across_at, row, status, across)
+                                    for status in STATUSES), ", ".join(failing) or "–"])
+    return rows
+
+
+def _runs(places, row, wanted, across):
+    """The unbroken runs of a status along a row."""
+    runs = []
+    for index, status in enumerate(row):
+        if status != wanted:
+            continue
+        if runs and runs[-1][1] == index - 1:
+            runs[-1][1] = index
+        else:
+            runs.append([index, index])
+    return ", ".join(
+        across.text(places[first]) if first == last
+        else f"{across.text(places[first])} to {across.text(places[last])}"
+        for first, last in runs) or "–"

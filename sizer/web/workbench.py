@@ -1,0 +1,153 @@
+"""A builder's own design on the bench: the present table, what came before, the last good boat."""
+
+from dataclasses import dataclass, field, replace
+from string import ascii_lowercase
+
+from sizer.design.cells import sound
+from sizer.design.check import EDGE_MM
+from sizer.design.edit import (
+    CellFault,
+    cell_faults,
+    edited_design,
+    in_cells,
+    with_cells,
+    with_frame,
+    without_frame,
+    without_stringer,
+)
+from sizer.design.records import BaseDesign
+from sizer.design.write import file_of
+from sizer.errors import BadInput, Fault
+from sizer.hull.boat import Boat, scaled_boat
+from sizer.hull.fairness import Unfairness, fairness
+from sizer.hull.lines import fair_lines
+from sizer.hull.scale import Scaling
+from sizer.units import MM_PER_M
+
+MOST_STEPS = 100
+
+
+@dataclass(frozen=True, eq=False)
+class Drawn:
+    """A design without fault, as its boat."""
+
+    design: BaseDesign
+    boat: Boat
+    unfair: tuple[Unfairness, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Sheet:
+    """One state of the table: the file, its faults, and the last boat that had none."""
+
+    file: dict  # as sizer.design.edit has it
+    faults: tuple[CellFault, ...]
+    drawn: Drawn  # of this file where it has no faults, else of the last good one
+    frame: str | None = None  # name of the frame that was worked on
+
+
+@dataclass
+class Workbench:
+    """What a session holds of its own design. Nothing of it is shared between sessions."""
+
+    sheet: Sheet
+    past: list[Sheet] = field(default_factory=list)
+    future: list[Sheet] = field(default_factory=list)
+    grid: str = "frames"  # the table in view
+    focus: tuple[int, tuple | None] = (0, None)  # how often asked, and the cell to go to
+    seen: int = 0  # number of the last edit that came from the table
+    file_faults: tuple[Fault, ...] = ()  # of a file that was not taken
+
+    @property
+    def good(self):
+        """Whether the table as it stands is a design without fault."""
+        return not self.sheet.faults
+
+    def open(self, design):
+        """Puts another design on the bench; undo brings the one before back."""
+        self._push(_sheet(file_of(design).model_dump(), None))
+
+    def enter(self, texts, units):
+        """Sets cells from what was typed, {path: text}."""
+        frame = next((path[1] for path in texts if path[0] == "frame"), None)
+        file = with_cells(self.sheet.file, texts, units)
+        name = None if frame is None else sound(file["frame"][frame]["name"])
+        if file != self.sheet.file:
+            self._push(_sheet(file, self.sheet.drawn, name))
+
+    def add_frame(self, index):
+        """Adds a frame on the fair lines, midway between this one and the next."""
+        frame = _frame_between(self.sheet, index)
+        self._push(_sheet(with_frame(self.sheet.file, index + 1, frame), self.sheet.drawn,
+                          frame["name"]))
+
+    def remove_frame(self, index):
+        """Takes a frame out."""
+        self._push(_sheet(without_frame(self.sheet.file, index), self.sheet.drawn))
+
+    def remove_stringer(self, index):
+        """Takes a stringer out, with its points and landings."""
+        self._push(_sheet(without_stringer(self.sheet.file, index), self.sheet.drawn))
+
+    def undo(self):
+        """Goes one change back."""
+        if self.past:
+            self.future.append(self.sheet)
+            self.sheet = self.past.pop()
+
+    def redo(self):
+        """Goes one undone change forward."""
+        if self.future:
+            self.past.append(self.sheet)
+            self.sheet = self.future.pop()
+
+    def _push(self, sheet):
+        self.past = [*self.past, self.sheet][-MOST_STEPS:]
+        self.future, self.file_faults, self.sheet = [], (), sheet
+
+
+def bench_of(design):
+    """A workbench with this design on it.
+
+    Raises BadInput, where its curves cross.
+    """
+    return Workbench(Sheet(file_of(design).model_dump(), (), drawn_of(design)))
+
+
+def copied(design):
+    """The design under a name of its own."""
+    return replace(design, name=f"{design.name}, own copy")
+
+
+def drawn_of(design):
+    """A design as its boat, with its fairness.
+
+    Raises BadInput, where its curves cross.
+    """
+    boat = scaled_boat(fair_lines(design), Scaling())
+    return Drawn(design, boat, fairness(boat))
+
+
+def _sheet(file, before, frame=None):
+    """The sheet of a file; `before` is the last good boat."""
+    faults = cell_faults(file)
+    if not faults:
+        try:
+            return Sheet(file, (), drawn_of(edited_design(file)), frame)
+        except BadInput as error:
+            faults = in_cells(file, error.faults)
+    return Sheet(file, tuple(faults), before, frame)
+
+
+def _frame_between(sheet, index):
+    """A frame like the one before it, a dict in mm, where the fair lines are midway to the next."""
+    before, after = sheet.file["frame"][index:index + 2]
+    x_m = 0.5 * (before["x_mm"] + after["x_mm"]) / MM_PER_M
+    edge = EDGE_MM / MM_PER_M
+    points = {line.stringer.name: [round(float(size) * MM_PER_M, 1) for size in line.curve(x_m)]
+              for line in sheet.drawn.boat.lines.lines
+              if line.start_x_m + edge < x_m < line.end_x_m - edge}
+    taken = {one["name"] for one in sheet.file["frame"]}
+    name = next(name for name in (f"{before['name']}{letter}" for letter in ascii_lowercase)
+                if name not in taken)
+    return before | {"name": name, "x_mm": round(x_m * MM_PER_M, 1), "points_mm": points}

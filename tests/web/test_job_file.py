@@ -1,0 +1,111 @@
+"""Job files: what comes back, and what is refused without changing anything."""
+
+import hashlib
+import json
+
+import pytest
+
+from sizer.design.library import shipped_folder
+from sizer.errors import BadInput
+from sizer.web.draft import Draft, Variant
+from sizer.web.job_file import MOST_BYTES, job_name, job_text, opened_job
+from sizer.web.session import OWN
+
+
+@pytest.fixture
+def one():
+    drawn = Draft(use="coastal-day", base="long-tourer", notes="blue skin, “long” feet")
+    drawn.enter("weight_kg", "13 st 4")
+    drawn.enter("stature_mm", "5 ft 10")
+    drawn.enter("hip_width_mm", "38,5 cm")
+    drawn.held["beam_mm"] = 560.0
+    drawn.variants.append(Variant("Slim <b>", drawn.wishes()))
+    return drawn
+
+
+def resealed(content):
+    """A job file whose sum is right, whatever is in it."""
+    content = {key: value for key, value in content.items() if key != "sum"}
+    text = json.dumps(content, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    return json.dumps(content | {"sum": hashlib.sha256(text.encode()).hexdigest()}).encode()
+
+
+def changed(one, **parts):
+    content = json.loads(job_text(one))
+    return resealed(content | parts)
+
+
+def test_a_saved_job_comes_back_whole(one):
+    opened = opened_job(job_text(one).encode())
+    assert opened.notes == one.notes
+    assert opened.remarks == ()
+    assert [kept.name for kept in opened.variants] == ["Slim <b>"]
+    other = Draft()
+    other.take(opened.wishes)
+    assert other.request() == one.request()
+    assert other.entries == one.entries
+    other.take(opened.variants[0].wishes)
+    assert other.request() == one.request()
+
+
+def test_cautions_and_the_base_design_are_in_the_file(one):
+    content = json.loads(job_text(one))
+    assert any("PFD" in caution for caution in content["cautions"])
+    assert "[[frame]]" in content["base_designs"]["long-tourer"]
+    assert content["program"]
+
+
+@pytest.mark.parametrize("at", [1, 100, 2000, -3])
+def test_a_cut_file_is_called_damaged(one, at):
+    with pytest.raises(BadInput, match="damaged"):
+        opened_job(job_text(one).encode()[:at])
+
+
+def test_one_changed_figure_is_called_damaged(one):
+    text = job_text(one)
+    assert "560.0" in text
+    with pytest.raises(BadInput, match=r"damaged.*Nothing was changed"):
+        opened_job(text.replace("560.0", "590.0").encode())
+
+
+def test_a_newer_file_says_so(one):
+    with pytest.raises(BadInput, match=r"newer version.*Update the program"):
+        opened_job(changed(one, sizer_job=2, program="9.9"))
+
+
+@pytest.mark.parametrize("raw", [b"", b"[]", b"{}", b"\xff\xfe", b"[" * 100_000, b"NaN",
+                                 b'{"sizer_job": true}', b"x" * (MOST_BYTES + 1)])
+def test_what_is_no_job_file_is_refused(raw):
+    with pytest.raises(BadInput, match="job file"):
+        opened_job(raw)
+
+
+@pytest.mark.parametrize(("key", "value"), [
+    ("use", "sailing"), ("base", "no-such-base"), ("water_c", 90), ("held", {"mast_mm": 3.0}),
+    ("held", {"beam_mm": float("1e9")}), ("entries", {"age": {}}), ("own_design", "x = ")])
+def test_wishes_that_this_program_could_not_have_saved_are_refused(one, key, value):
+    wishes = json.loads(job_text(one))["wishes"] | {key: value}
+    with pytest.raises(BadInput):
+        opened_job(changed(one, wishes=wishes))
+
+
+def test_a_job_keeps_the_base_it_was_saved_with(one):
+    older = json.loads(job_text(one))["base_designs"]
+    older["long-tourer"] = older["long-tourer"].replace("Long tourer", "Long tourer of last year")
+    opened = opened_job(changed(one, base_designs=older))
+    assert "has changed since" in opened.remarks[0]
+    assert opened.wishes["base"] == OWN
+    assert "of last year" in opened.wishes["own_design"]
+    assert opened.variants[0].wishes["base"] == OWN
+
+
+def test_a_job_on_an_own_design_carries_it():
+    one = Draft(base=OWN, own_name="My Boat!.toml",
+                own_design=(shipped_folder() / "teaching-boat.toml").read_text("utf-8"))
+    opened = opened_job(job_text(one).encode())
+    assert opened.wishes["own_design"] == one.own_design
+    assert job_name(one, "2026-01-31") == "job-own-design-2026-01-31.json"
+
+
+def test_the_file_name_says_nothing_of_the_customer(one):
+    assert job_name(one, "2026-01-31") == "job-long-tourer-2026-01-31.json"
