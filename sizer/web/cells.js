@@ -9,7 +9,9 @@ export default function (component) {
   if (!box) {
     box = document.createElement("div");
     box.className = "box";
-    parentElement.appendChild(box);
+    const faults = document.createElement("div");
+    faults.setAttribute("role", "status");
+    parentElement.append(box, faults);
   }
   const kept = tables.get(box) ?? { edits: [], number: 0, seen: data.seen, shape: "",
     focus: data.focus[1] < 0 ? data.focus[0] : -1 };
@@ -17,7 +19,8 @@ export default function (component) {
   kept.send = () => setTriggerValue("edited", kept.edits);
   kept.number = Math.max(kept.number, data.seen);
   kept.edits = kept.edits.filter((edit) => edit.number > data.seen);
-  const shape = JSON.stringify([data.grid, data.headings, data.rows.map((row) => row.length)]);
+  const shape = JSON.stringify([data.headings, data.rows.map(
+    (row) => row.map((cell) => cell.choices ?? cell.kind ?? cell.text))]);
   if (shape !== kept.shape) {
     kept.shape = shape;
     build(box, data, kept);
@@ -25,8 +28,9 @@ export default function (component) {
   update(box, data, kept);
   if (data.focus[0] !== kept.focus) {
     kept.focus = data.focus[0];
-    cellAt(box, ...data.focus.slice(1))?.focus();
+    goTo(cellAt(box, ...data.focus.slice(1)));
   }
+  tell(box, data, (number) => setTriggerValue("asked", number));
   if (data.seen !== kept.seen && kept.edits.length) kept.send();
   kept.seen = data.seen;
 }
@@ -52,8 +56,10 @@ function build(box, data, kept) {
       const place = document.createElement(c === 0 ? "th" : "td");
       if (c === 0) place.scope = "row";
       place.classList.toggle("begins", begins[c]);
-      place.appendChild(cell.label ? field(box, kept, cell, r, c) : document.createTextNode(""));
-      line.appendChild(place);
+      if (cell.label) place.appendChild(field(box, kept, cell, r, c));
+      else place.textContent = cell.text;
+      if (cell.kind === "text" && row[c + 1]?.text === "") place.colSpan = 2;
+      if (line.lastChild?.colSpan !== 2) line.appendChild(place);
     });
   });
   box.replaceChildren(table);
@@ -90,10 +96,7 @@ function update(box, data, kept) {
   const waiting = new Set(kept.edits.map((edit) => `${edit.row},${edit.column}`));
   data.rows.forEach((row, r) => row.forEach((cell, c) => {
     const one = cellAt(box, r, c);
-    if (!one) {
-      box.querySelector("tbody").rows[r].cells[c].textContent = cell.text;
-      return;
-    }
+    if (!one) return; // words
     const typing = one.matches(":focus") && one.value !== (one.dataset.sent ?? one.dataset.shown);
     if (!waiting.has(`${r},${c}`) && !typing) one.value = cell.text;
     one.dataset.shown = cell.text;
@@ -103,6 +106,34 @@ function update(box, data, kept) {
     one.title = cell.fault ?? "";
     if (cell.kind === "text" || cell.kind === "end") one.style.width = `${widest[c] + 2.5}ch`;
   }));
+}
+
+function tell(box, data, ask) {
+  const list = document.createElement("ul");
+  for (const fault of data.faults) {
+    const line = list.appendChild(document.createElement("li"));
+    const place = document.createElement(fault.number !== null ? "button" : "b");
+    place.textContent = fault.place;
+    place.addEventListener("click", () => {
+      const one = fault.here && cellAt(box, ...fault.here);
+      if (one) goTo(one);
+      else ask(fault.number);
+    });
+    line.append(place, `: ${fault.words}`);
+  }
+  const count = document.createElement("p");
+  const many = data.faults.length;
+  count.textContent = many ? `✕ ${many} ${many === 1 ? "fault" : "faults"}. ${data.note}`
+    : "No faults.";
+  count.className = many ? "fault" : "";
+  box.nextSibling.replaceChildren(count, ...(many ? [list] : []));
+}
+
+function goTo(one) {
+  requestAnimationFrame(() => {
+    one?.focus();
+    one?.scrollIntoView({ block: "center", inline: "nearest" });
+  });
 }
 
 function commit(kept, fields) {

@@ -14,22 +14,29 @@ _table = st.components.v2.component(
     js=(_HERE / "cells.js").read_text("utf-8"))
 
 
-def put_cells(bench, units, on_edit):
-    """Puts the workbench's table in view on the page.
+def put_cells(bench, units):
+    """Puts the workbench's table in view on the page, with every fault under it.
 
     Parameters
     ----------
-    bench : Workbench
+    bench : Workbench, which takes what is typed
     units : Units
-    on_edit : called with {path: text} when cells were changed
     """
     grid = grid_of(bench.sheet.file, bench.grid)
     key = f"cells_{bench.grid}"
     _table(key=key, data=_data(bench, grid, units),
-           on_edited_change=lambda: _edited(bench, grid, st.session_state[key].edited, on_edit))
+           on_edited_change=lambda: _edited(bench, grid, st.session_state[key].edited, units),
+           on_asked_change=lambda: _asked(bench, st.session_state[key].asked))
 
 
-def _edited(bench, grid, edits, on_edit):
+def _asked(bench, number):
+    """Goes to the first cell of a fault in another table."""
+    faults = bench.sheet.faults
+    if number is not None and number < len(faults):
+        bench.go_to(faults[number].cells[0])
+
+
+def _edited(bench, grid, edits, units):
     """Hands new edits on; those that came before are the table making sure."""
     fresh = [edit for edit in edits or () if edit["number"] > bench.seen]
     paths = {(r, c): one.path for r, row in enumerate(grid.rows) for c, one in enumerate(row)}
@@ -37,29 +44,38 @@ def _edited(bench, grid, edits, on_edit):
              if (edit["row"], edit["column"]) in paths}  # the row may have gone meanwhile
     bench.seen = max((edit["number"] for edit in fresh), default=bench.seen)
     if texts:
-        on_edit(texts)
+        bench.enter(texts, units)
 
 
 def _data(bench, grid, units):
     """What the component draws."""
-    faults = {}
-    for one in bench.sheet.faults:
-        for cell in one.cells:
-            faults.setdefault(cell, f"{one.fault.value}: {one.fault.allowed}")
+    places = {one.path: (r, c) for r, row in enumerate(grid.rows) for c, one in enumerate(row)
+              if one.path}
     asked, cell = bench.focus
-    place = next(([r, c] for r, row in enumerate(grid.rows) for c, one in enumerate(row)
-                  if cell is not None and one.path == cell), [-1, -1])
-    return {"grid": bench.grid, "label": GRIDS[bench.grid], "seen": bench.seen,
-            "headings": grid.headings, "focus": [asked, *place],
-            "rows": [[_cell(bench.sheet.file, one, units, faults) for one in row]
-                     for row in grid.rows]}
+    marks = {}
+    for one in bench.sheet.faults:
+        for path in one.cells:
+            marks.setdefault(path, f"{one.fault.value}: {one.fault.allowed}")
+    return {"label": GRIDS[bench.grid], "seen": bench.seen, "headings": grid.headings,
+            "focus": [asked, *places.get(cell, (-1, -1))],
+            "rows": [[_cell(bench.sheet.file, one, units, marks) for one in row]
+                     for row in grid.rows],
+            "faults": [_fault(one, number, places)
+                       for number, one in enumerate(bench.sheet.faults)],
+            "note": "" if units.length == "mm" else "Sizes in them are in mm."}
 
 
-def _cell(file, entry, units, faults):
+def _fault(one, number, places):
+    here = next((places[cell] for cell in one.cells if cell in places), None)
+    return {"place": one.fault.place, "words": f"{one.fault.value}: {one.fault.allowed}",
+            "here": here, "number": number if one.cells else None}
+
+
+def _cell(file, entry, units, marks):
     if entry.path is None:
         return {"text": entry.words}
     kind = kind_of(entry.path)
     unit = {"length": f", {units.length}", "mass": f", {units.mass}"}.get(kind, "")
     return {"text": cell_text(entry.path, value_at(file, entry.path), units, typed_text),
             "label": entry.words + unit, "kind": kind, "choices": entry.choices or None,
-            "fault": faults.get(entry.path)}
+            "fault": marks.get(entry.path)}

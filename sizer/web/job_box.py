@@ -12,8 +12,8 @@ from sizer.web.strip import show_entries
 
 def put_notes(one):
     """The builder's own words on the job."""
-    st.session_state.setdefault("notes", one.notes)
-    one.notes = st.text_area("Notes", key="notes", max_chars=20_000,
+    st.session_state.setdefault("pick_notes", one.notes)
+    one.notes = st.text_area("Notes", key="pick_notes", max_chars=20_000,
                              placeholder="Wishes, colours, agreed price, what the customer said")
 
 
@@ -50,7 +50,6 @@ def _open(one):
     one.take(opened.wishes)
     one.variants, one.notes = opened.variants, opened.notes
     one.own_file = ""
-    show_entries(one)
-    st.session_state["notes"] = one.notes
+    show_entries()
     st.session_state["open_remarks"] = ("The job is open.", *opened.remarks)
     st.session_state["open_turn"] += 1  # an emptied uploader, so that the file can be given again

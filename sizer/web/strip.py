@@ -48,13 +48,13 @@ def _put_undo(one):
 def _step_back(one):
     _history().note(one.wishes())  # a slider may have moved since the page was drawn
     one.take(_history().undone())
-    show_entries(one)
+    show_entries()
 
 
 def _step_forward(one):
     if _history().future:
         one.take(_history().redone())
-        show_entries(one)
+        show_entries()
 
 
 def _put_units(one):
@@ -70,18 +70,14 @@ def _put_units(one):
 
 def _switch(one):
     one.switch_units(st.session_state["length_unit"], st.session_state["mass_unit"])
-    show_entries(one)
+    show_entries()
 
 
-def show_entries(one):
-    """Puts the draft into the widgets; only callbacks may, before the widgets are drawn.
-
-    Sliders and choices are dropped, so that they stand again where the draft says.
-    """
-    for key, entry in one.entries.items():
-        st.session_state[f"typed_{key}"] = entry.text
+def show_entries():
+    """Lets every widget stand again where the draft says; only callbacks may, before they are
+    drawn. A value put in here would not reach a field that another page draws."""
     for key in list(st.session_state):
-        if str(key).startswith(("slide_", "pick_")):
+        if str(key).startswith(("typed_", "slide_", "pick_")):
             del st.session_state[key]
 
 

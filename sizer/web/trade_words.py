@@ -15,7 +15,7 @@ def dimension_axis(one, dimension):
     """The Axis of a Dimension in the units of a draft."""
     if dimension.key == "seat":
         title = f"seat, {one.length_unit} aft of the base's place"
-        return Axis(dimension.words, title, LENGTH_SCALES[one.length_unit],
+        return Axis("seat", title, LENGTH_SCALES[one.length_unit],
                     lambda value: seat_text(one, value))
     return _axis(one, dimension)
 
@@ -85,9 +85,9 @@ def curve_sentence(curve, across, up):
     """What a curve says: today's figure, what is asked, where that passes."""
     limits = [f"{words} {up.text(limit)}" for words, limit in
               (("at least", curve.low), ("at most", curve.high)) if limit is not None]
-    asked = f"{' and '.join(limits)} is asked" if limits else "no check limits it"
+    asked = f"asked: {' and '.join(limits)}" if limits else "no check limits it"
     now = curve.today
-    said = (f"Today, at {across.words} {across.text(curve.at[now])}: {up.words} "
+    said = (f"Today, {across.words} {across.text(curve.at[now])}: {up.words} "
             f"{up.text(curve.value[now])}; {asked}. ")
     if limits:
         said += f"Its checks {_where(curve.bands, across)}. "

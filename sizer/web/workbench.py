@@ -15,6 +15,7 @@ from sizer.design.edit import (
     without_frame,
     without_stringer,
 )
+from sizer.design.grids import grid_with
 from sizer.design.records import BaseDesign
 from sizer.design.write import file_of
 from sizer.errors import BadInput, Fault
@@ -25,6 +26,8 @@ from sizer.hull.scale import Scaling
 from sizer.units import MM_PER_M
 
 MOST_STEPS = 100
+MOST_NAME = 200  # letters of a name, as the design file allows
+COPY = ", own copy"
 
 
 @dataclass(frozen=True, eq=False)
@@ -89,6 +92,10 @@ class Workbench:
         """Takes a stringer out, with its points and landings."""
         self._push(_sheet(without_stringer(self.sheet.file, index), self.sheet.drawn))
 
+    def go_to(self, cell):
+        """Shows the table with this cell, and the cell in hand."""
+        self.grid, self.focus = grid_with(cell), (self.focus[0] + 1, cell)
+
     def undo(self):
         """Goes one change back."""
         if self.past:
@@ -116,7 +123,8 @@ def bench_of(design):
 
 def copied(design):
     """The design under a name of its own."""
-    return replace(design, name=f"{design.name}, own copy")
+    name = design.name.removesuffix(COPY)[:MOST_NAME - len(COPY)]
+    return replace(design, name=name + COPY)
 
 
 def drawn_of(design):

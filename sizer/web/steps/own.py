@@ -5,8 +5,8 @@ from html import escape
 
 import streamlit as st
 
-from sizer.design.cells import Units
-from sizer.design.grids import GRIDS, grid_with
+from sizer.design.cells import Units, sound
+from sizer.design.grids import GRIDS
 from sizer.design.library import read_base, shipped_names
 from sizer.design.offsets import offsets_csv
 from sizer.design.write import design_toml
@@ -23,6 +23,16 @@ from sizer.web.upload import KINDS, read_upload
 from sizer.web.workbench import bench_of, copied
 
 MOST_UPLOAD_MB = 2
+_HINTS = {
+    "frames": "out: half-breadth, up: height, of the outer corner of each stringer, in "
+              "{units.length}. Leave both blank where it does not cross. A block copied from a "
+              "spreadsheet can be pasted.",
+    "stringers": "width: along the skin, depth: into the boat, in {units.length}. A stick starts "
+                 "and ends at the stem, the coaming, a place along the boat such as 1200, or, "
+                 "where it blends into another, “chine at 1200”.",
+    "rest": "Lengths in {units.length}, weights in {units.mass}, cloth in g/m². Limits of length, "
+            "beam, depth and crown are factors.",
+}
 
 
 def page():
@@ -41,7 +51,6 @@ def _own(one, bench):
     with table:
         _buttons(one, bench)
         _table(one, bench)
-        _faults(one, bench)
     _files(bench)
 
 
@@ -79,7 +88,7 @@ def _buttons(one, bench):
                            help=None if bench.good else "Mend the faults first.")
     if chosen:
         design = bench.sheet.drawn.design
-        one.own_design, one.own_name, one.base = design_toml(design), f"{design.name}.toml", OWN
+        one.own_design, one.own_name, one.base = design_toml(design), design.name, OWN
         one.held.clear()
         st.toast(f"{design.name} is the base design now.")
         st.rerun()
@@ -91,11 +100,8 @@ def _table(one, bench):
     st.segmented_control("Table", tuple(GRIDS), format_func=GRIDS.get, key="own_grid",
                          required=True, label_visibility="collapsed",
                          on_change=lambda: _show(bench, st.session_state["own_grid"]))
-    put_cells(bench, units, lambda texts: bench.enter(texts, units))
-    if bench.grid == "frames":
-        put('<span class="sz-why">out: half-breadth, up: height, of the outer corner of each '
-            f"stringer, in {one.length_unit}. Leave both blank where it does not cross. "
-            "A block copied from a spreadsheet can be pasted.</span>")
+    put_cells(bench, units)
+    put(f'<span class="sz-why">{_HINTS[bench.grid].format(units=units)}</span>')
     if bench.grid != "rest":
         _rows(bench)
 
@@ -110,39 +116,12 @@ def _rows(bench):
     rows = bench.sheet.file[part]
     with st.container(horizontal=True, vertical_alignment="bottom", gap="small"):
         at = st.selectbox(f"One {part}", range(len(rows)), key=f"own_{part}", width=170,
-                          format_func=lambda index: str(rows[index]["name"]))
+                          format_func=lambda index: sound(rows[index]["name"]))
         if part == "frame":
             st.button("Add a frame behind it", on_click=bench.add_frame, args=(at,),
                       disabled=not bench.good or at == len(rows) - 1)
         st.button("Take it out", on_click=(
             bench.remove_frame if part == "frame" else bench.remove_stringer), args=(at,))
-
-
-def _faults(one, bench):
-    """Every fault, each a button that leads to its cell."""
-    faults = bench.sheet.faults
-    if not faults:
-        put('<p role="status">No faults.</p>')
-        return
-    units = "" if one.length_unit == "mm" else " Sizes are told in mm."
-    put(f'<p class="sz-fault" role="alert">✕ {len(faults)} '
-        f'{"fault" if len(faults) == 1 else "faults"}; press one to go to its cell.{units}</p>')
-    with st.container(gap="xsmall", key="own_faults"):
-        for number, found in enumerate(faults):
-            fault = found.fault
-            st.button(f"**{_as_typed(fault.place)}**: "
-                      + _as_typed(f"{fault.value}: {fault.allowed}"), type="tertiary",
-                      key=f"own_fault_{number}", on_click=_go_to, args=(bench, found.cells[:1]))
-
-
-def _as_typed(text):
-    """Text for a label, with nothing in it that a label would read as a mark."""
-    return re.sub(r"([^\w\s,])", r"\\\1", text)
-
-
-def _go_to(bench, cells):
-    for cell in cells:
-        bench.grid, bench.focus = grid_with(cell), (bench.focus[0] + 1, cell)
 
 
 def _files(bench):

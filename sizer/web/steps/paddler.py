@@ -103,18 +103,20 @@ def _hips(one):
 
 
 def _typed(one, key):
+    was_sample = one.sample
     one.enter(key, st.session_state[f"typed_{key}"])
-    show_entries(one)
+    if was_sample:  # the sample's other figures are gone
+        show_entries()
 
 
 def _sample(one):
     one.load_sample()
-    show_entries(one)
+    show_entries()
 
 
 def _clear(one):
     one.clear_paddler()
-    show_entries(one)
+    show_entries()
 
 
 def _faults(one):

@@ -88,7 +88,7 @@ def _gear_slider(one, job):
 
     def carry(value):
         one.enter("gear_kg", typed_text(value * scale, one.mass_unit))
-        show_entries(one)
+        show_entries()
 
     _put(_Slider(f"slide_gear_{unit}", f"Gear, {unit}", 0.0, MOST_GEAR_KG / 3.0 / scale, 1.0,
                  "%.0f", job.request.gear_kg / scale, False), carry)

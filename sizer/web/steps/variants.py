@@ -73,12 +73,12 @@ def _rename(one, index, key):
 
 def _go_back(one, index):
     one.take(one.variants[index].wishes)
-    show_entries(one)
+    show_entries()
 
 
 def _delete(one, index):
     del one.variants[index]
-    show_entries(one)  # the fields of the names move up
+    show_entries()  # the fields of the names move up
 
 
 def _rows(one, job, others):
