@@ -116,9 +116,6 @@ def read_cell(file, path, text, units):
         return Unread(text, was, error.faults[0].allowed)
     if kind == "number":
         return _number(text, was)
-    if path[-1] == "name" and len(path) > 1 and any(
-            one["name"] == text for at, one in enumerate(file[path[0]]) if at != path[1]):
-        return Unread(text, was, "each name once")
     return text
 
 

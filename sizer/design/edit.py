@@ -47,6 +47,7 @@ def with_cells(file, texts, units):
     A text that cannot be read, or that the cell may not hold by itself, is kept as `Unread`.
     """
     values = {path: read_cell(file, path, text.strip(), units) for path, text in texts.items()}
+    values |= _twice(file, values)
     edited = _with_values(file, values)
     refused = {
         path: Unread(texts[path].strip(), sound(value_at(file, path)), allowed)
@@ -115,38 +116,57 @@ def without_stringer(file, index):
 
 
 def _with_values(file, values):
-    """The file with values put in; None takes a landing out."""
+    """The file with values put in, and what follows from them; None takes a landing out."""
     edited = copy.deepcopy(file)
     for path, value in values.items():
         if path[2:3] == ("points_mm",):
             blank = Unread("", None, PAIR_ALLOWED)
             edited["frame"][path[1]]["points_mm"].setdefault(path[3], [blank, blank])
         part = value_at(edited, path[:-1])
-        was = sound(value_at(edited, path))
         if value is None:
             part.pop(path[-1], None)
         else:
             part[path[-1]] = value
-        if not isinstance(value, Unread):
-            _follow(edited, path, was, value)
+    changed = [(path, sound(value_at(file, path)), value) for path, value in values.items()
+               if not isinstance(value, Unread)]
+    _rename(edited, {was: value for path, was, value in changed
+                     if path[0] == "stringer" and path[2] == "name"})
+    _move_ends(edited, [(was, value) for path, was, value in changed
+                        if path[0] == "frame" and path[2] == "x_mm"])
     _tidy(edited)
     return edited
 
 
-def _follow(file, path, was, value):
-    """What else a change carries with it: a stringer's name, and ends that lie at a frame."""
-    if path[0] == "stringer" and path[2] == "name":
-        for table in (*(frame["points_mm"] for frame in file["frame"]),
-                      file["bow"]["lands_mm"], file["stern"]["lands_mm"]):
-            if was in table:
-                table[value] = table.pop(was)
-        for one, key, end in _ends(file):
-            if end.get("into") == was:
-                one[key] = end | {"into": value}
-    elif path[0] == "frame" and path[2] == "x_mm":
-        for one, key, end in _ends(file):
-            if "x_mm" in end and abs(end["x_mm"] - was) <= EDGE_MM:
-                one[key] = end | {"x_mm": value}
+def _twice(file, values):
+    """{path: Unread} of the set names that another stringer or frame has too."""
+    found = {}
+    for table in ("frame", "stringer"):
+        paths = [(table, at, "name") for at in range(len(file[table]))]
+        names = [values.get(path, value_at(file, path)) for path in paths]
+        found |= {path: Unread(name, sound(value_at(file, path)), "each name once")
+                  for path, name in zip(paths, names, strict=True)
+                  if path in values and names.count(name) > 1}
+    return found
+
+
+def _rename(file, renamed):
+    """Gives stringers' points, landings and blends their new names, all at once."""
+    for table in (*(frame["points_mm"] for frame in file["frame"]),
+                  file["bow"]["lands_mm"], file["stern"]["lands_mm"]):
+        items = [(renamed.get(name, name), value) for name, value in table.items()]
+        table.clear()
+        table.update(items)
+    for one, key, end in _ends(file):
+        if end.get("into") in renamed:
+            one[key] = end | {"into": renamed[end["into"]]}
+
+
+def _move_ends(file, moved):
+    """Lets sticks that end at a frame end there still; as `with_offsets` does."""
+    for one, key, end in _ends(file):
+        for was, x_mm in moved:
+            if abs(end["x_mm"] - was) <= EDGE_MM:
+                one[key] = end | {"x_mm": x_mm}
 
 
 def _ends(file):

@@ -67,7 +67,7 @@ def _rest(file):
                 rows += [((*path, name),) for name in _landing(file, table)]
             else:
                 rows.append(((*path, 0), (*path, 1)) if isinstance(value, list) else (path,))
-    return Grid((("of the boat", ""), ("", "first"), ("", "second")), tuple(
+    return Grid((("of the boat", ""), ("", "value"), ("", "and")), tuple(
         (Entry(None, labels_of(file, paths)),
          *(_entry(file, path) for path in paths), *[Entry(None, "")] * (2 - len(paths)))
         for paths in rows))

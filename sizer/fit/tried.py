@@ -104,6 +104,8 @@ def attempt_with(assessed, seat_held):
                           UPRIGHT_HALF_DEG)
 
     def attempt(moved):
+        if all(value == today_setting(assessed, key) for key, value in moved.items()):
+            moved = {}  # today's boat itself: a slid seat's own weight stays where it was drawn
         factors = {key: value for key, value in moved.items() if key in FACTORS}
         scaling = replace(own, seat_shift_m=moved.get("seat", own.seat_shift_m), **factors)
         who = replace(person, gear_kg=moved.get("gear", person.gear_kg))

@@ -57,6 +57,9 @@ _CSS = """
   padding: .5rem .8rem; margin: .3rem 0; }
 .sz-note.sz-fail { border-color: var(--sz-fail); color: inherit; }
 .sz-note.sz-caution { border-color: var(--sz-caution); color: inherit; }
+.sz-words { columns: 2; column-gap: 2.5rem; }
+.sz-words dt { font-weight: 600; margin-top: .5rem; break-after: avoid; }
+.sz-words dd { margin-left: 0; break-inside: avoid; }
 .sz-fault { color: var(--sz-fail); font-size: .88rem; }
 .sz-understood { font-size: .85rem; opacity: .85; }
 .sz-foot { position: fixed; left: 0; right: 0; bottom: 0; z-index: 90; padding: .4rem 1rem;
@@ -66,6 +69,7 @@ _CSS = """
   color: var(--sz-ink) !important; }
 [data-testid=stImage] img { background: #fff; }  /* patterns are black on white paper */
 @media (max-width: 640px) {
+  .sz-words { columns: 1; }
   .sz-wide { display: none; } .sz-narrow { display: block; }
   .block-container { padding-left: .8rem; padding-right: .8rem; padding-bottom: 8rem; }
   .sz-foot { font-size: .78rem; padding: .3rem .6rem; }

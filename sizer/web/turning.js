@@ -230,14 +230,15 @@ function wire(root, canvas, view, state) {
     event.preventDefault();
     zoomBy(Math.exp(-0.0025 * event.deltaY), [event.offsetX, event.offsetY]);
   }, { passive: false });
-  fingers(canvas, turnBy, zoomBy);
+  fingers(canvas, view, turnBy, zoomBy);
 }
 
 function tallShare(canvas) { return canvas.clientHeight / canvas.clientWidth; }
 
 /** One finger or the mouse turns; two zoom. A finger that moves up or down scrolls the page. */
-function fingers(canvas, turnBy, zoomBy) {
+function fingers(canvas, view, turnBy, zoomBy) {
   const down = new Map();
+  let start = [0, 0];
   const spread = () => {
     const [one, other] = [...down.values()];
     return Math.hypot(one[0] - other[0], one[1] - other[1]) || 1;
@@ -247,6 +248,7 @@ function fingers(canvas, turnBy, zoomBy) {
   }, { passive: false });
   canvas.addEventListener("pointerdown", (event) => {
     canvas.setPointerCapture(event.pointerId);
+    start = [view.turn, view.tilt];
     down.set(event.pointerId, [event.offsetX, event.offsetY]);
   });
   canvas.addEventListener("pointermove", (event) => {
@@ -261,7 +263,9 @@ function fingers(canvas, turnBy, zoomBy) {
       zoomBy(spread() / apart, [(one[0] + other[0]) / 2, (one[1] + other[1]) / 2]);
     }
   });
-  for (const name of ["pointerup", "pointercancel"]) {
-    canvas.addEventListener(name, (event) => down.delete(event.pointerId));
-  }
+  canvas.addEventListener("pointerup", (event) => down.delete(event.pointerId));
+  canvas.addEventListener("pointercancel", (event) => {  // the page scrolls: that was no turn
+    down.delete(event.pointerId);
+    turnBy(start[0] - view.turn, start[1] - view.tilt);
+  });
 }

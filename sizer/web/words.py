@@ -67,7 +67,7 @@ _STRETCH = "Choose a base nearer to this paddler, or let go of a size you hold."
 _BRACE = "Choose a base drawn for such legs, or change the footbrace's range in the base."
 _STEADY = "Let the beam go free, choose a steadier base or a use that asks for less."
 
-_HELP = {
+CHECK_HELP = {  # by check name: what it means, what to do when it fails
     "hips beside the seat": (
         "The hips, dressed, must fit between the stringers on either side without pinching.",
         "Let the beam go free and fit again, or choose a wider base."),
@@ -153,4 +153,4 @@ def check_help(name):
 
     Raises KeyError for a name that no check has.
     """
-    return _HELP[name]
+    return CHECK_HELP[name]

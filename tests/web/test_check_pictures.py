@@ -85,7 +85,7 @@ def test_rim_picture_shows_the_rim_at_the_water():
     assert rims[:, 1].max() == pytest.approx(water, abs=1.5)
 
 
-def test_draft_picture_shows_freeboard_over_the_water():
+def test_freeboard_picture_measures_from_the_water_to_the_side_deck():
     root = parsed("side-deck freeboard")
     (water,) = (points(node)[0, 1] for node in root.iter() if node.get("class") == "sz-waterline")
     (size,) = (points(node)[:2, 1] for node in root.iter() if node.get("class") == "sz-dimension")

@@ -191,23 +191,33 @@ def test_the_wheel_scrolls_the_page_unless_ctrl_is_held(page):
     expect(canvas(page)).to_have_attribute("data-zoom", f"{np.exp(0.25) * size:.3f}")
 
 
-def test_two_fingers_zoom_and_one_turns(page):
-    """Pointer events as a touch screen sends them."""
-    size = zoom(page)
-    canvas(page).evaluate("""one => {
+def touch(page, *events):
+    """Pointer events as a touch screen sends them: (name, finger, across, down)."""
+    canvas(page).evaluate("""(one, events) => {
       const box = one.getBoundingClientRect();
-      const send = (name, id, x) => one.dispatchEvent(new PointerEvent(name, {
-        pointerId: id, pointerType: "touch", bubbles: true,
-        clientX: box.left + x, clientY: box.top + 100 }));
-      one.setPointerCapture = () => {};
-      send("pointerdown", 1, 300); send("pointerdown", 2, 400);
-      send("pointermove", 2, 500);
-      send("pointerup", 2, 500);
-      send("pointermove", 1, 310); send("pointerup", 1, 310);
-    }""")
+      one.setPointerCapture = () => {};  // takes real fingers only
+      for (const [name, finger, x, y] of events) {
+        one.dispatchEvent(new PointerEvent("pointer" + name, {
+          pointerId: finger, pointerType: "touch", bubbles: true,
+          clientX: box.left + x, clientY: box.top + y }));
+      }
+    }""", list(events))
+
+
+def test_two_fingers_zoom_and_one_turns(page):
+    size = zoom(page)
+    touch(page, ("down", 1, 300, 100), ("down", 2, 400, 100), ("move", 2, 500, 100),
+          ("up", 2, 500, 100), ("move", 1, 310, 100), ("up", 1, 310, 100))
     expect(canvas(page)).to_have_attribute("data-zoom", f"{2 * size:.3f}")
     expect(canvas(page)).to_have_attribute("data-turn", "39,24")
+
+
+def test_a_finger_that_scrolls_the_page_turns_nothing(page):
     assert canvas(page).evaluate("one => getComputedStyle(one).touchAction") == "pan-y"
+    touch(page, ("down", 1, 300, 100), ("move", 1, 300, 80))
+    expect(canvas(page)).to_have_attribute("data-turn", "35,16")
+    touch(page, ("cancel", 1, 300, 80))  # the browser took it to scroll
+    expect(canvas(page)).to_have_attribute("data-turn", "35,24")
 
 
 def test_canvas_is_as_sharp_as_the_screen(browser, address):

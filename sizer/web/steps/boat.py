@@ -12,6 +12,7 @@ from sizer.web.drawings.clearances import clearances_svg
 from sizer.web.look import note_html, put, put_picture, status_html, table_html
 from sizer.web.session import base_boat, draft, job_for
 from sizer.web.steps.sliders import LENGTHS, current_sizes, put_sliders
+from sizer.web.steps.words import put_check
 from sizer.web.strip import put_cautions, put_strip
 from sizer.web.turning import put_turning
 
@@ -58,6 +59,7 @@ def _boat(one):
         put(note_html(sentence, "fail"))
     st.subheader("Checks")
     _checks(job, unit)
+    _explained(job)
     _sizes(job, base, unit)
     put_cautions(job.cautions)
     if st.button("Next: trade-offs", type="primary"):
@@ -117,11 +119,22 @@ def _sizes(job, base, unit):
 
 
 def _checks(job, unit):
-    order = {"fail": 0, "caution": 1, "pass": 2}
-    checks = sorted(job.fitted.checks, key=lambda check: order[check.status])
     put(table_html(("Check", "status", "value", "limit", "margin", "what it means"),
-                   [_check_row(check, unit) for check in checks],
+                   [_check_row(check, unit) for check in _worst_first(job)],
                    numbers=(2, 3, 4), stack=True, plain=(1, 5)))
+
+
+def _explained(job):
+    """One check with its picture: the first that does not pass, or the one that is picked."""
+    names = [check.name for check in _worst_first(job)]
+    st.selectbox("Explain a check", names, key="explained")
+    picture, sentence = st.columns([1, 2], gap="medium")
+    put_check(st.session_state["explained"], picture, sentence)
+
+
+def _worst_first(job):
+    order = {"fail": 0, "caution": 1, "pass": 2}
+    return sorted(job.fitted.checks, key=lambda check: order[check.status])
 
 
 def _check_row(check, unit):

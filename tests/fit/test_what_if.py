@@ -1,0 +1,247 @@
+"""What-if curves and the map of two dimensions agree with the fit, and with a fit of each boat."""
+
+import numpy as np
+import pytest
+
+from sizer.errors import BadInput
+from sizer.fit.checks import overall
+from sizer.fit.request import read_request
+from sizer.fit.tried import DIMENSIONS, attempt_with
+from sizer.fit.what_if import NOT_AFLOAT, RESULTS, curve, drag_N, passing_map, sweep
+from sizer.job import run
+
+SPEED_MPS = 1.8
+PASSES_CHECKS = {"freeboard": ("side-deck freeboard", "not too high in the wind"),
+                 "gm": ("initial steadiness (GM)", "steadiness sitting tall (GM)"),
+                 "range": ("range of stability",), "hips": ("hips beside the seat",)}
+
+
+def job_for(base_lines, base="day-boat", use="coastal-day", weight=82.0, **more):
+    return run(read_request({"base": base, "use": use, **more, "paddler": {
+        "weight_kg": weight, "stature_mm": 1780.0, "hip_width_mm": 385.0}}), base_lines[base])
+
+
+@pytest.fixture(scope="module")
+def day(base_lines):
+    return job_for(base_lines)
+
+
+@pytest.fixture(scope="module")
+def laden(base_lines):
+    """A boat whose seat has slid."""
+    job = job_for(base_lines, gear_kg=30.0)
+    assert job.fitted.assessed.boat.scaling.seat_shift_m != 0.0
+    return job
+
+
+@pytest.fixture(scope="module")
+def held_seat(base_lines):
+    return job_for(base_lines, fixed={"seat_shift_mm": -35.0})
+
+
+def is_held(job):
+    return "seat_shift_mm" in dict(job.request.fixed)
+
+
+def swept(job, dimension, count=5):
+    return sweep(job.fitted.assessed, is_held(job), dimension, count)
+
+
+def check_named(job, name):
+    return next(check for check in job.fitted.checks if check.name == name)
+
+
+def held_job(base_lines, job, **moved):
+    """The job of the fitted boat with every dimension held, some of them moved; mm, factor, kg."""
+    boat = job.fitted.assessed.boat
+    sizes = {"length_mm": boat.length_m * 1000, "beam_mm": boat.beam_m * 1000,
+             "depth_mm": boat.depth_m * 1000, "deck_crown": boat.scaling.crown,
+             "cockpit_length_mm": boat.opening.length_m * 1000,
+             "cockpit_width_mm": boat.opening.width_m * 1000}
+    gear = moved.pop("gear_kg", job.request.gear_kg)
+    return job_for(base_lines, job.request.base, job.request.use,
+                   job.request.measured.weight_kg, gear_kg=gear, fixed=sizes | moved)
+
+
+@pytest.mark.parametrize("dimension", DIMENSIONS)
+@pytest.mark.parametrize("whose", ["day", "laden", "held_seat"])
+def test_curve_at_todays_place_is_the_fitted_boats_own(whose, dimension, request):
+    job = request.getfixturevalue(whose)
+    boat, person = job.fitted.assessed.boat, job.person
+    place = {"length": boat.length_m, "beam": boat.beam_m, "depth": boat.depth_m,
+             "crown": boat.scaling.crown, "seat": boat.scaling.seat_shift_m,
+             "gear": person.gear_kg}[dimension]
+    water = job.fitted.assessed.particulars
+    own = {"freeboard": water.freeboard_m, "gm": water.gm_m,
+           "range": job.mishaps.mover_sums.vanishing_deg,
+           "drag": drag_N(job.fitted.assessed, SPEED_MPS),
+           "hips": job.fitted.assessed.space.hip_width_m}
+    boats = swept(job, dimension, 3)
+    for result, value in own.items():
+        found = curve(boats, result, SPEED_MPS)
+        assert found.at[found.today] == pytest.approx(place, abs=1e-9)
+        assert found.value[found.today] == pytest.approx(value, rel=1e-7), result
+        assert found.overall[found.today] == job.fitted.status
+    at_rest = boats.tried[boats.today].assessed.boat
+    assert at_rest.seat_x_m == pytest.approx(boat.seat_x_m, abs=1e-7)
+
+
+def test_every_check_of_todays_boat_is_among_those_tried(day):
+    boats = swept(day, "beam", 3)
+    tried = boats.tried[boats.today].checks
+    assert [check.name for check in tried] == [check.name for check in day.fitted.checks]
+    assert [check.status for check in tried] == [check.status for check in day.fitted.checks]
+
+
+def test_more_beam_is_steadier_more_depth_higher_more_gear_lower(day):
+    def rises(dimension, result):
+        found = curve(swept(day, dimension, 7), result, SPEED_MPS)
+        return np.diff(found.value) > 0.0
+
+    assert np.all(rises("beam", "gm"))
+    assert np.all(rises("beam", "hips"))
+    assert np.all(rises("depth", "freeboard"))
+    assert not np.any(rises("gear", "freeboard"))
+    assert np.all(rises("gear", "drag"))
+    assert not np.any(rises("depth", "gm"))
+
+
+def test_axes_run_between_the_bases_limits(day):
+    boat, limits = day.fitted.assessed.boat, day.lines.design.limits
+    for key in ("length", "beam", "depth"):
+        own = getattr(boat, f"{key}_m") / getattr(boat.scaling, key)
+        at = swept(day, key).at
+        assert [at[0] / own, at[-1] / own] == pytest.approx(getattr(limits, key))
+    assert swept(day, "crown").at[[0, -1]] == pytest.approx(limits.crown)
+    forward, aft = day.lines.design.cockpit.seat_slide_m
+    assert swept(day, "seat").at[[0, -1]] == pytest.approx((-forward, aft))
+
+
+def test_limits_are_those_of_the_use(day):
+    boats, use = swept(day, "beam", 2), day.person.use
+    limits = {key: curve(boats, key, SPEED_MPS) for key in RESULTS}
+    assert (limits["freeboard"].low, limits["freeboard"].high) == pytest.approx(
+        (use.least_freeboard_m, use.most_freeboard_m))
+    assert limits["gm"].low == pytest.approx(use.least_gm_m)
+    assert limits["range"].low == use.least_range_deg
+    assert limits["hips"].low == pytest.approx(day.fitted.assessed.room.hip_width_m)
+    assert limits["drag"].low is limits["drag"].high is None
+    assert limits["drag"].bands == ()
+
+
+@pytest.mark.parametrize(("dimension", "result", "key"), [
+    ("beam", "gm", "beam_mm"), ("depth", "freeboard", "depth_mm"), ("depth", "gm", "depth_mm")])
+def test_band_ends_where_a_held_fit_stops_passing(dimension, result, key, day, base_lines):
+    boats = swept(day, dimension, 25)
+    found = curve(boats, result, SPEED_MPS)
+    (low, high), = found.bands
+    inner = [(edge, side) for edge, side in ((low, 1.0), (high, -1.0))
+             if boats.at[0] < edge < boats.at[-1]]
+    assert inner, "no edge lies between the base's limits"
+    for edge, side in inner:
+        for step, passes in ((0.3, True), (-0.3, False)):
+            job = held_job(base_lines, day, **{key: edge * 1000 + side * step})
+            status = overall([check_named(job, name) for name in PASSES_CHECKS[result]])
+            assert (status == "pass") is passes, (edge, step)
+
+
+def test_all_statuses_along_a_curve_fit_its_bands(day):
+    found = curve(swept(day, "depth", 25), "freeboard", SPEED_MPS)
+    for stretches, statuses in ((found.bands, found.status), (found.passing, found.overall)):
+        assert set(statuses) > {"pass"}, "this curve should leave its band"
+        for at, status in zip(found.at, statuses, strict=True):
+            inside = any(low <= at <= high for low, high in stretches)
+            assert inside is (status == "pass")
+
+
+def test_map_cells_have_the_status_and_names_of_a_held_fit(day, base_lines):
+    found = passing_map(day.fitted.assessed, False, "gear", "beam", (4, 5))
+    seen = set()
+    for row in range(1, 4):  # at the base's very limits a size in mm may lie a hair outside
+        for column in range(4):
+            job = held_job(base_lines, day, beam_mm=found.up_at[row] * 1000,
+                           gear_kg=float(found.across_at[column]))
+            status = job.fitted.status
+            assert found.status[row][column] == status
+            named = {check.name for check in job.fitted.checks if check.status == status}
+            assert set(found.names[row][column]) == (named if status != "pass" else set())
+            seen.add(status)
+    assert {"pass", "fail"} <= seen
+
+
+def test_map_holds_todays_boat_with_its_own_status(laden):
+    found = passing_map(laden.fitted.assessed, False, "length", "seat", (4, 5))
+    boat = laden.fitted.assessed.boat
+    assert found.today == pytest.approx((boat.length_m, boat.scaling.seat_shift_m), abs=1e-9)
+    column = int(np.argmin(np.abs(found.across_at - found.today[0])))
+    row = int(np.argmin(np.abs(found.up_at - found.today[1])))
+    assert (found.across_at[column], found.up_at[row]) == pytest.approx(found.today, abs=1e-9)
+    assert found.status[row][column] == laden.fitted.status
+    assert len(found.status) == len(found.names) == 5
+    assert {len(cells) for cells in (*found.status, *found.names)} == {4}
+
+
+def test_flooded_check_of_a_heavy_load_is_the_jobs(base_lines):
+    """Where the largest bags fail too, the quick way gives the job's own status and value."""
+    held = {"depth_mm": 225, "beam_mm": 560, "length_mm": 4300}
+    light = job_for(base_lines, weight=140.0, gear_kg=0.0, fixed=held)
+    attempt = attempt_with(light.fitted.assessed, False)
+    statuses = set()
+    for gear in (20.0, 45.0):
+        name = "flooded rim with float bags"
+        tried = next(check for check in attempt({"gear": gear}).checks if check.name == name)
+        whole = check_named(held_job(base_lines, light, gear_kg=gear), name)
+        assert tried.status == whole.status
+        statuses.add(whole.status)
+        if whole.status == "fail":
+            assert tried.value == pytest.approx(whole.value, abs=1e-6)
+    assert statuses == {"pass", "fail"}
+
+
+def test_boats_that_do_not_float_are_absent_from_curves_and_fail_on_the_map(base_lines):
+    held = {"depth_mm": 300, "beam_mm": 533, "length_mm": 4186}
+    job = job_for(base_lines, use="camp-touring", weight=180.0, gear_kg=150.0, fixed=held)
+    boats = swept(job, "depth", 7)
+    afloat = [one is not None for one in boats.tried]
+    assert 1 < sum(afloat) < len(afloat)
+    for result in RESULTS:
+        found = curve(boats, result, SPEED_MPS)
+        assert found.at.tolist() == boats.at[afloat].tolist()
+        assert found.value.size == len(found.status) == len(found.overall) == sum(afloat)
+        assert np.all(np.isfinite(found.value))
+        assert found.at[found.today] == pytest.approx(0.300)
+        assert all(low >= found.at[0] for low, _ in found.bands)
+    mapped = passing_map(job.fitted.assessed, False, "beam", "depth", (2, 2))
+    assert (mapped.status[0][0], mapped.names[0][0]) == ("fail", (NOT_AFLOAT,))
+    assert mapped.names[1][1] != (NOT_AFLOAT,)
+
+
+def test_held_seat_stays_and_a_free_one_slides(held_seat, laden):
+    places = {round(one.assessed.boat.scaling.seat_shift_m, 9)
+              for one in swept(held_seat, "gear").tried}
+    assert places == {-0.035}
+    moved = swept(laden, "seat")
+    assert [one.assessed.boat.scaling.seat_shift_m for one in moved.tried] == pytest.approx(
+        moved.at)
+    slid = [one.assessed.boat.scaling.seat_shift_m for one in swept(laden, "gear").tried]
+    assert len({round(shift, 4) for shift in slid}) > 2
+
+
+def test_unknown_words_and_odd_counts_are_refused_all_at_once(day):
+    assessed = day.fitted.assessed
+    with pytest.raises(BadInput) as caught:
+        passing_map(assessed, False, "width", "draft", (1, 0))
+    assert [fault.place for fault in caught.value.faults] == ["across", "up", "count", "count"]
+    assert "beam" in caught.value.faults[0].allowed
+    with pytest.raises(BadInput, match="another dimension"):
+        passing_map(assessed, False, "beam", "beam", (2, 2))
+    with pytest.raises(BadInput, match="dimension"):
+        sweep(assessed, False, "rocker")
+    with pytest.raises(BadInput, match="count"):
+        sweep(assessed, False, "beam", 1)
+    boats = swept(day, "beam", 2)
+    with pytest.raises(BadInput, match="result"):
+        curve(boats, "speed", SPEED_MPS)
+    for speed in (0.1, 9.0, float("nan")):
+        with pytest.raises(BadInput, match="speeds_mps"):
+            curve(boats, "drag", speed)

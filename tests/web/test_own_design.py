@@ -1,0 +1,349 @@
+"""The builder's own design: the workbench's memory, and the page in a real browser."""
+
+import re
+
+import pytest
+from playwright.sync_api import expect
+from screens import downloaded, go, press, settled
+
+from sizer.design.cells import Units
+from sizer.design.library import read_base, shipped_folder
+from sizer.design.offsets import offsets_csv, with_offsets
+from sizer.design.read import read_design
+from sizer.design.write import design_toml
+from sizer.errors import BadInput
+from sizer.hull.boat import scaled_boat
+from sizer.hull.scale import Scaling
+from sizer.units import MM_PER_M
+from sizer.web.drawings.as_drawn import as_drawn_svg
+from sizer.web.upload import read_upload
+from sizer.web.workbench import MOST_STEPS, bench_of, copied
+
+MM = Units()
+BREADTH = ("frame", 2, "points_mm", "gunwale", 0)
+
+
+@pytest.fixture
+def bench():
+    return bench_of(read_base("teaching-boat"))
+
+
+def breadth_m(drawn):
+    return drawn.design.frames[2].points_m["gunwale"][0]
+
+
+def test_workbench_redraws_keeps_the_last_good_boat_and_goes_back_and_forth(bench):
+    first = bench.sheet.drawn
+    bench.enter({BREADTH: "302"}, MM)
+    second = bench.sheet.drawn
+    assert breadth_m(second) == pytest.approx(0.302)
+    assert second.boat.beam_m != first.boat.beam_m or second.boat is not first.boat
+    bench.enter({BREADTH: "wide"}, MM)
+    assert not bench.good
+    assert bench.sheet.drawn is second
+    bench.undo()
+    assert bench.good
+    bench.undo()
+    assert bench.sheet.drawn is first
+    bench.redo()
+    bench.redo()
+    assert [one.cells for one in bench.sheet.faults] == [(BREADTH,)]
+    bench.undo()
+    bench.enter({BREADTH: "303"}, MM)
+    assert not bench.future
+
+
+def test_workbench_tells_crossing_curves_by_cell_and_keeps_the_boat(bench):
+    before = bench.sheet.drawn
+    chine = [("frame", at, "points_mm", "chine", 0) for at in range(3)]
+    bench.enter(dict(zip(chine, ("2", "400", "2"), strict=True)), MM)
+    assert bench.sheet.drawn is before
+    assert bench.sheet.faults
+    assert all(one.cells for one in bench.sheet.faults)
+
+
+def test_workbench_remembers_a_bounded_number_of_steps(bench):
+    for count in range(MOST_STEPS + 5):
+        bench.enter({BREADTH: f"{290 + count % 7}"}, MM)
+    assert len(bench.past) == MOST_STEPS
+
+
+def test_the_same_text_again_is_no_step(bench):
+    bench.enter({BREADTH: "297"}, MM)
+    assert not bench.past
+
+
+def test_a_frame_is_added_on_the_fair_lines(bench):
+    lines = bench.sheet.drawn.boat.lines
+    before = bench.sheet.drawn
+    bench.add_frame(0)
+    assert bench.good
+    added = bench.sheet.drawn.design.frames[1]
+    assert added.name == "F1a"
+    assert added.x_m == pytest.approx((0.640 + 1.220) / 2)
+    for name, point in added.points_m.items():
+        assert point == pytest.approx(lines.line(name).curve(added.x_m), abs=0.00006)
+    assert bench.sheet.drawn.boat.beam_m == pytest.approx(before.boat.beam_m, abs=0.0005)
+    bench.remove_frame(1)
+    assert design_toml(bench.sheet.drawn.design) == design_toml(before.design)
+
+
+def test_a_copy_has_a_name_of_its_own_however_long_the_old_one():
+    design = read_base("day-boat")
+    assert copied(design).name == f"{design.name}, own copy"
+    assert copied(copied(design)).name == copied(design).name
+    long = copied(read_design(design_toml(design).replace(
+        f'name = "{design.name}"', f'name = "{"x" * 200}"', 1)))
+    assert bench_of(long).good
+
+
+def test_upload_reads_a_design_and_offsets_and_refuses_with_every_fault():
+    base = read_base("teaching-boat")
+    plain = (shipped_folder() / "teaching-boat.toml").read_bytes()
+    text, design = read_upload("Mine.TOML", plain, read_base("day-boat"))
+    assert text == plain.decode("utf-8")
+    assert design_toml(design) == design_toml(base)
+    table = offsets_csv(base).replace("297", "301")
+    text, design = read_upload("mine.csv", table.encode(), base)
+    assert design_toml(design) == text == design_toml(with_offsets(base, table))
+    assert breadth_m(bench_of(design).sheet.drawn) == pytest.approx(0.301)
+    for name, data, count in (("a.pdf", plain, 1), ("a.toml", b"\xff", 1), ("a.toml", b"", 1),
+                              ("a.csv", table.replace("301", "wide").encode(), 1)):
+        with pytest.raises(BadInput) as caught:
+            read_upload(name, data, base)
+        assert len(caught.value.faults) >= count
+    crossing = plain.replace(b"chine = [89.5,", b"chine = [2,").replace(
+        b"chine = [195,", b"chine = [400,").replace(b"chine = [244.5,", b"chine = [2,")
+    with pytest.raises(BadInput, match="crossing"):
+        read_upload("a.toml", crossing, base)
+
+
+def test_drawing_marks_what_is_not_fair_and_the_frame_in_hand(bench):
+    bench.enter({BREADTH: "325"}, MM)
+    drawn = bench.sheet.drawn
+    assert drawn.unfair
+    svg = as_drawn_svg(drawn.boat, drawn.unfair, bench.sheet.frame)
+    assert svg.count("<circle") == len(drawn.unfair)
+    assert bench.sheet.frame == "F3"
+    plain = as_drawn_svg(drawn.boat, drawn.unfair)
+    assert svg.count("<path") == plain.count("<path") + 2
+    for frame in drawn.design.frames:
+        assert f">{frame.name}</text>" in svg
+    base = read_base("teaching-boat")
+    boat = scaled_boat(bench_of(base).sheet.drawn.boat.lines, Scaling())
+    assert "nothing to mark" in as_drawn_svg(boat, ())
+
+
+def own_page(open_page, width=1440, height=900, copy="Copy Plain teaching boat"):
+    page = open_page(width, height)
+    go(page, "Own design")
+    press(page, copy)
+    expect(cell(page, "F1 name")).to_have_value("F1")
+    return page
+
+
+def cell(page, label):
+    return page.get_by_role("textbox", name=re.compile(f"^{label}(,|$)"))
+
+
+def type_cell(page, label, text, key="Enter"):
+    cell(page, label).fill(text)
+    cell(page, label).press(key)
+    settled(page)
+
+
+def drawing(page):
+    """The hull's lines of the picture, without what marks the frame in hand."""
+    return page.locator("svg.sz-drawing .sz-ink").evaluate_all(
+        "lines => lines.map(line => line.getAttribute('d'))")
+
+
+def faults(page):
+    return page.locator("li")
+
+
+@pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
+def test_an_edited_cell_redraws_and_a_bad_one_keeps_the_drawing(open_page, width, height):
+    page = own_page(open_page, width, height)
+    before = drawing(page)
+    type_cell(page, "F3 gunwale half-breadth", "302")
+    expect(cell(page, "F4 gunwale half-breadth")).to_be_focused()
+    good = drawing(page)
+    assert good != before
+    expect(page.get_by_text("No faults.")).to_be_visible()
+
+    type_cell(page, "F3 gunwale half-breadth", "wide")
+    expect(cell(page, "F3 gunwale half-breadth")).to_have_attribute("aria-invalid", "true")
+    expect(cell(page, "F3 gunwale half-breadth")).to_have_value("wide")
+    expect(faults(page)).to_contain_text(["F3 gunwale half-breadth: 'wide'"])
+    assert drawing(page) == good
+    expect(page.get_by_role("button", name="Use as base design")).to_be_disabled()
+    expect(page.get_by_role("button", name="Design (TOML)")).to_be_disabled()
+    type_cell(page, "F2 x", "3000")
+    assert drawing(page) == good
+    expect(faults(page).filter(has_text="F3 x: 1600 mm")).to_have_count(1)
+    expect(cell(page, "F3 x")).to_have_attribute("aria-invalid", "true")
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+
+    press(page, "Undo edit")
+    press(page, "Undo edit")
+    expect(cell(page, "F3 gunwale half-breadth")).to_have_value("302")
+    expect(cell(page, "F3 gunwale half-breadth")).to_have_attribute("aria-invalid", "false")
+    press(page, "Undo edit")
+    assert drawing(page) == before
+    press(page, "Redo edit")
+    assert drawing(page) == good
+    expect(faults(page)).to_have_count(0)
+
+
+def test_keys_move_restore_and_leave(open_page):
+    page = own_page(open_page)
+    here = cell(page, "F2 chine height")
+    here.click()
+    here.press("ArrowDown")
+    expect(cell(page, "F3 chine height")).to_be_focused()
+    cell(page, "F3 chine height").press("ArrowUp")
+    expect(here).to_be_focused()
+    here.fill("nonsense")
+    here.press("Escape")
+    expect(here).to_have_value("65")
+    here.press("Tab")
+    expect(cell(page, "F2 gunwale half-breadth")).to_be_focused()
+    settled(page)
+    expect(page.get_by_role("button", name="Undo edit")).to_be_enabled()  # of the copy only
+    press(page, "Undo edit")
+    expect(page.get_by_role("button", name="Undo edit")).to_be_disabled()
+
+
+PASTE = """(one, text) => {
+  const data = new DataTransfer();
+  data.setData("text/plain", text);
+  one.dispatchEvent(new ClipboardEvent("paste", {clipboardData: data, bubbles: true,
+                                                 cancelable: true}));
+}"""
+
+
+def test_a_block_from_a_spreadsheet_fills_cells_in_one_step(open_page):
+    page = own_page(open_page)
+    cell(page, "F2 gunwale half-breadth").evaluate(PASTE, "258\t258.5\r\n299\t252\r\n")
+    settled(page)
+    for label, text in (("F2 gunwale half-breadth", "258"), ("F2 gunwale height", "258.5"),
+                        ("F3 gunwale half-breadth", "299"), ("F3 gunwale height", "252")):
+        expect(cell(page, label)).to_have_value(text)
+    press(page, "Undo edit")
+    expect(cell(page, "F2 gunwale half-breadth")).to_have_value("256")
+    expect(cell(page, "F3 gunwale height")).to_have_value("251.5")
+
+
+def test_quick_edits_one_after_the_other_all_arrive(open_page):
+    page = own_page(open_page)
+    for frame, text in (("F1", "160"), ("F2", "258"), ("F3", "299"), ("F4", "315"), ("F5", "261")):
+        cell(page, f"{frame} gunwale half-breadth").fill(text)
+        cell(page, f"{frame} gunwale half-breadth").press("Enter")
+    settled(page)
+    design = read_design(downloaded(page, "Design (TOML)"))
+    breadths = [frame.points_m["gunwale"][0] * MM_PER_M for frame in design.frames]
+    assert breadths == pytest.approx([160, 258, 299, 315, 261, 159.5])
+
+
+def test_inches_and_offset_notation_are_read_and_the_download_reads_back(open_page):
+    page = own_page(open_page)
+    page.get_by_role("radio", name="in", exact=True).click()
+    settled(page)
+    type_cell(page, "F3 gunwale half-breadth", "11 3/4")
+    expect(cell(page, "F3 gunwale half-breadth")).to_have_value("11 3/4")
+    type_cell(page, "F4 gunwale half-breadth", "1-0-3")
+    text = downloaded(page, "Design (TOML)")
+    assert text.count("# CAUTION: ") >= 5
+    design = read_design(text)
+    assert design.name == "Plain teaching boat, own copy"
+    assert design.frames[2].points_m["gunwale"][0] == pytest.approx(11.75 * 0.0254)
+    assert design.frames[3].points_m["gunwale"][0] == pytest.approx(12.375 * 0.0254)
+    assert design.frames[0] == read_base("teaching-boat").frames[0]
+    table = downloaded(page, "Offsets, mm (CSV)")
+    assert "# CAUTION: " in table
+    again = with_offsets(read_base("teaching-boat"), table)
+    assert again.frames[2].points_m["gunwale"][0] == pytest.approx(0.29845, abs=5e-6)
+
+
+def test_stringers_and_the_rest_are_edited_and_a_fault_leads_to_its_table(open_page):
+    page = own_page(open_page)
+    page.get_by_role("radio", name="Stringers").click()
+    settled(page)
+    page.get_by_role("combobox", name="chine wood").select_option("white ash")
+    settled(page)
+    type_cell(page, "chine width", "600")
+    expect(faults(page)).to_contain_text(["100 or less"])
+    page.get_by_role("radio", name="Cockpit, stems and limits").click()
+    settled(page)
+    type_cell(page, "cockpit: width", "900")
+    expect(faults(page).filter(has_text="within this file's own limits")).to_have_count(1)
+    page.get_by_role("button", name="chine width").click()
+    settled(page)
+    expect(cell(page, "chine width")).to_be_focused()
+    type_cell(page, "chine width", "25")
+    page.get_by_role("button", name="cockpit: width").first.click()
+    settled(page)
+    expect(cell(page, "cockpit: width")).to_be_focused()
+    type_cell(page, "cockpit: width", "440")
+    design = read_design(downloaded(page, "Design (TOML)"))
+    chine = design.stringer("chine")
+    assert (chine.wood, chine.width_m) == ("white ash", 0.025)
+    assert design.cockpit.width_m == 0.44
+
+
+def test_a_frame_is_added_and_taken_out(open_page):
+    page = own_page(open_page)
+    press(page, "Add a frame behind it")
+    expect(cell(page, "F1a x")).to_have_value("930")
+    press(page, "Take it out")
+    expect(cell(page, "F1 x")).to_have_count(0)
+    expect(cell(page, "F1a x")).to_be_visible()
+
+
+def given(name, text):
+    return {"name": name, "mimeType": "text/plain", "buffer": text.encode()}
+
+
+def test_a_faulty_file_is_not_opened_and_a_good_one_is(open_page):
+    page = own_page(open_page)
+    type_cell(page, "F3 gunwale half-breadth", "302")
+    kept = drawing(page)
+    good = (shipped_folder() / "teaching-boat.toml").read_text("utf-8")
+    bad = good.replace("x_mm = 1220", "x_mm = 5").replace("width_mm = 430", "width_mm = 4300")
+    page.locator("input[type=file]").set_input_files(given("bad.toml", bad))
+    expect(page.get_by_text("This file was not opened")).to_be_visible()
+    settled(page)
+    expect(page.get_by_text(re.compile("bad.toml: frame.F2.x_mm"))).to_be_visible()
+    expect(page.get_by_text(re.compile("bad.toml: cockpit.width_mm")).first).to_be_visible()
+    assert drawing(page) == kept
+    expect(cell(page, "F3 gunwale half-breadth")).to_have_value("302")
+
+    table = offsets_csv(read_base("teaching-boat")).replace("297", "304")
+    page.locator("input[type=file]").set_input_files(given("mine.csv", table))
+    expect(cell(page, "F3 gunwale half-breadth")).to_have_value("304")
+    expect(page.get_by_text("This file was not opened")).to_have_count(0)
+    press(page, "Undo edit")
+    expect(cell(page, "F3 gunwale half-breadth")).to_have_value("302")
+
+
+def test_an_own_design_becomes_the_base_and_stays_on_its_page(open_page):
+    page = own_page(open_page)
+    type_cell(page, "F3 gunwale half-breadth", "302")
+    press(page, "Use as base design")
+    expect(page.get_by_text("is the base design now")).to_be_visible()
+    expect(page.locator(".sz-strip")).to_contain_text("Plain teaching boat, own copy")
+    go(page, "2 Use and base")
+    expect(page.get_by_text("Plain teaching boat, own copy").first).to_be_visible()
+    expect(page.get_by_role("button", name="Chosen", exact=True)).to_have_count(1)
+    go(page, "Own design")
+    expect(cell(page, "F3 gunwale half-breadth")).to_have_value("302")
+
+
+def test_another_session_does_not_see_it(open_page):
+    page = own_page(open_page)
+    type_cell(page, "F1 name", "Mine")
+    other = open_page()
+    go(other, "Own design")
+    expect(cell(other, "F1 x")).to_be_visible()
+    expect(cell(other, "Mine x")).to_have_count(0)
