@@ -22,7 +22,7 @@ from sizer.design.cells import (
 )
 from sizer.design.check import EDGE_MM, faults_between
 from sizer.design.fault_cells import cells_at
-from sizer.design.read import _plain_faults, design_from_file
+from sizer.design.read import plain_faults, design_from_file
 from sizer.design.schema import DesignFile
 from sizer.errors import Fault
 
@@ -64,7 +64,7 @@ def cell_faults(file):
     try:
         faults = faults_between(DesignFile.model_validate(whole), "")
     except ValidationError as error:
-        faults = _plain_faults(error, whole, "")
+        faults = plain_faults(error, whole, "")
     # What is said of a value that merely stands in would mislead.
     return [*found, *(one for one in in_cells(file, faults) if not unread.keys() & one.cells)]
 
@@ -197,7 +197,7 @@ def _refused(file):
         DesignFile.model_validate(whole)
     except ValidationError as error:
         return {path: fault.allowed + (", in mm" if kind_of(path) == "length" else "")
-                for fault in _plain_faults(error, whole, "")
+                for fault in plain_faults(error, whole, "")
                 for path in cells_at(whole, fault.place.removeprefix(": "), fault.value)}
     return {}
 

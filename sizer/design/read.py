@@ -107,7 +107,7 @@ def _validated(table, source):
     try:
         design = DesignFile.model_validate(table)
     except ValidationError as error:
-        faults = _plain_faults(error, table, source)
+        faults = plain_faults(error, table, source)
         rest = _sound_rest(table, error)
         if rest is not None:
             faults += faults_between(rest, source)
@@ -144,8 +144,15 @@ def _sound_rest(table, error):
         return None
 
 
-def _plain_faults(error, table, source):
-    """Pydantic's findings in our words, one a place."""
+def plain_faults(error, table, source):
+    """Pydantic's findings in our words, one a place.
+
+    Parameters
+    ----------
+    error : pydantic.ValidationError
+    table : what was validated
+    source : name of the file, put before each place
+    """
     faults = {}
     for found in error.errors():
         keys, value = _place(found["loc"], table)

@@ -38,7 +38,7 @@ def main():
     put_steps(one, [pages[path] for *_, path in STEPS], [pages[path] for *_, path in ASIDES],
               current)
     if current.url_path not in FRAGMENTS:
-        put_strip(one)
+        put_strip(one, undo=current.url_path != "own")
     current.run()
     put_foot(one)
 

@@ -81,12 +81,16 @@ def show_entries():
             del st.session_state[key]
 
 
-def put_strip(one):
-    """The boat in a line that stays in sight: size, freeboard, status, first caution."""
+def put_strip(one, undo=True):
+    """The boat in a line that stays in sight: size, freeboard, status, first caution.
+
+    `undo` is left out where the page has an undo of its own.
+    """
     _history().note(one.wishes())
     with st.container(horizontal=True, vertical_alignment="center", gap="small", key="strip"):
         put(_strip_html(one))
-        _put_undo(one)
+        if undo:
+            _put_undo(one)
 
 
 def _strip_html(one):

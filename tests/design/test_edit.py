@@ -284,6 +284,14 @@ def test_crossing_curves_are_told_by_the_frames_on_either_side(plain):
         assert any(abs(file["frame"][cell[1]]["x_mm"] - x_mm) < 900 for cell in one.cells)
 
 
+@pytest.mark.parametrize(("stem", "axis", "number"), [
+    ("bow", 0, "60"), ("bow", 1, "300"), ("stern", 0, "3900"), ("stern", 1, "30")])
+def test_a_stem_that_turns_back_is_told_by_the_point_that_does(plain, stem, axis, number):
+    cell = (stem, "profile_mm", 2, axis)
+    cells = [one.cells for one in cell_faults(with_cells(plain, {cell: number}, MM))]
+    assert (cell,) in cells
+
+
 def test_the_longest_name_is_taken_where_one_begins_another(plain):
     file = with_cells(plain, {("stringer", 1, "name"): "keel.x"}, MM)
     assert cells_at(file, "frame.F1.points_mm.keel.x", "missing") == (

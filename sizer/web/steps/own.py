@@ -24,13 +24,13 @@ from sizer.web.workbench import bench_of, copied
 
 MOST_UPLOAD_MB = 2
 _HINTS = {
-    "frames": "out: half-breadth, up: height, of the outer corner of each stringer, in "
-              "{units.length}. Leave both blank where it does not cross. A block copied from a "
+    "frames": "out is half-breadth, up is height ({units.length}), of the outer corner of each "
+              "stringer. Leave both blank where it does not cross. A block copied from a "
               "spreadsheet can be pasted.",
-    "stringers": "width: along the skin, depth: into the boat, in {units.length}. A stick starts "
-                 "and ends at the stem, the coaming, a place along the boat such as 1200, or, "
-                 "where it blends into another, “chine at 1200”.",
-    "rest": "Lengths in {units.length}, weights in {units.mass}, cloth in g/m². Limits of length, "
+    "stringers": "width is along the skin, depth is into the boat ({units.length}). A stick "
+                 "starts and ends at the stem, the coaming, a place along the boat such as "
+                 "1200 mm, or, where it blends into another, “chine at 1200 mm”.",
+    "rest": "Lengths ({units.length}), weights ({units.mass}), cloth (g/m²). Limits of length, "
             "beam, depth and crown are factors.",
 }
 

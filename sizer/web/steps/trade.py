@@ -1,5 +1,6 @@
 """The trade-offs step: what moving one or two dimensions does, and boats kept side by side."""
 
+import math
 from html import escape
 
 import streamlit as st
@@ -87,9 +88,7 @@ def _map(one, job):
             f"{_ends_sentence((across, up))} Point at a boat to see which checks do not pass.</p>")
     axes = dimension_axis(one, DIMENSIONS[across]), dimension_axis(one, DIMENSIONS[up])
     with picture:
-        with st.spinner("Trying the boats of the map"):
-            found = _kept(job, ("map", across, up),
-                          lambda: passing_map(job.fitted.assessed, _seat_held(job), across, up))
+        found = _kept(job, ("map", across, up), lambda: _tried_map(job, across, up))
         st.plotly_chart(map_chart(found, *axes, st.context.theme.type), config=SETTINGS,
                         key="trade_map_chart")
         put(f'<p class="sz-map-says">{escape(map_sentence(found, job.fitted.status))}</p>')
@@ -97,6 +96,15 @@ def _map(one, job):
             put(table_html((axes[1].words.capitalize(), f"passes at {axes[0].words}",
                             "caution at", "does not pass at", "what does not pass"),
                            map_rows(found, *axes), stack=True))
+
+
+def _tried_map(job, across, up):
+    """The map, with a bar while its boats are tried; a click elsewhere ends that early."""
+    bar = st.progress(0.0, "Trying the boats of the map")
+    found = passing_map(job.fitted.assessed, _seat_held(job), across, up, tell=lambda share:
+                        bar.progress(share, "Trying the boats of the map"))
+    bar.empty()
+    return found
 
 
 def _pick(label, key, options, other=None):
@@ -119,15 +127,17 @@ def _pick(label, key, options, other=None):
 
 
 def _speed(one):
+    """The speed of the drag, in tenths of a knot within what the drag allows."""
     key = "slide_trade_speed"
-    st.session_state.setdefault(key, round(one.speed_mps * KN_PER_MPS, 1))
+    low, high = math.ceil(SLOWEST_MPS * KN_PER_MPS * 10), int(FASTEST_MPS * KN_PER_MPS * 10)
+    now = min(max(round(one.speed_mps * KN_PER_MPS * 10), low), high)
+    st.session_state.setdefault(key, now / 10)
 
     def moved():
         one.speed_mps = st.session_state[key] / KN_PER_MPS
         st.session_state["speed_moved"] = True
 
-    low, high = (round(speed * KN_PER_MPS, 1) for speed in (SLOWEST_MPS, FASTEST_MPS))
-    st.slider("Speed, knots", low + 0.1, high - 0.1, step=0.1, format="%.1f", key=key,
+    st.slider("Speed, knots", low / 10, high / 10, step=0.1, format="%.1f", key=key,
               on_change=moved)
 
 

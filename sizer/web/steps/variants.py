@@ -28,8 +28,9 @@ def put_variants(one, job):
         for fault in faults:
             put(note_html(f"{variant.name}: {fault}", "fail"))
     full = len(one.variants) >= MOST_VARIANTS
-    st.button("Keep this boat", type="primary", on_click=_keep, args=(one,), disabled=full,
-              help="Four are kept: delete one first." if full else None)
+    st.button("Keep this boat", type="primary", on_click=_keep, args=(one,), disabled=full)
+    if full:
+        put("<p>Four are kept: delete one to keep another.</p>")
     for index, variant in enumerate(one.variants):
         _controls(one, index, variant)
 
@@ -106,8 +107,9 @@ def _use(job):
 def _cell(one, label, unit, value, now):
     if value is None:
         return "–"
-    return (f"{_text(one, value, unit, label)} "
-            f'<span class="sz-why">({change_text(one, value - now, unit)})</span>')
+    figure, change = _text(one, value, unit, label), change_text(one, value - now, unit)
+    whole = change.replace(" ", "\N{NO-BREAK SPACE}")  # a phone breaks the line before it
+    return f'{figure} <span class="sz-why">({whole})</span>'
 
 
 def _text(one, value, unit, label):
