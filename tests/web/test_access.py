@@ -15,9 +15,9 @@ def test_axe_finds_no_serious_fault(open_page, theme, size):
     found = []
     for name in PAGES:
         go(page, name)
-        for fault in Axe().run(page).response["violations"]:
-            if fault["impact"] in ("serious", "critical"):
-                found.append((name, fault["id"], [node["html"][:160] for node in fault["nodes"]]))
+        found += [(name, fault["id"], [node["html"][:160] for node in fault["nodes"]])
+                  for fault in Axe().run(page).response["violations"]
+                  if fault["impact"] in ("serious", "critical")]
     assert not found
 
 
