@@ -6,7 +6,7 @@ import streamlit as st
 
 from sizer.web.look import put_styles
 from sizer.web.session import draft
-from sizer.web.steps import bench, boat, choose, files, own, paddler, trade, water, words
+from sizer.web.steps import bench, boat, choose, crowd, files, own, paddler, trade, water, words
 from sizer.web.strip import put_foot, put_steps, put_strip
 
 STEPS = (
@@ -20,6 +20,7 @@ STEPS = (
 )
 ASIDES = (  # open at any time, beside the walk
     (own.page, "Own design", "own"),
+    (crowd.page, "Size range", "sizes"),
     (words.page, "Words", "words"),
 )
 FRAGMENTS = ("boat", "trade", "water")  # their strip moves with their sliders

@@ -55,6 +55,12 @@ def curves_chart(curves, x_title, y_title, theme, marks=()):
         figure.add_annotation(x=mark.x, y=1.0 - 0.09 * index, yref="paper", text=mark.words,
                               showarrow=False, xanchor="left", xshift=4, bgcolor=colours["paper"],
                               font={"color": colours["ink"], "size": 12})
+    plain_layout(figure, colours, x_title, y_title)
+    return figure
+
+
+def plain_layout(figure, colours, x_title, y_title):
+    """Gives a figure our axes and letters, on no ground of its own."""
     axis = {"gridcolor": colours["line"], "linecolor": colours["ink"], "zerolinewidth": 1.2,
             "zerolinecolor": colours["ink"], "fixedrange": True}
     figure.update_layout(
@@ -63,4 +69,3 @@ def curves_chart(curves, x_title, y_title, theme, marks=()):
         font={"color": colours["ink"], "size": 13}, hovermode="x unified",
         legend={"orientation": "h", "y": 1.02, "yanchor": "bottom", "x": 0},
         xaxis={"title": {"text": x_title}, **axis}, yaxis={"title": {"text": y_title}, **axis})
-    return figure

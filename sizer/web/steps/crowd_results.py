@@ -1,0 +1,142 @@
+"""What a run on a crowd found: the sizes and their people, or everyone's fit."""
+
+import csv
+import io
+from collections import Counter
+from html import escape
+
+import numpy as np
+import streamlit as st
+
+from sizer.crowd.finished import finished, persons_of, verdict
+from sizer.fit.request import read_request
+from sizer.fit.uses import USES
+from sizer.hydro.water import water_at
+from sizer.job import run
+from sizer.web.charts import SETTINGS, Curve, curves_chart
+from sizer.web.draft import length_text, mass_text
+from sizer.web.look import note_html, put, status_html, table_html
+from sizer.web.session import lines_of_text, shipped_lines
+from sizer.web.strip import put_cautions
+
+SHARES = (("served_share", "served"), ("without_caution_share", "without a caution"),
+          ("room_to_spare_share", "with room to spare"))
+WORDS = {"pass": "pass", "caution": "caution", "fail": "fail"}
+KINDS = {"csv": "text/csv", "json": "application/json", "svg": "image/svg+xml",
+         "zip": "application/zip"}
+
+
+def put_range(one, found):
+    """The sizes chosen, who takes which, and what more sizes would bring."""
+    answer, files = found["answer"], found["files"]
+    st.header(f"{len(answer['sizes'])} sizes of {answer['design']}")
+    picture, words = st.columns([3, 2], gap="large")
+    with picture:
+        st.image(files["people-map.svg"].decode("utf-8"), width="stretch",
+                 alt="Weight against stature of everyone, with the mark of the size each takes; "
+                 "the table below gives the same by size")
+    with words:
+        put(f"<p><b>{answer['served_share']:.1%}</b> of {answer['people']['counted']} people pass "
+            f"every check in one of these boats, for {escape(USES[answer['use']].words)}.</p>")
+        _left_out(answer)
+        _which_for_customer(one, found)
+    put(table_html(("Size", "length × beam × depth", "cockpit", "people", "weight", "stature",
+                    "hip width"), [_size_row(size, one) for size in answer["sizes"]],
+                   numbers=(3,), stack=True))
+    _curve(answer["curve"])
+    st.subheader("Take away")
+    with st.container(horizontal=True):
+        for name, data in files.items():
+            st.download_button(name, data, name, KINDS[name.rsplit(".", 1)[-1]],
+                               on_click="ignore", key=f"crowd_{name}")
+    put(f"<p class='sz-why'>{escape(answer['method'])} {escape(answer['righting_note'])}</p>")
+    put_cautions(answer["cautions"])
+
+
+def _size_row(size, one):
+    def lengths(*keys):
+        return " × ".join(length_text(size["size"][key], one.length_unit) for key in keys)
+
+    def span(key, words):
+        limits = size["paddlers"][key]
+        return " to ".join(words(value) for value in limits) if limits else "–"
+
+    return [f"<b>{escape(size['name'])}</b>", lengths("length_mm", "beam_mm", "depth_mm"),
+            lengths("cockpit_length_mm", "cockpit_width_mm"), f"{size['share']:.1%}",
+            span("weight_kg", lambda value: mass_text(value, one.mass_unit)),
+            *(span(key, lambda value: length_text(value, one.length_unit))
+              for key in ("stature_mm", "hip_width_mm"))]
+
+
+def _left_out(answer):
+    out = answer["left_out_by_check"]
+    if out:
+        put("<p>Left out: " + ", ".join(f"{count} by {escape(name)}"
+                                        for name, count in out.items()) + ".</p>")
+    if answer["bad_rows"]:
+        put(note_html(f"{len(answer['bad_rows'])} rows could not be used; range.json says why."))
+    for note in answer["notes"]:
+        put(note_html(note))
+
+
+def _curve(curve):
+    """What each further size brings."""
+    st.subheader("What more sizes bring")
+    count = np.array([row["sizes"] for row in curve], float)
+    if len(curve) > 1:
+        curves = [Curve(words, count, np.array([100.0 * row[key] for row in curve]))
+                  for key, words in SHARES]
+        chart = curves_chart(curves, "sizes", "share of the people, %", st.context.theme.type)
+        chart.update_xaxes(dtick=1)
+        st.plotly_chart(chart, config=SETTINGS,
+                        alt="Share of the people against the number of sizes; the table below "
+                        "gives the same")
+    put(table_html(("Sizes", *(words for _, words in SHARES), "gap to the best of boats tried"),
+                   [[str(row["sizes"]), *(f"{row[key]:.1%}" for key, _ in SHARES),
+                     f"{row['bounds'][0]['gap_people']:.0f} people"] for row in curve],
+                   numbers=range(5)))
+
+
+def _which_for_customer(one, found):
+    """Every size for the customer at hand: what it leaves, and the one to take."""
+    if not one.ready():
+        return
+    st.subheader("Which size for this customer?")
+    rows = sorted(_verdicts(one, found), key=lambda row: (row[1].serves, row[1].spare),
+                  reverse=True)
+    put(table_html(("Size", "status", "tightest", "what does not pass"), [
+        [f"<b>{escape(name)}</b>" + (", take this one" if place == 0 and found.serves else ""),
+         status_html("fail" if found.fails else "caution" if found.cautions else "pass"),
+         escape(found.tightest), escape(", ".join((*found.fails, *found.cautions)) or "–")]
+        for place, (name, found) in enumerate(rows)], stack=True))
+
+
+def _verdicts(one, found):
+    """(name of the size, its Verdict for the customer at hand) pairs, kept while neither moves."""
+    answer = found["answer"]
+    key = (repr(one.request()), id(answer))
+    if st.session_state.get("crowd_verdicts_of") != key:
+        lines = (shipped_lines(found["base"]) if found["own_design"] is None
+                 else lines_of_text(found["own_design"], answer["design"]))
+        measured = read_request(one.request()).measured
+        water = water_at(answer["water"]["kind"], answer["water"]["temperature_c"])
+        person, = persons_of([measured], answer["base"], answer["use"], water, answer["gear_kg"])
+        st.session_state["crowd_verdicts"] = [
+            (size["name"], verdict(finished(lines, run(
+                read_request(size["request"]), lines).fitted.assessed.boat.scaling), person))
+            for size in answer["sizes"]]
+        st.session_state["crowd_verdicts_of"] = key
+    return st.session_state["crowd_verdicts"]
+
+
+def put_fits(found):
+    """Everyone's fit, counted by status, with the list to take away."""
+    rows = csv.DictReader(line for line in io.StringIO(
+        found["results"].decode("utf-8-sig"), newline="") if not line.startswith(("#", '"#')))
+    counts = Counter(row["status"] for row in rows)
+    st.header("Everyone fitted")
+    put(table_html(("Status", "people"), [
+        [status_html(status) if status in WORDS else escape(status), str(count)]
+        for status, count in counts.most_common()], numbers=(1,)))
+    st.download_button("Results (CSV)", found["results"], "fits.csv", "text/csv",
+                       on_click="ignore", type="primary")

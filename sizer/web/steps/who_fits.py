@@ -1,0 +1,84 @@
+"""Who fits the boat at hand without rescaling: only seat, footbrace and padding move."""
+
+from html import escape
+
+import numpy as np
+import plotly.graph_objects as go
+import streamlit as st
+
+from sizer.crowd.finished import finished
+from sizer.crowd.region import extremes, who_fits
+from sizer.export.range_answer import BODY_NOTE
+from sizer.units import KG_PER_LB, MM_PER_IN, MM_PER_M
+from sizer.web.charts import SETTINGS, plain_layout
+from sizer.web.draft import length_text, mass_text
+from sizer.web.look import COLOURS, put, table_html
+from sizer.web.session import job_for
+
+MEASURES = (("statures", "stature"), ("hip_widths", "hip width"))
+
+
+@st.fragment
+def put_who_fits(one):
+    """The region of bodies that pass in the boat at hand."""
+    st.header("Who fits the boat at hand?")
+    job, _ = job_for(one) if one.ready() else (None, ())
+    if job is None:
+        put("<p>Measure a paddler first: the boat that is fitted to them is looked at here.</p>")
+        return
+    put("<p>Others who would pass every check in this very boat, with only seat, footbrace and "
+        "padding moved.</p>")
+    if st.session_state.get("who_fits_of") is not job:
+        if not st.button("Work out who fits"):
+            return
+        bar = st.progress(0.0, "Trying bodies")
+        st.session_state["who_fits"] = who_fits(
+            finished(job.lines, job.fitted.assessed.boat.scaling), job.request.base,
+            job.request.use, job.request.water, job.request.gear_kg,
+            lambda done, of, words: bar.progress(done / of, f"Trying {words}"))
+        st.session_state["who_fits_of"] = job
+        st.rerun(scope="fragment")
+    region = st.session_state["who_fits"]
+    if not region.statures.rows:
+        put("<p>Nobody of the bodies tried passes every check in this boat.</p>")
+        return
+    for column, (name, words) in zip(st.columns(2, gap="large"), MEASURES, strict=True):
+        with column:
+            _plane(one, getattr(region, name), words)
+    _extremes(one, region)
+    put(f"<p>{escape(BODY_NOTE)}</p>")
+
+
+def _plane(one, plane, words):
+    """The outline of those who fit, and what ends it on each side."""
+    scale, unit = (MM_PER_M / MM_PER_IN, "in") if one.length_unit == "in" else (MM_PER_M, "mm")
+    kilogram, mass = (1.0, "kg") if one.mass_unit == "kg" else (1.0 / KG_PER_LB, "lb")
+    outline = np.array([*plane.outline, plane.outline[0]])
+    colours = COLOURS["dark" if st.context.theme.type == "dark" else "light"]
+    figure = go.Figure(go.Scatter(
+        x=outline[:, 0] * kilogram, y=outline[:, 1] * scale, mode="lines", fill="toself",
+        fillcolor=colours["panel"], line={"color": colours["ink"], "width": 2}, name="fits",
+        showlegend=False))
+    plain_layout(figure, colours, f"weight, {mass}", f"{words}, {unit}")
+    st.plotly_chart(figure, config=SETTINGS, key=f"who_fits_{plane.measure}",
+                    alt=f"Weight against {words} of those who fit; the table below says what "
+                    "ends it")
+    ends = [("least", plane.least), ("most", plane.most),
+            ("lightest", extremes(plane)[0]), ("heaviest", extremes(plane)[1])]
+    names = {"least": f"least {words}", "most": f"most {words}"}
+    put(table_html(("Side", "ended by"), [
+        [names.get(side, side), escape(edge.ended_by)] for side, edge in ends if edge]))
+
+
+def _extremes(one, region):
+    rows = []
+    for words, plane in (("with gear", region.statures),
+                         ("without gear", region.statures_without_gear)):
+        for side, edge in zip(("lightest", "heaviest"), extremes(plane), strict=True):
+            if edge is not None:
+                rows.append([f"{side}, {words}", mass_text(edge.weight_kg, one.mass_unit),
+                             length_text(edge.stature_m * MM_PER_M, one.length_unit),
+                             length_text(edge.hip_width_m * MM_PER_M, one.length_unit),
+                             escape(edge.ended_by)])
+    put(table_html(("Paddler", "weight", "stature", "hip width", "ended by"), rows,
+                   numbers=(1, 2, 3), stack=True, plain=(4,)))
