@@ -54,7 +54,7 @@ DRAG_VCG_MM = 280.0  # of a paddled boat, about; our judgement
 def wizard_command(given):
     from sizer.web.serve import serve  # the web stack loads only where it is wanted
 
-    return serve(given.port, not given.no_browser)
+    return serve(given.port, not given.no_browser, given.network)
 
 
 def fit_command(given):

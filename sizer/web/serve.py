@@ -1,4 +1,4 @@
-"""Starts the wizard in the browser, on this machine only."""
+"""Starts the wizard in the browser, on this machine only unless told otherwise."""
 
 import socket
 import sys
@@ -9,19 +9,22 @@ import urllib.request
 import webbrowser
 from pathlib import Path
 
+from streamlit import net_util
 from streamlit.web import bootstrap
 
 from sizer.errors import BadInput, Fault
 
 HOST = "127.0.0.1"
+EVERYWHERE = "0.0.0.0"
+OWN_NAMES = ("localhost", HOST)
 FIRST_PORT = 8530  # tried first; any free one serves
 READY_S = 30.0
 
 _HERE = Path(__file__).parent
 
 
-def serve(port, open_browser):
-    """Serves until stopped; returns the exit code.
+def serve(port, open_browser, network=False):
+    """Serves until stopped; returns the exit code. `network`: to other machines too.
 
     Raises BadInput, where the port asked for is out of range or taken.
     """
@@ -32,10 +35,16 @@ def serve(port, open_browser):
     elif not _is_free(port):
         raise BadInput([Fault("--port", str(port), "taken by another program; choose another")])
     address = f"http://localhost:{port}"
-    print(f"The wizard is at {address} on this machine only; Ctrl-C stops it.", file=sys.stderr)
+    net_util.get_external_ip = lambda: None  # it would ask a server outside for our address
+    print(f"The wizard is at {address}, " + (
+        f"and at http://{net_util.get_internal_ip()}:{port} for every machine of this network: "
+        "nobody is asked for a password, so only on a network you trust" if network else
+        "on this machine only") + "; Ctrl-C stops it.", file=sys.stderr)
     if open_browser:
         threading.Thread(target=_open_when_ready, args=(address,), daemon=True).start()
-    options = _settings() | {"server_port": port, "server_address": HOST, "server_headless": True}
+    options = _settings() | {
+        "server_port": port, "server_address": EVERYWHERE if network else HOST,
+        "server_allowedHosts": ["*"] if network else list(OWN_NAMES), "server_headless": True}
     bootstrap.load_config_options(options)
     bootstrap.run(str(_HERE / "app.py"), False, [], options)
     return 0

@@ -1,0 +1,85 @@
+"""The crowd's page in a real browser: runs beside the wizard, is stopped, keeps what it found."""
+
+import csv
+import io
+import json
+import re
+
+from playwright.sync_api import expect
+from screens import downloaded, go, press, settled
+
+RUN_MS = 240_000
+PEOPLE = """name,weight_kg,stature_mm,hip_width_mm
+=Ann,62,1660,372
+Bo,80,1790,385
+Cy,91,1830,402
+,1750,75,380
+"""
+
+
+def listed(page, text=PEOPLE):
+    go(page, "Size range")
+    page.get_by_text("My own list").click()
+    settled(page)
+    page.locator("input[type=file]").set_input_files(
+        {"name": "people.csv", "mimeType": "text/csv", "buffer": text.encode()})
+    expect(page.get_by_text("people can be used")).to_be_visible()
+
+
+def test_a_range_goes_on_while_other_pages_are_looked_at(open_page):
+    page = open_page()
+    listed(page)
+    expect(page.get_by_text("3 people can be used, 1 rows cannot")).to_be_visible()
+    expect(page.get_by_role("alert").filter(has_text="row 5")).to_be_visible()
+    page.get_by_role("button", name="Work it out").click()
+    expect(page.get_by_role("status").filter(has_text="Working")).to_be_visible()
+    go(page, "Boat")
+    expect(page.get_by_text("Beam, mm")).to_be_visible()
+    go(page, "Size range")
+    expect(page.get_by_role("heading", name=re.compile("sizes of Short day boat"))).to_be_visible(
+        timeout=RUN_MS)
+    expect(page.get_by_text("Which size for this customer?")).to_be_visible()
+    expect(page.get_by_text("take this one")).to_be_visible()
+    go(page, "Water")
+    go(page, "Size range")
+    sizes = list(csv.reader(io.StringIO(downloaded(page, "sizes.csv"), newline="")))
+    assert any("CAUTION" in "".join(row) for row in sizes)
+    answer = json.loads(downloaded(page, "range.json"))
+    assert answer["people"] == {"read": 4, "counted": 3, "bad": 1}
+    shares = [size["share"] for size in answer["sizes"]]
+    assert sum(shares) + answer["left_out_share"] > 0.999
+    assert [row[0] for row in sizes if row and row[0].startswith("Size ")] == [
+        size["name"] for size in answer["sizes"]]
+
+
+def test_a_run_is_stopped(open_page):
+    page = open_page()
+    go(page, "Size range")
+    page.get_by_role("button", name="Work it out").click()
+    expect(page.get_by_role("status").filter(has_text="Working")).to_be_visible()
+    page.get_by_role("button", name="Stop").click()
+    expect(page.get_by_role("button", name="Work it out")).to_be_visible()
+    expect(page.get_by_role("heading", name=re.compile("sizes of"))).to_have_count(0)
+
+
+def test_everyone_is_fitted_one_by_one(open_page):
+    page = open_page()
+    listed(page)
+    page.get_by_text("Fit everyone one by one").click()
+    settled(page)
+    page.get_by_role("button", name="Work it out").click()
+    expect(page.get_by_role("heading", name="Everyone fitted")).to_be_visible(timeout=RUN_MS)
+    lines = [line for line in downloaded(page, "Results").splitlines()
+             if not line.startswith(("#", '"#'))]
+    rows = list(csv.DictReader(lines))
+    assert [row["status"] == "bad row" for row in rows] == [False, False, False, True]
+    assert rows[0]["label"] == "'=Ann"
+
+
+def test_who_fits_the_boat_at_hand(open_page):
+    page = open_page(390, 844)
+    go(page, "Size range")
+    press(page, "Work out who fits")
+    expect(page.get_by_text("heaviest, with gear")).to_be_visible(timeout=RUN_MS)
+    expect(page.get_by_text("opening wide enough").first).to_be_visible()
+    assert page.evaluate("document.documentElement.scrollWidth") <= 390
