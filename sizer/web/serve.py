@@ -36,15 +36,17 @@ def serve(port, open_browser, network=False):
         raise BadInput([Fault("--port", str(port), "taken by another program; choose another")])
     address = f"http://localhost:{port}"
     net_util.get_external_ip = lambda: None  # it would ask a server outside for our address
+    own_ip = net_util.get_internal_ip()
     print(f"The wizard is at {address}, " + (
-        f"and at http://{net_util.get_internal_ip()}:{port} for every machine of this network: "
+        f"and at http://{own_ip}:{port} for every machine of this network: "
         "nobody is asked for a password, so only on a network you trust" if network else
         "on this machine only") + "; Ctrl-C stops it.", file=sys.stderr)
     if open_browser:
         threading.Thread(target=_open_when_ready, args=(address,), daemon=True).start()
     options = _settings() | {
         "server_port": port, "server_address": EVERYWHERE if network else HOST,
-        "server_allowedHosts": ["*"] if network else list(OWN_NAMES), "server_headless": True}
+        "server_allowedHosts": [*OWN_NAMES, *([own_ip] if network else [])],
+        "server_headless": True}
     bootstrap.load_config_options(options)
     bootstrap.run(str(_HERE / "app.py"), False, [], options)
     return 0
