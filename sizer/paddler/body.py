@@ -11,7 +11,7 @@ from functools import cache
 from importlib import resources
 
 import numpy as np
-from scipy.stats import chi2
+from scipy.special import chdtri
 
 _TABLE = json.loads(resources.files("sizer.paddler").joinpath("body_table.json").read_text("utf-8"))
 _TO_SI = np.array([1.0 if name.endswith("_kg") else 1e-3 for name in _TABLE["columns"]])
@@ -141,7 +141,7 @@ def _regression(columns):
     precision = np.linalg.inv(COVARIANCE[np.ix_(known, known)])
     gain = COVARIANCE[np.ix_(unknown, known)] @ precision
     residual = COVARIANCE[np.ix_(unknown, unknown)] - gain @ COVARIANCE[np.ix_(known, unknown)]
-    limit = float(chi2.ppf(ODD_CHANCE, len(known)))
+    limit = float(chdtri(len(known), 1.0 - ODD_CHANCE))
     return _Regression(unknown, gain, np.sqrt(np.diag(residual)), precision, limit)
 
 

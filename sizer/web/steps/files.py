@@ -5,7 +5,6 @@ import streamlit as st
 from sizer.export.answer import full_answer
 from sizer.export.fitted_design import fitted_design_toml, fitted_offsets_csv
 from sizer.export.numbers import json_text
-from sizer.export.package import file_names, parts, zip_bytes
 from sizer.export.station_csv import station_csv
 from sizer.web.job_box import put_notes, put_open_job, put_save_job
 from sizer.web.look import note_html, put
@@ -43,6 +42,9 @@ def _package(job):
     """Makes every file once, showing how far it is, then offers each and all of them."""
     put("<p>Setting-up sheet, customer sheet, full-size patterns as PDF, DXF and SVG, sticks, "
         "materials and all figures; cautions are inside every file.</p>")
+    # the writers of DXF and PDF load only where they are wanted
+    from sizer.export.package import file_names, parts, zip_bytes
+
     bench = bench_for(job)
     if "package" not in st.session_state and st.button("Make the package", type="primary"):
         names, files = file_names(job, bench), {}
