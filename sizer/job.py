@@ -1,13 +1,11 @@
 """The whole flow, once: a request in, a fitted and checked boat with its stations out."""
 
 import time
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from sizer.fit.cautions import cautions_for
-from sizer.fit.checks import overall
-from sizer.fit.mishaps import Mishaps, mishap_cautions, mishap_checks, mishaps
+from sizer.fit.mishaps import Mishaps, mishap_cautions, mishap_checks, mishaps, with_checks
 from sizer.fit.person import Person, person_of
-from sizer.fit.reasons import shortfall_sentence
 from sizer.fit.request import Request
 from sizer.fit.solve import Fitted, fit
 from sizer.hull.lines import Lines
@@ -41,17 +39,9 @@ def run(request, lines):
     person = person_of(request)
     fitted = fit(lines, person, request.fixed)
     wrong = mishaps(fitted.assessed)
-    fitted = _with_checks(fitted, mishap_checks(fitted.assessed, wrong))
+    fitted = with_checks(fitted, mishap_checks(fitted.assessed, wrong))
     stations = setting_up(fitted.assessed.boat)
     cautions = (*fitted.unmet, *person.body.cautions, *mishap_cautions(wrong),
                 *cautions_for(person.water))
     return Job(request, lines, person, fitted, wrong, stations, folk_measures(person.body),
                cautions, 1000.0 * (time.perf_counter() - begun))
-
-
-def _with_checks(fitted, more):
-    """The fitted boat with checks that were worked out after the search."""
-    checks = (*fitted.checks, *more)
-    failing = tuple(shortfall_sentence(check, ("take less aboard", "take another base"))
-                    for check in more if check.status == "fail")
-    return replace(fitted, checks=checks, status=overall(checks), unmet=fitted.unmet + failing)

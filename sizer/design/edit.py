@@ -22,7 +22,7 @@ from sizer.design.cells import (
 )
 from sizer.design.check import EDGE_MM, faults_between
 from sizer.design.fault_cells import cells_at
-from sizer.design.read import plain_faults, design_from_file
+from sizer.design.read import design_from_file, plain_faults
 from sizer.design.schema import DesignFile
 from sizer.errors import Fault
 

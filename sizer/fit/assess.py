@@ -8,8 +8,8 @@ from sizer.fit.loading import Loading, loading
 from sizer.fit.person import Person
 from sizer.hull.boat import Boat, half_section_at, scaled_boat
 from sizer.hull.weight import OwnWeight, own_weight
-from sizer.hydro.flotation import float_at
-from sizer.hydro.particulars import Particulars, particulars_of
+from sizer.hydro.flotation import float_and_wet
+from sizer.hydro.particulars import Particulars, gm_long_m, particulars_of
 from sizer.paddler.room import Room, room_needed
 
 HIP_HEIGHT_M = 0.10  # of the hips' widest place above the seat; our judgement
@@ -59,14 +59,15 @@ def assess(lines, scaling, person, count, start=None, seat_held=False):
     """
     boat = scaled_boat(lines, scaling, count)
     weight = own_weight(boat)
-    boat, load, afloat = _levelled(boat, weight, person, start, seat_held)
-    particulars = particulars_of(boat.sections, load.load, person.water, afloat)
+    boat, load, afloat, wet = _levelled(boat, weight, person, start, seat_held)
+    particulars = particulars_of(boat.sections, load.load, person.water, afloat, wet)
+    room = room_needed(person.body, boat.design.cockpit.entry)
     return Assessed(
         person=person,
-        room=room_needed(person.body, boat.design.cockpit.entry),
+        room=room,
         boat=boat, weight=weight, loading=load, particulars=particulars,
         gm_cautious_m=particulars.gm_m - (load.cautious.vcg_m - load.load.vcg_m),
-        space=_space(boat, person),
+        space=_space(boat, room),
         start=(float(afloat.level_m[0]), float(afloat.trim_deg[0])),
     )
 
@@ -75,32 +76,29 @@ def _levelled(boat, weight, person, start, seat_held):
     """Floats the boat, slides the seat within its range towards level trim, floats it again."""
     def floated(boat, start):
         load = loading(boat, weight, person.body, person.centre, person.use, person.gear_kg)
-        return load, float_at(boat.sections, load.load, person.water, 0.0, start)
+        return load, *float_and_wet(boat.sections, load.load, person.water, 0.0, start)
 
-    load, afloat = floated(boat, start)
+    load, afloat, wet = floated(boat, start)
     trim = float(afloat.trim_deg[0])
     if seat_held or abs(trim) <= LEVEL_ENOUGH_DEG:
-        return boat, load, afloat
-    stiffness = _trim_stiffness_kgm(boat, load, person, afloat)
+        return boat, load, afloat, wet
+    stiffness = _trim_stiffness_kgm(load, afloat, wet)
     wanted = np.sign(trim) * (abs(trim) - LEVEL_ENOUGH_DEG) * stiffness / load.paddler_kg
     forward, aft = boat.design.cockpit.seat_slide_m
     shift = float(np.clip(-wanted, -forward, aft))
     shifted = replace(boat, seat_x_m=boat.seat_x_m + shift,
                       scaling=replace(boat.scaling, seat_shift_m=shift))
     start = (float(afloat.level_m[0]), trim)
-    load, afloat = floated(shifted, start)
-    return shifted, load, afloat
+    return shifted, *floated(shifted, start)
 
 
-def _trim_stiffness_kgm(boat, load, person, afloat):
+def _trim_stiffness_kgm(load, afloat, wet):
     """Moment to trim one degree: what sliding the paddler has to overcome."""
-    gm_long = particulars_of(boat.sections, load.load, person.water, afloat).gm_long_m
-    return load.load.mass_kg * gm_long * np.pi / 180.0
+    return load.load.mass_kg * gm_long_m(load.load, afloat, wet) * np.pi / 180.0
 
 
-def _space(boat, person):
+def _space(boat, room):
     """Clear space at the places where the body is."""
-    room = room_needed(person.body, boat.design.cockpit.entry)
     seat_x, seat_z = boat.seat_x_m, boat.seat_z_m
     front = boat.opening.front_x_m
     places = np.array([

@@ -34,7 +34,7 @@ class Fitted:
     unmet: tuple[str, ...]  # sentences: what could not be met and what would have to give
 
 
-def fit(lines, person, fixed=()):
+def fit(lines, person, fixed=(), explained=True):
     """Fits a base to a person.
 
     Parameters
@@ -42,6 +42,7 @@ def fit(lines, person, fixed=()):
     lines : Lines of the base design
     person : Person
     fixed : pairs of a key of `request.FIXED` and its value, held where they are
+    explained : whether to find what set each dimension, a fifth of the work; else that is empty
 
     Raises
     ------
@@ -65,9 +66,10 @@ def fit(lines, person, fixed=()):
     if rim <= 0.0:
         raise WillNotFloat(_too_heavy(lines, assessed.loading.load.mass_kg))
     checks = all_checks(assessed)
-    return Fitted(assessed, checks, overall(checks),
-                  set_by(search, logs, opening_reason) | _seat_reason(search, assessed),
-                  unmet(checks, search, logs))
+    why = {}
+    if explained:
+        why = set_by(search, logs, opening_reason) | _seat_reason(search, assessed)
+    return Fitted(assessed, checks, overall(checks), why, unmet(checks, search, logs))
 
 
 def _seat_reason(search, assessed):
@@ -117,6 +119,8 @@ def _fixed_factors(lines, held):
 
     Raises BadInput with every one that is outside the base's limits.
     """
+    if not held:
+        return {}
     base = scaled_boat(lines, Scaling())
     limits = lines.design.limits
     factors, faults = {}, []

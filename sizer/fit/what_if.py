@@ -143,7 +143,7 @@ def curve(swept, result, speed_mps):
         _stretches(swept.at, swept.tried), there.index(swept.today))
 
 
-def passing_map(assessed, seat_held, across, up, count=(15, 13)):
+def passing_map(assessed, seat_held, across, up, count=(15, 13), tell=lambda share: None):
     """Where every check passes, over two dimensions, today's boat among those tried.
 
     Parameters
@@ -151,6 +151,7 @@ def passing_map(assessed, seat_held, across, up, count=(15, 13)):
     assessed, seat_held : as `sweep`
     across, up : two keys of DIMENSIONS
     count : boats across and up
+    tell : is called with the share done after each row, since a whole map takes seconds
 
     Raises
     ------
@@ -160,8 +161,10 @@ def passing_map(assessed, seat_held, across, up, count=(15, 13)):
     axes = [_through(settings_of(assessed, key, size), today_setting(assessed, key))
             for key, size in zip((across, up), count, strict=True)]
     attempt = attempt_with(assessed, seat_held)
-    found = [[_worst(attempt({across: one, up: other})) for one in axes[0].tolist()]
-             for other in axes[1].tolist()]
+    found = []
+    for other in axes[1].tolist():
+        found.append([_worst(attempt({across: one, up: other})) for one in axes[0].tolist()])
+        tell(len(found) / axes[1].size)
     sizes = [unit_size(assessed, key) for key in (across, up)]
     return PassingMap(
         DIMENSIONS[across], DIMENSIONS[up], axes[0] * sizes[0], axes[1] * sizes[1],

@@ -28,8 +28,7 @@ def tightest_bend(boat):
     X(x) with stretch s: d2y/dX2 = y'' / s^2 - y' s' / s^3.
     """
     table = _curvatures(boat.lines)
-    stretch = boat.map.stretch(table.x_m)
-    turn = boat.map.stretch_slope(table.x_m) / stretch
+    stretch, turn = _stretches(boat.lines, boat.map)
     plan = boat.scaling.beam * np.abs(table.plan_per_m - turn * table.plan_slope) / stretch**2
     profile = boat.scaling.depth * np.abs(
         table.profile_per_m - turn * table.profile_slope) / stretch**2
@@ -49,6 +48,14 @@ class _Curvatures:
     profile_slope: np.ndarray
     plan_thickness_m: np.ndarray
     profile_thickness_m: np.ndarray
+
+
+@lru_cache(maxsize=16)
+def _stretches(lines, mapped):
+    """Stretch at the table's places, and its slope over it; the same whatever beam and depth."""
+    x = _curvatures(lines).x_m
+    stretch = mapped.stretch(x)
+    return stretch, mapped.stretch_slope(x) / stretch
 
 
 @lru_cache(maxsize=64)

@@ -1,20 +1,18 @@
 """A boat: a base design's lines under one scaling, with its opening, seat and frames in place."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
-from sizer.hull.lines import Lines, base_table, ridge_m, section_places_m
-from sizer.hull.scale import LengthMap, Scaling, crown_factor, length_map
+from sizer.hull.lines import Lines, base_table, ridge_m
+from sizer.hull.places import along_boat_m, places_of
+from sizer.hull.scale import LengthMap, Scaling, crown_factor
 from sizer.hull.sections import Sections
 
 SECTION_COUNT = 121  # even sections; doubling them moves displacement by under 0.1 % (tested)
 WIDEST_SHARE = 0.58  # of the opening's length from its front: where it is widest, our drawing
 PLAN_POWER = 2.5  # of the opening's outline: 2 is an ellipse, more is squarer; our drawing
-PIN_TOLERANCE_M = 1e-6  # closer than this a frame has not moved
-SAME_PLACE_M = 1e-7  # nearer places are one; sections stand at least ten times as far apart
-NEAR_END_M = 1e-5  # the length map's inverse is good to this
-PIN_REACH_M = 0.15  # a cockpit frame this near an end of the opening moves with that end
 
 
 @dataclass(frozen=True)
@@ -91,48 +89,37 @@ def scaled_boat(lines, scaling, count=SECTION_COUNT):
     scaling : Scaling
     count : even sections along the hull, beside those where a line begins or ends
     """
-    design = lines.design
-    mapped = length_map(design.length_m, body_zone_m(design), scaling.length, scaling.legs)
-    opening = _opening(lines, scaling, mapped)
-    base_x = section_places_m(lines, count)
-    for end in mapped.base_x_m(np.array([opening.front_x_m, opening.back_x_m])):
-        if np.abs(base_x - end).min() > SAME_PLACE_M:
-            base_x = np.insert(base_x, np.searchsorted(base_x, end), end)
-    table = base_table(lines, base_x)
-    sections = _sections(lines, scaling, mapped, opening, table)
-    cockpit = design.cockpit
-    frame_x, frame_base_x = _frame_places_m(design, mapped, opening)
+    places = places_of(lines, count, scaling.length, scaling.legs, scaling.cockpit_length_m)
+    opening = _opening(lines, scaling, places)
     return Boat(
-        lines=lines, scaling=scaling, map=mapped, opening=opening, sections=sections,
-        alive=table.alive,
-        frame_x_m=frame_x, frame_base_x_m=frame_base_x,
-        seat_x_m=float(mapped(cockpit.seat_x_m)) + scaling.seat_shift_m,
-        seat_z_m=cockpit.seat_z_m,
+        lines=lines, scaling=scaling, map=places.map, opening=opening,
+        sections=_sections(lines, scaling, opening, places.table, places.x_m),
+        alive=places.table.alive,
+        frame_x_m=places.frame_x_m, frame_base_x_m=places.frame_base_x_m,
+        seat_x_m=places.seat_x_m + scaling.seat_shift_m,
+        seat_z_m=lines.design.cockpit.seat_z_m,
     )
 
 
-def body_zone_m(design):
-    """The base's body zone: middle of the footbrace range to the back of the seat."""
-    cockpit = design.cockpit
-    return cockpit.seat_x_m - sum(cockpit.footbrace_reach_m) / 2.0, cockpit.seat_x_m
+@lru_cache(maxsize=64)
+def _deck_under_coaming_m(lines):
+    """Heights of the base's deck line at the opening's ends."""
+    cockpit = lines.design.cockpit
+    return ridge_m(lines, np.array([cockpit.front_x_m, cockpit.back_x_m]))
 
 
-def _opening(lines, scaling, mapped):
+def _opening(lines, scaling, places):
     """Back end moves with the map; length and width are given; rim height over deck is kept."""
     design = lines.design
     cockpit = design.cockpit
-    length = scaling.cockpit_length_m or cockpit.length_m
     width = scaling.cockpit_width_m or cockpit.width_m
-    back = float(mapped(cockpit.back_x_m))
-    front = back - length
-    deck_base = ridge_m(lines, np.array([cockpit.front_x_m, cockpit.back_x_m]))
-    sheer = next(line for line in lines.lines if line.stringer.role == "gunwale")
-    base_ends = mapped.base_x_m(np.array([front, back]))
+    base_ends = places.base_ends_m
     ahead, behind = lines.ridges[0], lines.ridges[-1]
     deck = np.array([ahead.curve(base_ends[0])[1], behind.curve(base_ends[1])[1]])
-    deck = _raised(deck, sheer.curve(base_ends)[:, 1], base_ends, design, scaling)
-    lips = np.array([cockpit.rim_front_z_m, cockpit.rim_back_z_m]) - deck_base
-    return Opening(front, back, width, tuple(deck.tolist()), tuple((deck + lips).tolist()))
+    deck = _raised(deck, lines.gunwale.curve(base_ends)[:, 1], base_ends, design, scaling)
+    lips = np.array([cockpit.rim_front_z_m, cockpit.rim_back_z_m]) - _deck_under_coaming_m(lines)
+    return Opening(places.front_x_m, places.back_x_m, width, tuple(deck.tolist()),
+                   tuple((deck + lips).tolist()))
 
 
 def _raised(deck_z, sheer_z, base_x, design, scaling):
@@ -142,13 +129,9 @@ def _raised(deck_z, sheer_z, base_x, design, scaling):
     return scaling.depth * (sheer_z + crown * (deck_z - sheer_z))
 
 
-def _sections(lines, scaling, mapped, opening, table):
-    """Maps a base table and closes it over the deck, with the cockpit closed at the rim."""
-    roles = [line.stringer.role for line in lines.between]
-    sheer = 1 + roles.index("gunwale")
-    x = mapped(table.x_m)
-    for end in (opening.front_x_m, opening.back_x_m):  # there to the last digit: lines end there
-        x[np.abs(x - end) < NEAR_END_M] = end
+def _sections(lines, scaling, opening, table, x):
+    """Scales a base table and closes it over the deck, with the cockpit closed at the rim."""
+    sheer = 1 + lines.between.index(lines.gunwale)
     y = scaling.beam * table.y_m
     z = scaling.depth * table.z_m
     deck = slice(sheer + 1, None)
@@ -178,28 +161,12 @@ def _inside_coaming(column, inside, alive, y, z, half, edge_z):
     y[there, column] = np.maximum(y[there, column], half[there])
 
 
-def _frame_places_m(design, mapped, opening):
-    """Frames move with the map; a cockpit frame at an end of the opening moves with that end.
-
-    Returns two (n_frames,) arrays: x on the boat, x on the base.
-    """
-    base_x = np.array([frame.x_m for frame in design.frames])
-    x = mapped(base_x)
-    for base_end, end in ((design.cockpit.front_x_m, opening.front_x_m),
-                          (design.cockpit.back_x_m, opening.back_x_m)):
-        pinned = np.abs(base_x - base_end) <= PIN_REACH_M
-        pinned &= np.array([frame.kind == "cockpit" for frame in design.frames])
-        x[pinned] = end + base_x[pinned] - base_end
-    moved = np.abs(mapped(base_x) - x) > PIN_TOLERANCE_M
-    base_x[moved] = mapped.base_x_m(x[moved])
-    return x, base_x
-
-
 def sections_at(boat, x_m):
     """Exact sections of a boat at any rising x from bow to stern, such as evenly spaced ones."""
     base_x = np.clip(boat.map.base_x_m(x_m), 0.0, boat.design.length_m)
-    table = base_table(boat.lines, base_x)
-    return _sections(boat.lines, boat.scaling, boat.map, boat.opening, table)
+    table, opening = base_table(boat.lines, base_x), boat.opening
+    return _sections(boat.lines, boat.scaling, opening, table,
+                     along_boat_m(table, boat.map, opening.front_x_m, opening.back_x_m))
 
 
 def frame_points_m(boat, index):
@@ -209,8 +176,7 @@ def frame_points_m(boat, index):
     that ends on a cockpit frame follows that frame when the opening moves it.
     """
     base_x = boat.frame_base_x_m[index]
-    sheer_z = next(line for line in boat.lines.lines
-                   if line.stringer.role == "gunwale").curve(base_x)[1]
+    sheer_z = boat.lines.gunwale.curve(base_x)[1]
     points = {}
     for name in boat.design.frames[index].points_m:
         line = boat.lines.line(name)

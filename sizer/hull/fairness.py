@@ -16,7 +16,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from scipy.interpolate import CubicSpline
 
-from sizer.hull.boat import PIN_TOLERANCE_M
+from sizer.hull.places import PIN_TOLERANCE_M
 from sizer.hull.stick_curves import (
     SAME_PLACE_M,
     moved_base_x_m,

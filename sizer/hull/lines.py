@@ -7,7 +7,7 @@ overshoot and make waves amidships.
 """
 
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 from scipy.interpolate import CubicSpline, PchipInterpolator
@@ -48,12 +48,17 @@ class Lines:
         """The line of the stringer of this name."""
         return next(one for one in self.lines if one.stringer.name == name)
 
-    @property
+    @cached_property
+    def gunwale(self):
+        """The gunwale's line."""
+        return next(one for one in self.lines if one.stringer.role == "gunwale")
+
+    @cached_property
     def between(self):
         """The chines, gunwale and deck stringers: what stands between keel and ridge."""
         return tuple(one for one in self.lines if one.stringer.role not in ("keel", "ridge"))
 
-    @property
+    @cached_property
     def ridges(self):
         """Ridge lines, bow to stern."""
         ridges = [one for one in self.lines if one.stringer.role == "ridge"]

@@ -7,6 +7,7 @@ of the cockpit, and fades out along the opening.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -50,8 +51,8 @@ class LengthMap:
 
     def base_x_m(self, x_m):
         """Base x of each scaled x, to a hundredth of a millimetre."""
-        base = np.linspace(0.0, self.base_length_m, INVERSE_COUNT)
-        guess = np.interp(x_m, self(base), base)
+        base, zone = _inverse_table(self.base_length_m, self.zone_front_m, self.zone_back_m)
+        guess = np.interp(x_m, self.ends * base + (self.legs - self.ends) * zone, base)
         return guess - (self(guess) - np.asarray(x_m)) / self.stretch(guess)
 
     def stretch(self, base_x_m):
@@ -95,29 +96,41 @@ def _zone_bump(x_m, front_m, back_m, fade_m):
 
 def _zone_integral(x_m, front_m, back_m, fade_m):
     """Integral of the bump from the bow."""
-    rise = fade_m * (_smooth_integral((np.asarray(x_m) - front_m) / fade_m + 1.0)
-                     - _smooth_integral(1.0 - front_m / fade_m))
-    fall = fade_m * (_smooth_integral((np.asarray(x_m) - back_m) / fade_m)
-                     - _smooth_integral(-back_m / fade_m))
+    at_bow = _at_bow(front_m, back_m, fade_m)
+    rise = fade_m * (_smooth_integral((np.asarray(x_m) - front_m) / fade_m + 1.0) - at_bow[0])
+    fall = fade_m * (_smooth_integral((np.asarray(x_m) - back_m) / fade_m) - at_bow[1])
     return rise - fall
+
+
+@lru_cache(maxsize=64)
+def _at_bow(front_m, back_m, fade_m):
+    return _smooth_integral(1.0 - front_m / fade_m), _smooth_integral(-back_m / fade_m)
+
+
+@lru_cache(maxsize=64)
+def _inverse_table(base_length_m, front_m, back_m):
+    """Places along the base, and the zone's integral there; the same for every stretch."""
+    base = np.linspace(0.0, base_length_m, INVERSE_COUNT)
+    return base, _zone_integral(base, front_m, back_m, FADE_SHARE * base_length_m)
 
 
 def _smooth(t):
     """Step from 0 to 1 with no jump in slope or curvature: 6t^5 - 15t^4 + 10t^3."""
-    t = np.clip(t, 0.0, 1.0)
-    return t**3 * (10.0 + t * (6.0 * t - 15.0))
+    t = np.minimum(np.maximum(t, 0.0), 1.0)
+    return t * t * t * (10.0 + t * (6.0 * t - 15.0))
 
 
 def _smooth_slope(t):
     """Slope of `_smooth`."""
-    t = np.clip(t, 0.0, 1.0)
+    t = np.minimum(np.maximum(t, 0.0), 1.0)
     return 30.0 * (t * (1.0 - t)) ** 2
 
 
 def _smooth_integral(t):
     """Integral of `_smooth` from minus infinity."""
-    inside = np.clip(t, 0.0, 1.0)
-    return inside**4 * (2.5 + inside * (inside - 3.0)) + np.maximum(t - 1.0, 0.0)
+    inside = np.minimum(np.maximum(t, 0.0), 1.0)
+    squared = inside * inside
+    return squared * squared * (2.5 + inside * (inside - 3.0)) + np.maximum(t - 1.0, 0.0)
 
 
 def crown_factor(crown, base_x_m, front_m, back_m):

@@ -10,7 +10,7 @@ import numpy as np
 from scipy.interpolate import CubicSpline
 
 from sizer.design.records import Stringer
-from sizer.hull.boat import PIN_TOLERANCE_M
+from sizer.hull.places import PIN_TOLERANCE_M
 from sizer.hull.scale import crown_factor
 
 COUNT = 2001  # points along a stick: chords fall short of a 1 m radius by 1e-6 of the length

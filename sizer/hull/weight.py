@@ -1,6 +1,7 @@
 """The boat's own weight and centre, from stock, plywood, skin and fittings: never typed in."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -18,6 +19,7 @@ STEM_WIDTH_M = 0.090  # of a stem piece, edge to inside; our drawing
 COAMING_KGPM = 0.55  # laminated rim with its lip, a metre of it; our judgement
 SEAT_KG = 1.0  # seat and backband; our judgement
 FOOTBRACE_KG = 0.6  # our judgement
+_ROUND = 0.5 * (1.0 - np.cos(np.linspace(0.0, np.pi, 61)))  # shares along, close at both ends
 LINES_KG = 0.8  # lashing, deck lines, end loops; our judgement
 
 
@@ -57,7 +59,9 @@ def stringer_length_m(boat, name):
 
 def stick_steps(boat, name):
     """Length and middle of each step along a stick. Returns three (n,) arrays: length, x, z."""
-    column, alive = _column(boat, name)
+    index = next(index for index, line in enumerate(boat.lines.lines)
+                 if line.stringer.name == name)
+    column, alive = _sticks(boat.lines)[0][index], _stands(boat)[:, index]
     keep = alive[1:] & alive[:-1]
     points = np.stack([boat.sections.x_m, boat.sections.y_m[:, column],
                        boat.sections.z_m[:, column]], axis=1)
@@ -66,58 +70,76 @@ def stick_steps(boat, name):
     return steps[keep], middle[keep, 0], middle[keep, 2]
 
 
-def _column(boat, name):
-    """Column of a stringer's points, and the rows where it stands."""
+@lru_cache(maxsize=64)
+def _sticks(lines):
+    """Column of each stick's points among those of a section, and its kilograms a metre."""
+    columns, kgpm = [], []
+    for line in lines.lines:
+        one = line.stringer
+        columns.append({"keel": 0, "ridge": -1}[one.role] if one.role in ("keel", "ridge")
+                       else 1 + lines.between.index(line))
+        kgpm.append(one.count * one.width_m * one.depth_m * WOODS[one.wood].density_kgpm3)
+    return np.array(columns), np.array(kgpm)
+
+
+def _stands(boat):
+    """Whether each stick stands at each section. Returns (n_sections, n_sticks) bool."""
     lines = boat.lines
-    role = lines.line(name).stringer.role
-    if role == "keel":
-        return 0, boat.alive[:, 0]
-    if role == "ridge":  # fore or after ridge: split at the opening
-        front, back = boat.opening.front_x_m, boat.opening.back_x_m
+    stands = boat.alive[:, _sticks(lines)[0]]
+    if len(lines.ridges) > 1:  # fore and after ridge: split at the opening
         x = boat.sections.x_m
-        if len(lines.ridges) == 1:
-            return -1, boat.alive[:, -1]
-        here = x <= front if lines.ridges[0].stringer.name == name else x >= back
-        return -1, here
-    names = [line.stringer.name for line in lines.between]
-    column = 1 + names.index(name)
-    return column, boat.alive[:, column]
+        for index, line in enumerate(lines.lines):
+            if line.stringer.role == "ridge":
+                stands[:, index] = (x <= boat.opening.front_x_m if line is lines.ridges[0]
+                                    else x >= boat.opening.back_x_m)
+    return stands
 
 
 def _stringers(boat):
-    for line in boat.lines.lines:
-        one = line.stringer
-        steps, x, z = stick_steps(boat, one.name)
-        mass = (one.count * one.width_m * one.depth_m * WOODS[one.wood].density_kgpm3) * steps
-        yield Part(one.name, float(mass.sum()), float(mass @ x / mass.sum()),
-                   float(mass @ z / mass.sum()))
+    """Every stick, all at once: a column of steps for each."""
+    columns, kgpm = _sticks(boat.lines)
+    stands = _stands(boat)
+    x = boat.sections.x_m[:, None]
+    y, z = boat.sections.y_m[:, columns], boat.sections.z_m[:, columns]
+    steps = np.sqrt((x[1:] - x[:-1]) ** 2 + (y[1:] - y[:-1]) ** 2 + (z[1:] - z[:-1]) ** 2)
+    mass = kgpm * steps * (stands[1:] & stands[:-1])
+    whole = mass.sum(axis=0)
+    centre_x = (mass * (0.5 * (x[1:] + x[:-1]))).sum(axis=0) / whole
+    centre_z = (mass * (0.5 * (z[1:] + z[:-1]))).sum(axis=0) / whole
+    for line, *values in zip(boat.lines.lines, whole.tolist(), centre_x.tolist(),
+                             centre_z.tolist(), strict=True):
+        yield Part(line.stringer.name, *values)
 
 
 def _frames(boat):
     y, z = half_section_at(boat.sections, boat.frame_x_m)
-    girth = np.hypot(np.diff(y, axis=1), np.diff(z, axis=1))
+    rise = z[:, 1:] - z[:, :-1]
     middle = 0.5 * (z[:, 1:] + z[:, :-1])
-    areas = np.sum((y[:, 1:] + y[:, :-1]) * np.diff(z, axis=1), axis=1)
-    centres = np.sum((y[:, 1:] + y[:, :-1]) * np.diff(z, axis=1) * middle, axis=1) / areas
-    open_girth = girth[:, :-2]  # leaves out what spans the opening
+    strips = (y[:, 1:] + y[:, :-1]) * rise
+    areas = strips.sum(axis=1)
+    open_girth = np.hypot(y[:, 1:] - y[:, :-1], rise)[:, :-2]  # leaves out what spans the opening
+    girths = open_girth.sum(axis=1)
+    ring_heights = ((open_girth * middle[:, :-2]).sum(axis=1) / girths).tolist()
+    centres = ((strips * middle).sum(axis=1) / areas).tolist()
+    areas, girths = areas.tolist(), girths.tolist()
+    places = boat.frame_x_m.tolist()
     for index, frame in enumerate(boat.design.frames):
         if frame.kind in ("solid", "stem"):
             area, height = SOLID_SHARE * areas[index], centres[index]
         else:
             width, share = ((COCKPIT_RING_WIDTH_M, COCKPIT_RING_SHARE) if frame.kind == "cockpit"
                             else (RING_WIDTH_M, RING_SHARE))
-            ring = 2.0 * open_girth[index].sum() * width * share
-            area = min(ring, areas[index])
-            height = float(open_girth[index] @ middle[index, :-2] / open_girth[index].sum())
+            area = min(2.0 * girths[index] * width * share, areas[index])
+            height = ring_heights[index]
         mass = area * frame.thickness_m * PLYWOOD.density_kgpm3
-        yield Part(f"frame {frame.name}", float(mass), float(boat.frame_x_m[index]), float(height))
+        yield Part(f"frame {frame.name}", mass, places[index], height)
 
 
 def _stems(boat):
     for name, stem in (("bow stem", boat.design.bow), ("stern stem", boat.design.stern)):
         x = boat.map(stem.profile_m[:, 0])
         z = boat.scaling.depth * stem.profile_m[:, 1]
-        steps = np.hypot(np.diff(x), np.diff(z))
+        steps = np.hypot(x[1:] - x[:-1], z[1:] - z[:-1])
         mass = steps * STEM_WIDTH_M * stem.thickness_m * PLYWOOD.density_kgpm3
         yield Part(name, float(mass.sum()),
                    float(mass @ (0.5 * (x[1:] + x[:-1])) / mass.sum()),
@@ -126,7 +148,7 @@ def _stems(boat):
 
 def _skin(boat):
     sections = boat.sections
-    areas = strip_areas_m2(sections)
+    areas = strip_areas_m2(sections).copy()
     inside = ((sections.x_m[1:] > boat.opening.front_x_m)
               & (sections.x_m[:-1] < boat.opening.back_x_m))
     areas[inside, -2:] = 0.0  # the opening and its coaming's side
@@ -151,6 +173,6 @@ def _fittings(boat):
 
 def _rim_length_m(opening):
     """Length round the opening."""
-    x = opening.front_x_m + opening.length_m * 0.5 * (1.0 - np.cos(np.linspace(0.0, np.pi, 61)))
+    x = opening.front_x_m + opening.length_m * _ROUND
     half = opening.half_width_m(x)
-    return float(2.0 * np.hypot(np.diff(x), np.diff(half)).sum())
+    return float(2.0 * np.hypot(x[1:] - x[:-1], half[1:] - half[:-1]).sum())

@@ -132,7 +132,10 @@ def bag_chamber(sections, litres, stem_x_m, inner_x_m):
 
     if too_much(inner_x_m) <= 0.0:  # all that fits, to the last digit
         return bag(inner_x_m)
-    return bag(brentq(too_much, stem_x_m, inner_x_m, xtol=1e-12))
+    x, held = held_m3(sections, stem_x_m, inner_x_m)
+    near = int(np.searchsorted(BAG_SHARE * held * L_PER_M3, litres))
+    near = min(near, x.size - 1)  # a bag ends in the step before this section
+    return bag(brentq(too_much, x[max(near - 2, 0)], x[min(near + 1, x.size - 1)], xtol=1e-12))
 
 
 def held_m3(sections, stem_x_m, inner_x_m):

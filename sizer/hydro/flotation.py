@@ -65,6 +65,11 @@ def float_at(sections, load, water, heel_deg=0.0, start=None):
     WillNotFloat, where the closed hull has less volume than the load needs, or no trim carries it.
     NotSolved, where the steps do not settle.
     """
+    return float_and_wet(sections, load, water, heel_deg, start)[0]
+
+
+def float_and_wet(sections, load, water, heel_deg=0.0, start=None):
+    """As `float_at`, with the Immersed of that equilibrium beside it."""
     heel = np.atleast_1d(np.asarray(heel_deg, float))
     _refuse_odd_load(sections, load)
     wanted = load.mass_kg / water.density_kgpm3
@@ -77,13 +82,13 @@ def float_at(sections, load, water, heel_deg=0.0, start=None):
         up = up_vectors(heel, trim)
         wet = immersed(outline, up, level)
         slant = np.hypot(up[:, 1], up[:, 2])
-        along = np.stack([slant, -up[:, 0] * up[:, 1] / slant, -up[:, 0] * up[:, 2] / slant], -1)
+        along = np.array([slant, -up[:, 0] * up[:, 1] / slant, -up[:, 0] * up[:, 2] / slant]).T
         excess = wet.volume_m3 - wanted
         moment = np.einsum("pi,pi->p", wet.moment_m4 - wet.volume_m3[:, None] * centre, along)
         off_volume = np.abs(excess) / wanted
         off_lever = np.abs(moment) / wanted
         if np.all((off_volume < VOLUME_TOLERANCE) & (off_lever < LEVER_TOLERANCE_M)):
-            return _afloat(heel, trim, level, up, wet, centre)
+            return _afloat(heel, trim, level, up, wet, centre), wet
         d_level, d_trim = _step(wet, up, excess, moment, centre, sections)
         level = level + d_level
         trim = np.clip(trim + d_trim, -MOST_TRIM_DEG, MOST_TRIM_DEG)
@@ -165,7 +170,6 @@ def _step(wet, up, excess, moment, centre, sections):
 
 def _afloat(heel, trim, level, up, wet, centre):
     buoyancy = wet.moment_m4 / wet.volume_m3[:, None]
-    across = np.cross(up, np.array([1.0, 0.0, 0.0]))
-    across /= np.linalg.norm(across, axis=1)[:, None]
-    arm = np.einsum("pi,pi->p", buoyancy - centre, across)
+    off = buoyancy - centre  # its part along the water, across the boat: up x (1, 0, 0)
+    arm = (up[:, 2] * off[:, 1] - up[:, 1] * off[:, 2]) / np.hypot(up[:, 1], up[:, 2])
     return Afloat(heel, trim, level, wet.volume_m3, buoyancy, arm)

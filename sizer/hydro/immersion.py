@@ -10,9 +10,12 @@ int b dA = int a b db. On the waterline itself db = 0, so the closing edge adds 
 re-entrant or several-piece outlines need no special care.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
+from functools import cached_property, lru_cache
 
 import numpy as np
+
+MOST_AT_ONCE = 8192  # points times planes: as many as stay in a processor's own memory
 
 
 @dataclass(frozen=True, eq=False)
@@ -23,6 +26,11 @@ class Outline:
     y_m: np.ndarray  # (n_sections, n_points)
     z_m: np.ndarray  # (n_sections, n_points)
     sides: float  # 1 for a closed outline, 2 for a half
+
+    @cached_property
+    def weights(self):
+        """What integrates f, x f and x^2 f over all sides. Returns (3, n_sections)."""
+        return self.sides * _weights(self.x_m)
 
 
 @dataclass(frozen=True, eq=False)
@@ -40,6 +48,7 @@ class Immersed:
     breadth_m: np.ndarray  # (n_planes, n_sections) along the waterline
 
 
+@lru_cache(maxsize=8)
 def full_outline(sections):
     """Both sides of the boat."""
     y = np.concatenate([sections.y_m, -sections.y_m[:, -2::-1]], axis=1)
@@ -47,6 +56,7 @@ def full_outline(sections):
     return Outline(sections.x_m, y, z, 1.0)
 
 
+@lru_cache(maxsize=8)
 def half_outline(sections):
     """The starboard side, for an upright boat: the centre line adds nothing to int a db."""
     return Outline(sections.x_m, sections.y_m, sections.z_m, 2.0)
@@ -54,9 +64,12 @@ def half_outline(sections):
 
 def up_vectors(heel_deg, trim_deg):
     """Upward unit normal of the water in boat axes. Returns (n, 3)."""
-    heel, trim = np.broadcast_arrays(np.radians(heel_deg), np.radians(trim_deg))
-    return np.stack([-np.sin(trim), -np.cos(trim) * np.sin(heel),
-                     np.cos(trim) * np.cos(heel)], axis=-1)
+    heel, trim = np.radians(heel_deg), np.radians(trim_deg)
+    level = np.cos(trim)
+    z = level * np.cos(heel)
+    up = np.empty((*z.shape, 3))
+    up[..., 0], up[..., 1], up[..., 2] = -np.sin(trim), -level * np.sin(heel), z
+    return up
 
 
 def immersed(outline, up, level_m):
@@ -72,38 +85,58 @@ def immersed(outline, up, level_m):
     -------
     Immersed
     """
+    lot = max(1, MOST_AT_ONCE // outline.y_m.size)
+    if len(level_m) <= lot:
+        return _immersed(outline, up, level_m)
+    parts = [_immersed(outline, up[first:first + lot], level_m[first:first + lot])
+             for first in range(0, len(level_m), lot)]
+    return Immersed(*(np.concatenate([getattr(part, one.name) for part in parts])
+                      for one in fields(Immersed)))
+
+
+def _immersed(outline, up, level_m):
     x = outline.x_m
     across, height, slant, sin_heel, cos_heel = _turned(outline, up, level_m)
-    low, high = height[..., :-1], height[..., 1:]
-    start, end = across[..., :-1], across[..., 1:]
-    crosses = (low < 0.0) != (high < 0.0)
-    share = np.where(crosses, low, 0.0) / np.where(crosses, low - high, 1.0)
-    cut = start + share * (end - start)
-    a = np.where(low < 0.0, start, cut)
-    b = np.where(high < 0.0, end, cut)
-    low, high = np.minimum(low, 0.0), np.minimum(high, 0.0)
+    planes, count, points = height.shape
+    start, end = across[..., :-1].copy(), across[..., 1:].copy()  # of each edge's wet piece
+    below = height < 0.0
+    edge = np.flatnonzero(below[..., :-1] != below[..., 1:])  # edges that cross the waterline
+    point = edge + edge // (points - 1)  # the first point of each
+    first_low, heights = below.ravel()[point], height.ravel()
+    one, other = start.ravel()[edge], end.ravel()[edge]
+    cut = one + heights[point] / (heights[point] - heights[point + 1]) * (other - one)
+    start.ravel()[edge] = np.where(first_low, one, cut)
+    end.ravel()[edge] = np.where(first_low, cut, other)
+    row, sign = edge // (points - 1), np.where(first_low, 1.0, -1.0)
+
+    def by_section(values):
+        return np.bincount(row, sign * values, planes * count).reshape(planes, count)
+
+    under = np.minimum(height, 0.0)  # edges over the water have no rise, and add nothing
+    low, high = under[..., :-1], under[..., 1:]
     rise = high - low
-    area = 0.5 * np.einsum("pse,pse->ps", a + b, rise)
-    moment_a = np.einsum("pse,pse->ps", a * a + a * b + b * b, rise) / 6.0
-    moment_b = np.einsum("pse,pse->ps", low * (2.0 * a + b) + high * (a + 2.0 * b), rise) / 6.0
-    sign = np.where(crosses, np.where(height[..., :-1] < 0.0, 1.0, -1.0), 0.0)
-    breadth = np.einsum("pse,pse->ps", sign, cut)
-    first = np.einsum("pse,pse,pse->ps", sign, cut, cut) / 2.0
-    second = np.einsum("pse,pse,pse,pse->ps", sign, cut, cut, cut) / 3.0
+    both = start + end
+    area = 0.5 * np.einsum("pse,pse->ps", both, rise)
+    moment_b = np.einsum("pse,pse->ps", low * (both + start) + high * (both + end), rise) / 6.0
+    breadth = by_section(cut)
+    second = by_section(cut * cut * cut) / 3.0
     # back from (a, b) to (y, z): the waterline of each section stands at b0 along (sin, cos)
     base = (level_m[:, None] - up[:, :1] * x) / slant[:, None]
     moment_h = moment_b + base * area  # about the line through y = z = 0
-    section_y = cos_heel * moment_a - sin_heel * moment_h
-    section_z = sin_heel * moment_a + cos_heel * moment_h
-    if outline.sides == 2.0:  # upright by symmetry
-        section_y = np.zeros_like(section_y)
-        first = np.zeros_like(first)
-    weights, weights_x, weights_x2 = outline.sides * _weights(x)
+    if outline.sides == 2.0:  # upright: by symmetry nothing across
+        section_y = first = np.zeros_like(area)
+        section_z = moment_h
+    else:
+        moment_a = np.einsum("pse,pse->ps", both * both - start * end, rise) / 6.0
+        first = by_section(cut * cut) / 2.0
+        section_y = cos_heel * moment_a - sin_heel * moment_h
+        section_z = sin_heel * moment_a + cos_heel * moment_h
+    weights, weights_x, weights_x2 = outline.weights
     volume = area @ weights
     plane = breadth / slant[:, None]  # along the water's own slope in x
     return Immersed(
         volume_m3=volume,
-        moment_m4=np.stack([area @ weights_x, section_y @ weights, section_z @ weights], -1),
+        moment_m4=np.array([area @ weights_x, section_y @ weights, section_z @ weights]).T,
         plane_area_m2=plane @ weights,
         plane_x_m3=plane @ weights_x,
         plane_x2_m4=plane @ weights_x2,
@@ -121,6 +154,9 @@ def _turned(outline, up, level_m):
     cos_heel = (up[:, 2] / slant)[:, None]
     y, z = outline.y_m[None], outline.z_m[None]
     base = (level_m[:, None] - up[:, :1] * outline.x_m) / slant[:, None]
+    if outline.sides == 2.0:  # upright
+        height = z - base[..., None]
+        return np.broadcast_to(y, height.shape), height, slant, sin_heel, cos_heel
     across = cos_heel[..., None] * y + sin_heel[..., None] * z
     height = cos_heel[..., None] * z - sin_heel[..., None] * y - base[..., None]
     return across, height, slant, sin_heel, cos_heel
@@ -134,8 +170,9 @@ def _weights(x):
     """
     x0, x1 = x[:-1], x[1:]
     step = x1 - x0
-    near = np.stack([6.0 + 0.0 * x0, 4.0 * x0 + 2.0 * x1, 3.0 * x0**2 + 2.0 * x0 * x1 + x1**2])
-    far = np.stack([6.0 + 0.0 * x0, 2.0 * x0 + 4.0 * x1, x0**2 + 2.0 * x0 * x1 + 3.0 * x1**2])
+    six = np.full(step.size, 6.0)
+    near = np.array([six, 4.0 * x0 + 2.0 * x1, 3.0 * x0**2 + 2.0 * x0 * x1 + x1**2])
+    far = np.array([six, 2.0 * x0 + 4.0 * x1, x0**2 + 2.0 * x0 * x1 + 3.0 * x1**2])
     weights = np.zeros((3, x.size))
     weights[:, :-1] += near * step / 12.0
     weights[:, 1:] += far * step / 12.0

@@ -6,7 +6,7 @@ import numpy as np
 
 from sizer.errors import WillNotFloat
 from sizer.hull.sections import strip_areas_m2
-from sizer.hydro.flotation import float_at
+from sizer.hydro.flotation import float_and_wet
 from sizer.hydro.immersion import half_outline, immersed, up_vectors
 from sizer.hydro.water import STANDARD_GRAVITY_MPS2
 from sizer.units import MM_PER_M
@@ -50,8 +50,8 @@ def float_upright(sections, load, water, start=None):
     Parameters and errors as `sizer.hydro.flotation.float_at`; also WillNotFloat where the cockpit
     rim would be under water, since an open boat fills there.
     """
-    afloat = float_at(sections, load, water, 0.0, start)
-    particulars = particulars_of(sections, load, water, afloat)
+    particulars = particulars_of(
+        sections, load, water, *float_and_wet(sections, load, water, 0.0, start))
     rim = particulars.rim_freeboard_m
     if rim is not None and rim <= 0.0:
         raise WillNotFloat(
@@ -60,10 +60,14 @@ def float_upright(sections, load, water, start=None):
     return particulars
 
 
-def particulars_of(sections, load, water, afloat):
-    """Particulars at an upright equilibrium from `float_at`."""
+def particulars_of(sections, load, water, afloat, wet=None):
+    """Particulars at an upright equilibrium from `float_at`.
+
+    `wet` is its Immersed where that is known already, from `float_and_wet`.
+    """
     up = up_vectors(afloat.heel_deg, afloat.trim_deg)
-    wet = immersed(half_outline(sections), up, afloat.level_m)
+    if wet is None:
+        wet = immersed(half_outline(sections), up, afloat.level_m)
     up, level = up[0], float(afloat.level_m[0])
     volume = float(afloat.volume_m3[0])
     area = float(wet.plane_area_m2[0])
@@ -76,7 +80,7 @@ def particulars_of(sections, load, water, afloat):
     beam = float(breadth.max())
     midship = float(wet.section_area_m2[0].max())
     bm = float(wet.plane_a2_m4[0]) / volume
-    bm_long = (float(wet.plane_x2_m4[0]) - area * lcf**2) / up[2] ** 2 / volume
+    bm_long = _bm_long_m(up, wet, volume)
     # heights square to the water, so that they hold at the trim found
     centre = afloat.centre_m[0]
     lowest = level - draft
@@ -119,6 +123,19 @@ def particulars_of(sections, load, water, afloat):
     )
 
 
+def gm_long_m(load, afloat, wet):
+    """Longitudinal metacentric height at an upright equilibrium from `float_and_wet`."""
+    up, volume = up_vectors(afloat.heel_deg, afloat.trim_deg)[0], float(afloat.volume_m3[0])
+    over = float((afloat.centre_m[0] - (load.lcg_m, 0.0, load.vcg_m)) @ up)
+    return over + _bm_long_m(up, wet, volume)
+
+
+def _bm_long_m(up, wet, volume):
+    area = float(wet.plane_area_m2[0])
+    lcf = float(wet.plane_x_m3[0]) / area
+    return (float(wet.plane_x2_m4[0]) - area * lcf**2) / up[2] ** 2 / volume
+
+
 def _waterline_length_m(sections, keel_depth):
     """Foremost to aftmost place where the bottom line goes under, along the hull's x."""
     x = sections.x_m
@@ -138,10 +155,12 @@ def _wetted_area_m2(sections, up, level):
     """Skin under water: immersed girth of each strip times the strip's true area per girth."""
     height = up[0] * sections.x_m[:, None] + up[2] * sections.z_m - level
     low, high = height[:, :-1], height[:, 1:]
-    share = np.clip(np.where(low < high, -low, -high)
-                    / np.where(low == high, 1.0, np.abs(high - low)), 0.0, 1.0)
-    share = np.where(low == high, (low < 0.0).astype(float), share)
-    girth = np.hypot(np.diff(sections.y_m, axis=1), np.diff(sections.z_m, axis=1))
+    level_strip = low == high
+    share = np.minimum(np.maximum(
+        -np.minimum(low, high) / np.where(level_strip, 1.0, np.abs(high - low)), 0.0), 1.0)
+    share = np.where(level_strip, low < 0.0, share)
+    y, z = sections.y_m, sections.z_m
+    girth = np.hypot(y[:, 1:] - y[:, :-1], z[:, 1:] - z[:, :-1])
     mean_girth = 0.5 * (girth[1:] + girth[:-1])
     wet_girth = 0.5 * ((girth * share)[1:] + (girth * share)[:-1])
     areas = strip_areas_m2(sections)
@@ -154,5 +173,7 @@ def _wetted_area_m2(sections, up, level):
 def _end_area_m2(sections, share):
     """Flat ends, such as a box's: zero on a boat that closes on its stems."""
     y, z = sections.y_m[[0, -1]], sections.z_m[[0, -1]]
+    if not y.any():
+        return 0.0
     rise = np.diff(z, axis=1) * share[[0, -1]]
     return float(np.sum(0.5 * (y[:, 1:] + y[:, :-1]) * rise))

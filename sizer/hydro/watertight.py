@@ -9,7 +9,7 @@ from dataclasses import dataclass, fields
 import numpy as np
 
 from sizer.hull.boat import half_section_at
-from sizer.hydro.immersion import Outline
+from sizer.hydro.immersion import MOST_AT_ONCE, Outline
 
 
 @dataclass(frozen=True)
@@ -56,9 +56,18 @@ def solids_under(solids, up, level_m):
 
     Returns (n_planes,), (n_planes, 3), (n_planes,).
     """
+    lot = max(1, MOST_AT_ONCE // max(solids.x_m.size, 1))
+    if len(level_m) <= lot:
+        return _solids_under(solids, up, level_m)
+    parts = [_solids_under(solids, up[first:first + lot], level_m[first:first + lot])
+             for first in range(0, len(level_m), lot)]
+    return tuple(np.concatenate(part) for part in zip(*parts, strict=True))
+
+
+def _solids_under(solids, up, level_m):
     height = (level_m[:, None] - up[:, :1] * solids.x_m) / up[:, 2:]
     reach = solids.high_m - solids.low_m
-    share = np.clip((height - solids.low_m) / reach, 0.0, 1.0)
+    share = np.minimum(np.maximum((height - solids.low_m) / reach, 0.0), 1.0)
     volume = share * solids.volume_m3
     z = solids.low_m + 0.5 * share * reach
     cut = (share > 0.0) & (share < 1.0)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sizer.hull.boat import PIN_REACH_M
+from sizer.hull.places import PIN_REACH_M
 from sizer.hull.stick_curves import stick_points_m
 
 TAPER_STEPS = 5  # places along a taper where the width left is told

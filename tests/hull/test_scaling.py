@@ -7,8 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sizer.hull.boat import body_zone_m, scaled_boat
+from sizer.hull.boat import scaled_boat
 from sizer.hull.lines import base_table
+from sizer.hull.places import body_zone_m
 from sizer.hull.scale import ZONE_OVER_ENDS, Scaling, crown_factor, length_map
 
 bounded = settings(max_examples=40, deadline=None)

@@ -66,7 +66,7 @@ def test_kinds_are_named_once_and_nothing_is_lost(boat):
 
 def test_skin_area_is_that_of_fine_strips_without_the_opening(lines, boat):
     fine = scaled_boat(lines, Scaling(), 1201)
-    areas = strip_areas_m2(fine.sections)
+    areas = strip_areas_m2(fine.sections).copy()
     x = fine.sections.x_m
     inside = (x[1:] > fine.opening.front_x_m) & (x[:-1] < fine.opening.back_x_m)
     areas[inside, -2:] = 0.0
