@@ -8,6 +8,7 @@ import argparse
 import os
 import sys
 
+from sizer import crowd_commands, range_commands
 from sizer.commands import (
     DRAG_VCG_MM,
     EXAMPLE_REQUEST,
@@ -58,6 +59,9 @@ def _parser():
         + ". Figures are calculated, not a trial; every answer carries its cautions.")
     parser.add_argument("--port", type=int, help="port of the wizard; a free one if not given")
     parser.add_argument("--no-browser", action="store_true", help="do not open a browser window")
+    parser.add_argument("--network", action="store_true",
+                        help="let other machines of this network open the wizard, such as a phone; "
+                        "nobody is asked for a password")
     parser.set_defaults(run=wizard_command)
     commands = parser.add_subparsers(metavar="COMMAND", parser_class=_Parser)
 
@@ -104,6 +108,9 @@ def _parser():
     _add_design(sections)
     sections.add_argument("--count", help="this many, evenly spaced; without it, the sections that "
                           "the flotation uses, which stand wherever a stringer begins or ends")
+
+    crowd_commands.add_parsers(commands, _command)
+    range_commands.add_parsers(commands, _command)
     return parser
 
 

@@ -1,0 +1,1 @@
+"""Many people at once: lists of them, batches, who fits a boat, and a range of sizes."""

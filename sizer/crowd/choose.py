@@ -1,0 +1,140 @@
+"""The choice of a few boats out of many that serves the most people: maximum coverage, exactly.
+
+The first goal is met as well as can be, then the next one among the choices that meet it as well,
+and so on. Integer programming (HiGHS, through SciPy) with its own bound; greedy choice beside it.
+"""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.optimize import Bounds, LinearConstraint, milp
+from scipy.sparse import coo_array, hstack, vstack
+
+# For each goal; then the best choice found so far stands with its bound. Counted in steps of the
+# search, so that the same crowd gives the same answer however busy the machine is.
+MOST_NODES = 300
+WHOLE = 1e-6  # of a person: a bound is a whole number of people, to this
+
+
+@dataclass(frozen=True)
+class Picked:
+    """Some boats of a pool and how many people they reach, goal by goal."""
+
+    boats: tuple[int, ...]  # columns, rising
+    reached: tuple[int, ...]  # people, for each goal
+    bounds: tuple[int, ...]  # no choice of as many boats reaches more, given the goals before
+
+    @property
+    def proven(self):
+        """Nothing in the pool does better at any goal."""
+        return self.reached == self.bounds
+
+
+def reached_by(goals, boats):
+    """How many people some boats reach. Returns one count for each goal."""
+    return tuple(int(goal[:, list(boats)].any(axis=1).sum()) for goal in goals)
+
+
+def greedy(goals, count, first=()):
+    """Boats taken one by one, each the one that adds most people, by the goals in turn.
+
+    Parameters
+    ----------
+    goals : sequence of (n_people, n_boats) bool
+    count : boats wanted
+    first : columns already taken
+
+    Returns
+    -------
+    tuple of columns, rising; fewer than `count` where the pool is smaller
+    """
+    taken = list(first)
+    have = [goal[:, taken].any(axis=1) for goal in goals]
+    while len(taken) < min(count, goals[0].shape[1]):
+        gains = [(goal & ~mask[:, None]).sum(axis=0)
+                 for goal, mask in zip(goals, have, strict=True)]
+        left = (boat for boat in range(goals[0].shape[1]) if boat not in taken)
+        best = max(left, key=lambda boat: tuple(gain[boat] for gain in gains))
+        taken.append(best)
+        have = [mask | goal[:, best] for goal, mask in zip(goals, have, strict=True)]
+    return tuple(sorted(taken))
+
+
+def pick(goals, count):
+    """The Picked of at most `count` boats that reaches the most people; never less than greedy.
+
+    maximise sum w_g y_g subject to y_g <= sum of x_b over the boats that reach group g,
+    sum x_b <= count, x_b 0 or 1, 0 <= y_g <= 1; people whom the same boats reach are one group g
+    of w_g people.
+
+    Parameters
+    ----------
+    goals : sequence of (n_people, n_boats) bool, the most important first
+    count : 1 or more
+    """
+    best = greedy(goals, count)
+    values, bounds, floors = [], [], []
+    for depth, goal in enumerate(goals):
+        blocks = [_groups(one) for one in goals[: depth + 1]]
+        found, bound = _solved(blocks, goal.shape[1], count, floors)
+        if found is not None:
+            best = max(best, found, key=lambda boats: reached_by(goals[: depth + 1], boats))
+        values.append(reached_by(goals, best)[depth])
+        bounds.append(max(bound, values[-1]))
+        floors.append(values[-1])
+    return Picked(best, reached_by(goals, best), tuple(bounds))
+
+
+def _groups(goal):
+    """Patterns (n_groups, n_boats) bool that reach anybody, and people in each (n_groups,)."""
+    packed, people = np.unique(np.packbits(goal, axis=1), axis=0, return_counts=True)
+    patterns = np.unpackbits(packed, axis=1, count=goal.shape[1]).astype(bool)
+    some = patterns.any(axis=1)
+    return patterns[some], people[some]
+
+
+def _solved(blocks, boats, count, floors):
+    """Columns chosen for the last block's goal, or None, and the bound on people reached."""
+    sizes = [people.size for _, people in blocks]
+    if not sizes[-1]:
+        return None, 0
+    total = boats + sum(sizes)
+    starts = boats + np.concatenate([[0], np.cumsum(sizes)])
+    rows = [_row(np.arange(boats), np.ones(boats), total)]
+    lows, highs = [0.0], [float(count)]
+    for depth, (patterns, people) in enumerate(blocks):
+        rows.append(hstack([coo_array(patterns.astype(float)),
+                            _own(starts, depth, boats, total)]))
+        lows += [0.0] * people.size
+        highs += [np.inf] * people.size
+        if depth < len(floors):  # a goal before this one keeps what it has
+            rows.append(_row(np.arange(starts[depth], starts[depth + 1]), people, total))
+            lows.append(floors[depth] - 0.5)
+            highs.append(np.inf)
+    cost = np.zeros(total)
+    cost[starts[-2]: starts[-1]] = -blocks[-1][1]
+    whole = np.concatenate([np.ones(boats), np.zeros(total - boats)])
+    answer = milp(cost, constraints=LinearConstraint(vstack(rows).tocsr(), lows, highs),
+                  integrality=whole, bounds=Bounds(0.0, 1.0),
+                  options={"node_limit": MOST_NODES, "mip_rel_gap": 0.0})
+    bound = int(blocks[-1][1].sum())
+    if answer.mip_dual_bound is not None and np.isfinite(answer.mip_dual_bound):
+        bound = min(bound, math.floor(WHOLE - answer.mip_dual_bound))
+    if answer.x is None:
+        return None, bound
+    return tuple(np.flatnonzero(answer.x[:boats] > 0.5).tolist()), bound
+
+
+def _row(columns, values, total):
+    """One constraint over some columns."""
+    return coo_array((np.asarray(values, float), (np.zeros(columns.size, int), columns)),
+                     (1, total))
+
+
+def _own(starts, depth, boats, total):
+    """-1 on the diagonal of one goal's own variables, all that stands beside the boats."""
+    size = starts[depth + 1] - starts[depth]
+    where = np.arange(size)
+    return coo_array((np.full(size, -1.0), (where, where + starts[depth] - boats)),
+                     (size, total - boats))

@@ -1,0 +1,203 @@
+"""Lists of people, as CSV or as JSON lines, read row by row: each a person to fit or a bad row.
+
+A row's number is its line in the file, the header's line counted, as editors and spreadsheets show
+it. Nothing is mended in silence: what cannot be meant becomes a BadRow with every reason.
+"""
+
+import csv
+import difflib
+import json
+import re
+from dataclasses import dataclass
+from functools import cache
+
+from sizer.crowd.plausible import odd_measures, swapped
+from sizer.design.library import shipped_names
+from sizer.errors import BadInput, Fault
+from sizer.fit.request import read_request
+from sizer.fit.uses import USES
+from sizer.paddler.measures import RANGES, REQUIRED
+
+LABELS = ("id", "name")
+TEXTS = ("hip_measured", "use", "base")
+COLUMNS = (*LABELS, *RANGES, "gear_kg", *TEXTS)
+MOST_LINE_BYTES = 20_000  # a person is a few hundred bytes; our judgement
+LONGEST_LABEL = 80
+_NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)", re.ASCII)
+
+
+@dataclass(frozen=True)
+class PersonRow:
+    """A person to fit."""
+
+    number: int  # line in the file
+    label: str  # id and name, "" without
+    given: dict  # `paddler`, and `gear_kg`, `use`, `base` where given: part of a request
+    cautions: tuple[str, ...]  # measures that hardly belong to one body
+
+
+@dataclass(frozen=True)
+class BadRow:
+    """A row that is not fitted."""
+
+    number: int
+    label: str
+    reasons: tuple[str, ...]  # every one
+
+
+def request_of(row, base, use, water=None):
+    """The request of a PersonRow, a JSON-like dict; the row's own base and use come first."""
+    return {"base": base, "use": use} | ({"water": water} if water else {}) | row.given
+
+
+def text_lines(file):
+    """Lines of a binary file as text, without loading it whole; strange bytes become U+FFFD.
+
+    A line over MOST_LINE_BYTES is cut there, which `read_people` refuses.
+    """
+    first = True
+    while line := file.readline(MOST_LINE_BYTES + 1):
+        while len(line) > MOST_LINE_BYTES and not line.endswith(b"\n"):
+            rest = file.readline(MOST_LINE_BYTES)
+            if not rest or rest.endswith(b"\n"):
+                break
+        yield line.decode("utf-8-sig" if first else "utf-8", "replace")
+        first = False
+
+
+def read_people(lines, kind):
+    """People of a list, one by one.
+
+    Parameters
+    ----------
+    lines : iterable of str; nothing is kept, so a file of any length will do
+    kind : "csv" (comma or semicolon, decimal comma in the latter) or "jsonl"
+
+    Yields
+    ------
+    PersonRow or BadRow; empty lines and, in CSV, lines that begin with # are passed over.
+
+    Raises
+    ------
+    BadInput at "people", where the CSV header is missing, or has unknown, repeated or missing
+    columns.
+    """
+    numbered = ((number, line.lstrip("\ufeff") if number == 1 else line)
+                for number, line in enumerate(lines, start=1))
+    numbered = ((number, line) for number, line in numbered if line.strip())
+    return _read_csv(numbered) if kind == "csv" else _read_jsonl(numbered)
+
+
+def _read_csv(numbered):
+    names = None
+    for number, line in numbered:
+        if line.lstrip(' "').startswith("#"):
+            continue
+        if names is None:
+            separator = ";" if line.count(";") > line.count(",") else ","
+            names = _header(_cells(line, separator))
+            continue
+        try:
+            cells = _cells(line, separator)
+        except csv.Error as error:
+            yield BadRow(number, "", (f"this line is not CSV: {error}; a row is one line",))
+            continue
+        if len(line) >= MOST_LINE_BYTES:
+            yield BadRow(number, "", ("this line is far too long for a person",))
+        elif not any(cell.strip() for cell in cells):
+            continue
+        elif len(cells) > len(names) and any(cell.strip() for cell in cells[len(names):]):
+            hint = "; a decimal comma needs semicolons between the cells" * (separator == ",")
+            yield BadRow(number, "", (f"{len(cells)} cells under {len(names)} columns{hint}",))
+        else:
+            values = {name: _value(name, cell.strip(), separator)
+                      for name, cell in zip(names, cells, strict=False)}
+            yield _row(number, values)
+    if names is None:
+        raise BadInput([Fault("people", "no header", "a first line such as "
+                              "name,weight_kg,stature_mm,hip_width_mm")])
+
+
+def _read_jsonl(numbered):
+    for number, line in numbered:
+        try:
+            values = json.loads(line) if len(line) < MOST_LINE_BYTES else None
+        except (ValueError, RecursionError) as error:
+            yield BadRow(number, "", (f"this line is not JSON: {error}",))
+            continue
+        if not isinstance(values, dict):
+            yield BadRow(number, "", ("each line is one JSON object of a few hundred bytes",))
+            continue
+        unknown = tuple(str(Fault(key[:40], "not known", _nearest(key)))
+                        for key in values if key not in COLUMNS)
+        if unknown:
+            yield BadRow(number, _label(values), unknown)
+        else:
+            yield _row(number, values)
+
+
+def _cells(line, separator):
+    return next(csv.reader([line.rstrip("\r\n")], delimiter=separator, strict=True,
+                           skipinitialspace=True))
+
+
+def _header(cells):
+    """Names of the columns; raises BadInput with all that is wrong."""
+    names = [re.sub(r"[^a-z0-9]+", "_", cell.strip().lower()).strip("_") for cell in cells]
+    while names and not names[-1]:  # separators at the line's end
+        names.pop()
+    faults = [Fault("people", f"column {cell.strip()!r:.40}", _nearest(name))
+              for name, cell in zip(names, cells, strict=False) if name not in COLUMNS]
+    faults += [Fault("people", f"column {name}", "once only")
+               for name in COLUMNS if names.count(name) > 1]
+    faults += [Fault("people", f"column {name}", "is missing, and always needed")
+               for name in REQUIRED if name not in names]
+    if faults:
+        raise BadInput(faults)
+    return names
+
+
+def _nearest(name):
+    near = difflib.get_close_matches(str(name).lower(), COLUMNS, 1)
+    return f"did you mean {near[0]}?" if near else "known are " + ", ".join(COLUMNS)
+
+
+def _value(name, text, separator):
+    """A cell's number or text; None where it is empty."""
+    if not text:
+        return None
+    if name in LABELS or name in TEXTS:
+        return text
+    typed = text.replace(",", ".") if separator == ";" and text.count(",") == 1 else text
+    return float(typed) if _NUMBER.fullmatch(typed) else text
+
+
+def _label(values):
+    parts = [str(values[key]) for key in LABELS if values.get(key) is not None]
+    return "".join(one if one.isprintable() else " " for one in " ".join(parts))[:LONGEST_LABEL]
+
+
+def _row(number, values):
+    """The PersonRow of known columns, or the BadRow with every reason."""
+    label = _label(values)
+    given = {"paddler": {key: values[key] for key in (*RANGES, "hip_measured")
+                         if values.get(key) is not None}}
+    given |= {key: values[key] for key in ("gear_kg", "use", "base")
+              if values.get(key) is not None}
+    reasons = swapped(given["paddler"])
+    if "\ufffd" in label:
+        reasons.append("the label is not UTF-8 text: save the list as UTF-8")
+    if "base" in given and given["base"] not in shipped_bases():
+        reasons.append(str(Fault("base", f"{given['base']!r:.40}",
+                                 "one of " + ", ".join(shipped_bases()))))
+    try:
+        request = read_request({"base": "any", "use": next(iter(USES))} | given)
+    except BadInput as error:
+        return BadRow(number, label, (*reasons, *map(str, error.faults)))
+    refused, cautions = odd_measures(request.measured)
+    if reasons or refused:
+        return BadRow(number, label, (*reasons, *refused))
+    return PersonRow(number, label, given, cautions)
+
+
+shipped_bases = cache(shipped_names)  # a row may name one of these, and no file

@@ -1,0 +1,177 @@
+"""A range of sizes of one base: the few finished boats that serve the most of a crowd.
+
+Everybody said to be served has been put through the exact checks in the size they are given; only
+seat, footbrace and padding move. The pool, and with it the bound, is of boats that we tried: a
+boat that nobody tried might serve more.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sizer.crowd.choose import greedy, pick, reached_by
+from sizer.crowd.finished import Finished, Verdict, persons_of, verdict
+from sizer.crowd.placing import Placing
+from sizer.crowd.pool import ROOMY, Setting, Stopped, goals_of, pool_of
+from sizer.crowd.served import crowd_of
+from sizer.errors import BadInput, Fault
+from sizer.hydro.flotation import enclosed_volume_m3
+from sizer.paddler.measures import Measured
+
+MOST_SIZES = 6
+METHOD = (
+    "Boats are fitted to a spread of the people, given larger openings, and changed step by step "
+    "round the best ones. Of all that were tried, integer programming (maximum coverage) chooses "
+    "those that serve the most people; among equals, the most without a caution, then the most "
+    "with a just-noticeable change to spare at every check. Everybody served is then worked out "
+    "exactly in the size they are given, with seat, footbrace and padding free and nothing else. "
+    "Flooding is worked out for the heaviest of a size; where that one keeps 20 mm to spare the "
+    "lighter ones are taken to be clear, otherwise each is worked out. The bound holds for the "
+    "boats that were tried, not for every boat that could be drawn.")
+MISHAP_NOTE = (
+    "Cautions of the righting curve are worked out for the paddler that each size is drawn for, "
+    "not for every person.")
+
+
+@dataclass(frozen=True, eq=False)
+class Size:
+    """One boat of a range."""
+
+    name: str  # "Size 1" is the smallest by volume
+    hull: Finished
+    drawn: Measured  # the body it is drawn for: the middle of those who take it, where that fits
+
+
+@dataclass(frozen=True, eq=False)
+class Choice:
+    """So many sizes, and what they do for the crowd. Arrays are (n_people,)."""
+
+    boats: tuple[int, ...]  # columns of the pool
+    sizes: tuple[Size, ...]
+    taken: np.ndarray  # index of the size each person takes; -1: none serves
+    verdicts: tuple[Verdict, ...]  # in that size, or for the left-out in the one that comes nearest
+    nearest: np.ndarray  # index of the size that the verdict is for
+    spare: np.ndarray  # (n_people, n_sizes) to spare in each size by the tables; -inf: not served
+    bounds: tuple[int, ...]  # most people any choice in the pool serves, serves clean, roomily
+    on_tables: tuple[int, ...]  # people that this choice reaches on the tables, the same three
+    greedy: tuple[int, ...]  # the same of the greedy choice
+
+    @property
+    def between(self):
+        """(n_people,) bool: more than one size serves, by the tables."""
+        return np.isfinite(self.spare).sum(axis=1) > 1
+
+    @property
+    def served(self):
+        """People served."""
+        return int((self.taken >= 0).sum())
+
+    @property
+    def clean(self):
+        """People served without a caution."""
+        return sum(one.clean for one in self.verdicts)
+
+    @property
+    def roomy(self):
+        """People served with a just-noticeable change to spare at every check."""
+        return sum(one.serves and one.spare >= ROOMY for one in self.verdicts)
+
+
+@dataclass(frozen=True, eq=False)
+class SizeRange:
+    """The choices for 1, 2, ... sizes, and the people they are for."""
+
+    setting: Setting
+    measured: tuple[Measured, ...]
+    choices: tuple[Choice, ...]  # for 1 size, for 2, ...; a small pool may end it early
+    pool: int  # boats tried that serve their own paddler
+
+
+def size_range(measured, lines, base, use_name, water, gear_kg, most_sizes,
+               progress=lambda done, of, words: None, stop=lambda: False):
+    """The SizeRange of a base design for some people and one use.
+
+    Parameters
+    ----------
+    measured : sequence of Measured, one or more
+    lines : Lines of the base design
+    base : its shipped name or path
+    use_name : key of USES
+    water : Water
+    gear_kg : carried by everybody
+    most_sizes : 1 to MOST_SIZES
+    progress : called as progress(done, of, words)
+    stop : called often; true to give up
+
+    Raises
+    ------
+    BadInput, without people, with another count of sizes, or where no boat serves anybody.
+    Stopped
+    """
+    faults = []
+    if not measured:
+        faults.append(Fault("people", "none", "give one person or more"))
+    if not 1 <= most_sizes <= MOST_SIZES:
+        faults.append(Fault("sizes", f"{most_sizes}", f"1 to {MOST_SIZES}"))
+    if faults:
+        raise BadInput(faults)
+    setting = setting_of(measured, lines, base, use_name, water, gear_kg)
+    pool = pool_of(setting, measured, progress, stop)
+    if not pool:
+        raise BadInput([Fault("people", f"{len(measured)} people, none served",
+                              "no boat of this base passes for any of those tried; take another "
+                              "base, use or gear")])
+    goals, known, choices = goals_of(pool), {}, []
+    for count in range(1, min(most_sizes, len(pool)) + 1):
+        progress(count - 1, most_sizes, "choosing boats, working out each person exactly")
+        choices.append(_choice(Placing(setting, pool, known, stop), goals, count, choices))
+    return SizeRange(setting, tuple(measured), tuple(choices), len(pool))
+
+
+def setting_of(measured, lines, base, use_name, water, gear_kg):
+    """The Setting of some people for one base, use, water and gear."""
+    persons = persons_of(measured, base, use_name, water, gear_kg)
+    return Setting(lines, base, crowd_of(persons, lines.design.cockpit.entry), use_name, water,
+                   gear_kg)
+
+
+def _choice(placing, goals, count, before):
+    """The Choice of so many boats; never serves fewer than the choice before and one boat more.
+
+    The tables err on the safe side, so the exact counts of two choices may stand otherwise by the
+    few who are near a limit.
+    """
+    if placing.stop():
+        raise Stopped("stopped while choosing; nothing was kept")
+    picked = pick(goals, count)
+    boats = greedy(goals, count, picked.boats)
+    found = _placed(placing, goals, picked, boats)
+    if before and (found.served, found.clean) < (before[-1].served, before[-1].clean):
+        found = _placed(placing, goals, picked, greedy(goals, count, before[-1].boats))
+    return found
+
+
+def _placed(placing, goals, picked, boats):
+    boats = tuple(sorted(boats, key=lambda boat: enclosed_volume_m3(
+        placing.pool[boat].hull.boat.sections)))
+    nearest, verdicts = placing.of(boats)
+    taken = np.where([one.serves for one in verdicts], nearest, -1)
+    sizes = tuple(Size(f"Size {index + 1}", placing.pool[boat].hull,
+                       placing.middle_body(boat, np.flatnonzero(taken == index)))
+                  for index, boat in enumerate(boats))
+    spare = np.stack([np.where(placing.pool[boat].served, placing.pool[boat].spare, -np.inf)
+                      for boat in boats], axis=1)
+    return Choice(boats, sizes, taken, verdicts, nearest, spare,
+                  picked.bounds, reached_by(goals, boats),
+                  reached_by(goals, greedy(goals, len(boats))))
+
+
+def which_size(choice, setting, one):
+    """Every size of a choice for one Measured, the one to take first: (Size, Verdict) pairs.
+
+    A size that serves comes before one that does not, then the one with most to spare at its
+    tightest check; what is given up stands in the margins of both.
+    """
+    person, = setting.persons([one])
+    rows = [(size, verdict(size.hull, person)) for size in choice.sizes]
+    return tuple(sorted(rows, key=lambda row: (row[1].serves, row[1].spare), reverse=True))

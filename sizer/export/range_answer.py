@@ -1,0 +1,168 @@
+"""A range of sizes, and who fits one boat, as plain JSON values; cautions in both."""
+
+from collections import Counter
+
+from sizer.crowd.finished import request_for
+from sizer.crowd.region import extremes
+from sizer.crowd.sizes import METHOD, MISHAP_NOTE
+from sizer.export.numbers import mm, number
+from sizer.fit.cautions import cautions_for
+from sizer.units import MM_PER_M
+
+BODY_NOTE = ("Hips, or stature, that a row does not fix are what the body survey expects; your own "
+             "body may differ: fit yourself before you build.")
+
+
+def range_answer(found, choice, rows, bad, notes=()):
+    """A SizeRange with one of its choices written out.
+
+    Parameters
+    ----------
+    found : SizeRange
+    choice : one of its choices
+    rows : PersonRow of each person, in the range's order
+    bad : sequence of BadRow
+    notes : sentences about the list
+    """
+    setting, count = found.setting, len(found.measured)
+    return {
+        "base": setting.base, "design": setting.lines.design.name, "use": setting.use,
+        "gear_kg": number(setting.gear_kg), "water": water_answer(setting.water),
+        "people": {"read": count + len(bad), "counted": count, "bad": len(bad)},
+        "bad_rows": [{"row": row.number, "label": row.label, "reasons": list(row.reasons)}
+                     for row in bad],
+        "notes": list(notes),
+        "method": METHOD, "righting_note": MISHAP_NOTE, "boats_tried": found.pool,
+        "curve": [curve_answer(one, count) for one in found.choices],
+        "sizes": [size_answer(found, choice, index) for index in range(len(choice.sizes))],
+        "served_share": number(choice.served / count),
+        "left_out_share": number(1.0 - choice.served / count),
+        "left_out_by_check": ended_by(choice),
+        "left_out": [{"row": rows[person].number, "label": rows[person].label,
+                      "nearest_size": choice.sizes[choice.nearest[person]].name,
+                      "fails": list(choice.verdicts[person].fails)}
+                     for person in range(count) if choice.taken[person] < 0],
+        "between_sizes": int(choice.between.sum()),
+        "cautions": list(cautions_for(setting.water)),
+    }
+
+
+def curve_answer(choice, count):
+    """What so many sizes do for `count` people; bounds hold for the boats that were tried."""
+    reached = choice.on_tables
+    return {
+        "sizes": len(choice.sizes),
+        **{f"{name}_share": number(people / count) for name, people in (
+            ("served", choice.served), ("without_caution", choice.clean),
+            ("room_to_spare", choice.roomy))},
+        "bounds": [{"goal": name, "reached_by_tables": people, "at_most": bound,
+                    "gap_people": max(bound - people, 0), "greedy": alone}
+                   for name, people, bound, alone in zip(
+                       ("served", "without caution", "room to spare"), reached, choice.bounds,
+                       choice.greedy, strict=True)],
+    }
+
+
+def size_answer(found, choice, index):
+    """One size: dimensions, whom it is drawn for, who takes it, and a request that holds it."""
+    size = choice.sizes[index]
+    boat, scaling = size.hull.boat, size.hull.scaling
+    people = [person for person, taken in enumerate(choice.taken.tolist()) if taken == index]
+    cautions = Counter(name for person in people for name in choice.verdicts[person].cautions)
+    return {
+        "name": size.name,
+        "size": {"length_mm": mm(boat.length_m), "beam_mm": mm(boat.beam_m),
+                 "depth_mm": mm(boat.depth_m), "cockpit_length_mm": mm(boat.opening.length_m),
+                 "cockpit_width_mm": mm(boat.opening.width_m)},
+        "factors": {name: number(getattr(scaling, name))
+                    for name in ("length", "beam", "depth", "crown")},
+        "boat_kg": number(size.hull.weight.mass_kg),
+        "people": len(people), "share": number(len(people) / len(found.measured)),
+        "paddlers": {name: span(found.measured, people, name)
+                     for name in ("weight_kg", "stature_mm", "hip_width_mm")},
+        "cautions_by_check": dict(cautions.most_common()),
+        "request": size_request(found, size),
+    }
+
+
+def span(measured, people, name):
+    """[least, most] of one measure over some people, in kg or mm; None without any."""
+    field, unit = (name, 1.0) if name.endswith("_kg") else (
+        name.removesuffix("mm") + "m", MM_PER_M)
+    values = [getattr(measured[person], field) * unit for person in people]
+    return [number(min(values)), number(max(values))] if values else None
+
+
+def size_request(found, size):
+    """A request as JSON that gives this size again, its paddler the one it is drawn for."""
+    setting = found.setting
+    made = request_for(size.hull, size.drawn, setting.base, setting.use, setting.water,
+                       setting.gear_kg)
+    return {
+        "base": made.base, "use": made.use, "gear_kg": made.gear_kg,
+        "water": {"kind": made.water.kind, "temperature_c": made.water.temperature_c},
+        "paddler": {"weight_kg": size.drawn.weight_kg,
+                    "stature_mm": size.drawn.stature_m * MM_PER_M,
+                    "hip_width_mm": round(size.drawn.hip_width_m * MM_PER_M, 6)},
+        "fixed": dict(made.fixed),
+    }
+
+
+def ended_by(choice):
+    """{check: people left out by it}, in the size that comes nearest; the most first."""
+    return dict(Counter(one.fails[0] for one in choice.verdicts if one.fails).most_common())
+
+
+def advice_answer(rows):
+    """`sizer.crowd.sizes.which_size` as JSON: every size, what it leaves, the one to take first."""
+    return [{"size": size.name, "fails": list(found.fails), "cautions": list(found.cautions),
+             "tightest": found.tightest,
+             "margins": [{"name": name, "margin": number(margin), "unit": unit}
+                         for name, margin, unit in found.margins]} for size, found in rows]
+
+
+def region_answer(region):
+    """A Region as JSON."""
+    boat = region.hull.boat
+    return {
+        "design": boat.design.name, "use": region.use, "gear_kg": number(region.gear_kg),
+        "water": water_answer(region.water),
+        "size": {"length_mm": mm(boat.length_m), "beam_mm": mm(boat.beam_m),
+                 "depth_mm": mm(boat.depth_m), "cockpit_length_mm": mm(boat.opening.length_m),
+                 "cockpit_width_mm": mm(boat.opening.width_m)},
+        "moves": "seat, footbrace and padding only",
+        "with_gear": extremes_answer(region.statures),
+        "without_gear": extremes_answer(region.statures_without_gear),
+        "weight_against_stature": plane_answer(region.statures),
+        "weight_against_hip_width": plane_answer(region.hip_widths),
+        "note": BODY_NOTE,
+        "cautions": list(cautions_for(region.water)),
+    }
+
+
+def extremes_answer(plane):
+    """The lightest and the heaviest paddler of a Plane."""
+    lightest, heaviest = extremes(plane)
+    return {"lightest": edge_answer(lightest), "heaviest": edge_answer(heaviest)}
+
+
+def plane_answer(plane):
+    """A Plane as rows and as a closed outline of [weight_kg, measure in mm]."""
+    low, high = ("shortest", "tallest") if plane.measure == "stature" else ("narrowest", "widest")
+    return {
+        "rows": [{f"{plane.measure}_mm": mm(row.at_m), "lightest": edge_answer(row.lightest),
+                  "heaviest": edge_answer(row.heaviest)} for row in plane.rows],
+        low: edge_answer(plane.least), high: edge_answer(plane.most),
+        "outline": [[number(weight), mm(at)] for weight, at in plane.outline],
+    }
+
+
+def edge_answer(edge):
+    """An Edge; null where nobody fits."""
+    return edge and {"weight_kg": number(edge.weight_kg), "stature_mm": mm(edge.stature_m),
+                     "hip_width_mm": mm(edge.hip_width_m), "ended_by": edge.ended_by}
+
+
+def water_answer(water):
+    """What the water is."""
+    return {"kind": water.kind, "temperature_c": number(water.temperature_c)}

@@ -1,0 +1,254 @@
+"""Batches: the same answers as single fits, in order, through bad rows, crashes and resumes."""
+
+import csv
+import io
+import json
+import os
+import signal
+import subprocess
+import sys
+from itertools import count
+
+import pytest
+
+from sizer.cli import main
+from sizer.crowd.batch import AHEAD, AT_ONCE, Wish, fitted_row, fitted_rows
+from sizer.crowd.people import BadRow, PersonRow, request_of
+from sizer.crowd.population import Recipe, drawn_people, population_lines
+from sizer.fit.mishaps import mishap_checks, quick_mishap_checks
+from sizer.fit.request import read_request
+from sizer.fit.uses import USES
+from sizer.job import run
+
+PEOPLE = """name,weight_kg,stature_mm,hip_width_mm,use
+=SUM(A1),82,1780,385,
+@Bo,61,1650,390,rough-water
+wrong,82,178,385,
++heavy,199,1800,560,camp-touring
+-Di,74,1700,400,
+"""
+OPTIONS = ("--base", "day-boat", "--use", "coastal-day")
+
+
+@pytest.fixture
+def people(tmp_path):
+    path = tmp_path / "people.csv"
+    path.write_text(PEOPLE)
+    return path
+
+
+def rows_in(path):
+    """The lead's lines, and the table's rows as dicts."""
+    lines = path.read_text("utf-8-sig").splitlines()
+    first = next(index for index, line in enumerate(lines) if line.startswith("row,"))
+    return lines[:first], list(csv.DictReader(lines[first:]))
+
+
+def crowd_for_every_base(base_lines):
+    people = drawn_people(Recipe(5 * len(base_lines), 8, 0.5, 25.0, 1.8))
+    for index, one in enumerate(people):
+        base = sorted(base_lines)[index % len(base_lines)]
+        use = list(USES)[index % len(USES)]
+        yield PersonRow(index, "", {"paddler": one.measures}, ()), Wish(base, use, "salt", 8.0)
+
+
+def test_fitted_row_says_what_a_single_fit_says(base_lines):
+    statuses = set()
+    for row, wish in crowd_for_every_base(base_lines):
+        request = read_request(request_of(row, wish.base, wish.use, {
+            "kind": "salt", "temperature_c": 8.0}))
+        job, result = run(request, base_lines[wish.base]), fitted_row(row, wish)
+        boat = job.fitted.assessed.boat
+        assert result["status"] == job.fitted.status
+        for key, status in (("failing", "fail"), ("cautioning", "caution")):
+            assert result[key] == [one.name for one in job.fitted.checks if one.status == status]
+        assert result["reasons"] == list(job.fitted.unmet)
+        assert result["size"]["length_mm"] == round(boat.length_m * 1000.0, 1)
+        assert result["factors"]["beam"] == round(boat.scaling.beam, 4)
+        assert result["freeboard_mm"] == round(
+            job.fitted.assessed.particulars.freeboard_m * 1000.0, 1)
+        statuses.add(result["status"])
+    assert statuses == {"pass", "caution", "fail"}
+
+
+def test_quick_mishap_checks_give_the_values_of_the_whole_curve(base_lines):
+    for row, wish in list(crowd_for_every_base(base_lines))[::3]:
+        job = run(read_request(request_of(row, wish.base, wish.use)), base_lines[wish.base])
+        quick = quick_mishap_checks(job.fitted.assessed)
+        whole = mishap_checks(job.fitted.assessed, job.mishaps)
+        assert [one.status for one in quick] == [one.status for one in whole]
+        assert [one.value for one in quick[:3]] == pytest.approx(
+            [one.value for one in whole[:3]], abs=0.001)
+        assert quick[3].value >= min(whole[3].value, whole[3].limit)
+
+
+def test_batch_goes_on_past_rows_that_are_bad_or_will_not_float(people, tmp_path):
+    out = tmp_path / "r.jsonl"
+    assert main(["batch", str(people), *OPTIONS, "--out", str(out), "--workers", "1"]) == 1
+    lead, *results = map(json.loads, out.read_text().splitlines())
+    assert [one["row"] for one in results] == [2, 3, 4, 5, 6]
+    assert [one["status"] in ("pass", "caution") for one in results] == [
+        True, True, False, False, True]
+    assert results[2]["status"] == "bad row"
+    assert "looks like centimetres" in results[2]["reasons"][0]
+    assert results[3]["status"] in ("fail", "will not float")
+    assert results[3]["reasons"]
+    assert results[1]["use"] == "rough-water"
+    assert lead["cautions"]
+    assert lead["batch"]["base"] == "day-boat"
+
+
+def test_batch_ends_with_0_where_every_row_passes_or_cautions(tmp_path, capsys):
+    people = tmp_path / "p.jsonl"
+    people.write_text('{"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}\n')
+    assert main(["batch", str(people), *OPTIONS, "--workers", "1"]) == 0
+    said = capsys.readouterr()
+    assert [json.loads(line)["row"] for line in said.out.splitlines()[1:]] == [1]
+    assert said.err.startswith("1 rows: 1 ")
+
+
+def test_batch_reads_json_lines_from_standard_input(tmp_path, monkeypatch):
+    line = b'{"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385, "name": "A"}\n'
+    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(2 * line)))
+    out = tmp_path / "r.csv"
+    assert main(["batch", "-", *OPTIONS, "--out", str(out), "--workers", "1"]) == 0
+    assert [(row["row"], row["label"]) for row in rows_in(out)[1]] == [("1", "A"), ("2", "A")]
+
+
+def test_results_csv_carries_cautions_and_is_safe_in_a_spreadsheet(people, tmp_path):
+    out = tmp_path / "r.csv"
+    main(["batch", str(people), *OPTIONS, "--out", str(out), "--workers", "1"])
+    lead, rows = rows_in(out)
+    assert all(line.startswith(("#", '"#')) for line in lead)
+    assert sum("CAUTION: " in line for line in lead) > 9
+    assert [row["label"] for row in rows] == [
+        "'=SUM(A1)", "'@Bo", "wrong", "'+heavy", "'-Di"]
+
+
+@pytest.mark.parametrize("kind", ["csv", "jsonl"])
+def test_batch_resumes_a_file_cut_off_anywhere(people, tmp_path, kind):
+    whole = tmp_path / f"whole.{kind}"
+    command = ["batch", str(people), *OPTIONS, "--workers", "1"]
+    main([*command, "--out", str(whole)])
+    data = whole.read_bytes()
+    ends = [index + 1 for index, byte in enumerate(data) if byte == ord("\n")]
+    cut = tmp_path / f"cut.{kind}"
+    for size in (0, 7, ends[-6] - 2, ends[-6], ends[-4] - 1, ends[-3] + 9, ends[-1]):
+        cut.write_bytes(data[:size])
+        assert main([*command, "--out", str(cut), "--resume"]) == 1
+        assert cut.read_bytes() == data, size
+
+
+@pytest.mark.parametrize("change", [
+    ("--use", "rough-water"), ("--water", "salt"), ("--temperature-c", "4"),
+    ("--base", "long-tourer"), "people"])
+def test_batch_refuses_to_resume_the_results_of_others(people, tmp_path, capsys, change):
+    out = tmp_path / "r.csv"
+    command = ["batch", str(people), *OPTIONS, "--out", str(out), "--workers", "1"]
+    main(command)
+    before = out.read_bytes()
+    if change == "people":
+        people.write_text(PEOPLE.replace("82", "83"))
+        change = ()
+    capsys.readouterr()
+    assert main([*command, "--resume", *change]) == 2
+    assert "holds other results" in capsys.readouterr().err
+    assert out.read_bytes() == before
+
+
+def test_batch_refuses_to_resume_results_that_were_changed(people, tmp_path, capsys):
+    out = tmp_path / "r.jsonl"
+    command = ["batch", str(people), *OPTIONS, "--out", str(out), "--workers", "1"]
+    main(command)
+    lines = out.read_text().splitlines(keepends=True)
+    for changed in (lines[0] + lines[2], lines[0] + "{}\n", "".join(lines) + lines[-1]):
+        out.write_text(changed)
+        assert main([*command, "--resume"]) == 2
+        assert "the file was changed" in capsys.readouterr().err
+
+
+def test_batch_overwrites_nothing(people, tmp_path, capsys):
+    out = tmp_path / "r.csv"
+    out.write_text("mine")
+    assert main(["batch", str(people), *OPTIONS, "--out", str(out)]) == 2
+    assert "a new file" in capsys.readouterr().err
+    assert out.read_text() == "mine"
+
+
+@pytest.mark.parametrize(("words", "said"), [
+    (["p.txt", *OPTIONS], "a file that ends in .csv or .jsonl"),
+    (["none.csv", *OPTIONS], "cannot be read"),
+    (["p.csv", *OPTIONS, "--out", "r.txt"], "a file that ends in"),
+    (["p.csv", *OPTIONS, "--resume"], "without --out"),
+    (["p.csv", *OPTIONS, "--workers", "0"], "1 to 256"),
+    (["p.csv", "--base", "no-boat", "--use", "war", "--water", "tea"], "--water: 'tea'"),
+    (["empty.csv", *OPTIONS, "--out", "r.csv"], "no rows"),
+    (["odd.csv", *OPTIONS, "--out", "r.csv"], "did you mean weight_kg?"),
+])
+def test_batch_refuses_bad_input_and_writes_nothing(tmp_path, monkeypatch, capsys, words, said):
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "p.csv").write_text(PEOPLE)
+    (tmp_path / "empty.csv").write_text("weight_kg,stature_mm,hip_width_mm\n")
+    (tmp_path / "odd.csv").write_text("weihgt_kg,stature_mm,hip_width_mm\n82,1780,385\n")
+    before = sorted(tmp_path.iterdir())
+    assert main(["batch", *words]) == 2
+    assert said in capsys.readouterr().err
+    assert sorted(tmp_path.iterdir()) == before
+
+
+def test_fitted_rows_keep_the_order_and_read_little_ahead():
+    taken = count()
+
+    def rows():
+        while True:
+            number = next(taken)
+            yield BadRow(number, "", ("bad",))
+
+    results = fitted_rows(rows(), Wish("day-boat", "coastal-day"), 2)
+    assert [next(results)["row"] for _ in range(100)] == list(range(100))
+    results.close()
+    assert next(taken) <= 100 + 2 * AHEAD * AT_ONCE + AT_ONCE
+
+
+def begun(people, out, *more):
+    """The batch in a process group of its own, once it has written some rows."""
+    process = subprocess.Popen(
+        [sys.executable, "-m", "sizer", "batch", str(people), *OPTIONS, "--out", str(out),
+         "--workers", "2", *more], stderr=subprocess.PIPE, text=True, start_new_session=True)
+    while not out.exists() or out.read_bytes().count(b"\n") < 30:
+        with pytest.raises(subprocess.TimeoutExpired):
+            process.wait(0.02)
+    return process
+
+
+@pytest.fixture
+def crowd(tmp_path):
+    path = tmp_path / "crowd.csv"
+    path.write_text("\n".join(population_lines(Recipe(150, 3))) + "\n")
+    return path
+
+
+def test_batch_killed_in_the_middle_loses_and_doubles_nothing(crowd, tmp_path):
+    out, whole = tmp_path / "r.csv", tmp_path / "whole.csv"
+    process = begun(crowd, out)
+    process.send_signal(signal.SIGKILL)
+    process.communicate(timeout=60)  # ends only when the workers have let go of it too
+    assert process.returncode == -signal.SIGKILL
+    killed = out.read_bytes()
+    main(["batch", str(crowd), *OPTIONS, "--out", str(whole), "--workers", "1"])
+    assert len(killed) < len(whole.read_bytes())
+    main(["batch", str(crowd), *OPTIONS, "--out", str(out), "--workers", "2", "--resume"])
+    assert out.read_bytes() == whole.read_bytes()
+
+
+def test_batch_interrupted_leaves_whole_lines_and_says_how_to_go_on(crowd, tmp_path):
+    out = tmp_path / "r.jsonl"
+    process = begun(crowd, out)
+    os.killpg(process.pid, signal.SIGINT)  # as a terminal does, workers and all
+    _, said = process.communicate(timeout=60)
+    assert process.returncode == 130
+    assert "--resume goes on" in said
+    assert "Traceback" not in said
+    lines = out.read_text().splitlines(keepends=True)
+    assert lines[-1].endswith("\n")
+    assert [json.loads(line)["row"] for line in lines[1:]] == list(range(4, 3 + len(lines)))

@@ -1,0 +1,167 @@
+"""Lists of people: what is read, and what is refused with its row and reason."""
+
+import io
+import json
+from itertools import count, islice
+
+import pytest
+
+from sizer.crowd.people import (
+    COLUMNS,
+    MOST_LINE_BYTES,
+    BadRow,
+    PersonRow,
+    read_people,
+    request_of,
+    text_lines,
+)
+from sizer.errors import BadInput
+
+HEADER = "name,weight_kg,stature_mm,hip_width_mm"
+
+
+def rows_of(text, kind="csv"):
+    return list(read_people(text_lines(io.BytesIO(text.encode())), kind))
+
+
+def only_reason(text, kind="csv"):
+    (row,) = rows_of(text, kind)
+    assert isinstance(row, BadRow)
+    return " ".join(row.reasons)
+
+
+def test_read_people_reads_a_comma_file():
+    text = f"{HEADER},inseam_mm,hip_measured,gear_kg,use,base\n" \
+           "Ann,82.5,1780,385,,,,,\nBo,61,1650,390,780,Standing,12,rough-water,day-boat\n"
+    ann, bo = rows_of(text.replace("Standing", "standing"))
+    assert ann == PersonRow(2, "Ann", {"paddler": {
+        "weight_kg": 82.5, "stature_mm": 1780.0, "hip_width_mm": 385.0}}, ())
+    assert bo.given == {
+        "paddler": {"weight_kg": 61.0, "stature_mm": 1650.0, "hip_width_mm": 390.0,
+                    "inseam_mm": 780.0, "hip_measured": "standing"},
+        "gear_kg": 12.0, "use": "rough-water", "base": "day-boat"}
+
+
+def test_request_of_lets_the_row_go_before_the_wish():
+    bo = PersonRow(3, "Bo", {"paddler": {}, "use": "rough-water"}, ())
+    assert request_of(bo, "day-boat", "coastal-day", {"kind": "salt"}) == {
+        "base": "day-boat", "use": "rough-water", "water": {"kind": "salt"}, "paddler": {}}
+
+
+def test_read_people_takes_byte_order_mark_semicolons_decimal_commas_and_odd_headers():
+    (row,) = rows_of("\ufeff ID ; Weight (kg);STATURE mm;Hip width_mm ;\r\n"
+                     "7; 82,5 ;1780;385;\r\n")
+    assert (row.number, row.label) == (2, "7")
+    assert row.given["paddler"] == {"weight_kg": 82.5, "stature_mm": 1780.0, "hip_width_mm": 385.0}
+
+
+def test_read_people_counts_lines_over_comments_and_blank_ones():
+    rows = rows_of(f"# a crowd\n{HEADER}\n\nA,82,1780,385\n# half way\nB,83,1780,385\n,,,\n")
+    assert [(row.number, row.label) for row in rows] == [(4, "A"), (6, "B")]
+
+
+def test_read_people_reads_json_lines():
+    line = json.dumps({"id": 7, "name": "Ann", "weight_kg": 82, "stature_mm": 1780,
+                       "hip_width_mm": 385, "gear_kg": None})
+    (row,) = rows_of(line + "\n", "jsonl")
+    assert row == PersonRow(1, "7 Ann", {"paddler": {
+        "weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}, ())
+
+
+def test_read_people_refuses_a_header_with_every_fault():
+    with pytest.raises(BadInput) as refused:
+        rows_of("nam,weight_kg,height,weight_kg\nA,82,1780,82\n")
+    said = str(refused.value)
+    assert "did you mean name?" in said
+    assert "column 'height'" in said
+    assert "column weight_kg: once only" in said
+    assert "column stature_mm: is missing" in said
+    assert "column hip_width_mm: is missing" in said
+
+
+def test_read_people_refuses_a_file_without_header():
+    with pytest.raises(BadInput, match="no header"):
+        rows_of("\n# nothing\n")
+
+
+@pytest.mark.parametrize(("cells", "said"), [
+    ("A,,1780,385", "paddler.weight_kg: missing"),
+    ("A,82,1780", "paddler.hip_width_mm: missing"),
+    ("A,1780,82,385", "look swapped"),
+    ("A,178,82,385", "look swapped"),
+    ("A,1.78,82,385", "look swapped"),
+    ("A,82,178,385", "looks like centimetres: 1780 mm?"),
+    ("A,82,1.78,385", "looks like metres: 1780 mm?"),
+    ("A,82,1780,38.5", "looks like centimetres: 385 mm?"),
+    ("A,400,1780,385", "allowed is 30 to 200 kg; looks like pounds: 181.4 kg?"),
+    ("A,35,1900,385", "with stature 1900 mm allowed is"),
+    ("A,60,1780,600", "standard deviations from the"),
+    ("A,nan,1780,385", "give a plain number"),
+    ("A,1e2,1780,385", "give a plain number"),
+    ("A,82 kg,1780,385", "give a plain number"),
+    ("A,\"82,5\",1780,385", "give a plain number"),
+    ("A,82,5,1780,385", "a decimal comma needs semicolons"),
+    ("\"A,82,1780,385", "this line is not CSV"),
+    ("A" * MOST_LINE_BYTES + ",82,1780,385", "far too long"),
+    ("A\ufffd,82,1780,385", "not UTF-8"),
+])
+def test_read_people_refuses_a_row_with_its_reason(cells, said):
+    assert said in only_reason(f"{HEADER}\n{cells}\n")
+
+
+def test_read_people_does_not_call_a_stature_in_centimetres_swapped():
+    assert "swapped" not in only_reason(f"{HEADER}\nA,82,178,385\n")
+
+
+@pytest.mark.parametrize(("line", "said"), [
+    ('{"weight_kg": 82', "not JSON"),
+    ("[82, 1780, 385]", "one JSON object"),
+    ('{"wieght_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}', "did you mean weight_kg?"),
+    ('{"weight_kg": NaN, "stature_mm": 1780, "hip_width_mm": 385}', "give a plain number"),
+    ('{"weight_kg": true, "stature_mm": 1780, "hip_width_mm": 385}', "give a plain number"),
+    ('{"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385, "use": "war"}', "use: 'war'"),
+    ('{"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385, "base": "x.toml"}', "base: 'x.t"),
+    ('{"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385, "base": ["a"]}', "base: ['a']"),
+    ("[" * 15_000, "JSON"),
+])
+def test_read_people_refuses_a_json_line_with_its_reason(line, said):
+    assert said in only_reason(line + "\n", "jsonl")
+
+
+def test_read_people_gives_every_reason_of_a_row():
+    assert len(rows_of(f"{HEADER}\nA,,178,38\n")[0].reasons) == 3
+
+
+def test_read_people_goes_on_after_a_bad_row():
+    rows = rows_of(f"{HEADER}\nA,82,178,385\nB,82,1780,385\n")
+    assert [(type(row), row.number) for row in rows] == [(BadRow, 2), (PersonRow, 3)]
+
+
+def test_read_people_cautions_between_four_and_six_deviations():
+    # ANSUR II, pooled: such a weight and stature predict hips of 404 mm, standard deviation 26
+    (row,) = rows_of(f"{HEADER}\nA,100,1780,530\n")
+    assert "4." in row.cautions[0] or "5." in row.cautions[0]
+    assert "measure all three again" in row.cautions[0]
+
+
+def test_read_people_reads_only_as_far_as_asked():
+    taken = count()
+
+    def lines():
+        yield HEADER + "\n"
+        while True:
+            yield f"p{next(taken)},82,1780,385\n"
+
+    assert len(list(islice(read_people(lines(), "csv"), 5))) == 5
+    assert next(taken) <= 6
+
+
+def test_text_lines_cuts_an_endless_line_and_goes_on():
+    file = io.BytesIO(b"x" * (5 * MOST_LINE_BYTES) + b"\nnext\n")
+    first, second = text_lines(file)
+    assert len(first) == MOST_LINE_BYTES + 1
+    assert second == "next\n"
+
+
+def test_columns_are_those_of_a_request():
+    assert {"weight_kg", "gear_kg", "use", "base", "hip_measured"} <= set(COLUMNS)

@@ -1,0 +1,158 @@
+"""The choice against greedy and against trying everything; the range against the exact engine."""
+
+from itertools import combinations
+
+import numpy as np
+import pytest
+
+from sizer.crowd.choose import greedy, pick, reached_by
+from sizer.crowd.finished import persons_of, verdict
+from sizer.crowd.pool import Stopped, spread
+from sizer.crowd.sizes import size_range, which_size
+from sizer.errors import BadInput
+from sizer.fit.assess import assess
+from sizer.fit.checks import all_checks
+from sizer.fit.mishaps import mishap_checks, mishaps
+from sizer.hull.boat import SECTION_COUNT
+from tests.crowd.conftest import WATER, drawn_people, small_pool
+
+
+def goals(seed, people=60, boats=9):
+    """Two goals, the second within the first, as served and served without a caution."""
+    chance = np.random.default_rng(seed)
+    first = chance.random((people, boats)) < chance.uniform(0.05, 0.5, boats)
+    return first, first & (chance.random(first.shape) < 0.5)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_pick_equals_trying_every_choice(seed):
+    both = goals(seed)
+    for count in (1, 2, 3):
+        best = max(reached_by(both, boats) for boats in combinations(range(9), count))
+        picked = pick(both, count)
+        assert picked.reached == best
+        assert picked.proven
+        assert picked.bounds == pytest.approx(best)
+
+
+@pytest.mark.parametrize("seed", range(2))
+def test_pick_is_never_worse_than_greedy_and_does_not_fall_with_count(seed):
+    both = goals(seed, people=80, boats=20)
+    before = (0, 0)
+    for count in range(1, 6):
+        picked = pick(both, count)
+        assert picked.reached >= reached_by(both, greedy(both, count))
+        assert picked.reached >= before
+        assert picked.bounds[0] >= picked.reached[0]
+        before = picked.reached
+
+
+def test_greedy_can_be_worse_so_the_choice_is_worth_solving():
+    goal = np.zeros((6, 3), bool)
+    goal[:4, 0] = True  # the greedy first take
+    goal[[0, 1, 4], 1] = True
+    goal[[2, 3, 5], 2] = True
+    assert reached_by([goal], greedy([goal], 2)) == (5,)
+    assert pick([goal], 2).reached == (6,)
+
+
+def test_a_goal_that_nobody_reaches_is_no_error():
+    assert pick([np.zeros((5, 3), bool)], 2).reached == (0,)
+
+
+def test_everybody_served_passes_the_exact_checks_and_the_left_out_none(small_range):
+    setting, choice = small_range.setting, small_range.choices[1]
+    for person, taken in zip(setting.crowd.persons, choice.taken, strict=True):
+        if taken < 0:
+            assert not any(verdict(size.hull, person).serves for size in choice.sizes)
+            continue
+        hull = choice.sizes[taken].hull
+        assert not [check.name for check in all_checks(assess(
+            hull.lines, hull.scaling, person, SECTION_COUNT)) if check.status == "fail"]
+
+
+def test_the_flooded_check_holds_for_those_served(small_range):
+    choice = small_range.choices[-1]
+    people = np.flatnonzero(choice.taken >= 0)
+    heaviest = people[np.argsort(small_range.setting.crowd.weight_kg[people])[::-4]]
+    for person in heaviest[:8]:
+        hull = choice.sizes[choice.taken[person]].hull
+        assessed = assess(hull.lines, hull.scaling, small_range.setting.crowd.persons[person],
+                          SECTION_COUNT)
+        assert mishap_checks(assessed, mishaps(assessed))[-1].status != "fail"
+
+
+def test_shares_with_the_left_out_add_up_and_do_not_fall_with_sizes(small_range):
+    people = len(small_range.measured)
+    served = [choice.served for choice in small_range.choices]
+    assert served == sorted(served)
+    assert 0 < served[0] <= people
+    for choice in small_range.choices:
+        by_size = [int((choice.taken == index).sum()) for index in range(len(choice.sizes))]
+        left_out = sum(bool(one.fails) for one in choice.verdicts)
+        assert sum(by_size) + left_out == people
+        assert choice.clean <= choice.served <= choice.bounds[0] + 2
+
+
+def test_sizes_are_named_from_the_smallest(small_range):
+    choice = small_range.choices[-1]
+    volumes = [np.trapezoid(size.hull.boat.sections.y_m.max(axis=1), size.hull.boat.sections.x_m)
+               * size.hull.boat.depth_m for size in choice.sizes]
+    assert [size.name for size in choice.sizes] == ["Size 1", "Size 2", "Size 3"]
+    assert volumes == sorted(volumes)
+
+
+def test_every_size_serves_the_body_it_is_drawn_for(small_range):
+    for choice in small_range.choices:
+        for size in choice.sizes:
+            person, = persons_of([size.drawn], "day-boat", "coastal-day", WATER, 10.0)
+            assert verdict(size.hull, person).serves
+
+
+def test_which_size_puts_the_one_with_most_to_spare_first(small_range):
+    choice = small_range.choices[-1]
+    person = int(np.flatnonzero(choice.between)[0])
+    rows = which_size(choice, small_range.setting, small_range.measured[person])
+    assert len(rows) == 3
+    assert rows[0][1].serves
+    serving = [found.spare for _, found in rows if found.serves]
+    assert serving == sorted(serving, reverse=True)
+    assert {name for name, _, _ in rows[0][1].margins} == {
+        name for name, _, _ in rows[1][1].margins}
+
+
+def test_same_people_same_answer(small_range, day_boat):
+    with pytest.MonkeyPatch.context() as patch:
+        small_pool(patch)
+        again = size_range(drawn_people(80), day_boat, "day-boat", "coastal-day", WATER, 10.0, 3)
+    assert [choice.boats for choice in again.choices] == [
+        choice.boats for choice in small_range.choices]
+    assert all((one.taken == other.taken).all() for one, other in zip(
+        again.choices, small_range.choices, strict=True))
+
+
+def test_spread_gives_round_bodies_and_none_twice():
+    bodies = spread(drawn_people(200), 30)
+    assert len(set(bodies)) == len(bodies) > 20
+    assert all(body.weight_kg == round(body.weight_kg) for body in bodies)
+
+
+def test_a_stop_is_heard_and_progress_is_told(day_boat, monkeypatch):
+    told = []
+    small_pool(monkeypatch)
+    with pytest.raises(Stopped):
+        size_range(drawn_people(10), day_boat, "day-boat", "coastal-day", WATER, 10.0, 1,
+                   lambda *one: told.append(one), lambda: len(told) > 2)
+    assert told[0][:2] == (0, 6)
+
+
+@pytest.mark.parametrize(("people", "sizes"), [(0, 1), (3, 0), (3, 7)])
+def test_no_people_and_odd_counts_of_sizes_are_refused(day_boat, people, sizes):
+    with pytest.raises(BadInput):
+        size_range(drawn_people(people) if people else (), day_boat, "day-boat", "coastal-day",
+                   WATER, 10.0, sizes)
+
+
+def test_people_whom_no_boat_can_serve_are_refused_in_words(day_boat):
+    with pytest.raises(BadInput, match="take another base, use or gear"):
+        size_range(drawn_people(4), day_boat, "day-boat", "coastal-day", WATER, 150.0, 1)

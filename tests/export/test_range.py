@@ -1,0 +1,161 @@
+"""A range's answer, tables, map and packages, parsed back and counted."""
+
+import csv
+import io
+import json
+import zipfile
+from xml.etree import ElementTree
+
+import numpy as np
+import pytest
+
+from sizer.crowd.finished import finished
+from sizer.crowd.people import BadRow, PersonRow
+from sizer.crowd.region import who_fits
+from sizer.crowd.sizes import size_range, which_size
+from sizer.export.numbers import json_text
+from sizer.export.range_answer import advice_answer, range_answer, region_answer, size_request
+from sizer.export.range_package import range_zip, size_job
+from sizer.export.range_report import MARKS, people_csv, people_svg, sizes_csv
+from sizer.fit.cautions import cautions_for
+from sizer.fit.request import read_request
+from sizer.hull.scale import Scaling
+from tests.crowd.conftest import WATER, day_boat, drawn_people, small_pool, small_range
+
+__all__ = ["day_boat", "small_range"]  # fixtures
+BAD = BadRow(99, "no body", ("weight_kg: missing",))
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+@pytest.fixture(scope="module")
+def rows(small_range):
+    return [PersonRow(number, f"=person {number}", {}, ()) for number in
+            range(2, 2 + len(small_range.measured))]
+
+
+def table(text):
+    lines = [line for line in io.StringIO(text.lstrip("\ufeff")) if line.lstrip('"')[0] != "#"]
+    return list(csv.DictReader(lines))
+
+
+def test_answer_counts_everybody_once_and_carries_cautions(small_range, rows):
+    choice = small_range.choices[1]
+    answer = json.loads(json_text(range_answer(small_range, choice, rows, [BAD])))
+    people = len(small_range.measured)
+    assert answer["people"] == {"read": people + 1, "counted": people, "bad": 1}
+    assert answer["bad_rows"] == [{"row": 99, "label": "no body",
+                                   "reasons": ["weight_kg: missing"]}]
+    assert sum(one["people"] for one in answer["sizes"]) + len(answer["left_out"]) == people
+    assert sum(answer["left_out_by_check"].values()) == len(answer["left_out"])
+    assert answer["served_share"] + answer["left_out_share"] == pytest.approx(1.0, abs=2e-4)
+    assert answer["cautions"] == list(cautions_for(WATER))
+    shares = [one["served_share"] for one in answer["curve"]]
+    assert [one["sizes"] for one in answer["curve"]] == [1, 2, 3]
+    assert shares == sorted(shares)
+    assert "boats that were tried" in answer["method"]
+
+
+def test_paddlers_of_a_size_are_the_span_of_those_who_take_it(small_range, rows):
+    choice = small_range.choices[1]
+    answer = range_answer(small_range, choice, rows, [])
+    for index, one in enumerate(answer["sizes"]):
+        weights = [body.weight_kg for body, taken in zip(
+            small_range.measured, choice.taken, strict=True) if taken == index]
+        assert one["paddlers"]["weight_kg"] == pytest.approx([min(weights), max(weights)],
+                                                             abs=1e-3)
+
+
+def test_size_request_reads_back_and_gives_the_same_boat(small_range):
+    size = small_range.choices[2].sizes[1]
+    request = read_request(json.loads(json_text(size_request(small_range, size))))
+    boat = size_job(small_range, size).fitted.assessed.boat
+    assert request.measured.weight_kg == size.drawn.weight_kg
+    assert dict(request.fixed)["beam_mm"] == pytest.approx(1000.0 * boat.beam_m, abs=0.01)
+    assert boat.sections.y_m == pytest.approx(size.hull.boat.sections.y_m, abs=1e-7)
+    assert boat.sections.z_m == pytest.approx(size.hull.boat.sections.z_m, abs=1e-7)
+
+
+def test_sizes_csv_has_a_row_a_size_and_every_caution(small_range):
+    text = sizes_csv(small_range, small_range.choices[2])
+    found = table(text)
+    assert [row["size"] for row in found] == ["Size 1", "Size 2", "Size 3"]
+    size = small_range.choices[2].sizes[0]
+    assert float(found[0]["beam mm"]) == pytest.approx(1000.0 * size.hull.boat.beam_m, abs=0.5)
+    assert all(f"CAUTION: {caution}" in text for caution in cautions_for(WATER))
+
+
+def test_people_csv_gives_each_a_size_and_no_formula(small_range, rows):
+    choice = small_range.choices[2]
+    found = table(people_csv(small_range, choice, rows))
+    names = [size.name for size in choice.sizes]
+    assert [row["size to take"] for row in found] == [
+        names[taken] if taken >= 0 else "none" for taken in choice.taken]
+    assert all(row["label"].startswith("'=") for row in found)
+    for row, between in zip(found, choice.between, strict=True):
+        if between:
+            assert row["also served by"] not in ("", row["size to take"])
+
+
+def test_map_draws_everybody_with_the_shape_of_the_size(small_range):
+    choice = small_range.choices[2]
+    root = ElementTree.fromstring(people_svg(small_range, choice))
+    groups = [group for group in root.iter(f"{SVG}g") if group.find(f"{SVG}path") is not None
+              and "scale" in (group.find(f"{SVG}path").get("transform") or "")]
+    shapes = [{path.get("d") for path in group} for group in groups]
+    counts = [len(list(group)) for group in groups]
+    wanted = [int((choice.taken == index).sum()) for index in (0, 1, 2, -1)]
+    assert counts[:4] == wanted if wanted[3] else counts[:3] == wanted[:3]
+    assert len(set.union(*shapes)) == (4 if wanted[3] else 3) + (0 if wanted[3] else 1)
+    assert len({shape for _, shape in MARKS}) == len({colour for colour, _ in MARKS}) == 6
+    words = " ".join(text.text for text in root.iter(f"{SVG}text"))
+    assert all(caution.split()[-1] in words for caution in cautions_for(WATER))
+    assert "left out" in words
+
+
+def test_map_places_the_heaviest_highest(small_range):
+    root = ElementTree.fromstring(people_svg(small_range, small_range.choices[0]))
+    marks = [path.get("transform").split("scale")[0][10:-1].split()
+             for group in root.iter(f"{SVG}g") for path in group.iter(f"{SVG}path")
+             if "scale" in (path.get("transform") or "")][:-2]  # the last two are the key's
+    heights = np.array(marks, float)[:, 1]
+    assert heights.size == len(small_range.measured)
+    weights = [body.weight_kg for body in small_range.measured]
+    span = max(weights) - min(weights)
+    axis_mm = 120.0 / (np.ceil(max(weights) / 20.0) - np.floor(min(weights) / 20.0)) / 20.0
+    assert np.ptp(heights) == pytest.approx(axis_mm * span, rel=0.01)
+
+
+def test_zip_holds_a_whole_package_for_every_size(day_boat):
+    with pytest.MonkeyPatch.context() as patch:
+        small_pool(patch)
+        one = size_range(drawn_people(12), day_boat, "day-boat", "coastal-day", WATER, 10.0, 1)
+    told = []
+    data = range_zip(one, one.choices[0], lambda *given: told.append(given))
+    with zipfile.ZipFile(io.BytesIO(data)) as packed:
+        names = packed.namelist()
+        full = json.loads(packed.read("Size-1/everything.json"))
+        request = json.loads(packed.read("Size-1/request.json"))
+    assert {"Size-1/read-me-first.txt", "Size-1/setting-up.pdf", "Size-1/frames/F1.dxf"} <= set(
+        names)
+    assert full["factors"]["beam"] == pytest.approx(
+        one.choices[0].sizes[0].hull.scaling.beam, abs=1e-4)
+    assert full["cautions"]
+    assert read_request(request).base == "day-boat"
+    assert told[0][:2] == (0, 1)
+
+
+def test_advice_names_every_size_with_its_margins(small_range):
+    choice = small_range.choices[1]
+    answer = advice_answer(which_size(choice, small_range.setting, small_range.measured[0]))
+    assert {one["size"] for one in answer} == {"Size 1", "Size 2"}
+    assert all(len(one["margins"]) > 15 for one in answer)
+
+
+def test_region_answer_is_plain_json_with_cautions(day_boat):
+    region = who_fits(finished(day_boat, Scaling()), "day-boat", "coastal-day", WATER, 10.0)
+    answer = json.loads(json_text(region_answer(region)))
+    rows = answer["weight_against_stature"]["rows"]
+    assert len(answer["weight_against_stature"]["outline"]) == 2 * len(rows)
+    assert rows[0]["heaviest"]["ended_by"]
+    assert answer["cautions"] == list(cautions_for(WATER))
+    assert answer["without_gear"]["heaviest"]["weight_kg"] > 60.0
