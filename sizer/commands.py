@@ -58,7 +58,7 @@ def wizard_command(given):
 
 
 def fit_command(given):
-    job = _job(given.request)
+    job = job_of(given.request)
     print(json_text(full_answer(job, study(job.fitted.assessed, job.mishaps.rigid))))
     return 1 if job.fitted.status == "fail" else 0
 
@@ -66,7 +66,7 @@ def fit_command(given):
 def float_command(given):
     faults = []
     load, water = _load(given, faults)
-    heels = [_number(part, "--heel-deg", -180.0, 180.0, "degrees", faults)
+    heels = [number_of(part, "--heel-deg", -180.0, 180.0, "degrees", faults)
              for part in given.heel_deg.split(",") if given.heel_deg.strip()]
     if faults:
         raise BadInput(faults)
@@ -86,17 +86,17 @@ def build_command(given):
     from sizer.shop.bench import bench_of, bench_status
 
     faults = []
-    out = _refusals(lambda: checked_out(given.out, given.force), faults)
-    stock = _number(given.stock_mm, "--stock-mm", *(side * MM_PER_M for side in STOCK_M), "mm",
+    out = refusals(lambda: checked_out(given.out, given.force), faults)
+    stock = number_of(given.stock_mm, "--stock-mm", *(side * MM_PER_M for side in STOCK_M), "mm",
                     faults)
-    cloth = _number(given.cloth_width_mm, "--cloth-width-mm", *CLOTH_MM, "mm", faults)
-    sheet = [_number(side, "--sheet-mm", *SHEET_MM, "mm", faults)
+    cloth = number_of(given.cloth_width_mm, "--cloth-width-mm", *CLOTH_MM, "mm", faults)
+    sheet = [number_of(side, "--sheet-mm", *SHEET_MM, "mm", faults)
              for side in given.sheet_mm.split(",")]
     if len(sheet) != 2:
         faults.append(Fault("--sheet-mm", repr(given.sheet_mm), "two lengths such as 2440,1220"))
     if faults:
         raise BadInput(faults)
-    job = _job(given.request)
+    job = job_of(given.request)
     bench = bench_of(job, stock / MM_PER_M, cloth / MM_PER_M,
                      tuple(side / MM_PER_M for side in sorted(sheet, reverse=True)))
     files = dict(parts(job, bench))
@@ -108,7 +108,7 @@ def build_command(given):
     return 1 if status == "fail" else 0
 
 
-def _refusals(check, faults):
+def refusals(check, faults):
     """What a check gives; None and its faults where it refuses."""
     try:
         return check()
@@ -119,10 +119,10 @@ def _refusals(check, faults):
 
 def _load(given, faults):
     """Load and Water of the options; None and faults where they are wrong."""
-    mass = _number(given.mass_kg, "--mass-kg", 0.1, 5000.0, "kg", faults)
-    lcg = _number(given.lcg_mm, "--lcg-mm", -1000.0, 11_000.0, "mm", faults)
-    vcg = _number(given.vcg_mm, "--vcg-mm", -1000.0, 3000.0, "mm", faults)
-    temperature = _number(given.temperature_c, "--temperature-c", 0.0, 30.0, "°C", faults)
+    mass = number_of(given.mass_kg, "--mass-kg", 0.1, 5000.0, "kg", faults)
+    lcg = number_of(given.lcg_mm, "--lcg-mm", -1000.0, 11_000.0, "mm", faults)
+    vcg = number_of(given.vcg_mm, "--vcg-mm", -1000.0, 3000.0, "mm", faults)
+    temperature = number_of(given.temperature_c, "--temperature-c", 0.0, 30.0, "°C", faults)
     if given.water not in ("fresh", "salt"):
         faults.append(Fault("--water", repr(given.water), "fresh or salt"))
     if faults:
@@ -133,7 +133,7 @@ def _load(given, faults):
 def drag_command(given):
     faults = []
     load, water = _load(given, faults)
-    speeds = [_number(part, "--speeds-mps", SLOWEST_MPS, FASTEST_MPS, "m/s", faults)
+    speeds = [number_of(part, "--speeds-mps", SLOWEST_MPS, FASTEST_MPS, "m/s", faults)
               for part in given.speeds_mps.split(",")]
     if faults:
         raise BadInput(faults)
@@ -145,7 +145,7 @@ def drag_command(given):
 
 def flood_command(given):
     faults = []
-    bags = [_number(text, place, 0.0, MOST_BAG_L, "litres", faults)
+    bags = [number_of(text, place, 0.0, MOST_BAG_L, "litres", faults)
             for text, place in ((given.bow_bag_l, "--bow-bag-l"),
                                 (given.stern_bag_l, "--stern-bag-l"))]
     if given.paddler not in ("in", "out"):
@@ -164,7 +164,7 @@ def flood_command(given):
 
 def sections_command(given):
     faults = []
-    count = given.count and _number(given.count, "--count", 3, 2001, "sections", faults)
+    count = given.count and number_of(given.count, "--count", 3, 2001, "sections", faults)
     if count and count != int(count):
         faults.append(Fault("--count", given.count, "a whole number"))
     if faults:
@@ -177,7 +177,7 @@ def sections_command(given):
     return 0
 
 
-def _number(text, place, low, high, unit, faults):
+def number_of(text, place, low, high, unit, faults):
     """A finite number in range; otherwise None, and a fault."""
     try:
         value = float(text)
@@ -192,19 +192,20 @@ def _number(text, place, low, high, unit, faults):
 def _boat(design):
     """The base's own boat, or the fitted boat of a request."""
     if design == "-" or design.endswith(".json"):
-        return _job(design).fitted.assessed.boat
+        return job_of(design).fitted.assessed.boat
     return scaled_boat(fair_lines(read_base(design)), Scaling())
 
 
 def _job_or_drawn(design):
     """The job of a request, or of a base's own paddler with nothing scaled."""
     if design == "-" or design.endswith(".json"):
-        return _job(design)
+        return job_of(design)
     lines = fair_lines(read_base(design))
     return run(drawn_request(design, lines), lines)
 
 
-def _job(path):
+def job_of(path):
+    """The job of a request file, or of standard input for "-"."""
     request = read_request(_json(path))
     return run(request, fair_lines(read_base(request.base)))
 

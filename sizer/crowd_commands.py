@@ -11,7 +11,7 @@ from contextlib import ExitStack, closing, nullcontext
 from itertools import chain
 from pathlib import Path
 
-from sizer.commands import _number
+from sizer.commands import number_of
 from sizer.crowd.batch import Wish, fitted_rows
 from sizer.crowd.people import read_people, text_lines
 from sizer.crowd.population import Recipe, population_lines
@@ -126,7 +126,7 @@ def _wish(given):
         faults += error.faults
     if given.water not in ("fresh", "salt"):
         faults.append(Fault("--water", repr(given.water), "fresh or salt"))
-    temperature = _number(given.temperature_c, "--temperature-c", 0.0, 30.0, "°C", faults)
+    temperature = number_of(given.temperature_c, "--temperature-c", 0.0, 30.0, "°C", faults)
     cores = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count()
     workers = _parsed(int, given.workers or str(cores), "--workers", faults)
     if workers is not None and not 1 <= workers <= MOST_WORKERS:

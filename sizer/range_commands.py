@@ -5,7 +5,7 @@ from contextlib import nullcontext
 from pathlib import Path
 
 from sizer.build import checked_out, write_folder
-from sizer.commands import _job, _number, _refusals
+from sizer.commands import job_of, number_of, refusals
 from sizer.crowd.finished import finished
 from sizer.crowd.people import BadRow, read_people, request_of, text_lines
 from sizer.crowd.region import who_fits
@@ -26,13 +26,13 @@ COLD_C, WARM_C = 0.0, 30.0
 
 def range_command(given):
     faults = []
-    out = _refusals(lambda: checked_out(given.out, given.force), faults) if given.out else None
-    sizes = _number(given.sizes, "--sizes", 1, MOST_SIZES, "sizes", faults)
+    out = refusals(lambda: checked_out(given.out, given.force), faults) if given.out else None
+    sizes = number_of(given.sizes, "--sizes", 1, MOST_SIZES, "sizes", faults)
     if sizes is not None and sizes != int(sizes):
         faults.append(Fault("--sizes", repr(given.sizes), "a whole number"))
     use, gear, water = _use(given.use, given, faults)
-    lines = _refusals(lambda: fair_lines(read_base(given.base)), faults)
-    people = _refusals(lambda: _people(given.people), faults)
+    lines = refusals(lambda: fair_lines(read_base(given.base)), faults)
+    people = refusals(lambda: _people(given.people), faults)
     if faults:
         raise BadInput(faults)
     rows = [row for row in people if not isinstance(row, BadRow)]
@@ -56,7 +56,7 @@ def range_command(given):
 def who_fits_command(given):
     faults = []
     if given.design == "-" or given.design.endswith(".json"):
-        job = _job(given.design)
+        job = job_of(given.design)
         base, lines, scaling = job.request.base, job.lines, job.fitted.assessed.boat.scaling
         use, gear, water = _use(given.use or job.request.use, given, faults, job.request)
     else:
@@ -106,13 +106,13 @@ def _use(use, given, faults, request=None):
         faults.append(Fault("--use", repr(use), "one of " + ", ".join(USES)))
         return None, None, None
     if given.gear_kg is not None:
-        gear = _number(given.gear_kg, "--gear-kg", 0.0, MOST_GEAR_KG, "kg", faults)
+        gear = number_of(given.gear_kg, "--gear-kg", 0.0, MOST_GEAR_KG, "kg", faults)
     else:
         gear = request.gear_kg if request and request.use == use else USES[use].gear_kg
     kind, warmth = (request.water.kind, request.water.temperature_c) if request else DEFAULT_WATER
     kind = given.water or kind
     if given.temperature_c is not None:
-        warmth = _number(given.temperature_c, "--temperature-c", COLD_C, WARM_C, "°C", faults)
+        warmth = number_of(given.temperature_c, "--temperature-c", COLD_C, WARM_C, "°C", faults)
     if kind not in ("fresh", "salt"):
         faults.append(Fault("--water", repr(kind), "fresh or salt"))
     return use, gear, None if faults else water_at(kind, warmth)
