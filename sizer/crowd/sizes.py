@@ -166,12 +166,16 @@ def _placed(placing, goals, picked, boats):
                   reached_by(goals, greedy(goals, len(boats))))
 
 
-def which_size(choice, setting, one):
-    """Every size of a choice for one Measured, the one to take first: (Size, Verdict) pairs.
+def which_size(hulls, person):
+    """Every finished boat for one Person, the one to take first: (name, Verdict) pairs.
 
-    A size that serves comes before one that does not, then the one with most to spare at its
+    One that serves comes before one that does not, then the one with most to spare at its
     tightest check; what is given up stands in the margins of both.
+
+    Parameters
+    ----------
+    hulls : {name: Finished}
+    person : Person
     """
-    person, = setting.persons([one])
-    rows = [(size, verdict(size.hull, person)) for size in choice.sizes]
+    rows = [(name, verdict(hull, person)) for name, hull in hulls.items()]
     return tuple(sorted(rows, key=lambda row: (row[1].serves, row[1].spare), reverse=True))

@@ -113,14 +113,6 @@ def ended_by(choice):
     return dict(Counter(one.fails[0] for one in choice.verdicts if one.fails).most_common())
 
 
-def advice_answer(rows):
-    """`sizer.crowd.sizes.which_size` as JSON: every size, what it leaves, the one to take first."""
-    return [{"size": size.name, "fails": list(found.fails), "cautions": list(found.cautions),
-             "tightest": found.tightest,
-             "margins": [{"name": name, "margin": number(margin), "unit": unit}
-                         for name, margin, unit in found.margins]} for size, found in rows]
-
-
 def region_answer(region):
     """A Region as JSON."""
     boat = region.hull.boat

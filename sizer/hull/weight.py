@@ -51,12 +51,6 @@ def own_weight(boat):
                      sum(part.mass_kg * part.z_m for part in parts) / mass)
 
 
-def stringer_length_m(boat, name):
-    """Length of one stick along its moulded line, from start to end."""
-    steps, _, _ = stick_steps(boat, name)
-    return float(steps.sum())
-
-
 def stick_steps(boat, name):
     """Length and middle of each step along a stick. Returns three (n,) arrays: length, x, z."""
     index = next(index for index, line in enumerate(boat.lines.lines)

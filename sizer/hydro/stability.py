@@ -13,9 +13,8 @@ import numpy as np
 from scipy.interpolate import CubicSpline
 
 from sizer.errors import BadInput, Fault
-from sizer.hydro.flotation import Afloat, Load, float_at
+from sizer.hydro.flotation import Afloat, float_at
 from sizer.hydro.immersion import up_vectors
-from sizer.hydro.mover import upright_mover
 from sizer.hydro.particulars import particulars_of
 from sizer.hydro.rim import rim_clearance_m
 from sizer.hydro.water import STANDARD_GRAVITY_MPS2
@@ -56,27 +55,6 @@ class StabilityParticulars:
     energy_to_greatest_arm_j: float
     energy_to_vanishing_j: float  # to the curve's end, where the arm does not vanish on it
     energy_open_j: float  # to the rim's angle or to vanishing, whichever comes first
-
-
-@dataclass(frozen=True)
-class LoadCases:
-    """What one boat carries on one day."""
-
-    nominal: Load  # paddler and gear, usual centre
-    cautious: Load  # the same with the higher centre
-    without_gear: Load
-    empty: Load  # the boat alone
-
-
-@dataclass(frozen=True, eq=False)
-class RightingCases:
-    """The righting curve of each case, and of the nominal one with an upright paddler."""
-
-    nominal: RightingCurve
-    cautious: RightingCurve
-    upright_mover: RightingCurve
-    without_gear: RightingCurve
-    empty: RightingCurve
 
 
 def righting_curve(sections, load, water, heels_deg=HEELS_DEG, near=None):
@@ -180,23 +158,3 @@ def _righting_range(arm, end):
         if arm(0.5 * (low + high)) > 0.0:
             return low, high if high < end or end > np.pi - END_RAD else None
     return None, None
-
-
-def righting_cases(sections, loads, moment_kgm, water, heels_deg=HEELS_DEG):
-    """Righting curves of one boat as it is carried, sat in and left empty.
-
-    Parameters
-    ----------
-    sections : Sections
-    loads : LoadCases
-    moment_kgm : of the paddler, from `sizer.hydro.mover.upper_body_moment_kgm`
-    water : Water
-    heels_deg : as `righting_curve`
-    """
-    nominal = righting_curve(sections, loads.nominal, water, heels_deg)
-    return RightingCases(
-        nominal=nominal,
-        cautious=righting_curve(sections, loads.cautious, water, heels_deg, nominal),
-        upright_mover=upright_mover(nominal, moment_kgm),
-        without_gear=righting_curve(sections, loads.without_gear, water, heels_deg, nominal),
-        empty=righting_curve(sections, loads.empty, water, heels_deg))

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sizer.design.woods import WOODS
 from sizer.shop.stringers import bend_verdict
 
 COAMING_WOOD = "white ash"
@@ -113,9 +112,3 @@ def _strips(girth, wall_height):
     lip = girth + 2.0 * np.pi * STRIP_M * (WALL_STRIPS + LIP_STRIPS) + over
     return (Strip("coaming wall", WALL_STRIPS, float(wall), wall_height + BELOW_DECK_M, STRIP_M),
             Strip("coaming lip", LIP_STRIPS, float(lip), LIP_HEIGHT_M, STRIP_M))
-
-
-def strips_kgpm(strips):
-    """Mass of a metre of coaming, wood without glue."""
-    return sum(one.count * one.width_m * one.thickness_m for one in strips) * WOODS[
-        COAMING_WOOD].density_kgpm3

@@ -6,8 +6,6 @@ from math import ceil
 import numpy as np
 
 from sizer.design.woods import EASY_BEND_RATIO
-from sizer.errors import BadInput, Fault
-from sizer.units import MM_PER_M
 
 SCARF_RATIO = 8.0  # length over the thickness that is planed; common practice, no source
 LEAST_PIECE_M = 0.60  # a shorter piece is not worth a joint; our judgement
@@ -27,15 +25,6 @@ class Joints:
     middles_m: tuple[float, ...]  # of the scarfs, from the finished forward end
     pieces_m: tuple[float, ...]  # lengths to cut, scarfs whole in each
     in_a_bend: bool  # no place away from the tight bends was within the stock's reach
-
-
-def checked_stock_m(stock_mm):
-    """A length of stock as typed, in mm, in m. Raises BadInput outside STOCK_M."""
-    low, high = STOCK_M
-    if not low <= stock_mm / MM_PER_M <= high:
-        raise BadInput([Fault("stock length", f"{stock_mm:g} mm",
-                              f"{low * MM_PER_M:g} to {high * MM_PER_M:g} mm")])
-    return stock_mm / MM_PER_M
 
 
 def joints(along_m, strain, cut_m, spare_m, thickness_m, stock_m):

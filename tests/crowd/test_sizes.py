@@ -112,7 +112,8 @@ def test_every_size_serves_the_body_it_is_drawn_for(small_range):
 def test_which_size_puts_the_one_with_most_to_spare_first(small_range):
     choice = small_range.choices[-1]
     person = int(np.flatnonzero(choice.between)[0])
-    rows = which_size(choice, small_range.setting, small_range.measured[person])
+    body, = small_range.setting.persons([small_range.measured[person]])
+    rows = which_size({size.name: size.hull for size in choice.sizes}, body)
     assert len(rows) == 3
     assert rows[0][1].serves
     serving = [found.spare for _, found in rows if found.serves]

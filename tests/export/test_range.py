@@ -12,9 +12,9 @@ import pytest
 from sizer.crowd.finished import finished
 from sizer.crowd.people import BadRow, PersonRow
 from sizer.crowd.region import who_fits
-from sizer.crowd.sizes import size_range, which_size
+from sizer.crowd.sizes import size_range
 from sizer.export.numbers import json_text
-from sizer.export.range_answer import advice_answer, range_answer, region_answer, size_request
+from sizer.export.range_answer import range_answer, region_answer, size_request
 from sizer.export.range_package import range_zip, size_job
 from sizer.export.range_report import MARKS, people_csv, people_svg, sizes_csv
 from sizer.fit.cautions import cautions_for
@@ -142,13 +142,6 @@ def test_zip_holds_a_whole_package_for_every_size(day_boat):
     assert full["cautions"]
     assert read_request(request).base == "day-boat"
     assert told[0][:2] == (0, 1)
-
-
-def test_advice_names_every_size_with_its_margins(small_range):
-    choice = small_range.choices[1]
-    answer = advice_answer(which_size(choice, small_range.setting, small_range.measured[0]))
-    assert {one["size"] for one in answer} == {"Size 1", "Size 2"}
-    assert all(len(one["margins"]) > 15 for one in answer)
 
 
 def test_region_answer_is_plain_json_with_cautions(day_boat):

@@ -10,9 +10,13 @@ from scipy.integrate import quad
 from sizer.design.woods import WOODS
 from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
-from sizer.hull.weight import own_weight, stringer_length_m
+from sizer.hull.weight import own_weight, stick_steps
 
 LENGTH_M = 0.0002
+
+
+def stringer_length_m(boat, name):
+    return float(stick_steps(boat, name)[0].sum())
 
 
 def drawn_length_m(line):

@@ -14,9 +14,7 @@ from sizer.hydro.mover import MOST_LEAN_DEG, upper_body_moment_kgm, upright_move
 from sizer.hydro.rim import rim_clearance_m
 from sizer.hydro.stability import (
     HEELS_DEG,
-    LoadCases,
     RightingCurve,
-    righting_cases,
     righting_curve,
     stability_particulars,
 )
@@ -199,17 +197,18 @@ def test_upper_body_moment_is_near_the_segment_models():
 
 def test_cases_keep_their_order_of_steadiness(boat, drawn_load, ship_water):
     weight = own_weight(boat)
-    loads = LoadCases(drawn_load, replace(drawn_load, vcg_m=drawn_load.vcg_m + 0.012),
-                      replace(drawn_load, mass_kg=drawn_load.mass_kg - 5.0),
-                      Load(weight.mass_kg, weight.lcg_m, weight.vcg_m))
-    cases = righting_cases(boat.sections, loads, MOMENT_KGM, ship_water)
+    high = replace(drawn_load, vcg_m=drawn_load.vcg_m + 0.012)
+    rigid = righting_curve(boat.sections, drawn_load, ship_water)
+    raised = righting_curve(boat.sections, high, ship_water, near=rigid)
+    alone = righting_curve(boat.sections, Load(weight.mass_kg, weight.lcg_m, weight.vcg_m),
+                           ship_water)
     nominal, cautious, mover, empty = (stability_particulars(one) for one in (
-        cases.nominal, cases.cautious, cases.upright_mover, cases.empty))
+        rigid, raised, upright_mover(rigid, MOMENT_KGM), alone))
     assert cautious.vanishing_deg < nominal.vanishing_deg < mover.vanishing_deg
     assert empty.vanishing_deg > nominal.vanishing_deg
     assert nominal.gm_m - cautious.gm_m == pytest.approx(0.012, abs=1e-5)
-    alone = righting_curve(boat.sections, loads.cautious, ship_water)
-    assert cases.cautious.gz_m == pytest.approx(alone.gz_m, abs=1e-7)  # however it was started
+    afresh = righting_curve(boat.sections, high, ship_water)
+    assert raised.gz_m == pytest.approx(afresh.gz_m, abs=1e-7)  # however it was started
 
 
 @pytest.mark.parametrize("mass_kg", [60.0, 110.0, 160.0])

@@ -6,11 +6,10 @@ import numpy as np
 import pytest
 
 from sizer.design.woods import CAREFUL_BEND_RATIO, EASY_BEND_RATIO
-from sizer.errors import BadInput
 from sizer.hull.bending import tightest_bend
 from sizer.hull.boat import frame_points_m, scaled_boat, sections_at
 from sizer.hull.scale import Scaling
-from sizer.shop.scarfs import LEAST_PIECE_M, SCARF_RATIO, checked_stock_m, joints
+from sizer.shop.scarfs import LEAST_PIECE_M, SCARF_RATIO, joints
 from sizer.shop.stringers import ALLOWANCE_M, BENDS, bend_verdict, stringer_list
 
 LENGTH_M = 0.0002
@@ -244,11 +243,3 @@ def test_one_more_piece_rather_than_a_scarf_in_a_bend():
 def test_a_scarf_that_cannot_keep_off_says_so():
     along = np.linspace(0.0, 5.0, 501)
     assert joints(along, np.full_like(along, 1.0 / 80.0), 5.0, 0.0, 0.02, 3.0).in_a_bend
-
-
-@pytest.mark.parametrize("stock_mm", [500.0, 20000.0, float("nan")])
-def test_stock_no_one_sells_is_refused(stock_mm):
-    with pytest.raises(BadInput) as caught:
-        checked_stock_m(stock_mm)
-    assert caught.value.faults[0].allowed == "1800 to 12000 mm"
-    assert checked_stock_m(3600.0) == 3.6

@@ -28,7 +28,7 @@ from sizer.paddler.seated import seated_centre
 from sizer.web.drawings.boat import plan_svg, profile_svg, sections_svg, thumbnail_svg
 from sizer.web.drawings.fair_marks import fair_marks_svg
 from sizer.web.drawings.marks import status_svg, words
-from sizer.web.drawings.measuring import MEASURES, how_to_measure_all_svg, how_to_measure_svg
+from sizer.web.drawings.measuring import how_to_measure_all_svg
 from sizer.web.drawings.sections import hip_room_m
 from sizer.web.drawings.side_areas import side_areas_svg
 
@@ -88,7 +88,6 @@ def all_drawings():
     for draw, narrow in itertools.product(DRAWN, (False, True)):
         yield draw(*records("day-boat", MIDDLE), narrow=narrow)
     yield thumbnail_svg(case("day-boat", MIDDLE)[1])
-    yield from map(how_to_measure_svg, MEASURES)
     yield from (how_to_measure_all_svg(narrow) for narrow in (False, True))
     yield from map(status_svg, ("pass", "caution", "fail"))
 
@@ -252,11 +251,6 @@ def test_thumbnails_share_a_scale_and_name_the_base():
 
 def test_names_with_signs_are_escaped():
     assert "5&#x27; 3 1/2&quot; &lt;b&gt;" in words((0, 0), "5' 3 1/2\" <b>")
-
-
-def test_an_unknown_measure_is_refused():
-    with pytest.raises(KeyError):
-        how_to_measure_svg("weight")
 
 
 def test_status_shapes_differ_and_say_their_word():

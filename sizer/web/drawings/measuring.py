@@ -54,13 +54,6 @@ MEASURES = tuple(_WORDS)
 
 
 @cache
-def how_to_measure_svg(measure):
-    """How one of MEASURES is taken. Raises KeyError for any other name."""
-    name, _, sentence = _WORDS[measure]
-    return drawing(CELL, HEIGHT, f"How to measure: {name}", sentence, _cell(measure, 0.0, 0.0))
-
-
-@cache
 def how_to_measure_all_svg(narrow=False):
     """All MEASURES in one picture: three a row, or two for a phone."""
     columns = 2 if narrow else 3

@@ -8,7 +8,8 @@ from html import escape
 import numpy as np
 import streamlit as st
 
-from sizer.crowd.finished import finished, persons_of, verdict
+from sizer.crowd.finished import OF_THE_PADDLER, finished, persons_of
+from sizer.crowd.sizes import which_size
 from sizer.fit.request import read_request
 from sizer.fit.uses import USES
 from sizer.hydro.water import water_at
@@ -102,17 +103,34 @@ def _which_for_customer(one, found):
     if not one.ready():
         return
     st.subheader("Which size for this customer?")
-    rows = sorted(_verdicts(one, found), key=lambda row: (row[1].serves, row[1].spare),
-                  reverse=True)
+    rows = _verdicts(one, found)
     put(table_html(("Size", "status", "tightest", "what does not pass"), [
         [f"<b>{escape(name)}</b>" + (", take this one" if place == 0 and found.serves else ""),
          status_html("fail" if found.fails else "caution" if found.cautions else "pass"),
          escape(found.tightest), escape(", ".join((*found.fails, *found.cautions)) or "–")]
         for place, (name, found) in enumerate(rows)], stack=True))
+    if len(rows) > 1 and rows[1][1].serves:
+        _given_up(one, rows[:2])
+
+
+def _given_up(one, rows):
+    """Margins of two sizes that both serve."""
+    (first, best), (second, other) = rows
+    pairs = zip(best.margins, other.margins, strict=True)
+    table = [[escape(name), _margin(mine, unit, one), _margin(its, unit, one)]
+             for (name, mine, unit), (_, its, _) in pairs if name in OF_THE_PADDLER]
+    with st.expander(f"What {first} gives up against {second}, and the other way round"):
+        put(table_html(("Room left at", first, second), table, numbers=(1, 2)))
+
+
+def _margin(value, unit, one):
+    return (length_text(value, one.length_unit) if unit == "mm"
+            else f"{value:.1f} {unit.replace('deg', '°')}")
 
 
 def _verdicts(one, found):
-    """(name of the size, its Verdict for the customer at hand) pairs, kept while neither moves."""
+    """(name of the size, its Verdict for the customer at hand) pairs, the best first; kept while
+    neither moves."""
     answer = found["answer"]
     key = (repr(one.request()), id(answer))
     if st.session_state.get("crowd_verdicts_of") != key:
@@ -121,10 +139,10 @@ def _verdicts(one, found):
         measured = read_request(one.request()).measured
         water = water_at(answer["water"]["kind"], answer["water"]["temperature_c"])
         person, = persons_of([measured], answer["base"], answer["use"], water, answer["gear_kg"])
-        st.session_state["crowd_verdicts"] = [
-            (size["name"], verdict(finished(lines, run(
-                read_request(size["request"]), lines).fitted.assessed.boat.scaling), person))
-            for size in answer["sizes"]]
+        st.session_state["crowd_verdicts"] = which_size({
+            size["name"]: finished(lines, run(
+                read_request(size["request"]), lines).fitted.assessed.boat.scaling)
+            for size in answer["sizes"]}, person)
         st.session_state["crowd_verdicts_of"] = key
     return st.session_state["crowd_verdicts"]
 
