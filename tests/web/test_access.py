@@ -2,10 +2,17 @@
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from screens import go
+from screens import go, measure, settled
 
 PAGES = ("Paddler", "Use and base", "Boat", "Trade-offs", "Water", "Bench", "Files", "Own design",
-         "Words")
+         "Size range", "Words")
+
+
+def serious(page):
+    """The serious and critical faults of a page: (rule, the elements)."""
+    return [(fault["id"], [node["html"][:160] for node in fault["nodes"]])
+            for fault in Axe().run(page).response["violations"]
+            if fault["impact"] in ("serious", "critical")]
 
 
 @pytest.mark.parametrize("size", [(1440, 900), (390, 844)])
@@ -15,10 +22,19 @@ def test_axe_finds_no_serious_fault(open_page, theme, size):
     found = []
     for name in PAGES:
         go(page, name)
-        found += [(name, fault["id"], [node["html"][:160] for node in fault["nodes"]])
-                  for fault in Axe().run(page).response["violations"]
-                  if fault["impact"] in ("serious", "critical")]
+        found += [(name, *fault) for fault in serious(page)]
     assert not found
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_axe_finds_no_serious_fault_in_a_boat_that_does_not_pass(open_page, theme):
+    page = open_page(color_scheme=theme)
+    measure(page, "150", "1900", "540")
+    go(page, "Boat")
+    for look in ("The body's room", "Turn it round", "Sections"):
+        page.get_by_role("radio", name=look).click()
+        settled(page)
+        assert not serious(page), look
 
 
 def test_every_control_of_the_boat_is_reached_by_keys(open_page):

@@ -137,7 +137,7 @@ def test_own_design_good_and_bad(open_page, tmp_path):
 def test_cautions_are_in_sight_on_every_step(open_page):
     page = open_page(390, 844)
     for step in ("Paddler", "Use and base", "Boat", "Trade-offs", "Water", "Bench",
-                 "Files", "Own design", "Words"):
+                 "Files", "Own design", "Size range", "Words"):
         go(page, step)
         expect(page.locator(".sz-foot")).to_be_in_viewport()
         expect(page.locator(".sz-strip")).to_contain_text("Sample paddler")

@@ -8,7 +8,7 @@ from sizer.units import MM_PER_M
 from sizer.web.draft import length_text
 from sizer.web.look import note_html, put, table_html
 from sizer.web.session import draft, job_for
-from sizer.web.steps.patterns import put_workshop
+from sizer.web.steps.patterns import put_strongback, put_workshop
 from sizer.web.strip import put_cautions, put_way_back
 
 
@@ -28,6 +28,7 @@ def page():
     def shown(value_m):
         return length_text(value_m * MM_PER_M, unit)
 
+    put_strongback(job)
     put(f"<p>Hook the tape on the strongback's forward end, {shown(up.strongback_start_x_m)} aft "
         f"of the bow, and mark every frame from there in one pull. Strongback length "
         f"{shown(up.strongback_length_m)}. Heights are over its top.</p>")

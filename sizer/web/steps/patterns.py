@@ -18,6 +18,14 @@ PEN_SCALE = 20.0  # of its lines there
 STOCK_M = (2.4, 3.0, 3.6, 4.8)  # lengths that timber yards keep; common practice, no source
 
 
+def put_strongback(job):
+    """The strongback with every mark."""
+    st.image(svg_text(strongback_drawing(job, bench_for(job), LETTERS_M), (), PEN_SCALE),
+             width="stretch",
+             alt="Strongback from above and from the side, with the mark of every frame",
+             caption="From above and from the side; marks in mm from the strongback's forward end")
+
+
 @st.fragment
 def put_workshop(one, job):
     """Patterns, sticks and materials of one job."""
@@ -26,10 +34,6 @@ def put_workshop(one, job):
         "Timber comes in lengths of", STOCK_M, format_func=lambda m: f"{m:g} m",
         index=STOCK_M.index(st.session_state["stock_m"]))
     bench = bench_for(job)
-    st.subheader("Strongback")
-    st.image(svg_text(strongback_drawing(job, bench, LETTERS_M), (), PEN_SCALE), width="stretch",
-             alt="Strongback from above and from the side, with the mark of every frame",
-             caption="From above and from the side; marks in mm from the strongback's forward end")
     _patterns(bench)
     _fairness(job, bench)
     _sticks(bench, one.length_unit)
