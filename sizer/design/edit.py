@@ -100,6 +100,42 @@ def without_frame(file, index):
     return file | {"frame": [one for at, one in enumerate(file["frame"]) if at != index]}
 
 
+def with_stringer(file, index, name):
+    """The file, free of faults, with a stringer midway between this one and the next above it.
+
+    It crosses every frame that both cross, and runs on to a stem where both land there; elsewhere
+    it ends at the last such frame.
+    """
+    below, above = file["stringer"][index:index + 2]
+    edited = copy.deepcopy(file)
+    both = crossing_both(edited, index)
+    for frame in both:
+        points = frame["points_mm"]
+        points[name] = _midway(points[below["name"]], points[above["name"]])
+    at, ends = [frame["x_mm"] for frame in both], {}
+    for key, stem, x_mm in (("start", "bow", at[0]), ("end", "stern", at[-1])):
+        lands = edited[stem]["lands_mm"]
+        on_stem = below["name"] in lands and above["name"] in lands
+        if on_stem:
+            lands[name] = _midway([lands[below["name"]]], [lands[above["name"]]])[0]
+        ends[key] = "stem" if on_stem else {"x_mm": x_mm}
+    role = "chine" if above["role"] in ("chine", "gunwale") else "deck"
+    edited["stringer"].insert(index + 1, below | ends | {"name": name, "role": role})
+    _tidy(edited)
+    return edited
+
+
+def crossing_both(file, index):
+    """The frames that both this stringer and the next above it cross, a list."""
+    names = {one["name"] for one in file["stringer"][index:index + 2]}
+    return [frame for frame in file["frame"] if len(names & set(frame["points_mm"])) == 2]
+
+
+def _midway(one, other):
+    """The middle of two lists of numbers, to a tenth of a millimetre."""
+    return [round(0.5 * (a + b), 1) for a, b in zip(one, other, strict=True)]
+
+
 def without_stringer(file, index):
     """The file without a stringer; sticks that blended into it end freely where they did."""
     gone = sound(file["stringer"][index]["name"])

@@ -1,6 +1,7 @@
 """A builder's own design on the bench: the present table, what came before, the last good boat."""
 
 from dataclasses import dataclass, field, replace
+from itertools import count
 from string import ascii_lowercase
 
 from sizer.design.cells import sound
@@ -8,10 +9,12 @@ from sizer.design.check import EDGE_MM
 from sizer.design.edit import (
     CellFault,
     cell_faults,
+    crossing_both,
     edited_design,
     in_cells,
     with_cells,
     with_frame,
+    with_stringer,
     without_frame,
     without_stringer,
 )
@@ -87,6 +90,16 @@ class Workbench:
     def remove_frame(self, index):
         """Takes a frame out."""
         self._push(_sheet(without_frame(self.sheet.file, index), self.sheet.drawn))
+
+    def can_add_stringer(self, index):
+        """Whether this stringer and the next above it leave room to speak of between them."""
+        return self.good and len(crossing_both(self.sheet.file, index)) > 1
+
+    def add_stringer(self, index):
+        """Adds a stringer midway between this one and the next above it."""
+        taken = {one["name"] for one in self.sheet.file["stringer"]}
+        name = next(name for number in count(1) if (name := f"added {number}") not in taken)
+        self._push(_sheet(with_stringer(self.sheet.file, index, name), self.sheet.drawn))
 
     def remove_stringer(self, index):
         """Takes a stringer out, with its points and landings."""

@@ -7,7 +7,7 @@ from playwright.sync_api import expect
 from screens import downloaded, go, press, settled
 
 from sizer.design.cells import Units
-from sizer.design.library import read_base, shipped_folder
+from sizer.design.library import read_base, shipped_folder, shipped_names
 from sizer.design.offsets import offsets_csv, with_offsets
 from sizer.design.read import read_design
 from sizer.design.write import design_toml
@@ -17,7 +17,7 @@ from sizer.hull.scale import Scaling
 from sizer.units import MM_PER_M
 from sizer.web.drawings.as_drawn import as_drawn_svg
 from sizer.web.upload import read_upload
-from sizer.web.workbench import MOST_STEPS, bench_of, copied
+from sizer.web.workbench import MOST_STEPS, bench_of, copied, drawn_of
 
 MM = Units()
 BREADTH = ("frame", 2, "points_mm", "gunwale", 0)
@@ -309,6 +309,39 @@ def test_a_frame_is_added_and_taken_out(open_page):
     press(page, "Take it out")
     expect(cell(page, "F1 x")).to_have_count(0)
     expect(cell(page, "F1a x")).to_be_visible()
+
+
+@pytest.mark.parametrize("base", shipped_names())
+def test_a_stringer_is_added_midway_between_two(base):
+    bench = bench_of(read_base(base))
+    before = bench.sheet.drawn.design
+    for index in range(len(before.stringers)):
+        if not bench.can_add_stringer(index):
+            continue
+        bench.add_stringer(index)
+        names = [one["name"] for one in bench.sheet.file["stringer"]]
+        assert names[index + 1] == "added 1"
+        low, high = names[index], names[index + 2]
+        for frame in bench.sheet.file["frame"]:
+            points = frame["points_mm"]
+            if "added 1" in points:
+                assert points["added 1"] == pytest.approx(
+                    [0.5 * (a + b) for a, b in zip(points[low], points[high], strict=True)],
+                    abs=0.051)
+        if bench.good:  # between two, so the skin hardly moves
+            assert bench.sheet.drawn.boat.beam_m == pytest.approx(
+                drawn_of(before).boat.beam_m, abs=0.0005)
+        else:
+            assert all(one.cells for one in bench.sheet.faults)
+        bench.undo()
+    assert design_toml(bench.sheet.drawn.design) == design_toml(before)
+
+
+def test_no_stringer_is_added_where_two_share_no_frames():
+    bench = bench_of(read_base("teaching-boat"))
+    names = [one.name for one in bench.sheet.drawn.design.stringers]
+    assert not bench.can_add_stringer(names.index("foredeck ridge"))
+    assert not bench.can_add_stringer(len(names) - 1)
 
 
 def given(name, text):

@@ -111,7 +111,7 @@ def _show(bench, grid):
 
 
 def _rows(bench):
-    """Adds and takes out whole frames; takes out stringers."""
+    """Adds and takes out whole frames and stringers."""
     part = "frame" if bench.grid == "frames" else "stringer"
     rows = bench.sheet.file[part]
     with st.container(horizontal=True, vertical_alignment="bottom", gap="small"):
@@ -120,6 +120,9 @@ def _rows(bench):
         if part == "frame":
             st.button("Add a frame behind it", on_click=bench.add_frame, args=(at,),
                       disabled=not bench.good or at == len(rows) - 1)
+        else:
+            st.button("Add one above it", on_click=bench.add_stringer, args=(at,),
+                      disabled=not bench.can_add_stringer(at))
         st.button("Take it out", on_click=(
             bench.remove_frame if part == "frame" else bench.remove_stringer), args=(at,))
 
