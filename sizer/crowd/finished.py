@@ -7,16 +7,14 @@ from sizer.crowd.served import NAMES
 from sizer.errors import BadInput, NotSolved, WillNotFloat
 from sizer.fit.assess import assess
 from sizer.fit.checks import all_checks
-from sizer.fit.mishaps import aboard_of
+from sizer.fit.mishaps import flooded_with_bags
 from sizer.fit.person import person_of
 from sizer.fit.request import Request
 from sizer.hull.boat import SECTION_COUNT, Boat, scaled_boat
 from sizer.hull.lines import Lines
 from sizer.hull.scale import Scaling
 from sizer.hull.weight import OwnWeight, own_weight
-from sizer.hydro.bags import RIM_MARGIN_M, smallest_bags
-from sizer.hydro.ends import End, end_zones
-from sizer.hydro.flooded import flooded
+from sizer.hydro.bags import RIM_MARGIN_M
 from sizer.units import MM_PER_M
 
 FLOATS = "floats at all"  # the check's name where a boat does not
@@ -114,18 +112,10 @@ def verdict(hull, person, start=None, flood=True):
 
 
 def flooded_margin_mm(assessed):
-    """Margin of the flooded rim with the largest bags that fit, or with the best where more.
-
-    The search of `sizer.hydro.bags` ends at the largest bags, so if those keep the rim clear its
-    check passes too; only where they do not is the search itself needed.
-    """
-    boat, aboard, water = assessed.boat, aboard_of(assessed), assessed.person.water
-    fits = end_zones(boat, aboard.gear)
-    largest = (End(float(math.floor(zone.bag_l))) for zone in (fits.bow, fits.stern))
-    clear_m = flooded(boat, assessed.weight, aboard, *largest, water).rim_clearance_m
-    if clear_m is None or clear_m < RIM_MARGIN_M:
-        kept = smallest_bags(boat, assessed.weight, aboard, water).kept.rim_clearance_m
-        clear_m = -boat.depth_m if kept is None else kept  # it sinks: under by its whole depth
+    """Margin of the flooded rim with float bags."""
+    clear_m = flooded_with_bags(assessed)[0].rim_clearance_m
+    if clear_m is None:
+        clear_m = -assessed.boat.depth_m  # it sinks: under by its whole depth
     return (clear_m - RIM_MARGIN_M) * MM_PER_M
 
 

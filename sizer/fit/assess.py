@@ -7,7 +7,7 @@ import numpy as np
 from sizer.fit.loading import Loading, loading
 from sizer.fit.person import Person
 from sizer.hull.boat import Boat, half_section_at, scaled_boat
-from sizer.hull.weight import OwnWeight, own_weight
+from sizer.hull.weight import OwnWeight, own_weight, seat_slid
 from sizer.hydro.flotation import float_and_wet
 from sizer.hydro.particulars import Particulars, gm_long_m, particulars_of
 from sizer.paddler.room import Room, room_needed
@@ -58,8 +58,7 @@ def assess(lines, scaling, person, count, start=None, seat_held=False):
     WillNotFloat, NotSolved: see `sizer.hydro.flotation.float_at`.
     """
     boat = scaled_boat(lines, scaling, count)
-    weight = own_weight(boat)
-    boat, load, afloat, wet = _levelled(boat, weight, person, start, seat_held)
+    boat, weight, load, afloat, wet = _levelled(boat, own_weight(boat), person, start, seat_held)
     particulars = particulars_of(boat.sections, load.load, person.water, afloat, wet)
     room = room_needed(person.body, boat.design.cockpit.entry)
     return Assessed(
@@ -74,14 +73,14 @@ def assess(lines, scaling, person, count, start=None, seat_held=False):
 
 def _levelled(boat, weight, person, start, seat_held):
     """Floats the boat, slides the seat within its range towards level trim, floats it again."""
-    def floated(boat, start):
+    def floated(boat, weight, start):
         load = loading(boat, weight, person.body, person.centre, person.use, person.gear_kg)
         return load, *float_and_wet(boat.sections, load.load, person.water, 0.0, start)
 
-    load, afloat, wet = floated(boat, start)
+    load, afloat, wet = floated(boat, weight, start)
     trim = float(afloat.trim_deg[0])
     if seat_held or abs(trim) <= LEVEL_ENOUGH_DEG:
-        return boat, load, afloat, wet
+        return boat, weight, load, afloat, wet
     stiffness = _trim_stiffness_kgm(load, afloat, wet)
     wanted = np.sign(trim) * (abs(trim) - LEVEL_ENOUGH_DEG) * stiffness / load.paddler_kg
     forward, aft = boat.design.cockpit.seat_slide_m
@@ -89,7 +88,8 @@ def _levelled(boat, weight, person, start, seat_held):
     shifted = replace(boat, seat_x_m=boat.seat_x_m + shift,
                       scaling=replace(boat.scaling, seat_shift_m=shift))
     start = (float(afloat.level_m[0]), trim)
-    return shifted, *floated(shifted, start)
+    weight = seat_slid(weight, shift)
+    return shifted, weight, *floated(shifted, weight, start)
 
 
 def _trim_stiffness_kgm(load, afloat, wet):

@@ -11,22 +11,11 @@ import numpy as np
 from sizer.errors import NotSolved, WillNotFloat
 from sizer.fit.assess import Assessed, assess
 from sizer.fit.checks import Check, all_checks
-from sizer.fit.mishaps import aboard_of, mishap_checks, upper_body_moment
+from sizer.fit.mishaps import quick_mishap_checks, quick_righting
 from sizer.fit.search import FACTORS
 from sizer.hull.boat import SECTION_COUNT
-from sizer.hydro.bags import RIM_MARGIN_M, smallest_bags
-from sizer.hydro.ends import End, end_zones
-from sizer.hydro.flooded import Flooded, flooded
-from sizer.hydro.mover import MOVER_TO_DEG, upright_mover
-from sizer.hydro.stability import (
-    HEELS_DEG,
-    StabilityParticulars,
-    righting_curve,
-    stability_particulars,
-)
 
 MOST_GEAR_KG = 60.0  # at the end of the gear's axis: a laden camping boat; our judgement
-UPRIGHT_HALF_DEG = tuple(heel for heel in HEELS_DEG if heel <= MOVER_TO_DEG)
 
 
 @dataclass(frozen=True)
@@ -50,23 +39,6 @@ class Tried:
 
     assessed: Assessed
     checks: tuple[Check, ...]
-
-
-@dataclass(frozen=True, eq=False)
-class _Kept:
-    """What `mishap_checks` reads of Bags."""
-
-    kept: Flooded
-    margin_m: float
-    says: str
-
-
-@dataclass(frozen=True, eq=False)
-class _Found:
-    """What `mishap_checks` reads of Mishaps."""
-
-    mover_sums: StabilityParticulars
-    bags: _Kept
 
 
 def today_setting(assessed, key):
@@ -100,12 +72,9 @@ def attempt_with(assessed, seat_held):
     own, person = assessed.boat.scaling, assessed.person
     if not seat_held:  # assess slides it from the base's own place
         own = replace(own, seat_shift_m=0.0)
-    near = righting_curve(assessed.boat.sections, assessed.loading.load, person.water,
-                          UPRIGHT_HALF_DEG)
+    near = quick_righting(assessed)
 
     def attempt(moved):
-        if all(value == today_setting(assessed, key) for key, value in moved.items()):
-            moved = {}  # today's boat itself: a slid seat's own weight stays where it was drawn
         factors = {key: value for key, value in moved.items() if key in FACTORS}
         scaling = replace(own, seat_shift_m=moved.get("seat", own.seat_shift_m), **factors)
         who = replace(person, gear_kg=moved.get("gear", person.gear_kg))
@@ -114,27 +83,8 @@ def attempt_with(assessed, seat_held):
                            seat_held or "seat" in moved)
             if found.particulars.rim_freeboard_m <= 0.0:  # as the fit refuses it
                 return None
-            return Tried(found, (*all_checks(found), *_late_checks(found, near)))
+            return Tried(found, (*all_checks(found), *quick_mishap_checks(found, near)))
         except (WillNotFloat, NotSolved):
             return None
 
     return attempt
-
-
-def _late_checks(found, near):
-    """The mishap checks, with the same statuses as a job's in a quarter of the time.
-
-    Where the largest bags keep the rim clear, the smallest that do are not looked for.
-    """
-    boat, water, aboard = found.boat, found.person.water, aboard_of(found)
-    rigid = righting_curve(boat.sections, found.loading.load, water, UPRIGHT_HALF_DEG, near)
-    fits = end_zones(boat, aboard.gear)
-    largest = [End(float(np.floor(zone.bag_l))) for zone in (fits.bow, fits.stern)]
-    with_largest = flooded(boat, found.weight, aboard, *largest, water)
-    clear = with_largest.rim_clearance_m
-    if clear is not None and clear >= RIM_MARGIN_M:
-        bags = _Kept(with_largest, RIM_MARGIN_M, with_largest.says)
-    else:  # smaller ones may float it more level
-        bags = smallest_bags(boat, found.weight, aboard, water)
-    mover = upright_mover(rigid, upper_body_moment(found))
-    return mishap_checks(found, _Found(stability_particulars(mover), bags))

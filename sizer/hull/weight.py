@@ -1,6 +1,6 @@
 """The boat's own weight and centre, from stock, plywood, skin and fittings: never typed in."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -33,6 +33,9 @@ class Part:
     z_m: float
 
 
+WITH_SEAT = ("seat and backband", "footbrace")  # parts that slide with the paddler
+
+
 @dataclass(frozen=True)
 class OwnWeight:
     """The boat, ready to paddle, without its paddler."""
@@ -49,6 +52,14 @@ def own_weight(boat):
     mass = sum(part.mass_kg for part in parts)
     return OwnWeight(parts, mass, sum(part.mass_kg * part.x_m for part in parts) / mass,
                      sum(part.mass_kg * part.z_m for part in parts) / mass)
+
+
+def seat_slid(weight, shift_m):
+    """The OwnWeight with the seat, its backband and the footbrace slid aft by `shift_m`."""
+    parts = tuple(replace(part, x_m=part.x_m + shift_m) if part.name in WITH_SEAT else part
+                  for part in weight.parts)
+    moment = shift_m * sum(part.mass_kg for part in parts if part.name in WITH_SEAT)
+    return replace(weight, parts=parts, lcg_m=weight.lcg_m + moment / weight.mass_kg)
 
 
 def stick_steps(boat, name):
@@ -160,8 +171,8 @@ def _fittings(boat):
     rim = _rim_length_m(opening)
     foot = boat.seat_x_m - sum(boat.design.cockpit.footbrace_reach_m) / 2.0
     yield Part("coaming", COAMING_KGPM * rim, middle, sum(opening.rim_z_m) / 2.0)
-    yield Part("seat and backband", SEAT_KG, boat.seat_x_m - 0.15, boat.seat_z_m + 0.03)
-    yield Part("footbrace", FOOTBRACE_KG, foot, boat.depth_m / 2.0)
+    yield Part(WITH_SEAT[0], SEAT_KG, boat.seat_x_m - 0.15, boat.seat_z_m + 0.03)
+    yield Part(WITH_SEAT[1], FOOTBRACE_KG, foot, boat.depth_m / 2.0)
     yield Part("lashing and lines", LINES_KG, boat.length_m / 2.0, boat.depth_m / 2.0)
 
 

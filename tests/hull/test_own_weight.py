@@ -10,7 +10,7 @@ from scipy.integrate import quad
 from sizer.design.woods import WOODS
 from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
-from sizer.hull.weight import own_weight, stick_steps
+from sizer.hull.weight import own_weight, seat_slid, stick_steps
 
 LENGTH_M = 0.0002
 
@@ -104,3 +104,12 @@ def test_longer_boat_weighs_more(lines):
     short, long = (own_weight(scaled_boat(lines, Scaling(length=length))).mass_kg
                    for length in (0.95, 1.05))
     assert long > short
+
+
+@pytest.mark.parametrize("shift_m", [-0.06, 0.045])
+def test_a_slid_seat_weighs_in_as_one_built_there(lines, shift_m):
+    slid = seat_slid(own_weight(scaled_boat(lines, Scaling())), shift_m)
+    built = own_weight(scaled_boat(lines, Scaling(seat_shift_m=shift_m)))
+    assert slid.lcg_m == pytest.approx(built.lcg_m, abs=1e-9)
+    assert [part.x_m for part in slid.parts] == pytest.approx(
+        [part.x_m for part in built.parts], abs=1e-9)
