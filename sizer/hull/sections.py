@@ -43,29 +43,31 @@ def closed_rings(sections):
     return np.concatenate([starboard, port], axis=1)
 
 
-@lru_cache(maxsize=8)
 def half_areas_m2(sections):
     """Area of each half-section by the shoelace rule. Returns (n_sections,) m2."""
-    y, z = sections.y_m, sections.z_m
-    return _kept(0.5 * np.sum((y[:, 1:] + y[:, :-1]) * (z[:, 1:] - z[:, :-1]), axis=1))
+    return _half_areas_m2(sections).copy()
 
 
 @lru_cache(maxsize=8)
+def _half_areas_m2(sections):
+    y, z = sections.y_m, sections.z_m
+    return 0.5 * np.sum((y[:, 1:] + y[:, :-1]) * (z[:, 1:] - z[:, :-1]), axis=1)
+
+
 def strip_areas_m2(sections):
     """True area of each skin strip between neighbouring points and neighbouring sections.
 
     Half the length of the cross product of a quadrilateral's diagonals, exact for flat strips.
     Returns (n_sections - 1, n_points - 1) m2, one side of the boat.
     """
+    return _strip_areas_m2(sections).copy()
+
+
+@lru_cache(maxsize=8)
+def _strip_areas_m2(sections):
     y, z = sections.y_m, sections.z_m
     long = (sections.x_m[1:] - sections.x_m[:-1])[:, None]
     y1, z1 = y[1:, 1:] - y[:-1, :-1], z[1:, 1:] - z[:-1, :-1]
     y2, z2 = y[1:, :-1] - y[:-1, 1:], z[1:, :-1] - z[:-1, 1:]
     across, up, along = y1 * z2 - z1 * y2, long * (z1 - z2), long * (y2 - y1)
-    return _kept(0.5 * np.sqrt(across * across + up * up + along * along))
-
-
-def _kept(values):
-    """An array that is handed out again, so nobody may write into it."""
-    values.flags.writeable = False
-    return values
+    return 0.5 * np.sqrt(across * across + up * up + along * along)

@@ -153,7 +153,7 @@ def _stems(boat):
 
 def _skin(boat):
     sections = boat.sections
-    areas = strip_areas_m2(sections).copy()
+    areas = strip_areas_m2(sections)
     inside = ((sections.x_m[1:] > boat.opening.front_x_m)
               & (sections.x_m[:-1] < boat.opening.back_x_m))
     areas[inside, -2:] = 0.0  # the opening and its coaming's side

@@ -62,7 +62,7 @@ def fitting_solids(weight):
 def skin_solids(boat, weight):
     """Skin strip by strip; it lies outside the moulded hull."""
     sections = boat.sections
-    areas = strip_areas_m2(sections).copy()
+    areas = strip_areas_m2(sections)
     areas[(sections.x_m[1:] > boat.opening.front_x_m)
           & (sections.x_m[:-1] < boat.opening.back_x_m), -2:] = 0.0
     z = sections.z_m
