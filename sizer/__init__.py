@@ -8,8 +8,9 @@ earlier one:
     hull/     the shape, no water: fair curves, sections, scaling, own weight
     hydro/    the boat in water: density, flotation, righting arms
     fit/      is it right, which is best: uses and limits, checks, the smallest change that passes
-    shop/     what gets built: the station list
+    shop/     what gets built: stations, patterns, sticks, materials
     job.py    the whole flow, once
+    crowd/    many people: each fitted, and the few sizes that serve most of them
     export/   records to text and bytes
     web/      the wizard in the browser
 """

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 import plotly.graph_objects as go
 
+from sizer.web.draft import in_unit
 from sizer.web.look import COLOURS
 
 DASHES = ("solid", "dash", "dot", "dashdot")
@@ -59,13 +60,39 @@ def curves_chart(curves, x_title, y_title, theme, marks=()):
     return figure
 
 
+def crowd_chart(one, bodies, own, theme):
+    """People as marks, weight against stature, in the units of a Draft.
+
+    Parameters
+    ----------
+    one : Draft
+    bodies, own : lists of (stature mm, weight kg): the crowd, the customer at hand
+    theme : "light" or "dark"
+    """
+    colours = COLOURS["dark" if theme == "dark" else "light"]
+    figure = go.Figure()
+    for name, marks, mark in (
+        ("crowd", bodies, {"symbol": "circle-open", "size": 6, "color": colours["body"]}),
+        ("customer at hand", own, {"symbol": "diamond", "size": 13, "color": colours["wood"]}),
+    ):
+        figure.add_scatter(x=[in_unit(stature, one.length_unit) for stature, _ in marks],
+                           y=[in_unit(weight, one.mass_unit) for _, weight in marks],
+                           name=name, mode="markers", marker=mark)
+    plain_layout(figure, colours, f"stature, {one.length_unit}", f"weight, {one.mass_unit}")
+    figure.update_layout(hovermode="closest")
+    return figure
+
+
 def plain_layout(figure, colours, x_title, y_title):
     """Gives a figure our axes and letters, on no ground of its own."""
     axis = {"gridcolor": colours["line"], "linecolor": colours["ink"], "zerolinewidth": 1.2,
-            "zerolinecolor": colours["ink"], "fixedrange": True}
+            "zerolinecolor": colours["ink"], "fixedrange": True,
+            "tickfont": {"color": colours["ink"]}}
+    x_title, y_title = ({"text": text, "font": {"color": colours["ink"]}}
+                        for text in (x_title, y_title))
     figure.update_layout(
         height=HEIGHT_PX, margin={"l": 10, "r": 10, "t": 10, "b": 10},
         paper_bgcolor="rgba(0,0,0,0)", plot_bgcolor="rgba(0,0,0,0)",
         font={"color": colours["ink"], "size": 13}, hovermode="x unified",
         legend={"orientation": "h", "y": 1.02, "yanchor": "bottom", "x": 0},
-        xaxis={"title": {"text": x_title}, **axis}, yaxis={"title": {"text": y_title}, **axis})
+        xaxis={"title": x_title, **axis}, yaxis={"title": y_title, **axis})

@@ -11,9 +11,11 @@ from sizer.fit.uses import USES
 from sizer.paddler.measures import REQUIRED
 from sizer.units import (
     KG_PER_LB,
+    KG_PER_MASS_UNIT,
     KG_PER_STONE,
     LB_PER_STONE,
     MM_PER_IN,
+    MM_PER_LENGTH_UNIT,
     inches_error_mm,
     inches_text,
     parse_length_mm,
@@ -156,6 +158,11 @@ def typed_text(value, unit):
         return _stone_text(value, 1)
     of_unit = {"cm": 10.0, "lb": KG_PER_LB}.get(unit, 1.0)
     return f"{value / of_unit:.{2 if unit == 'cm' else 1}f}".rstrip("0").removesuffix(".")
+
+
+def in_unit(value, unit):
+    """A length in mm or a mass in kg, in a unit of the screen."""
+    return value / (MM_PER_LENGTH_UNIT | KG_PER_MASS_UNIT)[unit]
 
 
 def length_text(value_mm, unit):

@@ -65,8 +65,9 @@ _CSS = """
 .sz-foot { position: fixed; left: 0; right: 0; bottom: 0; z-index: 90; padding: .4rem 1rem;
   background: var(--sz-panel); border-top: 2px solid var(--sz-caution); font-size: .85rem;
   line-height: 1.35; text-align: center; }
-[data-testid=stSliderThumbValue], [data-testid=stImageCaption] *, [data-variant=segmented_control] p {
+[data-testid=stSliderThumbValue], [data-variant=segmented_control] p {
   color: var(--sz-ink) !important; }
+[data-testid=stCaptionContainer] { opacity: .85 !important; }
 [data-testid=stImage] img { background: #fff; }  /* patterns are black on white paper */
 @media (max-width: 640px) {
   .sz-words { columns: 1; }

@@ -5,12 +5,14 @@ from html import escape
 
 import streamlit as st
 
-from sizer.crowd.people import BadRow, read_people
+from sizer.crowd.people import BadRow, PersonRow, read_people
 from sizer.crowd.population import Recipe, population_lines
 from sizer.crowd.sizes import MOST_SIZES
 from sizer.errors import BadInput
 from sizer.fit.uses import USES
+from sizer.web.charts import SETTINGS, crowd_chart
 from sizer.web.crowd_run import ANSWER, OUT, begin
+from sizer.web.draft import length_text, mass_text
 from sizer.web.look import note_html, put
 from sizer.web.session import OWN, draft, lines_of
 from sizer.web.steps.crowd_results import put_fits, put_range
@@ -38,13 +40,12 @@ def page():
 
 def _wishes(one):
     """Whose bodies, and what is wanted."""
-    people, wanted = st.columns(2, gap="large")
-    with people:
+    picture, wanted = st.columns([6, 4], gap="large")
+    with wanted:
         source = st.radio("People", SOURCES, horizontal=True, key=_kept("source", SOURCES[0]))
         text, faults = _drawn() if source == SOURCES[0] else _listed()
         for fault in faults:
             put(f'<div role="alert">{note_html(fault, "fail")}</div>')
-    with wanted:
         action = st.radio("What to do", tuple(ACTIONS), format_func=ACTIONS.get,
                           key=_kept("action", "range"))
         sizes = (st.slider("Sizes, at most", 1, MOST_SIZES, key=_kept("sizes", 3))
@@ -54,6 +55,33 @@ def _wishes(one):
             st.rerun()
         for fault in st.session_state.get("crowd_faults", ()):
             put(f'<div role="alert">{note_html(fault, "fail")}</div>')
+    with picture:
+        _crowd(one, text)
+
+
+def _crowd(one, text):
+    """The people as marks, weight against stature, and the customer at hand among them."""
+    bodies = _bodies(text)
+    own = [(one.entries["stature_mm"].value, one.entries["weight_kg"].value)] if one.ready() else []
+    st.plotly_chart(crowd_chart(one, bodies, own, st.context.theme.type), config=SETTINGS,
+                    key="crowd_chart", alt="Weight against stature of the people")
+    if bodies:
+        ends = [(min(values), max(values)) for values in zip(*bodies, strict=True)]
+        put(f"<p>{len(bodies)} people, {length_text(ends[0][0], one.length_unit)} to "
+            f"{length_text(ends[0][1], one.length_unit)} tall, "
+            f"{mass_text(ends[1][0], one.mass_unit)} to "
+            f"{mass_text(ends[1][1], one.mass_unit)}.</p>")
+
+
+def _bodies(text):
+    """(stature mm, weight kg) of everyone in a list, kept while the list stays."""
+    if st.session_state.get("crowd_text") != text:
+        rows = read_people((text or "").splitlines(), "csv") if text else ()
+        st.session_state["crowd_bodies"] = [
+            (row.given["paddler"]["stature_mm"], row.given["paddler"]["weight_kg"])
+            for row in rows if isinstance(row, PersonRow)]
+        st.session_state["crowd_text"] = text
+    return st.session_state["crowd_bodies"]
 
 
 def _kept(name, first):

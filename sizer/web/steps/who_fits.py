@@ -9,9 +9,9 @@ import streamlit as st
 from sizer.crowd.finished import finished
 from sizer.crowd.region import extremes, who_fits
 from sizer.export.range_answer import BODY_NOTE
-from sizer.units import KG_PER_LB, MM_PER_IN, MM_PER_M
+from sizer.units import MM_PER_M
 from sizer.web.charts import SETTINGS, plain_layout
-from sizer.web.draft import length_text, mass_text
+from sizer.web.draft import in_unit, length_text, mass_text
 from sizer.web.look import COLOURS, put, table_html
 from sizer.web.session import job_for
 
@@ -51,15 +51,15 @@ def put_who_fits(one):
 
 def _plane(one, plane, words):
     """The outline of those who fit, and what ends it on each side."""
-    scale, unit = (MM_PER_M / MM_PER_IN, "in") if one.length_unit == "in" else (MM_PER_M, "mm")
-    kilogram, mass = (1.0, "kg") if one.mass_unit == "kg" else (1.0 / KG_PER_LB, "lb")
     outline = np.array([*plane.outline, plane.outline[0]])
     colours = COLOURS["dark" if st.context.theme.type == "dark" else "light"]
     figure = go.Figure(go.Scatter(
-        x=outline[:, 0] * kilogram, y=outline[:, 1] * scale, mode="lines", fill="toself",
+        x=in_unit(outline[:, 0], one.mass_unit),
+        y=in_unit(outline[:, 1] * MM_PER_M, one.length_unit), mode="lines", fill="toself",
         fillcolor=colours["panel"], line={"color": colours["ink"], "width": 2}, name="fits",
         showlegend=False))
-    plain_layout(figure, colours, f"weight, {mass}", f"{words}, {unit}")
+    plain_layout(figure, colours, f"weight, {one.mass_unit}",
+                 f"{words}, {one.length_unit}")
     st.plotly_chart(figure, config=SETTINGS, key=f"who_fits_{plane.measure}",
                     alt=f"Weight against {words} of those who fit; the table below says what "
                     "ends it")
