@@ -4,7 +4,7 @@ from pathlib import Path
 
 import streamlit as st
 
-from sizer.web.look import put_styles
+from sizer.web.look import put, put_styles
 from sizer.web.session import draft
 from sizer.web.steps import bench, boat, choose, crowd, files, own, paddler, trade, water, words
 from sizer.web.strip import put_foot, put_steps, put_strip
@@ -23,7 +23,7 @@ ASIDES = (  # open at any time, beside the walk
     (crowd.page, "Size range", "sizes"),
     (words.page, "Words", "words"),
 )
-FRAGMENTS = ("boat", "trade", "water")  # their strip moves with their sliders
+OWN_STRIP = ("boat", "trade", "water")  # they put the strip themselves
 
 
 def main():
@@ -35,10 +35,11 @@ def main():
     current = st.navigation(list(pages.values()), position="hidden")
     put_styles()
     st.session_state["pages"] = pages
+    put(f'<div class="sz-unseen" role="heading" aria-level="1">{current.title}</div>')
     one = draft()
     put_steps(one, [pages[path] for *_, path in STEPS], [pages[path] for *_, path in ASIDES],
               current)
-    if current.url_path not in FRAGMENTS:
+    if current.url_path not in OWN_STRIP:
         put_strip(one, undo=current.url_path != "own")
     current.run()
     put_foot(one)

@@ -23,6 +23,9 @@ _CSS = """
 .block-container { max-width: 1240px; padding-top: .8rem; padding-bottom: 7rem; }
 [data-testid=stHeader] { height: 0; min-height: 0; }
 .sz-narrow { display: none; }
+.stElementContainer:has(.sz-unseen) { position: absolute; }
+.sz-unseen { position: absolute; width: 1px; height: 1px; overflow: hidden;
+  clip-path: inset(50%); }  /* for screen readers */
 .sz-picture svg { width: 100%; height: auto; display: block; }
 .st-key-steps { flex-direction: row; flex-wrap: wrap; align-items: center; gap: .3rem 1rem; }
 .st-key-steps > :first-child { flex: 1 1 auto; width: auto; }

@@ -38,7 +38,8 @@ def _history():
 def _put_undo(one):
     history = _history()
     with st.container(horizontal=True, gap="small", key="undo"):
-        back = st.button("Undo", on_click=_step_back, args=(one,), disabled=not history.past)
+        # never greyed out: a slider in a fragment may have moved since the strip was drawn
+        back = st.button("Undo", on_click=_step_back, args=(one,))
         forward = st.button("Redo", on_click=_step_forward, args=(one,),
                             disabled=not history.future)
     if back or forward:
@@ -46,9 +47,10 @@ def _put_undo(one):
 
 
 def _step_back(one):
-    _history().note(one.wishes())  # a slider may have moved since the page was drawn
-    one.take(_history().undone())
-    show_entries()
+    _history().note(one.wishes())
+    if _history().past:
+        one.take(_history().undone())
+        show_entries()
 
 
 def _step_forward(one):

@@ -37,6 +37,13 @@ def test_axe_finds_no_serious_fault_in_a_boat_that_does_not_pass(open_page, them
         assert not serious(page), look
 
 
+def test_every_page_has_its_name_as_first_heading(open_page):
+    page = open_page()
+    for name in PAGES:
+        go(page, name)
+        assert page.get_by_role("heading", level=1).inner_text() == name
+
+
 def test_every_control_of_the_boat_is_reached_by_keys(open_page):
     page = open_page()
     go(page, "Boat")

@@ -142,6 +142,8 @@ def test_cautions_are_in_sight_on_every_step(open_page):
         expect(page.locator(".sz-foot")).to_be_in_viewport()
         expect(page.locator(".sz-strip")).to_contain_text("Sample paddler")
         assert page.evaluate("document.documentElement.scrollWidth") <= 390
+        page.get_by_test_id("stMain").evaluate("main => main.scrollTo(0, main.scrollHeight)")
+        expect(page.locator(".sz-strip")).to_be_in_viewport()
 
 
 def test_a_step_without_measures_says_what_is_missing(open_page):
@@ -176,6 +178,8 @@ def test_larger_float_bags_lift_the_flooded_boat(open_page):
     settled(page)
     after = int(re.search(r"stays (\d+) mm", said.first.inner_text()).group(1))
     assert after > before
+    press(page, "Undo")
+    expect(said.first).to_contain_text(f"stays {before} mm")
     page.get_by_text("in the water beside").click()
     expect(page.get_by_text(re.compile("^Flooded with nobody in it")).first).to_be_visible()
 

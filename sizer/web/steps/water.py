@@ -25,9 +25,9 @@ CASES = {"seated_high": "sitting tall", "without_gear": "without gear", "boat_al
 def page():
     """Draws the step."""
     one = draft()
+    put_strip(one)
     job, faults = job_for(one) if one.ready() else (None, ("Measure the paddler first.",))
     if job is None:
-        put_strip(one)
         put_way_back(faults)
         return
     more = study_for(job)
@@ -44,7 +44,6 @@ def page():
 @st.fragment
 def _flooded(one, job):
     """The boat full of water, with bags to choose."""
-    put_strip(one)
     st.header("Flooded")
     assessed, bags = job.fitted.assessed, job.mishaps.bags
     fits = (bags.fits.bow.bag_l, bags.fits.stern.bag_l)
