@@ -40,7 +40,7 @@ def wizard(tmp_path_factory):
                 time.sleep(0.1)
         yield address
         server.terminate()
-        server.wait(20)
+        server.wait(60)  # a page may be at work on its map still
     said = log.read_text()
     assert "Traceback" not in said, said
 
