@@ -27,12 +27,7 @@ def job_answer(job):
         "design": boat.design.name,
         "use": job.request.use,
         "status": job.fitted.status,
-        "size": {
-            "length_mm": mm(boat.length_m), "beam_mm": mm(boat.beam_m),
-            "depth_mm": mm(boat.depth_m),
-            "cockpit_length_mm": mm(boat.opening.length_m),
-            "cockpit_width_mm": mm(boat.opening.width_m),
-        },
+        "size": boat_size_answer(boat),
         "factors": {"length": number(scaling.length), "beam": number(scaling.beam),
                     "depth": number(scaling.depth), "deck_crown": number(scaling.crown),
                     "body_zone": number(boat.map.legs)},
@@ -71,6 +66,13 @@ def job_answer(job):
                           "note": "traditional rules of thumb, for comparison only"},
         "solve_ms": number(job.solve_ms),
     }
+
+
+def boat_size_answer(boat):
+    """The five sizes of a boat, by key of a request's `fixed`."""
+    return {"length_mm": mm(boat.length_m), "beam_mm": mm(boat.beam_m),
+            "depth_mm": mm(boat.depth_m), "cockpit_length_mm": mm(boat.opening.length_m),
+            "cockpit_width_mm": mm(boat.opening.width_m)}
 
 
 def full_answer(job, study):

@@ -3,10 +3,7 @@
 Cautions lead both files. In inches, areas are square feet, masses pounds, and running lengths feet.
 """
 
-import csv
-import io
-
-from sizer.export.station_csv import BYTE_ORDER_MARK, DENOMINATOR
+from sizer.export.station_csv import DENOMINATOR, csv_text
 from sizer.shop.scarfs import SCARF_RATIO
 from sizer.shop.stringers import ALLOWANCE_M
 from sizer.units import KG_PER_LB, MM_PER_FT, MM_PER_M, inches_error_mm, inches_text
@@ -142,9 +139,4 @@ def _text(job, title, shown, header, rows, notes):
         lead.append(f"Fractions are to the nearest 1/{DENOMINATOR} in; rounding moves no length "
                     f"here by more than {shown.worst_mm:.2f} mm")
     lead += [f"CAUTION: {caution}" for caution in job.cautions]
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\r\n")
-    writer.writerows([f"# {line}"] for line in lead)
-    writer.writerow(header)
-    writer.writerows(rows)
-    return BYTE_ORDER_MARK + text.getvalue()
+    return csv_text(lead, header, rows)

@@ -5,6 +5,7 @@ from collections import Counter
 from sizer.crowd.finished import request_for
 from sizer.crowd.region import extremes
 from sizer.crowd.sizes import METHOD, MISHAP_NOTE
+from sizer.export.answer import boat_size_answer
 from sizer.export.numbers import mm, number
 from sizer.fit.cautions import cautions_for
 from sizer.units import MM_PER_M
@@ -71,9 +72,7 @@ def size_answer(found, choice, index):
     cautions = Counter(name for person in people for name in choice.verdicts[person].cautions)
     return {
         "name": size.name,
-        "size": {"length_mm": mm(boat.length_m), "beam_mm": mm(boat.beam_m),
-                 "depth_mm": mm(boat.depth_m), "cockpit_length_mm": mm(boat.opening.length_m),
-                 "cockpit_width_mm": mm(boat.opening.width_m)},
+        "size": boat_size_answer(boat),
         "factors": {name: number(getattr(scaling, name))
                     for name in ("length", "beam", "depth", "crown")},
         "boat_kg": number(size.hull.weight.mass_kg),
@@ -119,9 +118,7 @@ def region_answer(region):
     return {
         "design": boat.design.name, "use": region.use, "gear_kg": number(region.gear_kg),
         "water": water_answer(region.water),
-        "size": {"length_mm": mm(boat.length_m), "beam_mm": mm(boat.beam_m),
-                 "depth_mm": mm(boat.depth_m), "cockpit_length_mm": mm(boat.opening.length_m),
-                 "cockpit_width_mm": mm(boat.opening.width_m)},
+        "size": boat_size_answer(boat),
         "moves": "seat, footbrace and padding only",
         "with_gear": extremes_answer(region.statures),
         "without_gear": extremes_answer(region.statures_without_gear),

@@ -1,14 +1,12 @@
 """A range of sizes on paper: the table of sizes, the table of people, and a map of the people."""
 
-import csv
-import io
 import textwrap
 from xml.sax.saxutils import escape
 
 import numpy as np
 
 from sizer.export.range_answer import ended_by, size_answer
-from sizer.export.station_csv import BYTE_ORDER_MARK
+from sizer.export.station_csv import csv_text
 from sizer.fit.cautions import cautions_for
 from sizer.units import MM_PER_M
 
@@ -40,7 +38,7 @@ def sizes_csv(found, choice):
         *_spans(one["paddlers"]),
         "; ".join(f"{name}: {people}" for name, people in one["cautions_by_check"].items())]
         for one in (size_answer(found, choice, index) for index in range(len(choice.sizes)))]
-    return _csv(_lead(found, choice), [
+    return csv_text(_lead(found, choice), [
         "size", "length mm", "beam mm", "depth mm", "cockpit length mm", "cockpit width mm",
         "boat kg", "people", "share %", "weight from kg", "weight to kg", "stature from mm",
         "stature to mm", "hips from mm", "hips to mm", "people with a caution"], rows)
@@ -63,7 +61,7 @@ def people_csv(found, choice, rows):
             row.number, _safe(row.label), choice.sizes[taken].name if taken >= 0 else "none",
             one.tightest, f"{one.spare:.1f}" if np.isfinite(one.spare) else "",
             "; ".join(one.fails), "; ".join(one.cautions), *also])
-    return _csv(_lead(found, choice), [
+    return csv_text(_lead(found, choice), [
         "row", "label", "size to take", "tightest check", "to spare there", "fails", "cautions",
         "also served by", "to spare in that"], table)
 
@@ -82,15 +80,6 @@ def _lead(found, choice):
         yield f"Left out by {name}: {people}"
     for caution in cautions_for(setting.water):
         yield f"CAUTION: {caution}"
-
-
-def _csv(lead, header, rows):
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\r\n")
-    writer.writerows([f"# {line}"] for line in lead)
-    writer.writerow(header)
-    writer.writerows(rows)
-    return BYTE_ORDER_MARK + text.getvalue()
 
 
 def _safe(label):

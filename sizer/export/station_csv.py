@@ -44,10 +44,14 @@ def station_csv(job, unit):
         for name in names:
             row += [shown(value) for value in station.points_m.get(name, ())] or ["", ""]
         rows.append(row)
+    return csv_text(_lead(job, unit, lengths), header, rows)
+
+
+def csv_text(lead, header, rows):
+    """A table for spreadsheets, led by sentences behind #."""
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\r\n")
-    for line in _lead(job, unit, lengths):
-        writer.writerow([f"# {line}"])
+    writer.writerows([f"# {line}"] for line in lead)
     writer.writerow(header)
     writer.writerows(rows)
     return BYTE_ORDER_MARK + text.getvalue()

@@ -68,6 +68,8 @@ def job_for(one, base=None):
 
     The last jobs are kept in this session only, by request.
     """
+    if not one.ready():
+        return None, ("Measure the paddler first.",)
     request = one.request()
     if base is not None and base != one.base:
         request = {key: value for key, value in request.items() if key != "fixed"} | {"base": base}

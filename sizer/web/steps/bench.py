@@ -15,7 +15,7 @@ from sizer.web.strip import put_cautions, put_way_back
 def page():
     """Draws the step."""
     one = draft()
-    job, faults = job_for(one) if one.ready() else (None, ("Measure the paddler first.",))
+    job, faults = job_for(one)
     if job is None:
         put_way_back(faults)
         return

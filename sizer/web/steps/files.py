@@ -16,7 +16,7 @@ from sizer.web.strip import put_cautions, put_way_back
 def page():
     """Draws the step."""
     one = draft()
-    job, faults = job_for(one) if one.ready() else (None, ("Measure the paddler first.",))
+    job, faults = job_for(one)
     shop, kept = st.columns([3, 2], gap="large")
     with shop:
         st.header("For the bench")

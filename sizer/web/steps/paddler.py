@@ -71,7 +71,7 @@ def page():
 
 def _boat_so_far(one):
     """The boat as it fits now, small: what all the measuring is for."""
-    job, _ = job_for(one) if one.ready() else (None, ())
+    job, _ = job_for(one)
     if job is not None:
         assessed = job.fitted.assessed
         put_picture(profile_svg(

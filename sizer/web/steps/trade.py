@@ -34,7 +34,7 @@ def page():
     """Draws the step."""
     one = draft()
     put_strip(one)
-    job, faults = job_for(one) if one.ready() else (None, ("Measure the paddler first.",))
+    job, faults = job_for(one)
     if job is None:
         put_way_back(faults)
         return

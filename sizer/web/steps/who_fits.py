@@ -22,7 +22,7 @@ MEASURES = (("statures", "stature"), ("hip_widths", "hip width"))
 def put_who_fits(one):
     """The region of bodies that pass in the boat at hand."""
     st.header("Who fits the boat at hand?")
-    job, _ = job_for(one) if one.ready() else (None, ())
+    job, _ = job_for(one)
     if job is None:
         put("<p>Measure a paddler first: the boat that is fitted to them is looked at here.</p>")
         return
