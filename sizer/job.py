@@ -4,7 +4,7 @@ import time
 from dataclasses import dataclass
 
 from sizer.fit.cautions import cautions_for
-from sizer.fit.mishaps import Mishaps, mishap_cautions, mishap_checks, mishaps, with_checks
+from sizer.fit.mishaps import Mishaps, mishap_cautions
 from sizer.fit.person import Person, person_of
 from sizer.fit.request import Request
 from sizer.fit.solve import Fitted, fit
@@ -21,11 +21,15 @@ class Job:
     lines: Lines
     person: Person
     fitted: Fitted
-    mishaps: Mishaps
     setting_up: SettingUp
     folk: FolkMeasures
     cautions: tuple[str, ...]
     solve_ms: float
+
+    @property
+    def mishaps(self) -> Mishaps:
+        """The fitted boat heeled and swamped."""
+        return self.fitted.mishaps
 
 
 def run(request, lines):
@@ -37,11 +41,9 @@ def run(request, lines):
     """
     begun = time.perf_counter()
     person = person_of(request)
-    fitted = fit(lines, person, request.fixed)
-    wrong = mishaps(fitted.assessed)
-    fitted = with_checks(fitted, mishap_checks(fitted.assessed, wrong))
+    fitted = fit(lines, person, request.fixed, request.wishes, request.follow)
     stations = setting_up(fitted.assessed.boat)
-    cautions = (*fitted.unmet, *person.body.cautions, *mishap_cautions(wrong),
-                *cautions_for(person.water))
-    return Job(request, lines, person, fitted, wrong, stations, folk_measures(person.body),
+    cautions = (*fitted.unmet, *lines.design.assumed, *person.body.cautions,
+                *mishap_cautions(fitted.mishaps), *cautions_for(person.water))
+    return Job(request, lines, person, fitted, stations, folk_measures(person.body),
                cautions, 1000.0 * (time.perf_counter() - begun))

@@ -20,6 +20,7 @@ KG_PER_STONE = 6.35029318
 # The international nautical mile is 1852 m exactly (Monaco, 1929).
 KN_PER_MPS = 3600 / 1852
 MM_PER_M = 1000.0
+STANDARD_GRAVITY_MPS2 = 9.80665  # CGPM 1901: exact
 
 MM_PER_LENGTH_UNIT = {"mm": 1.0, "cm": 10.0, "m": MM_PER_M, "in": MM_PER_IN, "ft": MM_PER_FT}
 KG_PER_MASS_UNIT = {"kg": 1.0, "g": 0.001, "lb": KG_PER_LB, "st": KG_PER_STONE}

@@ -17,7 +17,7 @@ from sizer.fit.assess import (
     KNEES_APART_M,
     THIGHS_APART_M,
 )
-from sizer.hull.boat import half_section_at
+from sizer.hull.sections import half_section_at
 from sizer.hydro.immersion import half_outline, immersed, up_vectors
 
 TRIMS_DEG = np.array([-6.0, -4.0, -2.5, -1.5, -1.0, -0.5, 0.0, 0.5, 1.0, 1.5, 2.5, 4.0, 6.0])

@@ -4,12 +4,20 @@ A cell is a path into the file's tables, such as ("frame", 2, "points_mm", "chin
 half-breadth of the chine at the third frame.
 """
 
+import csv
+import io
 import math
 import re
 from dataclasses import dataclass
 from typing import get_args
 
-from sizer.design.schema import CockpitPart, DrawnForPart, FramePart, StringerPart
+from sizer.design.schema import (
+    CockpitPart,
+    DrawnForPart,
+    FramePart,
+    SeatPart,
+    StringerPart,
+)
 from sizer.errors import BadInput, Fault
 from sizer.units import parse_length_mm, parse_mass_kg, parse_offset_mm
 
@@ -18,15 +26,21 @@ CHOICES = {
     for table, part, keys in (("frame", FramePart, ("kind",)),
                               ("stringer", StringerPart, ("role", "wood")),
                               ("drawn_for", DrawnForPart, ("water",)),
-                              ("cockpit", CockpitPart, ("entry",)))
+                              ("cockpit", CockpitPart, ("entry",)),
+                              ("seat", SeatPart, ("kind",)))
     for key in keys}
 AXES = ("half-breadth", "height")
+LISTS = (("suits",), ("seat", "stands_on"))  # one cell each, names parted by commas
+LACKS = ("lacks",)  # one cell, "use: what it lacks" parted by semicolons
 PAIRS = {"limits": ("lowest", "highest"), "seat_slide_mm": ("forward", "aft"),
          "footbrace_reach_mm": ("nearest", "farthest")}
 DECIMALS = 6  # of a millimetre, as the file is written
 PAIR_ALLOWED = "half-breadth and height, or neither"
 LENGTH_ALLOWED = "a length is needed"
 NUMBER_ALLOWED = "a number such as 0.95"
+LIST_ALLOWED = "names parted by commas; quote one that has a comma in it"
+LACKS_ALLOWED = ("a use, a colon and what it lacks, parted by semicolons, such as "
+                 "\"camp-touring: room for gear\"; each use once")
 END_ALLOWED = ("stem, coaming, a place such as 1200, or \"chine at 1200\" to blend into the "
                "chine there")
 _OFFSET_CELL = re.compile(r"\d+-\d+-\d+\+?", re.ASCII)
@@ -57,7 +71,7 @@ def kind_of(path):
         return "choice"
     if path[0] == "stringer" and key in ("start", "end"):
         return "end"
-    if key in ("name", "character", "use"):
+    if path in (*LISTS, LACKS) or key in ("name", "character", "use"):
         return "text"
     return {"_mm": "length", "_kg": "mass"}.get(key[-3:], "number")
 
@@ -92,6 +106,8 @@ def labels_of(file, paths):
 def read_cell(file, path, text, units):
     """The value of a typed text, None for a landing taken out, or Unread.
 
+    A text that may hold several names is read as a list, or for what is lacking as a dict.
+
     Parameters
     ----------
     file : dict, the design file
@@ -112,6 +128,10 @@ def read_cell(file, path, text, units):
             return round(parse_mass_kg(text, units.mass, ""), DECIMALS)
         if kind == "end":
             return _end(file, text, units)
+        if path in LISTS:
+            return _parted(text, ",", LIST_ALLOWED)
+        if path == LACKS:
+            return _lacks(text)
     except BadInput as error:
         return Unread(text, was, error.faults[0].allowed)
     if kind == "number":
@@ -125,6 +145,10 @@ def cell_text(path, value, units, typed_text):
         return value.text
     if value is None:
         return ""
+    if path in LISTS:
+        return _joined(value, ",")
+    if path == LACKS:
+        return _joined([f"{use}: {what}" for use, what in value.items()], ";")
     kind = kind_of(path)
     if kind == "end" and isinstance(value, dict):
         place = typed_text(value["x_mm"], units.length)
@@ -175,6 +199,35 @@ def _number(text, was):
     except ValueError:
         number = math.nan
     return number if math.isfinite(number) else Unread(text, was, NUMBER_ALLOWED)
+
+
+def _parted(text, sign, allowed):
+    """The parts of a text between signs, blank ones left out; a quoted part may hold the sign."""
+    try:
+        rows = list(csv.reader(io.StringIO(text, newline=""), delimiter=sign,
+                               skipinitialspace=True, strict=True))
+    except csv.Error as error:
+        raise BadInput([Fault("", text, allowed)]) from error
+    return [part.strip() for row in rows for part in row if part.strip()]
+
+
+def _joined(parts, sign):
+    """Parts as one text that `_parted` takes apart again."""
+    return f"{sign} ".join(_quoted(part) if part[:1] == '"' or {sign, "\n", "\r"} & {*part}
+                           else part for part in parts)
+
+
+def _quoted(part):
+    return '"' + part.replace('"', '""') + '"'
+
+
+def _lacks(text):
+    """{use: what it lacks} of a text such as "camp-touring: room for gear; rough-water: ..."."""
+    parts = [part.partition(":") for part in _parted(text, ";", LACKS_ALLOWED)]
+    found = {use.strip(): what.strip() for use, _, what in parts}
+    if not all((*found, *found.values())) or len(found) < len(parts):
+        raise BadInput([Fault("", text, LACKS_ALLOWED)])
+    return found
 
 
 def _end(file, text, units):

@@ -2,9 +2,10 @@
 
 from itertools import pairwise
 
+from sizer.design.check_seat import seat_faults
+from sizer.design.extent import EDGE_MM, length_mm, span_mm
 from sizer.errors import Fault
 
-EDGE_MM = 0.05  # agreement asked of numbers that are written twice
 TAPER_MM = 700  # a blending stick may be planed to a taper over this; our judgement
 HULL_ROLES = ("keel", "chine", "gunwale")
 DECK_ROLES = ("deck", "ridge")
@@ -14,28 +15,21 @@ ROLE_ORDER = {"keel": 0, "chine": 1, "gunwale": 2, "deck": 3, "ridge": 4}
 def faults_between(file, source):
     """Every disagreement in a validated design file, as a list of Fault."""
     names = [*_names(file)]
-    found = [*_limits(file), *names, *_ends(file), *_stems(file)]
+    found = [*_uses(file), *_limits(file), *names, *_ends(file), *_stems(file)]
     if not names:  # the rest leans on each stringer's name and place among the others
-        found += [*_frames(file), *_cockpit(file)]
+        found += [*_frames(file), *_cockpit(file), *seat_faults(file)]
     return [Fault(f"{source}: {place}", value, allowed) for place, value, allowed in found]
 
 
-def length_mm(file):
-    """Hull length: the stern profile's last x."""
-    return file.stern.profile_mm[-1][0]
-
-
-def span_mm(file, stringer):
-    """Lowest and highest x at which a stringer exists; None where it is not on its stem."""
-    front = _end_x(file, stringer.name, stringer.start, file.bow, file.cockpit.back_x_mm)
-    back = _end_x(file, stringer.name, stringer.end, file.stern, file.cockpit.front_x_mm)
-    return front, back
-
-
-def _end_x(file, name, end, stem, coaming_x):
-    if end == "stem":
-        return stem.lands_mm.get(name)
-    return coaming_x if end == "coaming" else end.x_mm
+def _uses(file):
+    use = file.drawn_for.use
+    if use not in file.suits:
+        yield "drawn_for.use", repr(use), f"one of suits: {', '.join(file.suits)}"
+    for use in file.lacks:
+        if not use.strip() or ":" in use:
+            yield f"lacks.{use}", repr(use), "a use's name, without a colon"
+        if use in file.suits:
+            yield f"lacks.{use}", "one of suits", "a use that it does not suit; take one out"
 
 
 def _limits(file):
@@ -244,5 +238,3 @@ def _cockpit(file):
     if not front < cockpit.seat_x_mm <= back + 100:
         yield ("cockpit.seat_x_mm", f"{cockpit.seat_x_mm:g} mm",
                f"between {front:g} and {back + 100:g} mm, under the opening")
-    if cockpit.seat_z_mm > min(cockpit.rim_front_z_mm, cockpit.rim_back_z_mm):
-        yield "cockpit.seat_z_mm", f"{cockpit.seat_z_mm:g} mm", "below the rim"

@@ -96,8 +96,10 @@ def with_frame(file, index, frame):
 
 
 def without_frame(file, index):
-    """The file without one of its frames."""
-    return file | {"frame": [one for at, one in enumerate(file["frame"]) if at != index]}
+    """The file without one of its frames; a seat that stood on it has one name less."""
+    gone = sound(file["frame"][index]["name"])
+    edited = file | {"frame": [one for at, one in enumerate(file["frame"]) if at != index]}
+    return edited | {"seat": _off(file["seat"], "frame", gone)}
 
 
 def with_stringer(file, index, name):
@@ -145,6 +147,7 @@ def without_stringer(file, index):
         frame["points_mm"].pop(gone, None)
     for stem in ("bow", "stern"):
         edited[stem]["lands_mm"].pop(gone, None)
+    edited["seat"] = _off(edited["seat"], "stringer", gone)
     for one, key, end in _ends(edited):
         if end.get("into") == gone:
             one[key] = {"x_mm": end["x_mm"]}
@@ -165,8 +168,12 @@ def _with_values(file, values):
             part[path[-1]] = value
     changed = [(path, sound(value_at(file, path)), value) for path, value in values.items()
                if not isinstance(value, Unread)]
-    _rename(edited, {was: value for path, was, value in changed
-                     if path[0] == "stringer" and path[2] == "name"})
+    renamed = {table: {was: value for path, was, value in changed
+                       if path[0] == table and path[2] == "name"}
+               for table in ("stringer", "frame")}
+    _rename(edited, renamed["stringer"])
+    if ("seat", "stands_on") not in values:
+        edited["seat"] = _on_renamed(edited["seat"], renamed)
     _move_ends(edited, [(was, value) for path, was, value in changed
                         if path[0] == "frame" and path[2] == "x_mm"])
     _tidy(edited)
@@ -195,6 +202,26 @@ def _rename(file, renamed):
     for one, key, end in _ends(file):
         if end.get("into") in renamed:
             one[key] = end | {"into": renamed[end["into"]]}
+
+
+def _stood_on(seat):
+    """The table of what a seat stands on: "stringer" or "frame"."""
+    return "stringer" if sound(seat["kind"]) == "panel" else "frame"
+
+
+def _on_renamed(seat, renamed):
+    """The seat on sticks or frames by their new names."""
+    if isinstance(seat["stands_on"], Unread):
+        return seat
+    names = renamed[_stood_on(seat)]
+    return seat | {"stands_on": [names.get(name, name) for name in seat["stands_on"]]}
+
+
+def _off(seat, table, gone):
+    """The seat that stands on a stringer or frame no more."""
+    if isinstance(seat["stands_on"], Unread) or _stood_on(seat) != table:
+        return seat
+    return seat | {"stands_on": [name for name in seat["stands_on"] if name != gone]}
 
 
 def _move_ends(file, moved):

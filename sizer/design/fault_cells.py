@@ -3,8 +3,10 @@
 import re
 from itertools import pairwise
 
+from sizer.design.cells import LACKS, LISTS
+
 _BETWEEN_FRAMES = re.compile(r" at x = (-?\d+) mm$")
-FLAT = ("drawn_for", "limits", "skin", "cockpit")
+FLAT = ("drawn_for", "limits", "skin", "cockpit", "seat")
 
 
 def cells_at(file, place, value):
@@ -70,6 +72,7 @@ def _places(file):
     """{place in words: paths}, in all of the ways that the reader names a stringer or a frame."""
     names = [one["name"] for one in file["stringer"]]
     known = {"name": (("name",),), "character": (("character",),),
+             "suits": (("suits",),), "lacks": (LACKS,),
              "cockpit": (("cockpit", "front_x_mm"), ("cockpit", "back_x_mm"))}
     for table in ("frame", "stringer"):
         for index, part in enumerate(file[table]):
@@ -99,8 +102,8 @@ def _part_places(path, part, place, names):
 
 
 def _value_places(path, value, place):
-    """The place of a value, and of each number where it is a list."""
-    if not isinstance(value, list):
+    """The place of a value, and of each number where it is a list of them."""
+    if path in LISTS or not isinstance(value, list):
         yield place, (path,)
         return
     cells = []

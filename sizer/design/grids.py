@@ -5,7 +5,7 @@ A row begins with what it is: a name to edit, or words.
 
 from dataclasses import dataclass
 
-from sizer.design.cells import AXES, CHOICES, label_of, labels_of, sound
+from sizer.design.cells import AXES, CHOICES, LACKS, LISTS, label_of, labels_of, sound
 
 GRIDS = {"frames": "Frames", "stringers": "Stringers", "rest": "Cockpit, stems and limits"}
 
@@ -57,8 +57,8 @@ def _stringers(file):
 
 
 def _rest(file):
-    rows = [(("name",),), (("character",),)]
-    for table in ("cockpit", "bow", "stern", "limits", "drawn_for", "skin"):
+    rows = [(("name",),), (("character",),), (("suits",),), (LACKS,)]
+    for table in ("cockpit", "seat", "bow", "stern", "limits", "drawn_for", "skin"):
         for key, value in file[table].items():
             path = (table, key)
             if key == "profile_mm":
@@ -66,7 +66,8 @@ def _rest(file):
             elif key == "lands_mm":
                 rows += [((*path, name),) for name in _landing(file, table)]
             else:
-                rows.append(((*path, 0), (*path, 1)) if isinstance(value, list) else (path,))
+                pair = isinstance(value, list) and path not in LISTS
+                rows.append(((*path, 0), (*path, 1)) if pair else (path,))
     return Grid((("of the boat", ""), ("", "value"), ("", "and")), tuple(
         (Entry(None, labels_of(file, paths)),
          *(_entry(file, path) for path in paths), *[Entry(None, "")] * (2 - len(paths)))

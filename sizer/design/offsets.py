@@ -92,7 +92,7 @@ def with_offsets(design, text, source="offsets"):
     moved = {old.x_mm: new.x_mm for old, new in zip(file.frame, parts, strict=True)}
     stringers = [_moved(one, moved) for one in file.stringer]
     return design_from_file(
-        file.model_copy(update={"frame": parts, "stringer": stringers}), source)
+        file.model_copy(update={"frame": parts, "stringer": stringers}), source, design.assumed)
 
 
 def _moved(stringer, moved):

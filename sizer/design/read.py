@@ -1,23 +1,25 @@
 """Reads a base design file: every fault at once, and nothing half-read is ever used."""
 
-import copy
 import tomllib
 
 import numpy as np
 from pydantic import ValidationError
 
 from sizer.design.check import faults_between
+from sizer.design.partial import faults_of_rest
 from sizer.design.records import (
     BaseDesign,
     Cockpit,
     DrawnFor,
     Frame,
     Limits,
+    Seat,
     Stem,
     Stringer,
     StringerEnd,
 )
 from sizer.design.schema import FORMAT, DesignFile, Into
+from sizer.design.upgrade import upgraded
 from sizer.errors import BadInput, Fault
 from sizer.units import MM_PER_M
 
@@ -41,14 +43,6 @@ _ALLOWED = {
     "dict_type": "a table, name = value",
     "model_type": "a table, name = value",
 }
-# In place of parts that cannot be read, for the checks between the others, which ignore them.
-_STAND_INS = {
-    "name": "-",
-    "character": "-",
-    "drawn_for": {"weight_kg": 80, "stature_mm": 1750, "hip_width_mm": 390, "gear_kg": 0,
-                  "use": "-", "water": "salt", "waterline_length_mm": 1, "draft_mm": 1},
-    "skin": {"fabric_gpm2": 1, "coating_gpm2": 1},
-}
 MOST_BYTES = 2_000_000  # a design of 60 frames is under 30 kB; our judgement
 
 
@@ -64,7 +58,8 @@ def read_design(text, source="design"):
     ------
     BadInput, with every fault: place, value found, what is allowed.
     """
-    return design_from_file(_validated(_parsed(text, source), source), source)
+    file, assumed = _validated(_parsed(text, source), source)
+    return design_from_file(file, source, assumed)
 
 
 def plain_text(given, source, what):
@@ -100,48 +95,23 @@ def _parsed(text, source):
 
 
 def _validated(table, source):
-    version = table.get("format")
-    if isinstance(version, int) and not isinstance(version, bool) and version > FORMAT:
+    """The DesignFile of a parsed table of any format, and what was assumed for an older one."""
+    version, given, assumed = table.get("format"), table, ()
+    if type(version) is int and version > FORMAT:
         raise BadInput([Fault(f"{source}: format", str(version),
-                              f"this version reads format {FORMAT}; update the program")])
+                              f"this version reads format {FORMAT} and before; "
+                              "update the program")])
+    if type(version) is int and version == 1:
+        table, assumed = upgraded(table)
     try:
-        design = DesignFile.model_validate(table)
+        file = DesignFile.model_validate(table)
     except ValidationError as error:
-        faults = plain_faults(error, table, source)
-        rest = _sound_rest(table, error)
-        if rest is not None:
-            faults += faults_between(rest, source)
-        raise BadInput(faults) from error
-    if design.format != FORMAT:
-        raise BadInput([Fault(f"{source}: format", str(design.format), f"must be {FORMAT}")])
-    return design
-
-
-def _sound_rest(table, error):
-    """The file without unknown keys and unreadable frames, or None where more is amiss.
-
-    So that what is wrong elsewhere is told in the same go. What is not compared with anything
-    else is left to stand-ins.
-    """
-    rest = copy.deepcopy(table)
-    unreadable = set()
-    for found in error.errors():
-        *path, last = found["loc"]
-        if path[:1] == ["frame"]:
-            unreadable.add(found["loc"][1])
-        elif found["loc"][0] in _STAND_INS:
-            rest[found["loc"][0]] = _STAND_INS[found["loc"][0]]
-        elif found["type"] == "extra_forbidden":
-            part = rest
-            for key in path:  # a pydantic union's own steps are no keys of the file
-                part = part if isinstance(part, dict) and key not in part else part[key]
-            part.pop(last, None)
-    if unreadable:
-        rest["frame"] = [one for at, one in enumerate(rest["frame"]) if at not in unreadable]
-    try:
-        return DesignFile.model_validate(rest)
-    except ValidationError:
-        return None
+        raise BadInput([*plain_faults(error, table, source),
+                        *faults_of_rest(table, error, source, table.keys() - given.keys())
+                        ]) from error
+    if file.format != FORMAT:
+        raise BadInput([Fault(f"{source}: format", str(file.format), f"must be 1 or {FORMAT}")])
+    return file, assumed
 
 
 def plain_faults(error, table, source):
@@ -195,8 +165,8 @@ def _short(value):
     return text if len(text) <= 60 else text[:57] + "..."
 
 
-def design_from_file(file, source):
-    """The SI record of a validated file.
+def design_from_file(file, source, assumed=()):
+    """The SI record of a validated file; `assumed` holds what was assumed in reading it.
 
     Raises
     ------
@@ -230,11 +200,15 @@ def design_from_file(file, source):
             cockpit.front_x_mm / MM_PER_M, cockpit.back_x_mm / MM_PER_M,
             cockpit.width_mm / MM_PER_M,
             cockpit.rim_front_z_mm / MM_PER_M, cockpit.rim_back_z_mm / MM_PER_M, cockpit.entry,
-            cockpit.seat_x_mm / MM_PER_M, cockpit.seat_z_mm / MM_PER_M,
+            cockpit.seat_x_mm / MM_PER_M,
             _pair_m(cockpit.seat_slide_mm), _pair_m(cockpit.footbrace_reach_mm),
             cockpit.backband_height_mm / MM_PER_M),
+        seat=_seat(file.seat),
+        suits=tuple(file.suits),
+        lacks=dict(file.lacks),
         fabric_kgpm2=file.skin.fabric_gpm2 / G_PER_KG,
         coating_kgpm2=file.skin.coating_gpm2 / G_PER_KG,
+        assumed=tuple(assumed),
     )
 
 
@@ -253,3 +227,9 @@ def _end(given):
 def _stem(given):
     return Stem(given.thickness_mm / MM_PER_M, np.array(given.profile_mm) / MM_PER_M,
                 {name: x / MM_PER_M for name, x in given.lands_mm.items()})
+
+
+def _seat(given):
+    return Seat(given.kind, given.thickness_mm / MM_PER_M, given.width_mm / MM_PER_M,
+                given.length_mm / MM_PER_M, tuple(given.stands_on),
+                given.clear_of_skin_mm / MM_PER_M)

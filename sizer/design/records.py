@@ -14,6 +14,8 @@ import numpy as np
 ROLES = ("keel", "chine", "gunwale", "deck", "ridge")
 FRAME_KINDS = ("stem", "solid", "ring", "cockpit", "footbrace")
 ENTRIES = ("slide", "sit")
+SEAT_KINDS = ("panel", "slats", "sling")
+SIT_AHEAD_M = 0.10  # sitting bones ahead of the back of the buttocks; our judgement
 
 
 @dataclass(frozen=True)
@@ -68,7 +70,7 @@ class Stem:
 
 @dataclass(frozen=True)
 class Cockpit:
-    """Opening, seat and footbrace; rim heights are the top of the coaming."""
+    """Opening, place of the seat, footbrace; rim heights are the top of the coaming."""
 
     front_x_m: float
     back_x_m: float
@@ -77,7 +79,6 @@ class Cockpit:
     rim_back_z_m: float
     entry: str
     seat_x_m: float  # back of the paddler's buttocks
-    seat_z_m: float  # top of the seat under the sitting bones
     seat_slide_m: tuple[float, float]  # forward, aft
     footbrace_reach_m: tuple[float, float]  # ahead of the back of the buttocks: nearest, farthest
     backband_height_m: float  # above the seat
@@ -86,6 +87,22 @@ class Cockpit:
     def length_m(self):
         """Length of the opening."""
         return self.back_x_m - self.front_x_m
+
+
+@dataclass(frozen=True)
+class Seat:
+    """The seat as it is built; its height follows from what it stands on.
+
+    A panel is bent to the bottom and lies on sticks, the keel and then chines going outward. Slats
+    run lengthwise on the floors of two frames; a sling of webbing hangs between two.
+    """
+
+    kind: str
+    thickness_m: float  # of panel, slat or webbing
+    width_m: float  # over all
+    length_m: float
+    stands_on: tuple[str, ...]  # names: sticks for a panel, else two frames, fore then aft
+    clear_of_skin_m: float  # least distance from the skin, as drawn
 
 
 @dataclass(frozen=True)
@@ -127,8 +144,12 @@ class BaseDesign:
     bow: Stem
     stern: Stem
     cockpit: Cockpit
+    seat: Seat
+    suits: tuple[str, ...]  # uses, the one it was drawn for among them
+    lacks: Mapping[str, str]  # what it lacks, by use that it does not suit
     fabric_kgpm2: float  # skin before coating
     coating_kgpm2: float
+    assumed: tuple[str, ...] = ()  # sentences: what an older file does not say
 
     @property
     def skin_kgpm2(self):

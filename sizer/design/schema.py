@@ -1,4 +1,4 @@
-"""The base design file, format 1, as it is written: millimetres, kilograms, plain names.
+"""The base design file, format 2, as it is written: millimetres, kilograms, plain names.
 
 `baselines/README.md` defines every key. Types and single values are checked here; what has to
 agree with something else is checked in `sizer.design.check`.
@@ -8,9 +8,10 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from sizer.design.records import SEAT_KINDS
 from sizer.design.woods import WOODS
 
-FORMAT = 1
+FORMAT = 2
 
 Millimetres = Annotated[float, Field(strict=True, ge=-10_000, le=10_000, allow_inf_nan=False)]
 Positive = Annotated[float, Field(strict=True, gt=0, le=10_000, allow_inf_nan=False)]
@@ -92,18 +93,28 @@ class CockpitPart(Part):
     rim_back_z_mm: Positive
     entry: Literal["slide", "sit"]
     seat_x_mm: Positive
-    seat_z_mm: Positive
     seat_slide_mm: Annotated[list[Annotated[float, Field(strict=True, ge=0, le=300)]],
                              Field(min_length=2, max_length=2)]
     footbrace_reach_mm: Range
     backband_height_mm: Positive
 
 
+class SeatPart(Part):
+    kind: Literal[SEAT_KINDS]
+    thickness_mm: Annotated[float, Field(strict=True, ge=1, le=40, allow_inf_nan=False)]
+    width_mm: Annotated[float, Field(strict=True, ge=150, le=600, allow_inf_nan=False)]
+    length_mm: Annotated[float, Field(strict=True, ge=150, le=900, allow_inf_nan=False)]
+    stands_on: Annotated[list[Text], Field(min_length=2)]
+    clear_of_skin_mm: Annotated[float, Field(strict=True, ge=12, le=100, allow_inf_nan=False)]
+
+
 class DesignFile(Part):
     format: Annotated[int, Field(strict=True)]
     name: Text
     character: Text
+    suits: Annotated[list[Text], Field(min_length=1)]
     drawn_for: DrawnForPart
+    lacks: dict[str, Text] = {}
     limits: LimitsPart
     skin: SkinPart
     stringer: Annotated[list[StringerPart], Field(min_length=3, max_length=30)]
@@ -111,3 +122,4 @@ class DesignFile(Part):
     bow: StemPart
     stern: StemPart
     cockpit: CockpitPart
+    seat: SeatPart

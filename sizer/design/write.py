@@ -1,4 +1,4 @@
-"""Writes a base design back as a design file, format 1."""
+"""Writes a base design back as a design file, format 2."""
 
 import json
 import re
@@ -15,28 +15,30 @@ def design_toml(design):
     """The text of a design file that reads back as the same BaseDesign."""
     table = file_of(design).model_dump()
     lines = [f"{key} = {_value(value)}" for key, value in table.items()
-             if not isinstance(value, (dict, list))]
+             if not isinstance(value, dict) and not _tables(value)]
     for key, value in table.items():
-        if isinstance(value, dict):
+        if isinstance(value, dict) and value:
             lines += ["", f"[{key}]", *_pairs(value)]
-        elif isinstance(value, list):
-            for part in value:
-                lines += ["", f"[[{key}]]", *_pairs(part)]
+        for part in _tables(value):
+            lines += ["", f"[[{key}]]", *_pairs(part)]
     return "\n".join(lines) + "\n"
 
 
 def file_of(design):
     """The DesignFile, in mm, of a BaseDesign."""
-    drawn, limits, cockpit = design.drawn_for, design.limits, design.cockpit
+    drawn, limits = design.drawn_for, design.limits
+    cockpit, seat = design.cockpit, design.seat
     return DesignFile.model_validate({
         "format": FORMAT,
         "name": design.name,
         "character": design.character,
+        "suits": list(design.suits),
         "drawn_for": {
             "weight_kg": drawn.weight_kg, "stature_mm": _mm(drawn.stature_m),
             "hip_width_mm": _mm(drawn.hip_width_m), "gear_kg": drawn.gear_kg, "use": drawn.use,
             "water": drawn.water, "waterline_length_mm": _mm(drawn.waterline_length_m),
             "draft_mm": _mm(drawn.draft_m)},
+        "lacks": dict(design.lacks),
         "limits": {
             "length": list(limits.length), "beam": list(limits.beam),
             "depth": list(limits.depth), "crown": list(limits.crown),
@@ -60,11 +62,20 @@ def file_of(design):
             "front_x_mm": _mm(cockpit.front_x_m), "back_x_mm": _mm(cockpit.back_x_m),
             "width_mm": _mm(cockpit.width_m), "rim_front_z_mm": _mm(cockpit.rim_front_z_m),
             "rim_back_z_mm": _mm(cockpit.rim_back_z_m), "entry": cockpit.entry,
-            "seat_x_mm": _mm(cockpit.seat_x_m), "seat_z_mm": _mm(cockpit.seat_z_m),
+            "seat_x_mm": _mm(cockpit.seat_x_m),
             "seat_slide_mm": _mms(cockpit.seat_slide_m),
             "footbrace_reach_mm": _mms(cockpit.footbrace_reach_m),
             "backband_height_mm": _mm(cockpit.backband_height_m)},
+        "seat": {
+            "kind": seat.kind, "thickness_mm": _mm(seat.thickness_m),
+            "width_mm": _mm(seat.width_m), "length_mm": _mm(seat.length_m),
+            "stands_on": list(seat.stands_on), "clear_of_skin_mm": _mm(seat.clear_of_skin_m)},
     })
+
+
+def _tables(value):
+    """The tables of a list of tables; none of anything else."""
+    return [one for one in value if isinstance(one, dict)] if isinstance(value, list) else []
 
 
 def _mm(metres):

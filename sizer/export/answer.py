@@ -12,7 +12,9 @@ from sizer.export.water_answer import (
     righting_curve_answer,
     wind_answer,
 )
-from sizer.fit.mishaps import RIGHTING_SOURCE
+from sizer.fit.checks import RIGHTING_SOURCE
+from sizer.fit.facts import facts_of, padding
+from sizer.hull.seat import clear_of_skin_m
 from sizer.hull.sections import closed_rings
 from sizer.hydro.stability import stability_particulars
 from sizer.units import MM_PER_M
@@ -50,6 +52,11 @@ def job_answer(job):
                         "z_mm": mm(part.z_m)} for part in assessed.weight.parts],
         "flotation": particulars_answer(assessed.particulars, job.person.water)
         | {"gm_cautious_mm": mm(assessed.gm_cautious_m)},
+        "wishes": vars(job.request.wishes),
+        "sought": [sought_answer(one) for one in job.fitted.sought],
+        "padding": {f"{place}_mm": mm(size)
+                    for place, size in padding(facts_of(assessed)).items()},
+        "seat": seat_answer(boat, job.person.body.weight_kg),
         "checks": [check_answer(check) for check in job.fitted.checks],
         "cautions": list(job.cautions),
         "setting_up": {
@@ -143,9 +150,31 @@ def sections_answer(sections):
 
 def check_answer(check):
     """One check record."""
-    return {"name": check.name, "value": number(check.value), "limit": number(check.limit),
-            "sense": check.sense, "unit": check.unit, "margin": number(check.margin),
-            "status": check.status, "meaning": check.meaning, "source": check.source}
+    window = dict(zip(("fails_below", "wanted_from", "wanted_to", "fails_above"), check.window,
+                      strict=True))
+    return {"key": check.key, "name": check.name, "value": number(check.value),
+            "limit": number(check.limit), "sense": check.sense, "unit": check.unit,
+            "margin": number(check.margin), "status": check.status,
+            **{side: number(value) for side, value in window.items()},
+            "too": check.too or None, "remedy": check.remedy or None,
+            "meaning": check.meaning, "source": check.source}
+
+
+def sought_answer(one):
+    """What was sought of one quantity and what was reached."""
+    factor = MM_PER_M if one.aim.unit == "mm" else 1.0
+    return {"key": one.aim.key, "name": one.aim.title, "unit": one.aim.unit,
+            "value": number(one.value * factor), "wanted": number(one.wanted * factor),
+            "off": number(one.off * factor)}
+
+
+def seat_answer(boat, body_kg):
+    """The seat as it is built."""
+    seat = boat.design.seat
+    return {"kind": seat.kind, "stands_on": list(seat.stands_on), "top_mm": mm(boat.seat_z_m),
+            "clear_of_skin_mm": mm(clear_of_skin_m(boat.design, boat.seat, body_kg)),
+            "thickness_mm": mm(seat.thickness_m), "width_mm": mm(seat.width_m),
+            "length_mm": mm(seat.length_m)}
 
 
 def station_answer(station):

@@ -1,16 +1,19 @@
-"""The checks: what was asked of the boat, what it gives, and what that means.
+"""The checks: each is one row, a quantity with a window, and nothing about it is written twice.
 
-A check's margin is how far the value is inside its limit, in the check's unit. A hard check fails
-below zero margin and cautions inside its band; a soft one only ever cautions.
+Below `fails_below` and above `fails_above` the check fails; between there and `wanted_from` or
+`wanted_to` it is a caution: the boat is a little too small for this paddler, or too large. A row
+reads `sizer.fit.facts.Facts`, whose numbers are those of one boat with one paddler or arrays of
+many; whoever shows, searches, counts or draws a check looks it up here by its key.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
 
 from sizer.design.woods import CAREFUL_BEND_RATIO, EASY_BEND_RATIO
-from sizer.fit.uses import RESERVE_FREEBOARD_M
-from sizer.hull.bending import tightest_bend
+from sizer.fit.uses import STATURE_M
+from sizer.hull.seat import LEAST_CLEAR_M
 from sizer.units import MM_PER_M
 
 JUDGEMENT = "our judgement"
@@ -19,166 +22,349 @@ BODY_SOURCE = ("body: ANSUR II survey (Gordon et al. 2014) where predicted; "
                "clearance: our judgement")
 CENTRE_SOURCE = ("seated centre: our model on de Leva 1996 and ANSUR II, good to about 25 mm; "
                  "limit: our judgement, no standard covers kayaks")
+RIGHTING_SOURCE = ("calm water, paddler upright to 35 degrees of lean: our model; "
+                   "limit: our judgement")
+FLOODED_SOURCE = ("lost buoyancy, worked examples in Barrass & Derrett; margins: our judgement")
+FILE_SOURCE = "base design file"
 
+# Just-noticeable changes: what one unit of shortfall weighs in the search. Our judgement.
+NOTICED_M, NOTICED_DEG, NOTICED_KG, NOTICED_FACTOR, NOTICED_SHARE = 0.010, 4.0, 5.0, 0.01, 0.01
+# Room past which nothing touches: thighs and knees no longer hold the boat. Our judgement: up to
+# half of it on each side is taken up by padding as a matter of course.
+MOST_LEG_SPARE_M = 0.090
+MOST_FOOT_SPARE_M = 0.130
+LEG_CLEAR_M = 0.005  # least between legs and a frame's plywood; our judgement
+BRACE_SPARE_M = 0.020  # of the footbrace's travel, for other shoes and postures; our judgement
+MOST_OPENING_M = (0.920, 0.560)  # past it a spray deck must be made to measure; our judgement
 SIDE_DECK_M = 0.040  # least deck between opening and gunwale; our judgement
 FRAME_GAP_M = 0.030  # least from the opening to a frame that does not carry it; our judgement
 DECK_STRINGER_GAP_M = 0.010  # least from the coaming to a deck stringer beside it; our judgement
-MOST_TRIM_DEG = 1.0  # our judgement
-DRAWN_LINES_M = 0.025  # draft off the drawn waterline; our judgement
+TRIM_DEG = (0.5, 1.0)  # wanted and most; our judgement
+DRAWN_LINES_M = (-0.020, 0.025)  # day-load draft off the drawn waterline; our judgement
+LOAD_SHARE = (0.18, 0.22)  # load over the whole hull: under it too much boat; our judgement
+BAND_M = 0.005  # over a hard limit of freeboard or GM that is still a caution; our judgement
+OPEN = np.inf
+
+
+@dataclass(frozen=True)
+class Row:
+    """One check. `value` and the window's sides read Facts; all in SI, degrees for angles."""
+
+    key: str
+    title: str
+    unit: str  # as shown
+    scale: float  # a just-noticeable change, in SI
+    value: Callable
+    meaning: str
+    source: str
+    fails_below: Callable | None = None
+    wanted_from: Callable | None = None
+    wanted_to: Callable | None = None
+    fails_above: Callable | None = None
+    small: str = "a larger or wider boat of this base, or a larger base"  # what mends too little
+    large: str = "a smaller base"  # what mends too much; {pad} is half of what is over the need
+    mishap: bool = False  # read off the heeled or flooded boat, which costs more
+
+    @property
+    def factor(self):
+        """From SI to the unit shown."""
+        return MM_PER_M if self.unit in ("mm", "mm rad") else 1.0
 
 
 @dataclass(frozen=True)
 class Check:
-    """One check record."""
+    """One row worked out for one boat with one paddler; value and window in SI."""
 
-    name: str
-    value: float
-    limit: float
-    sense: str  # "at least" or "at most"
-    unit: str
-    band: float  # margin under which a met limit is still a caution
-    hard: bool
-    scale: float  # what one unit of shortfall weighs in the search: a just-noticeable change
-    meaning: str
-    source: str
+    row: Row
+    value_si: float
+    window_si: tuple[float, float, float, float]  # as the Row's sides; infinite where open
+    says: str = ""  # what is said of this very boat, after the row's meaning
 
     @property
-    def margin(self):
-        """How far inside the limit."""
-        inside = self.value - self.limit
-        return inside if self.sense == "at least" else -inside
+    def key(self):
+        return self.row.key
+
+    @property
+    def name(self):
+        return self.row.title
+
+    @property
+    def unit(self):
+        return self.row.unit
+
+    @property
+    def source(self):
+        return self.row.source
+
+    @property
+    def meaning(self):
+        """What is measured and why, and what is said of this boat."""
+        return f"{self.row.meaning}; {self.says}" if self.says else self.row.meaning
+
+    @property
+    def value(self):
+        """In the unit shown."""
+        return self.value_si * self.row.factor
+
+    @property
+    def window(self):
+        """(fails_below, wanted_from, wanted_to, fails_above) in the unit shown; None where open."""
+        return tuple(side * self.row.factor if np.isfinite(side) else None
+                     for side in self.window_si)
 
     @property
     def status(self):
         """pass, caution or fail."""
-        if self.margin < 0.0:
-            return "fail" if self.hard else "caution"
-        return "caution" if self.margin < self.band else "pass"
+        return STATUSES[int(codes_of(np.array(self.value_si), np.array(self.window_si)))]
+
+    @property
+    def _nearest(self):
+        """(side's index, margin in SI) of the limit that counts: negative where it is missed."""
+        value, (low, from_, to, high) = self.value_si, self.window_si
+        missed = [(0, value - low), (3, high - value)]
+        wanted = [(1, value - from_), (2, to - value)]
+        for pairs in (missed, wanted):
+            index, margin = min(pairs, key=lambda pair: pair[1])
+            if margin < 0.0:
+                return index, margin
+        return min((pair for pair in (*missed, *wanted)), key=lambda pair: pair[1])
+
+    @property
+    def limit(self):
+        """The side of the window that counts most: the one missed, or the nearest; None if open."""
+        side = self.window_si[self._nearest[0]]
+        return side * self.row.factor if np.isfinite(side) else None
+
+    @property
+    def sense(self):
+        """Whether that limit is a least or a most."""
+        return "at least" if self._nearest[0] < 2 else "at most"
+
+    @property
+    def margin(self):
+        """How far inside that limit, in the unit shown; None where the window is open."""
+        margin = self._nearest[1]
+        return margin * self.row.factor if np.isfinite(margin) else None
+
+    @property
+    def too(self):
+        """"small", "large" or "": which side of the window is missed."""
+        if self.status == "pass":
+            return ""
+        return "small" if self._nearest[0] < 2 else "large"
+
+    @property
+    def remedy(self):
+        """What mends it; "" where nothing is missed."""
+        if not self.too:
+            return ""
+        low = self.window_si[0]
+        pad = 0.5 * (self.value_si - low) * MM_PER_M if np.isfinite(low) else 0.0
+        return getattr(self.row, self.too).format(pad=f"{pad:.0f} mm")
 
 
-def all_checks(assessed):
-    """Every check of one assessed boat, in the order a builder would ask."""
-    return (*_body(assessed), *_water(assessed), *_build(assessed))
+STATUSES = ("pass", "caution", "fail")
+SIDES = (("fails_below", -OPEN), ("wanted_from", -OPEN), ("wanted_to", OPEN), ("fails_above", OPEN))
+
+
+def codes_of(value, window):
+    """Index into STATUSES of values (...) and windows (4, ...)."""
+    low, from_, to, high = window
+    return np.where((value < low) | (value > high), 2, np.where((value < from_) | (value > to),
+                                                                1, 0))
 
 
 def overall(checks):
     """The worst status among checks."""
     statuses = {check.status for check in checks}
-    return next(one for one in ("fail", "caution", "pass") if one in statuses)
+    return next(one for one in reversed(STATUSES) if one in statuses)
 
 
-def _mm(name, value_m, sense, limit_m, meaning, source, band_m=0.0, hard=True):
-    return Check(name, value_m * MM_PER_M, limit_m * MM_PER_M, sense, "mm", band_m * MM_PER_M,
-                 hard, 10.0, meaning, source)
+def values_of(rows, facts):
+    """Values of some rows, SI: (n_rows, ...); NaN where a check has nothing to measure."""
+    return np.array(np.broadcast_arrays(*(row.value(facts) for row in rows)), float)
 
 
-def _body(assessed):
-    room, space, opening = assessed.room, assessed.space, assessed.boat.opening
-    near, far = space.footbrace_m
-    yield _mm("hips beside the seat", space.hip_width_m, "at least", room.hip_width_m,
-              "clear width between the stringers at hip height; too little pinches and holds",
-              BODY_SOURCE)
-    yield _mm("thighs under the deck", space.thigh_height_m, "at least", room.thigh_height_m,
-              "clear height over the seat where the thighs go under the deck", BODY_SOURCE)
-    yield _mm("knees under the deck", space.knee_height_m, "at least", room.knee_top_m,
-              "clear height over the seat at the bent knees; too little traps the legs",
-              BODY_SOURCE)
-    yield _mm("feet under the deck", space.foot_height_m, "at least", room.foot_height_m,
-              "clear height for shod feet at the footbrace, so that they draw back freely",
-              BODY_SOURCE)
-    yield _mm("feet side by side", space.foot_width_m, "at least", room.foot_width_m,
-              "clear width for two shoes at the footbrace", BODY_SOURCE)
-    yield _mm("footbrace far enough", room.foot_rest_ahead_m, "at most", far,
-              "the legs' reach against the footbrace's farthest place", BODY_SOURCE, 0.02)
-    yield _mm("footbrace near enough", room.foot_rest_ahead_m, "at least", near,
-              "the legs' reach against the footbrace's nearest place", BODY_SOURCE, 0.02)
-    yield _mm("opening long enough", opening.length_m, "at least", room.opening_length_m,
-              "length of the cockpit to get in and, above all, out; prove it by wet exits",
-              BODY_SOURCE)
-    yield _mm("opening wide enough", opening.width_m, "at least", room.opening_width_m,
-              "width of the cockpit past the hips, so that nothing holds you on the way out",
-              BODY_SOURCE)
+def windows_of(rows, facts):
+    """Windows of some rows, SI: (4, n_rows, ...), infinite where open.
+
+    A window reads only who paddles, for what and in which base: whatever the boat's size, it stays.
+    """
+    return np.array([
+        np.broadcast_arrays(*(open_ if getattr(row, side) is None else getattr(row, side)(facts)
+                              for row in rows))
+        for side, open_ in SIDES], float)
 
 
-def _water(assessed):
-    use, water, boat = assessed.person.use, assessed.particulars, assessed.boat
-    drawn_draft = boat.design.drawn_for.draft_m * boat.scaling.depth
-    reserve = (water.freeboard_m - RESERVE_FREEBOARD_M) * 100.0 * water.kg_per_cm
-    yield _mm("side-deck freeboard", water.freeboard_m, "at least", use.least_freeboard_m,
-              "lowest side deck over the water; less and waves come aboard sooner",
-              PRACTICE, 0.005)
-    yield _mm("not too high in the wind", water.freeboard_m, "at most", use.most_freeboard_m,
-              "a high side catches wind and makes the paddle reach down", PRACTICE, hard=False)
-    yield _mm("rim freeboard", water.rim_freeboard_m, "at least", use.least_rim_freeboard_m,
-              "lower end of the cockpit rim over the water; below it an open cockpit fills",
-              JUDGEMENT, 0.005)
-    yield _mm("floats on its lines", abs(water.draft_m - drawn_draft), "at most", DRAWN_LINES_M,
-              "draft against the drawn waterline, scaled with the depth", JUDGEMENT, hard=False)
-    yield Check("trim", abs(water.trim_deg), MOST_TRIM_DEG, "at most", "deg", 0.5, True, 0.2,
-                "how far from level the boat floats with the seat where it is", JUDGEMENT)
-    yield _mm("initial steadiness (GM)", water.gm_m, "at least", use.least_gm_m,
-              "metacentric height with the usual seated posture: the boat's first resistance to "
-              "heeling", CENTRE_SOURCE, 0.005)
-    yield _mm("steadiness sitting tall (GM)", assessed.gm_cautious_m, "at least",
-              use.least_gm_cautious_m,
-              "the same with the mass centre at the high end of the model", CENTRE_SOURCE,
-              hard=False)
-    yield Check("load reserve", reserve, use.least_reserve_kg, "at least", "kg", 2.0, True, 5.0,
-                f"what could be added until the side deck is {RESERVE_FREEBOARD_M * MM_PER_M:.0f} "
-                "mm over the water", JUDGEMENT)
+def checks_of(facts, rows=None):
+    """The Checks of one boat with one paddler: every row that has something to measure."""
+    if rows is None:
+        rows = [row for row in ROWS if facts.mishap is not None or not row.mishap]
+    values, window = values_of(rows, facts), windows_of(rows, facts)
+    return tuple(
+        Check(row, float(value), tuple(window[:, index].tolist()), facts.says.get(row.key, ""))
+        for index, (row, value) in enumerate(zip(rows, values, strict=True))
+        if not np.isnan(value))
 
 
-def _build(assessed):
-    boat = assessed.boat
-    limits = boat.design.limits
-    for name, factor, (low, high) in (
-        ("length factor", boat.scaling.length, limits.length),
-        ("beam factor", boat.scaling.beam, limits.beam),
-        ("depth factor", boat.scaling.depth, limits.depth),
-        ("deck crown factor", boat.scaling.crown, limits.crown),
-    ):
-        upper = high - factor < factor - low
-        yield Check(name, factor, high if upper else low, "at most" if upper else "at least",
-                    "of the base", 0.0, True, 0.01,
-                    "how far the base design may be stretched, from its file", "base design file")
-    bend = tightest_bend(boat)
-    yield Check("stringers bend cold", bend.ratio, CAREFUL_BEND_RATIO, "at least",
-                "radius/thickness", EASY_BEND_RATIO - CAREFUL_BEND_RATIO, True, 10.0,
-                f"tightest bend: {bend.name} at {bend.x_m * MM_PER_M:.0f} mm; under "
-                f"{EASY_BEND_RATIO:.0f} choose clear straight grain, under "
-                f"{CAREFUL_BEND_RATIO:.0f} steam or laminate",
-                "USDA Wood Handbook strengths; bands: our judgement between shop rules")
-    yield _mm("deck beside the opening", _side_deck_m(boat), "at least", SIDE_DECK_M,
-              "deck left between coaming and gunwale, to lash and to sew to", JUDGEMENT)
-    yield _mm("cockpit clear of frames", _frame_gap_m(boat), "at least", FRAME_GAP_M,
-              "nearest frame that does not carry the coaming, from the opening's ends", JUDGEMENT)
-    gap = _deck_stringer_gap_m(boat)
-    if gap is not None:
-        yield _mm("cockpit clear of deck stringers", gap, "at least", DECK_STRINGER_GAP_M,
-                  "deck stringers beside the coaming must not run into it", JUDGEMENT)
+def _room(key, title, value, need, most_spare, meaning, large, small):
+    """A place where the body must go in, and is held no longer where it is too loose."""
+    return Row(key, title, "mm", NOTICED_M, value, meaning, BODY_SOURCE, fails_below=need,
+               wanted_to=lambda f: need(f) + most_spare(f), small=small, large=large)
 
 
-def _side_deck_m(boat):
-    x = np.linspace(boat.opening.front_x_m, boat.opening.back_x_m, 25)
-    gunwale = np.interp(x, boat.sections.x_m, boat.sections.y_m[:, boat.sections.sheer])
-    return float(np.min(gunwale - boat.opening.half_width_m(x)))
+_PAD_LEGS = ("pad {pad} under the deck or fit thigh braces, lower the foredeck, or take a smaller "
+             "base")
+_BODY = (
+    _room("hips", "hips beside the seat", lambda f: f.space.hip_width_m,
+          lambda f: f.room.hip_width_m, lambda f: f.use.most_hip_spare_m,
+          "clear width between the stringers at hip height; too little pinches and holds, too much "
+          "and the boat does not follow the body",
+          "pad the hips {pad} a side, or take a smaller base", "a wider boat or base"),
+    _room("thighs", "thighs under the deck", lambda f: f.space.thigh_height_m,
+          lambda f: f.room.thigh_height_m, lambda f: MOST_LEG_SPARE_M,
+          "clear height over the seat where the thighs go under the deck", _PAD_LEGS,
+          "a higher foredeck"),
+    _room("knees", "knees under the deck", lambda f: f.space.knee_height_m,
+          lambda f: f.room.knee_top_m, lambda f: MOST_LEG_SPARE_M,
+          "clear height over the seat at the bent knees; too little traps the legs", _PAD_LEGS,
+          "a higher foredeck"),
+    _room("feet", "feet under the deck", lambda f: f.space.foot_height_m,
+          lambda f: f.room.foot_height_m, lambda f: MOST_FOOT_SPARE_M,
+          "clear height for shod feet at the footbrace, so that they draw back freely",
+          "raise the heels on a pad, or take a smaller base", "a higher foredeck or a deeper boat"),
+    Row("feet-wide", "feet side by side", "mm", NOTICED_M, lambda f: f.space.foot_width_m,
+        "clear width for two shoes at the footbrace", BODY_SOURCE,
+        fails_below=lambda f: f.room.foot_width_m, small="smaller shoes, or a wider base"),
+    Row("legs", "legs clear of the frames", "mm", NOTICED_M, lambda f: f.space.leg_clear_m,
+        "least distance from hips to heels to the inner edge of the frames that they pass",
+        BODY_SOURCE, fails_below=lambda f: LEG_CLEAR_M,
+        small="another seat place, a deeper boat, or frames moved in the base"),
+    Row("brace-far", "footbrace far enough", "mm", NOTICED_M,
+        lambda f: f.space.footbrace_m[1] - f.room.foot_rest_ahead_m,
+        "what the footbrace can still go forward from where the soles are; it ends short of the "
+        "next frame", BODY_SOURCE,
+        fails_below=lambda f: 0.0, wanted_from=lambda f: BRACE_SPARE_M,
+        small="a footbrace mounted farther ahead, or a longer boat"),
+    Row("brace-near", "footbrace near enough", "mm", NOTICED_M,
+        lambda f: f.room.foot_rest_ahead_m - f.space.footbrace_m[0],
+        "what the footbrace can still come back from where the soles are", BODY_SOURCE,
+        fails_below=lambda f: 0.0, wanted_from=lambda f: BRACE_SPARE_M,
+        small="a footbrace mounted nearer, blocks on it, or a smaller base"),
+    Row("way-out-long", "opening long enough", "mm", NOTICED_M, lambda f: f.shape.opening_length_m,
+        "length of the cockpit to get in and, above all, out; prove it by wet exits", BODY_SOURCE,
+        fails_below=lambda f: f.room.opening_length_m, wanted_to=lambda f: MOST_OPENING_M[0],
+        small="a longer opening", large="a spray deck made to measure"),
+    Row("way-out-wide", "opening wide enough", "mm", NOTICED_M, lambda f: f.shape.opening_width_m,
+        "width of the cockpit past the hips, so that nothing holds you on the way out",
+        BODY_SOURCE, fails_below=lambda f: f.room.opening_width_m,
+        wanted_to=lambda f: MOST_OPENING_M[1], small="a wider opening",
+        large="a spray deck made to measure"),
+    Row("seat-clear", "seat clear of the skin", "mm", NOTICED_M, lambda f: f.space.seat_clear_m,
+        "least distance from the seat to the skin with the paddler on it, its sag taken off",
+        JUDGEMENT, fails_below=lambda f: LEAST_CLEAR_M,
+        small="a thicker or shorter seat, or another kind of seat in the base"),
+)
+
+_WATER = (
+    Row("load", "load against the hull", "of its volume", NOTICED_SHARE,
+        lambda f: f.water.load_share,
+        "everything afloat over what the whole closed hull displaces; a light load in much hull is "
+        "blown about and never sits on its lines, a heavy one leaves no reserve", JUDGEMENT,
+        fails_below=lambda f: LOAD_SHARE[0], wanted_from=lambda f: LOAD_SHARE[1],
+        wanted_to=lambda f: f.use.most_load_share, small="a smaller boat or base",
+        large="less gear, or a larger boat or base"),
+    Row("freeboard", "side-deck freeboard", "mm", NOTICED_M, lambda f: f.water.freeboard_m,
+        "lowest side deck over the water; less and waves come aboard sooner, more and wind catches "
+        "it and the paddler reaches down", PRACTICE,
+        fails_below=lambda f: f.use.least_freeboard_m,
+        wanted_from=lambda f: f.use.least_freeboard_m + BAND_M,
+        wanted_to=lambda f: f.use.most_freeboard_m * f.stature_m / STATURE_M,
+        small="less gear, or a deeper or larger boat", large="a shallower or smaller boat"),
+    Row("rim", "rim freeboard", "mm", NOTICED_M, lambda f: f.water.rim_freeboard_m,
+        "lower end of the cockpit rim over the water; below it an open cockpit fills", JUDGEMENT,
+        fails_below=lambda f: f.use.least_rim_freeboard_m,
+        wanted_from=lambda f: f.use.least_rim_freeboard_m + BAND_M,
+        small="less gear, or a deeper boat"),
+    Row("lines", "floats on its lines", "mm", NOTICED_M, lambda f: f.water.lines_off_m,
+        "draft with the day's load against the drawn waterline, scaled with the depth; negative "
+        "floats high", JUDGEMENT, wanted_from=lambda f: DRAWN_LINES_M[0],
+        wanted_to=lambda f: DRAWN_LINES_M[1], small="a smaller boat or base",
+        large="a larger boat or base"),
+    Row("trim", "trim", "deg", 0.2, lambda f: np.abs(f.water.trim_deg),
+        "how far from level the boat floats with the seat where it is", JUDGEMENT,
+        wanted_to=lambda f: TRIM_DEG[0], fails_above=lambda f: TRIM_DEG[1],
+        large="weight moved, or another seat place"),
+    Row("gm", "initial steadiness (GM)", "mm", NOTICED_M, lambda f: f.water.gm_m,
+        "metacentric height with the usual seated posture: the boat's first resistance to heeling; "
+        "much of it is stiff and jerky in waves", CENTRE_SOURCE,
+        fails_below=lambda f: f.use.least_gm_m,
+        wanted_from=lambda f: f.use.least_gm_m + BAND_M, wanted_to=lambda f: f.use.most_gm_m,
+        small="a wider boat, a lower seat, or a steadier base",
+        large="a narrower boat, or a use on sheltered water"),
+    Row("gm-tall", "steadiness sitting tall (GM)", "mm", NOTICED_M, lambda f: f.water.gm_cautious_m,
+        "the same with the mass centre at the high end of the model", CENTRE_SOURCE,
+        wanted_from=lambda f: f.use.least_gm_cautious_m, small="a wider boat or a steadier base"),
+    Row("reserve", "load reserve", "kg", NOTICED_KG, lambda f: f.water.reserve_kg,
+        "load that can be added before the side deck is at 60 mm", JUDGEMENT,
+        fails_below=lambda f: f.use.least_reserve_kg,
+        wanted_from=lambda f: f.use.least_reserve_kg + 2.0, small="less gear, or a larger boat"),
+)
 
 
-def _frame_gap_m(boat):
-    """From the opening to the nearest frame that is not a cockpit frame; negative inside it."""
-    others = np.array([x for x, frame in zip(boat.frame_x_m, boat.design.frames, strict=True)
-                       if frame.kind != "cockpit"])
-    outside = np.maximum(boat.opening.front_x_m - others, others - boat.opening.back_x_m)
-    return float(outside.min())
+def _factor_row(name, title):
+    return Row(f"factor-{name}", title, "of the base", NOTICED_FACTOR,
+               lambda f: getattr(f.shape.scaling, name),
+               "how far the base design may be stretched, from its file", FILE_SOURCE,
+               fails_below=lambda f: getattr(f.shape.limits, name)[0] - 1e-6,
+               fails_above=lambda f: getattr(f.shape.limits, name)[1] + 1e-6,
+               small="a smaller base", large="a larger base")
 
 
-def _deck_stringer_gap_m(boat):
-    """Least clear width between coaming and the deck stringers that run beside it."""
-    x = boat.sections.x_m
-    inside = (x > boat.opening.front_x_m) & (x < boat.opening.back_x_m)
-    half = boat.opening.half_width_m(x)
-    gaps = [
-        boat.scaling.beam * line.curve(boat.map.base_x_m(x[rows]))[:, 0] - half[rows]
-        for column, line in enumerate(boat.lines.between, start=1)
-        if line.stringer.role == "deck" and (rows := inside & boat.alive[:, column]).any()]
-    return float(min(gap.min() for gap in gaps)) if gaps else None
+_BUILD = (
+    *(_factor_row(*one) for one in (("length", "length factor"), ("beam", "beam factor"),
+                                    ("depth", "depth factor"), ("crown", "deck crown factor"))),
+    Row("suits", "base suits the use", "of 1", 1.0, lambda f: f.shape.suits,
+        "whether the base names this use among those that it suits", FILE_SOURCE,
+        wanted_from=lambda f: 1.0, small="a base that suits it, or another use"),
+    Row("bend", "stringers bend cold", "radius/thickness", 10.0, lambda f: f.shape.bend_ratio,
+        f"tightest bend of a stick; under {EASY_BEND_RATIO:.0f} choose clear straight grain, under "
+        f"{CAREFUL_BEND_RATIO:.0f} steam or laminate",
+        "USDA Wood Handbook strengths; bands: our judgement between shop rules",
+        fails_below=lambda f: CAREFUL_BEND_RATIO, wanted_from=lambda f: EASY_BEND_RATIO,
+        small="thinner stock, or steam or laminate that stick"),
+    Row("side-deck", "deck beside the opening", "mm", NOTICED_M, lambda f: f.shape.side_deck_m,
+        "deck left between coaming and gunwale, to lash and to sew to", JUDGEMENT,
+        fails_below=lambda f: SIDE_DECK_M, small="a narrower opening or a wider boat"),
+    Row("frame-gap", "cockpit clear of frames", "mm", NOTICED_M, lambda f: f.shape.frame_gap_m,
+        "nearest frame that does not carry the coaming, from the opening's ends", JUDGEMENT,
+        fails_below=lambda f: FRAME_GAP_M, small="a shorter opening or a longer boat"),
+    Row("stringer-gap", "cockpit clear of deck stringers", "mm", NOTICED_M,
+        lambda f: f.shape.stringer_gap_m,
+        "deck stringers beside the coaming must not run into it", JUDGEMENT,
+        fails_below=lambda f: DECK_STRINGER_GAP_M, small="a narrower opening or a wider boat"),
+)
+
+_MISHAP = (
+    Row("range", "range of stability", "deg", NOTICED_DEG, lambda f: f.mishap.range_deg,
+        "heel to which a paddler who keeps the upper body upright is still righted; beyond it the "
+        "boat capsizes by itself", RIGHTING_SOURCE, wanted_from=lambda f: f.use.least_range_deg,
+        small="a wider or deeper boat", mishap=True),
+    Row("rim-angle", "rim goes under", "deg", NOTICED_DEG, lambda f: f.mishap.rim_deg,
+        "heel at which water comes over the cockpit rim when the spray deck is off",
+        RIGHTING_SOURCE, wanted_from=lambda f: f.use.least_rim_deg,
+        small="a wider or deeper boat, or a narrower opening", mishap=True),
+    Row("knock", "knock taken upright", "mm rad", 0.003, lambda f: f.mishap.arm_area_mrad,
+        "area under the righting arm that a wave or a slip must use up to capsize or fill the "
+        "boat, paddler upright; the same for a light boat as for a heavy one", RIGHTING_SOURCE,
+        wanted_from=lambda f: f.use.least_arm_area_mrad, small="a wider or deeper boat",
+        mishap=True),
+    Row("flooded", "rim and side deck when swamped", "mm", NOTICED_M,
+        lambda f: f.mishap.flooded_spare_m,
+        "what rim and side deck keep over what is asked of them in calm water, swamped, with the "
+        "paddler in the seat and float bags in both ends", FLOODED_SOURCE,
+        fails_below=lambda f: 0.0, small="less aboard, or a larger base", mishap=True),
+)
+
+ROWS = (*_BODY, *_WATER, *_BUILD, *_MISHAP)
+BY_KEY = {row.key: row for row in ROWS}

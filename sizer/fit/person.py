@@ -1,13 +1,17 @@
 """The paddler as the fit needs one: body, mass centre, use and load, worked out once."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from sizer.fit.uses import USES, Use
-from sizer.hydro.water import Water
+from sizer.hydro.water import Water, water_at
 from sizer.paddler.body import Body, predict
 from sizer.paddler.measures import Measured
-from sizer.paddler.room import room_needed
+from sizer.paddler.room import ENTRIES, Room, room_needed
 from sizer.paddler.seated import SeatedCentre, seated_centre
+
+COOL_C = 10.0  # of the water that a base is taken to be drawn for; our judgement
 
 
 @dataclass(frozen=True)
@@ -16,15 +20,38 @@ class Person:
 
     body: Body
     centre: SeatedCentre
+    rooms: Mapping[str, Room]  # by the way in
     use: Use
     gear_kg: float
     water: Water
 
+    def room_in(self, entry):
+        """The Room needed in a boat that is entered this way."""
+        return self.rooms[entry]
+
 
 def person_of(request):
     """The Person that a Request describes."""
-    body = predict(request.measured)
-    return Person(body, seated_centre(body), USES[request.use], request.gear_kg, request.water)
+    return person(request.measured, request.use, request.gear_kg, request.water)
+
+
+def person(measured, use_key, gear_kg, water):
+    """The Person of a Measured body for one use, gear and water."""
+    body = predict(measured)
+    return Person(body, seated_centre(body), {entry: room_needed(body, entry) for entry in ENTRIES},
+                  USES[use_key], gear_kg, water)
+
+
+@lru_cache(maxsize=64)
+def drawn_person(design):
+    """The Person whom a base was drawn for; a use that is not ours is taken as the first of ours.
+
+    Raises BadInput where the file's own figures cannot be one body.
+    """
+    drawn = design.drawn_for
+    return person(Measured(drawn.weight_kg, drawn.stature_m, drawn.hip_width_m),
+                  drawn.use if drawn.use in USES else next(iter(USES)), drawn.gear_kg,
+                  water_at(drawn.water, COOL_C))
 
 
 def legs_stretch(design, body):
@@ -32,9 +59,6 @@ def legs_stretch(design, body):
 
     Kept between 0.85 and 1.15; beyond that the footbrace range has to serve (our judgement).
     """
-    drawn = design.drawn_for
-    drawn_body = predict(Measured(drawn.weight_kg, drawn.stature_m, drawn.hip_width_m))
-    entry = design.cockpit.entry
-    ratio = (room_needed(body, entry).foot_rest_ahead_m
-             / room_needed(drawn_body, entry).foot_rest_ahead_m)
+    ratio = (room_needed(body, design.cockpit.entry).foot_rest_ahead_m
+             / drawn_person(design).room_in(design.cockpit.entry).foot_rest_ahead_m)
     return min(max(ratio, 0.85), 1.15)

@@ -1,9 +1,10 @@
 """The request: whom to fit, in which base, for what; read with every fault at once."""
 
 import difflib
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 from sizer.errors import BadInput, Fault
+from sizer.fit.sought import NO_WISHES, Wishes
 from sizer.fit.uses import USES
 from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
@@ -11,13 +12,14 @@ from sizer.hydro.water import Water, water_at
 from sizer.paddler.measures import Measured, read_paddler
 from sizer.units import MM_PER_M, plain_number
 
-KEYS = ("base", "paddler", "use", "gear_kg", "water", "fixed")
+KEYS = ("base", "paddler", "use", "gear_kg", "water", "fixed", "follow", "wishes")
 FIXED = {  # what can be held: lowest, highest, unit; the base's own limits are narrower
     "length_mm": (100.0, 9000.0, "mm"), "beam_mm": (100.0, 9000.0, "mm"),
     "depth_mm": (100.0, 9000.0, "mm"), "cockpit_length_mm": (100.0, 9000.0, "mm"),
     "cockpit_width_mm": (100.0, 9000.0, "mm"), "deck_crown": (0.1, 4.0, "of the base"),
     "seat_shift_mm": (-1000.0, 1000.0, "mm"),
 }
+WISHES = {one.name: (-1.0, 1.0, "") for one in fields(Wishes)}
 MOST_GEAR_KG = 150.0  # more than any single kayak carries; our judgement
 DEFAULT_WATER = ("fresh", 10.0)  # the careful side: less buoyant, and cold
 
@@ -32,6 +34,8 @@ class Request:
     gear_kg: float
     water: Water
     fixed: tuple[tuple[str, float], ...] = ()  # what is held, by key of FIXED
+    follow: bool = False  # whether what is not held is fitted anew to what is
+    wishes: Wishes = NO_WISHES
 
 
 def read_request(given):
@@ -54,10 +58,15 @@ def read_request(given):
         gear = USES[use].gear_kg
     measured = _caught(lambda: read_paddler(given.get("paddler", {})), faults)
     water = _caught(lambda: _water(given.get("water")), faults)
-    fixed = _fixed(given.get("fixed"), faults)
+    fixed = _numbers(given, "fixed", FIXED, "of what is held", faults)
+    wishes = _numbers(given, "wishes", WISHES, "of wishes", faults)
+    follow = given.get("follow")
+    if follow not in (None, True, False):
+        faults.append(Fault("follow", f"{follow!r:.60}", "true or false"))
     if faults:
         raise BadInput(faults)
-    return Request(base, measured, use, gear, water, fixed)
+    return Request(base, measured, use, gear, water, tuple(fixed.items()), bool(follow),
+                   Wishes(**wishes))
 
 
 def drawn_request(base, lines):
@@ -96,7 +105,8 @@ def _number(given, key, place, low, high, unit, faults):
         return None
     number = plain_number(value)
     if number is None or not low <= number <= high:
-        faults.append(Fault(place, f"{value!r:.60} {unit}", f"{low:g} to {high:g} {unit}"))
+        faults.append(Fault(place, f"{value!r:.60} {unit}".strip(),
+                            f"{low:g} to {high:g} {unit}".strip()))
         return None
     return number
 
@@ -123,19 +133,17 @@ def _water(given):
     return water_at(given.get("kind", kind), given.get("temperature_c", temperature))
 
 
-def _fixed(given, faults):
-    if given is None:
-        return ()
-    if not isinstance(given, dict):
-        faults.append(Fault("fixed", f"{given!r:.60}",
-                            "an object of what is held: " + ", ".join(FIXED)))
-        return ()
-    held = {}
-    for key in given:
-        if key not in FIXED:
-            faults.append(Fault(f"fixed.{key}", "unknown key", _nearest(key, FIXED)))
-            continue
-        number = _number(given, key, f"fixed.{key}", *FIXED[key], faults)
-        if number is not None:
-            held[key] = number
-    return tuple((key, held[key]) for key in FIXED if key in held)
+def _numbers(given, place, allowed, words, faults):
+    """{key: number} of an object whose keys are all allowed, in the order of `allowed`."""
+    found = given.get(place)
+    if found is None:
+        return {}
+    if not isinstance(found, dict):
+        faults.append(Fault(place, f"{found!r:.60}",
+                            f"an object {words}: " + ", ".join(allowed)))
+        return {}
+    faults += [Fault(f"{place}.{key}", "unknown key", _nearest(key, allowed))
+               for key in found if key not in allowed]
+    numbers = {key: _number(found, key, f"{place}.{key}", *allowed[key], faults)
+               for key in allowed if key in found}
+    return {key: number for key, number in numbers.items() if number is not None}

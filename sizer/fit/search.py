@@ -1,150 +1,246 @@
-"""The search for the least changed boat, in the logarithms of its four factors."""
+"""The search for the boat nearest to what is sought that passes, in the logarithms of its factors.
 
-from dataclasses import replace
+Least squares of how far each sought quantity is off, in just-noticeable changes, and of changed
+proportions. The windows of the checks are walls, steep where a check would fail, less where it
+would caution, and straight beyond, so that what nobody can meet does not pull the boat out of
+shape. What the heeled and swamped boat says joins as soon as the best boat without it is near one
+of its limits.
+"""
+
+from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy.optimize import lsq_linear
 
-from sizer.errors import NotSolved, WillNotFloat
+from sizer.errors import BadInput, NotSolved, WillNotFloat
 from sizer.fit.assess import assess
-from sizer.fit.checks import all_checks
+from sizer.fit.checks import ROWS, values_of, windows_of
+from sizer.fit.facts import facts_of
+from sizer.fit.mishaps import mishap_facts, quick_righting
+from sizer.fit.sought import FACTORS, PROPORTION_SCALE, PROPORTIONS, offs, wanted_of
 
-FACTORS = ("length", "beam", "depth", "crown")
-# What a change of the base costs: the share that weighs like one unit. Crown is cheap, since it
-# moves only the foredeck; our judgement.
-COST_SHARE = np.array([0.10, 0.06, 0.08, 0.30])
-HARD_WEIGHT = 60.0  # per just-noticeable shortfall of a hard check
-SOFT_WEIGHT = 20.0  # of a caution
-BUFFER = 0.05  # of a just-noticeable change: aimed inside each limit, so that rounding is no fail
+HARD_WEIGHT = 60.0  # per just-noticeable shortfall of a hard limit
+SOFT_WEIGHT = 25.0  # of a caution
+# Of a just-noticeable change: aimed so far inside each limit. A wall is steeper the farther a boat
+# is short of this, up to the limit itself; from there it pulls no harder, so a limit is met, or
+# given up where meeting it would cost too much of what is sought.
+BUFFER = 0.1
+NEAR_MISHAP = 0.3  # just-noticeable changes to a mishap's limit within which it joins the search
 SEARCH_COUNT = 61  # even sections during the search; the answer is worked out with SECTION_COUNT
-MOST_ROUNDS = 12
+MOST_ROUNDS = 14
 MOST_SETS = 30  # sets of short checks tried in one round
-FIRST_REACH = 0.08  # most a factor changes in one round
-LEAST_REACH = 2e-5  # changes below this are none
-LEAST_GAIN = 1e-5  # of the merit
+FIRST_REACH = np.array([0.10, 0.10, 0.10, 0.40])  # most a factor changes in one round
+LEAST_REACH = 1e-4  # changes below this are none
+LEAST_GAIN = 1e-4  # of the merit
 LOG_STEP = 2e-3  # of each factor, for slopes
+PLAIN_COUNT = sum(not row.mishap for row in ROWS)  # they come first in the table
+SCALE = np.array([row.scale for row in ROWS])
+BOUNDED = np.array([row.key.startswith("factor-") for row in ROWS])  # the bounds see to these
+CANNOT = (WillNotFloat, NotSolved, BadInput)  # BadInput: a centre outside the hull
 
 
-class Search:
-    """The least-squares problem of one fit, in the logarithms of the four factors.
+@dataclass(frozen=True, eq=False)
+class Terms:
+    """What the merit is made of at one boat."""
 
-    Remembers the last water level, to start the next flotation from.
-    """
+    off: np.ndarray  # (n_aims + n_proportions,) in just-noticeable changes
+    soft: np.ndarray  # (n_rows,) short of a clean pass, in just-noticeable changes; negative: met
+    hard: np.ndarray  # (n_rows,) short of a limit
+    mishaps: bool  # whether those of the mishaps are in
 
-    def __init__(self, lines, person, scaling, fixed, seat_held=False):
-        self.lines, self.person, self._scaling = lines, person, scaling
-        self.seat_held = seat_held
-        self.fixed = fixed
-        bounds = np.log([getattr(lines.design.limits, name) for name in FACTORS])
-        self.free = np.array([name not in fixed for name in FACTORS])
-        self.first = np.log([fixed.get(name, 1.0) for name in FACTORS])
-        self.low = np.where(self.free, bounds[:, 0], self.first)
-        self.high = np.where(self.free, bounds[:, 1], self.first)
-        self.start = None
 
-    def scaling(self, logs):
+@dataclass(frozen=True, eq=False)
+class Problem:
+    """One fit: whose, in which base, what is held."""
+
+    lines: object  # Lines
+    person: object  # Person
+    wanted: np.ndarray  # as `sought.wanted_of`
+    window: np.ndarray  # (4, n_rows) of every check
+    scaling: object  # Scaling: legs, opening and seat shift; the factors are replaced
+    seat_held: bool
+    low: np.ndarray  # (4,) logarithms
+    high: np.ndarray
+    first: np.ndarray
+
+    def scaling_at(self, logs):
         """The Scaling with these four factors, given as logarithms."""
-        return replace(self._scaling,
-                       **dict(zip(FACTORS, np.exp(logs).tolist(), strict=True)))
+        return replace(self.scaling, **dict(zip(FACTORS, np.exp(logs).tolist(), strict=True)))
 
-    def checks(self, logs):
-        """The checks of the boat with these factors."""
-        assessed = assess(self.lines, self.scaling(logs), self.person, SEARCH_COUNT, self.start,
-                          self.seat_held)
-        self.start = assessed.start
-        return all_checks(assessed)
+    def assessed(self, logs, start=None, count=SEARCH_COUNT):
+        """The boat with these factors."""
+        return assess(self.lines, self.scaling_at(logs), self.person, count, start,
+                      self.seat_held)
 
-    def best(self):
-        """Logarithms of the four factors of the answer.
 
-        Each round linearises the checks, takes the best boat of that model within reach, and
-        keeps it if the real one is better; if not, it reaches less far.
-        """
-        here = np.clip(self.first, self.low, self.high)
-        try:
-            shorts = shortfalls(self.checks(here))
-        except WillNotFloat:
-            here = self.high.copy()
-            self.start = None
-            shorts = shortfalls(self.checks(here))
-        reach = FIRST_REACH
-        merit = _merit(here, shorts)
-        for _ in range(MOST_ROUNDS):
-            slopes = self._slopes(here, shorts)
-            moved = False
-            while not moved and reach > LEAST_REACH:
-                aim = _best_of_model(here, shorts, slopes, np.maximum(self.low, here - reach),
-                                     np.minimum(self.high, here + reach))
-                if np.abs(aim - here).max() < LEAST_REACH:
-                    return here
-                there = self._shortfalls(aim)
-                moved = _merit(aim, there) < merit
-                if not moved:
-                    reach = 0.3 * np.abs(aim - here).max()
-            if not moved:
-                return here
-            gain = merit - _merit(aim, there)
-            here, shorts, merit = aim, there, merit - gain
-            if gain < LEAST_GAIN * (1.0 + merit):
-                return here
-        return here
+def problem_of(lines, person, says, wishes, scaling, held, seat_held):
+    """The Problem of one fit.
 
-    def _shortfalls(self, logs):
-        """Shortfalls, or hopeless ones for a boat that does not float."""
-        try:
-            return shortfalls(self.checks(logs))
-        except (WillNotFloat, NotSolved):
-            return np.full(1, 1e6)
+    Parameters
+    ----------
+    lines, person : Lines, Person
+    says : BaseSays
+    wishes : Wishes
+    scaling : Scaling with legs, opening and seat shift
+    held : {factor's name: value} of what the search may not move
+    seat_held : bool
+    """
+    limits = lines.design.limits
+    bounds = np.log([getattr(limits, name) for name in FACTORS])
+    free = np.array([name not in held for name in FACTORS])
+    fixed = np.log([held.get(name, 1.0) for name in FACTORS])
+    low, high = np.where(free, bounds[:, 0], fixed), np.where(free, bounds[:, 1], fixed)
+    load = person.body.weight_kg + min(person.gear_kg, lines.design.drawn_for.gear_kg)
+    drawn = lines.design.drawn_for.weight_kg + lines.design.drawn_for.gear_kg
+    guess = np.array([1.0, 1.0, 1.0, 0.0]) * np.log(load / drawn) / 3.0
+    draft = Problem(lines, person, np.zeros(0), np.zeros(0), scaling, seat_held, low, high,
+                    np.clip(np.where(free, guess, fixed), low, high))
+    here = draft.first
+    try:
+        facts = facts_of(draft.assessed(here))
+    except CANNOT:
+        here = high
+        facts = facts_of(draft.assessed(here))
+    return replace(draft, wanted=wanted_of(says, person, wishes, facts), first=here,
+                   window=windows_of(ROWS, facts))
 
-    def _slopes(self, here, shorts):
-        """Slopes of the shortfalls, one-sided, backward at an upper limit. (n, 4); held ones 0."""
-        slopes = np.zeros((shorts.size, len(FACTORS)))
-        for index in np.flatnonzero(self.free):
-            step = LOG_STEP if here[index] + LOG_STEP <= self.high[index] else -LOG_STEP
+
+def best(problem):
+    """Logarithms (4,) of the four factors of the answer, and whether the mishaps joined.
+
+    Raises
+    ------
+    WillNotFloat, NotSolved, BadInput, where not even the first boat can be worked out.
+    """
+    here, _ = _settled(problem, problem.first, None)
+    near = quick_righting(problem.assessed(here))
+    terms = _terms(problem, here, None, near)
+    if terms is None or (terms.soft[PLAIN_COUNT:] < -NEAR_MISHAP).all():
+        return here, False
+    return _settled(problem, here, near)[0], True
+
+
+def _settled(problem, here, near):
+    """Rounds of linearised problems until nothing gains; `near` brings the mishaps in.
+
+    Each round linearises the terms, takes the best boat of that model within reach, and keeps it if
+    the real one is better; if not, it reaches less far.
+    """
+    start = problem.assessed(here).start
+    terms = _terms(problem, here, start, near)
+    reach = FIRST_REACH
+    for _ in range(MOST_ROUNDS):
+        slopes = _slopes(problem, here, terms, start, near)
+        while True:
+            aim = _best_of_model(here, terms, slopes, np.maximum(problem.low, here - reach),
+                                 np.minimum(problem.high, here + reach))
+            if np.abs(aim - here).max() < LEAST_REACH:
+                return here, terms
+            there = _terms(problem, aim, start, near)
+            if there is not None and merit(there) < merit(terms):
+                break
+            reach = 0.3 * reach * np.abs((aim - here) / reach).max()
+            if reach.max() < LEAST_REACH:
+                return here, terms
+        gain = merit(terms) - merit(there)
+        here, terms = aim, there
+        if gain < LEAST_GAIN * (1.0 + merit(terms)):
+            break
+    return here, terms
+
+
+def _terms(problem, logs, start, near):
+    """The Terms of the boat with these factors; None where it cannot be worked out."""
+    try:
+        one = problem.assessed(logs, start)
+        facts = facts_of(one)
+        if near is not None:
+            facts = replace(facts, mishap=mishap_facts(one, near))
+    except CANNOT:
+        return None
+    return terms_of(problem, logs, one, facts)
+
+
+def terms_of(problem, logs, one, facts):
+    """The Terms of an assessed boat."""
+    count = len(ROWS) if facts.mishap is not None else PLAIN_COUNT
+    value = values_of(ROWS[:count], facts)
+    low, from_, to, high = problem.window[:, :count]
+    with np.errstate(invalid="ignore"):
+        soft = np.maximum(np.maximum(low, from_) - value, value - np.minimum(to, high))
+        hard = np.maximum(low - value, value - high)
+    absent = np.isnan(value) | BOUNDED[:count]
+    return Terms(
+        np.concatenate([offs(one, problem.wanted), PROPORTIONS @ logs / PROPORTION_SCALE]),
+        np.where(absent, -np.inf, soft / SCALE[:count]),
+        np.where(absent, -np.inf, hard / SCALE[:count]),
+        facts.mishap is not None)
+
+
+def _slopes(problem, here, terms, start, near):
+    """Slopes of the Terms' three arrays, one-sided, backward at an upper limit; held ones 0."""
+    slopes = [np.zeros((values.size, len(FACTORS)))
+              for values in (terms.off, terms.soft, terms.hard)]
+    for index in np.flatnonzero(problem.high - problem.low > 1e-12):
+        ahead = LOG_STEP if here[index] + LOG_STEP <= problem.high[index] else -LOG_STEP
+        for step in (ahead, -ahead):
             moved = here.copy()
             moved[index] += step
-            slopes[:, index] = (shortfalls(self.checks(moved)) - shorts) / step
-        return slopes
+            there = _terms(problem, moved, start, near)
+            if there is not None:
+                break
+        else:
+            continue
+        for slope, before, after in zip(slopes, (terms.off, terms.soft, terms.hard),
+                                        (there.off, there.soft, there.hard), strict=True):
+            known = np.isfinite(before) & np.isfinite(after)
+            slope[known, index] = (after[known] - before[known]) / step
+    return slopes
 
 
-def shortfalls(checks):
-    """How far each check is short of what is aimed for, weighted; negative is met. (2 n,) array.
-
-    First half: short of a clean pass. Second half, steeper: hard checks short of their limit.
-    """
-    margin = np.array([check.margin for check in checks])
-    scale = np.array([check.scale for check in checks])
-    band = np.array([check.band for check in checks])
-    hard = np.array([check.hard for check in checks])
-    clean = (band - margin) / scale + BUFFER
-    failed = np.where(hard, -margin / scale + BUFFER, -1.0)
-    return np.concatenate([SOFT_WEIGHT * clean, HARD_WEIGHT * failed])
+def merit(terms):
+    """What the search makes small."""
+    return float(np.sum(terms.off**2) + sum(wall(terms.soft, SOFT_WEIGHT))
+                 + sum(wall(terms.hard, HARD_WEIGHT)))
 
 
-def _merit(logs, shorts):
-    """What the search makes small: the changes and the shortfalls, squared."""
-    return float(np.sum((logs / COST_SHARE) ** 2) + np.sum(np.maximum(shorts, 0.0) ** 2))
+def wall(short, weight):
+    """What shortfalls (n,) cost: squared within BUFFER of the limit, straight beyond."""
+    into = np.maximum(short + BUFFER, 0.0)
+    return weight**2 * np.where(into <= BUFFER, into**2, BUFFER * (2.0 * into - BUFFER))
 
 
-def _best_of_model(here, shorts, slopes, low, high):
-    """Least merit where shortfalls are linear, between bounds: one bounded least squares for each
+def _best_of_model(here, terms, slopes, low, high):
+    """Least merit where the terms are linear, between bounds: one bounded least squares for each
     set of checks that are short, until the set stays."""
     fixed = high - low < 1e-12
     low, high = low - 1e-12 * fixed, high + 1e-12 * fixed
-    at, best = here, here
-    least = np.inf
+
+    def model(at):
+        moved = [values + slope @ (at - here) for values, slope in zip(
+            (terms.off, terms.soft, terms.hard), slopes, strict=True)]
+        return Terms(*moved, terms.mishaps)
+
+    at, chosen, least = here, here, np.inf
     for _ in range(MOST_SETS):
-        short = shorts + slopes @ (at - here) > 0.0
-        rows = np.vstack([np.diag(1.0 / COST_SHARE), slopes[short]])
-        aims = np.concatenate([np.zeros(len(FACTORS)), slopes[short] @ here - shorts[short]])
-        after = lsq_linear(rows, aims, (low, high), method="bvls").x
-        merit = _merit(after, shorts + slopes @ (after - here))
-        if merit >= least - 1e-9:
+        now = model(at)
+        rows, aims = [slopes[0]], [now.off]
+        for values, slope, weight in ((now.soft, slopes[1], SOFT_WEIGHT),
+                                      (now.hard, slopes[2], HARD_WEIGHT)):
+            into = values + BUFFER
+            short = into > 0.0
+            each = weight * np.sqrt(np.minimum(1.0, BUFFER / into[short]))  # as straight beyond it
+            rows.append(each[:, None] * slope[short])
+            aims.append(each * into[short])
+        rows, aims = np.vstack(rows), np.concatenate(aims)
+        after = lsq_linear(rows, rows @ at - aims, (low, high), method="bvls").x
+        value = merit(model(after))
+        if value >= least - 1e-9:
             after = 0.5 * (at + after)
-            merit = _merit(after, shorts + slopes @ (after - here))
-        if merit < least:
-            best, least = after, merit
+            value = merit(model(after))
+        if value < least:
+            chosen, least = after, value
         if np.abs(after - at).max() < 1e-7:
             break
         at = after
-    return best
+    return chosen

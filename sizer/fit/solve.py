@@ -1,26 +1,30 @@
-"""The fit: the smallest change of the base that passes every check.
+"""The fit: the boat that is to this paddler what the base is to whom it was drawn for.
 
-Bounded least squares over the length, beam, depth and crown factors. Each factor's change counts
-squared; each check that is short of its limit adds its shortfall, squared and steep. So the answer
-is the least changed boat that passes where one exists, and otherwise the boat that is short by
-least, the hard checks first. The opening follows from the body, the seat slides to level the boat
-inside each evaluation. Nothing is random: the same request gives the same boat.
+Bounded least squares over the length, beam, depth and crown factors (`sizer.fit.search`) of what is
+sought (`sizer.fit.sought`), the checks as walls. The opening follows from the body, the seat slides
+to level the boat inside each evaluation. Nothing is random: the same request gives the same boat.
+Holding a size leaves the others as fitted, unless they are asked to follow.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from sizer.errors import BadInput, Fault, WillNotFloat
-from sizer.fit.assess import Assessed, assess
-from sizer.fit.checks import Check, all_checks, overall
+from sizer.errors import BadInput, Fault, NotSolved, WillNotFloat
+from sizer.fit.assess import Assessed
+from sizer.fit.checks import Check, checks_of, overall
+from sizer.fit.facts import facts_of
+from sizer.fit.mishaps import Mishaps, facts_with, mishaps
 from sizer.fit.person import legs_stretch
-from sizer.fit.reasons import set_by, unmet
-from sizer.fit.search import Search
+from sizer.fit.reasons import at_limits, set_by, unmet
+from sizer.fit.search import best, problem_of
+from sizer.fit.sought import FACTORS, NO_WISHES, Sought, base_says, opening_wanted_m, sought
 from sizer.hull.boat import SECTION_COUNT, scaled_boat
 from sizer.hull.scale import Scaling
-from sizer.paddler.room import room_needed
 from sizer.units import MM_PER_M
+
+OPENING_KEYS = ("cockpit_length", "cockpit_width")
+ROUNDING_M = 1e-9
 
 
 @dataclass(frozen=True, eq=False)
@@ -28,13 +32,20 @@ class Fitted:
     """The fitted boat, its checks, and what set each dimension."""
 
     assessed: Assessed
+    mishaps: Mishaps | None  # None where it was not asked for
     checks: tuple[Check, ...]
     status: str
     set_by: dict[str, str]
+    sought: tuple[Sought, ...]
     unmet: tuple[str, ...]  # sentences: what could not be met and what would have to give
+    seat_held: bool
+
+    def check(self, key):
+        """The Check of this key; None where it has nothing to measure."""
+        return next((one for one in self.checks if one.key == key), None)
 
 
-def fit(lines, person, fixed=(), explained=True):
+def fit(lines, person, fixed=(), wishes=NO_WISHES, follow=False, explained=True):
     """Fits a base to a person.
 
     Parameters
@@ -42,7 +53,9 @@ def fit(lines, person, fixed=(), explained=True):
     lines : Lines of the base design
     person : Person
     fixed : pairs of a key of `request.FIXED` and its value, held where they are
-    explained : whether to find what set each dimension, a fifth of the work; else that is empty
+    wishes : Wishes
+    follow : whether the sizes that are not held are fitted anew to those that are
+    explained : whether to find what set each dimension and work the mishaps out in full
 
     Raises
     ------
@@ -50,35 +63,53 @@ def fit(lines, person, fixed=(), explained=True):
     WillNotFloat, where even the largest boat within the limits cannot carry the load.
     """
     held = dict(fixed)
-    opening, opening_reason = _opening(lines.design, person, held)
-    fixed_factors = _fixed_factors(lines, held)
+    opening, opening_reasons = _opening(lines, person, held)
+    factors = _held_factors(lines, held)
     seat_shift_m = _seat_shift_m(lines.design, held)
-    search = Search(lines, person, Scaling(legs=legs_stretch(lines.design, person.body),
-                                            seat_shift_m=seat_shift_m or 0.0, **opening),
-                    fixed_factors, seat_shift_m is not None)
-    try:
-        logs = search.best()
-    except WillNotFloat as error:
-        raise WillNotFloat(_too_heavy(lines, person.body.weight_kg + person.gear_kg)) from error
-    assessed = assess(lines, search.scaling(logs), person, SECTION_COUNT, search.start,
-                      search.seat_held)
-    rim = assessed.particulars.rim_freeboard_m
-    if rim <= 0.0:
+    scaling = Scaling(legs=legs_stretch(lines.design, person.body),
+                      seat_shift_m=seat_shift_m or 0.0,
+                      **(opening if follow else _opening(lines, person, {})[0]))
+    problem, logs = _solved(lines, person, wishes, scaling, factors if follow else {},
+                            seat_shift_m is not None)
+    logs = np.array([np.log(factors[name]) if name in factors else log
+                     for name, log in zip(FACTORS, logs.tolist(), strict=True)])
+    problem = replace(problem, scaling=replace(problem.scaling, **opening))
+    assessed = problem.assessed(logs, None, SECTION_COUNT)
+    if assessed.particulars.rim_freeboard_m <= 0.0:
         raise WillNotFloat(_too_heavy(lines, assessed.loading.load.mass_kg))
-    checks = all_checks(assessed)
-    why = {}
+    return _fitted(problem, logs, assessed, held, opening_reasons, explained)
+
+
+def _solved(lines, person, wishes, scaling, factors, seat_held):
+    try:
+        problem = problem_of(lines, person, base_says(lines), wishes, scaling, factors, seat_held)
+        return problem, best(problem)[0]
+    except (WillNotFloat, NotSolved) as error:
+        raise WillNotFloat(_too_heavy(lines, person.body.weight_kg + person.gear_kg)) from error
+
+
+def _fitted(problem, logs, assessed, held, opening_reasons, explained):
+    wrong, why = None, {}
+    facts = facts_of(assessed)
+    names = [key.removesuffix("_mm").replace("_", " ") for key in held]
     if explained:
-        why = set_by(search, logs, opening_reason) | _seat_reason(search, assessed)
-    return Fitted(assessed, checks, overall(checks), why, unmet(checks, search, logs))
+        wrong = mishaps(assessed)
+        facts = facts_with(assessed, wrong)
+        by_hand = {name for name in FACTORS
+                   if ("deck_crown" if name == "crown" else f"{name}_mm") in held}
+        why = set_by(problem, logs, by_hand) | opening_reasons | _seat_reason(problem, assessed)
+    checks = checks_of(facts)
+    return Fitted(assessed, wrong, checks, overall(checks), why, sought(assessed, problem.wanted),
+                  unmet(checks, names, at_limits(problem, logs)), problem.seat_held)
 
 
-def _seat_reason(search, assessed):
-    if search.seat_held:
+def _seat_reason(problem, assessed):
+    if problem.seat_held:
         reason = "held by you"
     elif assessed.boat.scaling.seat_shift_m:
         reason = "slid towards level trim"
     else:
-        reason = "unchanged: level enough"
+        reason = "as the base: level enough"
     return {"seat_shift_mm": reason}
 
 
@@ -87,34 +118,32 @@ def _too_heavy(lines, mass_kg):
             "under water even at its largest; take less, or a larger base design")
 
 
-def _opening(design, person, held):
-    """Opening length and width: the base's own unless the body needs more, within its limits."""
-    room = room_needed(person.body, design.cockpit.entry)
+def _opening(lines, person, held):
+    """Opening length and width, and why; BadInput with every held one outside the base's limits."""
+    design = lines.design
+    room = person.room_in(design.cockpit.entry)
+    limits = (design.limits.cockpit_length_m, design.limits.cockpit_width_m)
+    needed = (room.opening_length_m, room.opening_width_m)
     sizes, reasons, faults = {}, {}, []
-    for key, needed, own, (low, high) in (
-        ("cockpit_length", room.opening_length_m, design.cockpit.length_m,
-         design.limits.cockpit_length_m),
-        ("cockpit_width", room.opening_width_m, design.cockpit.width_m,
-         design.limits.cockpit_width_m),
-    ):
-        mm_key = f"{key}_mm"
+    for key, size, need, (low, high) in zip(
+            OPENING_KEYS, opening_wanted_m(base_says(lines), design, room), needed, limits,
+            strict=True):
+        mm_key, reason = f"{key}_mm", "room to get in and out, as the base leaves"
         if mm_key in held:
             size, reason = held[mm_key] / MM_PER_M, "held by you"
-            if not low - 1e-9 <= size <= high + 1e-9:
+            if not low - ROUNDING_M <= size <= high + ROUNDING_M:
                 faults.append(_outside(mm_key, held[mm_key], low * MM_PER_M, high * MM_PER_M))
-        elif needed <= own:
-            size, reason = own, "unchanged: the base's opening is large enough"
-        else:
-            size, reason = min(needed + 0.0005, high), "room to get in and out"
-            if needed > high:
-                reason = "largest the base allows; the body needs more to get in and out"
+        elif need > high:
+            reason = "largest the base allows; the body needs more to get in and out"
+        elif size in (low, high):
+            reason = "at the base's limit"
         sizes[f"{key}_m"], reasons[mm_key] = size, reason
     if faults:
         raise BadInput(faults)
     return sizes, reasons
 
 
-def _fixed_factors(lines, held):
+def _held_factors(lines, held):
     """Held length, beam, depth and crown as factors of the base.
 
     Raises BadInput with every one that is outside the base's limits.

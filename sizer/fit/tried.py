@@ -8,13 +8,16 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from sizer.errors import NotSolved, WillNotFloat
+from sizer.errors import BadInput, NotSolved, WillNotFloat
 from sizer.fit.assess import Assessed, assess
-from sizer.fit.checks import Check, all_checks
-from sizer.fit.mishaps import quick_mishap_checks, quick_righting
-from sizer.fit.search import FACTORS
+from sizer.fit.checks import Check, checks_of
+from sizer.fit.facts import facts_of
+from sizer.fit.mishaps import mishap_facts, quick_righting
+from sizer.fit.sought import FACTORS
 from sizer.hull.boat import SECTION_COUNT
 
+NOT_AFLOAT = "does not float with its rim clear"
+UNKNOWN = "could not be worked out"
 MOST_GEAR_KG = 60.0  # at the end of the gear's axis: a laden camping boat; our judgement
 
 
@@ -35,10 +38,11 @@ DIMENSIONS = {one.key: one for one in (
 
 @dataclass(frozen=True, eq=False)
 class Tried:
-    """One boat tried, and its checks."""
+    """One boat tried, and its checks; neither where `why_not` says why it has none."""
 
-    assessed: Assessed
+    assessed: Assessed | None
     checks: tuple[Check, ...]
+    why_not: str = ""  # NOT_AFLOAT or UNKNOWN
 
 
 def today_setting(assessed, key):
@@ -68,7 +72,7 @@ def unit_size(assessed, key):
 
 
 def attempt_with(assessed, seat_held):
-    """A function from moved settings to Tried, or None where the boat does not float."""
+    """A function from moved settings to Tried."""
     own, person = assessed.boat.scaling, assessed.person
     if not seat_held:  # assess slides it from the base's own place
         own = replace(own, seat_shift_m=0.0)
@@ -82,9 +86,12 @@ def attempt_with(assessed, seat_held):
             found = assess(assessed.boat.lines, scaling, who, SECTION_COUNT, assessed.start,
                            seat_held or "seat" in moved)
             if found.particulars.rim_freeboard_m <= 0.0:  # as the fit refuses it
-                return None
-            return Tried(found, (*all_checks(found), *quick_mishap_checks(found, near)))
-        except (WillNotFloat, NotSolved):
-            return None
+                return Tried(None, (), NOT_AFLOAT)
+            facts = replace(facts_of(found), mishap=mishap_facts(found, near))
+            return Tried(found, checks_of(facts))
+        except WillNotFloat:
+            return Tried(None, (), NOT_AFLOAT)
+        except (NotSolved, BadInput):
+            return Tried(None, (), UNKNOWN)
 
     return attempt

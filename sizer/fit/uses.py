@@ -22,37 +22,41 @@ class Use:
     gear_kg: float
     gear_places: tuple[tuple[str, float], ...]  # place, share of the mass
     least_freeboard_m: float  # lowest side deck over water
-    most_freeboard_m: float  # above this the wind has the boat
+    most_freeboard_m: float  # for a stature of STATURE_M: above it the wind has the boat
     least_rim_freeboard_m: float
     least_gm_m: float  # with the nominal seated centre
-    least_gm_cautious_m: float  # with the cautious one; below is a caution
+    most_gm_m: float  # above it the boat is stiff and jerky in waves
+    least_gm_cautious_m: float  # with the cautious centre; below is a caution
     least_reserve_kg: float  # that can be added before the side deck is at RESERVE_FREEBOARD_M
+    most_load_share: float  # load over what the whole hull displaces
+    most_hip_spare_m: float  # beside the hips, both sides together, that padding takes up well
     least_range_deg: float  # heel to which a paddler who keeps upright is still righted
     least_rim_deg: float  # heel at which the rim goes under
-    least_energy_j: float  # of a knock taken with the paddler upright, spray deck off
+    least_arm_area_mrad: float  # under the righting arm of an upright paddler, spray deck off
 
 
 RESERVE_FREEBOARD_M = 0.060  # where we call a boat full; our judgement
+STATURE_M = 1.75  # whom the highest freeboards are stated for; they go with stature
 BEHIND = ((FRACTION_BESIDE_SEAT, 1.0),)
 SPREAD = ((FRACTION_FORE, 0.45), (FRACTION_AFT, 0.55))
 
 USES = {
     use.key: use
     for use in (
-        # beginners and quiet water: steadiness first
+        # beginners and quiet water: steadiness first, a loose fit is forgiven
         Use("sheltered-day", "day trips on sheltered water", 5.0, BEHIND,
-            0.120, 0.220, 0.140, 0.050, 0.030, 15.0, 60.0, 45.0, 40.0),
+            0.120, 0.180, 0.140, 0.050, 0.120, 0.030, 15.0, 0.33, 0.160, 60.0, 45.0, 0.039),
         # chop over the deck is part of the day, but so is a spray deck and some practice
         Use("coastal-day", "coastal day trips", 10.0, BEHIND,
-            0.110, 0.190, 0.140, 0.025, 0.005, 20.0, 60.0, 40.0, 40.0),
+            0.110, 0.170, 0.140, 0.025, 0.070, 0.005, 20.0, 0.33, 0.130, 60.0, 40.0, 0.039),
         # loaded low on purpose; the load itself steadies the boat
         Use("camp-touring", "touring with camping gear", 40.0, SPREAD,
-            0.100, 0.180, 0.130, 0.025, 0.005, 20.0, 60.0, 40.0, 40.0),
+            0.100, 0.160, 0.130, 0.025, 0.070, 0.005, 20.0, 0.38, 0.130, 60.0, 40.0, 0.039),
         # narrow and quick: near-zero initial steadiness is accepted by those who ask for it
         Use("fitness-paddling", "fitness paddling", 3.0, BEHIND,
-            0.090, 0.180, 0.120, 0.005, -0.015, 10.0, 50.0, 40.0, 25.0),
-        # low for wind and rolling, spray deck always on
+            0.090, 0.150, 0.120, 0.005, 0.050, -0.015, 10.0, 0.33, 0.110, 50.0, 40.0, 0.027),
+        # low for wind and rolling, spray deck always on; a snug fit rolls the boat
         Use("rough-water", "rough-water practice", 3.0, BEHIND,
-            0.070, 0.150, 0.100, 0.015, -0.005, 10.0, 60.0, 40.0, 40.0),
+            0.070, 0.150, 0.100, 0.015, 0.070, -0.005, 10.0, 0.33, 0.110, 60.0, 40.0, 0.039),
     )
 }

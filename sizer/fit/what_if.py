@@ -9,9 +9,10 @@ from itertools import pairwise
 import numpy as np
 
 from sizer.errors import BadInput, Fault
-from sizer.fit.checks import overall
+from sizer.fit.checks import OPEN, overall
 from sizer.fit.tried import (
     DIMENSIONS,
+    UNKNOWN,
     Dimension,
     Tried,
     attempt_with,
@@ -20,10 +21,8 @@ from sizer.fit.tried import (
     unit_size,
 )
 from sizer.hydro.drag import drag_curve, drag_sections, wetted
-from sizer.units import MM_PER_M
 
 LEAST_COUNT = 2
-NOT_AFLOAT = "does not float with its rim clear"
 
 
 @dataclass(frozen=True)
@@ -33,18 +32,21 @@ class Result:
     key: str
     words: str
     unit: str  # "m", "deg" or "N"
-    limited_by: tuple[str, ...]  # checks whose own value this is, the first one read
-    also: tuple[str, ...] = ()  # checks of the same matter with another value
+    check: str = ""  # key of the check whose own value this is; "" for none
+    also: tuple[str, ...] = ()  # keys of checks of the same matter with another value
+
+    @property
+    def concerned(self):
+        """Keys of all checks of the matter."""
+        return (self.check, *self.also) if self.check else ()
 
 
 RESULTS = {one.key: one for one in (
-    Result("freeboard", "side-deck freeboard", "m",
-           ("side-deck freeboard", "not too high in the wind")),
-    Result("gm", "steadiness (GM)", "m",
-           ("initial steadiness (GM)",), ("steadiness sitting tall (GM)",)),
-    Result("range", "range of stability", "deg", ("range of stability",)),
-    Result("drag", "drag", "N", ()),
-    Result("hips", "hip room", "m", ("hips beside the seat",)))}
+    Result("freeboard", "side-deck freeboard", "m", "freeboard"),
+    Result("gm", "steadiness (GM)", "m", "gm", ("gm-tall",)),
+    Result("range", "range of stability", "deg", "range"),
+    Result("drag", "drag", "N"),
+    Result("hips", "hip room", "m", "hips"))}
 
 
 @dataclass(frozen=True, eq=False)
@@ -53,20 +55,19 @@ class Sweep:
 
     dimension: Dimension
     at: np.ndarray  # (n,) rising, in the dimension's unit
-    tried: tuple[Tried | None, ...]  # None where the boat does not float
+    tried: tuple[Tried, ...]
     today: int  # index of today's boat
 
 
 @dataclass(frozen=True, eq=False)
 class Curve:
-    """One result along one dimension, only where the boat floats; arrays are (n,)."""
+    """One result along one dimension, only where it could be worked out; arrays are (n,)."""
 
     dimension: Dimension
     result: Result
     at: np.ndarray  # rising, in the dimension's unit
     value: np.ndarray  # in the result's unit, always finite
-    low: float | None  # what the checks ask at least
-    high: float | None  # and at most
+    window: tuple[float, float, float, float]  # of the check, as in `checks.Check`; all infinite
     status: tuple[str, ...]  # of the checks concerned; all "pass" where none is
     overall: tuple[str, ...]  # of every check
     bands: tuple[tuple[float, float], ...]  # where the checks concerned pass; () without any
@@ -126,21 +127,20 @@ def curve(swept, result, speed_mps):
     if result not in RESULTS:
         raise BadInput([_unknown("result", result, RESULTS)])
     asked = RESULTS[result]
-    there = [index for index, one in enumerate(swept.tried) if one is not None]
+    there = [index for index, one in enumerate(swept.tried) if one.assessed is not None]
     boats = [swept.tried[index] for index in there]
-    at = swept.at[there]
-    concerned = [_named(one.checks, (*asked.limited_by, *asked.also)) for one in boats]
-    own = [_named(one.checks, asked.limited_by) for one in boats]
+    keys = asked.concerned
+    concerned = [checks_by_key(one.checks, keys) for one in boats]
     value = ([drag_N(one.assessed, speed_mps) for one in boats] if result == "drag"
-             else [_si(checks[0].value, checks[0]) for checks in own])
-    limits = {check.sense: _si(check.limit, check) for check in (own[0] if boats else ())}
+             else [checks[0].value_si for checks in concerned])
+    today = there.index(swept.today)
     return Curve(
-        swept.dimension, asked, at, np.array(value), limits.get("at least"),
-        limits.get("at most"),
+        swept.dimension, asked, swept.at[there], np.array(value),
+        concerned[today][0].window_si if keys else (-OPEN, -OPEN, OPEN, OPEN),
         tuple(overall(checks) if checks else "pass" for checks in concerned),
         tuple(overall(one.checks) for one in boats),
-        _stretches(swept.at, swept.tried, (*asked.limited_by, *asked.also)) if own[0] else (),
-        _stretches(swept.at, swept.tried), there.index(swept.today))
+        _stretches(swept.at, swept.tried, keys) if keys else (),
+        _stretches(swept.at, swept.tried), today)
 
 
 def passing_map(assessed, seat_held, across, up, count=(15, 13), tell=lambda share: None):
@@ -203,34 +203,41 @@ def _unknown(place, key, allowed):
     return Fault(place, f"{key!r:.40}", "one of " + ", ".join(allowed))
 
 
-def _named(checks, names):
-    """Checks of these names, in the order of the names."""
-    by_name = {check.name: check for check in checks}
-    return [by_name[name] for name in names]
-
-
-def _si(value, check):
-    return value / MM_PER_M if check.unit == "mm" else value
+def checks_by_key(checks, keys):
+    """Checks of these keys, in the order of the keys."""
+    by_key = {check.key: check for check in checks}
+    return [by_key[key] for key in keys]
 
 
 def _worst(tried):
     """The worst status, and the names of the checks that have it."""
-    if tried is None:
-        return "fail", (NOT_AFLOAT,)
+    if tried.assessed is None:
+        return "unknown" if tried.why_not == UNKNOWN else "fail", (tried.why_not,)
     status = overall(tried.checks)
     return status, () if status == "pass" else tuple(
         check.name for check in tried.checks if check.status == status)
 
 
-def _stretches(at, tried, names=None):
-    """Where all checks, or those of these names, pass; edges lie on straight lines between boats.
+def _slack(tried, keys):
+    """How far the checks, or those of these keys, are inside a clean pass, in just-noticeable
+    changes; None where the boat could not be worked out."""
+    if tried.assessed is None:
+        return None
+    checks = tried.checks if keys is None else checks_by_key(tried.checks, keys)
+    return min(_clean_margin(check) / check.row.scale for check in checks)
+
+
+def _clean_margin(check):
+    low, from_, to, high = check.window_si
+    return min(check.value_si - max(low, from_), min(to, high) - check.value_si)
+
+
+def _stretches(at, tried, keys=None):
+    """Where all checks, or those of these keys, pass; edges lie on straight lines between boats.
 
     Beside a boat that does not float, the stretch ends at the last one that does.
     """
-    slack = [None if one is None else min(
-        (check.margin - check.band) / check.scale
-        for check in (one.checks if names is None else _named(one.checks, names)))
-        for one in tried]
+    slack = [_slack(one, keys) for one in tried]
     pieces = []
     for (start, first), (end, last) in pairwise(zip(at.tolist(), slack, strict=True)):
         passes = [one is not None and one >= 0.0 for one in (first, last)]

@@ -1,6 +1,6 @@
 """A boat: a base design's lines under one scaling, with its opening, seat and frames in place."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -8,6 +8,7 @@ import numpy as np
 from sizer.hull.lines import Lines, base_table, ridge_m
 from sizer.hull.places import along_boat_m, places_of
 from sizer.hull.scale import LengthMap, Scaling, crown_factor
+from sizer.hull.seat import SeatPlace, seat_place
 from sizer.hull.sections import Sections
 
 SECTION_COUNT = 121  # even sections; doubling them moves displacement by under 0.1 % (tested)
@@ -56,12 +57,17 @@ class Boat:
     frame_x_m: np.ndarray  # (n_frames,) of the reference faces
     frame_base_x_m: np.ndarray  # (n_frames,) the same places on the base
     seat_x_m: float  # back of the buttocks
-    seat_z_m: float  # top of the seat
+    seat: SeatPlace
 
     @property
     def design(self):
         """The base design."""
         return self.lines.design
+
+    @property
+    def seat_z_m(self):
+        """Top of the seat under the sitting bones."""
+        return self.seat.top_m
 
     @property
     def length_m(self):
@@ -91,14 +97,25 @@ def scaled_boat(lines, scaling, count=SECTION_COUNT):
     """
     places = places_of(lines, count, scaling.length, scaling.legs, scaling.cockpit_length_m)
     opening = _opening(lines, scaling, places)
+    sections = _sections(lines, scaling, opening, places.table, places.x_m)
+    seat_x = places.seat_x_m + scaling.seat_shift_m
     return Boat(
-        lines=lines, scaling=scaling, map=places.map, opening=opening,
-        sections=_sections(lines, scaling, opening, places.table, places.x_m),
+        lines=lines, scaling=scaling, map=places.map, opening=opening, sections=sections,
         alive=places.table.alive,
         frame_x_m=places.frame_x_m, frame_base_x_m=places.frame_base_x_m,
-        seat_x_m=places.seat_x_m + scaling.seat_shift_m,
-        seat_z_m=lines.design.cockpit.seat_z_m,
-    )
+        seat_x_m=seat_x, seat=_seat(lines, sections, places.frame_x_m, seat_x))
+
+
+def with_seat_slid(boat, shift_m):
+    """The boat with its seat slid aft by `shift_m` from where it is."""
+    seat_x = boat.seat_x_m + shift_m
+    shifted = boat.scaling.seat_shift_m + shift_m
+    return replace(boat, seat_x_m=seat_x, scaling=replace(boat.scaling, seat_shift_m=shifted),
+                   seat=_seat(boat.lines, boat.sections, boat.frame_x_m, seat_x))
+
+
+def _seat(lines, sections, frame_x_m, seat_x_m):
+    return seat_place(lines.design, sections, frame_x_m, lines.hull_sticks, seat_x_m)
 
 
 @lru_cache(maxsize=64)
@@ -187,16 +204,3 @@ def frame_points_m(boat, index):
             z = boat.scaling.depth * z
         points[name] = (float(boat.scaling.beam * y), float(z))
     return points
-
-
-def half_section_at(sections, x_m):
-    """Half-section at any x inside the hull, straight between the two sections beside it.
-
-    Returns (y, z), each (n_points,) or (n_x, n_points).
-    """
-    x = np.asarray(x_m, float)
-    after = np.clip(np.searchsorted(sections.x_m, x), 1, sections.x_m.size - 1)
-    share = (x - sections.x_m[after - 1]) / (sections.x_m[after] - sections.x_m[after - 1])
-    share = share[..., None]
-    return tuple((1.0 - share) * value[after - 1] + share * value[after]
-                 for value in (sections.y_m, sections.z_m))

@@ -59,6 +59,21 @@ class Lines:
         return tuple(one for one in self.lines if one.stringer.role not in ("keel", "ridge"))
 
     @cached_property
+    def hull_sticks(self):
+        """{name: (column of `Table`, depth in m)} of keel, chines and gunwale."""
+        keel = self.lines[0].stringer
+        return {keel.name: (0, keel.depth_m)} | {
+            line.stringer.name: (column, line.stringer.depth_m)
+            for column, line in enumerate(self.between, start=1)
+            if line.stringer.role in HULL_ROLES}
+
+    @cached_property
+    def stock_m(self):
+        """(n, 2) width and depth of the sticks of `Table`'s columns, but for the ridge's."""
+        return np.array([(one.stringer.width_m, one.stringer.depth_m)
+                         for one in (self.lines[0], *self.between)])
+
+    @cached_property
     def ridges(self):
         """Ridge lines, bow to stern."""
         ridges = [one for one in self.lines if one.stringer.role == "ridge"]

@@ -12,7 +12,8 @@ def redrawn(boat, name, drawn_for):
     """The BaseDesign whose unscaled lines are this boat's.
 
     Its battens are bent anew through the moved frame points, so between frames its curves lie
-    within 1.5 mm of the scaled ones (tested). Factor limits keep the same sizes in reach.
+    within 1.5 mm of the scaled ones (tested). Factor limits keep the same sizes in reach. It suits
+    the use that it was fitted to, beside those of its base.
 
     Parameters
     ----------
@@ -26,9 +27,11 @@ def redrawn(boat, name, drawn_for):
               frame_points_m(boat, index))
         for index, frame in enumerate(design.frames))
     moved = {frame.x_m: new.x_m for frame, new in zip(design.frames, frames, strict=True)}
-    limits = design.limits
+    limits, use = design.limits, drawn_for.use
     return replace(
         design, name=name, drawn_for=drawn_for, frames=frames,
+        suits=design.suits if use in design.suits else (*design.suits, use),
+        lacks={other: what for other, what in design.lacks.items() if other != use},
         limits=Limits(*(
             (min(low / factor, 1.0), max(high / factor, 1.0)) for (low, high), factor in (
                 (limits.length, scaling.length), (limits.beam, scaling.beam),

@@ -71,3 +71,16 @@ def _strip_areas_m2(sections):
     y2, z2 = y[1:, :-1] - y[:-1, 1:], z[1:, :-1] - z[:-1, 1:]
     across, up, along = y1 * z2 - z1 * y2, long * (z1 - z2), long * (y2 - y1)
     return 0.5 * np.sqrt(across * across + up * up + along * along)
+
+
+def half_section_at(sections, x_m):
+    """Half-section at any x inside the hull, straight between the two sections beside it.
+
+    Returns (y, z), each (n_points,) or (n_x, n_points).
+    """
+    x = np.asarray(x_m, float)
+    after = np.clip(np.searchsorted(sections.x_m, x), 1, sections.x_m.size - 1)
+    share = (x - sections.x_m[after - 1]) / (sections.x_m[after] - sections.x_m[after - 1])
+    share = share[..., None]
+    return tuple((1.0 - share) * value[after - 1] + share * value[after]
+                 for value in (sections.y_m, sections.z_m))

@@ -6,18 +6,16 @@ from functools import lru_cache
 import numpy as np
 
 from sizer.design.woods import WOODS
-from sizer.hull.boat import half_section_at
-from sizer.hull.sections import strip_areas_m2
+from sizer.hull.inside import COCKPIT_RING_WIDTH_M, RING_WIDTH_M
+from sizer.hull.seat import seat_kg
+from sizer.hull.sections import half_section_at, strip_areas_m2
 
 PLYWOOD = WOODS["okoume plywood"]
-RING_WIDTH_M = 0.045  # of a ring frame, skin side to inside; our drawing
-COCKPIT_RING_WIDTH_M = 0.055  # frames that carry the coaming; our drawing
 RING_SHARE = 0.68  # of that ring, left after notches and relief; as our patterns cut (tested)
 COCKPIT_RING_SHARE = 0.55  # the same of a frame at the cockpit
 SOLID_SHARE = 0.65  # of a solid frame's section, after hand holes; as our patterns cut
 STEM_WIDTH_M = 0.090  # of a stem piece, edge to inside; our drawing
 COAMING_KGPM = 0.55  # laminated rim with its lip, a metre of it; our judgement
-SEAT_KG = 1.0  # seat and backband; our judgement
 FOOTBRACE_KG = 0.6  # our judgement
 _ROUND = 0.5 * (1.0 - np.cos(np.linspace(0.0, np.pi, 61)))  # shares along, close at both ends
 LINES_KG = 0.8  # lashing, deck lines, end loops; our judgement
@@ -171,7 +169,8 @@ def _fittings(boat):
     rim = _rim_length_m(opening)
     foot = boat.seat_x_m - sum(boat.design.cockpit.footbrace_reach_m) / 2.0
     yield Part("coaming", COAMING_KGPM * rim, middle, sum(opening.rim_z_m) / 2.0)
-    yield Part(WITH_SEAT[0], SEAT_KG, boat.seat_x_m - 0.15, boat.seat_z_m + 0.03)
+    yield Part(WITH_SEAT[0], seat_kg(boat.design, boat.seat), boat.seat_x_m - 0.15,
+               boat.seat_z_m + 0.03)
     yield Part(WITH_SEAT[1], FOOTBRACE_KG, foot, boat.depth_m / 2.0)
     yield Part("lashing and lines", LINES_KG, boat.length_m / 2.0, boat.depth_m / 2.0)
 

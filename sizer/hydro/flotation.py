@@ -7,16 +7,13 @@ import numpy as np
 from sizer.errors import BadInput, Fault, NotSolved, WillNotFloat
 from sizer.hull.sections import half_areas_m2
 from sizer.hydro.immersion import full_outline, half_outline, immersed, up_vectors
-from sizer.units import MM_PER_M
+from sizer.hydro.resting import MOST_TRIM_DEG, level_and_trim, moment_aft_m4
 
 MOST_STEPS = 60
 VOLUME_TOLERANCE = 1e-10  # of the volume
 LEVER_TOLERANCE_M = 1e-9  # lengthwise distance of buoyancy from weight
 MOST_TRIM_STEP_DEG = 4.0
 MOST_LEVEL_STEP_M = 0.08
-MOST_TRIM_DEG = 60.0
-DIVING_LEVER_M = 0.001  # left where more trim no longer helps: an end goes under and keeps going
-NEARLY_FULL = 0.85  # of the closed volume: beyond it a boat may find no trim to float at
 
 
 @dataclass(frozen=True)
@@ -45,7 +42,7 @@ def float_at(sections, load, water, heel_deg=0.0, start=None):
     """Sinkage and trim at which the boat carries its load, for each held heel angle.
 
     Newton steps on level and trim together; the waterplane gives the slope. All angles advance in
-    one go.
+    one go. Where an angle does not settle, `sizer.hydro.resting` looks over all trims.
 
     Parameters
     ----------
@@ -63,7 +60,7 @@ def float_at(sections, load, water, heel_deg=0.0, start=None):
     ------
     BadInput, where the mass is not above zero or a centre is not a number inside the hull.
     WillNotFloat, where the closed hull has less volume than the load needs, or no trim carries it.
-    NotSolved, where the steps do not settle.
+    NotSolved, where neither search settles.
     """
     return float_and_wet(sections, load, water, heel_deg, start)[0]
 
@@ -81,26 +78,26 @@ def float_and_wet(sections, load, water, heel_deg=0.0, start=None):
     for _ in range(MOST_STEPS):
         up = up_vectors(heel, trim)
         wet = immersed(outline, up, level)
-        slant = np.hypot(up[:, 1], up[:, 2])
-        along = np.array([slant, -up[:, 0] * up[:, 1] / slant, -up[:, 0] * up[:, 2] / slant]).T
-        excess = wet.volume_m3 - wanted
-        moment = np.einsum("pi,pi->p", wet.moment_m4 - wet.volume_m3[:, None] * centre, along)
-        off_volume = np.abs(excess) / wanted
-        off_lever = np.abs(moment) / wanted
-        if np.all((off_volume < VOLUME_TOLERANCE) & (off_lever < LEVER_TOLERANCE_M)):
+        excess, moment = wet.volume_m3 - wanted, moment_aft_m4(wet, up, centre)
+        settled = _settled(excess, moment, wanted)
+        if np.all(settled):
             return _afloat(heel, trim, level, up, wet, centre), wet
         d_level, d_trim = _step(wet, up, excess, moment, centre, sections)
         level = level + d_level
         trim = np.clip(trim + d_trim, -MOST_TRIM_DEG, MOST_TRIM_DEG)
-    full = load.mass_kg > NEARLY_FULL * enclosed_volume_m3(sections) * water.density_kgpm3
-    dives = (off_volume < VOLUME_TOLERANCE) & (off_lever > DIVING_LEVER_M)
-    if full or np.any(dives | (np.abs(trim) >= MOST_TRIM_DEG)):
-        raise WillNotFloat(
-            f"will not float this: {load.mass_kg:.1f} kg with its centre "
-            f"{load.lcg_m * MM_PER_M:.0f} mm from the bow finds no trim to rest at, so the boat "
-            "goes down by an end; move weight to the middle, take less or a larger boat")
-    raise NotSolved(f"flotation at heel {heel[np.argmax(off_volume + off_lever)]:g} deg did not "
-                    f"settle in {MOST_STEPS} steps; the load's centre may lie outside the hull")
+    for one in np.flatnonzero(~settled):
+        level[one], trim[one] = level_and_trim(outline, heel[one], load, wanted)
+    up = up_vectors(heel, trim)
+    wet = immersed(outline, up, level)
+    settled = _settled(wet.volume_m3 - wanted, moment_aft_m4(wet, up, centre), wanted)
+    if not np.all(settled):
+        raise NotSolved(f"flotation at heel {heel[np.argmin(settled)]:g} deg did not settle")
+    return _afloat(heel, trim, level, up, wet, centre), wet
+
+
+def _settled(excess, moment, wanted):
+    return (np.abs(excess) < VOLUME_TOLERANCE * wanted) & (
+        np.abs(moment) < LEVER_TOLERANCE_M * wanted)
 
 
 def enclosed_volume_m3(sections):

@@ -8,8 +8,7 @@ from sizer.errors import WillNotFloat
 from sizer.hull.sections import strip_areas_m2
 from sizer.hydro.flotation import float_and_wet
 from sizer.hydro.immersion import half_outline, immersed, up_vectors
-from sizer.hydro.water import STANDARD_GRAVITY_MPS2
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, STANDARD_GRAVITY_MPS2
 
 
 @dataclass(frozen=True)

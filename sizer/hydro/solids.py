@@ -7,8 +7,7 @@ them out is on the careful side).
 
 import numpy as np
 
-from sizer.hull.boat import half_section_at
-from sizer.hull.sections import strip_areas_m2
+from sizer.hull.sections import half_section_at, strip_areas_m2
 from sizer.hull.weight import PLYWOOD, stick_steps
 from sizer.hydro.watertight import Solids, joined, no_solids
 from sizer.paddler.room import KNEE_TOP_RATIO, room_needed

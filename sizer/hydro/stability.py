@@ -17,7 +17,7 @@ from sizer.hydro.flotation import Afloat, float_at
 from sizer.hydro.immersion import up_vectors
 from sizer.hydro.particulars import particulars_of
 from sizer.hydro.rim import rim_clearance_m
-from sizer.hydro.water import STANDARD_GRAVITY_MPS2
+from sizer.units import STANDARD_GRAVITY_MPS2
 
 HEELS_DEG = tuple(float(heel) for heel in range(0, 181, 5))
 LEAST_ANGLES = 5  # under which no curve is drawn through the arms; our judgement

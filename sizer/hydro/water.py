@@ -8,8 +8,6 @@ from scipy.interpolate import CubicSpline
 from sizer.errors import BadInput, Fault
 from sizer.units import plain_number
 
-# 3rd General Conference on Weights and Measures, 1901: exact by definition.
-STANDARD_GRAVITY_MPS2 = 9.80665
 
 KINDS = ("fresh", "salt")
 LOWEST_C, HIGHEST_C = 0.0, 30.0

@@ -8,7 +8,7 @@ from dataclasses import dataclass, fields
 
 import numpy as np
 
-from sizer.hull.boat import half_section_at
+from sizer.hull.sections import half_section_at
 from sizer.hydro.immersion import MOST_AT_ONCE, Outline
 
 

@@ -21,7 +21,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from sizer.hydro.immersion import up_vectors
-from sizer.hydro.water import STANDARD_GRAVITY_MPS2
+from sizer.units import STANDARD_GRAVITY_MPS2
 
 # Set so that doing more moves the wave drag by less than 0.1 % (tested); the whole allowance is
 # 0.5 %.

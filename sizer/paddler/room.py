@@ -85,7 +85,7 @@ def room_needed(body, entry):
         knee_ahead_m=reach_m * math.cos(math.radians(THIGH_SLOPE_DEG)),
         foot_height_m=standing_m + FOOT_TOP_M,
         foot_width_m=2 * SHOE_WIDTH_RATIO * foot_m,
-        foot_rest_ahead_m=_foot_rest_ahead_m(body) + SOLE_M,
+        foot_rest_ahead_m=foot_rest_ahead_m(body),
         opening_length_m=_opening_length_m(body, entry),
         opening_width_m=body.hip_sitting.high_m + OPENING_BESIDE_HIPS_M,
     )
@@ -102,9 +102,12 @@ def folk_measures(body):
     return FolkMeasures(3 * body.arm_span.value_m, low_m, high_m)
 
 
-def _foot_rest_ahead_m(body):
-    """Barefoot, at the likeliest values rather than the safe end: it is adjustable."""
-    return -0.0451 + 0.2849 * body.stature.value_m + 0.9563 * body.buttock_knee.value_m
+def foot_rest_ahead_m(body):
+    """Of the soles, ahead of the back of the buttocks; nominal, since a foot rest is adjustable.
+
+    In mm and barefoot -45.1 + 0.2849 stature + 0.9563 buttock-knee, and the shoe's sole.
+    """
+    return SOLE_M - 0.0451 + 0.2849 * body.stature.value_m + 0.9563 * body.buttock_knee.value_m
 
 
 def _opening_length_m(body, entry):

@@ -7,7 +7,7 @@ from shapely.affinity import scale
 from shapely.geometry import LineString, MultiLineString, Point
 from shapely.ops import unary_union
 
-from sizer.hull.weight import RING_WIDTH_M
+from sizer.hull.inside import RING_WIDTH_M
 from sizer.shop.drawing import LETTER_WIDTH, LINE_HEIGHT, Circle, Drawing, Path, Text
 from sizer.shop.labels import up_arrow, written
 from sizer.shop.lashing import COUNTERSINK_M, HOLE_M

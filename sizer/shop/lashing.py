@@ -6,7 +6,7 @@ import numpy as np
 from shapely.affinity import rotate, translate
 from shapely.geometry import Point, box
 
-from sizer.hull.weight import COCKPIT_RING_WIDTH_M
+from sizer.hull.inside import COCKPIT_RING_WIDTH_M
 from sizer.shop.ring import RELIEF_M
 
 HOLE_M = 0.0032  # 1/8 in; common practice, no source

@@ -10,18 +10,13 @@ import numpy as np
 from shapely.geometry import Point, Polygon, box
 from shapely.ops import unary_union
 
-from sizer.hull.weight import COCKPIT_RING_WIDTH_M, RING_WIDTH_M
+from sizer.hull.inside import BEHIND_NOTCH_M, DECK_BEAM_M, ROUND_M, panel_widths_m
 from sizer.shop.notches import both_sides, largest
 
 RELIEF_M = 0.003  # of the plywood behind the skin, beside a stick; our drawing
 HOLLOW_SHARE = 0.03  # more of it midway, over the width of the skin panel; our drawing
 MOST_HOLLOW_M = 0.006  # and no more than this; our drawing
 HOLLOW_POINTS = 24  # of the hollow's curve: straight steps off it by under 0.02 mm
-SOLID_EDGE_M = 0.060  # round the hand hole of a solid frame, skin side to hole; our drawing
-FLOOR_M = 0.038  # of a cockpit frame beside the keel, low for the thighs' sake; our drawing
-DECK_BEAM_M = 0.030  # of a cockpit frame under the deck, for the legs' sake; our drawing
-BEHIND_NOTCH_M = 0.016  # of plywood round every notch, towards the opening; our drawing
-ROUND_M = 0.012  # least radius of the opening's corners; our drawing
 TIP_M = 0.006  # radius on the end of a side-deck arm; our drawing
 LAND_M = 0.022  # flat on a side-deck arm under the coaming; our drawing
 LEAST_OPENING_M = 0.050  # smaller across and a frame stays whole: no hand goes through; our drawing
@@ -57,10 +52,10 @@ def _panels(section):
                            + depth[:, None] * _inward(start, end))
 
 
-def _band(start, end, from_m, to_m):
-    """Behind one skin panel, so wide at its start and at its end."""
-    inward = _inward(start, end)
-    return Polygon([start, end, end + to_m * inward, start + from_m * inward])
+def _band(start, end, width_m):
+    """Behind one skin panel, so wide."""
+    inward = width_m * _inward(start, end)
+    return Polygon([start, end, end + inward, start + inward])
 
 
 def _inward(start, end):
@@ -77,28 +72,21 @@ def opening(section, kind, taken):
     kind : of the frame
     taken : polygon, what the sticks take out of the wood on both sides
     """
-    hull_m, deck_m = {
-        "solid": (SOLID_EDGE_M, SOLID_EDGE_M), "ring": (RING_WIDTH_M, RING_WIDTH_M),
-        "footbrace": (RING_WIDTH_M, RING_WIDTH_M),
-        "cockpit": (COCKPIT_RING_WIDTH_M, DECK_BEAM_M), "stem": (None, None)}[kind]
-    if hull_m is None:
-        return None
     skin = section.skin_m
-    widths = [(hull_m, hull_m) if row < section.sheer else (deck_m, deck_m)
-              for row in range(len(skin) - 1)]
-    if kind == "cockpit":
-        widths[0] = (FLOOR_M, hull_m)
-    strips = [_band(start, end, *ends)
-              for (start, end), ends in zip(pairwise(skin), widths, strict=True)]
-    strips += [Point(corner).buffer(min(before[1], after[0]), SMOOTH)
+    widths = panel_widths_m(kind, skin, section.sheer)
+    if widths is None:
+        return None
+    strips = [_band(start, end, width)
+              for (start, end), width in zip(pairwise(skin), widths, strict=True)]
+    strips += [Point(corner).buffer(min(before, after), SMOOTH)
                for corner, (before, after) in zip(skin[1:-1], pairwise(widths), strict=True)]
     kept = both_sides(unary_union(strips))
     kept = unary_union([kept, taken.buffer(BEHIND_NOTCH_M, SMOOTH)])
     inside = section.outline()
     if section.open_top:
         half = skin[-1, 0]
-        inside = unary_union([inside, box(-half, skin[-1, 1] - deck_m, half, FAR_M)])
-        kept = kept.difference(box(-half, skin[section.sheer, 1] - deck_m, half, FAR_M))
+        inside = unary_union([inside, box(-half, skin[-1, 1] - DECK_BEAM_M, half, FAR_M)])
+        kept = kept.difference(box(-half, skin[section.sheer, 1] - DECK_BEAM_M, half, FAR_M))
     rounded = largest(inside.difference(kept)).buffer(-ROUND_M, SMOOTH).buffer(ROUND_M, SMOOTH)
     rounded = largest(rounded)
     if section.open_top:

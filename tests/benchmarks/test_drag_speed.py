@@ -15,7 +15,8 @@ from sizer.hull.scale import Scaling
 from sizer.hydro.drag import drag_curve, drag_sections, pace, wetted
 from sizer.hydro.flotation import Load
 from sizer.hydro.particulars import float_upright
-from sizer.hydro.water import STANDARD_GRAVITY_MPS2, water_at
+from sizer.hydro.water import water_at
+from sizer.units import STANDARD_GRAVITY_MPS2
 from sizer.hydro.waves import sources_m2, wave_drag_N
 
 WATER = water_at("salt", 10.0)

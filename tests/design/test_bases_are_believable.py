@@ -86,5 +86,8 @@ def test_there_are_three_bases_a_plain_one_and_one_that_blends(base_lines):
     assert any("into" in kinds for kinds in ends)
 
 
-def test_uses_named_by_the_bases_are_known(base_lines):
-    assert {lines.design.drawn_for.use for lines in base_lines.values()} <= set(USES)
+def test_bases_say_of_every_use_that_they_suit_it_or_what_they_lack(base_lines):
+    for lines in base_lines.values():
+        design = lines.design
+        assert design.drawn_for.use in design.suits
+        assert {*design.suits, *design.lacks} == set(USES), design.name

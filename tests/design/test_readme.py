@@ -7,8 +7,8 @@ from pathlib import Path
 
 from pydantic import BaseModel
 
-from sizer.design.records import ENTRIES, FRAME_KINDS, ROLES
-from sizer.design.schema import FORMAT, DesignFile
+from sizer.design.records import ENTRIES, FRAME_KINDS, ROLES, SEAT_KINDS
+from sizer.design.schema import FORMAT, DesignFile, SeatPart
 from sizer.design.woods import WOODS
 
 README = (Path(__file__).parents[2] / "baselines" / "README.md").read_text("utf-8")
@@ -45,7 +45,7 @@ def test_every_key_is_defined_in_its_own_section():
             tables[name] = set(models[0].model_fields)
     plain = set(DesignFile.model_fields) - set(tables)
     assert defined_in(sections()["Top of the file"]) == plain
-    assert len(tables) == 8
+    assert len(tables) == 9
     for name, keys in tables.items():
         assert defined_in(section_of(name)) == keys, name
 
@@ -60,9 +60,23 @@ def test_keys_inside_stringer_ends_are_defined():
 
 
 def test_every_choice_is_named():
-    for choice in (*ROLES, *FRAME_KINDS, *ENTRIES, *WOODS, "fresh", "salt", "stem", "coaming"):
+    for choice in (*ROLES, *FRAME_KINDS, *ENTRIES, *SEAT_KINDS, *WOODS, "fresh", "salt", "stem",
+                   "coaming"):
         assert f'"{choice}"' in README, choice
 
 
-def test_format_is_this_one():
+def test_format_is_this_one_and_the_one_before_is_read():
     assert f"version of this format: {FORMAT}" in README
+    assert "A file of format 1 is still read." in README
+
+
+def test_ranges_of_the_seat_are_those_that_are_checked():
+    told = dict(re.findall(r"^\| `(\w+)` .*, (\d+ to \d+) \|$", section_of("seat"), re.MULTILINE))
+    bounds = {}
+    for key, field in SeatPart.model_fields.items():
+        ends = [getattr(one, end) for end in ("ge", "le") for one in field.metadata
+                if hasattr(one, end)]
+        if ends:
+            bounds[key] = "{} to {}".format(*ends)
+    assert len(bounds) == 4
+    assert told == bounds

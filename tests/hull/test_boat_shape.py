@@ -7,9 +7,9 @@ import pytest
 from shapely.geometry import Polygon
 
 from sizer.hull.bending import tightest_bend
-from sizer.hull.boat import half_section_at, scaled_boat
+from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
-from sizer.hull.sections import closed_rings
+from sizer.hull.sections import closed_rings, half_section_at
 
 EMPTY_M2 = 1e-8  # a section no larger than this is a stem's edge, not an outline
 

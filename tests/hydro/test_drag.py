@@ -8,9 +8,9 @@ import pytest
 from scipy.integrate import quad
 
 from sizer.errors import BadInput
-from sizer.hull.boat import half_section_at, scaled_boat
+from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
-from sizer.hull.sections import Sections
+from sizer.hull.sections import Sections, half_section_at
 from sizer.hydro import waves
 from sizer.hydro.drag import (
     PROPULSIVE_EFFICIENCY,
@@ -21,7 +21,7 @@ from sizer.hydro.drag import (
 )
 from sizer.hydro.flotation import Load
 from sizer.hydro.particulars import float_upright
-from sizer.hydro.water import STANDARD_GRAVITY_MPS2 as G
+from sizer.units import STANDARD_GRAVITY_MPS2 as G
 from sizer.hydro.water import water_at
 from sizer.hydro.waves import sources_m2, under_water, wave_drag_N
 

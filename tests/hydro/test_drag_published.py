@@ -23,7 +23,8 @@ from sizer.hydro.drag import (
 )
 from sizer.hydro.flotation import Load
 from sizer.hydro.particulars import float_upright
-from sizer.hydro.water import STANDARD_GRAVITY_MPS2, water_at
+from sizer.hydro.water import water_at
+from sizer.units import STANDARD_GRAVITY_MPS2
 from sizer.hydro.waves import under_water, wave_drag_N
 from sizer.units import KN_PER_MPS
 

@@ -6,7 +6,8 @@ import gsw
 import pytest
 
 from sizer.errors import BadInput
-from sizer.hydro.water import STANDARD_GRAVITY_MPS2, temperature_caution, water_at
+from sizer.hydro.water import temperature_caution, water_at
+from sizer.units import STANDARD_GRAVITY_MPS2
 
 BETWEEN_C = [1.0, 2.5, 7.5, 12.5, 17.5, 22.5, 27.5, 29.0]
 SEA_SALINITY_GPKG = 35.165

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from sizer.hull.boat import half_section_at
+from sizer.hull.sections import half_section_at
 from sizer.web.drawings.fair_marks import RING
 from sizer.web.drawings.hull_lines import side_lines, top_lines
 from sizer.web.drawings.marks import (

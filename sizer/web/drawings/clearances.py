@@ -9,7 +9,7 @@ import numpy as np
 
 from sizer.fit.assess import DECK_STICK_M, FEET_APART_M, THIGH_AHEAD_M
 from sizer.fit.checks import Check, all_checks
-from sizer.hull.boat import half_section_at
+from sizer.hull.sections import half_section_at
 from sizer.units import MM_PER_M
 from sizer.web.drawings.figure import plan_figure
 from sizer.web.drawings.hull_lines import side_lines, top_lines

@@ -5,7 +5,7 @@ from math import radians, tan
 
 import numpy as np
 
-from sizer.hull.boat import half_section_at
+from sizer.hull.sections import half_section_at
 
 DECK = -3  # column of the deck at the centre line, or at the coaming beside the opening
 

@@ -7,7 +7,8 @@ from math import cos, radians, sin, tan
 import numpy as np
 from shapely import Polygon
 
-from sizer.hull.boat import Boat, half_section_at
+from sizer.hull.boat import Boat
+from sizer.hull.sections import half_section_at
 from sizer.hydro.particulars import Particulars
 from sizer.paddler.room import room_needed
 from sizer.web.drawings.figure import LEAN_DEG, SideFigure, side_figure, trunk_depth_m

@@ -5,7 +5,7 @@ from math import radians, tan
 import numpy as np
 
 from sizer.fit.assess import HIP_HEIGHT_M
-from sizer.hull.boat import half_section_at
+from sizer.hull.sections import half_section_at
 from sizer.web.drawings.marks import (
     BODY_FILL,
     BODY_LINE,

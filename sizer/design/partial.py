@@ -1,0 +1,93 @@
+"""What of a faulty design file can still be checked, so that all its faults are told at once."""
+
+import copy
+
+from pydantic import ValidationError
+
+from sizer.design.check import faults_between
+from sizer.design.schema import DesignFile
+
+# In place of what cannot be read, for the checks between the other parts.
+_STAND_INS = {
+    "name": "-",
+    "character": "-",
+    "suits": ["-"],
+    "drawn_for": {"weight_kg": 80, "stature_mm": 1750, "hip_width_mm": 390, "gear_kg": 0,
+                  "use": "-", "water": "salt", "waterline_length_mm": 1, "draft_mm": 1},
+    "lacks": {},
+    "skin": {"fabric_gpm2": 1, "coating_gpm2": 1},
+    "seat": {"kind": "panel", "thickness_mm": 6, "width_mm": 300, "length_mm": 300,
+             "stands_on": ["-", "-"], "clear_of_skin_mm": 15},
+}
+# What a check compares; where one of these merely stands in, its finding would mislead.
+_COMPARES = {
+    "drawn_for.use": {"drawn_for.use", "suits"},
+    "lacks": {"suits"},
+    "seat.stands_on": {"seat", "seat.kind", "seat.length_mm", "seat.stands_on", "frame"},
+}
+
+
+def faults_of_rest(table, error, source, assumed):
+    """Faults between the sound parts of a file, a list; empty where too much is amiss.
+
+    Parameters
+    ----------
+    table : dict, the parsed file
+    error : pydantic.ValidationError, what is amiss with it
+    source : str, the file's name, to start each fault with
+    assumed : keys of the table that the file itself does not have
+    """
+    rest, stood_in = _sound_rest(table, error)
+    if rest is None:
+        return []
+    stood_in |= set(assumed)
+    if rest.seat.kind == "panel":  # which leans on no frame
+        stood_in.discard("frame")
+    misleading = [place for place, leans_on in _COMPARES.items() if leans_on & stood_in]
+    return [fault for fault in faults_between(rest, source)
+            if not any(fault.place.startswith(f"{source}: {place}") for place in misleading)]
+
+
+def _sound_rest(table, error):
+    """The file without unknown keys and unreadable frames, and what has a stand-in or is gone.
+
+    The file is None where what is amiss has no stand-in.
+    """
+    rest, stood_in, unreadable = copy.deepcopy(table), set(), set()
+    for found in error.errors():
+        first, *path = found["loc"]
+        if first == "frame" and path:
+            unreadable.add(path[0])
+        elif first in _STAND_INS:
+            stood_in.add(_stand_in(rest, first, path))
+        elif found["type"] == "extra_forbidden":
+            _take_out(rest, found["loc"])
+    if unreadable:
+        rest["frame"] = [one for at, one in enumerate(rest["frame"]) if at not in unreadable]
+        stood_in.add("frame")
+    try:
+        return DesignFile.model_validate(rest), stood_in
+    except ValidationError:
+        return None, stood_in
+
+
+def _stand_in(rest, first, path):
+    """Puts a stand-in for one value, or for the whole part, and returns its place."""
+    given, whole = rest.get(first), _STAND_INS[first]
+    if not path or not isinstance(given, dict):
+        rest[first] = copy.deepcopy(whole)
+        return first
+    key = path[0]
+    given.pop(key, None)
+    if key in whole:
+        given[key] = whole[key]
+    return f"{first}.{key}"
+
+
+def _take_out(rest, loc):
+    """Removes an unknown key."""
+    *path, last = loc
+    part = rest
+    for key in path:  # a pydantic union's own steps are no keys of the file
+        part = part if isinstance(part, dict) and key not in part else part[key]
+    part.pop(last, None)

@@ -1,0 +1,145 @@
+"""What the checks and the search read: the numbers of one boat with one paddler, in SI.
+
+Every number may as well be an array of many paddlers, (n,): the rows of `sizer.fit.checks` are
+evaluated over either.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from sizer.fit.uses import RESERVE_FREEBOARD_M, Use
+from sizer.hull.bending import tightest_bend
+from sizer.hull.scale import Scaling
+from sizer.hydro.flotation import enclosed_volume_m3
+from sizer.paddler.room import Room
+from sizer.units import MM_PER_M
+
+
+@dataclass(frozen=True)
+class Space:
+    """Clear space in the boat where the body needs it, m."""
+
+    hip_width_m: float
+    thigh_height_m: float  # above the seat
+    knee_height_m: float  # above the seat
+    foot_height_m: float  # above the floor
+    foot_width_m: float
+    footbrace_m: tuple[float, float]  # nearest and farthest, ahead of the back of the buttocks
+    leg_clear_m: float  # from the legs to the plywood of the frames that they pass
+    seat_clear_m: float  # from the seat, laden, to the skin
+
+
+@dataclass(frozen=True)
+class Afloat:
+    """The boat afloat with its load."""
+
+    load_share: float  # of what the whole closed hull displaces
+    freeboard_m: float
+    rim_freeboard_m: float
+    lines_off_m: float  # day-load draft over the drawn one, scaled with the depth
+    trim_deg: float
+    gm_m: float
+    gm_cautious_m: float
+    reserve_kg: float
+
+
+@dataclass(frozen=True)
+class Shape:
+    """The boat alone, whoever sits in it."""
+
+    scaling: Scaling
+    limits: object  # of the base design, by name of each factor
+    suits: float  # 1 where the base suits the use, else 0
+    opening_length_m: float
+    opening_width_m: float
+    bend_ratio: float
+    side_deck_m: float
+    frame_gap_m: float
+    stringer_gap_m: float  # NaN where no deck stringer runs beside the opening
+
+
+@dataclass(frozen=True)
+class Mishap:
+    """The boat heeled and swamped."""
+
+    range_deg: float
+    rim_deg: float
+    arm_area_mrad: float
+    flooded_spare_m: float
+
+
+@dataclass(frozen=True)
+class Facts:
+    """All that the rows read."""
+
+    use: Use
+    stature_m: float
+    room: Room
+    space: Space
+    water: Afloat
+    shape: Shape
+    mishap: Mishap | None = None  # None where it was not worked out
+    says: Mapping[str, str] = field(default_factory=dict)  # about this very boat, by check's key
+
+
+def facts_of(assessed):
+    """The Facts of an Assessed boat, without its mishaps."""
+    person, water, day = assessed.person, assessed.particulars, assessed.day
+    boat = assessed.boat
+    bend = tightest_bend(boat)
+    afloat = Afloat(
+        load_share=water.volume_m3 / enclosed_volume_m3(boat.sections),
+        freeboard_m=water.freeboard_m, rim_freeboard_m=water.rim_freeboard_m,
+        lines_off_m=day.draft_m - boat.design.drawn_for.draft_m * boat.scaling.depth,
+        trim_deg=water.trim_deg, gm_m=water.gm_m, gm_cautious_m=assessed.gm_cautious_m,
+        reserve_kg=(water.freeboard_m - RESERVE_FREEBOARD_M) * 100.0 * water.kg_per_cm)
+    says = {"bend": f"tightest: {bend.name} at {bend.x_m * MM_PER_M:.0f} mm"}
+    lacks = boat.design.lacks.get(person.use.key)
+    if lacks:
+        says["suits"] = lacks
+    return Facts(person.use, person.body.stature.value_m, assessed.room, assessed.space, afloat,
+                 shape_of(boat, person.use), says=says)
+
+
+def shape_of(boat, use):
+    """The Shape of a boat."""
+    return Shape(
+        boat.scaling, boat.design.limits, float(use.key in boat.design.suits),
+        boat.opening.length_m, boat.opening.width_m, tightest_bend(boat).ratio,
+        _side_deck_m(boat), _frame_gap_m(boat), _stringer_gap_m(boat))
+
+
+def padding(facts):
+    """{place: m} that takes up what is over the body's need; 0 where nothing is."""
+    space, room = facts.space, facts.room
+    return {"hips_each_side": max(0.5 * (space.hip_width_m - room.hip_width_m), 0.0),
+            "thighs": max(space.thigh_height_m - room.thigh_height_m, 0.0),
+            "knees": max(space.knee_height_m - room.knee_top_m, 0.0)}
+
+
+def _side_deck_m(boat):
+    x = np.linspace(boat.opening.front_x_m, boat.opening.back_x_m, 25)
+    gunwale = np.interp(x, boat.sections.x_m, boat.sections.y_m[:, boat.sections.sheer])
+    return float(np.min(gunwale - boat.opening.half_width_m(x)))
+
+
+def _frame_gap_m(boat):
+    """From the opening to the nearest frame that is not a cockpit frame; negative inside it."""
+    others = np.array([x for x, frame in zip(boat.frame_x_m, boat.design.frames, strict=True)
+                       if frame.kind != "cockpit"])
+    outside = np.maximum(boat.opening.front_x_m - others, others - boat.opening.back_x_m)
+    return float(outside.min(initial=np.inf))
+
+
+def _stringer_gap_m(boat):
+    """Least clear width between coaming and the deck stringers that run beside it; else NaN."""
+    x = boat.sections.x_m
+    inside = (x > boat.opening.front_x_m) & (x < boat.opening.back_x_m)
+    half = boat.opening.half_width_m(x)
+    gaps = [
+        boat.scaling.beam * line.curve(boat.map.base_x_m(x[rows]))[:, 0] - half[rows]
+        for column, line in enumerate(boat.lines.between, start=1)
+        if line.stringer.role == "deck" and (rows := inside & boat.alive[:, column]).any()]
+    return float(min(gap.min() for gap in gaps)) if gaps else float("nan")

@@ -1,0 +1,166 @@
+"""What a fit seeks: the boat that is to this paddler what the base is to whom it was drawn for.
+
+The base says by its own numbers what fitting means: so much room, its lines at the water, that
+freeboard for that stature, that steadiness, that slenderness, those proportions. Wishes move what
+is sought, never what is allowed. All at the day's load: camping gear sinks a boat, it does not draw
+one.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
+from sizer.errors import WillNotFloat
+from sizer.fit.assess import Assessed, assess
+from sizer.fit.checks import BY_KEY, windows_of
+from sizer.fit.person import drawn_person
+from sizer.hull.boat import SECTION_COUNT
+from sizer.hull.scale import Scaling
+
+FACTORS = ("length", "beam", "depth", "crown")
+INSIDE = 0.3  # of a just-noticeable change: what is sought lies this far inside the clean window
+
+
+@dataclass(frozen=True)
+class Wishes:
+    """What the paddler would rather have, each from -1 to 1; 0 is as the base was drawn."""
+
+    room: float = 0.0  # snug to roomy
+    steadiness: float = 0.0  # livelier to steadier
+    length: float = 0.0  # handier to faster
+
+
+NO_WISHES = Wishes()
+
+
+@dataclass(frozen=True)
+class Aim:
+    """One quantity that is sought; scale is how far off counts as one, our judgement."""
+
+    key: str
+    title: str
+    unit: str  # as shown; SI inside
+    scale: float
+    value: Callable[[Assessed], float]
+    wish: str = ""
+    wish_reach: float = 0.0  # how far a whole wish moves it
+    check: str = ""  # key of the check whose clean window it stays in, where the value is the same
+    by_stature: bool = False  # sought in proportion to it
+
+
+def _over(place, need):
+    return lambda one: getattr(one.space, place) - getattr(one.room, need)
+
+
+AIMS = (
+    Aim("hip-room", "room beside the hips", "mm", 0.020, _over("hip_width_m", "hip_width_m"),
+        "room", 0.030),
+    Aim("thigh-room", "room over the thighs", "mm", 0.020,
+        _over("thigh_height_m", "thigh_height_m"), "room", 0.015),
+    Aim("knee-room", "room over the knees", "mm", 0.020, _over("knee_height_m", "knee_top_m"),
+        "room", 0.015),
+    Aim("foot-room", "room over the feet", "mm", 0.025, _over("foot_height_m", "foot_height_m"),
+        "room", 0.015),
+    Aim("lines", "day-load draft over the drawn line", "mm", 0.003,
+        lambda one: one.day.draft_m - one.boat.design.drawn_for.draft_m * one.boat.scaling.depth),
+    Aim("freeboard", "side-deck freeboard with the day's load", "mm", 0.008,
+        lambda one: one.day.freeboard_m, check="freeboard", by_stature=True),
+    Aim("gm", "steadiness (GM) with the day's load", "mm", 0.008, lambda one: one.day.gm_m,
+        "steadiness", 0.012, check="gm"),
+    Aim("slenderness", "length over the cube root of the volume carried", "times", 0.12,
+        lambda one: one.boat.length_m / one.day.volume_m3 ** (1.0 / 3.0), "length", 0.35),
+)
+# Proportions change at this cost: logarithms of length over beam, beam over depth, and the crown.
+PROPORTIONS = np.array([[1.0, -1.0, 0.0, 0.0], [0.0, 1.0, -1.0, 0.0], [0.0, 0.0, 0.0, 1.0]])
+PROPORTION_SCALE = np.array([0.03, 0.03, 0.12])
+PROPORTION_TITLES = ("proportion of length to beam", "proportion of beam to depth", "deck crown")
+
+
+@dataclass(frozen=True)
+class Sought:
+    """One quantity as sought and as reached, SI."""
+
+    aim: Aim
+    value: float
+    wanted: float
+
+    @property
+    def off(self):
+        """How far the boat is off what was sought."""
+        return self.value - self.wanted
+
+
+@dataclass(frozen=True, eq=False)
+class BaseSays:
+    """What the base is to whom it was drawn for."""
+
+    values: np.ndarray  # (n_aims,)
+    stature_m: float
+    carried_m3: float  # volume displaced with the day's load
+    opening_spare_m: tuple[float, float]  # length and width over that body's need
+
+
+@lru_cache(maxsize=32)
+def base_says(lines):
+    """The BaseSays of a base, unscaled, with whom it was drawn for.
+
+    Raises WillNotFloat, NotSolved: see `sizer.hydro.flotation.float_at`; BadInput for a body that
+    cannot be.
+    """
+    drawn = drawn_person(lines.design)
+    try:
+        own = assess(lines, Scaling(), drawn, SECTION_COUNT)
+    except WillNotFloat as error:
+        raise WillNotFloat(f"{lines.design.name} does not carry whom its own file says that it was "
+                           f"drawn for: {error}") from error
+    room, cockpit = own.room, lines.design.cockpit
+    return BaseSays(
+        np.array([aim.value(own) for aim in AIMS]), drawn.body.stature.value_m,
+        own.day.volume_m3,
+        (cockpit.length_m - room.opening_length_m, cockpit.width_m - room.opening_width_m))
+
+
+def wanted_of(says, person, wishes, facts):
+    """What is sought for a Person: (n_aims,), inside the clean windows of `facts`."""
+    stature = person.body.stature.value_m / says.stature_m
+    wanted = []
+    for aim, own in zip(AIMS, says.values.tolist(), strict=True):
+        value = own * (stature if aim.by_stature else 1.0)
+        if aim.wish:
+            value += aim.wish_reach * getattr(wishes, aim.wish)
+        if aim.check:
+            row = BY_KEY[aim.check]
+            window = windows_of([row], facts)
+            low = window[:2, 0].max() + INSIDE * row.scale
+            high = window[2:, 0].min() - INSIDE * row.scale
+            value = min(max(value, low), high) if low <= high else 0.5 * (low + high)
+        wanted.append(value)
+    return np.array(wanted)
+
+
+def offs(assessed, wanted):
+    """How far a boat is off what is sought, in just-noticeable changes: (n_aims,)."""
+    return np.array([(aim.value(assessed) - value) / aim.scale
+                     for aim, value in zip(AIMS, wanted.tolist(), strict=True)])
+
+
+def sought(assessed, wanted):
+    """The tuple of Sought of a boat."""
+    return tuple(Sought(aim, float(aim.value(assessed)), value)
+                 for aim, value in zip(AIMS, wanted.tolist(), strict=True))
+
+
+def opening_wanted_m(says, design, room):
+    """Length and width of the opening: as much over this body's need as over whose it was drawn
+    for, within the base's limits; never less than the need where the limits allow it."""
+    limits = design.limits
+    return tuple(
+        float(np.clip(max(need + spare, need + LEAST_OPENING_SPARE_M), low, high))
+        for need, spare, (low, high) in (
+            (room.opening_length_m, says.opening_spare_m[0], limits.cockpit_length_m),
+            (room.opening_width_m, says.opening_spare_m[1], limits.cockpit_width_m)))
+
+
+LEAST_OPENING_SPARE_M = 0.0005  # so that rounding is no fail

@@ -1,0 +1,93 @@
+"""Where the plywood of a frame ends inside: its widths by kind, and how near a body comes to it.
+
+The widths are our drawing. The patterns are sawn by them (`sizer.shop.ring`), the boat's weight is
+taken from them, and the body has to clear them.
+"""
+
+import numpy as np
+
+RING_WIDTH_M = 0.045  # of a ring frame, skin side to inside
+COCKPIT_RING_WIDTH_M = 0.055  # frames that carry the coaming
+SOLID_EDGE_M = 0.060  # round the hand hole of a solid frame, skin side to hole
+FLOOR_M = 0.026  # of a cockpit frame over the bottom, low for the seat's and the thighs' sake
+FLOOR_STEEPEST_DEG = 40.0  # a skin panel steeper than this is a side, not the bottom
+DECK_BEAM_M = 0.030  # of a cockpit frame under the deck, for the legs' sake
+BEHIND_NOTCH_M = 0.016  # of plywood round every notch, towards the opening
+ROUND_M = 0.012  # least radius of the opening's corners
+SAME_PLACE_M = 1e-6  # nearer corners of a section are one
+NO_WAY_THROUGH_M = -0.1  # clearance that counts for a frame without an opening
+
+
+def panel_widths_m(kind, skin_m, sheer):
+    """Width of plywood behind each skin panel of one side, from keel to deck: (n - 1,) m.
+
+    Parameters
+    ----------
+    kind : of the frame
+    skin_m : (n, 2) half-breadth and height of the skin's corners, from the keel up
+    sheer : row of the gunwale
+
+    None for a frame that stays whole.
+    """
+    hull_m, deck_m = {
+        "solid": (SOLID_EDGE_M, SOLID_EDGE_M), "ring": (RING_WIDTH_M, RING_WIDTH_M),
+        "footbrace": (RING_WIDTH_M, RING_WIDTH_M),
+        "cockpit": (COCKPIT_RING_WIDTH_M, DECK_BEAM_M), "stem": (None, None)}[kind]
+    if hull_m is None:
+        return None
+    widths = np.where(np.arange(len(skin_m) - 1) < sheer, hull_m, deck_m)
+    if kind == "cockpit":
+        run, rise = np.diff(skin_m, axis=0).T
+        floor = np.degrees(np.arctan2(rise, run)) < FLOOR_STEEPEST_DEG
+        widths[:sheer] = np.where(floor[:sheer], FLOOR_M, widths[:sheer])
+    return widths
+
+
+def squares(skin_m, count):
+    """Unit vectors into the boat, square to the first `count` sticks of a half-section.
+
+    The keel lies flat; the others lie across the bisector of the skin panels beside them. Leading
+    axes of `skin_m` (..., n, 2) are kept.
+    """
+    along = np.diff(skin_m, axis=-2)
+    along = along / np.maximum(np.linalg.norm(along, axis=-1, keepdims=True), 1e-12)
+    inward = np.stack([-along[..., 1], along[..., 0]], axis=-1)
+    last = inward.shape[-2] - 1
+    rows = np.arange(count)
+    both = inward[..., np.maximum(rows - 1, 0), :] + inward[..., np.minimum(rows, last), :]
+    both[..., 0, :] = (0.0, 1.0)
+    return both / np.maximum(np.linalg.norm(both, axis=-1, keepdims=True), 1e-12)
+
+
+def clear_of_frame_m(kind, skin_m, sheer, stock_m, points_m):
+    """Least distance from points inside a frame to its plywood; negative in the wood.
+
+    Each skin panel is taken as endless, which is exact or on the safe side where the section bulges
+    outwards. Round a stick the wood reaches BEHIND_NOTCH_M past its corners.
+
+    Parameters
+    ----------
+    kind, skin_m, sheer : as `panel_widths_m`; the last row is on the centre line or the coaming
+    stock_m : (n_sticks, 2) width and depth of the sticks at the first rows of `skin_m`
+    points_m : (n_points, 2) half-breadth and height, to starboard
+    """
+    widths = panel_widths_m(kind, skin_m, sheer)
+    if widths is None:
+        return NO_WAY_THROUGH_M
+    start, along = skin_m[:-1], np.diff(skin_m, axis=0)
+    length = np.hypot(*along.T)
+    there = length > SAME_PLACE_M  # two sticks that lie on one place have no panel between them
+    start, widths = start[there], widths[there]
+    along = along[there] / length[there, None]
+    inward = np.stack([-along[:, 1], along[:, 0]], axis=1)
+    off = points_m[:, None, :] - start
+    past = np.einsum("psi,si->ps", off, inward) - widths
+    return float(min(past.min(), _clear_of_sticks_m(skin_m, stock_m, points_m)))
+
+
+def _clear_of_sticks_m(skin_m, stock_m, points_m):
+    """From points to the wood round the notches, each taken as a disc about its stick's middle."""
+    middle = skin_m[:len(stock_m)] + 0.5 * stock_m[:, 1:] * squares(skin_m, len(stock_m))
+    reach = 0.5 * np.hypot(*stock_m.T) + BEHIND_NOTCH_M
+    gap = np.linalg.norm(points_m[:, None, :] - middle, axis=2) - reach
+    return float(gap.min())

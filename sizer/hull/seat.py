@@ -1,0 +1,165 @@
+"""The seat as something that is built: its height and its distance from the skin follow from it.
+
+A panel is bent across the boat and lies on the keel and on chines. Slats run lengthwise from one
+frame's floor to the next one's. A sling of webbing hangs between two frames. Nobody types a height.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sizer.design.woods import WOODS
+from sizer.hull.inside import FLOOR_M, squares
+from sizer.hull.sections import half_section_at
+from sizer.units import STANDARD_GRAVITY_MPS2
+
+SIT_AHEAD_M = 0.10  # of the back of the buttocks: over the sitting bones; our judgement
+SIT_APART_M = 0.065  # of a sitting bone from the centre line; our judgement
+LEAST_CLEAR_M = 0.012  # of the seat from the skin, the paddler on it; our judgement
+OVER_KEEL_M = 0.006  # of a sling over the keel's stick; our judgement
+SEATED_SHARE = 0.8  # of the weight that the seat bears; the rest goes down by heels and knees
+PANEL_E_PA = 4.0e9  # of thin plywood bent across; our judgement, on the low side
+SLAT_WOOD = "western red cedar"
+SLAT_E_PA = 7.7e9  # of that wood (USDA Wood Handbook)
+SLATS = 4  # side by side; our drawing
+SLAT_SHARE = 0.8  # of the seat's width that slats fill; our drawing
+WEBBING_KGPM2 = 1.0  # with its buckles; our judgement
+BACKBAND_KG = 0.35  # with its line; our judgement
+FIXINGS_KG = 0.15  # of the seat; our judgement
+ALONG = 5  # places along the seat at which the skin is looked at
+ACROSS = 9  # places across it
+
+
+@dataclass(frozen=True, eq=False)
+class SeatPlace:
+    """The seat in a boat: its top and, at some places, its underside and the skin below."""
+
+    top_m: float  # under the sitting bones, over the baseline
+    x_m: np.ndarray  # (ALONG,) from front to back
+    half_m: np.ndarray  # (ALONG, ACROSS) half-breadths from the middle to the seat's edge
+    under_m: np.ndarray  # (ALONG, ACROSS) heights of the underside, with nobody on it
+    skin_m: np.ndarray  # (ALONG, ACROSS) heights of the skin below
+    span_m: float  # that bends under the paddler; 0 for a sling
+
+
+def seat_place(design, sections, frame_x_m, between_depth_m, seat_x_m):
+    """The SeatPlace of a scaled boat.
+
+    Parameters
+    ----------
+    design : BaseDesign
+    sections : Sections
+    frame_x_m : (n_frames,)
+    between_depth_m : {stringer name: (column of the sections, depth_m)} of keel and chines
+    seat_x_m : back of the buttocks
+    """
+    seat = design.seat
+    x = np.append(np.linspace(seat_x_m - seat.length_m, seat_x_m, ALONG - 1),
+                  seat_x_m - SIT_AHEAD_M)
+    x = np.clip(x, sections.x_m[0], sections.x_m[-1])
+    y, z = half_section_at(sections, x)
+    hull = slice(0, sections.sheer + 1)
+    make = {"panel": _on_sticks, "slats": _on_frames, "sling": _hung}[seat.kind]
+    edge, under_at, span = make(design, sections, frame_x_m, between_depth_m, x,
+                                np.stack([y, z], axis=-1))
+    half = np.linspace(0.0, 1.0, ACROSS) * edge[:, None]
+    skin = _each(half, y[:, hull], z[:, hull])
+    under = under_at(half)
+    top = float(under_at(np.full((x.size, 1), SIT_APART_M))[-1, 0]) + seat.thickness_m
+    order = np.argsort(x, kind="stable")
+    return SeatPlace(top, x[order], half[order], under[order], skin[order], span)
+
+
+def clear_of_skin_m(design, place, body_kg):
+    """Least distance of the seat from the skin with a paddler of this weight on it.
+
+    Measured square to the skin; the seat sags by its bending at midspan, which is taken off
+    everywhere.
+    """
+    rise = np.diff(place.skin_m, axis=1)
+    run = np.maximum(np.diff(place.half_m, axis=1), 1e-9)
+    slope = np.concatenate([rise, rise[:, -1:]], axis=1) / np.concatenate(
+        [run, run[:, -1:]], axis=1)
+    gap = (place.under_m - place.skin_m) / np.sqrt(1.0 + slope**2)
+    return float(gap.min()) - sag_m(design.seat, place.span_m, body_kg)
+
+
+def sag_m(seat, span_m, body_kg):
+    """How far a seat bends at midspan under a paddler: 5 F L^3 / (384 E I), an evenly laden beam.
+
+    Source: any handbook of strength of materials; E as stated above.
+    """
+    force = SEATED_SHARE * body_kg * STANDARD_GRAVITY_MPS2
+    if seat.kind == "panel":  # two bays, keel to chine; each bears half
+        breadth, stiff, force = seat.length_m, PANEL_E_PA, force / 2.0
+    elif seat.kind == "slats":
+        breadth, stiff = SLAT_SHARE * seat.width_m, SLAT_E_PA
+    else:
+        return 0.0
+    inertia = breadth * seat.thickness_m**3 / 12.0
+    return 5.0 * force * span_m**3 / (384.0 * stiff * inertia)
+
+
+def seat_kg(design, place):
+    """Mass of seat and backband."""
+    seat = design.seat
+    if seat.kind == "panel":
+        own = seat.width_m * seat.length_m * seat.thickness_m * WOODS[
+            "okoume plywood"].density_kgpm3
+    elif seat.kind == "slats":
+        own = (SLAT_SHARE * seat.width_m * max(place.span_m, seat.length_m) * seat.thickness_m
+               * WOODS[SLAT_WOOD].density_kgpm3)
+    else:
+        own = seat.width_m * seat.length_m * WEBBING_KGPM2
+    return own + FIXINGS_KG + BACKBAND_KG
+
+
+def _on_sticks(design, sections, frame_x_m, sticks, x, corners):
+    """A panel: straight from the keel's inner face to each chine's, and no wider than that."""
+    names = design.seat.stands_on
+    columns = [sticks[name][0] for name in names]
+    depth = np.array([sticks[name][1] for name in names])
+    square = squares(corners, max(columns) + 1)[:, columns]
+    rests = corners[:, columns] + depth[:, None] * square
+    rests[:, 0, 0] = 0.5 * design.stringer(names[0]).width_m
+    edge = np.minimum(0.5 * design.seat.width_m, rests[:, -1, 0])
+    span = float(np.linalg.norm(np.diff(rests, axis=1), axis=-1).max())
+    return edge, lambda half: _each(half, rests[..., 0], rests[..., 1]), span
+
+
+def _on_frames(design, sections, frame_x_m, sticks, x, corners):
+    """Slats: straight from the floor of one frame to that of the next, along the bottom."""
+    ends = _frames_x_m(design, frame_x_m)
+    y, z = half_section_at(sections, ends)
+    hull = slice(0, sections.sheer + 1)
+    share = ((x - ends[0]) / (ends[1] - ends[0]))[:, None]
+
+    def under(half):
+        floors = []
+        for row in (0, 1):
+            heights = np.interp(half, y[row, hull], z[row, hull])
+            over = np.interp(half + 0.01, y[row, hull], z[row, hull])
+            floors.append(heights + FLOOR_M * np.hypot(1.0, (over - heights) / 0.01))
+        return (1.0 - share) * floors[0] + share * floors[1]
+
+    return np.full(x.size, 0.5 * design.seat.width_m), under, float(ends[1] - ends[0])
+
+
+def _hung(design, sections, frame_x_m, sticks, x, corners):
+    """A sling: level across, as far off the skin as drawn, and clear of the keel's stick."""
+    y, z = corners[..., 0], corners[..., 1]
+    hull = slice(0, sections.sheer + 1)
+    low = _each(np.full((x.size, 1), SIT_APART_M), y[:, hull], z[:, hull])
+    keel = z[:, :1] + sticks[design.stringers[0].name][1] + OVER_KEEL_M
+    height = np.maximum(low + design.seat.clear_of_skin_m, keel)
+    return np.full(x.size, SIT_APART_M), lambda half: height + 0.0 * half, 0.0
+
+
+def _frames_x_m(design, frame_x_m):
+    names = [frame.name for frame in design.frames]
+    return np.array([frame_x_m[names.index(name)] for name in design.seat.stands_on])
+
+
+def _each(at, x, values):
+    """Interpolation row by row."""
+    return np.stack([np.interp(*row) for row in zip(at, x, values, strict=True)])

@@ -1,0 +1,104 @@
+"""Where a boat comes to rest by its ends: slow and sure, for loads that Newton steps cannot settle.
+
+At each trim one level carries the load, and buoyancy there lies some way aft of the weight. Where
+that lever rises through zero as the stern goes deeper, the boat comes back from a touch: it rests.
+"""
+
+import numpy as np
+from scipy.optimize import brentq
+
+from sizer.errors import WillNotFloat
+from sizer.hydro.immersion import immersed, up_vectors
+from sizer.units import MM_PER_M
+
+MOST_TRIM_DEG = 60.0  # past it the boat hangs by an end; our judgement
+# Looked at for a place to rest: closer near level, where boats rest; our judgement.
+SCANNED_DEG = np.concatenate([np.arange(1.0, 20.0), np.arange(20.0, MOST_TRIM_DEG + 1.0, 2.5)])
+SCANNED_DEG = np.concatenate([-SCANNED_DEG[::-1], [0.0], SCANNED_DEG])
+MOST_HALVINGS = 100  # of the heights between which the level lies
+LEVEL_TOLERANCE = 1e-12  # of the volume
+
+
+def moment_aft_m4(wet, up, centre_m):
+    """Volume times the lever along the water by which buoyancy lies aft of the weight.
+
+    Parameters
+    ----------
+    wet : Immersed under each of n planes
+    up : (n, 3) unit normals
+    centre_m : (3,) of mass
+
+    Returns
+    -------
+    (n,)
+    """
+    slant = np.hypot(up[:, 1], up[:, 2])
+    along = np.array([slant, -up[:, 0] * up[:, 1] / slant, -up[:, 0] * up[:, 2] / slant]).T
+    return np.einsum("pi,pi->p", wet.moment_m4 - wet.volume_m3[:, None] * centre_m, along)
+
+
+def level_and_trim(outline, heel_deg, load, wanted_m3):
+    """(level_m, trim_deg) nearest to level trim at which a load rests, its heel held.
+
+    Parameters
+    ----------
+    outline : Outline
+    heel_deg : float
+    load : Load
+    wanted_m3 : volume that carries it, less than the outline's own
+
+    Raises
+    ------
+    WillNotFloat, where no trim up to MOST_TRIM_DEG lets it rest.
+    """
+    centre = np.array([load.lcg_m, load.tcg_m, load.vcg_m])
+
+    def at(trims_deg):
+        up = up_vectors(heel_deg, trims_deg)
+        level, wet = _levels(outline, up, wanted_m3)
+        return level, moment_aft_m4(wet, up, centre) / wanted_m3
+
+    levers = at(SCANNED_DEG)[1]
+    one = _nearest_rise(levers, load)
+    trim = brentq(lambda trim: float(at(np.array([trim]))[1][0]),
+                  SCANNED_DEG[one], SCANNED_DEG[one + 1], xtol=1e-12)
+    return float(at(np.array([trim]))[0][0]), trim
+
+
+def _nearest_rise(levers, load):
+    """Index of the scanned trim nearest to level after which buoyancy passes the weight."""
+    rises = np.flatnonzero((levers[:-1] < 0.0) & (levers[1:] >= 0.0))
+    if not rises.size:
+        end = "stern" if levers[SCANNED_DEG == 0.0][0] < 0.0 else "bow"
+        raise WillNotFloat(
+            f"will not float this: {load.mass_kg:.1f} kg with its centre "
+            f"{load.lcg_m * MM_PER_M:.0f} mm from the bow finds no trim to rest at, so the boat "
+            f"goes down by the {end}; move weight to the middle, take less or a larger boat")
+    return rises[np.argmin(np.abs(SCANNED_DEG[rises] + SCANNED_DEG[rises + 1]))]
+
+
+def _levels(outline, up, wanted_m3):
+    """The level that carries a volume under each of n planes, and the Immersed there.
+
+    Newton steps, since the waterplane is the volume's slope; halving where one would leave the
+    heights between which the level is known to lie.
+    """
+    low, high = _reach(outline, up)
+    level = 0.5 * (low + high)
+    for _ in range(MOST_HALVINGS):
+        wet = immersed(outline, up, level)
+        excess = wet.volume_m3 - wanted_m3
+        if np.all(np.abs(excess) < LEVEL_TOLERANCE * wanted_m3):
+            break
+        low, high = np.where(excess < 0.0, level, low), np.where(excess < 0.0, high, level)
+        step = excess / np.maximum(wet.plane_area_m2, np.finfo(float).tiny)
+        level = np.where((level - step > low) & (level - step < high), level - step,
+                         0.5 * (low + high))
+    return level, wet
+
+
+def _reach(outline, up):
+    """Lowest and highest point of the hull over the origin, square to each plane."""
+    across = np.abs(up[:, 1, None, None]) * np.abs(outline.y_m)
+    middle = up[:, 0, None, None] * outline.x_m[:, None] + up[:, 2, None, None] * outline.z_m
+    return (middle - across).min(axis=(1, 2)), (middle + across).max(axis=(1, 2))

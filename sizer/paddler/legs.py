@@ -1,0 +1,86 @@
+"""The seated legs from hips to heels: an oval across each leg at every place ahead of the seat.
+
+Posture as for the seated mass centre: knees bent 25 degrees, heels on the floor. What no tape was
+put to, the limbs' thickness and how far apart they lie, is our drawing.
+"""
+
+from dataclasses import dataclass
+from math import cos, radians
+
+import numpy as np
+
+from sizer.paddler.room import FOOT_SLOPE_DEG, KNEE_TOP_RATIO, THIGH_SLOPE_DEG, foot_rest_ahead_m
+
+SIT_AHEAD_M = 0.10  # of the back of the buttocks: over the sitting bones; our judgement
+THIGHS_APART_M = 0.10  # centre line to the middle of a thigh; our judgement
+KNEES_APART_M = 0.14  # centre line to the middle of a knee; our judgement
+FEET_APART_M = 0.07  # centre line to the middle of a foot; our judgement
+HEEL_SHARE = 0.62  # of the shoe's length, along the floor, from the sole's middle to the heel
+KNEE_SHARE = 0.19  # a knee's thickness over knee height, for a thigh of MIDDLE_THIGH_M
+MIDDLE_THIGH_M = 0.165
+THIGH_WIDE_SHARE = 0.46  # half-width of a thigh over its thickness
+KNEE_WIDE_SHARE = 0.52  # half-width of a knee over its thickness
+ANKLE_M = (0.040, 0.130)  # under and upper side over the heel's floor
+ANKLE_HALF_WIDTH_M = 0.042
+AROUND = np.linspace(0.0, 2.0 * np.pi, 32, endpoint=False)
+
+
+@dataclass(frozen=True, eq=False)
+class Legs:
+    """One leg by places, ahead of the back of the buttocks and above the seat's top; arrays (n,).
+
+    The other is its mirror image.
+    """
+
+    ahead_m: np.ndarray  # rising, from the sitting bones to the heel
+    under_m: np.ndarray
+    top_m: np.ndarray
+    apart_m: np.ndarray  # middle of the leg from the centre line
+    half_width_m: np.ndarray
+    sole_m: float  # ahead of the back of the buttocks
+
+    @property
+    def heel_m(self):
+        """Where the heel stands: a frame from here to the sole is in the feet's way."""
+        return float(self.ahead_m[-1])
+
+    def outlines_m(self, ahead_m, seat_m=0.0):
+        """Ovals (n, 32, 2) of half-breadth and height across the leg at each place (n,).
+
+        Heights are over the seat, or over what the seat's top stands `seat_m` above.
+        """
+        under, top, apart, half = (np.interp(ahead_m, self.ahead_m, values)[:, None] for values in (
+            self.under_m, self.top_m, self.apart_m, self.half_width_m))
+        middle = seat_m + 0.5 * (top + under)
+        return np.stack([apart + half * np.cos(AROUND),
+                         middle + 0.5 * (top - under) * np.sin(AROUND)], axis=-1)
+
+
+def knee_thickness_m(body):
+    """Of a Body's knee."""
+    return (KNEE_SHARE * body.knee_height.value_m
+            * (body.thigh_clearance.value_m / MIDDLE_THIGH_M) ** 0.5)
+
+
+def legs_of(body, floor_m):
+    """The Legs of a Body whose heels rest at `floor_m` above the seat (negative: below it)."""
+    thigh, knee = body.thigh_clearance.value_m, knee_thickness_m(body)
+    reach = body.buttock_knee.value_m * cos(radians(THIGH_SLOPE_DEG))
+    knee_top = KNEE_TOP_RATIO * body.knee_height.value_m
+    hips = 0.25 * body.hip_sitting.value_m  # two thighs fill the hips' width
+    heel = foot_rest_ahead_m(body) - HEEL_SHARE * body.shoe_length.value_m * cos(
+        radians(FOOT_SLOPE_DEG))
+    ankle_under, ankle_top = (floor_m + height for height in ANKLE_M)
+    knee_under = knee_top - knee - 0.005
+    calf = 0.5 * (0.95 * reach + heel)
+    rows = np.array([  # ahead, under, top, apart, half-width
+        (SIT_AHEAD_M, 0.0, thigh, hips, hips),
+        (0.42 * reach, 0.0, 0.98 * thigh, max(THIGHS_APART_M, THIGH_WIDE_SHARE * thigh),
+         THIGH_WIDE_SHARE * thigh),
+        (0.62 * reach, 0.016, 0.5 * (thigh + knee_top), 0.5 * (THIGHS_APART_M + KNEES_APART_M),
+         0.45 * thigh),
+        (0.95 * reach, knee_under, knee_top, KNEES_APART_M, KNEE_WIDE_SHARE * knee),
+        (calf, 0.5 * (knee_under + ankle_under) - 0.010, 0.5 * (knee_top + ankle_top),
+         0.5 * (KNEES_APART_M + FEET_APART_M), 0.5 * knee),
+        (max(heel, calf + 0.05), ankle_under, ankle_top, FEET_APART_M, ANKLE_HALF_WIDTH_M)])
+    return Legs(*rows.T, foot_rest_ahead_m(body))
