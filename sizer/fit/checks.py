@@ -190,10 +190,10 @@ def windows_of(rows, facts):
 
     A window reads only who paddles, for what and in which base: whatever the boat's size, it stays.
     """
-    return np.array([
-        np.broadcast_arrays(*(open_ if getattr(row, side) is None else getattr(row, side)(facts)
-                              for row in rows))
-        for side, open_ in SIDES], float)
+    sides = [open_ if getattr(row, side) is None else getattr(row, side)(facts)
+             for side, open_ in SIDES for row in rows]
+    whole = np.array(np.broadcast_arrays(*sides), float)
+    return whole.reshape(len(SIDES), len(rows), *whole.shape[1:])
 
 
 def checks_of(facts, rows=None):

@@ -116,8 +116,8 @@ def _weighed(boat):
 
 def _figures(boat, weight, fine, person, step, start=None):
     """Figures of a boat one step from where it is, and the level and trim it floats at."""
-    boat = replace(boat, seat_x_m=boat.seat_x_m + step.seat_aft_m,
-                   seat_z_m=boat.seat_z_m + step.seat_up_m)
+    seat = replace(boat.seat, top_m=boat.seat.top_m + step.seat_up_m)
+    boat = replace(boat, seat_x_m=boat.seat_x_m + step.seat_aft_m, seat=seat)
     body = replace(person.body, weight_kg=person.body.weight_kg + step.paddler_kg)
     load = loading(boat, weight, body, person.centre, person.use,
                    person.gear_kg + step.gear_kg).load

@@ -1,25 +1,33 @@
-"""The fit's promises: smallest change, held dimensions, honest failures, the same answer twice."""
+"""The fit's promises: the base given back, both sides, held sizes, honest failures, no chance."""
+
+from dataclasses import replace
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from sizer.design.library import shipped_names
 from sizer.errors import BadInput, WillNotFloat
 from sizer.export.answer import job_answer
 from sizer.export.numbers import json_text
 from sizer.fit.assess import assess
-from sizer.fit.checks import all_checks, overall
-from sizer.fit.person import legs_stretch, person_of
+from sizer.fit.checks import checks_of, overall
+from sizer.fit.facts import facts_of
+from sizer.fit.mishaps import mishap_facts
+from sizer.fit.person import drawn_person, legs_stretch, person, person_of
 from sizer.fit.request import read_request
-from sizer.fit.search import FACTORS
 from sizer.fit.solve import fit
+from sizer.fit.sought import FACTORS, Wishes
 from sizer.fit.uses import USES
 from sizer.hull.boat import SECTION_COUNT
 from sizer.hull.scale import Scaling
+from sizer.hydro.water import water_at
 from sizer.job import run
+from sizer.paddler.measures import Measured
 
-BASES = ("day-boat", "long-tourer", "steady-boat", "teaching-boat")
+BASES = shipped_names()
+SIZES = ("length_m", "beam_m", "depth_m")
 
 
 def request_for(base="day-boat", use="coastal-day", weight=82.0, stature=1780.0, hips=385.0,
@@ -29,43 +37,187 @@ def request_for(base="day-boat", use="coastal-day", weight=82.0, stature=1780.0,
 
 
 def fitted(base_lines, request):
-    return fit(base_lines[request.base], person_of(request), request.fixed)
+    return fit(base_lines[request.base], person_of(request), request.fixed, request.wishes,
+               request.follow)
+
+
+def someone(lines, weight, stature, hips, **more):
+    """A Person for the use, gear and water that a base was drawn for, or another use or gear."""
+    drawn = drawn_person(lines.design)
+    return person(Measured(weight, stature, hips), more.get("use", drawn.use.key),
+                  more.get("gear_kg", drawn.gear_kg), drawn.water)
+
+
+def sizes_of(answer):
+    return np.array([getattr(answer.assessed.boat, name) for name in SIZES])
 
 
 @pytest.mark.parametrize("base", BASES)
-def test_base_fits_whom_it_was_drawn_for_almost_unchanged(base, base_lines):
-    drawn = base_lines[base].design.drawn_for
-    request = request_for(base, drawn.use, drawn.weight_kg, drawn.stature_m * 1000,
-                          drawn.hip_width_m * 1000, gear_kg=drawn.gear_kg,
-                          water={"kind": drawn.water})
-    answer = fitted(base_lines, request)
-    assert answer.status == "pass"
+def test_whoever_the_base_was_drawn_for_gets_it_back(base, base_lines):
+    lines = base_lines[base]
+    answer = fit(lines, drawn_person(lines.design))
+    assert answer.status == "pass", [check.name for check in answer.checks
+                                     if check.status != "pass"]
     for name in FACTORS:
-        assert getattr(answer.assessed.boat.scaling, name) == pytest.approx(1.0, abs=0.03), name
+        assert getattr(answer.assessed.boat.scaling, name) == pytest.approx(1.0, abs=0.005), name
+    cockpit = lines.design.cockpit
+    opening = answer.assessed.boat.opening
+    assert opening.length_m == pytest.approx(cockpit.length_m, abs=0.001)
+    assert opening.width_m == pytest.approx(cockpit.width_m, abs=0.001)
 
 
-def test_no_nearby_boat_passes_with_less_change(base_lines):
-    """A coarse grid round the answer finds no passing boat that is changed less."""
-    request = request_for(weight=105.0, hips=420.0)
-    lines, person = base_lines["day-boat"], person_of(request)
-    answer = fit(lines, person, ())
-    assert answer.status == "pass"
+@pytest.mark.parametrize("base", BASES)
+def test_lighter_people_get_smaller_boats_and_heavier_ones_larger(base, base_lines):
+    """Along bodies that grow alike: stature and hips as the cube root of weight."""
+    lines = base_lines[base]
+    drawn = lines.design.drawn_for
+    found = []
+    for share in (0.80, 0.9, 1.0, 1.1, 1.2):
+        grown = share ** (1.0 / 3.0)
+        found.append(sizes_of(fit(lines, someone(
+            lines, share * drawn.weight_kg, grown * drawn.stature_m, grown * drawn.hip_width_m),
+            explained=False)))
+    assert np.all(np.diff(found, axis=0) > 0.0)
+
+
+@pytest.mark.parametrize("base", BASES)
+def test_one_persons_boat_is_told_to_be_too_much_or_too_little_for_another(base, base_lines):
+    """50 kg in the boat fitted to 110 kg, and the reverse: a failed check, several cautions, each
+    with what mends it."""
+    lines = base_lines[base]
+    small, large = someone(lines, 50.0, 1.56, 0.355), someone(lines, 110.0, 1.86, 0.435)
+    for owner, other, side in ((large, small, "loose"), (small, large, "tight")):
+        boat = fit(lines, owner, explained=False).assessed.boat
+        try:
+            one = assess(lines, replace(boat.scaling, seat_shift_m=0.0), other, SECTION_COUNT)
+        except WillNotFloat:
+            assert side == "tight"
+            continue
+        checks = checks_of(replace(facts_of(one), mishap=mishap_facts(one)))
+        short = [check for check in checks if check.status != "pass"]
+        assert any(check.status == "fail" for check in short), side
+        assert len(short) >= 3, (side, [check.key for check in short])
+        assert all(check.remedy for check in short)
+        if side == "loose":
+            assert any((check.key in ("load", "freeboard") and check.too == "small")
+                       or (check.key in ("hips", "freeboard") and check.too == "large")
+                       for check in short)
+
+
+@pytest.mark.parametrize("base", BASES)
+@pytest.mark.parametrize("weight", [55.0, 95.0])
+def test_a_tenth_of_a_kilogram_moves_no_size_far(base, weight, base_lines):
+    lines = base_lines[base]
+    stature, hips = (1.62, 0.37) if weight < 70.0 else (1.82, 0.41)
+    sizes = np.array([sizes_of(fit(lines, someone(lines, weight + 0.1 * step, stature, hips),
+                                   explained=False)) for step in range(61)])
+    moved = np.abs(np.diff(sizes, axis=0)).max(axis=0)
+    assert moved[0] < 0.005
+    assert moved[1:].max() < 0.002
+
+
+@pytest.mark.parametrize("base", BASES)
+def test_wider_hips_widen_the_opening_and_never_narrow_the_boat(base, base_lines):
+    lines = base_lines[base]
+    rows = []
+    for hips in np.linspace(0.36, 0.48, 7):
+        boat = fit(lines, someone(lines, 82.0, 1.76, hips), explained=False).assessed.boat
+        rows.append((boat.opening.width_m, boat.beam_m))
+    opening, beam = np.array(rows).T
+    assert np.all(np.diff(opening) >= 0.0)
+    assert opening[-1] - opening[0] > 0.08
+    assert np.all(np.diff(beam) > -0.001)
+
+
+@pytest.mark.parametrize("base", BASES)
+def test_a_touring_load_sinks_the_boat_and_never_makes_it_deeper(base, base_lines):
+    lines = base_lines[base]
+    drawn = lines.design.drawn_for
+    plain = someone(lines, drawn.weight_kg, drawn.stature_m, drawn.hip_width_m,
+                    use="camp-touring")
+    laden = replace(plain, gear_kg=drawn.gear_kg + 25.0)
+    light, heavy = (fit(lines, who, explained=False) for who in (plain, laden))
+    assert heavy.assessed.particulars.freeboard_m < light.assessed.particulars.freeboard_m - 0.008
+    assert heavy.assessed.boat.depth_m < light.assessed.boat.depth_m + 0.002
+
+
+def test_wishes_move_what_is_sought(base_lines):
+    lines = base_lines["day-boat"]
+    who = someone(lines, 82.0, 1.78, 0.385)
+
+    def with_wish(**wish):
+        return fit(lines, who, wishes=Wishes(**wish), explained=False).assessed
+
+    for wish, read in (("steadiness", lambda one: one.day.gm_m),
+                       ("length", lambda one: one.boat.length_m / one.day.volume_m3 ** (1 / 3)),
+                       ("room", lambda one: one.space.thigh_height_m + one.space.hip_width_m)):
+        less, more = (read(with_wish(**{wish: value})) for value in (-1.0, 1.0))
+        assert more > less + 0.004, wish
+
+
+@pytest.mark.parametrize("base", BASES)
+@pytest.mark.parametrize("body", [(56.0, 1.64, 0.372), (74.0, 1.72, 0.385), (92.0, 1.84, 0.405),
+                                  (104.0, 1.80, 0.425)])
+def test_no_boat_of_a_grid_passes_nearer_to_what_is_sought(base, body, base_lines):
+    """Brute force round the answer, with the distance worked out by hand from the printed aims."""
+    lines = base_lines[base]
+    who = someone(lines, *body)
+    answer = fit(lines, who)
+    if answer.status != "pass":
+        pytest.fail(f"{[check.name for check in answer.checks if check.status != 'pass']}")
+    wanted = {one.aim.key: one.wanted for one in answer.sought}
     scaling = answer.assessed.boat.scaling
-    cost = np.array([0.10, 0.06, 0.08, 0.30])
-
-    def change(factors):
-        return float(np.sum((np.log(factors) / cost) ** 2))
-
-    found = change([getattr(scaling, name) for name in FACTORS])
-    for length in (0.98, 1.0, 1.02):
-        for beam in (1.0, 1.02, 1.04, 1.06, 1.08):
-            for depth in (0.96, 0.98, 1.0, 1.02):
-                if change([length, beam, depth, 1.0]) < 0.9 * found:
-                    tried = Scaling(length, beam, depth, 1.0,
-                                    legs_stretch(lines.design, person.body),
-                                    scaling.cockpit_length_m, scaling.cockpit_width_m)
-                    checks = all_checks(assess(lines, tried, person, SECTION_COUNT))
+    best = distance(answer.assessed, wanted)
+    for length in (0.96, 0.98, 1.0, 1.02, 1.04):
+        for beam in (0.97, 0.985, 1.0, 1.015, 1.03):
+            for depth in (0.96, 0.98, 1.0, 1.02, 1.04):
+                tried = replace(scaling, length=scaling.length * length, seat_shift_m=0.0,
+                                beam=scaling.beam * beam, depth=scaling.depth * depth)
+                one = assess(lines, tried, who, SECTION_COUNT)
+                if distance(one, wanted) < best - 0.3 and overall(
+                        checks_of(facts_of(one))) == "pass":
+                    checks = checks_of(replace(facts_of(one), mishap=mishap_facts(one)))
                     assert overall(checks) != "pass", (length, beam, depth)
+
+
+def distance(one, wanted):
+    """What DEVELOPERS.md says is made small, written out."""
+    day, boat, space, room = one.day, one.boat, one.space, one.room
+    got = {"hip-room": (space.hip_width_m - room.hip_width_m, 0.020),
+           "thigh-room": (space.thigh_height_m - room.thigh_height_m, 0.020),
+           "knee-room": (space.knee_height_m - room.knee_top_m, 0.020),
+           "foot-room": (space.foot_height_m - room.foot_height_m, 0.025),
+           "lines": (day.draft_m - boat.design.drawn_for.draft_m * boat.scaling.depth, 0.003),
+           "freeboard": (day.freeboard_m, 0.008), "gm": (day.gm_m, 0.008),
+           "slenderness": (boat.length_m / np.cbrt(day.volume_m3), 0.12)}
+    assert set(got) == set(wanted)
+    scaling = boat.scaling
+    proportions = (np.log(scaling.length / scaling.beam) / 0.03,
+                   np.log(scaling.beam / scaling.depth) / 0.03, np.log(scaling.crown) / 0.12)
+    return sum(((value - wanted[key]) / scale) ** 2 for key, (value, scale) in got.items()) + sum(
+        value**2 for value in proportions)
+
+
+@pytest.mark.parametrize("key", ["length_mm", "beam_mm", "depth_mm", "cockpit_length_mm",
+                                 "cockpit_width_mm", "deck_crown"])
+def test_a_held_size_moves_no_other_unless_asked(key, base_lines):
+    free = job_answer(run(request_for(), base_lines["day-boat"]))
+    was = {**free["size"], "deck_crown": free["factors"]["deck_crown"]}
+    put = round(was[key] * 1.02, 3)
+    held = job_answer(run(request_for(fixed={key: put}), base_lines["day-boat"]))
+    now = {**held["size"], "deck_crown": held["factors"]["deck_crown"]}
+    for name, value in was.items():
+        assert now[name] == pytest.approx(put if name == key else value, abs=0.02), name
+    assert held["set_by"][key] == "held by you"
+
+
+def test_other_sizes_follow_a_held_one_where_asked(base_lines):
+    free = job_answer(run(request_for(), base_lines["day-boat"]))
+    put = free["size"]["beam_mm"] - 25.0
+    follows = job_answer(run(request_for(fixed={"beam_mm": put}, follow=True),
+                             base_lines["day-boat"]))
+    assert follows["size"]["beam_mm"] == pytest.approx(put, abs=0.02)
+    assert abs(follows["size"]["depth_mm"] - free["size"]["depth_mm"]) > 1.0
 
 
 @pytest.mark.parametrize(("key", "value"), [("length_mm", 4800.0), ("beam_mm", 620.0),
@@ -129,7 +281,8 @@ def test_held_outside_the_base_is_refused_with_its_range(base_lines):
         fitted(base_lines, request)
     first = caught.value.faults[0]
     assert first.place == "fixed.cockpit_width_mm"
-    assert "380 to 520 mm" in first.allowed
+    low, high = base_lines["day-boat"].design.limits.cockpit_width_m
+    assert f"{low * 1000:.0f} to {high * 1000:.0f} mm" in first.allowed
 
 
 def test_unfit_paddler_gets_the_nearest_boat_marked_failing(base_lines):
@@ -169,8 +322,8 @@ PEOPLE = st.tuples(st.floats(50, 115), st.floats(1530, 1900), st.floats(340, 450
 
 @settings(max_examples=12, deadline=None, derandomize=True)
 @given(PEOPLE, st.sampled_from(BASES), st.sampled_from(tuple(USES)))
-def test_the_same_request_gives_the_same_bytes(base_lines, person, base, use):
-    request = request_for(base, use, *person)
+def test_the_same_request_gives_the_same_bytes(base_lines, body, base, use):
+    request = request_for(base, use, *body)
 
     def text():
         answer = job_answer(run(request, base_lines[base]))
@@ -182,19 +335,42 @@ def test_the_same_request_gives_the_same_bytes(base_lines, person, base, use):
 
 @settings(max_examples=12, deadline=None, derandomize=True)
 @given(PEOPLE, st.sampled_from(BASES))
-def test_section_count_does_not_matter(base_lines, person, base):
+def test_section_count_does_not_matter(base_lines, body, base):
     """Twice the sections move the displacement at a given water level by under 0.1 %."""
-    request = request_for(base, "coastal-day", *person)
-    lines, someone = base_lines[base], person_of(request)
-    scaling = Scaling(legs=legs_stretch(lines.design, someone.body))
-    coarse = assess(lines, scaling, someone, SECTION_COUNT).particulars
-    fine = assess(lines, scaling, someone, 2 * SECTION_COUNT).particulars
+    request = request_for(base, "coastal-day", *body)
+    lines, who = base_lines[base], person_of(request)
+    scaling = Scaling(legs=legs_stretch(lines.design, who.body))
+    coarse = assess(lines, scaling, who, SECTION_COUNT).particulars
+    fine = assess(lines, scaling, who, 2 * SECTION_COUNT).particulars
     more_kg = (fine.draft_m - coarse.draft_m) * 100.0 * fine.kg_per_cm
     assert abs(more_kg) < 1e-3 * coarse.displacement_kg
 
 
-def test_reasons_name_a_check_or_say_why_not(base_lines):
+def test_reasons_name_what_is_sought_or_a_check(base_lines):
     answer = job_answer(run(request_for(weight=105.0), base_lines["day-boat"]))
-    names = {check["name"] for check in answer["checks"]}
-    assert answer["set_by"]["beam_mm"] in names
-    assert answer["set_by"]["cockpit_length_mm"].startswith("unchanged")
+    names = {check["name"] for check in answer["checks"]} | {
+        one["name"] for one in answer["sought"]} | {
+        "proportion of length to beam", "proportion of beam to depth"}
+    assert answer["set_by"]["length_mm"] in names
+    assert answer["set_by"]["cockpit_width_mm"].startswith("room to get in and out")
+
+
+def test_a_use_that_the_base_does_not_suit_is_a_caution_that_says_why(base_lines):
+    for base, lines in base_lines.items():
+        for use in set(USES) - set(lines.design.suits):
+            answer = fit(lines, someone(lines, 82.0, 1.78, 0.385, use=use))
+            check = answer.check("suits")
+            assert check.status == "caution", (base, use)
+            assert lines.design.lacks[use] in check.meaning
+
+
+def test_people_whom_no_base_fits_are_answered(base_lines):
+    """Two bodies that once crashed the fit."""
+    for use, gear, body in (("coastal-day", 150.0, Measured(60.9, 1.25, 0.414)),
+                            ("fitness-paddling", 3.0, Measured(87.0, 1.715, 0.250))):
+        for lines in base_lines.values():
+            try:
+                answer = fit(lines, person(body, use, gear, water_at("fresh", 10.0)))
+            except WillNotFloat:
+                continue
+            assert answer.status in ("pass", "caution", "fail")

@@ -6,14 +6,13 @@ import pytest
 from sizer.errors import BadInput
 from sizer.fit.checks import overall
 from sizer.fit.request import read_request
-from sizer.fit.tried import DIMENSIONS, attempt_with
-from sizer.fit.what_if import NOT_AFLOAT, RESULTS, curve, drag_N, passing_map, sweep
+from sizer.fit.tried import DIMENSIONS, NOT_AFLOAT, attempt_with
+from sizer.fit.what_if import RESULTS, curve, drag_N, passing_map, sweep
 from sizer.job import run
 
 SPEED_MPS = 1.8
-PASSES_CHECKS = {"freeboard": ("side-deck freeboard", "not too high in the wind"),
-                 "gm": ("initial steadiness (GM)", "steadiness sitting tall (GM)"),
-                 "range": ("range of stability",), "hips": ("hips beside the seat",)}
+PASSES_CHECKS = {"freeboard": ("freeboard",), "gm": ("gm", "gm-tall"), "range": ("range",),
+                 "hips": ("hips",)}
 
 
 def job_for(base_lines, base="day-boat", use="coastal-day", weight=82.0, **more):
@@ -45,10 +44,6 @@ def is_held(job):
 
 def swept(job, dimension, count=5):
     return sweep(job.fitted.assessed, is_held(job), dimension, count)
-
-
-def check_named(job, name):
-    return next(check for check in job.fitted.checks if check.name == name)
 
 
 def held_job(base_lines, job, **moved):
@@ -120,12 +115,16 @@ def test_axes_run_between_the_bases_limits(day):
 def test_limits_are_those_of_the_use(day):
     boats, use = swept(day, "beam", 2), day.person.use
     limits = {key: curve(boats, key, SPEED_MPS) for key in RESULTS}
-    assert (limits["freeboard"].low, limits["freeboard"].high) == pytest.approx(
-        (use.least_freeboard_m, use.most_freeboard_m))
-    assert limits["gm"].low == pytest.approx(use.least_gm_m)
-    assert limits["range"].low == use.least_range_deg
-    assert limits["hips"].low == pytest.approx(day.fitted.assessed.room.hip_width_m)
-    assert limits["drag"].low is limits["drag"].high is None
+    highest = use.most_freeboard_m * 1.78 / 1.75  # stature 1780 mm
+    assert limits["freeboard"].window == pytest.approx(
+        (use.least_freeboard_m, use.least_freeboard_m + 0.005, highest, np.inf))
+    assert limits["gm"].window == pytest.approx(
+        (use.least_gm_m, use.least_gm_m + 0.005, use.most_gm_m, np.inf))
+    assert limits["range"].window == (-np.inf, use.least_range_deg, np.inf, np.inf)
+    hips = day.fitted.assessed.room.hip_width_m
+    assert limits["hips"].window == pytest.approx(
+        (hips, -np.inf, hips + use.most_hip_spare_m, np.inf))
+    assert limits["drag"].window == (-np.inf, -np.inf, np.inf, np.inf)
     assert limits["drag"].bands == ()
 
 
@@ -141,7 +140,7 @@ def test_band_ends_where_a_held_fit_stops_passing(dimension, result, key, day, b
     for edge, side in inner:
         for step, passes in ((0.3, True), (-0.3, False)):
             job = held_job(base_lines, day, **{key: edge * 1000 + side * step})
-            status = overall([check_named(job, name) for name in PASSES_CHECKS[result]])
+            status = overall([job.fitted.check(name) for name in PASSES_CHECKS[result]])
             assert (status == "pass") is passes, (edge, step)
 
 
@@ -190,9 +189,8 @@ def test_flooded_check_of_a_heavy_load_is_the_jobs(base_lines):
     attempt = attempt_with(light.fitted.assessed, False)
     statuses = set()
     for gear in (20.0, 45.0):
-        name = "flooded rim with float bags"
-        tried = next(check for check in attempt({"gear": gear}).checks if check.name == name)
-        whole = check_named(held_job(base_lines, light, gear_kg=gear), name)
+        tried = next(check for check in attempt({"gear": gear}).checks if check.key == "flooded")
+        whole = held_job(base_lines, light, gear_kg=gear).fitted.check("flooded")
         assert tried.status == whole.status
         statuses.add(whole.status)
         if whole.status == "fail":
@@ -204,7 +202,7 @@ def test_boats_that_do_not_float_are_absent_from_curves_and_fail_on_the_map(base
     held = {"depth_mm": 300, "beam_mm": 533, "length_mm": 4186}
     job = job_for(base_lines, use="camp-touring", weight=180.0, gear_kg=150.0, fixed=held)
     boats = swept(job, "depth", 7)
-    afloat = [one is not None for one in boats.tried]
+    afloat = [one.assessed is not None for one in boats.tried]
     assert 1 < sum(afloat) < len(afloat)
     for result in RESULTS:
         found = curve(boats, result, SPEED_MPS)
