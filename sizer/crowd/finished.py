@@ -3,25 +3,22 @@
 import math
 from dataclasses import dataclass, replace
 
-from sizer.crowd.served import NAMES
+from sizer.crowd.served import OF_THE_PADDLER
 from sizer.errors import BadInput, NotSolved, WillNotFloat
-from sizer.fit.assess import assess
-from sizer.fit.checks import all_checks
-from sizer.fit.mishaps import flooded_with_bags
+from sizer.fit.assess import assess_boat
+from sizer.fit.checks import BY_KEY, checks_of, overall
+from sizer.fit.facts import facts_of
+from sizer.fit.mishaps import mishap_facts
 from sizer.fit.person import person_of
 from sizer.fit.request import Request
+from sizer.fit.tried import NOT_AFLOAT, UNKNOWN
 from sizer.hull.boat import SECTION_COUNT, Boat, scaled_boat
 from sizer.hull.lines import Lines
 from sizer.hull.scale import Scaling
 from sizer.hull.weight import OwnWeight, own_weight
-from sizer.hydro.bags import RIM_MARGIN_M
 from sizer.units import MM_PER_M
 
-FLOATS = "floats at all"  # the check's name where a boat does not
-FLOODED = "flooded rim with float bags"
-FLOODED_SCALE_MM = 10.0  # as that check's own
-
-OF_THE_PADDLER = (*NAMES, FLOODED)  # the checks that one paddler passes and another does not
+WITHOUT_CHECKS = {"afloat": NOT_AFLOAT, "unknown": UNKNOWN}  # verdicts that no row gives
 
 
 @dataclass(frozen=True, eq=False)
@@ -36,13 +33,14 @@ class Finished:
 
 @dataclass(frozen=True)
 class Verdict:
-    """What the checks say of one paddler in one finished boat."""
+    """What the checks say of one paddler in one finished boat; keys as in `sizer.fit.checks`."""
 
-    fails: tuple[str, ...]  # names of checks, the shortest of its limit first
-    cautions: tuple[str, ...]
-    spare: float  # least margin of OF_THE_PADDLER, in just-noticeable changes
-    tightest: str  # the check of that margin
-    margins: tuple[tuple[str, float, str], ...]  # every check: name, margin, its unit
+    status: str  # pass, caution or fail; "unknown" where it could not be worked out
+    fails: tuple[str, ...]  # keys, the farthest off its limit first; or one of WITHOUT_CHECKS
+    cautions: tuple[str, ...]  # keys, the farthest off first
+    spare: float  # least margin of the paddler's checks, in just-noticeable changes
+    tightest: str  # key of that margin's check
+    margins: tuple[tuple[str, float, str], ...]  # every check: key, margin, its unit
 
     @property
     def serves(self):
@@ -50,12 +48,33 @@ class Verdict:
         return not self.fails
 
     @property
+    def unknown(self):
+        """It could not be worked out; nothing is said for or against."""
+        return self.status == "unknown"
+
+    @property
+    def faults(self):
+        """Keys of what keeps the paddler from sitting in it without caution, the worst first."""
+        return (*self.fails, *(key for key in self.cautions if key in OF_THE_PADDLER))
+
+    @property
     def clean(self):
-        """No check of the paddler's fails or cautions."""
-        return self.serves and not set(self.cautions) & set(OF_THE_PADDLER)
+        """No check fails and none of the paddler's cautions."""
+        return not self.faults
 
 
-SINKS = Verdict((FLOATS,), (), -math.inf, FLOATS, ())
+SINKS = Verdict("fail", ("afloat",), (), -math.inf, "afloat", ())
+NOT_KNOWN = Verdict("unknown", ("unknown",), (), -math.inf, "unknown", ())
+
+
+def title_of(key):
+    """What a check, or a verdict without any, is called."""
+    return BY_KEY[key].title if key in BY_KEY else WITHOUT_CHECKS[key]
+
+
+def titles_of(keys):
+    """A list of `title_of`."""
+    return [title_of(key) for key in keys]
 
 
 def finished(lines, scaling):
@@ -84,45 +103,39 @@ def persons_of(measured, base, use_name, water, gear_kg):
     return tuple(person_of(Request(base, one, use_name, gear_kg, water)) for one in measured)
 
 
-def verdict(hull, person, start=None, flood=True):
+def verdict(hull, person, start=None, mishaps=True):
     """The Verdict of the exact checks, the seat free to slide.
-
-    The cautions that come with a righting curve are left out: they never fail.
 
     Parameters
     ----------
     hull : Finished
     person : Person
     start : (level_m, trim_deg) to start the flotation from
-    flood : False leaves out the flooded check, which costs most
+    mishaps : False leaves out the heeled and swamped boat, which costs most
     """
     try:
-        assessed = assess(hull.lines, hull.scaling, person, SECTION_COUNT, start)
+        assessed = assess_boat(hull.boat, person, start, weight=hull.weight)
         if assessed.particulars.rim_freeboard_m <= 0.0:
             return SINKS
-        rows = [(check.name, check.margin, check.unit, check.margin / check.scale, check.status)
-                for check in all_checks(assessed)]
-        if flood:
-            margin_mm = flooded_margin_mm(assessed)
-            rows.append((FLOODED, margin_mm, "mm", margin_mm / FLOODED_SCALE_MM,
-                         "fail" if margin_mm < 0.0 else "pass"))
-    except (WillNotFloat, NotSolved, BadInput):  # BadInput: a centre outside the hull
+        facts = facts_of(assessed)
+        if mishaps:
+            facts = replace(facts, mishap=mishap_facts(assessed))
+    except WillNotFloat:
         return SINKS
-    return _verdict(rows)
+    except (NotSolved, BadInput):  # BadInput: a centre outside the hull
+        return NOT_KNOWN
+    return _verdict(checks_of(facts))
 
 
-def flooded_margin_mm(assessed):
-    """Margin of the flooded rim with float bags."""
-    clear_m = flooded_with_bags(assessed)[0].rim_clearance_m
-    if clear_m is None:
-        clear_m = -assessed.boat.depth_m  # it sinks: under by its whole depth
-    return (clear_m - RIM_MARGIN_M) * MM_PER_M
-
-
-def _verdict(rows):
-    short = sorted((spare, name) for name, _, _, spare, status in rows if status == "fail")
-    name, _, _, spare, _ = min((row for row in rows if row[0] in OF_THE_PADDLER),
-                               key=lambda row: row[3])
-    return Verdict(tuple(name for _, name in short),
-                   tuple(row[0] for row in rows if row[4] == "caution"), spare, name,
-                   tuple(row[:3] for row in rows))
+def _verdict(checks):
+    off = {check.key: math.inf if check.margin is None
+           else check.margin / (check.row.factor * check.row.scale) for check in checks}
+    worst_first = sorted(checks, key=lambda check: off[check.key])
+    tightest = next(check.key for check in worst_first if check.key in OF_THE_PADDLER)
+    return Verdict(
+        overall(checks),
+        *(tuple(check.key for check in worst_first if check.status == status)
+          for status in ("fail", "caution")),
+        off[tightest], tightest,
+        tuple((check.key, off[check.key] * check.row.factor * check.row.scale, check.unit)
+              for check in checks))

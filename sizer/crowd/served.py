@@ -1,204 +1,154 @@
-"""Whom a finished boat serves: every check for many people at once, on the safe side.
+"""Whom a finished boat serves: every row of the check table for many people at once.
 
-Hundreds of boats and thousands of people make millions of pairs; this reads each off the boat's
-tables. What is close to a limit counts as short of it, by the allowance of each check, so that
-nobody is taken to be served whom the exact engine would refuse (tested on hundreds of pairs).
+Hundreds of boats and thousands of people make millions of pairs; this reads each pair's Facts off
+the boat's tables and judges them by the rows of `sizer.fit.checks` and nothing else. What is close
+to a limit counts as short of it, by the allowance of each row, so that nobody is taken to be served
+whom the exact engine would refuse (tested on hundreds of pairs).
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from sizer.crowd.tables import FOOT_HEIGHTS_M, TRIMS_DEG, room_table, water_table
-from sizer.fit.assess import LEVEL_ENOUGH_DEG, THIGH_AHEAD_M
-from sizer.fit.checks import DRAWN_LINES_M, MOST_TRIM_DEG
-from sizer.fit.loading import loading
-from sizer.fit.uses import FRACTION_BESIDE_SEAT, RESERVE_FREEBOARD_M
-from sizer.paddler.room import Room, room_needed
-from sizer.paddler.seated import worn_kg
-from sizer.units import MM_PER_M
+from sizer.crowd.floating import afloat_with
+from sizer.crowd.legroom import legs_clear_m
+from sizer.crowd.mishap_line import mishap_of_many
+from sizer.crowd.tables import FOOT_HEIGHTS_M, foot_table, seat_table
+from sizer.fit.assess import BRACE_SHORT_M, UNDER_DECK_M
+from sizer.fit.checks import ROWS, values_of, windows_of
+from sizer.fit.facts import Facts, Space, shape_of
 
-# Name, just-noticeable change (scale), band under which it cautions, hard, allowance of the
-# tables; in mm, deg or kg. All but the allowances as `sizer.fit.checks` has them (tested).
-COLUMNS = (
-    ("hips beside the seat", 10.0, 0.0, True, 0.3),
-    ("thighs under the deck", 10.0, 0.0, True, 0.3),
-    ("knees under the deck", 10.0, 0.0, True, 0.3),
-    ("feet under the deck", 10.0, 0.0, True, 0.3),
-    ("feet side by side", 10.0, 0.0, True, 0.5),
-    ("footbrace far enough", 10.0, 20.0, True, 0.0),
-    ("footbrace near enough", 10.0, 20.0, True, 0.0),
-    ("opening long enough", 10.0, 0.0, True, 0.0),
-    ("opening wide enough", 10.0, 0.0, True, 0.0),
-    ("side-deck freeboard", 10.0, 5.0, True, 0.5),
-    ("not too high in the wind", 10.0, 0.0, False, 1.0),
-    ("rim freeboard", 10.0, 5.0, True, 0.5),
-    ("floats on its lines", 10.0, 0.0, False, 1.0),
-    ("trim", 0.2, 0.5, True, 0.02),
-    ("initial steadiness (GM)", 10.0, 5.0, True, 0.5),
-    ("steadiness sitting tall (GM)", 10.0, 0.0, False, 0.5),
-    ("load reserve", 5.0, 2.0, True, 0.3),
-)
-NAMES = tuple(column[0] for column in COLUMNS)
-SCALE, BAND, HARD, ALLOWANCE = (np.array(values) for values in list(zip(*COLUMNS, strict=True))[1:])
-"""Arrays (n_checks,)."""
+# What the tables may be off, SI by key; a row that is not named is exact.
+ALLOWANCE = {
+    "hips": 0.0003, "thighs": 0.0003, "knees": 0.0003, "feet": 0.0003, "feet-wide": 0.0005,
+    "legs": 0.0005, "seat-clear": 0.0003, "load": 1e-6, "freeboard": 0.0005, "rim": 0.0005,
+    "lines": 0.0010, "trim": 0.02, "gm": 0.0005, "gm-tall": 0.0005, "reserve": 0.3,
+    "range": 2.0, "rim-angle": 1.0, "knock": 0.0015, "flooded": 0.010,
+}
+# What the boat is, whoever sits in it; all other rows are the paddler's.
+OF_THE_BOAT = ("factor-length", "factor-beam", "factor-depth", "factor-crown", "suits", "bend",
+               "side-deck", "frame-gap", "stringer-gap")
+OF_THE_PADDLER = tuple(row.key for row in ROWS if row.key not in OF_THE_BOAT)
+PLAIN = tuple(row for row in ROWS if not row.mishap)
+_ALLOWED = np.array([[ALLOWANCE.get(row.key, 0.0) / row.scale] for row in ROWS])
+_THEIRS = np.array([row.key in OF_THE_PADDLER for row in ROWS])
+_MISHAP = np.array([row.mishap for row in ROWS])
+SURE = 2.0  # allowances inside every limit of a mishap: taken as clear without the exact engine
 
 
 @dataclass(frozen=True, eq=False)
-class Crowd:
-    """People as arrays (n,), all for one use, water and gear."""
+class Judged:
+    """How far inside the limits people are, in just-noticeable changes; negative outside them.
 
-    persons: tuple  # of Person
-    weight_kg: np.ndarray
-    ahead_m: np.ndarray  # of the seated centre
-    height_m: np.ndarray  # of it above the seat
-    cautious_height_m: np.ndarray
-    room: Room  # each field an array
+    Arrays are (n_rows, n_people), rows in the order of ROWS; infinite where a row has nothing to
+    measure or no such limit.
+    """
+
+    to_fail: np.ndarray
+    to_caution: np.ndarray
+
+    @property
+    def hard(self):
+        """(n_people,) least to a fail."""
+        return self.to_fail.min(axis=0)
+
+    @property
+    def spare(self):
+        """(n_people,) least to a fail or a caution, over the paddler's rows."""
+        return np.minimum(self.to_fail, self.to_caution)[_THEIRS[:len(self.to_fail)]].min(axis=0)
+
+    @property
+    def served(self):
+        """(n_people,) bool: no check fails, the tables' error allowed for."""
+        return (self.to_fail >= _ALLOWED[:len(self.to_fail)]).all(axis=0)
+
+    @property
+    def clean(self):
+        """(n_people,) bool: nor does one of the paddler's caution."""
+        rows = _THEIRS[:len(self.to_caution)]
+        return self.served & (self.to_caution >= _ALLOWED[:len(rows)])[rows].all(axis=0)
+
+    @property
+    def mishaps_sure(self):
+        """(n_people,) bool: so far inside every limit of a mishap that nothing is left to ask."""
+        least = np.minimum(self.to_fail, self.to_caution)[_MISHAP]
+        return (least >= SURE * _ALLOWED[_MISHAP]).all(axis=0)
 
 
-def crowd_of(persons, entry):
-    """The Crowd of some Persons who enter a boat by `entry`."""
-    rooms = [room_needed(person.body, entry) for person in persons]
-    return Crowd(
-        tuple(persons),
-        np.array([person.body.weight_kg for person in persons]),
-        np.array([person.centre.ahead_m for person in persons]),
-        np.array([person.centre.nominal_height_m for person in persons]),
-        np.array([person.centre.cautious_height_m for person in persons]),
-        Room(**{name: np.array([getattr(room, name) for room in rooms])
-                for name in vars(rooms[0])}))
+def judged(facts):
+    """The Judged of array Facts; the mishaps' rows come last and are left out where unknown."""
+    rows = PLAIN if facts.mishap is None else ROWS
+    value = values_of(rows, facts)
+    low, from_, to, high = windows_of(rows, facts)
+    scale = np.array([[row.scale] for row in rows])
+    with np.errstate(invalid="ignore"):  # minus infinity off an open side
+        found = [np.where(np.isnan(value), np.inf, np.fmin(value - under, over - value) / scale)
+                 for under, over in ((low, high), (from_, to))]
+    return Judged(*found)
 
 
-def margins(hull, crowd):
-    """Margin of every check for every person in a finished boat, without allowance.
+def judged_in(hull, crowd):
+    """The Judged of a crowd in a finished boat, every row of it.
+
+    The heeled and swamped boat is worked out for a few of those whom the rest serves, and read off
+    between them.
 
     Parameters
     ----------
     hull : Finished
     crowd : Crowd, at least one person
-
-    Returns
-    -------
-    (n_people, n_checks) in the unit of COLUMNS; minus infinity in the water's checks where the
-    boat carries no such load.
     """
+    facts = facts_in(hull, crowd)
+    some = np.flatnonzero(judged(facts).served)
+    return judged(replace(facts, mishap=mishap_of_many(hull, crowd, some)))
+
+
+def facts_in(hull, crowd):
+    """Facts of a crowd in a finished boat, without mishaps; arrays (n,)."""
     boat, use = hull.boat, crowd.persons[0].use
-    seat_shift, water = _afloat(hull, crowd)
-    opening, room = boat.opening, crowd.room
-    near, far = (reach * boat.map.legs for reach in boat.design.cockpit.footbrace_reach_m)
-    drawn_draft = boat.design.drawn_for.draft_m * boat.scaling.depth
-    length_columns = [
-        *_room_margins(boat, room, boat.seat_x_m + seat_shift),
-        far - room.foot_rest_ahead_m, room.foot_rest_ahead_m - near,
-        opening.length_m - room.opening_length_m, opening.width_m - room.opening_width_m,
-        water.freeboard_m - use.least_freeboard_m, use.most_freeboard_m - water.freeboard_m,
-        water.rim_m - use.least_rim_freeboard_m,
-        DRAWN_LINES_M - np.abs(water.draft_m - drawn_draft)]
-    steady = [water.gm_m - use.least_gm_m, water.gm_cautious_m - use.least_gm_cautious_m]
-    found = np.stack([
-        *(column * MM_PER_M for column in length_columns),
-        MOST_TRIM_DEG - np.abs(water.trim_deg),
-        *(column * MM_PER_M for column in steady),
-        water.reserve_kg - use.least_reserve_kg], axis=1)
-    found[~water.carried, NAMES.index("side-deck freeboard"):] = -np.inf
-    return found
+    seats = seat_table(boat)
+    shift, water = afloat_with(hull, crowd, seats)
+    return Facts(use, crowd.stature_m, crowd.room, _space(boat, crowd, seats, shift), water,
+                 shape_of(boat, use))
 
 
-@dataclass(frozen=True, eq=False)
-class _Water:
-    """The boat afloat with each person; arrays (n,)."""
-
-    carried: np.ndarray  # bool: within the table
-    trim_deg: np.ndarray
-    freeboard_m: np.ndarray
-    rim_m: np.ndarray
-    draft_m: np.ndarray
-    gm_m: np.ndarray
-    gm_cautious_m: np.ndarray
-    reserve_kg: np.ndarray
-
-
-def _afloat(hull, crowd):
-    """Seat shifts (n,) and the _Water after them."""
-    boat, density = hull.boat, crowd.persons[0].water.density_kgpm3
-    load = _Loads(hull, crowd)
-    volume = load.mass_kg / density
-    table = water_table(boat, (float(volume.min()), float(volume.max())))
-    low, high = table.volumes_m3
-    carried = (volume > low) & (volume < high)
-    within = np.clip(volume, low, high)
-    figures = np.stack([curve(within) for curve in table.curves], axis=1)  # (n, n_trims, 7)
-    x, z = load.centre(np.zeros(volume.size))
-    trim, here = _at_rest(figures, x, z)
-    slant = np.radians(trim)
-    long_gm = here[:, 2] - (z * np.cos(slant) - x * np.sin(slant))
-    stiffness = load.mass_kg * long_gm * np.pi / 180.0
-    wanted = np.sign(trim) * np.maximum(np.abs(trim) - LEVEL_ENOUGH_DEG, 0.0) * stiffness
-    forward, aft = boat.design.cockpit.seat_slide_m
-    shift = np.clip(-wanted / load.dressed_kg, -forward, aft)
-    x, z = load.centre(shift)
-    trim, here = _at_rest(figures, x, z)
-    slant = np.radians(trim)
-    gm = here[:, 1] - (z * np.cos(slant) - x * np.sin(slant))
-    raised = load.dressed_kg * (crowd.cautious_height_m - crowd.height_m) / load.mass_kg
-    reserve = (here[:, 4] - RESERVE_FREEBOARD_M) * here[:, 3] * density
-    return shift, _Water(carried, trim, here[:, 4], here[:, 5], here[:, 6], gm, gm - raised,
-                         reserve)
-
-
-class _Loads:
-    """What is afloat with each person, as a function of the seat's shift."""
-
-    def __init__(self, hull, crowd):
-        boat, one = hull.boat, crowd.persons[0]
-        of_one = loading(boat, hull.weight, one.body, one.centre, one.use, one.gear_kg)
-        self.dressed_kg = crowd.weight_kg + worn_kg()
-        self.mass_kg = self.dressed_kg + hull.weight.mass_kg + one.gear_kg
-        still = hull.weight.mass_kg * np.array([hull.weight.lcg_m, hull.weight.vcg_m])
-        still = still + sum((heap.mass_kg * np.array([heap.lcg_m, heap.vcg_m])
-                             for heap in of_one.gear), np.zeros(2))
-        self._x = still[0] + self.dressed_kg * (boat.seat_x_m - crowd.ahead_m)
-        self._z = still[1] + self.dressed_kg * (boat.seat_z_m + crowd.height_m)
-        beside = dict(one.use.gear_places).get(FRACTION_BESIDE_SEAT, 0.0) * one.gear_kg
-        self._slides_kg = self.dressed_kg + beside
-
-    def centre(self, shift_m):
-        """x and z of the mass centres, each (n,)."""
-        return (self._x + self._slides_kg * shift_m) / self.mass_kg, self._z / self.mass_kg
-
-
-def _at_rest(figures, x, z):
-    """Trim (n,) at which buoyancy's lever meets the load's, and the figures (n, 7) there."""
-    off = figures[:, :, 0] - x[:, None] - z[:, None] * np.tan(np.radians(TRIMS_DEG))
-    after = np.clip(np.sum(off < 0.0, axis=1), 1, TRIMS_DEG.size - 1)
-    rows = np.arange(x.size)
-    low, high = off[rows, after - 1], off[rows, after]
-    share = np.clip(-low / (high - low), 0.0, 1.0)
-    trim = TRIMS_DEG[after - 1] + share * (TRIMS_DEG[after] - TRIMS_DEG[after - 1])
-    share = share[:, None]
-    return trim, (1.0 - share) * figures[rows, after - 1] + share * figures[rows, after]
-
-
-def _room_margins(boat, room, seat_x):
-    """Margins of hips, thighs, knees, feet's height and width, in m."""
-    table = room_table(boat)
-    under_deck = boat.opening.front_x_m - 0.02
-    feet_x = seat_x - room.foot_rest_ahead_m
+def _space(boat, crowd, seats, shift):
+    """The Space of each person, as `sizer.fit.assess.space_in` has it."""
+    room, feet = crowd.room, foot_table(boat)
+    seat_x = boat.seat_x_m + shift
+    top, clear, sag, hips, thighs = (np.interp(shift, seats.shift_m, values) for values in (
+        seats.top_m, seats.clear_m, seats.sag_mpkg, seats.hip_width_m, seats.thigh_height_m))
+    knees_x = np.minimum(seat_x - room.knee_ahead_m, boat.opening.front_x_m - UNDER_DECK_M)
+    soles_x = seat_x - room.foot_rest_ahead_m
 
     def at(x, values):
-        return np.interp(x, table.x_m, values)
+        return np.interp(x, feet.x_m, values)
 
-    heights = np.clip(room.foot_height_m, FOOT_HEIGHTS_M[0], FOOT_HEIGHTS_M[-1])
+    return Space(
+        hip_width_m=hips, thigh_height_m=thighs,
+        knee_height_m=at(knees_x, feet.knee_deck_m) - top,
+        foot_height_m=at(soles_x, feet.foot_height_m),
+        foot_width_m=_foot_width_m(feet, soles_x, room.foot_height_m),
+        footbrace_m=_footbrace_m(boat, seat_x),
+        leg_clear_m=legs_clear_m(boat, crowd.legs, seat_x, top, at(soles_x, feet.floor_m)),
+        seat_clear_m=clear - crowd.weight_kg * sag)
+
+
+def _footbrace_m(boat, seat_x):
+    """Nearest and farthest place of the footbrace, which ends short of the next frame ahead."""
+    near, far = (reach * boat.map.legs for reach in boat.design.cockpit.footbrace_reach_m)
+    thick = np.array([frame.thickness_m for frame in boat.design.frames])
+    face = seat_x[:, None] - boat.frame_x_m - thick
+    beyond = np.where(face > near, face, np.inf).min(axis=1)
+    return near, np.minimum(far, beyond - BRACE_SHORT_M)
+
+
+def _foot_width_m(feet, soles_x, foot_height):
+    """Clear width half-way up each person's feet."""
+    heights = np.clip(foot_height, FOOT_HEIGHTS_M[0], FOOT_HEIGHTS_M[-1])
     share = (heights - FOOT_HEIGHTS_M[0]) / (FOOT_HEIGHTS_M[1] - FOOT_HEIGHTS_M[0])
     below = np.minimum(share.astype(int), FOOT_HEIGHTS_M.size - 2)
-    widths = np.stack([at(feet_x, column) for column in table.foot_width_m.T], axis=1)
-    rows = np.arange(feet_x.size)
-    width = widths[rows, below] + (share - below) * (widths[rows, below + 1] - widths[rows, below])
-    return (
-        at(seat_x - 0.10, table.hip_width_m) - room.hip_width_m,
-        at(np.minimum(seat_x - THIGH_AHEAD_M, under_deck), table.thigh_height_m)
-        - room.thigh_height_m,
-        at(np.minimum(seat_x - room.knee_ahead_m, under_deck), table.knee_height_m)
-        - room.knee_top_m,
-        at(feet_x, table.foot_height_m) - room.foot_height_m,
-        width - room.foot_width_m)
+    widths = np.stack([np.interp(soles_x, feet.x_m, column) for column in feet.foot_width_m.T],
+                      axis=1)
+    rows = np.arange(soles_x.size)
+    return widths[rows, below] + (share - below) * (widths[rows, below + 1] - widths[rows, below])

@@ -3,6 +3,16 @@
 It holds the load but no body measure, so the checks of room show their word alone.
 """
 
+from sizer.export.fit_words import (
+    STATUS,
+    capital,
+    gave_way_words,
+    of_the_body,
+    padding_words,
+    sought_rows,
+    value_words,
+    window_words,
+)
 from sizer.export.pages import (
     MARGIN_MM,
     Picture,
@@ -13,8 +23,8 @@ from sizer.export.pages import (
     whole,
     words,
 )
+from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM
-from sizer.fit.checks import BODY_SOURCE
 from sizer.shop.bench import bags_l
 from sizer.shop.boat_drawing import boat_drawing
 from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text, inches_text
@@ -23,8 +33,14 @@ PAGE_MM = PAPERS_MM["A4"]
 INNER_MM = PAGE_MM[0] - 2.0 * MARGIN_MM
 CHECKS_PT = 8.5
 ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
-STATUS = {"fail": "X  does not pass", "caution": "!  caution", "pass": "passes"}
 ORDER = tuple(STATUS)
+KINDS = {"panel": "plywood plates on the sticks", "slats": "slats from frame to frame",
+         "sling": "straps between two frames"}
+OVERALL = {
+    "fail": "THIS BOAT DOES NOT PASS ITS CHECKS. Do not build it as it stands.",
+    "caution": "This boat passes its checks with caution: read what is marked in the table.",
+    "pass": "This boat passes all its checks.",
+}
 FOOT = ("Calculated, not a trial. The cautions at the end are part of this sheet: keep its pages "
         "together. Wear a fastened PFD, dress for the water, practise wet exits, float bags in "
         "both ends.")
@@ -39,9 +55,13 @@ def customer_pdf(job, bench):
         f"{assessed.boat.design.name}, fitted",
         [Picture(drawing, 1.0 / one_to),
          words(f"Scale 1 : {one_to}. Broken line: the water with the load below."),
+         words(OVERALL[job.fitted.status], face=BOLD), *map(words, job.fitted.unmet),
          *heading("Size"), *map(words, _size(assessed.boat)),
          *heading("Fitted for"), *map(words, _load(job)),
          *heading("Float bags"), words(_bags(job)),
+         *heading("What was sought and what was reached"), _sought(job.fitted),
+         words(gave_way_words(job.fitted)),
+         *heading("Seat and padding"), words(_seat(bench.seat)), words(padding_words(assessed)),
          *heading("Checks"), _checks(job),
          *heading("Read before the first launch"),
          *(whole(words(f"- {caution}")) for caution in job.cautions)],
@@ -71,20 +91,36 @@ def _bags(job):
             f"{job.mishaps.bags.says}")
 
 
+def _seat(seat):
+    return (f"Seat: {KINDS[seat.kind]}, its top {_inches(seat.top_m)} over the baseline; with you "
+            f"on it, it stays {seat.clear_of_skin_m * MM_PER_M:.0f} mm clear of the skin. Backband "
+            f"{_inches(seat.backband.over_seat_m)} over the seat.")
+
+
+def _sought(fitted):
+    return table(("sought", "as the base is to whom it was drawn for", "this boat", "off"),
+                 sought_rows(fitted), (7.0, 5.0, 4.0, 4.0), INNER_MM, CHECKS_PT)
+
+
 def _checks(job):
     """All checks, those that do not pass first."""
     checks = sorted(job.fitted.checks, key=lambda one: ORDER.index(one.status))
-    rows = [(one.name, *_figures(one), STATUS[one.status],
-             "" if one.status == "pass" else one.meaning) for one in checks]
-    return table(("check", "this boat", "asked for", "result", "what it means"), rows,
-                 (4.8, 4.4, 3.0, 3.0, 6.4), INNER_MM, CHECKS_PT)
+    rows = [(one.name, *_figures(one), STATUS[one.status], _tells(one)) for one in checks]
+    return table(("check", "this boat", "asked for", "result", "what it means, what mends it"),
+                 rows, (4.4, 3.2, 4.4, 2.8, 6.8), INNER_MM, CHECKS_PT)
 
 
 def _figures(check):
-    if check.source == BODY_SOURCE:
+    if of_the_body(check):
         return "", "your measures"
-    digits = 3 if check.unit == "of the base" else 1
-    return f"{check.value:.{digits}f} {check.unit}", f"{check.sense} {check.limit:.{digits}f}"
+    return value_words(check), window_words(check)
+
+
+def _tells(check):
+    if check.status == "pass":
+        return ""
+    mends = f" What mends it: {check.remedy}." if check.remedy else ""
+    return f"{capital(check.meaning)}.{mends}"
 
 
 def _inches(value_m):

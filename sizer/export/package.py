@@ -17,6 +17,7 @@ from sizer.export.numbers import json_text
 from sizer.export.parts_csv import materials_csv, stringer_csv
 from sizer.export.pdf import sheet_pdf, tiled_pdf
 from sizer.export.read_me import read_me
+from sizer.export.seat_sheet import seat_pdf
 from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.export.station_csv import station_csv
 from sizer.export.svg import svg_text
@@ -73,11 +74,12 @@ def zip_bytes(files):
 def _makers(job, bench, other=None):
     """{file name: what makes its bytes}."""
     title = job.fitted.assessed.boat.design.name
-    drawings = [*bench.drawings, bench.coaming]
+    drawings = bench.pieces
     makers = {
         READ_ME: lambda: _text(read_me(job, bench, file_names(job, bench))),
         "setting-up.pdf": partial(setting_up_pdf, job, bench),
         "customer.pdf": partial(customer_pdf, job, bench),
+        "seat.pdf": partial(seat_pdf, job, bench),
         **_tables(job, bench),
         "patterns-A4.pdf": partial(tiled_pdf, title, drawings, job.cautions, "A4"),
         "patterns-Letter.pdf": partial(tiled_pdf, title, drawings, job.cautions, "Letter"),
@@ -88,6 +90,7 @@ def _makers(job, bench, other=None):
     for stem, drawing in zip(_stems(bench), bench.drawings, strict=True):
         makers |= _shapes(f"frames/{stem}", drawing, job.cautions)
     makers |= _shapes("coaming", bench.coaming, job.cautions)
+    makers |= _shapes("seat-pieces", bench.seat_pieces, job.cautions)
     makers[ANSWER] = lambda: _text(_everything(job, bench, other))
     return makers
 

@@ -125,15 +125,16 @@ def table(header, rows, shares, width_mm, size_pt=TABLE_PT):
                          ("LEFT", 2.0), ("RIGHT", 2.0), ("TOP", 1.0), ("BOTTOM", 1.2)))])
 
 
-def fitting_scale(drawn, room_mm):
-    """The first of SCALES at which a drawing goes into a room, and the drawing.
+def fitting_scale(drawn, room_mm, scales=SCALES):
+    """The first of the scales at which a drawing goes into a room, and the drawing.
 
     Parameters
     ----------
     drawn : function of the scale that gives the Drawing: letters keep their height on paper
     room_mm : width, height
+    scales : one to so many, the largest drawing first
     """
-    for one_to in SCALES:
+    for one_to in scales:
         drawing = drawn(1.0 / one_to)
         if (drawing.width_m / one_to * MM_PER_M <= room_mm[0]
                 and drawing.height_m / one_to * MM_PER_M <= room_mm[1]):

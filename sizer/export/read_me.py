@@ -2,6 +2,7 @@
 
 import textwrap
 
+from sizer.export.fit_words import check_words, gave_way_words, padding_words, sought_rows
 from sizer.units import MM_PER_M
 
 WIDTH = 88  # letters in a line
@@ -13,13 +14,15 @@ FILES = (  # (beginning of the name, what it is)
     ("materials-", "shopping list, weights by part, cutting plan of the stock"),
     ("offsets-", "table of offsets; feet: feet-inches-eighths"),
     ("fitted-boat.toml", "the boat as a base design that this program reads; it says for whom"),
-    ("patterns-A4", "frames, stems and coaming at true size on A4 pages to join"),
+    ("patterns-A4", "frames, stems, coaming and seat at true size on A4 pages to join"),
     ("patterns-Letter", "the same on US Letter pages"),
     ("patterns-large", "the same, one large page each, for a copy shop"),
     ("plywood-layout", "how the patterns lie on plywood sheets, at true size"),
     ("frames-all.dxf", "all frames and stems in one drawing, for a cutter"),
     ("frames/", "each frame and stem alone"),
     ("coaming.", "the form the coaming is bent round"),
+    ("seat.pdf", "the seat in its boat to scale, with its parts; backband and footbrace"),
+    ("seat-pieces.", "the seat's pieces at true size"),
     ("everything.json", "every figure, for other programs; body measures are in it"),
 )
 WORDS = {"pass": "PASS", "caution": "PASS WITH CAUTION", "fail": "DO NOT PASS"}
@@ -38,15 +41,24 @@ def read_me(job, bench, names):
             "layers: cut, mark, drill, text. Patterns are drawn as one looks at the face nearer "
             "the boat's own end."]), "",
         "CHECKS", *_checks(job, bench), "",
+        "WHAT WAS SOUGHT", *_fit(job), "",
         "CAUTIONS", *_paragraphs(job.cautions, "- "), "",
         "FILES", *_files(names), ""])
 
 
+def _fit(job):
+    fitted = job.fitted
+    yield from _paragraphs((f"{what}: sought {wanted}, reached {reached}, {off} off"
+                            for what, wanted, reached, off in sought_rows(fitted)), "  - ")
+    yield from _paragraphs((gave_way_words(fitted), padding_words(fitted.assessed)), "  ")
+    yield from _paragraphs((f"{dimension.removesuffix('_mm').replace('_', ' ')}, set by: {reason}"
+                            for dimension, reason in fitted.set_by.items()), "  - ")
+
+
 def _checks(job, bench):
     yield f"  The boat's checks: {WORDS[job.fitted.status]}"
-    yield from _paragraphs((f"{one.name}: {one.value:.4g}, {one.sense} {one.limit:.4g} "
-                            f"{one.unit} ({one.status}). {one.meaning}."
-                            for one in job.fitted.checks if one.status != "pass"), "    - ")
+    yield from _paragraphs(map(check_words, (one for one in job.fitted.checks
+                                             if one.status != "pass")), "    - ")
     yield f"  The patterns' checks: {WORDS[bench.pattern_status]}"
     yield from _paragraphs((f"{one.frame}, {one.place}: {one.name} {one.value:.4g}, {one.sense} "
                             f"{one.limit:.4g} {one.unit} ({one.status}). {one.meaning}."

@@ -41,7 +41,9 @@ FRAME_GAP_M = 0.030  # least from the opening to a frame that does not carry it;
 DECK_STRINGER_GAP_M = 0.010  # least from the coaming to a deck stringer beside it; our judgement
 TRIM_DEG = (0.5, 1.0)  # wanted and most; our judgement
 DRAWN_LINES_M = (-0.020, 0.025)  # day-load draft off the drawn waterline; our judgement
-LOAD_SHARE = (0.18, 0.22)  # load over the whole hull: under it too much boat; our judgement
+# Load over the whole hull, under which there is too much boat: our judgement. Legs and knees take a
+# share of the hull that does not shrink with weight, so small boats stand lower than large ones.
+LOAD_SHARE = (0.17, 0.20)
 BAND_M = 0.005  # over a hard limit of freeboard or GM that is still a caution; our judgement
 OPEN = np.inf
 

@@ -17,7 +17,14 @@ from sizer.fit.assess import assess
 from sizer.fit.checks import ROWS, values_of, windows_of
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import mishap_facts, quick_righting
-from sizer.fit.sought import FACTORS, PROPORTION_SCALE, PROPORTIONS, offs, wanted_of
+from sizer.fit.sought import (
+    FACTORS,
+    PROPORTION_SCALE,
+    PROPORTIONS,
+    SEARCH_COUNT,
+    offs,
+    wanted_of,
+)
 
 HARD_WEIGHT = 60.0  # per just-noticeable shortfall of a hard limit
 SOFT_WEIGHT = 25.0  # of a caution
@@ -26,7 +33,6 @@ SOFT_WEIGHT = 25.0  # of a caution
 # given up where meeting it would cost too much of what is sought.
 BUFFER = 0.1
 NEAR_MISHAP = 0.3  # just-noticeable changes to a mishap's limit within which it joins the search
-SEARCH_COUNT = 61  # even sections during the search; the answer is worked out with SECTION_COUNT
 MOST_ROUNDS = 14
 MOST_SETS = 30  # sets of short checks tried in one round
 FIRST_REACH = np.array([0.10, 0.10, 0.10, 0.40])  # most a factor changes in one round

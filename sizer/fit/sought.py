@@ -16,10 +16,10 @@ from sizer.errors import WillNotFloat
 from sizer.fit.assess import Assessed, assess
 from sizer.fit.checks import BY_KEY, windows_of
 from sizer.fit.person import drawn_person
-from sizer.hull.boat import SECTION_COUNT
 from sizer.hull.scale import Scaling
 
 FACTORS = ("length", "beam", "depth", "crown")
+SEARCH_COUNT = 61  # even sections during the search; the answer is worked out with SECTION_COUNT
 INSIDE = 0.3  # of a just-noticeable change: what is sought lies this far inside the clean window
 
 
@@ -111,7 +111,7 @@ def base_says(lines):
     """
     drawn = drawn_person(lines.design)
     try:
-        own = assess(lines, Scaling(), drawn, SECTION_COUNT)
+        own = assess(lines, Scaling(), drawn, SEARCH_COUNT)
     except WillNotFloat as error:
         raise WillNotFloat(f"{lines.design.name} does not carry whom its own file says that it was "
                            f"drawn for: {error}") from error

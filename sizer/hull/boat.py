@@ -181,7 +181,9 @@ def _inside_coaming(column, inside, alive, y, z, half, edge_z):
 def sections_at(boat, x_m):
     """Exact sections of a boat at any rising x from bow to stern, such as evenly spaced ones."""
     base_x = np.clip(boat.map.base_x_m(x_m), 0.0, boat.design.length_m)
-    table, opening = base_table(boat.lines, base_x), boat.opening
+    opening = boat.opening
+    ends = boat.map.base_x_m(np.array([opening.front_x_m, opening.back_x_m]))
+    table = base_table(boat.lines, base_x, ends)
     return _sections(boat.lines, boat.scaling, opening, table,
                      along_boat_m(table, boat.map, opening.front_x_m, opening.back_x_m))
 

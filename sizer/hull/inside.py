@@ -10,7 +10,7 @@ RING_WIDTH_M = 0.045  # of a ring frame, skin side to inside
 COCKPIT_RING_WIDTH_M = 0.055  # frames that carry the coaming
 SOLID_EDGE_M = 0.060  # round the hand hole of a solid frame, skin side to hole
 FLOOR_M = 0.026  # of a cockpit frame over the bottom, low for the seat's and the thighs' sake
-FLOOR_STEEPEST_DEG = 40.0  # a skin panel steeper than this is a side, not the bottom
+FLOOR_DEG = (30.0, 50.0)  # a skin panel flatter is the bottom, one steeper a side; between, between
 DECK_BEAM_M = 0.030  # of a cockpit frame under the deck, for the legs' sake
 BEHIND_NOTCH_M = 0.016  # of plywood round every notch, towards the opening
 ROUND_M = 0.012  # least radius of the opening's corners
@@ -38,8 +38,8 @@ def panel_widths_m(kind, skin_m, sheer):
     widths = np.where(np.arange(len(skin_m) - 1) < sheer, hull_m, deck_m)
     if kind == "cockpit":
         run, rise = np.diff(skin_m, axis=0).T
-        floor = np.degrees(np.arctan2(rise, run)) < FLOOR_STEEPEST_DEG
-        widths[:sheer] = np.where(floor[:sheer], FLOOR_M, widths[:sheer])
+        steep = np.degrees(np.arctan2(rise, run))[:sheer]
+        widths[:sheer] = np.interp(steep, FLOOR_DEG, (FLOOR_M, hull_m))
     return widths
 
 

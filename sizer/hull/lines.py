@@ -155,8 +155,8 @@ def bottom_m(lines, x_m):
                  keel.curve(np.clip(x_m, keel.start_x_m, keel.end_x_m))[..., 1]))
 
 
-def base_table(lines, x_m):
-    """Half-sections of the unscaled base at each x.
+def base_table(lines, x_m, ends_m=None):
+    """Half-sections of the unscaled base at each x, `ends_m` as in `ridge_m`.
 
     A stringer that is not there lies where the skin passes: on the stem's edge beyond its landing,
     on its host beyond its blend, on the straight line between its neighbours beyond a free end.
@@ -167,7 +167,7 @@ def base_table(lines, x_m):
     z = np.zeros_like(y)
     alive = np.zeros(y.shape, bool)
     z[:, 0] = bottom_m(lines, x_m)
-    z[:, -1] = ridge_m(lines, x_m)
+    z[:, -1] = ridge_m(lines, x_m, ends_m)
     keel = lines.lines[0]
     alive[:, 0] = keel.alive(x_m)
     alive[:, -1] = np.any([ridge.alive(x_m) for ridge in lines.ridges], axis=0)
@@ -220,13 +220,16 @@ def _on_chord(column, alive, y, z):
     z[rows, column] = 0.5 * (z[rows, below] + z[rows, above])
 
 
-def ridge_m(lines, x_m):
-    """Height of the top centre line: the ridges, and between them the coaming's straight seat."""
+def ridge_m(lines, x_m, ends_m=None):
+    """Height of the top centre line: the ridges, and between them the coaming's straight seat.
+
+    `ends_m` are the front and back of an opening that was moved; None takes the base's own.
+    """
     ridges = lines.ridges
     if len(ridges) == 1:
         return ridges[0].curve(x_m)[..., 1]
     fore, after = ridges
-    front, back = fore.end_x_m, after.start_x_m
+    front, back = (fore.end_x_m, after.start_x_m) if ends_m is None else ends_m
     seat = np.interp(x_m, (front, back), (fore.curve(front)[1], after.curve(back)[1]))
     return np.where(x_m <= front, fore.curve(np.minimum(x_m, front))[..., 1],
                     np.where(x_m >= back, after.curve(np.maximum(x_m, back))[..., 1], seat))

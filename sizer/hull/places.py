@@ -3,12 +3,12 @@
 A fit tries many breadths and heights at one length, so these places are kept.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
 
-from sizer.hull.lines import Table, base_table, section_places_m
+from sizer.hull.lines import Table, base_table, ridge_m, section_places_m
 from sizer.hull.scale import LengthMap, length_map
 
 PIN_TOLERANCE_M = 1e-6  # closer than this a frame has not moved
@@ -61,10 +61,12 @@ def along_boat_m(table, mapped, front_x_m, back_x_m):
 def _table_with(lines, count, base_ends):
     """The base's even table with a row at each end of the opening that has none yet."""
     even = _even_table(lines, count)
+    even = replace(even, z_m=np.column_stack(
+        [even.z_m[:, :-1], ridge_m(lines, even.x_m, base_ends)]))
     new = [end for end in base_ends if np.abs(even.x_m - end).min() > SAME_PLACE_M]
     if not new:
         return even
-    rows = base_table(lines, np.array(new))
+    rows = base_table(lines, np.array(new), base_ends)
     order = np.argsort(np.concatenate([even.x_m, rows.x_m]), kind="stable")
     return Table(*(np.concatenate([one, other])[order] for one, other in
                    ((even.x_m, rows.x_m), (even.y_m, rows.y_m), (even.z_m, rows.z_m),

@@ -12,7 +12,7 @@ from sizer.hull.sections import half_section_at, strip_areas_m2
 
 PLYWOOD = WOODS["okoume plywood"]
 RING_SHARE = 0.68  # of that ring, left after notches and relief; as our patterns cut (tested)
-COCKPIT_RING_SHARE = 0.55  # the same of a frame at the cockpit
+COCKPIT_RING_SHARE = 0.43  # the same of a frame at the cockpit, its floor and arms thinner
 SOLID_SHARE = 0.65  # of a solid frame's section, after hand holes; as our patterns cut
 STEM_WIDTH_M = 0.090  # of a stem piece, edge to inside; our drawing
 COAMING_KGPM = 0.55  # laminated rim with its lip, a metre of it; our judgement

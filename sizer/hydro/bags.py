@@ -1,4 +1,4 @@
-"""The smallest float bags that keep the rim of a flooded boat clear of the water."""
+"""The smallest float bags that keep rim and side deck of a flooded boat clear of the water."""
 
 import math
 from dataclasses import dataclass, replace
@@ -6,40 +6,48 @@ from dataclasses import dataclass, replace
 import numpy as np
 from scipy.optimize import brentq
 
-from sizer.errors import BadInput, Fault
 from sizer.hull.sections import half_areas_m2
 from sizer.hydro.ends import BAG_SHARE, L_PER_M3, End, EndZones, end_zones, held_m3
-from sizer.hydro.flooded import Flooded, flooded, inside_solids, load_of
+from sizer.hydro.flooded import (
+    RIM_MARGIN_M,
+    SIDE_DECK_MARGIN_M,
+    Flooded,
+    flooded,
+    inside_solids,
+    load_of,
+    unsteady_says,
+)
 from sizer.hydro.immersion import half_outline, immersed, up_vectors
 from sizer.hydro.rim import rim_points_m
 from sizer.hydro.solids import skin_solids
 from sizer.hydro.watertight import joined, solids_under
 from sizer.units import MM_PER_M
 
-RIM_MARGIN_M = 0.030  # of the rim over calm water; our judgement, waves will still wash in
 MOST_TRIES = 40  # steps of whole litres
-STEP_L_PER_MM = 0.3  # litres tried for each mm of rim still missing; our judgement
+STEP_L_PER_MM = 0.3  # litres tried for each mm of height still missing; our judgement
 
 
 @dataclass(frozen=True)
 class Bags:
-    """The smallest bags, in whole litres; None where none that fit keep the rim clear."""
+    """The smallest, in whole litres; None where none that fit keep rim and side deck clear."""
 
     bow_l: float | None
     stern_l: float | None
     fits: EndZones  # the largest that fit
     margin_m: float  # of the rim, asked for
+    side_deck_margin_m: float  # of the side deck, asked for
     kept: Flooded  # with these bags, or with the largest that fit
     larger_lost: Flooded  # the same with the larger bag gone
     larger_lost_out: Flooded  # and the paddler beside the boat
     says: str
 
 
-def smallest_bags(boat, weight, aboard, water, margin_m=RIM_MARGIN_M):
-    """The least bow and stern bags that keep the rim clear by a margin, as level as they can.
+def smallest_bags(boat, weight, aboard, water):
+    """The least bow and stern bags that keep rim and side deck clear, as level as they can.
 
     With level trim the water's place is known: it gives the volume and the lever that both bags
-    together must add, and so each bag. Where no such pair fits, the nearest one is enlarged.
+    together must add, and so each bag. Where no such pair fits, the nearest one is enlarged; then
+    litres are taken out again as long as both stay clear.
 
     Parameters
     ----------
@@ -47,70 +55,94 @@ def smallest_bags(boat, weight, aboard, water, margin_m=RIM_MARGIN_M):
     weight : OwnWeight
     aboard : Aboard, usually with the paddler seated
     water : Water
-    margin_m : of the rim's lowest place over the water
 
     Raises
     ------
-    BadInput at "margin_m", where it is negative or no number; NotSolved as `flooded`.
+    NotSolved as `flooded`.
     """
-    if not 0.0 <= margin_m < np.inf:
-        raise BadInput([Fault("margin_m", f"{margin_m:g} m", "0 m or more")])
     fits = end_zones(boat, aboard.gear)
     most = math.floor(fits.bow.bag_l), math.floor(fits.stern.bag_l)
-    pair = _level_pair(boat, weight, aboard, water, fits, margin_m)
+    pair = _level_pair(boat, weight, aboard, water, fits)
     pair = tuple(min(math.ceil(one), top) for one, top in zip(pair, most, strict=True))
 
     def with_bags(pair):
         return flooded(boat, weight, aboard, End(float(pair[0])), End(float(pair[1])), water)
 
-    pair, kept = _enlarged(with_bags, pair, most, margin_m)
-    return _bags(boat, weight, aboard, water, fits, margin_m, pair, kept)
+    pair, kept = _reduced(with_bags, *_enlarged(with_bags, pair, most))
+    return _bags(boat, weight, aboard, water, fits, pair, kept)
 
 
-def _enlarged(with_bags, pair, most, margin_m):
+def _enlarged(with_bags, pair, most):
     """The pair, enlarged by whole litres where it must be, and what it does; at worst the most."""
     kept = with_bags(pair)
     for _ in range(MOST_TRIES):
-        if _clear_m(kept) >= margin_m or pair == most:
+        if kept.spare_m >= 0.0 or pair == most:
             return pair, kept
-        step = _step_l(kept, margin_m)
+        step = _step_l(kept.spare_m)
         tried = {(min(pair[0] + bow, most[0]), min(pair[1] + stern, most[1]))
                  for bow, stern in ((step, 0), (0, step), (step, step))} - {pair}
-        results = {one: with_bags(one) for one in sorted(tried)}
-        pair = max(results, key=lambda one: _clear_m(results[one]))
-        kept = results[pair]
+        pair, kept = _best(with_bags, tried)
     return most, with_bags(most)
 
 
-def _bags(boat, weight, aboard, water, fits, margin_m, pair, kept):
-    found = _clear_m(kept) >= margin_m
+def _reduced(with_bags, pair, kept):
+    """The pair, less every litre that rim and side deck stay clear without."""
+    while kept.spare_m >= 0.0 and any(pair):
+        tried = {(max(pair[0] - bow, 0), max(pair[1] - stern, 0))
+                 for bow, stern in ((1, 0), (0, 1))} - {pair}
+        less, result = _best(with_bags, tried)
+        if result.spare_m < 0.0:
+            break
+        pair, kept = less, result
+    return pair, kept
+
+
+def _best(with_bags, pairs):
+    """Of several pairs, that which leaves most to spare, and what it does."""
+    results = {one: with_bags(one) for one in sorted(pairs)}
+    pair = max(results, key=lambda one: results[one].spare_m)
+    return pair, results[pair]
+
+
+def _step_l(spare_m):
+    return 5 if spare_m < -0.1 else max(1, round(STEP_L_PER_MM * -spare_m * MM_PER_M))
+
+
+def _bags(boat, weight, aboard, water, fits, pair, kept):
+    found = kept.spare_m >= 0.0
     bow, stern = (0, pair[1]) if pair[0] > pair[1] else (pair[0], 0)
     left = End(float(bow)), End(float(stern))
     out = replace(aboard, paddler=None, body=None)
-    says = (f"Float bags of {pair[0]} litres in the bow and {pair[1]} in the stern keep the rim of "
-            f"the flooded boat {_clear_m(kept) * MM_PER_M:.0f} mm clear of calm water; "
-            f"{fits.bow.bag_l:.0f} and {fits.stern.bag_l:.0f} fit in. Larger is better."
-            if found else
-            f"No bags that fit ({fits.bow.bag_l:.0f} litres in the bow, {fits.stern.bag_l:.0f} in "
-            f"the stern) keep the rim {margin_m * MM_PER_M:.0f} mm clear. {kept.says}")
     return Bags(
-        *((float(one) for one in pair) if found else (None, None)), fits, margin_m, kept,
+        *((float(one) for one in pair) if found else (None, None)), fits, RIM_MARGIN_M,
+        SIDE_DECK_MARGIN_M, kept,
         larger_lost=flooded(boat, weight, aboard, *left, water),
-        larger_lost_out=flooded(boat, weight, out, *left, water), says=says)
+        larger_lost_out=flooded(boat, weight, out, *left, water),
+        says=_found_says(fits, pair, kept, aboard) if found else _short_says(fits, kept))
 
 
-def _clear_m(result):
-    return -np.inf if result.rim_clearance_m is None else result.rim_clearance_m
+def _found_says(fits, pair, kept, aboard):
+    heights = _both(kept.rim_clearance_m, kept.freeboard_m)
+    return (f"Float bags of {pair[0]} litres in the bow and {pair[1]} in the stern are the least "
+            f"that will do: flooded, they {heights} of calm water. Fill the ends instead: "
+            f"{fits.bow.bag_l:.0f} and {fits.stern.bag_l:.0f} litres fit in."
+            f"{unsteady_says(kept.gm_m, aboard)}")
 
 
-def _step_l(result, margin_m):
-    short = margin_m - _clear_m(result)
-    return 5 if short > 0.1 else max(1, round(STEP_L_PER_MM * short * MM_PER_M))
+def _short_says(fits, kept):
+    return (f"No bags that fit ({fits.bow.bag_l:.0f} litres in the bow, {fits.stern.bag_l:.0f} in "
+            f"the stern) {_both(RIM_MARGIN_M, SIDE_DECK_MARGIN_M)}. {kept.says}")
 
 
-def _level_pair(boat, weight, aboard, water, fits, margin_m):
+def _both(rim_m, side_deck_m):
+    return (f"keep the rim {rim_m * MM_PER_M:.0f} mm and the side deck "
+            f"{side_deck_m * MM_PER_M:.0f} mm clear")
+
+
+def _level_pair(boat, weight, aboard, water, fits):
     """Litres of both bags at level trim, or the nearest within what fits."""
-    level = rim_points_m(boat.sections)[:, 2].min() - margin_m
+    level = min(rim_points_m(boat.sections)[:, 2].min() - RIM_MARGIN_M,
+                boat.sections.z_m[:, boat.sections.sheer].min() - SIDE_DECK_MARGIN_M)
     up, level = up_vectors([0.0], [0.0]), np.array([level])
     others = joined(inside_solids(boat, weight, aboard), skin_solids(boat, weight))
     volume, moment, _ = solids_under(others, up, level)

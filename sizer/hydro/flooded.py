@@ -28,6 +28,8 @@ from sizer.paddler.body import Body
 from sizer.units import MM_PER_M
 
 PUMP_LPM = 30.0  # a hand pump, at first: common practice, no source; the figure is our judgement
+RIM_MARGIN_M = 0.030  # of the rim over calm water; our judgement, waves will still wash in
+SIDE_DECK_MARGIN_M = 0.015  # of the side deck over calm water; our judgement, as the rim's
 OPEN = End()
 
 
@@ -53,6 +55,18 @@ class Flooded:
     water_inside_l: float | None
     pump_minutes: float | None  # None too while the rim is under: nothing can be pumped out
     gm_m: float | None  # about upright, inside open to the sea
+
+    @property
+    def spare_m(self):
+        """What rim and side deck, whichever has less, stand over their margins; -inf sunk."""
+        if self.rim_clearance_m is None:
+            return -np.inf
+        return min(self.rim_clearance_m - RIM_MARGIN_M, self.freeboard_m - SIDE_DECK_MARGIN_M)
+
+    @property
+    def stays_upright(self):
+        """Whether it does so by itself, as loaded; None where it sinks."""
+        return None if self.gm_m is None else self.gm_m > 0.0
 
 
 def flooded(boat, weight, aboard, bow, stern, water):
@@ -84,7 +98,17 @@ def flooded(boat, weight, aboard, bow, stern, water):
         found = balance(boat.sections, chambers, solids, load, water)
     except WillNotFloat as sunk:
         return Flooded("sinks", f"Flooded {who}, the boat {sunk}.", *[None] * 7)
-    return _afloat(boat, chambers, inside, found, who)
+    return _afloat(boat, chambers, inside, found, who, unsteady_says(found.gm_m, aboard))
+
+
+def unsteady_says(gm_m, aboard):
+    """What to do with a swamped boat that will not stay upright; empty where it does."""
+    if gm_m > 0.0:
+        return ""
+    if aboard.paddler is None:
+        return " It will not stay upright by itself: hold on to it, do not climb on alone."
+    return (" It will not stay upright with you in it: leave it, hold on to it, and get ashore or "
+            "re-enter with help.")
 
 
 def inside_solids(boat, weight, aboard):
@@ -113,7 +137,7 @@ def _outside_of(chambers, solids):
                   solids.volume_m3[keep], solids.breadth_m[keep])
 
 
-def _afloat(boat, chambers, inside, found, who):
+def _afloat(boat, chambers, inside, found, who, unsteady):
     sections = boat.sections
     up = up_vectors([0.0], [found.trim_deg])
     level = up[:, 2] * found.sinkage_m + up[:, 0] * sections.mid_x_m
@@ -121,17 +145,26 @@ def _afloat(boat, chambers, inside, found, who):
     sheer = up[0, 0] * sections.x_m + up[0, 2] * sections.z_m[:, sections.sheer] - level[0]
     litres = _water_inside_l(sections, chambers, inside, up, level)
     minutes = litres / PUMP_LPM if rim > 0.0 else None
-    rolls = "" if found.gm_m > 0.0 else " It will not stay upright by itself."
+    side = float(sheer.min())
+    state = "awash" if minutes is None else "rim clear"
+    says = f"Flooded {who}, {_heights_say(rim, side)}{_pump_says(litres, minutes)}{unsteady}"
+    return Flooded(state, says, found.sinkage_m, found.trim_deg, rim, side, litres, minutes,
+                   found.gm_m)
+
+
+def _heights_say(rim_m, side_m):
+    rim, side = (f"{abs(height) * MM_PER_M:.0f} mm" for height in (rim_m, side_m))
+    if rim_m <= 0.0:
+        return f"the rim lies {rim} under water"
+    if side_m <= 0.0:
+        return f"the rim stays {rim} over the water and the side deck lies {side} under it"
+    return f"the rim stays {rim} and the side deck {side} over the water"
+
+
+def _pump_says(litres, minutes):
     if minutes is None:
-        state, says = "awash", (
-            f"Flooded {who}, the rim lies {-rim * MM_PER_M:.0f} mm under water: it cannot be "
-            f"pumped out.{rolls}")
-    else:
-        state, says = "rim clear", (
-            f"Flooded {who}, the rim stays {rim * MM_PER_M:.0f} mm over the water, with "
-            f"{litres:.0f} litres inside: {minutes:.1f} minutes at a hand pump.{rolls}")
-    return Flooded(state, says, found.sinkage_m, found.trim_deg, rim, float(sheer.min()), litres,
-                   minutes, found.gm_m)
+        return ": it cannot be pumped out."
+    return f", with {litres:.0f} litres inside: {minutes:.1f} minutes at a hand pump."
 
 
 def _water_inside_l(sections, chambers, inside, up, level):

@@ -8,6 +8,7 @@ from sizer.errors import WillNotFloat
 from sizer.hull.sections import strip_areas_m2
 from sizer.hydro.flotation import float_and_wet
 from sizer.hydro.immersion import half_outline, immersed, up_vectors
+from sizer.hydro.rim import rim_clearance_m
 from sizer.units import MM_PER_M, STANDARD_GRAVITY_MPS2
 
 
@@ -38,7 +39,7 @@ class Particulars:
     kg_per_cm: float  # to sink one centimetre deeper
     moment_to_trim_Nm_per_deg: float
     freeboard_m: float  # least, from water to the sheer
-    rim_freeboard_m: float | None  # lower end of the cockpit rim; None without a cockpit
+    rim_freeboard_m: float | None  # lowest of the cockpit rim; None without a cockpit
     bow_freeboard_m: float
     stern_freeboard_m: float
 
@@ -87,10 +88,7 @@ def particulars_of(sections, load, water, afloat, wet=None):
     load_height = float(up @ (load.lcg_m, 0.0, load.vcg_m)) - lowest
     gm_long = centre_height + bm_long - load_height
     sheer = up[0] * sections.x_m + up[2] * sections.z_m[:, sections.sheer] - level
-    rim = None
-    if sections.rim_x_m is not None:
-        rim = float(np.min(up[0] * np.array(sections.rim_x_m)
-                           + up[2] * np.array(sections.rim_z_m) - level))
+    rim = rim_clearance_m(sections, up[None], np.array([level]))
     return Particulars(
         displacement_kg=volume * water.density_kgpm3,
         volume_m3=volume,
@@ -116,7 +114,7 @@ def particulars_of(sections, load, water, afloat, wet=None):
         moment_to_trim_Nm_per_deg=volume * water.density_kgpm3 * STANDARD_GRAVITY_MPS2
         * gm_long * np.pi / 180.0,
         freeboard_m=float(sheer.min()),
-        rim_freeboard_m=rim,
+        rim_freeboard_m=None if rim is None else float(rim[0]),
         bow_freeboard_m=float(sheer[0]),
         stern_freeboard_m=float(sheer[-1]),
     )

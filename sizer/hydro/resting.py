@@ -1,4 +1,4 @@
-"""Where a boat comes to rest by its ends: slow and sure, for loads that Newton steps cannot settle.
+"""Where a boat comes to rest by its ends: slow and sure, for loads that Newton cannot settle.
 
 At each trim one level carries the load, and buoyancy there lies some way aft of the weight. Where
 that lever rises through zero as the stern goes deeper, the boat comes back from a touch: it rests.
@@ -38,7 +38,9 @@ def moment_aft_m4(wet, up, centre_m):
 
 
 def level_and_trim(outline, heel_deg, load, wanted_m3):
-    """(level_m, trim_deg) nearest to level trim at which a load rests, its heel held.
+    """(level_m, trim_deg) at which a load rests, its heel held: where it goes from level trim.
+
+    Where it finds no rest that way, the nearest to level the other way.
 
     Parameters
     ----------
@@ -59,22 +61,28 @@ def level_and_trim(outline, heel_deg, load, wanted_m3):
         return level, moment_aft_m4(wet, up, centre) / wanted_m3
 
     levers = at(SCANNED_DEG)[1]
-    one = _nearest_rise(levers, load)
-    trim = brentq(lambda trim: float(at(np.array([trim]))[1][0]),
-                  SCANNED_DEG[one], SCANNED_DEG[one + 1], xtol=1e-12)
+    one = _rise(levers, load)
+    ends = slice(one, one + 2)
+    # asked again alone, a lever of next to nothing may round to the other sign
+    known = dict(zip(SCANNED_DEG[ends].tolist(), levers[ends].tolist(), strict=True))
+    trim = brentq(lambda trim: known[trim] if trim in known else at(np.array([trim]))[1][0],
+                  *known, xtol=1e-12)
     return float(at(np.array([trim]))[0][0]), trim
 
 
-def _nearest_rise(levers, load):
-    """Index of the scanned trim nearest to level after which buoyancy passes the weight."""
+def _rise(levers, load):
+    """Index of the scanned trim after which buoyancy passes the weight, first from level."""
+    at_level = levers[SCANNED_DEG == 0.0][0]
     rises = np.flatnonzero((levers[:-1] < 0.0) & (levers[1:] >= 0.0))
     if not rises.size:
-        end = "stern" if levers[SCANNED_DEG == 0.0][0] < 0.0 else "bow"
+        end = "stern" if at_level < 0.0 else "bow"
         raise WillNotFloat(
             f"will not float this: {load.mass_kg:.1f} kg with its centre "
             f"{load.lcg_m * MM_PER_M:.0f} mm from the bow finds no trim to rest at, so the boat "
             f"goes down by the {end}; move weight to the middle, take less or a larger boat")
-    return rises[np.argmin(np.abs(SCANNED_DEG[rises] + SCANNED_DEG[rises + 1]))]
+    middles = 0.5 * (SCANNED_DEG[rises] + SCANNED_DEG[rises + 1])
+    other_way = middles * at_level > 0.0  # buoyancy ahead of the weight puts the stern deeper
+    return rises[np.lexsort((np.abs(middles), other_way))[0]]
 
 
 def _levels(outline, up, wanted_m3):
@@ -88,12 +96,13 @@ def _levels(outline, up, wanted_m3):
     for _ in range(MOST_HALVINGS):
         wet = immersed(outline, up, level)
         excess = wet.volume_m3 - wanted_m3
-        if np.all(np.abs(excess) < LEVEL_TOLERANCE * wanted_m3):
+        there = np.abs(excess) < LEVEL_TOLERANCE * wanted_m3
+        if np.all(there):
             break
         low, high = np.where(excess < 0.0, level, low), np.where(excess < 0.0, high, level)
-        step = excess / np.maximum(wet.plane_area_m2, np.finfo(float).tiny)
-        level = np.where((level - step > low) & (level - step < high), level - step,
-                         0.5 * (low + high))
+        newton = level - excess / np.maximum(wet.plane_area_m2, np.finfo(float).tiny)
+        inside = (newton > low) & (newton < high)
+        level = np.where(there, level, np.where(inside, newton, 0.5 * (low + high)))
     return level, wet
 
 

@@ -1,14 +1,25 @@
 """The cockpit rim over the water: where an open boat fills."""
 
+from functools import lru_cache
+
 import numpy as np
 
 
 def rim_points_m(sections):
-    """The rim as it stands in the sections, both sides. Returns (n, 3), n = 0 without a cockpit."""
+    """The coaming's top edge, both sides. Returns (n, 3), n = 0 without a cockpit.
+
+    A section at an end of the opening carries the deck beside the coaming, so the ends are the
+    coaming's own.
+    """
+    return _rim_points_m(sections).copy()
+
+
+@lru_cache(maxsize=8)
+def _rim_points_m(sections):
     if sections.rim_x_m is None:
         return np.zeros((0, 3))
     front, back = sections.rim_x_m
-    here = (sections.x_m >= front) & (sections.x_m <= back)
+    here = (sections.x_m > front) & (sections.x_m < back)
     starboard = np.stack([sections.x_m[here], sections.y_m[here, -2], sections.z_m[here, -2]], -1)
     ends = np.array([[x, 0.0, z] for x, z in
                      zip(sections.rim_x_m, sections.rim_z_m, strict=True)])
@@ -21,7 +32,7 @@ def rim_clearance_m(sections, up, level_m):
     `up` (n, 3) and `level_m` (n,) as in `sizer.hydro.immersion`. Returns (n,), or None without a
     cockpit.
     """
-    points = rim_points_m(sections)
+    points = _rim_points_m(sections)
     if not len(points):
         return None
     return (points @ up.T).min(axis=0) - level_m

@@ -115,8 +115,9 @@ def stability_particulars(curve):
     """The StabilityParticulars of a RightingCurve.
 
     A cubic spline with the slope found upright, and without bend upside down (the curve is odd
-    there), runs through the arms. On 5 degree steps its greatest arm is good to 0.1 mm and its
-    vanishing to 0.1 degrees (tested); where a flat curve peaks is good to a degree. The first
+    there), runs through the arms. On 5 degree steps its greatest arm, and its arm where it
+    vanishes, are good to 0.1 mm (tested): 0.1 degrees of vanishing, more where a curve is so flat
+    that 0.1 mm is more. Where a flat curve peaks is good to a degree. The first
     range of righting arms counts, if it begins before 90 degrees; energy is weight times the area
     under the curve from upright, what is under zero subtracted.
     """

@@ -8,7 +8,6 @@ from scipy.interpolate import CubicSpline
 from sizer.errors import BadInput, Fault
 from sizer.units import plain_number
 
-
 KINDS = ("fresh", "salt")
 LOWEST_C, HIGHEST_C = 0.0, 30.0
 

@@ -10,8 +10,11 @@ from sizer.shop.drawing import Drawing
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import FramePattern, frame_patterns
 from sizer.shop.layout import SHEET_M, Layout, layouts
+from sizer.shop.leg_room import leg_checks
 from sizer.shop.materials import Materials, materials
-from sizer.shop.pattern_checks import PatternCheck, pattern_checks, room_checks
+from sizer.shop.pattern_checks import PatternCheck, pattern_checks
+from sizer.shop.seat import SeatBuilt, seat_built, seat_checks
+from sizer.shop.seat_drawing import seat_pieces
 from sizer.shop.skin import DEFAULT_CLOTH_WIDTH_M
 from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import StemPattern, stem_checks, stem_patterns
@@ -28,12 +31,19 @@ class Bench:
     stems: tuple[StemPattern, ...]
     drawings: tuple[Drawing, ...]  # of the frames, then of the stems
     coaming: Drawing
+    seat: SeatBuilt
+    seat_pieces: Drawing
     checks: tuple[PatternCheck, ...]
     unfair: tuple[Unfairness, ...]
     sticks: tuple[Stick, ...]
     materials: Materials
     marks: BenchMarks
     layouts: tuple[Layout, ...]
+
+    @property
+    def pieces(self):
+        """All drawings at full size: frames, stems, the coaming's form, the seat's pieces."""
+        return (*self.drawings, self.coaming, self.seat_pieces)
 
     @property
     def pattern_status(self):
@@ -69,11 +79,12 @@ def bench_of(job, stock_m=DEFAULT_STOCK_M, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, 
     sticks = stringer_list(boat, stock_m)
     bought = materials(boat, sticks, cloth_width_m, bags_l(job.mishaps.bags),
                        [(one.thickness_m, one.count) for one in laid], sheet_m)
+    seat = seat_built(assessed)
     return Bench(
-        frames, stems, drawings, coaming_drawing(bought.coaming, boat),
-        (*pattern_checks(frames), *room_checks(frames, assessed), *stem_checks(stems)),
-        fairness(boat), sticks, bought,
-        bench_marks(boat, job.setting_up, assessed.room.foot_rest_ahead_m), laid)
+        frames, stems, drawings, coaming_drawing(bought.coaming, boat), seat, seat_pieces(seat),
+        (*pattern_checks(frames), *leg_checks(frames, assessed),
+         *seat_checks(seat, frames, boat), *stem_checks(stems)),
+        fairness(boat), sticks, bought, bench_marks(boat, job.setting_up, seat), laid)
 
 
 def bags_l(bags):

@@ -7,6 +7,8 @@ cockpit, fix its height.
 
 from dataclasses import dataclass
 
+from sizer.shop.seat import places
+
 RISER_OVER_KEEL_M = 0.10  # of the riser, for a clamp above the keel's notch; our judgement
 GUNWALE_WORDS = ("gunwales first, level along the cockpit: they fix every frame's height; "
                  "risers fix only its place")
@@ -45,44 +47,40 @@ class BenchMarks:
     marks: tuple[Mark, ...]
 
 
-def bench_marks(boat, up, foot_rest_ahead_m):
+def bench_marks(boat, up, seat):
     """The marks of a boat on its strongback.
 
     Parameters
     ----------
     boat : Boat
     up : SettingUp of that boat
-    foot_rest_ahead_m : where this paddler's feet rest, ahead of the back of the buttocks
+    seat : SeatBuilt in it
     """
     risers = tuple(
         Riser(one.name, one.strongback_m, one.reference_face,
               one.keel_height_m + RISER_OVER_KEEL_M, one.keel_height_m, one.gunwale_height_m)
         for one in up.stations)
     end = up.strongback_start_x_m + up.strongback_length_m
-    marks = sorted(_marks(boat, up, foot_rest_ahead_m), key=lambda mark: mark.x_m)
+    marks = sorted(_marks(boat, up, seat), key=lambda mark: mark.x_m)
     return BenchMarks(up.strongback_length_m,
                       (up.strongback_start_x_m, boat.length_m - end), risers, tuple(marks))
 
 
-def _marks(boat, up, foot_rest_ahead_m):
-    opening, seat = boat.opening, boat.seat_x_m
-    near, far = (reach * boat.map.legs for reach in boat.design.cockpit.footbrace_reach_m)
+def _marks(boat, up, seat):
+    opening = boat.opening
     keel = boat.lines.lines[0]
     ends = boat.map((keel.start_x_m, keel.end_x_m))
     keel_z = boat.scaling.depth * keel.curve((keel.start_x_m, keel.end_x_m))[:, 1]
-    places = (
+    marked = (
         ("bow", 0.0, None),
         ("keel's forward end, in the bow stem", float(ends[0]), float(keel_z[0])),
-        ("footbrace, farthest", seat - far, None),
-        ("footbrace, this paddler", seat - foot_rest_ahead_m, None),
-        ("footbrace, nearest", seat - near, None),
         ("coaming, front", opening.front_x_m, opening.rim_z_m[0]),
-        ("seat, back of the buttocks", seat, boat.seat_z_m),
         ("coaming, back", opening.back_x_m, opening.rim_z_m[1]),
         ("keel's after end, in the stern stem", float(ends[1]), float(keel_z[1])),
         ("stern", boat.length_m, None),
+        *places(seat, boat),
     )
-    for name, x, z in places:
+    for name, x, z in marked:
         mark = x - up.strongback_start_x_m
         yield Mark(name, x, mark, None if z is None else z + up.baseline_height_m,
                    0.0 <= mark <= up.strongback_length_m)

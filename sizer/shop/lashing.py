@@ -3,10 +3,11 @@
 from itertools import product
 
 import numpy as np
-from shapely.affinity import rotate, translate
+from shapely.affinity import rotate, scale, translate
 from shapely.geometry import Point, box
+from shapely.ops import unary_union
 
-from sizer.hull.inside import COCKPIT_RING_WIDTH_M
+from sizer.hull.inside import panel_widths_m
 from sizer.shop.ring import RELIEF_M
 
 HOLE_M = 0.0032  # 1/8 in; common practice, no source
@@ -16,8 +17,11 @@ HOLES_APART_M = 0.010  # least between the middles of two holes; our judgement
 BESIDE_M = (0.009, 0.011, 0.013, 0.016)  # middle of a hole beside the notch's wall, tried in order
 DEEP_SHARE = (0.65, 0.85, 0.5, 1.1, 1.35)  # of the notch's depth, tried in order
 UNDER_M = (0.008, 0.010)  # middle of a hole behind the floor, where none fits beside it
-MORTISE_LENGTH_M = 0.030  # of the spacer's tenon, up the frame's side; our drawing
-MORTISE_DEEP_M = (COCKPIT_RING_WIDTH_M + RELIEF_M + 0.003) / 2.0  # its middle from the skin
+# Of the spacer's tenon, up the frame's side: the first that leaves wood to the sticks; our drawing
+MORTISE_LENGTHS_M = (0.030, 0.026, 0.022, 0.018, 0.015)
+MORTISE_SHIFTS_M = (0.0, 0.003, -0.003, 0.006, -0.006, 0.009)  # up the side from midway, in order
+MORTISE_WEB_M = 0.0125  # of plywood from a mortise to a stick; our judgement
+MIDDLE_HOLLOW_M = 0.003  # of the plywood's hollow behind the skin there, over its relief
 MORTISE_SPARE_M = 0.0003  # over the plywood's thickness; our judgement
 
 
@@ -25,7 +29,7 @@ def mortises(section, kind, thickness_m):
     """Slots for the tenons of the spacers between cockpit frames, one a side, as polygons.
 
     Each lies along the skin of the frame's side, midway between the highest chine and the gunwale
-    and midway through the ring.
+    and midway through the plywood there, which is wider than that of the floor.
     """
     if kind != "cockpit":
         return []
@@ -36,15 +40,21 @@ def mortises(section, kind, thickness_m):
     skin, deep = np.asarray(gunwale.corner_m), np.asarray(gunwale.inward)
     along = np.asarray(gunwale.along)
     middle = skin + along * ((0.5 * (upper + lower) - skin) @ along)
-    return [_mortise(middle + deep * MORTISE_DEEP_M, along, thickness_m, sign)
-            for sign in (1.0, -1.0)]
+    width = panel_widths_m(kind, section.skin_m, section.sheer)[section.sheer - 1]
+    middle = middle + deep * 0.5 * (width + RELIEF_M + MIDDLE_HOLLOW_M)
+    sticks = unary_union([notch.room() for notch in section.notches])
+    slots = [_mortise(middle + shift * along, along, thickness_m, long)
+             for long, shift in product(MORTISE_LENGTHS_M, MORTISE_SHIFTS_M)]
+    slot = next((one for one in slots if one.distance(sticks) >= MORTISE_WEB_M),
+                max(slots, key=lambda one: one.distance(sticks)))
+    return [slot, scale(slot, xfact=-1.0, origin=(0.0, 0.0))]
 
 
-def _mortise(middle, along, thickness_m, sign):
+def _mortise(middle, along, thickness_m, long_m):
     wide = (thickness_m + MORTISE_SPARE_M) / 2.0
-    slot = rotate(box(-wide, -MORTISE_LENGTH_M / 2.0, wide, MORTISE_LENGTH_M / 2.0),
-                  sign * (np.degrees(np.arctan2(along[1], along[0])) - 90.0), origin=(0.0, 0.0))
-    return translate(slot, sign * middle[0], middle[1])
+    slot = rotate(box(-wide, -long_m / 2.0, wide, long_m / 2.0),
+                  np.degrees(np.arctan2(along[1], along[0])) - 90.0, origin=(0.0, 0.0))
+    return translate(slot, *middle)
 
 
 def lashing_holes(wood, notches):

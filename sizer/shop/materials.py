@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from sizer.hull.weight import own_weight
 from sizer.shop.coaming import COAMING_WOOD, Coaming, coaming
 from sizer.shop.cutting import SPARE_SHARE, CuttingPlan, cutting_plans
+from sizer.shop.items import Item
 from sizer.shop.notches import frame_section
+from sizer.shop.seat_parts import seat_items
 from sizer.shop.skin import (
     CORD_SPARE_SHARE,
     DEFAULT_CLOTH_WIDTH_M,
@@ -25,19 +27,6 @@ OIL_M2_PER_L = 6.0  # of wood, two coats; our judgement
 OIL_SPARE_SHARE = 0.10  # our judgement
 STRIP_SPARE = 1  # strips of each size that may break in bending; our judgement
 DECK_LINE_SHARE = 2.0  # of hull length; our judgement
-UNITS = ("pieces", "sheets", "m", "m2", "kg", "l")
-
-
-@dataclass(frozen=True)
-class Item:
-    """One line of the shopping list; sizes are told in the order the words name them."""
-
-    group: str
-    what: str
-    quantity: float
-    unit: str  # one of UNITS
-    size_m: tuple[float, ...]  # of one piece, empty where it has none
-    allowance: str
 
 
 @dataclass(frozen=True)
@@ -79,7 +68,7 @@ def materials(boat, sticks, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, float_bags_l=()
     cloth, cord = skin(boat, cloth_width_m), lashing(sticks)
     items = (*_timber(plans), *_plywood(boat, sheets, sheet_m), *_coaming_stock(rim),
              *_covering(boat, cloth), *_oil(boat, sticks), *_ties(boat, cord),
-             *_fittings(float_bags_l))
+             *seat_items(boat), *_bags(float_bags_l))
     return Materials(items, weights_by_kind(own_weight(boat)), plans, cloth, cord, rim)
 
 
@@ -173,9 +162,7 @@ def _ties(boat, cord):
     yield Item("lashing", "end loops", 2, "pieces", (), "none")
 
 
-def _fittings(float_bags_l):
-    for what in ("seat", "backband", "footbrace, pair, adjustable"):
-        yield Item("fittings", what, 1, "pieces", (), "none")
+def _bags(float_bags_l):
     for end, litres in zip(("bow", "stern"), float_bags_l, strict=False):
         yield Item("fittings", f"float bag, {end}, at least", litres, "l", (), "none")
 

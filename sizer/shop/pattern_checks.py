@@ -1,4 +1,4 @@
-"""Whether the plywood of a pattern holds: webs, notches, holes, and room for the legs."""
+"""Whether the plywood of a pattern holds: webs, notches, holes."""
 
 from dataclasses import dataclass
 from itertools import combinations, pairwise
@@ -7,7 +7,6 @@ import numpy as np
 from shapely.affinity import scale
 from shapely.geometry import LineString, Point, Polygon
 
-from sizer.fit.assess import FEET_APART_M, KNEES_APART_M, THIGH_AHEAD_M, THIGHS_APART_M
 from sizer.shop.frames import SAW_LINE_M
 from sizer.shop.lashing import EDGE_M, HOLE_M, HOLES_APART_M
 from sizer.shop.notches import LEAST_TOOTH_M, shared
@@ -54,7 +53,8 @@ def pattern_checks(patterns):
         *_webs(pattern), *_notches(pattern), *_holes(pattern)))
 
 
-def _mm(pattern, place, name, value_m, sense, limit_m, meaning, hard=True):
+def length_check(pattern, place, name, value_m, sense, limit_m, meaning, hard=True):
+    """A PatternCheck of a length, given in metres and told in mm."""
     return PatternCheck(pattern.name, place, name, value_m * MM_PER_M, limit_m * MM_PER_M, sense,
                         "mm", hard, meaning)
 
@@ -67,8 +67,8 @@ def _webs(pattern):
                          ("plywood round the mortise", list(_round_mortise(pattern)))):
         if places:
             value, place = min(places)
-            yield _mm(pattern, place, name, value, "at least", LEAST_WEB_M,
-                      "thinnest plywood there: thinner breaks in lashing up")
+            yield length_check(pattern, place, name, value, "at least", LEAST_WEB_M,
+                               "thinnest plywood there: thinner breaks in lashing up")
 
 
 def _panel_names(pattern):
@@ -105,14 +105,16 @@ def _notches(pattern):
             for (name, side, one), (next_name, next_side, other) in combinations(both, 2)
             if (name, next_name) not in pockets]
     value, place = min(gaps)
-    yield _mm(pattern, place, "plywood between notches", value, "at least", LEAST_TOOTH_M,
-              "thinnest plywood between two notches; neighbours nearer than this share a pocket")
+    yield length_check(
+        pattern, place, "plywood between notches", value, "at least", LEAST_TOOTH_M,
+        "thinnest plywood between two notches; neighbours nearer than this share a pocket")
     for one, other in shared(notches):
         yield _overlap(pattern, one, other)
     value, place = min((wall_m(pattern, notch), notch.stringer) for notch in notches)
-    yield _mm(pattern, place, "notch holds its stick", value, "at least", LEAST_WALL_M,
-              "wall beside the stick; with less only the lashing holds it sideways: set it to the "
-              "centre line and wedge it", hard=False)
+    yield length_check(
+        pattern, place, "notch holds its stick", value, "at least", LEAST_WALL_M,
+        "wall beside the stick; with less only the lashing holds it sideways: set it to the "
+        "centre line and wedge it", hard=False)
 
 
 def wall_m(pattern, notch):
@@ -131,10 +133,11 @@ def _overlap(pattern, one, other):
     for guest in (one, other):
         if guest.stringer in pattern.blending:
             left = guest.high_m - guest.low_m - planed
-            return _mm(pattern, place, "blending stick left at the frame", left, "at least",
-                       LEAST_TAPER_M, f"width of {guest.stringer} left by its taper there")
-    return _mm(pattern, place, "sticks planed to each other", planed, "at most", MOST_PLANED_M,
-               "how far the two sticks' stock would run into each other")
+            return length_check(
+                pattern, place, "blending stick left at the frame", left, "at least",
+                LEAST_TAPER_M, f"width of {guest.stringer} left by its taper there")
+    return length_check(pattern, place, "sticks planed to each other", planed, "at most",
+                        MOST_PLANED_M, "how far the two sticks' stock would run into each other")
 
 
 def _thickness_m(shape):
@@ -165,7 +168,7 @@ def _holes(pattern):
     ):
         if places:
             value, place = min(places)
-            yield _mm(pattern, place, name, value, "at least", limit, meaning)
+            yield length_check(pattern, place, name, value, "at least", limit, meaning)
 
 
 def _pockets(pattern):
@@ -174,34 +177,3 @@ def _pockets(pattern):
     for one, other in pattern.shared_notches:
         pockets[other] = pockets[one]
     return pockets
-
-
-def room_checks(patterns, assessed):
-    """Whether the legs pass the frames' openings, for a sizer.fit.assess.Assessed boat.
-
-    The height that the legs need runs straight from thigh to knee to foot; our judgement. Short of
-    it is a caution: prove it sitting in the dry frame, getting out as well as in.
-    """
-    room, boat = assessed.room, assessed.boat
-    places = (THIGH_AHEAD_M, room.knee_ahead_m, room.foot_rest_ahead_m)
-    for pattern in patterns:
-        ahead = boat.seat_x_m - pattern.x_m
-        if not 0.0 < ahead < room.foot_rest_ahead_m:
-            continue
-        needed = float(np.interp(ahead, places, (
-            room.thigh_height_m, room.knee_top_m, room.foot_height_m)))
-        apart = float(np.interp(ahead, places, (THIGHS_APART_M, KNEES_APART_M, FEET_APART_M)))
-        top = _top_m(pattern.opening, apart)
-        if top is not None:
-            yield _mm(pattern, f"{apart * MM_PER_M:.0f} mm off the centre line",
-                      "legs under the frame", top - boat.seat_z_m, "at least", needed,
-                      "clear height over the seat under this frame's beam; prove it sitting in the "
-                      "dry frame, getting out as well as in", hard=False)
-
-
-def _top_m(opening, apart_m):
-    """Height of the opening's upper edge; the open cockpit has none."""
-    if opening is None:
-        return 0.0
-    upright = opening.intersection(LineString([(apart_m, -1.0), (apart_m, 1.0)]))
-    return None if upright.is_empty or upright.bounds[3] >= 1.0 else float(upright.bounds[3])

@@ -19,6 +19,8 @@ SHORT = {  # words beside the plan, where the mark's own name is long
     "footbrace, farthest": "footbrace, far",
     "footbrace, this paddler": "footbrace, here",
     "footbrace, nearest": "footbrace, near",
+    "seat, front edge": "seat, front",
+    "seat, top under the sitting bones": "sitting bones",
     "seat, back of the buttocks": "seat, back",
 }
 

@@ -18,7 +18,7 @@ HOLLOW_SHARE = 0.03  # more of it midway, over the width of the skin panel; our 
 MOST_HOLLOW_M = 0.006  # and no more than this; our drawing
 HOLLOW_POINTS = 24  # of the hollow's curve: straight steps off it by under 0.02 mm
 TIP_M = 0.006  # radius on the end of a side-deck arm; our drawing
-LAND_M = 0.022  # flat on a side-deck arm under the coaming; our drawing
+LAND_M = 0.022  # flat on a side-deck arm under the coaming, seen from above; our drawing
 LEAST_OPENING_M = 0.050  # smaller across and a frame stays whole: no hand goes through; our drawing
 OPENED_M = 1e-4  # a hollow is drawn this far out through the skin, to open it surely
 SMOOTH = 16  # straight steps in a quarter turn
@@ -46,7 +46,8 @@ def _panels(section):
         length = float(np.hypot(*(end - start)))
         depth = RELIEF_M + 4.0 * share * (1.0 - share) * min(HOLLOW_SHARE * length, MOST_HOLLOW_M)
         if section.open_top and row == len(skin) - 2:  # runs out onto the coaming's land
-            end = end + (start - end) * min(LAND_M / length, 0.5)
+            level = abs(end[0] - start[0])  # however steep the deck: the coaming stands upright
+            end = end + (start - end) * min(LAND_M / max(level, LAND_M), 0.5)
             depth = depth - RELIEF_M * share
         yield start, end, (start + share[:, None] * (end - start)
                            + depth[:, None] * _inward(start, end))

@@ -289,10 +289,12 @@ def test_unfit_paddler_gets_the_nearest_boat_marked_failing(base_lines):
     request = request_for(weight=150.0, stature=1900.0, hips=540.0)
     answer = fitted(base_lines, request)
     assert answer.status == "fail"
-    failing = [check.name for check in answer.checks if check.status == "fail"]
-    assert "opening wide enough" in failing
+    failing = [check for check in answer.checks if check.status == "fail"]
+    assert "way-out-wide" in {check.key for check in failing}
     assert len(answer.unmet) == len(failing)
-    assert any("another base" in sentence for sentence in answer.unmet)
+    for check, sentence in zip(failing, answer.unmet, strict=True):
+        assert sentence.startswith(check.name)
+        assert sentence.endswith(check.remedy)
 
 
 def test_what_cannot_float_gives_no_number(base_lines):

@@ -49,7 +49,7 @@ def test_more_than_the_closed_hull_displaces_will_not_float(boat, ship_water):
 def test_a_load_so_far_aft_that_the_stern_dives_will_not_float(boat, ship_water):
     """Three quarters of what the closed hull carries, at three quarters of its length."""
     carried = enclosed_volume_m3(boat.sections) * ship_water.density_kgpm3
-    with pytest.raises(WillNotFloat, match="goes down by an end"):
+    with pytest.raises(WillNotFloat, match="goes down by the stern"):
         float_at(boat.sections, Load(0.75 * carried, 0.75 * boat.length_m, 0.5), ship_water)
 
 

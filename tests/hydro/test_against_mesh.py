@@ -8,12 +8,13 @@ itself adds nothing and needs no cap.
 import numpy as np
 import pytest
 import trimesh
-from scipy.optimize import root
+from scipy.optimize import brentq, root
 
+from sizer.errors import WillNotFloat
 from sizer.hull.boat import SECTION_COUNT, scaled_boat
 from sizer.hull.scale import Scaling
 from sizer.hull.sections import closed_rings
-from sizer.hydro.flotation import enclosed_volume_m3, float_at
+from sizer.hydro.flotation import Load, enclosed_volume_m3, float_at
 from sizer.hydro.immersion import half_outline, immersed, up_vectors
 from sizer.hydro.particulars import float_upright
 
@@ -140,3 +141,47 @@ def test_doubling_the_sections_moves_displacement_under_a_thousandth(lines):
         for count in (SECTION_COUNT, 2 * SECTION_COUNT - 1))
     assert coarse.volume_m3 == pytest.approx(fine.volume_m3, rel=1e-3)
     assert coarse.plane_a2_m4 == pytest.approx(fine.plane_a2_m4, rel=1e-3)
+
+
+def lever_aft_m(mesh, load, water, trim_deg):
+    """By how much the mesh's buoyancy lies aft of the weight, with the load carried at a trim."""
+    up, wanted = up_of(0.0, trim_deg), load.mass_kg / water.density_kgpm3
+    heights = mesh.vertices @ up
+    level = brentq(lambda one: under_water(mesh, up, one)[0] - wanted,
+                   heights.min() + 1e-3, heights.max() - 1e-6, xtol=1e-6)
+    ahead = np.array([1.0, 0.0, 0.0]) - up[0] * up
+    return (under_water(mesh, up, level)[1] - (load.lcg_m, 0.0, load.vcg_m)) @ (
+        ahead / np.linalg.norm(ahead))
+
+
+def test_heavy_loads_off_the_middle_rest_where_the_mesh_does_or_go_down(mesh, boat, ship_water):
+    """200 to 330 kg centred from 35 to 65 % of the length, as with too much gear in an end."""
+    rested, dived = [], []
+    for mass in np.arange(200.0, 331.0, 10.0):
+        for share in np.arange(0.35, 0.651, 0.02):
+            for height in (0.2, 0.3, 0.4):
+                load = Load(mass, share * boat.length_m, height)
+                try:
+                    found = float_at(boat.sections, load, ship_water)
+                    rested.append((load, found))
+                except WillNotFloat as refused:
+                    dived.append((share, str(refused)))
+    assert len(rested) > 300
+    for share, said in dived:
+        assert f"goes down by the {'stern' if share > 0.5 else 'bow'}" in said
+    for load, found in rested[::40]:
+        volume, centre = under_water(mesh, up_of(0.0, found.trim_deg[0]), found.level_m[0])
+        assert volume == pytest.approx(load.mass_kg / ship_water.density_kgpm3, rel=1e-3), load
+        # an end of the boat drawn finer moves its buoyancy by a few mm at most
+        assert centre[0] == pytest.approx(found.centre_m[0][0], abs=0.003), load
+
+
+@pytest.mark.parametrize(("mass_kg", "share"), [(260.0, 0.36), (260.0, 0.64), (320.0, 0.62)])
+def test_what_goes_down_by_an_end_has_no_rest_on_the_mesh_either(mesh, boat, ship_water, mass_kg,
+                                                                 share):
+    """Buoyancy stays ahead of a weight far aft, or behind one far forward, at every trim."""
+    load = Load(mass_kg * enclosed_volume_m3(boat.sections) / 0.39, share * boat.length_m, 0.3)
+    with pytest.raises(WillNotFloat, match="goes down by the"):
+        float_at(boat.sections, load, ship_water)
+    aft = [lever_aft_m(mesh, load, ship_water, trim) for trim in np.arange(-55.0, 56.0, 10.0)]
+    assert np.all(np.array(aft) * (0.5 - share) > 0.0)

@@ -21,9 +21,9 @@ from sizer.hydro.drag import (
 )
 from sizer.hydro.flotation import Load
 from sizer.hydro.particulars import float_upright
-from sizer.units import STANDARD_GRAVITY_MPS2 as G
 from sizer.hydro.water import water_at
 from sizer.hydro.waves import sources_m2, under_water, wave_drag_N
+from sizer.units import STANDARD_GRAVITY_MPS2 as G
 
 SEA_15 = water_at("salt", 15.0)
 MPS_PER_KN = 1852.0 / 3600.0

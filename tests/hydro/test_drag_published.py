@@ -24,9 +24,8 @@ from sizer.hydro.drag import (
 from sizer.hydro.flotation import Load
 from sizer.hydro.particulars import float_upright
 from sizer.hydro.water import water_at
-from sizer.units import STANDARD_GRAVITY_MPS2
 from sizer.hydro.waves import under_water, wave_drag_N
-from sizer.units import KN_PER_MPS
+from sizer.units import KN_PER_MPS, STANDARD_GRAVITY_MPS2
 
 SEA = water_at("salt", 15.0)
 WETTED_SHARE = 0.148791  # of length squared, this hull at L/B 10, B/T 1.6

@@ -105,14 +105,15 @@ def test_a_range_that_begins_beyond_90_degrees_is_no_stability():
 
 
 def test_five_degree_steps_are_fine_enough(boat, drawn_load, ship_water):
-    """Halving the step three times: greatest arm within 0.1 mm, vanishing within 0.1 degrees."""
-    steps = [stability_particulars(righting_curve(
-        boat.sections, drawn_load, ship_water, np.arange(0.0, 180.01, step)))
-        for step in (5.0, 2.5, 1.25, 0.625)]
+    """Halving the step three times: greatest arm, and the arm at vanishing, within 0.1 mm."""
+    curves = [righting_curve(boat.sections, drawn_load, ship_water, np.arange(0.0, 180.01, step))
+              for step in (5.0, 2.5, 1.25, 0.625)]
+    steps, fine = [stability_particulars(one) for one in curves], curves[-1]
     finest = steps[-1]
     for one in steps[:-1]:
         assert one.greatest_arm_m == pytest.approx(finest.greatest_arm_m, abs=1e-4)
-        assert one.vanishing_deg == pytest.approx(finest.vanishing_deg, abs=0.1)
+        left_m = np.interp(one.vanishing_deg, fine.heel_deg, fine.gz_m)
+        assert left_m == pytest.approx(0.0, abs=1e-4)
         assert one.rim_deg == pytest.approx(finest.rim_deg, abs=0.1)
         assert one.energy_to_vanishing_j == pytest.approx(finest.energy_to_vanishing_j, rel=0.01)
 

@@ -17,9 +17,9 @@ from sizer.job import run
 from sizer.shop.drawing import Path, Text
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
-from sizer.shop.lashing import EDGE_M, HOLE_M, MORTISE_LENGTH_M
+from sizer.shop.lashing import EDGE_M, HOLE_M, MORTISE_LENGTHS_M
 from sizer.shop.notches import CLEARANCE_M
-from sizer.shop.pattern_checks import LEAST_WEB_M, pattern_checks, room_checks, wall_m
+from sizer.shop.pattern_checks import LEAST_WEB_M, pattern_checks, wall_m
 from sizer.shop.ring import RELIEF_M
 
 NEAR_M = 0.0001  # a tenth of a millimetre
@@ -31,7 +31,7 @@ PEOPLE = ((51.3, 1525, 348), (66.8, 1626, 397), (87.1, 1740, 456), (64.4, 1648, 
 
 def fitted(lines, person):
     weight, stature, hips = person
-    request = read_request({"base": "day-boat", "use": "coastal-day", "paddler": {
+    request = read_request({"base": lines.design.name, "use": lines.design.drawn_for.use, "paddler": {
         "weight_kg": weight, "stature_mm": stature, "hip_width_mm": hips}})
     return run(request, lines).fitted.assessed
 
@@ -55,9 +55,7 @@ def corners(pattern):
 def test_ten_people_get_frames_that_hold(fits):
     for assessed in fits:
         patterns = frame_patterns(assessed.boat, assessed.particulars)
-        failed = [check for check in (*pattern_checks(patterns), *room_checks(patterns, assessed))
-                  if check.status == "fail"]
-        assert failed == []
+        assert [check for check in pattern_checks(patterns) if check.status == "fail"] == []
 
 
 def test_frames_hold_at_the_limits_of_scaling(lines):
@@ -180,7 +178,7 @@ def test_mortises_take_the_plywoods_thickness(patterns):
         for mortise in pattern.mortises:
             sides = np.hypot(*np.diff(np.asarray(mortise.exterior.coords), axis=0).T)
             assert sides.min() == pytest.approx(pattern.thickness_m + 0.0003, abs=1e-6)
-            assert sides.max() == pytest.approx(MORTISE_LENGTH_M, abs=1e-6)
+            assert np.abs(sides.max() - MORTISE_LENGTHS_M).min() < 1e-6
             assert any(Polygon(ring).symmetric_difference(mortise).area < 1e-9
                        for ring in pattern.wood.interiors)
 
@@ -267,20 +265,8 @@ def test_a_ring_cut_too_thin_fails_by_place(patterns):
         notch.room().distance(thin.opening) for notch in ring.section.notches) * 1000.0, abs=1e-6)
 
 
-def test_legs_that_do_not_pass_the_frame_are_a_caution(lines):
-    assessed = fitted(lines, PEOPLE[0])
-    high = replace(assessed, boat=replace(assessed.boat, seat_z_m=assessed.boat.seat_z_m + 0.08))
-    patterns = frame_patterns(assessed.boat)
-    before = list(room_checks(patterns, assessed))
-    after = list(room_checks(patterns, high))
-    assert before
-    assert [check.status for check in before] == ["pass"] * len(before)
-    assert "caution" in {check.status for check in after}
-    assert after[0].value == pytest.approx(before[0].value - 80.0)
-
-
 def test_wood_cut_weighs_what_the_boats_weight_counts(boat, patterns):
-    """All frames together within a tenth; the boat's weight is estimated without drawing them."""
+    """All frames together within 6 %; the boat's weight is estimated without drawing them."""
     counted = sum(part.mass_kg for part in own_weight(boat).parts if part.name.startswith("frame "))
     cut = sum(one.wood.area * one.thickness_m * PLYWOOD.density_kgpm3 for one in patterns)
-    assert cut == pytest.approx(counted, rel=0.10)
+    assert cut == pytest.approx(counted, rel=0.06)

@@ -1,0 +1,110 @@
+"""Many paddlers afloat in one finished boat, each read off its tables; the seat slides for each."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from sizer.crowd.tables import TRIMS_DEG, water_table
+from sizer.fit.assess import LEVEL_ENOUGH_DEG
+from sizer.fit.facts import Afloat
+from sizer.fit.loading import loading
+from sizer.fit.uses import FRACTION_BESIDE_SEAT, RESERVE_FREEBOARD_M
+from sizer.hull.weight import seat_slid
+from sizer.hydro.flotation import enclosed_volume_m3
+from sizer.paddler.seated import worn_kg
+
+LEVER, CENTRE, LONG_CENTRE, PLANE, FREEBOARD, RIM, DRAFT = range(7)  # of `tables.FIGURES`
+
+
+def afloat_with(hull, crowd, seats):
+    """Seat shifts (n,) and the Afloat after them; -inf throughout where the boat carries no such
+    load.
+
+    Parameters
+    ----------
+    hull : Finished
+    crowd : Crowd
+    seats : SeatTable of the boat
+    """
+    boat, one = hull.boat, crowd.persons[0]
+    density = one.water.density_kgpm3
+    load = _Loads(hull, crowd, seats, one.gear_kg)
+    day = _Loads(hull, crowd, seats, min(one.gear_kg, boat.design.drawn_for.gear_kg))
+    least, most = day.mass_kg.min() / density, load.mass_kg.max() / density
+    table = water_table(boat, (float(least), float(most)))
+    shift, trim, here = _levelled(boat, load, _Figures(table, load.mass_kg / density))
+    _, day_here = _Figures(table, day.mass_kg / density).at_rest(*day.centre(shift))
+    _, z = load.centre(shift)
+    gm = here[:, CENTRE] - load.height(shift, trim)
+    raised = load.dressed_kg * (crowd.cautious_height_m - crowd.height_m) / load.mass_kg
+    volume = load.mass_kg / density
+    found = Afloat(
+        load_share=volume / enclosed_volume_m3(boat.sections),
+        freeboard_m=here[:, FREEBOARD], rim_freeboard_m=here[:, RIM],
+        lines_off_m=day_here[:, DRAFT] - boat.design.drawn_for.draft_m * boat.scaling.depth,
+        trim_deg=trim, gm_m=gm, gm_cautious_m=gm - raised,
+        reserve_kg=(here[:, FREEBOARD] - RESERVE_FREEBOARD_M) * here[:, PLANE] * density)
+    low, high = table.volumes_m3
+    carried = (day.mass_kg / density > low) & (volume < high)
+    return shift, replace(found, **{name: np.where(carried, value, -np.inf)
+                                    for name, value in vars(found).items()})
+
+
+def _levelled(boat, load, figures):
+    """Seat shifts towards level trim, as `sizer.fit.assess` slides one; trim and figures there."""
+    still = np.zeros(load.mass_kg.size)
+    trim, here = figures.at_rest(*load.centre(still))
+    stiffness = load.mass_kg * (here[:, LONG_CENTRE] - load.height(still, trim)) * np.pi / 180.0
+    wanted = np.sign(trim) * np.maximum(np.abs(trim) - LEVEL_ENOUGH_DEG, 0.0) * stiffness
+    forward, aft = boat.design.cockpit.seat_slide_m
+    shift = np.clip(-wanted / load.dressed_kg, -forward, aft)
+    return shift, *figures.at_rest(*load.centre(shift))
+
+
+class _Loads:
+    """What is afloat with each person, as a function of the seat's shift."""
+
+    def __init__(self, hull, crowd, seats, gear_kg):
+        boat, one, own = hull.boat, crowd.persons[0], hull.weight
+        of_one = loading(boat, own, one.body, one.centre, one.use, gear_kg)
+        self.dressed_kg = crowd.weight_kg + worn_kg()
+        self.mass_kg = self.dressed_kg + own.mass_kg + gear_kg
+        still = own.mass_kg * np.array([own.lcg_m, own.vcg_m])
+        still = still + sum((heap.mass_kg * np.array([heap.lcg_m, heap.vcg_m])
+                             for heap in of_one.gear), np.zeros(2))
+        self._x = still[0] + self.dressed_kg * (boat.seat_x_m - crowd.ahead_m)
+        self._z = still[1] + self.dressed_kg * crowd.height_m
+        self._seats = seats
+        beside = dict(one.use.gear_places).get(FRACTION_BESIDE_SEAT, 0.0) * gear_kg
+        seat = own.mass_kg * (seat_slid(own, 1.0).lcg_m - own.lcg_m)  # kg that slide with it
+        self._slides_kg = self.dressed_kg + beside + seat
+
+    def centre(self, shift_m):
+        """x and z of the mass centres, each (n,)."""
+        top = np.interp(shift_m, self._seats.shift_m, self._seats.top_m)
+        return ((self._x + self._slides_kg * shift_m) / self.mass_kg,
+                (self._z + self.dressed_kg * top) / self.mass_kg)
+
+    def height(self, shift_m, trim_deg):
+        """Of the mass centres square to the water."""
+        (x, z), slant = self.centre(shift_m), np.radians(trim_deg)
+        return z * np.cos(slant) - x * np.sin(slant)
+
+
+class _Figures:
+    """The figures of a WaterTable at each person's volume, over the trims: (n, n_trims, 7)."""
+
+    def __init__(self, table, volume_m3):
+        within = np.clip(volume_m3, *table.volumes_m3)
+        self._each = np.stack([curve(within) for curve in table.curves], axis=1)
+
+    def at_rest(self, x, z):
+        """Trim (n,) at which buoyancy's lever meets the load's, and the figures (n, 7) there."""
+        off = self._each[:, :, LEVER] - x[:, None] - z[:, None] * np.tan(np.radians(TRIMS_DEG))
+        after = np.clip(np.sum(off < 0.0, axis=1), 1, TRIMS_DEG.size - 1)
+        rows = np.arange(x.size)
+        low, high = off[rows, after - 1], off[rows, after]
+        share = np.clip(-low / (high - low), 0.0, 1.0)
+        trim = TRIMS_DEG[after - 1] + share * (TRIMS_DEG[after] - TRIMS_DEG[after - 1])
+        share = share[:, None]
+        return trim, (1.0 - share) * self._each[rows, after - 1] + share * self._each[rows, after]

@@ -1,0 +1,54 @@
+"""The heeled and swamped boat for many paddlers: worked out for a few, read off between them.
+
+In one finished boat these figures go almost straight with body weight and with the height of the
+seated centre; the few are those at the ends of both.
+"""
+
+import numpy as np
+
+from sizer.errors import BadInput, NotSolved, WillNotFloat
+from sizer.fit.assess import assess_boat
+from sizer.fit.facts import Mishap
+from sizer.fit.mishaps import mishap_facts, quick_righting
+
+FIGURES = tuple(Mishap.__dataclass_fields__)
+BETWEEN = (0.0, 0.35, 0.65, 1.0)  # shares of the way from the lightest to the heaviest
+
+
+def mishap_of_many(hull, crowd, some):
+    """The Mishap of a crowd in a finished boat, arrays (n,).
+
+    Parameters
+    ----------
+    hull : Finished
+    crowd : Crowd
+    some : (n_some,) indices of the people it is wanted for; for others it is a guess. Without any,
+        or where none can be worked out, -inf throughout.
+    """
+    known, figures, near = [], [], None
+    for index in _few(crowd, some):
+        try:
+            one = assess_boat(hull.boat, crowd.persons[index], weight=hull.weight)
+            near = near or quick_righting(one)
+            found = mishap_facts(one, near)
+        except (WillNotFloat, NotSolved, BadInput):
+            continue
+        known.append(index)
+        figures.append([getattr(found, name) for name in FIGURES])
+    if not known:
+        return Mishap(*np.full((len(FIGURES), crowd.weight_kg.size), -np.inf))
+    terms = np.stack([np.ones_like(crowd.weight_kg), crowd.weight_kg, crowd.height_m], axis=1)
+    middle, width = terms[known].mean(axis=0), np.ptp(terms[known], axis=0) + 1e-9
+    terms[:, 1:] = ((terms - middle) / width)[:, 1:]
+    slopes = np.linalg.lstsq(terms[known], np.array(figures), rcond=1e-6)[0]
+    return Mishap(*(terms @ slopes).T)
+
+
+def _few(crowd, some):
+    """The people to work out: over the weights, and at both ends of the seated centre's height."""
+    if not some.size:
+        return ()
+    by_weight = some[np.argsort(crowd.weight_kg[some], kind="stable")]
+    by_height = some[np.argsort(crowd.height_m[some], kind="stable")]
+    places = np.round(np.array(BETWEEN) * (some.size - 1)).astype(int)
+    return dict.fromkeys((*by_weight[places].tolist(), int(by_height[0]), int(by_height[-1])))

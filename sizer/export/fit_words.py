@@ -1,0 +1,105 @@
+"""Checks, what was sought and padding in words: written once for every sheet and table."""
+
+from sizer.fit.checks import BODY_SOURCE
+from sizer.fit.facts import facts_of, padding
+from sizer.units import MM_PER_M
+
+DIGITS = {"of the base": 3, "of its volume": 2, "times": 2, "mm": 0, "radius/thickness": 0}
+LEAST_PAD_M = 0.003  # thinner is left to the clothes
+STATUS = {"fail": "X  does not pass", "caution": "!  caution", "pass": "passes"}
+PLACES = {"hips_each_side": "{mm} mm each side of the hips", "thighs": "{mm} mm over the thighs",
+          "knees": "{mm} mm over the knees"}
+
+
+def value_words(check):
+    """A check's value with its unit."""
+    if check.unit == "of 1":  # a question with two answers
+        return "yes" if check.value >= 1.0 else "no"
+    return f"{_figure(check.value, check.unit)} {check.unit}"
+
+
+def window_words(check):
+    """What is wanted of a check, from which side to which, and where it fails if that differs."""
+    if check.unit == "of 1":
+        return "yes"
+    fails_below, wanted_from, wanted_to, fails_above = check.window
+    low = _first(max, fails_below, wanted_from)
+    high = _first(min, wanted_to, fails_above)
+    parts = [f"{_range(low, high, check.unit)} {check.unit}"]
+    if fails_below is not None and fails_below != low:
+        parts.append(f"fails under {_figure(fails_below, check.unit)}")
+    if fails_above is not None and fails_above != high:
+        parts.append(f"fails over {_figure(fails_above, check.unit)}")
+    return "; ".join(parts)
+
+
+def check_words(check):
+    """One sentence of a check that does not pass: figures, window, meaning, what mends it."""
+    mends = f" What mends it: {check.remedy}." if check.remedy else ""
+    return (f"{check.name}: {value_words(check)}, wanted {window_words(check)} "
+            f"({check.status}). {capital(check.meaning)}.{mends}")
+
+
+def of_the_body(check):
+    """Whether a check's figures tell a body measure, which sheets for others leave out."""
+    return check.source == BODY_SOURCE
+
+
+def sought_rows(fitted):
+    """(what, sought, reached, off) of everything the fit sought, in words."""
+    return [(one.aim.title, *(_sought(value, one.aim.unit)
+                              for value in (one.wanted, one.value, one.off)))
+            for one in fitted.sought]
+
+
+def gave_way(fitted):
+    """What gave way: titles of what is a noticeable step or more off what was sought."""
+    return [one.aim.title for one in fitted.sought if abs(one.off) >= one.aim.scale]
+
+
+def gave_way_words(fitted):
+    """The same as a sentence."""
+    names = gave_way(fitted)
+    if not names:
+        return "Nothing gave way: all of it was reached within what can be felt."
+    return f"What gave way: {', '.join(names)}."
+
+
+def padding_words(assessed):
+    """The padding that takes up what is over the body's need, in mm."""
+    sizes = padding(facts_of(assessed))
+    needed = [PLACES[place].format(mm=f"{size * MM_PER_M:.0f}")
+              for place, size in sizes.items() if size >= LEAST_PAD_M]
+    if not needed:
+        return "No padding is needed."
+    return (f"Padding that takes up all the room left: {', '.join(needed)}. Fit it thinner first: "
+            "nothing may hold you on the way out.")
+
+
+def capital(text):
+    """The text with a capital first letter, the rest as it is."""
+    return text[:1].upper() + text[1:]
+
+
+def _first(choose, *sides):
+    there = [side for side in sides if side is not None]
+    return choose(there) if there else None
+
+
+def _range(low, high, unit):
+    if low is None and high is None:
+        return "any"
+    if low is None:
+        return f"at most {_figure(high, unit)}"
+    if high is None:
+        return f"at least {_figure(low, unit)}"
+    return f"{_figure(low, unit)} to {_figure(high, unit)}"
+
+
+def _figure(value, unit):
+    digits = DIGITS.get(unit, 1)
+    return f"{round(value, digits) + 0.0:.{digits}f}"  # + 0.0: no -0
+
+
+def _sought(value, unit):
+    return f"{_figure(value * (MM_PER_M if unit == 'mm' else 1.0), unit)} {unit}"

@@ -1,0 +1,79 @@
+"""The seat's sheet as PDF: plan and section to scale, what it takes, where everything stands."""
+
+from sizer.export.pages import (
+    MARGIN_MM,
+    Picture,
+    document,
+    fitting_scale,
+    heading,
+    table,
+    words,
+)
+from sizer.export.pdf_canvas import BOLD, cautions_text
+from sizer.export.setting_up_sheet import WORDS
+from sizer.export.tiles import PAPERS_MM
+from sizer.shop.seat import places
+from sizer.shop.seat_drawing import seat_views
+from sizer.units import MM_PER_M, inches_text
+
+PAGE_MM = PAPERS_MM["A4"]
+INNER_MM = PAGE_MM[0] - 2.0 * MARGIN_MM
+ROOM_MM = (INNER_MM - 1.0, 150.0)  # for the picture
+LETTERS_MM = 2.4  # of the picture's words on paper; our drawing
+SCALES = (2, 3, 4, 5, 8, 10)  # one to so many
+
+
+def seat_pdf(job, bench):
+    """The sheet of a job; bytes, the same for the same job."""
+    boat, seat = job.fitted.assessed.boat, bench.seat
+    one_to, drawing = fitting_scale(
+        lambda scale: seat_views(seat, boat, LETTERS_MM / MM_PER_M / scale), ROOM_MM, SCALES)
+    return document(
+        f"Seat: {boat.design.name}",
+        [words(f"The boat's checks: {WORDS[job.fitted.status]}.", face=BOLD),
+         Picture(drawing, 1.0 / one_to),
+         words(f"Scale 1 : {one_to}, mm. Above: from above, bow on the left. Below: the section "
+               "under the sitting bones, seen from astern."),
+         *map(words, seat.says),
+         *heading("Where it stands"), _places(job, seat),
+         *heading("Backband and footbrace"), *map(words, _outfit(seat)),
+         *heading("What it takes"), _items(seat)],
+        cautions_text(job.cautions), PAGE_MM)
+
+
+def _places(job, seat):
+    up = job.setting_up
+    rows = [(name, _mm(x), _mm(x - up.strongback_start_x_m), "" if z is None else _mm(z),
+             "" if z is None else _mm(z + up.baseline_height_m))
+            for name, x, z in sorted(places(seat, job.fitted.assessed.boat),
+                                     key=lambda one: one[1])]
+    return table(("place", "from the bow, mm", "tape on the strongback, mm",
+                  "over the baseline, mm", "over the strongback, mm"), rows,
+                 (6.0, 3.5, 4.5, 4.0, 4.0), INNER_MM)
+
+
+def _outfit(seat):
+    band, brace = seat.backband, seat.footbrace
+    yield (f"The backband stands {_both(band.over_seat_m)} over the seat; tie each end to the "
+           f"gunwale at {band.frame}, {_mm(band.tie_x_m - band.x_m)} mm farther aft and "
+           f"{_mm(band.tie_half_breadth_m)} mm off the centre line.")
+    yield (f"The footbrace is set {_both(brace.set_m)} ahead of the back of the buttocks, and goes "
+           f"from {_both(brace.nearest_m)} to {_both(brace.farthest_m)}. Its rails run from "
+           f"{brace.fore_frame} to {brace.aft_frame}, {_mm(brace.rail_m)} mm long.")
+
+
+def _items(seat):
+    rows = [(one.what, f"{one.quantity:.{0 if one.unit == 'pieces' else 1}f} {one.unit}",
+             " x ".join(_mm(size) for size in one.size_m),
+             " x ".join(inches_text(size * MM_PER_M) for size in one.size_m), one.allowance)
+            for one in seat.items]
+    return table(("part", "how many", "size, mm", "size, in", "note"), rows,
+                 (7.0, 2.6, 3.8, 4.2, 5.0), INNER_MM)
+
+
+def _mm(value_m):
+    return f"{value_m * MM_PER_M:.0f}"
+
+
+def _both(value_m):
+    return f"{_mm(value_m)} mm ({inches_text(value_m * MM_PER_M)} in)"

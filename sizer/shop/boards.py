@@ -1,0 +1,77 @@
+"""Where a seat lies in its boat: its ends, the skin and the sticks under it, and a board of it."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from shapely.geometry import Polygon
+from shapely.ops import unary_union
+
+from sizer.hull.boat import sections_at
+from sizer.hull.inside import squares
+from sizer.hull.seat import SIT_AHEAD_M
+from sizer.shop.notches import both_sides
+from sizer.shop.stations import setting_up
+
+
+@dataclass(frozen=True, eq=False)
+class Board:
+    """One board or strap, to starboard."""
+
+    name: str
+    plan_m: np.ndarray  # (4, 2) x from the bow and half-breadth, all round
+    section_m: np.ndarray  # (n, 2) half-breadth and height across it at one place, all round
+    flat_m: np.ndarray  # (4, 2) as cut: aft and outward from its inner forward corner
+    holes_m: tuple[tuple[float, float], ...] = ()  # middles, on that outline
+
+
+def sit_x_m(boat):
+    """Where the sitting bones are."""
+    return boat.seat_x_m - SIT_AHEAD_M
+
+
+def ends_m(boat):
+    """x of the seat's front and back edge: a panel's own, else the two frames' outer faces."""
+    if boat.design.seat.kind == "panel":
+        return boat.seat_x_m - boat.design.seat.length_m, boat.seat_x_m
+    fore, aft = stands_m(boat)
+    return fore.faces_x_m[0], aft.faces_x_m[1]
+
+
+def stands_m(boat):
+    """The two Stations that slats or a sling stand on."""
+    stations = {one.name: one for one in setting_up(boat).stations}
+    return tuple(stations[name] for name in boat.design.seat.stands_on)
+
+
+def hull_at(boat, x_m):
+    """Corners of the skin from keel to gunwale at rising places: (n, n_corners, 2) m."""
+    sections = sections_at(boat, np.asarray(x_m, float))
+    return np.stack([sections.y_m, sections.z_m], axis=-1)[:, :sections.sheer + 1]
+
+
+def sticks_at(boat, x_m):
+    """The sticks of the bottom and sides at one place, both sides of the boat, as one shape.
+
+    The gunwale is left out: no seat comes near it.
+    """
+    skin = hull_at(boat, [x_m])[0]
+    stock = boat.lines.stock_m[:len(skin) - 1]
+    inward = squares(skin, len(stock))
+    along = np.stack([inward[:, 1], -inward[:, 0]], axis=1)
+    boxes = []
+    for corner, (wide, deep), out, up in zip(skin, stock, along, inward, strict=False):
+        low, high = corner - 0.5 * wide * out, corner + 0.5 * wide * out
+        boxes.append(Polygon([low, high, high + deep * up, low + deep * up]))
+    return both_sides(unary_union(boxes))
+
+
+def strip_m(front, back, inner, outer):
+    """Corners of a strip that runs straight aft, (4, 2)."""
+    return np.array([(front, inner), (back, inner), (back, outer), (front, outer)])
+
+
+def thick_m(under, thickness_m):
+    """The section all round over an underside from the middle outward, (n, 2)."""
+    run = under[-1] - under[0]
+    up = np.array([-run[1], run[0]]) / np.hypot(*run)
+    return np.concatenate([under, (under + thickness_m * up)[::-1]])

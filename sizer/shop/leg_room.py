@@ -1,0 +1,58 @@
+"""Whether the paddler's legs pass the frames as they are sawn, from sitting bones to heels."""
+
+import numpy as np
+from shapely.geometry import Point, Polygon
+from shapely.ops import unary_union
+
+from sizer.fit.checks import LEG_CLEAR_M
+from sizer.hull.inside import NO_WAY_THROUGH_M
+from sizer.hull.sections import half_section_at
+from sizer.paddler.legs import FEET_APART_M, legs_of
+from sizer.shop.pattern_checks import length_check
+
+
+def leg_checks(patterns, assessed):
+    """A check of every frame that the legs pass, for a sizer.fit.assess.Assessed boat."""
+    legs = legs_in(assessed)
+    for pattern in patterns:
+        places = passed_at_m(pattern, assessed.boat.seat_x_m, legs)
+        if places.size:
+            yield length_check(
+                pattern, "both legs", "legs clear of the frame",
+                leg_clear_m(pattern, legs.outlines_m(places, assessed.boat.seat_z_m)),
+                "at least", LEG_CLEAR_M,
+                "least from thighs, knees and calves to this frame's inner edge; prove it sitting "
+                "in the dry frame, getting out as well as in")
+
+
+def legs_in(assessed):
+    """The Legs of the paddler who sits in the boat, heels on the bottom."""
+    boat, ahead = assessed.boat, assessed.room.foot_rest_ahead_m
+    x = np.clip([boat.seat_x_m - ahead], 0.0, boat.length_m)
+    y, z = half_section_at(boat.sections, x)
+    hull = slice(0, boat.sections.sheer + 1)
+    floor = float(np.interp(FEET_APART_M, y[0, hull], z[0, hull]))
+    return legs_of(assessed.person.body, floor - boat.seat_z_m)
+
+
+def passed_at_m(pattern, seat_x_m, legs):
+    """Where the legs pass a frame's two faces, ahead of the buttocks' back: (0 to 2,) m."""
+    thick = pattern.thickness_m * (1.0 if pattern.reference_face == "forward" else -1.0)
+    ahead = seat_x_m - pattern.x_m - np.array([0.0, thick])
+    return ahead[(ahead >= legs.ahead_m[0]) & (ahead <= legs.heel_m)]
+
+
+def leg_clear_m(pattern, outlines_m):
+    """Least distance of both legs from the frame's wood; negative: so far into it.
+
+    Parameters
+    ----------
+    pattern : FramePattern
+    outlines_m : (n, n_points, 2) ovals across the starboard leg
+    """
+    if pattern.opening is None:
+        return NO_WAY_THROUGH_M
+    legs = unary_union([Polygon(oval) for oval in outlines_m])
+    if pattern.opening.covers(legs):
+        return float(legs.distance(pattern.wood))
+    return -max(Point(place).distance(pattern.opening) for place in outlines_m.reshape(-1, 2))

@@ -1,0 +1,80 @@
+"""The seat of one boat as it is built: where it stands, its boards, its parts, its checks."""
+
+from dataclasses import dataclass
+
+from shapely.geometry import Polygon
+
+from sizer.hull.seat import clear_of_skin_m, sag_m
+from sizer.shop.boards import Board, ends_m, sit_x_m
+from sizer.shop.items import Item
+from sizer.shop.outfit import Backband, Footbrace, backband, footbrace
+from sizer.shop.pattern_checks import length_check
+from sizer.shop.seat_parts import boards, seat_items, seat_says
+from sizer.shop.stations import setting_up
+
+OVER_FRAME_M = 0.002  # least between the seat and a frame that it passes; our judgement
+
+
+@dataclass(frozen=True, eq=False)
+class SeatBuilt:
+    """The seat in one boat, with what goes behind the back and before the feet."""
+
+    kind: str
+    stands_on: tuple[str, ...]
+    front_x_m: float
+    back_x_m: float
+    sit_x_m: float  # under the sitting bones
+    top_m: float  # there, over the baseline
+    clear_of_skin_m: float  # least, the paddler on it
+    sag_m: float
+    boards: tuple[Board, ...]  # to starboard
+    items: tuple[Item, ...]
+    says: tuple[str, ...]  # how it stands and is fixed
+    backband: Backband
+    footbrace: Footbrace
+
+
+def seat_built(assessed):
+    """The SeatBuilt of an Assessed boat."""
+    boat, body_kg = assessed.boat, assessed.person.body.weight_kg
+    front, back = ends_m(boat)
+    return SeatBuilt(
+        boat.design.seat.kind, boat.design.seat.stands_on, front, back, sit_x_m(boat),
+        boat.seat_z_m, clear_of_skin_m(boat.design, boat.seat, body_kg),
+        sag_m(boat.design.seat, boat.seat.span_m, body_kg), boards(boat), seat_items(boat),
+        tuple(seat_says(boat)), backband(boat), footbrace(assessed))
+
+
+def places(seat, boat):
+    """(name, x from the bow, height over the baseline or None) of all that is marked for it."""
+    brace, band = seat.footbrace, seat.backband
+    yield "footbrace, farthest", boat.seat_x_m - brace.farthest_m, None
+    yield "footbrace, this paddler", boat.seat_x_m - brace.set_m, None
+    yield "footbrace, nearest", boat.seat_x_m - brace.nearest_m, None
+    yield "seat, front edge", seat.front_x_m, None
+    yield "seat, top under the sitting bones", seat.sit_x_m, seat.top_m
+    yield "seat, back of the buttocks", boat.seat_x_m, None
+    yield "backband", band.x_m, band.z_m
+
+
+def seat_checks(seat, patterns, boat):
+    """Whether the seat passes over the frames under it: where not, its boards are notched there."""
+    for pattern, station in zip(patterns, setting_up(boat).stations, strict=True):
+        forward, aft = station.faces_x_m
+        under = aft > seat.front_x_m and forward < seat.back_x_m
+        if not under or pattern.name in seat.stands_on:
+            continue
+        gap = min(_over_m(Polygon(board.section_m), pattern.wood)
+                  for board in boards(boat, pattern.x_m))
+        yield length_check(
+            pattern, "under the seat", "seat clear of the frame", gap, "at least", OVER_FRAME_M,
+            "the seat meets this frame's floor: notch its boards round the plywood and pad the "
+            "edge, or move the seat", hard=False)
+
+
+def _over_m(board, wood):
+    """From a board to the wood; negative by the height that they share."""
+    both = board.intersection(wood)
+    if both.is_empty:
+        return float(board.distance(wood))
+    return float(both.bounds[1] - both.bounds[3])

@@ -1,0 +1,93 @@
+"""What the seat, the backband and the footbrace take, and how they are fixed, in words."""
+
+import numpy as np
+
+from sizer.hull.seat import LEAST_CLEAR_M, SLAT_WOOD
+from sizer.shop.boards import sit_x_m
+from sizer.shop.items import Item
+from sizer.shop.outfit import backband, rails
+from sizer.shop.plates import plates
+from sizer.shop.skin import CORD_PER_LASHING_M, CORD_SPARE_SHARE
+from sizer.shop.slats import STRAP_M, slats, straps
+from sizer.units import MM_PER_M
+
+HARD_WOOD = "white ash"
+CLEAT_M = (0.020, 0.020)  # width and height of a sling's cleat; our drawing
+STRAP_END_M = 0.20  # of webbing at each end: over the floor, round the cleat, into the buckle
+RAIL_M = (0.012, 0.030)  # thickness and height of a footbrace's rail; our drawing
+TIE_SPARE_M = 0.50  # of each of the backband's ties, for knots; our judgement
+SCREW = "stainless screw 3.5 x 30"
+
+
+def boards(boat, x_m=None):
+    """The Boards of a boat's seat, middle first; their sections at `x_m`, or where one sits."""
+    make = {"panel": plates, "slats": slats, "sling": straps}[boat.design.seat.kind]
+    return tuple(make(boat, sit_x_m(boat) if x_m is None else x_m))
+
+
+def seat_items(boat):
+    """Everything that seat, backband and footbrace take, as lines of the shopping list."""
+    seat = boat.design.seat
+    make = {"panel": _panel_items, "slats": _slat_items, "sling": _sling_items}[seat.kind]
+    band, rail = backband(boat), rails(boat)[2]
+    return (*make(boat), Item("seat", "backband", 1, "pieces", (), "none"),
+            Item("seat", "cord for the backband's ties", 2.0 * (band.tie_m + TIE_SPARE_M), "m", (),
+                 f"{TIE_SPARE_M * MM_PER_M:.0f} mm on each for knots"),
+            Item("seat", "footbrace, pair, adjustable", 1, "pieces", (), "none"),
+            Item("seat", f"{HARD_WOOD} rail for the footbrace: thickness, height, length", 2,
+                 "pieces", (*RAIL_M, rail), "one a side, ends on both frames"))
+
+
+def _panel_items(boat):
+    for board in boards(boat):
+        yield Item("seat", f"okoume plywood {board.name}: thickness, width, length", 2, "pieces",
+                   (boat.design.seat.thickness_m, float(np.ptp(board.flat_m[:, 1])),
+                    float(np.ptp(board.flat_m[:, 0]))), "port and starboard, rectangle round it")
+    ties = 2 + 4 * (len(boat.design.seat.stands_on) - 1)
+    yield Item("seat", f"waxed cord for {ties} lashings of the seat",
+               ties * CORD_PER_LASHING_M * (1.0 + CORD_SPARE_SHARE), "m", (),
+               f"{100.0 * CORD_SPARE_SHARE:.0f} % more")
+
+
+def _slat_items(boat):
+    laid = boards(boat)
+    for board in laid:
+        yield Item("seat", f"{SLAT_WOOD} slat: thickness, width, length", 2, "pieces",
+                   (boat.design.seat.thickness_m, float(np.ptp(board.flat_m[:, 1])),
+                    float(np.ptp(board.flat_m[:, 0]))), "port and starboard")
+    yield Item("seat", f"{SCREW} for the slats", 8 * len(laid), "pieces", (),
+               "none")
+
+
+def _sling_items(boat):
+    hung, seat = boards(boat), boat.design.seat
+    for board in hung:
+        yield Item("seat", "webbing strap: width, length", 2, "pieces",
+                   (STRAP_M, float(np.ptp(board.flat_m[:, 0])) + 2.0 * STRAP_END_M),
+                   f"port and starboard, {STRAP_END_M * MM_PER_M:.0f} mm of each end for cleat "
+                   "and buckle")
+    yield Item("seat", f"ladder buckle for {STRAP_M * MM_PER_M:.0f} mm webbing", 2 * len(hung),
+               "pieces", (), "none")
+    yield Item("seat", f"{HARD_WOOD} cleat: width, height, length", 4, "pieces",
+               (*CLEAT_M, 0.5 * seat.width_m), "one a side on each of the two frames")
+    yield Item("seat", f"{SCREW} for the cleats", 8, "pieces", (), "none")
+
+
+def seat_says(boat):
+    names = boat.design.seat.stands_on
+    if boat.design.seat.kind == "panel":
+        yield ("Flat plates lie from stick to stick, port and starboard, on "
+               f"{' and '.join(names)}. Plane the underside of their edges until they lie flat on "
+               "the sticks; tie each through its holes, near the front and near the back, round "
+               "the stick beside them. Where a frame stands under a plate, notch the plate.")
+    elif boat.design.seat.kind == "slats":
+        yield (f"Slats run from {names[0]} to {names[1]} and lie on the floors of both, beside the "
+               "plywood that stands up behind the notches; two screws at each end.")
+    else:
+        clear = boat.design.seat.clear_of_skin_m * MM_PER_M
+        yield (f"Straps run from {names[0]} to {names[1]} over their floors, whose edges are "
+               "rounded, and round a cleat on the outer face of each. Set every buckle with the "
+               f"paddler seated, until its strap hangs {clear:.0f} mm over the skin under the "
+               "sitting bones; then sew the ends down.")
+    yield (f"Least clear of the skin with the paddler on it: {LEAST_CLEAR_M * MM_PER_M:.0f} mm "
+           "asked for; measure it in the dry frame with a straight stick along the skin.")
