@@ -12,7 +12,8 @@ from itertools import chain
 from pathlib import Path
 
 from sizer.commands import number_of
-from sizer.crowd.batch import Wish, fitted_rows
+from sizer.crowd.batch import fitted_rows
+from sizer.crowd.fitted_row import Wish
 from sizer.crowd.people import read_people, text_lines
 from sizer.crowd.population import Recipe, population_lines
 from sizer.crowd.results import GOOD, STATUSES, lead_text, result_line, whole_rows

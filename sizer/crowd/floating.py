@@ -34,7 +34,6 @@ def afloat_with(hull, crowd, seats):
     table = water_table(boat, (float(least), float(most)))
     shift, trim, here = _levelled(boat, load, _Figures(table, load.mass_kg / density))
     _, day_here = _Figures(table, day.mass_kg / density).at_rest(*day.centre(shift))
-    _, z = load.centre(shift)
     gm = here[:, CENTRE] - load.height(shift, trim)
     raised = load.dressed_kg * (crowd.cautious_height_m - crowd.height_m) / load.mass_kg
     volume = load.mass_kg / density

@@ -3,7 +3,13 @@
 import numpy as np
 
 from sizer.fit.assess import NOTHING_NEAR_M
-from sizer.hull.inside import BEHIND_NOTCH_M, NO_WAY_THROUGH_M, SAME_PLACE_M, panel_widths_m, squares
+from sizer.hull.inside import (
+    BEHIND_NOTCH_M,
+    NO_WAY_THROUGH_M,
+    SAME_PLACE_M,
+    panel_widths_m,
+    squares,
+)
 from sizer.hull.sections import half_section_at
 from sizer.paddler.legs import AROUND
 

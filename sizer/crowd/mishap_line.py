@@ -1,7 +1,7 @@
 """The heeled and swamped boat for many paddlers: worked out for a few, read off between them.
 
-In one finished boat these figures go almost straight with body weight and with the height of the
-seated centre; the few are those at the ends of both.
+In one finished boat these figures go smoothly with body weight and with the height of the seated
+centre; the few are those at the ends of both and between.
 """
 
 import numpy as np
@@ -37,11 +37,15 @@ def mishap_of_many(hull, crowd, some):
         figures.append([getattr(found, name) for name in FIGURES])
     if not known:
         return Mishap(*np.full((len(FIGURES), crowd.weight_kg.size), -np.inf))
-    terms = np.stack([np.ones_like(crowd.weight_kg), crowd.weight_kg, crowd.height_m], axis=1)
-    middle, width = terms[known].mean(axis=0), np.ptp(terms[known], axis=0) + 1e-9
-    terms[:, 1:] = ((terms - middle) / width)[:, 1:]
+    terms = _terms(crowd.weight_kg, crowd.height_m)
     slopes = np.linalg.lstsq(terms[known], np.array(figures), rcond=1e-6)[0]
     return Mishap(*(terms @ slopes).T)
+
+
+def _terms(weight_kg, height_m):
+    """What the figures are taken to go with: (n, 4), about one each."""
+    weight = weight_kg / 80.0 - 1.0
+    return np.stack([np.ones_like(weight), weight, weight**2, height_m / 0.26 - 1.0], axis=1)
 
 
 def _few(crowd, some):

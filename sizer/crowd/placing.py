@@ -6,7 +6,8 @@ import numpy as np
 from scipy.optimize import brentq
 
 from sizer.crowd.finished import verdict
-from sizer.crowd.pool import ROUND_TO, Candidate, Setting, Stopped
+from sizer.crowd.pool import Candidate, Setting, Stopped
+from sizer.crowd.spread import ROUND_TO
 from sizer.errors import BadInput
 from sizer.fit.person import legs_stretch
 from sizer.paddler.measures import RANGES, Measured, read_paddler
@@ -27,23 +28,39 @@ class Placing:
     def of(self, boats):
         """Index among `boats` (n_people,) and the Verdict there of everybody.
 
-        Tried in turn: boats that serve on the tables, most to spare at the tightest check first;
-        then those nearly so. The first that serves exactly is taken; where none does, the verdict
-        is of the boat that comes nearest.
+        Tried in turn: boats that are clean on the tables, most to spare at the tightest check
+        first; then those that serve, then those nearly so. The first that is clean exactly is
+        taken, else the first that serves exactly; where none does, the verdict is of the boat that
+        comes nearest, unless one that could not be worked out might have served.
         """
-        served, hard, spare = (np.stack([getattr(self.pool[boat], name) for boat in boats], axis=1)
-                               for name in ("served", "hard", "spare"))
-        order = np.lexsort((-hard, -np.where(served, spare, -np.inf), ~served), axis=1)
-        taken, verdicts = [], []
+        clean, served, hard, spare = (
+            np.stack([getattr(self.pool[boat], name) for boat in boats], axis=1)
+            for name in ("clean", "served", "hard", "spare"))
+        order = np.lexsort((-hard, -spare, ~served, ~clean), axis=1)
+        found = []
         for person in range(len(order)):
             if self.stop():
                 raise Stopped("stopped while people were worked out; nothing was kept")
-            nearest = int(np.argmax(hard[person]))
             tries = [int(one) for one in order[person] if hard[person, one] >= -NEAR]
-            one = next((one for one in tries if self._verdict(boats[one], person).serves), nearest)
-            taken.append(one)
-            verdicts.append(self._verdict(boats[one], person))
-        return np.array(taken), tuple(verdicts)
+            found.append(self._best(boats, person, tries, spare[person],
+                                    int(np.argmax(hard[person]))))
+        taken, verdicts = zip(*found, strict=True)
+        return np.array(taken), verdicts
+
+    def _best(self, boats, person, tries, spare, nearest):
+        """Index among `boats` and Verdict of the boat one person takes, or comes nearest to."""
+        first = unknown = None
+        for one in tries:
+            if first is not None and spare[one] < -NEAR:
+                continue  # serves, but not without a caution: no better than the first
+            here = self._verdict(boats[one], person)
+            if here.clean:
+                return one, here
+            if here.serves and first is None:
+                first = one, here
+            if here.unknown and unknown is None:
+                unknown = one, here
+        return first or unknown or (nearest, self._verdict(boats[nearest], person))
 
     def middle_body(self, boat, people):
         """The Measured a boat is drawn for: the middle weight and hips of those who take it.
@@ -80,5 +97,5 @@ class Placing:
             candidate = self.pool[boat]
             self.known[boat, person] = verdict(
                 candidate.hull, self.setting.crowd.persons[person],
-                flood=not candidate.all_flood_clear)
+                mishaps=not candidate.mishaps_sure[person])
         return self.known[boat, person]

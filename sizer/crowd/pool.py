@@ -2,24 +2,20 @@
 
 Boats fitted to a spread of the people, each also with a larger opening; then, round by round, the
 neighbours of the boats that a quick choice picks: a little longer, wider, deeper, higher in the
-deck, with another opening or drawn for other legs. Every boat serves the paddler it is drawn for.
+deck, with another opening or drawn for other legs. Every boat serves the paddler it is drawn for;
+those that do not, and those that could not be worked out, are counted.
 """
 
 from dataclasses import dataclass, replace
 
 import numpy as np
 
+from sizer.crowd.bodies import Crowd
 from sizer.crowd.choose import greedy
-from sizer.crowd.finished import (
-    Finished,
-    finished,
-    flooded_margin_mm,
-    persons_of,
-    verdict,
-)
-from sizer.crowd.served import ALLOWANCE, BAND, HARD, SCALE, Crowd, margins
-from sizer.errors import SizerError
-from sizer.fit.assess import assess
+from sizer.crowd.finished import Finished, finished, persons_of, verdict
+from sizer.crowd.served import judged_in
+from sizer.crowd.spread import spread
+from sizer.errors import BadInput, NotSolved, SizerError, WillNotFloat
 from sizer.fit.person import legs_stretch
 from sizer.fit.solve import fit
 from sizer.hull.lines import Lines
@@ -31,10 +27,7 @@ STEPS = (0.04, 0.02, 0.01)  # of a factor, round by round
 OPENING_STEP_M = 0.02
 ROUNDS_TO = 6  # sizes of the quick choice whose neighbours are tried
 ROOMY = 1.0  # just-noticeable changes inside every limit: the third goal
-FLOOD_SPARE_MM = 20.0  # flooded rim: with less, more people are worked out one by one
-FLOOD_PEOPLE = 5
 SAME_SHAPE = 4  # digits of a factor or metre by which two boats are one
-ROUND_TO = (1.0, 0.010, 0.005)  # kg, stature, hips: a boat is drawn for a round body, nobody's own
 
 
 class Stopped(SizerError):
@@ -47,12 +40,21 @@ class Candidate:
 
     hull: Finished
     drawn: Measured
-    hard: np.ndarray  # (n_people,) least margin of the hard checks, in just-noticeable changes
-    spare: np.ndarray  # (n_people,) the same over all checks
-    served: np.ndarray  # (n_people,) bool: no hard check fails
-    clean: np.ndarray  # (n_people,) bool: nor cautions
-    roomy: np.ndarray  # (n_people,) bool: every check ROOMY inside its limit
-    all_flood_clear: bool  # even the heaviest keeps FLOOD_SPARE_MM
+    hard: np.ndarray  # (n_people,) least margin to a fail, in just-noticeable changes
+    spare: np.ndarray  # (n_people,) the same to a fail or a caution of the paddler's
+    served: np.ndarray  # (n_people,) bool: no check fails
+    clean: np.ndarray  # (n_people,) bool: nor does one of the paddler's caution
+    roomy: np.ndarray  # (n_people,) bool: clean, and every check ROOMY inside its limits
+    mishaps_sure: np.ndarray  # (n_people,) bool: the heeled and swamped boat need not be asked
+
+
+@dataclass(frozen=True, eq=False)
+class Pool:
+    """The boats to choose from, and what could not be had."""
+
+    boats: tuple[Candidate, ...]
+    unknown: int  # fits and boats that could not be worked out, which says nothing of them
+    refused: int  # fits and boats that do not serve their own paddler
 
 
 @dataclass(frozen=True, eq=False)
@@ -71,14 +73,16 @@ class Setting:
         return persons_of(measured, self.base, self.use, self.water, self.gear_kg)
 
 
-def goals_of(pool):
-    """The goals of `sizer.crowd.choose`, most important first: three (n_people, n_boats) bool."""
-    return tuple(np.stack([getattr(one, name) for one in pool], axis=1)
-                 for name in ("served", "clean", "roomy"))
+GOALS = ("clean", "served", "roomy")  # the most important first
+
+
+def goals_of(boats):
+    """The goals of `sizer.crowd.choose`, as GOALS: three (n_people, n_boats) bool."""
+    return tuple(np.stack([getattr(one, name) for one in boats], axis=1) for name in GOALS)
 
 
 def pool_of(setting, measured, progress, stop):
-    """A tuple of Candidate.
+    """The Pool of a setting.
 
     Parameters
     ----------
@@ -91,47 +95,66 @@ def pool_of(setting, measured, progress, stop):
     ------
     Stopped
     """
-    found = {}
+    gathered = _Gathered(setting, stop)
     drawn = spread(measured, DRAWN_FOR)
     for done, one in enumerate(drawn):
         progress(done, len(drawn), "boats fitted to a spread of the people")
-        for scaling in _fitted_scalings(setting, one):
-            _add(found, setting, scaling, one, stop)
+        for scaling in _fitted_scalings(setting, one, gathered):
+            gathered.add(scaling, one)
     for number, step in enumerate(STEPS):
-        pool = tuple(one for one in found.values() if one is not None)
-        if not pool:
-            return ()
-        goals = goals_of(pool)
+        boats = gathered.boats
+        if not boats:
+            break
+        goals = goals_of(boats)
         taken = sorted({boat for count in range(1, ROUNDS_TO + 1)
                         for boat in greedy(goals, count)})
         for done, boat in enumerate(taken):
             progress(number * len(taken) + done, len(STEPS) * len(taken),
                      "boats near the best so far")
-            for scaling, one in _neighbours(setting, pool[boat], step, drawn):
-                _add(found, setting, scaling, one, stop)
-    return tuple(one for one in found.values() if one is not None)
+            for scaling, one in _neighbours(setting, boats[boat], step, drawn):
+                gathered.add(scaling, one)
+    return Pool(gathered.boats, gathered.unknown, gathered.refused)
 
 
-def spread(measured, count):
-    """Round bodies spread over a crowd: each the farthest from those before, by ranks."""
-    raw = np.array([[one.weight_kg, one.stature_m, one.hip_width_m] for one in measured])
-    ranks = np.argsort(np.argsort(raw, axis=0, kind="stable"), axis=0) / max(len(raw) - 1, 1)
-    taken = [int(np.argmin(((ranks - 0.5) ** 2).sum(axis=1)))]
-    away = ((ranks - ranks[taken[0]]) ** 2).sum(axis=1)
-    while len(taken) < min(count, len(raw)):
-        taken.append(int(np.argmax(away)))
-        away = np.minimum(away, ((ranks - ranks[taken[-1]]) ** 2).sum(axis=1))
-    rounded = np.round(raw[taken] / ROUND_TO) * ROUND_TO
-    return tuple(Measured(*(round(float(value), 3) for value in row))
-                 for row in dict.fromkeys(map(tuple, rounded.tolist())))
+class _Gathered:
+    """Candidates as they are found, each shape once, and a count of what could not be had."""
+
+    def __init__(self, setting, stop):
+        self._setting, self._stop = setting, stop
+        self._found = {}
+        self.unknown = self.refused = 0
+
+    @property
+    def boats(self):
+        """A tuple of Candidate, in the order they were found."""
+        return tuple(one for one in self._found.values() if one is not None)
+
+    def add(self, scaling, drawn):
+        """Adds a boat under its shape, or None where it does not serve its own paddler."""
+        if self._stop():
+            raise Stopped("stopped before the range was chosen; nothing was kept")
+        shape = tuple(round(value, SAME_SHAPE) for name, value in vars(scaling).items()
+                      if name != "seat_shift_m")
+        if shape in self._found:
+            return
+        hull = finished(self._setting.lines, scaling)
+        own = verdict(hull, *self._setting.persons([drawn]))
+        self.count(own.unknown, not own.serves)
+        self._found[shape] = _candidate(self._setting, hull, drawn) if own.serves else None
+
+    def count(self, unknown, refused=True):
+        """One that could not be worked out, or else one that is refused."""
+        self.unknown += unknown
+        self.refused += refused and not unknown
 
 
-def _fitted_scalings(setting, one):
+def _fitted_scalings(setting, one, gathered):
     """The scaling fitted to one body, and the same with the opening as large as anybody needs."""
     person, = setting.persons([one])
     try:
-        scaling = fit(setting.lines, person).assessed.boat.scaling
-    except SizerError:
+        scaling = fit(setting.lines, person, explained=False).assessed.boat.scaling
+    except (WillNotFloat, NotSolved, BadInput) as error:  # BadInput: a centre outside the hull
+        gathered.count(not isinstance(error, WillNotFloat))
         return
     yield scaling
     room, limits = setting.crowd.room, setting.lines.design.limits
@@ -163,49 +186,8 @@ def _neighbours(setting, candidate, step, drawn):
             yield replace(scaling, legs=stretch), one
 
 
-def _add(found, setting, scaling, one, stop):
-    """Adds a candidate under its shape, or None where the boat does not serve its own paddler."""
-    if stop():
-        raise Stopped("stopped before the range was chosen; nothing was kept")
-    shape = tuple(round(value, SAME_SHAPE) for name, value in vars(scaling).items()
-                  if name != "seat_shift_m")
-    if shape not in found:
-        found[shape] = _candidate(setting, finished(setting.lines, scaling), one)
-
-
 def _candidate(setting, hull, one):
-    person, = setting.persons([one])
-    if not verdict(hull, person).serves:
-        return None
-    each = margins(hull, setting.crowd)
-    safe = each - ALLOWANCE
-    served = (safe[:, HARD] >= 0.0).all(axis=1)
-    clear = _flood_clear(hull, setting.crowd, served)
-    served &= clear
-    spare = each / SCALE
-    return Candidate(hull, one, spare[:, HARD].min(axis=1), spare.min(axis=1), served,
-                     served & (safe >= BAND).all(axis=1),
-                     served & (spare.min(axis=1) >= ROOMY), bool(clear.all()))
-
-
-def _flood_clear(hull, crowd, served):
-    """(n_people,) bool: the flooded rim stays clear with float bags.
-
-    The heavier the paddler, the lower it lies: where the heaviest of those otherwise served keeps
-    FLOOD_SPARE_MM, all do. Otherwise a few over the weights are worked out, and who lies between
-    is clear where the line between them keeps FLOOD_SPARE_MM.
-    """
-    some = np.flatnonzero(served)
-    if not some.size:
-        return np.ones_like(served)
-    order = some[np.argsort(crowd.weight_kg[some], kind="stable")]
-
-    def margin_mm(index):
-        return flooded_margin_mm(assess(hull.lines, hull.scaling, crowd.persons[index],
-                                        hull.boat.sections.x_m.size))
-
-    if margin_mm(order[-1]) >= FLOOD_SPARE_MM:
-        return np.ones_like(served)
-    places = order[np.unique(np.linspace(0, order.size - 1, FLOOD_PEOPLE).astype(int))]
-    line = np.interp(crowd.weight_kg, crowd.weight_kg[places], [margin_mm(i) for i in places])
-    return line >= FLOOD_SPARE_MM
+    found = judged_in(hull, setting.crowd)
+    clean, spare = found.clean, found.spare
+    return Candidate(hull, one, found.hard, spare, found.served, clean,
+                     clean & (spare >= ROOMY), found.mishaps_sure)

@@ -1,4 +1,5 @@
-"""A range of sizes of one base: the few finished boats that serve the most of a crowd.
+"""A range of sizes of one base: the few finished boats that serve the most of a crowd without a
+caution, and then the most of it.
 
 Everybody said to be served has been put through the exact checks in the size they are given; only
 seat, footbrace and padding move. The pool, and with it the bound, is of boats that we tried: a
@@ -9,12 +10,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from sizer.crowd.bodies import crowd_of
 from sizer.crowd.choose import greedy, pick, reached_by
 from sizer.crowd.finished import Finished, Verdict, persons_of, verdict
 from sizer.crowd.placing import Placing
 from sizer.crowd.pool import ROOMY, Setting, Stopped, goals_of, pool_of
-from sizer.crowd.served import crowd_of
 from sizer.errors import BadInput, Fault
+from sizer.fit.tried import UNKNOWN
 from sizer.hydro.flotation import enclosed_volume_m3
 from sizer.paddler.measures import Measured
 
@@ -22,15 +24,14 @@ MOST_SIZES = 6
 METHOD = (
     "Boats are fitted to a spread of the people, given larger openings, and changed step by step "
     "round the best ones. Of all that were tried, integer programming (maximum coverage) chooses "
-    "those that serve the most people; among equals, the most without a caution, then the most "
-    "with a just-noticeable change to spare at every check. Everybody served is then worked out "
-    "exactly in the size they are given, with seat, footbrace and padding free and nothing else. "
-    "Flooding is worked out for the heaviest of a size; where that one keeps 20 mm to spare the "
-    "lighter ones are taken to be clear, otherwise each is worked out. The bound holds for the "
-    "boats that were tried, not for every boat that could be drawn.")
+    "those that serve the most people without a caution; among equals, those that serve the most "
+    "people, then the most with a just-noticeable change to spare at every check. A boat can be "
+    "too large for somebody as well as too small. Everybody served is then worked out exactly in "
+    "the size they are given, with seat, footbrace and padding free and nothing else. The bound "
+    "holds for the boats that were tried, not for every boat that could be drawn.")
 MISHAP_NOTE = (
-    "Cautions of the righting curve are worked out for the paddler that each size is drawn for, "
-    "not for every person.")
+    "Heeling and flooding are worked out for a few people of each size, the lightest and the "
+    "heaviest among them, and for everybody whom these do not show to be well clear.")
 
 
 @dataclass(frozen=True, eq=False)
@@ -52,7 +53,7 @@ class Choice:
     verdicts: tuple[Verdict, ...]  # in that size, or for the left-out in the one that comes nearest
     nearest: np.ndarray  # index of the size that the verdict is for
     spare: np.ndarray  # (n_people, n_sizes) to spare in each size by the tables; -inf: not served
-    bounds: tuple[int, ...]  # most people any choice in the pool serves, serves clean, roomily
+    bounds: tuple[int, ...]  # most people any choice in the pool reaches, for each of pool.GOALS
     on_tables: tuple[int, ...]  # people that this choice reaches on the tables, the same three
     greedy: tuple[int, ...]  # the same of the greedy choice
 
@@ -72,9 +73,14 @@ class Choice:
         return sum(one.clean for one in self.verdicts)
 
     @property
+    def unknown(self):
+        """People whom no size serves and who could not be worked out in one of them."""
+        return sum(one.unknown for one in self.verdicts)
+
+    @property
     def roomy(self):
         """People served with a just-noticeable change to spare at every check."""
-        return sum(one.serves and one.spare >= ROOMY for one in self.verdicts)
+        return sum(one.clean and one.spare >= ROOMY for one in self.verdicts)
 
 
 @dataclass(frozen=True, eq=False)
@@ -85,6 +91,8 @@ class SizeRange:
     measured: tuple[Measured, ...]
     choices: tuple[Choice, ...]  # for 1 size, for 2, ...; a small pool may end it early
     pool: int  # boats tried that serve their own paddler
+    pool_unknown: int  # fits and boats that could not be worked out
+    pool_refused: int  # fits and boats that do not serve their own paddler
 
 
 def size_range(measured, lines, base, use_name, water, gear_kg, most_sizes,
@@ -117,15 +125,24 @@ def size_range(measured, lines, base, use_name, water, gear_kg, most_sizes,
         raise BadInput(faults)
     setting = setting_of(measured, lines, base, use_name, water, gear_kg)
     pool = pool_of(setting, measured, progress, stop)
-    if not pool:
-        raise BadInput([Fault("people", f"{len(measured)} people, none served",
-                              "no boat of this base passes for any of those tried; take another "
-                              "base, use or gear")])
-    goals, known, choices = goals_of(pool), {}, []
-    for count in range(1, min(most_sizes, len(pool)) + 1):
+    if not pool.boats:
+        raise BadInput([_nobody_served(len(measured), pool.unknown)])
+    goals, known, choices = goals_of(pool.boats), {}, []
+    for count in range(1, min(most_sizes, len(pool.boats)) + 1):
         progress(count - 1, most_sizes, "choosing boats, working out each person exactly")
-        choices.append(_choice(Placing(setting, pool, known, stop), goals, count, choices))
-    return SizeRange(setting, tuple(measured), tuple(choices), len(pool))
+        choices.append(_choice(Placing(setting, pool.boats, known, stop), goals, count, choices))
+    return SizeRange(setting, tuple(measured), tuple(choices), len(pool.boats), pool.unknown,
+                     pool.refused)
+
+
+def _nobody_served(people, unknown):
+    """The Fault where no boat serves whom it was drawn for."""
+    if unknown:
+        return Fault("people", f"{people} people, none served; {unknown} boats {UNKNOWN}",
+                     "try another base, use or gear")
+    return Fault("people", f"{people} people, none served",
+                 "no boat of this base passes for any of those tried; take another base, use or "
+                 "gear")
 
 
 def setting_of(measured, lines, base, use_name, water, gear_kg):
@@ -136,7 +153,7 @@ def setting_of(measured, lines, base, use_name, water, gear_kg):
 
 
 def _choice(placing, goals, count, before):
-    """The Choice of so many boats; never serves fewer than the choice before and one boat more.
+    """The Choice of so many boats; never clean for fewer than the choice before and one boat more.
 
     The tables err on the safe side, so the exact counts of two choices may stand otherwise by the
     few who are near a limit.
@@ -146,7 +163,7 @@ def _choice(placing, goals, count, before):
     picked = pick(goals, count)
     boats = greedy(goals, count, picked.boats)
     found = _placed(placing, goals, picked, boats)
-    if before and (found.served, found.clean) < (before[-1].served, before[-1].clean):
+    if before and (found.clean, found.served) < (before[-1].clean, before[-1].served):
         found = _placed(placing, goals, picked, greedy(goals, count, before[-1].boats))
     return found
 
@@ -169,8 +186,8 @@ def _placed(placing, goals, picked, boats):
 def which_size(hulls, person):
     """Every finished boat for one Person, the one to take first: (name, Verdict) pairs.
 
-    One that serves comes before one that does not, then the one with most to spare at its
-    tightest check; what is given up stands in the margins of both.
+    One that is clean comes before one that serves, and that before one that does not; then the one
+    with most to spare at its tightest check. What is given up stands in the margins of both.
 
     Parameters
     ----------
@@ -178,4 +195,5 @@ def which_size(hulls, person):
     person : Person
     """
     rows = [(name, verdict(hull, person)) for name, hull in hulls.items()]
-    return tuple(sorted(rows, key=lambda row: (row[1].serves, row[1].spare), reverse=True))
+    return tuple(sorted(rows, key=lambda row: (row[1].clean, row[1].serves, row[1].spare),
+                        reverse=True))

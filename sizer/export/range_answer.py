@@ -2,7 +2,8 @@
 
 from collections import Counter
 
-from sizer.crowd.finished import request_for
+from sizer.crowd.finished import request_for, title_of, titles_of
+from sizer.crowd.pool import GOALS
 from sizer.crowd.region import extremes
 from sizer.crowd.sizes import METHOD, MISHAP_NOTE
 from sizer.export.answer import boat_size_answer
@@ -12,6 +13,9 @@ from sizer.units import MM_PER_M
 
 BODY_NOTE = ("Hips, or stature, that a row does not fix are what the body survey expects; your own "
              "body may differ: fit yourself before you build.")
+
+
+GOAL_WORDS = {"served": "served", "clean": "without caution", "roomy": "room to spare"}
 
 
 def range_answer(found, choice, rows, bad, notes=()):
@@ -34,14 +38,19 @@ def range_answer(found, choice, rows, bad, notes=()):
                      for row in bad],
         "notes": list(notes),
         "method": METHOD, "righting_note": MISHAP_NOTE, "boats_tried": found.pool,
+        "boats_refused": found.pool_refused, "boats_unknown": found.pool_unknown,
         "curve": [curve_answer(one, count) for one in found.choices],
         "sizes": [size_answer(found, choice, index) for index in range(len(choice.sizes))],
         "served_share": number(choice.served / count),
+        "without_caution_share": number(choice.clean / count),
         "left_out_share": number(1.0 - choice.served / count),
-        "left_out_by_check": ended_by(choice),
+        "unknown_people": choice.unknown,
+        "left_out_by_check": {title_of(key): people for key, people in ended_by(choice).items()},
+        "left_out_by_key": ended_by(choice),
         "left_out": [{"row": rows[person].number, "label": rows[person].label,
                       "nearest_size": choice.sizes[choice.nearest[person]].name,
-                      "fails": list(choice.verdicts[person].fails)}
+                      "fails": titles_of(choice.verdicts[person].fails),
+                      "fails_keys": list(choice.verdicts[person].fails)}
                      for person in range(count) if choice.taken[person] < 0],
         "between_sizes": int(choice.between.sum()),
         "cautions": list(cautions_for(setting.water)),
@@ -59,8 +68,9 @@ def curve_answer(choice, count):
         "bounds": [{"goal": name, "reached_by_tables": people, "at_most": bound,
                     "gap_people": max(bound - people, 0), "greedy": alone}
                    for name, people, bound, alone in zip(
-                       ("served", "without caution", "room to spare"), reached, choice.bounds,
+                       (GOAL_WORDS[one] for one in GOALS), reached, choice.bounds,
                        choice.greedy, strict=True)],
+        "unknown_people": choice.unknown,
     }
 
 
@@ -69,7 +79,8 @@ def size_answer(found, choice, index):
     size = choice.sizes[index]
     boat, scaling = size.hull.boat, size.hull.scaling
     people = [person for person, taken in enumerate(choice.taken.tolist()) if taken == index]
-    cautions = Counter(name for person in people for name in choice.verdicts[person].cautions)
+    cautions = Counter(key for person in people for key in choice.verdicts[person].cautions)
+    clean = [person for person in people if choice.verdicts[person].clean]
     return {
         "name": size.name,
         "size": boat_size_answer(boat),
@@ -77,11 +88,19 @@ def size_answer(found, choice, index):
                     for name in ("length", "beam", "depth", "crown")},
         "boat_kg": number(size.hull.weight.mass_kg),
         "people": len(people), "share": number(len(people) / len(found.measured)),
-        "paddlers": {name: span(found.measured, people, name)
-                     for name in ("weight_kg", "stature_mm", "hip_width_mm")},
-        "cautions_by_check": dict(cautions.most_common()),
+        "people_without_caution": len(clean),
+        "paddlers": spans(found.measured, people),
+        "paddlers_without_caution": spans(found.measured, clean),
+        "cautions_by_check": {title_of(key): count for key, count in cautions.most_common()},
+        "cautions_by_key": dict(cautions.most_common()),
         "request": size_request(found, size),
     }
+
+
+def spans(measured, people):
+    """{measure: [least, most]} over some people, as `span`."""
+    return {name: span(measured, people, name)
+            for name in ("weight_kg", "stature_mm", "hip_width_mm")}
 
 
 def span(measured, people, name):
@@ -108,7 +127,7 @@ def size_request(found, size):
 
 
 def ended_by(choice):
-    """{check: people left out by it}, in the size that comes nearest; the most first."""
+    """{key of a check: people left out by it}, in the size that comes nearest; the most first."""
     return dict(Counter(one.fails[0] for one in choice.verdicts if one.fails).most_common())
 
 
@@ -122,11 +141,25 @@ def region_answer(region):
         "moves": "seat, footbrace and padding only",
         "with_gear": extremes_answer(region.statures),
         "without_gear": extremes_answer(region.statures_without_gear),
+        "ends": ends_answer(region.statures, region.hip_widths),
         "weight_against_stature": plane_answer(region.statures),
         "weight_against_hip_width": plane_answer(region.hip_widths),
+        "without_caution": {
+            "ends": ends_answer(region.clean_statures, region.clean_hip_widths),
+            "weight_against_stature": plane_answer(region.clean_statures),
+            "weight_against_hip_width": plane_answer(region.clean_hip_widths)},
+        "unknown_bodies": region.unknown,
         "note": BODY_NOTE,
         "cautions": list(cautions_for(region.water)),
     }
+
+
+def ends_answer(statures, hip_widths):
+    """The least and the most of every measure of a paddler, with what ends it there."""
+    pairs = {"weight_kg": extremes(statures), "stature_mm": (statures.least, statures.most),
+             "hip_width_mm": (hip_widths.least, hip_widths.most)}
+    return {name: {"least": edge_answer(least), "most": edge_answer(most)}
+            for name, (least, most) in pairs.items()}
 
 
 def extremes_answer(plane):
@@ -149,7 +182,8 @@ def plane_answer(plane):
 def edge_answer(edge):
     """An Edge; null where nobody fits."""
     return edge and {"weight_kg": number(edge.weight_kg), "stature_mm": mm(edge.stature_m),
-                     "hip_width_mm": mm(edge.hip_width_m), "ended_by": edge.ended_by}
+                     "hip_width_mm": mm(edge.hip_width_m), "ended_by": edge.ended_by,
+                     "ended_by_key": edge.key}
 
 
 def water_answer(water):

@@ -5,6 +5,7 @@ from xml.sax.saxutils import escape
 
 import numpy as np
 
+from sizer.crowd.finished import title_of, titles_of
 from sizer.export.range_answer import ended_by, size_answer
 from sizer.export.station_csv import csv_text
 from sizer.fit.cautions import cautions_for
@@ -40,8 +41,8 @@ def sizes_csv(found, choice):
         for one in (size_answer(found, choice, index) for index in range(len(choice.sizes)))]
     return csv_text(_lead(found, choice), [
         "size", "length mm", "beam mm", "depth mm", "cockpit length mm", "cockpit width mm",
-        "boat kg", "people", "share %", "weight from kg", "weight to kg", "stature from mm",
-        "stature to mm", "hips from mm", "hips to mm", "people with a caution"], rows)
+        "boat kg", "people", "share %", "people without a caution", "weight from kg", "weight to kg",
+        "stature from mm", "stature to mm", "hips from mm", "hips to mm", "people with a caution"], rows)
 
 
 def people_csv(found, choice, rows):
@@ -59,8 +60,8 @@ def people_csv(found, choice, rows):
             spare[other]) else ["", ""]
         table.append([
             row.number, _safe(row.label), choice.sizes[taken].name if taken >= 0 else "none",
-            one.tightest, f"{one.spare:.1f}" if np.isfinite(one.spare) else "",
-            "; ".join(one.fails), "; ".join(one.cautions), *also])
+            title_of(one.tightest), f"{one.spare:.1f}" if np.isfinite(one.spare) else "",
+            "; ".join(titles_of(one.fails)), "; ".join(titles_of(one.cautions)), *also])
     return csv_text(_lead(found, choice), [
         "row", "label", "size to take", "tightest check", "to spare there", "fails", "cautions",
         "also served by", "to spare in that"], table)
@@ -76,8 +77,8 @@ def _lead(found, choice):
     yield (f"Sizes of {setting.lines.design.name} for {setting.use}, gear {setting.gear_kg:g} kg: "
            f"{choice.served} of {count} people served, {choice.clean} without a caution; "
            f"{count - choice.served} left out")
-    for name, people in ended_by(choice).items():
-        yield f"Left out by {name}: {people}"
+    for key, people in ended_by(choice).items():
+        yield f"Left out by {title_of(key)}: {people}"
     for caution in cautions_for(setting.water):
         yield f"CAUTION: {caution}"
 

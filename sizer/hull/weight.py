@@ -52,12 +52,18 @@ def own_weight(boat):
                      sum(part.mass_kg * part.z_m for part in parts) / mass)
 
 
-def seat_slid(weight, shift_m):
-    """The OwnWeight with the seat, its backband and the footbrace slid aft by `shift_m`."""
-    parts = tuple(replace(part, x_m=part.x_m + shift_m) if part.name in WITH_SEAT else part
-                  for part in weight.parts)
-    moment = shift_m * sum(part.mass_kg for part in parts if part.name in WITH_SEAT)
-    return replace(weight, parts=parts, lcg_m=weight.lcg_m + moment / weight.mass_kg)
+def seat_slid(weight, shift_m, up_m=0.0):
+    """The OwnWeight with the seat, its backband and the footbrace slid aft by `shift_m`.
+
+    `up_m` is how much higher the seat comes to stand there.
+    """
+    parts = tuple(replace(part, x_m=part.x_m + shift_m,
+                          z_m=part.z_m + (up_m if part.name == WITH_SEAT[0] else 0.0))
+                  if part.name in WITH_SEAT else part for part in weight.parts)
+    slid = {part.name: part.mass_kg for part in parts if part.name in WITH_SEAT}
+    return replace(weight, parts=parts,
+                   lcg_m=weight.lcg_m + shift_m * sum(slid.values()) / weight.mass_kg,
+                   vcg_m=weight.vcg_m + up_m * slid[WITH_SEAT[0]] / weight.mass_kg)
 
 
 def stick_steps(boat, name):

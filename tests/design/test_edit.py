@@ -26,15 +26,15 @@ GUNWALE = ("frame", 2, "points_mm", "gunwale", 0)
 
 
 @pytest.fixture
-def plain():
-    """The teaching boat as a file: keel, chine, gunwale, two ridges; F1 to F6."""
-    return file_of(read_base("teaching-boat")).model_dump()
+def plain(kept_lines):
+    """The kept teaching boat as a file: keel, chine, gunwale, two ridges; F1 to F6."""
+    return file_of(kept_lines["teaching-boat"].design).model_dump()
 
 
 @pytest.fixture
-def tourer():
-    """The long tourer as a file: some of its sticks blend into others."""
-    return file_of(read_base("long-tourer")).model_dump()
+def tourer(kept_lines):
+    """The kept long tourer as a file: some of its sticks blend into others."""
+    return file_of(kept_lines["long-tourer"].design).model_dump()
 
 
 def cells_of(file):

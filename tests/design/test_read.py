@@ -10,8 +10,8 @@ from sizer.hull.lines import fair_lines
 
 
 @pytest.fixture(scope="module")
-def text(base_texts):
-    return base_texts["day-boat"]
+def text(kept_texts):
+    return kept_texts["day-boat"]
 
 
 def faults(text):
@@ -34,8 +34,8 @@ def in_frame(name, key, value):
             lambda match: match[1] + value)
 
 
-def test_shipped_designs_read_into_si_units(base_texts):
-    for name, text in base_texts.items():
+def test_shipped_designs_read_into_si_units(kept_texts):
+    for name, text in kept_texts.items():
         design = read_design(text, name)
         fair_lines(design)
         assert 3.5 < design.length_m < 6.0
@@ -193,8 +193,8 @@ def test_stock_thicker_than_the_gap_is_told(text):
     ("day-boat", (r'(?s)(\[bow\].*?"upper chine" = )\d+', r"\g<1>400"),
      "bow.lands_mm.upper chine"),
 ])
-def test_ends_roles_and_stems_that_do_not_fit_are_told(base_texts, base, swap, place):
-    assert place in faults(changed(base_texts[base], swap))
+def test_ends_roles_and_stems_that_do_not_fit_are_told(kept_texts, base, swap, place):
+    assert place in faults(changed(kept_texts[base], swap))
 
 
 def test_a_cockpit_without_a_cockpit_frame_is_told(text):

@@ -31,8 +31,8 @@ def design(lines):
 
 
 @pytest.fixture(scope="module")
-def tourer(base_lines):
-    return base_lines["long-tourer"].design
+def tourer(kept_lines):
+    return kept_lines["long-tourer"].design
 
 
 def test_design_written_and_read_is_the_same(design):

@@ -6,18 +6,13 @@ import numpy as np
 import pytest
 
 from sizer.fit.loading import loading
-from sizer.fit.person import Person
+from sizer.fit.person import drawn_person
 from sizer.fit.sensitivity import sensitivity
-from sizer.fit.uses import USES
 from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
 from sizer.hull.weight import own_weight
 from sizer.hydro.drag import drag_curve, drag_sections, wetted
 from sizer.hydro.particulars import float_upright
-from sizer.hydro.water import water_at
-from sizer.paddler.body import predict
-from sizer.paddler.measures import Measured
-from sizer.paddler.seated import seated_centre
 
 SHIFTED = Scaling(length=1.01, beam=1.02, depth=0.99, seat_shift_m=0.015)
 SPEEDS_MPS = np.array([3.0, 4.0]) * 1852.0 / 3600.0
@@ -25,10 +20,7 @@ SPEEDS_MPS = np.array([3.0, 4.0]) * 1852.0 / 3600.0
 
 @pytest.fixture(scope="module")
 def person(lines):
-    drawn = lines.design.drawn_for
-    body = predict(Measured(drawn.weight_kg, drawn.stature_m, drawn.hip_width_m))
-    return Person(body, seated_centre(body), USES[drawn.use], drawn.gear_kg,
-                  water_at(drawn.water, 10.0))
+    return drawn_person(lines.design)
 
 
 @pytest.fixture(scope="module")
@@ -45,7 +37,8 @@ def by_hand(lines, person, scaling=SHIFTED, seat_aft_m=0.0, seat_up_m=0.0):
     """Freeboard, trim, GM and drags of one boat, floated with the seat where it is put."""
     boat = scaled_boat(lines, scaling)
     weight = own_weight(boat)
-    boat = replace(boat, seat_x_m=boat.seat_x_m + seat_aft_m, seat_z_m=boat.seat_z_m + seat_up_m)
+    seat = replace(boat.seat, top_m=boat.seat.top_m + seat_up_m)
+    boat = replace(boat, seat_x_m=boat.seat_x_m + seat_aft_m, seat=seat)
     load = loading(boat, weight, person.body, person.centre, person.use,
                    person.gear_kg).load
     at_rest = float_upright(boat.sections, load, person.water)
@@ -107,10 +100,11 @@ def test_more_beam_is_steadier_and_floats_higher(change):
 
 def test_changes_agree_with_boats_floated_by_hand(change, lines, person):
     beam = scaled_boat(lines, SHIFTED).beam_m
+    least_kg = max(person.gear_kg - 5.0, 0.0)
     pairs = {
         "5 kg more paddler": [by_hand(lines, heavier(person, kg)) for kg in (2.5, -2.5)],
-        "10 kg more gear": [by_hand(lines, replace(person, gear_kg=person.gear_kg + kg))
-                            for kg in (5.0, -5.0)],
+        "10 kg more gear": [by_hand(lines, replace(person, gear_kg=least_kg + kg))
+                            for kg in (10.0, 0.0)],
         "seat 20 mm further aft": [by_hand(lines, person, seat_aft_m=m) for m in (0.01, -0.01)],
         "seat 20 mm higher": [by_hand(lines, person, seat_up_m=m) for m in (0.01, -0.01)],
         "10 mm more beam": [
@@ -122,7 +116,8 @@ def test_changes_agree_with_boats_floated_by_hand(change, lines, person):
 
 
 def test_adding_the_whole_change_lands_near_what_the_table_says(table, change, lines, person):
-    """One-sided, so good to the curve's bend over the step only: a fifth."""
+    """One-sided, so good to the curve's bend over the step only: a fifth, or 1.5 mm of GM."""
     moved = by_hand(lines, heavier(person, 5.0)) - figures(table.now)
     row = figures(change["5 kg more paddler"])
-    assert moved[[0, 2, 3, 4]] == pytest.approx(row[[0, 2, 3, 4]], rel=0.2)
+    assert moved[[0, 2, 3, 4]] == pytest.approx(
+        row[[0, 2, 3, 4]], rel=0.2, abs=0.0015)

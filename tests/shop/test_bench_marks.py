@@ -5,6 +5,7 @@ import pytest
 from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.shop.bench_marks import RISER_OVER_KEEL_M, bench_marks
+from sizer.shop.seat import seat_built
 
 
 @pytest.fixture(scope="module", params=("long-tourer", "teaching-boat"))
@@ -16,7 +17,7 @@ def job(request, base_lines):
 @pytest.fixture(scope="module")
 def bench(job):
     assessed = job.fitted.assessed
-    return bench_marks(assessed.boat, job.setting_up, assessed.room.foot_rest_ahead_m)
+    return bench_marks(assessed.boat, job.setting_up, seat_built(assessed))
 
 
 def test_every_frame_has_a_riser_on_its_mark_against_its_reference_face(job, bench):
@@ -47,7 +48,11 @@ def test_seat_footbrace_and_opening_are_the_fits(job, bench):
     assert marks["footbrace, farthest"].x_m == pytest.approx(boat.seat_x_m - far)
     assert marks["footbrace, this paddler"].x_m == pytest.approx(
         boat.seat_x_m - assessed.room.foot_rest_ahead_m)
-    assert marks["seat, back of the buttocks"].height_m == pytest.approx(boat.seat_z_m + up)
+    assert marks["seat, back of the buttocks"].x_m == boat.seat_x_m
+    sit = marks["seat, top under the sitting bones"]
+    assert (sit.x_m, sit.height_m) == pytest.approx((boat.seat_x_m - 0.1, boat.seat_z_m + up))
+    band = marks["backband"].height_m - sit.height_m
+    assert band == pytest.approx(boat.design.cockpit.backband_height_m)
     for name, x, z in (("coaming, front", boat.opening.front_x_m, boat.opening.rim_z_m[0]),
                        ("coaming, back", boat.opening.back_x_m, boat.opening.rim_z_m[1])):
         assert marks[name].x_m == x

@@ -12,7 +12,8 @@ from sizer.hull.scale import Scaling
 from sizer.hull.sections import strip_areas_m2
 from sizer.job import run
 from sizer.shop.cutting import KERF_M, cutting_plans
-from sizer.shop.materials import UNITS, materials, weights_by_kind
+from sizer.shop.items import UNITS
+from sizer.shop.materials import materials, weights_by_kind
 from sizer.shop.skin import CORD_PER_LASHING_M, CORD_SPARE_SHARE, ENDS_M, PULL_M, lashing, skin
 from sizer.shop.stringers import stringer_list
 
@@ -140,7 +141,7 @@ def test_shopping_list_names_every_wood_thickness_cloth_and_fitting(boat, listed
     items = listed.items
     assert all(item.quantity > 0 and item.unit in UNITS and item.allowance for item in items)
     assert {item.group for item in items} == {
-        "timber", "plywood", "coaming", "skin", "finish", "lashing", "fittings"}
+        "timber", "plywood", "coaming", "skin", "finish", "lashing", "seat", "fittings"}
     for one in boat.design.stringers:
         assert any(item.group == "timber" and one.wood in item.what
                    and item.size_m[:2] == (one.width_m, one.depth_m) for item in items)

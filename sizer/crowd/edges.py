@@ -1,0 +1,192 @@
+"""The edges of who fits a finished boat: the last body on each side and the check that ends it.
+
+Rows are read off the tables first; every edge is then found by the exact checks.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sizer.crowd.bodies import crowd_of
+from sizer.crowd.finished import Finished, persons_of, title_of, verdict
+from sizer.crowd.likely import likely_body
+from sizer.crowd.pool import Stopped
+from sizer.crowd.served import judged_in
+from sizer.hydro.water import Water
+from sizer.paddler.measures import RANGES
+from sizer.units import MM_PER_M
+
+WEIGHT_STEP_KG = 2.0
+ROW_STEP_M = {"stature": 0.050, "hip_width": 0.020}
+HALVINGS = 7  # of a step: edges to 0.02 kg, 0.4 mm
+BODY_ENDS = "no check: the end of the bodies we reckon with"
+
+
+@dataclass(frozen=True)
+class Edge:
+    """The last body that fits on one side, and the check that ends it there."""
+
+    weight_kg: float
+    stature_m: float
+    hip_width_m: float
+    key: str  # of that check; "" at the end of the bodies
+
+    @property
+    def ended_by(self):
+        """Title of that check, or BODY_ENDS."""
+        return title_of(self.key) if self.key else BODY_ENDS
+
+
+@dataclass(frozen=True)
+class Row:
+    """Who fits at one stature or hip width."""
+
+    at_m: float
+    lightest: Edge
+    heaviest: Edge
+
+
+@dataclass(frozen=True)
+class Plane:
+    """Weight against one measure; rows rise, with none where nobody fits."""
+
+    measure: str  # "stature" or "hip_width"
+    rows: tuple[Row, ...]
+    least: Edge | None  # past the first row, at its middle weight: shortest or narrowest
+    most: Edge | None  # past the last row
+
+    @property
+    def outline(self):
+        """Closed polygon of (weight_kg, measure in m): up the heavy side, down the light one."""
+        heavy = [(row.heaviest.weight_kg, row.at_m) for row in self.rows]
+        return (*heavy, *((row.lightest.weight_kg, row.at_m) for row in reversed(self.rows)))
+
+
+@dataclass(frozen=True, eq=False)
+class Asked:
+    """One boat, use and load, and the exact answer for a body."""
+
+    hull: Finished
+    base: str
+    use_name: str
+    water: Water
+    gear_kg: float
+    stop: object
+    unknown: list  # bodies that could not be worked out
+
+    def persons(self, measured):
+        return persons_of(measured, self.base, self.use_name, self.water, self.gear_kg)
+
+    def ended_by(self, body, mishaps, clean):
+        """Key of the check that ends it for a body, None where none does; "" without a body."""
+        if self.stop():
+            raise Stopped("stopped while looking who fits; nothing was kept")
+        if body is None:
+            return ""
+        found = verdict(self.hull, self.persons([body])[0], mishaps=mishaps)
+        if found.unknown:
+            self.unknown.append(body)
+        return next(iter(found.faults if clean else found.fails), None)
+
+
+def planes(asked, measure):
+    """The Planes of those served and of those who sit in it without a caution."""
+    low, high = RANGES[f"{measure}_mm"]
+    places = np.arange(low / MM_PER_M, high / MM_PER_M + 1e-9, ROW_STEP_M[measure])
+    least, most = RANGES["weight_kg"]
+    weights = np.arange(least, most + WEIGHT_STEP_KG, WEIGHT_STEP_KG)
+    bodies = {(float(at), float(kg)): likely_body(measure, float(at), float(kg))
+              for at in places for kg in weights}
+    some = {key: body for key, body in bodies.items() if body is not None}
+    crowd = crowd_of(asked.persons(some.values()), asked.hull.boat.design.cockpit.entry)
+    found = judged_in(asked.hull, crowd)
+
+    def plane(clean, flags):
+        fits = {key for key, one in zip(some, flags, strict=True) if one}
+        return _plane(_Side(asked, measure, clean), places, weights, fits)
+
+    return plane(False, found.served), plane(True, found.clean)
+
+
+@dataclass(frozen=True, eq=False)
+class _Side:
+    """What is asked of the bodies of one plane."""
+
+    asked: Asked
+    measure: str
+    clean: bool
+
+    def ended_by(self, body, mishaps=True):
+        """As `Asked.ended_by`."""
+        return self.asked.ended_by(body, mishaps, self.clean)
+
+
+def _plane(side, places, weights, fits):
+    rows = []
+    for at in map(float, places):
+        run = _longest_run([(at, float(kg)) in fits for kg in weights])
+        row = run and _row(side, at, *(float(weights[index]) for index in run))
+        if row:
+            rows.append(row)
+    return Plane(side.measure, tuple(rows), *(_tip(side, rows, sign) for sign in (-1.0, 1.0)))
+
+
+def _longest_run(flags):
+    """First and last index of the longest run of true flags; None without any."""
+    runs, first = [], None
+    for index, flag in enumerate([*flags, False]):
+        if flag and first is None:
+            first = index
+        if not flag and first is not None:
+            runs.append((first, index - 1))
+            first = None
+    return max(runs, key=lambda run: run[1] - run[0], default=None)
+
+
+def _row(side, at_m, first_kg, last_kg):
+    """The Row between the exact edges past two weights that fit; None where neither does."""
+    middle = 0.5 * (first_kg + last_kg)
+    if side.ended_by(likely_body(side.measure, at_m, middle)) is not None:
+        return None
+
+    def body(share, end):
+        return likely_body(side.measure, at_m, middle + share * (end - middle))
+
+    ends = first_kg - WEIGHT_STEP_KG, last_kg + WEIGHT_STEP_KG
+    return Row(at_m, *(_edge(side, lambda share, end=end: body(share, end),
+                             (last_kg - first_kg) / 2.0 + WEIGHT_STEP_KG, WEIGHT_STEP_KG)
+                       for end in ends))
+
+
+def _tip(side, rows, sign):
+    """The Edge past the first (-1) or last (+1) row, at its middle weight."""
+    if not rows:
+        return None
+    row = rows[-1 if sign > 0 else 0]
+    middle = 0.5 * (row.lightest.weight_kg + row.heaviest.weight_kg)
+    step = ROW_STEP_M[side.measure]
+    return _edge(side, lambda share: likely_body(side.measure, row.at_m + sign * share * step,
+                                                 middle), step, step)
+
+
+def _edge(side, body_at, span, step):
+    """The last body that fits from share 0, which does, to share 1, by halving.
+
+    The halving starts in the last `step` of `span`, where the tables put the edge, and widens to
+    where it lies. The mishaps, which cost most, are asked of the edge that the rest has found.
+    """
+    for mishaps in (False, True):
+        inside, outside = 1.0 - step / span, 1.0
+        if side.ended_by(body_at(inside), mishaps) is not None:
+            inside, outside = 0.0, inside
+        while (last := side.ended_by(body_at(outside), mishaps)) is None:
+            inside, outside = outside, outside + step / span  # the tables stop on the safe side
+        for _ in range(HALVINGS):
+            half = 0.5 * (inside + outside)
+            found = side.ended_by(body_at(half), mishaps)
+            inside, outside, last = ((half, outside, last) if found is None
+                                     else (inside, half, found))
+        body = body_at(inside)
+        if mishaps or side.ended_by(body) is None:
+            return Edge(body.weight_kg, body.stature_m, body.hip_width_m, last)
+    return None
