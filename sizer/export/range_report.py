@@ -41,8 +41,9 @@ def sizes_csv(found, choice):
         for one in (size_answer(found, choice, index) for index in range(len(choice.sizes)))]
     return csv_text(_lead(found, choice), [
         "size", "length mm", "beam mm", "depth mm", "cockpit length mm", "cockpit width mm",
-        "boat kg", "people", "share %", "people without a caution", "weight from kg", "weight to kg",
-        "stature from mm", "stature to mm", "hips from mm", "hips to mm", "people with a caution"], rows)
+        "boat kg", "people", "share %", "people without a caution", "weight from kg",
+        "weight to kg", "stature from mm", "stature to mm", "hips from mm", "hips to mm",
+        "people with a caution"], rows)
 
 
 def people_csv(found, choice, rows):

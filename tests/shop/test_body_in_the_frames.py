@@ -15,8 +15,8 @@ from sizer.crowd.population import Recipe, drawn_people
 from sizer.fit.person import drawn_person, person
 from sizer.fit.solve import fit
 from sizer.hull.boat import sections_at
-from sizer.hull.sections import closed_rings
 from sizer.hull.seat import sag_m
+from sizer.hull.sections import closed_rings
 from sizer.paddler.legs import legs_of
 from sizer.paddler.measures import Measured
 from sizer.shop.boards import sticks_at

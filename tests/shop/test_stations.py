@@ -5,8 +5,8 @@ import pytest
 
 from sizer.fit.request import read_request
 from sizer.hull.boat import scaled_boat
-from sizer.hull.sections import half_section_at
 from sizer.hull.scale import Scaling
+from sizer.hull.sections import half_section_at
 from sizer.job import run
 from sizer.shop.stations import BASELINE_OVER_STRONGBACK_M, setting_up
 
