@@ -112,6 +112,10 @@ def test_who_fits_a_base_gives_both_planes_and_the_gearless_extremes(capsys):
     assert answer["weight_against_hip_width"]["rows"]
     assert answer["with_gear"]["heaviest"]["ended_by"]
     assert answer["without_gear"]["lightest"]["weight_kg"] >= 30.0
+    clean = answer["without_caution"]["ends"]["weight_kg"]
+    assert answer["with_gear"]["lightest"]["weight_kg"] <= clean["least"]["weight_kg"]
+    assert clean["least"]["ended_by_key"]
+    assert clean["most"]["ended_by_key"]
 
 
 def test_who_fits_refuses_a_use_it_does_not_know(capsys):

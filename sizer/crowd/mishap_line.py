@@ -1,7 +1,7 @@
 """The heeled and swamped boat for many paddlers: worked out for a few, read off between them.
 
 In one finished boat these figures go smoothly with body weight and with the height of the seated
-centre; the few are those at the ends of both and between.
+centre; the few are the lightest, the heaviest, one between, and who sits highest and lowest.
 """
 
 import numpy as np
@@ -12,7 +12,7 @@ from sizer.fit.facts import Mishap
 from sizer.fit.mishaps import mishap_facts, quick_righting
 
 FIGURES = tuple(Mishap.__dataclass_fields__)
-BETWEEN = (0.0, 0.35, 0.65, 1.0)  # shares of the way from the lightest to the heaviest
+BETWEEN = (0.0, 0.5, 1.0)  # shares of the way from the lightest to the heaviest
 
 
 def mishap_of_many(hull, crowd, some):
@@ -49,10 +49,14 @@ def _terms(weight_kg, height_m):
 
 
 def _few(crowd, some):
-    """The people to work out: over the weights, and at both ends of the seated centre's height."""
+    """The people to work out: over the weights, and those who sit highest and lowest for theirs."""
     if not some.size:
         return ()
-    by_weight = some[np.argsort(crowd.weight_kg[some], kind="stable")]
-    by_height = some[np.argsort(crowd.height_m[some], kind="stable")]
+    weight, height = crowd.weight_kg[some], crowd.height_m[some]
+    by_weight = some[np.argsort(weight, kind="stable")]
     places = np.round(np.array(BETWEEN) * (some.size - 1)).astype(int)
-    return dict.fromkeys((*by_weight[places].tolist(), int(by_height[0]), int(by_height[-1])))
+    mean = weight.mean()
+    slope = ((weight - mean) @ height) / max(float((weight - mean) @ (weight - mean)), 1e-9)
+    off = height - slope * (weight - mean)
+    return dict.fromkeys((*by_weight[places].tolist(), int(some[np.argmin(off)]),
+                          int(some[np.argmax(off)])))

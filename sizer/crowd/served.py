@@ -25,9 +25,10 @@ ALLOWANCE = {
     "lines": 0.0015, "trim": 0.01, "gm": 0.0012, "gm-tall": 0.0012, "reserve": 0.3,
     "range": 2.0, "rim-angle": 0.8, "knock": 0.0025, "flooded": 0.006,
 }
-# What the boat is, whoever sits in it; all other rows are the paddler's.
-OF_THE_BOAT = ("factor-length", "factor-beam", "factor-depth", "factor-crown", "suits", "bend",
-               "side-deck", "frame-gap", "stringer-gap")
+# What the boat is, whoever sits in it, and its seat, which a paddler only bends a little; all other
+# rows are the paddler's.
+OF_THE_BOAT = ("seat-clear", "factor-length", "factor-beam", "factor-depth", "factor-crown",
+               "suits", "bend", "side-deck", "frame-gap", "stringer-gap")
 OF_THE_PADDLER = tuple(row.key for row in ROWS if row.key not in OF_THE_BOAT)
 PLAIN = tuple(row for row in ROWS if not row.mishap)
 _ALLOWED = np.array([[ALLOWANCE.get(row.key, 0.0) / row.scale] for row in ROWS])

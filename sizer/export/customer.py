@@ -55,7 +55,7 @@ def customer_pdf(job, bench):
         f"{assessed.boat.design.name}, fitted",
         [Picture(drawing, 1.0 / one_to),
          words(f"Scale 1 : {one_to}. Broken line: the water with the load below."),
-         words(OVERALL[job.fitted.status], face=BOLD), *map(words, job.fitted.unmet),
+         words(_overall(job.fitted), face=BOLD),
          *heading("Size"), *map(words, _size(assessed.boat)),
          *heading("Fitted for"), *map(words, _load(job)),
          *heading("Float bags"), words(_bags(job)),
@@ -66,6 +66,11 @@ def customer_pdf(job, bench):
          *heading("Read before the first launch"),
          *(whole(words(f"- {caution}")) for caution in job.cautions)],
         FOOT, PAGE_MM)
+
+
+def _overall(fitted):
+    failed = [check.name for check in fitted.checks if check.status == "fail"]
+    return OVERALL[fitted.status] + (f" It fails: {', '.join(failed)}." if failed else "")
 
 
 def _size(boat):

@@ -1,9 +1,13 @@
 """The fitted boat as a base design file and as a table of offsets, cautions inside both."""
 
+from dataclasses import replace
+
 from sizer.design.offsets import offsets_csv
 from sizer.design.records import DrawnFor
 from sizer.design.write import design_toml
 from sizer.hull.redraw import redrawn
+
+ROUNDING_M = 0.0004  # half of the table's finest step
 
 
 def fitted_design(job):
@@ -24,7 +28,15 @@ def fitted_design_toml(job):
 
 def fitted_offsets_csv(job, notation):
     """The fitted boat's table of offsets; notation "mm" or "feet", cautions as # lines."""
-    return _cautions(job) + offsets_csv(fitted_design(job), notation)
+    return _cautions(job) + offsets_csv(_over_baseline(fitted_design(job)), notation)
+
+
+def _over_baseline(design):
+    """The design with its keel's rounding below the baseline taken off: a table has no minus."""
+    frames = tuple(replace(frame, points_m={
+        name: (y, 0.0 if -ROUNDING_M < z < 0.0 else z) for name, (y, z) in frame.points_m.items()})
+        for frame in design.frames)
+    return replace(design, frames=frames)
 
 
 def _cautions(job):

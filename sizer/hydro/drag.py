@@ -15,10 +15,10 @@ from sizer.hull.boat import scaled_boat
 from sizer.hydro.water import Water
 from sizer.hydro.waves import UnderWater, under_water, wave_drag_N
 
-# Even sections for drag: short waves see the flats between sections. With 401 the wave drag is
+# Even sections for drag: short waves see the flats between sections. With 501 the wave drag is
 # within 0.5 % of that of many more from 1 m/s up, and the total within 0.05 % at any speed
-# (tested); the 121 that float a boat give 3 % and 0.2 %.
-DRAG_SECTIONS = 401
+# (tested); the 121 that float a boat give 4 % and 0.5 %.
+DRAG_SECTIONS = 501
 SLOWEST_MPS, FASTEST_MPS = 0.3, 4.0  # what a paddler does; our judgement
 # Friction of the hull over that of a plate of its area and length. Our judgement: slender hulls are
 # usually given 1.05 to 1.10 (common practice, no source).

@@ -13,6 +13,7 @@ STRONGBACK_M = (0.10, 0.09)  # width and depth of the beam as drawn; our drawing
 RISER_M = 0.04  # of a riser along the tape; our drawing
 RING_M = 0.04  # radius of the ring round a hollow or bump; our drawing
 COUNT = 61  # points along the opening
+WORD_LETTERS = 3.5  # of a frame's words along the tape, four narrow figures
 SHORT = {  # words beside the plan, where the mark's own name is long
     "keel's forward end, in the bow stem": "keel's end",
     "keel's after end, in the stern stem": "keel's end",
@@ -53,14 +54,19 @@ def _from_above(job, bench, letters):
     rim = boat.opening.half_width_m(x)
     strokes.append(Path("mark", np.column_stack([np.append(x, x[::-1]) - start,
                                                  np.append(rim, -rim[::-1])]), closed=True))
-    for station in up.stations:
-        strokes += _frame_from_above(station, half, float(side.max()) + letters, letters)
+    for station, place in zip(up.stations, _word_places(up, letters), strict=True):
+        strokes += _frame_from_above(station, place, half, float(side.max()) + letters, letters)
     strokes += _marks(bench.marks, -float(side.max()) - 0.5 * letters, half, letters)
     strokes += _rings(bench.unfair, "plan", start, 0.0, 1, letters)
     return Drawing("from above", tuple(strokes))
 
 
-def _frame_from_above(station, half, top, letters):
+def _word_places(up, letters):
+    """Where each frame's words stand along the tape: at its mark, moved where two would meet."""
+    return _apart([one.strongback_m for one in up.stations], WORD_LETTERS * LETTER_WIDTH * letters)
+
+
+def _frame_from_above(station, place, half, top, letters):
     """Reference face, plywood, riser, name and mark of one frame."""
     mark = station.strongback_m
     away = 1.0 if station.plywood_lies == "aft" else -1.0
@@ -71,8 +77,8 @@ def _frame_from_above(station, half, top, letters):
     tip = mark + away * (station.thickness_m + 0.5 * letters)
     yield Path("mark", np.array([(mark, reach + 0.4 * letters), (tip, reach + 0.15 * letters),
                                  (mark, reach - 0.1 * letters)]), closed=True)
-    yield Text("text", (mark, top + 1.7 * letters), letters, station.name)
-    yield Text("text", (mark, top + 0.2 * letters), letters, f"{mark * MM_PER_M:.0f}")
+    yield Text("text", (place, top + 1.7 * letters), letters, station.name)
+    yield Text("text", (place, top + 0.2 * letters), letters, f"{mark * MM_PER_M:.0f}")
 
 
 def _marks(marks, bottom, half, letters):
@@ -110,7 +116,8 @@ def _from_the_side(job, bench, letters):
     strokes.append(_box("cut", 0.0, -STRONGBACK_M[1], up.strongback_length_m, 0.0))
     top = float(sections.z_m.max()) + base + letters
     row = -STRONGBACK_M[1] - 1.3 * letters
-    for station, riser in zip(up.stations, bench.marks.risers, strict=True):
+    for station, place, riser in zip(up.stations, _word_places(up, letters), bench.marks.risers,
+                                     strict=True):
         mark = station.strongback_m
         away = 1.0 if station.plywood_lies == "aft" else -1.0
         high = max(z for _, z in station.points_m.values())
@@ -118,8 +125,8 @@ def _from_the_side(job, bench, letters):
             Path("cut", np.array([(mark, station.keel_height_m), (mark, high)])),
             _box("mark", mark, station.keel_height_m, mark + away * station.thickness_m, high),
             _box("mark", mark, 0.0, mark - away * RISER_M, riser.height_m),
-            Text("text", (mark, top), letters, f"{station.gunwale_height_m * MM_PER_M:.0f}"),
-            Text("text", (mark, row), letters, f"{station.keel_height_m * MM_PER_M:.0f}")]
+            Text("text", (place, top), letters, f"{station.gunwale_height_m * MM_PER_M:.0f}"),
+            Text("text", (place, row), letters, f"{station.keel_height_m * MM_PER_M:.0f}")]
     strokes += _rings(bench.unfair, "profile", start, base, 2, letters)
     return Drawing("from the side", tuple(strokes))
 

@@ -12,10 +12,13 @@ from itertools import count
 import pytest
 
 from sizer.cli import main
-from sizer.crowd.batch import AHEAD, AT_ONCE, Wish, fitted_row, fitted_rows
+from sizer.crowd import fitted_row as row_module
+from sizer.crowd.batch import AHEAD, AT_ONCE, fitted_rows
+from sizer.crowd.fitted_row import Wish, fitted_row
 from sizer.crowd.people import BadRow, PersonRow, request_of
 from sizer.crowd.population import Recipe, drawn_people, population_lines
-from sizer.fit.mishaps import mishap_checks, quick_mishap_checks
+from sizer.crowd.results import STATUSES
+from sizer.errors import BadInput, Fault, NotSolved
 from sizer.fit.request import read_request
 from sizer.fit.uses import USES
 from sizer.job import run
@@ -61,7 +64,9 @@ def test_fitted_row_says_what_a_single_fit_says(base_lines):
         boat = job.fitted.assessed.boat
         assert result["status"] == job.fitted.status
         for key, status in (("failing", "fail"), ("cautioning", "caution")):
-            assert result[key] == [one.name for one in job.fitted.checks if one.status == status]
+            there = [one for one in job.fitted.checks if one.status == status]
+            assert result[key] == [one.name for one in there]
+            assert result[f"{key}_keys"] == [one.key for one in there]
         assert result["reasons"] == list(job.fitted.unmet)
         assert result["size"]["length_mm"] == round(boat.length_m * 1000.0, 1)
         assert result["factors"]["beam"] == round(boat.scaling.beam, 4)
@@ -71,15 +76,19 @@ def test_fitted_row_says_what_a_single_fit_says(base_lines):
     assert statuses == {"pass", "caution", "fail"}
 
 
-def test_quick_mishap_checks_give_the_values_of_the_whole_curve(base_lines):
-    for row, wish in list(crowd_for_every_base(base_lines))[::3]:
-        job = run(read_request(request_of(row, wish.base, wish.use)), base_lines[wish.base])
-        quick = quick_mishap_checks(job.fitted.assessed)
-        whole = mishap_checks(job.fitted.assessed, job.mishaps)
-        assert [one.status for one in quick] == [one.status for one in whole]
-        assert [one.value for one in quick[:3]] == pytest.approx(
-            [one.value for one in whole[:3]], abs=0.001)
-        assert quick[3].value >= min(whole[3].value, whole[3].limit)
+@pytest.mark.parametrize("error", [
+    NotSolved("no rest"), BadInput([Fault("lcg", "9 m", "a centre within the hull")])])
+def test_a_row_that_cannot_be_worked_out_is_called_that(monkeypatch, error):
+    def failing(*_given, **_more):
+        raise error
+
+    monkeypatch.setattr(row_module, "fit", failing)
+    row = PersonRow(2, "A", {"paddler": {"weight_kg": 82, "stature_mm": 1780,
+                                         "hip_width_mm": 385}}, ())
+    result = fitted_row(row, Wish("day-boat", "coastal-day"))
+    assert result["status"] == "could not be worked out"
+    assert result["status"] in STATUSES
+    assert result["reasons"] == [str(error)]
 
 
 def test_batch_goes_on_past_rows_that_are_bad_or_will_not_float(people, tmp_path):

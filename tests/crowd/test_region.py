@@ -2,9 +2,16 @@
 
 import pytest
 
-from sizer.crowd.finished import finished, persons_of, verdict
+from sizer.crowd.edges import BODY_ENDS
+from sizer.crowd.finished import finished, persons_of, title_of, verdict
+from sizer.crowd.likely import likely_body
 from sizer.crowd.pool import Stopped
-from sizer.crowd.region import BODY_ENDS, extremes, likely_body, who_fits
+from sizer.crowd.region import extremes, who_fits
+from sizer.crowd.served import OF_THE_PADDLER
+from sizer.design.library import read_base, shipped_names
+from sizer.errors import NotSolved
+from sizer.fit.uses import USES
+from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
 from sizer.paddler.body import FIELDS, MEAN
 from tests.crowd.conftest import WATER
@@ -21,18 +28,67 @@ def found(region, body, gear_kg):
 
 
 def test_inside_each_edge_passes_and_just_outside_its_check_fails(region):
-    for plane, gear in ((region.statures, 10.0), (region.hip_widths, 10.0),
-                        (region.statures_without_gear, 0.0)):
-        assert len(plane.rows) > 4
+    for plane, gear, clean in (
+            (region.statures, 10.0, False), (region.hip_widths, 10.0, False),
+            (region.statures_without_gear, 0.0, False), (region.clean_statures, 10.0, True),
+            (region.clean_hip_widths, 10.0, True)):
+        assert len(plane.rows) > 1
         for row in plane.rows[::2]:
             for edge, sign in ((row.lightest, -1.0), (row.heaviest, 1.0)):
-                inside = likely_body(plane.measure, row.at_m, edge.weight_kg)
-                assert found(region, inside, gear).serves
+                inside = found(region, likely_body(plane.measure, row.at_m, edge.weight_kg), gear)
+                assert inside.clean if clean else inside.serves
                 outside = likely_body(plane.measure, row.at_m, edge.weight_kg + sign * 0.2)
                 if edge.ended_by == BODY_ENDS:
                     assert outside is None
                 else:
-                    assert edge.ended_by in found(region, outside, gear).fails
+                    there = found(region, outside, gear)
+                    assert edge.key in (there.faults if clean else there.fails)
+                    assert edge.ended_by == title_of(edge.key)
+
+
+def test_every_measure_has_two_ends_and_a_check_names_each(region):
+    """A finished boat is too large for some as well as too small for others."""
+    statures, hips = region.clean_statures, region.clean_hip_widths
+    ends = {"weight": extremes(statures), "stature": (statures.least, statures.most),
+            "hip width": (hips.least, hips.most)}
+    for low, high in ends.values():
+        assert low.key in OF_THE_PADDLER
+        assert high.key in OF_THE_PADDLER
+    assert hips.least.key == "hips"  # too loose
+    assert extremes(statures)[0].key in ("load", "freeboard", "gm", "hips", "lines")
+    assert extremes(region.statures)[0].key == "load"  # too much boat, even with padding
+    assert extremes(region.statures)[1].key in OF_THE_PADDLER
+
+
+def test_who_fits_without_caution_lies_within_who_fits(region):
+    for clean, served in ((region.clean_statures, region.statures),
+                          (region.clean_hip_widths, region.hip_widths)):
+        wide = {row.at_m: row for row in served.rows}
+        for row in clean.rows:
+            assert row.lightest.weight_kg >= wide[row.at_m].lightest.weight_kg - 0.05
+            assert row.heaviest.weight_kg <= wide[row.at_m].heaviest.weight_kg + 0.05
+
+
+@pytest.mark.parametrize("base", shipped_names())
+def test_no_boat_fits_a_very_light_and_a_very_heavy_paddler_without_caution(base):
+    lines = fair_lines(read_base(base))
+    use = lines.design.drawn_for.use
+    for scaling in (Scaling(), Scaling(length=1.03, beam=1.03, depth=1.02)):
+        hull = finished(lines, scaling)
+        clean = [verdict(hull, person).clean for person in persons_of(
+            [likely_body("stature", 1.58, 46.0), likely_body("stature", 1.86, 112.0)], base, use,
+            WATER, USES[use].gear_kg)]
+        assert not all(clean)
+
+
+def test_bodies_that_cannot_be_worked_out_are_counted(day_boat, monkeypatch):
+    def failing(*_given, **_more):
+        raise NotSolved("no rest")
+
+    monkeypatch.setattr("sizer.crowd.finished.assess_boat", failing)
+    region = who_fits(finished(day_boat, Scaling()), "day-boat", "coastal-day", WATER, 10.0)
+    assert region.unknown > 0
+    assert not region.statures.rows
 
 
 def test_no_row_beyond_the_tips_fits(region):

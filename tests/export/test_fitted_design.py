@@ -8,9 +8,9 @@ from sizer.design.read import read_design
 from sizer.export.fitted_design import fitted_design, fitted_design_toml, fitted_offsets_csv
 from sizer.fit.request import read_request
 from sizer.hull.boat import scaled_boat
-from sizer.hull.sections import half_section_at
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
+from sizer.hull.sections import half_section_at
 from sizer.hydro.particulars import float_upright
 from sizer.job import run
 

@@ -13,7 +13,7 @@ from pypdf import PdfReader
 
 from sizer.export.customer import customer_pdf
 from sizer.export.package import file_names, package, parts, zip_bytes
-from sizer.fit.checks import BODY_SOURCE
+from sizer.fit.checks import BODY_SOURCE, Check
 from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.shop.bench import bench_of, bench_status
@@ -22,11 +22,17 @@ from sizer.shop.coaming import LIP_STRIPS, STRIP_M, WALL_STRIPS
 PADDLER = {"weight_kg": 81.37, "stature_mm": 1783, "hip_width_mm": 387}
 
 
-@pytest.fixture(scope="module")
-def job(lines, base_lines):
-    base = next(name for name, one in base_lines.items() if one is lines)
+BASES = ("day-boat", "steady-boat", "long-tourer")  # a panel, slats and a sling to sit on
+
+
+def job_of(base, lines):
     return run(read_request({"base": base, "use": lines.design.drawn_for.use,
                              "paddler": PADDLER}), lines)
+
+
+@pytest.fixture(scope="module", params=BASES)
+def job(request, base_lines):
+    return job_of(request.param, base_lines[request.param])
 
 
 @pytest.fixture(scope="module")
@@ -44,7 +50,9 @@ def words_of(data):
     return " ".join(text.split())
 
 
-def test_no_pattern_of_a_base_fails_and_the_status_is_the_worst(job, bench):
+def test_no_pattern_of_a_base_fails_and_the_status_is_the_worst(lines, base_lines):
+    job = job_of(next(name for name, one in base_lines.items() if one is lines), lines)
+    bench = bench_of(job)
     assert [check for check in bench.checks if check.status == "fail"] == []
     failing = replace(bench, checks=(replace(bench.checks[0], value=-9e9, sense="at least",
                                              hard=True),))
@@ -56,7 +64,8 @@ def test_the_package_has_every_file_in_the_names_told_beforehand(job, bench, fil
     assert all(files.values())
     stems = [re.sub("[^A-Za-z0-9]+", "-", drawing.name) for drawing in bench.drawings]
     assert {f"frames/{stem}.{kind}" for stem in stems for kind in ("dxf", "svg")} | {
-        "read-me-first.txt", "setting-up.pdf", "customer.pdf", "stations-mm.csv",
+        "read-me-first.txt", "setting-up.pdf", "customer.pdf", "seat.pdf", "seat-pieces.dxf",
+        "seat-pieces.svg", "stations-mm.csv",
         "stations-inches.csv", "stringers-mm.csv", "stringers-inches.csv", "materials-mm.csv",
         "materials-inches.csv", "offsets-mm.csv", "offsets-feet.csv", "fitted-boat.toml",
         "patterns-A4.pdf", "patterns-Letter.pdf", "patterns-large.pdf", "plywood-layout.pdf",
@@ -159,8 +168,8 @@ def test_the_customer_sheet_holds_the_load_and_no_body_measure(job, files):
 
 def test_a_paddler_who_does_not_fit_is_told_so_without_their_measures(base_lines):
     large = {"weight_kg": 143.7, "stature_mm": 1913, "hip_width_mm": 523}
-    job = run(read_request({"base": "day-boat", "use": "coastal-day", "paddler": large}),
-              base_lines["day-boat"])
+    job = run(read_request({"base": "small-cruiser", "use": "coastal-day", "paddler": large}),
+              base_lines["small-cruiser"])
     assert job.fitted.status == "fail"
     text = words_of(customer_pdf(job, bench_of(job)))
     assert "does not pass" in text
@@ -178,17 +187,67 @@ def assert_no_measure(job, text):
         value = getattr(body, name).value_m * 1000
         assert not {f"{value:.0f}", f"{value:.1f}"} & numbers, name
     for check in job.fitted.checks:
-        shown = "your measures" if check.source == BODY_SOURCE else r"-?\d+\.\d+ "
+        shown = "your measures" if check.source == BODY_SOURCE else r"(-?\d+(\.\d+)? |yes|no)"
         assert re.search(re.escape(check.name) + " " + shown, text), check.name
 
 
 def test_checks_that_do_not_pass_come_first_on_the_customer_sheet(job, files):
-    checks = (*job.fitted.checks[1:], replace(job.fitted.checks[-1], name="made up", hard=True,
-                                              value=-1.0, limit=1.0, sense="at least"))
+    row = replace(job.fitted.checks[-1].row, title="made up", fails_below=lambda _: 1.0,
+                  small="what mends it here")
+    checks = (*job.fitted.checks[1:], Check(row, -1.0, (1.0, -np.inf, np.inf, np.inf)))
     made = replace(job, fitted=replace(job.fitted, checks=checks, status="fail"))
     text = words_of(customer_pdf(made, bench_of(job)))
-    assert text.index("made up") < min(text.index(check.name) for check in checks[:-1])
-    assert "does not pass" in text
+    table = text[text.index("what it means, what mends it"):]
+    assert table.index("made up") < min(table.index(check.name) for check in checks[:-1])
+    assert "does not pass" in table
+    assert "What mends it: what mends it here." in table
+    assert "THIS BOAT DOES NOT PASS ITS CHECKS" in text
+    assert "It fails: made up." in text
+    assert "DOES NOT PASS" not in words_of(files["customer.pdf"])
+
+
+def test_every_sheet_says_what_was_sought_and_reached(job, files):
+    text = words_of(files["customer.pdf"])
+    read_me = " ".join(files["read-me-first.txt"].decode("utf-8").split())
+    for one in job.fitted.sought:
+        factor, digits = (1000.0, 0) if one.aim.unit == "mm" else (1.0, 2)
+        wanted, reached = (f"{round(value * factor, digits) + 0.0:.{digits}f} {one.aim.unit}"
+                           for value in (one.wanted, one.value))
+        assert f"{one.aim.title} {wanted} {reached}" in text
+        assert f"{one.aim.title}: sought {wanted}, reached {reached}" in read_me
+    spare = job.fitted.assessed.space.hip_width_m - job.fitted.assessed.room.hip_width_m
+    assert f"{500.0 * spare:.0f} mm each side of the hips" in text
+    assert f"{500.0 * spare:.0f} mm each side of the hips" in read_me
+
+
+def test_the_seat_sheet_is_drawn_to_the_scale_it_says(job, bench, files):
+    reader = PdfReader(io.BytesIO(files["seat.pdf"]))
+    text = words_of(files["seat.pdf"])
+    one_to = int(re.search(r"Scale 1 : (\d+)", text).group(1))
+    boards = [np.ptp(points, axis=0) for points, closed, width, _ in read_page(
+        reader.pages[0], reader).paths if closed and width == pytest.approx(1.1)]
+    for board in bench.seat.boards:
+        size = np.ptp(board.plan_m, axis=0) * 1000 / one_to
+        assert sum(np.abs(one - size).max() < 0.02 for one in boards) >= 2, "port and starboard"
+    seat = bench.seat
+    assert f"{job.fitted.assessed.boat.seat_z_m * 1000:.0f}" in text
+    for item in seat.items:
+        assert item.what in text
+    for number in (seat.footbrace.nearest_m, seat.footbrace.set_m, seat.footbrace.farthest_m,
+                   seat.backband.over_seat_m):
+        assert f"{number * 1000:.0f} mm (" in text
+    assert seat.backband.frame in text
+
+
+def test_seat_parts_are_the_same_in_sheet_list_and_answer(bench, files):
+    answer = json.loads(files["everything.json"])["bench"]
+    parts = [(one["what"], one["quantity"]) for one in answer["seat"]["parts"]]
+    listed = [(one["what"], one["quantity"]) for one in answer["materials"]
+              if one["part"] == "seat"]
+    assert parts == listed
+    assert len(parts) == len(bench.seat.items)
+    text = files["materials-mm.csv"].decode("utf-8")
+    assert all(what in text for what, _ in parts)
 
 
 def test_the_coaming_form_is_the_opening_with_wall_and_lip_round_it(job, bench):

@@ -4,12 +4,13 @@ import csv
 import io
 import json
 import zipfile
+from dataclasses import replace
 from xml.etree import ElementTree
 
 import numpy as np
 import pytest
 
-from sizer.crowd.finished import finished
+from sizer.crowd.finished import NOT_KNOWN, finished
 from sizer.crowd.people import BadRow, PersonRow
 from sizer.crowd.region import who_fits
 from sizer.crowd.sizes import size_range
@@ -18,6 +19,7 @@ from sizer.export.range_answer import range_answer, region_answer, size_request
 from sizer.export.range_package import range_zip, size_job
 from sizer.export.range_report import MARKS, people_csv, people_svg, sizes_csv
 from sizer.fit.cautions import cautions_for
+from sizer.fit.checks import BY_KEY
 from sizer.fit.request import read_request
 from sizer.hull.scale import Scaling
 from tests.crowd.conftest import WATER, day_boat, drawn_people, small_pool, small_range
@@ -47,12 +49,34 @@ def test_answer_counts_everybody_once_and_carries_cautions(small_range, rows):
                                    "reasons": ["weight_kg: missing"]}]
     assert sum(one["people"] for one in answer["sizes"]) + len(answer["left_out"]) == people
     assert sum(answer["left_out_by_check"].values()) == len(answer["left_out"])
+    assert answer["without_caution_share"] == pytest.approx(choice.clean / people, abs=1e-4)
+    assert (answer["unknown_people"], answer["boats_unknown"]) == (0, 0)
+    assert [BY_KEY[key].title for key in answer["left_out_by_key"]] == list(
+        answer["left_out_by_check"])
+    for one in answer["left_out"]:
+        assert [BY_KEY[key].title for key in one["fails_keys"]] == one["fails"] != []
     assert answer["served_share"] + answer["left_out_share"] == pytest.approx(1.0, abs=2e-4)
     assert answer["cautions"] == list(cautions_for(WATER))
     shares = [one["served_share"] for one in answer["curve"]]
     assert [one["sizes"] for one in answer["curve"]] == [1, 2, 3]
-    assert shares == sorted(shares)
+    clean = [one["without_caution_share"] for one in answer["curve"]]
+    assert clean == sorted(clean)
+    assert all(one <= served for one, served in zip(clean, shares, strict=True))
+    assert [one["goal"] for one in answer["curve"][0]["bounds"]] == [
+        "without caution", "served", "room to spare"]
     assert "boats that were tried" in answer["method"]
+
+
+def test_an_unknown_person_is_left_out_by_that_name(small_range, rows):
+    """Whom nobody could work out does not count as one whom a check refuses."""
+    choice = small_range.choices[1]
+    verdicts = (NOT_KNOWN, *choice.verdicts[1:])
+    taken = np.append(-1, choice.taken[1:])
+    answer = range_answer(small_range, replace(choice, verdicts=verdicts, taken=taken), rows, [])
+    assert answer["unknown_people"] == 1
+    assert answer["left_out_by_check"]["could not be worked out"] == 1
+    assert answer["left_out_by_key"]["unknown"] == 1
+    assert answer["left_out"][0]["fails"] == ["could not be worked out"]
 
 
 def test_paddlers_of_a_size_are_the_span_of_those_who_take_it(small_range, rows):
@@ -63,6 +87,13 @@ def test_paddlers_of_a_size_are_the_span_of_those_who_take_it(small_range, rows)
             small_range.measured, choice.taken, strict=True) if taken == index]
         assert one["paddlers"]["weight_kg"] == pytest.approx([min(weights), max(weights)],
                                                              abs=1e-3)
+        clean = [body.weight_kg for body, taken, found in zip(
+            small_range.measured, choice.taken, choice.verdicts, strict=True)
+            if taken == index and not found.faults]
+        assert one["people_without_caution"] == len(clean) > 0
+        assert one["paddlers_without_caution"]["weight_kg"] == pytest.approx(
+            [min(clean), max(clean)], abs=1e-3)
+        assert sum(one["cautions_by_key"].values()) == sum(one["cautions_by_check"].values())
 
 
 def test_size_request_reads_back_and_gives_the_same_boat(small_range):
@@ -79,6 +110,8 @@ def test_sizes_csv_has_a_row_a_size_and_every_caution(small_range):
     text = sizes_csv(small_range, small_range.choices[2])
     found = table(text)
     assert [row["size"] for row in found] == ["Size 1", "Size 2", "Size 3"]
+    assert sum(int(row["people without a caution"]) for row in found) == (
+        small_range.choices[2].clean)
     size = small_range.choices[2].sizes[0]
     assert float(found[0]["beam mm"]) == pytest.approx(1000.0 * size.hull.boat.beam_m, abs=0.5)
     assert all(f"CAUTION: {caution}" in text for caution in cautions_for(WATER))
@@ -152,3 +185,11 @@ def test_region_answer_is_plain_json_with_cautions(day_boat):
     assert rows[0]["heaviest"]["ended_by"]
     assert answer["cautions"] == list(cautions_for(WATER))
     assert answer["without_gear"]["heaviest"]["weight_kg"] > 60.0
+    for name in ("weight_kg", "stature_mm", "hip_width_mm"):
+        served, clean = answer["ends"][name], answer["without_caution"]["ends"][name]
+        assert served["least"][name] < clean["least"][name] < clean["most"][name]
+        assert clean["most"][name] <= served["most"][name]
+        for end in clean.values():
+            assert end["ended_by"] == BY_KEY[end["ended_by_key"]].title
+    assert answer["ends"]["weight_kg"]["least"]["ended_by_key"] == "load"
+    assert answer["unknown_bodies"] == 0

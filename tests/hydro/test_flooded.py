@@ -177,10 +177,16 @@ def test_litres_balance(boat, weight, seated, ship_water):
     assert found.pump_minutes == pytest.approx(found.water_inside_l / PUMP_LPM)
 
 
-def test_load_is_the_boats_own(boat, weight, seated, drawn_load):
+def test_load_is_boat_paddler_and_gear_about_their_common_centre(boat, weight, seated):
+    """Moments of the three about the bow and the baseline."""
+    gear, paddler = seated.gear[0], seated.paddler
+    masses = np.array([weight.mass_kg, paddler.mass_kg, gear.mass_kg])
     load = load_of(weight, seated)
-    assert (load.mass_kg, load.lcg_m, load.vcg_m) == pytest.approx(
-        (drawn_load.mass_kg, drawn_load.lcg_m, drawn_load.vcg_m))
+    assert load.mass_kg == pytest.approx(masses.sum())
+    assert load.mass_kg * load.lcg_m == pytest.approx(
+        masses @ [weight.lcg_m, paddler.lcg_m, gear.lcg_m])
+    assert load.mass_kg * load.vcg_m == pytest.approx(
+        masses @ [weight.vcg_m, paddler.vcg_m, gear.vcg_m])
 
 
 def test_more_bag_floats_higher(boat, weight, seated, ship_water):

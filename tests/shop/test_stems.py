@@ -37,7 +37,10 @@ def test_outer_edge_is_the_moulded_profile(scaled, stems):
         edge = stem.wood.boundary
         below_ridge = 0
         for point in np.column_stack([inboard, scaled.scaling.depth * curve(base_x)]):
-            if point[1] < stem.wood.bounds[3]:
+            deck = float(sections_at(scaled, [point[0] if stem.end == "bow" else
+                                              scaled.length_m - point[0]]).z_m[0, -1])
+            ridge = max(one.depth_m for one in scaled.design.stringers if one.role == "ridge")
+            if point[1] < deck - ridge:
                 below_ridge += 1
                 assert edge.distance(Point(point)) < NEAR_M
         assert below_ridge > 12
@@ -65,12 +68,15 @@ def test_the_ridge_lies_on_the_head(scaled, stems):
         top = np.array([point for point in np.asarray(stem.wood.exterior.coords)
                         if point[1] > stem.wood.bounds[3] - 0.004
                         and LineString(stem.profile_m).distance(Point(point)) > 0.002])
-        inboard = np.sort(top[:, 0])[1:-1]
+        top = top[np.argsort(top[:, 0])]
+        level = np.abs(np.gradient(top[:, 1])) < 0.5 * np.abs(np.gradient(top[:, 0]))
+        top = top[level]  # the head, without the piece's inboard edge
+        inboard = top[1:-1, 0]
         assert len(inboard) > 5
         x = inboard if stem.end == "bow" else (scaled.length_m - inboard)[::-1]
         z = sections_at(scaled, x).z_m[:, -1]
         z = z if stem.end == "bow" else z[::-1]
-        heights = top[np.argsort(top[:, 0])][1:-1, 1]
+        heights = top[1:-1, 1]
         assert z - heights == pytest.approx(np.full(len(z), ridge.depth_m), abs=NEAR_M)
 
 

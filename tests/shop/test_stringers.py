@@ -157,13 +157,15 @@ def test_a_taper_is_as_long_as_stick_and_host_overlap(base_lines):
 
 
 def test_the_tightest_bend_agrees_with_the_bending_check(scaled):
-    """That check takes slopes as small and looks at the sections only."""
+    """That check takes slopes as small, which is on the safe side, and looks at the sections only:
+    a slope of 0.35 makes a radius 19 % longer."""
     sticks = {stick.name: stick for stick in stringer_list(scaled)}
     worst = tightest_bend(scaled)
     bends = [bend for stick in sticks.values() for bend in (stick.plan, stick.profile) if bend]
-    assert min(bend.ratio for bend in bends) == pytest.approx(worst.ratio, rel=0.1)
+    least = min(bend.ratio for bend in bends)
+    assert 0.8 * least < worst.ratio < 1.02 * least
     own = [bend for bend in (sticks[worst.name].plan, sticks[worst.name].profile) if bend]
-    assert min(bend.ratio for bend in own) == min(bend.ratio for bend in bends)
+    assert min(bend.ratio for bend in own) < 1.2 * least
 
 
 def test_a_bend_is_a_circles_through_three_of_its_points(boat):

@@ -1,0 +1,187 @@
+"""The seat's boards, parts and drawings, the backband and the footbrace."""
+
+import numpy as np
+import pytest
+from shapely.geometry import LineString, Point, Polygon
+
+from sizer.fit.person import drawn_person
+from sizer.fit.solve import fit
+from sizer.hull.boat import frame_points_m, sections_at
+from sizer.shop.boards import hull_at, sticks_at
+from sizer.shop.drawing import Circle, Path, Text
+from sizer.shop.frames import frame_patterns
+from sizer.shop.seat import seat_built, seat_checks
+from sizer.shop.seat_drawing import least_clear_m, seat_pieces, seat_views
+from sizer.shop.seat_parts import boards
+from sizer.shop.stations import setting_up
+
+
+@pytest.fixture(scope="module")
+def assessed(lines):
+    return fit(lines, drawn_person(lines.design), explained=False).assessed
+
+
+@pytest.fixture(scope="module")
+def seat(assessed):
+    return seat_built(assessed)
+
+
+def item(seat, begins):
+    return [one for one in seat.items if begins in one.what]
+
+
+def test_plates_lie_on_every_stick_they_are_tied_to(assessed, seat):
+    """Each plate's underside meets both its sticks, front and back, and is flat between them."""
+    if seat.kind != "panel":
+        return
+    boat = assessed.boat
+    assert len(seat.boards) == len(seat.stands_on) - 1
+    for x in (seat.front_x_m, seat.sit_x_m, seat.back_x_m):
+        sticks = [one for one in sticks_at(boat, x).geoms if one.bounds[2] > 0.0]
+        for board in boards(boat, x):
+            plate = Polygon(board.section_m)
+            assert sum(plate.distance(one) < 1e-4 for one in sticks) == 2
+            sides = np.hypot(*np.diff(board.section_m, axis=0).T)
+            assert sides[1] == pytest.approx(boat.design.seat.thickness_m)
+
+
+def test_a_plate_cut_flat_is_as_wide_as_from_stick_to_stick(assessed, seat):
+    """Ties stand beside the sticks: a hole in a stick would be no hole."""
+    if seat.kind != "panel":
+        return
+    boat = assessed.boat
+    for number, board in enumerate(seat.boards):
+        for at, x in ((0.0, seat.front_x_m), (board.flat_m[:, 0].max(), seat.back_x_m)):
+            section = boards(boat, x)[number].section_m
+            width = board.flat_m[board.flat_m[:, 0] == at, 1].max()
+            assert width == pytest.approx(np.hypot(*(section[1] - section[0])))
+        outline = Polygon(board.flat_m)
+        for hole in board.holes_m:
+            assert outline.exterior.distance(Point(hole)) > 0.010
+            share = hole[0] / board.flat_m[:, 0].max()
+            x = seat.front_x_m + share * (seat.back_x_m - seat.front_x_m)
+            low, high = boards(boat, x)[number].section_m[:2]
+            spot = low + hole[1] * (high - low) / np.hypot(*(high - low))
+            away = sticks_at(boat, x).distance(Point(spot))
+            assert 0.002 < away < 0.020
+    ties = item(seat, "lashings of the seat")[0].what
+    assert f" {2 + 4 * len(seat.boards)} lashings" in ties
+
+
+def test_slats_and_straps_reach_from_frame_to_frame(assessed, seat):
+    if seat.kind == "panel":
+        return
+    fore, aft = (next(one for one in setting_up(assessed.boat).stations if one.name == name)
+                 for name in seat.stands_on)
+    span = abs(aft.x_m - fore.x_m)
+    for board in seat.boards:
+        assert span <= np.ptp(board.flat_m[:, 0]) <= span + fore.thickness_m + aft.thickness_m
+        assert np.ptp(board.flat_m[:, 0]) == np.ptp(board.plan_m[:, 0])
+    edges = sorted(side for board in seat.boards for side in (
+        board.plan_m[:, 1].min(), board.plan_m[:, 1].max()))
+    assert edges[0] > 0.0
+    assert np.diff(edges).min() > 0.004, "none over another"
+    assert edges[-1] == pytest.approx(0.5 * assessed.boat.design.seat.width_m, abs=0.028)
+
+
+def test_parts_are_counted_for_both_sides(assessed, seat):
+    design = assessed.boat.design.seat
+    if seat.kind == "panel":
+        plates = item(seat, "seat plate")
+        assert [one.quantity for one in plates] == [2] * len(seat.boards)
+        assert {one.size_m[0] for one in plates} == {design.thickness_m}
+    elif seat.kind == "slats":
+        assert sum(one.quantity for one in item(seat, " slat:")) == 2 * len(seat.boards)
+        holes = sum(len(board.holes_m) for board in seat.boards)
+        assert item(seat, "screw")[0].quantity == 2 * holes
+    else:
+        straps = item(seat, "webbing strap")
+        assert sum(one.quantity for one in straps) == item(seat, "buckle")[0].quantity
+        longest = max(np.ptp(board.flat_m[:, 0]) for board in seat.boards)
+        assert straps[0].size_m[1] == pytest.approx(longest + 0.4)
+    for what in ("backband", "footbrace, pair", "rail for the footbrace"):
+        assert len([one for one in item(seat, what) if "cord" not in one.what]) == 1
+    assert item(seat, "rail")[0].size_m[2] == seat.footbrace.rail_m
+
+
+def test_the_backband_is_tied_to_the_gunwales_behind_it(assessed, seat):
+    boat, band = assessed.boat, seat.backband
+    assert band.z_m - boat.seat_z_m == pytest.approx(boat.design.cockpit.backband_height_m)
+    index = [frame.name for frame in boat.design.frames].index(band.frame)
+    assert boat.frame_x_m[index] > boat.seat_x_m
+    assert not any(boat.seat_x_m + 0.013 < x < boat.frame_x_m[index] for x in boat.frame_x_m)
+    gunwale = next(one for one in boat.design.stringers if one.role == "gunwale")
+    y, z = frame_points_m(boat, index)[gunwale.name]
+    assert (band.tie_half_breadth_m, band.tie_z_m) == pytest.approx(
+        (y - gunwale.depth_m, z - gunwale.width_m))
+    assert band.tie_m > band.tie_x_m - band.x_m
+
+
+def test_the_footbrace_moves_between_two_frames_that_hold_its_rails(assessed, seat):
+    boat, brace = assessed.boat, seat.footbrace
+    fore, aft = (next(one for one in setting_up(boat).stations if one.name == name)
+                 for name in (brace.fore_frame, brace.aft_frame))
+    assert brace.nearest_m < brace.set_m < brace.farthest_m
+    assert fore.faces_x_m[1] < boat.seat_x_m - brace.farthest_m
+    assert boat.seat_x_m - brace.nearest_m < aft.faces_x_m[1] + 1e-9
+    assert brace.rail_m == pytest.approx(aft.faces_x_m[1] - fore.faces_x_m[0])
+    between = [x for x in boat.frame_x_m if fore.x_m < x < aft.x_m]
+    assert between == []
+
+
+def test_what_is_dimensioned_as_clear_is_the_shortest_way_to_the_skin(assessed, seat):
+    """Tried along the skin by points, on what does not lie on a stick."""
+    boat = assessed.boat
+    at, to = least_clear_m(seat, boat)
+    skin = LineString(hull_at(boat, [seat.sit_x_m])[0])
+    assert skin.distance(Point(to)) < 1e-9
+    sticks = sticks_at(boat, seat.sit_x_m).buffer(1e-6)
+    corners = [Point(one) for board in seat.boards for one in np.concatenate(
+        [np.linspace(start, end, 60) for start, end in zip(
+            board.section_m[:-1], board.section_m[1:], strict=True)])]
+    tried = min(skin.distance(one) for one in corners if not sticks.contains(one))
+    assert np.hypot(*np.subtract(at, to)) == pytest.approx(tried, abs=3e-4)
+
+
+def test_views_show_the_skin_where_one_sits(assessed, seat):
+    boat = assessed.boat
+    drawn = seat_views(seat, boat, 0.010)
+    sections = sections_at(boat, np.array([seat.sit_x_m]))
+    beam = 2.0 * sections.y_m[0, sections.sheer]
+    widths = [np.ptp(stroke.points_m[:, 0]) for stroke in drawn.strokes
+              if isinstance(stroke, Path) and stroke.layer == "cut"]
+    assert max(abs(np.array(widths) - beam).min(), 0.0) < 1e-9
+    words = [stroke.text for stroke in drawn.strokes if isinstance(stroke, Text)]
+    assert f"{seat.top_m * 1000:.0f}" in words
+    assert any(f"{seat.clear_of_skin_m * 1000:.0f} mm least" in text for text in words)
+
+
+def test_pieces_are_cut_at_true_size_and_apart(seat):
+    drawn = seat_pieces(seat)
+    cuts = [Polygon(stroke.points_m) for stroke in drawn.strokes
+            if isinstance(stroke, Path) and stroke.layer == "cut"]
+    assert all(one.is_valid and not any(one.intersects(other) for other in cuts[row + 1:])
+               for row, one in enumerate(cuts))
+    if seat.kind != "sling":
+        areas = sorted(Polygon(board.flat_m).area for board in seat.boards)
+        times = 2 if seat.kind == "panel" else 1
+        assert sorted(one.area for one in cuts) == pytest.approx(sorted(areas * times))
+    holes = [Point(one.centre_m) for one in drawn.strokes if isinstance(one, Circle)]
+    assert holes
+    assert all(any(one.contains(hole) for one in cuts) for hole in holes)
+
+
+def test_a_seat_slid_over_a_frame_is_told_by_its_name(assessed, seat):
+    """Slid by hand until the next frame's plywood is under its middle."""
+    patterns = frame_patterns(assessed.boat)
+    own = seat_checks(seat, patterns, assessed.boat)
+    assert [check for check in own if check.status != "pass"] == []
+    if seat.kind != "panel":
+        return
+    aft = next(one for one in setting_up(assessed.boat).stations if one.x_m > seat.back_x_m)
+    shift = aft.x_m - seat.sit_x_m
+    moved = type(seat)(**{**vars(seat), "front_x_m": seat.front_x_m + shift,
+                          "back_x_m": seat.back_x_m + shift})
+    found, = seat_checks(moved, patterns, assessed.boat)
+    assert (found.frame, found.status) == (aft.name, "caution")
+    assert found.value < 0.0
