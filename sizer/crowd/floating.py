@@ -28,8 +28,8 @@ def afloat_with(hull, crowd, seats):
     """
     boat, one = hull.boat, crowd.persons[0]
     density = one.water.density_kgpm3
-    load = _Loads(hull, crowd, seats, one.gear_kg)
-    day = _Loads(hull, crowd, seats, min(one.gear_kg, boat.design.drawn_for.gear_kg))
+    load = Loads(hull, crowd, seats, one.gear_kg)
+    day = Loads(hull, crowd, seats, min(one.gear_kg, boat.design.drawn_for.gear_kg))
     least, most = day.mass_kg.min() / density, load.mass_kg.max() / density
     table = water_table(boat, (float(least), float(most)))
     shift, trim, here = _levelled(boat, load, _Figures(table, load.mass_kg / density))
@@ -60,7 +60,7 @@ def _levelled(boat, load, figures):
     return shift, *figures.at_rest(*load.centre(shift))
 
 
-class _Loads:
+class Loads:
     """What is afloat with each person, as a function of the seat's shift."""
 
     def __init__(self, hull, crowd, seats, gear_kg):

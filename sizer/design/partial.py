@@ -22,7 +22,6 @@ _STAND_INS = {
 # What a check compares; where one of these merely stands in, its finding would mislead.
 _COMPARES = {
     "drawn_for.use": {"drawn_for.use", "suits"},
-    "lacks": {"suits"},
     "seat.stands_on": {"seat", "seat.kind", "seat.length_mm", "seat.stands_on", "frame"},
 }
 

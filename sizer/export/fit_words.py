@@ -11,26 +11,37 @@ PLACES = {"hips_each_side": "{mm} mm each side of the hips", "thighs": "{mm} mm 
           "knees": "{mm} mm over the knees"}
 
 
-def value_words(check):
-    """A check's value with its unit."""
+def value_words(check, length_text=None):
+    """A check's value with its unit.
+
+    `length_text` writes a length in mm in another unit; None writes mm.
+    """
     if check.unit == "of 1":  # a question with two answers
         return "yes" if check.value >= 1.0 else "no"
-    return f"{_figure(check.value, check.unit)} {check.unit}"
+    return _whole(check.unit, length_text)(check.value)
 
 
-def window_words(check):
+def window_words(check, length_text=None):
     """What is wanted of a check, from which side to which, and where it fails if that differs."""
     if check.unit == "of 1":
         return "yes"
+    whole = _whole(check.unit, length_text)
     fails_below, wanted_from, wanted_to, fails_above = check.window
     low = _first(max, fails_below, wanted_from)
     high = _first(min, wanted_to, fails_above)
-    parts = [f"{_range(low, high, check.unit)} {check.unit}"]
+    parts = [_range(low, high, whole)]
     if fails_below is not None and fails_below != low:
-        parts.append(f"fails under {_figure(fails_below, check.unit)}")
+        parts.append(f"fails under {whole(fails_below)}")
     if fails_above is not None and fails_above != high:
-        parts.append(f"fails over {_figure(fails_above, check.unit)}")
+        parts.append(f"fails over {whole(fails_above)}")
     return "; ".join(parts)
+
+
+def _whole(unit, length_text):
+    """A function that writes a figure with its unit."""
+    if unit == "mm" and length_text is not None:
+        return length_text
+    return lambda value: f"{_figure(value, unit)} {unit}"
 
 
 def check_words(check):
@@ -86,14 +97,14 @@ def _first(choose, *sides):
     return choose(there) if there else None
 
 
-def _range(low, high, unit):
+def _range(low, high, whole):
     if low is None and high is None:
         return "any"
     if low is None:
-        return f"at most {_figure(high, unit)}"
+        return f"at most {whole(high)}"
     if high is None:
-        return f"at least {_figure(low, unit)}"
-    return f"{_figure(low, unit)} to {_figure(high, unit)}"
+        return f"at least {whole(low)}"
+    return f"{whole(low)} to {whole(high)}"
 
 
 def _figure(value, unit):

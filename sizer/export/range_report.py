@@ -36,7 +36,7 @@ def sizes_csv(found, choice):
         one["name"], *(f"{one['size'][key]:.0f}" for key in (
             "length_mm", "beam_mm", "depth_mm", "cockpit_length_mm", "cockpit_width_mm")),
         f"{one['boat_kg']:.1f}", one["people"], f"{100.0 * one['share']:.1f}",
-        *_spans(one["paddlers"]),
+        one["people_without_caution"], *_spans(one["paddlers"]),
         "; ".join(f"{name}: {people}" for name, people in one["cautions_by_check"].items())]
         for one in (size_answer(found, choice, index) for index in range(len(choice.sizes)))]
     return csv_text(_lead(found, choice), [

@@ -99,6 +99,9 @@ def _round_mortise(pattern):
 def _notches(pattern):
     notches = pattern.section.notches
     pockets = {(one.stringer, other.stringer) for one, other in shared(notches)}
+    # beside a stick on the centre line, port and starboard lie in one pocket with it
+    pockets |= {(side.stringer, side.stringer) for pair in shared(notches)
+                for side, middle in (pair, pair[::-1]) if middle.central}
     both = [(notch.stringer, side, _on(side, notch.room())) for notch in notches
             for side in ((1,) if notch.central else (1, -1))]
     gaps = [(one.distance(other), f"{name} and {next_name}")

@@ -64,6 +64,8 @@ class Draft:
     bags_l: tuple[float, float] | None = None  # bow and stern; None: the smallest that do
     speed_mps: float = 1.8  # at which drag is told
     held: dict[str, float] = field(default_factory=dict)  # by key of a request's `fixed`
+    follow: bool = False  # whether the sizes that are not held follow those that are
+    wished: dict[str, float] = field(default_factory=dict)  # by key of a request's `wishes`
     own_design: str | bytes | None = None  # text of an uploaded base, read without fault
     own_name: str = ""
     own_file: str = ""  # which upload it was, so that it is read once
@@ -111,7 +113,7 @@ class Draft:
     def clear_paddler(self):
         """An empty form for the next customer; use, base and water stay."""
         self.entries |= {key: Entry() for key in FIELDS}
-        self.held, self.bags_l, self.sample = {}, None, False
+        self.held, self.wished, self.bags_l, self.sample = {}, {}, None, False
 
     def wishes(self):
         """Everything that was entered, as plain JSON values; variants and notes are beside it."""
@@ -126,7 +128,7 @@ class Draft:
         for key, value in wishes.items():
             setattr(self, key, value)
         self.entries = {key: Entry(**wishes["entries"][key]) for key in FIELDS}
-        self.held = dict(wishes["held"])
+        self.held, self.wished = dict(wishes["held"]), dict(wishes["wished"])
         self.bags_l = tuple(wishes["bags_l"]) if wishes["bags_l"] else None
         self.switch_units(*units)
 
@@ -146,6 +148,10 @@ class Draft:
             request["gear_kg"] = self.entries["gear_kg"].value
         if self.held:
             request["fixed"] = dict(self.held)
+        if self.follow:
+            request["follow"] = True
+        if any(self.wished.values()):
+            request["wishes"] = dict(self.wished)
         return request
 
 

@@ -17,7 +17,7 @@ from sizer.design.read import read_design
 from sizer.design.write import design_toml
 from sizer.errors import BadInput, Fault
 from sizer.fit.cautions import standing_cautions
-from sizer.fit.request import FIXED
+from sizer.fit.request import FIXED, WISHES
 from sizer.fit.uses import USES
 from sizer.web.draft import FIELDS, LENGTH_UNITS, MASS_UNITS, MOST_VARIANTS, Variant
 from sizer.web.session import OWN, shipped_lines
@@ -51,6 +51,8 @@ class _Wishes(_Part):
     bags_l: tuple[_AMOUNT, _AMOUNT] | None
     speed_mps: Annotated[float, Field(ge=0.3, le=5)]
     held: dict[Literal[tuple(FIXED)], _AMOUNT]
+    follow: bool = False
+    wished: dict[Literal[tuple(WISHES)], Annotated[float, Field(ge=-1, le=1)]] = {}
     own_design: _DESIGN | None
     own_name: _SHORT
     sample: bool

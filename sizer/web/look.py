@@ -60,6 +60,11 @@ _CSS = """
   padding: .5rem .8rem; margin: .3rem 0; }
 .sz-note.sz-fail { border-color: var(--sz-fail); color: inherit; }
 .sz-note.sz-caution { border-color: var(--sz-caution); color: inherit; }
+.sz-zone-pass { fill: var(--sz-pass); opacity: .45; }
+.sz-zone-caution { fill: var(--sz-caution); opacity: .4; }
+.sz-zone-fail { fill: var(--sz-fail); opacity: .55; }
+.sz-zone-here { stroke: var(--sz-ink); stroke-width: 2; fill: none; }
+.sz-bar svg { width: 150px; height: 18px; display: block; }
 .sz-words { columns: 2; column-gap: 2.5rem; }
 .sz-words dt { font-weight: 600; margin-top: .5rem; break-after: avoid; }
 .sz-words dd { margin-left: 0; break-inside: avoid; }

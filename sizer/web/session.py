@@ -72,7 +72,8 @@ def job_for(one, base=None):
         return None, ("Measure the paddler first.",)
     request = one.request()
     if base is not None and base != one.base:
-        request = {key: value for key, value in request.items() if key != "fixed"} | {"base": base}
+        request = {key: value for key, value in request.items()
+                   if key not in ("fixed", "follow")} | {"base": base}
     key = (repr(request), one.own_design if request["base"] == OWN else None)
     kept = st.session_state.setdefault("jobs", {})
     if key not in kept:

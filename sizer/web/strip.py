@@ -4,6 +4,7 @@ from html import escape
 
 import streamlit as st
 
+from sizer.export.fit_words import value_words
 from sizer.units import MM_PER_M
 from sizer.web.draft import LENGTH_UNITS, MASS_UNITS, length_text
 from sizer.web.history import History
@@ -118,11 +119,9 @@ def first_caution(job, unit):
     for status in ("fail", "caution"):
         for check in job.fitted.checks:
             if check.status == status:
-                if check.margin >= 0:
-                    return f"{check.name}: near its limit"
-                short = (length_text(-check.margin, unit) if check.unit == "mm"
-                         else f"{-check.margin:.2g} {check.unit}")
-                return f"{check.name}: {short} outside its limit"
+                return (f"{check.name}: "
+                        f"{value_words(check, lambda value_mm: length_text(value_mm, unit))}, "
+                        f"too {check.too}" if check.unit != "of 1" else f"{check.name}: no")
     return "float bags at both ends, tied in"
 
 

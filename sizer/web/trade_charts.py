@@ -11,10 +11,13 @@ import plotly.graph_objects as go
 
 from sizer.web.look import COLOURS
 
-STATUSES = ("pass", "caution", "fail")
-MARKS = {"pass": "circle", "caution": "triangle-up-open", "fail": "square-x-open"}
-SHADES = {"light": ("#dfe9d8", "#dcb878", "#8f4438"), "dark": ("#9fc7a4", "#8a6a34", "#4a2a2c")}
-MARK_INKS = {"light": ("#245c3c", "#4a2c00", "#ffe9e4"), "dark": ("#173d26", "#ffe2a6", "#ffb4ab")}
+STATUSES = ("pass", "caution", "fail", "unknown")
+MARKS = {"pass": "circle", "caution": "triangle-up-open", "fail": "square-x-open",
+         "unknown": "line-ns-open"}
+SHADES = {"light": ("#dfe9d8", "#dcb878", "#8f4438", "#b9b2a6"),
+          "dark": ("#9fc7a4", "#8a6a34", "#4a2a2c", "#4d5257")}
+MARK_INKS = {"light": ("#245c3c", "#4a2c00", "#ffe9e4", "#2b2620"),
+             "dark": ("#173d26", "#ffe2a6", "#ffb4ab", "#e6e0d4")}
 CURVE_PX, MAP_PX = 400, 440
 STRIP = 0.08  # share of the height that the row of marks takes
 STRIP_TOP = 0.20  # and where the curve begins, over the row and its words
@@ -56,8 +59,8 @@ def curve_chart(curve, across, up, theme):
         figure.add_scatter(x=[None], y=[None], mode="markers", name="its checks pass",
                            marker={"symbol": "square", "size": 14, "color": colours["pass"],
                                    "opacity": 0.3})
-    for words, limit in (("at least", curve.low), ("at most", curve.high)):
-        if limit is not None and low <= limit * up.per_unit <= high:
+    for words, limit in limits_of(curve):
+        if low <= limit * up.per_unit <= high:
             _limit_line(figure, limit * up.per_unit, f"{words} {up.text(limit)}", colours)
     _status_row(figure, curve, across, colours)
     _today_mark(figure, x[curve.today], y[curve.today], up.text(curve.value[curve.today]),
@@ -83,10 +86,11 @@ def map_chart(found, across, up, theme):
     x, y = found.across_at * across.per_unit, found.up_at * up.per_unit
     level = np.array([[STATUSES.index(one) for one in row] for row in found.status])
     figure = go.Figure()
-    steps = [(share, SHADES[theme][index]) for index in range(3)
-             for share in (index / 3.0, (index + 1) / 3.0)]
+    count = len(STATUSES)
+    steps = [(share, SHADES[theme][index]) for index in range(count)
+             for share in (index / count, (index + 1) / count)]
     figure.add_heatmap(
-        x=x, y=y, z=level, zmin=-0.5, zmax=2.5, colorscale=steps, showscale=False,
+        x=x, y=y, z=level, zmin=-0.5, zmax=count - 0.5, colorscale=steps, showscale=False,
         xgap=1, ygap=1, text=_hover_texts(found, across, up),
         hovertemplate="%{text}<extra></extra>")
     for index, status in enumerate(STATUSES):
@@ -94,7 +98,8 @@ def map_chart(found, across, up, theme):
         figure.add_scatter(
             x=x[columns], y=y[rows], mode="markers", hoverinfo="skip", showlegend=False,
             marker=_mark(status, MARK_INKS[theme][index], 4 if status == "pass" else 8))
-        _legend_mark(figure, status, colours)
+        if status != "unknown" or rows.size:
+            _legend_mark(figure, status, colours)
     today = found.today[0] * across.per_unit, found.today[1] * up.per_unit
     figure.add_scatter(
         x=[today[0]], y=[today[1]], mode="markers", name="today's boat", hoverinfo="skip",
@@ -104,6 +109,16 @@ def map_chart(found, across, up, theme):
     figure.update_xaxes(range=_edges(x, today[0]), showgrid=False)
     figure.update_yaxes(range=_edges(y, today[1]), showgrid=False)
     return figure
+
+
+def limits_of(curve):
+    """(words, limit in SI) of the sides of a curve's window, from the lowest; open ones are out."""
+    fails_below, wanted_from, wanted_to, fails_above = curve.window
+    sides = [("at least", fails_below), ("at most", fails_above)]
+    sides += [(words, wanted) for words, wanted, hard in (
+        ("better from", wanted_from, fails_below), ("better to", wanted_to, fails_above))
+        if wanted != hard]
+    return sorted((side for side in sides if np.isfinite(side[1])), key=lambda side: side[1])
 
 
 def _known(theme):
@@ -117,8 +132,8 @@ def _span(curve, up):
     span = max(float(np.ptp(value)), LEAST_SPAN * abs(float(now)))
     middle = 0.5 * (value.min() + value.max())
     low, high = middle - 0.5 * span, middle + 0.5 * span
-    near = [limit * up.per_unit for limit in (curve.low, curve.high) if limit is not None
-            and low - 0.7 * span <= limit * up.per_unit <= high + 0.7 * span]
+    near = [limit * up.per_unit for _, limit in limits_of(curve)
+            if low - 0.7 * span <= limit * up.per_unit <= high + 0.7 * span]
     return min([low, *near]) - 0.08 * span, max([high, *near]) + 0.12 * span
 
 
@@ -130,7 +145,7 @@ def _limit_line(figure, y, words, colours):
 
 def _status_row(figure, curve, across, colours):
     """A mark under each boat tried: the worst status of all its checks."""
-    for status in STATUSES:
+    for status in STATUSES[:3]:  # a curve leaves out what could not be worked out
         at = np.array([one == status for one in curve.overall])
         figure.add_scatter(
             x=curve.at[at] * across.per_unit, y=np.zeros(at.sum()), yaxis="y2", mode="markers",
@@ -143,9 +158,10 @@ def _status_row(figure, curve, across, colours):
 
 def _legend_mark(figure, status, colours):
     """Says in the legend what a mark is, also where none stands on the chart."""
-    words = {"pass": "all pass", "caution": "a caution", "fail": "one fails"}[status]
+    words = {"pass": "all pass", "caution": "a caution", "fail": "one fails",
+             "unknown": "could not be worked out"}[status]
     figure.add_scatter(x=[None], y=[None], mode="markers", name=words,
-                       marker=_mark(status, colours[status], 10))
+                       marker=_mark(status, colours.get(status, colours["ink"]), 10))
 
 
 def _mark(status, colour, size):
@@ -165,7 +181,8 @@ def _today_mark(figure, x, y, words, to_left, colours):
 
 
 def _hover_texts(found, across, up):
-    said = {"pass": "passes every check", "caution": "caution:", "fail": "does not pass:"}
+    said = {"pass": "passes every check", "caution": "caution:", "fail": "does not pass:",
+            "unknown": "unknown:"}
     return [[f"{across.words} {across.text(x)}, {up.words} {up.text(y)}<br><b>{said[status]}</b>"
              + "".join(f"<br>{name}" for name in names)
              for x, status, names in zip(found.across_at, row, names_row, strict=True)]

@@ -5,7 +5,7 @@ from collections import Counter
 from sizer.units import KG_PER_LB, KN_PER_MPS, MM_PER_IN, MM_PER_M
 from sizer.web.draft import length_text, mass_text
 from sizer.web.look import WORDS
-from sizer.web.trade_charts import STATUSES, Axis
+from sizer.web.trade_charts import STATUSES, Axis, limits_of
 
 LENGTH_SCALES = {"mm": MM_PER_M, "cm": MM_PER_M / 10.0, "in": MM_PER_M / MM_PER_IN}
 GM_GOOD_TO = "GM is good to about 25 mm, from where the paddler's mass is taken to be"
@@ -83,9 +83,8 @@ def stays_sentence(seat_held, moved):
 
 def curve_sentence(curve, across, up):
     """What a curve says: today's figure, what is asked, where that passes."""
-    limits = [f"{words} {up.text(limit)}" for words, limit in
-              (("at least", curve.low), ("at most", curve.high)) if limit is not None]
-    asked = f"asked: {' and '.join(limits)}" if limits else "no check limits it"
+    limits = [f"{words} {up.text(limit)}" for words, limit in limits_of(curve)]
+    asked = f"asked: {', '.join(limits)}" if limits else "no check limits it"
     now = curve.today
     said = (f"Today, {across.words} {across.text(curve.at[now])}: {up.words} "
             f"{up.text(curve.value[now])}; {asked}. ")
@@ -107,7 +106,7 @@ def _where(stretches, across, verb="pass"):
 def curve_rows(curve, across, up):
     """Rows of a curve's table: place, figure, its checks, every check."""
     return [[across.text(at) + (" (today)" if index == curve.today else ""), up.text(value),
-             WORDS[status] if curve.result.limited_by else "–", WORDS[worst]]
+             WORDS[status] if curve.result.check else "–", WORDS[worst]]
             for index, (at, value, status, worst) in enumerate(
                 zip(curve.at, curve.value, curve.status, curve.overall, strict=True))]
 
@@ -121,6 +120,8 @@ def map_sentence(found, status_now):
     said = (f"Of {counts.total()} boats tried, {counts['pass']} pass every check, "
             f"{counts['caution']} have a caution and {counts['fail']} do not pass. Today's boat: "
             f"{WORDS[status_now]}.")
+    if counts["unknown"]:
+        said += f" {counts['unknown']} could not be worked out."
     if names:
         said += " Most often in the way: " + " and ".join(
             f"{name} ({count})" for name, count in names.most_common(2)) + "."
@@ -135,7 +136,7 @@ def map_rows(found, across, up):
         failing = dict.fromkeys(name for status, names in zip(row, names_row, strict=True)
                                 if status == "fail" for name in names)
         rows.append([up.text(at), *(_runs(found.across_at, row, status, across)
-                                    for status in STATUSES), ", ".join(failing) or "–"])
+                                    for status in STATUSES[:3]), ", ".join(failing) or "–"])
     return rows
 
 

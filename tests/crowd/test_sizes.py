@@ -7,7 +7,7 @@ import pytest
 
 from sizer.crowd import pool as pool_module
 from sizer.crowd.choose import greedy, pick, reached_by
-from sizer.crowd.finished import persons_of, verdict
+from sizer.crowd.finished import Verdict, persons_of, verdict
 from sizer.crowd.placing import Placing
 from sizer.crowd.pool import Stopped
 from sizer.crowd.served import OF_THE_PADDLER
@@ -119,6 +119,27 @@ def test_nobody_takes_a_size_that_cautions_where_another_is_clean(small_range):
     for index in cautioned[:10]:
         person = setting.crowd.persons[index]
         assert not any(verdict(size.hull, person).clean for size in choice.sizes)
+
+
+def verdict_of(status, spare):
+    fails = {"fail": ("hips",), "unknown": ("unknown",)}.get(status, ())
+    return Verdict(status, fails, ("gm",) if status == "caution" else (), spare, "gm", ())
+
+
+@pytest.mark.parametrize(("verdicts", "wanted"), [
+    (("caution", "pass"), 1), (("pass", "caution"), 0), (("fail", "caution"), 1),
+    (("unknown", "caution"), 1), (("unknown", "fail"), 0), (("fail", "unknown"), 1)])
+def test_clean_is_taken_before_served_and_unknown_told_before_failed(small_range, verdicts, wanted):
+    """Whatever the tables say: here both are clean on them, the first with more to spare."""
+    everybody = np.ones(len(small_range.measured), bool)
+    boats = tuple(pool_module.Candidate(
+        small_range.choices[1].sizes[0].hull, small_range.measured[0], spare * everybody,
+        spare * everybody, everybody, everybody, everybody, everybody) for spare in (0.9, 0.4))
+    known = {(boat, person): verdict_of(status, 0.0) for boat, status in enumerate(verdicts)
+             for person in range(everybody.size)}
+    taken, found = Placing(small_range.setting, boats, known, lambda: False).of((0, 1))
+    assert set(taken) == {wanted}
+    assert {one.status for one in found} == {verdicts[wanted]}
 
 
 def test_people_who_cannot_be_worked_out_are_counted_and_not_said_to_sink(small_range, monkeypatch):

@@ -17,6 +17,7 @@ from sizer.design.edit import (
 from sizer.design.fault_cells import cells_at
 from sizer.design.grids import GRIDS, grid_of, grid_with
 from sizer.design.library import read_base, shipped_names
+from sizer.design.records import SEAT_KINDS
 from sizer.design.write import design_toml, file_of
 from sizer.errors import BadInput
 from sizer.hull.lines import fair_lines
@@ -232,6 +233,76 @@ def test_a_stringer_taken_out_leaves_no_trace_and_frees_what_blended_into_it(tou
                for key in ("start", "end") if one[key] != old[one["name"]][key]]
     assert changed
     assert all(new == {"x_mm": was["x_mm"]} and was["into"] == host for new, was in changed)
+
+
+SUITS, LACKS, STANDS_ON = ("suits",), ("lacks",), ("seat", "stands_on")
+
+
+def test_seat_and_uses_are_edited_in_the_table_of_the_rest(plain):
+    entries = {one.path: one for row in grid_of(plain, "rest").rows for one in row if one.path}
+    assert {SUITS, LACKS, *(("seat", key) for key in plain["seat"])} <= set(entries)
+    assert entries["seat", "kind"].choices == SEAT_KINDS
+    edited = with_cells(plain, {
+        SUITS: " sheltered-day ,flat", LACKS: "coastal-day: low sides; rough-water:no hatch: none",
+        STANDS_ON: "F3, F4", ("seat", "kind"): "slats", ("seat", "width_mm"): "30 cm"}, MM)
+    assert cell_faults(edited) == []
+    assert edited["suits"] == ["sheltered-day", "flat"]
+    assert edited["lacks"] == {"coastal-day": "low sides", "rough-water": "no hatch: none"}
+    seat = edited_design(edited).seat
+    assert (seat.kind, seat.stands_on, seat.width_m) == ("slats", ("F3", "F4"), 0.3)
+
+
+@pytest.mark.parametrize(("path", "value"), [
+    (SUITS, ["a, b", "c"]), (SUITS, ['"quoted", and more', "c"]), (SUITS, ['say "so"', "c"]),
+    (SUITS, ["two\nlines", "c"]), (STANDS_ON, ["keel", "lower; chine"]), (LACKS, {}),
+    (LACKS, {"a": "room; and a hatch", "b, c": 'a "dry" end: or two'})])
+def test_names_with_signs_in_them_are_read_back(plain, path, value):
+    shown = cell_text(path, value, MM, exactly)
+    assert value_at(with_cells(plain, {path: shown}, MM), path) == value
+
+
+@pytest.mark.parametrize(("path", "text", "allowed"), [
+    (LACKS, "frog", "a colon"), (LACKS, "coastal-day:", "a colon"), (LACKS, ": low", "a colon"),
+    (LACKS, "a: one; a: two", "each use once"), (SUITS, "", "at least 1"),
+    (SUITS, '"sheltered-day" x', "commas"), (STANDS_ON, "keel", "at least 2"),
+    (("seat", "kind"), "bench", "'sling'"), (("seat", "width_mm"), "700", "600 or less, in mm")])
+def test_seat_and_uses_that_cannot_stand_stay_in_their_cell(plain, path, text, allowed):
+    edited = with_cells(plain, {path: text}, MM)
+    assert value_at(edited, path).text == text
+    [fault] = cell_faults(edited)
+    assert fault.cells == (path,)
+    assert allowed in fault.fault.allowed
+
+
+@pytest.mark.parametrize(("texts", "cell"), [
+    ({STANDS_ON: "keel, chime"}, STANDS_ON), ({("seat", "kind"): "sling"}, STANDS_ON),
+    ({SUITS: "flat"}, ("drawn_for", "use")), ({LACKS: "sheltered-day: room"}, LACKS)])
+def test_seat_and_uses_that_do_not_agree_are_told_by_cell(plain, texts, cell):
+    assert {one.cells for one in cell_faults(with_cells(plain, texts, MM))} == {(cell,)}
+
+
+def test_a_seat_goes_with_the_names_of_what_it_stands_on(plain, tourer):
+    renamed = with_cells(plain, {("stringer", 1, "name"): "bilge", ("frame", 2, "name"): "keel"},
+                         MM)
+    assert renamed["seat"]["stands_on"] == ["keel", "bilge"]
+    assert cell_faults(renamed) == []
+    hung = with_cells(tourer, {("frame", 4, "name"): "main", ("stringer", 0, "name"): "F5"}, MM)
+    assert hung["seat"]["stands_on"] == ["main", "F6"]
+    assert cell_faults(hung) == []
+    both = with_cells(plain, {("stringer", 1, "name"): "bilge", STANDS_ON: "keel, bilge"}, MM)
+    assert cell_faults(both) == []
+
+
+def test_a_seat_stands_on_nothing_that_was_taken_out(plain, tourer):
+    for file, without, index in ((plain, without_stringer, 1), (tourer, without_frame, 4)):
+        gone = file[without.__name__.removeprefix("without_")][index]["name"]
+        left = without(file, index)
+        assert left["seat"]["stands_on"] == [
+            name for name in file["seat"]["stands_on"] if name != gone]
+        assert (STANDS_ON,) in [one.cells for one in cell_faults(left)]
+    assert without_frame(plain, 2)["seat"] == plain["seat"]
+    unread = with_cells(plain, {STANDS_ON: "keel"}, MM)
+    assert without_stringer(unread, 1)["seat"] == unread["seat"]
 
 
 def test_frames_are_put_in_and_taken_out_in_place(plain):

@@ -25,7 +25,7 @@ def changed(*swaps):
 
 
 def without_chines():
-    """The old file's chines as deck stringers gone: keel, gunwale and ridges only."""
+    """The old file with keel, gunwale and ridges only."""
     return changed((r'\[\[stringer\]\]\nname = "(lower|upper) chine"\n(.+\n)*\n', ""),
                    (r'"(lower|upper) chine" = (\[[^]]*\]|\d+), ', ""))
 
@@ -112,7 +112,8 @@ def test_every_fault_of_an_old_file_is_told_and_none_of_what_was_assumed():
                    (r"^entry = ", "colour = 3\nentry = "), (r"^beam = .*", "beam = [1.2, 0.9]"),
                    (r"\[294\.5, 252\]", "[-294.5, 252]"))
     assert set(places(text)) == {"drawn_for.weight_kg", "drawn_for.use", "cockpit.colour",
-                                 "limits.beam", "frame.F5.points_mm.gunwale"}
+                                 "limits.beam", "frame.F5.points_mm.gunwale",
+                                 "cockpit.width_mm"}
 
 
 def test_parts_of_an_old_file_that_do_not_agree_are_told_alone():

@@ -4,6 +4,7 @@ from functools import cache
 
 import numpy as np
 
+from sizer.fit.checks import BY_KEY
 from sizer.web.drawings.check_shapes import (
     AFLOAT_M,
     BOTTOM,
@@ -44,6 +45,7 @@ from sizer.web.drawings.marks import (
     PENCIL_LINE,
     SIZE_LINE,
     THIN_LINE,
+    WATER_LINE,
     WATER_TONE,
     WOOD_BLOCK,
     WOOD_EDGE,
@@ -58,10 +60,10 @@ from sizer.web.drawings.marks import (
 
 
 @cache
-def check_svg(name):
-    """What the check of this name measures. Raises KeyError for a name that no check has."""
-    draw, sentence = _BY_NAME[name]
-    return drawing(WIDTH, HEIGHT, f"Check: {name}", sentence, draw())
+def check_svg(key):
+    """What the check of this key measures. Raises KeyError for a key that no check has."""
+    draw, sentence = _BY_KEY[key]
+    return drawing(WIDTH, HEIGHT, f"Check: {BY_KEY[key].title}", sentence, draw())
 
 
 def _hips():
@@ -78,6 +80,30 @@ def _legs():
     marks = [dimension(*view.at(-x, np.array([0.0, 0.25]))) for x in (0.45, 0.62)]
     seat = view.at(np.array([-0.66, -0.1]), 0.0)
     return [*parts, path(seat, EXTENSION_LINE), *marks]
+
+
+def _leg_frames():
+    view, parts = seated()
+    frames = [view.at(-x, np.array([-0.04, 0.0])) for x in (0.42, 0.72)]
+    return [*parts, paths(frames, WOOD_EDGE),
+            *(dimension(*view.at(-x, np.array([0.0, over]))) for x, over in (
+                (0.42, 0.035), (0.72, 0.075)))]
+
+
+def _seat_clear():
+    view = across(330.0, low=96.0)
+    seat = view.at(np.array([-0.17, -0.012, 0.012, 0.17]), np.array([0.075, 0.030, 0.030, 0.075]))
+    sticks = [block(view.at(side * 0.178, 0.062)) for side in (1.0, -1.0)]
+    return [section(view), *sticks, block(view.at(0.0, 0.014)), path(seat, WOOD_EDGE),
+            dimension(*view.at(0.09, np.array([0.019, 0.053])))]
+
+
+def _suits():
+    calm = [np.array([(18.0 + 40.0 * step, 96.0), (40.0 + 40.0 * step, 96.0)]) for step in range(5)]
+    waves = [smooth([(16.0, 70.0), (46.0, 58.0), (76.0, 70.0), (106.0, 58.0), (136.0, 70.0),
+                     (166.0, 58.0), (204.0, 70.0)], closed=False)]
+    return [long_view(), paths(waves, WATER_LINE), paths(calm, WATER_LINE),
+            words((110.0, 114.0), "calm water or waves?")]
 
 
 def _feet():
@@ -253,47 +279,54 @@ def _deck_sticks():
 
 _PICTURES = (
     (_hips, "Across the boat at the seat: the gap between hips and stringers on each side.",
-     ("hips beside the seat",)),
+     ("hips",)),
     (_legs, "From the side: the height from seat to deck beam over the thighs and the knees.",
-     ("thighs under the deck", "knees under the deck")),
+     ("thighs", "knees")),
     (_feet, "From the side: the height from floor to deck beam where the shod feet stand.",
-     ("feet under the deck",)),
+     ("feet",)),
     (_feet_wide, "From above: two shoes side by side, and the clear width between the stringers.",
-     ("feet side by side",)),
+     ("feet-wide",)),
     (_brace, "From the side: how far the footbrace goes either way from where the soles rest.",
-     ("footbrace far enough", "footbrace near enough")),
+     ("brace-far", "brace-near")),
     (_opening, "From above: length and width of the opening that the body passes through.",
-     ("opening long enough", "opening wide enough")),
+     ("way-out-long", "way-out-wide")),
     (_freeboard, "Across the boat afloat: the height of the side deck over the water.",
-     ("side-deck freeboard", "not too high in the wind")),
+     ("freeboard",)),
     (_rim, "From the side, afloat: the lower end of the cockpit rim over the water.",
-     ("rim freeboard",)),
+     ("rim",)),
     (_lines, "From the side: the water's surface as it is, and the dashed line it was drawn to.",
-     ("floats on its lines",)),
+     ("lines",)),
     (_trim, "From the side: the boat's tilt from level, bow or stern deeper.", ("trim",)),
     (_gm, "Across the boat, heeled: M, where the buoyancy's line meets the middle; G, the mass.",
-     ("initial steadiness (GM)", "steadiness sitting tall (GM)")),
+     ("gm", "gm-tall")),
     (_reserve, "From the side: what can still be loaded until the side deck is near the water.",
-     ("load reserve",)),
+     ("reserve",)),
+    (_reserve, "From the side: everything aboard, against what the whole closed hull displaces.",
+     ("load",)),
+    (_leg_frames, "From the side: the legs over the floors of the frames that they pass.",
+     ("legs",)),
+    (_seat_clear, "Across the boat at the seat: a panel on keel and chines, and the skin below it.",
+     ("seat-clear",)),
+    (_suits, "From the side: the boat on the water that it was drawn for.", ("suits",)),
     (_range, "Across the boat, far over: how far and how hard it can heel and still come back.",
-     ("range of stability", "energy of a knock")),
+     ("range", "knock")),
     (_rim_under, "Across the boat, heeled: the angle at which water comes over the cockpit rim.",
-     ("rim goes under",)),
+     ("rim-angle",)),
     (_flooded, "From the side: the cockpit full, float bags in both ends, the rim still clear.",
-     ("flooded rim with float bags",)),
+     ("flooded",)),
     (_length, "From the side: the boat's length against the base design's, in pencil.",
-     ("length factor",)),
-    (_beam, "From above: the boat's beam against the base design's, in pencil.", ("beam factor",)),
-    (_depth, "Across the boat: its depth against the base design's, in pencil.", ("depth factor",)),
+     ("factor-length",)),
+    (_beam, "From above: the boat's beam against the base design's, in pencil.", ("factor-beam",)),
+    (_depth, "Across the boat: its depth against the base design's, in pencil.", ("factor-depth",)),
     (_crown, "Across the foredeck: how high the deck's ridge stands over the gunwales.",
-     ("deck crown factor",)),
+     ("factor-crown",)),
     (_bend, "A stick bent to its tightest: the radius of the curve over the stick's thickness.",
-     ("stringers bend cold",)),
+     ("bend",)),
     (_side_deck, "From above: the deck left between the coaming and the gunwale.",
-     ("deck beside the opening",)),
+     ("side-deck",)),
     (_frames, "From above: from the opening's ends to the nearest frame that does not carry it.",
-     ("cockpit clear of frames",)),
+     ("frame-gap",)),
     (_deck_sticks, "From above: from the coaming to the deck stringers that run beside it.",
-     ("cockpit clear of deck stringers",)),
+     ("stringer-gap",)),
 )
-_BY_NAME = {name: (draw, sentence) for draw, sentence, names in _PICTURES for name in names}
+_BY_KEY = {key: (draw, sentence) for draw, sentence, keys in _PICTURES for key in keys}

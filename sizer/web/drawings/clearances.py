@@ -7,10 +7,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sizer.fit.assess import DECK_STICK_M, FEET_APART_M, THIGH_AHEAD_M
-from sizer.fit.checks import Check, all_checks
+from sizer.fit.assess import THIGH_AHEAD_M, UNDER_DECK_M
+from sizer.fit.checks import Check, checks_of
+from sizer.fit.facts import facts_of
+from sizer.hull.inside import DECK_BEAM_M
 from sizer.hull.sections import half_section_at
-from sizer.units import MM_PER_M
+from sizer.paddler.legs import FEET_APART_M
 from sizer.web.drawings.figure import plan_figure
 from sizer.web.drawings.hull_lines import side_lines, top_lines
 from sizer.web.drawings.marks import (
@@ -26,6 +28,7 @@ from sizer.web.drawings.marks import (
     STATUS_MARK,
     THIN_LINE,
     WIDE,
+    WOOD_BLOCK,
     WOOD_EDGE,
     WOOD_LINE,
     View,
@@ -44,7 +47,6 @@ from sizer.web.drawings.sections import HIPS_AHEAD_M
 AHEAD_OF_FEET_M, BEHIND_SEAT_M = 0.36, 0.27  # of the boat shown past the foot rest and the seat
 MARGIN = 14.0  # beside the boat
 TRUNK_SHOWN_M = 0.36  # of the paddler above the seat
-UNDER_DECK_M = 0.02  # from the opening's front to the first place under the deck
 LINE = 16.0  # from one line of words to the next
 APART = 18.0  # least distance between the marks at thighs and knees
 SHORT_LINE = f'class="sz-short" {status_pen("fail")}'
@@ -63,18 +65,18 @@ class Mark:
     @property
     def need_m(self):
         """What the body takes, dressed and at the large end of its ±."""
-        return self.check.limit / MM_PER_M
+        return self.check.window_si[0]
 
     @property
     def clear_m(self):
         """What the boat has there."""
-        return self.check.value / MM_PER_M
+        return self.check.value_si
 
 
 def marks_of(assessed):
     """Marks from the side (feet, knees, thighs), from above (feet, hips), of the footbrace."""
     boat, room = assessed.boat, assessed.room
-    found = {check.name: check for check in all_checks(assessed)}
+    found = {check.key: check for check in checks_of(facts_of(assessed))}
     covered = boat.opening.front_x_m - UNDER_DECK_M
     feet = boat.seat_x_m - room.foot_rest_ahead_m
     y, z = half_section_at(boat.sections, feet)
@@ -82,16 +84,16 @@ def marks_of(assessed):
     floor = float(np.interp(FEET_APART_M, y[hull], z[hull]))
     seat = boat.seat_z_m
     side = (
-        Mark("feet", found["feet under the deck"], feet, floor),
-        Mark("knees", found["knees under the deck"],
+        Mark("feet", found["feet"], feet, floor),
+        Mark("knees", found["knees"],
              min(boat.seat_x_m - room.knee_ahead_m, covered), seat),
-        Mark("thighs", found["thighs under the deck"],
+        Mark("thighs", found["thighs"],
              min(boat.seat_x_m - THIGH_AHEAD_M, covered), seat))
     above = (
-        Mark("feet together", found["feet side by side"], feet, 0.0),
-        Mark("hips, both sides", found["hips beside the seat"], boat.seat_x_m - HIPS_AHEAD_M, 0.0))
-    brace = (Mark("footbrace farther", found["footbrace far enough"], feet, 0.0),
-             Mark("footbrace nearer", found["footbrace near enough"], feet, 0.0))
+        Mark("feet together", found["feet-wide"], feet, 0.0),
+        Mark("hips, both sides", found["hips"], boat.seat_x_m - HIPS_AHEAD_M, 0.0))
+    brace = (Mark("footbrace farther", found["brace-far"], feet, 0.0),
+             Mark("footbrace nearer", found["brace-near"], feet, 0.0))
     return side, above, brace
 
 
@@ -130,14 +132,20 @@ def clearances_svg(assessed, body, length_text, narrow=False):
                    f"{boat.design.name}: {said}.", parts)
 
 
+def spare_m(check):
+    """What a check of the body's room has over the body's need; negative where it pinches."""
+    return check.value_si - check.window_si[0]
+
+
 def spare_text(check, length_text):
-    """A check's margin in words."""
-    size = length_text(abs(check.margin) / MM_PER_M)
+    """What is over the need, in words."""
+    spare = spare_m(check)
+    size = length_text(abs(spare))
     if size == length_text(0.0):
-        return "just short" if check.margin < 0.0 else "just fits"
-    if check.margin < 0.0:
+        return "just short" if spare < 0.0 else "just fits"
+    if spare < 0.0:
         return f"{size} short"
-    return f"{size} spare" if check.status == "pass" else f"only {size}"
+    return {"small": f"only {size}", "large": f"{size}: loose"}.get(check.too, f"{size} spare")
 
 
 def _side(assessed, body, lines, view, length_text):
@@ -146,12 +154,13 @@ def _side(assessed, body, lines, view, length_text):
     scene = scene_of(boat, boat, assessed.particulars, body, length_text)
     outline = view.at(*scene.body(without_arms(scene.figure, body, TRUNK_SHOWN_M)))
     brace = view.at(*scene.body(scene.figure.foot_rest_m))
+    seat, band = (view.at(*line.T) for line in scene.seat_m())
     ends = [view.at(*np.array([lines.bottom[i], lines.deck[i]]).T) for i in (0, -1)]
     return [
         paths([view.at(*line.T) for line in (*lines.frames, *lines.sticks)], WOOD_LINE),
         path(outline, BODY_FILL, closed=True), path(outline, BODY_LINE),
         broken_edge(outline[0], outline[-1]),
-        path(brace, WOOD_EDGE),
+        path(brace, WOOD_EDGE), path(seat, WOOD_BLOCK, closed=True), path(band, WOOD_EDGE),
         path(view.at(*lines.sheer.T), THIN_LINE),
         paths([view.at(*line.T) for line in (lines.bottom, lines.deck, lines.coaming)], INK_LINE),
         *(broken_edge(*end) for end in ends)]
@@ -164,7 +173,7 @@ def _side_marks(marks, view, deck_m, length_text):
     below = float(view.at(0.0, deck_m)[1]) - 10.0
     parts = []
     for mark, shift, top in ((feet, 0.0, below + 4.0), (knees, -apart, 6.0), (thighs, apart, 6.0)):
-        heights = np.array([0.0, mark.need_m, mark.clear_m, mark.clear_m + DECK_STICK_M])
+        heights = np.array([0.0, mark.need_m, mark.clear_m, mark.clear_m + DECK_BEAM_M])
         at = np.add(view.at(mark.x_m, mark.floor_m + heights), (shift, 0.0))
         parts += [path(np.array([at[3], (at[3, 0], top)]), EXTENSION_LINE),
                   path(at[2:], WOOD_EDGE), path(at[:2], BODY_BAR),
@@ -223,7 +232,7 @@ def _brace(assessed, marks, view, at, length_text):
 
 def _spare(start, end, check):
     """From the body's need to the clear space; in the colour of failing where it is negative."""
-    return dimension(start, end, pen=SHORT_LINE if check.margin < 0.0 else SIZE_LINE)
+    return dimension(start, end, pen=SHORT_LINE if spare_m(check) < 0.0 else SIZE_LINE)
 
 
 def _label(place, anchor, mark, length_text):

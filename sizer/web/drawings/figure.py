@@ -10,7 +10,7 @@ from math import cos, radians, sin
 
 import numpy as np
 
-from sizer.fit.assess import FEET_APART_M, KNEES_APART_M
+from sizer.paddler.legs import FEET_APART_M, KNEES_APART_M, knee_thickness_m
 from sizer.paddler.room import (
     FOOT_SLOPE_DEG,
     KNEE_TOP_RATIO,
@@ -123,7 +123,7 @@ def _leg(body, entry, floor_m, lap_m):
     heel = np.array([room.foot_rest_ahead_m - 0.62 * shoe * cos(tip), floor_m])
     toe = heel + shoe * toe_up
     ankle = heel + 0.30 * shoe * toe_up + 0.36 * shoe * instep
-    knee_thick = 0.19 * body.knee_height.value_m * (thigh / 0.165) ** 0.5
+    knee_thick = knee_thickness_m(body)
     top = np.array([
         (max(0.36 * reach, lap_m + 0.03), 0.98 * thigh), (0.66 * reach, 0.5 * (thigh + knee_top)),
         (0.92 * reach, knee_top), (reach + 0.015, knee_top - 0.022)])

@@ -17,6 +17,7 @@ from sizer.web.drawings.marks import (
     WATER_TONE,
     WET_TONE,
     WIDE,
+    WOOD_BLOCK,
     WOOD_EDGE,
     WOOD_LINE,
     View,
@@ -109,6 +110,7 @@ def _boat(scene, view, span):
     body = view.at(*scene.body(scene.figure.body_m))
     arm = view.at(*scene.body(scene.figure.arm_m))
     brace = view.at(*scene.body(scene.figure.foot_rest_m))
+    seat, band = (view.at(*line.T) for line in scene.seat_m())
     cuts = [] if span is None else [
         view.at(*np.array([boat.bottom[i], boat.deck[i]]).T) for i in (0, -1)]
     return [
@@ -116,7 +118,7 @@ def _boat(scene, view, span):
         paths(on_paper([base.bottom, base.sheer, base.deck, base.coaming]), PENCIL_LINE),
         paths(on_paper([*boat.frames, *boat.sticks]), WOOD_LINE),
         path(body, BODY_SHAPE, closed=True), path(arm, BODY_LINE),
-        path(brace, WOOD_EDGE),
+        path(brace, WOOD_EDGE), path(seat, WOOD_BLOCK, closed=True), path(band, WOOD_EDGE),
         path(view.at(*boat.sheer.T), THIN_LINE),
         paths(on_paper([boat.bottom, boat.deck, boat.coaming]), INK_LINE),
         *(broken_edge(*cut) for cut in cuts)]

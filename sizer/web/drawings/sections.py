@@ -21,7 +21,6 @@ from sizer.web.drawings.marks import (
     WIDE,
     WOOD_BLOCK,
     WOOD_DOT,
-    WOOD_EDGE,
     View,
     dimension,
     drawing,
@@ -158,12 +157,12 @@ def _hip_section(boat, base, view, hips_m, hip_room_m, length_text):
     over = float(view.at(0.0, max(z.max(), bz.max()))[1]) - 14.0
     middle = 0.5 * (hips[1] + room[1])
     told = "clear" if gap >= 0.0 else "too tight"
-    board = view.at(np.array([-1.0, 1.0]) * min(0.36 * hips_m, side[0, 0]), seat)
+    board = view.at(*_seat_section(boat).T)
     return [
         path(view.at(0.0, np.array([z.min() - 0.01, seat + TRUNK_SHOWN_M])), CENTRE_LINE),
         paths(before, PENCIL_LINE),
         *(path(view.at(*corners.T), WOOD_BLOCK, closed=True) for corners in _stock(boat, y, z)),
-        path(board, WOOD_EDGE),
+        path(board, WOOD_BLOCK, closed=True),
         path(body, BODY_FILL), path(body, BODY_LINE), paths(skin, INK_LINE),
         path(np.array([middle, (middle[0], over - 2.0 * LABEL_STEP)]), THIN_LINE),
         dimension(room[0], hips[0]), dimension(hips[1], room[1]),
@@ -171,6 +170,15 @@ def _hip_section(boat, base, view, hips_m, hip_room_m, length_text):
                   (view.left, hips[0, 1] - 7.0)),
         *(words((middle[0] + 6.0, over + 14.0 - LABEL_STEP * up), line, "start", "sz-size")
           for up, line in enumerate(("each side", told, length_text(abs(gap)))))]
+
+
+def _seat_section(boat):
+    """The seat across, closed: its underside as it lies, and its top."""
+    seat = boat.seat
+    row = int(np.abs(seat.x_m - (boat.seat_x_m - HIPS_AHEAD_M)).argmin())
+    half = np.stack([seat.half_m[row], seat.under_m[row]], axis=1)
+    under = np.concatenate([half[::-1] * MIRROR, half])
+    return np.concatenate([under, np.add(under[::-1], (0.0, boat.design.seat.thickness_m))])
 
 
 def _stock(boat, y, z):

@@ -4,11 +4,14 @@ from html import escape
 
 import streamlit as st
 
+from sizer.export.fit_words import capital, value_words, window_words
+from sizer.fit.facts import facts_of, padding
 from sizer.hydro.drag import drag_curve, drag_sections, wetted
 from sizer.units import KN_PER_MPS, MM_PER_M
 from sizer.web.draft import length_text
 from sizer.web.drawings.boat import plan_svg, profile_svg, sections_svg
 from sizer.web.drawings.clearances import clearances_svg
+from sizer.web.drawings.window_bar import window_svg
 from sizer.web.look import note_html, put, put_picture, status_html, table_html
 from sizer.web.session import base_boat, draft, job_for
 from sizer.web.steps.sliders import LENGTHS, current_sizes, put_sliders
@@ -17,8 +20,6 @@ from sizer.web.strip import put_cautions, put_strip
 from sizer.web.turning import put_turning
 
 CLOSER = ("The body's room", "Turn it round", "Sections")
-FIGURE_DIGITS = {"deg": 2, "of the base": 2}
-UNIT_SIGNS = {"deg": "°", "of the base": "× base", "radius/thickness": ""}
 
 
 def page():
@@ -60,7 +61,9 @@ def _boat(one):
     st.subheader("Checks")
     _checks(job, unit)
     _explained(job)
+    st.subheader("Sizes, and what was sought")
     _sizes(job, base, unit)
+    _sought(job, unit)
     put_cautions(job.cautions)
     if st.button("Next: trade-offs", type="primary"):
         st.switch_page(st.session_state["pages"]["trade"])
@@ -118,16 +121,42 @@ def _sizes(job, base, unit):
     put(table_html(("Size", "base", "fitted", "set by"), rows, numbers=(1, 2)))
 
 
+def _sought(job, unit):
+    """What was sought, what was reached, what gave way; padding for what is left over."""
+    def figure(value, kind):
+        return length_text(value * MM_PER_M, unit) if kind == "mm" else f"{value:.2f}"
+
+    rows = [[escape(one.aim.title), figure(one.wanted, one.aim.unit),
+             f"<b>{figure(one.value, one.aim.unit)}</b>",
+             "gave way" if abs(one.off) >= one.aim.scale else ""] for one in job.fitted.sought]
+    put(table_html(("Sought", "as the base is to its own paddler", "reached", ""), rows,
+                   numbers=(1, 2)))
+    pads = padding(facts_of(job.fitted.assessed))
+    put(f"<p>Room to pad: <b>{length_text(pads['hips_each_side'] * MM_PER_M, unit)}</b> each side "
+        f"of the hips, {length_text(pads['thighs'] * MM_PER_M, unit)} over the thighs, "
+        f"{length_text(pads['knees'] * MM_PER_M, unit)} over the knees, clothing allowed for.</p>")
+
+
 def _checks(job, unit):
-    put(table_html(("Check", "status", "value", "limit", "margin", "what it means"),
-                   [_check_row(check, unit) for check in _worst_first(job)],
-                   numbers=(2, 3, 4), stack=True, plain=(1, 5)))
+    """First what is wrong or tight, with what mends it; what passes is folded."""
+    ordered = _worst_first(job)
+    short = [check for check in ordered if check.status != "pass"]
+    if short:
+        put(_check_table(short, unit))
+    with st.expander(f"{len(ordered) - len(short)} checks pass", expanded=False):
+        put(_check_table([check for check in ordered if check.status == "pass"], unit))
+
+
+def _check_table(checks, unit):
+    return table_html(("Check", "status", "value", "wanted", "where it is", "what it means"),
+                      [_check_row(check, unit) for check in checks], numbers=(2,), stack=True,
+                      plain=(1, 4, 5))
 
 
 def _explained(job):
     """One check with its picture: the first that does not pass, or the one that is picked."""
-    names = [check.name for check in _worst_first(job)]
-    st.selectbox("Explain a check", names, key="explained")
+    titles = {check.key: check.name for check in _worst_first(job)}
+    st.selectbox("Explain a check", list(titles), key="explained", format_func=titles.get)
     picture, sentence = st.columns([1, 2], gap="medium")
     put_check(st.session_state["explained"], picture, sentence)
 
@@ -138,17 +167,14 @@ def _worst_first(job):
 
 
 def _check_row(check, unit):
+    def length(value_mm):
+        return length_text(value_mm, unit)
+
+    mends = (f"<b>Too {check.too}.</b> What mends it: {escape(check.remedy)}. " if check.remedy
+             else "")
     return [
         f"<b>{escape(check.name)}</b>", status_html(check.status),
-        _figure(check.value, check.unit, unit),
-        f"{check.sense} {_figure(check.limit, check.unit, unit)}",
-        ("+" if check.margin >= 0 else "") + _figure(check.margin, check.unit, unit),
-        f'<span class="sz-why">{escape(check.meaning)}. <i>Source: {escape(check.source)}</i>'
-        "</span>"]
-
-
-def _figure(value, unit, length_unit):
-    """A check's figure in the units of the screen."""
-    if unit == "mm":
-        return length_text(value, length_unit)
-    return f"{value:.{FIGURE_DIGITS.get(unit, 0)}f} {UNIT_SIGNS.get(unit, unit)}".strip()
+        escape(value_words(check, length)), escape(window_words(check, length)),
+        f'<span class="sz-bar">{window_svg(check)}</span>',
+        f'<span class="sz-why">{mends}{escape(capital(check.meaning))}. '
+        f"<i>Source: {escape(check.source)}</i></span>"]

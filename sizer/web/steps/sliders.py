@@ -14,6 +14,8 @@ LENGTHS = (("length_mm", "Length"), ("beam_mm", "Beam"), ("depth_mm", "Depth"),
            ("cockpit_length_mm", "Cockpit length"), ("cockpit_width_mm", "Cockpit width"))
 SEAT = ("seat_shift_mm", "Seat, aft of its place")
 CROWN = ("deck_crown", "Foredeck crown")
+WISHES = (("room", "Room: snug to roomy"), ("steadiness", "Steadiness: livelier to steadier"),
+          ("length", "Length: handier to faster"))
 STEPS = {"mm": (1.0, 1.0, "%.0f"), "cm": (10.0, 0.1, "%.1f"), "in": (MM_PER_IN, 0.0625, "%.2f")}
 
 
@@ -58,13 +60,25 @@ def ranges(base):
 
 def put_sliders(one, job, base):
     """All sliders of the boat page."""
+    with st.expander("What this paddler would rather have", expanded=bool(one.wished)):
+        for key, label in WISHES:
+            _wish_slider(one, key, label)
     for key, label in (*LENGTHS, SEAT):
         _length_slider(one, job, base, key, label)
     _crown_slider(one, job, base)
     if one.held:
-        st.button("Let go of held sizes", on_click=_let_go, args=(one,))
+        st.session_state.setdefault("pick_follow", one.follow)
+        st.checkbox("Let the other sizes follow the held ones", key="pick_follow",
+                    on_change=lambda: setattr(one, "follow", st.session_state["pick_follow"]))
+        if len(one.held) > 1:
+            st.button("Let go of every held size", on_click=_let_go, args=(one, *one.held))
     _gear_slider(one, job)
     _speed_slider(one)
+
+
+def _wish_slider(one, key, label):
+    _put(_Slider(f"slide_wish_{key}", label, -1.0, 1.0, 0.25, "%.2f", one.wished.get(key, 0.0),
+                 True), lambda value: one.wished.__setitem__(key, value))
 
 
 def _length_slider(one, job, base, key, label):
@@ -73,6 +87,7 @@ def _length_slider(one, job, base, key, label):
     _put(_Slider(f"slide_{key}_{one.length_unit}", f"{label}, {one.length_unit}{_held(one, key)}",
                  low, high, step, shown, current_sizes(job)[key] / scale, key in one.held),
          lambda value: one.held.__setitem__(key, value * scale))
+    _put_release(one, key, label)
 
 
 def _crown_slider(one, job, base):
@@ -81,6 +96,14 @@ def _crown_slider(one, job, base):
     _put(_Slider(f"slide_{key}", f"{label}, % of the base's{_held(one, key)}", 100.0 * low,
                  100.0 * high, 1.0, "%.0f", 100.0 * current_sizes(job)[key], key in one.held),
          lambda value: one.held.__setitem__(key, value / 100.0))
+    _put_release(one, key, label)
+
+
+def _put_release(one, key, label):
+    """Lets go of one held size."""
+    if key in one.held:
+        st.button(f"Let go of {label.split(',')[0].lower()}", key=f"release_{key}",
+                  on_click=_let_go, args=(one, key))
 
 
 def _gear_slider(one, job):
@@ -105,14 +128,25 @@ def _held(one, key):
 
 
 def _put(slider, moved):
-    """Draws a slider; `moved` takes the number where the person put it."""
+    """Draws a slider; `moved` takes the number where the person put it.
+
+    One that the fit moves, not the hand, is drawn anew under another key: what a browser still
+    tells of its old place, with keys pressed fast, would else count as put there by hand.
+    """
     step = slider.step
     low, high = -(-slider.low // step) * step, slider.high // step * step
-    if not slider.in_hand or slider.place not in st.session_state:  # else it is in the hand
-        st.session_state[slider.place] = min(max(round(slider.now / step) * step, low), high)
-    st.slider(slider.label, low, high, step=step, key=slider.place, format=slider.shown,
-              on_change=lambda: moved(st.session_state[slider.place]))
+    now = min(max(round(slider.now / step) * step, low), high)
+    times, stood = st.session_state.get(f"{slider.place}_stood", (0, now))
+    if not slider.in_hand and abs(stood - now) > 0.5 * step:
+        times += 1
+    key = f"{slider.place}_{times}"
+    if key not in st.session_state:
+        st.session_state[key] = now
+    st.session_state[f"{slider.place}_stood"] = (times, st.session_state[key])
+    st.slider(slider.label, low, high, step=step, key=key, format=slider.shown,
+              on_change=lambda: moved(st.session_state[key]))
 
 
-def _let_go(one):
-    one.held.clear()
+def _let_go(one, *keys):
+    for key in keys:
+        del one.held[key]

@@ -122,8 +122,7 @@ def _figures(one, job):
         return None
     assessed = job.fitted.assessed
     boat, water = assessed.boat, assessed.particulars
-    reach = next(check.value for check in job.fitted.checks
-                 if check.name == "range of stability")
+    reach = job.fitted.check("range").value
     return (
         ("Length", boat.length_m, "m"), ("Beam", boat.beam_m, "m"), ("Depth", boat.depth_m, "m"),
         ("Cockpit length", boat.opening.length_m, "m"),

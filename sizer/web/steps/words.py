@@ -4,9 +4,10 @@ from html import escape
 
 import streamlit as st
 
+from sizer.fit.checks import BY_KEY, ROWS
 from sizer.web.drawings.check_pictures import check_svg
 from sizer.web.look import put, put_picture
-from sizer.web.words import CHECK_HELP, GLOSSARY, check_help
+from sizer.web.words import GLOSSARY
 
 
 def page():
@@ -19,18 +20,19 @@ def page():
         f"<dt>{escape(term)}</dt><dd>{escape(sentence)}</dd>" for term, sentence in found)
         + "</dl>" if found else "<p>No such word here. Look through the checks below.</p>")
     st.header("What each check measures")
-    names = tuple(CHECK_HELP)
-    for start in range(0, len(names), 3):
-        for name, column in zip(names[start:start + 3], st.columns(3, gap="large"),
-                                strict=False):
-            put_check(name, column, column)
+    for start in range(0, len(ROWS), 3):
+        for row, column in zip(ROWS[start:start + 3], st.columns(3, gap="large"), strict=False):
+            put_check(row.key, column, column)
 
 
-def put_check(name, picture, sentence):
-    """One check: its picture, what it means, what to do when it fails, each in its container."""
-    meaning, remedy = check_help(name)
+def put_check(key, picture, sentence):
+    """One check: its picture, what it means, what mends each side, each in its container."""
+    row = BY_KEY[key]
     with picture:
-        put_picture(check_svg(name))
+        put_picture(check_svg(key))
     with sentence:
-        put(f"<p><b>{escape(name)}</b>: {escape(meaning)} <i>If it does not pass:</i> "
-            f"{escape(remedy)}</p>")
+        mends = [f"<i>Too {side}:</i> {escape(mend.format(pad='what is over'))}."
+                 for side, mend, ends in (("small", row.small, (row.fails_below, row.wanted_from)),
+                                          ("large", row.large, (row.wanted_to, row.fails_above)))
+                 if any(ends)]
+        put(f"<p><b>{escape(row.title)}</b>: {escape(row.meaning)}. {' '.join(mends)}</p>")
