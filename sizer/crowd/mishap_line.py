@@ -10,6 +10,8 @@ from sizer.errors import BadInput, NotSolved, WillNotFloat
 from sizer.fit.assess import assess_boat
 from sizer.fit.facts import Mishap
 from sizer.fit.mishaps import mishap_facts, quick_righting
+from sizer.fit.search import SEARCH_COUNT
+from sizer.hull.boat import scaled_boat
 
 FIGURES = tuple(Mishap.__dataclass_fields__)
 BETWEEN = (0.0, 0.5, 1.0)  # shares of the way from the lightest to the heaviest
@@ -25,10 +27,11 @@ def mishap_of_many(hull, crowd, some):
     some : (n_some,) indices of the people it is wanted for; for others it is a guess. Without any,
         or where none can be worked out, -inf throughout.
     """
+    boat = scaled_boat(hull.lines, hull.scaling, SEARCH_COUNT)
     known, figures, near = [], [], None
     for index in _few(crowd, some):
         try:
-            one = assess_boat(hull.boat, crowd.persons[index], weight=hull.weight)
+            one = assess_boat(boat, crowd.persons[index], weight=hull.weight)
             near = near or quick_righting(one)
             found = mishap_facts(one, near)
         except (WillNotFloat, NotSolved, BadInput):

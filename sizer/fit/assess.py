@@ -4,13 +4,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from sizer.design.records import SIT_AHEAD_M
 from sizer.fit.facts import Space
 from sizer.fit.loading import Loading, loading
 from sizer.fit.person import Person
 from sizer.hull import weight as hull_weight
 from sizer.hull.boat import Boat, scaled_boat, with_seat_slid
 from sizer.hull.inside import DECK_BEAM_M, clear_of_frame_m
-from sizer.hull.seat import SIT_AHEAD_M, clear_of_skin_m
+from sizer.hull.seat import clear_of_skin_m
 from sizer.hull.sections import half_section_at
 from sizer.hull.weight import OwnWeight, own_weight
 from sizer.hydro.flotation import float_and_wet

@@ -8,12 +8,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from sizer.design.records import SIT_AHEAD_M
 from sizer.design.woods import WOODS
 from sizer.hull.inside import FLOOR_M, squares
 from sizer.hull.sections import half_section_at
 from sizer.units import STANDARD_GRAVITY_MPS2
 
-SIT_AHEAD_M = 0.10  # of the back of the buttocks: over the sitting bones; our judgement
 SIT_APART_M = 0.065  # of a sitting bone from the centre line; our judgement
 LEAST_CLEAR_M = 0.012  # of the seat from the skin, the paddler on it; our judgement
 OVER_KEEL_M = 0.006  # of a sling over the keel's stick; our judgement

@@ -9,9 +9,9 @@ from math import cos, radians
 
 import numpy as np
 
+from sizer.design.records import SIT_AHEAD_M
 from sizer.paddler.room import FOOT_SLOPE_DEG, KNEE_TOP_RATIO, THIGH_SLOPE_DEG, foot_rest_ahead_m
 
-SIT_AHEAD_M = 0.10  # of the back of the buttocks: over the sitting bones; our judgement
 THIGHS_APART_M = 0.10  # centre line to the middle of a thigh; our judgement
 KNEES_APART_M = 0.14  # centre line to the middle of a knee; our judgement
 FEET_APART_M = 0.07  # centre line to the middle of a foot; our judgement

@@ -61,7 +61,8 @@ def curve_chart(curve, across, up, theme):
                                    "opacity": 0.3})
     for words, limit in limits_of(curve):
         if low <= limit * up.per_unit <= high:
-            _limit_line(figure, limit * up.per_unit, f"{words} {up.text(limit)}", colours)
+            under = words in ("at least", "better to")  # so that near ones do not cover each other
+            _limit_line(figure, limit * up.per_unit, f"{words} {up.text(limit)}", under, colours)
     _status_row(figure, curve, across, colours)
     _today_mark(figure, x[curve.today], y[curve.today], up.text(curve.value[curve.today]),
                 x[curve.today] > 0.5 * (x[0] + x[-1]), colours)
@@ -137,10 +138,11 @@ def _span(curve, up):
     return min([low, *near]) - 0.08 * span, max([high, *near]) + 0.12 * span
 
 
-def _limit_line(figure, y, words, colours):
+def _limit_line(figure, y, words, under, colours):
     figure.add_hline(y=y, line={"color": colours["wood"], "width": 1.4, "dash": "dash"})
     figure.add_annotation(x=0.0, xref="paper", y=y, text=words, showarrow=False, xanchor="left",
-                          yanchor="bottom", xshift=4, font={"color": colours["wood"], "size": 12})
+                          yanchor="top" if under else "bottom", xshift=4,
+                          font={"color": colours["wood"], "size": 12})
 
 
 def _status_row(figure, curve, across, colours):

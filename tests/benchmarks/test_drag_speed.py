@@ -16,8 +16,8 @@ from sizer.hydro.drag import drag_curve, drag_sections, pace, wetted
 from sizer.hydro.flotation import Load
 from sizer.hydro.particulars import float_upright
 from sizer.hydro.water import water_at
-from sizer.units import STANDARD_GRAVITY_MPS2
 from sizer.hydro.waves import sources_m2, wave_drag_N
+from sizer.units import STANDARD_GRAVITY_MPS2
 
 WATER = water_at("salt", 10.0)
 SPEEDS_MPS = np.linspace(0.3, 4.0, 20)

@@ -3,8 +3,9 @@
 import numpy as np
 import pytest
 
+from sizer.design.records import SIT_AHEAD_M
 from sizer.paddler.body import predict
-from sizer.paddler.legs import SIT_AHEAD_M, legs_of
+from sizer.paddler.legs import legs_of
 from sizer.paddler.measures import Measured
 from sizer.paddler.room import room_needed
 

@@ -16,8 +16,8 @@ from sizer.fit.checks import all_checks
 from sizer.fit.person import person_of
 from sizer.fit.request import read_request
 from sizer.fit.solve import fit
-from sizer.hull.sections import half_section_at
 from sizer.hull.lines import fair_lines
+from sizer.hull.sections import half_section_at
 from sizer.units import inches_text
 from sizer.web.drawings.clearances import clearances_svg, marks_of, spare_text
 

@@ -21,9 +21,12 @@ SHOWN_LENGTH_M = 5.5  # what the width stands for, so that thumbnails compare
 MIRROR = np.array([1.0, -1.0])
 
 
-def thumbnail_svg(boat):
-    """A small profile and plan of a Boat, to one scale, for choosing a base design."""
-    scale = (WIDTH - 2.0 * MARGIN) / max(SHOWN_LENGTH_M, boat.length_m)
+def thumbnail_svg(boat, shown_m=SHOWN_LENGTH_M):
+    """A small profile and plan of a Boat, for choosing a base design or comparing boats.
+
+    The width stands for `shown_m`, so that boats compare where it is the same for all.
+    """
+    scale = (WIDTH - 2.0 * MARGIN) / max(shown_m, boat.length_m)
     left = 0.5 * (WIDTH - scale * boat.length_m)
     top_m = float(boat.sections.z_m.max())
     side = View(0.0, top_m, left, MARGIN, scale)

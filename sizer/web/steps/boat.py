@@ -124,7 +124,8 @@ def _sizes(job, base, unit):
 def _sought(job, unit):
     """What was sought, what was reached, what gave way; padding for what is left over."""
     def figure(value, kind):
-        return length_text(value * MM_PER_M, unit) if kind == "mm" else f"{value:.2f}"
+        return (length_text(round(value * MM_PER_M, 3) + 0.0, unit) if kind == "mm"
+                else f"{value:.2f}")
 
     rows = [[escape(one.aim.title), figure(one.wanted, one.aim.unit),
              f"<b>{figure(one.value, one.aim.unit)}</b>",

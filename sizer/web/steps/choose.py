@@ -67,10 +67,11 @@ def _card(one, key):
     unit = one.length_unit
     put(f"<b>{escape(design.name)}</b> — {escape(design.character)}. Drawn for "
         f"{mass_text(drawn.weight_kg, one.mass_unit)}, "
-        f"{length_text(drawn.stature_m * MM_PER_M, unit)} tall.")
+        f"{length_text(drawn.stature_m * MM_PER_M, unit)} tall. Suits "
+        + escape(", ".join(USES[use].words if use in USES else use for use in design.suits)) + ".")
     if one.ready():
         job, faults = job_for(one, key)
-        put(f"For this paddler: {status_html(job.fitted.status)}" if job else
+        put(_for_this_paddler(job, one) if job else
             f'<span class="sz-fail">{escape(faults[0])}</span>')
     chosen = one.base == key
     if st.button("Chosen" if chosen else f"Choose {design.name}", key=f"choose_{key}",
@@ -78,6 +79,21 @@ def _card(one, key):
         one.base = key
         one.held.clear()
         st.rerun()
+
+
+def _for_this_paddler(job, one):
+    """Status, fitted size and weight, and the first thing that is short."""
+    boat, unit = job.fitted.assessed.boat, one.length_unit
+    size = " × ".join(length_text(value * MM_PER_M, unit)
+                      for value in (boat.length_m, boat.beam_m, boat.depth_m))
+    short = next((check for check in job.fitted.checks if check.status == job.fitted.status), None)
+    why = ""
+    if job.fitted.status != "pass":
+        said = short.row.title if short.key != "suits" else (
+            f"not drawn for this use: {job.lines.design.lacks.get(job.request.use, 'not named')}")
+        why = f'<br><span class="sz-why">{escape(said)}</span>'
+    return (f"For this paddler: {status_html(job.fitted.status)}<br>{size}, "
+            f"{mass_text(job.fitted.assessed.weight.mass_kg, one.mass_unit)}{why}")
 
 
 def _gear(one):

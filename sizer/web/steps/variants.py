@@ -8,7 +8,8 @@ import streamlit as st
 from sizer.fit.uses import USES
 from sizer.fit.what_if import drag_N
 from sizer.web.draft import MOST_VARIANTS, Variant
-from sizer.web.look import note_html, put, status_html, table_html
+from sizer.web.drawings.boat import thumbnail_svg
+from sizer.web.look import note_html, put, put_picture, status_html, table_html
 from sizer.web.session import job_of_wishes
 from sizer.web.strip import show_entries
 from sizer.web.trade_words import change_text, quantity_text, seat_text, speed_text
@@ -21,6 +22,7 @@ def put_variants(one, job):
     """The table of variants, what can be done with each, and the button that keeps this boat."""
     jobs = [job_of_wishes(one, variant.wishes) for variant in one.variants]
     if one.variants:
+        _put_pictures(one, job, [found for found, _ in jobs])
         _put_table(one, job, [found for found, _ in jobs])
     else:
         put("<p>Keep a boat, change something, and compare. Up to four are kept.</p>")
@@ -33,6 +35,17 @@ def put_variants(one, job):
         put("<p>Four are kept: delete one to keep another.</p>")
     for index, variant in enumerate(one.variants):
         _controls(one, index, variant)
+
+
+def _put_pictures(one, job, others):
+    """Every boat from the side and from above, all to one scale."""
+    boats = [("Now", job), *((variant.name, found) for variant, found in
+                             zip(one.variants, others, strict=True) if found)]
+    longest = max(found.fitted.assessed.boat.length_m for _, found in boats)
+    for column, (name, found) in zip(st.columns(len(boats)), boats, strict=True):
+        with column:
+            put_picture(thumbnail_svg(found.fitted.assessed.boat, longest))
+            put(f"<b>{escape(name)}</b>")
 
 
 def _put_table(one, job, others):
