@@ -3,13 +3,7 @@
 import numpy as np
 
 from sizer.fit.assess import NOTHING_NEAR_M
-from sizer.hull.inside import (
-    BEHIND_NOTCH_M,
-    NO_WAY_THROUGH_M,
-    SAME_PLACE_M,
-    panel_widths_m,
-    squares,
-)
+from sizer.hull.inside import clear_of_frame_m
 from sizer.hull.sections import half_section_at
 from sizer.paddler.legs import AROUND
 
@@ -33,7 +27,7 @@ def legs_clear_m(boat, legs, seat_x_m, seat_z_m, floor_m):
         passed = np.flatnonzero((ahead >= legs.ahead_m[:, 0]) & ~beyond)
         if passed.size:
             corners = np.stack([y[index, :-2], z[index, :-2]], axis=1)
-            found[passed] = np.minimum(found[passed], _clear_m(
+            found[passed] = np.minimum(found[passed], clear_of_frame_m(
                 frame.kind, corners, boat.sections.sheer, boat.lines.stock_m,
                 _ovals_m(legs, passed, ahead[passed], seat_z_m[passed],
                          (floor_m - seat_z_m)[passed])))
@@ -57,20 +51,3 @@ def _ovals_m(legs, rows, ahead_m, seat_m, floor_m):
         apart[:, None] + half[:, None] * np.cos(AROUND),
         (seat_m + 0.5 * (top + under))[:, None] + (0.5 * (top - under))[:, None] * np.sin(AROUND),
     ], axis=-1)
-
-
-def _clear_m(kind, skin_m, sheer, stock_m, ovals_m):
-    """As `sizer.hull.inside.clear_of_frame_m`, for each of many ovals (n, n_around, 2)."""
-    widths = panel_widths_m(kind, skin_m, sheer)
-    if widths is None:
-        return np.full(len(ovals_m), NO_WAY_THROUGH_M)
-    along = np.diff(skin_m, axis=0)
-    length = np.hypot(*along.T)
-    there = length > SAME_PLACE_M
-    along = along[there] / length[there, None]
-    inward = np.stack([-along[:, 1], along[:, 0]], axis=1)
-    past = ovals_m @ inward.T - (np.einsum("si,si->s", skin_m[:-1][there], inward) + widths[there])
-    middle = skin_m[:len(stock_m)] + 0.5 * stock_m[:, 1:] * squares(skin_m, len(stock_m))
-    reach = 0.5 * np.hypot(*stock_m.T) + BEHIND_NOTCH_M
-    gap = np.linalg.norm(ovals_m[:, :, None, :] - middle, axis=-1) - reach
-    return np.minimum(past.min(axis=(1, 2)), gap.min(axis=(1, 2)))

@@ -14,7 +14,7 @@ from sizer.crowd.floating import afloat_with
 from sizer.crowd.legroom import legs_clear_m
 from sizer.crowd.mishap_line import mishap_of_many
 from sizer.crowd.tables import FOOT_HEIGHTS_M, foot_table, seat_table
-from sizer.fit.assess import BRACE_SHORT_M, UNDER_DECK_M
+from sizer.fit.assess import UNDER_DECK_M, footbrace_m
 from sizer.fit.checks import ROWS, values_of, windows_of
 from sizer.fit.facts import Facts, Space, shape_of
 
@@ -130,18 +130,9 @@ def _space(boat, crowd, seats, shift):
         knee_height_m=at(knees_x, feet.knee_deck_m) - top,
         foot_height_m=at(soles_x, feet.foot_height_m),
         foot_width_m=_foot_width_m(feet, soles_x, room.foot_height_m),
-        footbrace_m=_footbrace_m(boat, seat_x),
+        footbrace_m=footbrace_m(boat, seat_x),
         leg_clear_m=legs_clear_m(boat, crowd.legs, seat_x, top, at(soles_x, feet.floor_m)),
         seat_clear_m=clear - crowd.weight_kg * sag)
-
-
-def _footbrace_m(boat, seat_x):
-    """Nearest and farthest place of the footbrace, which ends short of the next frame ahead."""
-    near, far = (reach * boat.map.legs for reach in boat.design.cockpit.footbrace_reach_m)
-    thick = np.array([frame.thickness_m for frame in boat.design.frames])
-    face = seat_x[:, None] - boat.frame_x_m - thick
-    beyond = np.where(face > near, face, np.inf).min(axis=1)
-    return near, np.minimum(far, beyond - BRACE_SHORT_M)
 
 
 def _foot_width_m(feet, soles_x, foot_height):

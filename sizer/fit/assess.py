@@ -125,19 +125,22 @@ def space_in(boat, person):
         knee_height_m=_deck_at(y[2], z[2], sheer, KNEES_APART_M) - seat_z - DECK_BEAM_M,
         foot_height_m=foot_height,
         foot_width_m=foot_width,
-        footbrace_m=_footbrace_m(boat),
+        footbrace_m=footbrace_m(boat, boat.seat_x_m),
         leg_clear_m=_leg_clear_m(boat, legs_of(person.body, floor - seat_z)),
         seat_clear_m=clear_of_skin_m(boat.design, boat.seat, person.body.weight_kg),
     )
 
 
-def _footbrace_m(boat):
-    """Nearest and farthest place of the footbrace, which ends short of the next frame ahead."""
+def footbrace_m(boat, seat_x_m):
+    """Nearest and farthest place of the footbrace, which ends short of the next frame ahead.
+
+    `seat_x_m` is one place of the back of the buttocks or many (n,).
+    """
     near, far = (reach * boat.map.legs for reach in boat.design.cockpit.footbrace_reach_m)
-    ahead = boat.seat_x_m - boat.frame_x_m
     thick = np.array([frame.thickness_m for frame in boat.design.frames])
-    beyond = ahead[ahead - thick > near] - thick[ahead - thick > near]
-    return near, float(min(far, beyond.min(initial=np.inf) - BRACE_SHORT_M))
+    face = np.asarray(seat_x_m)[..., None] - boat.frame_x_m - thick
+    beyond = np.where(face > near, face, np.inf).min(axis=-1)
+    return near, np.minimum(far, beyond - BRACE_SHORT_M)
 
 
 def _leg_clear_m(boat, legs):
@@ -153,9 +156,9 @@ def _leg_clear_m(boat, legs):
             continue
         y, z = half_section_at(sections, boat.frame_x_m[index])
         corners = np.stack([y[:-2], z[:-2]], axis=1)  # to the deck's edge or the ridge
-        found = min(found, clear_of_frame_m(
+        found = min(found, float(clear_of_frame_m(
             frame.kind, corners, sections.sheer, lines.stock_m,
-            legs.outlines_m(np.array([ahead]), seat_m=boat.seat_z_m)[0]))
+            legs.outlines_m(np.array([ahead]), seat_m=boat.seat_z_m)[0])))
     return found
 
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from sizer.errors import BadInput, Fault, NotSolved, WillNotFloat
+from sizer.errors import BadInput, Fault, WillNotFloat
 from sizer.fit.assess import Assessed
 from sizer.fit.checks import Check, checks_of, overall
 from sizer.fit.facts import facts_of
@@ -61,6 +61,7 @@ def fit(lines, person, fixed=(), wishes=NO_WISHES, follow=False, explained=True)
     ------
     BadInput, where a held dimension lies outside the base's limits.
     WillNotFloat, where even the largest boat within the limits cannot carry the load.
+    NotSolved, where the boats tried first could not be worked out: unknown, not refused.
     """
     held = dict(fixed)
     opening, opening_reasons = _opening(lines, person, held)
@@ -84,7 +85,7 @@ def _solved(lines, person, wishes, scaling, factors, seat_held):
     try:
         problem = problem_of(lines, person, base_says(lines), wishes, scaling, factors, seat_held)
         return problem, best(problem)[0]
-    except (WillNotFloat, NotSolved) as error:
+    except WillNotFloat as error:
         raise WillNotFloat(_too_heavy(lines, person.body.weight_kg + person.gear_kg)) from error
 
 

@@ -69,25 +69,22 @@ def clear_of_frame_m(kind, skin_m, sheer, stock_m, points_m):
     ----------
     kind, skin_m, sheer : as `panel_widths_m`; the last row is on the centre line or the coaming
     stock_m : (n_sticks, 2) width and depth of the sticks at the first rows of `skin_m`
-    points_m : (n_points, 2) half-breadth and height, to starboard
+    points_m : (..., n_points, 2) half-breadth and height, to starboard
+
+    Returns
+    -------
+    (...) of each group of points
     """
     widths = panel_widths_m(kind, skin_m, sheer)
     if widths is None:
-        return NO_WAY_THROUGH_M
+        return np.full(points_m.shape[:-2], NO_WAY_THROUGH_M)
     start, along = skin_m[:-1], np.diff(skin_m, axis=0)
     length = np.hypot(*along.T)
     there = length > SAME_PLACE_M  # two sticks that lie on one place have no panel between them
-    start, widths = start[there], widths[there]
     along = along[there] / length[there, None]
     inward = np.stack([-along[:, 1], along[:, 0]], axis=1)
-    off = points_m[:, None, :] - start
-    past = np.einsum("psi,si->ps", off, inward) - widths
-    return float(min(past.min(), _clear_of_sticks_m(skin_m, stock_m, points_m)))
-
-
-def _clear_of_sticks_m(skin_m, stock_m, points_m):
-    """From points to the wood round the notches, each taken as a disc about its stick's middle."""
+    past = points_m @ inward.T - (np.sum(start[there] * inward, axis=1) + widths[there])
     middle = skin_m[:len(stock_m)] + 0.5 * stock_m[:, 1:] * squares(skin_m, len(stock_m))
     reach = 0.5 * np.hypot(*stock_m.T) + BEHIND_NOTCH_M
-    gap = np.linalg.norm(points_m[:, None, :] - middle, axis=2) - reach
-    return float(gap.min())
+    gap = np.linalg.norm(points_m[..., None, :] - middle, axis=-1) - reach
+    return np.minimum(past.min(axis=(-2, -1)), gap.min(axis=(-2, -1)))
