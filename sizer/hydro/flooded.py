@@ -66,7 +66,7 @@ class Flooded:
     @property
     def stays_upright(self):
         """Whether it does so by itself, as loaded; None where it sinks."""
-        return None if self.gm_m is None else self.gm_m > 0.0
+        return None if self.gm_m is None else bool(self.gm_m > 0.0)
 
 
 def flooded(boat, weight, aboard, bow, stern, water):

@@ -33,11 +33,12 @@ def test_shipped_bases_are_fair_but_for_inflections_that_are_meant(boat):
 
 
 def test_a_blending_stick_that_turns_once_says_so_and_passes(base_lines):
-    """As drawn the tourer's blending sticks do not turn; lowered 10 mm at F2 one does, once."""
+    """The tourer's fore bilge, lowered 6 mm at F2, turns once on its way to the chine."""
     lines = base_lines["long-tourer"]
-    assert not fairness(scaled_boat(lines, Scaling()))
-    found, = fairness(with_offset(lines, "F2", "fore bilge", 1, -0.010))
-    assert (found.stringer, found.axis, found.what) == ("fore bilge", "profile", "inflection")
+    assert all(one.status == "pass" for one in fairness(scaled_boat(lines, Scaling())))
+    found, = (one for one in fairness(with_offset(lines, "F2", "fore bilge", 1, -0.006))
+              if one.stringer == "fore bilge")
+    assert (found.axis, found.what) == ("profile", "inflection")
     assert found.status == "pass"
     assert "host" in found.meaning
 
