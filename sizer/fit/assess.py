@@ -125,7 +125,7 @@ def space_in(boat, person):
         knee_height_m=_deck_at(y[2], z[2], sheer, KNEES_APART_M) - seat_z - DECK_BEAM_M,
         foot_height_m=foot_height,
         foot_width_m=foot_width,
-        footbrace_m=footbrace_m(boat, boat.seat_x_m),
+        footbrace_m=tuple(map(float, footbrace_m(boat, boat.seat_x_m))),
         leg_clear_m=_leg_clear_m(boat, legs_of(person.body, floor - seat_z)),
         seat_clear_m=clear_of_skin_m(boat.design, boat.seat, person.body.weight_kg),
     )
