@@ -6,8 +6,10 @@ it. Nothing is mended in silence: what cannot be meant becomes a BadRow with eve
 
 import csv
 import difflib
+import io
 import json
 import re
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import cache
 
@@ -53,16 +55,20 @@ def request_of(row, base, use, water=None):
 def text_lines(file):
     """Lines of a binary file as text, without loading it whole; strange bytes become U+FFFD.
 
-    A line over MOST_LINE_BYTES is cut there, which `read_people` refuses.
+    A line ends as any system or old spreadsheet ends it. One over MOST_LINE_BYTES is cut there,
+    which `read_people` refuses.
     """
-    first = True
-    while line := file.readline(MOST_LINE_BYTES + 1):
-        while len(line) > MOST_LINE_BYTES and not line.endswith(b"\n"):
-            rest = file.readline(MOST_LINE_BYTES)
-            if not rest or rest.endswith(b"\n"):
-                break
-        yield line.decode("utf-8-sig" if first else "utf-8", "replace")
-        first = False
+    text = io.TextIOWrapper(file, "utf-8-sig", "replace", newline=None)
+    try:
+        while line := text.readline(MOST_LINE_BYTES + 1):
+            while len(line) > MOST_LINE_BYTES and not line.endswith("\n"):
+                rest = text.readline(MOST_LINE_BYTES)
+                if not rest or rest.endswith("\n"):
+                    break
+            yield line
+    finally:
+        with suppress(ValueError):  # its owner has closed it already
+            text.detach()  # and else it stays its owner's
 
 
 def read_people(lines, kind):
@@ -95,7 +101,7 @@ def _read_csv(numbered):
             continue
         if names is None:
             separator = ";" if line.count(";") > line.count(",") else ","
-            names = _header(_cells(line, separator))
+            names = _header(_header_cells(number, line, separator))
             continue
         try:
             cells = _cells(line, separator)
@@ -139,6 +145,18 @@ def _read_jsonl(numbered):
 def _cells(line, separator):
     return next(csv.reader([line.rstrip("\r\n")], delimiter=separator, strict=True,
                            skipinitialspace=True))
+
+
+def _header_cells(number, line, separator):
+    """Cells of the first line; raises BadInput where it is no text or no CSV."""
+    if "\x00" in line or "\ufffd" in line:
+        raise BadInput([Fault("people", f"line {number} is not UTF-8 text",
+                              "save the list as CSV in UTF-8")])
+    try:
+        return _cells(line, separator)
+    except csv.Error as error:
+        raise BadInput([Fault("people", f"line {number} is not CSV: {error}",
+                              "mend the quotes of the first line")]) from error
 
 
 def _header(cells):

@@ -5,6 +5,8 @@ import json
 from itertools import count, islice
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from sizer.crowd.people import (
     COLUMNS,
@@ -165,3 +167,50 @@ def test_text_lines_cuts_an_endless_line_and_goes_on():
 
 def test_columns_are_those_of_a_request():
     assert {"weight_kg", "gear_kg", "use", "base", "hip_measured"} <= set(COLUMNS)
+
+
+@pytest.mark.parametrize("end", ["\n", "\r\n", "\r"])
+def test_any_system_may_have_ended_the_lines(end):
+    """Old spreadsheets end a line with a carriage return alone."""
+    rows = rows_of(end.join([HEADER, "A,82,1780,385", "B,83,1780,385", ""]))
+    assert [(row.number, row.label) for row in rows] == [(2, "A"), (3, "B")]
+
+
+def test_a_long_file_of_carriage_returns_is_read_to_its_end():
+    rows = rows_of("\r".join([HEADER, *(f"P{n},82,1780,385" for n in range(3000))]))
+    assert len(rows) == 3000
+    assert all(isinstance(row, PersonRow) for row in rows)
+
+
+@pytest.mark.parametrize(("text", "said"), [
+    (f'"{HEADER}\nA,82,1780,385\n', "line 1 is not CSV"),
+    (f'"name"x,{HEADER}\n', "line 1 is not CSV")])
+def test_a_first_line_that_is_no_csv_is_refused_with_its_number(text, said):
+    with pytest.raises(BadInput, match=said):
+        rows_of(text)
+
+
+def test_a_list_in_another_encoding_is_refused_in_words():
+    with pytest.raises(BadInput, match="not UTF-8 text"):
+        list(read_people(text_lines(io.BytesIO(f"{HEADER}\nA,82,1780,385\n".encode("utf-16"))),
+                         "csv"))
+
+
+MUTATED = st.lists(st.tuples(st.integers(0, 90), st.sampled_from(
+    ['"', ",", ";", "\r", "\n", "\x00", "\ufeff", "é", "9", "-", "#", " ", "{", "\\", "\u2028"])),
+    max_size=6)
+
+
+@settings(max_examples=400, deadline=None, derandomize=True)
+@given(MUTATED, st.sampled_from(["csv", "jsonl"]))
+def test_whatever_is_in_a_list_gets_a_row_or_a_sentence(changes, kind):
+    """Six marks put anywhere into a list never end in anything but rows and sentences."""
+    text = f'{HEADER}\n"A, B",82,1780,385\nC,83,1780,385\n' if kind == "csv" else (
+        '{"name": "A", "weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}\n' * 2)
+    for place, mark in changes:
+        text = text[:place] + mark + text[place:]
+    try:
+        rows = rows_of(text, kind)
+    except BadInput:
+        return
+    assert all(isinstance(row, PersonRow) or row.reasons for row in rows)
