@@ -72,8 +72,9 @@ def test_shipped_boats_right_alike_to_port_and_starboard(boat, drawn_load, ship_
 
 def test_arm_near_upright_is_gm_times_sine_of_heel(boat, drawn_load, ship_water):
     particulars = float_upright(boat.sections, drawn_load, ship_water)
-    arm = float_at(boat.sections, drawn_load, ship_water, 0.2).righting_arm_m[0]
-    assert arm / np.sin(np.radians(0.2)) == pytest.approx(particulars.gm_m, abs=1e-4)
+    heel_deg = 0.05  # a chine near the waterline bends the curve of arms sooner than larger ones
+    arm = float_at(boat.sections, drawn_load, ship_water, heel_deg).righting_arm_m[0]
+    assert arm / np.sin(np.radians(heel_deg)) == pytest.approx(particulars.gm_m, abs=1e-4)
 
 
 def test_half_and_full_outline_agree_upright(boat):
