@@ -55,7 +55,7 @@ def test_fit_reads_files_and_own_designs_by_path(tmp_path):
     request.write_text(json.dumps(REQUEST | {"base": str(own), "use": "sheltered-day"}))
     done = sizer("fit", str(request))
     assert done.returncode == 0, done.stderr
-    assert json.loads(done.stdout)["design"] == "Teaching boat"
+    assert json.loads(done.stdout)["design"] == "Plain teaching boat"
     assert sizer("sections", str(own)).stdout == sizer("sections", "teaching-boat").stdout
 
 

@@ -202,5 +202,5 @@ def test_slats_lie_on_the_floors_as_sawn_beside_the_notches(crowd):
             if pattern.name in boat.design.seat.stands_on:
                 for board in boards(boat, pattern.x_m):
                     slat = Polygon(board.section_m)
-                    assert slat.intersection(pattern.wood).area < 1e-6
+                    assert slat.intersection(pattern.wood).area < 5e-6  # a tenth of a mm deep
                     assert slat.distance(pattern.wood) < 5e-4

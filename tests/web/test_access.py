@@ -55,7 +55,8 @@ def test_every_control_of_the_boat_is_reached_by_keys(open_page):
           return at.getAttribute('aria-label') || at.innerText || at.id || at.tagName;
         }"""))
     sliders = [name for name in seen if name.startswith(
-        ("Length", "Beam", "Depth", "Cockpit", "Seat", "Foredeck", "Gear", "Speed"))]
+        ("Room", "Steadiness", "Length", "Beam", "Depth", "Cockpit", "Seat", "Foredeck", "Gear",
+         "Speed"))]
     order = list(dict.fromkeys(name.split(",")[0] for name in sliders))
-    assert order == ["Length", "Beam", "Depth", "Cockpit length", "Cockpit width", "Seat",
-                     "Foredeck crown", "Gear", "Speed"]
+    assert order == ["Room inside", "Steadiness", "Length for the load", "Length", "Beam", "Depth",
+                     "Cockpit length", "Cockpit width", "Seat", "Foredeck crown", "Gear", "Speed"]

@@ -12,7 +12,8 @@ import pytest
 from shapely import LineString, Polygon, box
 
 from sizer.design.read import read_design
-from sizer.fit.checks import all_checks
+from sizer.fit.checks import checks_of
+from sizer.fit.facts import facts_of
 from sizer.fit.person import person_of
 from sizer.fit.request import read_request
 from sizer.fit.solve import fit
@@ -32,20 +33,21 @@ LETTER = 0.56  # of the text height: a broad sans-serif with digits
 
 
 @cache
-def fitted(base, who):
-    """(assessed boat, body) of the fit of a base to a paddler."""
+def fitted(base, who, crown=None):
+    """(assessed boat, body) of the fit of a base to a paddler, its deck crown held or not."""
     path = BASELINES / f"{base}.toml"
     weight, stature, hips = who
     request = read_request({"base": base, "use": "sheltered-day", "paddler": {
-        "weight_kg": weight, "stature_mm": stature, "hip_width_mm": hips}})
+        "weight_kg": weight, "stature_mm": stature, "hip_width_mm": hips},
+        "fixed": {} if crown is None else {"deck_crown": crown}})
     person = person_of(request)
     assessed = fit(fair_lines(read_design(path.read_bytes(), path.name)), person,
                    request.fixed).assessed
     return assessed, person.body
 
 
-def parsed(base, who, unit="mm", narrow=False):
-    assessed, body = fitted(base, who)
+def parsed(base, who, unit="mm", narrow=False, crown=None):
+    assessed, body = fitted(base, who, crown)
     return ElementTree.fromstring(clearances_svg(assessed, body, TEXTS[unit], narrow))
 
 
@@ -79,12 +81,10 @@ def shape_box(node):
 @pytest.mark.parametrize("narrow", [False, True])
 def test_clearances_are_the_checks_own(base, who, narrow):
     assessed, _ = fitted(base, who)
-    checks = {check.name: check for check in all_checks(assessed)}
+    checks = {check.key: check for check in checks_of(facts_of(assessed))}
     side, above, brace = marks_of(assessed)
-    assert [mark.check for mark in (*side, *above, *brace)] == [checks[name] for name in (
-        "feet under the deck", "knees under the deck", "thighs under the deck",
-        "feet side by side", "hips beside the seat", "footbrace far enough",
-        "footbrace near enough")]
+    assert [mark.check for mark in (*side, *above, *brace)] == [checks[key] for key in (
+        "feet", "knees", "thighs", "feet-wide", "hips", "brace-far", "brace-near")]
     root = parsed(base, who, narrow=narrow)
     shown = [node.text for node in words_of(root)]
     for mark in (*side, *above, *brace):
@@ -104,10 +104,10 @@ def test_marks_are_drawn_as_long_as_the_checks_say(base, who):
     assert bars[:5] == pytest.approx([scale * mark.need_m for mark in (*side, *above)], abs=0.11)
     spares = [np.ptp(points(node)[:2], axis=0).max() for node in root.iter()
               if node.get("class") in ("sz-dimension", "sz-short")]
-    halves = [0.5 * mark.check.margin for mark in above for _ in range(2)]
-    margins = [*(mark.check.margin for mark in side), *halves,
-               *(mark.check.margin for mark in brace)]
-    assert spares[:9] == pytest.approx([scale * abs(one) / 1000 for one in margins], abs=0.16)
+    halves = [0.5 * (mark.clear_m - mark.need_m) for mark in above for _ in range(2)]
+    over = [*(mark.clear_m - mark.need_m for mark in side), *halves,
+            *(mark.clear_m - mark.need_m for mark in brace)]
+    assert spares[:9] == pytest.approx([scale * abs(one) for one in over], abs=0.16)
 
 
 @pytest.mark.parametrize(("base", "who"), CASES)
@@ -180,18 +180,21 @@ def test_thighs_are_measured_where_they_are_thickest_if_that_is_under_the_deck()
 
 
 def test_a_check_that_is_short_has_a_shape_and_the_word():
-    who = (140, 1950, 470)
-    knees = marks_of(fitted("long-tourer", who)[0])[0][1]
+    who, low = (82, 1780, 385), 0.65  # a foredeck held low presses on the knees
+    knees = marks_of(fitted("day-boat", who, low)[0])[0][1]
     assert knees.check.status == "fail"
-    root = parsed("long-tourer", who)
+    root = parsed("day-boat", who, crown=low)
     assert len(of_class(root, "sz-shape sz-shape-fail")) == 1
     assert len(of_class(root, "sz-short")) == 1
     assert spare_text(knees.check, TEXTS["mm"]).endswith("short")
-    calm = parsed("long-tourer", (45, 1500, 330))
+    calm = parsed("day-boat", who)
     assert not [node for node in calm.iter() if "shape" in (node.get("class") or "")]
 
 
-def test_a_margin_that_rounds_to_nothing_still_says_which_side():
-    (_, knees, _), _, _ = marks_of(fitted("teaching-boat", (140, 1950, 470))[0])
-    assert -0.5 < knees.check.margin < 0.0
-    assert spare_text(knees.check, TEXTS["mm"]) == "just short"
+@pytest.mark.parametrize(("over_m", "said"), [
+    (-0.0003, "just short"), (0.0003, "just fits"), (-0.012, "12 mm short"), (0.040, "40 mm spare"),
+    (0.200, "200 mm: loose")])
+def test_what_is_over_the_need_is_said_with_its_side(over_m, said):
+    knees = marks_of(fitted("day-boat", PEOPLE[1])[0])[0][1].check
+    moved = replace(knees, value_si=knees.window_si[0] + over_m)
+    assert spare_text(moved, TEXTS["mm"]) == said

@@ -18,7 +18,8 @@ def one():
     drawn.enter("weight_kg", "13 st 4")
     drawn.enter("stature_mm", "5 ft 10")
     drawn.enter("hip_width_mm", "38,5 cm")
-    drawn.held["beam_mm"] = 560.0
+    drawn.held["beam_mm"], drawn.follow = 560.0, True
+    drawn.wish("steadiness", -0.5)
     drawn.variants.append(Variant("Slim <b>", drawn.wishes()))
     return drawn
 
@@ -43,6 +44,8 @@ def test_a_saved_job_comes_back_whole(one):
     other = Draft()
     other.take(opened.wishes)
     assert other.request() == one.request()
+    assert other.request()["wishes"] == {"steadiness": -0.5}
+    assert other.request()["follow"] is True
     assert other.entries == one.entries
     other.take(opened.variants[0].wishes)
     assert other.request() == one.request()
@@ -70,7 +73,19 @@ def test_one_changed_figure_is_called_damaged(one):
 
 def test_a_newer_file_says_so(one):
     with pytest.raises(BadInput, match=r"newer version.*Update the program"):
-        opened_job(changed(one, sizer_job=2, program="9.9"))
+        opened_job(changed(one, sizer_job=3, program="9.9"))
+
+
+def test_a_job_saved_before_there_were_wishes_opens_without_any(one):
+    content = json.loads(job_text(one))
+    older = {key: value for key, value in content["wishes"].items()
+             if key not in ("wished", "follow")}
+    opened = opened_job(changed(one, sizer_job=1, wishes=older, variants=[]))
+    other = Draft()
+    other.take(opened.wishes)
+    assert other.held == one.held
+    assert "wishes" not in other.request()
+    assert "follow" not in other.request()
 
 
 @pytest.mark.parametrize("raw", [b"", b"[]", b"{}", b"\xff\xfe", b"[" * 100_000, b"NaN",
@@ -82,7 +97,8 @@ def test_what_is_no_job_file_is_refused(raw):
 
 @pytest.mark.parametrize(("key", "value"), [
     ("use", "sailing"), ("base", "no-such-base"), ("water_c", 90), ("held", {"mast_mm": 3.0}),
-    ("held", {"beam_mm": float("1e9")}), ("entries", {"age": {}}), ("own_design", "x = ")])
+    ("held", {"beam_mm": float("1e9")}), ("wished", {"room": 1.5}), ("wished", {"speed": 0.5}),
+    ("follow", "perhaps"), ("entries", {"age": {}}), ("own_design", "x = ")])
 def test_wishes_that_this_program_could_not_have_saved_are_refused(one, key, value):
     wishes = json.loads(job_text(one))["wishes"] | {key: value}
     with pytest.raises(BadInput):

@@ -1,0 +1,137 @@
+"""The boat page's tables say what the engine says: both sides, worst first, sought and reached."""
+
+import re
+from html import unescape
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+from sizer.export.fit_words import gave_way
+from sizer.fit.facts import facts_of, padding
+from sizer.fit.request import read_request
+from sizer.job import run
+from sizer.web.draft import Draft
+
+LIGHT = {"weight_kg": "52", "stature_mm": "1600", "hip_width_mm": "355"}
+
+
+def boat_page():
+    """The page alone."""
+    from sizer.web.steps import boat
+
+    boat.page()
+
+
+def choose_page():
+    """The page alone."""
+    from sizer.web.steps import choose
+
+    choose.page()
+
+
+def drafted(base="day-boat", use="sheltered-day", held=(), unit="mm"):
+    one = Draft(base=base, use=use, held=dict(held))
+    for key, text in LIGHT.items():
+        one.enter(key, text)
+    one.switch_units(unit, "kg")
+    return one
+
+
+def shown(page, one):
+    screen = AppTest.from_function(page, default_timeout=60)
+    screen.session_state["draft"] = one
+    screen.run()
+    assert not screen.exception
+    return screen
+
+
+def tables(screen):
+    """Rows of every table, each a list of plain texts, by the heading of its first column."""
+    found = {}
+    for one in screen.markdown:
+        if "<table" in one.value:
+            head, *rows = re.findall(r"<tr>(.*?)</tr>", one.value)
+            key = plain(re.findall(r"<th.*?>(.*?)</th>", head)[0])
+            found.setdefault(key, []).append(
+                [[plain(cell) for cell in re.findall(r"<td.*?>(.*?)</td>", row)] for row in rows])
+    return found
+
+
+def plain(html):
+    html = re.sub(r"<title>.*?</title>", "", html)
+    return unescape(re.sub(r"<.*?>", "", html)).replace("\xa0", " ").strip()
+
+
+@pytest.fixture(scope="module")
+def large():
+    """A small paddler in a boat held at sizes for a large one."""
+    return drafted(held={"length_mm": 5100.0, "beam_mm": 690.0, "depth_mm": 285.0})
+
+
+@pytest.fixture(scope="module")
+def fitted(large, base_lines):
+    return run(read_request(large.request()), base_lines["day-boat"]).fitted
+
+
+def test_what_is_wrong_stands_first_with_its_side_and_its_remedy(large, fitted):
+    off, passing = tables(shown(boat_page, large))["Check"]
+    worst_first = sorted((check for check in fitted.checks if check.status != "pass"),
+                         key=lambda check: check.status != "fail")
+    assert {check.too for check in worst_first} >= {"large"}
+    assert [row[0] for row in off] == [check.name for check in worst_first]
+    for row, check in zip(off, worst_first, strict=True):
+        assert row[1] == {"fail": "does not pass", "caution": "caution"}[check.status]
+        assert row[-1].startswith(
+            f"Too {check.too}. What mends it: letting go of the held length and beam and depth, or "
+            f"{check.remedy}.")
+    assert sorted(row[0] for row in passing) == sorted(
+        check.name for check in fitted.checks if check.status == "pass")
+    assert not any("What mends it" in row[-1] for row in passing)
+
+
+def test_a_window_is_told_whole(large, fitted):
+    rows = {row[0]: row for table in tables(shown(boat_page, large))["Check"] for row in table}
+    check = fitted.check("freeboard")
+    fails, wanted, most, _ = check.window
+    assert rows[check.name][3] == (
+        f"{wanted:.0f} mm to {most:.0f} mm; fails under {fails:.0f} mm")
+    assert rows["base suits the use"][2:4] == ["yes", "yes"]
+
+
+def test_sought_and_reached_are_the_engines_and_what_gave_way_is_marked(large, fitted):
+    rows, = tables(shown(boat_page, large))["What is sought"]
+    assert [row[0].lower() for row in rows] == [
+        one.aim.title.lower() for one in fitted.sought]
+    for row, one in zip(rows, fitted.sought, strict=True):
+        figure = "{:.2f}" if one.aim.unit == "times" else "{:.0f} mm"
+        per = 1.0 if one.aim.unit == "times" else 1000.0
+        assert row[1:3] == [figure.format(round(per * value, 2) + 0.0)
+                            for value in (one.wanted, one.value)]
+    assert [row[0].lower() for row in rows if row[3]] == [
+        title.lower() for title in gave_way(fitted)]
+    assert gave_way(fitted)
+
+
+def test_padding_and_seat_are_told_in_the_units_of_the_screen(fitted):
+    held = {"length_mm": 5100.0, "beam_mm": 690.0, "depth_mm": 285.0}
+    screen = shown(boat_page, drafted(held=held, unit="cm"))
+    said = next(plain(one.value) for one in screen.markdown if "Room to pad" in one.value)
+    pads = padding(facts_of(fitted.assessed))
+    assert f"{100.0 * pads['hips_each_side']:.1f} cm each side of the hips" in said
+    assert "Seat: plywood on keel and lower chine" in said
+    assert f"its top {100.0 * fitted.assessed.boat.seat_z_m:.1f} cm" in said
+
+
+def test_a_base_card_says_for_whom_it_was_drawn_what_it_suits_and_why_not(base_lines):
+    screen = shown(choose_page, drafted("day-boat", "camp-touring"))
+    cards = [plain(one.value) for one in screen.markdown if "Drawn for" in one.value]
+    assert len(cards) == len(base_lines)
+    for lines, card in zip((base_lines[name] for name in sorted(base_lines)), cards, strict=True):
+        design = lines.design
+        assert card.startswith(f"{design.name} — {design.character}. Drawn for "
+                               f"{design.drawn_for.weight_kg:.1f} kg")
+        assert "Suits " in card
+    own = [plain(one.value) for one in screen.markdown if one.value.startswith("For this paddler")]
+    assert len(own) == len(base_lines)
+    short = own[sorted(base_lines).index("day-boat")]
+    assert "little room in the ends for camping gear" in short or "does not pass" in short

@@ -1,0 +1,176 @@
+"""The sliders beside the boat: each moves and holds what it says and nothing else."""
+
+import json
+import re
+
+import pytest
+from playwright.sync_api import expect
+from screens import downloaded, go, press, settled
+from streamlit.testing.v1 import AppTest
+
+from sizer.fit.request import read_request
+from sizer.job import run
+from sizer.web.draft import Draft
+from sizer.web.history import History
+
+SIZES = ("Length", "Beam", "Depth", "Cockpit length", "Cockpit width", "Seat", "Foredeck crown")
+WISHES = ("Room inside", "Steadiness", "Length for the load")
+HELD = "— held"
+
+
+def boat_page():
+    """The page alone, with the sample paddler in it."""
+    from sizer.web.steps import boat
+
+    boat.page()
+
+
+@pytest.fixture
+def screen():
+    return AppTest.from_function(boat_page, default_timeout=60).run()
+
+
+def slider(screen, label):
+    return next(one for one in screen.slider if one.label.startswith(f"{label},"))
+
+
+def held(screen):
+    return [one.label.split(",")[0] for one in screen.slider if one.label.endswith(HELD)]
+
+
+def places(screen):
+    return {one.label.split(",")[0]: one.value for one in screen.slider}
+
+
+def engine_boat(screen, lines):
+    """The engine's own answer to what the draft asks."""
+    return run(read_request(screen.session_state["draft"].request()), lines).fitted.assessed.boat
+
+
+def test_a_held_size_leaves_the_others_as_fitted_and_is_let_go_by_itself(screen):
+    before = places(screen)
+    moved = slider(screen, "Beam")
+    moved.set_value(moved.value + 9.0).run()
+    slider(screen, "Depth").set_value(before["Depth"] - 4.0).run()
+    assert held(screen) == ["Beam", "Depth"]
+    now = before | {"Beam": before["Beam"] + 9.0, "Depth": before["Depth"] - 4.0}
+    assert places(screen) == now
+    screen.button(key="release_beam_mm").click().run()
+    assert held(screen) == ["Depth"]
+    assert places(screen) == before | {"Depth": before["Depth"] - 4.0}
+    assert screen.session_state["draft"].held.keys() == {"depth_mm"}
+
+
+def test_the_others_follow_where_they_are_asked_to(screen, base_lines):
+    before = places(screen)
+    slider(screen, "Beam").set_value(before["Beam"] - 25.0).run()
+    assert not screen.exception
+    screen.toggle(key="pick_follow").set_value(True).run()
+    assert held(screen) == ["Beam"]
+    after, boat = places(screen), engine_boat(screen, base_lines["day-boat"])
+    assert screen.session_state["draft"].request()["follow"] is True
+    assert after["Length"] == pytest.approx(1000.0 * boat.length_m, abs=0.5)
+    assert abs(after["Length"] - before["Length"]) > 1.0
+    screen.button(key="release_beam_mm").click().run()
+    assert places(screen) == before
+
+
+def test_a_wish_moves_the_boat_and_is_part_of_the_request(screen, base_lines):
+    before = places(screen)
+    screen.select_slider(key="slide_wish_length").set_value("faster").run()
+    draft = screen.session_state["draft"]
+    assert draft.request()["wishes"] == {"length": 0.5}
+    assert held(screen) == []
+    boat = engine_boat(screen, base_lines["day-boat"])
+    assert places(screen)["Length"] == pytest.approx(1000.0 * boat.length_m, abs=0.5)
+    assert places(screen)["Length"] > before["Length"] + 20.0
+    screen.select_slider(key="slide_wish_length").set_value("as drawn").run()
+    assert "wishes" not in draft.request()
+    assert places(screen) == before
+
+
+def test_a_wish_that_the_use_leaves_no_room_for_says_so(screen):
+    vain = "this wish moves nothing"
+    screen.select_slider(key="slide_wish_steadiness").set_value("lively").run()
+    assert [one.value for one in screen.markdown if vain in one.value] == [
+        '<p class="sz-why">Steadiness: this wish moves nothing, since the limits of day trips on '
+        "sheltered water decide it.</p>"]
+    screen.session_state["draft"].use = "coastal-day"
+    screen.select_slider(key="slide_wish_steadiness").set_value("livelier").run()
+    assert not any(vain in one.value for one in screen.markdown)
+
+
+def test_a_wish_and_following_are_undone_like_any_entry():
+    draft, history = Draft(), History()
+    draft.load_sample()
+    history.note(draft.wishes())
+    draft.wish("room", 0.5)
+    history.note(draft.wishes())
+    draft.held["beam_mm"], draft.follow = 600.0, True
+    history.note(draft.wishes())
+    draft.take(history.undone())
+    assert (draft.wished, draft.held, draft.follow) == ({"room": 0.5}, {}, False)
+    draft.take(history.undone())
+    assert draft.wished == {}
+    draft.take(history.redone())
+    assert draft.request()["wishes"] == {"room": 0.5}
+
+
+def test_nothing_of_the_last_customer_is_held_wished_or_followed():
+    draft = Draft()
+    draft.load_sample()
+    draft.held["beam_mm"], draft.follow = 600.0, True
+    draft.wish("length", -1.0)
+    draft.clear_paddler()
+    assert (draft.held, draft.wished, draft.follow) == ({}, {}, False)
+
+
+def test_keys_pressed_fast_hold_one_size_only_and_one_hold_is_released_alone(open_page):
+    page = open_page()
+    go(page, "Boat")
+    expect(page.get_by_role("slider", name=re.compile("^Speed"))).to_be_visible()
+    for label in SIZES:
+        one = page.get_by_role("slider", name=re.compile(f"^{label},"))
+        start = float(one.input_value())
+        for _ in range(6):
+            one.press("ArrowLeft")
+        expect(page.get_by_role("slider", name=re.compile(f"^{label},.*{HELD}"))).to_be_visible()
+        settled(page)
+        assert float(one.input_value()) < start, label
+        assert page.get_by_role("slider", name=re.compile(HELD)).count() == 1, label
+        expect(one).to_be_focused()
+        press(page, "Let go")
+        expect(page.get_by_role("slider", name=re.compile(HELD))).to_have_count(0)
+        assert float(one.input_value()) == start, label
+    for label in ("Beam", "Depth"):
+        page.get_by_role("slider", name=re.compile(f"^{label},")).press("ArrowRight")
+        expect(page.get_by_role("slider", name=re.compile(f"^{label},.*{HELD}"))).to_be_visible()
+        settled(page)
+    page.get_by_role("button", name="Let go").and_(
+        page.locator(".st-key-release_beam_mm button")).click()
+    expect(page.get_by_role("slider", name=re.compile(HELD))).to_have_count(1)
+    expect(page.get_by_role("slider", name=re.compile(f"^Depth,.*{HELD}"))).to_be_visible()
+
+
+def test_a_wish_and_a_hold_come_back_with_the_saved_job(open_page, tmp_path):
+    page = open_page()
+    go(page, "Boat")
+    page.get_by_role("slider", name=WISHES[0]).press("ArrowRight")
+    expect(page.get_by_text("roomier").first).to_be_visible()
+    settled(page)
+    page.get_by_role("slider", name=re.compile("^Beam,")).press("ArrowRight")
+    expect(page.get_by_text(f"Beam, mm {HELD}")).to_be_visible()
+    settled(page)
+    go(page, "Files")
+    text = downloaded(page, "Save this job")
+    wishes = json.loads(text)["wishes"]
+    assert wishes["wished"] == {"room": 0.5}
+    assert wishes["follow"] is False
+    saved = tmp_path / "job.json"
+    saved.write_text(text, "utf-8")
+    size = page.locator(".sz-strip").inner_text()
+    page.reload()
+    settled(page)
+    page.get_by_text("Open a saved job").click()
+    page.locator("input[type=file]").first.set_input_files(saved)
+    expect(page.locator(".sz-strip")).to_contain_text(size.splitlines()[2])

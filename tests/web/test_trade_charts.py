@@ -1,0 +1,94 @@
+"""The trade-offs' charts and the checks' bars say the record's own windows, on both sides."""
+
+import re
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from sizer.fit.checks import BY_KEY, Check
+from sizer.fit.tried import DIMENSIONS
+from sizer.fit.what_if import RESULTS, Curve, PassingMap
+from sizer.web.drawings.window_bar import WIDTH, window_svg
+from sizer.web.trade_charts import Axis, curve_chart, limits_of
+from sizer.web.trade_map import map_chart
+from sizer.web.trade_words import map_heads, map_rows, map_sentence
+
+INF = np.inf
+AXIS = Axis("beam", "beam, mm", 1000.0, lambda value: f"{1000.0 * value:.0f} mm")
+WINDOWS = {  # zones from left to right
+    (0.10, 0.11, 0.18, INF): ["fail", "caution", "pass", "caution"],
+    (0.10, -INF, INF, INF): ["fail", "pass"],
+    (-INF, -0.02, 0.02, INF): ["caution", "pass", "caution"],
+    (0.9, -INF, INF, 1.1): ["fail", "pass", "fail"],
+    (0.57, -INF, 0.56, INF): ["fail", "caution"]}  # the body needs more than is wanted
+
+
+def zones(svg):
+    return [(kind, float(left), float(wide)) for kind, left, wide in re.findall(
+        r'sz-zone-(\w+)" x="([\d.]+)" y="4" width="([\d.]+)"', svg)]
+
+
+def tick(svg):
+    return float(re.search(r'sz-zone-here" d="M ([\d.]+)', svg).group(1))
+
+
+@pytest.mark.parametrize("window", WINDOWS)
+def test_a_bar_shows_its_whole_window_and_where_the_boat_is(window):
+    for value in (0.05, 0.105, 0.565, 2.0):
+        check = Check(BY_KEY["freeboard"], value, window)
+        svg = window_svg(check)
+        found = zones(svg)
+        assert [kind for kind, *_ in found] == WINDOWS[window]
+        assert sum(wide for *_, wide in found) == pytest.approx(WIDTH, abs=0.3)
+        here = tick(svg)
+        kind = next(kind for kind, left, wide in found if here <= left + wide + 0.1)
+        assert kind == check.status
+
+
+def test_a_yes_or_no_has_no_bar():
+    assert window_svg(Check(BY_KEY["suits"], 0.0, (-INF, 1.0, INF, INF))) == ""
+
+
+@pytest.fixture
+def gm():
+    at = np.linspace(0.5, 0.7, 5)
+    return Curve(DIMENSIONS["beam"], RESULTS["gm"], at, at - 0.53, (0.05, 0.055, 0.12, INF),
+                 ("fail", "fail", "pass", "pass", "caution"),
+                 ("fail", "fail", "pass", "pass", "caution"), ((0.585, 0.65),), ((0.585, 0.65),), 2)
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_a_curve_shows_both_sides_of_its_window(gm, theme):
+    figure = curve_chart(gm, AXIS, AXIS, theme)
+    low, high = figure.layout.yaxis.range
+    bands = sorted((shape.y0, shape.y1) for shape in figure.layout.shapes if shape.type == "rect")
+    assert np.ravel(bands) == pytest.approx([low, 50.0, 50.0, 55.0, 55.0, 120.0, 120.0, high])
+    lines = [shape.y0 for shape in figure.layout.shapes
+             if shape.type == "line" and shape.y0 == shape.y1]
+    assert sorted(lines) == pytest.approx([50.0, 55.0, 120.0])
+    said = {note.text for note in figure.layout.annotations}
+    assert {"at least 50 mm", "better from 55 mm", "better to 120 mm"} <= said
+
+
+def test_a_side_that_is_open_is_not_drawn(gm):
+    open_above = replace(gm, window=(0.05, -INF, INF, INF))
+    assert [words for words, _ in limits_of(open_above)] == ["at least"]
+    assert limits_of(replace(gm, window=(-INF, -INF, INF, INF))) == []
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_unknown_has_its_own_mark_and_is_counted(theme):
+    status = (("pass", "unknown", "fail"), ("caution", "pass", "unknown"))
+    names = tuple(tuple((one,) if one != "pass" else () for one in row) for row in status)
+    found = PassingMap(DIMENSIONS["length"], DIMENSIONS["beam"], np.array([4.0, 4.5, 5.0]),
+                       np.array([0.55, 0.60]), status, names, (4.5, 0.60))
+    figure = map_chart(found, AXIS, AXIS, theme)
+    marks = {trace.marker.symbol: len(trace.x) for trace in figure.data
+             if trace.type == "scatter" and trace.showlegend is False}
+    assert marks == {"circle": 2, "triangle-up-open": 1, "square-x-open": 1, "line-ns-open": 2}
+    assert "could not be worked out" in {trace.name for trace in figure.data}
+    assert "2 could not be worked out" in map_sentence(found, "pass")
+    assert len(map_heads(found, AXIS, AXIS)) == 6
+    top = map_rows(found, AXIS, AXIS)[0]
+    assert top == ["600 mm", "4500 mm", "4000 mm", "–", "5000 mm", "–"]
