@@ -34,7 +34,6 @@ NOTICED_M, NOTICED_DEG, NOTICED_KG, NOTICED_FACTOR, NOTICED_SHARE = 0.010, 4.0, 
 MOST_LEG_SPARE_M = 0.090
 MOST_FOOT_SPARE_M = 0.130
 LEG_CLEAR_M = 0.005  # least between legs and a frame's plywood; our judgement
-QUICK_LEGS_M = 0.001  # what is taken off for the sawn pattern, which rounds its corners (tested)
 BRACE_SPARE_M = 0.020  # of the footbrace's travel, for other shoes and postures; our judgement
 MOST_OPENING_M = (0.920, 0.560)  # past it a spray deck must be made to measure; our judgement
 SIDE_DECK_M = 0.040  # least deck between opening and gunwale; our judgement
@@ -239,7 +238,7 @@ _BODY = (
     Row("feet-wide", "feet side by side", "mm", NOTICED_M, lambda f: f.space.foot_width_m,
         "clear width for two shoes at the footbrace", BODY_SOURCE,
         fails_below=lambda f: f.room.foot_width_m, small="smaller shoes, or a wider base"),
-    Row("legs", "legs clear of the frames", "mm", NOTICED_M, lambda f: f.space.leg_clear_m - QUICK_LEGS_M,
+    Row("legs", "legs clear of the frames", "mm", NOTICED_M, lambda f: f.space.leg_clear_m,
         "least distance from hips to heels to the inner edge of the frames that they pass",
         BODY_SOURCE, fails_below=lambda f: LEG_CLEAR_M,
         small="another seat place, a deeper boat, or frames moved in the base"),

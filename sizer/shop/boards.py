@@ -9,7 +9,7 @@ from shapely.ops import unary_union
 from sizer.hull.boat import sections_at
 from sizer.hull.inside import squares
 from sizer.hull.seat import SIT_AHEAD_M
-from sizer.shop.notches import both_sides
+from sizer.shop.shapes import both_sides
 from sizer.shop.stations import setting_up
 
 

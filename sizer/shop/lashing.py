@@ -18,7 +18,7 @@ BESIDE_M = (0.009, 0.011, 0.013, 0.016)  # middle of a hole beside the notch's w
 DEEP_SHARE = (0.65, 0.85, 0.5, 1.1, 1.35)  # of the notch's depth, tried in order
 UNDER_M = (0.008, 0.010)  # middle of a hole behind the floor, where none fits beside it
 # Of the spacer's tenon, up the frame's side: the first that leaves wood to the sticks; our drawing
-MORTISE_LENGTHS_M = (0.030, 0.026, 0.022, 0.018, 0.015)
+MORTISE_LENGTHS_M = (0.030, 0.026, 0.022, 0.018, 0.013)
 MORTISE_SHIFTS_M = (0.0, 0.003, -0.003, 0.006, -0.006, 0.009)  # up the side from midway, in order
 MORTISE_WEB_M = 0.0125  # of plywood from a mortise to a stick; our judgement
 MIDDLE_HOLLOW_M = 0.003  # of the plywood's hollow behind the skin there, over its relief

@@ -17,11 +17,11 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
-from shapely.affinity import scale
-from shapely.geometry import LineString, MultiPolygon, Point, Polygon
+from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
 from sizer.hull.boat import frame_points_m
+from sizer.shop.shapes import both_sides
 
 CLEARANCE_M = 0.0005  # of a notch over the stock's width; our judgement
 LEAST_TOOTH_M = 0.006  # of plywood between two notches: thinner and it is cut away; our judgement
@@ -170,11 +170,6 @@ def _unit(vector):
     return vector / np.hypot(*vector)
 
 
-def both_sides(shape):
-    """A shape and its mirror image, as one."""
-    return unary_union([shape, scale(shape, xfact=-1.0, origin=(0.0, 0.0))])
-
-
 def shared(notches):
     """Neighbouring notches with too little plywood between them: pairs cut as one pocket."""
     return [(one, other) for one, other in pairwise(notches)
@@ -198,10 +193,3 @@ def cutouts(notches, cutter_m=None):
         shapes += [Point(np.asarray(corner) + radius * np.asarray(diagonal)).buffer(radius, 24)
                    for notch in notches for corner, diagonal in notch.floor_corners_m()]
     return both_sides(unary_union(shapes))
-
-
-def largest(shape):
-    """The largest piece of a shape that fell apart."""
-    if isinstance(shape, MultiPolygon):
-        return max(shape.geoms, key=lambda piece: piece.area)
-    return shape

@@ -11,7 +11,7 @@ from shapely.geometry import Point, Polygon, box
 from shapely.ops import unary_union
 
 from sizer.hull.inside import BEHIND_NOTCH_M, DECK_BEAM_M, ROUND_M, panel_widths_m
-from sizer.shop.notches import both_sides, largest
+from sizer.shop.shapes import both_sides, largest
 
 RELIEF_M = 0.003  # of the plywood behind the skin, beside a stick; our drawing
 HOLLOW_SHARE = 0.03  # more of it midway, over the width of the skin panel; our drawing

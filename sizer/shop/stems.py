@@ -16,8 +16,8 @@ from shapely.ops import unary_union
 from sizer.hull.boat import sections_at
 from sizer.hull.weight import STEM_WIDTH_M
 from sizer.shop.lashing import EDGE_M, HOLE_M
-from sizer.shop.notches import largest
 from sizer.shop.pattern_checks import JUDGEMENT, LEAST_WEB_M, PatternCheck
+from sizer.shop.shapes import largest
 from sizer.units import MM_PER_M
 
 TAIL_M = 0.110  # of the stem on the keel, inboard of its landing; our drawing
