@@ -27,10 +27,11 @@ def legs_clear_m(boat, legs, seat_x_m, seat_z_m, floor_m):
         passed = np.flatnonzero((ahead >= legs.ahead_m[:, 0]) & ~beyond)
         if passed.size:
             corners = np.stack([y[index, :-2], z[index, :-2]], axis=1)
-            found[passed] = np.minimum(found[passed], clear_of_frame_m(
-                frame.kind, corners, boat.sections.sheer, boat.lines.stock_m,
-                _ovals_m(legs, passed, ahead[passed], seat_z_m[passed],
-                         (floor_m - seat_z_m)[passed])))
+            for face in (-0.5, 0.5):
+                ovals = _ovals_m(legs, passed, ahead[passed] + face * frame.thickness_m,
+                                 seat_z_m[passed], (floor_m - seat_z_m)[passed])
+                found[passed] = np.minimum(found[passed], clear_of_frame_m(
+                    frame.kind, corners, boat.sections.sheer, boat.lines.stock_m, ovals))
     return found
 
 

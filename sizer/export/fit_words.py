@@ -18,30 +18,31 @@ def value_words(check, length_text=None):
     """
     if check.unit == "of 1":  # a question with two answers
         return "yes" if check.value >= 1.0 else "no"
-    return _whole(check.unit, length_text)(check.value)
+    figure, unit = _written(check.unit, length_text)
+    return f"{figure(check.value)}{unit}"
 
 
 def window_words(check, length_text=None):
     """What is wanted of a check, from which side to which, and where it fails if that differs."""
     if check.unit == "of 1":
         return "yes"
-    whole = _whole(check.unit, length_text)
+    figure, unit = _written(check.unit, length_text)
     fails_below, wanted_from, wanted_to, fails_above = check.window
     low = _first(max, fails_below, wanted_from)
     high = _first(min, wanted_to, fails_above)
-    parts = [_range(low, high, whole)]
+    parts = [f"{_range(low, high, figure)}{unit}"]
     if fails_below is not None and fails_below != low:
-        parts.append(f"fails under {whole(fails_below)}")
+        parts.append(f"fails under {figure(fails_below)}")
     if fails_above is not None and fails_above != high:
-        parts.append(f"fails over {whole(fails_above)}")
+        parts.append(f"fails over {figure(fails_above)}")
     return "; ".join(parts)
 
 
-def _whole(unit, length_text):
-    """A function that writes a figure with its unit."""
+def _written(unit, length_text):
+    """A function that writes a figure, and the unit to put behind the last one."""
     if unit == "mm" and length_text is not None:
-        return length_text
-    return lambda value: f"{_figure(value, unit)} {unit}"
+        return length_text, ""  # which says its own
+    return lambda value: _figure(value, unit), f" {unit}"
 
 
 def check_words(check):
@@ -97,14 +98,14 @@ def _first(choose, *sides):
     return choose(there) if there else None
 
 
-def _range(low, high, whole):
+def _range(low, high, figure):
     if low is None and high is None:
         return "any"
     if low is None:
-        return f"at most {whole(high)}"
+        return f"at most {figure(high)}"
     if high is None:
-        return f"at least {whole(low)}"
-    return f"{whole(low)} to {whole(high)}"
+        return f"at least {figure(low)}"
+    return f"{figure(low)} to {figure(high)}"
 
 
 def _figure(value, unit):

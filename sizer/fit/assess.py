@@ -156,9 +156,10 @@ def _leg_clear_m(boat, legs):
             continue
         y, z = half_section_at(sections, boat.frame_x_m[index])
         corners = np.stack([y[:-2], z[:-2]], axis=1)  # to the deck's edge or the ridge
+        faces = ahead + 0.5 * frame.thickness_m * np.array([-1.0, 1.0])
         found = min(found, float(clear_of_frame_m(
             frame.kind, corners, sections.sheer, lines.stock_m,
-            legs.outlines_m(np.array([ahead]), seat_m=boat.seat_z_m)[0])))
+            legs.outlines_m(faces, seat_m=boat.seat_z_m)).min()))
     return found
 
 

@@ -16,9 +16,6 @@ BEHIND_NOTCH_M = 0.016  # of plywood round every notch, towards the opening
 ROUND_M = 0.012  # least radius of the opening's corners
 SAME_PLACE_M = 1e-6  # nearer corners of a section are one
 NO_WAY_THROUGH_M = -0.1  # clearance that counts for a frame without an opening
-# Taken off, since a leg that slopes and is measured midway through the plywood is nearer to one of
-# its faces: by 2.3 mm at most of 420 legs against patterns as sawn.
-FACES_M = 0.0024
 
 
 def panel_widths_m(kind, skin_m, sheer):
@@ -90,4 +87,4 @@ def clear_of_frame_m(kind, skin_m, sheer, stock_m, points_m):
     middle = skin_m[:len(stock_m)] + 0.5 * stock_m[:, 1:] * squares(skin_m, len(stock_m))
     reach = 0.5 * np.hypot(*stock_m.T) + BEHIND_NOTCH_M
     gap = np.linalg.norm(points_m[..., None, :] - middle, axis=-1) - reach
-    return np.minimum(past.min(axis=(-2, -1)), gap.min(axis=(-2, -1))) - FACES_M
+    return np.minimum(past.min(axis=(-2, -1)), gap.min(axis=(-2, -1)))

@@ -22,7 +22,7 @@ PANEL_E_PA = 4.0e9  # of thin plywood bent across; our judgement, on the low sid
 SLAT_WOOD = "western red cedar"
 SLAT_E_PA = 7.7e9  # of that wood (USDA Wood Handbook)
 SLATS = 4  # side by side; our drawing
-SLAT_SHARE = 0.8  # of the seat's width that slats fill; our drawing
+SLAT_SHARE = 0.7  # of the seat's width that slats fill; our drawing
 WEBBING_KGPM2 = 1.0  # with its buckles; our judgement
 BACKBAND_KG = 0.35  # with its line; our judgement
 FIXINGS_KG = 0.15  # of the seat; our judgement
@@ -104,7 +104,7 @@ def seat_kg(design, place):
     """Mass of seat and backband."""
     seat = design.seat
     if seat.kind == "panel":
-        own = seat.width_m * seat.length_m * seat.thickness_m * WOODS[
+        own = 2.0 * float(place.half_m[:, -1].mean()) * seat.length_m * seat.thickness_m * WOODS[
             "okoume plywood"].density_kgpm3
     elif seat.kind == "slats":
         own = (SLAT_SHARE * seat.width_m * max(place.span_m, seat.length_m) * seat.thickness_m
@@ -115,14 +115,14 @@ def seat_kg(design, place):
 
 
 def _on_sticks(design, sections, frame_x_m, sticks, x, corners):
-    """A panel: straight from the keel's inner face to each chine's, and no wider than that."""
+    """A panel: straight from the keel's inner face to each chine's, and as wide as they lie."""
     names = design.seat.stands_on
     columns = [sticks[name][0] for name in names]
     depth = np.array([sticks[name][1] for name in names])
     square = squares(corners, max(columns) + 1)[:, columns]
     rests = corners[:, columns] + depth[:, None] * square
     rests[:, 0, 0] = 0.5 * design.stringer(names[0]).width_m
-    edge = np.minimum(0.5 * design.seat.width_m, rests[:, -1, 0])
+    edge = rests[:, -1, 0]
     span = float(np.linalg.norm(np.diff(rests, axis=1), axis=-1).max())
     return edge, lambda half: _each(half, rests[..., 0], rests[..., 1]), span
 
