@@ -110,10 +110,15 @@ class Draft:
             self.entries[key] = Entry(text, value)
         self.hip_measured, self.sample = "sitting", True
 
+    def wish(self, key, value):
+        """Takes one wish; none is left where it is as drawn."""
+        self.wished = {name: one for name, one in {**self.wished, key: value}.items() if one}
+
     def clear_paddler(self):
         """An empty form for the next customer; use, base and water stay."""
         self.entries |= {key: Entry() for key in FIELDS}
-        self.held, self.wished, self.bags_l, self.sample = {}, {}, None, False
+        self.held, self.wished, self.follow = {}, {}, False
+        self.bags_l, self.sample = None, False
 
     def wishes(self):
         """Everything that was entered, as plain JSON values; variants and notes are beside it."""
@@ -148,9 +153,9 @@ class Draft:
             request["gear_kg"] = self.entries["gear_kg"].value
         if self.held:
             request["fixed"] = dict(self.held)
-        if self.follow:
+        if self.held and self.follow:
             request["follow"] = True
-        if any(self.wished.values()):
+        if self.wished:
             request["wishes"] = dict(self.wished)
         return request
 
@@ -175,7 +180,8 @@ def length_text(value_mm, unit):
     """A length for reading, with its unit."""
     if unit == "in":
         return f"{inches_text(value_mm, 16)} in"
-    return f"{value_mm / 10:.1f} cm" if unit == "cm" else f"{value_mm:.0f} mm"
+    of_unit, digits = (10.0, 1) if unit == "cm" else (1.0, 0)
+    return f"{round(value_mm / of_unit, digits) + 0.0:.{digits}f} {unit}"  # + 0.0: no -0
 
 
 def mass_text(value_kg, unit):

@@ -22,7 +22,8 @@ from sizer.fit.uses import USES
 from sizer.web.draft import FIELDS, LENGTH_UNITS, MASS_UNITS, MOST_VARIANTS, Variant
 from sizer.web.session import OWN, shipped_lines
 
-FORMAT = 1
+FORMAT = 2  # 1 had neither wishes nor following
+FORMATS = (1, FORMAT)
 MOST_BYTES = 5_000_000
 _SHORT = Annotated[str, Field(max_length=200)]
 _DESIGN = Annotated[str, Field(max_length=1_000_000)]
@@ -64,7 +65,7 @@ class _Variant(_Part):
 
 
 class _Job(_Part):
-    sizer_job: Literal[FORMAT]
+    sizer_job: Literal[FORMATS]
     program: _SHORT
     cautions: list[str]
     wishes: _Wishes
@@ -115,7 +116,7 @@ def opened_job(raw):
         raise _refusal(f"format {given}", "this file was saved by a newer version of the program "
                        f"({content.get('program', 'unknown')!s:.20}); this one is {__version__} "
                        f"and reads format {FORMAT}. Update the program, then open it again")
-    if given != FORMAT:
+    if given not in FORMATS:
         raise _refusal("not a job file", "a file saved with 'Save this job'")
     if content.pop("sum", None) != _sum(content):
         raise _refusal("damaged", "the file was changed or cut short since it was saved; open an "

@@ -84,7 +84,7 @@ _CSS = """
   .sz-foot { font-size: .78rem; padding: .3rem .6rem; }
   .st-key-steps > :first-child, .st-key-steps > :last-child { width: 100%; }
   .sz-strip { font-size: .82rem; gap: 0 .7rem; }
-  .st-key-undo { flex-direction: column; gap: .2rem; }
+  .st-key-undo { flex-direction: column; gap: .2rem; min-width: 4.4rem; }
   .st-key-undo button { min-height: 1.6rem; padding: 0 .4rem; }
   .sz-table.sz-stack br { display: none; }
   .sz-table.sz-stack, .sz-table.sz-stack tbody { display: block; width: 100%; }
@@ -127,6 +127,11 @@ def put_picture(wide, narrow=None):
 def status_html(status):
     """A status as shape and word, in colour."""
     return f'<span class="sz-status sz-{status}">{status_svg(status)}{WORDS[status]}</span>'
+
+
+def whole(text):
+    """A text that no line ends within."""
+    return text.replace(" ", "\N{NO-BREAK SPACE}")
 
 
 def note_html(text, kind="caution"):

@@ -1,4 +1,4 @@
-"""The charts of the trade-offs: pure functions from what-if records to Plotly figures.
+"""The curve of the trade-offs: a pure function from a what-if record to a Plotly figure.
 
 A status is a mark and a shade: a dot, a triangle or a cross in a square, from light to dark.
 """
@@ -14,13 +14,10 @@ from sizer.web.look import COLOURS
 STATUSES = ("pass", "caution", "fail", "unknown")
 MARKS = {"pass": "circle", "caution": "triangle-up-open", "fail": "square-x-open",
          "unknown": "line-ns-open"}
-SHADES = {"light": ("#dfe9d8", "#dcb878", "#8f4438", "#b9b2a6"),
-          "dark": ("#9fc7a4", "#8a6a34", "#4a2a2c", "#4d5257")}
-MARK_INKS = {"light": ("#245c3c", "#4a2c00", "#ffe9e4", "#2b2620"),
-             "dark": ("#173d26", "#ffe2a6", "#ffb4ab", "#e6e0d4")}
-CURVE_PX, MAP_PX = 400, 440
+CURVE_PX = 400
 STRIP = 0.08  # share of the height that the row of marks takes
 STRIP_TOP = 0.20  # and where the curve begins, over the row and its words
+SIDE_TINT = {"fail": 0.16, "caution": 0.13}  # of what lies outside a curve's window
 LEAST_SPAN = 0.06  # of a value: flatter curves are drawn as flat; our judgement
 
 
@@ -43,7 +40,7 @@ def curve_chart(curve, across, up, theme):
     across, up : Axis of its dimension and of its result
     theme : "light" or "dark"
     """
-    colours = COLOURS[_known(theme)]
+    colours = COLOURS[known(theme)]
     x, y = curve.at * across.per_unit, curve.value * up.per_unit
     figure = go.Figure()
     figure.add_scatter(
@@ -52,13 +49,21 @@ def curve_chart(curve, across, up, theme):
               for at, value in zip(curve.at, curve.value, strict=True)],
         hovertemplate="%{text}<extra></extra>")
     low, high = _span(curve, up)
+    clean = [max(low, *(side * up.per_unit for side in curve.window[:2])),
+             min(high, *(side * up.per_unit for side in curve.window[2:]))]
     for start, end in curve.bands:
-        figure.add_vrect(x0=start * across.per_unit, x1=end * across.per_unit,
-                         fillcolor=colours["pass"], opacity=0.16, layer="below", line_width=0)
+        figure.add_shape(type="rect", x0=start * across.per_unit, x1=end * across.per_unit,
+                         y0=clean[0], y1=clean[1], fillcolor=colours["pass"], opacity=0.22,
+                         layer="below", line_width=0)
     if curve.bands:
         figure.add_scatter(x=[None], y=[None], mode="markers", name="its checks pass",
                            marker={"symbol": "square", "size": 14, "color": colours["pass"],
                                    "opacity": 0.3})
+    for status, start, end in sides_of(curve):
+        if end * up.per_unit > low and start * up.per_unit < high:
+            figure.add_hrect(
+                y0=max(start * up.per_unit, low), y1=min(end * up.per_unit, high), line_width=0,
+                fillcolor=colours[status], opacity=SIDE_TINT[status], layer="below")
     for words, limit in limits_of(curve):
         if low <= limit * up.per_unit <= high:
             under = words in ("at least", "better to")  # so that near ones do not cover each other
@@ -66,50 +71,19 @@ def curve_chart(curve, across, up, theme):
     _status_row(figure, curve, across, colours)
     _today_mark(figure, x[curve.today], y[curve.today], up.text(curve.value[curve.today]),
                 x[curve.today] > 0.5 * (x[0] + x[-1]), colours)
-    _laid_out(figure, CURVE_PX, across.title, up.title, colours)
+    laid_out(figure, CURVE_PX, across.title, up.title, colours)
     figure.update_layout(
         yaxis={"range": (low, high), "domain": (STRIP_TOP, 1.0)}, xaxis={"anchor": "y2"},
         yaxis2={"domain": (0.0, STRIP), "range": (-1, 1), "visible": False, "fixedrange": True})
     return figure
 
 
-def map_chart(found, across, up, theme):
-    """Where every check passes, over two dimensions, and today's boat.
-
-    Parameters
-    ----------
-    found : PassingMap of `sizer.fit.what_if`
-    across, up : Axis of each dimension
-    theme : "light" or "dark"
-    """
-    theme = _known(theme)
-    colours = COLOURS[theme]
-    x, y = found.across_at * across.per_unit, found.up_at * up.per_unit
-    level = np.array([[STATUSES.index(one) for one in row] for row in found.status])
-    figure = go.Figure()
-    count = len(STATUSES)
-    steps = [(share, SHADES[theme][index]) for index in range(count)
-             for share in (index / count, (index + 1) / count)]
-    figure.add_heatmap(
-        x=x, y=y, z=level, zmin=-0.5, zmax=count - 0.5, colorscale=steps, showscale=False,
-        xgap=1, ygap=1, text=_hover_texts(found, across, up),
-        hovertemplate="%{text}<extra></extra>")
-    for index, status in enumerate(STATUSES):
-        rows, columns = np.nonzero(level == index)
-        figure.add_scatter(
-            x=x[columns], y=y[rows], mode="markers", hoverinfo="skip", showlegend=False,
-            marker=_mark(status, MARK_INKS[theme][index], 4 if status == "pass" else 8))
-        if status != "unknown" or rows.size:
-            _legend_mark(figure, status, colours)
-    today = found.today[0] * across.per_unit, found.today[1] * up.per_unit
-    figure.add_scatter(
-        x=[today[0]], y=[today[1]], mode="markers", name="today's boat", hoverinfo="skip",
-        marker={"symbol": "diamond", "size": 15, "color": colours["ink"],
-                "line": {"color": colours["paper"], "width": 3}})
-    _laid_out(figure, MAP_PX, across.title, up.title, colours)
-    figure.update_xaxes(range=_edges(x, today[0]), showgrid=False)
-    figure.update_yaxes(range=_edges(y, today[1]), showgrid=False)
-    return figure
+def sides_of(curve):
+    """(status, from, to in SI) of what lies outside the clean window: too little, then too much."""
+    fails_below, wanted_from, wanted_to, fails_above = curve.window
+    sides = (("fail", -np.inf, fails_below), ("caution", fails_below, wanted_from),
+             ("caution", wanted_to, fails_above), ("fail", fails_above, np.inf))
+    return [(status, start, end) for status, start, end in sides if start < end]
 
 
 def limits_of(curve):
@@ -122,7 +96,8 @@ def limits_of(curve):
     return sorted((side for side in sides if np.isfinite(side[1])), key=lambda side: side[1])
 
 
-def _known(theme):
+def known(theme):
+    """The theme, light where it is none of ours."""
     return "dark" if theme == "dark" else "light"
 
 
@@ -151,22 +126,23 @@ def _status_row(figure, curve, across, colours):
         at = np.array([one == status for one in curve.overall])
         figure.add_scatter(
             x=curve.at[at] * across.per_unit, y=np.zeros(at.sum()), yaxis="y2", mode="markers",
-            hoverinfo="skip", showlegend=False, marker=_mark(status, colours[status], 7))
-        _legend_mark(figure, status, colours)
+            hoverinfo="skip", showlegend=False, marker=mark(status, colours[status], 7))
+        legend_mark(figure, status, colours)
     figure.add_annotation(x=0.0, xref="paper", y=STRIP, yref="paper", text="every check:",
                           showarrow=False, xanchor="left", yanchor="bottom",
                           font={"color": colours["ink"], "size": 12})
 
 
-def _legend_mark(figure, status, colours):
+def legend_mark(figure, status, colours):
     """Says in the legend what a mark is, also where none stands on the chart."""
     words = {"pass": "all pass", "caution": "a caution", "fail": "one fails",
              "unknown": "could not be worked out"}[status]
     figure.add_scatter(x=[None], y=[None], mode="markers", name=words,
-                       marker=_mark(status, colours.get(status, colours["ink"]), 10))
+                       marker=mark(status, colours.get(status, colours["ink"]), 10))
 
 
-def _mark(status, colour, size):
+def mark(status, colour, size):
+    """The marker of a status: its own shape, whatever its colour."""
     return {"symbol": MARKS[status], "size": size, "color": colour,
             "line": {"width": 1.6, "color": colour}}
 
@@ -182,22 +158,8 @@ def _today_mark(figure, x, y, words, to_left, colours):
                           font={"color": colours["ink"], "size": 12})
 
 
-def _hover_texts(found, across, up):
-    said = {"pass": "passes every check", "caution": "caution:", "fail": "does not pass:",
-            "unknown": "unknown:"}
-    return [[f"{across.words} {across.text(x)}, {up.words} {up.text(y)}<br><b>{said[status]}</b>"
-             + "".join(f"<br>{name}" for name in names)
-             for x, status, names in zip(found.across_at, row, names_row, strict=True)]
-            for y, row, names_row in zip(found.up_at, found.status, found.names, strict=True)]
-
-
-def _edges(centres, today):
-    """Ends of an axis: half a cell beyond the outer boats."""
-    first, last = (0.5 * np.diff(centres)[[0, -1]]) if centres.size > 1 else (0.5, 0.5)
-    return min(centres[0] - first, today), max(centres[-1] + last, today)
-
-
-def _laid_out(figure, height_px, x_title, y_title, colours):
+def laid_out(figure, height_px, x_title, y_title, colours):
+    """Gives a figure its height, its axes and the page's colours."""
     axis = {"gridcolor": colours["line"], "linecolor": colours["ink"], "fixedrange": True,
             "automargin": True, "zeroline": False,
             "tickfont": {"color": colours["ink"], "size": 12}}

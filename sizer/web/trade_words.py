@@ -128,6 +128,19 @@ def map_sentence(found, status_now):
     return said
 
 
+def map_heads(found, across, up):
+    """Headings of a map's table."""
+    at = {"pass": f"passes at {across.words}", "caution": "caution at", "fail": "does not pass at",
+          "unknown": "not worked out at"}
+    return (up.words.capitalize(), *(at[status] for status in _told(found)), "what does not pass")
+
+
+def _told(found):
+    """Statuses that have a column: not worked out only where some were not."""
+    there = {status for row in found.status for status in row}
+    return [status for status in STATUSES if status != "unknown" or status in there]
+
+
 def map_rows(found, across, up):
     """Rows of a map's table, from the top down: where each status is, and what fails."""
     rows = []
@@ -136,7 +149,7 @@ def map_rows(found, across, up):
         failing = dict.fromkeys(name for status, names in zip(row, names_row, strict=True)
                                 if status == "fail" for name in names)
         rows.append([up.text(at), *(_runs(found.across_at, row, status, across)
-                                    for status in STATUSES[:3]), ", ".join(failing) or "–"])
+                                    for status in _told(found)), ", ".join(failing) or "–"])
     return rows
 
 

@@ -103,9 +103,9 @@ def test_sought_and_reached_are_the_engines_and_what_gave_way_is_marked(large, f
     assert [row[0].lower() for row in rows] == [
         one.aim.title.lower() for one in fitted.sought]
     for row, one in zip(rows, fitted.sought, strict=True):
-        figure = "{:.2f}" if one.aim.unit == "times" else "{:.0f} mm"
-        per = 1.0 if one.aim.unit == "times" else 1000.0
-        assert row[1:3] == [figure.format(round(per * value, 2) + 0.0)
+        figure, per, digits = (("{:.2f}", 1.0, 2) if one.aim.unit == "times"
+                               else ("{:.0f} mm", 1000.0, 0))
+        assert row[1:3] == [figure.format(round(per * value, digits) + 0.0)
                             for value in (one.wanted, one.value)]
     assert [row[0].lower() for row in rows if row[3]] == [
         title.lower() for title in gave_way(fitted)]

@@ -152,6 +152,30 @@ def test_keys_pressed_fast_hold_one_size_only_and_one_hold_is_released_alone(ope
     expect(page.get_by_role("slider", name=re.compile(f"^Depth,.*{HELD}"))).to_be_visible()
 
 
+def test_keys_pressed_fast_hold_one_size_only_while_the_others_follow(open_page):
+    """Here the fit moves every other slider while the browser still tells their old places."""
+    page = open_page()
+    go(page, "Boat")
+    beam = page.get_by_role("slider", name=re.compile("^Beam,"))
+    length = page.get_by_role("slider", name=re.compile("^Length,"))
+    start = float(length.input_value())
+    beam.press("ArrowLeft")
+    expect(page.get_by_text(f"Beam, mm {HELD}")).to_be_visible()
+    settled(page)
+    page.get_by_text("Let the other sizes follow").click()
+    settled(page)
+    for _ in range(5):
+        for _ in range(4):
+            beam.press("ArrowLeft")
+        settled(page)
+    expect(page.get_by_role("slider", name=re.compile(HELD))).to_have_count(1)
+    expect(beam).to_be_focused()
+    assert abs(float(length.input_value()) - start) > 3.0
+    press(page, "Let go")
+    expect(page.get_by_role("slider", name=re.compile(HELD))).to_have_count(0)
+    assert float(length.input_value()) == start
+
+
 def test_a_wish_and_a_hold_come_back_with_the_saved_job(open_page, tmp_path):
     page = open_page()
     go(page, "Boat")

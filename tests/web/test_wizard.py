@@ -123,7 +123,7 @@ def test_own_design_good_and_bad(open_page, tmp_path):
     expect(page.locator(".sz-strip")).to_contain_text("Short day boat")
 
     mine = tmp_path / "mine.toml"
-    mine.write_text(good.replace('"Teaching boat"', '"Our own boat"'), "utf-8")
+    mine.write_text(re.sub('(?m)^name = .*$', 'name = "Our own boat"', good, count=1), "utf-8")
     upload.set_input_files(mine)
     expect(page.locator(".sz-strip")).to_contain_text("Our own boat")
 

@@ -91,7 +91,7 @@ def _leg_frames():
 
 
 def _seat_clear():
-    view = across(330.0, low=96.0)
+    view = across(low=112.0)
     seat = view.at(np.array([-0.17, -0.012, 0.012, 0.17]), np.array([0.075, 0.030, 0.030, 0.075]))
     sticks = [block(view.at(side * 0.178, 0.062)) for side in (1.0, -1.0)]
     return [section(view), *sticks, block(view.at(0.0, 0.014)), path(seat, WOOD_EDGE),

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from sizer.design.records import SIT_AHEAD_M
 from sizer.fit.assess import THIGH_AHEAD_M, UNDER_DECK_M
 from sizer.fit.checks import Check, checks_of
 from sizer.fit.facts import facts_of
@@ -42,7 +43,7 @@ from sizer.web.drawings.marks import (
     words,
 )
 from sizer.web.drawings.scene import scene_of, without_arms
-from sizer.web.drawings.sections import HIPS_AHEAD_M
+from sizer.web.drawings.seat_shapes import backband_m, seat_plan_m, seat_side_m
 
 AHEAD_OF_FEET_M, BEHIND_SEAT_M = 0.36, 0.27  # of the boat shown past the foot rest and the seat
 MARGIN = 14.0  # beside the boat
@@ -91,7 +92,7 @@ def marks_of(assessed):
              min(boat.seat_x_m - THIGH_AHEAD_M, covered), seat))
     above = (
         Mark("feet together", found["feet-wide"], feet, 0.0),
-        Mark("hips, both sides", found["hips"], boat.seat_x_m - HIPS_AHEAD_M, 0.0))
+        Mark("hips, both sides", found["hips"], boat.seat_x_m - SIT_AHEAD_M, 0.0))
     brace = (Mark("footbrace farther", found["brace-far"], feet, 0.0),
              Mark("footbrace nearer", found["brace-near"], feet, 0.0))
     return side, above, brace
@@ -128,7 +129,7 @@ def clearances_svg(assessed, body, length_text, narrow=False):
         *_key(low + 88.0)]
     said = "; ".join(f"{mark.name} {spare_text(mark.check, length_text)}"
                      for mark in (*side_marks, *plan_marks, *braces))
-    return drawing(width, low + 100.0, "Room for the body", f"Room for the body in "
+    return drawing(width, low + 118.0, "Room for the body", f"Room for the body in "
                    f"{boat.design.name}: {said}.", parts)
 
 
@@ -154,13 +155,14 @@ def _side(assessed, body, lines, view, length_text):
     scene = scene_of(boat, boat, assessed.particulars, body, length_text)
     outline = view.at(*scene.body(without_arms(scene.figure, body, TRUNK_SHOWN_M)))
     brace = view.at(*scene.body(scene.figure.foot_rest_m))
-    seat, band = (view.at(*line.T) for line in scene.seat_m())
+    seat, band, tie = (view.at(*line.T) for line in (seat_side_m(boat), *backband_m(boat)))
     ends = [view.at(*np.array([lines.bottom[i], lines.deck[i]]).T) for i in (0, -1)]
     return [
         paths([view.at(*line.T) for line in (*lines.frames, *lines.sticks)], WOOD_LINE),
         path(outline, BODY_FILL, closed=True), path(outline, BODY_LINE),
         broken_edge(outline[0], outline[-1]),
-        path(brace, WOOD_EDGE), path(seat, WOOD_BLOCK, closed=True), path(band, WOOD_EDGE),
+        path(brace, WOOD_EDGE), path(seat, WOOD_BLOCK, closed=True),
+        path(band, WOOD_BLOCK, closed=True), path(tie, WOOD_LINE),
         path(view.at(*lines.sheer.T), THIN_LINE),
         paths([view.at(*line.T) for line in (lines.bottom, lines.deck, lines.coaming)], INK_LINE),
         *(broken_edge(*end) for end in ends)]
@@ -195,6 +197,7 @@ def _plan(assessed, body, span, view):
     return [
         paths([view.at(*line.T) for line in (*lines.frames, *both)], WOOD_LINE),
         path(view.at(np.array(span), 0.0), CENTRE_LINE),
+        *(path(view.at(*line.T), WOOD_LINE, closed=True) for line in seat_plan_m(boat)),
         path(view.at(boat.seat_x_m - legs[:, 0], legs[:, 1]), BODY_HIDDEN, closed=True),
         path(view.at(*lines.coaming.T), INK_LINE, closed=True),
         paths([view.at(*line.T) for line in sheers], INK_LINE),
@@ -249,6 +252,10 @@ def _label(place, anchor, mark, length_text):
 
 def _key(at):
     bar = np.array([(4.0, at - 4.0), (26.0, at - 4.0)])
+    low = at + 18.0
+    board = np.array([(4.0, low - 7.0), (26.0, low - 7.0), (26.0, low - 1.0), (4.0, low - 1.0)])
     return [path(bar, BODY_BAR), words((32.0, at), "body, dressed", "start"),
             dimension(*np.add(bar, (142.0, 0.0))), words((174.0, at), "spare room", "start"),
-            path(np.add(bar, (250.0, 0.0)), WOOD_EDGE), words((282.0, at), "deck beam", "start")]
+            path(np.add(bar, (250.0, 0.0)), WOOD_EDGE), words((282.0, at), "deck beam", "start"),
+            path(board, WOOD_BLOCK, closed=True), words((32.0, low), "seat, backband", "start"),
+            path(np.add(bar, (142.0, 18.0)), WOOD_EDGE), words((174.0, low), "footbrace", "start")]

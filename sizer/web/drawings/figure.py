@@ -10,14 +10,9 @@ from math import cos, radians, sin
 
 import numpy as np
 
-from sizer.paddler.legs import FEET_APART_M, KNEES_APART_M, knee_thickness_m
-from sizer.paddler.room import (
-    FOOT_SLOPE_DEG,
-    KNEE_TOP_RATIO,
-    SHOE_WIDTH_RATIO,
-    THIGH_SLOPE_DEG,
-    room_needed,
-)
+from sizer.design.records import SIT_AHEAD_M
+from sizer.paddler.legs import ANKLE_HALF_WIDTH_M, FEET_APART_M, HEEL_SHARE, legs_of
+from sizer.paddler.room import FOOT_SLOPE_DEG, SHOE_WIDTH_RATIO, THIGH_SLOPE_DEG, room_needed
 from sizer.web.drawings.marks import smooth
 
 LEAN_DEG = 7.5  # as `sizer.paddler.seated`
@@ -111,32 +106,30 @@ def _arm(sitting, depth, chest):
 
 
 def _leg(body, entry, floor_m, lap_m):
-    """Foot, upper side of the leg and its under side, in the order of the outline."""
-    room = room_needed(body, entry)
-    slope, tip = radians(THIGH_SLOPE_DEG), radians(FOOT_SLOPE_DEG)
-    thigh = body.thigh_clearance.value_m
-    shoe = body.shoe_length.value_m
-    reach = body.buttock_knee.value_m * cos(slope)
-    knee_top = KNEE_TOP_RATIO * body.knee_height.value_m
+    """Foot, upper side of the leg and its under side, in the order of the outline.
+
+    Thigh, knee and calf are the legs that the checks take past the frames.
+    """
+    legs = legs_of(body, floor_m)
+    ahead, upper, lower = legs.ahead_m, legs.top_m, legs.under_m
+    tip, shoe = radians(FOOT_SLOPE_DEG), body.shoe_length.value_m
+    reach = body.buttock_knee.value_m * cos(radians(THIGH_SLOPE_DEG))
     toe_up = np.array([cos(tip), sin(tip)])  # along the sole
     instep = np.array([-sin(tip), cos(tip)])  # off the sole, towards the leg
-    heel = np.array([room.foot_rest_ahead_m - 0.62 * shoe * cos(tip), floor_m])
+    sole = room_needed(body, entry).foot_rest_ahead_m
+    heel = np.array([sole - HEEL_SHARE * shoe * cos(tip), floor_m])
     toe = heel + shoe * toe_up
     ankle = heel + 0.30 * shoe * toe_up + 0.36 * shoe * instep
-    knee_thick = knee_thickness_m(body)
-    top = np.array([
-        (max(0.36 * reach, lap_m + 0.03), 0.98 * thigh), (0.66 * reach, 0.5 * (thigh + knee_top)),
-        (0.92 * reach, knee_top), (reach + 0.015, knee_top - 0.022)])
-    shin = np.add(0.5 * (top[-1] + ankle), (0.0, 0.008))
+    behind = heel + 0.26 * shoe * instep - 0.02 * toe_up
     foot = np.array([
         heel + 0.58 * shoe * toe_up + 0.25 * shoe * instep, toe + 0.10 * shoe * instep, toe,
         heel + 0.5 * shoe * toe_up, heel])
-    behind = heel + 0.26 * shoe * instep - 0.02 * toe_up
-    calf = 0.55 * behind + 0.45 * np.array([reach, knee_top - knee_thick]) - (0.0, 0.022)
+    top = np.array([
+        (max(ahead[1], lap_m + 0.03), upper[1]), (ahead[2], upper[2]), (ahead[3], upper[3]),
+        (reach + 0.015, upper[3] - 0.022), (ahead[4], upper[4]), ankle])
     under = np.array([
-        behind, calf, (0.93 * reach, knee_top - knee_thick - 0.005), (0.62 * reach, 0.016),
-        (0.42 * reach, 0.0), (0.12, 0.0), (0.03, 0.018)])
-    return foot, np.concatenate([top, [shin, ankle]]), under
+        behind, *np.stack([ahead, lower], axis=1)[4:0:-1], (0.12, 0.0), (0.03, 0.018)])
+    return foot, top, under
 
 
 def plan_figure(body, entry):
@@ -144,20 +137,21 @@ def plan_figure(body, entry):
     sitting, depth = body.sitting_height.value_m, trunk_depth_m(body)
     hip = 0.5 * body.hip_sitting.value_m
     room = room_needed(body, entry)
-    shoe, knee = body.shoe_length.value_m, room.knee_ahead_m
-    heel = room.foot_rest_ahead_m - 0.62 * shoe * cos(radians(FOOT_SLOPE_DEG))
+    shoe = body.shoe_length.value_m
+    heel = room.foot_rest_ahead_m - HEEL_SHARE * shoe * cos(radians(FOOT_SLOPE_DEG))
     toe = heel + shoe * cos(radians(FOOT_SLOPE_DEG))
     half_shoe = 0.5 * SHOE_WIDTH_RATIO * shoe
-    thick = 0.11 * body.knee_height.value_m
+    checked = legs_of(body, 0.0)
+    ahead, apart, thick = (values[1:5] for values in (
+        checked.ahead_m, checked.apart_m, checked.half_width_m))  # thigh to calf
     half = np.array([
-        (0.0, 0.30 * hip), (0.02, 0.74 * hip), (0.10, hip), (0.22, 0.98 * hip),
-        (0.65 * knee, 0.5 * hip + 0.5 * (KNEES_APART_M + 1.35 * thick)),
-        (0.95 * knee, KNEES_APART_M + thick), (0.6 * knee + 0.4 * heel, 0.118 + 0.9 * thick),
-        (heel - 0.04, FEET_APART_M + 0.75 * thick), (heel + 0.04, FEET_APART_M + 0.8 * half_shoe),
+        (0.0, 0.30 * hip), (0.02, 0.74 * hip), (SIT_AHEAD_M, hip),
+        *np.stack([ahead, apart + thick], axis=1),
+        (heel - 0.04, FEET_APART_M + ANKLE_HALF_WIDTH_M),
+        (heel + 0.04, FEET_APART_M + 0.8 * half_shoe),
         (toe - 0.06, FEET_APART_M + half_shoe), (toe, FEET_APART_M + 0.3 * half_shoe),
-        (toe - 0.03, FEET_APART_M - 0.8 * half_shoe), (heel, FEET_APART_M - 0.6 * thick),
-        (0.6 * knee + 0.4 * heel, 0.118 - 0.8 * thick), (0.95 * knee, KNEES_APART_M - 0.9 * thick),
-        (0.65 * knee, 0.34 * hip), (0.40 * knee, 0.03)])
+        (toe - 0.03, FEET_APART_M - 0.8 * half_shoe), (heel, FEET_APART_M - ANKLE_HALF_WIDTH_M),
+        *np.stack([ahead, apart - thick], axis=1)[::-1]])
     legs = smooth(np.concatenate([half, half[::-1] * (1.0, -1.0)]))
     middle = _leant(((0.56, 0.5), (0.87, 0.5)), sitting, depth)[:, 0]
     return PlanFigure(

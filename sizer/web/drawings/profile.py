@@ -30,6 +30,7 @@ from sizer.web.drawings.marks import (
     words,
 )
 from sizer.web.drawings.scene import scene_of, trim_text
+from sizer.web.drawings.seat_shapes import backband_m, seat_side_m
 
 SIDE_MARGIN = 30.0  # room for a dimension line at each end of the wide picture
 BEHIND_SEAT_M = 0.78  # of the boat shown behind the seat in the close view
@@ -110,7 +111,7 @@ def _boat(scene, view, span):
     body = view.at(*scene.body(scene.figure.body_m))
     arm = view.at(*scene.body(scene.figure.arm_m))
     brace = view.at(*scene.body(scene.figure.foot_rest_m))
-    seat, band = (view.at(*line.T) for line in scene.seat_m())
+    seat, band, tie = on_paper([seat_side_m(scene.boat), *backband_m(scene.boat)])
     cuts = [] if span is None else [
         view.at(*np.array([boat.bottom[i], boat.deck[i]]).T) for i in (0, -1)]
     return [
@@ -118,7 +119,8 @@ def _boat(scene, view, span):
         paths(on_paper([base.bottom, base.sheer, base.deck, base.coaming]), PENCIL_LINE),
         paths(on_paper([*boat.frames, *boat.sticks]), WOOD_LINE),
         path(body, BODY_SHAPE, closed=True), path(arm, BODY_LINE),
-        path(brace, WOOD_EDGE), path(seat, WOOD_BLOCK, closed=True), path(band, WOOD_EDGE),
+        path(brace, WOOD_EDGE), path(seat, WOOD_BLOCK, closed=True),
+        path(band, WOOD_BLOCK, closed=True), path(tie, WOOD_LINE),
         path(view.at(*boat.sheer.T), THIN_LINE),
         paths(on_paper([boat.bottom, boat.deck, boat.coaming]), INK_LINE),
         *(broken_edge(*cut) for cut in cuts)]

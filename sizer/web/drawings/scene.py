@@ -42,16 +42,6 @@ class Scene:
         """x and z of a figure's outline in the boat."""
         return self.boat.seat_x_m - outline[:, 0], self.boat.seat_z_m + outline[:, 1]
 
-    def seat_m(self):
-        """The seat as built, closed, and its backband: two (n, 2) outlines of x and z."""
-        seat, thick = self.boat.seat, self.boat.design.seat.thickness_m
-        front, back = float(seat.x_m[0]), float(seat.x_m[-1])
-        board = np.array([(front, seat.top_m), (back, seat.top_m), (back, seat.top_m - thick),
-                          (front, seat.top_m - thick)])
-        over = self.boat.design.cockpit.backband_height_m
-        band = np.array([(back + 0.01, seat.top_m + 0.5 * over), (back + 0.02, seat.top_m + over)])
-        return board, band
-
     @property
     def top_m(self):
         """Highest thing drawn."""

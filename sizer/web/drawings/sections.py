@@ -4,6 +4,7 @@ from math import radians, tan
 
 import numpy as np
 
+from sizer.design.records import SIT_AHEAD_M
 from sizer.fit.assess import HIP_HEIGHT_M
 from sizer.hull.sections import half_section_at
 from sizer.web.drawings.marks import (
@@ -30,8 +31,8 @@ from sizer.web.drawings.marks import (
     smooth,
     words,
 )
+from sizer.web.drawings.seat_shapes import seat_across_m
 
-HIPS_AHEAD_M = 0.10  # of the back of the buttocks, where the fit measures the room beside them
 TRUNK_SHOWN_M = 0.40  # of the paddler above the seat
 LABEL_STEP = 15.0  # least distance between two frame names
 TRUNK = ((0.60, 0.0), (0.90, 0.015), (0.985, 0.055), (1.0, 0.10), (0.97, 0.155), (0.89, 0.23),
@@ -52,7 +53,7 @@ def sections_svg(boat, base_boat, particulars, person, length_text, narrow=False
     half = 0.5 * max(boat.beam_m, base_boat.beam_m)
     level = particulars.sinkage_m
     seat_level = level + tan(radians(particulars.trim_deg)) * (
-        boat.seat_x_m - HIPS_AHEAD_M - boat.sections.mid_x_m)
+        boat.seat_x_m - SIT_AHEAD_M - boat.sections.mid_x_m)
     top = max(boat.seat_z_m + TRUNK_SHOWN_M, float(boat.sections.z_m.max()) + LABEL_ROOM_M)
     low = float(min(boat.sections.z_m.min(), base_boat.sections.z_m.min()))
     if narrow:
@@ -86,7 +87,7 @@ def sections_svg(boat, base_boat, particulars, person, length_text, narrow=False
 
 def hip_room_m(boat):
     """Clear width between the stringers at hip height, as the fit's checks take it."""
-    y, z = half_section_at(boat.sections, boat.seat_x_m - HIPS_AHEAD_M)
+    y, z = half_section_at(boat.sections, boat.seat_x_m - SIT_AHEAD_M)
     hull = slice(0, boat.sections.sheer + 1)
     stock = max(line.stringer.depth_m for line in boat.lines.between)
     return 2.0 * (float(np.interp(boat.seat_z_m + HIP_HEIGHT_M, z[hull], y[hull])) - stock)
@@ -138,8 +139,8 @@ def _apart(heights):
 
 def _hip_section(boat, base, view, hips_m, hip_room_m, length_text):
     """Skin, stringers, seat and hips, with the hip width and the room beside it."""
-    y, z = half_section_at(boat.sections, boat.seat_x_m - HIPS_AHEAD_M)
-    by, bz = half_section_at(base.sections, base.seat_x_m - HIPS_AHEAD_M)
+    y, z = half_section_at(boat.sections, boat.seat_x_m - SIT_AHEAD_M)
+    by, bz = half_section_at(base.sections, base.seat_x_m - SIT_AHEAD_M)
     skin = [view.at(side * y[:-1], z[:-1]) for side in (1.0, -1.0)]
     before = [view.at(side * by[:-1], bz[:-1]) for side in (1.0, -1.0)]
     seat = boat.seat_z_m
@@ -157,12 +158,11 @@ def _hip_section(boat, base, view, hips_m, hip_room_m, length_text):
     over = float(view.at(0.0, max(z.max(), bz.max()))[1]) - 14.0
     middle = 0.5 * (hips[1] + room[1])
     told = "clear" if gap >= 0.0 else "too tight"
-    board = view.at(*_seat_section(boat).T)
     return [
         path(view.at(0.0, np.array([z.min() - 0.01, seat + TRUNK_SHOWN_M])), CENTRE_LINE),
         paths(before, PENCIL_LINE),
         *(path(view.at(*corners.T), WOOD_BLOCK, closed=True) for corners in _stock(boat, y, z)),
-        path(board, WOOD_BLOCK, closed=True),
+        *(path(view.at(*board.T), WOOD_BLOCK, closed=True) for board in seat_across_m(boat)),
         path(body, BODY_FILL), path(body, BODY_LINE), paths(skin, INK_LINE),
         path(np.array([middle, (middle[0], over - 2.0 * LABEL_STEP)]), THIN_LINE),
         dimension(room[0], hips[0]), dimension(hips[1], room[1]),
@@ -172,22 +172,13 @@ def _hip_section(boat, base, view, hips_m, hip_room_m, length_text):
           for up, line in enumerate(("each side", told, length_text(abs(gap)))))]
 
 
-def _seat_section(boat):
-    """The seat across, closed: its underside as it lies, and its top."""
-    seat = boat.seat
-    row = int(np.abs(seat.x_m - (boat.seat_x_m - HIPS_AHEAD_M)).argmin())
-    half = np.stack([seat.half_m[row], seat.under_m[row]], axis=1)
-    under = np.concatenate([half[::-1] * MIRROR, half])
-    return np.concatenate([under, np.add(under[::-1], (0.0, boat.design.seat.thickness_m))])
-
-
 def _stock(boat, y, z):
     """Corners of each stick's stock at a section, inside the moulded line, both sides.
 
     The keel is planed to the bottom's slope; every other stick has its outer corner on the moulded
     line and a face along the skin below it.
     """
-    x = boat.seat_x_m - HIPS_AHEAD_M
+    x = boat.seat_x_m - SIT_AHEAD_M
     alive = boat.alive[int(np.abs(boat.sections.x_m - x).argmin())]
     points = np.stack([y, z], axis=1)
     keel = boat.lines.lines[0].stringer

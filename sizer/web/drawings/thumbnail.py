@@ -17,11 +17,10 @@ from sizer.web.drawings.marks import (
 WIDTH = 240.0
 MARGIN = 4.0
 GAP = 12.0  # between profile and plan
-SHOWN_LENGTH_M = 5.5  # what the width stands for, so that thumbnails compare
 MIRROR = np.array([1.0, -1.0])
 
 
-def thumbnail_svg(boat, shown_m=SHOWN_LENGTH_M):
+def thumbnail_svg(boat, shown_m):
     """A small profile and plan of a Boat, for choosing a base design or comparing boats.
 
     The width stands for `shown_m`, so that boats compare where it is the same for all.

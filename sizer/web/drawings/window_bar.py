@@ -23,8 +23,9 @@ def window_svg(check):
         return WIDTH * (min(max(value, low), high) - low) / (high - low)
 
     fails_below, wanted_from, wanted_to, fails_above = check.window_si
-    edges = [at(side) for side in (low, fails_below, max(fails_below, wanted_from),
-                                   min(wanted_to, fails_above), fails_above, high)]
+    edges = np.maximum.accumulate([at(side) for side in (  # a body may need more than is wanted
+        low, fails_below, max(fails_below, wanted_from), min(wanted_to, fails_above), fails_above,
+        high)])
     zones = "".join(
         f'<rect class="sz-zone-{kind}" x="{start:.1f}" y="{LOW:g}" width="{end - start:.1f}" '
         f'height="{HIGH - LOW:g}"/>'

@@ -54,15 +54,16 @@ def _picked(one, key):
 def _cards(one):
     """The bases drawn side by side, each with what it does for this paddler."""
     keys = base_keys(one)
+    longest = max(base_boat(one, key).length_m for key in keys)
     for start in range(0, len(keys), 2):
         for key, column in zip(keys[start:start + 2], st.columns(2, gap="large"), strict=False):
             with column, st.container(border=True):
-                _card(one, key)
+                _card(one, key, longest)
 
 
-def _card(one, key):
+def _card(one, key, longest):
     design = lines_of(one, key).design
-    put_picture(thumbnail_svg(base_boat(one, key)))
+    put_picture(thumbnail_svg(base_boat(one, key), longest))
     drawn = design.drawn_for
     unit = one.length_unit
     put(f"<b>{escape(design.name)}</b> — {escape(design.character)}. Drawn for "

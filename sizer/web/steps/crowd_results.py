@@ -8,7 +8,8 @@ from html import escape
 import numpy as np
 import streamlit as st
 
-from sizer.crowd.finished import OF_THE_PADDLER, finished, persons_of
+from sizer.crowd.finished import finished, persons_of, title_of, titles_of
+from sizer.crowd.served import OF_THE_PADDLER
 from sizer.crowd.sizes import which_size
 from sizer.fit.request import read_request
 from sizer.fit.uses import USES
@@ -106,8 +107,9 @@ def _which_for_customer(one, found):
     rows = _verdicts(one, found)
     put(table_html(("Size", "status", "tightest", "what does not pass"), [
         [f"<b>{escape(name)}</b>" + (", take this one" if place == 0 and found.serves else ""),
-         status_html("fail" if found.fails else "caution" if found.cautions else "pass"),
-         escape(found.tightest), escape(", ".join((*found.fails, *found.cautions)) or "–")]
+         escape(title_of("unknown")) if found.unknown else status_html(found.status),
+         escape(title_of(found.tightest)),
+         escape(", ".join(titles_of((*found.fails, *found.cautions))) or "–")]
         for place, (name, found) in enumerate(rows)], stack=True))
     if len(rows) > 1 and rows[1][1].serves:
         _given_up(one, rows[:2])
@@ -117,8 +119,8 @@ def _given_up(one, rows):
     """Margins of two sizes that both serve."""
     (first, best), (second, other) = rows
     pairs = zip(best.margins, other.margins, strict=True)
-    table = [[escape(name), _margin(mine, unit, one), _margin(its, unit, one)]
-             for (name, mine, unit), (_, its, _) in pairs if name in OF_THE_PADDLER]
+    table = [[escape(title_of(key)), _margin(mine, unit, one), _margin(its, unit, one)]
+             for (key, mine, unit), (_, its, _) in pairs if key in OF_THE_PADDLER]
     with st.expander(f"What {first} gives up against {second}, and the other way round"):
         put(table_html(("Room left at", first, second), table, numbers=(1, 2)))
 

@@ -103,8 +103,11 @@ def _hips(one):
 
 
 def _typed(one, key):
+    text = st.session_state.get(f"typed_{key}")
+    if text is None:  # told by a browser that has not yet drawn what an undo put back
+        return
     was_sample = one.sample
-    one.enter(key, st.session_state[f"typed_{key}"])
+    one.enter(key, text)
     if was_sample:  # the sample's other figures are gone
         show_entries()
 

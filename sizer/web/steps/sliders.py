@@ -1,21 +1,29 @@
 """The sliders beside the boat: each stands where the fit put it; moving one holds it there."""
 
-from dataclasses import dataclass
+from collections import Counter
+from dataclasses import dataclass, replace
+from html import escape
 
 import streamlit as st
 
+from sizer.fit.facts import facts_of
 from sizer.fit.request import MOST_GEAR_KG
+from sizer.fit.sought import AIMS, NO_WISHES, base_says, wanted_of
 from sizer.hydro.drag import FASTEST_MPS, SLOWEST_MPS
 from sizer.units import KG_PER_LB, KN_PER_MPS, MM_PER_IN, MM_PER_M
 from sizer.web.draft import typed_text
+from sizer.web.look import put
 from sizer.web.strip import show_entries
 
 LENGTHS = (("length_mm", "Length"), ("beam_mm", "Beam"), ("depth_mm", "Depth"),
            ("cockpit_length_mm", "Cockpit length"), ("cockpit_width_mm", "Cockpit width"))
 SEAT = ("seat_shift_mm", "Seat, aft of its place")
 CROWN = ("deck_crown", "Foredeck crown")
-WISHES = (("room", "Room: snug to roomy"), ("steadiness", "Steadiness: livelier to steadier"),
-          ("length", "Length: handier to faster"))
+WISHES = (  # key of a request's `wishes`, label, what it is called from -1 to 1
+    ("room", "Room inside", ("snug", "snugger", "as drawn", "roomier", "roomy")),
+    ("steadiness", "Steadiness", ("lively", "livelier", "as drawn", "steadier", "steady")),
+    ("length", "Length for the load", ("handy", "handier", "as drawn", "faster", "fast")))
+HELD = " — held"
 STEPS = {"mm": (1.0, 1.0, "%.0f"), "cm": (10.0, 0.1, "%.1f"), "in": (MM_PER_IN, 0.0625, "%.2f")}
 
 
@@ -30,12 +38,10 @@ class _Slider:
     step: float
     shown: str  # format of its number
     now: float
-    in_hand: bool  # the person put it there
 
 
-def current_sizes(job):
-    """The boat's sizes by key of a request's `fixed`."""
-    boat = job.fitted.assessed.boat
+def sizes_of(boat):
+    """A boat's sizes by key of a request's `fixed`."""
     return {"length_mm": boat.length_m * MM_PER_M, "beam_mm": boat.beam_m * MM_PER_M,
             "depth_mm": boat.depth_m * MM_PER_M,
             "cockpit_length_mm": boat.opening.length_m * MM_PER_M,
@@ -58,52 +64,85 @@ def ranges(base):
         "seat_shift_mm": (-forward * MM_PER_M, aft * MM_PER_M)}
 
 
+def put_wishes(one, job):
+    """What the paddler would rather have, side by side."""
+    for (key, label, names), column in zip(WISHES, st.columns(len(WISHES), gap="medium"),
+                                           strict=True):
+        with column:
+            _wish_slider(one, key, label, names)
+    for label in _wishes_in_vain(job):
+        put(f'<p class="sz-why">{label}: this wish moves nothing, since the limits of '
+            f"{escape(job.person.use.words)} decide it.</p>")
+
+
 def put_sliders(one, job, base):
-    """All sliders of the boat page."""
-    with st.expander("What this paddler would rather have", expanded=bool(one.wished)):
-        for key, label in WISHES:
-            _wish_slider(one, key, label)
+    """The sliders of every size, of gear and of speed."""
+    put("<b>Sizes</b>: where the fit put them. Move one to hold it there.")
     for key, label in (*LENGTHS, SEAT):
         _length_slider(one, job, base, key, label)
     _crown_slider(one, job, base)
-    if one.held:
-        st.session_state.setdefault("pick_follow", one.follow)
-        st.checkbox("Let the other sizes follow the held ones", key="pick_follow",
-                    on_change=lambda: setattr(one, "follow", st.session_state["pick_follow"]))
-        if len(one.held) > 1:
-            st.button("Let go of every held size", on_click=_let_go, args=(one, *one.held))
+    _follow(one)
+    put("<b>Aboard and under way</b>")
     _gear_slider(one, job)
     _speed_slider(one)
 
 
-def _wish_slider(one, key, label):
-    _put(_Slider(f"slide_wish_{key}", label, -1.0, 1.0, 0.25, "%.2f", one.wished.get(key, 0.0),
-                 True), lambda value: one.wished.__setitem__(key, value))
+def _wish_slider(one, key, label, names):
+    """A wish in words; half a wish is one step."""
+    place = f"slide_wish_{key}"
+    st.session_state.setdefault(place, names[round(2.0 * one.wished.get(key, 0.0)) + 2])
+    st.select_slider(label, names, key=place, on_change=lambda: one.wish(
+        key, 0.5 * (names.index(st.session_state[place]) - 2)))
+
+
+def _wishes_in_vain(job):
+    """Labels of the wishes that leave what is sought where it is."""
+    says, facts = base_says(job.lines), facts_of(job.fitted.assessed)
+    plain = wanted_of(says, job.person, NO_WISHES, facts)
+    wished = wanted_of(says, job.person, job.request.wishes, facts)
+    moved = {aim.wish for aim, one, other in zip(AIMS, plain, wished, strict=True) if one != other}
+    return [label for key, label, _ in WISHES
+            if getattr(job.request.wishes, key) and key not in moved]
 
 
 def _length_slider(one, job, base, key, label):
     scale, step, shown = STEPS[one.length_unit]
     low, high = (bound / scale for bound in ranges(base)[key])
-    _put(_Slider(f"slide_{key}_{one.length_unit}", f"{label}, {one.length_unit}{_held(one, key)}",
-                 low, high, step, shown, current_sizes(job)[key] / scale, key in one.held),
-         lambda value: one.held.__setitem__(key, value * scale))
-    _put_release(one, key, label)
+    _put_size(one, key, label, _Slider(
+        f"{key}_{one.length_unit}", f"{label}, {one.length_unit}", low, high, step, shown,
+        sizes_of(job.fitted.assessed.boat)[key] / scale), scale)
 
 
 def _crown_slider(one, job, base):
     key, label = CROWN
     low, high = ranges(base)[key]
-    _put(_Slider(f"slide_{key}", f"{label}, % of the base's{_held(one, key)}", 100.0 * low,
-                 100.0 * high, 1.0, "%.0f", 100.0 * current_sizes(job)[key], key in one.held),
-         lambda value: one.held.__setitem__(key, value / 100.0))
-    _put_release(one, key, label)
+    _put_size(one, key, label, _Slider(
+        key, f"{label}, % of the base's", 100.0 * low, 100.0 * high, 1.0, "%.0f",
+        100.0 * sizes_of(job.fitted.assessed.boat)[key]), 0.01)
 
 
-def _put_release(one, key, label):
-    """Lets go of one held size."""
-    if key in one.held:
-        st.button(f"Let go of {label.split(',')[0].lower()}", key=f"release_{key}",
-                  on_click=_let_go, args=(one, key))
+def _put_size(one, key, label, slider, scale):
+    """A size's slider, and beside a held one what lets go of it alone."""
+    held = key in one.held
+    with st.container(horizontal=True, vertical_alignment="bottom", gap="small",
+                      key=f"size_{key}"):
+        _put(replace(slider, label=slider.label + HELD) if held else slider,
+             lambda value: one.held.__setitem__(key, value * scale))
+        if held:
+            st.button("Let go", key=f"release_{key}", on_click=_let_go, args=(one, key),
+                      help=f"{label.split(',')[0]} is held: hand it back to the fit")
+
+
+def _follow(one):
+    """What becomes of the other sizes where some are held, and the way back to none."""
+    if not one.held:
+        return
+    st.session_state.setdefault("pick_follow", one.follow)
+    st.toggle("Let the other sizes follow", key="pick_follow", help="Off: they stay as fitted. "
+              "On: they are fitted anew to what is held.",
+              on_change=lambda: setattr(one, "follow", st.session_state["pick_follow"]))
+    if len(one.held) > 1:
+        st.button("Let go of every held size", on_click=_let_go, args=(one, *one.held))
 
 
 def _gear_slider(one, job):
@@ -113,38 +152,35 @@ def _gear_slider(one, job):
         one.enter("gear_kg", typed_text(value * scale, one.mass_unit))
         show_entries()
 
-    _put(_Slider(f"slide_gear_{unit}", f"Gear, {unit}", 0.0, MOST_GEAR_KG / 3.0 / scale, 1.0,
-                 "%.0f", job.request.gear_kg / scale, False), carry)
+    _put(_Slider(f"gear_{unit}", f"Gear, {unit}", 0.0, MOST_GEAR_KG / 3.0 / scale, 1.0,
+                 "%.0f", job.request.gear_kg / scale), carry)
 
 
 def _speed_slider(one):
-    _put(_Slider("slide_speed", "Speed, knots", SLOWEST_MPS * KN_PER_MPS, FASTEST_MPS * KN_PER_MPS,
-                 0.1, "%.1f", one.speed_mps * KN_PER_MPS, False),
+    _put(_Slider("speed", "Speed, knots", SLOWEST_MPS * KN_PER_MPS, FASTEST_MPS * KN_PER_MPS,
+                 0.1, "%.1f", one.speed_mps * KN_PER_MPS),
          lambda knots: setattr(one, "speed_mps", knots / KN_PER_MPS))
-
-
-def _held(one, key):
-    return " — held" if key in one.held else ""
 
 
 def _put(slider, moved):
     """Draws a slider; `moved` takes the number where the person put it.
 
-    One that the fit moves, not the hand, is drawn anew under another key: what a browser still
-    tells of its old place, with keys pressed fast, would else count as put there by hand.
+    With keys pressed fast, a browser still tells the old place of a slider that the fit has moved
+    meanwhile. So one that stands elsewhere than its boat is never set but drawn anew under another
+    key, and what is told of a key that is no longer drawn counts for nothing.
     """
     step = slider.step
     low, high = -(-slider.low // step) * step, slider.high // step * step
     now = min(max(round(slider.now / step) * step, low), high)
-    times, stood = st.session_state.get(f"{slider.place}_stood", (0, now))
-    if not slider.in_hand and abs(stood - now) > 0.5 * step:
-        times += 1
-    key = f"{slider.place}_{times}"
-    if key not in st.session_state:
-        st.session_state[key] = now
-    st.session_state[f"{slider.place}_stood"] = (times, st.session_state[key])
-    st.slider(slider.label, low, high, step=step, key=key, format=slider.shown,
-              on_change=lambda: moved(st.session_state[key]))
+    drawn = st.session_state.setdefault("sliders_drawn", Counter())  # only ever counts up
+    key = f"{slider.place}_{drawn[slider.place]}"
+    if abs(st.session_state.get(key, now) - now) > 0.5 * step:
+        drawn[slider.place] += 1
+        key = f"{slider.place}_{drawn[slider.place]}"
+    number = drawn[slider.place]
+    st.session_state.setdefault(key, now)
+    st.slider(slider.label, low, high, step=step, key=key, format=slider.shown, on_change=lambda:
+              moved(st.session_state[key]) if drawn[slider.place] == number else None)
 
 
 def _let_go(one, *keys):

@@ -14,11 +14,13 @@ from sizer.web.look import put, table_html
 from sizer.web.session import draft, job_for
 from sizer.web.steps.variants import put_variants
 from sizer.web.strip import put_cautions, put_strip, put_way_back
-from sizer.web.trade_charts import curve_chart, map_chart
+from sizer.web.trade_charts import curve_chart
+from sizer.web.trade_map import map_chart
 from sizer.web.trade_words import (
     curve_rows,
     curve_sentence,
     dimension_axis,
+    map_heads,
     map_rows,
     map_sentence,
     result_axis,
@@ -93,9 +95,7 @@ def _map(one, job):
                         key="trade_map_chart")
         put(f'<p class="sz-map-says">{escape(map_sentence(found, job.fitted.status))}</p>')
         with st.expander("The map as a table"):
-            put(table_html((axes[1].words.capitalize(), f"passes at {axes[0].words}",
-                            "caution at", "does not pass at", "what does not pass"),
-                           map_rows(found, *axes), stack=True))
+            put(table_html(map_heads(found, *axes), map_rows(found, *axes), stack=True))
 
 
 def _tried_map(job, across, up):

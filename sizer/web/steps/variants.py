@@ -9,7 +9,7 @@ from sizer.fit.uses import USES
 from sizer.fit.what_if import drag_N
 from sizer.web.draft import MOST_VARIANTS, Variant
 from sizer.web.drawings.boat import thumbnail_svg
-from sizer.web.look import note_html, put, put_picture, status_html, table_html
+from sizer.web.look import note_html, put, put_picture, status_html, table_html, whole
 from sizer.web.session import job_of_wishes
 from sizer.web.strip import show_entries
 from sizer.web.trade_words import change_text, quantity_text, seat_text, speed_text
@@ -42,7 +42,7 @@ def _put_pictures(one, job, others):
     boats = [("Now", job), *((variant.name, found) for variant, found in
                              zip(one.variants, others, strict=True) if found)]
     longest = max(found.fitted.assessed.boat.length_m for _, found in boats)
-    for column, (name, found) in zip(st.columns(len(boats)), boats, strict=True):
+    for column, (name, found) in zip(st.columns(max(len(boats), 3)), boats, strict=False):
         with column:
             put_picture(thumbnail_svg(found.fitted.assessed.boat, longest))
             put(f"<b>{escape(name)}</b>")
@@ -120,9 +120,8 @@ def _use(job):
 def _cell(one, label, unit, value, now):
     if value is None:
         return "–"
-    figure, change = _text(one, value, unit, label), change_text(one, value - now, unit)
-    whole = change.replace(" ", "\N{NO-BREAK SPACE}")  # a phone breaks the line before it
-    return f'{figure} <span class="sz-why">({whole})</span>'
+    figure, change = _text(one, value, unit, label), whole(change_text(one, value - now, unit))
+    return f'{figure} <span class="sz-why">({change})</span>'  # a phone breaks the line before it
 
 
 def _text(one, value, unit, label):
