@@ -21,6 +21,27 @@ from sizer.web.workbench import MOST_STEPS, bench_of, copied, drawn_of
 
 MM = Units()
 BREADTH = ("frame", 2, "points_mm", "gunwale", 0)
+PLAIN = read_base("teaching-boat")
+
+
+def as_typed(value_m):
+    """A length of the base as its cell shows it, in mm."""
+    return f"{round(value_m * MM_PER_M, 2):g}"
+
+
+def own_cell(frame, stringer="gunwale", axis=0):
+    """What a cell of the plain base holds before anything is typed."""
+    return as_typed(PLAIN.frames[frame].points_m[stringer][axis])
+
+
+def offsets_with(breadth):
+    """The plain base's offsets with another gunwale half-breadth at F3."""
+    lines = offsets_csv(PLAIN).splitlines()
+    row = next(at for at, line in enumerate(lines) if line.startswith("F3,"))
+    cells = lines[row].split(",")
+    cells[6] = breadth
+    lines[row] = ",".join(cells)
+    return "\n".join(lines) + "\n"
 
 
 @pytest.fixture
@@ -69,7 +90,7 @@ def test_workbench_remembers_a_bounded_number_of_steps(bench):
 
 
 def test_the_same_text_again_is_no_step(bench):
-    bench.enter({BREADTH: "297"}, MM)
+    bench.enter({BREADTH: own_cell(2)}, MM)
     assert not bench.past
 
 
@@ -80,7 +101,8 @@ def test_a_frame_is_added_on_the_fair_lines(bench):
     assert bench.good
     added = bench.sheet.drawn.design.frames[1]
     assert added.name == "F1a"
-    assert added.x_m == pytest.approx((0.640 + 1.220) / 2)
+    assert added.x_m == pytest.approx(
+        0.5 * (PLAIN.frames[0].x_m + PLAIN.frames[1].x_m))
     for name, point in added.points_m.items():
         assert point == pytest.approx(lines.line(name).curve(added.x_m), abs=0.00006)
     assert bench.sheet.drawn.boat.beam_m == pytest.approx(before.boat.beam_m, abs=0.0005)
@@ -103,17 +125,19 @@ def test_upload_reads_a_design_and_offsets_and_refuses_with_every_fault():
     text, design = read_upload("Mine.TOML", plain, read_base("day-boat"))
     assert text == plain.decode("utf-8")
     assert design_toml(design) == design_toml(base)
-    table = offsets_csv(base).replace("297", "301")
+    table = offsets_with("301")
     text, design = read_upload("mine.csv", table.encode(), base)
     assert design_toml(design) == text == design_toml(with_offsets(base, table))
     assert breadth_m(bench_of(design).sheet.drawn) == pytest.approx(0.301)
     for name, data, count in (("a.pdf", plain, 1), ("a.toml", b"\xff", 1), ("a.toml", b"", 1),
-                              ("a.csv", table.replace("301", "wide").encode(), 1)):
+                              ("a.csv", offsets_with("wide").encode(), 1)):
         with pytest.raises(BadInput) as caught:
             read_upload(name, data, base)
         assert len(caught.value.faults) >= count
-    crossing = plain.replace(b"chine = [89.5,", b"chine = [2,").replace(
-        b"chine = [195,", b"chine = [400,").replace(b"chine = [244.5,", b"chine = [2,")
+    crossing = plain
+    for frame, breadth in enumerate(("2", "400", "2")):
+        crossing = crossing.replace(f"chine = [{own_cell(frame, 'chine')},".encode(),
+                                    f"chine = [{breadth},".encode())
     with pytest.raises(BadInput, match="crossing"):
         read_upload("a.toml", crossing, base)
 
@@ -191,7 +215,8 @@ def test_an_edited_cell_redraws_and_a_bad_one_keeps_the_drawing(open_page, width
     expect(page.get_by_role("button", name="Design (TOML)")).to_be_disabled()
     type_cell(page, "F2 x", "3000")
     assert drawing(page) == good
-    expect(faults(page).filter(has_text="F3 x: 1600 mm")).to_have_count(1)
+    behind = f"F3 x: {as_typed(PLAIN.frames[2].x_m)} mm"
+    expect(faults(page).filter(has_text=behind)).to_have_count(1)
     expect(cell(page, "F3 x")).to_have_attribute("aria-invalid", "true")
     assert page.evaluate("document.documentElement.scrollWidth") <= width
 
@@ -216,7 +241,7 @@ def test_keys_move_restore_and_leave(open_page):
     expect(here).to_be_focused()
     here.fill("nonsense")
     here.press("Escape")
-    expect(here).to_have_value("65")
+    expect(here).to_have_value(own_cell(1, "chine", 1))
     here.press("Tab")
     expect(cell(page, "F2 gunwale half-breadth")).to_be_focused()
     settled(page)
@@ -241,19 +266,22 @@ def test_a_block_from_a_spreadsheet_fills_cells_in_one_step(open_page):
                         ("F3 gunwale half-breadth", "299"), ("F3 gunwale height", "252")):
         expect(cell(page, label)).to_have_value(text)
     press(page, "Undo edit")
-    expect(cell(page, "F2 gunwale half-breadth")).to_have_value("256")
-    expect(cell(page, "F3 gunwale height")).to_have_value("251.5")
+    expect(cell(page, "F2 gunwale half-breadth")).to_have_value(own_cell(1))
+    expect(cell(page, "F3 gunwale height")).to_have_value(own_cell(2, axis=1))
 
 
 def test_quick_edits_one_after_the_other_all_arrive(open_page):
     page = own_page(open_page)
-    for frame, text in (("F1", "160"), ("F2", "258"), ("F3", "299"), ("F4", "315"), ("F5", "261")):
-        cell(page, f"{frame} gunwale half-breadth").fill(text)
+    typed = [PLAIN.frames[at].points_m["gunwale"][0] * MM_PER_M + 2.0 for at in range(5)]
+    for number, breadth in enumerate(typed, start=1):
+        frame = f"F{number}"
+        cell(page, f"{frame} gunwale half-breadth").fill(f"{breadth:g}")
         cell(page, f"{frame} gunwale half-breadth").press("Enter")
     settled(page)
     design = read_design(downloaded(page, "Design (TOML)"))
     breadths = [frame.points_m["gunwale"][0] * MM_PER_M for frame in design.frames]
-    assert breadths == pytest.approx([160, 258, 299, 315, 261, 159.5])
+    rest = [frame.points_m["gunwale"][0] * MM_PER_M for frame in PLAIN.frames[5:]]
+    assert breadths == pytest.approx([*typed, *rest])
 
 
 def test_inches_and_offset_notation_are_read_and_the_download_reads_back(open_page):
@@ -305,7 +333,8 @@ def test_stringers_and_the_rest_are_edited_and_a_fault_leads_to_its_table(open_p
 def test_a_frame_is_added_and_taken_out(open_page):
     page = own_page(open_page)
     press(page, "Add a frame behind it")
-    expect(cell(page, "F1a x")).to_have_value("930")
+    midway = 0.5 * (PLAIN.frames[0].x_m + PLAIN.frames[1].x_m)
+    expect(cell(page, "F1a x")).to_have_value(as_typed(midway))
     press(page, "Take it out")
     expect(cell(page, "F1 x")).to_have_count(0)
     expect(cell(page, "F1a x")).to_be_visible()
@@ -353,7 +382,9 @@ def test_a_faulty_file_is_not_opened_and_a_good_one_is(open_page):
     type_cell(page, "F3 gunwale half-breadth", "302")
     kept = drawing(page)
     good = (shipped_folder() / "teaching-boat.toml").read_text("utf-8")
-    bad = good.replace("x_mm = 1220", "x_mm = 5").replace("width_mm = 430", "width_mm = 4300")
+    own = as_typed(PLAIN.frames[1].x_m), as_typed(PLAIN.cockpit.width_m)
+    bad = good.replace(f"x_mm = {own[0]}", "x_mm = 5").replace(f"width_mm = {own[1]}\n",
+                                                               "width_mm = 4300\n")
     page.locator("input[type=file]").set_input_files(given("bad.toml", bad))
     expect(page.get_by_text("This file was not opened")).to_be_visible()
     settled(page)
@@ -362,8 +393,7 @@ def test_a_faulty_file_is_not_opened_and_a_good_one_is(open_page):
     assert drawing(page) == kept
     expect(cell(page, "F3 gunwale half-breadth")).to_have_value("302")
 
-    table = offsets_csv(read_base("teaching-boat")).replace("297", "304")
-    page.locator("input[type=file]").set_input_files(given("mine.csv", table))
+    page.locator("input[type=file]").set_input_files(given("mine.csv", offsets_with("304")))
     expect(cell(page, "F3 gunwale half-breadth")).to_have_value("304")
     expect(page.get_by_text("This file was not opened")).to_have_count(0)
     press(page, "Undo edit")

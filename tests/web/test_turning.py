@@ -232,9 +232,11 @@ def test_canvas_is_as_sharp_as_the_screen(browser, address):
     context.close()
 
 
-def test_canvas_says_what_it_shows(page):
+def test_canvas_says_what_it_shows(page, base_lines):
+    boat = scaled_boat(base_lines["day-boat"], Scaling())
     expect(canvas(page)).to_have_attribute(
-        "aria-label", "Short day boat in space: 4650 mm long, 592 mm wide, 9 frames.")
+        "aria-label", f"Short day boat in space: {1000.0 * boat.length_m:.0f} mm long, "
+        f"{1000.0 * boat.beam_m:.0f} mm wide, {len(boat.design.frames)} frames.")
 
 
 def kinds(data, kind):
