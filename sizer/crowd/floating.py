@@ -9,7 +9,7 @@ from sizer.fit.assess import LEVEL_ENOUGH_DEG
 from sizer.fit.facts import Afloat
 from sizer.fit.loading import loading
 from sizer.fit.uses import FRACTION_BESIDE_SEAT, RESERVE_FREEBOARD_M
-from sizer.hull.weight import seat_slid
+from sizer.hull.weight import WITH_SEAT
 from sizer.hydro.flotation import enclosed_volume_m3
 from sizer.paddler.seated import worn_kg
 
@@ -75,7 +75,7 @@ class Loads:
         self._z = still[1] + self.dressed_kg * crowd.height_m
         self._seats = seats
         beside = dict(one.use.gear_places).get(FRACTION_BESIDE_SEAT, 0.0) * gear_kg
-        seat = own.mass_kg * (seat_slid(own, 1.0).lcg_m - own.lcg_m)  # kg that slide with it
+        seat = sum(part.mass_kg for part in own.parts if part.name in WITH_SEAT)
         self._slides_kg = self.dressed_kg + beside + seat
 
     def centre(self, shift_m):

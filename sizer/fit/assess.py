@@ -95,7 +95,7 @@ def _levelled(boat, weight, person, start, seat_held):
     shift = float(np.clip(-wanted, -forward, aft))
     shifted = with_seat_slid(boat, shift)
     start = (float(afloat.level_m[0]), trim)
-    weight = hull_weight.seat_slid(weight, shift, shifted.seat_z_m - boat.seat_z_m)
+    weight = hull_weight.seat_slid(weight, shifted)
     return shifted, weight, *floated(shifted, weight, start)
 
 

@@ -1,6 +1,6 @@
 """The boat's own weight and centre, from stock, plywood, skin and fittings: never typed in."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
@@ -46,24 +46,20 @@ class OwnWeight:
 
 def own_weight(boat):
     """Weight and centre of a boat by parts."""
-    parts = (*_stringers(boat), *_frames(boat), *_stems(boat), _skin(boat), *_fittings(boat))
+    return _weighed((*_stringers(boat), *_frames(boat), *_stems(boat), _skin(boat),
+                     *_fittings(boat), *_with_seat(boat)))
+
+
+def seat_slid(weight, boat):
+    """The OwnWeight of `boat`, from that of the same boat with its seat in another place."""
+    stays = tuple(part for part in weight.parts if part.name not in WITH_SEAT)
+    return _weighed((*stays, *_with_seat(boat)))
+
+
+def _weighed(parts):
     mass = sum(part.mass_kg for part in parts)
     return OwnWeight(parts, mass, sum(part.mass_kg * part.x_m for part in parts) / mass,
                      sum(part.mass_kg * part.z_m for part in parts) / mass)
-
-
-def seat_slid(weight, shift_m, up_m=0.0):
-    """The OwnWeight with the seat, its backband and the footbrace slid aft by `shift_m`.
-
-    `up_m` is how much higher the seat comes to stand there.
-    """
-    parts = tuple(replace(part, x_m=part.x_m + shift_m,
-                          z_m=part.z_m + (up_m if part.name == WITH_SEAT[0] else 0.0))
-                  if part.name in WITH_SEAT else part for part in weight.parts)
-    slid = {part.name: part.mass_kg for part in parts if part.name in WITH_SEAT}
-    return replace(weight, parts=parts,
-                   lcg_m=weight.lcg_m + shift_m * sum(slid.values()) / weight.mass_kg,
-                   vcg_m=weight.vcg_m + up_m * slid[WITH_SEAT[0]] / weight.mass_kg)
 
 
 def stick_steps(boat, name):
@@ -172,13 +168,16 @@ def _skin(boat):
 def _fittings(boat):
     opening = boat.opening
     middle = 0.5 * (opening.front_x_m + opening.back_x_m)
-    rim = _rim_length_m(opening)
+    yield Part("coaming", COAMING_KGPM * _rim_length_m(opening), middle,
+               sum(opening.rim_z_m) / 2.0)
+    yield Part("lashing and lines", LINES_KG, boat.length_m / 2.0, boat.depth_m / 2.0)
+
+
+def _with_seat(boat):
     foot = boat.seat_x_m - sum(boat.design.cockpit.footbrace_reach_m) / 2.0
-    yield Part("coaming", COAMING_KGPM * rim, middle, sum(opening.rim_z_m) / 2.0)
     yield Part(WITH_SEAT[0], seat_kg(boat.design, boat.seat), boat.seat_x_m - 0.15,
                boat.seat_z_m + 0.03)
     yield Part(WITH_SEAT[1], FOOTBRACE_KG, foot, boat.depth_m / 2.0)
-    yield Part("lashing and lines", LINES_KG, boat.length_m / 2.0, boat.depth_m / 2.0)
 
 
 def _rim_length_m(opening):

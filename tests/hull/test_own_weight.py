@@ -108,8 +108,10 @@ def test_longer_boat_weighs_more(lines):
 
 @pytest.mark.parametrize("shift_m", [-0.06, 0.045])
 def test_a_slid_seat_weighs_in_as_one_built_there(lines, shift_m):
-    slid = seat_slid(own_weight(scaled_boat(lines, Scaling())), shift_m)
-    built = own_weight(scaled_boat(lines, Scaling(seat_shift_m=shift_m)))
+    there = scaled_boat(lines, Scaling(seat_shift_m=shift_m))
+    slid = seat_slid(own_weight(scaled_boat(lines, Scaling())), there)
+    built = own_weight(there)
+    assert slid.mass_kg == pytest.approx(built.mass_kg, abs=1e-9)
     assert slid.lcg_m == pytest.approx(built.lcg_m, abs=1e-9)
     assert [part.x_m for part in slid.parts] == pytest.approx(
         [part.x_m for part in built.parts], abs=1e-9)
