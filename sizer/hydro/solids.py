@@ -7,8 +7,8 @@ them out is on the careful side).
 
 import numpy as np
 
-from sizer.hull.sections import half_section_at, strip_areas_m2
-from sizer.hull.weight import PLYWOOD, stick_steps
+from sizer.hull.sections import half_section_at
+from sizer.hull.weight import PLYWOOD, sewn_areas_m2, stick_steps
 from sizer.hydro.watertight import Solids, joined, no_solids
 from sizer.paddler.room import KNEE_TOP_RATIO, room_needed
 
@@ -61,9 +61,7 @@ def fitting_solids(weight):
 def skin_solids(boat, weight):
     """Skin strip by strip; it lies outside the moulded hull."""
     sections = boat.sections
-    areas = strip_areas_m2(sections)
-    areas[(sections.x_m[1:] > boat.opening.front_x_m)
-          & (sections.x_m[:-1] < boat.opening.back_x_m), -2:] = 0.0
+    areas = sewn_areas_m2(boat)
     z = sections.z_m
     corners = np.stack([z[1:, 1:], z[1:, :-1], z[:-1, 1:], z[:-1, :-1]])
     x = np.broadcast_to(0.5 * (sections.x_m[1:] + sections.x_m[:-1])[:, None], areas.shape)
