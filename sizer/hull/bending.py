@@ -6,7 +6,7 @@ from functools import lru_cache
 import numpy as np
 
 from sizer.hull.lines import section_places_m
-from sizer.hull.rows import along
+from sizer.rows import along
 
 COUNT = 121  # places along the hull where curvature is taken
 

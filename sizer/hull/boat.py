@@ -1,16 +1,16 @@
 """A boat: a base design's lines under one scaling, with its opening, seat and frames in place."""
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 import numpy as np
 
 from sizer.hull.lines import Lines, base_table, ridge_m
 from sizer.hull.places import along_boat_m, places_of
-from sizer.hull.rows import along
 from sizer.hull.scale import LengthMap, Scaling, crown_factor
 from sizer.hull.seat import SeatPlace, seat_place
 from sizer.hull.sections import Sections
+from sizer.rows import SHARED, along
 
 SECTION_COUNT = 121  # even sections; doubling them moves displacement by under 0.1 % (tested)
 WIDEST_SHARE = 0.58  # of the opening's length from its front: where it is widest, our drawing
@@ -61,14 +61,15 @@ class Boat:
     """A scaled boat, ready to be weighed, floated, checked and built.
 
     Or many, scaled from one base in one go: then numbers are arrays (n,), and arrays have a
-    leading axis. `one_of` takes one out.
+    leading axis. `sizer.rows.one_of` takes one out.
     """
 
-    lines: Lines
+    lines: Lines = field(metadata=SHARED)
     scaling: Scaling
     map: LengthMap
     opening: Opening
     sections: Sections
+    base_x_m: np.ndarray  # (n_sections,) the sections' places on the base
     alive: np.ndarray  # (n_sections, n_columns) bool: a stick stands there; base columns only
     frame_x_m: np.ndarray  # (n_frames,) of the reference faces
     frame_base_x_m: np.ndarray  # (n_frames,) the same places on the base
@@ -117,7 +118,7 @@ def scaled_boat(lines, scaling, count=SECTION_COUNT):
     seat_x = places.seat_x_m + scaling.seat_shift_m
     return Boat(
         lines=lines, scaling=scaling, map=places.map, opening=opening, sections=sections,
-        alive=places.table.alive,
+        base_x_m=places.table.x_m, alive=places.table.alive,
         frame_x_m=places.frame_x_m, frame_base_x_m=places.frame_base_x_m,
         seat_x_m=seat_x, seat=_seat(lines, sections, places.frame_x_m, seat_x))
 
@@ -128,16 +129,6 @@ def with_seat_slid(boat, shift_m):
     shifted = boat.scaling.seat_shift_m + shift_m
     return replace(boat, seat_x_m=seat_x, scaling=replace(boat.scaling, seat_shift_m=shifted),
                    seat=_seat(boat.lines, boat.sections, boat.frame_x_m, seat_x))
-
-
-def one_of(boats, index):
-    """One Boat of many."""
-    def of(record):
-        return replace(record, **{one.name: value[index] for one in fields(record)
-                                  if isinstance(value := getattr(record, one.name), np.ndarray)})
-
-    return replace(of(boats), scaling=of(boats.scaling), map=of(boats.map),
-                   opening=of(boats.opening), sections=of(boats.sections), seat=of(boats.seat))
 
 
 def _seat(lines, sections, frame_x_m, seat_x_m):

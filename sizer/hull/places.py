@@ -6,8 +6,8 @@ from functools import lru_cache
 import numpy as np
 
 from sizer.hull.lines import Table, base_table, ridge_m, section_places_m
-from sizer.hull.rows import along
 from sizer.hull.scale import LengthMap, length_map
+from sizer.rows import along
 
 PIN_TOLERANCE_M = 1e-6  # closer than this a frame has not moved
 SAME_PLACE_M = 1e-7  # nearer places are one; sections stand at least ten times as far apart

@@ -11,7 +11,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from sizer.hull.rows import along
+from sizer.rows import along
 
 FADE_SHARE = 0.20  # of hull length: over this the body zone's stretch fades out; our judgement
 INVERSE_M = 1e-9  # of the length map's inverse, before its last step

@@ -11,8 +11,8 @@ import numpy as np
 from sizer.design.records import SIT_AHEAD_M
 from sizer.design.woods import WOODS
 from sizer.hull.inside import FLOOR_M, squares
-from sizer.hull.rows import along, interp
 from sizer.hull.sections import half_section_at
+from sizer.rows import along, interp
 from sizer.units import STANDARD_GRAVITY_MPS2
 
 SIT_APART_M = 0.065  # of a sitting bone from the centre line; our judgement

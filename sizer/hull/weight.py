@@ -7,9 +7,9 @@ import numpy as np
 
 from sizer.design.woods import WOODS
 from sizer.hull.inside import COCKPIT_RING_WIDTH_M, RING_WIDTH_M
-from sizer.hull.rows import along
 from sizer.hull.seat import seat_kg
 from sizer.hull.sections import half_section_at, strip_areas_m2
+from sizer.rows import along
 
 PLYWOOD = WOODS["okoume plywood"]
 RING_SHARE = 0.68  # of that ring, left after notches and relief; as our patterns cut (tested)
