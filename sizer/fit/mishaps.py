@@ -5,10 +5,11 @@ cautions: a rigid paddler's curve vanishes early on good boats of this kind, and
 adds is a model. Bags that cannot keep rim and side deck clear are a failure.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
+from sizer.errors import BadInput, NotSolved, WillNotFloat
 from sizer.fit.facts import Mishap, facts_of
 from sizer.hydro.bags import Bags, smallest_bags
 from sizer.hydro.ends import End, end_zones
@@ -21,7 +22,10 @@ from sizer.hydro.stability import (
     righting_curve,
     stability_particulars,
 )
+from sizer.rows import one_of
 from sizer.units import STANDARD_GRAVITY_MPS2
+
+CANNOT = (WillNotFloat, NotSolved, BadInput)  # BadInput: a centre outside the hull
 
 
 @dataclass(frozen=True, eq=False)
@@ -82,8 +86,36 @@ def mishap_facts(assessed, near=None):
     ------
     WillNotFloat, NotSolved: see `sizer.hydro.stability` and `sizer.hydro.flooded`.
     """
-    sums = stability_particulars(
-        upright_mover(quick_righting(assessed, near), upper_body_moment(assessed)))
+    return _mishap_of(assessed, quick_righting(assessed, near))
+
+
+def quick_rightings(many, near=None):
+    """The `quick_righting` of each of many, None where it cannot be worked out."""
+    return tuple(_known(quick_righting, one_of(many, index), near and near[index])
+                 if floats else None for index, floats in enumerate(many.floats.tolist()))
+
+
+def mishaps_of_many(many, rigid):
+    """The Mishap of many assessed boats, arrays (n,); NaN where it cannot be worked out.
+
+    `rigid` are their `quick_rightings`.
+    """
+    unknown = Mishap(*[np.nan] * len(fields(Mishap)))
+    found = [(curve and _known(_mishap_of, one_of(many, index), curve)) or unknown
+             for index, curve in enumerate(rigid)]
+    return Mishap(*(np.array([getattr(one, field.name) for one in found])
+                    for field in fields(Mishap)))
+
+
+def _known(work, *given):
+    try:
+        return work(*given)
+    except CANNOT:
+        return None
+
+
+def _mishap_of(assessed, rigid):
+    sums = stability_particulars(upright_mover(rigid, upper_body_moment(assessed)))
     return _facts(assessed, sums, flooded_with_bags(assessed))
 
 
