@@ -90,9 +90,16 @@ def mishap_facts(assessed, near=None):
 
 
 def quick_rightings(many, near=None):
-    """The `quick_righting` of each of many, None where it cannot be worked out."""
-    return tuple(_known(quick_righting, one_of(many, index), near and near[index])
-                 if floats else None for index, floats in enumerate(many.floats.tolist()))
+    """The `quick_righting` of each of many, None where it cannot be worked out.
+
+    Started from `near`, one for each, or else each from the one before.
+    """
+    found, last = [], None
+    for index, floats in enumerate(many.floats.tolist()):
+        start = last if near is None else near[index]
+        found.append(_known(quick_righting, one_of(many, index), start) if floats else None)
+        last = found[-1] or last
+    return tuple(found)
 
 
 def mishaps_of_many(many, rigid):

@@ -119,7 +119,7 @@ def problem_of(lines, person, says, wishes, scaling, held, seat_held):
 
 
 def best(problem):
-    """Logarithms (n, 4) of the factors of each answer.
+    """Logarithms (n, 4) of the factors of each answer, and the `quick_rightings` near it.
 
     Where a first boat does not float (`Terms.known`), the answer is that first boat.
     """
@@ -131,7 +131,7 @@ def best(problem):
     joins = np.flatnonzero(terms.known & (terms.soft[:, PLAIN_COUNT:] >= -NEAR_MISHAP).any(axis=1))
     if joins.size:
         here[joins] = _settled(problem.of(joins), here[joins], [rigid[one] for one in joins])
-    return here
+    return here, rigid
 
 
 def _settled(problem, first, near):

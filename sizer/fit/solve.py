@@ -22,6 +22,7 @@ from sizer.fit.sought import FACTORS, NO_WISHES, Sought, base_says, opening_want
 from sizer.hull.boat import SECTION_COUNT, scaled_boat
 from sizer.hull.scale import Scaling
 from sizer.hydro.flotation import float_at
+from sizer.hydro.stability import RightingCurve
 from sizer.rows import one_of, stacked
 from sizer.units import MM_PER_M
 
@@ -41,6 +42,7 @@ class Fitted:
     sought: tuple[Sought, ...]
     unmet: tuple[str, ...]  # sentences: what could not be met and what would have to give
     seat_held: bool
+    near: RightingCurve | None  # of the search's last boat, for others to start from
 
     def check(self, key):
         """The Check of this key; None where it has nothing to measure."""
@@ -98,7 +100,7 @@ def fit_many(lines, persons, fixed=(), wishes=NO_WISHES, follow=False, explained
         return tuple(_too_heavy(lines, one.body.weight_kg + one.gear_kg) for one in persons)
     problem = problem_of(lines, person, says, wishes, scaling, factors if follow else {},
                          seat_shift_m is not None)
-    logs = best(problem)
+    logs, rigid = best(problem)
     for index, name in enumerate(FACTORS):
         if name in factors:
             logs[:, index] = np.log(factors[name])
@@ -107,7 +109,7 @@ def fit_many(lines, persons, fixed=(), wishes=NO_WISHES, follow=False, explained
     return tuple(
         _found(problem.of(np.array([index])), logs[index],
                replace(one_of(many, index), person=persons[index]), held, openings[index][1],
-               explained)
+               explained, rigid[index])
         for index in range(count))
 
 
@@ -116,7 +118,7 @@ def _each_size(openings):
     return {name: np.array([sizes[name] for sizes, _ in openings]) for name in openings[0][0]}
 
 
-def _found(problem, logs, assessed, held, opening_reasons, explained):
+def _found(problem, logs, assessed, held, opening_reasons, explained, near):
     """The Fitted of one of many, or the error that says why there is none."""
     load = assessed.loading.load
     if not assessed.floats:
@@ -130,12 +132,12 @@ def _found(problem, logs, assessed, held, opening_reasons, explained):
     if assessed.upright.rim_freeboard_m <= 0.0:
         return _too_heavy(problem.lines, load.mass_kg)
     try:
-        return _fitted(problem, logs, assessed, held, opening_reasons, explained)
+        return _fitted(problem, logs, assessed, held, opening_reasons, explained, near)
     except SizerError as error:
         return error
 
 
-def _fitted(problem, logs, assessed, held, opening_reasons, explained):
+def _fitted(problem, logs, assessed, held, opening_reasons, explained, near):
     wrong, why = None, {}
     facts = facts_of(assessed)
     names = [key.removesuffix("_mm").replace("_", " ") for key in held]
@@ -148,7 +150,7 @@ def _fitted(problem, logs, assessed, held, opening_reasons, explained):
     checks = checks_of(facts)
     return Fitted(assessed, wrong, checks, overall(checks), why,
                   sought(assessed, problem.wanted[0]),
-                  unmet(checks, names, at_limits(problem, logs)), problem.seat_held)
+                  unmet(checks, names, at_limits(problem, logs)), problem.seat_held, near)
 
 
 def _seat_reason(problem, assessed):

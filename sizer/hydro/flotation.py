@@ -1,6 +1,6 @@
 """Flotation: the sinkage and trim at which weight meets buoyancy, at any heel."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 
@@ -8,6 +8,7 @@ from sizer.errors import BadInput, Fault, NotSolved, WillNotFloat
 from sizer.hull.sections import half_areas_m2
 from sizer.hydro.immersion import Outline, full_outline, half_outline, immersed, up_vectors
 from sizer.hydro.resting import MOST_TRIM_DEG, level_and_trim, moment_aft_m4
+from sizer.rows import one_of
 
 MOST_STEPS = 60
 MOST_LOAD_SHARE = 0.999  # of what the closed hull displaces
@@ -139,18 +140,30 @@ def at_rest(sections, load, trim_deg, level_m):
 
 def _newton(outline, heel, wanted, centre, mid_x_m, level, trim):
     """Newton steps on level and trim together: both, the Immersed there, and where it settled."""
-    steps = 0
-    while True:
-        up = up_vectors(heel, trim)
-        wet = immersed(outline, up, level)
-        excess, moment = wet.volume_m3 - wanted, moment_aft_m4(wet, up, centre)
-        settled = _settled(excess, moment, wanted)
-        if np.all(settled) or steps == MOST_STEPS:
-            return level, trim, wet, settled
-        steps += 1
-        d_level, d_trim = _step(wet, up, excess, moment, centre, mid_x_m)
-        level = np.where(settled, level, level + d_level)
-        trim = np.where(settled, trim, np.clip(trim + d_trim, -MOST_TRIM_DEG, MOST_TRIM_DEG))
+    level, trim, found = level.copy(), trim.copy(), None
+    wanted, mid_x_m = (np.broadcast_to(one, heel.shape) for one in (wanted, mid_x_m))
+    centre = np.broadcast_to(centre, (heel.size, 3))
+    left = np.arange(heel.size)  # not settled yet
+    for _ in range(MOST_STEPS + 1):
+        up = up_vectors(heel[left], trim[left])
+        wet = immersed(outline, up, level[left])
+        if found is None:
+            found = wet
+        else:
+            for one in fields(wet):
+                getattr(found, one.name)[left] = getattr(wet, one.name)
+        excess = wet.volume_m3 - wanted[left]
+        moment = moment_aft_m4(wet, up, centre[left])
+        off = ~_settled(excess, moment, wanted[left])
+        if not off.any():
+            return level, trim, found, np.ones(heel.size, bool)
+        steps = _step(wet, up, excess, moment, centre[left], mid_x_m[left])
+        if outline.y_m.ndim == 3 and not off.all():
+            outline = one_of(outline, off)
+        left = left[off]
+        level[left] += steps[0][off]
+        trim[left] = np.clip(trim[left] + steps[1][off], -MOST_TRIM_DEG, MOST_TRIM_DEG)
+    return level, trim, found, ~np.isin(np.arange(heel.size), left)
 
 
 def _settled(excess, moment, wanted):
