@@ -1,14 +1,12 @@
 """One row of a list of people fitted: a plain record of the boat, or of why there is none."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 
 from sizer.crowd.people import BadRow, request_of
 from sizer.design.library import read_base
 from sizer.errors import BadInput, NotSolved, SizerError, WillNotFloat
-from sizer.fit.checks import checks_of, overall
-from sizer.fit.facts import facts_of
-from sizer.fit.mishaps import mishap_facts
+from sizer.fit.checks import overall
 from sizer.fit.person import person_of
 from sizer.fit.request import read_request
 from sizer.fit.solve import fit, fit_many
@@ -92,15 +90,13 @@ def _fitted_alike(lines, persons):
 
 
 def _checked(lines, person, fitted):
-    try:
-        checks = checks_of(replace(facts_of(fitted.assessed),
-                                   mishap=mishap_facts(fitted.assessed, fitted.near)))
-        if any(check.row.mishap and check.status == "fail" for check in checks):
-            fitted = fit(lines, person)  # seldom: its sentences have to name these failures too
-            checks = fitted.checks
-    except (WillNotFloat, NotSolved, BadInput) as error:  # BadInput: a centre outside the hull
-        return error
-    return fitted, checks
+    checks = fitted.checks
+    if any(check.row.mishap and check.status == "fail" for check in checks):
+        try:  # seldom: its sentences have to name these failures too
+            fitted = fit(lines, person)
+        except SizerError as error:
+            return error
+    return fitted, fitted.checks
 
 
 def _fitted(row, request, fitted, checks):

@@ -51,7 +51,7 @@ class Assessed:
         """The Particulars of one boat."""
         load, water = self.loading.load, self.person.water
         level, trim = (np.array([value]) for value in self.start)
-        return particulars_of(self.boat.sections, load, water, at_rest(
+        return particulars_of(self.boat.sections, load, water, *at_rest(
             self.boat.sections, load, trim, level))
 
 

@@ -8,6 +8,7 @@ many; whoever shows, searches, counts or draws a check looks it up here by its k
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -114,7 +115,7 @@ class Check:
         return tuple(side * self.row.factor if np.isfinite(side) else None
                      for side in self.window_si)
 
-    @property
+    @cached_property
     def status(self):
         """pass, caution or fail."""
         return STATUSES[int(codes_of(np.array(self.value_si), np.array(self.window_si)))]

@@ -5,7 +5,7 @@ cautions: a rigid paddler's curve vanishes early on good boats of this kind, and
 adds is a model. Bags that cannot keep rim and side deck clear are a failure.
 """
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -13,7 +13,7 @@ from sizer.errors import BadInput, NotSolved, WillNotFloat
 from sizer.fit.facts import Mishap, facts_of
 from sizer.hydro.bags import Bags, smallest_bags
 from sizer.hydro.ends import End, end_zones
-from sizer.hydro.flooded import Aboard, Flooded, flooded
+from sizer.hydro.flooded import Aboard, Flooded, flooded, spare_with_bags_m
 from sizer.hydro.mover import MOVER_TO_DEG, upper_body_moment_kgm, upright_mover
 from sizer.hydro.stability import (
     HEELS_DEG,
@@ -73,7 +73,7 @@ def aboard_of(assessed, paddler=True):
 def facts_with(assessed, found):
     """The Facts of a boat with its Mishaps worked out in full."""
     facts, full = facts_of(assessed), flooded_with_bags(assessed)
-    return replace(facts, mishap=_facts(assessed, found.mover_sums, full),
+    return replace(facts, mishap=_mishap(assessed, _reached(found.mover_sums), full.spare_m),
                    says={**facts.says, "flooded": full.says})
 
 
@@ -86,7 +86,9 @@ def mishap_facts(assessed, near=None):
     ------
     WillNotFloat, NotSolved: see `sizer.hydro.stability` and `sizer.hydro.flooded`.
     """
-    return _mishap_of(assessed, quick_righting(assessed, near))
+    sums = stability_particulars(
+        upright_mover(quick_righting(assessed, near), upper_body_moment(assessed)))
+    return _mishap(assessed, _reached(sums), flooded_with_bags(assessed).spare_m)
 
 
 def quick_rightings(many, near=None):
@@ -97,7 +99,8 @@ def quick_rightings(many, near=None):
     found, last = [], None
     for index, floats in enumerate(many.floats.tolist()):
         start = last if near is None else near[index]
-        found.append(_known(quick_righting, one_of(many, index), start) if floats else None)
+        found.append(_known(_quick, *(one_of(record, index) for record in (
+            many.boat.sections, many.loading.load, many.person.water)), start) if floats else None)
         last = found[-1] or last
     return tuple(found)
 
@@ -107,11 +110,15 @@ def mishaps_of_many(many, rigid):
 
     `rigid` are their `quick_rightings`.
     """
-    unknown = Mishap(*[np.nan] * len(fields(Mishap)))
-    found = [(curve and _known(_mishap_of, one_of(many, index), curve)) or unknown
-             for index, curve in enumerate(rigid)]
-    return Mishap(*(np.array([getattr(one, field.name) for one in found])
-                    for field in fields(Mishap)))
+    spare = spare_with_bags_m(many.boat, many.weight, aboard_of(many), many.person.water)
+    for index in np.flatnonzero(~(spare >= 0.0)):  # smaller bags may float it level, or a scan may
+        kept = _known(flooded_with_bags, one_of(many, index)) if rigid[index] else None
+        spare[index] = np.nan if kept is None else kept.spare_m
+    moment = np.broadcast_to(upper_body_moment(many), spare.shape)
+    rows = [(np.nan,) * 3 if curve is None or np.isnan(kept) else _reached(stability_particulars(
+        upright_mover(curve, float(own)))) for curve, own, kept in zip(
+            rigid, moment, spare, strict=True)]
+    return _mishap(many, np.array(rows).T, spare)
 
 
 def _known(work, *given):
@@ -121,19 +128,17 @@ def _known(work, *given):
         return None
 
 
-def _mishap_of(assessed, rigid):
-    sums = stability_particulars(upright_mover(rigid, upper_body_moment(assessed)))
-    return _facts(assessed, sums, flooded_with_bags(assessed))
-
-
 def quick_righting(assessed, near=None):
     """The rigid paddler's RightingCurve to 90 degrees, where that of an upright one ends.
 
     Its rim angle moves by less than 0.001 degrees (tested).
     """
+    return _quick(assessed.boat.sections, assessed.loading.load, assessed.person.water, near)
+
+
+def _quick(sections, load, water, near):
     heels = tuple(heel for heel in HEELS_DEG if heel <= MOVER_TO_DEG)
-    return righting_curve(assessed.boat.sections, assessed.loading.load, assessed.person.water,
-                          heels, near)
+    return righting_curve(sections, load, water, heels, near)
 
 
 def flooded_with_bags(assessed):
@@ -151,18 +156,19 @@ def flooded_with_bags(assessed):
     return smallest_bags(boat, assessed.weight, aboard, water).kept  # smaller may float it level
 
 
-def _facts(assessed, sums, kept):
-    spare = kept.spare_m
-    if not np.isfinite(spare):  # it sinks: counted as under by the boat's whole depth
-        spare = -assessed.boat.depth_m
-    weight = assessed.loading.load.mass_kg * STANDARD_GRAVITY_MPS2
-    return Mishap(_reached(sums.vanishing_deg), _reached(sums.rim_deg),
-                  sums.energy_open_j / weight, spare)
+def _mishap(assessed, reached, spare_m):
+    """The Mishap of an assessed boat, or of many."""
+    # one that sinks is counted as under by the boat's whole depth
+    spare_m = np.where(np.isneginf(spare_m), -assessed.boat.depth_m, spare_m)[()]
+    range_deg, rim_deg, energy_j = reached
+    return Mishap(range_deg, rim_deg,
+                  energy_j / (assessed.loading.load.mass_kg * STANDARD_GRAVITY_MPS2), spare_m)
 
 
-def _reached(angle_deg):
-    """An angle that is never reached within the curve counts as 90 degrees."""
-    return 90.0 if angle_deg is None else angle_deg
+def _reached(sums):
+    """Range and rim's angle, deg, and energy, J; an angle never reached within the curve is 90."""
+    angles = (90.0 if angle is None else angle for angle in (sums.vanishing_deg, sums.rim_deg))
+    return (*angles, sums.energy_open_j)
 
 
 def mishap_cautions(found):

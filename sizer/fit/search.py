@@ -12,9 +12,9 @@ from itertools import product
 
 import numpy as np
 
-from sizer.fit.assess import assess_many
+from sizer.fit.assess import Assessed, assess_many
 from sizer.fit.checks import ROWS, values_of, windows_of
-from sizer.fit.facts import facts_of
+from sizer.fit.facts import Mishap, facts_of
 from sizer.fit.mishaps import mishaps_of_many, quick_rightings
 from sizer.fit.sought import (
     FACTORS,
@@ -24,7 +24,8 @@ from sizer.fit.sought import (
     offs,
     wanted_of,
 )
-from sizer.hull.boat import scaled_boat
+from sizer.hull.boat import SECTION_COUNT, scaled_boat
+from sizer.hydro.stability import RightingCurve
 from sizer.rows import one_of
 
 HARD_WEIGHT = 60.0  # per just-noticeable shortfall of a hard limit
@@ -118,20 +119,47 @@ def problem_of(lines, person, says, wishes, scaling, held, seat_held):
                    window=window)
 
 
-def best(problem):
-    """Logarithms (n, 4) of the factors of each answer, and the `quick_rightings` near it.
+@dataclass(frozen=True, eq=False)
+class Answer:
+    """One person's boat, worked out with SECTION_COUNT."""
 
-    Where a first boat does not float (`Terms.known`), the answer is that first boat.
+    assessed: Assessed
+    mishap: Mishap  # NaN where it could not be worked out
+    rigid: RightingCurve | None
+
+
+def best(problem):
+    """Logarithms (n, 4) of the factors of each answer, and the tuple of Answers.
+
+    Where even a first boat does not float, the answer is that first boat.
     """
-    here = _settled(problem, problem.first, None)
-    found = problem.assessed(here)
-    rigid = quick_rightings(found)
-    facts = replace(facts_of(found), mishap=mishaps_of_many(found, rigid))
-    terms = _terms_of(problem, here, found, facts)
+    logs = _settled(problem, problem.first, None)
+    many, rigid, facts = _in_full(problem, logs)
+    terms, found = _terms_of(problem, logs, many, facts), _answers(many, rigid, facts)
     joins = np.flatnonzero(terms.known & (terms.soft[:, PLAIN_COUNT:] >= -NEAR_MISHAP).any(axis=1))
     if joins.size:
-        here[joins] = _settled(problem.of(joins), here[joins], [rigid[one] for one in joins])
-    return here, rigid
+        some, near = problem.of(joins), [rigid[one] for one in joins]
+        logs[joins] = _settled(some, logs[joins], near)
+        for index, answer in zip(joins.tolist(), answers_at(some, logs[joins], near), strict=True):
+            found[index] = answer
+    return logs, tuple(found)
+
+
+def answers_at(problem, logs, near=None):
+    """The Answers with these factors, a list; `near` are RightingCurves to start from."""
+    return _answers(*_in_full(problem, logs, near))
+
+
+def _in_full(problem, logs, near=None):
+    many = problem.assessed(logs, None, SECTION_COUNT)
+    rigid = quick_rightings(many, near)
+    return many, rigid, replace(facts_of(many), mishap=mishaps_of_many(many, rigid))
+
+
+def _answers(many, rigid, facts):
+    many = replace(many, person=None)  # of one person, whoever asked knows more than numbers
+    return [Answer(one_of(many, index), one_of(facts.mishap, index), curve)
+            for index, curve in enumerate(rigid)]
 
 
 def _settled(problem, first, near):

@@ -17,13 +17,12 @@ from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import Mishaps, facts_with, mishaps
 from sizer.fit.person import legs_stretch
 from sizer.fit.reasons import at_limits, set_by, unmet
-from sizer.fit.search import best, problem_of
+from sizer.fit.search import answers_at, best, problem_of
 from sizer.fit.sought import FACTORS, NO_WISHES, Sought, base_says, opening_wanted_m, sought
-from sizer.hull.boat import SECTION_COUNT, scaled_boat
+from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
 from sizer.hydro.flotation import float_at
-from sizer.hydro.stability import RightingCurve
-from sizer.rows import one_of, stacked
+from sizer.rows import stacked
 from sizer.units import MM_PER_M
 
 OPENING_KEYS = ("cockpit_length", "cockpit_width")
@@ -42,7 +41,6 @@ class Fitted:
     sought: tuple[Sought, ...]
     unmet: tuple[str, ...]  # sentences: what could not be met and what would have to give
     seat_held: bool
-    near: RightingCurve | None  # of the search's last boat, for others to start from
 
     def check(self, key):
         """The Check of this key; None where it has nothing to measure."""
@@ -59,7 +57,8 @@ def fit(lines, person, fixed=(), wishes=NO_WISHES, follow=False, explained=True)
     fixed : pairs of a key of `request.FIXED` and its value, held where they are
     wishes : Wishes
     follow : whether the sizes that are not held are fitted anew to those that are
-    explained : whether to find what set each dimension and work the mishaps out in full
+    explained : whether to find what set each dimension and work the mishaps out in full; else they
+        are worked out with the largest bags, for the checks alone
 
     Raises
     ------
@@ -100,17 +99,18 @@ def fit_many(lines, persons, fixed=(), wishes=NO_WISHES, follow=False, explained
         return tuple(_too_heavy(lines, one.body.weight_kg + one.gear_kg) for one in persons)
     problem = problem_of(lines, person, says, wishes, scaling, factors if follow else {},
                          seat_shift_m is not None)
-    logs, rigid = best(problem)
-    for index, name in enumerate(FACTORS):
-        if name in factors:
-            logs[:, index] = np.log(factors[name])
-    problem = replace(problem, scaling=replace(problem.scaling, **_each_size(openings)))
-    many = problem.assessed(logs, None, SECTION_COUNT)
+    logs, answers = best(problem)
+    if held and not follow:
+        for index, name in enumerate(FACTORS):
+            if name in factors:
+                logs[:, index] = np.log(factors[name])
+        problem = replace(problem, scaling=replace(problem.scaling, **_each_size(openings)))
+        answers = answers_at(problem, logs, [one.rigid for one in answers])
     return tuple(
-        _found(problem.of(np.array([index])), logs[index],
-               replace(one_of(many, index), person=persons[index]), held, openings[index][1],
-               explained, rigid[index])
-        for index in range(count))
+        _found(problem.of(np.array([index])), logs[index], replace(one.assessed, person=person),
+               held, reasons, None if explained else one.mishap)
+        for index, (one, person, (_, reasons)) in enumerate(
+            zip(answers, persons, openings, strict=True)))
 
 
 def _each_size(openings):
@@ -118,7 +118,7 @@ def _each_size(openings):
     return {name: np.array([sizes[name] for sizes, _ in openings]) for name in openings[0][0]}
 
 
-def _found(problem, logs, assessed, held, opening_reasons, explained, near):
+def _found(problem, logs, assessed, held, opening_reasons, quick):
     """The Fitted of one of many, or the error that says why there is none."""
     load = assessed.loading.load
     if not assessed.floats:
@@ -132,16 +132,20 @@ def _found(problem, logs, assessed, held, opening_reasons, explained, near):
     if assessed.upright.rim_freeboard_m <= 0.0:
         return _too_heavy(problem.lines, load.mass_kg)
     try:
-        return _fitted(problem, logs, assessed, held, opening_reasons, explained, near)
+        return _fitted(problem, logs, assessed, held, opening_reasons, quick)
     except SizerError as error:
         return error
 
 
-def _fitted(problem, logs, assessed, held, opening_reasons, explained, near):
+def _fitted(problem, logs, assessed, held, opening_reasons, quick):
+    """The Fitted; without a `quick` Mishap with its mishaps in full, and explained."""
     wrong, why = None, {}
-    facts = facts_of(assessed)
     names = [key.removesuffix("_mm").replace("_", " ") for key in held]
-    if explained:
+    if quick is not None:
+        if np.isnan(quick.range_deg):
+            return NotSolved("the heeled or swamped boat did not settle")
+        facts = replace(facts_of(assessed), mishap=quick)
+    else:
         wrong = mishaps(assessed)
         facts = facts_with(assessed, wrong)
         by_hand = {name for name in FACTORS
@@ -150,7 +154,7 @@ def _fitted(problem, logs, assessed, held, opening_reasons, explained, near):
     checks = checks_of(facts)
     return Fitted(assessed, wrong, checks, overall(checks), why,
                   sought(assessed, problem.wanted[0]),
-                  unmet(checks, names, at_limits(problem, logs)), problem.seat_held, near)
+                  unmet(checks, names, at_limits(problem, logs)), problem.seat_held)
 
 
 def _seat_reason(problem, assessed):

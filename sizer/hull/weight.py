@@ -64,16 +64,17 @@ def _weighed(parts):
 
 
 def stick_steps(boat, name):
-    """Length and middle of each step along a stick. Returns three (n,) arrays: length, x, z."""
+    """Length, 0 where it does not stand, and middle of each step along a stick: length, x, z.
+
+    Each (..., n_sections - 1).
+    """
     index = next(index for index, line in enumerate(boat.lines.lines)
                  if line.stringer.name == name)
-    column, alive = _sticks(boat.lines)[0][index], _stands(boat)[:, index]
-    keep = alive[1:] & alive[:-1]
-    points = np.stack([boat.sections.x_m, boat.sections.y_m[:, column],
-                       boat.sections.z_m[:, column]], axis=1)
-    steps = np.linalg.norm(np.diff(points, axis=0), axis=1)
-    middle = 0.5 * (points[1:] + points[:-1])
-    return steps[keep], middle[keep, 0], middle[keep, 2]
+    column, stands = _sticks(boat.lines)[0][index], _stands(boat)[..., index]
+    x, y, z = (boat.sections.x_m, boat.sections.y_m[..., column], boat.sections.z_m[..., column])
+    steps = np.sqrt(sum(np.diff(one) ** 2 for one in (x, y, z)))
+    x, z = (0.5 * (one[..., 1:] + one[..., :-1]) for one in (x, z))
+    return steps * (stands[..., 1:] & stands[..., :-1]), x, z
 
 
 @lru_cache(maxsize=64)

@@ -11,10 +11,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from sizer.errors import WillNotFloat
-from sizer.hydro.ends import L_PER_M3, End, chambers_of
+from sizer.hydro.ends import L_PER_M3, End, bag_chamber, chambers_of, end_zones
 from sizer.hydro.flotation import Load
 from sizer.hydro.immersion import half_outline, immersed, up_vectors
-from sizer.hydro.lost_buoyancy import balance
+from sizer.hydro.lost_buoyancy import balance, balance_many
 from sizer.hydro.rim import rim_clearance_m
 from sizer.hydro.solids import (
     body_solids,
@@ -101,6 +101,32 @@ def flooded(boat, weight, aboard, bow, stern, water):
     return _afloat(boat, chambers, inside, found, who, unsteady_says(found.gm_m, aboard))
 
 
+def spare_with_bags_m(boats, weight, aboard, water):
+    """What rim and side deck of many swamped boats keep over their margins, with the largest bags
+    that fit: (n,) m.
+
+    -inf where a boat sinks, NaN where it did not settle: `flooded` may still tell.
+
+    Parameters
+    ----------
+    boats : Boat of n boats
+    weight, aboard, water : as `flooded`, of n
+    """
+    sections, zones = boats.sections, end_zones(boats, aboard.gear)
+    chambers = (bag_chamber(sections, np.floor(zones.bow.bag_l), 0.0, zones.bow.back_x_m),
+                bag_chamber(sections, np.floor(zones.stern.bag_l), boats.length_m,
+                            zones.stern.front_x_m))
+    solids = joined(inside_solids(boats, weight, aboard), skin_solids(boats, weight))
+    found, sinks, settled = balance_many(sections, chambers, solids, load_of(weight, aboard), water)
+    up = up_vectors(np.zeros(len(sinks)), found.trim_deg)
+    level = up[:, 2] * found.sinkage_m + up[:, 0] * sections.mid_x_m
+    sheer = (up[:, :1] * sections.x_m + up[:, 2:] * sections.z_m[..., sections.sheer]
+             - level[:, None]).min(axis=-1)
+    spare = np.minimum(rim_clearance_m(sections, up, level) - RIM_MARGIN_M,
+                       sheer - SIDE_DECK_MARGIN_M)
+    return np.where(sinks, -np.inf, np.where(settled, spare, np.nan))
+
+
 def unsteady_says(gm_m, aboard):
     """What to do with a swamped boat that will not stay upright; empty where it does."""
     if gm_m > 0.0:
@@ -170,7 +196,7 @@ def _pump_says(litres, minutes):
 def _water_inside_l(sections, chambers, inside, up, level):
     """The hull under water, less everything in it that water cannot enter."""
     whole = immersed(half_outline(sections), up, level).volume_m3[0]
-    dry = solids_under(inside, up, level)[0][0] + sum(
+    dry = solids_under(inside, up, level).volume_m3[0] + sum(
         one.share * immersed(chamber_outline(sections, one), up, level).volume_m3[0]
         for one in chambers)
     return float(whole - dry) * L_PER_M3

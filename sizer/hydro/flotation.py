@@ -131,11 +131,12 @@ def float_many(boats, loads, density_kgpm3, start=None):
 
 
 def at_rest(sections, load, trim_deg, level_m):
-    """The Afloat of a boat upright at a trim and level, each (1,), that are known to carry it."""
+    """Afloat and Immersed of a boat upright at a trim and level, each (1,), known to carry it."""
     heel = np.zeros(1)
     up = up_vectors(heel, trim_deg)
     wet = immersed(half_outline(sections), up, level_m)
-    return _afloat(heel, trim_deg, level_m, up, wet, np.array([load.lcg_m, 0.0, load.vcg_m]))
+    centre = np.array([load.lcg_m, 0.0, load.vcg_m])
+    return _afloat(heel, trim_deg, level_m, up, wet, centre), wet
 
 
 def _newton(outline, heel, wanted, centre, mid_x_m, level, trim):
@@ -157,7 +158,7 @@ def _newton(outline, heel, wanted, centre, mid_x_m, level, trim):
         off = ~_settled(excess, moment, wanted[left])
         if not off.any():
             return level, trim, found, np.ones(heel.size, bool)
-        steps = _step(wet, up, excess, moment, centre[left], mid_x_m[left])
+        steps = newton_step(wet, up, excess, moment, centre[left], mid_x_m[left])
         if outline.y_m.ndim == 3 and not off.all():
             outline = one_of(outline, off)
         left = left[off]
@@ -212,8 +213,19 @@ def _start(sections, heel, wanted, start):
     return bottom + share ** 0.7 * 0.9 * (top - bottom), np.zeros_like(heel)
 
 
-def _step(wet, up, excess, moment, centre, mid):
-    """Newton step in level and trim, limited so that it stays near the hull."""
+def newton_step(wet, up, excess, moment, centre, mid):
+    """Newton step in level (m) and trim (deg), limited so that it stays near the hull.
+
+    And the determinant of their slopes: above 0 where the boat comes back from a touch.
+
+    Parameters
+    ----------
+    wet : Immersed or Under, of n planes
+    up : (n, 3)
+    excess, moment : (n,) volume too much, m3, and `moment_aft_m4`
+    centre : (3,) or (n, 3) of mass
+    mid : place that the boat turns about, m
+    """
     area = np.maximum(wet.plane_area_m2, 1e-3 * wet.plane_area_m2.max() + 1e-9)
     # turning about the line across at mid-length: level moves with trim, so that
     # d(height)/d(trim) = -(x - mid)
@@ -232,7 +244,7 @@ def _step(wet, up, excess, moment, centre, mid):
     d_trim = np.clip(d_trim, -limit, limit)
     d_mid = np.clip((-excess - first * d_trim) / area, -MOST_LEVEL_STEP_M, MOST_LEVEL_STEP_M)
     slant = np.hypot(up[:, 1], up[:, 2])
-    return d_mid - mid * slant * d_trim, np.degrees(d_trim)
+    return d_mid - mid * slant * d_trim, np.degrees(d_trim), determinant
 
 
 def _afloat(heel, trim, level, up, wet, centre):

@@ -94,26 +94,26 @@ def immersed(outline, up, level_m):
     -------
     Immersed
     """
-    if outline.y_m.ndim == 3:
-        return _upright(outline, up, level_m)
-    measure = _upright if outline.sides == 2.0 else _immersed
-    lot = max(1, MOST_AT_ONCE // outline.y_m.size)
-    if len(level_m) <= lot:
-        return measure(outline, up, level_m)
-    parts = [measure(outline, up[first:first + lot], level_m[first:first + lot])
-             for first in range(0, len(level_m), lot)]
+    many = outline.y_m.ndim == 3
+    lot = max(1, MOST_AT_ONCE // (outline.y_m[0] if many else outline.y_m).size)
+    parts = [_upright(outline, up[part], level_m[part], part if many else slice(None))
+             if outline.sides == 2.0 else _immersed(outline, up[part], level_m[part])
+             for part in (slice(first, first + lot) for first in range(0, len(level_m), lot))]
+    if len(parts) == 1:
+        return parts[0]
     return Immersed(*(np.concatenate([getattr(part, one.name) for part in parts])
                       for one in fields(Immersed)))
 
 
-def _upright(outline, up, level_m):
+def _upright(outline, up, level_m, boats):
     """As `_immersed`, for half outlines and water level across: a = y and b = z."""
-    y, z, x = outline.y_m, outline.z_m, outline.x_m
+    y, z, x, run_per_rise = (one[boats] for one in (
+        outline.y_m, outline.z_m, outline.x_m, outline.run_per_rise))
     slant = up[:, 2]
     base = (level_m[:, None] - up[:, :1] * x) / slant[:, None]  # the waterline's z at each section
     height = z - base[..., None]
     below = height < 0.0
-    cut = y[..., :-1] - height[..., :-1] * outline.run_per_rise  # where an edge goes under
+    cut = y[..., :-1] - height[..., :-1] * run_per_rise  # where an edge goes under
     start, end = (np.where(wet, points, cut) for wet, points in (
         (below[..., :-1], y[..., :-1]), (below[..., 1:], y[..., 1:])))
     under = np.minimum(height, 0.0)
@@ -126,7 +126,7 @@ def _upright(outline, up, level_m):
     breadth = np.einsum("pse,pse->ps", crosses, cut)
     second = np.einsum("pse,pse,pse,pse->ps", crosses, cut, cut, cut) / 3.0
     nothing = np.zeros(len(level_m))
-    weights, weights_x, weights_x2 = outline.weights
+    weights, weights_x, weights_x2 = outline.weights[:, boats]
     plane = breadth / slant[:, None]
 
     def whole(values, weighed=weights):

@@ -11,7 +11,9 @@ import numpy as np
 from scipy.optimize import brentq
 
 from sizer.errors import NotSolved, WillNotFloat
+from sizer.hydro.flotation import newton_step
 from sizer.hydro.immersion import Outline, immersed, up_vectors
+from sizer.hydro.resting import moment_aft_m4
 from sizer.hydro.watertight import Solids, chamber_outline, solids_under
 
 MOST_TRIM_DEG = 30.0  # past it the boat hangs by an end; our judgement
@@ -24,6 +26,7 @@ LEVEL_NUDGE_M, TRIM_NUDGE_DEG = 1e-6, 1e-5  # for slopes
 SCANNED_DEG = np.array([0.5, 1.5, 3.0, 5.0, 8.0, 12.0, 17.0, 23.0, MOST_TRIM_DEG])
 SCANNED_DEG = np.concatenate([-SCANNED_DEG[::-1], SCANNED_DEG])
 START_LEVELS = 33
+START_CLEAR_M = 0.05  # of the side deck, from where the search starts
 
 
 @dataclass(frozen=True)
@@ -62,10 +65,51 @@ def balance(sections, chambers, solids, load, water):
         raise WillNotFloat(
             f"sinks: all that water cannot enter carries {most[0] * water.density_kgpm3:.0f} kg "
             f"of {load.mass_kg:.0f} kg")
-    (sinkage,), _ = _volume_right(hull, np.zeros(1))
-    found = _newton(hull, float(sinkage), 0.0)
-    sinkage, trim = _scan(hull) if found is None else found
-    return Balance(sinkage, trim, hull.wanted_m3, _gm_m(hull, sinkage, trim))
+    near, settled = _settle(hull, np.array([_near_sinking_m(sections)]))
+    sinkage, trim = (float(near[0][0]), float(near[1][0])) if settled[0] else _scan(hull)
+    return Balance(sinkage, trim, hull.wanted_m3, float(_gm_m(
+        hull, np.array([sinkage]), np.array([trim]))[0]))
+
+
+def balance_many(boats, chambers, solids, loads, water):
+    """As `balance`, of many boats: Sections, Chambers, Solids and Load of n.
+
+    Returns
+    -------
+    Balance of arrays (n,), and (n,) bool twice: which boats sink, and which settled; numbers of
+    others mean nothing. One that did not settle may still do so by `balance`, which tries more.
+    """
+    hull = _hull(boats, chambers, solids, loads, water)
+    _, most, _ = _off_balance(hull, hull.top_m + hull.length_m, np.zeros(len(boats.x_m)))
+    (sinkage, trim), settled = _settle(hull, _near_sinking_m(boats))
+    return (Balance(sinkage, trim, hull.wanted_m3, _gm_m(hull, sinkage, trim)),
+            ~(most > hull.wanted_m3), settled)
+
+
+def _near_sinking_m(sections):
+    """A sinkage to start from: the side deck a little clear."""
+    return sections.z_m[..., sections.sheer].min(axis=-1) - START_CLEAR_M
+
+
+def _settle(hull, sinkage):
+    """Newton steps from level trim: (sinkage, trim), and where they came to rest, all (n,)."""
+    count = sinkage.size
+    trim, settled = np.zeros(count), np.zeros(count, bool)
+    up, level = _planes(hull, sinkage, trim)
+    for _ in range(MOST_STEPS):
+        under = _under(hull, up, level)
+        excess = under.volume_m3 - hull.wanted_m3
+        moment = moment_aft_m4(under, up, hull.weight_m)
+        d_level, d_trim, stiff = newton_step(under, up, excess, moment, hull.weight_m, hull.mid_m)
+        settled = ((np.abs(excess) < VOLUME_TOLERANCE * hull.wanted_m3) & (stiff > 0.0)
+                   & (np.abs(moment) < LEVER_TOLERANCE_M * hull.wanted_m3))
+        if settled.all():
+            break
+        level = np.where(settled, level, level + d_level)
+        trim = np.where(settled, trim, np.clip(trim + d_trim, -MOST_TRIM_DEG, MOST_TRIM_DEG))
+        up = up_vectors(np.zeros(count), trim)
+    return ((level - up[:, 0] * hull.mid_m) / up[:, 2], trim), settled & (
+        np.abs(trim) < MOST_TRIM_DEG)
 
 
 @dataclass(frozen=True, eq=False)
@@ -86,34 +130,33 @@ def _hull(sections, chambers, solids, load, water):
     outlines = tuple((one.share, chamber_outline(sections, one)) for one in chambers)
     return _Hull(
         outlines=outlines, solids=solids, mid_m=sections.mid_x_m, length_m=sections.length_m,
-        bottom_m=float(min(sections.z_m.min(), solids.low_m.min(initial=np.inf))),
-        top_m=float(max(sections.z_m.max(), solids.high_m.max(initial=-np.inf))),
+        bottom_m=np.minimum(sections.z_m.min(axis=(-1, -2)),
+                            solids.low_m.min(axis=-1, initial=np.inf)),
+        top_m=np.maximum(sections.z_m.max(axis=(-1, -2)),
+                         solids.high_m.max(axis=-1, initial=-np.inf)),
         wanted_m3=load.mass_kg / water.density_kgpm3,
-        weight_m=np.array([load.lcg_m, 0.0, load.vcg_m]))
+        weight_m=np.stack(np.broadcast_arrays(load.lcg_m, 0.0, load.vcg_m), axis=-1))
 
 
 def _planes(hull, sinkage, trim):
-    up = up_vectors(0.0, trim)
+    up = up_vectors(np.zeros(len(trim)), trim)
     return up, up[:, 2] * sinkage + up[:, 0] * hull.mid_m
 
 
 def _under(hull, up, level):
-    """Volume, moment and second moment of waterplane of all that holds the hull up."""
-    volume, moment, second = solids_under(hull.solids, up, level)
+    """The Under of all that holds the hull up."""
+    under = solids_under(hull.solids, up, level)
     for share, outline in hull.outlines:
-        wet = immersed(outline, up, level)
-        volume = volume + share * wet.volume_m3
-        moment = moment + share * wet.moment_m4
-        second = second + share * wet.plane_a2_m4
-    return volume, moment, second
+        under = under.with_share(share, immersed(outline, up, level))
+    return under
 
 
 def _off_balance(hull, sinkage, trim):
     """Share of volume too much, volume, and buoyancy's lengthwise lever aft of weight, m."""
     up, level = _planes(hull, sinkage, trim)
-    volume, moment, _ = _under(hull, up, level)
-    along = np.stack([up[:, 2], np.zeros(len(up)), -up[:, 0]], -1)
-    lever = np.einsum("pi,pi->p", moment - volume[:, None] * hull.weight_m, along)
+    under = _under(hull, up, level)
+    volume = under.volume_m3
+    lever = moment_aft_m4(under, up, hull.weight_m)
     return volume / hull.wanted_m3 - 1.0, volume, lever / hull.wanted_m3
 
 
@@ -204,7 +247,7 @@ def _bracketed(hull):
 
 def _gm_m(hull, sinkage, trim):
     """Waterplane of chambers and solids over volume, and the centres' heights over the water."""
-    up, level = _planes(hull, np.array([sinkage]), np.array([trim]))
-    volume, moment, second = _under(hull, up, level)
-    centre = moment[0] / volume[0]
-    return float(second[0] / volume[0] + (centre - hull.weight_m) @ up[0])
+    up, level = _planes(hull, sinkage, trim)
+    under = _under(hull, up, level)
+    over = under.moment_m4 / under.volume_m3[:, None] - hull.weight_m
+    return under.plane_a2_m4 / under.volume_m3 + np.einsum("pi,pi->p", over, up)

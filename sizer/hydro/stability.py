@@ -13,9 +13,9 @@ import numpy as np
 from scipy.interpolate import CubicSpline
 
 from sizer.errors import BadInput, Fault
-from sizer.hydro.flotation import Afloat, float_at
+from sizer.hydro.flotation import Afloat, at_rest, float_at
 from sizer.hydro.immersion import up_vectors
-from sizer.hydro.particulars import particulars_of
+from sizer.hydro.particulars import upright_of
 from sizer.hydro.rim import rim_clearance_m
 from sizer.units import STANDARD_GRAVITY_MPS2
 
@@ -80,10 +80,11 @@ def righting_curve(sections, load, water, heels_deg=HEELS_DEG, near=None):
     start = None if near is None else tuple(
         np.append(values, values[0]) for values in (near.level_m, near.trim_deg))
     solved = float_at(sections, load, water, np.append(heels, SLOPE_DEG), start)
-    upright, afloat = _part(solved, slice(0, 1)), _part(solved, slice(0, -1))
+    afloat = _part(solved, slice(0, -1))
     return RightingCurve(
         mass_kg=load.mass_kg,
-        gm_m=particulars_of(sections, load, water, upright).gm_m,
+        gm_m=float(upright_of(sections, load, water, *at_rest(
+            sections, load, solved.trim_deg[:1], solved.level_m[:1])).gm_m[0]),
         slope_m_per_rad=float(solved.righting_arm_m[-1] / np.radians(SLOPE_DEG)),
         heel_deg=heels, gz_m=afloat.righting_arm_m,
         trim_deg=afloat.trim_deg, level_m=afloat.level_m,
