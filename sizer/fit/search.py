@@ -55,6 +55,8 @@ class Terms:
     soft: np.ndarray  # (n, n_rows) short of a clean pass, in just-noticeable changes; negative: met
     hard: np.ndarray  # (n, n_rows) short of a limit
     known: np.ndarray  # (n,) bool; where it could not be worked out, the rest means nothing
+    level_m: np.ndarray  # (n,) as they float, to start a neighbour from
+    trim_deg: np.ndarray
 
 
 @dataclass(frozen=True, eq=False)
@@ -169,34 +171,34 @@ def _settled(problem, first, near):
     the real one is better; if not, it reaches less far. `near`, a RightingCurve each, brings the
     mishaps in.
     """
-    here, start = first.copy(), problem.assessed(first).start
-    terms = terms_at(problem, here, start, near)
+    here = first.copy()
+    terms = terms_at(problem, here, None, near)
     reach = np.tile(FIRST_REACH, (len(here), 1))
     going = np.flatnonzero(terms.known)
     for _ in range(MOST_ROUNDS):
         if not going.size:
             break
-        going = _round(problem, here, terms, reach, going, start, near)
+        going = _round(problem, here, terms, reach, going, near)
     return here
 
 
-def _round(problem, here, terms, reach, going, start, near):
+def _round(problem, here, terms, reach, going, near):
     """One round for some of the people, in place. Returns those who gained enough to go on."""
-    slopes = _slopes(problem.of(going), here[going], _some(terms, going), _some(start, going),
-                     _some(near, going))
+    slopes = _slopes(problem.of(going), here[going], one_of(terms, going), _some(near, going))
     gained, pending = [], np.arange(going.size)  # positions among those going
     while pending.size:
         people = going[pending]
         low = np.maximum(problem.low[people], here[people] - reach[people])
         high = np.minimum(problem.high[people], here[people] + reach[people])
-        aim = _best_of_model(here[people], _some(terms, people),
+        aim = _best_of_model(here[people], one_of(terms, people),
                              tuple(slope[pending] for slope in slopes), low, high)
         moves = np.abs(aim - here[people]).max(axis=1) >= LEAST_REACH
         pending, people, aim = pending[moves], people[moves], aim[moves]
         if not people.size:
             break
-        there = terms_at(problem.of(people), aim, _some(start, people), _some(near, people))
-        before, after = merit(_some(terms, people)), merit(there)
+        start = one_of((terms.level_m, terms.trim_deg), people)
+        there = terms_at(problem.of(people), aim, start, _some(near, people))
+        before, after = merit(one_of(terms, people)), merit(there)
         better = there.known & (after < before)
         kept = people[better]
         enough = before - after >= LEAST_GAIN * (1.0 + after)
@@ -210,15 +212,8 @@ def _round(problem, here, terms, reach, going, start, near):
     return np.sort(np.concatenate(gained)) if gained else going[:0]
 
 
-def _some(record, people):
-    """Of a record or a pair of arrays, or of a list, those of some people."""
-    if record is None:
-        return None
-    if isinstance(record, list):
-        return [record[one] for one in people]
-    if isinstance(record, tuple):
-        return tuple(values[people] for values in record)
-    return one_of(record, people)
+def _some(near, people):
+    return near and [near[one] for one in people]
 
 
 def terms_at(problem, logs, start=None, near=None):
@@ -246,10 +241,10 @@ def _terms_of(problem, logs, found, facts):
         np.concatenate([offs(found, problem.wanted), logs @ PROPORTIONS.T / PROPORTION_SCALE],
                        axis=1),
         np.where(absent, -np.inf, soft / SCALE[:count]),
-        np.where(absent, -np.inf, hard / SCALE[:count]), known)
+        np.where(absent, -np.inf, hard / SCALE[:count]), known, *found.start)
 
 
-def _slopes(problem, here, terms, start, near):
+def _slopes(problem, here, terms, near):
     """Slopes of the Terms' three arrays, (n, ..., 4): one-sided, backward at an upper limit or
     where no boat ahead can be worked out; of held factors 0."""
     count = len(FACTORS)
@@ -261,7 +256,8 @@ def _slopes(problem, here, terms, start, near):
     for _ in range(2):
         moved = here[people]
         moved[np.arange(people.size), index] += step
-        there = terms_at(problem.of(people), moved, _some(start, people), _some(near, people))
+        start = one_of((terms.level_m, terms.trim_deg), people)
+        there = terms_at(problem.of(people), moved, start, _some(near, people))
         for slope, before, after in zip(slopes, (terms.off, terms.soft, terms.hard),
                                         (there.off, there.soft, there.hard), strict=True):
             known = np.isfinite(before[people]) & np.isfinite(after) & there.known[:, None]
@@ -293,7 +289,7 @@ def _best_of_model(here, terms, slopes, low, high):
     def model(at, some):
         moved = (values[some] + np.einsum("nki,ni->nk", slope[some], at - here[some])
                  for values, slope in zip((terms.off, terms.soft, terms.hard), slopes, strict=True))
-        return Terms(*moved, terms.known[some])
+        return Terms(*moved, *one_of((terms.known, terms.level_m, terms.trim_deg), some))
 
     chosen, at, least = here.copy(), here.copy(), np.full(len(here), np.inf)
     going = np.arange(len(here))
