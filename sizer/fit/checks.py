@@ -167,6 +167,7 @@ class Check:
 
 
 STATUSES = ("pass", "caution", "fail")
+FAIL = STATUSES.index("fail")
 SIDES = (("fails_below", -OPEN), ("wanted_from", -OPEN), ("wanted_to", OPEN), ("fails_above", OPEN))
 
 
@@ -371,4 +372,5 @@ _MISHAP = (
 )
 
 ROWS = (*_BODY, *_WATER, *_BUILD, *_MISHAP)
+PLAIN = tuple(row for row in ROWS if not row.mishap)  # they come first
 BY_KEY = {row.key: row for row in ROWS}

@@ -70,6 +70,11 @@ class Mishap:
     arm_area_mrad: float
     flooded_spare_m: float
 
+    @property
+    def known(self):
+        """Whether all of it could be worked out."""
+        return ~np.isnan(self.range_deg + self.flooded_spare_m)
+
 
 @dataclass(frozen=True)
 class Facts:

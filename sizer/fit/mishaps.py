@@ -91,13 +91,13 @@ def mishap_facts(assessed, near=None):
     return _mishap(assessed, _reached(sums), flooded_with_bags(assessed).spare_m)
 
 
-def quick_rightings(many, near=None):
-    """The `quick_righting` of each of many, None where it cannot be worked out.
+def quick_rightings(many, near=None, asked=True):
+    """The `quick_righting` of each of many, None where not asked or it cannot be worked out.
 
-    Started from `near`, one for each, or else each from the one before.
+    Started from `near`, one for each, or else each from the one before. `asked` is (n,) bool.
     """
     found, last = [], None
-    for index, floats in enumerate(many.floats.tolist()):
+    for index, floats in enumerate((many.floats & asked).tolist()):
         start = last if near is None else near[index]
         found.append(_known(_quick, *(one_of(record, index) for record in (
             many.boat.sections, many.loading.load, many.person.water)), start) if floats else None)
@@ -108,16 +108,16 @@ def quick_rightings(many, near=None):
 def mishaps_of_many(many, rigid):
     """The Mishap of many assessed boats, arrays (n,); NaN where it cannot be worked out.
 
-    `rigid` are their `quick_rightings`.
+    `rigid` are their `quick_rightings`; where that is None only `flooded_spare_m` is known.
     """
     spare = spare_with_bags_m(many.boat, many.weight, aboard_of(many), many.person.water)
-    for index in np.flatnonzero(~(spare >= 0.0)):  # smaller bags may float it level, or a scan may
-        kept = _known(flooded_with_bags, one_of(many, index)) if rigid[index] else None
+    for index in np.flatnonzero(many.floats & ~(spare >= 0.0)):
+        kept = _known(flooded_with_bags, one_of(many, index))  # smaller bags may float it level
         spare[index] = np.nan if kept is None else kept.spare_m
     moment = np.broadcast_to(upper_body_moment(many), spare.shape)
-    rows = [(np.nan,) * 3 if curve is None or np.isnan(kept) else _reached(stability_particulars(
-        upright_mover(curve, float(own)))) for curve, own, kept in zip(
-            rigid, moment, spare, strict=True)]
+    rows = [(np.nan,) * 3 if curve is None else _reached(
+        stability_particulars(upright_mover(curve, float(own))))
+        for curve, own in zip(rigid, moment, strict=True)]
     return _mishap(many, np.array(rows).T, spare)
 
 

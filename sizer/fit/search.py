@@ -13,7 +13,7 @@ from itertools import product
 import numpy as np
 
 from sizer.fit.assess import Assessed, assess_many
-from sizer.fit.checks import ROWS, values_of, windows_of
+from sizer.fit.checks import PLAIN, ROWS, values_of, windows_of
 from sizer.fit.facts import Mishap, facts_of
 from sizer.fit.mishaps import mishaps_of_many, quick_rightings
 from sizer.fit.sought import (
@@ -42,7 +42,7 @@ LEAST_REACH = 1e-4  # changes below this are none
 LEAST_GAIN = 1e-4  # of the merit
 LOG_STEP = 2e-3  # of each factor, for slopes
 HELD = 1e-12  # bounds nearer to each other hold a factor
-PLAIN_COUNT = sum(not row.mishap for row in ROWS)  # they come first in the table
+PLAIN_COUNT = len(PLAIN)
 SCALE = np.array([row.scale for row in ROWS])
 BOUNDED = np.array([row.key.startswith("factor-") for row in ROWS])  # the bounds see to these
 
@@ -236,7 +236,7 @@ def _terms_of(problem, logs, found, facts):
     absent = np.isnan(value) | BOUNDED[:count]
     known = found.floats
     if facts.mishap is not None:
-        known = known & ~np.isnan(facts.mishap.range_deg)
+        known = known & facts.mishap.known
     return Terms(
         np.concatenate([offs(found, problem.wanted), logs @ PROPORTIONS.T / PROPORTION_SCALE],
                        axis=1),

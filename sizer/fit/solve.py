@@ -142,7 +142,7 @@ def _fitted(problem, logs, assessed, held, opening_reasons, quick):
     wrong, why = None, {}
     names = [key.removesuffix("_mm").replace("_", " ") for key in held]
     if quick is not None:
-        if np.isnan(quick.range_deg):
+        if not quick.known:
             return NotSolved("the heeled or swamped boat did not settle")
         facts = replace(facts_of(assessed), mishap=quick)
     else:
