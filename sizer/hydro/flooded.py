@@ -7,6 +7,7 @@ holds on adds or takes. An open boat swamped in calm water, not a trial.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -90,8 +91,9 @@ def flooded(boat, weight, aboard, bow, stern, water):
     NotSolved, where the search does not settle.
     """
     chambers = chambers_of(boat, bow, stern, aboard.gear)
-    inside = _outside_of(chambers, inside_solids(boat, weight, aboard))
-    solids = joined(inside, skin_solids(boat, weight))
+    within, skin = _solids(boat, weight, aboard)
+    inside = _outside_of(chambers, within)
+    solids = joined(inside, skin)
     load = load_of(weight, aboard)
     who = "with nobody in it" if aboard.paddler is None else "with the paddler in the seat"
     try:
@@ -135,6 +137,12 @@ def unsteady_says(gm_m, aboard):
         return " It will not stay upright by itself: hold on to it, do not climb on alone."
     return (" It will not stay upright with you in it: leave it, hold on to it, and get ashore or "
             "re-enter with help.")
+
+
+@lru_cache(maxsize=8)
+def _solids(boat, weight, aboard):
+    """Solids within the skin, and the skin's; kept, since many bags are tried in one boat."""
+    return inside_solids(boat, weight, aboard), skin_solids(boat, weight)
 
 
 def inside_solids(boat, weight, aboard):
