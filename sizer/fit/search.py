@@ -88,7 +88,7 @@ class Problem:
 
 
 def problem_of(lines, person, says, wishes, scaling, held, seat_held):
-    """The Problem of some fits.
+    """The Problem of some fits, and the Terms of its first boats.
 
     Parameters
     ----------
@@ -111,14 +111,18 @@ def problem_of(lines, person, says, wishes, scaling, held, seat_held):
     first = np.clip(np.where(free, guess, fixed), low, high)
     draft = Problem(lines, person, np.zeros((len(low), 0)), np.zeros((4, len(low), 0)), scaling,
                     seat_held, low, high, first)
-    first = np.where(draft.assessed(first).floats[:, None], first, high)
-    facts = facts_of(draft.assessed(first))
+    found = draft.assessed(first)
+    if not found.floats.all():
+        first = np.where(found.floats[:, None], first, high)
+        found = draft.assessed(first)
+    facts = facts_of(found)
     window = windows_of(ROWS, facts)
     if window.ndim == 2:  # the same for everybody
         window = window[..., None]
     window = np.broadcast_to(np.moveaxis(window, -1, 1), (4, len(low), len(ROWS)))
-    return replace(draft, wanted=wanted_of(says, person, wishes, facts, len(low)), first=first,
-                   window=window)
+    problem = replace(draft, wanted=wanted_of(says, person, wishes, facts, len(low)), first=first,
+                      window=window)
+    return problem, _terms_of(problem, first, found, facts)
 
 
 @dataclass(frozen=True, eq=False)
@@ -130,18 +134,19 @@ class Answer:
     rigid: RightingCurve | None
 
 
-def best(problem):
+def best(problem, terms):
     """Logarithms (n, 4) of the factors of each answer, and the tuple of Answers.
 
     Where even a first boat does not float, the answer is that first boat.
     """
-    logs = _settled(problem, problem.first, None)
+    logs = _settled(problem, problem.first, terms, None)
     many, rigid, facts = _in_full(problem, logs)
     terms, found = _terms_of(problem, logs, many, facts), _answers(many, rigid, facts)
     joins = np.flatnonzero(terms.known & (terms.soft[:, PLAIN_COUNT:] >= -NEAR_MISHAP).any(axis=1))
     if joins.size:
         some, near = problem.of(joins), [rigid[one] for one in joins]
-        logs[joins] = _settled(some, logs[joins], near)
+        terms = terms_at(some, logs[joins], None, near)
+        logs[joins] = _settled(some, logs[joins], terms, near)
         for index, answer in zip(joins.tolist(), answers_at(some, logs[joins], near), strict=True):
             found[index] = answer
     return logs, tuple(found)
@@ -164,15 +169,14 @@ def _answers(many, rigid, facts):
             for index, curve in enumerate(rigid)]
 
 
-def _settled(problem, first, near):
+def _settled(problem, first, terms, near):
     """Rounds of linearised problems until nothing gains: (n, 4) logarithms.
 
     Each round linearises the terms, takes the best boat of that model within reach, and keeps it if
-    the real one is better; if not, it reaches less far. `near`, a RightingCurve each, brings the
-    mishaps in.
+    the real one is better; if not, it reaches less far. `terms` are those of the first boats, and
+    are changed; `near`, a RightingCurve each, brings the mishaps in.
     """
     here = first.copy()
-    terms = terms_at(problem, here, None, near)
     reach = np.tile(FIRST_REACH, (len(here), 1))
     going = np.flatnonzero(terms.known)
     for _ in range(MOST_ROUNDS):

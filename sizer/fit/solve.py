@@ -97,9 +97,9 @@ def fit_many(lines, persons, fixed=(), wishes=NO_WISHES, follow=False, explained
         says = base_says(lines)
     except WillNotFloat:
         return tuple(_too_heavy(lines, one.body.weight_kg + one.gear_kg) for one in persons)
-    problem = problem_of(lines, person, says, wishes, scaling, factors if follow else {},
-                         seat_shift_m is not None)
-    logs, answers = best(problem)
+    problem, terms = problem_of(lines, person, says, wishes, scaling, factors if follow else {},
+                                seat_shift_m is not None)
+    logs, answers = best(problem, terms)
     if held and not follow:
         for index, name in enumerate(FACTORS):
             if name in factors:
