@@ -6,12 +6,17 @@ was cut off by a crash and is worked out again.
 """
 
 import csv
+import hashlib
 import io
 import json
+from pathlib import Path
 
 from sizer import __version__
+from sizer.design.library import shipped_folder, shipped_names
 from sizer.errors import BadInput, Fault
+from sizer.fit.cautions import cautions_for
 from sizer.fit.tried import UNKNOWN
+from sizer.hydro.water import water_at
 
 BYTE_ORDER_MARK = "\ufeff"  # so that spreadsheets read the signs as UTF-8
 SIZES = ("length_mm", "beam_mm", "depth_mm", "cockpit_length_mm", "cockpit_width_mm")
@@ -20,19 +25,27 @@ FIGURES = ("freeboard_mm", "gm_mm", "load_kg")
 LISTS = ("failing", "cautioning", "reasons", "cautions", "failing_keys", "cautioning_keys")
 STATUSES = ("pass", "caution", "fail", "will not float", UNKNOWN, "bad row")
 GOOD = ("pass", "caution")
+NOTE = ("Statuses are those of a full fit; fit one row by itself for its righting curve, the size "
+        "of its float bags and its patterns.")
 _FORMULA = ("=", "+", "-", "@")  # what a spreadsheet takes a cell beginning so for
 
 
-def lead_text(kind, options, cautions):
+def batch_lead(kind, people, wish):
     """What stands before the rows.
 
     Parameters
     ----------
     kind : "csv" or "jsonl"
-    options : dict of plain values that make these results these; the program's version is added
-    cautions : sentences
+    people : hash of the list of people, as hashlib.sha256 gives it
+    wish : Wish
     """
-    options = {"program": __version__, **options}
+    shipped = wish.base in shipped_names()
+    path = shipped_folder() / f"{wish.base}.toml" if shipped else Path(wish.base)
+    base = hashlib.sha256(path.read_bytes())
+    options = {"program": __version__, "people": f"sha256 {people.hexdigest()}",
+               "base": wish.base, "base_file": f"sha256 {base.hexdigest()}", "use": wish.use,
+               "water": wish.water, "temperature_c": wish.temperature_c}
+    cautions = (NOTE, *cautions_for(water_at(wish.water, wish.temperature_c)))
     if kind == "jsonl":
         return _json_line({"batch": options, "cautions": list(cautions)})
     lines = [["# Sizer batch: one line for each row of the list of people; row is its line there"]]
@@ -80,7 +93,7 @@ def whole_rows(file, kind, lead):
     Parameters
     ----------
     file : binary file, read from its start
-    kind, lead : as `lead_text`
+    kind, lead : as `batch_lead`
 
     Raises
     ------
