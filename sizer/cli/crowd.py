@@ -118,7 +118,7 @@ def _digest(file):
         digest.update(block)
         lines += block.count(b"\n")
     file.seek(0)
-    return digest, lines
+    return digest.hexdigest(), lines
 
 
 def _writer(given, stack, kind, lead, rows, statuses):

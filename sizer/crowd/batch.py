@@ -85,17 +85,22 @@ def fitted_rows(rows, wish, workers):
             pool.shutdown(cancel_futures=True)
 
 
-def _begin(wish):
-    """In a new worker: leaves Ctrl-C to the parent, ends with it, and reads the base."""
+def leave_to_parent():
+    """In a new process: leaves Ctrl-C to its parent, and ends with it."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     threading.Thread(target=_end_with, args=(multiprocessing.parent_process(),),
                      daemon=True).start()
-    lines_of(wish.base)
 
 
 def _end_with(parent):
     connection.wait([parent.sentinel])
     os._exit(1)  # a killed parent says no goodbye, and its workers would wait for ever
+
+
+def _begin(wish):
+    """In a new worker."""
+    leave_to_parent()
+    lines_of(wish.base)
 
 
 def _fitted_lot(lot, wish):

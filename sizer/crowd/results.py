@@ -36,13 +36,13 @@ def batch_lead(kind, people, wish):
     Parameters
     ----------
     kind : "csv" or "jsonl"
-    people : hash of the list of people, as hashlib.sha256 gives it
+    people : SHA-256 of the list of people, hexadecimal
     wish : Wish
     """
     shipped = wish.base in shipped_names()
     path = shipped_folder() / f"{wish.base}.toml" if shipped else Path(wish.base)
     base = hashlib.sha256(path.read_bytes())
-    options = {"program": __version__, "people": f"sha256 {people.hexdigest()}",
+    options = {"program": __version__, "people": f"sha256 {people}",
                "base": wish.base, "base_file": f"sha256 {base.hexdigest()}", "use": wish.use,
                "water": wish.water, "temperature_c": wish.temperature_c}
     cautions = (NOTE, *cautions_for(water_at(wish.water, wish.temperature_c)))

@@ -1,0 +1,109 @@
+"""A long computation in a process of its own, beside the wizard.
+
+So the wizard stays quick, the work goes on while other pages are looked at, and it can be stopped.
+It ends with whoever holds its record: with the browser's session, or with the wizard.
+"""
+
+import atexit
+import multiprocessing
+import os
+import tempfile
+import threading
+import weakref
+from collections import deque
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path
+
+from sizer.crowd.batch import leave_to_parent
+from sizer.errors import BadInput, SizerError
+
+CONTEXT = multiprocessing.get_context("spawn")
+
+
+@dataclass(frozen=True, eq=False)
+class Outcome:
+    """What a work came to: its record, or what was wrong."""
+
+    record: object = None
+    faults: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, eq=False)
+class Work:
+    """One computation under way; it is stopped when nothing holds this any more."""
+
+    process: multiprocessing.Process
+    listener: threading.Thread
+    heard: deque  # the last that it said: (done, of, words) or the Outcome
+    folder: tempfile.TemporaryDirectory
+
+    @property
+    def going(self):
+        """Whether something is still to be heard of it."""
+        return self.listener.is_alive()
+
+    def progress(self):
+        """How far it is, in words; "" before it has said so."""
+        last = self.heard[-1] if self.heard else None
+        return "{2}: {0} of {1}".format(*last) if isinstance(last, tuple) else ""
+
+    def stop(self):
+        """Ends it; nothing of it is kept."""
+        _end(self.process, self.folder)
+
+    def outcome(self):
+        """The Outcome of a work that is no longer going."""
+        last = self.heard[-1] if self.heard else None
+        return last if isinstance(last, Outcome) else Outcome(faults=("the run was ended",))
+
+
+def begin(function, *given, files=()):
+    """The Work of a function on what it is given.
+
+    Parameters
+    ----------
+    function : of a module; called as function(*given, progress=...), where progress(done, of,
+        words) says how far it is. It returns one record, or raises SizerError
+    files : (name, text) pairs that it finds in the folder it works in
+    """
+    folder = tempfile.TemporaryDirectory(prefix="sizer-", ignore_cleanup_errors=True)
+    for name, text in files:
+        (Path(folder.name) / name).write_text(text, "utf-8")
+    ours, theirs = CONTEXT.Pipe(duplex=False)
+    process = CONTEXT.Process(target=_work, args=(theirs, folder.name, function, given))
+    process.start()
+    theirs.close()  # so that ours ends when the process does
+    heard = deque(maxlen=1)
+    listener = threading.Thread(target=_listen, args=(ours, heard), daemon=True)
+    listener.start()
+    work = Work(process, listener, heard, folder)
+    weakref.finalize(work, _end, process, folder)
+    atexit.register(process.terminate)  # or the wizard's end would wait for it
+    return work
+
+
+def _listen(connection, heard):
+    with connection, suppress(EOFError, OSError):
+        while True:
+            heard.append(connection.recv())
+
+
+def _end(process, folder):
+    process.terminate()
+    process.join()
+    atexit.unregister(process.terminate)
+    folder.cleanup()
+
+
+def _work(says, folder, function, given):
+    """In the new process."""
+    leave_to_parent()
+    os.chdir(folder)
+    try:
+        outcome = Outcome(function(*given, progress=lambda *how_far: says.send(how_far)))
+    except BadInput as error:
+        outcome = Outcome(faults=tuple(map(str, error.faults)))
+    except SizerError as error:
+        outcome = Outcome(faults=(str(error),))
+    says.send(outcome)
