@@ -6,7 +6,7 @@ import numpy as np
 from scipy.optimize import brentq
 
 from sizer.crowd.finished import verdict
-from sizer.crowd.pool import Candidate, Setting, Stopped
+from sizer.crowd.pool import Candidate, Setting
 from sizer.crowd.spread import ROUND_TO
 from sizer.errors import BadInput
 from sizer.fit.person import legs_stretch
@@ -23,7 +23,6 @@ class Placing:
     setting: Setting
     pool: tuple[Candidate, ...]
     known: dict  # (boat, person) to Verdict: what was worked out before
-    stop: object  # called often; true to give up
 
     def of(self, boats):
         """Index among `boats` (n_people,) and the Verdict there of everybody.
@@ -39,8 +38,6 @@ class Placing:
         order = np.lexsort((-hard, -spare, ~served, ~clean), axis=1)
         found = []
         for person in range(len(order)):
-            if self.stop():
-                raise Stopped("stopped while people were worked out; nothing was kept")
             tries = [int(one) for one in order[person] if hard[person, one] >= -NEAR]
             found.append(self._best(boats, person, tries, spare[person],
                                     int(np.argmax(hard[person]))))

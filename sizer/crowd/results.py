@@ -7,7 +7,6 @@ was cut off by a crash and is worked out again.
 
 import csv
 import hashlib
-import io
 import json
 from pathlib import Path
 
@@ -17,8 +16,8 @@ from sizer.errors import BadInput, Fault
 from sizer.fit.cautions import cautions_for
 from sizer.fit.tried import UNKNOWN
 from sizer.hydro.water import water_at
+from sizer.spreadsheet import csv_lines, csv_text, safe_cell
 
-BYTE_ORDER_MARK = "\ufeff"  # so that spreadsheets read the signs as UTF-8
 SIZES = ("length_mm", "beam_mm", "depth_mm", "cockpit_length_mm", "cockpit_width_mm")
 FACTORS = ("length", "beam", "depth", "deck_crown")
 FIGURES = ("freeboard_mm", "gm_mm", "load_kg")
@@ -27,7 +26,6 @@ STATUSES = ("pass", "caution", "fail", "will not float", UNKNOWN, "bad row")
 GOOD = ("pass", "caution")
 NOTE = ("Statuses are those of a full fit; fit one row by itself for its righting curve, the size "
         "of its float bags and its patterns.")
-_FORMULA = ("=", "+", "-", "@")  # what a spreadsheet takes a cell beginning so for
 
 
 def batch_lead(kind, people, wish):
@@ -48,12 +46,12 @@ def batch_lead(kind, people, wish):
     cautions = (NOTE, *cautions_for(water_at(wish.water, wish.temperature_c)))
     if kind == "jsonl":
         return _json_line({"batch": options, "cautions": list(cautions)})
-    lines = [["# Sizer batch: one line for each row of the list of people; row is its line there"]]
-    lines += [[f"# {key}: {value}"] for key, value in options.items()]
-    lines += [[f"# CAUTION: {caution}"] for caution in cautions]
+    lines = ["Sizer batch: one line for each row of the list of people; row is its line there",
+             *(f"{key}: {value}" for key, value in options.items()),
+             *(f"CAUTION: {caution}" for caution in cautions)]
     header = ["row", "label", "status", "base", "use", *SIZES,
               *(f"{one}_factor" for one in FACTORS), *FIGURES, *LISTS]
-    return BYTE_ORDER_MARK + "".join(_csv_line(cells) for cells in (*lines, header))
+    return csv_text(lines, header, ())
 
 
 def result_line(kind, result):
@@ -61,27 +59,16 @@ def result_line(kind, result):
     if kind == "jsonl":
         return _json_line(result)
     size, factors = result.get("size", {}), result.get("factors", {})
-    return _csv_line([
-        result["row"], _safe(result["label"]), result["status"], _safe(result.get("base", "")),
-        result.get("use", ""), *(size.get(key, "") for key in SIZES),
-        *(factors.get(key, "") for key in FACTORS), *(result.get(key, "") for key in FIGURES),
-        *(_safe("; ".join(result[key])) for key in LISTS)])
+    return csv_lines([[
+        result["row"], safe_cell(result["label"]), result["status"],
+        safe_cell(result.get("base", "")), result.get("use", ""),
+        *(size.get(key, "") for key in SIZES), *(factors.get(key, "") for key in FACTORS),
+        *(result.get(key, "") for key in FIGURES),
+        *(safe_cell("; ".join(result[key])) for key in LISTS)]])
 
 
 def _json_line(value):
     return json.dumps(value, ensure_ascii=False, allow_nan=False) + "\n"
-
-
-def _csv_line(cells):
-    text = io.StringIO()
-    csv.writer(text, lineterminator="\r\n").writerow(cells)
-    return text.getvalue()
-
-
-def _safe(text):
-    """Text on one line that no spreadsheet takes for a formula."""
-    line = " ".join(text.split())
-    return f"'{line}" if line.startswith(_FORMULA) else line
 
 
 def whole_rows(file, kind, lead):

@@ -3,9 +3,10 @@
 Cautions lead both files. In inches, areas are square feet, masses pounds, and running lengths feet.
 """
 
-from sizer.export.station_csv import DENOMINATOR, csv_text
+from sizer.export.station_csv import DENOMINATOR
 from sizer.shop.scarfs import SCARF_RATIO
 from sizer.shop.stringers import ALLOWANCE_M
+from sizer.spreadsheet import csv_text
 from sizer.units import KG_PER_LB, MM_PER_FT, MM_PER_M, inches_error_mm, inches_text
 
 M_PER_FT = MM_PER_FT / MM_PER_M

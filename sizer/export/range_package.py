@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 from sizer.crowd.finished import request_for
 from sizer.crowd.listed import listed
-from sizer.crowd.pool import Stopped
 from sizer.crowd.sizes import Size, size_range
 from sizer.export.numbers import json_text
 from sizer.export.range_answer import range_answer, size_request
@@ -65,7 +64,7 @@ def size_job(found, size):
                            setting.gear_kg), setting.lines)
 
 
-def range_zip(found, choice, progress=lambda done, of, words: None, stop=lambda: False):
+def range_zip(found, choice, progress=lambda done, of, words: None):
     """Bytes of the zip: a folder for each size, with the request that gives it again.
 
     Parameters
@@ -73,11 +72,6 @@ def range_zip(found, choice, progress=lambda done, of, words: None, stop=lambda:
     found : SizeRange
     choice : one of its choices
     progress : called as progress(done, of, words)
-    stop : called often; true to give up
-
-    Raises
-    ------
-    Stopped
     """
     from sizer.export.package import parts, zip_bytes
     from sizer.shop.bench import bench_of
@@ -88,8 +82,5 @@ def range_zip(found, choice, progress=lambda done, of, words: None, stop=lambda:
         progress(done, len(choice.sizes), f"shop package of {size.name}")
         job = size_job(found, size)
         files[f"{folder}/{REQUEST}"] = json_text(size_request(found, size)).encode("utf-8")
-        for name, data in parts(job, bench_of(job)):
-            if stop():
-                raise Stopped("stopped while packing; nothing was kept")
-            files[f"{folder}/{name}"] = data
+        files |= {f"{folder}/{name}": data for name, data in parts(job, bench_of(job))}
     return zip_bytes(files)

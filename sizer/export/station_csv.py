@@ -1,12 +1,9 @@
 """The station list as CSV, in millimetres or in inches with fractions; cautions lead the file."""
 
-import csv
-import io
-
+from sizer.spreadsheet import csv_text
 from sizer.units import MM_PER_M, inches_error_mm, inches_text
 
 DENOMINATOR = 32
-BYTE_ORDER_MARK = "﻿"  # so that spreadsheets read the signs as UTF-8
 
 
 def station_csv(job, unit):
@@ -45,16 +42,6 @@ def station_csv(job, unit):
             row += [shown(value) for value in station.points_m.get(name, ())] or ["", ""]
         rows.append(row)
     return csv_text(_lead(job, unit, lengths), header, rows)
-
-
-def csv_text(lead, header, rows):
-    """A table for spreadsheets, led by sentences behind #."""
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\r\n")
-    writer.writerows([f"# {line}"] for line in lead)
-    writer.writerow(header)
-    writer.writerows(rows)
-    return BYTE_ORDER_MARK + text.getvalue()
 
 
 def _lead(job, unit, lengths_mm):

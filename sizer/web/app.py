@@ -1,10 +1,45 @@
-"""The wizard's script, which Streamlit runs; `python -m sizer` starts it.
+"""The wizard: one page a step, one draft a session. Started by `python -m sizer`."""
 
-A process that works for the wizard (`sizer.web.work`) loads this file under another name, and is
-to load no page with it.
-"""
+from pathlib import Path
 
-if __name__ == "__main__":
-    from sizer.web.pages import main
+import streamlit as st
 
-    main()
+from sizer.web.look import put, put_styles
+from sizer.web.session import draft
+from sizer.web.steps import bench, boat, choose, crowd, files, own, paddler, trade, water, words
+from sizer.web.strip import put_foot, put_steps, put_strip
+
+STEPS = (
+    (paddler.page, "Paddler", "paddler"),
+    (choose.page, "Use and base", "base"),
+    (boat.page, "Boat", "boat"),
+    (trade.page, "Trade-offs", "trade"),
+    (water.page, "Water", "water"),
+    (bench.page, "Bench", "bench"),
+    (files.page, "Files", "files"),
+)
+ASIDES = (  # open at any time, beside the walk
+    (own.page, "Own design", "own"),
+    (crowd.page, "Size range", "sizes"),
+    (words.page, "Words", "words"),
+)
+OWN_STRIP = ("boat", "trade", "water")  # they put the strip themselves
+
+
+def main():
+    """Draws the current page."""
+    st.set_page_config(page_title="Kayak sizer", layout="wide",
+                       page_icon=str(Path(__file__).parent / "icon.svg"))
+    pages = {path: st.Page(page, title=title, url_path=path, default=path == "paddler")
+             for page, title, path in (*STEPS, *ASIDES)}
+    current = st.navigation(list(pages.values()), position="hidden")
+    put_styles()
+    st.session_state["pages"] = pages
+    put(f'<div class="sz-unseen" role="heading" aria-level="1">{current.title}</div>')
+    one = draft()
+    put_steps(one, [pages[path] for *_, path in STEPS], [pages[path] for *_, path in ASIDES],
+              current)
+    if current.url_path not in OWN_STRIP:
+        put_strip(one, undo=current.url_path != "own")
+    current.run()
+    put_foot(one)

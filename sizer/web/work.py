@@ -1,7 +1,7 @@
 """A long computation in a process of its own, beside the wizard.
 
 So the wizard stays quick, the work goes on while other pages are looked at, and it can be stopped.
-It ends with whoever holds its record: with the browser's session, or with the wizard.
+It ends with whoever wants it: when its browser has been gone for a while, or with the wizard.
 """
 
 import atexit
@@ -9,6 +9,7 @@ import multiprocessing
 import os
 import tempfile
 import threading
+import time
 import weakref
 from collections import deque
 from contextlib import suppress
@@ -18,6 +19,8 @@ from pathlib import Path
 from sizer.crowd.batch import leave_to_parent
 from sizer.errors import BadInput, SizerError
 
+PATIENCE_S = 120.0  # how long a browser may be gone, as when a phone sleeps
+LOOKED_EVERY_S = 5.0
 CONTEXT = multiprocessing.get_context("spawn")
 
 
@@ -58,7 +61,7 @@ class Work:
         return last if isinstance(last, Outcome) else Outcome(faults=("the run was ended",))
 
 
-def begin(function, *given, files=()):
+def begin(function, *given, files=(), wanted=lambda: True):
     """The Work of a function on what it is given.
 
     Parameters
@@ -66,6 +69,7 @@ def begin(function, *given, files=()):
     function : of a module; called as function(*given, progress=...), where progress(done, of,
         words) says how far it is. It returns one record, or raises SizerError
     files : (name, text) pairs that it finds in the folder it works in
+    wanted : asked now and then; the work is stopped when that has been false for PATIENCE_S
     """
     folder = tempfile.TemporaryDirectory(prefix="sizer-", ignore_cleanup_errors=True)
     for name, text in files:
@@ -75,7 +79,8 @@ def begin(function, *given, files=()):
     process.start()
     theirs.close()  # so that ours ends when the process does
     heard = deque(maxlen=1)
-    listener = threading.Thread(target=_listen, args=(ours, heard), daemon=True)
+    listener = threading.Thread(target=_listen, args=(ours, heard, process, wanted),
+                                daemon=True)
     listener.start()
     work = Work(process, listener, heard, folder)
     weakref.finalize(work, _end, process, folder)
@@ -83,10 +88,16 @@ def begin(function, *given, files=()):
     return work
 
 
-def _listen(connection, heard):
+def _listen(connection, heard, process, wanted):
+    seen = time.monotonic()
     with connection, suppress(EOFError, OSError):
         while True:
-            heard.append(connection.recv())
+            if connection.poll(LOOKED_EVERY_S):
+                heard.append(connection.recv())
+            if wanted():
+                seen = time.monotonic()
+            elif time.monotonic() - seen > PATIENCE_S:
+                process.terminate()
 
 
 def _end(process, folder):

@@ -11,7 +11,8 @@ from pathlib import Path
 import pytest
 
 from sizer.errors import BadInput, Fault, NotSolved
-from sizer.web import app as script
+from sizer.web import script
+from sizer.web import work as work_module
 from sizer.web.work import begin
 
 WAIT_S = 60
@@ -91,6 +92,20 @@ def test_it_ends_when_nothing_holds_it_and_its_folder_goes():
     process.join(WAIT_S)
     assert not process.is_alive()
     assert not folder.exists()
+
+
+def test_it_ends_when_it_has_not_been_wanted_for_a_while(monkeypatch):
+    monkeypatch.setattr(work_module, "PATIENCE_S", 0.2)
+    monkeypatch.setattr(work_module, "LOOKED_EVERY_S", 0.01)
+    wanted = [True]
+    work = begin(endless, wanted=lambda: wanted[0])
+    asleep(work)
+    work.listener.join(0.5)
+    assert work.going
+    wanted[0] = False
+    assert ended(work).record is None
+    work.process.join(WAIT_S)
+    assert work.process.exitcode == -signal.SIGTERM
 
 
 @pytest.mark.parametrize("end", ["pass", "os.kill(os.getpid(), signal.SIGKILL)"])

@@ -3,6 +3,8 @@
 from html import escape
 
 import streamlit as st
+from streamlit import runtime
+from streamlit.runtime.scriptrunner import get_script_run_ctx
 
 from sizer.web.look import note_html, put
 from sizer.web.work import begin
@@ -10,10 +12,17 @@ from sizer.web.work import begin
 LOOKED_EVERY_S = 1.0
 
 
-def start(name, *wanted, **more):
+def start(name, *given, **more):
     """Begins a work as `sizer.web.work.begin`; this session knows it by its name."""
     forget(name)
-    st.session_state[f"{name}_run"] = begin(*wanted, **more)
+    st.session_state[f"{name}_run"] = begin(*given, wanted=_looked_at(), **more)
+
+
+def _looked_at():
+    """What says whether this session has a browser. Streamlit drops the state of one that has none
+    only when another comes or goes."""
+    session = get_script_run_ctx().session_id
+    return lambda: not runtime.exists() or runtime.get_instance().is_active_session(session)
 
 
 def going(name):
