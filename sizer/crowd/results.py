@@ -8,9 +8,13 @@ was cut off by a crash and is worked out again.
 import csv
 import hashlib
 import json
+import time
+from collections import Counter
+from dataclasses import dataclass
 from pathlib import Path
 
 from sizer import __version__
+from sizer.crowd.batch import cores, fitted_rows, pace_words
 from sizer.design.library import shipped_folder, shipped_names
 from sizer.errors import BadInput, Fault
 from sizer.fit.cautions import cautions_for
@@ -65,6 +69,32 @@ def result_line(kind, result):
         *(size.get(key, "") for key in SIZES), *(factors.get(key, "") for key in FACTORS),
         *(result.get(key, "") for key in FIGURES),
         *(safe_cell("; ".join(result[key])) for key in LISTS)]])
+
+
+@dataclass(frozen=True)
+class Everyone:
+    """A whole list fitted: how many came to what, and the results file."""
+
+    statuses: tuple[tuple[str, int], ...]  # of STATUSES, the most first
+    csv: str
+
+
+def everyone(rows, people, wish, progress):
+    """The Everyone of a list, on all cores.
+
+    Parameters
+    ----------
+    rows : sequence of PersonRow and BadRow
+    people, wish : as `batch_lead`
+    progress : called as progress(done, of, words)
+    """
+    lines, statuses, begun = [batch_lead("csv", people, wish)], Counter(), time.monotonic()
+    for done, result in enumerate(fitted_rows(rows, wish, cores()), start=1):
+        lines.append(result_line("csv", result))
+        statuses[result["status"]] += 1
+        pace = pace_words(done, len(rows) - done, time.monotonic() - begun)
+        progress(done, len(rows), f"people fitted, {pace}")
+    return Everyone(tuple(statuses.most_common()), "".join(lines))
 
 
 def _json_line(value):

@@ -16,11 +16,10 @@ import pytest
 from sizer.cli import main
 from sizer.crowd import fitted_row as row_module
 from sizer.crowd.batch import AHEAD, AT_ONCE, fitted_rows
-from sizer.crowd.everyone import everyone
 from sizer.crowd.fitted_row import Wish, fitted_row
 from sizer.crowd.people import BadRow, PersonRow, read_people, request_of
 from sizer.crowd.population import Recipe, drawn_people, population_lines
-from sizer.crowd.results import STATUSES
+from sizer.crowd.results import STATUSES, everyone
 from sizer.errors import BadInput, Fault, NotSolved
 from sizer.fit.request import read_request
 from sizer.fit.uses import USES

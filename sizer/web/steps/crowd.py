@@ -5,10 +5,10 @@ from html import escape
 
 import streamlit as st
 
-from sizer.crowd.everyone import everyone
 from sizer.crowd.fitted_row import Wish
 from sizer.crowd.people import BadRow, read_people
 from sizer.crowd.population import Recipe, population_lines
+from sizer.crowd.results import everyone
 from sizer.crowd.sizes import MOST_SIZES
 from sizer.errors import BadInput
 from sizer.export.range_package import RangePackage, range_package
