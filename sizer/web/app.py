@@ -43,3 +43,6 @@ def main():
         put_strip(one, undo=current.url_path != "own")
     current.run()
     put_foot(one)
+
+
+main()

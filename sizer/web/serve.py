@@ -48,7 +48,7 @@ def serve(port, open_browser, network=False):
         "server_allowedHosts": [*OWN_NAMES, *([own_ip] if network else [])],
         "server_headless": True}
     bootstrap.load_config_options(options)
-    bootstrap.run(str(_HERE / "script.py"), False, [], options)
+    bootstrap.run(str(_HERE / "app.py"), False, [], options)
     return 0
 
 

@@ -7,14 +7,16 @@ It ends with whoever wants it: when its browser has been gone for a while, or wi
 import atexit
 import multiprocessing
 import os
+import sys
 import tempfile
 import threading
 import time
 import weakref
 from collections import deque
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
+from types import ModuleType
 
 from sizer.crowd.batch import leave_to_parent
 from sizer.errors import BadInput, SizerError
@@ -76,7 +78,8 @@ def begin(function, *given, files=(), wanted=lambda: True):
         (Path(folder.name) / name).write_text(text, "utf-8")
     ours, theirs = CONTEXT.Pipe(duplex=False)
     process = CONTEXT.Process(target=_work, args=(theirs, folder.name, function, given))
-    process.start()
+    with _without_main():
+        process.start()
     theirs.close()  # so that ours ends when the process does
     heard = deque(maxlen=1)
     listener = threading.Thread(target=_listen, args=(ours, heard, process, wanted),
@@ -86,6 +89,18 @@ def begin(function, *given, files=(), wanted=lambda: True):
     weakref.finalize(work, _end, process, folder)
     atexit.register(process.terminate)  # or the wizard's end would wait for it
     return work
+
+
+@contextmanager
+def _without_main():
+    """A new process loads the `__main__` of the one that starts it: here that is the script of a
+    page, which is not to be drawn there."""
+    before = sys.modules["__main__"]
+    sys.modules["__main__"] = ModuleType("__main__")
+    try:
+        yield
+    finally:
+        sys.modules["__main__"] = before
 
 
 def _listen(connection, heard, process, wanted):

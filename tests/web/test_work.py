@@ -7,11 +7,11 @@ import subprocess
 import sys
 import time
 from pathlib import Path
+from types import ModuleType
 
 import pytest
 
 from sizer.errors import BadInput, Fault, NotSolved
-from sizer.web import script
 from sizer.web import work as work_module
 from sizer.web.work import begin
 
@@ -38,6 +38,10 @@ def endless(progress):
     progress(1, 2, "asleep")
     while True:
         time.sleep(0.1)
+
+
+def loaded(progress):
+    return "streamlit" in sys.modules
 
 
 def ended(work):
@@ -129,8 +133,9 @@ def is_alive(pid):
         return False
 
 
-def test_a_process_at_work_loads_no_page():
-    words = (f"import runpy, sys; runpy.run_path({script.__file__!r}, run_name='__mp_main__')\n"
-             "import sizer.web.work; sys.exit('streamlit' in sys.modules)")
-    assert subprocess.run([sys.executable, "-c", words], check=False, timeout=WAIT_S, env={
-        **os.environ, "PYTHONPATH": os.pathsep.join(sys.path)}).returncode == 0
+def test_a_process_at_work_loads_no_page(monkeypatch, tmp_path):
+    page = ModuleType("__main__")
+    page.__file__ = str(tmp_path / "page.py")
+    Path(page.__file__).write_text("import streamlit")
+    monkeypatch.setitem(sys.modules, "__main__", page)
+    assert ended(begin(loaded)).record is False

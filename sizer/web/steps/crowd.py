@@ -1,6 +1,7 @@
 """Beside the walk: a crowd of people, the few sizes that serve most of them, who fits this boat."""
 
 import hashlib
+from functools import lru_cache
 from html import escape
 
 import streamlit as st
@@ -108,10 +109,15 @@ def _drawn():
     seed = st.number_input("Draw number", 0, 10**6, key=_kept("seed", 1),
                            help="The same number draws the same people.")
     try:
-        return "\n".join(population_lines(
-            Recipe(count, int(seed), women / 100.0, float(shift), spread / 100.0))) + "\n", ()
+        return _drawn_text(
+            Recipe(count, int(seed), women / 100.0, float(shift), spread / 100.0)), ()
     except BadInput as error:
         return None, tuple(str(fault) for fault in error.faults)
+
+
+@lru_cache(maxsize=8)  # nobody's own data
+def _drawn_text(recipe):
+    return "\n".join(population_lines(recipe)) + "\n"
 
 
 def _listed():
