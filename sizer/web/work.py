@@ -40,7 +40,7 @@ class Work:
 
     process: multiprocessing.Process
     listener: threading.Thread
-    heard: deque  # the last that it said: (done, of, words) or the Outcome
+    heard: deque  # the last that it said: how far it is, in words, or its Outcome
     folder: tempfile.TemporaryDirectory
 
     @property
@@ -50,8 +50,7 @@ class Work:
 
     def progress(self):
         """How far it is, in words; "" before it has said so."""
-        last = self.heard[-1] if self.heard else None
-        return "{2}: {0} of {1}".format(*last) if isinstance(last, tuple) else ""
+        return self.heard[-1] if isinstance(self.heard[-1], str) else ""
 
     def stop(self):
         """Ends it; nothing of it is kept."""
@@ -59,8 +58,8 @@ class Work:
 
     def outcome(self):
         """The Outcome of a work that is no longer going."""
-        last = self.heard[-1] if self.heard else None
-        return last if isinstance(last, Outcome) else Outcome(faults=("the run was ended",))
+        last = self.heard[-1]
+        return Outcome(faults=("the run was ended",)) if isinstance(last, str) else last
 
 
 def begin(function, *given, files=(), wanted=lambda: True):
@@ -81,7 +80,7 @@ def begin(function, *given, files=(), wanted=lambda: True):
     with _without_main():
         process.start()
     theirs.close()  # so that ours ends when the process does
-    heard = deque(maxlen=1)
+    heard = deque([""], maxlen=1)
     listener = threading.Thread(target=_listen, args=(ours, heard, process, wanted),
                                 daemon=True)
     listener.start()
@@ -126,8 +125,12 @@ def _work(says, folder, function, given):
     """In the new process."""
     leave_to_parent()
     os.chdir(folder)
+
+    def progress(done, of, words):
+        says.send(f"{words}: {done} of {of}")
+
     try:
-        outcome = Outcome(function(*given, progress=lambda *how_far: says.send(how_far)))
+        outcome = Outcome(function(*given, progress=progress))
     except BadInput as error:
         outcome = Outcome(faults=tuple(map(str, error.faults)))
     except SizerError as error:
