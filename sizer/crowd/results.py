@@ -59,7 +59,7 @@ def batch_lead(kind, people, wish):
 
 
 def result_line(kind, result):
-    """One result, a dict as `sizer.crowd.batch.fitted_row` gives it, as a line of text."""
+    """One result, a dict as `sizer.crowd.fitted_row.fitted_row` gives it, as a line of text."""
     if kind == "jsonl":
         return _json_line(result)
     size, factors = result.get("size", {}), result.get("factors", {})
