@@ -103,6 +103,22 @@ def labels_of(file, paths):
     return " ".join(first)
 
 
+def cells_under(path):
+    """The cells of a part of a file: both of a pair, one of a list of names, none of a table."""
+    for whole in (*LISTS, LACKS):
+        if path[:len(whole)] == whole:
+            return (whole,)
+    table, length = path[0], len(path)
+    if path[1:] == ("profile_mm",):
+        return ((*path, 0, 0),)
+    if length == (2 if table == "limits" or path[-1] in PAIRS else
+                  3 if path[1:2] == ("profile_mm",) else 4 if table == "frame" else 0):
+        return (*path, 0), (*path, 1)
+    least = {"name": 1, "character": 1, "frame": 3, "stringer": 3}.get(table, 2)
+    tables = length == least and path[-1] in ("points_mm", "lands_mm")
+    return () if length < least or tables else (path,)
+
+
 def read_cell(file, path, text, units):
     """The value of a typed text, None for a landing taken out, or Unread.
 

@@ -126,18 +126,18 @@ def plain_faults(error, table, source):
     faults = {}
     for found in error.errors():
         keys, value = _place(found["loc"], table)
-        place = f"{source}: {'.'.join(keys)}"
+        place, at = f"{source}: {'.'.join(keys)}", (found["loc"][:len(keys)],)
         if found["type"] == "missing" and found["loc"][-1] == keys[-1]:
-            faults[place] = Fault(place, "missing", "is needed; see baselines/README.md")
+            faults[place] = Fault(place, "missing", "is needed; see baselines/README.md", at)
         elif keys[-1] in ("start", "end"):
             faults[place] = Fault(place, repr(value), '"stem", "coaming", { x_mm = 1200 } or '
-                                  '{ into = "another stringer", x_mm = 1200 }')
+                                  '{ into = "another stringer", x_mm = 1200 }', at)
         elif found["type"] == "extra_forbidden":
             faults[place] = Fault(place, "unknown key",
-                                  "remove it, or mend its spelling; see baselines/README.md")
+                                  "remove it, or mend its spelling; see baselines/README.md", at)
         else:
             allowed = _ALLOWED.get(found["type"], found["msg"].lower())
-            faults[place] = Fault(place, _short(value), allowed.format(**found.get("ctx", {})))
+            faults[place] = Fault(place, _short(value), allowed.format(**found.get("ctx", {})), at)
     return list(faults.values())
 
 

@@ -7,7 +7,6 @@ from string import ascii_lowercase
 from sizer.design.cells import sound
 from sizer.design.check import EDGE_MM
 from sizer.design.edit import (
-    CellFault,
     cell_faults,
     crossing_both,
     edited_design,
@@ -47,7 +46,7 @@ class Sheet:
     """One state of the table: the file, its faults, and the last boat that had none."""
 
     file: dict  # as sizer.design.edit has it
-    faults: tuple[CellFault, ...]
+    faults: tuple[Fault, ...]  # with the cells that each is about
     drawn: Drawn  # of this file where it has no faults, else of the last good one
     frame: str | None = None  # name of the frame that was worked on
 

@@ -68,7 +68,7 @@ def test_workbench_redraws_keeps_the_last_good_boat_and_goes_back_and_forth(benc
     assert bench.sheet.drawn is first
     bench.redo()
     bench.redo()
-    assert [one.cells for one in bench.sheet.faults] == [(BREADTH,)]
+    assert [one.at for one in bench.sheet.faults] == [(BREADTH,)]
     bench.undo()
     bench.enter({BREADTH: "303"}, MM)
     assert not bench.future
@@ -80,7 +80,7 @@ def test_workbench_tells_crossing_curves_by_cell_and_keeps_the_boat(bench):
     bench.enter(dict(zip(chine, ("2", "400", "2"), strict=True)), MM)
     assert bench.sheet.drawn is before
     assert bench.sheet.faults
-    assert all(one.cells for one in bench.sheet.faults)
+    assert all(one.at for one in bench.sheet.faults)
 
 
 def test_workbench_remembers_a_bounded_number_of_steps(bench):
@@ -361,7 +361,7 @@ def test_a_stringer_is_added_midway_between_two(base):
             assert bench.sheet.drawn.boat.beam_m == pytest.approx(
                 drawn_of(before).boat.beam_m, abs=0.0005)
         else:
-            assert all(one.cells for one in bench.sheet.faults)
+            assert all(one.at for one in bench.sheet.faults)
         bench.undo()
     assert design_toml(bench.sheet.drawn.design) == design_toml(before)
 
