@@ -9,32 +9,22 @@ import io
 import math
 import re
 from dataclasses import dataclass
-from typing import get_args
+from typing import Literal, get_args, get_origin
 
-from sizer.design.schema import (
-    CockpitPart,
-    DrawnForPart,
-    FramePart,
-    SeatPart,
-    StringerPart,
-)
+from sizer.border import DECIMALS, border_fields, record_in
+from sizer.design.records import BaseDesign
 from sizer.errors import BadInput, Fault
 from sizer.units import parse_length_mm, parse_mass_kg, parse_offset_mm
 
 CHOICES = {
-    (table, key): get_args(part.model_fields[key].annotation)
-    for table, part, keys in (("frame", FramePart, ("kind",)),
-                              ("stringer", StringerPart, ("role", "wood")),
-                              ("drawn_for", DrawnForPart, ("water",)),
-                              ("cockpit", CockpitPart, ("entry",)),
-                              ("seat", SeatPart, ("kind",)))
-    for key in keys}
+    (table, key): get_args(kind)
+    for _, table, part, _ in border_fields(BaseDesign) if record_in(part)
+    for _, key, kind, _ in border_fields(record_in(part)) if get_origin(kind) is Literal}
 AXES = ("half-breadth", "height")
 LISTS = (("suits",), ("seat", "stands_on"))  # one cell each, names parted by commas
 LACKS = ("lacks",)  # one cell, "use: what it lacks" parted by semicolons
 PAIRS = {"limits": ("lowest", "highest"), "seat_slide_mm": ("forward", "aft"),
          "footbrace_reach_mm": ("nearest", "farthest")}
-DECIMALS = 6  # of a millimetre, as the file is written
 PAIR_ALLOWED = "half-breadth and height, or neither"
 LENGTH_ALLOWED = "a length is needed"
 NUMBER_ALLOWED = "a number such as 0.95"

@@ -5,7 +5,9 @@ A row begins with what it is: a name to edit, or words.
 
 from dataclasses import dataclass
 
+from sizer.border import border_fields
 from sizer.design.cells import AXES, CHOICES, LACKS, LISTS, label_of, labels_of, sound
+from sizer.design.records import Stringer
 
 GRIDS = {"frames": "Frames", "stringers": "Stringers", "rest": "Cockpit, stems and limits"}
 
@@ -49,7 +51,7 @@ def _frames(file):
 
 
 def _stringers(file):
-    keys = ("name", "role", "width_mm", "depth_mm", "wood", "start", "end")
+    keys = tuple(key for _, key, _, _ in border_fields(Stringer))
     headings = (("stringer", ""), *(("", key.removesuffix("_mm")) for key in keys[1:]))
     return Grid(headings, tuple(
         tuple(_entry(file, ("stringer", index, key)) for key in keys)

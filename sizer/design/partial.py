@@ -2,6 +2,7 @@
 
 import copy
 from dataclasses import replace
+from typing import Literal, get_args, get_origin
 
 from pydantic import ValidationError
 
@@ -9,18 +10,28 @@ from sizer.design.check import faults_between
 from sizer.design.check_seat import STANDS_ON
 from sizer.design.schema import DesignFile
 
+
+def _some(field):
+    """Some value that may stand in a field of the file."""
+    kind, origin = field.annotation, get_origin(field.annotation)
+    least = {name: getattr(one, name) for one in field.metadata for name in ("ge", "min_length")
+             if hasattr(one, name)}
+    if origin is Literal:
+        return get_args(kind)[0]
+    if origin is list:
+        return ["-"] * least["min_length"]
+    if origin is dict:
+        return {}
+    if kind is str:
+        return "-"
+    if kind is float:
+        return least.get("ge", 1.0)
+    return {key: _some(one) for key, one in kind.model_fields.items()}
+
+
 # In place of what cannot be read, for the checks between the other parts.
-_STAND_INS = {
-    "name": "-",
-    "character": "-",
-    "suits": ["-"],
-    "drawn_for": {"weight_kg": 80, "stature_mm": 1750, "hip_width_mm": 390, "gear_kg": 0,
-                  "use": "-", "water": "salt", "waterline_length_mm": 1, "draft_mm": 1},
-    "lacks": {},
-    "skin": {"fabric_gpm2": 1, "coating_gpm2": 1},
-    "seat": {"kind": "panel", "thickness_mm": 6, "width_mm": 300, "length_mm": 300,
-             "stands_on": ["-", "-"], "clear_of_skin_mm": 15},
-}
+_STAND_INS = {key: _some(DesignFile.model_fields[key]) for key in (
+    "name", "character", "suits", "drawn_for", "lacks", "skin", "seat")}
 # What a check compares; where one of these merely stands in, its finding would mislead.
 _COMPARES = {
     ("drawn_for", "use"): {"drawn_for.use", "suits"},

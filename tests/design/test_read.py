@@ -49,8 +49,8 @@ def test_numbers_arrive_in_metres(text):
     design = read_design(changed(text, stock, in_frame("F5", "gunwale", "[294.5, 252]")))
     assert design.frames[4].points_m["gunwale"] == pytest.approx((0.2945, 0.252))
     assert (design.stringers[0].width_m, design.stringers[0].depth_m) == (0.027, 0.021)
-    assert design.fabric_kgpm2 == pytest.approx(0.310)
-    assert design.coating_kgpm2 == pytest.approx(0.280)
+    assert design.skin.fabric_kgpm2 == pytest.approx(0.310)
+    assert design.skin.coating_kgpm2 == pytest.approx(0.280)
 
 
 def test_reads_bytes_and_byte_order_marks_and_windows_lines(text):
