@@ -11,11 +11,10 @@ import json
 
 from sizer import __version__
 from sizer.errors import BadInput, Fault
+from sizer.fit.sizes import FACTORS, SIZES
 from sizer.fit.tried import UNKNOWN
 
 BYTE_ORDER_MARK = "\ufeff"  # so that spreadsheets read the signs as UTF-8
-SIZES = ("length_mm", "beam_mm", "depth_mm", "cockpit_length_mm", "cockpit_width_mm")
-FACTORS = ("length", "beam", "depth", "deck_crown")
 FIGURES = ("freeboard_mm", "gm_mm", "load_kg")
 LISTS = ("failing", "cautioning", "reasons", "cautions", "failing_keys", "cautioning_keys")
 STATUSES = ("pass", "caution", "fail", "will not float", UNKNOWN, "bad row")

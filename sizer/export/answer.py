@@ -14,6 +14,7 @@ from sizer.export.water_answer import (
 )
 from sizer.fit.checks import RIGHTING_SOURCE
 from sizer.fit.facts import facts_of, padding
+from sizer.fit.sizes import factors, sizes_mm
 from sizer.hull.seat import clear_of_skin_m
 from sizer.hull.sections import closed_rings
 from sizer.hydro.stability import stability_particulars
@@ -30,9 +31,8 @@ def job_answer(job):
         "use": job.request.use,
         "status": job.fitted.status,
         "size": boat_size_answer(boat),
-        "factors": {"length": number(scaling.length), "beam": number(scaling.beam),
-                    "depth": number(scaling.depth), "deck_crown": number(scaling.crown),
-                    "body_zone": number(boat.map.legs)},
+        "factors": {key: number(one) for key, one in factors(scaling).items()}
+        | {"body_zone": number(boat.map.legs)},
         "set_by": job.fitted.set_by,
         "cockpit": {
             "front_x_mm": mm(boat.opening.front_x_m), "back_x_mm": mm(boat.opening.back_x_m),
@@ -77,9 +77,7 @@ def job_answer(job):
 
 def boat_size_answer(boat):
     """The five sizes of a boat, by key of a request's `fixed`."""
-    return {"length_mm": mm(boat.length_m), "beam_mm": mm(boat.beam_m),
-            "depth_mm": mm(boat.depth_m), "cockpit_length_mm": mm(boat.opening.length_m),
-            "cockpit_width_mm": mm(boat.opening.width_m)}
+    return {key: number(size) for key, size in sizes_mm(boat).items()}
 
 
 def full_answer(job, study):

@@ -4,6 +4,7 @@ Cautions lead both files. In inches, areas are square feet, masses pounds, and r
 """
 
 from sizer.export.station_csv import DENOMINATOR, csv_text
+from sizer.fit.sizes import main_sizes_text
 from sizer.shop.scarfs import SCARF_RATIO
 from sizer.shop.stringers import ALLOWANCE_M
 from sizer.units import KG_PER_LB, MM_PER_FT, MM_PER_M, inches_error_mm, inches_text
@@ -132,9 +133,7 @@ def _text(job, title, shown, header, rows, notes):
     boat = job.fitted.assessed.boat
     status = {"pass": "all pass", "caution": "pass with caution",
               "fail": "DOES NOT PASS"}[job.fitted.status]
-    lead = [f"{title}: {boat.design.name}, {boat.length_m * MM_PER_M:.0f} x "
-            f"{boat.beam_m * MM_PER_M:.0f} x {boat.depth_m * MM_PER_M:.0f} mm; checks: {status}",
-            *notes]
+    lead = [f"{title}: {boat.design.name}, {main_sizes_text(boat)} mm; checks: {status}", *notes]
     if shown.unit == "in":
         lead.append(f"Fractions are to the nearest 1/{DENOMINATOR} in; rounding moves no length "
                     f"here by more than {shown.worst_mm:.2f} mm")

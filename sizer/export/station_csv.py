@@ -3,6 +3,7 @@
 import csv
 import io
 
+from sizer.fit.sizes import main_sizes_text
 from sizer.units import MM_PER_M, inches_error_mm, inches_text
 
 DENOMINATOR = 32
@@ -60,8 +61,7 @@ def csv_text(lead, header, rows):
 def _lead(job, unit, lengths_mm):
     fitted, up = job.fitted, job.setting_up
     boat = fitted.assessed.boat
-    yield (f"Station list: {boat.design.name}, {boat.length_m * MM_PER_M:.0f} x "
-           f"{boat.beam_m * MM_PER_M:.0f} x {boat.depth_m * MM_PER_M:.0f} mm; "
+    yield (f"Station list: {boat.design.name}, {main_sizes_text(boat)} mm; "
            f"checks: {_words(fitted.status)}")
     yield ("Marks are one tape pull from the strongback's forward end, which stands "
            f"{up.strongback_start_x_m * MM_PER_M:.0f} mm aft of the bow; strongback "

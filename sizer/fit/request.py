@@ -4,6 +4,7 @@ import difflib
 from dataclasses import dataclass, fields
 
 from sizer.errors import BadInput, Fault
+from sizer.fit.sizes import SIZES, sizes_mm
 from sizer.fit.sought import NO_WISHES, Wishes
 from sizer.fit.uses import USES
 from sizer.hull.boat import scaled_boat
@@ -14,9 +15,7 @@ from sizer.units import MM_PER_M, plain_number
 
 KEYS = ("base", "paddler", "use", "gear_kg", "water", "fixed", "follow", "wishes")
 FIXED = {  # what can be held: lowest, highest, unit; the base's own limits are narrower
-    "length_mm": (100.0, 9000.0, "mm"), "beam_mm": (100.0, 9000.0, "mm"),
-    "depth_mm": (100.0, 9000.0, "mm"), "cockpit_length_mm": (100.0, 9000.0, "mm"),
-    "cockpit_width_mm": (100.0, 9000.0, "mm"), "deck_crown": (0.1, 4.0, "of the base"),
+    **dict.fromkeys(SIZES, (100.0, 9000.0, "mm")), "deck_crown": (0.1, 4.0, "of the base"),
     "seat_shift_mm": (-1000.0, 1000.0, "mm"),
 }
 WISHES = {one.name: (-1.0, 1.0, "") for one in fields(Wishes)}
@@ -71,17 +70,13 @@ def read_request(given):
 
 def drawn_request(base, lines):
     """The request of whom a base was drawn for, with the base's own sizes held."""
-    design, boat = lines.design, scaled_boat(lines, Scaling())
-    drawn = design.drawn_for
+    drawn = lines.design.drawn_for
     return read_request({
         "base": base, "use": drawn.use if drawn.use in USES else next(iter(USES)),
         "gear_kg": drawn.gear_kg, "water": {"kind": drawn.water},
         "paddler": {"weight_kg": drawn.weight_kg, "stature_mm": drawn.stature_m * MM_PER_M,
                     "hip_width_mm": drawn.hip_width_m * MM_PER_M},
-        "fixed": {"length_mm": boat.length_m * MM_PER_M, "beam_mm": boat.beam_m * MM_PER_M,
-                  "depth_mm": boat.depth_m * MM_PER_M,
-                  "cockpit_length_mm": boat.opening.length_m * MM_PER_M,
-                  "cockpit_width_mm": boat.opening.width_m * MM_PER_M}})
+        "fixed": sizes_mm(scaled_boat(lines, Scaling()))})
 
 
 def _nearest(key, allowed):

@@ -11,6 +11,7 @@ from sizer.design.library import read_base, shipped_names, shipped_text
 from sizer.design.offsets import offsets_csv
 from sizer.errors import BadInput
 from sizer.fit.cautions import standing_cautions
+from sizer.fit.sizes import main_sizes_mm
 from sizer.hull.fairness import worst_status
 from sizer.units import MM_PER_M
 from sizer.web.cells import put_cells
@@ -62,8 +63,7 @@ def _picture(one, bench):
         put(note_html("The table has faults; the drawing shows the last design without any.",
                       "fail"))
     put_picture(as_drawn_svg(drawn.boat, drawn.unfair, bench.sheet.frame))
-    length, beam, depth = (length_text(size * MM_PER_M, unit) for size in (
-        drawn.boat.length_m, drawn.boat.beam_m, drawn.boat.depth_m))
+    length, beam, depth = (length_text(size, unit) for size in main_sizes_mm(drawn.boat))
     put(f"<p><b>{escape(drawn.design.name)}</b>: {length} long, {beam} wide, {depth} deep. "
         f"Fair sticks: {status_html(worst_status(drawn.unfair))}</p>")
     if drawn.unfair:
