@@ -2,12 +2,11 @@
 
 A name ends in its unit. One rule leads from a record's field to the table's key and back, with the
 numbers in it: `x_m` is `x_mm` outside, `coating_kgpm2` is `coating_gpm2`, `gear_kg` stays. A tuple
-of records, `frames`, is outside a list of tables under its singular, `frame`. A field with a
-default is the record's own and has no place outside.
+of records, `frames`, is outside a list of tables under its singular, `frame`.
 """
 
 from collections.abc import Mapping
-from dataclasses import MISSING, fields, is_dataclass
+from dataclasses import fields, is_dataclass
 from functools import cache
 from typing import Annotated, get_args, get_origin, get_type_hints
 
@@ -17,6 +16,15 @@ from sizer.units import MM_PER_M
 
 OUTSIDE = {"_m": ("_mm", MM_PER_M), "_kgpm2": ("_gpm2", 1000.0)}
 DECIMALS = 6  # of a number outside: undoes the rounding on its way in and out again
+INSIDE = {"inside": True}  # metadata of a field that has no place outside
+
+
+def outside(name):
+    """A field's key outside, and how many are there one SI unit: `("x_mm", 1000.0)`; else None."""
+    for ending, (outer, per) in OUTSIDE.items():
+        if name.endswith(ending):
+            return name.removesuffix(ending) + outer, per
+    return name, None
 
 
 @cache
@@ -24,11 +32,8 @@ def border_fields(kind):
     """(field, its key outside, its type, numbers outside per SI number or None) of a record."""
     types, found = get_type_hints(kind, include_extras=True), []
     for one in fields(kind):
-        if one.default is MISSING:
-            given = types[one.name]
-            ending, (outer, per) = next(
-                (rule for rule in OUTSIDE.items() if one.name.endswith(rule[0])), ("", ("", None)))
-            key = one.name.removesuffix(ending) + outer
+        if one.metadata != INSIDE:
+            given, (key, per) = types[one.name], outside(one.name)
             if record_in(given) not in (None, bare(given)):
                 key = key.removesuffix("s")
             found.append((one.name, key, given, per))
@@ -94,4 +99,4 @@ def _in(value, per, kind, forms):
         return {key: _in(one, per, get_args(kind)[1], forms) for key, one in value.items()}
     if isinstance(value, list):
         return tuple(_in(one, per, get_args(kind)[0], forms) for one in value)
-    return value if per is None else value / per
+    return value if None in (value, per) else value / per

@@ -1,12 +1,12 @@
 """One rule leads from a record in SI to a table in the shop's units and back."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Annotated
 
 import numpy as np
 
-from sizer.border import border_fields, record_of, table_of
+from sizer.border import INSIDE, border_fields, record_of, table_of
 
 
 @dataclass(frozen=True)
@@ -31,7 +31,7 @@ class Stack:
     reach_m: tuple[float, float]
     points_m: Mapping[str, tuple[float, float]]
     profile_m: np.ndarray
-    ours: int = 3
+    ours: int = field(default=3, metadata=INSIDE)
 
 
 PLANK = {"name": "a", "x_mm": 1250.5, "coating_gpm2": 280.0, "mass_kg": 1.5}
@@ -57,5 +57,5 @@ def test_a_record_is_written_as_it_was_read():
     assert table_of(record_of(Stack, TABLE, READ), WRITTEN) == TABLE
 
 
-def test_keys_outside_carry_the_outer_unit_and_a_record_of_its_own_has_none():
+def test_keys_outside_carry_the_outer_unit_and_what_stays_inside_has_none():
     assert [key for _, key, _, _ in border_fields(Stack)] == list(TABLE)

@@ -9,13 +9,14 @@ A field's type says what the file may hold there, in the file's own unit: `x_m` 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Annotated, Literal
 
 import numpy as np
 from pydantic import Field
 
+from sizer.border import INSIDE
 from sizer.design.allowed import (
     Millimetres,
     Pair,
@@ -177,7 +178,8 @@ class BaseDesign:
     stern: Stem
     cockpit: Cockpit
     seat: Seat
-    assumed: tuple[str, ...] = ()  # sentences: what an older file does not say
+    # Sentences: what an older file does not say.
+    assumed: tuple[str, ...] = field(default=(), metadata=INSIDE)
 
     @property
     def skin_kgpm2(self):

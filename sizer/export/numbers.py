@@ -2,6 +2,7 @@
 
 import json
 
+from sizer.border import outside
 from sizer.units import MM_PER_M
 
 DIGITS = 4  # after the point: a tenth of a micrometre in mm
@@ -15,6 +16,15 @@ def json_text(answer):
 def number(value):
     """A rounded float; None stays None."""
     return None if value is None else round(float(value), DIGITS) + 0.0  # + 0.0: no -0.0
+
+
+def named(record, *names):
+    """Some fields of a record by their keys outside: `x_m` in mm as `x_mm`, numbers rounded."""
+    found = {}
+    for name in names:
+        (key, per), value = outside(name), getattr(record, name)
+        found[key] = value if not isinstance(value, float) else number(value * (per or 1.0))
+    return found
 
 
 def mm(value_m):

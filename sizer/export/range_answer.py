@@ -7,7 +7,7 @@ from sizer.crowd.pool import GOALS
 from sizer.crowd.region import extremes
 from sizer.crowd.sizes import METHOD, MISHAP_NOTE
 from sizer.export.answer import boat_size_answer
-from sizer.export.numbers import mm, number
+from sizer.export.numbers import mm, named, number
 from sizer.fit.cautions import cautions_for
 from sizer.units import MM_PER_M
 
@@ -181,8 +181,7 @@ def plane_answer(plane):
 
 def edge_answer(edge):
     """An Edge; null where nobody fits."""
-    return edge and {"weight_kg": number(edge.weight_kg), "stature_mm": mm(edge.stature_m),
-                     "hip_width_mm": mm(edge.hip_width_m), "ended_by": edge.ended_by,
+    return edge and {**named(edge, "weight_kg", "stature_m", "hip_width_m", "ended_by"),
                      "ended_by_key": edge.key}
 
 
