@@ -27,6 +27,14 @@ def outside(name):
     return name, None
 
 
+def inside(key):
+    """A key's field inside, and how many outside are one SI unit: `("x_m", 1000.0)`; else None."""
+    for ending, (outer, per) in OUTSIDE.items():
+        if key.endswith(outer):
+            return key.removesuffix(outer) + ending, per
+    return key, None
+
+
 @cache
 def border_fields(kind):
     """(field, its key outside, its type, numbers outside per SI number or None) of a record."""

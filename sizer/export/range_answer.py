@@ -2,6 +2,7 @@
 
 from collections import Counter
 
+from sizer.border import inside
 from sizer.crowd.finished import request_for, title_of, titles_of
 from sizer.crowd.pool import GOALS
 from sizer.crowd.region import extremes
@@ -105,9 +106,8 @@ def spans(measured, people):
 
 def span(measured, people, name):
     """[least, most] of one measure over some people, in kg or mm; None without any."""
-    field, unit = (name, 1.0) if name.endswith("_kg") else (
-        name.removesuffix("mm") + "m", MM_PER_M)
-    values = [getattr(measured[person], field) * unit for person in people]
+    field, per = inside(name)
+    values = [getattr(measured[person], field) * (per or 1.0) for person in people]
     return [number(min(values)), number(max(values))] if values else None
 
 
