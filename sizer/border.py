@@ -7,15 +7,18 @@ of records, `frames`, is outside a list of tables under its singular, `frame`.
 
 from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
+from difflib import get_close_matches
 from functools import cache
 from typing import Annotated, get_args, get_origin, get_type_hints
 
 import numpy as np
 
+from sizer.errors import Fault
 from sizer.units import MM_PER_M
 
 OUTSIDE = {"_m": ("_mm", MM_PER_M), "_kgpm2": ("_gpm2", 1000.0)}
 DECIMALS = 6  # of a number outside: undoes the rounding on its way in and out again
+LIKE = 0.6  # share of letters from which a name may be meant, as difflib counts; our judgement
 INSIDE = {"inside": True}  # metadata of a field that has no place outside
 
 
@@ -81,6 +84,18 @@ def record_of(kind, table, forms):
     """
     return kind(**{name: _in(table[key], per, given, forms)
                    for name, key, given, per in border_fields(kind)})
+
+
+def unknown_keys(given, known, place=""):
+    """A list of a Fault for each key that is not known; `place` goes before the key."""
+    return [Fault(f"{place}{str(key)[:40]}", "unknown key", nearest(key, known))
+            for key in given if key not in known]
+
+
+def nearest(name, known):
+    """What to do about an unknown name, in words."""
+    near = get_close_matches(str(name).lower(), known, 1, LIKE)
+    return f"did you mean {near[0]}?" if near else "known are " + ", ".join(known)
 
 
 def _out(value, per, forms):

@@ -5,8 +5,9 @@ from dataclasses import dataclass, field
 from typing import Annotated
 
 import numpy as np
+import pytest
 
-from sizer.border import INSIDE, border_fields, record_of, table_of
+from sizer.border import INSIDE, border_fields, record_of, table_of, unknown_keys
 
 
 @dataclass(frozen=True)
@@ -59,3 +60,11 @@ def test_a_record_is_written_as_it_was_read():
 
 def test_keys_outside_carry_the_outer_unit_and_what_stays_inside_has_none():
     assert [key for _, key, _, _ in border_fields(Stack)] == list(TABLE)
+
+
+@pytest.mark.parametrize(("key", "meant"), [
+    ("statur_mm", "did you mean stature_mm?"), ("Weight_kg", "did you mean weight_kg?"),
+    ("foo", "known are weight_kg, stature_mm")])
+def test_an_unknown_key_is_told_with_what_may_be_meant(key, meant):
+    [fault] = unknown_keys({key: 1, "weight_kg": 2}, ("weight_kg", "stature_mm"), "paddler.")
+    assert (fault.place, fault.allowed) == (f"paddler.{key}", meant)

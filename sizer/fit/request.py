@@ -1,8 +1,8 @@
 """The request: whom to fit, in which base, for what; read with every fault at once."""
 
-import difflib
 from dataclasses import dataclass, fields
 
+from sizer.border import unknown_keys
 from sizer.errors import BadInput, Fault
 from sizer.fit.sizes import SIZES, sizes_mm
 from sizer.fit.sought import NO_WISHES, Wishes
@@ -46,7 +46,7 @@ def read_request(given):
     """
     if not isinstance(given, dict):
         raise BadInput([Fault("request", f"{given!r:.60}", "a JSON object; see README.md")])
-    faults = [Fault(key, "unknown key", _nearest(key, KEYS)) for key in given if key not in KEYS]
+    faults = unknown_keys(given, KEYS)
     base = _text(given, "base", faults)
     use = _text(given, "use", faults)
     if use is not None and use not in USES:
@@ -77,11 +77,6 @@ def drawn_request(base, lines):
         "paddler": {"weight_kg": drawn.weight_kg, "stature_mm": drawn.stature_m * MM_PER_M,
                     "hip_width_mm": drawn.hip_width_m * MM_PER_M},
         "fixed": sizes_mm(scaled_boat(lines, Scaling()))})
-
-
-def _nearest(key, allowed):
-    near = difflib.get_close_matches(str(key), allowed, 1)
-    return f"did you mean {near[0]}?" if near else "allowed here: " + ", ".join(allowed)
 
 
 def _text(given, key, faults):
@@ -120,8 +115,7 @@ def _water(given):
     if not isinstance(given, dict):
         raise BadInput([Fault("water", f"{given!r:.60}",
                               'an object such as {"kind": "salt", "temperature_c": 8}')])
-    unknown = [Fault(f"water.{key}", "unknown key", _nearest(key, ("kind", "temperature_c")))
-               for key in given if key not in ("kind", "temperature_c")]
+    unknown = unknown_keys(given, ("kind", "temperature_c"), "water.")
     if unknown:
         raise BadInput(unknown)
     kind, temperature = DEFAULT_WATER
@@ -137,8 +131,7 @@ def _numbers(given, place, allowed, words, faults):
         faults.append(Fault(place, f"{found!r:.60}",
                             f"an object {words}: " + ", ".join(allowed)))
         return {}
-    faults += [Fault(f"{place}.{key}", "unknown key", _nearest(key, allowed))
-               for key in found if key not in allowed]
+    faults += unknown_keys(found, allowed, f"{place}.")
     numbers = {key: _number(found, key, f"{place}.{key}", *allowed[key], faults)
                for key in allowed if key in found}
     return {key: number for key, number in numbers.items() if number is not None}

@@ -1,11 +1,10 @@
 """The paddler as measured: reading what was given and refusing what no body can be."""
 
-import difflib
 from collections.abc import Mapping
 from dataclasses import MISSING, dataclass, fields
 from typing import Annotated, get_origin
 
-from sizer.border import border_fields, inside, outside
+from sizer.border import border_fields, inside, outside, unknown_keys
 from sizer.errors import BadInput, Fault
 from sizer.units import KG_PER_MASS_UNIT, MM_PER_LENGTH_UNIT, MM_PER_M, plain_number
 
@@ -55,7 +54,7 @@ def read_paddler(mapping):
     """
     if not isinstance(mapping, Mapping):
         raise BadInput([Fault("paddler", _shown(mapping), "give the measures by name")])
-    faults = [_unknown(key) for key in mapping if key != "hip_measured" and key not in RANGES]
+    faults = unknown_keys(mapping, (*RANGES, "hip_measured"), "paddler.")
     numbers = {}
     for key in RANGES:
         fault = _fault_in(key, mapping.get(key))
@@ -75,12 +74,6 @@ def read_paddler(mapping):
         name, per = inside(key)
         measures[name] = number if per is None else number / per
     return Measured(hip_measured=posture, **measures)
-
-
-def _unknown(key):
-    near = difflib.get_close_matches(str(key), [*RANGES, "hip_measured"], n=1, cutoff=0.4)
-    hint = f"did you mean {near[0]}?" if near else f"known are {', '.join(RANGES)}, hip_measured"
-    return Fault(f"paddler.{str(key)[:40]}", "not known", hint)
 
 
 def _fault_in(key, value):
