@@ -15,11 +15,11 @@ from contextlib import contextmanager
 from itertools import islice
 from multiprocessing import connection
 
-from sizer.crowd.fitted_row import fitted_row, lines_of
+from sizer.crowd.fitted_row import fitted_lot, lines_of
 from sizer.errors import SizerError
 
-AT_ONCE = 8  # rows that go to a worker together
-AHEAD = 4  # such lots under way for each worker
+AT_ONCE = 32  # rows that are fitted side by side
+AHEAD = 2  # such lots under way for each worker
 # More threads than one only get into the way of other workers on matrices as small as ours.
 ONE_THREAD = ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS")
 
@@ -39,7 +39,7 @@ def fitted_rows(rows, wish, workers):
 
     Yields
     ------
-    dict, see `fitted_row`
+    dict, see `fitted_lot`
 
     Raises
     ------
@@ -48,8 +48,8 @@ def fitted_rows(rows, wish, workers):
     lines_of(wish.base)
     rows = iter(rows)
     if workers == 1:
-        for row in rows:
-            yield fitted_row(row, wish)
+        while lot := tuple(islice(rows, AT_ONCE)):
+            yield from fitted_lot(lot, wish)
         return
     under_way = deque()
     with _one_thread_each():
@@ -57,7 +57,7 @@ def fitted_rows(rows, wish, workers):
         try:
             while True:
                 while len(under_way) < AHEAD * workers and (lot := tuple(islice(rows, AT_ONCE))):
-                    under_way.append(pool.submit(_fitted_lot, lot, wish))
+                    under_way.append(pool.submit(fitted_lot, lot, wish))
                 if not under_way:
                     return
                 yield from under_way.popleft().result()
@@ -80,10 +80,6 @@ def _begin(wish):
 def _end_with(parent):
     connection.wait([parent.sentinel])
     os._exit(1)  # a killed parent says no goodbye, and its workers would wait for ever
-
-
-def _fitted_lot(lot, wish):
-    return [fitted_row(row, wish) for row in lot]
 
 
 @contextmanager

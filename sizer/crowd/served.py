@@ -15,7 +15,7 @@ from sizer.crowd.legroom import legs_clear_m
 from sizer.crowd.mishap_line import mishap_of_many
 from sizer.crowd.tables import FOOT_HEIGHTS_M, foot_table, seat_table
 from sizer.fit.assess import UNDER_DECK_M, footbrace_m
-from sizer.fit.checks import ROWS, values_of, windows_of
+from sizer.fit.checks import PLAIN, ROWS, values_of, windows_of
 from sizer.fit.facts import Facts, Space, shape_of
 
 # What the tables may be off, SI by key; a row that is not named is exact.
@@ -30,7 +30,6 @@ ALLOWANCE = {
 OF_THE_BOAT = ("seat-clear", "factor-length", "factor-beam", "factor-depth", "factor-crown",
                "suits", "bend", "side-deck", "frame-gap", "stringer-gap")
 OF_THE_PADDLER = tuple(row.key for row in ROWS if row.key not in OF_THE_BOAT)
-PLAIN = tuple(row for row in ROWS if not row.mishap)
 _ALLOWED = np.array([[ALLOWANCE.get(row.key, 0.0) / row.scale] for row in ROWS])
 _THEIRS = np.array([row.key in OF_THE_PADDLER for row in ROWS])
 _MISHAP = np.array([row.mishap for row in ROWS])

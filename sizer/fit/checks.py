@@ -8,6 +8,7 @@ many; whoever shows, searches, counts or draws a check looks it up here by its k
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -114,7 +115,7 @@ class Check:
         return tuple(side * self.row.factor if np.isfinite(side) else None
                      for side in self.window_si)
 
-    @property
+    @cached_property
     def status(self):
         """pass, caution or fail."""
         return STATUSES[int(codes_of(np.array(self.value_si), np.array(self.window_si)))]
@@ -166,6 +167,7 @@ class Check:
 
 
 STATUSES = ("pass", "caution", "fail")
+FAIL = STATUSES.index("fail")
 SIDES = (("fails_below", -OPEN), ("wanted_from", -OPEN), ("wanted_to", OPEN), ("fails_above", OPEN))
 
 
@@ -370,4 +372,5 @@ _MISHAP = (
 )
 
 ROWS = (*_BODY, *_WATER, *_BUILD, *_MISHAP)
+PLAIN = tuple(row for row in ROWS if not row.mishap)  # they come first
 BY_KEY = {row.key: row for row in ROWS}

@@ -82,7 +82,7 @@ def test_a_row_that_cannot_be_worked_out_is_called_that(monkeypatch, error):
     def failing(*_given, **_more):
         raise error
 
-    monkeypatch.setattr(row_module, "fit", failing)
+    monkeypatch.setattr(row_module, "fit_many", failing)
     row = PersonRow(2, "A", {"paddler": {"weight_kg": 82, "stature_mm": 1780,
                                          "hip_width_mm": 385}}, ())
     result = fitted_row(row, Wish("day-boat", "coastal-day"))
