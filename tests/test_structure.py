@@ -11,8 +11,8 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 ORDER = ("errors", "units", "rows", "border", "design", "paddler", "hull", "hydro", "fit", "shop",
-         "job", "crowd", "export", "build", "web", "commands", "crowd_commands", "range_commands", "cli",
-         "__main__")
+         "job", "crowd", "export", "build", "web", "commands", "crowd_commands", "range_commands",
+         "cli", "__main__")
 WEB_ONLY = ("streamlit", "plotly")
 
 
