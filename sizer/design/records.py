@@ -28,7 +28,7 @@ from sizer.design.allowed import (
     between,
 )
 
-ROLES = ("keel", "chine", "gunwale", "deck", "ridge")
+ROLES = ("keel", "chine", "gunwale", "deck", "ridge")  # in the order of a file
 FRAME_KINDS = ("stem", "solid", "ring", "cockpit", "footbrace")
 ENTRIES = ("slide", "sit")
 SEAT_KINDS = ("panel", "slats", "sling")
