@@ -13,6 +13,7 @@ from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import mishap_facts, mishaps_of_many, quick_rightings
 from sizer.fit.person import person_of
 from sizer.fit.request import Request
+from sizer.fit.sizes import SIZES
 from sizer.fit.tried import NOT_AFLOAT, UNKNOWN
 from sizer.hull.boat import SECTION_COUNT, Boat, scaled_boat
 from sizer.hull.lines import Lines
@@ -93,12 +94,11 @@ def request_for(hull, drawn, base, use_name, water, gear_kg):
     Lengths are the base's own times the factors, so that fitting it gives the same factors again.
     """
     own, opening, scaling = scaled_boat(hull.lines, Scaling()), hull.boat.opening, hull.scaling
-    lengths = {"length_mm": scaling.length * own.length_m, "beam_mm": scaling.beam * own.beam_m,
-               "depth_mm": scaling.depth * own.depth_m, "cockpit_length_mm": opening.length_m,
-               "cockpit_width_mm": opening.width_m}
-    fixed = {key: value * MM_PER_M for key, value in lengths.items()}
+    lengths_m = (scaling.length * own.length_m, scaling.beam * own.beam_m,
+                 scaling.depth * own.depth_m, opening.length_m, opening.width_m)
+    fixed = zip(SIZES, (length * MM_PER_M for length in lengths_m), strict=True)
     return Request(base, drawn, use_name, gear_kg, water,
-                   (*fixed.items(), ("deck_crown", scaling.crown)))
+                   (*fixed, ("deck_crown", scaling.crown)))
 
 
 def persons_of(measured, base, use_name, water, gear_kg):

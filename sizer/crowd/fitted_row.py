@@ -9,6 +9,7 @@ from sizer.errors import BadInput, NotSolved, SizerError, WillNotFloat
 from sizer.fit.checks import overall
 from sizer.fit.person import person_of
 from sizer.fit.request import read_request
+from sizer.fit.sizes import factors, sizes_mm
 from sizer.fit.solve import fit, fit_many
 from sizer.fit.tried import UNKNOWN
 from sizer.hull.lines import fair_lines
@@ -102,15 +103,12 @@ def _checked(lines, person, fitted):
 def _fitted(row, request, fitted, checks):
     """The result of a row that was fitted."""
     assessed = fitted.assessed
-    boat, scaling = assessed.boat, assessed.boat.scaling
+    boat = assessed.boat
     return {
         "row": row.number, "label": row.label, "status": overall(checks),
         "base": request.base, "use": request.use,
-        "size": {"length_mm": _mm(boat.length_m), "beam_mm": _mm(boat.beam_m),
-                 "depth_mm": _mm(boat.depth_m), "cockpit_length_mm": _mm(boat.opening.length_m),
-                 "cockpit_width_mm": _mm(boat.opening.width_m)},
-        "factors": {"length": _plain(scaling.length, 4), "beam": _plain(scaling.beam, 4),
-                    "depth": _plain(scaling.depth, 4), "deck_crown": _plain(scaling.crown, 4)},
+        "size": {key: _plain(size, 1) for key, size in sizes_mm(boat).items()},
+        "factors": {key: _plain(one, 4) for key, one in factors(boat.scaling).items()},
         "freeboard_mm": _mm(assessed.upright.freeboard_m),
         "gm_mm": _mm(assessed.upright.gm_m),
         "load_kg": _plain(assessed.loading.load.mass_kg, 1),

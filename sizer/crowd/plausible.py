@@ -2,6 +2,7 @@
 
 from functools import cache
 
+from sizer.border import inside
 from sizer.paddler.body import FIELDS, HIP_SPREAD_M, MEAN, regression
 from sizer.paddler.measures import BODY_MASS_INDEX_KGPM2, RANGES
 from sizer.units import MM_PER_M, plain_number
@@ -50,7 +51,7 @@ def odd_measures(measured):
     """
     refused, cautions = [], []
     for key, (mean_m, per_kg, per_m, sd_m) in _predictions().items():
-        value_m = getattr(measured, key.removesuffix("mm") + "m")
+        value_m = getattr(measured, inside(key)[0])
         if value_m is None:
             continue
         expected_m = mean_m + per_kg * measured.weight_kg + per_m * measured.stature_m

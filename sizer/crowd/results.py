@@ -18,12 +18,11 @@ from sizer.crowd.batch import cores, fitted_rows, pace_words
 from sizer.design.library import shipped_folder, shipped_names
 from sizer.errors import BadInput, Fault
 from sizer.fit.cautions import cautions_for
+from sizer.fit.sizes import FACTORS, SIZES
 from sizer.fit.tried import UNKNOWN
 from sizer.hydro.water import water_at
 from sizer.spreadsheet import csv_lines, csv_text, safe_cell
 
-SIZES = ("length_mm", "beam_mm", "depth_mm", "cockpit_length_mm", "cockpit_width_mm")
-FACTORS = ("length", "beam", "depth", "deck_crown")
 FIGURES = ("freeboard_mm", "gm_mm", "load_kg")
 LISTS = ("failing", "cautioning", "reasons", "cautions", "failing_keys", "cautioning_keys")
 STATUSES = ("pass", "caution", "fail", "will not float", UNKNOWN, "bad row")

@@ -1,5 +1,6 @@
 """What every table of a job says before its rows, and its lengths, in mm or in inches."""
 
+from sizer.fit.sizes import main_sizes_text
 from sizer.spreadsheet import csv_text
 from sizer.units import MM_PER_M, inches_error_mm, inches_text
 
@@ -33,8 +34,7 @@ def job_csv(job, title, shown, header, rows, notes):
     notes : sentences of this table
     """
     boat = job.fitted.assessed.boat
-    lead = [f"{title}: {boat.design.name}, {boat.length_m * MM_PER_M:.0f} x "
-            f"{boat.beam_m * MM_PER_M:.0f} x {boat.depth_m * MM_PER_M:.0f} mm; "
+    lead = [f"{title}: {boat.design.name}, {main_sizes_text(boat)} mm; "
             f"checks: {STATUS[job.fitted.status]}", *notes]
     if shown.unit == "in":
         lead.append(f"Fractions are to the nearest 1/{DENOMINATOR} in; rounding moves no length "

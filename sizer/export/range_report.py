@@ -8,6 +8,7 @@ import numpy as np
 from sizer.crowd.finished import title_of, titles_of
 from sizer.export.range_answer import ended_by, size_answer
 from sizer.fit.cautions import cautions_for
+from sizer.fit.sizes import SIZES
 from sizer.spreadsheet import csv_text, safe_cell
 from sizer.units import MM_PER_M
 
@@ -33,17 +34,15 @@ FONT = 'font-family="DejaVu Sans, Verdana, sans-serif"'
 def sizes_csv(found, choice):
     """The table of sizes; lines beginning with # say what it is, the shares and the cautions."""
     rows = [[
-        one["name"], *(f"{one['size'][key]:.0f}" for key in (
-            "length_mm", "beam_mm", "depth_mm", "cockpit_length_mm", "cockpit_width_mm")),
+        one["name"], *(f"{one['size'][key]:.0f}" for key in SIZES),
         f"{one['boat_kg']:.1f}", one["people"], f"{100.0 * one['share']:.1f}",
         one["people_without_caution"], *_spans(one["paddlers"]),
         "; ".join(f"{name}: {people}" for name, people in one["cautions_by_check"].items())]
         for one in (size_answer(found, choice, index) for index in range(len(choice.sizes)))]
     return csv_text(_lead(found, choice), [
-        "size", "length mm", "beam mm", "depth mm", "cockpit length mm", "cockpit width mm",
-        "boat kg", "people", "share %", "people without a caution", "weight from kg",
-        "weight to kg", "stature from mm", "stature to mm", "hips from mm", "hips to mm",
-        "people with a caution"], rows)
+        "size", *(key.replace("_", " ") for key in SIZES), "boat kg", "people", "share %",
+        "people without a caution", "weight from kg", "weight to kg", "stature from mm",
+        "stature to mm", "hips from mm", "hips to mm", "people with a caution"], rows)
 
 
 def people_csv(found, choice, rows):

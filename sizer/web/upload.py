@@ -9,7 +9,7 @@ from sizer.hull.lines import fair_lines
 KINDS = ("toml", "csv")
 
 
-def read_upload(name, data, base):
+def read_upload(name, data, base, base_text=""):
     """The text of a design file and its BaseDesign.
 
     Parameters
@@ -17,6 +17,7 @@ def read_upload(name, data, base):
     name : str, the file's own; its ending says what it is
     data : bytes
     base : BaseDesign, whose frames a table of offsets is for
+    base_text : str, of the base's file, whose comments are kept then
 
     Raises
     ------
@@ -28,7 +29,7 @@ def read_upload(name, data, base):
                               "a design file (.toml) or a table of offsets (.csv)")])
     if kind == "csv":
         design = with_offsets(base, data, name)
-        text = design_toml(design)
+        text = design_toml(design, base_text)
     else:
         text = plain_text(data, name, "a design file")
         design = read_design(text, name)

@@ -6,6 +6,7 @@ import streamlit as st
 
 from sizer.errors import BadInput
 from sizer.fit.request import MOST_GEAR_KG
+from sizer.fit.sizes import main_sizes_mm
 from sizer.fit.uses import USES
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text, mass_text
@@ -85,8 +86,7 @@ def _card(one, key, longest):
 def _for_this_paddler(job, one):
     """Status, fitted size and weight, and the first thing that is short."""
     boat, unit = job.fitted.assessed.boat, one.length_unit
-    size = " × ".join(length_text(value * MM_PER_M, unit)
-                      for value in (boat.length_m, boat.beam_m, boat.depth_m))
+    size = " × ".join(length_text(value, unit) for value in main_sizes_mm(boat))
     short = next((check for check in job.fitted.checks if check.status == job.fitted.status), None)
     why = ""
     if job.fitted.status != "pass":

@@ -5,6 +5,7 @@ from html import escape
 
 import streamlit as st
 
+from sizer.fit.sizes import SIZES, size_title
 from sizer.fit.uses import USES
 from sizer.fit.what_if import drag_N
 from sizer.web.draft import MOST_VARIANTS, Variant
@@ -136,9 +137,7 @@ def _figures(one, job):
     boat, water = assessed.boat, assessed.particulars
     reach = job.fitted.check("range").value
     return (
-        ("Length", boat.length_m, "m"), ("Beam", boat.beam_m, "m"), ("Depth", boat.depth_m, "m"),
-        ("Cockpit length", boat.opening.length_m, "m"),
-        ("Cockpit width", boat.opening.width_m, "m"),
+        *((size_title(key), size_m(boat), "m") for key, size_m in SIZES.items()),
         ("Deck crown", boat.scaling.crown, "of the base"),
         (SEAT, boat.scaling.seat_shift_m, "m"),
         ("Boat weight", assessed.weight.mass_kg, "kg"),
