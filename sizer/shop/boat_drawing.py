@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from sizer.shop.drawing import Drawing, Path
+from sizer.drawing.record import Drawing, Path
 
 COUNT = 61  # points along the opening
 APART_M = 0.10  # between the two views; our drawing

@@ -7,8 +7,8 @@ from shapely.affinity import scale
 from shapely.geometry import LineString, MultiLineString, Point
 from shapely.ops import unary_union
 
+from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Circle, Drawing, Path, Text
 from sizer.hull.inside import RING_WIDTH_M
-from sizer.shop.drawing import LETTER_WIDTH, LINE_HEIGHT, Circle, Drawing, Path, Text
 from sizer.shop.labels import up_arrow, written
 from sizer.shop.lashing import COUNTERSINK_M, HOLE_M
 from sizer.shop.notches import CLEARANCE_M

@@ -5,7 +5,7 @@ from shapely.affinity import rotate, translate
 from shapely.geometry import box
 from shapely.prepared import prep
 
-from sizer.shop.drawing import LINE_HEIGHT, Path, Text
+from sizer.drawing.record import LINE_HEIGHT, Path, Text
 
 HEIGHTS_M = (0.008, 0.0065, 0.005, 0.004, 0.003)  # of capitals, tried in order; our drawing
 FROM_EDGE_M = 0.0015  # least between letters and an edge of the wood; our drawing

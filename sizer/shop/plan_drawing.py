@@ -6,7 +6,7 @@ from above starboard is up; in the side view up is height over the strongback's 
 
 import numpy as np
 
-from sizer.shop.drawing import LETTER_WIDTH, LINE_HEIGHT, Circle, Drawing, Path, Text, joined
+from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Circle, Drawing, Path, Text, joined
 from sizer.units import MM_PER_M
 
 STRONGBACK_M = (0.10, 0.09)  # width and depth of the beam as drawn; our drawing

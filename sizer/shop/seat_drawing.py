@@ -8,8 +8,8 @@ import numpy as np
 from shapely.geometry import LineString, Polygon
 from shapely.ops import nearest_points, unary_union
 
+from sizer.drawing.record import LETTER_WIDTH, Circle, Drawing, Path, Text, joined, side_by_side
 from sizer.shop.boards import hull_at, sticks_at
-from sizer.shop.drawing import LETTER_WIDTH, Circle, Drawing, Path, Text, joined, side_by_side
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.seat_parts import CLEAT_M
 from sizer.shop.stations import setting_up

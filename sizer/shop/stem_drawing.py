@@ -4,7 +4,7 @@ import numpy as np
 from shapely.geometry import LineString, MultiLineString, Point
 from shapely.ops import unary_union
 
-from sizer.shop.drawing import LETTER_WIDTH, Circle, Drawing, Path, Text
+from sizer.drawing.record import LETTER_WIDTH, Circle, Drawing, Path, Text
 from sizer.shop.labels import up_arrow, written
 from sizer.shop.lashing import COUNTERSINK_M, HOLE_M
 from sizer.units import MM_PER_M

@@ -8,12 +8,12 @@ import pytest
 from shapely.affinity import rotate, translate
 from shapely.geometry import box
 
+from sizer.drawing.record import Circle, Path, Text
 from sizer.fit.request import drawn_request
 from sizer.hull.fairness import Unfairness
 from sizer.job import run
 from sizer.shop.bench import bench_of
 from sizer.shop.boat_drawing import boat_drawing
-from sizer.shop.drawing import Circle, Path, Text
 from sizer.shop.plan_drawing import RING_M, strongback_drawing
 
 LETTERS_M = 0.052  # 2.6 mm on paper at 1 : 20
@@ -38,7 +38,7 @@ def plan(job, bench):
 def upright_lines(plan):
     """x of the solid upright lines: reference faces, from above and from the side."""
     return sorted(float(stroke.points_m[0, 0]) for stroke in plan.strokes
-                  if isinstance(stroke, Path) and stroke.layer == "cut" and len(
+                  if isinstance(stroke, Path) and stroke.pen == "cut" and len(
                       stroke.points_m) == 2)
 
 

@@ -4,14 +4,14 @@ from html import escape
 
 import streamlit as st
 
-from sizer.export.svg import svg_text
+from sizer.drawing.file_svg import svg_text
+from sizer.scenes.long_views import fair_marks
 from sizer.shop.bench import bench_of
 from sizer.shop.plan_drawing import strongback_drawing
 from sizer.shop.stringers import DEFAULT_STOCK_M
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text
-from sizer.web.drawings.fair_marks import fair_marks_svg
-from sizer.web.look import note_html, put, put_picture, status_html, table_html
+from sizer.web.look import note_html, put, put_scene, status_html, table_html
 
 LETTERS_M = 0.055  # on the strongback's drawing, to read when it fills the page
 PEN_SCALE = 20.0  # of its lines there
@@ -83,7 +83,7 @@ def _fairness(job, bench):
            "places to sight along at the dry fit:</p>"))
     if bench.unfair:
         boat = job.fitted.assessed.boat
-        put_picture(fair_marks_svg(boat, bench.unfair), fair_marks_svg(boat, bench.unfair, True))
+        put_scene(fair_marks, boat, bench.unfair)
         rows = [[f"{number} {escape(found.stringer)}", status_html(found.status),
                  f"{escape(found.what)}, {escape(found.place)}",
                  f"{found.offset_m * MM_PER_M:.1f} mm",

@@ -1,0 +1,74 @@
+"""The whole boat, small: from the side over from above, as a glance, with rings, or with frames."""
+
+from sizer.drawing.marks import NARROW, WIDE, Window, picture, words
+from sizer.drawing.record import Path
+from sizer.scenes.hull_views import body_plan, plan_hull, rings, side_hull
+
+GLANCE, BESIDE = 240.0, 460.0  # widths of a glance and of a design beside its table, mm of paper
+COLUMN = 34.0  # room beside the sections for the names
+BELOW = 26.0  # the sections, for words
+
+
+def glance(boat, shown_m):
+    """A small side view over a plan of a Boat, for choosing a base design or comparing boats.
+
+    The width stands for `shown_m`, so that boats compare where it is the same for all.
+    """
+    unit = max(shown_m, boat.length_m) / (GLANCE - 8.0)
+    left = 0.5 * (GLANCE - boat.length_m / unit)
+    design = boat.design
+    return picture(design.name, f"{design.name} from the side and from above: {design.character}.",
+                   _side_over_plan(boat, unit, GLANCE, left, (4.0, 12.0, 4.0)))
+
+
+def fair_marks(boat, unfair, narrow=False):
+    """Side view over plan with a numbered ring at each Unfairness, in the order given."""
+    width = NARROW if narrow else WIDE
+    unit = boat.length_m / (width - 28.0)
+    return picture("Fairness", f"Fairness of the sticks. {_said(unfair)}.",
+                   _side_over_plan(boat, unit, width, 14.0, (30.0, 34.0, 24.0), unfair))
+
+
+def as_drawn(boat, unfair, frame=None):
+    """Side view over plan over frames of an unscaled Boat, a numbered ring at each Unfairness.
+
+    Parameters
+    ----------
+    boat : Boat
+    unfair : tuple of Unfairness
+    frame : name of the frame to draw heavier, or None
+    """
+    unit = boat.length_m / (BESIDE - 24.0)
+    chosen = next((at for at, one in enumerate(boat.design.frames) if one.name == frame), None)
+    views = _side_over_plan(boat, unit, BESIDE, 12.0, (22.0, 38.0, 16.0), unfair, chosen)
+    column = 0.5 * BESIDE - COLUMN
+    large = 0.5 * boat.beam_m / (column - 12.0)
+    top, low = float(boat.sections.z_m.max()), float(boat.sections.z_m.min())
+    across = Window(-0.5 * BESIDE * large, top + 22.0 * large, large, BESIDE,
+                    (top - low) / large + 22.0 + BELOW)
+    names = [words((side * 8.0 * large, low - 20.0 * large), text, large, anchor)
+             for side, text, anchor in ((-1.0, "after frames", "end"),
+                                        (1.0, "forward frames", "start"))]
+    views.append(across.on_paper([*body_plan(boat, large, column, chosen=chosen), *names]))
+    return picture(boat.design.name, f"{boat.design.name} as drawn: side view, plan and frames. "
+                   f"Fairness of the sticks: {_said(unfair)}.", views)
+
+
+def _side_over_plan(boat, unit, width, left, over, unfair=(), chosen=None):
+    """The two views on their papers; `over` is the room above, between and below, mm of paper."""
+    top, low = float(boat.sections.z_m.max()), float(boat.sections.z_m.min())
+    side = Window(-left * unit, top + over[0] * unit, unit, width, over[0] + (top - low) / unit)
+    plan = Window(-left * unit, 0.5 * boat.beam_m + over[1] * unit, unit, width,
+                  over[1] + boat.beam_m / unit + over[2])
+    papers = []
+    for window, view, axis in ((side, side_hull(boat, unit), "profile"),
+                               (plan, plan_hull(boat, unit), "plan")):
+        heavy = [] if chosen is None else [Path("edge", view.frames[chosen].points_m)]
+        papers.append(window.on_paper([*view.wood, *heavy, *view.outline,
+                                       *rings(unfair, axis, unit)]))
+    return papers
+
+
+def _said(unfair):
+    return "; ".join(f"{number}: {found.stringer}, {found.what} {found.place}"
+                     for number, found in enumerate(unfair, start=1)) or "nothing to mark"
