@@ -14,14 +14,13 @@ WORD_WIDTH = 0.62  # of a letter over the font size, on the generous side
 LEAST_WIDTH_MM = 150.0  # of the picture, so that notes have room
 
 
-def svg_text(drawing, cautions, pen_scale=1.0):
+def svg_text(drawing, cautions):
     """One drawing as an SVG document; name, notes and cautions stand below it.
 
     Parameters
     ----------
     drawing : sizer.drawing.record.Drawing
     cautions : texts
-    pen_scale : of the lines' widths; more than 1 where a large drawing is shown small
     """
     left, bottom, right, top = (side * MM_PER_M for side in drawing.box_m)
     width = max(right - left + 2.0 * MARGIN_MM, LEAST_WIDTH_MM)
@@ -37,7 +36,7 @@ def svg_text(drawing, cautions, pen_scale=1.0):
 
     used = {stroke.pen for stroke in drawing.strokes}
     groups = [
-        f'<g id="{name}" {_style(pen, pen_scale)}>'
+        f'<g id="{name}" {_style(pen)}>'
         + "".join(_stroke(one, place) for one in drawing.strokes if one.pen == name) + "</g>"
         for name, pen in PENS.items() if name in used]
     notes = "".join(
@@ -53,14 +52,14 @@ def svg_text(drawing, cautions, pen_scale=1.0):
         f'font-size="{WORDS_MM:g}" fill="#000">{notes}</g>\n</svg>\n')
 
 
-def _style(pen, pen_scale):
+def _style(pen):
     filled = f'fill="#000" fill-opacity="{pen.fill:g}"' if pen.fill else 'fill="none"'
     if not pen.width:
         return f'{filled} stroke="none"'
     grey = f"{round(255 * pen.grey):02x}"
-    gaps = " ".join(f"{dash * pen_scale:.2f}" for dash in pen.dashes)
+    gaps = " ".join(f"{dash:g}" for dash in pen.dashes)
     dashed = f' stroke-dasharray="{gaps}"' if gaps else ""
-    return (f'{filled} stroke="#{3 * grey}" stroke-width="{pen.paper_mm * pen_scale:g}"{dashed}')
+    return (f'{filled} stroke="#{3 * grey}" stroke-width="{pen.paper_mm:g}"{dashed}')
 
 
 def _stroke(stroke, place):

@@ -4,7 +4,7 @@
 paper whatever the scale of the boat.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -14,6 +14,7 @@ from sizer.units import MM_PER_M
 WIDE, NARROW = 860.0, 360.0  # widths of a picture for a desk and for a phone, mm of its paper
 PAPER_M = 1.0 / MM_PER_M  # the unit of what is drawn in the paper's own metres
 TEXT = 13.0  # font size in both, so that a phone shows it at 11 px or more
+PAGE_MARGIN = 10.0  # round a piece of the shop's on the page
 TICK = 4.0  # half a dimension tick's reach, mm of paper
 STATUS_MARK = 13.0  # size of a status shape in a picture
 CURVE_STEPS = 6  # straight pieces from one point of a smooth outline to the next
@@ -60,6 +61,20 @@ def picture(name, sentence, views):
         placed.append(view.moved((-left, low - top)))
         low = placed[-1].frame_m[1]
     return Drawing(name, joined(name, placed).strokes, (sentence,), (0.0, low, right - left, 0.0))
+
+
+def unit_of(letters_m):
+    """The millimetre of paper of a drawing whose letters are so high, as words of ours are."""
+    return letters_m / (CAP_HEIGHT * TEXT)
+
+
+def on_page(drawing, sentence, width=WIDE):
+    """A Drawing at true size as a picture on paper of a width in mm, described by a sentence."""
+    left, bottom, right, top = drawing.box_m
+    factor = (width - 2.0 * PAGE_MARGIN) * PAPER_M / (right - left)
+    edge = PAGE_MARGIN * PAPER_M / factor
+    frame = (left - edge, bottom - edge, right + edge, top + edge)
+    return replace(drawing, notes=(sentence,), frame_m=frame).scaled(factor)
 
 
 def smooth(points, closed=True):

@@ -91,14 +91,15 @@ def body_plan(boat, unit_m, column, base=None, chosen=None):
     return strokes if chosen is None else [*strokes, Path("edge", corners[chosen])]
 
 
-def rings(unfair, axis, unit_m, pen="dimension"):
-    """A numbered ring at every Unfairness of one axis, "profile" or "plan", and its number."""
+def rings(unfair, axis, unit_m, pen="dimension", sign=""):
+    """A ring at every Unfairness of one axis, "profile" or "plan", with a sign and its number."""
     for number, found in enumerate(unfair, start=1):
         if found.axis == axis:
             x, y, z = found.point_m
             at = np.array([x, y if axis == "plan" else z])
             yield Circle(pen, tuple(at.tolist()), RING * unit_m)
-            yield words((x, at[1] + (RING + 3.0) * unit_m), str(number), unit_m, rim=True)
+            yield words((x, at[1] + (RING + 3.0) * unit_m), f"{sign}{number}", unit_m,
+                        rim=True)
 
 
 def _paths(pen, lines):

@@ -1,12 +1,16 @@
 """The whole boat, small: from the side over from above, as a glance, with rings, or with frames."""
 
-from sizer.drawing.marks import NARROW, WIDE, Window, picture, words
-from sizer.drawing.record import Path
+import numpy as np
+
+from sizer.drawing.hull_lines import water_z_m
+from sizer.drawing.marks import NARROW, PAPER_M, WIDE, Window, picture, words
+from sizer.drawing.record import Drawing, Path, joined
 from sizer.scenes.hull_views import body_plan, plan_hull, rings, side_hull
 
 GLANCE, BESIDE = 240.0, 460.0  # widths of a glance and of a design beside its table, mm of paper
 COLUMN = 34.0  # room beside the sections for the names
 BELOW = 26.0  # the sections, for words
+APART_M = 0.10  # between the two views on paper, and of water past the ends; our drawing
 
 
 def glance(boat, shown_m):
@@ -52,6 +56,19 @@ def as_drawn(boat, unfair, frame=None):
     views.append(across.on_paper([*body_plan(boat, large, column, chosen=chosen), *names]))
     return picture(boat.design.name, f"{boat.design.name} as drawn: side view, plan and frames. "
                    f"Fairness of the sticks: {_said(unfair)}.", views)
+
+
+def owners_drawing(boat, particulars):
+    """The boat afloat from the side over from above, as an owner wants to see it, in its metres."""
+    x = np.array([-APART_M, boat.length_m + APART_M])
+    surface = np.column_stack([x, water_z_m(boat, particulars, x)])
+    low, half = float(boat.sections.z_m.min()), 0.5 * boat.beam_m
+    under = np.array([(x[1], low - 0.5 * APART_M), (x[0], low - 0.5 * APART_M)])
+    side, plan = side_hull(boat, PAPER_M), plan_hull(boat, PAPER_M)
+    return joined("boat", [
+        Drawing("side", (Path("water", np.concatenate([surface, under]), closed=True),
+                         Path("waterline", surface), *side.wood, *side.outline)),
+        Drawing("plan", (*plan.wood, *plan.outline)).moved((0.0, low - APART_M - half))])
 
 
 def _side_over_plan(boat, unit, width, left, over, unfair=(), chosen=None):

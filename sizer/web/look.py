@@ -75,7 +75,6 @@ _CSS = """
 [data-testid=stSliderThumbValue], [data-variant=segmented_control] p {
   color: var(--sz-ink) !important; }
 [data-testid=stCaptionContainer] { opacity: .85 !important; }
-[data-testid=stImage] img { background: #fff; }  /* patterns are black on white paper */
 @media (max-width: 640px) {
   .sz-words { columns: 1; }
   .sz-wide { display: none; } .sz-narrow { display: block; }

@@ -6,13 +6,14 @@ from above starboard is up; in the side view up is height over the strongback's 
 
 import numpy as np
 
-from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Circle, Drawing, Path, Text, joined
+from sizer.drawing.hull_lines import side_lines, top_lines
+from sizer.drawing.marks import MIRROR, unit_of
+from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text, joined
+from sizer.scenes.hull_views import rings
 from sizer.units import MM_PER_M
 
 STRONGBACK_M = (0.10, 0.09)  # width and depth of the beam as drawn; our drawing
 RISER_M = 0.04  # of a riser along the tape; our drawing
-RING_M = 0.04  # radius of the ring round a hollow or bump; our drawing
-COUNT = 61  # points along the opening
 WORD_LETTERS = 3.5  # of a frame's words along the tape, four narrow figures
 SHORT = {  # words beside the plan, where the mark's own name is long
     "keel's forward end, in the bow stem": "keel's end",
@@ -43,21 +44,16 @@ def strongback_drawing(job, bench, letters_m):
 
 def _from_above(job, bench, letters):
     boat, up = job.fitted.assessed.boat, job.setting_up
-    sections, start = boat.sections, up.strongback_start_x_m
-    half = STRONGBACK_M[0] / 2.0
-    side = sections.y_m[:, sections.sheer]
-    along = sections.x_m - start
-    strokes = [Path("guide", np.column_stack([along, sign * side])) for sign in (1.0, -1.0)]
-    strokes += [Path("guide", np.array([(along[0], 0.0), (along[-1], 0.0)])),
-                _box("cut", 0.0, -half, up.strongback_length_m, half)]
-    x = np.linspace(boat.opening.front_x_m, boat.opening.back_x_m, COUNT)
-    rim = boat.opening.half_width_m(x)
-    strokes.append(Path("mark", np.column_stack([np.append(x, x[::-1]) - start,
-                                                 np.append(rim, -rim[::-1])]), closed=True))
+    lines, half = top_lines(boat, shift_m=-up.strongback_start_x_m), STRONGBACK_M[0] / 2.0
+    widest = float(lines.sheer[:, 1].max())
+    strokes = [*(Path("guide", line) for line in (lines.sheer, lines.sheer * MIRROR)),
+               Path("guide", lines.deck[[0, -1]]),
+               _box("cut", 0.0, -half, up.strongback_length_m, half),
+               Path("mark", lines.coaming, closed=True)]
     for station, place in zip(up.stations, _word_places(up, letters), strict=True):
-        strokes += _frame_from_above(station, place, half, float(side.max()) + letters, letters)
-    strokes += _marks(bench.marks, -float(side.max()) - 0.5 * letters, half, letters)
-    strokes += _rings(bench.unfair, "plan", start, 0.0, 1, letters)
+        strokes += _frame_from_above(station, place, half, widest + letters, letters)
+    strokes += _marks(bench.marks, -widest - 0.5 * letters, half, letters)
+    strokes += _rings(bench, "plan", (-up.strongback_start_x_m, 0.0), letters)
     return Drawing("from above", tuple(strokes))
 
 
@@ -109,12 +105,12 @@ def _apart(wanted, step):
 def _from_the_side(job, bench, letters):
     """Over each frame its gunwale's height, under it its keel's, both over the strongback's top."""
     boat, up = job.fitted.assessed.boat, job.setting_up
-    sections, start, base = boat.sections, up.strongback_start_x_m, up.baseline_height_m
-    along = sections.x_m - start
-    strokes = [Path("guide", np.column_stack([along, sections.z_m[:, column] + base]))
-               for column in (0, sections.sheer, -1)]
+    start, base = up.strongback_start_x_m, up.baseline_height_m
+    lines = side_lines(boat, shift_m=-start)
+    strokes = [Path("guide", np.add(line, (0.0, base)))
+               for line in (lines.bottom, lines.sheer, lines.deck, lines.coaming)]
     strokes.append(_box("cut", 0.0, -STRONGBACK_M[1], up.strongback_length_m, 0.0))
-    top = float(sections.z_m.max()) + base + letters
+    top = float(boat.sections.z_m.max()) + base + letters
     row = -STRONGBACK_M[1] - 1.3 * letters
     for station, place, riser in zip(up.stations, _word_places(up, letters), bench.marks.risers,
                                      strict=True):
@@ -127,18 +123,15 @@ def _from_the_side(job, bench, letters):
             _box("mark", mark, 0.0, mark - away * RISER_M, riser.height_m),
             Text("text", (place, top), letters, f"{station.gunwale_height_m * MM_PER_M:.0f}"),
             Text("text", (place, row), letters, f"{station.keel_height_m * MM_PER_M:.0f}")]
-    strokes += _rings(bench.unfair, "profile", start, base, 2, letters)
+    strokes += _rings(bench, "profile", (-start, base), letters)
     return Drawing("from the side", tuple(strokes))
 
 
-def _rings(unfair, axis, start, base, column, letters):
+def _rings(bench, axis, shift, letters):
     """A numbered ring round every hollow or bump that does not pass."""
-    shown = [one for one in unfair if one.status != "pass"]
-    for number, one in enumerate(shown, start=1):
-        if one.axis == axis:
-            at = (one.point_m[0] - start, one.point_m[column] + base)
-            yield Circle("cut", at, RING_M)
-            yield Text("text", (at[0], at[1] + RING_M + letters), letters, f"!{number}")
+    shown = [one for one in bench.unfair if one.status != "pass"]
+    return Drawing("rings", tuple(rings(shown, axis, unit_of(letters), "cut", "!"))).moved(
+        shift).strokes
 
 
 def _box(layer, left, low, right, high):

@@ -8,13 +8,15 @@ import pytest
 from shapely.affinity import rotate, translate
 from shapely.geometry import box
 
+from sizer.drawing.marks import unit_of
 from sizer.drawing.record import Circle, Path, Text
 from sizer.fit.request import drawn_request
 from sizer.hull.fairness import Unfairness
 from sizer.job import run
+from sizer.scenes.hull_views import RING
+from sizer.scenes.long_views import owners_drawing
+from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench import bench_of
-from sizer.shop.boat_drawing import boat_drawing
-from sizer.shop.plan_drawing import RING_M, strongback_drawing
 
 LETTERS_M = 0.052  # 2.6 mm on paper at 1 : 20
 
@@ -91,14 +93,15 @@ def test_a_hollow_is_ringed_where_it_is_and_one_that_passes_is_not(job, bench):
     fine = replace(seen, status="pass", point_m=(2.0, 0.2, 0.07))
     rings = [stroke for stroke in strongback_drawing(
         job, replace(bench, unfair=(fine, seen)), LETTERS_M).strokes
-        if isinstance(stroke, Circle) and stroke.radius_m == RING_M]
+        if isinstance(stroke, Circle) and stroke.radius_m == pytest.approx(
+            RING * unit_of(LETTERS_M))]
     start = job.setting_up.strongback_start_x_m
     assert [ring.centre_m[0] for ring in rings] == pytest.approx([1.5 - start])
 
 
 def test_the_owners_drawing_is_as_long_and_wide_as_the_boat(job):
     boat = job.fitted.assessed.boat
-    drawn = boat_drawing(boat, job.fitted.assessed.particulars).on("cut")
+    drawn = owners_drawing(boat, job.fitted.assessed.particulars).on("ink")
     assert drawn.width_m == pytest.approx(boat.length_m, abs=1e-6)
-    plan = [stroke.points_m for stroke in drawn.strokes][-3:-1]
+    plan = [stroke.points_m for stroke in drawn.strokes][-2:]
     assert np.ptp(np.concatenate(plan)[:, 1]) == pytest.approx(boat.beam_m, rel=0.02)
