@@ -14,17 +14,19 @@ WORD_WIDTH = 0.62  # of a letter over the font size, on the generous side
 LEAST_WIDTH_MM = 150.0  # of the picture, so that notes have room
 
 
-def svg_text(drawing, cautions):
+def svg_text(drawing, cautions, true_size=True):
     """One drawing as an SVG document; name, notes and cautions stand below it.
 
     Parameters
     ----------
     drawing : sizer.drawing.record.Drawing
     cautions : texts
+    true_size : whether it is a piece to cut, and says so; a picture gets its white paper
     """
     left, bottom, right, top = (side * MM_PER_M for side in drawing.box_m)
     width = max(right - left + 2.0 * MARGIN_MM, LEAST_WIDTH_MM)
-    words = _wrapped([f"{drawing.name}: millimetres, true size", *drawing.notes,
+    scale = [f"{drawing.name}: millimetres, true size"] if true_size else []
+    words = _wrapped([*scale, *drawing.notes,
                       *(f"CAUTION: {caution}" for caution in cautions)],
                      int((width - 2.0 * MARGIN_MM) / (WORD_WIDTH * WORDS_MM)))
     picture = top - bottom + 2.0 * MARGIN_MM
@@ -47,19 +49,19 @@ def svg_text(drawing, cautions):
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:.3f}mm" height="{height:.3f}mm" '
         f'viewBox="0 0 {width:.3f} {height:.3f}" role="img" '
         f"aria-label={quoteattr(drawing.name)}>\n<title>{escape(drawing.name)}</title>\n"
+        + ("" if true_size else '<rect width="100%" height="100%" fill="#fff"/>\n')
         + "\n".join(groups)
         + f'\n<g id="notes" font-family="DejaVu Sans, Verdana, sans-serif" '
         f'font-size="{WORDS_MM:g}" fill="#000">{notes}</g>\n</svg>\n')
 
 
 def _style(pen):
-    filled = f'fill="#000" fill-opacity="{pen.fill:g}"' if pen.fill else 'fill="none"'
+    filled = f'fill="{pen.paper}" fill-opacity="{pen.fill:g}"' if pen.fill else 'fill="none"'
     if not pen.width:
         return f'{filled} stroke="none"'
-    grey = f"{round(255 * pen.grey):02x}"
     gaps = " ".join(f"{dash:g}" for dash in pen.dashes)
     dashed = f' stroke-dasharray="{gaps}"' if gaps else ""
-    return (f'{filled} stroke="#{3 * grey}" stroke-width="{pen.paper_mm:g}"{dashed}')
+    return (f'{filled} stroke="{pen.paper}" stroke-width="{pen.paper_mm:g}"{dashed}')
 
 
 def _stroke(stroke, place):

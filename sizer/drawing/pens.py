@@ -20,7 +20,7 @@ class Pen:
     fill: float = 0.0  # opacity of what it encloses
     strength: float = 1.0  # opacity of the line
     dashes: tuple[float, ...] = ()
-    grey: float = 0.0  # of the line on paper: 0 black
+    paper: str = "#000"  # colour on paper
     flat: bool = False  # its line's ends, where others are round
 
 
@@ -29,14 +29,14 @@ PENS = {  # those drawn first, lying under the others, stand first
     "zone-fail": Pen("fail", fill=0.55), "zone-caution": Pen("caution", fill=0.4),
     "zone-pass": Pen("pass", fill=0.45),
     "waterline": Pen("water", 1.1, 0.2),
-    "pencil": Pen("pencil", 1.1, grey=0.6),
-    "wood": Pen("wood", 0.9, grey=0.4),
-    "dot": Pen("wood", 4.0, 0.8, grey=0.4),  # a stick seen end on
-    "centre": Pen("ink", 0.7, strength=0.55, dashes=(9.0, 3.0, 2.0, 3.0), grey=0.4),
-    "hidden-body": Pen("body", 0.9, fill=0.07, dashes=(4.0, 3.0), grey=0.4),
+    "pencil": Pen("pencil", 1.1, paper="#999"),
+    "wood": Pen("wood", 0.9, paper="#666"),
+    "dot": Pen("wood", 4.0, 0.8, paper="#666"),  # a stick seen end on
+    "centre": Pen("ink", 0.7, strength=0.55, dashes=(9.0, 3.0, 2.0, 3.0), paper="#666"),
+    "hidden-body": Pen("body", 0.9, fill=0.07, dashes=(4.0, 3.0), paper="#666"),
     "body-fill": Pen("body", fill=0.1),
-    "body": Pen("body", 1.2, fill=0.1, grey=0.4),
-    "body-line": Pen("body", 1.2, grey=0.4),
+    "body": Pen("body", 1.2, fill=0.1, paper="#666"),
+    "body-line": Pen("body", 1.2, paper="#666"),
     "edge": Pen("wood", 2.5, 0.5),  # a board seen on edge
     "block": Pen("wood", 0.9, fill=0.3),
     "bar": Pen("body", 3.5, 0.7, flat=True),
@@ -44,13 +44,17 @@ PENS = {  # those drawn first, lying under the others, stand first
     "fine": Pen("ink", 1.2, 0.25),
     "ink": Pen("ink", 1.5, 0.35),
     "cut": Pen("ink", 1.5, 0.35), "mark": Pen("ink", 0.8, 0.2), "drill": Pen("ink", 1.5, 0.3),
-    "text": Pen("ink"), "guide": Pen("pencil", 0.8, dashes=(2.0, 1.2), grey=0.4),
-    "extension": Pen("ink", 0.6, strength=0.5, grey=0.4),
+    "text": Pen("ink"), "guide": Pen("pencil", 0.8, dashes=(2.0, 1.2), paper="#666"),
+    "extension": Pen("ink", 0.6, strength=0.5, paper="#666"),
     "dimension": Pen("ink", 0.8),
     "short": Pen("fail", 1.6),
     "here": Pen("ink", 2.0, 0.4),
     "shape-pass": Pen("pass", 1.6), "shape-caution": Pen("caution", 1.6),
     "shape-fail": Pen("fail", 1.6),
+    "grid": Pen("pencil", 0.5, paper="#bbb"),
+    **{f"size-{number}": Pen("ink", 1.0, 0.3, paper=colour) for number, colour in enumerate((
+        "#1f3f66", "#b8541a", "#2f7d5b", "#7a3b78", "#8a7410", "#4d4d4d"), start=1)},
+    "left-out": Pen("fail", 1.0, 0.3),
     "size": Pen("ink"),  # the words of a dimension
 }
 

@@ -6,6 +6,7 @@ outside Latin-1.
 
 import io
 
+from reportlab.lib.colors import HexColor, black
 from reportlab.lib.units import mm
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.pdfmetrics import stringWidth
@@ -56,7 +57,7 @@ def draw(canvas, drawing, origin_mm, scale=1.0):
         pen = PENS[stroke.pen]
         how = {"stroke": int(pen.width > 0.0), "fill": int(pen.fill > 0.0)}
         canvas.setLineWidth(pen.paper_mm * mm)
-        canvas.setStrokeGray(pen.grey)
+        canvas.setStrokeColor(HexColor(pen.paper))
         canvas.setDash([dash * mm for dash in pen.dashes])
         canvas.setFillAlpha(pen.fill or 1.0)
         if isinstance(stroke, Path):
@@ -66,7 +67,7 @@ def draw(canvas, drawing, origin_mm, scale=1.0):
         else:
             _turned_words(canvas, stroke, place(stroke.at_m), scale)
     canvas.setDash()
-    canvas.setStrokeGray(0.0)
+    canvas.setStrokeColor(black)
     canvas.setFillAlpha(1.0)
 
 

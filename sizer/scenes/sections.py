@@ -19,7 +19,7 @@ from sizer.drawing.marks import (
 )
 from sizer.drawing.record import Path, joined
 from sizer.fit.assess import HIP_HEIGHT_M
-from sizer.hull.sections import half_section_at
+from sizer.hull.boat import sections_at
 from sizer.scenes.hull_views import LABEL_STEP, body_plan
 from sizer.scenes.seat_shapes import seat_across_m
 from sizer.shop.boards import sticks_at
@@ -119,7 +119,8 @@ def section_at(boat, x_m):
 
 
 def _skin(boat, x_m):
-    return np.stack(half_section_at(boat.sections, x_m), axis=1)[:-1]
+    there = sections_at(boat, np.array([x_m]))
+    return np.stack([there.y_m[0], there.z_m[0]], axis=1)[:-1]
 
 
 def _hip_section(boat, base, unit, hips_m, hip_room_m, length_text):
