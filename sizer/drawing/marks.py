@@ -53,6 +53,14 @@ class Window:
         return Drawing("", tuple(strokes), (), self.frame_m).scaled(PAPER_M / self.unit_m)
 
 
+def paper_round(box_m, width, beside, over, under):
+    """The Window of a width round a box in metres, with so many mm beside, over and under it."""
+    left, low, right, top = box_m
+    unit = (right - left) / (width - 2.0 * beside)
+    return Window(left - beside * unit, top + over * unit, unit, width,
+                  over + (top - low) / unit + under)
+
+
 def picture(name, sentence, views):
     """Drawings on paper, one under the other, as one with its name and its sentence."""
     placed, low = [], 0.0

@@ -32,7 +32,13 @@ class Scene:
     @property
     def shift_m(self):
         """Puts the base's half-length on the boat's."""
-        return 0.5 * (self.boat.length_m - self.base.length_m)
+        return ends_m(self.boat, self.base)[2]
+
+    @property
+    def box_m(self):
+        """Left, low, right, top of everything drawn."""
+        front, back, _ = ends_m(self.boat, self.base)
+        return front, self.low_m, back, self.top_m
 
     def water_m(self, x_m):
         """Height of the water's surface at x."""
@@ -52,6 +58,12 @@ class Scene:
     def low_m(self):
         """Lowest thing drawn."""
         return min(float(self.boat.sections.z_m.min()), float(self.base.sections.z_m.min()))
+
+
+def ends_m(boat, base):
+    """The foremost and aftmost x of a boat and its base, and the base's shift to its middle."""
+    shift = 0.5 * (boat.length_m - base.length_m)
+    return min(0.0, shift), max(boat.length_m, boat.length_m - shift), shift
 
 
 def trim_text(trim_deg):

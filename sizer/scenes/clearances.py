@@ -12,8 +12,8 @@ from sizer.drawing.marks import (
     NARROW,
     STATUS_MARK,
     WIDE,
-    Window,
     broken_edge,
+    paper_round,
     picture,
     size_line,
     status_mark,
@@ -102,10 +102,9 @@ def clearances(assessed, body, length_text, narrow=False):
     ahead = float(deck[deck[:, 0] < side_marks[1].x_m, 1].max())
     top, keel = boat.seat_z_m + TRUNK_SHOWN_M, float(hull.bottom.points_m[:, 1].min())
     over = 46.0 + max(0.0, 27.0 - (top - ahead) / unit)
-    left = span[0] - MARGIN * unit
-    side = Window(left, top + over * unit, unit, width, over + (top - keel) / unit)
-    above = Window(left, 0.5 * boat.beam_m + 62.0 * unit, unit, width,
-                   62.0 + boat.beam_m / unit + BELOW)
+    half = 0.5 * boat.beam_m
+    side = paper_round((span[0], keel, span[1], top), width, MARGIN, over, 0.0)
+    above = paper_round((span[0], -half, span[1], half), width, MARGIN, 62.0, BELOW)
     said = "; ".join(f"{mark.name} {spare_text(mark.check, length_text)}"
                      for mark in (*side_marks, *plan_marks, *braces))
     return picture("Room for the body", f"Room for the body in {boat.design.name}: {said}.", [

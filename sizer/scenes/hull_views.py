@@ -67,24 +67,26 @@ def plan_pencil(boat, span_m=None, shift_m=0.0):
     return (*_paths("pencil", _both(lines.sheer)), Path("pencil", lines.coaming, closed=True))
 
 
-def body_plan(boat, unit_m, column, base=None, chosen=None):
+def body_plan(boat, paper, column, base=None, chosen=None):
     """Half-sections at the frames, forward ones to the right, their names in columns beside.
 
     Parameters
     ----------
-    column : of the names from the middle, mm of paper
+    paper : Window, the boat's middle on its own
+    column : of the names from the paper's edges, mm
     base : Boat to draw in pencil below, or None
     chosen : index of a frame to draw heavier, or None
     """
-    y, z, _ = _halves(boat)
-    corners = np.stack([y, z], axis=-1)
-    sheer = corners[:, boat.sections.sheer]
-    ends = np.array([(0.0, z.max() + 0.03), (0.0, z.min() - 0.01)])
-    strokes = [Path("centre", ends)]
+    corners, unit_m = _halves(boat), paper.unit_m
+    sheer, heights = corners[:, boat.sections.sheer], corners[..., 1]
+    strokes = [Path("centre", np.array([(0.0, heights.max() + 0.03), (0.0, heights.min() - 0.01)]))]
     if base is not None:
-        strokes += _paths("pencil", np.stack(_halves(base)[:2], axis=-1))
-    for side in (1.0, -1.0):
-        strokes += _names(boat, sheer, side, side * column * unit_m, unit_m)
+        strokes += _paths("pencil", _halves(base))
+    low = paper.frame_m[1] + 8.0 * unit_m
+    for side, text, anchor in ((1.0, "forward frames", "start"), (-1.0, "after frames", "end")):
+        x = side * (0.5 * paper.width - column) * unit_m
+        strokes += [*_names(boat, sheer, side, x, unit_m),
+                    words((side * 8.0 * unit_m, low), text, unit_m, anchor)]
     strokes += _paths("fine", corners)
     strokes += [Path("dot", np.array([stick, np.add(stick, (0.1 * unit_m, 0.0))]))
                 for stick in corners[:, 1:boat.sections.sheer + 1].reshape(-1, 2)]
@@ -111,10 +113,10 @@ def _both(line):
 
 
 def _halves(boat):
-    """Half-breadths (aft frames negative) and heights at the frames, without the inner end."""
+    """Half-breadth (aft frames' negative) and height at the frames, without the inner end."""
+    side = np.where(boat.frame_x_m < 0.5 * boat.length_m, 1.0, -1.0)
     y, z = half_section_at(boat.sections, boat.frame_x_m)
-    forward = boat.frame_x_m < 0.5 * boat.length_m
-    return np.where(forward, 1.0, -1.0)[:, None] * y[:, :-1], z[:, :-1], forward
+    return np.stack([side[:, None] * y, z], axis=-1)[:, :-1]
 
 
 def _names(boat, sheer, side, x, unit_m):

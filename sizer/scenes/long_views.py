@@ -3,13 +3,12 @@
 import numpy as np
 
 from sizer.drawing.hull_lines import water_z_m
-from sizer.drawing.marks import NARROW, PAPER_M, WIDE, Window, picture, words
+from sizer.drawing.marks import NARROW, PAPER_M, WIDE, paper_round, picture
 from sizer.drawing.record import Drawing, Path, joined
 from sizer.scenes.hull_views import body_plan, plan_hull, rings, side_hull
 
 GLANCE, BESIDE = 240.0, 460.0  # widths of a glance and of a design beside its table, mm of paper
 COLUMN = 34.0  # room beside the sections for the names
-BELOW = 26.0  # the sections, for words
 APART_M = 0.10  # between the two views on paper, and of water past the ends; our drawing
 
 
@@ -18,19 +17,16 @@ def glance(boat, shown_m):
 
     The width stands for `shown_m`, so that boats compare where it is the same for all.
     """
-    unit = max(shown_m, boat.length_m) / (GLANCE - 8.0)
-    left = 0.5 * (GLANCE - boat.length_m / unit)
+    beside = 0.5 * (GLANCE - (GLANCE - 8.0) * boat.length_m / max(shown_m, boat.length_m))
     design = boat.design
     return picture(design.name, f"{design.name} from the side and from above: {design.character}.",
-                   _side_over_plan(boat, unit, GLANCE, left, (4.0, 12.0, 4.0)))
+                   _side_over_plan(boat, GLANCE, beside, (4.0, 12.0, 4.0)))
 
 
 def fair_marks(boat, unfair, narrow=False):
     """Side view over plan with a numbered ring at each Unfairness, in the order given."""
-    width = NARROW if narrow else WIDE
-    unit = boat.length_m / (width - 28.0)
-    return picture("Fairness", f"Fairness of the sticks. {_said(unfair)}.",
-                   _side_over_plan(boat, unit, width, 14.0, (30.0, 34.0, 24.0), unfair))
+    return picture("Fairness", f"Fairness of the sticks. {_said(unfair)}.", _side_over_plan(
+        boat, NARROW if narrow else WIDE, 14.0, (30.0, 34.0, 24.0), unfair))
 
 
 def as_drawn(boat, unfair, frame=None):
@@ -42,18 +38,11 @@ def as_drawn(boat, unfair, frame=None):
     unfair : tuple of Unfairness
     frame : name of the frame to draw heavier, or None
     """
-    unit = boat.length_m / (BESIDE - 24.0)
     chosen = next((at for at, one in enumerate(boat.design.frames) if one.name == frame), None)
-    views = _side_over_plan(boat, unit, BESIDE, 12.0, (22.0, 38.0, 16.0), unfair, chosen)
-    column = 0.5 * BESIDE - COLUMN
-    large = 0.5 * boat.beam_m / (column - 12.0)
-    top, low = float(boat.sections.z_m.max()), float(boat.sections.z_m.min())
-    across = Window(-0.5 * BESIDE * large, top + 22.0 * large, large, BESIDE,
-                    (top - low) / large + 22.0 + BELOW)
-    names = [words((side * 8.0 * large, low - 20.0 * large), text, large, anchor)
-             for side, text, anchor in ((-1.0, "after frames", "end"),
-                                        (1.0, "forward frames", "start"))]
-    views.append(across.on_paper([*body_plan(boat, large, column, chosen=chosen), *names]))
+    views = _side_over_plan(boat, BESIDE, 12.0, (22.0, 38.0, 16.0), unfair, chosen)
+    half, z = 0.5 * boat.beam_m, boat.sections.z_m
+    across = paper_round((-half, z.min(), half, z.max()), BESIDE, COLUMN + 12.0, 22.0, 26.0)
+    views.append(across.on_paper(body_plan(boat, across, COLUMN, chosen=chosen)))
     return picture(boat.design.name, f"{boat.design.name} as drawn: side view, plan and frames. "
                    f"Fairness of the sticks: {_said(unfair)}.", views)
 
@@ -71,18 +60,18 @@ def owners_drawing(boat, particulars):
         Drawing("plan", (*plan.wood, *plan.outline)).moved((0.0, low - APART_M - half))])
 
 
-def _side_over_plan(boat, unit, width, left, over, unfair=(), chosen=None):
+def _side_over_plan(boat, width, beside, over, unfair=(), chosen=None):
     """The two views on their papers; `over` is the room above, between and below, mm of paper."""
-    top, low = float(boat.sections.z_m.max()), float(boat.sections.z_m.min())
-    side = Window(-left * unit, top + over[0] * unit, unit, width, over[0] + (top - low) / unit)
-    plan = Window(-left * unit, 0.5 * boat.beam_m + over[1] * unit, unit, width,
-                  over[1] + boat.beam_m / unit + over[2])
+    long, half, z = boat.length_m, 0.5 * boat.beam_m, boat.sections.z_m
     papers = []
-    for window, view, axis in ((side, side_hull(boat, unit), "profile"),
-                               (plan, plan_hull(boat, unit), "plan")):
+    for hull, axis, low, high, above, below in (
+            (side_hull, "profile", z.min(), z.max(), over[0], 0.0),
+            (plan_hull, "plan", -half, half, *over[1:])):
+        paper = paper_round((0.0, low, long, high), width, beside, above, below)
+        view = hull(boat, paper.unit_m)
         heavy = [] if chosen is None else [Path("edge", view.frames[chosen].points_m)]
-        papers.append(window.on_paper([*view.wood, *heavy, *view.outline,
-                                       *rings(unfair, axis, unit)]))
+        papers.append(paper.on_paper([*view.wood, *heavy, *view.outline,
+                                      *rings(unfair, axis, paper.unit_m)]))
     return papers
 
 

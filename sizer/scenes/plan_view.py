@@ -7,17 +7,18 @@ from sizer.drawing.marks import (
     MIRROR,
     NARROW,
     WIDE,
-    Window,
     dimension,
     legend,
+    paper_round,
     picture,
     size_line,
     words,
 )
 from sizer.drawing.record import Path
+from sizer.scenes.afloat import ends_m
 from sizer.scenes.figure import plan_figure
 from sizer.scenes.hull_views import plan_hull, plan_pencil
-from sizer.scenes.side_view import AHEAD_OF_FEET_M, BEHIND_SEAT_M, SIDE_MARGIN
+from sizer.scenes.side_view import CLOSE_MARGIN, SIDE_MARGIN, close_span_m
 
 WIDTH_LINE_M = 0.10  # of the opening's width dimension behind the opening
 BELOW = 50.0  # room under the boat for the opening's length
@@ -38,34 +39,27 @@ def plan_view(boat, base_boat, particulars, person, length_text, narrow=False):
 
 
 def _wide(boat, base, particulars, figure, length_text):
-    paper = _whole(boat, base, WIDE, SIDE_MARGIN, 30.0, BELOW)
+    paper = paper_round(_box(boat, base), WIDE, SIDE_MARGIN, 30.0, BELOW)
     return [paper.on_paper([
         *_lines(boat, base, particulars, figure, paper, None),
         *legend(paper.at(8.0, 20.0), paper.unit_m), *_sizes(boat, paper, 14.0, length_text)])]
 
 
 def _narrow(boat, base, particulars, figure, length_text):
-    small = _whole(boat, base, NARROW, 6.0, 28.0, 16.0)
-    foot = boat.seat_x_m - float(figure.legs_m[:, 0].max())
-    span = (foot - AHEAD_OF_FEET_M, boat.seat_x_m + BEHIND_SEAT_M)
-    unit, beam = (span[1] - span[0]) / (NARROW - 26.0), _beam(boat, base)
-    large = Window(span[0] - 6.0 * unit, 0.5 * beam + 26.0 * unit, unit, NARROW,
-                   26.0 + beam / unit + BELOW)
+    front, port, back, starboard = _box(boat, base)
+    small = paper_round((front, port, back, starboard), NARROW, 6.0, 28.0, 16.0)
+    span = close_span_m(boat, figure.legs_m)
+    large = paper_round((span[0], port, span[1], starboard), NARROW, CLOSE_MARGIN, 26.0, BELOW)
     return [small.on_paper([*_lines(boat, base, particulars, figure, small, None),
                             *legend(small.at(4.0, 14.0), small.unit_m)]),
             large.on_paper([*_lines(boat, base, particulars, figure, large, span),
                             *_sizes(boat, large, 10.0, length_text)])]
 
 
-def _beam(boat, base):
-    return max(boat.beam_m, base.beam_m)
-
-
-def _whole(boat, base, width, margin, over, under):
-    unit = max(boat.length_m, base.length_m) / (width - 2.0 * margin)
-    front, beam = min(0.0, 0.5 * (boat.length_m - base.length_m)), _beam(boat, base)
-    return Window(front - margin * unit, 0.5 * beam + over * unit, unit, width,
-                  over + beam / unit + under)
+def _box(boat, base):
+    front, back, _ = ends_m(boat, base)
+    half = 0.5 * max(boat.beam_m, base.beam_m)
+    return front, -half, back, half
 
 
 def _lines(boat, base, particulars, figure, paper, span):
@@ -76,7 +70,7 @@ def _lines(boat, base, particulars, figure, paper, span):
         figure.legs_m, figure.shoulders_m, figure.head_m))
     return [
         Path("waterline", surface), Path("waterline", surface * MIRROR),
-        *plan_pencil(base, span, 0.5 * (boat.length_m - base.length_m)), *hull.wood,
+        *plan_pencil(base, span, ends_m(boat, base)[2]), *hull.wood,
         Path("hidden-body", legs, closed=True), Path("body", shoulders, closed=True),
         Path("body", head, closed=True), *hull.outline]
 

@@ -8,10 +8,11 @@ from sizer.design.records import SIT_AHEAD_M
 from sizer.drawing.hull_lines import water_z_m
 from sizer.drawing.marks import (
     NARROW,
+    PAPER_M,
     WIDE,
-    Window,
     dimension,
     legend,
+    paper_round,
     picture,
     size_line,
     smooth,
@@ -40,19 +41,18 @@ def sections(boat, base_boat, particulars, person, length_text, hip_room_m, narr
     """
     hips = person.hip_sitting.high_m
     gap = 0.5 * (hip_room_m - hips)
-    frames, seat = (_papers_narrow if narrow else _papers_wide)(boat, base_boat)
+    frames, seat = _papers(boat, base_boat, narrow)
     sit = boat.seat_x_m - SIT_AHEAD_M
     views = [
         frames.on_paper([
             *_water(frames, particulars.sinkage_m),
-            *body_plan(boat, frames.unit_m, 0.5 * frames.width - 30.0, base_boat),
-            *legend(frames.at(4.0 if narrow else 8.0, 20.0), frames.unit_m),
-            _foot(frames, "after frames", -8.0, "end"),
-            _foot(frames, "forward frames", 8.0, "start")]),
+            *body_plan(boat, frames, 30.0, base_boat),
+            *legend(frames.at(4.0 if narrow else 8.0, 20.0), frames.unit_m)]),
         seat.on_paper([
             *_water(seat, water_z_m(boat, particulars, sit)),
             *_hip_section(boat, base_boat, seat.unit_m, hips, hip_room_m, length_text),
-            _foot(seat, "section at the hips", 0.0, "middle")])]
+            words((0.0, seat.frame_m[1] + 8.0 * seat.unit_m), "section at the hips",
+                  seat.unit_m)])]
     room = f"{length_text(gap)} clear" if gap >= 0.0 else f"{length_text(-gap)} too little"
     return picture(
         "Sections", f"Frames of {boat.design.name} one over the other, and the section at the "
@@ -60,46 +60,25 @@ def sections(boat, base_boat, particulars, person, length_text, hip_room_m, narr
         views if narrow else [_beside(*views)])
 
 
-def _heights(boat, base):
-    """The lowest and highest of both boats, and the top of the view with the trunk."""
-    z, other = boat.sections.z_m, base.sections.z_m
-    high = float(max(z.max(), other.max()))
-    return (float(min(z.min(), other.min())), high,
-            max(boat.seat_z_m + TRUNK_SHOWN_M, float(z.max()) + LABEL_ROOM_M))
-
-
-def _papers_narrow(boat, base):
-    low, high, trunk = _heights(boat, base)
-    beam = max(boat.beam_m, base.beam_m)
-    return (_paper(NARROW, beam / (NARROW - 100.0), low, high, 36.0),
-            _paper(NARROW, beam / (NARROW - 104.0), low, trunk, 22.0))
-
-
-def _papers_wide(boat, base):
-    """Side by side, both keels on one line."""
-    low, _, trunk = _heights(boat, base)
-    unit = max(boat.beam_m, base.beam_m) / (0.40 * WIDE)
-    seat = _paper(0.52 * WIDE, unit, low, trunk, 22.0)
-    unit /= 0.78
-    return _paper(0.44 * WIDE, unit, low, low + (seat.below - FOOT) * unit, 0.0), seat
-
-
-def _paper(width, unit, low, top, over):
-    return Window(-0.5 * width * unit, top + over * unit, unit, width,
-                  over + (top - low) / unit + FOOT)
+def _papers(boat, base, narrow):
+    """Papers of the frames and of the hips: one under the other, or keels on one line."""
+    z, other, half = boat.sections.z_m, base.sections.z_m, 0.5 * max(boat.beam_m, base.beam_m)
+    low, high = min(z.min(), other.min()), max(z.max(), other.max())
+    trunk = max(boat.seat_z_m + TRUNK_SHOWN_M, z.max() + LABEL_ROOM_M)
+    seat = paper_round((-half, low, half, trunk), NARROW if narrow else 0.52 * WIDE, 52.0, 22.0,
+                       FOOT)
+    over = 36.0 if narrow else seat.below - FOOT
+    frames = paper_round((-half, low, half, high if narrow else low), NARROW if narrow else
+                         0.44 * WIDE, 50.0 if narrow else 55.0, over, FOOT)
+    return frames, seat
 
 
 def _beside(one, other):
-    """The second Drawing at the right end of a paper for a desk, the first at its left."""
-    left, top = one.frame_m[0], one.frame_m[3]
-    width = WIDE * (one.frame_m[2] - left) / (0.44 * WIDE)
-    moved = other.moved((left + width - other.frame_m[2], top - other.frame_m[3]))
-    return replace(joined("", [one, moved]), frame_m=(left, one.frame_m[1], left + width, top))
-
-
-def _foot(paper, text, right, anchor):
-    low = paper.frame_m[1] + 8.0 * paper.unit_m
-    return words((right * paper.unit_m, low), text, paper.unit_m, anchor)
+    """Two Drawings as one, the second at the right end of a paper for a desk."""
+    left, low, _, top = one.frame_m
+    right = left + WIDE * PAPER_M
+    moved = other.moved((right - other.frame_m[2], top - other.frame_m[3]))
+    return replace(joined("", [one, moved]), frame_m=(left, low, right, top))
 
 
 def _water(paper, level_m):

@@ -3,12 +3,11 @@
 import numpy as np
 
 from sizer.drawing.hull_lines import water_z_m
-from sizer.drawing.marks import NARROW, WIDE, Window, picture, words
+from sizer.drawing.marks import NARROW, WIDE, paper_round, picture, words
 from sizer.drawing.record import Path
 from sizer.scenes.hull_views import side_hull
 
 MARGIN = 10.0
-HEADROOM_M = 0.75  # shown over the deck, for the torso
 CENTRE_REACH = 9.0  # half the length of the cross on a centre, mm of paper
 TORSO_ASPECT = 0.4  # breadth over height of the torso's rectangle as drawn
 
@@ -24,11 +23,11 @@ def side_areas(boat, wind, particulars, length_text, narrow=False):
     length_text : formats a length given in m
     narrow : for a phone
     """
-    width = NARROW if narrow else WIDE
-    unit = boat.length_m / (width - 2.0 * MARGIN)
-    top, low = particulars.sinkage_m + HEADROOM_M, float(boat.sections.z_m.min())
-    paper = Window(-MARGIN * unit, top + MARGIN * unit, unit, width,
-                   MARGIN + (top - low) / unit + 34.0)
+    torso = _torso(wind.torso, particulars.sinkage_m)
+    top, low = torso[:, 1].max(), float(boat.sections.z_m.min())
+    paper = paper_round((0.0, low, boat.length_m, top), NARROW if narrow else WIDE, MARGIN, MARGIN,
+                        34.0)
+    unit = paper.unit_m
     ends = np.array([0.0, boat.length_m])
     surface = np.column_stack([ends, water_z_m(boat, particulars, ends)])
     under = np.column_stack([ends[::-1], np.full(2, low - 6.0 * unit)])
@@ -38,7 +37,7 @@ def side_areas(boat, wind, particulars, length_text, narrow=False):
         paper.on_paper([
             Path("water", np.concatenate([surface, under]), closed=True),
             *side_hull(boat, unit).outline,
-            Path("body-line", _torso(wind.torso, particulars.sinkage_m), closed=True),
+            Path("body-line", torso, closed=True),
             Path("waterline", surface),
             *_centre(wind.above, particulars, "wind's centre", 16.0, unit),
             *_centre(wind.below, particulars, "water's centre", -26.0, unit)])])

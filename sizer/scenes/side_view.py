@@ -7,9 +7,9 @@ import numpy as np
 from sizer.drawing.marks import (
     NARROW,
     WIDE,
-    Window,
     dimension,
     legend,
+    paper_round,
     picture,
     words,
 )
@@ -19,6 +19,7 @@ from sizer.scenes.hull_views import side_hull, side_pencil
 from sizer.scenes.seat_shapes import seat_side
 
 SIDE_MARGIN = 30.0  # room for a dimension line at each end of the wide picture
+CLOSE_MARGIN = 18.0  # and at each end of the close view
 BEHIND_SEAT_M = 0.78  # of the boat shown behind the seat in the close view
 AHEAD_OF_FEET_M = 0.22  # and ahead of the footbrace
 TICK_INSET = 6.0  # of a margin text past its dimension line
@@ -47,29 +48,26 @@ def side_view(boat, base_boat, particulars, person, length_text, narrow=False):
 
 
 def _wide(scene):
-    paper = _whole(scene, WIDE, SIDE_MARGIN, 14.0, 62.0)
+    paper = paper_round(scene.box_m, WIDE, SIDE_MARGIN, 14.0, 62.0)
     return paper.on_paper([
         *_afloat(scene, paper, None), *_heights(scene, paper, 14.0),
         *_length(scene, paper, 48.0), *_legend(scene, paper, 8.0, 20.0)])
 
 
 def _narrow(scene):
-    small = _whole(scene, NARROW, 6.0, 40.0, 44.0)
-    foot = scene.boat.seat_x_m - float(scene.figure.body_m[:, 0].max())
-    span = (foot - AHEAD_OF_FEET_M, scene.boat.seat_x_m + BEHIND_SEAT_M)
-    unit = (span[1] - span[0]) / (NARROW - 36.0)
-    large = Window(span[0] - 18.0 * unit, scene.top_m + 14.0 * unit, unit, NARROW,
-                   (scene.top_m - scene.low_m) / unit + 44.0)
+    small = paper_round(scene.box_m, NARROW, 6.0, 40.0, 44.0)
+    span = close_span_m(scene.boat, scene.figure.body_m)
+    large = paper_round((span[0], scene.low_m, span[1], scene.top_m), NARROW, CLOSE_MARGIN, 14.0,
+                        30.0)
     return [small.on_paper([*_afloat(scene, small, None, 12.0), *_length(scene, small, 34.0),
                             *_legend(scene, small, 4.0, 14.0)]),
             large.on_paper([*_afloat(scene, large, span), *_heights(scene, large, 10.0)])]
 
 
-def _whole(scene, width, margin, over, under):
-    """Paper for the whole boat, with so many mm beside, over and under it."""
-    unit = max(scene.boat.length_m, scene.base.length_m) / (width - 2.0 * margin)
-    return Window(min(0.0, scene.shift_m) - margin * unit, scene.top_m + over * unit, unit, width,
-                  over + (scene.top_m - scene.low_m) / unit + under)
+def close_span_m(boat, body_m):
+    """The x between which the close views show a boat, from a figure's outline."""
+    foot = boat.seat_x_m - float(body_m[:, 0].max())
+    return foot - AHEAD_OF_FEET_M, boat.seat_x_m + BEHIND_SEAT_M
 
 
 def _afloat(scene, paper, span, under=None):
