@@ -23,6 +23,7 @@ DECK = np.array([(0.0, 1.0), (0.2, 0.93), (0.40, 0.96), (0.40, 1.10), (0.58, 0.9
 PLAN = smooth([(0.0, 0.0), (0.2, 0.62), (0.5, 1.0), (0.8, 0.62), (1.0, 0.0)], closed=False)
 TURN = np.linspace(0.0, 2.0 * np.pi, 61)
 FLAT = Window(0.0, HEIGHT, 1.0, WIDTH, HEIGHT)  # of the long views, in mm of the paper itself
+SEATED = Window(-182.0 / 128.0, 102.0 / 128.0, 1.0 / 128.0, WIDTH, HEIGHT)  # body and deck, large
 LONG, DEEP, WIDE_HALF = 196.0, 44.0, 36.0
 MIDDLE = 60.0  # height of the boat's middle in a view from above
 ACROSS_MIRROR = np.array([-1.0, 1.0])
@@ -85,24 +86,28 @@ def opening():
 
 
 def seated():
-    """The seated body under its deck, large: (paper, strokes)."""
+    """The seated body under its deck, on the paper SEATED."""
     body = predict(MIDDLE_BODY)
     figure = side_figure(body, "slide", 0.0)
-    paper = Window(-182.0 / 128.0, 102.0 / 128.0, 1.0 / 128.0, WIDTH, HEIGHT)
     outline = without_arms(figure, body, 0.60) * ACROSS_MIRROR
-    deck = np.array([(-1.36, 0.26), (-0.60, 0.275), (-0.60, 0.31), (0.16, 0.255), (0.16, 0.215),
-                     (0.28, 0.215)])
-    return paper, [Path("body-fill", outline, closed=True), Path("body-line", outline),
-                   Path("edge", figure.foot_rest_m * ACROSS_MIRROR), Path("ink", deck),
-                   Path("ink", np.array([(-1.36, -0.04), (0.28, -0.04)]))]
+    return [Path("body-fill", outline, closed=True), Path("body-line", outline),
+            Path("edge", figure.foot_rest_m * ACROSS_MIRROR),
+            line("ink", (-1.36, 0.26), (-0.60, 0.275), (-0.60, 0.31), (0.16, 0.255),
+                 (0.16, 0.215), (0.28, 0.215)),
+            line("ink", (-1.36, -0.04), (0.28, -0.04))]
 
 
-def arrow(start, end, unit=1.0):
+def line(pen, *points):
+    """A line through some points."""
+    return Path(pen, np.array(points))
+
+
+def arrow(start, end, paper):
     """A line with an arrowhead at its end, as one stroke."""
     start, end = np.array(start, float), np.array(end, float)
     along = (start - end) / np.hypot(*(start - end))
     across = np.array([-along[1], along[0]])
-    head = [end + (7.0 * along + 3.5 * side * across) * unit for side in (1.0, -1.0)]
+    head = [end + (7.0 * along + 3.5 * side * across) * paper.unit_m for side in (1.0, -1.0)]
     return Path("dimension", np.array([start, end, head[0], end, head[1]]))
 
 
@@ -118,7 +123,7 @@ def dot(place, text, unit):
             words(np.subtract(place, (9.0 * unit, 4.0 * unit)), text, unit, "end", rim=True)]
 
 
-def block(place, unit):
+def block(place, paper):
     """A stick seen end on."""
     corners = np.array([(-4.0, -4.0), (4.0, -4.0), (4.0, 4.0), (-4.0, 4.0)])
-    return Path("block", corners * unit + place, closed=True)
+    return Path("block", corners * paper.unit_m + place, closed=True)
