@@ -103,6 +103,37 @@ def smooth(points, closed=True):
     return curve if closed else np.concatenate([curve, points[-1:]])
 
 
+def line(pen, *points):
+    """A line through some points."""
+    return Path(pen, np.array(points, float))
+
+
+def box(pen, left, low, right, high):
+    """An upright rectangle."""
+    return Path(pen, np.array([(left, low), (right, low), (right, high), (left, high)]),
+                closed=True)
+
+
+def water_over(surface, bottom):
+    """Water from its surface, (2, 2), down to a level: the tone and the line."""
+    (left, _), (right, _) = surface
+    tone = np.concatenate([surface, [(right, bottom), (left, bottom)]])
+    return [Path("water", tone, closed=True), Path("waterline", np.asarray(surface))]
+
+
+def apart(wanted, step):
+    """The places, moved as little as keeps neighbours one step apart; `wanted` rises."""
+    order = np.arange(len(wanted)) * step
+    free = np.asarray(wanted) - order
+    blocks = []  # of equal shift: the mean of what they want, merged while they would cross
+    for value in free:
+        blocks.append([value, 1])
+        while len(blocks) > 1 and blocks[-2][0] > blocks[-1][0]:
+            (one, count), (other, more) = blocks[-2:]
+            blocks[-2:] = [[(one * count + other * more) / (count + more), count + more]]
+    return np.repeat([value for value, _ in blocks], [count for _, count in blocks]) + order
+
+
 def words(place, text, unit_m, anchor="middle", pen="text", rim=False):
     """Text that stands on `place`."""
     height = CAP_HEIGHT * TEXT * unit_m
@@ -113,8 +144,8 @@ def words(place, text, unit_m, anchor="middle", pen="text", rim=False):
 def legend(place, unit_m):
     """Says what the pencil lines are."""
     x, y = place
-    line = np.array([(x, y + 4.0 * unit_m), (x + 22.0 * unit_m, y + 4.0 * unit_m)])
-    return [Path("pencil", line),
+    high = y + 4.0 * unit_m
+    return [line("pencil", (x, high), (x + 22.0 * unit_m, high)),
             words((x + 28.0 * unit_m, y), "base design", unit_m, "start")]
 
 

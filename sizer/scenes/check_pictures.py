@@ -7,7 +7,7 @@ from functools import cache
 
 import numpy as np
 
-from sizer.drawing.marks import picture, size_line, smooth, words
+from sizer.drawing.marks import box, line, picture, size_line, smooth, words
 from sizer.drawing.record import Path
 from sizer.fit.checks import BY_KEY
 from sizer.scenes.check_shapes import (
@@ -33,7 +33,6 @@ from sizer.scenes.check_shapes import (
     heeled,
     hips,
     level,
-    line,
     long_view,
     on_long,
     opening,
@@ -169,10 +168,9 @@ def _gm(paper):
 
 
 def _reserve(paper):
-    box = np.array([(146.0, 104.0), (176.0, 104.0), (176.0, 82.0), (146.0, 82.0)])
     yield from (*water(paper, level(0.40)), *long_view())
     yield line("centre", (6.0, level(0.62)), (214.0, level(0.62)))
-    yield from (Path("block", box, closed=True), words((161.0, 89.0), "kg", paper.unit_m))
+    yield from (box("block", 146.0, 82.0, 176.0, 104.0), words((161.0, 89.0), "kg", paper.unit_m))
     yield arrow((116.0, 102.0), (116.0, 76.0), paper)
 
 

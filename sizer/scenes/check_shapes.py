@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from sizer.drawing.marks import Window, smooth, words
+from sizer.drawing.marks import Window, box, line, smooth, water_over, words
 from sizer.drawing.record import Circle, Path
 from sizer.paddler.body import predict
 from sizer.paddler.measures import Measured
@@ -37,8 +37,7 @@ def across(scale=240.0, low=112.0):
 def water(paper, height):
     """Water from a height down, over the whole width."""
     left, bottom, right, _ = paper.frame_m
-    corners = np.array([(left, height), (right, height), (right, bottom), (left, bottom)])
-    return [Path("water", corners, closed=True), Path("waterline", corners[:2])]
+    return water_over([(left, height), (right, height)], bottom)
 
 
 def section(heel_deg=0.0, half=HALF, pen="ink"):
@@ -97,18 +96,13 @@ def seated():
             line("ink", (-1.36, -0.04), (0.28, -0.04))]
 
 
-def line(pen, *points):
-    """A line through some points."""
-    return Path(pen, np.array(points))
-
-
 def arrow(start, end, paper):
     """A line with an arrowhead at its end, as one stroke."""
     start, end = np.array(start, float), np.array(end, float)
     along = (start - end) / np.hypot(*(start - end))
     across = np.array([-along[1], along[0]])
     head = [end + (7.0 * along + 3.5 * side * across) * paper.unit_m for side in (1.0, -1.0)]
-    return Path("dimension", np.array([start, end, head[0], end, head[1]]))
+    return line("dimension", start, end, head[0], end, head[1])
 
 
 def arc(middle, radius, start_deg, end_deg):
@@ -125,5 +119,5 @@ def dot(place, text, unit):
 
 def block(place, paper):
     """A stick seen end on."""
-    corners = np.array([(-4.0, -4.0), (4.0, -4.0), (4.0, 4.0), (-4.0, 4.0)])
-    return Path("block", corners * paper.unit_m + place, closed=True)
+    (x, y), half = place, 4.0 * paper.unit_m
+    return box("block", x - half, y - half, x + half, y + half)

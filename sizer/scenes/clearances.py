@@ -12,7 +12,9 @@ from sizer.drawing.marks import (
     NARROW,
     STATUS_MARK,
     WIDE,
+    box,
     broken_edge,
+    line,
     paper_round,
     picture,
     size_line,
@@ -152,9 +154,9 @@ def _side_marks(marks, paper, deck_m, length_text):
         x = mark.x_m + shift
         floor, need, clear, beam = np.array([(x, mark.floor_m + height) for height in (
             0.0, mark.need_m, mark.clear_m, mark.clear_m + DECK_BEAM_M)])
-        yield Path("extension", np.array([beam, (x, top)]))
-        yield Path("edge", np.array([clear, beam]))
-        yield Path("bar", np.array([floor, need]))
+        yield line("extension", beam, (x, top))
+        yield line("edge", clear, beam)
+        yield line("bar", floor, need)
         yield _spare(need, clear, mark.check, unit)
         place, anchor = {
             "feet": (paper.at(4.0, (head - over) / unit), "start"),
@@ -181,8 +183,8 @@ def _plan_marks(marks, paper, length_text):
         outer, inner, other, last = np.array([
             (mark.x_m, half) for half in (0.5 * mark.clear_m, 0.5 * mark.need_m,
                                           -0.5 * mark.need_m, -0.5 * mark.clear_m)])
-        yield Path("extension", np.array([(mark.x_m, row - 4.0 * unit), outer]))
-        yield Path("bar", np.array([inner, other]))
+        yield line("extension", (mark.x_m, row - 4.0 * unit), outer)
+        yield line("bar", inner, other)
         yield _spare(inner, outer, mark.check, unit)
         yield _spare(other, last, mark.check, unit)
         feet = mark is marks[0]
@@ -198,7 +200,7 @@ def _brace(assessed, marks, paper, length_text):
     fore, rest, back = np.array([(boat.seat_x_m - ahead, low) for ahead in (
         far, assessed.room.foot_rest_ahead_m, near)])
     farther, nearer = marks
-    yield Path("extension", np.array([(rest[0], -0.5 * assessed.space.foot_width_m), rest]))
+    yield line("extension", (rest[0], -0.5 * assessed.space.foot_width_m), rest)
     yield _spare(rest, fore, farther.check, unit)
     yield _spare(rest, back, nearer.check, unit)
     row = low - (24.0 + LINE) * unit
@@ -225,12 +227,11 @@ def _label(place, anchor, mark, length_text, unit):
 def _key(paper):
     """What the marks are, at the foot of the paper."""
     unit, bar = paper.unit_m, np.array([(0.0, 4.0), (22.0, 4.0)])
-    board = np.array([(0.0, 7.0), (22.0, 7.0), (22.0, 1.0), (0.0, 1.0)])
     for right, up, text, stroke in (
             (0.0, 18.0, "body, dressed", Path("bar", bar)),
             (142.0, 18.0, "spare room", size_line(*bar, 1.0)),
             (250.0, 18.0, "deck beam", Path("edge", bar)),
-            (0.0, 0.0, "seat, backband", Path("block", board, closed=True)),
+            (0.0, 0.0, "seat, backband", box("block", 0.0, 1.0, 22.0, 7.0)),
             (142.0, 0.0, "footbrace", Path("edge", bar))):
         at = paper.at(4.0 + right, paper.below - 12.0 - up)
         yield replace(stroke, points_m=stroke.points_m * unit + at)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from sizer.drawing.hull_lines import side_lines, top_lines
-from sizer.drawing.marks import MIRROR, broken_edge, words
+from sizer.drawing.marks import MIRROR, apart, broken_edge, line, words
 from sizer.drawing.record import Circle, Path
 from sizer.hull.sections import half_section_at
 
@@ -79,7 +79,7 @@ def body_plan(boat, paper, column, base=None, chosen=None):
     """
     corners, unit_m = _halves(boat), paper.unit_m
     sheer, heights = corners[:, boat.sections.sheer], corners[..., 1]
-    strokes = [Path("centre", np.array([(0.0, heights.max() + 0.03), (0.0, heights.min() - 0.01)]))]
+    strokes = [line("centre", (0.0, heights.max() + 0.03), (0.0, heights.min() - 0.01))]
     if base is not None:
         strokes += _paths("pencil", _halves(base))
     low = paper.frame_m[1] + 8.0 * unit_m
@@ -88,7 +88,7 @@ def body_plan(boat, paper, column, base=None, chosen=None):
         strokes += [*_names(boat, sheer, side, x, unit_m),
                     words((side * 8.0 * unit_m, low), text, unit_m, anchor)]
     strokes += _paths("fine", corners)
-    strokes += [Path("dot", np.array([stick, np.add(stick, (0.1 * unit_m, 0.0))]))
+    strokes += [line("dot", stick, np.add(stick, (0.1 * unit_m, 0.0)))
                 for stick in corners[:, 1:boat.sections.sheer + 1].reshape(-1, 2)]
     return strokes if chosen is None else [*strokes, Path("edge", corners[chosen])]
 
@@ -122,17 +122,9 @@ def _halves(boat):
 def _names(boat, sheer, side, x, unit_m):
     """The frames' names on one side in a column at x, each with a line to its sheer."""
     here = np.flatnonzero(np.sign(sheer[:, 0]) == side)
-    order = here[np.argsort(-sheer[here, 1])]
-    heights = _apart(sheer[order, 1], LABEL_STEP * unit_m)
+    order = here[np.argsort(sheer[here, 1])]
+    heights = apart(sheer[order, 1], LABEL_STEP * unit_m)
     for index, height in zip(order, heights, strict=True):
-        yield Path("extension", np.array([sheer[index], (x - 4.0 * side * unit_m, height)]))
+        yield line("extension", sheer[index], (x - 4.0 * side * unit_m, height))
         yield words((x, height - 4.5 * unit_m), boat.design.frames[index].name, unit_m,
                     "start" if side > 0 else "end")
-
-
-def _apart(heights, step):
-    """Heights, falling, moved as little as need be to stand a step apart."""
-    places = np.asarray(heights, float).copy()
-    for index in range(1, places.size):
-        places[index] = min(places[index], places[index - 1] - step)
-    return places + 0.5 * (heights - places).max(initial=0.0)

@@ -3,7 +3,7 @@
 import numpy as np
 
 from sizer.drawing.hull_lines import water_z_m
-from sizer.drawing.marks import NARROW, PAPER_M, WIDE, paper_round, picture
+from sizer.drawing.marks import NARROW, PAPER_M, WIDE, paper_round, picture, water_over
 from sizer.drawing.record import Drawing, Path, joined
 from sizer.scenes.hull_views import body_plan, plan_hull, rings, side_hull
 
@@ -52,11 +52,9 @@ def owners_drawing(boat, particulars):
     x = np.array([-APART_M, boat.length_m + APART_M])
     surface = np.column_stack([x, water_z_m(boat, particulars, x)])
     low, half = float(boat.sections.z_m.min()), 0.5 * boat.beam_m
-    under = np.array([(x[1], low - 0.5 * APART_M), (x[0], low - 0.5 * APART_M)])
     side, plan = side_hull(boat, PAPER_M), plan_hull(boat, PAPER_M)
     return joined("boat", [
-        Drawing("side", (Path("water", np.concatenate([surface, under]), closed=True),
-                         Path("waterline", surface), *side.wood, *side.outline)),
+        Drawing("side", (*water_over(surface, low - 0.5 * APART_M), *side.wood, *side.outline)),
         Drawing("plan", (*plan.wood, *plan.outline)).moved((0.0, low - APART_M - half))])
 
 

@@ -7,7 +7,7 @@ from functools import cache
 
 import numpy as np
 
-from sizer.drawing.marks import Window, broken_edge, picture, size_line, words
+from sizer.drawing.marks import Window, box, broken_edge, line, picture, size_line, words
 from sizer.drawing.record import Drawing, Path
 from sizer.scenes import poses
 
@@ -63,7 +63,7 @@ def _cell(measure):
 
 
 def _floor():
-    return Path("ink", np.array([(22.0 - 0.5 * CELL, 0.0), (0.5 * CELL - 22.0, 0.0)]))
+    return line("ink", (22.0 - 0.5 * CELL, 0.0), (0.5 * CELL - 22.0, 0.0))
 
 
 def _placed(points, middle=0.0, scale=STANDING, floor=0.0):
@@ -73,8 +73,8 @@ def _placed(points, middle=0.0, scale=STANDING, floor=0.0):
 
 def _block(left, right, low, high, *place):
     """A book or board."""
-    return Path("block", _placed([(left, low), (right, low), (right, high), (left, high)], *place),
-                closed=True)
+    (left, low), (right, high) = _placed([(left, low), (right, high)], *place)
+    return box("block", left, low, right, high)
 
 
 def _line(pen, start, end, *place):

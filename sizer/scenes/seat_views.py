@@ -4,7 +4,7 @@ where one sits, seen from astern; both in the boat's own metres."""
 import numpy as np
 
 from sizer.drawing.hull_lines import top_lines
-from sizer.drawing.marks import MIRROR, size_line, unit_of
+from sizer.drawing.marks import MIRROR, line, size_line, unit_of
 from sizer.drawing.record import Drawing, Path, Text, joined
 from sizer.scenes.sections import section_at
 from sizer.shop.boards import hull_at
@@ -31,12 +31,12 @@ def _plan(seat, boat, letters):
                for side in (1.0, MIRROR)]
     for station in setting_up(boat).stations:
         if front <= station.x_m <= back:
-            strokes += [Path("guide", np.array([(face, -half), (face, half)]))
+            strokes += [line("guide", (face, -half), (face, half))
                         for face in station.faces_x_m]
             strokes.append(Text("text", (station.x_m, half + letters), letters, station.name))
     strokes += [Path("cut", board.plan_m * side, closed=True)
                 for board in seat.boards for side in (1.0, MIRROR)]
-    strokes += [Path("mark", np.array([(seat.sit_x_m, -half), (seat.sit_x_m, half)])),
+    strokes += [line("mark", (seat.sit_x_m, -half), (seat.sit_x_m, half)),
                 Text("text", (seat.sit_x_m, -half - letters), letters, "sitting bones")]
     wide, low = max(board.plan_m[:, 1].max() for board in seat.boards), -half - 4.5 * letters
     return Drawing("plan", (
@@ -50,7 +50,7 @@ def _section(seat, boat, letters):
     left = -wide - 2.0 * letters
     return Drawing("section", (
         *section_at(boat, seat.sit_x_m),
-        *(Path("guide", np.array([(left - letters, z), (wide, z)])) for z in (0.0, top)),
+        *(line("guide", (left - letters, z), (wide, z)) for z in (0.0, top)),
         *_measured((left, 0.0), (left, top), letters), *_clearance(seat, boat, low, letters)))
 
 
@@ -59,8 +59,8 @@ def _clearance(seat, boat, low, letters):
     at, to = least_clear_m(seat, boat)
     words = (f"clear of the skin {np.hypot(*np.subtract(at, to)) * MM_PER_M:.0f} mm, "
              f"{seat.clear_of_skin_m * MM_PER_M:.0f} mm least with the paddler on it")
-    yield Path("mark", np.array([at, to]))
-    yield Path("mark", np.array([to, (to[0], low - letters)]))
+    yield line("mark", at, to)
+    yield line("mark", to, (to[0], low - letters))
     yield Text("text", (0.0, low - 2.0 * letters), letters, words)
 
 

@@ -12,10 +12,12 @@ from sizer.drawing.marks import (
     WIDE,
     dimension,
     legend,
+    line,
     paper_round,
     picture,
     size_line,
     smooth,
+    water_over,
     words,
 )
 from sizer.drawing.record import Path, joined
@@ -83,8 +85,7 @@ def _beside(one, other):
 
 def _water(paper, level_m):
     left, bottom, right, _ = paper.frame_m
-    corners = np.array([(left, level_m), (right, level_m), (right, bottom), (left, bottom)])
-    return [Path("water", corners, closed=True), Path("waterline", corners[:2])]
+    return water_over([(left, level_m), (right, level_m)], bottom)
 
 
 def section_at(boat, x_m):
@@ -106,22 +107,21 @@ def _hip_section(boat, base, unit, hips_m, hip_room_m, length_text):
     """Skin, stringers, seat and hips, with the hip width and the room beside it."""
     skin, pencil = (_skin(one, one.seat_x_m - SIT_AHEAD_M) for one in (boat, base))
     trunk = _trunk(boat, skin, hips_m)
-    line = boat.seat_z_m + HIP_HEIGHT_M
-    hips, room = ([np.array([0.5 * side * wide, line]) for side in (-1.0, 1.0)]
+    level = boat.seat_z_m + HIP_HEIGHT_M
+    hips, room = ([np.array([0.5 * side * wide, level]) for side in (-1.0, 1.0)]
                   for wide in (hips_m, hip_room_m))
     gap = 0.5 * (hip_room_m - hips_m)
     over = max(skin[:, 1].max(), pencil[:, 1].max()) + 14.0 * unit
     middle = 0.5 * (hips[1] + room[1])
     told = ("each side", "clear" if gap >= 0.0 else "too tight", length_text(abs(gap)))
     return [
-        Path("centre", np.array([(0.0, skin[:, 1].min() - 0.01),
-                                 (0.0, boat.seat_z_m + TRUNK_SHOWN_M)])),
+        line("centre", (0.0, skin[:, 1].min() - 0.01), (0.0, boat.seat_z_m + TRUNK_SHOWN_M)),
         Path("pencil", pencil), Path("pencil", pencil * MIRROR),
         Path("body-fill", trunk), Path("body-line", trunk),
         *section_at(boat, boat.seat_x_m - SIT_AHEAD_M),
-        Path("thin", np.array([middle, (middle[0], over + 2.0 * LABEL_STEP * unit)])),
+        line("thin", middle, (middle[0], over + 2.0 * LABEL_STEP * unit)),
         size_line(room[0], hips[0], unit), size_line(hips[1], room[1], unit),
-        *dimension(*hips, unit, f"hips {length_text(hips_m)}", (0.0, line + 7.0 * unit)),
+        *dimension(*hips, unit, f"hips {length_text(hips_m)}", (0.0, level + 7.0 * unit)),
         *(words((middle[0] + 6.0 * unit, over + (LABEL_STEP * up - 14.0) * unit), text, unit,
                 "start", "size") for up, text in enumerate(told))]
 

@@ -3,7 +3,7 @@
 import numpy as np
 
 from sizer.drawing.hull_lines import water_z_m
-from sizer.drawing.marks import NARROW, WIDE, paper_round, picture, words
+from sizer.drawing.marks import NARROW, WIDE, line, paper_round, picture, water_over, words
 from sizer.drawing.record import Path
 from sizer.scenes.hull_views import side_hull
 
@@ -30,15 +30,13 @@ def side_areas(boat, wind, particulars, length_text, narrow=False):
     unit = paper.unit_m
     ends = np.array([0.0, boat.length_m])
     surface = np.column_stack([ends, water_z_m(boat, particulars, ends)])
-    under = np.column_stack([ends[::-1], np.full(2, low - 6.0 * unit)])
     gap = length_text(abs(wind.below.x_m - wind.above.x_m))
     side = "ahead of" if wind.lead >= 0.0 else "behind"
     return picture("Side areas", f"Side areas: the wind's centre lies {gap} {side} the water's.", [
         paper.on_paper([
-            Path("water", np.concatenate([surface, under]), closed=True),
+            *water_over(surface, low - 6.0 * unit),
             *side_hull(boat, unit).outline,
             Path("body-line", torso, closed=True),
-            Path("waterline", surface),
             *_centre(wind.above, particulars, "wind's centre", 16.0, unit),
             *_centre(wind.below, particulars, "water's centre", -26.0, unit)])])
 
@@ -55,5 +53,5 @@ def _centre(side, particulars, text, off, unit):
     """A cross on a centre, named above or below it."""
     at = np.array([side.x_m, particulars.sinkage_m + side.height_m])
     for reach in ((CENTRE_REACH * unit, 0.0), (0.0, CENTRE_REACH * unit)):
-        yield Path("dimension", np.array([at - reach, at + reach]))
+        yield line("dimension", at - reach, at + reach)
     yield words((at[0], at[1] + off * unit), text, unit, rim=True)

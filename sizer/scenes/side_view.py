@@ -11,6 +11,7 @@ from sizer.drawing.marks import (
     legend,
     paper_round,
     picture,
+    water_over,
     words,
 )
 from sizer.drawing.record import Path
@@ -80,8 +81,7 @@ def _afloat(scene, paper, span, under=None):
     hull = side_hull(scene.boat, paper.unit_m, span)
     figure = scene.figure
     return [
-        Path("water", np.concatenate([surface, [(right, bottom), (left, bottom)]]), closed=True),
-        Path("waterline", surface), _wet(scene, hull),
+        *water_over(surface, bottom), _wet(scene, hull),
         *side_pencil(scene.base, span, scene.shift_m), *hull.wood,
         Path("body", scene.body(figure.body_m), closed=True),
         Path("body-line", scene.body(figure.arm_m)), Path("edge", scene.body(figure.foot_rest_m)),

@@ -7,7 +7,7 @@ from above starboard is up; in the side view up is height over the strongback's 
 import numpy as np
 
 from sizer.drawing.hull_lines import side_lines, top_lines
-from sizer.drawing.marks import MIRROR, unit_of
+from sizer.drawing.marks import MIRROR, apart, box, line, unit_of
 from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text, joined
 from sizer.scenes.hull_views import rings
 from sizer.units import MM_PER_M
@@ -46,9 +46,9 @@ def _from_above(job, bench, letters):
     boat, up = job.fitted.assessed.boat, job.setting_up
     lines, half = top_lines(boat, shift_m=-up.strongback_start_x_m), STRONGBACK_M[0] / 2.0
     widest = float(lines.sheer[:, 1].max())
-    strokes = [*(Path("guide", line) for line in (lines.sheer, lines.sheer * MIRROR)),
+    strokes = [*(Path("guide", one) for one in (lines.sheer, lines.sheer * MIRROR)),
                Path("guide", lines.deck[[0, -1]]),
-               _box("cut", 0.0, -half, up.strongback_length_m, half),
+               box("cut", 0.0, -half, up.strongback_length_m, half),
                Path("mark", lines.coaming, closed=True)]
     for station, place in zip(up.stations, _word_places(up, letters), strict=True):
         strokes += _frame_from_above(station, place, half, widest + letters, letters)
@@ -59,7 +59,7 @@ def _from_above(job, bench, letters):
 
 def _word_places(up, letters):
     """Where each frame's words stand along the tape: at its mark, moved where two would meet."""
-    return _apart([one.strongback_m for one in up.stations], WORD_LETTERS * LETTER_WIDTH * letters)
+    return apart([one.strongback_m for one in up.stations], WORD_LETTERS * LETTER_WIDTH * letters)
 
 
 def _frame_from_above(station, place, half, top, letters):
@@ -67,9 +67,9 @@ def _frame_from_above(station, place, half, top, letters):
     mark = station.strongback_m
     away = 1.0 if station.plywood_lies == "aft" else -1.0
     reach = max(y for y, _ in station.points_m.values())
-    yield Path("cut", np.array([(mark, -reach), (mark, reach)]))
-    yield _box("mark", mark, -reach, mark + away * station.thickness_m, reach)
-    yield _box("mark", mark, -half, mark - away * RISER_M, half)
+    yield line("cut", (mark, -reach), (mark, reach))
+    yield box("mark", mark, -reach, mark + away * station.thickness_m, reach)
+    yield box("mark", mark, -half, mark - away * RISER_M, half)
     tip = mark + away * (station.thickness_m + 0.5 * letters)
     yield Path("mark", np.array([(mark, reach + 0.4 * letters), (tip, reach + 0.15 * letters),
                                  (mark, reach - 0.1 * letters)]), closed=True)
@@ -80,26 +80,13 @@ def _frame_from_above(station, place, half, top, letters):
 def _marks(marks, bottom, half, letters):
     """The other marks: a line from the tape down to words that stand upright, clear of others."""
     step = LINE_HEIGHT * letters
-    places = _apart([mark.strongback_m for mark in marks.marks], step)
+    places = apart([mark.strongback_m for mark in marks.marks], step)
     for mark, place in zip(marks.marks, places, strict=True):
         words = f"{SHORT.get(mark.name, mark.name)} {mark.strongback_m * MM_PER_M:.0f}"
         long = 0.8 * LETTER_WIDTH * letters * len(words)
-        yield Path("guide", np.array([(mark.strongback_m, half), (mark.strongback_m, bottom),
-                                      (place, bottom - letters)]))
+        yield line("guide", (mark.strongback_m, half), (mark.strongback_m, bottom),
+                   (place, bottom - letters))
         yield Text("text", (place, bottom - 1.5 * letters - 0.5 * long), letters, words, 90.0)
-
-
-def _apart(wanted, step):
-    """The places, moved as little as keeps neighbours one step apart; `wanted` rises."""
-    order = np.arange(len(wanted)) * step
-    free = np.asarray(wanted) - order
-    blocks = []  # of equal shift: the mean of what they want, merged while they would cross
-    for value in free:
-        blocks.append([value, 1])
-        while len(blocks) > 1 and blocks[-2][0] > blocks[-1][0]:
-            (one, count), (other, more) = blocks[-2:]
-            blocks[-2:] = [[(one * count + other * more) / (count + more), count + more]]
-    return np.repeat([value for value, _ in blocks], [count for _, count in blocks]) + order
 
 
 def _from_the_side(job, bench, letters):
@@ -107,9 +94,9 @@ def _from_the_side(job, bench, letters):
     boat, up = job.fitted.assessed.boat, job.setting_up
     start, base = up.strongback_start_x_m, up.baseline_height_m
     lines = side_lines(boat, shift_m=-start)
-    strokes = [Path("guide", np.add(line, (0.0, base)))
-               for line in (lines.bottom, lines.sheer, lines.deck, lines.coaming)]
-    strokes.append(_box("cut", 0.0, -STRONGBACK_M[1], up.strongback_length_m, 0.0))
+    strokes = [Path("guide", np.add(one, (0.0, base)))
+               for one in (lines.bottom, lines.sheer, lines.deck, lines.coaming)]
+    strokes.append(box("cut", 0.0, -STRONGBACK_M[1], up.strongback_length_m, 0.0))
     top = float(boat.sections.z_m.max()) + base + letters
     row = -STRONGBACK_M[1] - 1.3 * letters
     for station, place, riser in zip(up.stations, _word_places(up, letters), bench.marks.risers,
@@ -118,9 +105,9 @@ def _from_the_side(job, bench, letters):
         away = 1.0 if station.plywood_lies == "aft" else -1.0
         high = max(z for _, z in station.points_m.values())
         strokes += [
-            Path("cut", np.array([(mark, station.keel_height_m), (mark, high)])),
-            _box("mark", mark, station.keel_height_m, mark + away * station.thickness_m, high),
-            _box("mark", mark, 0.0, mark - away * RISER_M, riser.height_m),
+            line("cut", (mark, station.keel_height_m), (mark, high)),
+            box("mark", mark, station.keel_height_m, mark + away * station.thickness_m, high),
+            box("mark", mark, 0.0, mark - away * RISER_M, riser.height_m),
             Text("text", (place, top), letters, f"{station.gunwale_height_m * MM_PER_M:.0f}"),
             Text("text", (place, row), letters, f"{station.keel_height_m * MM_PER_M:.0f}")]
     strokes += _rings(bench, "profile", (-start, base), letters)
@@ -132,8 +119,3 @@ def _rings(bench, axis, shift, letters):
     shown = [one for one in bench.unfair if one.status != "pass"]
     return Drawing("rings", tuple(rings(shown, axis, unit_of(letters), "cut", "!"))).moved(
         shift).strokes
-
-
-def _box(layer, left, low, right, high):
-    return Path(layer, np.array([(left, low), (right, low), (right, high), (left, high)]),
-                closed=True)

@@ -2,7 +2,8 @@
 
 import numpy as np
 
-from sizer.drawing.record import Drawing, Path
+from sizer.drawing.marks import box, line
+from sizer.drawing.record import Drawing
 from sizer.units import MM_PER_M
 
 WIDTH, HEIGHT = 150.0, 18.0
@@ -27,13 +28,12 @@ def window_bar(check):
     edges = np.maximum.accumulate([at(side) for side in (  # a body may need more than is wanted
         low, fails_below, max(fails_below, wanted_from), min(wanted_to, fails_above), fails_above,
         high)])
-    zones = [Path(f"zone-{kind}", np.array([(start, LOW), (end, LOW), (end, HIGH), (start, HIGH)]),
-                  closed=True)
+    zones = [box(f"zone-{kind}", start, LOW, end, HIGH)
              for kind, start, end in zip(KINDS, edges[:-1], edges[1:], strict=True)
              if end - start > 0.05]
     here = at(check.value_si)
-    tick = Path("here", np.array([(here, 1.0), (here, HEIGHT - 1.0), (here - 4.0, HEIGHT - 1.0),
-                                  (here + 4.0, HEIGHT - 1.0)]))
+    tick = line("here", (here, 1.0), (here, HEIGHT - 1.0), (here - 4.0, HEIGHT - 1.0),
+                (here + 4.0, HEIGHT - 1.0))
     said = {"": "inside what is wanted", "small": "too little", "large": "too much"}[check.too]
     return Drawing(f"{check.name}: {check.status}", (*zones, tick), (f"{check.name}: {said}.",),
                    (0.0, 0.0, WIDTH, HEIGHT)).scaled(1.0 / MM_PER_M)
