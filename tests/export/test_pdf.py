@@ -5,7 +5,7 @@ import re
 
 import numpy as np
 import pytest
-from pdf_reading import read_page
+from pdf_reading import CUT_PT, read_page
 from pypdf import PdfReader
 from shapely.geometry import LineString, MultiLineString, Polygon, box
 from shapely.ops import unary_union
@@ -19,7 +19,6 @@ from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import stem_patterns
 
 CAUTIONS = standing_cautions()
-CUT_PT = 0.35 / 25.4 * 72  # what saw lines are drawn with
 MARK = re.compile(r"\d+[ab]")
 PAPERS = ("A4", "Letter")
 
