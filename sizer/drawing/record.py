@@ -97,18 +97,25 @@ class Drawing:
 
     def moved(self, shift_m, turned=False):
         """The same drawing turned a quarter to the left if asked, then shifted."""
-        return self._placed(lambda stroke: _moved(stroke, np.asarray(shift_m), turned))
+        def place(points):
+            points = np.asarray(points, float)
+            if turned:
+                points = np.stack([-points[..., 1], points[..., 0]], axis=-1)
+            return points + np.asarray(shift_m)
+
+        return self._placed(place, turn_deg=90.0 if turned else 0.0)
 
     def scaled(self, factor):
         """The same drawing that much larger about its origin; pens keep their widths."""
-        return self._placed(lambda stroke: _scaled(stroke, factor))
+        return self._placed(lambda points: np.asarray(points, float) * factor, factor)
 
-    def _placed(self, place):
+    def _placed(self, place, factor=1.0, turn_deg=0.0):
         frame = self.frame_m
         if frame is not None:
-            corners = place(Path("cut", np.reshape(frame, (2, 2)))).points_m
+            corners = place(np.reshape(frame, (2, 2)))
             frame = (*corners.min(axis=0).tolist(), *corners.max(axis=0).tolist())
-        return replace(self, strokes=tuple(map(place, self.strokes)), frame_m=frame)
+        return replace(self, frame_m=frame, strokes=tuple(
+            _placed(stroke, place, factor, turn_deg) for stroke in self.strokes))
 
 
 def joined(name, drawings, notes=()):
@@ -138,26 +145,11 @@ def _extent(stroke):
     return centre + np.array([along + up, along - up, -along + up, -along - up])
 
 
-def _moved(stroke, shift, turned):
-    def placed(points):
-        points = np.asarray(points, float)
-        if turned:
-            points = np.stack([-points[..., 1], points[..., 0]], axis=-1)
-        return points + shift
-
+def _placed(stroke, place, factor, turn_deg):
     if isinstance(stroke, Path):
-        return replace(stroke, points_m=placed(stroke.points_m))
+        return replace(stroke, points_m=place(stroke.points_m))
     if isinstance(stroke, Circle):
-        return replace(stroke, centre_m=tuple(placed(stroke.centre_m).tolist()))
-    return replace(stroke, at_m=tuple(placed(stroke.at_m).tolist()),
-                   angle_deg=stroke.angle_deg + (90.0 if turned else 0.0))
-
-
-def _scaled(stroke, factor):
-    if isinstance(stroke, Path):
-        return replace(stroke, points_m=np.asarray(stroke.points_m) * factor)
-    if isinstance(stroke, Circle):
-        return replace(stroke, centre_m=tuple(factor * one for one in stroke.centre_m),
+        return replace(stroke, centre_m=tuple(place(stroke.centre_m).tolist()),
                        radius_m=factor * stroke.radius_m)
-    return replace(stroke, at_m=tuple(factor * one for one in stroke.at_m),
-                   height_m=factor * stroke.height_m)
+    return replace(stroke, at_m=tuple(place(stroke.at_m).tolist()),
+                   height_m=factor * stroke.height_m, angle_deg=stroke.angle_deg + turn_deg)
