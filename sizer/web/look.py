@@ -3,6 +3,7 @@
 Only here is HTML put together; every text that did not come from this program is escaped.
 """
 
+from functools import cache
 from html import escape
 
 import streamlit as st
@@ -130,10 +131,15 @@ def _picture(drawing, on):
 
 def status_html(status):
     """A status as shape and word, in colour."""
-    shape = Drawing(WORDS[status], tuple(status_mark((0.0, 0.0), status, PAPER_M, 16.0)),
+    return f'<span class="sz-status sz-{status}">{_shape(status)}{WORDS[status]}</span>'
+
+
+@cache
+def _shape(status):
+    """The status's shape as tall as text, named by its word."""
+    drawn = Drawing(WORDS[status], tuple(status_mark((0.0, 0.0), status, PAPER_M, 16.0)),
                     (WORDS[status],), (0.0, 0.0, 16.0 * PAPER_M, 16.0 * PAPER_M))
-    return (f'<span class="sz-status sz-{status}">{page_svg(shape, "1em")}'
-            f"{WORDS[status]}</span>")
+    return page_svg(drawn, "1em")
 
 
 def whole(text):

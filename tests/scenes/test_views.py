@@ -11,9 +11,7 @@ import numpy as np
 import pytest
 
 from sizer.design.read import read_design
-from sizer.drawing.marks import words
 from sizer.drawing.page_svg import page_svg
-from sizer.drawing.record import Drawing
 from sizer.fit.assess import assess
 from sizer.fit.person import person
 from sizer.fit.request import read_request
@@ -32,7 +30,6 @@ from sizer.scenes.plan_view import plan_view
 from sizer.scenes.sections import sections
 from sizer.scenes.side_areas import side_areas
 from sizer.scenes.side_view import side_view
-from sizer.web.look import status_html
 
 BASELINES = Path(__file__).parents[2] / "baselines"
 SMALL, MIDDLE, LARGE = (45, 1.50, 0.34), (76, 1.72, 0.39), (140, 1.95, 0.50)
@@ -262,19 +259,6 @@ def test_thumbnails_share_a_scale_and_name_the_base():
         assert places[:, 1].max() <= height
         shown.append(np.ptp(places[:, 0]) / base.length_m)
     assert shown[0] == pytest.approx(shown[1], rel=2e-3)
-
-
-def test_names_with_signs_are_escaped():
-    told = Drawing("", (words((0, 0), "5' 3 1/2\" <b>", 1.0),), (), (0.0, 0.0, 1.0, 1.0))
-    assert "5&#x27; 3 1/2&quot; &lt;b&gt;" in page_svg(told)
-
-
-def test_status_shapes_differ_and_say_their_word():
-    shapes = [parse(re.search("<svg.*</svg>", status_html(status)).group())
-              for status in ("pass", "caution", "fail")]
-    assert len({root[1].get("d") for root in shapes}) == 3
-    assert [root[0].text for root in shapes] == ["passes", "caution", "does not pass"]
-    assert [root.get("aria-label") for root in shapes] == ["passes", "caution", "does not pass"]
 
 
 def test_side_areas_mark_both_centres(lines):
