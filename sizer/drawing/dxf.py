@@ -15,6 +15,8 @@ from sizer.drawing.record import Circle, Path, side_by_side
 from sizer.units import MM_PER_M
 
 COLOURS = {"cut": 1, "mark": 5, "drill": 3, "text": 8}  # DXF colour numbers: red, blue, green, grey
+ALIGNED = {"start": TextEntityAlignment.MIDDLE_LEFT, "middle": TextEntityAlignment.MIDDLE_CENTER,
+           "end": TextEntityAlignment.MIDDLE_RIGHT}
 WORDS_MM = 5.0  # letters of the notes and cautions below; our drawing
 WORDS_APART = 1.8  # of their lines, over the letters' height
 WORDS_BELOW_MM = 20.0  # of the first of them under the piece; our drawing
@@ -57,7 +59,7 @@ def _add(space, stroke):
     else:
         text = space.add_text(stroke.text, height=stroke.height_m * MM_PER_M,
                               rotation=stroke.angle_deg, dxfattribs=on)
-        text.set_placement(_mm(stroke.at_m), align=TextEntityAlignment.MIDDLE_CENTER)
+        text.set_placement(_mm(stroke.at_m), align=ALIGNED[stroke.anchor])
 
 
 def _add_words(space, drawing, cautions):
