@@ -11,11 +11,12 @@ from sizer.design.library import read_base, shipped_folder, shipped_names, shipp
 from sizer.design.offsets import offsets_csv, with_offsets
 from sizer.design.read import read_design
 from sizer.design.write import design_toml
+from sizer.drawing.page_svg import page_svg
 from sizer.errors import BadInput
 from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
+from sizer.scenes.long_views import as_drawn
 from sizer.units import MM_PER_M
-from sizer.web.drawings.as_drawn import as_drawn_svg
 from sizer.web.upload import read_upload
 from sizer.web.workbench import MOST_STEPS, bench_of, copied, drawn_of
 
@@ -161,16 +162,16 @@ def test_drawing_marks_what_is_not_fair_and_the_frame_in_hand(bench):
     bench.enter({BREADTH: "325"}, MM)
     drawn = bench.sheet.drawn
     assert drawn.unfair
-    svg = as_drawn_svg(drawn.boat, drawn.unfair, bench.sheet.frame)
+    svg = page_svg(as_drawn(drawn.boat, drawn.unfair, bench.sheet.frame))
     assert svg.count("<circle") == len(drawn.unfair)
     assert bench.sheet.frame == "F3"
-    plain = as_drawn_svg(drawn.boat, drawn.unfair)
-    assert svg.count("<path") == plain.count("<path") + 2
+    plain = page_svg(as_drawn(drawn.boat, drawn.unfair))
+    assert svg.count("<path") == plain.count("<path") + 3  # one in each view
     for frame in drawn.design.frames:
         assert f">{frame.name}</text>" in svg
     base = read_base("teaching-boat")
     boat = scaled_boat(bench_of(base).sheet.drawn.boat.lines, Scaling())
-    assert "nothing to mark" in as_drawn_svg(boat, ())
+    assert "nothing to mark" in page_svg(as_drawn(boat, ()))
 
 
 def own_page(open_page, width=1440, height=900, copy="Copy Plain teaching boat"):

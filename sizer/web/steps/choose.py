@@ -8,9 +8,9 @@ from sizer.errors import BadInput
 from sizer.fit.request import MOST_GEAR_KG
 from sizer.fit.sizes import main_sizes_mm
 from sizer.fit.uses import USES
+from sizer.scenes.long_views import glance
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text, mass_text
-from sizer.web.drawings.boat import thumbnail_svg
 from sizer.web.look import put, put_picture, status_html
 from sizer.web.session import OWN, base_boat, base_keys, draft, job_for, lines_of
 from sizer.web.upload import KINDS, read_upload
@@ -64,7 +64,7 @@ def _cards(one):
 
 def _card(one, key, longest):
     design = lines_of(one, key).design
-    put_picture(thumbnail_svg(base_boat(one, key), longest))
+    put_picture(glance(base_boat(one, key), longest))
     drawn = design.drawn_for
     unit = one.length_unit
     put(f"<b>{escape(design.name)}</b> — {escape(design.character)}. Drawn for "

@@ -13,10 +13,10 @@ from sizer.errors import BadInput
 from sizer.fit.cautions import standing_cautions
 from sizer.fit.sizes import main_sizes_mm
 from sizer.hull.fairness import worst_status
+from sizer.scenes.long_views import as_drawn
 from sizer.units import MM_PER_M
 from sizer.web.cells import put_cells
 from sizer.web.draft import length_text, typed_text
-from sizer.web.drawings.as_drawn import as_drawn_svg
 from sizer.web.look import note_html, put, put_picture, status_html, table_html
 from sizer.web.session import OWN, draft, lines_of
 from sizer.web.upload import KINDS, read_upload
@@ -62,7 +62,7 @@ def _picture(one, bench):
     if not bench.good:
         put(note_html("The table has faults; the drawing shows the last design without any.",
                       "fail"))
-    put_picture(as_drawn_svg(drawn.boat, drawn.unfair, bench.sheet.frame))
+    put_picture(as_drawn(drawn.boat, drawn.unfair, bench.sheet.frame))
     length, beam, depth = (length_text(size, unit) for size in main_sizes_mm(drawn.boat))
     put(f"<p><b>{escape(drawn.design.name)}</b>: {length} long, {beam} wide, {depth} deep. "
         f"Fair sticks: {status_html(worst_status(drawn.unfair))}</p>")

@@ -7,10 +7,10 @@ import streamlit as st
 from sizer.errors import BadInput
 from sizer.paddler.body import predict
 from sizer.paddler.measures import read_paddler
+from sizer.scenes.measuring import how_to_measure_all
+from sizer.scenes.side_view import side_view
 from sizer.units import MM_PER_M
 from sizer.web.draft import MASS_UNITS, length_text, mass_text
-from sizer.web.drawings.boat import profile_svg
-from sizer.web.drawings.measuring import how_to_measure_all_svg
 from sizer.web.job_box import put_open_job
 from sizer.web.look import note_html, put, put_picture, table_html
 from sizer.web.session import base_boat, draft, job_for
@@ -60,12 +60,12 @@ def page():
         if right.button("Next: use and base", type="primary", disabled=not one.ready(),
                         width="stretch"):
             st.switch_page(st.session_state["pages"]["base"])
-        put_picture("", how_to_measure_all_svg(narrow=True))
+        put_picture(how_to_measure_all(narrow=True), "narrow")
         with st.expander("Open a saved job"):
             put_open_job(one)
     with picture:
         _boat_so_far(one)
-        put_picture(how_to_measure_all_svg(), "")
+        put_picture(how_to_measure_all(), "wide")
     _predicted(one)
 
 
@@ -74,7 +74,7 @@ def _boat_so_far(one):
     job, _ = job_for(one)
     if job is not None:
         assessed = job.fitted.assessed
-        put_picture(profile_svg(
+        put_picture(side_view(
             assessed.boat, base_boat(one, one.base), assessed.particulars, job.person.body,
             lambda value_m: length_text(value_m * MM_PER_M, one.length_unit), narrow=True))
 
