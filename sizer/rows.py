@@ -30,6 +30,17 @@ def stacked(records):
     return np.array(records)
 
 
+def joined(records):
+    """Like records of several lots of many as one."""
+    first = records[0]
+    if isinstance(first, tuple):
+        return tuple(joined(each) for each in zip(*records, strict=True))
+    if is_dataclass(first):
+        return type(first)(*(joined([getattr(one, field.name) for one in records])
+                             for field in fields(first)))
+    return np.concatenate(records) if np.ndim(first) else first
+
+
 def _each(record, change):
     if isinstance(record, np.ndarray):
         return change(record)
