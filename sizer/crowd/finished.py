@@ -3,12 +3,14 @@
 import math
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from sizer.crowd.served import OF_THE_PADDLER
 from sizer.errors import BadInput, NotSolved, WillNotFloat
-from sizer.fit.assess import assess_boat
-from sizer.fit.checks import BY_KEY, checks_of, overall
+from sizer.fit.assess import assess_boat, assess_crowd
+from sizer.fit.checks import BY_KEY, checks_of, checks_of_many, overall
 from sizer.fit.facts import facts_of
-from sizer.fit.mishaps import mishap_facts
+from sizer.fit.mishaps import mishap_facts, mishaps_of_many, quick_rightings
 from sizer.fit.person import person_of
 from sizer.fit.request import Request
 from sizer.fit.sizes import SIZES
@@ -19,6 +21,7 @@ from sizer.hull.scale import Scaling
 from sizer.hull.weight import OwnWeight, own_weight
 from sizer.units import MM_PER_M
 
+AT_ONCE = 32  # people in one boat that are worked out side by side
 WITHOUT_CHECKS = {"afloat": NOT_AFLOAT, "unknown": UNKNOWN}  # verdicts that no row gives
 
 
@@ -125,6 +128,41 @@ def verdict(hull, person, start=None, mishaps=True):
     except (NotSolved, BadInput):  # BadInput: a centre outside the hull
         return NOT_KNOWN
     return _verdict(checks_of(facts))
+
+
+def verdicts(hull, persons, heeled):
+    """The Verdict of each of many people.
+
+    Parameters
+    ----------
+    hull : Finished
+    persons : sequence of Person, for one use
+    heeled : (n,) bool, whether to ask the heeled and swamped boat as well
+    """
+    found = []
+    for first in range(0, len(persons), AT_ONCE):
+        some = slice(first, first + AT_ONCE)
+        found += _verdicts(hull, persons[some], heeled[some])
+    return found
+
+
+def _verdicts(hull, persons, heeled):
+    many = assess_crowd(hull.boat, persons, hull.weight)
+    facts, unknown = facts_of(many), np.zeros(len(persons), bool)
+    if heeled.any():
+        facts = replace(facts, mishap=mishaps_of_many(many, quick_rightings(many, None, heeled)))
+        unknown = heeled & ~facts.mishap.known
+    every = checks_of_many(facts)
+    found = []
+    for index, person in enumerate(persons):
+        if not many.floats[index] or unknown[index]:
+            found.append(verdict(hull, person, mishaps=bool(heeled[index])))  # tells why
+        elif many.upright.rim_freeboard_m[index] <= 0.0:
+            found.append(SINKS)
+        else:
+            found.append(_verdict([check for check in every[index]
+                                   if heeled[index] or not check.row.mishap]))
+    return found
 
 
 def _verdict(checks):

@@ -6,15 +6,19 @@ from pydantic import Field
 
 from sizer.design.woods import WOODS
 
-Millimetres = Annotated[float, Field(strict=True, ge=-10_000, le=10_000, allow_inf_nan=False)]
-Positive = Annotated[float, Field(strict=True, gt=0, le=10_000, allow_inf_nan=False)]
-Stock = Annotated[float, Field(strict=True, gt=0, le=100, allow_inf_nan=False)]
-Text = Annotated[str, Field(strict=True, min_length=1, max_length=200)]
-Pair = Annotated[tuple[Millimetres, ...], Field(min_length=2, max_length=2)]
-Range = Annotated[tuple[Positive, ...], Field(min_length=2, max_length=2)]
-Wood = Literal[tuple(WOODS)]
+FARTHEST_MM = 10_000
+MOST_LETTERS = 200
 
 
 def between(lowest, highest):
     """The type of a number in this range."""
     return Annotated[float, Field(strict=True, ge=lowest, le=highest, allow_inf_nan=False)]
+
+
+Millimetres = between(-FARTHEST_MM, FARTHEST_MM)
+Positive = Annotated[float, Field(strict=True, gt=0, le=FARTHEST_MM, allow_inf_nan=False)]
+Stock = Annotated[float, Field(strict=True, gt=0, le=100, allow_inf_nan=False)]
+Text = Annotated[str, Field(strict=True, min_length=1, max_length=MOST_LETTERS)]
+Pair = Annotated[tuple[Millimetres, ...], Field(min_length=2, max_length=2)]
+Range = Annotated[tuple[Positive, ...], Field(min_length=2, max_length=2)]
+Wood = Literal[tuple(WOODS)]

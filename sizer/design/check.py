@@ -4,12 +4,12 @@ from itertools import pairwise
 
 from sizer.design.check_seat import seat_faults
 from sizer.design.extent import EDGE_MM, length_mm, span_mm
+from sizer.design.records import ROLES
 from sizer.errors import Fault
 
 TAPER_MM = 700  # a blending stick may be planed to a taper over this; our judgement
 HULL_ROLES = ("keel", "chine", "gunwale")
 DECK_ROLES = ("deck", "ridge")
-ROLE_ORDER = {"keel": 0, "chine": 1, "gunwale": 2, "deck": 3, "ridge": 4}
 
 
 def faults_between(file, source):
@@ -82,7 +82,7 @@ def _names(file):
         yield ("stringer",), f"{roles.count('ridge')} with role ridge", (
             "one before the cockpit and one behind it, or one over both")
     for at, (lower, upper) in enumerate(pairwise(file.stringer), start=1):
-        if ROLE_ORDER[lower.role] > ROLE_ORDER[upper.role]:
+        if ROLES.index(lower.role) > ROLES.index(upper.role):
             yield (("stringer", at), f"{upper.role} after {lower.role}",
                    "order from keel through chines, gunwale and deck to ridge",
                    ("stringer", at, "role"))

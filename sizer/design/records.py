@@ -28,7 +28,7 @@ from sizer.design.allowed import (
     between,
 )
 
-ROLES = ("keel", "chine", "gunwale", "deck", "ridge")
+ROLES = ("keel", "chine", "gunwale", "deck", "ridge")  # in the order of a file
 FRAME_KINDS = ("stem", "solid", "ring", "cockpit", "footbrace")
 ENTRIES = ("slide", "sit")
 SEAT_KINDS = ("panel", "slats", "sling")
@@ -168,8 +168,7 @@ class BaseDesign:
     # Uses, the one it was drawn for among them.
     suits: Annotated[tuple[Text, ...], Field(min_length=1)]
     drawn_for: DrawnFor
-    # What it lacks, by use that it does not suit.
-    lacks: Annotated[Mapping[str, Text], Field(default_factory=dict)]
+    lacks: Mapping[str, Text]  # what it lacks, by use that it does not suit
     limits: Limits
     skin: Cloth
     stringers: Annotated[tuple[Stringer, ...], Field(min_length=3, max_length=30)]  # keel to ridge

@@ -41,8 +41,9 @@ def part(kind):
     return create_model(f"{kind.__name__}Part", __base__=Part, **_keys(kind))
 
 
-def _keys(kind):
-    return {key: (_in_file(given), ...) for _, key, given, _ in border_fields(kind)}
+def _keys(kind, may_lack=()):
+    return {key: (_in_file(given), {} if key in may_lack else ...)
+            for _, key, given, _ in border_fields(kind)}
 
 
 def _in_file(kind):
@@ -63,4 +64,4 @@ def _in_file(kind):
 
 DesignFile = create_model(
     "DesignFile", __base__=Part, format=(Annotated[int, Field(strict=True)], ...),
-    **_keys(BaseDesign))
+    **_keys(BaseDesign, may_lack=("lacks",)))

@@ -2,6 +2,8 @@
 
 import json
 
+import numpy as np
+
 from sizer.border import outside
 from sizer.units import MM_PER_M
 
@@ -23,7 +25,8 @@ def named(record, *names):
     found = {}
     for name in names:
         (key, per), value = outside(name), getattr(record, name)
-        found[key] = value if not isinstance(value, float) else number(value * (per or 1.0))
+        value = value.item() if isinstance(value, np.generic) else value
+        found[key] = number(value * (per or 1.0)) if isinstance(value, float) else value
     return found
 
 

@@ -1,6 +1,6 @@
 """One boat with one paddler: weighed, floated and measured for room."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -20,7 +20,7 @@ from sizer.hydro.flotation import at_rest, float_at, float_many
 from sizer.hydro.particulars import Upright, particulars_of, upright_of
 from sizer.paddler.legs import FEET_APART_M, KNEES_APART_M, THIGHS_APART_M, legs_of
 from sizer.paddler.room import Room
-from sizer.rows import along, interp, many_of, one_of
+from sizer.rows import along, interp, many_of, one_of, stacked
 
 HIP_HEIGHT_M = 0.10  # of the hips' widest place above the seat; our judgement
 THIGH_AHEAD_M = 0.25  # of the back of the buttocks, where a thigh is thickest; our judgement
@@ -45,6 +45,16 @@ class Assessed:
     space: Space
     start: tuple[float, float]  # water level and trim, to start a neighbouring solve from
     floats: bool  # of many, where False, no other number means anything
+
+    def one(self, index):
+        """One of many."""
+        boat = self.boat
+        if boat.sections.x_m.ndim == 1:  # the same boat for all: only its seat has moved
+            boat = replace(boat, seat_x_m=boat.seat_x_m[index], seat=one_of(boat.seat, index),
+                           scaling=one_of(boat.scaling, index))
+        else:
+            boat = one_of(boat, index)
+        return replace(one_of(replace(self, boat=None), index), boat=boat)
 
     @cached_property
     def particulars(self):
@@ -79,12 +89,19 @@ def assess_boat(boat, person, start=None, seat_held=False, weight=None):
     return found
 
 
+def assess_crowd(boat, persons, weight):
+    """One boat that is there already, with its OwnWeight, under each of some Persons for one use:
+    Assessed of many."""
+    held = with_seat_slid(boat, np.zeros(len(persons)))
+    return assess_many(held, stacked(persons), weight=weight)
+
+
 def assess_many(boats, person, start=None, seat_held=False, weight=None):
     """Weighs and floats many boats, each with its paddler.
 
     Parameters
     ----------
-    boats : Boat of n boats
+    boats : Boat of n boats, or one with n places of its seat
     person : Person, one for all or of n people
     start : (level_m, trim_deg), each (n,), to start from
     seat_held : bool

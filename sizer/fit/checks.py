@@ -204,10 +204,22 @@ def checks_of(facts, rows=None):
     """The Checks of one boat with one paddler: every row that has something to measure."""
     if rows is None:
         rows = [row for row in ROWS if facts.mishap is not None or not row.mishap]
+    return _checks(rows, values_of(rows, facts), windows_of(rows, facts), facts.says)
+
+
+def checks_of_many(facts):
+    """The Checks of each of many boats or people: a list of tuples; without words about them."""
+    rows = [row for row in ROWS if facts.mishap is not None or not row.mishap]
     values, window = values_of(rows, facts), windows_of(rows, facts)
-    return tuple(
-        Check(row, float(value), tuple(window[:, index].tolist()), facts.says.get(row.key, ""))
-        for index, (row, value) in enumerate(zip(rows, values, strict=True))
+    if window.ndim == 2:
+        window = np.broadcast_to(window[..., None], (*window.shape, values.shape[-1]))
+    return [_checks(rows, values[:, index], window[..., index], {})
+            for index in range(values.shape[-1])]
+
+
+def _checks(rows, values, window, says):
+    return tuple(Check(row, value, sides, says.get(row.key, "")) for row, value, sides in zip(
+        rows, values.tolist(), map(tuple, window.T.tolist()), strict=True)
         if not np.isnan(value))
 
 

@@ -97,10 +97,12 @@ def quick_rightings(many, near=None, asked=True):
     Started from `near`, one for each, or else each from the one before. `asked` is (n,) bool.
     """
     found, last = [], None
+    shared = many.boat.sections if many.boat.sections.x_m.ndim == 1 else None
     for index, floats in enumerate((many.floats & asked).tolist()):
         start = last if near is None else near[index]
-        found.append(_known(_quick, *(one_of(record, index) for record in (
-            many.boat.sections, many.loading.load, many.person.water)), start) if floats else None)
+        found.append(_known(_quick, shared or one_of(many.boat.sections, index), *(
+            one_of(each, index) for each in (many.loading.load, many.person.water)), start)
+            if floats else None)
         last = found[-1] or last
     return tuple(found)
 
@@ -112,7 +114,7 @@ def mishaps_of_many(many, rigid):
     """
     spare = spare_with_bags_m(many.boat, many.weight, aboard_of(many), many.person.water)
     for index in np.flatnonzero(many.floats & ~(spare >= 0.0)):
-        kept = _known(flooded_with_bags, one_of(many, index))  # smaller bags may float it level
+        kept = _known(flooded_with_bags, many.one(index))  # smaller bags may float it level
         spare[index] = np.nan if kept is None else kept.spare_m
     moment = np.broadcast_to(upper_body_moment(many), spare.shape)
     rows = [(np.nan,) * 3 if curve is None else _reached(

@@ -165,7 +165,7 @@ def _in_full(problem, logs, near=None):
 
 def _answers(many, rigid, facts):
     many = replace(many, person=None)  # of one person, whoever asked knows more than numbers
-    return [Answer(one_of(many, index), one_of(facts.mishap, index), curve)
+    return [Answer(many.one(index), one_of(facts.mishap, index), curve)
             for index, curve in enumerate(rigid)]
 
 

@@ -108,7 +108,7 @@ def moved_boats(assessed, seat_held, moved):
 
 def why_not(many):
     """For each of many boats NOT_AFLOAT, UNKNOWN, or "" where it floats."""
-    return ["" if floats and rim > 0.0 else NOT_AFLOAT if floats else _why(one_of(many, index))
+    return ["" if floats and rim > 0.0 else NOT_AFLOAT if floats else _why(many.one(index))
             for index, (floats, rim) in enumerate(zip(
                 many.floats.tolist(), many.upright.rim_freeboard_m.tolist(), strict=True))]
 
@@ -133,7 +133,7 @@ def tried(assessed, seat_held, moved):
         if reason or not mishap.known[index]:
             found.append(Tried(None, (), reason or UNKNOWN))
             continue
-        one = one_of(many, index)
+        one = many.one(index)
         found.append(Tried(one, checks_of(replace(facts_of(one), mishap=one_of(mishap, index)))))
     return tuple(found)
 

@@ -6,7 +6,7 @@ import numpy as np
 
 from sizer.errors import BadInput, Fault, NotSolved, WillNotFloat
 from sizer.hull.sections import half_areas_m2
-from sizer.hydro.immersion import Outline, full_outline, half_outline, immersed, up_vectors
+from sizer.hydro.immersion import full_outline, half_outline, immersed, up_vectors
 from sizer.hydro.resting import MOST_TRIM_DEG, level_and_trim, moment_aft_m4
 from sizer.rows import one_of
 
@@ -94,7 +94,7 @@ def float_many(boats, loads, density_kgpm3, start=None):
 
     Parameters
     ----------
-    boats : Sections of n boats
+    boats : Sections of n boats, or of one that all n loads are put into
     loads : Load, arrays (n,), on the centre line
     density_kgpm3 : of the water, one or (n,)
     start : (level_m, trim_deg), each (n,), to start from
@@ -103,22 +103,23 @@ def float_many(boats, loads, density_kgpm3, start=None):
     -------
     Afloat and Immersed, and (n,) bool: which boats float; numbers of the others mean nothing.
     """
-    count = len(boats.x_m)
+    count = np.size(loads.lcg_m)
     heel, reach = np.zeros(count), boats.length_m
     carried = enclosed_volume_m3(boats)
     wanted = np.broadcast_to(loads.mass_kg / density_kgpm3, heel.shape)
     floats = (wanted > 0.0) & (wanted < MOST_LOAD_SHARE * carried)
-    floats &= (loads.lcg_m >= boats.x_m[:, 0]) & (loads.lcg_m <= boats.x_m[:, -1])
+    floats &= (loads.lcg_m >= boats.x_m[..., 0]) & (loads.lcg_m <= boats.x_m[..., -1])
     floats &= np.abs(loads.vcg_m) <= reach
     wanted = np.where(floats, wanted, 0.5 * carried)
     centre = np.stack(np.broadcast_arrays(loads.lcg_m, heel, loads.vcg_m), axis=-1)
-    centre = np.where(floats[:, None], centre, np.stack([boats.mid_x_m, heel, heel], axis=-1))
+    middle = np.stack(np.broadcast_arrays(boats.mid_x_m, heel, heel), axis=-1)
+    centre = np.where(floats[:, None], centre, middle)
     outline = half_outline(boats)
     level, trim, wet, settled = _newton(outline, heel, wanted, centre, boats.mid_x_m,
                                         *_start(boats, heel, wanted, start))
     if not settled.all():
         for one in np.flatnonzero(floats & ~settled):
-            alone = Outline(boats.x_m[one], boats.y_m[one], boats.z_m[one], 2.0)
+            alone = outline if outline.y_m.ndim == 2 else one_of(outline, one)
             try:
                 level[one], trim[one] = level_and_trim(
                     alone, 0.0, Load(1.0, centre[one, 0], centre[one, 2]), wanted[one])

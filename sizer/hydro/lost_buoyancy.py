@@ -77,8 +77,9 @@ def balance_many(boats, chambers, solids, loads, water):
     others mean nothing. One that did not settle may still do so by `balance`, which tries more.
     """
     hull = _hull(boats, chambers, solids, loads, water)
-    _, most, _ = _off_balance(hull, hull.top_m + hull.length_m, np.zeros(len(boats.x_m)))
-    (sinkage, trim), settled = _settle(hull, _near_sinking_m(boats), np.zeros(len(boats.x_m)))
+    level = np.zeros(np.size(loads.lcg_m))
+    _, most, _ = _off_balance(hull, hull.top_m + hull.length_m + level, level)
+    (sinkage, trim), settled = _settle(hull, _near_sinking_m(boats) + level, level)
     return (Balance(sinkage, trim, hull.wanted_m3, _gm_m(hull, sinkage, trim)),
             ~(most > hull.wanted_m3), settled)
 

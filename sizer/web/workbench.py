@@ -4,6 +4,7 @@ from dataclasses import dataclass, field, replace
 from itertools import count
 from string import ascii_lowercase
 
+from sizer.design.allowed import MOST_LETTERS
 from sizer.design.cells import sound
 from sizer.design.check import EDGE_MM
 from sizer.design.edit import (
@@ -28,7 +29,6 @@ from sizer.hull.scale import Scaling
 from sizer.units import MM_PER_M
 
 MOST_STEPS = 100
-MOST_NAME = 200  # letters of a name, as the design file allows
 COPY = ", own copy"
 
 
@@ -142,7 +142,7 @@ def bench_of(design, text=""):
 
 def copied(design):
     """The design under a name of its own."""
-    name = design.name.removesuffix(COPY)[:MOST_NAME - len(COPY)]
+    name = design.name.removesuffix(COPY)[:MOST_LETTERS - len(COPY)]
     return replace(design, name=name + COPY)
 
 
