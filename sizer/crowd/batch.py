@@ -20,12 +20,28 @@ from sizer.errors import SizerError
 
 AT_ONCE = 32  # rows that are fitted side by side
 AHEAD = 2  # such lots under way for each worker
+MOST_WORKERS = 256
 # More threads than one only get into the way of other workers on matrices as small as ours.
 ONE_THREAD = ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS")
 
 
 class WorkerLost(SizerError):
     """A worker process ended by itself: too little memory, or ended from outside."""
+
+
+def cores():
+    """How many workers this machine can have at work at once."""
+    if hasattr(os, "sched_getaffinity"):
+        return len(os.sched_getaffinity(0))
+    return os.cpu_count()
+
+
+def pace_words(done, left, seconds):
+    """How fast rows were done in some seconds, and how long what is left will take, in words."""
+    to_go = max(left, 0) * seconds / done
+    words = (f"{to_go:.0f} s" if to_go < 90.0 else
+             f"{to_go / 60.0:.0f} min" if to_go < 5400.0 else f"{to_go / 3600.0:.1f} h")
+    return f"{done / seconds:.0f} a second, {words} left"
 
 
 def fitted_rows(rows, wish, workers):
@@ -69,17 +85,22 @@ def fitted_rows(rows, wish, workers):
             pool.shutdown(cancel_futures=True)
 
 
-def _begin(wish):
-    """In a new worker: leaves Ctrl-C to the parent, ends with it, and reads the base."""
+def leave_to_parent():
+    """In a new process: leaves Ctrl-C to its parent, and ends with it."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     threading.Thread(target=_end_with, args=(multiprocessing.parent_process(),),
                      daemon=True).start()
-    lines_of(wish.base)
 
 
 def _end_with(parent):
     connection.wait([parent.sentinel])
     os._exit(1)  # a killed parent says no goodbye, and its workers would wait for ever
+
+
+def _begin(wish):
+    """In a new worker."""
+    leave_to_parent()
+    lines_of(wish.base)
 
 
 @contextmanager

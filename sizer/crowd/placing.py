@@ -6,7 +6,7 @@ import numpy as np
 from scipy.optimize import brentq
 
 from sizer.crowd.finished import verdict, verdicts
-from sizer.crowd.pool import Candidate, Setting, Stopped
+from sizer.crowd.pool import Candidate, Setting
 from sizer.crowd.spread import ROUND_TO
 from sizer.errors import BadInput
 from sizer.fit.person import legs_stretch
@@ -23,7 +23,6 @@ class Placing:
     setting: Setting
     pool: tuple[Candidate, ...]
     known: dict  # (boat, person) to Verdict: what was worked out before
-    stop: object  # called often; true to give up
 
     def of(self, boats):
         """Index among `boats` (n_people,) and the Verdict there of everybody.
@@ -62,8 +61,6 @@ class Placing:
             if (boat, person) not in self.known:
                 by_boat.setdefault(boat, []).append(person)
         for boat, some in by_boat.items():
-            if self.stop():
-                raise Stopped("stopped while people were worked out; nothing was kept")
             candidate = self.pool[boat]
             persons = tuple(self.setting.crowd.persons[person] for person in some)
             found = verdicts(candidate.hull, persons, ~candidate.mishaps_sure[some])

@@ -82,7 +82,7 @@ def goals_of(boats):
     return tuple(np.stack([getattr(one, name) for one in boats], axis=1) for name in GOALS)
 
 
-def pool_of(setting, measured, progress, stop):
+def pool_of(setting, measured, progress):
     """The Pool of a setting.
 
     Parameters
@@ -90,13 +90,8 @@ def pool_of(setting, measured, progress, stop):
     setting : Setting
     measured : tuple of Measured, the crowd's
     progress : called as progress(done, of, words)
-    stop : called often; true to give up
-
-    Raises
-    ------
-    Stopped
     """
-    gathered = _Gathered(setting, stop)
+    gathered = _Gathered(setting)
     drawn = spread(measured, DRAWN_FOR)
     for first in range(0, len(drawn), AT_ONCE):
         some = drawn[first:first + AT_ONCE]
@@ -124,8 +119,8 @@ def pool_of(setting, measured, progress, stop):
 class _Gathered:
     """Candidates as they are found, each shape once, and a count of what could not be had."""
 
-    def __init__(self, setting, stop):
-        self._setting, self._stop = setting, stop
+    def __init__(self, setting):
+        self._setting = setting
         self._found = {}
         self.unknown = self.refused = 0
 
@@ -136,8 +131,6 @@ class _Gathered:
 
     def add(self, scaling, drawn):
         """Adds a boat under its shape, or None where it does not serve its own paddler."""
-        if self._stop():
-            raise Stopped("stopped before the range was chosen; nothing was kept")
         shape = tuple(round(value, SAME_SHAPE) for name, value in vars(scaling).items()
                       if name != "seat_shift_m")
         if shape in self._found:

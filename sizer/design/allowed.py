@@ -8,6 +8,12 @@ from sizer.design.woods import WOODS
 
 FARTHEST_MM = 10_000
 MOST_LETTERS = 200
+# Lowest and highest that we take for a grown paddler. Our judgement: well outside the surveyed
+# soldiers (ANSUR II, Gordon et al. 2014), inside what a slipped unit gives.
+WEIGHT_KG = (30, 200)
+STATURE_MM = (1250, 2200)
+HIP_WIDTH_MM = (250, 600)
+MOST_GEAR_KG = 150.0  # more than any single kayak carries; our judgement
 
 
 def between(lowest, highest):

@@ -18,6 +18,10 @@ from pydantic import Field
 
 from sizer.border import INSIDE
 from sizer.design.allowed import (
+    HIP_WIDTH_MM,
+    MOST_GEAR_KG,
+    STATURE_MM,
+    WEIGHT_KG,
     Millimetres,
     Pair,
     Positive,
@@ -129,10 +133,10 @@ class Seat:
 class DrawnFor:
     """The paddler, load and water that the base design was drawn for."""
 
-    weight_kg: between(30, 200)
-    stature_m: between(1250, 2200)
-    hip_width_m: between(250, 600)  # sitting
-    gear_kg: between(0, 150)
+    weight_kg: between(*WEIGHT_KG)
+    stature_m: between(*STATURE_MM)
+    hip_width_m: between(*HIP_WIDTH_MM)  # sitting
+    gear_kg: between(0, MOST_GEAR_KG)
     use: Text
     water: Literal[WATERS]
     waterline_length_m: Positive

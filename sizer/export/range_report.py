@@ -7,9 +7,9 @@ import numpy as np
 
 from sizer.crowd.finished import title_of, titles_of
 from sizer.export.range_answer import ended_by, size_answer
-from sizer.export.station_csv import csv_text
 from sizer.fit.cautions import cautions_for
 from sizer.fit.sizes import SIZES
+from sizer.spreadsheet import csv_text, safe_cell
 from sizer.units import MM_PER_M
 
 # One colour and one shape for each size: outlines in a unit square round 0, told apart without
@@ -59,7 +59,7 @@ def people_csv(found, choice, rows):
         also = [choice.sizes[other].name, f"{spare[other]:.1f}"] if np.isfinite(
             spare[other]) else ["", ""]
         table.append([
-            row.number, _safe(row.label), choice.sizes[taken].name if taken >= 0 else "none",
+            row.number, safe_cell(row.label), choice.sizes[taken].name if taken >= 0 else "none",
             title_of(one.tightest), f"{one.spare:.1f}" if np.isfinite(one.spare) else "",
             "; ".join(titles_of(one.fails)), "; ".join(titles_of(one.cautions)), *also])
     return csv_text(_lead(found, choice), [
@@ -81,11 +81,6 @@ def _lead(found, choice):
         yield f"Left out by {title_of(key)}: {people}"
     for caution in cautions_for(setting.water):
         yield f"CAUTION: {caution}"
-
-
-def _safe(label):
-    """A label that no spreadsheet takes for a formula."""
-    return f"'{label}" if label.startswith(("=", "+", "-", "@")) else label
 
 
 def people_svg(found, choice):

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, fields
 
 from sizer.border import unknown_keys
+from sizer.design.allowed import MOST_GEAR_KG
 from sizer.errors import BadInput, Fault
 from sizer.fit.sizes import SIZES, sizes_mm
 from sizer.fit.sought import NO_WISHES, Wishes
@@ -19,7 +20,6 @@ FIXED = {  # what can be held: lowest, highest, unit; the base's own limits are 
     "seat_shift_mm": (-1000.0, 1000.0, "mm"),
 }
 WISHES = {one.name: (-1.0, 1.0, "") for one in fields(Wishes)}
-MOST_GEAR_KG = 150.0  # more than any single kayak carries; our judgement
 DEFAULT_WATER = ("fresh", 10.0)  # the careful side: less buoyant, and cold
 
 

@@ -5,6 +5,7 @@ from dataclasses import MISSING, dataclass, fields
 from typing import Annotated, get_origin
 
 from sizer.border import border_fields, inside, outside, unknown_keys
+from sizer.design.allowed import HIP_WIDTH_MM, STATURE_MM, WEIGHT_KG
 from sizer.errors import BadInput, Fault
 from sizer.units import KG_PER_MASS_UNIT, MM_PER_LENGTH_UNIT, MM_PER_M, plain_number
 
@@ -16,13 +17,12 @@ class Measured:
     """What the tape and the scale say; None is not measured.
 
     With each stand the lowest and highest that we take for a grown paddler, as requests and lists
-    give them: in kg and mm. Our judgement: well outside the surveyed soldiers (ANSUR II, Gordon et
-    al. 2014), inside what a slipped unit gives.
+    give them: in kg and mm. Our judgement, as for `sizer.design.allowed`.
     """
 
-    weight_kg: Annotated[float, (30, 200)]
-    stature_m: Annotated[float, (1250, 2200)]
-    hip_width_m: Annotated[float, (250, 600)]
+    weight_kg: Annotated[float, WEIGHT_KG]
+    stature_m: Annotated[float, STATURE_MM]
+    hip_width_m: Annotated[float, HIP_WIDTH_MM]
     hip_measured: str = "sitting"  # or "standing"
     inseam_m: Annotated[float | None, (500, 1100)] = None
     sitting_height_m: Annotated[float | None, (600, 1150)] = None

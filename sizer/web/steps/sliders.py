@@ -93,8 +93,8 @@ def _wish_slider(one, key, label, names):
 def _wishes_in_vain(job):
     """Labels of the wishes that leave what is sought where it is."""
     says, facts = base_says(job.lines), facts_of(job.fitted.assessed)
-    plain = wanted_of(says, job.person, NO_WISHES, facts)
-    wished = wanted_of(says, job.person, job.request.wishes, facts)
+    plain = wanted_of(says, job.person, NO_WISHES, facts, 1)[0]
+    wished = wanted_of(says, job.person, job.request.wishes, facts, 1)[0]
     moved = {aim.wish for aim, one, other in zip(AIMS, plain, wished, strict=True) if one != other}
     return [label for key, label, _ in WISHES
             if getattr(job.request.wishes, key) and key not in moved]

@@ -1,4 +1,4 @@
-"""Writes a package into a folder: all of it, or nothing.
+"""Writes a package into the folder of --out: all of it, or nothing.
 
 The files go into a hidden folder beside the wanted one, which takes its place only when complete;
 an older folder stands until then. Files beside those of a package in the older folder are kept; its
@@ -34,6 +34,11 @@ def checked_out(text, force):
     except OSError as error:
         raise _unwritten(text, error) from error
     return out
+
+
+def out_folder(text, _place, given):
+    """`checked_out` as a reader of the option --out, beside --force."""
+    return checked_out(text, given.force)
 
 
 def write_folder(files, out):

@@ -10,8 +10,8 @@ import pytest
 from ezdxf import recover
 from pypdf import PdfReader
 
-from sizer.build import checked_out, write_folder
 from sizer.cli import main
+from sizer.cli.folder import checked_out, write_folder
 from sizer.errors import BadInput
 
 REQUEST = {"base": "day-boat", "use": "coastal-day",
