@@ -66,28 +66,12 @@ def in_cells(file, faults):
 
     A fault is about no cell where the file has too few or too many of a part.
     """
-    whole, found = sound(file), []
+    found = []
     for fault in faults:
-        paths = fault.at or _on_curve(whole, fault)
-        cells = tuple(cell for path in paths for cell in cells_under(path))
+        cells = tuple(cell for path in fault.at for cell in cells_under(path))
         words = labels_of(file, cells[:2]) or fault.place.removeprefix(": ")
         found.append(replace(fault, place=words, at=cells))
     return found
-
-
-def _on_curve(file, fault):
-    """The paths of a fault of the fair curves, which tell their place in words alone."""
-    name, _, x_mm = fault.place.removeprefix("stringer.").rpartition(" at x = ")
-    names = [one["name"] for one in file["stringer"]]
-    if x_mm in names:
-        return tuple(("stringer", names.index(x_mm), key) for key in ("start", "end"))
-    if name not in names:
-        return ()
-    x_mm, axis = float(x_mm.removesuffix(" mm")), int(" below " in fault.value)
-    crossing = [(at, frame["x_mm"]) for at, frame in enumerate(file["frame"])
-                if name in frame["points_mm"]]
-    ahead, behind = ([at for at, x in crossing if (x > x_mm) == aft] for aft in (False, True))
-    return tuple(("frame", at, "points_mm", name, axis) for at in (*ahead[-1:], *behind[:1]))
 
 
 def edited_design(file):

@@ -138,8 +138,10 @@ def _line(design, one, bow, stern, made):
     (start, at_start), (end, at_end) = ends
     xs = np.array(sorted(knots))
     if len(xs) < 2:
+        stick = ("stringer", design.stringers.index(one))
         raise BadInput([Fault(f"stringer.{one.name}", f"{len(xs)} points",
-                              "at least two: frames it crosses, stems or a host")])
+                              "at least two: frames it crosses, stems or a host",
+                              ((*stick, "start"), (*stick, "end")))])
     points = np.array([knots[x] for x in xs])
     return Line(one, start, end, CubicSpline(xs, points, bc_type=(at_start, at_end)))
 
@@ -252,25 +254,34 @@ def _order_faults(lines):
         if worst.min() < -ORDER_TOLERANCE_M:
             at = int(worst.argmin())
             width = f"half-breadth {worst[at] * MM_PER_M:.1f} mm"
-            faults.append(_crossing(line.stringer.name, x[at], width, "not below zero"))
+            faults.append(_crossing(lines, line.stringer.name, 0, x[at], width, "not below zero"))
     for column in range(1, len(names)):
         role = lines.between[column - 1].stringer.role
         rise = table.z_m[:, column] - table.z_m[:, column - 1]
         if role in HULL_ROLES and rise.min() < -ORDER_TOLERANCE_M:
             at = int(rise.argmin())
-            faults.append(_crossing(names[column], x[at], f"{-rise[at] * MM_PER_M:.1f} mm below "
-                                    f"{names[column - 1]}", "above it everywhere"))
+            faults.append(_crossing(
+                lines, names[column], 1, x[at],
+                f"{-rise[at] * MM_PER_M:.1f} mm below {names[column - 1]}", "above it everywhere"))
         reach = table.y_m[:, column - 1] - table.y_m[:, column]
         if role == "deck" and reach.min() < -ORDER_TOLERANCE_M:
             at = int(reach.argmin())
-            faults.append(_crossing(names[column], x[at], f"{-reach[at] * MM_PER_M:.1f} mm outside "
-                                    f"{names[column - 1]}", "inside it everywhere"))
+            faults.append(_crossing(
+                lines, names[column], 0, x[at],
+                f"{-reach[at] * MM_PER_M:.1f} mm outside {names[column - 1]}",
+                "inside it everywhere"))
     return faults
 
 
-def _crossing(name, x_m, value, allowed):
+def _crossing(lines, name, axis, x_m, value, allowed):
+    """The Fault of a curve at x, about its points at the frames on either side."""
+    crossing = [(at, frame.x_m) for at, frame in enumerate(lines.design.frames)
+                if name in frame.points_m]
+    ahead, behind = ([at for at, x in crossing if (x > x_m) == aft] for aft in (False, True))
     return Fault(f"stringer.{name} at x = {x_m * MM_PER_M:.0f} mm", value,
-                 f"{allowed}; crossing stringers: move the frame points on either side")
+                 f"{allowed}; crossing stringers: move the frame points on either side",
+                 tuple(("frame", at, "points_mm", name, axis)
+                       for at in (*ahead[-1:], *behind[:1])))
 
 
 @lru_cache(maxsize=64)
