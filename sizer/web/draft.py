@@ -1,12 +1,16 @@
-"""The one state of a wizard session: what was typed, chosen and held. Nothing else is kept.
+"""The one state of a wizard session: what was typed, chosen and held, declared once and frozen.
 
-Lengths are kept in mm and masses in kg beside the text as typed, so that switching units rewrites
-the texts and never rounds what was entered.
+The types below are what is checked, undone, compared and saved. Lengths are kept in mm and masses
+in kg beside the text as typed, so that switching units rewrites the texts and never rounds what was
+entered.
 """
 
-from dataclasses import asdict, dataclass, field
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field, create_model, model_serializer
 
 from sizer.errors import BadInput
+from sizer.fit.request import FIXED, WISHES
 from sizer.fit.uses import USES
 from sizer.paddler.measures import REQUIRED
 from sizer.units import (
@@ -28,119 +32,135 @@ FIELDS = (*PADDLER_FIELDS, "gear_kg")
 LENGTH_UNITS = ("mm", "cm", "in")
 MASS_UNITS = ("kg", "lb", "st")
 MOST_VARIANTS = 4
+MOST = 1e5  # mm or kg of any figure
+LONGEST, LONGEST_FAULT, LONGEST_NOTES = 200, 400, 20_000  # letters
 # A paddler of our own invention, to try the wizard with.
 SAMPLE = {"weight_kg": 74.0, "stature_mm": 1715.0, "hip_width_mm": 392.0}
 
+_Short = Annotated[str, Field(max_length=LONGEST)]
+_Amount = Annotated[float, Field(allow_inf_nan=False, ge=-MOST, le=MOST)]
 
-@dataclass
-class Entry:
+
+class Part(BaseModel):
+    """A frozen record that is checked whenever one is made, and read by the names of its fields."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+    def __getitem__(self, name):
+        return getattr(self, name)
+
+    def but(self, **changes):
+        """The same with some fields changed, checked again."""
+        return type(self).model_validate(dict(self) | changes)
+
+
+class _Sparse(Part):
+    """Saved without the fields that say nothing."""
+
+    @model_serializer(mode="wrap")
+    def _said(self, dump):
+        return {name: value for name, value in dump(self).items()
+                if value != type(self).model_fields[name].default}
+
+
+class Entry(Part):
     """One typed figure: the text, and what it was understood as (None: blank or at fault)."""
 
-    text: str = ""
-    value: float | None = None  # mm or kg
-    fault: str = ""
+    text: _Short = ""
+    value: _Amount | None = None  # mm or kg
+    fault: Annotated[str, Field(max_length=LONGEST_FAULT)] = ""
 
 
-@dataclass(frozen=True)
-class Variant:
-    """A boat kept beside the present one: its name, and the wishes that lead to it."""
-
-    name: str
-    wishes: dict
+def _within(low, high, kind=float):
+    return Annotated[kind, Field(ge=low, le=high)]
 
 
-@dataclass
-class Draft:
-    """Everything a session holds about one customer."""
+Entries = create_model("Entries", __base__=Part, **{key: (Entry, Entry()) for key in FIELDS})
+Held = create_model("Held", __base__=_Sparse, **{  # sizes by key of a request's `fixed`
+    key: (_within(low, high) | None, None) for key, (low, high, _) in FIXED.items()})
+Wished = create_model("Wished", __base__=_Sparse, **{  # by key of a request's `wishes`
+    key: (_within(low, high), 0.0) for key, (low, high, _) in WISHES.items()})
 
-    entries: dict[str, Entry] = field(default_factory=lambda: {key: Entry() for key in FIELDS})
-    hip_measured: str = "sitting"
-    length_unit: str = "mm"
-    mass_unit: str = "kg"
-    use: str = next(iter(USES))
-    base: str = "day-boat"
-    water_kind: str = "fresh"
-    water_c: float = 10.0
-    bags_l: tuple[float, float] | None = None  # bow and stern; None: the smallest that do
-    speed_mps: float = 1.8  # at which drag is told
-    held: dict[str, float] = field(default_factory=dict)  # by key of a request's `fixed`
+
+class Entered(Part):
+    """All that leads to one boat: what is undone, kept as a variant and saved."""
+
+    entries: Entries = Entries()
+    hip_measured: Literal["sitting", "standing"] = "sitting"
+    length_unit: Literal[LENGTH_UNITS] = "mm"
+    mass_unit: Literal[MASS_UNITS] = "kg"
+    use: Literal[tuple(USES)] = next(iter(USES))
+    base: _Short = "day-boat"
+    water_kind: Literal["fresh", "salt"] = "fresh"
+    water_c: _within(0, 30) = 10.0
+    bags_l: tuple[_Amount, _Amount] | None = None  # bow and stern; None: the smallest that do
+    speed_mps: _within(0.3, 5) = 1.8  # at which drag is told
+    held: Held = Held()
     follow: bool = False  # whether the sizes that are not held follow those that are
-    wished: dict[str, float] = field(default_factory=dict)  # by key of a request's `wishes`
-    own_design: str | bytes | None = None  # text of an uploaded base, read without fault
-    own_name: str = ""
-    own_file: str = ""  # which upload it was, so that it is read once
+    wished: Wished = Wished()
+    own_design: Annotated[str, Field(max_length=2_100_000)] | None = None  # read without fault
+    own_name: _Short = ""
     sample: bool = False
-    variants: list[Variant] = field(default_factory=list)
-    notes: str = ""  # the builder's own, kept with the job
 
     def unit_of(self, key):
         """The unit a figure is typed in now."""
         return self.mass_unit if key.endswith("_kg") else self.length_unit
 
     def enter(self, key, text):
-        """Takes what was typed; a text at fault is kept beside its fault.
+        """With what was typed; a text at fault is kept beside its fault.
 
         The first figure of a customer clears the sample's, so that the two are never mixed.
         """
-        if self.sample and key in PADDLER_FIELDS:
-            self.entries |= {name: Entry() for name in PADDLER_FIELDS}
-            self.sample = False
-        entry = Entry(text)
+        value, fault = None, ""
         if text.strip():
             parse = parse_mass_kg if key.endswith("_kg") else parse_length_mm
             try:
-                entry.value = parse(text, self.unit_of(key), key)
+                value = parse(text, self.unit_of(key), key)
+                if not abs(value) <= MOST:
+                    value, fault = None, f"{text:.60}: far too large"
             except BadInput as error:
-                entry.fault = f"{error.faults[0].value}: {error.faults[0].allowed}"
-        self.entries[key] = entry
+                fault = f"{error.faults[0].value}: {error.faults[0].allowed}"[:LONGEST_FAULT]
+        entries, sample = self.entries, self.sample and key not in PADDLER_FIELDS
+        if sample != self.sample:
+            entries = Entries(gear_kg=entries.gear_kg)
+        entry = Entry(text=text, value=value, fault=fault)
+        return self.but(entries=entries.but(**{key: entry}), sample=sample)
 
-    def switch_units(self, length_unit, mass_unit):
-        """Rewrites every understood text in the new units; what was entered stays exact."""
-        changed = {"_mm": length_unit != self.length_unit, "_kg": mass_unit != self.mass_unit}
-        self.length_unit, self.mass_unit = length_unit, mass_unit
-        for key, entry in self.entries.items():
-            if entry.value is not None and changed[key[-3:]]:
-                entry.text = typed_text(entry.value, self.unit_of(key))
+    def in_units(self, length_unit, mass_unit):
+        """With every understood text rewritten in other units; what was entered stays exact."""
+        other = self.but(length_unit=length_unit, mass_unit=mass_unit)
+        texts = {key: entry.but(text=typed_text(entry.value, other.unit_of(key)))
+                 for key, entry in self.entries
+                 if entry.value is not None and other.unit_of(key) != self.unit_of(key)}
+        return other.but(entries=self.entries.but(**texts))
 
-    def load_sample(self):
-        """Fills in the sample paddler."""
-        for key in PADDLER_FIELDS:
-            value = SAMPLE.get(key)
-            text = "" if value is None else typed_text(value, self.unit_of(key))
-            self.entries[key] = Entry(text, value)
-        self.hip_measured, self.sample = "sitting", True
+    def with_sample(self):
+        """With the sample paddler filled in."""
+        blank = self.but(sample=False, hip_measured="sitting",
+                         entries=Entries(gear_kg=self.entries.gear_kg))
+        for key, value in SAMPLE.items():
+            blank = blank.enter(key, typed_text(value, self.unit_of(key)))
+        return blank.but(sample=True)
+
+    def hold(self, key, value):
+        """With one size held; None lets go of it."""
+        return self.but(held=self.held.but(**{key: value}))
 
     def wish(self, key, value):
-        """Takes one wish; none is left where it is as drawn."""
-        self.wished = {name: one for name, one in {**self.wished, key: value}.items() if one}
+        """With one wish; 0 leaves it where it is as drawn."""
+        return self.but(wished=self.wished.but(**{key: value}))
 
-    def clear_paddler(self):
-        """An empty form for the next customer; use, base and water stay."""
-        self.entries |= {key: Entry() for key in FIELDS}
-        self.held, self.wished, self.follow = {}, {}, False
-        self.bags_l, self.sample = None, False
-
-    def wishes(self):
-        """Everything that was entered, as plain JSON values; variants and notes are beside it."""
-        kept = asdict(self)
-        for beside in ("variants", "notes", "own_file"):
-            del kept[beside]
-        return kept
-
-    def take(self, wishes):
-        """Puts kept wishes back, in the units of now."""
-        units = self.length_unit, self.mass_unit
-        for key, value in wishes.items():
-            setattr(self, key, value)
-        self.entries = {key: Entry(**wishes["entries"][key]) for key in FIELDS}
-        self.held, self.wished = dict(wishes["held"]), dict(wishes["wished"])
-        self.bags_l = tuple(wishes["bags_l"]) if wishes["bags_l"] else None
-        self.switch_units(*units)
+    def on(self, base, **design):
+        """On another base, where nothing is held yet."""
+        return self.but(base=base, held=Held(), **design)
 
     def ready(self):
         """Whether the needed measures are there and nothing typed is at fault."""
-        return (all(self.entries[key].value is not None for key in REQUIRED)
-                and not any(entry.fault for entry in self.entries.values()))
+        return not self.missing() and not any(entry.fault for _, entry in self.entries)
+
+    def missing(self):
+        """Keys of the needed measures that are not there."""
+        return tuple(key for key in REQUIRED if self.entries[key].value is None)
 
     def request(self):
         """The request as the engine reads it."""
@@ -149,15 +169,57 @@ class Draft:
         paddler["hip_measured"] = self.hip_measured
         request = {"base": self.base, "use": self.use, "paddler": paddler,
                    "water": {"kind": self.water_kind, "temperature_c": self.water_c}}
-        if self.entries["gear_kg"].value is not None:
-            request["gear_kg"] = self.entries["gear_kg"].value
-        if self.held:
-            request["fixed"] = dict(self.held)
-        if self.held and self.follow:
-            request["follow"] = True
-        if self.wished:
-            request["wishes"] = dict(self.wished)
+        if self.entries.gear_kg.value is not None:
+            request["gear_kg"] = self.entries.gear_kg.value
+        if self.held != Held():
+            request |= {"fixed": self.held.model_dump()} | ({"follow": True} if self.follow else {})
+        if self.wished != Wished():
+            request["wishes"] = self.wished.model_dump()
         return request
+
+
+class Variant(Part):
+    """A boat kept beside the present one: its name, and what leads to it."""
+
+    name: _Short
+    wishes: Entered
+
+
+class Draft(Entered):
+    """Everything a session holds about one customer; what is beside the boat is never undone."""
+
+    variants: Annotated[tuple[Variant, ...], Field(max_length=MOST_VARIANTS)] = ()
+    notes: Annotated[str, Field(max_length=LONGEST_NOTES)] = ""  # the builder's own
+    customer: int = 0  # counts up with each new one
+
+    def wishes(self):
+        """What leads to the boat, without what is beside it."""
+        return Entered.model_validate({name: self[name] for name in Entered.model_fields})
+
+    def taking(self, wishes):
+        """With other wishes, in the units of now."""
+        other = self.but(**{name: wishes[name] for name in Entered.model_fields})
+        return other.in_units(self.length_unit, self.mass_unit)
+
+    def new_customer(self):
+        """An empty form; only the units and a design of the builder's own stay."""
+        return Draft(length_unit=self.length_unit, mass_unit=self.mass_unit,
+                     own_design=self.own_design, own_name=self.own_name,
+                     customer=self.customer + 1)
+
+    def going_back_to(self, past):
+        """A draft of before, in the units of now; a customer keeps variants and notes."""
+        if past.customer != self.customer:
+            return past.in_units(self.length_unit, self.mass_unit)
+        return self.taking(past)
+
+    def differs(self, other):
+        """Whether what is entered differs, which units and a figure's writing do not."""
+        return self.customer != other.customer or self._content() != other._content()
+
+    def _content(self):
+        figures = [entry.text if entry.value is None else entry.value for _, entry in self.entries]
+        return figures, self.wishes().but(entries=Entries(), length_unit="mm", mass_unit="kg")
 
 
 def typed_text(value, unit):

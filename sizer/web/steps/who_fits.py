@@ -14,6 +14,7 @@ from sizer.web.charts import SETTINGS, plain_layout
 from sizer.web.draft import in_unit, length_text, mass_text
 from sizer.web.look import COLOURS, put, table_html
 from sizer.web.session import job_for
+from sizer.web.state import kept
 
 MEASURES = (("statures", "stature"), ("hip_widths", "hip width"))
 
@@ -28,17 +29,12 @@ def put_who_fits(one):
         return
     put("<p>Others who would pass every check in this very boat, with only seat, footbrace and "
         "padding moved.</p>")
-    if st.session_state.get("who_fits_of") is not job:
-        if not st.button("Work out who fits"):
-            return
-        bar = st.progress(0.0, "Trying bodies")
-        st.session_state["who_fits"] = who_fits(
-            finished(job.lines, job.fitted.assessed.boat.scaling), job.request.base,
-            job.request.use, job.request.water, job.request.gear_kg,
-            lambda done, of, words: bar.progress(done / of, f"Trying {words}"))
-        st.session_state["who_fits_of"] = job
-        st.rerun(scope="fragment")
-    region = st.session_state["who_fits"]
+    region = kept("who_fits", job)
+    if region is None:
+        if st.button("Work out who fits"):
+            kept("who_fits", job, lambda: _tried(job))
+            st.rerun(scope="fragment")
+        return
     if not region.statures.rows:
         put("<p>Nobody of the bodies tried passes every check in this boat.</p>")
         return
@@ -47,6 +43,15 @@ def put_who_fits(one):
             _plane(one, getattr(region, name), words)
     _extremes(one, region)
     put(f"<p>{escape(BODY_NOTE)}</p>")
+
+
+def _tried(job):
+    """The region of bodies, with a bar while they are tried."""
+    bar = st.progress(0.0, "Trying bodies")
+    return who_fits(
+        finished(job.lines, job.fitted.assessed.boat.scaling), job.request.base,
+        job.request.use, job.request.water, job.request.gear_kg,
+        lambda done, of, words: bar.progress(done / of, f"Trying {words}"))
 
 
 def _plane(one, plane, words):
