@@ -31,9 +31,7 @@ def put_upload(label, what, kinds, most_mb, take, **more):
     faults = view().get(f"{what}_faults", ())
     if faults:
         put('<div class="sz-fault" role="alert">✕ This file was not used, and nothing was '
-            "changed:</div>")
-    for fault in faults:
-        put(f'<div class="sz-fault">✕ {escape(fault)}</div>')
+            "changed:<br>" + "<br>".join(f"✕ {escape(fault)}" for fault in faults) + "</div>")
 
 
 def _given(what, key, take):
