@@ -70,8 +70,8 @@ _CSS = """
 .sz-words dt { font-weight: 600; margin-top: .5rem; break-after: avoid; }
 .sz-words dd { margin-left: 0; break-inside: avoid; }
 .sz-fault { color: var(--sz-fail); font-size: .88rem; }
-.sz-fault, .sz-understood { min-height: 1.4em; }
-.sz-understood { font-size: .85rem; opacity: .85; }
+.sz-echo { font-size: .85rem; min-height: 1.5em; margin-top: -.75rem; padding-bottom: .5rem; }
+.sz-echo:not(.sz-fault) { opacity: .85; }
 .sz-foot { position: fixed; left: 0; right: 0; bottom: 0; z-index: 90; padding: .4rem 1rem;
   background: var(--sz-panel); border-top: 2px solid var(--sz-caution); font-size: .85rem;
   line-height: 1.35; text-align: center; }

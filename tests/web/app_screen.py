@@ -79,7 +79,7 @@ def rows(screen, heading):
     for one in screen.markdown:
         head = re.search(r"<th [^>]*>(.*?)</th>", one.value)
         if head and unescape(head[1]) == heading:
-            lines = re.findall(r"<tr>(.*?)</tr>", one.value.split("<tbody>")[1])
+            lines = re.findall(r"<tr>(.*?)</tr>", one.value.split("tbody>")[1])
             cells = [[re.sub(r"\s+", " ", plain(cell)).strip()
                       for cell in re.findall(r"<td.*?>(.*?)</td>", line)] for line in lines]
             return {line[0]: line[1:] for line in cells}

@@ -88,10 +88,9 @@ def _field(one, key, label, how):
     st.text_input(f"{label}, {unit} — {how}", max_chars=LONGEST, placeholder=(
         f"sample: {entry.text}" if one.sample and entry.text else LIKE[unit]),
         **field(key, "" if one.sample else entry.text, lambda one, text: one.enter(key, text)))
-    if entry.fault:
-        put(f'<div class="sz-fault" role="alert">✕ {escape(entry.fault)}</div>')
-    else:  # a line is kept for it, so that what is below stays under the finger
-        put(f'<div class="sz-understood">{_understood(key, entry.value)}</div>')
+    # its line is always there, so that what is below stays under the finger
+    put(f'<div class="sz-echo sz-fault" role="alert">✕ {escape(entry.fault)}</div>' if entry.fault
+        else f'<div class="sz-echo">{_understood(key, entry.value)}</div>')
 
 
 def _understood(key, value):
