@@ -17,7 +17,8 @@ from sizer.design.read import read_design
 from sizer.design.write import design_toml
 from sizer.errors import BadInput, Fault
 from sizer.fit.cautions import standing_cautions
-from sizer.web.draft import LONGEST, LONGEST_NOTES, MOST_VARIANTS, Entered, Part, Variant
+from sizer.web.draft import LONGEST_NOTES, MOST_VARIANTS, Variant
+from sizer.web.entered import LONGEST, Entered, Part
 from sizer.web.session import OWN, shipped_lines
 
 FORMAT = 2

@@ -6,7 +6,8 @@ import streamlit as st
 
 from sizer.export.fit_words import value_words
 from sizer.units import MM_PER_M
-from sizer.web.draft import LENGTH_UNITS, MASS_UNITS, length_text
+from sizer.web.draft import length_text
+from sizer.web.entered import LENGTH_UNITS, MASS_UNITS
 from sizer.web.look import note_html, put, status_html
 from sizer.web.session import job_for
 from sizer.web.state import act, draft, field, go, history, redo, undo

@@ -2,7 +2,8 @@
 
 import json
 
-from sizer.web.draft import Draft, Entered
+from sizer.web.draft import Draft
+from sizer.web.entered import Entered
 from sizer.web.history import MOST_STEPS, History
 
 

@@ -7,8 +7,9 @@ import streamlit as st
 from sizer.fit.request import MOST_GEAR_KG
 from sizer.fit.uses import USES
 from sizer.units import MM_PER_M
-from sizer.web.draft import LONGEST, Held, length_text, mass_text
+from sizer.web.draft import length_text, mass_text
 from sizer.web.drawings.boat import thumbnail_svg
+from sizer.web.entered import LONGEST, Held
 from sizer.web.look import put, put_picture, status_html
 from sizer.web.session import OWN, base_boat, base_keys, job_for, lines_of
 from sizer.web.state import act, change, draft, field

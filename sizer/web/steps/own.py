@@ -15,8 +15,9 @@ from sizer.fit.cautions import standing_cautions
 from sizer.hull.fairness import worst_status
 from sizer.units import MM_PER_M
 from sizer.web.cells import put_cells
-from sizer.web.draft import length_text, typed_text
+from sizer.web.draft import length_text
 from sizer.web.drawings.as_drawn import as_drawn_svg
+from sizer.web.entered import typed_text
 from sizer.web.look import note_html, put, put_picture, status_html, table_html
 from sizer.web.session import OWN, lines_of
 from sizer.web.state import act, change, choice, draft, view

@@ -8,9 +8,10 @@ from sizer.errors import BadInput
 from sizer.paddler.body import predict
 from sizer.paddler.measures import read_paddler
 from sizer.units import MM_PER_M
-from sizer.web.draft import LONGEST, MASS_UNITS, length_text, mass_text
+from sizer.web.draft import length_text, mass_text
 from sizer.web.drawings.boat import profile_svg
 from sizer.web.drawings.measuring import how_to_measure_all_svg
+from sizer.web.entered import LONGEST, MASS_UNITS
 from sizer.web.job_box import put_open_job
 from sizer.web.look import note_html, put, put_picture, table_html
 from sizer.web.session import base_boat, job_for
