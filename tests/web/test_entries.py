@@ -9,7 +9,7 @@ from screens import field, go, measure, press, settled, type_in
 DESKTOP = {"width": 1440, "height": 900}
 PHONE = {"width": 390, "height": 844, "has_touch": True, "is_mobile": True}
 SIZES = pytest.mark.parametrize("size", [DESKTOP, PHONE], ids=["desktop", "phone"])
-HOLDS_MS = (0, 30, 90, 200)  # how long a button of the mouse is held down
+HOLDS_MS = (0, 40, 90)  # how long a button of the mouse is held down
 TURNS = 20
 
 
@@ -41,20 +41,19 @@ def test_a_page_link_keeps_the_figure_that_is_being_typed(open_page, size):
         label, text = (("Weight", f"{70 + turn}"), ("Height", f"{1700 + turn}"),
                        ("Hip width", f"{380 + turn}"))[turn % 3]
         typed_open(page, label, text)
-        hit(page, link(page, ("Boat", "Bench", "Words")[turn % 3]), turn)
-        page.wait_for_url(re.compile("boat|bench|words"))
+        hit(page, link(page, ("Boat", "Words")[turn % 2]), turn)
+        page.wait_for_url(re.compile("boat|words"))
         settled(page)
         go(page, "Paddler")
         expect(field(page, label)).to_have_value(text)
         expect(page.locator(".sz-strip")).to_contain_text("freeboard")
-        for other in ("Weight", "Height", "Hip width"):
-            expect(field(page, other)).not_to_have_value("")
+        assert page.get_by_text("understood as").count() == 3
 
 
 @SIZES
 def test_next_goes_on_at_its_first_touch_after_the_last_measure(open_page, size):
     page = open_page(**size)
-    for turn in range(6):
+    for turn in range(4):
         press(page, re.compile("Clear for a new customer|Fill in the sample"))
         type_in(page, "Weight", "82")
         type_in(page, "Height", "1780")
@@ -71,7 +70,7 @@ def test_next_goes_on_at_its_first_touch_after_the_last_measure(open_page, size)
 def test_undo_a_choice_and_the_units_come_after_what_was_being_typed(open_page, size):
     page = open_page(**size)
     measure(page)
-    for turn in range(4):
+    for turn in range(2):
         typed_open(page, "Weight", f"{90 + turn}")
         hit(page, page.get_by_role("button", name="Undo"), turn)
         expect(field(page, "Weight")).to_have_value("82")
@@ -120,7 +119,7 @@ def test_gear_notes_and_a_variants_name_are_kept_the_same_way(open_page):
 def test_a_slider_moved_by_keys_keeps_its_place_when_the_page_is_left_at_once(open_page):
     page = open_page()
     go(page, "Boat")
-    for turn in range(6):
+    for turn in range(4):
         beam = page.get_by_role("slider", name=re.compile("^Beam"))
         aim = float(beam.input_value()) + 1
         beam.press("ArrowRight")
