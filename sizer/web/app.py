@@ -5,7 +5,7 @@ from pathlib import Path
 import streamlit as st
 
 from sizer.web.look import put, put_styles
-from sizer.web.session import draft
+from sizer.web.state import draft, leave, read_fields
 from sizer.web.steps import bench, boat, choose, crowd, files, own, paddler, trade, water, words
 from sizer.web.strip import put_foot, put_steps, put_strip
 
@@ -28,21 +28,21 @@ OWN_STRIP = ("boat", "trade", "water")  # they put the strip themselves
 
 def main():
     """Draws the current page."""
+    read_fields()  # before anything else, whichever page they are on
     st.set_page_config(page_title="Kayak sizer", layout="wide",
                        page_icon=str(Path(__file__).parent / "icon.svg"))
     pages = {path: st.Page(page, title=title, url_path=path, default=path == "paddler")
              for page, title, path in (*STEPS, *ASIDES)}
     current = st.navigation(list(pages.values()), position="hidden")
+    path = next(path for path, page in pages.items() if page is current)
+    leave(pages, path)
     put_styles()
-    st.session_state["pages"] = pages
     put(f'<div class="sz-unseen" role="heading" aria-level="1">{current.title}</div>')
-    one = draft()
-    put_steps(one, [pages[path] for *_, path in STEPS], [pages[path] for *_, path in ASIDES],
-              current)
-    if current.url_path not in OWN_STRIP:
-        put_strip(one, undo=current.url_path != "own")
+    put_steps(*({path: title for _, title, path in part} for part in (STEPS, ASIDES)), path)
+    if path not in OWN_STRIP:
+        put_strip(undoing=path != "own")
     current.run()
-    put_foot(one)
+    put_foot(draft())
 
 
 main()

@@ -1,40 +1,35 @@
-"""Undo and redo of everything a person enters, in one session."""
+"""Undo and redo of whole frozen values, for the wizard and for the own-design table alike."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
+from typing import Any
 
 MOST_STEPS = 100
 
 
-@dataclass
+@dataclass(frozen=True, eq=False)
 class History:
-    """Kept wishes, oldest first, around the present ones."""
+    """A value with those before it, oldest first, and those undone, the next one last."""
 
-    past: list[dict] = field(default_factory=list)
-    present: dict | None = None
-    future: list[dict] = field(default_factory=list)
+    present: Any
+    past: tuple = ()
+    future: tuple = ()
 
-    def note(self, wishes):
-        """Takes note of the wishes of now; a change ends what could be redone."""
-        if self.present is not None and _content(wishes) != _content(self.present):
-            self.past = [*self.past, self.present][-MOST_STEPS:]
-            self.future = []
-        self.present = wishes
+    def step(self, value):
+        """A change; it ends what could be redone."""
+        return History(value, (*self.past, self.present)[-MOST_STEPS:])
+
+    def amend(self, value):
+        """A change that is no step of its own."""
+        return replace(self, present=value)
 
     def undone(self):
-        """The wishes before the last change."""
-        self.future.append(self.present)
-        self.present = self.past.pop()
-        return self.present
+        """One step back, where there is one."""
+        if not self.past:
+            return self
+        return History(self.past[-1], self.past[:-1], (*self.future, self.present))
 
     def redone(self):
-        """The wishes after the last undo."""
-        self.past.append(self.present)
-        self.present = self.future.pop()
-        return self.present
-
-
-def _content(wishes):
-    """What counts as a change: units only change how figures are written."""
-    entries = {key: entry["value"] if entry["value"] is not None else entry["text"]
-               for key, entry in wishes["entries"].items()}
-    return {**wishes, "entries": entries, "length_unit": None, "mass_unit": None}
+        """One undone step forward, where there is one."""
+        if not self.future:
+            return self
+        return History(self.future[-1], (*self.past, self.present), self.future[:-1])

@@ -9,7 +9,7 @@ import json
 from dataclasses import dataclass
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import BeforeValidator, Field, ValidationError
 
 from sizer import __version__
 from sizer.design.library import shipped_names
@@ -17,81 +17,52 @@ from sizer.design.read import read_design
 from sizer.design.write import design_toml
 from sizer.errors import BadInput, Fault
 from sizer.fit.cautions import standing_cautions
-from sizer.fit.request import FIXED, WISHES
-from sizer.fit.uses import USES
-from sizer.web.draft import FIELDS, LENGTH_UNITS, MASS_UNITS, MOST_VARIANTS, Variant
+from sizer.web.draft import LONGEST_NOTES, MOST_VARIANTS, Variant
+from sizer.web.entered import LONGEST, Entered, Part
 from sizer.web.session import OWN, shipped_lines
 
-FORMAT = 2  # 1 had neither wishes nor following
+FORMAT = 2
+SINCE_FORMAT_2 = {"wished", "follow"}
 FORMATS = (1, FORMAT)
 MOST_BYTES = 5_000_000
-_SHORT = Annotated[str, Field(max_length=200)]
-_DESIGN = Annotated[str, Field(max_length=1_000_000)]
-_AMOUNT = Annotated[float, Field(allow_inf_nan=False, ge=-1e5, le=1e5)]
 
 
-class _Part(BaseModel):
-    model_config = ConfigDict(extra="forbid")
+def _whole(wishes):
+    """Wishes as a file has them; only what is new since format 1 may be left out."""
+    if isinstance(wishes, dict):
+        missing = Entered.model_fields.keys() - SINCE_FORMAT_2 - wishes.keys()
+        if missing:
+            raise ValueError(f"missing: {', '.join(sorted(missing))}")
+    return wishes
 
 
-class _Entry(_Part):
-    text: _SHORT
-    value: _AMOUNT | None
-    fault: Annotated[str, Field(max_length=400)]
-
-
-class _Wishes(_Part):
-    entries: Annotated[dict[Literal[FIELDS], _Entry], Field(min_length=len(FIELDS))]
-    hip_measured: Literal["sitting", "standing"]
-    length_unit: Literal[LENGTH_UNITS]
-    mass_unit: Literal[MASS_UNITS]
-    use: Literal[tuple(USES)]
-    base: _SHORT
-    water_kind: Literal["fresh", "salt"]
-    water_c: Annotated[float, Field(ge=0, le=30)]
-    bags_l: tuple[_AMOUNT, _AMOUNT] | None
-    speed_mps: Annotated[float, Field(ge=0.3, le=5)]
-    held: dict[Literal[tuple(FIXED)], _AMOUNT]
-    follow: bool = False
-    wished: dict[Literal[tuple(WISHES)], Annotated[float, Field(ge=-1, le=1)]] = {}
-    own_design: _DESIGN | None
-    own_name: _SHORT
-    sample: bool
-
-
-class _Variant(_Part):
-    name: _SHORT
-    wishes: _Wishes
-
-
-class _Job(_Part):
+class _Job(Part):
     sizer_job: Literal[FORMATS]
-    program: _SHORT
+    program: Annotated[str, Field(max_length=LONGEST)]
     cautions: list[str]
-    wishes: _Wishes
-    variants: Annotated[list[_Variant], Field(max_length=MOST_VARIANTS)]
-    notes: Annotated[str, Field(max_length=20_000)]
-    base_designs: dict[str, _DESIGN]
+    wishes: Annotated[Entered, BeforeValidator(_whole)]
+    variants: Annotated[tuple[Variant, ...], Field(max_length=MOST_VARIANTS)]
+    notes: Annotated[str, Field(max_length=LONGEST_NOTES)]
+    base_designs: dict[str, str]
 
 
 @dataclass(frozen=True)
 class OpenedJob:
     """What a job file held, and what to tell the person about it."""
 
-    wishes: dict
-    variants: list[Variant]
+    wishes: Entered
+    variants: tuple[Variant, ...]
     notes: str
     remarks: tuple[str, ...]
 
 
 def job_text(one):
     """The text of the job file of a Draft."""
-    wishes = one.wishes()
-    used = {part["base"] for part in (wishes, *(kept.wishes for kept in one.variants))}
+    used = {one.base, *(variant.wishes.base for variant in one.variants)}
     content = {
         "sizer_job": FORMAT, "program": __version__, "cautions": list(standing_cautions()),
-        "wishes": wishes,
-        "variants": [{"name": kept.name, "wishes": kept.wishes} for kept in one.variants],
+        "wishes": one.wishes().model_dump(mode="json"),
+        "variants": [variant.model_dump(mode="json") for variant in one.variants],
         "notes": one.notes,
         "base_designs": {base: design_toml(shipped_lines(base).design)
                          for base in sorted(used - {OWN})}}
@@ -127,11 +98,12 @@ def opened_job(raw):
         raise BadInput([Fault("job file " + ".".join(str(at) for at in fault["loc"]),
                               f"{fault['input']!r:.60}", fault["msg"])
                         for fault in error.errors()]) from error
-    parts = [job.wishes, *(kept.wishes for kept in job.variants)]
-    remarks = {remark for part in parts for remark in _stand_on_own_copy(part, job.base_designs)}
-    return OpenedJob(job.wishes.model_dump(),
-                     [Variant(kept.name, kept.wishes.model_dump()) for kept in job.variants],
-                     job.notes, tuple(sorted(remarks)))
+    wishes, *others = (_on_own_copy(part, job.base_designs)
+                       for part in (job.wishes, *(kept.wishes for kept in job.variants)))
+    variants = tuple(kept.but(wishes=part)
+                     for kept, (part, _) in zip(job.variants, others, strict=True))
+    remarks = {said for _, said in (wishes, *others) if said}
+    return OpenedJob(wishes[0], variants, job.notes, tuple(sorted(remarks)))
 
 
 def _content(raw):
@@ -146,22 +118,23 @@ def _content(raw):
     return content
 
 
-def _stand_on_own_copy(wishes, designs):
-    """Checks the design that wishes stand on; where the shipped base is no longer the one that
-    the job was saved with, they keep the saved copy. Yields what to tell."""
+def _on_own_copy(wishes, designs):
+    """(Entered on a design that is there, what to tell): where the shipped base is no longer the
+    one that the job was saved with, on the saved copy."""
     if wishes.base == OWN or wishes.own_design is not None:
         read_design(wishes.own_design or "", wishes.own_name or "own design")
     if wishes.base == OWN:
-        return
+        return wishes, None
     saved = designs.get(wishes.base)
     if saved is None:
         raise _refusal(f"base {wishes.base!r:.60}", "the file does not hold this base design")
     if wishes.base in shipped_names() and saved == design_toml(shipped_lines(wishes.base).design):
-        return
+        return wishes, None
     read_design(saved, wishes.base)
-    yield (f"The base design {wishes.base} has changed since this job was saved. The job keeps "
-           "the copy it was saved with, as your own design.")
-    wishes.own_design, wishes.own_name, wishes.base = saved, f"{wishes.base} as saved", OWN
+    name = f"{wishes.base} as saved"[:LONGEST]
+    return wishes.but(own_design=saved, own_name=name, base=OWN), (
+        f"The base design {wishes.base} has changed since this job was saved. The job keeps "
+        "the copy it was saved with, as your own design.")
 
 
 def _sum(content):

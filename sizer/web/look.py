@@ -34,6 +34,7 @@ _CSS = """
 .st-key-steps { flex-direction: row; flex-wrap: wrap; align-items: center; gap: .3rem 1rem; }
 .st-key-steps > :first-child { flex: 1 1 auto; width: auto; }
 .st-key-steps > :last-child { flex: none; width: auto; }
+.st-key-links button { min-height: 1.9rem; padding: 0 .5rem; }
 .st-key-units button { min-height: 1.9rem; padding: 0 .6rem; }
 :has(> .st-key-strip) { position: sticky; top: 0; z-index: 80; background: var(--sz-paper); }
 .st-key-strip { border-top: 1px solid var(--sz-line); border-bottom: 1px solid var(--sz-line);
@@ -69,7 +70,8 @@ _CSS = """
 .sz-words dt { font-weight: 600; margin-top: .5rem; break-after: avoid; }
 .sz-words dd { margin-left: 0; break-inside: avoid; }
 .sz-fault { color: var(--sz-fail); font-size: .88rem; }
-.sz-understood { font-size: .85rem; opacity: .85; }
+.sz-echo { font-size: .85rem; min-height: 1.5em; margin-top: -.75rem; padding-bottom: .5rem; }
+.sz-echo:not(.sz-fault) { opacity: .85; }
 .sz-foot { position: fixed; left: 0; right: 0; bottom: 0; z-index: 90; padding: .4rem 1rem;
   background: var(--sz-panel); border-top: 2px solid var(--sz-caution); font-size: .85rem;
   line-height: 1.35; text-align: center; }

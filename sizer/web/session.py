@@ -1,6 +1,4 @@
-"""What a session shares between its pages: the draft, the base's lines, the last job."""
-
-from dataclasses import replace
+"""The bases and the jobs of a session, worked out once each."""
 
 import streamlit as st
 
@@ -13,17 +11,12 @@ from sizer.hull.boat import scaled_boat
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
 from sizer.job import run
-from sizer.web.draft import Draft
+from sizer.web.state import draft, kept
 
+__all__ = ["OWN", "base_boat", "base_keys", "draft", "job_for", "lines_of", "lines_of_text",
+           "shipped_lines", "study_for"]
 OWN = "own"  # the key of an uploaded base design
-
-
-def draft():
-    """This session's draft; a first visit finds the sample in it."""
-    if "draft" not in st.session_state:
-        st.session_state["draft"] = Draft()
-        st.session_state["draft"].load_sample()
-    return st.session_state["draft"]
+MOST_JOBS = 24
 
 
 @st.cache_resource(show_spinner=False)
@@ -56,39 +49,26 @@ def base_boat(one, base):
     return scaled_boat(lines_of(one, base), Scaling())
 
 
-def job_of_wishes(one, wishes):
-    """The job of kept wishes, as `job_for` gives it."""
-    other = replace(one)
-    other.take(wishes)
-    return job_for(other)
-
-
 def job_for(one, base=None):
-    """The job of the draft's request, or None with the faults as texts.
+    """The job of what is entered, or None with the faults as texts.
 
-    The last jobs are kept in this session only, by request.
+    Parameters
+    ----------
+    one : Entered
+    base : key of another base, on which nothing is held
     """
     if not one.ready():
         return None, ("Measure the paddler first.",)
+    if base not in (None, one.base):
+        one = one.on(base)
     request = one.request()
-    if base is not None and base != one.base:
-        request = {key: value for key, value in request.items()
-                   if key not in ("fixed", "follow")} | {"base": base}
-    key = (repr(request), one.own_design if request["base"] == OWN else None)
-    kept = st.session_state.setdefault("jobs", {})
-    if key not in kept:
-        if len(kept) > 24:
-            kept.clear()
-        kept[key] = _run(one, request)
-    return kept[key]
+    of = repr(request), one.own_design if one.base == OWN else None
+    return kept("jobs", of, lambda: _run(one, request), MOST_JOBS)
 
 
 def study_for(job):
     """The Study of a job, kept while the job stays."""
-    if st.session_state.get("study_of") is not job:
-        st.session_state["study"] = study(job.fitted.assessed, job.mishaps.rigid)
-        st.session_state["study_of"] = job
-    return st.session_state["study"]
+    return kept("study", job, lambda: study(job.fitted.assessed, job.mishaps.rigid))
 
 
 def _run(one, request):

@@ -7,94 +7,71 @@ import streamlit as st
 from sizer.export.fit_words import value_words
 from sizer.fit.sizes import main_sizes_mm
 from sizer.units import MM_PER_M
-from sizer.web.draft import LENGTH_UNITS, MASS_UNITS, length_text
-from sizer.web.history import History
+from sizer.web.draft import length_text
+from sizer.web.entered import LENGTH_UNITS, MASS_UNITS
 from sizer.web.look import note_html, put, status_html
 from sizer.web.session import job_for
+from sizer.web.state import act, draft, field, go, history, redo, undo
 
 
-def put_steps(one, steps, asides, current):
+def put_steps(steps, asides, current):
     """The steps in order, the pages beside them, and the units.
 
     Parameters
     ----------
-    steps, asides : lists of st.Page, the walk and what can be opened at any time
+    steps, asides : {path: title}, the walk and what can be opened at any time
+    current : path of the page in view
     """
     with st.container(key="steps"):
         with st.container(horizontal=True, vertical_alignment="center", gap="xsmall", key="links"):
-            for number, page in enumerate(steps, start=1):
-                _page_link(page, f"{number} {page.title}", current)
-            for page in asides:
-                _page_link(page, page.title, current)
-        _put_units(one)
+            for number, (path, title) in enumerate(steps.items(), start=1):
+                _link(path, f"{number} {title}", current)
+            for path, title in asides.items():
+                _link(path, title, current)
+        _put_units()
 
 
-def _page_link(page, label, current):
-    st.page_link(page, label=f"**{label}**" if page.title == current.title else label)
+def _link(path, label, current):
+    """A button and no link of the browser's: that would leave what is typed behind."""
+    st.button(f"**{label}**" if path == current else label, key=f"go_{path}", type="tertiary",
+              on_click=go, args=(path,))
 
 
-def _history():
-    return st.session_state.setdefault("history", History())
+def put_next(label, path):
+    """The button that leads on; it never waits for what is missing, the next page says that."""
+    st.button(label, type="primary", key="next", on_click=go, args=(path,))
 
 
-def _put_undo(one):
-    history = _history()
+def _put_undo():
     with st.container(horizontal=True, gap="small", key="undo"):
         # never greyed out: a slider in a fragment may have moved since the strip was drawn
-        back = st.button("Undo", on_click=_step_back, args=(one,))
-        forward = st.button("Redo", on_click=_step_forward, args=(one,),
-                            disabled=not history.future)
+        back = st.button("Undo", on_click=act, args=(undo,))
+        forward = st.button("Redo", on_click=act, args=(redo,), disabled=not history().future)
     if back or forward:
         st.rerun()  # the whole page, not just the fragment that the strip stands in
 
 
-def _step_back(one):
-    _history().note(one.wishes())
-    if _history().past:
-        one.take(_history().undone())
-        show_entries()
-
-
-def _step_forward(one):
-    if _history().future:
-        one.take(_history().redone())
-        show_entries()
-
-
-def _put_units(one):
-    """The switch between units."""
-    st.session_state.setdefault("length_unit", one.length_unit)
-    st.session_state.setdefault("mass_unit", one.mass_unit)
+def _put_units():
+    """The switch between units; both are read together, after the figures typed in the old."""
+    one = draft()
     with st.container(horizontal=True, gap="small", key="units"):
-        st.segmented_control("Lengths in", LENGTH_UNITS, key="length_unit", required=True,
-                             label_visibility="collapsed", on_change=_switch, args=(one,))
-        st.segmented_control("Weights in", MASS_UNITS, key="mass_unit", required=True,
-                             label_visibility="collapsed", on_change=_switch, args=(one,))
+        st.segmented_control("Lengths in", LENGTH_UNITS, required=True, **field(
+            "length_unit", one.length_unit, lambda one, unit: one.in_units(unit, one.mass_unit)),
+            label_visibility="collapsed")
+        st.segmented_control("Weights in", MASS_UNITS, required=True, **field(
+            "mass_unit", one.mass_unit, lambda one, unit: one.in_units(one.length_unit, unit)),
+            label_visibility="collapsed")
 
 
-def _switch(one):
-    one.switch_units(st.session_state["length_unit"], st.session_state["mass_unit"])
-    show_entries()
-
-
-def show_entries():
-    """Lets every widget stand again where the draft says; only callbacks may, before they are
-    drawn. A value put in here would not reach a field that another page draws."""
-    for key in list(st.session_state):
-        if str(key).startswith(("typed_", "slide_", "pick_")):
-            del st.session_state[key]
-
-
-def put_strip(one, undo=True):
+def put_strip(undoing=True):
     """The boat in a line that stays in sight: size, freeboard, status, first caution.
 
-    `undo` is left out where the page has an undo of its own.
+    `undoing` is left out where the page has an undo of its own.
     """
-    _history().note(one.wishes())
     with st.container(horizontal=True, vertical_alignment="center", gap="small", key="strip"):
-        put(_strip_html(one))
-        if undo:
-            _put_undo(one)
+        put(_strip_html(draft()))
+        if undoing:
+            _put_undo()
 
 
 def _strip_html(one):
@@ -129,8 +106,7 @@ def put_way_back(faults):
     """Says why there is no boat, and leads to where that is mended."""
     for fault in faults:
         put(note_html(fault, "fail"))
-    if st.button("Go to the paddler", type="primary"):
-        st.switch_page(st.session_state["pages"]["paddler"])
+    st.button("Go to the paddler", type="primary", on_click=go, args=("paddler",))
 
 
 def put_foot(one):

@@ -1,12 +1,51 @@
-"""Reads what a builder uploads: a design file, or a table of offsets for a given base."""
+"""What a builder uploads: the box for it, and a design file or a table of offsets read."""
+
+from html import escape
+
+import streamlit as st
 
 from sizer.design.offsets import with_offsets
 from sizer.design.read import plain_text, read_design
 from sizer.design.write import design_toml
 from sizer.errors import BadInput, Fault
 from sizer.hull.lines import fair_lines
+from sizer.web.look import put
+from sizer.web.state import read_fields, view
 
 KINDS = ("toml", "csv")
+MOST_UPLOAD_MB = 2
+
+
+def put_upload(label, what, kinds, most_mb, take, **more):
+    """A box for a file, emptied once its file is taken, with what is wrong with one that is not.
+
+    Parameters
+    ----------
+    what : names the box
+    take : (name, bytes), which raises BadInput and changes nothing where the file is at fault
+    more : of st.file_uploader
+    """
+    key = f"{what}_file:{view().get(f'{what}_taken', 0)}"
+    st.file_uploader(label, type=list(kinds), max_upload_size=most_mb, key=key,
+                     on_change=_given, args=(what, key, take), **more)
+    faults = view().get(f"{what}_faults", ())
+    if faults:
+        put('<div class="sz-fault" role="alert">✕ This file was not used, and nothing was '
+            "changed:<br>" + "<br>".join(f"✕ {escape(fault)}" for fault in faults) + "</div>")
+
+
+def _given(what, key, take):
+    read_fields()
+    given = st.session_state.get(key)
+    view()[f"{what}_faults"] = ()
+    if given is None:
+        return
+    try:
+        take(given.name, given.getvalue())
+    except BadInput as error:
+        view()[f"{what}_faults"] = tuple(str(fault) for fault in error.faults)
+    else:
+        view()[f"{what}_taken"] = view().get(f"{what}_taken", 0) + 1
 
 
 def read_upload(name, data, base, base_text=""):

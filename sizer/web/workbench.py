@@ -1,6 +1,6 @@
 """A builder's own design on the bench: the present table, what came before, the last good boat."""
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from itertools import count
 from string import ascii_lowercase
 
@@ -27,8 +27,8 @@ from sizer.hull.fairness import Unfairness, fairness
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
 from sizer.units import MM_PER_M
+from sizer.web.history import History
 
-MOST_STEPS = 100
 COPY = ", own copy"
 
 
@@ -56,13 +56,16 @@ class Sheet:
 class Workbench:
     """What a session holds of its own design. Nothing of it is shared between sessions."""
 
-    sheet: Sheet
-    past: list[Sheet] = field(default_factory=list)
-    future: list[Sheet] = field(default_factory=list)
+    history: History  # of Sheets
     grid: str = "frames"  # the table in view
     focus: tuple[int, tuple | None] = (0, None)  # how often asked, and the cell to go to
     seen: int = 0  # number of the last edit that came from the table
     file_faults: tuple[Fault, ...] = ()  # of a file that was not taken
+
+    @property
+    def sheet(self):
+        """The Sheet as it is now."""
+        return self.history.present
 
     @property
     def good(self):
@@ -108,28 +111,27 @@ class Workbench:
         """Takes a stringer out, with its points and landings."""
         self._edit(without_stringer(self.sheet.file, index))
 
+    def show(self, grid):
+        """Shows one of the tables."""
+        self.grid = grid
+
     def go_to(self, cell):
         """Shows the table with this cell, and the cell in hand."""
         self.grid, self.focus = grid_with(cell), (self.focus[0] + 1, cell)
 
     def undo(self):
         """Goes one change back."""
-        if self.past:
-            self.future.append(self.sheet)
-            self.sheet = self.past.pop()
+        self.history = self.history.undone()
 
     def redo(self):
         """Goes one undone change forward."""
-        if self.future:
-            self.past.append(self.sheet)
-            self.sheet = self.future.pop()
+        self.history = self.history.redone()
 
     def _edit(self, file, frame=None):
         self._push(_sheet(file, self.sheet, frame))
 
     def _push(self, sheet):
-        self.past = [*self.past, self.sheet][-MOST_STEPS:]
-        self.future, self.file_faults, self.sheet = [], (), sheet
+        self.history, self.file_faults = self.history.step(sheet), ()
 
 
 def bench_of(design, text=""):
@@ -137,7 +139,7 @@ def bench_of(design, text=""):
 
     Raises BadInput, where its curves cross.
     """
-    return Workbench(Sheet(file_of(design).model_dump(), (), drawn_of(design), text))
+    return Workbench(History(Sheet(file_of(design).model_dump(), (), drawn_of(design), text)))
 
 
 def copied(design):

@@ -39,7 +39,7 @@ def press(page, name):
 
 
 def go(page, step):
-    page.get_by_role("link", name=step).click()
+    page.locator(".st-key-links").get_by_role("button", name=step).click()
     settled(page)
 
 

@@ -11,6 +11,7 @@ from sizer.fit.facts import facts_of, padding
 from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.web.draft import Draft
+from sizer.web.history import History
 
 LIGHT = {"weight_kg": "52", "stature_mm": "1600", "hip_width_mm": "355"}
 
@@ -32,14 +33,13 @@ def choose_page():
 def drafted(base="day-boat", use="sheltered-day", held=(), unit="mm"):
     one = Draft(base=base, use=use, held=dict(held))
     for key, text in LIGHT.items():
-        one.enter(key, text)
-    one.switch_units(unit, "kg")
-    return one
+        one = one.enter(key, text)
+    return one.in_units(unit, "kg")
 
 
 def shown(page, one):
     screen = AppTest.from_function(page, default_timeout=60)
-    screen.session_state["draft"] = one
+    screen.session_state["history"] = History(one)
     screen.run()
     assert not screen.exception
     return screen

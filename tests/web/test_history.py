@@ -1,78 +1,99 @@
-"""Undo, redo, and wishes that are put back."""
+"""Undo, redo, and what is entered put back."""
 
 import json
 
 from sizer.web.draft import Draft
+from sizer.web.entered import Entered
 from sizer.web.history import MOST_STEPS, History
 
 
-def typed(one, history, key, text):
-    one.enter(key, text)
-    history.note(one.wishes())
+def stepped(*values):
+    history = History(values[0])
+    for value in values[1:]:
+        history = history.step(value)
+    return history
 
 
-def test_undo_and_redo_put_back_what_was_typed():
-    one, history = Draft(), History()
-    history.note(one.wishes())
-    for text in ("70", "80", "ninety"):
-        typed(one, history, "weight_kg", text)
-    one.take(history.undone())
-    assert one.entries["weight_kg"].text == "80"
-    one.take(history.undone())
-    assert one.entries["weight_kg"].value == 70.0
-    one.take(history.redone())
-    one.take(history.redone())
-    assert one.entries["weight_kg"].text == "ninety"
-    assert one.entries["weight_kg"].fault
-    assert not history.future
+def test_undo_and_redo_walk_through_whole_values():
+    history = stepped("a", "b", "c")
+    back = history.undone().undone()
+    assert (back.present, back.undone().present) == ("a", "a")
+    assert back.redone().present == "b"
+    assert back.redone().redone().redone().present == "c"
+    assert history.present == "c"  # nothing was changed in place
 
 
 def test_a_new_change_ends_what_could_be_redone():
-    one, history = Draft(), History()
-    history.note(one.wishes())
-    typed(one, history, "weight_kg", "70")
-    one.take(history.undone())
-    typed(one, history, "stature_mm", "1700")
+    history = stepped("a", "b").undone().step("c")
     assert not history.future
-    one.take(history.undone())
-    assert one.entries["stature_mm"].text == ""
+    assert history.undone().present == "a"
 
 
-def test_switching_units_is_no_step():
-    one, history = Draft(), History()
-    typed(one, history, "weight_kg", "70")
-    one.switch_units("in", "lb")
-    history.note(one.wishes())
-    assert not history.past
+def test_an_amended_value_is_no_step():
+    history = stepped("a", "b").amend("B")
+    assert history.present == "B"
+    assert history.undone().present == "a"
+    assert history.undone().redone().present == "B"
 
 
 def test_only_the_last_steps_are_kept():
-    one, history = Draft(), History()
-    for kg in range(MOST_STEPS + 50):
-        typed(one, history, "weight_kg", f"{kg + 40}")
+    history = stepped(*range(MOST_STEPS + 50))
     assert len(history.past) == MOST_STEPS
+    assert history.past[-1] == MOST_STEPS + 48
 
 
-def test_wishes_survive_json_and_come_back_in_the_units_of_now():
-    one = Draft()
-    one.enter("weight_kg", "11 st 9")
-    one.enter("stature_mm", "5 ft 10")
-    one.held["beam_mm"], one.bags_l, one.speed_mps = 600.0, (20.0, 15.0), 2.1
-    wishes = json.loads(json.dumps(one.wishes()))
-    other = Draft(length_unit="in", mass_unit="lb")
-    other.take(wishes)
-    assert other.entries["stature_mm"].value == one.entries["stature_mm"].value == 1778.0
-    assert other.entries["stature_mm"].text == "70"
-    assert other.entries["weight_kg"].text == "163"
+def test_units_and_another_writing_of_a_figure_are_no_difference():
+    one = Draft().enter("stature_mm", "1778")
+    assert not one.in_units("in", "lb").differs(one)
+    assert not one.enter("stature_mm", "177.8 cm").differs(one)
+    assert not one.but(notes="blue").differs(one)
+    assert one.enter("stature_mm", "1779").differs(one)
+    assert one.enter("stature_mm", "tall").differs(one.enter("stature_mm", "taller"))
+    assert one.wish("room", 0.5).differs(one)
+
+
+def test_what_is_entered_survives_json_and_comes_back_in_the_units_of_now():
+    one = Draft(bags_l=(20.0, 15.0), speed_mps=2.1).enter("weight_kg", "11 st 9")
+    one = one.enter("stature_mm", "5 ft 10").hold("beam_mm", 600.0).hold("seat_shift_mm", 0.0)
+    kept = Entered.model_validate(json.loads(one.wishes().model_dump_json()))
+    other = Draft(length_unit="in", mass_unit="lb", notes="mine").taking(kept)
+    assert other.entries.stature_mm.value == one.entries.stature_mm.value == 1778.0
+    assert other.entries.stature_mm.text == "70"
+    assert other.entries.weight_kg.text == "163"
     assert other.request() == one.request()
+    assert other.request()["fixed"] == {"beam_mm": 600.0, "seat_shift_mm": 0.0}
     assert (other.bags_l, other.speed_mps, other.length_unit) == ((20.0, 15.0), 2.1, "in")
+    assert other.notes == "mine"
 
 
 def test_the_first_figure_of_a_customer_clears_the_sample():
-    one = Draft()
-    one.load_sample()
-    one.enter("weight_kg", "90")
+    one = Draft().enter("gear_kg", "9").with_sample().enter("weight_kg", "90")
     assert not one.sample
-    assert one.entries["stature_mm"].value is None
-    one.enter("stature_mm", "1800")
-    assert one.entries["weight_kg"].value == 90.0
+    assert one.entries.stature_mm.value is None
+    assert one.entries.gear_kg.value == 9.0
+    assert one.enter("stature_mm", "1800").entries.weight_kg.value == 90.0
+
+
+def test_a_figure_far_too_large_is_told_and_kept_as_typed():
+    entry = Draft().enter("weight_kg", "1" + 9 * "0").entries.weight_kg
+    assert entry.value is None
+    assert entry.fault
+    assert entry.text == "1000000000"
+
+
+def test_a_new_customer_finds_no_trace_of_the_last():
+    last = Draft(use="coastal-day", base="long-tourer", water_kind="salt", water_c=4.0,
+                 bags_l=(9.0, 9.0), speed_mps=2.5, follow=True, hip_measured="standing",
+                 notes="paid", length_unit="in", mass_unit="lb").enter("gear_kg", "30")
+    last = last.enter("weight_kg", "200").hold("beam_mm", 600.0).wish("length", -1.0)
+    new = last.new_customer()
+    assert new.wishes() == Draft(length_unit="in", mass_unit="lb").wishes()
+    assert (new.variants, new.notes) == ((), "")
+
+
+def test_undo_gives_a_customer_back_whole_but_keeps_the_notes_of_one_at_hand():
+    last = Draft(notes="paid").enter("weight_kg", "80")
+    assert last.new_customer().going_back_to(last) == last
+    noted = last.enter("weight_kg", "81").but(notes="paid, collected")
+    assert noted.going_back_to(last).notes == "paid, collected"
+    assert noted.going_back_to(last).entries == last.entries

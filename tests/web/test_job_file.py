@@ -14,14 +14,13 @@ from sizer.web.session import OWN
 
 @pytest.fixture
 def one():
-    drawn = Draft(use="coastal-day", base="long-tourer", notes="blue skin, “long” feet")
-    drawn.enter("weight_kg", "13 st 4")
-    drawn.enter("stature_mm", "5 ft 10")
-    drawn.enter("hip_width_mm", "38,5 cm")
-    drawn.held["beam_mm"], drawn.follow = 560.0, True
-    drawn.wish("steadiness", -0.5)
-    drawn.variants.append(Variant("Slim <b>", drawn.wishes()))
-    return drawn
+    drawn = Draft(use="coastal-day", base="long-tourer", notes="blue skin, “long” feet",
+                  follow=True)
+    for key, text in (("weight_kg", "13 st 4"), ("stature_mm", "5 ft 10"),
+                      ("hip_width_mm", "38,5 cm")):
+        drawn = drawn.enter(key, text)
+    drawn = drawn.hold("beam_mm", 560.0).wish("steadiness", -0.5)
+    return drawn.but(variants=(Variant(name="Slim <b>", wishes=drawn.wishes()),))
 
 
 def resealed(content):
@@ -41,14 +40,12 @@ def test_a_saved_job_comes_back_whole(one):
     assert opened.notes == one.notes
     assert opened.remarks == ()
     assert [kept.name for kept in opened.variants] == ["Slim <b>"]
-    other = Draft()
-    other.take(opened.wishes)
+    other = Draft().taking(opened.wishes)
     assert other.request() == one.request()
     assert other.request()["wishes"] == {"steadiness": -0.5}
     assert other.request()["follow"] is True
     assert other.entries == one.entries
-    other.take(opened.variants[0].wishes)
-    assert other.request() == one.request()
+    assert Draft().taking(opened.variants[0].wishes).request() == one.request()
 
 
 def test_cautions_and_the_base_design_are_in_the_file(one):
@@ -81,8 +78,7 @@ def test_a_job_saved_before_there_were_wishes_opens_without_any(one):
     older = {key: value for key, value in content["wishes"].items()
              if key not in ("wished", "follow")}
     opened = opened_job(changed(one, sizer_job=1, wishes=older, variants=[]))
-    other = Draft()
-    other.take(opened.wishes)
+    other = Draft().taking(opened.wishes)
     assert other.held == one.held
     assert "wishes" not in other.request()
     assert "follow" not in other.request()
@@ -105,21 +101,29 @@ def test_wishes_that_this_program_could_not_have_saved_are_refused(one, key, val
         opened_job(changed(one, wishes=wishes))
 
 
+@pytest.mark.parametrize("key", ["entries", "use", "held", "own_design"])
+def test_wishes_with_a_part_missing_are_refused(one, key):
+    wishes = json.loads(job_text(one))["wishes"]
+    del wishes[key]
+    with pytest.raises(BadInput, match=f"missing: {key}"):
+        opened_job(changed(one, wishes=wishes))
+
+
 def test_a_job_keeps_the_base_it_was_saved_with(one):
     older = json.loads(job_text(one))["base_designs"]
     older["long-tourer"] = older["long-tourer"].replace("Long tourer", "Long tourer of last year")
     opened = opened_job(changed(one, base_designs=older))
     assert "has changed since" in opened.remarks[0]
-    assert opened.wishes["base"] == OWN
-    assert "of last year" in opened.wishes["own_design"]
-    assert opened.variants[0].wishes["base"] == OWN
+    assert opened.wishes.base == OWN
+    assert "of last year" in opened.wishes.own_design
+    assert opened.variants[0].wishes.base == OWN
 
 
 def test_a_job_on_an_own_design_carries_it():
     one = Draft(base=OWN, own_name="My Boat!.toml",
                 own_design=(shipped_folder() / "teaching-boat.toml").read_text("utf-8"))
     opened = opened_job(job_text(one).encode())
-    assert opened.wishes["own_design"] == one.own_design
+    assert opened.wishes.own_design == one.own_design
     assert job_name(one, "2026-01-31") == "job-own-design-2026-01-31.json"
 
 

@@ -17,8 +17,9 @@ from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
 from sizer.scenes.long_views import as_drawn
 from sizer.units import MM_PER_M
+from sizer.web.history import MOST_STEPS
 from sizer.web.upload import read_upload
-from sizer.web.workbench import MOST_STEPS, bench_of, copied, drawn_of
+from sizer.web.workbench import bench_of, copied, drawn_of
 
 MM = Units()
 BREADTH = ("frame", 2, "points_mm", "gunwale", 0)
@@ -72,7 +73,7 @@ def test_workbench_redraws_keeps_the_last_good_boat_and_goes_back_and_forth(benc
     assert [one.at for one in bench.sheet.faults] == [(BREADTH,)]
     bench.undo()
     bench.enter({BREADTH: "303"}, MM)
-    assert not bench.future
+    assert not bench.history.future
 
 
 def test_workbench_tells_crossing_curves_by_cell_and_keeps_the_boat(bench):
@@ -87,12 +88,12 @@ def test_workbench_tells_crossing_curves_by_cell_and_keeps_the_boat(bench):
 def test_workbench_remembers_a_bounded_number_of_steps(bench):
     for count in range(MOST_STEPS + 5):
         bench.enter({BREADTH: f"{290 + count % 7}"}, MM)
-    assert len(bench.past) == MOST_STEPS
+    assert len(bench.history.past) == MOST_STEPS
 
 
 def test_the_same_text_again_is_no_step(bench):
     bench.enter({BREADTH: own_cell(2)}, MM)
-    assert not bench.past
+    assert not bench.history.past
 
 
 def test_a_frame_is_added_on_the_fair_lines(bench):

@@ -10,7 +10,6 @@ from streamlit.testing.v1 import AppTest
 
 from sizer.fit.request import read_request
 from sizer.job import run
-from sizer.web.draft import Draft
 from sizer.web.history import History
 
 SIZES = ("Length", "Beam", "Depth", "Cockpit length", "Cockpit width", "Seat", "Foredeck crown")
@@ -34,8 +33,16 @@ def slider(screen, label):
     return next(one for one in screen.slider if one.label.startswith(f"{label},"))
 
 
+def wish(screen, label):
+    return next(one for one in screen.select_slider if one.label == label)
+
+
 def held(screen):
     return [one.label.split(",")[0] for one in screen.slider if one.label.endswith(HELD)]
+
+
+def drafted(screen):
+    return screen.session_state["history"].present
 
 
 def places(screen):
@@ -44,7 +51,7 @@ def places(screen):
 
 def engine_boat(screen, lines):
     """The engine's own answer to what the draft asks."""
-    return run(read_request(screen.session_state["draft"].request()), lines).fitted.assessed.boat
+    return run(read_request(drafted(screen).request()), lines).fitted.assessed.boat
 
 
 def test_a_held_size_leaves_the_others_as_fitted_and_is_let_go_by_itself(screen):
@@ -58,17 +65,17 @@ def test_a_held_size_leaves_the_others_as_fitted_and_is_let_go_by_itself(screen)
     screen.button(key="release_beam_mm").click().run()
     assert held(screen) == ["Depth"]
     assert places(screen) == before | {"Depth": before["Depth"] - 4.0}
-    assert screen.session_state["draft"].held.keys() == {"depth_mm"}
+    assert drafted(screen).request()["fixed"].keys() == {"depth_mm"}
 
 
 def test_the_others_follow_where_they_are_asked_to(screen, base_lines):
     before = places(screen)
     slider(screen, "Beam").set_value(before["Beam"] - 25.0).run()
     assert not screen.exception
-    screen.toggle(key="pick_follow").set_value(True).run()
+    screen.toggle[0].set_value(True).run()
     assert held(screen) == ["Beam"]
     after, boat = places(screen), engine_boat(screen, base_lines["day-boat"])
-    assert screen.session_state["draft"].request()["follow"] is True
+    assert drafted(screen).request()["follow"] is True
     assert after["Length"] == pytest.approx(1000.0 * boat.length_m, abs=0.5)
     assert abs(after["Length"] - before["Length"]) > 1.0
     screen.button(key="release_beam_mm").click().run()
@@ -77,52 +84,26 @@ def test_the_others_follow_where_they_are_asked_to(screen, base_lines):
 
 def test_a_wish_moves_the_boat_and_is_part_of_the_request(screen, base_lines):
     before = places(screen)
-    screen.select_slider(key="slide_wish_length").set_value("faster").run()
-    draft = screen.session_state["draft"]
-    assert draft.request()["wishes"] == {"length": 0.5}
+    wish(screen, "Length for the load").set_value("faster").run()
+    assert drafted(screen).request()["wishes"] == {"length": 0.5}
     assert held(screen) == []
     boat = engine_boat(screen, base_lines["day-boat"])
     assert places(screen)["Length"] == pytest.approx(1000.0 * boat.length_m, abs=0.5)
     assert places(screen)["Length"] > before["Length"] + 20.0
-    screen.select_slider(key="slide_wish_length").set_value("as drawn").run()
-    assert "wishes" not in draft.request()
+    wish(screen, "Length for the load").set_value("as drawn").run()
+    assert "wishes" not in drafted(screen).request()
     assert places(screen) == before
 
 
 def test_a_wish_that_the_use_leaves_no_room_for_says_so(screen):
     vain = "this wish moves nothing"
-    screen.select_slider(key="slide_wish_steadiness").set_value("lively").run()
+    wish(screen, "Steadiness").set_value("lively").run()
     assert [one.value for one in screen.markdown if vain in one.value] == [
         '<p class="sz-why">Steadiness: this wish moves nothing, since the limits of day trips on '
         "sheltered water decide it.</p>"]
-    screen.session_state["draft"].use = "coastal-day"
-    screen.select_slider(key="slide_wish_steadiness").set_value("livelier").run()
+    screen.session_state["history"] = History(drafted(screen).but(use="coastal-day"))
+    wish(screen, "Steadiness").set_value("livelier").run()
     assert not any(vain in one.value for one in screen.markdown)
-
-
-def test_a_wish_and_following_are_undone_like_any_entry():
-    draft, history = Draft(), History()
-    draft.load_sample()
-    history.note(draft.wishes())
-    draft.wish("room", 0.5)
-    history.note(draft.wishes())
-    draft.held["beam_mm"], draft.follow = 600.0, True
-    history.note(draft.wishes())
-    draft.take(history.undone())
-    assert (draft.wished, draft.held, draft.follow) == ({"room": 0.5}, {}, False)
-    draft.take(history.undone())
-    assert draft.wished == {}
-    draft.take(history.redone())
-    assert draft.request()["wishes"] == {"room": 0.5}
-
-
-def test_nothing_of_the_last_customer_is_held_wished_or_followed():
-    draft = Draft()
-    draft.load_sample()
-    draft.held["beam_mm"], draft.follow = 600.0, True
-    draft.wish("length", -1.0)
-    draft.clear_paddler()
-    assert (draft.held, draft.wished, draft.follow) == ({}, {}, False)
 
 
 def test_keys_pressed_fast_hold_one_size_only_and_one_hold_is_released_alone(open_page):

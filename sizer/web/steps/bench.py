@@ -7,9 +7,10 @@ import streamlit as st
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text
 from sizer.web.look import note_html, put, table_html
-from sizer.web.session import draft, job_for
+from sizer.web.session import job_for
+from sizer.web.state import draft
 from sizer.web.steps.patterns import put_strongback, put_workshop
-from sizer.web.strip import put_cautions, put_way_back
+from sizer.web.strip import put_cautions, put_next, put_way_back
 
 
 def page():
@@ -47,5 +48,4 @@ def page():
         numbers=range(1, len(names) + 1), stack=True))
     put_workshop(one, job)
     put_cautions(job.cautions)
-    if st.button("Next: the files", type="primary"):
-        st.switch_page(st.session_state["pages"]["files"])
+    put_next("Next: the files", "files")

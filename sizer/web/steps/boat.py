@@ -10,7 +10,8 @@ from sizer.scenes.side_view import side_view
 from sizer.units import KN_PER_MPS, MM_PER_M
 from sizer.web.draft import length_text
 from sizer.web.look import note_html, put, put_scene, status_html
-from sizer.web.session import base_boat, draft, job_for
+from sizer.web.session import base_boat, job_for
+from sizer.web.state import choice, draft
 from sizer.web.steps.boat_tables import (
     put_checks,
     put_explained,
@@ -18,8 +19,8 @@ from sizer.web.steps.boat_tables import (
     put_sizes,
     put_sought,
 )
-from sizer.web.steps.sliders import put_sliders, put_wishes
-from sizer.web.strip import put_cautions, put_strip
+from sizer.web.steps.sliders import put_let_go_of_all, put_sliders, put_wishes
+from sizer.web.strip import put_cautions, put_next, put_strip, put_way_back
 from sizer.web.turning import put_turning
 
 CLOSER = ("The body's room", "Turn it round", "Sections")
@@ -27,25 +28,22 @@ CLOSER = ("The body's room", "Turn it round", "Sections")
 
 def page():
     """Draws the step."""
-    one = draft()
-    if not one.ready():
-        put(note_html("Measure the paddler first: weight, height and hip width are needed."))
-        if st.button("Go to the paddler", type="primary"):
-            st.switch_page(st.session_state["pages"]["paddler"])
+    if not draft().ready():
+        put_way_back(["Measure the paddler first: weight, height and hip width are needed."])
         return
-    _boat(one)
+    _boat()
+    put_next("Next: trade-offs", "trade")
 
 
 @st.fragment
-def _boat(one):
-    put_strip(one)
+def _boat():
+    put_strip()
+    one = draft()
     job, faults = job_for(one)
     if job is None:
         for fault in faults:
             put(note_html(fault, "fail"))
-        if one.held and st.button("Let go of every held size"):
-            one.held.clear()
-            st.rerun(scope="fragment")
+        put_let_go_of_all(one)
         return
     base, unit = base_boat(one, one.base), one.length_unit
     assessed = job.fitted.assessed
@@ -72,14 +70,12 @@ def _boat(one):
         st.subheader("What was sought and reached")
         put_sought(job, unit)
     put_cautions(job.cautions)
-    if st.button("Next: trade-offs", type="primary"):
-        st.switch_page(st.session_state["pages"]["trade"])
 
 
 def _closer(job, base, drawn, unit):
     """One closer look of three, as the person picks."""
-    st.session_state.setdefault("closer", CLOSER[0])
-    look = st.segmented_control("A closer look", CLOSER, key="closer", required=True)
+    look = st.segmented_control("A closer look", CLOSER, required=True,
+                                **choice("closer", CLOSER[0]))
     if look == "The body's room":
         what = (job.fitted.assessed, job.person.body, _labels(unit))
         put_scene(clearances, *what)

@@ -4,18 +4,18 @@ from html import escape
 
 import streamlit as st
 
-from sizer.errors import BadInput
 from sizer.fit.request import MOST_GEAR_KG
 from sizer.fit.sizes import main_sizes_mm
 from sizer.fit.uses import USES
 from sizer.scenes.long_views import glance
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text, mass_text
+from sizer.web.entered import LONGEST, Held
 from sizer.web.look import put, put_picture, status_html
-from sizer.web.session import OWN, base_boat, base_keys, draft, job_for, lines_of
-from sizer.web.upload import KINDS, read_upload
-
-MOST_UPLOAD_MB = 2
+from sizer.web.session import OWN, base_boat, base_keys, job_for, lines_of
+from sizer.web.state import act, change, draft, field
+from sizer.web.strip import put_next
+from sizer.web.upload import KINDS, MOST_UPLOAD_MB, put_upload, read_upload
 
 
 def page():
@@ -27,29 +27,22 @@ def page():
     with bases:
         st.header("Which base design?")
         _cards(one)
-        _upload(one)
-    if st.button("Next: the boat", type="primary", disabled=not one.ready()):
-        st.switch_page(st.session_state["pages"]["boat"])
+        put_upload(
+            "Or a base design of your own (.toml), or offsets for the chosen base (.csv)",
+            "base", KINDS, MOST_UPLOAD_MB, _uploaded,
+            help="Both formats are explained in baselines/README.md.")
+    put_next("Next: the boat", "boat")
 
 
 def _wishes(one):
     """Use, gear and water."""
     st.header("What for?")
-    for key, value in (("use", one.use), ("water_kind", one.water_kind), ("water_c", one.water_c)):
-        st.session_state.setdefault(f"pick_{key}", value)
-    st.radio("Intended use", tuple(USES), key="pick_use", on_change=_picked, args=(one, "use"),
-             format_func=lambda key: USES[key].words)
+    st.radio("Intended use", tuple(USES), format_func=lambda key: USES[key].words, **field(
+        "use", one.use, lambda one, use: one.but(use=use, held=Held())))
     _gear(one)
-    st.radio("Water", ("fresh", "salt"), key="pick_water_kind", horizontal=True,
-             on_change=_picked, args=(one, "water_kind"))
-    st.slider("Water temperature, °C", 0.0, 30.0, step=1.0, key="pick_water_c", format="%.0f",
-              on_change=_picked, args=(one, "water_c"), help="The water's own, not the air's.")
-
-
-def _picked(one, key):
-    setattr(one, key, st.session_state[f"pick_{key}"])
-    if key == "use":
-        one.held.clear()
+    st.radio("Water", ("fresh", "salt"), horizontal=True, **field("water_kind"))
+    st.slider("Water temperature, °C", 0.0, 30.0, step=1.0, format="%.0f", **field("water_c"),
+              help="The water's own, not the air's.")
 
 
 def _cards(one):
@@ -76,11 +69,12 @@ def _card(one, key, longest):
         put(_for_this_paddler(job, one) if job else
             f'<span class="sz-fail">{escape(faults[0])}</span>')
     chosen = one.base == key
-    if st.button("Chosen" if chosen else f"Choose {design.name}", key=f"choose_{key}",
-                 disabled=chosen):
-        one.base = key
-        one.held.clear()
-        st.rerun()
+    st.button("Chosen" if chosen else f"Choose {design.name}", key=f"choose_{key}",
+              disabled=chosen, on_click=act, args=(_choose, key))
+
+
+def _choose(base, **design):
+    change(draft().on(base, **design))
 
 
 def _for_this_paddler(job, one):
@@ -100,10 +94,8 @@ def _for_this_paddler(job, one):
 def _gear(one):
     entry = one.entries["gear_kg"]
     usual = mass_text(USES[one.use].gear_kg, one.mass_unit)
-    st.session_state.setdefault("typed_gear_kg", entry.text)
-    st.text_input(f"Gear, {one.mass_unit} — blank is {usual} for this use",
-                  key="typed_gear_kg", on_change=lambda: one.enter(
-                      "gear_kg", st.session_state["typed_gear_kg"]))
+    st.text_input(f"Gear, {one.mass_unit} — blank is {usual} for this use", max_chars=LONGEST,
+                  **field("gear_kg", entry.text, lambda one, text: one.enter("gear_kg", text)))
     if entry.fault:
         put(f'<div class="sz-fault" role="alert">✕ {escape(entry.fault)}</div>')
     elif entry.value is not None and not 0 <= entry.value <= MOST_GEAR_KG:
@@ -111,24 +103,9 @@ def _gear(one):
             f"0 to {mass_text(MOST_GEAR_KG, one.mass_unit)} is allowed</div>")
 
 
-def _upload(one):
-    """A design of the builder's own; a faulty one replaces nothing."""
-    given = st.file_uploader(
-        "Or a base design of your own (.toml), or offsets for the chosen base (.csv)",
-        type=list(KINDS), max_upload_size=MOST_UPLOAD_MB,
-        help="Both formats are explained in baselines/README.md.")
-    if given is None or given.file_id == one.own_file:
-        return
-    try:
-        text, design = read_upload(given.name, given.getvalue(), lines_of(one, one.base).design)
-    except BadInput as error:
-        put('<div class="sz-fault" role="alert">✕ This file was not used, and nothing was '
-            "changed:</div>")
-        for fault in error.faults:
-            put(f'<div class="sz-fault">✕ {escape(str(fault))}</div>')
-        return
-    one.own_design, one.own_name, one.base = text, given.name, OWN
-    one.own_file = given.file_id
-    one.held.clear()
+def _uploaded(name, data):
+    """Takes a design of the builder's own as base; a faulty one replaces nothing."""
+    one = draft()
+    text, design = read_upload(name, data, lines_of(one, one.base).design)
+    _choose(OWN, own_design=text, own_name=name[:LONGEST])
     st.toast(f"{design.name} is read without fault and is chosen.")
-    st.rerun()

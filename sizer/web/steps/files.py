@@ -8,7 +8,8 @@ from sizer.export.numbers import json_text
 from sizer.export.station_csv import station_csv
 from sizer.web.job_box import put_notes, put_open_job, put_save_job
 from sizer.web.look import note_html, put
-from sizer.web.session import draft, job_for, study_for
+from sizer.web.session import job_for, study_for
+from sizer.web.state import draft, kept
 from sizer.web.steps.patterns import bench_for
 from sizer.web.strip import put_cautions, put_way_back
 
@@ -30,9 +31,9 @@ def page():
             _single_files(job)
     with kept:
         st.header("This job")
-        put_notes(one)
+        put_notes()
         put_save_job(one)
-        put_open_job(one)
+        put_open_job()
     if job is not None:
         put_cautions(job.cautions)
 
@@ -46,16 +47,20 @@ def _package(job):
     from sizer.export.package import file_names, parts, zip_bytes
 
     bench = bench_for(job)
-    if "package" not in st.session_state and st.button("Make the package", type="primary"):
+
+    def made():
         names, files = file_names(job, bench), {}
         bar = st.progress(0.0, "Making the files")
         for name, data in parts(job, bench):
             files[name] = data
             bar.progress(len(files) / len(names), f"Made {name}")
         bar.empty()
-        st.session_state["package"] = files
+        return files
+
+    files = kept("package", bench)
+    if files is None and st.button("Make the package", type="primary"):
+        kept("package", bench, made)
         st.rerun(scope="fragment")
-    files = st.session_state.get("package")
     if files:
         st.download_button("All files in one zip", zip_bytes(files), "shop-package.zip",
                            "application/zip", on_click="ignore", type="primary")

@@ -16,9 +16,11 @@ from sizer.hull.fairness import worst_status
 from sizer.scenes.long_views import as_drawn
 from sizer.units import MM_PER_M
 from sizer.web.cells import put_cells
-from sizer.web.draft import length_text, typed_text
+from sizer.web.draft import length_text
+from sizer.web.entered import typed_text
 from sizer.web.look import note_html, put, put_picture, status_html, table_html
-from sizer.web.session import OWN, draft, lines_of
+from sizer.web.session import OWN, lines_of
+from sizer.web.state import act, change, choice, draft, view
 from sizer.web.upload import KINDS, read_upload
 from sizer.web.workbench import bench_of, copied
 
@@ -42,16 +44,17 @@ def page():
     if "workbench" not in st.session_state:
         text = one.own_design if one.base == OWN else shipped_text(one.base)
         st.session_state["workbench"] = bench_of(copied(lines_of(one, one.base).design), text)
-    _own(one, st.session_state["workbench"])
+    _own(st.session_state["workbench"])
 
 
 @st.fragment
-def _own(one, bench):
+def _own(bench):
+    one = draft()
     picture, table = st.columns([5, 7], gap="medium")
     with picture:
         _picture(one, bench)
     with table:
-        _buttons(one, bench)
+        _buttons(bench)
         _table(one, bench)
     _files(bench)
 
@@ -81,34 +84,31 @@ def _by(found, unit):
     return f"move {size} {ways[found.offset_m > 0]}" if found.what == "bump" else f"{size} deep"
 
 
-def _buttons(one, bench):
+def _buttons(bench):
     with st.container(horizontal=True, gap="small"):
-        st.button("Undo edit", on_click=bench.undo, disabled=not bench.past)
-        st.button("Redo edit", on_click=bench.redo, disabled=not bench.future)
+        st.button("Undo edit", on_click=act, args=(bench.undo,),
+                  disabled=not bench.history.past)
+        st.button("Redo edit", on_click=act, args=(bench.redo,),
+                  disabled=not bench.history.future)
         chosen = st.button("Use as base design", type="primary", disabled=not bench.good,
                            help=None if bench.good else "Mend the faults first.")
     if chosen:
         design = bench.sheet.drawn.design
-        one.own_design, one.own_name, one.base = bench.toml(), design.name, OWN
-        one.held.clear()
+        change(draft().on(OWN, own_design=bench.toml(), own_name=design.name))
         st.toast(f"{design.name} is the base design now.")
         st.rerun()
 
 
 def _table(one, bench):
     units = Units(one.length_unit, one.mass_unit)
-    st.session_state["own_grid"] = bench.grid
-    st.segmented_control("Table", tuple(GRIDS), format_func=GRIDS.get, key="own_grid",
-                         required=True, label_visibility="collapsed",
-                         on_change=lambda: _show(bench, st.session_state["own_grid"]))
+    view()["own_grid"] = bench.grid
+    st.segmented_control("Table", tuple(GRIDS), format_func=GRIDS.get, required=True,
+                         label_visibility="collapsed",
+                         **choice("own_grid", bench.grid, bench.show))
     put_cells(bench, units)
     put(f'<span class="sz-why">{_HINTS[bench.grid].format(units=units)}</span>')
     if bench.grid != "rest":
         _rows(bench)
-
-
-def _show(bench, grid):
-    bench.grid = grid
 
 
 def _rows(bench):

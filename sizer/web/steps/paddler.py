@@ -10,11 +10,12 @@ from sizer.paddler.measures import read_paddler
 from sizer.scenes.measuring import how_to_measure_all
 from sizer.scenes.side_view import side_view
 from sizer.units import MM_PER_M
-from sizer.web.draft import MASS_UNITS, length_text, mass_text
+from sizer.web.draft import length_text, mass_text
+from sizer.web.entered import LONGEST, MASS_UNITS
 from sizer.web.job_box import put_open_job
 from sizer.web.look import note_html, put, put_picture, table_html
-from sizer.web.session import base_boat, draft, job_for
-from sizer.web.strip import show_entries
+from sizer.web.session import base_boat, job_for
+from sizer.web.state import act, change, draft, field, go, view
 
 NEEDED = (("weight_kg", "Weight", "in light clothes, without kit"),
           ("stature_mm", "Height", "barefoot, back against a wall"),
@@ -45,24 +46,26 @@ def page():
         for key, label, how in NEEDED:
             _field(one, key, label, how)
             if key == "hip_width_mm":
-                _hips(one)
+                st.radio("Hips were measured", ("sitting", "standing"), horizontal=True,
+                         **field("hip_measured"), help="Sitting hips are 35 to 45 mm wider. "
+                         "Sitting is the better measure.")
         optional = any(one.entries[key].text for key, _, _ in OPTIONAL)
         with st.expander("More measures, if you have them", expanded=optional):
             for key, label, how in OPTIONAL:
                 _field(one, key, label, how)
         _faults(one)
         left, right = st.columns(2)
-        if any(entry.text for entry in one.entries.values()):
-            left.button("Clear for a new customer", on_click=_clear, args=(one,), width="stretch")
+        if any(entry.text for _, entry in one.entries):
+            left.button("Clear for a new customer", on_click=act, args=(_clear,), width="stretch")
         else:
-            left.button("Fill in the sample paddler", on_click=_sample, args=(one,),
+            left.button("Fill in the sample paddler", on_click=act, args=(_sample,),
                         width="stretch")
-        if right.button("Next: use and base", type="primary", disabled=not one.ready(),
-                        width="stretch"):
-            st.switch_page(st.session_state["pages"]["base"])
+        right.button("Next: use and base", type="primary", on_click=act, args=(_next,),
+                     width="stretch")
+        _still_needed(one)
         put_picture(how_to_measure_all(narrow=True), "narrow")
         with st.expander("Open a saved job"):
-            put_open_job(one)
+            put_open_job()
     with picture:
         _boat_so_far(one)
         put_picture(how_to_measure_all(), "wide")
@@ -82,44 +85,50 @@ def _boat_so_far(one):
 def _field(one, key, label, how):
     """One figure: typed in any usual form, shown as understood, its fault beside it."""
     unit, entry = one.unit_of(key), one.entries[key]
-    st.session_state.setdefault(f"typed_{key}", entry.text)
-    st.text_input(f"{label}, {unit} — {how}", key=f"typed_{key}",
-                  on_change=_typed, args=(one, key),
-                  placeholder=LIKE[unit])
-    if entry.fault:
-        put(f'<div class="sz-fault" role="alert">✕ {escape(entry.fault)}</div>')
-    elif entry.value is not None:
-        both = (f"{length_text(entry.value, 'mm')} = {length_text(entry.value, 'in')}"
-                if key.endswith("_mm") else " = ".join(
-                    mass_text(entry.value, unit) for unit in MASS_UNITS))
-        put(f'<div class="sz-understood">understood as {both}</div>')
+    # the sample stands behind the fields, so that typing in one never moves another
+    st.text_input(f"{label}, {unit} — {how}", max_chars=LONGEST, placeholder=(
+        f"sample: {entry.text}" if one.sample and entry.text else LIKE[unit]),
+        **field(key, "" if one.sample else entry.text, lambda one, text: one.enter(key, text)))
+    # its line is always there, so that what is below stays under the finger
+    put(f'<div class="sz-echo sz-fault" role="alert">✕ {escape(entry.fault)}</div>' if entry.fault
+        else f'<div class="sz-echo">{_understood(key, entry.value)}</div>')
 
 
-def _hips(one):
-    st.session_state.setdefault("pick_hips", one.hip_measured)
-    st.radio("Hips were measured", ("sitting", "standing"), horizontal=True, key="pick_hips",
-             on_change=lambda: setattr(one, "hip_measured", st.session_state["pick_hips"]),
-             help="Sitting hips are 35 to 45 mm wider. Sitting is the better measure.")
+def _understood(key, value):
+    if value is None:
+        return "&nbsp;"
+    if key.endswith("_mm"):
+        return f"understood as {length_text(value, 'mm')} = {length_text(value, 'in')}"
+    return "understood as " + " = ".join(mass_text(value, unit) for unit in MASS_UNITS)
 
 
-def _typed(one, key):
-    text = st.session_state.get(f"typed_{key}")
-    if text is None:  # told by a browser that has not yet drawn what an undo put back
+def _sample():
+    change(draft().with_sample())
+
+
+def _clear():
+    change(draft().new_customer())
+    view().pop("job_remarks", None)
+
+
+def _next():
+    view()["asked_for_more"] = True
+    if draft().ready():
+        go("base")
+
+
+def _still_needed(one):
+    """What Next is waiting for, once it was asked."""
+    labels = {key: label.lower() for key, label, _ in (*NEEDED, *OPTIONAL)} | {"gear_kg": "gear"}
+    missing = [labels[key] for key in one.missing() if not one.entries[key].fault]
+    at_fault = [labels[key] for key, entry in one.entries if entry.fault]
+    if not missing and not at_fault:
+        view()["asked_for_more"] = False
+    if not view().get("asked_for_more"):
         return
-    was_sample = one.sample
-    one.enter(key, text)
-    if was_sample:  # the sample's other figures are gone
-        show_entries()
-
-
-def _sample(one):
-    one.load_sample()
-    show_entries()
-
-
-def _clear(one):
-    one.clear_paddler()
-    show_entries()
+    said = [f"{words}: {', '.join(names)}." for words, names in (
+        ("Still to measure", missing), ("Cannot be read, see there", at_fault)) if names]
+    put(f'<div role="alert">{note_html(" ".join(said))}</div>')
 
 
 def _faults(one):

@@ -12,6 +12,7 @@ from sizer.shop.stringers import DEFAULT_STOCK_M
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text
 from sizer.web.look import note_html, put, put_picture, put_scene, status_html, table_html
+from sizer.web.state import choice, kept, view
 
 LETTERS_M = 0.055  # on the strongback's drawing, to read when it fills the page
 STOCK_M = (2.4, 3.0, 3.6, 4.8)  # lengths that timber yards keep; common practice, no source
@@ -27,10 +28,8 @@ def put_strongback(job):
 @st.fragment
 def put_workshop(one, job):
     """Patterns, sticks and materials of one job."""
-    st.session_state.setdefault("stock_m", DEFAULT_STOCK_M)
-    st.session_state["stock_m"] = st.selectbox(
-        "Timber comes in lengths of", STOCK_M, format_func=lambda m: f"{m:g} m",
-        index=STOCK_M.index(st.session_state["stock_m"]))
+    st.selectbox("Timber comes in lengths of", STOCK_M, format_func=lambda m: f"{m:g} m",
+                 **choice("stock_m", DEFAULT_STOCK_M))
     bench = bench_for(job)
     _patterns(bench)
     _fairness(job, bench)
@@ -40,14 +39,13 @@ def put_workshop(one, job):
 
 def bench_for(job):
     """The Bench of a job with the chosen timber, kept while neither changes."""
-    stock_m = st.session_state.get("stock_m", DEFAULT_STOCK_M)
-    key = (job, stock_m)
-    if st.session_state.get("bench_key") != key:
+    stock_m = view().get("stock_m", DEFAULT_STOCK_M)
+
+    def drawn():
         with st.spinner("Drawing the patterns"):
-            st.session_state["bench"] = bench_of(job, stock_m)
-        st.session_state["bench_key"] = key
-        st.session_state.pop("package", None)
-    return st.session_state["bench"]
+            return bench_of(job, stock_m)
+
+    return kept("bench", (job, stock_m), drawn)
 
 
 def _patterns(bench):

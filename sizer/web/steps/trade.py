@@ -11,9 +11,10 @@ from sizer.hydro.drag import FASTEST_MPS, SLOWEST_MPS
 from sizer.units import KN_PER_MPS
 from sizer.web.charts import SETTINGS
 from sizer.web.look import put, table_html
-from sizer.web.session import draft, job_for
+from sizer.web.session import job_for
+from sizer.web.state import choice, draft, field, kept, view
 from sizer.web.steps.variants import put_variants
-from sizer.web.strip import put_cautions, put_strip, put_way_back
+from sizer.web.strip import put_cautions, put_next, put_strip, put_way_back
 from sizer.web.trade_charts import curve_chart
 from sizer.web.trade_map import map_chart
 from sizer.web.trade_words import (
@@ -35,7 +36,7 @@ MOST_KEPT = 12  # sweeps and maps in one session
 def page():
     """Draws the step."""
     one = draft()
-    put_strip(one)
+    put_strip()
     job, faults = job_for(one)
     if job is None:
         put_way_back(faults)
@@ -47,8 +48,7 @@ def page():
     st.header("Side by side")
     put_variants(one, job)
     put_cautions(job.cautions)
-    if st.button("Next: the water", type="primary"):
-        st.switch_page(st.session_state["pages"]["water"])
+    put_next("Next: the water", "water")
     with map_place:
         _map(one, job)
 
@@ -56,7 +56,7 @@ def page():
 @st.fragment
 def _curve(one, job):
     """One result over one dimension."""
-    if st.session_state.pop("speed_moved", False):
+    if draft().speed_mps != one.speed_mps:
         st.rerun()  # the table below tells drag at this speed too
     picture, controls = st.columns([7, 3], gap="medium")
     with controls:
@@ -66,8 +66,8 @@ def _curve(one, job):
             _speed(one)
         put(f"<p>{stays_sentence(_seat_held(job), (dimension.key,))} "
             f"{_ends_sentence((dimension.key,))}</p>")
-    swept = _kept(job, ("sweep", dimension.key),
-                  lambda: sweep(job.fitted.assessed, _seat_held(job), dimension.key))
+    swept = kept("what_if", (job, dimension.key), most=MOST_KEPT, work=lambda: sweep(
+        job.fitted.assessed, _seat_held(job), dimension.key))
     found = curve(swept, result.key, one.speed_mps)
     axes = dimension_axis(one, dimension), result_axis(one, result)
     with picture:
@@ -90,7 +90,7 @@ def _map(one, job):
             f"{_ends_sentence((across, up))} Point at a boat to see which checks do not pass.</p>")
     axes = dimension_axis(one, DIMENSIONS[across]), dimension_axis(one, DIMENSIONS[up])
     with picture:
-        found = _kept(job, ("map", across, up), lambda: _tried_map(job, across, up))
+        found = kept("what_if", (job, across, up), lambda: _tried_map(job, across, up), MOST_KEPT)
         st.plotly_chart(map_chart(found, *axes, st.context.theme.type), config=SETTINGS,
                         key="trade_map_chart")
         put(f'<p class="sz-map-says">{escape(map_sentence(found, job.fitted.status))}</p>')
@@ -114,31 +114,21 @@ def _pick(label, key, options, other=None):
     ----------
     other : key of the choice that must differ; the two are swapped where they would not
     """
-    kept = st.session_state.setdefault("trade_picks", dict(FIRST))
-    st.session_state.setdefault(key, kept[key])
+    def picked(value):
+        if other is not None and value == view()[other]:
+            view()[other] = view()[key]
+        view()[key] = value
 
-    def picked():
-        if other is not None and st.session_state[key] == kept[other]:
-            st.session_state[other] = kept[other] = kept[key]
-        kept[key] = st.session_state[key]
-
-    return st.selectbox(label, tuple(options), key=key, on_change=picked,
+    return st.selectbox(label, tuple(options), **choice(key, FIRST[key], picked),
                         format_func=lambda one: options[one].words)
 
 
 def _speed(one):
     """The speed of the drag, in tenths of a knot within what the drag allows."""
-    key = "slide_trade_speed"
     low, high = math.ceil(SLOWEST_MPS * KN_PER_MPS * 10), int(FASTEST_MPS * KN_PER_MPS * 10)
     now = min(max(round(one.speed_mps * KN_PER_MPS * 10), low), high)
-    st.session_state.setdefault(key, now / 10)
-
-    def moved():
-        one.speed_mps = st.session_state[key] / KN_PER_MPS
-        st.session_state["speed_moved"] = True
-
-    st.slider("Speed, knots", low / 10, high / 10, step=0.1, format="%.1f", key=key,
-              on_change=moved)
+    st.slider("Speed, knots", low / 10, high / 10, step=0.1, format="%.1f", **field(
+        "speed_mps", now / 10, lambda one, knots: one.but(speed_mps=knots / KN_PER_MPS)))
 
 
 def _ends_sentence(moved):
@@ -151,14 +141,3 @@ def _ends_sentence(moved):
 
 def _seat_held(job):
     return "seat_shift_mm" in dict(job.request.fixed)
-
-
-def _kept(job, what, work):
-    """What `work` gives, worked out once for a job in this session."""
-    kept = st.session_state.setdefault("what_if", {})
-    key = (id(job), *what)  # the job is kept with it, so that its id is not used again
-    if key not in kept:
-        while len(kept) >= MOST_KEPT:
-            kept.pop(next(iter(kept)))
-        kept[key] = (job, work())
-    return kept[key][1]

@@ -1,6 +1,5 @@
 """Boats kept side by side on the trade-offs step: up to four, against the present one."""
 
-from dataclasses import replace
 from html import escape
 
 import streamlit as st
@@ -11,8 +10,8 @@ from sizer.fit.what_if import drag_N
 from sizer.scenes.long_views import glance
 from sizer.web.draft import MOST_VARIANTS, Variant
 from sizer.web.look import note_html, put, put_picture, status_html, table_html, whole
-from sizer.web.session import job_of_wishes
-from sizer.web.strip import show_entries
+from sizer.web.session import job_for
+from sizer.web.state import act, change, draft, field
 from sizer.web.trade_words import change_text, quantity_text, seat_text, speed_text
 
 LONGEST_NAME = 40
@@ -21,7 +20,7 @@ SEAT = "Seat"
 
 def put_variants(one, job):
     """The table of variants, what can be done with each, and the button that keeps this boat."""
-    jobs = [job_of_wishes(one, variant.wishes) for variant in one.variants]
+    jobs = [job_for(variant.wishes) for variant in one.variants]
     if one.variants:
         _put_pictures(one, job, [found for found, _ in jobs])
         _put_table(one, job, [found for found, _ in jobs])
@@ -31,11 +30,11 @@ def put_variants(one, job):
         for fault in faults:
             put(note_html(f"{variant.name}: {fault}", "fail"))
     full = len(one.variants) >= MOST_VARIANTS
-    st.button("Keep this boat", type="primary", on_click=_keep, args=(one,), disabled=full)
+    st.button("Keep this boat", type="primary", on_click=act, args=(_keep,), disabled=full)
     if full:
         put("<p>Four are kept: delete one to keep another.</p>")
     for index, variant in enumerate(one.variants):
-        _controls(one, index, variant)
+        _controls(index, variant)
 
 
 def _put_pictures(one, job, others):
@@ -60,40 +59,43 @@ def _put_table(one, job, others):
     put(f'<div class="sz-wide">{wide}</div><div class="sz-narrow">{narrow}</div>')
 
 
-def _controls(one, index, variant):
-    key = f"pick_variant_{index}"  # dropped when wishes are taken back or a job is opened
-    st.session_state.setdefault(key, variant.name)
+def _controls(index, variant):
     with st.container(horizontal=True, vertical_alignment="bottom", gap="small"):
-        st.text_input(f"Name of variant {index + 1}", key=key, max_chars=LONGEST_NAME,
-                      on_change=_rename, args=(one, index, key), width=260)
-        st.button("Go back to this one", key=f"back_{index}", on_click=_go_back,
-                  args=(one, index))
-        st.button("Delete", key=f"delete_{index}", on_click=_delete, args=(one, index))
+        st.text_input(f"Name of variant {index + 1}", max_chars=LONGEST_NAME, width=260, **field(
+            f"variants.{index}", variant.name, lambda one, name: _renamed(one, index, name)))
+        st.button("Go back to this one", key=f"back_{index}", on_click=act,
+                  args=(_go_back, index))
+        st.button("Delete", key=f"delete_{index}", on_click=act, args=(_delete, index))
 
 
-def _keep(one):
+def _keep():
+    one = draft()
     names = {variant.name for variant in one.variants}
     name = next(name for number in range(1, MOST_VARIANTS + 2)
                 if (name := f"Variant {number}") not in names)
-    one.variants.append(Variant(name, one.wishes()))
+    change(one.but(variants=(*one.variants, Variant(name=name, wishes=one.wishes()))))
 
 
-def _rename(one, index, key):
+def _renamed(one, index, name):
     """A blank name is no name: the old one stays."""
-    name = st.session_state[key].strip()
-    if name:
-        one.variants[index] = replace(one.variants[index], name=name)
-    st.session_state[key] = one.variants[index].name
+    before, variant, after = _apart(one, index)
+    return one.but(variants=(*before, variant.but(name=name.strip() or variant.name), *after))
 
 
-def _go_back(one, index):
-    one.take(one.variants[index].wishes)
-    show_entries()
+def _apart(one, index):
+    """The variants before one, that one, and those after it."""
+    return one.variants[:index], one.variants[index], one.variants[index + 1:]
 
 
-def _delete(one, index):
-    del one.variants[index]
-    show_entries()  # the fields of the names move up
+def _go_back(index):
+    one = draft()
+    change(one.taking(one.variants[index].wishes))
+
+
+def _delete(index):
+    one = draft()
+    before, _, after = _apart(one, index)
+    change(one.but(variants=(*before, *after)))
 
 
 def _rows(one, job, others):

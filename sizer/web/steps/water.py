@@ -15,47 +15,48 @@ from sizer.units import KN_PER_MPS, MM_PER_M
 from sizer.web.charts import SETTINGS, Curve, Mark, curves_chart
 from sizer.web.draft import length_text
 from sizer.web.look import note_html, put, put_scene, table_html
-from sizer.web.session import base_boat, draft, job_for, study_for
-from sizer.web.strip import put_cautions, put_strip, put_way_back
+from sizer.web.session import base_boat, job_for, study_for
+from sizer.web.state import choice, draft, field
+from sizer.web.strip import put_cautions, put_next, put_strip, put_way_back
 
 ENDS = ("bow", "stern")
+SEATED = ("in the seat", "in the water beside")
 CASES = {"seated_high": "sitting tall", "without_gear": "without gear", "boat_alone": "boat alone"}
 
 
 def page():
     """Draws the step."""
     one = draft()
-    put_strip(one)
+    put_strip()
     job, faults = job_for(one)
     if job is None:
         put_way_back(faults)
         return
     more = study_for(job)
-    _flooded(one, job)
+    _flooded(job)
     _righting(job, more)
     _drag(more)
     _wind(job, more, one.length_unit)
     _changes(more, one.length_unit)
     put_cautions(job.cautions)
-    if st.button("Next: the bench", type="primary"):
-        st.switch_page(st.session_state["pages"]["bench"])
+    put_next("Next: the bench", "bench")
 
 
 @st.fragment
-def _flooded(one, job):
+def _flooded(job):
     """The boat full of water, with bags to choose."""
     st.header("Flooded")
+    one = draft()
     assessed, bags = job.fitted.assessed, job.mishaps.bags
     fits = (bags.fits.bow.bag_l, bags.fits.stern.bag_l)
     picture, sliders = st.columns([7, 3], gap="medium")
     with sliders:
         litres = one.bags_l or (bags.bow_l or 0.0, bags.stern_l or 0.0)
         for end, now, most in zip(ENDS, litres, fits, strict=True):
-            st.session_state[f"slide_bag_{end}"] = min(int(now), int(most))
-            st.slider(f"Float bag, {end}, litres", 0, max(int(most), 1), key=f"slide_bag_{end}",
-                      on_change=_bags_moved, args=(one,))
-        seated = st.radio("The paddler is", ("in the seat", "in the water beside"),
-                          horizontal=True) == "in the seat"
+            st.slider(f"Float bag, {end}, litres", 0, max(int(most), 1), **field(
+                f"bags_l.{end}", min(int(now), int(most)), _bag_of(end, litres)))
+        seated = st.radio("The paddler is", SEATED, horizontal=True,
+                          **choice("flooded_paddler", SEATED[0])) == SEATED[0]
     found = flooded(assessed.boat, assessed.weight, aboard_of(assessed, seated),
                     *(End(min(bag, most)) for bag, most in zip(litres, fits, strict=True)),
                     assessed.person.water)
@@ -72,8 +73,11 @@ def _flooded(one, job):
     put(f"<p>{escape(bags.says)} Calm water; waves wash in sooner.</p>")
 
 
-def _bags_moved(one):
-    one.bags_l = tuple(float(st.session_state[f"slide_bag_{end}"]) for end in ENDS)
+def _bag_of(end, litres):
+    """Takes one bag; the other stays as chosen, or as it was where none was."""
+    return lambda one, moved: one.but(bags_l=tuple(
+        moved if end == name else now
+        for name, now in zip(ENDS, one.bags_l or litres, strict=True)))
 
 
 def _righting(job, more):

@@ -1,0 +1,191 @@
+"""All that leads to one boat: what was typed, chosen and held, declared once and frozen.
+
+The types below are what is checked, undone, compared and saved. Lengths are kept in mm and masses
+in kg beside the text as typed, so that switching units rewrites the texts and never rounds what was
+entered.
+"""
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field, create_model, model_serializer
+
+from sizer.errors import BadInput
+from sizer.fit.request import FIXED, WISHES
+from sizer.fit.uses import USES
+from sizer.paddler.measures import REQUIRED
+from sizer.units import (
+    KG_PER_LB,
+    LB_PER_STONE,
+    MM_PER_IN,
+    inches_error_mm,
+    inches_text,
+    parse_length_mm,
+    parse_mass_kg,
+)
+
+PADDLER_FIELDS = ("weight_kg", "stature_mm", "hip_width_mm", "inseam_mm", "sitting_height_mm",
+                  "foot_length_mm", "shoe_length_mm", "shoulder_width_mm")
+FIELDS = (*PADDLER_FIELDS, "gear_kg")
+LENGTH_UNITS = ("mm", "cm", "in")
+MASS_UNITS = ("kg", "lb", "st")
+MOST = 1e5  # mm or kg of any figure
+LONGEST, LONGEST_FAULT = 200, 400  # letters
+# A paddler of our own invention, to try the wizard with.
+SAMPLE = {"weight_kg": 74.0, "stature_mm": 1715.0, "hip_width_mm": 392.0}
+
+_Short = Annotated[str, Field(max_length=LONGEST)]
+_Amount = Annotated[float, Field(allow_inf_nan=False, ge=-MOST, le=MOST)]
+
+
+class Part(BaseModel):
+    """A frozen record that is checked whenever one is made, and read by the names of its fields."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+    def __getitem__(self, name):
+        return getattr(self, name)
+
+    def but(self, **changes):
+        """The same with some fields changed, checked again."""
+        return type(self).model_validate(dict(self) | changes)
+
+
+class _Sparse(Part):
+    """Saved without the fields that say nothing."""
+
+    @model_serializer(mode="wrap")
+    def _said(self, dump):
+        return {name: value for name, value in dump(self).items()
+                if value != type(self).model_fields[name].default}
+
+
+class Entry(Part):
+    """One typed figure: the text, and what it was understood as (None: blank or at fault)."""
+
+    text: _Short = ""
+    value: _Amount | None = None  # mm or kg
+    fault: Annotated[str, Field(max_length=LONGEST_FAULT)] = ""
+
+
+def _within(low, high, kind=float):
+    return Annotated[kind, Field(ge=low, le=high)]
+
+
+Entries = create_model("Entries", __base__=Part, **{key: (Entry, Entry()) for key in FIELDS})
+Held = create_model("Held", __base__=_Sparse, **{  # sizes by key of a request's `fixed`
+    key: (_within(low, high) | None, None) for key, (low, high, _) in FIXED.items()})
+Wished = create_model("Wished", __base__=_Sparse, **{  # by key of a request's `wishes`
+    key: (_within(low, high), 0.0) for key, (low, high, _) in WISHES.items()})
+
+
+class Entered(Part):
+    """All that leads to one boat: what is undone, kept as a variant and saved."""
+
+    entries: Entries = Entries()
+    hip_measured: Literal["sitting", "standing"] = "sitting"
+    length_unit: Literal[LENGTH_UNITS] = "mm"
+    mass_unit: Literal[MASS_UNITS] = "kg"
+    use: Literal[tuple(USES)] = next(iter(USES))
+    base: _Short = "day-boat"
+    water_kind: Literal["fresh", "salt"] = "fresh"
+    water_c: _within(0, 30) = 10.0
+    bags_l: tuple[_Amount, _Amount] | None = None  # bow and stern; None: the smallest that do
+    speed_mps: _within(0.3, 5) = 1.8  # at which drag is told
+    held: Held = Held()
+    follow: bool = False  # whether the sizes that are not held follow those that are
+    wished: Wished = Wished()
+    own_design: Annotated[str, Field(max_length=2_100_000)] | None = None  # read without fault
+    own_name: _Short = ""
+    sample: bool = False
+
+    def unit_of(self, key):
+        """The unit a figure is typed in now."""
+        return self.mass_unit if key.endswith("_kg") else self.length_unit
+
+    def enter(self, key, text):
+        """With what was typed; a text at fault is kept beside its fault.
+
+        The first figure of a customer clears the sample's, so that the two are never mixed.
+        """
+        value, fault = None, ""
+        if text.strip():
+            parse = parse_mass_kg if key.endswith("_kg") else parse_length_mm
+            try:
+                value = parse(text, self.unit_of(key), key)
+                if not abs(value) <= MOST:
+                    value, fault = None, f"{text:.60}: far too large"
+            except BadInput as error:
+                fault = f"{error.faults[0].value}: {error.faults[0].allowed}"[:LONGEST_FAULT]
+        entries, sample = self.entries, self.sample and key not in PADDLER_FIELDS
+        if sample != self.sample:
+            entries = Entries(gear_kg=entries.gear_kg)
+        entry = Entry(text=text, value=value, fault=fault)
+        return self.but(entries=entries.but(**{key: entry}), sample=sample)
+
+    def in_units(self, length_unit, mass_unit):
+        """With every understood text rewritten in other units; what was entered stays exact."""
+        other = self.but(length_unit=length_unit, mass_unit=mass_unit)
+        texts = {key: entry.but(text=typed_text(entry.value, other.unit_of(key)))
+                 for key, entry in self.entries
+                 if entry.value is not None and other.unit_of(key) != self.unit_of(key)}
+        return other.but(entries=self.entries.but(**texts))
+
+    def with_sample(self):
+        """With the sample paddler filled in."""
+        blank = self.but(sample=False, hip_measured="sitting",
+                         entries=Entries(gear_kg=self.entries.gear_kg))
+        for key, value in SAMPLE.items():
+            blank = blank.enter(key, typed_text(value, self.unit_of(key)))
+        return blank.but(sample=True)
+
+    def hold(self, key, value):
+        """With one size held; None lets go of it."""
+        return self.but(held=self.held.but(**{key: value}))
+
+    def wish(self, key, value):
+        """With one wish; 0 leaves it where it is as drawn."""
+        return self.but(wished=self.wished.but(**{key: value}))
+
+    def on(self, base, **design):
+        """On another base, where nothing is held yet."""
+        return self.but(base=base, held=Held(), **design)
+
+    def ready(self):
+        """Whether the needed measures are there and nothing typed is at fault."""
+        return not self.missing() and not any(entry.fault for _, entry in self.entries)
+
+    def missing(self):
+        """Keys of the needed measures that are not there."""
+        return tuple(key for key in REQUIRED if self.entries[key].value is None)
+
+    def request(self):
+        """The request as the engine reads it."""
+        paddler = {key: self.entries[key].value for key in PADDLER_FIELDS
+                   if self.entries[key].value is not None}
+        paddler["hip_measured"] = self.hip_measured
+        request = {"base": self.base, "use": self.use, "paddler": paddler,
+                   "water": {"kind": self.water_kind, "temperature_c": self.water_c}}
+        if self.entries.gear_kg.value is not None:
+            request["gear_kg"] = self.entries.gear_kg.value
+        if self.held != Held():
+            request |= {"fixed": self.held.model_dump()} | ({"follow": True} if self.follow else {})
+        if self.wished != Wished():
+            request["wishes"] = self.wished.model_dump()
+        return request
+
+
+def typed_text(value, unit):
+    """How a figure is written in a field: plainly, an exact 1/32 in as a fraction."""
+    if unit == "in":
+        exact = abs(inches_error_mm(value, 32)) < 1e-6
+        return inches_text(value, 32) if exact else f"{value / MM_PER_IN:.2f}"
+    if unit == "st":
+        return stone_text(value, 1)
+    of_unit = {"cm": 10.0, "lb": KG_PER_LB}.get(unit, 1.0)
+    return f"{value / of_unit:.{2 if unit == 'cm' else 1}f}".rstrip("0").removesuffix(".")
+
+
+def stone_text(value_kg, decimals):
+    """Stone and pounds, such as 11 st 9."""
+    stone, pounds = divmod(round(value_kg / KG_PER_LB, decimals), LB_PER_STONE)
+    return f"{stone:.0f} st {pounds:.{decimals}f}".removesuffix(".0")

@@ -1,0 +1,86 @@
+"""How the tests of pages drive the wizard without a browser, and read what is on its screen."""
+
+import re
+from html import unescape
+from pathlib import Path
+
+from streamlit.testing.v1 import AppTest
+
+import sizer.web
+from sizer.web.draft import Draft
+from sizer.web.history import History
+
+APP = str(Path(sizer.web.__file__).with_name("app.py"))
+MEASURES = {"weight_kg": "82", "stature_mm": "1780", "hip_width_mm": "385"}
+
+
+def measured(measures=None, **choices):
+    """A Draft with the usual paddler, or another, typed into it."""
+    one = Draft(**choices)
+    for key, text in (MEASURES if measures is None else measures).items():
+        one = one.enter(key, text)
+    return one
+
+
+def opened(path, one=None):
+    """The whole wizard on a page, with a Draft in it."""
+    screen = AppTest.from_file(APP, default_timeout=120)
+    screen.session_state["history"] = History(measured() if one is None else one)
+    screen.session_state["go"] = path
+    return ran(screen)
+
+
+def ran(screen):
+    screen.run()
+    assert not screen.exception, screen.exception
+    return screen
+
+
+def turned_to(screen, path):
+    """The same session on another page."""
+    return clicked(screen, f"go_{path}", by_key=True)
+
+
+def clicked(screen, name, by_key=False):
+    """After a button whose label begins so, or whose key is this."""
+    next(one for one in screen.button
+         if (one.key == name if by_key else one.label.startswith(name))).click()
+    return ran(screen)
+
+
+def drafted(screen):
+    return screen.session_state["history"].present
+
+
+def of(kind, label):
+    """The one widget of a kind whose label begins so."""
+    found = [one for one in kind if one.label.startswith(label)]
+    assert len(found) == 1, [one.label for one in kind]
+    return found[0]
+
+
+def plain(html):
+    html = re.sub(r"<title>.*?</title>", "", html)
+    return unescape(re.sub(r"<.*?>", " ", html)).replace("\xa0", " ")
+
+
+def said(screen):
+    """All texts of the page, as one."""
+    return re.sub(r"\s+", " ", " ".join(plain(one.value) for one in screen.markdown))
+
+
+def strip(screen):
+    return next(re.sub(r"\s+", " ", plain(one.value)).strip() for one in screen.markdown
+                if "sz-strip" in one.value)
+
+
+def rows(screen, heading):
+    """{first cell: the other cells} of the table whose first heading this is."""
+    for one in screen.markdown:
+        head = re.search(r"<th [^>]*>(.*?)</th>", one.value)
+        if head and unescape(head[1]) == heading:
+            lines = re.findall(r"<tr>(.*?)</tr>", one.value.split("tbody>")[1])
+            cells = [[re.sub(r"\s+", " ", plain(cell)).strip()
+                      for cell in re.findall(r"<td.*?>(.*?)</td>", line)] for line in lines]
+            return {line[0]: line[1:] for line in cells}
+    raise AssertionError(f"no table {heading}")

@@ -1,0 +1,130 @@
+"""Nothing typed is lost, whatever is touched next without leaving the field first."""
+
+import re
+
+import pytest
+from playwright.sync_api import expect
+from screens import field, go, measure, press, settled, type_in
+
+DESKTOP = {"width": 1440, "height": 900}
+PHONE = {"width": 390, "height": 844, "has_touch": True, "is_mobile": True}
+SIZES = pytest.mark.parametrize("size", [DESKTOP, PHONE], ids=["desktop", "phone"])
+HOLDS_MS = (0, 40, 90)  # how long a button of the mouse is held down
+TURNS = 20
+
+
+def hit(page, one, turn):
+    """A tap where there is a screen to touch, else a click, short or long."""
+    if page.evaluate("navigator.maxTouchPoints"):
+        one.tap(no_wait_after=True)
+    else:
+        one.click(delay=HOLDS_MS[turn % len(HOLDS_MS)], no_wait_after=True)
+
+
+def typed_open(page, label, text):
+    """Types over what stands in a field and stays in it."""
+    one = field(page, label)
+    one.fill("")
+    one.press_sequentially(text)
+    return one
+
+
+def link(page, name):
+    return page.locator(".st-key-links").get_by_role("button", name=name)
+
+
+@SIZES
+def test_a_page_link_keeps_the_figure_that_is_being_typed(open_page, size):
+    page = open_page(**size)
+    measure(page)
+    for turn in range(TURNS):
+        label, text = (("Weight", f"{70 + turn}"), ("Height", f"{1700 + turn}"),
+                       ("Hip width", f"{380 + turn}"))[turn % 3]
+        typed_open(page, label, text)
+        hit(page, link(page, ("Boat", "Words")[turn % 2]), turn)
+        page.wait_for_url(re.compile("boat|words"))
+        settled(page)
+        go(page, "Paddler")
+        expect(field(page, label)).to_have_value(text)
+        expect(page.locator(".sz-strip")).to_contain_text("freeboard")
+        assert page.get_by_text("understood as").count() == 3
+
+
+@SIZES
+def test_next_goes_on_at_its_first_touch_after_the_last_measure(open_page, size):
+    page = open_page(**size)
+    for turn in range(4):
+        press(page, re.compile("Clear for a new customer|Fill in the sample"))
+        type_in(page, "Weight", "82")
+        type_in(page, "Height", "1780")
+        typed_open(page, "Hip width", "385")
+        hit(page, page.get_by_role("button", name="Next: use and base"), turn)
+        page.wait_for_url(re.compile("/base"))
+        settled(page)
+        expect(page.locator(".sz-strip")).to_contain_text("freeboard")
+        go(page, "Paddler")
+        expect(field(page, "Hip width")).to_have_value("385")
+
+
+@SIZES
+def test_undo_a_choice_and_the_units_come_after_what_was_being_typed(open_page, size):
+    page = open_page(**size)
+    measure(page)
+    for turn in range(2):
+        typed_open(page, "Weight", f"{90 + turn}")
+        hit(page, page.get_by_role("button", name="Undo"), turn)
+        expect(field(page, "Weight")).to_have_value("82")
+        settled(page)
+        press(page, "Redo")
+        expect(field(page, "Weight")).to_have_value(f"{90 + turn}")
+        press(page, "Undo")
+
+        typed_open(page, "Height", f"{1750 + turn}")
+        way = ("standing", "sitting")[turn % 2]
+        hit(page, page.get_by_text(way, exact=True), turn)
+        expect(page.get_by_role("radio", name=way)).to_be_checked()
+        expect(page.get_by_text(f"understood as {1750 + turn} mm")).to_be_visible()
+        settled(page)
+
+        typed_open(page, "Hip width", "400")
+        hit(page, page.get_by_role("radio", name="in", exact=True), turn)
+        expect(field(page, "Hip width, in")).to_have_value("15.75")
+        settled(page)
+        page.get_by_role("radio", name="mm", exact=True).click()
+        expect(field(page, "Hip width, mm")).to_have_value("400")
+        settled(page)
+        type_in(page, "Hip width", "385")
+
+
+def test_gear_notes_and_a_variants_name_are_kept_the_same_way(open_page):
+    page = open_page()
+    go(page, "Use and base")
+    typed_open(page, "Gear", "12")
+    hit(page, page.get_by_role("button", name="Choose Long tourer"), 0)
+    expect(page.locator(".sz-strip")).to_contain_text("Long tourer")
+    expect(field(page, "Gear")).to_have_value("12")
+    settled(page)
+    go(page, "Files")
+    page.get_by_role("textbox", name="Notes").press_sequentially("blue skin")
+    hit(page, link(page, "Trade-offs"), 0)
+    expect(page.locator(".sz-map-says")).to_be_visible(timeout=60_000)
+    press(page, "Keep this boat")
+    typed_open(page, "Name of variant 1", "Light")
+    hit(page, link(page, "Files"), 0)
+    expect(page.get_by_role("textbox", name="Notes")).to_have_value("blue skin")
+    go(page, "Trade-offs")
+    expect(field(page, "Name of variant 1")).to_have_value("Light")
+
+
+def test_a_slider_moved_by_keys_keeps_its_place_when_the_page_is_left_at_once(open_page):
+    page = open_page()
+    go(page, "Boat")
+    for turn in range(4):
+        beam = page.get_by_role("slider", name=re.compile("^Beam"))
+        aim = float(beam.input_value()) + 1
+        beam.press("ArrowRight")
+        hit(page, link(page, "Bench"), turn)
+        page.wait_for_url(re.compile("/bench"))
+        settled(page)
+        expect(page.locator(".sz-strip")).to_contain_text(f"{aim:.0f} mm")
+        go(page, "Boat")

@@ -1,0 +1,296 @@
+"""Every page of the wizard against the engine's own answers, without a browser."""
+
+import pytest
+from app_screen import (
+    clicked,
+    drafted,
+    measured,
+    of,
+    opened,
+    ran,
+    rows,
+    said,
+    strip,
+    turned_to,
+)
+
+from sizer.crowd.people import read_people
+from sizer.crowd.population import Recipe, population_lines
+from sizer.fit.checks import ROWS
+from sizer.fit.mishaps import aboard_of
+from sizer.fit.request import read_request
+from sizer.fit.study import study
+from sizer.fit.what_if import drag_N
+from sizer.hull.boat import scaled_boat
+from sizer.hull.scale import Scaling
+from sizer.hydro.ends import End
+from sizer.hydro.flooded import flooded
+from sizer.job import run
+from sizer.paddler.body import predict
+from sizer.web.words import GLOSSARY
+
+STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
+TOO_LARGE = {"weight_kg": "150", "stature_mm": "1900", "hip_width_mm": "540"}
+
+
+def fitted(one, base_lines):
+    return run(read_request(one.request()), base_lines[one.base])
+
+
+@pytest.fixture(scope="module")
+def job(base_lines):
+    return fitted(measured(), base_lines)
+
+
+def mm(value_m):
+    return f"{1000.0 * value_m:.0f} mm"
+
+
+def size(boat):
+    return " × ".join(mm(value) for value in (boat.length_m, boat.beam_m, boat.depth_m))
+
+
+def test_the_strip_says_the_fitted_boat_on_every_page(job):
+    screen, boat = opened("paddler"), job.fitted.assessed.boat
+    for path in ("paddler", "base", "boat", "trade", "water", "bench", "files", "own", "sizes",
+                 "words"):
+        words = strip(turned_to(screen, path))
+        assert words.startswith(f"{boat.design.name} {size(boat)}")
+        assert f"freeboard {mm(job.fitted.assessed.particulars.freeboard_m)}" in words
+        assert STATUS_WORDS[job.fitted.status] in words
+        assert "dress for the water. PFD on and fastened." in said(screen)
+
+
+def test_paddler_page_shows_the_body_as_predicted(job):
+    screen = opened("paddler")
+    table, body = rows(screen, "Measure"), predict(job.request.measured)
+    for name, key in (("sitting height", "sitting_height"), ("inseam", "inseam"),
+                      ("shoulder width", "shoulder_width")):
+        measure = getattr(body, key)
+        assert table[name] == [mm(measure.value_m), f"± {mm(measure.plus_minus_m)}"]
+    of(screen.text_input, "Inseam").set_value("81 cm")
+    assert rows(ran(screen), "Measure")["inseam"] == ["810 mm", "measured"]
+    assert "understood as 810 mm = 31 7/8 in" in said(screen)
+
+
+def test_first_visit_shows_a_worked_sample_until_a_figure_is_typed():
+    screen = opened("paddler", measured({}).with_sample())
+    assert strip(screen).startswith("Sample paddler Short day boat")
+    assert "a paddler of our own invention" in said(screen)
+    assert [one.value for one in screen.text_input] == [""] * len(screen.text_input)
+    of(screen.text_input, "Weight").set_value("90")
+    assert strip(ran(screen)).startswith("No boat yet")
+    assert of(screen.text_input, "Weight").value == "90"
+    assert drafted(screen).missing() == ("stature_mm", "hip_width_mm")
+
+
+def test_bad_figures_get_a_sentence_and_stay_in_the_field():
+    screen = opened("paddler", measured({}))
+    for label, text in (("Weight", "eighty"), ("Height", "3000"), ("Hip width", "0.385")):
+        of(screen.text_input, label).set_value(text)
+    words = said(ran(screen))
+    assert "✕ 'eighty'" in words or "✕ eighty" in words
+    of(screen.text_input, "Weight").set_value("82")
+    words = said(ran(screen))
+    assert "metres: 385 mm?" in words
+    assert "1250 to 2200 mm" in words
+    assert [of(screen.text_input, label).value for label in ("Weight", "Height", "Hip width")] == [
+        "82", "3000", "0.385"]
+
+
+def test_next_names_what_is_missing_and_goes_on_once_it_is_there():
+    screen = opened("paddler", measured({"weight_kg": "82", "inseam_mm": "much"}))
+    assert "Still to measure" not in said(screen)
+    words = said(clicked(screen, "Next: use and base"))
+    assert "Still to measure: height, hip width. Cannot be read, see there: inseam." in words
+    of(screen.text_input, "Height").set_value("1780")
+    of(screen.text_input, "Inseam").set_value("")
+    assert "Still to measure: hip width." in said(ran(screen))
+    of(screen.text_input, "Hip width").set_value("385")
+    clicked(screen, "Next: use and base")  # the figure and the button in one go
+    assert [one.value for one in screen.header] == ["What for?", "Which base design?"]
+
+
+def test_units_switch_without_losing_what_was_typed():
+    screen = opened("paddler", measured({"weight_kg": "82", "stature_mm": "1781",
+                                         "hip_width_mm": "385"}))
+    of(screen.text_input, "Hip width").set_value("390")  # left open: read in the units of its label
+    of(screen.segmented_control, "Lengths in").set_value("in")
+    of(screen.segmented_control, "Weights in").set_value("lb")
+    ran(screen)
+    assert of(screen.text_input, "Height, in").value == "70.12"
+    assert of(screen.text_input, "Hip width, in").value == "15.35"
+    assert of(screen.text_input, "Weight, lb").value == "180.8"
+    turned_to(turned_to(screen, "boat"), "paddler")
+    of(screen.segmented_control, "Lengths in").set_value("mm")
+    of(screen.segmented_control, "Weights in").set_value("kg")
+    ran(screen)
+    assert [of(screen.text_input, label).value for label in ("Weight", "Height", "Hip width")] == [
+        "82", "1781", "390"]
+
+
+def test_a_new_customer_finds_no_trace_of_the_last_on_any_page():
+    last = measured(use="coastal-day", base="long-tourer", water_kind="salt", notes="paid").hold(
+        "beam_mm", 560.0).enter("gear_kg", "33")
+    screen = turned_to(opened("files", last), "paddler")
+    assert "0 mm" in strip(screen)
+    clicked(screen, "Clear for a new customer")
+    assert strip(screen).startswith("No boat yet")
+    assert {one.value for one in screen.text_input} == {""}
+    turned_to(screen, "base")
+    assert of(screen.text_input, "Gear").value == ""
+    assert of(screen.radio, "Intended use").value == "sheltered-day"
+    assert of(screen.radio, "Water").value == "fresh"
+    assert next(one for one in screen.button if one.label == "Chosen").key == "choose_day-boat"
+    assert of(turned_to(screen, "files").text_area, "Notes").value == ""
+    clicked(screen, "Undo")
+    assert drafted(screen) == last  # a slip of the finger loses nothing
+
+
+def test_pages_that_need_a_boat_say_what_is_missing_and_lead_back():
+    screen = opened("paddler", measured({}))
+    for path in ("boat", "trade", "water", "bench", "files"):
+        assert "Measure the paddler first" in said(turned_to(screen, path))
+    clicked(screen, "Go to the paddler")
+    assert [one.value for one in screen.header] == ["Measure the paddler"]
+
+
+def test_base_cards_say_what_each_base_does_for_this_paddler(base_lines):
+    one = measured()
+    words = said(opened("base", one))
+    for base in base_lines:
+        assessed = fitted(one.on(base), base_lines).fitted
+        assert (f"For this paddler: {STATUS_WORDS[assessed.status]} {size(assessed.assessed.boat)},"
+                f" {assessed.assessed.weight.mass_kg:.1f} kg") in words
+
+
+def test_boat_page_says_sizes_and_drag_as_the_engine_does_and_holds_a_size(base_lines, job):
+    screen, boat = opened("boat"), job.fitted.assessed.boat
+    assert of(screen.slider, "Beam").value == round(1000.0 * boat.beam_m)
+    assert of(screen.slider, "Depth").value == round(1000.0 * boat.depth_m)
+    assert f"about {drag_N(job.fitted.assessed, 1.8):.1f} N of drag" in said(screen)
+    of(screen.slider, "Speed").set_value(4.0)
+    assert f"{drag_N(job.fitted.assessed, 4.0 * 1852 / 3600):.1f} N of drag" in said(ran(screen))
+    of(screen.slider, "Beam").set_value(round(1000.0 * boat.beam_m) + 5.0)
+    of(screen.slider, "Gear").set_value(20.0)
+    held = fitted(drafted(ran(screen)), base_lines)
+    assert held.request.gear_kg == 20.0
+    assert held.fitted.assessed.boat.beam_m == pytest.approx(boat.beam_m + 0.005, abs=0.0006)
+    assert size(held.fitted.assessed.boat) in strip(screen)
+    assert "held by you" in said(screen)
+    assert size(held.fitted.assessed.boat) in strip(turned_to(screen, "bench"))
+
+
+def test_undo_and_redo_walk_from_page_to_page(job):
+    screen = opened("boat")
+    before = strip(screen)
+    of(screen.slider, "Beam").set_value(of(screen.slider, "Beam").value + 9.0)
+    after = strip(ran(screen))
+    assert after != before
+    turned_to(screen, "bench")
+    assert strip(clicked(screen, "Undo")) == before
+    assert strip(clicked(screen, "Redo")) == after
+    assert of(turned_to(screen, "boat").slider, "Beam").label.endswith("held")
+
+
+def test_a_paddler_too_large_is_told_what_would_have_to_give(base_lines):
+    one = measured(TOO_LARGE)
+    found = fitted(one, base_lines).fitted
+    short = [check for check in found.checks if check.status == "fail"]
+    assert short
+    screen = opened("boat", one)
+    table = rows(screen, "Check")
+    for check in short:
+        assert f"Too {check.too}. What mends it: {check.remedy}." in table[check.name][-1]
+    assert "This boat does not pass" in said(turned_to(screen, "bench"))
+    assert "This boat does not pass" in said(turned_to(screen, "files"))
+
+
+def test_water_page_says_what_the_engine_says(job):
+    screen, more = opened("water"), study(job.fitted.assessed, job.mishaps.rigid)
+    table, sums = rows(screen, "Case"), job.mishaps.mover_sums
+    assert table["paddler keeps upright"][0] == (
+        f"{1000.0 * sums.greatest_arm_m:.0f} mm at {sums.greatest_arm_deg:.0f}°")
+    assert f"at {more.pace.effort_w[0]:.0f} W" in said(screen)
+    changes = rows(screen, "Change")
+    for one in more.changes:
+        assert changes[one.name][-2] == f"{one.change.drag_3kn_N:+.1f} N"
+
+
+def test_a_larger_float_bag_lifts_the_flooded_boat_as_the_engine_says(job):
+    screen, assessed = opened("water"), job.fitted.assessed
+    bow, stern = (of(screen.slider, f"Float bag, {end}") for end in ("bow", "stern"))
+    most = job.mishaps.bags.fits
+    bow.set_value(min(bow.value + 15, int(most.bow.bag_l)))
+    stern.set_value(min(stern.value + 9, int(most.stern.bag_l)))
+    before = said(screen)
+    litres = bow.value, stern.value
+
+    def engine(seated):
+        return flooded(assessed.boat, assessed.weight, aboard_of(assessed, seated),
+                       *map(End, litres), assessed.person.water).says
+
+    assert engine(True) not in before
+    assert engine(True) in said(ran(screen))
+    assert drafted(screen).bags_l == litres
+    of(screen.radio, "The paddler is").set_value("in the water beside")
+    assert engine(False) in said(ran(screen))
+    turned_to(turned_to(screen, "bench"), "water")
+    assert engine(False) in said(screen)  # the choice is still there
+    assert of(screen.slider, "Float bag, bow").value == litres[0]
+
+
+def test_bench_page_lists_every_station_of_the_setting_up(job):
+    table = rows(opened("bench"), "Frame")
+    stations = job.setting_up.stations
+    assert list(table) == [one.name for one in stations]
+    for one in stations:
+        kind, mark, _, _, keel, gunwale = table[one.name]
+        assert (kind, mark, keel, gunwale) == (
+            one.kind, mm(one.strongback_m), mm(one.keel_height_m), mm(one.gunwale_height_m))
+
+
+def test_files_page_carries_every_caution_of_the_job_and_offers_every_list(job):
+    screen = opened("files")
+    words = said(screen)
+    for caution in job.cautions:
+        assert " ".join(caution.split()) in words
+    labels = {one.proto.label for one in screen.get("download_button")}
+    assert labels == {
+        "Station list, mm (CSV)", "Station list, inches (CSV)", "Offsets, mm (CSV)",
+        "Offsets, feet-inches-eighths (CSV)", "As a base design (TOML)", "Everything (JSON)",
+        "Save this job"}
+
+
+def test_own_design_page_draws_the_base_and_undoes_like_the_wizard(base_lines):
+    screen, boat = opened("own"), scaled_boat(base_lines["day-boat"], Scaling())
+    first = f"{mm(boat.length_m)} long, {mm(boat.beam_m)} wide, {mm(boat.depth_m)} deep"
+    assert first in said(screen)
+    other = scaled_boat(base_lines["long-tourer"], Scaling())
+    clicked(screen, "copy_long-tourer", by_key=True)
+    assert f"{mm(other.length_m)} long, {mm(other.beam_m)} wide" in said(screen)
+    assert first in said(clicked(screen, "Undo edit"))
+    clicked(clicked(screen, "Redo edit"), "Use as base design")
+    assert strip(screen).startswith("Long tourer, own copy")
+
+
+def test_size_range_page_counts_the_people_of_the_survey():
+    people = [one.given["paddler"] for one in
+              read_people(list(population_lines(Recipe(500, 1, 0.5, 0.0, 1.0))), "csv")]
+    tall = [one["stature_mm"] for one in people]
+    heavy = [one["weight_kg"] for one in people]
+    assert (f"{len(people)} people, {min(tall):.0f} mm to {max(tall):.0f} mm tall, "
+            f"{min(heavy):.1f} kg to {max(heavy):.1f} kg.") in said(opened("sizes"))
+
+
+def test_words_page_tells_every_word_and_every_check():
+    screen = opened("words")
+    words = said(screen)
+    for term, sentence in GLOSSARY:
+        assert f"{term} {sentence}" in words
+    for row in ROWS:
+        assert f"{row.title} : {row.meaning}." in words
+    screen.text_input[0].set_value("freeboard")
+    found = said(ran(screen))
+    assert "backband" not in found
+    assert "freeboard" in found

@@ -1,0 +1,113 @@
+"""The trade-offs page against the engine, without a browser: curves, the map, boats kept."""
+
+import pytest
+from app_screen import clicked, drafted, measured, of, opened, ran, rows, said, strip, turned_to
+
+from sizer.fit.request import read_request
+from sizer.fit.what_if import curve, drag_N, passing_map, sweep
+from sizer.job import run
+
+STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
+
+
+@pytest.fixture(scope="module")
+def job(base_lines):
+    return run(read_request(measured().request()), base_lines["day-boat"])
+
+
+@pytest.fixture(scope="module")
+def heavier(base_lines):
+    return run(read_request(measured().enter("weight_kg", "105").request()),
+               base_lines["day-boat"])
+
+
+def picked(screen, label, key):
+    of(screen.selectbox, label).set_value(key)
+    return ran(screen)
+
+
+def mm(value_m):
+    return f"{1000.0 * value_m:.0f} mm"
+
+
+def test_curves_are_the_engines_and_the_choices_stay_when_the_page_is_left(job):
+    screen, assessed = opened("trade"), job.fitted.assessed
+    assert f"steadiness (GM) {mm(assessed.particulars.gm_m)}" in said(screen)
+    picked(picked(screen, "Result", "freeboard"), "Over", "length")
+    length, freeboard = mm(assessed.boat.length_m), mm(assessed.particulars.freeboard_m)
+    assert f"Today, length {length}: side-deck freeboard {freeboard}" in said(screen)
+    found = curve(sweep(assessed, False, "length"), "freeboard", 1.8)
+    low, high = map(mm, found.passing[0])
+    assert f"Every check of the boat passes from {low} to {high}" in said(screen)
+    table = rows(screen, "Length")
+    assert len(table) == found.at.size
+    assert table[f"{length} (today)"][0] == freeboard
+    assert table[mm(found.at[0])] == [mm(found.value[0]), STATUS_WORDS[found.status[0]],
+                                      STATUS_WORDS[found.overall[0]]]
+    turned_to(turned_to(screen, "words"), "trade")
+    assert (of(screen.selectbox, "Result").value, of(screen.selectbox, "Over").value) == (
+        "freeboard", "length")
+    assert f"Today, length {length}" in said(screen)
+
+
+def test_drag_follows_the_speed_slider_and_so_does_the_table(job):
+    screen = picked(clicked(opened("trade"), "Keep this boat"), "Result", "drag")
+    of(screen.slider, "Speed, knots").set_value(4.0)
+    drag = f"{drag_N(job.fitted.assessed, 4.0 * 1852 / 3600):.1f} N"
+    assert f"drag at 4.0 knots (2.06 m/s) {drag}; no check limits it" in said(ran(screen))
+    assert rows(screen, "Size or result")["Drag at 4.0 knots (2.06 m/s), estimate"][0] == drag
+
+
+def test_map_sentence_and_table_are_the_engines_and_its_axes_are_never_the_same(job):
+    screen = picked(opened("trade"), "Up", "length")
+    assert of(screen.selectbox, "Across").value == "beam"  # the two are swapped
+    picked(screen, "Across", "gear")
+    found = passing_map(job.fitted.assessed, False, "gear", "length")
+    cells = [status for row in found.status for status in row]
+    assert (f"Of {len(cells)} boats tried, {cells.count('pass')} pass every check, "
+            f"{cells.count('caution')} have a caution and {cells.count('fail')} do not pass. "
+            f"Today's boat: {STATUS_WORDS[job.fitted.status]}.") in said(screen)
+    failing = {name for status, names in zip(found.status[-1], found.names[-1], strict=True)
+               if status == "fail" for name in names}
+    assert set(rows(screen, "Length")[mm(found.up_at[-1])][-1].split(", ")) == failing
+
+
+def test_two_variants_compare_with_the_engine_get_a_name_and_lead_back(job, heavier):
+    screen = turned_to(clicked(opened("trade"), "Keep this boat"), "paddler")
+    of(screen.text_input, "Weight").set_value("105")
+    clicked(turned_to(screen, "trade"), "Keep this boat")
+    of(screen.text_input, "Name of variant 1").set_value("<b>Light</b> & quick")
+    assert "<b>Light</b> & quick" in said(ran(screen))
+    light, now = job.fitted.assessed, heavier.fitted.assessed
+    table = rows(screen, "Size or result")
+    less = 1000.0 * (now.boat.beam_m - light.boat.beam_m)
+    assert less > 0.5
+    assert table["Beam"] == [mm(now.boat.beam_m), f"{mm(light.boat.beam_m)} (−{less:.0f} mm)",
+                             f"{mm(now.boat.beam_m)} (±0 mm)"]
+    load = now.loading.load.mass_kg - light.loading.load.mass_kg
+    assert table["Load in all"][1] == f"{light.loading.load.mass_kg:.1f} kg (−{load:.1f} kg)"
+    reaches = [one.mishaps.mover_sums.vanishing_deg for one in (job, heavier)]
+    assert table["Range of stability"][1].startswith(f"{reaches[0]:.0f}°")
+    assert f"{abs(reaches[0] - reaches[1]):.0f}°)" in table["Range of stability"][1]
+    assert table["Checks"] == [STATUS_WORDS[one.fitted.status] for one in (heavier, job, heavier)]
+    clicked(screen, "Go back to this one")
+    assert mm(light.boat.beam_m) in strip(screen)
+    assert drafted(screen).entries.weight_kg.text == "82"
+    assert rows(screen, "Size or result")["Beam"][1].endswith("(±0 mm)")
+    clicked(screen, "Delete")
+    assert of(screen.text_input, "Name of variant 1").value == "Variant 2"
+
+
+def test_no_more_than_four_are_kept_and_a_blank_name_is_none():
+    screen = opened("trade")
+    for count in range(1, 5):
+        clicked(screen, "Keep this boat")
+        assert of(screen.text_input, f"Name of variant {count}").value == f"Variant {count}"
+    keep = next(one for one in screen.button if one.label == "Keep this boat")
+    assert keep.disabled
+    assert "Four are kept: delete one to keep another." in said(screen)
+    of(screen.text_input, "Name of variant 2").set_value("   ")
+    assert of(ran(screen).text_input, "Name of variant 2").value == "Variant 2"
+    clicked(screen, "delete_1", by_key=True)
+    clicked(screen, "Keep this boat")
+    assert of(screen.text_input, "Name of variant 4").value == "Variant 2"
