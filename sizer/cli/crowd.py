@@ -22,11 +22,11 @@ from sizer.cli.options import (
     water_of,
 )
 from sizer.crowd.batch import MOST_WORKERS, cores, fitted_rows, pace_words
-from sizer.crowd.fitted_row import Wish
 from sizer.crowd.people import read_people, text_lines
 from sizer.crowd.population import LIMITS, Recipe, population_lines
 from sizer.crowd.results import GOOD, STATUSES, batch_lead, result_line, whole_rows
 from sizer.errors import BadInput, Fault
+from sizer.fit.request import Trip
 
 KINDS = {".csv": "csv", ".jsonl": "jsonl"}
 SHOWN_EVERY_S = (0.5, 30.0)  # on a terminal, and elsewhere
@@ -36,7 +36,7 @@ INTERRUPTED = 130  # exit code, as shells have it for Ctrl-C
 def batch(given):
     """Fits every row of a list, writing each at once; returns 1 where one fails or has no fit."""
     water = water_of(given)
-    wish = Wish(given.base.base, given.use, water.kind, water.temperature_c)
+    trip = Trip(given.base.base, given.use, water)
     out_kind = _kind(given.out) if given.out else "jsonl"
     with ExitStack() as stack:
         people = _seekable(given.people, stack)
@@ -46,11 +46,11 @@ def batch(given):
         if first is None:
             raise BadInput([Fault("people", "no rows", "give one person or more")])
         rows = chain([first], rows)
-        lead = batch_lead(out_kind, digest, wish)
+        lead = batch_lead(out_kind, digest, trip)
         statuses = Counter()
         write = _writer(given, stack, out_kind, lead, rows, statuses)
         done = statuses.total()
-        results = stack.enter_context(closing(fitted_rows(rows, wish, given.workers or cores())))
+        results = stack.enter_context(closing(fitted_rows(rows, trip, given.workers or cores())))
         try:
             for result in _watched(results, done, total, given.progress):
                 write(result_line(out_kind, result))

@@ -12,7 +12,7 @@ from sizer.crowd.sizes import MOST_SIZES
 from sizer.export.numbers import json_text
 from sizer.export.range_answer import region_answer
 from sizer.export.range_package import range_package
-from sizer.fit.request import DEFAULT_WATER
+from sizer.fit.request import DEFAULT_WATER, Trip
 from sizer.fit.uses import USES
 from sizer.hull.scale import Scaling
 
@@ -20,8 +20,9 @@ from sizer.hull.scale import Scaling
 def range_(given):
     """Prints the sizes chosen for a list of people; with --out, writes tables and packages."""
     gear = USES[given.use].gear_kg if given.gear_kg is None else given.gear_kg
-    made = range_package(given.people, given.base.lines, given.base.base, given.use,
-                         water_of(given), gear, given.sizes, _shown(given), bool(given.out))
+    trip = Trip(given.base.base, given.use, water_of(given), gear)
+    made = range_package(given.people, given.base.lines, trip, given.sizes, _shown(given),
+                         bool(given.out))
     answer = made.answer
     if given.out:
         write_folder(made.files, given.out)
@@ -33,14 +34,15 @@ def range_(given):
 def fitting(given):
     """Prints who fits one finished boat; returns 1 where nobody does."""
     request, lines, scaling = given.design.request, given.design.lines, Scaling()
-    use = given.use or (request.use if request else lines.design.drawn_for.use)
+    use = given.use or (request.trip.use if request else lines.design.drawn_for.use)
     gear, usual = USES[use].gear_kg, DEFAULT_WATER
     if request:
         scaling = given.design.job().fitted.assessed.boat.scaling
-        usual = request.water.kind, request.water.temperature_c
-        gear = request.gear_kg if request.use == use else gear
-    found = who_fits(finished(lines, scaling), given.design.base, use, water_of(given, usual),
-                     gear if given.gear_kg is None else given.gear_kg, _shown(given))
+        usual = request.trip.water.kind, request.trip.water.temperature_c
+        gear = request.trip.gear_kg if request.trip.use == use else gear
+    gear = gear if given.gear_kg is None else given.gear_kg
+    trip = Trip(given.design.base, use, water_of(given, usual), gear)
+    found = who_fits(finished(lines, scaling), trip, _shown(given))
     print(json_text(region_answer(found)))
     return 0 if found.statures.rows else 1
 

@@ -44,13 +44,13 @@ def pace_words(done, left, seconds):
     return f"{done / seconds:.0f} a second, {words} left"
 
 
-def fitted_rows(rows, wish, workers):
+def fitted_rows(rows, trip, workers):
     """The results of many rows, in their order, as they are done.
 
     Parameters
     ----------
     rows : iterable of PersonRow and BadRow; read only a little ahead
-    wish : Wish
+    trip : Trip
     workers : processes; 1 works in this one
 
     Yields
@@ -59,21 +59,21 @@ def fitted_rows(rows, wish, workers):
 
     Raises
     ------
-    BadInput, where the wish's base cannot be read; WorkerLost.
+    BadInput, where the trip's base cannot be read; WorkerLost.
     """
-    lines_of(wish.base)
+    lines_of(trip.base)
     rows = iter(rows)
     if workers == 1:
         while lot := tuple(islice(rows, AT_ONCE)):
-            yield from fitted_lot(lot, wish)
+            yield from fitted_lot(lot, trip)
         return
     under_way = deque()
     with _one_thread_each():
-        pool = ProcessPoolExecutor(workers, multiprocessing.get_context("spawn"), _begin, (wish,))
+        pool = ProcessPoolExecutor(workers, multiprocessing.get_context("spawn"), _begin, (trip,))
         try:
             while True:
                 while len(under_way) < AHEAD * workers and (lot := tuple(islice(rows, AT_ONCE))):
-                    under_way.append(pool.submit(fitted_lot, lot, wish))
+                    under_way.append(pool.submit(fitted_lot, lot, trip))
                 if not under_way:
                     return
                 yield from under_way.popleft().result()
@@ -97,10 +97,10 @@ def _end_with(parent):
     os._exit(1)  # a killed parent says no goodbye, and its workers would wait for ever
 
 
-def _begin(wish):
+def _begin(trip):
     """In a new worker."""
     leave_to_parent()
-    lines_of(wish.base)
+    lines_of(trip.base)
 
 
 @contextmanager

@@ -12,7 +12,7 @@ from sizer.crowd.finished import Finished, persons_of, title_of, verdict
 from sizer.crowd.likely import likely_body
 from sizer.crowd.pool import Stopped
 from sizer.crowd.served import judged_in
-from sizer.hydro.water import Water
+from sizer.fit.request import Trip
 from sizer.paddler.measures import RANGES
 from sizer.units import MM_PER_M
 
@@ -67,15 +67,12 @@ class Asked:
     """One boat, use and load, and the exact answer for a body."""
 
     hull: Finished
-    base: str
-    use_name: str
-    water: Water
-    gear_kg: float
+    trip: Trip
     stop: object
     unknown: list  # bodies that could not be worked out
 
     def persons(self, measured):
-        return persons_of(measured, self.base, self.use_name, self.water, self.gear_kg)
+        return persons_of(measured, self.trip)
 
     def ended_by(self, body, mishaps, clean):
         """Key of the check that ends it for a body, None where none does; "" without a body."""

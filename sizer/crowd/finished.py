@@ -11,7 +11,7 @@ from sizer.fit.assess import assess_boat, assess_crowd
 from sizer.fit.checks import BY_KEY, checks_of, checks_of_many, overall
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import mishap_facts, mishaps_of_many, quick_rightings
-from sizer.fit.person import person_of
+from sizer.fit.person import person_on
 from sizer.fit.request import Request
 from sizer.fit.sizes import SIZES
 from sizer.fit.tried import NOT_AFLOAT, UNKNOWN
@@ -88,7 +88,7 @@ def finished(lines, scaling):
     return Finished(lines, level, boat, own_weight(boat))
 
 
-def request_for(hull, drawn, base, use_name, water, gear_kg):
+def request_for(hull, drawn, trip):
     """The Request of the paddler a boat is drawn for, which holds this very boat; its seat slides.
 
     Lengths are the base's own times the factors, so that fitting it gives the same factors again.
@@ -97,13 +97,12 @@ def request_for(hull, drawn, base, use_name, water, gear_kg):
     lengths_m = (scaling.length * own.length_m, scaling.beam * own.beam_m,
                  scaling.depth * own.depth_m, opening.length_m, opening.width_m)
     fixed = zip(SIZES, (length * MM_PER_M for length in lengths_m), strict=True)
-    return Request(base, drawn, use_name, gear_kg, water,
-                   (*fixed, ("deck_crown", scaling.crown)))
+    return Request(trip, drawn, (*fixed, ("deck_crown", scaling.crown)))
 
 
-def persons_of(measured, base, use_name, water, gear_kg):
-    """A tuple of Person, one for each Measured, all for one use, water and gear."""
-    return tuple(person_of(Request(base, one, use_name, gear_kg, water)) for one in measured)
+def persons_of(measured, trip):
+    """A tuple of Person, one for each Measured, all on one Trip."""
+    return tuple(person_on(trip, one) for one in measured)
 
 
 def verdict(hull, person, start=None, mishaps=True):

@@ -1,6 +1,5 @@
 """One row of a list of people fitted: a plain record of the boat, or of why there is none."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 from sizer.crowd.people import BadRow, request_of
@@ -16,28 +15,18 @@ from sizer.hull.lines import fair_lines
 from sizer.units import MM_PER_M
 
 
-@dataclass(frozen=True)
-class Wish:
-    """What holds for every row that does not say otherwise."""
-
-    base: str  # shipped name or path
-    use: str
-    water: str = "fresh"
-    temperature_c: float = 10.0
-
-
-def fitted_row(row, wish):
+def fitted_row(row, trip):
     """The result of one row; see `fitted_lot`."""
-    return fitted_lot((row,), wish)[0]
+    return fitted_lot((row,), trip)[0]
 
 
-def fitted_lot(rows, wish):
+def fitted_lot(rows, trip):
     """The results of some rows; those for one base and use are fitted side by side.
 
     Parameters
     ----------
     rows : sequence of PersonRow or BadRow
-    wish : Wish
+    trip : Trip, of every row that does not say otherwise; gear as the use has it
 
     Returns
     -------
@@ -50,21 +39,21 @@ def fitted_lot(rows, wish):
         try:
             if isinstance(row, BadRow):
                 raise _Bad(row.reasons)
-            request = _request_of(row, wish)
-            alike.setdefault((request.base, request.use), []).append(
-                (index, request, person_of(request)))
+            request = _request_of(row, trip)
+            own = request.trip
+            alike.setdefault((own.base, own.use), []).append((index, own, person_of(request)))
         except _Bad as bad:
             results[index] = _without_boat(row, "bad row", bad.args[0])
     for some in alike.values():
-        indices, requests, persons = zip(*some, strict=True)
-        fitted = _fitted_alike(lines_of(requests[0].base), persons)
-        for index, request, one in zip(indices, requests, fitted, strict=True):
+        indices, trips, persons = zip(*some, strict=True)
+        fitted = _fitted_alike(lines_of(trips[0].base), persons)
+        for index, own, one in zip(indices, trips, fitted, strict=True):
             row = rows[index]
             if isinstance(one, SizerError):
                 status = "will not float" if isinstance(one, WillNotFloat) else UNKNOWN
                 results[index] = _without_boat(row, status, (str(one),))
             else:
-                results[index] = _fitted(row, request, *one)
+                results[index] = _fitted(row, own, *one)
     return results
 
 
@@ -72,10 +61,9 @@ class _Bad(Exception):
     """A row that cannot be read, with its reasons."""
 
 
-def _request_of(row, wish):
+def _request_of(row, trip):
     try:
-        return read_request(request_of(row, wish.base, wish.use, {
-            "kind": wish.water, "temperature_c": wish.temperature_c}))
+        return read_request(request_of(row, trip))
     except BadInput as error:
         raise _Bad(tuple(map(str, error.faults))) from error
 
@@ -100,13 +88,13 @@ def _checked(lines, person, fitted):
     return fitted, fitted.checks
 
 
-def _fitted(row, request, fitted, checks):
+def _fitted(row, trip, fitted, checks):
     """The result of a row that was fitted."""
     assessed = fitted.assessed
     boat = assessed.boat
     return {
         "row": row.number, "label": row.label, "status": overall(checks),
-        "base": request.base, "use": request.use,
+        "base": trip.base, "use": trip.use,
         "size": {key: _plain(size, 1) for key, size in sizes_mm(boat).items()},
         "factors": {key: _plain(one, 4) for key, one in factors(boat.scaling).items()},
         "freeboard_mm": _mm(assessed.upright.freeboard_m),

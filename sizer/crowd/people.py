@@ -47,9 +47,10 @@ class BadRow:
     reasons: tuple[str, ...]  # every one
 
 
-def request_of(row, base, use, water=None):
-    """The request of a PersonRow, a JSON-like dict; the row's own base and use come first."""
-    return {"base": base, "use": use} | ({"water": water} if water else {}) | row.given
+def request_of(row, trip):
+    """The request of a PersonRow on a Trip, a JSON-like dict; the row's own base and use count."""
+    water = {"kind": trip.water.kind, "temperature_c": trip.water.temperature_c}
+    return {"base": trip.base, "use": trip.use, "water": water} | row.given
 
 
 def text_lines(file):

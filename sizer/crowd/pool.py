@@ -17,9 +17,9 @@ from sizer.crowd.served import judged_in
 from sizer.crowd.spread import spread
 from sizer.errors import SizerError, WillNotFloat
 from sizer.fit.person import legs_stretch
+from sizer.fit.request import Trip
 from sizer.fit.solve import fit_many
 from sizer.hull.lines import Lines
-from sizer.hydro.water import Water
 from sizer.paddler.measures import Measured
 
 AT_ONCE = 20  # of them side by side
@@ -63,15 +63,12 @@ class Setting:
     """What all candidates share."""
 
     lines: Lines
-    base: str  # shipped name or path
     crowd: Crowd
-    use: str
-    water: Water
-    gear_kg: float
+    trip: Trip
 
     def persons(self, measured):
-        """Persons of some Measured for this use, water and gear."""
-        return persons_of(measured, self.base, self.use, self.water, self.gear_kg)
+        """Persons of some Measured on this trip."""
+        return persons_of(measured, self.trip)
 
 
 GOALS = ("clean", "served", "roomy")  # the most important first

@@ -4,11 +4,11 @@ Twice over: whom no check fails, and who sits in it without a caution. Only seat
 padding move. What a row does not fix is what the body survey expects.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sizer.crowd.edges import Asked, Plane, planes
 from sizer.crowd.finished import Finished
-from sizer.hydro.water import Water
+from sizer.fit.request import Trip
 
 
 @dataclass(frozen=True, eq=False)
@@ -16,9 +16,7 @@ class Region:
     """Who fits one boat for one use."""
 
     hull: Finished
-    use: str
-    water: Water
-    gear_kg: float
+    trip: Trip
     statures: Plane  # with the gear
     hip_widths: Plane
     statures_without_gear: Plane
@@ -35,17 +33,13 @@ def extremes(plane):
             max((row.heaviest for row in plane.rows), key=lambda edge: edge.weight_kg))
 
 
-def who_fits(hull, base, use_name, water, gear_kg,
-             progress=lambda done, of, words: None, stop=lambda: False):
+def who_fits(hull, trip, progress=lambda done, of, words: None, stop=lambda: False):
     """The Region of a finished boat.
 
     Parameters
     ----------
     hull : Finished
-    base : shipped name or path of its base
-    use_name : key of USES
-    water : Water
-    gear_kg : float
+    trip : Trip
     progress : called as progress(done, of, words)
     stop : called often; true to give up
 
@@ -53,13 +47,13 @@ def who_fits(hull, base, use_name, water, gear_kg,
     ------
     Stopped
     """
-    found, unknown = {}, []
+    found, unknown, gear_kg = {}, [], trip.gear_kg
     jobs = (("stature", gear_kg), ("hip_width", gear_kg), ("stature", 0.0))
     for done, (measure, gear) in enumerate(jobs):
         progress(done, len(jobs), "weights against " + measure.replace("_", " "))
-        asked = Asked(hull, base, use_name, water, gear, stop, unknown)
+        asked = Asked(hull, replace(trip, gear_kg=gear), stop, unknown)
         found[measure, gear] = planes(asked, measure)
     statures, clean_statures = found["stature", gear_kg]
     hip_widths, clean_hip_widths = found["hip_width", gear_kg]
-    return Region(hull, use_name, water, gear_kg, statures, hip_widths, found["stature", 0.0][0],
-                  clean_statures, clean_hip_widths, len(unknown))
+    return Region(hull, trip, statures, hip_widths, found["stature", 0.0][0], clean_statures,
+                  clean_hip_widths, len(unknown))

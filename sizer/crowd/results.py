@@ -20,7 +20,6 @@ from sizer.errors import BadInput, Fault
 from sizer.fit.cautions import cautions_for
 from sizer.fit.sizes import FACTORS, SIZES
 from sizer.fit.tried import UNKNOWN
-from sizer.hydro.water import water_at
 from sizer.spreadsheet import csv_lines, csv_text, safe_cell
 
 FIGURES = ("freeboard_mm", "gm_mm", "load_kg")
@@ -31,22 +30,22 @@ NOTE = ("Statuses are those of a full fit; fit one row by itself for its rightin
         "of its float bags and its patterns.")
 
 
-def batch_lead(kind, people, wish):
+def batch_lead(kind, people, trip):
     """What stands before the rows.
 
     Parameters
     ----------
     kind : "csv" or "jsonl"
     people : SHA-256 of the list of people, hexadecimal
-    wish : Wish
+    trip : Trip
     """
-    shipped = wish.base in shipped_names()
-    path = shipped_folder() / f"{wish.base}.toml" if shipped else Path(wish.base)
+    shipped = trip.base in shipped_names()
+    path = shipped_folder() / f"{trip.base}.toml" if shipped else Path(trip.base)
     base = hashlib.sha256(path.read_bytes())
     options = {"program": __version__, "people": f"sha256 {people}",
-               "base": wish.base, "base_file": f"sha256 {base.hexdigest()}", "use": wish.use,
-               "water": wish.water, "temperature_c": wish.temperature_c}
-    cautions = (NOTE, *cautions_for(water_at(wish.water, wish.temperature_c)))
+               "base": trip.base, "base_file": f"sha256 {base.hexdigest()}", "use": trip.use,
+               "water": trip.water.kind, "temperature_c": trip.water.temperature_c}
+    cautions = (NOTE, *cautions_for(trip.water))
     if kind == "jsonl":
         return _json_line({"batch": options, "cautions": list(cautions)})
     lines = ["Sizer batch: one line for each row of the list of people; row is its line there",
@@ -78,17 +77,17 @@ class Everyone:
     csv: str
 
 
-def everyone(rows, people, wish, progress):
+def everyone(rows, people, trip, progress):
     """The Everyone of a list, on all cores.
 
     Parameters
     ----------
     rows : sequence of PersonRow and BadRow
-    people, wish : as `batch_lead`
+    people, trip : as `batch_lead`
     progress : called as progress(done, of, words)
     """
-    lines, statuses, begun = [batch_lead("csv", people, wish)], Counter(), time.monotonic()
-    for done, result in enumerate(fitted_rows(rows, wish, cores()), start=1):
+    lines, statuses, begun = [batch_lead("csv", people, trip)], Counter(), time.monotonic()
+    for done, result in enumerate(fitted_rows(rows, trip, cores()), start=1):
         lines.append(result_line("csv", result))
         statuses[result["status"]] += 1
         pace = pace_words(done, len(rows) - done, time.monotonic() - begun)

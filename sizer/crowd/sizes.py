@@ -95,7 +95,7 @@ class SizeRange:
     pool_refused: int  # fits and boats that do not serve their own paddler
 
 
-def size_range(measured, lines, base, use_name, water, gear_kg, most_sizes,
+def size_range(measured, lines, trip, most_sizes,
                progress=lambda done, of, words: None):
     """The SizeRange of a base design for some people and one use.
 
@@ -103,10 +103,7 @@ def size_range(measured, lines, base, use_name, water, gear_kg, most_sizes,
     ----------
     measured : sequence of Measured, one or more
     lines : Lines of the base design
-    base : its shipped name or path
-    use_name : key of USES
-    water : Water
-    gear_kg : carried by everybody
+    trip : Trip of everybody, in that base
     most_sizes : 1 to MOST_SIZES
     progress : called as progress(done, of, words)
 
@@ -121,7 +118,7 @@ def size_range(measured, lines, base, use_name, water, gear_kg, most_sizes,
         faults.append(Fault("sizes", f"{most_sizes}", f"1 to {MOST_SIZES}"))
     if faults:
         raise BadInput(faults)
-    setting = setting_of(measured, lines, base, use_name, water, gear_kg)
+    setting = setting_of(measured, lines, trip)
     pool = pool_of(setting, measured, progress)
     if not pool.boats:
         raise BadInput([_nobody_served(len(measured), pool.unknown)])
@@ -143,11 +140,10 @@ def _nobody_served(people, unknown):
                  "gear")
 
 
-def setting_of(measured, lines, base, use_name, water, gear_kg):
+def setting_of(measured, lines, trip):
     """The Setting of some people for one base, use, water and gear."""
-    persons = persons_of(measured, base, use_name, water, gear_kg)
-    return Setting(lines, base, crowd_of(persons, lines.design.cockpit.entry), use_name, water,
-                   gear_kg)
+    persons = persons_of(measured, trip)
+    return Setting(lines, crowd_of(persons, lines.design.cockpit.entry), trip)
 
 
 def _choice(placing, goals, count, before):

@@ -26,9 +26,9 @@ def job_answer(job):
     assessed = job.fitted.assessed
     boat, load, scaling = assessed.boat, assessed.loading, assessed.boat.scaling
     return {
-        "base": job.request.base,
+        "base": job.request.trip.base,
         "design": boat.design.name,
-        "use": job.request.use,
+        "use": job.request.trip.use,
         "status": job.fitted.status,
         "size": boat_size_answer(boat),
         "factors": {key: number(one) for key, one in factors(scaling).items()}

@@ -82,7 +82,7 @@ def _size(boat):
 def _load(job):
     load, water = job.fitted.assessed.loading, job.person.water
     afloat = job.fitted.assessed.particulars
-    yield (f"{job.request.use.replace('-', ' ').capitalize()}, {water.kind} water at "
+    yield (f"{job.request.trip.use.replace('-', ' ').capitalize()}, {water.kind} water at "
            f"{water.temperature_c:g} °C.")
     yield (f"Load {_mass(load.paddler_kg + load.gear_kg)}: the paddler dressed for the water, and "
            f"all gear. The boat itself {_mass(load.boat_kg)}.")

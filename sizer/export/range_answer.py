@@ -32,8 +32,8 @@ def range_answer(found, choice, rows, bad, notes=()):
     """
     setting, count = found.setting, len(found.measured)
     return {
-        "base": setting.base, "design": setting.lines.design.name, "use": setting.use,
-        "gear_kg": number(setting.gear_kg), "water": water_answer(setting.water),
+        "base": setting.trip.base, "design": setting.lines.design.name, "use": setting.trip.use,
+        "gear_kg": number(setting.trip.gear_kg), "water": water_answer(setting.trip.water),
         "people": {"read": count + len(bad), "counted": count, "bad": len(bad)},
         "bad_rows": [{"row": row.number, "label": row.label, "reasons": list(row.reasons)}
                      for row in bad],
@@ -54,7 +54,7 @@ def range_answer(found, choice, rows, bad, notes=()):
                       "fails_keys": list(choice.verdicts[person].fails)}
                      for person in range(count) if choice.taken[person] < 0],
         "between_sizes": int(choice.between.sum()),
-        "cautions": list(cautions_for(setting.water)),
+        "cautions": list(cautions_for(setting.trip.water)),
     }
 
 
@@ -114,8 +114,7 @@ def span(measured, people, name):
 def size_request(found, size):
     """A request as JSON that gives this size again, its paddler the one it is drawn for."""
     setting = found.setting
-    made = request_for(size.hull, size.drawn, setting.base, setting.use, setting.water,
-                       setting.gear_kg)
+    made = request_for(size.hull, size.drawn, setting.trip)
     return {
         "base": made.base, "use": made.use, "gear_kg": made.gear_kg,
         "water": {"kind": made.water.kind, "temperature_c": made.water.temperature_c},
@@ -135,8 +134,8 @@ def region_answer(region):
     """A Region as JSON."""
     boat = region.hull.boat
     return {
-        "design": boat.design.name, "use": region.use, "gear_kg": number(region.gear_kg),
-        "water": water_answer(region.water),
+        "design": boat.design.name, "use": region.trip.use, "gear_kg": number(region.trip.gear_kg),
+        "water": water_answer(region.trip.water),
         "size": boat_size_answer(boat),
         "moves": "seat, footbrace and padding only",
         "with_gear": extremes_answer(region.statures),
@@ -150,7 +149,7 @@ def region_answer(region):
             "weight_against_hip_width": plane_answer(region.clean_hip_widths)},
         "unknown_bodies": region.unknown,
         "note": BODY_NOTE,
-        "cautions": list(cautions_for(region.water)),
+        "cautions": list(cautions_for(region.trip.water)),
     }
 
 

@@ -23,8 +23,8 @@ class RangePackage:
     files: dict[str, bytes]  # by name; empty where none were wanted
 
 
-def range_package(people, lines, base, use, water, gear_kg, most_sizes,
-                  progress=lambda done, of, words: None, with_files=True):
+def range_package(people, lines, trip, most_sizes, progress=lambda done, of, words: None,
+                  with_files=True):
     """The RangePackage of a list of people.
 
     Parameters
@@ -37,8 +37,8 @@ def range_package(people, lines, base, use, water, gear_kg, most_sizes,
     ------
     BadInput, as `sizer.crowd.listed.listed` and `size_range`.
     """
-    crowd = listed(people, use, gear_kg)
-    found = size_range(crowd.measured, lines, base, use, water, gear_kg, most_sizes, progress)
+    crowd = listed(people, trip.use, trip.gear_kg)
+    found = size_range(crowd.measured, lines, trip, most_sizes, progress)
     choice = found.choices[-1]
     answer = range_answer(found, choice, crowd.rows, crowd.bad, crowd.notes)
     files = range_files(found, choice, crowd.rows, answer, progress) if with_files else {}
@@ -60,8 +60,7 @@ def range_files(found, choice, rows, answer, progress=lambda done, of, words: No
 def size_job(found, size):
     """The Job of a Size for the paddler it is drawn for: the same boat, its dimensions held."""
     setting = found.setting
-    return run(request_for(size.hull, size.drawn, setting.base, setting.use, setting.water,
-                           setting.gear_kg), setting.lines)
+    return run(request_for(size.hull, size.drawn, setting.trip), setting.lines)
 
 
 def range_zip(found, choice, progress=lambda done, of, words: None):

@@ -53,7 +53,8 @@ def people_svg(found, choice):
     """The people, weight against stature, a shape and a colour for each size; cautions below."""
     drawn = size_map(found, choice)
     notes = (*drawn.notes, *_said(found, choice))
-    return svg_text(replace(drawn, notes=notes), cautions_for(found.setting.water), true_size=False)
+    cautions = cautions_for(found.setting.trip.water)
+    return svg_text(replace(drawn, notes=notes), cautions, true_size=False)
 
 
 def _spans(paddlers):
@@ -63,8 +64,8 @@ def _spans(paddlers):
 
 def _said(found, choice):
     """What a size range is, how many it serves and what leaves the others out, in lines."""
-    setting, count = found.setting, len(found.measured)
-    yield (f"Sizes of {setting.lines.design.name} for {setting.use}, gear {setting.gear_kg:g} kg: "
+    trip, count = found.setting.trip, len(found.measured)
+    yield (f"Sizes of {found.setting.lines.design.name} for {trip.use}, gear {trip.gear_kg:g} kg: "
            f"{choice.served} of {count} people served, {choice.clean} without a caution; "
            f"{count - choice.served} left out")
     for key, people in ended_by(choice).items():
@@ -73,7 +74,7 @@ def _said(found, choice):
 
 def _lead(found, choice):
     yield from _said(found, choice)
-    for caution in cautions_for(found.setting.water):
+    for caution in cautions_for(found.setting.trip.water):
         yield f"CAUTION: {caution}"
 
 

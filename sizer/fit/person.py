@@ -32,7 +32,12 @@ class Person:
 
 def person_of(request):
     """The Person that a Request describes."""
-    return person(request.measured, request.use, request.gear_kg, request.water)
+    return person_on(request.trip, request.measured)
+
+
+def person_on(trip, measured):
+    """The Person of a Measured body on a Trip."""
+    return person(measured, trip.use, trip.gear_kg, trip.water)
 
 
 def person(measured, use_key, gear_kg, water):

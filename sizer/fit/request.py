@@ -24,14 +24,21 @@ DEFAULT_WATER = ("fresh", 10.0)  # the careful side: less buoyant, and cold
 
 
 @dataclass(frozen=True)
+class Trip:
+    """What the boat is for, whoever paddles it."""
+
+    base: str  # shipped name or path
+    use: str  # key of USES
+    water: Water
+    gear_kg: float | None = None  # in a list of people None: as their use has it
+
+
+@dataclass(frozen=True)
 class Request:
     """One paddler's wishes."""
 
-    base: str  # shipped name or path
+    trip: Trip
     measured: Measured
-    use: str
-    gear_kg: float
-    water: Water
     fixed: tuple[tuple[str, float], ...] = ()  # what is held, by key of FIXED
     follow: bool = False  # whether what is not held is fitted anew to what is
     wishes: Wishes = NO_WISHES
@@ -64,7 +71,7 @@ def read_request(given):
         faults.append(Fault("follow", f"{follow!r:.60}", "true or false"))
     if faults:
         raise BadInput(faults)
-    return Request(base, measured, use, gear, water, tuple(fixed.items()), bool(follow),
+    return Request(Trip(base, use, water, gear), measured, tuple(fixed.items()), bool(follow),
                    Wishes(**wishes))
 
 

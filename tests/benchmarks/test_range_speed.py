@@ -9,7 +9,7 @@ import time
 from sizer.crowd.finished import persons_of
 from sizer.crowd.sizes import size_range
 from sizer.fit.solve import fit
-from tests.crowd.conftest import WATER, day_boat, drawn_people
+from tests.crowd.conftest import TRIP, day_boat, drawn_people
 
 __all__ = ["day_boat"]  # a fixture
 PEOPLE, SAMPLE, MOST = 6000, 60, 6
@@ -18,11 +18,11 @@ PEOPLE, SAMPLE, MOST = 6000, 60, 6
 def test_a_range_over_thousands_beside_single_fits(day_boat):
     people = drawn_people(PEOPLE, spread=1.2)
     begun = time.process_time()
-    for person in persons_of(people[:SAMPLE], "day-boat", "coastal-day", WATER, 10.0):
+    for person in persons_of(people[:SAMPLE], TRIP):
         fit(day_boat, person)
     one_by_one = (time.process_time() - begun) * PEOPLE / SAMPLE
     begun, clock = time.process_time(), time.perf_counter()
-    found = size_range(people, day_boat, "day-boat", "coastal-day", WATER, 10.0, MOST)
+    found = size_range(people, day_boat, TRIP, MOST)
     whole, clock = time.process_time() - begun, time.perf_counter() - clock
     memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     print(f"\nrange of 1 to {MOST} sizes over {PEOPLE} people, {found.pool} boats:\n"

@@ -6,12 +6,14 @@ import pytest
 from sizer.crowd import pool
 from sizer.crowd.sizes import size_range
 from sizer.design.library import read_base
+from sizer.fit.request import Trip
 from sizer.hull.lines import fair_lines
 from sizer.hydro.water import water_at
 from sizer.paddler.body import COVARIANCE, MEAN
 from sizer.paddler.measures import Measured
 
 WATER = water_at("fresh", 10.0)
+TRIP = Trip("day-boat", "coastal-day", WATER, 10.0)
 
 
 def drawn_people(count, seed=4, spread=1.5):
@@ -36,4 +38,4 @@ def day_boat():
 def small_range(day_boat):
     with pytest.MonkeyPatch.context() as patch:
         small_pool(patch)
-        return size_range(drawn_people(80), day_boat, "day-boat", "coastal-day", WATER, 10.0, 3)
+        return size_range(drawn_people(80), day_boat, TRIP, 3)

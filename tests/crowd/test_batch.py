@@ -16,14 +16,16 @@ import pytest
 from sizer.cli import main
 from sizer.crowd import fitted_row as row_module
 from sizer.crowd.batch import AHEAD, AT_ONCE, fitted_rows
-from sizer.crowd.fitted_row import Wish, fitted_row
+from sizer.crowd.fitted_row import fitted_row
 from sizer.crowd.people import BadRow, PersonRow, read_people, request_of
 from sizer.crowd.population import Recipe, drawn_people, population_lines
 from sizer.crowd.results import STATUSES, everyone
 from sizer.errors import BadInput, Fault, NotSolved
-from sizer.fit.request import read_request
+from sizer.fit.request import Trip, read_request
 from sizer.fit.uses import USES
+from sizer.hydro.water import water_at
 from sizer.job import run
+from tests.crowd.conftest import TRIP
 
 PEOPLE = """name,weight_kg,stature_mm,hip_width_mm,use
 =SUM(A1),82,1780,385,
@@ -49,20 +51,22 @@ def rows_in(path):
     return lines[:first], list(csv.DictReader(lines[first:]))
 
 
+SEA = water_at("salt", 8.0)
+
+
 def crowd_for_every_base(base_lines):
     people = drawn_people(Recipe(5 * len(base_lines), 8, 0.5, 25.0, 1.8))
     for index, one in enumerate(people):
         base = sorted(base_lines)[index % len(base_lines)]
         use = list(USES)[index % len(USES)]
-        yield PersonRow(index, "", {"paddler": one.measures}, ()), Wish(base, use, "salt", 8.0)
+        yield PersonRow(index, "", {"paddler": one.measures}, ()), Trip(base, use, SEA)
 
 
 def test_fitted_row_says_what_a_single_fit_says(base_lines):
     statuses = set()
-    for row, wish in crowd_for_every_base(base_lines):
-        request = read_request(request_of(row, wish.base, wish.use, {
-            "kind": "salt", "temperature_c": 8.0}))
-        job, result = run(request, base_lines[wish.base]), fitted_row(row, wish)
+    for row, trip in crowd_for_every_base(base_lines):
+        request = read_request(request_of(row, trip))
+        job, result = run(request, base_lines[trip.base]), fitted_row(row, trip)
         boat = job.fitted.assessed.boat
         assert result["status"] == job.fitted.status
         for key, status in (("failing", "fail"), ("cautioning", "caution")):
@@ -87,7 +91,7 @@ def test_a_row_that_cannot_be_worked_out_is_called_that(monkeypatch, error):
     monkeypatch.setattr(row_module, "fit_many", failing)
     row = PersonRow(2, "A", {"paddler": {"weight_kg": 82, "stature_mm": 1780,
                                          "hip_width_mm": 385}}, ())
-    result = fitted_row(row, Wish("day-boat", "coastal-day"))
+    result = fitted_row(row, TRIP)
     assert result["status"] == "could not be worked out"
     assert result["status"] in STATUSES
     assert result["reasons"] == [str(error)]
@@ -141,7 +145,7 @@ def test_everyone_as_one_record_is_what_the_command_writes(people, tmp_path):
     main(["batch", str(people), *OPTIONS, "--out", str(out), "--workers", "1"])
     rows = tuple(read_people(PEOPLE.splitlines(), "csv"))
     made = everyone(rows, hashlib.sha256(PEOPLE.encode()).hexdigest(),
-                    Wish("day-boat", "coastal-day"), lambda *how_far: said.append(how_far))
+                    TRIP, lambda *how_far: said.append(how_far))
     assert made.csv.encode() == out.read_bytes()
     assert dict(made.statuses) == Counter(row["status"] for row in rows_in(out)[1])
     assert [(done, of) for done, of, _ in said] == [(done, 5) for done in range(1, 6)]
@@ -226,7 +230,7 @@ def test_fitted_rows_keep_the_order_and_read_little_ahead():
             number = next(taken)
             yield BadRow(number, "", ("bad",))
 
-    results = fitted_rows(rows(), Wish("day-boat", "coastal-day"), 2)
+    results = fitted_rows(rows(), TRIP, 2)
     assert [next(results)["row"] for _ in range(100)] == list(range(100))
     results.close()
     assert next(taken) <= 100 + 2 * AHEAD * AT_ONCE + AT_ONCE

@@ -18,6 +18,8 @@ from sizer.crowd.people import (
     text_lines,
 )
 from sizer.errors import BadInput
+from sizer.fit.request import Trip
+from sizer.hydro.water import water_at
 
 HEADER = "name,weight_kg,stature_mm,hip_width_mm"
 
@@ -44,10 +46,11 @@ def test_read_people_reads_a_comma_file():
         "gear_kg": 12.0, "use": "rough-water", "base": "day-boat"}
 
 
-def test_request_of_lets_the_row_go_before_the_wish():
+def test_request_of_lets_the_row_go_before_the_trip():
     bo = PersonRow(3, "Bo", {"paddler": {}, "use": "rough-water"}, ())
-    assert request_of(bo, "day-boat", "coastal-day", {"kind": "salt"}) == {
-        "base": "day-boat", "use": "rough-water", "water": {"kind": "salt"}, "paddler": {}}
+    assert request_of(bo, Trip("day-boat", "coastal-day", water_at("salt", 8.0))) == {
+        "base": "day-boat", "use": "rough-water", "paddler": {},
+        "water": {"kind": "salt", "temperature_c": 8.0}}
 
 
 def test_read_people_takes_byte_order_mark_semicolons_decimal_commas_and_odd_headers():

@@ -1,5 +1,7 @@
 """Every edge of a region against the exact checks on both sides of it."""
 
+from dataclasses import replace
+
 import pytest
 
 from sizer.crowd.edges import BODY_ENDS
@@ -10,20 +12,21 @@ from sizer.crowd.region import extremes, who_fits
 from sizer.crowd.served import OF_THE_PADDLER
 from sizer.design.library import read_base, shipped_names
 from sizer.errors import NotSolved
+from sizer.fit.request import Trip
 from sizer.fit.uses import USES
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
 from sizer.paddler.body import FIELDS, MEAN
-from tests.crowd.conftest import WATER
+from tests.crowd.conftest import TRIP, WATER
 
 
 @pytest.fixture(scope="module")
 def region(day_boat):
-    return who_fits(finished(day_boat, Scaling()), "day-boat", "coastal-day", WATER, 10.0)
+    return who_fits(finished(day_boat, Scaling()), TRIP)
 
 
 def found(region, body, gear_kg):
-    person, = persons_of([body], "day-boat", "coastal-day", WATER, gear_kg)
+    person, = persons_of([body], replace(TRIP, gear_kg=gear_kg))
     return verdict(region.hull, person)
 
 
@@ -76,8 +79,8 @@ def test_no_boat_fits_a_very_light_and_a_very_heavy_paddler_without_caution(base
     for scaling in (Scaling(), Scaling(length=1.03, beam=1.03, depth=1.02)):
         hull = finished(lines, scaling)
         clean = [verdict(hull, person).clean for person in persons_of(
-            [likely_body("stature", 1.58, 46.0), likely_body("stature", 1.86, 112.0)], base, use,
-            WATER, USES[use].gear_kg)]
+            [likely_body("stature", 1.58, 46.0), likely_body("stature", 1.86, 112.0)],
+            Trip(base, use, WATER, USES[use].gear_kg))]
         assert not all(clean)
 
 
@@ -86,7 +89,7 @@ def test_bodies_that_cannot_be_worked_out_are_counted(day_boat, monkeypatch):
         raise NotSolved("no rest")
 
     monkeypatch.setattr("sizer.crowd.finished.assess_boat", failing)
-    region = who_fits(finished(day_boat, Scaling()), "day-boat", "coastal-day", WATER, 10.0)
+    region = who_fits(finished(day_boat, Scaling()), TRIP)
     assert region.unknown > 0
     assert not region.statures.rows
 
@@ -107,7 +110,7 @@ def test_extremes_are_those_of_the_rows_and_less_gear_carries_no_less(region):
 
 def test_a_boat_that_fits_nobody_has_no_rows(day_boat):
     flat = finished(day_boat, Scaling(depth=0.86, cockpit_length_m=0.30))
-    region = who_fits(flat, "day-boat", "coastal-day", WATER, 10.0)
+    region = who_fits(flat, TRIP)
     assert (region.statures.rows, region.statures.least, region.statures.outline) == ((), None, ())
     assert extremes(region.statures) == (None, None)
 
@@ -129,5 +132,5 @@ def test_likely_body_of_mean_weight_and_stature_has_mean_hips():
 
 def test_a_stop_is_heard(day_boat):
     with pytest.raises(Stopped):
-        who_fits(finished(day_boat, Scaling()), "day-boat", "coastal-day", WATER, 10.0,
+        who_fits(finished(day_boat, Scaling()), TRIP,
                  stop=lambda: True)

@@ -33,6 +33,7 @@ from sizer.fit.checks import BY_KEY, ROWS, checks_of, values_of
 from sizer.fit.facts import facts_of
 from sizer.fit.loading import loading
 from sizer.fit.mishaps import mishap_facts
+from sizer.fit.request import Trip
 from sizer.fit.solve import fit
 from sizer.fit.uses import USES
 from sizer.hull.boat import SECTION_COUNT, with_seat_slid
@@ -42,7 +43,7 @@ from sizer.hull.weight import seat_slid
 from sizer.job import run
 from sizer.paddler.body import MEAN
 from sizer.paddler.measures import Measured
-from tests.crowd.conftest import WATER, drawn_people
+from tests.crowd.conftest import TRIP, WATER, drawn_people
 
 # What the tables may be off where they err on the safe side, SI: a lower limit is all these have.
 FARTHEST = {"reserve": 2.5, "feet-wide": 0.006}
@@ -62,8 +63,8 @@ class Case:
         self.base, self.lines = base, fair_lines(read_base(base))
         self.use = self.lines.design.drawn_for.use
         self.gear_kg = USES[self.use].gear_kg
-        self.persons = persons_of(people_about(self.lines.design.drawn_for, count, seed), base,
-                                  self.use, WATER, self.gear_kg)
+        self.persons = persons_of(people_about(self.lines.design.drawn_for, count, seed),
+                                  Trip(base, self.use, WATER, self.gear_kg))
         self.crowd = crowd_of(self.persons, self.lines.design.cockpit.entry)
         self.hulls = [finished(self.lines, scaling) for scaling in (
             Scaling(), Scaling(legs=0.88), Scaling(legs=1.12),  # these make seats slide
@@ -138,9 +139,8 @@ def test_read_off_mishaps_are_those_of_the_exact_engine_within_their_allowance(c
 
 
 def test_rows_of_the_boat_do_not_move_with_the_paddler_and_all_others_do(day_boat):
-    hull, uses = finished(day_boat, Scaling()), "coastal-day"
-    persons = persons_of([Measured(52.0, 1.58, 0.36), Measured(84.0, 1.80, 0.42)], "day-boat",
-                         uses, WATER, 10.0)
+    hull = finished(day_boat, Scaling())
+    persons = persons_of([Measured(52.0, 1.58, 0.36), Measured(84.0, 1.80, 0.42)], TRIP)
     both = [checks_of(replace(facts_of(one), mishap=mishap_facts(one))) for one in
             (assess_boat(hull.boat, person, weight=hull.weight) for person in persons)]
     same = {mine.key for mine, its in zip(*both, strict=True)
@@ -153,7 +153,7 @@ def test_rows_of_the_boat_do_not_move_with_the_paddler_and_all_others_do(day_boa
 
 def test_a_load_the_boat_cannot_carry_is_not_served(day_boat):
     hull = finished(day_boat, Scaling())
-    persons = persons_of(drawn_people(3), "day-boat", "coastal-day", WATER, 400.0)
+    persons = persons_of(drawn_people(3), replace(TRIP, gear_kg=400.0))
     found = judged_in(hull, crowd_of(persons, "sit"))
     assert np.isneginf(found.hard).all()
     assert not (found.served | found.clean).any()
@@ -167,7 +167,7 @@ def test_what_cannot_be_worked_out_is_neither_served_nor_said_to_sink(day_boat, 
     def failing(*_given, **_more):
         raise error
 
-    person, = persons_of(drawn_people(1), "day-boat", "coastal-day", WATER, 10.0)
+    person, = persons_of(drawn_people(1), TRIP)
     monkeypatch.setattr(finished_module, "assess_boat", failing)
     found = verdict(finished(day_boat, Scaling()), person)
     assert (found.status, found.unknown, found.serves, found.clean) == (
@@ -178,7 +178,7 @@ def test_what_cannot_be_worked_out_is_neither_served_nor_said_to_sink(day_boat, 
 
 def test_a_verdict_names_the_checks_of_the_fit_the_worst_first(day_boat):
     hull = finished(day_boat, Scaling())
-    person, = persons_of([Measured(118.0, 1.93, 0.47)], "day-boat", "coastal-day", WATER, 10.0)
+    person, = persons_of([Measured(118.0, 1.93, 0.47)], TRIP)
     found = verdict(hull, person)
     one = assess(day_boat, hull.scaling, person, SECTION_COUNT)
     checks = checks_of(replace(facts_of(one), mishap=mishap_facts(one)))
@@ -194,10 +194,10 @@ def test_a_verdict_names_the_checks_of_the_fit_the_worst_first(day_boat):
 
 
 def test_a_request_that_holds_a_boat_gives_it_again(day_boat):
-    person, = persons_of(drawn_people(1), "day-boat", "coastal-day", WATER, 10.0)
+    person, = persons_of(drawn_people(1), TRIP)
     scaling = fit(day_boat, person).assessed.boat.scaling
     hull = finished(day_boat, scaling)
-    job = run(request_for(hull, drawn_people(1)[0], "day-boat", "coastal-day", WATER, 10.0),
+    job = run(request_for(hull, drawn_people(1)[0], TRIP),
               day_boat)
     again = job.fitted.assessed.boat
     assert again.sections.y_m == pytest.approx(hull.boat.sections.y_m, abs=1e-9)

@@ -20,7 +20,7 @@ from sizer.fit.checks import checks_of
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import facts_with, mishaps
 from sizer.hull.boat import SECTION_COUNT
-from tests.crowd.conftest import WATER, drawn_people, small_pool
+from tests.crowd.conftest import TRIP, drawn_people, small_pool
 
 
 def goals(seed, people=60, boats=9):
@@ -170,8 +170,7 @@ def test_a_fit_that_cannot_be_worked_out_is_counted_in_the_pool(day_boat, monkey
 
     small_pool(monkeypatch)
     monkeypatch.setattr(pool_module, "fit_many", second_failing)
-    found = size_range(drawn_people(12, spread=1.0), day_boat, "day-boat", "coastal-day", WATER,
-                       10.0, 1)
+    found = size_range(drawn_people(12, spread=1.0), day_boat, TRIP, 1)
     assert found.pool_unknown == 1
 
 
@@ -186,7 +185,7 @@ def test_sizes_are_named_from_the_smallest(small_range):
 def test_every_size_serves_the_body_it_is_drawn_for(small_range):
     for choice in small_range.choices:
         for size in choice.sizes:
-            person, = persons_of([size.drawn], "day-boat", "coastal-day", WATER, 10.0)
+            person, = persons_of([size.drawn], TRIP)
             assert verdict(size.hull, person).serves
 
 
@@ -206,7 +205,7 @@ def test_which_size_puts_the_one_with_most_to_spare_first(small_range):
 def test_same_people_same_answer(small_range, day_boat):
     with pytest.MonkeyPatch.context() as patch:
         small_pool(patch)
-        again = size_range(drawn_people(80), day_boat, "day-boat", "coastal-day", WATER, 10.0, 3)
+        again = size_range(drawn_people(80), day_boat, TRIP, 3)
     assert [choice.boats for choice in again.choices] == [
         choice.boats for choice in small_range.choices]
     assert all((one.taken == other.taken).all() for one, other in zip(
@@ -222,7 +221,7 @@ def test_spread_gives_round_bodies_and_none_twice():
 def test_progress_is_told(day_boat, monkeypatch):
     told = []
     small_pool(monkeypatch)
-    size_range(drawn_people(10), day_boat, "day-boat", "coastal-day", WATER, 10.0, 1,
+    size_range(drawn_people(10), day_boat, TRIP, 1,
                lambda *one: told.append(one))
     assert told[0][:2] == (0, 6)
     assert all(done < of for done, of, _ in told)
@@ -232,10 +231,9 @@ def test_progress_is_told(day_boat, monkeypatch):
 @pytest.mark.parametrize(("people", "sizes"), [(0, 1), (3, 0), (3, 7)])
 def test_no_people_and_odd_counts_of_sizes_are_refused(day_boat, people, sizes):
     with pytest.raises(BadInput):
-        size_range(drawn_people(people) if people else (), day_boat, "day-boat", "coastal-day",
-                   WATER, 10.0, sizes)
+        size_range(drawn_people(people) if people else (), day_boat, TRIP, sizes)
 
 
 def test_people_whom_no_boat_can_serve_are_refused_in_words(day_boat):
     with pytest.raises(BadInput, match="take another base, use or gear"):
-        size_range(drawn_people(4), day_boat, "day-boat", "coastal-day", WATER, 150.0, 1)
+        size_range(drawn_people(4), day_boat, replace(TRIP, gear_kg=150.0), 1)

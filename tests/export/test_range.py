@@ -24,7 +24,7 @@ from sizer.fit.cautions import cautions_for
 from sizer.fit.checks import BY_KEY
 from sizer.fit.request import read_request
 from sizer.hull.scale import Scaling
-from tests.crowd.conftest import WATER, day_boat, drawn_people, small_pool, small_range
+from tests.crowd.conftest import TRIP, WATER, day_boat, drawn_people, small_pool, small_range
 
 __all__ = ["day_boat", "small_range"]  # fixtures
 BAD = BadRow(99, "no body", ("weight_kg: missing",))
@@ -161,7 +161,7 @@ def test_map_places_the_heaviest_highest(small_range):
 def test_zip_holds_a_whole_package_for_every_size(day_boat):
     with pytest.MonkeyPatch.context() as patch:
         small_pool(patch)
-        one = size_range(drawn_people(12), day_boat, "day-boat", "coastal-day", WATER, 10.0, 1)
+        one = size_range(drawn_people(12), day_boat, TRIP, 1)
     told = []
     data = range_zip(one, one.choices[0], lambda *given: told.append(given))
     with zipfile.ZipFile(io.BytesIO(data)) as packed:
@@ -178,7 +178,7 @@ def test_zip_holds_a_whole_package_for_every_size(day_boat):
 
 
 def test_region_answer_is_plain_json_with_cautions(day_boat):
-    region = who_fits(finished(day_boat, Scaling()), "day-boat", "coastal-day", WATER, 10.0)
+    region = who_fits(finished(day_boat, Scaling()), TRIP)
     answer = json.loads(json_text(region_answer(region)))
     rows = answer["weight_against_stature"]["rows"]
     assert len(answer["weight_against_stature"]["outline"]) == 2 * len(rows)

@@ -18,8 +18,8 @@ def faults_of(**changes):
 
 def test_defaults_are_the_use_and_cold_fresh_water():
     request = read_request(GOOD)
-    assert request.gear_kg == USES["coastal-day"].gear_kg
-    assert (request.water.kind, request.water.temperature_c) == ("fresh", 10.0)
+    assert request.trip.gear_kg == USES["coastal-day"].gear_kg
+    assert (request.trip.water.kind, request.trip.water.temperature_c) == ("fresh", 10.0)
     assert request.fixed == ()
 
 

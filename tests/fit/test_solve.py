@@ -37,7 +37,7 @@ def request_for(base="day-boat", use="coastal-day", weight=82.0, stature=1780.0,
 
 
 def fitted(base_lines, request):
-    return fit(base_lines[request.base], person_of(request), request.fixed, request.wishes,
+    return fit(base_lines[request.trip.base], person_of(request), request.fixed, request.wishes,
                request.follow)
 
 

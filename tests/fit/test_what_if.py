@@ -53,8 +53,8 @@ def held_job(base_lines, job, **moved):
              "depth_mm": boat.depth_m * 1000, "deck_crown": boat.scaling.crown,
              "cockpit_length_mm": boat.opening.length_m * 1000,
              "cockpit_width_mm": boat.opening.width_m * 1000}
-    gear = moved.pop("gear_kg", job.request.gear_kg)
-    return job_for(base_lines, job.request.base, job.request.use,
+    gear = moved.pop("gear_kg", job.request.trip.gear_kg)
+    return job_for(base_lines, job.request.trip.base, job.request.trip.use,
                    job.request.measured.weight_kg, gear_kg=gear, fixed=sizes | moved)
 
 

@@ -13,7 +13,7 @@ from sizer.crowd.people import BadRow, PersonRow
 from sizer.crowd.results import Everyone
 from sizer.errors import NotSolved
 from sizer.export.range_package import range_package
-from sizer.fit.request import read_request
+from sizer.fit.request import Trip, read_request
 from sizer.hydro.water import water_at
 from sizer.web.work import begin
 
@@ -53,7 +53,7 @@ def made(base_lines):
         patch.setattr(pool, "DRAWN_FOR", 4)
         patch.setattr(pool, "STEPS", (0.04,))
         return range_package([*people, BadRow(9, "", ("odd",))], base_lines["day-boat"],
-                             "day-boat", "sheltered-day", WATER, 5.0, 2)
+                             Trip("day-boat", "sheltered-day", WATER, 5.0), 2)
 
 
 def test_the_range_on_the_screen_is_the_one_in_the_files(made):
@@ -73,8 +73,8 @@ def test_the_range_on_the_screen_is_the_one_in_the_files(made):
 def test_the_size_for_the_customer_is_the_exact_verdict_in_each(made):
     app = screen(crowd_found=made)
     one = app.session_state["draft"]
-    person, = persons_of([read_request(one.request()).measured], "day-boat", "sheltered-day",
-                         WATER, 5.0)
+    person, = persons_of([read_request(one.request()).measured],
+                         Trip("day-boat", "sheltered-day", WATER, 5.0))
     exact = {size.name: verdict(size.hull, person) for size in made.sizes}
     best = max(exact, key=lambda name: (exact[name].clean, exact[name].serves,
                                         exact[name].spare))

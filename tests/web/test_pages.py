@@ -174,7 +174,7 @@ def test_boat_page_says_sizes_and_drag_as_the_engine_does_and_holds_a_size(base_
     of(screen.slider, "Beam").set_value(round(1000.0 * boat.beam_m) + 5.0)
     of(screen.slider, "Gear").set_value(20.0)
     held = fitted(drafted(ran(screen)), base_lines)
-    assert held.request.gear_kg == 20.0
+    assert held.request.trip.gear_kg == 20.0
     assert held.fitted.assessed.boat.beam_m == pytest.approx(boat.beam_m + 0.005, abs=0.0006)
     assert size(held.fitted.assessed.boat) in strip(screen)
     assert "held by you" in said(screen)

@@ -85,7 +85,8 @@ def _for_this_paddler(job, one):
     why = ""
     if job.fitted.status != "pass":
         said = short.row.title if short.key != "suits" else (
-            f"not drawn for this use: {job.lines.design.lacks.get(job.request.use, 'not named')}")
+            "not drawn for this use: "
+            f"{job.lines.design.lacks.get(job.request.trip.use, 'not named')}")
         why = f'<br><span class="sz-why">{escape(said)}</span>'
     return (f"For this paddler: {status_html(job.fitted.status)}<br>{size}, "
             f"{mass_text(job.fitted.assessed.weight.mass_kg, one.mass_unit)}{why}")

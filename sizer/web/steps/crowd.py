@@ -1,18 +1,19 @@
 """Beside the walk: a crowd of people, the few sizes that serve most of them, who fits this boat."""
 
 import hashlib
+from dataclasses import replace
 from functools import lru_cache
 from html import escape
 
 import streamlit as st
 
-from sizer.crowd.fitted_row import Wish
 from sizer.crowd.people import BadRow, read_people
 from sizer.crowd.population import Recipe, population_lines
 from sizer.crowd.results import everyone
 from sizer.crowd.sizes import MOST_SIZES
 from sizer.errors import BadInput
 from sizer.export.range_package import RangePackage, range_package
+from sizer.fit.request import Trip
 from sizer.fit.uses import USES
 from sizer.hydro.water import water_at
 from sizer.web.charts import SETTINGS, crowd_chart
@@ -144,12 +145,11 @@ def _listed():
 
 def _start(one, action, text, sizes):
     base = OWN_BASE if one.base == OWN else one.base
+    trip = Trip(base, one.use, water_at(one.water_kind, one.water_c))
     if action == "range":
         gear = one.entries["gear_kg"].value
-        start("crowd", range_package, _rows(text), lines_of(one, one.base), base, one.use,
-              water_at(one.water_kind, one.water_c),
-              USES[one.use].gear_kg if gear is None else gear, sizes)
+        trip = replace(trip, gear_kg=USES[one.use].gear_kg if gear is None else gear)
+        start("crowd", range_package, _rows(text), lines_of(one, one.base), trip, sizes)
     else:
-        start("crowd", everyone, _rows(text), hashlib.sha256(text.encode()).hexdigest(),
-              Wish(base, one.use, one.water_kind, one.water_c),
+        start("crowd", everyone, _rows(text), hashlib.sha256(text.encode()).hexdigest(), trip,
               files=((OWN_BASE, one.own_design),) if one.base == OWN else ())

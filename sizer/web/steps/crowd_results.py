@@ -8,7 +8,7 @@ import streamlit as st
 from sizer.crowd.finished import persons_of, title_of, titles_of
 from sizer.crowd.served import OF_THE_PADDLER
 from sizer.crowd.sizes import which_size
-from sizer.fit.request import read_request
+from sizer.fit.request import Trip, read_request
 from sizer.fit.uses import USES
 from sizer.hydro.water import water_at
 from sizer.web.charts import SETTINGS, Curve, curves_chart
@@ -133,7 +133,8 @@ def _verdicts(one, made):
     if st.session_state.get("crowd_verdicts_of") != key:
         measured = read_request(one.request()).measured
         water = water_at(answer["water"]["kind"], answer["water"]["temperature_c"])
-        person, = persons_of([measured], answer["base"], answer["use"], water, answer["gear_kg"])
+        person, = persons_of([measured], Trip(answer["base"], answer["use"], water,
+                                              answer["gear_kg"]))
         st.session_state["crowd_verdicts"] = which_size(
             {size.name: size.hull for size in made.sizes}, person)
         st.session_state["crowd_verdicts_of"] = key

@@ -145,7 +145,7 @@ def put_let_go_of_all(one):
 def _gear_slider(one, job):
     scale, unit = (1.0, "kg") if one.mass_unit == "kg" else (KG_PER_LB, "lb")
     _put(_Slider(f"gear.{unit}", f"Gear, {unit}", 0.0, MOST_GEAR_KG / 3.0 / scale, 1.0,
-                 "%.0f", job.request.gear_kg / scale),
+                 "%.0f", job.request.trip.gear_kg / scale),
          lambda one, value: one.enter("gear_kg", typed_text(value * scale, one.mass_unit)))
 
 

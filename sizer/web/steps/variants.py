@@ -117,7 +117,7 @@ def _base(job):
 
 
 def _use(job):
-    return USES[job.request.use].words if job else "–"
+    return USES[job.request.trip.use].words if job else "–"
 
 
 def _cell(one, label, unit, value, now):

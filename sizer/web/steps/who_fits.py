@@ -38,7 +38,7 @@ def put_who_fits(one):
         put_faults("who_fits")
         if st.button("Work out who fits"):
             start("who_fits", who_fits, finished(job.lines, job.fitted.assessed.boat.scaling),
-                  job.request.base, job.request.use, job.request.water, job.request.gear_kg)
+                  job.request.trip)
             st.session_state["who_fits_of"] = job
             st.session_state.pop("who_fits_found", None)
             st.rerun()
