@@ -113,11 +113,11 @@ def span(measured, people, name):
 
 def size_request(found, size):
     """A request as JSON that gives this size again, its paddler the one it is drawn for."""
-    setting = found.setting
-    made = request_for(size.hull, size.drawn, setting.trip)
+    trip = found.setting.trip
+    made = request_for(size.hull, size.drawn, trip)
     return {
-        "base": made.base, "use": made.use, "gear_kg": made.gear_kg,
-        "water": {"kind": made.water.kind, "temperature_c": made.water.temperature_c},
+        "base": trip.base, "use": trip.use, "gear_kg": trip.gear_kg,
+        "water": {"kind": trip.water.kind, "temperature_c": trip.water.temperature_c},
         "paddler": {"weight_kg": size.drawn.weight_kg,
                     "stature_mm": size.drawn.stature_m * MM_PER_M,
                     "hip_width_mm": round(size.drawn.hip_width_m * MM_PER_M, 6)},
