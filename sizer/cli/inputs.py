@@ -49,7 +49,7 @@ def base(text, _place="base", _given=None):
 def request(text, _place="request", _given=None):
     """The Given of a request file, or of standard input for "-"; raises BadInput."""
     asked = read_request(_json(text))
-    return Given(asked.base, fair_lines(read_base(asked.base)), asked)
+    return Given(asked.trip.base, fair_lines(read_base(asked.trip.base)), asked)
 
 
 def design(text, _place="design", _given=None):

@@ -173,7 +173,7 @@ def test_zip_holds_a_whole_package_for_every_size(day_boat):
     assert full["factors"]["beam"] == pytest.approx(
         one.choices[0].sizes[0].hull.scaling.beam, abs=1e-4)
     assert full["cautions"]
-    assert read_request(request).base == "day-boat"
+    assert read_request(request).trip.base == "day-boat"
     assert told[0][:2] == (0, 1)
 
 

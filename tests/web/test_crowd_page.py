@@ -72,7 +72,7 @@ def test_the_range_on_the_screen_is_the_one_in_the_files(made):
 
 def test_the_size_for_the_customer_is_the_exact_verdict_in_each(made):
     app = screen(crowd_found=made)
-    one = app.session_state["draft"]
+    one = app.session_state["history"].present
     person, = persons_of([read_request(one.request()).measured],
                          Trip("day-boat", "sheltered-day", WATER, 5.0))
     exact = {size.name: verdict(size.hull, person) for size in made.sizes}
