@@ -13,6 +13,7 @@ earlier one:
     crowd/    many people: each fitted, and the few sizes that serve most of them
     export/   records to text and bytes
     web/      the wizard in the browser
+    cli/      the command line
 """
 
 __version__ = "0.1.0"

@@ -5,11 +5,16 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Fault:
-    """One thing wrong with what was given: the place, the value found, what is allowed there."""
+    """One thing wrong with what was given: the place, the value found, what is allowed there.
+
+    `at` is the place as data, where what was given is a table: paths of keys and numbers into it,
+    such as ("frame", 2, "points_mm", "chine", 0).
+    """
 
     place: str
     value: str
     allowed: str
+    at: tuple[tuple, ...] = ()
 
     def __str__(self):
         return f"{self.place}: {self.value}: {self.allowed}"

@@ -10,9 +10,8 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parent.parent
-ORDER = ("errors", "units", "design", "paddler", "hull", "hydro", "fit", "shop", "job", "crowd",
-         "export", "build", "web", "commands", "crowd_commands", "range_commands", "cli",
-         "__main__")
+ORDER = ("errors", "units", "spreadsheet", "rows", "border", "design", "paddler", "hull", "hydro",
+         "fit", "drawing", "shop", "job", "crowd", "scenes", "export", "web", "cli", "__main__")
 WEB_ONLY = ("streamlit", "plotly")
 
 

@@ -15,17 +15,33 @@ from contextlib import contextmanager
 from itertools import islice
 from multiprocessing import connection
 
-from sizer.crowd.fitted_row import fitted_row, lines_of
+from sizer.crowd.fitted_row import fitted_lot, lines_of
 from sizer.errors import SizerError
 
-AT_ONCE = 8  # rows that go to a worker together
-AHEAD = 4  # such lots under way for each worker
+AT_ONCE = 32  # rows that are fitted side by side
+AHEAD = 2  # such lots under way for each worker
+MOST_WORKERS = 256
 # More threads than one only get into the way of other workers on matrices as small as ours.
 ONE_THREAD = ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS")
 
 
 class WorkerLost(SizerError):
     """A worker process ended by itself: too little memory, or ended from outside."""
+
+
+def cores():
+    """How many workers this machine can have at work at once."""
+    if hasattr(os, "sched_getaffinity"):
+        return len(os.sched_getaffinity(0))
+    return os.cpu_count()
+
+
+def pace_words(done, left, seconds):
+    """How fast rows were done in some seconds, and how long what is left will take, in words."""
+    to_go = max(left, 0) * seconds / done
+    words = (f"{to_go:.0f} s" if to_go < 90.0 else
+             f"{to_go / 60.0:.0f} min" if to_go < 5400.0 else f"{to_go / 3600.0:.1f} h")
+    return f"{done / seconds:.0f} a second, {words} left"
 
 
 def fitted_rows(rows, wish, workers):
@@ -39,7 +55,7 @@ def fitted_rows(rows, wish, workers):
 
     Yields
     ------
-    dict, see `fitted_row`
+    dict, see `fitted_lot`
 
     Raises
     ------
@@ -48,8 +64,8 @@ def fitted_rows(rows, wish, workers):
     lines_of(wish.base)
     rows = iter(rows)
     if workers == 1:
-        for row in rows:
-            yield fitted_row(row, wish)
+        while lot := tuple(islice(rows, AT_ONCE)):
+            yield from fitted_lot(lot, wish)
         return
     under_way = deque()
     with _one_thread_each():
@@ -57,7 +73,7 @@ def fitted_rows(rows, wish, workers):
         try:
             while True:
                 while len(under_way) < AHEAD * workers and (lot := tuple(islice(rows, AT_ONCE))):
-                    under_way.append(pool.submit(_fitted_lot, lot, wish))
+                    under_way.append(pool.submit(fitted_lot, lot, wish))
                 if not under_way:
                     return
                 yield from under_way.popleft().result()
@@ -69,12 +85,11 @@ def fitted_rows(rows, wish, workers):
             pool.shutdown(cancel_futures=True)
 
 
-def _begin(wish):
-    """In a new worker: leaves Ctrl-C to the parent, ends with it, and reads the base."""
+def leave_to_parent():
+    """In a new process: leaves Ctrl-C to its parent, and ends with it."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     threading.Thread(target=_end_with, args=(multiprocessing.parent_process(),),
                      daemon=True).start()
-    lines_of(wish.base)
 
 
 def _end_with(parent):
@@ -82,8 +97,10 @@ def _end_with(parent):
     os._exit(1)  # a killed parent says no goodbye, and its workers would wait for ever
 
 
-def _fitted_lot(lot, wish):
-    return [fitted_row(row, wish) for row in lot]
+def _begin(wish):
+    """In a new worker."""
+    leave_to_parent()
+    lines_of(wish.base)
 
 
 @contextmanager

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
-from scipy.sparse import coo_array, hstack, vstack
+from scipy.sparse import block_array, eye_array
 
 # For each goal; then the best choice found so far stands with its bound. Counted in steps of the
 # search, so that the same crowd gives the same answer however busy the machine is.
@@ -96,29 +96,25 @@ def _groups(goal):
 
 def _solved(blocks, boats, count, floors):
     """Columns chosen for the last block's goal, or None, and the bound on people reached."""
-    sizes = [people.size for _, people in blocks]
-    if not sizes[-1]:
+    patterns, people = zip(*blocks, strict=True)
+    if not people[-1].size:
         return None, 0
-    total = boats + sum(sizes)
-    starts = boats + np.concatenate([[0], np.cumsum(sizes)])
-    rows = [_row(np.arange(boats), np.ones(boats), total)]
+    rows = [[np.ones((1, boats)), *[None] * len(blocks)]]
     lows, highs = [0.0], [float(count)]
-    for depth, (patterns, people) in enumerate(blocks):
-        rows.append(hstack([coo_array(patterns.astype(float)),
-                            _own(starts, depth, boats, total)]))
-        lows += [0.0] * people.size
-        highs += [np.inf] * people.size
+    for depth, groups in enumerate(people):
+        rows.append([patterns[depth].astype(float), *_at(depth, blocks, -eye_array(groups.size))])
+        lows += [0.0] * groups.size
+        highs += [np.inf] * groups.size
         if depth < len(floors):  # a goal before this one keeps what it has
-            rows.append(_row(np.arange(starts[depth], starts[depth + 1]), people, total))
+            rows.append([None, *_at(depth, blocks, groups[None, :].astype(float))])
             lows.append(floors[depth] - 0.5)
             highs.append(np.inf)
-    cost = np.zeros(total)
-    cost[starts[-2]: starts[-1]] = -blocks[-1][1]
-    whole = np.concatenate([np.ones(boats), np.zeros(total - boats)])
-    answer = milp(cost, constraints=LinearConstraint(vstack(rows).tocsr(), lows, highs),
-                  integrality=whole, bounds=Bounds(0.0, 1.0),
+    before = boats + sum(groups.size for groups in people[:-1])
+    cost = np.concatenate([np.zeros(before), -people[-1]])
+    answer = milp(cost, constraints=LinearConstraint(block_array(rows).tocsr(), lows, highs),
+                  integrality=np.arange(cost.size) < boats, bounds=Bounds(0.0, 1.0),
                   options={"node_limit": MOST_NODES, "mip_rel_gap": 0.0})
-    bound = int(blocks[-1][1].sum())
+    bound = int(people[-1].sum())
     if answer.mip_dual_bound is not None and np.isfinite(answer.mip_dual_bound):
         bound = min(bound, math.floor(WHOLE - answer.mip_dual_bound))
     if answer.x is None:
@@ -126,15 +122,6 @@ def _solved(blocks, boats, count, floors):
     return tuple(np.flatnonzero(answer.x[:boats] > 0.5).tolist()), bound
 
 
-def _row(columns, values, total):
-    """One constraint over some columns."""
-    return coo_array((np.asarray(values, float), (np.zeros(columns.size, int), columns)),
-                     (1, total))
-
-
-def _own(starts, depth, boats, total):
-    """-1 on the diagonal of one goal's own variables, all that stands beside the boats."""
-    size = starts[depth + 1] - starts[depth]
-    where = np.arange(size)
-    return coo_array((np.full(size, -1.0), (where, where + starts[depth] - boats)),
-                     (size, total - boats))
+def _at(depth, blocks, block):
+    """A row of blocks with one at its goal's own place."""
+    return [block if place == depth else None for place in range(len(blocks))]

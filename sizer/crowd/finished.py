@@ -3,14 +3,17 @@
 import math
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from sizer.crowd.served import OF_THE_PADDLER
 from sizer.errors import BadInput, NotSolved, WillNotFloat
-from sizer.fit.assess import assess_boat
-from sizer.fit.checks import BY_KEY, checks_of, overall
+from sizer.fit.assess import assess_boat, assess_crowd
+from sizer.fit.checks import BY_KEY, checks_of, checks_of_many, overall
 from sizer.fit.facts import facts_of
-from sizer.fit.mishaps import mishap_facts
+from sizer.fit.mishaps import mishap_facts, mishaps_of_many, quick_rightings
 from sizer.fit.person import person_of
 from sizer.fit.request import Request
+from sizer.fit.sizes import SIZES
 from sizer.fit.tried import NOT_AFLOAT, UNKNOWN
 from sizer.hull.boat import SECTION_COUNT, Boat, scaled_boat
 from sizer.hull.lines import Lines
@@ -18,6 +21,7 @@ from sizer.hull.scale import Scaling
 from sizer.hull.weight import OwnWeight, own_weight
 from sizer.units import MM_PER_M
 
+AT_ONCE = 32  # people in one boat that are worked out side by side
 WITHOUT_CHECKS = {"afloat": NOT_AFLOAT, "unknown": UNKNOWN}  # verdicts that no row gives
 
 
@@ -90,12 +94,11 @@ def request_for(hull, drawn, base, use_name, water, gear_kg):
     Lengths are the base's own times the factors, so that fitting it gives the same factors again.
     """
     own, opening, scaling = scaled_boat(hull.lines, Scaling()), hull.boat.opening, hull.scaling
-    lengths = {"length_mm": scaling.length * own.length_m, "beam_mm": scaling.beam * own.beam_m,
-               "depth_mm": scaling.depth * own.depth_m, "cockpit_length_mm": opening.length_m,
-               "cockpit_width_mm": opening.width_m}
-    fixed = {key: value * MM_PER_M for key, value in lengths.items()}
+    lengths_m = (scaling.length * own.length_m, scaling.beam * own.beam_m,
+                 scaling.depth * own.depth_m, opening.length_m, opening.width_m)
+    fixed = zip(SIZES, (length * MM_PER_M for length in lengths_m), strict=True)
     return Request(base, drawn, use_name, gear_kg, water,
-                   (*fixed.items(), ("deck_crown", scaling.crown)))
+                   (*fixed, ("deck_crown", scaling.crown)))
 
 
 def persons_of(measured, base, use_name, water, gear_kg):
@@ -125,6 +128,41 @@ def verdict(hull, person, start=None, mishaps=True):
     except (NotSolved, BadInput):  # BadInput: a centre outside the hull
         return NOT_KNOWN
     return _verdict(checks_of(facts))
+
+
+def verdicts(hull, persons, heeled):
+    """The Verdict of each of many people.
+
+    Parameters
+    ----------
+    hull : Finished
+    persons : sequence of Person, for one use
+    heeled : (n,) bool, whether to ask the heeled and swamped boat as well
+    """
+    found = []
+    for first in range(0, len(persons), AT_ONCE):
+        some = slice(first, first + AT_ONCE)
+        found += _verdicts(hull, persons[some], heeled[some])
+    return found
+
+
+def _verdicts(hull, persons, heeled):
+    many = assess_crowd(hull.boat, persons, hull.weight)
+    facts, unknown = facts_of(many), np.zeros(len(persons), bool)
+    if heeled.any():
+        facts = replace(facts, mishap=mishaps_of_many(many, quick_rightings(many, None, heeled)))
+        unknown = heeled & ~facts.mishap.known
+    every = checks_of_many(facts)
+    found = []
+    for index, person in enumerate(persons):
+        if not many.floats[index] or unknown[index]:
+            found.append(verdict(hull, person, mishaps=bool(heeled[index])))  # tells why
+        elif many.upright.rim_freeboard_m[index] <= 0.0:
+            found.append(SINKS)
+        else:
+            found.append(_verdict([check for check in every[index]
+                                   if heeled[index] or not check.row.mishap]))
+    return found
 
 
 def _verdict(checks):

@@ -1,17 +1,16 @@
 """One row of a list of people fitted: a plain record of the boat, or of why there is none."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 
 from sizer.crowd.people import BadRow, request_of
 from sizer.design.library import read_base
-from sizer.errors import BadInput, NotSolved, WillNotFloat
-from sizer.fit.checks import checks_of, overall
-from sizer.fit.facts import facts_of
-from sizer.fit.mishaps import mishap_facts
+from sizer.errors import BadInput, NotSolved, SizerError, WillNotFloat
+from sizer.fit.checks import overall
 from sizer.fit.person import person_of
 from sizer.fit.request import read_request
-from sizer.fit.solve import fit
+from sizer.fit.sizes import factors, sizes_mm
+from sizer.fit.solve import fit, fit_many
 from sizer.fit.tried import UNKNOWN
 from sizer.hull.lines import fair_lines
 from sizer.units import MM_PER_M
@@ -28,60 +27,90 @@ class Wish:
 
 
 def fitted_row(row, wish):
-    """The result of one row.
+    """The result of one row; see `fitted_lot`."""
+    return fitted_lot((row,), wish)[0]
+
+
+def fitted_lot(rows, wish):
+    """The results of some rows; those for one base and use are fitted side by side.
 
     Parameters
     ----------
-    row : PersonRow or BadRow
+    rows : sequence of PersonRow or BadRow
     wish : Wish
 
     Returns
     -------
-    dict of plain values: row, label, status (one of `sizer.crowd.results.STATUSES`), lists of
-    failing and cautioning checks by title and by key, reasons and cautions; and where a boat was
+    list of dict of plain values: row, label, status (one of `sizer.crowd.results.STATUSES`), lists
+    of failing and cautioning checks by title and by key, reasons and cautions; and where a boat was
     fitted its base, use, size, factors, freeboard_mm, gm_mm and load_kg. Lengths to 0.1 mm.
     """
-    if isinstance(row, BadRow):
-        return _without_boat(row, "bad row", row.reasons)
+    results, alike = [None] * len(rows), {}
+    for index, row in enumerate(rows):
+        try:
+            if isinstance(row, BadRow):
+                raise _Bad(row.reasons)
+            request = _request_of(row, wish)
+            alike.setdefault((request.base, request.use), []).append(
+                (index, request, person_of(request)))
+        except _Bad as bad:
+            results[index] = _without_boat(row, "bad row", bad.args[0])
+    for some in alike.values():
+        indices, requests, persons = zip(*some, strict=True)
+        fitted = _fitted_alike(lines_of(requests[0].base), persons)
+        for index, request, one in zip(indices, requests, fitted, strict=True):
+            row = rows[index]
+            if isinstance(one, SizerError):
+                status = "will not float" if isinstance(one, WillNotFloat) else UNKNOWN
+                results[index] = _without_boat(row, status, (str(one),))
+            else:
+                results[index] = _fitted(row, request, *one)
+    return results
+
+
+class _Bad(Exception):
+    """A row that cannot be read, with its reasons."""
+
+
+def _request_of(row, wish):
     try:
-        request = read_request(request_of(row, wish.base, wish.use, {
+        return read_request(request_of(row, wish.base, wish.use, {
             "kind": wish.water, "temperature_c": wish.temperature_c}))
-        person = person_of(request)
     except BadInput as error:
-        return _without_boat(row, "bad row", tuple(map(str, error.faults)))
+        raise _Bad(tuple(map(str, error.faults))) from error
+
+
+def _fitted_alike(lines, persons):
+    """(Fitted, its checks with the mishaps) of each person, or the error why there is none."""
     try:
-        return _fitted(row, request, *_checked_fit(lines_of(request.base), person, request))
-    except WillNotFloat as error:
-        return _without_boat(row, "will not float", (str(error),))
-    except (NotSolved, BadInput) as error:  # BadInput: a centre outside the hull
-        return _without_boat(row, UNKNOWN, (str(error),))
+        found = fit_many(lines, persons)
+    except (NotSolved, BadInput) as error:  # the base's own
+        return [error] * len(persons)
+    return [one if isinstance(one, SizerError) else _checked(lines, person, one)
+            for one, person in zip(found, persons, strict=True)]
 
 
-def _checked_fit(lines, person, request):
-    """The Fitted of a person, and every check of it."""
-    wanted = (lines, person, request.fixed, request.wishes, request.follow)
-    fitted = fit(*wanted, explained=False)
-    checks = checks_of(replace(facts_of(fitted.assessed), mishap=mishap_facts(fitted.assessed)))
+def _checked(lines, person, fitted):
+    checks = fitted.checks
     if any(check.row.mishap and check.status == "fail" for check in checks):
-        fitted = fit(*wanted)  # seldom: its sentences have to name these failures too
-        checks = fitted.checks
-    return fitted, checks
+        try:  # seldom: its sentences have to name these failures too
+            fitted = fit(lines, person)
+        except SizerError as error:
+            return error
+    return fitted, fitted.checks
 
 
 def _fitted(row, request, fitted, checks):
     """The result of a row that was fitted."""
     assessed = fitted.assessed
-    boat, scaling = assessed.boat, assessed.boat.scaling
+    boat = assessed.boat
     return {
         "row": row.number, "label": row.label, "status": overall(checks),
         "base": request.base, "use": request.use,
-        "size": {"length_mm": _mm(boat.length_m), "beam_mm": _mm(boat.beam_m),
-                 "depth_mm": _mm(boat.depth_m), "cockpit_length_mm": _mm(boat.opening.length_m),
-                 "cockpit_width_mm": _mm(boat.opening.width_m)},
-        "factors": {"length": _plain(scaling.length, 4), "beam": _plain(scaling.beam, 4),
-                    "depth": _plain(scaling.depth, 4), "deck_crown": _plain(scaling.crown, 4)},
-        "freeboard_mm": _mm(assessed.particulars.freeboard_m),
-        "gm_mm": _mm(assessed.particulars.gm_m),
+        "size": {key: _plain(size, 1) for key, size in sizes_mm(boat).items()},
+        "factors": {key: _plain(one, 4) for key, one in factors(boat.scaling).items()},
+        "freeboard_mm": _mm(assessed.upright.freeboard_m),
+        "gm_mm": _mm(assessed.upright.gm_m),
         "load_kg": _plain(assessed.loading.load.mass_kg, 1),
         **_by_status(checks),
         "reasons": list(fitted.unmet),

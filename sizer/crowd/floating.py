@@ -9,14 +9,16 @@ from sizer.fit.assess import LEVEL_ENOUGH_DEG
 from sizer.fit.facts import Afloat
 from sizer.fit.loading import loading
 from sizer.fit.uses import FRACTION_BESIDE_SEAT, RESERVE_FREEBOARD_M
+from sizer.hull.boat import with_seat_slid
 from sizer.hull.weight import WITH_SEAT
 from sizer.hydro.flotation import enclosed_volume_m3
 from sizer.paddler.seated import worn_kg
 
+SEAT_PLACES = 17  # over its slide, at which its height is taken
 LEVER, CENTRE, LONG_CENTRE, PLANE, FREEBOARD, RIM, DRAFT = range(7)  # of `tables.FIGURES`
 
 
-def afloat_with(hull, crowd, seats):
+def afloat_with(hull, crowd):
     """Seat shifts (n,) and the Afloat after them; -inf throughout where the boat carries no such
     load.
 
@@ -24,12 +26,11 @@ def afloat_with(hull, crowd, seats):
     ----------
     hull : Finished
     crowd : Crowd
-    seats : SeatTable of the boat
     """
     boat, one = hull.boat, crowd.persons[0]
     density = one.water.density_kgpm3
-    load = Loads(hull, crowd, seats, one.gear_kg)
-    day = Loads(hull, crowd, seats, min(one.gear_kg, boat.design.drawn_for.gear_kg))
+    load = Loads(hull, crowd, one.gear_kg)
+    day = Loads(hull, crowd, min(one.gear_kg, boat.design.drawn_for.gear_kg))
     least, most = day.mass_kg.min() / density, load.mass_kg.max() / density
     table = water_table(boat, (float(least), float(most)))
     shift, trim, here = _levelled(boat, load, _Figures(table, load.mass_kg / density))
@@ -63,7 +64,7 @@ def _levelled(boat, load, figures):
 class Loads:
     """What is afloat with each person, as a function of the seat's shift."""
 
-    def __init__(self, hull, crowd, seats, gear_kg):
+    def __init__(self, hull, crowd, gear_kg):
         boat, one, own = hull.boat, crowd.persons[0], hull.weight
         of_one = loading(boat, own, one.body, one.centre, one.use, gear_kg)
         self.dressed_kg = crowd.weight_kg + worn_kg()
@@ -73,14 +74,16 @@ class Loads:
                              for heap in of_one.gear), np.zeros(2))
         self._x = still[0] + self.dressed_kg * (boat.seat_x_m - crowd.ahead_m)
         self._z = still[1] + self.dressed_kg * crowd.height_m
-        self._seats = seats
+        forward, aft = boat.design.cockpit.seat_slide_m
+        self._shift_m = np.linspace(-forward, aft, SEAT_PLACES)
+        self._top_m = with_seat_slid(boat, self._shift_m).seat_z_m
         beside = dict(one.use.gear_places).get(FRACTION_BESIDE_SEAT, 0.0) * gear_kg
         seat = sum(part.mass_kg for part in own.parts if part.name in WITH_SEAT)
         self._slides_kg = self.dressed_kg + beside + seat
 
     def centre(self, shift_m):
         """x and z of the mass centres, each (n,)."""
-        top = np.interp(shift_m, self._seats.shift_m, self._seats.top_m)
+        top = np.interp(shift_m, self._shift_m, self._top_m)
         return ((self._x + self._slides_kg * shift_m) / self.mass_kg,
                 (self._z + self.dressed_kg * top) / self.mass_kg)
 

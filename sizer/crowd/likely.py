@@ -3,7 +3,7 @@
 import numpy as np
 
 from sizer.errors import BadInput
-from sizer.paddler.body import COVARIANCE, FIELDS, MEAN
+from sizer.paddler.body import FIELDS, MEAN, regression
 from sizer.paddler.measures import read_paddler
 from sizer.units import MM_PER_M
 
@@ -13,11 +13,10 @@ def likely_body(measure, at_m, weight_kg):
 
     Mean of the conditional normal of `sizer.paddler.body`. None outside what we take for a body.
     """
-    known = [0, FIELDS.index("stature" if measure == "stature" else "hip_sitting")]
-    other = FIELDS.index("hip_sitting" if measure == "stature" else "stature")
-    off = np.array([weight_kg, at_m]) - MEAN[known]
-    expected = float(MEAN[other] + COVARIANCE[other, known]
-                     @ np.linalg.solve(COVARIANCE[np.ix_(known, known)], off))
+    one, other = map(FIELDS.index, ("stature", "hip_sitting") if measure == "stature" else
+                     ("hip_sitting", "stature"))
+    gain, _ = regression((0, one)).of(other)
+    expected = float(MEAN[other] + gain @ (np.array([weight_kg, at_m]) - MEAN[[0, one]]))
     stature, hips = (at_m, expected) if measure == "stature" else (expected, at_m)
     try:
         return read_paddler({"weight_kg": weight_kg, "stature_mm": stature * MM_PER_M,

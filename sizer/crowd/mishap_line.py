@@ -6,10 +6,9 @@ centre; the few are the lightest, the heaviest, one between, and who sits highes
 
 import numpy as np
 
-from sizer.errors import BadInput, NotSolved, WillNotFloat
-from sizer.fit.assess import assess_boat
+from sizer.fit.assess import assess_crowd
 from sizer.fit.facts import Mishap
-from sizer.fit.mishaps import mishap_facts, quick_righting
+from sizer.fit.mishaps import mishaps_of_many, quick_rightings
 from sizer.fit.search import SEARCH_COUNT
 from sizer.hull.boat import scaled_boat
 
@@ -28,20 +27,16 @@ def mishap_of_many(hull, crowd, some):
         or where none can be worked out, -inf throughout.
     """
     boat = scaled_boat(hull.lines, hull.scaling, SEARCH_COUNT)
-    known, figures, near = [], [], None
-    for index in _few(crowd, some):
-        try:
-            one = assess_boat(boat, crowd.persons[index], weight=hull.weight)
-            near = near or quick_righting(one)
-            found = mishap_facts(one, near)
-        except (WillNotFloat, NotSolved, BadInput):
-            continue
-        known.append(index)
-        figures.append([getattr(found, name) for name in FIGURES])
-    if not known:
+    few = np.array(_few(crowd, some), int)
+    if few.size:
+        many = assess_crowd(boat, [crowd.persons[index] for index in few], hull.weight)
+        found = mishaps_of_many(many, quick_rightings(many))
+        known = found.known
+    if not few.size or not known.any():
         return Mishap(*np.full((len(FIGURES), crowd.weight_kg.size), -np.inf))
+    figures = np.stack([getattr(found, name)[known] for name in FIGURES], axis=1)
     terms = _terms(crowd.weight_kg, crowd.height_m)
-    slopes = np.linalg.lstsq(terms[known], np.array(figures), rcond=1e-6)[0]
+    slopes = np.linalg.lstsq(terms[few[known]], figures, rcond=1e-6)[0]
     return Mishap(*(terms @ slopes).T)
 
 
@@ -61,5 +56,5 @@ def _few(crowd, some):
     mean = weight.mean()
     slope = ((weight - mean) @ height) / max(float((weight - mean) @ (weight - mean)), 1e-9)
     off = height - slope * (weight - mean)
-    return dict.fromkeys((*by_weight[places].tolist(), int(some[np.argmin(off)]),
-                          int(some[np.argmax(off)])))
+    return tuple(dict.fromkeys((*by_weight[places].tolist(), int(some[np.argmin(off)]),
+                                int(some[np.argmax(off)]))))

@@ -5,7 +5,6 @@ it. Nothing is mended in silence: what cannot be meant becomes a BadRow with eve
 """
 
 import csv
-import difflib
 import io
 import json
 import re
@@ -13,6 +12,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from functools import cache
 
+from sizer.border import nearest, unknown_keys
 from sizer.crowd.plausible import odd_measures, swapped
 from sizer.design.library import shipped_names
 from sizer.errors import BadInput, Fault
@@ -134,8 +134,7 @@ def _read_jsonl(numbered):
         if not isinstance(values, dict):
             yield BadRow(number, "", ("each line is one JSON object of a few hundred bytes",))
             continue
-        unknown = tuple(str(Fault(key[:40], "not known", _nearest(key)))
-                        for key in values if key not in COLUMNS)
+        unknown = tuple(map(str, unknown_keys(values, COLUMNS)))
         if unknown:
             yield BadRow(number, _label(values), unknown)
         else:
@@ -164,7 +163,7 @@ def _header(cells):
     names = [re.sub(r"[^a-z0-9]+", "_", cell.strip().lower()).strip("_") for cell in cells]
     while names and not names[-1]:  # separators at the line's end
         names.pop()
-    faults = [Fault("people", f"column {cell.strip()!r:.40}", _nearest(name))
+    faults = [Fault("people", f"column {cell.strip()!r:.40}", nearest(name, COLUMNS))
               for name, cell in zip(names, cells, strict=False) if name not in COLUMNS]
     faults += [Fault("people", f"column {name}", "once only")
                for name in COLUMNS if names.count(name) > 1]
@@ -173,11 +172,6 @@ def _header(cells):
     if faults:
         raise BadInput(faults)
     return names
-
-
-def _nearest(name):
-    near = difflib.get_close_matches(str(name).lower(), COLUMNS, 1)
-    return f"did you mean {near[0]}?" if near else "known are " + ", ".join(COLUMNS)
 
 
 def _value(name, text, separator):

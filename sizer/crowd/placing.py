@@ -5,8 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.optimize import brentq
 
-from sizer.crowd.finished import verdict
-from sizer.crowd.pool import Candidate, Setting, Stopped
+from sizer.crowd.finished import verdict, verdicts
+from sizer.crowd.pool import Candidate, Setting
 from sizer.crowd.spread import ROUND_TO
 from sizer.errors import BadInput
 from sizer.fit.person import legs_stretch
@@ -23,7 +23,6 @@ class Placing:
     setting: Setting
     pool: tuple[Candidate, ...]
     known: dict  # (boat, person) to Verdict: what was worked out before
-    stop: object  # called often; true to give up
 
     def of(self, boats):
         """Index among `boats` (n_people,) and the Verdict there of everybody.
@@ -37,30 +36,36 @@ class Placing:
             np.stack([getattr(self.pool[boat], name) for boat in boats], axis=1)
             for name in ("clean", "served", "hard", "spare"))
         order = np.lexsort((-hard, -spare, ~served, ~clean), axis=1)
-        found = []
-        for person in range(len(order)):
-            if self.stop():
-                raise Stopped("stopped while people were worked out; nothing was kept")
-            tries = [int(one) for one in order[person] if hard[person, one] >= -NEAR]
-            found.append(self._best(boats, person, tries, spare[person],
-                                    int(np.argmax(hard[person]))))
+        people = [_Asked(tuple(int(one) for one in row if hard[person, one] >= -NEAR),
+                         spare[person]) for person, row in enumerate(order)]
+        while True:
+            wanted = [(person, one.next_try()) for person, one in enumerate(people)]
+            wanted = [(person, boats[one]) for person, one in wanted if one is not None]
+            if not wanted:
+                break
+            self._work_out(wanted)
+            for person, boat in wanted:
+                people[person].hear(self.known[boat, person])
+        nearest = hard.argmax(axis=1).tolist()
+        self._work_out([(person, boats[nearest[person]]) for person, one in enumerate(people)
+                        if one.best is None])
+        found = [one.best or (near, self.known[boats[near], person])
+                 for person, (one, near) in enumerate(zip(people, nearest, strict=True))]
         taken, verdicts = zip(*found, strict=True)
         return np.array(taken), verdicts
 
-    def _best(self, boats, person, tries, spare, nearest):
-        """Index among `boats` and Verdict of the boat one person takes, or comes nearest to."""
-        first = unknown = None
-        for one in tries:
-            if first is not None and spare[one] < -NEAR:
-                continue  # serves, but not without a caution: no better than the first
-            here = self._verdict(boats[one], person)
-            if here.clean:
-                return one, here
-            if here.serves and first is None:
-                first = one, here
-            if here.unknown and unknown is None:
-                unknown = one, here
-        return first or unknown or (nearest, self._verdict(boats[nearest], person))
+    def _work_out(self, wanted):
+        """Makes some (person, boat) known, boat by boat."""
+        by_boat = {}
+        for person, boat in wanted:
+            if (boat, person) not in self.known:
+                by_boat.setdefault(boat, []).append(person)
+        for boat, some in by_boat.items():
+            candidate = self.pool[boat]
+            persons = tuple(self.setting.crowd.persons[person] for person in some)
+            found = verdicts(candidate.hull, persons, ~candidate.mishaps_sure[some])
+            self.known.update({(boat, person): one
+                               for person, one in zip(some, found, strict=True)})
 
     def middle_body(self, boat, people):
         """The Measured a boat is drawn for: the middle weight and hips of those who take it.
@@ -92,10 +97,36 @@ class Placing:
             return candidate.drawn
         return body if verdict(candidate.hull, *setting.persons([body])).serves else candidate.drawn
 
-    def _verdict(self, boat, person):
-        if (boat, person) not in self.known:
-            candidate = self.pool[boat]
-            self.known[boat, person] = verdict(
-                candidate.hull, self.setting.crowd.persons[person],
-                mishaps=not candidate.mishaps_sure[person])
-        return self.known[boat, person]
+
+class _Asked:
+    """One person's tries, boat after boat: the index of the next one, and the best so far."""
+
+    def __init__(self, tries, spare):
+        self._tries, self._spare = list(tries), spare
+        self._first = self._unknown = self._clean = None
+        self._at = None
+
+    def next_try(self):
+        """Index of the boat to try next; None where nothing better is to be had."""
+        self._at = None
+        while self._tries and self._clean is None and self._at is None:
+            one = self._tries.pop(0)
+            # one that serves with a caution on the tables is no better than the first that serves
+            if self._first is None or self._spare[one] >= -NEAR:
+                self._at = one
+        return self._at
+
+    def hear(self, verdict):
+        """Takes the Verdict of the boat just tried."""
+        here = self._at, verdict
+        if verdict.clean:
+            self._clean = here
+        if verdict.serves and self._first is None:
+            self._first = here
+        if verdict.unknown and self._unknown is None:
+            self._unknown = here
+
+    @property
+    def best(self):
+        """(index, Verdict) of the boat to take, or that might have served; None without any."""
+        return self._clean or self._first or self._unknown

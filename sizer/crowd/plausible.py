@@ -2,9 +2,8 @@
 
 from functools import cache
 
-import numpy as np
-
-from sizer.paddler.body import COVARIANCE, FIELDS, HIP_SPREAD_M, MEAN
+from sizer.border import inside
+from sizer.paddler.body import FIELDS, HIP_SPREAD_M, MEAN, regression
 from sizer.paddler.measures import BODY_MASS_INDEX_KGPM2, RANGES
 from sizer.units import MM_PER_M, plain_number
 
@@ -52,7 +51,7 @@ def odd_measures(measured):
     """
     refused, cautions = [], []
     for key, (mean_m, per_kg, per_m, sd_m) in _predictions().items():
-        value_m = getattr(measured, key.removesuffix("mm") + "m")
+        value_m = getattr(measured, inside(key)[0])
         if value_m is None:
             continue
         expected_m = mean_m + per_kg * measured.weight_kg + per_m * measured.stature_m
@@ -75,11 +74,10 @@ def _predictions():
 
     The conditional normal on the pooled survey, as `sizer.paddler.body.predict`.
     """
-    known = [FIELDS.index("weight_kg"), FIELDS.index("stature")]
+    known = (FIELDS.index("weight_kg"), FIELDS.index("stature"))
     found = {}
     for key, field in PREDICTED.items():
         one = FIELDS.index(field)
-        gain = np.linalg.solve(COVARIANCE[np.ix_(known, known)], COVARIANCE[known, one])
-        variance = COVARIANCE[one, one] - gain @ COVARIANCE[known, one]
-        found[key] = tuple(map(float, (MEAN[one] - gain @ MEAN[known], *gain, variance**0.5)))
+        gain, residual_sd = regression(known).of(one)
+        found[key] = tuple(map(float, (MEAN[one] - gain @ MEAN[[*known]], *gain, residual_sd)))
     return found

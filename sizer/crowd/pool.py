@@ -15,13 +15,14 @@ from sizer.crowd.choose import greedy
 from sizer.crowd.finished import Finished, finished, persons_of, verdict
 from sizer.crowd.served import judged_in
 from sizer.crowd.spread import spread
-from sizer.errors import BadInput, NotSolved, SizerError, WillNotFloat
+from sizer.errors import SizerError, WillNotFloat
 from sizer.fit.person import legs_stretch
-from sizer.fit.solve import fit
+from sizer.fit.solve import fit_many
 from sizer.hull.lines import Lines
 from sizer.hydro.water import Water
 from sizer.paddler.measures import Measured
 
+AT_ONCE = 20  # of them side by side
 DRAWN_FOR = 60  # people whom boats are fitted to
 STEPS = (0.04, 0.02, 0.01)  # of a factor, round by round
 OPENING_STEP_M = 0.02
@@ -81,7 +82,7 @@ def goals_of(boats):
     return tuple(np.stack([getattr(one, name) for one in boats], axis=1) for name in GOALS)
 
 
-def pool_of(setting, measured, progress, stop):
+def pool_of(setting, measured, progress):
     """The Pool of a setting.
 
     Parameters
@@ -89,18 +90,17 @@ def pool_of(setting, measured, progress, stop):
     setting : Setting
     measured : tuple of Measured, the crowd's
     progress : called as progress(done, of, words)
-    stop : called often; true to give up
-
-    Raises
-    ------
-    Stopped
     """
-    gathered = _Gathered(setting, stop)
+    gathered = _Gathered(setting)
     drawn = spread(measured, DRAWN_FOR)
-    for done, one in enumerate(drawn):
-        progress(done, len(drawn), "boats fitted to a spread of the people")
-        for scaling in _fitted_scalings(setting, one, gathered):
-            gathered.add(scaling, one)
+    for first in range(0, len(drawn), AT_ONCE):
+        some = drawn[first:first + AT_ONCE]
+        progress(first, len(drawn), "boats fitted to a spread of the people")
+        for done, (one, found) in enumerate(zip(
+                some, fit_many(setting.lines, setting.persons(some)), strict=True)):
+            progress(first + done, len(drawn), "boats fitted to a spread of the people")
+            for scaling in _fitted_scalings(setting, found, gathered):
+                gathered.add(scaling, one)
     for number, step in enumerate(STEPS):
         boats = gathered.boats
         if not boats:
@@ -119,8 +119,8 @@ def pool_of(setting, measured, progress, stop):
 class _Gathered:
     """Candidates as they are found, each shape once, and a count of what could not be had."""
 
-    def __init__(self, setting, stop):
-        self._setting, self._stop = setting, stop
+    def __init__(self, setting):
+        self._setting = setting
         self._found = {}
         self.unknown = self.refused = 0
 
@@ -131,8 +131,6 @@ class _Gathered:
 
     def add(self, scaling, drawn):
         """Adds a boat under its shape, or None where it does not serve its own paddler."""
-        if self._stop():
-            raise Stopped("stopped before the range was chosen; nothing was kept")
         shape = tuple(round(value, SAME_SHAPE) for name, value in vars(scaling).items()
                       if name != "seat_shift_m")
         if shape in self._found:
@@ -148,14 +146,12 @@ class _Gathered:
         self.refused += refused and not unknown
 
 
-def _fitted_scalings(setting, one, gathered):
+def _fitted_scalings(setting, found, gathered):
     """The scaling fitted to one body, and the same with the opening as large as anybody needs."""
-    person, = setting.persons([one])
-    try:
-        scaling = fit(setting.lines, person, explained=False).assessed.boat.scaling
-    except (WillNotFloat, NotSolved, BadInput) as error:  # BadInput: a centre outside the hull
-        gathered.count(not isinstance(error, WillNotFloat))
+    if isinstance(found, SizerError):
+        gathered.count(not isinstance(found, WillNotFloat))
         return
+    scaling = found.assessed.boat.scaling
     yield scaling
     room, limits = setting.crowd.room, setting.lines.design.limits
     for share in (1.0, 0.5):

@@ -25,14 +25,15 @@ DRAWN = {"weight_kg": "weight_kg", "stature_mm": "stature_mm",
          "bideltoid_breadth_mm": "shoulder_width_mm"}
 AT_ONCE = 256  # drawn together, always, so that a longer crowd begins with a shorter one
 MOST_REDRAWN = 100  # times the people wanted; beyond, the shift or spread asks for no bodies
-MOST_PEOPLE = 10_000_000
-SHIFT_KG = (-40.0, 80.0)
-SPREAD = (0.1, 3.0)
+LIMITS = {  # of a Recipe's fields
+    "count": (1, 10_000_000), "seed": (0, 2**63), "share_women": (0.0, 1.0),
+    "weight_shift_kg": (-40.0, 80.0), "weight_spread": (0.1, 3.0),
+}
 
 
 @dataclass(frozen=True)
 class Recipe:
-    """What crowd is drawn."""
+    """What crowd is drawn; LIMITS says within what."""
 
     count: int
     seed: int
@@ -64,7 +65,11 @@ def drawn_people(recipe):
     ------
     BadInput with every fault; or where hardly a body drawn is allowed.
     """
-    _refuse(recipe)
+    faults = [Fault(f"--{key.replace('_', '-')}", f"{value:g}", f"{low:g} to {high:g}")
+              for key, (low, high) in LIMITS.items()
+              if not low <= (value := getattr(recipe, key)) <= high]
+    if faults:
+        raise BadInput(faults)
     random = np.random.default_rng(recipe.seed)
     given = refused = 0
     while given < recipe.count:
@@ -84,19 +89,6 @@ def drawn_people(recipe):
         if refused > MOST_REDRAWN * max(given, AT_ONCE):
             raise BadInput([Fault("--weight-shift-kg, --weight-spread", f"{refused} bodies refused",
                                   "nearer to 0 and 1: hardly anyone drawn so can be fitted")])
-
-
-def _refuse(recipe):
-    faults = []
-    for place, value, low, high in (
-            ("--count", recipe.count, 1, MOST_PEOPLE), ("--seed", recipe.seed, 0, 2**63),
-            ("--share-women", recipe.share_women, 0.0, 1.0),
-            ("--weight-shift-kg", recipe.weight_shift_kg, *SHIFT_KG),
-            ("--weight-spread", recipe.weight_spread, *SPREAD)):
-        if not low <= value <= high:
-            faults.append(Fault(place, f"{value:g}", f"{low:g} to {high:g}"))
-    if faults:
-        raise BadInput(faults)
 
 
 def _bodies(normal, sex, recipe):

@@ -6,69 +6,98 @@ was cut off by a crash and is worked out again.
 """
 
 import csv
-import io
+import hashlib
 import json
+import time
+from collections import Counter
+from dataclasses import dataclass
+from pathlib import Path
 
 from sizer import __version__
+from sizer.crowd.batch import cores, fitted_rows, pace_words
+from sizer.design.library import shipped_folder, shipped_names
 from sizer.errors import BadInput, Fault
+from sizer.fit.cautions import cautions_for
+from sizer.fit.sizes import FACTORS, SIZES
 from sizer.fit.tried import UNKNOWN
+from sizer.hydro.water import water_at
+from sizer.spreadsheet import csv_lines, csv_text, safe_cell
 
-BYTE_ORDER_MARK = "\ufeff"  # so that spreadsheets read the signs as UTF-8
-SIZES = ("length_mm", "beam_mm", "depth_mm", "cockpit_length_mm", "cockpit_width_mm")
-FACTORS = ("length", "beam", "depth", "deck_crown")
 FIGURES = ("freeboard_mm", "gm_mm", "load_kg")
 LISTS = ("failing", "cautioning", "reasons", "cautions", "failing_keys", "cautioning_keys")
 STATUSES = ("pass", "caution", "fail", "will not float", UNKNOWN, "bad row")
 GOOD = ("pass", "caution")
-_FORMULA = ("=", "+", "-", "@")  # what a spreadsheet takes a cell beginning so for
+NOTE = ("Statuses are those of a full fit; fit one row by itself for its righting curve, the size "
+        "of its float bags and its patterns.")
 
 
-def lead_text(kind, options, cautions):
+def batch_lead(kind, people, wish):
     """What stands before the rows.
 
     Parameters
     ----------
     kind : "csv" or "jsonl"
-    options : dict of plain values that make these results these; the program's version is added
-    cautions : sentences
+    people : SHA-256 of the list of people, hexadecimal
+    wish : Wish
     """
-    options = {"program": __version__, **options}
+    shipped = wish.base in shipped_names()
+    path = shipped_folder() / f"{wish.base}.toml" if shipped else Path(wish.base)
+    base = hashlib.sha256(path.read_bytes())
+    options = {"program": __version__, "people": f"sha256 {people}",
+               "base": wish.base, "base_file": f"sha256 {base.hexdigest()}", "use": wish.use,
+               "water": wish.water, "temperature_c": wish.temperature_c}
+    cautions = (NOTE, *cautions_for(water_at(wish.water, wish.temperature_c)))
     if kind == "jsonl":
         return _json_line({"batch": options, "cautions": list(cautions)})
-    lines = [["# Sizer batch: one line for each row of the list of people; row is its line there"]]
-    lines += [[f"# {key}: {value}"] for key, value in options.items()]
-    lines += [[f"# CAUTION: {caution}"] for caution in cautions]
+    lines = ["Sizer batch: one line for each row of the list of people; row is its line there",
+             *(f"{key}: {value}" for key, value in options.items()),
+             *(f"CAUTION: {caution}" for caution in cautions)]
     header = ["row", "label", "status", "base", "use", *SIZES,
               *(f"{one}_factor" for one in FACTORS), *FIGURES, *LISTS]
-    return BYTE_ORDER_MARK + "".join(_csv_line(cells) for cells in (*lines, header))
+    return csv_text(lines, header, ())
 
 
 def result_line(kind, result):
-    """One result, a dict as `sizer.crowd.batch.fitted_row` gives it, as a line of text."""
+    """One result, a dict as `sizer.crowd.fitted_row.fitted_row` gives it, as a line of text."""
     if kind == "jsonl":
         return _json_line(result)
     size, factors = result.get("size", {}), result.get("factors", {})
-    return _csv_line([
-        result["row"], _safe(result["label"]), result["status"], _safe(result.get("base", "")),
-        result.get("use", ""), *(size.get(key, "") for key in SIZES),
-        *(factors.get(key, "") for key in FACTORS), *(result.get(key, "") for key in FIGURES),
-        *(_safe("; ".join(result[key])) for key in LISTS)])
+    return csv_lines([[
+        result["row"], safe_cell(result["label"]), result["status"],
+        safe_cell(result.get("base", "")), result.get("use", ""),
+        *(size.get(key, "") for key in SIZES), *(factors.get(key, "") for key in FACTORS),
+        *(result.get(key, "") for key in FIGURES),
+        *(safe_cell("; ".join(result[key])) for key in LISTS)]])
+
+
+@dataclass(frozen=True)
+class Everyone:
+    """A whole list fitted: how many came to what, and the results file."""
+
+    statuses: tuple[tuple[str, int], ...]  # of STATUSES, the most first
+    csv: str
+
+
+def everyone(rows, people, wish, progress):
+    """The Everyone of a list, on all cores.
+
+    Parameters
+    ----------
+    rows : sequence of PersonRow and BadRow
+    people, wish : as `batch_lead`
+    progress : called as progress(done, of, words)
+    """
+    lines, statuses, begun = [batch_lead("csv", people, wish)], Counter(), time.monotonic()
+    for done, result in enumerate(fitted_rows(rows, wish, cores()), start=1):
+        lines.append(result_line("csv", result))
+        statuses[result["status"]] += 1
+        pace = pace_words(done, len(rows) - done, time.monotonic() - begun)
+        progress(done, len(rows), f"people fitted, {pace}")
+    return Everyone(tuple(statuses.most_common()), "".join(lines))
 
 
 def _json_line(value):
     return json.dumps(value, ensure_ascii=False, allow_nan=False) + "\n"
-
-
-def _csv_line(cells):
-    text = io.StringIO()
-    csv.writer(text, lineterminator="\r\n").writerow(cells)
-    return text.getvalue()
-
-
-def _safe(text):
-    """Text on one line that no spreadsheet takes for a formula."""
-    line = " ".join(text.split())
-    return f"'{line}" if line.startswith(_FORMULA) else line
 
 
 def whole_rows(file, kind, lead):
@@ -80,7 +109,7 @@ def whole_rows(file, kind, lead):
     Parameters
     ----------
     file : binary file, read from its start
-    kind, lead : as `lead_text`
+    kind, lead : as `batch_lead`
 
     Raises
     ------

@@ -1,9 +1,10 @@
 """Whom a finished boat serves: every row of the check table for many people at once.
 
-Hundreds of boats and thousands of people make millions of pairs; this reads each pair's Facts off
-the boat's tables and judges them by the rows of `sizer.fit.checks` and nothing else. What is close
-to a limit counts as short of it, by the allowance of each row, so that nobody is taken to be served
-whom the exact engine would refuse (tested on hundreds of pairs).
+Hundreds of boats and thousands of people make millions of pairs; this reads how each floats off
+the boat's tables, measures the room where the seat then stands, and judges both by the rows of
+`sizer.fit.checks` and nothing else. What is close to a limit counts as short of it, by the
+allowance of each row, so that nobody is taken to be served whom the exact engine would refuse
+(tested on hundreds of pairs).
 """
 
 from dataclasses import dataclass, replace
@@ -11,12 +12,12 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from sizer.crowd.floating import afloat_with
-from sizer.crowd.legroom import legs_clear_m
 from sizer.crowd.mishap_line import mishap_of_many
-from sizer.crowd.tables import FOOT_HEIGHTS_M, foot_table, seat_table
-from sizer.fit.assess import UNDER_DECK_M, footbrace_m
-from sizer.fit.checks import ROWS, values_of, windows_of
-from sizer.fit.facts import Facts, Space, shape_of
+from sizer.fit.assess import space_in
+from sizer.fit.checks import PLAIN, ROWS, values_of, windows_of
+from sizer.fit.facts import Facts, shape_of
+from sizer.hull.boat import with_seat_slid
+from sizer.rows import joined, stacked
 
 # What the tables may be off, SI by key; a row that is not named is exact.
 ALLOWANCE = {
@@ -30,10 +31,10 @@ ALLOWANCE = {
 OF_THE_BOAT = ("seat-clear", "factor-length", "factor-beam", "factor-depth", "factor-crown",
                "suits", "bend", "side-deck", "frame-gap", "stringer-gap")
 OF_THE_PADDLER = tuple(row.key for row in ROWS if row.key not in OF_THE_BOAT)
-PLAIN = tuple(row for row in ROWS if not row.mishap)
 _ALLOWED = np.array([[ALLOWANCE.get(row.key, 0.0) / row.scale] for row in ROWS])
 _THEIRS = np.array([row.key in OF_THE_PADDLER for row in ROWS])
 _MISHAP = np.array([row.mishap for row in ROWS])
+AT_ONCE = 100  # people whose room is measured in one go
 SURE = 2.0  # allowances inside every limit of a mishap: taken as clear without the exact engine
 
 
@@ -107,40 +108,7 @@ def judged_in(hull, crowd):
 def facts_in(hull, crowd):
     """Facts of a crowd in a finished boat, without mishaps; arrays (n,)."""
     boat, use = hull.boat, crowd.persons[0].use
-    seats = seat_table(boat)
-    shift, water = afloat_with(hull, crowd, seats)
-    return Facts(use, crowd.stature_m, crowd.room, _space(boat, crowd, seats, shift), water,
-                 shape_of(boat, use))
-
-
-def _space(boat, crowd, seats, shift):
-    """The Space of each person, as `sizer.fit.assess.space_in` has it."""
-    room, feet = crowd.room, foot_table(boat)
-    seat_x = boat.seat_x_m + shift
-    top, clear, sag, hips, thighs = (np.interp(shift, seats.shift_m, values) for values in (
-        seats.top_m, seats.clear_m, seats.sag_mpkg, seats.hip_width_m, seats.thigh_height_m))
-    knees_x = np.minimum(seat_x - room.knee_ahead_m, boat.opening.front_x_m - UNDER_DECK_M)
-    soles_x = seat_x - room.foot_rest_ahead_m
-
-    def at(x, values):
-        return np.interp(x, feet.x_m, values)
-
-    return Space(
-        hip_width_m=hips, thigh_height_m=thighs,
-        knee_height_m=at(knees_x, feet.knee_deck_m) - top,
-        foot_height_m=at(soles_x, feet.foot_height_m),
-        foot_width_m=_foot_width_m(feet, soles_x, room.foot_height_m),
-        footbrace_m=footbrace_m(boat, seat_x),
-        leg_clear_m=legs_clear_m(boat, crowd.legs, seat_x, top, at(soles_x, feet.floor_m)),
-        seat_clear_m=clear - crowd.weight_kg * sag)
-
-
-def _foot_width_m(feet, soles_x, foot_height):
-    """Clear width half-way up each person's feet."""
-    heights = np.clip(foot_height, FOOT_HEIGHTS_M[0], FOOT_HEIGHTS_M[-1])
-    share = (heights - FOOT_HEIGHTS_M[0]) / (FOOT_HEIGHTS_M[1] - FOOT_HEIGHTS_M[0])
-    below = np.minimum(share.astype(int), FOOT_HEIGHTS_M.size - 2)
-    widths = np.stack([np.interp(soles_x, feet.x_m, column) for column in feet.foot_width_m.T],
-                      axis=1)
-    rows = np.arange(soles_x.size)
-    return widths[rows, below] + (share - below) * (widths[rows, below + 1] - widths[rows, below])
+    shift, water = afloat_with(hull, crowd)
+    space = [space_in(with_seat_slid(boat, shift[some]), stacked(crowd.persons[some]))
+             for some in (slice(first, first + AT_ONCE) for first in range(0, shift.size, AT_ONCE))]
+    return Facts(use, crowd.stature_m, crowd.room, joined(space), water, shape_of(boat, use))

@@ -14,7 +14,7 @@ from sizer.crowd.bodies import crowd_of
 from sizer.crowd.choose import greedy, pick, reached_by
 from sizer.crowd.finished import Finished, Verdict, persons_of, verdict
 from sizer.crowd.placing import Placing
-from sizer.crowd.pool import ROOMY, Setting, Stopped, goals_of, pool_of
+from sizer.crowd.pool import ROOMY, Setting, goals_of, pool_of
 from sizer.errors import BadInput, Fault
 from sizer.fit.tried import UNKNOWN
 from sizer.hydro.flotation import enclosed_volume_m3
@@ -96,7 +96,7 @@ class SizeRange:
 
 
 def size_range(measured, lines, base, use_name, water, gear_kg, most_sizes,
-               progress=lambda done, of, words: None, stop=lambda: False):
+               progress=lambda done, of, words: None):
     """The SizeRange of a base design for some people and one use.
 
     Parameters
@@ -109,12 +109,10 @@ def size_range(measured, lines, base, use_name, water, gear_kg, most_sizes,
     gear_kg : carried by everybody
     most_sizes : 1 to MOST_SIZES
     progress : called as progress(done, of, words)
-    stop : called often; true to give up
 
     Raises
     ------
     BadInput, without people, with another count of sizes, or where no boat serves anybody.
-    Stopped
     """
     faults = []
     if not measured:
@@ -124,13 +122,13 @@ def size_range(measured, lines, base, use_name, water, gear_kg, most_sizes,
     if faults:
         raise BadInput(faults)
     setting = setting_of(measured, lines, base, use_name, water, gear_kg)
-    pool = pool_of(setting, measured, progress, stop)
+    pool = pool_of(setting, measured, progress)
     if not pool.boats:
         raise BadInput([_nobody_served(len(measured), pool.unknown)])
     goals, known, choices = goals_of(pool.boats), {}, []
     for count in range(1, min(most_sizes, len(pool.boats)) + 1):
         progress(count - 1, most_sizes, "choosing boats, working out each person exactly")
-        choices.append(_choice(Placing(setting, pool.boats, known, stop), goals, count, choices))
+        choices.append(_choice(Placing(setting, pool.boats, known), goals, count, choices))
     return SizeRange(setting, tuple(measured), tuple(choices), len(pool.boats), pool.unknown,
                      pool.refused)
 
@@ -158,8 +156,6 @@ def _choice(placing, goals, count, before):
     The tables err on the safe side, so the exact counts of two choices may stand otherwise by the
     few who are near a limit.
     """
-    if placing.stop():
-        raise Stopped("stopped while choosing; nothing was kept")
     picked = pick(goals, count)
     boats = greedy(goals, count, picked.boats)
     found = _placed(placing, goals, picked, boats)

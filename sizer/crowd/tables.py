@@ -1,4 +1,4 @@
-"""One finished boat tabulated: afloat over mass and trim, seat and clear room over their places.
+"""One finished boat afloat, tabulated over mass and trim.
 
 Upright, the water's plane is given by trim and level, and everything but the load's lever follows
 from the plane alone. So the planes of a grid are worked out once, each trim's figures become
@@ -10,23 +10,13 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.interpolate import CubicSpline
 
-from sizer.fit.assess import HIP_HEIGHT_M, THIGH_AHEAD_M, UNDER_DECK_M
-from sizer.hull.boat import with_seat_slid
-from sizer.hull.inside import DECK_BEAM_M
-from sizer.hull.seat import SIT_AHEAD_M, clear_of_skin_m, sag_m
-from sizer.hull.sections import half_section_at
 from sizer.hydro.immersion import half_outline, immersed, up_vectors
 from sizer.hydro.rim import rim_clearance_m
-from sizer.paddler.legs import FEET_APART_M, KNEES_APART_M, THIGHS_APART_M
 
 TRIMS_DEG = np.array([-6.0, -4.0, -2.5, -1.5, -1.0, -0.5, 0.0, 0.5, 1.0, 1.5, 2.5, 4.0, 6.0])
 LEVELS, ROUGH_LEVELS = 15, 9  # of water at mid-length, for each trim
 LEAST_SPAN_M = 0.020  # between the lowest and the highest of them
 BEYOND = 0.05  # of the lightest and heaviest load's volume, tabulated past them
-SEAT_PLACES = 17  # of the seat over its slide
-PLACE_STEP_M = 0.010  # between the places along the boat where room is tabulated
-PLACES_M = (-1.60, 0.10)  # of a body, from the seat; the longest legs reach 1.5 m
-FOOT_HEIGHTS_M = np.linspace(0.14, 0.36, 12)  # shod feet standing, all that a body can have
 FIGURES = ("lever_m", "metacentre_m", "long_metacentre_m", "plane_area_m2", "freeboard_m",
            "rim_m", "draft_m")
 
@@ -83,82 +73,3 @@ def _figures(sections, up, level):
         centre[:, 0] - centre[:, 2] * up[:, 0] / up[:, 2],
         height + wet.plane_a2_m4 / volume, height + bm_long, wet.plane_area_m2,
         sheer.min(axis=1), rim_clearance_m(sections, up, level), -keel.min(axis=1)], axis=-1)
-
-
-@dataclass(frozen=True, eq=False)
-class SeatTable:
-    """What goes with the seat's place alone, over its slide aft of where it is; arrays (n,)."""
-
-    shift_m: np.ndarray
-    top_m: np.ndarray
-    clear_m: np.ndarray  # of the skin, with nobody on it
-    sag_mpkg: np.ndarray  # of the seat under each kilogram of body
-    hip_width_m: np.ndarray
-    thigh_height_m: np.ndarray  # above the seat
-
-
-def seat_table(boat):
-    """The SeatTable of a boat over all that its seat slides."""
-    forward, aft = boat.design.cockpit.seat_slide_m
-    shifts = np.linspace(-forward, aft, SEAT_PLACES)
-    seats = [with_seat_slid(boat, float(shift)) for shift in shifts]
-    top = np.array([one.seat_z_m for one in seats])
-    behind = np.array([one.seat_x_m for one in seats])
-    front = boat.opening.front_x_m - UNDER_DECK_M
-    hips = _Places(boat, behind - SIT_AHEAD_M)
-    thighs = _Places(boat, np.minimum(behind - THIGH_AHEAD_M, front))
-    return SeatTable(
-        shift_m=shifts, top_m=top,
-        clear_m=np.array([clear_of_skin_m(boat.design, one.seat, 0.0) for one in seats]),
-        sag_mpkg=np.array([sag_m(boat.design.seat, one.seat.span_m, 1.0) for one in seats]),
-        hip_width_m=hips.clear_width_m(top + HIP_HEIGHT_M),
-        thigh_height_m=thighs.deck_m(THIGHS_APART_M) - top - DECK_BEAM_M)
-
-
-@dataclass(frozen=True, eq=False)
-class FootTable:
-    """What goes with a place along the boat, every PLACE_STEP_M; arrays (n,)."""
-
-    x_m: np.ndarray
-    knee_deck_m: np.ndarray  # clear of the deck beam, over the baseline
-    floor_m: np.ndarray
-    foot_height_m: np.ndarray
-    foot_width_m: np.ndarray  # (n, n_foot_heights), for feet of FOOT_HEIGHTS_M
-
-
-def foot_table(boat):
-    """The FootTable of a boat."""
-    x = np.clip(np.arange(*PLACES_M, PLACE_STEP_M) + boat.seat_x_m, 0.0, boat.length_m)
-    there = _Places(boat, x)
-    floor = there.bottom_m(FEET_APART_M)
-    return FootTable(
-        x_m=x, knee_deck_m=there.deck_m(KNEES_APART_M) - DECK_BEAM_M, floor_m=floor,
-        foot_height_m=there.deck_m(FEET_APART_M) - floor - DECK_BEAM_M,
-        foot_width_m=np.stack([there.clear_width_m(floor + 0.5 * height)
-                               for height in FOOT_HEIGHTS_M], axis=1))
-
-
-class _Places:
-    """Sections of a boat at some places, as `sizer.fit.assess.space_in` reads them."""
-
-    def __init__(self, boat, x_m):
-        self._rows = list(zip(*half_section_at(boat.sections, x_m), strict=True))
-        self._sheer = boat.sections.sheer
-        self._stock = max(line.stringer.depth_m for line in boat.lines.between)
-
-    def clear_width_m(self, heights_m):
-        """Between the stringers of both sides, at a height for each place."""
-        hull = slice(0, self._sheer + 1)
-        return 2.0 * (np.array([np.interp(height, z[hull], y[hull]) for (y, z), height in
-                                zip(self._rows, heights_m, strict=True)]) - self._stock)
-
-    def deck_m(self, half_breadth_m):
-        """Height of the deck at a distance from the centre line."""
-        deck = slice(self._sheer, -2)
-        return np.array([np.interp(half_breadth_m, y[deck][::-1], z[deck][::-1])
-                         for y, z in self._rows])
-
-    def bottom_m(self, half_breadth_m):
-        """Height of the bottom at a distance from the centre line."""
-        hull = slice(0, self._sheer + 1)
-        return np.array([np.interp(half_breadth_m, y[hull], z[hull]) for y, z in self._rows])

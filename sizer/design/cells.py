@@ -9,32 +9,22 @@ import io
 import math
 import re
 from dataclasses import dataclass
-from typing import get_args
+from typing import Literal, get_args, get_origin
 
-from sizer.design.schema import (
-    CockpitPart,
-    DrawnForPart,
-    FramePart,
-    SeatPart,
-    StringerPart,
-)
+from sizer.border import DECIMALS, border_fields, record_in
+from sizer.design.records import BaseDesign
 from sizer.errors import BadInput, Fault
 from sizer.units import parse_length_mm, parse_mass_kg, parse_offset_mm
 
 CHOICES = {
-    (table, key): get_args(part.model_fields[key].annotation)
-    for table, part, keys in (("frame", FramePart, ("kind",)),
-                              ("stringer", StringerPart, ("role", "wood")),
-                              ("drawn_for", DrawnForPart, ("water",)),
-                              ("cockpit", CockpitPart, ("entry",)),
-                              ("seat", SeatPart, ("kind",)))
-    for key in keys}
+    (table, key): get_args(kind)
+    for _, table, part, _ in border_fields(BaseDesign) if record_in(part)
+    for _, key, kind, _ in border_fields(record_in(part)) if get_origin(kind) is Literal}
 AXES = ("half-breadth", "height")
 LISTS = (("suits",), ("seat", "stands_on"))  # one cell each, names parted by commas
 LACKS = ("lacks",)  # one cell, "use: what it lacks" parted by semicolons
 PAIRS = {"limits": ("lowest", "highest"), "seat_slide_mm": ("forward", "aft"),
          "footbrace_reach_mm": ("nearest", "farthest")}
-DECIMALS = 6  # of a millimetre, as the file is written
 PAIR_ALLOWED = "half-breadth and height, or neither"
 LENGTH_ALLOWED = "a length is needed"
 NUMBER_ALLOWED = "a number such as 0.95"
@@ -101,6 +91,22 @@ def labels_of(file, paths):
         same = next((at for at, (a, b) in enumerate(zip(first, other, strict=False)) if a != b), 0)
         first = [*first, "and", *other[same:]]
     return " ".join(first)
+
+
+def cells_under(path):
+    """The cells of a part of a file: both of a pair, one of a list of names, none of a table."""
+    for whole in (*LISTS, LACKS):
+        if path[:len(whole)] == whole:
+            return (whole,)
+    table, length = path[0], len(path)
+    if path[1:] == ("profile_mm",):
+        return ((*path, 0, 0),)
+    if length == (2 if table == "limits" or path[-1] in PAIRS else
+                  3 if path[1:2] == ("profile_mm",) else 4 if table == "frame" else 0):
+        return (*path, 0), (*path, 1)
+    least = {"name": 1, "character": 1, "frame": 3, "stringer": 3}.get(table, 2)
+    tables = length == least and path[-1] in ("points_mm", "lands_mm")
+    return () if length < least or tables else (path,)
 
 
 def read_cell(file, path, text, units):

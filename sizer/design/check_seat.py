@@ -6,11 +6,11 @@ from sizer.design.extent import EDGE_MM, span_mm
 from sizer.design.records import SIT_AHEAD_M
 from sizer.units import MM_PER_M
 
-STANDS_ON = "seat.stands_on"
+STANDS_ON = ("seat", "stands_on")
 
 
 def seat_faults(file):
-    """What the seat stands on and cannot, as (place, value, allowed)."""
+    """What the seat stands on and cannot, as (path, value, allowed)."""
     if file.seat.kind == "panel":
         yield from _panel(file)
     else:

@@ -6,13 +6,14 @@ Nothing here changes a file that it is given; every change is a new one.
 """
 
 import copy
-from dataclasses import dataclass
+from dataclasses import replace
 
 from pydantic import ValidationError
 
 from sizer.design.cells import (
     PAIR_ALLOWED,
     Unread,
+    cells_under,
     kind_of,
     label_of,
     labels_of,
@@ -21,18 +22,9 @@ from sizer.design.cells import (
     value_at,
 )
 from sizer.design.check import EDGE_MM, faults_between
-from sizer.design.fault_cells import cells_at
 from sizer.design.read import design_from_file, plain_faults
 from sizer.design.schema import DesignFile
 from sizer.errors import Fault
-
-
-@dataclass(frozen=True)
-class CellFault:
-    """A fault with the cells it is about; its place is told in their words."""
-
-    fault: Fault
-    cells: tuple[tuple, ...]  # paths; empty where it has none
 
 
 def with_cells(file, texts, units):
@@ -56,27 +48,29 @@ def with_cells(file, texts, units):
 
 
 def cell_faults(file):
-    """Every fault of a file as CellFault: texts that cannot stand, then what does not agree."""
+    """Every fault of a file as `in_cells` has it: what cannot stand, then what does not agree."""
     unread = dict(_unread(file, ()))
-    found = [CellFault(Fault(label_of(file, path), repr(one.text) if one.text else "blank",
-                             one.allowed), (path,)) for path, one in unread.items()]
+    found = [Fault(label_of(file, path), repr(one.text) if one.text else "blank", one.allowed,
+                   (path,)) for path, one in unread.items()]
     whole = sound(file)
     try:
         faults = faults_between(DesignFile.model_validate(whole), "")
     except ValidationError as error:
         faults = plain_faults(error, whole, "")
     # What is said of a value that merely stands in would mislead.
-    return [*found, *(one for one in in_cells(file, faults) if not unread.keys() & one.cells)]
+    return [*found, *(one for one in in_cells(file, faults) if unread.keys().isdisjoint(one.at))]
 
 
 def in_cells(file, faults):
-    """Faults of a design as CellFault, named by their cells where they have any."""
-    whole, found = sound(file), []
+    """Faults of a design with their places as cells, and told in the cells' words if there are any.
+
+    A fault is about no cell where the file has too few or too many of a part.
+    """
+    found = []
     for fault in faults:
-        place = fault.place.removeprefix(": ")
-        cells = cells_at(whole, place, fault.value)
-        words = labels_of(file, cells[:2]) or place
-        found.append(CellFault(Fault(words, fault.value, fault.allowed), cells))
+        cells = tuple(cell for path in fault.at for cell in cells_under(path))
+        words = labels_of(file, cells[:2]) or fault.place.removeprefix(": ")
+        found.append(replace(fault, place=words, at=cells))
     return found
 
 
@@ -259,9 +253,9 @@ def _refused(file):
     try:
         DesignFile.model_validate(whole)
     except ValidationError as error:
-        return {path: fault.allowed + (", in mm" if kind_of(path) == "length" else "")
+        return {cell: fault.allowed + (", in mm" if kind_of(cell) == "length" else "")
                 for fault in plain_faults(error, whole, "")
-                for path in cells_at(whole, fault.place.removeprefix(": "), fault.value)}
+                for path in fault.at for cell in cells_under(path)}
     return {}
 
 

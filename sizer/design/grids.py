@@ -5,7 +5,9 @@ A row begins with what it is: a name to edit, or words.
 
 from dataclasses import dataclass
 
+from sizer.border import border_fields
 from sizer.design.cells import AXES, CHOICES, LACKS, LISTS, label_of, labels_of, sound
+from sizer.design.records import Frame, Stringer
 
 GRIDS = {"frames": "Frames", "stringers": "Stringers", "rest": "Cockpit, stems and limits"}
 
@@ -39,9 +41,11 @@ def grid_with(path):
 
 def _frames(file):
     names = [sound(one["name"]) for one in file["stringer"]]
-    headings = (("frame", ""), ("", "kind"), ("", "x"), ("", "thick"),
+    plain = [key for _, key, _, _ in border_fields(Frame) if key != "points_mm"]
+    headings = (("frame", ""),
+                *(("", key.removesuffix("_mm").replace("ness", "")) for key in plain[1:]),
                 *((name, axis) for name in names for axis in ("out", "up")))
-    keys = [("name",), ("kind",), ("x_mm",), ("thickness_mm",),
+    keys = [*((key,) for key in plain),
             *(("points_mm", name, axis) for name in names for axis in range(len(AXES)))]
     return Grid(headings, tuple(
         tuple(_entry(file, ("frame", index, *key)) for key in keys)
@@ -49,7 +53,7 @@ def _frames(file):
 
 
 def _stringers(file):
-    keys = ("name", "role", "width_mm", "depth_mm", "wood", "start", "end")
+    keys = tuple(key for _, key, _, _ in border_fields(Stringer))
     headings = (("stringer", ""), *(("", key.removesuffix("_mm")) for key in keys[1:]))
     return Grid(headings, tuple(
         tuple(_entry(file, ("stringer", index, key)) for key in keys)

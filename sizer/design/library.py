@@ -35,6 +35,11 @@ def read_base(name_or_path):
     return read_design(_bytes(path), path.name)
 
 
+def shipped_text(name):
+    """The text of the file of a shipped base."""
+    return (shipped_folder() / f"{name}.toml").read_text("utf-8")
+
+
 def _bytes(path):
     try:
         with path.open("rb") as file:

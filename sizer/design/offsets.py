@@ -9,6 +9,7 @@ import io
 import re
 from dataclasses import dataclass
 
+from sizer.design.allowed import FARTHEST_MM
 from sizer.design.check import EDGE_MM
 from sizer.design.read import design_from_file, plain_text
 from sizer.design.write import file_of
@@ -16,7 +17,6 @@ from sizer.errors import BadInput, Fault
 from sizer.units import MM_PER_M, offset_text, parse_offset_mm
 
 NOTATIONS = ("mm", "feet")
-FARTHEST_MM = 10_000  # as in the design file
 MM_ALLOWED = f"a number of mm, -{FARTHEST_MM} to {FARTHEST_MM}, such as 387.5"
 PARTS = ("half-breadth", "height")
 _UNIT_WORDS = {"mm": "mm", "feet": "ft-in-8ths"}

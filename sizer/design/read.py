@@ -1,29 +1,19 @@
 """Reads a base design file: every fault at once, and nothing half-read is ever used."""
 
 import tomllib
+from dataclasses import replace
 
-import numpy as np
 from pydantic import ValidationError
 
+from sizer.border import record_of
 from sizer.design.check import faults_between
 from sizer.design.partial import faults_of_rest
-from sizer.design.records import (
-    BaseDesign,
-    Cockpit,
-    DrawnFor,
-    Frame,
-    Limits,
-    Seat,
-    Stem,
-    Stringer,
-    StringerEnd,
-)
-from sizer.design.schema import FORMAT, DesignFile, Into
+from sizer.design.records import BaseDesign, StringerEnd
+from sizer.design.schema import FORMAT, DesignFile
 from sizer.design.upgrade import upgraded
 from sizer.errors import BadInput, Fault
 from sizer.units import MM_PER_M
 
-G_PER_KG = 1000.0
 # What is allowed, by the kind of pydantic's finding; its own words speak of inputs and items.
 _ALLOWED = {
     "float_type": "a number without quotes",
@@ -126,18 +116,18 @@ def plain_faults(error, table, source):
     faults = {}
     for found in error.errors():
         keys, value = _place(found["loc"], table)
-        place = f"{source}: {'.'.join(keys)}"
+        place, at = f"{source}: {'.'.join(keys)}", (found["loc"][:len(keys)],)
         if found["type"] == "missing" and found["loc"][-1] == keys[-1]:
-            faults[place] = Fault(place, "missing", "is needed; see baselines/README.md")
+            faults[place] = Fault(place, "missing", "is needed; see baselines/README.md", at)
         elif keys[-1] in ("start", "end"):
             faults[place] = Fault(place, repr(value), '"stem", "coaming", { x_mm = 1200 } or '
-                                  '{ into = "another stringer", x_mm = 1200 }')
+                                  '{ into = "another stringer", x_mm = 1200 }', at)
         elif found["type"] == "extra_forbidden":
             faults[place] = Fault(place, "unknown key",
-                                  "remove it, or mend its spelling; see baselines/README.md")
+                                  "remove it, or mend its spelling; see baselines/README.md", at)
         else:
             allowed = _ALLOWED.get(found["type"], found["msg"].lower())
-            faults[place] = Fault(place, _short(value), allowed.format(**found.get("ctx", {})))
+            faults[place] = Fault(place, _short(value), allowed.format(**found.get("ctx", {})), at)
     return list(faults.values())
 
 
@@ -175,61 +165,12 @@ def design_from_file(file, source, assumed=()):
     faults = faults_between(file, source)
     if faults:
         raise BadInput(faults)
-    drawn, limits, cockpit = file.drawn_for, file.limits, file.cockpit
-    return BaseDesign(
-        name=file.name,
-        character=file.character,
-        drawn_for=DrawnFor(
-            drawn.weight_kg, drawn.stature_mm / MM_PER_M, drawn.hip_width_mm / MM_PER_M,
-            drawn.gear_kg, drawn.use, drawn.water,
-            drawn.waterline_length_mm / MM_PER_M, drawn.draft_mm / MM_PER_M),
-        limits=Limits(
-            tuple(limits.length), tuple(limits.beam), tuple(limits.depth), tuple(limits.crown),
-            _pair_m(limits.cockpit_length_mm), _pair_m(limits.cockpit_width_mm)),
-        stringers=tuple(
-            Stringer(one.name, one.role, one.width_mm / MM_PER_M, one.depth_mm / MM_PER_M,
-                     one.wood, _end(one.start), _end(one.end))
-            for one in file.stringer),
-        frames=tuple(
-            Frame(one.name, one.kind, one.x_mm / MM_PER_M, one.thickness_mm / MM_PER_M,
-                  {name: _pair_m(point) for name, point in one.points_mm.items()})
-            for one in file.frame),
-        bow=_stem(file.bow),
-        stern=_stem(file.stern),
-        cockpit=Cockpit(
-            cockpit.front_x_mm / MM_PER_M, cockpit.back_x_mm / MM_PER_M,
-            cockpit.width_mm / MM_PER_M,
-            cockpit.rim_front_z_mm / MM_PER_M, cockpit.rim_back_z_mm / MM_PER_M, cockpit.entry,
-            cockpit.seat_x_mm / MM_PER_M,
-            _pair_m(cockpit.seat_slide_mm), _pair_m(cockpit.footbrace_reach_mm),
-            cockpit.backband_height_mm / MM_PER_M),
-        seat=_seat(file.seat),
-        suits=tuple(file.suits),
-        lacks=dict(file.lacks),
-        fabric_kgpm2=file.skin.fabric_gpm2 / G_PER_KG,
-        coating_kgpm2=file.skin.coating_gpm2 / G_PER_KG,
-        assumed=tuple(assumed),
-    )
-
-
-def _pair_m(pair):
-    return tuple(value / MM_PER_M for value in pair)
+    return replace(record_of(BaseDesign, file.model_dump(), {StringerEnd: _end}),
+                   assumed=tuple(assumed))
 
 
 def _end(given):
     if isinstance(given, str):
         return StringerEnd(given)
-    if isinstance(given, Into):
-        return StringerEnd("into", given.x_mm / MM_PER_M, given.into)
-    return StringerEnd("free", given.x_mm / MM_PER_M)
-
-
-def _stem(given):
-    return Stem(given.thickness_mm / MM_PER_M, np.array(given.profile_mm) / MM_PER_M,
-                {name: x / MM_PER_M for name, x in given.lands_mm.items()})
-
-
-def _seat(given):
-    return Seat(given.kind, given.thickness_mm / MM_PER_M, given.width_mm / MM_PER_M,
-                given.length_mm / MM_PER_M, tuple(given.stands_on),
-                given.clear_of_skin_mm / MM_PER_M)
+    return StringerEnd("into" if "into" in given else "free", given["x_mm"] / MM_PER_M,
+                       given.get("into"))

@@ -1,20 +1,42 @@
-"""Base design records, in SI units.
+"""Base design records, in SI units: the one declaration of a design and of its file.
 
 Axes: x runs aft from the foremost point of the hull; y is half-breadth, positive to starboard; z is
 up from the baseline, which is parallel to the strongback's top and to the gunwale in the cockpit.
 Moulded lines are the inside of the skin, that is the outer corner of each stringer.
+
+A field's type says what the file may hold there, in the file's own unit: `x_m` is `x_mm` in it.
+`sizer.design.schema` makes the file's tables of these records.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
+from typing import Annotated, Literal
 
 import numpy as np
+from pydantic import Field
 
-ROLES = ("keel", "chine", "gunwale", "deck", "ridge")
+from sizer.border import INSIDE
+from sizer.design.allowed import (
+    HIP_WIDTH_MM,
+    MOST_GEAR_KG,
+    STATURE_MM,
+    WEIGHT_KG,
+    Millimetres,
+    Pair,
+    Positive,
+    Range,
+    Stock,
+    Text,
+    Wood,
+    between,
+)
+
+ROLES = ("keel", "chine", "gunwale", "deck", "ridge")  # in the order of a file
 FRAME_KINDS = ("stem", "solid", "ring", "cockpit", "footbrace")
 ENTRIES = ("slide", "sit")
 SEAT_KINDS = ("panel", "slats", "sling")
+WATERS = ("fresh", "salt")
 SIT_AHEAD_M = 0.10  # sitting bones ahead of the back of the buttocks; our judgement
 
 
@@ -34,11 +56,11 @@ class StringerEnd:
 class Stringer:
     """One stick, or a pair of them port and starboard; keel and ridge are single."""
 
-    name: str
-    role: str
-    width_m: float  # along the skin
-    depth_m: float  # into the boat
-    wood: str
+    name: Text
+    role: Literal[ROLES]
+    width_m: Stock  # along the skin
+    depth_m: Stock  # into the boat
+    wood: Wood
     start: StringerEnd
     end: StringerEnd
 
@@ -52,36 +74,37 @@ class Stringer:
 class Frame:
     """One plywood frame; `points_m` holds (half-breadth, height) by stringer name."""
 
-    name: str
-    kind: str
-    x_m: float  # of the reference face
-    thickness_m: float
-    points_m: Mapping[str, tuple[float, float]]
+    name: Text
+    kind: Literal[FRAME_KINDS]
+    x_m: Millimetres  # of the reference face
+    thickness_m: between(3, 40)
+    points_m: Mapping[str, Pair]
 
 
 @dataclass(frozen=True, eq=False)
 class Stem:
     """The end piece in profile; `lands_m` holds the x at which each stringer lands on it."""
 
-    thickness_m: float
+    thickness_m: between(3, 80)
     profile_m: np.ndarray  # (n_points, 2): x, z with x rising
-    lands_m: Mapping[str, float]
+    lands_m: Mapping[str, Millimetres]
 
 
 @dataclass(frozen=True)
 class Cockpit:
     """Opening, place of the seat, footbrace; rim heights are the top of the coaming."""
 
-    front_x_m: float
-    back_x_m: float
-    width_m: float
-    rim_front_z_m: float
-    rim_back_z_m: float
-    entry: str
-    seat_x_m: float  # back of the paddler's buttocks
-    seat_slide_m: tuple[float, float]  # forward, aft
-    footbrace_reach_m: tuple[float, float]  # ahead of the back of the buttocks: nearest, farthest
-    backband_height_m: float  # above the seat
+    front_x_m: Positive
+    back_x_m: Positive
+    width_m: Positive
+    rim_front_z_m: Positive
+    rim_back_z_m: Positive
+    entry: Literal[ENTRIES]
+    seat_x_m: Positive  # back of the paddler's buttocks
+    seat_slide_m: Annotated[tuple[between(0, 300), ...],
+                            Field(min_length=2, max_length=2)]  # forward, aft
+    footbrace_reach_m: Range  # ahead of the back of the buttocks: nearest, farthest
+    backband_height_m: Positive  # above the seat
 
     @property
     def length_m(self):
@@ -97,64 +120,74 @@ class Seat:
     run lengthwise on the floors of two frames; a sling of webbing hangs between two.
     """
 
-    kind: str
-    thickness_m: float  # of panel, slat or webbing
-    width_m: float  # over all
-    length_m: float
-    stands_on: tuple[str, ...]  # names: sticks for a panel, else two frames, fore then aft
-    clear_of_skin_m: float  # least distance from the skin, as drawn
+    kind: Literal[SEAT_KINDS]
+    thickness_m: between(1, 40)  # of panel, slat or webbing
+    width_m: between(150, 600)  # over all
+    length_m: between(150, 900)
+    # Names: sticks for a panel, else two frames, fore then aft.
+    stands_on: Annotated[tuple[Text, ...], Field(min_length=2)]
+    clear_of_skin_m: between(12, 100)  # least distance from the skin, as drawn
 
 
 @dataclass(frozen=True)
 class DrawnFor:
     """The paddler, load and water that the base design was drawn for."""
 
-    weight_kg: float
-    stature_m: float
-    hip_width_m: float  # sitting
-    gear_kg: float
-    use: str
-    water: str
-    waterline_length_m: float
-    draft_m: float
+    weight_kg: between(*WEIGHT_KG)
+    stature_m: between(*STATURE_MM)
+    hip_width_m: between(*HIP_WIDTH_MM)  # sitting
+    gear_kg: between(0, MOST_GEAR_KG)
+    use: Text
+    water: Literal[WATERS]
+    waterline_length_m: Positive
+    draft_m: Positive
 
 
 @dataclass(frozen=True)
 class Limits:
     """Lowest and highest of each factor and of the cockpit opening."""
 
-    length: tuple[float, float]
-    beam: tuple[float, float]
-    depth: tuple[float, float]
-    crown: tuple[float, float]
-    cockpit_length_m: tuple[float, float]
-    cockpit_width_m: tuple[float, float]
+    length: Range
+    beam: Range
+    depth: Range
+    crown: Range
+    cockpit_length_m: Range
+    cockpit_width_m: Range
+
+
+@dataclass(frozen=True)
+class Cloth:
+    """What the skin is made of."""
+
+    fabric_kgpm2: Positive  # before coating
+    coating_kgpm2: Positive
 
 
 @dataclass(frozen=True, eq=False)
 class BaseDesign:
     """A base design as read: nothing scaled, every fault already refused."""
 
-    name: str
-    character: str
+    name: Text
+    character: Text
+    # Uses, the one it was drawn for among them.
+    suits: Annotated[tuple[Text, ...], Field(min_length=1)]
     drawn_for: DrawnFor
+    lacks: Mapping[str, Text]  # what it lacks, by use that it does not suit
     limits: Limits
-    stringers: tuple[Stringer, ...]  # keel to ridge
-    frames: tuple[Frame, ...]  # bow to stern
+    skin: Cloth
+    stringers: Annotated[tuple[Stringer, ...], Field(min_length=3, max_length=30)]  # keel to ridge
+    frames: Annotated[tuple[Frame, ...], Field(min_length=3, max_length=60)]  # bow to stern
     bow: Stem
     stern: Stem
     cockpit: Cockpit
     seat: Seat
-    suits: tuple[str, ...]  # uses, the one it was drawn for among them
-    lacks: Mapping[str, str]  # what it lacks, by use that it does not suit
-    fabric_kgpm2: float  # skin before coating
-    coating_kgpm2: float
-    assumed: tuple[str, ...] = ()  # sentences: what an older file does not say
+    # Sentences: what an older file does not say.
+    assumed: tuple[str, ...] = field(default=(), metadata=INSIDE)
 
     @property
     def skin_kgpm2(self):
         """Fabric and coating together."""
-        return self.fabric_kgpm2 + self.coating_kgpm2
+        return self.skin.fabric_kgpm2 + self.skin.coating_kgpm2
 
     @cached_property
     def length_m(self):

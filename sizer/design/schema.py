@@ -1,55 +1,29 @@
 """The base design file, format 2, as it is written: millimetres, kilograms, plain names.
 
-`baselines/README.md` defines every key. Types and single values are checked here; what has to
-agree with something else is checked in `sizer.design.check`.
+Its tables are the records of `sizer.design.records`, by the rule of `sizer.border`; only what the
+records do not have stands here. `baselines/README.md` defines every key. What has to agree with
+something else is checked in `sizer.design.check`.
 """
 
-from typing import Annotated, Literal
+from collections.abc import Mapping
+from dataclasses import is_dataclass
+from functools import cache
+from typing import Annotated, Literal, get_args, get_origin
 
-from pydantic import BaseModel, ConfigDict, Field
+import numpy as np
+from pydantic import BaseModel, ConfigDict, Field, create_model
 
-from sizer.design.records import SEAT_KINDS
-from sizer.design.woods import WOODS
+from sizer.border import border_fields
+from sizer.design.allowed import Millimetres, Pair, Text
+from sizer.design.records import BaseDesign, StringerEnd
 
 FORMAT = 2
-
-Millimetres = Annotated[float, Field(strict=True, ge=-10_000, le=10_000, allow_inf_nan=False)]
-Positive = Annotated[float, Field(strict=True, gt=0, le=10_000, allow_inf_nan=False)]
-Text = Annotated[str, Field(strict=True, min_length=1, max_length=200)]
-Pair = Annotated[list[Millimetres], Field(min_length=2, max_length=2)]
-Range = Annotated[list[Positive], Field(min_length=2, max_length=2)]
-WoodName = Literal[tuple(WOODS)]
 
 
 class Part(BaseModel):
     """A table of the file: no key beyond the known ones."""
 
     model_config = ConfigDict(extra="forbid", frozen=True)
-
-
-class DrawnForPart(Part):
-    weight_kg: Annotated[float, Field(strict=True, ge=30, le=200, allow_inf_nan=False)]
-    stature_mm: Annotated[float, Field(strict=True, ge=1250, le=2200, allow_inf_nan=False)]
-    hip_width_mm: Annotated[float, Field(strict=True, ge=250, le=600, allow_inf_nan=False)]
-    gear_kg: Annotated[float, Field(strict=True, ge=0, le=150, allow_inf_nan=False)]
-    use: Text
-    water: Literal["fresh", "salt"]
-    waterline_length_mm: Positive
-    draft_mm: Positive
-
-
-class LimitsPart(Part):
-    length: Range
-    beam: Range
-    depth: Range
-    crown: Range
-    cockpit_length_mm: Range
-    cockpit_width_mm: Range
-
-
-class SkinPart(Part):
-    fabric_gpm2: Positive
-    coating_gpm2: Positive
 
 
 class AtX(Part):
@@ -61,65 +35,33 @@ class Into(Part):
     x_mm: Millimetres
 
 
-class StringerPart(Part):
-    name: Text
-    role: Literal["keel", "chine", "gunwale", "deck", "ridge"]
-    width_mm: Annotated[float, Field(strict=True, gt=0, le=100, allow_inf_nan=False)]
-    depth_mm: Annotated[float, Field(strict=True, gt=0, le=100, allow_inf_nan=False)]
-    wood: WoodName
-    start: Literal["stem", "coaming"] | Into | AtX
-    end: Literal["stem", "coaming"] | Into | AtX
+@cache
+def part(kind):
+    """The table of the file that holds a record, a pydantic model."""
+    return create_model(f"{kind.__name__}Part", __base__=Part, **_keys(kind))
 
 
-class FramePart(Part):
-    name: Text
-    kind: Literal["stem", "solid", "ring", "cockpit", "footbrace"]
-    x_mm: Millimetres
-    thickness_mm: Annotated[float, Field(strict=True, ge=3, le=40, allow_inf_nan=False)]
-    points_mm: dict[str, Pair]
+def _keys(kind, may_lack=()):
+    return {key: (_in_file(given), {} if key in may_lack else ...)
+            for _, key, given, _ in border_fields(kind)}
 
 
-class StemPart(Part):
-    thickness_mm: Annotated[float, Field(strict=True, ge=3, le=80, allow_inf_nan=False)]
-    profile_mm: Annotated[list[Pair], Field(min_length=2)]
-    lands_mm: dict[str, Millimetres]
+def _in_file(kind):
+    """The type in the file of a record's type: lists for tuples, tables for records."""
+    origin, inner = get_origin(kind), get_args(kind)
+    if origin is Annotated:
+        return Annotated[_in_file(inner[0]), *inner[1:]]
+    if kind is StringerEnd:
+        return Literal["stem", "coaming"] | Into | AtX
+    if kind is np.ndarray:
+        return Annotated[list[_in_file(Pair)], Field(min_length=2)]
+    if is_dataclass(kind):
+        return part(kind)
+    if origin is tuple:
+        return list[_in_file(inner[0])]
+    return dict[inner[0], _in_file(inner[1])] if origin is Mapping else kind
 
 
-class CockpitPart(Part):
-    front_x_mm: Positive
-    back_x_mm: Positive
-    width_mm: Positive
-    rim_front_z_mm: Positive
-    rim_back_z_mm: Positive
-    entry: Literal["slide", "sit"]
-    seat_x_mm: Positive
-    seat_slide_mm: Annotated[list[Annotated[float, Field(strict=True, ge=0, le=300)]],
-                             Field(min_length=2, max_length=2)]
-    footbrace_reach_mm: Range
-    backband_height_mm: Positive
-
-
-class SeatPart(Part):
-    kind: Literal[SEAT_KINDS]
-    thickness_mm: Annotated[float, Field(strict=True, ge=1, le=40, allow_inf_nan=False)]
-    width_mm: Annotated[float, Field(strict=True, ge=150, le=600, allow_inf_nan=False)]
-    length_mm: Annotated[float, Field(strict=True, ge=150, le=900, allow_inf_nan=False)]
-    stands_on: Annotated[list[Text], Field(min_length=2)]
-    clear_of_skin_mm: Annotated[float, Field(strict=True, ge=12, le=100, allow_inf_nan=False)]
-
-
-class DesignFile(Part):
-    format: Annotated[int, Field(strict=True)]
-    name: Text
-    character: Text
-    suits: Annotated[list[Text], Field(min_length=1)]
-    drawn_for: DrawnForPart
-    lacks: dict[str, Text] = {}
-    limits: LimitsPart
-    skin: SkinPart
-    stringer: Annotated[list[StringerPart], Field(min_length=3, max_length=30)]
-    frame: Annotated[list[FramePart], Field(min_length=3, max_length=60)]
-    bow: StemPart
-    stern: StemPart
-    cockpit: CockpitPart
-    seat: SeatPart
+DesignFile = create_model(
+    "DesignFile", __base__=Part, format=(Annotated[int, Field(strict=True)], ...),
+    **_keys(BaseDesign, may_lack=("lacks",)))

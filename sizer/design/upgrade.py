@@ -11,7 +11,8 @@ from itertools import pairwise
 from pydantic import ValidationError
 
 from sizer.design.check_seat import seat_faults
-from sizer.design.schema import FORMAT, DesignFile, SeatPart
+from sizer.design.records import Seat
+from sizer.design.schema import FORMAT, DesignFile, part
 
 # Both are our drawing: common sizes, to be checked by whoever drew the file.
 PANEL = {"kind": "panel", "thickness_mm": 6, "width_mm": 320, "length_mm": 330,
@@ -71,7 +72,7 @@ def _seat(table):
     except ValidationError:
         return anything
     return next((seat for seat in _seats(file) if not [
-        *seat_faults(file.model_copy(update={"seat": SeatPart.model_validate(seat)}))]), None)
+        *seat_faults(file.model_copy(update={"seat": part(Seat).model_validate(seat)}))]), None)
 
 
 def _seats(file):

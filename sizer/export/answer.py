@@ -2,7 +2,7 @@
 
 import math
 
-from sizer.export.numbers import mm, number
+from sizer.export.numbers import mm, named, number
 from sizer.export.water_answer import (
     bags_answer,
     change_answer,
@@ -14,6 +14,7 @@ from sizer.export.water_answer import (
 )
 from sizer.fit.checks import RIGHTING_SOURCE
 from sizer.fit.facts import facts_of, padding
+from sizer.fit.sizes import factors, sizes_mm
 from sizer.hull.seat import clear_of_skin_m
 from sizer.hull.sections import closed_rings
 from sizer.hydro.stability import stability_particulars
@@ -30,9 +31,8 @@ def job_answer(job):
         "use": job.request.use,
         "status": job.fitted.status,
         "size": boat_size_answer(boat),
-        "factors": {"length": number(scaling.length), "beam": number(scaling.beam),
-                    "depth": number(scaling.depth), "deck_crown": number(scaling.crown),
-                    "body_zone": number(boat.map.legs)},
+        "factors": {key: number(one) for key, one in factors(scaling).items()}
+        | {"body_zone": number(boat.map.legs)},
         "set_by": job.fitted.set_by,
         "cockpit": {
             "front_x_mm": mm(boat.opening.front_x_m), "back_x_mm": mm(boat.opening.back_x_m),
@@ -43,13 +43,13 @@ def job_answer(job):
             "foot_rest_ahead_mm": mm(assessed.room.foot_rest_ahead_m),
         },
         "load": {
-            "paddler_kg": number(load.paddler_kg), "gear_kg": number(load.gear_kg),
-            "boat_kg": number(load.boat_kg), "total_kg": number(load.load.mass_kg),
+            **named(load, "paddler_kg", "gear_kg", "boat_kg"),
+            "total_kg": number(load.load.mass_kg),
             "lcg_mm": mm(load.load.lcg_m), "vcg_mm": mm(load.load.vcg_m),
             "vcg_cautious_mm": mm(load.cautious.vcg_m),
         },
-        "boat_parts": [{"name": part.name, "mass_kg": number(part.mass_kg), "x_mm": mm(part.x_m),
-                        "z_mm": mm(part.z_m)} for part in assessed.weight.parts],
+        "boat_parts": [named(part, "name", "mass_kg", "x_m", "z_m")
+                       for part in assessed.weight.parts],
         "flotation": particulars_answer(assessed.particulars, job.person.water)
         | {"gm_cautious_mm": mm(assessed.gm_cautious_m)},
         "wishes": vars(job.request.wishes),
@@ -61,15 +61,12 @@ def job_answer(job):
         "cautions": list(job.cautions),
         "setting_up": {
             "datum": "the strongback's forward end; one tape pull for every mark",
-            "strongback_start_x_mm": mm(job.setting_up.strongback_start_x_m),
-            "strongback_length_mm": mm(job.setting_up.strongback_length_m),
-            "baseline_height_mm": mm(job.setting_up.baseline_height_m),
+            **named(job.setting_up, "strongback_start_x_m", "strongback_length_m",
+                    "baseline_height_m"),
         },
         "stations": [station_answer(station) for station in job.setting_up.stations],
         "paddler": body_answer(job.person.body),
-        "folk_measures": {"length_mm": mm(job.folk.length_m),
-                          "beam_low_mm": mm(job.folk.beam_low_m),
-                          "beam_high_mm": mm(job.folk.beam_high_m),
+        "folk_measures": {**named(job.folk, "length_m", "beam_low_m", "beam_high_m"),
                           "note": "traditional rules of thumb, for comparison only"},
         "solve_ms": number(job.solve_ms),
     }
@@ -77,9 +74,7 @@ def job_answer(job):
 
 def boat_size_answer(boat):
     """The five sizes of a boat, by key of a request's `fixed`."""
-    return {"length_mm": mm(boat.length_m), "beam_mm": mm(boat.beam_m),
-            "depth_mm": mm(boat.depth_m), "cockpit_length_mm": mm(boat.opening.length_m),
-            "cockpit_width_mm": mm(boat.opening.width_m)}
+    return {key: number(size) for key, size in sizes_mm(boat).items()}
 
 
 def full_answer(job, study):
@@ -109,21 +104,12 @@ def particulars_answer(particulars, water):
         "displacement_kg": number(p.displacement_kg), "volume_m3": round(p.volume_m3, 8),
         "water": water.kind, "water_temperature_c": number(water.temperature_c),
         "water_density_kgpm3": number(water.density_kgpm3),
-        "draft_mm": mm(p.draft_m), "sinkage_mm": mm(p.sinkage_m), "trim_deg": number(p.trim_deg),
-        "waterline_length_mm": mm(p.waterline_length_m),
-        "waterline_beam_mm": mm(p.waterline_beam_m),
-        "wetted_area_m2": number(p.wetted_area_m2),
-        "waterplane_area_m2": number(p.waterplane_area_m2),
-        "block_coefficient": number(p.block_coefficient),
-        "prismatic_coefficient": number(p.prismatic_coefficient),
-        "midship_coefficient": number(p.midship_coefficient),
-        "waterplane_coefficient": number(p.waterplane_coefficient),
-        "lcb_mm": mm(p.lcb_m), "lcf_mm": mm(p.lcf_m), "kb_mm": mm(p.kb_m),
-        "bm_mm": mm(p.bm_m), "gm_mm": mm(p.gm_m), "gm_long_mm": mm(p.gm_long_m),
-        "kg_per_cm": number(p.kg_per_cm),
+        **named(p, "draft_m", "sinkage_m", "trim_deg", "waterline_length_m", "waterline_beam_m",
+                "wetted_area_m2", "waterplane_area_m2", "block_coefficient",
+                "prismatic_coefficient", "midship_coefficient", "waterplane_coefficient",
+                "lcb_m", "lcf_m", "kb_m", "bm_m", "gm_m", "gm_long_m", "kg_per_cm"),
         "moment_to_trim_nm_per_deg": number(p.moment_to_trim_Nm_per_deg),
-        "freeboard_mm": mm(p.freeboard_m), "rim_freeboard_mm": mm(p.rim_freeboard_m),
-        "bow_freeboard_mm": mm(p.bow_freeboard_m), "stern_freeboard_mm": mm(p.stern_freeboard_m),
+        **named(p, "freeboard_m", "rim_freeboard_m", "bow_freeboard_m", "stern_freeboard_m"),
     }
 
 
@@ -173,18 +159,14 @@ def seat_answer(boat, body_kg):
     seat = boat.design.seat
     return {"kind": seat.kind, "stands_on": list(seat.stands_on), "top_mm": mm(boat.seat_z_m),
             "clear_of_skin_mm": mm(clear_of_skin_m(boat.design, boat.seat, body_kg)),
-            "thickness_mm": mm(seat.thickness_m), "width_mm": mm(seat.width_m),
-            "length_mm": mm(seat.length_m)}
+            **named(seat, "thickness_m", "width_m", "length_m")}
 
 
 def station_answer(station):
     """One station; points are half-breadth and height over the strongback's top."""
     return {
-        "name": station.name, "kind": station.kind, "x_mm": mm(station.x_m),
-        "reference_face": station.reference_face, "plywood_lies": station.plywood_lies,
-        "strongback_mm": mm(station.strongback_m), "spacing_mm": mm(station.spacing_m),
-        "gunwale_height_mm": mm(station.gunwale_height_m),
-        "keel_height_mm": mm(station.keel_height_m), "thickness_mm": mm(station.thickness_m),
+        **named(station, "name", "kind", "x_m", "reference_face", "plywood_lies", "strongback_m",
+                "spacing_m", "gunwale_height_m", "keel_height_m", "thickness_m"),
         "half_breadths_mm": {name: mm(y) for name, (y, _) in station.points_m.items()},
         "heights_mm": {name: mm(z) for name, (_, z) in station.points_m.items()},
     }

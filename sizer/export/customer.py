@@ -25,8 +25,8 @@ from sizer.export.pages import (
 )
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM
+from sizer.scenes.long_views import owners_drawing
 from sizer.shop.bench import bags_l
-from sizer.shop.boat_drawing import boat_drawing
 from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text, inches_text
 
 PAGE_MM = PAPERS_MM["A4"]
@@ -50,11 +50,11 @@ def customer_pdf(job, bench):
     """The sheet of a job; bytes, the same for the same job."""
     assessed = job.fitted.assessed
     one_to, drawing = fitting_scale(
-        lambda _: boat_drawing(assessed.boat, assessed.particulars), ROOM_MM)
+        lambda _: owners_drawing(assessed.boat, assessed.particulars), ROOM_MM)
     return document(
         f"{assessed.boat.design.name}, fitted",
         [Picture(drawing, 1.0 / one_to),
-         words(f"Scale 1 : {one_to}. Broken line: the water with the load below."),
+         words(f"Scale 1 : {one_to}. Toned: the water with the load below."),
          words(_overall(job.fitted), face=BOLD),
          *heading("Size"), *map(words, _size(assessed.boat)),
          *heading("Fitted for"), *map(words, _load(job)),

@@ -2,6 +2,9 @@
 
 import json
 
+import numpy as np
+
+from sizer.border import outside
 from sizer.units import MM_PER_M
 
 DIGITS = 4  # after the point: a tenth of a micrometre in mm
@@ -15,6 +18,16 @@ def json_text(answer):
 def number(value):
     """A rounded float; None stays None."""
     return None if value is None else round(float(value), DIGITS) + 0.0  # + 0.0: no -0.0
+
+
+def named(record, *names):
+    """Some fields of a record by their keys outside: `x_m` in mm as `x_mm`, numbers rounded."""
+    found = {}
+    for name in names:
+        (key, per), value = outside(name), getattr(record, name)
+        value = value.item() if isinstance(value, np.generic) else value
+        found[key] = number(value * (per or 1.0)) if isinstance(value, float) else value
+    return found
 
 
 def mm(value_m):

@@ -8,10 +8,11 @@ import re
 import zipfile
 from functools import partial
 
+from sizer.drawing.dxf import all_in_one_dxf, dxf_bytes
+from sizer.drawing.file_svg import svg_text
 from sizer.export.answer import full_answer
 from sizer.export.bench_answer import bench_answer
 from sizer.export.customer import customer_pdf
-from sizer.export.dxf import all_in_one_dxf, dxf_bytes
 from sizer.export.fitted_design import fitted_design_toml, fitted_offsets_csv
 from sizer.export.numbers import json_text
 from sizer.export.parts_csv import materials_csv, stringer_csv
@@ -20,7 +21,6 @@ from sizer.export.read_me import read_me
 from sizer.export.seat_sheet import seat_pdf
 from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.export.station_csv import station_csv
-from sizer.export.svg import svg_text
 from sizer.fit.study import study
 from sizer.shop.bench import bench_of
 from sizer.shop.layout import SHEET_M

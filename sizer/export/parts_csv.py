@@ -3,10 +3,10 @@
 Cautions lead both files. In inches, areas are square feet, masses pounds, and running lengths feet.
 """
 
-from sizer.export.station_csv import DENOMINATOR, csv_text
+from sizer.export.job_csv import Lengths, job_csv
 from sizer.shop.scarfs import SCARF_RATIO
 from sizer.shop.stringers import ALLOWANCE_M
-from sizer.units import KG_PER_LB, MM_PER_FT, MM_PER_M, inches_error_mm, inches_text
+from sizer.units import KG_PER_LB, MM_PER_FT, MM_PER_M
 
 M_PER_FT = MM_PER_FT / MM_PER_M
 BOUGHT = {  # (unit here, factor) of each unit of an Item
@@ -14,23 +14,6 @@ BOUGHT = {  # (unit here, factor) of each unit of an Item
     "in": {"m": ("ft", 1.0 / M_PER_FT), "m2": ("sq ft", 1.0 / M_PER_FT**2),
            "kg": ("lb", 1.0 / KG_PER_LB)},
 }
-
-
-class _Lengths:
-    """Writes lengths in one unit and keeps the worst rounding."""
-
-    def __init__(self, unit):
-        self.unit = unit
-        self.worst_mm = 0.0
-
-    def __call__(self, value_m):
-        if value_m is None:
-            return ""
-        mm = value_m * MM_PER_M
-        if self.unit == "mm":
-            return f"{mm:.1f}"
-        self.worst_mm = max(self.worst_mm, abs(inches_error_mm(mm, DENOMINATOR)))
-        return inches_text(mm, DENOMINATOR)
 
 
 def stringer_csv(job, sticks, unit):
@@ -42,7 +25,7 @@ def stringer_csv(job, sticks, unit):
     sticks : the Sticks of the job's boat
     unit : "mm" or "in"; inches are fractions to the nearest 1/32, the rounding stated in the file
     """
-    shown = _Lengths(unit)
+    shown = Lengths(unit)
     frames = [frame.name for frame in job.lines.design.frames]
     scarfs = max(len(stick.joints.middles_m) for stick in sticks)
     steps = max((len(end.taper.widths_m) for stick in sticks
@@ -62,7 +45,7 @@ def stringer_csv(job, sticks, unit):
     header += [f"scarf {number} middle {unit}" for number in range(1, scarfs + 1)]
     header += [f"mark {name} {unit}" for name in frames]
     rows = [_stick_row(stick, shown, frames, scarfs, steps) for stick in sticks]
-    return _text(job, "Stringer list", shown, header, rows, (
+    return job_csv(job, "Stringer list", shown, header, rows, (
         "Lengths and marks run along the moulded line, the middle of the stick's outer face (a "
         "gunwale's upper corner), from the finished forward end to each frame's reference face",
         f"Cut: {shown(ALLOWANCE_M)} {unit} left over at each end, trimmed in the dry fit; a scarf "
@@ -97,7 +80,7 @@ def materials_csv(job, materials, unit):
 
     Parameters as `stringer_csv`; materials : Materials of the job's boat.
     """
-    shown = _Lengths(unit)
+    shown = Lengths(unit)
     weight_unit, weight = BOUGHT[unit]["kg"]
     header = ["part", "what", "quantity", "unit", f"size 1 {unit}", f"size 2 {unit}",
               f"size 3 {unit}", "allowance or note"]
@@ -119,24 +102,10 @@ def materials_csv(job, materials, unit):
                       f"piece {piece.number} of {piece.of}", "1", "pieces", shown(plan.width_m),
                       shown(plan.depth_m), shown(piece.length_m),
                       f"from {shown(plan.stock_m)} {unit}"] for piece in length]
-    return _text(job, "Materials", shown, header, rows, (
+    return job_csv(job, "Materials", shown, header, rows, (
         "To buy, with the allowance beside each line; weights are those that the boat floats with",
     ))
 
 
 def _deg(value):
     return "" if value is None else f"{value:.1f}"
-
-
-def _text(job, title, shown, header, rows, notes):
-    boat = job.fitted.assessed.boat
-    status = {"pass": "all pass", "caution": "pass with caution",
-              "fail": "DOES NOT PASS"}[job.fitted.status]
-    lead = [f"{title}: {boat.design.name}, {boat.length_m * MM_PER_M:.0f} x "
-            f"{boat.beam_m * MM_PER_M:.0f} x {boat.depth_m * MM_PER_M:.0f} mm; checks: {status}",
-            *notes]
-    if shown.unit == "in":
-        lead.append(f"Fractions are to the nearest 1/{DENOMINATOR} in; rounding moves no length "
-                    f"here by more than {shown.worst_mm:.2f} mm")
-    lead += [f"CAUTION: {caution}" for caution in job.cautions]
-    return csv_text(lead, header, rows)

@@ -52,7 +52,7 @@ def sheet_pdf(title, drawings, cautions):
     Parameters
     ----------
     title : of the document, written on every page
-    drawings : list of sizer.shop.drawing.Drawing
+    drawings : list of sizer.drawing.record.Drawing
     cautions : texts
 
     Returns

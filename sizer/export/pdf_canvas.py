@@ -6,21 +6,20 @@ outside Latin-1.
 
 import io
 
+from reportlab.lib.colors import HexColor, black
 from reportlab.lib.units import mm
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
-from sizer.shop.drawing import Circle, Path
+from sizer.drawing.pens import PENS
+from sizer.drawing.record import CAP_HEIGHT, Circle, Path
 from sizer.units import MM_PER_M
 
 FACE = "Vera"
 BOLD = "VeraBd"
-CAP_HEIGHT = 0.73  # of the face's capitals, over the font size
 LEADING = 1.3  # of lines, over the font size
-WIDTHS_PT = {"cut": 1.1, "mark": 0.6, "drill": 0.8, "text": 0.0, "guide": 0.35}
-DASHES_PT = {"guide": (4, 2.5)}
 BAR_MM = 100.0
 
 
@@ -55,25 +54,31 @@ def draw(canvas, drawing, origin_mm, scale=1.0):
                      for from_mm, value in zip(origin_mm, point_m, strict=True))
 
     for stroke in drawing.strokes:
-        canvas.setLineWidth(WIDTHS_PT[stroke.layer])
-        canvas.setDash(*DASHES_PT.get(stroke.layer, ()))
+        pen = PENS[stroke.pen]
+        how = {"stroke": int(pen.width > 0.0), "fill": int(pen.fill > 0.0)}
+        canvas.setLineWidth(pen.paper_mm * mm)
+        canvas.setStrokeColor(HexColor(pen.paper))
+        canvas.setDash([dash * mm for dash in pen.dashes])
+        canvas.setFillAlpha(pen.fill or 1.0)
         if isinstance(stroke, Path):
-            _polyline(canvas, [place(point) for point in stroke.points_m], stroke.closed)
+            _polyline(canvas, [place(point) for point in stroke.points_m], stroke.closed, how)
         elif isinstance(stroke, Circle):
-            canvas.circle(*place(stroke.centre_m), scale * stroke.radius_m * MM_PER_M * mm)
+            canvas.circle(*place(stroke.centre_m), scale * stroke.radius_m * MM_PER_M * mm, **how)
         else:
             _turned_words(canvas, stroke, place(stroke.at_m), scale)
     canvas.setDash()
+    canvas.setStrokeColor(black)
+    canvas.setFillAlpha(1.0)
 
 
-def _polyline(canvas, points, closed):
+def _polyline(canvas, points, closed, how):
     path = canvas.beginPath()
     path.moveTo(*points[0])
     for point in points[1:]:
         path.lineTo(*point)
     if closed:
         path.close()
-    canvas.drawPath(path)
+    canvas.drawPath(path, **how)
 
 
 def _turned_words(canvas, text, at, scale):
@@ -82,7 +87,9 @@ def _turned_words(canvas, text, at, scale):
     canvas.translate(*at)
     canvas.rotate(text.angle_deg)
     canvas.setFont(FACE, height / CAP_HEIGHT)
-    canvas.drawCentredString(0.0, -height / 2.0, text.text)
+    written = {"start": canvas.drawString, "middle": canvas.drawCentredString,
+               "end": canvas.drawRightString}[text.anchor]
+    written(0.0, -height / 2.0, text.text)
     canvas.restoreState()
 
 

@@ -2,12 +2,13 @@
 
 from collections import Counter
 
+from sizer.border import inside
 from sizer.crowd.finished import request_for, title_of, titles_of
 from sizer.crowd.pool import GOALS
 from sizer.crowd.region import extremes
 from sizer.crowd.sizes import METHOD, MISHAP_NOTE
 from sizer.export.answer import boat_size_answer
-from sizer.export.numbers import mm, number
+from sizer.export.numbers import mm, named, number
 from sizer.fit.cautions import cautions_for
 from sizer.units import MM_PER_M
 
@@ -105,9 +106,8 @@ def spans(measured, people):
 
 def span(measured, people, name):
     """[least, most] of one measure over some people, in kg or mm; None without any."""
-    field, unit = (name, 1.0) if name.endswith("_kg") else (
-        name.removesuffix("mm") + "m", MM_PER_M)
-    values = [getattr(measured[person], field) * unit for person in people]
+    field, per = inside(name)
+    values = [getattr(measured[person], field) * (per or 1.0) for person in people]
     return [number(min(values)), number(max(values))] if values else None
 
 
@@ -181,8 +181,7 @@ def plane_answer(plane):
 
 def edge_answer(edge):
     """An Edge; null where nobody fits."""
-    return edge and {"weight_kg": number(edge.weight_kg), "stature_mm": mm(edge.stature_m),
-                     "hip_width_mm": mm(edge.hip_width_m), "ended_by": edge.ended_by,
+    return edge and {**named(edge, "weight_kg", "stature_m", "hip_width_m", "ended_by"),
                      "ended_by_key": edge.key}
 
 

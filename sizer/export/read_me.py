@@ -3,7 +3,7 @@
 import textwrap
 
 from sizer.export.fit_words import check_words, gave_way_words, padding_words, sought_rows
-from sizer.units import MM_PER_M
+from sizer.fit.sizes import main_sizes_text
 
 WIDTH = 88  # letters in a line
 FILES = (  # (beginning of the name, what it is)
@@ -31,10 +31,8 @@ WORDS = {"pass": "PASS", "caution": "PASS WITH CAUTION", "fail": "DO NOT PASS"}
 def read_me(job, bench, names):
     """The text; `names` are all files of the package."""
     boat = job.fitted.assessed.boat
-    size = " x ".join(f"{value * MM_PER_M:.0f}" for value in (
-        boat.length_m, boat.beam_m, boat.depth_m))
     return "\n".join([
-        f"{boat.design.name}, fitted: {size} mm", "",
+        f"{boat.design.name}, fitted: {main_sizes_text(boat)} mm", "",
         *_paragraphs([
             "These figures are calculated, not a trial. Print at 100 %, actual size, and measure "
             "the 100 mm bar on the page before cutting. DXF and SVG are in millimetres. DXF "

@@ -12,8 +12,8 @@ from sizer.export.pages import (
 from sizer.export.pdf_canvas import BOLD, cautions_text
 from sizer.export.setting_up_sheet import WORDS
 from sizer.export.tiles import PAPERS_MM
+from sizer.scenes.seat_views import seat_views
 from sizer.shop.seat import places
-from sizer.shop.seat_drawing import seat_views
 from sizer.units import MM_PER_M, inches_text
 
 PAGE_MM = PAPERS_MM["A4"]

@@ -11,8 +11,8 @@ from sizer.export.pages import (
     words,
 )
 from sizer.export.pdf_canvas import cautions_text
+from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import GUNWALE_WORDS
-from sizer.shop.plan_drawing import strongback_drawing
 from sizer.units import MM_PER_M, inches_text
 
 PAGE_MM = (297.0, 210.0)  # A4, lying

@@ -1,12 +1,7 @@
 """The station list as CSV, in millimetres or in inches with fractions; cautions lead the file."""
 
-import csv
-import io
-
-from sizer.units import MM_PER_M, inches_error_mm, inches_text
-
-DENOMINATOR = 32
-BYTE_ORDER_MARK = "﻿"  # so that spreadsheets read the signs as UTF-8
+from sizer.export.job_csv import Lengths, job_csv
+from sizer.units import MM_PER_M
 
 
 def station_csv(job, unit):
@@ -21,13 +16,7 @@ def station_csv(job, unit):
     -------
     str, lines beginning with # before the table: what it is, datum, cautions.
     """
-    lengths = []
-
-    def shown(value_m):
-        mm = value_m * MM_PER_M
-        lengths.append(mm)
-        return f"{mm:.1f}" if unit == "mm" else inches_text(mm, DENOMINATOR)
-
+    shown = Lengths(unit)
     names = [one.name for one in job.lines.design.stringers]
     header = ["frame", "kind", "reference face", "plywood lies", f"strongback mark {unit}",
               f"spacing {unit}", f"from the bow {unit}", f"gunwale height {unit}",
@@ -44,38 +33,11 @@ def station_csv(job, unit):
         for name in names:
             row += [shown(value) for value in station.points_m.get(name, ())] or ["", ""]
         rows.append(row)
-    return csv_text(_lead(job, unit, lengths), header, rows)
-
-
-def csv_text(lead, header, rows):
-    """A table for spreadsheets, led by sentences behind #."""
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\r\n")
-    writer.writerows([f"# {line}"] for line in lead)
-    writer.writerow(header)
-    writer.writerows(rows)
-    return BYTE_ORDER_MARK + text.getvalue()
-
-
-def _lead(job, unit, lengths_mm):
-    fitted, up = job.fitted, job.setting_up
-    boat = fitted.assessed.boat
-    yield (f"Station list: {boat.design.name}, {boat.length_m * MM_PER_M:.0f} x "
-           f"{boat.beam_m * MM_PER_M:.0f} x {boat.depth_m * MM_PER_M:.0f} mm; "
-           f"checks: {_words(fitted.status)}")
-    yield ("Marks are one tape pull from the strongback's forward end, which stands "
-           f"{up.strongback_start_x_m * MM_PER_M:.0f} mm aft of the bow; strongback "
-           f"{up.strongback_length_m * MM_PER_M:.0f} mm long")
-    yield ("Heights are over the strongback's top; the boat's baseline lies "
-           f"{up.baseline_height_m * MM_PER_M:.0f} mm over it; points are the inside of the skin "
-           "at the reference face")
-    if unit == "in":
-        worst = max(abs(inches_error_mm(mm, DENOMINATOR)) for mm in lengths_mm)
-        yield (f"Fractions are to the nearest 1/{DENOMINATOR} in; rounding moves no figure here by "
-               f"more than {worst:.2f} mm")
-    for caution in job.cautions:
-        yield f"CAUTION: {caution}"
-
-
-def _words(status):
-    return {"pass": "all pass", "caution": "pass with caution", "fail": "DOES NOT PASS"}[status]
+    up = job.setting_up
+    return job_csv(job, "Station list", shown, header, rows, (
+        "Marks are one tape pull from the strongback's forward end, which stands "
+        f"{up.strongback_start_x_m * MM_PER_M:.0f} mm aft of the bow; strongback "
+        f"{up.strongback_length_m * MM_PER_M:.0f} mm long",
+        "Heights are over the strongback's top; the boat's baseline lies "
+        f"{up.baseline_height_m * MM_PER_M:.0f} mm over it; points are the inside of the skin "
+        "at the reference face"))

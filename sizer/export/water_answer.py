@@ -1,6 +1,6 @@
 """Righting, flooding and drag as plain JSON values."""
 
-from sizer.export.numbers import mm, number
+from sizer.export.numbers import mm, named, number
 from sizer.hydro.drag import NOTE
 
 
@@ -11,34 +11,23 @@ def righting_curve_answer(curve, sums):
         "gz_mm": [mm(arm) for arm in curve.gz_m],
         "trim_deg": [number(trim) for trim in curve.trim_deg],
         "gm_mm": mm(sums.gm_m), "slope_mm_per_rad": mm(sums.slope_m_per_rad),
-        "loll_deg": number(sums.loll_deg),
-        "greatest_arm_mm": mm(sums.greatest_arm_m),
-        "greatest_arm_deg": number(sums.greatest_arm_deg),
-        "vanishing_deg": number(sums.vanishing_deg), "rim_deg": number(sums.rim_deg),
-        "energy_to_greatest_arm_j": number(sums.energy_to_greatest_arm_j),
-        "energy_to_vanishing_j": number(sums.energy_to_vanishing_j),
-        "energy_open_j": number(sums.energy_open_j),
+        **named(sums, "loll_deg", "greatest_arm_m", "greatest_arm_deg", "vanishing_deg", "rim_deg",
+                "energy_to_greatest_arm_j", "energy_to_vanishing_j", "energy_open_j"),
     }
 
 
 def flooded_answer(flooded):
     """A swamped boat; numbers are null where it sinks."""
-    return {
-        "state": flooded.state, "says": flooded.says,
-        "sinkage_mm": mm(flooded.sinkage_m), "trim_deg": number(flooded.trim_deg),
-        "rim_clearance_mm": mm(flooded.rim_clearance_m),
-        "freeboard_mm": mm(flooded.freeboard_m),
-        "water_inside_l": number(flooded.water_inside_l),
-        "pump_minutes": number(flooded.pump_minutes), "gm_mm": mm(flooded.gm_m),
-    }
+    return named(flooded, "state", "says", "sinkage_m", "trim_deg", "rim_clearance_m",
+                 "freeboard_m", "water_inside_l", "pump_minutes", "gm_m")
 
 
 def bags_answer(bags):
     """The smallest float bags, what fits, and the boat with them and with the larger one lost."""
     return {
-        "bow_l": number(bags.bow_l), "stern_l": number(bags.stern_l),
+        **named(bags, "bow_l", "stern_l"),
         "bow_fits_l": number(bags.fits.bow.bag_l), "stern_fits_l": number(bags.fits.stern.bag_l),
-        "margin_mm": mm(bags.margin_m), "says": bags.says,
+        **named(bags, "margin_m", "says"),
         "with_bags": flooded_answer(bags.kept),
         "larger_lost": flooded_answer(bags.larger_lost),
         "larger_lost_paddler_out": flooded_answer(bags.larger_lost_out),
@@ -74,14 +63,12 @@ def wind_answer(wind):
 
 def side_answer(side):
     """One side area."""
-    return {"area_m2": number(side.area_m2), "x_mm": mm(side.x_m),
-            "height_mm": mm(side.height_m)}
+    return named(side, "area_m2", "x_m", "height_m")
 
 
 def change_answer(change):
     """What one small change does."""
     effect = change.change
-    return {"change": change.name, "freeboard_mm": mm(effect.freeboard_m),
-            "trim_deg": number(effect.trim_deg), "gm_mm": mm(effect.gm_m),
+    return {"change": change.name, **named(effect, "freeboard_m", "trim_deg", "gm_m"),
             "drag_at_3_kn_n": number(effect.drag_3kn_N),
             "drag_at_4_kn_n": number(effect.drag_4kn_N)}

@@ -1,10 +1,12 @@
 """One boat with one paddler: weighed, floated and measured for room."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
 from sizer.design.records import SIT_AHEAD_M
+from sizer.errors import NotSolved
 from sizer.fit.facts import Space
 from sizer.fit.loading import Loading, loading
 from sizer.fit.person import Person
@@ -14,10 +16,11 @@ from sizer.hull.inside import DECK_BEAM_M, clear_of_frame_m
 from sizer.hull.seat import clear_of_skin_m
 from sizer.hull.sections import half_section_at
 from sizer.hull.weight import OwnWeight, own_weight
-from sizer.hydro.flotation import float_and_wet
-from sizer.hydro.particulars import Particulars, gm_long_m, particulars_of
+from sizer.hydro.flotation import at_rest, float_at, float_many
+from sizer.hydro.particulars import Upright, particulars_of, upright_of
 from sizer.paddler.legs import FEET_APART_M, KNEES_APART_M, THIGHS_APART_M, legs_of
 from sizer.paddler.room import Room
+from sizer.rows import along, interp, many_of, one_of, stacked
 
 HIP_HEIGHT_M = 0.10  # of the hips' widest place above the seat; our judgement
 THIGH_AHEAD_M = 0.25  # of the back of the buttocks, where a thigh is thickest; our judgement
@@ -29,18 +32,37 @@ NOTHING_NEAR_M = 0.2  # clearance that counts where the legs pass no frame
 
 @dataclass(frozen=True, eq=False)
 class Assessed:
-    """Everything the checks read."""
+    """Everything the checks read, of one boat with one paddler or of many: then arrays (n, ...)."""
 
     person: Person
     room: Room
     boat: Boat
     weight: OwnWeight
     loading: Loading
-    particulars: Particulars
-    day: Particulars  # the same with no more gear than the base was drawn for
+    upright: Upright
+    day: Upright  # the same with no more gear than the base was drawn for
     gm_cautious_m: float
     space: Space
     start: tuple[float, float]  # water level and trim, to start a neighbouring solve from
+    floats: bool  # of many, where False, no other number means anything
+
+    def one(self, index):
+        """One of many."""
+        boat = self.boat
+        if boat.sections.x_m.ndim == 1:  # the same boat for all: only its seat has moved
+            boat = replace(boat, seat_x_m=boat.seat_x_m[index], seat=one_of(boat.seat, index),
+                           scaling=one_of(boat.scaling, index))
+        else:
+            boat = one_of(boat, index)
+        return replace(one_of(replace(self, boat=None), index), boat=boat)
+
+    @cached_property
+    def particulars(self):
+        """The Particulars of one boat."""
+        load, water = self.loading.load, self.person.water
+        level, trim = (np.array([value]) for value in self.start)
+        return particulars_of(self.boat.sections, load, water, *at_rest(
+            self.boat.sections, load, trim, level))
 
 
 def assess(lines, scaling, person, count, start=None, seat_held=False):
@@ -57,77 +79,104 @@ def assess(lines, scaling, person, count, start=None, seat_held=False):
 
 def assess_boat(boat, person, start=None, seat_held=False, weight=None):
     """As `assess`, of a boat that is there already; `weight` is its OwnWeight where known."""
-    boat, weight, load, afloat, wet = _levelled(
-        boat, own_weight(boat) if weight is None else weight, person, start, seat_held)
-    particulars = particulars_of(boat.sections, load.load, person.water, afloat, wet)
-    start = (float(afloat.level_m[0]), float(afloat.trim_deg[0]))
+    if start is not None:
+        start = tuple(np.array([value]) for value in start)
+    many = assess_many(many_of(boat), person, start, seat_held, weight)
+    found = one_of(many, 0)
+    if not found.floats:
+        float_at(found.boat.sections, found.loading.load, person.water)  # tells why
+        raise NotSolved("flotation did not settle")
+    return found
+
+
+def assess_crowd(boat, persons, weight):
+    """One boat that is there already, with its OwnWeight, under each of some Persons for one use:
+    Assessed of many."""
+    held = with_seat_slid(boat, np.zeros(len(persons)))
+    return assess_many(held, stacked(persons), weight=weight)
+
+
+def assess_many(boats, person, start=None, seat_held=False, weight=None):
+    """Weighs and floats many boats, each with its paddler.
+
+    Parameters
+    ----------
+    boats : Boat of n boats, or one with n places of its seat
+    person : Person, one for all or of n people
+    start : (level_m, trim_deg), each (n,), to start from
+    seat_held : bool
+    weight : OwnWeight of the boats where known
+
+    Returns
+    -------
+    Assessed of many; where `floats` is False the boat could not be floated
+    """
+    weight = own_weight(boats) if weight is None else weight
+    boats, weight, load, afloat, wet, floats = _levelled(boats, weight, person, start, seat_held)
+    upright = upright_of(boats.sections, load.load, person.water, afloat, wet)
+    start = (afloat.level_m, afloat.trim_deg)
+    day, day_floats = _with_day_load(boats, weight, person, upright, start)
+    room = person.room_in(boats.design.cockpit.entry)
     return Assessed(
-        person=person, room=person.room_in(boat.design.cockpit.entry),
-        boat=boat, weight=weight, loading=load, particulars=particulars,
-        day=_with_day_load(boat, weight, person, particulars, start),
-        gm_cautious_m=particulars.gm_m - (load.cautious.vcg_m - load.load.vcg_m),
-        space=space_in(boat, person), start=start)
+        person=person, room=room, boat=boats, weight=weight, loading=load, upright=upright, day=day,
+        gm_cautious_m=upright.gm_m - (load.cautious.vcg_m - load.load.vcg_m),
+        space=space_in(boats, person), start=start, floats=floats & day_floats)
 
 
-def _with_day_load(boat, weight, person, laden, start):
-    """Particulars with no more gear than the base was drawn for; a load never draws the lines."""
-    day_kg = min(person.gear_kg, boat.design.drawn_for.gear_kg)
-    if day_kg == person.gear_kg:
-        return laden
-    load = loading(boat, weight, person.body, person.centre, person.use, day_kg).load
-    return particulars_of(boat.sections, load, person.water,
-                          *float_and_wet(boat.sections, load, person.water, 0.0, start))
+def _with_day_load(boats, weight, person, laden, start):
+    """Upright with no more gear than the base was drawn for; a load never draws the lines."""
+    day_kg = np.minimum(person.gear_kg, boats.design.drawn_for.gear_kg)
+    if np.all(day_kg == person.gear_kg):
+        return laden, True
+    load = loading(boats, weight, person.body, person.centre, person.use, day_kg).load
+    afloat, wet, floats = float_many(boats.sections, load, person.water.density_kgpm3, start)
+    return upright_of(boats.sections, load, person.water, afloat, wet), floats
 
 
-def _levelled(boat, weight, person, start, seat_held):
-    """Floats the boat, slides the seat within its range towards level trim, floats it again."""
-    def floated(boat, weight, start):
-        load = loading(boat, weight, person.body, person.centre, person.use, person.gear_kg)
-        return load, *float_and_wet(boat.sections, load.load, person.water, 0.0, start)
+def _levelled(boats, weight, person, start, seat_held):
+    """Floats the boats, slides seats within their range towards level trim, floats them again."""
+    def floated(boats, weight, start):
+        load = loading(boats, weight, person.body, person.centre, person.use, person.gear_kg)
+        return load, *float_many(boats.sections, load.load, person.water.density_kgpm3, start)
 
-    load, afloat, wet = floated(boat, weight, start)
-    trim = float(afloat.trim_deg[0])
-    if seat_held or abs(trim) <= LEVEL_ENOUGH_DEG:
-        return boat, weight, load, afloat, wet
-    stiffness = _trim_stiffness_kgm(load, afloat, wet)
-    wanted = np.sign(trim) * (abs(trim) - LEVEL_ENOUGH_DEG) * stiffness / load.paddler_kg
-    forward, aft = boat.design.cockpit.seat_slide_m
-    shift = float(np.clip(-wanted, -forward, aft))
-    shifted = with_seat_slid(boat, shift)
-    start = (float(afloat.level_m[0]), trim)
+    load, afloat, wet, floats = floated(boats, weight, start)
+    trim = afloat.trim_deg
+    over = np.maximum(np.abs(trim) - LEVEL_ENOUGH_DEG, 0.0) * floats
+    if seat_held or not over.any():
+        return boats, weight, load, afloat, wet, floats
+    moment_kgm = load.load.mass_kg * upright_of(  # to trim one degree
+        boats.sections, load.load, person.water, afloat, wet).gm_long_m * np.pi / 180.0
+    forward, aft = boats.design.cockpit.seat_slide_m
+    shift = np.clip(-np.sign(trim) * over * moment_kgm / load.paddler_kg, -forward, aft)
+    shifted = with_seat_slid(boats, shift)
     weight = hull_weight.seat_slid(weight, shifted)
-    return shifted, weight, *floated(shifted, weight, start)
+    return shifted, weight, *floated(shifted, weight, (afloat.level_m, trim))
 
 
-def _trim_stiffness_kgm(load, afloat, wet):
-    """Moment to trim one degree: what sliding the paddler has to overcome."""
-    return load.load.mass_kg * gm_long_m(load.load, afloat, wet) * np.pi / 180.0
-
-
-def space_in(boat, person):
-    """The Space that a Person finds in a boat, the seat where it is."""
-    room = person.room_in(boat.design.cockpit.entry)
-    seat_x, seat_z = boat.seat_x_m, boat.seat_z_m
-    front = boat.opening.front_x_m - UNDER_DECK_M
-    places = np.array([
+def space_in(boats, person):
+    """The Space that a Person finds in a boat, the seat where it is; or of many in many."""
+    room, sections = person.room_in(boats.design.cockpit.entry), boats.sections
+    seat_x, seat_z = boats.seat_x_m, boats.seat_z_m
+    front = boats.opening.front_x_m - UNDER_DECK_M
+    places = np.stack(np.broadcast_arrays(
         seat_x - SIT_AHEAD_M,  # hips: over the sitting bones
-        min(seat_x - THIGH_AHEAD_M, front),  # first place under the deck
-        min(seat_x - room.knee_ahead_m, front),
-        seat_x - room.foot_rest_ahead_m,
-    ])
-    y, z = half_section_at(boat.sections, np.clip(places, 0.0, boat.length_m))
-    sheer = boat.sections.sheer
-    stock = max(line.stringer.depth_m for line in boat.lines.between)
-    floor, foot_height, foot_width = _foot_space(y[3], z[3], sheer, stock, room.foot_height_m)
+        np.minimum(seat_x - THIGH_AHEAD_M, front),  # first place under the deck
+        np.minimum(seat_x - room.knee_ahead_m, front),
+        seat_x - room.foot_rest_ahead_m), axis=-1)
+    at = half_section_at(sections, np.clip(places, 0.0, along(boats.length_m, places)))
+    hips, thighs, knees, feet = ((at[0][..., place, :], at[1][..., place, :])
+                                 for place in range(4))
+    sheer, stock = sections.sheer, max(line.stringer.depth_m for line in boats.lines.between)
+    floor, foot_height, foot_width = _foot_space(*feet, sheer, stock, room.foot_height_m)
     return Space(
-        hip_width_m=2.0 * (_breadth_at(y[0], z[0], sheer, seat_z + HIP_HEIGHT_M) - stock),
-        thigh_height_m=_deck_at(y[1], z[1], sheer, THIGHS_APART_M) - seat_z - DECK_BEAM_M,
-        knee_height_m=_deck_at(y[2], z[2], sheer, KNEES_APART_M) - seat_z - DECK_BEAM_M,
+        hip_width_m=2.0 * (_breadth_at(*hips, sheer, seat_z + HIP_HEIGHT_M) - stock),
+        thigh_height_m=_deck_at(*thighs, sheer, THIGHS_APART_M) - seat_z - DECK_BEAM_M,
+        knee_height_m=_deck_at(*knees, sheer, KNEES_APART_M) - seat_z - DECK_BEAM_M,
         foot_height_m=foot_height,
         foot_width_m=foot_width,
-        footbrace_m=tuple(map(float, footbrace_m(boat, boat.seat_x_m))),
-        leg_clear_m=_leg_clear_m(boat, legs_of(person.body, floor - seat_z)),
-        seat_clear_m=clear_of_skin_m(boat.design, boat.seat, person.body.weight_kg),
+        footbrace_m=footbrace_m(boats, seat_x),
+        leg_clear_m=_leg_clear_m(boats, legs_of(person.body, floor - seat_z)),
+        seat_clear_m=clear_of_skin_m(boats.design, boats.seat, person.body.weight_kg),
     )
 
 
@@ -139,44 +188,48 @@ def footbrace_m(boat, seat_x_m):
     near, far = (reach * boat.map.legs for reach in boat.design.cockpit.footbrace_reach_m)
     thick = np.array([frame.thickness_m for frame in boat.design.frames])
     face = np.asarray(seat_x_m)[..., None] - boat.frame_x_m - thick
-    beyond = np.where(face > near, face, np.inf).min(axis=-1)
+    beyond = np.where(face > along(near, face), face, np.inf).min(axis=-1)
     return near, np.minimum(far, beyond - BRACE_SHORT_M)
 
 
-def _leg_clear_m(boat, legs):
+def _leg_clear_m(boats, legs):
     """Least distance from the legs to the inner edges of the frames between hips and soles."""
-    sections, lines = boat.sections, boat.lines
-    found = NOTHING_NEAR_M
-    for index, frame in enumerate(boat.design.frames):
-        ahead = boat.seat_x_m - boat.frame_x_m[index] - 0.5 * frame.thickness_m
-        if ahead < legs.ahead_m[0]:
+    y, z = half_section_at(boats.sections, boats.frame_x_m)
+    corners = np.stack([y[..., :-2], z[..., :-2]], axis=-1)  # to the deck's edge or the ridge
+    found = np.full(np.shape(boats.seat_x_m), NOTHING_NEAR_M)
+    for index, frame in enumerate(boats.design.frames):
+        ahead = boats.seat_x_m - boats.frame_x_m[..., index] - 0.5 * frame.thickness_m
+        beyond = ahead > legs.heel_m  # in the feet's way, or ahead of the soles
+        before = ahead - 0.5 * frame.thickness_m - legs.sole_m
+        found = np.where(beyond, np.minimum(found, before), found)
+        passed = (ahead >= legs.ahead_m[..., 0]) & ~beyond
+        if not passed.any():
             continue
-        if ahead > legs.heel_m:  # in the feet's way, or ahead of the soles
-            found = min(found, ahead - 0.5 * frame.thickness_m - legs.sole_m)
-            continue
-        y, z = half_section_at(sections, boat.frame_x_m[index])
-        corners = np.stack([y[:-2], z[:-2]], axis=1)  # to the deck's edge or the ridge
-        faces = ahead + 0.5 * frame.thickness_m * np.array([-1.0, 1.0])
-        found = min(found, float(clear_of_frame_m(
-            frame.kind, corners, sections.sheer, lines.stock_m,
-            legs.outlines_m(faces, seat_m=boat.seat_z_m)).min()))
+        faces = ahead[..., None] + 0.5 * frame.thickness_m * np.array([-1.0, 1.0])
+        clear = clear_of_frame_m(
+            frame.kind, corners[..., None, index, :, :], boats.sections.sheer,
+            boats.lines.stock_m, legs.outlines_m(faces, boats.seat_z_m)).min(axis=-1)
+        found = np.where(passed, np.minimum(found, clear), found)
     return found
 
 
 def _breadth_at(y, z, sheer, height):
     """Half-breadth of the hull at a height; at the gunwale where that is lower."""
-    return float(np.interp(height, z[: sheer + 1], y[: sheer + 1]))
+    return _at(height, z[..., :sheer + 1], y[..., :sheer + 1])
 
 
 def _deck_at(y, z, sheer, half_breadth):
     """Height of the deck over a distance from the centre line."""
-    deck_y, deck_z = y[sheer:-2][::-1], z[sheer:-2][::-1]
-    return float(np.interp(half_breadth, deck_y, deck_z))
+    return _at(half_breadth, y[..., sheer:-2][..., ::-1], z[..., sheer:-2][..., ::-1])
 
 
 def _floor_at(y, z, sheer, half_breadth):
     """Height of the bottom at a distance from the centre line."""
-    return float(np.interp(half_breadth, y[: sheer + 1], z[: sheer + 1]))
+    return _at(half_breadth, y[..., :sheer + 1], z[..., :sheer + 1])
+
+
+def _at(x, places, values):
+    return interp(np.asarray(x)[..., None], places, values)[..., 0]
 
 
 def _foot_space(y, z, sheer, stock, foot_height):

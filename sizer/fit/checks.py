@@ -8,6 +8,7 @@ many; whoever shows, searches, counts or draws a check looks it up here by its k
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -114,7 +115,7 @@ class Check:
         return tuple(side * self.row.factor if np.isfinite(side) else None
                      for side in self.window_si)
 
-    @property
+    @cached_property
     def status(self):
         """pass, caution or fail."""
         return STATUSES[int(codes_of(np.array(self.value_si), np.array(self.window_si)))]
@@ -166,6 +167,7 @@ class Check:
 
 
 STATUSES = ("pass", "caution", "fail")
+FAIL = STATUSES.index("fail")
 SIDES = (("fails_below", -OPEN), ("wanted_from", -OPEN), ("wanted_to", OPEN), ("fails_above", OPEN))
 
 
@@ -202,10 +204,22 @@ def checks_of(facts, rows=None):
     """The Checks of one boat with one paddler: every row that has something to measure."""
     if rows is None:
         rows = [row for row in ROWS if facts.mishap is not None or not row.mishap]
+    return _checks(rows, values_of(rows, facts), windows_of(rows, facts), facts.says)
+
+
+def checks_of_many(facts):
+    """The Checks of each of many boats or people: a list of tuples; without words about them."""
+    rows = [row for row in ROWS if facts.mishap is not None or not row.mishap]
     values, window = values_of(rows, facts), windows_of(rows, facts)
-    return tuple(
-        Check(row, float(value), tuple(window[:, index].tolist()), facts.says.get(row.key, ""))
-        for index, (row, value) in enumerate(zip(rows, values, strict=True))
+    if window.ndim == 2:
+        window = np.broadcast_to(window[..., None], (*window.shape, values.shape[-1]))
+    return [_checks(rows, values[:, index], window[..., index], {})
+            for index in range(values.shape[-1])]
+
+
+def _checks(rows, values, window, says):
+    return tuple(Check(row, value, sides, says.get(row.key, "")) for row, value, sides in zip(
+        rows, values.tolist(), map(tuple, window.T.tolist()), strict=True)
         if not np.isnan(value))
 
 
@@ -370,4 +384,5 @@ _MISHAP = (
 )
 
 ROWS = (*_BODY, *_WATER, *_BUILD, *_MISHAP)
+PLAIN = tuple(row for row in ROWS if not row.mishap)  # they come first
 BY_KEY = {row.key: row for row in ROWS}

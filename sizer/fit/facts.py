@@ -14,6 +14,7 @@ from sizer.hull.bending import tightest_bend
 from sizer.hull.scale import Scaling
 from sizer.hydro.flotation import enclosed_volume_m3
 from sizer.paddler.room import Room
+from sizer.rows import along, interp
 from sizer.units import MM_PER_M
 
 
@@ -69,6 +70,11 @@ class Mishap:
     arm_area_mrad: float
     flooded_spare_m: float
 
+    @property
+    def known(self):
+        """Whether all of it could be worked out."""
+        return ~np.isnan(self.range_deg + self.flooded_spare_m)
+
 
 @dataclass(frozen=True)
 class Facts:
@@ -85,22 +91,27 @@ class Facts:
 
 
 def facts_of(assessed):
-    """The Facts of an Assessed boat, without its mishaps."""
-    person, water, day = assessed.person, assessed.particulars, assessed.day
+    """The Facts of an Assessed boat, or of many, without mishaps; words only of one."""
+    person, water, day = assessed.person, assessed.upright, assessed.day
     boat = assessed.boat
-    bend = tightest_bend(boat)
     afloat = Afloat(
         load_share=water.volume_m3 / enclosed_volume_m3(boat.sections),
         freeboard_m=water.freeboard_m, rim_freeboard_m=water.rim_freeboard_m,
         lines_off_m=day.draft_m - boat.design.drawn_for.draft_m * boat.scaling.depth,
         trim_deg=water.trim_deg, gm_m=water.gm_m, gm_cautious_m=assessed.gm_cautious_m,
         reserve_kg=(water.freeboard_m - RESERVE_FREEBOARD_M) * 100.0 * water.kg_per_cm)
+    return Facts(person.use, person.body.stature.value_m, assessed.room, assessed.space, afloat,
+                 shape_of(boat, person.use),
+                 says=_says(boat, person.use) if np.ndim(assessed.floats) == 0 else {})
+
+
+def _says(boat, use):
+    bend = tightest_bend(boat)
     says = {"bend": f"tightest: {bend.name} at {bend.x_m * MM_PER_M:.0f} mm"}
-    lacks = boat.design.lacks.get(person.use.key)
+    lacks = boat.design.lacks.get(use.key)
     if lacks:
         says["suits"] = lacks
-    return Facts(person.use, person.body.stature.value_m, assessed.room, assessed.space, afloat,
-                 shape_of(boat, person.use), says=says)
+    return says
 
 
 def shape_of(boat, use):
@@ -120,26 +131,29 @@ def padding(facts):
 
 
 def _side_deck_m(boat):
-    x = np.linspace(boat.opening.front_x_m, boat.opening.back_x_m, 25)
-    gunwale = np.interp(x, boat.sections.x_m, boat.sections.y_m[:, boat.sections.sheer])
-    return float(np.min(gunwale - boat.opening.half_width_m(x)))
+    x = np.linspace(boat.opening.front_x_m, boat.opening.back_x_m, 25, axis=-1)
+    sections = boat.sections
+    gunwale = interp(x, sections.x_m, sections.y_m[..., sections.sheer])
+    return (gunwale - boat.opening.half_width_m(x)).min(axis=-1)
 
 
 def _frame_gap_m(boat):
     """From the opening to the nearest frame that is not a cockpit frame; negative inside it."""
-    others = np.array([x for x, frame in zip(boat.frame_x_m, boat.design.frames, strict=True)
-                       if frame.kind != "cockpit"])
-    outside = np.maximum(boat.opening.front_x_m - others, others - boat.opening.back_x_m)
-    return float(outside.min(initial=np.inf))
+    others = boat.frame_x_m[..., [frame.kind != "cockpit" for frame in boat.design.frames]]
+    outside = np.maximum(along(boat.opening.front_x_m, others) - others,
+                         others - along(boat.opening.back_x_m, others))
+    return outside.min(axis=-1, initial=np.inf)
 
 
 def _stringer_gap_m(boat):
     """Least clear width between coaming and the deck stringers that run beside it; else NaN."""
     x = boat.sections.x_m
-    inside = (x > boat.opening.front_x_m) & (x < boat.opening.back_x_m)
-    half = boat.opening.half_width_m(x)
-    gaps = [
-        boat.scaling.beam * line.curve(boat.map.base_x_m(x[rows]))[:, 0] - half[rows]
-        for column, line in enumerate(boat.lines.between, start=1)
-        if line.stringer.role == "deck" and (rows := inside & boat.alive[:, column]).any()]
-    return float(min(gap.min() for gap in gaps)) if gaps else float("nan")
+    inside = (x > along(boat.opening.front_x_m, x)) & (x < along(boat.opening.back_x_m, x))
+    half, beam = boat.opening.half_width_m(x), along(boat.scaling.beam, x)
+    least = np.full(x.shape[:-1], np.inf)
+    for column, line in enumerate(boat.lines.between, start=1):
+        beside = inside & boat.alive[..., column]
+        if line.stringer.role == "deck" and beside.any():
+            gap = beam * line.curve(boat.base_x_m)[..., 0] - half
+            least = np.minimum(least, np.where(beside, gap, np.inf).min(axis=-1))
+    return np.where(np.isinf(least), np.nan, least)[()]

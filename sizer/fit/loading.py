@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from sizer.fit.uses import FRACTION_AFT, FRACTION_BESIDE_SEAT, FRACTION_FORE
 from sizer.hydro.flotation import Load
 from sizer.paddler.seated import worn_kg
@@ -15,7 +17,7 @@ GEAR_HEIGHT_SHARE = 0.40  # of the depth
 
 @dataclass(frozen=True)
 class Loading:
-    """The load by parts, and as one mass with its centre."""
+    """The load by parts, and as one mass with its centre; of many boats, arrays (n,)."""
 
     paddler_kg: float  # dressed, with PFD, spray deck and paddle
     gear_kg: float
@@ -43,7 +45,7 @@ def loading(boat, weight, body, centre, use, gear_kg):
               for height in (centre.nominal_height_m, centre.cautious_height_m)]
     gear_z = GEAR_HEIGHT_SHARE * boat.depth_m
     gear = tuple(Load(share * gear_kg, _gear_x_m(boat, place), gear_z)
-                 for place, share in use.gear_places if share * gear_kg > 0.0)
+                 for place, share in use.gear_places if np.any(share * gear_kg > 0.0))
     own = Load(weight.mass_kg, weight.lcg_m, weight.vcg_m)
     return Loading(dressed_kg, gear_kg, weight.mass_kg,
                    *(together(own, paddler, *gear) for paddler in seated), seated[0], gear)

@@ -9,10 +9,11 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from sizer.errors import BadInput, NotSolved, WillNotFloat
 from sizer.fit.facts import Mishap, facts_of
 from sizer.hydro.bags import Bags, smallest_bags
 from sizer.hydro.ends import End, end_zones
-from sizer.hydro.flooded import Aboard, Flooded, flooded
+from sizer.hydro.flooded import Aboard, Flooded, flooded, spare_with_bags_m
 from sizer.hydro.mover import MOVER_TO_DEG, upper_body_moment_kgm, upright_mover
 from sizer.hydro.stability import (
     HEELS_DEG,
@@ -21,7 +22,10 @@ from sizer.hydro.stability import (
     righting_curve,
     stability_particulars,
 )
+from sizer.rows import one_of
 from sizer.units import STANDARD_GRAVITY_MPS2
+
+CANNOT = (WillNotFloat, NotSolved, BadInput)  # BadInput: a centre outside the hull
 
 
 @dataclass(frozen=True, eq=False)
@@ -69,7 +73,7 @@ def aboard_of(assessed, paddler=True):
 def facts_with(assessed, found):
     """The Facts of a boat with its Mishaps worked out in full."""
     facts, full = facts_of(assessed), flooded_with_bags(assessed)
-    return replace(facts, mishap=_facts(assessed, found.mover_sums, full),
+    return replace(facts, mishap=_mishap(assessed, _reached(found.mover_sums), full.spare_m),
                    says={**facts.says, "flooded": full.says})
 
 
@@ -84,7 +88,46 @@ def mishap_facts(assessed, near=None):
     """
     sums = stability_particulars(
         upright_mover(quick_righting(assessed, near), upper_body_moment(assessed)))
-    return _facts(assessed, sums, flooded_with_bags(assessed))
+    return _mishap(assessed, _reached(sums), flooded_with_bags(assessed).spare_m)
+
+
+def quick_rightings(many, near=None, asked=True):
+    """The `quick_righting` of each of many, None where not asked or it cannot be worked out.
+
+    Started from `near`, one for each, or else each from the one before. `asked` is (n,) bool.
+    """
+    found, last = [], None
+    shared = many.boat.sections if many.boat.sections.x_m.ndim == 1 else None
+    for index, floats in enumerate((many.floats & asked).tolist()):
+        start = last if near is None else near[index]
+        found.append(_known(_quick, shared or one_of(many.boat.sections, index), *(
+            one_of(each, index) for each in (many.loading.load, many.person.water)), start)
+            if floats else None)
+        last = found[-1] or last
+    return tuple(found)
+
+
+def mishaps_of_many(many, rigid):
+    """The Mishap of many assessed boats, arrays (n,); NaN where it cannot be worked out.
+
+    `rigid` are their `quick_rightings`; where that is None only `flooded_spare_m` is known.
+    """
+    spare = spare_with_bags_m(many.boat, many.weight, aboard_of(many), many.person.water)
+    for index in np.flatnonzero(many.floats & ~(spare >= 0.0)):
+        kept = _known(flooded_with_bags, many.one(index))  # smaller bags may float it level
+        spare[index] = np.nan if kept is None else kept.spare_m
+    moment = np.broadcast_to(upper_body_moment(many), spare.shape)
+    rows = [(np.nan,) * 3 if curve is None else _reached(
+        stability_particulars(upright_mover(curve, float(own))))
+        for curve, own in zip(rigid, moment, strict=True)]
+    return _mishap(many, np.array(rows).T, spare)
+
+
+def _known(work, *given):
+    try:
+        return work(*given)
+    except CANNOT:
+        return None
 
 
 def quick_righting(assessed, near=None):
@@ -92,9 +135,12 @@ def quick_righting(assessed, near=None):
 
     Its rim angle moves by less than 0.001 degrees (tested).
     """
+    return _quick(assessed.boat.sections, assessed.loading.load, assessed.person.water, near)
+
+
+def _quick(sections, load, water, near):
     heels = tuple(heel for heel in HEELS_DEG if heel <= MOVER_TO_DEG)
-    return righting_curve(assessed.boat.sections, assessed.loading.load, assessed.person.water,
-                          heels, near)
+    return righting_curve(sections, load, water, heels, near)
 
 
 def flooded_with_bags(assessed):
@@ -112,18 +158,19 @@ def flooded_with_bags(assessed):
     return smallest_bags(boat, assessed.weight, aboard, water).kept  # smaller may float it level
 
 
-def _facts(assessed, sums, kept):
-    spare = kept.spare_m
-    if not np.isfinite(spare):  # it sinks: counted as under by the boat's whole depth
-        spare = -assessed.boat.depth_m
-    weight = assessed.loading.load.mass_kg * STANDARD_GRAVITY_MPS2
-    return Mishap(_reached(sums.vanishing_deg), _reached(sums.rim_deg),
-                  sums.energy_open_j / weight, spare)
+def _mishap(assessed, reached, spare_m):
+    """The Mishap of an assessed boat, or of many."""
+    # one that sinks is counted as under by the boat's whole depth
+    spare_m = np.where(np.isneginf(spare_m), -assessed.boat.depth_m, spare_m)[()]
+    range_deg, rim_deg, energy_j = reached
+    return Mishap(range_deg, rim_deg,
+                  energy_j / (assessed.loading.load.mass_kg * STANDARD_GRAVITY_MPS2), spare_m)
 
 
-def _reached(angle_deg):
-    """An angle that is never reached within the curve counts as 90 degrees."""
-    return 90.0 if angle_deg is None else angle_deg
+def _reached(sums):
+    """Range and rim's angle, deg, and energy, J; an angle never reached within the curve is 90."""
+    angles = (90.0 if angle is None else angle for angle in (sums.vanishing_deg, sums.rim_deg))
+    return (*angles, sums.energy_open_j)
 
 
 def mishap_cautions(found):

@@ -3,16 +3,7 @@
 import numpy as np
 
 from sizer.fit.checks import ROWS
-from sizer.fit.facts import facts_of
-from sizer.fit.search import (
-    CANNOT,
-    HARD_WEIGHT,
-    LOG_STEP,
-    PLAIN_COUNT,
-    SOFT_WEIGHT,
-    terms_of,
-    wall,
-)
+from sizer.fit.search import HARD_WEIGHT, LOG_STEP, PLAIN_COUNT, SOFT_WEIGHT, terms_at, wall
 from sizer.fit.sought import AIMS, FACTORS, PROPORTION_TITLES
 
 UNCHANGED = 0.005  # a factor whose logarithm is within this is called as the base
@@ -24,9 +15,14 @@ TERM_TITLES = (*(aim.title for aim in AIMS), *PROPORTION_TITLES,
 def set_by(problem, logs, held):
     """{dimension: reason}: what pulls hardest on each factor where it stands.
 
-    `held` are the names of factors that were held by hand.
+    Parameters
+    ----------
+    problem : Problem of one person
+    logs : (4,) logarithms of the factors
+    held : names of factors that were held by hand
     """
-    reasons, here = {}, _each_merit(problem, logs)
+    pulls = _pulls(problem, logs)
+    reasons = {}
     for index, name in enumerate(FACTORS):
         key = "deck_crown" if name == "crown" else f"{name}_mm"
         if name in held:
@@ -35,34 +31,26 @@ def set_by(problem, logs, held):
             reasons[key] = "as the base: it suits"
         else:
             edge = " (at the base's limit)" if name in at_limits(problem, logs) else ""
-            reasons[key] = f"{_puller(problem, logs, here, index)}{edge}"
+            reasons[key] = f"{pulls[index]}{edge}"
     return reasons
 
 
 def at_limits(problem, logs):
     """Names of the free factors that stand at a limit of the base."""
-    free = problem.high - problem.low > 1e-9
-    room = np.minimum(logs - problem.low, problem.high - logs)
+    low, high = problem.low[0], problem.high[0]
+    free = high - low > 1e-9
+    room = np.minimum(logs - low, high - logs)
     return [name for index, name in enumerate(FACTORS) if free[index] and room[index] < AT_LIMIT]
 
 
-def _puller(problem, logs, here, index):
-    """Title of the term that grows most where this factor goes back towards the base."""
-    back = logs.copy()
-    back[index] -= 2.0 * LOG_STEP * np.sign(logs[index])
-    try:
-        there = _each_merit(problem, back)
-    except CANNOT:
-        return "the load"
-    return TERM_TITLES[int(np.argmax(there - here))]
-
-
-def _each_merit(problem, logs):
-    """What each term adds to the merit, in the order of TERM_TITLES."""
-    one = problem.assessed(logs)
-    terms = terms_of(problem, logs, one, facts_of(one))
-    return np.concatenate([terms.off**2,
-                           wall(terms.soft, SOFT_WEIGHT) + wall(terms.hard, HARD_WEIGHT)])
+def _pulls(problem, logs):
+    """For each factor the title of the term that grows most where it goes back to the base."""
+    back = -2.0 * LOG_STEP * np.diag(np.sign(logs))
+    terms = terms_at(problem.of(np.zeros(len(logs) + 1, int)), np.vstack([logs, logs + back]))
+    each = np.concatenate([terms.off**2, wall(terms.soft, SOFT_WEIGHT)
+                           + wall(terms.hard, HARD_WEIGHT)], axis=1)
+    return [TERM_TITLES[one] if known else "the load" for one, known in zip(
+        (each[1:] - each[0]).argmax(axis=1).tolist(), terms.known[1:].tolist(), strict=True)]
 
 
 def unmet(checks, held, edges):

@@ -1,9 +1,11 @@
 """The request: whom to fit, in which base, for what; read with every fault at once."""
 
-import difflib
 from dataclasses import dataclass, fields
 
+from sizer.border import unknown_keys
+from sizer.design.allowed import MOST_GEAR_KG
 from sizer.errors import BadInput, Fault
+from sizer.fit.sizes import SIZES, sizes_mm
 from sizer.fit.sought import NO_WISHES, Wishes
 from sizer.fit.uses import USES
 from sizer.hull.boat import scaled_boat
@@ -14,13 +16,10 @@ from sizer.units import MM_PER_M, plain_number
 
 KEYS = ("base", "paddler", "use", "gear_kg", "water", "fixed", "follow", "wishes")
 FIXED = {  # what can be held: lowest, highest, unit; the base's own limits are narrower
-    "length_mm": (100.0, 9000.0, "mm"), "beam_mm": (100.0, 9000.0, "mm"),
-    "depth_mm": (100.0, 9000.0, "mm"), "cockpit_length_mm": (100.0, 9000.0, "mm"),
-    "cockpit_width_mm": (100.0, 9000.0, "mm"), "deck_crown": (0.1, 4.0, "of the base"),
+    **dict.fromkeys(SIZES, (100.0, 9000.0, "mm")), "deck_crown": (0.1, 4.0, "of the base"),
     "seat_shift_mm": (-1000.0, 1000.0, "mm"),
 }
 WISHES = {one.name: (-1.0, 1.0, "") for one in fields(Wishes)}
-MOST_GEAR_KG = 150.0  # more than any single kayak carries; our judgement
 DEFAULT_WATER = ("fresh", 10.0)  # the careful side: less buoyant, and cold
 
 
@@ -47,7 +46,7 @@ def read_request(given):
     """
     if not isinstance(given, dict):
         raise BadInput([Fault("request", f"{given!r:.60}", "a JSON object; see README.md")])
-    faults = [Fault(key, "unknown key", _nearest(key, KEYS)) for key in given if key not in KEYS]
+    faults = unknown_keys(given, KEYS)
     base = _text(given, "base", faults)
     use = _text(given, "use", faults)
     if use is not None and use not in USES:
@@ -71,22 +70,13 @@ def read_request(given):
 
 def drawn_request(base, lines):
     """The request of whom a base was drawn for, with the base's own sizes held."""
-    design, boat = lines.design, scaled_boat(lines, Scaling())
-    drawn = design.drawn_for
+    drawn = lines.design.drawn_for
     return read_request({
         "base": base, "use": drawn.use if drawn.use in USES else next(iter(USES)),
         "gear_kg": drawn.gear_kg, "water": {"kind": drawn.water},
         "paddler": {"weight_kg": drawn.weight_kg, "stature_mm": drawn.stature_m * MM_PER_M,
                     "hip_width_mm": drawn.hip_width_m * MM_PER_M},
-        "fixed": {"length_mm": boat.length_m * MM_PER_M, "beam_mm": boat.beam_m * MM_PER_M,
-                  "depth_mm": boat.depth_m * MM_PER_M,
-                  "cockpit_length_mm": boat.opening.length_m * MM_PER_M,
-                  "cockpit_width_mm": boat.opening.width_m * MM_PER_M}})
-
-
-def _nearest(key, allowed):
-    near = difflib.get_close_matches(str(key), allowed, 1)
-    return f"did you mean {near[0]}?" if near else "allowed here: " + ", ".join(allowed)
+        "fixed": sizes_mm(scaled_boat(lines, Scaling()))})
 
 
 def _text(given, key, faults):
@@ -125,8 +115,7 @@ def _water(given):
     if not isinstance(given, dict):
         raise BadInput([Fault("water", f"{given!r:.60}",
                               'an object such as {"kind": "salt", "temperature_c": 8}')])
-    unknown = [Fault(f"water.{key}", "unknown key", _nearest(key, ("kind", "temperature_c")))
-               for key in given if key not in ("kind", "temperature_c")]
+    unknown = unknown_keys(given, ("kind", "temperature_c"), "water.")
     if unknown:
         raise BadInput(unknown)
     kind, temperature = DEFAULT_WATER
@@ -142,8 +131,7 @@ def _numbers(given, place, allowed, words, faults):
         faults.append(Fault(place, f"{found!r:.60}",
                             f"an object {words}: " + ", ".join(allowed)))
         return {}
-    faults += [Fault(f"{place}.{key}", "unknown key", _nearest(key, allowed))
-               for key in found if key not in allowed]
+    faults += unknown_keys(found, allowed, f"{place}.")
     numbers = {key: _number(found, key, f"{place}.{key}", *allowed[key], faults)
                for key in allowed if key in found}
     return {key: number for key, number in numbers.items() if number is not None}

@@ -4,19 +4,18 @@ Least squares of how far each sought quantity is off, in just-noticeable changes
 proportions. The windows of the checks are walls, steep where a check would fail, less where it
 would caution, and straight beyond, so that what nobody can meet does not pull the boat out of
 shape. What the heeled and swamped boat says joins as soon as the best boat without it is near one
-of its limits.
+of its limits. Many people are searched for side by side, each as if alone.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
+from itertools import product
 
 import numpy as np
-from scipy.optimize import lsq_linear
 
-from sizer.errors import BadInput, NotSolved, WillNotFloat
-from sizer.fit.assess import assess
-from sizer.fit.checks import ROWS, values_of, windows_of
-from sizer.fit.facts import facts_of
-from sizer.fit.mishaps import mishap_facts, quick_righting
+from sizer.fit.assess import Assessed, assess_many
+from sizer.fit.checks import PLAIN, ROWS, values_of, windows_of
+from sizer.fit.facts import Mishap, facts_of
+from sizer.fit.mishaps import mishaps_of_many, quick_rightings
 from sizer.fit.sought import (
     FACTORS,
     PROPORTION_SCALE,
@@ -25,6 +24,9 @@ from sizer.fit.sought import (
     offs,
     wanted_of,
 )
+from sizer.hull.boat import SECTION_COUNT, scaled_boat
+from sizer.hydro.stability import RightingCurve
+from sizer.rows import one_of
 
 HARD_WEIGHT = 60.0  # per just-noticeable shortfall of a hard limit
 SOFT_WEIGHT = 25.0  # of a caution
@@ -39,55 +41,61 @@ FIRST_REACH = np.array([0.10, 0.10, 0.10, 0.40])  # most a factor changes in one
 LEAST_REACH = 1e-4  # changes below this are none
 LEAST_GAIN = 1e-4  # of the merit
 LOG_STEP = 2e-3  # of each factor, for slopes
-PLAIN_COUNT = sum(not row.mishap for row in ROWS)  # they come first in the table
+HELD = 1e-12  # bounds nearer to each other hold a factor
+PLAIN_COUNT = len(PLAIN)
 SCALE = np.array([row.scale for row in ROWS])
 BOUNDED = np.array([row.key.startswith("factor-") for row in ROWS])  # the bounds see to these
-CANNOT = (WillNotFloat, NotSolved, BadInput)  # BadInput: a centre outside the hull
 
 
 @dataclass(frozen=True, eq=False)
 class Terms:
-    """What the merit is made of at one boat."""
+    """What the merit is made of at one boat for each of n people."""
 
-    off: np.ndarray  # (n_aims + n_proportions,) in just-noticeable changes
-    soft: np.ndarray  # (n_rows,) short of a clean pass, in just-noticeable changes; negative: met
-    hard: np.ndarray  # (n_rows,) short of a limit
-    mishaps: bool  # whether those of the mishaps are in
+    off: np.ndarray  # (n, n_aims + n_proportions) in just-noticeable changes
+    soft: np.ndarray  # (n, n_rows) short of a clean pass, in just-noticeable changes; negative: met
+    hard: np.ndarray  # (n, n_rows) short of a limit
+    known: np.ndarray  # (n,) bool; where it could not be worked out, the rest means nothing
+    level_m: np.ndarray  # (n,) as they float, to start a neighbour from
+    trim_deg: np.ndarray
 
 
 @dataclass(frozen=True, eq=False)
 class Problem:
-    """One fit: whose, in which base, what is held."""
+    """Fits of one base to n people: whose, what is held."""
 
     lines: object  # Lines
-    person: object  # Person
-    wanted: np.ndarray  # as `sought.wanted_of`
-    window: np.ndarray  # (4, n_rows) of every check
-    scaling: object  # Scaling: legs, opening and seat shift; the factors are replaced
+    person: object  # Person of n people, or one for all
+    wanted: np.ndarray  # (n, n_aims) as `sought.wanted_of`
+    window: np.ndarray  # (4, n, n_rows) of every check
+    scaling: object  # Scaling: legs, opening and seat shift, (n,); the factors are replaced
     seat_held: bool
-    low: np.ndarray  # (4,) logarithms
+    low: np.ndarray  # (n, 4) logarithms
     high: np.ndarray
     first: np.ndarray
 
-    def scaling_at(self, logs):
-        """The Scaling with these four factors, given as logarithms."""
-        return replace(self.scaling, **dict(zip(FACTORS, np.exp(logs).tolist(), strict=True)))
+    def of(self, people):
+        """The Problem of some of the people; `people` indexes arrays and may name one twice."""
+        return replace(
+            self, person=one_of(self.person, people), wanted=self.wanted[people],
+            window=self.window[:, people], scaling=one_of(self.scaling, people),
+            low=self.low[people], high=self.high[people], first=self.first[people])
 
     def assessed(self, logs, start=None, count=SEARCH_COUNT):
-        """The boat with these factors."""
-        return assess(self.lines, self.scaling_at(logs), self.person, count, start,
-                      self.seat_held)
+        """The Assessed of the boats with these factors, (n, 4) logarithms."""
+        scaling = replace(self.scaling, **dict(zip(FACTORS, np.exp(logs).T, strict=True)))
+        return assess_many(scaled_boat(self.lines, scaling, count), self.person, start,
+                           self.seat_held)
 
 
 def problem_of(lines, person, says, wishes, scaling, held, seat_held):
-    """The Problem of one fit.
+    """The Problem of some fits, and the Terms of its first boats.
 
     Parameters
     ----------
-    lines, person : Lines, Person
+    lines, person : Lines, Person of n people
     says : BaseSays
     wishes : Wishes
-    scaling : Scaling with legs, opening and seat shift
+    scaling : Scaling with legs, opening and seat shift, each (n,)
     held : {factor's name: value} of what the search may not move
     seat_held : bool
     """
@@ -95,123 +103,186 @@ def problem_of(lines, person, says, wishes, scaling, held, seat_held):
     bounds = np.log([getattr(limits, name) for name in FACTORS])
     free = np.array([name not in held for name in FACTORS])
     fixed = np.log([held.get(name, 1.0) for name in FACTORS])
-    low, high = np.where(free, bounds[:, 0], fixed), np.where(free, bounds[:, 1], fixed)
-    load = person.body.weight_kg + min(person.gear_kg, lines.design.drawn_for.gear_kg)
+    low, high = (np.tile(np.where(free, bound, fixed), (scaling.legs.size, 1))
+                 for bound in bounds.T)
+    load = person.body.weight_kg + np.minimum(person.gear_kg, lines.design.drawn_for.gear_kg)
     drawn = lines.design.drawn_for.weight_kg + lines.design.drawn_for.gear_kg
-    guess = np.array([1.0, 1.0, 1.0, 0.0]) * np.log(load / drawn) / 3.0
-    draft = Problem(lines, person, np.zeros(0), np.zeros(0), scaling, seat_held, low, high,
-                    np.clip(np.where(free, guess, fixed), low, high))
-    here = draft.first
-    try:
-        facts = facts_of(draft.assessed(here))
-    except CANNOT:
-        here = high
-        facts = facts_of(draft.assessed(here))
-    return replace(draft, wanted=wanted_of(says, person, wishes, facts), first=here,
-                   window=windows_of(ROWS, facts))
+    guess = np.log(load / drawn)[..., None] / 3.0 * np.array([1.0, 1.0, 1.0, 0.0])
+    first = np.clip(np.where(free, guess, fixed), low, high)
+    draft = Problem(lines, person, np.zeros((len(low), 0)), np.zeros((4, len(low), 0)), scaling,
+                    seat_held, low, high, first)
+    found = draft.assessed(first)
+    if not found.floats.all():
+        first = np.where(found.floats[:, None], first, high)
+        found = draft.assessed(first)
+    facts = facts_of(found)
+    window = windows_of(ROWS, facts)
+    if window.ndim == 2:  # the same for everybody
+        window = window[..., None]
+    window = np.broadcast_to(np.moveaxis(window, -1, 1), (4, len(low), len(ROWS)))
+    problem = replace(draft, wanted=wanted_of(says, person, wishes, facts, len(low)), first=first,
+                      window=window)
+    return problem, _terms_of(problem, first, found, facts)
 
 
-def best(problem):
-    """Logarithms (4,) of the four factors of the answer, and whether the mishaps joined.
+@dataclass(frozen=True, eq=False)
+class Answer:
+    """One person's boat, worked out with SECTION_COUNT."""
 
-    Raises
-    ------
-    WillNotFloat, NotSolved, BadInput, where not even the first boat can be worked out.
+    assessed: Assessed
+    mishap: Mishap  # NaN where it could not be worked out
+    rigid: RightingCurve | None
+
+
+def best(problem, terms):
+    """Logarithms (n, 4) of the factors of each answer, and the tuple of Answers.
+
+    Where even a first boat does not float, the answer is that first boat.
     """
-    here, _ = _settled(problem, problem.first, None)
-    near = quick_righting(problem.assessed(here))
-    terms = _terms(problem, here, None, near)
-    if terms is None or (terms.soft[PLAIN_COUNT:] < -NEAR_MISHAP).all():
-        return here, False
-    return _settled(problem, here, near)[0], True
+    logs = _settled(problem, problem.first, terms, None)
+    many, rigid, facts = _in_full(problem, logs)
+    terms, found = _terms_of(problem, logs, many, facts), _answers(many, rigid, facts)
+    joins = np.flatnonzero(terms.known & (terms.soft[:, PLAIN_COUNT:] >= -NEAR_MISHAP).any(axis=1))
+    if joins.size:
+        some, near = problem.of(joins), [rigid[one] for one in joins]
+        terms = terms_at(some, logs[joins], None, near)
+        logs[joins] = _settled(some, logs[joins], terms, near)
+        for index, answer in zip(joins.tolist(), answers_at(some, logs[joins], near), strict=True):
+            found[index] = answer
+    return logs, tuple(found)
 
 
-def _settled(problem, here, near):
-    """Rounds of linearised problems until nothing gains; `near` brings the mishaps in.
+def answers_at(problem, logs, near=None):
+    """The Answers with these factors, a list; `near` are RightingCurves to start from."""
+    return _answers(*_in_full(problem, logs, near))
+
+
+def _in_full(problem, logs, near=None):
+    many = problem.assessed(logs, None, SECTION_COUNT)
+    rigid = quick_rightings(many, near)
+    return many, rigid, replace(facts_of(many), mishap=mishaps_of_many(many, rigid))
+
+
+def _answers(many, rigid, facts):
+    many = replace(many, person=None)  # of one person, whoever asked knows more than numbers
+    return [Answer(many.one(index), one_of(facts.mishap, index), curve)
+            for index, curve in enumerate(rigid)]
+
+
+def _settled(problem, first, terms, near):
+    """Rounds of linearised problems until nothing gains: (n, 4) logarithms.
 
     Each round linearises the terms, takes the best boat of that model within reach, and keeps it if
-    the real one is better; if not, it reaches less far.
+    the real one is better; if not, it reaches less far. `terms` are those of the first boats, and
+    are changed; `near`, a RightingCurve each, brings the mishaps in.
     """
-    start = problem.assessed(here).start
-    terms = _terms(problem, here, start, near)
-    reach = FIRST_REACH
+    here = first.copy()
+    reach = np.tile(FIRST_REACH, (len(here), 1))
+    going = np.flatnonzero(terms.known)
     for _ in range(MOST_ROUNDS):
-        slopes = _slopes(problem, here, terms, start, near)
-        while True:
-            aim = _best_of_model(here, terms, slopes, np.maximum(problem.low, here - reach),
-                                 np.minimum(problem.high, here + reach))
-            if np.abs(aim - here).max() < LEAST_REACH:
-                return here, terms
-            there = _terms(problem, aim, start, near)
-            if there is not None and merit(there) < merit(terms):
-                break
-            reach = 0.3 * reach * np.abs((aim - here) / reach).max()
-            if reach.max() < LEAST_REACH:
-                return here, terms
-        gain = merit(terms) - merit(there)
-        here, terms = aim, there
-        if gain < LEAST_GAIN * (1.0 + merit(terms)):
+        if not going.size:
             break
-    return here, terms
+        going = _round(problem, here, terms, reach, going, near)
+    return here
 
 
-def _terms(problem, logs, start, near):
-    """The Terms of the boat with these factors; None where it cannot be worked out."""
-    try:
-        one = problem.assessed(logs, start)
-        facts = facts_of(one)
-        if near is not None:
-            facts = replace(facts, mishap=mishap_facts(one, near))
-    except CANNOT:
-        return None
-    return terms_of(problem, logs, one, facts)
+def _round(problem, here, terms, reach, going, near):
+    """One round for some of the people, in place. Returns those who gained enough to go on."""
+    slopes = _slopes(problem.of(going), here[going], one_of(terms, going), _some(near, going))
+    gained, pending = [], np.arange(going.size)  # positions among those going
+    while pending.size:
+        people = going[pending]
+        low = np.maximum(problem.low[people], here[people] - reach[people])
+        high = np.minimum(problem.high[people], here[people] + reach[people])
+        aim = _best_of_model(here[people], one_of(terms, people),
+                             tuple(slope[pending] for slope in slopes), low, high)
+        moves = np.abs(aim - here[people]).max(axis=1) >= LEAST_REACH
+        pending, people, aim = pending[moves], people[moves], aim[moves]
+        if not people.size:
+            break
+        start = one_of((terms.level_m, terms.trim_deg), people)
+        there = terms_at(problem.of(people), aim, start, _some(near, people))
+        before, after = merit(one_of(terms, people)), merit(there)
+        better = there.known & (after < before)
+        kept = people[better]
+        enough = before - after >= LEAST_GAIN * (1.0 + after)
+        gained.append(people[better & enough])
+        share = np.abs((aim - here[people]) / reach[people]).max(axis=1, keepdims=True)
+        reach[people] = np.where(better[:, None], reach[people], 0.3 * share * reach[people])
+        here[kept] = aim[better]
+        for field in fields(Terms):
+            getattr(terms, field.name)[kept] = getattr(there, field.name)[better]
+        pending = pending[~better & (reach[people].max(axis=1) >= LEAST_REACH)]
+    return np.sort(np.concatenate(gained)) if gained else going[:0]
 
 
-def terms_of(problem, logs, one, facts):
-    """The Terms of an assessed boat."""
+def _some(near, people):
+    return near and [near[one] for one in people]
+
+
+def terms_at(problem, logs, start=None, near=None):
+    """The Terms of the boats with these factors."""
+    found = problem.assessed(logs, start)
+    facts = facts_of(found)
+    if near is not None:
+        facts = replace(facts, mishap=mishaps_of_many(found, quick_rightings(found, near)))
+    return _terms_of(problem, logs, found, facts)
+
+
+def _terms_of(problem, logs, found, facts):
+    """The Terms of assessed boats."""
     count = len(ROWS) if facts.mishap is not None else PLAIN_COUNT
-    value = values_of(ROWS[:count], facts)
-    low, from_, to, high = problem.window[:, :count]
+    value = np.broadcast_to(values_of(ROWS[:count], facts).T, (len(logs), count))
+    low, from_, to, high = problem.window[..., :count]
     with np.errstate(invalid="ignore"):
         soft = np.maximum(np.maximum(low, from_) - value, value - np.minimum(to, high))
         hard = np.maximum(low - value, value - high)
     absent = np.isnan(value) | BOUNDED[:count]
+    known = found.floats
+    if facts.mishap is not None:
+        known = known & facts.mishap.known
     return Terms(
-        np.concatenate([offs(one, problem.wanted), PROPORTIONS @ logs / PROPORTION_SCALE]),
+        np.concatenate([offs(found, problem.wanted), logs @ PROPORTIONS.T / PROPORTION_SCALE],
+                       axis=1),
         np.where(absent, -np.inf, soft / SCALE[:count]),
-        np.where(absent, -np.inf, hard / SCALE[:count]),
-        facts.mishap is not None)
+        np.where(absent, -np.inf, hard / SCALE[:count]), known, *found.start)
 
 
-def _slopes(problem, here, terms, start, near):
-    """Slopes of the Terms' three arrays, one-sided, backward at an upper limit; held ones 0."""
-    slopes = [np.zeros((values.size, len(FACTORS)))
-              for values in (terms.off, terms.soft, terms.hard)]
-    for index in np.flatnonzero(problem.high - problem.low > 1e-12):
-        ahead = LOG_STEP if here[index] + LOG_STEP <= problem.high[index] else -LOG_STEP
-        for step in (ahead, -ahead):
-            moved = here.copy()
-            moved[index] += step
-            there = _terms(problem, moved, start, near)
-            if there is not None:
-                break
-        else:
-            continue
+def _slopes(problem, here, terms, near):
+    """Slopes of the Terms' three arrays, (n, ..., 4): one-sided, backward at an upper limit or
+    where no boat ahead can be worked out; of held factors 0."""
+    count = len(FACTORS)
+    slopes = tuple(np.zeros((*values.shape, count))
+                   for values in (terms.off, terms.soft, terms.hard))
+    people, index = np.nonzero(problem.high - problem.low > HELD)
+    ahead = here[people, index] + LOG_STEP <= problem.high[people, index]
+    step = np.where(ahead, LOG_STEP, -LOG_STEP)
+    for _ in range(2):
+        moved = here[people]
+        moved[np.arange(people.size), index] += step
+        start = one_of((terms.level_m, terms.trim_deg), people)
+        there = terms_at(problem.of(people), moved, start, _some(near, people))
         for slope, before, after in zip(slopes, (terms.off, terms.soft, terms.hard),
                                         (there.off, there.soft, there.hard), strict=True):
-            known = np.isfinite(before) & np.isfinite(after)
-            slope[known, index] = (after[known] - before[known]) / step
+            known = np.isfinite(before[people]) & np.isfinite(after) & there.known[:, None]
+            rise = np.zeros_like(after)
+            np.subtract(after, before[people], out=rise, where=known)
+            slope[people, :, index] = rise / step[:, None]
+        left = ~there.known
+        if not left.any():
+            break
+        people, index, step = people[left], index[left], -step[left]
     return slopes
 
 
 def merit(terms):
-    """What the search makes small."""
-    return float(np.sum(terms.off**2) + sum(wall(terms.soft, SOFT_WEIGHT))
-                 + sum(wall(terms.hard, HARD_WEIGHT)))
+    """What the search makes small: (n,)."""
+    return (np.sum(terms.off**2, axis=-1) + wall(terms.soft, SOFT_WEIGHT).sum(axis=-1)
+            + wall(terms.hard, HARD_WEIGHT).sum(axis=-1))
 
 
 def wall(short, weight):
-    """What shortfalls (n,) cost: squared within BUFFER of the limit, straight beyond."""
+    """What shortfalls cost: squared within BUFFER of the limit, straight beyond."""
     into = np.maximum(short + BUFFER, 0.0)
     return weight**2 * np.where(into <= BUFFER, into**2, BUFFER * (2.0 * into - BUFFER))
 
@@ -219,34 +290,74 @@ def wall(short, weight):
 def _best_of_model(here, terms, slopes, low, high):
     """Least merit where the terms are linear, between bounds: one bounded least squares for each
     set of checks that are short, until the set stays."""
-    fixed = high - low < 1e-12
-    low, high = low - 1e-12 * fixed, high + 1e-12 * fixed
+    def model(at, some):
+        moved = (values[some] + np.einsum("nki,ni->nk", slope[some], at - here[some])
+                 for values, slope in zip((terms.off, terms.soft, terms.hard), slopes, strict=True))
+        return Terms(*moved, *one_of((terms.known, terms.level_m, terms.trim_deg), some))
 
-    def model(at):
-        moved = [values + slope @ (at - here) for values, slope in zip(
-            (terms.off, terms.soft, terms.hard), slopes, strict=True)]
-        return Terms(*moved, terms.mishaps)
-
-    at, chosen, least = here, here, np.inf
+    chosen, at, least = here.copy(), here.copy(), np.full(len(here), np.inf)
+    going = np.arange(len(here))
     for _ in range(MOST_SETS):
-        now = model(at)
-        rows, aims = [slopes[0]], [now.off]
-        for values, slope, weight in ((now.soft, slopes[1], SOFT_WEIGHT),
-                                      (now.hard, slopes[2], HARD_WEIGHT)):
-            into = values + BUFFER
-            short = into > 0.0
-            each = weight * np.sqrt(np.minimum(1.0, BUFFER / into[short]))  # as straight beyond it
-            rows.append(each[:, None] * slope[short])
-            aims.append(each * into[short])
-        rows, aims = np.vstack(rows), np.concatenate(aims)
-        after = lsq_linear(rows, rows @ at - aims, (low, high), method="bvls").x
-        value = merit(model(after))
-        if value >= least - 1e-9:
-            after = 0.5 * (at + after)
-            value = merit(model(after))
-        if value < least:
-            chosen, least = after, value
-        if np.abs(after - at).max() < 1e-7:
+        now = at[going]
+        after = _in_box(*_short_rows(model(now, going), tuple(one[going] for one in slopes), now),
+                        low[going], high[going])
+        value = merit(model(after, going))
+        back = value >= least[going] - 1e-9
+        after[back] = 0.5 * (now + after)[back]
+        value[back] = merit(model(after[back], going[back]))
+        better = going[value < least[going]]
+        chosen[better], least[better] = after[value < least[going]], value[value < least[going]]
+        at[going] = after
+        going = going[np.abs(after - now).max(axis=1) >= 1e-7]
+        if not going.size:
             break
-        at = after
     return chosen
+
+
+def _short_rows(now, slopes, at):
+    """Rows (n, k, 4) and aims (n, k) of the least squares with the checks that are short."""
+    rows, aims = [slopes[0]], [now.off]
+    for values, slope, weight in ((now.soft, slopes[1], SOFT_WEIGHT),
+                                  (now.hard, slopes[2], HARD_WEIGHT)):
+        into = np.maximum(values + BUFFER, 0.0)
+        # as straight as the wall beyond BUFFER
+        each = weight * np.sqrt(np.minimum(1.0, BUFFER / np.maximum(into, BUFFER))) * (into > 0.0)
+        rows.append(each[..., None] * slope)
+        aims.append(each * into)
+    rows = np.concatenate(rows, axis=1)
+    return rows, np.einsum("nki,ni->nk", rows, at) - np.concatenate(aims, axis=1)
+
+
+# Each factor at its lower bound, free, or at its upper bound: all 81 ways.
+_SIDES = np.array(list(product((-1, 0, 1), repeat=len(FACTORS))))
+
+
+def _in_box(rows, aims, low, high):
+    """Least squares |rows x - aims| between bounds, for each of n: (n, 4).
+
+    Free where that lies inside the bounds; else the best of all ways of standing at them.
+    """
+    gram, pull = np.einsum("nki,nkj->nij", rows, rows), np.einsum("nki,nk->ni", rows, aims)
+    unit = np.eye(low.shape[1])
+    held = high - low < HELD
+    loose = ~held[:, :, None] & ~held[:, None, :]
+    gram = np.where(loose, gram, unit)
+    pull = np.where(held, low, pull)
+    found = np.linalg.solve(gram, pull[..., None])[..., 0]
+    out = np.flatnonzero(((found < low) | (found > high)).any(axis=1))
+    if out.size:
+        found[out] = _at_bounds(gram[out], pull[out], low[out], high[out])
+    return np.clip(found, low, high)
+
+
+def _at_bounds(gram, pull, low, high):
+    """Of all 81 ways of standing free or at a bound, the best that lies between the bounds."""
+    free = _SIDES == 0
+    bound = np.where(_SIDES < 0, low[:, None], high[:, None])  # (n, 81, 4)
+    matrix = np.where(free[:, :, None], gram[:, None], np.eye(low.shape[1]))
+    there = np.linalg.solve(matrix, np.where(free, pull[:, None], bound)[..., None])[..., 0]
+    room = 1e-9
+    inside = ((there >= low[:, None] - room) & (there <= high[:, None] + room)).all(axis=-1)
+    cost = (0.5 * np.einsum("nsi,nij,nsj->ns", there, gram, there)
+            - np.einsum("nsi,ni->ns", there, pull))
+    return there[np.arange(len(low)), np.where(inside, cost, np.inf).argmin(axis=1)]

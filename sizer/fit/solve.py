@@ -10,17 +10,19 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from sizer.errors import BadInput, Fault, WillNotFloat
+from sizer.errors import BadInput, Fault, NotSolved, SizerError, WillNotFloat
 from sizer.fit.assess import Assessed
 from sizer.fit.checks import Check, checks_of, overall
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import Mishaps, facts_with, mishaps
 from sizer.fit.person import legs_stretch
 from sizer.fit.reasons import at_limits, set_by, unmet
-from sizer.fit.search import best, problem_of
+from sizer.fit.search import answers_at, best, problem_of
 from sizer.fit.sought import FACTORS, NO_WISHES, Sought, base_says, opening_wanted_m, sought
-from sizer.hull.boat import SECTION_COUNT, scaled_boat
+from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
+from sizer.hydro.flotation import float_at
+from sizer.rows import stacked
 from sizer.units import MM_PER_M
 
 OPENING_KEYS = ("cockpit_length", "cockpit_width")
@@ -55,7 +57,8 @@ def fit(lines, person, fixed=(), wishes=NO_WISHES, follow=False, explained=True)
     fixed : pairs of a key of `request.FIXED` and its value, held where they are
     wishes : Wishes
     follow : whether the sizes that are not held are fitted anew to those that are
-    explained : whether to find what set each dimension and work the mishaps out in full
+    explained : whether to find what set each dimension and work the mishaps out in full; else they
+        are worked out with the largest bags, for the checks alone
 
     Raises
     ------
@@ -63,44 +66,94 @@ def fit(lines, person, fixed=(), wishes=NO_WISHES, follow=False, explained=True)
     WillNotFloat, where even the largest boat within the limits cannot carry the load.
     NotSolved, where the boats tried first could not be worked out: unknown, not refused.
     """
+    found, = fit_many(lines, (person,), fixed, wishes, follow, explained)
+    if isinstance(found, SizerError):
+        raise found
+    return found
+
+
+def fit_many(lines, persons, fixed=(), wishes=NO_WISHES, follow=False, explained=False):
+    """As `fit`, of many people for one use, each as if alone.
+
+    Returns
+    -------
+    tuple of Fitted, or of WillNotFloat or NotSolved where there is none
+
+    Raises
+    ------
+    BadInput, where a held dimension lies outside the base's limits.
+    """
     held = dict(fixed)
-    opening, opening_reasons = _opening(lines, person, held)
+    openings = [_opening(lines, person, held) for person in persons]
+    free = openings if follow else [_opening(lines, person, {}) for person in persons]
     factors = _held_factors(lines, held)
     seat_shift_m = _seat_shift_m(lines.design, held)
-    scaling = Scaling(legs=legs_stretch(lines.design, person.body),
-                      seat_shift_m=seat_shift_m or 0.0,
-                      **(opening if follow else _opening(lines, person, {})[0]))
-    problem, logs = _solved(lines, person, wishes, scaling, factors if follow else {},
-                            seat_shift_m is not None)
-    logs = np.array([np.log(factors[name]) if name in factors else log
-                     for name, log in zip(FACTORS, logs.tolist(), strict=True)])
-    problem = replace(problem, scaling=replace(problem.scaling, **opening))
-    assessed = problem.assessed(logs, None, SECTION_COUNT)
-    if assessed.particulars.rim_freeboard_m <= 0.0:
-        raise WillNotFloat(_too_heavy(lines, assessed.loading.load.mass_kg))
-    return _fitted(problem, logs, assessed, held, opening_reasons, explained)
-
-
-def _solved(lines, person, wishes, scaling, factors, seat_held):
+    count = len(persons)
+    scaling = Scaling(
+        legs=np.array([legs_stretch(lines.design, person.body) for person in persons]),
+        seat_shift_m=np.full(count, seat_shift_m or 0.0), **_each_size(free))
+    person = persons[0] if count == 1 else stacked(persons)
     try:
-        problem = problem_of(lines, person, base_says(lines), wishes, scaling, factors, seat_held)
-        return problem, best(problem)[0]
-    except WillNotFloat as error:
-        raise WillNotFloat(_too_heavy(lines, person.body.weight_kg + person.gear_kg)) from error
+        says = base_says(lines)
+    except WillNotFloat:
+        return tuple(_too_heavy(lines, one.body.weight_kg + one.gear_kg) for one in persons)
+    problem, terms = problem_of(lines, person, says, wishes, scaling, factors if follow else {},
+                                seat_shift_m is not None)
+    logs, answers = best(problem, terms)
+    if held and not follow:
+        for index, name in enumerate(FACTORS):
+            if name in factors:
+                logs[:, index] = np.log(factors[name])
+        problem = replace(problem, scaling=replace(problem.scaling, **_each_size(openings)))
+        answers = answers_at(problem, logs, [one.rigid for one in answers])
+    return tuple(
+        _found(problem.of(np.array([index])), logs[index], replace(one.assessed, person=person),
+               held, reasons, None if explained else one.mishap)
+        for index, (one, person, (_, reasons)) in enumerate(
+            zip(answers, persons, openings, strict=True)))
 
 
-def _fitted(problem, logs, assessed, held, opening_reasons, explained):
+def _each_size(openings):
+    """Lengths and widths of some openings: {Scaling's name: (n,)}."""
+    return {name: np.array([sizes[name] for sizes, _ in openings]) for name in openings[0][0]}
+
+
+def _found(problem, logs, assessed, held, opening_reasons, quick):
+    """The Fitted of one of many, or the error that says why there is none."""
+    load = assessed.loading.load
+    if not assessed.floats:
+        try:
+            float_at(assessed.boat.sections, load, assessed.person.water)
+        except WillNotFloat:
+            return _too_heavy(problem.lines, load.mass_kg)
+        except SizerError as error:
+            return error
+        return NotSolved("flotation did not settle")
+    if assessed.upright.rim_freeboard_m <= 0.0:
+        return _too_heavy(problem.lines, load.mass_kg)
+    try:
+        return _fitted(problem, logs, assessed, held, opening_reasons, quick)
+    except SizerError as error:
+        return error
+
+
+def _fitted(problem, logs, assessed, held, opening_reasons, quick):
+    """The Fitted; without a `quick` Mishap with its mishaps in full, and explained."""
     wrong, why = None, {}
-    facts = facts_of(assessed)
     names = [key.removesuffix("_mm").replace("_", " ") for key in held]
-    if explained:
+    if quick is not None:
+        if not quick.known:
+            return NotSolved("the heeled or swamped boat did not settle")
+        facts = replace(facts_of(assessed), mishap=quick)
+    else:
         wrong = mishaps(assessed)
         facts = facts_with(assessed, wrong)
         by_hand = {name for name in FACTORS
                    if ("deck_crown" if name == "crown" else f"{name}_mm") in held}
         why = set_by(problem, logs, by_hand) | opening_reasons | _seat_reason(problem, assessed)
     checks = checks_of(facts)
-    return Fitted(assessed, wrong, checks, overall(checks), why, sought(assessed, problem.wanted),
+    return Fitted(assessed, wrong, checks, overall(checks), why,
+                  sought(assessed, problem.wanted[0]),
                   unmet(checks, names, at_limits(problem, logs)), problem.seat_held)
 
 
@@ -115,8 +168,9 @@ def _seat_reason(problem, assessed):
 
 
 def _too_heavy(lines, mass_kg):
-    return (f"will not float this: {mass_kg:.1f} kg puts the cockpit rim of {lines.design.name} "
-            "under water even at its largest; take less, or a larger base design")
+    return WillNotFloat(
+        f"will not float this: {mass_kg:.1f} kg puts the cockpit rim of {lines.design.name} under "
+        "water even at its largest; take less, or a larger base design")
 
 
 def _opening(lines, person, held):

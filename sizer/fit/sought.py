@@ -122,8 +122,8 @@ def base_says(lines):
         (cockpit.length_m - room.opening_length_m, cockpit.width_m - room.opening_width_m))
 
 
-def wanted_of(says, person, wishes, facts):
-    """What is sought for a Person: (n_aims,), inside the clean windows of `facts`."""
+def wanted_of(says, person, wishes, facts, count):
+    """What is sought for each of `count` people: (count, n_aims), inside the clean windows."""
     stature = person.body.stature.value_m / says.stature_m
     wanted = []
     for aim, own in zip(AIMS, says.values.tolist(), strict=True):
@@ -133,21 +133,21 @@ def wanted_of(says, person, wishes, facts):
         if aim.check:
             row = BY_KEY[aim.check]
             window = windows_of([row], facts)
-            low = window[:2, 0].max() + INSIDE * row.scale
-            high = window[2:, 0].min() - INSIDE * row.scale
-            value = min(max(value, low), high) if low <= high else 0.5 * (low + high)
-        wanted.append(value)
-    return np.array(wanted)
+            low = window[:2, 0].max(axis=0) + INSIDE * row.scale
+            high = window[2:, 0].min(axis=0) - INSIDE * row.scale
+            value = np.where(low <= high, np.clip(value, low, high), 0.5 * (low + high))
+        wanted.append(np.broadcast_to(value, count))
+    return np.stack(wanted, axis=-1)
 
 
 def offs(assessed, wanted):
-    """How far a boat is off what is sought, in just-noticeable changes: (n_aims,)."""
-    return np.array([(aim.value(assessed) - value) / aim.scale
-                     for aim, value in zip(AIMS, wanted.tolist(), strict=True)])
+    """How far boats are off what is sought, in just-noticeable changes: (n, n_aims)."""
+    return np.stack([(aim.value(assessed) - value) / aim.scale
+                     for aim, value in zip(AIMS, wanted.T, strict=True)], axis=-1)
 
 
 def sought(assessed, wanted):
-    """The tuple of Sought of a boat."""
+    """The tuple of Sought of one boat; wanted (n_aims,)."""
     return tuple(Sought(aim, float(aim.value(assessed)), value)
                  for aim, value in zip(AIMS, wanted.tolist(), strict=True))
 

@@ -9,12 +9,25 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from sizer.errors import BadInput, NotSolved, WillNotFloat
-from sizer.fit.assess import Assessed, assess
-from sizer.fit.checks import Check, checks_of
+from sizer.fit.assess import Assessed, assess_many
+from sizer.fit.checks import (
+    FAIL,
+    PLAIN,
+    ROWS,
+    STATUSES,
+    Check,
+    checks_of,
+    codes_of,
+    values_of,
+    windows_of,
+)
 from sizer.fit.facts import facts_of
-from sizer.fit.mishaps import mishap_facts, quick_righting
+from sizer.fit.mishaps import mishaps_of_many, quick_righting, quick_rightings
 from sizer.fit.sought import FACTORS
-from sizer.hull.boat import SECTION_COUNT
+from sizer.hull.boat import SECTION_COUNT, scaled_boat
+from sizer.hull.scale import Scaling
+from sizer.hydro.flotation import float_at
+from sizer.rows import one_of
 
 NOT_AFLOAT = "does not float with its rim clear"
 UNKNOWN = "could not be worked out"
@@ -71,27 +84,87 @@ def unit_size(assessed, key):
     return 1.0
 
 
-def attempt_with(assessed, seat_held):
-    """A function from moved settings to Tried."""
+def moved_boats(assessed, seat_held, moved):
+    """The Assessed of many boats beside today's.
+
+    Parameters
+    ----------
+    assessed : Assessed, today's fitted boat
+    seat_held : whether its seat is held, or else slides
+    moved : {key of DIMENSIONS: (n,) settings}
+    """
     own, person = assessed.boat.scaling, assessed.person
-    if not seat_held:  # assess slides it from the base's own place
+    if not seat_held:  # it slides from the base's own place
         own = replace(own, seat_shift_m=0.0)
-    near = quick_righting(assessed)
+    count = len(next(iter(moved.values())))
+    every = {name: np.full(count, value) for name, value in vars(own).items() if value is not None}
+    scaling = Scaling(**{**every, "seat_shift_m": moved.get("seat", every["seat_shift_m"]),
+                         **{key: value for key, value in moved.items() if key in FACTORS}})
+    start = tuple(np.full(count, value) for value in assessed.start)
+    return assess_many(scaled_boat(assessed.boat.lines, scaling, SECTION_COUNT),
+                       replace(person, gear_kg=moved.get("gear", person.gear_kg)), start,
+                       seat_held or "seat" in moved)
 
-    def attempt(moved):
-        factors = {key: value for key, value in moved.items() if key in FACTORS}
-        scaling = replace(own, seat_shift_m=moved.get("seat", own.seat_shift_m), **factors)
-        who = replace(person, gear_kg=moved.get("gear", person.gear_kg))
-        try:
-            found = assess(assessed.boat.lines, scaling, who, SECTION_COUNT, assessed.start,
-                           seat_held or "seat" in moved)
-            if found.particulars.rim_freeboard_m <= 0.0:  # as the fit refuses it
-                return Tried(None, (), NOT_AFLOAT)
-            facts = replace(facts_of(found), mishap=mishap_facts(found, near))
-            return Tried(found, checks_of(facts))
-        except WillNotFloat:
-            return Tried(None, (), NOT_AFLOAT)
-        except (NotSolved, BadInput):
-            return Tried(None, (), UNKNOWN)
 
-    return attempt
+def why_not(many):
+    """For each of many boats NOT_AFLOAT, UNKNOWN, or "" where it floats."""
+    return ["" if floats and rim > 0.0 else NOT_AFLOAT if floats else _why(many.one(index))
+            for index, (floats, rim) in enumerate(zip(
+                many.floats.tolist(), many.upright.rim_freeboard_m.tolist(), strict=True))]
+
+
+def _why(one):
+    try:
+        float_at(one.boat.sections, one.loading.load, one.person.water)
+    except WillNotFloat:
+        return NOT_AFLOAT
+    except (NotSolved, BadInput):
+        pass
+    return UNKNOWN
+
+
+def tried(assessed, seat_held, moved):
+    """A tuple of Tried; parameters as `moved_boats`."""
+    many = moved_boats(assessed, seat_held, moved)
+    rigid = quick_rightings(many, [quick_righting(assessed)] * many.floats.size)
+    mishap = mishaps_of_many(many, rigid)
+    found = []
+    for index, reason in enumerate(why_not(many)):
+        if reason or not mishap.known[index]:
+            found.append(Tried(None, (), reason or UNKNOWN))
+            continue
+        one = many.one(index)
+        found.append(Tried(one, checks_of(replace(facts_of(one), mishap=one_of(mishap, index)))))
+    return tuple(found)
+
+
+def verdicts(assessed, seat_held, moved, near):
+    """The worst status of each boat and the names of the checks that have it: a list of pairs.
+
+    Parameters as `moved_boats`, and today's `quick_righting`. A boat that fails upright is not
+    heeled as well: nothing that heeling shows is a fail.
+    """
+    many = moved_boats(assessed, seat_held, moved)
+    facts = facts_of(many)
+    sound = (_codes(PLAIN, facts) < FAIL).all(axis=0)
+    rigid = quick_rightings(many, [near] * sound.size, sound)
+    facts = replace(facts, mishap=mishaps_of_many(many, rigid))
+    codes, unknown = _codes(ROWS, facts), sound & ~facts.mishap.known
+    unknown |= np.isnan(facts.mishap.flooded_spare_m)
+    found = []
+    for reason, odd, column in zip(why_not(many), unknown.tolist(), codes.T, strict=True):
+        worst = int(column.max())
+        if reason or odd:
+            reason = reason or UNKNOWN
+            found.append(("unknown" if reason == UNKNOWN else "fail", (reason,)))
+        else:
+            found.append((STATUSES[worst], tuple(
+                row.title for row, code in zip(ROWS, column, strict=True) if code == worst)
+                if worst else ()))
+    return found
+
+
+def _codes(rows, facts):
+    """Index into STATUSES of some rows: (n_rows, n); 0 where there is nothing to measure."""
+    values, window = values_of(rows, facts), windows_of(rows, facts)
+    return codes_of(values, window if window.ndim == 3 else window[..., None])

@@ -10,15 +10,16 @@ import numpy as np
 
 from sizer.errors import BadInput, Fault
 from sizer.fit.checks import OPEN, overall
+from sizer.fit.mishaps import quick_righting
 from sizer.fit.tried import (
     DIMENSIONS,
-    UNKNOWN,
     Dimension,
     Tried,
-    attempt_with,
     settings_of,
     today_setting,
+    tried,
     unit_size,
+    verdicts,
 )
 from sizer.hydro.drag import drag_curve, drag_sections, wetted
 
@@ -105,9 +106,8 @@ def sweep(assessed, seat_held, dimension, count=25):
     _refuse([dimension], [count])
     today = today_setting(assessed, dimension)
     settings = np.union1d(settings_of(assessed, dimension, count), today)
-    attempt = attempt_with(assessed, seat_held)
     return Sweep(DIMENSIONS[dimension], settings * unit_size(assessed, dimension),
-                 tuple(attempt({dimension: setting}) for setting in settings.tolist()),
+                 tried(assessed, seat_held, {dimension: settings}),
                  int(np.searchsorted(settings, today)))
 
 
@@ -160,10 +160,10 @@ def passing_map(assessed, seat_held, across, up, count=(15, 13), tell=lambda sha
     _refuse([across, up], count)
     axes = [_through(settings_of(assessed, key, size), today_setting(assessed, key))
             for key, size in zip((across, up), count, strict=True)]
-    attempt = attempt_with(assessed, seat_held)
-    found = []
+    found, near = [], quick_righting(assessed)
     for other in axes[1].tolist():
-        found.append([_worst(attempt({across: one, up: other})) for one in axes[0].tolist()])
+        found.append(verdicts(assessed, seat_held,
+                              {across: axes[0], up: np.full(axes[0].size, other)}, near))
         tell(len(found) / axes[1].size)
     sizes = [unit_size(assessed, key) for key in (across, up)]
     return PassingMap(
@@ -207,15 +207,6 @@ def checks_by_key(checks, keys):
     """Checks of these keys, in the order of the keys."""
     by_key = {check.key: check for check in checks}
     return [by_key[key] for key in keys]
-
-
-def _worst(tried):
-    """The worst status, and the names of the checks that have it."""
-    if tried.assessed is None:
-        return "unknown" if tried.why_not == UNKNOWN else "fail", (tried.why_not,)
-    status = overall(tried.checks)
-    return status, () if status == "pass" else tuple(
-        check.name for check in tried.checks if check.status == status)
 
 
 def _slack(tried, keys):

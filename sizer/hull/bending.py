@@ -6,13 +6,17 @@ from functools import lru_cache
 import numpy as np
 
 from sizer.hull.lines import section_places_m
+from sizer.rows import along
 
 COUNT = 121  # places along the hull where curvature is taken
 
 
 @dataclass(frozen=True)
 class Bend:
-    """The tightest bend of a stick: radius over the thickness that is bent."""
+    """The tightest bend of a stick: radius over the thickness that is bent.
+
+    Of many boats the ratio and the place are arrays (n,), the name a tuple.
+    """
 
     name: str
     x_m: float
@@ -28,14 +32,24 @@ def tightest_bend(boat):
     X(x) with stretch s: d2y/dX2 = y'' / s^2 - y' s' / s^3.
     """
     table = _curvatures(boat.lines)
-    stretch, turn = _stretches(boat.lines, boat.map)
-    plan = boat.scaling.beam * np.abs(table.plan_per_m - turn * table.plan_slope) / stretch**2
-    profile = boat.scaling.depth * np.abs(
-        table.profile_per_m - turn * table.profile_slope) / stretch**2
-    strain = np.maximum(plan * table.plan_thickness_m, profile * table.profile_thickness_m)
-    worst = int(np.argmax(strain))
-    name = table.names[worst]
-    return Bend(name, float(boat.map(table.x_m[worst])), 1.0 / max(float(strain[worst]), 1e-9))
+    strain = _strains(boat)
+    worst = strain.argmax(axis=-1)
+    name = (table.names[worst] if np.ndim(worst) == 0
+            else tuple(table.names[one] for one in worst.tolist()))
+    return Bend(name, boat.map(table.x_m[worst][..., None])[..., 0][()],
+                1.0 / np.maximum(strain.max(axis=-1), 1e-9))
+
+
+def _strains(boat):
+    """Thickness over radius at the table's places, (..., n)."""
+    table = _curvatures(boat.lines)
+    x, scaling = table.x_m, boat.scaling
+    stretch = boat.map.stretch(x)
+    turn = boat.map.stretch_slope(x) / stretch
+    plan = along(scaling.beam, x) * np.abs(table.plan_per_m - turn * table.plan_slope)
+    profile = along(scaling.depth, x) * np.abs(table.profile_per_m - turn * table.profile_slope)
+    return np.maximum(plan * table.plan_thickness_m,
+                      profile * table.profile_thickness_m) / stretch**2
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,14 +62,6 @@ class _Curvatures:
     profile_slope: np.ndarray
     plan_thickness_m: np.ndarray
     profile_thickness_m: np.ndarray
-
-
-@lru_cache(maxsize=16)
-def _stretches(lines, mapped):
-    """Stretch at the table's places, and its slope over it; the same whatever beam and depth."""
-    x = _curvatures(lines).x_m
-    stretch = mapped.stretch(x)
-    return stretch, mapped.stretch_slope(x) / stretch
 
 
 @lru_cache(maxsize=64)

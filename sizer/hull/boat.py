@@ -1,6 +1,6 @@
 """A boat: a base design's lines under one scaling, with its opening, seat and frames in place."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 import numpy as np
@@ -10,21 +10,22 @@ from sizer.hull.places import along_boat_m, places_of
 from sizer.hull.scale import LengthMap, Scaling, crown_factor
 from sizer.hull.seat import SeatPlace, seat_place
 from sizer.hull.sections import Sections
+from sizer.rows import SHARED, along
 
 SECTION_COUNT = 121  # even sections; doubling them moves displacement by under 0.1 % (tested)
 WIDEST_SHARE = 0.58  # of the opening's length from its front: where it is widest, our drawing
 PLAN_POWER = 2.5  # of the opening's outline: 2 is an ellipse, more is squarer; our drawing
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Opening:
-    """The cockpit as scaled."""
+    """The cockpit as scaled; of many boats, arrays (n,) and (n, 2)."""
 
     front_x_m: float
     back_x_m: float
     width_m: float
-    deck_z_m: tuple[float, float]  # height of the deck line under the coaming, front and back
-    rim_z_m: tuple[float, float]  # top of the coaming, front and back
+    deck_z_m: np.ndarray  # (2,) height of the deck line under the coaming, front and back
+    rim_z_m: np.ndarray  # (2,) top of the coaming, front and back
 
     @property
     def length_m(self):
@@ -33,26 +34,42 @@ class Opening:
 
     def half_width_m(self, x_m):
         """Half-width of the opening at each x, zero ahead of and behind it."""
-        share = (np.asarray(x_m) - self.front_x_m) / self.length_m
+        front, length, width = (along(one, x_m) for one in
+                                (self.front_x_m, self.length_m, self.width_m))
+        share = (np.asarray(x_m) - front) / length
         from_widest = np.where(share < WIDEST_SHARE, 1.0 - share / WIDEST_SHARE,
                                (share - WIDEST_SHARE) / (1.0 - WIDEST_SHARE))
-        return 0.5 * self.width_m * np.sqrt(
+        return 0.5 * width * np.sqrt(
             np.maximum(1.0 - np.maximum(from_widest, 0.0) ** PLAN_POWER, 0.0))
 
     def rim_height_m(self, x_m):
         """Top of the coaming at each x."""
-        return np.interp(x_m, (self.front_x_m, self.back_x_m), self.rim_z_m)
+        return self._between(x_m, self.rim_z_m)
+
+    def deck_height_m(self, x_m):
+        """The deck line under the coaming at each x."""
+        return self._between(x_m, self.deck_z_m)
+
+    def _between(self, x_m, ends):
+        share = (np.asarray(x_m) - along(self.front_x_m, x_m)) / along(self.length_m, x_m)
+        low, high = along(ends[..., 0], x_m), along(ends[..., 1], x_m)
+        return low + (high - low) * np.minimum(np.maximum(share, 0.0), 1.0)
 
 
 @dataclass(frozen=True, eq=False)
 class Boat:
-    """A scaled boat, ready to be weighed, floated, checked and built."""
+    """A scaled boat, ready to be weighed, floated, checked and built.
 
-    lines: Lines
+    Or many, scaled from one base in one go: then numbers are arrays (n,), and arrays have a
+    leading axis. `sizer.rows.one_of` takes one out.
+    """
+
+    lines: Lines = field(metadata=SHARED)
     scaling: Scaling
     map: LengthMap
     opening: Opening
     sections: Sections
+    base_x_m: np.ndarray  # (n_sections,) the sections' places on the base
     alive: np.ndarray  # (n_sections, n_columns) bool: a stick stands there; base columns only
     frame_x_m: np.ndarray  # (n_frames,) of the reference faces
     frame_base_x_m: np.ndarray  # (n_frames,) the same places on the base
@@ -77,22 +94,22 @@ class Boat:
     @property
     def beam_m(self):
         """Greatest breadth."""
-        return 2.0 * float(self.sections.y_m.max())
+        return 2.0 * self.sections.y_m.max(axis=(-1, -2))
 
     @property
     def depth_m(self):
         """Least height of the sheer above the baseline's lowest keel point."""
-        return float(self.sections.z_m[:, self.sections.sheer].min()
-                     - self.sections.z_m[:, 0].min())
+        z = self.sections.z_m
+        return z[..., self.sections.sheer].min(axis=-1) - z[..., 0].min(axis=-1)
 
 
 def scaled_boat(lines, scaling, count=SECTION_COUNT):
-    """The boat that a base's lines become under a scaling.
+    """The boat that a base's lines become under a scaling, or the boats under many.
 
     Parameters
     ----------
     lines : Lines
-    scaling : Scaling
+    scaling : Scaling, of numbers or of arrays (n,)
     count : even sections along the hull, beside those where a line begins or ends
     """
     places = places_of(lines, count, scaling.length, scaling.legs, scaling.cockpit_length_m)
@@ -101,7 +118,7 @@ def scaled_boat(lines, scaling, count=SECTION_COUNT):
     seat_x = places.seat_x_m + scaling.seat_shift_m
     return Boat(
         lines=lines, scaling=scaling, map=places.map, opening=opening, sections=sections,
-        alive=places.table.alive,
+        base_x_m=places.table.x_m, alive=places.table.alive,
         frame_x_m=places.frame_x_m, frame_base_x_m=places.frame_base_x_m,
         seat_x_m=seat_x, seat=_seat(lines, sections, places.frame_x_m, seat_x))
 
@@ -129,58 +146,60 @@ def _opening(lines, scaling, places):
     """Back end moves with the map; length and width are given; rim height over deck is kept."""
     design = lines.design
     cockpit = design.cockpit
-    width = scaling.cockpit_width_m or cockpit.width_m
+    width = cockpit.width_m if scaling.cockpit_width_m is None else scaling.cockpit_width_m
     base_ends = places.base_ends_m
     ahead, behind = lines.ridges[0], lines.ridges[-1]
-    deck = np.array([ahead.curve(base_ends[0])[1], behind.curve(base_ends[1])[1]])
-    deck = _raised(deck, lines.gunwale.curve(base_ends)[:, 1], base_ends, design, scaling)
+    deck = np.stack([ahead.curve(base_ends[..., 0])[..., 1],
+                     behind.curve(base_ends[..., 1])[..., 1]], axis=-1)
+    deck = _raised(deck, lines.gunwale.curve(base_ends)[..., 1], base_ends, design, scaling)
     lips = np.array([cockpit.rim_front_z_m, cockpit.rim_back_z_m]) - _deck_under_coaming_m(lines)
-    return Opening(places.front_x_m, places.back_x_m, width, tuple(deck.tolist()),
-                   tuple((deck + lips).tolist()))
+    return Opening(places.front_x_m, places.back_x_m, width, deck, deck + lips)
 
 
 def _raised(deck_z, sheer_z, base_x, design, scaling):
     """Deck heights under the depth and crown factors."""
     crown = crown_factor(scaling.crown, base_x, design.cockpit.front_x_m,
                          design.cockpit.back_x_m)
-    return scaling.depth * (sheer_z + crown * (deck_z - sheer_z))
+    return along(scaling.depth, base_x) * (sheer_z + crown * (deck_z - sheer_z))
 
 
 def _sections(lines, scaling, opening, table, x):
     """Scales a base table and closes it over the deck, with the cockpit closed at the rim."""
     sheer = 1 + lines.between.index(lines.gunwale)
-    y = scaling.beam * table.y_m
-    z = scaling.depth * table.z_m
-    deck = slice(sheer + 1, None)
-    z[:, deck] = _raised(table.z_m[:, deck], table.z_m[:, [sheer]], table.x_m[:, None],
-                         lines.design, scaling)
-    inside = (x > opening.front_x_m) & (x < opening.back_x_m)
+    columns = len(lines.between) + 1  # all but the ridge's, which three close
+    y, z = np.empty((2, *x.shape, columns + 3))
+    y[..., :columns] = np.asarray(scaling.beam)[..., None, None] * table.y_m[..., :-1]
+    z[..., :sheer + 1] = np.asarray(scaling.depth)[..., None, None] * table.z_m[..., :sheer + 1]
+    base_sheer_z = table.z_m[..., sheer]
+    for column in range(sheer + 1, columns + 1):  # deck stringers, and the ridge for a while
+        z[..., column] = _raised(table.z_m[..., column], base_sheer_z, table.x_m, lines.design,
+                                 scaling)
+    inside = (x > along(opening.front_x_m, x)) & (x < along(opening.back_x_m, x))
     half = np.where(inside, opening.half_width_m(x), 0.0)
-    seat_line = np.interp(x, (opening.front_x_m, opening.back_x_m), opening.deck_z_m)
-    edge_z = np.where(inside, seat_line, z[:, -1])
-    rim_z = np.where(inside, opening.rim_height_m(x), z[:, -1])
-    for column in range(sheer + 1, y.shape[1] - 1):
+    ridge_z = z[..., columns]
+    edge_z = np.where(inside, opening.deck_height_m(x), ridge_z)
+    rim_z = np.where(inside, opening.rim_height_m(x), ridge_z)
+    for column in range(sheer + 1, columns):
         _inside_coaming(column, inside, table.alive, y, z, half, edge_z)
-    closing_y = np.stack([half, half, np.zeros_like(half)], axis=1)
-    closing_z = np.stack([edge_z, rim_z, rim_z], axis=1)
-    return Sections(
-        x, np.concatenate([y[:, :-1], closing_y], axis=1),
-        np.concatenate([z[:, :-1], closing_z], axis=1), sheer,
-        (opening.front_x_m, opening.back_x_m), opening.rim_z_m)
+    y[..., columns:-1], y[..., -1] = half[..., None], 0.0
+    z[..., columns], z[..., columns + 1:] = edge_z, rim_z[..., None]
+    ends = np.stack(np.broadcast_arrays(opening.front_x_m, opening.back_x_m), axis=-1)
+    return Sections(x, y, z, sheer, ends, opening.rim_z_m)
 
 
 def _inside_coaming(column, inside, alive, y, z, half, edge_z):
     """Beside the opening the deck runs from gunwale to coaming, over the sticks still there."""
-    gone = inside & ~alive[:, column]
-    y[gone, column] = 0.5 * (y[gone, column - 1] + half[gone])
-    z[gone, column] = 0.5 * (z[gone, column - 1] + edge_z[gone])
-    there = inside & alive[:, column]
-    y[there, column] = np.maximum(y[there, column], half[there])
+    there = inside & alive[..., column]
+    gone = inside & ~there
+    for values, to in ((y, half), (z, edge_z)):
+        values[..., column] = np.where(gone, 0.5 * (values[..., column - 1] + to),
+                                       values[..., column])
+    y[..., column] = np.where(there, np.maximum(y[..., column], half), y[..., column])
 
 
 def sections_at(boat, x_m):
     """Exact sections of a boat at any rising x from bow to stern, such as evenly spaced ones."""
-    base_x = np.clip(boat.map.base_x_m(x_m), 0.0, boat.design.length_m)
+    base_x = np.clip(boat.map.base_x_m(np.asarray(x_m)), 0.0, boat.design.length_m)
     opening = boat.opening
     ends = boat.map.base_x_m(np.array([opening.front_x_m, opening.back_x_m]))
     table = base_table(boat.lines, base_x, ends)

@@ -19,12 +19,12 @@ NO_WAY_THROUGH_M = -0.1  # clearance that counts for a frame without an opening
 
 
 def panel_widths_m(kind, skin_m, sheer):
-    """Width of plywood behind each skin panel of one side, from keel to deck: (n - 1,) m.
+    """Width of plywood behind each skin panel of one side, from keel to deck: (..., n - 1) m.
 
     Parameters
     ----------
     kind : of the frame
-    skin_m : (n, 2) half-breadth and height of the skin's corners, from the keel up
+    skin_m : (..., n, 2) half-breadth and height of the skin's corners, from the keel up
     sheer : row of the gunwale
 
     None for a frame that stays whole.
@@ -35,11 +35,12 @@ def panel_widths_m(kind, skin_m, sheer):
         "cockpit": (COCKPIT_RING_WIDTH_M, DECK_BEAM_M), "stem": (None, None)}[kind]
     if hull_m is None:
         return None
-    widths = np.where(np.arange(len(skin_m) - 1) < sheer, hull_m, deck_m)
+    run, rise = np.moveaxis(np.diff(skin_m, axis=-2), -1, 0)
+    widths = np.broadcast_to(np.where(np.arange(run.shape[-1]) < sheer, hull_m, deck_m), run.shape)
     if kind == "cockpit":
-        run, rise = np.diff(skin_m, axis=0).T
-        steep = np.degrees(np.arctan2(rise, run))[:sheer]
-        widths[:sheer] = np.interp(steep, FLOOR_DEG, (FLOOR_M, hull_m))
+        steep = np.degrees(np.arctan2(rise, run))[..., :sheer]
+        widths = np.concatenate([np.interp(steep, FLOOR_DEG, (FLOOR_M, hull_m)),
+                                 widths[..., sheer:]], axis=-1)
     return widths
 
 
@@ -67,7 +68,8 @@ def clear_of_frame_m(kind, skin_m, sheer, stock_m, points_m):
 
     Parameters
     ----------
-    kind, skin_m, sheer : as `panel_widths_m`; the last row is on the centre line or the coaming
+    kind, skin_m, sheer : as `panel_widths_m`; the last row is on the centre line or the coaming.
+        Leading axes stand against those of the groups of points.
     stock_m : (n_sticks, 2) width and depth of the sticks at the first rows of `skin_m`
     points_m : (..., n_points, 2) half-breadth and height, to starboard
 
@@ -78,13 +80,15 @@ def clear_of_frame_m(kind, skin_m, sheer, stock_m, points_m):
     widths = panel_widths_m(kind, skin_m, sheer)
     if widths is None:
         return np.full(points_m.shape[:-2], NO_WAY_THROUGH_M)
-    start, along = skin_m[:-1], np.diff(skin_m, axis=0)
-    length = np.hypot(*along.T)
+    start, (run, rise) = skin_m[..., :-1, :], np.moveaxis(np.diff(skin_m, axis=-2), -1, 0)
+    length = np.hypot(run, rise)
     there = length > SAME_PLACE_M  # two sticks that lie on one place have no panel between them
-    along = along[there] / length[there, None]
-    inward = np.stack([-along[:, 1], along[:, 0]], axis=1)
-    past = points_m @ inward.T - (np.sum(start[there] * inward, axis=1) + widths[there])
-    middle = skin_m[:len(stock_m)] + 0.5 * stock_m[:, 1:] * squares(skin_m, len(stock_m))
+    inward = np.stack([-rise, run], axis=-1) / np.where(there, length, 1.0)[..., None]
+    inner = np.where(there, np.sum(start * inward, axis=-1) + widths, -np.inf)
+    y, z = points_m[..., 0, None], points_m[..., 1, None]
+    past = y * inward[..., None, :, 0] + z * inward[..., None, :, 1] - inner[..., None, :]
+    middle = (skin_m[..., :len(stock_m), :]
+              + 0.5 * stock_m[:, 1:] * squares(skin_m, len(stock_m)))[..., None, :, :]
     reach = 0.5 * np.hypot(*stock_m.T) + BEHIND_NOTCH_M
-    gap = np.linalg.norm(points_m[..., None, :] - middle, axis=-1) - reach
+    gap = np.sqrt((y - middle[..., 0]) ** 2 + (z - middle[..., 1]) ** 2) - reach
     return np.minimum(past.min(axis=(-2, -1)), gap.min(axis=(-2, -1)))

@@ -138,8 +138,10 @@ def _line(design, one, bow, stern, made):
     (start, at_start), (end, at_end) = ends
     xs = np.array(sorted(knots))
     if len(xs) < 2:
+        stick = ("stringer", design.stringers.index(one))
         raise BadInput([Fault(f"stringer.{one.name}", f"{len(xs)} points",
-                              "at least two: frames it crosses, stems or a host")])
+                              "at least two: frames it crosses, stems or a host",
+                              ((*stick, "start"), (*stick, "end")))])
     points = np.array([knots[x] for x in xs])
     return Line(one, start, end, CubicSpline(xs, points, bc_type=(at_start, at_end)))
 
@@ -156,27 +158,27 @@ def bottom_m(lines, x_m):
 
 
 def base_table(lines, x_m, ends_m=None):
-    """Half-sections of the unscaled base at each x, `ends_m` as in `ridge_m`.
+    """Half-sections of the unscaled base at each x (..., n), `ends_m` as in `ridge_m`.
 
     A stringer that is not there lies where the skin passes: on the stem's edge beyond its landing,
     on its host beyond its blend, on the straight line between its neighbours beyond a free end.
     """
     x_m = np.asarray(x_m, float)
     between = lines.between
-    y = np.zeros((x_m.size, len(between) + 2))
+    y = np.zeros((*x_m.shape, len(between) + 2))
     z = np.zeros_like(y)
     alive = np.zeros(y.shape, bool)
-    z[:, 0] = bottom_m(lines, x_m)
-    z[:, -1] = ridge_m(lines, x_m, ends_m)
+    z[..., 0] = bottom_m(lines, x_m)
+    z[..., -1] = ridge_m(lines, x_m, ends_m)
     keel = lines.lines[0]
-    alive[:, 0] = keel.alive(x_m)
-    alive[:, -1] = np.any([ridge.alive(x_m) for ridge in lines.ridges], axis=0)
+    alive[..., 0] = keel.alive(x_m)
+    alive[..., -1] = np.any([ridge.alive(x_m) for ridge in lines.ridges], axis=0)
     columns = {line.stringer.name: index for index, line in enumerate(between, start=1)}
     for line in between:
         column = columns[line.stringer.name]
-        alive[:, column] = line.alive(x_m)
+        alive[..., column] = line.alive(x_m)
         points = line.curve(np.clip(x_m, line.start_x_m, line.end_x_m))
-        y[:, column], z[:, column] = points.T
+        y[..., column], z[..., column] = points[..., 0], points[..., 1]
     for line in between:
         _onto_stems(line, columns[line.stringer.name], x_m, y, z)
     for line in between:  # from the keel up, onto hosts below
@@ -214,7 +216,7 @@ def _ends_beyond(line, x_m):
 
 def _on_chord(column, alive, y, z):
     """Puts the rows where no stick is on the straight line between the neighbours."""
-    rows = ~alive[:, column]
+    rows = ~alive[..., column]
     below, above = column - 1, column + 1
     y[rows, column] = 0.5 * (y[rows, below] + y[rows, above])
     z[rows, column] = 0.5 * (z[rows, below] + z[rows, above])
@@ -223,14 +225,19 @@ def _on_chord(column, alive, y, z):
 def ridge_m(lines, x_m, ends_m=None):
     """Height of the top centre line: the ridges, and between them the coaming's straight seat.
 
-    `ends_m` are the front and back of an opening that was moved; None takes the base's own.
+    `ends_m` (..., 2) are the front and back of an opening that was moved, or of many boats'; None
+    takes the base's own.
     """
     ridges = lines.ridges
     if len(ridges) == 1:
-        return ridges[0].curve(x_m)[..., 1]
+        return ridges[0].curve(np.asarray(x_m, float))[..., 1]
     fore, after = ridges
-    front, back = (fore.end_x_m, after.start_x_m) if ends_m is None else ends_m
-    seat = np.interp(x_m, (front, back), (fore.curve(front)[1], after.curve(back)[1]))
+    if ends_m is None:
+        ends_m = np.array([fore.end_x_m, after.start_x_m])
+    front, back = ends_m[..., :1], ends_m[..., 1:]
+    low, high = fore.curve(front)[..., 1], after.curve(back)[..., 1]
+    share = np.minimum(np.maximum((x_m - front) / (back - front), 0.0), 1.0)
+    seat = low + (high - low) * share
     return np.where(x_m <= front, fore.curve(np.minimum(x_m, front))[..., 1],
                     np.where(x_m >= back, after.curve(np.maximum(x_m, back))[..., 1], seat))
 
@@ -247,25 +254,34 @@ def _order_faults(lines):
         if worst.min() < -ORDER_TOLERANCE_M:
             at = int(worst.argmin())
             width = f"half-breadth {worst[at] * MM_PER_M:.1f} mm"
-            faults.append(_crossing(line.stringer.name, x[at], width, "not below zero"))
+            faults.append(_crossing(lines, line.stringer.name, 0, x[at], width, "not below zero"))
     for column in range(1, len(names)):
         role = lines.between[column - 1].stringer.role
         rise = table.z_m[:, column] - table.z_m[:, column - 1]
         if role in HULL_ROLES and rise.min() < -ORDER_TOLERANCE_M:
             at = int(rise.argmin())
-            faults.append(_crossing(names[column], x[at], f"{-rise[at] * MM_PER_M:.1f} mm below "
-                                    f"{names[column - 1]}", "above it everywhere"))
+            faults.append(_crossing(
+                lines, names[column], 1, x[at],
+                f"{-rise[at] * MM_PER_M:.1f} mm below {names[column - 1]}", "above it everywhere"))
         reach = table.y_m[:, column - 1] - table.y_m[:, column]
         if role == "deck" and reach.min() < -ORDER_TOLERANCE_M:
             at = int(reach.argmin())
-            faults.append(_crossing(names[column], x[at], f"{-reach[at] * MM_PER_M:.1f} mm outside "
-                                    f"{names[column - 1]}", "inside it everywhere"))
+            faults.append(_crossing(
+                lines, names[column], 0, x[at],
+                f"{-reach[at] * MM_PER_M:.1f} mm outside {names[column - 1]}",
+                "inside it everywhere"))
     return faults
 
 
-def _crossing(name, x_m, value, allowed):
+def _crossing(lines, name, axis, x_m, value, allowed):
+    """The Fault of a curve at x, about its points at the frames on either side."""
+    crossing = [(at, frame.x_m) for at, frame in enumerate(lines.design.frames)
+                if name in frame.points_m]
+    ahead, behind = ([at for at, x in crossing if (x > x_m) == aft] for aft in (False, True))
     return Fault(f"stringer.{name} at x = {x_m * MM_PER_M:.0f} mm", value,
-                 f"{allowed}; crossing stringers: move the frame points on either side")
+                 f"{allowed}; crossing stringers: move the frame points on either side",
+                 tuple(("frame", at, "points_mm", name, axis)
+                       for at in (*ahead[-1:], *behind[:1])))
 
 
 @lru_cache(maxsize=64)

@@ -1,15 +1,13 @@
-"""Where everything stands along a boat, whatever its beam, depth and crown: once for each length.
+"""Where everything stands along a boat, whatever its beam, depth and crown."""
 
-A fit tries many breadths and heights at one length, so these places are kept.
-"""
-
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
 from sizer.hull.lines import Table, base_table, ridge_m, section_places_m
 from sizer.hull.scale import LengthMap, length_map
+from sizer.rows import along
 
 PIN_TOLERANCE_M = 1e-6  # closer than this a frame has not moved
 SAME_PLACE_M = 1e-7  # nearer places are one; sections stand at least ten times as far apart
@@ -19,7 +17,7 @@ PIN_REACH_M = 0.15  # a cockpit frame this near an end of the opening moves with
 
 @dataclass(frozen=True, eq=False)
 class Places:
-    """All that stands along the boat, whatever its beam, depth and crown."""
+    """All that stands along a boat, or along each of many; arrays then have a leading axis."""
 
     map: LengthMap
     front_x_m: float  # of the opening
@@ -32,45 +30,46 @@ class Places:
     seat_x_m: float  # before any shift
 
 
-@lru_cache(maxsize=16)
 def places_of(lines, count, length, legs, cockpit_length_m):
-    """The Places of a boat; kept, since a fit changes breadth and height far oftener."""
+    """The Places of a boat, or of many: lengths, legs and openings may be arrays (n,)."""
     design, cockpit = lines.design, lines.design.cockpit
     mapped = length_map(design.length_m, body_zone_m(design), length, legs)
-    back = float(mapped(cockpit.back_x_m))
-    front = back - (cockpit_length_m or cockpit.length_m)
-    base_ends = mapped.base_x_m(np.array([front, back]))
+    back = mapped(cockpit.back_x_m)
+    front = back - (cockpit.length_m if cockpit_length_m is None else cockpit_length_m)
+    base_ends = mapped.base_x_m(np.stack([front, back], axis=-1))
     table = _table_with(lines, count, base_ends)
-    places = Places(mapped, front, back, base_ends, table,
-                    along_boat_m(table, mapped, front, back),
-                    *_frame_places_m(design, mapped, front, back),
-                    float(mapped(cockpit.seat_x_m)))
-    for shared in (table.alive, places.x_m, places.frame_x_m, places.frame_base_x_m):
-        shared.flags.writeable = False
-    return places
+    return Places(mapped, front, back, base_ends, table,
+                  along_boat_m(table, mapped, front, back),
+                  *_frame_places_m(design, mapped, front, back), mapped(cockpit.seat_x_m))
 
 
 def along_boat_m(table, mapped, front_x_m, back_x_m):
     """x on the boat of a table's rows; the opening's ends to the last digit: lines end there."""
     x = mapped(table.x_m)
-    for end in (front_x_m, back_x_m):
-        x[np.abs(x - end) < NEAR_END_M] = end
+    for end in (along(front_x_m, x), along(back_x_m, x)):
+        x = np.where(np.abs(x - end) < NEAR_END_M, end, x)
     return x
 
 
 def _table_with(lines, count, base_ends):
-    """The base's even table with a row at each end of the opening that has none yet."""
+    """The base's even table with a row at each end of the opening that has none yet.
+
+    Of many boats (n, 2) a row is added where any boat has none; tables are then (n, rows, k).
+    """
     even = _even_table(lines, count)
-    even = replace(even, z_m=np.column_stack(
-        [even.z_m[:, :-1], ridge_m(lines, even.x_m, base_ends)]))
-    new = [end for end in base_ends if np.abs(even.x_m - end).min() > SAME_PLACE_M]
-    if not new:
-        return even
-    rows = base_table(lines, np.array(new), base_ends)
-    order = np.argsort(np.concatenate([even.x_m, rows.x_m]), kind="stable")
-    return Table(*(np.concatenate([one, other])[order] for one, other in
-                   ((even.x_m, rows.x_m), (even.y_m, rows.y_m), (even.z_m, rows.z_m),
-                    (even.alive, rows.alive))))
+    off = np.abs(even.x_m - base_ends[..., None]).min(axis=-1)
+    new = base_ends[..., off.max(axis=tuple(range(off.ndim - 1))) > SAME_PLACE_M]
+    rows = base_table(lines, new, base_ends)
+    many = base_ends.shape[:-1]
+    x, y, z, alive = (
+        np.concatenate([np.broadcast_to(one, (*many, *one.shape)), other], axis=axis)
+        for one, other, axis in ((even.x_m, rows.x_m, -1), (even.y_m, rows.y_m, -2),
+                                 (even.z_m, rows.z_m, -2), (even.alive, rows.alive, -2)))
+    z[..., :even.x_m.size, -1] = ridge_m(lines, even.x_m, base_ends)
+    order = np.argsort(x, axis=-1, kind="stable")
+    along_rows = order[..., None]
+    return Table(np.take_along_axis(x, order, -1), np.take_along_axis(y, along_rows, -2),
+                 np.take_along_axis(z, along_rows, -2), np.take_along_axis(alive, along_rows, -2))
 
 
 @lru_cache(maxsize=64)
@@ -88,18 +87,15 @@ def body_zone_m(design):
 def _frame_places_m(design, mapped, front_x_m, back_x_m):
     """Frames move with the map; a cockpit frame at an end of the opening moves with that end.
 
-    Returns two (n_frames,) arrays: x on the boat, x on the base.
+    Returns two (..., n_frames) arrays: x on the boat, x on the base.
     """
     base_x = np.array([frame.x_m for frame in design.frames])
     unmoved = mapped(base_x)
-    x = unmoved.copy()
+    x = unmoved
     carries = np.array([frame.kind == "cockpit" for frame in design.frames])
     for base_end, end in ((design.cockpit.front_x_m, front_x_m),
                           (design.cockpit.back_x_m, back_x_m)):
         pinned = np.abs(base_x - base_end) <= PIN_REACH_M
         pinned &= carries
-        x[pinned] = end + base_x[pinned] - base_end
-    moved = np.abs(unmoved - x) > PIN_TOLERANCE_M
-    if moved.any():
-        base_x[moved] = mapped.base_x_m(x[moved])
-    return x, base_x
+        x = np.where(pinned, along(end, base_x) + base_x - base_end, x)
+    return x, np.where(np.abs(unmoved - x) > PIN_TOLERANCE_M, mapped.base_x_m(x), base_x)

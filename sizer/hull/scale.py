@@ -11,8 +11,11 @@ from functools import lru_cache
 
 import numpy as np
 
+from sizer.rows import along
+
 FADE_SHARE = 0.20  # of hull length: over this the body zone's stretch fades out; our judgement
-INVERSE_COUNT = 801  # points of the table that inverts the length map
+INVERSE_M = 1e-9  # of the length map's inverse, before its last step
+MOST_INVERSE_STEPS = 40
 # Stretch of the body zone over that of the ends. Under the lower bound the sides of a full-waisted
 # base turn hollow where the stretch changes; our judgement, tested on the shipped bases.
 ZONE_OVER_ENDS = (0.85, 1.6)
@@ -20,7 +23,10 @@ ZONE_OVER_ENDS = (0.85, 1.6)
 
 @dataclass(frozen=True)
 class Scaling:
-    """What changes the base: factors, and the parts that follow the body."""
+    """What changes the base: factors, and the parts that follow the body.
+
+    Every number may as well be an array (n,): one for each of many boats.
+    """
 
     length: float = 1.0
     beam: float = 1.0
@@ -34,7 +40,10 @@ class Scaling:
 
 @dataclass(frozen=True)
 class LengthMap:
-    """A smooth, monotone map from the base's x to the scaled boat's x, and back."""
+    """A smooth, monotone map from the base's x to the scaled boat's x, and back.
+
+    Length and stretches may be arrays (n,) of many boats; places are then (m,) or (n, m).
+    """
 
     base_length_m: float
     length_m: float
@@ -47,19 +56,26 @@ class LengthMap:
         """Scaled x of each base x."""
         zone = _zone_integral(base_x_m, self.zone_front_m, self.zone_back_m,
                               FADE_SHARE * self.base_length_m)
-        return self.ends * np.asarray(base_x_m) + (self.legs - self.ends) * zone
+        ends, legs = along(self.ends, base_x_m), along(self.legs, base_x_m)
+        return ends * np.asarray(base_x_m) + (legs - ends) * zone
 
     def base_x_m(self, x_m):
-        """Base x of each scaled x, to a hundredth of a millimetre."""
-        base, zone = _inverse_table(self.base_length_m, self.zone_front_m, self.zone_back_m)
-        guess = np.interp(x_m, self.ends * base + (self.legs - self.ends) * zone, base)
-        return guess - (self(guess) - np.asarray(x_m)) / self.stretch(guess)
+        """Base x of each scaled x, to the last digits: Newton steps, each at least halving the
+        error, since no stretch differs from another by more than ZONE_OVER_ENDS."""
+        guess = np.asarray(x_m) * self.base_length_m / along(self.length_m, x_m)
+        for _ in range(MOST_INVERSE_STEPS):
+            off = self(guess) - x_m
+            guess = guess - off / self.stretch(guess)
+            if np.abs(off).max() < INVERSE_M:
+                break
+        return guess
 
     def stretch(self, base_x_m):
         """Local stretch, the map's slope."""
         bump = _zone_bump(base_x_m, self.zone_front_m, self.zone_back_m,
                           FADE_SHARE * self.base_length_m)
-        return self.ends + (self.legs - self.ends) * bump
+        ends, legs = along(self.ends, base_x_m), along(self.legs, base_x_m)
+        return ends + (legs - ends) * bump
 
     def stretch_slope(self, base_x_m):
         """How fast the stretch changes, 1/m of base x."""
@@ -67,7 +83,7 @@ class LengthMap:
         x = np.asarray(base_x_m)
         rise = _smooth_slope((x - self.zone_front_m) / fade + 1.0)
         fall = _smooth_slope((x - self.zone_back_m) / fade)
-        return (self.legs - self.ends) * (rise - fall) / fade
+        return along(self.legs - self.ends, x) * (rise - fall) / fade
 
 
 def length_map(base_length_m, zone_m, length_factor, legs):
@@ -82,11 +98,11 @@ def length_map(base_length_m, zone_m, length_factor, legs):
     length = length_factor * base_length_m
     ends = (length - legs * whole) / (base_length_m - whole)
     low, high = ZONE_OVER_ENDS
-    if not low * ends <= legs <= high * ends:
-        ratio = low if legs < low * ends else high
-        ends = length / (base_length_m - whole + ratio * whole)
-        legs = ratio * ends
-    return LengthMap(base_length_m, length, front, back, ends, legs)
+    kept = (low * ends <= legs) & (legs <= high * ends)
+    ratio = np.where(legs < low * ends, low, high)
+    ends = np.where(kept, ends, length / (base_length_m - whole + ratio * whole))[()]
+    return LengthMap(base_length_m, length, front, back, ends,
+                     np.where(kept, legs, ratio * ends)[()])
 
 
 def _zone_bump(x_m, front_m, back_m, fade_m):
@@ -105,13 +121,6 @@ def _zone_integral(x_m, front_m, back_m, fade_m):
 @lru_cache(maxsize=64)
 def _at_bow(front_m, back_m, fade_m):
     return _smooth_integral(1.0 - front_m / fade_m), _smooth_integral(-back_m / fade_m)
-
-
-@lru_cache(maxsize=64)
-def _inverse_table(base_length_m, front_m, back_m):
-    """Places along the base, and the zone's integral there; the same for every stretch."""
-    base = np.linspace(0.0, base_length_m, INVERSE_COUNT)
-    return base, _zone_integral(base, front_m, back_m, FADE_SHARE * base_length_m)
 
 
 def _smooth(t):
@@ -136,4 +145,5 @@ def _smooth_integral(t):
 def crown_factor(crown, base_x_m, front_m, back_m):
     """The crown factor at each base x: whole ahead of the opening, faded out behind it."""
     share = _smooth((np.asarray(base_x_m) - front_m) / (back_m - front_m))
+    crown = along(crown, base_x_m)
     return crown + (1.0 - crown) * share

@@ -12,6 +12,7 @@ from sizer.design.records import SIT_AHEAD_M
 from sizer.design.woods import WOODS
 from sizer.hull.inside import FLOOR_M, squares
 from sizer.hull.sections import half_section_at
+from sizer.rows import along, interp
 from sizer.units import STANDARD_GRAVITY_MPS2
 
 SIT_APART_M = 0.065  # of a sitting bone from the centre line; our judgement
@@ -32,7 +33,10 @@ ACROSS = 9  # places across it
 
 @dataclass(frozen=True, eq=False)
 class SeatPlace:
-    """The seat in a boat: its top and, at some places, its underside and the skin below."""
+    """The seat in a boat: its top and, at some places, its underside and the skin below.
+
+    Of many boats every array has a leading axis.
+    """
 
     top_m: float  # under the sitting bones, over the baseline
     x_m: np.ndarray  # (ALONG,) from front to back
@@ -49,25 +53,26 @@ def seat_place(design, sections, frame_x_m, between_depth_m, seat_x_m):
     ----------
     design : BaseDesign
     sections : Sections
-    frame_x_m : (n_frames,)
+    frame_x_m : (..., n_frames)
     between_depth_m : {stringer name: (column of the sections, depth_m)} of keel and chines
     seat_x_m : back of the buttocks
     """
     seat = design.seat
-    x = np.append(np.linspace(seat_x_m - seat.length_m, seat_x_m, ALONG - 1),
-                  seat_x_m - SIT_AHEAD_M)
-    x = np.clip(x, sections.x_m[0], sections.x_m[-1])
+    ahead = np.append(np.linspace(seat.length_m, 0.0, ALONG - 1), SIT_AHEAD_M)
+    x = along(seat_x_m, ahead) - ahead
+    x = np.clip(x, sections.x_m[..., :1], sections.x_m[..., -1:])
     y, z = half_section_at(sections, x)
     hull = slice(0, sections.sheer + 1)
     make = {"panel": _on_sticks, "slats": _on_frames, "sling": _hung}[seat.kind]
     edge, under_at, span = make(design, sections, frame_x_m, between_depth_m, x,
                                 np.stack([y, z], axis=-1))
-    half = np.linspace(0.0, 1.0, ACROSS) * edge[:, None]
-    skin = _each(half, y[:, hull], z[:, hull])
+    half = np.linspace(0.0, 1.0, ACROSS) * edge[..., None]
+    skin = interp(half, y[..., hull], z[..., hull])
     under = under_at(half)
-    top = float(under_at(np.full((x.size, 1), SIT_APART_M))[-1, 0]) + seat.thickness_m
-    order = np.argsort(x, kind="stable")
-    return SeatPlace(top, x[order], half[order], under[order], skin[order], span)
+    top = under_at(np.full((*x.shape, 1), SIT_APART_M))[..., -1, 0][()] + seat.thickness_m
+    order = np.argsort(-ahead, kind="stable")
+    return SeatPlace(top, x[..., order], half[..., order, :], under[..., order, :],
+                     skin[..., order, :], span)
 
 
 def clear_of_skin_m(design, place, body_kg):
@@ -76,12 +81,10 @@ def clear_of_skin_m(design, place, body_kg):
     Measured square to the skin; the seat sags by its bending at midspan, which is taken off
     everywhere.
     """
-    rise = np.diff(place.skin_m, axis=1)
-    run = np.maximum(np.diff(place.half_m, axis=1), 1e-9)
-    slope = np.concatenate([rise, rise[:, -1:]], axis=1) / np.concatenate(
-        [run, run[:, -1:]], axis=1)
+    slope = np.diff(place.skin_m) / np.maximum(np.diff(place.half_m), 1e-9)
+    slope = np.concatenate([slope, slope[..., -1:]], axis=-1)
     gap = (place.under_m - place.skin_m) / np.sqrt(1.0 + slope**2)
-    return float(gap.min()) - sag_m(design.seat, place.span_m, body_kg)
+    return gap.min(axis=(-1, -2)) - sag_m(design.seat, place.span_m, body_kg)
 
 
 def sag_m(seat, span_m, body_kg):
@@ -95,7 +98,7 @@ def sag_m(seat, span_m, body_kg):
     elif seat.kind == "slats":
         breadth, stiff = SLAT_SHARE * seat.width_m, SLAT_E_PA
     else:
-        return 0.0
+        return 0.0 * force
     inertia = breadth * seat.thickness_m**3 / 12.0
     return 5.0 * force * span_m**3 / (384.0 * stiff * inertia)
 
@@ -104,11 +107,11 @@ def seat_kg(design, place):
     """Mass of seat and backband."""
     seat = design.seat
     if seat.kind == "panel":
-        own = 2.0 * float(place.half_m[:, -1].mean()) * seat.length_m * seat.thickness_m * WOODS[
+        own = 2.0 * place.half_m[..., -1].mean(axis=-1) * seat.length_m * seat.thickness_m * WOODS[
             "okoume plywood"].density_kgpm3
     elif seat.kind == "slats":
-        own = (SLAT_SHARE * seat.width_m * max(place.span_m, seat.length_m) * seat.thickness_m
-               * WOODS[SLAT_WOOD].density_kgpm3)
+        own = (np.maximum(place.span_m, seat.length_m) * SLAT_SHARE * seat.width_m
+               * seat.thickness_m * WOODS[SLAT_WOOD].density_kgpm3)
     else:
         own = seat.width_m * seat.length_m * WEBBING_KGPM2
     return own + FIXINGS_KG + BACKBAND_KG
@@ -119,12 +122,11 @@ def _on_sticks(design, sections, frame_x_m, sticks, x, corners):
     names = design.seat.stands_on
     columns = [sticks[name][0] for name in names]
     depth = np.array([sticks[name][1] for name in names])
-    square = squares(corners, max(columns) + 1)[:, columns]
-    rests = corners[:, columns] + depth[:, None] * square
-    rests[:, 0, 0] = 0.5 * design.stringer(names[0]).width_m
-    edge = rests[:, -1, 0]
-    span = float(np.linalg.norm(np.diff(rests, axis=1), axis=-1).max())
-    return edge, lambda half: _each(half, rests[..., 0], rests[..., 1]), span
+    square = squares(corners, max(columns) + 1)[..., columns, :]
+    rests = corners[..., columns, :] + depth[:, None] * square
+    rests[..., 0, 0] = 0.5 * design.stringer(names[0]).width_m
+    span = np.linalg.norm(np.diff(rests, axis=-2), axis=-1).max(axis=(-1, -2))
+    return rests[..., -1, 0], lambda half: interp(half, rests[..., 0], rests[..., 1]), span
 
 
 def _on_frames(design, sections, frame_x_m, sticks, x, corners):
@@ -132,34 +134,30 @@ def _on_frames(design, sections, frame_x_m, sticks, x, corners):
     ends = _frames_x_m(design, frame_x_m)
     y, z = half_section_at(sections, ends)
     hull = slice(0, sections.sheer + 1)
-    share = ((x - ends[0]) / (ends[1] - ends[0]))[:, None]
+    span = (ends[..., 1] - ends[..., 0])[()]
+    share = ((x - ends[..., :1]) / along(span, x))[..., None]
 
     def under(half):
         floors = []
         for row in (0, 1):
-            heights = np.interp(half, y[row, hull], z[row, hull])
-            over = np.interp(half + 0.01, y[row, hull], z[row, hull])
+            bottom = y[..., row, None, hull], z[..., row, None, hull]
+            heights, over = interp(half, *bottom), interp(half + 0.01, *bottom)
             floors.append(heights + FLOOR_M * np.hypot(1.0, (over - heights) / 0.01))
         return (1.0 - share) * floors[0] + share * floors[1]
 
-    return np.full(x.size, 0.5 * design.seat.width_m), under, float(ends[1] - ends[0])
+    return np.full(x.shape, 0.5 * design.seat.width_m), under, span
 
 
 def _hung(design, sections, frame_x_m, sticks, x, corners):
     """A sling: level across, as far off the skin as drawn, and clear of the keel's stick."""
     y, z = corners[..., 0], corners[..., 1]
     hull = slice(0, sections.sheer + 1)
-    low = _each(np.full((x.size, 1), SIT_APART_M), y[:, hull], z[:, hull])
-    keel = z[:, :1] + sticks[design.stringers[0].name][1] + OVER_KEEL_M
+    low = interp(np.full((*x.shape, 1), SIT_APART_M), y[..., hull], z[..., hull])
+    keel = z[..., :1] + sticks[design.stringers[0].name][1] + OVER_KEEL_M
     height = np.maximum(low + design.seat.clear_of_skin_m, keel)
-    return np.full(x.size, SIT_APART_M), lambda half: height + 0.0 * half, 0.0
+    return np.full(x.shape, SIT_APART_M), lambda half: height + 0.0 * half, 0.0
 
 
 def _frames_x_m(design, frame_x_m):
     names = [frame.name for frame in design.frames]
-    return np.array([frame_x_m[names.index(name)] for name in design.seat.stands_on])
-
-
-def _each(at, x, values):
-    """Interpolation row by row."""
-    return np.stack([np.interp(*row) for row in zip(at, x, values, strict=True)])
+    return frame_x_m[..., [names.index(name) for name in design.seat.stands_on]]

@@ -10,25 +10,26 @@ import numpy as np
 class Sections:
     """Half-sections from the bottom centre, up the starboard side, to the top centre.
 
-    Skin is straight between neighbouring points of a section and between neighbouring sections.
+    Of one boat, or of many in one: every array then has a leading axis (n_boats, ...). Skin is
+    straight between neighbouring points of a section and between neighbouring sections.
     """
 
     x_m: np.ndarray  # (n_sections,) rising
     y_m: np.ndarray  # (n_sections, n_points) half-breadth, first and last column 0
     z_m: np.ndarray  # (n_sections, n_points)
     sheer: int  # column of the gunwale
-    rim_x_m: tuple[float, float] | None = None  # the opening's front and back
-    rim_z_m: tuple[float, float] | None = None  # top of the coaming there
+    rim_x_m: np.ndarray | None = None  # (2,) the opening's front and back
+    rim_z_m: np.ndarray | None = None  # (2,) top of the coaming there
 
     @property
     def length_m(self):
         """Foremost to aftmost section."""
-        return float(self.x_m[-1] - self.x_m[0])
+        return (self.x_m[..., -1] - self.x_m[..., 0])[()]
 
     @property
     def mid_x_m(self):
         """Half the hull's length, where sinkage is stated."""
-        return float(self.x_m[0] + self.x_m[-1]) / 2.0
+        return (0.5 * (self.x_m[..., 0] + self.x_m[..., -1]))[()]
 
 
 def closed_rings(sections):
@@ -51,7 +52,7 @@ def half_areas_m2(sections):
 @lru_cache(maxsize=8)
 def _half_areas_m2(sections):
     y, z = sections.y_m, sections.z_m
-    return 0.5 * np.sum((y[:, 1:] + y[:, :-1]) * (z[:, 1:] - z[:, :-1]), axis=1)
+    return 0.5 * np.sum((y[..., 1:] + y[..., :-1]) * (z[..., 1:] - z[..., :-1]), axis=-1)
 
 
 def strip_areas_m2(sections):
@@ -66,9 +67,11 @@ def strip_areas_m2(sections):
 @lru_cache(maxsize=8)
 def _strip_areas_m2(sections):
     y, z = sections.y_m, sections.z_m
-    long = (sections.x_m[1:] - sections.x_m[:-1])[:, None]
-    y1, z1 = y[1:, 1:] - y[:-1, :-1], z[1:, 1:] - z[:-1, :-1]
-    y2, z2 = y[1:, :-1] - y[:-1, 1:], z[1:, :-1] - z[:-1, 1:]
+    long = np.diff(sections.x_m)[..., None]
+    ahead, behind = (..., slice(None, -1), slice(None)), (..., slice(1, None), slice(None))
+    (y0, y1), (z0, z1) = ((one[ahead], one[behind]) for one in (y, z))
+    y1, y2 = y1[..., 1:] - y0[..., :-1], y1[..., :-1] - y0[..., 1:]
+    z1, z2 = z1[..., 1:] - z0[..., :-1], z1[..., :-1] - z0[..., 1:]
     across, up, along = y1 * z2 - z1 * y2, long * (z1 - z2), long * (y2 - y1)
     return 0.5 * np.sqrt(across * across + up * up + along * along)
 
@@ -76,11 +79,18 @@ def _strip_areas_m2(sections):
 def half_section_at(sections, x_m):
     """Half-section at any x inside the hull, straight between the two sections beside it.
 
-    Returns (y, z), each (n_points,) or (n_x, n_points).
+    Returns (y, z), each (n_points,) or (n_x, n_points); of many boats, x (n_boats, n_x), each
+    (n_boats, n_x, n_points).
     """
-    x = np.asarray(x_m, float)
-    after = np.clip(np.searchsorted(sections.x_m, x), 1, sections.x_m.size - 1)
-    share = (x - sections.x_m[after - 1]) / (sections.x_m[after] - sections.x_m[after - 1])
-    share = share[..., None]
-    return tuple((1.0 - share) * value[after - 1] + share * value[after]
+    x, places = np.asarray(x_m, float), sections.x_m
+    if places.ndim == 1:
+        after = np.clip(np.searchsorted(places, x), 1, places.size - 1)
+        before, here = (after - 1,), (after,)
+    else:
+        after = np.count_nonzero(places[:, None, :] < x[..., None], axis=-1)
+        after = np.minimum(np.maximum(after, 1), places.shape[-1] - 1)
+        boats = np.arange(len(places))[:, None]
+        before, here = (boats, after - 1), (boats, after)
+    share = ((x - places[before]) / (places[here] - places[before]))[..., None]
+    return tuple((1.0 - share) * value[before] + share * value[here]
                  for value in (sections.y_m, sections.z_m))

@@ -9,6 +9,7 @@ from sizer.design.woods import WOODS
 from sizer.hull.inside import COCKPIT_RING_WIDTH_M, RING_WIDTH_M
 from sizer.hull.seat import seat_kg
 from sizer.hull.sections import half_section_at, strip_areas_m2
+from sizer.rows import along
 
 PLYWOOD = WOODS["okoume plywood"]
 RING_SHARE = 0.68  # of that ring, left after notches and relief; as our patterns cut (tested)
@@ -23,7 +24,7 @@ LINES_KG = 0.8  # lashing, deck lines, end loops; our judgement
 
 @dataclass(frozen=True)
 class Part:
-    """One kind of part with its mass and where its centre lies."""
+    """One kind of part with its mass and where its centre lies; of many boats arrays (n,)."""
 
     name: str
     mass_kg: float
@@ -36,7 +37,7 @@ WITH_SEAT = ("seat and backband", "footbrace")  # parts that slide with the padd
 
 @dataclass(frozen=True)
 class OwnWeight:
-    """The boat, ready to paddle, without its paddler."""
+    """The boat, ready to paddle, without its paddler; of many boats arrays (n,)."""
 
     parts: tuple[Part, ...]
     mass_kg: float
@@ -63,16 +64,17 @@ def _weighed(parts):
 
 
 def stick_steps(boat, name):
-    """Length and middle of each step along a stick. Returns three (n,) arrays: length, x, z."""
+    """Length, 0 where it does not stand, and middle of each step along a stick: length, x, z.
+
+    Each (..., n_sections - 1).
+    """
     index = next(index for index, line in enumerate(boat.lines.lines)
                  if line.stringer.name == name)
-    column, alive = _sticks(boat.lines)[0][index], _stands(boat)[:, index]
-    keep = alive[1:] & alive[:-1]
-    points = np.stack([boat.sections.x_m, boat.sections.y_m[:, column],
-                       boat.sections.z_m[:, column]], axis=1)
-    steps = np.linalg.norm(np.diff(points, axis=0), axis=1)
-    middle = 0.5 * (points[1:] + points[:-1])
-    return steps[keep], middle[keep, 0], middle[keep, 2]
+    column, stands = _sticks(boat.lines)[0][index], _stands(boat)[..., index]
+    x, y, z = (boat.sections.x_m, boat.sections.y_m[..., column], boat.sections.z_m[..., column])
+    steps = np.sqrt(sum(np.diff(one) ** 2 for one in (x, y, z)))
+    x, z = (0.5 * (one[..., 1:] + one[..., :-1]) for one in (x, z))
+    return steps * (stands[..., 1:] & stands[..., :-1]), x, z
 
 
 @lru_cache(maxsize=64)
@@ -88,15 +90,16 @@ def _sticks(lines):
 
 
 def _stands(boat):
-    """Whether each stick stands at each section. Returns (n_sections, n_sticks) bool."""
+    """Whether each stick stands at each section. Returns (..., n_sections, n_sticks) bool."""
     lines = boat.lines
-    stands = boat.alive[:, _sticks(lines)[0]]
+    stands = boat.alive[..., _sticks(lines)[0]]
     if len(lines.ridges) > 1:  # fore and after ridge: split at the opening
         x = boat.sections.x_m
         for index, line in enumerate(lines.lines):
             if line.stringer.role == "ridge":
-                stands[:, index] = (x <= boat.opening.front_x_m if line is lines.ridges[0]
-                                    else x >= boat.opening.back_x_m)
+                stands[..., index] = (
+                    x <= along(boat.opening.front_x_m, x) if line is lines.ridges[0]
+                    else x >= along(boat.opening.back_x_m, x))
     return stands
 
 
@@ -104,72 +107,78 @@ def _stringers(boat):
     """Every stick, all at once: a column of steps for each."""
     columns, kgpm = _sticks(boat.lines)
     stands = _stands(boat)
-    x = boat.sections.x_m[:, None]
-    y, z = boat.sections.y_m[:, columns], boat.sections.z_m[:, columns]
-    steps = np.sqrt((x[1:] - x[:-1]) ** 2 + (y[1:] - y[:-1]) ** 2 + (z[1:] - z[:-1]) ** 2)
-    mass = kgpm * steps * (stands[1:] & stands[:-1])
-    whole = mass.sum(axis=0)
-    centre_x = (mass * (0.5 * (x[1:] + x[:-1]))).sum(axis=0) / whole
-    centre_z = (mass * (0.5 * (z[1:] + z[:-1]))).sum(axis=0) / whole
-    for line, *values in zip(boat.lines.lines, whole.tolist(), centre_x.tolist(),
-                             centre_z.tolist(), strict=True):
-        yield Part(line.stringer.name, *values)
+    x = boat.sections.x_m[..., None]
+    y, z = boat.sections.y_m[..., columns], boat.sections.z_m[..., columns]
+    steps = np.sqrt(sum(np.diff(one, axis=-2) ** 2 for one in (x, y, z)))
+    mass = kgpm * steps * (stands[..., 1:, :] & stands[..., :-1, :])
+    whole = mass.sum(axis=-2)
+    middles = (0.5 * (one[..., 1:, :] + one[..., :-1, :]) for one in (x, z))
+    centre_x, centre_z = ((mass * middle).sum(axis=-2) / whole for middle in middles)
+    for index, line in enumerate(boat.lines.lines):
+        yield Part(line.stringer.name, *(each[..., index][()]
+                                         for each in (whole, centre_x, centre_z)))
 
 
 def _frames(boat):
     y, z = half_section_at(boat.sections, boat.frame_x_m)
-    rise = z[:, 1:] - z[:, :-1]
-    middle = 0.5 * (z[:, 1:] + z[:, :-1])
-    strips = (y[:, 1:] + y[:, :-1]) * rise
-    areas = strips.sum(axis=1)
-    open_girth = np.hypot(y[:, 1:] - y[:, :-1], rise)[:, :-2]  # leaves out what spans the opening
-    girths = open_girth.sum(axis=1)
-    ring_heights = ((open_girth * middle[:, :-2]).sum(axis=1) / girths).tolist()
-    centres = ((strips * middle).sum(axis=1) / areas).tolist()
-    areas, girths = areas.tolist(), girths.tolist()
-    places = boat.frame_x_m.tolist()
+    rise = np.diff(z)
+    middle = 0.5 * (z[..., 1:] + z[..., :-1])
+    strips = (y[..., 1:] + y[..., :-1]) * rise
+    areas = strips.sum(axis=-1)
+    open_girth = np.hypot(np.diff(y), rise)[..., :-2]  # leaves out what spans the opening
+    girths = open_girth.sum(axis=-1)
+    ring_heights = (open_girth * middle[..., :-2]).sum(axis=-1) / girths
+    centres = (strips * middle).sum(axis=-1) / areas
     for index, frame in enumerate(boat.design.frames):
         if frame.kind in ("solid", "stem"):
-            area, height = SOLID_SHARE * areas[index], centres[index]
+            area, height = SOLID_SHARE * areas[..., index], centres[..., index]
         else:
             width, share = ((COCKPIT_RING_WIDTH_M, COCKPIT_RING_SHARE) if frame.kind == "cockpit"
                             else (RING_WIDTH_M, RING_SHARE))
-            area = min(2.0 * girths[index] * width * share, areas[index])
-            height = ring_heights[index]
+            area = np.minimum(2.0 * girths[..., index] * width * share, areas[..., index])
+            height = ring_heights[..., index]
         mass = area * frame.thickness_m * PLYWOOD.density_kgpm3
-        yield Part(f"frame {frame.name}", mass, places[index], height)
+        yield Part(f"frame {frame.name}", mass, boat.frame_x_m[..., index][()], height[()])
 
 
 def _stems(boat):
     for name, stem in (("bow stem", boat.design.bow), ("stern stem", boat.design.stern)):
         x = boat.map(stem.profile_m[:, 0])
-        z = boat.scaling.depth * stem.profile_m[:, 1]
-        steps = np.hypot(x[1:] - x[:-1], z[1:] - z[:-1])
-        mass = steps * STEM_WIDTH_M * stem.thickness_m * PLYWOOD.density_kgpm3
-        yield Part(name, float(mass.sum()),
-                   float(mass @ (0.5 * (x[1:] + x[:-1])) / mass.sum()),
-                   float(mass @ (0.5 * (z[1:] + z[:-1])) / mass.sum()))
+        z = along(boat.scaling.depth, x) * stem.profile_m[:, 1]
+        mass = (np.hypot(np.diff(x), np.diff(z)) * STEM_WIDTH_M * stem.thickness_m
+                * PLYWOOD.density_kgpm3)
+        whole = mass.sum(axis=-1)
+        yield Part(name, whole, *((mass * (0.5 * (one[..., 1:] + one[..., :-1]))).sum(axis=-1)
+                                  / whole for one in (x, z)))
 
 
 def _skin(boat):
     sections = boat.sections
-    areas = strip_areas_m2(sections)
-    inside = ((sections.x_m[1:] > boat.opening.front_x_m)
-              & (sections.x_m[:-1] < boat.opening.back_x_m))
-    areas[inside, -2:] = 0.0  # the opening and its coaming's side
-    x = 0.5 * (sections.x_m[1:] + sections.x_m[:-1])[:, None]
-    z = 0.25 * (sections.z_m[1:, 1:] + sections.z_m[1:, :-1]
-                + sections.z_m[:-1, 1:] + sections.z_m[:-1, :-1])
-    total = areas.sum()
-    return Part("skin", float(2.0 * total * boat.design.skin_kgpm2),
-                float((areas * x).sum() / total), float((areas * z).sum() / total))
+    areas = sewn_areas_m2(boat)
+    x = 0.5 * (sections.x_m[..., 1:] + sections.x_m[..., :-1])
+    z = sections.z_m[..., 1:, :] + sections.z_m[..., :-1, :]
+    z = 0.25 * (z[..., 1:] + z[..., :-1])
+    total = areas.sum(axis=(-1, -2))
+    return Part("skin", 2.0 * total * boat.design.skin_kgpm2,
+                (areas.sum(axis=-1) * x).sum(axis=-1) / total,
+                (areas * z).sum(axis=(-1, -2)) / total)
+
+
+def sewn_areas_m2(boat):
+    """As `strip_areas_m2`, without the opening and its coaming's side."""
+    sections = boat.sections
+    areas, x = strip_areas_m2(sections), sections.x_m
+    inside = ((x[..., 1:] > along(boat.opening.front_x_m, x))
+              & (x[..., :-1] < along(boat.opening.back_x_m, x)))
+    areas[..., -2:] *= ~inside[..., None]
+    return areas
 
 
 def _fittings(boat):
     opening = boat.opening
     middle = 0.5 * (opening.front_x_m + opening.back_x_m)
     yield Part("coaming", COAMING_KGPM * _rim_length_m(opening), middle,
-               sum(opening.rim_z_m) / 2.0)
+               opening.rim_z_m.mean(axis=-1))
     yield Part("lashing and lines", LINES_KG, boat.length_m / 2.0, boat.depth_m / 2.0)
 
 
@@ -182,6 +191,5 @@ def _with_seat(boat):
 
 def _rim_length_m(opening):
     """Length round the opening."""
-    x = opening.front_x_m + opening.length_m * _ROUND
-    half = opening.half_width_m(x)
-    return float(2.0 * np.hypot(x[1:] - x[:-1], half[1:] - half[:-1]).sum())
+    x = along(opening.front_x_m, _ROUND) + along(opening.length_m, _ROUND) * _ROUND
+    return 2.0 * np.hypot(np.diff(x), np.diff(opening.half_width_m(x))).sum(axis=-1)

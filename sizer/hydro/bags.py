@@ -145,10 +145,11 @@ def _level_pair(boat, weight, aboard, water, fits):
                 boat.sections.z_m[:, boat.sections.sheer].min() - SIDE_DECK_MARGIN_M)
     up, level = up_vectors([0.0], [0.0]), np.array([level])
     others = joined(inside_solids(boat, weight, aboard), skin_solids(boat, weight))
-    volume, moment, _ = solids_under(others, up, level)
+    under = solids_under(others, up, level)
     load = load_of(weight, aboard)
     wanted = load.mass_kg / water.density_kgpm3
-    need, need_x = wanted - volume[0], wanted * load.lcg_m - moment[0, 0]
+    need = wanted - under.volume_m3[0]
+    need_x = wanted * load.lcg_m - under.moment_m4[0, 0]
     wet = immersed(half_outline(boat.sections), up, level).section_area_m2[0]
     bow = _table(boat, wet, fits.bow, 0.0, fits.bow.back_x_m)
     stern = _table(boat, wet, fits.stern, boat.length_m, fits.stern.front_x_m)

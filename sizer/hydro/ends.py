@@ -3,10 +3,9 @@
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.optimize import brentq
 
 from sizer.errors import BadInput, Fault
-from sizer.hull.sections import half_areas_m2
+from sizer.hull.sections import half_areas_m2, half_section_at
 from sizer.hydro.solids import GEAR_KGPM3
 from sizer.hydro.watertight import Chamber, chamber_outline
 from sizer.units import MM_PER_M
@@ -17,6 +16,8 @@ BAG_SHARE = 0.80
 FEET_ROOM_M = 0.05  # from the footbrace's farthest place to a bag or bulkhead; our judgement
 BACK_ROOM_M = 0.05  # from the seat's back and the opening to a bag or bulkhead; our judgement
 L_PER_M3 = 1000.0
+BAG_TOLERANCE_M3 = 1e-12
+MOST_BAG_STEPS = 60
 
 
 @dataclass(frozen=True)
@@ -49,30 +50,29 @@ def end_zones(boat, gear=()):
 
     Parameters
     ----------
-    boat : Boat
+    boat : Boat, or many
     gear : tuple of Load, each taken to fill its mass of water's volume
     """
     feet = boat.seat_x_m - boat.design.cockpit.footbrace_reach_m[1] * boat.map.legs - FEET_ROOM_M
-    back = max(boat.seat_x_m, boat.opening.back_x_m) + BACK_ROOM_M
-    return EndZones(_zone(boat, 0.0, max(feet, 0.0), gear),
-                    _zone(boat, min(back, boat.length_m), boat.length_m, gear))
+    back = np.maximum(boat.seat_x_m, boat.opening.back_x_m) + BACK_ROOM_M
+    return EndZones(_zone(boat, 0.0, np.maximum(feet, 0.0), gear),
+                    _zone(boat, np.minimum(back, boat.length_m), boat.length_m, gear))
 
 
 def _zone(boat, front_x_m, back_x_m, gear):
-    stowed = sum(heap.mass_kg for heap in gear if front_x_m <= heap.lcg_m <= back_x_m)
+    stowed = sum(heap.mass_kg * ((front_x_m <= heap.lcg_m) & (heap.lcg_m <= back_x_m))
+                 for heap in gear)
     inside = volume_m3(boat.sections, Chamber(front_x_m, back_x_m))
     room = BAG_SHARE * inside - stowed / GEAR_KGPM3
-    return EndZone(front_x_m, back_x_m, max(room, 0.0) * L_PER_M3)
+    return EndZone(front_x_m, back_x_m, np.maximum(room, 0.0) * L_PER_M3)
 
 
 def volume_m3(sections, chamber):
     """What a chamber holds, in m3."""
-    if not chamber.back_x_m > chamber.front_x_m:
-        return 0.0
     outline = chamber_outline(sections, chamber)
     y, z = outline.y_m, outline.z_m
-    areas = np.sum((y[:, 1:] + y[:, :-1]) * np.diff(z, axis=1), axis=1)
-    return chamber.share * float(np.trapezoid(areas, outline.x_m))
+    areas = np.einsum("...e,...e->...", y[..., 1:] + y[..., :-1], np.diff(z))
+    return chamber.share * np.trapezoid(areas, outline.x_m, axis=-1)
 
 
 def chambers_of(boat, bow, stern, gear=()):
@@ -116,7 +116,9 @@ def _faults(name, end, zone):
 
 
 def bag_chamber(sections, litres, stem_x_m, inner_x_m):
-    """The Chamber of a bag from a stem inwards, to the last litre.
+    """The Chamber of a bag from a stem inwards, to the last litre; or of one in each of many boats.
+
+    Newton steps from the inner limit, the cross-section there being the slope.
 
     Parameters
     ----------
@@ -125,17 +127,19 @@ def bag_chamber(sections, litres, stem_x_m, inner_x_m):
     stem_x_m, inner_x_m : the end's stem and its inner limit, either one the larger
     """
     def bag(inner):
-        return Chamber(min(stem_x_m, inner), max(stem_x_m, inner), BAG_SHARE)
+        return Chamber(np.minimum(stem_x_m, inner), np.maximum(stem_x_m, inner), BAG_SHARE)
 
-    def too_much(inner):
-        return volume_m3(sections, bag(inner)) * L_PER_M3 - litres
-
-    if too_much(inner_x_m) <= 0.0:  # all that fits, to the last digit
-        return bag(inner_x_m)
-    x, held = held_m3(sections, stem_x_m, inner_x_m)
-    near = int(np.searchsorted(BAG_SHARE * held * L_PER_M3, litres))
-    near = min(near, x.size - 1)  # a bag ends in the step before this section
-    return bag(brentq(too_much, x[max(near - 2, 0)], x[min(near + 1, x.size - 1)], xtol=1e-12))
+    inner, inward = inner_x_m, np.sign(inner_x_m - stem_x_m)
+    for _ in range(MOST_BAG_STEPS):
+        over = volume_m3(sections, bag(inner)) - litres / L_PER_M3
+        fits = (over <= 0.0) & (inner == inner_x_m)  # all that there is room for
+        if np.all(fits | (np.abs(over) < BAG_TOLERANCE_M3)):
+            break
+        y, z = half_section_at(sections, np.asarray(inner)[..., None])
+        area = np.einsum("...e,...e->...", y[..., 1:] + y[..., :-1], np.diff(z))[..., 0]
+        inner = inner - inward * np.where(fits, 0.0, over / np.maximum(BAG_SHARE * area, 1e-9))
+        inner = np.clip(inner, np.minimum(stem_x_m, inner_x_m), np.maximum(stem_x_m, inner_x_m))
+    return bag(inner)
 
 
 def held_m3(sections, stem_x_m, inner_x_m):

@@ -7,14 +7,15 @@ holds on adds or takes. An open boat swamped in calm water, not a trial.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
 from sizer.errors import WillNotFloat
-from sizer.hydro.ends import L_PER_M3, End, chambers_of
+from sizer.hydro.ends import L_PER_M3, End, bag_chamber, chambers_of, end_zones
 from sizer.hydro.flotation import Load
 from sizer.hydro.immersion import half_outline, immersed, up_vectors
-from sizer.hydro.lost_buoyancy import balance
+from sizer.hydro.lost_buoyancy import balance, balance_many
 from sizer.hydro.rim import rim_clearance_m
 from sizer.hydro.solids import (
     body_solids,
@@ -90,8 +91,9 @@ def flooded(boat, weight, aboard, bow, stern, water):
     NotSolved, where the search does not settle.
     """
     chambers = chambers_of(boat, bow, stern, aboard.gear)
-    inside = _outside_of(chambers, inside_solids(boat, weight, aboard))
-    solids = joined(inside, skin_solids(boat, weight))
+    within, skin = _solids(boat, weight, aboard)
+    inside = _outside_of(chambers, within)
+    solids = joined(inside, skin)
     load = load_of(weight, aboard)
     who = "with nobody in it" if aboard.paddler is None else "with the paddler in the seat"
     try:
@@ -99,6 +101,32 @@ def flooded(boat, weight, aboard, bow, stern, water):
     except WillNotFloat as sunk:
         return Flooded("sinks", f"Flooded {who}, the boat {sunk}.", *[None] * 7)
     return _afloat(boat, chambers, inside, found, who, unsteady_says(found.gm_m, aboard))
+
+
+def spare_with_bags_m(boats, weight, aboard, water):
+    """What rim and side deck of many swamped boats keep over their margins, with the largest bags
+    that fit: (n,) m.
+
+    -inf where a boat sinks, NaN where it did not settle: `flooded` may still tell.
+
+    Parameters
+    ----------
+    boats : Boat of n boats
+    weight, aboard, water : as `flooded`, of n
+    """
+    sections, zones = boats.sections, end_zones(boats, aboard.gear)
+    chambers = (bag_chamber(sections, np.floor(zones.bow.bag_l), 0.0, zones.bow.back_x_m),
+                bag_chamber(sections, np.floor(zones.stern.bag_l), boats.length_m,
+                            zones.stern.front_x_m))
+    solids = joined(inside_solids(boats, weight, aboard), skin_solids(boats, weight))
+    found, sinks, settled = balance_many(sections, chambers, solids, load_of(weight, aboard), water)
+    up = up_vectors(np.zeros(len(sinks)), found.trim_deg)
+    level = up[:, 2] * found.sinkage_m + up[:, 0] * sections.mid_x_m
+    sheer = (up[:, :1] * sections.x_m + up[:, 2:] * sections.z_m[..., sections.sheer]
+             - level[:, None]).min(axis=-1)
+    spare = np.minimum(rim_clearance_m(sections, up, level) - RIM_MARGIN_M,
+                       sheer - SIDE_DECK_MARGIN_M)
+    return np.where(sinks, -np.inf, np.where(settled, spare, np.nan))
 
 
 def unsteady_says(gm_m, aboard):
@@ -109,6 +137,12 @@ def unsteady_says(gm_m, aboard):
         return " It will not stay upright by itself: hold on to it, do not climb on alone."
     return (" It will not stay upright with you in it: leave it, hold on to it, and get ashore or "
             "re-enter with help.")
+
+
+@lru_cache(maxsize=8)
+def _solids(boat, weight, aboard):
+    """Solids within the skin, and the skin's; kept, since many bags are tried in one boat."""
+    return inside_solids(boat, weight, aboard), skin_solids(boat, weight)
 
 
 def inside_solids(boat, weight, aboard):
@@ -170,7 +204,7 @@ def _pump_says(litres, minutes):
 def _water_inside_l(sections, chambers, inside, up, level):
     """The hull under water, less everything in it that water cannot enter."""
     whole = immersed(half_outline(sections), up, level).volume_m3[0]
-    dry = solids_under(inside, up, level)[0][0] + sum(
+    dry = solids_under(inside, up, level).volume_m3[0] + sum(
         one.share * immersed(chamber_outline(sections, one), up, level).volume_m3[0]
         for one in chambers)
     return float(whole - dry) * L_PER_M3

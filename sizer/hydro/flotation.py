@@ -1,6 +1,6 @@
 """Flotation: the sinkage and trim at which weight meets buoyancy, at any heel."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 
@@ -8,8 +8,10 @@ from sizer.errors import BadInput, Fault, NotSolved, WillNotFloat
 from sizer.hull.sections import half_areas_m2
 from sizer.hydro.immersion import full_outline, half_outline, immersed, up_vectors
 from sizer.hydro.resting import MOST_TRIM_DEG, level_and_trim, moment_aft_m4
+from sizer.rows import one_of
 
 MOST_STEPS = 60
+MOST_LOAD_SHARE = 0.999  # of what the closed hull displaces
 VOLUME_TOLERANCE = 1e-10  # of the volume
 LEVER_TOLERANCE_M = 1e-9  # lengthwise distance of buoyancy from weight
 MOST_TRIM_STEP_DEG = 4.0
@@ -18,7 +20,7 @@ MOST_LEVEL_STEP_M = 0.08
 
 @dataclass(frozen=True)
 class Load:
-    """Everything that is afloat: mass and its centre in boat axes."""
+    """Everything that is afloat: mass and its centre in boat axes; of many boats arrays (n,)."""
 
     mass_kg: float
     lcg_m: float  # x of the centre
@@ -73,26 +75,97 @@ def float_and_wet(sections, load, water, heel_deg=0.0, start=None):
     upright = heel.size == 1 and heel[0] == 0.0 and load.tcg_m == 0.0
     outline = half_outline(sections) if upright else full_outline(sections)
     _refuse_overload(sections, load, water)
-    level, trim = _start(sections, heel, wanted, start)
     centre = np.array([load.lcg_m, load.tcg_m, load.vcg_m])
-    for _ in range(MOST_STEPS):
+    level, trim, wet, settled = _newton(outline, heel, wanted, centre, sections.mid_x_m,
+                                        *_start(sections, heel, wanted, start))
+    if not np.all(settled):
+        for one in np.flatnonzero(~settled):
+            level[one], trim[one] = level_and_trim(outline, heel[one], load, wanted)
         up = up_vectors(heel, trim)
         wet = immersed(outline, up, level)
-        excess, moment = wet.volume_m3 - wanted, moment_aft_m4(wet, up, centre)
-        settled = _settled(excess, moment, wanted)
-        if np.all(settled):
-            return _afloat(heel, trim, level, up, wet, centre), wet
-        d_level, d_trim = _step(wet, up, excess, moment, centre, sections)
-        level = level + d_level
-        trim = np.clip(trim + d_trim, -MOST_TRIM_DEG, MOST_TRIM_DEG)
-    for one in np.flatnonzero(~settled):
-        level[one], trim[one] = level_and_trim(outline, heel[one], load, wanted)
-    up = up_vectors(heel, trim)
-    wet = immersed(outline, up, level)
-    settled = _settled(wet.volume_m3 - wanted, moment_aft_m4(wet, up, centre), wanted)
-    if not np.all(settled):
-        raise NotSolved(f"flotation at heel {heel[np.argmin(settled)]:g} deg did not settle")
-    return _afloat(heel, trim, level, up, wet, centre), wet
+        settled = _settled(wet.volume_m3 - wanted, moment_aft_m4(wet, up, centre), wanted)
+        if not np.all(settled):
+            raise NotSolved(f"flotation at heel {heel[np.argmin(settled)]:g} deg did not settle")
+    return _afloat(heel, trim, level, up_vectors(heel, trim), wet, centre), wet
+
+
+def float_many(boats, loads, density_kgpm3, start=None):
+    """Many boats upright, each under its own load.
+
+    Parameters
+    ----------
+    boats : Sections of n boats, or of one that all n loads are put into
+    loads : Load, arrays (n,), on the centre line
+    density_kgpm3 : of the water, one or (n,)
+    start : (level_m, trim_deg), each (n,), to start from
+
+    Returns
+    -------
+    Afloat and Immersed, and (n,) bool: which boats float; numbers of the others mean nothing.
+    """
+    count = np.size(loads.lcg_m)
+    heel, reach = np.zeros(count), boats.length_m
+    carried = enclosed_volume_m3(boats)
+    wanted = np.broadcast_to(loads.mass_kg / density_kgpm3, heel.shape)
+    floats = (wanted > 0.0) & (wanted < MOST_LOAD_SHARE * carried)
+    floats &= (loads.lcg_m >= boats.x_m[..., 0]) & (loads.lcg_m <= boats.x_m[..., -1])
+    floats &= np.abs(loads.vcg_m) <= reach
+    wanted = np.where(floats, wanted, 0.5 * carried)
+    centre = np.stack(np.broadcast_arrays(loads.lcg_m, heel, loads.vcg_m), axis=-1)
+    middle = np.stack(np.broadcast_arrays(boats.mid_x_m, heel, heel), axis=-1)
+    centre = np.where(floats[:, None], centre, middle)
+    outline = half_outline(boats)
+    level, trim, wet, settled = _newton(outline, heel, wanted, centre, boats.mid_x_m,
+                                        *_start(boats, heel, wanted, start))
+    if not settled.all():
+        for one in np.flatnonzero(floats & ~settled):
+            alone = outline if outline.y_m.ndim == 2 else one_of(outline, one)
+            try:
+                level[one], trim[one] = level_and_trim(
+                    alone, 0.0, Load(1.0, centre[one, 0], centre[one, 2]), wanted[one])
+            except WillNotFloat:
+                floats[one] = False
+        up = up_vectors(heel, trim)
+        wet = immersed(outline, up, level)
+        floats &= _settled(wet.volume_m3 - wanted, moment_aft_m4(wet, up, centre), wanted)
+    return _afloat(heel, trim, level, up_vectors(heel, trim), wet, centre), wet, floats
+
+
+def at_rest(sections, load, trim_deg, level_m):
+    """Afloat and Immersed of a boat upright at a trim and level, each (1,), known to carry it."""
+    heel = np.zeros(1)
+    up = up_vectors(heel, trim_deg)
+    wet = immersed(half_outline(sections), up, level_m)
+    centre = np.array([load.lcg_m, 0.0, load.vcg_m])
+    return _afloat(heel, trim_deg, level_m, up, wet, centre), wet
+
+
+def _newton(outline, heel, wanted, centre, mid_x_m, level, trim):
+    """Newton steps on level and trim together: both, the Immersed there, and where it settled."""
+    level, trim, found = level.copy(), trim.copy(), None
+    wanted, mid_x_m = (np.broadcast_to(one, heel.shape) for one in (wanted, mid_x_m))
+    centre = np.broadcast_to(centre, (heel.size, 3))
+    left = np.arange(heel.size)  # not settled yet
+    for _ in range(MOST_STEPS + 1):
+        up = up_vectors(heel[left], trim[left])
+        wet = immersed(outline, up, level[left])
+        if found is None:
+            found = wet
+        else:
+            for one in fields(wet):
+                getattr(found, one.name)[left] = getattr(wet, one.name)
+        excess = wet.volume_m3 - wanted[left]
+        moment = moment_aft_m4(wet, up, centre[left])
+        off = ~_settled(excess, moment, wanted[left])
+        if not off.any():
+            return level, trim, found, np.ones(heel.size, bool)
+        steps = newton_step(wet, up, excess, moment, centre[left], mid_x_m[left])
+        if outline.y_m.ndim == 3 and not off.all():
+            outline = one_of(outline, off)
+        left = left[off]
+        level[left] += steps[0][off]
+        trim[left] = np.clip(trim[left] + steps[1][off], -MOST_TRIM_DEG, MOST_TRIM_DEG)
+    return level, trim, found, ~np.isin(np.arange(heel.size), left)
 
 
 def _settled(excess, moment, wanted):
@@ -102,7 +175,7 @@ def _settled(excess, moment, wanted):
 
 def enclosed_volume_m3(sections):
     """Volume of the whole closed hull, cockpit closed at the rim."""
-    return 2.0 * float(np.trapezoid(half_areas_m2(sections), sections.x_m))
+    return 2.0 * np.trapezoid(half_areas_m2(sections), sections.x_m, axis=-1)
 
 
 def _refuse_odd_load(sections, load):
@@ -122,7 +195,7 @@ def _refuse_odd_load(sections, load):
 
 def _refuse_overload(sections, load, water):
     carried = enclosed_volume_m3(sections) * water.density_kgpm3
-    if not load.mass_kg < 0.999 * carried:
+    if not load.mass_kg < MOST_LOAD_SHARE * carried:
         raise WillNotFloat(
             f"will not float this: {load.mass_kg:.1f} kg is more than the closed hull displaces "
             f"({carried:.0f} kg); take less or a larger boat")
@@ -133,7 +206,7 @@ def _start(sections, heel, wanted, start):
     if start is not None:
         return np.full(heel.shape, start[0]), np.full(heel.shape, start[1])
     up = up_vectors(heel, np.zeros_like(heel))
-    y, z = sections.y_m[None], sections.z_m[None]
+    y, z = ((one if one.ndim == 3 else one[None]) for one in (sections.y_m, sections.z_m))
     heights = np.abs(up[:, 1, None, None]) * y + up[:, 2, None, None] * z
     lows = np.minimum(heights, up[:, 2, None, None] * z - np.abs(up[:, 1, None, None]) * y)
     bottom, top = lows.min(axis=(1, 2)), heights.max(axis=(1, 2))
@@ -141,15 +214,25 @@ def _start(sections, heel, wanted, start):
     return bottom + share ** 0.7 * 0.9 * (top - bottom), np.zeros_like(heel)
 
 
-def _step(wet, up, excess, moment, centre, sections):
-    """Newton step in level and trim, limited so that it stays near the hull."""
-    mid = sections.mid_x_m
+def newton_step(wet, up, excess, moment, centre, mid):
+    """Newton step in level (m) and trim (deg), limited so that it stays near the hull.
+
+    And the determinant of their slopes: above 0 where the boat comes back from a touch.
+
+    Parameters
+    ----------
+    wet : Immersed or Under, of n planes
+    up : (n, 3)
+    excess, moment : (n,) volume too much, m3, and `moment_aft_m4`
+    centre : (3,) or (n, 3) of mass
+    mid : place that the boat turns about, m
+    """
     area = np.maximum(wet.plane_area_m2, 1e-3 * wet.plane_area_m2.max() + 1e-9)
     # turning about the line across at mid-length: level moves with trim, so that
     # d(height)/d(trim) = -(x - mid)
     first = wet.plane_x_m3 - mid * area
     second = wet.plane_x2_m4 - 2.0 * mid * wet.plane_x_m3 + mid * mid * area
-    arm_x = centre[0] - mid
+    arm_x = centre[..., 0] - mid
     stem = np.einsum("pi,pi->p", wet.moment_m4 - wet.volume_m3[:, None] * centre, up)
     d_moment_level = first - arm_x * area
     d_moment_trim = second - arm_x * first + stem
@@ -162,7 +245,7 @@ def _step(wet, up, excess, moment, centre, sections):
     d_trim = np.clip(d_trim, -limit, limit)
     d_mid = np.clip((-excess - first * d_trim) / area, -MOST_LEVEL_STEP_M, MOST_LEVEL_STEP_M)
     slant = np.hypot(up[:, 1], up[:, 2])
-    return d_mid - mid * slant * d_trim, np.degrees(d_trim)
+    return d_mid - mid * slant * d_trim, np.degrees(d_trim), determinant
 
 
 def _afloat(heel, trim, level, up, wet, centre):

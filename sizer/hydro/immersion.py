@@ -20,7 +20,10 @@ MOST_AT_ONCE = 8192  # points times planes: as many as stay in a processor's own
 
 @dataclass(frozen=True, eq=False)
 class Outline:
-    """Closed or half outlines of sections, counter-clockwise; half ones count twice."""
+    """Closed or half outlines of sections, counter-clockwise; half ones count twice.
+
+    Half ones may be of many boats, every array with a leading axis: each has a plane of its own.
+    """
 
     x_m: np.ndarray  # (n_sections,)
     y_m: np.ndarray  # (n_sections, n_points)
@@ -29,8 +32,14 @@ class Outline:
 
     @cached_property
     def weights(self):
-        """What integrates f, x f and x^2 f over all sides. Returns (3, n_sections)."""
+        """What integrates f, x f and x^2 f over all sides. Returns (3, ..., n_sections)."""
         return self.sides * _weights(self.x_m)
+
+    @cached_property
+    def run_per_rise(self):
+        """dy/dz of each edge, 0 of a level one. Returns (..., n_sections, n_points - 1)."""
+        rise = np.diff(self.z_m)
+        return np.diff(self.y_m) / np.where(rise == 0.0, np.inf, rise)
 
 
 @dataclass(frozen=True, eq=False)
@@ -85,13 +94,55 @@ def immersed(outline, up, level_m):
     -------
     Immersed
     """
-    lot = max(1, MOST_AT_ONCE // outline.y_m.size)
-    if len(level_m) <= lot:
-        return _immersed(outline, up, level_m)
-    parts = [_immersed(outline, up[first:first + lot], level_m[first:first + lot])
-             for first in range(0, len(level_m), lot)]
+    many = outline.y_m.ndim == 3
+    lot = max(1, MOST_AT_ONCE // (outline.y_m[0] if many else outline.y_m).size)
+    parts = [_upright(outline, up[part], level_m[part], part if many else slice(None))
+             if outline.sides == 2.0 else _immersed(outline, up[part], level_m[part])
+             for part in (slice(first, first + lot) for first in range(0, len(level_m), lot))]
+    if len(parts) == 1:
+        return parts[0]
     return Immersed(*(np.concatenate([getattr(part, one.name) for part in parts])
                       for one in fields(Immersed)))
+
+
+def _upright(outline, up, level_m, boats):
+    """As `_immersed`, for half outlines and water level across: a = y and b = z."""
+    y, z, x, run_per_rise = (one[boats] for one in (
+        outline.y_m, outline.z_m, outline.x_m, outline.run_per_rise))
+    slant = up[:, 2]
+    base = (level_m[:, None] - up[:, :1] * x) / slant[:, None]  # the waterline's z at each section
+    height = z - base[..., None]
+    below = height < 0.0
+    cut = y[..., :-1] - height[..., :-1] * run_per_rise  # where an edge goes under
+    start, end = (np.where(wet, points, cut) for wet, points in (
+        (below[..., :-1], y[..., :-1]), (below[..., 1:], y[..., 1:])))
+    under = np.minimum(height, 0.0)
+    low, high = under[..., :-1], under[..., 1:]
+    rise = high - low
+    both = start + end
+    area = 0.5 * np.einsum("pse,pse->ps", both, rise)
+    moment = np.einsum("pse,pse->ps", low * (both + start) + high * (both + end), rise) / 6.0
+    crosses = below[..., :-1].astype(float) - below[..., 1:]
+    breadth = np.einsum("pse,pse->ps", crosses, cut)
+    second = np.einsum("pse,pse,pse,pse->ps", crosses, cut, cut, cut) / 3.0
+    nothing = np.zeros(len(level_m))
+    weights, weights_x, weights_x2 = outline.weights[:, boats]
+    plane = breadth / slant[:, None]
+
+    def whole(values, weighed=weights):
+        return np.einsum("ps,...s->p" if weighed.ndim == 1 else "ps,ps->p", values, weighed)
+
+    return Immersed(
+        volume_m3=whole(area),
+        moment_m4=np.array([whole(area, weights_x), nothing, whole(moment + base * area)]).T,
+        plane_area_m2=whole(plane),
+        plane_x_m3=whole(plane, weights_x),
+        plane_x2_m4=whole(plane, weights_x2),
+        plane_a_m3=nothing,
+        plane_a2_m4=whole(second) / slant,
+        section_area_m2=area * outline.sides,
+        breadth_m=breadth * outline.sides,
+    )
 
 
 def _immersed(outline, up, level_m):
@@ -123,14 +174,10 @@ def _immersed(outline, up, level_m):
     # back from (a, b) to (y, z): the waterline of each section stands at b0 along (sin, cos)
     base = (level_m[:, None] - up[:, :1] * x) / slant[:, None]
     moment_h = moment_b + base * area  # about the line through y = z = 0
-    if outline.sides == 2.0:  # upright: by symmetry nothing across
-        section_y = first = np.zeros_like(area)
-        section_z = moment_h
-    else:
-        moment_a = np.einsum("pse,pse->ps", both * both - start * end, rise) / 6.0
-        first = by_section(cut * cut) / 2.0
-        section_y = cos_heel * moment_a - sin_heel * moment_h
-        section_z = sin_heel * moment_a + cos_heel * moment_h
+    moment_a = np.einsum("pse,pse->ps", both * both - start * end, rise) / 6.0
+    first = by_section(cut * cut) / 2.0
+    section_y = cos_heel * moment_a - sin_heel * moment_h
+    section_z = sin_heel * moment_a + cos_heel * moment_h
     weights, weights_x, weights_x2 = outline.weights
     volume = area @ weights
     plane = breadth / slant[:, None]  # along the water's own slope in x
@@ -154,9 +201,6 @@ def _turned(outline, up, level_m):
     cos_heel = (up[:, 2] / slant)[:, None]
     y, z = outline.y_m[None], outline.z_m[None]
     base = (level_m[:, None] - up[:, :1] * outline.x_m) / slant[:, None]
-    if outline.sides == 2.0:  # upright
-        height = z - base[..., None]
-        return np.broadcast_to(y, height.shape), height, slant, sin_heel, cos_heel
     across = cos_heel[..., None] * y + sin_heel[..., None] * z
     height = cos_heel[..., None] * z - sin_heel[..., None] * y - base[..., None]
     return across, height, slant, sin_heel, cos_heel
@@ -166,14 +210,14 @@ def _weights(x):
     """Weights that integrate f, x f and x^2 f exactly where f runs straight between uneven x.
 
     Over a step h from x0 to x1: h/2 (f0 + f1), h/6 ((2 x0 + x1) f0 + (x0 + 2 x1) f1) and
-    h/12 ((3 x0^2 + 2 x0 x1 + x1^2) f0 + (x0^2 + 2 x0 x1 + 3 x1^2) f1). Returns (3, n).
+    h/12 ((3 x0^2 + 2 x0 x1 + x1^2) f0 + (x0^2 + 2 x0 x1 + 3 x1^2) f1). Returns (3, ..., n).
     """
-    x0, x1 = x[:-1], x[1:]
+    x0, x1 = x[..., :-1], x[..., 1:]
     step = x1 - x0
-    six = np.full(step.size, 6.0)
+    six = np.full(step.shape, 6.0)
     near = np.array([six, 4.0 * x0 + 2.0 * x1, 3.0 * x0**2 + 2.0 * x0 * x1 + x1**2])
     far = np.array([six, 2.0 * x0 + 4.0 * x1, x0**2 + 2.0 * x0 * x1 + 3.0 * x1**2])
-    weights = np.zeros((3, x.size))
-    weights[:, :-1] += near * step / 12.0
-    weights[:, 1:] += far * step / 12.0
+    weights = np.zeros((3, *x.shape))
+    weights[..., :-1] += near * step / 12.0
+    weights[..., 1:] += far * step / 12.0
     return weights

@@ -24,7 +24,8 @@ def upper_body_moment_kgm(body_kg, centre_height_m):
     body_kg : the undressed body
     centre_height_m : its seated centre above the seat
     """
-    if not (0.0 < body_kg < np.inf and HIP_HEIGHT_M < centre_height_m < np.inf):
+    if not np.all((body_kg > 0.0) & (body_kg < np.inf) & (centre_height_m > HIP_HEIGHT_M)
+                  & (centre_height_m < np.inf)):
         raise BadInput([Fault("body", f"{body_kg:g} kg centred {centre_height_m:g} m over the seat",
                               f"more than 0 kg, centred above the hip at {HIP_HEIGHT_M:g} m")])
     return body_kg * (centre_height_m - HIP_HEIGHT_M)

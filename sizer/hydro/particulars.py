@@ -9,6 +9,7 @@ from sizer.hull.sections import strip_areas_m2
 from sizer.hydro.flotation import float_and_wet
 from sizer.hydro.immersion import half_outline, immersed, up_vectors
 from sizer.hydro.rim import rim_clearance_m
+from sizer.rows import one_of
 from sizer.units import MM_PER_M, STANDARD_GRAVITY_MPS2
 
 
@@ -44,6 +45,38 @@ class Particulars:
     stern_freeboard_m: float
 
 
+@dataclass(frozen=True, eq=False)
+class Upright:
+    """What the checks read of an upright boat, or of many: arrays (n,). As in Particulars."""
+
+    volume_m3: np.ndarray
+    trim_deg: np.ndarray
+    draft_m: np.ndarray
+    gm_m: np.ndarray
+    gm_long_m: np.ndarray
+    kg_per_cm: np.ndarray
+    freeboard_m: np.ndarray
+    rim_freeboard_m: np.ndarray | None
+
+
+def upright_of(sections, load, water, afloat, wet):
+    """The Upright of boats at an equilibrium from `float_and_wet` or `float_many`."""
+    up, level = up_vectors(afloat.heel_deg, afloat.trim_deg), afloat.level_m
+    volume = afloat.volume_m3
+    keel, sheer = (up[:, :1] * sections.x_m + up[:, 2:] * sections.z_m[..., column]
+                   - level[:, None] for column in (0, sections.sheer))
+    # heights square to the water, so that they hold at the trim found
+    centre = np.einsum("pi,pi->p", afloat.centre_m, up)
+    over = centre - (up[:, 0] * load.lcg_m + up[:, 2] * load.vcg_m)
+    lcf = wet.plane_x_m3 / wet.plane_area_m2
+    bm_long = (wet.plane_x2_m4 - wet.plane_area_m2 * lcf**2) / up[:, 2] ** 2 / volume
+    return Upright(
+        volume_m3=volume, trim_deg=afloat.trim_deg, draft_m=-keel.min(axis=-1),
+        gm_m=over + wet.plane_a2_m4 / volume, gm_long_m=over + bm_long,
+        kg_per_cm=wet.plane_area_m2 * water.density_kgpm3 * 0.01,
+        freeboard_m=sheer.min(axis=-1), rim_freeboard_m=rim_clearance_m(sections, up, level))
+
+
 def float_upright(sections, load, water, start=None):
     """Particulars of the boat upright under its load.
 
@@ -68,69 +101,47 @@ def particulars_of(sections, load, water, afloat, wet=None):
     up = up_vectors(afloat.heel_deg, afloat.trim_deg)
     if wet is None:
         wet = immersed(half_outline(sections), up, afloat.level_m)
+    own = one_of(upright_of(sections, load, water, afloat, wet), 0)
     up, level = up[0], float(afloat.level_m[0])
-    volume = float(afloat.volume_m3[0])
     area = float(wet.plane_area_m2[0])
-    lcf = float(wet.plane_x_m3[0]) / area
-    tan_trim = -up[0] / up[2]
     keel_depth = level - up[0] * sections.x_m - up[2] * sections.z_m[:, 0]
-    breadth = wet.breadth_m[0]
-    draft = float(keel_depth.max())
-    length = _waterline_length_m(sections, keel_depth) / up[2]
-    beam = float(breadth.max())
-    midship = float(wet.section_area_m2[0].max())
-    bm = float(wet.plane_a2_m4[0]) / volume
-    bm_long = _bm_long_m(up, wet, volume)
-    # heights square to the water, so that they hold at the trim found
-    centre = afloat.centre_m[0]
-    lowest = level - draft
-    centre_height = float(centre @ up) - lowest
-    load_height = float(up @ (load.lcg_m, 0.0, load.vcg_m)) - lowest
-    gm_long = centre_height + bm_long - load_height
     sheer = up[0] * sections.x_m + up[2] * sections.z_m[:, sections.sheer] - level
-    rim = rim_clearance_m(sections, up[None], np.array([level]))
+    breadth = float(wet.breadth_m[0].max())
+    length = _waterline_length_m(sections, keel_depth) / up[2]
+    midship = float(wet.section_area_m2[0].max())
+    bm = float(wet.plane_a2_m4[0]) / own.volume_m3
+    centre = afloat.centre_m[0]
+    kb = float(centre @ up) - (level - own.draft_m)
+    load_height = float(up @ (load.lcg_m, 0.0, load.vcg_m)) - (level - own.draft_m)
     return Particulars(
-        displacement_kg=volume * water.density_kgpm3,
-        volume_m3=volume,
-        sinkage_m=level / up[2] + tan_trim * sections.mid_x_m,
-        trim_deg=float(afloat.trim_deg[0]),
-        draft_m=draft,
+        displacement_kg=own.volume_m3 * water.density_kgpm3,
+        volume_m3=own.volume_m3,
+        sinkage_m=level / up[2] - up[0] / up[2] * sections.mid_x_m,
+        trim_deg=own.trim_deg,
+        draft_m=own.draft_m,
         waterline_length_m=length,
-        waterline_beam_m=beam,
+        waterline_beam_m=breadth,
         wetted_area_m2=_wetted_area_m2(sections, up, level),
         waterplane_area_m2=area,
-        block_coefficient=volume / (length * beam * draft),
-        prismatic_coefficient=volume / (midship * length),
-        midship_coefficient=midship / (beam * draft),
-        waterplane_coefficient=area / (length * beam),
+        block_coefficient=own.volume_m3 / (length * breadth * own.draft_m),
+        prismatic_coefficient=own.volume_m3 / (midship * length),
+        midship_coefficient=midship / (breadth * own.draft_m),
+        waterplane_coefficient=area / (length * breadth),
         lcb_m=float(centre[0]),
-        lcf_m=lcf,
-        kb_m=centre_height,
+        lcf_m=float(wet.plane_x_m3[0]) / area,
+        kb_m=kb,
         bm_m=bm,
-        gm_m=centre_height + bm - load_height,
-        bm_long_m=bm_long,
-        gm_long_m=gm_long,
-        kg_per_cm=area * water.density_kgpm3 * 0.01,
-        moment_to_trim_Nm_per_deg=volume * water.density_kgpm3 * STANDARD_GRAVITY_MPS2
-        * gm_long * np.pi / 180.0,
-        freeboard_m=float(sheer.min()),
-        rim_freeboard_m=None if rim is None else float(rim[0]),
+        gm_m=own.gm_m,
+        bm_long_m=own.gm_long_m + load_height - kb,
+        gm_long_m=own.gm_long_m,
+        kg_per_cm=own.kg_per_cm,
+        moment_to_trim_Nm_per_deg=own.volume_m3 * water.density_kgpm3 * STANDARD_GRAVITY_MPS2
+        * own.gm_long_m * np.pi / 180.0,
+        freeboard_m=own.freeboard_m,
+        rim_freeboard_m=own.rim_freeboard_m,
         bow_freeboard_m=float(sheer[0]),
         stern_freeboard_m=float(sheer[-1]),
     )
-
-
-def gm_long_m(load, afloat, wet):
-    """Longitudinal metacentric height at an upright equilibrium from `float_and_wet`."""
-    up, volume = up_vectors(afloat.heel_deg, afloat.trim_deg)[0], float(afloat.volume_m3[0])
-    over = float((afloat.centre_m[0] - (load.lcg_m, 0.0, load.vcg_m)) @ up)
-    return over + _bm_long_m(up, wet, volume)
-
-
-def _bm_long_m(up, wet, volume):
-    area = float(wet.plane_area_m2[0])
-    lcf = float(wet.plane_x_m3[0]) / area
-    return (float(wet.plane_x2_m4[0]) - area * lcf**2) / up[2] ** 2 / volume
 
 
 def _waterline_length_m(sections, keel_depth):

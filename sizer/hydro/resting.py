@@ -17,6 +17,7 @@ SCANNED_DEG = np.concatenate([np.arange(1.0, 20.0), np.arange(20.0, MOST_TRIM_DE
 SCANNED_DEG = np.concatenate([-SCANNED_DEG[::-1], [0.0], SCANNED_DEG])
 MOST_HALVINGS = 100  # of the heights between which the level lies
 LEVEL_TOLERANCE = 1e-12  # of the volume
+LEAST_AREA_M2 = 1e-9  # of a waterplane that is stepped by
 
 
 def moment_aft_m4(wet, up, centre_m):
@@ -57,7 +58,8 @@ def level_and_trim(outline, heel_deg, load, wanted_m3):
 
     def at(trims_deg):
         up = up_vectors(heel_deg, trims_deg)
-        level, wet = _levels(outline, up, wanted_m3)
+        level, wet = levels(lambda up, level: immersed(outline, up, level), up, wanted_m3,
+                            *_reach(outline, up))
         return level, moment_aft_m4(wet, up, centre) / wanted_m3
 
     levers = at(SCANNED_DEG)[1]
@@ -85,22 +87,22 @@ def _rise(levers, load):
     return rises[np.lexsort((np.abs(middles), other_way))[0]]
 
 
-def _levels(outline, up, wanted_m3):
-    """The level that carries a volume under each of n planes, and the Immersed there.
+def levels(under, up, wanted_m3, low, high):
+    """The level between `low` and `high` that carries a volume under each of n planes.
 
     Newton steps, since the waterplane is the volume's slope; halving where one would leave the
-    heights between which the level is known to lie.
+    heights between which the level is known to lie. `under(up, level)` gives an Immersed or Under.
+    Returns (n,) and what is under there.
     """
-    low, high = _reach(outline, up)
     level = 0.5 * (low + high)
     for _ in range(MOST_HALVINGS):
-        wet = immersed(outline, up, level)
+        wet = under(up, level)
         excess = wet.volume_m3 - wanted_m3
         there = np.abs(excess) < LEVEL_TOLERANCE * wanted_m3
         if np.all(there):
             break
         low, high = np.where(excess < 0.0, level, low), np.where(excess < 0.0, high, level)
-        newton = level - excess / np.maximum(wet.plane_area_m2, np.finfo(float).tiny)
+        newton = level - excess / np.maximum(wet.plane_area_m2, LEAST_AREA_M2)
         inside = (newton > low) & (newton < high)
         level = np.where(there, level, np.where(inside, newton, 0.5 * (low + high)))
     return level, wet

@@ -29,10 +29,16 @@ def _rim_points_m(sections):
 def rim_clearance_m(sections, up, level_m):
     """Lowest point of the rim over each plane of water, square to it; negative under it.
 
-    `up` (n, 3) and `level_m` (n,) as in `sizer.hydro.immersion`. Returns (n,), or None without a
-    cockpit.
+    `up` (n, 3) and `level_m` (n,) as in `sizer.hydro.immersion`; of many boats, one plane each.
+    Returns (n,), or None without a cockpit.
     """
-    points = _rim_points_m(sections)
-    if not len(points):
+    if sections.rim_x_m is None:
         return None
-    return (points @ up.T).min(axis=0) - level_m
+    if sections.x_m.ndim == 1:
+        return (_rim_points_m(sections) @ up.T).min(axis=0) - level_m
+    x, y, z = sections.x_m, sections.y_m[..., -2], sections.z_m[..., -2]
+    along, across, upwards = (up[:, [axis]] for axis in range(3))
+    ends = along * sections.rim_x_m + upwards * sections.rim_z_m
+    inside = (x > sections.rim_x_m[:, :1]) & (x < sections.rim_x_m[:, 1:])
+    rim = np.where(inside, along * x - np.abs(across) * y + upwards * z, np.inf)
+    return np.minimum(rim.min(axis=-1), ends.min(axis=-1)) - level_m

@@ -7,10 +7,11 @@ them out is on the careful side).
 
 import numpy as np
 
-from sizer.hull.sections import half_section_at, strip_areas_m2
-from sizer.hull.weight import PLYWOOD, stick_steps
+from sizer.hull.sections import half_section_at
+from sizer.hull.weight import PLYWOOD, sewn_areas_m2, stick_steps
 from sizer.hydro.watertight import Solids, joined, no_solids
-from sizer.paddler.room import KNEE_TOP_RATIO, room_needed
+from sizer.paddler.room import KNEE_TOP_RATIO, foot_rest_ahead_m
+from sizer.rows import along
 
 SKIN_KGPM3 = 1150.0  # polyester or nylon with its coating; our judgement
 FITTINGS_KGPM3 = 1200.0  # laminated rim, foam, plastic, metal and cord together; our judgement
@@ -33,19 +34,19 @@ def wood_solids(boat, weight):
     sticks = [_stick(boat, line.stringer) for line in boat.lines.lines]
     plywood = {part.name: part for part in weight.parts}
     frames = [plywood[f"frame {frame.name}"] for frame in boat.design.frames]
-    x = np.array([part.x_m for part in frames])
+    x, mass = _each(frames, "x_m"), _each(frames, "mass_kg")
     _, z = half_section_at(boat.sections, x)
-    upright = _even(x, z[:, 0], z[:, boat.sections.sheer],
-                    np.array([part.mass_kg for part in frames]) / PLYWOOD.density_kgpm3)
+    upright = _even(x, z[..., 0], z[..., boat.sections.sheer], mass / PLYWOOD.density_kgpm3)
     stems = []
     for name, stem in (("bow stem", boat.design.bow), ("stern stem", boat.design.stern)):
-        along = boat.map(stem.profile_m[:, 0])
-        high = boat.scaling.depth * stem.profile_m[:, 1]
-        part = plywood[name]
-        steps = np.hypot(np.diff(along), np.diff(high))
-        stems.append(_even(0.5 * (along[1:] + along[:-1]), np.minimum(high[1:], high[:-1]),
-                           np.maximum(high[1:], high[:-1]) + FITTING_HIGH_M,
-                           part.mass_kg / PLYWOOD.density_kgpm3 * steps / steps.sum()))
+        x = boat.map(stem.profile_m[:, 0])
+        high = along(boat.scaling.depth, x) * stem.profile_m[:, 1]
+        volume = along(plywood[name].mass_kg, x) / PLYWOOD.density_kgpm3
+        steps = np.hypot(np.diff(x), np.diff(high))
+        stems.append(_even(0.5 * (x[..., 1:] + x[..., :-1]),
+                           np.minimum(high[..., 1:], high[..., :-1]),
+                           np.maximum(high[..., 1:], high[..., :-1]) + FITTING_HIGH_M,
+                           volume * steps / steps.sum(axis=-1, keepdims=True)))
     return joined(*sticks, upright, *stems)
 
 
@@ -53,24 +54,24 @@ def fitting_solids(weight):
     """Coaming, seat, footbrace and lines, each at its centre."""
     names = ("coaming", "seat and backband", "footbrace", "lashing and lines")
     parts = [part for part in weight.parts if part.name in names]
-    x, z, mass = (np.array([getattr(part, field) for part in parts])
-                  for field in ("x_m", "z_m", "mass_kg"))
+    x, z, mass = (_each(parts, field) for field in ("x_m", "z_m", "mass_kg"))
     return _even(x, z - FITTING_HIGH_M / 2.0, z + FITTING_HIGH_M / 2.0, mass / FITTINGS_KGPM3)
 
 
 def skin_solids(boat, weight):
     """Skin strip by strip; it lies outside the moulded hull."""
     sections = boat.sections
-    areas = strip_areas_m2(sections)
-    areas[(sections.x_m[1:] > boat.opening.front_x_m)
-          & (sections.x_m[:-1] < boat.opening.back_x_m), -2:] = 0.0
-    z = sections.z_m
-    corners = np.stack([z[1:, 1:], z[1:, :-1], z[:-1, 1:], z[:-1, :-1]])
-    x = np.broadcast_to(0.5 * (sections.x_m[1:] + sections.x_m[:-1])[:, None], areas.shape)
+    areas = sewn_areas_m2(boat)
+    z, x = sections.z_m, sections.x_m
+    low, high = np.minimum(z[..., 1:], z[..., :-1]), np.maximum(z[..., 1:], z[..., :-1])
+    low = np.minimum(low[..., 1:, :], low[..., :-1, :])
+    high = np.maximum(high[..., 1:, :], high[..., :-1, :])
+    x = np.broadcast_to((0.5 * (x[..., 1:] + x[..., :-1]))[..., None], areas.shape)
     mass = next(part.mass_kg for part in weight.parts if part.name == "skin")
-    low, high = corners.min(axis=0).ravel(), corners.max(axis=0).ravel()
-    return _even(x.ravel(), low, np.maximum(high, low + 0.001),
-                 mass / SKIN_KGPM3 * (areas / areas.sum()).ravel())
+    shares = areas / areas.sum(axis=(-1, -2), keepdims=True)
+    flat = (*areas.shape[:-2], -1)
+    return _even(x.reshape(flat), low.reshape(flat), np.maximum(high, low + 0.001).reshape(flat),
+                 along(mass / SKIN_KGPM3, x) * shares.reshape(flat))
 
 
 def body_solids(boat, body):
@@ -83,7 +84,7 @@ def body_solids(boat, body):
     seat_x, seat_z = boat.seat_x_m, boat.seat_z_m
     knee_z = seat_z + KNEE_TOP_RATIO * body.knee_height.value_m
     knee_x = seat_x - body.buttock_knee.value_m
-    foot_x = seat_x - room_needed(body, boat.design.cockpit.entry).foot_rest_ahead_m
+    foot_x = seat_x - foot_rest_ahead_m(body)
     neck_z = seat_z + NECK_SHARE * body.sitting_height.value_m
     boxes = ((foot_x, knee_x, knee_z, SHANKS_FEET_SHARE / LEGS_KGPM3),
              (knee_x, seat_x, knee_z, THIGHS_SHARE / LEGS_KGPM3),
@@ -98,7 +99,7 @@ def gear_solids(gear):
         _box(heap.lcg_m - GEAR_LONG_M / 2.0, heap.lcg_m + GEAR_LONG_M / 2.0,
              heap.vcg_m - GEAR_HIGH_M / 2.0, heap.vcg_m + GEAR_HIGH_M / 2.0,
              heap.mass_kg / GEAR_KGPM3, steadies=False)
-        for heap in gear if heap.mass_kg > 0.0))
+        for heap in gear))
 
 
 def _stick(boat, stringer):
@@ -110,12 +111,17 @@ def _stick(boat, stringer):
 
 def _box(front_m, back_m, low_m, high_m, volume_m3, steadies=True):
     """A box in slices along the boat; its breadth follows from its volume."""
-    edges = np.linspace(front_m, back_m, SLICES + 1)
+    edges = np.linspace(front_m, back_m, SLICES + 1, axis=-1)
     breadth = volume_m3 / ((back_m - front_m) * (high_m - low_m)) if steadies else 0.0
-    every = np.ones(SLICES)
-    return Solids(0.5 * (edges[1:] + edges[:-1]), low_m * every, high_m * every,
-                  volume_m3 / SLICES * every, breadth * every)
+    each = (along(value, edges) * np.ones(SLICES)
+            for value in (low_m, high_m, volume_m3 / SLICES, breadth))
+    return Solids(0.5 * (edges[..., 1:] + edges[..., :-1]), *each)
 
 
 def _even(x_m, low_m, high_m, volume_m3):
     return Solids(x_m, low_m, high_m, volume_m3, np.zeros_like(x_m))
+
+
+def _each(parts, field):
+    """A number of each part, along the last axis."""
+    return np.stack(np.broadcast_arrays(*(getattr(part, field) for part in parts)), axis=-1)

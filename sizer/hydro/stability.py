@@ -13,9 +13,9 @@ import numpy as np
 from scipy.interpolate import CubicSpline
 
 from sizer.errors import BadInput, Fault
-from sizer.hydro.flotation import Afloat, float_at
+from sizer.hydro.flotation import Afloat, at_rest, float_at
 from sizer.hydro.immersion import up_vectors
-from sizer.hydro.particulars import particulars_of
+from sizer.hydro.particulars import upright_of
 from sizer.hydro.rim import rim_clearance_m
 from sizer.units import STANDARD_GRAVITY_MPS2
 
@@ -80,33 +80,35 @@ def righting_curve(sections, load, water, heels_deg=HEELS_DEG, near=None):
     start = None if near is None else tuple(
         np.append(values, values[0]) for values in (near.level_m, near.trim_deg))
     solved = float_at(sections, load, water, np.append(heels, SLOPE_DEG), start)
-    upright, afloat = _part(solved, slice(0, 1)), _part(solved, slice(0, -1))
+    afloat = _part(solved, slice(0, -1))
+    rim_m = rim_clearance_m(sections, up_vectors(heels, afloat.trim_deg), afloat.level_m)
     return RightingCurve(
         mass_kg=load.mass_kg,
-        gm_m=particulars_of(sections, load, water, upright).gm_m,
+        gm_m=float(upright_of(sections, load, water, *at_rest(
+            sections, load, solved.trim_deg[:1], solved.level_m[:1])).gm_m[0]),
         slope_m_per_rad=float(solved.righting_arm_m[-1] / np.radians(SLOPE_DEG)),
         heel_deg=heels, gz_m=afloat.righting_arm_m,
         trim_deg=afloat.trim_deg, level_m=afloat.level_m,
-        rim_m=rim_clearance_m(sections, up_vectors(heels, afloat.trim_deg), afloat.level_m),
-        rim_deg=_rim_deg(sections, afloat))
+        rim_m=rim_m, rim_deg=_rim_deg(sections, afloat, rim_m))
 
 
 def _part(afloat, which):
     return Afloat(*(getattr(afloat, one.name)[which] for one in fields(afloat)))
 
 
-def _rim_deg(sections, afloat):
+def _rim_deg(sections, afloat, rim_m):
     """First heel at which the rim meets the water, from level and trim drawn smoothly on."""
     heels = afloat.heel_deg
-    between = np.linspace(0.0, heels[-1], int(heels[-1] / RIM_STEP_DEG) + 1)
-    level, trim = (CubicSpline(heels, values)(between)
-                   for values in (afloat.level_m, afloat.trim_deg))
-    clear = rim_clearance_m(sections, up_vectors(between, trim), level)
-    if clear is None or not np.any(clear <= 0.0):
+    if rim_m is None or not np.any(rim_m <= 0.0):
         return None
-    first = int(np.argmax(clear <= 0.0))
-    if first == 0:
+    under = int(np.argmax(rim_m <= 0.0))
+    if under == 0:
         return 0.0
+    low, high = heels[under - 1:under + 1]
+    between = np.linspace(low, high, round((high - low) / RIM_STEP_DEG) + 1)
+    level, trim = CubicSpline(heels, np.stack([afloat.level_m, afloat.trim_deg], -1))(between).T
+    clear = rim_clearance_m(sections, up_vectors(between, trim), level)
+    first = max(int(np.argmax(clear <= 0.0)), 1)
     share = clear[first - 1] / (clear[first - 1] - clear[first])
     return float(between[first - 1] + share * (between[first] - between[first - 1]))
 

@@ -10,11 +10,15 @@ import numpy as np
 
 from sizer.hull.sections import half_section_at
 from sizer.hydro.immersion import MOST_AT_ONCE, Outline
+from sizer.rows import along
 
 
 @dataclass(frozen=True)
 class Chamber:
-    """A share of every cross-section, from front to back, that water cannot enter."""
+    """A share of every cross-section, from front to back, that water cannot enter.
+
+    In many boats, front and back are arrays (n,).
+    """
 
     front_x_m: float
     back_x_m: float
@@ -23,7 +27,10 @@ class Chamber:
 
 @dataclass(frozen=True, eq=False)
 class Solids:
-    """Things that displace their own volume, each even between two heights; arrays are (n,)."""
+    """Things that displace their own volume, each even between two heights; arrays are (n,).
+
+    In many boats, (n_boats, n).
+    """
 
     x_m: np.ndarray
     low_m: np.ndarray
@@ -39,38 +46,66 @@ def no_solids():
 
 def joined(*parts):
     """One Solids of several."""
-    return Solids(*(np.concatenate([getattr(part, one.name) for part in parts])
-                    for one in fields(Solids)))
+    many = np.broadcast_shapes(*(getattr(part, one.name).shape[:-1]
+                                 for part in parts for one in fields(Solids)))
+    return Solids(*(np.concatenate(
+        [np.broadcast_to(getattr(part, one.name), (*many, part.x_m.shape[-1])) for part in parts],
+        axis=-1) for one in fields(Solids)))
 
 
 def chamber_outline(sections, chamber):
     """The half-sections of a hull from a chamber's front to its back."""
     x = sections.x_m
-    inner = x[(x > chamber.front_x_m) & (x < chamber.back_x_m)]
-    places = np.concatenate([[chamber.front_x_m], inner, [chamber.back_x_m]])
+    front, back = along(chamber.front_x_m, x), along(chamber.back_x_m, x)
+    before = max(int(np.count_nonzero(x <= front, axis=-1).min()) - 1, 0)
+    behind = int(np.count_nonzero(x < back, axis=-1).max()) + 1
+    places = np.clip(x[..., before:behind], front, back)
     return Outline(places, *half_section_at(sections, places), 2.0)
 
 
 def solids_under(solids, up, level_m):
-    """Volume, moment about the origin and second moment of waterplane under each plane.
-
-    Returns (n_planes,), (n_planes, 3), (n_planes,).
-    """
+    """What of the solids lies under each plane: an Under. Of many boats, one plane each."""
     lot = max(1, MOST_AT_ONCE // max(solids.x_m.size, 1))
-    if len(level_m) <= lot:
+    if len(level_m) <= lot or solids.x_m.ndim == 2:
         return _solids_under(solids, up, level_m)
     parts = [_solids_under(solids, up[first:first + lot], level_m[first:first + lot])
              for first in range(0, len(level_m), lot)]
-    return tuple(np.concatenate(part) for part in zip(*parts, strict=True))
+    return Under(*(np.concatenate([getattr(part, one.name) for part in parts])
+                   for one in fields(Under)))
 
 
 def _solids_under(solids, up, level_m):
-    height = (level_m[:, None] - up[:, :1] * solids.x_m) / up[:, 2:]
+    x = solids.x_m
+    height = (level_m[:, None] - up[:, :1] * x) / up[:, 2:]
     reach = solids.high_m - solids.low_m
     share = np.minimum(np.maximum((height - solids.low_m) / reach, 0.0), 1.0)
     volume = share * solids.volume_m3
     z = solids.low_m + 0.5 * share * reach
-    cut = (share > 0.0) & (share < 1.0)
-    second = cut @ (solids.volume_m3 / reach * solids.breadth_m**2 / 12.0)
-    moment = np.stack([volume @ solids.x_m, np.zeros(len(up)), np.sum(volume * z, axis=1)], -1)
-    return volume.sum(axis=1), moment, second
+    plane = ((share > 0.0) & (share < 1.0)) * (solids.volume_m3 / reach)
+
+    def whole(values, *more):
+        return np.einsum(",".join(["...n"] * (1 + len(more))) + "->...", values, *more)
+
+    return Under(
+        volume_m3=volume.sum(axis=-1),
+        moment_m4=np.stack([whole(volume, x), np.zeros(len(up)), whole(volume, z)], axis=-1),
+        plane_area_m2=plane.sum(axis=-1), plane_x_m3=whole(plane, x),
+        plane_x2_m4=whole(plane, x, x),
+        plane_a2_m4=whole(plane, solids.breadth_m, solids.breadth_m) / 12.0)
+
+
+@dataclass(frozen=True, eq=False)
+class Under:
+    """What water cannot enter, under each of n planes; fields as of `immersion.Immersed`."""
+
+    volume_m3: np.ndarray
+    moment_m4: np.ndarray  # (n, 3)
+    plane_area_m2: np.ndarray
+    plane_x_m3: np.ndarray
+    plane_x2_m4: np.ndarray
+    plane_a2_m4: np.ndarray
+
+    def with_share(self, share, wet):
+        """This, and a share of something Immersed."""
+        return Under(*(getattr(self, one.name) + share * getattr(wet, one.name)
+                       for one in fields(self)))

@@ -74,7 +74,7 @@ class Body:
 
 
 @dataclass(frozen=True, eq=False)
-class _Regression:
+class Regression:
     """The conditional normal for one choice of known columns, k of them."""
 
     unknown: np.ndarray  # (11 - k,) columns
@@ -82,6 +82,11 @@ class _Regression:
     residual_sd: np.ndarray  # (11 - k,) kg or m
     precision: np.ndarray  # (k, k) inverse covariance of the known
     odd_distance2: float  # squared Mahalanobis distance that ODD_CHANCE of people stay within
+
+    def of(self, column):
+        """Gain (k,) and residual SD of one unknown column."""
+        row = self.unknown.tolist().index(column)
+        return self.gain[row], self.residual_sd[row]
 
 
 def predict(measured):
@@ -95,7 +100,7 @@ def predict(measured):
     """
     hip, known = _known_columns(measured)
     columns = tuple(known)
-    fit = _regression(columns)
+    fit = regression(columns)
     values = np.fromiter(known.values(), float, len(known))
     off = values - MEAN[list(columns)]
     guessed = MEAN[fit.unknown] + fit.gain @ off
@@ -135,14 +140,15 @@ def _known_columns(measured):
 
 
 @cache  # four optional measures: sixteen choices at most
-def _regression(columns):
+def regression(columns):
+    """The Regression on some known columns, by their place in FIELDS, rising."""
     known = list(columns)
     unknown = np.setdiff1d(np.arange(len(MEAN)), known)
     precision = np.linalg.inv(COVARIANCE[np.ix_(known, known)])
     gain = COVARIANCE[np.ix_(unknown, known)] @ precision
     residual = COVARIANCE[np.ix_(unknown, unknown)] - gain @ COVARIANCE[np.ix_(known, unknown)]
     limit = float(chdtri(len(known), 1.0 - ODD_CHANCE))
-    return _Regression(unknown, gain, np.sqrt(np.diag(residual)), precision, limit)
+    return Regression(unknown, gain, np.sqrt(np.diag(residual)), precision, limit)
 
 
 def _shoe(shoe_length_m, foot):
@@ -172,7 +178,7 @@ def _cautions(measured, columns, values, distance2):
             f"Outside 98 in 100 of the people surveyed: {', '.join(beyond)}; measure the body "
             "parts shown as predicted before you build."
         )
-    if distance2 > _regression(columns).odd_distance2:
+    if distance2 > regression(columns).odd_distance2:
         cautions.append(
             "These measures are seldom found together in one body: measure them again."
         )

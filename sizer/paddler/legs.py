@@ -11,6 +11,7 @@ import numpy as np
 
 from sizer.design.records import SIT_AHEAD_M
 from sizer.paddler.room import FOOT_SLOPE_DEG, KNEE_TOP_RATIO, THIGH_SLOPE_DEG, foot_rest_ahead_m
+from sizer.rows import interp
 
 THIGHS_APART_M = 0.10  # centre line to the middle of a thigh; our judgement
 KNEES_APART_M = 0.14  # centre line to the middle of a knee; our judgement
@@ -29,7 +30,7 @@ AROUND = np.linspace(0.0, 2.0 * np.pi, 32, endpoint=False)
 class Legs:
     """One leg by places, ahead of the back of the buttocks and above the seat's top; arrays (n,).
 
-    The other is its mirror image.
+    The other is its mirror image. Of many bodies, arrays have a leading axis.
     """
 
     ahead_m: np.ndarray  # rising, from the sitting bones to the heel
@@ -42,16 +43,16 @@ class Legs:
     @property
     def heel_m(self):
         """Where the heel stands: a frame from here to the sole is in the feet's way."""
-        return float(self.ahead_m[-1])
+        return self.ahead_m[..., -1][()]
 
     def outlines_m(self, ahead_m, seat_m=0.0):
-        """Ovals (n, 32, 2) of half-breadth and height across the leg at each place (n,).
+        """Ovals (..., 32, 2) of half-breadth and height across the leg at each place (...).
 
         Heights are over the seat, or over what the seat's top stands `seat_m` above.
         """
-        under, top, apart, half = (np.interp(ahead_m, self.ahead_m, values)[:, None] for values in (
+        under, top, apart, half = (interp(ahead_m, self.ahead_m, values)[..., None] for values in (
             self.under_m, self.top_m, self.apart_m, self.half_width_m))
-        middle = seat_m + 0.5 * (top + under)
+        middle = np.asarray(seat_m)[..., None, None] + 0.5 * (top + under)
         return np.stack([apart + half * np.cos(AROUND),
                          middle + 0.5 * (top - under) * np.sin(AROUND)], axis=-1)
 
@@ -63,7 +64,10 @@ def knee_thickness_m(body):
 
 
 def legs_of(body, floor_m):
-    """The Legs of a Body whose heels rest at `floor_m` above the seat (negative: below it)."""
+    """The Legs of a Body whose heels rest at `floor_m` above the seat (negative: below it).
+
+    Body and floor may be of many: numbers (n,).
+    """
     thigh, knee = body.thigh_clearance.value_m, knee_thickness_m(body)
     reach = body.buttock_knee.value_m * cos(radians(THIGH_SLOPE_DEG))
     knee_top = KNEE_TOP_RATIO * body.knee_height.value_m
@@ -73,14 +77,15 @@ def legs_of(body, floor_m):
     ankle_under, ankle_top = (floor_m + height for height in ANKLE_M)
     knee_under = knee_top - knee - 0.005
     calf = 0.5 * (0.95 * reach + heel)
-    rows = np.array([  # ahead, under, top, apart, half-width
+    rows = (  # ahead, under, top, apart, half-width
         (SIT_AHEAD_M, 0.0, thigh, hips, hips),
-        (0.42 * reach, 0.0, 0.98 * thigh, max(THIGHS_APART_M, THIGH_WIDE_SHARE * thigh),
+        (0.42 * reach, 0.0, 0.98 * thigh, np.maximum(THIGHS_APART_M, THIGH_WIDE_SHARE * thigh),
          THIGH_WIDE_SHARE * thigh),
         (0.62 * reach, 0.016, 0.5 * (thigh + knee_top), 0.5 * (THIGHS_APART_M + KNEES_APART_M),
          0.45 * thigh),
         (0.95 * reach, knee_under, knee_top, KNEES_APART_M, KNEE_WIDE_SHARE * knee),
         (calf, 0.5 * (knee_under + ankle_under) - 0.010, 0.5 * (knee_top + ankle_top),
          0.5 * (KNEES_APART_M + FEET_APART_M), 0.5 * knee),
-        (max(heel, calf + 0.05), ankle_under, ankle_top, FEET_APART_M, ANKLE_HALF_WIDTH_M)])
-    return Legs(*rows.T, foot_rest_ahead_m(body))
+        (np.maximum(heel, calf + 0.05), ankle_under, ankle_top, FEET_APART_M, ANKLE_HALF_WIDTH_M))
+    return Legs(*(np.stack(np.broadcast_arrays(*each), axis=-1)
+                  for each in zip(*rows, strict=True)), foot_rest_ahead_m(body))

@@ -1,9 +1,11 @@
 """The paddler as measured: reading what was given and refusing what no body can be."""
 
-import difflib
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import MISSING, dataclass, fields
+from typing import Annotated, get_origin
 
+from sizer.border import border_fields, inside, outside, unknown_keys
+from sizer.design.allowed import HIP_WIDTH_MM, STATURE_MM, WEIGHT_KG
 from sizer.errors import BadInput, Fault
 from sizer.units import KG_PER_MASS_UNIT, MM_PER_LENGTH_UNIT, MM_PER_M, plain_number
 
@@ -12,32 +14,26 @@ HIP_POSTURES = ("sitting", "standing")
 
 @dataclass(frozen=True)
 class Measured:
-    """What the tape and the scale say; None is not measured."""
+    """What the tape and the scale say; None is not measured.
 
-    weight_kg: float
-    stature_m: float
-    hip_width_m: float
+    With each stand the lowest and highest that we take for a grown paddler, as requests and lists
+    give them: in kg and mm. Our judgement, as for `sizer.design.allowed`.
+    """
+
+    weight_kg: Annotated[float, WEIGHT_KG]
+    stature_m: Annotated[float, STATURE_MM]
+    hip_width_m: Annotated[float, HIP_WIDTH_MM]
     hip_measured: str = "sitting"  # or "standing"
-    inseam_m: float | None = None
-    sitting_height_m: float | None = None
-    foot_length_m: float | None = None
-    shoe_length_m: float | None = None
-    shoulder_width_m: float | None = None
+    inseam_m: Annotated[float | None, (500, 1100)] = None
+    sitting_height_m: Annotated[float | None, (600, 1150)] = None
+    foot_length_m: Annotated[float | None, (180, 360)] = None
+    shoe_length_m: Annotated[float | None, (190, 400)] = None
+    shoulder_width_m: Annotated[float | None, (300, 700)] = None
 
 
-# Lowest and highest that we take for a grown paddler, in the key's unit. Our judgement: well
-# outside the surveyed soldiers (ANSUR II, Gordon et al. 2014), inside what a slipped unit gives.
-RANGES = {
-    "weight_kg": (30, 200),
-    "stature_mm": (1250, 2200),
-    "hip_width_mm": (250, 600),
-    "inseam_mm": (500, 1100),
-    "sitting_height_mm": (600, 1150),
-    "foot_length_mm": (180, 360),
-    "shoe_length_mm": (190, 400),
-    "shoulder_width_mm": (300, 700),
-}
-REQUIRED = ("weight_kg", "stature_mm", "hip_width_mm")
+RANGES = {key: given.__metadata__[0] for _, key, given, _ in border_fields(Measured)
+          if get_origin(given) is Annotated}
+REQUIRED = tuple(outside(one.name)[0] for one in fields(Measured) if one.default is MISSING)
 # Measure over stature; surveyed means are 0.48 and 0.52-0.53 (ANSUR II), the width our judgement.
 STATURE_RATIOS = {"inseam_mm": (0.40, 0.57), "sitting_height_mm": (0.42, 0.62)}
 # Weight over stature squared; our judgement of what a living adult can be.
@@ -58,7 +54,7 @@ def read_paddler(mapping):
     """
     if not isinstance(mapping, Mapping):
         raise BadInput([Fault("paddler", _shown(mapping), "give the measures by name")])
-    faults = [_unknown(key) for key in mapping if key != "hip_measured" and key not in RANGES]
+    faults = unknown_keys(mapping, (*RANGES, "hip_measured"), "paddler.")
     numbers = {}
     for key in RANGES:
         fault = _fault_in(key, mapping.get(key))
@@ -73,18 +69,11 @@ def read_paddler(mapping):
     faults += _faults_between(numbers)
     if faults:
         raise BadInput(faults)
-    lengths = {
-        key.removesuffix("mm") + "m": mm / MM_PER_M
-        for key, mm in numbers.items()
-        if key.endswith("_mm")
-    }
-    return Measured(weight_kg=numbers["weight_kg"], hip_measured=posture, **lengths)
-
-
-def _unknown(key):
-    near = difflib.get_close_matches(str(key), [*RANGES, "hip_measured"], n=1, cutoff=0.4)
-    hint = f"did you mean {near[0]}?" if near else f"known are {', '.join(RANGES)}, hip_measured"
-    return Fault(f"paddler.{str(key)[:40]}", "not known", hint)
+    measures = {}
+    for key, number in numbers.items():
+        name, per = inside(key)
+        measures[name] = number if per is None else number / per
+    return Measured(hip_measured=posture, **measures)
 
 
 def _fault_in(key, value):

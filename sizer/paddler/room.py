@@ -7,10 +7,9 @@ paddling: wet exits on dry land first, then in the water with a helper.
 import math
 from dataclasses import dataclass
 
+from sizer.design.records import ENTRIES
 from sizer.errors import BadInput, Fault
 from sizer.paddler.body import SHOE_LONGER_M
-
-ENTRIES = ("slide", "sit")
 
 # Clearances, m. Each is our judgement, for the reason beside it.
 HIP_SIDE_M = 0.012  # each side: clothing, and no pinch when the hips roll

@@ -3,10 +3,10 @@
 import math
 from dataclasses import dataclass
 
+from sizer.drawing.record import Drawing
 from sizer.hull.fairness import Unfairness, fairness, worst_status
 from sizer.shop.bench_marks import BenchMarks, bench_marks
 from sizer.shop.coaming_drawing import coaming_drawing
-from sizer.shop.drawing import Drawing
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import FramePattern, frame_patterns
 from sizer.shop.layout import SHEET_M, Layout, layouts

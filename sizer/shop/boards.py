@@ -52,15 +52,17 @@ def hull_at(boat, x_m):
 def sticks_at(boat, x_m):
     """The sticks of the bottom and sides at one place, both sides of the boat, as one shape.
 
-    The gunwale is left out: no seat comes near it.
+    A stick lies middled on its corner of the skin, the gunwale under it.
     """
     skin = hull_at(boat, [x_m])[0]
-    stock = boat.lines.stock_m[:len(skin) - 1]
+    stock = boat.lines.stock_m[:len(skin)]
     inward = squares(skin, len(stock))
     along = np.stack([inward[:, 1], -inward[:, 0]], axis=1)
     boxes = []
-    for corner, (wide, deep), out, up in zip(skin, stock, along, inward, strict=False):
-        low, high = corner - 0.5 * wide * out, corner + 0.5 * wide * out
+    for row, (corner, (wide, deep), out, up) in enumerate(zip(skin, stock, along, inward,
+                                                              strict=True)):
+        over = 0.5 if row < len(skin) - 1 else 0.0
+        low, high = corner - (1.0 - over) * wide * out, corner + over * wide * out
         boxes.append(Polygon([low, high, high + deep * up, low + deep * up]))
     return both_sides(unary_union(boxes))
 

@@ -7,8 +7,8 @@ above, starboard so is up.
 import numpy as np
 from shapely.geometry import Polygon
 
+from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
 from sizer.shop.coaming import LIP_STRIPS, STRIP_M, WALL_STRIPS
-from sizer.shop.drawing import LETTER_WIDTH, Drawing, Path, Text
 from sizer.units import MM_PER_M
 
 NAME = "coaming"

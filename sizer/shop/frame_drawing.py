@@ -4,45 +4,35 @@ from itertools import pairwise
 
 import numpy as np
 from shapely.affinity import scale
-from shapely.geometry import LineString, MultiLineString, Point
-from shapely.ops import unary_union
+from shapely.geometry import LineString
 
+from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text
 from sizer.hull.inside import RING_WIDTH_M
-from sizer.shop.drawing import LETTER_WIDTH, LINE_HEIGHT, Circle, Drawing, Path, Text
-from sizer.shop.labels import up_arrow, written
+from sizer.shop.labels import on_wood, up_arrow, written
 from sizer.shop.lashing import COUNTERSINK_M, HOLE_M
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.ring import RELIEF_M
+from sizer.shop.shapes import line_pieces
 from sizer.units import MM_PER_M
 
 BEYOND_M = 0.012  # of guide lines past the skin; our drawing
 SMALL_M = 0.004  # letters beside the wood; our drawing
 DEEP_M = (0.5 * (RING_WIDTH_M + RELIEF_M), 0.016, 0.034)  # lines of writing behind the skin
 SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)  # places along a skin panel, tried in order
-LINE_CLEAR_M = 0.001  # between letters and a marked line; our drawing
 PLANE_FROM_M = 0.0005  # less than this outside the skin is sanded, not planed; our judgement
 
 
 def frame_drawing(pattern):
     """The Drawing of a FramePattern, seen on its reference face, on the boat's own heights."""
     lines = list(_lines(pattern))
-    marks = [Path("mark", piece) for _, line in lines for piece in _on_wood(pattern, line)]
-    holes = [(pattern.right_sign * y, z) for _, (y, z) in pattern.holes]
-    strokes = [Path("cut", _ring(ring), closed=True)
-               for ring in (pattern.seen.exterior, *pattern.seen.interiors)]
-    strokes += marks
-    strokes += [Circle("drill", hole, HOLE_M / 2.0) for hole in holes]
-    strokes += [Circle("mark", hole, COUNTERSINK_M / 2.0) for hole in holes]
-    strokes += _words(pattern, holes, marks)
+    strokes, free = on_wood(pattern.seen, [line for _, line in lines],
+                            [(pattern.right_sign * y, z) for _, (y, z) in pattern.holes], RELIEF_M)
+    strokes += _words(pattern, free)
     strokes += [Path("guide", _mirrored(pattern, _skin(pattern.section)), closed=True)]
     strokes += _sticks(pattern)
     for name, line in lines:
         strokes += _beyond(pattern, name, line)
     return Drawing(pattern.name, tuple(strokes), tuple(_notes(pattern)))
-
-
-def _ring(ring):
-    return np.asarray(ring.coords)[:-1, :2]
 
 
 def _lines(pattern):
@@ -57,18 +47,8 @@ def _lines(pattern):
             yield name, np.array([(-half - BEYOND_M, level), (half + BEYOND_M, level)])
 
 
-def _on_wood(pattern, line):
-    clipped = pattern.seen.intersection(LineString(line))
-    pieces = clipped.geoms if isinstance(clipped, MultiLineString) else [clipped]
-    return [np.asarray(piece.coords) for piece in pieces
-            if isinstance(piece, LineString) and piece.length > RELIEF_M]
-
-
-def _words(pattern, holes, marks):
-    """What is written on the wood, and the arrow up."""
-    keep_off = [Point(hole).buffer(COUNTERSINK_M / 2.0 + LINE_CLEAR_M) for hole in holes]
-    keep_off += [LineString(mark.points_m).buffer(LINE_CLEAR_M) for mark in marks]
-    free = pattern.seen.difference(unary_union(keep_off))
+def _words(pattern, free):
+    """What is written on the free wood, and the arrow up."""
     looks = "bow" if pattern.reference_face == "forward" else "stern"
     spots = _spots(pattern)
     texts, free, _ = written(free, (pattern.name,), spots)
@@ -113,7 +93,7 @@ def _sticks(pattern):
     for notch in pattern.section.notches:
         stock = notch.stock()
         for shape in [stock] if notch.central else [stock, scale(stock, -1.0, origin=(0.0, 0.0))]:
-            yield Path("guide", _ring(shape.exterior), closed=True)
+            yield Path("guide", np.asarray(shape.exterior.coords)[:-1, :2], closed=True)
         size = f"{(notch.high_m - notch.low_m) * MM_PER_M:g} x {notch.depth_m * MM_PER_M:g}"
         word = f"{notch.stringer} {size}"
         y, z = notch.at(0.5 * (notch.low_m + notch.high_m), -BEYOND_M)
@@ -126,10 +106,8 @@ def _sticks(pattern):
 
 def _beyond(pattern, name, line):
     """The ends of a marked line beside the wood, with its name."""
-    skin = pattern.section.outline()
-    outside = LineString(line).difference(skin)
-    pieces = outside.geoms if isinstance(outside, MultiLineString) else [outside]
-    yield from (Path("guide", np.asarray(piece.coords)) for piece in pieces)
+    outside = LineString(line).difference(pattern.section.outline())
+    yield from (Path("guide", piece) for piece in line_pieces(outside))
     left, bottom = line[0]
     if name == "CL":
         yield Text("guide", (left, bottom - SMALL_M), SMALL_M, name)

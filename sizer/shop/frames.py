@@ -8,12 +8,12 @@ looks to the bow, starboard so is on the left. Edges are square-cut.
 from dataclasses import dataclass
 from functools import cached_property
 
-import numpy as np
 from shapely.affinity import scale
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
 from sizer.design.check import TAPER_MM
+from sizer.drawing.hull_lines import water_z_m
 from sizer.shop.lashing import lashing_holes, mortises
 from sizer.shop.notches import Section, cutouts, frame_section, shared
 from sizer.shop.ring import hollows, opening
@@ -79,16 +79,18 @@ def _pattern(boat, index, station, particulars, cutter_m):
     taken = cutouts(section.notches, cutter_m)
     inside = opening(section, station.kind, taken)
     slots = mortises(section, station.kind, station.thickness_m)
+    water = None if particulars is None else float(water_z_m(boat, particulars, station.x_m))
     whole = section.outline().difference(
         unary_union([hollows(section), taken, *slots, *([] if inside is None else [inside])]))
     pieces = sorted(getattr(whole, "geoms", [whole]), key=lambda piece: piece.area)
     wood = pieces[-1].simplify(SAW_LINE_M)
+    water = None if particulars is None else float(water_z_m(boat, particulars, station.x_m))
     return FramePattern(
         name=station.name, kind=station.kind, x_m=station.x_m, thickness_m=station.thickness_m,
         reference_face=station.reference_face, section=section, wood=wood,
         holes=lashing_holes(wood, section.notches), mortises=tuple(slots),
         opening=inside, scrap_m2=sum(piece.area for piece in pieces[-2:-1]),
-        blending=_blending(boat, index), water_z_m=_water_z_m(boat, station.x_m, particulars))
+        blending=_blending(boat, index), water_z_m=water)
 
 
 def _blending(boat, index):
@@ -97,11 +99,3 @@ def _blending(boat, index):
     return tuple(one.name for one in boat.design.stringers
                  if any(end.kind == "into" and abs(end.x_m - x) <= TAPER_MM / MM_PER_M
                         for end in (one.start, one.end)))
-
-
-def _water_z_m(boat, x_m, particulars):
-    """Height of the water over the baseline: trim is positive when the stern is deeper."""
-    if particulars is None:
-        return None
-    return float(particulars.sinkage_m + np.tan(np.radians(particulars.trim_deg))
-                 * (x_m - boat.sections.mid_x_m))

@@ -1,16 +1,44 @@
-"""Words that must stand on the wood: the largest letters that fit, clear of holes and lines."""
+"""A piece of plywood: what is sawn, marked and bored, and the largest words that fit beside it."""
 
 import numpy as np
 from shapely.affinity import rotate, translate
-from shapely.geometry import box
+from shapely.geometry import LineString, Point, box
+from shapely.ops import unary_union
 from shapely.prepared import prep
 
-from sizer.shop.drawing import LINE_HEIGHT, Path, Text
+from sizer.drawing.record import LINE_HEIGHT, Circle, Path, Text
+from sizer.shop.lashing import COUNTERSINK_M, HOLE_M
+from sizer.shop.shapes import line_pieces
 
 HEIGHTS_M = (0.008, 0.0065, 0.005, 0.004, 0.003)  # of capitals, tried in order; our drawing
 FROM_EDGE_M = 0.0015  # least between letters and an edge of the wood; our drawing
 ARROW_M = 0.022  # length of the arrow that points up; our drawing
 HEAD_M = 0.006  # of its head; our drawing
+LINE_CLEAR_M = 0.001  # between letters and a marked line; our drawing
+
+
+def on_wood(wood, lines, holes, shortest_m=0.0):
+    """Saw lines of a piece, lines marked on it, its holes; and the wood left free for words.
+
+    Parameters
+    ----------
+    wood : polygon in drawing coordinates
+    lines : (n, 2) each, marked where they run over more wood than `shortest_m`
+    holes : middles of the lashing holes, countersunk
+
+    Returns
+    -------
+    (strokes, polygon)
+    """
+    rings = [Path("cut", np.asarray(ring.coords)[:-1, :2], closed=True)
+             for ring in (wood.exterior, *wood.interiors)]
+    marks = [Path("mark", piece) for line in lines
+             for piece in line_pieces(wood.intersection(LineString(line)), shortest_m)]
+    bored = [Circle(pen, hole, size_m / 2.0)
+             for pen, size_m in (("drill", HOLE_M), ("mark", COUNTERSINK_M)) for hole in holes]
+    keep_off = [Point(hole).buffer(COUNTERSINK_M / 2.0 + LINE_CLEAR_M) for hole in holes]
+    keep_off += [LineString(mark.points_m).buffer(LINE_CLEAR_M) for mark in marks]
+    return [*rings, *marks, *bored], wood.difference(unary_union(keep_off))
 
 
 def written(wood, words, spots):

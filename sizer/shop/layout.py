@@ -9,8 +9,9 @@ from dataclasses import dataclass
 import numpy as np
 import rectpack
 
+from sizer.drawing.pens import WORK_PENS
+from sizer.drawing.record import Drawing, Path, Text, joined
 from sizer.errors import BadInput, Fault
-from sizer.shop.drawing import WORK_LAYERS, Drawing, Path, Text, joined
 from sizer.units import MM_PER_M
 
 SHEET_M = (2.440, 1.220)  # the usual plywood sheet, 8 by 4 ft
@@ -56,7 +57,7 @@ def layouts(pieces, sheet_m=SHEET_M, gap_m=GAP_M):
     ------
     BadInput, where a piece is larger than the sheet.
     """
-    bare = [(one.on(*WORK_LAYERS), thickness) for one, thickness in pieces]
+    bare = [(one.on(*WORK_PENS), thickness) for one, thickness in pieces]
     faults = [Fault(f"sheet for {one.name}",
                     f"{sheet_m[0] * MM_PER_M:.0f} x {sheet_m[1] * MM_PER_M:.0f} mm",
                     f"more than {one.width_m * MM_PER_M:.0f} x {one.height_m * MM_PER_M:.0f} mm "

@@ -138,11 +138,11 @@ def _coaming_stock(rim):
 
 def _covering(boat, cloth):
     design = boat.design
-    yield Item("skin", f"cloth, {design.fabric_kgpm2 * 1000:.0f} g a square metre: width",
+    yield Item("skin", f"cloth, {design.skin.fabric_kgpm2 * 1000:.0f} g a square metre: width",
                cloth.cloth_m, "m", (cloth.cloth_width_m,),
                f"{_mm(PULL_M)} over the girth, {_mm(ENDS_M)} beyond each end")
     yield Item("skin", "coating, as it dries",
-               cloth.area_m2 * design.coating_kgpm2 * (1.0 + COATING_SPARE_SHARE), "kg", (),
+               cloth.area_m2 * design.skin.coating_kgpm2 * (1.0 + COATING_SPARE_SHARE), "kg", (),
                _percent(COATING_SPARE_SHARE))
 
 

@@ -1,7 +1,8 @@
 """Small work on polygons that several patterns need."""
 
+import numpy as np
 from shapely.affinity import scale
-from shapely.geometry import MultiPolygon
+from shapely.geometry import LineString, MultiPolygon
 from shapely.ops import unary_union
 
 
@@ -15,3 +16,9 @@ def largest(shape):
     if isinstance(shape, MultiPolygon):
         return max(shape.geoms, key=lambda piece: piece.area)
     return shape
+
+
+def line_pieces(shape, longer_m=0.0):
+    """The lines that are left of a cut line, (n, 2) each, where longer than told."""
+    return [np.asarray(piece.coords) for piece in getattr(shape, "geoms", [shape])
+            if isinstance(piece, LineString) and piece.length > longer_m]

@@ -1,11 +1,10 @@
 """A stem piece as a drawing: saw line, holes, landings, waterline, words, the keel beside it."""
 
 import numpy as np
-from shapely.geometry import LineString, MultiLineString, Point
-from shapely.ops import unary_union
+from shapely.geometry import Point
 
-from sizer.shop.drawing import LETTER_WIDTH, Circle, Drawing, Path, Text
-from sizer.shop.labels import up_arrow, written
+from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
+from sizer.shop.labels import on_wood, up_arrow, written
 from sizer.shop.lashing import COUNTERSINK_M, HOLE_M
 from sizer.units import MM_PER_M
 
@@ -13,44 +12,25 @@ SMALL_M = 0.004  # letters beside the wood; our drawing
 GAP_M = 0.010  # between the wood and words beside it; our drawing
 SPOT_STEP_M = 0.012  # of the grid of places tried for words
 TURNS_DEG = (0.0, -45.0, -60.0, -30.0, -75.0)  # of words, tried in order; the stem leans so
-LINE_CLEAR_M = 0.001  # between letters and a marked line; our drawing
 
 
 def stem_drawing(pattern):
     """The Drawing of a StemPattern, the boat's end on the left."""
-    marks = [Path("mark", piece) for line in _lines(pattern) for piece in _on(pattern.wood, line)]
-    strokes = [Path("cut", np.asarray(pattern.wood.exterior.coords)[:-1, :2], closed=True), *marks]
-    for _, spot in pattern.holes:
-        strokes += [Circle("drill", spot, HOLE_M / 2.0), Circle("mark", spot, COUNTERSINK_M / 2.0)]
-    strokes += _words(pattern, marks)
-    strokes += _beside(pattern)
-    return Drawing(pattern.name, tuple(strokes), tuple(_notes(pattern)))
+    lines = [*(landing.line_m for landing in pattern.landings),
+             *([] if pattern.water_m is None else [pattern.water_m])]
+    strokes, free = on_wood(pattern.wood, lines, [spot for _, spot in pattern.holes])
+    return Drawing(pattern.name, (*strokes, *_words(pattern, free), *_beside(pattern)),
+                   tuple(_notes(pattern)))
 
 
-def _lines(pattern):
-    yield from (landing.line_m for landing in pattern.landings)
-    if pattern.water_m is not None:
-        yield pattern.water_m
-
-
-def _on(wood, line):
-    clipped = wood.intersection(LineString(line))
-    pieces = clipped.geoms if isinstance(clipped, MultiLineString) else [clipped]
-    return [np.asarray(piece.coords) for piece in pieces
-            if isinstance(piece, LineString) and not piece.is_empty]
-
-
-def _words(pattern, marks):
-    keep_off = [Point(spot).buffer(COUNTERSINK_M / 2.0 + LINE_CLEAR_M) for _, spot in pattern.holes]
-    keep_off += [LineString(mark.points_m).buffer(LINE_CLEAR_M) for mark in marks]
+def _words(pattern, free):
     left, low, right, high = pattern.wood.bounds
     spots = [((float(across), float(up)), turn) for turn in TURNS_DEG
              for up in np.arange(low, high, SPOT_STEP_M)
              for across in np.arange(left, right, SPOT_STEP_M)
              if pattern.wood.contains(Point(across, up))]
     texts, free, _ = written(
-        pattern.wood.difference(unary_union(keep_off)),
-        (pattern.name, f"{pattern.thickness_m * MM_PER_M:.0f} mm"), spots)
+        free, (pattern.name, f"{pattern.thickness_m * MM_PER_M:.0f} mm"), spots)
     return [*texts, *up_arrow(free, spots)[0]]
 
 

@@ -13,6 +13,7 @@ import numpy as np
 from shapely.geometry import LineString, Point, Polygon, box
 from shapely.ops import unary_union
 
+from sizer.drawing.hull_lines import water_z_m
 from sizer.hull.boat import sections_at
 from sizer.hull.weight import STEM_WIDTH_M
 from sizer.shop.lashing import EDGE_M, HOLE_M
@@ -161,9 +162,7 @@ def _water_m(boat, end, right_m, particulars):
         return None
     ends = np.array([0.0, right_m])
     x = ends if end == "bow" else boat.length_m - ends
-    level = particulars.sinkage_m + np.tan(np.radians(particulars.trim_deg)) * (
-        x - boat.sections.mid_x_m)
-    return np.column_stack([ends, level])
+    return np.column_stack([ends, water_z_m(boat, particulars, x)])
 
 
 def stem_checks(patterns):

@@ -33,7 +33,7 @@ def _asked(bench, number):
     """Goes to the first cell of a fault in another table."""
     faults = bench.sheet.faults
     if number is not None and number < len(faults):
-        bench.go_to(faults[number].cells[0])
+        bench.go_to(faults[number].at[0])
 
 
 def _edited(bench, grid, edits, units):
@@ -54,8 +54,8 @@ def _data(bench, grid, units):
     asked, cell = bench.focus
     marks = {}
     for one in bench.sheet.faults:
-        for path in one.cells:
-            marks.setdefault(path, f"{one.fault.value}: {one.fault.allowed}")
+        for path in one.at:
+            marks.setdefault(path, f"{one.value}: {one.allowed}")
     return {"label": GRIDS[bench.grid], "seen": bench.seen, "headings": grid.headings,
             "focus": [asked, *places.get(cell, (-1, -1))],
             "rows": [[_cell(bench.sheet.file, one, units, marks) for one in row]
@@ -66,9 +66,9 @@ def _data(bench, grid, units):
 
 
 def _fault(one, number, places):
-    here = next((places[cell] for cell in one.cells if cell in places), None)
-    return {"place": one.fault.place, "words": f"{one.fault.value}: {one.fault.allowed}",
-            "here": here, "number": number if one.cells else None}
+    here = next((places[cell] for cell in one.at if cell in places), None)
+    return {"place": one.place, "words": f"{one.value}: {one.allowed}",
+            "here": here, "number": number if one.at else None}
 
 
 def _cell(file, entry, units, marks):

@@ -3,11 +3,15 @@
 Only here is HTML put together; every text that did not come from this program is escaped.
 """
 
+from functools import cache
 from html import escape
 
 import streamlit as st
 
-from sizer.web.drawings.marks import status_svg
+from sizer.drawing.marks import PAPER_M, status_mark
+from sizer.drawing.page_svg import page_svg
+from sizer.drawing.pens import page_css
+from sizer.drawing.record import Drawing
 
 COLOURS = {
     "light": {"ink": "#2a2620", "pencil": "#a89c88", "wood": "#8a4b14", "water": "#47788a",
@@ -63,10 +67,6 @@ _CSS = """
   padding: .5rem .8rem; margin: .3rem 0; }
 .sz-note.sz-fail { border-color: var(--sz-fail); color: inherit; }
 .sz-note.sz-caution { border-color: var(--sz-caution); color: inherit; }
-.sz-zone-pass { fill: var(--sz-pass); opacity: .45; }
-.sz-zone-caution { fill: var(--sz-caution); opacity: .4; }
-.sz-zone-fail { fill: var(--sz-fail); opacity: .55; }
-.sz-zone-here { stroke: var(--sz-ink); stroke-width: 2; fill: none; }
 .sz-bar svg { width: 150px; height: 18px; display: block; }
 .sz-words { columns: 2; column-gap: 2.5rem; }
 .sz-words dt { font-weight: 600; margin-top: .5rem; break-after: avoid; }
@@ -80,7 +80,6 @@ _CSS = """
 [data-testid=stSliderThumbValue], [data-variant=segmented_control] p {
   color: var(--sz-ink) !important; }
 [data-testid=stCaptionContainer] { opacity: .85 !important; }
-[data-testid=stImage] img { background: #fff; }  /* patterns are black on white paper */
 @media (max-width: 640px) {
   .sz-words { columns: 1; }
   .sz-wide { display: none; } .sz-narrow { display: block; }
@@ -111,7 +110,7 @@ def colours_of(theme):
 
 def put_styles():
     """Puts the page's styles, in the colours of the theme that the person chose."""
-    st.html(f"<style>{colours_of(st.context.theme.type)}{_CSS}</style>")
+    st.html(f"<style>{colours_of(st.context.theme.type)}{page_css()}{_CSS}</style>")
 
 
 def put(html):
@@ -119,18 +118,32 @@ def put(html):
     st.markdown(html.replace("\n", " "), unsafe_allow_html=True)
 
 
-def put_picture(wide, narrow=None):
-    """Puts a drawing; phones get the narrow one where there is one ("": none at all there)."""
-    if narrow is None:
-        put(f'<div class="sz-picture">{wide}</div>')
-    else:
-        put(f'<div class="sz-picture sz-wide">{wide}</div>'
-            f'<div class="sz-picture sz-narrow">{narrow}</div>')
+def put_picture(drawing, on=""):
+    """Puts a Drawing; `on` "wide" or "narrow" screens alone, where it is for those."""
+    put(_picture(drawing, on))
+
+
+def put_scene(draw, *what):
+    """Puts what a scene draws, in its wide form or, on a phone, in its narrow one."""
+    put(_picture(draw(*what), "wide") + _picture(draw(*what, narrow=True), "narrow"))
+
+
+def _picture(drawing, on):
+    kind = f"sz-picture sz-{on}" if on else "sz-picture"
+    return f'<div class="{kind}">{page_svg(drawing)}</div>'
 
 
 def status_html(status):
     """A status as shape and word, in colour."""
-    return f'<span class="sz-status sz-{status}">{status_svg(status)}{WORDS[status]}</span>'
+    return f'<span class="sz-status sz-{status}">{_shape(status)}{WORDS[status]}</span>'
+
+
+@cache
+def _shape(status):
+    """The status's shape as tall as text, named by its word."""
+    drawn = Drawing(WORDS[status], tuple(status_mark((0.0, 0.0), status, PAPER_M, 16.0)),
+                    (WORDS[status],), (0.0, 0.0, 16.0 * PAPER_M, 16.0 * PAPER_M))
+    return page_svg(drawn, "1em")
 
 
 def whole(text):

@@ -5,6 +5,7 @@ from html import escape
 import streamlit as st
 
 from sizer.export.fit_words import value_words
+from sizer.fit.sizes import main_sizes_mm
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text
 from sizer.web.entered import LENGTH_UNITS, MASS_UNITS
@@ -81,8 +82,7 @@ def _strip_html(one):
         return f'<div class="sz-strip sz-fail" role="status">{escape(faults[0])}</div>'
     boat, water = job.fitted.assessed.boat, job.fitted.assessed.particulars
     unit = one.length_unit
-    size = " × ".join(length_text(value * MM_PER_M, unit)
-                      for value in (boat.length_m, boat.beam_m, boat.depth_m))
+    size = " × ".join(length_text(value, unit) for value in main_sizes_mm(boat))
     sample = '<span class="sz-sample">Sample paddler</span>' if one.sample else ""
     return (f'<div class="sz-strip" role="status">{sample}'
             f"<span>{escape(boat.design.name)}</span><span>{size}</span>"

@@ -48,7 +48,7 @@ def _given(what, key, take):
         view()[f"{what}_taken"] = view().get(f"{what}_taken", 0) + 1
 
 
-def read_upload(name, data, base):
+def read_upload(name, data, base, base_text=""):
     """The text of a design file and its BaseDesign.
 
     Parameters
@@ -56,6 +56,7 @@ def read_upload(name, data, base):
     name : str, the file's own; its ending says what it is
     data : bytes
     base : BaseDesign, whose frames a table of offsets is for
+    base_text : str, of the base's file, whose comments are kept then
 
     Raises
     ------
@@ -67,7 +68,7 @@ def read_upload(name, data, base):
                               "a design file (.toml) or a table of offsets (.csv)")])
     if kind == "csv":
         design = with_offsets(base, data, name)
-        text = design_toml(design)
+        text = design_toml(design, base_text)
     else:
         text = plain_text(data, name, "a design file")
         design = read_design(text, name)

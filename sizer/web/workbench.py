@@ -4,10 +4,10 @@ from dataclasses import dataclass, replace
 from itertools import count
 from string import ascii_lowercase
 
+from sizer.design.allowed import MOST_LETTERS
 from sizer.design.cells import sound
 from sizer.design.check import EDGE_MM
 from sizer.design.edit import (
-    CellFault,
     cell_faults,
     crossing_both,
     edited_design,
@@ -20,7 +20,7 @@ from sizer.design.edit import (
 )
 from sizer.design.grids import grid_with
 from sizer.design.records import BaseDesign
-from sizer.design.write import file_of
+from sizer.design.write import design_toml, file_of
 from sizer.errors import BadInput, Fault
 from sizer.hull.boat import Boat, scaled_boat
 from sizer.hull.fairness import Unfairness, fairness
@@ -29,7 +29,6 @@ from sizer.hull.scale import Scaling
 from sizer.units import MM_PER_M
 from sizer.web.history import History
 
-MOST_NAME = 200  # letters of a name, as the design file allows
 COPY = ", own copy"
 
 
@@ -47,8 +46,9 @@ class Sheet:
     """One state of the table: the file, its faults, and the last boat that had none."""
 
     file: dict  # as sizer.design.edit has it
-    faults: tuple[CellFault, ...]
+    faults: tuple[Fault, ...]  # with the cells that each is about
     drawn: Drawn  # of this file where it has no faults, else of the last good one
+    text: str  # the file that was opened, whose comments are kept
     frame: str | None = None  # name of the frame that was worked on
 
 
@@ -72,9 +72,13 @@ class Workbench:
         """Whether the table as it stands is a design without fault."""
         return not self.sheet.faults
 
-    def open(self, design):
-        """Puts another design on the bench; undo brings the one before back."""
-        self._push(_sheet(file_of(design).model_dump(), None))
+    def open(self, design, text):
+        """Puts another design, of a file's text, on the bench; undo brings the one before back."""
+        self._push(bench_of(design, text).sheet)
+
+    def toml(self):
+        """The last good design as a file, with the comments of the one that was opened."""
+        return design_toml(self.sheet.drawn.design, self.sheet.text)
 
     def enter(self, texts, units):
         """Sets cells from what was typed, {path: text}."""
@@ -82,17 +86,16 @@ class Workbench:
         file = with_cells(self.sheet.file, texts, units)
         name = None if frame is None else sound(file["frame"][frame]["name"])
         if file != self.sheet.file:
-            self._push(_sheet(file, self.sheet.drawn, name))
+            self._edit(file, name)
 
     def add_frame(self, index):
         """Adds a frame on the fair lines, midway between this one and the next."""
         frame = _frame_between(self.sheet, index)
-        self._push(_sheet(with_frame(self.sheet.file, index + 1, frame), self.sheet.drawn,
-                          frame["name"]))
+        self._edit(with_frame(self.sheet.file, index + 1, frame), frame["name"])
 
     def remove_frame(self, index):
         """Takes a frame out."""
-        self._push(_sheet(without_frame(self.sheet.file, index), self.sheet.drawn))
+        self._edit(without_frame(self.sheet.file, index))
 
     def can_add_stringer(self, index):
         """Whether this stringer and the next above it leave room to speak of between them."""
@@ -102,11 +105,11 @@ class Workbench:
         """Adds a stringer midway between this one and the next above it."""
         taken = {one["name"] for one in self.sheet.file["stringer"]}
         name = next(name for number in count(1) if (name := f"added {number}") not in taken)
-        self._push(_sheet(with_stringer(self.sheet.file, index, name), self.sheet.drawn))
+        self._edit(with_stringer(self.sheet.file, index, name))
 
     def remove_stringer(self, index):
         """Takes a stringer out, with its points and landings."""
-        self._push(_sheet(without_stringer(self.sheet.file, index), self.sheet.drawn))
+        self._edit(without_stringer(self.sheet.file, index))
 
     def show(self, grid):
         """Shows one of the tables."""
@@ -124,21 +127,24 @@ class Workbench:
         """Goes one undone change forward."""
         self.history = self.history.redone()
 
+    def _edit(self, file, frame=None):
+        self._push(_sheet(file, self.sheet, frame))
+
     def _push(self, sheet):
         self.history, self.file_faults = self.history.step(sheet), ()
 
 
-def bench_of(design):
-    """A workbench with this design on it.
+def bench_of(design, text=""):
+    """A workbench with this design on it; `text` is of the file that it came from.
 
     Raises BadInput, where its curves cross.
     """
-    return Workbench(History(Sheet(file_of(design).model_dump(), (), drawn_of(design))))
+    return Workbench(History(Sheet(file_of(design).model_dump(), (), drawn_of(design), text)))
 
 
 def copied(design):
     """The design under a name of its own."""
-    name = design.name.removesuffix(COPY)[:MOST_NAME - len(COPY)]
+    name = design.name.removesuffix(COPY)[:MOST_LETTERS - len(COPY)]
     return replace(design, name=name + COPY)
 
 
@@ -151,15 +157,15 @@ def drawn_of(design):
     return Drawn(design, boat, fairness(boat))
 
 
-def _sheet(file, before, frame=None):
-    """The sheet of a file; `before` is the last good boat."""
+def _sheet(file, before, frame):
+    """The sheet of a file, by hand from the one before it."""
     faults = cell_faults(file)
     if not faults:
         try:
-            return Sheet(file, (), drawn_of(edited_design(file)), frame)
+            return Sheet(file, (), drawn_of(edited_design(file)), before.text, frame)
         except BadInput as error:
             faults = in_cells(file, error.faults)
-    return Sheet(file, tuple(faults), before, frame)
+    return Sheet(file, tuple(faults), before.drawn, before.text, frame)
 
 
 def _frame_between(sheet, index):

@@ -1,12 +1,14 @@
 """Batches: the same answers as single fits, in order, through bad rows, crashes and resumes."""
 
 import csv
+import hashlib
 import io
 import json
 import os
 import signal
 import subprocess
 import sys
+from collections import Counter
 from itertools import count
 
 import pytest
@@ -15,9 +17,9 @@ from sizer.cli import main
 from sizer.crowd import fitted_row as row_module
 from sizer.crowd.batch import AHEAD, AT_ONCE, fitted_rows
 from sizer.crowd.fitted_row import Wish, fitted_row
-from sizer.crowd.people import BadRow, PersonRow, request_of
+from sizer.crowd.people import BadRow, PersonRow, read_people, request_of
 from sizer.crowd.population import Recipe, drawn_people, population_lines
-from sizer.crowd.results import STATUSES
+from sizer.crowd.results import STATUSES, everyone
 from sizer.errors import BadInput, Fault, NotSolved
 from sizer.fit.request import read_request
 from sizer.fit.uses import USES
@@ -82,7 +84,7 @@ def test_a_row_that_cannot_be_worked_out_is_called_that(monkeypatch, error):
     def failing(*_given, **_more):
         raise error
 
-    monkeypatch.setattr(row_module, "fit", failing)
+    monkeypatch.setattr(row_module, "fit_many", failing)
     row = PersonRow(2, "A", {"paddler": {"weight_kg": 82, "stature_mm": 1780,
                                          "hip_width_mm": 385}}, ())
     result = fitted_row(row, Wish("day-boat", "coastal-day"))
@@ -132,6 +134,17 @@ def test_results_csv_carries_cautions_and_is_safe_in_a_spreadsheet(people, tmp_p
     assert sum("CAUTION: " in line for line in lead) > 9
     assert [row["label"] for row in rows] == [
         "'=SUM(A1)", "'@Bo", "wrong", "'+heavy", "'-Di"]
+
+
+def test_everyone_as_one_record_is_what_the_command_writes(people, tmp_path):
+    out, said = tmp_path / "r.csv", []
+    main(["batch", str(people), *OPTIONS, "--out", str(out), "--workers", "1"])
+    rows = tuple(read_people(PEOPLE.splitlines(), "csv"))
+    made = everyone(rows, hashlib.sha256(PEOPLE.encode()).hexdigest(),
+                    Wish("day-boat", "coastal-day"), lambda *how_far: said.append(how_far))
+    assert made.csv.encode() == out.read_bytes()
+    assert dict(made.statuses) == Counter(row["status"] for row in rows_in(out)[1])
+    assert [(done, of) for done, of, _ in said] == [(done, 5) for done in range(1, 6)]
 
 
 @pytest.mark.parametrize("kind", ["csv", "jsonl"])

@@ -26,10 +26,9 @@ from sizer.crowd.served import (
     judged,
     judged_in,
 )
-from sizer.crowd.tables import seat_table
 from sizer.design.library import read_base, shipped_names
 from sizer.errors import BadInput, Fault, NotSolved
-from sizer.fit.assess import assess, assess_boat, space_in
+from sizer.fit.assess import assess, assess_boat
 from sizer.fit.checks import BY_KEY, ROWS, checks_of, values_of
 from sizer.fit.facts import facts_of
 from sizer.fit.loading import loading
@@ -97,7 +96,7 @@ def test_every_value_of_the_tables_is_that_of_the_exact_engine_within_its_allowa
 def test_centres_of_the_load_follow_the_sliding_seat(case):
     """The mass centre, to a hundredth of a millimetre: seat, its height, and gear beside it."""
     hull = case.hulls[0]
-    load = Loads(hull, case.crowd, seat_table(hull.boat), case.gear_kg)
+    load = Loads(hull, case.crowd, case.gear_kg)
     for shift in (-0.07, 0.0, 0.05):
         x, z = load.centre(np.full(len(case.persons), shift))
         slid = with_seat_slid(hull.boat, shift)
@@ -107,22 +106,6 @@ def test_centres_of_the_load_follow_the_sliding_seat(case):
                             case.gear_kg).load
             assert load.mass_kg[index] == pytest.approx(exact.mass_kg, abs=0.003)  # a seat refitted
             assert (x[index], z[index]) == pytest.approx((exact.lcg_m, exact.vcg_m), abs=1e-5)
-
-
-def test_the_seat_table_is_what_the_exact_engine_finds_where_the_seat_stands(case):
-    hull = case.hulls[-1]
-    seats = seat_table(hull.boat)
-    for shift in (-0.063, 0.021, 0.078):
-        slid = with_seat_slid(hull.boat, shift)
-        found = space_in(slid, case.persons[0])
-        there = {name: float(np.interp(shift, seats.shift_m, getattr(seats, name)))
-                 for name in ("top_m", "clear_m", "sag_mpkg", "hip_width_m", "thigh_height_m")}
-        assert there["top_m"] == pytest.approx(slid.seat_z_m, abs=1e-4)
-        assert there["hip_width_m"] == pytest.approx(found.hip_width_m, abs=1e-4)
-        assert there["thigh_height_m"] == pytest.approx(found.thigh_height_m, abs=1e-4)
-        weight = case.persons[0].body.weight_kg
-        assert there["clear_m"] - weight * there["sag_mpkg"] == pytest.approx(
-            found.seat_clear_m, abs=1e-4)
 
 
 def test_nobody_is_served_or_clean_on_the_tables_whom_the_exact_engine_refuses(case):

@@ -1,15 +1,16 @@
 """The choice against greedy and against trying everything; the range against the exact engine."""
 
+from dataclasses import replace
 from itertools import combinations
 
 import numpy as np
 import pytest
 
+from sizer.crowd import finished as finished_module
 from sizer.crowd import pool as pool_module
 from sizer.crowd.choose import greedy, pick, reached_by
 from sizer.crowd.finished import Verdict, persons_of, verdict
 from sizer.crowd.placing import Placing
-from sizer.crowd.pool import Stopped
 from sizer.crowd.served import OF_THE_PADDLER
 from sizer.crowd.sizes import size_range, which_size
 from sizer.crowd.spread import spread
@@ -137,7 +138,7 @@ def test_clean_is_taken_before_served_and_unknown_told_before_failed(small_range
         spare * everybody, everybody, everybody, everybody, everybody) for spare in (0.9, 0.4))
     known = {(boat, person): verdict_of(status, 0.0) for boat, status in enumerate(verdicts)
              for person in range(everybody.size)}
-    taken, found = Placing(small_range.setting, boats, known, lambda: False).of((0, 1))
+    taken, found = Placing(small_range.setting, boats, known).of((0, 1))
     assert set(taken) == {wanted}
     assert {one.status for one in found} == {verdicts[wanted]}
 
@@ -149,24 +150,26 @@ def test_people_who_cannot_be_worked_out_are_counted_and_not_said_to_sink(small_
     setting = small_range.setting
     pool = pool_module.Pool(tuple(pool_module._candidate(setting, size.hull, size.drawn)
                                   for size in small_range.choices[1].sizes), 0, 0)
-    monkeypatch.setattr("sizer.crowd.finished.assess_boat", failing)
-    _, verdicts = Placing(setting, pool.boats, {}, lambda: False).of((0, 1))
+    real = finished_module.assess_crowd
+    monkeypatch.setattr(finished_module, "assess_boat", failing)
+    monkeypatch.setattr(finished_module, "assess_crowd", lambda *given: replace(
+        real(*given), floats=np.zeros(len(given[1]), bool)))
+    _, verdicts = Placing(setting, pool.boats, {}).of((0, 1))
     near = np.max([one.hard for one in pool.boats], axis=0) >= -0.5
     assert near.sum() > 20
     assert all(verdicts[index].unknown for index in np.flatnonzero(near))
 
 
 def test_a_fit_that_cannot_be_worked_out_is_counted_in_the_pool(day_boat, monkeypatch):
-    real, calls = pool_module.fit, []
+    real, calls = pool_module.fit_many, []
 
-    def failing_once(*given, **more):
+    def second_failing(*given):
         calls.append(given)
-        if len(calls) == 2:
-            raise NotSolved("no rest")
-        return real(*given, **more)
+        found = real(*given)
+        return (found[0], NotSolved("no rest"), *found[2:]) if len(calls) == 1 else found
 
     small_pool(monkeypatch)
-    monkeypatch.setattr(pool_module, "fit", failing_once)
+    monkeypatch.setattr(pool_module, "fit_many", second_failing)
     found = size_range(drawn_people(12, spread=1.0), day_boat, "day-boat", "coastal-day", WATER,
                        10.0, 1)
     assert found.pool_unknown == 1
@@ -216,13 +219,14 @@ def test_spread_gives_round_bodies_and_none_twice():
     assert all(body.weight_kg == round(body.weight_kg) for body in bodies)
 
 
-def test_a_stop_is_heard_and_progress_is_told(day_boat, monkeypatch):
+def test_progress_is_told(day_boat, monkeypatch):
     told = []
     small_pool(monkeypatch)
-    with pytest.raises(Stopped):
-        size_range(drawn_people(10), day_boat, "day-boat", "coastal-day", WATER, 10.0, 1,
-                   lambda *one: told.append(one), lambda: len(told) > 2)
+    size_range(drawn_people(10), day_boat, "day-boat", "coastal-day", WATER, 10.0, 1,
+               lambda *one: told.append(one))
     assert told[0][:2] == (0, 6)
+    assert all(done < of for done, of, _ in told)
+    assert len({words for *_, words in told}) == 3
 
 
 @pytest.mark.parametrize(("people", "sizes"), [(0, 1), (3, 0), (3, 7)])

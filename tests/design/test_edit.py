@@ -14,7 +14,6 @@ from sizer.design.edit import (
     without_frame,
     without_stringer,
 )
-from sizer.design.fault_cells import cells_at
 from sizer.design.grids import GRIDS, grid_of, grid_with
 from sizer.design.library import read_base, shipped_names
 from sizer.design.records import SEAT_KINDS
@@ -44,7 +43,7 @@ def cells_of(file):
 
 
 def told(file):
-    return {str(one.fault): one.cells for one in cell_faults(file)}
+    return {str(one): one.at for one in cell_faults(file)}
 
 
 def mentioned(file):
@@ -130,10 +129,10 @@ def test_a_text_that_cannot_be_read_stays_in_its_cell_over_the_value_before(plai
     kept = value_at(edited, GUNWALE)
     assert (kept.text, kept.was) == ("abc", 297)
     [fault] = cell_faults(edited)
-    assert fault.cells == (GUNWALE,)
-    assert fault.fault.place == "F3 gunwale half-breadth"
-    assert "abc" in fault.fault.value
-    assert "such as" in fault.fault.allowed
+    assert fault.at == (GUNWALE,)
+    assert fault.place == "F3 gunwale half-breadth"
+    assert "abc" in fault.value
+    assert "such as" in fault.allowed
     assert value_at(with_cells(edited, {GUNWALE: "b"}, MM), GUNWALE).was == 297
     assert cell_faults(with_cells(edited, {GUNWALE: "297"}, MM)) == []
 
@@ -145,9 +144,9 @@ def test_all_faults_are_told_at_once_each_with_its_cell(plain):
              ("bow", "profile_mm", 2, 0): "10", ("skin", "fabric_gpm2"): "thick",
              ("frame", 0, "name"): "F2", ("stringer", 2, "start"): "frog"}
     found = cell_faults(with_cells(plain, texts, MM))
-    marked = {cell for one in found for cell in one.cells}
+    marked = {cell for one in found for cell in one.at}
     assert set(texts) - {("frame", 4, "x_mm")} <= marked
-    assert "3 or more, in mm" in str([one.fault for one in found])
+    assert "3 or more, in mm" in str(found)
 
 
 def test_numbers_that_do_not_agree_are_told_by_cell(plain):
@@ -163,9 +162,9 @@ def test_one_size_of_a_point_alone_is_told_and_both_blank_take_it_out(plain):
                           (y,)}
     none = with_cells(half, {z: " "}, MM)
     assert "chine" not in none["frame"][0]["points_mm"]
-    assert [one.cells for one in cell_faults(none)] == [(y, z)]  # it crosses there
+    assert [one.at for one in cell_faults(none)] == [(y, z)]  # it crosses there
     one = with_cells(none, {z: "76.5"}, MM)
-    assert [found.cells for found in cell_faults(one)] == [(y,)]
+    assert [found.at for found in cell_faults(one)] == [(y,)]
     again = with_cells(one, {y: "89.5"}, MM)
     assert cell_faults(again) == []
     assert again == plain
@@ -179,7 +178,7 @@ def test_a_blank_landing_is_taken_out(plain):
     assert edited["stringer"][1]["start"] == {"x_mm": 500.0}
     assert cell_faults(edited) == []
     back = with_cells(edited, {("stringer", 1, "start"): "stem"}, MM)
-    assert [one.cells for one in cell_faults(back)] == [(landing,)]
+    assert [one.at for one in cell_faults(back)] == [(landing,)]
     assert with_cells(back, {landing: "250"}, MM) == plain
 
 
@@ -207,7 +206,7 @@ def test_a_new_name_goes_wherever_the_old_one_stood(tourer):
 def test_a_name_is_given_once_also_when_pasted_twice(plain):
     cells = ("stringer", 1, "name"), ("stringer", 2, "name")
     edited = with_cells(plain, dict.fromkeys(cells, "side"), MM)
-    assert [one.cells for one in cell_faults(edited)] == [(cells[0],), (cells[1],)]
+    assert [one.at for one in cell_faults(edited)] == [(cells[0],), (cells[1],)]
     assert edited["frame"] == plain["frame"]
     swapped = with_cells(plain, {cells[0]: "gunwale", cells[1]: "chine"}, MM)
     assert swapped["frame"][0]["points_mm"]["gunwale"] == plain["frame"][0]["points_mm"]["chine"]
@@ -270,15 +269,15 @@ def test_seat_and_uses_that_cannot_stand_stay_in_their_cell(plain, path, text, a
     edited = with_cells(plain, {path: text}, MM)
     assert value_at(edited, path).text == text
     [fault] = cell_faults(edited)
-    assert fault.cells == (path,)
-    assert allowed in fault.fault.allowed
+    assert fault.at == (path,)
+    assert allowed in fault.allowed
 
 
 @pytest.mark.parametrize(("texts", "cell"), [
     ({STANDS_ON: "keel, chime"}, STANDS_ON), ({("seat", "kind"): "sling"}, STANDS_ON),
     ({SUITS: "flat"}, ("drawn_for", "use")), ({LACKS: "sheltered-day: room"}, LACKS)])
 def test_seat_and_uses_that_do_not_agree_are_told_by_cell(plain, texts, cell):
-    assert {one.cells for one in cell_faults(with_cells(plain, texts, MM))} == {(cell,)}
+    assert {one.at for one in cell_faults(with_cells(plain, texts, MM))} == {(cell,)}
 
 
 def test_a_seat_goes_with_the_names_of_what_it_stands_on(plain, tourer):
@@ -299,7 +298,7 @@ def test_a_seat_stands_on_nothing_that_was_taken_out(plain, tourer):
         left = without(file, index)
         assert left["seat"]["stands_on"] == [
             name for name in file["seat"]["stands_on"] if name != gone]
-        assert (STANDS_ON,) in [one.cells for one in cell_faults(left)]
+        assert (STANDS_ON,) in [one.at for one in cell_faults(left)]
     assert without_frame(plain, 2)["seat"] == plain["seat"]
     unread = with_cells(plain, {STANDS_ON: "keel"}, MM)
     assert without_stringer(unread, 1)["seat"] == unread["seat"]
@@ -314,8 +313,8 @@ def test_frames_are_put_in_and_taken_out_in_place(plain):
     for _ in range(4):
         fewer = without_frame(fewer, 0)
     [fault] = cell_faults(fewer)
-    assert "at least 3" in fault.fault.allowed
-    assert fault.cells == ()
+    assert "at least 3" in fault.allowed
+    assert fault.at == ()
 
 
 @pytest.mark.parametrize("number", ["0", "-70", "55.5", "900", "9000", "999999"])
@@ -325,8 +324,8 @@ def test_whatever_number_is_typed_every_fault_names_a_cell(plain, number):
     for path in numeric:
         for one in cell_faults(with_cells(plain, {path: number}, MM)):
             some += 1
-            assert one.cells, (path, one.fault)
-            assert one.fault.place.startswith(label_of(plain, one.cells[0]))
+            assert one.at, (path, one)
+            assert one.place.startswith(label_of(plain, one.at[0]))
     assert some > len(numeric) / 4
 
 
@@ -335,7 +334,7 @@ def test_whatever_text_is_typed_every_fault_names_a_cell_or_the_stringers_roles(
         if kind_of(path) in ("end", "text", "choice"):
             for text in ("", "frog", "keel at 900", "chine at 1", "coaming", "ridge", "F2"):
                 for one in cell_faults(with_cells(plain, {path: text}, MM)):
-                    assert one.cells or one.fault.place == "stringer", (path, text, one.fault)
+                    assert one.at or one.place == "stringer", (path, text, one)
 
 
 def test_crossing_curves_are_told_by_the_frames_on_either_side(plain):
@@ -349,25 +348,25 @@ def test_crossing_curves_are_told_by_the_frames_on_either_side(plain):
     found = in_cells(file, caught.value.faults)
     assert found
     for one in found:
-        assert one.cells
-        assert {cell[3:] for cell in one.cells} == {("chine", 0)}
+        assert one.at
+        assert {cell[3:] for cell in one.at} == {("chine", 0)}
         x_mm = float(caught.value.faults[0].place.split("x = ")[1].removesuffix(" mm"))
-        assert any(abs(file["frame"][cell[1]]["x_mm"] - x_mm) < 900 for cell in one.cells)
+        assert any(abs(file["frame"][cell[1]]["x_mm"] - x_mm) < 900 for cell in one.at)
 
 
 @pytest.mark.parametrize(("stem", "axis", "number"), [
     ("bow", 0, "60"), ("bow", 1, "300"), ("stern", 0, "3900"), ("stern", 1, "30")])
 def test_a_stem_that_turns_back_is_told_by_the_point_that_does(plain, stem, axis, number):
     cell = (stem, "profile_mm", 2, axis)
-    cells = [one.cells for one in cell_faults(with_cells(plain, {cell: number}, MM))]
+    cells = [one.at for one in cell_faults(with_cells(plain, {cell: number}, MM))]
     assert (cell,) in cells
 
 
-def test_the_longest_name_is_taken_where_one_begins_another(plain):
+def test_a_fault_names_its_own_cells_where_one_name_begins_another(plain):
     file = with_cells(plain, {("stringer", 1, "name"): "keel.x"}, MM)
-    assert cells_at(file, "frame.F1.points_mm.keel.x", "missing") == (
-        ("frame", 0, "points_mm", "keel.x", 0), ("frame", 0, "points_mm", "keel.x", 1))
-    assert cells_at(file, "nowhere", "") == ()
+    del file["frame"][0]["points_mm"]["keel.x"]
+    assert [one.at for one in cell_faults(file)] == [
+        (("frame", 0, "points_mm", "keel.x", 0), ("frame", 0, "points_mm", "keel.x", 1))]
 
 
 def test_a_cell_lies_in_the_table_that_is_said(plain):
@@ -382,5 +381,5 @@ def test_a_fault_of_a_value_that_stands_in_is_not_told(plain):
     assert len(cell_faults(wrong)) > 1
     unread = with_cells(wrong, {x: "abc"}, MM)
     assert value_at(unread, x) == Unread("abc", 3000.0, value_at(unread, x).allowed)
-    assert all(one.cells == (x,) or x not in one.cells for one in cell_faults(unread))
-    assert [one.fault.value for one in cell_faults(unread) if x in one.cells] == ["'abc'"]
+    assert all(one.at == (x,) or x not in one.at for one in cell_faults(unread))
+    assert [one.value for one in cell_faults(unread) if x in one.at] == ["'abc'"]

@@ -49,8 +49,8 @@ def test_numbers_arrive_in_metres(text):
     design = read_design(changed(text, stock, in_frame("F5", "gunwale", "[294.5, 252]")))
     assert design.frames[4].points_m["gunwale"] == pytest.approx((0.2945, 0.252))
     assert (design.stringers[0].width_m, design.stringers[0].depth_m) == (0.027, 0.021)
-    assert design.fabric_kgpm2 == pytest.approx(0.310)
-    assert design.coating_kgpm2 == pytest.approx(0.280)
+    assert design.skin.fabric_kgpm2 == pytest.approx(0.310)
+    assert design.skin.coating_kgpm2 == pytest.approx(0.280)
 
 
 def test_reads_bytes_and_byte_order_marks_and_windows_lines(text):
@@ -206,3 +206,17 @@ def test_an_opening_wider_than_the_boat_is_told(text):
     found = faults(changed(text, (r"^width_mm = 4\d\d", "width_mm = 600"),
                            (r"^cockpit_width_mm = .*", "cockpit_width_mm = [380, 700]")))
     assert "less than the beam" in found["cockpit.width_mm"].allowed
+
+
+def test_a_fault_carries_its_place_as_data(text):
+    """Frames are counted as the file has them, also behind one that cannot be read."""
+    with pytest.raises(BadInput) as caught:
+        read_design(changed(
+            text, in_frame("F2", "x_mm", "nan"), in_frame("F5", "gunwale", "[-294, 252]"),
+            (r"^beam = .*", "beam = [1.2, 0.9]"), (r"^seat_x_mm = .*", "seat_x_mm = 900")))
+    told = {(fault.place.partition(": ")[2], fault.at) for fault in caught.value.faults}
+    gunwale = ("frame", 4, "points_mm", "gunwale")
+    assert {("frame.2 (F2).x_mm", (("frame", 1, "x_mm"),)),
+            ("frame.F5.points_mm.gunwale", ((*gunwale, 0),)),
+            ("limits.beam", (("limits", "beam"),)),
+            ("cockpit.seat_x_mm", (("cockpit", "seat_x_mm"),))} <= told

@@ -7,8 +7,8 @@ from pathlib import Path
 
 from pydantic import BaseModel
 
-from sizer.design.records import ENTRIES, FRAME_KINDS, ROLES, SEAT_KINDS
-from sizer.design.schema import FORMAT, DesignFile, SeatPart
+from sizer.design.records import ENTRIES, FRAME_KINDS, ROLES, SEAT_KINDS, Seat
+from sizer.design.schema import FORMAT, DesignFile, part
 from sizer.design.woods import WOODS
 
 README = (Path(__file__).parents[2] / "baselines" / "README.md").read_text("utf-8")
@@ -73,7 +73,7 @@ def test_format_is_this_one_and_the_one_before_is_read():
 def test_ranges_of_the_seat_are_those_that_are_checked():
     told = dict(re.findall(r"^\| `(\w+)` .*, (\d+ to \d+) \|$", section_of("seat"), re.MULTILINE))
     bounds = {}
-    for key, field in SeatPart.model_fields.items():
+    for key, field in part(Seat).model_fields.items():
         ends = [getattr(one, end) for end in ("ge", "le") for one in field.metadata
                 if hasattr(one, end)]
         if ends:

@@ -6,6 +6,8 @@ import numpy as np
 from pypdf.generic import ContentStream
 
 MM_PER_PT = 25.4 / 72.0
+CUT_PT = 0.35 / MM_PER_PT  # what saw lines are drawn with
+PAINTED = (b"S", b"s", b"n", b"f", b"f*", b"B", b"B*", b"b", b"b*")  # what ends a path
 
 
 @dataclass
@@ -46,7 +48,7 @@ def read_page(page, reader):
                 (x, y), (x + across, y), (x + across, y + up), (x, y + up))])
         elif operator in (b"W", b"W*"):
             window = np.array(current[-1])
-        elif operator in (b"S", b"s", b"n"):
+        elif operator in PAINTED:
             drawn.paths += [(np.array(path), closed(path, operator), width, window)
                             for path in current if operator != b"n"]
             current = []
@@ -63,7 +65,8 @@ def read_page(page, reader):
 
 
 def closed(path, operator):
-    return operator == b"s" or (len(path) > 3 and bool(np.allclose(path[0], path[-1])))
+    return operator in (b"s", b"b", b"b*") or (
+        len(path) > 3 and bool(np.allclose(path[0], path[-1])))
 
 
 def _row(tm):

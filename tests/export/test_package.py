@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from pdf_reading import read_page
+from pdf_reading import CUT_PT, read_page
 from pypdf import PdfReader
 
 from sizer.export.customer import customer_pdf
@@ -142,11 +142,11 @@ def test_the_strongback_is_drawn_to_the_scale_it_says(job, files):
     one_to = int(re.search(r"Scale 1 : (\d+)", words_of(files["setting-up.pdf"])).group(1))
     page = read_page(reader.pages[0], reader)
     wide = {round(float(np.ptp(points[:, 0])), 2) for points, closed, width, _ in page.paths
-            if closed and width == pytest.approx(1.1)}
+            if closed and width == pytest.approx(CUT_PT, abs=0.01)}
     assert any(abs(one - job.setting_up.strongback_length_m * 1000 / one_to) < 0.02
                for one in wide)
     faces = sorted({round(float(points[0, 0]), 2) for points, closed, width, _ in page.paths
-                    if len(points) == 2 and width == pytest.approx(1.1)
+                    if len(points) == 2 and width == pytest.approx(CUT_PT, abs=0.01)
                     and np.ptp(points[:, 0]) < 0.01})
     marks = [station.strongback_m * 1000 / one_to for station in job.setting_up.stations]
     assert np.subtract(faces, faces[0]) == pytest.approx(np.subtract(marks, marks[0]), abs=0.03)
@@ -225,7 +225,7 @@ def test_the_seat_sheet_is_drawn_to_the_scale_it_says(job, bench, files):
     text = words_of(files["seat.pdf"])
     one_to = int(re.search(r"Scale 1 : (\d+)", text).group(1))
     boards = [np.ptp(points, axis=0) for points, closed, width, _ in read_page(
-        reader.pages[0], reader).paths if closed and width == pytest.approx(1.1)]
+        reader.pages[0], reader).paths if closed and width == pytest.approx(CUT_PT, abs=0.01)]
     for board in bench.seat.boards:
         size = np.ptp(board.plan_m, axis=0) * 1000 / one_to
         assert sum(np.abs(one - size).max() < 0.02 for one in boards) >= 2, "port and starboard"

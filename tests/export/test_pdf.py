@@ -5,7 +5,7 @@ import re
 
 import numpy as np
 import pytest
-from pdf_reading import read_page
+from pdf_reading import CUT_PT, read_page
 from pypdf import PdfReader
 from shapely.geometry import LineString, MultiLineString, Polygon, box
 from shapely.ops import unary_union
@@ -19,7 +19,6 @@ from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import stem_patterns
 
 CAUTIONS = standing_cautions()
-CUT_PT = 1.1  # what saw lines are drawn with
 MARK = re.compile(r"\d+[ab]")
 PAPERS = ("A4", "Letter")
 
@@ -44,7 +43,8 @@ def pages_of(data):
 
 
 def saw_lines(drawn):
-    return [points for points, closed, width, _ in drawn.paths if width == CUT_PT and closed]
+    return [points for points, closed, width, _ in drawn.paths if closed
+            and width == pytest.approx(CUT_PT, abs=0.01)]
 
 
 def bar_lengths(drawn):
@@ -57,7 +57,7 @@ def bar_lengths(drawn):
 
 def cut_length(drawing):
     return sum(LineString([*stroke.points_m, stroke.points_m[0]]).length * 1000
-               for stroke in drawing.strokes if stroke.layer == "cut")
+               for stroke in drawing.strokes if stroke.pen == "cut")
 
 
 def test_large_pages_show_each_piece_at_true_size(drawings):
@@ -66,7 +66,7 @@ def test_large_pages_show_each_piece_at_true_size(drawings):
     for drawn, drawing in zip(pages, drawings, strict=True):
         assert drawn.size_mm[0] >= drawing.width_m * 1000
         assert drawn.size_mm[1] >= drawing.height_m * 1000
-        wanted = [stroke.points_m * 1000 for stroke in drawing.strokes if stroke.layer == "cut"]
+        wanted = [stroke.points_m * 1000 for stroke in drawing.strokes if stroke.pen == "cut"]
         found = saw_lines(drawn)
         assert len(found) == len(wanted)
         shift = found[0][0] - wanted[0][0]
@@ -129,7 +129,7 @@ def test_joined_pages_are_the_piece(tiled):
         lines, whole = [], {}
         for number, tile in enumerate(tiles):
             for points, closed, width, window in tile.paths:
-                if width == CUT_PT and closed:
+                if closed and width == pytest.approx(CUT_PT, abs=0.01):
                     shown = LineString(points + places[number]).intersection(
                         Polygon(window + places[number]))
                     lines.append(shown)

@@ -14,10 +14,12 @@ from sizer.crowd.finished import NOT_KNOWN, finished
 from sizer.crowd.people import BadRow, PersonRow
 from sizer.crowd.region import who_fits
 from sizer.crowd.sizes import size_range
+from sizer.drawing.pens import PENS
 from sizer.export.numbers import json_text
 from sizer.export.range_answer import range_answer, region_answer, size_request
 from sizer.export.range_package import range_zip, size_job
-from sizer.export.range_report import MARKS, people_csv, people_svg, sizes_csv
+from sizer.export.range_report import people_csv, people_svg, sizes_csv
+from sizer.export.size_map import SHAPES
 from sizer.fit.cautions import cautions_for
 from sizer.fit.checks import BY_KEY
 from sizer.fit.request import read_request
@@ -132,14 +134,12 @@ def test_people_csv_gives_each_a_size_and_no_formula(small_range, rows):
 def test_map_draws_everybody_with_the_shape_of_the_size(small_range):
     choice = small_range.choices[2]
     root = ElementTree.fromstring(people_svg(small_range, choice))
-    groups = [group for group in root.iter(f"{SVG}g") if group.find(f"{SVG}path") is not None
-              and "scale" in (group.find(f"{SVG}path").get("transform") or "")]
-    shapes = [{path.get("d") for path in group} for group in groups]
-    counts = [len(list(group)) for group in groups]
-    wanted = [int((choice.taken == index).sum()) for index in (0, 1, 2, -1)]
-    assert counts[:4] == wanted if wanted[3] else counts[:3] == wanted[:3]
-    assert len(set.union(*shapes)) == (4 if wanted[3] else 3) + (0 if wanted[3] else 1)
-    assert len({shape for _, shape in MARKS}) == len({colour for colour, _ in MARKS}) == 6
+    for index in (0, 1, 2, -1):
+        name = f"size-{index + 1}" if index >= 0 else "left-out"
+        group = root.find(f".//{SVG}g[@id='{name}']")
+        assert len(group) == (choice.taken == index).sum() + 1  # and one in the key
+    pens = [PENS[f"size-{number}"].paper for number in range(1, 7)]
+    assert len(set(SHAPES)) == len(set(pens)) == 6
     words = " ".join(text.text for text in root.iter(f"{SVG}text"))
     assert all(caution.split()[-1] in words for caution in cautions_for(WATER))
     assert "left out" in words
@@ -147,10 +147,10 @@ def test_map_draws_everybody_with_the_shape_of_the_size(small_range):
 
 def test_map_places_the_heaviest_highest(small_range):
     root = ElementTree.fromstring(people_svg(small_range, small_range.choices[0]))
-    marks = [path.get("transform").split("scale")[0][10:-1].split()
-             for group in root.iter(f"{SVG}g") for path in group.iter(f"{SVG}path")
-             if "scale" in (path.get("transform") or "")][:-2]  # the last two are the key's
-    heights = np.array(marks, float)[:, 1]
+    marks = [mark for name in ("size-1", "left-out")
+             for mark in list(root.find(f".//{SVG}g[@id='{name}']"))[:-1]]  # the last is the key's
+    heights = np.array([np.mean([float(pair.split(",")[1]) for pair in mark.get("points").split()])
+                        for mark in marks])
     assert heights.size == len(small_range.measured)
     weights = [body.weight_kg for body in small_range.measured]
     span = max(weights) - min(weights)

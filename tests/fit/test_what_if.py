@@ -6,7 +6,7 @@ import pytest
 from sizer.errors import BadInput
 from sizer.fit.checks import overall
 from sizer.fit.request import read_request
-from sizer.fit.tried import DIMENSIONS, NOT_AFLOAT, attempt_with
+from sizer.fit.tried import DIMENSIONS, NOT_AFLOAT, tried
 from sizer.fit.what_if import RESULTS, curve, drag_N, passing_map, sweep
 from sizer.job import run
 
@@ -186,15 +186,16 @@ def test_flooded_check_of_a_heavy_load_is_the_jobs(base_lines):
     """Where the largest bags fail too, the quick way gives the job's own status and value."""
     held = {"depth_mm": 225, "beam_mm": 560, "length_mm": 4300}
     light = job_for(base_lines, weight=140.0, gear_kg=0.0, fixed=held)
-    attempt = attempt_with(light.fitted.assessed, False)
+    gears = np.array([20.0, 45.0])
+    boats = tried(light.fitted.assessed, False, {"gear": gears})
     statuses = set()
-    for gear in (20.0, 45.0):
-        tried = next(check for check in attempt({"gear": gear}).checks if check.key == "flooded")
+    for gear, boat in zip(gears.tolist(), boats, strict=True):
+        quick = next(check for check in boat.checks if check.key == "flooded")
         whole = held_job(base_lines, light, gear_kg=gear).fitted.check("flooded")
-        assert tried.status == whole.status
+        assert quick.status == whole.status
         statuses.add(whole.status)
         if whole.status == "fail":
-            assert tried.value == pytest.approx(whole.value, abs=1e-6)
+            assert quick.value == pytest.approx(whole.value, abs=1e-6)
     assert statuses == {"pass", "fail"}
 
 

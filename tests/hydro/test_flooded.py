@@ -169,8 +169,8 @@ def test_litres_balance(boat, weight, seated, ship_water):
     whole = immersed(half_outline(boat.sections), up, level).volume_m3[0]
     bags = sum(one.share * immersed(chamber_outline(boat.sections, one), up, level).volume_m3[0]
                for one in chambers_of(boat, bow, stern, seated.gear))
-    inside = solids_under(inside_solids(boat, weight, seated), up, level)[0][0]
-    skin = solids_under(skin_solids(boat, weight), up, level)[0][0]
+    inside = solids_under(inside_solids(boat, weight, seated), up, level).volume_m3[0]
+    skin = solids_under(skin_solids(boat, weight), up, level).volume_m3[0]
     assert whole == pytest.approx(found.water_inside_l / L_PER_M3 + bags + inside, rel=1e-9)
     assert bags + inside + skin == pytest.approx(
         load_of(weight, seated).mass_kg / ship_water.density_kgpm3, rel=1e-7)
@@ -225,7 +225,7 @@ def test_wood_behind_a_bulkhead_counts_once(boat, weight, seated, ship_water):
     solids = inside_solids(boat, weight, seated)
     here = replace(solids, volume_m3=np.where((solids.x_m > fore) & (solids.x_m < aft),
                                               solids.volume_m3, 0.0))
-    held = immersed(between, up, level).volume_m3[0] - solids_under(here, up, level)[0][0]
+    held = immersed(between, up, level).volume_m3[0] - solids_under(here, up, level).volume_m3[0]
     # where a bulkhead cuts between two sections, their areas are drawn straight: 0.1 litre
     assert found.water_inside_l == pytest.approx(held * L_PER_M3, abs=0.1)
 

@@ -7,6 +7,7 @@ import pytest
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
+from sizer.drawing.record import Path, Text
 from sizer.fit.checks import SIDE_DECK_M
 from sizer.fit.facts import shape_of
 from sizer.fit.request import read_request
@@ -16,7 +17,6 @@ from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
 from sizer.hull.weight import PLYWOOD, own_weight
 from sizer.job import run
-from sizer.shop.drawing import Path, Text
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
 from sizer.shop.lashing import EDGE_M, HOLE_M, MORTISE_LENGTHS_M
@@ -218,7 +218,7 @@ def test_marks_lie_at_their_heights_and_on_the_wood(lines):
         rise = np.tan(np.radians(water.trim_deg)) * (pattern.x_m - boat.length_m / 2.0)
         assert pattern.water_z_m == pytest.approx(water.sinkage_m + rise)
         marks = [stroke.points_m for stroke in frame_drawing(pattern).strokes
-                 if isinstance(stroke, Path) and stroke.layer == "mark"]
+                 if isinstance(stroke, Path) and stroke.pen == "mark"]
         level = {round(float(points[0, 1]), 6) for points in marks
                  if len(points) == 2 and points[0, 1] == points[1, 1]}
         sheer = float(pattern.section.skin_m[pattern.section.sheer, 1])
@@ -231,7 +231,7 @@ def test_marks_lie_at_their_heights_and_on_the_wood(lines):
 def test_every_frame_says_which_it_is_and_how_it_stands(patterns):
     for pattern in patterns:
         texts = [stroke for stroke in frame_drawing(pattern).strokes
-                 if isinstance(stroke, Text) and stroke.layer == "text"]
+                 if isinstance(stroke, Text) and stroke.pen == "text"]
         looks = "bow" if pattern.reference_face == "forward" else "stern"
         assert {pattern.name, "S", "P", "UP", f"this face to the {looks}",
                 f"{pattern.kind} 12 mm"} == {text.text for text in texts}

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from shapely.geometry import Polygon, box
 
+from sizer.drawing.record import Circle, Drawing, Path, Text, side_by_side
 from sizer.errors import BadInput
-from sizer.shop.drawing import Circle, Drawing, Path, Text, side_by_side
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
 from sizer.shop.layout import GAP_M, SHEET_M, layouts
@@ -24,7 +24,7 @@ def pieces(boat):
 def outlines(drawing):
     """Outer saw lines on a sheet: those that lie in no other."""
     loops = [Polygon(stroke.points_m) for stroke in drawing.strokes
-             if isinstance(stroke, Path) and stroke.layer == "cut"]
+             if isinstance(stroke, Path) and stroke.pen == "cut"]
     return [one for one in loops
             if not any(other is not one and other.contains(one) for other in loops)]
 

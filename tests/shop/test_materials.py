@@ -174,5 +174,5 @@ def test_without_float_bags_none_are_listed(boat, sticks):
 def test_coating_is_the_skins_own_and_some_more(boat, listed):
     coating = next(item for item in listed.items if item.what.startswith("coating"))
     skin_kg = next(one.mass_kg for one in listed.weights if one.name == "skin")
-    dry = skin_kg * boat.design.coating_kgpm2 / boat.design.skin_kgpm2
+    dry = skin_kg * boat.design.skin.coating_kgpm2 / boat.design.skin_kgpm2
     assert coating.quantity == pytest.approx(1.15 * dry)

@@ -4,14 +4,15 @@ import numpy as np
 import pytest
 from shapely.geometry import LineString, Point, Polygon
 
+from sizer.drawing.record import Circle, Path, Text
 from sizer.fit.person import drawn_person
 from sizer.fit.solve import fit
 from sizer.hull.boat import frame_points_m, sections_at
+from sizer.scenes.seat_views import seat_views
 from sizer.shop.boards import hull_at, sticks_at
-from sizer.shop.drawing import Circle, Path, Text
 from sizer.shop.frames import frame_patterns
 from sizer.shop.seat import seat_built, seat_checks
-from sizer.shop.seat_drawing import least_clear_m, seat_pieces, seat_views
+from sizer.shop.seat_drawing import least_clear_m, seat_pieces
 from sizer.shop.seat_parts import boards
 from sizer.shop.stations import setting_up
 
@@ -148,9 +149,7 @@ def test_views_show_the_skin_where_one_sits(assessed, seat):
     drawn = seat_views(seat, boat, 0.010)
     sections = sections_at(boat, np.array([seat.sit_x_m]))
     beam = 2.0 * sections.y_m[0, sections.sheer]
-    widths = [np.ptp(stroke.points_m[:, 0]) for stroke in drawn.strokes
-              if isinstance(stroke, Path) and stroke.layer == "cut"]
-    assert max(abs(np.array(widths) - beam).min(), 0.0) < 1e-9
+    assert drawn.on("ink").width_m == pytest.approx(beam, abs=1e-9)
     words = [stroke.text for stroke in drawn.strokes if isinstance(stroke, Text)]
     assert f"{seat.top_m * 1000:.0f}" in words
     assert any(f"{seat.clear_of_skin_m * 1000:.0f} mm least" in text for text in words)
@@ -159,7 +158,7 @@ def test_views_show_the_skin_where_one_sits(assessed, seat):
 def test_pieces_are_cut_at_true_size_and_apart(seat):
     drawn = seat_pieces(seat)
     cuts = [Polygon(stroke.points_m) for stroke in drawn.strokes
-            if isinstance(stroke, Path) and stroke.layer == "cut"]
+            if isinstance(stroke, Path) and stroke.pen == "cut"]
     assert all(one.is_valid and not any(one.intersects(other) for other in cuts[row + 1:])
                for row, one in enumerate(cuts))
     if seat.kind != "sling":

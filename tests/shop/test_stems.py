@@ -4,9 +4,9 @@ import numpy as np
 import pytest
 from shapely.geometry import LineString, Point
 
+from sizer.drawing.record import Path, Text
 from sizer.hull.boat import scaled_boat, sections_at
 from sizer.hull.scale import Scaling
-from sizer.shop.drawing import Path, Text
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
 from sizer.shop.lashing import EDGE_M, HOLE_M
@@ -110,14 +110,14 @@ def test_a_tail_too_short_to_lash_fails(lines):
 def test_stem_drawings_mark_and_name(stems):
     for stem in stems:
         strokes = stem_drawing(stem).strokes
-        cuts = [stroke for stroke in strokes if stroke.layer == "cut"]
+        cuts = [stroke for stroke in strokes if stroke.pen == "cut"]
         assert len(cuts) == 1
         assert cuts[0].closed
         words = [stroke.text for stroke in strokes if isinstance(stroke, Text)]
         assert {stem.name, "18 mm", "UP"} <= set(words)
         assert {landing.stringer for landing in stem.landings} <= set(words)
         for stroke in strokes:
-            if isinstance(stroke, Path) and stroke.layer == "mark":
+            if isinstance(stroke, Path) and stroke.pen == "mark":
                 assert stem.wood.buffer(1e-7).covers(LineString(stroke.points_m))
 
 

@@ -7,15 +7,16 @@ from playwright.sync_api import expect
 from screens import downloaded, go, press, settled
 
 from sizer.design.cells import Units
-from sizer.design.library import read_base, shipped_folder, shipped_names
+from sizer.design.library import read_base, shipped_folder, shipped_names, shipped_text
 from sizer.design.offsets import offsets_csv, with_offsets
 from sizer.design.read import read_design
 from sizer.design.write import design_toml
+from sizer.drawing.page_svg import page_svg
 from sizer.errors import BadInput
 from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
+from sizer.scenes.long_views import as_drawn
 from sizer.units import MM_PER_M
-from sizer.web.drawings.as_drawn import as_drawn_svg
 from sizer.web.history import MOST_STEPS
 from sizer.web.upload import read_upload
 from sizer.web.workbench import bench_of, copied, drawn_of
@@ -69,7 +70,7 @@ def test_workbench_redraws_keeps_the_last_good_boat_and_goes_back_and_forth(benc
     assert bench.sheet.drawn is first
     bench.redo()
     bench.redo()
-    assert [one.cells for one in bench.sheet.faults] == [(BREADTH,)]
+    assert [one.at for one in bench.sheet.faults] == [(BREADTH,)]
     bench.undo()
     bench.enter({BREADTH: "303"}, MM)
     assert not bench.history.future
@@ -81,7 +82,7 @@ def test_workbench_tells_crossing_curves_by_cell_and_keeps_the_boat(bench):
     bench.enter(dict(zip(chine, ("2", "400", "2"), strict=True)), MM)
     assert bench.sheet.drawn is before
     assert bench.sheet.faults
-    assert all(one.cells for one in bench.sheet.faults)
+    assert all(one.at for one in bench.sheet.faults)
 
 
 def test_workbench_remembers_a_bounded_number_of_steps(bench):
@@ -109,6 +110,21 @@ def test_a_frame_is_added_on_the_fair_lines(bench):
     assert bench.sheet.drawn.boat.beam_m == pytest.approx(before.boat.beam_m, abs=0.0005)
     bench.remove_frame(1)
     assert design_toml(bench.sheet.drawn.design) == design_toml(before.design)
+
+
+def test_the_comments_of_the_file_that_was_opened_stay_through_edits_and_undo(bench):
+    text = "# mine\n" + shipped_text("teaching-boat").replace("[cockpit]", "[cockpit] # tight", 1)
+    assert "# mine" not in bench.toml()
+    bench.open(read_design(text), text)
+    bench.enter({BREADTH: "302"}, MM)
+    bench.add_frame(0)
+    bench.enter({BREADTH: "wide"}, MM)
+    assert bench.toml().startswith("# mine\n")
+    assert "[cockpit] # tight" in bench.toml()
+    assert design_toml(read_design(bench.toml())) == design_toml(bench.sheet.drawn.design)
+    for _ in range(4):
+        bench.undo()
+    assert "# mine" not in bench.toml()
 
 
 def test_a_copy_has_a_name_of_its_own_however_long_the_old_one():
@@ -147,16 +163,16 @@ def test_drawing_marks_what_is_not_fair_and_the_frame_in_hand(bench):
     bench.enter({BREADTH: "325"}, MM)
     drawn = bench.sheet.drawn
     assert drawn.unfair
-    svg = as_drawn_svg(drawn.boat, drawn.unfair, bench.sheet.frame)
+    svg = page_svg(as_drawn(drawn.boat, drawn.unfair, bench.sheet.frame))
     assert svg.count("<circle") == len(drawn.unfair)
     assert bench.sheet.frame == "F3"
-    plain = as_drawn_svg(drawn.boat, drawn.unfair)
-    assert svg.count("<path") == plain.count("<path") + 2
+    plain = page_svg(as_drawn(drawn.boat, drawn.unfair))
+    assert svg.count("<path") == plain.count("<path") + 3  # one in each view
     for frame in drawn.design.frames:
         assert f">{frame.name}</text>" in svg
     base = read_base("teaching-boat")
     boat = scaled_boat(bench_of(base).sheet.drawn.boat.lines, Scaling())
-    assert "nothing to mark" in as_drawn_svg(boat, ())
+    assert "nothing to mark" in page_svg(as_drawn(boat, ()))
 
 
 def own_page(open_page, width=1440, height=900, copy="Copy Plain teaching boat"):
@@ -362,7 +378,7 @@ def test_a_stringer_is_added_midway_between_two(base):
             assert bench.sheet.drawn.boat.beam_m == pytest.approx(
                 drawn_of(before).boat.beam_m, abs=0.0005)
         else:
-            assert all(one.cells for one in bench.sheet.faults)
+            assert all(one.at for one in bench.sheet.faults)
         bench.undo()
     assert design_toml(bench.sheet.drawn.design) == design_toml(before)
 
@@ -399,6 +415,27 @@ def test_a_faulty_file_is_not_opened_and_a_good_one_is(open_page):
     expect(page.get_by_text("This file was not opened")).to_have_count(0)
     press(page, "Undo edit")
     expect(cell(page, "F3 gunwale half-breadth")).to_have_value("302")
+
+
+def test_a_file_keeps_its_comments_and_says_the_cautions_once(open_page):
+    page = own_page(open_page)
+    mine = "# of ash and spruce\n" + shipped_text("teaching-boat")
+    page.locator("input[type=file]").set_input_files(given("mine.toml", mine))
+    expect(page.locator("b", has_text=re.compile("^Plain teaching boat$"))).to_be_visible()
+    type_cell(page, "F3 gunwale half-breadth", "302")
+    saved = downloaded(page, "Design (TOML)")
+    cautions = saved.count("# CAUTION: ")
+    assert cautions >= 5
+    page.locator("input[type=file]").set_input_files(given("saved.toml", saved))
+    settled(page)
+    type_cell(page, "F3 gunwale half-breadth", "304")
+    again = downloaded(page, "Design (TOML)")
+    assert again.count("# CAUTION: ") == cautions
+    assert [line for line in again.splitlines() if line not in mine.splitlines()
+            and not line.startswith("# CAUTION: ")] == [
+        line.replace(f"[{own_cell(2)},", "[304,") for line in mine.splitlines()
+        if line.startswith("points_mm") and f"gunwale = [{own_cell(2)}," in line]
+    expect(page.get_by_text("comments")).to_have_count(0)
 
 
 def test_an_own_design_becomes_the_base_and_stays_on_its_page(open_page):

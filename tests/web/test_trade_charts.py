@@ -1,6 +1,5 @@
 """The trade-offs' charts and the checks' bars say the record's own windows, on both sides."""
 
-import re
 from dataclasses import replace
 
 import numpy as np
@@ -9,7 +8,7 @@ import pytest
 from sizer.fit.checks import BY_KEY, Check
 from sizer.fit.tried import DIMENSIONS
 from sizer.fit.what_if import RESULTS, Curve, PassingMap
-from sizer.web.drawings.window_bar import WIDTH, window_svg
+from sizer.scenes.window_bar import WIDTH, window_bar
 from sizer.web.trade_charts import Axis, curve_chart, limits_of
 from sizer.web.trade_map import map_chart
 from sizer.web.trade_words import map_heads, map_rows, map_sentence
@@ -24,30 +23,32 @@ WINDOWS = {  # zones from left to right
     (0.57, -INF, 0.56, INF): ["fail", "caution"]}  # the body needs more than is wanted
 
 
-def zones(svg):
-    return [(kind, float(left), float(wide)) for kind, left, wide in re.findall(
-        r'sz-zone-(\w+)" x="([\d.]+)" y="4" width="([\d.]+)"', svg)]
+def zones(drawn):
+    """(kind, left, width in mm) of each zone of a bar."""
+    return [(one.pen.removeprefix("zone-"), 1000.0 * one.points_m[:, 0].min(),
+             1000.0 * np.ptp(one.points_m[:, 0]))
+            for one in drawn.strokes if one.pen.startswith("zone-")]
 
 
-def tick(svg):
-    return float(re.search(r'sz-zone-here" d="M ([\d.]+)', svg).group(1))
+def tick(drawn):
+    return next(1000.0 * one.points_m[0, 0] for one in drawn.strokes if one.pen == "here")
 
 
 @pytest.mark.parametrize("window", WINDOWS)
 def test_a_bar_shows_its_whole_window_and_where_the_boat_is(window):
     for value in (0.05, 0.105, 0.565, 2.0):
         check = Check(BY_KEY["freeboard"], value, window)
-        svg = window_svg(check)
-        found = zones(svg)
+        drawn = window_bar(check)
+        found = zones(drawn)
         assert [kind for kind, *_ in found] == WINDOWS[window]
         assert sum(wide for *_, wide in found) == pytest.approx(WIDTH, abs=0.3)
-        here = tick(svg)
+        here = tick(drawn)
         kind = next(kind for kind, left, wide in found if here <= left + wide + 0.1)
         assert kind == check.status
 
 
 def test_a_yes_or_no_has_no_bar():
-    assert window_svg(Check(BY_KEY["suits"], 0.0, (-INF, 1.0, INF, INF))) == ""
+    assert window_bar(Check(BY_KEY["suits"], 0.0, (-INF, 1.0, INF, INF))) is None
 
 
 @pytest.fixture

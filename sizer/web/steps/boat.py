@@ -3,11 +3,13 @@
 import streamlit as st
 
 from sizer.fit.what_if import drag_N
+from sizer.scenes.clearances import clearances
+from sizer.scenes.plan_view import plan_view
+from sizer.scenes.sections import sections
+from sizer.scenes.side_view import side_view
 from sizer.units import KN_PER_MPS, MM_PER_M
 from sizer.web.draft import length_text
-from sizer.web.drawings.boat import plan_svg, profile_svg, sections_svg
-from sizer.web.drawings.clearances import clearances_svg
-from sizer.web.look import note_html, put, put_picture, status_html
+from sizer.web.look import note_html, put, put_scene, status_html
 from sizer.web.session import base_boat, job_for
 from sizer.web.state import choice, draft
 from sizer.web.steps.boat_tables import (
@@ -48,8 +50,8 @@ def _boat():
     drawn = (assessed.boat, base, assessed.particulars, job.person.body, _labels(unit))
     pictures, sliders = st.columns([7, 3], gap="medium")
     with pictures:
-        _picture(profile_svg, drawn)
-        _picture(plan_svg, drawn)
+        put_scene(side_view, *drawn)
+        put_scene(plan_view, *drawn)
         put_wishes(one, job)
         _closer(job, base, drawn, unit)
     with sliders:
@@ -76,11 +78,11 @@ def _closer(job, base, drawn, unit):
                                 **choice("closer", CLOSER[0]))
     if look == "The body's room":
         what = (job.fitted.assessed, job.person.body, _labels(unit))
-        put_picture(clearances_svg(*what), clearances_svg(*what, narrow=True))
+        put_scene(clearances, *what)
     elif look == "Turn it round":
         put_turning(job.fitted.assessed.boat, base)
     else:
-        _picture(sections_svg, drawn)
+        put_scene(sections, *drawn, job.fitted.assessed.space.hip_width_m)
 
 
 def _drag_words(one, assessed):
@@ -88,10 +90,6 @@ def _drag_words(one, assessed):
     drag = drag_N(assessed, one.speed_mps)
     return (f"At {one.speed_mps * KN_PER_MPS:.1f} knots ({one.speed_mps:.2f} m/s) about "
             f"<b>{drag:.1f} N</b> of drag: an estimate, without wind and waves.")
-
-
-def _picture(draw, what):
-    put_picture(draw(*what), draw(*what, narrow=True))
 
 
 def _labels(unit):

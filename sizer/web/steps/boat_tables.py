@@ -4,12 +4,13 @@ from html import escape
 
 import streamlit as st
 
+from sizer.drawing.page_svg import page_svg
 from sizer.export.fit_words import capital, gave_way, value_words, window_words
 from sizer.fit.facts import facts_of, padding
+from sizer.scenes.window_bar import window_bar
 from sizer.shop.outfit import footbrace
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text
-from sizer.web.drawings.window_bar import window_svg
 from sizer.web.look import put, status_html, table_html, whole
 from sizer.web.steps.sliders import CROWN, LENGTHS, SEAT, sizes_of
 from sizer.web.steps.words import put_check
@@ -96,12 +97,13 @@ def _check_row(check, unit, gives):
     def length(value_mm):
         return length_text(value_mm, unit)
 
+    bar = window_bar(check)
     mends = (f"<b>Too {check.too}.</b> What mends it: {gives}{escape(check.remedy)}. "
              if check.remedy else "")
     return [
         f"<b>{escape(check.name)}</b>", status_html(check.status),
         escape(whole(value_words(check, length))), escape(window_words(check, length)),
-        f'<span class="sz-bar">{window_svg(check)}</span>',
+        f'<span class="sz-bar">{"" if bar is None else page_svg(bar)}</span>',
         f'<span class="sz-why">{mends}{escape(capital(check.meaning))}. '
         f"<i>Source: {escape(check.source)}</i></span>"]
 

@@ -5,10 +5,11 @@ from html import escape
 import streamlit as st
 
 from sizer.fit.request import MOST_GEAR_KG
+from sizer.fit.sizes import main_sizes_mm
 from sizer.fit.uses import USES
+from sizer.scenes.long_views import glance
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text, mass_text
-from sizer.web.drawings.boat import thumbnail_svg
 from sizer.web.entered import LONGEST, Held
 from sizer.web.look import put, put_picture, status_html
 from sizer.web.session import OWN, base_boat, base_keys, job_for, lines_of
@@ -56,7 +57,7 @@ def _cards(one):
 
 def _card(one, key, longest):
     design = lines_of(one, key).design
-    put_picture(thumbnail_svg(base_boat(one, key), longest))
+    put_picture(glance(base_boat(one, key), longest))
     drawn = design.drawn_for
     unit = one.length_unit
     put(f"<b>{escape(design.name)}</b> — {escape(design.character)}. Drawn for "
@@ -79,8 +80,7 @@ def _choose(base, **design):
 def _for_this_paddler(job, one):
     """Status, fitted size and weight, and the first thing that is short."""
     boat, unit = job.fitted.assessed.boat, one.length_unit
-    size = " × ".join(length_text(value * MM_PER_M, unit)
-                      for value in (boat.length_m, boat.beam_m, boat.depth_m))
+    size = " × ".join(length_text(value, unit) for value in main_sizes_mm(boat))
     short = next((check for check in job.fitted.checks if check.status == job.fitted.status), None)
     why = ""
     if job.fitted.status != "pass":

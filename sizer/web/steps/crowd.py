@@ -1,40 +1,45 @@
 """Beside the walk: a crowd of people, the few sizes that serve most of them, who fits this boat."""
 
-import json
+import hashlib
+from functools import lru_cache
 from html import escape
 
 import streamlit as st
 
-from sizer.crowd.people import BadRow, PersonRow, read_people
+from sizer.crowd.fitted_row import Wish
+from sizer.crowd.people import BadRow, read_people
 from sizer.crowd.population import Recipe, population_lines
+from sizer.crowd.results import everyone
 from sizer.crowd.sizes import MOST_SIZES
 from sizer.errors import BadInput
+from sizer.export.range_package import RangePackage, range_package
 from sizer.fit.uses import USES
+from sizer.hydro.water import water_at
 from sizer.web.charts import SETTINGS, crowd_chart
-from sizer.web.crowd_run import ANSWER, OUT, begin
 from sizer.web.draft import length_text, mass_text
 from sizer.web.look import note_html, put
 from sizer.web.session import OWN, draft, lines_of
 from sizer.web.steps.crowd_results import put_fits, put_range
+from sizer.web.steps.going import found, going, put_faults, put_going, start
 from sizer.web.steps.who_fits import put_who_fits
 
 SOURCES = ("Drawn from the body survey", "My own list")
 ACTIONS = {"range": "Choose the sizes that serve most", "batch": "Fit everyone one by one"}
 MOST_LIST_MB = 5
-LOOKED_EVERY_S = 1.0
+OWN_BASE = "own-design.toml"  # name of an own design in results
 
 
 def page():
     """Draws the page."""
     one = draft()
-    found = st.session_state.get("crowd_found")
-    if found is not None:
-        put_range(one, found) if found["action"] == "range" else put_fits(found)
+    last = found("crowd")
+    if last is not None:
+        put_range(one, last) if isinstance(last, RangePackage) else put_fits(last)
     st.header("A crowd and its boats")
     put(f"<p>For <b>{escape(lines_of(one, one.base).design.name)}</b> and "
         f"{escape(USES[one.use].words)}: choose others on the page Use and base. A size serves a "
         "person who passes every check in it with only seat, footbrace and padding moved.</p>")
-    _going() if "crowd_run" in st.session_state else _wishes(one)
+    put_going("crowd") if going("crowd") else _wishes(one)
     put_who_fits(one)
 
 
@@ -53,15 +58,15 @@ def _wishes(one):
         if st.button("Work it out", type="primary", disabled=text is None):
             _start(one, action, text, sizes)
             st.rerun()
-        for fault in st.session_state.get("crowd_faults", ()):
-            put(f'<div role="alert">{note_html(fault, "fail")}</div>')
+        put_faults("crowd")
     with picture:
         _crowd(one, text)
 
 
 def _crowd(one, text):
     """The people as marks, weight against stature, and the customer at hand among them."""
-    bodies = _bodies(text)
+    bodies = [(row.given["paddler"]["stature_mm"], row.given["paddler"]["weight_kg"])
+              for row in _rows(text) if not isinstance(row, BadRow)]
     own = [(one.entries["stature_mm"].value, one.entries["weight_kg"].value)] if one.ready() else []
     st.plotly_chart(crowd_chart(one, bodies, own, st.context.theme.type), config=SETTINGS,
                     key="crowd_chart", alt="Weight against stature of the people")
@@ -73,15 +78,17 @@ def _crowd(one, text):
             f"{mass_text(ends[1][1], one.mass_unit)}.</p>")
 
 
-def _bodies(text):
-    """(stature mm, weight kg) of everyone in a list, kept while the list stays."""
+def _rows(text):
+    """PersonRow and BadRow of a list, kept while the list stays.
+
+    Raises BadInput, where it is no list of people.
+    """
+    if not text:
+        return ()
     if st.session_state.get("crowd_text") != text:
-        rows = read_people((text or "").splitlines(), "csv") if text else ()
-        st.session_state["crowd_bodies"] = [
-            (row.given["paddler"]["stature_mm"], row.given["paddler"]["weight_kg"])
-            for row in rows if isinstance(row, PersonRow)]
+        st.session_state["crowd_rows"] = tuple(read_people(text.splitlines(), "csv"))
         st.session_state["crowd_text"] = text
-    return st.session_state["crowd_bodies"]
+    return st.session_state["crowd_rows"]
 
 
 def _kept(name, first):
@@ -102,10 +109,15 @@ def _drawn():
     seed = st.number_input("Draw number", 0, 10**6, key=_kept("seed", 1),
                            help="The same number draws the same people.")
     try:
-        return "\n".join(population_lines(
-            Recipe(count, int(seed), women / 100.0, float(shift), spread / 100.0))) + "\n", ()
+        return _drawn_text(
+            Recipe(count, int(seed), women / 100.0, float(shift), spread / 100.0)), ()
     except BadInput as error:
         return None, tuple(str(fault) for fault in error.faults)
+
+
+@lru_cache(maxsize=8)  # nobody's own data
+def _drawn_text(recipe):
+    return "\n".join(population_lines(recipe)) + "\n"
 
 
 def _listed():
@@ -118,7 +130,7 @@ def _listed():
         return None, ()
     try:
         text = given.getvalue().decode("utf-8-sig")
-        rows = tuple(read_people(text.splitlines(), "csv"))
+        rows = _rows(text)
     except UnicodeDecodeError:
         return None, ("the list is not UTF-8 text: save it as UTF-8 CSV",)
     except BadInput as error:
@@ -131,43 +143,13 @@ def _listed():
 
 
 def _start(one, action, text, sizes):
-    gear = one.entries["gear_kg"].value
-    options = ["--use", one.use, "--water", one.water_kind, "--temperature-c", f"{one.water_c:g}",
-               "--out", OUT if action == "range" else f"{OUT}.csv"]
+    base = OWN_BASE if one.base == OWN else one.base
     if action == "range":
-        options += ["--sizes", str(sizes)]
-        options += [] if gear is None else ["--gear-kg", f"{gear:g}"]
-    own = one.own_design if one.base == OWN else None
-    options += [] if own is not None else ["--base", one.base]
-    st.session_state["crowd_run"] = begin(action, text, own, options)
-    st.session_state["crowd_wish"] = {"action": action, "base": one.base, "own_design": own}
-    st.session_state["crowd_faults"] = ()
-
-
-@st.fragment(run_every=LOOKED_EVERY_S)
-def _going():
-    """How far the run is; it goes on while other pages are looked at."""
-    run = st.session_state.get("crowd_run")
-    if run is None or not run.going:
-        _finish(run)
-        st.rerun()
-    put(f'<p role="status">Working, {escape(run.progress() or "getting ready")}. You can look at '
-        "other pages meanwhile.</p>")
-    if st.button("Stop"):
-        run.stop()
-        del st.session_state["crowd_run"]
-        st.rerun()
-
-
-def _finish(run):
-    """Takes the result over, or says what was wrong."""
-    if run is None:
-        return
-    del st.session_state["crowd_run"]
-    wish = st.session_state["crowd_wish"]
-    if run.process.returncode not in (0, 1):
-        st.session_state["crowd_faults"] = tuple(run.faults()[-10:]) or ("the run was ended",)
-        return
-    st.session_state["crowd_found"] = wish | (
-        {"answer": json.loads(run.read(ANSWER)), "files": run.written()}
-        if wish["action"] == "range" else {"results": run.read(f"{OUT}.csv")})
+        gear = one.entries["gear_kg"].value
+        start("crowd", range_package, _rows(text), lines_of(one, one.base), base, one.use,
+              water_at(one.water_kind, one.water_c),
+              USES[one.use].gear_kg if gear is None else gear, sizes)
+    else:
+        start("crowd", everyone, _rows(text), hashlib.sha256(text.encode()).hexdigest(),
+              Wish(base, one.use, one.water_kind, one.water_c),
+              files=((OWN_BASE, one.own_design),) if one.base == OWN else ())

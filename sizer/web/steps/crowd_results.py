@@ -1,24 +1,19 @@
 """What a run on a crowd found: the sizes and their people, or everyone's fit."""
 
-import csv
-import io
-from collections import Counter
 from html import escape
 
 import numpy as np
 import streamlit as st
 
-from sizer.crowd.finished import finished, persons_of, title_of, titles_of
+from sizer.crowd.finished import persons_of, title_of, titles_of
 from sizer.crowd.served import OF_THE_PADDLER
 from sizer.crowd.sizes import which_size
 from sizer.fit.request import read_request
 from sizer.fit.uses import USES
 from sizer.hydro.water import water_at
-from sizer.job import run
 from sizer.web.charts import SETTINGS, Curve, curves_chart
 from sizer.web.draft import length_text, mass_text
 from sizer.web.look import note_html, put, status_html, table_html
-from sizer.web.session import lines_of_text, shipped_lines
 from sizer.web.strip import put_cautions
 
 SHARES = (("served_share", "served"), ("without_caution_share", "without a caution"),
@@ -28,9 +23,9 @@ KINDS = {"csv": "text/csv", "json": "application/json", "svg": "image/svg+xml",
          "zip": "application/zip"}
 
 
-def put_range(one, found):
-    """The sizes chosen, who takes which, and what more sizes would bring."""
-    answer, files = found["answer"], found["files"]
+def put_range(one, made):
+    """The sizes chosen (a RangePackage), who takes which, and what more sizes would bring."""
+    answer, files = made.answer, made.files
     st.header(f"{len(answer['sizes'])} sizes of {answer['design']}")
     picture, words = st.columns([3, 2], gap="large")
     with picture:
@@ -41,7 +36,7 @@ def put_range(one, found):
         put(f"<p><b>{answer['served_share']:.1%}</b> of {answer['people']['counted']} people pass "
             f"every check in one of these boats, for {escape(USES[answer['use']].words)}.</p>")
         _left_out(answer)
-        _which_for_customer(one, found)
+        _which_for_customer(one, made)
     put(table_html(("Size", "length × beam × depth", "cockpit", "people", "weight", "stature",
                     "hip width"), [_size_row(size, one) for size in answer["sizes"]],
                    numbers=(3,), stack=True))
@@ -99,12 +94,12 @@ def _curve(curve):
                    numbers=range(5)))
 
 
-def _which_for_customer(one, found):
+def _which_for_customer(one, made):
     """Every size for the customer at hand: what it leaves, and the one to take."""
     if not one.ready():
         return
     st.subheader("Which size for this customer?")
-    rows = _verdicts(one, found)
+    rows = _verdicts(one, made)
     put(table_html(("Size", "status", "tightest", "what does not pass"), [
         [f"<b>{escape(name)}</b>" + (", take this one" if place == 0 and found.serves else ""),
          escape(title_of("unknown")) if found.unknown else status_html(found.status),
@@ -130,33 +125,26 @@ def _margin(value, unit, one):
             else f"{value:.1f} {unit.replace('deg', '°')}")
 
 
-def _verdicts(one, found):
+def _verdicts(one, made):
     """(name of the size, its Verdict for the customer at hand) pairs, the best first; kept while
     neither moves."""
-    answer = found["answer"]
-    key = (repr(one.request()), id(answer))
+    answer = made.answer
+    key = (repr(one.request()), id(made))
     if st.session_state.get("crowd_verdicts_of") != key:
-        lines = (shipped_lines(found["base"]) if found["own_design"] is None
-                 else lines_of_text(found["own_design"], answer["design"]))
         measured = read_request(one.request()).measured
         water = water_at(answer["water"]["kind"], answer["water"]["temperature_c"])
         person, = persons_of([measured], answer["base"], answer["use"], water, answer["gear_kg"])
-        st.session_state["crowd_verdicts"] = which_size({
-            size["name"]: finished(lines, run(
-                read_request(size["request"]), lines).fitted.assessed.boat.scaling)
-            for size in answer["sizes"]}, person)
+        st.session_state["crowd_verdicts"] = which_size(
+            {size.name: size.hull for size in made.sizes}, person)
         st.session_state["crowd_verdicts_of"] = key
     return st.session_state["crowd_verdicts"]
 
 
-def put_fits(found):
+def put_fits(made):
     """Everyone's fit, counted by status, with the list to take away."""
-    rows = csv.DictReader(line for line in io.StringIO(
-        found["results"].decode("utf-8-sig"), newline="") if not line.startswith(("#", '"#')))
-    counts = Counter(row["status"] for row in rows)
     st.header("Everyone fitted")
     put(table_html(("Status", "people"), [
         [status_html(status) if status in WORDS else escape(status), str(count)]
-        for status, count in counts.most_common()], numbers=(1,)))
-    st.download_button("Results (CSV)", found["results"], "fits.csv", "text/csv",
+        for status, count in made.statuses], numbers=(1,)))
+    st.download_button("Results (CSV)", made.csv.encode(), "fits.csv", "text/csv",
                        on_click="ignore", type="primary")

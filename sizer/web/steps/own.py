@@ -7,16 +7,16 @@ import streamlit as st
 
 from sizer.design.cells import Units, sound
 from sizer.design.grids import GRIDS
-from sizer.design.library import read_base, shipped_names
+from sizer.design.library import read_base, shipped_names, shipped_text
 from sizer.design.offsets import offsets_csv
-from sizer.design.write import design_toml
 from sizer.errors import BadInput
 from sizer.fit.cautions import standing_cautions
+from sizer.fit.sizes import main_sizes_mm
 from sizer.hull.fairness import worst_status
+from sizer.scenes.long_views import as_drawn
 from sizer.units import MM_PER_M
 from sizer.web.cells import put_cells
 from sizer.web.draft import length_text
-from sizer.web.drawings.as_drawn import as_drawn_svg
 from sizer.web.entered import typed_text
 from sizer.web.look import note_html, put, put_picture, status_html, table_html
 from sizer.web.session import OWN, lines_of
@@ -25,6 +25,7 @@ from sizer.web.upload import KINDS, read_upload
 from sizer.web.workbench import bench_of, copied
 
 MOST_UPLOAD_MB = 2
+_CAUTION = "# CAUTION: "
 _HINTS = {
     "frames": "out is half-breadth, up is height ({units.length}), of the outer corner of each "
               "stringer. Leave both blank where it does not cross. A block copied from a "
@@ -41,7 +42,8 @@ def page():
     """Draws the page."""
     one = draft()
     if "workbench" not in st.session_state:
-        st.session_state["workbench"] = bench_of(copied(lines_of(one, one.base).design))
+        text = one.own_design if one.base == OWN else shipped_text(one.base)
+        st.session_state["workbench"] = bench_of(copied(lines_of(one, one.base).design), text)
     _own(st.session_state["workbench"])
 
 
@@ -63,9 +65,8 @@ def _picture(one, bench):
     if not bench.good:
         put(note_html("The table has faults; the drawing shows the last design without any.",
                       "fail"))
-    put_picture(as_drawn_svg(drawn.boat, drawn.unfair, bench.sheet.frame))
-    length, beam, depth = (length_text(size * MM_PER_M, unit) for size in (
-        drawn.boat.length_m, drawn.boat.beam_m, drawn.boat.depth_m))
+    put_picture(as_drawn(drawn.boat, drawn.unfair, bench.sheet.frame))
+    length, beam, depth = (length_text(size, unit) for size in main_sizes_mm(drawn.boat))
     put(f"<p><b>{escape(drawn.design.name)}</b>: {length} long, {beam} wide, {depth} deep. "
         f"Fair sticks: {status_html(worst_status(drawn.unfair))}</p>")
     if drawn.unfair:
@@ -93,7 +94,7 @@ def _buttons(bench):
                            help=None if bench.good else "Mend the faults first.")
     if chosen:
         design = bench.sheet.drawn.design
-        change(draft().on(OWN, own_design=design_toml(design), own_name=design.name))
+        change(draft().on(OWN, own_design=bench.toml(), own_name=design.name))
         st.toast(f"{design.name} is the base design now.")
         st.rerun()
 
@@ -145,11 +146,10 @@ def _files(bench):
             for name in shipped_names():
                 design = read_base(name)
                 st.button(f"Copy {design.name}", key=f"copy_{name}", on_click=bench.open,
-                          args=(copied(design),))
+                          args=(copied(design), shipped_text(name)))
     with saved:
         put("<p>Save it as a file:</p>")
         _downloads(bench)
-        put('<span class="sz-why">A file opened here loses its # comments.</span>')
 
 
 def _open(bench):
@@ -158,7 +158,9 @@ def _open(bench):
         bench.file_faults = ()
         return
     try:
-        bench.open(read_upload(given.name, given.getvalue(), bench.sheet.drawn.design)[1])
+        text, design = read_upload(given.name, given.getvalue(), bench.sheet.drawn.design,
+                                   bench.sheet.text)
+        bench.open(design, text)
     except BadInput as error:
         bench.file_faults = error.faults
 
@@ -166,10 +168,12 @@ def _open(bench):
 def _downloads(bench):
     design = bench.sheet.drawn.design
     name = re.sub(r"[^a-z0-9]+", "-", design.name.lower()).strip("-") or "own-design"
-    cautions = "".join(f"# CAUTION: {caution}\n" for caution in standing_cautions())
+    cautions = "".join(f"{_CAUTION}{caution}\n" for caution in standing_cautions())
+    kept = "".join(line for line in bench.toml().splitlines(keepends=True)
+                   if not line.startswith(_CAUTION))  # of a file saved here before
     why = None if bench.good else "Mend the faults first."
     with st.container(horizontal=True, gap="small"):
-        st.download_button("Design (TOML)", cautions + design_toml(design), f"{name}.toml",
+        st.download_button("Design (TOML)", cautions + kept, f"{name}.toml",
                            "application/toml", on_click="ignore", disabled=not bench.good,
                            help=why)
         for notation, label in (("mm", "Offsets, mm (CSV)"),

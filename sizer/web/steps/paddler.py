@@ -7,10 +7,10 @@ import streamlit as st
 from sizer.errors import BadInput
 from sizer.paddler.body import predict
 from sizer.paddler.measures import read_paddler
+from sizer.scenes.measuring import how_to_measure_all
+from sizer.scenes.side_view import side_view
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text, mass_text
-from sizer.web.drawings.boat import profile_svg
-from sizer.web.drawings.measuring import how_to_measure_all_svg
 from sizer.web.entered import LONGEST, MASS_UNITS
 from sizer.web.job_box import put_open_job
 from sizer.web.look import note_html, put, put_picture, table_html
@@ -63,12 +63,12 @@ def page():
         right.button("Next: use and base", type="primary", on_click=act, args=(_next,),
                      width="stretch")
         _still_needed(one)
-        put_picture("", how_to_measure_all_svg(narrow=True))
+        put_picture(how_to_measure_all(narrow=True), "narrow")
         with st.expander("Open a saved job"):
             put_open_job()
     with picture:
         _boat_so_far(one)
-        put_picture(how_to_measure_all_svg(), "")
+        put_picture(how_to_measure_all(), "wide")
     _predicted(one)
 
 
@@ -77,7 +77,7 @@ def _boat_so_far(one):
     job, _ = job_for(one)
     if job is not None:
         assessed = job.fitted.assessed
-        put_picture(profile_svg(
+        put_picture(side_view(
             assessed.boat, base_boat(one, one.base), assessed.particulars, job.person.body,
             lambda value_m: length_text(value_m * MM_PER_M, one.length_unit), narrow=True))
 

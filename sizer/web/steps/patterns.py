@@ -4,27 +4,25 @@ from html import escape
 
 import streamlit as st
 
-from sizer.export.svg import svg_text
+from sizer.drawing.marks import on_page
+from sizer.scenes.long_views import fair_marks
+from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench import bench_of
-from sizer.shop.plan_drawing import strongback_drawing
 from sizer.shop.stringers import DEFAULT_STOCK_M
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text
-from sizer.web.drawings.fair_marks import fair_marks_svg
-from sizer.web.look import note_html, put, put_picture, status_html, table_html
+from sizer.web.look import note_html, put, put_picture, put_scene, status_html, table_html
 from sizer.web.state import choice, kept, view
 
 LETTERS_M = 0.055  # on the strongback's drawing, to read when it fills the page
-PEN_SCALE = 20.0  # of its lines there
 STOCK_M = (2.4, 3.0, 3.6, 4.8)  # lengths that timber yards keep; common practice, no source
 
 
 def put_strongback(job):
     """The strongback with every mark."""
-    st.image(svg_text(strongback_drawing(job, bench_for(job), LETTERS_M), (), PEN_SCALE),
-             width="stretch",
-             alt="Strongback from above and from the side, with the mark of every frame",
-             caption="From above and from the side; marks in mm from the strongback's forward end")
+    put_picture(on_page(strongback_drawing(job, bench_for(job), LETTERS_M),
+                        "Strongback from above and from the side, with the mark of every frame"))
+    st.caption("From above and from the side; marks in mm from the strongback's forward end")
 
 
 @st.fragment
@@ -56,9 +54,8 @@ def _patterns(bench):
     picture, notes = st.columns([3, 2], gap="large")
     with picture:
         name = st.selectbox("Pattern", tuple(drawings))
-        st.image(svg_text(drawings[name], ()), alt=f"Pattern of {name}",
-                 caption=f"{name}: full size in the files, in mm",
-                 width="stretch")
+        put_picture(on_page(drawings[name], f"Pattern of {name}"))
+        st.caption(f"{name}: full size in the files, in mm")
     with notes:
         put(f"<p>{len(bench.checks)} checks of plywood, notches and room: "
             f"{status_html(bench.pattern_status)}</p>")
@@ -81,7 +78,7 @@ def _fairness(job, bench):
            "places to sight along at the dry fit:</p>"))
     if bench.unfair:
         boat = job.fitted.assessed.boat
-        put_picture(fair_marks_svg(boat, bench.unfair), fair_marks_svg(boat, bench.unfair, True))
+        put_scene(fair_marks, boat, bench.unfair)
         rows = [[f"{number} {escape(found.stringer)}", status_html(found.status),
                  f"{escape(found.what)}, {escape(found.place)}",
                  f"{found.offset_m * MM_PER_M:.1f} mm",

@@ -7,6 +7,7 @@ import streamlit as st
 
 from sizer.fit.facts import facts_of
 from sizer.fit.request import FIXED, MOST_GEAR_KG
+from sizer.fit.sizes import SIZES, main_sizes_mm, size_title, sizes_mm
 from sizer.fit.sought import AIMS, NO_WISHES, base_says, wanted_of
 from sizer.hydro.drag import FASTEST_MPS, SLOWEST_MPS
 from sizer.units import KG_PER_LB, KN_PER_MPS, MM_PER_IN, MM_PER_M
@@ -14,8 +15,7 @@ from sizer.web.entered import Held, typed_text
 from sizer.web.look import put
 from sizer.web.state import act, change, draft, field
 
-LENGTHS = (("length_mm", "Length"), ("beam_mm", "Beam"), ("depth_mm", "Depth"),
-           ("cockpit_length_mm", "Cockpit length"), ("cockpit_width_mm", "Cockpit width"))
+LENGTHS = tuple((key, size_title(key)) for key in SIZES)
 SEAT = ("seat_shift_mm", "Seat, aft of its place")
 CROWN = ("deck_crown", "Foredeck crown")
 WISHES = (  # key of a request's `wishes`, label, what it is called from -1 to 1
@@ -41,22 +41,17 @@ class _Slider:
 
 def sizes_of(boat):
     """A boat's sizes by key of a request's `fixed`."""
-    return {"length_mm": boat.length_m * MM_PER_M, "beam_mm": boat.beam_m * MM_PER_M,
-            "depth_mm": boat.depth_m * MM_PER_M,
-            "cockpit_length_mm": boat.opening.length_m * MM_PER_M,
-            "cockpit_width_mm": boat.opening.width_m * MM_PER_M,
-            "deck_crown": boat.scaling.crown,
-            "seat_shift_mm": boat.scaling.seat_shift_m * MM_PER_M}
+    return sizes_mm(boat) | {"deck_crown": boat.scaling.crown,
+                             "seat_shift_mm": boat.scaling.seat_shift_m * MM_PER_M}
 
 
 def ranges(base):
     """What the base allows, by the same keys."""
     limits, (forward, aft) = base.design.limits, base.design.cockpit.seat_slide_m
-    factored = (("length_mm", base.length_m, limits.length), ("beam_mm", base.beam_m, limits.beam),
-                ("depth_mm", base.depth_m, limits.depth))
+    factored = zip(SIZES, main_sizes_mm(base), (limits.length, limits.beam, limits.depth),
+                   strict=False)
     return {
-        **{key: (own * low * MM_PER_M, own * high * MM_PER_M)
-           for key, own, (low, high) in factored},
+        **{key: (own * low, own * high) for key, own, (low, high) in factored},
         "cockpit_length_mm": tuple(v * MM_PER_M for v in limits.cockpit_length_m),
         "cockpit_width_mm": tuple(v * MM_PER_M for v in limits.cockpit_width_m),
         "deck_crown": limits.crown,
@@ -96,8 +91,8 @@ def _wish_slider(one, key, label, names):
 def _wishes_in_vain(job):
     """Labels of the wishes that leave what is sought where it is."""
     says, facts = base_says(job.lines), facts_of(job.fitted.assessed)
-    plain = wanted_of(says, job.person, NO_WISHES, facts)
-    wished = wanted_of(says, job.person, job.request.wishes, facts)
+    plain = wanted_of(says, job.person, NO_WISHES, facts, 1)[0]
+    wished = wanted_of(says, job.person, job.request.wishes, facts, 1)[0]
     moved = {aim.wish for aim, one, other in zip(AIMS, plain, wished, strict=True) if one != other}
     return [label for key, label, _ in WISHES
             if getattr(job.request.wishes, key) and key not in moved]

@@ -4,10 +4,11 @@ from html import escape
 
 import streamlit as st
 
+from sizer.fit.sizes import SIZES, size_title
 from sizer.fit.uses import USES
 from sizer.fit.what_if import drag_N
+from sizer.scenes.long_views import glance
 from sizer.web.draft import MOST_VARIANTS, Variant
-from sizer.web.drawings.boat import thumbnail_svg
 from sizer.web.look import note_html, put, put_picture, status_html, table_html, whole
 from sizer.web.session import job_for
 from sizer.web.state import act, change, draft, field
@@ -43,7 +44,7 @@ def _put_pictures(one, job, others):
     longest = max(found.fitted.assessed.boat.length_m for _, found in boats)
     for column, (name, found) in zip(st.columns(max(len(boats), 3)), boats, strict=False):
         with column:
-            put_picture(thumbnail_svg(found.fitted.assessed.boat, longest))
+            put_picture(glance(found.fitted.assessed.boat, longest))
             put(f"<b>{escape(name)}</b>")
 
 
@@ -138,9 +139,7 @@ def _figures(one, job):
     boat, water = assessed.boat, assessed.particulars
     reach = job.fitted.check("range").value
     return (
-        ("Length", boat.length_m, "m"), ("Beam", boat.beam_m, "m"), ("Depth", boat.depth_m, "m"),
-        ("Cockpit length", boat.opening.length_m, "m"),
-        ("Cockpit width", boat.opening.width_m, "m"),
+        *((size_title(key), size_m(boat), "m") for key, size_m in SIZES.items()),
         ("Deck crown", boat.scaling.crown, "of the base"),
         (SEAT, boat.scaling.seat_shift_m, "m"),
         ("Boat weight", assessed.weight.mass_kg, "kg"),

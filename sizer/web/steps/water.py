@@ -9,12 +9,12 @@ from sizer.fit.mishaps import aboard_of
 from sizer.hydro.drag import NOTE
 from sizer.hydro.ends import End
 from sizer.hydro.flooded import flooded
+from sizer.scenes.side_areas import side_areas
+from sizer.scenes.side_view import side_view
 from sizer.units import KN_PER_MPS, MM_PER_M
 from sizer.web.charts import SETTINGS, Curve, Mark, curves_chart
 from sizer.web.draft import length_text
-from sizer.web.drawings.boat import profile_svg
-from sizer.web.drawings.side_areas import side_areas_svg
-from sizer.web.look import note_html, put, put_picture, table_html
+from sizer.web.look import note_html, put, put_scene, table_html
 from sizer.web.session import base_boat, job_for, study_for
 from sizer.web.state import choice, draft, field
 from sizer.web.strip import put_cautions, put_next, put_strip, put_way_back
@@ -68,7 +68,7 @@ def _flooded(job):
                             draft_m=afloat.draft_m + found.sinkage_m - afloat.sinkage_m)
             what = (assessed.boat, base_boat(one, one.base), shown, job.person.body,
                     lambda value_m: length_text(value_m * MM_PER_M, one.length_unit))
-            put_picture(profile_svg(*what), profile_svg(*what, narrow=True))
+            put_scene(side_view, *what)
         put(note_html(found.says, "caution" if found.state == "rim clear" else "fail"))
     put(f"<p>{escape(bags.says)} Calm water; waves wash in sooner.</p>")
 
@@ -141,7 +141,7 @@ def _wind(job, more, unit):
     wind, assessed = more.wind, job.fitted.assessed
     what = (assessed.boat, wind, assessed.particulars,
             lambda value_m: length_text(value_m * MM_PER_M, unit))
-    put_picture(side_areas_svg(*what), side_areas_svg(*what, narrow=True))
+    put_scene(side_areas, *what)
     rows = [[words, f"{side.above.area_m2:.2f} m²", f"{side.below.area_m2:.2f} m²",
              length_text(abs(side.below.x_m - side.above.x_m) * MM_PER_M, unit),
              f"{100 * side.lead:+.1f} %"]

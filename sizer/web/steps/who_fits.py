@@ -14,12 +14,11 @@ from sizer.web.charts import SETTINGS, plain_layout
 from sizer.web.draft import in_unit, length_text, mass_text
 from sizer.web.look import COLOURS, put, table_html
 from sizer.web.session import job_for
-from sizer.web.state import kept
+from sizer.web.steps.going import forget, found, going, put_faults, put_going, start
 
 MEASURES = (("statures", "stature"), ("hip_widths", "hip width"))
 
 
-@st.fragment
 def put_who_fits(one):
     """The region of bodies that pass in the boat at hand."""
     st.header("Who fits the boat at hand?")
@@ -29,12 +28,23 @@ def put_who_fits(one):
         return
     put("<p>Others who would pass every check in this very boat, with only seat, footbrace and "
         "padding moved.</p>")
-    region = kept("who_fits", job)
-    if region is None:
+    if st.session_state.get("who_fits_of") is not job:
+        forget("who_fits")
+    if going("who_fits"):
+        put_going("who_fits")
+    elif st.session_state.get("who_fits_of") is job and found("who_fits") is not None:
+        _region(one, found("who_fits"))
+    else:
+        put_faults("who_fits")
         if st.button("Work out who fits"):
-            kept("who_fits", job, lambda: _tried(job))
-            st.rerun(scope="fragment")
-        return
+            start("who_fits", who_fits, finished(job.lines, job.fitted.assessed.boat.scaling),
+                  job.request.base, job.request.use, job.request.water, job.request.gear_kg)
+            st.session_state["who_fits_of"] = job
+            st.session_state.pop("who_fits_found", None)
+            st.rerun()
+
+
+def _region(one, region):
     if not region.statures.rows:
         put("<p>Nobody of the bodies tried passes every check in this boat.</p>")
         return
@@ -43,15 +53,6 @@ def put_who_fits(one):
             _plane(one, getattr(region, name), words)
     _extremes(one, region)
     put(f"<p>{escape(BODY_NOTE)}</p>")
-
-
-def _tried(job):
-    """The region of bodies, with a bar while they are tried."""
-    bar = st.progress(0.0, "Trying bodies")
-    return who_fits(
-        finished(job.lines, job.fitted.assessed.boat.scaling), job.request.base,
-        job.request.use, job.request.water, job.request.gear_kg,
-        lambda done, of, words: bar.progress(done / of, f"Trying {words}"))
 
 
 def _plane(one, plane, words):

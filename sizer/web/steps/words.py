@@ -5,7 +5,7 @@ from html import escape
 import streamlit as st
 
 from sizer.fit.checks import BY_KEY, ROWS
-from sizer.web.drawings.check_pictures import check_svg
+from sizer.scenes.check_pictures import check_picture
 from sizer.web.look import put, put_picture
 from sizer.web.words import GLOSSARY
 
@@ -29,7 +29,7 @@ def put_check(key, picture, sentence):
     """One check: its picture, what it means, what mends each side, each in its container."""
     row = BY_KEY[key]
     with picture:
-        put_picture(check_svg(key))
+        put_picture(check_picture(key))
     with sentence:
         mends = [f"<i>Too {side}:</i> {escape(mend.format(pad='what is over'))}."
                  for side, mend, ends in (("small", row.small, (row.fails_below, row.wanted_from)),

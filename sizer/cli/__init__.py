@@ -1,0 +1,76 @@
+"""The command line: JSON on standard output, one line a fault on standard error.
+
+Exit 0: answered, every check passes or cautions. 1: answered, but a check fails. 2: bad input,
+nothing on standard output.
+"""
+
+import argparse
+import os
+import sys
+
+from sizer.cli import afloat, crowd, fit, sizes
+from sizer.cli.options import Command, Option, checked, switch
+from sizer.design.library import shipped_names
+from sizer.errors import BadInput, Fault, SizerError
+
+
+class _Parser(argparse.ArgumentParser):
+    """Says what is wrong in one line, in the same form as every other fault."""
+
+    def error(self, message):
+        raise BadInput([Fault("command line", message, f"see {self.prog} --help")])
+
+
+def main(arguments=None):
+    """Runs one command; returns the exit code."""
+    try:
+        given = _parser().parse_args(arguments)
+        code = given.command.run(checked(given.command.options, given))
+        sys.stdout.flush()
+        return code
+    except BrokenPipeError:  # the reader, such as `head`, has seen enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except BadInput as error:
+        for fault in error.faults:
+            print(fault, file=sys.stderr)
+        return 2
+    except SizerError as error:
+        print(error, file=sys.stderr)
+        return 2
+
+
+def wizard(given):
+    """Opens the wizard in the browser; returns when it is stopped."""
+    from sizer.web.serve import serve  # the web stack loads only where it is wanted
+
+    return serve(given.port, not given.no_browser, given.network)
+
+
+WIZARD = Command(
+    "wizard", wizard, "Fits a skin-on-frame kayak to its paddler. Without a command, opens the "
+    "wizard in the browser, on this machine only.",
+    "Shipped base designs: " + ", ".join(shipped_names())
+    + ". Figures are calculated, not a trial; every answer carries its cautions.", (
+        Option("--port", "port of the wizard; a free one if not given", more={"type": int}),
+        switch("--no-browser", "do not open a browser window"),
+        switch("--network", "let other machines of this network open the wizard, such as a phone; "
+               "nobody is asked for a password")))
+
+
+def _parser():
+    parser = _Parser(prog="python -m sizer", description=WIZARD.words, epilog=WIZARD.example)
+    _declare(parser, WIZARD)
+    several = parser.add_subparsers(metavar="COMMAND", parser_class=_Parser)
+    for command in (*fit.COMMANDS, *afloat.COMMANDS, *crowd.COMMANDS, *sizes.COMMANDS):
+        _declare(several.add_parser(command.name, help=command.words,
+                                    description=command.words.capitalize() + ".",
+                                    epilog=command.example), command)
+    return parser
+
+
+def _declare(parser, command):
+    """Adds a command's options to its parser."""
+    for option in command.options:
+        parser.add_argument(option.flag, help=option.words, **option.more)
+    parser.set_defaults(command=command)

@@ -1,0 +1,57 @@
+"""The commands `fit` and `build`: a base fitted to one paddler, and its whole shop package."""
+
+from sizer.cli.folder import out_folder, write_folder
+from sizer.cli.inputs import EXAMPLE_REQUEST, REQUEST
+from sizer.cli.options import Command, Option, needed, number, numbers, switch
+from sizer.export.answer import full_answer
+from sizer.export.numbers import json_text
+from sizer.fit.study import study
+from sizer.shop.scarfs import STOCK_M
+from sizer.units import MM_PER_M
+
+CLOTH_MM = (500.0, 5000.0)  # widths of cloth that are woven, generously; our judgement
+SHEET_MM = (300.0, 5000.0)  # sides of a sheet of plywood, generously; our judgement
+
+
+def fit(given):
+    """Prints the answer to a request; returns 1 where a check fails."""
+    job = given.request.job()
+    print(json_text(full_answer(job, study(job.fitted.assessed, job.mishaps.rigid))))
+    return 1 if job.fitted.status == "fail" else 0
+
+
+def build(given):
+    """Writes the shop package of a request; returns 1 where something of it fails."""
+    # the writers of DXF and PDF load only where they are wanted
+    from sizer.export.package import parts
+    from sizer.shop.bench import bench_of, bench_status
+
+    job = given.request.job()
+    bench = bench_of(job, given.stock_mm / MM_PER_M, given.cloth_width_mm / MM_PER_M,
+                     tuple(side / MM_PER_M for side in sorted(given.sheet_mm, reverse=True)))
+    files = dict(parts(job, bench))
+    write_folder(files, given.out)
+    status = bench_status(job, bench)
+    print(json_text({"out": str(given.out), "files": list(files), "status": status,
+                     "fit_status": job.fitted.status, "pattern_status": bench.pattern_status,
+                     "fairness_status": bench.fairness_status, "cautions": list(job.cautions)}))
+    return 1 if status == "fail" else 0
+
+
+COMMANDS = (
+    Command("fit", fit, "fit a base design to a paddler",
+            f"example: echo '{EXAMPLE_REQUEST}' | python -m sizer fit -", (REQUEST,)),
+    Command("build", build, "write the whole shop package into a folder",
+            "example: python -m sizer build request.json --out package", (
+                REQUEST,
+                needed("--out", "a new or empty folder; it is written whole or not at all",
+                       out_folder, metavar="DIR"),
+                switch("--force", "replace an older package there, once the new one is complete"),
+                Option("--stock-mm", "length of the stock the sticks are cut from (default: 3600)",
+                       number(*(side * MM_PER_M for side in STOCK_M), "mm"), {"default": "3600"}),
+                Option("--cloth-width-mm", "width of the skin's cloth (default: 1500)",
+                       number(*CLOTH_MM, "mm"), {"default": "1500"}),
+                Option("--sheet-mm", "sides of a plywood sheet (default: 2440,1220)",
+                       numbers(*SHEET_MM, "mm", 2, "two lengths such as 2440,1220"),
+                       {"default": "2440,1220"}))),
+)

@@ -1,0 +1,102 @@
+"""Writes a package into the folder of --out: all of it, or nothing.
+
+The files go into a hidden folder beside the wanted one, which takes its place only when complete;
+an older folder stands until then. Files beside those of a package in the older folder are kept; its
+folder of frames is replaced whole, so that no frame of another boat stays among the new ones.
+"""
+
+import os
+import shutil
+import tempfile
+from pathlib import Path
+
+from sizer.errors import BadInput, Fault
+
+
+def checked_out(text, force):
+    """The folder to write, as an absolute path.
+
+    Raises
+    ------
+    BadInput, where it cannot be one, or is not empty and `force` is not said.
+    """
+    out = Path(os.path.realpath(text))  # unlike Path.resolve, it bears a loop of links
+    try:
+        used = [Path.cwd(), Path(os.path.realpath(os.path.expanduser("~")))]
+        if not text.strip() or any(out in (one, *one.parents) for one in used):
+            raise _refused(text, "a new folder; not the one you stand in, nor your home, nor above")
+        if not out.parent.is_dir():
+            raise _refused(text, f"a new folder in one that is there; there is no {out.parent}")
+        if out.exists() and not out.is_dir():
+            raise _refused(text, "a folder, and this is a file")
+        if out.is_dir() and not force and any(out.iterdir()):
+            raise _refused(text, "an empty or new folder; --force replaces an older package")
+    except OSError as error:
+        raise _unwritten(text, error) from error
+    return out
+
+
+def out_folder(text, _place, given):
+    """`checked_out` as a reader of the option --out, beside --force."""
+    return checked_out(text, given.force)
+
+
+def write_folder(files, out):
+    """Writes a package as a folder; an older one is replaced once the new one is complete.
+
+    Parameters
+    ----------
+    files : {name: bytes}; a name may hold one folder, as in "frames/F1.dxf"
+    out : Path from `checked_out`
+
+    Raises
+    ------
+    BadInput, where a file cannot be written; then nothing has changed.
+    """
+    try:
+        beside = Path(tempfile.mkdtemp(prefix=".sizer-", dir=out.parent))
+    except OSError as error:
+        raise _unwritten(out, error) from error
+    old = beside / "old"
+    try:
+        new = beside / "new"
+        new.mkdir()
+        _write(files, new)
+        if out.is_dir():
+            _keep_others(out, new, files)
+            out.rename(old)
+        new.rename(out)
+    except OSError as error:
+        raise _unwritten(out, error) from error
+    finally:
+        if old.exists() and not out.exists():
+            old.rename(out)
+        shutil.rmtree(beside, ignore_errors=True)  # whatever happened, the result stands already
+
+
+def _write(files, folder):
+    for name, data in files.items():
+        path = folder / name
+        path.parent.mkdir(exist_ok=True)
+        path.write_bytes(data)
+
+
+def _keep_others(old, new, files):
+    """Copies what in the older folder is no part of a package into the new one."""
+    ours = {name.split("/")[0] for name in files}
+    for path in old.iterdir():
+        if path.name in ours:
+            continue
+        if path.is_dir() and not path.is_symlink():
+            shutil.copytree(path, new / path.name, symlinks=True)
+        else:
+            shutil.copy2(path, new / path.name, follow_symlinks=False)
+
+
+def _refused(text, allowed):
+    return BadInput([Fault("--out", str(text), allowed)])
+
+
+def _unwritten(text, error):
+    return BadInput([Fault("--out", str(text),
+                           f"cannot be written: {error.strerror or error}; nothing was changed")])

@@ -1,0 +1,102 @@
+"""What the command line reads: a base design, a request, a list of people. Readers of options."""
+
+import json
+import sys
+from contextlib import nullcontext
+from dataclasses import dataclass
+from pathlib import Path
+
+from sizer.cli.options import Option, needed
+from sizer.crowd.people import read_people, text_lines
+from sizer.design.library import read_base
+from sizer.errors import BadInput, Fault
+from sizer.fit.request import Request, drawn_request, read_request
+from sizer.hull.boat import scaled_boat
+from sizer.hull.lines import Lines, fair_lines
+from sizer.hull.scale import Scaling
+from sizer.job import run
+
+EXAMPLE_REQUEST = (
+    '{"base": "day-boat", "use": "coastal-day", "paddler": '
+    '{"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}')
+MOST_REQUEST_BYTES = 1_000_000
+
+
+@dataclass(frozen=True, eq=False)
+class Given:
+    """A base design, and the request to be fitted to it where one was given."""
+
+    base: str  # shipped name or path
+    lines: Lines
+    request: Request | None = None
+
+    def job(self):
+        """The Job of the request, or of the base's own paddler with nothing scaled."""
+        return run(self.request or drawn_request(self.base, self.lines), self.lines)
+
+    def boat(self):
+        """The request's fitted boat, or the base as drawn."""
+        if self.request:
+            return self.job().fitted.assessed.boat
+        return scaled_boat(self.lines, Scaling())
+
+
+def base(text, _place="base", _given=None):
+    """The Given of a base design, by its shipped name or its path; raises BadInput."""
+    return Given(text, fair_lines(read_base(text)))
+
+
+def request(text, _place="request", _given=None):
+    """The Given of a request file, or of standard input for "-"; raises BadInput."""
+    asked = read_request(_json(text))
+    return Given(asked.base, fair_lines(read_base(asked.base)), asked)
+
+
+def design(text, _place="design", _given=None):
+    """The Given of a request where `text` names one, else of a base; raises BadInput."""
+    return request(text) if text == "-" or text.endswith(".json") else base(text)
+
+
+def people(text, place="people", _given=None):
+    """Every row of a list of people, the bad ones too, as a tuple; raises BadInput."""
+    kind = "jsonl" if text.endswith((".jsonl", ".json")) else "csv"
+    try:
+        with opened(text) as file:
+            return tuple(read_people(text_lines(file), kind))
+    except OSError as error:
+        raise unread(place, text, error) from error
+
+
+def opened(path):
+    """A binary file for `with`; standard input for "-", which stays open."""
+    return nullcontext(sys.stdin.buffer) if path == "-" else Path(path).open("rb")
+
+
+def unread(place, path, error):
+    """The BadInput of a file that cannot be read, for its OSError."""
+    return BadInput([Fault(place, path, f"cannot be read: {error.strerror}")])
+
+
+def _json(path):
+    try:
+        with opened(path) as file:
+            raw = file.read(MOST_REQUEST_BYTES + 1)
+    except OSError as error:
+        raise unread("request", path, error) from error
+    if len(raw) > MOST_REQUEST_BYTES:
+        raise BadInput([Fault("request", "over 1 MB", "a request is a few hundred bytes of JSON")])
+    if not raw.strip():
+        raise BadInput([Fault("request", "empty", f"JSON such as {EXAMPLE_REQUEST}")])
+    try:
+        return json.loads(raw)
+    except UnicodeDecodeError as error:
+        raise BadInput([Fault("request", "not UTF-8 text", "save it as UTF-8 JSON")]) from error
+    except (ValueError, RecursionError) as error:
+        raise BadInput([Fault("request", f"not JSON: {error}", "mend that place")]) from error
+
+
+REQUEST = Option("request", "a file, or - for standard input", request,
+                 {"metavar": "REQUEST.json"})
+DESIGN = Option("design", "a shipped base, a .toml design file, or a request .json (or -) for its "
+                "fitted boat", design, {"metavar": "DESIGN"})
+BASE = needed("--base", "a shipped base, or a .toml design file", base)

@@ -1,0 +1,30 @@
+"""What a value of a design file may be by itself, in the file's own units: mm, kg, g/m²."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from sizer.design.woods import WOODS
+
+FARTHEST_MM = 10_000
+MOST_LETTERS = 200
+# Lowest and highest that we take for a grown paddler. Our judgement: well outside the surveyed
+# soldiers (ANSUR II, Gordon et al. 2014), inside what a slipped unit gives.
+WEIGHT_KG = (30, 200)
+STATURE_MM = (1250, 2200)
+HIP_WIDTH_MM = (250, 600)
+MOST_GEAR_KG = 150.0  # more than any single kayak carries; our judgement
+
+
+def between(lowest, highest):
+    """The type of a number in this range."""
+    return Annotated[float, Field(strict=True, ge=lowest, le=highest, allow_inf_nan=False)]
+
+
+Millimetres = between(-FARTHEST_MM, FARTHEST_MM)
+Positive = Annotated[float, Field(strict=True, gt=0, le=FARTHEST_MM, allow_inf_nan=False)]
+Stock = Annotated[float, Field(strict=True, gt=0, le=100, allow_inf_nan=False)]
+Text = Annotated[str, Field(strict=True, min_length=1, max_length=MOST_LETTERS)]
+Pair = Annotated[tuple[Millimetres, ...], Field(min_length=2, max_length=2)]
+Range = Annotated[tuple[Positive, ...], Field(min_length=2, max_length=2)]
+Wood = Literal[tuple(WOODS)]

@@ -1,0 +1,155 @@
+"""A neutral drawing: strokes of named pens, recorded once and replayed on the page and on paper.
+
+Coordinates are metres, first to the right, second up: those of the wood or the boat at true size,
+or those of the paper after `scaled`. What each pen stands for is told in `pens.py`.
+"""
+
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+import numpy as np
+
+LETTER_WIDTH = 0.85  # of a letter over its height, widest usual case; our drawing
+CAP_HEIGHT = 0.73  # of the capitals of the faces we use, over the font size
+LINE_HEIGHT = 1.6  # of a line of text over its letters' height
+
+
+@dataclass(frozen=True, eq=False)
+class Path:
+    """A polyline; a closed one does not repeat its first point."""
+
+    pen: str
+    points_m: np.ndarray  # (n, 2)
+    closed: bool = False
+
+
+@dataclass(frozen=True)
+class Circle:
+    """A full circle: a hole, or the rim of a countersink."""
+
+    pen: str
+    centre_m: tuple[float, float]
+    radius_m: float
+
+
+@dataclass(frozen=True)
+class Text:
+    """One line of text; height is that of its capitals, whose middle is on its place.
+
+    Along its direction the place is its "middle", or its "start" or "end". A rim of paper keeps the
+    lines behind off it.
+    """
+
+    pen: str
+    at_m: tuple[float, float]
+    height_m: float
+    text: str
+    angle_deg: float = 0.0
+    anchor: str = "middle"
+    rim: bool = False
+
+    @property
+    def width_m(self):
+        """Room the line takes along its direction, on the generous side."""
+        return LETTER_WIDTH * self.height_m * len(self.text)
+
+
+@dataclass(frozen=True, eq=False)
+class Drawing:
+    """One piece, one sheet of pieces at true size, or one picture with the paper it is on."""
+
+    name: str
+    strokes: tuple[Path | Circle | Text, ...]
+    notes: tuple[str, ...] = ()
+    frame_m: tuple[float, float, float, float] | None = None  # the paper: left, bottom, right, top
+
+    @cached_property
+    def box_m(self):
+        """Left, bottom, right, top of everything drawn."""
+        corners = np.concatenate([_extent(stroke) for stroke in self.strokes])
+        low, high = corners.min(axis=0), corners.max(axis=0)
+        return float(low[0]), float(low[1]), float(high[0]), float(high[1])
+
+    @property
+    def width_m(self):
+        """Breadth of everything drawn."""
+        return self.box_m[2] - self.box_m[0]
+
+    @property
+    def height_m(self):
+        """Height of everything drawn."""
+        return self.box_m[3] - self.box_m[1]
+
+    def on(self, *pens):
+        """The same drawing with only these pens' strokes."""
+        return replace(self, strokes=tuple(one for one in self.strokes if one.pen in pens))
+
+    def touching(self, box_m):
+        """The same drawing without the strokes that lie wholly outside a box."""
+        left, bottom, right, top = box_m
+
+        def touches(stroke):
+            low, high = _extent(stroke).min(axis=0), _extent(stroke).max(axis=0)
+            return (low[0] <= right and high[0] >= left
+                    and low[1] <= top and high[1] >= bottom)
+
+        return replace(self, strokes=tuple(one for one in self.strokes if touches(one)))
+
+    def moved(self, shift_m, turned=False):
+        """The same drawing turned a quarter to the left if asked, then shifted."""
+        def place(points):
+            points = np.asarray(points, float)
+            if turned:
+                points = np.stack([-points[..., 1], points[..., 0]], axis=-1)
+            return points + np.asarray(shift_m)
+
+        return self._placed(place, turn_deg=90.0 if turned else 0.0)
+
+    def scaled(self, factor):
+        """The same drawing that much larger about its origin; pens keep their widths."""
+        return self._placed(lambda points: np.asarray(points, float) * factor, factor)
+
+    def _placed(self, place, factor=1.0, turn_deg=0.0):
+        frame = self.frame_m
+        if frame is not None:
+            corners = place(np.reshape(frame, (2, 2)))
+            frame = (*corners.min(axis=0).tolist(), *corners.max(axis=0).tolist())
+        return replace(self, frame_m=frame, strokes=tuple(
+            _placed(stroke, place, factor, turn_deg) for stroke in self.strokes))
+
+
+def joined(name, drawings, notes=()):
+    """Several drawings as one, where they stand."""
+    return Drawing(name, tuple(stroke for one in drawings for stroke in one.strokes), tuple(notes))
+
+
+def side_by_side(name, drawings, gap_m):
+    """Several drawings in a row from left to right, standing on one line."""
+    placed, right = [], 0.0
+    for one in drawings:
+        placed.append(one.moved((right - one.box_m[0], -one.box_m[1])))
+        right += one.width_m + gap_m
+    return joined(name, placed)
+
+
+def _extent(stroke):
+    if isinstance(stroke, Path):
+        return stroke.points_m
+    centre = np.asarray(stroke.centre_m if isinstance(stroke, Circle) else stroke.at_m)
+    if isinstance(stroke, Circle):
+        return np.array([centre - stroke.radius_m, centre + stroke.radius_m])
+    turn = np.radians(stroke.angle_deg)
+    along = 0.5 * stroke.width_m * np.array([np.cos(turn), np.sin(turn)])
+    centre = centre + {"start": 1.0, "middle": 0.0, "end": -1.0}[stroke.anchor] * along
+    up = 0.5 * LINE_HEIGHT * stroke.height_m * np.array([-np.sin(turn), np.cos(turn)])
+    return centre + np.array([along + up, along - up, -along + up, -along - up])
+
+
+def _placed(stroke, place, factor, turn_deg):
+    if isinstance(stroke, Path):
+        return replace(stroke, points_m=place(stroke.points_m))
+    if isinstance(stroke, Circle):
+        return replace(stroke, centre_m=tuple(place(stroke.centre_m).tolist()),
+                       radius_m=factor * stroke.radius_m)
+    return replace(stroke, at_m=tuple(place(stroke.at_m).tolist()),
+                   height_m=factor * stroke.height_m, angle_deg=stroke.angle_deg + turn_deg)

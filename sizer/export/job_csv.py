@@ -1,0 +1,43 @@
+"""What every table of a job says before its rows, and its lengths, in mm or in inches."""
+
+from sizer.fit.sizes import main_sizes_text
+from sizer.spreadsheet import csv_text
+from sizer.units import MM_PER_M, inches_error_mm, inches_text
+
+DENOMINATOR = 32
+STATUS = {"pass": "all pass", "caution": "pass with caution", "fail": "DOES NOT PASS"}
+
+
+class Lengths:
+    """Writes lengths in one unit, "mm" or "in", and keeps the worst rounding of the fractions."""
+
+    def __init__(self, unit):
+        self.unit = unit
+        self.worst_mm = 0.0
+
+    def __call__(self, value_m):
+        if value_m is None:
+            return ""
+        mm = value_m * MM_PER_M
+        if self.unit == "mm":
+            return f"{mm:.1f}"
+        self.worst_mm = max(self.worst_mm, abs(inches_error_mm(mm, DENOMINATOR)))
+        return inches_text(mm, DENOMINATOR)
+
+
+def job_csv(job, title, shown, header, rows, notes):
+    """A table of a job; lines beginning with # say what it is, its rounding and the cautions.
+
+    Parameters
+    ----------
+    shown : Lengths that wrote the rows
+    notes : sentences of this table
+    """
+    boat = job.fitted.assessed.boat
+    lead = [f"{title}: {boat.design.name}, {main_sizes_text(boat)} mm; "
+            f"checks: {STATUS[job.fitted.status]}", *notes]
+    if shown.unit == "in":
+        lead.append(f"Fractions are to the nearest 1/{DENOMINATOR} in; rounding moves no length "
+                    f"here by more than {shown.worst_mm:.2f} mm")
+    lead += [f"CAUTION: {caution}" for caution in job.cautions]
+    return csv_text(lead, header, rows)

@@ -1,0 +1,78 @@
+"""Many boats at once: every array of a record has them along its first axis."""
+
+from dataclasses import fields, is_dataclass, replace
+
+import numpy as np
+
+SHARED = {"shared": True}  # metadata of a record's field that all of many share
+
+
+def one_of(many, index):
+    """One of many: of every array its row, in the record and in the records that it holds."""
+    return _each(many, lambda values: values[index])
+
+
+def many_of(one):
+    """The one as the only one of many: every array with a leading axis; plain numbers stay."""
+    return _each(one, lambda values: values[None])
+
+
+def stacked(records):
+    """Many of like records: every number that differs among them an array (n,)."""
+    first = records[0]
+    if isinstance(first, (bool, str, tuple)) or all(one == first for one in records[1:]):
+        return first
+    if is_dataclass(first):
+        return type(first)(*(stacked([getattr(one, field.name) for one in records])
+                             for field in fields(first)))
+    if isinstance(first, dict):
+        return {key: stacked([one[key] for one in records]) for key in first}
+    return np.array(records)
+
+
+def joined(records):
+    """Like records of several lots of many as one."""
+    first = records[0]
+    if isinstance(first, tuple):
+        return tuple(joined(each) for each in zip(*records, strict=True))
+    if is_dataclass(first):
+        return type(first)(*(joined([getattr(one, field.name) for one in records])
+                             for field in fields(first)))
+    return np.concatenate(records) if np.ndim(first) else first
+
+
+def _each(record, change):
+    if isinstance(record, np.ndarray):
+        return change(record)
+    if isinstance(record, tuple):
+        return tuple(_each(one, change) for one in record)
+    if isinstance(record, dict):
+        return {key: _each(one, change) for key, one in record.items()}
+    if is_dataclass(record):
+        return replace(record, **{
+            field.name: _each(getattr(record, field.name), change)
+            for field in fields(record) if not field.metadata.get("shared")})
+    return record
+
+
+def along(value, x):
+    """A number for each boat, made to stand against places along it; x has them in its last axis,
+    or is one place for all."""
+    return value if np.ndim(x) == 0 else np.asarray(value)[..., None]
+
+
+def interp(x, places, values):
+    """As `np.interp`, for each row its own: x (..., m), rising places and values (..., k)."""
+    if np.ndim(places) == 1 and np.ndim(values) == 1:
+        return np.interp(x, places, values)
+    after = np.count_nonzero(places[..., None, :] <= x[..., :, None], axis=-1)
+    low = np.minimum(np.maximum(after - 1, 0), places.shape[-1] - 2)
+    rows = np.broadcast_shapes(places.shape[:-1], values.shape[:-1], low.shape[:-1])
+    places, values, low = (np.broadcast_to(one, (*rows, one.shape[-1]))
+                           for one in (places, values, low))
+    start, end, first, last = (np.take_along_axis(one, at, axis=-1) for one, at in (
+        (places, low), (places, low + 1), (values, low), (values, low + 1)))
+    step = end - start
+    share = (x - start) / np.where(step > 0.0, step, 1.0)
+    inner = first + (last - first) * np.minimum(np.maximum(share, 0.0), 1.0)
+    return np.where(after >= places.shape[-1], values[..., -1:], inner)

@@ -1,0 +1,107 @@
+"""What a side view shows: boat, base, water, seat and the seated paddler, in m."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import cos, radians, sin
+
+import numpy as np
+from shapely import Polygon
+
+from sizer.drawing.hull_lines import water_z_m
+from sizer.hull.boat import Boat
+from sizer.hull.sections import half_section_at
+from sizer.hydro.particulars import Particulars
+from sizer.paddler.room import room_needed
+from sizer.scenes.figure import LEAN_DEG, SideFigure, side_figure, trunk_depth_m
+
+LEVEL_DEG = 0.05  # trim that rounds to nothing
+
+BELLY, CHEST = 0.21, 0.62  # along the trunk over sitting height: where arms are cut off
+
+
+@dataclass(frozen=True, eq=False)
+class Scene:
+    """Everything one side view is drawn from."""
+
+    boat: Boat
+    base: Boat
+    particulars: Particulars
+    figure: SideFigure
+    length_text: Callable[[float], str]
+
+    @property
+    def shift_m(self):
+        """Puts the base's half-length on the boat's."""
+        return ends_m(self.boat, self.base)[2]
+
+    @property
+    def box_m(self):
+        """Left, low, right, top of everything drawn."""
+        front, back, _ = ends_m(self.boat, self.base)
+        return front, self.low_m, back, self.top_m
+
+    def water_m(self, x_m):
+        """Height of the water's surface at x."""
+        return water_z_m(self.boat, self.particulars, x_m)
+
+    def body(self, outline):
+        """A figure's outline in the boat: (n, 2) x and height."""
+        return outline * (-1.0, 1.0) + (self.boat.seat_x_m, self.boat.seat_z_m)
+
+    @property
+    def top_m(self):
+        """Highest thing drawn."""
+        return max(float(self.body(self.figure.body_m)[:, 1].max()),
+                   float(self.boat.sections.z_m.max()), float(self.base.sections.z_m.max()))
+
+    @property
+    def low_m(self):
+        """Lowest thing drawn."""
+        return min(float(self.boat.sections.z_m.min()), float(self.base.sections.z_m.min()))
+
+
+def ends_m(boat, base):
+    """The foremost and aftmost x of a boat and its base, and the base's shift to its middle."""
+    shift = 0.5 * (boat.length_m - base.length_m)
+    return min(0.0, shift), max(boat.length_m, boat.length_m - shift), shift
+
+
+def trim_text(trim_deg):
+    """Trim in words."""
+    if abs(trim_deg) < LEVEL_DEG:
+        return "level trim"
+    return f"trim {abs(trim_deg):.1f}°, {'stern' if trim_deg > 0 else 'bow'} deeper"
+
+
+def scene_of(boat, base, particulars, person, length_text):
+    """The Scene of a boat afloat and its paddler, a Body."""
+    reach = room_needed(person, boat.design.cockpit.entry).foot_rest_ahead_m
+    bottom = float(half_section_at(boat.sections, boat.seat_x_m - reach)[1][0])
+    floor = bottom + boat.design.stringers[0].depth_m  # the heels stand on the keel stringer
+    figure = side_figure(person, boat.design.cockpit.entry, floor - boat.seat_z_m)
+    return Scene(boat, base, particulars, figure, length_text)
+
+
+def without_arms(figure, body, height_m):
+    """A SideFigure's outline up to a height, without what reaches out over the deck.
+
+    Returns (n, 2) from one end of the cut across the trunk round to the other, as the figure's own.
+    """
+    foot, high = figure.body_m.max(axis=0)
+    belly, chest = (_trunk_front(body, share) for share in (BELLY, CHEST))
+    arms = Polygon([belly, (foot, belly[1] + 0.12), (foot, high), chest])
+    over = Polygon([(-foot, height_m), (foot, height_m), (foot, 2 * high), (-foot, 2 * high)])
+    left = Polygon(figure.body_m).buffer(0.0).difference(arms).difference(over)
+    whole = max(getattr(left, "geoms", [left]), key=lambda part: part.area)
+    around = np.array(whole.exterior.coords)[:-1]
+    cut = np.isclose(around[:, 1], height_m)
+    start = int(np.flatnonzero(cut & ~np.roll(cut, -1))[0])
+    return np.roll(around, -start, axis=0)
+
+
+def _trunk_front(body, share):
+    """A point on the front of the leant trunk, a share of the sitting height along it."""
+    lean, sitting = radians(LEAN_DEG), body.sitting_height.value_m
+    along, depth = (share - 0.075) * sitting, 0.9 * trunk_depth_m(body)
+    return np.array([depth * cos(lean) - along * sin(lean),
+                     share * sitting * cos(lean) + depth * sin(lean)])

@@ -1,0 +1,78 @@
+"""The whole boat, small: from the side over from above, as a glance, with rings, or with frames."""
+
+import numpy as np
+
+from sizer.drawing.hull_lines import water_z_m
+from sizer.drawing.marks import NARROW, PAPER_M, WIDE, paper_round, picture, water_over
+from sizer.drawing.record import Drawing, Path, joined
+from sizer.scenes.hull_views import body_plan, plan_hull, rings, side_hull
+
+GLANCE, BESIDE = 240.0, 460.0  # widths of a glance and of a design beside its table, mm of paper
+COLUMN = 34.0  # room beside the sections for the names
+APART_M = 0.10  # between the two views on paper, and of water past the ends; our drawing
+
+
+def glance(boat, shown_m):
+    """A small side view over a plan of a Boat, for choosing a base design or comparing boats.
+
+    The width stands for `shown_m`, so that boats compare where it is the same for all.
+    """
+    beside = 0.5 * (GLANCE - (GLANCE - 8.0) * boat.length_m / max(shown_m, boat.length_m))
+    design = boat.design
+    return picture(design.name, f"{design.name} from the side and from above: {design.character}.",
+                   _side_over_plan(boat, GLANCE, beside, (4.0, 12.0, 4.0)))
+
+
+def fair_marks(boat, unfair, narrow=False):
+    """Side view over plan with a numbered ring at each Unfairness, in the order given."""
+    return picture("Fairness", f"Fairness of the sticks. {_said(unfair)}.", _side_over_plan(
+        boat, NARROW if narrow else WIDE, 14.0, (30.0, 34.0, 24.0), unfair))
+
+
+def as_drawn(boat, unfair, frame=None):
+    """Side view over plan over frames of an unscaled Boat, a numbered ring at each Unfairness.
+
+    Parameters
+    ----------
+    boat : Boat
+    unfair : tuple of Unfairness
+    frame : name of the frame to draw heavier, or None
+    """
+    chosen = next((at for at, one in enumerate(boat.design.frames) if one.name == frame), None)
+    views = _side_over_plan(boat, BESIDE, 12.0, (22.0, 38.0, 16.0), unfair, chosen)
+    half, z = 0.5 * boat.beam_m, boat.sections.z_m
+    across = paper_round((-half, z.min(), half, z.max()), BESIDE, COLUMN + 12.0, 22.0, 26.0)
+    views.append(across.on_paper(body_plan(boat, across, COLUMN, chosen=chosen)))
+    return picture(boat.design.name, f"{boat.design.name} as drawn: side view, plan and frames. "
+                   f"Fairness of the sticks: {_said(unfair)}.", views)
+
+
+def owners_drawing(boat, particulars):
+    """The boat afloat from the side over from above, as an owner wants to see it, in its metres."""
+    x = np.array([-APART_M, boat.length_m + APART_M])
+    surface = np.column_stack([x, water_z_m(boat, particulars, x)])
+    low, half = float(boat.sections.z_m.min()), 0.5 * boat.beam_m
+    side, plan = side_hull(boat, PAPER_M), plan_hull(boat, PAPER_M)
+    return joined("boat", [
+        Drawing("side", (*water_over(surface, low - 0.5 * APART_M), *side.wood, *side.outline)),
+        Drawing("plan", (*plan.wood, *plan.outline)).moved((0.0, low - APART_M - half))])
+
+
+def _side_over_plan(boat, width, beside, over, unfair=(), chosen=None):
+    """The two views on their papers; `over` is the room above, between and below, mm of paper."""
+    long, half, z = boat.length_m, 0.5 * boat.beam_m, boat.sections.z_m
+    papers = []
+    for hull, axis, low, high, above, below in (
+            (side_hull, "profile", z.min(), z.max(), over[0], 0.0),
+            (plan_hull, "plan", -half, half, *over[1:])):
+        paper = paper_round((0.0, low, long, high), width, beside, above, below)
+        view = hull(boat, paper.unit_m)
+        heavy = [] if chosen is None else [Path("edge", view.frames[chosen].points_m)]
+        papers.append(paper.on_paper([*view.wood, *heavy, *view.outline,
+                                      *rings(unfair, axis, paper.unit_m)]))
+    return papers
+
+
+def _said(unfair):
+    return "; ".join(f"{number}: {found.stringer}, {found.what} {found.place}"
+                     for number, found in enumerate(unfair, start=1)) or "nothing to mark"

@@ -1,0 +1,75 @@
+"""Where the seat lies in its boat: a plan, bow on the left and starboard up, over the section
+where one sits, seen from astern; both in the boat's own metres."""
+
+import numpy as np
+
+from sizer.drawing.hull_lines import top_lines
+from sizer.drawing.marks import MIRROR, line, size_line, unit_of
+from sizer.drawing.record import Drawing, Path, Text, joined
+from sizer.scenes.sections import section_at
+from sizer.shop.boards import hull_at
+from sizer.shop.seat_drawing import least_clear_m
+from sizer.shop.stations import setting_up
+from sizer.units import MM_PER_M
+
+BEYOND_M = 0.060  # of the plan beyond the seat's ends; our drawing
+
+
+def seat_views(seat, boat, letters_m):
+    """The Drawing of a SeatBuilt in its boat: plan, and section below; letters as high as told."""
+    plan, section = _plan(seat, boat, letters_m), _section(seat, boat, letters_m)
+    left = 0.5 * (plan.box_m[0] + plan.box_m[2]) - 0.5 * (section.box_m[0] + section.box_m[2])
+    drop = plan.box_m[1] - section.box_m[3] - 2.0 * letters_m
+    return joined("seat", [plan, section.moved((left, drop))])
+
+
+def _plan(seat, boat, letters):
+    front, back = seat.front_x_m - BEYOND_M, seat.back_x_m + BEYOND_M
+    lines = top_lines(boat, (front, back))
+    half = float(lines.sheer[:, 1].max())
+    strokes = [Path("guide", line * side) for line in (lines.sheer, *lines.sticks) if len(line)
+               for side in (1.0, MIRROR)]
+    for station in setting_up(boat).stations:
+        if front <= station.x_m <= back:
+            strokes += [line("guide", (face, -half), (face, half))
+                        for face in station.faces_x_m]
+            strokes.append(Text("text", (station.x_m, half + letters), letters, station.name))
+    strokes += [Path("cut", board.plan_m * side, closed=True)
+                for board in seat.boards for side in (1.0, MIRROR)]
+    strokes += [line("mark", (seat.sit_x_m, -half), (seat.sit_x_m, half)),
+                Text("text", (seat.sit_x_m, -half - letters), letters, "sitting bones")]
+    wide, low = max(board.plan_m[:, 1].max() for board in seat.boards), -half - 4.5 * letters
+    return Drawing("plan", (
+        *strokes, *_measured((seat.front_x_m, low), (seat.back_x_m, low), letters),
+        *_measured((back + letters, -wide), (back + letters, wide), letters)))
+
+
+def _section(seat, boat, letters):
+    skin = hull_at(boat, [seat.sit_x_m])[0]
+    top, low, wide = seat.top_m, float(skin[:, 1].min()), float(skin[:, 0].max())
+    left = -wide - 2.0 * letters
+    return Drawing("section", (
+        *section_at(boat, seat.sit_x_m),
+        *(line("guide", (left - letters, z), (wide, z)) for z in (0.0, top)),
+        *_measured((left, 0.0), (left, top), letters), *_clearance(seat, boat, low, letters)))
+
+
+def _clearance(seat, boat, low, letters):
+    """The shortest way from the seat to the skin, and what is left of it with the paddler on it."""
+    at, to = least_clear_m(seat, boat)
+    words = (f"clear of the skin {np.hypot(*np.subtract(at, to)) * MM_PER_M:.0f} mm, "
+             f"{seat.clear_of_skin_m * MM_PER_M:.0f} mm least with the paddler on it")
+    yield line("mark", at, to)
+    yield line("mark", to, (to[0], low - letters))
+    yield Text("text", (0.0, low - 2.0 * letters), letters, words)
+
+
+def _measured(start, end, letters):
+    """A dimension with its length in mm beside its middle."""
+    start, end = np.asarray(start, float), np.asarray(end, float)
+    along = (end - start) / np.hypot(*(end - start))
+    across = np.array([-along[1], along[0]])
+    upright = abs(along[1]) > abs(along[0])
+    yield size_line(start, end, unit_of(letters))
+    yield Text("size", tuple((0.5 * (start + end) + letters * across).tolist()), letters,
+               f"{np.hypot(*(end - start)) * MM_PER_M:.0f}", 90.0 if upright else 0.0)

@@ -1,0 +1,121 @@
+"""The strongback with all its marks, to scale: from above and, below it, from the side.
+
+Drawn in the boat's own metres along the tape: right is aft from the strongback's forward end. Seen
+from above starboard is up; in the side view up is height over the strongback's top.
+"""
+
+import numpy as np
+
+from sizer.drawing.hull_lines import side_lines, top_lines
+from sizer.drawing.marks import MIRROR, apart, box, line, unit_of
+from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text, joined
+from sizer.scenes.hull_views import rings
+from sizer.units import MM_PER_M
+
+STRONGBACK_M = (0.10, 0.09)  # width and depth of the beam as drawn; our drawing
+RISER_M = 0.04  # of a riser along the tape; our drawing
+WORD_LETTERS = 3.5  # of a frame's words along the tape, four narrow figures
+SHORT = {  # words beside the plan, where the mark's own name is long
+    "keel's forward end, in the bow stem": "keel's end",
+    "keel's after end, in the stern stem": "keel's end",
+    "footbrace, farthest": "footbrace, far",
+    "footbrace, this paddler": "footbrace, here",
+    "footbrace, nearest": "footbrace, near",
+    "seat, front edge": "seat, front",
+    "seat, top under the sitting bones": "sitting bones",
+    "seat, back of the buttocks": "seat, back",
+}
+
+
+def strongback_drawing(job, bench, letters_m):
+    """The Drawing of a job's strongback; letters as high as told, so that they read when scaled.
+
+    Parameters
+    ----------
+    job : Job
+    bench : Bench of it
+    letters_m : height of the letters in the boat's metres: that on paper over the scale
+    """
+    above = _from_above(job, bench, letters_m)
+    beside = _from_the_side(job, bench, letters_m)
+    gap = above.box_m[1] - beside.box_m[3] - 1.5 * letters_m
+    return joined("strongback", [above, beside.moved((0.0, gap))])
+
+
+def _from_above(job, bench, letters):
+    boat, up = job.fitted.assessed.boat, job.setting_up
+    lines, half = top_lines(boat, shift_m=-up.strongback_start_x_m), STRONGBACK_M[0] / 2.0
+    widest = float(lines.sheer[:, 1].max())
+    strokes = [*(Path("guide", one) for one in (lines.sheer, lines.sheer * MIRROR)),
+               Path("guide", lines.deck[[0, -1]]),
+               box("cut", 0.0, -half, up.strongback_length_m, half),
+               Path("mark", lines.coaming, closed=True)]
+    for station, place in zip(up.stations, _word_places(up, letters), strict=True):
+        strokes += _frame_from_above(station, place, half, widest + letters, letters)
+    strokes += _marks(bench.marks, -widest - 0.5 * letters, half, letters)
+    strokes += _rings(bench, "plan", (-up.strongback_start_x_m, 0.0), letters)
+    return Drawing("from above", tuple(strokes))
+
+
+def _word_places(up, letters):
+    """Where each frame's words stand along the tape: at its mark, moved where two would meet."""
+    return apart([one.strongback_m for one in up.stations], WORD_LETTERS * LETTER_WIDTH * letters)
+
+
+def _frame_from_above(station, place, half, top, letters):
+    """Reference face, plywood, riser, name and mark of one frame."""
+    mark = station.strongback_m
+    away = 1.0 if station.plywood_lies == "aft" else -1.0
+    reach = max(y for y, _ in station.points_m.values())
+    yield line("cut", (mark, -reach), (mark, reach))
+    yield box("mark", mark, -reach, mark + away * station.thickness_m, reach)
+    yield box("mark", mark, -half, mark - away * RISER_M, half)
+    tip = mark + away * (station.thickness_m + 0.5 * letters)
+    yield Path("mark", np.array([(mark, reach + 0.4 * letters), (tip, reach + 0.15 * letters),
+                                 (mark, reach - 0.1 * letters)]), closed=True)
+    yield Text("text", (place, top + 1.7 * letters), letters, station.name)
+    yield Text("text", (place, top + 0.2 * letters), letters, f"{mark * MM_PER_M:.0f}")
+
+
+def _marks(marks, bottom, half, letters):
+    """The other marks: a line from the tape down to words that stand upright, clear of others."""
+    step = LINE_HEIGHT * letters
+    places = apart([mark.strongback_m for mark in marks.marks], step)
+    for mark, place in zip(marks.marks, places, strict=True):
+        words = f"{SHORT.get(mark.name, mark.name)} {mark.strongback_m * MM_PER_M:.0f}"
+        long = 0.8 * LETTER_WIDTH * letters * len(words)
+        yield line("guide", (mark.strongback_m, half), (mark.strongback_m, bottom),
+                   (place, bottom - letters))
+        yield Text("text", (place, bottom - 1.5 * letters - 0.5 * long), letters, words, 90.0)
+
+
+def _from_the_side(job, bench, letters):
+    """Over each frame its gunwale's height, under it its keel's, both over the strongback's top."""
+    boat, up = job.fitted.assessed.boat, job.setting_up
+    start, base = up.strongback_start_x_m, up.baseline_height_m
+    lines = side_lines(boat, shift_m=-start)
+    strokes = [Path("guide", np.add(one, (0.0, base)))
+               for one in (lines.bottom, lines.sheer, lines.deck, lines.coaming)]
+    strokes.append(box("cut", 0.0, -STRONGBACK_M[1], up.strongback_length_m, 0.0))
+    top = float(boat.sections.z_m.max()) + base + letters
+    row = -STRONGBACK_M[1] - 1.3 * letters
+    for station, place, riser in zip(up.stations, _word_places(up, letters), bench.marks.risers,
+                                     strict=True):
+        mark = station.strongback_m
+        away = 1.0 if station.plywood_lies == "aft" else -1.0
+        high = max(z for _, z in station.points_m.values())
+        strokes += [
+            line("cut", (mark, station.keel_height_m), (mark, high)),
+            box("mark", mark, station.keel_height_m, mark + away * station.thickness_m, high),
+            box("mark", mark, 0.0, mark - away * RISER_M, riser.height_m),
+            Text("text", (place, top), letters, f"{station.gunwale_height_m * MM_PER_M:.0f}"),
+            Text("text", (place, row), letters, f"{station.keel_height_m * MM_PER_M:.0f}")]
+    strokes += _rings(bench, "profile", (-start, base), letters)
+    return Drawing("from the side", tuple(strokes))
+
+
+def _rings(bench, axis, shift, letters):
+    """A numbered ring round every hollow or bump that does not pass."""
+    shown = [one for one in bench.unfair if one.status != "pass"]
+    return Drawing("rings", tuple(rings(shown, axis, unit_of(letters), "cut", "!"))).moved(
+        shift).strokes

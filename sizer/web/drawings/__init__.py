@@ -1,1 +1,0 @@
-"""Drawings for the screens: records in, inline SVG text out."""

@@ -1,0 +1,138 @@
+"""A long computation in a process of its own, beside the wizard.
+
+So the wizard stays quick, the work goes on while other pages are looked at, and it can be stopped.
+It ends with whoever wants it: when its browser has been gone for a while, or with the wizard.
+"""
+
+import atexit
+import multiprocessing
+import os
+import sys
+import tempfile
+import threading
+import time
+import weakref
+from collections import deque
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass
+from pathlib import Path
+from types import ModuleType
+
+from sizer.crowd.batch import leave_to_parent
+from sizer.errors import BadInput, SizerError
+
+PATIENCE_S = 120.0  # how long a browser may be gone, as when a phone sleeps
+LOOKED_EVERY_S = 5.0
+CONTEXT = multiprocessing.get_context("spawn")
+
+
+@dataclass(frozen=True, eq=False)
+class Outcome:
+    """What a work came to: its record, or what was wrong."""
+
+    record: object = None
+    faults: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, eq=False)
+class Work:
+    """One computation under way; it is stopped when nothing holds this any more."""
+
+    process: multiprocessing.Process
+    listener: threading.Thread
+    heard: deque  # the last that it said: how far it is, in words, or its Outcome
+    folder: tempfile.TemporaryDirectory
+
+    @property
+    def going(self):
+        """Whether something is still to be heard of it."""
+        return self.listener.is_alive()
+
+    def progress(self):
+        """How far it is, in words; "" before it has said so."""
+        return self.heard[-1] if isinstance(self.heard[-1], str) else ""
+
+    def stop(self):
+        """Ends it; nothing of it is kept."""
+        _end(self.process, self.folder)
+
+    def outcome(self):
+        """The Outcome of a work that is no longer going."""
+        last = self.heard[-1]
+        return Outcome(faults=("the run was ended",)) if isinstance(last, str) else last
+
+
+def begin(function, *given, files=(), wanted=lambda: True):
+    """The Work of a function on what it is given.
+
+    Parameters
+    ----------
+    function : of a module; called as function(*given, progress=...), where progress(done, of,
+        words) says how far it is. It returns one record, or raises SizerError
+    files : (name, text) pairs that it finds in the folder it works in
+    wanted : asked now and then; the work is stopped when that has been false for PATIENCE_S
+    """
+    folder = tempfile.TemporaryDirectory(prefix="sizer-", ignore_cleanup_errors=True)
+    for name, text in files:
+        (Path(folder.name) / name).write_text(text, "utf-8")
+    ours, theirs = CONTEXT.Pipe(duplex=False)
+    process = CONTEXT.Process(target=_work, args=(theirs, folder.name, function, given))
+    with _without_main():
+        process.start()
+    theirs.close()  # so that ours ends when the process does
+    heard = deque([""], maxlen=1)
+    listener = threading.Thread(target=_listen, args=(ours, heard, process, wanted),
+                                daemon=True)
+    listener.start()
+    work = Work(process, listener, heard, folder)
+    weakref.finalize(work, _end, process, folder)
+    atexit.register(process.terminate)  # or the wizard's end would wait for it
+    return work
+
+
+@contextmanager
+def _without_main():
+    """A new process loads the `__main__` of the one that starts it: here that is the script of a
+    page, which is not to be drawn there."""
+    before = sys.modules["__main__"]
+    sys.modules["__main__"] = ModuleType("__main__")
+    try:
+        yield
+    finally:
+        sys.modules["__main__"] = before
+
+
+def _listen(connection, heard, process, wanted):
+    seen = time.monotonic()
+    with connection, suppress(EOFError, OSError):
+        while True:
+            if connection.poll(LOOKED_EVERY_S):
+                heard.append(connection.recv())
+            if wanted():
+                seen = time.monotonic()
+            elif time.monotonic() - seen > PATIENCE_S:
+                process.terminate()
+
+
+def _end(process, folder):
+    process.terminate()
+    process.join()
+    atexit.unregister(process.terminate)
+    folder.cleanup()
+
+
+def _work(says, folder, function, given):
+    """In the new process."""
+    leave_to_parent()
+    os.chdir(folder)
+
+    def progress(done, of, words):
+        says.send(f"{words}: {done} of {of}")
+
+    try:
+        outcome = Outcome(function(*given, progress=progress))
+    except BadInput as error:
+        outcome = Outcome(faults=tuple(map(str, error.faults)))
+    except SizerError as error:
+        outcome = Outcome(faults=(str(error),))
+    says.send(outcome)

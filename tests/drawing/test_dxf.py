@@ -1,0 +1,144 @@
+"""DXF read back by ezdxf and measured."""
+
+import io
+
+import ezdxf
+import numpy as np
+import pytest
+from shapely.geometry import Point, Polygon
+
+from sizer.drawing.dxf import all_in_one_dxf, dxf_bytes
+from sizer.hull.boat import frame_points_m
+from sizer.shop.frame_drawing import frame_drawing
+from sizer.shop.frames import frame_patterns
+from sizer.shop.stem_drawing import stem_drawing
+from sizer.shop.stems import stem_patterns
+
+CAUTIONS = ("Wear a PFD.", "Dress for the water at 10 °C, not the air.")
+MILLIMETRES = 4  # $INSUNITS in Autodesk's DXF reference
+
+
+def parsed(data):
+    document = ezdxf.read(io.StringIO(data.decode("utf-8")))
+    assert not document.audit().errors
+    return document
+
+
+@pytest.fixture(scope="module")
+def patterns(boat):
+    return frame_patterns(boat)
+
+
+@pytest.fixture(scope="module")
+def documents(patterns):
+    return [parsed(dxf_bytes(frame_drawing(one), CAUTIONS)) for one in patterns]
+
+
+def loops(document):
+    return [line for line in document.modelspace().query("LWPOLYLINE[layer=='cut']")]
+
+
+def outer(document):
+    """The outer saw line, in mm."""
+    points = [np.array(line.get_points("xy")) for line in loops(document)]
+    return max(points, key=lambda loop: np.ptp(loop, axis=0).prod())
+
+
+def test_header_says_millimetres_and_layers_are_the_four(documents):
+    for document in documents:
+        assert document.dxfversion == "AC1024"  # R2010
+        assert document.header["$INSUNITS"] == MILLIMETRES
+        used = {entity.dxf.layer for entity in document.modelspace()}
+        assert used == {"cut", "mark", "drill", "text"}
+        assert used <= {layer.dxf.name for layer in document.layers}
+
+
+def test_saw_lines_are_closed_loops_that_do_not_cross(documents, patterns):
+    for document, pattern in zip(documents, patterns, strict=True):
+        found = loops(document)
+        assert len(found) == 1 + len(pattern.wood.interiors)
+        assert all(line.closed for line in found)
+        shapes = [Polygon(line.get_points("xy")) for line in found]
+        assert all(shape.is_valid for shape in shapes)
+        whole = max(shapes, key=lambda shape: shape.area)
+        wood = whole.area - sum(shape.area for shape in shapes if shape is not whole)
+        assert wood == pytest.approx(pattern.wood.area * 1e6, rel=1e-6)
+
+
+def test_holes_are_an_eighth_of_an_inch_and_countersinks_are_marks(documents, patterns):
+    for document, pattern in zip(documents, patterns, strict=True):
+        holes = document.modelspace().query("CIRCLE[layer=='drill']")
+        assert len(holes) == len(pattern.holes)
+        assert [2 * hole.dxf.radius for hole in holes] == pytest.approx([3.2] * len(holes))
+        rims = document.modelspace().query("CIRCLE[layer=='mark']")
+        middles = {hole.dxf.center.round(6) for hole in holes}
+        assert {rim.dxf.center.round(6) for rim in rims} == middles
+        whole = Polygon(outer(document))
+        assert all(whole.contains(Point(spot.x, spot.y)) for spot in middles)
+
+
+def test_ridge_notch_is_stock_and_clearance_with_its_floor_under_the_moulded_line(
+        boat, documents, patterns):
+    """Width, depth and place by the straight walls at the centre line, in the file's own mm."""
+    for index, (document, pattern) in enumerate(zip(documents, patterns, strict=True)):
+        ridge = next((one for one in pattern.section.notches if one.role == "ridge"), None)
+        if ridge is None:
+            continue
+        stock = boat.design.stringer(ridge.stringer)
+        half = (stock.width_m * 1000 + 0.5) / 2.0
+        top = frame_points_m(boat, index)[ridge.stringer][1] * 1000
+        loop = outer(document)
+        near = loop[np.abs(loop[:, 0]) < half + 1.0]
+        floor = near[np.abs(near[:, 1] - (top - stock.depth_m * 1000)) < 0.1]
+        assert np.sort(floor[:, 0]) == pytest.approx([-half, half], abs=0.1)
+        walls = near[(np.abs(np.abs(near[:, 0]) - half) < 1e-6)
+                     & (near[:, 1] > top - 2.0 * stock.depth_m * 1000)]
+        assert len(walls) == 4
+        assert walls[:, 1].max() < top
+
+
+def test_outer_corners_lie_on_the_moulded_line(boat, documents, patterns):
+    """Each whole floor found by its length; the stock's depth out from it is the moulded point."""
+    for index, (document, pattern) in enumerate(zip(documents, patterns, strict=True)):
+        starts = outer(document)
+        steps = np.roll(starts, -1, axis=0) - starts
+        lengths = np.hypot(*steps.T)
+        pockets = {name for pair in pattern.shared_notches for name in pair}
+        checked = 0
+        for name, (y, z) in frame_points_m(boat, index).items():
+            stock = boat.design.stringer(name)
+            if stock.role not in ("chine", "deck") or name in pockets:
+                continue
+            for sign in (1.0, -1.0):
+                point = np.array([sign * y, z]) * 1000
+                floor = np.abs(lengths - stock.width_m * 1000 - 0.5) < 1e-6
+                along = steps[floor] / lengths[floor, None]
+                middle = starts[floor] + 0.5 * steps[floor]
+                outward = stock.depth_m * 1000 * np.column_stack([along[:, 1], -along[:, 0]])
+                misses = [np.hypot(*(middle + turn * outward - point).T).min()
+                          for turn in (1.0, -1.0)]
+                assert min(misses) < 0.1, (pattern.name, name)
+                checked += 1
+        assert checked or pockets
+
+
+def test_words_name_the_frame_and_carry_every_caution(documents, patterns):
+    for document, pattern in zip(documents, patterns, strict=True):
+        words = [text.dxf.text for text in document.modelspace().query("TEXT[layer=='text']")]
+        assert pattern.name in words
+        for caution in CAUTIONS:
+            assert f"CAUTION: {caution}" in words
+
+
+def test_all_in_one_holds_every_piece_side_by_side(boat, patterns):
+    drawings = [frame_drawing(one) for one in patterns]
+    drawings += [stem_drawing(one) for one in stem_patterns(boat)]
+    document = parsed(all_in_one_dxf("all", drawings, CAUTIONS))
+    shapes = [Polygon(line.get_points("xy")) for line in loops(document)]
+    outlines = [one for one in shapes
+                if not any(other is not one and other.contains(one) for other in shapes)]
+    assert len(outlines) == len(drawings)
+    for row, one in enumerate(outlines):
+        assert all(one.distance(other) > 25.0 for other in outlines[row + 1:])
+    words = {text.dxf.text for text in document.modelspace().query("TEXT")}
+    assert {drawing.name for drawing in drawings} <= words

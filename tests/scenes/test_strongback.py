@@ -1,0 +1,107 @@
+"""The strongback's plan: what stands where, and words that can be read."""
+
+from dataclasses import replace
+from itertools import combinations
+
+import numpy as np
+import pytest
+from shapely.affinity import rotate, translate
+from shapely.geometry import box
+
+from sizer.drawing.marks import unit_of
+from sizer.drawing.record import Circle, Path, Text
+from sizer.fit.request import drawn_request
+from sizer.hull.fairness import Unfairness
+from sizer.job import run
+from sizer.scenes.hull_views import RING
+from sizer.scenes.long_views import owners_drawing
+from sizer.scenes.strongback import strongback_drawing
+from sizer.shop.bench import bench_of
+
+LETTERS_M = 0.052  # 2.6 mm on paper at 1 : 20
+
+
+@pytest.fixture(scope="module")
+def job(lines, base_lines):
+    base = next(name for name, one in base_lines.items() if one is lines)
+    return run(drawn_request(base, lines), lines)
+
+
+@pytest.fixture(scope="module")
+def bench(job):
+    return bench_of(job)
+
+
+@pytest.fixture(scope="module")
+def plan(job, bench):
+    return strongback_drawing(job, bench, LETTERS_M)
+
+
+def upright_lines(plan):
+    """x of the solid upright lines: reference faces, from above and from the side."""
+    return sorted(float(stroke.points_m[0, 0]) for stroke in plan.strokes
+                  if isinstance(stroke, Path) and stroke.pen == "cut" and len(
+                      stroke.points_m) == 2)
+
+
+def boxes(plan, left, right):
+    """Closed marks of four corners with these two sides."""
+    return [stroke for stroke in plan.strokes
+            if isinstance(stroke, Path) and stroke.closed and len(stroke.points_m) == 4
+            and stroke.points_m[:, 0].min() == pytest.approx(left, abs=1e-9)
+            and stroke.points_m[:, 0].max() == pytest.approx(right, abs=1e-9)]
+
+
+def word_box(text):
+    flat = box(-0.5 * 0.65 * text.height_m * len(text.text), -0.5 * text.height_m,
+               0.5 * 0.65 * text.height_m * len(text.text), 0.5 * text.height_m)
+    return translate(rotate(flat, text.angle_deg, origin=(0.0, 0.0)), *text.at_m)
+
+
+def test_every_reference_face_stands_at_its_mark_in_both_views(job, plan):
+    marks = [station.strongback_m for station in job.setting_up.stations]
+    assert upright_lines(plan) == pytest.approx(sorted(marks * 2))
+
+
+def test_plywood_lies_on_its_side_and_the_riser_on_the_other(job, plan):
+    for station in job.setting_up.stations:
+        mark, thick = station.strongback_m, station.thickness_m
+        aft = station.plywood_lies == "aft"
+        wood = (mark, mark + thick) if aft else (mark - thick, mark)
+        riser = (mark - 0.04, mark) if aft else (mark, mark + 0.04)
+        assert len(boxes(plan, *wood)) == 2
+        assert len(boxes(plan, *riser)) == 2
+
+
+@pytest.mark.parametrize("letters_m", [LETTERS_M, 1.8 * LETTERS_M])
+def test_no_two_words_lie_on_each_other(job, bench, letters_m):
+    plan = strongback_drawing(job, bench, letters_m)
+    words = [stroke for stroke in plan.strokes if isinstance(stroke, Text)]
+    for one, other in combinations(words, 2):
+        assert not word_box(one).intersects(word_box(other)), (one.text, other.text)
+
+
+def test_every_mark_is_named_with_its_tape(bench, plan):
+    told = [stroke.text for stroke in plan.strokes if isinstance(stroke, Text)]
+    for mark in bench.marks.marks:
+        assert any(text.endswith(f" {mark.strongback_m * 1000:.0f}") for text in told), mark.name
+
+
+def test_a_hollow_is_ringed_where_it_is_and_one_that_passes_is_not(job, bench):
+    seen = Unfairness("chine", "profile", "hollow", "near F3", (1.5, 0.2, 0.07), 1.3, 1.7, 0.003,
+                      "caution", "made up")
+    fine = replace(seen, status="pass", point_m=(2.0, 0.2, 0.07))
+    rings = [stroke for stroke in strongback_drawing(
+        job, replace(bench, unfair=(fine, seen)), LETTERS_M).strokes
+        if isinstance(stroke, Circle) and stroke.radius_m == pytest.approx(
+            RING * unit_of(LETTERS_M))]
+    start = job.setting_up.strongback_start_x_m
+    assert [ring.centre_m[0] for ring in rings] == pytest.approx([1.5 - start])
+
+
+def test_the_owners_drawing_is_as_long_and_wide_as_the_boat(job):
+    boat = job.fitted.assessed.boat
+    drawn = owners_drawing(boat, job.fitted.assessed.particulars).on("ink")
+    assert drawn.width_m == pytest.approx(boat.length_m, abs=1e-6)
+    plan = [stroke.points_m for stroke in drawn.strokes][-2:]
+    assert np.ptp(np.concatenate(plan)[:, 1]) == pytest.approx(boat.beam_m, rel=0.02)

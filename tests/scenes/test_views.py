@@ -1,0 +1,296 @@
+"""Drawings are read back as XML and measured against the records they were drawn from."""
+
+import itertools
+import re
+from functools import cache
+from math import radians, tan
+from pathlib import Path
+from xml.etree import ElementTree
+
+import numpy as np
+import pytest
+
+from sizer.design.read import read_design
+from sizer.drawing.page_svg import page_svg
+from sizer.fit.assess import assess
+from sizer.fit.person import person
+from sizer.fit.request import read_request
+from sizer.fit.study import study
+from sizer.hull.boat import scaled_boat
+from sizer.hull.fairness import fairness
+from sizer.hull.lines import fair_lines
+from sizer.hull.scale import Scaling
+from sizer.hydro.water import water_at
+from sizer.job import run
+from sizer.paddler.body import predict
+from sizer.paddler.measures import Measured
+from sizer.scenes.long_views import fair_marks, glance
+from sizer.scenes.measuring import how_to_measure_all
+from sizer.scenes.plan_view import plan_view
+from sizer.scenes.sections import sections
+from sizer.scenes.side_areas import side_areas
+from sizer.scenes.side_view import side_view
+
+BASELINES = Path(__file__).parents[2] / "baselines"
+SMALL, MIDDLE, LARGE = (45, 1.50, 0.34), (76, 1.72, 0.39), (140, 1.95, 0.50)
+SCALINGS = {
+    SMALL: Scaling(0.95, 0.95, 0.95, 1.0, 0.92), MIDDLE: Scaling(1.03, 1.02, 1.04, 1.1, 1.0),
+    LARGE: Scaling(1.10, 1.14, 1.14, 1.5, 1.12)}
+DRAWN = (side_view, plan_view, sections)
+CASES = list(itertools.product(("long-tourer", "steady-boat", "teaching-boat"),
+                               (SMALL, MIDDLE, LARGE), (False, True)))
+TENTH = 0.051  # picture units: coordinates are written to a tenth
+
+
+def mm_text(value_m):
+    return f"{value_m * 1000:.1f} mm"
+
+
+@cache
+def case(name, who):
+    """(assessed boat, base boat, body) of a paddler in a scaled base."""
+    path = BASELINES / f"{name}.toml"
+    lines = fair_lines(read_design(path.read_bytes(), path.name))
+    sitter = person(Measured(*who), "sheltered-day", 5.0, water_at("salt", 10.0))
+    assessed = assess(lines, SCALINGS[who], sitter, 61)
+    return assessed, scaled_boat(lines, Scaling()), sitter.body
+
+
+def records(name, who):
+    assessed, base, body = case(name, who)
+    return assessed.boat, base, assessed.particulars, body, mm_text
+
+
+def drawn_by(draw, name, who, narrow=False):
+    """The SVG of a scene as the page asks for it."""
+    room = (case(name, who)[0].space.hip_width_m,) if draw is sections else ()
+    return page_svg(draw(*records(name, who), *room, narrow=narrow))
+
+
+def parse(svg):
+    return ElementTree.fromstring(svg)
+
+
+def of_class(root, mark):
+    return [node for node in root.iter() if node.get("class") == mark]
+
+
+def points(node):
+    """All points of a path of straight pieces."""
+    return np.array(re.findall(r"(-?[\d.]+) (-?[\d.]+)", node.get("d")), float)
+
+
+def texts(root):
+    return ["".join(node.itertext()) for node in root.iter() if node.tag.endswith("text")]
+
+
+def box(root):
+    return [float(number) for number in root.get("viewBox").split()]
+
+
+def all_drawings():
+    for draw, narrow in itertools.product(DRAWN, (False, True)):
+        yield drawn_by(draw, "day-boat", MIDDLE, narrow)
+    yield page_svg(glance(case("day-boat", MIDDLE)[1], 5.0))
+    yield from (page_svg(how_to_measure_all(narrow)) for narrow in (False, True))
+
+
+def test_every_drawing_is_named_and_described_and_carries_nothing_foreign():
+    for svg in all_drawings():
+        root = parse(svg)
+        assert root.get("role") == "img"
+        assert root.get("aria-label")
+        assert root[0].tag.endswith("title")
+        assert root[0].text
+        assert "\n" not in svg
+        for node in root.iter():
+            assert node.tag.split("}")[1] in {"svg", "title", "path", "circle", "text"}
+            assert not set(node.attrib) & {"id", "style", "href", "onload"}
+            assert (node.get("class") or "sz-").startswith("sz-")
+        assert "url(" not in svg
+        assert svg.count("http") == 1  # the namespace
+
+
+def test_profile_dimensions_are_the_boats_own():
+    for narrow in (False, True):
+        boat, _, particulars, *_ = records("day-boat", MIDDLE)
+        shown = texts(parse(drawn_by(side_view, "day-boat", MIDDLE, narrow)))
+        assert f"length {mm_text(boat.length_m)}" in shown
+        assert f"depth {mm_text(boat.depth_m)}" in shown
+        assert f"draft {mm_text(particulars.draft_m)}" in shown
+        assert f"freeboard {mm_text(particulars.freeboard_m)}" in shown
+
+
+def test_dimension_lines_are_as_long_as_what_they_say():
+    boat, base, particulars, *_ = records("day-boat", MIDDLE)
+    root = parse(drawn_by(side_view, "day-boat", MIDDLE))
+    ends = [points(node)[2:4] for node in of_class(root, "sz-dimension")]
+    freeboard, draft, depth, length = (float(np.hypot(*(b - a))) for a, b in ends)
+    scale = length / boat.length_m
+    assert freeboard == pytest.approx(scale * particulars.freeboard_m, abs=2 * TENTH)
+    assert draft == pytest.approx(scale * particulars.draft_m, abs=2 * TENTH)
+    assert depth == pytest.approx(scale * boat.depth_m, abs=2 * TENTH)
+    assert scale == pytest.approx(800.0 / max(boat.length_m, base.length_m), rel=1e-3)
+
+
+def test_plan_dimensions_are_the_boats_own():
+    boat, *_ = records("day-boat", MIDDLE)
+    for narrow in (False, True):
+        shown = texts(parse(drawn_by(plan_view, "day-boat", MIDDLE, narrow)))
+        assert f"beam {mm_text(boat.beam_m)}" in shown
+        assert f"cockpit length {mm_text(boat.opening.length_m)}" in shown
+        assert mm_text(boat.opening.width_m) in shown
+
+
+@pytest.mark.parametrize("name", ["day-boat", "long-tourer", "teaching-boat"])
+def test_room_beside_the_hips_is_what_the_checks_use(name):
+    assessed, _, body = case(name, MIDDLE)
+    root = parse(drawn_by(sections, name, MIDDLE))
+    shown = texts(root)
+    gap = 0.5 * (assessed.space.hip_width_m - body.hip_sitting.high_m)
+    sides = [points(node)[2:4, 0] for node in of_class(root, "sz-dimension")]
+    scale = (sides[2][1] - sides[2][0]) / body.hip_sitting.high_m
+    assert (sides[1][1] - sides[0][0]) / scale == pytest.approx(
+        assessed.space.hip_width_m, abs=4 * TENTH / scale)
+    assert mm_text(abs(gap)) in shown
+    assert ("clear" if gap >= 0 else "too tight") in shown
+    assert f"hips {mm_text(body.hip_sitting.high_m)}" in shown
+
+
+def test_hips_wider_than_the_room_are_called_too_tight():
+    boat, base, particulars, _, text = records("day-boat", SMALL)
+    shown = texts(parse(page_svg(sections(
+        boat, base, particulars, predict(Measured(90, 1.6, 0.58)), text,
+        case("day-boat", SMALL)[0].space.hip_width_m))))
+    assert "too tight" in shown
+
+
+def test_every_frame_is_named_in_the_body_plan():
+    shown = texts(parse(drawn_by(sections, "long-tourer", MIDDLE)))
+    names = [frame.name for frame in case("long-tourer", MIDDLE)[1].design.frames]
+    assert set(names) <= set(shown)
+
+
+@pytest.mark.parametrize("name", ["day-boat", "teaching-boat"])
+def test_waterline_stands_at_the_sinkage_and_trim(name):
+    boat, _, particulars, *_ = records(name, LARGE)
+    root = parse(drawn_by(side_view, name, LARGE))
+    (left, right) = points(of_class(root, "sz-waterline")[0])
+    length = points(of_class(root, "sz-dimension")[-1])[2:4]
+    scale = (length[1, 0] - length[0, 0]) / boat.length_m
+    keel = max(points(node)[:, 1].max() for node in of_class(root, "sz-ink"))
+    low = boat.sections.z_m.min()
+    for end in (left, right):
+        x = (end[0] - length[0, 0]) / scale
+        level = particulars.sinkage_m + tan(radians(particulars.trim_deg)) * (
+            x - 0.5 * boat.length_m)
+        assert (keel - end[1]) / scale + low == pytest.approx(level, abs=3 * TENTH / scale)
+    assert left[0] == 0.0
+    assert right[0] == box(root)[2]
+
+
+@pytest.mark.parametrize("name", ["day-boat", "steady-boat"])
+def test_the_wetted_hull_reaches_from_keel_to_waterline(name):
+    boat, _, particulars, *_ = records(name, LARGE)
+    root = parse(drawn_by(side_view, name, LARGE))
+    (wet,) = (points(node) for node in of_class(root, "sz-wet"))
+    (left, right) = points(of_class(root, "sz-waterline")[0])
+    length = points(of_class(root, "sz-dimension")[-1])[2:4]
+    scale = (length[1, 0] - length[0, 0]) / boat.length_m
+    surface = np.interp(wet[:, 0], (left[0], right[0]), (left[1], right[1]))
+    assert (wet[:, 1] >= surface - 2 * TENTH).all()
+    assert (wet[:, 1] - surface).max() / scale == pytest.approx(particulars.draft_m, abs=1e-3)
+    assert np.ptp(wet[:, 0]) / scale == pytest.approx(particulars.waterline_length_m, rel=0.01)
+
+
+@pytest.mark.parametrize(("name", "who", "narrow"), CASES)
+@pytest.mark.parametrize("draw", DRAWN)
+def test_everything_drawn_stays_in_the_picture(draw, name, who, narrow):
+    root = parse(drawn_by(draw, name, who, narrow))
+    _, _, width, height = box(root)
+    for node in root.iter():
+        if node.tag.endswith("path"):
+            places = points(node)
+            assert places.min() >= -TENTH
+            assert places[:, 0].max() <= width + TENTH, node.get("class")
+            assert places[:, 1].max() <= height + TENTH, node.get("class")
+
+
+@pytest.mark.parametrize(("name", "who", "narrow"), CASES)
+@pytest.mark.parametrize("draw", DRAWN)
+def test_words_stay_in_the_picture(draw, name, who, narrow):
+    """At 0.56 of the text height a letter: a broad sans-serif with digits."""
+    root = parse(drawn_by(draw, name, who, narrow))
+    _, _, width, height = box(root)
+    for node in root.iter():
+        if node.tag.endswith("text"):
+            size = float(node.get("font-size"))
+            assert size >= 13.0
+            long = 0.56 * size * len(node.text)
+            before = {"start": 0.0, "middle": 0.5, "end": 1.0}[node.get("text-anchor")]
+            left = float(node.get("x")) - before * long
+            assert left >= 0.0, node.text
+            assert left + long <= width, node.text
+            assert size <= float(node.get("y")) <= height - 3.0, node.text
+
+
+@pytest.mark.parametrize("who", [SMALL, LARGE])
+def test_figure_is_as_tall_as_the_person_sits(who):
+    _, _, body = case("day-boat", who)
+    root = parse(drawn_by(side_view, "day-boat", who))
+    boat = records("day-boat", who)[0]
+    outline = points(of_class(root, "sz-body")[0])
+    length = points(of_class(root, "sz-dimension")[-1])[2:4]
+    scale = (length[1, 0] - length[0, 0]) / boat.length_m
+    tall = (outline[:, 1].max() - outline[:, 1].min()) / scale
+    assert tall == pytest.approx(body.sitting_height.value_m, rel=0.05)
+
+
+def test_thumbnails_share_a_scale_and_name_the_base():
+    shown = []
+    for name in ("day-boat", "long-tourer"):
+        base = case(name, MIDDLE)[1]
+        root = parse(page_svg(glance(base, 5.5)))
+        assert base.design.name in root.get("aria-label")
+        places = np.concatenate([points(node) for node in of_class(root, "sz-ink")])
+        _, _, width, height = box(root)
+        assert places.min() >= 0.0
+        assert places[:, 0].max() <= width
+        assert places[:, 1].max() <= height
+        shown.append(np.ptp(places[:, 0]) / base.length_m)
+    assert shown[0] == pytest.approx(shown[1], rel=2e-3)
+
+
+def test_side_areas_mark_both_centres(lines):
+    job = run(read_request({"base": "day-boat", "use": "coastal-day", "paddler": {
+        "weight_kg": 82, "stature_mm": 1770, "hip_width_mm": 390}}), lines)
+    assessed = job.fitted.assessed
+    wind = study(assessed, job.mishaps.rigid).wind
+    for narrow in (False, True):
+        text = page_svg(side_areas(assessed.boat, wind, assessed.particulars,
+                                   lambda value_m: f"{value_m * 1000:.0f} mm", narrow))
+        root = ElementTree.fromstring(text)
+        width, height = (float(value) for value in root.get("viewBox").split()[2:])
+        found = [one for one in root.iter() if one.tag.endswith("text")]
+        assert [one.text for one in found] == ["wind's centre", "water's centre"]
+        for one, side in zip(found, (wind.above, wind.below), strict=True):
+            share = (float(one.get("x")) - 10.0) / (width - 20.0)
+            assert share == pytest.approx(side.x_m / assessed.boat.length_m, abs=1e-3)
+            assert 0.0 < float(one.get("y")) < height
+        gap = f"{abs(wind.below.x_m - wind.above.x_m) * 1000:.0f} mm"
+        assert gap in root.get("aria-label")
+
+
+def test_fairness_marks_stand_on_their_sticks(base_lines):
+    boat = scaled_boat(base_lines["teaching-boat"], Scaling(length=0.86, beam=1.08, depth=1.08))
+    unfair = fairness(boat)
+    assert unfair  # shortened as far as the base allows, no boat of ours to launch
+    for narrow in (False, True):
+        root = ElementTree.fromstring(page_svg(fair_marks(boat, unfair, narrow)))
+        width = float(root.get("viewBox").split()[2])
+        rings = [one for one in root.iter() if one.tag.endswith("circle")]
+        assert len(rings) == len(unfair)
+        for ring, found in zip(rings, unfair, strict=True):
+            x = 14.0 + found.point_m[0] / boat.length_m * (width - 28.0)
+            assert float(ring.get("cx")) == pytest.approx(x, abs=0.1)
+            assert found.stringer in root.get("aria-label")

@@ -1,0 +1,114 @@
+"""The crowd's page says what the engine says, and has long work in hand."""
+
+import time
+from collections import Counter
+
+import pytest
+from streamlit.testing.v1 import AppTest
+from test_work import endless, refused
+
+from sizer.crowd import pool
+from sizer.crowd.finished import persons_of, title_of, verdict
+from sizer.crowd.people import BadRow, PersonRow
+from sizer.crowd.results import Everyone
+from sizer.errors import NotSolved
+from sizer.export.range_package import range_package
+from sizer.fit.request import read_request
+from sizer.hydro.water import water_at
+from sizer.web.work import begin
+
+WAIT_S = 60
+WATER = water_at("fresh", 10.0)
+
+
+def screen(**state):
+    def page():
+        from sizer.web.steps.crowd import page
+
+        page()
+
+    app = AppTest.from_function(page, default_timeout=WAIT_S)
+    for key, value in state.items():
+        app.session_state[key] = value
+    return app.run()
+
+
+def said(app):
+    assert not app.exception
+    return " ".join(one.value for one in app.markdown)
+
+
+def button(app, label):
+    return next(one for one in app.button if one.label == label)
+
+
+@pytest.fixture(scope="module")
+def made(base_lines):
+    people = [PersonRow(row, "", {"paddler": {"weight_kg": weight, "stature_mm": stature,
+                                              "hip_width_mm": hips}}, ())
+              for row, (weight, stature, hips) in enumerate(
+                  [(58, 1620, 365), (70, 1720, 375), (82, 1790, 385), (95, 1850, 405),
+                   (160, 1900, 540)])]
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(pool, "DRAWN_FOR", 4)
+        patch.setattr(pool, "STEPS", (0.04,))
+        return range_package([*people, BadRow(9, "", ("odd",))], base_lines["day-boat"],
+                             "day-boat", "sheltered-day", WATER, 5.0, 2)
+
+
+def test_the_range_on_the_screen_is_the_one_in_the_files(made):
+    app = screen(crowd_found=made)
+    words, answer = said(app), made.answer
+    assert f"{answer['served_share']:.1%}" in words
+    for size in answer["sizes"]:
+        assert f"<b>{size['name']}</b>" in words
+        assert f"{size['size']['length_mm']:.0f} mm" in words
+        assert f"{size['share']:.1%}" in words
+    for name, people in answer["left_out_by_check"].items():
+        assert f"{people} by {name}" in words
+    assert "1 rows could not be used" in words
+    assert all(caution.split(":")[0] in words for caution in answer["cautions"])
+
+
+def test_the_size_for_the_customer_is_the_exact_verdict_in_each(made):
+    app = screen(crowd_found=made)
+    one = app.session_state["draft"]
+    person, = persons_of([read_request(one.request()).measured], "day-boat", "sheltered-day",
+                         WATER, 5.0)
+    exact = {size.name: verdict(size.hull, person) for size in made.sizes}
+    best = max(exact, key=lambda name: (exact[name].clean, exact[name].serves,
+                                        exact[name].spare))
+    assert exact[best].serves
+    assert f"<b>{best}</b>, take this one" in said(app)
+    shown = dict(app.session_state["crowd_verdicts"])
+    assert {name: (one.status, title_of(one.tightest)) for name, one in shown.items()} == {
+        name: (one.status, title_of(one.tightest)) for name, one in exact.items()}
+
+
+def test_everyone_is_counted_by_status():
+    statuses = Counter(["pass"] * 3 + ["bad row"])
+    words = said(screen(crowd_found=Everyone(tuple(statuses.most_common()), "row\r\n")))
+    assert "Everyone fitted" not in words  # a header, no markdown
+    assert words.index("pass") < words.index("bad row")
+
+
+def test_a_work_in_hand_is_told_and_stopped():
+    work = begin(endless)
+    until = time.monotonic() + WAIT_S
+    while not work.progress():
+        assert time.monotonic() < until
+        time.sleep(0.01)
+    app = screen(crowd_run=work)
+    assert "Working, asleep: 1 of 2." in said(app)
+    button(app, "Stop").click().run()
+    assert "crowd_run" not in app.session_state
+    assert not work.process.is_alive()
+    assert button(app, "Work it out")
+
+
+def test_what_was_wrong_with_a_work_is_told():
+    work = begin(refused, NotSolved("no rest"))
+    work.listener.join(WAIT_S)
+    app = screen(crowd_run=work)
+    assert "no rest" in said(app)
+    assert "crowd_run" not in app.session_state

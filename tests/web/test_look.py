@@ -1,0 +1,22 @@
+"""The look of the pages: shapes beside the words, colours for every pen."""
+
+import re
+from xml.etree import ElementTree
+
+import pytest
+
+from sizer.drawing.pens import PENS
+from sizer.web.look import COLOURS, status_html
+
+
+def test_status_shapes_differ_and_say_their_word():
+    shapes = [ElementTree.fromstring(re.search("<svg.*</svg>", status_html(status)).group())
+              for status in ("pass", "caution", "fail")]
+    assert len({root[1].get("d") for root in shapes}) == 3
+    assert [root[0].text for root in shapes] == ["passes", "caution", "does not pass"]
+    assert [root.get("aria-label") for root in shapes] == ["passes", "caution", "does not pass"]
+
+
+@pytest.mark.parametrize("theme", COLOURS)
+def test_every_pen_has_its_colour_in_both_themes(theme):
+    assert {pen.colour for pen in PENS.values()} <= set(COLOURS[theme])
