@@ -35,6 +35,8 @@ _CSS = """
 .st-key-steps > :first-child { flex: 1 1 auto; width: auto; }
 .st-key-steps > :last-child { flex: none; width: auto; }
 .st-key-links button { min-height: 1.9rem; padding: 0 .5rem; }
+.st-key-links button p { color: var(--sz-ink); }
+.st-key-links strong { border-bottom: 2px solid var(--sz-wood); }
 .st-key-units button { min-height: 1.9rem; padding: 0 .6rem; }
 :has(> .st-key-strip) { position: sticky; top: 0; z-index: 80; background: var(--sz-paper); }
 .st-key-strip { border-top: 1px solid var(--sz-line); border-bottom: 1px solid var(--sz-line);

@@ -2,6 +2,8 @@
 
 import re
 
+from playwright.sync_api import expect
+
 CALM = """selector => new Promise(done => {
   let calm = 0;
   const tick = () => {
@@ -39,7 +41,10 @@ def press(page, name):
 
 
 def go(page, step):
-    page.locator(".st-key-links").get_by_role("button", name=step).click()
+    link = page.locator(".st-key-links").get_by_role("button", name=step)
+    title = link.inner_text().strip().lstrip("0123456789 ")
+    link.click()
+    expect(page.locator(".sz-unseen[role=heading]")).to_have_text(title, timeout=60_000)
     settled(page)
 
 
