@@ -14,6 +14,7 @@ class Crowd:
     """People as arrays (n,)."""
 
     persons: tuple[Person, ...]
+    person: Person  # all of them as one record of many
     weight_kg: np.ndarray
     stature_m: np.ndarray
     ahead_m: np.ndarray  # of the seated centre
@@ -31,6 +32,6 @@ def crowd_of(persons, entry):
 
     room, centre = every.room_in(entry), every.centre
     return Crowd(
-        tuple(persons), each(every.body.weight_kg), each(every.body.stature.value_m),
+        tuple(persons), every, each(every.body.weight_kg), each(every.body.stature.value_m),
         each(centre.ahead_m), each(centre.nominal_height_m), each(centre.cautious_height_m),
         Room(**{name: each(value) for name, value in vars(room).items()}))

@@ -105,19 +105,18 @@ def persons_of(measured, trip):
     return tuple(person_on(trip, one) for one in measured)
 
 
-def verdict(hull, person, start=None, mishaps=True):
+def verdict(hull, person, mishaps=True):
     """The Verdict of the exact checks, the seat free to slide.
 
     Parameters
     ----------
     hull : Finished
     person : Person
-    start : (level_m, trim_deg) to start the flotation from
     mishaps : False leaves out the heeled and swamped boat, which costs most
     """
     try:
-        assessed = assess_boat(hull.boat, person, start, weight=hull.weight)
-        if assessed.particulars.rim_freeboard_m <= 0.0:
+        assessed = assess_boat(hull.boat, person, weight=hull.weight)
+        if assessed.upright.rim_freeboard_m <= 0.0:
             return SINKS
         facts = facts_of(assessed)
         if mishaps:

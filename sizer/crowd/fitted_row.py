@@ -36,14 +36,16 @@ def fitted_lot(rows, trip):
     """
     results, alike = [None] * len(rows), {}
     for index, row in enumerate(rows):
+        reasons = row.reasons if isinstance(row, BadRow) else ()
         try:
-            if isinstance(row, BadRow):
-                raise _Bad(row.reasons)
-            request = _request_of(row, trip)
-            own = request.trip
-            alike.setdefault((own.base, own.use), []).append((index, own, person_of(request)))
-        except _Bad as bad:
-            results[index] = _without_boat(row, "bad row", bad.args[0])
+            if not reasons:
+                request = read_request(request_of(row, trip))
+                own = request.trip
+                alike.setdefault((own.base, own.use), []).append((index, own, person_of(request)))
+        except BadInput as error:
+            reasons = tuple(map(str, error.faults))
+        if reasons:
+            results[index] = _without_boat(row, "bad row", reasons)
     for some in alike.values():
         indices, trips, persons = zip(*some, strict=True)
         fitted = _fitted_alike(lines_of(trips[0].base), persons)
@@ -55,17 +57,6 @@ def fitted_lot(rows, trip):
             else:
                 results[index] = _fitted(row, own, *one)
     return results
-
-
-class _Bad(Exception):
-    """A row that cannot be read, with its reasons."""
-
-
-def _request_of(row, trip):
-    try:
-        return read_request(request_of(row, trip))
-    except BadInput as error:
-        raise _Bad(tuple(map(str, error.faults))) from error
 
 
 def _fitted_alike(lines, persons):

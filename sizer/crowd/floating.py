@@ -32,7 +32,7 @@ def afloat_with(hull, crowd):
     load = Loads(hull, crowd, one.gear_kg)
     day = Loads(hull, crowd, min(one.gear_kg, boat.design.drawn_for.gear_kg))
     least, most = day.mass_kg.min() / density, load.mass_kg.max() / density
-    table = water_table(boat, (float(least), float(most)))
+    table = water_table(boat, (float(least), float(most)), one.water)
     shift, trim, here = _levelled(boat, load, _Figures(table, load.mass_kg / density))
     _, day_here = _Figures(table, day.mass_kg / density).at_rest(*day.centre(shift))
     gm = here[:, CENTRE] - load.height(shift, trim)

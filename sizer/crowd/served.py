@@ -14,10 +14,10 @@ import numpy as np
 from sizer.crowd.floating import afloat_with
 from sizer.crowd.mishap_line import mishap_of_many
 from sizer.fit.assess import space_in
-from sizer.fit.checks import PLAIN, ROWS, values_of, windows_of
+from sizer.fit.checks import PLAIN, ROWS, read_rows
 from sizer.fit.facts import Facts, shape_of
 from sizer.hull.boat import with_seat_slid
-from sizer.rows import joined, stacked
+from sizer.rows import joined, one_of
 
 # What the tables may be off, SI by key; a row that is not named is exact.
 ALLOWANCE = {
@@ -80,8 +80,7 @@ class Judged:
 def judged(facts):
     """The Judged of array Facts; the mishaps' rows come last and are left out where unknown."""
     rows = PLAIN if facts.mishap is None else ROWS
-    value = values_of(rows, facts)
-    low, from_, to, high = windows_of(rows, facts)
+    value, (low, from_, to, high) = read_rows(rows, facts)
     scale = np.array([[row.scale] for row in rows])
     with np.errstate(invalid="ignore"):  # minus infinity off an open side
         found = [np.where(np.isnan(value), np.inf, np.fmin(value - under, over - value) / scale)
@@ -109,6 +108,6 @@ def facts_in(hull, crowd):
     """Facts of a crowd in a finished boat, without mishaps; arrays (n,)."""
     boat, use = hull.boat, crowd.persons[0].use
     shift, water = afloat_with(hull, crowd)
-    space = [space_in(with_seat_slid(boat, shift[some]), stacked(crowd.persons[some]))
+    space = [space_in(with_seat_slid(boat, shift[some]), one_of(crowd.person, some))
              for some in (slice(first, first + AT_ONCE) for first in range(0, shift.size, AT_ONCE))]
     return Facts(use, crowd.stature_m, crowd.room, joined(space), water, shape_of(boat, use))

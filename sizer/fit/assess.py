@@ -6,7 +6,7 @@ from functools import cached_property
 import numpy as np
 
 from sizer.design.records import SIT_AHEAD_M
-from sizer.errors import NotSolved
+from sizer.errors import NotSolved, SizerError
 from sizer.fit.facts import Space
 from sizer.fit.loading import Loading, loading
 from sizer.fit.person import Person
@@ -84,9 +84,17 @@ def assess_boat(boat, person, start=None, seat_held=False, weight=None):
     many = assess_many(many_of(boat), person, start, seat_held, weight)
     found = one_of(many, 0)
     if not found.floats:
-        float_at(found.boat.sections, found.loading.load, person.water)  # tells why
-        raise NotSolved("flotation did not settle")
+        raise refusal(found)
     return found
+
+
+def refusal(unfloated):
+    """Why a boat that is not among those that float is not: WillNotFloat, NotSolved or BadInput."""
+    try:
+        float_at(unfloated.boat.sections, unfloated.loading.load, unfloated.person.water)
+    except SizerError as error:
+        return error
+    return NotSolved("flotation did not settle")
 
 
 def assess_crowd(boat, persons, weight):

@@ -200,19 +200,25 @@ def windows_of(rows, facts):
     return whole.reshape(len(SIDES), len(rows), *whole.shape[1:])
 
 
+def read_rows(rows, facts):
+    """Values (n_rows, ...) and windows (4, n_rows, ...) of some rows: a window for every value."""
+    values, window = values_of(rows, facts), windows_of(rows, facts)
+    one_for_all = (1,) * (values.ndim - window.ndim + 1)
+    return values, np.broadcast_to(window.reshape(*window.shape, *one_for_all),
+                                   (len(SIDES), *values.shape))
+
+
 def checks_of(facts, rows=None):
     """The Checks of one boat with one paddler: every row that has something to measure."""
     if rows is None:
         rows = [row for row in ROWS if facts.mishap is not None or not row.mishap]
-    return _checks(rows, values_of(rows, facts), windows_of(rows, facts), facts.says)
+    return _checks(rows, *read_rows(rows, facts), facts.says)
 
 
 def checks_of_many(facts):
     """The Checks of each of many boats or people: a list of tuples; without words about them."""
     rows = [row for row in ROWS if facts.mishap is not None or not row.mishap]
-    values, window = values_of(rows, facts), windows_of(rows, facts)
-    if window.ndim == 2:
-        window = np.broadcast_to(window[..., None], (*window.shape, values.shape[-1]))
+    values, window = read_rows(rows, facts)
     return [_checks(rows, values[:, index], window[..., index], {})
             for index in range(values.shape[-1])]
 

@@ -8,11 +8,11 @@ of its limits. Many people are searched for side by side, each as if alone.
 """
 
 from dataclasses import dataclass, fields, replace
-from itertools import product
 
 import numpy as np
 
 from sizer.fit.assess import Assessed, assess_many
+from sizer.fit.box import HELD, least_in_box
 from sizer.fit.checks import PLAIN, ROWS, values_of, windows_of
 from sizer.fit.facts import Mishap, facts_of
 from sizer.fit.mishaps import mishaps_of_many, quick_rightings
@@ -41,7 +41,6 @@ FIRST_REACH = np.array([0.10, 0.10, 0.10, 0.40])  # most a factor changes in one
 LEAST_REACH = 1e-4  # changes below this are none
 LEAST_GAIN = 1e-4  # of the merit
 LOG_STEP = 2e-3  # of each factor, for slopes
-HELD = 1e-12  # bounds nearer to each other hold a factor
 PLAIN_COUNT = len(PLAIN)
 SCALE = np.array([row.scale for row in ROWS])
 BOUNDED = np.array([row.key.startswith("factor-") for row in ROWS])  # the bounds see to these
@@ -57,6 +56,16 @@ class Terms:
     known: np.ndarray  # (n,) bool; where it could not be worked out, the rest means nothing
     level_m: np.ndarray  # (n,) as they float, to start a neighbour from
     trim_deg: np.ndarray
+
+    @property
+    def parts(self):
+        """What the merit is summed from."""
+        return self.off, self.soft, self.hard
+
+    @property
+    def start(self):
+        """(level, trim) of the boats."""
+        return self.level_m, self.trim_deg
 
 
 @dataclass(frozen=True, eq=False)
@@ -194,15 +203,15 @@ def _round(problem, here, terms, reach, going, near):
         people = going[pending]
         low = np.maximum(problem.low[people], here[people] - reach[people])
         high = np.minimum(problem.high[people], here[people] + reach[people])
-        aim = _best_of_model(here[people], one_of(terms, people),
+        aim = _best_of_model(here[people], one_of(terms.parts, people),
                              tuple(slope[pending] for slope in slopes), low, high)
         moves = np.abs(aim - here[people]).max(axis=1) >= LEAST_REACH
         pending, people, aim = pending[moves], people[moves], aim[moves]
         if not people.size:
             break
-        start = one_of((terms.level_m, terms.trim_deg), people)
+        start = one_of(terms.start, people)
         there = terms_at(problem.of(people), aim, start, _some(near, people))
-        before, after = merit(one_of(terms, people)), merit(there)
+        before, after = merit(*one_of(terms.parts, people)), merit(*there.parts)
         better = there.known & (after < before)
         kept = people[better]
         enough = before - after >= LEAST_GAIN * (1.0 + after)
@@ -252,18 +261,16 @@ def _slopes(problem, here, terms, near):
     """Slopes of the Terms' three arrays, (n, ..., 4): one-sided, backward at an upper limit or
     where no boat ahead can be worked out; of held factors 0."""
     count = len(FACTORS)
-    slopes = tuple(np.zeros((*values.shape, count))
-                   for values in (terms.off, terms.soft, terms.hard))
+    slopes = tuple(np.zeros((*values.shape, count)) for values in terms.parts)
     people, index = np.nonzero(problem.high - problem.low > HELD)
     ahead = here[people, index] + LOG_STEP <= problem.high[people, index]
     step = np.where(ahead, LOG_STEP, -LOG_STEP)
     for _ in range(2):
         moved = here[people]
         moved[np.arange(people.size), index] += step
-        start = one_of((terms.level_m, terms.trim_deg), people)
+        start = one_of(terms.start, people)
         there = terms_at(problem.of(people), moved, start, _some(near, people))
-        for slope, before, after in zip(slopes, (terms.off, terms.soft, terms.hard),
-                                        (there.off, there.soft, there.hard), strict=True):
+        for slope, before, after in zip(slopes, terms.parts, there.parts, strict=True):
             known = np.isfinite(before[people]) & np.isfinite(after) & there.known[:, None]
             rise = np.zeros_like(after)
             np.subtract(after, before[people], out=rise, where=known)
@@ -275,10 +282,10 @@ def _slopes(problem, here, terms, near):
     return slopes
 
 
-def merit(terms):
-    """What the search makes small: (n,)."""
-    return (np.sum(terms.off**2, axis=-1) + wall(terms.soft, SOFT_WEIGHT).sum(axis=-1)
-            + wall(terms.hard, HARD_WEIGHT).sum(axis=-1))
+def merit(off, soft, hard):
+    """What the search makes small, (n,), from the arrays of Terms."""
+    return (np.sum(off**2, axis=-1) + wall(soft, SOFT_WEIGHT).sum(axis=-1)
+            + wall(hard, HARD_WEIGHT).sum(axis=-1))
 
 
 def wall(short, weight):
@@ -287,26 +294,27 @@ def wall(short, weight):
     return weight**2 * np.where(into <= BUFFER, into**2, BUFFER * (2.0 * into - BUFFER))
 
 
-def _best_of_model(here, terms, slopes, low, high):
-    """Least merit where the terms are linear, between bounds: one bounded least squares for each
-    set of checks that are short, until the set stays."""
+def _best_of_model(here, parts, slopes, low, high):
+    """Least merit where the parts of the Terms are linear, between bounds: one bounded least
+    squares for each set of checks that are short, until the set stays."""
     def model(at, some):
         moved = (values[some] + np.einsum("nki,ni->nk", slope[some], at - here[some])
-                 for values, slope in zip((terms.off, terms.soft, terms.hard), slopes, strict=True))
-        return Terms(*moved, *one_of((terms.known, terms.level_m, terms.trim_deg), some))
+                 for values, slope in zip(parts, slopes, strict=True))
+        return tuple(moved)
 
     chosen, at, least = here.copy(), here.copy(), np.full(len(here), np.inf)
     going = np.arange(len(here))
     for _ in range(MOST_SETS):
         now = at[going]
-        after = _in_box(*_short_rows(model(now, going), tuple(one[going] for one in slopes), now),
-                        low[going], high[going])
-        value = merit(model(after, going))
+        short = _short_rows(model(now, going), tuple(one[going] for one in slopes), now)
+        after = least_in_box(*short, low[going], high[going])
+        value = merit(*model(after, going))
         back = value >= least[going] - 1e-9
         after[back] = 0.5 * (now + after)[back]
-        value[back] = merit(model(after[back], going[back]))
-        better = going[value < least[going]]
-        chosen[better], least[better] = after[value < least[going]], value[value < least[going]]
+        value[back] = merit(*model(after[back], going[back]))
+        less = value < least[going]
+        better = going[less]
+        chosen[better], least[better] = after[less], value[less]
         at[going] = after
         going = going[np.abs(after - now).max(axis=1) >= 1e-7]
         if not going.size:
@@ -316,9 +324,9 @@ def _best_of_model(here, terms, slopes, low, high):
 
 def _short_rows(now, slopes, at):
     """Rows (n, k, 4) and aims (n, k) of the least squares with the checks that are short."""
-    rows, aims = [slopes[0]], [now.off]
-    for values, slope, weight in ((now.soft, slopes[1], SOFT_WEIGHT),
-                                  (now.hard, slopes[2], HARD_WEIGHT)):
+    off, soft, hard = now
+    rows, aims = [slopes[0]], [off]
+    for values, slope, weight in ((soft, slopes[1], SOFT_WEIGHT), (hard, slopes[2], HARD_WEIGHT)):
         into = np.maximum(values + BUFFER, 0.0)
         # as straight as the wall beyond BUFFER
         each = weight * np.sqrt(np.minimum(1.0, BUFFER / np.maximum(into, BUFFER))) * (into > 0.0)
@@ -326,38 +334,3 @@ def _short_rows(now, slopes, at):
         aims.append(each * into)
     rows = np.concatenate(rows, axis=1)
     return rows, np.einsum("nki,ni->nk", rows, at) - np.concatenate(aims, axis=1)
-
-
-# Each factor at its lower bound, free, or at its upper bound: all 81 ways.
-_SIDES = np.array(list(product((-1, 0, 1), repeat=len(FACTORS))))
-
-
-def _in_box(rows, aims, low, high):
-    """Least squares |rows x - aims| between bounds, for each of n: (n, 4).
-
-    Free where that lies inside the bounds; else the best of all ways of standing at them.
-    """
-    gram, pull = np.einsum("nki,nkj->nij", rows, rows), np.einsum("nki,nk->ni", rows, aims)
-    unit = np.eye(low.shape[1])
-    held = high - low < HELD
-    loose = ~held[:, :, None] & ~held[:, None, :]
-    gram = np.where(loose, gram, unit)
-    pull = np.where(held, low, pull)
-    found = np.linalg.solve(gram, pull[..., None])[..., 0]
-    out = np.flatnonzero(((found < low) | (found > high)).any(axis=1))
-    if out.size:
-        found[out] = _at_bounds(gram[out], pull[out], low[out], high[out])
-    return np.clip(found, low, high)
-
-
-def _at_bounds(gram, pull, low, high):
-    """Of all 81 ways of standing free or at a bound, the best that lies between the bounds."""
-    free = _SIDES == 0
-    bound = np.where(_SIDES < 0, low[:, None], high[:, None])  # (n, 81, 4)
-    matrix = np.where(free[:, :, None], gram[:, None], np.eye(low.shape[1]))
-    there = np.linalg.solve(matrix, np.where(free, pull[:, None], bound)[..., None])[..., 0]
-    room = 1e-9
-    inside = ((there >= low[:, None] - room) & (there <= high[:, None] + room)).all(axis=-1)
-    cost = (0.5 * np.einsum("nsi,nij,nsj->ns", there, gram, there)
-            - np.einsum("nsi,ni->ns", there, pull))
-    return there[np.arange(len(low)), np.where(inside, cost, np.inf).argmin(axis=1)]

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from sizer.errors import BadInput, Fault, NotSolved, SizerError, WillNotFloat
-from sizer.fit.assess import Assessed
+from sizer.fit.assess import Assessed, refusal
 from sizer.fit.checks import Check, checks_of, overall
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import Mishaps, facts_with, mishaps
@@ -21,7 +21,6 @@ from sizer.fit.search import answers_at, best, problem_of
 from sizer.fit.sought import FACTORS, NO_WISHES, Sought, base_says, opening_wanted_m, sought
 from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
-from sizer.hydro.flotation import float_at
 from sizer.rows import stacked
 from sizer.units import MM_PER_M
 
@@ -92,7 +91,7 @@ def fit_many(lines, persons, fixed=(), wishes=NO_WISHES, follow=False, explained
     scaling = Scaling(
         legs=np.array([legs_stretch(lines.design, person.body) for person in persons]),
         seat_shift_m=np.full(count, seat_shift_m or 0.0), **_each_size(free))
-    person = persons[0] if count == 1 else stacked(persons)
+    person = stacked(persons)
     try:
         says = base_says(lines)
     except WillNotFloat:
@@ -121,15 +120,10 @@ def _each_size(openings):
 def _found(problem, logs, assessed, held, opening_reasons, quick):
     """The Fitted of one of many, or the error that says why there is none."""
     load = assessed.loading.load
-    if not assessed.floats:
-        try:
-            float_at(assessed.boat.sections, load, assessed.person.water)
-        except WillNotFloat:
-            return _too_heavy(problem.lines, load.mass_kg)
-        except SizerError as error:
-            return error
-        return NotSolved("flotation did not settle")
-    if assessed.upright.rim_freeboard_m <= 0.0:
+    error = None if assessed.floats else refusal(assessed)
+    if error is not None and not isinstance(error, WillNotFloat):
+        return error
+    if error is not None or assessed.upright.rim_freeboard_m <= 0.0:
         return _too_heavy(problem.lines, load.mass_kg)
     try:
         return _fitted(problem, logs, assessed, held, opening_reasons, quick)

@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from sizer.errors import BadInput, NotSolved, WillNotFloat
-from sizer.fit.assess import Assessed, assess_many
+from sizer.errors import WillNotFloat
+from sizer.fit.assess import Assessed, assess_many, refusal
 from sizer.fit.checks import (
     FAIL,
     PLAIN,
@@ -18,15 +18,13 @@ from sizer.fit.checks import (
     Check,
     checks_of,
     codes_of,
-    values_of,
-    windows_of,
+    read_rows,
 )
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import mishaps_of_many, quick_righting, quick_rightings
 from sizer.fit.sought import FACTORS
 from sizer.hull.boat import SECTION_COUNT, scaled_boat
 from sizer.hull.scale import Scaling
-from sizer.hydro.flotation import float_at
 from sizer.rows import one_of
 
 NOT_AFLOAT = "does not float with its rim clear"
@@ -108,19 +106,12 @@ def moved_boats(assessed, seat_held, moved):
 
 def why_not(many):
     """For each of many boats NOT_AFLOAT, UNKNOWN, or "" where it floats."""
-    return ["" if floats and rim > 0.0 else NOT_AFLOAT if floats else _why(many.one(index))
-            for index, (floats, rim) in enumerate(zip(
-                many.floats.tolist(), many.upright.rim_freeboard_m.tolist(), strict=True))]
-
-
-def _why(one):
-    try:
-        float_at(one.boat.sections, one.loading.load, one.person.water)
-    except WillNotFloat:
-        return NOT_AFLOAT
-    except (NotSolved, BadInput):
-        pass
-    return UNKNOWN
+    found = []
+    for index, (floats, rim) in enumerate(zip(
+            many.floats.tolist(), many.upright.rim_freeboard_m.tolist(), strict=True)):
+        sinks = rim <= 0.0 if floats else isinstance(refusal(many.one(index)), WillNotFloat)
+        found.append(NOT_AFLOAT if sinks else "" if floats else UNKNOWN)
+    return found
 
 
 def tried(assessed, seat_held, moved):
@@ -166,5 +157,4 @@ def verdicts(assessed, seat_held, moved, near):
 
 def _codes(rows, facts):
     """Index into STATUSES of some rows: (n_rows, n); 0 where there is nothing to measure."""
-    values, window = values_of(rows, facts), windows_of(rows, facts)
-    return codes_of(values, window if window.ndim == 3 else window[..., None])
+    return codes_of(*read_rows(rows, facts))

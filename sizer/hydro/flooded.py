@@ -14,9 +14,9 @@ import numpy as np
 from sizer.errors import WillNotFloat
 from sizer.hydro.ends import L_PER_M3, End, bag_chamber, chambers_of, end_zones
 from sizer.hydro.flotation import Load
-from sizer.hydro.immersion import half_outline, immersed, up_vectors
+from sizer.hydro.immersion import half_outline, immersed, planes_at
 from sizer.hydro.lost_buoyancy import balance, balance_many
-from sizer.hydro.rim import rim_clearance_m
+from sizer.hydro.rim import rim_clearance_m, sheer_clearance_m
 from sizer.hydro.solids import (
     body_solids,
     fitting_solids,
@@ -120,12 +120,9 @@ def spare_with_bags_m(boats, weight, aboard, water):
                             zones.stern.front_x_m))
     solids = joined(inside_solids(boats, weight, aboard), skin_solids(boats, weight))
     found, sinks, settled = balance_many(sections, chambers, solids, load_of(weight, aboard), water)
-    up = up_vectors(np.zeros(len(sinks)), found.trim_deg)
-    level = up[:, 2] * found.sinkage_m + up[:, 0] * sections.mid_x_m
-    sheer = (up[:, :1] * sections.x_m + up[:, 2:] * sections.z_m[..., sections.sheer]
-             - level[:, None]).min(axis=-1)
-    spare = np.minimum(rim_clearance_m(sections, up, level) - RIM_MARGIN_M,
-                       sheer - SIDE_DECK_MARGIN_M)
+    water_plane = planes_at(found.sinkage_m, found.trim_deg, sections.mid_x_m)
+    spare = np.minimum(rim_clearance_m(sections, *water_plane) - RIM_MARGIN_M,
+                       sheer_clearance_m(sections, *water_plane) - SIDE_DECK_MARGIN_M)
     return np.where(sinks, -np.inf, np.where(settled, spare, np.nan))
 
 
@@ -173,13 +170,11 @@ def _outside_of(chambers, solids):
 
 def _afloat(boat, chambers, inside, found, who, unsteady):
     sections = boat.sections
-    up = up_vectors([0.0], [found.trim_deg])
-    level = up[:, 2] * found.sinkage_m + up[:, 0] * sections.mid_x_m
+    up, level = planes_at(found.sinkage_m, np.array([found.trim_deg]), sections.mid_x_m)
     rim = float(rim_clearance_m(sections, up, level)[0])
-    sheer = up[0, 0] * sections.x_m + up[0, 2] * sections.z_m[:, sections.sheer] - level[0]
     litres = _water_inside_l(sections, chambers, inside, up, level)
     minutes = litres / PUMP_LPM if rim > 0.0 else None
-    side = float(sheer.min())
+    side = float(sheer_clearance_m(sections, up, level)[0])
     state = "awash" if minutes is None else "rim clear"
     says = f"Flooded {who}, {_heights_say(rim, side)}{_pump_says(litres, minutes)}{unsteady}"
     return Flooded(state, says, found.sinkage_m, found.trim_deg, rim, side, litres, minutes,

@@ -132,8 +132,8 @@ def float_many(boats, loads, density_kgpm3, start=None):
 
 
 def at_rest(sections, load, trim_deg, level_m):
-    """Afloat and Immersed of a boat upright at a trim and level, each (1,), known to carry it."""
-    heel = np.zeros(1)
+    """Afloat and Immersed of a boat upright at trims and levels (n,) that are known to carry it."""
+    heel = np.zeros(np.shape(trim_deg))
     up = up_vectors(heel, trim_deg)
     wet = immersed(half_outline(sections), up, level_m)
     centre = np.array([load.lcg_m, 0.0, load.vcg_m])

@@ -81,6 +81,12 @@ def up_vectors(heel_deg, trim_deg):
     return up
 
 
+def planes_at(sinkage_m, trim_deg, mid_x_m):
+    """Planes of level water, (n, 3) and (n,), from its height at mid-length and the trim (n,)."""
+    up = up_vectors(np.zeros(np.shape(trim_deg)), trim_deg)
+    return up, up[:, 2] * sinkage_m + up[:, 0] * mid_x_m
+
+
 def immersed(outline, up, level_m):
     """Integrals of what lies under water.
 

@@ -12,7 +12,7 @@ from scipy.optimize import brentq
 
 from sizer.errors import NotSolved, WillNotFloat
 from sizer.hydro.flotation import newton_step
-from sizer.hydro.immersion import Outline, immersed, up_vectors
+from sizer.hydro.immersion import Outline, immersed, planes_at, up_vectors
 from sizer.hydro.resting import levels, moment_aft_m4
 from sizer.hydro.watertight import Solids, chamber_outline, solids_under
 
@@ -56,20 +56,23 @@ def balance(sections, chambers, solids, load, water):
     WillNotFloat, where all of it under water carries too little, or an end goes down.
     NotSolved, where the search does not settle.
     """
+    found, sinks, settled = balance_many(sections, chambers, solids, load, water)
     hull = _hull(sections, chambers, solids, load, water)
-    _, most, _ = _off_balance(hull, np.array([hull.top_m + hull.length_m]), np.zeros(1))
-    if not most[0] > hull.wanted_m3:
+    if sinks[0]:
+        most = _most_m3(hull, np.zeros(1))[0]
         raise WillNotFloat(
-            f"sinks: all that water cannot enter carries {most[0] * water.density_kgpm3:.0f} kg "
+            f"sinks: all that water cannot enter carries {most * water.density_kgpm3:.0f} kg "
             f"of {load.mass_kg:.0f} kg")
-    near, settled = _settle(hull, np.array([_near_sinking_m(sections)]), np.zeros(1))
-    sinkage, trim = (float(one[0]) for one in near) if settled[0] else _scan(hull)
+    if settled[0]:
+        return Balance(*(float(value[0]) for value in (found.sinkage_m, found.trim_deg)),
+                       found.volume_m3, float(found.gm_m[0]))
+    sinkage, trim = _scan(hull)
     return Balance(sinkage, trim, hull.wanted_m3, float(_gm_m(
         hull, np.array([sinkage]), np.array([trim]))[0]))
 
 
 def balance_many(boats, chambers, solids, loads, water):
-    """As `balance`, of many boats: Sections, Chambers, Solids and Load of n.
+    """As `balance`, of many boats, or of one with n loads: Sections, Chambers, Solids and Load.
 
     Returns
     -------
@@ -78,10 +81,15 @@ def balance_many(boats, chambers, solids, loads, water):
     """
     hull = _hull(boats, chambers, solids, loads, water)
     level = np.zeros(np.size(loads.lcg_m))
-    _, most, _ = _off_balance(hull, hull.top_m + hull.length_m + level, level)
+    sinks = ~(_most_m3(hull, level) > hull.wanted_m3)
     (sinkage, trim), settled = _settle(hull, _near_sinking_m(boats) + level, level)
-    return (Balance(sinkage, trim, hull.wanted_m3, _gm_m(hull, sinkage, trim)),
-            ~(most > hull.wanted_m3), settled)
+    return Balance(sinkage, trim, hull.wanted_m3, _gm_m(hull, sinkage, trim)), sinks, settled
+
+
+def _most_m3(hull, level_trim):
+    """All that water cannot enter, in m3; `level_trim` are zeros (n,)."""
+    deep = planes_at(hull.top_m + hull.length_m, level_trim, hull.mid_m)
+    return _under(hull, *deep).volume_m3
 
 
 def _near_sinking_m(sections):
@@ -96,7 +104,7 @@ def _settle(hull, sinkage, trim):
     """
     count = sinkage.size
     settled, lost = np.zeros(count, bool), np.zeros(count, bool)
-    up, level = _planes(hull, sinkage, trim)
+    up, level = planes_at(sinkage, trim, hull.mid_m)
     for _ in range(MOST_STEPS):
         under = _under(hull, up, level)
         excess = under.volume_m3 - hull.wanted_m3
@@ -140,26 +148,12 @@ def _hull(sections, chambers, solids, load, water):
         weight_m=np.stack(np.broadcast_arrays(load.lcg_m, 0.0, load.vcg_m), axis=-1))
 
 
-def _planes(hull, sinkage, trim):
-    up = up_vectors(np.zeros(len(trim)), trim)
-    return up, up[:, 2] * sinkage + up[:, 0] * hull.mid_m
-
-
 def _under(hull, up, level):
     """The Under of all that holds the hull up."""
     under = solids_under(hull.solids, up, level)
     for share, outline in hull.outlines:
         under = under.with_share(share, immersed(outline, up, level))
     return under
-
-
-def _off_balance(hull, sinkage, trim):
-    """Share of volume too much, volume, and buoyancy's lengthwise lever aft of weight, m."""
-    up, level = _planes(hull, sinkage, trim)
-    under = _under(hull, up, level)
-    volume = under.volume_m3
-    lever = moment_aft_m4(under, up, hull.weight_m)
-    return volume / hull.wanted_m3 - 1.0, volume, lever / hull.wanted_m3
 
 
 def _carried(hull, trims):
@@ -208,7 +202,8 @@ def _bracketed(hull):
 
 def _gm_m(hull, sinkage, trim):
     """Waterplane of chambers and solids over volume, and the centres' heights over the water."""
-    up, level = _planes(hull, sinkage, trim)
+    up, level = planes_at(sinkage, trim, hull.mid_m)
     under = _under(hull, up, level)
-    over = under.moment_m4 / under.volume_m3[:, None] - hull.weight_m
-    return under.plane_a2_m4 / under.volume_m3 + np.einsum("pi,pi->p", over, up)
+    volume = np.maximum(under.volume_m3, np.finfo(float).tiny)  # of a boat that sinks it may be none
+    over = under.moment_m4 / volume[:, None] - hull.weight_m
+    return under.plane_a2_m4 / volume + np.einsum("pi,pi->p", over, up)

@@ -8,7 +8,7 @@ from sizer.errors import WillNotFloat
 from sizer.hull.sections import strip_areas_m2
 from sizer.hydro.flotation import float_and_wet
 from sizer.hydro.immersion import half_outline, immersed, up_vectors
-from sizer.hydro.rim import rim_clearance_m
+from sizer.hydro.rim import rim_clearance_m, sheer_clearance_m
 from sizer.rows import one_of
 from sizer.units import MM_PER_M, STANDARD_GRAVITY_MPS2
 
@@ -63,8 +63,7 @@ def upright_of(sections, load, water, afloat, wet):
     """The Upright of boats at an equilibrium from `float_and_wet` or `float_many`."""
     up, level = up_vectors(afloat.heel_deg, afloat.trim_deg), afloat.level_m
     volume = afloat.volume_m3
-    keel, sheer = (up[:, :1] * sections.x_m + up[:, 2:] * sections.z_m[..., column]
-                   - level[:, None] for column in (0, sections.sheer))
+    keel = up[:, :1] * sections.x_m + up[:, 2:] * sections.z_m[..., 0] - level[:, None]
     # heights square to the water, so that they hold at the trim found
     centre = np.einsum("pi,pi->p", afloat.centre_m, up)
     over = centre - (up[:, 0] * load.lcg_m + up[:, 2] * load.vcg_m)
@@ -74,7 +73,8 @@ def upright_of(sections, load, water, afloat, wet):
         volume_m3=volume, trim_deg=afloat.trim_deg, draft_m=-keel.min(axis=-1),
         gm_m=over + wet.plane_a2_m4 / volume, gm_long_m=over + bm_long,
         kg_per_cm=wet.plane_area_m2 * water.density_kgpm3 * 0.01,
-        freeboard_m=sheer.min(axis=-1), rim_freeboard_m=rim_clearance_m(sections, up, level))
+        freeboard_m=sheer_clearance_m(sections, up, level),
+        rim_freeboard_m=rim_clearance_m(sections, up, level))
 
 
 def float_upright(sections, load, water, start=None):

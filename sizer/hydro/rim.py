@@ -1,4 +1,4 @@
-"""The cockpit rim over the water: where an open boat fills."""
+"""The cockpit rim over the water, where an open boat fills, and the side deck."""
 
 from functools import lru_cache
 
@@ -24,6 +24,12 @@ def _rim_points_m(sections):
     ends = np.array([[x, 0.0, z] for x, z in
                      zip(sections.rim_x_m, sections.rim_z_m, strict=True)])
     return np.concatenate([starboard, starboard * (1.0, -1.0, 1.0), ends])
+
+
+def sheer_clearance_m(sections, up, level_m):
+    """Lowest point of the sheer over each plane of level water, square to it. Returns (n,)."""
+    heights = up[:, :1] * sections.x_m + up[:, 2:] * sections.z_m[..., sections.sheer]
+    return (heights - level_m[:, None]).min(axis=-1)
 
 
 def rim_clearance_m(sections, up, level_m):
