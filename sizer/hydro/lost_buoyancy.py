@@ -204,6 +204,6 @@ def _gm_m(hull, sinkage, trim):
     """Waterplane of chambers and solids over volume, and the centres' heights over the water."""
     up, level = planes_at(sinkage, trim, hull.mid_m)
     under = _under(hull, up, level)
-    volume = np.maximum(under.volume_m3, np.finfo(float).tiny)  # of a boat that sinks it may be none
+    volume = np.maximum(under.volume_m3, np.finfo(float).tiny)  # one that sinks may have none
     over = under.moment_m4 / volume[:, None] - hull.weight_m
     return under.plane_a2_m4 / volume + np.einsum("pi,pi->p", over, up)
