@@ -5,10 +5,11 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.interpolate import CubicSpline
 
+from sizer.design.records import WATERS
 from sizer.errors import BadInput, Fault
 from sizer.units import plain_number
 
-KINDS = ("fresh", "salt")
+KINDS = WATERS
 LOWEST_C, HIGHEST_C = 0.0, 30.0
 
 # Columns: degrees C, fresh density kg/m3, fresh kinematic viscosity 1e-6 m2/s, sea density, sea

@@ -12,7 +12,8 @@ from pydantic import BaseModel, ConfigDict, Field, create_model, model_serialize
 from sizer.errors import BadInput
 from sizer.fit.request import FIXED, WISHES
 from sizer.fit.uses import USES
-from sizer.paddler.measures import REQUIRED
+from sizer.hydro.water import HIGHEST_C, KINDS, LOWEST_C
+from sizer.paddler.measures import RANGES, REQUIRED
 from sizer.units import (
     KG_PER_LB,
     LB_PER_STONE,
@@ -23,8 +24,7 @@ from sizer.units import (
     parse_mass_kg,
 )
 
-PADDLER_FIELDS = ("weight_kg", "stature_mm", "hip_width_mm", "inseam_mm", "sitting_height_mm",
-                  "foot_length_mm", "shoe_length_mm", "shoulder_width_mm")
+PADDLER_FIELDS = tuple(RANGES)
 FIELDS = (*PADDLER_FIELDS, "gear_kg")
 LENGTH_UNITS = ("mm", "cm", "in")
 MASS_UNITS = ("kg", "lb", "st")
@@ -87,8 +87,8 @@ class Entered(Part):
     mass_unit: Literal[MASS_UNITS] = "kg"
     use: Literal[tuple(USES)] = next(iter(USES))
     base: _Short = "day-boat"
-    water_kind: Literal["fresh", "salt"] = "fresh"
-    water_c: _within(0, 30) = 10.0
+    water_kind: Literal[KINDS] = "fresh"
+    water_c: _within(LOWEST_C, HIGHEST_C) = 10.0
     bags_l: tuple[_Amount, _Amount] | None = None  # bow and stern; None: the smallest that do
     speed_mps: _within(0.3, 5) = 1.8  # at which drag is told
     held: Held = Held()

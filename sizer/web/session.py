@@ -11,10 +11,8 @@ from sizer.hull.boat import scaled_boat
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
 from sizer.job import run
-from sizer.web.state import draft, kept
+from sizer.web.state import kept
 
-__all__ = ["OWN", "base_boat", "base_keys", "draft", "job_for", "lines_of", "lines_of_text",
-           "shipped_lines", "study_for"]
 OWN = "own"  # the key of an uploaded base design
 MOST_JOBS = 24
 

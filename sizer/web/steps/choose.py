@@ -4,6 +4,7 @@ from html import escape
 
 import streamlit as st
 
+from sizer.design.records import WATERS
 from sizer.fit.request import MOST_GEAR_KG
 from sizer.fit.sizes import main_sizes_mm
 from sizer.fit.uses import USES
@@ -40,7 +41,7 @@ def _wishes(one):
     st.radio("Intended use", tuple(USES), format_func=lambda key: USES[key].words, **field(
         "use", one.use, lambda one, use: one.but(use=use, held=Held())))
     _gear(one)
-    st.radio("Water", ("fresh", "salt"), horizontal=True, **field("water_kind"))
+    st.radio("Water", WATERS, horizontal=True, **field("water_kind"))
     st.slider("Water temperature, °C", 0.0, 30.0, step=1.0, format="%.0f", **field("water_c"),
               help="The water's own, not the air's.")
 

@@ -19,7 +19,8 @@ from sizer.hydro.water import water_at
 from sizer.web.charts import SETTINGS, crowd_chart
 from sizer.web.draft import length_text, mass_text
 from sizer.web.look import note_html, put
-from sizer.web.session import OWN, draft, lines_of
+from sizer.web.session import OWN, lines_of
+from sizer.web.state import draft
 from sizer.web.steps.crowd_results import put_fits, put_range
 from sizer.web.steps.going import found, going, put_faults, put_going, start
 from sizer.web.steps.who_fits import put_who_fits
