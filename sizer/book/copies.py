@@ -1,0 +1,125 @@
+"""Copies of a book: one a day of use, one before each upgrade, the last ten kept; and backups."""
+
+import os
+import sqlite3
+from contextlib import closing
+from datetime import UTC, datetime
+from pathlib import Path
+
+from sizer.book.connection import connect, pragma
+from sizer.book.form import APPLICATION_ID, FORM
+from sizer.book.refusals import in_words
+from sizer.errors import BadInput, Fault
+
+KEPT_COPIES = 10
+ENDING, UNFINISHED = ".sqlite3", ".part"
+
+
+def copy_folder(path):
+    """Where the copies of a book at a Path are kept."""
+    return path.with_name(f"{path.stem}-copies")
+
+
+def kept_copies(path):
+    """Paths of the copies of a book, the oldest first."""
+    return tuple(sorted(copy_folder(path).glob(f"*{ENDING}")))
+
+
+def last_good(path):
+    """Path of the newest copy of a book that is whole; None where there is none."""
+    return next((one for one in reversed(kept_copies(path)) if _is_good(one)), None)
+
+
+def keep_copy(db, path, why=""):
+    """Copies a book beside itself, of its present state, and lets the oldest copies go.
+
+    Parameters
+    ----------
+    db : connection to the book, in no transaction
+    path : Path of the book
+    why : what the copy's name says after day and time
+
+    Raises
+    ------
+    BookRefused, where the copy cannot be written.
+    """
+    folder = copy_folder(path)
+    with in_words(folder):
+        private_folder(folder)
+        copied(db, folder / f"{datetime.now(UTC):%Y-%m-%dT%H%M%S.%f}{why}{ENDING}")
+    for old in kept_copies(path)[:-KEPT_COPIES]:
+        old.unlink(missing_ok=True)
+
+
+def keep_daily_copy(db, path, day):
+    """Copies a book with jobs in it, unless there is a copy of this day, as YYYY-MM-DD."""
+    if not any(one.name.startswith(day) for one in kept_copies(path)) and \
+            db.execute("SELECT 1 FROM jobs").fetchone():
+        keep_copy(db, path)
+
+
+def backup(book, target):
+    """Writes a consistent copy of a book in use to a new file, checks it, and returns its Path.
+
+    Raises
+    ------
+    BadInput, where the file is there already or cannot be written.
+    """
+    target = Path(target)
+    if target.exists():
+        raise BadInput([Fault("backup", str(target), "a new file; this one is there already")])
+    with book.apart() as db, in_words(target):
+        copied(db, target)
+    return target
+
+
+def copied(db, target):
+    """Copies a book to a new file of its owner only, whole or not at all; raises sqlite3.Error."""
+    part = target.with_name(f"{target.name}{UNFINISHED}")
+    part.unlink(missing_ok=True)
+    try:
+        private_file(part)
+        with closing(connect(part)) as other:
+            db.backup(other)
+            other.execute("PRAGMA journal_mode=DELETE")  # one file, without a log beside it
+            if pragma(other, "integrity_check") != "ok":
+                raise sqlite3.DatabaseError("the copy is not whole")
+        os.replace(part, target)
+    finally:
+        part.unlink(missing_ok=True)
+
+
+def private_file(path):
+    """Makes a file that only its owner may read, where there is none; raises sqlite3.Error."""
+    try:
+        os.close(os.open(path, os.O_CREAT | os.O_RDWR, 0o600))
+        if path.stat().st_mode & 0o077:
+            path.chmod(0o600)
+    except OSError as error:
+        raise _cannot(error) from error
+
+
+def private_folder(path):
+    """Makes a folder that only its owner may look into, where there is none; raises sqlite3.Error.
+    """
+    try:
+        if not path.is_dir():
+            path.mkdir(0o700, parents=True)
+    except OSError as error:
+        raise _cannot(error) from error
+
+
+def _cannot(error):
+    found = sqlite3.OperationalError(str(error))
+    found.sqlite_errorname = "SQLITE_CANTOPEN"
+    return found
+
+
+def _is_good(path):
+    try:
+        with closing(connect(f"file:{path}?mode=ro&immutable=1", uri=True)) as db:
+            return (pragma(db, "application_id") == APPLICATION_ID
+                    and 1 <= pragma(db, "user_version") <= FORM
+                    and pragma(db, "quick_check") == "ok")
+    except sqlite3.Error:
+        return False

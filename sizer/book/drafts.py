@@ -1,0 +1,60 @@
+"""The draft of a job: what is entered, with its undo, kept at each entry and never overwritten
+unseen."""
+
+from sizer.book.book import now
+from sizer.book.jobs import KeptDraft, row_of
+from sizer.book.refusals import Changed
+
+
+def draft(book, key):
+    """The KeptDraft of a job; raises NotInBook."""
+    with book.reading() as db:
+        return draft_of(db, key)
+
+
+def draft_version(book, key):
+    """The version of a job's draft, to see quickly whether another changed it; raises NotInBook."""
+    with book.reading() as db:
+        row_of(db, key)
+        return db.execute("SELECT version FROM drafts JOIN jobs ON jobs.id = job WHERE key = ?",
+                          (key,)).fetchone()[0]
+
+
+def save_draft(book, key, draft_json, history_json, seen_version, summary=None, by="", state=None):
+    """Keeps a draft; returns its new version.
+
+    Parameters
+    ----------
+    draft_json, history_json : str
+    seen_version : int, the version that this draft was made from
+    summary : Summary of the boat for the list; None leaves the one there
+    by : who writes, to be told to another screen
+    state : one of STATES; None leaves it
+
+    Raises
+    ------
+    Changed, where another version stands; nothing was overwritten.
+    NotInBook, BookRefused.
+    """
+    with book.writing() as db:
+        present = draft_of(db, key)
+        if present.version != seen_version:
+            raise Changed(present, seen_version)
+        moment = now()
+        db.execute("UPDATE drafts SET draft = ?, history = ?, version = version + 1, touched = ?, "
+                   "by = ? WHERE job = (SELECT id FROM jobs WHERE key = ?)",
+                   (draft_json, history_json, moment, by, key))
+        db.execute("UPDATE jobs SET touched = ?, state = coalesce(?, state) WHERE key = ?",
+                   (moment, state, key))
+        if summary:
+            db.execute("UPDATE jobs SET base = ?, size = ?, status = ? WHERE key = ?",
+                       (summary.base, summary.size, summary.status, key))
+        return seen_version + 1
+
+
+def draft_of(db, key):
+    """The KeptDraft of a job, in a transaction; raises NotInBook."""
+    row_of(db, key)
+    row = db.execute("SELECT draft, history, version, drafts.touched, by FROM drafts "
+                     "JOIN jobs ON jobs.id = job WHERE key = ?", (key,)).fetchone()
+    return KeptDraft(*row)

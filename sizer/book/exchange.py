@@ -1,0 +1,187 @@
+"""Jobs as one JSON text, to carry to another book; nothing there is ever overwritten.
+
+Body measures are in it: keep it as you keep other customers' papers.
+"""
+
+import hashlib
+import json
+from dataclasses import dataclass
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
+
+from sizer import __version__
+from sizer.book.drafts import draft_of
+from sizer.book.form import STATES
+from sizer.book.jobs import (
+    JobRow,
+    KeptDraft,
+    Summary,
+    insert_draft,
+    insert_job,
+    new_customer,
+    row_of,
+)
+from sizer.book.revisions import FIELDS, insert_revision, revisions_of
+from sizer.errors import BadInput, Fault
+from sizer.fit.cautions import standing_cautions
+
+KIND, FORMAT = "sizer_book", 1
+
+
+class _Part(BaseModel):
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True)
+
+
+class _Draft(_Part):
+    draft_json: str
+    history_json: str
+    version: int
+    touched: str
+    by: str
+
+
+class _Revision(_Part):
+    letter: Annotated[str, Field(pattern=r"^[A-Z]{1,3}$")]
+    date: str
+    code: str
+    mark: str
+    request: str
+    base_text: str
+    limits: str
+    version: str
+    answer: str
+    draft: str
+    stock: str
+    files: str
+    forgotten: bool
+
+
+class _Job(_Part):
+    key: Annotated[str, Field(pattern=r"^[A-Za-z0-9_-]{16,64}$")]
+    code: Annotated[str, Field(pattern=r"^[A-Z]{2}[0-9]{4}$")]
+    mark: str
+    notes: str
+    state: Literal[STATES]
+    put_away: bool
+    base: str
+    size: str
+    status: str
+    created: str
+    touched: str
+    copied_from: str
+    draft: _Draft
+    revisions: list[_Revision]
+
+    def content(self):
+        """All but what tells it from a job that was kept beside it."""
+        return self.model_dump(exclude={"key", "code", "copied_from"})
+
+
+class _Jobs(_Part):
+    sizer_book: Literal[FORMAT]
+    program: str
+    cautions: list[str]
+    jobs: list[_Job]
+
+
+@dataclass(frozen=True)
+class Imported:
+    """What an import did, as JobRows."""
+
+    came: tuple[JobRow, ...]  # new here
+    same: tuple[JobRow, ...]  # were here already, alike in everything
+    clashes: tuple[tuple[JobRow, JobRow], ...]  # here with other content, and what came beside it
+    recoded: tuple[tuple[str, JobRow], ...]  # the code it had, which another job bears here
+
+
+def export_jobs(book, keys=None):
+    """JSON text of the jobs of these keys, or of all; raises NotInBook."""
+    with book.reading() as db:
+        if keys is None:
+            keys = [row[0] for row in db.execute("SELECT key FROM jobs ORDER BY id")]
+        held = [_held(db, key).model_dump() for key in keys]
+    content = {KIND: FORMAT, "program": __version__, "cautions": list(standing_cautions()),
+               "jobs": held}
+    return json.dumps(content | {"sum": _sum(content)}, ensure_ascii=False, indent=1) + "\n"
+
+
+def import_jobs(book, text):
+    """Takes in the jobs of an exported text, all or none; returns an Imported.
+
+    A job that is here with other content stays, and what came is kept beside it as a job of its
+    own; a code that another job bears here is drawn anew.
+
+    Raises
+    ------
+    BadInput, where the text is damaged, no export, or from a newer program; BookRefused.
+    """
+    given = _read(text)
+    came, same, clashes, recoded = [], [], [], []
+    with book.writing() as db:
+        for one in given.jobs:
+            here = db.execute("SELECT key FROM jobs WHERE key = :key OR copied_from = :key "
+                              "ORDER BY id", {"key": one.key}).fetchall()
+            like = [row["key"] for row in here
+                    if _held(db, row["key"]).content() == one.content()]
+            if like:
+                same.append(row_of(db, like[0]))
+                continue
+            clash = any(row["key"] == one.key for row in here)
+            row = _taken_in(db, one, clash)
+            if clash:
+                clashes.append((row_of(db, one.key), row))
+            else:
+                came.append(row)
+                if row.code != one.code:
+                    recoded.append((one.code, row))
+    return Imported(tuple(came), tuple(same), tuple(clashes), tuple(recoded))
+
+
+def _held(db, key):
+    """One job with all that belongs to it."""
+    issued = [{name: getattr(one, name) for name in FIELDS} for one in revisions_of(db, key)]
+    return _Job(**vars(row_of(db, key)), draft=_Draft(**vars(draft_of(db, key))),
+                revisions=[_Revision(**one) for one in issued])
+
+
+def _taken_in(db, one, clash):
+    """The JobRow of a job written as it came; beside one of the same key under a new one."""
+    key = insert_job(db, new_customer(db, one.mark, one.notes),
+                     Summary(one.base, one.size, one.status), one.state,
+                     one.key if clash else one.copied_from, one.code, None if clash else one.key)
+    insert_draft(db, key, KeptDraft(**one.draft.model_dump()))
+    db.execute("UPDATE jobs SET put_away = ?, created = ?, touched = ? WHERE key = ?",
+               (one.put_away, one.created, one.touched, key))
+    for revision in one.revisions:
+        insert_revision(db, key, revision.model_dump())
+    return row_of(db, key)
+
+
+def _read(text):
+    try:
+        content = json.loads(text)
+    except (ValueError, RecursionError) as error:
+        raise _refusal("damaged or no export", "a file of `book export`") from error
+    if not isinstance(content, dict) or not isinstance(content.get(KIND), int):
+        raise _refusal("not an export", "a file of `book export`")
+    if content[KIND] > FORMAT:
+        raise _refusal(f"format {content[KIND]}", f"written by a newer program; this one reads "
+                       f"format {FORMAT}: update it")
+    if content.pop("sum", None) != _sum(content):
+        raise _refusal("damaged", "the file was changed or cut short since it was written")
+    try:
+        return _Jobs.model_validate(content)
+    except ValidationError as error:
+        raise BadInput([Fault("import " + ".".join(str(at) for at in fault["loc"]),
+                              f"{fault['input']!r:.60}", fault["msg"])
+                        for fault in error.errors()]) from error
+
+
+def _sum(content):
+    text = json.dumps(content, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
+
+
+def _refusal(value, allowed):
+    return BadInput([Fault("import", value, f"{allowed}. Nothing was changed")])

@@ -1,0 +1,126 @@
+"""From a request to an issued revision with its files, and the same files again years later."""
+
+import hashlib
+import json
+from dataclasses import dataclass, replace
+
+from sizer import __version__
+from sizer.book.changes import Change, changes
+from sizer.book.revisions import due, issue
+from sizer.border import record_of, table_of
+from sizer.design.read import read_design
+from sizer.errors import BadInput, Fault
+from sizer.export.package import ANSWER, package
+from sizer.fit.request import read_request
+from sizer.fit.uses import USES
+from sizer.hull.lines import fair_lines
+from sizer.job import run
+from sizer.shop.layout import SHEET_M
+from sizer.shop.skin import DEFAULT_CLOTH_WIDTH_M
+from sizer.shop.stringers import DEFAULT_STOCK_M
+
+TIMED = "solve_ms"  # of an answer; the one figure that is not the same twice
+
+
+@dataclass(frozen=True)
+class Stock:
+    """What the bench is drawn for."""
+
+    stock_m: float = DEFAULT_STOCK_M
+    cloth_width_m: float = DEFAULT_CLOTH_WIDTH_M
+    sheet_m: tuple[float, ...] = SHEET_M
+
+
+@dataclass(frozen=True)
+class Printed:
+    """A revision's package made again."""
+
+    files: dict[str, bytes]
+    differing: tuple[str, ...]  # names of the files that are not byte for byte as issued
+    changes: tuple[Change, ...]  # figures and limits that are not as they were
+    remark: str  # on both, for a person
+
+
+def issue_files(book, key, request, base_text, draft_json, date, stock=Stock()):
+    """Fits a request, makes the whole package and freezes the revision it belongs to.
+
+    Parameters
+    ----------
+    request : dict, as `sizer.fit.request.read_request` takes it
+    base_text : str, the text of the base design's file
+    draft_json : str, what the request came from
+    date : str, YYYY-MM-DD
+
+    Returns
+    -------
+    (Revision, {file name: bytes})
+
+    Raises
+    ------
+    BadInput, WillNotFloat, NotSolved, NotInBook, BookRefused; then nothing was issued.
+    """
+    stamped = due(book, key)
+    files = _made(request, base_text, stock)
+    return freeze(book, key, stamped, request, base_text, draft_json, date, files, stock), files
+
+
+def freeze(book, key, stamped, request, base_text, draft_json, date, files, stock=Stock()):
+    """Freezes the revision of a package that was made already; returns it.
+
+    Parameters as `issue_files`, and the `Due` that the files were stamped with.
+    """
+    return issue(book, key, _text(request), base_text, _text(limits_in_force(request["use"])),
+                 __version__, files[ANSWER].decode("utf-8"), draft_json, date,
+                 _text(table_of(stock, {})), _text(_sums(files)), stamped)
+
+
+def print_again(revision):
+    """The Printed package of a Revision, from what was frozen with it and nothing else.
+
+    Raises
+    ------
+    BadInput, where its customer was forgotten.
+    """
+    if revision.forgotten:
+        raise BadInput([Fault("revision", f"{revision.code} {revision.letter}",
+                              "its customer was forgotten: the boat's figures stand in `book show`,"
+                              " but without the body it cannot be drawn again")])
+    request, answer = json.loads(revision.request), json.loads(revision.answer)
+    stock = record_of(Stock, json.loads(revision.stock), {})
+    files = _made(request, revision.base_text, stock, answer[TIMED])
+    was, now = json.loads(revision.files), _sums(files)
+    differing = tuple(name for name in {**was, **now} if was.get(name) != now.get(name))
+    found = (*changes(json.loads(revision.limits), limits_in_force(request["use"]), "limits"),
+             *changes(answer, json.loads(files[ANSWER])))
+    return Printed(files, differing, found, _remark(revision, differing, found))
+
+
+def limits_in_force(use):
+    """What a use asks of a boat now, as a JSON-like dict; each check's window is in the answer."""
+    return table_of(USES[use], {})
+
+
+def _made(request, base_text, stock, solve_ms=None):
+    """{file name: bytes}; with the time that the first fit took, where it is made again."""
+    job = run(read_request(request), fair_lines(read_design(base_text, request["base"])))
+    if solve_ms is not None:
+        job = replace(job, solve_ms=solve_ms)
+    return package(job, stock.stock_m, stock.cloth_width_m, stock.sheet_m)
+
+
+def _remark(revision, differing, found):
+    issued = f"{revision.code} revision {revision.letter}, issued {revision.date}"
+    if not differing and not found:
+        return f"{issued}: every file byte for byte as issued."
+    by = ("by the same version of the program, changed since" if revision.version == __version__
+          else f"by version {revision.version}; this is {__version__}")
+    return (f"{issued} {by}: {len(differing)} of its files and {len(found)} of its figures and "
+            "limits are not as they were. Do not mix these sheets with those issued.")
+
+
+def _sums(files):
+    return {name: hashlib.sha256(data).hexdigest() for name, data in files.items()}
+
+
+def _text(content):
+    return json.dumps(content, ensure_ascii=False)

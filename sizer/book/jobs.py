@@ -1,0 +1,210 @@
+"""The jobs of a book: made, found by typing, marked, put away."""
+
+import secrets
+import sqlite3
+from dataclasses import dataclass
+
+from sizer.book.book import now
+from sizer.book.form import STATES
+from sizer.book.refusals import NotInBook
+from sizer.errors import BadInput, Fault
+
+LETTERS = "ACDEFHJKLMNPRTUVWXY"  # without those that look like digits or like each other
+DIGITS = "23456789"
+MOST_FOUND = 200
+COLUMNS = """SELECT jobs.key, code, mark, notes, state, put_away, base, size, status, created,
+    jobs.touched, copied_from FROM jobs JOIN customers ON customers.id = jobs.customer"""
+_TEXT = "folded(code || ' ' || mark || ' ' || base || ' ' || state || ' ' || size || ' ' || status)"
+
+
+@dataclass(frozen=True)
+class Summary:
+    """What the list of jobs says of a boat; no body measure belongs in it."""
+
+    base: str = ""
+    size: str = ""
+    status: str = ""
+
+
+@dataclass(frozen=True)
+class JobRow:
+    """One job as the list shows it; times are UTC, ISO 8601."""
+
+    key: str  # for addresses; cannot be guessed
+    code: str  # for people and sheets, such as HK4729
+    mark: str  # the customer's name or mark
+    notes: str
+    state: str  # one of STATES
+    put_away: bool
+    base: str
+    size: str
+    status: str
+    created: str
+    touched: str
+    copied_from: str  # key of the job it is a sister of, or ""
+
+
+@dataclass(frozen=True)
+class KeptDraft:
+    """A draft as it stands; both texts are the wizard's own and are "" once forgotten."""
+
+    draft_json: str
+    history_json: str
+    version: int  # goes up with each write
+    touched: str  # UTC, ISO 8601
+    by: str  # who wrote it, such as a screen's name
+
+
+def new_job(book, draft_json, mark="", summary=Summary(), history_json="", state="asked", notes="",
+            by=""):
+    """Makes a job of a draft, version 1, with a customer of its own; returns its JobRow."""
+    _known(state)
+    with book.writing() as db:
+        customer = new_customer(db, mark, notes)
+        key = insert_job(db, customer, summary, state)
+        insert_draft(db, key, KeptDraft(draft_json, history_json, 1, now(), by))
+        return row_of(db, key)
+
+
+def job(book, key):
+    """The JobRow of a key; raises NotInBook."""
+    with book.reading() as db:
+        return row_of(db, key)
+
+
+def job_by_code(book, code):
+    """The JobRow of a code, in capitals or not; raises NotInBook."""
+    with book.reading() as db:
+        row = db.execute(f"{COLUMNS} WHERE code = ?", (code.strip().upper(),)).fetchone()
+    if not row:
+        raise NotInBook("code", code)
+    return _job_row(row)
+
+
+def jobs(book, find="", put_away=False, most=MOST_FOUND):
+    """JobRows in which every word of `find` stands, the one touched last first.
+
+    Looks at code, mark, base, state, size and status; `put_away` gives those put away, else the
+    others.
+    """
+    words = find.casefold().split()
+    where = "".join(f" AND instr({_TEXT}, ?)" for _ in words)
+    with book.reading() as db:
+        found = db.execute(f"{COLUMNS} WHERE put_away = ?{where} ORDER BY jobs.touched DESC, "
+                           "jobs.id DESC LIMIT ?", (int(put_away), *words, most))
+        return tuple(map(_job_row, found))
+
+
+def rename(book, key, mark, notes=None):
+    """Marks a job's customer anew, with notes where given; a customer of several jobs stays with
+    the others as it is. Returns the JobRow."""
+    with book.writing() as db:
+        before = row_of(db, key)
+        customer = db.execute("SELECT customer FROM jobs WHERE key = ?", (key,)).fetchone()[0]
+        notes = before.notes if notes is None else notes
+        others = db.execute("SELECT 1 FROM jobs WHERE customer = ? AND key <> ?", (customer, key))
+        if others.fetchone():
+            db.execute("UPDATE jobs SET customer = ? WHERE key = ?",
+                       (new_customer(db, mark, notes), key))
+        else:
+            db.execute("UPDATE customers SET mark = ?, notes = ? WHERE id = ?",
+                       (mark, notes, customer))
+        touch(db, key)
+        return row_of(db, key)
+
+
+def set_state(book, key, state):
+    """Says how far a job is, one of STATES; returns the JobRow."""
+    _known(state)
+    return _set(book, key, "state", state)
+
+
+def put_away(book, key):
+    """Takes a job off the list, without losing anything; returns the JobRow."""
+    return _set(book, key, "put_away", 1)
+
+
+def bring_back(book, key):
+    """Puts a job that was put away on the list again; returns the JobRow."""
+    return _set(book, key, "put_away", 0)
+
+
+def copy_job(book, key, mark=None):
+    """A new job with the same draft, for a sister boat; no revision goes with it.
+
+    The customer is the same, or a new one where a mark is given. Returns its JobRow.
+    """
+    with book.writing() as db:
+        was = row_of(db, key)
+        held = db.execute("SELECT jobs.id, customer, draft FROM jobs JOIN drafts ON job = jobs.id "
+                          "WHERE key = ?", (key,)).fetchone()
+        customer = held["customer"] if mark is None else new_customer(db, mark, "")
+        state = was.state if was.state in STATES[:2] else "fitted"
+        new = insert_job(db, customer, Summary(was.base, was.size, was.status), state, key)
+        insert_draft(db, new, KeptDraft(held["draft"], "", 1, now(), ""))
+        return row_of(db, new)
+
+
+def row_of(db, key):
+    """The JobRow of a key, in a transaction; raises NotInBook."""
+    row = db.execute(f"{COLUMNS} WHERE jobs.key = ?", (key,)).fetchone()
+    if not row:
+        raise NotInBook("job", key)
+    return _job_row(row)
+
+
+def new_customer(db, mark, notes):
+    """The id of a new customer."""
+    return db.execute("INSERT INTO customers (mark, notes) VALUES (?, ?)",
+                      (mark.strip(), notes)).lastrowid
+
+
+def insert_job(db, customer, summary, state, copied_from="", code=None, key=None):
+    """The key of a new job; key and code are drawn where none is given."""
+    key, moment = key or secrets.token_urlsafe(16), now()
+    while True:
+        try:
+            db.execute(
+                "INSERT INTO jobs (key, code, customer, state, base, size, status, copied_from, "
+                "created, touched) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+                (key, code or _drawn_code(), customer, state, summary.base, summary.size,
+                 summary.status, copied_from, moment, moment))
+            return key
+        except sqlite3.IntegrityError as error:
+            if "jobs.code" not in str(error):
+                raise
+            code = None  # taken: another is drawn
+
+
+def insert_draft(db, key, draft):
+    """Writes the KeptDraft of a new job."""
+    db.execute("INSERT INTO drafts (job, draft, history, version, touched, by) SELECT id, "
+               ":draft_json, :history_json, :version, :touched, :by FROM jobs WHERE key = :key",
+               {**vars(draft), "key": key})
+
+
+def touch(db, key):
+    """Notes that a job was worked on now."""
+    db.execute("UPDATE jobs SET touched = ? WHERE key = ?", (now(), key))
+
+
+def _set(book, key, column, value):
+    with book.writing() as db:
+        row_of(db, key)
+        db.execute(f"UPDATE jobs SET {column} = ? WHERE key = ?", (value, key))
+        touch(db, key)
+        return row_of(db, key)
+
+
+def _known(state):
+    if state not in STATES:
+        raise BadInput([Fault("state", f"{state!r:.60}", "one of " + ", ".join(STATES))])
+
+
+def _drawn_code():
+    return ("".join(secrets.choice(LETTERS) for _ in range(2))
+            + "".join(secrets.choice(DIGITS) for _ in range(4)))
+
+
+def _job_row(row):
+    return JobRow(**{**dict(row), "put_away": bool(row["put_away"])})

@@ -1,0 +1,104 @@
+"""Finding and opening a book; a file that is no whole book of ours is refused and left as it is."""
+
+import os
+from contextlib import contextmanager
+from pathlib import Path
+
+from platformdirs import user_data_path
+
+from sizer.book.book import Book
+from sizer.book.connection import connect, patient, pragma
+from sizer.book.copies import keep_copy, kept_copies, last_good, private_file, private_folder
+from sizer.book.form import APPLICATION_ID, FORM, bring_to
+from sizer.book.refusals import DAMAGED, FOREIGN, NEWER, BookRefused, in_words
+
+NAME = "book.sqlite3"
+ELSEWHERE = "SIZER_BOOK"  # environment variable that names another file
+
+
+def book_path(path=None):
+    """The Path of a book: as given, else as SIZER_BOOK says, else in the user's data folder."""
+    given = path or os.environ.get(ELSEWHERE)
+    if given:
+        return Path(given).expanduser().absolute()
+    return user_data_path("sizer", appauthor=False) / NAME
+
+
+def open_book(path=None):
+    """Opens a book, checks it, brings an older form up to date; makes one where there is none.
+
+    Parameters
+    ----------
+    path : str or Path; None as `book_path` has it
+
+    Returns
+    -------
+    Book
+
+    Raises
+    ------
+    BookRefused: not writable, damaged or cut short, of a newer form, or another program's. Its
+    `copy` names the last good copy where there is one; nothing was changed.
+    """
+    path = book_path(path)
+    with _with_copy(path), in_words(path):
+        if path.is_file() and not path.stat().st_size and kept_copies(path):
+            raise BookRefused(path, DAMAGED, "the file is cut short: it is empty. Nothing was "
+                              "changed")
+        private_folder(path.parent)
+        private_file(path)
+        db = connect(path)
+        try:
+            _checked(db, path)
+            patient(db, "PRAGMA journal_mode=WAL")
+            _up_to_date(db, path)
+        except BaseException:
+            db.close()
+            raise
+    return Book(path, db)
+
+
+@contextmanager
+def _with_copy(path):
+    """Adds the last good copy to a refusal of a damaged book."""
+    try:
+        yield
+    except BookRefused as error:
+        if error.reason != DAMAGED:
+            raise
+        raise BookRefused(path, error.reason, error.allowed, last_good(path)) from error
+
+
+def _checked(db, path):
+    """Refuses what is no whole book of a form we know; an empty file is a new book."""
+    if not path.stat().st_size and not pragma(db, "page_count"):
+        return
+    if pragma(db, "application_id") != APPLICATION_ID:
+        if not pragma(db, "application_id") and not db.execute(
+                "SELECT 1 FROM sqlite_master").fetchone():
+            return  # made, and ended before its first table
+        raise BookRefused(path, FOREIGN, "a file of another program, or with a damaged head: name "
+                          "another with --book. Nothing was changed", last_good(path))
+    form = pragma(db, "user_version")
+    if form > FORM:
+        raise BookRefused(path, NEWER, f"form {form}, written by a newer program, or the head is "
+                          f"damaged; this program reads up to form {FORM}: update it. Nothing was "
+                          "changed", last_good(path))
+    if form < 1 or pragma(db, "quick_check") != "ok":
+        raise BookRefused(path, DAMAGED, "the file is damaged or cut short. Nothing was changed")
+
+
+def _up_to_date(db, path):
+    """Makes the tables of a new book; of an older one a copy is kept first."""
+    form = pragma(db, "user_version")
+    if form == FORM:
+        return
+    if form:
+        keep_copy(db, path, f"-form-{form}")
+    patient(db, "BEGIN IMMEDIATE")
+    try:
+        bring_to(db, FORM)  # from the form it has now: another may have been quicker
+        db.execute("COMMIT")
+    finally:
+        if db.in_transaction:
+            db.execute("ROLLBACK")

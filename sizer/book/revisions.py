@@ -1,0 +1,125 @@
+"""Issued revisions: A, B, ... of a job, each frozen with all that its sheets were made from."""
+
+from dataclasses import dataclass
+
+from sizer.book.form import STATES
+from sizer.book.jobs import row_of, touch
+from sizer.book.refusals import NotInBook
+from sizer.errors import BadInput, Fault
+
+FIELDS = ("letter", "date", "code", "mark", "request", "base_text", "limits", "version", "answer",
+          "draft", "stock", "files", "forgotten")
+
+
+@dataclass(frozen=True)
+class Revision:
+    """One issued revision; it never changes, unless its customer is forgotten."""
+
+    job_key: str
+    letter: str  # A, B, ..., Z, AA, ...
+    date: str  # YYYY-MM-DD
+    code: str  # the job's, as issued
+    mark: str  # the customer's, as issued
+    request: str  # JSON of the request; without its paddler once forgotten
+    base_text: str  # of the base design's file
+    limits: str  # JSON of the limits in force
+    version: str  # of the program
+    answer: str  # JSON of every figure; the boat's alone once forgotten
+    draft: str  # JSON it came from; "" once forgotten
+    stock: str  # JSON of the stock, cloth and sheets that the bench was drawn for
+    files: str  # JSON {file name: SHA-256}; "{}" where no files were made
+    forgotten: bool
+    replaces: str  # letter of the revision before, or ""
+
+
+@dataclass(frozen=True)
+class Due:
+    """What the sheets of a job's next revision will bear."""
+
+    code: str
+    mark: str
+    letter: str
+    replaces: str  # letter of the revision before, or ""
+
+
+def due(book, key):
+    """The Due of a job; raises NotInBook."""
+    with book.reading() as db:
+        return _due(db, key)
+
+
+def issue(book, key, request, base_text, limits, version, answer, draft_json, date, stock="{}",
+          files="{}", stamped=None):
+    """Freezes a revision of a job, which is issued from then on; returns it.
+
+    Parameters
+    ----------
+    request, limits, answer, draft_json, stock, files : str, JSON
+    base_text : str, the text of the base design's file
+    version : str, the program's
+    date : str, YYYY-MM-DD
+    stamped : the Due that its sheets bear, where they are made already
+
+    Raises
+    ------
+    BadInput, where that is due no more; NotInBook, BookRefused.
+    """
+    with book.writing() as db:
+        next_one = _due(db, key)
+        if stamped not in (None, next_one):
+            raise BadInput([Fault("revision", stamped.letter, "the job was issued or marked anew "
+                                  "while its files were made: make them again")])
+        insert_revision(db, key, {
+            "letter": next_one.letter, "date": date, "code": next_one.code, "mark": next_one.mark,
+            "request": request, "base_text": base_text, "limits": limits, "version": version,
+            "answer": answer, "draft": draft_json, "stock": stock, "files": files,
+            "forgotten": False})
+        if STATES.index(row_of(db, key).state) < STATES.index("issued"):
+            db.execute("UPDATE jobs SET state = 'issued' WHERE key = ?", (key,))
+        touch(db, key)
+        return revisions_of(db, key)[-1]
+
+
+def revisions(book, key):
+    """Every Revision of a job, the first first; raises NotInBook."""
+    with book.reading() as db:
+        return revisions_of(db, key)
+
+
+def revision(book, key, letter):
+    """The Revision of a letter; raises NotInBook."""
+    for one in revisions(book, key):
+        if one.letter == letter.strip().upper():
+            return one
+    raise NotInBook("revision", letter)
+
+
+def insert_revision(db, key, values):
+    """Writes a revision of FIELDS by name."""
+    db.execute(f"INSERT INTO revisions (job, {', '.join(FIELDS)}) SELECT id, "
+               f"{', '.join('?' for _ in FIELDS)} FROM jobs WHERE key = ?",
+               (*(values[name] for name in FIELDS), key))
+
+
+def revisions_of(db, key):
+    """Every Revision of a job, in a transaction; raises NotInBook."""
+    row_of(db, key)
+    found, before = [], ""
+    for row in db.execute(f"SELECT {', '.join(f'revisions.{name}' for name in FIELDS)} FROM "
+                          "revisions JOIN jobs ON jobs.id = job WHERE key = ? ORDER BY "
+                          "revisions.id", (key,)):
+        found.append(Revision(**{**dict(row), "forgotten": bool(row["forgotten"])}, job_key=key,
+                              replaces=before))
+        before = row["letter"]
+    return tuple(found)
+
+
+def _due(db, key):
+    row, issued = row_of(db, key), revisions_of(db, key)
+    return Due(row.code, row.mark, _letter(len(issued)), issued[-1].letter if issued else "")
+
+
+def _letter(number):
+    """A to Z, then AA, AB, ..."""
+    first, last = divmod(number, 26)
+    return (_letter(first - 1) if first else "") + chr(ord("A") + last)
