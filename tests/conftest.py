@@ -3,6 +3,8 @@
 Exact hulls start at x = 0 and stand on z = 0. Each builder takes metres and the count of sections.
 """
 
+import os
+import tempfile
 from pathlib import Path
 
 import numpy as np
@@ -22,6 +24,7 @@ from sizer.paddler.measures import Measured
 from sizer.paddler.seated import seated_centre
 
 BASELINES = Path(__file__).parents[1] / "baselines"
+os.environ["SIZER_BOOK"] = str(Path(tempfile.mkdtemp(prefix="sizer-tests-")) / "book")
 BASE_NAMES = sorted(path.stem for path in BASELINES.glob("*.toml"))
 
 

@@ -113,6 +113,19 @@ def rename(book, key, mark, notes=None):
         return row_of(db, key)
 
 
+def tell(book, key, summary):
+    """What the list is to say of a job's boat, which is fitted from then on; returns the JobRow.
+
+    It is no entry: the job counts as touched when it was.
+    """
+    with book.writing() as db:
+        row_of(db, key)
+        db.execute("UPDATE jobs SET base = ?, size = ?, status = ?, state = CASE state "
+                   "WHEN 'asked' THEN 'fitted' ELSE state END WHERE key = ?",
+                   (summary.base, summary.size, summary.status, key))
+        return row_of(db, key)
+
+
 def set_state(book, key, state):
     """Says how far a job is, one of STATES; returns the JobRow."""
     _known(state)

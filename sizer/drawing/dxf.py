@@ -1,7 +1,8 @@
 """Drawings as DXF R2010 in millimetres, one layer for each kind of work, words below the piece.
 
 The file tells machines its unit in the header. Guide strokes, which are for the eye only, are left
-out. Two files of one drawing are the same bytes: no moment of writing and no drawn number is in them.
+out. Two files of one drawing are the same bytes: neither the moment of writing nor a drawn number
+is in them.
 """
 
 import io

@@ -4,9 +4,23 @@ from pathlib import Path
 
 import streamlit as st
 
+from sizer.book.jobs import jobs as jobs_of
+from sizer.web.keeping import shop_book
 from sizer.web.look import put, put_styles
-from sizer.web.state import draft, leave, read_fields
-from sizer.web.steps import bench, boat, choose, crowd, files, own, paddler, trade, water, words
+from sizer.web.state import draft, go, kept_job, leave, look_at_book, read_fields, view
+from sizer.web.steps import (
+    bench,
+    boat,
+    choose,
+    crowd,
+    files,
+    jobs,
+    own,
+    paddler,
+    trade,
+    water,
+    words,
+)
 from sizer.web.strip import put_foot, put_steps, put_strip
 
 STEPS = (
@@ -19,11 +33,14 @@ STEPS = (
     (files.page, "Files", "files"),
 )
 ASIDES = (  # open at any time, beside the walk
+    (jobs.page, "Jobs", "jobs"),
     (own.page, "Own design", "own"),
     (crowd.page, "Size range", "sizes"),
     (words.page, "Words", "words"),
 )
+FIRST = "jobs"
 OWN_STRIP = ("boat", "trade", "water")  # they put the strip themselves
+LOOKED_EVERY_S = 10
 
 
 def main():
@@ -31,11 +48,14 @@ def main():
     read_fields()  # before anything else, whichever page they are on
     st.set_page_config(page_title="Kayak sizer", layout="wide",
                        page_icon=str(Path(__file__).parent / "icon.svg"))
-    pages = {path: st.Page(page, title=title, url_path=path, default=path == "paddler")
+    pages = {path: st.Page(page, title=title, url_path=path, default=path == FIRST)
              for page, title, path in (*STEPS, *ASIDES)}
     current = st.navigation(list(pages.values()), position="hidden")
     path = next(path for path, page in pages.items() if page is current)
+    if path == FIRST and _first_visit():
+        go("paddler")
     leave(pages, path)
+    _put_address()
     put_styles()
     put(f'<div class="sz-unseen" role="heading" aria-level="1">{current.title}</div>')
     put_steps(*({path: title for _, title, path in part} for part in (STEPS, ASIDES)), path)
@@ -43,6 +63,28 @@ def main():
         put_strip(undoing=path != "own")
     current.run()
     put_foot(draft())
+    _watch()
+
+
+def _first_visit():
+    """Whether the sample is to be shown: a session that begins on a book without a job."""
+    arrived, view()["arrived"] = view().get("arrived"), True
+    return not arrived and not jobs_of(shop_book()[0], most=1)
+
+
+def _put_address():
+    """The job's key in the address, so that a reload or a link finds it; never anything else."""
+    if kept_job() is not None:
+        st.query_params["job"] = kept_job().key
+    elif "job" in st.query_params:
+        del st.query_params["job"]
+
+
+@st.fragment(run_every=LOOKED_EVERY_S)
+def _watch():
+    """Sees what another screen does to this job."""
+    if look_at_book():
+        st.rerun()
 
 
 main()

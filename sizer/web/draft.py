@@ -3,6 +3,7 @@
 Also how its figures are read on the screen.
 """
 
+import re
 from typing import Annotated
 
 from pydantic import Field
@@ -18,6 +19,7 @@ from sizer.web.entered import LONGEST, Entered, Entries, Part, stone_text
 
 MOST_VARIANTS = 4
 LONGEST_NOTES = 20_000  # letters
+LONGEST_MARK = 60
 
 
 class Variant(Part):
@@ -32,36 +34,51 @@ class Draft(Entered):
 
     variants: Annotated[tuple[Variant, ...], Field(max_length=MOST_VARIANTS)] = ()
     notes: Annotated[str, Field(max_length=LONGEST_NOTES)] = ""  # the builder's own
-    customer: int = 0  # counts up with each new one
+    mark: Annotated[str, Field(max_length=LONGEST_MARK)] = ""  # the customer's name, or any mark
 
     def wishes(self):
         """What leads to the boat, without what is beside it."""
         return Entered.model_validate({name: self[name] for name in Entered.model_fields})
 
     def taking(self, wishes):
-        """With other wishes, in the units of now."""
+        """With other wishes, in the units of now; variants, notes and the mark stay."""
         other = self.but(**{name: wishes[name] for name in Entered.model_fields})
         return other.in_units(self.length_unit, self.mass_unit)
 
     def new_customer(self):
         """An empty form; only the units and a design of the builder's own stay."""
         return Draft(length_unit=self.length_unit, mass_unit=self.mass_unit,
-                     own_design=self.own_design, own_name=self.own_name,
-                     customer=self.customer + 1)
-
-    def going_back_to(self, past):
-        """A draft of before, in the units of now; a customer keeps variants and notes."""
-        if past.customer != self.customer:
-            return past.in_units(self.length_unit, self.mass_unit)
-        return self.taking(past)
+                     own_design=self.own_design, own_name=self.own_name)
 
     def differs(self, other):
         """Whether what is entered differs, which units and a figure's writing do not."""
-        return self.customer != other.customer or self._content() != other._content()
+        return self._content() != other._content()
 
     def _content(self):
         figures = [entry.text if entry.value is None else entry.value for _, entry in self.entries]
         return figures, self.wishes().but(entries=Entries(), length_unit="mm", mass_unit="kg")
+
+
+def differences(before, after):
+    """What differs between two Drafts, in words, such as "weight 82 → 90 kg"."""
+    said = [f"{_name(key)} {old.text or 'blank'} → {new.text or 'blank'} {after.unit_of(key)}"
+            for (key, old), (_, new) in zip(before.entries, after.entries, strict=True)
+            if old.text != new.text]
+    for part in ("held", "wished"):
+        said += [f"{_name(key)} {part}" if new else f"{_name(key)} no longer {part}"
+                 for (key, old), (_, new) in zip(before[part], after[part], strict=True)
+                 if old != new]
+    for name, new in after:
+        old = before[name]
+        if old == new or name in ("entries", "held", "wished"):
+            continue
+        short = isinstance(new, str | float | bool) and name not in ("own_design", "notes")
+        said.append(f"{_name(name)} {old} → {new}" if short else _name(name))
+    return said
+
+
+def _name(key):
+    return re.sub("_(kg|mm|l|c|mps)$", "", key).replace("_", " ")
 
 
 def in_unit(value, unit):

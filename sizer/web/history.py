@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 MOST_STEPS = 100
+PAUSE_S = 2.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -13,10 +14,19 @@ class History:
     present: Any
     past: tuple = ()
     future: tuple = ()
+    going_on: tuple | None = None  # what the last step changed, and when
 
-    def step(self, value):
-        """A change; it ends what could be redone."""
-        return History(value, (*self.past, self.present)[-MOST_STEPS:])
+    def step(self, value, what=None, at_s=0.0):
+        """A change; it ends what could be redone.
+
+        `what` names that which is typed letter by letter: as long as it goes on without a pause
+        it is one step.
+        """
+        goes_on = (self.going_on is not None and self.going_on[0] == what
+                   and at_s - self.going_on[1] < PAUSE_S)
+        past = self.past if goes_on else (*self.past, self.present)
+        return History(value, past[-MOST_STEPS:],
+                       going_on=None if what is None else (what, at_s))
 
     def amend(self, value):
         """A change that is no step of its own."""

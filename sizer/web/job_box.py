@@ -6,8 +6,8 @@ import streamlit as st
 
 from sizer.web.draft import LONGEST_NOTES
 from sizer.web.job_file import MOST_BYTES, job_name, job_text, opened_job
-from sizer.web.look import note_html, put
-from sizer.web.state import change, draft, field, view
+from sizer.web.look import put
+from sizer.web.state import begin_job, draft, field, say
 from sizer.web.upload import put_upload
 
 
@@ -28,13 +28,11 @@ def put_save_job(one):
 def put_open_job():
     """Takes a saved job; a file at fault changes nothing."""
     put_upload("Open a saved job (.json)", "job", ("json",), MOST_BYTES // 1_000_000, _open)
-    for remark in view().get("job_remarks", ()):
-        put(note_html(remark))
 
 
 def _open(name, data):
-    """Takes the job of a file's bytes in place of the one at hand."""
+    """Takes the job of a file's bytes as a new one; the one at hand stays in the book."""
     opened, one = opened_job(data), draft()
-    view()["job_remarks"] = ("The job is open.", *opened.remarks)
-    change(one.taking(opened.wishes).but(variants=opened.variants, notes=opened.notes,
-                                         customer=one.customer + 1))
+    begin_job(one.taking(opened.wishes).but(variants=opened.variants, notes=opened.notes,
+                                            mark=opened.mark))
+    say(" ".join(("The job of the file is open, as a new job of the book.", *opened.remarks)))

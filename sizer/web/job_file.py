@@ -17,13 +17,13 @@ from sizer.design.read import read_design
 from sizer.design.write import design_toml
 from sizer.errors import BadInput, Fault
 from sizer.fit.cautions import standing_cautions
-from sizer.web.draft import LONGEST_NOTES, MOST_VARIANTS, Variant
+from sizer.web.draft import LONGEST_MARK, LONGEST_NOTES, MOST_VARIANTS, Variant
 from sizer.web.entered import LONGEST, Entered, Part
 from sizer.web.session import OWN, shipped_lines
 
-FORMAT = 2
+FORMAT = 3
 SINCE_FORMAT_2 = {"wished", "follow"}
-FORMATS = (1, FORMAT)
+FORMATS = (1, 2, FORMAT)
 MOST_BYTES = 5_000_000
 
 
@@ -43,6 +43,7 @@ class _Job(Part):
     wishes: Annotated[Entered, BeforeValidator(_whole)]
     variants: Annotated[tuple[Variant, ...], Field(max_length=MOST_VARIANTS)]
     notes: Annotated[str, Field(max_length=LONGEST_NOTES)]
+    mark: Annotated[str, Field(max_length=LONGEST_MARK)] = ""  # since format 3
     base_designs: dict[str, str]
 
 
@@ -53,6 +54,7 @@ class OpenedJob:
     wishes: Entered
     variants: tuple[Variant, ...]
     notes: str
+    mark: str
     remarks: tuple[str, ...]
 
 
@@ -63,7 +65,7 @@ def job_text(one):
         "sizer_job": FORMAT, "program": __version__, "cautions": list(standing_cautions()),
         "wishes": one.wishes().model_dump(mode="json"),
         "variants": [variant.model_dump(mode="json") for variant in one.variants],
-        "notes": one.notes,
+        "notes": one.notes, "mark": one.mark,
         "base_designs": {base: design_toml(shipped_lines(base).design)
                          for base in sorted(used - {OWN})}}
     return json.dumps(content | {"sum": _sum(content)}, ensure_ascii=False, indent=1) + "\n"
@@ -103,7 +105,7 @@ def opened_job(raw):
     variants = tuple(kept.but(wishes=part)
                      for kept, (part, _) in zip(job.variants, others, strict=True))
     remarks = {said for _, said in (wishes, *others) if said}
-    return OpenedJob(wishes[0], variants, job.notes, tuple(sorted(remarks)))
+    return OpenedJob(wishes[0], variants, job.notes, job.mark, tuple(sorted(remarks)))
 
 
 def _content(raw):

@@ -47,7 +47,7 @@ _CSS = """
 .st-key-undo button { min-height: 2rem; padding: 0 .6rem; }
 .sz-strip { display: flex; flex-wrap: wrap; gap: .1rem 1.2rem; align-items: baseline;
   font-size: .95rem; font-variant-numeric: tabular-nums; }
-.sz-sample { font-weight: 600; border: 1px dashed var(--sz-wood); padding: 0 .5rem; }
+.sz-whose { font-weight: 600; border: 1px dashed var(--sz-wood); padding: 0 .5rem; }
 .sz-status { white-space: nowrap; font-weight: 600; }
 .sz-status svg { width: 1.05em; height: 1.05em; vertical-align: -.15em; margin-right: .3em; }
 .sz-pass { color: var(--sz-pass); } .sz-caution { color: var(--sz-caution); }

@@ -1,18 +1,24 @@
 """A session's state, and the only place that touches it.
 
-"history" the draft with its undo; "fields" what each drawn widget stands for; "view" choices made
-in passing; "kept" what was worked out; "go" where a link leads. A widget owns nothing: it is drawn
-where the draft or the view says, and whatever it is told goes there before anything else happens.
+"history" the draft with its undo; "job" where the shop's book keeps it; "fields" what each drawn
+widget stands for; "view" choices made in passing; "kept" what was worked out; "go" where a link
+leads. A widget owns nothing: it is drawn where the draft or the view says, and whatever it is told
+goes there, and into the book, before anything else happens.
 """
 
+import time
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from typing import Any
 
 import streamlit as st
 
-from sizer.web.draft import Draft
+from sizer.book.forget import MARK
+from sizer.book.refusals import BookRefused, Changed, NotInBook
+from sizer.web.draft import Draft, differences
 from sizer.web.history import History
+from sizer.web.keeping import keep, newer, opened, told
 
 
 @dataclass(frozen=True)
@@ -25,10 +31,17 @@ class _Field:
 
 
 def history():
-    """This session's drafts; a first visit finds the sample in the present one."""
+    """This session's drafts: those of the job in the address, else the sample."""
     if "history" not in st.session_state:
         st.session_state["history"] = History(Draft().with_sample())
+        if "job" in st.query_params:
+            open_job(st.query_params["job"])
     return st.session_state["history"]
+
+
+def kept_job():
+    """The Kept job of this session; None before anything was entered."""
+    return st.session_state.get("job")
 
 
 def draft():
@@ -36,11 +49,46 @@ def draft():
     return history().present
 
 
-def change(one):
-    """Takes another Draft; what can be undone is a step."""
+def open_job(key):
+    """Takes a job of the book in place of the one at hand; without it, says why."""
+    try:
+        st.session_state["job"], st.session_state["history"] = opened(key)
+    except (NotInBook, BookRefused) as error:
+        st.session_state["job"] = None
+        say(f"This job cannot be opened. {error}")
+
+
+def begin_job(one, empty=False):
+    """Begins a job of its own with a Draft; the one at hand stays in the book as it is.
+
+    An `empty` one comes into the book with its first entry.
+    """
+    st.session_state["job"] = None
+    st.session_state["history"] = History(one)
+    if not empty:
+        _hold(History(one))
+
+
+def tell_book(base, size, status):
+    """What the list of jobs is to say of the fitted boat."""
+    if kept_job() is not None:
+        with suppress(NotInBook, BookRefused):  # it is said again at the next entry
+            st.session_state["job"] = told(kept_job(), base, size, status)
+
+
+def say(sentence, back=None):
+    """What the page is to say of the job, until it is read; `back` a Kept job to go back to."""
+    view()["job_says"] = (sentence, back)
+
+
+def change(one, what=None):
+    """Takes another Draft; what can be undone is a step.
+
+    `what` names what is typed letter by letter.
+    """
     before = history()
-    step = before.step if one.differs(before.present) else before.amend
-    st.session_state["history"] = step(one)
+    _hold(before.step(one, what, time.monotonic()) if one.differs(before.present)
+          else before.amend(one))
 
 
 def undo():
@@ -54,7 +102,47 @@ def redo():
 
 
 def _go_back_to(moved):
-    st.session_state["history"] = moved.amend(draft().going_back_to(moved.present))
+    _hold(moved.amend(draft().taking(moved.present)))
+
+
+def _hold(one):
+    """Takes a History and keeps it in the book."""
+    st.session_state["history"] = one
+    try:
+        st.session_state["job"] = keep(kept_job(), one)
+    except Changed:
+        _take_what_stands("Your last change came at the same moment and was not taken: please make "
+                          "it again.")
+    except NotInBook:
+        st.session_state["job"] = None
+        _hold(one)
+        say("This job was taken out of the book elsewhere; it goes on as a new one.")
+    except BookRefused as error:
+        say(f"Not kept in the book. {error}")
+
+
+def look_at_book():
+    """Takes what another screen has written to this job since, and says what it was.
+
+    Returns whether there was anything.
+    """
+    history()  # of the address, before anything leads away from it
+    mine = kept_job()
+    with suppress(NotInBook, BookRefused):  # said where something is to be kept
+        if mine is not None and newer(mine):
+            _take_what_stands()
+            return True
+    return False
+
+
+def _take_what_stands(more=""):
+    """The draft of the book in place of this screen's, with what is new in it."""
+    before = draft()
+    open_job(kept_job().key)
+    if kept_job() is not None:
+        said = ", ".join(differences(before, draft())) or "nothing that shows"
+        say("This customer was forgotten." if kept_job().row.mark == MARK else
+            f"Changed on another screen: {said}. {more}")
 
 
 def view():
@@ -81,7 +169,7 @@ def kept(name, of, work=None, most=1):
     return lot.get(of)
 
 
-def field(name, shown=None, put=None):
+def field(name, shown=None, put=None, typed=False):
     """`key` and `on_change` of the widget of one field of the draft.
 
     Parameters
@@ -89,6 +177,7 @@ def field(name, shown=None, put=None):
     name : the field's, or a name of its own where `shown` and `put` are given
     shown : what the widget says now
     put : (Draft, what it says next) to a Draft
+    typed : whether it is told letter by letter
     """
     if put is None:
         shown = draft()[name]
@@ -96,7 +185,8 @@ def field(name, shown=None, put=None):
         def put(one, value):
             return one.but(**{name: value})
 
-    return _standing(name, shown, lambda value: change(put(draft(), value)))
+    return _standing(name, shown, lambda value: change(put(draft(), value),
+                                                       name if typed else None))
 
 
 def choice(name, first, put=None):
@@ -120,7 +210,9 @@ def _standing(name, shown, put):
 
 def read_fields():
     """Takes what every widget says. Every run and every callback begins with it, so that a figure
-    typed and left open is there before the link, button or switch that was touched next acts."""
+    typed and left open is there before the link, button or switch that was touched next acts.
+    What another screen changed comes first, so that neither undoes the other."""
+    look_at_book()
     fields = st.session_state.setdefault("fields", {})
     for name in sorted(fields, key=lambda name: name.endswith("_unit")):
         one = fields[name]  # units last: a figure is read in those it was typed in

@@ -5,13 +5,26 @@ from html import escape
 import streamlit as st
 
 from sizer.export.fit_words import value_words
-from sizer.fit.sizes import main_sizes_mm
+from sizer.fit.sizes import main_sizes_mm, main_sizes_text
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text
 from sizer.web.entered import LENGTH_UNITS, MASS_UNITS
+from sizer.web.keeping import shop_book
 from sizer.web.look import note_html, put, status_html
 from sizer.web.session import job_for
-from sizer.web.state import act, draft, field, go, history, redo, undo
+from sizer.web.state import (
+    act,
+    draft,
+    field,
+    go,
+    history,
+    kept_job,
+    open_job,
+    redo,
+    tell_book,
+    undo,
+    view,
+)
 
 
 def put_steps(steps, asides, current):
@@ -68,23 +81,58 @@ def put_strip(undoing=True):
 
     `undoing` is left out where the page has an undo of its own.
     """
+    _put_says()
     with st.container(horizontal=True, vertical_alignment="center", gap="small", key="strip"):
         put(_strip_html(draft()))
         if undoing:
             _put_undo()
 
 
+def _put_says():
+    """What there is to say of the job in the book, until it is read."""
+    _, unkept = shop_book()
+    if unkept:
+        put(note_html("There is no book to write in: what you enter is gone when the program "
+                      f"stops. {unkept}", "fail"))
+    if "job_says" in view():
+        sentence, back = view()["job_says"]
+        put(f'<div role="alert">{note_html(sentence)}</div>')
+        with st.container(horizontal=True, gap="small"):
+            if back is not None:
+                st.button(f"Back to {back.row.code}", on_click=act, args=(_back, back))
+            st.button("Understood", on_click=act, args=(_understood,))
+
+
+def _understood():
+    view().pop("job_says", None)
+
+
+def _back(left):
+    _understood()
+    open_job(left.key)
+
+
+def _whose_html(one):
+    """Whose boat this is: the job's code, the customer's mark."""
+    code = kept_job().row.code if kept_job() else ""
+    said = " · ".join(filter(None, (code, one.mark, "Sample paddler" * one.sample)))
+    return f'<span class="sz-whose">{escape(said)}</span>' if said else ""
+
+
 def _strip_html(one):
+    whose = _whose_html(one)
     if not one.ready():
-        return '<div class="sz-strip" role="status">No boat yet: measure the paddler first.</div>'
+        return (f'<div class="sz-strip" role="status">{whose}'
+                "<span>No boat yet: measure the paddler first.</span></div>")
     job, faults = job_for(one)
     if job is None:
-        return f'<div class="sz-strip sz-fail" role="status">{escape(faults[0])}</div>'
+        return (f'<div class="sz-strip sz-fail" role="status">{whose}'
+                f"<span>{escape(faults[0])}</span></div>")
     boat, water = job.fitted.assessed.boat, job.fitted.assessed.particulars
     unit = one.length_unit
     size = " × ".join(length_text(value, unit) for value in main_sizes_mm(boat))
-    sample = '<span class="sz-sample">Sample paddler</span>' if one.sample else ""
-    return (f'<div class="sz-strip" role="status">{sample}'
+    tell_book(boat.design.name, main_sizes_text(boat), job.fitted.status)
+    return (f'<div class="sz-strip" role="status">{whose}'
             f"<span>{escape(boat.design.name)}</span><span>{size}</span>"
             f"<span>freeboard {length_text(water.freeboard_m * MM_PER_M, unit)}</span>"
             f"{status_html(job.fitted.status)}"

@@ -11,6 +11,7 @@ from sizer.web.draft import Draft
 from sizer.web.history import History
 
 APP = str(Path(sizer.web.__file__).with_name("app.py"))
+WHOSE = '<span class="sz-whose">(.*?)</span>'
 MEASURES = {"weight_kg": "82", "stature_mm": "1780", "hip_width_mm": "385"}
 
 
@@ -70,8 +71,17 @@ def said(screen):
 
 
 def strip(screen):
-    return next(re.sub(r"\s+", " ", plain(one.value)).strip() for one in screen.markdown
-                if "sz-strip" in one.value)
+    """What the strip says of the boat."""
+    return re.sub(r"\s+", " ", plain(re.sub(WHOSE, "", _strip(screen)))).strip()
+
+
+def whose(screen):
+    """Whose boat the strip says it is."""
+    return plain("".join(re.findall(WHOSE, _strip(screen))))
+
+
+def _strip(screen):
+    return next(one.value for one in screen.markdown if "sz-strip" in one.value)
 
 
 def rows(screen, heading):

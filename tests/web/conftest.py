@@ -27,7 +27,7 @@ def wizard(tmp_path_factory):
         server = subprocess.Popen(
             [sys.executable, "-m", "sizer", "--port", str(port), "--no-browser"],
             cwd=log.parent, stdout=out, stderr=subprocess.STDOUT,
-            env={**os.environ, "HOME": str(log.parent)})
+            env={**os.environ, "HOME": str(log.parent), "SIZER_BOOK": str(log.parent / "book")})
         address = f"http://localhost:{port}"
         until = time.monotonic() + 60
         while True:
@@ -58,10 +58,11 @@ def browser():
 
 @pytest.fixture
 def open_page(browser, wizard):
-    """Opens the wizard at a window size; every request to another host is a failure."""
+    """Opens a page of the wizard at a window size: the form with the sample, unless another is
+    named. Every request to another host is a failure."""
     contexts, strangers = [], []
 
-    def opened(width=1440, height=900, **more):
+    def opened(width=1440, height=900, path="paddler", **more):
         context = browser.new_context(viewport={"width": width, "height": height},
                                       accept_downloads=True, **more)
         contexts.append(context)
@@ -75,7 +76,7 @@ def open_page(browser, wizard):
                 route.abort()
 
         page.route("**/*", guard)
-        page.goto(wizard)
+        page.goto(f"{wizard}/{path}")
         settled(page)
         return page
 

@@ -2,9 +2,9 @@
 
 import json
 
-from sizer.web.draft import Draft
+from sizer.web.draft import Draft, differences
 from sizer.web.entered import Entered
-from sizer.web.history import MOST_STEPS, History
+from sizer.web.history import MOST_STEPS, PAUSE_S, History
 
 
 def stepped(*values):
@@ -91,9 +91,29 @@ def test_a_new_customer_finds_no_trace_of_the_last():
     assert (new.variants, new.notes) == ((), "")
 
 
-def test_undo_gives_a_customer_back_whole_but_keeps_the_notes_of_one_at_hand():
+def test_undo_keeps_notes_and_mark():
     last = Draft(notes="paid").enter("weight_kg", "80")
-    assert last.new_customer().going_back_to(last) == last
-    noted = last.enter("weight_kg", "81").but(notes="paid, collected")
-    assert noted.going_back_to(last).notes == "paid, collected"
-    assert noted.going_back_to(last).entries == last.entries
+    noted = last.enter("weight_kg", "81").but(notes="paid, collected", mark="Ada")
+    back = noted.taking(last)
+    assert (back.notes, back.mark) == ("paid, collected", "Ada")
+    assert back.entries == last.entries
+
+
+def test_a_figure_typed_letter_by_letter_is_one_step_until_a_pause():
+    typed = History("").step("1", "height", 10.0).step("17", "height", 10.9)
+    typed = typed.step("178", "height", 12.5)
+    assert typed.undone().present == ""
+    paused = typed.step("179", "height", 12.5 + PAUSE_S)
+    assert paused.undone().present == "178"
+    other = typed.step("9", "weight", 12.6)
+    assert other.undone().present == "178"
+    assert typed.undone().step("2", "height", 12.6).undone().present == ""
+
+
+def test_what_another_screen_changed_is_told_in_words():
+    one = Draft(mass_unit="kg").enter("weight_kg", "82")
+    other = one.enter("weight_kg", "90").hold("beam_mm", 600.0).but(use="coastal-day", notes="x")
+    assert differences(one, other) == [
+        "weight 82 → 90 kg", "beam held", f"use {one.use} → coastal-day", "notes"]
+    assert differences(other, one)[1] == "beam no longer held"
+    assert differences(one, one) == []

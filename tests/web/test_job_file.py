@@ -8,7 +8,7 @@ import pytest
 from sizer.design.library import shipped_folder
 from sizer.errors import BadInput
 from sizer.web.draft import Draft, Variant
-from sizer.web.job_file import MOST_BYTES, job_name, job_text, opened_job
+from sizer.web.job_file import FORMAT, MOST_BYTES, job_name, job_text, opened_job
 from sizer.web.session import OWN
 
 
@@ -70,7 +70,7 @@ def test_one_changed_figure_is_called_damaged(one):
 
 def test_a_newer_file_says_so(one):
     with pytest.raises(BadInput, match=r"newer version.*Update the program"):
-        opened_job(changed(one, sizer_job=3, program="9.9"))
+        opened_job(changed(one, sizer_job=FORMAT + 1, program="9.9"))
 
 
 def test_a_job_saved_before_there_were_wishes_opens_without_any(one):

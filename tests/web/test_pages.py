@@ -12,6 +12,7 @@ from app_screen import (
     said,
     strip,
     turned_to,
+    whose,
 )
 
 from sizer.crowd.people import read_people
@@ -75,7 +76,8 @@ def test_paddler_page_shows_the_body_as_predicted(job):
 
 def test_first_visit_shows_a_worked_sample_until_a_figure_is_typed():
     screen = opened("paddler", measured({}).with_sample())
-    assert strip(screen).startswith("Sample paddler Short day boat")
+    assert whose(screen) == "Sample paddler"
+    assert strip(screen).startswith("Short day boat")
     assert "a paddler of our own invention" in said(screen)
     assert [one.value for one in screen.text_input] == [""] * len(screen.text_input)
     of(screen.text_input, "Weight").set_value("90")
@@ -132,8 +134,11 @@ def test_units_switch_without_losing_what_was_typed():
 def test_a_new_customer_finds_no_trace_of_the_last_on_any_page():
     last = measured(use="coastal-day", base="long-tourer", water_kind="salt", notes="paid").hold(
         "beam_mm", 560.0).enter("gear_kg", "33")
-    screen = turned_to(opened("files", last), "paddler")
-    assert "0 mm" in strip(screen)
+    screen = opened("paddler", last)
+    of(screen.text_input, "Customer").set_value("Ada")
+    assert "0 mm" in strip(ran(screen))
+    last = drafted(screen)
+    assert whose(screen).endswith(" · Ada")
     clicked(screen, "Clear for a new customer")
     assert strip(screen).startswith("No boat yet")
     assert {one.value for one in screen.text_input} == {""}
@@ -143,7 +148,7 @@ def test_a_new_customer_finds_no_trace_of_the_last_on_any_page():
     assert of(screen.radio, "Water").value == "fresh"
     assert next(one for one in screen.button if one.label == "Chosen").key == "choose_day-boat"
     assert of(turned_to(screen, "files").text_area, "Notes").value == ""
-    clicked(screen, "Undo")
+    clicked(screen, "Back to")
     assert drafted(screen) == last  # a slip of the finger loses nothing
 
 

@@ -97,7 +97,8 @@ def _gear(one):
     entry = one.entries["gear_kg"]
     usual = mass_text(USES[one.use].gear_kg, one.mass_unit)
     st.text_input(f"Gear, {one.mass_unit} — blank is {usual} for this use", max_chars=LONGEST,
-                  **field("gear_kg", entry.text, lambda one, text: one.enter("gear_kg", text)))
+                  live=True, **field("gear_kg", entry.text,
+                                     lambda one, text: one.enter("gear_kg", text), typed=True))
     if entry.fault:
         put(f'<div class="sz-fault" role="alert">✕ {escape(entry.fault)}</div>')
     elif entry.value is not None and not 0 <= entry.value <= MOST_GEAR_KG:

@@ -10,12 +10,12 @@ from sizer.paddler.measures import read_paddler
 from sizer.scenes.measuring import how_to_measure_all
 from sizer.scenes.side_view import side_view
 from sizer.units import MM_PER_M
-from sizer.web.draft import length_text, mass_text
+from sizer.web.draft import LONGEST_MARK, length_text, mass_text
 from sizer.web.entered import LONGEST, MASS_UNITS
 from sizer.web.job_box import put_open_job
 from sizer.web.look import note_html, put, put_picture, table_html
 from sizer.web.session import base_boat, job_for
-from sizer.web.state import act, change, draft, field, go, view
+from sizer.web.state import act, begin_job, change, draft, field, go, kept_job, say, view
 
 NEEDED = (("weight_kg", "Weight", "in light clothes, without kit"),
           ("stature_mm", "Height", "barefoot, back against a wall"),
@@ -43,6 +43,9 @@ def page():
         if one.sample:
             put(note_html("This is a sample, a paddler of our own invention. Type a customer's "
                           "weight and the sample clears itself."))
+        st.text_input("Customer's name, or a mark of yours", max_chars=LONGEST_MARK, live=True,
+                      placeholder="on every sheet and in the list of jobs",
+                      **field("mark", typed=True))
         for key, label, how in NEEDED:
             _field(one, key, label, how)
             if key == "hip_width_mm":
@@ -86,9 +89,10 @@ def _field(one, key, label, how):
     """One figure: typed in any usual form, shown as understood, its fault beside it."""
     unit, entry = one.unit_of(key), one.entries[key]
     # the sample stands behind the fields, so that typing in one never moves another
-    st.text_input(f"{label}, {unit} — {how}", max_chars=LONGEST, placeholder=(
+    st.text_input(f"{label}, {unit} — {how}", max_chars=LONGEST, live=True, placeholder=(
         f"sample: {entry.text}" if one.sample and entry.text else LIKE[unit]),
-        **field(key, "" if one.sample else entry.text, lambda one, text: one.enter(key, text)))
+        **field(key, "" if one.sample else entry.text, lambda one, text: one.enter(key, text),
+                typed=True))
     # its line is always there, so that what is below stays under the finger
     put(f'<div class="sz-echo sz-fault" role="alert">✕ {escape(entry.fault)}</div>' if entry.fault
         else f'<div class="sz-echo">{_understood(key, entry.value)}</div>')
@@ -107,8 +111,11 @@ def _sample():
 
 
 def _clear():
-    change(draft().new_customer())
-    view().pop("job_remarks", None)
+    """A new customer; the one at hand stays in the book."""
+    left = kept_job()
+    begin_job(draft().new_customer(), empty=True)
+    if left is not None:
+        say(f"{left.row.code} stays in the book: see Jobs.", left)
 
 
 def _next():

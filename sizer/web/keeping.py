@@ -1,0 +1,114 @@
+"""A job of the shop's book as a session holds it: its drafts read, kept and told apart."""
+
+import hashlib
+import json
+from dataclasses import dataclass, replace
+
+import streamlit as st
+
+from sizer.book.book import Book
+from sizer.book.drafts import draft, draft_version, save_draft
+from sizer.book.jobs import JobRow, Summary, job, new_job, rename, tell
+from sizer.book.opening import open_book
+from sizer.book.refusals import BookRefused
+from sizer.web.draft import Draft
+from sizer.web.history import History
+
+_HEAVY = {"own_design": True, "variants": {"__all__": {"wishes": {"own_design"}}}}
+
+
+@dataclass(frozen=True)
+class Kept:
+    """A job as this session knows it: its row, and the version of its draft that was seen."""
+
+    row: JobRow
+    version: int
+    texts: dict  # what each Draft of the history is written as, by its id
+
+    @property
+    def key(self):
+        """The job's, for the address."""
+        return self.row.key
+
+
+@st.cache_resource(show_spinner=False)
+def shop_book():
+    """(Book, why it is only in memory or ""), one for all sessions of this server."""
+    try:
+        return open_book(), ""
+    except BookRefused as error:
+        return Book.in_memory(), str(error)
+
+
+def opened(key):
+    """(Kept, History) of the job with a key; raises NotInBook, BookRefused."""
+    book, _ = shop_book()
+    found = draft(book, key)
+    return Kept(job(book, key), found.version, {}), _history(found.draft_json, found.history_json)
+
+
+def newer(kept):
+    """Whether another screen has written to a job since; raises NotInBook, BookRefused."""
+    return draft_version(shop_book()[0], kept.key) != kept.version
+
+
+def keep(kept, history):
+    """Writes a History into the book, into a new job where `kept` is None; the Kept to go on with.
+
+    Raises
+    ------
+    Changed, where another screen wrote since; NotInBook, BookRefused. Nothing is written then.
+    """
+    book, _ = shop_book()
+    one = history.present
+    known = kept.texts if kept else {}
+    texts = {id(one): known.get(id(one)) or (one, *_light(one))
+             for one in (*history.past, *history.future)}
+    draft_text, steps = one.model_dump_json(), _steps_text(history, texts)
+    if kept is None:
+        return Kept(new_job(book, draft_text, one.mark, history_json=steps), 1, texts)
+    version = save_draft(book, kept.key, draft_text, steps, kept.version)
+    row = kept.row if kept.row.mark == one.mark else rename(book, kept.key, one.mark)
+    return Kept(row, version, texts)
+
+
+def told(kept, base, size, status):
+    """With what the list of jobs says of a fitted boat."""
+    said = Summary(base, size, status)
+    if said == Summary(kept.row.base, kept.row.size, kept.row.status):
+        return kept
+    return replace(kept, row=tell(shop_book()[0], kept.key, said))
+
+
+def _light(draft):
+    """(JSON without own designs, {their sums: text}); many steps stand on one design."""
+    designs = [draft.own_design, *(variant.wishes.own_design for variant in draft.variants)]
+    sums = [text and hashlib.sha256(text.encode()).hexdigest() for text in designs]
+    known = {name: text for name, text in zip(sums, designs, strict=True) if text}
+    return f'[{draft.model_dump_json(exclude=_HEAVY)}, {json.dumps(sums)}]', known
+
+
+def _steps_text(history, texts):
+    designs = {}
+    for _, _, known in texts.values():
+        designs |= known
+    past, future = (f"[{', '.join(texts[id(draft)][1] for draft in drafts)}]"
+                    for drafts in (history.past, history.future))
+    return f'{{"past": {past}, "future": {future}, "designs": {json.dumps(designs)}}}'
+
+
+def _history(draft_text, steps_text):
+    if not draft_text:  # forgotten
+        return History(Draft())
+    steps = json.loads(steps_text or "{}")
+    designs = steps.get("designs", {})
+    past, future = (tuple(_whole(light, sums, designs) for light, sums in steps.get(name, ()))
+                    for name in ("past", "future"))
+    return History(Draft.model_validate_json(draft_text), past, future)
+
+
+def _whole(light, sums, designs):
+    own, *others = (designs.get(one) for one in sums)
+    for variant, text in zip(light["variants"], others, strict=True):
+        variant["wishes"]["own_design"] = text
+    return Draft.model_validate(light | {"own_design": own})

@@ -1,0 +1,208 @@
+"""Every entry is kept in the book: found again, never overwritten unseen."""
+
+import pytest
+from app_screen import (
+    APP,
+    clicked,
+    drafted,
+    measured,
+    of,
+    opened,
+    ran,
+    said,
+    strip,
+    turned_to,
+    whose,
+)
+from streamlit.testing.v1 import AppTest
+
+from sizer.book.book import Book
+from sizer.book.forget import forget
+from sizer.book.jobs import job_by_code, jobs
+from sizer.web.draft import Draft
+from sizer.web.history import History
+from sizer.web.keeping import Kept, keep, shop_book
+from sizer.web.keeping import opened as opened_history
+
+
+@pytest.fixture(autouse=True)
+def book(tmp_path, monkeypatch):
+    """An empty book for each test."""
+    monkeypatch.setenv("SIZER_BOOK", str(tmp_path / "book"))
+    shop_book.clear()
+    yield shop_book()[0]
+    shop_book.clear()
+
+
+def typed(screen, label, text):
+    of(screen.text_input, label).set_value(text)
+    return ran(screen)
+
+
+def at(key, path=""):
+    """A session of another browser, or after a reload, on the address of a job."""
+    screen = AppTest.from_file(APP, default_timeout=120)
+    screen.query_params["job"] = key
+    if path:
+        screen.session_state["go"] = path
+    return ran(screen)
+
+
+def key_of(screen):
+    return screen.query_params["job"]
+
+
+def test_a_first_visit_keeps_nothing_and_the_first_entry_begins_a_job(book):
+    screen = ran(AppTest.from_file(APP, default_timeout=120))
+    assert whose(screen) == "Sample paddler"
+    assert jobs(book) == ()
+    typed(screen, "Weight", "82")
+    (row,) = jobs(book)
+    assert (row.key, row.state, row.size) == (key_of(screen), "asked", "")
+    assert whose(screen) == row.code
+    typed(typed(screen, "Height", "1780"), "Hip width", "385")
+    row = job_by_code(book, row.code)
+    assert (row.state, row.base) == ("fitted", "Short day boat")
+    assert row.size.replace("x", "×").split(" × ")[0] in strip(screen).replace(" mm", "")
+    assert "82" not in f"{row.code}{row.key}{row.size}{row.mark}"
+
+
+def test_a_reload_finds_the_same_job_with_its_undo_on_any_page(book):
+    screen = opened("paddler", measured())
+    typed(typed(screen, "Customer", "Ada"), "Weight", "91")
+    other = at(key_of(screen), "bench")
+    assert drafted(other) == drafted(screen)
+    assert (strip(other), whose(other)) == (strip(screen), whose(screen))
+    clicked(other, "Undo")
+    assert drafted(other).entries.weight_kg.text == "82"
+    assert drafted(other).mark == "Ada"
+
+
+def test_another_screen_sees_what_changed_and_neither_undoes_the_other():
+    one = opened("paddler", measured())
+    typed(one, "Weight", "91")
+    two = at(key_of(one), "paddler")
+    typed(one, "Hip width", "400")
+    typed(two, "Height", "1800")  # while it still shows the old hips
+    assert "Changed on another screen: hip width 385 → 400 mm" in said(two)
+    figures = drafted(two).entries
+    assert [figures[key].text for key in ("weight_kg", "stature_mm", "hip_width_mm")] == [
+        "91", "1800", "400"]
+    ran(one)
+    assert "Changed on another screen: stature 1780 → 1800 mm" in said(one)
+    assert drafted(one) == drafted(two)
+    assert "Changed" not in said(clicked(one, "Understood"))
+
+
+def test_a_change_of_the_same_moment_is_refused_and_said(monkeypatch):
+    one = opened("paddler", measured())
+    typed(one, "Weight", "91")
+    two = at(key_of(one), "paddler")
+    typed(one, "Weight", "95")
+    monkeypatch.setattr("sizer.web.state.newer", lambda kept: False)  # it looks a moment too soon
+    typed(two, "Weight", "70")
+    assert drafted(two).entries.weight_kg.text == "95"
+    assert "weight 70 → 95 kg. Your last change came at the same moment" in said(two)
+
+
+def test_the_list_finds_opens_copies_and_puts_away(book):
+    screen = opened("paddler", measured())
+    typed(screen, "Customer", "Ada")
+    first = key_of(screen)
+    clicked(screen, "Clear for a new customer")
+    typed(typed(screen, "Customer", "Bo"), "Weight", "60")
+    assert key_of(screen) != first
+    turned_to(screen, "jobs")
+    assert "Ada" in said(screen)
+    of(screen.text_input, "Find a job").set_value("ada")
+    ran(screen)
+    assert [one.key for one in screen.button if one.label == "Open"] == [f"open_{first}"]
+    clicked(screen, f"open_{first}", by_key=True)
+    assert (drafted(screen).mark, drafted(screen).entries.weight_kg.text) == ("Ada", "82")
+    turned_to(screen, "jobs")
+    clicked(clicked(screen, f"more_{first}", by_key=True), "Copy for a sister boat")
+    assert drafted(screen).entries == measured().entries
+    assert key_of(screen) != first
+    assert len(jobs(book)) == 3
+    turned_to(screen, "jobs")
+    clicked(clicked(screen, f"more_{first}", by_key=True), "Put away")
+    assert first not in [row.key for row in jobs(book)]
+    of(screen.toggle, "Those put away").set_value(True)
+    clicked(ran(screen), "Bring back")
+    assert first in [row.key for row in jobs(book)]
+
+
+def test_forgetting_asks_first_and_empties_the_form_of_every_screen(book):
+    screen = opened("paddler", measured())
+    typed(screen, "Weight", "91")
+    row = jobs(book)[0]
+    turned_to(screen, "jobs")
+    clicked(screen, f"more_{row.key}", by_key=True)
+    assert next(one for one in screen.button if one.key == "forget").disabled
+    of(screen.checkbox, "Yes, forget").set_value(True)
+    clicked(ran(screen), "forget", by_key=True)
+    assert f"Forgotten: the measures in {row.code}" in said(screen)
+    assert drafted(turned_to(screen, "paddler")).entries == Draft().entries
+
+
+def test_a_job_forgotten_elsewhere_does_not_come_back(book):
+    screen = opened("paddler", measured())
+    typed(screen, "Weight", "91")
+    forget(book, key_of(screen))
+    ran(screen)
+    assert drafted(screen).entries == Draft().entries
+    assert "weight 91 → blank" not in said(screen)
+
+
+def test_an_address_without_a_job_says_so_and_shows_the_sample():
+    screen = at("nowhere")
+    assert "cannot be opened" in said(screen)
+    assert whose(screen) == "Sample paddler"
+    assert "job" not in screen.query_params
+
+
+def test_without_a_place_to_write_it_goes_on_with_a_warning(tmp_path, monkeypatch):
+    (tmp_path / "file").write_text("x")
+    monkeypatch.setenv("SIZER_BOOK", str(tmp_path / "file" / "book"))
+    shop_book.clear()
+    screen = opened("paddler", measured({}))
+    typed(screen, "Weight", "82")
+    assert "gone when the program stops" in said(screen)
+    assert at(key_of(screen), "paddler").session_state["history"].present == drafted(screen)
+
+
+def test_what_the_book_cannot_take_is_said_and_kept_on_the_screen(book, monkeypatch):
+    screen = opened("paddler", measured())
+    typed(screen, "Weight", "91")
+    with book.apart() as db:
+        pages = db.execute("PRAGMA page_count").fetchone()[0]
+    whole = Book._borrowed
+
+    def full(self):
+        db = whole(self)
+        db.execute(f"PRAGMA max_page_count = {pages}")
+        return db
+
+    monkeypatch.setattr(Book, "_borrowed", full)
+    turned_to(screen, "files")
+    screen.text_area[0].set_value("x" * 19_000)
+    assert "Not kept in the book" in said(ran(screen))
+    assert len(drafted(screen).notes) == 19_000
+
+
+def test_a_history_survives_with_designs_of_ones_own_written_once(base_texts):
+    text = base_texts["long-tourer"]
+    one = measured().on("own", own_design=text, own_name="mine.toml")
+    history = History(one)
+    for weight in range(60, 90):
+        history = history.step(one.enter("weight_kg", str(weight)))
+    kept = keep(None, history)
+    assert isinstance(kept, Kept)
+    again, found = opened_history(kept.key)
+    assert found.present == history.present
+    assert found.past == history.past
+    keep(again, found.undone())
+    assert opened_history(kept.key)[1].redone().present == history.present
+    with shop_book()[0].reading() as db:
+        steps = db.execute("SELECT history FROM drafts").fetchone()[0]
+    assert len(steps) < 2 * len(text) + 31 * 2500
