@@ -23,6 +23,7 @@ from sizer.web.steps import (
 )
 from sizer.web.strip import put_foot, put_steps, put_strip
 
+FIRST = "jobs"
 STEPS = (
     (paddler.page, "Paddler", "paddler"),
     (choose.page, "Use and base", "base"),
@@ -33,12 +34,10 @@ STEPS = (
     (files.page, "Files", "files"),
 )
 ASIDES = (  # open at any time, beside the walk
-    (jobs.page, "Jobs", "jobs"),
     (own.page, "Own design", "own"),
     (crowd.page, "Size range", "sizes"),
     (words.page, "Words", "words"),
 )
-FIRST = "jobs"
 OWN_STRIP = ("boat", "trade", "water")  # they put the strip themselves
 LOOKED_EVERY_S = 10
 
@@ -49,7 +48,7 @@ def main():
     st.set_page_config(page_title="Kayak sizer", layout="wide",
                        page_icon=str(Path(__file__).parent / "icon.svg"))
     pages = {path: st.Page(page, title=title, url_path=path, default=path == FIRST)
-             for page, title, path in (*STEPS, *ASIDES)}
+             for page, title, path in ((jobs.page, "Jobs", FIRST), *STEPS, *ASIDES)}
     current = st.navigation(list(pages.values()), position="hidden")
     path = next(path for path, page in pages.items() if page is current)
     if path == FIRST and _first_visit():
@@ -58,7 +57,7 @@ def main():
     _put_address()
     put_styles()
     put(f'<div class="sz-unseen" role="heading" aria-level="1">{current.title}</div>')
-    put_steps(*({path: title for _, title, path in part} for part in (STEPS, ASIDES)), path)
+    put_steps(FIRST, *({path: title for _, title, path in part} for part in (STEPS, ASIDES)), path)
     if path not in OWN_STRIP:
         put_strip(undoing=path != "own")
     current.run()

@@ -52,6 +52,7 @@ _CSS = """
 .sz-status svg { width: 1.05em; height: 1.05em; vertical-align: -.15em; margin-right: .3em; }
 .sz-pass { color: var(--sz-pass); } .sz-caution { color: var(--sz-caution); }
 .sz-fail { color: var(--sz-fail); }
+[data-testid=stElementContainer]:has(.sz-job) { flex: 1 1 14rem; }
 .sz-table-box { overflow-x: auto; }
 .sz-table { border-collapse: collapse; width: 100%; font-size: .9rem;
   font-variant-numeric: tabular-nums; }
@@ -80,6 +81,11 @@ _CSS = """
 [data-testid=stSliderThumbValue], [data-variant=segmented_control] p {
   color: var(--sz-ink) !important; }
 [data-testid=stCaptionContainer] { opacity: .85 !important; }
+[data-test-connection-state]:not([data-test-connection-state=CONNECTED])::after {
+  content: "The program cannot be reached. What was entered until now is kept in the book, and "
+    "this page comes back by itself once the program runs again. Enter nothing until then.";
+  position: fixed; left: 0; right: 0; top: 0; z-index: 999999; padding: .6rem 1rem;
+  background: var(--sz-fail); color: #fff; text-align: center; }
 @media (max-width: 640px) {
   .sz-words { columns: 1; }
   .sz-wide { display: none; } .sz-narrow { display: block; }

@@ -231,6 +231,8 @@ def act(verb, *given):
 def go(path):
     """The callback of a link to a page of this session: reads the page, then leaves it."""
     read_fields()
+    if view().get("job_says", ("", None))[1] is not None:  # the way back was not wanted
+        view().pop("job_says")
     st.session_state["go"] = path
 
 

@@ -27,16 +27,18 @@ from sizer.web.state import (
 )
 
 
-def put_steps(steps, asides, current):
+def put_steps(first, steps, asides, current):
     """The steps in order, the pages beside them, and the units.
 
     Parameters
     ----------
+    first : path of the page of all jobs
     steps, asides : {path: title}, the walk and what can be opened at any time
     current : path of the page in view
     """
     with st.container(key="steps"):
         with st.container(horizontal=True, vertical_alignment="center", gap="xsmall", key="links"):
+            _link(first, first.capitalize(), current)
             for number, (path, title) in enumerate(steps.items(), start=1):
                 _link(path, f"{number} {title}", current)
             for path, title in asides.items():

@@ -13,6 +13,7 @@ from sizer.book.forget import forget
 from sizer.book.form import STATES
 from sizer.book.jobs import bring_back, copy_job, jobs, put_away, set_state
 from sizer.errors import BadInput
+from sizer.web.draft import length_text
 from sizer.web.job_box import put_open_job
 from sizer.web.keeping import shop_book
 from sizer.web.look import note_html, put, status_html
@@ -68,15 +69,16 @@ def _row(row):
     with st.container(border=True, key=f"job_{row.code}"):
         with st.container(horizontal=True, vertical_alignment="center", gap="small"):
             put(_row_html(row))
-            st.button("Open", key=f"open_{row.key}", on_click=act, args=(_open, row.key),
-                      type="primary")
+            _button("Open", f"open_{row.key}", _open, row.key, type="primary")
             st.button("More", key=f"more_{row.key}", on_click=act, args=(_more, row.key))
         if view().get("job_more") == row.key:
             _row_more(row)
 
 
 def _row_html(row):
-    boat = f"{escape(row.base)} {escape(row.size)} mm" if row.size else "no boat yet"
+    sizes = " × ".join(length_text(float(size_mm), draft().length_unit)
+                       for size_mm in row.size.split(" x ")) if row.size else ""
+    boat = f"{escape(row.base)} {sizes}" if row.size else "no boat yet"
     status = status_html(row.status) if row.status else ""
     at_hand = " — at hand" if kept_job() and kept_job().key == row.key else ""
     return (f'<div class="sz-job"><b>{row.code}</b> {escape(row.mark) or "<i>no mark</i>"}{at_hand}'
@@ -95,14 +97,19 @@ def _row_more(row):
     with st.container(horizontal=True, vertical_alignment="bottom", gap="small"):
         st.selectbox("State", STATES, width=160, **choice(
             f"state_{row.key}_{row.state}", row.state, lambda state: _done(set_state, row, state)))
-        st.button("Copy for a sister boat", key="copy", on_click=act, args=(_copy, row))
-        st.button("Bring back" if row.put_away else "Put away", key="away", on_click=act,
-                  args=(_done, bring_back if row.put_away else put_away, row))
+        _button("Copy for a sister boat", "copy", _copy, row)
+        _button("Bring back" if row.put_away else "Put away", "away",
+                _done, bring_back if row.put_away else put_away, row)
         st.checkbox("Yes, forget this customer's measures for good", **choice("sure", False))
-        st.button("Forget", key="forget", on_click=act, args=(_forget, row),
-                  disabled=not view().get("sure"))
+        _button("Forget", "forget", _forget, row, disabled=not view().get("sure"))
     put(note_html("Forgetting takes the body measures out of the drafts, revisions and kept copies "
                   "of this customer's jobs. The boats' figures stay. It cannot be undone."))
+
+
+def _button(label, key, verb, *given, **more):
+    """A button of the list that changes more of the page than the list."""
+    if st.button(label, key=key, on_click=act, args=(verb, *given), **more):
+        st.rerun()
 
 
 def _begin(sample):

@@ -1,0 +1,135 @@
+"""The job in a real browser: after a reload, in a second tab, after the server was killed."""
+
+import os
+import signal
+import socket
+import subprocess
+import sys
+import time
+import urllib.request
+
+import pytest
+from playwright.sync_api import expect
+from screens import field, go, measure, press, settled, type_in
+
+CUT_OFF_SAYS = """() => getComputedStyle(document.querySelector("[data-testid=stApp]"), "::after")
+  .content.includes("is kept in the book")"""
+
+
+@pytest.fixture
+def served(tmp_path):
+    """(address, what kills the server and starts it anew on the same book)."""
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        port = probe.getsockname()[1]
+    servers = []
+
+    def start():
+        servers.append(subprocess.Popen(
+            [sys.executable, "-m", "sizer", "--port", str(port), "--no-browser"], cwd=tmp_path,
+            stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
+            env={**os.environ, "HOME": str(tmp_path), "SIZER_BOOK": str(tmp_path / "book")}))
+        until = time.monotonic() + 60
+        while True:
+            try:
+                urllib.request.urlopen(f"{address}/_stcore/health", timeout=1).close()
+                return
+            except OSError:
+                assert time.monotonic() < until
+                time.sleep(0.1)
+
+    def again(meanwhile):
+        servers[-1].send_signal(signal.SIGKILL)
+        servers[-1].wait()
+        meanwhile()
+        start()
+
+    address = f"http://localhost:{port}"
+    start()
+    yield address, again
+    servers[-1].terminate()
+    servers[-1].wait(60)
+
+
+def opened(browser, address):
+    page = browser.new_context(viewport={"width": 1366, "height": 900}).new_page()
+    page.goto(address)
+    settled(page)
+    return page
+
+
+def strip(page):
+    return page.locator(".sz-strip").inner_text()
+
+
+def test_a_reload_on_any_page_gives_back_the_job(open_page):
+    page = open_page()
+    measure(page)
+    type_in(page, "Customer", "Ada")
+    for step, path in (("Use and base", "base"), ("Boat", "boat"), ("Bench", "bench"),
+                       ("Files", "files"), ("Paddler", "paddler")):
+        go(page, step)
+        before = strip(page)
+        assert "Ada" in before
+        page.reload()
+        settled(page)
+        assert strip(page) == before
+        assert f"/{path}?job=" in page.url
+    expect(field(page, "Weight")).to_have_value("82")
+    for word in ("82", "1780", "385", "Ada"):
+        assert word not in page.url.split("job=")[0]
+
+
+def test_a_figure_counts_while_it_is_typed(open_page):
+    page = open_page()
+    measure(page)
+    field(page, "Weight").fill("")
+    field(page, "Weight").press_sequentially("91", delay=60)
+    expect(page.get_by_text("understood as 91.0 kg")).to_be_visible()  # nobody left the field
+    settled(page)
+    address = page.url
+    other = page.context.new_page()
+    other.goto(address)
+    settled(other)
+    expect(field(other, "Weight")).to_have_value("91")
+
+
+def test_a_second_tab_sees_what_the_first_changes_and_the_other_way_round(open_page):
+    page = open_page()
+    measure(page)
+    other = page.context.new_page()
+    other.goto(page.url)
+    settled(other)
+    type_in(other, "Weight", "95")
+    expect(page.get_by_text("Changed on another screen: weight 82 → 95 kg")).to_be_visible(
+        timeout=30_000)
+    settled(page)
+    expect(field(page, "Weight")).to_have_value("95")
+    type_in(page, "Height", "1700")
+    expect(other.get_by_text("Changed on another screen: stature 1780 → 1700 mm")).to_be_visible(
+        timeout=30_000)
+
+
+def test_a_killed_server_and_another_browser_find_the_job(browser, served):
+    address, again = served
+    page = opened(browser, address)
+    expect(page.locator(".sz-strip")).to_contain_text("Sample paddler")  # the first visit
+    measure(page)
+    go(page, "Boat")
+    before, link = strip(page), page.url
+    again(meanwhile=lambda: page.wait_for_function(CUT_OFF_SAYS, timeout=60_000))
+    page.locator("[data-test-connection-state=CONNECTED]").wait_for(timeout=60_000)
+    settled(page)
+    go(page, "Bench")  # the open page has found the new server by itself
+    assert strip(page) == before
+    page.reload()
+    settled(page)
+    assert strip(page) == before
+    other = opened(browser, link)
+    assert strip(other) == before
+    first = opened(browser, address)  # the address alone leads to the list
+    expect(first.get_by_role("heading", name="Jobs").last).to_be_visible()
+    press(first, "Open")
+    expect(first.locator(".sz-strip")).to_contain_text(before.split("\n")[0])
+    settled(first)
+    assert strip(first) == before
