@@ -2,7 +2,8 @@
 unseen."""
 
 from sizer.book.book import now
-from sizer.book.jobs import KeptDraft, row_of
+from sizer.book.jobs import row_of
+from sizer.book.records import KeptDraft
 from sizer.book.refusals import Changed
 
 

@@ -13,15 +13,8 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 from sizer import __version__
 from sizer.book.drafts import draft_of
 from sizer.book.form import STATES
-from sizer.book.jobs import (
-    JobRow,
-    KeptDraft,
-    Summary,
-    insert_draft,
-    insert_job,
-    new_customer,
-    row_of,
-)
+from sizer.book.jobs import insert_draft, insert_job, new_customer, row_of
+from sizer.book.records import JobRow, KeptDraft, Summary
 from sizer.book.revisions import FIELDS, insert_revision, revisions_of
 from sizer.errors import BadInput, Fault
 from sizer.fit.cautions import standing_cautions

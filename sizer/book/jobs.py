@@ -2,61 +2,24 @@
 
 import secrets
 import sqlite3
-from dataclasses import dataclass
 
 from sizer.book.book import now
 from sizer.book.form import STATES
+from sizer.book.records import JobRow, KeptDraft, Summary
 from sizer.book.refusals import NotInBook
 from sizer.errors import BadInput, Fault
 
 LETTERS = "ACDEFHJKLMNPRTUVWXY"  # without those that look like digits or like each other
 DIGITS = "23456789"
 MOST_FOUND = 200
+NOTHING_YET = Summary()
 COLUMNS = """SELECT jobs.key, code, mark, notes, state, put_away, base, size, status, created,
     jobs.touched, copied_from FROM jobs JOIN customers ON customers.id = jobs.customer"""
 _TEXT = "folded(code || ' ' || mark || ' ' || base || ' ' || state || ' ' || size || ' ' || status)"
 
 
-@dataclass(frozen=True)
-class Summary:
-    """What the list of jobs says of a boat; no body measure belongs in it."""
-
-    base: str = ""
-    size: str = ""
-    status: str = ""
-
-
-@dataclass(frozen=True)
-class JobRow:
-    """One job as the list shows it; times are UTC, ISO 8601."""
-
-    key: str  # for addresses; cannot be guessed
-    code: str  # for people and sheets, such as HK4729
-    mark: str  # the customer's name or mark
-    notes: str
-    state: str  # one of STATES
-    put_away: bool
-    base: str
-    size: str
-    status: str
-    created: str
-    touched: str
-    copied_from: str  # key of the job it is a sister of, or ""
-
-
-@dataclass(frozen=True)
-class KeptDraft:
-    """A draft as it stands; both texts are the wizard's own and are "" once forgotten."""
-
-    draft_json: str
-    history_json: str
-    version: int  # goes up with each write
-    touched: str  # UTC, ISO 8601
-    by: str  # who wrote it, such as a screen's name
-
-
-def new_job(book, draft_json, mark="", summary=Summary(), history_json="", state="asked", notes="",
-            by=""):
+def new_job(book, draft_json, mark="", summary=NOTHING_YET, history_json="", state="asked",
+            notes="", by=""):
     """Makes a job of a draft, version 1, with a customer of its own; returns its JobRow."""
     _known(state)
     with book.writing() as db:

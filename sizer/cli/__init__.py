@@ -7,9 +7,11 @@ nothing on standard output.
 import argparse
 import os
 import sys
+from dataclasses import replace
 
-from sizer.cli import afloat, crowd, fit, sizes
-from sizer.cli.options import Command, Option, checked, switch
+from sizer.book.opening import ELSEWHERE, book_path
+from sizer.cli import afloat, book, crowd, fit, sizes
+from sizer.cli.options import Command, Group, Option, checked, switch
 from sizer.design.library import shipped_names
 from sizer.errors import BadInput, Fault, SizerError
 
@@ -44,6 +46,8 @@ def wizard(given):
     """Opens the wizard in the browser; returns when it is stopped."""
     from sizer.web.serve import serve  # the web stack loads only where it is wanted
 
+    if given.book:
+        os.environ[ELSEWHERE] = str(book_path(given.book))  # by which the pages find it
     return serve(given.port, not given.no_browser, given.network)
 
 
@@ -53,6 +57,7 @@ WIZARD = Command(
     "Shipped base designs: " + ", ".join(shipped_names())
     + ". Figures are calculated, not a trial; every answer carries its cautions.", (
         Option("--port", "port of the wizard; a free one if not given", more={"type": int}),
+        replace(book.BOOK, more={"metavar": "PATH"}),
         switch("--no-browser", "do not open a browser window"),
         switch("--network", "let other machines of this network open the wizard, such as a phone; "
                "nobody is asked for a password")))
@@ -62,11 +67,23 @@ def _parser():
     parser = _Parser(prog="python -m sizer", description=WIZARD.words, epilog=WIZARD.example)
     _declare(parser, WIZARD)
     several = parser.add_subparsers(metavar="COMMAND", parser_class=_Parser)
-    for command in (*fit.COMMANDS, *afloat.COMMANDS, *crowd.COMMANDS, *sizes.COMMANDS):
-        _declare(several.add_parser(command.name, help=command.words,
-                                    description=command.words.capitalize() + ".",
-                                    epilog=command.example), command)
+    for command in (*fit.COMMANDS, *afloat.COMMANDS, *crowd.COMMANDS, *sizes.COMMANDS, book.GROUP):
+        _add(several, command)
     return parser
+
+
+def _add(several, command):
+    """Adds a command to those of a parser, or a group with its own."""
+    parser = several.add_parser(command.name, help=command.words,
+                                description=command.words.capitalize() + ".",
+                                epilog=command.example)
+    if isinstance(command, Group):
+        actions = parser.add_subparsers(metavar="ACTION", dest="ACTION", required=True,
+                                        parser_class=_Parser)
+        for action in command.commands:
+            _add(actions, action)
+    else:
+        _declare(parser, command)
 
 
 def _declare(parser, command):

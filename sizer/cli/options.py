@@ -41,6 +41,16 @@ class Command:
     options: tuple[Option, ...]
 
 
+@dataclass(frozen=True)
+class Group:
+    """Commands of one kind under one name, such as those of the book."""
+
+    name: str
+    words: str
+    example: str
+    commands: tuple[Command, ...]
+
+
 def checked(options, given):
     """The values of a call.
 

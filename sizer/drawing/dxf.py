@@ -1,8 +1,7 @@
 """Drawings as DXF R2010 in millimetres, one layer for each kind of work, words below the piece.
 
 The file tells machines its unit in the header. Guide strokes, which are for the eye only, are left
-out. Two files of one drawing are the same bytes: neither the moment of writing nor a drawn number
-is in them.
+out. Two files of one drawing are the same bytes: no moment of writing is in them, no drawn number.
 """
 
 import io
@@ -40,6 +39,8 @@ def dxf_bytes(drawing, cautions):
     for stroke in drawing.on(*WORK_PENS).strokes:
         _add(space, stroke)
     _add_words(space, drawing, cautions)
+    for kind in sorted(document.entitydb.dxf_types_in_use()):  # else in the order of a set
+        document.classes.add_class(kind)
     stream = io.StringIO(newline="\n")
     document.write(stream)
     return stream.getvalue().encode(document.output_encoding)

@@ -1,6 +1,9 @@
 """DXF read back by ezdxf and measured."""
 
 import io
+import os
+import subprocess
+import sys
 
 import ezdxf
 import numpy as np
@@ -15,6 +18,14 @@ from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import stem_patterns
 
 CAUTIONS = ("Wear a PFD.", "Dress for the water at 10 °C, not the air.")
+SAME = """
+import sys
+import numpy as np
+from sizer.drawing.dxf import dxf_bytes
+from sizer.drawing.record import Drawing, Path, Text
+strokes = (Path("cut", np.eye(2)), Text("text", (0.0, 0.0), 0.005, "words"))
+sys.stdout.buffer.write(dxf_bytes(Drawing("piece", strokes), ("Wear a PFD.",)))
+"""
 MILLIMETRES = 4  # $INSUNITS in Autodesk's DXF reference
 
 
@@ -142,3 +153,10 @@ def test_all_in_one_holds_every_piece_side_by_side(boat, patterns):
         assert all(one.distance(other) > 25.0 for other in outlines[row + 1:])
     words = {text.dxf.text for text in document.modelspace().query("TEXT")}
     assert {drawing.name for drawing in drawings} <= words
+
+
+def test_one_drawing_gives_the_same_bytes_in_every_process():
+    made = [subprocess.run([sys.executable, "-c", SAME], env=os.environ | {"PYTHONHASHSEED": seed},
+                           capture_output=True, check=True).stdout for seed in "1234"]
+    assert len(made[0]) > 1000
+    assert made[1:] == made[:1] * 3

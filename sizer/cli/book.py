@@ -1,0 +1,147 @@
+"""The commands `book ...`, declared; those of them that show, save and forget jobs."""
+
+import argparse
+import json
+from contextlib import closing
+from dataclasses import asdict, replace
+from datetime import date
+
+from sizer.book.drafts import draft
+from sizer.book.forget import forget as forget_customer
+from sizer.book.jobs import job_by_code, jobs, new_job
+from sizer.book.opening import ELSEWHERE, NAME, open_book
+from sizer.book.revisions import revision, revisions
+from sizer.book.summary import summary_of
+from sizer.cli.book_drafts import draft_of_request
+from sizer.cli.book_files import backup, export, import_, issue, print_, row_answer, told
+from sizer.cli.fit import FORCE, OUT, STOCK
+from sizer.cli.inputs import REQUEST, opened, unread
+from sizer.cli.options import Command, Group, Option, counted, needed, switch
+from sizer.errors import BadInput, Fault, SizerError
+
+HEADS = ("letter", "date", "version", "replaces", "mark", "forgotten")  # of a revision, in `show`
+TEXTS = ("request", "limits", "answer", "draft", "stock", "files")  # of a revision: JSON
+
+
+def list_(book, given):
+    """Prints the jobs in which every word of --find stands."""
+    told(book, jobs=[row_answer(one) for one in jobs(book, given.find, given.put_away, given.most)])
+    return 0
+
+
+def show(book, given):
+    """Prints one job with its draft and what was issued, or the whole of one revision."""
+    row = job_by_code(book, given.code)
+    if given.rev:
+        one = asdict(revision(book, row.key, given.rev))
+        told(book, revision=one | {name: _parsed(one[name]) for name in TEXTS})
+        return 0
+    kept = draft(book, row.key)
+    told(book, job=row_answer(row) | {"key": row.key, "notes": row.notes},
+           draft={"version": kept.version, "touched": kept.touched, "by": kept.by,
+                  "entered": _parsed(kept.draft_json)},
+           revisions=[{name: getattr(one, name) for name in HEADS}
+                      for one in revisions(book, row.key)])
+    return 0
+
+
+def save(book, given):
+    """Makes a job of a request, fitted where it can be."""
+    entered = draft_of_request(given.request.request)
+    try:
+        fitted, said = given.request.job(), ""
+    except BadInput:
+        raise
+    except SizerError as error:
+        fitted, said = None, str(error)
+    more = {"summary": summary_of(fitted), "state": "fitted"} if fitted else {}
+    row = new_job(book, entered, given.mark, notes=given.notes, by="command line", **more)
+    told(book, job=row_answer(row), **({"not_fitted": said} if said else {}))
+    return 0
+
+
+def forget(book, given):
+    """Takes a customer's measures out of the book and its copies."""
+    row = job_by_code(book, given.code)
+    if not given.yes:
+        raise BadInput([Fault("forget", row.code, "cannot be undone: say it again with --yes")])
+    gone = forget_customer(book, row.key)
+    told(book, forgotten=list(gone.codes), copies_cleared=[str(one) for one in gone.copies],
+           copies_removed=[str(one) for one in gone.removed], sisters_that_stand=list(gone.sisters),
+           not_reached="files made before: packages, exports, backups, saved jobs")
+    return 0
+
+
+def _parsed(text):
+    try:
+        return json.loads(text) if text else None
+    except ValueError:
+        return text
+
+
+def _day(text, place, _given):
+    try:
+        return date.fromisoformat(text).isoformat()
+    except ValueError as error:
+        raise BadInput([Fault(place, f"{text!r:.40}", "a day such as 2026-03-31")]) from error
+
+
+def _file(path, place, _given):
+    try:
+        with opened(path) as file:
+            return file.read()
+    except OSError as error:
+        raise unread(place, path, error) from error
+
+
+# suppressed: an action that does not name it leaves what stands before `book`
+BOOK = Option("--book", f"the book's file (default: what {ELSEWHERE} names, else {NAME} in your "
+              "data folder)", None, {"metavar": "PATH", "default": argparse.SUPPRESS})
+CODE = Option("code", "of a job, such as HK4729", None, {"metavar": "CODE"})
+MARK = Option("--mark", "the customer's name or mark", None, {"default": ""})
+NEW_FILE = Option("file", "a new file; body measures are in it, so keep it as you keep other "
+                  "customers' papers", None, {"metavar": "FILE"})
+
+
+def _action(name, deed, words, example, *options):
+    def run(given):
+        with closing(open_book(given.book)) as book:
+            return deed(book, given)
+
+    return Command(name, run, words, f"example: python -m sizer book {example}", (*options, BOOK))
+
+
+GROUP = Group("book", "the shop's book: every job kept, named, found and printed again",
+              "example: python -m sizer book list --find fitted. Every action has --help.", (
+    _action("list", list_, "list the jobs, the one touched last first",
+            "list --find 'built day-boat'",
+            Option("--find", "words that all stand in code, mark, base, state, size or status",
+                   None, {"default": ""}),
+            switch("--put-away", "those that were put away instead"),
+            Option("--most", "how many at most (default: 200)", counted(int, 1, 1_000_000),
+                   {"default": "200"})),
+    _action("show", show, "show a job with its draft and what was issued, or one revision whole",
+            "show HK4729 --rev A", CODE, Option("--rev", "letter of a revision")),
+    _action("save", save, "make a job of a request", "save request.json --mark 'tall, red boat'",
+            REQUEST, MARK, Option("--notes", "the builder's own words", None, {"default": ""})),
+    _action("export", export, "write jobs to one file, to carry to another book",
+            "export jobs.json HK4729", NEW_FILE,
+            Option("codes", "of the jobs; all if none is given", None,
+                   {"metavar": "CODE", "nargs": "*"})),
+    _action("import", import_, "take in exported jobs, or one that the wizard saved to a file; "
+            "what is here already is never overwritten", "import jobs.json",
+            Option("file", "an export, or a saved job", _file, {"metavar": "FILE"}),
+            replace(MARK, words=f"{MARK.words}, for a saved job")),
+    _action("backup", backup, "write a checked copy of the whole book, also while it is in use",
+            "backup book-on-a-stick.sqlite3", NEW_FILE),
+    _action("forget", forget, "forget a job's customer: every body measure leaves the book and the "
+            "copies it keeps; the boats' figures stay", "forget HK4729 --yes", CODE,
+            switch("--yes", "it cannot be undone")),
+    _action("issue", issue, "fit a job, freeze it as its next revision and write the package",
+            "issue HK4729 --out package", CODE, OUT, FORCE,
+            Option("--date", "that the revision bears (default: today)", _day,
+                   {"default": date.today().isoformat()}), *STOCK),
+    _action("print", print_, "write the package of a revision again from what was frozen with it, "
+            "and say what is not as it was", "print HK4729 --rev A --out package", CODE,
+            needed("--rev", "letter of the revision"), OUT, FORCE),
+))

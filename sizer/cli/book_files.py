@@ -1,0 +1,111 @@
+"""Files in and out of the shop's book: `book export|import|backup|issue|print`."""
+
+import json
+import os
+import sys
+from dataclasses import asdict
+
+from sizer.book.copies import backup as back_up
+from sizer.book.drafts import draft
+from sizer.book.exchange import export_jobs, import_jobs
+from sizer.book.jobs import job_by_code, new_job
+from sizer.book.revisions import revision
+from sizer.cli.book_drafts import draft_of_job_file, is_job_file, request_of_draft
+from sizer.cli.fit import stock_m
+from sizer.cli.folder import write_folder
+from sizer.errors import BadInput, Fault
+from sizer.export.numbers import json_text
+from sizer.shop.bench import WORST_LAST
+
+STATUSES = ("pattern_status", "fairness_status")  # of the bench, in an answer
+
+
+def export(book, given):
+    """Writes jobs to one file, readable by its owner only."""
+    rows = [job_by_code(book, code) for code in given.codes]
+    text = export_jobs(book, [row.key for row in rows] or None)
+    try:
+        with open(os.open(given.file, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600), "w",
+                  encoding="utf-8") as file:
+            file.write(text)
+    except FileExistsError as error:
+        raise BadInput([Fault("file", given.file, "a new file; this one is there already")
+                        ]) from error
+    except OSError as error:
+        raise BadInput([Fault("file", given.file, f"cannot be written: {error.strerror}")
+                        ]) from error
+    told(book, file=given.file, jobs=[one["code"] for one in json.loads(text)["jobs"]])
+    return 0
+
+
+def import_(book, given):
+    """Takes in exported jobs, or one saved by the wizard; returns 1 where one clashes."""
+    if is_job_file(given.file):
+        entered, remarks = draft_of_job_file(given.file)
+        row = new_job(book, entered, given.mark, by="command line")
+        told(book, came=[row_answer(row)], same=[], clashes=[], recoded=[], remarks=list(remarks))
+        return 0
+    found = import_jobs(book, given.file)
+    told(book, came=[row_answer(one) for one in found.came],
+         same=[row_answer(one) for one in found.same],
+         clashes=[{"here": row_answer(here), "kept_beside": row_answer(beside)}
+                  for here, beside in found.clashes],
+         recoded=[{"was": was, "job": row_answer(one)} for was, one in found.recoded])
+    return 1 if found.clashes else 0
+
+
+def backup(book, given):
+    """Writes a whole copy of the book, checked."""
+    told(book, backup=str(back_up(book, given.file)))
+    return 0
+
+
+def issue(book, given):
+    """Fits a job, freezes its next revision and writes the package; returns 1 where it fails."""
+    # the writers of DXF and PDF load only where they are wanted
+    from sizer.book.issuing import Stock, issue_files
+
+    row = job_by_code(book, given.code)
+    kept = draft(book, row.key).draft_json
+    made, files = issue_files(book, row.key, *request_of_draft(kept, row.code), kept,
+                              given.date, Stock(*stock_m(given)))
+    return _written(book, made, files, given.out)
+
+
+def print_(book, given):
+    """Writes the package of a revision again; returns 1 where something of it fails."""
+    from sizer.book.issuing import print_again
+
+    one = revision(book, job_by_code(book, given.code).key, given.rev)
+    made = print_again(one)
+    return _written(book, one, made.files, given.out, same=not made.differing,
+                    remark=made.remark, differing=list(made.differing),
+                    changes=[asdict(change) for change in made.changes])
+
+
+def _written(book, one, files, out, **more):
+    try:
+        write_folder(files, out)
+    except BadInput as error:
+        raise BadInput([*error.faults, Fault("revision", f"{one.code} {one.letter}", "stands in "
+                                             "the book; `book print` writes its files")]) from error
+    answer = json.loads(one.answer)
+    of_bench = {name: answer["bench"][name] for name in STATUSES}
+    status = max(answer["status"], *of_bench.values(), key=WORST_LAST.index)
+    told(book, code=one.code, revision=one.letter, date=one.date, replaces=one.replaces,
+         out=str(out), files=list(files), status=status, fit_status=answer["status"], **of_bench,
+         cautions=answer["cautions"], **more)
+    return 1 if status == "fail" else 0
+
+
+def told(book, **answer):
+    """Prints an answer, and on standard error where today's copy could not be kept."""
+    print(json_text({"book": str(book.path), **answer}))
+    if book.copy_fault:
+        print(f"today's copy of the book could not be kept: {book.copy_fault}", file=sys.stderr)
+
+
+def row_answer(row):
+    """A JobRow without the key of its address."""
+    return {name: getattr(row, name) for name in (
+        "code", "mark", "state", "base", "size", "status", "put_away", "created", "touched")}
