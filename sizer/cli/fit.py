@@ -2,8 +2,8 @@
 
 from sizer.cli.folder import out_folder, write_folder
 from sizer.cli.inputs import EXAMPLE_REQUEST, REQUEST
-from sizer.cli.options import Command, Option, needed, number, numbers, switch
-from sizer.export.answer import full_answer
+from sizer.cli.options import STAMP, Command, Option, needed, number, numbers, stamp_of, switch
+from sizer.export.answer import full_answer, imprint_answer
 from sizer.export.numbers import json_text
 from sizer.fit.study import study
 from sizer.shop.scarfs import STOCK_M
@@ -15,7 +15,7 @@ SHEET_MM = (300.0, 5000.0)  # sides of a sheet of plywood, generously; our judge
 
 def fit(given):
     """Prints the answer to a request; returns 1 where a check fails."""
-    job = given.request.job()
+    job = given.request.job().stamped(stamp_of(given))
     print(json_text(full_answer(job, study(job.fitted.assessed, job.mishaps.rigid))))
     return 1 if job.fitted.status == "fail" else 0
 
@@ -29,10 +29,12 @@ def build(given):
     job = given.request.job()
     bench = bench_of(job, given.stock_mm / MM_PER_M, given.cloth_width_mm / MM_PER_M,
                      tuple(side / MM_PER_M for side in sorted(given.sheet_mm, reverse=True)))
+    job = job.stamped(stamp_of(given), bench)
     files = dict(parts(job, bench))
     write_folder(files, given.out)
     status = bench_status(job, bench)
-    print(json_text({"out": str(given.out), "files": list(files), "status": status,
+    print(json_text({"job": imprint_answer(job.imprint), "out": str(given.out),
+                     "files": list(files), "status": status,
                      "fit_status": job.fitted.status, "pattern_status": bench.pattern_status,
                      "fairness_status": bench.fairness_status, "cautions": list(job.cautions)}))
     return 1 if status == "fail" else 0
@@ -40,10 +42,10 @@ def build(given):
 
 COMMANDS = (
     Command("fit", fit, "fit a base design to a paddler",
-            f"example: echo '{EXAMPLE_REQUEST}' | python -m sizer fit -", (REQUEST,)),
+            f"example: echo '{EXAMPLE_REQUEST}' | python -m sizer fit -", (REQUEST, *STAMP)),
     Command("build", build, "write the whole shop package into a folder",
             "example: python -m sizer build request.json --out package", (
-                REQUEST,
+                REQUEST, *STAMP,
                 needed("--out", "a new or empty folder; it is written whole or not at all",
                        out_folder, metavar="DIR"),
                 switch("--force", "replace an older package there, once the new one is complete"),

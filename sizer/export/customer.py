@@ -65,7 +65,7 @@ def customer_pdf(job, bench):
          *heading("Checks"), _checks(job),
          *heading("Read before the first launch"),
          *(whole(words(f"- {caution}")) for caution in job.cautions)],
-        FOOT, PAGE_MM)
+        FOOT, PAGE_MM, job.imprint)
 
 
 def _overall(fitted):

@@ -23,6 +23,11 @@ class Lengths:
         return mark_figure(mm, self.unit)
 
 
+def imprint_lines(imprint):
+    """What a text says of itself at its head: the refusal, where there is one, and the line."""
+    return [*filter(None, [imprint.refusal]), imprint.line]
+
+
 def job_csv(job, title, shown, header, rows, notes):
     """A table of a job; lines beginning with # say what it is, its rounding and the cautions.
 
@@ -33,7 +38,7 @@ def job_csv(job, title, shown, header, rows, notes):
     """
     boat = job.fitted.assessed.boat
     lead = [f"{title}: {boat.design.name}, {main_sizes_text(boat)} mm; "
-            f"checks: {STATUS[job.fitted.status]}", *notes]
+            f"checks: {STATUS[job.fitted.status]}", *imprint_lines(job.imprint), *notes]
     if shown.unit == "in":
         lead.append(f"Fractions are to the nearest 1/{MARK_PARTS} in; rounding moves no length "
                     f"here by more than {shown.worst_mm:.2f} mm")

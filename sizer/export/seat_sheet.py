@@ -38,7 +38,7 @@ def seat_pdf(job, bench):
          *heading("Where it stands"), _places(job, seat),
          *heading("Backband and footbrace"), *map(words, _outfit(seat)),
          *heading("What it takes"), _items(seat)],
-        cautions_text(job.cautions), PAGE_MM)
+        cautions_text(job.cautions), PAGE_MM, job.imprint)
 
 
 def _places(job, seat):

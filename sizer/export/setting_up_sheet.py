@@ -29,12 +29,12 @@ def setting_up_pdf(job, bench):
     return document(f"Setting up: {boat.design.name}",
                     [*_picture(job, bench), *heading("Frames"), _frames(job, bench),
                      *heading("Other marks"), _marks(bench.marks), *_doubts(bench)],
-                    cautions_text(job.cautions), PAGE_MM)
+                    cautions_text(job.cautions), PAGE_MM, job.imprint)
 
 
 def _picture(job, bench):
     boat, up, marks = job.fitted.assessed.boat, job.setting_up, bench.marks
-    width, height = room_mm(cautions_text(job.cautions), PAGE_MM)
+    width, height = room_mm(cautions_text(job.cautions), PAGE_MM, job.imprint)
     one_to, drawing = fitting_scale(
         lambda scale: strongback_drawing(job, bench, LETTERS_MM / MM_PER_M / scale),
         (width - 1.0, height - WORDS_MM))
