@@ -1,7 +1,7 @@
 """The whole flow, once: a request in, a fitted and checked boat with its stations out."""
 
 import time
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 from sizer.fit.cautions import cautions_for
 from sizer.fit.mishaps import Mishaps, mishap_cautions
@@ -11,6 +11,7 @@ from sizer.fit.solve import Fitted, fit
 from sizer.hull.lines import Lines
 from sizer.paddler.room import FolkMeasures, folk_measures
 from sizer.shop.stations import SettingUp, setting_up
+from sizer.stamp import Imprint, Stamp, bench_failures, boat_words, no_job, refusal
 
 
 @dataclass(frozen=True, eq=False)
@@ -25,11 +26,30 @@ class Job:
     folk: FolkMeasures
     cautions: tuple[str, ...]
     solve_ms: float
+    stamp: Stamp = field(default_factory=no_job)
+    bench_failures: tuple[str, ...] = ()  # known once `stamped` with its bench
 
     @property
     def mishaps(self) -> Mishaps:
         """The fitted boat heeled and swamped."""
         return self.fitted.mishaps
+
+    @property
+    def imprint(self):
+        """The Imprint of every file of the job."""
+        return Imprint(self.stamp, boat_words(self.request.trip.base, self.fitted.assessed.boat),
+                       refusal(self.fitted, self.bench_failures), self.cautions)
+
+    def stamped(self, stamp=None, bench=None):
+        """The job as it is printed.
+
+        Parameters
+        ----------
+        stamp : Stamp; without one the job keeps its own, from `run` that of no job, of the day
+        bench : Bench of the job, whose failures then stand on every file too
+        """
+        return replace(self, stamp=stamp or self.stamp,
+                       bench_failures=bench_failures(bench) if bench else self.bench_failures)
 
 
 def run(request, lines):

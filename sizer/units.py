@@ -2,6 +2,12 @@
 
 Parsers take what a person typed and a place to name in the fault; they return millimetres or
 kilograms, or raise BadInput. Printers never hide their rounding: ask `inches_error_mm`.
+
+How a length is rounded for reading is settled here alone, so that screen, sheet and table agree.
+Sizes of the boat and of its paddler are read to the millimetre or the sixteenth of an inch
+(`length_text`). Marks, that is whatever is measured off and worked to at the bench, are read to the
+tenth of a millimetre or 1/32 in (`mark_text`): sixteenths are up to 0.8 mm off, so that a frame off
+one way between two off the other is a bump of 1.6 mm, which a hand along the stick feels.
 """
 
 import math
@@ -24,6 +30,10 @@ STANDARD_GRAVITY_MPS2 = 9.80665  # CGPM 1901: exact
 
 MM_PER_LENGTH_UNIT = {"mm": 1.0, "cm": 10.0, "m": MM_PER_M, "in": MM_PER_IN, "ft": MM_PER_FT}
 KG_PER_MASS_UNIT = {"kg": 1.0, "g": 0.001, "lb": KG_PER_LB, "st": KG_PER_STONE}
+
+INCH_PARTS = 16  # that sizes are read to
+MARK_PARTS = 32  # that marks at the bench are read to
+FEET_FROM_IN = 48  # longer sizes are read in feet and inches, as boats' lengths are; our choice
 
 _SPELLINGS = {
     "millimetres": "mm", "millimeters": "mm", "mm": "mm",
@@ -104,22 +114,52 @@ def offset_text(mm, place="offset"):
     return f"{feet}-{inches}-{eighths}" + "+" * sixteenth
 
 
-def inches_text(mm, denominator=32):
+def inches_text(mm, denominator=MARK_PARTS):
     """Inches with a reduced fraction, to the nearest 1/`denominator`: 387.35 mm is 15 1/4."""
     count = round(mm / MM_PER_IN * denominator)
     return "-" * (count < 0) + _mixed(Fraction(abs(count), denominator))
 
 
-def inches_error_mm(mm, denominator=32):
+def inches_error_mm(mm, denominator=MARK_PARTS):
     """What `inches_text` says minus what was meant, in mm."""
     return round(mm / MM_PER_IN * denominator) * MM_PER_IN / denominator - mm
 
 
-def feet_inches_text(mm, denominator=16):
-    """Feet and inches to the nearest 1/`denominator` inch: 1790.7 mm is 5' 10 1/2"."""
-    count = round(mm / MM_PER_IN * denominator)
-    feet, rest = divmod(abs(count), 12 * denominator)
-    return "-" * (count < 0) + f"{feet}' {_mixed(Fraction(rest, denominator))}\""
+def length_text(mm, unit):
+    """A size for reading, with its unit: 387 mm, 38.7 cm, 15 1/4 in or 15 ft 2 7/8 in.
+
+    `unit` is "mm", "cm" or "in"; inches are to the nearest sixteenth, with feet from
+    FEET_FROM_IN inches on.
+    """
+    if unit != "in":
+        return f"{_decimals(mm, unit, 0)} {unit}"
+    count = round(mm / MM_PER_IN * INCH_PARTS)
+    feet, rest = divmod(abs(count), 12 * INCH_PARTS)
+    if abs(count) < FEET_FROM_IN * INCH_PARTS:
+        return f"{inches_text(mm, INCH_PARTS)} in"
+    inches = f" {_mixed(Fraction(rest, INCH_PARTS))} in" if rest else ""
+    return "-" * (count < 0) + f"{feet} ft{inches}"
+
+
+def mark_figure(mm, unit):
+    """A mark at the bench as a figure for a column of its unit: 387.4, 38.74 or 15 1/4."""
+    return inches_text(mm) if unit == "in" else _decimals(mm, unit, 1)
+
+
+def mark_text(mm, unit):
+    """A mark at the bench with its unit; `unit` is "mm", "cm" or "in"."""
+    return f"{mark_figure(mm, unit)} {unit}"
+
+
+def both_text(mm, text=length_text):
+    """A length in both units, such as 387 mm (15 1/4 in); `text` is length_text or mark_text."""
+    return f"{text(mm, 'mm')} ({text(mm, 'in')})"
+
+
+def _decimals(mm, unit, digits):
+    """`digits` of a millimetre after the point, in mm or in cm."""
+    of_unit, digits = (10.0, digits + 1) if unit == "cm" else (1.0, digits)
+    return f"{round(mm / of_unit, digits) + 0.0:.{digits}f}"  # + 0.0: no -0
 
 
 def plain_number(value):

@@ -11,7 +11,7 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 ORDER = ("errors", "units", "spreadsheet", "rows", "border", "design", "paddler", "hull", "hydro",
-         "fit", "drawing", "shop", "job", "crowd", "scenes", "export", "book", "web",
+         "fit", "stamp", "drawing", "shop", "job", "crowd", "scenes", "export", "book", "web",
          "cli", "__main__")
 WEB_ONLY = ("streamlit", "plotly")
 

@@ -14,9 +14,11 @@ from sizer.units import (
     LB_PER_STONE,
     MM_PER_FT,
     MM_PER_IN,
-    feet_inches_text,
+    both_text,
     inches_error_mm,
     inches_text,
+    length_text,
+    mark_text,
     offset_text,
     parse_length_mm,
     parse_mass_kg,
@@ -121,11 +123,34 @@ def test_inches_text_plus_its_error_is_the_length(mm, denominator):
 
 
 @pytest.mark.parametrize(
-    ("mm", "text"),
-    [(1790.7, "5' 10 1/2\""), (1828.7, "6' 0\""), (-330.2, "-1' 1\""), (9.525, "0' 3/8\"")],
+    ("mm", "unit", "text"),
+    [(387.35, "in", "15 1/4 in"), (1218.0, "in", "47 15/16 in"), (1219.2, "in", "4 ft"),
+     (4645.8, "in", "15 ft 2 7/8 in"), (4645.0, "in", "15 ft 2 7/8 in"),
+     (4572.4, "in", "15 ft"), (-1790.7, "in", "-5 ft 10 1/2 in"), (107.2, "in", "4 1/4 in"),
+     (-0.2, "mm", "0 mm"), (107.25, "mm", "107 mm"), (107.25, "cm", "10.7 cm")],
 )
-def test_feet_inches_text_carries_into_feet(mm, text):
-    assert feet_inches_text(mm) == text
+def test_length_text_is_read_to_the_sixteenth_and_in_feet_from_four_on(mm, unit, text):
+    assert length_text(mm, unit) == text
+
+
+@pytest.mark.parametrize(
+    ("mm", "unit", "text"),
+    [(107.2, "in", "4 7/32 in"), (4644.2, "in", "182 27/32 in"), (107.24, "mm", "107.2 mm"),
+     (107.24, "cm", "10.72 cm"), (-0.02, "mm", "0.0 mm")],
+)
+def test_mark_text_is_read_to_a_tenth_or_a_thirty_second(mm, unit, text):
+    assert mark_text(mm, unit) == text
+
+
+def test_both_text_says_a_length_twice():
+    assert both_text(107.2) == "107 mm (4 1/4 in)"
+    assert both_text(107.2, mark_text) == "107.2 mm (4 7/32 in)"
+
+
+@given(st.floats(-10000, 10000))
+def test_a_size_in_feet_and_inches_reads_back_to_a_thirty_second(mm):
+    assert parse_length_mm(length_text(mm, "in"), "in", "length") == pytest.approx(
+        mm, abs=25.4 / 32 + 1e-6)
 
 
 @pytest.mark.parametrize(

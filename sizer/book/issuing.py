@@ -18,6 +18,7 @@ from sizer.job import run
 from sizer.shop.layout import SHEET_M
 from sizer.shop.skin import DEFAULT_CLOTH_WIDTH_M
 from sizer.shop.stringers import DEFAULT_STOCK_M
+from sizer.stamp import Stamp
 
 TIMED = "solve_ms"  # of an answer; the one figure that is not the same twice
 
@@ -60,7 +61,7 @@ def issue_files(book, key, request, base_text, draft_json, date, stock=Stock()):
     BadInput, WillNotFloat, NotSolved, NotInBook, BookRefused; then nothing was issued.
     """
     stamped = due(book, key)
-    files = _made(request, base_text, stock)
+    files = _made(request, base_text, stock, stamp_of(stamped, date))
     return freeze(book, key, stamped, request, base_text, draft_json, date, files, stock), files
 
 
@@ -70,7 +71,7 @@ def freeze(book, key, stamped, request, base_text, draft_json, date, files, stoc
     Parameters as `issue_files`, and the `Due` that the files were stamped with.
     """
     return issue(book, key, _text(request), base_text, _text(limits_in_force(request["use"])),
-                 __version__, files[ANSWER].decode("utf-8"), draft_json, date,
+                 __version__, _answer(files, stamp_of(stamped, date)), draft_json, date,
                  _text(table_of(stock, {})), _text(_sums(files)), stamped)
 
 
@@ -87,11 +88,12 @@ def print_again(revision):
                               " but without the body it cannot be drawn again")])
     request, answer = json.loads(revision.request), json.loads(revision.answer)
     stock = record_of(Stock, json.loads(revision.stock), {})
-    files = _made(request, revision.base_text, stock, answer[TIMED])
+    stamp = stamp_of(revision, revision.date)
+    files = _made(request, revision.base_text, stock, stamp, answer[TIMED])
     was, now = json.loads(revision.files), _sums(files)
     differing = tuple(name for name in {**was, **now} if was.get(name) != now.get(name))
     found = (*changes(json.loads(revision.limits), limits_in_force(request["use"]), "limits"),
-             *changes(answer, json.loads(files[ANSWER])))
+             *changes(answer, json.loads(_answer(files, stamp))))
     return Printed(files, differing, found, _remark(revision, differing, found))
 
 
@@ -100,12 +102,21 @@ def limits_in_force(use):
     return table_of(USES[use], {})
 
 
-def _made(request, base_text, stock, solve_ms=None):
+def stamp_of(due_one, date):
+    """The Stamp of a Due or a Revision, of a date."""
+    return Stamp(due_one.code, due_one.mark, due_one.letter, date, due_one.replaces)
+
+
+def _answer(files, stamp):
+    return files[stamp.named(ANSWER)].decode("utf-8")
+
+
+def _made(request, base_text, stock, stamp, solve_ms=None):
     """{file name: bytes}; with the time that the first fit took, where it is made again."""
     job = run(read_request(request), fair_lines(read_design(base_text, request["base"])))
     if solve_ms is not None:
         job = replace(job, solve_ms=solve_ms)
-    return package(job, stock.stock_m, stock.cloth_width_m, stock.sheet_m)
+    return package(job, stock.stock_m, stock.cloth_width_m, stock.sheet_m, stamp)
 
 
 def _remark(revision, differing, found):

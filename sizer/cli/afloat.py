@@ -5,8 +5,24 @@ from dataclasses import replace
 import numpy as np
 
 from sizer.cli.inputs import DESIGN
-from sizer.cli.options import WATER, Command, Option, needed, number, numbers, one_of, water_of
-from sizer.export.answer import particulars_answer, righting_answer, sections_answer
+from sizer.cli.options import (
+    STAMP,
+    WATER,
+    Command,
+    Option,
+    needed,
+    number,
+    numbers,
+    one_of,
+    stamp_of,
+    water_of,
+)
+from sizer.export.answer import (
+    imprint_answer,
+    particulars_answer,
+    righting_answer,
+    sections_answer,
+)
 from sizer.export.numbers import json_text
 from sizer.export.water_answer import bags_answer, drag_answer, flooded_answer
 from sizer.fit.mishaps import aboard_of
@@ -35,9 +51,10 @@ _LITRES = number(0.0, MOST_BAG_L, "litres")
 def float_(given):
     """Prints how a boat floats under a load, and its righting arms at the angles asked for."""
     load, water = _load(given), water_of(given)
-    sections = given.design.boat().sections
-    answer = {"flotation": particulars_answer(float_upright(sections, load, water), water),
-              "righting": []}
+    boat, imprint = given.design.boat(stamp_of(given))
+    sections = boat.sections
+    answer = {"job": imprint_answer(imprint), "flotation": particulars_answer(
+        float_upright(sections, load, water), water), "righting": []}
     if given.heel_deg:
         answer["righting"] = righting_answer(
             sections, float_at(sections, load, water, np.array(given.heel_deg)))
@@ -48,19 +65,20 @@ def float_(given):
 def drag(given):
     """Prints the drag of a boat at the speeds asked for."""
     load, water = _load(given), water_of(given)
-    boat = given.design.boat()
+    boat, imprint = given.design.boat(stamp_of(given))
     hull = wetted(drag_sections(boat), float_upright(boat.sections, load, water), water)
-    print(json_text({"drag": drag_answer(drag_curve(hull, given.speeds_mps)), "note": NOTE}))
+    print(json_text({"job": imprint_answer(imprint),
+                     "drag": drag_answer(drag_curve(hull, given.speeds_mps)), "note": NOTE}))
     return 0
 
 
 def flood(given):
     """Prints how a boat lies with its cockpit open to the sea, and the float bags it needs."""
-    job = given.design.job()
+    job = given.design.job().stamped(stamp_of(given))
     assessed = job.fitted.assessed
     found = flooded(assessed.boat, assessed.weight, aboard_of(assessed, given.paddler == "in"),
                     End(given.bow_bag_l), End(given.stern_bag_l), assessed.person.water)
-    print(json_text({"flooded": flooded_answer(found),
+    print(json_text({"job": imprint_answer(job.imprint), "flooded": flooded_answer(found),
                      "float_bags": bags_answer(job.mishaps.bags),
                      "cautions": list(job.cautions)}))
     return 0
@@ -68,10 +86,10 @@ def flood(given):
 
 def sections(given):
     """Prints closed outlines of a boat's sections."""
-    boat = given.design.boat()
+    boat, imprint = given.design.boat(stamp_of(given))
     found = boat.sections if given.count is None else sections_at(
         boat, np.linspace(0.0, boat.length_m, given.count))
-    print(json_text(sections_answer(found)))
+    print(json_text({"job": imprint_answer(imprint)} | sections_answer(found)))
     return 0
 
 
@@ -87,13 +105,13 @@ COMMANDS = (
     Command("float", float_, "float a boat under a load",
             "example: python -m sizer float day-boat --mass-kg 110 --lcg-mm 2330 --vcg-mm 280 "
             "--water salt --heel-deg 0,10,20", (
-                DESIGN, *LOAD, VCG,
+                DESIGN, *STAMP, *LOAD, VCG,
                 Option("--heel-deg", "angles for righting arms, such as 0,10,20", _heels,
                        {"default": ""}))),
     Command("drag", drag, "estimate the drag of a boat against speed",
             "example: python -m sizer drag day-boat --mass-kg 110 --lcg-mm 2330 "
             "--speeds-mps 1,1.5,2", (
-                DESIGN, *LOAD,
+                DESIGN, *STAMP, *LOAD,
                 replace(VCG, words=f"{VCG.words} (default: {DRAG_VCG_MM:g}; it hardly moves the "
                         "drag)", more={"default": f"{DRAG_VCG_MM}"}),
                 needed("--speeds-mps", "speeds such as 1,1.5,2",
@@ -104,7 +122,7 @@ COMMANDS = (
                 replace(DESIGN, words="a request .json (or -) for its fitted boat and paddler; a "
                         "base design floats whom it was drawn for",
                         more={"metavar": "DESIGN|REQUEST.json"}),
-                Option("--bow-bag-l", "float bag in the bow, litres (default: 0)", _LITRES,
+                *STAMP, Option("--bow-bag-l", "float bag in the bow, litres (default: 0)", _LITRES,
                        {"default": "0"}),
                 Option("--stern-bag-l", "in the stern, litres (default: 0)", _LITRES,
                        {"default": "0"}),
@@ -112,7 +130,7 @@ COMMANDS = (
                        one_of(("in", "out"), "in or out"), {"default": "in"}))),
     Command("sections", sections, "closed outlines of a boat's sections",
             "example: python -m sizer sections day-boat --count 101", (
-                DESIGN,
+                DESIGN, *STAMP,
                 Option("--count", "this many, evenly spaced; without it, the sections that the "
                        "flotation uses, which stand wherever a stringer begins or ends",
                        number(*COUNTS, "sections", whole=True)))),

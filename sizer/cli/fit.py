@@ -2,8 +2,8 @@
 
 from sizer.cli.folder import out_folder, write_folder
 from sizer.cli.inputs import EXAMPLE_REQUEST, REQUEST
-from sizer.cli.options import Command, Option, needed, number, numbers, switch
-from sizer.export.answer import full_answer
+from sizer.cli.options import STAMP, Command, Option, needed, number, numbers, stamp_of, switch
+from sizer.export.answer import full_answer, imprint_answer
 from sizer.export.numbers import json_text
 from sizer.fit.study import study
 from sizer.shop.scarfs import STOCK_M
@@ -27,7 +27,7 @@ FORCE = switch("--force", "replace an older package there, once the new one is c
 
 def fit(given):
     """Prints the answer to a request; returns 1 where a check fails."""
-    job = given.request.job()
+    job = given.request.job().stamped(stamp_of(given))
     print(json_text(full_answer(job, study(job.fitted.assessed, job.mishaps.rigid))))
     return 1 if job.fitted.status == "fail" else 0
 
@@ -40,10 +40,12 @@ def build(given):
 
     job = given.request.job()
     bench = bench_of(job, *stock_m(given))
+    job = job.stamped(stamp_of(given), bench)
     files = dict(parts(job, bench))
     write_folder(files, given.out)
     status = bench_status(job, bench)
-    print(json_text({"out": str(given.out), "files": list(files), "status": status,
+    print(json_text({"job": imprint_answer(job.imprint), "out": str(given.out),
+                     "files": list(files), "status": status,
                      "fit_status": job.fitted.status, "pattern_status": bench.pattern_status,
                      "fairness_status": bench.fairness_status, "cautions": list(job.cautions)}))
     return 1 if status == "fail" else 0
@@ -57,8 +59,8 @@ def stock_m(given):
 
 COMMANDS = (
     Command("fit", fit, "fit a base design to a paddler",
-            f"example: echo '{EXAMPLE_REQUEST}' | python -m sizer fit -", (REQUEST,)),
+            f"example: echo '{EXAMPLE_REQUEST}' | python -m sizer fit -", (REQUEST, *STAMP)),
     Command("build", build, "write the whole shop package into a folder",
             "example: python -m sizer build request.json --out package", (
-                REQUEST, OUT, FORCE, *STOCK)),
+                REQUEST, *STAMP, OUT, FORCE, *STOCK)),
 )

@@ -2,7 +2,8 @@
 
 The files go into a hidden folder beside the wanted one, which takes its place only when complete;
 an older folder stands until then. Files beside those of a package in the older folder are kept; its
-folder of frames is replaced whole, so that no frame of another boat stays among the new ones.
+folder of frames is replaced whole, so that no frame of another boat stays among the new ones. A
+package of another code or revision, whose files have other names, is therefore not written over.
 """
 
 import os
@@ -11,6 +12,8 @@ import tempfile
 from pathlib import Path
 
 from sizer.errors import BadInput, Fault
+from sizer.export.range_package import ANSWER
+from sizer.export.read_me import READ_ME
 
 
 def checked_out(text, force):
@@ -51,8 +54,10 @@ def write_folder(files, out):
 
     Raises
     ------
-    BadInput, where a file cannot be written; then nothing has changed.
+    BadInput, where a file cannot be written or the folder holds a package of another code or
+    revision; then nothing has changed.
     """
+    _refuse_another(files, out)
     try:
         beside = Path(tempfile.mkdtemp(prefix=".sizer-", dir=out.parent))
     except OSError as error:
@@ -72,6 +77,16 @@ def write_folder(files, out):
         if old.exists() and not out.exists():
             old.rename(out)
         shutil.rmtree(beside, ignore_errors=True)  # whatever happened, the result stands already
+
+
+def _refuse_another(files, out):
+    """Told by the one file that every package has, whatever its lead."""
+    ends = [end for end in (READ_ME, ANSWER) if any(name.endswith(end) for name in files)]
+    there = [path.name for path in out.iterdir()] if out.is_dir() else []
+    for name in sorted(there):
+        if name not in files and name.endswith(tuple(ends)):
+            raise _refused(out, f"another folder: this one holds the package of {name}, and two "
+                           "packages must not mix")
 
 
 def _write(files, folder):

@@ -10,11 +10,13 @@ from sizer.cli.options import Option, needed
 from sizer.crowd.people import read_people, text_lines
 from sizer.design.library import read_base
 from sizer.errors import BadInput, Fault
+from sizer.fit.cautions import standing_cautions
 from sizer.fit.request import Request, drawn_request, read_request
 from sizer.hull.boat import scaled_boat
 from sizer.hull.lines import Lines, fair_lines
 from sizer.hull.scale import Scaling
 from sizer.job import run
+from sizer.stamp import Imprint, boat_words
 
 EXAMPLE_REQUEST = (
     '{"base": "day-boat", "use": "coastal-day", "paddler": '
@@ -34,11 +36,13 @@ class Given:
         """The Job of the request, or of the base's own paddler with nothing scaled."""
         return run(self.request or drawn_request(self.base, self.lines), self.lines)
 
-    def boat(self):
-        """The request's fitted boat, or the base as drawn."""
+    def boat(self, stamp):
+        """(Boat, Imprint) of the request's fitted boat, or of the base as drawn."""
         if self.request:
-            return self.job().fitted.assessed.boat
-        return scaled_boat(self.lines, Scaling())
+            job = self.job().stamped(stamp)
+            return job.fitted.assessed.boat, job.imprint
+        boat = scaled_boat(self.lines, Scaling())
+        return boat, Imprint(stamp, boat_words(self.base, boat), "", standing_cautions())
 
 
 def base(text, _place="base", _given=None):

@@ -5,6 +5,7 @@ the value or raises BadInput. `checked` reads a whole call, so that every fault 
 """
 
 import argparse
+import datetime
 import math
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -13,6 +14,7 @@ from sizer.errors import BadInput, Fault
 from sizer.fit.request import DEFAULT_WATER, MOST_GEAR_KG
 from sizer.fit.uses import USES
 from sizer.hydro.water import HIGHEST_C, KINDS, LOWEST_C, water_at
+from sizer.stamp import NO_JOB, Stamp, no_job
 
 
 @dataclass(frozen=True)
@@ -165,6 +167,54 @@ WATER = (
     Option("--temperature-c", f"of the water (default: {DEFAULT_WATER[1]:g})",
            number(LOWEST_C, HIGHEST_C, "°C")),
 )
+
+MOST_LETTERS = {"code": 24, "mark": 40, "revision": 8}  # of a stamp's parts; our judgement
+
+
+def line_of(most):
+    """A reader of a short text on one line."""
+    def read(text, place, _given):
+        if not text.strip() or len(text) > most or not text.isprintable():
+            raise _refused(place, f"{text!r:.60}", f"1 to {most} letters on one line")
+        return " ".join(text.split())
+
+    return read
+
+
+def named_line_of(most):
+    """The same with a letter or a figure in it that a file's name can hold."""
+    def read(text, place, given):
+        line = line_of(most)(text, place, given)
+        if not any(one.isascii() and one.isalnum() for one in line):
+            raise _refused(place, f"{text!r:.60}", "at least one of A to Z or 0 to 9")
+        return line
+
+    return read
+
+
+def _date(text, place, _given):
+    try:
+        return datetime.date.fromisoformat(text).isoformat()
+    except ValueError as error:
+        raise _refused(place, f"{text!r:.60}", "a date such as 2026-11-28") from error
+
+
+STAMP = (
+    Option("--code", f"of the job, on every sheet and in every answer (default: {NO_JOB})",
+           named_line_of(MOST_LETTERS["code"])),
+    Option("--mark", "by which you know the customer; never a body measure (default: none)",
+           line_of(MOST_LETTERS["mark"])),
+    Option("--rev", "letter of the revision (default: none)",
+           named_line_of(MOST_LETTERS["revision"])),
+    Option("--date", "of the files, such as 2026-11-28 (default: today)", _date),
+)
+
+
+def stamp_of(given):
+    """The Stamp of the options STAMP."""
+    usual = no_job()
+    return Stamp(given.code or usual.code, given.mark or "", given.rev or "",
+                 given.date or usual.date, "")
 
 
 def water_of(given, usual=DEFAULT_WATER):

@@ -5,7 +5,19 @@ from dataclasses import replace
 
 from sizer.cli.folder import out_folder, write_folder
 from sizer.cli.inputs import BASE, DESIGN, people
-from sizer.cli.options import GEAR, USE, WATER, Command, Option, needed, number, switch, water_of
+from sizer.cli.options import (
+    GEAR,
+    STAMP,
+    USE,
+    WATER,
+    Command,
+    Option,
+    needed,
+    number,
+    stamp_of,
+    switch,
+    water_of,
+)
 from sizer.crowd.finished import finished
 from sizer.crowd.region import who_fits
 from sizer.crowd.sizes import MOST_SIZES
@@ -14,7 +26,6 @@ from sizer.export.range_answer import region_answer
 from sizer.export.range_package import range_package
 from sizer.fit.request import DEFAULT_WATER, Trip
 from sizer.fit.uses import USES
-from sizer.hull.scale import Scaling
 
 
 def range_(given):
@@ -22,7 +33,7 @@ def range_(given):
     gear = USES[given.use].gear_kg if given.gear_kg is None else given.gear_kg
     trip = Trip(given.base.base, given.use, water_of(given), gear)
     made = range_package(given.people, given.base.lines, trip, given.sizes, _shown(given),
-                         bool(given.out))
+                         bool(given.out), stamp_of(given))
     answer = made.answer
     if given.out:
         write_folder(made.files, given.out)
@@ -33,17 +44,17 @@ def range_(given):
 
 def fitting(given):
     """Prints who fits one finished boat; returns 1 where nobody does."""
-    request, lines, scaling = given.design.request, given.design.lines, Scaling()
+    request, lines = given.design.request, given.design.lines
+    boat, imprint = given.design.boat(stamp_of(given))
     use = given.use or (request.trip.use if request else lines.design.drawn_for.use)
     gear, usual = USES[use].gear_kg, DEFAULT_WATER
     if request:
-        scaling = given.design.job().fitted.assessed.boat.scaling
         usual = request.trip.water.kind, request.trip.water.temperature_c
         gear = request.trip.gear_kg if request.trip.use == use else gear
     gear = gear if given.gear_kg is None else given.gear_kg
     trip = Trip(given.design.base, use, water_of(given, usual), gear)
-    found = who_fits(finished(lines, scaling), trip, _shown(given))
-    print(json_text(region_answer(found)))
+    found = who_fits(finished(lines, boat.scaling), trip, _shown(given))
+    print(json_text(region_answer(found, imprint)))
     return 0 if found.statures.rows else 1
 
 
@@ -59,8 +70,8 @@ def _shown(given):
     return show
 
 
-FOR_ALL = (GEAR, *WATER, switch("--progress", "say how far it is, a line at a time, on standard "
-                                "error"))
+FOR_ALL = (*STAMP, GEAR, *WATER,
+           switch("--progress", "say how far it is, a line at a time, on standard error"))
 COMMANDS = (
     Command("range", range_, "choose the few sizes of a base that serve the most people",
             "example: python -m sizer range people.csv --base day-boat --use coastal-day "

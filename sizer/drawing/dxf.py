@@ -1,44 +1,58 @@
 """Drawings as DXF R2010 in millimetres, one layer for each kind of work, words below the piece.
 
-The file tells machines its unit in the header. Guide strokes, which are for the eye only, are left
-out. Two files of one drawing are the same bytes: no moment of writing is in them, no drawn number.
+The file tells machines its unit in the header, and people its imprint among the file's properties.
+Layers of our own for the imprint and for what stands across a boat that does not pass let a cutter
+leave both out. Guide strokes, which are for the eye only, are left out. The same drawing and
+imprint give the same bytes.
 """
 
 import io
+import math
 
 import ezdxf
 from ezdxf import units
 from ezdxf.enums import TextEntityAlignment
 
 from sizer.drawing.pens import WORK_PENS
-from sizer.drawing.record import Circle, Path, side_by_side
+from sizer.drawing.record import LETTER_WIDTH, Circle, Path, side_by_side
+from sizer.stamp import REFUSED
 from sizer.units import MM_PER_M
 
-COLOURS = {"cut": 1, "mark": 5, "drill": 3, "text": 8}  # DXF colour numbers: red, blue, green, grey
+ezdxf.options.write_fixed_meta_data_for_testing = True  # no clock in the file, no random names
+
+TITLE, ACROSS = "title", "does-not-pass"  # layers beside those of the work pens
+# DXF colour numbers: red, blue, green, grey; the imprint grey, what stands across magenta.
+COLOURS = {"cut": 1, "mark": 5, "drill": 3, "text": 8, TITLE: 8, ACROSS: 6}
+PROPERTY = "Job"  # of the file, that holds the imprint's line
+ACROSS_SHARE = 0.7  # of the piece's diagonal that the letters across it take; our drawing
 ALIGNED = {"start": TextEntityAlignment.MIDDLE_LEFT, "middle": TextEntityAlignment.MIDDLE_CENTER,
            "end": TextEntityAlignment.MIDDLE_RIGHT}
 WORDS_MM = 5.0  # letters of the notes and cautions below; our drawing
 WORDS_APART = 1.8  # of their lines, over the letters' height
 WORDS_BELOW_MM = 20.0  # of the first of them under the piece; our drawing
 BETWEEN_M = 0.030  # pieces side by side in one file; our drawing
-ezdxf.options.write_fixed_meta_data_for_testing = True  # its way to leave dates and GUIDs out
 
 
-def dxf_bytes(drawing, cautions):
-    """One drawing as a DXF file, its name, notes and the cautions below it on the layer "text".
+def dxf_bytes(drawing, imprint):
+    """One drawing as a DXF file, its imprint, name, notes and cautions below it.
 
     Parameters
     ----------
     drawing : sizer.drawing.record.Drawing
-    cautions : texts
+    imprint : sizer.stamp.Imprint
     """
     document = ezdxf.new("R2010", units=units.MM)
-    for layer in WORK_PENS:
+    for layer in (*WORK_PENS, TITLE, *((ACROSS,) if imprint.refusal else ())):
         document.layers.add(layer, color=COLOURS[layer])
+    for key, words in ((PROPERTY, imprint.line), ("Status", imprint.refusal)):
+        if words:
+            document.header.custom_vars.append(key, words)
     space = document.modelspace()
     for stroke in drawing.on(*WORK_PENS).strokes:
         _add(space, stroke)
-    _add_words(space, drawing, cautions)
+    if imprint.refusal:
+        _add_across(space, drawing)
+    _add_words(space, drawing, imprint)
     for kind in sorted(document.entitydb.dxf_types_in_use()):  # else in the order of a set
         document.classes.add_class(kind)
     stream = io.StringIO(newline="\n")
@@ -46,10 +60,10 @@ def dxf_bytes(drawing, cautions):
     return stream.getvalue().encode(document.output_encoding)
 
 
-def all_in_one_dxf(name, drawings, cautions):
+def all_in_one_dxf(name, drawings, imprint):
     """Several drawings in a row in one DXF file."""
     bare = [one.on(*WORK_PENS) for one in drawings]
-    return dxf_bytes(side_by_side(name, bare, BETWEEN_M), cautions)
+    return dxf_bytes(side_by_side(name, bare, BETWEEN_M), imprint)
 
 
 def _add(space, stroke):
@@ -65,12 +79,24 @@ def _add(space, stroke):
         text.set_placement(_mm(stroke.at_m), align=ALIGNED[stroke.anchor])
 
 
-def _add_words(space, drawing, cautions):
+def _add_across(space, drawing):
+    """That the boat does not pass, from corner to corner of the piece."""
+    left, bottom, right, top = (side * MM_PER_M for side in drawing.box_m)
+    wide, high = right - left, top - bottom
+    height = ACROSS_SHARE * math.hypot(wide, high) / (LETTER_WIDTH * len(REFUSED))
+    text = space.add_text(REFUSED, height=height, rotation=math.degrees(math.atan2(high, wide)),
+                          dxfattribs={"layer": ACROSS})
+    text.set_placement((left + 0.5 * wide, bottom + 0.5 * high), align=ALIGNED["middle"])
+
+
+def _add_words(space, drawing, imprint):
     left, bottom, _, _ = (side * MM_PER_M for side in drawing.box_m)
-    lines = [f"{drawing.name} - millimetres, true size", *drawing.notes,
-             *(f"CAUTION: {caution}" for caution in cautions)]
-    for row, line in enumerate(lines):
-        text = space.add_text(line, height=WORDS_MM, dxfattribs={"layer": "text"})
+    lines = [*([(ACROSS, imprint.refusal)] if imprint.refusal else []), (TITLE, imprint.line),
+             ("text", f"{drawing.name} - millimetres, true size"),
+             *(("text", note) for note in drawing.notes),
+             *(("text", f"CAUTION: {caution}") for caution in imprint.cautions)]
+    for row, (layer, line) in enumerate(lines):
+        text = space.add_text(line, height=WORDS_MM, dxfattribs={"layer": layer})
         text.set_placement((left, bottom - WORDS_BELOW_MM - row * WORDS_MM * WORDS_APART))
 
 

@@ -26,6 +26,7 @@ def job_answer(job):
     assessed = job.fitted.assessed
     boat, load, scaling = assessed.boat, assessed.loading, assessed.boat.scaling
     return {
+        "job": imprint_answer(job.imprint),
         "base": job.request.trip.base,
         "design": boat.design.name,
         "use": job.request.trip.use,
@@ -70,6 +71,13 @@ def job_answer(job):
                           "note": "traditional rules of thumb, for comparison only"},
         "solve_ms": number(job.solve_ms),
     }
+
+
+def imprint_answer(imprint):
+    """Whose the answer is, and `does_not_pass`: null, or that and the first failed check."""
+    stamp = imprint.stamp
+    return {**vars(stamp), "boat": imprint.boat, "line": imprint.line,
+            "does_not_pass": imprint.refusal or None}
 
 
 def boat_size_answer(boat):

@@ -27,7 +27,7 @@ from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM
 from sizer.scenes.long_views import owners_drawing
 from sizer.shop.bench import bags_l
-from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text, inches_text
+from sizer.units import KG_PER_LB, MM_PER_M, both_text, mark_text
 
 PAGE_MM = PAPERS_MM["A4"]
 INNER_MM = PAGE_MM[0] - 2.0 * MARGIN_MM
@@ -65,7 +65,7 @@ def customer_pdf(job, bench):
          *heading("Checks"), _checks(job),
          *heading("Read before the first launch"),
          *(whole(words(f"- {caution}")) for caution in job.cautions)],
-        FOOT, PAGE_MM)
+        FOOT, PAGE_MM, job.imprint)
 
 
 def _overall(fitted):
@@ -74,9 +74,9 @@ def _overall(fitted):
 
 
 def _size(boat):
-    yield (f"Length {_feet(boat.length_m)}, beam {_inches(boat.beam_m)}, depth "
-           f"{_inches(boat.depth_m)}. Cockpit opening {_inches(boat.opening.length_m)} long and "
-           f"{_inches(boat.opening.width_m)} wide.")
+    yield (f"Length {_both(boat.length_m)}, beam {_both(boat.beam_m)}, depth "
+           f"{_both(boat.depth_m)}. Cockpit opening {_both(boat.opening.length_m)} long and "
+           f"{_both(boat.opening.width_m)} wide.")
 
 
 def _load(job):
@@ -86,8 +86,8 @@ def _load(job):
            f"{water.temperature_c:g} °C.")
     yield (f"Load {_mass(load.paddler_kg + load.gear_kg)}: the paddler dressed for the water, and "
            f"all gear. The boat itself {_mass(load.boat_kg)}.")
-    yield (f"So loaded it draws {_inches(afloat.draft_m)}, and the lowest side deck stands "
-           f"{_inches(afloat.freeboard_m)} over calm water.")
+    yield (f"So loaded it draws {_both(afloat.draft_m)}, and the lowest side deck stands "
+           f"{_both(afloat.freeboard_m)} over calm water.")
 
 
 def _bags(job):
@@ -97,9 +97,9 @@ def _bags(job):
 
 
 def _seat(seat):
-    return (f"Seat: {KINDS[seat.kind]}, its top {_inches(seat.top_m)} over the baseline; with you "
+    return (f"Seat: {KINDS[seat.kind]}, its top {_mark(seat.top_m)} over the baseline; with you "
             f"on it, it stays {seat.clear_of_skin_m * MM_PER_M:.0f} mm clear of the skin. Backband "
-            f"{_inches(seat.backband.over_seat_m)} over the seat.")
+            f"{_mark(seat.backband.over_seat_m)} over the seat.")
 
 
 def _sought(fitted):
@@ -128,12 +128,12 @@ def _tells(check):
     return f"{capital(check.meaning)}.{mends}"
 
 
-def _inches(value_m):
-    return f"{value_m * MM_PER_M:.0f} mm ({inches_text(value_m * MM_PER_M)} in)"
+def _both(value_m):
+    return both_text(value_m * MM_PER_M)
 
 
-def _feet(value_m):
-    return f"{value_m * MM_PER_M:.0f} mm ({feet_inches_text(value_m * MM_PER_M)})"
+def _mark(value_m):
+    return both_text(value_m * MM_PER_M, mark_text)
 
 
 def _mass(value_kg):

@@ -1,10 +1,11 @@
-"""The fitted boat as a base design file and as a table of offsets, cautions inside both."""
+"""The fitted boat as a base design file and as a table of offsets, imprint and cautions in both."""
 
 from dataclasses import replace
 
 from sizer.design.offsets import offsets_csv
 from sizer.design.records import DrawnFor
 from sizer.design.write import design_toml
+from sizer.export.job_csv import imprint_lines
 from sizer.hull.redraw import redrawn
 
 ROUNDING_M = 0.0004  # half of the table's finest step
@@ -22,13 +23,13 @@ def fitted_design(job):
 
 
 def fitted_design_toml(job):
-    """The fitted boat as a design file that reads back; cautions lead it as comments."""
-    return _cautions(job) + design_toml(fitted_design(job))
+    """The fitted boat as a design file that reads back; imprint and cautions lead it."""
+    return _head(job) + design_toml(fitted_design(job))
 
 
 def fitted_offsets_csv(job, notation):
-    """The fitted boat's table of offsets; notation "mm" or "feet", cautions as # lines."""
-    return _cautions(job) + offsets_csv(_over_baseline(fitted_design(job)), notation)
+    """The fitted boat's table of offsets; notation "mm" or "feet"."""
+    return _head(job) + offsets_csv(_over_baseline(fitted_design(job)), notation)
 
 
 def _over_baseline(design):
@@ -39,5 +40,6 @@ def _over_baseline(design):
     return replace(design, frames=frames)
 
 
-def _cautions(job):
-    return "".join(f"# CAUTION: {caution}\n" for caution in job.cautions)
+def _head(job):
+    return "".join(f"# {line}\n" for line in (
+        *imprint_lines(job.imprint), *(f"CAUTION: {caution}" for caution in job.cautions)))

@@ -2,9 +2,8 @@
 
 from sizer.fit.sizes import main_sizes_text
 from sizer.spreadsheet import csv_text
-from sizer.units import MM_PER_M, inches_error_mm, inches_text
+from sizer.units import MARK_PARTS, MM_PER_M, inches_error_mm, mark_figure
 
-DENOMINATOR = 32
 STATUS = {"pass": "all pass", "caution": "pass with caution", "fail": "DOES NOT PASS"}
 
 
@@ -19,10 +18,14 @@ class Lengths:
         if value_m is None:
             return ""
         mm = value_m * MM_PER_M
-        if self.unit == "mm":
-            return f"{mm:.1f}"
-        self.worst_mm = max(self.worst_mm, abs(inches_error_mm(mm, DENOMINATOR)))
-        return inches_text(mm, DENOMINATOR)
+        if self.unit == "in":
+            self.worst_mm = max(self.worst_mm, abs(inches_error_mm(mm)))
+        return mark_figure(mm, self.unit)
+
+
+def imprint_lines(imprint):
+    """What a text says of itself at its head: the refusal, where there is one, and the line."""
+    return [*filter(None, [imprint.refusal]), imprint.line]
 
 
 def job_csv(job, title, shown, header, rows, notes):
@@ -35,9 +38,9 @@ def job_csv(job, title, shown, header, rows, notes):
     """
     boat = job.fitted.assessed.boat
     lead = [f"{title}: {boat.design.name}, {main_sizes_text(boat)} mm; "
-            f"checks: {STATUS[job.fitted.status]}", *notes]
+            f"checks: {STATUS[job.fitted.status]}", *imprint_lines(job.imprint), *notes]
     if shown.unit == "in":
-        lead.append(f"Fractions are to the nearest 1/{DENOMINATOR} in; rounding moves no length "
+        lead.append(f"Fractions are to the nearest 1/{MARK_PARTS} in; rounding moves no length "
                     f"here by more than {shown.worst_mm:.2f} mm")
     lead += [f"CAUTION: {caution}" for caution in job.cautions]
     return csv_text(lead, header, rows)

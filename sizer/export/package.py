@@ -1,6 +1,6 @@
 """The whole shop package of a job: file names with their bytes, in the order a builder reads them.
 
-File names hold frames' names only, never a paddler's name or measures.
+File names hold the job's code and revision and frames' names, never a paddler's name or measures.
 """
 
 import io
@@ -17,7 +17,7 @@ from sizer.export.fitted_design import fitted_design_toml, fitted_offsets_csv
 from sizer.export.numbers import json_text
 from sizer.export.parts_csv import materials_csv, stringer_csv
 from sizer.export.pdf import sheet_pdf, tiled_pdf
-from sizer.export.read_me import read_me
+from sizer.export.read_me import READ_ME, read_me
 from sizer.export.seat_sheet import seat_pdf
 from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.export.station_csv import station_csv
@@ -27,21 +27,21 @@ from sizer.shop.layout import SHEET_M
 from sizer.shop.skin import DEFAULT_CLOTH_WIDTH_M
 from sizer.shop.stringers import DEFAULT_STOCK_M
 
-READ_ME = "read-me-first.txt"
 ANSWER = "everything.json"
 ZIP_DATE = (1980, 1, 1, 0, 0, 0)  # the earliest a zip can hold: the same files, the same bytes
 MOST_LETTERS = 40  # of a frame's name in a file name
 
 
-def package(job, stock_m=DEFAULT_STOCK_M, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, sheet_m=SHEET_M):
+def package(job, stock_m=DEFAULT_STOCK_M, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, sheet_m=SHEET_M,
+            stamp=None):
     """{file name: bytes} of everything a builder takes to the shop.
 
-    Parameters and errors as `sizer.shop.bench.bench_of`.
+    Parameters and errors as `sizer.shop.bench.bench_of`; stamp as in `parts`.
     """
-    return dict(parts(job, bench_of(job, stock_m, cloth_width_m, sheet_m)))
+    return dict(parts(job, bench_of(job, stock_m, cloth_width_m, sheet_m), stamp=stamp))
 
 
-def parts(job, bench, other=None):
+def parts(job, bench, other=None, stamp=None):
     """Yields (file name, bytes), one at a time, so that a caller can show how far it is.
 
     Parameters
@@ -49,14 +49,16 @@ def parts(job, bench, other=None):
     job : Job
     bench : Bench of the job
     other : Study of the job, where the caller has one
+    stamp : Stamp of the job, as in `Job.stamped`
     """
+    job = job.stamped(stamp, bench)
     for name, make in _makers(job, bench, other).items():
-        yield name, make()
+        yield job.stamp.named(name), make()
 
 
-def file_names(job, bench):
+def file_names(job, bench, stamp=None):
     """The names that `parts` yields, without making the files."""
-    return tuple(_makers(job, bench))
+    return tuple(map(job.stamped(stamp).stamp.named, _makers(job, bench)))
 
 
 def zip_bytes(files):
@@ -74,23 +76,23 @@ def zip_bytes(files):
 def _makers(job, bench, other=None):
     """{file name: what makes its bytes}."""
     title = job.fitted.assessed.boat.design.name
-    drawings = bench.pieces
+    drawings, imprint = bench.pieces, job.imprint
     makers = {
-        READ_ME: lambda: _text(read_me(job, bench, file_names(job, bench))),
+        READ_ME: lambda: _text(read_me(job, bench, tuple(makers))),
         "setting-up.pdf": partial(setting_up_pdf, job, bench),
         "customer.pdf": partial(customer_pdf, job, bench),
         "seat.pdf": partial(seat_pdf, job, bench),
         **_tables(job, bench),
-        "patterns-A4.pdf": partial(tiled_pdf, title, drawings, job.cautions, "A4"),
-        "patterns-Letter.pdf": partial(tiled_pdf, title, drawings, job.cautions, "Letter"),
-        "patterns-large.pdf": partial(sheet_pdf, title, drawings, job.cautions),
-        "plywood-layout.pdf": partial(sheet_pdf, title, _sheets(bench), job.cautions),
-        "frames-all.dxf": partial(all_in_one_dxf, title, bench.drawings, job.cautions),
+        "patterns-A4.pdf": partial(tiled_pdf, title, drawings, imprint, "A4"),
+        "patterns-Letter.pdf": partial(tiled_pdf, title, drawings, imprint, "Letter"),
+        "patterns-large.pdf": partial(sheet_pdf, title, drawings, imprint),
+        "plywood-layout.pdf": partial(sheet_pdf, title, _sheets(bench), imprint),
+        "frames-all.dxf": partial(all_in_one_dxf, title, bench.drawings, imprint),
     }
     for stem, drawing in zip(_stems(bench), bench.drawings, strict=True):
-        makers |= _shapes(f"frames/{stem}", drawing, job.cautions)
-    makers |= _shapes("coaming", bench.coaming, job.cautions)
-    makers |= _shapes("seat-pieces", bench.seat_pieces, job.cautions)
+        makers |= _shapes(f"frames/{stem}", drawing, imprint)
+    makers |= _shapes("coaming", bench.coaming, imprint)
+    makers |= _shapes("seat-pieces", bench.seat_pieces, imprint)
     makers[ANSWER] = lambda: _text(_everything(job, bench, other))
     return makers
 
@@ -109,9 +111,9 @@ def _tables(job, bench):
     return {name: partial(_made_text, make) for name, make in made.items()}
 
 
-def _shapes(stem, drawing, cautions):
-    return {f"{stem}.dxf": partial(dxf_bytes, drawing, cautions),
-            f"{stem}.svg": partial(_made_text, partial(svg_text, drawing, cautions))}
+def _shapes(stem, drawing, imprint):
+    return {f"{stem}.dxf": partial(dxf_bytes, drawing, imprint),
+            f"{stem}.svg": partial(_made_text, partial(svg_text, drawing, imprint))}
 
 
 def _made_text(make):
@@ -141,4 +143,6 @@ def _stems(bench):
 
 def _everything(job, bench, other):
     other = other or study(job.fitted.assessed, job.mishaps.rigid)
-    return json_text(full_answer(job, other) | {"bench": bench_answer(bench)})
+    answer = full_answer(job, other) | {"bench": bench_answer(bench)}
+    del answer["solve_ms"]  # the same job gives the same bytes
+    return json_text(answer)

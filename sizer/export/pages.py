@@ -1,4 +1,4 @@
-"""Pages of words, tables and scaled drawings as PDF; every page has its title and its cautions."""
+"""Pages of words, tables and scaled drawings as PDF; every page has its head and its cautions."""
 
 import io
 from xml.sax.saxutils import escape
@@ -15,15 +15,24 @@ from reportlab.platypus import (
     Table,
 )
 
-from sizer.export.pdf_canvas import BOLD, FACE, draw, paragraph, register_faces, write
+from sizer.export.pdf_canvas import (
+    BOLD,
+    FACE,
+    NumberedCanvas,
+    draw,
+    head_mm,
+    paragraph,
+    register_faces,
+    write,
+    write_head,
+)
 from sizer.units import MM_PER_M
 
 MARGIN_MM = 12.0
-UNDER_HEADING_MM = 18.0  # room with the heading, or it moves on; our drawing
+UNDER_HEADING_MM = 28.0  # room with the heading, or it moves on; our drawing
 OVER_FOOT_MM = 3.0
-HEAD_MM = 8.0  # room for the title
 INSET_PT = 6.0  # that reportlab leaves inside its margins
-HEAD_PT, FOOT_PT, BODY_PT, TABLE_PT = 9.0, 6.8, 10.0, 9.5
+FOOT_PT, BODY_PT, TABLE_PT = 6.8, 10.0, 9.5
 SCALES = (8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100)  # one to so many; what a rule divides by
 
 
@@ -47,7 +56,7 @@ class Picture(Flowable):
                                        -bottom * self.scale * MM_PER_M), self.scale)
 
 
-def document(title, blocks, foot, size_mm):
+def document(title, blocks, foot, size_mm, imprint):
     """The PDF of some blocks; bytes, the same for the same content.
 
     Parameters
@@ -56,31 +65,35 @@ def document(title, blocks, foot, size_mm):
     blocks : made by `words`, `heading`, `table` and `Picture`
     foot : text at the foot of every page
     size_mm : width, height of a page
+    imprint : Imprint, which stands on every page
     """
     register_faces()
-    rows, foot_mm = paragraph([foot], FOOT_PT, size_mm[0] - 2.0 * MARGIN_MM)
+    inner = size_mm[0] - 2.0 * MARGIN_MM
+    rows, foot_mm = paragraph([foot], FOOT_PT, inner)
 
-    def surround(canvas, laid):
-        top = size_mm[1] - MARGIN_MM
-        write(canvas, [f"{title}, page {laid.page}"], MARGIN_MM, top, HEAD_PT, BOLD)
+    def surround(canvas, _):
+        write_head(canvas, title, imprint, size_mm, MARGIN_MM)
         write(canvas, rows, MARGIN_MM, MARGIN_MM + foot_mm, FOOT_PT)
 
     stream = io.BytesIO()
     laid = SimpleDocTemplate(
         stream, pagesize=tuple(side * mm for side in size_mm), title=title, invariant=1,
         pageCompression=1, leftMargin=MARGIN_MM * mm - INSET_PT,
-        rightMargin=MARGIN_MM * mm - INSET_PT, topMargin=(MARGIN_MM + HEAD_MM) * mm - INSET_PT,
+        rightMargin=MARGIN_MM * mm - INSET_PT,
+        topMargin=(MARGIN_MM + head_mm(imprint, inner)) * mm - INSET_PT,
         bottomMargin=(MARGIN_MM + foot_mm + OVER_FOOT_MM) * mm - INSET_PT)
-    laid.build(list(blocks), onFirstPage=surround, onLaterPages=surround)
+    laid.build(list(blocks), onFirstPage=surround, onLaterPages=surround,
+               canvasmaker=NumberedCanvas)
     return stream.getvalue()
 
 
-def room_mm(foot, size_mm):
-    """Width and height between title and foot of a page, as `document` lays it."""
+def room_mm(foot, size_mm, imprint):
+    """Width and height between head and foot of a page, as `document` lays it."""
     register_faces()
     inner = size_mm[0] - 2.0 * MARGIN_MM
     _, foot_mm = paragraph([foot], FOOT_PT, inner)
-    return inner, size_mm[1] - 2.0 * MARGIN_MM - HEAD_MM - foot_mm - OVER_FOOT_MM
+    return inner, (size_mm[1] - 2.0 * MARGIN_MM - head_mm(imprint, inner) - foot_mm
+                   - OVER_FOOT_MM)
 
 
 def whole(block):

@@ -4,16 +4,9 @@ Cautions lead both files. In inches, areas are square feet, masses pounds, and r
 """
 
 from sizer.export.job_csv import Lengths, job_csv
+from sizer.shop.items import IN_FEET
 from sizer.shop.scarfs import SCARF_RATIO
 from sizer.shop.stringers import ALLOWANCE_M
-from sizer.units import KG_PER_LB, MM_PER_FT, MM_PER_M
-
-M_PER_FT = MM_PER_FT / MM_PER_M
-BOUGHT = {  # (unit here, factor) of each unit of an Item
-    "mm": {"m": ("m", 1.0), "m2": ("m2", 1.0), "kg": ("kg", 1.0)},
-    "in": {"m": ("ft", 1.0 / M_PER_FT), "m2": ("sq ft", 1.0 / M_PER_FT**2),
-           "kg": ("lb", 1.0 / KG_PER_LB)},
-}
 
 
 def stringer_csv(job, sticks, unit):
@@ -81,14 +74,12 @@ def materials_csv(job, materials, unit):
     Parameters as `stringer_csv`; materials : Materials of the job's boat.
     """
     shown = Lengths(unit)
-    weight_unit, weight = BOUGHT[unit]["kg"]
+    weight_unit, weight = IN_FEET["kg"] if unit == "in" else ("kg", 1.0)
     header = ["part", "what", "quantity", "unit", f"size 1 {unit}", f"size 2 {unit}",
               f"size 3 {unit}", "allowance or note"]
     rows = []
     for item in materials.items:
-        name, factor = BOUGHT[unit].get(item.unit, (item.unit, 1.0))
-        count = item.unit in ("pieces", "sheets")
-        quantity = f"{item.quantity:.0f}" if count else f"{item.quantity * factor:.2f}"
+        quantity, name = item.bought(unit)
         sizes = [shown(size) for size in item.size_m]
         rows.append([item.group, item.what, quantity, name, *sizes, *[""] * (3 - len(sizes)),
                      item.allowance])
@@ -99,7 +90,7 @@ def materials_csv(job, materials, unit):
     for plan in materials.cutting:
         for number, length in enumerate(plan.lengths, start=1):
             rows += [["cutting", f"{plan.wood}, length {number}: {piece.stick}, "
-                      f"piece {piece.number} of {piece.of}", "1", "pieces", shown(plan.width_m),
+                      f"piece {piece.number} of {piece.of}", "1", "piece", shown(plan.width_m),
                       shown(plan.depth_m), shown(piece.length_m),
                       f"from {shown(plan.stock_m)} {unit}"] for piece in length]
     return job_csv(job, "Materials", shown, header, rows, (

@@ -1,6 +1,6 @@
 """Patterns as PDF at true size: one large page a drawing, or A4 or Letter pages to join.
 
-Every page carries a 100 mm bar to measure and the cautions.
+Every page carries a 100 mm bar to measure, the imprint and the cautions.
 """
 
 from dataclasses import dataclass
@@ -17,18 +17,20 @@ from sizer.export.pdf_canvas import (
     cautions_text,
     draw,
     finished,
+    head_mm,
     new_canvas,
     paragraph,
     scale_bar,
     write,
+    write_head,
 )
 from sizer.export.tiles import OVERLAP_MM, PAPERS_MM, Tiling, tiling
+from sizer.stamp import Imprint
 from sizer.units import MM_PER_M
 
 MARGIN_MM = 8.0  # that most printers can leave white; our drawing
 PAD_MM = 3.0  # round a drawing
-FOOT_PT, HEAD_PT, NOTES_PT = 6.2, 10.0, 10.0
-HEAD_MM = 7.0
+FOOT_PT, NOTES_PT = 6.2, 10.0
 BAR_ROOM_MM = 7.0
 LARGE_FOOT_PT = 9.0
 LEAST_PAGE_MM = 260.0  # width of a large page, for the bar and the words
@@ -44,16 +46,17 @@ class _Page:
     bottom_mm: float
     window_mm: tuple[float, float]
     foot_rows: list[str]
+    imprint: Imprint
 
 
-def sheet_pdf(title, drawings, cautions):
+def sheet_pdf(title, drawings, imprint):
     """Each drawing on one page as large as it needs, at true size.
 
     Parameters
     ----------
     title : of the document, written on every page
     drawings : list of sizer.drawing.record.Drawing
-    cautions : texts
+    imprint : Imprint
 
     Returns
     -------
@@ -61,23 +64,23 @@ def sheet_pdf(title, drawings, cautions):
     """
     canvas, stream = new_canvas(title)
     for drawing in drawings:
-        _large_page(canvas, title, drawing, cautions)
+        _large_page(canvas, title, drawing, imprint)
     return finished(canvas, stream)
 
 
-def _large_page(canvas, title, drawing, cautions):
+def _large_page(canvas, title, drawing, imprint):
     width = max(drawing.width_m * MM_PER_M + 2.0 * (MARGIN_MM + PAD_MM), LEAST_PAGE_MM)
     inner = width - 2.0 * MARGIN_MM
     notes, notes_mm = paragraph(drawing.notes, NOTES_PT, inner)
-    foot, foot_mm = paragraph([cautions_text(cautions)], LARGE_FOOT_PT, inner)
+    foot, foot_mm = paragraph([cautions_text(imprint.cautions)], LARGE_FOOT_PT, inner)
     below = MARGIN_MM + foot_mm + BAR_ROOM_MM + notes_mm + 2.0 * PAD_MM
-    height = below + drawing.height_m * MM_PER_M + HEAD_MM + 2.0 * PAD_MM + MARGIN_MM
+    height = (below + drawing.height_m * MM_PER_M + head_mm(imprint, inner) + 2.0 * PAD_MM
+              + MARGIN_MM)
     canvas.setPageSize((width * mm, height * mm))
+    write_head(canvas, f"{title}: {drawing.name}, true size", imprint, (width, height), MARGIN_MM)
     left, bottom = (MM_PER_M * side for side in drawing.box_m[:2])
     middle = (width - drawing.width_m * MM_PER_M) / 2.0
     draw(canvas, drawing, (middle - left, below - bottom))
-    write(canvas, [f"{title}: {drawing.name}, true size"], MARGIN_MM, height - MARGIN_MM, HEAD_PT,
-          BOLD)
     write(canvas, notes, MARGIN_MM, MARGIN_MM + foot_mm + BAR_ROOM_MM + notes_mm + PAD_MM,
           NOTES_PT)
     scale_bar(canvas, MARGIN_MM, MARGIN_MM + foot_mm + 3.0, LARGE_FOOT_PT)
@@ -85,8 +88,8 @@ def _large_page(canvas, title, drawing, cautions):
     canvas.showPage()
 
 
-def tiled_pdf(title, drawings, cautions, paper="A4"):
-    """Each drawing at true size over pages to join, led by a page that shows how they lie.
+def tiled_pdf(title, drawings, imprint, paper="A4"):
+    """Each drawing at true size over tiles to join, led by a page that shows how they lie.
 
     Pages that no saw line crosses are left out.
 
@@ -95,33 +98,33 @@ def tiled_pdf(title, drawings, cautions, paper="A4"):
     """
     canvas, stream = new_canvas(title)
     for drawing in drawings:
-        page, tiles = min((_divided(drawing, cautions, size) for size in (
+        page, tiles = min((_divided(drawing, imprint, size) for size in (
             PAPERS_MM[paper], PAPERS_MM[paper][::-1])), key=lambda pair: len(pair[1].tiles))
         _map_page(canvas, title, drawing, page, tiles)
         for number, tile in enumerate(tiles.tiles, start=1):
-            _tile_page(canvas, f"{title}: {drawing.name}, page {number} of {len(tiles.tiles)}, "
+            _tile_page(canvas, f"{title}: {drawing.name}, tile {number} of {len(tiles.tiles)}, "
                        f"row {tile.row + 1}, column {tile.column + 1}", drawing, page, tiles, tile)
     return finished(canvas, stream)
 
 
-def _divided(drawing, cautions, size_mm):
+def _divided(drawing, imprint, size_mm):
     inner = size_mm[0] - 2.0 * MARGIN_MM
-    rows, foot_mm = paragraph([cautions_text(cautions)], FOOT_PT, inner)
+    rows, foot_mm = paragraph([cautions_text(imprint.cautions)], FOOT_PT, inner)
     bottom = MARGIN_MM + foot_mm + BAR_ROOM_MM
-    window = (inner, size_mm[1] - bottom - HEAD_MM - MARGIN_MM)
+    window = (inner, size_mm[1] - bottom - head_mm(imprint, inner) - MARGIN_MM)
     left, low, right, top = (side * MM_PER_M for side in drawing.box_m)
     box = (left - PAD_MM, low - PAD_MM, right + PAD_MM, top + PAD_MM)
     shown = unary_union([LineString(np.vstack([one.points_m, one.points_m[:1]]) * MM_PER_M)
                          for one in drawing.on("cut").strokes])
     tiles = tiling(box, window).only(lambda tile: shown.intersects(shapely_box(
         *tile.box_mm(window))))
-    return _Page(size_mm, MARGIN_MM, bottom, window, rows), tiles
+    return _Page(size_mm, MARGIN_MM, bottom, window, rows, imprint), tiles
 
 
 def _surround(canvas, head, page):
-    """Page size, title, bar and cautions."""
+    """Page size, head, bar and cautions."""
     canvas.setPageSize((page.size_mm[0] * mm, page.size_mm[1] * mm))
-    write(canvas, [head], MARGIN_MM, page.size_mm[1] - MARGIN_MM, HEAD_PT, BOLD)
+    write_head(canvas, head, page.imprint, page.size_mm, MARGIN_MM)
     scale_bar(canvas, MARGIN_MM, page.bottom_mm - BAR_ROOM_MM + 2.5, FOOT_PT)
     write(canvas, page.foot_rows, MARGIN_MM, page.bottom_mm - BAR_ROOM_MM, FOOT_PT)
 
@@ -170,10 +173,10 @@ def _joins(canvas, origin, tiles, box):
 
 def _map_page(canvas, title, drawing, page, tiles):
     """How the pages lie, the drawing's notes and how to join."""
-    _surround(canvas, f"{title}: {drawing.name}, how the pages lie", page)
+    _surround(canvas, f"{title}: {drawing.name}, how the tiles lie", page)
     inner, top = page.window_mm[0], page.bottom_mm + page.window_mm[1]
     words = [*drawing.notes,
-             f"{len(tiles.tiles)} pages follow, of {tiles.rows} down by {tiles.columns} across. "
+             f"{len(tiles.tiles)} tiles follow, of {tiles.rows} down by {tiles.columns} across. "
              f"Check the bar on each. Neighbours overlap by {OVERLAP_MM:.0f} mm: cut one of the "
              "two along the dashed line, lay it on the other so that the crosses of one name "
              "meet, and tape."]

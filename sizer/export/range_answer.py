@@ -7,9 +7,10 @@ from sizer.crowd.finished import request_for, title_of, titles_of
 from sizer.crowd.pool import GOALS
 from sizer.crowd.region import extremes
 from sizer.crowd.sizes import METHOD, MISHAP_NOTE
-from sizer.export.answer import boat_size_answer
+from sizer.export.answer import boat_size_answer, imprint_answer
 from sizer.export.numbers import mm, named, number
 from sizer.fit.cautions import cautions_for
+from sizer.stamp import Imprint, base_name, boat_words, no_job
 from sizer.units import MM_PER_M
 
 BODY_NOTE = ("Hips, or stature, that a row does not fix are what the body survey expects; your own "
@@ -19,7 +20,18 @@ BODY_NOTE = ("Hips, or stature, that a row does not fix are what the body survey
 GOAL_WORDS = {"served": "served", "clean": "without caution", "roomy": "room to spare"}
 
 
-def range_answer(found, choice, rows, bad, notes=()):
+def range_imprint(found, choice, stamp=None):
+    """The Imprint of the files of a SizeRange with one of its choices.
+
+    `stamp` None is that of no job, of today.
+    """
+    trip, count = found.setting.trip, len(choice.sizes)
+    name = base_name(trip.base, found.setting.lines.design)
+    return Imprint(stamp or no_job(), f"{name}, {count} size{'s' * (count > 1)}", "",
+                   cautions_for(trip.water))
+
+
+def range_answer(found, choice, rows, bad, notes=(), stamp=None):
     """A SizeRange with one of its choices written out.
 
     Parameters
@@ -29,9 +41,11 @@ def range_answer(found, choice, rows, bad, notes=()):
     rows : PersonRow of each person, in the range's order
     bad : sequence of BadRow
     notes : sentences about the list
+    stamp : as in `range_imprint`
     """
     setting, count = found.setting, len(found.measured)
     return {
+        "job": imprint_answer(range_imprint(found, choice, stamp)),
         "base": setting.trip.base, "design": setting.lines.design.name, "use": setting.trip.use,
         "gear_kg": number(setting.trip.gear_kg), "water": water_answer(setting.trip.water),
         "people": {"read": count + len(bad), "counted": count, "bad": len(bad)},
@@ -130,10 +144,12 @@ def ended_by(choice):
     return dict(Counter(one.fails[0] for one in choice.verdicts if one.fails).most_common())
 
 
-def region_answer(region):
-    """A Region as JSON."""
-    boat = region.hull.boat
+def region_answer(region, imprint=None):
+    """A Region as JSON; `imprint` None is that of no job, of today."""
+    boat, cautions = region.hull.boat, cautions_for(region.trip.water)
+    imprint = imprint or Imprint(no_job(), boat_words(region.trip.base, boat), "", cautions)
     return {
+        "job": imprint_answer(imprint),
         "design": boat.design.name, "use": region.trip.use, "gear_kg": number(region.trip.gear_kg),
         "water": water_answer(region.trip.water),
         "size": boat_size_answer(boat),
@@ -149,7 +165,7 @@ def region_answer(region):
             "weight_against_hip_width": plane_answer(region.clean_hip_widths)},
         "unknown_bodies": region.unknown,
         "note": BODY_NOTE,
-        "cautions": list(cautions_for(region.trip.water)),
+        "cautions": list(cautions),
     }
 
 

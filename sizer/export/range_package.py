@@ -7,11 +7,14 @@ from dataclasses import dataclass
 from sizer.crowd.finished import request_for
 from sizer.crowd.listed import listed
 from sizer.crowd.sizes import Size, size_range
+from sizer.export.answer import imprint_answer
 from sizer.export.numbers import json_text
-from sizer.export.range_answer import range_answer, size_request
+from sizer.export.range_answer import range_answer, range_imprint, size_request
+from sizer.fit.request import JOB
 from sizer.job import run
+from sizer.stamp import no_job
 
-REQUEST = "request.json"
+REQUEST, ANSWER = "request.json", "range.json"
 
 
 @dataclass(frozen=True, eq=False)
@@ -24,13 +27,14 @@ class RangePackage:
 
 
 def range_package(people, lines, trip, most_sizes, progress=lambda done, of, words: None,
-                  with_files=True):
+                  with_files=True, stamp=None):
     """The RangePackage of a list of people.
 
     Parameters
     ----------
     people : sequence of PersonRow and BadRow
     with_files : False leaves the files out, which cost most
+    stamp : as in `sizer.export.range_answer.range_imprint`
     others : as `sizer.crowd.sizes.size_range`
 
     Raises
@@ -40,21 +44,24 @@ def range_package(people, lines, trip, most_sizes, progress=lambda done, of, wor
     crowd = listed(people, trip.use, trip.gear_kg)
     found = size_range(crowd.measured, lines, trip, most_sizes, progress)
     choice = found.choices[-1]
-    answer = range_answer(found, choice, crowd.rows, crowd.bad, crowd.notes)
-    files = range_files(found, choice, crowd.rows, answer, progress) if with_files else {}
+    stamp = stamp or no_job()
+    answer = range_answer(found, choice, crowd.rows, crowd.bad, crowd.notes, stamp)
+    files = range_files(found, choice, crowd.rows, answer, progress, stamp) if with_files else {}
     return RangePackage(choice.sizes, answer, files)
 
 
-def range_files(found, choice, rows, answer, progress=lambda done, of, words: None):
+def range_files(found, choice, rows, answer, progress=lambda done, of, words: None, stamp=None):
     """{name: bytes} of a SizeRange with one of its choices written out; `answer` is its JSON."""
     # the writers of DXF and PDF load only where they are wanted
     from sizer.export.range_report import people_csv, people_svg, sizes_csv
 
-    texts = {"range.json": json_text(answer), "sizes.csv": sizes_csv(found, choice),
-             "people.csv": people_csv(found, choice, rows),
-             "people-map.svg": people_svg(found, choice)}
-    return {name: text.encode("utf-8") for name, text in texts.items()} | {
-        "size-packages.zip": range_zip(found, choice, progress)}
+    imprint = range_imprint(found, choice, stamp)
+    texts = {ANSWER: json_text(answer), "sizes.csv": sizes_csv(found, choice, imprint),
+             "people.csv": people_csv(found, choice, rows, imprint),
+             "people-map.svg": people_svg(found, choice, imprint)}
+    files = {name: text.encode("utf-8") for name, text in texts.items()} | {
+        "size-packages.zip": range_zip(found, choice, progress, imprint.stamp)}
+    return {imprint.stamp.named(name): data for name, data in files.items()}
 
 
 def size_job(found, size):
@@ -63,7 +70,7 @@ def size_job(found, size):
     return run(request_for(size.hull, size.drawn, setting.trip), setting.lines)
 
 
-def range_zip(found, choice, progress=lambda done, of, words: None):
+def range_zip(found, choice, progress=lambda done, of, words: None, stamp=None):
     """Bytes of the zip: a folder for each size, with the request that gives it again.
 
     Parameters
@@ -71,15 +78,19 @@ def range_zip(found, choice, progress=lambda done, of, words: None):
     found : SizeRange
     choice : one of its choices
     progress : called as progress(done, of, words)
+    stamp : as in `sizer.export.range_answer.range_imprint`
     """
     from sizer.export.package import parts, zip_bytes
     from sizer.shop.bench import bench_of
 
-    files = {}
+    files, stamp = {}, stamp or no_job()
     for done, size in enumerate(choice.sizes):
-        folder = size.name.replace(" ", "-")
+        folder = stamp.named(size.name.replace(" ", "-"))
         progress(done, len(choice.sizes), f"shop package of {size.name}")
         job = size_job(found, size)
-        files[f"{folder}/{REQUEST}"] = json_text(size_request(found, size)).encode("utf-8")
-        files |= {f"{folder}/{name}": data for name, data in parts(job, bench_of(job))}
+        bench = bench_of(job)
+        request = size_request(found, size) | {
+            JOB: imprint_answer(job.stamped(stamp, bench).imprint)}
+        files[f"{folder}/{stamp.named(REQUEST)}"] = json_text(request).encode("utf-8")
+        files |= {f"{folder}/{name}": data for name, data in parts(job, bench, stamp=stamp)}
     return zip_bytes(files)

@@ -6,14 +6,14 @@ import numpy as np
 
 from sizer.crowd.finished import title_of, titles_of
 from sizer.drawing.file_svg import svg_text
+from sizer.export.job_csv import imprint_lines
 from sizer.export.range_answer import ended_by, size_answer
 from sizer.export.size_map import size_map
-from sizer.fit.cautions import cautions_for
 from sizer.fit.sizes import SIZES
 from sizer.spreadsheet import csv_text, safe_cell
 
 
-def sizes_csv(found, choice):
+def sizes_csv(found, choice, imprint):
     """The table of sizes; lines beginning with # say what it is, the shares and the cautions."""
     rows = [[
         one["name"], *(f"{one['size'][key]:.0f}" for key in SIZES),
@@ -21,13 +21,13 @@ def sizes_csv(found, choice):
         one["people_without_caution"], *_spans(one["paddlers"]),
         "; ".join(f"{name}: {people}" for name, people in one["cautions_by_check"].items())]
         for one in (size_answer(found, choice, index) for index in range(len(choice.sizes)))]
-    return csv_text(_lead(found, choice), [
+    return csv_text(_lead(found, choice, imprint), [
         "size", *(key.replace("_", " ") for key in SIZES), "boat kg", "people", "share %",
         "people without a caution", "weight from kg", "weight to kg", "stature from mm",
         "stature to mm", "hips from mm", "hips to mm", "people with a caution"], rows)
 
 
-def people_csv(found, choice, rows):
+def people_csv(found, choice, rows, imprint):
     """The table of people: the size to take, and for who stands between sizes the other too.
 
     "to spare" counts just-noticeable changes at the tightest check.
@@ -44,17 +44,16 @@ def people_csv(found, choice, rows):
             row.number, safe_cell(row.label), choice.sizes[taken].name if taken >= 0 else "none",
             title_of(one.tightest), f"{one.spare:.1f}" if np.isfinite(one.spare) else "",
             "; ".join(titles_of(one.fails)), "; ".join(titles_of(one.cautions)), *also])
-    return csv_text(_lead(found, choice), [
+    return csv_text(_lead(found, choice, imprint), [
         "row", "label", "size to take", "tightest check", "to spare there", "fails", "cautions",
         "also served by", "to spare in that"], table)
 
 
-def people_svg(found, choice):
+def people_svg(found, choice, imprint):
     """The people, weight against stature, a shape and a colour for each size; cautions below."""
     drawn = size_map(found, choice)
     notes = (*drawn.notes, *_said(found, choice))
-    cautions = cautions_for(found.setting.trip.water)
-    return svg_text(replace(drawn, notes=notes), cautions, true_size=False)
+    return svg_text(replace(drawn, notes=notes), imprint, true_size=False)
 
 
 def _spans(paddlers):
@@ -72,9 +71,10 @@ def _said(found, choice):
         yield f"Left out by {title_of(key)}: {people}"
 
 
-def _lead(found, choice):
+def _lead(found, choice, imprint):
+    yield from imprint_lines(imprint)
     yield from _said(found, choice)
-    for caution in cautions_for(found.setting.trip.water):
+    for caution in imprint.cautions:
         yield f"CAUTION: {caution}"
 
 

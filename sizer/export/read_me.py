@@ -3,8 +3,10 @@
 import textwrap
 
 from sizer.export.fit_words import check_words, gave_way_words, padding_words, sought_rows
+from sizer.export.job_csv import imprint_lines
 from sizer.fit.sizes import main_sizes_text
 
+READ_ME = "read-me-first.txt"  # its name
 WIDTH = 88  # letters in a line
 FILES = (  # (beginning of the name, what it is)
     ("setting-up.pdf", "the strongback: one tape pull, every mark, heights, a plan to scale"),
@@ -29,19 +31,21 @@ WORDS = {"pass": "PASS", "caution": "PASS WITH CAUTION", "fail": "DO NOT PASS"}
 
 
 def read_me(job, bench, names):
-    """The text; `names` are all files of the package."""
+    """The text; `names` are all files of the package, without the stamp's lead."""
     boat = job.fitted.assessed.boat
     return "\n".join([
+        *_paragraphs(imprint_lines(job.imprint)), "",
         f"{boat.design.name}, fitted: {main_sizes_text(boat)} mm", "",
         *_paragraphs([
             "These figures are calculated, not a trial. Print at 100 %, actual size, and measure "
             "the 100 mm bar on the page before cutting. DXF and SVG are in millimetres. DXF "
-            "layers: cut, mark, drill, text. Patterns are drawn as one looks at the face nearer "
+            "layers: cut, mark, drill, text; title, and does-not-pass where it stands across, are "
+            "for the eye. Patterns are drawn as one looks at the face nearer "
             "the boat's own end."]), "",
         "CHECKS", *_checks(job, bench), "",
         "WHAT WAS SOUGHT", *_fit(job), "",
         "CAUTIONS", *_paragraphs(job.cautions, "- "), "",
-        "FILES", *_files(names), ""])
+        "FILES", *_files(names, job.stamp), ""])
 
 
 def _fit(job):
@@ -67,11 +71,11 @@ def _checks(job, bench):
                             for one in bench.unfair if one.status != "pass"), "    - ")
 
 
-def _files(names):
+def _files(names, stamp):
     for begins, what in FILES:
         there = [name for name in names if name.startswith(begins)]
         if there:
-            yield from _paragraphs([", ".join(there)], "  ")
+            yield from _paragraphs([", ".join(map(stamp.named, there))], "  ")
             yield from _paragraphs([what], "      ")
 
 

@@ -14,7 +14,7 @@ from sizer.export.setting_up_sheet import WORDS
 from sizer.export.tiles import PAPERS_MM
 from sizer.scenes.seat_views import seat_views
 from sizer.shop.seat import places
-from sizer.units import MM_PER_M, inches_text
+from sizer.units import MM_PER_M, both_text, mark_figure, mark_text
 
 PAGE_MM = PAPERS_MM["A4"]
 INNER_MM = PAGE_MM[0] - 2.0 * MARGIN_MM
@@ -32,13 +32,13 @@ def seat_pdf(job, bench):
         f"Seat: {boat.design.name}",
         [words(f"The boat's checks: {WORDS[job.fitted.status]}.", face=BOLD),
          Picture(drawing, 1.0 / one_to),
-         words(f"Scale 1 : {one_to}, mm. Above: from above, bow on the left. Below: the section "
-               "under the sitting bones, seen from astern."),
+         words(f"Scale 1 : {one_to}, whole mm. Above: from above, bow on the left. Below: the "
+               "section under the sitting bones, seen from astern."),
          *map(words, seat.says),
          *heading("Where it stands"), _places(job, seat),
          *heading("Backband and footbrace"), *map(words, _outfit(seat)),
          *heading("What it takes"), _items(seat)],
-        cautions_text(job.cautions), PAGE_MM)
+        cautions_text(job.cautions), PAGE_MM, job.imprint)
 
 
 def _places(job, seat):
@@ -63,17 +63,21 @@ def _outfit(seat):
 
 
 def _items(seat):
-    rows = [(one.what, f"{one.quantity:.{0 if one.unit == 'pieces' else 1}f} {one.unit}",
+    rows = [(one.what, " ".join(one.bought("mm")),
              " x ".join(_mm(size) for size in one.size_m),
-             " x ".join(inches_text(size * MM_PER_M) for size in one.size_m), one.allowance)
+             " x ".join(_in(size) for size in one.size_m), one.allowance)
             for one in seat.items]
     return table(("part", "how many", "size, mm", "size, in", "note"), rows,
                  (7.0, 2.6, 3.8, 4.2, 5.0), INNER_MM)
 
 
 def _mm(value_m):
-    return f"{value_m * MM_PER_M:.0f}"
+    return mark_figure(value_m * MM_PER_M, "mm")
+
+
+def _in(value_m):
+    return mark_figure(value_m * MM_PER_M, "in")
 
 
 def _both(value_m):
-    return f"{_mm(value_m)} mm ({inches_text(value_m * MM_PER_M)} in)"
+    return both_text(value_m * MM_PER_M, mark_text)

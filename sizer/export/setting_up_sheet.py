@@ -13,7 +13,7 @@ from sizer.export.pages import (
 from sizer.export.pdf_canvas import cautions_text
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import GUNWALE_WORDS
-from sizer.units import MM_PER_M, inches_text
+from sizer.units import MM_PER_M, both_text, mark_figure, mark_text
 
 PAGE_MM = (297.0, 210.0)  # A4, lying
 INNER_MM = PAGE_MM[0] - 2.0 * MARGIN_MM
@@ -29,24 +29,24 @@ def setting_up_pdf(job, bench):
     return document(f"Setting up: {boat.design.name}",
                     [*_picture(job, bench), *heading("Frames"), _frames(job, bench),
                      *heading("Other marks"), _marks(bench.marks), *_doubts(bench)],
-                    cautions_text(job.cautions), PAGE_MM)
+                    cautions_text(job.cautions), PAGE_MM, job.imprint)
 
 
 def _picture(job, bench):
     boat, up, marks = job.fitted.assessed.boat, job.setting_up, bench.marks
-    width, height = room_mm(cautions_text(job.cautions), PAGE_MM)
+    width, height = room_mm(cautions_text(job.cautions), PAGE_MM, job.imprint)
     one_to, drawing = fitting_scale(
         lambda scale: strongback_drawing(job, bench, LETTERS_MM / MM_PER_M / scale),
         (width - 1.0, height - WORDS_MM))
-    yield words(f"{_both(boat.length_m)} long, {_both(boat.beam_m)} wide: "
-                f"{WORDS[job.fitted.status]}. Strongback {_both(marks.strongback_m)} long; all "
+    yield words(f"{_size(boat.length_m)} long, {_size(boat.beam_m)} wide: "
+                f"{WORDS[job.fitted.status]}. Strongback {_mark(marks.strongback_m)} long; all "
                 "marks in one tape pull from its forward end, the datum, which stands "
-                f"{_both(up.strongback_start_x_m)} aft of the bow. Mark the reference face; the "
+                f"{_mark(up.strongback_start_x_m)} aft of the bow. Mark the reference face; the "
                 "plywood lies on the side that the small triangle points to, the riser on the "
                 f"other. Set up the {GUNWALE_WORDS}.")
     yield Picture(drawing, 1.0 / one_to)
-    yield words(f"Scale 1 : {one_to}, mm. From above: tape marks (minus: ahead of the datum). From "
-                "the side: gunwale and keel over the strongback.")
+    yield words(f"Scale 1 : {one_to}, whole mm. From above: tape marks (minus: ahead of the "
+                "datum). From the side: gunwale and keel over the strongback.")
 
 
 def _frames(job, bench):
@@ -87,12 +87,16 @@ def _doubts(bench):
 
 
 def _mm(value_m):
-    return f"{value_m * MM_PER_M:.1f}"
+    return mark_figure(value_m * MM_PER_M, "mm")
 
 
 def _in(value_m):
-    return inches_text(value_m * MM_PER_M)
+    return mark_figure(value_m * MM_PER_M, "in")
 
 
-def _both(value_m):
-    return f"{value_m * MM_PER_M:.0f} mm ({_in(value_m)} in)"
+def _mark(value_m):
+    return both_text(value_m * MM_PER_M, mark_text)
+
+
+def _size(value_m):
+    return both_text(value_m * MM_PER_M)

@@ -14,7 +14,8 @@ from sizer.hydro.water import Water, water_at
 from sizer.paddler.measures import Measured, read_paddler
 from sizer.units import MM_PER_M, plain_number
 
-KEYS = ("base", "paddler", "use", "gear_kg", "water", "fixed", "follow", "wishes")
+JOB = "job"  # says to people whose request it is; nothing is read from it
+KEYS = ("base", "paddler", "use", "gear_kg", "water", "fixed", "follow", "wishes", JOB)
 FIXED = {  # what can be held: lowest, highest, unit; the base's own limits are narrower
     **dict.fromkeys(SIZES, (100.0, 9000.0, "mm")), "deck_crown": (0.1, 4.0, "of the base"),
     "seat_shift_mm": (-1000.0, 1000.0, "mm"),

@@ -2,7 +2,13 @@
 
 from dataclasses import dataclass
 
-UNITS = ("pieces", "sheets", "m", "m2", "kg", "l")
+from sizer.units import KG_PER_LB, MM_PER_FT, MM_PER_M
+
+M_PER_FT = MM_PER_FT / MM_PER_M
+ONE_OF = {"pieces": "piece", "sheets": "sheet"}  # what is counted, and the word for one
+UNITS = (*ONE_OF, "m", "m2", "kg", "l")
+IN_FEET = {"m": ("ft", 1.0 / M_PER_FT), "m2": ("sq ft", 1.0 / M_PER_FT**2),
+           "kg": ("lb", 1.0 / KG_PER_LB)}  # where inches are wanted: the unit, and how many a one
 
 
 @dataclass(frozen=True)
@@ -15,3 +21,14 @@ class Item:
     unit: str  # one of UNITS
     size_m: tuple[float, ...]  # of one piece, empty where it has none
     allowance: str
+
+    def bought(self, unit):
+        """(figure, unit) of the quantity as texts: ("1", "sheet"), ("10.33", "m").
+
+        `unit` is that of lengths: "in" buys by the foot and the pound.
+        """
+        if self.unit in ONE_OF:
+            figure = f"{self.quantity:.0f}"
+            return figure, ONE_OF[self.unit] if figure == "1" else self.unit
+        name, each = IN_FEET.get(self.unit, (self.unit, 1.0)) if unit == "in" else (self.unit, 1.0)
+        return f"{self.quantity * each:.2f}", name

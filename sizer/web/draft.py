@@ -13,8 +13,8 @@ from sizer.units import (
     KG_PER_MASS_UNIT,
     KG_PER_STONE,
     MM_PER_LENGTH_UNIT,
-    inches_text,
 )
+from sizer.units import length_text as length_text  # for the pages, beside mass_text
 from sizer.web.entered import LONGEST, Entered, Entries, Part, stone_text
 
 MOST_VARIANTS = 4
@@ -84,14 +84,6 @@ def _name(key):
 def in_unit(value, unit):
     """A length in mm or a mass in kg, in a unit of the screen."""
     return value / (MM_PER_LENGTH_UNIT | KG_PER_MASS_UNIT)[unit]
-
-
-def length_text(value_mm, unit):
-    """A length for reading, with its unit."""
-    if unit == "in":
-        return f"{inches_text(value_mm, 16)} in"
-    of_unit, digits = (10.0, 1) if unit == "cm" else (1.0, 0)
-    return f"{round(value_mm / of_unit, digits) + 0.0:.{digits}f} {unit}"  # + 0.0: no -0
 
 
 def mass_text(value_kg, unit):

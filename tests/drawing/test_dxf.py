@@ -16,6 +16,7 @@ from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
 from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import stem_patterns
+from sizer.stamp import Imprint, Stamp
 
 CAUTIONS = ("Wear a PFD.", "Dress for the water at 10 °C, not the air.")
 SAME = """
@@ -23,9 +24,13 @@ import sys
 import numpy as np
 from sizer.drawing.dxf import dxf_bytes
 from sizer.drawing.record import Drawing, Path, Text
+from sizer.stamp import Imprint, Stamp
 strokes = (Path("cut", np.eye(2)), Text("text", (0.0, 0.0), 0.005, "words"))
-sys.stdout.buffer.write(dxf_bytes(Drawing("piece", strokes), ("Wear a PFD.",)))
+imprint = Imprint(Stamp("AB-1234", "", "", "2026-11-28", ""), "day-boat", "", ("Wear a PFD.",))
+sys.stdout.buffer.write(dxf_bytes(Drawing("piece", strokes), imprint))
 """
+IMPRINT = Imprint(Stamp("AB-1234", "blue paddle", "B", "2026-11-28", "A"),
+                  "day-boat 4.64 m x 0.56 m", "", CAUTIONS)
 MILLIMETRES = 4  # $INSUNITS in Autodesk's DXF reference
 
 
@@ -42,7 +47,7 @@ def patterns(boat):
 
 @pytest.fixture(scope="module")
 def documents(patterns):
-    return [parsed(dxf_bytes(frame_drawing(one), CAUTIONS)) for one in patterns]
+    return [parsed(dxf_bytes(frame_drawing(one), IMPRINT)) for one in patterns]
 
 
 def loops(document):
@@ -55,12 +60,12 @@ def outer(document):
     return max(points, key=lambda loop: np.ptp(loop, axis=0).prod())
 
 
-def test_header_says_millimetres_and_layers_are_the_four(documents):
+def test_header_says_millimetres_and_layers_are_the_five(documents):
     for document in documents:
         assert document.dxfversion == "AC1024"  # R2010
         assert document.header["$INSUNITS"] == MILLIMETRES
         used = {entity.dxf.layer for entity in document.modelspace()}
-        assert used == {"cut", "mark", "drill", "text"}
+        assert used == {"cut", "mark", "drill", "text", "title"}
         assert used <= {layer.dxf.name for layer in document.layers}
 
 
@@ -144,7 +149,7 @@ def test_words_name_the_frame_and_carry_every_caution(documents, patterns):
 def test_all_in_one_holds_every_piece_side_by_side(boat, patterns):
     drawings = [frame_drawing(one) for one in patterns]
     drawings += [stem_drawing(one) for one in stem_patterns(boat)]
-    document = parsed(all_in_one_dxf("all", drawings, CAUTIONS))
+    document = parsed(all_in_one_dxf("all", drawings, IMPRINT))
     shapes = [Polygon(line.get_points("xy")) for line in loops(document)]
     outlines = [one for one in shapes
                 if not any(other is not one and other.contains(one) for other in shapes)]

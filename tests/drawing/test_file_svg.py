@@ -10,13 +10,16 @@ from sizer.drawing.pens import WORK_PENS
 from sizer.drawing.record import Drawing, Path, Text
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
+from sizer.stamp import Imprint, Stamp
 
 NAMESPACE = {"svg": "http://www.w3.org/2000/svg"}
 CAUTIONS = ("Wear a PFD & keep it <fastened>.", "Dress for the water.")
+IMPRINT = Imprint(Stamp("AB-1234", "<blue> & paddle", "B", "2026-11-28", "A"),
+                  "day-boat 4.64 m x 0.56 m", "", CAUTIONS)
 
 
 def parsed(drawing):
-    return ElementTree.fromstring(svg_text(drawing, CAUTIONS))
+    return ElementTree.fromstring(svg_text(drawing, IMPRINT))
 
 
 def points(element):
@@ -71,5 +74,5 @@ def test_cautions_come_back_whole(boat):
 def test_letters_are_escaped():
     square = Path("cut", np.array([(0.0, 0.0), (0.1, 0.0), (0.1, 0.1)]), closed=True)
     root = parsed(Drawing('a "b" & <c>', (square, Text("text", (0.05, 0.05), 0.005, "<&>"))))
-    assert root.find("svg:title", NAMESPACE).text == 'a "b" & <c>'
+    assert root.find("svg:title", NAMESPACE).text == IMPRINT.line + ' · a "b" & <c>'
     assert root.find("svg:g[@id='text']/svg:text", NAMESPACE).text == "<&>"

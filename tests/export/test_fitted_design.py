@@ -28,7 +28,7 @@ def job(request, base_lines):
 
 def test_design_file_reads_back_as_the_same_hull(job):
     text = fitted_design_toml(job)
-    assert text.startswith("# CAUTION: ")
+    assert text.startswith(f"# {job.imprint.line}\n# CAUTION: ")
     boat = job.fitted.assessed.boat
     again = scaled_boat(fair_lines(read_design(text)), Scaling())
     assert again.length_m == pytest.approx(boat.length_m, abs=1e-6)

@@ -235,7 +235,7 @@ def test_the_seat_sheet_is_drawn_to_the_scale_it_says(job, bench, files):
         assert item.what in text
     for number in (seat.footbrace.nearest_m, seat.footbrace.set_m, seat.footbrace.farthest_m,
                    seat.backband.over_seat_m):
-        assert f"{number * 1000:.0f} mm (" in text
+        assert f"{number * 1000:.1f} mm (" in text
     assert seat.backband.frame in text
 
 

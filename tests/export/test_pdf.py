@@ -17,8 +17,11 @@ from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
 from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import stem_patterns
+from sizer.stamp import Imprint, Stamp
 
 CAUTIONS = standing_cautions()
+IMPRINT = Imprint(Stamp("AB-1234", "blue paddle", "B", "2026-11-28", "A"),
+                  "day-boat 4.64 m x 0.56 m", "", CAUTIONS)
 MARK = re.compile(r"\d+[ab]")
 PAPERS = ("A4", "Letter")
 
@@ -33,7 +36,7 @@ def drawings(boat):
 def tiled(drawings, request):
     """A solid frame, an open one and a stem on pages: (paper, drawings, pages read, reader)."""
     chosen = [drawings[0], drawings[len(drawings) // 2 - 1], drawings[-2]]
-    pages, reader = pages_of(tiled_pdf("Boat", chosen, CAUTIONS, request.param))
+    pages, reader = pages_of(tiled_pdf("Boat", chosen, IMPRINT, request.param))
     return request.param, chosen, pages, reader
 
 
@@ -61,7 +64,7 @@ def cut_length(drawing):
 
 
 def test_large_pages_show_each_piece_at_true_size(drawings):
-    pages, _ = pages_of(sheet_pdf("Boat", drawings, CAUTIONS))
+    pages, _ = pages_of(sheet_pdf("Boat", drawings, IMPRINT))
     assert len(pages) == len(drawings)
     for drawn, drawing in zip(pages, drawings, strict=True):
         assert drawn.size_mm[0] >= drawing.width_m * 1000
@@ -77,7 +80,7 @@ def test_large_pages_show_each_piece_at_true_size(drawings):
 
 
 def test_every_page_has_a_bar_of_100_mm_and_all_cautions(drawings, tiled):
-    for pages, reader in (pages_of(sheet_pdf("Boat", drawings, CAUTIONS)), tiled[2:]):
+    for pages, reader in (pages_of(sheet_pdf("Boat", drawings, IMPRINT)), tiled[2:]):
         for drawn, page in zip(pages, reader.pages, strict=True):
             assert bar_lengths(drawn) == [pytest.approx(100.0, abs=0.1)]
             words = " ".join(page.extract_text().split())
@@ -95,7 +98,7 @@ def by_drawing(pages):
     """Tile pages after each page map."""
     groups = []
     for drawn in pages:
-        if any("how the pages lie" in text for text, _, _ in drawn.words):
+        if any("how the tiles lie" in text for text, _, _ in drawn.words):
             groups.append([])
         else:
             groups[-1].append(drawn)
@@ -145,12 +148,12 @@ def test_joined_pages_are_the_piece(tiled):
 def test_the_page_map_shows_as_many_pages_as_follow(tiled):
     _, _, pages, reader = tiled
     maps = [number for number, drawn in enumerate(pages)
-            if any("how the pages lie" in text for text, _, _ in drawn.words)]
+            if any("how the tiles lie" in text for text, _, _ in drawn.words)]
     for number, following in zip(maps, [*maps[1:], len(pages)], strict=True):
         count = following - number - 1
         shown = {text for text, _, _ in pages[number].words if text.isdigit()}
         assert shown == {str(one) for one in range(1, count + 1)}
-        assert f"{count} pages follow" in " ".join(reader.pages[number].extract_text().split())
+        assert f"{count} tiles follow" in " ".join(reader.pages[number].extract_text().split())
 
 
 @pytest.mark.parametrize("size_mm", [(50.0, 40.0), (180.0, 230.0), (181.0, 800.0), (700.0, 350.0)])
@@ -173,4 +176,4 @@ def test_windows_cover_the_box_and_overlap(size_mm):
 
 def test_same_drawings_give_the_same_bytes(drawings):
     for make in (sheet_pdf, tiled_pdf):
-        assert make("Boat", drawings[:2], CAUTIONS) == make("Boat", drawings[:2], CAUTIONS)
+        assert make("Boat", drawings[:2], IMPRINT) == make("Boat", drawings[:2], IMPRINT)

@@ -16,7 +16,12 @@ from sizer.crowd.region import who_fits
 from sizer.crowd.sizes import size_range
 from sizer.drawing.pens import PENS
 from sizer.export.numbers import json_text
-from sizer.export.range_answer import range_answer, region_answer, size_request
+from sizer.export.range_answer import (
+    range_answer,
+    range_imprint,
+    region_answer,
+    size_request,
+)
 from sizer.export.range_package import range_zip, size_job
 from sizer.export.range_report import people_csv, people_svg, sizes_csv
 from sizer.export.size_map import SHAPES
@@ -24,10 +29,12 @@ from sizer.fit.cautions import cautions_for
 from sizer.fit.checks import BY_KEY
 from sizer.fit.request import read_request
 from sizer.hull.scale import Scaling
+from sizer.stamp import Stamp
 from tests.crowd.conftest import TRIP, WATER, day_boat, drawn_people, small_pool, small_range
 
 __all__ = ["day_boat", "small_range"]  # fixtures
 BAD = BadRow(99, "no body", ("weight_kg: missing",))
+STAMP = Stamp("AB-1234", "the club", "B", "2026-11-28", "A")
 SVG = "{http://www.w3.org/2000/svg}"
 
 
@@ -35,6 +42,10 @@ SVG = "{http://www.w3.org/2000/svg}"
 def rows(small_range):
     return [PersonRow(number, f"=person {number}", {}, ()) for number in
             range(2, 2 + len(small_range.measured))]
+
+
+def imprint(found, choice):
+    return range_imprint(found, choice, STAMP)
 
 
 def table(text):
@@ -109,7 +120,8 @@ def test_size_request_reads_back_and_gives_the_same_boat(small_range):
 
 
 def test_sizes_csv_has_a_row_a_size_and_every_caution(small_range):
-    text = sizes_csv(small_range, small_range.choices[2])
+    text = sizes_csv(small_range, small_range.choices[2],
+                     imprint(small_range, small_range.choices[2]))
     found = table(text)
     assert [row["size"] for row in found] == ["Size 1", "Size 2", "Size 3"]
     assert sum(int(row["people without a caution"]) for row in found) == (
@@ -121,7 +133,7 @@ def test_sizes_csv_has_a_row_a_size_and_every_caution(small_range):
 
 def test_people_csv_gives_each_a_size_and_no_formula(small_range, rows):
     choice = small_range.choices[2]
-    found = table(people_csv(small_range, choice, rows))
+    found = table(people_csv(small_range, choice, rows, imprint(small_range, choice)))
     names = [size.name for size in choice.sizes]
     assert [row["size to take"] for row in found] == [
         names[taken] if taken >= 0 else "none" for taken in choice.taken]
@@ -133,7 +145,7 @@ def test_people_csv_gives_each_a_size_and_no_formula(small_range, rows):
 
 def test_map_draws_everybody_with_the_shape_of_the_size(small_range):
     choice = small_range.choices[2]
-    root = ElementTree.fromstring(people_svg(small_range, choice))
+    root = ElementTree.fromstring(people_svg(small_range, choice, imprint(small_range, choice)))
     for index in (0, 1, 2, -1):
         name = f"size-{index + 1}" if index >= 0 else "left-out"
         group = root.find(f".//{SVG}g[@id='{name}']")
@@ -146,7 +158,8 @@ def test_map_draws_everybody_with_the_shape_of_the_size(small_range):
 
 
 def test_map_places_the_heaviest_highest(small_range):
-    root = ElementTree.fromstring(people_svg(small_range, small_range.choices[0]))
+    choice = small_range.choices[0]
+    root = ElementTree.fromstring(people_svg(small_range, choice, imprint(small_range, choice)))
     marks = [mark for name in ("size-1", "left-out")
              for mark in list(root.find(f".//{SVG}g[@id='{name}']"))[:-1]]  # the last is the key's
     heights = np.array([np.mean([float(pair.split(",")[1]) for pair in mark.get("points").split()])

@@ -1,5 +1,8 @@
 """Every page of the wizard against the engine's own answers, without a browser."""
 
+import csv
+import io
+
 import pytest
 from app_screen import (
     clicked,
@@ -14,9 +17,12 @@ from app_screen import (
     turned_to,
     whose,
 )
+from pypdf import PdfReader
 
 from sizer.crowd.people import read_people
 from sizer.crowd.population import Recipe, population_lines
+from sizer.export.setting_up_sheet import setting_up_pdf
+from sizer.export.station_csv import station_csv
 from sizer.fit.checks import ROWS
 from sizer.fit.mishaps import aboard_of
 from sizer.fit.request import read_request
@@ -28,6 +34,7 @@ from sizer.hydro.ends import End
 from sizer.hydro.flooded import flooded
 from sizer.job import run
 from sizer.paddler.body import predict
+from sizer.shop.bench import bench_of
 from sizer.web.words import GLOSSARY
 
 STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
@@ -252,7 +259,26 @@ def test_bench_page_lists_every_station_of_the_setting_up(job):
     for one in stations:
         kind, mark, _, _, keel, gunwale = table[one.name]
         assert (kind, mark, keel, gunwale) == (
-            one.kind, mm(one.strongback_m), mm(one.keel_height_m), mm(one.gunwale_height_m))
+            one.kind, *(f"{size_m * 1000:.1f} mm" for size_m in (
+                one.strongback_m, one.keel_height_m, one.gunwale_height_m)))
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_marks_are_the_same_on_screen_sheet_and_list(job, unit):
+    screen = opened("bench")
+    of(screen.segmented_control, "Lengths in").set_value(unit)
+    screen.run()
+    listed = station_csv(job, unit).lstrip("\ufeff").splitlines()
+    listed = list(csv.DictReader(line for line in listed if line[0] not in '#"'))
+    sheet = " ".join(page.extract_text() for page in PdfReader(io.BytesIO(
+        setting_up_pdf(job, bench_of(job)))).pages)
+    assert [row["frame"] for row in listed] == list(rows(screen, "Frame"))
+    for row, (name, shown) in zip(listed, rows(screen, "Frame").items(), strict=True):
+        keys = (f"strongback mark {unit}", f"keel height {unit}", f"gunwale height {unit}")
+        figures = [row[key] for key in keys]
+        assert [f"{figure} {unit}" for figure in figures] == [shown[1], shown[4], shown[5]]
+        printed = sheet[sheet.index(f"{name}\n{row['kind']}"):].splitlines()[:13]
+        assert set(figures) <= set(printed), name
 
 
 def test_files_page_carries_every_caution_of_the_job_and_offers_every_list(job):

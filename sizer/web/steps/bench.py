@@ -4,8 +4,7 @@ from html import escape
 
 import streamlit as st
 
-from sizer.units import MM_PER_M
-from sizer.web.draft import length_text
+from sizer.units import MM_PER_M, mark_text
 from sizer.web.look import note_html, put, table_html
 from sizer.web.session import job_for
 from sizer.web.state import draft
@@ -27,7 +26,7 @@ def page():
     unit, up = one.length_unit, job.setting_up
 
     def shown(value_m):
-        return length_text(value_m * MM_PER_M, unit)
+        return mark_text(value_m * MM_PER_M, unit)
 
     put_strongback(job)
     put(f"<p>Hook the tape on the strongback's forward end, {shown(up.strongback_start_x_m)} aft "

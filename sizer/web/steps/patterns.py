@@ -9,8 +9,7 @@ from sizer.scenes.long_views import fair_marks
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench import bench_of
 from sizer.shop.stringers import DEFAULT_STOCK_M
-from sizer.units import MM_PER_M
-from sizer.web.draft import length_text
+from sizer.units import MM_PER_M, mark_text
 from sizer.web.look import note_html, put, put_picture, put_scene, status_html, table_html
 from sizer.web.state import choice, kept, view
 
@@ -91,9 +90,9 @@ def _fairness(job, bench):
 def _sticks(bench, unit):
     st.subheader("Sticks")
     rows = [[f"<b>{escape(stick.name)}</b>", str(stick.stringer.count),
-             " × ".join(length_text(side * MM_PER_M, unit)
+             " × ".join(mark_text(side * MM_PER_M, unit)
                         for side in (stick.stringer.width_m, stick.stringer.depth_m)),
-             *(length_text(length * MM_PER_M, unit) for length in (stick.length_m, stick.cut_m)),
+             *(mark_text(length * MM_PER_M, unit) for length in (stick.length_m, stick.cut_m)),
              escape(stick.verdict), str(len(stick.joints.middles_m)),
              f'<span class="sz-why">{escape(stick.forward.on)}: {escape(stick.forward.words)}; '
              f"{escape(stick.after.on)}: {escape(stick.after.words)}</span>"]
@@ -105,8 +104,8 @@ def _sticks(bench, unit):
 def _materials(bench, unit):
     with st.expander("Materials to buy"):
         rows = [[escape(item.group), escape(item.what),
-                 " × ".join(length_text(size * MM_PER_M, unit) for size in item.size_m),
-                 f"{item.quantity:g} {escape(item.unit)}",
+                 " × ".join(mark_text(size * MM_PER_M, unit) for size in item.size_m),
+                 escape(" ".join(item.bought(unit))),
                  f'<span class="sz-why">{escape(item.allowance)}</span>']
                 for item in bench.materials.items]
         put(table_html(("For", "what", "size", "how much", "allowance"), rows, stack=True))

@@ -1,0 +1,201 @@
+"""Every file of every package, opened by a parser of its kind: whose, which revision, day, boat."""
+
+import csv
+import io
+import json
+import re
+import tomllib
+import zipfile
+from dataclasses import replace
+from xml.etree import ElementTree
+
+import ezdxf
+import pytest
+from pypdf import PdfReader
+
+from sizer.crowd.people import PersonRow
+from sizer.export.package import parts, zip_bytes
+from sizer.export.range_answer import range_answer
+from sizer.export.range_package import range_files
+from sizer.fit.request import read_request
+from sizer.job import run
+from sizer.shop.bench import bench_of
+from sizer.stamp import Stamp
+from tests.crowd.conftest import day_boat, small_range
+
+__all__ = ["day_boat", "small_range"]  # fixtures
+STAMP = Stamp("AB-1234", "blue paddle", "B", "2026-11-28", "A")
+WORDS = "AB-1234 · blue paddle · REV B: replaces A · 2026-11-28"
+LEAD = "AB-1234-rev-B-"
+SVG = "{http://www.w3.org/2000/svg}"
+REFUSED = "DOES NOT PASS"
+PEOPLE = {  # base: its paddler
+    "day-boat": {"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385},
+    "small-cruiser": {"weight_kg": 143.7, "stature_mm": 1913, "hip_width_mm": 523},
+}
+
+
+def packed(base, base_lines):
+    """(job, files) of a base, from its request on."""
+    job = run(read_request({"base": base, "use": "coastal-day", "paddler": PEOPLE[base]}),
+              base_lines[base])
+    return job, dict(parts(job, bench_of(job), stamp=STAMP))
+
+
+@pytest.fixture(scope="module")
+def made(base_lines):
+    """{base: (job, files)}."""
+    return {base: packed(base, base_lines) for base in PEOPLE}
+
+
+@pytest.fixture(params=PEOPLE)
+def package(request, made):
+    job, files = made[request.param]
+    boat = job.fitted.assessed.boat
+    line = f"{WORDS} · {request.param} {boat.length_m:.2f} m x {boat.beam_m:.2f} m"
+    return files, line, job.fitted.status == "fail"
+
+
+@pytest.fixture(scope="module")
+def sizes(small_range):
+    """Files of a range of one size, the zip among them."""
+    choice = small_range.choices[0]
+    rows = [PersonRow(number, f"p{number}", {}, ())
+            for number in range(2, 2 + len(small_range.measured))]
+    answer = range_answer(small_range, choice, rows, [], stamp=STAMP)
+    return range_files(small_range, choice, rows, answer, stamp=STAMP)
+
+
+def one_line(text):
+    return " ".join(text.split())
+
+
+def in_pdf(data, line, refused):
+    """On each page the line, its number among all and, across it in outlines, the refusal."""
+    reader = PdfReader(io.BytesIO(data))
+    count = len(reader.pages)
+    for number, page in enumerate(reader.pages, start=1):
+        text, large = read(page)
+        assert line in text
+        assert f"page {number} of {count}" in text
+        assert len(re.findall(r"page \d+ of \d+", text)) == 1
+        assert (f"{REFUSED}: " in text) == refused
+        assert large == refused
+        outlined = re.findall(rb"\b1 Tr\b", page.get_contents().get_data())
+        assert bool(outlined) == refused
+
+
+def read(page):
+    """The words of a page in one line, and whether letters of 14 mm and more say it is refused."""
+    found = []
+
+    def visit(text, _cm, _tm, _font, size):
+        found.append(text.strip() == REFUSED and size > 40.0)
+
+    return one_line(page.extract_text(visitor_text=visit)), any(found)
+
+
+def in_dxf(data, line, refused):
+    document = ezdxf.read(io.StringIO(data.decode("utf-8")))
+    assert document.header.custom_vars.get("Job") == line
+    texts = {(one.dxf.layer, one.dxf.text) for one in document.modelspace().query("TEXT")}
+    assert {text for layer, text in texts if layer == "title"} == {line}
+    told = {text for layer, text in texts if layer == "does-not-pass"}
+    assert (REFUSED in told) == refused
+    assert any(text.startswith(f"{REFUSED}: ") for text in told) == refused
+    assert (document.header.custom_vars.get("Status") or "").startswith(REFUSED) == refused
+
+
+def in_svg(data, line, refused):
+    root = ElementTree.fromstring(data.decode("utf-8"))
+    assert root.find(f"{SVG}title").text.startswith(f"{line} · ")
+    notes = one_line(" ".join(one.text for one in root.find(f"{SVG}g[@id='notes']")))
+    assert line in notes
+    across = root.find(f"{SVG}g[@id='does-not-pass']/{SVG}text")
+    assert (across is not None) == refused
+    assert notes.startswith(f"{REFUSED}: ") == refused
+    if refused:
+        assert across.text == REFUSED
+        assert root.find(f"{SVG}g[@id='does-not-pass']").get("fill") == "none"
+
+
+def in_csv(data, line, refused):
+    text = data.decode("utf-8-sig")
+    head = [",".join(row) for row in csv.reader(io.StringIO(text)) if row[0].startswith("# ")]
+    assert f"# {line}" in head[:4]
+    assert any(row.startswith(f"# {REFUSED}: ") for row in head[:3]) == refused
+
+
+def in_json(data, line, refused):
+    job = json.loads(data)["job"]
+    assert {key: job[key] for key in vars(STAMP)} == vars(STAMP)
+    assert job["line"] == line
+    assert (job["does_not_pass"] or "").startswith(f"{REFUSED}: ") == refused
+
+
+def in_toml(data, line, refused):
+    text = data.decode("utf-8")
+    assert tomllib.loads(text)["name"]
+    head = [row for row in text.splitlines()[:3] if row.startswith("# ")]
+    assert f"# {line}" in head
+    assert head[0].startswith(f"# {REFUSED}: ") == refused
+
+
+def in_txt(data, line, refused):
+    text = one_line(data.decode("utf-8"))
+    assert line in text[:300]
+    assert text.startswith(f"{REFUSED}: ") == refused
+
+
+OPENED = {"pdf": in_pdf, "dxf": in_dxf, "svg": in_svg, "csv": in_csv, "json": in_json,
+          "toml": in_toml, "txt": in_txt}
+
+
+def test_every_file_of_a_fit_names_its_job_and_a_boat_that_does_not_pass_is_stamped(package):
+    files, line, refused = package
+    assert {name.rsplit(".", 1)[1] for name in files} == set(OPENED)
+    for name, data in files.items():
+        assert all(part.startswith(LEAD) for part in name.split("/")), name
+        OPENED[name.rsplit(".", 1)[1]](data, line, refused)
+
+
+def test_one_of_the_two_boats_does_not_pass(made):
+    """So that both sides above are seen."""
+    assert [job.fitted.status == "fail" for job, _ in made.values()] == [False, True]
+
+
+def test_every_file_of_a_range_names_its_job(sizes):
+    line = f"{WORDS} · day-boat, 1 size"
+    assert {name.rsplit(".", 1)[1] for name in sizes} == {"json", "csv", "svg", "zip"}
+    for name, data in sizes.items():
+        assert name.startswith(LEAD)
+        if not name.endswith(".zip"):
+            OPENED[name.rsplit(".", 1)[1]](data, line, False)
+
+
+def test_every_file_of_every_size_names_its_job_its_own_size_and_whether_it_passes(sizes):
+    with zipfile.ZipFile(io.BytesIO(sizes[f"{LEAD}size-packages.zip"])) as opened:
+        files = {name: opened.read(name) for name in opened.namelist()}
+    folders = {name.split("/")[0] for name in files}
+    assert folders == {f"{LEAD}Size-1"}
+    for folder in folders:
+        size = json.loads(files[f"{folder}/{LEAD}everything.json"])["size"]
+        job = json.loads(files[f"{folder}/{LEAD}everything.json"])["job"]
+        line = (f"{WORDS} · day-boat {size['length_mm'] / 1000:.2f} m x "
+                f"{size['beam_mm'] / 1000:.2f} m")
+        for name, data in files.items():
+            if name.startswith(f"{folder}/"):
+                OPENED[name.rsplit(".", 1)[1]](data, line, job["does_not_pass"] is not None)
+        request = read_request(json.loads(files[f"{folder}/{LEAD}request.json"]))
+        assert request.trip.base == "day-boat"
+
+
+def test_the_same_request_and_stamp_give_the_same_zip_to_the_byte(base_lines, made):
+    assert zip_bytes(packed("day-boat", base_lines)[1]) == zip_bytes(made["day-boat"][1])
+
+
+def test_another_revision_is_another_file_throughout(made):
+    job, files = made["day-boat"]
+    later = dict(parts(job, bench_of(job), stamp=replace(STAMP, revision="C", replaces="B")))
+    assert not set(later) & set(files)
+    assert not set(later.values()) & set(files.values())
