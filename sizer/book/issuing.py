@@ -2,7 +2,7 @@
 
 import hashlib
 import json
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from sizer import __version__
 from sizer.book.changes import Change, changes
@@ -10,7 +10,6 @@ from sizer.book.revisions import due, issue
 from sizer.border import record_of, table_of
 from sizer.design.read import read_design
 from sizer.errors import BadInput, Fault
-from sizer.export.package import ANSWER, package
 from sizer.fit.request import read_request
 from sizer.fit.uses import USES
 from sizer.hull.lines import fair_lines
@@ -20,8 +19,6 @@ from sizer.shop.skin import DEFAULT_CLOTH_WIDTH_M
 from sizer.shop.stringers import DEFAULT_STOCK_M
 from sizer.stamp import Stamp
 
-TIMED = "solve_ms"  # of an answer; the one figure that is not the same twice
-
 
 @dataclass(frozen=True)
 class Stock:
@@ -30,6 +27,10 @@ class Stock:
     stock_m: float = DEFAULT_STOCK_M
     cloth_width_m: float = DEFAULT_CLOTH_WIDTH_M
     sheet_m: tuple[float, ...] = SHEET_M
+
+    def text(self):
+        """As a revision holds it: JSON, in m."""
+        return _text(table_of(self, {}))
 
 
 @dataclass(frozen=True)
@@ -72,7 +73,7 @@ def freeze(book, key, stamped, request, base_text, draft_json, date, files, stoc
     """
     return issue(book, key, _text(request), base_text, _text(limits_in_force(request["use"])),
                  __version__, _answer(files, stamp_of(stamped, date)), draft_json, date,
-                 _text(table_of(stock, {})), _text(_sums(files)), stamped)
+                 stock.text(), _text(_sums(files)), stamped)
 
 
 def print_again(revision):
@@ -89,7 +90,7 @@ def print_again(revision):
     request, answer = json.loads(revision.request), json.loads(revision.answer)
     stock = record_of(Stock, json.loads(revision.stock), {})
     stamp = stamp_of(revision, revision.date)
-    files = _made(request, revision.base_text, stock, stamp, answer[TIMED])
+    files = _made(request, revision.base_text, stock, stamp)
     was, now = json.loads(revision.files), _sums(files)
     differing = tuple(name for name in {**was, **now} if was.get(name) != now.get(name))
     found = (*changes(json.loads(revision.limits), limits_in_force(request["use"]), "limits"),
@@ -108,14 +109,16 @@ def stamp_of(due_one, date):
 
 
 def _answer(files, stamp):
+    from sizer.export.package import ANSWER  # the writers load only where files are made
+
     return files[stamp.named(ANSWER)].decode("utf-8")
 
 
-def _made(request, base_text, stock, stamp, solve_ms=None):
-    """{file name: bytes}; with the time that the first fit took, where it is made again."""
+def _made(request, base_text, stock, stamp):
+    """{file name: bytes}."""
     job = run(read_request(request), fair_lines(read_design(base_text, request["base"])))
-    if solve_ms is not None:
-        job = replace(job, solve_ms=solve_ms)
+    from sizer.export.package import package
+
     return package(job, stock.stock_m, stock.cloth_width_m, stock.sheet_m, stamp)
 
 

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
-from sizer.design.library import shipped_names, shipped_text
+from sizer.design.library import shipped_names
 from sizer.errors import BadInput, Fault
 from sizer.export.numbers import named
 from sizer.fit.uses import USES
@@ -51,8 +51,7 @@ def request_of_draft(draft_json, code):
     if not one.ready():
         raise BadInput([Fault("draft", f"of {code}: " + (", ".join(one.missing()) or "a figure")
                               + " missing or at fault", "open the job in the wizard")])
-    shipped = one.base in shipped_names()
-    return one.request(), shipped_text(one.base) if shipped else one.own_design
+    return one.request(), one.base_text()
 
 
 def draft_of_job_file(raw):
@@ -64,7 +63,8 @@ def draft_of_job_file(raw):
     from sizer.web.job_file import opened_job
 
     found = opened_job(raw)
-    one = Draft(**dict(found.wishes), variants=found.variants, notes=found.notes)
+    one = Draft(**dict(found.wishes), variants=found.variants, notes=found.notes,
+                mark=found.mark)
     return one.model_dump_json(), found.remarks
 
 

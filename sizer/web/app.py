@@ -7,7 +7,7 @@ import streamlit as st
 from sizer.book.jobs import jobs as jobs_of
 from sizer.web.keeping import shop_book
 from sizer.web.look import put, put_styles
-from sizer.web.state import draft, go, kept_job, leave, look_at_book, read_fields, view
+from sizer.web.state import draft, kept_job, leave, look_at_book, read_fields, view
 from sizer.web.steps import (
     bench,
     boat,
@@ -51,9 +51,7 @@ def main():
              for page, title, path in ((jobs.page, "Jobs", FIRST), *STEPS, *ASIDES)}
     current = st.navigation(list(pages.values()), position="hidden")
     path = next(path for path, page in pages.items() if page is current)
-    if path == FIRST and _first_visit():
-        go("paddler")
-    leave(pages, path)
+    leave(pages, path, "paddler" if path == FIRST and _first_visit() else path)
     _put_address()
     put_styles()
     put(f'<div class="sz-unseen" role="heading" aria-level="1">{current.title}</div>')

@@ -9,6 +9,7 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, create_model, model_serializer
 
+from sizer.design.library import shipped_names, shipped_text
 from sizer.errors import BadInput
 from sizer.fit.request import FIXED, WISHES
 from sizer.fit.uses import USES
@@ -157,6 +158,10 @@ class Entered(Part):
     def missing(self):
         """Keys of the needed measures that are not there."""
         return tuple(key for key in REQUIRED if self.entries[key].value is None)
+
+    def base_text(self):
+        """The text of the base design's file."""
+        return shipped_text(self.base) if self.base in shipped_names() else self.own_design
 
     def request(self):
         """The request as the engine reads it."""

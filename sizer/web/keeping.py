@@ -43,8 +43,9 @@ def shop_book():
 def opened(key):
     """(Kept, History) of the job with a key; raises NotInBook, BookRefused."""
     book, _ = shop_book()
-    found = draft(book, key)
-    return Kept(job(book, key), found.version, {}), _history(found.draft_json, found.history_json)
+    found, row = draft(book, key), job(book, key)
+    history = _history(found.draft_json, found.history_json)
+    return Kept(row, found.version, {}), history.amend(history.present.but(mark=row.mark))
 
 
 def newer(kept):

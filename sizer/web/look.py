@@ -67,6 +67,7 @@ _CSS = """
 .sz-note { border-left: 4px solid var(--sz-line); background: var(--sz-panel);
   padding: .5rem .8rem; margin: .3rem 0; }
 .sz-note.sz-fail { border-color: var(--sz-fail); color: inherit; }
+.sz-note.sz-pass { border-color: var(--sz-pass); color: inherit; }
 .sz-note.sz-caution { border-color: var(--sz-caution); color: inherit; }
 .sz-bar svg { width: 150px; height: 18px; display: block; }
 .sz-words { columns: 2; column-gap: 2.5rem; }

@@ -236,8 +236,8 @@ def go(path):
     st.session_state["go"] = path
 
 
-def leave(pages, current):
-    """Goes where a link asked to; `pages` are st.Page by path."""
-    path = st.session_state.pop("go", current)
+def leave(pages, current, unless):
+    """Goes where a link asked to, else to the page `unless`; `pages` are st.Page by path."""
+    path = st.session_state.pop("go", unless)
     if path != current:
         st.switch_page(pages[path])

@@ -1,5 +1,7 @@
 """Every entry is kept in the book: found again, never overwritten unseen."""
 
+import json
+
 import pytest
 from app_screen import (
     APP,
@@ -19,6 +21,7 @@ from streamlit.testing.v1 import AppTest
 from sizer.book.book import Book
 from sizer.book.forget import forget
 from sizer.book.jobs import job_by_code, jobs
+from sizer.book.revisions import revisions
 from sizer.web.draft import Draft
 from sizer.web.history import History
 from sizer.web.keeping import Kept, keep, shop_book
@@ -206,3 +209,27 @@ def test_a_history_survives_with_designs_of_ones_own_written_once(base_texts):
     with shop_book()[0].reading() as db:
         steps = db.execute("SELECT history FROM drafts").fetchone()[0]
     assert len(steps) < 2 * len(text) + 31 * 2500
+
+
+def test_issuing_freezes_a_revision_and_prints_it_again_byte_for_byte(book):
+    screen = opened("files", measured())
+    assert "Issue revision A and make its files" in [one.label for one in screen.button]
+    clicked(screen, "Issue revision A")
+    (first,) = revisions(book, key_of(screen))
+    files, _ = screen.session_state["kept"]["package"][first.job_key, "A"]
+    assert {name.split("-")[0] for name in files} == {first.code}
+    assert "Revision A of " in said(screen)
+    assert not any(one.label.startswith("Issue") for one in screen.button)
+    clicked(screen, "Files of revision A")
+    again, remark = screen.session_state["kept"]["package"][first.job_key, "A"]
+    assert again == files
+    assert "every file byte for byte as issued" in remark
+    typed(turned_to(screen, "paddler"), "Weight", "91")
+    turned_to(screen, "files")
+    assert "Changed since revision A" in said(screen)
+    clicked(screen, "Issue revision B")
+    second = revisions(book, key_of(screen))[-1]
+    assert (second.letter, second.replaces) == ("B", "A")
+    assert json.loads(second.request)["paddler"]["weight_kg"] == 91.0
+    assert json.loads(first.request)["paddler"]["weight_kg"] == 82.0
+    assert job_by_code(book, first.code).state == "issued"

@@ -47,7 +47,7 @@ def test_every_download_of_the_files_page_arrives(open_page):
         assert caught.value.suggested_filename == name
         text = Path(caught.value.path()).read_text("utf-8-sig")
         assert "PFD" in text, name
-    page.get_by_role("button", name="Make the package").click()
+    page.get_by_role("button", name="Issue revision A").click()
     one = page.get_by_role("button", name="Download ")
     expect(one).to_be_visible(timeout=60_000)
     with page.expect_download() as caught:

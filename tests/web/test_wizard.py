@@ -98,8 +98,8 @@ def test_the_whole_package_comes_as_one_zip(open_page, base_lines):
     page = open_page()
     measure(page)
     go(page, "Files")
-    page.get_by_role("button", name="Make the package").click()
-    ready = page.get_by_role("button", name="All files in one zip")
+    page.get_by_role("button", name="Issue revision A").click()
+    ready = page.get_by_role("button", name="All files of revision A")
     expect(ready).to_be_visible(timeout=60_000)
     with page.expect_download() as caught:
         ready.click()

@@ -1,16 +1,21 @@
 """Step 7: everything to take away, and the job itself to open again."""
 
+from datetime import date
+
 import streamlit as st
 
+from sizer.book.issuing import print_again, stamp_of
+from sizer.errors import BadInput
 from sizer.export.answer import full_answer
 from sizer.export.fitted_design import fitted_design_toml, fitted_offsets_csv
 from sizer.export.numbers import json_text
 from sizer.export.station_csv import station_csv
+from sizer.web.issued import issue, issued, next_due, stamp_now, stands
 from sizer.web.job_box import put_notes, put_open_job, put_save_job
 from sizer.web.look import note_html, put
 from sizer.web.session import job_for, study_for
-from sizer.web.state import draft, kept
-from sizer.web.steps.patterns import bench_for
+from sizer.web.state import draft, kept, kept_job, say, view
+from sizer.web.steps.patterns import bench_for, stock_now
 from sizer.web.strip import put_cautions, put_way_back
 
 
@@ -18,7 +23,7 @@ def page():
     """Draws the step."""
     one = draft()
     job, faults = job_for(one)
-    shop, kept = st.columns([3, 2], gap="large")
+    shop, beside = st.columns([3, 2], gap="large")
     with shop:
         st.header("For the bench")
         if job is None:
@@ -27,9 +32,9 @@ def page():
             if job.fitted.status == "fail":
                 put(note_html("This boat does not pass: see the boat page before you cut "
                               "anything.", "fail"))
-            _package(job)
-            _single_files(job)
-    with kept:
+            _package(one, job)
+            _single_files(job.stamped(stamp_now(one, stock_now())))
+    with beside:
         st.header("This job")
         put_notes()
         put_save_job(one)
@@ -39,37 +44,78 @@ def page():
 
 
 @st.fragment
-def _package(job):
-    """Makes every file once, showing how far it is, then offers each and all of them."""
+def _package(one, job):
+    """Issues what is entered now, or prints a revision again, and offers its files."""
     put("<p>Setting-up sheet, customer sheet, full-size patterns as PDF, DXF and SVG, sticks, "
-        "materials and all figures; cautions are inside every file.</p>")
-    # the writers of DXF and PDF load only where they are wanted
-    from sizer.export.package import file_names, parts, zip_bytes
+        "materials and all figures; the job, its revision and cautions are in every file.</p>")
+    bench, stock = bench_for(job), stock_now()
+    last, before = stands(one, stock), issued()
+    if last is not None:
+        put(note_html(f"Revision {last.letter} of {last.date} is this boat as it stands.", "pass"))
+    elif before:
+        put(note_html(f"Changed since revision {before[-1].letter}. Sheets of both look alike: "
+                      "take the old ones off the bench when you issue this."))
+    letter = next_due().letter if before else "A"
+    if last is None and st.button(f"Issue revision {letter} and make its files", type="primary"):
+        _issue(one, job, bench, stock)
+    for revision in reversed(before):
+        if st.button(f"Files of revision {revision.letter}, {revision.date}",
+                     key=f"again_{revision.letter}", disabled=revision.forgotten):
+            _print_again(revision)
+    _offer()
 
-    bench = bench_for(job)
 
-    def made():
-        names, files = file_names(job, bench), {}
-        bar = st.progress(0.0, "Making the files")
-        for name, data in parts(job, bench):
-            files[name] = data
-            bar.progress(len(files) / len(names), f"Made {name}")
-        bar.empty()
-        return files
+def _issue(one, job, bench, stock):
+    """Makes every file once, showing how far it is, and freezes the revision."""
+    from sizer.export.package import file_names, parts  # writers load where they are wanted
 
-    files = kept("package", bench)
-    if files is None and st.button("Make the package", type="primary"):
-        kept("package", bench, made)
-        st.rerun(scope="fragment")
-    if files:
-        st.download_button("All files in one zip", zip_bytes(files), "shop-package.zip",
-                           "application/zip", on_click="ignore", type="primary")
-        name = st.selectbox("Or one file", tuple(files))
-        st.download_button(f"Download {name}", files[name], name.rsplit("/", 1)[-1],
-                           on_click="ignore", key="one_file")
+    due = next_due()
+    stamp = stamp_of(due, date.today().isoformat())
+    names, files = file_names(job, bench, stamp), {}
+    bar = st.progress(0.0, "Making the files")
+    for name, data in parts(job, bench, stamp=stamp):
+        files[name] = data
+        bar.progress(len(files) / len(names), f"Made {name}")
+    bar.empty()
+    try:
+        issue(one, due, files, stock)
+    except BadInput as error:
+        say(str(error))
+    else:
+        view()["package"] = kept_job().key, due.letter
+        kept("package", view()["package"], lambda: (files, ""))
+    st.rerun()
+
+
+def _print_again(revision):
+    with st.spinner("Making the files again"):
+        printed = print_again(revision)
+    view()["package"] = revision.job_key, revision.letter
+    kept("package", view()["package"], lambda: (printed.files, printed.remark))
+    st.rerun(scope="fragment")
+
+
+def _offer():
+    """The files that were made last, while their job is the one at hand."""
+    key, letter = view().get("package", ("", ""))
+    made = kept("package", (key, letter)) if kept_job() and kept_job().key == key else None
+    if made is None:
+        return
+    from sizer.export.package import zip_bytes
+
+    files, remark = made
+    if remark:
+        put(note_html(remark, "pass" if "byte for byte" in remark else "caution"))
+    st.download_button(f"All files of revision {letter} in one zip", zip_bytes(files),
+                       f"{kept_job().row.code}-rev-{letter}.zip", "application/zip",
+                       on_click="ignore", type="primary")
+    name = st.selectbox("Or one file", tuple(files))
+    st.download_button(f"Download {name}", files[name], name.rsplit("/", 1)[-1],
+                       on_click="ignore", key="one_file")
 
 
 def _single_files(job):
+    """Lists alone; those of a boat that is not issued bear no revision."""
     st.subheader("Lists")
     with st.container(horizontal=True):
         for label, make, name, kind in (
@@ -87,4 +133,4 @@ def _single_files(job):
              "fitted-boat.json",
              "application/json"),
         ):
-            st.download_button(label, make, name, kind, on_click="ignore")
+            st.download_button(label, make, job.stamp.named(name), kind, on_click="ignore")

@@ -4,6 +4,7 @@ from html import escape
 
 import streamlit as st
 
+from sizer.book.issuing import Stock
 from sizer.drawing.marks import on_page
 from sizer.scenes.long_views import fair_marks
 from sizer.scenes.strongback import strongback_drawing
@@ -36,9 +37,14 @@ def put_workshop(one, job):
     _materials(bench, one.length_unit)
 
 
+def stock_now():
+    """The chosen Stock."""
+    return Stock(view().get("stock_m", DEFAULT_STOCK_M))
+
+
 def bench_for(job):
     """The Bench of a job with the chosen timber, kept while neither changes."""
-    stock_m = view().get("stock_m", DEFAULT_STOCK_M)
+    stock_m = stock_now().stock_m
 
     def drawn():
         with st.spinner("Drawing the patterns"):

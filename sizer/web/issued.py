@@ -1,0 +1,47 @@
+"""The revisions of the job at hand: what was issued, and what the next sheets will bear."""
+
+import json
+from datetime import date
+
+from sizer.book.issuing import freeze, stamp_of
+from sizer.book.revisions import due, revisions
+from sizer.stamp import Stamp, no_job
+from sizer.web.keeping import shop_book
+from sizer.web.state import begin_job, draft, kept_job
+
+
+def issued():
+    """The job's Revisions, the last one last."""
+    return revisions(shop_book()[0], kept_job().key) if kept_job() else ()
+
+
+def stands(one, stock):
+    """The last Revision, where it is what is entered now for this Stock; else None."""
+    last = next(reversed(issued()), None)
+    same = last is not None and not last.forgotten and (
+        json.loads(last.request), last.base_text, last.mark, json.loads(last.stock)) == (
+        one.request(), one.base_text(), one.mark, json.loads(stock.text()))
+    return last if same else None
+
+
+def stamp_now(one, stock):
+    """The Stamp of what is printed now: of the revision that stands, else of none yet."""
+    last = stands(one, stock)
+    if last is not None:
+        return stamp_of(last, last.date)
+    if kept_job() is None:
+        return no_job()
+    return Stamp(kept_job().row.code, one.mark, "", date.today().isoformat(), "")
+
+
+def next_due():
+    """What the sheets of the next revision will bear; the job comes into the book for it."""
+    if kept_job() is None:
+        begin_job(draft())
+    return due(shop_book()[0], kept_job().key)
+
+
+def issue(one, due_one, files, stock):
+    """Freezes the revision whose files were made; raises BadInput, where that is due no more."""
+    return freeze(shop_book()[0], kept_job().key, due_one, one.request(), one.base_text(),
+                  one.model_dump_json(), date.today().isoformat(), files, stock)
