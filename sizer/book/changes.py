@@ -12,16 +12,13 @@ class Change:
     now: object
 
 
-def changes(was, now, place="", but=()):
+def changes(was, now, place=""):
     """Every Change between two JSON-like values, in their order.
 
-    Parameters
-    ----------
-    place : str, where the values stand, before each Change's own place
-    but : keys that are not compared, wherever they stand
+    `place` is where the values stand, before each Change's own place.
     """
     if isinstance(was, dict) and isinstance(now, dict):
-        pairs = [(key, was.get(key), now.get(key)) for key in {**was, **now} if key not in but]
+        pairs = [(key, was.get(key), now.get(key)) for key in {**was, **now}]
     elif isinstance(was, list) and isinstance(now, list):
         pairs = [(at, *(side[at] if at < len(side) else None for side in (was, now)))
                  for at in range(max(len(was), len(now)))]
@@ -29,5 +26,5 @@ def changes(was, now, place="", but=()):
         return () if was == now else (Change(place, was, now),)
     found = []
     for key, before, after in pairs:
-        found += changes(before, after, f"{place}.{key}" if place else str(key), but)
+        found += changes(before, after, f"{place}.{key}" if place else str(key))
     return tuple(found)

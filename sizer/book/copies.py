@@ -93,6 +93,13 @@ def private_file(path):
     """Makes a file that only its owner may read, where there is none; raises sqlite3.Error."""
     try:
         os.close(os.open(path, os.O_CREAT | os.O_RDWR, 0o600))
+    except OSError as error:
+        raise _cannot(error) from error
+
+
+def only_owners(path):
+    """Closes a file to all but its owner; raises sqlite3.Error."""
+    try:
         if path.stat().st_mode & 0o077:
             path.chmod(0o600)
     except OSError as error:

@@ -1,6 +1,7 @@
 """Finding and opening a book; a file that is no whole book of ours is refused and left as it is."""
 
 import os
+import sqlite3
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -8,12 +9,20 @@ from platformdirs import user_data_path
 
 from sizer.book.book import Book
 from sizer.book.connection import connect, patient, pragma
-from sizer.book.copies import keep_copy, kept_copies, last_good, private_file, private_folder
+from sizer.book.copies import (
+    keep_copy,
+    kept_copies,
+    last_good,
+    only_owners,
+    private_file,
+    private_folder,
+)
 from sizer.book.form import APPLICATION_ID, FORM, bring_to
 from sizer.book.refusals import DAMAGED, FOREIGN, NEWER, BookRefused, in_words
 
 NAME = "book.sqlite3"
 ELSEWHERE = "SIZER_BOOK"  # environment variable that names another file
+CUT = "the file is damaged or cut short. Nothing was changed"
 
 
 def book_path(path=None):
@@ -42,14 +51,13 @@ def open_book(path=None):
     """
     path = book_path(path)
     with _with_copy(path), in_words(path):
-        if path.is_file() and not path.stat().st_size and kept_copies(path):
-            raise BookRefused(path, DAMAGED, "the file is cut short: it is empty. Nothing was "
-                              "changed")
+        if path.is_file() and not path.stat().st_size and (_logged(path) or kept_copies(path)):
+            raise BookRefused(path, DAMAGED, CUT)
         private_folder(path.parent)
         private_file(path)
-        db = connect(path)
+        db = _checked(path)
         try:
-            _checked(db, path)
+            only_owners(path)
             patient(db, "PRAGMA journal_mode=WAL")
             _up_to_date(db, path)
         except BaseException:
@@ -69,14 +77,29 @@ def _with_copy(path):
         raise BookRefused(path, error.reason, error.allowed, last_good(path)) from error
 
 
-def _checked(db, path):
-    """Refuses what is no whole book of a form we know; an empty file is a new book."""
-    if not path.stat().st_size and not pragma(db, "page_count"):
-        return
+def _checked(path):
+    """A connection to a whole book of a form we know, or to an empty file; refuses all else."""
+    try:
+        db = connect(path)
+        try:
+            _check(db, path)
+        except BaseException:
+            db.close()
+            raise
+    except sqlite3.OperationalError as error:
+        if error.sqlite_errorname != "SQLITE_ERROR":
+            raise
+        raise BookRefused(path, DAMAGED, CUT) from error  # such as "unsupported file format"
+    return db
+
+
+def _check(db, path):
+    pages, tables = pragma(db, "page_count"), db.execute("SELECT 1 FROM sqlite_master").fetchone()
+    if not path.stat().st_size or (pages and not tables and not pragma(db, "application_id")):
+        return  # new, or ended before its first table
+    if not pages or _ends_within_a_page(db, path):
+        raise BookRefused(path, DAMAGED, CUT)
     if pragma(db, "application_id") != APPLICATION_ID:
-        if not pragma(db, "application_id") and not db.execute(
-                "SELECT 1 FROM sqlite_master").fetchone():
-            return  # made, and ended before its first table
         raise BookRefused(path, FOREIGN, "a file of another program, or with a damaged head: name "
                           "another with --book. Nothing was changed", last_good(path))
     form = pragma(db, "user_version")
@@ -85,7 +108,18 @@ def _checked(db, path):
                           f"damaged; this program reads up to form {FORM}: update it. Nothing was "
                           "changed", last_good(path))
     if form < 1 or pragma(db, "quick_check") != "ok":
-        raise BookRefused(path, DAMAGED, "the file is damaged or cut short. Nothing was changed")
+        raise BookRefused(path, DAMAGED, CUT)
+
+
+def _ends_within_a_page(db, path):
+    """Whether the file is cut where no log makes up for it."""
+    return not _logged(path) and path.stat().st_size % pragma(db, "page_size")
+
+
+def _logged(path):
+    """Whether there is something in the log of a book's file."""
+    log = path.with_name(f"{path.name}-wal")
+    return log.exists() and log.stat().st_size > 0
 
 
 def _up_to_date(db, path):
