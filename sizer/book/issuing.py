@@ -72,7 +72,7 @@ def freeze(book, key, stamped, request, base_text, draft_json, date, files, stoc
     Parameters as `issue_files`, and the `Due` that the files were stamped with.
     """
     return issue(book, key, _text(request), base_text, _text(limits_in_force(request["use"])),
-                 __version__, _answer(files, stamp_of(stamped, date)), draft_json, date,
+                 __version__, _answer(files), draft_json, date,
                  stock.text(), _text(_sums(files)), stamped)
 
 
@@ -89,12 +89,11 @@ def print_again(revision):
                               " but without the body it cannot be drawn again")])
     request, answer = json.loads(revision.request), json.loads(revision.answer)
     stock = record_of(Stock, json.loads(revision.stock), {})
-    stamp = stamp_of(revision, revision.date)
-    files = _made(request, revision.base_text, stock, stamp)
+    files = _made(request, revision.base_text, stock, stamp_of(revision, revision.date))
     was, now = json.loads(revision.files), _sums(files)
     differing = tuple(name for name in {**was, **now} if was.get(name) != now.get(name))
     found = (*changes(json.loads(revision.limits), limits_in_force(request["use"]), "limits"),
-             *changes(answer, json.loads(_answer(files, stamp))))
+             *changes(answer, json.loads(_answer(files))))
     return Printed(files, differing, found, _remark(revision, differing, found))
 
 
@@ -108,10 +107,10 @@ def stamp_of(due_one, date):
     return Stamp(due_one.code, due_one.mark, due_one.letter, date, due_one.replaces)
 
 
-def _answer(files, stamp):
+def _answer(files):
     from sizer.export.package import ANSWER  # the writers load only where files are made
 
-    return files[stamp.named(ANSWER)].decode("utf-8")
+    return next(data for name, data in files.items() if name.endswith(ANSWER)).decode("utf-8")
 
 
 def _made(request, base_text, stock, stamp):

@@ -216,12 +216,12 @@ def test_issuing_freezes_a_revision_and_prints_it_again_byte_for_byte(book):
     assert "Issue revision A and make its files" in [one.label for one in screen.button]
     clicked(screen, "Issue revision A")
     (first,) = revisions(book, key_of(screen))
-    files, _ = screen.session_state["kept"]["package"][first.job_key, "A"]
+    files, _ = screen.session_state["kept"]["package"][first.job_key, "A", "first"]
     assert {name.split("-")[0] for name in files} == {first.code}
     assert "Revision A of " in said(screen)
     assert not any(one.label.startswith("Issue") for one in screen.button)
     clicked(screen, "Files of revision A")
-    again, remark = screen.session_state["kept"]["package"][first.job_key, "A"]
+    again, remark = screen.session_state["kept"]["package"][first.job_key, "A", "again"]
     assert again == files
     assert "every file byte for byte as issued" in remark
     typed(turned_to(screen, "paddler"), "Weight", "91")

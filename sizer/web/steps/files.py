@@ -82,7 +82,7 @@ def _issue(one, job, bench, stock):
     except BadInput as error:
         say(str(error))
     else:
-        view()["package"] = kept_job().key, due.letter
+        view()["package"] = kept_job().key, due.letter, "first"
         kept("package", view()["package"], lambda: (files, ""))
     st.rerun()
 
@@ -90,15 +90,14 @@ def _issue(one, job, bench, stock):
 def _print_again(revision):
     with st.spinner("Making the files again"):
         printed = print_again(revision)
-    view()["package"] = revision.job_key, revision.letter
+    view()["package"] = revision.job_key, revision.letter, "again"
     kept("package", view()["package"], lambda: (printed.files, printed.remark))
-    st.rerun(scope="fragment")
 
 
 def _offer():
     """The files that were made last, while their job is the one at hand."""
-    key, letter = view().get("package", ("", ""))
-    made = kept("package", (key, letter)) if kept_job() and kept_job().key == key else None
+    key, letter, which = view().get("package", ("", "", ""))
+    made = kept("package", (key, letter, which)) if kept_job() and kept_job().key == key else None
     if made is None:
         return
     from sizer.export.package import zip_bytes
