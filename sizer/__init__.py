@@ -12,6 +12,7 @@ earlier one:
     job.py    the whole flow, once
     crowd/    many people: each fitted, and the few sizes that serve most of them
     export/   records to text and bytes
+    book/     the shop's jobs on disk
     web/      the wizard in the browser
     cli/      the command line
 """

@@ -4,7 +4,7 @@ import queue
 import sqlite3
 import threading
 from contextlib import contextmanager
-from datetime import UTC, date, datetime
+from datetime import UTC, datetime
 
 from sizer.book.connection import connect, patient
 from sizer.book.copies import keep_daily_copy
@@ -105,7 +105,7 @@ class Book:
 
     def _keep_todays_copy(self):
         """Before the first entry of a day; an entry is never lost over a copy that fails."""
-        day = date.today().isoformat()
+        day = now()[:10]
         if self.path is None or self._copied_on == day:
             return
         self._copied_on, self.copy_fault = day, ""

@@ -2,7 +2,8 @@
 
 import os
 import sqlite3
-from contextlib import closing
+import time
+from contextlib import closing, suppress
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -12,7 +13,8 @@ from sizer.book.refusals import in_words
 from sizer.errors import BadInput, Fault
 
 KEPT_COPIES = 10
-ENDING, UNFINISHED = ".sqlite3", ".part"
+ENDING, UNFINISHED, DAMAGED = ".sqlite3", ".part", ".damaged"
+LEFT_S = 3600.0  # so old a part of a copy has been left by a program that was ended; our judgement
 
 
 def copy_folder(path):
@@ -46,13 +48,16 @@ def keep_copy(db, path, why=""):
     folder = copy_folder(path)
     with in_words(folder):
         private_folder(folder)
-        copied(db, folder / f"{datetime.now(UTC):%Y-%m-%dT%H%M%S.%f}{why}{ENDING}")
-    for old in kept_copies(path)[:-KEPT_COPIES]:
-        old.unlink(missing_ok=True)
+        copied(db, folder / f"{_moment()}{why}{ENDING}")
+    with suppress(OSError):  # one too many does no harm
+        left = [part for part in folder.glob(f"*{UNFINISHED}")
+                if time.time() - part.stat().st_mtime > LEFT_S]
+        for old in (*kept_copies(path)[:-KEPT_COPIES], *left):
+            old.unlink(missing_ok=True)
 
 
 def keep_daily_copy(db, path, day):
-    """Copies a book with jobs in it, unless there is a copy of this day, as YYYY-MM-DD."""
+    """Copies a book with jobs in it, unless there is a copy of this day: YYYY-MM-DD, of UTC."""
     if not any(one.name.startswith(day) for one in kept_copies(path)) and \
             db.execute("SELECT 1 FROM jobs").fetchone():
         keep_copy(db, path)
@@ -73,11 +78,40 @@ def backup(book, target):
     return target
 
 
+def restore(path):
+    """Puts the last good copy of a book in its place, and the book there aside, among its copies.
+
+    Returns
+    -------
+    (Path of the copy, Path of what was put aside)
+
+    Raises
+    ------
+    BadInput, where there is no good copy; BookRefused, where nothing can be written.
+    """
+    copy, aside = last_good(path), copy_folder(path) / f"{_moment()}{ENDING}{DAMAGED}"
+    if copy is None:
+        raise BadInput([Fault("book", str(path), "there is no good copy of it")])
+    part = path.with_name(f"{path.name}{UNFINISHED}")
+    with in_words(path), closing(connect(copy)) as db:
+        copied(db, part)
+        try:
+            for log in ("-wal", "-shm", "-journal"):
+                with suppress(FileNotFoundError):
+                    os.replace(f"{path}{log}", f"{aside}{log}")
+            with suppress(FileNotFoundError):
+                os.replace(path, aside)
+            os.replace(part, path)
+        except OSError as error:
+            raise _cannot(error) from error
+    return copy, aside
+
+
 def copied(db, target):
     """Copies a book to a new file of its owner only, whole or not at all; raises sqlite3.Error."""
     part = target.with_name(f"{target.name}{UNFINISHED}")
-    part.unlink(missing_ok=True)
     try:
+        part.unlink(missing_ok=True)
         private_file(part)
         with closing(connect(part)) as other:
             db.backup(other)
@@ -85,8 +119,11 @@ def copied(db, target):
             if pragma(other, "integrity_check") != "ok":
                 raise sqlite3.DatabaseError("the copy is not whole")
         os.replace(part, target)
+    except OSError as error:
+        raise _cannot(error) from error
     finally:
-        part.unlink(missing_ok=True)
+        with suppress(OSError):
+            part.unlink(missing_ok=True)
 
 
 def private_file(path):
@@ -122,9 +159,14 @@ def _cannot(error):
     return found
 
 
+def _moment():
+    """UTC, as the names of copies begin, so that they sort by it."""
+    return f"{datetime.now(UTC):%Y-%m-%dT%H%M%S.%f}"
+
+
 def _is_good(path):
     try:
-        with closing(connect(f"file:{path}?mode=ro&immutable=1", uri=True)) as db:
+        with closing(connect(f"{path.as_uri()}?mode=ro&immutable=1", uri=True)) as db:
             return (pragma(db, "application_id") == APPLICATION_ID
                     and 1 <= pragma(db, "user_version") <= FORM
                     and pragma(db, "quick_check") == "ok")

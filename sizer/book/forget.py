@@ -14,7 +14,7 @@ from pathlib import Path
 
 from sizer.book.book import now
 from sizer.book.connection import connect, patient
-from sizer.book.copies import UNFINISHED, copy_folder, kept_copies
+from sizer.book.copies import DAMAGED, UNFINISHED, copy_folder, kept_copies
 from sizer.book.form import FORM, bring_to
 from sizer.book.jobs import row_of
 from sizer.book.refusals import BUSY, BookRefused
@@ -32,7 +32,7 @@ class Forgotten:
 
     codes: tuple[str, ...]  # of the customer's jobs
     copies: tuple[Path, ...]  # kept copies of the book, cleared as well
-    removed: tuple[Path, ...]  # kept copies that could not be read, removed whole
+    removed: tuple[Path, ...]  # copies that cannot be read, parts of copies: removed whole
     sisters: tuple[str, ...]  # codes of other customers' jobs copied from these, as they were
 
 
@@ -53,8 +53,7 @@ def forget(book, key):
         sisters = tuple(row[0] for row in db.execute(
             f"SELECT code FROM jobs WHERE copied_from IN ({_places(keys)}) AND key NOT IN "
             f"({_places(keys)})", (*keys, *keys)))
-    with book.apart() as db:
-        _wipe(db, book.path)
+    _wipe(book)
     cleared, removed = _clear_copies(book.path, keys)
     return Forgotten(codes, cleared, removed, sisters)
 
@@ -97,12 +96,19 @@ def _impersonal(base_text, paddler):
         else base_text
 
 
-def _wipe(db, path):
+def _wipe(book):
     """Writes the file anew without free pages, and leaves nothing in its log."""
-    patient(db, "VACUUM")
-    if patient(db, "PRAGMA wal_checkpoint(TRUNCATE)").fetchone()[0]:
-        raise BookRefused(path, BUSY, "the measures are taken out, but another program still reads "
-                          "what was: close it and forget again")
+    try:
+        with book.apart() as db:
+            patient(db, "VACUUM")
+            still_read = patient(db, "PRAGMA wal_checkpoint(TRUNCATE)").fetchone()[0]
+    except BookRefused as error:
+        raise BookRefused(book.path, error.reason, "the measures are taken out, but the file could "
+                          "not be written anew without them: make room, close other programs, and "
+                          "forget again") from error
+    if still_read:
+        raise BookRefused(book.path, BUSY, "the measures are taken out, but another program still "
+                          "reads what was: close it and forget again")
 
 
 def _clear_copies(path, keys):
@@ -110,8 +116,9 @@ def _clear_copies(path, keys):
     if path is None:
         return (), ()
     cleared, removed = [], []
-    for part in copy_folder(path).glob(f"*{UNFINISHED}"):
-        part.unlink(missing_ok=True)
+    for one in (*copy_folder(path).glob(f"*{UNFINISHED}"), *copy_folder(path).glob(f"*{DAMAGED}*")):
+        one.unlink(missing_ok=True)
+        removed.append(one)
     for one in kept_copies(path):
         try:
             with closing(connect(one)) as db:

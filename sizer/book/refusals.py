@@ -33,7 +33,7 @@ class BookRefused(BadInput):
     def __init__(self, path, reason, allowed, copy=None):
         self.path, self.reason, self.allowed, self.copy = path, reason, allowed, copy
         if copy:
-            allowed += f". The last good copy is {copy}"
+            allowed += f". The last good copy is {copy}; `book restore` puts it in its place"
         super().__init__([Fault("book", "in memory" if path is None else str(path), allowed)])
 
 

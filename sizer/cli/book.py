@@ -6,10 +6,12 @@ from contextlib import closing
 from dataclasses import asdict, replace
 from datetime import date
 
+from sizer.book.copies import restore as put_back
 from sizer.book.drafts import draft
 from sizer.book.forget import forget as forget_customer
 from sizer.book.jobs import job_by_code, jobs, new_job
-from sizer.book.opening import ELSEWHERE, NAME, open_book
+from sizer.book.opening import ELSEWHERE, NAME, book_path, open_book
+from sizer.book.refusals import BookRefused
 from sizer.book.revisions import revision, revisions
 from sizer.book.summary import summary_of
 from sizer.cli.book_drafts import draft_of_request
@@ -18,8 +20,10 @@ from sizer.cli.fit import FORCE, OUT, STOCK
 from sizer.cli.inputs import REQUEST, opened, unread
 from sizer.cli.options import Command, Group, Option, counted, needed, switch
 from sizer.errors import BadInput, Fault, SizerError
+from sizer.export.numbers import json_text
 
 HEADS = ("letter", "date", "version", "replaces", "mark", "forgotten")  # of a revision, in `show`
+LOST = "what was entered since is not in it: say it again with --yes"
 TEXTS = ("request", "limits", "answer", "draft", "stock", "files")  # of a revision: JSON
 
 
@@ -70,6 +74,22 @@ def forget(book, given):
            copies_removed=[str(one) for one in gone.removed], sisters_that_stand=list(gone.sisters),
            not_reached="files made before: packages, exports, backups, saved jobs")
     return 0
+
+
+def restore(given):
+    """Puts the last good copy in the place of a book that is refused."""
+    path = book_path(given.book)
+    try:
+        open_book(path).close()
+    except BookRefused as error:
+        if error.copy is None:
+            raise
+        if not given.yes:
+            raise BadInput([*error.faults, Fault("restore", str(error.copy), LOST)]) from error
+        copy, aside = put_back(path)
+        print(json_text({"book": str(path), "restored": str(copy), "put_aside": str(aside)}))
+        return 0
+    raise BadInput([Fault("book", str(path), "is whole; there is nothing to restore")])
 
 
 def _parsed(text):
@@ -134,6 +154,9 @@ GROUP = Group("book", "the shop's book: every job kept, named, found and printed
             replace(MARK, words=f"{MARK.words}, for a saved job")),
     _action("backup", backup, "write a checked copy of the whole book, also while it is in use",
             "backup book-on-a-stick.sqlite3", NEW_FILE),
+    Command("restore", restore, "put the last good copy in the place of a damaged book, which is "
+            "put aside", "example: python -m sizer book restore --yes", (
+                switch("--yes", "what was entered since the copy is lost"), BOOK)),
     _action("forget", forget, "forget a job's customer: every body measure leaves the book and the "
             "copies it keeps; the boats' figures stay", "forget HK4729 --yes", CODE,
             switch("--yes", "it cannot be undone")),

@@ -1,8 +1,8 @@
 """Copies: one a day of use, the last ten kept, and backups of a book in use."""
 
+import os
 import stat
 import threading
-from datetime import date, timedelta
 
 import pytest
 
@@ -15,19 +15,13 @@ from sizer.book.copies import (
     keep_daily_copy,
     kept_copies,
     last_good,
+    restore,
 )
 from sizer.book.drafts import draft, save_draft
 from sizer.book.jobs import jobs, new_job
 from sizer.book.opening import open_book
+from sizer.book.refusals import BookRefused
 from sizer.errors import BadInput
-
-
-class Tomorrow(date):
-    """A calendar that is a day ahead."""
-
-    @classmethod
-    def today(cls):
-        return date.today() + timedelta(days=1)
 
 
 def test_the_first_entry_of_a_day_is_preceded_by_a_copy_and_no_other_is(path, monkeypatch):
@@ -39,11 +33,11 @@ def test_the_first_entry_of_a_day_is_preceded_by_a_copy_and_no_other_is(path, mo
     for version in (1, 2, 3):
         save_draft(book, key, f"then {version}", "", version)
     (copy,) = kept_copies(path)
-    assert copy.name.startswith(date.today().isoformat())
+    assert copy.name.startswith(draft(book, key).touched[:10])  # one calendar, that of UTC
     then = open_book(copy)
     assert draft(then, key).draft_json == "of today"
     then.close()
-    monkeypatch.setattr(one_book, "date", Tomorrow)
+    monkeypatch.setattr(one_book, "now", lambda: "2999-01-01T00:00:00.000+00:00")
     save_draft(book, key, "of tomorrow", "", 4)
     assert len(kept_copies(path)) == 2
     book.close()
@@ -137,4 +131,58 @@ def test_a_book_in_memory_can_be_backed_up(tmp_path):
     copy = open_book(backup(book, tmp_path / "out.sqlite3"))
     assert [one.key for one in jobs(copy)] == [key]
     copy.close()
+    book.close()
+
+
+def test_a_damaged_book_gives_way_to_its_last_good_copy_and_is_put_aside(path):
+    book = open_book(path)
+    key = new_job(book, "kept").key
+    with book.apart() as db:
+        keep_copy(db, path)
+    save_draft(book, key, "since", "", 1)
+    book.close()
+    spoilt = path.read_bytes()[:9000]
+    path.write_bytes(spoilt)
+    path.with_name(path.name + "-wal").write_bytes(b"of the damaged")
+    with pytest.raises(BookRefused) as told:
+        open_book(path)
+    copy, aside = restore(path)
+    assert copy == told.value.copy
+    assert aside.read_bytes() == spoilt
+    assert stat.S_IMODE(path.stat().st_mode) == 0o600
+    book = open_book(path)
+    assert draft(book, key).draft_json == "kept"
+    assert sorted(one.name for one in path.parent.iterdir() if one.suffix == ".part") == []
+    book.close()
+    assert kept_copies(path) == (copy,)  # what was put aside is no copy
+
+
+def test_there_is_nothing_to_restore_from_without_a_copy(path):
+    open_book(path).close()
+    with pytest.raises(BadInput, match="no good copy"):
+        restore(path)
+
+
+def test_a_copy_is_good_in_a_folder_of_any_name(tmp_path):
+    path = tmp_path / "shop #1 50%?ro" / "book.sqlite3"
+    book = open_book(path)
+    new_job(book, "{}")
+    with book.apart() as db:
+        keep_copy(db, path)
+    assert last_good(path) == kept_copies(path)[0]
+    book.close()
+
+
+def test_a_part_left_by_a_program_that_was_ended_goes_with_the_next_copy(path):
+    book = open_book(path)
+    new_job(book, "{}")
+    with book.apart() as db:
+        keep_copy(db, path)
+        old, fresh = (copy_folder(path) / f"{name}.sqlite3.part" for name in ("old", "fresh"))
+        for part in (old, fresh):
+            part.write_bytes(b"part")
+        os.utime(old, (0, 0))
+        keep_copy(db, path)
+    assert not old.exists()
+    assert fresh.exists()  # another program may be writing it
     book.close()

@@ -6,7 +6,7 @@ import pytest
 
 from sizer.book.drafts import draft, save_draft
 from sizer.book.exchange import export_jobs, import_jobs
-from sizer.book.jobs import Summary, job, jobs, new_job, put_away, rename, set_state
+from sizer.book.jobs import Summary, copy_job, job, jobs, new_job, put_away, rename, set_state
 from sizer.book.opening import open_book
 from sizer.book.refusals import NotInBook
 from sizer.book.revisions import issue, revisions
@@ -67,6 +67,13 @@ def test_a_clash_is_told_and_kept_beside_once(book, other, key):
     assert [one.letter for one in revisions(other, beside.key)] == ["A"]
     assert import_jobs(other, text).same == (beside,)  # again: it is beside already
     assert len(jobs(other, put_away=True)) == 2
+
+
+def test_a_job_whose_sister_is_here_comes_in_as_itself(book, other, key):
+    sister = copy_job(book, key)
+    import_jobs(other, export_jobs(book, [sister.key]))
+    found = import_jobs(other, export_jobs(book, [key]))
+    assert (found.came, found.clashes) == ((job(other, key),), ())
 
 
 def test_a_code_that_is_taken_is_drawn_anew_and_told(book, other, key):

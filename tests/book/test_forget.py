@@ -6,6 +6,7 @@ import threading
 
 import pytest
 
+from sizer.book import forget as forget_module
 from sizer.book.copies import copy_folder, keep_copy, kept_copies
 from sizer.book.drafts import draft, save_draft
 from sizer.book.exchange import export_jobs
@@ -160,7 +161,8 @@ def test_forgetting_again_changes_nothing_more_and_a_part_of_a_copy_goes(path, a
     key = filled(book, answer)
     forget(book, key)
     before = revisions(book, key)
-    (copy_folder(path) / "x.sqlite3.part").write_bytes(TRACES[0])
+    for name in ("x.sqlite3.part", "x.sqlite3.damaged", "x.sqlite3.damaged-wal"):
+        (copy_folder(path) / name).write_bytes(TRACES[0])
     forget(book, key)
     assert revisions(book, key) == before
     assert traces(path) == {}
@@ -198,4 +200,30 @@ def test_an_entry_made_while_another_is_forgotten_is_kept(path, answer):
     writer.join()
     assert draft(book, mine).draft_json == "39"
     assert len(told) == 39
+    book.close()
+
+
+def test_forgetting_on_a_full_disk_says_what_is_done_and_what_is_not(path, answer, monkeypatch):
+    book = open_book(path)
+    key = filled(book, answer)
+    with book.apart() as db:
+        pages = db.execute("PRAGMA page_count").fetchone()[0]
+    real = forget_module.patient
+
+    def full(db, statement):
+        if statement == "VACUUM":
+            db.execute(f"PRAGMA max_page_count = {pages}")
+            db.execute("CREATE TABLE more (x)")
+            for _ in range(1000):
+                db.execute("INSERT INTO more VALUES (zeroblob(100000))")
+        return real(db, statement)
+
+    monkeypatch.setattr(forget_module, "patient", full)
+    with pytest.raises(BookRefused, match="forget again") as told:
+        forget(book, key)
+    assert "not kept" not in str(told.value)
+    assert draft(book, key).draft_json == ""
+    monkeypatch.undo()
+    forget(book, key)
+    assert traces(path) == {}
     book.close()

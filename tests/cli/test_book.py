@@ -231,6 +231,19 @@ def test_the_book_named_before_the_command_counts_as_well(said, tmp_path, capsys
     assert not (tmp_path / "book.sqlite3").exists()
 
 
+def test_a_damaged_book_is_restored_from_its_last_good_copy_when_asked_twice(said, refused,
+                                                                              tmp_path):
+    kept, later = saved(said, tmp_path)["code"], saved(said, tmp_path)["code"]
+    assert "nothing to restore" in refused("restore", "--yes")
+    path = tmp_path / "book.sqlite3"
+    path.write_bytes(path.read_bytes()[:-1])
+    assert "book restore" in refused("list")
+    assert "--yes" in refused("restore")
+    assert said("restore", "--yes")[0] == 0
+    codes = [one["code"] for one in said("list")[1]["jobs"]]
+    assert (kept in codes, later in codes) == (True, False)  # the copy is of before the second
+
+
 @pytest.mark.parametrize(("call", "places"), [
     ("show ZZ9999", ["code"]), ("list --most x", ["--most"]), ("import none.json", ["file"]),
     ("save none.json", ["request"]), ("backup none/copy.sqlite3", ["book"]),
