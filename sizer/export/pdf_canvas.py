@@ -24,7 +24,7 @@ BOLD = "VeraBd"
 LEADING = 1.3  # of lines, over the font size
 BAR_MM = 100.0
 TITLE_PT, LINE_PT, LEAST_PT = 10.0, 8.0, 5.0
-UNDER_HEAD_MM = 1.5
+UNDER_HEAD_MM = 2.5
 # Letters across a page whose boat does not pass: outlines in a colour of no pen, under all lines.
 ACROSS_COLOUR, ACROSS_MM = HexColor("#c23b3b"), 0.25
 ACROSS_SHARE = 0.7  # of the page's diagonal that they take; our drawing
