@@ -65,7 +65,7 @@ def _across(wide, high):
     """That the boat does not pass, in outlines from corner to corner of the piece."""
     size = ACROSS_SHARE * math.hypot(wide, high) / (LETTER_WIDTH * len(REFUSED))
     x, y = MARGIN_MM + 0.5 * wide, MARGIN_MM + 0.5 * high
-    return (f'<g id="does-not-pass" fill="none" stroke="#c23b3b" stroke-width="0.25">'
+    return (f'<g id="does-not-pass" fill="none" stroke="#c23b3b" stroke-width="0.4">'
             f'<text {LETTERS} font-weight="bold" text-anchor="middle" font-size="{size:.2f}" '
             f'transform="translate({x:.3f} {y:.3f}) '
             f'rotate({-math.degrees(math.atan2(high, wide)):.3f})" '

@@ -15,17 +15,8 @@ from reportlab.platypus import (
     Table,
 )
 
-from sizer.export.pdf_canvas import (
-    BOLD,
-    FACE,
-    NumberedCanvas,
-    draw,
-    head_mm,
-    paragraph,
-    register_faces,
-    write,
-    write_head,
-)
+from sizer.export.pdf_canvas import BOLD, FACE, draw, paragraph, register_faces, write
+from sizer.export.pdf_head import NumberedCanvas, head_mm, titled, write_head
 from sizer.units import MM_PER_M
 
 MARGIN_MM = 12.0
@@ -77,22 +68,22 @@ def document(title, blocks, foot, size_mm, imprint):
 
     stream = io.BytesIO()
     laid = SimpleDocTemplate(
-        stream, pagesize=tuple(side * mm for side in size_mm), title=title, invariant=1,
-        pageCompression=1, leftMargin=MARGIN_MM * mm - INSET_PT,
+        stream, pagesize=tuple(side * mm for side in size_mm), title=titled(title, imprint),
+        invariant=1, pageCompression=1, leftMargin=MARGIN_MM * mm - INSET_PT,
         rightMargin=MARGIN_MM * mm - INSET_PT,
-        topMargin=(MARGIN_MM + head_mm(imprint, inner)) * mm - INSET_PT,
+        topMargin=(MARGIN_MM + head_mm(title, imprint, inner)) * mm - INSET_PT,
         bottomMargin=(MARGIN_MM + foot_mm + OVER_FOOT_MM) * mm - INSET_PT)
     laid.build(list(blocks), onFirstPage=surround, onLaterPages=surround,
                canvasmaker=NumberedCanvas)
     return stream.getvalue()
 
 
-def room_mm(foot, size_mm, imprint):
+def room_mm(title, foot, size_mm, imprint):
     """Width and height between head and foot of a page, as `document` lays it."""
     register_faces()
     inner = size_mm[0] - 2.0 * MARGIN_MM
     _, foot_mm = paragraph([foot], FOOT_PT, inner)
-    return inner, (size_mm[1] - 2.0 * MARGIN_MM - head_mm(imprint, inner) - foot_mm
+    return inner, (size_mm[1] - 2.0 * MARGIN_MM - head_mm(title, imprint, inner) - foot_mm
                    - OVER_FOOT_MM)
 
 

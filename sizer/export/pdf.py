@@ -16,14 +16,11 @@ from sizer.export.pdf_canvas import (
     FACE,
     cautions_text,
     draw,
-    finished,
-    head_mm,
-    new_canvas,
     paragraph,
     scale_bar,
     write,
-    write_head,
 )
+from sizer.export.pdf_head import finished, head_mm, new_canvas, write_head
 from sizer.export.tiles import OVERLAP_MM, PAPERS_MM, Tiling, tiling
 from sizer.stamp import Imprint
 from sizer.units import MM_PER_M
@@ -35,6 +32,7 @@ BAR_ROOM_MM = 7.0
 LARGE_FOOT_PT = 9.0
 LEAST_PAGE_MM = 260.0  # width of a large page, for the bar and the words
 MARK_MM = 3.0  # radius of a joining mark's circle
+TILE = "tile {} of {}, row {}, column {}"
 
 
 @dataclass(frozen=True)
@@ -62,7 +60,7 @@ def sheet_pdf(title, drawings, imprint):
     -------
     bytes, the same for the same content
     """
-    canvas, stream = new_canvas(title)
+    canvas, stream = new_canvas(title, imprint)
     for drawing in drawings:
         _large_page(canvas, title, drawing, imprint)
     return finished(canvas, stream)
@@ -74,10 +72,11 @@ def _large_page(canvas, title, drawing, imprint):
     notes, notes_mm = paragraph(drawing.notes, NOTES_PT, inner)
     foot, foot_mm = paragraph([cautions_text(imprint.cautions)], LARGE_FOOT_PT, inner)
     below = MARGIN_MM + foot_mm + BAR_ROOM_MM + notes_mm + 2.0 * PAD_MM
-    height = (below + drawing.height_m * MM_PER_M + head_mm(imprint, inner) + 2.0 * PAD_MM
+    head = f"{title}: {drawing.name}, true size"
+    height = (below + drawing.height_m * MM_PER_M + head_mm(head, imprint, inner) + 2.0 * PAD_MM
               + MARGIN_MM)
     canvas.setPageSize((width * mm, height * mm))
-    write_head(canvas, f"{title}: {drawing.name}, true size", imprint, (width, height), MARGIN_MM)
+    write_head(canvas, head, imprint, (width, height), MARGIN_MM)
     left, bottom = (MM_PER_M * side for side in drawing.box_m[:2])
     middle = (width - drawing.width_m * MM_PER_M) / 2.0
     draw(canvas, drawing, (middle - left, below - bottom))
@@ -96,22 +95,24 @@ def tiled_pdf(title, drawings, imprint, paper="A4"):
     Parameters and returns as `sheet_pdf`; `paper` is "A4" or "Letter". Pages stand upright or
     lie, whichever takes fewer of them.
     """
-    canvas, stream = new_canvas(title)
+    canvas, stream = new_canvas(title, imprint)
     for drawing in drawings:
-        page, tiles = min((_divided(drawing, imprint, size) for size in (
+        head = f"{title}: {drawing.name}, "
+        page, tiles = min((_divided(head, drawing, imprint, size) for size in (
             PAPERS_MM[paper], PAPERS_MM[paper][::-1])), key=lambda pair: len(pair[1].tiles))
-        _map_page(canvas, title, drawing, page, tiles)
+        _map_page(canvas, f"{head}how the tiles lie", drawing, page, tiles)
         for number, tile in enumerate(tiles.tiles, start=1):
-            _tile_page(canvas, f"{title}: {drawing.name}, tile {number} of {len(tiles.tiles)}, "
-                       f"row {tile.row + 1}, column {tile.column + 1}", drawing, page, tiles, tile)
+            where = TILE.format(number, len(tiles.tiles), tile.row + 1, tile.column + 1)
+            _tile_page(canvas, head + where, drawing, page, tiles, tile)
     return finished(canvas, stream)
 
 
-def _divided(drawing, imprint, size_mm):
+def _divided(head, drawing, imprint, size_mm):
     inner = size_mm[0] - 2.0 * MARGIN_MM
     rows, foot_mm = paragraph([cautions_text(imprint.cautions)], FOOT_PT, inner)
     bottom = MARGIN_MM + foot_mm + BAR_ROOM_MM
-    window = (inner, size_mm[1] - bottom - head_mm(imprint, inner) - MARGIN_MM)
+    widest = head + TILE.format(99, 99, 99, 99)
+    window = (inner, size_mm[1] - bottom - head_mm(widest, imprint, inner) - MARGIN_MM)
     left, low, right, top = (side * MM_PER_M for side in drawing.box_m)
     box = (left - PAD_MM, low - PAD_MM, right + PAD_MM, top + PAD_MM)
     shown = unary_union([LineString(np.vstack([one.points_m, one.points_m[:1]]) * MM_PER_M)
@@ -171,9 +172,9 @@ def _joins(canvas, origin, tiles, box):
         canvas.drawString(x + 0.3 * MARK_MM * mm, y + 1.2 * MARK_MM * mm, mark.name)
 
 
-def _map_page(canvas, title, drawing, page, tiles):
+def _map_page(canvas, head, drawing, page, tiles):
     """How the pages lie, the drawing's notes and how to join."""
-    _surround(canvas, f"{title}: {drawing.name}, how the tiles lie", page)
+    _surround(canvas, head, page)
     inner, top = page.window_mm[0], page.bottom_mm + page.window_mm[1]
     words = [*drawing.notes,
              f"{len(tiles.tiles)} tiles follow, of {tiles.rows} down by {tiles.columns} across. "

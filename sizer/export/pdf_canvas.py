@@ -1,131 +1,29 @@
 """Drawings and words on a PDF page: millimetres in, black on white.
 
 The typeface is the one that reportlab ships: its built-in ones draw a black box for every letter
-outside Latin-1. Every page has at its head what it is, its number among all, and the imprint.
+outside Latin-1.
 """
-
-import io
-import math
 
 from reportlab.lib.colors import HexColor, black
 from reportlab.lib.units import mm
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfbase.ttfonts import TTFont
-from reportlab.pdfgen.canvas import Canvas
 
 from sizer.drawing.pens import PENS
 from sizer.drawing.record import CAP_HEIGHT, Circle, Path
-from sizer.stamp import REFUSED
 from sizer.units import MM_PER_M
 
 FACE = "Vera"
 BOLD = "VeraBd"
 LEADING = 1.3  # of lines, over the font size
 BAR_MM = 100.0
-TITLE_PT, LINE_PT, LEAST_PT = 10.0, 8.0, 5.0
-UNDER_HEAD_MM = 1.5
-# Letters across a page whose boat does not pass: outlines in a colour of no pen, under all lines.
-ACROSS_COLOUR, ACROSS_MM = HexColor("#c23b3b"), 0.25
-ACROSS_SHARE = 0.7  # of the page's diagonal that they take; our drawing
-REASON_SHARE = 0.2  # of those letters' height, at most, for why; our drawing
-
-
-class NumberedCanvas(Canvas):
-    """Writes "page n of m" when all pages are drawn (reportlab asks for a class)."""
-
-    number_at_mm = None  # right and upper edge of those words on the present page
-
-    def __init__(self, *given, **more):
-        super().__init__(*given, **more)
-        self._drawn = []
-
-    def showPage(self):  # noqa: N802, reportlab's name
-        """Keeps the page until their count is known."""
-        self._drawn.append(dict(self.__dict__))
-        self._startPage()
-
-    def save(self):
-        """Writes all pages with their numbers."""
-        for number, page in enumerate(self._drawn, start=1):
-            self.__dict__.update(page)
-            right, top = self.number_at_mm
-            self.setFont(BOLD, TITLE_PT)
-            self.drawRightString(right * mm, top * mm - TITLE_PT,
-                                 f"page {number} of {len(self._drawn)}")
-            super().showPage()
-        super().save()
 
 
 def register_faces():
     """Makes the typeface known to reportlab."""
     pdfmetrics.registerFont(TTFont(FACE, "Vera.ttf"))
     pdfmetrics.registerFont(TTFont(BOLD, "VeraBd.ttf"))
-
-
-def new_canvas(title):
-    """An empty PDF whose bytes depend on its content alone, and the stream it is written to."""
-    register_faces()
-    stream = io.BytesIO()
-    canvas = NumberedCanvas(stream, invariant=1, pageCompression=1)
-    canvas.setTitle(title)
-    return canvas, stream
-
-
-def finished(canvas, stream):
-    """The bytes of a PDF whose pages are drawn."""
-    canvas.save()
-    return stream.getvalue()
-
-
-def head_mm(imprint, width_mm):
-    """Height of a page's head, as `write_head` writes it."""
-    rows = [imprint.line, *filter(None, [imprint.refusal])]
-    return paragraph([""], TITLE_PT, width_mm)[1] + paragraph(
-        rows, LINE_PT, width_mm, BOLD)[1] + UNDER_HEAD_MM
-
-
-def write_head(canvas, title, imprint, size_mm, margin_mm):
-    """A page's title and imprint, room for its number, and the stamp across what does not pass.
-
-    To be called before anything else is drawn, so that the stamp lies under all lines.
-    """
-    inner, top = size_mm[0] - 2.0 * margin_mm, size_mm[1] - margin_mm
-    if imprint.refusal:
-        _across(canvas, imprint.refusal, size_mm)
-    canvas.number_at_mm = size_mm[0] - margin_mm, top
-    beside = inner - stringWidth("page 1000 of 1000 ", BOLD, TITLE_PT) / mm
-    write(canvas, [title], margin_mm, top, _fitting_pt(title, TITLE_PT, beside), BOLD)
-    top -= paragraph([""], TITLE_PT, inner)[1]
-    top = write(canvas, wrapped(imprint.line, LINE_PT, inner), margin_mm, top, LINE_PT)
-    if imprint.refusal:
-        write(canvas, wrapped(imprint.refusal, LINE_PT, inner, BOLD), margin_mm, top, LINE_PT, BOLD)
-
-
-def _across(canvas, refusal, size_mm):
-    """The refusal from corner to corner: its first words as large as fits, why below them."""
-    room = ACROSS_SHARE * math.hypot(*size_mm)
-    large = _fitting_pt(REFUSED, math.inf, room)
-    why = refusal.removeprefix(REFUSED).lstrip(": ")
-    small = _fitting_pt(why, REASON_SHARE * large, room)
-    canvas.saveState()
-    canvas.setStrokeColor(ACROSS_COLOUR)
-    canvas.setLineWidth(ACROSS_MM * mm)
-    canvas.translate(*(0.5 * side * mm for side in size_mm))
-    canvas.rotate(math.degrees(math.atan2(size_mm[1], size_mm[0])))
-    for words, size, up in ((REFUSED, large, 0.0), (why, small, -LEADING * small)):
-        text = canvas.beginText(-0.5 * stringWidth(words, BOLD, size), up)
-        text.setFont(BOLD, size)
-        text.setTextRenderMode(1)  # outlines alone
-        text.textOut(words)
-        text.setTextRenderMode(0)
-        canvas.drawText(text)
-    canvas.restoreState()
-
-
-def _fitting_pt(words, most_pt, width_mm):
-    """The largest size at which bold words go into a width, from LEAST_PT to `most_pt`."""
-    return max(LEAST_PT, min(most_pt, width_mm * mm / stringWidth(words, BOLD, 1.0)))
 
 
 def draw(canvas, drawing, origin_mm, scale=1.0):

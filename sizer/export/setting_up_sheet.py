@@ -26,15 +26,19 @@ WORDS = {"pass": "all checks pass", "caution": "checks pass with caution",
 def setting_up_pdf(job, bench):
     """The sheet of a job; bytes, the same for the same job."""
     boat = job.fitted.assessed.boat
-    return document(f"Setting up: {boat.design.name}",
+    return document(_title(boat),
                     [*_picture(job, bench), *heading("Frames"), _frames(job, bench),
                      *heading("Other marks"), _marks(bench.marks), *_doubts(bench)],
                     cautions_text(job.cautions), PAGE_MM, job.imprint)
 
 
+def _title(boat):
+    return f"Setting up: {boat.design.name}"
+
+
 def _picture(job, bench):
     boat, up, marks = job.fitted.assessed.boat, job.setting_up, bench.marks
-    width, height = room_mm(cautions_text(job.cautions), PAGE_MM, job.imprint)
+    width, height = room_mm(_title(boat), cautions_text(job.cautions), PAGE_MM, job.imprint)
     one_to, drawing = fitting_scale(
         lambda scale: strongback_drawing(job, bench, LETTERS_MM / MM_PER_M / scale),
         (width - 1.0, height - WORDS_MM))

@@ -74,6 +74,7 @@ def in_pdf(data, line, refused):
     """On each page the line, its number among all and, across it in outlines, the refusal."""
     reader = PdfReader(io.BytesIO(data))
     count = len(reader.pages)
+    assert reader.metadata.title.startswith(f"{line} · ")
     for number, page in enumerate(reader.pages, start=1):
         text, large = read(page)
         assert line in text

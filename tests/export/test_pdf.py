@@ -2,15 +2,19 @@
 
 import io
 import re
+from dataclasses import replace
+from functools import partial
 
 import numpy as np
 import pytest
 from pdf_reading import CUT_PT, read_page
 from pypdf import PdfReader
+from reportlab.pdfbase.pdfmetrics import stringWidth
 from shapely.geometry import LineString, MultiLineString, Polygon, box
 from shapely.ops import unary_union
 
 from sizer.export.pdf import sheet_pdf, tiled_pdf
+from sizer.export.pdf_canvas import BOLD, FACE
 from sizer.export.tiles import OVERLAP_MM, PAPERS_MM, tiling
 from sizer.fit.cautions import standing_cautions
 from sizer.shop.frame_drawing import frame_drawing
@@ -177,3 +181,31 @@ def test_windows_cover_the_box_and_overlap(size_mm):
 def test_same_drawings_give_the_same_bytes(drawings):
     for make in (sheet_pdf, tiled_pdf):
         assert make("Boat", drawings[:2], IMPRINT) == make("Boat", drawings[:2], IMPRINT)
+
+
+def test_a_long_title_and_mark_stay_inside_the_page_and_clear_of_its_number(drawings):
+    long = replace(drawings[0], name="frame " * 30)
+    stamp = replace(IMPRINT.stamp, code="W" * 24, mark="W" * 100, revision="W" * 8)
+    imprint = replace(IMPRINT, stamp=stamp, refusal="DOES NOT PASS: " + "why " * 60)
+    for make in (partial(tiled_pdf, paper="A4"), partial(tiled_pdf, paper="Letter"), sheet_pdf):
+        reader = PdfReader(io.BytesIO(make("Boat " * 30, [long], imprint)))
+        for page in reader.pages:
+            across = float(page.mediabox.width)
+            numbers, rows = [], []
+
+            def visit(text, cm, tm, font, size, numbers=numbers, rows=rows):
+                for row in text.split("\n"):
+                    if row.strip() and 3.0 < size <= 10.0 and cm[1] == 0.0:
+                        found = numbers if row.strip().startswith("page ") else rows
+                        face = BOLD if "Bd" in str(font["/BaseFont"]) or "Bold" in str(
+                            font["/BaseFont"]) else FACE
+                        found.append((tm[4] + cm[4], tm[5] + cm[5],
+                                      stringWidth(row.strip(), face, size)))
+
+            page.extract_text(visitor_text=visit)
+            (left, at, _), = numbers
+            assert any(abs(height - at) < 0.1 for _, height, _ in rows), "the title beside it"
+            for start, height, width in rows:
+                assert start + width <= across - 8.0 / 25.4 * 72.0 + 0.1
+                if abs(height - at) < 0.1:
+                    assert start + width < left

@@ -2,6 +2,7 @@
 
 import csv
 import io
+import re
 
 import pytest
 from app_screen import (
@@ -21,6 +22,7 @@ from pypdf import PdfReader
 
 from sizer.crowd.people import read_people
 from sizer.crowd.population import Recipe, population_lines
+from sizer.export.customer import customer_pdf
 from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.export.station_csv import station_csv
 from sizer.fit.checks import ROWS
@@ -279,6 +281,23 @@ def test_marks_are_the_same_on_screen_sheet_and_list(job, unit):
         assert [f"{figure} {unit}" for figure in figures] == [shown[1], shown[4], shown[5]]
         printed = sheet[sheet.index(f"{name}\n{row['kind']}"):].splitlines()[:13]
         assert set(figures) <= set(printed), name
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_sizes_are_the_same_in_the_strip_and_on_the_customer_sheet(job, unit):
+    screen = opened("boat")
+    of(screen.segmented_control, "Lengths in").set_value(unit)
+    screen.run()
+    said_there = strip(screen).removeprefix(f"{job.fitted.assessed.boat.design.name} ")
+    length, beam, rest = said_there.split(" × ")
+    depth = re.match(rf"[\d /]+ {unit}", rest)[0]
+    freeboard = re.search(rf"freeboard ([\d /]+ {unit})", rest)[1]
+    sheet = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(
+        customer_pdf(job, bench_of(job)))).pages).split())
+    there = {"mm": r"{} \(", "in": r"mm \({}\)"}[unit]
+    for name, shown in (("Length", length), ("beam", beam), ("depth", depth),
+                        ("side deck stands", freeboard)):
+        assert re.search(f"{name} (\\d+ )?{there.format(re.escape(shown))}", sheet), shown
 
 
 def test_files_page_carries_every_caution_of_the_job_and_offers_every_list(job):

@@ -33,7 +33,7 @@ def page():
                 put(note_html("This boat does not pass: see the boat page before you cut "
                               "anything.", "fail"))
             _package(one, job)
-            _single_files(job.stamped(stamp_now(one, stock_now())))
+            _single_files(one, job)
     with beside:
         st.header("This job")
         put_notes()
@@ -113,23 +113,23 @@ def _offer():
                        on_click="ignore", key="one_file")
 
 
-def _single_files(job):
+def _single_files(one, job):
     """Lists alone; those of a boat that is not issued bear no revision."""
+    printed = job.stamped(stamp_now(one, stock_now()), bench_for(job))
     st.subheader("Lists")
     with st.container(horizontal=True):
         for label, make, name, kind in (
-            ("Station list, mm (CSV)", lambda: station_csv(job, "mm"), "stations-mm.csv",
+            ("Station list, mm (CSV)", lambda: station_csv(printed, "mm"), "stations-mm.csv",
              "text/csv"),
-            ("Station list, inches (CSV)", lambda: station_csv(job, "in"), "stations-inches.csv",
+            ("Station list, inches (CSV)", lambda: station_csv(printed, "in"),
+             "stations-inches.csv", "text/csv"),
+            ("Offsets, mm (CSV)", lambda: fitted_offsets_csv(printed, "mm"), "offsets-mm.csv",
              "text/csv"),
-            ("Offsets, mm (CSV)", lambda: fitted_offsets_csv(job, "mm"), "offsets-mm.csv",
-             "text/csv"),
-            ("Offsets, feet-inches-eighths (CSV)", lambda: fitted_offsets_csv(job, "feet"),
+            ("Offsets, feet-inches-eighths (CSV)", lambda: fitted_offsets_csv(printed, "feet"),
              "offsets-feet.csv", "text/csv"),
-            ("As a base design (TOML)", lambda: fitted_design_toml(job), "fitted-boat.toml",
+            ("As a base design (TOML)", lambda: fitted_design_toml(printed), "fitted-boat.toml",
              "application/toml"),
-            ("Everything (JSON)", lambda: json_text(full_answer(job, study_for(job))),
-             "fitted-boat.json",
-             "application/json"),
+            ("Everything (JSON)", lambda: json_text(full_answer(printed, study_for(job))),
+             "fitted-boat.json", "application/json"),
         ):
-            st.download_button(label, make, job.stamp.named(name), kind, on_click="ignore")
+            st.download_button(label, make, printed.stamp.named(name), kind, on_click="ignore")
