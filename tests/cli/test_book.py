@@ -61,7 +61,7 @@ def answer_alone(monkeypatch):
         bench = {"pattern_status": "pass", "fairness_status": "pass"}
         return {ANSWER: json.dumps(job_answer(job) | {"bench": bench}).encode()}
 
-    monkeypatch.setattr("sizer.book.issuing.package", made)
+    monkeypatch.setattr("sizer.export.package.package", made)
 
 
 def saved(said, tmp_path, request=REQUEST, mark="tall, red"):
