@@ -14,7 +14,7 @@ from sizer import __version__
 from sizer.book.drafts import draft_of
 from sizer.book.form import STATES
 from sizer.book.jobs import insert_draft, insert_job, new_customer, row_of
-from sizer.book.records import JobRow, KeptDraft, Summary
+from sizer.book.records import LONGEST_MARK, JobRow, KeptDraft, Summary
 from sizer.book.revisions import FIELDS, insert_revision, revisions_of
 from sizer.errors import BadInput, Fault
 from sizer.fit.cautions import standing_cautions
@@ -53,7 +53,7 @@ class _Revision(_Part):
 class _Job(_Part):
     key: Annotated[str, Field(pattern=r"^[A-Za-z0-9_-]{16,64}$")]
     code: Annotated[str, Field(pattern=r"^[A-Z]{2}[0-9]{4}$")]
-    mark: str
+    mark: Annotated[str, Field(max_length=LONGEST_MARK)]
     notes: str
     state: Literal[STATES]
     put_away: bool

@@ -5,7 +5,7 @@ import sqlite3
 
 from sizer.book.book import now
 from sizer.book.form import STATES
-from sizer.book.records import JobRow, KeptDraft, Summary
+from sizer.book.records import JobRow, KeptDraft, Summary, checked_mark
 from sizer.book.refusals import NotInBook
 from sizer.errors import BadInput, Fault
 
@@ -71,7 +71,7 @@ def rename(book, key, mark, notes=None):
                        (new_customer(db, mark, notes), key))
         else:
             db.execute("UPDATE customers SET mark = ?, notes = ? WHERE id = ?",
-                       (mark, notes, customer))
+                       (checked_mark(mark), notes, customer))
         touch(db, key)
         return row_of(db, key)
 
@@ -130,9 +130,9 @@ def row_of(db, key):
 
 
 def new_customer(db, mark, notes):
-    """The id of a new customer."""
+    """The id of a new customer; raises BadInput for a mark that no sheet could bear."""
     return db.execute("INSERT INTO customers (mark, notes) VALUES (?, ?)",
-                      (mark.strip(), notes)).lastrowid
+                      (checked_mark(mark), notes)).lastrowid
 
 
 def insert_job(db, customer, summary, state, copied_from="", code=None, key=None):

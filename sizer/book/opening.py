@@ -22,15 +22,16 @@ from sizer.book.refusals import DAMAGED, FOREIGN, NEWER, BookRefused, in_words
 
 NAME = "book.sqlite3"
 ELSEWHERE = "SIZER_BOOK"  # environment variable that names another file
+GONE = ("the file is gone, and its copies are there: put it back. To begin anew, take the folder "
+        "of copies away. Nothing was changed")
 CUT = "the file is damaged or cut short. Nothing was changed"
 
 
 def book_path(path=None):
     """The Path of a book: as given, else as SIZER_BOOK says, else in the user's data folder."""
     given = path or os.environ.get(ELSEWHERE)
-    if given:
-        return Path(given).expanduser().absolute()
-    return user_data_path("sizer", appauthor=False) / NAME
+    path = Path(given).expanduser() if given else user_data_path("sizer", appauthor=False) / NAME
+    return Path(os.path.realpath(path))  # one book has one log and one folder of copies
 
 
 def open_book(path=None):
@@ -51,8 +52,7 @@ def open_book(path=None):
     """
     path = book_path(path)
     with _with_copy(path), in_words(path):
-        if path.is_file() and not path.stat().st_size and (_logged(path) or kept_copies(path)):
-            raise BookRefused(path, DAMAGED, CUT)
+        _not_lost(path)
         private_folder(path.parent)
         private_file(path)
         db = _checked(path)
@@ -75,6 +75,14 @@ def _with_copy(path):
         if error.reason != DAMAGED:
             raise
         raise BookRefused(path, error.reason, error.allowed, last_good(path)) from error
+
+
+def _not_lost(path):
+    """Refuses to begin a new book where there was one."""
+    if not path.exists() and kept_copies(path):
+        raise BookRefused(path, DAMAGED, GONE)
+    if path.is_file() and not path.stat().st_size and (_logged(path) or kept_copies(path)):
+        raise BookRefused(path, DAMAGED, CUT)
 
 
 def _checked(path):

@@ -2,6 +2,10 @@
 
 from dataclasses import dataclass
 
+from sizer.errors import BadInput, Fault
+
+LONGEST_MARK = 40  # letters, so that it fits the head of a sheet; our judgement
+
 
 @dataclass(frozen=True)
 class Summary:
@@ -39,3 +43,12 @@ class KeptDraft:
     version: int  # goes up with each write
     touched: str
     by: str  # who wrote it, such as a screen's name
+
+
+def checked_mark(mark):
+    """A customer's mark without blanks around it; raises BadInput where no sheet could bear it."""
+    mark = mark.strip()
+    if len(mark) > LONGEST_MARK or not mark.isprintable():
+        allowed = f"one line of at most {LONGEST_MARK} letters"
+        raise BadInput([Fault("mark", f"{mark!r:.60}", allowed)])
+    return mark

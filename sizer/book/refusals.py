@@ -61,7 +61,10 @@ class Changed(SizerError):
 
 @contextmanager
 def in_words(path):
-    """Raises SQLite's errors as BookRefused; those that are bugs of ours stay as they are."""
+    """Raises SQLite's errors as BookRefused; those that are bugs of ours stay as they are.
+
+    Half a letter, as a broken console hands on, is BadInput.
+    """
     try:
         yield
     except sqlite3.Error as error:
@@ -70,3 +73,6 @@ def in_words(path):
             if name.startswith(begins):
                 raise BookRefused(path, reason, allowed) from error
         raise
+    except UnicodeEncodeError as error:
+        raise BadInput([Fault("book", f"{error.object[error.start:error.end]!r:.20}",
+                              f"no letter of a text: type it again. {KEPT}")]) from error

@@ -147,3 +147,24 @@ def test_a_setting_stays_as_set(any_book):
     for name in ("One", "Two"):
         set_setting(any_book, "shop", name)
     assert setting(any_book, "shop") == "Two"
+
+
+@pytest.mark.parametrize("mark", ["x" * 41, "two\nlines", "half \ud800", "nul \0"])
+def test_a_mark_that_no_sheet_could_bear_is_refused(any_book, mark):
+    made = new_job(any_book, "{}", f" {'x' * 40} ")
+    assert made.mark == "x" * 40
+    with pytest.raises(BadInput, match="one line of at most 40"):
+        rename(any_book, made.key, mark)
+    with pytest.raises(BadInput, match="one line of at most 40"):
+        new_job(any_book, "{}", mark)
+    assert jobs(any_book) == (made,)
+
+
+def test_half_a_letter_is_refused_and_the_book_goes_on(any_book):
+    made = new_job(any_book, "kept")
+    with pytest.raises(BadInput, match="type it again"):
+        save_draft(any_book, made.key, "half \udc80", "", 1)
+    with pytest.raises(BadInput, match="type it again"):
+        jobs(any_book, "half \udc80")
+    assert draft(any_book, made.key).draft_json == "kept"
+    assert save_draft(any_book, made.key, "then", "", 1) == 2

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from sizer.book import form
-from sizer.book.copies import backup, keep_copy, kept_copies
+from sizer.book.copies import backup, keep_copy, kept_copies, restore
 from sizer.book.drafts import draft
 from sizer.book.jobs import jobs, new_job
 from sizer.book.opening import ELSEWHERE, book_path, open_book
@@ -107,6 +107,28 @@ def test_a_book_cut_short_is_refused_and_the_last_good_copy_named(path, left):
     assert (told.reason, told.copy) == (DAMAGED, kept_copies(path)[-1])
     assert "cut short" in str(told) or "damaged" in str(told)
     assert str(told.copy) in str(told)
+
+
+def test_a_book_that_is_gone_beside_its_copies_is_told_not_begun_anew(path):
+    filled(path)
+    path.unlink()
+    told = refusal(path)
+    assert (told.reason, told.copy) == (DAMAGED, kept_copies(path)[-1])
+    assert not path.exists()
+    restore(path)
+    book = open_book(path)
+    assert len(jobs(book)) == 30
+    book.close()
+
+
+def test_a_book_by_another_name_is_the_same_book(path, tmp_path):
+    held = filled(path)
+    other = tmp_path / "link.sqlite3"
+    other.symlink_to(path)
+    book = open_book(other)
+    assert book.path == path.resolve()
+    assert content(book) == held
+    book.close()
 
 
 def test_a_book_emptied_beside_its_log_is_refused(path):
