@@ -11,14 +11,16 @@ from pydantic import BaseModel, ConfigDict, Field, create_model, model_serialize
 
 from sizer.design.library import shipped_names, shipped_text
 from sizer.errors import BadInput
-from sizer.fit.request import FIXED, WISHES
+from sizer.fit.request import FIXED, MOST_GEAR_KG, WISHES
 from sizer.fit.uses import USES
 from sizer.hydro.water import HIGHEST_C, KINDS, LOWEST_C
 from sizer.paddler.measures import RANGES, REQUIRED
 from sizer.units import (
     KG_PER_LB,
+    KG_PER_MASS_UNIT,
     LB_PER_STONE,
     MM_PER_IN,
+    MM_PER_LENGTH_UNIT,
     inches_error_mm,
     inches_text,
     parse_length_mm,
@@ -27,6 +29,7 @@ from sizer.units import (
 
 PADDLER_FIELDS = tuple(RANGES)
 FIELDS = (*PADDLER_FIELDS, "gear_kg")
+ALLOWED = {**RANGES, "gear_kg": (0, MOST_GEAR_KG)}  # in mm and kg
 LENGTH_UNITS = ("mm", "cm", "in")
 MASS_UNITS = ("kg", "lb", "st")
 MOST = 1e5  # mm or kg of any figure
@@ -113,8 +116,8 @@ class Entered(Part):
             parse = parse_mass_kg if key.endswith("_kg") else parse_length_mm
             try:
                 value = parse(text, self.unit_of(key), key)
-                if not abs(value) <= MOST:
-                    value, fault = None, f"{text:.60}: far too large"
+                fault = self._out_of_range(key, text, value, parse)
+                value = None if fault else value
             except BadInput as error:
                 fault = f"{error.faults[0].value}: {error.faults[0].allowed}"[:LONGEST_FAULT]
         entries, sample = self.entries, self.sample and key not in PADDLER_FIELDS
@@ -122,6 +125,23 @@ class Entered(Part):
             entries = Entries(gear_kg=entries.gear_kg)
         entry = Entry(text=text, value=value, fault=fault)
         return self.but(entries=entries.but(**{key: entry}), sample=sample)
+
+    def _out_of_range(self, key, text, value, parse):
+        """What is wrong with a figure that no paddler or load can have; "" where nothing is.
+
+        A bare number that would do in another unit is asked about.
+        """
+        low, high = ALLOWED[key]
+        if low <= value <= high:
+            return ""
+        own = self.unit_of(key)
+        fault = (f"{text:.30}: {typed_text(low, own)} to {typed_text(high, own)}"
+                 f"{'' if own == 'st' else f' {own}'} is allowed")
+        for unit in (KG_PER_MASS_UNIT if key.endswith("_kg") else MM_PER_LENGTH_UNIT):
+            if unit != own and parse(text, unit, key) != value and (
+                    low <= parse(text, unit, key) <= high):
+                return f"{fault}; if you mean {text.strip():.30} {unit}, write the unit"
+        return f"{fault}; measure again"
 
     def in_units(self, length_unit, mass_unit):
         """With every understood text rewritten in other units; what was entered stays exact."""

@@ -2,6 +2,8 @@
 
 import json
 
+import pytest
+
 from sizer.web.draft import Draft, differences
 from sizer.web.entered import Entered
 from sizer.web.history import MOST_STEPS, PAUSE_S, History
@@ -117,3 +119,18 @@ def test_what_another_screen_changed_is_told_in_words():
         "weight 82 → 90 kg", "beam held", f"use {one.use} → coastal-day", "notes"]
     assert differences(other, one)[1] == "beam no longer held"
     assert differences(one, one) == []
+
+
+@pytest.mark.parametrize(("units", "key", "text", "says"), [
+    ({}, "stature_mm", "178", "if you mean 178 cm, write the unit"),
+    ({}, "stature_mm", "-3", "1250 to 2200 mm is allowed; measure again"),
+    ({}, "weight_kg", "300", "30 to 200 kg is allowed; if you mean 300 lb"),
+    ({}, "gear_kg", "151", "0 to 150 kg is allowed"),
+    ({"mass_unit": "st"}, "weight_kg", "80", "4 st 10.1 to 31 st 6.9 is allowed; if you mean 80 k"),
+    ({"length_unit": "in"}, "hip_width_mm", "38", "if you mean 38 cm"),
+])
+def test_a_figure_that_nobody_has_is_asked_about_where_it_stands(units, key, text, says):
+    one = Draft(**units).enter(key, text)
+    assert says in one.entries[key].fault
+    assert (one.entries[key].text, one.entries[key].value) == (text, None)
+    assert not one.ready()

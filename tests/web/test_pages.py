@@ -103,7 +103,7 @@ def test_bad_figures_get_a_sentence_and_stay_in_the_field():
     assert "✕ 'eighty'" in words or "✕ eighty" in words
     of(screen.text_input, "Weight").set_value("82")
     words = said(ran(screen))
-    assert "metres: 385 mm?" in words
+    assert "if you mean 0.385 m, write the unit" in words
     assert "1250 to 2200 mm" in words
     assert [of(screen.text_input, label).value for label in ("Weight", "Height", "Hip width")] == [
         "82", "3000", "0.385"]

@@ -5,7 +5,6 @@ from html import escape
 import streamlit as st
 
 from sizer.design.records import WATERS
-from sizer.fit.request import MOST_GEAR_KG
 from sizer.fit.sizes import main_sizes_mm
 from sizer.fit.uses import USES
 from sizer.scenes.long_views import glance
@@ -101,9 +100,6 @@ def _gear(one):
                                      lambda one, text: one.enter("gear_kg", text), typed=True))
     if entry.fault:
         put(f'<div class="sz-fault" role="alert">✕ {escape(entry.fault)}</div>')
-    elif entry.value is not None and not 0 <= entry.value <= MOST_GEAR_KG:
-        put(f'<div class="sz-fault" role="alert">✕ {mass_text(entry.value, one.mass_unit)}: '
-            f"0 to {mass_text(MOST_GEAR_KG, one.mass_unit)} is allowed</div>")
 
 
 def _uploaded(name, data):
