@@ -187,7 +187,8 @@ def _settled(problem, first, terms, near):
     """
     here = first.copy()
     reach = np.tile(FIRST_REACH, (len(here), 1))
-    going = np.flatnonzero(terms.known)
+    free = (problem.high - problem.low > HELD).any(axis=1)  # all may be held
+    going = np.flatnonzero(terms.known & free)
     for _ in range(MOST_ROUNDS):
         if not going.size:
             break
