@@ -235,7 +235,8 @@ def terms_at(problem, logs, start=None, near=None):
     found = problem.assessed(logs, start)
     facts = facts_of(found)
     if near is not None:
-        facts = replace(facts, mishap=mishaps_of_many(found, quick_rightings(found, near)))
+        rigid = quick_rightings(found, near)
+        facts = replace(facts, mishap=mishaps_of_many(found, rigid, smaller_too=False))
     return _terms_of(problem, logs, found, facts)
 
 
