@@ -88,8 +88,13 @@ def record_of(kind, table, forms):
 
 def unknown_keys(given, known, place=""):
     """A list of a Fault for each key that is not known; `place` goes before the key."""
-    return [Fault(f"{place}{str(key)[:40]}", "unknown key", nearest(key, known))
+    return [Fault(f"{place}{_shown(str(key))}", "unknown key", nearest(key, known))
             for key in given if key not in known]
+
+
+def _shown(key):
+    """The start of a key as one line that can be printed anywhere."""
+    return key[:40] if key.isprintable() else repr(key)[1:-1][:40]
 
 
 def nearest(name, known):

@@ -3,13 +3,17 @@
 import time
 from dataclasses import dataclass, field, replace
 
+from sizer.fit.bench_found import sawn_checks
 from sizer.fit.cautions import cautions_for
+from sizer.fit.checks import overall
 from sizer.fit.mishaps import Mishaps, mishap_cautions
 from sizer.fit.person import Person, person_of
+from sizer.fit.reasons import unmet
 from sizer.fit.request import Request
 from sizer.fit.solve import Fitted, fit
 from sizer.hull.lines import Lines
 from sizer.paddler.room import FolkMeasures, folk_measures
+from sizer.shop.patterns import Patterns, patterns_of
 from sizer.shop.stations import SettingUp, setting_up
 from sizer.stamp import Imprint, Stamp, bench_failures, boat_words, no_job, refusal
 
@@ -22,6 +26,7 @@ class Job:
     lines: Lines
     person: Person
     fitted: Fitted
+    patterns: Patterns
     setting_up: SettingUp
     folk: FolkMeasures
     cautions: tuple[str, ...]
@@ -62,8 +67,17 @@ def run(request, lines):
     begun = time.perf_counter()
     person = person_of(request)
     fitted = fit(lines, person, request.fixed, request.wishes, request.follow)
+    patterns = patterns_of(fitted.assessed)
+    fitted = _with_checks(fitted, sawn_checks(patterns.checks))
     stations = setting_up(fitted.assessed.boat)
     cautions = (*fitted.unmet, *lines.design.assumed, *person.body.cautions,
                 *mishap_cautions(fitted.mishaps), *cautions_for(person.water))
-    return Job(request, lines, person, fitted, stations, folk_measures(person.body),
+    return Job(request, lines, person, fitted, patterns, stations, folk_measures(person.body),
                cautions, 1000.0 * (time.perf_counter() - begun))
+
+
+def _with_checks(fitted, more):
+    """The Fitted with further Checks, and the status of all of them."""
+    checks = (*fitted.checks, *more)
+    return replace(fitted, checks=checks, status=overall(checks),
+                   unmet=(*fitted.unmet, *unmet(more, (), ())))

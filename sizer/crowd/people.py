@@ -78,7 +78,7 @@ def read_people(lines, kind):
     Parameters
     ----------
     lines : iterable of str; nothing is kept, so a file of any length will do
-    kind : "csv" (comma or semicolon, decimal comma in the latter) or "jsonl"
+    kind : "csv" (commas, or semicolons or tabs, decimal comma beside those) or "jsonl"
 
     Yields
     ------
@@ -101,7 +101,7 @@ def _read_csv(numbered):
         if line.lstrip(' "').startswith("#"):
             continue
         if names is None:
-            separator = ";" if line.count(";") > line.count(",") else ","
+            separator = max(",;\t", key=line.count)
             names = _header(_header_cells(number, line, separator))
             continue
         try:
@@ -181,7 +181,7 @@ def _value(name, text, separator):
         return None
     if name in LABELS or name in TEXTS:
         return text
-    typed = text.replace(",", ".") if separator == ";" and text.count(",") == 1 else text
+    typed = text.replace(",", ".") if separator != "," and text.count(",") == 1 else text
     return float(typed) if _NUMBER.fullmatch(typed) else text
 
 

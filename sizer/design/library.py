@@ -44,5 +44,6 @@ def _bytes(path):
     try:
         with path.open("rb") as file:
             return file.read(MOST_BYTES + 1)
-    except OSError as error:
-        raise BadInput([Fault("base", str(path), f"cannot be read: {error.strerror}")]) from error
+    except (OSError, ValueError) as error:  # ValueError: a path that no system has
+        why = getattr(error, "strerror", "no path on this system")
+        raise BadInput([Fault("base", f"{str(path)!r:.80}", f"cannot be read: {why}")]) from error

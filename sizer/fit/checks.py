@@ -57,7 +57,7 @@ class Row:
     title: str
     unit: str  # as shown
     scale: float  # a just-noticeable change, in SI
-    value: Callable
+    value: Callable | None  # None of what is found on the bench
     meaning: str
     source: str
     fails_below: Callable | None = None
@@ -391,4 +391,14 @@ _MISHAP = (
 
 ROWS = (*_BODY, *_WATER, *_BUILD, *_MISHAP)
 PLAIN = tuple(row for row in ROWS if not row.mishap)  # they come first
-BY_KEY = {row.key: row for row in ROWS}
+
+# Found on the finished boat alone, by `sizer.fit.bench_found`; among its checks where not passed.
+FAIR = Row("fair", "sticks lie fair", "mm", 0.001, None,
+           "how far the worst hollow or bump is off a fair line", JUDGEMENT, small="",
+           large="a foredeck nearer the base's own, a length nearer to what the legs ask, or move "
+                 "that point at the dry fit")
+SAWN = Row("sawn", "patterns hold", "of 1", 1.0, None,
+           "whether plywood, notches and holes of every frame and stem come out sound as sawn",
+           JUDGEMENT, small="another base, or a size nearer to the base's own", large="")
+BENCH = (FAIR, SAWN)
+BY_KEY = {row.key: row for row in (*ROWS, *BENCH)}

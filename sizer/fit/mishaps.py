@@ -107,14 +107,17 @@ def quick_rightings(many, near=None, asked=True):
     return tuple(found)
 
 
-def mishaps_of_many(many, rigid):
+def mishaps_of_many(many, rigid, smaller_too=True):
     """The Mishap of many assessed boats, arrays (n,); NaN where it cannot be worked out.
 
-    `rigid` are their `quick_rightings`; where that is None only `flooded_spare_m` is known.
+    `rigid` are their `quick_rightings`; where that is None only `flooded_spare_m` is known. Where
+    the largest bags are not enough, smaller ones may float it level: looked for, which is slow, if
+    `smaller_too`.
     """
     spare = spare_with_bags_m(many.boat, many.weight, aboard_of(many), many.person.water)
-    for index in np.flatnonzero(many.floats & ~(spare >= 0.0)):
-        kept = _known(flooded_with_bags, many.one(index))  # smaller bags may float it level
+    unsure = ~(spare >= 0.0) if smaller_too else np.isnan(spare)
+    for index in np.flatnonzero(many.floats & unsure):
+        kept = _known(flooded_with_bags, many.one(index))
         spare[index] = np.nan if kept is None else kept.spare_m
     moment = np.broadcast_to(upper_body_moment(many), spare.shape)
     rows = [(np.nan,) * 3 if curve is None else _reached(

@@ -70,6 +70,7 @@ def unmet(checks, held, edges):
 
 def shortfall_sentence(check, gives=()):
     """What a check lacks or has too much of, and what would have to give."""
-    return (f"{check.name}: {check.value:.4g} {check.unit}, {check.sense} {check.limit:.4g} "
+    where = f", {check.says}" if check.row.value is None else ""
+    return (f"{check.name}{where}: {check.value:.4g} {check.unit}, {check.sense} {check.limit:.4g} "
             f"wanted, {abs(check.margin):.3g} {check.unit} off; "
             + ", or ".join((*gives, check.remedy)))

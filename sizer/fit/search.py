@@ -187,7 +187,8 @@ def _settled(problem, first, terms, near):
     """
     here = first.copy()
     reach = np.tile(FIRST_REACH, (len(here), 1))
-    going = np.flatnonzero(terms.known)
+    free = (problem.high - problem.low > HELD).any(axis=1)  # all may be held
+    going = np.flatnonzero(terms.known & free)
     for _ in range(MOST_ROUNDS):
         if not going.size:
             break
@@ -234,7 +235,8 @@ def terms_at(problem, logs, start=None, near=None):
     found = problem.assessed(logs, start)
     facts = facts_of(found)
     if near is not None:
-        facts = replace(facts, mishap=mishaps_of_many(found, quick_rightings(found, near)))
+        rigid = quick_rightings(found, near)
+        facts = replace(facts, mishap=mishaps_of_many(found, rigid, smaller_too=False))
     return _terms_of(problem, logs, found, facts)
 
 

@@ -12,6 +12,7 @@ import numpy as np
 
 from sizer.errors import BadInput, Fault, NotSolved, SizerError, WillNotFloat
 from sizer.fit.assess import Assessed, refusal
+from sizer.fit.bench_found import unfair_checks
 from sizer.fit.checks import Check, checks_of, overall
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import Mishaps, facts_with, mishaps
@@ -145,7 +146,7 @@ def _fitted(problem, logs, assessed, held, opening_reasons, quick):
         by_hand = {name for name in FACTORS
                    if ("deck_crown" if name == "crown" else f"{name}_mm") in held}
         why = set_by(problem, logs, by_hand) | opening_reasons | _seat_reason(problem, assessed)
-    checks = checks_of(facts)
+    checks = (*checks_of(facts), *unfair_checks(assessed.boat, quick=quick is not None))
     return Fitted(assessed, wrong, checks, overall(checks), why,
                   sought(assessed, problem.wanted[0]),
                   unmet(checks, names, at_limits(problem, logs)), problem.seat_held)

@@ -12,15 +12,20 @@ blends only its hollows are judged.
 """
 
 from dataclasses import dataclass, replace
+from functools import cached_property, lru_cache
+from itertools import product
 
 import numpy as np
 from scipy.interpolate import CubicSpline
 
+from sizer.hull.boat import scaled_boat
 from sizer.hull.places import PIN_TOLERANCE_M
+from sizer.hull.scale import Scaling
 from sizer.hull.stick_curves import (
     SAME_PLACE_M,
     moved_base_x_m,
     stick_curve,
+    stick_ends_base_x_m,
     stick_points_m,
 )
 
@@ -35,6 +40,9 @@ LEAST_POINTS = 9  # of a batten: fewer leave less than five steps to tell a bump
 NEAR_END = 3  # fine points; a stretch that begins nearer the end begins at it
 STRAIGHT_PER_M = 1e-7  # less is rounding
 FINE_COUNT = 1201
+# Nodes of the grid that `surely_fair` asks; most fitted boats lie within. Our judgement.
+LEGS, RATIO = (0.85, 0.92, 1.0, 1.08, 1.15), (0.92, 0.98, 1.04, 1.1, 1.16)
+CROWN, OPENING, MOST = (0.8, 1.35), (0.9, 1.1), 1.15
 
 
 @dataclass(frozen=True)
@@ -51,6 +59,8 @@ class Unfairness:
     offset_m: float  # hollow: its depth; bump: what to move the point by, outwards or up
     status: str  # "pass", "caution" or "fail"
     meaning: str
+    caution_m: float = FELT_M  # offset from which it is told; a hollow's
+    fail_m: float = HOLLOW_FAIL_M  # offset from which it fails
 
 
 @dataclass(frozen=True, eq=False)
@@ -65,6 +75,7 @@ class _Batten:
     ends: tuple  # conditions of the spline, as CubicSpline takes them
     span: tuple[float, float]  # where the stick is
 
+    @cached_property
     def curve(self):
         return CubicSpline(self.knots, self.values, bc_type=self.ends)
 
@@ -89,6 +100,38 @@ def fairness(boat):
     return tuple(found)
 
 
+def surely_fair(boat):
+    """Whether a boat lies between scalings of its base that are all fair, and so is fair itself.
+
+    Hollows and bumps are about linear in each factor, so between such scalings they are less than
+    at one of them. Quick where many boats of one base are asked; says nothing where False.
+    """
+    scaling, own_m = boat.scaling, boat.design.cockpit.length_m
+    opening_m = own_m if scaling.cockpit_length_m is None else scaling.cockpit_length_m
+    asked = ((LEGS, scaling.legs), (RATIO, scaling.length / scaling.legs), (CROWN, scaling.crown),
+             (OPENING, opening_m / (own_m * scaling.legs)), ((0.0, MOST), scaling.beam),
+             ((0.0, MOST), scaling.depth))
+    return all(nodes[0] <= value <= nodes[-1] for nodes, value in asked) and all(
+        _node_is_fair(boat.lines, *node)
+        for node in product(*(_beside(nodes, value) for nodes, value in asked[:2])))
+
+
+def _beside(nodes, value):
+    """The two nodes that a value lies between."""
+    after = min(max(int(np.searchsorted(nodes, value)), 1), len(nodes) - 1)
+    return nodes[after - 1:after + 1]
+
+
+@lru_cache(maxsize=1024)
+def _node_is_fair(lines, legs, ratio):
+    """With the legs' stretch and the length over it, and the ends of everything else."""
+    own_m = lines.design.cockpit.length_m
+    return all(one.status == "pass" for crown, opening in product(CROWN, OPENING)
+               for one in fairness(scaled_boat(lines, Scaling(
+                   length=legs * ratio, legs=legs, beam=MOST, depth=MOST, crown=crown,
+                   cockpit_length_m=opening * legs * own_m))))
+
+
 def worst_status(found):
     """The worst status among Unfairness records, "pass" if there are none."""
     return max((one.status for one in found), key=("pass", "caution", "fail").index,
@@ -97,22 +140,25 @@ def worst_status(found):
 
 def _battens(boat, line):
     one = line.stringer
-    fine = stick_curve(boat, one.name)
+    blends = "into" in (one.start.kind, one.end.kind)
+    slope = stick_curve(boat, one.name).slope if blends else None
     base_x = np.array([moved_base_x_m(boat, x) for x in line.curve.x])
     points = stick_points_m(boat, line, base_x)
+    span = tuple(boat.map(np.array(stick_ends_base_x_m(boat, line))).tolist())
     for axis in range(2):
         if np.ptp(points[:, 1 + axis]) < PIN_TOLERANCE_M:
             continue
-        ends = tuple((1, float(fine.slope[row, axis])) if end.kind == "into" else (2, 0.0)
+        ends = tuple((1, float(slope[row, axis])) if end.kind == "into" else (2, 0.0)
                      for end, row in ((one.start, 0), (one.end, -1)))
-        yield _Batten(one.name, axis, "into" in (one.start.kind, one.end.kind), points[:, 0],
-                      points[:, 1 + axis], ends,
-                      (float(fine.points_m[0, 0]), float(fine.points_m[-1, 0])))
+        yield _Batten(one.name, axis, blends, points[:, 0], points[:, 1 + axis], ends, span)
 
 
 def _hollows(boat, batten):
+    curve = batten.curve
+    at_points = curve(batten.knots, 2)  # between them the bend is a straight line
+    if (at_points > -STRAIGHT_PER_M).all() or (at_points < STRAIGHT_PER_M).all():
+        return
     x = np.linspace(*batten.span, FINE_COUNT)
-    curve = batten.curve()
     value, bend = curve(x), curve(x, 2)
     bend[np.abs(bend) < STRAIGHT_PER_M] = 0.0
     mainly = np.sign(np.trapezoid(bend, x))
@@ -142,7 +188,7 @@ def _bumps(boat, batten):
     if count < LEAST_POINTS:
         return
     by_point = _steps(batten.by_point())  # (steps, points)
-    steps = _steps(batten.curve())
+    steps = _steps(batten.curve)
     inner = np.arange(1, count - 1)
     pull = by_point[:, inner]
     gaps = np.diff(batten.knots)
@@ -153,7 +199,7 @@ def _bumps(boat, batten):
         if abs(offset) < FELT_M or bend < BUMP_CAUTION_PER_M:
             return
         steps = steps + offset * pull[:, worst]
-        yield _bump(boat, batten, worst, offset, bend < BUMP_FAIL_PER_M)
+        yield _bump(boat, batten, worst, offset, bend, (BUMP_CAUTION_PER_M, BUMP_FAIL_PER_M))
 
 
 def _steps(curve):
@@ -166,12 +212,12 @@ def _kinks(boat, batten):
     knots = batten.knots
     if batten.blends or not 4 <= knots.size < LEAST_POINTS:
         return
-    over = _over_neighbours(knots, batten.curve()(knots, 2))
+    over = _over_neighbours(knots, batten.curve(knots, 2))
     most = float(np.abs(over).max())
     if most > KINK_CAUTION_PER_M:
         pull = _over_neighbours(knots, batten.by_point()(knots, 2))[:, 1:-1]
         row, offset = _mending(pull, over)
-        yield _bump(boat, batten, row, offset, most < KINK_FAIL_PER_M)
+        yield _bump(boat, batten, row, offset, most, (KINK_CAUTION_PER_M, KINK_FAIL_PER_M))
 
 
 def _mending(pull, steps):
@@ -192,13 +238,15 @@ def _over_neighbours(knots, bend):
     return bend[1:-1] - line
 
 
-def _bump(boat, batten, row, offset, mild):
+def _bump(boat, batten, row, offset, bend, limits_per_m):
+    caution_m, fail_m = (abs(offset) * limit / bend for limit in limits_per_m)
     x = float(batten.knots[row + 1])
     return Unfairness(
         batten.name, AXES[batten.axis], "bump", _place(boat, x), (x, 0.0, 0.0),
         float(batten.knots[row]), float(batten.knots[row + 2]), offset,
-        "caution" if mild else "fail",
-        "moved so, this point would lie on the line of its neighbours; our judgement")
+        "caution" if bend < limits_per_m[1] else "fail",
+        "moved so, this point would lie on the line of its neighbours; our judgement",
+        caution_m, fail_m)
 
 
 def _point_m(boat, line, x_m):

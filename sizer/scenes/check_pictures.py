@@ -235,6 +235,20 @@ def _bend(paper):
     yield words((118.0, 36.0), "radius", paper.unit_m, "start")
 
 
+def _fair(paper):
+    yield Path("ink", smooth([(14.0, 22.0), (70.0, 74.0), (110.0, 66.0), (150.0, 74.0),
+                              (206.0, 22.0)], closed=False))
+    yield line("thin", (70.0, 74.0), (150.0, 74.0))
+    yield _upright(110.0, 66.0, 74.0, paper)
+
+
+def _sawn(paper):
+    middle = (110.0, 6.0)
+    yield Path("block", np.concatenate([arc(middle, 92.0, 172.0, 8.0),
+                                        arc(middle, 66.0, 8.0, 172.0)]), closed=True)
+    yield _upright(110.0, 72.0, 98.0, paper)
+
+
 def _side_deck(paper):
     yield from (*top_view(), opening())
     yield from (_upright(112.0, MIDDLE + side * 20.0, MIDDLE + side * WIDE_HALF, paper)
@@ -306,6 +320,10 @@ _PICTURES = (
      "Across the foredeck: how high the deck's ridge stands over the gunwales."),
     (FLAT, _bend, ("bend",),
      "A stick bent to its tightest: the radius of the curve over the stick's thickness."),
+    (FLAT, _fair, ("fair",),
+     "A stick along the deck: how deep a hollow lies under the straight line across it."),
+    (FLAT, _sawn, ("sawn",),
+     "Across the boat at a frame: the plywood that is left of it round its opening."),
     (FLAT, _side_deck, ("side-deck",),
      "From above: the deck left between the coaming and the gunwale."),
     (FLAT, _frames, ("frame-gap",),

@@ -8,16 +8,15 @@ from sizer.hull.fairness import Unfairness, fairness, worst_status
 from sizer.shop.bench_marks import BenchMarks, bench_marks
 from sizer.shop.coaming_drawing import coaming_drawing
 from sizer.shop.frame_drawing import frame_drawing
-from sizer.shop.frames import FramePattern, frame_patterns
+from sizer.shop.frames import FramePattern
 from sizer.shop.layout import SHEET_M, Layout, layouts
-from sizer.shop.leg_room import leg_checks
 from sizer.shop.materials import Materials, materials
-from sizer.shop.pattern_checks import PatternCheck, pattern_checks
-from sizer.shop.seat import SeatBuilt, seat_built, seat_checks
+from sizer.shop.pattern_checks import PatternCheck
+from sizer.shop.seat import SeatBuilt
 from sizer.shop.seat_drawing import seat_pieces
 from sizer.shop.skin import DEFAULT_CLOTH_WIDTH_M
 from sizer.shop.stem_drawing import stem_drawing
-from sizer.shop.stems import StemPattern, stem_checks, stem_patterns
+from sizer.shop.stems import StemPattern
 from sizer.shop.stringers import DEFAULT_STOCK_M, Stick, stringer_list
 
 WORST_LAST = ("pass", "caution", "fail")
@@ -71,20 +70,18 @@ def bench_of(job, stock_m=DEFAULT_STOCK_M, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, 
     BadInput, where a pattern is larger than the sheet.
     """
     assessed = job.fitted.assessed
-    boat, afloat = assessed.boat, assessed.particulars
-    frames, stems = frame_patterns(boat, afloat), stem_patterns(boat, afloat)
+    boat = assessed.boat
+    made = job.patterns
+    frames, stems, seat = made.frames, made.stems, made.seat
     drawings = (*map(frame_drawing, frames), *map(stem_drawing, stems))
     laid = layouts([(drawing, pattern.thickness_m) for drawing, pattern
                     in zip(drawings, (*frames, *stems), strict=True)], sheet_m)
     sticks = stringer_list(boat, stock_m)
     bought = materials(boat, sticks, cloth_width_m, bags_l(job.mishaps.bags),
                        [(one.thickness_m, one.count) for one in laid], sheet_m)
-    seat = seat_built(assessed)
     return Bench(
         frames, stems, drawings, coaming_drawing(bought.coaming, boat), seat, seat_pieces(seat),
-        (*pattern_checks(frames), *leg_checks(frames, assessed),
-         *seat_checks(seat, frames, boat), *stem_checks(stems)),
-        fairness(boat), sticks, bought, bench_marks(boat, job.setting_up, seat), laid)
+        made.checks, fairness(boat), sticks, bought, bench_marks(boat, job.setting_up, seat), laid)
 
 
 def bags_l(bags):

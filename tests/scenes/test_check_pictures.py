@@ -7,10 +7,10 @@ import numpy as np
 import pytest
 
 from sizer.drawing.page_svg import page_svg
-from sizer.fit.checks import BY_KEY, ROWS
+from sizer.fit.checks import BY_KEY
 from sizer.scenes.check_pictures import check_picture
 
-KEYS = tuple(row.key for row in ROWS)
+KEYS = tuple(BY_KEY)
 
 
 def parsed(name):

@@ -25,7 +25,7 @@ from sizer.crowd.population import Recipe, population_lines
 from sizer.export.customer import customer_pdf
 from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.export.station_csv import station_csv
-from sizer.fit.checks import ROWS
+from sizer.fit.checks import BY_KEY
 from sizer.fit.mishaps import aboard_of
 from sizer.fit.request import read_request
 from sizer.fit.study import study
@@ -339,7 +339,7 @@ def test_words_page_tells_every_word_and_every_check():
     words = said(screen)
     for term, sentence in GLOSSARY:
         assert f"{term} {sentence}" in words
-    for row in ROWS:
+    for row in BY_KEY.values():
         assert f"{row.title} : {row.meaning}." in words
     screen.text_input[0].set_value("freeboard")
     found = said(ran(screen))

@@ -1,6 +1,7 @@
 """Beside the walk: a crowd of people, the few sizes that serve most of them, who fits this boat."""
 
 import hashlib
+import io
 from dataclasses import replace
 from functools import lru_cache
 from html import escape
@@ -88,7 +89,7 @@ def _rows(text):
     if not text:
         return ()
     if st.session_state.get("crowd_text") != text:
-        st.session_state["crowd_rows"] = tuple(read_people(text.splitlines(), "csv"))
+        st.session_state["crowd_rows"] = tuple(read_people(io.StringIO(text, None), "csv"))
         st.session_state["crowd_text"] = text
     return st.session_state["crowd_rows"]
 

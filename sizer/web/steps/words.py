@@ -4,7 +4,7 @@ from html import escape
 
 import streamlit as st
 
-from sizer.fit.checks import BY_KEY, ROWS
+from sizer.fit.checks import BY_KEY
 from sizer.scenes.check_pictures import check_picture
 from sizer.web.look import put, put_picture
 from sizer.web.words import GLOSSARY
@@ -20,8 +20,9 @@ def page():
         f"<dt>{escape(term)}</dt><dd>{escape(sentence)}</dd>" for term, sentence in found)
         + "</dl>" if found else "<p>No such word here. Look through the checks below.</p>")
     st.header("What each check measures")
-    for start in range(0, len(ROWS), 3):
-        for row, column in zip(ROWS[start:start + 3], st.columns(3, gap="large"), strict=False):
+    rows = tuple(BY_KEY.values())
+    for start in range(0, len(rows), 3):
+        for row, column in zip(rows[start:start + 3], st.columns(3, gap="large"), strict=False):
             put_check(row.key, column, column)
 
 
@@ -34,5 +35,5 @@ def put_check(key, picture, sentence):
         mends = [f"<i>Too {side}:</i> {escape(mend.format(pad='what is over'))}."
                  for side, mend, ends in (("small", row.small, (row.fails_below, row.wanted_from)),
                                           ("large", row.large, (row.wanted_to, row.fails_above)))
-                 if any(ends)]
+                 if any(ends) or (row.value is None and mend)]
         put(f"<p><b>{escape(row.title)}</b>: {escape(row.meaning)}. {' '.join(mends)}</p>")

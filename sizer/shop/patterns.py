@@ -1,0 +1,29 @@
+"""What is sawn for one boat, and whether it holds: a job's status counts on it."""
+
+from dataclasses import dataclass
+
+from sizer.shop.frames import FramePattern, frame_patterns
+from sizer.shop.leg_room import leg_checks
+from sizer.shop.pattern_checks import PatternCheck, pattern_checks
+from sizer.shop.seat import SeatBuilt, seat_built, seat_checks
+from sizer.shop.stems import StemPattern, stem_checks, stem_patterns
+
+
+@dataclass(frozen=True, eq=False)
+class Patterns:
+    """Frames, stems and seat of one boat, with every check of them."""
+
+    frames: tuple[FramePattern, ...]  # bow to stern
+    stems: tuple[StemPattern, ...]
+    seat: SeatBuilt
+    checks: tuple[PatternCheck, ...]
+
+
+def patterns_of(assessed):
+    """The Patterns of an Assessed boat."""
+    boat, afloat = assessed.boat, assessed.particulars
+    frames, stems = frame_patterns(boat, afloat), stem_patterns(boat, afloat)
+    seat = seat_built(assessed)
+    return Patterns(frames, stems, seat, (
+        *pattern_checks(frames), *leg_checks(frames, assessed),
+        *seat_checks(seat, frames, boat), *stem_checks(stems)))
