@@ -4,6 +4,8 @@ from dataclasses import fields, is_dataclass, replace
 
 import numpy as np
 
+from sizer.compiled import compiled
+
 SHARED = {"shared": True}  # metadata of a record's field that all of many share
 
 
@@ -65,14 +67,29 @@ def interp(x, places, values):
     """As `np.interp`, for each row its own: x (..., m), rising places and values (..., k)."""
     if np.ndim(places) == 1 and np.ndim(values) == 1:
         return np.interp(x, places, values)
-    after = np.count_nonzero(places[..., None, :] <= x[..., :, None], axis=-1)
-    low = np.minimum(np.maximum(after - 1, 0), places.shape[-1] - 2)
-    rows = np.broadcast_shapes(places.shape[:-1], values.shape[:-1], low.shape[:-1])
-    places, values, low = (np.broadcast_to(one, (*rows, one.shape[-1]))
-                           for one in (places, values, low))
-    start, end, first, last = (np.take_along_axis(one, at, axis=-1) for one, at in (
-        (places, low), (places, low + 1), (values, low), (values, low + 1)))
-    step = end - start
-    share = (x - start) / np.where(step > 0.0, step, 1.0)
-    inner = first + (last - first) * np.minimum(np.maximum(share, 0.0), 1.0)
-    return np.where(after >= places.shape[-1], values[..., -1:], inner)
+    lead = np.broadcast_shapes(np.shape(x)[:-1], places.shape[:-1], values.shape[:-1])
+    x, places, values = (
+        np.ascontiguousarray(np.broadcast_to(one, (*lead, one.shape[-1]))).reshape(
+            -1, one.shape[-1]) for one in (np.asarray(x, float), places, values))
+    found = np.empty(x.shape)
+    compiled(_interp)(x, places, values, found)
+    return found.reshape(*lead, x.shape[-1])
+
+
+def _interp(x, places, values, found):
+    """Fills `found`; each array has as many rows."""
+    rows, last = places.shape[0], places.shape[1] - 1
+    for row in range(rows):
+        for index in range(x.shape[1]):
+            at, passed = x[row, index], 0
+            for place in places[row]:
+                passed += place <= at
+            low = min(max(passed - 1, 0), last - 1)
+            start, step = places[row, low], places[row, low + 1] - places[row, low]
+            share = (at - start) / (step if step > 0.0 else 1.0)
+            if share < 0.0:
+                share = 0.0
+            if share > 1.0 or passed > last:
+                share = 1.0
+            first, end = values[row, low], values[row, low + 1]
+            found[row, index] = end if share == 1.0 else first + (end - first) * share

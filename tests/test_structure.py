@@ -10,8 +10,9 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parent.parent
-ORDER = ("errors", "units", "spreadsheet", "rows", "border", "design", "paddler", "hull", "hydro",
-         "fit", "stamp", "drawing", "shop", "job", "crowd", "scenes", "export", "book", "web",
+ORDER = ("errors", "units", "spreadsheet", "rows", "compiled", "border", "design", "paddler",
+         "hull", "hydro", "fit", "stamp", "drawing", "shop", "job", "crowd", "scenes", "export",
+         "book", "web",
          "cli", "__main__")
 WEB_ONLY = ("streamlit", "plotly")
 

@@ -2,19 +2,22 @@
 
 The first goal is met as well as can be, then the next one among the choices that meet it as well,
 and so on. Integer programming (HiGHS, through SciPy) with its own bound; greedy choice beside it.
+The first goal, each boat taken in shares, prices every boat: most are too dear to be in any best
+choice and need not be asked about.
 """
 
 import math
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.optimize import Bounds, LinearConstraint, milp
-from scipy.sparse import block_array, eye_array
+from scipy.optimize import Bounds, LinearConstraint, linprog, milp
+from scipy.sparse import block_array, csr_array, eye_array, hstack, vstack
 
 # For each goal; then the best choice found so far stands with its bound. Counted in steps of the
 # search, so that the same crowd gives the same answer however busy the machine is.
 MOST_NODES = 300
 WHOLE = 1e-6  # of a person: a bound is a whole number of people, to this
+PRICED_TO = 0.1  # of a person: far more than the prices are off by rounding
 
 
 @dataclass(frozen=True)
@@ -74,16 +77,35 @@ def pick(goals, count):
     count : 1 or more
     """
     best = greedy(goals, count)
-    values, bounds, floors = [], [], []
-    for depth, goal in enumerate(goals):
-        blocks = [_groups(one) for one in goals[: depth + 1]]
-        found, bound = _solved(blocks, goal.shape[1], count, floors)
+    most_with = _most_with(goals[0], count)
+    floors, bounds = [], []
+    for depth in range(len(goals)):
+        left = np.flatnonzero(most_with >= reached_by(goals, best)[0] - PRICED_TO)
+        blocks = [_groups(one[:, left]) for one in goals[: depth + 1]]
+        found, bound = _solved(blocks, left.size, count, floors)
         if found is not None:
-            best = max(best, found, key=lambda boats: reached_by(goals[: depth + 1], boats))
-        values.append(reached_by(goals, best)[depth])
-        bounds.append(max(bound, values[-1]))
-        floors.append(values[-1])
+            best = max(best, tuple(left[list(found)].tolist()),
+                       key=lambda boats: reached_by(goals[: depth + 1], boats))
+        floors.append(reached_by(goals, best)[depth])
+        bounds.append(max(bound, floors[-1]))
     return Picked(best, reached_by(goals, best), tuple(bounds))
+
+
+def _most_with(goal, count):
+    """People whom at most `count` boats reach that have a boat among them: no choice does better.
+
+    The programme of `pick` with shares of boats allowed reaches at least as many; a boat that it
+    leaves out would cost its reduced cost. Returns (n_boats,).
+    """
+    patterns, people = _groups(goal)
+    boats = goal.shape[1]
+    covered = hstack([csr_array(-patterns.astype(float)), eye_array(people.size)])
+    counted = csr_array([np.repeat([1.0, 0.0], [boats, people.size])])
+    answer = linprog(np.concatenate([np.zeros(boats), -people]), vstack([covered, counted]),
+                     np.append(np.zeros(people.size), count), bounds=(0.0, 1.0))
+    if not answer.success:
+        return np.full(boats, np.inf)
+    return -answer.fun - answer.lower.marginals[:boats]
 
 
 def _groups(goal):

@@ -10,36 +10,25 @@ int b dA = int a b db. On the waterline itself db = 0, so the closing edge adds 
 re-entrant or several-piece outlines need no special care.
 """
 
-from dataclasses import dataclass, fields
-from functools import cached_property, lru_cache
+from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
-MOST_AT_ONCE = 8192  # points times planes: as many as stay in a processor's own memory
+from sizer.compiled import compiled
 
 
 @dataclass(frozen=True, eq=False)
 class Outline:
     """Closed or half outlines of sections, counter-clockwise; half ones count twice.
 
-    Half ones may be of many boats, every array with a leading axis: each has a plane of its own.
+    They may be of many boats, every array with a leading axis: each has a plane of its own.
     """
 
     x_m: np.ndarray  # (n_sections,)
     y_m: np.ndarray  # (n_sections, n_points)
     z_m: np.ndarray  # (n_sections, n_points)
     sides: float  # 1 for a closed outline, 2 for a half
-
-    @cached_property
-    def weights(self):
-        """What integrates f, x f and x^2 f over all sides. Returns (3, ..., n_sections)."""
-        return self.sides * _weights(self.x_m)
-
-    @cached_property
-    def run_per_rise(self):
-        """dy/dz of each edge, 0 of a level one. Returns (..., n_sections, n_points - 1)."""
-        rise = np.diff(self.z_m)
-        return np.diff(self.y_m) / np.where(rise == 0.0, np.inf, rise)
 
 
 @dataclass(frozen=True, eq=False)
@@ -93,137 +82,82 @@ def immersed(outline, up, level_m):
     Parameters
     ----------
     outline : Outline
-    up : (n_planes, 3) unit normals, from `up_vectors`
+    up : (n_planes, 3) unit normals, from `up_vectors`; of half outlines level across
     level_m : (n_planes,) the plane is u.p = level
 
     Returns
     -------
     Immersed
     """
-    many = outline.y_m.ndim == 3
-    lot = max(1, MOST_AT_ONCE // (outline.y_m[0] if many else outline.y_m).size)
-    parts = [_upright(outline, up[part], level_m[part], part if many else slice(None))
-             if outline.sides == 2.0 else _immersed(outline, up[part], level_m[part])
-             for part in (slice(first, first + lot) for first in range(0, len(level_m), lot))]
-    if len(parts) == 1:
-        return parts[0]
-    return Immersed(*(np.concatenate([getattr(part, one.name) for part in parts])
-                      for one in fields(Immersed)))
-
-
-def _upright(outline, up, level_m, boats):
-    """As `_immersed`, for half outlines and water level across: a = y and b = z."""
-    y, z, x, run_per_rise = (one[boats] for one in (
-        outline.y_m, outline.z_m, outline.x_m, outline.run_per_rise))
-    slant = up[:, 2]
-    base = (level_m[:, None] - up[:, :1] * x) / slant[:, None]  # the waterline's z at each section
-    height = z - base[..., None]
-    below = height < 0.0
-    cut = y[..., :-1] - height[..., :-1] * run_per_rise  # where an edge goes under
-    start, end = (np.where(wet, points, cut) for wet, points in (
-        (below[..., :-1], y[..., :-1]), (below[..., 1:], y[..., 1:])))
-    under = np.minimum(height, 0.0)
-    low, high = under[..., :-1], under[..., 1:]
-    rise = high - low
-    both = start + end
-    area = 0.5 * np.einsum("pse,pse->ps", both, rise)
-    moment = np.einsum("pse,pse->ps", low * (both + start) + high * (both + end), rise) / 6.0
-    crosses = below[..., :-1].astype(float) - below[..., 1:]
-    breadth = np.einsum("pse,pse->ps", crosses, cut)
-    second = np.einsum("pse,pse,pse,pse->ps", crosses, cut, cut, cut) / 3.0
-    nothing = np.zeros(len(level_m))
-    weights, weights_x, weights_x2 = outline.weights[:, boats]
-    plane = breadth / slant[:, None]
-
-    def whole(values, weighed=weights):
-        return np.einsum("ps,...s->p" if weighed.ndim == 1 else "ps,ps->p", values, weighed)
-
-    return Immersed(
-        volume_m3=whole(area),
-        moment_m4=np.array([whole(area, weights_x), nothing, whole(moment + base * area)]).T,
-        plane_area_m2=whole(plane),
-        plane_x_m3=whole(plane, weights_x),
-        plane_x2_m4=whole(plane, weights_x2),
-        plane_a_m3=nothing,
-        plane_a2_m4=whole(second) / slant,
-        section_area_m2=area * outline.sides,
-        breadth_m=breadth * outline.sides,
-    )
-
-
-def _immersed(outline, up, level_m):
-    x = outline.x_m
-    across, height, slant, sin_heel, cos_heel = _turned(outline, up, level_m)
-    planes, count, points = height.shape
-    start, end = across[..., :-1].copy(), across[..., 1:].copy()  # of each edge's wet piece
-    below = height < 0.0
-    edge = np.flatnonzero(below[..., :-1] != below[..., 1:])  # edges that cross the waterline
-    point = edge + edge // (points - 1)  # the first point of each
-    first_low, heights = below.ravel()[point], height.ravel()
-    one, other = start.ravel()[edge], end.ravel()[edge]
-    cut = one + heights[point] / (heights[point] - heights[point + 1]) * (other - one)
-    start.ravel()[edge] = np.where(first_low, one, cut)
-    end.ravel()[edge] = np.where(first_low, cut, other)
-    row, sign = edge // (points - 1), np.where(first_low, 1.0, -1.0)
-
-    def by_section(values):
-        return np.bincount(row, sign * values, planes * count).reshape(planes, count)
-
-    under = np.minimum(height, 0.0)  # edges over the water have no rise, and add nothing
-    low, high = under[..., :-1], under[..., 1:]
-    rise = high - low
-    both = start + end
-    area = 0.5 * np.einsum("pse,pse->ps", both, rise)
-    moment_b = np.einsum("pse,pse->ps", low * (both + start) + high * (both + end), rise) / 6.0
-    breadth = by_section(cut)
-    second = by_section(cut * cut * cut) / 3.0
-    # back from (a, b) to (y, z): the waterline of each section stands at b0 along (sin, cos)
-    base = (level_m[:, None] - up[:, :1] * x) / slant[:, None]
-    moment_h = moment_b + base * area  # about the line through y = z = 0
-    moment_a = np.einsum("pse,pse->ps", both * both - start * end, rise) / 6.0
-    first = by_section(cut * cut) / 2.0
-    section_y = cos_heel * moment_a - sin_heel * moment_h
-    section_z = sin_heel * moment_a + cos_heel * moment_h
-    weights, weights_x, weights_x2 = outline.weights
-    volume = area @ weights
-    plane = breadth / slant[:, None]  # along the water's own slope in x
-    return Immersed(
-        volume_m3=volume,
-        moment_m4=np.array([area @ weights_x, section_y @ weights, section_z @ weights]).T,
-        plane_area_m2=plane @ weights,
-        plane_x_m3=plane @ weights_x,
-        plane_x2_m4=plane @ weights_x2,
-        plane_a_m3=(first @ weights) / slant,
-        plane_a2_m4=(second @ weights) / slant,
-        section_area_m2=area * outline.sides,
-        breadth_m=breadth * outline.sides,
-    )
-
-
-def _turned(outline, up, level_m):
-    """Outline points across and above their section's waterline: (planes, sections, points)."""
+    x, y, z = (np.ascontiguousarray(one if outline.y_m.ndim == 3 else one[None])
+               for one in (outline.x_m, outline.y_m, outline.z_m))
     slant = np.hypot(up[:, 1], up[:, 2])
-    sin_heel = (-up[:, 1] / slant)[:, None]
-    cos_heel = (up[:, 2] / slant)[:, None]
-    y, z = outline.y_m[None], outline.z_m[None]
-    base = (level_m[:, None] - up[:, :1] * outline.x_m) / slant[:, None]
-    across = cos_heel[..., None] * y + sin_heel[..., None] * z
-    height = cos_heel[..., None] * z - sin_heel[..., None] * y - base[..., None]
-    return across, height, slant, sin_heel, cos_heel
+    water = np.stack([-up[:, 1] / slant, up[:, 2] / slant, up[:, 0] / slant, level_m / slant])
+    cut, sums = np.empty((len(slant), x.shape[1], 6)), np.zeros((len(slant), 9))
+    compiled(_clip)(x, y, z, water, cut)
+    compiled(_add_up)(x, water, outline.sides, cut, sums)
+    plane = sums[:, 4:] / slant[:, None]  # along the water's own slope in x
+    return Immersed(sums[:, 0], sums[:, 1:4], *plane.T,
+                    outline.sides * cut[..., 0], outline.sides * cut[..., 3])
 
 
-def _weights(x):
-    """Weights that integrate f, x f and x^2 f exactly where f runs straight between uneven x.
+def _clip(x_m, y_m, z_m, water, cut):
+    """Fills `cut` (n_planes, n_sections, 6) with int dA, int a dA, int b dA, and over the waterline
+    int da, int a da, int a^2 da; `water` is sin and cos of heel, slope in x and height at x = 0."""
+    boats, sections, points = y_m.shape
+    for plane in range(water.shape[1]):
+        sin_heel, cos_heel, slope, level = water[:, plane]
+        boat = plane if boats > 1 else 0
+        for section in range(sections):
+            base = level - slope * x_m[boat, section]  # the waterline's height
+            area = moment_a = moment_b = breadth = first = second = 0.0
+            for point in range(1, points):
+                y, z = y_m[boat, section, point - 1], z_m[boat, section, point - 1]
+                start, low = cos_heel * y + sin_heel * z, cos_heel * z - sin_heel * y - base
+                y, z = y_m[boat, section, point], z_m[boat, section, point]
+                end, high = cos_heel * y + sin_heel * z, cos_heel * z - sin_heel * y - base
+                if low >= 0.0 and high >= 0.0:
+                    continue
+                if low >= 0.0 or high >= 0.0:  # the edge crosses the waterline
+                    across = start + low / (low - high) * (end - start)
+                    sign = 1.0 if low < 0.0 else -1.0
+                    breadth += sign * across
+                    first += sign * across**2 / 2.0
+                    second += sign * across**3 / 3.0
+                    if low < 0.0:
+                        end, high = across, 0.0
+                    else:
+                        start, low = across, 0.0
+                rise, both = high - low, start + end
+                area += both * rise / 2.0
+                moment_a += (both * both - start * end) * rise / 6.0
+                moment_b += (low * (both + start) + high * (both + end)) * rise / 6.0
+            moment_b += base * area  # about the line through y = z = 0
+            cut[plane, section] = area, moment_a, moment_b, breadth, first, second
 
-    Over a step h from x0 to x1: h/2 (f0 + f1), h/6 ((2 x0 + x1) f0 + (x0 + 2 x1) f1) and
-    h/12 ((3 x0^2 + 2 x0 x1 + x1^2) f0 + (x0^2 + 2 x0 x1 + 3 x1^2) f1). Returns (3, ..., n).
-    """
-    x0, x1 = x[..., :-1], x[..., 1:]
-    step = x1 - x0
-    six = np.full(step.shape, 6.0)
-    near = np.array([six, 4.0 * x0 + 2.0 * x1, 3.0 * x0**2 + 2.0 * x0 * x1 + x1**2])
-    far = np.array([six, 2.0 * x0 + 4.0 * x1, x0**2 + 2.0 * x0 * x1 + 3.0 * x1**2])
-    weights = np.zeros((3, *x.shape))
-    weights[..., :-1] += near * step / 12.0
-    weights[..., 1:] += far * step / 12.0
-    return weights
+
+def _add_up(x_m, water, sides, cut, sums):
+    """Adds to `sums` (n_planes, 9) what the sections hold, exactly where it runs straight between
+    them: volume, its moments about x, y and z, and the waterline's as in Immersed, across x."""
+    boats, sections = x_m.shape
+    for plane in range(water.shape[1]):
+        sin_heel, cos_heel = water[:2, plane]
+        boat = plane if boats > 1 else 0
+        for section in range(sections):
+            area, moment_a, moment_b, breadth, first, second = cut[plane, section]
+            x = x_m[boat, section]
+            ahead = x_m[boat, max(section - 1, 0)]
+            behind = x_m[boat, min(section + 1, sections - 1)]
+            near, far = sides * (x - ahead), sides * (behind - x)
+            one = (near + far) / 2.0
+            by_x = (near * (ahead + 2.0 * x) + far * (2.0 * x + behind)) / 6.0
+            by_x2 = (near * (ahead**2 + 2.0 * ahead * x + 3.0 * x**2)
+                     + far * (3.0 * x**2 + 2.0 * x * behind + behind**2)) / 12.0
+            if sides == 2.0:  # what one side adds the other takes away
+                moment_a = first = 0.0
+            for place, value in enumerate((
+                    one * area, by_x * area,
+                    one * (cos_heel * moment_a - sin_heel * moment_b),
+                    one * (sin_heel * moment_a + cos_heel * moment_b),
+                    one * breadth, by_x * breadth, by_x2 * breadth, one * first, one * second)):
+                sums[plane, place] += value

@@ -9,7 +9,7 @@ from dataclasses import dataclass, fields
 import numpy as np
 
 from sizer.hull.sections import half_section_at
-from sizer.hydro.immersion import MOST_AT_ONCE, Outline
+from sizer.hydro.immersion import Outline
 from sizer.rows import along
 
 
@@ -65,16 +65,6 @@ def chamber_outline(sections, chamber):
 
 def solids_under(solids, up, level_m):
     """What of the solids lies under each plane: an Under. Of many boats, one plane each."""
-    lot = max(1, MOST_AT_ONCE // max(solids.x_m.size, 1))
-    if len(level_m) <= lot or solids.x_m.ndim == 2:
-        return _solids_under(solids, up, level_m)
-    parts = [_solids_under(solids, up[first:first + lot], level_m[first:first + lot])
-             for first in range(0, len(level_m), lot)]
-    return Under(*(np.concatenate([getattr(part, one.name) for part in parts])
-                   for one in fields(Under)))
-
-
-def _solids_under(solids, up, level_m):
     x = solids.x_m
     height = (level_m[:, None] - up[:, :1] * x) / up[:, 2:]
     reach = solids.high_m - solids.low_m
