@@ -20,11 +20,13 @@ from sizer.hydro.stability import (
     RightingCurve,
     StabilityParticulars,
     righting_curve,
+    righting_curves,
     stability_particulars,
 )
 from sizer.rows import one_of
 from sizer.units import STANDARD_GRAVITY_MPS2
 
+QUICK_DEG = tuple(heel for heel in HEELS_DEG if heel <= MOVER_TO_DEG)
 CANNOT = (WillNotFloat, NotSolved, BadInput)  # BadInput: a centre outside the hull
 
 
@@ -94,16 +96,17 @@ def mishap_facts(assessed, near=None):
 def quick_rightings(many, near=None, asked=True):
     """The `quick_righting` of each of many, None where not asked or it cannot be worked out.
 
-    Started from `near`, one for each, or else each from the one before. `asked` is (n,) bool.
+    Started from `near`, one for each, where given. `asked` is (n,) bool.
     """
-    found, last = [], None
-    shared = many.boat.sections if many.boat.sections.x_m.ndim == 1 else None
-    for index, floats in enumerate((many.floats & asked).tolist()):
-        start = last if near is None else near[index]
-        found.append(_known(_quick, shared or one_of(many.boat.sections, index), *(
-            one_of(each, index) for each in (many.loading.load, many.person.water)), start)
-            if floats else None)
-        last = found[-1] or last
+    found = [None] * many.floats.size
+    which = np.flatnonzero(many.floats & asked)
+    sections = many.boat.sections
+    curves = righting_curves(
+        sections if sections.x_m.ndim == 1 else one_of(sections, which),
+        *(one_of(each, which) for each in (many.loading.load, many.person.water)), QUICK_DEG,
+        near and [near[one] for one in which])
+    for index, curve in zip(which.tolist(), curves, strict=True):
+        found[index] = curve
     return tuple(found)
 
 
@@ -138,12 +141,8 @@ def quick_righting(assessed, near=None):
 
     Its rim angle moves by less than 0.001 degrees (tested).
     """
-    return _quick(assessed.boat.sections, assessed.loading.load, assessed.person.water, near)
-
-
-def _quick(sections, load, water, near):
-    heels = tuple(heel for heel in HEELS_DEG if heel <= MOVER_TO_DEG)
-    return righting_curve(sections, load, water, heels, near)
+    return righting_curve(assessed.boat.sections, assessed.loading.load, assessed.person.water,
+                          QUICK_DEG, near)
 
 
 def flooded_with_bags(assessed):

@@ -17,7 +17,7 @@ from sizer.hydro.flooded import (
     load_of,
     unsteady_says,
 )
-from sizer.hydro.immersion import half_outline, immersed, up_vectors
+from sizer.hydro.immersion import cut_sections, half_outline, up_vectors
 from sizer.hydro.rim import rim_points_m
 from sizer.hydro.solids import skin_solids
 from sizer.hydro.watertight import joined, solids_under
@@ -150,7 +150,7 @@ def _level_pair(boat, weight, aboard, water, fits):
     wanted = load.mass_kg / water.density_kgpm3
     need = wanted - under.volume_m3[0]
     need_x = wanted * load.lcg_m - under.moment_m4[0, 0]
-    wet = immersed(half_outline(boat.sections), up, level).section_area_m2[0]
+    (wet,), _ = cut_sections(half_outline(boat.sections), up, level)
     bow = _table(boat, wet, fits.bow, 0.0, fits.bow.back_x_m)
     stern = _table(boat, wet, fits.stern, boat.length_m, fits.stern.front_x_m)
     low, high = max(0.0, need - stern[1][-1]), min(need, bow[1][-1])

@@ -76,8 +76,9 @@ def float_and_wet(sections, load, water, heel_deg=0.0, start=None):
     outline = half_outline(sections) if upright else full_outline(sections)
     _refuse_overload(sections, load, water)
     centre = np.array([load.lcg_m, load.tcg_m, load.vcg_m])
+    of = np.zeros(heel.size, int)
     level, trim, wet, settled = _newton(outline, heel, wanted, centre, sections.mid_x_m,
-                                        *_start(sections, heel, wanted, start))
+                                        *_start(sections, heel, wanted, start, of), of)
     if not np.all(settled):
         for one in np.flatnonzero(~settled):
             level[one], trim[one] = level_and_trim(outline, heel[one], load, wanted)
@@ -89,44 +90,50 @@ def float_and_wet(sections, load, water, heel_deg=0.0, start=None):
     return _afloat(heel, trim, level, up_vectors(heel, trim), wet, centre), wet
 
 
-def float_many(boats, loads, density_kgpm3, start=None):
-    """Many boats upright, each under its own load.
+def float_many(boats, loads, density_kgpm3, start=None, heels_deg=(0.0,)):
+    """Many boats, each under its own load and at each of some heels.
 
     Parameters
     ----------
     boats : Sections of n boats, or of one that all n loads are put into
     loads : Load, arrays (n,), on the centre line
     density_kgpm3 : of the water, one or (n,)
-    start : (level_m, trim_deg), each (n,), to start from
+    start : (level_m, trim_deg), each (n * n_heels,), to start from
+    heels_deg : (n_heels,) held
 
     Returns
     -------
-    Afloat and Immersed, and (n,) bool: which boats float; numbers of the others mean nothing.
+    Afloat and Immersed, and bool: which boats float; numbers of the others mean nothing. All of
+    them (n * n_heels,), a boat's heels side by side.
     """
-    count = np.size(loads.lcg_m)
-    heel, reach = np.zeros(count), boats.length_m
+    count, heels = np.size(loads.lcg_m), len(heels_deg)
+    none = np.zeros(count)
     carried = enclosed_volume_m3(boats)
-    wanted = np.broadcast_to(loads.mass_kg / density_kgpm3, heel.shape)
+    wanted = np.broadcast_to(loads.mass_kg / density_kgpm3, none.shape)
     floats = (wanted > 0.0) & (wanted < MOST_LOAD_SHARE * carried)
     floats &= (loads.lcg_m >= boats.x_m[..., 0]) & (loads.lcg_m <= boats.x_m[..., -1])
-    floats &= np.abs(loads.vcg_m) <= reach
+    floats &= np.abs(loads.vcg_m) <= boats.length_m
     wanted = np.where(floats, wanted, 0.5 * carried)
-    centre = np.stack(np.broadcast_arrays(loads.lcg_m, heel, loads.vcg_m), axis=-1)
-    middle = np.stack(np.broadcast_arrays(boats.mid_x_m, heel, heel), axis=-1)
+    centre = np.stack(np.broadcast_arrays(loads.lcg_m, none, loads.vcg_m), axis=-1)
+    middle = np.stack(np.broadcast_arrays(boats.mid_x_m, none, none), axis=-1)
     centre = np.where(floats[:, None], centre, middle)
-    outline = half_outline(boats)
-    level, trim, wet, settled = _newton(outline, heel, wanted, centre, boats.mid_x_m,
-                                        *_start(boats, heel, wanted, start))
+    heel, middle_x = np.tile(heels_deg, count), np.broadcast_to(boats.mid_x_m, none.shape)
+    wanted, centre, floats, middle_x = (
+        np.repeat(one, heels, axis=0) for one in (wanted, centre, floats, middle_x))
+    outline = half_outline(boats) if heels == 1 and heels_deg[0] == 0.0 else full_outline(boats)
+    of = np.repeat(np.arange(count) if boats.x_m.ndim == 2 else np.zeros(count, int), heels)
+    level, trim, wet, settled = _newton(outline, heel, wanted, centre, middle_x,
+                                        *_start(boats, heel, wanted, start, of), of)
     if not settled.all():
         for one in np.flatnonzero(floats & ~settled):
-            alone = outline if outline.y_m.ndim == 2 else one_of(outline, one)
+            alone = outline if outline.y_m.ndim == 2 else one_of(outline, of[one])
             try:
                 level[one], trim[one] = level_and_trim(
-                    alone, 0.0, Load(1.0, centre[one, 0], centre[one, 2]), wanted[one])
+                    alone, heel[one], Load(1.0, centre[one, 0], centre[one, 2]), wanted[one])
             except WillNotFloat:
                 floats[one] = False
         up = up_vectors(heel, trim)
-        wet = immersed(outline, up, level)
+        wet = immersed(outline, up, level, of)
         floats &= _settled(wet.volume_m3 - wanted, moment_aft_m4(wet, up, centre), wanted)
     return _afloat(heel, trim, level, up_vectors(heel, trim), wet, centre), wet, floats
 
@@ -140,7 +147,7 @@ def at_rest(sections, load, trim_deg, level_m):
     return _afloat(heel, trim_deg, level_m, up, wet, centre), wet
 
 
-def _newton(outline, heel, wanted, centre, mid_x_m, level, trim):
+def _newton(outline, heel, wanted, centre, mid_x_m, level, trim, of):
     """Newton steps on level and trim together: both, the Immersed there, and where it settled."""
     level, trim, found = level.copy(), trim.copy(), None
     wanted, mid_x_m = (np.broadcast_to(one, heel.shape) for one in (wanted, mid_x_m))
@@ -148,7 +155,7 @@ def _newton(outline, heel, wanted, centre, mid_x_m, level, trim):
     left = np.arange(heel.size)  # not settled yet
     for _ in range(MOST_STEPS + 1):
         up = up_vectors(heel[left], trim[left])
-        wet = immersed(outline, up, level[left])
+        wet = immersed(outline, up, level[left], of[left])
         if found is None:
             found = wet
         else:
@@ -160,8 +167,6 @@ def _newton(outline, heel, wanted, centre, mid_x_m, level, trim):
         if not off.any():
             return level, trim, found, np.ones(heel.size, bool)
         steps = newton_step(wet, up, excess, moment, centre[left], mid_x_m[left])
-        if outline.y_m.ndim == 3 and not off.all():
-            outline = one_of(outline, off)
         left = left[off]
         level[left] += steps[0][off]
         trim[left] = np.clip(trim[left] + steps[1][off], -MOST_TRIM_DEG, MOST_TRIM_DEG)
@@ -201,17 +206,19 @@ def _refuse_overload(sections, load, water):
             f"({carried:.0f} kg); take less or a larger boat")
 
 
-def _start(sections, heel, wanted, start):
+def _start(sections, heel, wanted, start, of):
     """A level near the answer, no trim: share of the hull's height by share of its volume."""
     if start is not None:
         return np.full(heel.shape, start[0]), np.full(heel.shape, start[1])
     up = up_vectors(heel, np.zeros_like(heel))
-    y, z = ((one if one.ndim == 3 else one[None]) for one in (sections.y_m, sections.z_m))
-    heights = np.abs(up[:, 1, None, None]) * y + up[:, 2, None, None] * z
-    lows = np.minimum(heights, up[:, 2, None, None] * z - np.abs(up[:, 1, None, None]) * y)
-    bottom, top = lows.min(axis=(1, 2)), heights.max(axis=(1, 2))
-    share = wanted / enclosed_volume_m3(sections)
-    return bottom + share ** 0.7 * 0.9 * (top - bottom), np.zeros_like(heel)
+    y, z, carried = (np.asarray(one) for one in (
+        sections.y_m, sections.z_m, enclosed_volume_m3(sections)))
+    if y.ndim == 3:
+        y, z, carried = y[of], z[of], carried[of]
+    across, upwards = np.abs(up[:, 1, None, None]) * y, up[:, 2, None, None] * z
+    heights = across + upwards
+    bottom, top = np.minimum(heights, upwards - across).min(axis=(1, 2)), heights.max(axis=(1, 2))
+    return bottom + (wanted / carried) ** 0.7 * 0.9 * (top - bottom), np.zeros_like(heel)
 
 
 def newton_step(wet, up, excess, moment, centre, mid):

@@ -17,12 +17,14 @@ import numpy as np
 
 from sizer.compiled import compiled
 
+AT_ONCE = 64  # planes: what their sections hold stays in a processor's own memory
+
 
 @dataclass(frozen=True, eq=False)
 class Outline:
     """Closed or half outlines of sections, counter-clockwise; half ones count twice.
 
-    They may be of many boats, every array with a leading axis: each has a plane of its own.
+    They may be of many boats: every array then has a leading axis.
     """
 
     x_m: np.ndarray  # (n_sections,)
@@ -42,15 +44,13 @@ class Immersed:
     plane_x2_m4: np.ndarray  # second moment of the waterplane in x
     plane_a_m3: np.ndarray  # first moment across, from the line y = z = 0 as seen along the water
     plane_a2_m4: np.ndarray  # second moment across
-    section_area_m2: np.ndarray  # (n_planes, n_sections)
-    breadth_m: np.ndarray  # (n_planes, n_sections) along the waterline
 
 
 @lru_cache(maxsize=8)
 def full_outline(sections):
     """Both sides of the boat."""
-    y = np.concatenate([sections.y_m, -sections.y_m[:, -2::-1]], axis=1)
-    z = np.concatenate([sections.z_m, sections.z_m[:, -2::-1]], axis=1)
+    y = np.concatenate([sections.y_m, -sections.y_m[..., -2::-1]], axis=-1)
+    z = np.concatenate([sections.z_m, sections.z_m[..., -2::-1]], axis=-1)
     return Outline(sections.x_m, y, z, 1.0)
 
 
@@ -76,7 +76,7 @@ def planes_at(sinkage_m, trim_deg, mid_x_m):
     return up, up[:, 2] * sinkage_m + up[:, 0] * mid_x_m
 
 
-def immersed(outline, up, level_m):
+def immersed(outline, up, level_m, of=None):
     """Integrals of what lies under water.
 
     Parameters
@@ -84,30 +84,51 @@ def immersed(outline, up, level_m):
     outline : Outline
     up : (n_planes, 3) unit normals, from `up_vectors`; of half outlines level across
     level_m : (n_planes,) the plane is u.p = level
+    of : (n_planes,) which of many boats each lies in; else each in its own, or all in the one
 
     Returns
     -------
     Immersed
     """
+    x, y, z, of, water = _given(outline, up, level_m, of)
+    sums = np.zeros((of.size, 9))
+    cut = np.empty((min(of.size, AT_ONCE), x.shape[1], 6))
+    for first in range(0, of.size, AT_ONCE):
+        some = slice(first, first + AT_ONCE)
+        compiled(_clip)(x, y, z, of[some], water[some], cut)
+        compiled(_add_up)(x, of[some], water[some], outline.sides, cut, sums[some])
+    plane = sums[:, 4:] / np.hypot(up[:, 1], up[:, 2])[:, None]  # along the water's own slope in x
+    return Immersed(sums[:, 0], sums[:, 1:4], *plane.T)
+
+
+def cut_sections(outline, up, level_m):
+    """Area under water of each section and its breadth along the waterline: (n_planes, n_sections)
+    m2 and m. Parameters as `immersed`."""
+    x, y, z, of, water = _given(outline, up, level_m, None)
+    cut = np.empty((of.size, x.shape[1], 6))
+    compiled(_clip)(x, y, z, of, water, cut)
+    return outline.sides * cut[..., 0], outline.sides * cut[..., 3]
+
+
+def _given(outline, up, level_m, of):
+    """Points of the outlines, each plane's own outline, and the planes as `_clip` takes them."""
     x, y, z = (np.ascontiguousarray(one if outline.y_m.ndim == 3 else one[None])
                for one in (outline.x_m, outline.y_m, outline.z_m))
+    if of is None:
+        of = np.arange(len(level_m)) if len(x) > 1 else np.zeros(len(level_m), int)
     slant = np.hypot(up[:, 1], up[:, 2])
-    water = np.stack([-up[:, 1] / slant, up[:, 2] / slant, up[:, 0] / slant, level_m / slant])
-    cut, sums = np.empty((len(slant), x.shape[1], 6)), np.zeros((len(slant), 9))
-    compiled(_clip)(x, y, z, water, cut)
-    compiled(_add_up)(x, water, outline.sides, cut, sums)
-    plane = sums[:, 4:] / slant[:, None]  # along the water's own slope in x
-    return Immersed(sums[:, 0], sums[:, 1:4], *plane.T,
-                    outline.sides * cut[..., 0], outline.sides * cut[..., 3])
+    water = np.stack([-up[:, 1], up[:, 2], up[:, 0], level_m], axis=-1) / slant[:, None]
+    return x, y, z, of, water
 
 
-def _clip(x_m, y_m, z_m, water, cut):
-    """Fills `cut` (n_planes, n_sections, 6) with int dA, int a dA, int b dA, and over the waterline
-    int da, int a da, int a^2 da; `water` is sin and cos of heel, slope in x and height at x = 0."""
-    boats, sections, points = y_m.shape
-    for plane in range(water.shape[1]):
-        sin_heel, cos_heel, slope, level = water[:, plane]
-        boat = plane if boats > 1 else 0
+def _clip(x_m, y_m, z_m, of, water, cut):
+    """Fills rows of `cut` (n_planes, n_sections, 6) with int dA, int a dA, int b dA, and over the
+    waterline int da, int a da, int a^2 da; `water` (n_planes, 4) is sin and cos of heel, slope in x
+    and height at x = 0."""
+    _, sections, points = y_m.shape
+    for plane in range(of.size):
+        sin_heel, cos_heel, slope, level = water[plane]
+        boat = of[plane]
         for section in range(sections):
             base = level - slope * x_m[boat, section]  # the waterline's height
             area = moment_a = moment_b = breadth = first = second = 0.0
@@ -136,13 +157,13 @@ def _clip(x_m, y_m, z_m, water, cut):
             cut[plane, section] = area, moment_a, moment_b, breadth, first, second
 
 
-def _add_up(x_m, water, sides, cut, sums):
+def _add_up(x_m, of, water, sides, cut, sums):
     """Adds to `sums` (n_planes, 9) what the sections hold, exactly where it runs straight between
     them: volume, its moments about x, y and z, and the waterline's as in Immersed, across x."""
-    boats, sections = x_m.shape
-    for plane in range(water.shape[1]):
-        sin_heel, cos_heel = water[:2, plane]
-        boat = plane if boats > 1 else 0
+    sections = x_m.shape[1]
+    for plane in range(of.size):
+        sin_heel, cos_heel = water[plane, :2]
+        boat = of[plane]
         for section in range(sections):
             area, moment_a, moment_b, breadth, first, second = cut[plane, section]
             x = x_m[boat, section]

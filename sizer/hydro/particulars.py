@@ -7,7 +7,7 @@ import numpy as np
 from sizer.errors import WillNotFloat
 from sizer.hull.sections import strip_areas_m2
 from sizer.hydro.flotation import float_and_wet
-from sizer.hydro.immersion import half_outline, immersed, up_vectors
+from sizer.hydro.immersion import cut_sections, half_outline, immersed, up_vectors
 from sizer.hydro.rim import rim_clearance_m, sheer_clearance_m
 from sizer.rows import one_of
 from sizer.units import MM_PER_M, STANDARD_GRAVITY_MPS2
@@ -102,13 +102,14 @@ def particulars_of(sections, load, water, afloat, wet=None):
     if wet is None:
         wet = immersed(half_outline(sections), up, afloat.level_m)
     own = one_of(upright_of(sections, load, water, afloat, wet), 0)
+    areas, breadths = cut_sections(half_outline(sections), up, afloat.level_m)
     up, level = up[0], float(afloat.level_m[0])
     area = float(wet.plane_area_m2[0])
     keel_depth = level - up[0] * sections.x_m - up[2] * sections.z_m[:, 0]
     sheer = up[0] * sections.x_m + up[2] * sections.z_m[:, sections.sheer] - level
-    breadth = float(wet.breadth_m[0].max())
+    breadth = float(breadths.max())
     length = _waterline_length_m(sections, keel_depth) / up[2]
-    midship = float(wet.section_area_m2[0].max())
+    midship = float(areas.max())
     bm = float(wet.plane_a2_m4[0]) / own.volume_m3
     centre = afloat.centre_m[0]
     kb = float(centre @ up) - (level - own.draft_m)

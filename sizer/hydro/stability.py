@@ -6,17 +6,18 @@ Calm water, and a paddler who is part of the boat; the body's own buoyancy, once
 water, is left out, so beyond some 60 degrees the curve tells of the boat more than of the swimmer.
 """
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 from scipy.interpolate import CubicSpline
 
 from sizer.errors import BadInput, Fault
-from sizer.hydro.flotation import Afloat, at_rest, float_at
+from sizer.hydro.flotation import float_and_wet, float_many
 from sizer.hydro.immersion import up_vectors
 from sizer.hydro.particulars import upright_of
 from sizer.hydro.rim import rim_clearance_m
+from sizer.rows import one_of
 from sizer.units import STANDARD_GRAVITY_MPS2
 
 HEELS_DEG = tuple(float(heel) for heel in range(0, 181, 5))
@@ -77,23 +78,51 @@ def righting_curve(sections, load, water, heels_deg=HEELS_DEG, near=None):
             and heels[-1] <= 180.0 and np.all(np.diff(heels) > 0.0)):
         raise BadInput([Fault("heels_deg", f"{heels_deg!r:.60}",
                               f"at least {LEAST_ANGLES} angles rising from 0 to at most 180")])
-    start = None if near is None else tuple(
-        np.append(values, values[0]) for values in (near.level_m, near.trim_deg))
-    solved = float_at(sections, load, water, np.append(heels, SLOPE_DEG), start)
-    afloat = _part(solved, slice(0, -1))
-    rim_m = rim_clearance_m(sections, up_vectors(heels, afloat.trim_deg), afloat.level_m)
+    start = None if near is None else _start([near])
+    solved, wet = float_and_wet(sections, load, water, np.append(heels, SLOPE_DEG), start)
+    return _curve(sections, load, water, solved, wet)
+
+
+def righting_curves(boats, loads, water, heels_deg, near=None):
+    """As `righting_curve`, of many boats, or of one under n loads; None where there is none.
+
+    Parameters
+    ----------
+    boats, loads, water : Sections, Load and Water of n
+    heels_deg : (n_heels,) rising from 0
+    near : RightingCurve or None for each of n, to start from where there are all
+    """
+    heels = np.append(heels_deg, SLOPE_DEG)
+    start = _start(near) if near and None not in near else None
+    solved, wet, floats = float_many(boats, loads, water.density_kgpm3, start, heels)
+    found = []
+    for index, sound in enumerate(floats.reshape(-1, heels.size).all(axis=1).tolist()):
+        part = slice(index * heels.size, (index + 1) * heels.size)
+        sections = boats if boats.x_m.ndim == 1 else one_of(boats, index)
+        load, own = one_of(loads, index), one_of(water, index)
+        found.append(_curve(sections, load, own, one_of(solved, part), one_of(wet, part))
+                     if sound else None)
+    return tuple(found)
+
+
+def _start(near):
+    """Levels and trims of curves and of the small heel, to start from."""
+    return tuple(np.concatenate([np.append(values, values[0]) for values in each])
+                 for each in zip(*((one.level_m, one.trim_deg) for one in near), strict=True))
+
+
+def _curve(sections, load, water, solved, wet):
+    """The RightingCurve of an Afloat and Immersed at rising heels, and at a small one last."""
+    afloat, upright = one_of(solved, slice(0, -1)), slice(0, 1)
+    rim_m = rim_clearance_m(sections, up_vectors(afloat.heel_deg, afloat.trim_deg), afloat.level_m)
     return RightingCurve(
         mass_kg=load.mass_kg,
-        gm_m=float(upright_of(sections, load, water, *at_rest(
-            sections, load, solved.trim_deg[:1], solved.level_m[:1])).gm_m[0]),
+        gm_m=float(upright_of(sections, load, water, one_of(solved, upright),
+                              one_of(wet, upright)).gm_m[0]),
         slope_m_per_rad=float(solved.righting_arm_m[-1] / np.radians(SLOPE_DEG)),
-        heel_deg=heels, gz_m=afloat.righting_arm_m,
+        heel_deg=afloat.heel_deg, gz_m=afloat.righting_arm_m,
         trim_deg=afloat.trim_deg, level_m=afloat.level_m,
         rim_m=rim_m, rim_deg=_rim_deg(sections, afloat, rim_m))
-
-
-def _part(afloat, which):
-    return Afloat(*(getattr(afloat, one.name)[which] for one in fields(afloat)))
 
 
 def _rim_deg(sections, afloat, rim_m):

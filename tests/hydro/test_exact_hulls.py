@@ -11,7 +11,7 @@ from scipy.optimize import brentq
 
 from sizer.hull.sections import Sections, strip_areas_m2
 from sizer.hydro.flotation import Load, enclosed_volume_m3, float_at
-from sizer.hydro.immersion import half_outline, immersed, up_vectors
+from sizer.hydro.immersion import cut_sections, half_outline, immersed, up_vectors
 from sizer.hydro.particulars import float_upright
 from sizer.hydro.water import Water
 
@@ -58,8 +58,8 @@ def test_midship_section_of_linton_1869():
     y = np.concatenate([[0.0], y, [0.0]])
     z = np.concatenate([[0.0], z, [20.4]])
     ship = Sections(np.array([0.0, 1.0]), np.stack([y, y]), np.stack([z, z]), sheer=y.size - 2)
-    wet = immersed(half_outline(ship), up_vectors([0.0], [0.0]), np.array([20.4]))
-    assert wet.section_area_m2[0] / 2.0 == pytest.approx([301.75, 301.75], abs=0.005)
+    areas, _ = cut_sections(half_outline(ship), up_vectors([0.0], [0.0]), np.array([20.4]))
+    assert areas[0] / 2.0 == pytest.approx([301.75, 301.75], abs=0.005)
 
 
 def test_wall_sided_righting_arm_b_and_d_p130_ex1(box, ship_water):
