@@ -47,8 +47,8 @@ def page():
             _field(one, key, label, how)
             if key == "hip_width_mm":
                 st.radio("Hips were measured", ("sitting", "standing"), horizontal=True,
-                         **field("hip_measured"), help="Measure them sitting. Sitting hips are 35 to "
-                         "45 mm wider, and a standing width tells them to "
+                         **field("hip_measured"), help="Measure them sitting: sitting hips are 35 "
+                         "to 45 mm wider, and a standing width tells them to "
                          f"{STANDING_HIP_M * MM_PER_M:.0f} mm either way for eight in ten only.")
         optional = any(one.entries[key].text for key, _, _ in OPTIONAL)
         with st.expander("More measures, if you have them", expanded=optional):
