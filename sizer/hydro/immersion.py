@@ -4,6 +4,8 @@ Coordinates as in `sizer.design.records`. The water's plane is given by its upwa
 boat axes and a level s: a point p is under water where u.p < s. For heel f (positive to starboard)
 and trim t (positive stern deeper): u = (-sin t, -cos t sin f, cos t cos f).
 
+A wave that runs along the boat raises or lowers the plane section by section.
+
 Within a section the plane is a straight line. Turned so that a runs along that line and b up from
 it, the clipped outline gives, by Green's theorem, area = int a db, int a dA = int a^2/2 db,
 int b dA = int a b db. On the waterline itself db = 0, so the closing edge adds nothing and open,
@@ -29,6 +31,7 @@ class Outline:
     y_m: np.ndarray  # (n_sections, n_points)
     z_m: np.ndarray  # (n_sections, n_points)
     sides: float  # 1 for a closed outline, 2 for a half
+    rise_m: np.ndarray | float = 0.0  # (n_sections,) of a wave over the plane, square to it
 
     @cached_property
     def weights(self):
@@ -116,7 +119,7 @@ def _upright(outline, up, level_m, boats):
     y, z, x, run_per_rise = (one[boats] for one in (
         outline.y_m, outline.z_m, outline.x_m, outline.run_per_rise))
     slant = up[:, 2]
-    base = (level_m[:, None] - up[:, :1] * x) / slant[:, None]  # the waterline's z at each section
+    base = (level_m[:, None] + outline.rise_m - up[:, :1] * x) / slant[:, None]  # waterline's z
     height = z - base[..., None]
     below = height < 0.0
     cut = y[..., :-1] - height[..., :-1] * run_per_rise  # where an edge goes under
@@ -178,7 +181,7 @@ def _immersed(outline, up, level_m):
     breadth = by_section(cut)
     second = by_section(cut * cut * cut) / 3.0
     # back from (a, b) to (y, z): the waterline of each section stands at b0 along (sin, cos)
-    base = (level_m[:, None] - up[:, :1] * x) / slant[:, None]
+    base = (level_m[:, None] + outline.rise_m - up[:, :1] * x) / slant[:, None]
     moment_h = moment_b + base * area  # about the line through y = z = 0
     moment_a = np.einsum("pse,pse->ps", both * both - start * end, rise) / 6.0
     first = by_section(cut * cut) / 2.0
@@ -206,7 +209,7 @@ def _turned(outline, up, level_m):
     sin_heel = (-up[:, 1] / slant)[:, None]
     cos_heel = (up[:, 2] / slant)[:, None]
     y, z = outline.y_m[None], outline.z_m[None]
-    base = (level_m[:, None] - up[:, :1] * outline.x_m) / slant[:, None]
+    base = (level_m[:, None] + outline.rise_m - up[:, :1] * outline.x_m) / slant[:, None]
     across = cos_heel[..., None] * y + sin_heel[..., None] * z
     height = cos_heel[..., None] * z - sin_heel[..., None] * y - base[..., None]
     return across, height, slant, sin_heel, cos_heel
