@@ -8,7 +8,12 @@ from sizer.cli.inputs import DESIGN
 from sizer.cli.options import WATER, Command, Option, needed, number, numbers, one_of, water_of
 from sizer.export.answer import particulars_answer, righting_answer, sections_answer
 from sizer.export.numbers import json_text
-from sizer.export.water_answer import bags_answer, drag_answer, flooded_answer
+from sizer.export.water_answer import (
+    bags_answer,
+    drag_answer,
+    flooded_answer,
+    swamped_answer,
+)
 from sizer.fit.mishaps import aboard_of
 from sizer.hull.boat import sections_at
 from sizer.hydro.drag import FASTEST_MPS, NOTE, SLOWEST_MPS, drag_curve, drag_sections, wetted
@@ -62,6 +67,7 @@ def flood(given):
                     End(given.bow_bag_l), End(given.stern_bag_l), assessed.person.water)
     print(json_text({"flooded": flooded_answer(found),
                      "float_bags": bags_answer(job.mishaps.bags),
+                     "ends_full": swamped_answer(job.mishaps.swamped),
                      "cautions": list(job.cautions)}))
     return 0
 

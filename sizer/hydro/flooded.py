@@ -139,16 +139,28 @@ def spare_with_bags_m(boats, weight, aboard, water):
     boats : Boat of n boats
     weight, aboard, water : as `flooded`, of n
     """
+    sections = boats.sections
+    found, sinks, settled = _many_with_bags(boats, weight, aboard, water)
+    water_plane = planes_at(found.sinkage_m, found.trim_deg, sections.mid_x_m)
+    spare = np.minimum(rim_clearance_m(sections, *water_plane) - RIM_MARGIN_M,
+                       sheer_clearance_m(sections, *water_plane) - SIDE_DECK_MARGIN_M)
+    return np.where(sinks, -np.inf, np.where(settled, spare, np.nan))
+
+
+def gm_with_bags_m(boats, weight, aboard, water):
+    """GM of many swamped boats with the largest bags that fit: (n,) m; NaN where `flooded` has to
+    be asked, as it sinks or did not settle. Parameters as `spare_with_bags_m`."""
+    found, sinks, settled = _many_with_bags(boats, weight, aboard, water)
+    return np.where(settled & ~sinks, found.gm_m, np.nan)
+
+
+def _many_with_bags(boats, weight, aboard, water):
     sections, zones = boats.sections, end_zones(boats, aboard.gear)
     chambers = (bag_chamber(sections, np.floor(zones.bow.bag_l), 0.0, zones.bow.back_x_m),
                 bag_chamber(sections, np.floor(zones.stern.bag_l), boats.length_m,
                             zones.stern.front_x_m))
     solids = joined(inside_solids(boats, weight, aboard), skin_solids(boats, weight))
-    found, sinks, settled = balance_many(sections, chambers, solids, load_of(weight, aboard), water)
-    water_plane = planes_at(found.sinkage_m, found.trim_deg, sections.mid_x_m)
-    spare = np.minimum(rim_clearance_m(sections, *water_plane) - RIM_MARGIN_M,
-                       sheer_clearance_m(sections, *water_plane) - SIDE_DECK_MARGIN_M)
-    return np.where(sinks, -np.inf, np.where(settled, spare, np.nan))
+    return balance_many(sections, chambers, solids, load_of(weight, aboard), water)
 
 
 def unsteady_says(gm_m, aboard):

@@ -111,8 +111,8 @@ def _rising_says(rising):
     if tips is None:
         return f"Water in the cockpit leaves it upright with you in it, at worst {_least(rising)}."
     if tips < 1.0:
-        return (f"With you in it, it does not stay upright by itself even dry (GM {dry}): less than "
-                "a litre loose in the cockpit is enough.")
+        return (f"With you in it, it does not stay upright by itself even dry (GM {dry}): less "
+                "than a litre loose in the cockpit is enough.")
     return (f"About {math.floor(tips)} litres loose in the cockpit are enough that it no longer "
             f"stays upright by itself with you in it (GM {dry} dry): keep the spray deck on and "
             "sponge or pump out what comes in.")
