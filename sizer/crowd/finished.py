@@ -148,7 +148,8 @@ def _verdicts(hull, persons, heeled):
     many = assess_crowd(hull.boat, persons, hull.weight)
     facts, unknown = facts_of(many), np.zeros(len(persons), bool)
     if heeled.any():
-        facts = replace(facts, mishap=mishaps_of_many(many, quick_rightings(many, None, heeled)))
+        facts = replace(facts, mishap=mishaps_of_many(
+            many, quick_rightings(many, None, heeled), told=True))
         unknown = heeled & ~facts.mishap.known
     every = checks_of_many(facts)
     found = []

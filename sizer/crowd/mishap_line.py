@@ -30,14 +30,22 @@ def mishap_of_many(hull, crowd, some):
     few = np.array(_few(crowd, some), int)
     if few.size:
         many = assess_crowd(boat, [crowd.persons[index] for index in few], hull.weight)
-        found = mishaps_of_many(many, quick_rightings(many))
+        found = mishaps_of_many(many, quick_rightings(many), told=True)
         known = found.known
     if not few.size or not known.any():
         return Mishap(*np.full((len(FIGURES), crowd.weight_kg.size), -np.inf))
-    figures = np.stack([getattr(found, name)[known] for name in FIGURES], axis=1)
     terms = _terms(crowd.weight_kg, crowd.height_m)
-    slopes = np.linalg.lstsq(terms[few[known]], figures, rcond=1e-6)[0]
-    return Mishap(*(terms @ slopes).T)
+    return Mishap(*(_read_off(terms, few[known], getattr(found, name)[known])
+                    for name in FIGURES))
+
+
+def _read_off(terms, few, figure):
+    """One figure of all (n,), from those of a few; NaN where the use asks for none, and -inf for
+    all where it could not be worked out for one of the few."""
+    lost = np.isnan(figure)
+    if lost.any():
+        return np.full(len(terms), np.nan if lost.all() else -np.inf)
+    return terms @ np.linalg.lstsq(terms[few], figure, rcond=1e-6)[0]
 
 
 def _terms(weight_kg, height_m):

@@ -10,6 +10,8 @@ from sizer.export.water_answer import (
     flooded_answer,
     pace_answer,
     righting_curve_answer,
+    swamped_answer,
+    wave_answer,
     wind_answer,
 )
 from sizer.fit.checks import RIGHTING_SOURCE
@@ -94,9 +96,10 @@ def full_answer(job, study):
             "paddler_upright": righting_curve_answer(wrong.mover, wrong.mover_sums),
             **{name: righting_curve_answer(curve, stability_particulars(curve))
                for name, curve in study.other_curves.items()},
-            "note": RIGHTING_SOURCE,
+            "on_wave": wave_answer(wrong.wave), "note": RIGHTING_SOURCE,
         },
-        "flooded": flooded_answer(wrong.bare) | {"float_bags": bags_answer(wrong.bags)},
+        "flooded": flooded_answer(wrong.bare) | {
+            "float_bags": bags_answer(wrong.bags), "ends_full": swamped_answer(wrong.swamped)},
         "drag": {"curve": drag_answer(study.drag)} | pace_answer(study.pace),
         "wind": wind_answer(study.wind) | {
             "with_skeg": wind_answer(study.wind_with_skeg),

@@ -25,6 +25,7 @@ from sizer.export.pages import (
 )
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM
+from sizer.hydro.flooded import LEAVE
 from sizer.scenes.long_views import owners_drawing
 from sizer.shop.bench import bags_l
 from sizer.units import KG_PER_LB, MM_PER_M, both_text, mark_text
@@ -91,9 +92,11 @@ def _load(job):
 
 
 def _bags(job):
-    bow, stern = bags_l(job.mishaps.bags)
-    return (f"At least {bow:.0f} litres in the bow and {stern:.0f} in the stern, tied in. "
-            f"{job.mishaps.bags.says}")
+    wrong = job.mishaps
+    leave = "" if wrong.swamped.can_be_paddled else f" Swamped, it cannot be paddled: {LEAVE}"
+    bow, stern = bags_l(wrong.swamped)
+    return (f"{bow:.0f} litres in the bow and {stern:.0f} in the stern fill the ends: buy these, "
+            f"and tie them in.{leave} The least: {wrong.bags.says}")
 
 
 def _seat(seat):

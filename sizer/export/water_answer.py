@@ -1,7 +1,9 @@
 """Righting, flooding and drag as plain JSON values."""
 
 from sizer.export.numbers import mm, named, number
+from sizer.fit.checks import WAVE_SOURCE
 from sizer.hydro.drag import NOTE
+from sizer.hydro.stability import stability_particulars
 
 
 def righting_curve_answer(curve, sums):
@@ -31,6 +33,38 @@ def bags_answer(bags):
         "with_bags": flooded_answer(bags.kept),
         "larger_lost": flooded_answer(bags.larger_lost),
         "larger_lost_paddler_out": flooded_answer(bags.larger_lost_out),
+    }
+
+
+def swamped_answer(swamped):
+    """The boat swamped with bags that fill its ends: in it, out of it, climbing on, a bag lost."""
+    rising = swamped.rising
+    return {
+        **named(swamped, "bow_l", "stern_l"), "can_be_paddled": swamped.can_be_paddled,
+        "says": list(swamped.says),
+        "paddler_in": flooded_answer(swamped.seated), "paddler_out": flooded_answer(swamped.out),
+        "climbing_on": flooded_answer(swamped.climbing),
+        "larger_lost": flooded_answer(swamped.larger_lost),
+        "larger_lost_paddler_out": flooded_answer(swamped.larger_lost_out),
+        "rising_water": None if rising is None else {
+            "litres": [number(one) for one in rising.litres],
+            "gm_mm": [mm(one) for one in rising.gm_m],
+            "free_surface_mm": [mm(one) for one in rising.loss_m],
+            "tips_at_l": number(rising.tips_at_l)},
+    }
+
+
+def wave_answer(wave):
+    """The boat on a crest and in a trough; null where it is not known."""
+    if wave is None:
+        return None
+    return {
+        **named(wave.arms, "height_m", "length_m"),
+        **{where: {"paddler_rigid": righting_curve_answer(curve, stability_particulars(curve)),
+                   "paddler_upright": righting_curve_answer(upright, sums)}
+           for (where, curve), upright, sums in zip(
+               wave.arms.curves, wave.upright, (wave.crest, wave.trough), strict=True)},
+        "arm_area_mm_rad": mm(wave.arm_area_mrad), "says": wave.says, "note": WAVE_SOURCE,
     }
 
 

@@ -13,7 +13,7 @@ from functools import cached_property
 import numpy as np
 
 from sizer.design.woods import CAREFUL_BEND_RATIO, EASY_BEND_RATIO
-from sizer.fit.uses import STATURE_M
+from sizer.fit.uses import STATURE_M, WAVE_SHARE
 from sizer.hull.seat import LEAST_CLEAR_M
 from sizer.units import MM_PER_M
 
@@ -25,6 +25,8 @@ CENTRE_SOURCE = ("seated centre: our model on de Leva 1996 and ANSUR II, good to
                  "limit: our judgement, no standard covers kayaks")
 RIGHTING_SOURCE = ("calm water, paddler upright to 35 degrees of lean: our model; "
                    "limit: our judgement")
+WAVE_SOURCE = ("static balance on a sine wave, without the water's own motion; the wave's height "
+               "by use and the limit: our judgement")
 FLOODED_SOURCE = ("lost buoyancy, worked examples in Barrass & Derrett; margins: our judgement")
 FILE_SOURCE = "base design file"
 
@@ -387,6 +389,17 @@ _MISHAP = (
         "what rim and side deck keep over what is asked of them in calm water, swamped, with the "
         "paddler in the seat and float bags in both ends", FLOODED_SOURCE,
         fails_below=lambda f: 0.0, small="less aboard, or a larger base", mishap=True),
+    Row("swamped-out", "swamped, steady beside you (GM)", "mm", NOTICED_M,
+        lambda f: f.mishap.swamped_out_gm_m,
+        "metacentric height swamped, with nobody in it and both ends full of float bags: a boat "
+        "that stays upright can be held on to and emptied, one that does not rolls over at a touch",
+        FLOODED_SOURCE, wanted_from=lambda f: 0.0,
+        small="gear stowed lower or left ashore, or a wider base", mishap=True),
+    Row("wave", "knock taken on a wave", "mm rad", 0.003, lambda f: f.mishap.wave_arm_area_mrad,
+        "area under the righting arm on a crest or in a trough of the boat's own length, whichever "
+        "is less, paddler upright, spray deck on; stiff, light or low-ended boats keep least",
+        WAVE_SOURCE, wanted_from=lambda f: WAVE_SHARE * f.use.least_arm_area_mrad,
+        small="calmer water, or a base that is less wide or has fuller ends", mishap=True),
 )
 
 ROWS = (*_BODY, *_WATER, *_BUILD, *_MISHAP)

@@ -69,6 +69,9 @@ class Mishap:
     rim_deg: float
     arm_area_mrad: float
     flooded_spare_m: float
+    # Told of the boat that was found, and not sought: NaN where not asked for.
+    swamped_out_gm_m: float = np.nan  # bags in both ends, nobody in it
+    wave_arm_area_mrad: float = np.nan  # on a crest or in a trough, whichever is less
 
     @property
     def known(self):

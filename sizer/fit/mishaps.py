@@ -9,12 +9,13 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from sizer.errors import BadInput, NotSolved, WillNotFloat
 from sizer.fit.facts import Mishap, facts_of
+from sizer.fit.told import UNTOLD, known, told_by, told_of_many, wave_of, with_told
 from sizer.hydro.bags import Bags, smallest_bags
 from sizer.hydro.ends import End, end_zones
 from sizer.hydro.flooded import Aboard, Flooded, flooded, spare_with_bags_m
 from sizer.hydro.mover import MOVER_TO_DEG, upper_body_moment_kgm, upright_mover
+from sizer.hydro.on_wave import OnWave
 from sizer.hydro.stability import (
     HEELS_DEG,
     RightingCurve,
@@ -23,11 +24,13 @@ from sizer.hydro.stability import (
     righting_curves,
     stability_particulars,
 )
+from sizer.hydro.swamped import Swamped, swamped
 from sizer.rows import one_of
 from sizer.units import STANDARD_GRAVITY_MPS2
 
 QUICK_DEG = tuple(heel for heel in HEELS_DEG if heel <= MOVER_TO_DEG)
-CANNOT = (WillNotFloat, NotSolved, BadInput)  # BadInput: a centre outside the hull
+UNKNOWN_WAVE = ("What the boat does on a wave of its own length could not be worked out: take it "
+                "as unsteady there.")
 
 
 @dataclass(frozen=True, eq=False)
@@ -39,7 +42,9 @@ class Mishaps:
     rigid_sums: StabilityParticulars
     mover_sums: StabilityParticulars
     bare: Flooded  # no bags
-    bags: Bags
+    bags: Bags  # the least
+    swamped: Swamped  # with bags that fill the ends
+    wave: OnWave | None  # None where it could not be worked out
 
 
 def mishaps(assessed):
@@ -51,11 +56,13 @@ def mishaps(assessed):
     """
     boat, water, load = assessed.boat, assessed.person.water, assessed.loading
     rigid = righting_curve(boat.sections, load.load, water)
-    mover = upright_mover(rigid, upper_body_moment(assessed))
+    moment = upper_body_moment(assessed)
+    mover = upright_mover(rigid, moment)
     aboard = aboard_of(assessed)
     return Mishaps(rigid, mover, stability_particulars(rigid), stability_particulars(mover),
                    flooded(boat, assessed.weight, aboard, End(), End(), water),
-                   smallest_bags(boat, assessed.weight, aboard, water))
+                   smallest_bags(boat, assessed.weight, aboard, water),
+                   swamped(boat, assessed.weight, aboard, water), wave_of(assessed, moment, rigid))
 
 
 def upper_body_moment(assessed):
@@ -75,8 +82,12 @@ def aboard_of(assessed, paddler=True):
 def facts_with(assessed, found):
     """The Facts of a boat with its Mishaps worked out in full."""
     facts, full = facts_of(assessed), flooded_with_bags(assessed)
-    return replace(facts, mishap=_mishap(assessed, _reached(found.mover_sums), full.spare_m),
-                   says={**facts.says, "flooded": full.says})
+    told = told_by(assessed, found.swamped.out, found.wave)
+    says = {"flooded": full.says, "swamped-out": found.swamped.out.says}
+    if found.wave is not None:
+        says["wave"] = found.wave.says
+    return replace(facts, mishap=_mishap(assessed, _reached(found.mover_sums), full.spare_m, told),
+                   says={**facts.says, **says})
 
 
 def mishap_facts(assessed, near=None):
@@ -88,9 +99,10 @@ def mishap_facts(assessed, near=None):
     ------
     WillNotFloat, NotSolved: see `sizer.hydro.stability` and `sizer.hydro.flooded`.
     """
-    sums = stability_particulars(
-        upright_mover(quick_righting(assessed, near), upper_body_moment(assessed)))
-    return _mishap(assessed, _reached(sums), flooded_with_bags(assessed).spare_m)
+    rigid = quick_righting(assessed, near)
+    sums = stability_particulars(upright_mover(rigid, upper_body_moment(assessed)))
+    return with_told(_mishap(assessed, _reached(sums), flooded_with_bags(assessed).spare_m),
+                     assessed, upper_body_moment(assessed), rigid)
 
 
 def quick_rightings(many, near=None, asked=True):
@@ -110,30 +122,24 @@ def quick_rightings(many, near=None, asked=True):
     return tuple(found)
 
 
-def mishaps_of_many(many, rigid, smaller_too=True):
+def mishaps_of_many(many, rigid, smaller_too=True, told=False):
     """The Mishap of many assessed boats, arrays (n,); NaN where it cannot be worked out.
 
     `rigid` are their `quick_rightings`; where that is None only `flooded_spare_m` is known. Where
     the largest bags are not enough, smaller ones may float it level: looked for, which is slow, if
-    `smaller_too`.
+    `smaller_too`. What is told and not sought is left out unless `told` asks for it.
     """
     spare = spare_with_bags_m(many.boat, many.weight, aboard_of(many), many.person.water)
     unsure = ~(spare >= 0.0) if smaller_too else np.isnan(spare)
     for index in np.flatnonzero(many.floats & unsure):
-        kept = _known(flooded_with_bags, many.one(index))
+        kept = known(flooded_with_bags, many.one(index))
         spare[index] = np.nan if kept is None else kept.spare_m
     moment = np.broadcast_to(upper_body_moment(many), spare.shape)
     rows = [(np.nan,) * 3 if curve is None else _reached(
         stability_particulars(upright_mover(curve, float(own))))
         for curve, own in zip(rigid, moment, strict=True)]
-    return _mishap(many, np.array(rows).T, spare)
-
-
-def _known(work, *given):
-    try:
-        return work(*given)
-    except CANNOT:
-        return None
+    each = told_of_many(many, moment, rigid) if told else UNTOLD
+    return _mishap(many, np.array(rows).T, spare, each)
 
 
 def quick_righting(assessed, near=None):
@@ -160,13 +166,14 @@ def flooded_with_bags(assessed):
     return smallest_bags(boat, assessed.weight, aboard, water).kept  # smaller may float it level
 
 
-def _mishap(assessed, reached, spare_m):
+def _mishap(assessed, reached, spare_m, told=UNTOLD):
     """The Mishap of an assessed boat, or of many."""
     # one that sinks is counted as under by the boat's whole depth
     spare_m = np.where(np.isneginf(spare_m), -assessed.boat.depth_m, spare_m)[()]
     range_deg, rim_deg, energy_j = reached
     return Mishap(range_deg, rim_deg,
-                  energy_j / (assessed.loading.load.mass_kg * STANDARD_GRAVITY_MPS2), spare_m)
+                  energy_j / (assessed.loading.load.mass_kg * STANDARD_GRAVITY_MPS2), spare_m,
+                  *told)
 
 
 def _reached(sums):
@@ -176,10 +183,15 @@ def _reached(sums):
 
 
 def mishap_cautions(found):
-    """Sentences that go with every fit: what happens without bags, and when one is lost."""
-    lost, out = found.bags.larger_lost.says, found.bags.larger_lost_out.says
+    """Sentences that go with every fit: swamped with and without bags, a bag lost, on a wave."""
+    swamped = found.swamped
+    wave = (UNKNOWN_WAVE if found.wave is None else
+            f"{found.wave.says} Static balance in a stated wave, an estimate: no promise at sea.")
     return (
         f"Without float bags: {found.bare.says}",
-        f"With them: {found.bags.says}",
-        f"If the larger bag is lost: {lost} Get out and hold on to the boat: {out}",
+        f"With them: {' '.join(swamped.says)}",
+        f"The least bags: {found.bags.says}",
+        f"If the larger bag is lost: {swamped.larger_lost.says} Get out and hold on to the boat: "
+        f"{swamped.larger_lost_out.says}",
+        wave,
     )

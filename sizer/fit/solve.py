@@ -15,11 +15,12 @@ from sizer.fit.assess import Assessed, refusal
 from sizer.fit.bench_found import unfair_checks
 from sizer.fit.checks import Check, checks_of, overall
 from sizer.fit.facts import facts_of
-from sizer.fit.mishaps import Mishaps, facts_with, mishaps
+from sizer.fit.mishaps import Mishaps, facts_with, mishaps, upper_body_moment
 from sizer.fit.person import legs_stretch
 from sizer.fit.reasons import at_limits, set_by, unmet
 from sizer.fit.search import answers_at, best, problem_of
 from sizer.fit.sought import FACTORS, NO_WISHES, Sought, base_says, opening_wanted_m, sought
+from sizer.fit.told import with_told
 from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
 from sizer.rows import stacked
@@ -108,7 +109,7 @@ def fit_many(lines, persons, fixed=(), wishes=NO_WISHES, follow=False, explained
         answers = answers_at(problem, logs, [one.rigid for one in answers])
     return tuple(
         _found(problem.of(np.array([index])), logs[index], replace(one.assessed, person=person),
-               held, reasons, None if explained else one.mishap)
+               held, reasons, None if explained else one)
         for index, (one, person, (_, reasons)) in enumerate(
             zip(answers, persons, openings, strict=True)))
 
@@ -133,13 +134,15 @@ def _found(problem, logs, assessed, held, opening_reasons, quick):
 
 
 def _fitted(problem, logs, assessed, held, opening_reasons, quick):
-    """The Fitted; without a `quick` Mishap with its mishaps in full, and explained."""
+    """The Fitted; without a `quick` Answer with its mishaps in full, and explained."""
     wrong, why = None, {}
     names = [key.removesuffix("_mm").replace("_", " ") for key in held]
     if quick is not None:
-        if not quick.known:
+        if not quick.mishap.known:
             return NotSolved("the heeled or swamped boat did not settle")
-        facts = replace(facts_of(assessed), mishap=quick)
+        facts = replace(facts_of(assessed),
+                        mishap=with_told(quick.mishap, assessed, upper_body_moment(assessed),
+                                         quick.rigid))
     else:
         wrong = mishaps(assessed)
         facts = facts_with(assessed, wrong)

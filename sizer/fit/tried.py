@@ -118,7 +118,7 @@ def tried(assessed, seat_held, moved):
     """A tuple of Tried; parameters as `moved_boats`."""
     many = moved_boats(assessed, seat_held, moved)
     rigid = quick_rightings(many, [quick_righting(assessed)] * many.floats.size)
-    mishap = mishaps_of_many(many, rigid)
+    mishap = mishaps_of_many(many, rigid, told=True)
     found = []
     for index, reason in enumerate(why_not(many)):
         if reason or not mishap.known[index]:
@@ -139,7 +139,7 @@ def verdicts(assessed, seat_held, moved, near):
     facts = facts_of(many)
     sound = (_codes(PLAIN, facts) < FAIL).all(axis=0)
     rigid = quick_rightings(many, [near] * sound.size, sound)
-    facts = replace(facts, mishap=mishaps_of_many(many, rigid))
+    facts = replace(facts, mishap=mishaps_of_many(many, rigid, told=True))
     codes, unknown = _codes(ROWS, facts), sound & ~facts.mishap.known
     unknown |= np.isnan(facts.mishap.flooded_spare_m)
     found = []

@@ -33,8 +33,12 @@ class Use:
     least_range_deg: float  # heel to which a paddler who keeps upright is still righted
     least_rim_deg: float  # heel at which the rim goes under
     least_arm_area_mrad: float  # under the righting arm of an upright paddler, spray deck off
+    wave_height_m: float  # of the boat's own length, that it is set on
+    checked_on_wave: bool  # whether what is left there is checked, or told only
 
 
+# Of what is asked in calm water, what is asked on a crest and in a trough; our judgement.
+WAVE_SHARE = 0.5
 RESERVE_FREEBOARD_M = 0.060  # where we call a boat full; our judgement
 STATURE_M = 1.75  # whom the highest freeboards are stated for; they go with stature
 BEHIND = ((FRACTION_BESIDE_SEAT, 1.0),)
@@ -45,18 +49,23 @@ USES = {
     for use in (
         # beginners and quiet water: steadiness first, a loose fit is forgiven
         Use("sheltered-day", "day trips on sheltered water", 5.0, BEHIND,
-            0.120, 0.180, 0.140, 0.050, 0.120, 0.030, 15.0, 0.33, 0.190, 60.0, 45.0, 0.039),
+            0.120, 0.180, 0.140, 0.050, 0.120, 0.030, 15.0, 0.33, 0.190, 60.0, 45.0, 0.039,
+            0.15, False),
         # chop over the deck is part of the day, but so is a spray deck and some practice
         Use("coastal-day", "coastal day trips", 10.0, BEHIND,
-            0.110, 0.170, 0.140, 0.025, 0.070, 0.005, 20.0, 0.33, 0.150, 60.0, 40.0, 0.039),
+            0.110, 0.170, 0.140, 0.025, 0.070, 0.005, 20.0, 0.33, 0.150, 60.0, 40.0, 0.039,
+            0.30, True),
         # loaded low on purpose; the load itself steadies the boat
         Use("camp-touring", "touring with camping gear", 40.0, SPREAD,
-            0.100, 0.160, 0.130, 0.025, 0.070, 0.005, 20.0, 0.38, 0.150, 60.0, 40.0, 0.039),
+            0.100, 0.160, 0.130, 0.025, 0.070, 0.005, 20.0, 0.38, 0.150, 60.0, 40.0, 0.039,
+            0.30, False),
         # narrow and quick: near-zero initial steadiness is accepted by those who ask for it
         Use("fitness-paddling", "fitness paddling", 3.0, BEHIND,
-            0.090, 0.150, 0.120, 0.005, 0.050, -0.015, 10.0, 0.33, 0.130, 50.0, 40.0, 0.027),
+            0.090, 0.150, 0.120, 0.005, 0.050, -0.015, 10.0, 0.33, 0.130, 50.0, 40.0, 0.027,
+            0.15, False),
         # low for wind and rolling, spray deck always on; a snug fit rolls the boat
         Use("rough-water", "rough-water practice", 3.0, BEHIND,
-            0.070, 0.150, 0.100, 0.015, 0.070, -0.005, 10.0, 0.33, 0.130, 60.0, 40.0, 0.039),
+            0.070, 0.150, 0.100, 0.015, 0.070, -0.005, 10.0, 0.33, 0.130, 60.0, 40.0, 0.039,
+            0.45, True),
     )
 }

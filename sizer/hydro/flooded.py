@@ -32,6 +32,7 @@ PUMP_LPM = 30.0  # a hand pump, at first: common practice, no source; the figure
 RIM_MARGIN_M = 0.030  # of the rim over calm water; our judgement, waves will still wash in
 SIDE_DECK_MARGIN_M = 0.015  # of the side deck over calm water; our judgement, as the rim's
 OPEN = End()
+LEAVE = "leave it, hold on to it, and get ashore or re-enter with help."
 
 
 @dataclass(frozen=True)
@@ -39,8 +40,17 @@ class Aboard:
     """Who and what is in the boat; the paddler is None beside it in the water."""
 
     gear: tuple[Load, ...]
-    paddler: Load | None = None  # dressed, at the seated centre
-    body: Body | None = None
+    paddler: Load | None = None  # dressed, at the seated centre, or where the paddler lies on deck
+    body: Body | None = None  # as far as it is in the water that fills the boat
+    on_deck: bool = False  # lying on the back deck, climbing on
+
+    @property
+    def who(self):
+        """Where the paddler is, in words."""
+        if self.paddler is None:
+            return "with nobody in it"
+        return ("with the paddler lying on the back deck" if self.on_deck
+                else "with the paddler in the seat")
 
 
 @dataclass(frozen=True)
@@ -69,6 +79,11 @@ class Flooded:
         """Whether it does so by itself, as loaded; None where it sinks."""
         return None if self.gm_m is None else bool(self.gm_m > 0.0)
 
+    @property
+    def can_be_paddled(self):
+        """Whether one could sit in it and go on: it floats upright, rim and side deck clear."""
+        return bool(self.stays_upright and min(self.rim_clearance_m, self.freeboard_m) > 0.0)
+
 
 def flooded(boat, weight, aboard, bow, stern, water):
     """The boat with its cockpit open to the sea.
@@ -90,17 +105,27 @@ def flooded(boat, weight, aboard, bow, stern, water):
     BadInput for bags or bulkheads that cannot be, see `sizer.hydro.ends.chambers_of`.
     NotSolved, where the search does not settle.
     """
-    chambers = chambers_of(boat, bow, stern, aboard.gear)
-    within, skin = _solids(boat, weight, aboard)
-    inside = _outside_of(chambers, within)
+    chambers, inside, skin = inside_of(boat, weight, aboard, bow, stern)
     solids = joined(inside, skin)
     load = load_of(weight, aboard)
-    who = "with nobody in it" if aboard.paddler is None else "with the paddler in the seat"
     try:
         found = balance(boat.sections, chambers, solids, load, water)
     except WillNotFloat as sunk:
-        return Flooded("sinks", f"Flooded {who}, the boat {sunk}.", *[None] * 7)
-    return _afloat(boat, chambers, inside, found, who, unsteady_says(found.gm_m, aboard))
+        return Flooded("sinks", f"Flooded {aboard.who}, the boat {sunk}."
+                       f"{_leave_says(aboard)}", *[None] * 7)
+    return _afloat(boat, chambers, inside, found, aboard)
+
+
+def inside_of(boat, weight, aboard, bow, stern):
+    """What keeps water out within the skin: the Chambers, the Solids outside them; and the skin's.
+
+    Raises
+    ------
+    BadInput for bags or bulkheads that cannot be, see `sizer.hydro.ends.chambers_of`.
+    """
+    chambers = chambers_of(boat, bow, stern, aboard.gear)
+    within, skin = _solids(boat, weight, aboard)
+    return chambers, _outside_of(chambers, within), skin
 
 
 def spare_with_bags_m(boats, weight, aboard, water):
@@ -114,16 +139,28 @@ def spare_with_bags_m(boats, weight, aboard, water):
     boats : Boat of n boats
     weight, aboard, water : as `flooded`, of n
     """
+    sections = boats.sections
+    found, sinks, settled = _many_with_bags(boats, weight, aboard, water)
+    water_plane = planes_at(found.sinkage_m, found.trim_deg, sections.mid_x_m)
+    spare = np.minimum(rim_clearance_m(sections, *water_plane) - RIM_MARGIN_M,
+                       sheer_clearance_m(sections, *water_plane) - SIDE_DECK_MARGIN_M)
+    return np.where(sinks, -np.inf, np.where(settled, spare, np.nan))
+
+
+def gm_with_bags_m(boats, weight, aboard, water):
+    """GM of many swamped boats with the largest bags that fit: (n,) m; NaN where `flooded` has to
+    be asked, as it sinks or did not settle. Parameters as `spare_with_bags_m`."""
+    found, sinks, settled = _many_with_bags(boats, weight, aboard, water)
+    return np.where(settled & ~sinks, found.gm_m, np.nan)
+
+
+def _many_with_bags(boats, weight, aboard, water):
     sections, zones = boats.sections, end_zones(boats, aboard.gear)
     chambers = (bag_chamber(sections, np.floor(zones.bow.bag_l), 0.0, zones.bow.back_x_m),
                 bag_chamber(sections, np.floor(zones.stern.bag_l), boats.length_m,
                             zones.stern.front_x_m))
     solids = joined(inside_solids(boats, weight, aboard), skin_solids(boats, weight))
-    found, sinks, settled = balance_many(sections, chambers, solids, load_of(weight, aboard), water)
-    water_plane = planes_at(found.sinkage_m, found.trim_deg, sections.mid_x_m)
-    spare = np.minimum(rim_clearance_m(sections, *water_plane) - RIM_MARGIN_M,
-                       sheer_clearance_m(sections, *water_plane) - SIDE_DECK_MARGIN_M)
-    return np.where(sinks, -np.inf, np.where(settled, spare, np.nan))
+    return balance_many(sections, chambers, solids, load_of(weight, aboard), water)
 
 
 def unsteady_says(gm_m, aboard):
@@ -132,8 +169,15 @@ def unsteady_says(gm_m, aboard):
         return ""
     if aboard.paddler is None:
         return " It will not stay upright by itself: hold on to it, do not climb on alone."
-    return (" It will not stay upright with you in it: leave it, hold on to it, and get ashore or "
-            "re-enter with help.")
+    if aboard.on_deck:
+        return (" It will not stay upright with you on it: do not climb on alone; hold on to it, "
+                "and get ashore or re-enter with help.")
+    return f" It will not stay upright with you in it: {LEAVE}"
+
+
+def _leave_says(aboard):
+    """What to do with a boat that cannot be paddled though it may stay upright, or that sinks."""
+    return f" It cannot be paddled: {LEAVE}" if aboard.body is not None else ""
 
 
 @lru_cache(maxsize=8)
@@ -168,7 +212,7 @@ def _outside_of(chambers, solids):
                   solids.volume_m3[keep], solids.breadth_m[keep])
 
 
-def _afloat(boat, chambers, inside, found, who, unsteady):
+def _afloat(boat, chambers, inside, found, aboard):
     sections = boat.sections
     up, level = planes_at(found.sinkage_m, np.array([found.trim_deg]), sections.mid_x_m)
     rim = float(rim_clearance_m(sections, up, level)[0])
@@ -176,7 +220,10 @@ def _afloat(boat, chambers, inside, found, who, unsteady):
     minutes = litres / PUMP_LPM if rim > 0.0 else None
     side = float(sheer_clearance_m(sections, up, level)[0])
     state = "awash" if minutes is None else "rim clear"
-    says = f"Flooded {who}, {_heights_say(rim, side)}{_pump_says(litres, minutes)}{unsteady}"
+    told = unsteady_says(found.gm_m, aboard)
+    if not told and min(rim, side) <= 0.0:
+        told = _leave_says(aboard)
+    says = f"Flooded {aboard.who}, {_heights_say(rim, side)}{_pump_says(litres, minutes)}{told}"
     return Flooded(state, says, found.sinkage_m, found.trim_deg, rim, side, litres, minutes,
                    found.gm_m)
 

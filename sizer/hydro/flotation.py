@@ -1,6 +1,6 @@
 """Flotation: the sinkage and trim at which weight meets buoyancy, at any heel."""
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
@@ -40,7 +40,7 @@ class Afloat:
     righting_arm_m: np.ndarray  # positive: turns the boat back upright
 
 
-def float_at(sections, load, water, heel_deg=0.0, start=None):
+def float_at(sections, load, water, heel_deg=0.0, start=None, rise_m=0.0):
     """Sinkage and trim at which the boat carries its load, for each held heel angle.
 
     Newton steps on level and trim together; the waterplane gives the slope. All angles advance in
@@ -53,6 +53,7 @@ def float_at(sections, load, water, heel_deg=0.0, start=None):
     water : Water
     heel_deg : scalar or (n,), held
     start : (level_m, trim_deg) to start from, as a warm start
+    rise_m : (n_sections,) of a wave over the water's plane; 0 in calm water
 
     Returns
     -------
@@ -64,16 +65,18 @@ def float_at(sections, load, water, heel_deg=0.0, start=None):
     WillNotFloat, where the closed hull has less volume than the load needs, or no trim carries it.
     NotSolved, where neither search settles.
     """
-    return float_and_wet(sections, load, water, heel_deg, start)[0]
+    return float_and_wet(sections, load, water, heel_deg, start, rise_m)[0]
 
 
-def float_and_wet(sections, load, water, heel_deg=0.0, start=None):
+def float_and_wet(sections, load, water, heel_deg=0.0, start=None, rise_m=0.0):
     """As `float_at`, with the Immersed of that equilibrium beside it."""
     heel = np.atleast_1d(np.asarray(heel_deg, float))
     _refuse_odd_load(sections, load)
     wanted = load.mass_kg / water.density_kgpm3
     upright = heel.size == 1 and heel[0] == 0.0 and load.tcg_m == 0.0
     outline = half_outline(sections) if upright else full_outline(sections)
+    if np.any(rise_m):
+        outline = replace(outline, rise_m=rise_m)
     _refuse_overload(sections, load, water)
     centre = np.array([load.lcg_m, load.tcg_m, load.vcg_m])
     of = np.zeros(heel.size, int)

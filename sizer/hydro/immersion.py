@@ -31,6 +31,7 @@ class Outline:
     y_m: np.ndarray  # (n_sections, n_points)
     z_m: np.ndarray  # (n_sections, n_points)
     sides: float  # 1 for a closed outline, 2 for a half
+    rise_m: np.ndarray | float = 0.0  # (n_sections,) of a wave over the plane, square to it
 
 
 @dataclass(frozen=True, eq=False)
@@ -90,12 +91,12 @@ def immersed(outline, up, level_m, of=None):
     -------
     Immersed
     """
-    x, y, z, of, water = _given(outline, up, level_m, of)
+    x, y, z, rise, of, water = _given(outline, up, level_m, of)
     sums = np.zeros((of.size, 9))
     cut = np.empty((min(of.size, AT_ONCE), x.shape[1], 6))
     for first in range(0, of.size, AT_ONCE):
         some = slice(first, first + AT_ONCE)
-        compiled(_clip)(x, y, z, of[some], water[some], cut)
+        compiled(_clip)(x, y, z, rise, of[some], water[some], cut)
         compiled(_add_up)(x, of[some], water[some], outline.sides, cut, sums[some])
     plane = sums[:, 4:] / np.hypot(up[:, 1], up[:, 2])[:, None]  # along the water's own slope in x
     return Immersed(sums[:, 0], sums[:, 1:4], *plane.T)
@@ -104,33 +105,36 @@ def immersed(outline, up, level_m, of=None):
 def cut_sections(outline, up, level_m):
     """Area under water of each section and its breadth along the waterline: (n_planes, n_sections)
     m2 and m. Parameters as `immersed`."""
-    x, y, z, of, water = _given(outline, up, level_m, None)
+    x, y, z, rise, of, water = _given(outline, up, level_m, None)
     cut = np.empty((of.size, x.shape[1], 6))
-    compiled(_clip)(x, y, z, of, water, cut)
+    compiled(_clip)(x, y, z, rise, of, water, cut)
     return outline.sides * cut[..., 0], outline.sides * cut[..., 3]
 
 
 def _given(outline, up, level_m, of):
-    """Points of the outlines, each plane's own outline, and the planes as `_clip` takes them."""
+    """Points of the outlines, the wave at them, each plane's own outline, and the planes as `_clip`
+    takes them."""
     x, y, z = (np.ascontiguousarray(one if outline.y_m.ndim == 3 else one[None])
                for one in (outline.x_m, outline.y_m, outline.z_m))
     if of is None:
         of = np.arange(len(level_m)) if len(x) > 1 else np.zeros(len(level_m), int)
     slant = np.hypot(up[:, 1], up[:, 2])
-    water = np.stack([-up[:, 1], up[:, 2], up[:, 0], level_m], axis=-1) / slant[:, None]
-    return x, y, z, of, water
+    one = np.ones(len(level_m))
+    water = np.stack([-up[:, 1], up[:, 2], up[:, 0], level_m, one], axis=-1) / slant[:, None]
+    rise = np.ascontiguousarray(np.broadcast_to(outline.rise_m, x.shape), float)
+    return x, y, z, rise, of, water
 
 
-def _clip(x_m, y_m, z_m, of, water, cut):
+def _clip(x_m, y_m, z_m, rise_m, of, water, cut):
     """Fills rows of `cut` (n_planes, n_sections, 6) with int dA, int a dA, int b dA, and over the
-    waterline int da, int a da, int a^2 da; `water` (n_planes, 4) is sin and cos of heel, slope in x
-    and height at x = 0."""
+    waterline int da, int a da, int a^2 da; `water` (n_planes, 5) is sin and cos of heel, slope in
+    x, height at x = 0, and by how much a section's water is higher for each metre of rise."""
     _, sections, points = y_m.shape
     for plane in range(of.size):
-        sin_heel, cos_heel, slope, level = water[plane]
+        sin_heel, cos_heel, slope, level, upwards = water[plane]
         boat = of[plane]
         for section in range(sections):
-            base = level - slope * x_m[boat, section]  # the waterline's height
+            base = level - slope * x_m[boat, section] + upwards * rise_m[boat, section]
             area = moment_a = moment_b = breadth = first = second = 0.0
             for point in range(1, points):
                 y, z = y_m[boat, section, point - 1], z_m[boat, section, point - 1]

@@ -109,7 +109,9 @@ def levels(under, up, wanted_m3, low, high):
 
 
 def _reach(outline, up):
-    """Lowest and highest point of the hull over the origin, square to each plane."""
+    """Lowest and highest point of the hull over the origin, square to each plane, and over the
+    wave where there is one."""
     across = np.abs(up[:, 1, None, None]) * np.abs(outline.y_m)
     middle = up[:, 0, None, None] * outline.x_m[:, None] + up[:, 2, None, None] * outline.z_m
+    middle = middle - np.broadcast_to(outline.rise_m, outline.x_m.shape)[:, None]
     return (middle - across).min(axis=(1, 2)), (middle + across).max(axis=(1, 2))

@@ -23,7 +23,7 @@ class Measured:
     weight_kg: Annotated[float, WEIGHT_KG]
     stature_m: Annotated[float, STATURE_MM]
     hip_width_m: Annotated[float, HIP_WIDTH_MM]
-    hip_measured: str = "sitting"  # or "standing"
+    hip_measured: str = "sitting"  # as asked for; a "standing" one is told to be measured again
     inseam_m: Annotated[float | None, (500, 1100)] = None
     sitting_height_m: Annotated[float | None, (600, 1150)] = None
     foot_length_m: Annotated[float | None, (180, 360)] = None

@@ -202,6 +202,26 @@ def _flooded(paper):
     yield from (*long_view(), _upright(x + 8.0, high, top, paper))
 
 
+def _swamped_out(paper):
+    yield from _gm(paper)
+    side = HALF[GUNWALE::-1]
+    round_it = np.vstack([side * ACROSS_MIRROR, side[-2::-1]])
+    many = np.linspace(0.0, len(round_it) - 1.0, 200)
+    hull = heeled(np.stack([np.interp(many, np.arange(len(round_it)), one)
+                            for one in round_it.T], axis=1), 12.0)
+    yield Path("water", hull[hull[:, 1] <= AFLOAT_M], closed=True)  # inside as high as outside
+
+
+def _on_wave(paper):
+    x = np.linspace(4.0, 216.0, 60)
+    wave = level(0.62) + 16.0 * (1.0 + np.cos(2.0 * np.pi * (x - 12.0) / 196.0)) - 16.0
+    yield Path("water", np.vstack([np.stack([x, wave], axis=1), (216.0, 0.0), (4.0, 0.0)]),
+               closed=True)
+    yield Path("waterline", np.stack([x, wave], axis=1))
+    yield from long_view()
+    yield _along(12.0, 208.0, 10.0, paper)
+
+
 def _length(paper):
     yield from (*long_view("pencil", 10.0), *long_view(), _along(12.0, 208.0, 14.0, paper))
 
@@ -310,6 +330,10 @@ _PICTURES = (
      "Across the boat, heeled: the angle at which water comes over the cockpit rim."),
     (FLAT, _flooded, ("flooded",),
      "From the side: the cockpit full, float bags in both ends, the rim still clear."),
+    (across(220.0, 116.0), _swamped_out, ("swamped-out",),
+     "Across the boat, swamped and heeled, nobody in it: M over G, and it comes back."),
+    (FLAT, _on_wave, ("wave",),
+     "From the side: the boat in the trough of a wave as long as itself, held by its ends."),
     (FLAT, _length, ("factor-length",),
      "From the side: the boat's length against the base design's, in pencil."),
     (FLAT, _beam, ("factor-beam",),

@@ -1,6 +1,5 @@
 """Everything a builder takes to the bench for one job, worked out once."""
 
-import math
 from dataclasses import dataclass
 
 from sizer.drawing.record import Drawing
@@ -77,18 +76,16 @@ def bench_of(job, stock_m=DEFAULT_STOCK_M, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, 
     laid = layouts([(drawing, pattern.thickness_m) for drawing, pattern
                     in zip(drawings, (*frames, *stems), strict=True)], sheet_m)
     sticks = stringer_list(boat, stock_m)
-    bought = materials(boat, sticks, cloth_width_m, bags_l(job.mishaps.bags),
+    bought = materials(boat, sticks, cloth_width_m, bags_l(job.mishaps.swamped),
                        [(one.thickness_m, one.count) for one in laid], sheet_m)
     return Bench(
         frames, stems, drawings, coaming_drawing(bought.coaming, boat), seat, seat_pieces(seat),
         made.checks, fairness(boat), sticks, bought, bench_marks(boat, job.setting_up, seat), laid)
 
 
-def bags_l(bags):
-    """Litres of the bow and stern float bags; the largest that fit, where none suffice."""
-    if bags.bow_l is None or bags.stern_l is None:
-        return math.floor(bags.fits.bow.bag_l), math.floor(bags.fits.stern.bag_l)
-    return bags.bow_l, bags.stern_l
+def bags_l(swamped):
+    """Litres of the bow and stern float bags to buy: those that fill the ends."""
+    return swamped.bow_l, swamped.stern_l
 
 
 def bench_status(job, bench):

@@ -93,7 +93,7 @@ class Entered(Part):
     base: _Short = "day-boat"
     water_kind: Literal[KINDS] = "fresh"
     water_c: _within(LOWEST_C, HIGHEST_C) = 10.0
-    bags_l: tuple[_Amount, _Amount] | None = None  # bow and stern; None: the smallest that do
+    bags_l: tuple[_Amount, _Amount] | None = None  # bow and stern; None: those that fill the ends
     speed_mps: _within(0.3, 5) = 1.8  # at which drag is told
     held: Held = Held()
     follow: bool = False  # whether the sizes that are not held follow those that are

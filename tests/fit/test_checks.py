@@ -29,7 +29,7 @@ def facts_for(lines, use, measured=None):
     who = drawn if measured is None else person(measured, use, drawn.gear_kg, drawn.water)
     who = dataclasses.replace(who, use=USES[use])
     facts = facts_of(assess(lines, Scaling(), who, 61))
-    return dataclasses.replace(facts, mishap=Mishap(66.0, 50.0, 0.045, 0.060))
+    return dataclasses.replace(facts, mishap=Mishap(66.0, 50.0, 0.045, 0.060, 0.050, 0.030))
 
 
 def check_with(value, fails_below=-np.inf, wanted_from=-np.inf, wanted_to=np.inf,

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from sizer.errors import BadInput
-from sizer.fit.checks import overall
+from sizer.fit.checks import SAWN, overall
 from sizer.fit.request import read_request
 from sizer.fit.tried import DIMENSIONS, NOT_AFLOAT, tried
 from sizer.fit.what_if import RESULTS, curve, drag_N, passing_map, sweep
@@ -160,9 +160,10 @@ def test_map_cells_have_the_status_and_names_of_a_held_fit(day, base_lines):
         for column in range(4):
             job = held_job(base_lines, day, beam_mm=found.up_at[row] * 1000,
                            gear_kg=float(found.across_at[column]))
-            status = job.fitted.status
+            checks = [check for check in job.fitted.checks if check.row is not SAWN]
+            status = overall(checks)  # a map does not saw the patterns of every cell
             assert found.status[row][column] == status
-            named = {check.name for check in job.fitted.checks if check.status == status}
+            named = {check.name for check in checks if check.status == status}
             assert set(found.names[row][column]) == (named if status != "pass" else set())
             seen.add(status)
     assert {"pass", "fail"} <= seen

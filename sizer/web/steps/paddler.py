@@ -5,7 +5,7 @@ from html import escape
 import streamlit as st
 
 from sizer.errors import BadInput
-from sizer.paddler.body import predict
+from sizer.paddler.body import STANDING_HIP_M, predict
 from sizer.paddler.measures import read_paddler
 from sizer.scenes.measuring import how_to_measure_all
 from sizer.scenes.side_view import side_view
@@ -19,7 +19,7 @@ from sizer.web.state import act, begin_job, change, draft, field, go, kept_job, 
 
 NEEDED = (("weight_kg", "Weight", "in light clothes, without kit"),
           ("stature_mm", "Height", "barefoot, back against a wall"),
-          ("hip_width_mm", "Hip width", "at the widest, between two books"))
+          ("hip_width_mm", "Hip width", "sitting, at the widest, between two books"))
 OPTIONAL = (("inseam_mm", "Inseam", "crotch to floor, barefoot"),
             ("sitting_height_mm", "Sitting height", "bench to top of head, sitting upright"),
             ("foot_length_mm", "Foot length", "heel to longest toe"),
@@ -50,8 +50,9 @@ def page():
             _field(one, key, label, how)
             if key == "hip_width_mm":
                 st.radio("Hips were measured", ("sitting", "standing"), horizontal=True,
-                         **field("hip_measured"), help="Sitting hips are 35 to 45 mm wider. "
-                         "Sitting is the better measure.")
+                         **field("hip_measured"), help="Measure them sitting: sitting hips are 35 "
+                         "to 45 mm wider, and a standing width tells them to "
+                         f"{STANDING_HIP_M * MM_PER_M:.0f} mm either way for eight in ten only.")
         optional = any(one.entries[key].text for key, _, _ in OPTIONAL)
         with st.expander("More measures, if you have them", expanded=optional):
             for key, label, how in OPTIONAL:

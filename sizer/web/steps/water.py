@@ -5,7 +5,7 @@ from html import escape
 
 import streamlit as st
 
-from sizer.fit.mishaps import aboard_of
+from sizer.fit.mishaps import UNKNOWN_WAVE, aboard_of
 from sizer.hydro.drag import NOTE
 from sizer.hydro.ends import End
 from sizer.hydro.flooded import flooded
@@ -35,6 +35,7 @@ def page():
     more = study_for(job)
     _flooded(job)
     _righting(job, more)
+    _on_wave(job)
     _drag(more)
     _wind(job, more, one.length_unit)
     _changes(more, one.length_unit)
@@ -47,11 +48,11 @@ def _flooded(job):
     """The boat full of water, with bags to choose."""
     st.header("Flooded")
     one = draft()
-    assessed, bags = job.fitted.assessed, job.mishaps.bags
+    assessed, bags, full = job.fitted.assessed, job.mishaps.bags, job.mishaps.swamped
     fits = (bags.fits.bow.bag_l, bags.fits.stern.bag_l)
     picture, sliders = st.columns([7, 3], gap="medium")
     with sliders:
-        litres = one.bags_l or (bags.bow_l or 0.0, bags.stern_l or 0.0)
+        litres = one.bags_l or (full.bow_l, full.stern_l)
         for end, now, most in zip(ENDS, litres, fits, strict=True):
             st.slider(f"Float bag, {end}, litres", 0, max(int(most), 1), **field(
                 f"bags_l.{end}", min(int(now), int(most)), _bag_of(end, litres)))
@@ -69,8 +70,24 @@ def _flooded(job):
             what = (assessed.boat, base_boat(one, one.base), shown, job.person.body,
                     lambda value_m: length_text(value_m * MM_PER_M, one.length_unit))
             put_scene(side_view, *what)
-        put(note_html(found.says, "caution" if found.state == "rim clear" else "fail"))
-    put(f"<p>{escape(bags.says)} Calm water; waves wash in sooner.</p>")
+        put(note_html(found.says, "fail" if found.state != "rim clear"
+                      or (seated and not found.can_be_paddled) else "caution"))
+    put(f"<p>Fill the ends: {full.bow_l:.0f} litres in the bow, {full.stern_l:.0f} in the stern. "
+        f"The least: {escape(bags.says)} Calm water; waves wash in sooner.</p>")
+    put(table_html(("Both ends full, the paddler", "rim over water", "side deck", "GM",
+                    "stays upright"), [_swamped_row(*case, one.length_unit) for case in (
+                        ("in the seat", full.seated), ("in the water beside", full.out),
+                        ("climbing on over the back deck", full.climbing))], numbers=(1, 2, 3)))
+    if full.rising is not None:
+        put(f"<p>{escape(full.says[-1])}</p>")
+
+
+def _swamped_row(words, found, unit):
+    if found.gm_m is None:
+        return [words, "sinks", "", "", "no"]
+    heights = (found.rim_clearance_m, found.freeboard_m, found.gm_m)
+    return [words, *(length_text(one * MM_PER_M, unit) for one in heights),
+            "yes" if found.stays_upright else "no"]
 
 
 def _bag_of(end, litres):
@@ -104,6 +121,23 @@ def _righting(job, more):
             for name, one in (("paddler keeps upright", sums), ("paddler rigid", rigid))]
     put(table_html(("Case", "greatest arm", "righted to", "energy of a knock"), rows,
                    numbers=(1, 2, 3)))
+
+
+def _on_wave(job):
+    """Righting arms in waves of the boat's own length, beside those in calm water."""
+    st.header("On a wave")
+    wrong = job.mishaps
+    if wrong.wave is None:
+        put(note_html(UNKNOWN_WAVE, "fail"))
+        return
+    calm = Curve("calm water", wrong.mover.heel_deg, wrong.mover.gz_m * MM_PER_M)
+    curves = [calm, *(Curve(words, curve.heel_deg, curve.gz_m * MM_PER_M) for words, curve in zip(
+        ("on the crest", "in the trough"), wrong.wave.upright, strict=True))]
+    st.plotly_chart(curves_chart(curves, "heel, degrees", "righting arm, mm, paddler upright",
+                                 st.context.theme.type), config=SETTINGS,
+                    alt="Righting arm against heel on a wave; the sentence below says the same")
+    put(f"<p>{escape(wrong.wave.says)} Static balance in a stated wave, its height our judgement "
+        "for this use: an estimate, and no promise at sea.</p>")
 
 
 def _degrees(angle):

@@ -1,0 +1,58 @@
+"""What a paddler who keeps upright has left on a wave of the boat's own length, in few numbers."""
+
+from dataclasses import dataclass
+
+from sizer.hydro.mover import upright_mover
+from sizer.hydro.stability import RightingCurve, StabilityParticulars, stability_particulars
+from sizer.hydro.wave_arms import STEEPEST, WaveArms, wave_arms
+from sizer.units import MM_PER_M, STANDARD_GRAVITY_MPS2
+
+
+@dataclass(frozen=True, eq=False)
+class OnWave:
+    """The boat on a crest and in a trough, paddler upright, spray deck on."""
+
+    arms: WaveArms  # of the paddler held rigid
+    upright: tuple[RightingCurve, RightingCurve]  # upper body kept upright: crest, trough
+    crest: StabilityParticulars  # of those
+    trough: StabilityParticulars
+
+    @property
+    def arm_area_mrad(self):
+        """Under the righting arm from upright to vanishing, where it is less."""
+        return min(one.energy_to_vanishing_j for one in (self.crest, self.trough)) / (
+            self.arms.crest.mass_kg * STANDARD_GRAVITY_MPS2)
+
+    @property
+    def says(self):
+        """Both in a sentence."""
+        crest, trough = (
+            f"{where} {_righted(sums)} (GM sitting still {curve.gm_m * MM_PER_M:.0f} mm)"
+            for (where, curve), sums in zip(self.arms.curves, (self.crest, self.trough),
+                                            strict=True))
+        return (f"On a wave {self.arms.height_m * MM_PER_M:.0f} mm high and as long as the boat, "
+                f"keeping the upper body upright, you are righted {crest}, and {trough}.")
+
+
+def _righted(sums):
+    if sums.vanishing_deg is None:
+        return "at every heel to the end of the curve"
+    return "at no heel" if sums.greatest_arm_m <= 0.0 else f"to {sums.vanishing_deg:.0f} degrees"
+
+
+def on_wave(sections, load, water, height_m, moment_kgm, near=None):
+    """The OnWave of a boat.
+
+    Parameters
+    ----------
+    sections, load, water, near : as `sizer.hydro.wave_arms.wave_arms`
+    height_m : from trough to crest; no more than a wave of this length can be
+    moment_kgm : of the upper body, `sizer.hydro.mover.upper_body_moment_kgm`
+
+    Raises
+    ------
+    WillNotFloat, NotSolved as `wave_arms`.
+    """
+    arms = wave_arms(sections, load, water, min(height_m, STEEPEST * sections.length_m), near=near)
+    upright = tuple(upright_mover(curve, moment_kgm) for _, curve in arms.curves)
+    return OnWave(arms, upright, *map(stability_particulars, upright))

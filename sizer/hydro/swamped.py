@@ -1,0 +1,122 @@
+"""The swamped boat with its ends filled by float bags, told whole: in it, out of it, climbing on.
+
+Bags that fill the ends are what we recommend; the least that keep rim and side deck clear stand in
+`sizer.hydro.bags`. Whether it stays upright is read off GM with the inside open to the sea
+(`sizer.hydro.flooded`); how little water is enough to tip it, off `sizer.hydro.free_water`.
+"""
+
+import math
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from sizer.errors import NotSolved
+from sizer.hydro.ends import End, end_zones
+from sizer.hydro.flooded import Aboard, Flooded, flooded
+from sizer.hydro.flotation import Load
+from sizer.hydro.free_water import FreeWater, free_water
+from sizer.units import MM_PER_M
+
+# Lying face down along the back deck with a leg to each side: the body's centre aft of the
+# opening and over the deck. Nothing of the body is taken to hang in the water, where it would weigh
+# less and steady the boat. Our judgement, on the careful side.
+LYING_AFT_M = 0.35
+LYING_OVER_DECK_M = 0.11
+CLIMBING_MOST_SHARE = 0.95  # of the hull's length
+
+
+@dataclass(frozen=True, eq=False)
+class Swamped:
+    """The boat full of water, with bags that fill both ends."""
+
+    bow_l: float  # whole litres, the most that fit: what we recommend
+    stern_l: float
+    seated: Flooded
+    out: Flooded  # the paddler in the water beside it
+    climbing: Flooded  # the paddler lying on the back deck
+    larger_lost: Flooded  # seated, the larger bag gone
+    larger_lost_out: Flooded
+    rising: FreeWater | None  # seated, from dry to swamped; None where it sinks, or is not known
+    says: tuple[str, ...]
+
+    @property
+    def can_be_paddled(self):
+        """Whether one could stay in it and paddle on."""
+        return self.seated.can_be_paddled
+
+
+def filling_ends(boat, gear=()):
+    """Bow and stern End with the largest bags that fit, in whole litres."""
+    zones = end_zones(boat, gear)
+    return tuple(End(float(math.floor(zone.bag_l))) for zone in (zones.bow, zones.stern))
+
+
+def lying_aft(boat, mass_kg):
+    """The Load of a paddler who lies on the back deck."""
+    x = min(boat.opening.back_x_m + LYING_AFT_M, CLIMBING_MOST_SHARE * boat.length_m)
+    deck = float(np.interp(x, boat.sections.x_m, boat.sections.z_m[:, -1]))
+    return Load(mass_kg, x, deck + LYING_OVER_DECK_M)
+
+
+def swamped(boat, weight, aboard, water):
+    """The Swamped boat.
+
+    Parameters
+    ----------
+    boat : Boat
+    weight : OwnWeight
+    aboard : Aboard, the paddler seated
+    water : Water
+
+    Raises
+    ------
+    NotSolved as `sizer.hydro.flooded.flooded`.
+    """
+    ends = filling_ends(boat, aboard.gear)
+    left = (End(), ends[1]) if ends[0].bag_l > ends[1].bag_l else (ends[0], End())
+    out = replace(aboard, paddler=None, body=None)
+    climbing = Aboard(aboard.gear, lying_aft(boat, aboard.paddler.mass_kg), on_deck=True)
+
+    def with_ends(who, bags=ends):
+        return flooded(boat, weight, who, *bags, water)
+
+    seated = with_ends(aboard)
+    found = Swamped(
+        ends[0].bag_l, ends[1].bag_l, seated, with_ends(out), with_ends(climbing),
+        with_ends(aboard, left), with_ends(out, left),
+        _rising(boat, weight, aboard, ends, water, seated), ())
+    return replace(found, says=tuple(_says(found)))
+
+
+def _rising(boat, weight, aboard, ends, water, seated):
+    if seated.state != "rim clear":
+        return None
+    try:
+        return free_water(boat, weight, aboard, ends, water, seated.sinkage_m)
+    except NotSolved:
+        return None
+
+
+def _says(found):
+    yield (f"Fill both ends with float bags, {found.bow_l:.0f} litres in the bow and "
+           f"{found.stern_l:.0f} in the stern. {found.seated.says}")
+    yield found.out.says
+    yield found.climbing.says
+    if found.rising is not None:
+        yield _rising_says(found.rising)
+
+
+def _rising_says(rising):
+    tips, dry = rising.tips_at_l, f"{rising.gm_m[0] * MM_PER_M:.0f} mm"
+    if tips is None:
+        return f"Water in the cockpit leaves it upright with you in it, at worst {_least(rising)}."
+    if tips < 1.0:
+        return (f"With you in it, it does not stay upright by itself even dry (GM {dry}): less "
+                "than a litre loose in the cockpit is enough.")
+    return (f"About {math.floor(tips)} litres loose in the cockpit are enough that it no longer "
+            f"stays upright by itself with you in it (GM {dry} dry): keep the spray deck on and "
+            "sponge or pump out what comes in.")
+
+
+def _least(rising):
+    return f"GM {rising.gm_m.min() * MM_PER_M:.0f} mm"
