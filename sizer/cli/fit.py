@@ -2,15 +2,11 @@
 
 from sizer.cli.folder import out_folder, write_folder
 from sizer.cli.inputs import EXAMPLE_REQUEST, REQUEST
-from sizer.cli.options import Command, Option, needed, number, numbers, switch
+from sizer.cli.options import Command, needed, switch
+from sizer.cli.shop_options import SHOP_OPTIONS, shop_of
 from sizer.export.answer import full_answer
 from sizer.export.numbers import json_text
 from sizer.fit.study import study
-from sizer.shop.scarfs import STOCK_M
-from sizer.units import MM_PER_M
-
-CLOTH_MM = (500.0, 5000.0)  # widths of cloth that are woven, generously; our judgement
-SHEET_MM = (300.0, 5000.0)  # sides of a sheet of plywood, generously; our judgement
 
 
 def fit(given):
@@ -27,8 +23,7 @@ def build(given):
     from sizer.shop.bench import bench_of, bench_status
 
     job = given.request.job()
-    bench = bench_of(job, given.stock_mm / MM_PER_M, given.cloth_width_mm / MM_PER_M,
-                     tuple(side / MM_PER_M for side in sorted(given.sheet_mm, reverse=True)))
+    bench = bench_of(job, shop_of(given))
     files = dict(parts(job, bench))
     write_folder(files, given.out)
     status = bench_status(job, bench)
@@ -47,11 +42,5 @@ COMMANDS = (
                 needed("--out", "a new or empty folder; it is written whole or not at all",
                        out_folder, metavar="DIR"),
                 switch("--force", "replace an older package there, once the new one is complete"),
-                Option("--stock-mm", "length of the stock the sticks are cut from (default: 3600)",
-                       number(*(side * MM_PER_M for side in STOCK_M), "mm"), {"default": "3600"}),
-                Option("--cloth-width-mm", "width of the skin's cloth (default: 1500)",
-                       number(*CLOTH_MM, "mm"), {"default": "1500"}),
-                Option("--sheet-mm", "sides of a plywood sheet (default: 2440,1220)",
-                       numbers(*SHEET_MM, "mm", 2, "two lengths such as 2440,1220"),
-                       {"default": "2440,1220"}))),
+                *SHOP_OPTIONS)),
 )

@@ -8,7 +8,7 @@ import re
 import zipfile
 from functools import partial
 
-from sizer.drawing.dxf import all_in_one_dxf, dxf_bytes
+from sizer.drawing.dxf import dxf_bytes
 from sizer.drawing.file_svg import svg_text
 from sizer.export.answer import full_answer
 from sizer.export.bench_answer import bench_answer
@@ -23,9 +23,10 @@ from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.export.station_csv import station_csv
 from sizer.fit.study import study
 from sizer.shop.bench import bench_of
-from sizer.shop.layout import SHEET_M
-from sizer.shop.skin import DEFAULT_CLOTH_WIDTH_M
-from sizer.shop.stringers import DEFAULT_STOCK_M
+from sizer.shop.kit import kit_dxf
+from sizer.shop.relief import routed
+from sizer.shop.settings import SHOP
+from sizer.units import MM_PER_M
 
 READ_ME = "read-me-first.txt"
 ANSWER = "everything.json"
@@ -33,12 +34,12 @@ ZIP_DATE = (1980, 1, 1, 0, 0, 0)  # the earliest a zip can hold: the same files,
 MOST_LETTERS = 40  # of a frame's name in a file name
 
 
-def package(job, stock_m=DEFAULT_STOCK_M, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, sheet_m=SHEET_M):
+def package(job, shop=SHOP):
     """{file name: bytes} of everything a builder takes to the shop.
 
     Parameters and errors as `sizer.shop.bench.bench_of`.
     """
-    return dict(parts(job, bench_of(job, stock_m, cloth_width_m, sheet_m)))
+    return dict(parts(job, bench_of(job, shop)))
 
 
 def parts(job, bench, other=None):
@@ -85,12 +86,12 @@ def _makers(job, bench, other=None):
         "patterns-Letter.pdf": partial(tiled_pdf, title, drawings, job.cautions, "Letter"),
         "patterns-large.pdf": partial(sheet_pdf, title, drawings, job.cautions),
         "plywood-layout.pdf": partial(sheet_pdf, title, _sheets(bench), job.cautions),
-        "frames-all.dxf": partial(all_in_one_dxf, title, bench.drawings, job.cautions),
+        **_kit(job, bench),
     }
     for stem, drawing in zip(_stems(bench), bench.drawings, strict=True):
-        makers |= _shapes(f"frames/{stem}", drawing, job.cautions)
-    makers |= _shapes("coaming", bench.coaming, job.cautions)
-    makers |= _shapes("seat-pieces", bench.seat_pieces, job.cautions)
+        makers |= _shapes(f"frames/{stem}", drawing, job.cautions, bench.shop)
+    makers |= _shapes("coaming", bench.coaming, job.cautions, bench.shop)
+    makers |= _shapes("seat-pieces", bench.seat_pieces, job.cautions, bench.shop)
     makers[ANSWER] = lambda: _text(_everything(job, bench, other))
     return makers
 
@@ -109,9 +110,21 @@ def _tables(job, bench):
     return {name: partial(_made_text, make) for name, make in made.items()}
 
 
-def _shapes(stem, drawing, cautions):
-    return {f"{stem}.dxf": partial(dxf_bytes, drawing, cautions),
+def _shapes(stem, drawing, cautions, shop):
+    """A drawing for a machine, with the relief of its round cutter, and for a hand, without."""
+    return {f"{stem}.dxf": partial(_routed_dxf, drawing, cautions, shop),
             f"{stem}.svg": partial(_made_text, partial(svg_text, drawing, cautions))}
+
+
+def _routed_dxf(drawing, cautions, shop):
+    return dxf_bytes(routed(drawing, shop), cautions)
+
+
+def _kit(job, bench):
+    """A file for every sheet of plywood, nested."""
+    return {f"kit/plywood-{_plain(f'{layout.thickness_m * MM_PER_M:g}')}-mm-{number}.dxf":
+            partial(kit_dxf, layout, sheet, bench.shop, job.cautions)
+            for layout in bench.layouts for number, sheet in enumerate(layout.sheets, start=1)}
 
 
 def _made_text(make):
@@ -123,14 +136,19 @@ def _text(words):
 
 
 def _sheets(bench):
-    return [sheet for layout in bench.layouts for sheet in layout.sheets]
+    return [sheet.drawing for layout in bench.layouts for sheet in layout.sheets]
+
+
+def _plain(words):
+    """Words as part of a file name."""
+    return re.sub(r"[^A-Za-z0-9]+", "-", words).strip("-")
 
 
 def _stems(bench):
     """A file name for each drawing: plain letters, none twice, whatever the frames are called."""
     stems = []
     for drawing in bench.drawings:
-        plain = re.sub(r"[^A-Za-z0-9]+", "-", drawing.name).strip("-")[:MOST_LETTERS] or "frame"
+        plain = _plain(drawing.name)[:MOST_LETTERS] or "frame"
         taken = [stem.lower() for stem in stems]
         number, stem = 2, plain
         while stem.lower() in taken:

@@ -101,7 +101,7 @@ def materials_csv(job, materials, unit):
             rows += [["cutting", f"{plan.wood}, length {number}: {piece.stick}, "
                       f"piece {piece.number} of {piece.of}", "1", "pieces", shown(plan.width_m),
                       shown(plan.depth_m), shown(piece.length_m),
-                      f"from {shown(plan.stock_m)} {unit}"] for piece in length]
+                      f"from {shown(length.stock_m)} {unit}"] for piece in length.pieces]
     return job_csv(job, "Materials", shown, header, rows, (
         "To buy, with the allowance beside each line; weights are those that the boat floats with",
     ))

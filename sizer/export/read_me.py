@@ -18,8 +18,10 @@ FILES = (  # (beginning of the name, what it is)
     ("patterns-Letter", "the same on US Letter pages"),
     ("patterns-large", "the same, one large page each, for a copy shop"),
     ("plywood-layout", "how the patterns lie on plywood sheets, at true size"),
-    ("frames-all.dxf", "all frames and stems in one drawing, for a cutter"),
-    ("frames/", "each frame and stem alone"),
+    ("kit/", "plywood parts nested on the shop's sheets, for a router: DXF layers cut-outside, "
+     "cut-inside, holes, part-numbers, tabs, marks, words; sheet and notes are not cut"),
+    ("frames/", "each frame and stem alone; DXF with the relief of a round cutter's inner corners, "
+     "SVG without"),
     ("coaming.", "the form the coaming is bent round"),
     ("seat.pdf", "the seat in its boat to scale, with its parts; backband and footbrace"),
     ("seat-pieces.", "the seat's pieces at true size"),
@@ -36,8 +38,8 @@ def read_me(job, bench, names):
         *_paragraphs([
             "These figures are calculated, not a trial. Print at 100 %, actual size, and measure "
             "the 100 mm bar on the page before cutting. DXF and SVG are in millimetres. DXF "
-            "layers: cut, mark, drill, text. Patterns are drawn as one looks at the face nearer "
-            "the boat's own end."]), "",
+            "layers: cut, mark, drill, text; notes are not cut. Patterns are drawn as one looks at "
+            "the face nearer the boat's own end."]), "",
         "CHECKS", *_checks(job, bench), "",
         "WHAT WAS SOUGHT", *_fit(job), "",
         "CAUTIONS", *_paragraphs(job.cautions, "- "), "",

@@ -9,16 +9,16 @@ from sizer.shop.bench_marks import BenchMarks, bench_marks
 from sizer.shop.coaming_drawing import coaming_drawing
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import FramePattern, frame_patterns
-from sizer.shop.layout import SHEET_M, Layout, layouts
+from sizer.shop.layout import Layout, layouts
 from sizer.shop.leg_room import leg_checks
 from sizer.shop.materials import Materials, materials
 from sizer.shop.pattern_checks import PatternCheck, pattern_checks
 from sizer.shop.seat import SeatBuilt, seat_built, seat_checks
 from sizer.shop.seat_drawing import seat_pieces
-from sizer.shop.skin import DEFAULT_CLOTH_WIDTH_M
+from sizer.shop.settings import SHOP, Shop, with_true_plywood
 from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import StemPattern, stem_checks, stem_patterns
-from sizer.shop.stringers import DEFAULT_STOCK_M, Stick, stringer_list
+from sizer.shop.stringers import Stick, stringer_list
 
 WORST_LAST = ("pass", "caution", "fail")
 
@@ -39,6 +39,7 @@ class Bench:
     materials: Materials
     marks: BenchMarks
     layouts: tuple[Layout, ...]
+    shop: Shop
 
     @property
     def pieces(self):
@@ -56,15 +57,13 @@ class Bench:
         return worst_status(self.unfair)
 
 
-def bench_of(job, stock_m=DEFAULT_STOCK_M, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, sheet_m=SHEET_M):
+def bench_of(job, shop=SHOP):
     """The Bench of a job.
 
     Parameters
     ----------
     job : sizer.job.Job
-    stock_m : length of the stock the sticks are cut from
-    cloth_width_m : of the skin's cloth
-    sheet_m : length and width of a plywood sheet
+    shop : Shop, what it is built with
 
     Raises
     ------
@@ -72,19 +71,19 @@ def bench_of(job, stock_m=DEFAULT_STOCK_M, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, 
     """
     assessed = job.fitted.assessed
     boat, afloat = assessed.boat, assessed.particulars
-    frames, stems = frame_patterns(boat, afloat), stem_patterns(boat, afloat)
+    as_cut, design = with_true_plywood(boat, shop), boat.design
+    frames, stems = frame_patterns(as_cut, afloat), stem_patterns(as_cut, afloat)
     drawings = (*map(frame_drawing, frames), *map(stem_drawing, stems))
-    laid = layouts([(drawing, pattern.thickness_m) for drawing, pattern
-                    in zip(drawings, (*frames, *stems), strict=True)], sheet_m)
-    sticks = stringer_list(boat, stock_m)
-    bought = materials(boat, sticks, cloth_width_m, bags_l(job.mishaps.bags),
-                       [(one.thickness_m, one.count) for one in laid], sheet_m)
+    nominal = [part.thickness_m for part in (*design.frames, design.bow, design.stern)]
+    laid = layouts(list(zip(drawings, nominal, strict=True)), shop)
+    sticks = stringer_list(boat, shop.stock_lengths_m)
+    bought = materials(boat, sticks, shop, bags_l(job.mishaps.bags), laid)
     seat = seat_built(assessed)
     return Bench(
         frames, stems, drawings, coaming_drawing(bought.coaming, boat), seat, seat_pieces(seat),
         (*pattern_checks(frames), *leg_checks(frames, assessed),
          *seat_checks(seat, frames, boat), *stem_checks(stems)),
-        fairness(boat), sticks, bought, bench_marks(boat, job.setting_up, seat), laid)
+        fairness(boat), sticks, bought, bench_marks(boat, job.setting_up, seat), laid, shop)
 
 
 def bags_l(bags):

@@ -94,7 +94,8 @@ def test_materials_come_back(job, listed):
         sizes = [float(row[f"size {n} mm"]) for n in (1, 2, 3) if row[f"size {n} mm"]]
         assert sizes == pytest.approx([one * 1000 for one in item.size_m], abs=0.051)
     cut = [row for row in rows if row["part"] == "cutting"]
-    pieces = [piece for plan in listed.cutting for length in plan.lengths for piece in length]
+    pieces = [piece for plan in listed.cutting for length in plan.lengths
+              for piece in length.pieces]
     assert sum(float(row["size 3 mm"]) for row in cut) == pytest.approx(
         1000 * sum(piece.length_m for piece in pieces), abs=0.051 * len(pieces))
 
