@@ -21,6 +21,7 @@ from sizer.export.read_me import read_me
 from sizer.export.seat_sheet import seat_pdf
 from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.export.station_csv import station_csv
+from sizer.export.stick_cards import sticks_pdf
 from sizer.fit.study import study
 from sizer.shop.bench import bench_of
 from sizer.shop.kit import kit_dxf
@@ -79,6 +80,9 @@ def _makers(job, bench, other=None):
     makers = {
         READ_ME: lambda: _text(read_me(job, bench, file_names(job, bench))),
         "setting-up.pdf": partial(setting_up_pdf, job, bench),
+        "setting-up-Letter.pdf": partial(setting_up_pdf, job, bench, "Letter"),
+        "sticks.pdf": partial(sticks_pdf, job, bench),
+        "sticks-Letter.pdf": partial(sticks_pdf, job, bench, "Letter"),
         "customer.pdf": partial(customer_pdf, job, bench),
         "seat.pdf": partial(seat_pdf, job, bench),
         **_tables(job, bench),

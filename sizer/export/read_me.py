@@ -7,7 +7,10 @@ from sizer.fit.sizes import main_sizes_text
 
 WIDTH = 88  # letters in a line
 FILES = (  # (beginning of the name, what it is)
-    ("setting-up.pdf", "the strongback: one tape pull, every mark, heights, a plan to scale"),
+    ("setting-up", "the strongback: one tape pull, every mark, half-breadths, heights, a plan to "
+     "scale; A4, and US Letter"),
+    ("sticks", "a card for each stick: to scale, every mark in one tape pull, ends, tapers, "
+     "bevels, twist, scarfs; A4, and US Letter"),
     ("customer.pdf", "for the boat's owner: size, drawings, checks, float bags, cautions"),
     ("stations-", "where each frame stands and how far out each stringer lies"),
     ("stringers-", "each stick: length, ends, tapers, scarfs, bends, marks of the frames"),

@@ -44,6 +44,7 @@ class StickEnd:
     slope_deg: float | None = None  # of the coaming, rising forward
     round_m: float | None = None  # radius on the end
     taper: "Taper | None" = None
+    upper_longer: bool | None = None  # of a cut in profile: whether it leaves the upper edge longer
     past_m: float = 0.0  # of the stick's end beyond its drawn line's, along it; short of it below 0
 
 
@@ -110,11 +111,12 @@ def _on_stem(boat, curve, row, forward):
     base_x = float(curve.base_x_m[row])
     rise = boat.scaling.depth * float(profile(base_x, 1)) / float(boat.map.stretch(base_x))
     plan, own = curve.slope[row]
-    cut = float(np.degrees(abs(np.arctan(rise) - np.arctan(own))))
+    steeper = float(np.degrees(np.arctan(rise) - np.arctan(own)))  # the stem's edge, going aft
     role = curve.stringer.role
     kind = {"keel": "stem mouth", "ridge": "stem head"}.get(role, "stem side")
     bevel = float(np.degrees(np.arctan(abs(plan)))) if kind == "stem side" else None
-    return StickEnd(kind, stem, WORDS[kind], bevel_deg=bevel, cut_deg=cut)
+    return StickEnd(kind, stem, WORDS[kind], bevel_deg=bevel, cut_deg=abs(steeper),
+                    upper_longer=(steeper < 0.0) == forward)
 
 
 def _into_host(boat, curve, end, forward):

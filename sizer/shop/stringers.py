@@ -42,6 +42,7 @@ class Crossing:
 
     frame: str
     along_m: float  # from the finished forward end
+    far_m: float  # of the plywood's other face
     angle_deg: float  # of its outer face in the section, 0 flat, 90 upright
 
 
@@ -102,23 +103,27 @@ def _stick(boat, curve, angles, stations, stock_lengths_m):
     forward, after = stick_ends(boat, curve)
     along = curve.along_m + forward.past_m  # from the stick's own end, not its line's
     length = curve.length_m + forward.past_m + after.past_m
-    crossings = tuple(
-        Crossing(boat.design.frames[index].name,
-                 float(np.interp(boat.frame_x_m[index], curve.points_m[:, 0], along)), angle)
-        for index, angle in angles)
+    crossings = tuple(_crossing(curve, along, stations[index], angle) for index, angle in angles)
     across, upright = bent_thickness_m(one)
     strain = np.maximum(np.abs(curve.bend_per_m[:, 0]) * across,
                         np.abs(curve.bend_per_m[:, 1]) * upright)
-    plywood = [tuple(np.interp(stations[index].faces_x_m, curve.points_m[:, 0], along).tolist())
-               for index, _ in angles]
+    plywood = [sorted((one.along_m, one.far_m)) for one in crossings]
     cut = length + 2.0 * ALLOWANCE_M
     join = partial(joints, along, strain, cut, ALLOWANCE_M, min(one.width_m, one.depth_m),
                    max(stock_lengths_m), plywood)
     port = join()
     return Stick(
         one, length, cut, forward, after, crossings,
-        _bend(curve, along, 0, across), _bend(curve, along, 1, upright), port,
+        _bend(curve, along, length, 0, across), _bend(curve, along, length, 1, upright), port,
         join(port.middles_m) if one.count > 1 else port)
+
+
+def _crossing(curve, along, station, angle):
+    """A stick may end at a frame's reference face, its line too: the far face is told beyond it."""
+    x = curve.points_m[:, 0]
+    at = float(np.interp(station.x_m, x, along))
+    steep = float(np.interp(station.x_m, x, np.hypot(1.0, np.hypot(*curve.slope.T))))
+    return Crossing(station.name, at, at + steep * (station.far_x_m - station.x_m), angle)
 
 
 def bent_thickness_m(stringer):
@@ -139,8 +144,9 @@ def bend_verdict(ratio):
     return BENDS[1] if ratio >= CAREFUL_BEND_RATIO else BENDS[2]
 
 
-def _bend(curve, along, axis, thickness):
-    bend = np.abs(curve.bend_per_m[:, axis])
+def _bend(curve, along, length, axis, thickness):
+    on_it = (along >= 0.0) & (along <= length)  # a drawn line runs on past a feather tip
+    bend = np.where(on_it, np.abs(curve.bend_per_m[:, axis]), 0.0)
     row = int(bend.argmax())
     if bend[row] < 1.0 / STRAIGHT_RADIUS_M:
         return None

@@ -93,6 +93,7 @@ def test_a_free_deck_end_runs_right_through_its_frames_plywood(base_lines, cockp
         assert crossing.frame == frame.name
         # both frames stand ahead of the widest place: plywood lies aft of the reference face
         faces = crossing.along_m, crossing.along_m + frame.thickness_m * steep
+        assert crossing.far_m == pytest.approx(faces[1], abs=1e-5)
         past = min(abs(end - face) for face in faces)
         assert min(0.0, stick.length_m) <= faces[0] < faces[1] <= stick.length_m
         assert past == pytest.approx(stick.stringer.width_m / 2.0, abs=1e-5)
