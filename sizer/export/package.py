@@ -24,6 +24,7 @@ from sizer.export.station_csv import station_csv
 from sizer.export.stick_cards import sticks_pdf
 from sizer.fit.study import study
 from sizer.shop.bench import bench_of
+from sizer.shop.half_pattern import half_pattern
 from sizer.shop.kit import kit_dxf
 from sizer.shop.relief import routed
 from sizer.shop.settings import SHOP
@@ -76,7 +77,7 @@ def zip_bytes(files):
 def _makers(job, bench, other=None):
     """{file name: what makes its bytes}."""
     title = job.fitted.assessed.boat.design.name
-    drawings = bench.pieces
+    drawings, joined = bench.pieces, _to_join(bench)
     makers = {
         READ_ME: lambda: _text(read_me(job, bench, file_names(job, bench))),
         "setting-up.pdf": partial(setting_up_pdf, job, bench),
@@ -86,8 +87,8 @@ def _makers(job, bench, other=None):
         "customer.pdf": partial(customer_pdf, job, bench),
         "seat.pdf": partial(seat_pdf, job, bench),
         **_tables(job, bench),
-        "patterns-A4.pdf": partial(tiled_pdf, title, drawings, job.cautions, "A4"),
-        "patterns-Letter.pdf": partial(tiled_pdf, title, drawings, job.cautions, "Letter"),
+        "patterns-A4.pdf": partial(tiled_pdf, title, joined, job.cautions, "A4"),
+        "patterns-Letter.pdf": partial(tiled_pdf, title, joined, job.cautions, "Letter"),
         "patterns-large.pdf": partial(sheet_pdf, title, drawings, job.cautions),
         "plywood-layout.pdf": partial(sheet_pdf, title, _sheets(bench), job.cautions),
         **_kit(job, bench),
@@ -98,6 +99,14 @@ def _makers(job, bench, other=None):
     makers |= _shapes("seat-pieces", bench.seat_pieces, job.cautions, bench.shop)
     makers[ANSWER] = lambda: _text(_everything(job, bench, other))
     return makers
+
+
+def _to_join(bench):
+    """The drawings of the pages to join: whole, or halves of what is alike on both sides."""
+    if bench.shop.patterns == "whole":
+        return bench.pieces
+    upright = bench.coaming.moved((0.0, 0.0), turned=True)  # its centre line at x = 0
+    return (*map(half_pattern, (*bench.drawings, upright)), bench.seat_pieces)
 
 
 def _tables(job, bench):

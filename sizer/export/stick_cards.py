@@ -72,8 +72,8 @@ def _card(job, stick, inner, sizes):
                 f"each end. The boat's checks: {WORDS[job.fitted.status]}.", words_pt)
     yield Picture(drawing, 1.0 / one_to)
     yield words(f"Outer face, bow on the left, 1 : {one_to} along, 1 : {one_to / ACROSS:.3g} "
-                "across; one tape pull along it. Of a taper: the width left. Of a frame, marked at its "
-                "reference face (heavy): the face's angle from level, what it rises over the "
+                "across; one tape pull along it. Of a taper: the width left. Of a frame, marked at "
+                "its reference face (heavy): the face's angle from level, what it rises over the "
                 "stick's width, and how it turns from the frame before.", words_pt)
     yield table([name for name, _ in COLUMNS], [_row(mark) for mark in stick_marks(stick)],
                 [share for _, share in COLUMNS], inner, table_pt)
