@@ -13,6 +13,7 @@ from sizer.shop.layout import Layout, layouts
 from sizer.shop.leg_room import leg_checks
 from sizer.shop.materials import Materials, materials
 from sizer.shop.pattern_checks import PatternCheck, pattern_checks
+from sizer.shop.router_checks import router_checks
 from sizer.shop.seat import SeatBuilt, seat_built, seat_checks
 from sizer.shop.seat_drawing import seat_pieces
 from sizer.shop.settings import SHOP, Shop, with_true_plywood
@@ -82,7 +83,7 @@ def bench_of(job, shop=SHOP):
     return Bench(
         frames, stems, drawings, coaming_drawing(bought.coaming, boat), seat, seat_pieces(seat),
         (*pattern_checks(frames), *leg_checks(frames, assessed),
-         *seat_checks(seat, frames, boat), *stem_checks(stems)),
+         *seat_checks(seat, frames, boat), *stem_checks(stems), *router_checks(drawings, shop)),
         fairness(boat), sticks, bought, bench_marks(boat, job.setting_up, seat), laid, shop)
 
 

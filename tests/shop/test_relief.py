@@ -8,9 +8,11 @@ import pytest
 from shapely.affinity import scale
 from shapely.geometry import Polygon, box
 
+from sizer.drawing.record import Circle, Drawing
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
-from sizer.shop.relief import not_reached, outlines, relieved, routed
+from sizer.shop.relief import cut_paths, not_reached, outlines, relieved, routed
+from sizer.shop.router_checks import router_checks
 from sizer.shop.settings import Shop
 from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import stem_patterns
@@ -72,3 +74,22 @@ def test_a_drawing_keeps_its_holes_and_words_and_gets_its_relief(boat):
     assert len(outlines(routed(frame, Shop()))[0].interiors) == len(
         outlines(frame)[0].interiors)
     assert routed(frame, Shop(relief="none")) is frame
+
+
+def test_checks_tell_what_a_cutter_leaves():
+    """In a square corner less than r (sqrt 2 - 1), the arc's distance from it; a slot narrower than
+    the cutter stays whole, so that its own width is left, but for the relief in its corners."""
+    slotted = BOARD.difference(box(0.02, 0.02, 0.06, 0.032))
+    drawing = Drawing("board", (*cut_paths(slotted), Circle("drill", (0.12, 0.08), 0.0016)))
+
+    def told(**shop):
+        return {one.name: one for one in router_checks([drawing], Shop(**shop))}
+
+    plain = told(cutter_m=0.006, relief="none")["cutter reaches the corners"]
+    assert plain.status == "caution"
+    assert 0.0 < plain.value < 3.0 * (2**0.5 - 1.0)
+    assert told(cutter_m=0.006)["cutter reaches the corners"].status == "pass"
+    wide = told(cutter_m=0.0127)["cutter reaches the corners"]
+    assert (wide.status, wide.value) == ("caution", pytest.approx(12.0, abs=1.5))
+    # the hole's rim is 120 - 110 - 1.6 = 8.4 mm from the notch's wall
+    assert told(relief="none")["plywood beside the relief"].value == pytest.approx(8.4)
