@@ -71,6 +71,9 @@ def _stick(stick):
         **named(stick, "length_m", "cut_m"),
         "forward_end": stick.forward.words, "after_end": stick.after.words,
         "bend": stick.verdict, "twist_deg": number(stick.twist_deg),
+        "twists_deg": [number(turn) for turn in stick.twists_deg],
         "scarf_middles_mm": [mm(place) for place in stick.joints.middles_m],
+        "starboard_scarf_middles_mm": [mm(place) for place in stick.starboard.middles_m],
+        "mind": sorted({one.says for one in (stick.joints, stick.starboard)} - {""}),
         "marks_mm": {crossing.frame: mm(crossing.along_m) for crossing in stick.crossings},
     }
