@@ -25,6 +25,7 @@ SIZES = (
 COLUMNS = (("tape, mm", 3.2), ("feet, inches", 4.6), ("what", 7.4), ("width or rise", 5.2),
            ("face, °", 2.5), ("turns, °", 2.7))
 LEAST_TWIST_DEG = 0.05  # less rounds to nothing
+BESIDE_MM = 6.0  # of an end cut beside a row's end, both together
 HIGH_PT = 1e6  # room without end, to ask a block for its height
 NONE = "-"  # in a cell that does not apply
 
@@ -61,8 +62,9 @@ def _card(job, stick, inner, sizes):
     """The blocks of one stick, `inner` mm wide, in letters of SIZES."""
     words_pt, table_pt, picture_mm = sizes
     one = stick.stringer
+    line = "upper corner" if one.role == "gunwale" else "middle"
     one_to, drawing = fitting_scale(
-        lambda scale: stick_card(stick, (inner - 2.0) / MM_PER_M / scale,
+        lambda scale: stick_card(stick, (inner - BESIDE_MM) / MM_PER_M / scale,
                                  LETTERS_MM / MM_PER_M / scale), (inner, picture_mm), SCALES)
     count = "one stick" if one.count == 1 else "two sticks, port and starboard alike but mirrored"
     yield words(stick.name, NAME_PT, BOLD)
@@ -71,20 +73,21 @@ def _card(job, stick, inner, sizes):
                 f"{_both(stick.length_m)}; cut {_both(stick.cut_m)}, {_both(ALLOWANCE_M)} over at "
                 f"each end. The boat's checks: {WORDS[job.fitted.status]}.", words_pt)
     yield Picture(drawing, 1.0 / one_to)
-    yield words(f"Outer face, bow on the left, 1 : {one_to} along, 1 : {one_to / ACROSS:.3g} "
-                "across; one tape pull along it. Of a taper: the width left. Of a frame, marked at "
-                "its reference face (heavy): the face's angle from level, what it rises over the "
-                "stick's width, and how it turns from the frame before.", words_pt)
+    yield words(f"Outer face{', port' if one.count > 1 else ''}, bow on the left, 1 : {one_to} "
+                f"along, 1 : {one_to / ACROSS:.3g} across; one tape pull along its {line}. Of a "
+                "taper: the width left. Of a frame, marked at its reference face (heavy): the "
+                "face's angle from level, what it rises over the stick's width, and how it turns "
+                "from the frame before.", words_pt)
     yield table([name for name, _ in COLUMNS], [_row(mark) for mark in stick_marks(stick)],
                 [share for _, share in COLUMNS], inner, table_pt)
-    for line in (*_ends(stick), *_bends(stick), *_pieces(stick)):
-        yield words(line, words_pt)
+    for said in (*_ends(stick), *_bends(stick), *_pieces(stick)):
+        yield words(said, words_pt)
 
 
 def _row(mark):
     size_m = mark.rise_m if mark.width_m is None else mark.width_m
     return (_mm(mark.along_m), _feet(mark.along_m), mark.what, _or(size_m, _short),
-            _or(mark.face_deg, _deg), _or(mark.turn_deg, "{:+.1f}".format))
+            _or(mark.face_deg, _deg), _or(mark.turn_deg, _turn))
 
 
 def _ends(stick):
@@ -127,7 +130,8 @@ def _pieces(stick):
     said = []
     for side, joints in sides.items():
         if joints.middles_m:
-            said.append(f"{side}pieces {' + '.join(map(_both, joints.pieces_m))}."
+            lengths = " + ".join(map(_both, joints.pieces_m))
+            said.append(f"{side}{'pieces' if side else 'Pieces'} {lengths}."
                         + (f" Mind: {joints.says}." if joints.says else ""))
     if said:
         yield " ".join([*said, f"Each scarf is {_both(stick.joints.scarf_m)} long."])
@@ -155,6 +159,10 @@ def _feet(value_m):
 
 def _short(value_m):
     return f"{_mm(value_m)} ({_feet(value_m)})"
+
+
+def _turn(value_deg):
+    return f"{round(value_deg, 1) + 0.0:+.1f}"  # + 0.0: no -0.0
 
 
 def _both(value_m):

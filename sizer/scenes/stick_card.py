@@ -1,7 +1,8 @@
 """A stick to scale along its length, folded into rows, with every mark of its tape.
 
-Drawn in the stick's own metres, the bow on the left, its outer face towards the eye; across it is
-drawn larger, by ACROSS. Frames stand over it, scarfs, tapers and ends under it.
+Drawn in the stick's own metres, the bow on the left, its outer face towards the eye, of a pair the
+port one's with its upper edge up; across it is drawn larger, by ACROSS. Frames stand over it,
+scarfs, tapers and ends under it.
 """
 
 from math import ceil
@@ -10,7 +11,7 @@ import numpy as np
 
 from sizer.drawing.marks import apart, box, broken_edge, line
 from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
-from sizer.shop.stick_marks import stick_marks
+from sizer.shop.stick_marks import cut_back_m, stick_marks
 from sizer.units import MM_PER_M
 
 ACROSS = 3.0  # times the scale along it; our drawing
@@ -43,16 +44,35 @@ def _body(stick, start, end, wide, letters):
     """The stick from one place to another; where it goes on in another row its edge is broken."""
     places, widths = _widths(stick)
     at = np.unique([start, *(one for one in places if start < one < end), end])
-    over = ACROSS * np.interp(at, places, widths) - wide / 2.0
-    under = np.full(len(at), -wide / 2.0)
-    yield Path("ink", np.column_stack([at, over]))
-    yield Path("ink", np.column_stack([at, under]))
+    gone = wide - ACROSS * np.interp(at, places, widths)
+    ahead = stick.forward.planed if stick.forward.taper else stick.after.planed
+    planed = np.where(at > stick.length_m / 2.0, stick.after.planed or ahead, ahead)
+    upper = np.column_stack([at, wide / 2.0 - np.where(planed == "upper", gone, 0.0)])
+    lower = np.column_stack([at, np.where(planed == "lower", gone, 0.0) - wide / 2.0])
+    for edge, cut in ((0, stick.forward), (-1, stick.after)):
+        if at[edge] in (0.0, stick.length_m):
+            upper[edge, 0], lower[edge, 0] = at[edge] + _cut_m(stick, cut, edge == 0)
+    yield Path("ink", upper)
+    yield Path("ink", lower)
     for place, edge in ((start, 0), (end, -1)):
-        low, high = (place, under[edge]), (place, over[edge])
+        low, high = lower[edge], upper[edge]
         if place in (0.0, stick.length_m):
             yield line("ink", low, high)
         else:
             yield broken_edge(low, high, letters / 9.0)
+
+
+def _cut_m(stick, end, forward):
+    """How far the upper and the lower edge of an end cut lie aft of the end's mark, (2,).
+
+    The tape runs along the middle, a gunwale's along its upper corner.
+    """
+    back = cut_back_m(stick, end) if end.kind == "stem side" else None
+    if back is None:
+        return np.zeros(2)
+    rows = np.array([0.0, -1.0]) if stick.stringer.role == "gunwale" else np.array([0.5, -0.5])
+    outward = rows * back * (1.0 if end.upper_longer else -1.0)
+    return -outward if forward else outward
 
 
 def _widths(stick):

@@ -25,7 +25,8 @@ WORDS = {
     "stem mouth": "square end into the stem's bird's mouth, trimmed until both faces bear",
     "stem side": "inner face bevelled to lie flat on the stem's side, end fair with its edge",
     "stem head": "end cut in profile to the stem's edge, on its centre line",
-    "host": "planed to a long taper against its host, which it leaves at no angle",
+    "host": "planed on its {edge} edge to a long taper against its host, which it leaves at no "
+            "angle",
     "coaming": "cut to the coaming's slope, the end rounded: nothing sharp points at the paddler",
     "free": "cut square and rounded",
 }
@@ -45,6 +46,7 @@ class StickEnd:
     round_m: float | None = None  # radius on the end
     taper: "Taper | None" = None
     upper_longer: bool | None = None  # of a cut in profile: whether it leaves the upper edge longer
+    planed: str | None = None  # the edge a taper is planed on, "lower" or "upper"
     past_m: float = 0.0  # of the stick's end beyond its drawn line's, along it; short of it below 0
 
 
@@ -128,7 +130,14 @@ def _into_host(boat, curve, end, forward):
         gap, from_end = gap[::-1], from_end[::-1]
     tip, taper = blend(gap, from_end, curve.stringer.width_m,
                        _host_side_m(host.stringer, curve.stringer))
-    return StickEnd("host", end.into, WORDS["host"], taper=taper, past_m=-tip)
+    return StickEnd("host", end.into, WORDS["host"].format(edge=_edge(boat, curve, end.into)),
+                    taper=taper, planed=_edge(boat, curve, end.into), past_m=-tip)
+
+
+def _edge(boat, curve, host):
+    """The edge that lies on the host: stringers stand in the design from keel to ridge."""
+    names = [one.name for one in boat.design.stringers]
+    return "lower" if names.index(host) < names.index(curve.name) else "upper"
 
 
 def blend(gap, from_end, width, inner):

@@ -178,6 +178,9 @@ def test_a_taper_is_as_long_as_stick_and_host_overlap(base_lines):
             assert end.taper.widths_m[-1][0] == pytest.approx(end.taper.length_m)
             # the tip: where the host's half leaves the stick's half nothing of its inner side
             inner, outer = host.stringer.width_m / 2.0, line.stringer.width_m / 2.0
+            rise = line.curve(line.curve.x).mean(axis=0) - host.curve(line.curve.x).mean(axis=0)
+            assert end.planed == ("lower" if rise[1] > 0.0 else "upper")
+            assert f"planed on its {end.planed} edge" in end.words
             bare = x[gap < inner - outer]
             short = np.column_stack([bare, line.curve(bare)])
             assert -end.past_m == pytest.approx(
