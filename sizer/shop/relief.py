@@ -16,6 +16,7 @@ from sizer.drawing.record import Path
 from sizer.shop.shapes import largest
 
 LEFT_M = 0.00005  # of rounding that may stay: far below a notch's clearance; our judgement
+EDGE_M = 0.0025  # of both edges at a corner that something seats in: shorter ones are of a curve
 QUARTER = 16  # straight steps of a bite's quarter turn: off it by under 0.004 mm for 6 mm
 
 
@@ -73,7 +74,8 @@ def _middles(ring, radius, kind):
     turn = np.arctan2(-back[:, 0] * ahead[:, 1] + back[:, 1] * ahead[:, 0],
                       -(back * ahead).sum(axis=1))  # positive to the left
     rounded = radius * (1.0 / np.maximum(np.cos(turn / 2.0), 1e-9) - 1.0)
-    inner = (turn < 0.0) & (rounded > LEFT_M)
+    seat = np.minimum(*lengths) >= EDGE_M
+    inner = (turn < 0.0) & (rounded > LEFT_M) & seat
     corner, back, ahead = ring[inner], back[inner], ahead[inner]
     if kind == "dog-bone":
         between = back + ahead
