@@ -16,7 +16,10 @@ from sizer.drawing.record import Path
 from sizer.shop.shapes import largest
 
 LEFT_M = 0.00005  # of rounding that may stay: far below a notch's clearance; our judgement
-EDGE_M = 0.0025  # of both edges at a corner that something seats in: shorter ones are of a curve
+FINE = 32  # the same of a rolling cutter, to see what it leaves
+EDGE_M = 0.0025  # a shorter edge that goes on by less than CURVE_DEG is of a curve: nothing seats
+CURVE_DEG = 20.0
+STRAIGHT_RAD = 1e-4  # a smaller turn is none
 QUARTER = 16  # straight steps of a bite's quarter turn: off it by under 0.004 mm for 6 mm
 
 
@@ -60,7 +63,8 @@ def relieved(wood, cutter_m, kind):
     if kind == "none":
         return wood
     wood, radius = orient(wood), cutter_m / 2.0
-    bites = [Point(middle).buffer(radius, QUARTER)
+    round_it = radius / np.cos(np.pi / 4.0 / QUARTER)  # its steps touch the circle from outside
+    bites = [Point(middle).buffer(round_it, QUARTER)
              for ring in (wood.exterior, *wood.interiors)
              for middle in _middles(np.asarray(ring.coords)[:-1, :2], radius, kind)]
     return largest(wood.difference(unary_union(bites)))
@@ -68,14 +72,14 @@ def relieved(wood, cutter_m, kind):
 
 def _middles(ring, radius, kind):
     """Middles of the bites on a ring that has its wood on the left, (n, 2)."""
-    back, ahead = np.roll(ring, 1, axis=0) - ring, np.roll(ring, -1, axis=0) - ring
-    lengths = np.hypot(*back.T), np.hypot(*ahead.T)
-    back, ahead = (way / long[:, None] for way, long in zip((back, ahead), lengths, strict=True))
-    turn = np.arctan2(-back[:, 0] * ahead[:, 1] + back[:, 1] * ahead[:, 0],
-                      -(back * ahead).sum(axis=1))  # positive to the left
+    *_, turn = _ways(ring)
+    ring = ring[np.abs(turn) > STRAIGHT_RAD]  # where a ring is closed, it may be in mid-edge
+    back, ahead, lengths, turn = _ways(ring)
     rounded = radius * (1.0 / np.maximum(np.cos(turn / 2.0), 1e-9) - 1.0)
-    seat = np.minimum(*lengths) >= EDGE_M
-    inner = (turn < 0.0) & (rounded > LEFT_M) & seat
+    gentle = np.abs(turn) < np.radians(CURVE_DEG)
+    curved = ((lengths[0] < EDGE_M) & np.roll(gentle, 1)) | (
+        (lengths[1] < EDGE_M) & np.roll(gentle, -1))
+    inner = (turn < 0.0) & (rounded > LEFT_M) & ~curved
     corner, back, ahead = ring[inner], back[inner], ahead[inner]
     if kind == "dog-bone":
         between = back + ahead
@@ -87,9 +91,20 @@ def _middles(ring, radius, kind):
     return corner + radius * square
 
 
+def _ways(ring):
+    """From each corner back and ahead: unit (n, 2) each, both lengths, and the turn there, rad,
+    positive to the left."""
+    back, ahead = np.roll(ring, 1, axis=0) - ring, np.roll(ring, -1, axis=0) - ring
+    lengths = np.hypot(*back.T), np.hypot(*ahead.T)
+    back, ahead = (way / long[:, None] for way, long in zip((back, ahead), lengths, strict=True))
+    turn = np.arctan2(-back[:, 0] * ahead[:, 1] + back[:, 1] * ahead[:, 0],
+                      -(back * ahead).sum(axis=1))
+    return back, ahead, lengths, turn
+
+
 def not_reached(wood, cutter_m):
     """What a cutter of this diameter leaves standing beside a polygon of wood, as a shape."""
     radius = cutter_m / 2.0
     reach = wood.buffer(3.0 * cutter_m).envelope
     free = reach.difference(wood)
-    return free.difference(free.buffer(-radius + 1e-9, QUARTER).buffer(radius, QUARTER))
+    return free.difference(free.buffer(-radius + 1e-9, FINE).buffer(radius, FINE))
