@@ -9,6 +9,7 @@ import re
 from dataclasses import dataclass
 
 from sizer.design.library import shipped_names
+from sizer.fit.checks import BENCH
 
 NO_JOB = "no job"  # the code of what is printed outside a shop's book
 APART = " · "
@@ -85,7 +86,9 @@ def refusal(fitted, bench_failures=()):
     fitted : sizer.fit.solve.Fitted
     bench_failures : what fails of patterns and sticks, in words
     """
-    failed = [failed_words(check) for check in fitted.checks if check.status == "fail"]
+    told = BENCH if bench_failures else ()  # more closely
+    failed = [failed_words(check) for check in fitted.checks
+              if check.status == "fail" and check.row not in told]
     if fitted.status == "fail" and not failed:
         failed = ["see its checks"]
     failed += bench_failures

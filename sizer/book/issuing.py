@@ -14,23 +14,8 @@ from sizer.fit.request import read_request
 from sizer.fit.uses import USES
 from sizer.hull.lines import fair_lines
 from sizer.job import run
-from sizer.shop.layout import SHEET_M
-from sizer.shop.skin import DEFAULT_CLOTH_WIDTH_M
-from sizer.shop.stringers import DEFAULT_STOCK_M
+from sizer.shop.settings import SHOP, Shop
 from sizer.stamp import Stamp
-
-
-@dataclass(frozen=True)
-class Stock:
-    """What the bench is drawn for."""
-
-    stock_m: float = DEFAULT_STOCK_M
-    cloth_width_m: float = DEFAULT_CLOTH_WIDTH_M
-    sheet_m: tuple[float, ...] = SHEET_M
-
-    def text(self):
-        """As a revision holds it: JSON, in m."""
-        return _text(table_of(self, {}))
 
 
 @dataclass(frozen=True)
@@ -43,7 +28,7 @@ class Printed:
     remark: str  # on both, for a person
 
 
-def issue_files(book, key, request, base_text, draft_json, date, stock=Stock()):
+def issue_files(book, key, request, base_text, draft_json, date, shop=SHOP):
     """Fits a request, makes the whole package and freezes the revision it belongs to.
 
     Parameters
@@ -62,18 +47,18 @@ def issue_files(book, key, request, base_text, draft_json, date, stock=Stock()):
     BadInput, WillNotFloat, NotSolved, NotInBook, BookRefused; then nothing was issued.
     """
     stamped = due(book, key)
-    files = _made(request, base_text, stock, stamp_of(stamped, date))
-    return freeze(book, key, stamped, request, base_text, draft_json, date, files, stock), files
+    files = _made(request, base_text, shop, stamp_of(stamped, date))
+    return freeze(book, key, stamped, request, base_text, draft_json, date, files, shop), files
 
 
-def freeze(book, key, stamped, request, base_text, draft_json, date, files, stock=Stock()):
+def freeze(book, key, stamped, request, base_text, draft_json, date, files, shop=SHOP):
     """Freezes the revision of a package that was made already; returns it.
 
     Parameters as `issue_files`, and the `Due` that the files were stamped with.
     """
     return issue(book, key, _text(request), base_text, _text(limits_in_force(request["use"])),
                  __version__, _answer(files), draft_json, date,
-                 stock.text(), _text(_sums(files)), stamped)
+                 shop_text(shop), _text(_sums(files)), stamped)
 
 
 def print_again(revision):
@@ -88,8 +73,8 @@ def print_again(revision):
                               "its customer was forgotten: the boat's figures stand in `book show`,"
                               " but without the body it cannot be drawn again")])
     request, answer = json.loads(revision.request), json.loads(revision.answer)
-    stock = record_of(Stock, json.loads(revision.stock), {})
-    files = _made(request, revision.base_text, stock, stamp_of(revision, revision.date))
+    shop = record_of(Shop, json.loads(revision.stock), {})
+    files = _made(request, revision.base_text, shop, stamp_of(revision, revision.date))
     was, now = json.loads(revision.files), _sums(files)
     differing = tuple(name for name in {**was, **now} if was.get(name) != now.get(name))
     found = (*changes(json.loads(revision.limits), limits_in_force(request["use"]), "limits"),
@@ -107,18 +92,23 @@ def stamp_of(due_one, date):
     return Stamp(due_one.code, due_one.mark, due_one.letter, date, due_one.replaces)
 
 
+def shop_text(shop):
+    """The Shop as a revision holds it: JSON."""
+    return _text(table_of(shop, {}))
+
+
 def _answer(files):
     from sizer.export.package import ANSWER  # the writers load only where files are made
 
     return next(data for name, data in files.items() if name.endswith(ANSWER)).decode("utf-8")
 
 
-def _made(request, base_text, stock, stamp):
+def _made(request, base_text, shop, stamp):
     """{file name: bytes}."""
     job = run(read_request(request), fair_lines(read_design(base_text, request["base"])))
     from sizer.export.package import package
 
-    return package(job, stock.stock_m, stock.cloth_width_m, stock.sheet_m, stamp)
+    return package(job, shop, stamp)
 
 
 def _remark(revision, differing, found):

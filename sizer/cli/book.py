@@ -16,9 +16,10 @@ from sizer.book.revisions import revision, revisions
 from sizer.book.summary import summary_of
 from sizer.cli.book_drafts import draft_of_request
 from sizer.cli.book_files import backup, export, import_, issue, print_, row_answer, told
-from sizer.cli.fit import FORCE, OUT, STOCK
+from sizer.cli.fit import FORCE, OUT
 from sizer.cli.inputs import REQUEST, opened, unread
 from sizer.cli.options import Command, Group, Option, counted, needed, switch
+from sizer.cli.shop_options import SHOP_OPTIONS
 from sizer.errors import BadInput, Fault, SizerError
 from sizer.export.numbers import json_text
 
@@ -163,7 +164,7 @@ GROUP = Group("book", "the shop's book: every job kept, named, found and printed
     _action("issue", issue, "fit a job, freeze it as its next revision and write the package",
             "issue HK4729 --out package", CODE, OUT, FORCE,
             Option("--date", "that the revision bears (default: today)", _day,
-                   {"default": date.today().isoformat()}), *STOCK),
+                   {"default": date.today().isoformat()}), *SHOP_OPTIONS),
     _action("print", print_, "write the package of a revision again from what was frozen with it, "
             "and say what is not as it was", "print HK4729 --rev A --out package", CODE,
             needed("--rev", "letter of the revision"), OUT, FORCE),

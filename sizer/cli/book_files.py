@@ -11,8 +11,8 @@ from sizer.book.exchange import export_jobs, import_jobs
 from sizer.book.jobs import job_by_code, new_job
 from sizer.book.revisions import revision
 from sizer.cli.book_drafts import draft_of_job_file, is_job_file, request_of_draft
-from sizer.cli.fit import stock_m
 from sizer.cli.folder import write_folder
+from sizer.cli.shop_options import shop_of
 from sizer.errors import BadInput, Fault
 from sizer.export.numbers import json_text
 from sizer.shop.bench import WORST_LAST
@@ -63,12 +63,12 @@ def backup(book, given):
 def issue(book, given):
     """Fits a job, freezes its next revision and writes the package; returns 1 where it fails."""
     # the writers of DXF and PDF load only where they are wanted
-    from sizer.book.issuing import Stock, issue_files
+    from sizer.book.issuing import issue_files
 
     row = job_by_code(book, given.code)
     kept = draft(book, row.key).draft_json
     made, files = issue_files(book, row.key, *request_of_draft(kept, row.code), kept,
-                              given.date, Stock(*stock_m(given)))
+                              given.date, shop_of(given))
     return _written(book, made, files, given.out)
 
 

@@ -2,24 +2,12 @@
 
 from sizer.cli.folder import out_folder, write_folder
 from sizer.cli.inputs import EXAMPLE_REQUEST, REQUEST
-from sizer.cli.options import STAMP, Command, Option, needed, number, numbers, stamp_of, switch
+from sizer.cli.options import STAMP, Command, needed, stamp_of, switch
+from sizer.cli.shop_options import SHOP_OPTIONS, shop_of
 from sizer.export.answer import full_answer, imprint_answer
 from sizer.export.numbers import json_text
 from sizer.fit.study import study
-from sizer.shop.scarfs import STOCK_M
-from sizer.units import MM_PER_M
 
-CLOTH_MM = (500.0, 5000.0)  # widths of cloth that are woven, generously; our judgement
-SHEET_MM = (300.0, 5000.0)  # sides of a sheet of plywood, generously; our judgement
-STOCK = (
-    Option("--stock-mm", "length of the stock the sticks are cut from (default: 3600)",
-           number(*(side * MM_PER_M for side in STOCK_M), "mm"), {"default": "3600"}),
-    Option("--cloth-width-mm", "width of the skin's cloth (default: 1500)",
-           number(*CLOTH_MM, "mm"), {"default": "1500"}),
-    Option("--sheet-mm", "sides of a plywood sheet (default: 2440,1220)",
-           numbers(*SHEET_MM, "mm", 2, "two lengths such as 2440,1220"),
-           {"default": "2440,1220"}),
-)
 OUT = needed("--out", "a new or empty folder; it is written whole or not at all", out_folder,
              metavar="DIR")
 FORCE = switch("--force", "replace an older package there, once the new one is complete")
@@ -39,7 +27,7 @@ def build(given):
     from sizer.shop.bench import bench_of, bench_status
 
     job = given.request.job()
-    bench = bench_of(job, *stock_m(given))
+    bench = bench_of(job, shop_of(given))
     job = job.stamped(stamp_of(given), bench)
     files = dict(parts(job, bench))
     write_folder(files, given.out)
@@ -51,16 +39,10 @@ def build(given):
     return 1 if status == "fail" else 0
 
 
-def stock_m(given):
-    """Stock, cloth and sheet of the options STOCK, as `sizer.shop.bench.bench_of` takes them."""
-    return (given.stock_mm / MM_PER_M, given.cloth_width_mm / MM_PER_M,
-            tuple(side / MM_PER_M for side in sorted(given.sheet_mm, reverse=True)))
-
-
 COMMANDS = (
     Command("fit", fit, "fit a base design to a paddler",
             f"example: echo '{EXAMPLE_REQUEST}' | python -m sizer fit -", (REQUEST, *STAMP)),
     Command("build", build, "write the whole shop package into a folder",
             "example: python -m sizer build request.json --out package", (
-                REQUEST, *STAMP, OUT, FORCE, *STOCK)),
+                REQUEST, *STAMP, OUT, FORCE, *SHOP_OPTIONS)),
 )

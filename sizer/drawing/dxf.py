@@ -1,9 +1,9 @@
 """Drawings as DXF R2010 in millimetres, one layer for each kind of work, words below the piece.
 
 The file tells machines its unit in the header, and people its imprint among the file's properties.
-Layers of our own for the imprint and for what stands across a boat that does not pass let a cutter
-leave both out. Guide strokes, which are for the eye only, are left out. The same drawing and
-imprint give the same bytes.
+Notes and cautions, the imprint, and what stands across a boat that does not pass are on layers of
+their own that no machine follows. Guide strokes, which are for the eye only, are left out. The same
+drawing and imprint give the same bytes.
 """
 
 import io
@@ -14,15 +14,18 @@ from ezdxf import units
 from ezdxf.enums import TextEntityAlignment
 
 from sizer.drawing.pens import WORK_PENS
-from sizer.drawing.record import LETTER_WIDTH, Circle, Path, side_by_side
+from sizer.drawing.record import LETTER_WIDTH, Circle, Path
 from sizer.stamp import REFUSED
 from sizer.units import MM_PER_M
 
 ezdxf.options.write_fixed_meta_data_for_testing = True  # no clock in the file, no random names
 
-TITLE, ACROSS = "title", "does-not-pass"  # layers beside those of the work pens
-# DXF colour numbers: red, blue, green, grey; the imprint grey, what stands across magenta.
-COLOURS = {"cut": 1, "mark": 5, "drill": 3, "text": 8, TITLE: 8, ACROSS: 6}
+NOTES, TITLE, ACROSS = "notes", "title", "does-not-pass"  # layers beside those of the work
+COLOURS = {  # DXF colour numbers: 1 red, 6 magenta, 3 green, 4 cyan, 2 yellow, 5 blue, 8 grey
+    "cut": 1, "mark": 5, "drill": 3, "text": 8, "cut-outside": 1, "cut-inside": 6,
+    "holes": 3, "part-numbers": 4, "tabs": 2, "marks": 5, "words": 8, "sheet": 8,
+    NOTES: 8, TITLE: 8, ACROSS: 6}
+QUIET = (NOTES, TITLE, ACROSS, "sheet")  # looked at and never cut, engraved or plotted
 PROPERTY = "Job"  # of the file, that holds the imprint's line
 ACROSS_SHARE = 0.7  # of the piece's diagonal that the letters across it take; our drawing
 ALIGNED = {"start": TextEntityAlignment.MIDDLE_LEFT, "middle": TextEntityAlignment.MIDDLE_CENTER,
@@ -30,7 +33,6 @@ ALIGNED = {"start": TextEntityAlignment.MIDDLE_LEFT, "middle": TextEntityAlignme
 WORDS_MM = 5.0  # letters of the notes and cautions below; our drawing
 WORDS_APART = 1.8  # of their lines, over the letters' height
 WORDS_BELOW_MM = 20.0  # of the first of them under the piece; our drawing
-BETWEEN_M = 0.030  # pieces side by side in one file; our drawing
 
 
 def dxf_bytes(drawing, imprint):
@@ -41,15 +43,29 @@ def dxf_bytes(drawing, imprint):
     drawing : sizer.drawing.record.Drawing
     imprint : sizer.stamp.Imprint
     """
+    strokes = [(stroke.pen, stroke) for stroke in drawing.on(*WORK_PENS).strokes]
+    return layered_dxf(drawing, strokes, WORK_PENS, imprint)
+
+
+def layered_dxf(drawing, strokes, layers, imprint):
+    """Strokes on layers as a DXF file, with imprint, a drawing's name, notes and cautions below it.
+
+    Parameters
+    ----------
+    drawing : Drawing, for its place, name and notes
+    strokes : (layer, stroke) each
+    layers : names of all layers of strokes, used or not
+    imprint : sizer.stamp.Imprint
+    """
     document = ezdxf.new("R2010", units=units.MM)
-    for layer in (*WORK_PENS, TITLE, *((ACROSS,) if imprint.refusal else ())):
-        document.layers.add(layer, color=COLOURS[layer])
+    for layer in (*layers, NOTES, TITLE, *((ACROSS,) if imprint.refusal else ())):
+        document.layers.add(layer, color=COLOURS[layer], plot=layer not in QUIET)
     for key, words in ((PROPERTY, imprint.line), ("Status", imprint.refusal)):
         if words:
             document.header.custom_vars.append(key, words)
     space = document.modelspace()
-    for stroke in drawing.on(*WORK_PENS).strokes:
-        _add(space, stroke)
+    for layer, stroke in strokes:
+        _add(space, stroke, layer)
     if imprint.refusal:
         _add_across(space, drawing)
     _add_words(space, drawing, imprint)
@@ -60,14 +76,8 @@ def dxf_bytes(drawing, imprint):
     return stream.getvalue().encode(document.output_encoding)
 
 
-def all_in_one_dxf(name, drawings, imprint):
-    """Several drawings in a row in one DXF file."""
-    bare = [one.on(*WORK_PENS) for one in drawings]
-    return dxf_bytes(side_by_side(name, bare, BETWEEN_M), imprint)
-
-
-def _add(space, stroke):
-    on = {"layer": stroke.pen}
+def _add(space, stroke, layer):
+    on = {"layer": layer}
     if isinstance(stroke, Path):
         space.add_lwpolyline((stroke.points_m * MM_PER_M).tolist(), close=stroke.closed,
                              dxfattribs=on)
@@ -92,9 +102,9 @@ def _add_across(space, drawing):
 def _add_words(space, drawing, imprint):
     left, bottom, _, _ = (side * MM_PER_M for side in drawing.box_m)
     lines = [*([(ACROSS, imprint.refusal)] if imprint.refusal else []), (TITLE, imprint.line),
-             ("text", f"{drawing.name} - millimetres, true size"),
-             *(("text", note) for note in drawing.notes),
-             *(("text", f"CAUTION: {caution}") for caution in imprint.cautions)]
+             (NOTES, f"{drawing.name} - millimetres, true size"),
+             *((NOTES, note) for note in drawing.notes),
+             *((NOTES, f"CAUTION: {caution}") for caution in imprint.cautions)]
     for row, (layer, line) in enumerate(lines):
         text = space.add_text(line, height=WORDS_MM, dxfattribs={"layer": layer})
         text.set_placement((left, bottom - WORDS_BELOW_MM - row * WORDS_MM * WORDS_APART))

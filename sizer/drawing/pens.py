@@ -1,8 +1,9 @@
 """The pens: how each kind of stroke looks on the page, in the theme's colours, and on paper.
 
 Work pens stand for work on wood: "cut" is sawn through, "mark" is drawn or scribed, "drill" is
-bored, "text" is written; "guide" is for the eye only. All others are of pictures. Widths and
-dashes are millimetres of the picture, which the page stretches to its own width.
+bored, "text" is written, "number" is a part's own on a sheet of parts; "guide" is for the eye only.
+All others are of pictures. Widths and dashes are millimetres of the picture, which the page
+stretches to its own width.
 """
 
 from dataclasses import dataclass
@@ -44,7 +45,7 @@ PENS = {  # those drawn first, lying under the others, stand first
     "fine": Pen("ink", 1.2, 0.25),
     "ink": Pen("ink", 1.5, 0.35),
     "cut": Pen("ink", 1.5, 0.35), "mark": Pen("ink", 0.8, 0.2), "drill": Pen("ink", 1.5, 0.3),
-    "text": Pen("ink"),
+    "text": Pen("ink"), "number": Pen("ink"),
     "guide": Pen("ink", 0.8, strength=0.55, dashes=(3.0, 2.0), paper="#666"),
     "extension": Pen("ink", 0.6, strength=0.5, paper="#666"),
     "dimension": Pen("ink", 0.8),

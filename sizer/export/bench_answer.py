@@ -1,5 +1,6 @@
 """What goes to the bench as plain JSON values, beside the answer of the fit."""
 
+from sizer.border import table_of
 from sizer.export.numbers import mm, named, number
 
 
@@ -24,9 +25,19 @@ def bench_answer(bench):
         "seat": _seat(bench.seat),
         "materials": [_item(one) for one in bought.items],
         "weights": [named(one, "name", "mass_kg", "x_m", "z_m") for one in bought.weights],
-        "plywood": [{"thickness_mm": mm(one.thickness_m), "sheets": one.count,
-                     "sheet_mm": [mm(side) for side in one.sheet_m]} for one in bench.layouts],
+        "plywood": [_plywood(one) for one in bench.layouts],
+        "shop": table_of(bench.shop, {}),
     }
+
+
+def _plywood(layout):
+    """The sheets of one thickness, each with its parts; a part sheet says so."""
+    return {**named(layout, "thickness_m", "true_m", "used_share"),
+            "sheets": [{"kind": one.kind, "sheet_mm": [mm(side) for side in one.size_m],
+                        **named(one, "used_share", "offcut_m"),
+                        "parts": [named(place, "piece", "left_m", "bottom_m", "width_m",
+                                        "height_m", "turn_deg") for place in one.placements]}
+                       for one in layout.sheets]}
 
 
 def _item(one):
@@ -60,6 +71,9 @@ def _stick(stick):
         **named(stick, "length_m", "cut_m"),
         "forward_end": stick.forward.words, "after_end": stick.after.words,
         "bend": stick.verdict, "twist_deg": number(stick.twist_deg),
+        "twists_deg": [number(turn) for turn in stick.twists_deg],
         "scarf_middles_mm": [mm(place) for place in stick.joints.middles_m],
+        "starboard_scarf_middles_mm": [mm(place) for place in stick.starboard.middles_m],
+        "mind": sorted({one.says for one in (stick.joints, stick.starboard)} - {""}),
         "marks_mm": {crossing.frame: mm(crossing.along_m) for crossing in stick.crossings},
     }

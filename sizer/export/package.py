@@ -8,7 +8,7 @@ import re
 import zipfile
 from functools import partial
 
-from sizer.drawing.dxf import all_in_one_dxf, dxf_bytes
+from sizer.drawing.dxf import dxf_bytes
 from sizer.drawing.file_svg import svg_text
 from sizer.export.answer import full_answer
 from sizer.export.bench_answer import bench_answer
@@ -21,24 +21,26 @@ from sizer.export.read_me import READ_ME, read_me
 from sizer.export.seat_sheet import seat_pdf
 from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.export.station_csv import station_csv
+from sizer.export.stick_cards import sticks_pdf
 from sizer.fit.study import study
 from sizer.shop.bench import bench_of
-from sizer.shop.layout import SHEET_M
-from sizer.shop.skin import DEFAULT_CLOTH_WIDTH_M
-from sizer.shop.stringers import DEFAULT_STOCK_M
+from sizer.shop.half_pattern import half_pattern
+from sizer.shop.kit import kit_dxf
+from sizer.shop.relief import routed
+from sizer.shop.settings import SHOP
+from sizer.units import MM_PER_M
 
 ANSWER = "everything.json"
 ZIP_DATE = (1980, 1, 1, 0, 0, 0)  # the earliest a zip can hold: the same files, the same bytes
 MOST_LETTERS = 40  # of a frame's name in a file name
 
 
-def package(job, stock_m=DEFAULT_STOCK_M, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, sheet_m=SHEET_M,
-            stamp=None):
+def package(job, shop=SHOP, stamp=None):
     """{file name: bytes} of everything a builder takes to the shop.
 
     Parameters and errors as `sizer.shop.bench.bench_of`; stamp as in `parts`.
     """
-    return dict(parts(job, bench_of(job, stock_m, cloth_width_m, sheet_m), stamp=stamp))
+    return dict(parts(job, bench_of(job, shop), stamp=stamp))
 
 
 def parts(job, bench, other=None, stamp=None):
@@ -76,25 +78,36 @@ def zip_bytes(files):
 def _makers(job, bench, other=None):
     """{file name: what makes its bytes}."""
     title = job.fitted.assessed.boat.design.name
-    drawings, imprint = bench.pieces, job.imprint
+    drawings, joined, imprint = bench.pieces, _to_join(bench), job.imprint
     makers = {
         READ_ME: lambda: _text(read_me(job, bench, tuple(makers))),
         "setting-up.pdf": partial(setting_up_pdf, job, bench),
+        "setting-up-Letter.pdf": partial(setting_up_pdf, job, bench, "Letter"),
+        "sticks.pdf": partial(sticks_pdf, job, bench),
+        "sticks-Letter.pdf": partial(sticks_pdf, job, bench, "Letter"),
         "customer.pdf": partial(customer_pdf, job, bench),
         "seat.pdf": partial(seat_pdf, job, bench),
         **_tables(job, bench),
-        "patterns-A4.pdf": partial(tiled_pdf, title, drawings, imprint, "A4"),
-        "patterns-Letter.pdf": partial(tiled_pdf, title, drawings, imprint, "Letter"),
+        "patterns-A4.pdf": partial(tiled_pdf, title, joined, imprint, "A4"),
+        "patterns-Letter.pdf": partial(tiled_pdf, title, joined, imprint, "Letter"),
         "patterns-large.pdf": partial(sheet_pdf, title, drawings, imprint),
         "plywood-layout.pdf": partial(sheet_pdf, title, _sheets(bench), imprint),
-        "frames-all.dxf": partial(all_in_one_dxf, title, bench.drawings, imprint),
+        **_kit(job, bench),
     }
     for stem, drawing in zip(_stems(bench), bench.drawings, strict=True):
-        makers |= _shapes(f"frames/{stem}", drawing, imprint)
-    makers |= _shapes("coaming", bench.coaming, imprint)
-    makers |= _shapes("seat-pieces", bench.seat_pieces, imprint)
+        makers |= _shapes(f"frames/{stem}", drawing, imprint, bench.shop)
+    makers |= _shapes("coaming", bench.coaming, imprint, bench.shop)
+    makers |= _shapes("seat-pieces", bench.seat_pieces, imprint, bench.shop)
     makers[ANSWER] = lambda: _text(_everything(job, bench, other))
     return makers
+
+
+def _to_join(bench):
+    """The drawings of the pages to join: whole, or halves of what is alike on both sides."""
+    if bench.shop.patterns == "whole":
+        return bench.pieces
+    upright = bench.coaming.moved((0.0, 0.0), turned=True)  # its centre line at x = 0
+    return (*map(half_pattern, (*bench.drawings, upright)), bench.seat_pieces)
 
 
 def _tables(job, bench):
@@ -111,9 +124,21 @@ def _tables(job, bench):
     return {name: partial(_made_text, make) for name, make in made.items()}
 
 
-def _shapes(stem, drawing, imprint):
-    return {f"{stem}.dxf": partial(dxf_bytes, drawing, imprint),
+def _shapes(stem, drawing, imprint, shop):
+    """A drawing for a machine, with the relief of its round cutter, and for a hand, without."""
+    return {f"{stem}.dxf": partial(_routed_dxf, drawing, imprint, shop),
             f"{stem}.svg": partial(_made_text, partial(svg_text, drawing, imprint))}
+
+
+def _routed_dxf(drawing, imprint, shop):
+    return dxf_bytes(routed(drawing, shop), imprint)
+
+
+def _kit(job, bench):
+    """A file for every sheet of plywood, nested."""
+    return {f"kit/plywood-{_plain(f'{layout.thickness_m * MM_PER_M:g}')}-mm-{number}.dxf":
+            partial(kit_dxf, layout, sheet, bench.shop, job.imprint)
+            for layout in bench.layouts for number, sheet in enumerate(layout.sheets, start=1)}
 
 
 def _made_text(make):
@@ -125,14 +150,19 @@ def _text(words):
 
 
 def _sheets(bench):
-    return [sheet for layout in bench.layouts for sheet in layout.sheets]
+    return [sheet.drawing for layout in bench.layouts for sheet in layout.sheets]
+
+
+def _plain(words):
+    """Words as part of a file name."""
+    return re.sub(r"[^A-Za-z0-9]+", "-", words).strip("-")
 
 
 def _stems(bench):
     """A file name for each drawing: plain letters, none twice, whatever the frames are called."""
     stems = []
     for drawing in bench.drawings:
-        plain = re.sub(r"[^A-Za-z0-9]+", "-", drawing.name).strip("-")[:MOST_LETTERS] or "frame"
+        plain = _plain(drawing.name)[:MOST_LETTERS] or "frame"
         taken = [stem.lower() for stem in stems]
         number, stem = 2, plain
         while stem.lower() in taken:

@@ -20,7 +20,8 @@ def stringer_csv(job, sticks, unit):
     """
     shown = Lengths(unit)
     frames = [frame.name for frame in job.lines.design.frames]
-    scarfs = max(len(stick.joints.middles_m) for stick in sticks)
+    scarfs = max(len(side.middles_m) for stick in sticks
+                 for side in (stick.joints, stick.starboard))
     steps = max((len(end.taper.widths_m) for stick in sticks
                  for end in (stick.forward, stick.after) if end.taper), default=0)
     header = ["stringer", "sticks", "wood", f"width {unit}", f"depth {unit}", f"length {unit}",
@@ -34,13 +35,15 @@ def stringer_csv(job, sticks, unit):
     for axis in ("plan", "profile"):
         header += [f"tightest radius in {axis} {unit}", f"{axis} at {unit}",
                    f"{axis} radius over thickness", f"{axis} bend"]
-    header += ["twist deg", f"scarf length {unit}", "scarf in a tight bend"]
-    header += [f"scarf {number} middle {unit}" for number in range(1, scarfs + 1)]
+    header += ["greatest twist deg", f"scarf length {unit}", "mind"]
+    for side in ("port", "starboard"):
+        header += [f"{side} scarf {number} middle {unit}" for number in range(1, scarfs + 1)]
     header += [f"mark {name} {unit}" for name in frames]
     rows = [_stick_row(stick, shown, frames, scarfs, steps) for stick in sticks]
     return job_csv(job, "Stringer list", shown, header, rows, (
         "Lengths and marks run along the moulded line, the middle of the stick's outer face (a "
-        "gunwale's upper corner), from the finished forward end to each frame's reference face",
+        "gunwale's upper corner), from the finished forward end to each frame's reference face; a "
+        "tapered end is its feather tip, and tapers are told from it",
         f"Cut: {shown(ALLOWANCE_M)} {unit} left over at each end, trimmed in the dry fit; a scarf "
         f"is {SCARF_RATIO:g} times the thickness long (common practice, no source)"))
 
@@ -60,10 +63,12 @@ def _stick_row(stick, shown, frames, scarfs, steps):
     for bend in (stick.plan, stick.profile):
         row += (["", "", "", "straight"] if bend is None else
                 [shown(bend.radius_m), shown(bend.along_m), f"{bend.ratio:.0f}", bend.verdict])
-    middles = list(stick.joints.middles_m)
-    row += [_deg(stick.twist_deg), shown(stick.joints.scarf_m) if middles else "",
-            ("yes" if stick.joints.in_a_bend else "no") if middles else ""]
-    row += [shown(place) for place in middles + [None] * (scarfs - len(middles))]
+    minds = dict.fromkeys(one.says for one in (stick.joints, stick.starboard) if one.says)
+    row += [_deg(stick.twist_deg),
+            shown(stick.joints.scarf_m) if stick.joints.middles_m else "", "; ".join(minds)]
+    sides = stick.joints.middles_m, stick.starboard.middles_m if one.count > 1 else ()
+    for middles in sides:
+        row += [shown(place) for place in (*middles, *[None] * (scarfs - len(middles)))]
     marks = {crossing.frame: crossing.along_m for crossing in stick.crossings}
     return row + [shown(marks.get(name)) for name in frames]
 
@@ -92,7 +97,7 @@ def materials_csv(job, materials, unit):
             rows += [["cutting", f"{plan.wood}, length {number}: {piece.stick}, "
                       f"piece {piece.number} of {piece.of}", "1", "piece", shown(plan.width_m),
                       shown(plan.depth_m), shown(piece.length_m),
-                      f"from {shown(plan.stock_m)} {unit}"] for piece in length]
+                      f"from {shown(length.stock_m)} {unit}"] for piece in length.pieces]
     return job_csv(job, "Materials", shown, header, rows, (
         "To buy, with the allowance beside each line; weights are those that the boat floats with",
     ))

@@ -3,7 +3,7 @@
 Every page carries a 100 mm bar to measure, the imprint and the cautions.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from reportlab.lib.units import mm
@@ -11,6 +11,7 @@ from shapely.geometry import LineString
 from shapely.geometry import box as shapely_box
 from shapely.ops import unary_union
 
+from sizer.drawing.record import Drawing, Text
 from sizer.export.pdf_canvas import (
     BOLD,
     FACE,
@@ -96,10 +97,11 @@ def tiled_pdf(title, drawings, imprint, paper="A4"):
     lie, whichever takes fewer of them.
     """
     canvas, stream = new_canvas(title, imprint)
-    for drawing in drawings:
-        head = f"{title}: {drawing.name}, "
-        page, tiles = min((_divided(head, drawing, imprint, size) for size in (
+    for whole in drawings:
+        head = f"{title}: {whole.name}, "
+        page, tiles = min((_divided(head, whole, imprint, size) for size in (
             PAPERS_MM[paper], PAPERS_MM[paper][::-1])), key=lambda pair: len(pair[1].tiles))
+        drawing = _with_whole_words(whole, tiles)
         _map_page(canvas, f"{head}how the tiles lie", drawing, page, tiles)
         for number, tile in enumerate(tiles.tiles, start=1):
             where = TILE.format(number, len(tiles.tiles), tile.row + 1, tile.column + 1)
@@ -113,13 +115,23 @@ def _divided(head, drawing, imprint, size_mm):
     bottom = MARGIN_MM + foot_mm + BAR_ROOM_MM
     widest = head + TILE.format(99, 99, 99, 99)
     window = (inner, size_mm[1] - bottom - head_mm(widest, imprint, inner) - MARGIN_MM)
-    left, low, right, top = (side * MM_PER_M for side in drawing.box_m)
+    sawn = drawing.on("cut")
+    left, low, right, top = (side * MM_PER_M for side in sawn.box_m)
     box = (left - PAD_MM, low - PAD_MM, right + PAD_MM, top + PAD_MM)
-    shown = unary_union([LineString(np.vstack([one.points_m, one.points_m[:1]]) * MM_PER_M)
-                         for one in drawing.on("cut").strokes])
+    shown = unary_union([LineString(np.vstack([one.points_m, one.points_m[:int(one.closed)]])
+                                    * MM_PER_M) for one in sawn.strokes])
     tiles = tiling(box, window).only(lambda tile: shown.intersects(shapely_box(
         *tile.box_mm(window))))
     return _Page(size_mm, MARGIN_MM, bottom, window, rows, imprint), tiles
+
+
+def _with_whole_words(drawing, tiles):
+    """The drawing without words that would run off the pages: those beside the saw lines."""
+    windows = [tile.box_mm(tiles.window_mm) for tile in tiles.tiles]
+    paper = unary_union([shapely_box(*window) for window in windows])
+    return replace(drawing, strokes=tuple(
+        stroke for stroke in drawing.strokes if not isinstance(stroke, Text) or paper.covers(
+            shapely_box(*(side * MM_PER_M for side in Drawing("", (stroke,)).box_m)))))
 
 
 def _surround(canvas, head, page):

@@ -4,6 +4,8 @@ The typeface is the one that reportlab ships: its built-in ones draw a black box
 outside Latin-1.
 """
 
+from functools import cache
+
 from reportlab.lib.colors import HexColor, black
 from reportlab.lib.units import mm
 from reportlab.pdfbase import pdfmetrics
@@ -20,8 +22,9 @@ LEADING = 1.3  # of lines, over the font size
 BAR_MM = 100.0
 
 
+@cache
 def register_faces():
-    """Makes the typeface known to reportlab."""
+    """Makes the typeface known to reportlab, once: reading it takes longer than most pages."""
     pdfmetrics.registerFont(TTFont(FACE, "Vera.ttf"))
     pdfmetrics.registerFont(TTFont(BOLD, "VeraBd.ttf"))
 

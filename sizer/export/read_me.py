@@ -9,7 +9,10 @@ from sizer.fit.sizes import main_sizes_text
 READ_ME = "read-me-first.txt"  # its name
 WIDTH = 88  # letters in a line
 FILES = (  # (beginning of the name, what it is)
-    ("setting-up.pdf", "the strongback: one tape pull, every mark, heights, a plan to scale"),
+    ("setting-up", "the strongback: one tape pull, every mark, half-breadths, heights, a plan to "
+     "scale; A4, and US Letter"),
+    ("sticks", "a card for each stick: to scale, every mark in one tape pull, ends, tapers, "
+     "bevels, twist, scarfs; A4, and US Letter"),
     ("customer.pdf", "for the boat's owner: size, drawings, checks, float bags, cautions"),
     ("stations-", "where each frame stands and how far out each stringer lies"),
     ("stringers-", "each stick: length, ends, tapers, scarfs, bends, marks of the frames"),
@@ -20,8 +23,10 @@ FILES = (  # (beginning of the name, what it is)
     ("patterns-Letter", "the same on US Letter pages"),
     ("patterns-large", "the same, one large page each, for a copy shop"),
     ("plywood-layout", "how the patterns lie on plywood sheets, at true size"),
-    ("frames-all.dxf", "all frames and stems in one drawing, for a cutter"),
-    ("frames/", "each frame and stem alone"),
+    ("kit/", "plywood parts nested on the shop's sheets, for a router: DXF layers cut-outside, "
+     "cut-inside, holes, part-numbers, tabs, marks, words; sheet and notes are not cut"),
+    ("frames/", "each frame and stem alone; DXF with the relief of a round cutter's inner corners, "
+     "SVG without"),
     ("coaming.", "the form the coaming is bent round"),
     ("seat.pdf", "the seat in its boat to scale, with its parts; backband and footbrace"),
     ("seat-pieces.", "the seat's pieces at true size"),
@@ -39,9 +44,9 @@ def read_me(job, bench, names):
         *_paragraphs([
             "These figures are calculated, not a trial. Print at 100 %, actual size, and measure "
             "the 100 mm bar on the page before cutting. DXF and SVG are in millimetres. DXF "
-            "layers: cut, mark, drill, text; title, and does-not-pass where it stands across, are "
-            "for the eye. Patterns are drawn as one looks at the face nearer "
-            "the boat's own end."]), "",
+            "layers: cut, mark, drill, text; notes, title, and does-not-pass where it stands "
+            "across, are for the eye and are not cut. Patterns are drawn as one looks at "
+            "the face nearer the boat's own end."]), "",
         "CHECKS", *_checks(job, bench), "",
         "WHAT WAS SOUGHT", *_fit(job), "",
         "CAUTIONS", *_paragraphs(job.cautions, "- "), "",

@@ -11,34 +11,42 @@ from sizer.export.pages import (
     words,
 )
 from sizer.export.pdf_canvas import cautions_text
+from sizer.export.tiles import PAPERS_MM
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import GUNWALE_WORDS
 from sizer.units import MM_PER_M, both_text, mark_figure, mark_text
 
-PAGE_MM = (297.0, 210.0)  # A4, lying
-INNER_MM = PAGE_MM[0] - 2.0 * MARGIN_MM
 WORDS_MM = 21.0  # room for the words over and under the picture
 LETTERS_MM = 2.6  # of the picture's words on paper; our drawing
 WORDS = {"pass": "all checks pass", "caution": "checks pass with caution",
          "fail": "CHECKS DO NOT PASS"}
 
 
-def setting_up_pdf(job, bench):
-    """The sheet of a job; bytes, the same for the same job."""
-    boat = job.fitted.assessed.boat
-    return document(_title(boat),
-                    [*_picture(job, bench), *heading("Frames"), _frames(job, bench),
-                     *heading("Other marks"), _marks(bench.marks), *_doubts(bench)],
-                    cautions_text(job.cautions), PAGE_MM, job.imprint)
+def setting_up_pdf(job, bench, paper="A4"):
+    """The sheet of a job, lying; bytes, the same for the same job.
+
+    Parameters
+    ----------
+    job : Job
+    bench : Bench of it
+    paper : "A4" or "Letter"
+    """
+    page_mm = PAPERS_MM[paper][::-1]
+    inner = page_mm[0] - 2.0 * MARGIN_MM
+    return document(_title(job.fitted.assessed.boat),
+                    [*_picture(job, bench, page_mm), *heading("Frames"),
+                     _frames(job, bench, inner), *_offsets(job, inner),
+                     *heading("Other marks"), _marks(bench.marks, inner), *_doubts(bench)],
+                    cautions_text(job.cautions), page_mm, job.imprint)
 
 
 def _title(boat):
     return f"Setting up: {boat.design.name}"
 
 
-def _picture(job, bench):
+def _picture(job, bench, page_mm):
     boat, up, marks = job.fitted.assessed.boat, job.setting_up, bench.marks
-    width, height = room_mm(_title(boat), cautions_text(job.cautions), PAGE_MM, job.imprint)
+    width, height = room_mm(_title(boat), cautions_text(job.cautions), page_mm, job.imprint)
     one_to, drawing = fitting_scale(
         lambda scale: strongback_drawing(job, bench, LETTERS_MM / MM_PER_M / scale),
         (width - 1.0, height - WORDS_MM))
@@ -53,7 +61,7 @@ def _picture(job, bench):
                 "datum). From the side: gunwale and keel over the strongback.")
 
 
-def _frames(job, bench):
+def _frames(job, bench, inner):
     header = ("frame", "kind", "mark, mm", "mark, in", "face looks", "plywood lies",
               "gunwale, mm", "in", "keel, mm", "in", "riser top, mm", "plywood, mm")
     rows = [(one.name, one.kind, _mm(one.strongback_m), _in(one.strongback_m),
@@ -62,16 +70,34 @@ def _frames(job, bench):
              _in(one.gunwale_height_m), _mm(one.keel_height_m), _in(one.keel_height_m),
              _mm(riser.height_m), _mm(one.thickness_m))
             for one, riser in zip(job.setting_up.stations, bench.marks.risers, strict=True)]
-    return table(header, rows, (3, 3.6, 3.2, 3.6, 4, 5.4, 3.4, 3.4, 3, 3.2, 3.2, 3), INNER_MM)
+    return table(header, rows, (3, 3.6, 3.2, 3.6, 4, 5.4, 3.4, 3.4, 3, 3.2, 3.2, 3), inner)
 
 
-def _marks(marks):
+def _offsets(job, inner):
+    """Where each stick's outer corner lies at each frame, in mm and in inches."""
+    stations = job.setting_up.stations
+    names = [one.name for one in job.fitted.assessed.boat.design.stringers
+             if any(one.name in station.points_m for station in stations)]
+    for unit, written in (("mm", _mm), ("inches", _in)):
+        yield from heading(f"Half-breadths and heights over the strongback, {unit}")
+        rows = [(station.name, *(_point(station.points_m.get(name), written) for name in names))
+                for station in stations]
+        yield table(("frame", *names), rows, (2.2, *[4.0] * len(names)), inner)
+    yield words("Half-breadth from the centre line, then height over the strongback's top, to the "
+                "stick's outer corner on the reference face. Inches to the nearest 1/32.")
+
+
+def _point(point, written):
+    return "-" if point is None else " / ".join(written(one) for one in point)
+
+
+def _marks(marks, inner):
     rows = [(one.name, _mm(one.strongback_m), _in(one.strongback_m),
              "" if one.height_m is None else _mm(one.height_m),
              "on the strongback" if one.on_strongback else "beyond the strongback's end")
             for one in marks.marks]
     return table(("mark", "tape, mm", "tape, in", "height, mm", "where"), rows,
-                 (7, 3, 3, 3, 5), INNER_MM)
+                 (7, 3, 3, 3, 5), inner)
 
 
 def _doubts(bench):

@@ -8,15 +8,17 @@ from sizer.shop.bench_marks import BenchMarks, bench_marks
 from sizer.shop.coaming_drawing import coaming_drawing
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import FramePattern
-from sizer.shop.layout import SHEET_M, Layout, layouts
+from sizer.shop.layout import Layout, layouts
 from sizer.shop.materials import Materials, materials
 from sizer.shop.pattern_checks import PatternCheck
+from sizer.shop.patterns import patterns_of
+from sizer.shop.router_checks import router_checks
 from sizer.shop.seat import SeatBuilt
 from sizer.shop.seat_drawing import seat_pieces
-from sizer.shop.skin import DEFAULT_CLOTH_WIDTH_M
+from sizer.shop.settings import SHOP, Shop
 from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import StemPattern
-from sizer.shop.stringers import DEFAULT_STOCK_M, Stick, stringer_list
+from sizer.shop.stringers import Stick, stringer_list
 
 WORST_LAST = ("pass", "caution", "fail")
 
@@ -37,6 +39,7 @@ class Bench:
     materials: Materials
     marks: BenchMarks
     layouts: tuple[Layout, ...]
+    shop: Shop
 
     @property
     def pieces(self):
@@ -54,33 +57,30 @@ class Bench:
         return worst_status(self.unfair)
 
 
-def bench_of(job, stock_m=DEFAULT_STOCK_M, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, sheet_m=SHEET_M):
+def bench_of(job, shop=SHOP):
     """The Bench of a job.
 
     Parameters
     ----------
     job : sizer.job.Job
-    stock_m : length of the stock the sticks are cut from
-    cloth_width_m : of the skin's cloth
-    sheet_m : length and width of a plywood sheet
+    shop : Shop, what it is built with
 
     Raises
     ------
     BadInput, where a pattern is larger than the sheet.
     """
     assessed = job.fitted.assessed
-    boat = assessed.boat
-    made = job.patterns
-    frames, stems, seat = made.frames, made.stems, made.seat
-    drawings = (*map(frame_drawing, frames), *map(stem_drawing, stems))
-    laid = layouts([(drawing, pattern.thickness_m) for drawing, pattern
-                    in zip(drawings, (*frames, *stems), strict=True)], sheet_m)
-    sticks = stringer_list(boat, stock_m)
-    bought = materials(boat, sticks, cloth_width_m, bags_l(job.mishaps.swamped),
-                       [(one.thickness_m, one.count) for one in laid], sheet_m)
+    boat, design = assessed.boat, assessed.boat.design
+    made = patterns_of(assessed, shop) if shop.plywoods else job.patterns
+    drawings = (*map(frame_drawing, made.frames), *map(stem_drawing, made.stems))
+    nominal = [part.thickness_m for part in (*design.frames, design.bow, design.stern)]
+    laid = layouts(list(zip(drawings, nominal, strict=True)), shop)
+    sticks = stringer_list(boat, shop.stock_lengths_m)
+    bought = materials(boat, sticks, shop, bags_l(job.mishaps.swamped), laid)
     return Bench(
-        frames, stems, drawings, coaming_drawing(bought.coaming, boat), seat, seat_pieces(seat),
-        made.checks, fairness(boat), sticks, bought, bench_marks(boat, job.setting_up, seat), laid)
+        made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat), made.seat,
+        seat_pieces(made.seat), (*made.checks, *router_checks(drawings, shop)), fairness(boat),
+        sticks, bought, bench_marks(boat, job.setting_up, made.seat), laid, shop)
 
 
 def bags_l(swamped):

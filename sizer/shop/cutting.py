@@ -1,7 +1,14 @@
-"""The cutting plan: pieces of sticks into lengths of stock, longest first, where it first fits."""
+"""The cutting plan: pieces of sticks into lengths of stock, longest first, where it first fits.
 
+TRIM_M of every length stays unused, so that both ends can be sawn clean.
+"""
+
+from collections import Counter
 from dataclasses import dataclass
 from math import ceil
+
+from sizer.shop.scarfs import TRIM_M
+from sizer.shop.settings import SHOP
 
 KERF_M = 0.004  # lost to a saw cut; our judgement
 SPARE_SHARE = 0.10  # of the lengths, whole ones, for knots and short grain; our judgement
@@ -18,32 +25,41 @@ class Piece:
 
 
 @dataclass(frozen=True)
+class Length:
+    """One length of stock and what is cut from it."""
+
+    stock_m: float
+    pieces: tuple[Piece, ...]
+
+
+@dataclass(frozen=True)
 class CuttingPlan:
     """All lengths of one section in one wood."""
 
     width_m: float
     depth_m: float
     wood: str
-    stock_m: float
-    lengths: tuple[tuple[Piece, ...], ...]  # pieces of each length of stock
-    spare: int  # more lengths to buy
+    lengths: tuple[Length, ...]
 
     @property
     def to_buy(self):
-        """Lengths of stock with the spare ones."""
-        return len(self.lengths) + self.spare
+        """{length of stock: (how many are cut, how many more to buy)}, the longest first."""
+        cut = Counter(length.stock_m for length in self.lengths)
+        spare = {max(cut): ceil(SPARE_SHARE * len(self.lengths))}
+        return {stock: (cut[stock], spare.get(stock, 0)) for stock in sorted(cut, reverse=True)}
 
     @property
     def used_share(self):
         """Of the lengths that are cut, the share that goes into the boat."""
-        used = sum(piece.length_m for length in self.lengths for piece in length)
-        return used / (self.stock_m * len(self.lengths))
+        used = sum(piece.length_m for length in self.lengths for piece in length.pieces)
+        return used / sum(length.stock_m for length in self.lengths)
 
 
-def cutting_plans(sticks):
+def cutting_plans(sticks, stock_lengths_m=SHOP.stock_lengths_m):
     """The CuttingPlan of every section and wood, in the order the sticks first need them."""
     kinds = dict.fromkeys(_kind(stick) for stick in sticks)
-    return tuple(_plan([stick for stick in sticks if _kind(stick) == kind]) for kind in kinds)
+    return tuple(_plan([stick for stick in sticks if _kind(stick) == kind], stock_lengths_m)
+                 for kind in kinds)
 
 
 def _kind(stick):
@@ -51,8 +67,9 @@ def _kind(stick):
     return one.width_m, one.depth_m, one.wood
 
 
-def _plan(sticks):
-    one, stock = sticks[0].stringer, sticks[0].joints.stock_m
+def _plan(sticks, stock_lengths_m):
+    """Pieces into the longest stock, the longest first; then each length as short as will do."""
+    one, longest = sticks[0].stringer, max(stock_lengths_m)
     pieces = sorted((piece for stick in sticks for piece in _pieces(stick)),
                     key=lambda piece: (-piece.length_m, piece.stick, piece.number))
     lengths, left = [], []
@@ -60,18 +77,19 @@ def _plan(sticks):
         at = next((row for row, rest in enumerate(left) if piece.length_m <= rest + 1e-9), None)
         if at is None:
             lengths.append([])
-            left.append(stock)
+            left.append(longest - TRIM_M)
             at = -1
         lengths[at].append(piece)
         left[at] -= piece.length_m + KERF_M
-    return CuttingPlan(one.width_m, one.depth_m, one.wood, stock,
-                       tuple(tuple(length) for length in lengths),
-                       ceil(SPARE_SHARE * len(lengths)))
+    return CuttingPlan(one.width_m, one.depth_m, one.wood, tuple(
+        Length(min(stock for stock in stock_lengths_m
+                   if rest + KERF_M + stock - longest >= -1e-9), tuple(length))
+        for length, rest in zip(lengths, left, strict=True)))
 
 
 def _pieces(stick):
-    lengths = stick.joints.pieces_m
-    sides = ("",) if stick.stringer.count == 1 else (", port", ", starboard")
-    for side in sides:
-        for number, length in enumerate(lengths, start=1):
-            yield Piece(stick.name + side, number, len(lengths), length)
+    sides = ({"": stick.joints} if stick.stringer.count == 1 else
+             {", port": stick.joints, ", starboard": stick.starboard})
+    for side, joints in sides.items():
+        for number, length in enumerate(joints.pieces_m, start=1):
+            yield Piece(stick.name + side, number, len(joints.pieces_m), length)

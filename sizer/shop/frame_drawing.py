@@ -11,6 +11,7 @@ from sizer.hull.inside import RING_WIDTH_M
 from sizer.shop.labels import on_wood, up_arrow, written
 from sizer.shop.lashing import COUNTERSINK_M, HOLE_M
 from sizer.shop.notches import CLEARANCE_M
+from sizer.shop.pattern_checks import LEAST_FLOOR_M, floor_m
 from sizer.shop.ring import RELIEF_M
 from sizer.shop.shapes import line_pieces
 from sizer.units import MM_PER_M
@@ -130,8 +131,13 @@ def _notes(pattern):
     if planed:
         yield ("Stands outside the skin here, to be planed off fair in the dry fit, mm at the "
                "lower and upper edge: " + "; ".join(planed) + ".")
-    for one, other in pattern.shared_notches:
-        yield (f"{one} and {other} share one pocket: the plywood between them would be too thin to "
-               "hold. Set each on its own floor and wedge any gap.")
+    floors = {notch.stringer: floor_m(pattern, notch) for notch in pattern.section.notches}
+    for pair in pattern.shared_notches:
+        bare = [name for name in pair if floors[name] < LEAST_FLOOR_M]
+        yield (f"{pair[0]} and {pair[1]} share one pocket: the plywood between them would be too "
+               "thin to hold. " + (
+                   "Set each on its own floor and wedge any gap." if not bare else
+                   f"No floor is left under {' nor '.join(bare)}: set it to its height on the "
+                   "other and lash the two together."))
     yield (f"Lashing holes {HOLE_M * MM_PER_M:g} mm (1/8 in), lightly countersunk on both faces to "
            f"{COUNTERSINK_M * MM_PER_M:g} mm.")

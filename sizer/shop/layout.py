@@ -1,23 +1,26 @@
-"""Patterns laid out on plywood sheets: a place for each without overlap, and how many sheets.
+"""Patterns laid out on plywood sheets: a place for each, how many sheets, and what is left over.
 
-Pieces are packed by the rectangles round them, turned a quarter where that helps; small pieces are
-not nested into the openings of larger ones, so a patient hand may save plywood.
+Parts are nested by their true outlines, also into the openings of larger ones. The last sheet of a
+thickness is a part sheet where its parts go on a half or a quarter.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
-import rectpack
 
 from sizer.drawing.pens import WORK_PENS
 from sizer.drawing.record import Drawing, Path, Text, joined
 from sizer.errors import BadInput, Fault
+from sizer.shop.nesting import fits, laid, nested
+from sizer.shop.relief import outlines, routed
+from sizer.shop.settings import SHOP
 from sizer.units import MM_PER_M
 
-SHEET_M = (2.440, 1.220)  # the usual plywood sheet, 8 by 4 ft
-GAP_M = 0.008  # between pieces and to the sheet's edges: saw or cutter and a finger; our judgement
-FINE_M = 1e-5  # packing counts in steps of this
 TITLE_M = 0.012  # letters of a sheet's name beside it; our drawing
+NUMBER_M = 0.004  # letters of a part number that found no room; our drawing
+PART_SHEETS = (  # (name, share of the length, of the width), the smallest first
+    ("quarter sheet", 0.5, 0.5), ("half sheet", 0.5, 1.0), ("half sheet, lengthwise", 1.0, 0.5))
+WHOLE = "sheet"
 
 
 @dataclass(frozen=True)
@@ -30,88 +33,139 @@ class Placement:
     bottom_m: float
     width_m: float  # of that rectangle as it lies
     height_m: float
-    turned: bool  # a quarter turn to the left
+    turn_deg: float  # to the left, quarters
+
+
+@dataclass(frozen=True, eq=False)
+class Sheet:
+    """One sheet, or part of one, with its parts."""
+
+    kind: str  # WHOLE or a name of PART_SHEETS
+    size_m: tuple[float, float]  # length, width
+    placements: tuple[Placement, ...]
+    parts_m2: float  # of the parts, without their openings
+    drawing: Drawing  # with the sheet's edge as a guide, its lower left corner at the origin
+
+    @property
+    def used_share(self):
+        """Of the sheet, what becomes parts."""
+        return self.parts_m2 / (self.size_m[0] * self.size_m[1])
+
+    @property
+    def offcut_m(self):
+        """Length of the strip, as wide as the sheet, that is left beyond the last part."""
+        return self.size_m[0] - max(one.left_m + one.width_m for one in self.placements)
 
 
 @dataclass(frozen=True, eq=False)
 class Layout:
     """All pieces of one thickness on their sheets."""
 
-    thickness_m: float
-    sheet_m: tuple[float, float]  # length, width
-    count: int  # of sheets
-    placements: tuple[Placement, ...]
-    sheets: tuple[Drawing, ...]
+    thickness_m: float  # that it is sold under
+    true_m: float
+    sheets: tuple[Sheet, ...]
+
+    @property
+    def count(self):
+        """Of sheets, a part sheet counted as one."""
+        return len(self.sheets)
+
+    @property
+    def placements(self):
+        """All pieces, sheet by sheet."""
+        return tuple(one for sheet in self.sheets for one in sheet.placements)
+
+    @property
+    def used_share(self):
+        """Of all that is bought, what becomes parts."""
+        return (sum(one.parts_m2 for one in self.sheets)
+                / sum(one.size_m[0] * one.size_m[1] for one in self.sheets))
 
 
-def layouts(pieces, sheet_m=SHEET_M, gap_m=GAP_M):
-    """A Layout for each thickness, thinnest first.
+def layouts(pieces, shop=SHOP):
+    """A Layout for each thickness, thinnest first; inner corners have the shop's relief.
 
     Parameters
     ----------
-    pieces : list of (Drawing, thickness in m)
-    sheet_m : length and width of a plywood sheet
-    gap_m : least between pieces and from a piece to the sheet's edge
+    pieces : list of (Drawing, nominal thickness in m)
+    shop : Shop
 
     Raises
     ------
     BadInput, where a piece is larger than the sheet.
     """
-    bare = [(one.on(*WORK_PENS), thickness) for one, thickness in pieces]
-    faults = [Fault(f"sheet for {one.name}",
-                    f"{sheet_m[0] * MM_PER_M:.0f} x {sheet_m[1] * MM_PER_M:.0f} mm",
-                    f"more than {one.width_m * MM_PER_M:.0f} x {one.height_m * MM_PER_M:.0f} mm "
-                    f"with {gap_m * MM_PER_M:.0f} mm all round")
-              for one, _ in bare if not _goes_on(one, sheet_m, gap_m)]
+    bare = [(routed(one.on(*WORK_PENS), shop), thickness) for one, thickness in pieces]
+    faults = [fault for one, _ in bare for fault in _too_large(one, shop)]
     if faults:
         raise BadInput(faults)
-    return tuple(_layout([one for one, own in bare if own == thickness], thickness, sheet_m, gap_m)
+    return tuple(_layout([one for one, own in bare if own == thickness], thickness, shop)
                  for thickness in sorted({thickness for _, thickness in bare}))
 
 
-def _goes_on(piece, sheet_m, gap_m):
-    size = sorted((piece.width_m + 2.0 * gap_m, piece.height_m + 2.0 * gap_m))
-    return all(side <= room for side, room in zip(size, sorted(sheet_m), strict=True))
+def _too_large(piece, shop):
+    (shape,) = outlines(piece)
+    if not fits(shape, shop.sheet_m, shop.gap_m):
+        yield Fault(f"sheet for {piece.name}",
+                    f"{shop.sheet_m[0] * MM_PER_M:.0f} x {shop.sheet_m[1] * MM_PER_M:.0f} mm",
+                    f"more than {piece.width_m * MM_PER_M:.0f} x "
+                    f"{piece.height_m * MM_PER_M:.0f} mm with {shop.gap_m * MM_PER_M:.0f} mm and "
+                    "a little more all round")
 
 
-def _layout(pieces, thickness_m, sheet_m, gap_m):
-    """Packs the rectangles with a gap on their right and upper side into the sheet less one gap."""
-    packer = rectpack.newPacker(sort_algo=rectpack.SORT_SSIDE, rotation=True)
-    for index, piece in enumerate(pieces):
-        packer.add_rect(_steps(piece.width_m + gap_m), _steps(piece.height_m + gap_m), index)
-    room = [int((side - gap_m) / FINE_M) for side in sheet_m]
-    packer.add_bin(*room, count=len(pieces))
-    packer.pack()
-    placements = []
-    for sheet, left, bottom, width, _, index in packer.rect_list():
-        piece = pieces[index]
-        turned = width != _steps(piece.width_m + gap_m)
-        size = (piece.height_m, piece.width_m) if turned else (piece.width_m, piece.height_m)
-        placements.append((index, Placement(piece.name, sheet, left * FINE_M + gap_m,
-                                            bottom * FINE_M + gap_m, *size, turned)))
-    placements.sort(key=lambda pair: (pair[1].sheet, pair[0]))
-    count = 1 + max(place.sheet for _, place in placements)
-    sheets = tuple(_sheet(number, count, thickness_m, sheet_m,
-                          [(pieces[index], place) for index, place in placements
-                           if place.sheet == number]) for number in range(count))
-    return Layout(thickness_m, sheet_m, count, tuple(place for _, place in placements), sheets)
+def _layout(pieces, thickness_m, shop):
+    shapes = [outlines(piece)[0] for piece in pieces]
+    spots = nested(shapes, shop.sheet_m, shop.gap_m)
+    count = 1 + max(spot.sheet for spot in spots)
+    sheets = []
+    for number in range(count):
+        rows = [row for row, spot in enumerate(spots) if spot.sheet == number]
+        kind, size, own = WHOLE, shop.sheet_m, [spots[row] for row in rows]
+        if number == count - 1:
+            kind, size, own = _part_sheet([shapes[row] for row in rows], shop) or (kind, size, own)
+        title = (f"{thickness_m * MM_PER_M:g} mm plywood, {size[0] * MM_PER_M:.0f} x "
+                 f"{size[1] * MM_PER_M:.0f} mm, {kind} {number + 1} of {count}")
+        sheets.append(_sheet(title, kind, size, number,
+                             [(pieces[row], shapes[row], spot)
+                              for row, spot in zip(rows, own, strict=True)]))
+    return Layout(thickness_m, shop.true_m(thickness_m), tuple(sheets))
 
 
-def _steps(length_m):
-    return int(np.ceil(length_m / FINE_M))
+def _part_sheet(shapes, shop):
+    """(name, size, Spots) of the smallest part of a sheet that takes some parts, None where none"""
+    for name, *shares in PART_SHEETS:
+        size = tuple(sorted((side * share for side, share in zip(shop.sheet_m, shares,
+                                                                 strict=True)), reverse=True))
+        spots = nested(shapes, size, shop.gap_m, 1)
+        if spots is not None:
+            return name, size, spots
+    return None
 
 
-def _sheet(number, count, thickness_m, sheet_m, placed):
-    """The drawing of one sheet, its lower left corner at the origin."""
-    title = (f"{thickness_m * MM_PER_M:g} mm plywood, {sheet_m[0] * MM_PER_M:.0f} x "
-             f"{sheet_m[1] * MM_PER_M:.0f} mm, sheet {number + 1} of {count}")
-    length, width = sheet_m
+def _sheet(title, kind, size_m, number, placed):
+    """The Sheet with its drawing; `placed` are (piece, its outline, its Spot)."""
+    placements, moved = [], []
+    for piece, shape, spot in placed:
+        left, low, right, high = laid(shape, spot).bounds
+        placements.append(Placement(piece.name, number, left, low, right - left, high - low,
+                                    90.0 * spot.quarters))
+        piece = _numbered(piece, shape)
+        for _ in range(spot.quarters):
+            piece = piece.moved((0.0, 0.0), turned=True)
+        moved.append(piece.moved(spot.shift_m))
+    length, width = size_m
     edge = np.array([(0.0, 0.0), (length, 0.0), (length, width), (0.0, width)])
     frame = Drawing("sheet", (Path("guide", edge, closed=True),
                               Text("guide", (length / 2.0, width + 1.5 * TITLE_M), TITLE_M, title)))
-    moved = []
-    for piece, place in placed:
-        turned = piece.moved((0.0, 0.0), place.turned)
-        moved.append(turned.moved((place.left_m - turned.box_m[0],
-                                   place.bottom_m - turned.box_m[1])))
-    return joined(title, [frame, *moved])
+    return Sheet(kind, size_m, tuple(placements), sum(shape.area for _, shape, _ in placed),
+                 joined(title, [frame, *moved]))
+
+
+def _numbered(piece, wood):
+    """The piece with its name as its part number, on the wood even where no word found room."""
+    strokes = tuple(replace(one, pen="number") if isinstance(one, Text) and one.text == piece.name
+                    else one for one in piece.strokes)
+    if not any(one.pen == "number" for one in strokes):
+        at = wood.buffer(-NUMBER_M).representative_point()
+        at = wood.representative_point() if at.is_empty else at
+        strokes += (Text("number", (at.x, at.y), NUMBER_M, piece.name),)
+    return replace(piece, strokes=strokes)

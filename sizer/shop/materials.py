@@ -6,11 +6,12 @@ from sizer.hull.weight import own_weight
 from sizer.shop.coaming import COAMING_WOOD, Coaming, coaming
 from sizer.shop.cutting import SPARE_SHARE, CuttingPlan, cutting_plans
 from sizer.shop.items import Item
+from sizer.shop.layout import WHOLE
 from sizer.shop.notches import frame_section
 from sizer.shop.seat_parts import seat_items
+from sizer.shop.settings import SHOP
 from sizer.shop.skin import (
     CORD_SPARE_SHARE,
-    DEFAULT_CLOTH_WIDTH_M,
     ENDS_M,
     PULL_M,
     Lashing,
@@ -21,7 +22,6 @@ from sizer.shop.skin import (
 from sizer.units import MM_PER_M
 
 PLYWOOD_SPARE_SHARE = 0.15  # over the rectangles round the parts; our judgement
-SHEET_M = (2.44, 1.22)  # of plywood, as sold
 COATING_SPARE_SHARE = 0.15  # left in pots and brushes; our judgement
 OIL_M2_PER_L = 6.0  # of wood, two coats; our judgement
 OIL_SPARE_SHARE = 0.10  # our judgement
@@ -51,22 +51,20 @@ class Materials:
     coaming: Coaming
 
 
-def materials(boat, sticks, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, float_bags_l=(), sheets=(),
-              sheet_m=SHEET_M):
+def materials(boat, sticks, shop=SHOP, float_bags_l=(), layouts=()):
     """The Materials of a boat.
 
     Parameters
     ----------
     boat : Boat
     sticks : the boat's Sticks
-    cloth_width_m : of the skin's cloth
+    shop : Shop, for its lengths of stock and widths of cloth
     float_bags_l : litres of each float bag, bow first; empty where none are sized
-    sheets : (thickness in m, count) of the plywood sheets of a layout; the area without one
-    sheet_m : length and width of one of those sheets
+    layouts : the Layouts of the plywood; the area without one
     """
-    plans, rim = cutting_plans(sticks), coaming(boat)
-    cloth, cord = skin(boat, cloth_width_m), lashing(sticks)
-    items = (*_timber(plans), *_plywood(boat, sheets, sheet_m), *_coaming_stock(rim),
+    plans, rim = cutting_plans(sticks, shop.stock_lengths_m), coaming(boat)
+    cloth, cord = skin(boat, shop.cloth_widths_m), lashing(sticks)
+    items = (*_timber(plans), *_plywood(boat, layouts), *_coaming_stock(rim),
              *_covering(boat, cloth), *_oil(boat, sticks), *_ties(boat, cord),
              *seat_items(boat), *_bags(float_bags_l))
     return Materials(items, weights_by_kind(own_weight(boat)), plans, cloth, cord, rim)
@@ -97,17 +95,17 @@ def _kind(name):
 
 def _timber(plans):
     for plan in plans:
-        yield Item("timber", f"{plan.wood}, clear: width, depth, length", plan.to_buy, "pieces",
-                   (plan.width_m, plan.depth_m, plan.stock_m),
-                   f"{len(plan.lengths)} cut, {plan.spare} spare: {_percent(SPARE_SHARE)}, "
-                   "whole lengths")
+        for stock, (cut, spare) in plan.to_buy.items():
+            yield Item("timber", f"{plan.wood}, clear: width, depth, length", cut + spare,
+                       "pieces", (plan.width_m, plan.depth_m, stock),
+                       f"{cut} cut, {spare} spare" + (
+                           f": {_percent(SPARE_SHARE)}, whole lengths" if spare else ""))
 
 
-def _plywood(boat, sheets, sheet_m):
-    if sheets:
-        for thickness, count in sheets:
-            yield Item("plywood", "okoume plywood: thickness, length, width", count, "sheets",
-                       (thickness, *sheet_m), "as the layout places the parts")
+def _plywood(boat, layouts):
+    for one in layouts:
+        yield from _sheets(one)
+    if layouts:
         return
     areas = {}
     for thickness, area in _rectangles(boat):
@@ -115,6 +113,18 @@ def _plywood(boat, sheets, sheet_m):
     for thickness, area in sorted(areas.items()):
         yield Item("plywood", "okoume plywood: thickness", area * (1.0 + PLYWOOD_SPARE_SHARE), "m2",
                    (thickness,), f"rectangles round the parts and {_percent(PLYWOOD_SPARE_SHARE)}")
+
+
+def _sheets(layout):
+    """A line for each size of sheet, with how well it is used."""
+    for kind, size in dict.fromkeys((one.kind, one.size_m) for one in layout.sheets):
+        alike = [one for one in layout.sheets if one.kind == kind]
+        share = sum(one.used_share for one in alike) / len(alike)
+        what = "" if kind == WHOLE else f", {kind}"
+        yield Item("plywood", f"okoume plywood{what}: thickness, length, width", len(alike),
+                   "sheets", (layout.thickness_m, *size),
+                   f"as the layout nests the parts: {100.0 * share:.0f} % becomes parts, "
+                   f"{_mm(alike[-1].offcut_m)} are left at its end")
 
 
 def _rectangles(boat):
@@ -140,10 +150,20 @@ def _covering(boat, cloth):
     design = boat.design
     yield Item("skin", f"cloth, {design.skin.fabric_kgpm2 * 1000:.0f} g a square metre: width",
                cloth.cloth_m, "m", (cloth.cloth_width_m,),
-               f"{_mm(PULL_M)} over the girth, {_mm(ENDS_M)} beyond each end")
+               f"{_mm(PULL_M)} over the girth, {_mm(ENDS_M)} beyond each end{_wider(cloth)}")
     yield Item("skin", "coating, as it dries",
                cloth.area_m2 * design.skin.coating_kgpm2 * (1.0 + COATING_SPARE_SHARE), "kg", (),
                _percent(COATING_SPARE_SHARE))
+
+
+def _wider(cloth):
+    """What a wider cloth would save, where one length does not go round."""
+    if cloth.wider_m is None:
+        return ""
+    fewer = cloth.lengths - 1
+    return (f"; {cloth.lengths} lengths side by side: cloth {_mm(cloth.wider_m)} wide or more "
+            f"takes {fewer}, {cloth.cloth_m * fewer / cloth.lengths:.2f} m instead of "
+            f"{cloth.cloth_m:.2f} m")
 
 
 def _oil(boat, sticks):

@@ -16,6 +16,7 @@ from sizer.units import MM_PER_M
 LEAST_WEB_M = 0.012  # of plywood in a ring, as wide as it is thick; our judgement
 LEAST_TAPER_M = 0.003  # left of a stick that is planed into its host; our judgement
 MOST_PLANED_M = 0.005  # off two sticks together where they touch at a frame; our judgement
+LEAST_FLOOR_M = 0.004  # under a stick, to bear it; our judgement
 LEAST_WALL_M = 0.003  # beside a stick, to hold it; our judgement
 MOST_SCRAP_M2 = 1e-4  # a larger piece cut off is a frame that falls apart; our judgement
 LEAST_HOLES = 1  # a side to every stick; our judgement
@@ -113,17 +114,31 @@ def _notches(pattern):
         "thinnest plywood between two notches; neighbours nearer than this share a pocket")
     for one, other in shared(notches):
         yield _overlap(pattern, one, other)
-    value, place = min((wall_m(pattern, notch), notch.stringer) for notch in notches)
-    yield length_check(
-        pattern, place, "notch holds its stick", value, "at least", LEAST_WALL_M,
-        "wall beside the stick; with less only the lashing holds it sideways: set it to the "
-        "centre line and wedge it", hard=False)
+    walls = sorted((wall_m(pattern, notch), notch.stringer) for notch in notches)
+    for value, place in [one for one in walls if one[0] < LEAST_WALL_M] or walls[:1]:
+        yield length_check(
+            pattern, place, "notch holds its stick", value, "at least", LEAST_WALL_M,
+            "wall beside the stick; with less only the lashing holds it sideways: set it to its "
+            "half-breadth and wedge it", hard=False)
+    for notch in notches:
+        value = floor_m(pattern, notch)
+        if value < LEAST_FLOOR_M:
+            yield length_check(
+                pattern, notch.stringer, "notch has a floor", value, "at least", LEAST_FLOOR_M,
+                "floor under the stick; without it the stick bears on its neighbour: set it to "
+                "its height and lash the two together", hard=False)
 
 
 def wall_m(pattern, notch):
     """The longer of a notch's walls that is left in the plywood."""
     edge = pattern.wood.boundary.buffer(SAW_LINE_M)
     return max(wall.intersection(edge).length for wall in notch.walls())
+
+
+def floor_m(pattern, notch):
+    """How much of a notch's floor is left in the plywood."""
+    floor = LineString([notch.at(along, notch.depth_m) for along in (notch.low_m, notch.high_m)])
+    return floor.intersection(pattern.wood.boundary.buffer(SAW_LINE_M)).length
 
 
 def _on(side, shape):

@@ -6,6 +6,7 @@ from sizer.shop.frames import FramePattern, frame_patterns
 from sizer.shop.leg_room import leg_checks
 from sizer.shop.pattern_checks import PatternCheck, pattern_checks
 from sizer.shop.seat import SeatBuilt, seat_built, seat_checks
+from sizer.shop.settings import SHOP, with_true_plywood
 from sizer.shop.stems import StemPattern, stem_checks, stem_patterns
 
 
@@ -19,11 +20,11 @@ class Patterns:
     checks: tuple[PatternCheck, ...]
 
 
-def patterns_of(assessed):
-    """The Patterns of an Assessed boat."""
-    boat, afloat = assessed.boat, assessed.particulars
+def patterns_of(assessed, shop=SHOP):
+    """The Patterns of an Assessed boat, for the plywood of a Shop."""
+    boat, afloat = with_true_plywood(assessed.boat, shop), assessed.particulars
     frames, stems = frame_patterns(boat, afloat), stem_patterns(boat, afloat)
     seat = seat_built(assessed)
     return Patterns(frames, stems, seat, (
         *pattern_checks(frames), *leg_checks(frames, assessed),
-        *seat_checks(seat, frames, boat), *stem_checks(stems)))
+        *seat_checks(seat, frames, assessed.boat), *stem_checks(stems)))

@@ -1,4 +1,8 @@
-"""Where a stick longer than the stock is joined: scarfs, away from the tightest bends."""
+"""Where a stick longer than the stock is joined: scarfs, clear of frames and of the tightest bends.
+
+Of a pair, one side's scarfs stand away from the other's, so that no place of the boat is joined on
+both sides.
+"""
 
 from dataclasses import dataclass
 from math import ceil
@@ -6,32 +10,54 @@ from math import ceil
 import numpy as np
 
 from sizer.design.woods import EASY_BEND_RATIO
+from sizer.units import MM_PER_M
 
 SCARF_RATIO = 8.0  # length over the thickness that is planed; common practice, no source
 LEAST_PIECE_M = 0.60  # a shorter piece is not worth a joint; our judgement
-STOCK_M = (1.8, 12.0)  # lengths of stock that are taken; our judgement
+TRIM_M = 0.050  # of a length of stock, for both its ends together: checks, dirt; our judgement
+FRAME_CLEAR_M = 0.060  # from a scarf's end to a frame's plywood; common practice, no source
+STAGGER_M = 0.300  # between the middles of a scarf to port and one to starboard; common practice
 STEP_M = 0.01  # places tried along the stick
 BENT_SHARE = 0.5  # of the stick's hardest bend: a scarf may lie where it is less; our judgement
 STRAIGHT_STRAIN = 0.5 / EASY_BEND_RATIO  # half of what bends easily is as good as straight; ours
 TIDY = 1e-4  # weight of long pieces among places that are bent alike
+MORE_PIECES = 2  # than the fewest, at most; our judgement
+ROUNDING_M = 1e-9
+IN_THE_WAY = 100.0  # of a scarf at a frame or beside the other side's, over any bend's; ours
 
 
 @dataclass(frozen=True)
 class Joints:
     """A stick cut from stock: its scarfs and its pieces, from the forward end."""
 
-    stock_m: float
+    stock_m: float  # the longest there is
     scarf_m: float  # length of one scarf along the stick
     middles_m: tuple[float, ...]  # of the scarfs, from the finished forward end
     pieces_m: tuple[float, ...]  # lengths to cut, scarfs whole in each
     in_a_bend: bool  # no place away from the tight bends was within the stock's reach
+    clear_m: float | None = None  # least from a scarf's end to a frame's plywood, below 0 over it
+    apart_m: float | None = None  # least between a scarf's middle and one of the other side
+
+    @property
+    def says(self):
+        """What of the rules could not be kept, in words for the bench; empty where all are."""
+        said = []
+        if self.in_a_bend:
+            said.append("a scarf lies in a tight bend")
+        if self.clear_m is not None and self.clear_m < FRAME_CLEAR_M - ROUNDING_M:
+            said.append(f"a scarf comes within {FRAME_CLEAR_M * MM_PER_M:.0f} mm of a frame")
+        if self.apart_m is not None and self.apart_m < STAGGER_M - ROUNDING_M:
+            said.append(f"port and starboard scarfs are less than {STAGGER_M * MM_PER_M:.0f} mm "
+                        "apart")
+        return f"{'; '.join(said)}: longer stock avoids it" if said else ""
 
 
-def joints(along_m, strain, cut_m, spare_m, thickness_m, stock_m):
+def joints(along_m, strain, cut_m, spare_m, thickness_m, stock_m, frames_m=(), others_m=()):
     """The joints of a stick.
 
-    The least number of pieces; one more where only that keeps a scarf out of the tight bends. Among
-    places bent alike, those that leave the longest pieces.
+    The least number of pieces; more where only that keeps a scarf clear of frames, of the other
+    side's scarfs, and out of the tight bends. Among places alike, those that leave the longest
+    pieces. TRIM_M of every length of stock stays unused.
 
     Parameters
     ----------
@@ -40,25 +66,58 @@ def joints(along_m, strain, cut_m, spare_m, thickness_m, stock_m):
     cut_m : length to cut, with what is left over at both ends
     spare_m : of that, ahead of the finished forward end
     thickness_m : the lesser of the stock's two sides
-    stock_m : length of the stock, within STOCK_M
+    stock_m : length of the stock
+    frames_m : (first, last) place of each frame's plywood along the finished stick
+    others_m : middles of the scarfs on the other side of the boat
     """
-    scarf = SCARF_RATIO * thickness_m
-    if cut_m <= stock_m:
+    scarf, longest = SCARF_RATIO * thickness_m, stock_m - TRIM_M
+    if cut_m <= longest:
         return Joints(stock_m, scarf, (), (float(cut_m),), False)
     grid = np.arange(scarf, cut_m - scarf, STEP_M)
-    cost = _bent(grid - spare_m, along_m, strain, scarf)
-    fewest = ceil((cut_m - scarf) / (stock_m - scarf) - 1e-9)
+    places = grid - spare_m
+    bent = _bent(places, along_m, strain, scarf)
+    cost = bent + _in_the_way(places, scarf, frames_m, others_m)
+    fewest = ceil((cut_m - scarf) / (longest - scarf) - 1e-9)
     chosen = None
-    for pieces in (fewest, fewest + 1):
-        rows = _cheapest(grid, cost, pieces, cut_m, scarf, stock_m)
+    for pieces in range(fewest, fewest + 1 + MORE_PIECES):
+        rows = _cheapest(grid, cost, pieces, cut_m, scarf, longest)
         if rows is not None and (chosen is None or cost[rows].sum() < cost[chosen].sum()):
             chosen = rows
-        if chosen is not None and cost[chosen].sum() == 0.0:
+        if chosen is not None and (cost[chosen].sum() == 0.0 or (
+                pieces > fewest and cost[chosen].sum() < IN_THE_WAY)):
             break
-    middles = grid[chosen]
-    edges = np.concatenate([[scarf / 2.0], middles, [cut_m - scarf / 2.0]])
-    return Joints(stock_m, scarf, tuple((middles - spare_m).tolist()),
-                  tuple((np.diff(edges) + scarf).tolist()), bool(cost[chosen].sum() > 0.0))
+    middles, edges = places[chosen], np.concatenate(
+        [[scarf / 2.0], grid[chosen], [cut_m - scarf / 2.0]])
+    return Joints(stock_m, scarf, tuple(middles.tolist()),
+                  tuple((np.diff(edges) + scarf).tolist()),
+                  bool(bent[chosen].sum() > 0.0),
+                  _clear_m(middles, scarf, frames_m), _apart_m(middles, others_m))
+
+
+def _in_the_way(middles, scarf, frames, others):
+    """Cost of a scarf with its middle at each place, for frames and the other side's scarfs.
+
+    Nothing where it keeps off them, else the more the nearer.
+    """
+    low, high = np.reshape(frames, (-1, 2)).T
+    clear = np.maximum(low - middles[:, None], middles[:, None] - high) - scarf / 2.0
+    apart = np.abs(middles[:, None] - np.reshape(others, -1))
+    cost = np.zeros(len(middles))
+    for found, limit in ((clear, FRAME_CLEAR_M), (apart, STAGGER_M)):
+        short = 1.0 - found.min(axis=1, initial=np.inf) / limit
+        cost += np.where(short > ROUNDING_M, IN_THE_WAY * (1.0 + short), 0.0)
+    return cost
+
+
+def _clear_m(middles, scarf, frames):
+    """Least from a scarf's end to a frame's plywood."""
+    return min((max(low - middle, middle - high) - scarf / 2.0
+                for middle in middles for low, high in frames), default=None)
+
+
+def _apart_m(middles, others):
+    """Least between a scarf's middle and one of the other side's."""
+    return min((abs(middle - other) for middle in middles for other in others), default=None)
 
 
 def _bent(middles, along, strain, scarf):

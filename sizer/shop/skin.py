@@ -6,10 +6,11 @@ from math import ceil
 import numpy as np
 
 from sizer.hull.weight import own_weight
+from sizer.shop.settings import SHOP
 
-DEFAULT_CLOTH_WIDTH_M = 1.5  # where none is said; our judgement
 PULL_M = 0.10  # of cloth over the girth, to hold and sew; our judgement
 ENDS_M = 0.15  # of cloth beyond each end of the boat; our judgement
+WIDTH_STEP_M = 0.05  # in which a wider cloth is asked for; our judgement
 CORD_PER_LASHING_M = 1.0  # common practice, no source
 CORD_SPARE_SHARE = 0.15  # our judgement
 
@@ -24,6 +25,7 @@ class Skin:
     cloth_width_m: float
     lengths: int  # of cloth side by side: one goes round, two are hull and deck
     cloth_m: float  # to buy, of that width
+    wider_m: float | None  # the least width that takes a length less; None where one goes round
 
 
 @dataclass(frozen=True)
@@ -40,8 +42,8 @@ class Lashing:
         return self.at_frames + self.at_stems
 
 
-def skin(boat, cloth_width_m=DEFAULT_CLOTH_WIDTH_M):
-    """The Skin of a boat for cloth of one width.
+def skin(boat, cloth_widths_m=SHOP.cloth_widths_m):
+    """The Skin of a boat for cloth of that one of some widths of which the least area is bought.
 
     The area is that of the weight used afloat; cloth is bought by the greatest girth.
     """
@@ -50,9 +52,13 @@ def skin(boat, cloth_width_m=DEFAULT_CLOTH_WIDTH_M):
     round_half = np.hypot(np.diff(sections.y_m, axis=1), np.diff(sections.z_m, axis=1))
     girth = 2.0 * float(round_half[:, :-1].sum(axis=1).max())  # the last step spans the opening
     run = float(np.hypot(np.diff(sections.x_m), np.diff(sections.z_m[:, 0])).sum())
-    lengths = ceil((girth + PULL_M) / cloth_width_m)
-    return Skin(weight.mass_kg / boat.design.skin_kgpm2, girth, run, cloth_width_m, lengths,
-                lengths * (run + 2.0 * ENDS_M))
+    around = girth + PULL_M
+    width = min(sorted(cloth_widths_m), key=lambda one: one * ceil(around / one))
+    lengths = ceil(around / width)
+    wider = None if lengths == 1 else ceil(
+        around / (lengths - 1) / WIDTH_STEP_M - 1e-9) * WIDTH_STEP_M
+    return Skin(weight.mass_kg / boat.design.skin_kgpm2, girth, run, width, lengths,
+                lengths * (run + 2.0 * ENDS_M), wider)
 
 
 def lashing(sticks):

@@ -33,10 +33,14 @@ class Station:
     points_m: dict[str, tuple[float, float]]  # half-breadth, height over the strongback
 
     @property
+    def far_x_m(self):
+        """x of the plywood's other face."""
+        return self.x_m + self.thickness_m * (1.0 if self.plywood_lies == "aft" else -1.0)
+
+    @property
     def faces_x_m(self):
         """x of the plywood's two faces, the forward one first."""
-        other = self.x_m + self.thickness_m * (1.0 if self.plywood_lies == "aft" else -1.0)
-        return min(self.x_m, other), max(self.x_m, other)
+        return min(self.x_m, self.far_x_m), max(self.x_m, self.far_x_m)
 
 
 @dataclass(frozen=True)

@@ -1,5 +1,9 @@
 """How each end of a stick is cut: on the stem, into its host, at the coaming, or free.
 
+Where a stick ends is not always where its drawn line ends: the feather tip of a taper, which a tape
+finds, lies short of the parting place, where the two lines meet; and a stick that ends at a frame
+runs right through its notch.
+
 Angles are between what meets: a stick's bevel in plan is between the stick and the stem's side,
 its cut in profile between the stick and the line it is cut to. Zero is along it.
 """
@@ -10,18 +14,23 @@ import numpy as np
 
 from sizer.hull.places import PIN_REACH_M
 from sizer.hull.stick_curves import stick_points_m
+from sizer.shop.stations import setting_up
+from sizer.units import MM_PER_M
 
 TAPER_STEPS = 5  # places along a taper where the width left is told
+SAME_PLACE_M = 1e-4  # a line that ends nearer to a frame's reference face ends at it
 ROUND_SHARE = 0.5  # of the stick's width: radius on a cut end, so half round; our drawing
 
 WORDS = {
     "stem mouth": "square end into the stem's bird's mouth, trimmed until both faces bear",
     "stem side": "inner face bevelled to lie flat on the stem's side, end fair with its edge",
     "stem head": "end cut in profile to the stem's edge, on its centre line",
-    "host": "planed to a long taper against its host, which it leaves at no angle",
+    "host": "planed on its {edge} edge to a long taper against its host, which it leaves at no "
+            "angle",
     "coaming": "cut to the coaming's slope, the end rounded: nothing sharp points at the paddler",
     "free": "cut square and rounded",
 }
+THROUGH_WORDS = "runs right through the notch of {on} and {past} past its plywood, "
 
 
 @dataclass(frozen=True)
@@ -36,16 +45,18 @@ class StickEnd:
     slope_deg: float | None = None  # of the coaming, rising forward
     round_m: float | None = None  # radius on the end
     taper: "Taper | None" = None
+    upper_longer: bool | None = None  # of a cut in profile: whether it leaves the upper edge longer
+    planed: str | None = None  # the edge a taper is planed on, "lower" or "upper"
+    past_m: float = 0.0  # of the stick's end beyond its drawn line's, along it; short of it below 0
 
 
 @dataclass(frozen=True)
 class Taper:
-    """How a stick is planed away where it blends into its host."""
+    """How a stick is planed away where it blends into its host, told from its feather tip."""
 
-    length_m: float  # from the parting place to where stick and host lie side by side, both whole
-    tip_m: float  # of the feather edge, from the parting place, which is the stick's end
+    length_m: float  # from the tip to where stick and host lie side by side, both whole
     meeting_deg: float  # between stick and host where the full width ends
-    widths_m: tuple[tuple[float, float], ...]  # (from the stick's end, width left), tip first
+    widths_m: tuple[tuple[float, float], ...]  # (from the tip, width left), the tip first
 
 
 def stick_ends(boat, curve):
@@ -69,21 +80,31 @@ def _end(boat, curve, end, row, forward):
     x = float(curve.points_m[row, 0])
     ends = np.array([boat.opening.front_x_m, boat.opening.back_x_m])
     round_m = ROUND_SHARE * curve.stringer.width_m
-    on = "coaming" if end.kind == "coaming" else _frame_at(boat, x)
+    frame = None if end.kind == "coaming" else _frame_at(boat, x)
+    on = "coaming" if end.kind == "coaming" else f"frame {frame.name}" if frame else "nothing"
+    past_m = _through_m(curve, row, frame, round_m, forward) if frame else 0.0
+    through = THROUGH_WORDS.format(on=on, past=f"{round_m * MM_PER_M:.0f} mm") if frame else ""
     deck = curve.stringer.role in ("deck", "ridge")
     if end.kind == "coaming" or (deck and np.abs(ends - x).min() <= PIN_REACH_M):
         slope = coaming_slope_deg(boat)
         stick = -float(np.degrees(np.arctan(curve.slope[row, 1])))  # rising forward
-        return StickEnd("coaming", on, WORDS["coaming"], cut_deg=abs(stick - slope),
-                        slope_deg=slope, round_m=round_m)
-    return StickEnd("free", on, WORDS["free"], round_m=round_m)
+        return StickEnd("coaming", on, through + WORDS["coaming"], cut_deg=abs(stick - slope),
+                        slope_deg=slope, round_m=round_m, past_m=past_m)
+    return StickEnd("free", on, through + WORDS["free"], round_m=round_m, past_m=past_m)
 
 
 def _frame_at(boat, x_m):
-    nearest = int(np.abs(boat.frame_x_m - x_m).argmin())
-    if abs(boat.frame_x_m[nearest] - x_m) < 1e-4:
-        return f"frame {boat.design.frames[nearest].name}"
-    return "nothing"
+    """The Station of the frame whose reference face is here, None where there is none."""
+    return next((one for one in setting_up(boat).stations
+                 if abs(one.x_m - x_m) < SAME_PLACE_M), None)
+
+
+def _through_m(curve, row, frame, round_m, forward):
+    """How far a stick runs on, from its line's end at a frame's reference face: through the plywood
+    where that lies ahead of it, and its rounded end beyond."""
+    near, far = frame.faces_x_m
+    ahead = frame.x_m - near if forward else far - frame.x_m
+    return ahead * float(np.hypot(1.0, np.hypot(*curve.slope[row]))) + round_m
 
 
 def _on_stem(boat, curve, row, forward):
@@ -92,36 +113,58 @@ def _on_stem(boat, curve, row, forward):
     base_x = float(curve.base_x_m[row])
     rise = boat.scaling.depth * float(profile(base_x, 1)) / float(boat.map.stretch(base_x))
     plan, own = curve.slope[row]
-    cut = float(np.degrees(abs(np.arctan(rise) - np.arctan(own))))
+    steeper = float(np.degrees(np.arctan(rise) - np.arctan(own)))  # the stem's edge, going aft
     role = curve.stringer.role
     kind = {"keel": "stem mouth", "ridge": "stem head"}.get(role, "stem side")
     bevel = float(np.degrees(np.arctan(abs(plan)))) if kind == "stem side" else None
-    return StickEnd(kind, stem, WORDS[kind], bevel_deg=bevel, cut_deg=cut)
+    return StickEnd(kind, stem, WORDS[kind], bevel_deg=bevel, cut_deg=abs(steeper),
+                    upper_longer=(steeper < 0.0) == forward)
 
 
 def _into_host(boat, curve, end, forward):
-    """The taper reaches as far as the gap between the lines is less than the stock between them.
-
-    At any gap the stick keeps its outer half and what the host leaves of its inner half.
-    """
+    """A stick that is planed to a taper against its host."""
     host = boat.lines.line(end.into)
     gap = np.linalg.norm(curve.points_m - stick_points_m(boat, host, curve.base_x_m), axis=1)
     from_end = curve.along_m if forward else curve.length_m - curve.along_m
     if not forward:
         gap, from_end = gap[::-1], from_end[::-1]
-    width = curve.stringer.width_m
-    outer, inner = 0.5 * width, _host_side_m(host.stringer, curve.stringer)
+    tip, taper = blend(gap, from_end, curve.stringer.width_m,
+                       _host_side_m(host.stringer, curve.stringer))
+    return StickEnd("host", end.into, WORDS["host"].format(edge=_edge(boat, curve, end.into)),
+                    taper=taper, planed=_edge(boat, curve, end.into), past_m=-tip)
+
+
+def _edge(boat, curve, host):
+    """The edge that lies on the host: stringers stand in the design from keel to ridge."""
+    names = [one.name for one in boat.design.stringers]
+    return "lower" if names.index(host) < names.index(curve.name) else "upper"
+
+
+def blend(gap, from_end, width, inner):
+    """The feather tip's place from where two lines part, and the Taper from it.
+
+    At any gap the stick keeps its outer half and what the host leaves of its inner half. The taper
+    reaches as far as the gap between the lines is less than the stock between them.
+
+    Parameters
+    ----------
+    gap : (n,) m between the lines, rising from 0
+    from_end : (n,) m along the stick's line, from the parting place
+    width : m, of the stick
+    inner : m, that the host reaches from its line towards the stick
+    """
+    outer = 0.5 * width
     apart = np.flatnonzero(gap >= inner + 0.5 * width)
     whole = int(apart[0]) if apart.size else gap.size - 1
     reach = float(from_end[whole])
     left = np.clip(outer + gap - inner, 0.0, width)
-    tip = float(from_end[max(int(np.argmax(left > 0.0)) - 1, 0)])
+    tip = float(np.interp(inner - outer, gap[:whole + 1], from_end[:whole + 1]))
     places = np.linspace(tip, reach, TAPER_STEPS)
     widths = np.interp(places, from_end, left)
     growth = np.gradient(gap, from_end)[whole]
-    taper = Taper(reach, tip, float(np.degrees(np.arcsin(min(growth, 1.0)))),
-                  tuple(zip(places.tolist(), widths.tolist(), strict=True)))
-    return StickEnd("host", end.into, WORDS["host"], taper=taper)
+    taper = Taper(reach - tip, float(np.degrees(np.arcsin(min(growth, 1.0)))),
+                  tuple(zip((places - tip).tolist(), widths.tolist(), strict=True)))
+    return tip, taper
 
 
 def _host_side_m(host, stick):

@@ -1,10 +1,12 @@
 """The stringer list: how long each stick is, how its ends are cut, where it is joined and marked.
 
 Lengths and marks run along the moulded line, so along the stick's outer face, from its finished
-forward end. Every stick is cut longer by ALLOWANCE_M at each end and trimmed in the dry fit.
+forward end: the feather tip where it is planed to one. Every stick is cut longer by ALLOWANCE_M at
+each end and trimmed in the dry fit.
 """
 
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 
@@ -13,10 +15,11 @@ from sizer.design.woods import CAREFUL_BEND_RATIO, EASY_BEND_RATIO
 from sizer.hull.stick_curves import stick_curves
 from sizer.shop.notches import frame_section
 from sizer.shop.scarfs import Joints, joints
+from sizer.shop.settings import SHOP
+from sizer.shop.stations import setting_up
 from sizer.shop.stick_ends import StickEnd, stick_ends
 
 ALLOWANCE_M = 0.050  # over the finished stick at each end; our judgement
-DEFAULT_STOCK_M = 3.6  # length of the stock, where none is said; our judgement
 STRAIGHT_RADIUS_M = 1000.0  # longer is told as straight
 BENDS = ("bends easily", "bends with care", "steam, laminate or split")
 
@@ -39,6 +42,7 @@ class Crossing:
 
     frame: str
     along_m: float  # from the finished forward end
+    far_m: float  # of the plywood's other face
     angle_deg: float  # of its outer face in the section, 0 flat, 90 upright
 
 
@@ -54,13 +58,31 @@ class Stick:
     crossings: tuple[Crossing, ...]  # from forward
     plan: Bend | None
     profile: Bend | None
-    twist_deg: float  # of the outer face from the first frame to the last, positive turning upright
-    joints: Joints
+    joints: Joints  # of the only stick, or of the one to port
+    starboard: Joints  # of a pair, the one to starboard: its scarfs stand elsewhere
 
     @property
     def name(self):
         """The stringer's name."""
         return self.stringer.name
+
+    @property
+    def twists_deg(self):
+        """How the outer face winds from each frame to the next, positive turning upright."""
+        faces = np.unwrap([crossing.angle_deg for crossing in self.crossings] or [0.0],
+                          period=360.0)
+        return tuple(np.diff(faces).tolist())
+
+    @property
+    def twist_deg(self):
+        """The most that it winds one way between any two frames, whichever lie between them.
+
+        Positive where it turns upright going aft.
+        """
+        faces = np.concatenate([[0.0], np.cumsum(self.twists_deg)])
+        between = faces[None, :] - faces[:, None]
+        aft = between[np.triu_indices(len(faces))]
+        return float(aft[np.abs(aft).argmax()])
 
     @property
     def verdict(self):
@@ -69,28 +91,39 @@ class Stick:
                    key=BENDS.index, default=BENDS[0])
 
 
-def stringer_list(boat, stock_m=DEFAULT_STOCK_M):
-    """The Sticks of a boat, in the design's order, cut from stock of one length."""
-    angles = _face_angles_deg(boat)
-    return tuple(_stick(boat, curve, angles[curve.name], stock_m) for curve in stick_curves(boat))
+def stringer_list(boat, stock_lengths_m=SHOP.stock_lengths_m):
+    """The Sticks of a boat, in the design's order, cut from stock of some lengths."""
+    angles, stations = _face_angles_deg(boat), setting_up(boat).stations
+    return tuple(_stick(boat, curve, angles[curve.name], stations, stock_lengths_m)
+                 for curve in stick_curves(boat))
 
 
-def _stick(boat, curve, angles, stock_m):
+def _stick(boat, curve, angles, stations, stock_lengths_m):
     one = curve.stringer
-    crossings = tuple(
-        Crossing(boat.design.frames[index].name,
-                 float(curve.along_at_x_m(boat.frame_x_m[index])), angle)
-        for index, angle in angles)
-    faces = np.unwrap([crossing.angle_deg for crossing in crossings] or [0.0], period=360.0)
+    forward, after = stick_ends(boat, curve)
+    along = curve.along_m + forward.past_m  # from the stick's own end, not its line's
+    length = curve.length_m + forward.past_m + after.past_m
+    crossings = tuple(_crossing(curve, along, stations[index], angle) for index, angle in angles)
     across, upright = bent_thickness_m(one)
     strain = np.maximum(np.abs(curve.bend_per_m[:, 0]) * across,
                         np.abs(curve.bend_per_m[:, 1]) * upright)
-    cut = curve.length_m + 2.0 * ALLOWANCE_M
-    forward, after = stick_ends(boat, curve)
+    plywood = [sorted((one.along_m, one.far_m)) for one in crossings]
+    cut = length + 2.0 * ALLOWANCE_M
+    join = partial(joints, along, strain, cut, ALLOWANCE_M, min(one.width_m, one.depth_m),
+                   max(stock_lengths_m), plywood)
+    port = join()
     return Stick(
-        one, curve.length_m, cut, forward, after, crossings,
-        _bend(curve, 0, across), _bend(curve, 1, upright), float(faces[-1] - faces[0]),
-        joints(curve.along_m, strain, cut, ALLOWANCE_M, min(one.width_m, one.depth_m), stock_m))
+        one, length, cut, forward, after, crossings,
+        _bend(curve, along, length, 0, across), _bend(curve, along, length, 1, upright), port,
+        join(port.middles_m) if one.count > 1 else port)
+
+
+def _crossing(curve, along, station, angle):
+    """A stick may end at a frame's reference face, its line too: the far face is told beyond it."""
+    x = curve.points_m[:, 0]
+    at = float(np.interp(station.x_m, x, along))
+    steep = float(np.interp(station.x_m, x, np.hypot(1.0, np.hypot(*curve.slope.T))))
+    return Crossing(station.name, at, at + steep * (station.far_x_m - station.x_m), angle)
 
 
 def bent_thickness_m(stringer):
@@ -111,13 +144,14 @@ def bend_verdict(ratio):
     return BENDS[1] if ratio >= CAREFUL_BEND_RATIO else BENDS[2]
 
 
-def _bend(curve, axis, thickness):
-    bend = np.abs(curve.bend_per_m[:, axis])
+def _bend(curve, along, length, axis, thickness):
+    on_it = (along >= 0.0) & (along <= length)  # a drawn line runs on past a feather tip
+    bend = np.where(on_it, np.abs(curve.bend_per_m[:, axis]), 0.0)
     row = int(bend.argmax())
     if bend[row] < 1.0 / STRAIGHT_RADIUS_M:
         return None
     radius = 1.0 / float(bend[row])
-    return Bend(radius, float(curve.points_m[row, 0]), float(curve.along_m[row]), thickness,
+    return Bend(radius, float(curve.points_m[row, 0]), float(along[row]), thickness,
                 radius / thickness, bend_verdict(radius / thickness))
 
 

@@ -3,7 +3,7 @@
 import json
 from datetime import date
 
-from sizer.book.issuing import freeze, stamp_of
+from sizer.book.issuing import freeze, shop_text, stamp_of
 from sizer.book.revisions import due, revisions
 from sizer.stamp import Stamp, no_job
 from sizer.web.keeping import shop_book
@@ -15,18 +15,18 @@ def issued():
     return revisions(shop_book()[0], kept_job().key) if kept_job() else ()
 
 
-def stands(one, stock):
-    """The last Revision, where it is what is entered now for this Stock; else None."""
+def stands(one, shop):
+    """The last Revision, where it is what is entered now for this Shop; else None."""
     last = next(reversed(issued()), None)
     same = last is not None and not last.forgotten and (
         json.loads(last.request), last.base_text, last.mark, json.loads(last.stock)) == (
-        one.request(), one.base_text(), one.mark, json.loads(stock.text()))
+        one.request(), one.base_text(), one.mark, json.loads(shop_text(shop)))
     return last if same else None
 
 
-def stamp_now(one, stock):
+def stamp_now(one, shop):
     """The Stamp of what is printed now: of the revision that stands, else of none yet."""
-    last = stands(one, stock)
+    last = stands(one, shop)
     if last is not None:
         return stamp_of(last, last.date)
     if kept_job() is None:
@@ -41,7 +41,7 @@ def next_due():
     return due(shop_book()[0], kept_job().key)
 
 
-def issue(one, due_one, files, stock):
+def issue(one, due_one, files, shop):
     """Freezes the revision whose files were made; raises BadInput, where that is due no more."""
     return freeze(shop_book()[0], kept_job().key, due_one, one.request(), one.base_text(),
-                  one.model_dump_json(), date.today().isoformat(), files, stock)
+                  one.model_dump_json(), date.today().isoformat(), files, shop)

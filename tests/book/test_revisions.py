@@ -6,11 +6,12 @@ import sqlite3
 import pytest
 
 from sizer.book.changes import Change, changes
-from sizer.book.issuing import Stock, freeze, print_again
+from sizer.book.issuing import freeze, print_again
 from sizer.book.jobs import job, new_job, rename, set_state
 from sizer.book.refusals import NotInBook
 from sizer.book.revisions import _letter, due, issue, revision, revisions
 from sizer.errors import BadInput
+from sizer.shop.settings import Shop
 
 
 @pytest.fixture
@@ -82,12 +83,13 @@ def test_sheets_with_a_stamp_that_is_due_no_more_are_not_issued(book, key, meanw
 def test_a_package_made_elsewhere_is_frozen_with_the_sum_of_each_file(book, key):
     files = {"a.pdf": b"abc", "everything.json": b'{"solve_ms": 2.5}'}
     made = freeze(book, key, due(book, key), {"base": "day-boat", "use": "coastal-day"}, "text",
-                  "draft", "2026-03-31", files, Stock(2.4, 1.7, (1.525, 1.22)))
+                  "draft", "2026-03-31", files, Shop(sheet_m=(1.525, 1.22), stock_lengths_m=(2.4,), cloth_widths_m=(1.7,)))
     # SHA-256 of "abc": FIPS 180-2, appendix B.1
     assert json.loads(made.files)["a.pdf"] == (
         "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad")
-    assert json.loads(made.stock) == {"stock_mm": 2400, "cloth_width_mm": 1700,
-                                      "sheet_mm": [1525, 1220]}
+    held = json.loads(made.stock)
+    assert (held["stock_lengths_mm"], held["cloth_widths_mm"], held["sheet_mm"]) == (
+        [2400], [1700], [1525, 1220])
     assert json.loads(made.limits)["least_freeboard_mm"] == 110  # of coastal-day, in fit/uses.py
     assert json.loads(made.answer) == {"solve_ms": 2.5}
 

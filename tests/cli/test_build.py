@@ -61,13 +61,35 @@ def test_stock_cloth_and_sheet_are_taken_from_the_options(request_path, tmp_path
     bench = json.loads((out / "everything.json").read_text("utf-8"))["bench"]
     sizes = {row["part"]: row["size_mm"] for row in bench["materials"]}
     assert sizes["timber"][2] == 2400
+    assert bench["shop"]["stock_lengths_mm"] == [2400]
     assert 1700 in {row["size_mm"][0] for row in bench["materials"] if row["part"] == "skin"
                     and row["size_mm"]}
-    assert sizes["plywood"][1:] == [1525, 1220]
-    assert all(row["sheet_mm"] == [1525, 1220] for row in bench["plywood"])
+    assert bench["shop"]["sheet_mm"] == [1525, 1220]
+    for row in bench["plywood"]:
+        for sheet in row["sheets"]:
+            assert 1525 % sheet["sheet_mm"][0] == 0 or 1220 % sheet["sheet_mm"][0] == 0
+
+
+def test_a_file_of_the_shops_settings_is_taken_and_options_go_before_it(request_path, tmp_path):
+    settings = tmp_path / "shop.toml"
+    settings.write_text("cutter_mm = 8\nrelief = 't-bone'\nstock_lengths_mm = [3000, 2400]\n"
+                        "[[plywood]]\nnominal_mm = 12\ntrue_mm = 11.6\n")
+    out = tmp_path / "package"
+    assert main(["build", str(request_path), "--out", str(out), "--shop", str(settings),
+                 "--relief", "dog-bone", "--plywood-mm", "12:11.7,18:17.6"]) == 0
+    bench = json.loads((out / "everything.json").read_text("utf-8"))["bench"]
+    assert bench["shop"] == {
+        "cutter_mm": 8, "relief": "dog-bone", "sheet_mm": [2440, 1220], "patterns": "whole",
+        "stock_lengths_mm": [2400, 3000], "cloth_widths_mm": [1500],
+        "plywood": [{"nominal_mm": 12, "true_mm": 11.7}, {"nominal_mm": 18, "true_mm": 17.6}]}
+    assert [(row["thickness_mm"], row["true_mm"]) for row in bench["plywood"]] == [
+        (12, 11.7), (18, 17.6)]
+    assert {row["size_mm"][2] for row in bench["materials"] if row["part"] == "timber"} <= {
+        2400, 3000}
 
 
 @pytest.mark.parametrize("wrong", [
+    ["--cutter-mm", "0"], ["--plywood-mm", "12"], ["--plywood-mm", "12:x"],
     ["--stock-mm", "long"], ["--stock-mm", "100"], ["--cloth-width-mm", "nan"],
     ["--sheet-mm", "2440"], ["--sheet-mm", "2440,1220,3"], ["--sheet-mm", "2440,-1"],
     ["--sheet-mm", "310,310"]])

@@ -16,9 +16,10 @@ LOAD = "--mass-kg x --lcg-mm inf --water mud --temperature-c 99"
     ("flood none --bow-bag-l -1 --stern-bag-l nan --paddler under",
      ["base", "--bow-bag-l", "--stern-bag-l", "--paddler"]),
     ("sections none --count 2.5", ["base", "--count"]),
-    ("build none.json --out nowhere/new --stock-mm 1 --cloth-width-mm x --sheet-mm 1,x,900",
-     ["request", "--out", "--stock-mm", "--cloth-width-mm", "--sheet-mm", "--sheet-mm",
-      "--sheet-mm"]),
+    ("build none.json --out nowhere/new --stock-mm 1 --cloth-width-mm x --sheet-mm 1,x,900 "
+     "--shop none.toml --cutter-mm 99 --relief round --plywood-mm 12,13:x --patterns quarter",
+     ["request", "--out", "--shop", "--cutter-mm", "--relief", "--plywood-mm", "--sheet-mm",
+      "--sheet-mm", "--sheet-mm", "--stock-mm", "--cloth-width-mm", "--patterns"]),
     ("population --count 0 --seed x --share-women 2 --weight-shift-kg 999 --weight-spread wide",
      ["--count", "--seed", "--share-women", "--weight-shift-kg", "--weight-spread"]),
     ("batch none.csv --base none --use war --resume --water tea --temperature-c 99 --workers 0",

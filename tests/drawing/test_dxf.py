@@ -10,12 +10,10 @@ import numpy as np
 import pytest
 from shapely.geometry import Point, Polygon
 
-from sizer.drawing.dxf import all_in_one_dxf, dxf_bytes
+from sizer.drawing.dxf import dxf_bytes
 from sizer.hull.boat import frame_points_m
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
-from sizer.shop.stem_drawing import stem_drawing
-from sizer.shop.stems import stem_patterns
 from sizer.stamp import Imprint, Stamp
 
 CAUTIONS = ("Wear a PFD.", "Dress for the water at 10 °C, not the air.")
@@ -60,13 +58,15 @@ def outer(document):
     return max(points, key=lambda loop: np.ptp(loop, axis=0).prod())
 
 
-def test_header_says_millimetres_and_layers_are_the_five(documents):
+def test_header_says_millimetres_and_layers_are_the_four_and_those_for_the_eye(documents):
     for document in documents:
         assert document.dxfversion == "AC1024"  # R2010
         assert document.header["$INSUNITS"] == MILLIMETRES
         used = {entity.dxf.layer for entity in document.modelspace()}
-        assert used == {"cut", "mark", "drill", "text", "title"}
+        assert used == {"cut", "mark", "drill", "text", "notes", "title"}
         assert used <= {layer.dxf.name for layer in document.layers}
+        assert [layer.dxf.name for layer in document.layers if layer.dxf.name in used
+                and not layer.dxf.plot] == ["notes", "title"]
 
 
 def test_saw_lines_are_closed_loops_that_do_not_cross(documents, patterns):
@@ -140,24 +140,12 @@ def test_outer_corners_lie_on_the_moulded_line(boat, documents, patterns):
 
 def test_words_name_the_frame_and_carry_every_caution(documents, patterns):
     for document, pattern in zip(documents, patterns, strict=True):
-        words = [text.dxf.text for text in document.modelspace().query("TEXT[layer=='text']")]
-        assert pattern.name in words
+        layers = {layer: [text.dxf.text for text in document.modelspace().query(
+            f"TEXT[layer=='{layer}']")] for layer in ("text", "notes")}
+        assert pattern.name in layers["text"]
         for caution in CAUTIONS:
-            assert f"CAUTION: {caution}" in words
-
-
-def test_all_in_one_holds_every_piece_side_by_side(boat, patterns):
-    drawings = [frame_drawing(one) for one in patterns]
-    drawings += [stem_drawing(one) for one in stem_patterns(boat)]
-    document = parsed(all_in_one_dxf("all", drawings, IMPRINT))
-    shapes = [Polygon(line.get_points("xy")) for line in loops(document)]
-    outlines = [one for one in shapes
-                if not any(other is not one and other.contains(one) for other in shapes)]
-    assert len(outlines) == len(drawings)
-    for row, one in enumerate(outlines):
-        assert all(one.distance(other) > 25.0 for other in outlines[row + 1:])
-    words = {text.dxf.text for text in document.modelspace().query("TEXT")}
-    assert {drawing.name for drawing in drawings} <= words
+            assert f"CAUTION: {caution}" in layers["notes"]
+        assert not any("CAUTION" in word or "mm, " in word for word in layers["text"])
 
 
 def test_one_drawing_gives_the_same_bytes_in_every_process():

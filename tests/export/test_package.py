@@ -18,6 +18,7 @@ from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.shop.bench import bench_of, bench_status
 from sizer.shop.coaming import LIP_STRIPS, STRIP_M, WALL_STRIPS
+from sizer.shop.settings import Shop
 
 PADDLER = {"weight_kg": 81.37, "stature_mm": 1783, "hip_width_mm": 387}
 
@@ -63,13 +64,16 @@ def test_the_package_has_every_file_in_the_names_told_beforehand(job, bench, fil
     assert tuple(files) == file_names(job, bench)
     assert all(files.values())
     stems = [re.sub("[^A-Za-z0-9]+", "-", drawing.name) for drawing in bench.drawings]
+    kits = {f"kit/plywood-{plan.thickness_m * 1000:g}-mm-{number}.dxf"
+            for plan in bench.layouts for number in range(1, plan.count + 1)}
     assert {f"frames/{stem}.{kind}" for stem in stems for kind in ("dxf", "svg")} | {
-        "read-me-first.txt", "setting-up.pdf", "customer.pdf", "seat.pdf", "seat-pieces.dxf",
+        "read-me-first.txt", "setting-up.pdf", "setting-up-Letter.pdf", "sticks.pdf",
+        "sticks-Letter.pdf", "customer.pdf", "seat.pdf", "seat-pieces.dxf",
         "seat-pieces.svg", "stations-mm.csv",
         "stations-inches.csv", "stringers-mm.csv", "stringers-inches.csv", "materials-mm.csv",
         "materials-inches.csv", "offsets-mm.csv", "offsets-feet.csv", "fitted-boat.toml",
         "patterns-A4.pdf", "patterns-Letter.pdf", "patterns-large.pdf", "plywood-layout.pdf",
-        "frames-all.dxf", "coaming.dxf", "coaming.svg", "everything.json"} == set(files)
+        *kits, "coaming.dxf", "coaming.svg", "everything.json"} == set(files)
 
 
 def test_file_names_are_plain_whatever_frames_are_called(job, bench):
@@ -78,14 +82,15 @@ def test_file_names_are_plain_whatever_frames_are_called(job, bench):
         bench.drawings, names + [one.name for one in bench.drawings[len(names):]], strict=True))
     told = file_names(job, replace(bench, drawings=drawings))
     assert len({name.lower() for name in told}) == len(told)
-    assert all(re.fullmatch(r"(frames/)?[A-Za-z0-9-]+\.[a-z]+", name) for name in told)
+    assert all(re.fullmatch(r"((frames|kit)/)?[A-Za-z0-9-]+\.[a-z]+", name) for name in told)
 
 
 def test_a_package_is_the_bench_with_its_defaults(base_lines):
     lines = base_lines["day-boat"]
     job = run(read_request({"base": "day-boat", "use": "coastal-day", "paddler": PADDLER}), lines)
-    small = json.loads(package(job, stock_m=2.4, sheet_m=(1.525, 1.22))["everything.json"])
-    assert small["bench"]["plywood"][0]["sheet_mm"] == [1525, 1220]
+    small = json.loads(package(job, Shop(
+        stock_lengths_m=(2.4,), sheet_m=(1.525, 1.22)))["everything.json"])
+    assert small["bench"]["plywood"][0]["sheets"][0]["sheet_mm"] == [1525, 1220]
     assert {row["size_mm"][2] for row in small["bench"]["materials"]
             if row["part"] == "timber"} == {2400}
 

@@ -1,11 +1,13 @@
 """Skin, lashing, cutting plan, shopping list and weights."""
 
+import re
 from dataclasses import replace
 
 import numpy as np
 import pytest
 
 from sizer.design.woods import WOODS
+from sizer.drawing.record import Drawing, Path
 from sizer.fit.request import read_request
 from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
@@ -13,7 +15,10 @@ from sizer.hull.sections import strip_areas_m2
 from sizer.job import run
 from sizer.shop.cutting import KERF_M, cutting_plans
 from sizer.shop.items import UNITS
+from sizer.shop.layout import layouts
 from sizer.shop.materials import materials, weights_by_kind
+from sizer.shop.scarfs import TRIM_M
+from sizer.shop.settings import Shop
 from sizer.shop.skin import CORD_PER_LASHING_M, CORD_SPARE_SHARE, ENDS_M, PULL_M, lashing, skin
 from sizer.shop.stringers import stringer_list
 
@@ -45,7 +50,8 @@ def test_weights_by_kind_sum_to_the_weight_used_afloat(base, base_lines):
 
 
 def test_stringers_weigh_what_their_lengths_say(boat, sticks, listed):
-    mass = sum(stick.stringer.count * stick.length_m * stick.stringer.width_m
+    mass = sum(stick.stringer.count * (stick.length_m - stick.forward.past_m - stick.after.past_m)
+               * stick.stringer.width_m  # of the drawn line: a taper's tip is short of its end
                * stick.stringer.depth_m * WOODS[stick.stringer.wood].density_kgpm3
                for stick in sticks)
     group = next(one for one in listed.weights if one.name == "stringers")
@@ -75,7 +81,7 @@ def test_skin_area_is_that_of_fine_strips_without_the_opening(lines, boat):
 
 
 def test_cloth_goes_round_the_greatest_girth(boat):
-    cloth = skin(boat, 2.0)
+    cloth = skin(boat, (2.0,))
     assert cloth.lengths == 1
     y, z = boat.sections.y_m, boat.sections.z_m
     girths = [2.0 * sum(np.hypot(*step) for step in np.diff([y[row, :-1], z[row, :-1]]).T)
@@ -88,9 +94,32 @@ def test_cloth_goes_round_the_greatest_girth(boat):
 
 def test_narrow_cloth_takes_two_lengths_and_just_enough_takes_one(boat):
     girth = skin(boat).girth_m
-    one, two = skin(boat, girth + PULL_M + 0.001), skin(boat, girth + PULL_M - 0.001)
+    one, two = (skin(boat, (girth + PULL_M + more,)) for more in (0.001, -0.001))
     assert (one.lengths, two.lengths) == (1, 2)
     assert two.cloth_m == pytest.approx(2.0 * one.cloth_m)
+    assert one.wider_m is None
+    assert girth + PULL_M <= two.wider_m < girth + PULL_M + 0.05
+    assert skin(boat, (two.wider_m,)).lengths == 1
+
+
+def test_of_several_widths_the_one_that_takes_least_cloth_is_bought(boat):
+    girth = skin(boat).girth_m
+    narrow, enough, broad = (girth + PULL_M + more for more in (-0.05, 0.01, 0.4))
+    assert skin(boat, (broad, narrow, enough)).cloth_width_m == enough
+    half = (girth + PULL_M) / 2.0 + 0.01  # two lengths of it are less than one of the broad
+    assert skin(boat, (broad, half)).cloth_width_m == half
+
+
+def test_the_list_says_when_a_wider_cloth_halves_what_is_bought(boat, sticks):
+    girth = skin(boat).girth_m
+    for width, says in ((girth + PULL_M - 0.01, True), (girth + PULL_M + 0.01, False)):
+        cloth = next(item for item in materials(boat, sticks, Shop(cloth_widths_m=(width,))).items
+                     if item.what.startswith("cloth"))
+        assert ("takes 1" in cloth.allowance) == says
+        if says:
+            told = re.search(r"takes 1, ([0-9.]+) m instead of ([0-9.]+) m", cloth.allowance)
+            assert float(told[2]) == pytest.approx(cloth.quantity, abs=0.005)
+            assert float(told[1]) == pytest.approx(cloth.quantity / 2.0, abs=0.005)
 
 
 def test_every_crossing_and_stem_landing_is_lashed(boat, sticks):
@@ -104,35 +133,39 @@ def test_every_crossing_and_stem_landing_is_lashed(boat, sticks):
         (points + landings) * CORD_PER_LASHING_M * (1.0 + CORD_SPARE_SHARE))
 
 
-@pytest.mark.parametrize("stock_m", [2.4, 3.6, 4.8])
-def test_every_piece_is_cut_once_and_every_length_has_room(boat, stock_m):
-    sticks = stringer_list(boat, stock_m)
-    plans = cutting_plans(sticks)
-    cut = [piece for plan in plans for length in plan.lengths for piece in length]
-    wanted = sorted(round(piece, 9) for stick in sticks for piece in stick.joints.pieces_m
-                    for _ in range(stick.stringer.count))
+@pytest.mark.parametrize("stocks", [(2.4,), (3.6,), (2.4, 3.0, 4.8)])
+def test_every_piece_is_cut_once_and_every_length_has_room(boat, stocks):
+    sticks = stringer_list(boat, stocks)
+    plans = cutting_plans(sticks, stocks)
+    cut = [piece for plan in plans for length in plan.lengths for piece in length.pieces]
+    wanted = sorted(round(piece, 9) for stick in sticks
+                    for side in (stick.joints, stick.starboard)[:stick.stringer.count]
+                    for piece in side.pieces_m)
     assert sorted(round(piece.length_m, 9) for piece in cut) == wanted
     keys = [(piece.stick, piece.number) for piece in cut]
     assert len(set(keys)) == len(keys)
     for plan in plans:
         for length in plan.lengths:
-            used = sum(piece.length_m for piece in length) + KERF_M * (len(length) - 1)
-            assert used <= stock_m + 1e-9
-            for piece in length:
+            used = (sum(piece.length_m for piece in length.pieces)
+                    + KERF_M * (len(length.pieces) - 1) + TRIM_M)
+            assert used <= length.stock_m + 1e-9
+            assert not any(used <= stock < length.stock_m for stock in stocks)
+            for piece in length.pieces:
                 own = next(one.stringer for one in sticks
                            if piece.stick.split(",")[0] == one.name)
                 assert (own.width_m, own.depth_m, own.wood) == (
                     plan.width_m, plan.depth_m, plan.wood)
-        least = sum(piece.length_m for length in plan.lengths for piece in length) / stock_m
-        assert least <= len(plan.lengths) < plan.to_buy
+        assert sum(number for number, _ in plan.to_buy.values()) == len(plan.lengths)
+        assert sum(spare for _, spare in plan.to_buy.values()) >= 0.1 * len(plan.lengths)
         assert 0.0 < plan.used_share <= 1.0
-    assert cutting_plans(stringer_list(boat, stock_m)) == plans
+    assert cutting_plans(stringer_list(boat, stocks), stocks) == plans
 
 
 def test_a_saw_cut_takes_its_share(sticks):
     """Two halves of a length do not come from one length; two shorter by half a cut do."""
     for less, lengths in ((0.0, 2), (KERF_M / 2.0, 1)):
-        half = replace(sticks[0].joints, pieces_m=(sticks[0].joints.stock_m / 2.0 - less,) * 2)
+        long = sticks[0].joints.stock_m - TRIM_M
+        half = replace(sticks[0].joints, pieces_m=(long / 2.0 - less,) * 2)
         plan, = cutting_plans([replace(sticks[0], joints=half)])
         assert len(plan.lengths) == lengths
 
@@ -161,10 +194,17 @@ def test_plywood_covers_the_parts(boat, listed):
 
 
 def test_a_layouts_sheets_replace_the_area(boat, sticks):
-    items = materials(boat, sticks, sheets=((0.012, 1), (0.018, 2))).items
-    plywood = [(item.quantity, item.unit, item.size_m[0]) for item in items
-               if item.group == "plywood"]
-    assert plywood == [(1, "sheets", 0.012), (2, "sheets", 0.018)]
+    board = Drawing("board", (Path("cut", np.array([(0, 0), (.56, 0), (.56, .56), (0, .56)], float),
+                                   closed=True),))
+    plans = layouts([(board, 0.012)] * 9 + [(replace(board, name="one"), 0.018)])
+    items = [item for item in materials(boat, sticks, layouts=plans).items
+             if item.group == "plywood"]
+    assert [(item.quantity, item.unit, item.size_m) for item in items] == [
+        (1, "sheets", (0.012, 2.44, 1.22)), (1, "sheets", (0.012, 1.22, 0.61)),
+        (1, "sheets", (0.018, 1.22, 0.61))]
+    share = 100 * 0.3136 / (1.22 * 0.61)
+    assert "quarter sheet" in items[-1].what
+    assert f"{share:.0f} % becomes parts" in items[-1].allowance
 
 
 def test_without_float_bags_none_are_listed(boat, sticks):

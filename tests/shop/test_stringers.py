@@ -1,6 +1,7 @@
 """The stringer list against independent fine polylines, drawn angles and plain geometry."""
 
 import math
+from itertools import product
 
 import numpy as np
 import pytest
@@ -9,7 +10,9 @@ from sizer.design.woods import CAREFUL_BEND_RATIO, EASY_BEND_RATIO
 from sizer.hull.bending import tightest_bend
 from sizer.hull.boat import frame_points_m, scaled_boat, sections_at
 from sizer.hull.scale import Scaling
+from sizer.hull.stick_curves import stick_curve
 from sizer.shop.scarfs import LEAST_PIECE_M, SCARF_RATIO, joints
+from sizer.shop.stick_ends import blend
 from sizer.shop.stringers import ALLOWANCE_M, BENDS, bend_verdict, stringer_list
 
 LENGTH_M = 0.0002
@@ -50,12 +53,12 @@ def test_lengths_match_a_fine_polyline_through_the_boats_sections(scaled):
         if stick.stringer.role == "deck":  # beyond its drawn end the sections let go of it
             points = points[points[:, 0] <= scaled.map(scaled.lines.line(stick.name).end_x_m)]
         fine = np.linalg.norm(np.diff(points, axis=0), axis=1).sum()
-        rest = 0.0
+        rest = stick.forward.past_m + stick.after.past_m
         if stick.stringer.role == "deck":
             last = scaled.frame_x_m[[one.name for one in scaled.design.frames].index(
                 stick.crossings[-1].frame)]
             rise = np.diff(points[-2:], axis=0)[0]
-            rest = max(last - points[-1, 0], 0.0) * np.linalg.norm(rise) / rise[0]
+            rest += max(last - points[-1, 0], 0.0) * np.linalg.norm(rise) / rise[0]
         assert stick.length_m == pytest.approx(fine + rest, abs=LENGTH_M), stick.name
         assert stick.cut_m == pytest.approx(stick.length_m + 2.0 * ALLOWANCE_M)
 
@@ -76,12 +79,27 @@ def test_marks_are_where_the_stick_meets_each_frame(scaled):
         assert stick.crossings[-1].along_m <= stick.length_m + 1e-6
 
 
-def test_a_free_deck_end_stands_on_its_frame_where_the_opening_moved_it(base_lines):
-    boat = scaled_boat(base_lines["long-tourer"], Scaling(cockpit_length_m=0.86))
+@pytest.mark.parametrize("cockpit_length_m", [None, 0.86])
+def test_a_free_deck_end_runs_right_through_its_frames_plywood(base_lines, cockpit_length_m):
+    """Where the opening moved the frame too: both faces of the plywood lie between the ends."""
+    boat = scaled_boat(base_lines["long-tourer"], Scaling(cockpit_length_m=cockpit_length_m))
     stick = next(one for one in stringer_list(boat) if one.name == "foredeck stringer")
-    assert stick.crossings[-1].frame == "F5"
-    assert stick.crossings[-1].along_m == pytest.approx(stick.length_m, abs=1e-5)
+    curve = stick_curve(boat, stick.name)
+    slope = np.linalg.norm(np.diff(curve.points_m, axis=0), axis=1) / np.diff(curve.points_m[:, 0])
+    for end, crossing, index, steep in (
+            (0.0, stick.crossings[0], 2, slope[0]),
+            (stick.length_m, stick.crossings[-1], 4, slope[-1])):
+        frame = boat.design.frames[index]
+        assert crossing.frame == frame.name
+        # both frames stand ahead of the widest place: plywood lies aft of the reference face
+        faces = crossing.along_m, crossing.along_m + frame.thickness_m * steep
+        assert crossing.far_m == pytest.approx(faces[1], abs=1e-5)
+        past = min(abs(end - face) for face in faces)
+        assert min(0.0, stick.length_m) <= faces[0] < faces[1] <= stick.length_m
+        assert past == pytest.approx(stick.stringer.width_m / 2.0, abs=1e-5)
+        assert frame.name in (stick.forward.words if end == 0.0 else stick.after.words)
     assert stick.after.on == "frame F5"
+    assert boat.opening.front_x_m > boat.frame_x_m[4] + 0.012 + 0.008
 
 
 def test_bevels_on_the_stems_are_the_curves_own_angles(scaled):
@@ -154,14 +172,47 @@ def test_a_taper_is_as_long_as_stick_and_host_overlap(base_lines):
             overlapping = x[gap < half]
             points = np.column_stack([overlapping, line.curve(overlapping)])
             length = np.linalg.norm(np.diff(points, axis=0), axis=1).sum()
-            assert end.taper.length_m == pytest.approx(length, abs=0.002)
+            assert end.taper.length_m - end.past_m == pytest.approx(length, abs=0.002)
             assert abs((overlapping[0] if forward else overlapping[-1]) - drawn.x_m) < 1e-9
+            assert end.taper.widths_m[0][0] == 0.0
+            assert end.taper.widths_m[-1][0] == pytest.approx(end.taper.length_m)
+            # the tip: where the host's half leaves the stick's half nothing of its inner side
+            inner, outer = host.stringer.width_m / 2.0, line.stringer.width_m / 2.0
+            rise = line.curve(line.curve.x).mean(axis=0) - host.curve(line.curve.x).mean(axis=0)
+            assert end.planed == ("lower" if rise[1] > 0.0 else "upper")
+            assert f"planed on its {end.planed} edge" in end.words
+            bare = x[gap < inner - outer]
+            short = np.column_stack([bare, line.curve(bare)])
+            assert -end.past_m == pytest.approx(
+                np.linalg.norm(np.diff(short, axis=0), axis=1).sum() if len(bare) > 1 else 0.0,
+                abs=0.002)
             widths = [width for _, width in end.taper.widths_m]
             assert widths[0] == pytest.approx(0.0, abs=2e-4)
             assert widths[-1] == pytest.approx(line.stringer.width_m, abs=2e-4)
             assert widths == sorted(widths)
             # a straight taper over the length would meet at less than the angle at its wide end
             assert math.degrees(math.atan(half / length)) < end.taper.meeting_deg < 10.0
+
+
+def test_the_taper_of_straight_sticks_is_the_one_worked_out_by_hand():
+    """Two straight lines that part at 2 degrees, a stick 16 mm wide on a host 20 mm wide.
+
+    At a place s along, the lines are s sin 2 apart. The stick keeps its outer 8 mm and what the
+    host's 10 mm leave of the inner: nothing until s sin 2 = 2 mm, all 16 at s sin 2 = 18 mm.
+    """
+    angle = math.radians(2.0)
+    along = np.linspace(0.0, 1.0, 4001)
+    gap = along * math.sin(angle)
+    tip, taper = blend(gap, along, 0.016, 0.010)
+    assert tip == pytest.approx(0.002 / math.sin(angle), abs=0.0005)
+    assert tip == pytest.approx(0.0573, abs=0.0005)
+    assert taper.length_m == pytest.approx(0.016 / math.sin(angle), abs=0.0005)
+    assert taper.length_m == pytest.approx(0.4585, abs=0.0005)
+    assert taper.meeting_deg == pytest.approx(2.0, abs=0.01)
+    for place, width in taper.widths_m:
+        assert width == pytest.approx(place * math.sin(angle), abs=1e-5)
+    assert [width for _, width in taper.widths_m] == pytest.approx(
+        [0.0, 0.004, 0.008, 0.012, 0.016], abs=1e-5)
 
 
 def test_the_tightest_bend_agrees_with_the_bending_check(scaled):
@@ -202,19 +253,25 @@ def test_twist_is_the_turn_of_the_skin_beside_the_stick(base_lines):
     boat = scaled_boat(base_lines["teaching-boat"], Scaling())
     stick = next(one for one in stringer_list(boat) if one.name == "gunwale")
     angles = []
-    for index in (0, len(boat.design.frames) - 1):
+    for index in range(len(boat.design.frames)):
         points = frame_points_m(boat, index)
         (y0, z0), (y1, z1) = points["chine"], points["gunwale"]
         angles.append(math.degrees(math.atan2(z1 - z0, y1 - y0)))
-    assert stick.twist_deg == pytest.approx(angles[1] - angles[0], abs=1e-6)
-    assert stick.crossings[0].angle_deg == pytest.approx(angles[0], abs=1e-6)
+    turns = np.diff(angles)
+    assert stick.twists_deg == pytest.approx(turns, abs=1e-6)
+    greatest = max((angles[j] - angles[i] for i in range(len(angles))
+                    for j in range(i, len(angles))), key=abs)
+    assert stick.twist_deg == pytest.approx(greatest, abs=1e-6)
+    assert abs(greatest) > abs(angles[-1] - angles[0])  # it winds up and back again
+    assert [one.angle_deg for one in stick.crossings] == pytest.approx(angles, abs=1e-6)
 
 
 @pytest.mark.parametrize("stock_m", [2.4, 3.0, 3.6, 4.8])
 def test_pieces_fit_the_stock_and_make_the_stick(boat, stock_m):
-    for stick in stringer_list(boat, stock_m):
-        one = stick.joints
-        assert max(one.pieces_m) <= stock_m + 1e-9
+    sticks = stringer_list(boat, (stock_m,))
+    for stick, side in product(sticks, ("joints", "starboard")):
+        one = getattr(stick, side)
+        assert max(one.pieces_m) <= stock_m - 0.05 + 1e-9
         assert sum(one.pieces_m) == pytest.approx(
             stick.cut_m + len(one.middles_m) * one.scarf_m)
         assert len(one.pieces_m) == len(one.middles_m) + 1
@@ -225,12 +282,12 @@ def test_pieces_fit_the_stock_and_make_the_stick(boat, stock_m):
             first = one.middles_m[0] + ALLOWANCE_M + one.scarf_m / 2.0
             assert one.pieces_m[0] == pytest.approx(first)
         else:
-            assert stick.cut_m <= stock_m
+            assert stick.cut_m <= stock_m - 0.05
 
 
-@pytest.mark.parametrize("stock_m", [2.4, 3.0, 3.6, 4.8])
+@pytest.mark.parametrize("stock_m", [3.0, 3.6, 4.8])
 def test_scarfs_keep_off_the_tightest_bend(boat, stock_m):
-    for stick in stringer_list(boat, stock_m):
+    for stick in stringer_list(boat, (stock_m,)):
         assert not stick.joints.in_a_bend
         hardest = min((bend for bend in (stick.plan, stick.profile) if bend),
                       key=lambda bend: bend.ratio)
@@ -242,8 +299,8 @@ def test_one_more_piece_rather_than_a_scarf_in_a_bend():
     """A bend where the only single scarf could be: two scarfs go round it."""
     along = np.linspace(0.0, 5.0, 501)
     strain = np.where(np.abs(along - 2.5) < 0.6, 1.0 / 80.0, 1.0 / 1000.0)
-    bent = joints(along, strain, 5.0, 0.0, 0.02, 3.0)
-    straight = joints(along, np.full_like(along, 1.0 / 1000.0), 5.0, 0.0, 0.02, 3.0)
+    bent = joints(along, strain, 5.0, 0.0, 0.02, 3.05)
+    straight = joints(along, np.full_like(along, 1.0 / 1000.0), 5.0, 0.0, 0.02, 3.05)
     assert len(straight.middles_m) == 1
     assert len(bent.middles_m) == 2
     assert all(abs(middle - 2.5) > 0.6 for middle in bent.middles_m)

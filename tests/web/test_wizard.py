@@ -106,7 +106,7 @@ def test_the_whole_package_comes_as_one_zip(open_page, base_lines):
     with zipfile.ZipFile(caught.value.path()) as packed:
         assert packed.testzip() is None
         names = set(packed.namelist())
-        assert {"setting-up.pdf", "customer.pdf", "patterns-A4.pdf", "frames-all.dxf",
+        assert {"setting-up.pdf", "customer.pdf", "patterns-A4.pdf", "plywood-layout.pdf",
                 "stations-mm.csv"} <= names
         stations = packed.read("stations-mm.csv").decode("utf-8-sig")
         read_me = next(name for name in names if name.endswith(".txt"))

@@ -15,7 +15,7 @@ from sizer.web.job_box import put_notes, put_open_job, put_save_job
 from sizer.web.look import note_html, put
 from sizer.web.session import job_for, study_for
 from sizer.web.state import draft, kept, kept_job, say, view
-from sizer.web.steps.patterns import bench_for, stock_now
+from sizer.web.steps.patterns import bench_for, shop_now
 from sizer.web.strip import put_cautions, put_way_back
 
 
@@ -48,8 +48,8 @@ def _package(one, job):
     """Issues what is entered now, or prints a revision again, and offers its files."""
     put("<p>Setting-up sheet, customer sheet, full-size patterns as PDF, DXF and SVG, sticks, "
         "materials and all figures; the job, its revision and cautions are in every file.</p>")
-    bench, stock = bench_for(job), stock_now()
-    last, before = stands(one, stock), issued()
+    bench, shop = bench_for(job), shop_now()
+    last, before = stands(one, shop), issued()
     if last is not None:
         put(note_html(f"Revision {last.letter} of {last.date} is this boat as it stands.", "pass"))
     elif before:
@@ -57,7 +57,7 @@ def _package(one, job):
                       "take the old ones off the bench when you issue this."))
     letter = next_due().letter if before else "A"
     if last is None and st.button(f"Issue revision {letter} and make its files", type="primary"):
-        _issue(one, job, bench, stock)
+        _issue(one, job, bench, shop)
     for revision in reversed(before):
         if st.button(f"Files of revision {revision.letter}, {revision.date}",
                      key=f"again_{revision.letter}", disabled=revision.forgotten):
@@ -65,7 +65,7 @@ def _package(one, job):
     _offer()
 
 
-def _issue(one, job, bench, stock):
+def _issue(one, job, bench, shop):
     """Makes every file once, showing how far it is, and freezes the revision."""
     from sizer.export.package import file_names, parts  # writers load where they are wanted
 
@@ -78,7 +78,7 @@ def _issue(one, job, bench, stock):
         bar.progress(len(files) / len(names), f"Made {name}")
     bar.empty()
     try:
-        issue(one, due, files, stock)
+        issue(one, due, files, shop)
     except BadInput as error:
         say(str(error))
     else:
@@ -115,7 +115,7 @@ def _offer():
 
 def _single_files(one, job):
     """Lists alone; those of a boat that is not issued bear no revision."""
-    printed = job.stamped(stamp_now(one, stock_now()), bench_for(job))
+    printed = job.stamped(stamp_now(one, shop_now()), bench_for(job))
     st.subheader("Lists")
     with st.container(horizontal=True):
         for label, make, name, kind in (

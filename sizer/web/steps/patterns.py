@@ -1,15 +1,15 @@
 """The workshop half of the bench: frame patterns, stick cards and materials."""
 
+from dataclasses import replace
 from html import escape
 
 import streamlit as st
 
-from sizer.book.issuing import Stock
 from sizer.drawing.marks import on_page
 from sizer.scenes.long_views import fair_marks
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench import bench_of
-from sizer.shop.stringers import DEFAULT_STOCK_M
+from sizer.shop.settings import SHOP
 from sizer.units import MM_PER_M, mark_text
 from sizer.web.look import note_html, put, put_picture, put_scene, status_html, table_html
 from sizer.web.state import choice, kept, view
@@ -29,7 +29,7 @@ def put_strongback(job):
 def put_workshop(one, job):
     """Patterns, sticks and materials of one job."""
     st.selectbox("Timber comes in lengths of", STOCK_M, format_func=lambda m: f"{m:g} m",
-                 **choice("stock_m", DEFAULT_STOCK_M))
+                 **choice("stock_m", SHOP.stock_lengths_m[0]))
     bench = bench_for(job)
     _patterns(bench)
     _fairness(job, bench)
@@ -37,20 +37,20 @@ def put_workshop(one, job):
     _materials(bench, one.length_unit)
 
 
-def stock_now():
-    """The chosen Stock."""
-    return Stock(view().get("stock_m", DEFAULT_STOCK_M))
+def shop_now():
+    """The Shop with the chosen timber."""
+    return replace(SHOP, stock_lengths_m=(view().get("stock_m", SHOP.stock_lengths_m[0]),))
 
 
 def bench_for(job):
     """The Bench of a job with the chosen timber, kept while neither changes."""
-    stock_m = stock_now().stock_m
+    shop = shop_now()
 
     def drawn():
         with st.spinner("Drawing the patterns"):
-            return bench_of(job, stock_m)
+            return bench_of(job, shop)
 
-    return kept("bench", (job, stock_m), drawn)
+    return kept("bench", (job, shop), drawn)
 
 
 def _patterns(bench):

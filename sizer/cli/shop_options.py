@@ -1,0 +1,72 @@
+"""The shop's settings on the command line: a file, and options that go before it."""
+
+from dataclasses import replace
+
+from sizer.cli.inputs import opened, unread
+from sizer.cli.options import Option, number, numbers, one_of
+from sizer.errors import BadInput, Fault
+from sizer.shop.settings import (
+    CLOTH_MM,
+    CUTTER_MM,
+    PATTERNS,
+    PLYWOOD_MM,
+    RELIEFS,
+    SHEET_MM,
+    SHOP,
+    STOCK_MM,
+    Plywood,
+    read_shop,
+    tidy,
+)
+from sizer.units import MM_PER_M
+
+
+def _file(text, place, _given):
+    try:
+        with opened(text) as file:
+            return read_shop(file.read(), place)
+    except OSError as error:
+        raise unread(place, text, error) from error
+
+
+def _plywoods(text, place, given):
+    """Pairs such as 12:11.7,18:17.6 as a tuple of Plywood."""
+    one, found = number(*PLYWOOD_MM, "mm"), []
+    for pair in text.split(","):
+        sides = pair.split(":")
+        if len(sides) != 2:
+            raise BadInput([Fault(place, repr(pair), "sold as and true, such as 12:11.7")])
+        found.append(Plywood(*(one(side, place, given) / MM_PER_M for side in sides)))
+    return tuple(found)
+
+
+SHOP_OPTIONS = (
+    Option("--shop", "a file of the shop's settings, TOML or JSON; the options below go before it",
+           _file, {"metavar": "FILE"}),
+    Option("--cutter-mm", f"diameter of the router's cutter (default: {SHOP.cutter_m * 1000:g})",
+           number(*CUTTER_MM, "mm")),
+    Option("--relief", f"of inner corners: {', '.join(RELIEFS)} (default: {SHOP.relief})",
+           one_of(RELIEFS, "one of " + ", ".join(RELIEFS))),
+    Option("--plywood-mm", "what plywood truly measures, such as 12:11.7,18:17.6 (default: as "
+           "sold)", _plywoods),
+    Option("--sheet-mm", "sides of a plywood sheet (default: 2440,1220)",
+           numbers(*SHEET_MM, "mm", 2, "two lengths such as 2440,1220")),
+    Option("--stock-mm", "lengths of the stock the sticks are cut from (default: 3600)",
+           numbers(*STOCK_MM, "mm")),
+    Option("--cloth-width-mm", "widths of the skin's cloth that can be had (default: 1500)",
+           numbers(*CLOTH_MM, "mm")),
+    Option("--patterns", "frames on the pages to join: whole, or one half to turn over "
+           f"(default: {SHOP.patterns})", one_of(PATTERNS, "whole or half")),
+)
+
+
+def shop_of(given):
+    """The Shop of the options SHOP_OPTIONS."""
+    said = {
+        "cutter_m": given.cutter_mm and given.cutter_mm / MM_PER_M, "relief": given.relief,
+        "plywoods": given.plywood_mm, "patterns": given.patterns,
+        **{field: values and tuple(value / MM_PER_M for value in values) for field, values in (
+            ("sheet_m", given.sheet_mm), ("stock_lengths_m", given.stock_mm),
+            ("cloth_widths_m", given.cloth_width_mm))}}
+    return tidy(replace(given.shop or SHOP,
+                        **{field: value for field, value in said.items() if value is not None}))

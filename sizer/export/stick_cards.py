@@ -1,0 +1,170 @@
+"""The sticks' cards as PDF: one page a stick, to scale, with its marks in one tape pull, in
+millimetres and in feet, inches and sixteenths.
+"""
+
+from reportlab.lib.units import mm
+from reportlab.platypus import PageBreak
+
+from sizer.export.pages import Picture, document, fitting_scale, room_mm, table, words
+from sizer.export.pdf_canvas import BOLD, cautions_text
+from sizer.export.setting_up_sheet import WORDS
+from sizer.export.tiles import PAPERS_MM
+from sizer.scenes.stick_card import ACROSS, stick_card
+from sizer.shop.stick_marks import bevel_back_m, cut_back_m, stick_marks
+from sizer.shop.stringers import ALLOWANCE_M, BENDS, bent_thickness_m
+from sizer.units import MM_PER_FT, MM_PER_M, feet_inches_text, inches_text
+
+SIXTEENTHS = 16
+LETTERS_MM = 2.7  # of the picture's capitals on paper; our drawing
+SCALES = (3, 4, 5, 6, 8, 10, 12, 15, 20, 25)  # one to so many
+NAME_PT = 15.0
+# Of words and table, pt, and of the picture's height, mm: the first with which all is on one page,
+# else the largest, on two
+SIZES = (
+    (10.5, 11.0, 92.0), (9.5, 10.5, 70.0), (9.0, 10.0, 66.0), (8.8, 9.2, 62.0))
+COLUMNS = (("tape, mm", 3.2), ("feet, inches", 4.6), ("what", 7.4), ("width or rise", 5.2),
+           ("face, °", 2.5), ("turns, °", 2.7))
+LEAST_TWIST_DEG = 0.05  # less rounds to nothing
+BESIDE_MM = 6.0  # of an end cut beside a row's end, both together
+HIGH_PT = 1e6  # room without end, to ask a block for its height
+NONE = "-"  # in a cell that does not apply
+
+
+def sticks_pdf(job, bench, paper="A4"):
+    """The cards of a job; bytes, the same for the same job.
+
+    Parameters
+    ----------
+    job : Job
+    bench : Bench of it
+    paper : "A4" or "Letter"
+    """
+    size_mm, foot, blocks = PAPERS_MM[paper], cautions_text(job.cautions), []
+    title = f"Sticks: {job.fitted.assessed.boat.design.name}"
+    room = room_mm(title, foot, size_mm, job.imprint)
+    for stick in bench.sticks:
+        for sizes in SIZES:
+            card = list(_card(job, stick, room[0], sizes))
+            if _height_mm(card, room[0]) <= room[1]:
+                break
+        else:
+            card = list(_card(job, stick, room[0], SIZES[0]))
+        blocks += [*([PageBreak()] if blocks else []), *card]
+    return document(title, blocks, foot, size_mm, job.imprint)
+
+
+def _height_mm(blocks, width_mm):
+    """What some blocks take of a page, one under the other."""
+    return sum(block.wrap(width_mm * mm, HIGH_PT)[1] + block.getSpaceAfter()
+               for block in blocks) / mm
+
+
+def _card(job, stick, inner, sizes):
+    """The blocks of one stick, `inner` mm wide, in letters of SIZES."""
+    words_pt, table_pt, picture_mm = sizes
+    one = stick.stringer
+    line = "upper corner" if one.role == "gunwale" else "middle"
+    one_to, drawing = fitting_scale(
+        lambda scale: stick_card(stick, (inner - BESIDE_MM) / MM_PER_M / scale,
+                                 LETTERS_MM / MM_PER_M / scale), (inner, picture_mm), SCALES)
+    count = "one stick" if one.count == 1 else "two sticks, port and starboard alike but mirrored"
+    yield words(stick.name, NAME_PT, BOLD)
+    yield words(f"{one.wood}, {one.width_m * MM_PER_M:g} x {one.depth_m * MM_PER_M:g} mm "
+                f"({_feet(one.width_m)} x {_feet(one.depth_m)}); {count}. Finished "
+                f"{_both(stick.length_m)}; cut {_both(stick.cut_m)}, {_both(ALLOWANCE_M)} over at "
+                f"each end. The boat's checks: {WORDS[job.fitted.status]}.", words_pt)
+    yield Picture(drawing, 1.0 / one_to)
+    yield words(f"Outer face{', port' if one.count > 1 else ''}, bow on the left, 1 : {one_to} "
+                f"along, 1 : {one_to / ACROSS:.3g} across; one tape pull along its {line}. Of a "
+                "taper: the width left. Of a frame, marked at its reference face (heavy): the "
+                "face's angle from level, what it rises over the stick's width, and how it turns "
+                "from the frame before.", words_pt)
+    yield table([name for name, _ in COLUMNS], [_row(mark) for mark in stick_marks(stick)],
+                [share for _, share in COLUMNS], inner, table_pt)
+    for said in (*_ends(stick), *_bends(stick), *_pieces(stick)):
+        yield words(said, words_pt)
+
+
+def _row(mark):
+    size_m = mark.rise_m if mark.width_m is None else mark.width_m
+    return (_mm(mark.along_m), _feet(mark.along_m), mark.what, _or(size_m, _short),
+            _or(mark.face_deg, _deg), _or(mark.turn_deg, _turn))
+
+
+def _ends(stick):
+    thick, high = bent_thickness_m(stick.stringer)
+    for name, end in (("Forward", stick.forward), ("After", stick.after)):
+        said = f"{name} end, on {end.on}: {end.words}."
+        back = bevel_back_m(stick, end)
+        if back is not None:
+            said += (f" Bevel {_deg(end.bevel_deg)}° to the stem's side: {_both(back)} back over "
+                     f"its {_both(thick)}.")
+        back = cut_back_m(stick, end)
+        if back is not None:
+            longer = "upper" if end.upper_longer else "lower"
+            said += (f" End cut {_deg(end.cut_deg)}° to its length: {_both(back)} back over its "
+                     f"{_both(high)}, the {longer} edge longer.")
+        if end.kind == "coaming":
+            said += (f" The coaming rises forward at {_deg(end.slope_deg)}°; cut at "
+                     f"{_deg(end.cut_deg)}° to the stick.")
+        if end.round_m is not None:
+            said += f" Round its end to {_both(end.round_m)}."
+        if end.taper is not None:
+            said += (f" Taper {_both(end.taper.length_m)} from the feather tip; it meets at "
+                     f"{_deg(end.taper.meeting_deg)}°.")
+        yield said
+
+
+def _bends(stick):
+    hard = [f"{bend.verdict} {name}, radius {_both(bend.radius_m)} at {_both(bend.along_m)}"
+            for name, bend in (("in plan", stick.plan), ("in profile", stick.profile))
+            if bend and bend.verdict != BENDS[0]]
+    said = f"It {'; '.join(hard) or BENDS[0]}"
+    if abs(stick.twist_deg) >= LEAST_TWIST_DEG:
+        said += f", and winds {_deg(abs(stick.twist_deg))}° at most between any two frames"
+    yield f"{said}."
+
+
+def _pieces(stick):
+    sides = {"": stick.joints} if stick.stringer.count == 1 else {
+        "Port: ": stick.joints, "Starboard: ": stick.starboard}
+    said = []
+    for side, joints in sides.items():
+        if joints.middles_m:
+            lengths = " + ".join(map(_both, joints.pieces_m))
+            said.append(f"{side}{'pieces' if side else 'Pieces'} {lengths}."
+                        + (f" Mind: {joints.says}." if joints.says else ""))
+    if said:
+        yield " ".join([*said, f"Each scarf is {_both(stick.joints.scarf_m)} long."])
+
+
+def _or(value, written):
+    return NONE if value is None else written(value)
+
+
+def _mm(value_m):
+    return f"{value_m * MM_PER_M:.1f}"
+
+
+def _deg(value):
+    return f"{value:.1f}"
+
+
+def _feet(value_m):
+    """Feet, inches and sixteenths; inches alone under a foot."""
+    value_mm = value_m * MM_PER_M
+    if abs(value_mm) < MM_PER_FT:
+        return f'{inches_text(value_mm, SIXTEENTHS)}"'
+    return feet_inches_text(value_mm, SIXTEENTHS)
+
+
+def _short(value_m):
+    return f"{_mm(value_m)} ({_feet(value_m)})"
+
+
+def _turn(value_deg):
+    return f"{round(value_deg, 1) + 0.0:+.1f}"  # + 0.0: no -0.0
+
+
+def _both(value_m):
+    return f"{_mm(value_m)} mm ({_feet(value_m)})"

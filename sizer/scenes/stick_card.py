@@ -1,0 +1,158 @@
+"""A stick to scale along its length, folded into rows, with every mark of its tape.
+
+Drawn in the stick's own metres, the bow on the left, its outer face towards the eye, of a pair the
+port one's with its upper edge up; across it is drawn larger, by ACROSS. Frames stand over it,
+scarfs, tapers and ends under it.
+"""
+
+from math import ceil
+
+import numpy as np
+
+from sizer.drawing.marks import apart, box, broken_edge, line
+from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
+from sizer.shop.stick_marks import cut_back_m, stick_marks
+from sizer.units import MM_PER_M
+
+ACROSS = 3.0  # times the scale along it; our drawing
+ROW_LETTERS = 9.8  # of a row's height, and the stick's; our drawing
+NARROW = 0.85  # of a letter's usual width, for figures
+
+
+def stick_card(stick, row_m, letters_m):
+    """The Drawing of a Stick.
+
+    Parameters
+    ----------
+    stick : Stick
+    row_m : length of the stick in one row
+    letters_m : height of the letters in the stick's metres: that on paper over the scale
+    """
+    wide = ACROSS * stick.stringer.width_m
+    step = wide + ROW_LETTERS * letters_m
+    strokes = []
+    for row in range(ceil(stick.length_m / row_m - 1e-9)):
+        start, end = row * row_m, min((row + 1) * row_m, stick.length_m)
+        shift = np.array([-start, -row * step])
+        own = Drawing("", (*_body(stick, start, end, wide, letters_m),
+                           *_marks(stick, (start, end, row_m), wide, letters_m)))
+        strokes += own.moved(shift).strokes
+    return Drawing(stick.name, tuple(strokes))
+
+
+def _body(stick, start, end, wide, letters):
+    """The stick from one place to another; where it goes on in another row its edge is broken."""
+    places, widths = _widths(stick)
+    at = np.unique([start, *(one for one in places if start < one < end), end])
+    gone = wide - ACROSS * np.interp(at, places, widths)
+    ahead = stick.forward.planed if stick.forward.taper else stick.after.planed
+    planed = np.where(at > stick.length_m / 2.0, stick.after.planed or ahead, ahead)
+    upper = np.column_stack([at, wide / 2.0 - np.where(planed == "upper", gone, 0.0)])
+    lower = np.column_stack([at, np.where(planed == "lower", gone, 0.0) - wide / 2.0])
+    for edge, cut in ((0, stick.forward), (-1, stick.after)):
+        if at[edge] in (0.0, stick.length_m):
+            upper[edge, 0], lower[edge, 0] = at[edge] + _cut_m(stick, cut, edge == 0)
+    yield Path("ink", upper)
+    yield Path("ink", lower)
+    for place, edge in ((start, 0), (end, -1)):
+        low, high = lower[edge], upper[edge]
+        if place in (0.0, stick.length_m):
+            yield line("ink", low, high)
+        else:
+            yield broken_edge(low, high, letters / 9.0)
+
+
+def _cut_m(stick, end, forward):
+    """How far the upper and the lower edge of an end cut lie aft of the end's mark, (2,).
+
+    The tape runs along the middle, a gunwale's along its upper corner.
+    """
+    back = cut_back_m(stick, end) if end.kind == "stem side" else None
+    if back is None:
+        return np.zeros(2)
+    rows = np.array([0.0, -1.0]) if stick.stringer.role == "gunwale" else np.array([0.5, -0.5])
+    outward = rows * back * (1.0 if end.upper_longer else -1.0)
+    return -outward if forward else outward
+
+
+def _widths(stick):
+    """Places along a stick and the width there."""
+    full = stick.stringer.width_m
+    places, widths = [0.0, stick.length_m], [full, full]
+    if stick.forward.taper:
+        places, widths = ([*(one for one, _ in stick.forward.taper.widths_m), *places[1:]],
+                          [*(one for _, one in stick.forward.taper.widths_m), *widths[1:]])
+    if stick.after.taper:
+        taper = stick.after.taper.widths_m[::-1]
+        places = [*places[:-1], *(stick.length_m - one for one, _ in taper)]
+        widths = [*widths[:-1], *(one for _, one in taper)]
+    return np.array(places), np.array(widths)
+
+
+def _marks(stick, row, wide, letters):
+    start, end, row_m = row
+    last = end >= stick.length_m
+    shown = [mark for mark in stick_marks(stick)
+             if start <= mark.along_m < end or (last and mark.along_m == stick.length_m)]
+    crossings = {one.along_m: one for one in stick.crossings}
+    for mark in shown:
+        if mark.kind == "frame":
+            yield from _frame(crossings[mark.along_m], wide, letters)
+        elif mark.kind == "scarf":
+            reach = stick.joints.scarf_m / 2.0
+            pen = "guide" if "starboard" in mark.what else "cut"
+            yield line(pen, (mark.along_m - reach, -wide / 2.0), (mark.along_m + reach, wide / 2.0))
+        else:
+            yield line("fine", (mark.along_m, -wide / 2.0 - 0.6 * letters),
+                       (mark.along_m, -wide / 2.0))
+    frames = [mark for mark in shown if mark.kind == "frame"]
+    others = [mark for mark in shown if mark.kind != "frame"]
+    yield from _labels(frames, [(mark.what.split(",")[0], _mm(mark)) for mark in frames],
+                       (start, start + row_m), wide / 2.0, 1.0, letters)
+    yield from _labels(others, [(_mm(mark), _short(mark)) for mark in others],
+                       (start, start + row_m), -wide / 2.0, -1.0, letters)
+
+
+def _frame(crossing, wide, letters):
+    """A frame's plywood, its reference face the heavier line."""
+    reach = wide / 2.0 + 0.6 * letters
+    yield box("block", min(crossing.along_m, crossing.far_m), -wide / 2.0,
+              max(crossing.along_m, crossing.far_m), wide / 2.0)
+    yield line("here", (crossing.along_m, -wide / 2.0), (crossing.along_m, reach))
+
+
+def _labels(marks, words, row, edge, away, letters):
+    """Two lines of words at every mark, moved along where they would meet, with a line to each."""
+    if not marks:
+        return
+    widths = [NARROW * LETTER_WIDTH * letters * (1.0 + max(map(len, pair))) for pair in words]
+    wanted = [mark.along_m for mark in marks]
+    places = _in_row(apart(wanted, max(widths)), row, widths)
+    for mark, place, (upper, lower) in zip(marks, places, words, strict=True):
+        yield line("extension", (mark.along_m, edge + 0.6 * away * letters),
+                   (place, edge + 1.3 * away * letters))
+        for text, up in ((upper, 3.8 if away > 0.0 else -2.1), (lower, 2.1 if away > 0 else -3.8)):
+            yield Text("text", (float(place), edge + up * letters), letters, text)
+
+
+def _in_row(places, row, widths):
+    """The places, moved so that no word leaves its row."""
+    half, step = max(widths) / 2.0, max(widths)
+    count = np.arange(len(places))
+    low, high = row[0] + half, row[1] - half
+    return np.clip(places, low + count * step if count[-1] * step <= high - low else low,
+                   high - count[::-1] * step)
+
+
+def _short(mark):
+    """What a mark under the stick is, in few letters."""
+    if mark.kind == "scarf":
+        side = "P" if "port" in mark.what else "S" if "starboard" in mark.what else ""
+        return f"scarf {side}".strip()
+    if mark.kind == "taper":
+        return f"{mark.width_m * MM_PER_M:.1f} wide"
+    return "end"
+
+
+def _mm(mark):
+    return f"{mark.along_m * MM_PER_M:.1f}"

@@ -1,0 +1,110 @@
+"""Relief of inner corners, so that a square stick or tenon seats where a round cutter went.
+
+A cutter leaves a rounding in every inner corner of the wood. Relief is a bite of the cutter's own
+radius through the corner: to both sides alike ("dog-bone"), or along the longer of the two edges
+("t-bone"), which leaves that edge whole. It works on any outline, whatever made it.
+"""
+
+from dataclasses import replace
+
+import numpy as np
+from shapely.geometry import Point, Polygon
+from shapely.geometry.polygon import orient
+from shapely.ops import unary_union
+
+from sizer.drawing.record import Path
+from sizer.shop.shapes import largest
+
+LEFT_M = 0.00005  # of rounding that may stay: far below a notch's clearance; our judgement
+FINE = 32  # the same of a rolling cutter, to see what it leaves
+EDGE_M = 0.0025  # a shorter edge that goes on by less than CURVE_DEG is of a curve: nothing seats
+CURVE_DEG = 20.0
+STRAIGHT_RAD = 1e-4  # a smaller turn is none
+QUARTER = 16  # straight steps of a bite's quarter turn: off it by under 0.004 mm for 6 mm
+
+
+def outlines(drawing):
+    """The saw lines of a drawing as polygons, each with its openings."""
+    loops = [Polygon(stroke.points_m) for stroke in drawing.strokes
+             if isinstance(stroke, Path) and stroke.pen == "cut" and stroke.closed]
+    inside = [[other for other in loops if other is not one and one.contains(other)]
+              for one in loops]
+    held = [hole for holes in inside for hole in holes]
+    return [Polygon(one.exterior, [hole.exterior for hole in holes])
+            for one, holes in zip(loops, inside, strict=True)
+            if not any(one is other for other in held)]
+
+
+def cut_paths(wood):
+    """The closed saw lines of a polygon, its outside first."""
+    return [Path("cut", np.asarray(ring.coords)[:-1, :2], closed=True)
+            for ring in (wood.exterior, *wood.interiors)]
+
+
+def routed(drawing, shop):
+    """The Drawing as a round cutter makes it: its saw lines with the shop's relief."""
+    if shop.relief == "none":
+        return drawing
+    cuts = [path for wood in outlines(drawing)
+            for path in cut_paths(relieved(wood, shop.cutter_m, shop.relief))]
+    return replace(drawing, strokes=(*cuts, *(one for one in drawing.strokes
+                                              if one.pen != "cut")))
+
+
+def relieved(wood, cutter_m, kind):
+    """A polygon of wood with its inner corners relieved.
+
+    Parameters
+    ----------
+    wood : Polygon
+    cutter_m : the cutter's diameter
+    kind : "dog-bone", "t-bone" or "none"
+    """
+    if kind == "none":
+        return wood
+    wood, radius = orient(wood), cutter_m / 2.0
+    round_it = radius / np.cos(np.pi / 4.0 / QUARTER)  # its steps touch the circle from outside
+    bites = [Point(middle).buffer(round_it, QUARTER)
+             for ring in (wood.exterior, *wood.interiors)
+             for middle in _middles(np.asarray(ring.coords)[:-1, :2], radius, kind)]
+    return largest(wood.difference(unary_union(bites)))
+
+
+def _middles(ring, radius, kind):
+    """Middles of the bites on a ring that has its wood on the left, (n, 2)."""
+    *_, turn = _ways(ring)
+    ring = ring[np.abs(turn) > STRAIGHT_RAD]  # where a ring is closed, it may be in mid-edge
+    back, ahead, lengths, turn = _ways(ring)
+    rounded = radius * (1.0 / np.maximum(np.cos(turn / 2.0), 1e-9) - 1.0)
+    gentle = np.abs(turn) < np.radians(CURVE_DEG)
+    curved = ((lengths[0] < EDGE_M) & np.roll(gentle, 1)) | (
+        (lengths[1] < EDGE_M) & np.roll(gentle, -1))
+    inner = (turn < 0.0) & (rounded > LEFT_M) & ~curved
+    corner, back, ahead = ring[inner], back[inner], ahead[inner]
+    if kind == "dog-bone":
+        between = back + ahead
+        return corner + radius * between / np.hypot(*between.T)[:, None]
+    along_ahead = (lengths[1] >= lengths[0])[inner, None]
+    # the wood is on the left of the way round, so the cutter stands on its right
+    square = np.where(along_ahead, np.stack([ahead[:, 1], -ahead[:, 0]], axis=1),
+                      np.stack([-back[:, 1], back[:, 0]], axis=1))
+    return corner + radius * square
+
+
+def _ways(ring):
+    """From each corner back and ahead: unit (n, 2) each, both lengths, and the turn there, rad,
+    positive to the left."""
+    back, ahead = np.roll(ring, 1, axis=0) - ring, np.roll(ring, -1, axis=0) - ring
+    lengths = np.hypot(*back.T), np.hypot(*ahead.T)
+    back, ahead = (way / long[:, None] for way, long in zip((back, ahead), lengths, strict=True))
+    turn = np.arctan2(-back[:, 0] * ahead[:, 1] + back[:, 1] * ahead[:, 0],
+                      -(back * ahead).sum(axis=1))
+    return back, ahead, lengths, turn
+
+
+def not_reached(wood, cutter_m):
+    """What a cutter of this diameter leaves standing beside a polygon of wood, as a shape."""
+    radius = cutter_m / 2.0
+    reach = wood.buffer(3.0 * cutter_m).envelope
+    free = reach.difference(wood)
+    return free.difference(free.buffer(-radius + 1e-9, FINE).buffer(radius, FINE))

@@ -1,0 +1,122 @@
+"""What a shop works with: cutter, plywood, sheets, timber, cloth. Declared once, read from a file.
+
+The file is TOML or JSON with the record's names by the rule of `sizer.border`, in millimetres; what
+it leaves out is as in SHOP. Such as `cutter_mm = 6`, or `[[plywood]]` with `nominal_mm = 12` and
+`true_mm = 11.7`.
+"""
+
+import json
+import tomllib
+from dataclasses import dataclass, replace
+from typing import Annotated, Literal
+
+from pydantic import Field, ValidationError
+
+from sizer.border import border_fields, record_of, table_of, unknown_keys
+from sizer.design.allowed import between
+from sizer.design.read import plain_faults, plain_text
+from sizer.design.schema import part
+from sizer.errors import BadInput, Fault
+
+RELIEFS = ("dog-bone", "t-bone", "none")
+PATTERNS = ("whole", "half")
+CUTTER_MM = (1.0, 25.0)  # diameters of router cutters, generously; our judgement
+PLYWOOD_MM = (2.0, 80.0)  # generously; our judgement
+SHEET_MM = (300.0, 5000.0)  # sides of a sheet of plywood, generously; our judgement
+STOCK_MM = (1800.0, 12_000.0)  # lengths of stock that are taken; our judgement
+CLOTH_MM = (500.0, 5000.0)  # widths of cloth that are woven, generously; our judgement
+CUTTER_SPARE_M = 0.002  # between two cuts, over the cutter's diameter; our judgement
+
+
+@dataclass(frozen=True)
+class Plywood:
+    """What plywood sold under a thickness really measures."""
+
+    nominal_m: between(*PLYWOOD_MM)
+    true_m: between(*PLYWOOD_MM)
+
+
+@dataclass(frozen=True)
+class Shop:
+    """The shop's settings; the defaults are common sizes (common practice, no source)."""
+
+    cutter_m: between(*CUTTER_MM) = 0.006  # diameter
+    relief: Literal[RELIEFS] = "dog-bone"  # of inner corners that a square part must reach
+    plywoods: tuple[Plywood, ...] = ()  # a thickness that is not listed is true
+    sheet_m: Annotated[tuple[between(*SHEET_MM), ...],
+                       Field(min_length=2, max_length=2)] = (2.440, 1.220)
+    stock_lengths_m: Annotated[tuple[between(*STOCK_MM), ...], Field(min_length=1)] = (3.6,)
+    cloth_widths_m: Annotated[tuple[between(*CLOTH_MM), ...], Field(min_length=1)] = (1.5,)
+    patterns: Literal[PATTERNS] = "whole"  # frames on the pages to join: whole, or one half
+
+    @property
+    def gap_m(self):
+        """Least between two parts on a sheet, and from a part to its edge."""
+        return self.cutter_m + CUTTER_SPARE_M
+
+    def true_m(self, nominal_m):
+        """What plywood sold under this thickness measures here."""
+        return next((one.true_m for one in self.plywoods
+                     if abs(one.nominal_m - nominal_m) < 1e-6), nominal_m)
+
+
+SHOP = Shop()
+
+
+def read_shop(text, source="shop"):
+    """The Shop of a settings file.
+
+    Parameters
+    ----------
+    text : str or bytes, TOML or JSON
+    source : the file's name, to start each fault with
+
+    Raises
+    ------
+    BadInput, with every fault: place, value found, what is allowed.
+    """
+    table = _parsed(plain_text(text, source, "a shop's settings"), source)
+    known = [key for _, key, _, _ in border_fields(Shop)]
+    if faults := unknown_keys(table, known, f"{source}: "):
+        raise BadInput(faults)
+    table = table_of(SHOP, {}) | table
+    try:
+        part(Shop).model_validate(table)
+    except ValidationError as error:
+        raise BadInput(plain_faults(error, table, source)) from error
+    return tidy(record_of(Shop, table, {}))
+
+
+def tidy(shop):
+    """The same Shop: a sheet's longer side first, lengths and widths rising, none twice."""
+    return replace(shop, sheet_m=tuple(sorted(shop.sheet_m, reverse=True)),
+                   stock_lengths_m=tuple(sorted(set(shop.stock_lengths_m))),
+                   cloth_widths_m=tuple(sorted(set(shop.cloth_widths_m))))
+
+
+def _parsed(text, source):
+    """The table of a JSON text where it begins as one, else of a TOML text."""
+    is_json = text.lstrip().startswith("{")
+    try:
+        table = json.loads(text) if is_json else tomllib.loads(text)
+    except (ValueError, RecursionError) as error:
+        kind = "JSON" if is_json else "TOML"
+        raise BadInput([Fault(source, f"not readable as {kind}: {error}", "mend that line")
+                        ]) from error
+    return table
+
+
+def with_true_plywood(boat, shop):
+    """The boat with its frames and stems as thick as the shop's plywood is: what is cut to fit it.
+
+    Nothing else of the boat moves; it is weighed and floated with the nominal thickness.
+    """
+    if not shop.plywoods:
+        return boat
+    design = boat.design
+    frames = tuple(replace(frame, thickness_m=shop.true_m(frame.thickness_m))
+                   for frame in design.frames)
+    bow, stern = (replace(stem, thickness_m=shop.true_m(stem.thickness_m))
+                  for stem in (design.bow, design.stern))
+    design = replace(design, frames=frames, bow=bow, stern=stern)
+    return replace(boat, lines=replace(boat.lines, design=design))

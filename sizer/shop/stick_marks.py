@@ -1,0 +1,81 @@
+"""Everything marked along a stick, in one tape pull from its finished forward end."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sizer.shop.stringers import bent_thickness_m
+
+FULL_M = 1e-4  # of width: a taper is whole where less is missing
+
+
+@dataclass(frozen=True)
+class TapeMark:
+    """One mark on a stick; what does not apply is None."""
+
+    along_m: float  # from the finished forward end
+    kind: str  # "end", "taper", "scarf" or "frame"
+    what: str
+    width_m: float | None = None  # left there, on a taper
+    face_deg: float | None = None  # of the outer face at a frame, from level
+    rise_m: float | None = None  # of the outer face over the stick's width
+    turn_deg: float | None = None  # of the outer face since the frame before, positive upright
+
+
+def stick_marks(stick):
+    """The TapeMarks of a Stick, forward first."""
+    marks = [
+        TapeMark(0.0, "end", f"end {_end_words(stick.forward)}"),
+        TapeMark(stick.length_m, "end", f"end {_end_words(stick.after)}"),
+        *_tapers(stick), *_scarfs(stick), *_frames(stick)]
+    return tuple(sorted(marks, key=lambda mark: mark.along_m))
+
+
+def bevel_back_m(stick, end):
+    """How far back an end's bevel in plan runs along the stick, over the thickness it is bevelled
+    through; None where there is none."""
+    if not end.bevel_deg:
+        return None
+    return float(bent_thickness_m(stick.stringer)[0] / np.tan(np.radians(end.bevel_deg)))
+
+
+def cut_back_m(stick, end):
+    """How far back an end's cut to the stem's edge runs, over the stick's height in profile; None
+    where its end is square, or cut to the coaming, which runs off it."""
+    if end.kind not in ("stem side", "stem head"):
+        return None
+    return float(bent_thickness_m(stick.stringer)[1] / np.tan(np.radians(end.cut_deg)))
+
+
+def _end_words(end):
+    if end.taper is not None:
+        return f"on {end.on}, feather tip"
+    return "free" if end.on == "nothing" else f"past {end.on}" if end.past_m else f"on {end.on}"
+
+
+def _tapers(stick):
+    for end, forward in ((stick.forward, True), (stick.after, False)):
+        if end.taper is None:
+            continue
+        for place, width in end.taper.widths_m[1:]:
+            whole = stick.stringer.width_m - width < FULL_M
+            yield TapeMark(place if forward else stick.length_m - place, "taper",
+                           "taper ends, whole" if whole else "taper", width)
+
+
+def _scarfs(stick):
+    sides = {"": stick.joints} if stick.stringer.count == 1 else {
+        ", port": stick.joints, ", starboard": stick.starboard}
+    for side, joints in sides.items():
+        for middle in joints.middles_m:
+            yield TapeMark(middle, "scarf", f"scarf{side}, middle")
+
+
+def _frames(stick):
+    turns = (None, *stick.twists_deg)
+    for crossing, turn in zip(stick.crossings, turns, strict=True):
+        lies = "aft" if crossing.far_m > crossing.along_m else "forward"
+        yield TapeMark(crossing.along_m, "frame", f"{crossing.frame}, plywood {lies}",
+                       face_deg=crossing.angle_deg, turn_deg=turn,
+                       rise_m=float(stick.stringer.width_m
+                                    * np.sin(np.radians(crossing.angle_deg))))

@@ -1,0 +1,205 @@
+"""The sticks' cards read back: every number on them, in mm and in feet, inches and sixteenths.
+
+Numbers wanted are taken from the sticks themselves, lengths in inches worked out here.
+"""
+
+import io
+import re
+from fractions import Fraction
+
+import numpy as np
+import pytest
+from pdf_reading import read_page
+from pypdf import PdfReader
+
+from sizer.export.setting_up_sheet import setting_up_pdf
+from sizer.export.stick_cards import sticks_pdf
+from sizer.export.tiles import PAPERS_MM
+from sizer.fit.request import read_request
+from sizer.job import run
+from sizer.shop.bench import bench_of
+
+BASES = ("day-boat", "long-tourer")
+LENGTH = re.compile(r"(-?\d+\.\d) mm \(((?:\d+' )?(?:\d+ ?)?(?:\d+/\d+)?)\"\)")
+MARK = re.compile(r"(\d+\.\d) ((?:\d+' )?(?:\d+ )?(?:\d+/\d+|\d+))\" (.+)")
+
+
+def mm_of(text):
+    """Feet, inches and a fraction in mm."""
+    feet, _, inches = text.rpartition("'")
+    return 304.8 * int(feet or 0) + 25.4 * float(sum(Fraction(one) for one in inches.split()))
+
+
+@pytest.fixture(scope="module", params=BASES)
+def job(request, base_lines):
+    lines = base_lines[request.param]
+    return run(read_request({"base": request.param, "use": lines.design.drawn_for.use, "paddler": {
+        "weight_kg": 81.4, "stature_mm": 1783, "hip_width_mm": 387}}), lines)
+
+
+@pytest.fixture(scope="module")
+def bench(job):
+    return bench_of(job)
+
+
+@pytest.fixture(scope="module")
+def cards(job, bench):
+    """{stick's name: the words of its page or pages} on A4, and the readers of both papers."""
+    readers = {paper: PdfReader(io.BytesIO(sticks_pdf(job, bench, paper)))
+               for paper in PAPERS_MM}
+    pages = [" ".join(page.extract_text().split()) for page in readers["A4"].pages]
+    assert len(pages) == len(bench.sticks)  # one page a stick
+    return dict(zip([stick.name for stick in bench.sticks], pages, strict=True)), readers
+
+
+def rows_of(text):
+    """The table's rows: (mm, inches text, rest)."""
+    body = text.split("turns, °", 1)[1].split("Forward end,")[0]
+    rows = re.split(r"(?<=[\d\"\-)a-z]) (?=\d+\.\d (?:\d+' )?(?:\d+ )?(?:\d+/\d+|\d+)\" "
+                    r"(?:end|F\d+|scarf|taper))", body.strip())
+    return [MARK.fullmatch(row.strip()).groups() for row in rows]
+
+
+def wanted_marks(stick):
+    """[(along mm, what is told of it)] from the stick itself."""
+    marks = [(0.0, "end"), (stick.length_m, "end")]
+    marks += [(one.along_m, one.frame) for one in stick.crossings]
+    sides = (stick.joints, stick.starboard)[:stick.stringer.count]
+    marks += [(middle, "scarf") for side in sides for middle in side.middles_m]
+    for end, forward in ((stick.forward, True), (stick.after, False)):
+        if end.taper:
+            marks += [(place if forward else stick.length_m - place, "taper")
+                      for place, _ in end.taper.widths_m[1:]]
+    return sorted((1000 * along, what) for along, what in marks)
+
+
+def test_every_mark_is_on_the_card_in_the_order_of_the_tape(bench, cards):
+    for stick in bench.sticks:
+        rows, wanted = rows_of(cards[0][stick.name]), wanted_marks(stick)
+        assert len(rows) == len(wanted), stick.name
+        for (mm, inches, what), (along, kind) in zip(rows, wanted, strict=True):
+            assert float(mm) == pytest.approx(along, abs=0.0501)
+            assert mm_of(inches) == pytest.approx(along, abs=25.4 / 32 + 1e-6)
+            assert what.startswith(kind)
+
+
+def test_faces_rises_and_turns_are_those_of_the_frames(bench, cards):
+    for stick in bench.sticks:
+        found = {what.split(",")[0]: re.search(
+            r"plywood (aft|forward) (-?\d+\.\d) \((-?[\d /]+)\"\) (\d+\.\d) (-|[+-]\d+\.\d)$",
+            what).groups() for _, _, what in rows_of(cards[0][stick.name]) if "plywood" in what}
+        angles = [one.angle_deg for one in stick.crossings]
+        for row, one in enumerate(stick.crossings):
+            lies, rise, inches, face, turn = found[one.frame]
+            assert lies == ("aft" if one.far_m > one.along_m else "forward")
+            high = 1000 * stick.stringer.width_m * np.sin(np.radians(one.angle_deg))
+            assert float(rise) == pytest.approx(high, abs=0.0501)
+            assert mm_of(inches.lstrip("-")) == pytest.approx(abs(high), abs=25.4 / 32 + 1e-6)
+            assert float(face) == pytest.approx(one.angle_deg, abs=0.0501)
+            if row == 0:
+                assert turn == "-"
+            else:
+                assert float(turn) == pytest.approx(angles[row] - angles[row - 1], abs=0.0501)
+
+
+def test_every_length_in_words_is_the_sticks_own_in_both_units(bench, cards):
+    """Nothing is told that the stick does not say, and all that it says is told."""
+    for stick in bench.sticks:
+        one, told = stick.stringer, []
+        for mm, inches in LENGTH.findall(cards[0][stick.name]):
+            assert mm_of(inches) == pytest.approx(float(mm), abs=25.4 / 32 + 0.051)
+            told.append(float(mm))
+        flat = one.role in ("keel", "ridge")
+        thick, high = (one.width_m, one.depth_m) if flat else (one.depth_m, one.width_m)
+        wanted = [stick.length_m, stick.cut_m, 0.050]
+        for end in (stick.forward, stick.after):
+            if end.bevel_deg:
+                wanted += [thick / np.tan(np.radians(end.bevel_deg)), thick]
+            if end.kind in ("stem side", "stem head"):
+                wanted += [high / np.tan(np.radians(end.cut_deg)), high]
+            wanted += [end.round_m] if end.round_m else []
+            wanted += [end.taper.length_m] if end.taper else []
+        wanted += [size for bend in (stick.plan, stick.profile)
+                   if bend and bend.verdict != "bends easily"
+                   for size in (bend.radius_m, bend.along_m)]
+        sides = (stick.joints, stick.starboard)[:one.count]
+        pieces = [piece for side in sides if side.middles_m for piece in side.pieces_m]
+        wanted += pieces + ([stick.joints.scarf_m] if pieces else [])
+        assert sorted(told) == pytest.approx(sorted(1000 * size for size in wanted), abs=0.0501)
+
+
+def test_angles_of_the_ends_are_told(bench, cards):
+    for stick in bench.sticks:
+        text = cards[0][stick.name]
+        for end in (stick.forward, stick.after):
+            if end.bevel_deg:
+                assert f"Bevel {end.bevel_deg:.1f}°" in text
+            if end.kind in ("stem side", "stem head"):
+                longer = "upper" if end.upper_longer else "lower"
+                assert f"End cut {end.cut_deg:.1f}°" in text
+                assert f"the {longer} edge longer" in text
+        if abs(stick.twist_deg) > 0.06:
+            assert f"winds {abs(stick.twist_deg):.1f}°" in text
+
+
+def test_frames_stand_to_scale_along_the_picture(bench, cards):
+    """The heavy line of every reference face, row by row, at the scale that the card says."""
+    _, readers = cards
+    for reader in readers.values():
+        pages = iter(reader.pages)
+        for stick in bench.sticks:
+            page = next(page for page in pages if "along, 1 :" in page.extract_text())
+            one_to = int(re.search(r"1 : (\d+) along", " ".join(page.extract_text().split()))[1])
+            drawn = read_page(page, reader)
+            heavy = [points[0] for points, _, width, _ in drawn.paths
+                     if len(points) == 2 and width == pytest.approx(0.4 / 25.4 * 72, abs=0.01)
+                     and np.ptp(points[:, 0]) < 0.01]
+            heavy.sort(key=lambda point: (-round(point[1]), point[0]))
+            rows = {}
+            for x, y in heavy:
+                rows.setdefault(round(y), []).append(x)
+            faces = [1000 * one.along_m / one_to for one in stick.crossings]
+            at = 0
+            for row in rows.values():
+                own = faces[at:at + len(row)]
+                assert np.diff(row) == pytest.approx(np.diff(own), abs=0.02), stick.name
+                at += len(row)
+            assert at == len(faces)
+
+
+def test_cards_are_legible_and_stay_on_their_paper(cards):
+    for paper, reader in cards[1].items():
+        assert reader.pages[0].mediabox.width == pytest.approx(PAPERS_MM[paper][0] / 25.4 * 72)
+        for page in reader.pages:
+            sizes = []
+            page.extract_text(visitor_text=lambda text, cm, tm, font, size, sizes=sizes:
+                              sizes.append((size, text)) if re.search(r"\d\.\d", text) else None)
+            body = [size for size, text in sizes if "CAUTION" not in text and size > 7.0]
+            assert min(body) >= 8.8
+            drawn = read_page(page, reader)
+            for points, _, _, _ in drawn.paths:
+                assert points.min() >= 8.0
+                assert np.all(points.max(axis=0) <= np.array(drawn.size_mm) - 8.0)
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_the_setting_up_sheet_tells_half_breadths_and_heights(job, bench, paper):
+    reader = PdfReader(io.BytesIO(setting_up_pdf(job, bench, paper)))
+    assert reader.pages[0].mediabox.width == pytest.approx(PAPERS_MM[paper][1] / 25.4 * 72)
+    text = " ".join(" ".join(page.extract_text() for page in reader.pages).split())
+    names = [one.name for one in job.fitted.assessed.boat.design.stringers]
+    for unit, seen in (("mm", lambda one: float(one)), ("inches", lambda one: mm_of(one))):
+        part = text.split(f"over the strongback, {unit}")[1]
+        for station in job.setting_up.stations:
+            row = re.search(rf"(?<!\S){station.name} ((?:(?:-|[\d./ ]+? / [\d./ ]+?)(?= |$) ?)+?)"
+                            r"(?=F\d|Half|Setting|Other|frame|CAUTION)", part)
+            cells = re.findall(r"-|(?:\d+(?:\.\d|(?: \d+/\d+)?|/\d+)) / "
+                               r"(?:\d+(?:\.\d|(?: \d+/\d+)?|/\d+))", row[1])
+            assert len(cells) == len(names), (station.name, row[1])
+            for name, cell in zip(names, cells, strict=True):
+                point = station.points_m.get(name)
+                assert (cell == "-") == (point is None)
+                if point is not None:
+                    told = [seen(one) for one in cell.split(" / ")]
+                    assert told == pytest.approx(np.array(point) * 1000,
+                                                 abs=0.051 if unit == "mm" else 25.4 / 32 + 0.001)
