@@ -78,7 +78,7 @@ def bench_of(job, stock_m=DEFAULT_STOCK_M, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, 
                     in zip(drawings, (*frames, *stems), strict=True)], sheet_m)
     sticks = stringer_list(boat, stock_m)
     bought = materials(boat, sticks, cloth_width_m, bags_l(job.mishaps.bags),
-                       [(one.thickness_m, one.count) for one in laid], sheet_m)
+                       [(one.thickness_m, one.count) for one in laid], sheet_m, stems)
     seat = seat_built(assessed)
     return Bench(
         frames, stems, drawings, coaming_drawing(bought.coaming, boat), seat, seat_pieces(seat),

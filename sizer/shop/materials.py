@@ -18,6 +18,7 @@ from sizer.shop.skin import (
     lashing,
     skin,
 )
+from sizer.shop.stems import stem_patterns
 from sizer.units import MM_PER_M
 
 PLYWOOD_SPARE_SHARE = 0.15  # over the rectangles round the parts; our judgement
@@ -52,7 +53,7 @@ class Materials:
 
 
 def materials(boat, sticks, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, float_bags_l=(), sheets=(),
-              sheet_m=SHEET_M):
+              sheet_m=SHEET_M, stems=None):
     """The Materials of a boat.
 
     Parameters
@@ -63,9 +64,10 @@ def materials(boat, sticks, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, float_bags_l=()
     float_bags_l : litres of each float bag, bow first; empty where none are sized
     sheets : (thickness in m, count) of the plywood sheets of a layout; the area without one
     sheet_m : length and width of one of those sheets
+    stems : the boat's StemPatterns, where they are drawn already
     """
     plans, rim = cutting_plans(sticks), coaming(boat)
-    cloth, cord = skin(boat, cloth_width_m), lashing(sticks)
+    cloth, cord = skin(boat, cloth_width_m), lashing(sticks, stems or stem_patterns(boat))
     items = (*_timber(plans), *_plywood(boat, sheets, sheet_m), *_coaming_stock(rim),
              *_covering(boat, cloth), *_oil(boat, sticks), *_ties(boat, cord),
              *seat_items(boat), *_bags(float_bags_l))

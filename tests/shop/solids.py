@@ -5,7 +5,7 @@ from functools import lru_cache
 
 import numpy as np
 from shapely.affinity import scale
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon, box
 from shapely.ops import unary_union
 
 from sizer.hull.stick_curves import stick_curve
@@ -18,7 +18,7 @@ class Sticks:
     """The sticks of a boat: each a square-sawn bar that follows its moulded line.
 
     At a frame a stick's inner face lies on the notch's floor, which runs straight through the
-    plywood; from frame to frame the stick winds evenly.
+    plywood; from frame to frame, and to the stem where it stands upright, the stick winds evenly.
     """
 
     def __init__(self, boat, patterns):
@@ -28,6 +28,11 @@ class Sticks:
         for name in self.curves:
             faces = [(one.x_m, notch.along) for one in patterns
                      for notch in one.section.notches if notch.stringer == name]
+            stick, places = self.curves[name].stringer, self.curves[name].points_m[:, 0]
+            if stick.role in ("chine", "gunwale"):  # flat against a stem's side
+                for end, at, row in ((stick.start, places[0], 0), (stick.end, places[-1], None)):
+                    if end.kind == "stem":
+                        faces.insert(len(faces) if row is None else row, (at, (0.0, 1.0)))
             angles = np.unwrap([np.arctan2(up, out) for _, (out, up) in faces])
             self.turns[name] = ([x for x, _ in faces], angles)
         self.section = lru_cache(maxsize=None)(self._section)
@@ -73,6 +78,20 @@ class Sticks:
         """{name: polygon} of every stick that stands at a plane."""
         found = {name: self.both(name, x_m) for name in self.curves}
         return {name: one for name, one in found.items() if one is not None}
+
+
+def stem_x_m(boat, stem, inboard_m):
+    """x of a distance inboard of a stem's end of the boat."""
+    return inboard_m if stem.end == "bow" else boat.length_m - inboard_m
+
+
+def stem_section(stem, inboard_m):
+    """The stem's wood as a plane across the boat cuts it."""
+    _, low, _, high = stem.wood.bounds
+    upright = stem.wood.intersection(LineString([(inboard_m, low - 1.0), (inboard_m, high + 1.0)]))
+    half = 0.5 * stem.thickness_m
+    return unary_union([box(-half, piece.bounds[1], half, piece.bounds[3])
+                        for piece in getattr(upright, "geoms", [upright]) if piece.length])
 
 
 def planes_m(pattern):

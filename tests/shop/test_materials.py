@@ -14,7 +14,8 @@ from sizer.job import run
 from sizer.shop.cutting import KERF_M, cutting_plans
 from sizer.shop.items import UNITS
 from sizer.shop.materials import materials, weights_by_kind
-from sizer.shop.skin import CORD_PER_LASHING_M, CORD_SPARE_SHARE, ENDS_M, PULL_M, lashing, skin
+from sizer.shop.skin import ENDS_M, PULL_M, lashing, skin
+from sizer.shop.stems import stem_patterns
 from sizer.shop.stringers import stringer_list
 
 
@@ -93,15 +94,15 @@ def test_narrow_cloth_takes_two_lengths_and_just_enough_takes_one(boat):
     assert two.cloth_m == pytest.approx(2.0 * one.cloth_m)
 
 
-def test_every_crossing_and_stem_landing_is_lashed(boat, sticks):
-    tied = lashing(sticks)
+def test_every_crossing_is_lashed_and_what_the_stems_are_bored_for(boat, sticks):
+    stems = stem_patterns(boat)
+    tied = lashing(sticks, stems)
     points = sum(boat.design.stringer(name).count
                  for frame in boat.design.frames for name in frame.points_m)
-    landings = sum(boat.design.stringer(name).count
-                   for stem in (boat.design.bow, boat.design.stern) for name in stem.lands_m)
-    assert (tied.at_frames, tied.at_stems) == (points, landings)
-    assert tied.cord_m == pytest.approx(
-        (points + landings) * CORD_PER_LASHING_M * (1.0 + CORD_SPARE_SHARE))
+    holes = sum(len(stem.holes) for stem in stems)
+    pairs = sum(len(one.holes) == 2 for stem in stems for one in stem.lashings)
+    assert (tied.at_frames, tied.at_stems) == (points, holes - pairs)
+    assert tied.cord_m == pytest.approx((points * 1.0 + tied.at_stems * 2.0) * 1.15)
 
 
 @pytest.mark.parametrize("stock_m", [2.4, 3.6, 4.8])

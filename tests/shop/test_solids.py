@@ -4,14 +4,16 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from shapely.geometry import LineString, Point
+from shapely.affinity import translate
+from shapely.geometry import LineString, Point, box
 from shapely.ops import unary_union
 
 from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.shop.frames import frame_patterns
 from sizer.shop.lashing import HOLE_M
-from tests.shop.solids import Sticks, crossing_m, planes_m
+from sizer.shop.stems import stem_patterns
+from tests.shop.solids import Sticks, crossing_m, planes_m, stem_section, stem_x_m
 
 # ANSUR II percentiles and odd builds: weight kg, stature mm, sitting hip breadth mm
 PEOPLE = ((51.3, 1525, 348), (66.8, 1626, 397), (87.1, 1740, 456), (64.4, 1648, 333),
@@ -20,6 +22,8 @@ PEOPLE = ((51.3, 1525, 348), (66.8, 1626, 397), (87.1, 1740, 456), (64.4, 1648, 
 CROSSING_M = 0.0001  # what a saw line may run into a stick
 PLAY_M = (0.0003, 0.0008)  # of a stick in its notch
 LEAST_WALL_M = 0.004  # a wall shorter than this is not asked to hold its stick
+NEEDLE_M = 0.010  # beside a stem, to pass the cord
+END_M = 0.005  # what a square end of a stick that rises leans by at most
 FAR_M = 0.004  # no wall within this: nothing there to touch
 
 
@@ -107,3 +111,38 @@ def test_every_lashing_hole_is_clear_of_every_stick(built):
                 for name, spot in pattern.holes:
                     clear = Point(spot).distance(bodies) - HOLE_M / 2.0
                     assert clear > 0.003, (pattern.name, name)
+
+
+def test_a_stem_cuts_into_neither_keel_nor_ridge(built):
+    """The ridge as lapped: over the head only what the lap leaves of its depth."""
+    for job, patterns, sticks in built:
+        boat = job.fitted.assessed.boat
+        for stem in stem_patterns(boat):
+            reach = stem.wood.bounds[2]
+            faces = [x for pattern in patterns for x in planes_m(pattern)]
+            assert min(abs(stem_x_m(boat, stem, reach) - x) for x in faces) > 0.010
+            for inboard in np.arange(0.002, reach, 0.004):
+                x = stem_x_m(boat, stem, inboard)
+                wood = stem_section(stem, inboard)
+                keel, ridge = sticks.both(stem.keel, x), sticks.both(stem.ridge, x)
+                end = stem.keel_m[0, 0]  # square to the keel, which rises: its top a little inboard
+                if keel is not None and inboard > end + END_M:
+                    assert crossing_m(wood, keel) < CROSSING_M, (stem.name, inboard)
+                lap = stem.ridge_lap
+                if inboard <= lap.length_m:
+                    ridge = ridge.intersection(translate(ridge, 0.0, lap.depth_m - lap.left_m))
+                assert crossing_m(wood, ridge) < CROSSING_M, (stem.name, inboard)
+
+
+def test_every_hole_of_a_stem_is_clear_of_every_stick(built):
+    """The hole carried on out of the stem's sides, as a needle goes."""
+    for job, _, sticks in built:
+        boat = job.fitted.assessed.boat
+        for stem in stem_patterns(boat):
+            half = 0.5 * stem.thickness_m + NEEDLE_M
+            for tied, (inboard, z) in stem.holes:
+                for off in (-HOLE_M / 2.0, 0.0, HOLE_M / 2.0):
+                    x = stem_x_m(boat, stem, inboard + off)
+                    bore = box(-half, z - HOLE_M / 2.0, half, z + HOLE_M / 2.0)
+                    for name, body in sticks.all_at(x).items():
+                        assert bore.distance(body) > 0.001, (stem.name, tied, name)
