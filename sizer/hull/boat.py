@@ -213,14 +213,21 @@ def frame_points_m(boat, index):
     Exact on the curves; a stringer that the base's frame carries is carried on, so a deck stringer
     that ends on a cockpit frame follows that frame when the opening moves it.
     """
-    base_x = boat.frame_base_x_m[index]
-    sheer_z = boat.lines.gunwale.curve(base_x)[1]
+    return moulded_points_m(boat, boat.design.frames[index].points_m, boat.frame_base_x_m[index])
+
+
+def moulded_points_m(boat, names, base_x_m):
+    """Points of some stringers at one place of the base: {name: (half-breadth, height)} in m.
+
+    Their curves are carried on beyond their ends.
+    """
+    sheer_z = boat.lines.gunwale.curve(base_x_m)[1]
     points = {}
-    for name in boat.design.frames[index].points_m:
+    for name in names:
         line = boat.lines.line(name)
-        y, z = line.curve(base_x)
+        y, z = line.curve(base_x_m)
         if line.stringer.role in ("deck", "ridge"):
-            z = _raised(z, sheer_z, base_x, boat.design, boat.scaling)
+            z = _raised(z, sheer_z, base_x_m, boat.design, boat.scaling)
         else:
             z = boat.scaling.depth * z
         points[name] = (float(boat.scaling.beam * y), float(z))

@@ -76,7 +76,7 @@ def bench_of(job, shop=SHOP):
     nominal = [part.thickness_m for part in (*design.frames, design.bow, design.stern)]
     laid = layouts(list(zip(drawings, nominal, strict=True)), shop)
     sticks = stringer_list(boat, shop.stock_lengths_m)
-    bought = materials(boat, sticks, shop, bags_l(job.mishaps.swamped), laid)
+    bought = materials(boat, sticks, shop, bags_l(job.mishaps.swamped), laid, made.stems)
     return Bench(
         made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat), made.seat,
         seat_pieces(made.seat), (*made.checks, *router_checks(drawings, shop)), fairness(boat),

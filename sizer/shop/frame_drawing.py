@@ -20,6 +20,7 @@ BEYOND_M = 0.012  # of guide lines past the skin; our drawing
 SMALL_M = 0.004  # letters beside the wood; our drawing
 DEEP_M = (0.5 * (RING_WIDTH_M + RELIEF_M), 0.016, 0.034)  # lines of writing behind the skin
 SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)  # places along a skin panel, tried in order
+FILED_FROM_M = 0.0002  # less drift through the plywood is within the play; our judgement
 PLANE_FROM_M = 0.0005  # less than this outside the skin is sanded, not planed; our judgement
 
 
@@ -84,18 +85,34 @@ def _skin(section):
     return np.concatenate([section.skin_m, section.skin_m[::-1] * (-1.0, 1.0)])
 
 
+def _filed(notch):
+    """Where a notch that is sawn for the stick at the reference face has to be filed, and by what:
+    its walls, its floor."""
+    across, deep = notch.drift_m
+    wall = "upper wall" if across > 0.0 else "lower wall"
+    if abs(across) > FILED_FROM_M and not (across > 0.0 and notch.role == "gunwale"):
+        yield f"{wall} {abs(across) * MM_PER_M:.1f}"
+    if deep > FILED_FROM_M:
+        yield f"floor {deep * MM_PER_M:.1f}"
+
+
 def _mirrored(pattern, points):
     return np.asarray(points) * (pattern.right_sign, 1.0)
 
 
 def _sticks(pattern):
-    """The sticks' sections on both sides, and their names on the right, none over another."""
+    """The sticks' sections on both sides, dashed at the reference face and thin at the other where
+    they drift, and their names on the right, none over another."""
     lowest = -np.inf
     for notch in pattern.section.notches:
-        stock = notch.stock()
-        for shape in [stock] if notch.central else [stock, scale(stock, -1.0, origin=(0.0, 0.0))]:
-            yield Path("guide", np.asarray(shape.exterior.coords)[:-1, :2], closed=True)
-        size = f"{(notch.high_m - notch.low_m) * MM_PER_M:g} x {notch.depth_m * MM_PER_M:g}"
+        sections = [("guide", notch.stock())]
+        if max(map(abs, notch.drift_m)) > FILED_FROM_M:
+            sections.append(("extension", notch.stock_at_other_face()))
+        for pen, stock in sections:
+            sides = [stock] if notch.central else [stock, scale(stock, -1.0, origin=(0.0, 0.0))]
+            for shape in sides:
+                yield Path(pen, np.asarray(shape.exterior.coords)[:-1, :2], closed=True)
+        size = " x ".join(f"{side * MM_PER_M:g}" for side in notch.size_m)
         word = f"{notch.stringer} {size}"
         y, z = notch.at(0.5 * (notch.low_m + notch.high_m), -BEYOND_M)
         z = max(z, lowest)
@@ -123,8 +140,15 @@ def _notes(pattern):
     yield (f"{pattern.name}: {pattern.kind} frame of {pattern.thickness_m * MM_PER_M:.0f} mm "
            f"plywood at {pattern.x_m * MM_PER_M:.1f} mm from the bow, edges square. Drawn on its "
            f"reference face, which looks to the {looks}; starboard is on the {starboard}.")
-    yield (f"Notches are {CLEARANCE_M * MM_PER_M:g} mm wider than the stock; their floors are its "
-           "depth inside the skin, so that the stick's outer corner lies on the moulded line.")
+    yield (f"Notches are cut square through and eased: every stick passes at its angle with "
+           f"{CLEARANCE_M * MM_PER_M:g} mm play, lies on the floor where that is highest under it "
+           "and so has its outer corner on the moulded line. Dashed: the stick at this face, thin: "
+           "at the other face.")
+    filed = [f"{notch.stringer} {', '.join(_filed(notch))}" for notch in pattern.section.notches
+             if any(_filed(notch))]
+    if filed:
+        yield (f"Sawn by hand to the dashed stick and {CLEARANCE_M * MM_PER_M:g} mm, file from "
+               "nothing at this face to so many mm at the other face: " + "; ".join(filed) + ".")
     planed = [f"{notch.stringer} {notch.planed_m[0] * MM_PER_M:.1f} and "
               f"{notch.planed_m[1] * MM_PER_M:.1f}" for notch in pattern.section.notches
               if max(notch.planed_m) > PLANE_FROM_M]

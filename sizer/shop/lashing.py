@@ -85,13 +85,13 @@ def _fits(wood, spot, holes):
 
 def _spots(notch, upper):
     """Places to try beside the upper or lower wall, then behind the floor."""
-    wall, outward = ((notch.high_m, 1.0) if upper else (notch.low_m, -1.0))
+    wall, outward = ((notch.high_wall_m, 1.0) if upper else (notch.low_wall_m, -1.0))
     middle = 0.5 * (notch.low_m + notch.high_m)
     places = []
     if not (upper and notch.role == "gunwale"):
         places += [(wall + outward * beside, share * notch.depth_m)
                    for beside, share in product(BESIDE_M, DEEP_SHARE)]
-    places += [(middle + share * (wall - middle), notch.depth_m + under)
+    places += [(middle + share * (wall - middle), notch.floor_m + under)
                for under, share in product(UNDER_M, (0.5, 0.75, 0.25, 0.0))]
     for along, deep in places:
         y, z = notch.at(along, deep)

@@ -19,6 +19,7 @@ from sizer.shop.skin import (
     lashing,
     skin,
 )
+from sizer.shop.stems import stem_patterns
 from sizer.units import MM_PER_M
 
 PLYWOOD_SPARE_SHARE = 0.15  # over the rectangles round the parts; our judgement
@@ -51,7 +52,7 @@ class Materials:
     coaming: Coaming
 
 
-def materials(boat, sticks, shop=SHOP, float_bags_l=(), layouts=()):
+def materials(boat, sticks, shop=SHOP, float_bags_l=(), layouts=(), stems=None):
     """The Materials of a boat.
 
     Parameters
@@ -61,9 +62,10 @@ def materials(boat, sticks, shop=SHOP, float_bags_l=(), layouts=()):
     shop : Shop, for its lengths of stock and widths of cloth
     float_bags_l : litres of each float bag, bow first; empty where none are sized
     layouts : the Layouts of the plywood; the area without one
+    stems : the boat's StemPatterns, where they are drawn already
     """
     plans, rim = cutting_plans(sticks, shop.stock_lengths_m), coaming(boat)
-    cloth, cord = skin(boat, shop.cloth_widths_m), lashing(sticks)
+    cloth, cord = skin(boat, shop.cloth_widths_m), lashing(sticks, stems or stem_patterns(boat))
     items = (*_timber(plans), *_plywood(boat, layouts), *_coaming_stock(rim),
              *_covering(boat, cloth), *_oil(boat, sticks), *_ties(boat, cord),
              *seat_items(boat), *_bags(float_bags_l))

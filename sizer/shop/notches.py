@@ -11,19 +11,26 @@ of the stock touches the moulded line, our drawing:
 
 The clearance is in a notch's width only. Its floor is exactly the stock's depth inside the moulded
 line: a stick is lashed down onto the floor, and any clearance there would take it off its line.
+
+A stick runs through the plywood at an angle. The frame's plane so cuts it a little larger than its
+stock, its sides lean, and on the way to the plywood's other face it drifts along and into the
+notch. The notch is cut square through, eased by that drift: the stick touches one wall at one face
+and has CLEARANCE_M to the other wall at the other face, as a peg in a slot.
 """
 
 from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
+from shapely.affinity import translate
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
-from sizer.hull.boat import frame_points_m
+from sizer.hull.boat import frame_points_m, moulded_points_m
 from sizer.shop.shapes import both_sides
+from sizer.shop.stations import through_m
 
-CLEARANCE_M = 0.0005  # of a notch over the stock's width; our judgement
+CLEARANCE_M = 0.0005  # of a notch over the stick that runs through it; our judgement
 LEAST_TOOTH_M = 0.006  # of plywood between two notches: thinner and it is cut away; our judgement
 OUTSIDE_M = 0.040  # how far a notch is drawn out through the skin, to open it surely
 
@@ -34,12 +41,15 @@ class Notch:
 
     stringer: str
     role: str
+    size_m: tuple[float, float]  # width and depth of the stick itself
     corner_m: tuple[float, float]  # on the moulded line
     along: tuple[float, float]  # unit, along the outer face, from keel towards ridge
     inward: tuple[float, float]  # unit, square to the outer face, into the boat
-    low_m: float  # the stock's lower and upper edge, along, from the corner
+    low_m: float  # the stick's lower and upper edge as the frame cuts it, along, from the corner
     high_m: float
-    depth_m: float
+    depth_m: float  # of the stick as the frame cuts it
+    lean: float  # of its sides: along for each metre inward
+    drift_m: tuple[float, float]  # from the reference face to the other: across its sides, inward
     planed_m: tuple[float, float]  # stock outside the skin at the lower and upper edge
 
     @property
@@ -49,8 +59,24 @@ class Notch:
 
     @property
     def width_m(self):
-        """Width of the notch: stock and clearance."""
-        return self.high_m - self.low_m + CLEARANCE_M
+        """Width of the notch: the stick as it runs through, and clearance."""
+        return self.high_wall_m - self.low_wall_m
+
+    @property
+    def low_wall_m(self):
+        """The lower wall, along; a gunwale bears on its corner, so all its clearance is there."""
+        clear = CLEARANCE_M / (1.0 if self.role == "gunwale" else 2.0)
+        return self.low_m - clear + min(self.drift_m[0], 0.0)
+
+    @property
+    def high_wall_m(self):
+        """The upper wall, along."""
+        return self.high_m + CLEARANCE_M / 2.0 + max(self.drift_m[0], 0.0)
+
+    @property
+    def floor_m(self):
+        """The floor, inward: the stick lies on it at the face where it lies deepest."""
+        return self.depth_m + max(self.drift_m[1], 0.0)
 
     def at(self, along_m, inward_m):
         """A place beside the stick, from the corner along its face and into the boat."""
@@ -58,42 +84,46 @@ class Notch:
                      + inward_m * np.asarray(self.inward))
 
     def stock(self):
-        """The stick's section."""
-        return self._box(self.low_m, self.high_m, 0.0)
+        """The stick's section at the reference face."""
+        return self._box(self.low_m, self.high_m, 0.0, self.depth_m)
+
+    def stock_at_other_face(self):
+        """The stick's section at the plywood's other face, drawn on the reference face."""
+        across, deep = self.drift_m
+        moved = ((across + self.lean * deep) * np.asarray(self.along)
+                 + deep * np.asarray(self.inward))
+        return translate(self.stock(), *moved)
 
     def room(self):
         """What the stick takes of the wood, with clearance."""
-        spare = CLEARANCE_M / 2.0
-        return self._box(self._low_wall_m, self.high_m + spare, 0.0)
+        return self._box(self.low_wall_m, self.high_wall_m, 0.0, self.floor_m)
 
     def cut(self):
         """The notch, drawn out through the skin; a gunwale's is open above too."""
-        high = self.high_m + (OUTSIDE_M if self.role == "gunwale" else CLEARANCE_M / 2.0)
-        return self._box(self._low_wall_m, high, -OUTSIDE_M)
+        high = self.high_m + OUTSIDE_M if self.role == "gunwale" else self.high_wall_m
+        return self._box(self.low_wall_m, high, -OUTSIDE_M, self.floor_m)
 
     def floor_corners_m(self):
         """Inside corners that a round cutter does not reach: ((y, z), (diagonal y, z)) each."""
-        towards = [(self._low_wall_m, 1.0)]
+        towards = [(self.low_wall_m, 1.0)]
         if self.role != "gunwale":
-            towards.append((self.high_m + CLEARANCE_M / 2.0, -1.0))
-        for along, sign in towards:
+            towards.append((self.high_wall_m, -1.0))
+        for across, sign in towards:
             diagonal = sign * np.asarray(self.along) - np.asarray(self.inward)
-            yield self.at(along, self.depth_m), tuple(diagonal / np.sqrt(2.0))
+            yield self._leaning(across, self.floor_m), tuple(diagonal / np.sqrt(2.0))
 
     def walls(self):
         """Lower and upper wall, each a line from skin to floor."""
-        high = self.high_m + CLEARANCE_M / 2.0
-        return tuple(LineString([self.at(along, 0.0), self.at(along, self.depth_m)])
-                     for along in (self._low_wall_m, high))
+        return tuple(LineString([self._leaning(across, 0.0), self._leaning(across, self.floor_m)])
+                     for across in (self.low_wall_m, self.high_wall_m))
 
-    @property
-    def _low_wall_m(self):
-        """A gunwale bears on its corner, so all its clearance is below it."""
-        return self.low_m - CLEARANCE_M / (1.0 if self.role == "gunwale" else 2.0)
+    def _leaning(self, across_m, inward_m):
+        """A place on a line that leans as the stick's sides do."""
+        return self.at(across_m + self.lean * inward_m, inward_m)
 
-    def _box(self, low, high, outer):
-        return Polygon([self.at(low, outer), self.at(high, outer),
-                        self.at(high, self.depth_m), self.at(low, self.depth_m)])
+    def _box(self, low, high, outer, inner):
+        return Polygon([self._leaning(low, outer), self._leaning(high, outer),
+                        self._leaning(high, inner), self._leaning(low, inner)])
 
 
 @dataclass(frozen=True, eq=False)
@@ -124,11 +154,21 @@ def frame_section(boat, index):
         skin.append((half, float(np.interp(x, ends, boat.opening.deck_z_m))))
     skin = np.array(skin)
     outline = Polygon(np.concatenate([skin, skin[::-1] * (-1.0, 1.0)])).buffer(0)
-    notches = tuple(_notch(stick, row, skin, sticks, outline) for row, stick in enumerate(sticks))
+    through = through_m(boat, index)
+    beyond = moulded_points_m(boat, points, float(boat.map.base_x_m(x + through)))
+    runs = [np.subtract(beyond[one.name], points[one.name]) for one in sticks]
+    notches = tuple(_notch(stick, row, skin, sticks, outline, runs[row], abs(through))
+                    for row, stick in enumerate(sticks))
     return Section(skin, sheer, open_top and half > 0.0, notches)
 
 
-def _notch(stick, row, skin, sticks, outline):
+def _notch(stick, row, skin, sticks, outline, run, thick):
+    """The Notch of a stick whose moulded point moves by `run` through plywood so thick.
+
+    With slopes a along and n inward for each metre of plywood, the stick on the floor, its width w
+    and depth d are cut as w sqrt(1 + a^2 / (1 + n^2)) and d sqrt(1 + n^2), and its sides lean by
+    a n / (1 + n^2).
+    """
     corner = skin[row]
     if stick.role in ("keel", "ridge"):
         along = np.array([1.0, 0.0])
@@ -138,13 +178,18 @@ def _notch(stick, row, skin, sticks, outline):
         after = _unit(_neighbour(row, 1, skin, sticks) - corner)
         along = before if stick.role == "gunwale" else _unit(before + after)
         inward = np.array([-along[1], along[0]])
-    half = stick.width_m / 2.0
-    low, high = (-stick.width_m, 0.0) if stick.role == "gunwale" else (-half, half)
+    drift, deep = float(run @ along), float(run @ inward)
+    square = 1.0 + (deep / thick) ** 2
+    wide = stick.width_m * float(np.sqrt(1.0 + (drift / thick) ** 2 / square))
+    lean = drift * deep / thick ** 2 / square
+    low, high = (-wide, 0.0) if stick.role == "gunwale" else (-wide / 2.0, wide / 2.0)
+    depth = stick.depth_m * float(np.sqrt(square))
     planed = [_outside_m(outline, corner + edge * along) for edge in (low, high)]
     if stick.role == "gunwale":  # its top inner edge against the deck's slope
-        planed[1] = _outside_m(outline, corner + stick.depth_m * inward)
-    return Notch(stick.name, stick.role, tuple(corner.tolist()), tuple(along.tolist()),
-                 tuple(inward.tolist()), low, high, stick.depth_m, tuple(planed))
+        planed[1] = _outside_m(outline, corner + depth * inward)
+    return Notch(stick.name, stick.role, (stick.width_m, stick.depth_m), tuple(corner.tolist()),
+                 tuple(along.tolist()), tuple(inward.tolist()), low, high, depth, lean,
+                 (drift - lean * deep, deep), tuple(planed))
 
 
 def _neighbour(row, step, skin, sticks):

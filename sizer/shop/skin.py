@@ -12,6 +12,7 @@ PULL_M = 0.10  # of cloth over the girth, to hold and sew; our judgement
 ENDS_M = 0.15  # of cloth beyond each end of the boat; our judgement
 WIDTH_STEP_M = 0.05  # in which a wider cloth is asked for; our judgement
 CORD_PER_LASHING_M = 1.0  # common practice, no source
+CORD_AT_STEM_M = 2.0  # of a lashing that takes both sides of the boat in one; our judgement
 CORD_SPARE_SHARE = 0.15  # our judgement
 
 
@@ -61,10 +62,11 @@ def skin(boat, cloth_widths_m=SHOP.cloth_widths_m):
                 lengths * (run + 2.0 * ENDS_M), wider)
 
 
-def lashing(sticks):
-    """The Lashing of a boat's Sticks: one at every frame and stem, on both sides of the boat."""
+def lashing(sticks, stems):
+    """The Lashing of a boat's Sticks: one at every frame, on both sides of the boat, and those that
+    its StemPatterns are bored for, each of which takes both sides in one."""
     at_frames = sum(stick.stringer.count * len(stick.crossings) for stick in sticks)
-    at_stems = sum(stick.stringer.count for stick in sticks
-                   for end in (stick.forward, stick.after) if end.kind.startswith("stem"))
-    cord = (at_frames + at_stems) * CORD_PER_LASHING_M * (1.0 + CORD_SPARE_SHARE)
+    at_stems = sum(len(stem.lashings) for stem in stems)
+    bare = at_frames * CORD_PER_LASHING_M + at_stems * CORD_AT_STEM_M
+    cord = bare * (1.0 + CORD_SPARE_SHARE)
     return Lashing(at_frames, at_stems, cord)

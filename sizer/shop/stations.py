@@ -53,19 +53,30 @@ class SettingUp:
     stations: tuple[Station, ...]
 
 
+def plywood_aft(boat):
+    """Whether each frame's plywood lies aft of its mark: from the bow to the widest section."""
+    widest_x = boat.sections.x_m[int(boat.sections.y_m.max(axis=1).argmax())]
+    return boat.frame_x_m <= widest_x
+
+
+def through_m(boat, index):
+    """From a frame's reference face to its other face along the boat, aft positive."""
+    thick = boat.design.frames[index].thickness_m
+    return thick if plywood_aft(boat)[index] else -thick
+
+
 def setting_up(boat):
     """The strongback and stations of a boat."""
     start = np.floor((boat.frame_x_m[0] - FIRST_MARK_M) / STEP_M) * STEP_M
     length = np.ceil((boat.frame_x_m[-1] - start + FIRST_MARK_M) / STEP_M) * STEP_M
-    widest_x = boat.sections.x_m[int(boat.sections.y_m.max(axis=1).argmax())]
     stations, before = [], 0.0
     keel = boat.lines.lines[0].stringer.name
     gunwale = next(one.name for one in boat.design.stringers if one.role == "gunwale")
-    for index, frame in enumerate(boat.design.frames):
+    for index, (frame, ahead) in enumerate(zip(boat.design.frames, plywood_aft(boat),
+                                               strict=True)):
         x = float(boat.frame_x_m[index])
         points = {name: (y, z + BASELINE_OVER_STRONGBACK_M)
                   for name, (y, z) in frame_points_m(boat, index).items()}
-        ahead = x <= widest_x
         mark = x - float(start)
         bottom = points[keel][1] if keel in points else min(z for _, z in points.values())
         stations.append(Station(

@@ -9,6 +9,7 @@ from sizer.shop.lashing import COUNTERSINK_M, HOLE_M
 from sizer.units import MM_PER_M
 
 SMALL_M = 0.004  # letters beside the wood; our drawing
+RIDGE_M = 0.040  # of the ridge drawn behind its lap; our drawing
 GAP_M = 0.010  # between the wood and words beside it; our drawing
 SPOT_STEP_M = 0.012  # of the grid of places tried for words
 TURNS_DEG = (0.0, -45.0, -60.0, -30.0, -75.0)  # of words, tried in order; the stem leans so
@@ -35,31 +36,86 @@ def _words(pattern, free):
 
 
 def _beside(pattern):
-    """Names of the landings left of the stem, and the keel's end."""
+    """What meets the stem: names of the landings left of it, sticks over it, keel and ridge."""
     for landing in pattern.landings:
         right, up = landing.line_m[0]
         word = landing.stringer
         yield Text("guide", (float(right) - GAP_M - 0.5 * LETTER_WIDTH * SMALL_M * len(word),
                              float(up)), SMALL_M, word)
-    keel = pattern.keel_m
-    along = (keel[1] - keel[0]) / np.hypot(*(keel[1] - keel[0]))
-    upward = pattern.keel_depth_m * np.array([-along[1], along[0]])
-    yield Path("guide", np.concatenate([(keel[0] + upward)[None], keel]))
-    yield Text("guide", tuple((keel[len(keel) // 2] - (0.0, GAP_M)).tolist()), SMALL_M,
-               "keel's moulded line")
+    for one in pattern.beside:
+        yield Path("guide", np.asarray(one.band().exterior.coords)[:-1], closed=True)
     yield Path("guide", pattern.profile_m)
+    yield from _keel(pattern)
+    if pattern.ridge_lap:
+        yield from _ridge(pattern.ridge_lap)
     if pattern.water_m is not None:
         end = pattern.water_m[-1] + (GAP_M, 0.0)
         yield Path("guide", np.array([pattern.water_m[-1], end]))
         yield Text("guide", (float(end[0]) + 0.013, float(end[1])), SMALL_M, "water")
 
 
+def _keel(pattern):
+    """The keel's end from the side and, under it, from below with its taper."""
+    keel, end = pattern.keel_m, pattern.keel_end
+    along = (keel[1] - keel[0]) / np.hypot(*(keel[1] - keel[0]))
+    upward = pattern.keel_depth_m * np.array([-along[1], along[0]])
+    yield Path("guide", np.concatenate([(keel[0] + upward)[None], keel, (keel[-1] + upward)[None]]))
+    yield Text("guide", tuple((keel[len(keel) // 2] - (0.0, GAP_M)).tolist()), SMALL_M,
+               "keel's moulded line")
+    left, right = float(keel[0, 0]), float(keel[-1, 0])
+    middle = float(pattern.wood.bounds[1]) - 2.5 * GAP_M - 0.5 * end.width_m
+    half, tip, whole = 0.5 * end.width_m, 0.5 * end.end_width_m, left + end.taper_m
+    yield Path("guide", np.array([(right, middle + half), (whole, middle + half),
+                                  (left, middle + tip), (left, middle - tip),
+                                  (whole, middle - half), (right, middle - half)]))
+    yield Text("guide", (0.5 * (left + right), middle), SMALL_M, "keel's end from below")
+
+
+def _ridge(lap):
+    """The ridge's lap over the head, from the side."""
+    line = lap.line_m[lap.line_m[:, 0] <= lap.length_m + RIDGE_M]
+    over = line[line[:, 0] <= lap.length_m] - (0.0, lap.left_m)
+    behind = line[line[:, 0] >= lap.length_m] - (0.0, lap.depth_m)
+    yield Path("guide", np.concatenate([over, behind, line[::-1]]), closed=True)
+    yield Text("guide", (0.5 * lap.length_m, float(line[:, 1].max()) + GAP_M), SMALL_M,
+               "ridge, lapped over the head")
+
+
 def _notes(pattern):
     yield (f"{pattern.name}: {pattern.thickness_m * MM_PER_M:.0f} mm, seen from the side with the "
            f"{pattern.end} on the left; the left edge is the moulded profile, inside the skin.")
     yield (f"The step below is the bird's mouth: it takes the keel's square-cut end, "
-           f"{pattern.keel_depth_m * MM_PER_M:.0f} mm deep, and the tail lies on the keel. The "
-           "ridge lies on the head, its end cut to the rake.")
-    yield "Lines marked inboard of the profile are the stringers that land there: moulded lines."
+           f"{pattern.keel_depth_m * MM_PER_M:.0f} mm deep, and the tail lies on the keel. "
+           f"{_taper(pattern.keel_end)}")
+    if pattern.ridge_lap:
+        yield _lap(pattern.ridge_lap)
+    yield ("Lines marked inboard of the profile are the stringers that land there: moulded lines. "
+           "Dashed: the sticks on the stem's sides. " + "; ".join(
+               f"{one.stringer} bears from {one.bears_m()[0] * MM_PER_M:.0f} to "
+               f"{one.bears_m()[1] * MM_PER_M:.0f} mm inboard of the {pattern.end}"
+               for one in pattern.beside) + ".")
     yield (f"Lashing holes {HOLE_M * MM_PER_M:g} mm (1/8 in), lightly countersunk on both faces to "
-           f"{COUNTERSINK_M * MM_PER_M:g} mm.")
+           f"{COUNTERSINK_M * MM_PER_M:g} mm, beside the sticks. Each lashing takes both sides: "
+           + "; ".join(_tied(one) for one in pattern.lashings) + ".")
+
+
+def _taper(end):
+    if not end.taper_m:
+        return f"Keel {end.width_m * MM_PER_M:g} mm wide: no taper, it is no wider than the stem."
+    return (f"Taper the keel's end on both sides from {end.width_m * MM_PER_M:g} to "
+            f"{end.end_width_m * MM_PER_M:g} mm over the last {end.taper_m * MM_PER_M:.0f} mm, "
+            f"{end.bevel_deg:.1f} degrees a side.")
+
+
+def _lap(lap):
+    narrower = (f" Plane its sides there from {lap.width_m * MM_PER_M:g} to "
+                f"{lap.end_width_m * MM_PER_M:g} mm." if lap.end_width_m < lap.width_m else "")
+    return (f"The ridge is lapped over the head: over the last {lap.length_m * MM_PER_M:.0f} mm, "
+            f"level from its end, cut its underside away until {lap.left_m * MM_PER_M:g} of "
+            f"{lap.depth_m * MM_PER_M:g} mm are left, and its end to the rake.{narrower}")
+
+
+def _tied(lashing):
+    """A lashing in words: its sticks, and how the cord goes."""
+    names = " and ".join(lashing.sticks)
+    return f"{names} through {'two holes' if len(lashing.holes) == 2 else 'one hole'}"

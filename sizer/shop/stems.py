@@ -3,32 +3,39 @@
 Coordinates: distance inboard from the hull's end, and height over the baseline, in metres. The
 outer edge is the moulded profile. Inboard of the keel's landing a tail lies on the keel, and the
 step between them is the bird's mouth that takes the keel's square-cut end: as deep as the keel's
-stock, so that stem and keel are one line outside. The ridge lies on the stem's head, its end cut
-to the rake.
+stock, so that stem and keel are one line outside. The ridge is lapped over the stem's head, its end
+cut to the rake.
 """
 
 from dataclasses import dataclass
 
 import numpy as np
-from shapely.geometry import LineString, Point, Polygon, box
+from shapely.geometry import LineString, Polygon, box
 from shapely.ops import unary_union
 
 from sizer.drawing.hull_lines import water_z_m
-from sizer.hull.boat import sections_at
 from sizer.hull.weight import STEM_WIDTH_M
-from sizer.shop.lashing import EDGE_M, HOLE_M
 from sizer.shop.pattern_checks import JUDGEMENT, LEAST_WEB_M, PatternCheck
 from sizer.shop.shapes import largest
+from sizer.shop.stem_lashing import StemLashing, stem_lashings
+from sizer.shop.stem_sticks import (
+    LAP_M,
+    Beside,
+    KeelEnd,
+    RidgeLap,
+    inboard_m,
+    keel_end,
+    lines_m,
+    ridge_lap,
+    sticks_beside,
+)
 from sizer.units import MM_PER_M
 
 TAIL_M = 0.110  # of the stem on the keel, inboard of its landing; our drawing
 LEAST_TAIL_M = 0.050  # enough to lash twice; our judgement
 CLEAR_OF_FRAME_M = 0.015  # between the tail and the nearest frame; our drawing
 ROUND_M = 0.020  # of the tail's upper corner; our drawing
-STEP_M = 0.001  # between points of the drawn curves: off them by under 0.01 mm
 REACH_M = 0.080  # of a stringer's mark inboard of its landing; our drawing
-HOLE_IN_M = 0.028  # of a lashing hole behind a landing or in from a seat's end; our drawing
-HOLE_OFF_SEAT_M = 0.011  # of a lashing hole from the seat; our drawing
 
 
 @dataclass(frozen=True)
@@ -47,12 +54,28 @@ class StemPattern:
     end: str  # "bow" or "stern"
     thickness_m: float
     wood: Polygon
+    keel: str  # names of the sticks on its centre line; None where no ridge lands here
+    ridge: str | None
     profile_m: np.ndarray  # (n, 2) moulded profile, head to keel landing
     keel_m: np.ndarray  # (n, 2) the keel's moulded line over the tail
     keel_depth_m: float
+    keel_end: KeelEnd
+    ridge_lap: RidgeLap | None  # None where no ridge lands here
+    beside: tuple[Beside, ...]  # chines and gunwale on its side, from the keel up
     landings: tuple[Landing, ...]
-    holes: tuple[tuple[str, tuple[float, float]], ...]
+    lashings: tuple[StemLashing, ...]
     water_m: np.ndarray | None  # (2, 2) waterline across the piece
+
+    @property
+    def holes(self):
+        """(first stick of the lashing, middle) of every lashing hole."""
+        return tuple((one.sticks[0], hole) for one in self.lashings for hole in one.holes)
+
+    @property
+    def sticks(self):
+        """Names of all sticks that end on it."""
+        return tuple(dict.fromkeys([self.keel, *(one.stringer for one in self.beside),
+                                    *([self.ridge] if self.ridge else [])]))
 
 
 def stem_patterns(boat, particulars=None):
@@ -64,46 +87,32 @@ def _stem(boat, end, particulars):
     design = boat.design
     stem = design.bow if end == "bow" else design.stern
     keel = boat.lines.lines[0].stringer
-    foot_x = float(boat.map(stem.lands_m[keel.name]))
-    foot = _inboard(boat, end, foot_x)
-    nearest = min(_inboard(boat, end, float(x)) for x in boat.frame_x_m)
+    foot = inboard_m(boat, end, float(boat.map(stem.lands_m[keel.name])))
+    nearest = min(inboard_m(boat, end, float(x)) for x in boat.frame_x_m)
     tail = min(TAIL_M, nearest - foot - CLEAR_OF_FRAME_M)
-    profile = _bottom_m(boat, end, 0.0, foot)
-    along_keel = _bottom_m(boat, end, foot, foot + tail)
-    deck = _line_m(boat, end, -1, 0.0, foot + tail)
+    profile, _ = lines_m(boat, end, 0, 0.0, foot)
+    along_keel, _ = lines_m(boat, end, 0, foot, foot + tail)
+    deck, _ = lines_m(boat, end, -1, 0.0, foot + tail)
     ridge = next((one for one in design.stringers
                   if one.role == "ridge" and one.name in stem.lands_m), None)
-    seat = deck - (0.0, ridge.depth_m if ridge else 0.0)
-    wood = _wood(profile, along_keel, seat, keel.depth_m)
-    landings = tuple(_landings(boat, end, stem))
+    wood = _wood(profile, along_keel, deck - (0.0, LAP_M if ridge else 0.0), keel.depth_m)
+    beside = tuple(sticks_beside(boat, end, stem))
     return StemPattern(
-        name=f"{end} stem", end=end, thickness_m=stem.thickness_m, wood=wood, profile_m=profile,
-        keel_m=along_keel, keel_depth_m=keel.depth_m, landings=landings,
-        holes=tuple(_holes(wood, along_keel, keel, seat, ridge, landings)),
+        name=f"{end} stem", end=end, thickness_m=stem.thickness_m, wood=wood, keel=keel.name,
+        ridge=ridge.name if ridge else None, profile_m=profile, keel_m=along_keel,
+        keel_depth_m=keel.depth_m, keel_end=keel_end(keel, stem.thickness_m, tail),
+        ridge_lap=_lap(ridge, stem, wood, deck),
+        beside=beside, landings=tuple(map(_landing, beside)),
+        lashings=stem_lashings(wood, beside, keel, along_keel, ridge),
         water_m=_water_m(boat, end, foot + tail, particulars))
 
 
-def _inboard(boat, end, x_m):
-    """Distance from the hull's own end."""
-    return x_m if end == "bow" else boat.length_m - x_m
-
-
-def _places_m(boat, end, low_m, high_m):
-    """Places from `low_m` to `high_m` inboard; and their x, rising, with the order to take."""
-    inboard = np.linspace(low_m, high_m, max(2, int(np.ceil((high_m - low_m) / STEP_M)) + 1))
-    if end == "bow":
-        return inboard, inboard, slice(None)
-    return inboard, (boat.length_m - inboard)[::-1], slice(None, None, -1)
-
-
-def _line_m(boat, end, column, low_m, high_m):
-    """One column of the boat's exact sections as (inboard, height) points."""
-    inboard, x, order = _places_m(boat, end, low_m, high_m)
-    return np.column_stack([inboard, sections_at(boat, x).z_m[order, column]])
-
-
-def _bottom_m(boat, end, low_m, high_m):
-    return _line_m(boat, end, 0, low_m, high_m)
+def _lap(ridge, stem, wood, deck):
+    """The RidgeLap over the head, as far inboard as its wood stands where the whole ridge would."""
+    if ridge is None:
+        return None
+    seat = Polygon(np.concatenate([deck, deck[::-1] - (0.0, ridge.depth_m)])).intersection(wood)
+    return ridge_lap(ridge, stem.thickness_m, float(seat.bounds[2]), deck)
 
 
 def _wood(profile, keel, seat, keel_depth_m):
@@ -122,39 +131,17 @@ def _wood(profile, keel, seat, keel_depth_m):
     return largest(piece.difference(LineString(keel).buffer(keel_depth_m, cap_style="flat")))
 
 
-def _landings(boat, end, stem):
-    """Stringers that land between keel and ridge, with their lines inboard.
+def _landing(beside):
+    """A stick's moulded line inboard of its landing.
 
     A gunwale's moulded line is the stem's head itself: its lower edge is what can be marked.
     """
-    for column, line in enumerate(boat.lines.between, start=1):
-        stick = line.stringer
-        if stick.name in stem.lands_m:
-            low = _inboard(boat, end, float(boat.map(stem.lands_m[stick.name])))
-            points = _line_m(boat, end, column, low, low + REACH_M)
-            if stick.role == "gunwale":
-                yield Landing(f"{stick.name}, lower edge", points - (0.0, stick.width_m))
-            else:
-                yield Landing(stick.name, points)
-
-
-def _holes(wood, along_keel, keel, seat, ridge, landings):
-    """Lashing holes over the keel, under the ridge and behind each landing, where wood allows."""
-    wanted = []
-    for share in (0.3, 0.75):
-        at = int(share * (len(along_keel) - 1))
-        wanted.append((keel.name, along_keel[at] + (0.0, keel.depth_m + HOLE_OFF_SEAT_M)))
-    if ridge:
-        on_wood = seat[[wood.distance(Point(point)) < STEP_M for point in seat]]
-        middle = on_wood[len(on_wood) // 2] if len(on_wood) else seat[0]
-        wanted.append((ridge.name, middle - (0.0, HOLE_OFF_SEAT_M)))
-    for landing in landings:
-        inboard = landing.line_m[:, 0] - landing.line_m[0, 0]
-        wanted.append((landing.stringer, landing.line_m[int(np.argmax(inboard >= HOLE_IN_M))]))
-    for name, (right, up) in wanted:
-        spot = Point(right, up)
-        if wood.contains(spot) and wood.boundary.distance(spot) >= EDGE_M + HOLE_M / 2.0:
-            yield name, (float(right), float(up))
+    rows = beside.line_m[:, 0] <= beside.line_m[0, 0] + REACH_M
+    line = beside.line_m[rows]
+    if beside.role == "gunwale":
+        line = np.column_stack([line[:, 0], line[:, 1] + beside.low_m[rows]])
+        return Landing(f"{beside.stringer}, lower edge", line)
+    return Landing(beside.stringer, line)
 
 
 def _water_m(boat, end, right_m, particulars):
@@ -175,6 +162,12 @@ def stem_checks(patterns):
         yield PatternCheck(pattern.name, "bird's mouth", "stem over the keel",
                            _over_mouth_m(pattern) * MM_PER_M, LEAST_WEB_M * MM_PER_M, "at least",
                            "mm", True, "wood left where the bird's mouth is cut in", JUDGEMENT)
+        tied = {name for one in pattern.lashings for name in one.sticks}
+        loose = [name for name in pattern.sticks if name not in tied]
+        yield PatternCheck(pattern.name, ", ".join(loose) or "all sticks", "sticks not tied to it",
+                           len(loose), 0, "at most", "sticks", True,
+                           "sticks that end on the stem without a hole beside them to lash "
+                           "through", JUDGEMENT)
         pieces = unary_union([pattern.wood])
         parts = len(getattr(pieces, "geoms", [pieces]))
         yield PatternCheck(pattern.name, "whole stem", "stem in one piece", parts, 1, "at most",

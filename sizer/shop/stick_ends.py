@@ -22,9 +22,10 @@ SAME_PLACE_M = 1e-4  # a line that ends nearer to a frame's reference face ends 
 ROUND_SHARE = 0.5  # of the stick's width: radius on a cut end, so half round; our drawing
 
 WORDS = {
-    "stem mouth": "square end into the stem's bird's mouth, trimmed until both faces bear",
+    "stem mouth": "sides tapered to the stem's thickness as the stem's drawing tells, square end "
+                  "into its bird's mouth, trimmed until both faces bear",
     "stem side": "inner face bevelled to lie flat on the stem's side, end fair with its edge",
-    "stem head": "end cut in profile to the stem's edge, on its centre line",
+    "stem head": "lapped over the stem's head as its drawing tells, end cut to the stem's edge",
     "host": "planed on its {edge} edge to a long taper against its host, which it leaves at no "
             "angle",
     "coaming": "cut to the coaming's slope, the end rounded: nothing sharp points at the paddler",

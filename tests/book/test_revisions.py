@@ -83,7 +83,8 @@ def test_sheets_with_a_stamp_that_is_due_no_more_are_not_issued(book, key, meanw
 def test_a_package_made_elsewhere_is_frozen_with_the_sum_of_each_file(book, key):
     files = {"a.pdf": b"abc", "everything.json": b'{"solve_ms": 2.5}'}
     made = freeze(book, key, due(book, key), {"base": "day-boat", "use": "coastal-day"}, "text",
-                  "draft", "2026-03-31", files, Shop(sheet_m=(1.525, 1.22), stock_lengths_m=(2.4,), cloth_widths_m=(1.7,)))
+                  "draft", "2026-03-31", files,
+                  Shop(sheet_m=(1.525, 1.22), stock_lengths_m=(2.4,), cloth_widths_m=(1.7,)))
     # SHA-256 of "abc": FIPS 180-2, appendix B.1
     assert json.loads(made.files)["a.pdf"] == (
         "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad")

@@ -105,7 +105,8 @@ def test_ridge_notch_is_stock_and_clearance_with_its_floor_under_the_moulded_lin
         top = frame_points_m(boat, index)[ridge.stringer][1] * 1000
         loop = outer(document)
         near = loop[np.abs(loop[:, 0]) < half + 1.0]
-        floor = near[np.abs(near[:, 1] - (top - stock.depth_m * 1000)) < 0.1]
+        assert ridge.floor_m >= stock.depth_m
+        floor = near[np.abs(near[:, 1] - (top - ridge.floor_m * 1000)) < 0.1]
         assert np.sort(floor[:, 0]) == pytest.approx([-half, half], abs=0.1)
         walls = near[(np.abs(np.abs(near[:, 0]) - half) < 1e-6)
                      & (near[:, 1] > top - 2.0 * stock.depth_m * 1000)]
@@ -114,26 +115,25 @@ def test_ridge_notch_is_stock_and_clearance_with_its_floor_under_the_moulded_lin
 
 
 def test_outer_corners_lie_on_the_moulded_line(boat, documents, patterns):
-    """Each whole floor found by its length; the stock's depth out from it is the moulded point."""
+    """Each whole floor found by its length; as far out from it as it is deep, the moulded point."""
     for index, (document, pattern) in enumerate(zip(documents, patterns, strict=True)):
         starts = outer(document)
         steps = np.roll(starts, -1, axis=0) - starts
         lengths = np.hypot(*steps.T)
         pockets = {name for pair in pattern.shared_notches for name in pair}
+        points = frame_points_m(boat, index)
         checked = 0
-        for name, (y, z) in frame_points_m(boat, index).items():
-            stock = boat.design.stringer(name)
-            if stock.role not in ("chine", "deck") or name in pockets:
+        for notch in pattern.section.notches:
+            if notch.role not in ("chine", "deck") or notch.stringer in pockets:
                 continue
+            y, z = points[notch.stringer]
             for sign in (1.0, -1.0):
-                point = np.array([sign * y, z]) * 1000
-                floor = np.abs(lengths - stock.width_m * 1000 - 0.5) < 1e-6
+                floor = np.abs(lengths - notch.width_m * 1000) < 1e-6
                 along = steps[floor] / lengths[floor, None]
-                middle = starts[floor] + 0.5 * steps[floor]
-                outward = stock.depth_m * 1000 * np.column_stack([along[:, 1], -along[:, 0]])
-                misses = [np.hypot(*(middle + turn * outward - point).T).min()
-                          for turn in (1.0, -1.0)]
-                assert min(misses) < 0.1, (pattern.name, name)
+                away = np.array([sign * y, z]) * 1000 - starts[floor] - 0.5 * steps[floor]
+                beside = np.abs(np.sum(away * along, axis=1)) < 2.0
+                deep = np.abs(along[:, 0] * away[:, 1] - along[:, 1] * away[:, 0])[beside]
+                assert np.abs(deep - notch.floor_m * 1000).min() < 0.1, (pattern.name, notch)
                 checked += 1
         assert checked or pockets
 

@@ -1,5 +1,6 @@
 """Frame patterns against the boat's own points, and against breaking."""
 
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -15,6 +16,7 @@ from sizer.fit.uses import USES
 from sizer.hull.boat import frame_points_m, scaled_boat
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
+from sizer.hull.stick_curves import stick_curve
 from sizer.hull.weight import PLYWOOD, own_weight
 from sizer.job import run
 from sizer.shop.frame_drawing import frame_drawing
@@ -73,8 +75,24 @@ def test_frames_hold_at_the_limits_of_scaling(lines):
                 assert [check for check in checks if check.status == "fail"] == []
 
 
+def slope_through(boat, pattern, name):
+    """Run of a stick's moulded line for each metre from the reference face through the plywood."""
+    curve = stick_curve(boat, name)
+    run = np.array([np.interp(pattern.x_m, curve.points_m[:, 0], column)
+                    for column in curve.slope.T])
+    return run if pattern.reference_face == "forward" else -run
+
+
+def floor_depth_m(boat, pattern, name, inward):
+    """Where a floor has to be for a stick on it to touch the moulded point, straight inwards."""
+    deep = float(slope_through(boat, pattern, name) @ inward)
+    stock = boat.design.stringer(name)
+    return stock.depth_m * np.hypot(1.0, deep) + max(deep, 0.0) * pattern.thickness_m
+
+
 def test_moulded_points_lie_the_stocks_depth_outside_the_notch_floors(boat, patterns):
-    """Floor found in the sawn outline by its length alone, then measured from the moulded point.
+    """A floor is the sawn edge as far inside a moulded point as the stick on it is deep, as it runs
+    through the plywood: measured square to that edge, which is longer than the stick is wide.
 
     On a sharp V a keel's floor runs out of the plywood beside it: it is measured on the centre
     line.
@@ -89,34 +107,58 @@ def test_moulded_points_lie_the_stocks_depth_outside_the_notch_floors(boat, patt
             if stock.role == "gunwale" or name in in_pockets:
                 continue
             notch = next(one for one in pattern.section.notches if one.stringer == name)
+            deep = floor_depth_m(boat, pattern, name, np.array(notch.inward))
             if notch.central and wall_m(pattern, notch) < LEAST_WALL_M:
                 upright = pattern.wood.intersection(LineString([(0.0, -1.0), (0.0, 1.0)])).bounds
                 floor = upright[1] if stock.role == "keel" else upright[3]
-                assert abs(floor - point[1]) == pytest.approx(stock.depth_m, abs=NEAR_M)
+                assert abs(floor - point[1]) == pytest.approx(deep, abs=NEAR_M)
                 continue
-            floors = np.abs(lengths - stock.width_m - CLEARANCE_M) < 1e-6
-            assert floors.any(), (pattern.name, name)
-            middles = 0.5 * (starts + ends)[floors]
-            along = (ends - starts)[floors] / lengths[floors, None]
-            misses = [np.hypot(*(middles + sign * stock.depth_m * np.column_stack(
-                [along[:, 1], -along[:, 0]]) - point).T).min() for sign in (1.0, -1.0)]
-            assert min(misses) < NEAR_M, (pattern.name, name)
+            wide = np.abs(lengths - stock.width_m - CLEARANCE_M - 0.001) < 0.0011
+            along = (ends - starts)[wide] / lengths[wide, None]
+            away = np.asarray(point) - 0.5 * (starts + ends)[wide]
+            beside = np.abs(np.sum(away * along, axis=1)) < 0.002
+            off = np.abs(along[:, 0] * away[:, 1] - along[:, 1] * away[:, 0])
+            assert np.abs(off[beside] - deep).min() < NEAR_M, (pattern.name, name)
 
 
 def test_the_gunwales_outer_upper_corner_is_the_moulded_point(boat, patterns):
+    """The notch's corner under the gunwale: so far down the side, and so far in, as it needs."""
     gunwale = next(one for one in boat.design.stringers if one.role == "gunwale")
-    diagonal = np.hypot(gunwale.width_m + CLEARANCE_M, gunwale.depth_m)
     for index, pattern in enumerate(patterns):
         points = frame_points_m(boat, index)
         point = np.array(points[gunwale.name])
         below = max((p for p in points.values() if p[1] < point[1] and p[0] > 0.0
                      and p != tuple(point)), key=lambda p: p[1])
-        away = corners(pattern) - point
-        corner = corners(pattern)[np.abs(np.hypot(*away.T) - diagonal).argmin()]
         side = (point - below) / np.hypot(*(point - below))
-        assert (point - corner) @ side == pytest.approx(gunwale.width_m + CLEARANCE_M, abs=NEAR_M)
-        across = (point - corner) @ (side[1], -side[0])
-        assert across == pytest.approx(gunwale.depth_m, abs=NEAR_M)
+        inward = np.array([-side[1], side[0]])
+        run = slope_through(boat, pattern, gunwale.name)
+        deep = floor_depth_m(boat, pattern, gunwale.name, inward)
+        square = 1.0 + float(run @ inward) ** 2
+        lean = float(run @ side) * float(run @ inward) / square
+        drift = pattern.thickness_m * (float(run @ side) - lean * float(run @ inward))
+        down = gunwale.width_m * np.hypot(1.0, float(run @ side)) + max(-drift, 0.0) + CLEARANCE_M
+        wanted = point - (down - lean * deep) * side + deep * inward
+        assert np.hypot(*(corners(pattern) - wanted).T).min() < NEAR_M
+
+
+def test_a_drawing_says_what_a_hand_sawn_notch_is_filed_by(boat, patterns):
+    """Every figure read back from the words: the stick's slope times the plywood's thickness."""
+    told = 0
+    for pattern in patterns:
+        note = next((one for one in frame_drawing(pattern).notes if "file from" in one), "")
+        for name in (notch.stringer for notch in pattern.section.notches):
+            found = re.search(rf"(?:: |; ){name} ([^;]*?)(?:;|\.$)", note)
+            parts = dict(re.findall(r"(\w+(?: wall)?) ([0-9.]+)", found[1]) if found else ())
+            notch = next(one for one in pattern.section.notches if one.stringer == name)
+            run = pattern.thickness_m * 1000.0 * slope_through(boat, pattern, name)
+            deep = max(float(run @ notch.inward), 0.0)
+            assert float(parts.get("floor", 0.0)) == pytest.approx(deep, abs=0.21)
+            across = abs(float(run @ notch.along))
+            walls = [float(value) for wall, value in parts.items() if "wall" in wall]
+            if notch.role != "gunwale":
+                assert (walls or [0.0])[0] == pytest.approx(across, abs=0.3)
+            told += len(parts)
+    assert told
 
 
 def test_plywood_stands_back_from_the_skin_between_the_sticks(patterns):

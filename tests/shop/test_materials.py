@@ -19,7 +19,8 @@ from sizer.shop.layout import layouts
 from sizer.shop.materials import materials, weights_by_kind
 from sizer.shop.scarfs import TRIM_M
 from sizer.shop.settings import Shop
-from sizer.shop.skin import CORD_PER_LASHING_M, CORD_SPARE_SHARE, ENDS_M, PULL_M, lashing, skin
+from sizer.shop.skin import ENDS_M, PULL_M, lashing, skin
+from sizer.shop.stems import stem_patterns
 from sizer.shop.stringers import stringer_list
 
 
@@ -122,15 +123,15 @@ def test_the_list_says_when_a_wider_cloth_halves_what_is_bought(boat, sticks):
             assert float(told[1]) == pytest.approx(cloth.quantity / 2.0, abs=0.005)
 
 
-def test_every_crossing_and_stem_landing_is_lashed(boat, sticks):
-    tied = lashing(sticks)
+def test_every_crossing_is_lashed_and_what_the_stems_are_bored_for(boat, sticks):
+    stems = stem_patterns(boat)
+    tied = lashing(sticks, stems)
     points = sum(boat.design.stringer(name).count
                  for frame in boat.design.frames for name in frame.points_m)
-    landings = sum(boat.design.stringer(name).count
-                   for stem in (boat.design.bow, boat.design.stern) for name in stem.lands_m)
-    assert (tied.at_frames, tied.at_stems) == (points, landings)
-    assert tied.cord_m == pytest.approx(
-        (points + landings) * CORD_PER_LASHING_M * (1.0 + CORD_SPARE_SHARE))
+    holes = sum(len(stem.holes) for stem in stems)
+    pairs = sum(len(one.holes) == 2 for stem in stems for one in stem.lashings)
+    assert (tied.at_frames, tied.at_stems) == (points, holes - pairs)
+    assert tied.cord_m == pytest.approx((points * 1.0 + tied.at_stems * 2.0) * 1.15)
 
 
 @pytest.mark.parametrize("stocks", [(2.4,), (3.6,), (2.4, 3.0, 4.8)])

@@ -1,5 +1,7 @@
 """Stem pieces against the boat's profile and the keel's stock."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from shapely.geometry import LineString, Point
@@ -11,6 +13,7 @@ from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
 from sizer.shop.lashing import EDGE_M, HOLE_M
 from sizer.shop.stem_drawing import stem_drawing
+from sizer.shop.stem_sticks import keel_end
 from sizer.shop.stems import stem_checks, stem_patterns
 
 NEAR_M = 0.0001
@@ -61,7 +64,7 @@ def test_birds_mouth_is_as_deep_as_the_keel_and_keeps_it_on_its_line(scaled, ste
         assert step.bounds[2] < foot[0] + 0.002, "nothing of the stem inside the keel's end"
 
 
-def test_the_ridge_lies_on_the_head(scaled, stems):
+def test_the_ridges_lap_lies_on_the_head(scaled, stems):
     for stem, end in zip(stems, (scaled.design.bow, scaled.design.stern), strict=True):
         ridge = next(one for one in scaled.design.stringers
                      if one.role == "ridge" and one.name in end.lands_m)
@@ -76,7 +79,63 @@ def test_the_ridge_lies_on_the_head(scaled, stems):
         z = sections_at(scaled, x).z_m[:, -1]
         z = z if stem.end == "bow" else z[::-1]
         heights = top[1:-1, 1]
-        assert z - heights == pytest.approx(np.full(len(z), ridge.depth_m), abs=NEAR_M)
+        assert z - heights == pytest.approx(np.full(len(z), 0.010), abs=NEAR_M)
+        assert stem.ridge_lap.left_m == 0.010 < ridge.depth_m
+
+
+def test_the_head_reaches_up_between_the_gunwales(scaled, stems):
+    """At least two thirds of their width, where they bear: what a lashing pulls them onto."""
+    for stem in stems:
+        gunwale = stem.beside[-1]
+        width = scaled.design.stringer(gunwale.stringer).width_m
+        start, end = gunwale.bears_m()
+        upright = LineString([(0.5 * (start + end), 0.0), (0.5 * (start + end), 1.0)])
+        on_wood = stem.wood.intersection(upright).intersection(gunwale.band())
+        assert on_wood.length > 2.0 / 3.0 * width
+
+
+def test_the_keels_end_is_planed_to_the_stems_thickness(scaled, stems):
+    keel = scaled.design.stringers[0]
+    for stem in stems:
+        end = stem.keel_end
+        off = 0.5 * (keel.width_m - stem.thickness_m)
+        if off <= 0.0:
+            assert end.taper_m == 0.0
+            continue
+        assert end.end_width_m == stem.thickness_m
+        assert np.tan(np.radians(end.bevel_deg)) == pytest.approx(off / end.taper_m)
+        told = " ".join(stem_drawing(stem).notes)
+        assert (f"from {1000 * keel.width_m:g} to 18 mm over the last {1000 * end.taper_m:.0f} mm, "
+                f"{np.degrees(np.arctan(1 / 12)):.1f} degrees a side") in told
+
+
+def test_a_wide_keel_is_tapered_over_its_tail_at_most(base_lines):
+    keel = replace(base_lines["day-boat"].design.stringers[0], width_m=0.028)
+    end = keel_end(keel, 0.018, 0.110)
+    assert (end.taper_m, end.end_width_m) == (pytest.approx(0.060), 0.018)
+    assert keel_end(keel, 0.018, 0.030).taper_m == 0.030
+    assert keel_end(keel, 0.018, 0.030).bevel_deg == pytest.approx(
+        np.degrees(np.arctan2(5.0, 30.0)))
+
+
+def test_every_stick_on_a_stem_is_tied_beside_it(scaled, stems):
+    for stem, end in zip(stems, (scaled.design.bow, scaled.design.stern), strict=True):
+        assert {name for one in stem.lashings for name in one.sticks} == set(end.lands_m)
+        sticks = [one.band() for one in stem.beside]
+        for _, hole in stem.holes:
+            assert min(Point(hole).distance(one) for one in sticks) >= 0.004 + HOLE_M / 2.0 - 1e-6
+        gunwale = stem.beside[-1]
+        tied = next(one for one in stem.lashings if gunwale.stringer in one.sticks)
+        assert len(tied.sticks) == 2, "with the ridge, whose lap it holds down"
+
+
+def test_a_stem_without_room_for_a_hole_fails_by_stick(lines):
+    stem = stem_patterns(scaled_boat(lines, Scaling()))[0]
+    bare = replace(stem, lashings=tuple(
+        one for one in stem.lashings if stem.beside[-1].stringer not in one.sticks))
+    failed = [check for check in stem_checks([bare]) if check.status == "fail"]
+    assert [check.name for check in failed] == ["sticks not tied to it"]
+    assert stem.beside[-1].stringer in failed[0].place
 
 
 def test_landings_start_where_the_design_says(scaled, stems):

@@ -1,0 +1,94 @@
+"""Where a stem piece is bored for its lashings: beside the sticks, never under them.
+
+- A chine pair is tied through two holes, one over and one under the sticks.
+- The keel is tied round the tail through a hole over it; where a chine lies in the way, the hole
+  goes over the chine and the lashing takes both.
+- The gunwales are tied through holes under them and over the ridge's lap, which they hold down.
+"""
+
+from dataclasses import dataclass
+from itertools import product
+
+import numpy as np
+from shapely.geometry import LineString, Point
+from shapely.ops import unary_union
+
+from sizer.shop.lashing import EDGE_M, HOLE_M, HOLES_APART_M
+
+CLEAR_M = 0.004  # least from a hole's rim to a stick; our judgement
+OFF_M = (0.008, 0.010, 0.012, 0.015, 0.018)  # middle of a hole from a stick's edge, tried in order
+ALONG = (0.6, 0.5, 0.7, 0.4, 0.8, 0.3, 0.9, 0.2, 1.0, 0.1)  # of a stick's bearing, in order
+ON_TAIL = ((0.75, 0.85, 0.65, 0.9, 0.55), (0.3, 0.4, 0.2, 0.5, 0.1))  # of the tail, each in order
+ON_HEAD = ((0.9, 1.0, 0.8, 1.1, 1.2, 1.3, 1.4, 1.5),  # of the gunwale's bearing, each in order
+           (0.5, 0.4, 0.6, 0.3, 0.7, 0.2))
+OVER_KEEL_M = np.arange(0.010, 0.075, 0.002)  # middle of a hole over the keel, tried in order
+
+
+@dataclass(frozen=True)
+class StemLashing:
+    """One lashing of a stem: all its sticks, both sides, in one tie."""
+
+    sticks: tuple[str, ...]
+    holes: tuple[tuple[float, float], ...]  # middles: distance inboard, height
+
+
+def stem_lashings(wood, beside, keel, tail_m, ridge):
+    """The StemLashings of a stem, from the keel up; fewer where the wood has no room.
+
+    Parameters
+    ----------
+    wood : polygon of the piece
+    beside : list of Beside, from the keel up
+    keel : its Stringer
+    tail_m : (n, 2) the keel's moulded line under the tail, from the mouth inboard
+    ridge : Stringer on the head, or None
+    """
+    bands = {one.stringer: one.band() for one in beside}
+    free = wood.buffer(-(EDGE_M + HOLE_M / 2.0)).difference(
+        unary_union(list(bands.values())).buffer(CLEAR_M + HOLE_M / 2.0))
+    made = []
+    for shares in ON_TAIL:
+        made += _first(_round_keel(keel, tail_m, bands, shares), free, made)
+    for one in beside:
+        if one.role == "gunwale":
+            for shares in ON_HEAD:
+                made += _first(_under_gunwale(one, ridge, shares), free, made)
+        else:
+            made += _first(_round_chine(one), free, made)
+    return tuple(made)
+
+
+def _first(wanted, free, made):
+    """The first of the lashings whose holes lie in free wood, apart from those made; or none."""
+    taken = [hole for other in made for hole in other.holes]
+    for one in wanted:
+        if all(free.contains(Point(hole)) for hole in one.holes) and all(
+                np.hypot(*np.subtract(hole, other)) >= HOLES_APART_M
+                for hole in one.holes for other in taken):
+            return [one]
+    return []
+
+
+def _round_keel(keel, tail_m, bands, shares):
+    for share, over in product(shares, OVER_KEEL_M):
+        inboard, low = tail_m[int(share * (len(tail_m) - 1))]
+        hole = (float(inboard), float(low + keel.depth_m + over))
+        cord = LineString([(inboard, low), hole])
+        yield StemLashing((keel.name, *(name for name, band in bands.items()
+                                        if cord.intersects(band))), (hole,))
+
+
+def _round_chine(one):
+    start, end = one.bears_m()
+    for share, above, below in product(ALONG, OFF_M, OFF_M):
+        low, high, up = one.at(start + share * (end - start))
+        yield StemLashing((one.stringer,), (tuple((low - below * up).tolist()),
+                                            tuple((high + above * up).tolist())))
+
+
+def _under_gunwale(one, ridge, shares):
+    start, end = one.bears_m()
+    for share, below in product(shares, OFF_M):
+        low, _, up = one.at(start + share * (end - start))
+        yield StemLashing((one.stringer, *([ridge.name] if ridge else [])),
+                          (tuple((low - below * up).tolist()),))

@@ -1,0 +1,140 @@
+"""The sticks where they meet a stem piece, seen from its side: distance inboard and height, in m.
+
+The inner face of a chine or gunwale is bevelled to lie flat on the stem's side. So a stick begins
+where its moulded line comes out of the stem's side, bears on it until its whole depth lies outside,
+and then leaves it. It stands upright at the stem's edge and winds evenly to the nearest frame's
+notch; what it may cover on the way is told as if it stood upright, or as if it wound, whichever is
+more. The keel is tapered to the stem's thickness at its end, the
+ridge to it over the stem's head, where it is lapped: most of its depth is cut away underneath, so
+that the head reaches up between the gunwales and they have wood to be lashed to.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from shapely.geometry import Polygon
+
+from sizer.hull.boat import sections_at
+from sizer.shop.notches import frame_section
+
+STEP_M = 0.001  # between points of the drawn curves: off them by under 0.01 mm
+BESIDE_M = 0.30  # of a stick's line inboard of its landing, enough for it to leave the stem
+NEEDLE_M = 0.012  # a stick nearer to the stem's side than this covers a hole; our judgement
+LAP_M = 0.010  # depth left of the ridge over the stem's head; our drawing
+LAP_SPARE_M = 0.002  # of the lap past the head, to trim; our judgement
+TAPER_RATIO = 12.0  # of the keel's taper: length over what comes off each side; our drawing
+
+
+@dataclass(frozen=True, eq=False)
+class Beside:
+    """One chine or gunwale beside a stem, seen from the side."""
+
+    stringer: str
+    role: str
+    line_m: np.ndarray  # (n, 2) moulded line from the landing inboard
+    out_m: np.ndarray  # (n,) of that line from the stem's side; negative inside the stem
+    low_m: np.ndarray  # (n,) the stick's edges from its line, square to it
+    high_m: np.ndarray
+    depth_m: float
+
+    def bears_m(self):
+        """Where its inner face lies on the stem's side: distance inboard of both ends."""
+        ends = np.interp((0.0, self.depth_m), self.out_m, self.line_m[:, 0])
+        return tuple(ends.tolist())
+
+    def at(self, inboard_m):
+        """The stick's lower and upper edge there, and the unit square to it, upwards."""
+        row = int(np.clip(np.searchsorted(self.line_m[:, 0], inboard_m), 1, len(self.line_m) - 1))
+        along = self.line_m[row] - self.line_m[row - 1]
+        along /= np.hypot(*along)
+        up = np.array([-along[1], along[0]])
+        spot = np.array([inboard_m, np.interp(inboard_m, *self.line_m.T)])
+        low, high = (np.interp(inboard_m, self.line_m[:, 0], edge)
+                     for edge in (self.low_m, self.high_m))
+        return spot + low * up, spot + high * up, up
+
+    def band(self):
+        """The stick from the side, from its tip until a hole under it can be reached."""
+        covers = (self.out_m >= 0.0) & (self.out_m <= self.depth_m + NEEDLE_M)
+        line = self.line_m[covers]
+        run = np.gradient(line, axis=0)
+        up = np.column_stack([-run[:, 1], run[:, 0]]) / np.hypot(*run.T)[:, None]
+        low, high = (line + edge[covers, None] * up for edge in (self.low_m, self.high_m))
+        return Polygon(np.concatenate([low, high[::-1]]))
+
+
+@dataclass(frozen=True)
+class KeelEnd:
+    """The keel's end at a stem's bird's mouth, planed on both sides to the stem's thickness."""
+
+    width_m: float  # before
+    end_width_m: float
+    taper_m: float  # length; zero where the keel is no wider than the stem
+    bevel_deg: float  # of each side, from the keel's edge
+
+
+@dataclass(frozen=True, eq=False)
+class RidgeLap:
+    """The ridge's end over a stem's head: its underside cut away, its sides to the stem's."""
+
+    line_m: np.ndarray  # (n, 2) its moulded line from the end, as far inboard as the stem
+    depth_m: float  # of the ridge before
+    left_m: float  # of its depth over the head
+    length_m: float  # from the ridge's end
+    width_m: float  # of the ridge before
+    end_width_m: float
+
+
+def inboard_m(boat, end, x_m):
+    """Distance from the hull's own end."""
+    return x_m if end == "bow" else boat.length_m - x_m
+
+
+def lines_m(boat, end, column, low_m, high_m):
+    """One column of the boat's exact sections: (n, 2) of distance inboard, height; (n,) breadth."""
+    inboard = np.linspace(low_m, high_m, max(2, int(np.ceil((high_m - low_m) / STEP_M)) + 1))
+    x, order = ((inboard, slice(None)) if end == "bow"
+                else ((boat.length_m - inboard)[::-1], slice(None, None, -1)))
+    sections = sections_at(boat, x)
+    return (np.column_stack([inboard, sections.z_m[order, column]]),
+            sections.y_m[order, column])
+
+
+def sticks_beside(boat, end, stem):
+    """The chines and gunwales that land on a stem, as Beside, from the keel up."""
+    nearest = 0 if end == "bow" else len(boat.frame_x_m) - 1
+    frame = inboard_m(boat, end, float(boat.frame_x_m[nearest]))
+    turns = {notch.stringer: np.arctan2(*notch.along)
+             for notch in frame_section(boat, nearest).notches}
+    for column, line in enumerate(boat.lines.between, start=1):
+        stick = line.stringer
+        if stick.name in stem.lands_m:
+            land = inboard_m(boat, end, float(boat.map(stem.lands_m[stick.name])))
+            points, half = lines_m(boat, end, column, land, land + BESIDE_M)
+            share = np.clip((points[:, 0] - land) / (frame - land), 0.0, 1.0)
+            yield Beside(stick.name, stick.role, points, half - 0.5 * stem.thickness_m,
+                         *_edges_m(stick, share * turns.get(stick.name, 0.0)), stick.depth_m)
+
+
+def _edges_m(stick, turn):
+    """Lower and upper edge from the line, upright or leaning out by `turn` (n,), the farther."""
+    low, high = ((-stick.width_m, 0.0) if stick.role == "gunwale"
+                 else (-0.5 * stick.width_m, 0.5 * stick.width_m))
+    corners = np.stack([across * np.cos(turn) + deep * np.sin(turn)
+                        for across in (low, high) for deep in (0.0, stick.depth_m)])
+    return np.minimum(corners.min(axis=0), low), np.maximum(corners.max(axis=0), high)
+
+
+def keel_end(keel, thickness_m, room_m):
+    """The KeelEnd of a keel's Stringer on a stem so thick, its taper no longer than the room."""
+    off = 0.5 * (keel.width_m - thickness_m)
+    if off <= 0.0:
+        return KeelEnd(keel.width_m, keel.width_m, 0.0, 0.0)
+    taper = min(TAPER_RATIO * off, room_m)
+    return KeelEnd(keel.width_m, thickness_m, taper, float(np.degrees(np.arctan2(off, taper))))
+
+
+def ridge_lap(ridge, thickness_m, head_m, line_m):
+    """The RidgeLap of a ridge's Stringer over a head that reaches so far inboard."""
+    return RidgeLap(line_m, ridge.depth_m, min(LAP_M, ridge.depth_m), head_m + LAP_SPARE_M,
+                    ridge.width_m, min(ridge.width_m, thickness_m))

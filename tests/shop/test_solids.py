@@ -1,0 +1,148 @@
+"""No cut goes through a stick or another part in three dimensions; every notch takes its stick."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from shapely.affinity import translate
+from shapely.geometry import LineString, Point, box
+from shapely.ops import unary_union
+
+from sizer.fit.request import read_request
+from sizer.job import run
+from sizer.shop.frames import frame_patterns
+from sizer.shop.lashing import HOLE_M
+from sizer.shop.stems import stem_patterns
+from tests.shop.solids import Sticks, crossing_m, planes_m, stem_section, stem_x_m
+
+# ANSUR II percentiles and odd builds: weight kg, stature mm, sitting hip breadth mm
+PEOPLE = ((51.3, 1525, 348), (66.8, 1626, 397), (87.1, 1740, 456), (64.4, 1648, 333),
+          (84.6, 1755, 378), (110.7, 1870, 431), (60.0, 1840, 345), (98.0, 1560, 450),
+          (51.3, 1640, 333), (80.0, 1600, 456))
+CROSSING_M = 0.0001  # what a saw line may run into a stick
+PLAY_M = (0.0003, 0.0008)  # of a stick in its notch
+LEAST_WALL_M = 0.004  # a wall shorter than this is not asked to hold its stick
+NEEDLE_M = 0.010  # beside a stem, to pass the cord
+END_M = 0.005  # what a square end of a stick that rises leans by at most
+FAR_M = 0.004  # no wall within this: nothing there to touch
+
+
+@pytest.fixture(scope="module")
+def built(lines):
+    """(job, frame patterns, sticks) of a base fitted to each of the people."""
+    made = []
+    for weight, stature, hips in PEOPLE:
+        job = run(read_request({
+            "base": lines.design.name, "use": lines.design.drawn_for.use, "paddler": {
+                "weight_kg": weight, "stature_mm": stature, "hip_width_mm": hips}}), lines)
+        boat = job.fitted.assessed.boat
+        patterns = frame_patterns(boat)
+        made.append((job, patterns, Sticks(boat, patterns)))
+    return made
+
+
+def crossings(patterns, sticks):
+    """(frame, stick, how thick) where a frame's wood goes through a stick's body."""
+    for pattern in patterns:
+        for x in planes_m(pattern):
+            for name, section in sticks.all_at(x).items():
+                thick = crossing_m(pattern.wood, section)
+                if thick > CROSSING_M:
+                    yield pattern.name, name, round(1000.0 * thick, 2)
+
+
+def test_no_frame_cuts_into_a_stick(built):
+    for _, patterns, sticks in built:
+        assert set(crossings(patterns, sticks)) == set()
+
+
+def play_m(pattern, notch, sticks):
+    """How far a stick can be shoved sideways in its notch, all of its way through the plywood
+    taken together; None where the notch has no two walls, or a gunwale's not even one."""
+    along = np.array(notch.along)
+    body = unary_union([one for one in (sticks.section(notch.stringer, x)
+                                        for x in planes_m(pattern)) if one is not None])
+    spare = {1.0: [], -1.0: []}
+    for share in np.linspace(0.1, 0.95, 18):
+        middle = np.array(notch.at(0.5 * (notch.low_m + notch.high_m), share * notch.depth_m))
+        for sign, found in spare.items():
+            ray = LineString([middle, middle + sign * (0.5 * notch.width_m + 0.02) * along])
+            out = ray.intersection(body)
+            wall = ray.intersection(pattern.wood)
+            if not wall.is_empty and not out.is_empty:
+                gap = Point(middle).distance(wall) - out.length
+                if gap < FAR_M:
+                    found.append(gap)
+    step = 0.85 / 17 * notch.depth_m
+    both = [min(one) for one in spare.values() if len(one) * step >= LEAST_WALL_M]
+    if notch.role == "gunwale":
+        low = spare[-1.0]
+        return min(low) if len(low) * step >= LEAST_WALL_M else None
+    return sum(both) if len(both) == 2 else None
+
+
+def test_every_notch_takes_its_stick_at_its_angle(built):
+    checked = 0
+    for _, patterns, sticks in built:
+        for pattern in patterns:
+            pockets = {name for pair in pattern.shared_notches for name in pair}
+            for notch in pattern.section.notches:
+                play = None if notch.stringer in pockets else play_m(pattern, notch, sticks)
+                if play is not None:
+                    assert PLAY_M[0] <= play <= PLAY_M[1], (pattern.name, notch.stringer, play)
+                    checked += 1
+    assert checked > 200
+
+
+def test_a_notch_cut_for_the_reference_face_alone_binds(built):
+    """What a square notch of the stock's width did: the solid model finds it."""
+    _, patterns, sticks = built[0]
+    plain = [replace(pattern, wood=pattern.wood.union(unary_union([
+        notch.room().difference(replace(notch, drift_m=(0.0, 0.0)).room())
+        for notch in pattern.section.notches]))) for pattern in patterns]
+    assert set(crossings(plain, sticks))
+
+
+def test_every_lashing_hole_is_clear_of_every_stick(built):
+    for _, patterns, sticks in built:
+        for pattern in patterns:
+            for x in planes_m(pattern):
+                bodies = unary_union(list(sticks.all_at(x).values()))
+                for name, spot in pattern.holes:
+                    clear = Point(spot).distance(bodies) - HOLE_M / 2.0
+                    assert clear > 0.003, (pattern.name, name)
+
+
+def test_a_stem_cuts_into_neither_keel_nor_ridge(built):
+    """The ridge as lapped: over the head only what the lap leaves of its depth."""
+    for job, patterns, sticks in built:
+        boat = job.fitted.assessed.boat
+        for stem in stem_patterns(boat):
+            reach = stem.wood.bounds[2]
+            faces = [x for pattern in patterns for x in planes_m(pattern)]
+            assert min(abs(stem_x_m(boat, stem, reach) - x) for x in faces) > 0.010
+            for inboard in np.arange(0.002, reach, 0.004):
+                x = stem_x_m(boat, stem, inboard)
+                wood = stem_section(stem, inboard)
+                keel, ridge = sticks.both(stem.keel, x), sticks.both(stem.ridge, x)
+                end = stem.keel_m[0, 0]  # square to the keel, which rises: its top a little inboard
+                if keel is not None and inboard > end + END_M:
+                    assert crossing_m(wood, keel) < CROSSING_M, (stem.name, inboard)
+                lap = stem.ridge_lap
+                if inboard <= lap.length_m:
+                    ridge = ridge.intersection(translate(ridge, 0.0, lap.depth_m - lap.left_m))
+                assert crossing_m(wood, ridge) < CROSSING_M, (stem.name, inboard)
+
+
+def test_every_hole_of_a_stem_is_clear_of_every_stick(built):
+    """The hole carried on out of the stem's sides, as a needle goes."""
+    for job, _, sticks in built:
+        boat = job.fitted.assessed.boat
+        for stem in stem_patterns(boat):
+            half = 0.5 * stem.thickness_m + NEEDLE_M
+            for tied, (inboard, z) in stem.holes:
+                for off in (-HOLE_M / 2.0, 0.0, HOLE_M / 2.0):
+                    x = stem_x_m(boat, stem, inboard + off)
+                    bore = box(-half, z - HOLE_M / 2.0, half, z + HOLE_M / 2.0)
+                    for name, body in sticks.all_at(x).items():
+                        assert bore.distance(body) > 0.001, (stem.name, tied, name)
