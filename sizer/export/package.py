@@ -6,6 +6,7 @@ File names hold frames' names only, never a paddler's name or measures.
 import io
 import re
 import zipfile
+from dataclasses import replace
 from functools import partial
 
 from sizer.drawing.dxf import dxf_bytes
@@ -25,7 +26,7 @@ from sizer.export.stick_cards import sticks_pdf
 from sizer.fit.study import study
 from sizer.shop.bench import bench_of
 from sizer.shop.half_pattern import half_pattern
-from sizer.shop.kit import kit_dxf
+from sizer.shop.kit import kit_dxf, kit_notes
 from sizer.shop.relief import routed
 from sizer.shop.settings import SHOP
 from sizer.units import MM_PER_M
@@ -149,7 +150,8 @@ def _text(words):
 
 
 def _sheets(bench):
-    return [sheet.drawing for layout in bench.layouts for sheet in layout.sheets]
+    return [replace(sheet.drawing, notes=tuple(kit_notes(layout, sheet, bench.shop)))
+            for layout in bench.layouts for sheet in layout.sheets]
 
 
 def _plain(words):
