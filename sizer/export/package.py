@@ -106,7 +106,9 @@ def _to_join(bench):
     """The drawings of the pages to join: whole, or halves of what is alike on both sides."""
     if bench.shop.patterns == "whole":
         return bench.pieces
-    upright = bench.coaming.moved((0.0, 0.0), turned=True)  # its centre line at x = 0
+    upright = bench.coaming  # drawn with its centre line level and its words to starboard
+    for _ in range(3):
+        upright = upright.moved((0.0, 0.0), turned=True)
     return (*map(half_pattern, (*bench.drawings, upright)), bench.seat_pieces)
 
 
