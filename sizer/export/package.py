@@ -6,6 +6,7 @@ File names hold the job's code and revision and frames' names, never a paddler's
 import io
 import re
 import zipfile
+from dataclasses import replace
 from functools import partial
 
 from sizer.drawing.dxf import dxf_bytes
@@ -25,7 +26,7 @@ from sizer.export.stick_cards import sticks_pdf
 from sizer.fit.study import study
 from sizer.shop.bench import bench_of
 from sizer.shop.half_pattern import half_pattern
-from sizer.shop.kit import kit_dxf
+from sizer.shop.kit import kit_dxf, kit_notes
 from sizer.shop.relief import routed
 from sizer.shop.settings import SHOP
 from sizer.units import MM_PER_M
@@ -106,7 +107,9 @@ def _to_join(bench):
     """The drawings of the pages to join: whole, or halves of what is alike on both sides."""
     if bench.shop.patterns == "whole":
         return bench.pieces
-    upright = bench.coaming.moved((0.0, 0.0), turned=True)  # its centre line at x = 0
+    upright = bench.coaming  # drawn with its centre line level and its words to starboard
+    for _ in range(3):
+        upright = upright.moved((0.0, 0.0), turned=True)
     return (*map(half_pattern, (*bench.drawings, upright)), bench.seat_pieces)
 
 
@@ -150,7 +153,8 @@ def _text(words):
 
 
 def _sheets(bench):
-    return [sheet.drawing for layout in bench.layouts for sheet in layout.sheets]
+    return [replace(sheet.drawing, notes=tuple(kit_notes(layout, sheet, bench.shop)))
+            for layout in bench.layouts for sheet in layout.sheets]
 
 
 def _plain(words):

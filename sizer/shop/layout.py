@@ -7,6 +7,7 @@ thickness is a part sheet where its parts go on a half or a quarter.
 from dataclasses import dataclass, replace
 
 import numpy as np
+from shapely.ops import unary_union
 
 from sizer.drawing.pens import WORK_PENS
 from sizer.drawing.record import Drawing, Path, Text, joined
@@ -103,8 +104,7 @@ def layouts(pieces, shop=SHOP):
 
 
 def _too_large(piece, shop):
-    (shape,) = outlines(piece)
-    if not fits(shape, shop.sheet_m, shop.gap_m):
+    if not fits(_shape(piece), shop.sheet_m, shop.gap_m):
         yield Fault(f"sheet for {piece.name}",
                     f"{shop.sheet_m[0] * MM_PER_M:.0f} x {shop.sheet_m[1] * MM_PER_M:.0f} mm",
                     f"more than {piece.width_m * MM_PER_M:.0f} x "
@@ -112,8 +112,13 @@ def _too_large(piece, shop):
                     "a little more all round")
 
 
+def _shape(piece):
+    """What a piece takes of a sheet; one drawn of several parts stays together."""
+    return unary_union(outlines(piece))
+
+
 def _layout(pieces, thickness_m, shop):
-    shapes = [outlines(piece)[0] for piece in pieces]
+    shapes = [_shape(piece) for piece in pieces]
     spots = nested(shapes, shop.sheet_m, shop.gap_m)
     count = 1 + max(spot.sheet for spot in spots)
     sheets = []

@@ -56,8 +56,8 @@ def skin(boat, cloth_widths_m=SHOP.cloth_widths_m):
     around = girth + PULL_M
     width = min(sorted(cloth_widths_m), key=lambda one: one * ceil(around / one))
     lengths = ceil(around / width)
-    wider = None if lengths == 1 else ceil(
-        around / (lengths - 1) / WIDTH_STEP_M - 1e-9) * WIDTH_STEP_M
+    steps = ceil(around / max(lengths - 1, 1) / WIDTH_STEP_M - 1e-9)
+    wider = None if lengths == 1 else round(steps * WIDTH_STEP_M, 3)
     return Skin(weight.mass_kg / boat.design.skin_kgpm2, girth, run, width, lengths,
                 lengths * (run + 2.0 * ENDS_M), wider)
 

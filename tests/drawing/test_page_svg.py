@@ -88,4 +88,4 @@ def test_every_pen_is_a_rule_that_draws_something():
     rules = page_css()
     for name in PENS:
         rule = rules.split(f".sz-{name} {{")[1].split("}")[0]
-        assert "var(--sz-" in rule or name in ("text", "size", "number")
+        assert "var(--sz-" in rule or name in ("text", "number", "size")

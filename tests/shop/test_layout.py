@@ -131,6 +131,17 @@ def test_each_thickness_has_its_own_sheets(pieces, plans):
     assert [plan.thickness_m for plan in plans] == [0.012, 0.018]
 
 
+def test_a_drawing_of_several_parts_stays_together():
+    pair = Drawing("pair", tuple(
+        Path("cut", np.array([(left, 0), (left + .2, 0), (left + .2, .3), (left, .3)]), True)
+        for left in (0.0, 0.25)))
+    (plan,) = layouts([(pair, 0.012)])
+    one, other = sorted(woods(plan.sheets[0].drawing), key=lambda shape: shape.bounds)
+    assert one.distance(other) == pytest.approx(0.05)
+    assert len(plan.placements) == 1
+    assert plan.sheets[0].parts_m2 == pytest.approx(0.12)
+
+
 def test_a_piece_larger_than_the_sheet_is_told():
     with pytest.raises(BadInput, match="board"):
         layouts([(rectangle("board", 1.2, 0.3), 0.012)], Shop(sheet_m=(1.0, 1.0)))

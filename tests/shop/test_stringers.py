@@ -222,7 +222,13 @@ def test_the_tightest_bend_agrees_with_the_bending_check(scaled):
     worst = tightest_bend(scaled)
     bends = [bend for stick in sticks.values() for bend in (stick.plan, stick.profile) if bend]
     least = min(bend.ratio for bend in bends)
-    assert 0.8 * least < worst.ratio < 1.02 * least
+    curve, stick = stick_curve(scaled, worst.name), sticks[worst.name]
+    along = float(curve.along_at_x_m(worst.x_m)) + stick.forward.past_m
+    assert worst.ratio < 1.02 * least
+    if not 0.0 <= along <= stick.length_m:  # on the drawn line, past the feather tip of the stick
+        assert "host" in (stick.forward.kind, stick.after.kind)
+        return
+    assert 0.8 * least < worst.ratio
     own = [bend for bend in (sticks[worst.name].plan, sticks[worst.name].profile) if bend]
     assert min(bend.ratio for bend in own) < 1.2 * least
 
