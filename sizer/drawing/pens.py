@@ -37,6 +37,7 @@ PENS = {  # those drawn first, lying under the others, stand first
     "body-fill": Pen("body", fill=0.1),
     "body": Pen("body", 1.2, fill=0.1, paper="#666"),
     "body-line": Pen("body", 1.2, paper="#666"),
+    "paddle": Pen("wood", 1.4, 0.25, paper="#666"),
     "edge": Pen("wood", 2.5, 0.5),  # a board seen on edge
     "block": Pen("wood", 0.9, fill=0.3),
     "bar": Pen("body", 3.5, 0.7, flat=True),

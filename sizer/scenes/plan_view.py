@@ -1,6 +1,7 @@
 """The boat from above, with its opening and its paddler."""
 
 import numpy as np
+from shapely import box as box_of
 
 from sizer.drawing.hull_lines import waterline, widest
 from sizer.drawing.marks import (
@@ -17,11 +18,13 @@ from sizer.drawing.marks import (
 from sizer.drawing.record import Path
 from sizer.scenes.afloat import ends_m
 from sizer.scenes.figure import plan_figure
+from sizer.scenes.flesh import without
 from sizer.scenes.hull_views import plan_hull, plan_pencil
 from sizer.scenes.side_view import CLOSE_MARGIN, SIDE_MARGIN, close_span_m
 
 WIDTH_LINE_M = 0.10  # of the opening's width dimension behind the opening
 BELOW = 50.0  # room under the boat for the opening's length
+PADDLE = 16.0  # of the paddle shown beyond the gunwales, mm of paper
 
 
 def plan_view(boat, base_boat, particulars, person, length_text, narrow=False):
@@ -66,13 +69,20 @@ def _lines(boat, base, particulars, figure, paper, span):
     """Water, base, frames, sticks, body, outline and opening, back to front."""
     hull = plan_hull(boat, paper.unit_m, span)
     surface = waterline(boat, particulars, span)
-    legs, shoulders, head = (outline * (-1.0, 1.0) + (boat.seat_x_m, 0.0) for outline in (
-        figure.legs_m, figure.shoulders_m, figure.head_m))
+    legs, trunk, head, *paddle = (outline * (-1.0, 1.0) + (boat.seat_x_m, 0.0) for outline in (
+        figure.legs_m, figure.trunk_m, figure.head_m, *figure.paddle_m))
     return [
         Path("waterline", surface), Path("waterline", surface * MIRROR),
         *plan_pencil(base, span, ends_m(boat, base)[2]), *hull.wood,
-        Path("hidden-body", legs, closed=True), Path("body", shoulders, closed=True),
-        Path("body", head, closed=True), *hull.outline]
+        Path("hidden-body", legs, closed=True), Path("body", trunk, closed=True),
+        Path("body", head, closed=True), *hull.outline,
+        *(Path("paddle", part) for line in paddle for part in _within(
+            line, widest(boat)[1] + PADDLE * paper.unit_m))]
+
+
+def _within(line, half_m):
+    """The parts of a line that are no farther than that from the middle."""
+    return without(line, box_of(-99.0, half_m, 99.0, 99.0), box_of(-99.0, -99.0, 99.0, -half_m))
 
 
 def _sizes(boat, paper, margin, length_text):

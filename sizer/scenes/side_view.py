@@ -83,8 +83,11 @@ def _afloat(scene, paper, span, under=None):
     return [
         *water_over(surface, bottom), _wet(scene, hull),
         *side_pencil(scene.base, span, scene.shift_m), *hull.wood,
-        Path("body", scene.body(figure.body_m), closed=True),
-        Path("body-line", scene.body(figure.arm_m)), Path("edge", scene.body(figure.foot_rest_m)),
+        *(Path("body-fill", scene.body(part), closed=True)
+          for part in (figure.body_m, *figure.beside_m)),
+        *(Path("body-line", scene.body(part)) for part in figure.lines_m),
+        *(Path("paddle", scene.body(part)) for part in figure.paddle_m),
+        Path("edge", scene.body(figure.foot_rest_m)),
         *seat_side(scene.boat), *hull.outline]
 
 

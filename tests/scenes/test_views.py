@@ -239,7 +239,7 @@ def test_figure_is_as_tall_as_the_person_sits(who):
     _, _, body = case("day-boat", who)
     root = parse(drawn_by(side_view, "day-boat", who))
     boat = records("day-boat", who)[0]
-    outline = points(of_class(root, "sz-body")[0])
+    outline = points(of_class(root, "sz-body-fill")[0])
     length = points(of_class(root, "sz-dimension")[-1])[2:4]
     scale = (length[1, 0] - length[0, 0]) / boat.length_m
     tall = (outline[:, 1].max() - outline[:, 1].min()) / scale
