@@ -48,7 +48,7 @@ PENS = {  # those drawn first, lying under the others, stand first
     "text": Pen("ink"),
     "guide": Pen("ink", 0.8, strength=0.55, dashes=(3.0, 2.0), paper="#666"),
     "extension": Pen("ink", 0.6, strength=0.5, paper="#666"),
-    "dimension": Pen("ink", 0.8),
+    "dimension": Pen("ink", 0.8), "scale": Pen("ink", 0.8),
     "short": Pen("fail", 1.6),
     "here": Pen("ink", 2.0, 0.4),
     "shape-pass": Pen("pass", 1.6), "shape-caution": Pen("caution", 1.6),
