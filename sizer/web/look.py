@@ -16,10 +16,17 @@ from sizer.drawing.record import Drawing
 COLOURS = {
     "light": {"ink": "#2a2620", "pencil": "#a89c88", "wood": "#8a4b14", "water": "#47788a",
               "body": "#5d6f5a", "paper": "#faf6ee", "line": "#cdbfa6", "panel": "#f3ecdf",
-              "pass": "#245c3c", "caution": "#7a4a00", "fail": "#9b1c1c"},
+              "pass": "#245c3c", "caution": "#7a4a00", "fail": "#9b1c1c",
+              # of the map: a boat's ground by its status, and the mark that stands on it
+              "on-pass": "#dfe9d8", "on-caution": "#dcb878", "on-fail": "#8f4438",
+              "on-unknown": "#b9b2a6", "mark-pass": "#245c3d", "mark-caution": "#4a2c00",
+              "mark-fail": "#ffe9e4", "mark-unknown": "#2b2620"},
     "dark": {"ink": "#ece7dc", "pencil": "#76808a", "wood": "#d79a5c", "water": "#8fbfd0",
              "body": "#a9bfa4", "paper": "#20262b", "line": "#4b555c", "panel": "#293036",
-             "pass": "#8fd0a6", "caution": "#f0c060", "fail": "#ff9c92"},
+             "pass": "#8fd0a6", "caution": "#f0c060", "fail": "#ff9c92",
+             "on-pass": "#9fc7a4", "on-caution": "#8a6a34", "on-fail": "#4a2a2c",
+             "on-unknown": "#4d5257", "mark-pass": "#173d26", "mark-caution": "#ffe2a6",
+             "mark-fail": "#ffb4ab", "mark-unknown": "#e6e0d4"},
 }
 WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
 
@@ -103,14 +110,39 @@ _CSS = """
 
 
 def colours_of(theme):
-    """The colour variables of a theme, "light" or "dark", as CSS."""
-    pairs = COLOURS["dark" if theme == "dark" else "light"].items()
-    return ":root {" + "".join(f"--sz-{name}: {value};" for name, value in pairs) + "}"
+    """The colour variables as CSS: of the page's theme as it is now, whatever we knew of it.
+
+    A system may turn dark while a page is open. `theme`, "light" or "dark", is what a browser
+    that cannot tell by itself shows.
+    """
+    light, dark = COLOURS["light"], COLOURS["dark"]
+    known = dark if theme == "dark" else light
+    plain = "".join(f"--sz-{name}: {value};" for name, value in known.items())
+    own = "".join(f"--sz-{name}: light-dark({light[name]}, {dark[name]});" for name in light)
+    return (f":root {{{plain}}} "
+            f"@supports (color: light-dark(red, red)) {{:root {{{own}}}}}")
+
+
+@cache
+def chart_css():
+    """Rules that give a chart's strokes and fills, of either theme, the page's colours."""
+    rules = []
+    for name in COLOURS["light"]:
+        for what in ("fill", "stroke"):
+            where = ", ".join(f'.js-plotly-plot [style*="{what}: {_rgb(COLOURS[theme][name])}"]'
+                              for theme in COLOURS)
+            rules.append(f"{where} {{ {what}: var(--sz-{name}) !important; }}")
+    return "\n".join(rules)
+
+
+def _rgb(colour):
+    """A colour as a chart writes it."""
+    return "rgb({}, {}, {})".format(*(int(colour[at:at + 2], 16) for at in (1, 3, 5)))
 
 
 def put_styles():
     """Puts the page's styles, in the colours of the theme that the person chose."""
-    st.html(f"<style>{colours_of(st.context.theme.type)}{page_css()}{_CSS}</style>")
+    st.html(f"<style>{colours_of(st.context.theme.type)}{page_css()}{chart_css()}{_CSS}</style>")
 
 
 def put(html):
