@@ -77,6 +77,11 @@ def length_text(value_mm, unit):
     return f"{round(value_mm / of_unit, digits) + 0.0:.{digits}f} {unit}"  # + 0.0: no -0
 
 
+def bare_length(value_mm, unit):
+    """A length as `length_text`, its unit left out, for where that stands at the head."""
+    return length_text(value_mm, unit).removesuffix(f" {unit}")
+
+
 def mass_text(value_kg, unit):
     """A mass for reading, with its unit."""
     if unit == "st" and value_kg >= KG_PER_STONE:

@@ -34,7 +34,7 @@ _CSS = """
 .block-container { max-width: 1240px; padding-top: .8rem; padding-bottom: 7rem; }
 [data-testid=stHeader] { height: 0; min-height: 0; }
 .sz-narrow { display: none; }
-.stElementContainer:has(.sz-unseen) { position: absolute; }
+.stElementContainer:has(.sz-unseen) { position: absolute; width: 1px; }
 .sz-unseen { position: absolute; width: 1px; height: 1px; overflow: hidden;
   clip-path: inset(50%); }  /* for screen readers */
 .sz-picture svg { width: 100%; height: auto; display: block; }
@@ -48,9 +48,10 @@ _CSS = """
 :has(> .st-key-strip) { position: sticky; top: 0; z-index: 80; background: var(--sz-paper); }
 .st-key-strip { border-top: 1px solid var(--sz-line); border-bottom: 1px solid var(--sz-line);
   padding: .25rem 0; flex-wrap: nowrap; }
-.st-key-strip > :first-child { flex: 1 1 auto; min-width: 0; width: auto; }
+.st-key-strip > :first-child { flex: 1 1 0; min-width: 0; width: 0; }
+.st-key-strip > :not(:first-child) { flex: none; width: auto; }  /* undo stays in its place */
 .st-key-strip [data-testid=stMarkdownContainer] { margin-bottom: 0; }
-.st-key-undo { width: auto; flex: none; flex-wrap: nowrap; }
+.st-key-undo { width: 9.4rem; flex: none; flex-wrap: nowrap; justify-content: flex-end; }
 .st-key-undo button { min-height: 2rem; padding: 0 .6rem; }
 .sz-strip { display: flex; flex-wrap: wrap; gap: .1rem 1.2rem; align-items: baseline;
   font-size: .95rem; font-variant-numeric: tabular-nums; }
@@ -70,6 +71,7 @@ _CSS = """
   vertical-align: top; }
 .stMarkdown .sz-table .sz-n { text-align: right; white-space: nowrap; }
 .sz-why { font-size: .82rem; opacity: .85; }
+.sz-promise { font-size: 1.1rem; margin: .2rem 0 0; }
 .sz-note { border-left: 4px solid var(--sz-line); background: var(--sz-panel);
   padding: .5rem .8rem; margin: .3rem 0; }
 .sz-note.sz-fail { border-color: var(--sz-fail); color: inherit; }
@@ -81,6 +83,7 @@ _CSS = """
 .sz-fault { color: var(--sz-fail); font-size: .88rem; }
 .sz-echo { font-size: .85rem; min-height: 1.5em; margin-top: -.75rem; padding-bottom: .5rem; }
 .sz-echo:not(.sz-fault) { opacity: .85; }
+[data-testid=InputInstructions] { display: none; }  /* it would cover what was understood */
 .sz-foot { position: fixed; left: 0; right: 0; bottom: 0; z-index: 90; padding: .4rem 1rem;
   background: var(--sz-panel); border-top: 2px solid var(--sz-caution); font-size: .85rem;
   line-height: 1.35; text-align: center; }
@@ -89,12 +92,13 @@ _CSS = """
 [data-testid=stCaptionContainer] { opacity: .85 !important; }
 @media (max-width: 640px) {
   .sz-words { columns: 1; }
+  .sz-scrolled { overflow-x: auto; } .sz-scrolled svg { width: 880px; }
   .sz-wide { display: none; } .sz-narrow { display: block; }
   .block-container { padding-left: .8rem; padding-right: .8rem; padding-bottom: 8rem; }
   .sz-foot { font-size: .78rem; padding: .3rem .6rem; }
   .st-key-steps > :first-child, .st-key-steps > :last-child { width: 100%; }
   .sz-strip { font-size: .82rem; gap: 0 .7rem; }
-  .st-key-undo { flex-direction: column; gap: .2rem; min-width: 4.4rem; }
+  .st-key-undo { flex-direction: column; gap: .2rem; width: 4.4rem; }
   .st-key-undo button { min-height: 1.6rem; padding: 0 .4rem; }
   .sz-table.sz-stack br { display: none; }
   .sz-table.sz-stack, .sz-table.sz-stack tbody { display: block; width: 100%; }
@@ -153,6 +157,17 @@ def put(html):
 def put_picture(drawing, on=""):
     """Puts a Drawing; `on` "wide" or "narrow" screens alone, where it is for those."""
     put(_picture(drawing, on))
+
+
+def put_scrolled(drawing):
+    """Puts a long Drawing, which a phone shows large and moves sideways."""
+    put(f'<div class="sz-picture sz-scrolled" tabindex="0" role="group" '
+        f'aria-label="picture, moves sideways">{page_svg(drawing)}</div>')
+
+
+def put_both(wide, narrow):
+    """Puts HTML of two forms: for a desk, and for a phone."""
+    put(f'<div class="sz-wide">{wide}</div><div class="sz-narrow">{narrow}</div>')
 
 
 def put_scene(draw, *what):

@@ -1,5 +1,7 @@
 """Every page of the wizard against the engine's own answers, without a browser."""
 
+from fractions import Fraction
+
 import pytest
 from app_screen import (
     clicked,
@@ -245,9 +247,40 @@ def test_bench_page_lists_every_station_of_the_setting_up(job):
     stations = job.setting_up.stations
     assert list(table) == [one.name for one in stations]
     for one in stations:
-        kind, mark, _, _, keel, gunwale = table[one.name]
-        assert (kind, mark, keel, gunwale) == (
-            one.kind, mm(one.strongback_m), mm(one.keel_height_m), mm(one.gunwale_height_m))
+        kind, _, *sizes = table[one.name]
+        assert kind == one.kind
+        assert sizes == [f"{1000.0 * size:.0f}" for size in (
+            one.strongback_m, one.spacing_m, one.keel_height_m, one.gunwale_height_m)]
+
+
+@pytest.mark.parametrize(("unit", "words"), [("mm", "mm"), ("in", "inches")])
+def test_bench_page_is_in_the_chosen_unit_throughout(job, unit, words):
+    """Table, drawing and caption; on a phone too, where every point has a row of its own."""
+    screen = opened("bench", measured().in_units(unit, "kg"))
+
+    def shown(value_m):
+        mm = 1000.0 * value_m
+        if unit == "mm":
+            return f"{mm:.0f}"
+        whole, part = divmod(Fraction(round(mm / 25.4 * 16), 16), 1)
+        return " ".join(str(size) for size in (whole, part) if size) or "0"
+
+    stations = job.setting_up.stations
+    (drawing,) = [one.value for one in screen.markdown if "Strongback from above" in one.value]
+    (table,) = [one.value for one in screen.markdown if "Frame, " in one.value
+                and "spacing" in one.value]
+    (points,) = [one.value for one in screen.markdown if "stringer</th>" in one.value]
+    narrow = points.split("sz-narrow")[1]
+    for one in stations:
+        assert f">{shown(one.strongback_m)}</text>" in drawing
+        assert f">{shown(one.gunwale_height_m)}</text>" in drawing
+        assert table.count(f'<td class="sz-n">{shown(one.strongback_m)}</td>') >= 2
+        for out, up in one.points_m.values():
+            assert (f'<td class="sz-n">{shown(out)}</td><td class="sz-n">{shown(up)}</td>'
+                    in narrow)
+    assert narrow.count("<tr>") == 1 + sum(len(one.points_m) for one in stations)
+    caption = next(one.value for one in screen.caption if "strongback" in one.value)
+    assert f"marks in {words} from" in caption
 
 
 def test_files_page_carries_every_caution_of_the_job_and_offers_every_list(job):

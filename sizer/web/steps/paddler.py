@@ -17,6 +17,8 @@ from sizer.web.look import note_html, put, put_picture, table_html
 from sizer.web.session import base_boat, job_for
 from sizer.web.state import act, change, draft, field, go, view
 
+PROMISE = ("Type three measures of a paddler: this scales a skin-on-frame kayak to that body, "
+           "checks it afloat, and gives the marks, patterns and sheets to build it from.")
 NEEDED = (("weight_kg", "Weight", "in light clothes, without kit"),
           ("stature_mm", "Height", "barefoot, back against a wall"),
           ("hip_width_mm", "Hip width", "at the widest, between two books"))
@@ -37,7 +39,8 @@ PREDICTED = (("sitting_height", "sitting height"), ("inseam", "inseam"),
 def page():
     """Draws the step."""
     one = draft()
-    picture, form = st.columns([5, 6], gap="large")
+    put(f'<p class="sz-promise">{PROMISE}</p>')
+    form, picture = st.columns([6, 5], gap="large")
     with form:
         st.header("Measure the paddler")
         if one.sample:

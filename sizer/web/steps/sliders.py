@@ -11,6 +11,7 @@ from sizer.fit.sizes import SIZES, main_sizes_mm, size_title, sizes_mm
 from sizer.fit.sought import AIMS, NO_WISHES, base_says, wanted_of
 from sizer.hydro.drag import FASTEST_MPS, SLOWEST_MPS
 from sizer.units import KG_PER_LB, KN_PER_MPS, MM_PER_IN, MM_PER_M
+from sizer.web.draft import bare_length
 from sizer.web.entered import Held, typed_text
 from sizer.web.look import put
 from sizer.web.state import act, change, draft, field
@@ -23,7 +24,7 @@ WISHES = (  # key of a request's `wishes`, label, what it is called from -1 to 1
     ("steadiness", "Steadiness", ("lively", "livelier", "as drawn", "steadier", "steady")),
     ("length", "Length for the load", ("handy", "handier", "as drawn", "faster", "fast")))
 HELD = " — held"
-STEPS = {"mm": (1.0, 1.0, "%.0f"), "cm": (10.0, 0.1, "%.1f"), "in": (MM_PER_IN, 0.0625, "%.2f")}
+STEPS = {"mm": (1.0, 1.0, "%.0f"), "cm": (10.0, 0.1, "%.1f"), "in": (MM_PER_IN, 0.0625, None)}
 
 
 @dataclass(frozen=True)
@@ -35,7 +36,7 @@ class _Slider:
     low: float
     high: float
     step: float
-    shown: str  # format of its number
+    shown: str | None  # format of its number; None: as fractions of an inch
     now: float
 
 
@@ -160,8 +161,21 @@ def _put(slider, moved):
     step = slider.step
     low, high = -(-slider.low // step) * step, slider.high // step * step
     now = min(max(round(slider.now / step) * step, low), high)
+    if slider.shown is None:
+        _put_fractions(slider, (low, high, now), moved)
+        return
     st.slider(slider.label, low, high, step=step, format=slider.shown,
               **field(slider.name, now, moved))
+
+
+def _put_fractions(slider, bounds, moved):
+    """A slider whose places are written as builders write them: 24 5/16."""
+    first, last, here = (round(bound / slider.step) for bound in bounds)
+    places = {bare_length(at * slider.step * MM_PER_IN, "in"): at * slider.step
+              for at in range(first, last + 1)}
+    st.select_slider(slider.label, tuple(places), **field(
+        slider.name, bare_length(here * slider.step * MM_PER_IN, "in"),
+        lambda one, text: moved(one, places[text])))
 
 
 def _let_go(*keys):
