@@ -4,7 +4,7 @@ import numpy as np
 
 from sizer.drawing.hull_lines import water_z_m
 from sizer.drawing.marks import NARROW, WIDE, line, picture, water_over, words
-from sizer.drawing.one_scale import long_paper, scale_bar
+from sizer.drawing.one_scale import BAR_WORDS, SHORT_WORDS, long_paper, scale_bar
 from sizer.drawing.record import Path
 from sizer.scenes.hull_views import side_hull
 
@@ -35,7 +35,8 @@ def side_areas(boat, wind, particulars, length_text, narrow=False):
     side = "ahead of" if wind.lead >= 0.0 else "behind"
     return picture("Side areas", f"Side areas: the wind's centre lies {gap} {side} the water's.", [
         paper.on_paper([
-            *water_over(surface, low - 6.0 * unit), *scale_bar(paper.at(MARGIN, 20.0), unit),
+            *water_over(surface, low - 6.0 * unit),
+            *scale_bar(paper.at(MARGIN, 20.0), unit, SHORT_WORDS if narrow else BAR_WORDS),
             *side_hull(boat, unit).outline,
             Path("body-line", torso, closed=True),
             *_centre(wind.above, particulars, "wind's centre", 16.0, unit),

@@ -60,7 +60,15 @@ _CSS = """
 .sz-status svg { width: 1.05em; height: 1.05em; vertical-align: -.15em; margin-right: .3em; }
 .sz-pass { color: var(--sz-pass); } .sz-caution { color: var(--sz-caution); }
 .sz-fail { color: var(--sz-fail); }
-.sz-table-box { overflow-x: auto; }
+.sz-table-box { overflow-x: auto; background: linear-gradient(to right, var(--sz-paper) 40%,
+  transparent) left, linear-gradient(to left, var(--sz-paper) 40%, transparent) right,
+  linear-gradient(to right, var(--sz-wood), transparent) left,
+  linear-gradient(to left, var(--sz-wood), transparent) right;
+  background-size: 2.4rem 100%, 2.4rem 100%, .8rem 100%, .8rem 100%;
+  background-repeat: no-repeat;
+  background-attachment: local, local, scroll, scroll; }  /* a shade where columns go on */
+.block-container:has([class*=st-key-cells_]) { max-width: 1760px; }
+.sz-table-box { margin-bottom: 1rem; } .stMarkdown .sz-table { margin: 0; }
 .sz-table { border-collapse: collapse; width: 100%; font-size: .9rem;
   font-variant-numeric: tabular-nums; }
 .stMarkdown .sz-table th, .stMarkdown .sz-table td { border-left: 0; border-right: 0;
@@ -98,17 +106,21 @@ _CSS = """
   .sz-foot { font-size: .78rem; padding: .3rem .6rem; }
   .st-key-steps > :first-child, .st-key-steps > :last-child { width: 100%; }
   .sz-strip { font-size: .82rem; gap: 0 .7rem; }
-  .st-key-undo { flex-direction: column; gap: .2rem; width: 4.4rem; }
+  .st-key-undo { flex-direction: column; align-items: flex-end; gap: .2rem; width: 4.4rem; }
   .st-key-undo button { min-height: 1.6rem; padding: 0 .4rem; }
   .sz-table.sz-stack br { display: none; }
   .sz-table.sz-stack, .sz-table.sz-stack tbody { display: block; width: 100%; }
   .sz-table.sz-stack thead { display: none; }
-  .sz-table.sz-stack tr { display: block; border-bottom: 1px solid var(--sz-line);
-    padding: .4rem 0; }
-  .stMarkdown .sz-table.sz-stack td { display: inline; border: 0; padding: 0 .5rem 0 0;
-    text-align: left; white-space: normal; }
+  .sz-table.sz-stack tr { display: grid; grid-template-columns: 1fr 1fr; gap: 0 1.2rem;
+    border-bottom: 1px solid var(--sz-line); padding: .4rem 0; }
+  .stMarkdown .sz-table.sz-stack td { display: block; border: 0; padding: 0; text-align: left;
+    white-space: normal; }
+  .stMarkdown .sz-table.sz-stack td.sz-n { display: flex; justify-content: space-between;
+    gap: .5rem; text-align: right; }
+  .sz-table.sz-stack td:has(.sz-why), .sz-table.sz-stack td:first-child:has(+ .sz-n) {
+    grid-column: 1 / -1; }
   .sz-table.sz-stack td[data-h]::before { content: attr(data-h) " ";
-    opacity: .75; }
+    opacity: .75; text-align: left; }
 }
 """
 

@@ -150,7 +150,7 @@ def _wind(job, more, unit):
             for words, side in (("as fitted", wind), ("skeg let down", more.wind_with_skeg),
                                 ("seat 50 mm farther aft", more.wind_seat_aft))]
     put(table_html(("Case", "above water", "below water", "between centres", "lead"), rows,
-                   numbers=(1, 2, 3, 4)))
+                   numbers=(1, 2, 3, 4), stack=True))
     put(f"<p>{escape(wind.meaning)} Lead is how far the wind's centre, paddler included, lies "
         "ahead of the water's, as a share of the waterline. Under way most kayaks turn more into "
         "the wind than these areas say.</p>")
@@ -164,4 +164,4 @@ def _changes(more, unit):
              f"{one.change.drag_3kn_N:+.1f} N", f"{one.change.drag_4kn_N:+.1f} N"]
             for one in more.changes]
     put(table_html(("Change", "freeboard", "trim", "steadiness (GM)", "drag at 3 knots",
-                    "drag at 4 knots"), rows, numbers=(1, 2, 3, 4, 5)))
+                    "drag at 4 knots"), rows, numbers=(1, 2, 3, 4, 5), stack=True))
