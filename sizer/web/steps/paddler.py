@@ -5,7 +5,7 @@ from html import escape
 import streamlit as st
 
 from sizer.errors import BadInput
-from sizer.paddler.body import predict
+from sizer.paddler.body import HIP_SPREAD_M, predict
 from sizer.paddler.measures import read_paddler
 from sizer.scenes.measuring import how_to_measure_all
 from sizer.scenes.side_view import side_view
@@ -50,8 +50,8 @@ def page():
             _field(one, key, label, how)
             if key == "hip_width_mm":
                 st.radio("Hips were measured", ("sitting", "standing"), horizontal=True,
-                         **field("hip_measured"), help="Sitting hips are 35 to 45 mm wider. "
-                         "Sitting is the better measure.")
+                         captions=("the better measure", _standing_words(one)),
+                         **field("hip_measured"))
         optional = any(one.entries[key].text for key, _, _ in OPTIONAL)
         with st.expander("More measures, if you have them", expanded=optional):
             for key, label, how in OPTIONAL:
@@ -103,6 +103,12 @@ def _understood(key, value):
     if key.endswith("_mm"):
         return f"understood as {length_text(value, 'mm')} = {length_text(value, 'in')}"
     return "understood as " + " = ".join(mass_text(value, unit) for unit in MASS_UNITS)
+
+
+def _standing_words(one):
+    """What standing hips lack; beside the choice, where a tip would cover what was typed."""
+    less = [length_text(value_m * MM_PER_M, one.length_unit) for value_m in HIP_SPREAD_M]
+    return f"{less[0]} to {less[1]} narrower"
 
 
 def _sample():
