@@ -25,6 +25,8 @@ LB_PER_STONE = 14
 KG_PER_STONE = 6.35029318
 # The international nautical mile is 1852 m exactly (Monaco, 1929).
 KN_PER_MPS = 3600 / 1852
+KMH_PER_MPS = 3.6
+MPH_PER_MPS = 3600 / 1609.344  # the mile of 1959: 5280 ft exactly
 MM_PER_M = 1000.0
 STANDARD_GRAVITY_MPS2 = 9.80665  # CGPM 1901: exact
 

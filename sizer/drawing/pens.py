@@ -38,6 +38,7 @@ PENS = {  # those drawn first, lying under the others, stand first
     "body-fill": Pen("body", fill=0.1),
     "body": Pen("body", 1.2, fill=0.1, paper="#666"),
     "body-line": Pen("body", 1.2, paper="#666"),
+    "paddle": Pen("wood", 1.4, 0.25, paper="#666"),
     "edge": Pen("wood", 2.5, 0.5),  # a board seen on edge
     "block": Pen("wood", 0.9, fill=0.3),
     "bar": Pen("body", 3.5, 0.7, flat=True),
@@ -48,7 +49,7 @@ PENS = {  # those drawn first, lying under the others, stand first
     "text": Pen("ink"), "number": Pen("ink"),
     "guide": Pen("ink", 0.8, strength=0.55, dashes=(3.0, 2.0), paper="#666"),
     "extension": Pen("ink", 0.6, strength=0.5, paper="#666"),
-    "dimension": Pen("ink", 0.8),
+    "dimension": Pen("ink", 0.8), "scale": Pen("ink", 0.8),
     "short": Pen("fail", 1.6),
     "here": Pen("ink", 2.0, 0.4),
     "shape-pass": Pen("pass", 1.6), "shape-caution": Pen("caution", 1.6),

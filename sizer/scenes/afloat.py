@@ -2,21 +2,15 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from math import cos, radians, sin
-
-import numpy as np
-from shapely import Polygon
 
 from sizer.drawing.hull_lines import water_z_m
 from sizer.hull.boat import Boat
 from sizer.hull.sections import half_section_at
 from sizer.hydro.particulars import Particulars
 from sizer.paddler.room import room_needed
-from sizer.scenes.figure import LEAN_DEG, SideFigure, side_figure, trunk_depth_m
+from sizer.scenes.figure import SideFigure, side_figure
 
 LEVEL_DEG = 0.05  # trim that rounds to nothing
-
-BELLY, CHEST = 0.21, 0.62  # along the trunk over sitting height: where arms are cut off
 
 
 @dataclass(frozen=True, eq=False)
@@ -80,28 +74,3 @@ def scene_of(boat, base, particulars, person, length_text):
     floor = bottom + boat.design.stringers[0].depth_m  # the heels stand on the keel stringer
     figure = side_figure(person, boat.design.cockpit.entry, floor - boat.seat_z_m)
     return Scene(boat, base, particulars, figure, length_text)
-
-
-def without_arms(figure, body, height_m):
-    """A SideFigure's outline up to a height, without what reaches out over the deck.
-
-    Returns (n, 2) from one end of the cut across the trunk round to the other, as the figure's own.
-    """
-    foot, high = figure.body_m.max(axis=0)
-    belly, chest = (_trunk_front(body, share) for share in (BELLY, CHEST))
-    arms = Polygon([belly, (foot, belly[1] + 0.12), (foot, high), chest])
-    over = Polygon([(-foot, height_m), (foot, height_m), (foot, 2 * high), (-foot, 2 * high)])
-    left = Polygon(figure.body_m).buffer(0.0).difference(arms).difference(over)
-    whole = max(getattr(left, "geoms", [left]), key=lambda part: part.area)
-    around = np.array(whole.exterior.coords)[:-1]
-    cut = np.isclose(around[:, 1], height_m)
-    start = int(np.flatnonzero(cut & ~np.roll(cut, -1))[0])
-    return np.roll(around, -start, axis=0)
-
-
-def _trunk_front(body, share):
-    """A point on the front of the leant trunk, a share of the sitting height along it."""
-    lean, sitting = radians(LEAN_DEG), body.sitting_height.value_m
-    along, depth = (share - 0.075) * sitting, 0.9 * trunk_depth_m(body)
-    return np.array([depth * cos(lean) - along * sin(lean),
-                     share * sitting * cos(lean) + depth * sin(lean)])

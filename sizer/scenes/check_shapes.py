@@ -4,14 +4,11 @@ import numpy as np
 
 from sizer.drawing.marks import Window, box, line, smooth, water_over, words
 from sizer.drawing.record import Circle, Path
-from sizer.paddler.body import predict
-from sizer.paddler.measures import Measured
-from sizer.scenes.afloat import without_arms
-from sizer.scenes.figure import side_figure
-from sizer.scenes.sections import TRUNK
+from sizer.scenes.figure import middle_body, side_figure, up_to
+from sizer.scenes.sections import TRUNK_SHOWN_M
+from sizer.scenes.trunk import trunk_below
 
 WIDTH, HEIGHT = 220.0, 120.0
-MIDDLE_BODY = Measured(75.0, 1.72, 0.38)  # whose outline stands in the drawings
 # A boat of no design, in m: its half-section, and for the long views shares of length and depth.
 HALF = np.array([(0.0, 0.0), (0.19, 0.04), (0.265, 0.13), (0.29, 0.24), (0.20, 0.27),
                  (0.20, 0.32)])
@@ -54,8 +51,9 @@ def heeled(points, heel_deg):
 
 def hips():
     """The trunk from the hips up, open at the top."""
-    side = np.array(TRUNK) * (0.19, 1.0) + (0.0, SEAT_M)
-    return Path("body", smooth(np.concatenate([side[::-1] * ACROSS_MIRROR, side]), closed=False))
+    body = middle_body()
+    side = np.add(trunk_below(body, body.hip_sitting.value_m, TRUNK_SHOWN_M), (0.0, SEAT_M))
+    return Path("body", np.concatenate([side[::-1] * ACROSS_MIRROR, side]))
 
 
 def on_long(points, inset=0.0):
@@ -86,9 +84,8 @@ def opening():
 
 def seated():
     """The seated body under its deck, on the paper SEATED."""
-    body = predict(MIDDLE_BODY)
-    figure = side_figure(body, "slide", 0.0)
-    outline = without_arms(figure, body, 0.60) * ACROSS_MIRROR
+    figure = side_figure(middle_body(), "slide", 0.0)
+    outline = up_to(figure, 0.60) * ACROSS_MIRROR
     return [Path("body-fill", outline, closed=True), Path("body-line", outline),
             Path("edge", figure.foot_rest_m * ACROSS_MIRROR),
             line("ink", (-1.36, 0.26), (-0.60, 0.275), (-0.60, 0.31), (0.16, 0.255),

@@ -28,8 +28,8 @@ from sizer.fit.facts import facts_of
 from sizer.hull.inside import DECK_BEAM_M
 from sizer.hull.sections import half_section_at
 from sizer.paddler.legs import FEET_APART_M
-from sizer.scenes.afloat import scene_of, without_arms
-from sizer.scenes.figure import plan_figure
+from sizer.scenes.afloat import scene_of
+from sizer.scenes.figure import plan_figure, up_to
 from sizer.scenes.hull_views import plan_hull, side_hull
 from sizer.scenes.seat_shapes import seat_plan_m, seat_side
 
@@ -137,7 +137,7 @@ def _side(assessed, body, hull, unit, length_text):
     """Frames, sticks, body to the trunk, outline, back to front."""
     boat = assessed.boat
     scene = scene_of(boat, boat, assessed.particulars, body, length_text)
-    outline = scene.body(without_arms(scene.figure, body, TRUNK_SHOWN_M))
+    outline = scene.body(up_to(scene.figure, TRUNK_SHOWN_M))
     return [*hull.wood, Path("body-fill", outline, closed=True), Path("body-line", outline),
             broken_edge(outline[0], outline[-1], unit),
             Path("edge", scene.body(scene.figure.foot_rest_m)), *seat_side(boat), *hull.outline]

@@ -4,6 +4,7 @@ import numpy as np
 
 from sizer.drawing.hull_lines import water_z_m
 from sizer.drawing.marks import NARROW, PAPER_M, WIDE, paper_round, picture, water_over
+from sizer.drawing.one_scale import SHOWN_M, scale_bar
 from sizer.drawing.record import Drawing, Path, joined
 from sizer.scenes.hull_views import body_plan, plan_hull, rings, side_hull
 
@@ -15,12 +16,16 @@ APART_M = 0.10  # between the two views on paper, and of water past the ends; ou
 def glance(boat, shown_m):
     """A small side view over a plan of a Boat, for choosing a base design or comparing boats.
 
-    The width stands for `shown_m`, so that boats compare where it is the same for all.
+    The width stands for the scale of all pictures, or for `shown_m` where that is more, so that
+    boats compare where it is the same for all.
     """
-    beside = 0.5 * (GLANCE - (GLANCE - 8.0) * boat.length_m / max(shown_m, boat.length_m))
     design = boat.design
-    return picture(design.name, f"{design.name} from the side and from above: {design.character}.",
-                   _side_over_plan(boat, GLANCE, beside, (4.0, 12.0, 4.0)))
+    shown = max(SHOWN_M, shown_m, boat.length_m)
+    bar = paper_round((0.0, 0.0, shown, 0.0), GLANCE, 4.0, 14.0, 10.0)
+    return picture(
+        design.name, f"{design.name} from the side and from above: {design.character}.",
+        [*_side_over_plan(boat, GLANCE, 4.0, (4.0, 12.0, 4.0), shown_m=shown),
+         bar.on_paper(scale_bar((0.0, 0.0), bar.unit_m))])
 
 
 def fair_marks(boat, unfair, narrow=False):
@@ -58,14 +63,17 @@ def owners_drawing(boat, particulars):
         Drawing("plan", (*plan.wood, *plan.outline)).moved((0.0, low - APART_M - half))])
 
 
-def _side_over_plan(boat, width, beside, over, unfair=(), chosen=None):
-    """The two views on their papers; `over` is the room above, between and below, mm of paper."""
+def _side_over_plan(boat, width, beside, over, unfair=(), chosen=None, shown_m=0.0):
+    """The two views on their papers; `over` is the room above, between and below, mm of paper.
+
+    A boat shorter than `shown_m` stands at the left of them.
+    """
     long, half, z = boat.length_m, 0.5 * boat.beam_m, boat.sections.z_m
     papers = []
     for hull, axis, low, high, above, below in (
             (side_hull, "profile", z.min(), z.max(), over[0], 0.0),
             (plan_hull, "plan", -half, half, *over[1:])):
-        paper = paper_round((0.0, low, long, high), width, beside, above, below)
+        paper = paper_round((0.0, low, max(long, shown_m), high), width, beside, above, below)
         view = hull(boat, paper.unit_m)
         heavy = [] if chosen is None else [Path("edge", view.frames[chosen].points_m)]
         papers.append(paper.on_paper([*view.wood, *heavy, *view.outline,

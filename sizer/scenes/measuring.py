@@ -6,10 +6,12 @@ Each is drawn from the middle of its floor with the stature as the unit (a foot:
 from functools import cache
 
 import numpy as np
+from shapely import box as box_of
 
 from sizer.drawing.marks import Window, box, broken_edge, line, picture, size_line, words
 from sizer.drawing.record import Drawing, Path
 from sizer.scenes import poses
+from sizer.scenes.flesh import without
 
 CELL, HEIGHT = 180.0, 222.0  # one drawing with its two lines of words, mm of paper
 GAP = 6.0
@@ -46,14 +48,19 @@ def _floor(unit, middle=0.0):
     return line("ink", (-(half + middle) * unit, 0.0), ((half - middle) * unit, 0.0))
 
 
+def _figure(outline, arms, turned=1.0):
+    return [Path("body", outline * turned, closed=True),
+            *(Path("body-line", arm * turned) for arm in arms)]
+
+
 def _stature(unit):
-    return [_floor(unit, -8.0), Path("body", poses.standing(), closed=True),
+    return [_floor(unit, -8.0), *_figure(*poses.standing()),
             box("block", -0.07, 1.0, 0.30, 1.022), size_line((0.27, 0.0), (0.27, 1.0), unit)]
 
 
 def _inseam(unit):
     top = poses.CROTCH - 0.012
-    return [_floor(unit, -8.0), Path("body", poses.standing(), closed=True),
+    return [_floor(unit, -8.0), *_figure(*poses.standing()),
             box("block", -0.022, top - 0.10, 0.022, top),
             line("extension", (0.03, top), (0.30, top)),
             size_line((0.27, 0.0), (0.27, top), unit)]
@@ -61,14 +68,11 @@ def _inseam(unit):
 
 def _shoulder_width(unit):
     """The pose larger, its head at the usual height, cut off at the floor of the others."""
-    body, low = poses.standing(), 1.0 - (STANDING + 6.0) * unit
-    shown = body[:, 1] > low
-    runs = np.split(body, np.flatnonzero(np.diff(shown.astype(int))) + 1)
-    kept = [run for run in runs if run[0, 1] > low]
-    kept = [np.concatenate([kept[-1], kept[0]]), *kept[1:-1]]  # over the top of the head
+    (body, arms), low = poses.standing(), 1.0 - (STANDING + 6.0) * unit
     half = poses.SHOULDERS + 0.002
     return [Path("body-fill", np.maximum(body, (-np.inf, low)), closed=True),
-            *(Path("body-line", run) for run in kept),
+            *(Path("body-line", run) for part in ([*body, body[0]], *arms)
+              for run in without(part, box_of(-1, -1, 1, low))),
             *(line("extension", (side * half, 0.83), (side * half, 0.68)) for side in SIDES),
             size_line((-half, 0.745), (half, 0.745), unit)]
 
@@ -80,16 +84,15 @@ def _bench(left, right):
 
 def _hip_width(unit):
     gap, low = poses.HIPS + 0.003, poses.BENCH
-    return [_floor(unit), *_bench(-0.30, 0.30), Path("body", poses.seated_front(), closed=True),
+    return [_floor(unit), *_bench(-0.30, 0.30), *_figure(*poses.seated_front()),
             *(box("block", side * gap, low, side * (gap + 0.022), low + 0.11) for side in SIDES),
             size_line((-gap, low + 0.045), (gap, low + 0.045), unit)]
 
 
 def _sitting_height(unit):
-    outline, arm = (part * TURNED for part in poses.seated_side())
     top = poses.BENCH + poses.SITTING
     return [_floor(unit, 18.0), line("ink", (0.006, 0.0), (0.006, 0.86)), *_bench(-0.25, 0.004),
-            Path("body", outline, closed=True), Path("body-line", arm),
+            *_figure(*poses.seated_side(), TURNED),
             box("block", -0.13, top, 0.22, top + 0.018),
             line("extension", (0.0, poses.BENCH), (0.22, poses.BENCH)),
             size_line((0.19, poses.BENCH), (0.19, top), unit)]

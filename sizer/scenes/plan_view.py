@@ -1,6 +1,7 @@
 """The boat from above, with its opening and its paddler."""
 
 import numpy as np
+from shapely import box as box_of
 
 from sizer.drawing.hull_lines import waterline, widest
 from sizer.drawing.marks import (
@@ -14,14 +15,17 @@ from sizer.drawing.marks import (
     size_line,
     words,
 )
+from sizer.drawing.one_scale import beside_boat, long_paper
 from sizer.drawing.record import Path
 from sizer.scenes.afloat import ends_m
 from sizer.scenes.figure import plan_figure
+from sizer.scenes.flesh import without
 from sizer.scenes.hull_views import plan_hull, plan_pencil
-from sizer.scenes.side_view import CLOSE_MARGIN, SIDE_MARGIN, close_span_m
+from sizer.scenes.side_view import CLOSE_MARGIN, SIDE_MARGIN, WIDE_INSET, close_span_m
 
 WIDTH_LINE_M = 0.10  # of the opening's width dimension behind the opening
 BELOW = 50.0  # room under the boat for the opening's length
+PADDLE = 16.0  # of the paddle shown beyond the gunwales, mm of paper
 
 
 def plan_view(boat, base_boat, particulars, person, length_text, narrow=False):
@@ -39,21 +43,22 @@ def plan_view(boat, base_boat, particulars, person, length_text, narrow=False):
 
 
 def _wide(boat, base, particulars, figure, length_text):
-    paper = paper_round(_box(boat, base), WIDE, SIDE_MARGIN, 30.0, BELOW)
+    paper = long_paper(_box(boat, base), WIDE, SIDE_MARGIN, 30.0, BELOW)
     return [paper.on_paper([
         *_lines(boat, base, particulars, figure, paper, None),
-        *legend(paper.at(8.0, 20.0), paper.unit_m), *_sizes(boat, paper, 14.0, length_text)])]
+        *legend(paper.at(8.0, 20.0), paper.unit_m), *_sizes(boat, paper, beside_boat(
+            paper, _box(boat, base), SIDE_MARGIN - WIDE_INSET)[1], length_text)])]
 
 
 def _narrow(boat, base, particulars, figure, length_text):
     front, port, back, starboard = _box(boat, base)
-    small = paper_round((front, port, back, starboard), NARROW, 6.0, 28.0, 16.0)
+    small = long_paper((front, port, back, starboard), NARROW, 6.0, 28.0, 16.0)
     span = close_span_m(boat, figure.legs_m)
     large = paper_round((span[0], port, span[1], starboard), NARROW, CLOSE_MARGIN, 26.0, BELOW)
     return [small.on_paper([*_lines(boat, base, particulars, figure, small, None),
                             *legend(small.at(4.0, 14.0), small.unit_m)]),
             large.on_paper([*_lines(boat, base, particulars, figure, large, span),
-                            *_sizes(boat, large, 10.0, length_text)])]
+                            *_sizes(boat, large, large.at(NARROW - 10.0, 0.0)[0], length_text)])]
 
 
 def _box(boat, base):
@@ -66,20 +71,26 @@ def _lines(boat, base, particulars, figure, paper, span):
     """Water, base, frames, sticks, body, outline and opening, back to front."""
     hull = plan_hull(boat, paper.unit_m, span)
     surface = waterline(boat, particulars, span)
-    legs, shoulders, head = (outline * (-1.0, 1.0) + (boat.seat_x_m, 0.0) for outline in (
-        figure.legs_m, figure.shoulders_m, figure.head_m))
+    legs, trunk, head, *paddle = (outline * (-1.0, 1.0) + (boat.seat_x_m, 0.0) for outline in (
+        figure.legs_m, figure.trunk_m, figure.head_m, *figure.paddle_m))
     return [
         Path("waterline", surface), Path("waterline", surface * MIRROR),
         *plan_pencil(base, span, ends_m(boat, base)[2]), *hull.wood,
-        Path("hidden-body", legs, closed=True), Path("body", shoulders, closed=True),
-        Path("body", head, closed=True), *hull.outline]
+        Path("hidden-body", legs, closed=True), Path("body", trunk, closed=True),
+        Path("body", head, closed=True), *hull.outline,
+        *(Path("paddle", part) for line in paddle for part in _within(
+            line, widest(boat)[1] + PADDLE * paper.unit_m))]
 
 
-def _sizes(boat, paper, margin, length_text):
-    """Beam at the right margin; the opening's length below and its width behind it."""
+def _within(line, half_m):
+    """The parts of a line that are no farther than that from the middle."""
+    return without(line, box_of(-99.0, half_m, 99.0, 99.0), box_of(-99.0, -99.0, 99.0, -half_m))
+
+
+def _sizes(boat, paper, right, length_text):
+    """Beam at an x on the right; the opening's length below and its width behind it."""
     opening, unit = boat.opening, paper.unit_m
     at_m, half = widest(boat)
-    right = float(paper.at(paper.width - margin, 0.0)[0])
     sides, beam = np.array([(at_m, half), (at_m, -half)]), np.array([(right, half), (right, -half)])
     below = paper.frame_m[1] + (BELOW - 24.0) * unit
     ends = np.array([(opening.front_x_m, 0.0), (opening.back_x_m, 0.0)])

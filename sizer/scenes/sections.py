@@ -16,7 +16,6 @@ from sizer.drawing.marks import (
     paper_round,
     picture,
     size_line,
-    smooth,
     water_over,
     words,
 )
@@ -25,11 +24,10 @@ from sizer.fit.assess import HIP_HEIGHT_M
 from sizer.hull.boat import sections_at
 from sizer.scenes.hull_views import LABEL_STEP, body_plan
 from sizer.scenes.seat_shapes import seat_across_m
+from sizer.scenes.trunk import trunk_below
 from sizer.shop.boards import sticks_at
 
 TRUNK_SHOWN_M = 0.40  # of the paddler above the seat
-TRUNK = ((0.60, 0.0), (0.90, 0.015), (0.985, 0.055), (1.0, 0.10), (0.97, 0.155), (0.89, 0.23),
-         (0.84, 0.31), (0.86, TRUNK_SHOWN_M))  # share of half the hip width, height above the seat
 LABEL_ROOM_M = 0.09  # over the deck, for the words beside the trunk
 SKIN_GAP_M = 0.006  # drawn between body and bottom skin
 FOOT = 28.0  # room under each view, for words
@@ -52,7 +50,7 @@ def sections(boat, base_boat, particulars, person, length_text, hip_room_m, narr
             *legend(frames.at(4.0 if narrow else 8.0, 20.0), frames.unit_m)]),
         seat.on_paper([
             *_water(seat, water_z_m(boat, particulars, sit)),
-            *_hip_section(boat, base_boat, seat.unit_m, hips, hip_room_m, length_text),
+            *_hip_section(boat, base_boat, seat.unit_m, person, hip_room_m, length_text),
             words((0.0, seat.frame_m[1] + 8.0 * seat.unit_m), "section at the hips",
                   seat.unit_m)])]
     room = f"{length_text(gap)} clear" if gap >= 0.0 else f"{length_text(-gap)} too little"
@@ -103,10 +101,11 @@ def _skin(boat, x_m):
     return np.stack([there.y_m[0], there.z_m[0]], axis=1)[:-1]
 
 
-def _hip_section(boat, base, unit, hips_m, hip_room_m, length_text):
+def _hip_section(boat, base, unit, person, hip_room_m, length_text):
     """Skin, stringers, seat and hips, with the hip width and the room beside it."""
+    hips_m = person.hip_sitting.high_m
     skin, pencil = (_skin(one, one.seat_x_m - SIT_AHEAD_M) for one in (boat, base))
-    trunk = _trunk(boat, skin, hips_m)
+    trunk = _trunk(boat, skin, person)
     level = boat.seat_z_m + HIP_HEIGHT_M
     hips, room = ([np.array([0.5 * side * wide, level]) for side in (-1.0, 1.0)]
                   for wide in (hips_m, hip_room_m))
@@ -126,10 +125,10 @@ def _hip_section(boat, base, unit, hips_m, hip_room_m, length_text):
                 "start", "size") for up, text in enumerate(told))]
 
 
-def _trunk(boat, skin, hips_m):
+def _trunk(boat, skin, person):
     """The body's outline from the hips up, within the skin."""
-    side = np.add(smooth(np.array(TRUNK) * (0.5 * hips_m, 1.0), closed=False),
-                  (0.0, boat.seat_z_m))
+    hips_m = person.hip_sitting.high_m
+    side = np.add(trunk_below(person, hips_m, TRUNK_SHOWN_M), (0.0, boat.seat_z_m))
     sheer = boat.sections.sheer
     inside = np.interp(side[:, 1], skin[:sheer + 1, 1], skin[:sheer + 1, 0]) - SKIN_GAP_M
     under = side[:, 1] < boat.seat_z_m + HIP_HEIGHT_M  # flesh takes the shape of what it sits in

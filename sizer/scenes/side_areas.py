@@ -3,7 +3,8 @@
 import numpy as np
 
 from sizer.drawing.hull_lines import water_z_m
-from sizer.drawing.marks import NARROW, WIDE, line, paper_round, picture, water_over, words
+from sizer.drawing.marks import NARROW, WIDE, line, picture, water_over, words
+from sizer.drawing.one_scale import BAR_WORDS, SHORT_WORDS, long_paper, scale_bar
 from sizer.drawing.record import Path
 from sizer.scenes.hull_views import side_hull
 
@@ -25,16 +26,17 @@ def side_areas(boat, wind, particulars, length_text, narrow=False):
     """
     torso = _torso(wind.torso, particulars.sinkage_m)
     top, low = torso[:, 1].max(), float(boat.sections.z_m.min())
-    paper = paper_round((0.0, low, boat.length_m, top), NARROW if narrow else WIDE, MARGIN, MARGIN,
-                        34.0)
+    paper = long_paper((0.0, low, boat.length_m, top), NARROW if narrow else WIDE, MARGIN, MARGIN,
+                       34.0)
     unit = paper.unit_m
-    ends = np.array([0.0, boat.length_m])
+    ends = np.array([paper.frame_m[0], paper.frame_m[2]])
     surface = np.column_stack([ends, water_z_m(boat, particulars, ends)])
     gap = length_text(abs(wind.below.x_m - wind.above.x_m))
     side = "ahead of" if wind.lead >= 0.0 else "behind"
     return picture("Side areas", f"Side areas: the wind's centre lies {gap} {side} the water's.", [
         paper.on_paper([
             *water_over(surface, low - 6.0 * unit),
+            *scale_bar(paper.at(MARGIN, 20.0), unit, SHORT_WORDS if narrow else BAR_WORDS),
             *side_hull(boat, unit).outline,
             Path("body-line", torso, closed=True),
             *_centre(wind.above, particulars, "wind's centre", 16.0, unit),

@@ -14,12 +14,20 @@ from sizer.drawing.marks import (
     water_over,
     words,
 )
+from sizer.drawing.one_scale import (
+    BAR_WORDS,
+    SHORT_WORDS,
+    beside_boat,
+    long_paper,
+    scale_bar,
+)
 from sizer.drawing.record import Path
 from sizer.scenes.afloat import scene_of, trim_text
 from sizer.scenes.hull_views import side_hull, side_pencil
 from sizer.scenes.seat_shapes import seat_side
 
 SIDE_MARGIN = 30.0  # room for a dimension line at each end of the wide picture
+WIDE_INSET = 14.0  # of it, where the line stands
 CLOSE_MARGIN = 18.0  # and at each end of the close view
 BEHIND_SEAT_M = 0.78  # of the boat shown behind the seat in the close view
 AHEAD_OF_FEET_M = 0.22  # and ahead of the footbrace
@@ -49,20 +57,22 @@ def side_view(boat, base_boat, particulars, person, length_text, narrow=False):
 
 
 def _wide(scene):
-    paper = paper_round(scene.box_m, WIDE, SIDE_MARGIN, 14.0, 62.0)
+    paper = long_paper(scene.box_m, WIDE, SIDE_MARGIN, 14.0, 62.0)
     return paper.on_paper([
-        *_afloat(scene, paper, None), *_heights(scene, paper, 14.0),
+        *_afloat(scene, paper, None), *_heights(scene, paper, beside_boat(
+            paper, scene.box_m, SIDE_MARGIN - WIDE_INSET)),
         *_length(scene, paper, 48.0), *_legend(scene, paper, 8.0, 20.0)])
 
 
 def _narrow(scene):
-    small = paper_round(scene.box_m, NARROW, 6.0, 40.0, 44.0)
+    small = long_paper(scene.box_m, NARROW, 6.0, 40.0, 44.0)
     span = close_span_m(scene.boat, scene.figure.body_m)
     large = paper_round((span[0], scene.low_m, span[1], scene.top_m), NARROW, CLOSE_MARGIN, 14.0,
                         30.0)
     return [small.on_paper([*_afloat(scene, small, None, 12.0), *_length(scene, small, 34.0),
                             *_legend(scene, small, 4.0, 14.0)]),
-            large.on_paper([*_afloat(scene, large, span), *_heights(scene, large, 10.0)])]
+            large.on_paper([*_afloat(scene, large, span), *_heights(scene, large, [
+                large.at(right, 0.0)[0] for right in (10.0, NARROW - 10.0)])])]
 
 
 def close_span_m(boat, body_m):
@@ -83,8 +93,11 @@ def _afloat(scene, paper, span, under=None):
     return [
         *water_over(surface, bottom), _wet(scene, hull),
         *side_pencil(scene.base, span, scene.shift_m), *hull.wood,
-        Path("body", scene.body(figure.body_m), closed=True),
-        Path("body-line", scene.body(figure.arm_m)), Path("edge", scene.body(figure.foot_rest_m)),
+        *(Path("body-fill", scene.body(part), closed=True)
+          for part in (figure.body_m, *figure.beside_m)),
+        *(Path("body-line", scene.body(part)) for part in figure.lines_m),
+        *(Path("paddle", scene.body(part)) for part in figure.paddle_m),
+        Path("edge", scene.body(figure.foot_rest_m)),
         *seat_side(scene.boat), *hull.outline]
 
 
@@ -98,13 +111,13 @@ def _wet(scene, hull):
     return Path("wet", np.concatenate([under, surface[[-1, 0]]]), closed=True)
 
 
-def _heights(scene, paper, margin):
-    """Depth at the left margin, freeboard over draft at the right, with extension lines."""
+def _heights(scene, paper, margins):
+    """Depth at the left x of two, freeboard over draft at the right, with extension lines."""
     sections, particulars, unit = scene.boat.sections, scene.particulars, paper.unit_m
     x, keel, sheer = sections.x_m, sections.z_m[:, 0], sections.z_m[:, sections.sheer]
     level = scene.water_m(x)
     low, deep = int((sheer - level).argmin()), int((level - keel).argmax())
-    left, right = paper.at(margin, 0.0)[0], paper.at(paper.width - margin, 0.0)[0]
+    left, right = margins
     slope = tan(radians(particulars.trim_deg))
     top, water, bottom = np.array([  # parallel to the water from where each is measured
         (right, sheer[low] + slope * (right - x[low])), (right, scene.water_m(right)),
@@ -135,4 +148,6 @@ def _length(scene, paper, below):
 def _legend(scene, paper, left, down):
     return [*legend(paper.at(left, down), paper.unit_m),
             words(paper.at(left, down + 18.0), trim_text(scene.particulars.trim_deg),
-                  paper.unit_m, "start")]
+                  paper.unit_m, "start"),
+            *scale_bar(paper.at(left + 3.0, down + 32.0), paper.unit_m,
+                       BAR_WORDS if paper.width == WIDE else SHORT_WORDS)]

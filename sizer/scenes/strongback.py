@@ -14,7 +14,7 @@ from sizer.units import MM_PER_M
 
 STRONGBACK_M = (0.10, 0.09)  # width and depth of the beam as drawn; our drawing
 RISER_M = 0.04  # of a riser along the tape; our drawing
-WORD_LETTERS = 3.5  # of a frame's words along the tape, four narrow figures
+NARROW_FIGURE = 0.875  # of a letter: a frame's words are figures
 SHORT = {  # words beside the plan, where the mark's own name is long
     "keel's forward end, in the bow stem": "keel's end",
     "keel's after end, in the stern stem": "keel's end",
@@ -27,7 +27,12 @@ SHORT = {  # words beside the plan, where the mark's own name is long
 }
 
 
-def strongback_drawing(job, bench, letters_m):
+def mm_text(value_m):
+    """A length in whole millimetres, without its unit, as the shop's sheets write it."""
+    return f"{value_m * MM_PER_M:.0f}"
+
+
+def strongback_drawing(job, bench, letters_m, text=mm_text):
     """The Drawing of a job's strongback; letters as high as told, so that they read when scaled.
 
     Parameters
@@ -35,14 +40,15 @@ def strongback_drawing(job, bench, letters_m):
     job : Job
     bench : Bench of it
     letters_m : height of the letters in the boat's metres: that on paper over the scale
+    text : callable from m to the figure that is written
     """
-    above = _from_above(job, bench, letters_m)
-    beside = _from_the_side(job, bench, letters_m)
+    above = _from_above(job, bench, letters_m, text)
+    beside = _from_the_side(job, bench, letters_m, text)
     gap = above.box_m[1] - beside.box_m[3] - 1.5 * letters_m
     return joined("strongback", [above, beside.moved((0.0, gap))])
 
 
-def _from_above(job, bench, letters):
+def _from_above(job, bench, letters, text):
     boat, up = job.fitted.assessed.boat, job.setting_up
     lines, half = top_lines(boat, shift_m=-up.strongback_start_x_m), STRONGBACK_M[0] / 2.0
     widest = float(lines.sheer[:, 1].max())
@@ -50,20 +56,24 @@ def _from_above(job, bench, letters):
                Path("guide", lines.deck[[0, -1]]),
                box("cut", 0.0, -half, up.strongback_length_m, half),
                Path("mark", lines.coaming, closed=True)]
-    for station, place in zip(up.stations, _word_places(up, letters), strict=True):
-        strokes += _frame_from_above(station, place, half, widest + letters, letters)
-    strokes += _marks(bench.marks, -widest - 0.5 * letters, half, letters)
+    for station, place in zip(up.stations, _word_places(up, letters, text), strict=True):
+        strokes += _frame_from_above(station, place, half, (widest + letters, letters), text)
+    strokes += _marks(bench.marks, (-widest - 0.5 * letters, half), letters, text)
     strokes += _rings(bench, "plan", (-up.strongback_start_x_m, 0.0), letters)
     return Drawing("from above", tuple(strokes))
 
 
-def _word_places(up, letters):
+def _word_places(up, letters, text):
     """Where each frame's words stand along the tape: at its mark, moved where two would meet."""
-    return apart([one.strongback_m for one in up.stations], WORD_LETTERS * LETTER_WIDTH * letters)
+    longest = max(len(figure) for one in up.stations for figure in map(text, (
+        one.strongback_m, one.gunwale_height_m, one.keel_height_m)))
+    return apart([one.strongback_m for one in up.stations],
+                 NARROW_FIGURE * longest * LETTER_WIDTH * letters)
 
 
-def _frame_from_above(station, place, half, top, letters):
-    """Reference face, plywood, riser, name and mark of one frame."""
+def _frame_from_above(station, place, half, words, text):
+    """Reference face, plywood, riser, name and mark of one frame; words: (height, letters)."""
+    top, letters = words
     mark = station.strongback_m
     away = 1.0 if station.plywood_lies == "aft" else -1.0
     reach = max(y for y, _ in station.points_m.values())
@@ -74,22 +84,23 @@ def _frame_from_above(station, place, half, top, letters):
     yield Path("mark", np.array([(mark, reach + 0.4 * letters), (tip, reach + 0.15 * letters),
                                  (mark, reach - 0.1 * letters)]), closed=True)
     yield Text("text", (place, top + 1.7 * letters), letters, station.name)
-    yield Text("text", (place, top + 0.2 * letters), letters, f"{mark * MM_PER_M:.0f}")
+    yield Text("text", (place, top + 0.2 * letters), letters, text(mark))
 
 
-def _marks(marks, bottom, half, letters):
+def _marks(marks, ends, letters, text):
     """The other marks: a line from the tape down to words that stand upright, clear of others."""
+    bottom, half = ends
     step = LINE_HEIGHT * letters
     places = apart([mark.strongback_m for mark in marks.marks], step)
     for mark, place in zip(marks.marks, places, strict=True):
-        words = f"{SHORT.get(mark.name, mark.name)} {mark.strongback_m * MM_PER_M:.0f}"
+        words = f"{SHORT.get(mark.name, mark.name)} {text(mark.strongback_m)}"
         long = 0.8 * LETTER_WIDTH * letters * len(words)
         yield line("guide", (mark.strongback_m, half), (mark.strongback_m, bottom),
                    (place, bottom - letters))
         yield Text("text", (place, bottom - 1.5 * letters - 0.5 * long), letters, words, 90.0)
 
 
-def _from_the_side(job, bench, letters):
+def _from_the_side(job, bench, letters, text):
     """Over each frame its gunwale's height, under it its keel's, both over the strongback's top."""
     boat, up = job.fitted.assessed.boat, job.setting_up
     start, base = up.strongback_start_x_m, up.baseline_height_m
@@ -99,8 +110,8 @@ def _from_the_side(job, bench, letters):
     strokes.append(box("cut", 0.0, -STRONGBACK_M[1], up.strongback_length_m, 0.0))
     top = float(boat.sections.z_m.max()) + base + letters
     row = -STRONGBACK_M[1] - 1.3 * letters
-    for station, place, riser in zip(up.stations, _word_places(up, letters), bench.marks.risers,
-                                     strict=True):
+    places = _word_places(up, letters, text)
+    for station, place, riser in zip(up.stations, places, bench.marks.risers, strict=True):
         mark = station.strongback_m
         away = 1.0 if station.plywood_lies == "aft" else -1.0
         high = max(z for _, z in station.points_m.values())
@@ -108,8 +119,8 @@ def _from_the_side(job, bench, letters):
             line("cut", (mark, station.keel_height_m), (mark, high)),
             box("mark", mark, station.keel_height_m, mark + away * station.thickness_m, high),
             box("mark", mark, 0.0, mark - away * RISER_M, riser.height_m),
-            Text("text", (place, top), letters, f"{station.gunwale_height_m * MM_PER_M:.0f}"),
-            Text("text", (place, row), letters, f"{station.keel_height_m * MM_PER_M:.0f}")]
+            Text("text", (place, top), letters, text(station.gunwale_height_m)),
+            Text("text", (place, row), letters, text(station.keel_height_m))]
     strokes += _rings(bench, "profile", (-start, base), letters)
     return Drawing("from the side", tuple(strokes))
 

@@ -11,7 +11,12 @@ export default function (component) {
     box.className = "box";
     const faults = document.createElement("div");
     faults.setAttribute("role", "status");
-    parentElement.append(box, faults);
+    const sideways = document.createElement("p");
+    sideways.className = "sideways";
+    parentElement.append(box, faults, sideways);
+    const look = () => tellSideways(box, sideways);
+    box.addEventListener("scroll", look);
+    new ResizeObserver(look).observe(box);
   }
   const kept = tables.get(box) ?? { edits: [], number: 0, seen: data.seen, shape: "",
     focus: data.focus[1] < 0 ? data.focus[0] : -1 };
@@ -127,6 +132,17 @@ function tell(box, data, ask) {
     : "No faults.";
   count.className = many ? "fault" : "";
   box.nextSibling.replaceChildren(count, ...(many ? [list] : []));
+}
+
+/** Says that there are columns out of sight, and on which side; a phone shows no scroll bar. */
+function tellSideways(box, words) {
+  const left = box.scrollLeft > 1;
+  const right = box.scrollLeft + box.clientWidth < box.scrollWidth - 1;
+  box.classList.toggle("more-left", left);
+  box.classList.toggle("more-right", right);
+  words.textContent = left || right
+    ? `${right ? "More columns to the right" : "More columns to the left"}: move the table sideways.`
+    : "";
 }
 
 function goTo(one) {

@@ -12,7 +12,9 @@ from sizer.web.draft import in_unit
 from sizer.web.look import COLOURS
 
 DASHES = ("solid", "dash", "dot", "dashdot")
-HEIGHT_PX = 340
+HEIGHT_PX = 380
+MARK_ROW = 0.085  # share of the height that a row of words over the curves takes
+WORDS_WIDE = 0.45  # of the axis that the longest words may take, on a phone
 SETTINGS = {"displayModeBar": False}  # the tool bar would cover the picture
 
 
@@ -51,13 +53,32 @@ def curves_chart(curves, x_title, y_title, theme, marks=()):
             x=curve.x, y=curve.y, name=curve.name, mode="lines",
             line={"color": inks[index % 4], "dash": DASHES[index % 4],
                   "width": 2.4 if index == 0 else 1.8})
-    for index, mark in enumerate(marks):
-        figure.add_vline(x=mark.x, line={"color": colours["pencil"], "width": 1.2, "dash": "dot"})
-        figure.add_annotation(x=mark.x, y=1.0 - 0.09 * index, yref="paper", text=mark.words,
-                              showarrow=False, xanchor="left", xshift=4, bgcolor=colours["paper"],
-                              font={"color": colours["ink"], "size": 12})
     plain_layout(figure, colours, x_title, y_title)
+    _put_marks(figure, marks, np.ptp(np.concatenate([curve.x for curve in curves])), colours)
     return figure
+
+
+def _put_marks(figure, marks, wide, colours):
+    """Marks as lines up through the curves; their words stand over the curves, never on them.
+
+    Words lie one over the other only where they would meet: `wide` is the reach of the axis.
+    """
+    row, last = 0, -np.inf
+    rows = []
+    for mark in sorted(marks, key=lambda mark: mark.x):
+        row = row + 1 if mark.x - last < WORDS_WIDE * wide else 0
+        last = mark.x
+        rows.append((mark, row))
+    most = max((row for _, row in rows), default=-1)
+    top = 1.0 - MARK_ROW * (most + 1)
+    for mark, row in rows:
+        high = top + MARK_ROW * (most + 1 - row)
+        figure.add_shape(type="line", x0=mark.x, x1=mark.x, yref="paper", y0=0.0, y1=high,
+                         line={"color": colours["pencil"], "width": 1.2, "dash": "dot"})
+        figure.add_annotation(x=mark.x, y=high, yref="paper", yanchor="top", text=mark.words,
+                              showarrow=False, xanchor="left", xshift=3,
+                              font={"color": colours["ink"], "size": 12})
+    figure.update_yaxes(domain=(0.0, top))
 
 
 def crowd_chart(one, bodies, own, theme):

@@ -16,10 +16,17 @@ from sizer.drawing.record import Drawing
 COLOURS = {
     "light": {"ink": "#2a2620", "pencil": "#a89c88", "wood": "#8a4b14", "water": "#47788a",
               "body": "#5d6f5a", "paper": "#faf6ee", "line": "#cdbfa6", "panel": "#f3ecdf",
-              "pass": "#245c3c", "caution": "#7a4a00", "fail": "#9b1c1c"},
+              "pass": "#245c3c", "caution": "#7a4a00", "fail": "#9b1c1c",
+              # of the map: a boat's ground by its status, and the mark that stands on it
+              "on-pass": "#dfe9d8", "on-caution": "#dcb878", "on-fail": "#8f4438",
+              "on-unknown": "#b9b2a6", "mark-pass": "#245c3d", "mark-caution": "#4a2c00",
+              "mark-fail": "#ffe9e4", "mark-unknown": "#2b2620"},
     "dark": {"ink": "#ece7dc", "pencil": "#76808a", "wood": "#d79a5c", "water": "#8fbfd0",
              "body": "#a9bfa4", "paper": "#20262b", "line": "#4b555c", "panel": "#293036",
-             "pass": "#8fd0a6", "caution": "#f0c060", "fail": "#ff9c92"},
+             "pass": "#8fd0a6", "caution": "#f0c060", "fail": "#ff9c92",
+             "on-pass": "#9fc7a4", "on-caution": "#8a6a34", "on-fail": "#4a2a2c",
+             "on-unknown": "#4d5257", "mark-pass": "#173d26", "mark-caution": "#ffe2a6",
+             "mark-fail": "#ffb4ab", "mark-unknown": "#e6e0d4"},
 }
 WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
 
@@ -27,7 +34,7 @@ _CSS = """
 .block-container { max-width: 1240px; padding-top: .8rem; padding-bottom: 7rem; }
 [data-testid=stHeader] { height: 0; min-height: 0; }
 .sz-narrow { display: none; }
-.stElementContainer:has(.sz-unseen) { position: absolute; }
+.stElementContainer:has(.sz-unseen) { position: absolute; width: 1px; }
 .sz-unseen { position: absolute; width: 1px; height: 1px; overflow: hidden;
   clip-path: inset(50%); }  /* for screen readers */
 .sz-picture svg { width: 100%; height: auto; display: block; }
@@ -41,9 +48,10 @@ _CSS = """
 :has(> .st-key-strip) { position: sticky; top: 0; z-index: 80; background: var(--sz-paper); }
 .st-key-strip { border-top: 1px solid var(--sz-line); border-bottom: 1px solid var(--sz-line);
   padding: .25rem 0; flex-wrap: nowrap; }
-.st-key-strip > :first-child { flex: 1 1 auto; min-width: 0; width: auto; }
+.st-key-strip > :first-child { flex: 1 1 0; min-width: 0; width: 0; }
+.st-key-strip > :not(:first-child) { flex: none; width: auto; }  /* undo stays in its place */
 .st-key-strip [data-testid=stMarkdownContainer] { margin-bottom: 0; }
-.st-key-undo { width: auto; flex: none; flex-wrap: nowrap; }
+.st-key-undo { width: 9.4rem; flex: none; flex-wrap: nowrap; justify-content: flex-end; }
 .st-key-undo button { min-height: 2rem; padding: 0 .6rem; }
 .sz-strip { display: flex; flex-wrap: wrap; gap: .1rem 1.2rem; align-items: baseline;
   font-size: .95rem; font-variant-numeric: tabular-nums; }
@@ -53,7 +61,15 @@ _CSS = """
 .sz-pass { color: var(--sz-pass); } .sz-caution { color: var(--sz-caution); }
 .sz-fail { color: var(--sz-fail); }
 [data-testid=stElementContainer]:has(.sz-job) { flex: 1 1 14rem; }
-.sz-table-box { overflow-x: auto; }
+.sz-table-box { overflow-x: auto; background: linear-gradient(to right, var(--sz-paper) 40%,
+  transparent) left, linear-gradient(to left, var(--sz-paper) 40%, transparent) right,
+  linear-gradient(to right, var(--sz-wood), transparent) left,
+  linear-gradient(to left, var(--sz-wood), transparent) right;
+  background-size: 2.4rem 100%, 2.4rem 100%, .8rem 100%, .8rem 100%;
+  background-repeat: no-repeat;
+  background-attachment: local, local, scroll, scroll; }  /* a shade where columns go on */
+.block-container:has([class*=st-key-cells_]) { max-width: 1760px; }
+.sz-table-box { margin-bottom: 1rem; } .stMarkdown .sz-table { margin: 0; }
 .sz-table { border-collapse: collapse; width: 100%; font-size: .9rem;
   font-variant-numeric: tabular-nums; }
 .stMarkdown .sz-table th, .stMarkdown .sz-table td { border-left: 0; border-right: 0;
@@ -64,6 +80,7 @@ _CSS = """
   vertical-align: top; }
 .stMarkdown .sz-table .sz-n { text-align: right; white-space: nowrap; }
 .sz-why { font-size: .82rem; opacity: .85; }
+.sz-promise { font-size: 1.1rem; margin: .2rem 0 0; }
 .sz-note { border-left: 4px solid var(--sz-line); background: var(--sz-panel);
   padding: .5rem .8rem; margin: .3rem 0; }
 .sz-note.sz-fail { border-color: var(--sz-fail); color: inherit; }
@@ -76,6 +93,7 @@ _CSS = """
 .sz-fault { color: var(--sz-fail); font-size: .88rem; }
 .sz-echo { font-size: .85rem; min-height: 1.5em; margin-top: -.75rem; padding-bottom: .5rem; }
 .sz-echo:not(.sz-fault) { opacity: .85; }
+[data-testid=InputInstructions] { display: none; }  /* it would cover what was understood */
 .sz-foot { position: fixed; left: 0; right: 0; bottom: 0; z-index: 90; padding: .4rem 1rem;
   background: var(--sz-panel); border-top: 2px solid var(--sz-caution); font-size: .85rem;
   line-height: 1.35; text-align: center; }
@@ -89,35 +107,65 @@ _CSS = """
   background: var(--sz-fail); color: #fff; text-align: center; }
 @media (max-width: 640px) {
   .sz-words { columns: 1; }
+  .sz-scrolled { overflow-x: auto; } .sz-scrolled svg { width: 880px; }
   .sz-wide { display: none; } .sz-narrow { display: block; }
   .block-container { padding-left: .8rem; padding-right: .8rem; padding-bottom: 8rem; }
   .sz-foot { font-size: .78rem; padding: .3rem .6rem; }
   .st-key-steps > :first-child, .st-key-steps > :last-child { width: 100%; }
   .sz-strip { font-size: .82rem; gap: 0 .7rem; }
-  .st-key-undo { flex-direction: column; gap: .2rem; min-width: 4.4rem; }
+  .st-key-undo { flex-direction: column; align-items: flex-end; gap: .2rem; width: 4.4rem; }
   .st-key-undo button { min-height: 1.6rem; padding: 0 .4rem; }
   .sz-table.sz-stack br { display: none; }
   .sz-table.sz-stack, .sz-table.sz-stack tbody { display: block; width: 100%; }
   .sz-table.sz-stack thead { display: none; }
-  .sz-table.sz-stack tr { display: block; border-bottom: 1px solid var(--sz-line);
-    padding: .4rem 0; }
-  .stMarkdown .sz-table.sz-stack td { display: inline; border: 0; padding: 0 .5rem 0 0;
-    text-align: left; white-space: normal; }
+  .sz-table.sz-stack tr { display: grid; grid-template-columns: 1fr 1fr; gap: 0 1.2rem;
+    border-bottom: 1px solid var(--sz-line); padding: .4rem 0; }
+  .stMarkdown .sz-table.sz-stack td { display: block; border: 0; padding: 0; text-align: left;
+    white-space: normal; }
+  .stMarkdown .sz-table.sz-stack td.sz-n { display: flex; justify-content: space-between;
+    gap: .5rem; text-align: right; }
+  .sz-table.sz-stack td:has(.sz-why), .sz-table.sz-stack td:first-child:has(+ .sz-n) {
+    grid-column: 1 / -1; }
   .sz-table.sz-stack td[data-h]::before { content: attr(data-h) " ";
-    opacity: .75; }
+    opacity: .75; text-align: left; }
 }
 """
 
 
 def colours_of(theme):
-    """The colour variables of a theme, "light" or "dark", as CSS."""
-    pairs = COLOURS["dark" if theme == "dark" else "light"].items()
-    return ":root {" + "".join(f"--sz-{name}: {value};" for name, value in pairs) + "}"
+    """The colour variables as CSS: of the page's theme as it is now, whatever we knew of it.
+
+    A system may turn dark while a page is open. `theme`, "light" or "dark", is what a browser
+    that cannot tell by itself shows.
+    """
+    light, dark = COLOURS["light"], COLOURS["dark"]
+    known = dark if theme == "dark" else light
+    plain = "".join(f"--sz-{name}: {value};" for name, value in known.items())
+    own = "".join(f"--sz-{name}: light-dark({light[name]}, {dark[name]});" for name in light)
+    return (f":root {{{plain}}} "
+            f"@supports (color: light-dark(red, red)) {{:root {{{own}}}}}")
+
+
+@cache
+def chart_css():
+    """Rules that give a chart's strokes and fills, of either theme, the page's colours."""
+    rules = []
+    for name in COLOURS["light"]:
+        for what in ("fill", "stroke"):
+            where = ", ".join(f'.js-plotly-plot [style*="{what}: {_rgb(COLOURS[theme][name])}"]'
+                              for theme in COLOURS)
+            rules.append(f"{where} {{ {what}: var(--sz-{name}) !important; }}")
+    return "\n".join(rules)
+
+
+def _rgb(colour):
+    """A colour as a chart writes it."""
+    return "rgb({}, {}, {})".format(*(int(colour[at:at + 2], 16) for at in (1, 3, 5)))
 
 
 def put_styles():
     """Puts the page's styles, in the colours of the theme that the person chose."""
-    st.html(f"<style>{colours_of(st.context.theme.type)}{page_css()}{_CSS}</style>")
+    st.html(f"<style>{colours_of(st.context.theme.type)}{page_css()}{chart_css()}{_CSS}</style>")
 
 
 def put(html):
@@ -128,6 +176,17 @@ def put(html):
 def put_picture(drawing, on=""):
     """Puts a Drawing; `on` "wide" or "narrow" screens alone, where it is for those."""
     put(_picture(drawing, on))
+
+
+def put_scrolled(drawing):
+    """Puts a long Drawing, which a phone shows large and moves sideways."""
+    put(f'<div class="sz-picture sz-scrolled" tabindex="0" role="group" '
+        f'aria-label="picture, moves sideways">{page_svg(drawing)}</div>')
+
+
+def put_both(wide, narrow):
+    """Puts HTML of two forms: for a desk, and for a phone."""
+    put(f'<div class="sz-wide">{wide}</div><div class="sz-narrow">{narrow}</div>')
 
 
 def put_scene(draw, *what):

@@ -17,6 +17,8 @@ MARKS = {"pass": "circle", "caution": "triangle-up-open", "fail": "square-x-open
 CURVE_PX = 400
 STRIP = 0.08  # share of the height that the row of marks takes
 STRIP_TOP = 0.20  # and where the curve begins, over the row and its words
+WORDS_OVER = 0.93  # and ends, under the words of today's boat
+NEAR = 0.10  # of the height: words of two limits would cover each other, so each has its end
 SIDE_TINT = {"fail": 0.16, "caution": 0.13}  # of what lies outside a curve's window
 LEAST_SPAN = 0.06  # of a value: flatter curves are drawn as flat; our judgement
 
@@ -64,16 +66,19 @@ def curve_chart(curve, across, up, theme):
             figure.add_hrect(
                 y0=max(start * up.per_unit, low), y1=min(end * up.per_unit, high), line_width=0,
                 fillcolor=colours[status], opacity=SIDE_TINT[status], layer="below")
-    for words, limit in limits_of(curve):
-        if low <= limit * up.per_unit <= high:
-            under = words in ("at least", "better to")  # so that near ones do not cover each other
-            _limit_line(figure, limit * up.per_unit, f"{words} {up.text(limit)}", under, colours)
+    shown = [(f"{words} {up.text(limit)}", limit * up.per_unit)
+             for words, limit in limits_of(curve) if low <= limit * up.per_unit <= high]
+    to_right = None
+    for index, (words, limit) in enumerate(shown):
+        near = index and limit - shown[index - 1][1] < NEAR * (high - low)
+        to_right = not to_right if near else abs(y[-1] - limit) > abs(y[0] - limit)
+        _limit_line(figure, limit, words, (y[-1 if to_right else 0] > limit, to_right), colours)
     _status_row(figure, curve, across, colours)
     _today_mark(figure, x[curve.today], y[curve.today], up.text(curve.value[curve.today]),
                 x[curve.today] > 0.5 * (x[0] + x[-1]), colours)
     laid_out(figure, CURVE_PX, across.title, up.title, colours)
     figure.update_layout(
-        yaxis={"range": (low, high), "domain": (STRIP_TOP, 1.0)}, xaxis={"anchor": "y2"},
+        yaxis={"range": (low, high), "domain": (STRIP_TOP, WORDS_OVER)}, xaxis={"anchor": "y2"},
         yaxis2={"domain": (0.0, STRIP), "range": (-1, 1), "visible": False, "fixedrange": True})
     return figure
 
@@ -113,10 +118,13 @@ def _span(curve, up):
     return min([low, *near]) - 0.08 * span, max([high, *near]) + 0.12 * span
 
 
-def _limit_line(figure, y, words, under, colours):
+def _limit_line(figure, y, words, place, colours):
+    """A limit, its words under or over the line, whichever the curve is not, at one end."""
+    under, to_right = place
     figure.add_hline(y=y, line={"color": colours["wood"], "width": 1.4, "dash": "dash"})
-    figure.add_annotation(x=0.0, xref="paper", y=y, text=words, showarrow=False, xanchor="left",
-                          yanchor="top" if under else "bottom", xshift=4,
+    figure.add_annotation(x=float(to_right), xref="paper", y=y, text=words, showarrow=False,
+                          xanchor="right" if to_right else "left",
+                          yanchor="top" if under else "bottom", xshift=-4 if to_right else 4,
                           font={"color": colours["wood"], "size": 12})
 
 
@@ -148,13 +156,14 @@ def mark(status, colour, size):
 
 
 def _today_mark(figure, x, y, words, to_left, colours):
-    figure.add_vline(x=x, line={"color": colours["pencil"], "width": 1.2, "dash": "dot"})
+    figure.add_shape(type="line", x0=x, x1=x, yref="paper", y0=0.0, y1=1.0,
+                     line={"color": colours["pencil"], "width": 1.2, "dash": "dot"})
     figure.add_scatter(x=[x], y=[y], mode="markers", showlegend=False, hoverinfo="skip",
                        marker={"symbol": "diamond", "size": 12, "color": colours["ink"],
                                "line": {"color": colours["paper"], "width": 2}})
     figure.add_annotation(x=x, y=1.0, yref="paper", text=f"today {words}", showarrow=False,
                           xanchor="right" if to_left else "left", yanchor="top",
-                          xshift=-5 if to_left else 5, bgcolor=colours["paper"],
+                          xshift=-5 if to_left else 5,
                           font={"color": colours["ink"], "size": 12})
 
 

@@ -6,10 +6,6 @@ import plotly.graph_objects as go
 from sizer.web.look import COLOURS
 from sizer.web.trade_charts import STATUSES, known, laid_out, legend_mark, mark
 
-SHADES = {"light": ("#dfe9d8", "#dcb878", "#8f4438", "#b9b2a6"),
-          "dark": ("#9fc7a4", "#8a6a34", "#4a2a2c", "#4d5257")}
-MARK_INKS = {"light": ("#245c3c", "#4a2c00", "#ffe9e4", "#2b2620"),
-             "dark": ("#173d26", "#ffe2a6", "#ffb4ab", "#e6e0d4")}
 MAP_PX = 440
 
 
@@ -27,18 +23,21 @@ def map_chart(found, across, up, theme):
     x, y = found.across_at * across.per_unit, found.up_at * up.per_unit
     level = np.array([[STATUSES.index(one) for one in row] for row in found.status])
     figure = go.Figure()
-    count = len(STATUSES)
-    steps = [(share, SHADES[theme][index]) for index in range(count)
-             for share in (index / count, (index + 1) / count)]
-    figure.add_heatmap(
-        x=x, y=y, z=level, zmin=-0.5, zmax=count - 0.5, colorscale=steps, showscale=False,
-        xgap=1, ygap=1, text=_hover_texts(found, across, up),
+    sides, ends = _sides(x), _sides(y)
+    figure.add_heatmap(  # unseen: it is what a pointer meets
+        x=x, y=y, z=level, showscale=False, opacity=0.0, text=_hover_texts(found, across, up),
         hovertemplate="%{text}<extra></extra>")
     for index, status in enumerate(STATUSES):
         rows, columns = np.nonzero(level == index)
         figure.add_scatter(
+            **_cells(sides, ends, rows, columns), mode="lines", fill="toself", hoverinfo="skip",
+            showlegend=False, fillcolor=colours[f"on-{status}"],
+            line={"color": colours["paper"], "width": 1})
+    for index, status in enumerate(STATUSES):
+        rows, columns = np.nonzero(level == index)
+        figure.add_scatter(
             x=x[columns], y=y[rows], mode="markers", hoverinfo="skip", showlegend=False,
-            marker=mark(status, MARK_INKS[theme][index], 4 if status == "pass" else 8))
+            marker=mark(status, colours[f"mark-{status}"], 4 if status == "pass" else 8))
         if status != "unknown" or rows.size:
             legend_mark(figure, status, colours)
     today = found.today[0] * across.per_unit, found.today[1] * up.per_unit
@@ -47,9 +46,27 @@ def map_chart(found, across, up, theme):
         marker={"symbol": "diamond", "size": 15, "color": colours["ink"],
                 "line": {"color": colours["paper"], "width": 3}})
     laid_out(figure, MAP_PX, across.title, up.title, colours)
-    figure.update_xaxes(range=_edges(x, today[0]), showgrid=False)
-    figure.update_yaxes(range=_edges(y, today[1]), showgrid=False)
+    figure.update_xaxes(range=_edges(sides, today[0]), showgrid=False)
+    figure.update_yaxes(range=_edges(ends, today[1]), showgrid=False)
     return figure
+
+
+def _sides(centres):
+    """The sides of cells round their centres: half-way between, and as far beyond the outer."""
+    if centres.size < 2:
+        return centres[0] + np.array([-0.5, 0.5])
+    middles = 0.5 * (centres[1:] + centres[:-1])
+    return np.concatenate([[2.0 * centres[0] - middles[0]], middles,
+                           [2.0 * centres[-1] - middles[-1]]])
+
+
+def _cells(sides, ends, rows, columns):
+    """Outlines of cells, one after the other with a gap between, as x and y."""
+    corners = np.array([0, 1, 1, 0, 0]), np.array([0, 0, 1, 1, 0])
+    gap = np.full((rows.size, 1), np.nan)
+    return {axis: np.hstack([side[at[:, None] + corner], gap]).ravel()
+            for axis, side, at, corner in (("x", sides, columns, corners[0]),
+                                           ("y", ends, rows, corners[1]))}
 
 
 def _hover_texts(found, across, up):
@@ -61,7 +78,6 @@ def _hover_texts(found, across, up):
             for y, row, names_row in zip(found.up_at, found.status, found.names, strict=True)]
 
 
-def _edges(centres, today):
-    """Ends of an axis: half a cell beyond the outer boats."""
-    first, last = (0.5 * np.diff(centres)[[0, -1]]) if centres.size > 1 else (0.5, 0.5)
-    return min(centres[0] - first, today), max(centres[-1] + last, today)
+def _edges(sides, today):
+    """Ends of an axis: round the outer cells, and today's boat where it lies beyond."""
+    return min(sides[0], today), max(sides[-1], today)

@@ -2,7 +2,14 @@
 
 from collections import Counter
 
-from sizer.units import KG_PER_LB, KN_PER_MPS, MM_PER_IN, MM_PER_M
+from sizer.units import (
+    KG_PER_LB,
+    KMH_PER_MPS,
+    KN_PER_MPS,
+    MM_PER_IN,
+    MM_PER_M,
+    MPH_PER_MPS,
+)
 from sizer.web.draft import length_text, mass_text
 from sizer.web.look import WORDS
 from sizer.web.trade_charts import STATUSES, Axis, limits_of
@@ -69,8 +76,14 @@ def seat_text(one, shift_m):
 
 
 def speed_text(speed_mps):
-    """A speed in both units."""
+    """A speed in knots and in m/s, for headings."""
     return f"{speed_mps * KN_PER_MPS:.1f} knots ({speed_mps:.2f} m/s)"
+
+
+def every_speed_text(speed_mps):
+    """A speed in all units that paddlers use, for sentences."""
+    return (f"{speed_mps * KN_PER_MPS:.1f} knots ({speed_mps:.2f} m/s, "
+            f"{speed_mps * KMH_PER_MPS:.1f} km/h, {speed_mps * MPH_PER_MPS:.1f} mph)")
 
 
 def stays_sentence(seat_held, moved):

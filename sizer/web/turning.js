@@ -7,6 +7,7 @@ const PENS = {  // width in px and colour
   frame: [1.5, "wood"], stick: [1.7, "wood"], stem: [2.2, "wood"], edge: [1.8, "ink"],
   base: [1, "pencil"],
 };
+const THEME_TURNS_MS = 300;  // until the page itself has turned
 const TOWARDS_MM = 110;  // a stick lies on the skin: drawn as if nearer by half a face
 const LIGHT = [-0.35, -0.55, 0.76];  // from the upper left, towards the viewer
 
@@ -15,7 +16,6 @@ const kept = (globalThis.sizerTurning ??= {});
 
 export default function ({ data, parentElement }) {
   const root = parentElement.querySelector(".turning");
-  for (const [name, value] of Object.entries(data.colours)) root.style.setProperty(`--${name}`, value);
   const canvas = root.querySelector("canvas");
   canvas.setAttribute("aria-label", data.said);
   const view = (kept[data.key] ??= { ...START, zoom: 0, at: [0, 0], skin: true });
@@ -24,9 +24,15 @@ export default function ({ data, parentElement }) {
   Object.assign(state, { boat: prepared(data), fresh: true });
   state.draw = () => {
     skin.setAttribute("aria-pressed", view.skin);
-    draw(canvas, state, view, data.colours);
+    const colours = data.colours[getComputedStyle(root).colorScheme === "dark" ? "dark" : "light"];
+    for (const [name, value] of Object.entries(colours)) root.style.setProperty(`--${name}`, value);
+    draw(canvas, state, view, colours);
   };
-  if (!state.wired) wire(root, canvas, view, state);
+  if (!state.wired) {
+    wire(root, canvas, view, state);
+    matchMedia("(prefers-color-scheme: dark)").addEventListener(
+      "change", () => setTimeout(() => state.draw(), THEME_TURNS_MS));
+  }
   state.wired = true;
   state.draw();
 }

@@ -48,8 +48,7 @@ def put_turning(boat, base=None, key="turning"):
     base : Boat shown behind it in pencil
     key : names the view
     """
-    theme = "dark" if st.context.theme.type == "dark" else "light"
-    _mount(key=key, data={"key": key, "colours": COLOURS[theme], **turning_data(boat, base)})
+    _mount(key=key, data={"key": key, "colours": COLOURS, **turning_data(boat, base)})
 
 
 def turning_data(boat, base=None):

@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 
 from sizer.design.read import read_design
+from sizer.drawing.one_scale import SHOWN_M
 from sizer.drawing.page_svg import page_svg
 from sizer.fit.assess import assess
 from sizer.fit.person import person
@@ -130,7 +131,31 @@ def test_dimension_lines_are_as_long_as_what_they_say():
     assert freeboard == pytest.approx(scale * particulars.freeboard_m, abs=2 * TENTH)
     assert draft == pytest.approx(scale * particulars.draft_m, abs=2 * TENTH)
     assert depth == pytest.approx(scale * boat.depth_m, abs=2 * TENTH)
-    assert scale == pytest.approx(800.0 / max(boat.length_m, base.length_m), rel=1e-3)
+    assert max(boat.length_m, base.length_m) < SHOWN_M
+    assert scale == pytest.approx(800.0 / SHOWN_M, rel=1e-3)
+
+
+def test_one_scale_for_long_and_short_boats_told_by_a_bar():
+    """A metre of every boat is as long as the bar, from the side, from above and at a glance."""
+    for narrow in (False, True):
+        metres = set()
+        for name in ("long-tourer", "steady-boat"):
+            boat, *_ = records(name, MIDDLE)
+            side = parse(drawn_by(side_view, name, MIDDLE, narrow))
+            above = parse(drawn_by(plan_view, name, MIDDLE, narrow))
+            long = [np.ptp(points(node)[2:4, 0]) for node in of_class(side, "sz-dimension")]
+            widest = max(np.ptp(points(node)[:, 0]) for node in of_class(above, "sz-ink"))
+            (bar,) = (np.ptp(points(node)[2:4, 0]) for node in of_class(side, "sz-scale"))
+            assert max(long) / boat.length_m == pytest.approx(bar, abs=2 * TENTH)
+            assert narrow or widest / boat.length_m == pytest.approx(bar, abs=2 * TENTH)
+            metres.add(round(float(bar)))
+        assert len(metres) == 1
+    for name in ("long-tourer", "steady-boat"):
+        boat = case(name, MIDDLE)[1]
+        glanced = parse(page_svg(glance(boat, 5.3)))
+        (bar,) = (np.ptp(points(node)[2:4, 0]) for node in of_class(glanced, "sz-scale"))
+        long = max(np.ptp(points(node)[:, 0]) for node in of_class(glanced, "sz-ink"))
+        assert long / boat.length_m == pytest.approx(bar, abs=2 * TENTH)
 
 
 def test_plan_dimensions_are_the_boats_own():
@@ -239,7 +264,7 @@ def test_figure_is_as_tall_as_the_person_sits(who):
     _, _, body = case("day-boat", who)
     root = parse(drawn_by(side_view, "day-boat", who))
     boat = records("day-boat", who)[0]
-    outline = points(of_class(root, "sz-body")[0])
+    outline = points(of_class(root, "sz-body-fill")[0])
     length = points(of_class(root, "sz-dimension")[-1])[2:4]
     scale = (length[1, 0] - length[0, 0]) / boat.length_m
     tall = (outline[:, 1].max() - outline[:, 1].min()) / scale
@@ -270,12 +295,14 @@ def test_side_areas_mark_both_centres(lines):
         text = page_svg(side_areas(assessed.boat, wind, assessed.particulars,
                                    lambda value_m: f"{value_m * 1000:.0f} mm", narrow))
         root = ElementTree.fromstring(text)
-        width, height = (float(value) for value in root.get("viewBox").split()[2:])
-        found = [one for one in root.iter() if one.tag.endswith("text")]
+        height = float(root.get("viewBox").split()[3])
+        found = [one for one in root.iter() if one.tag.endswith("text")][1:]  # the bar's first
+        (bar,) = (points(node)[2:4, 0] for node in of_class(root, "sz-scale"))
+        bow = min(points(node)[:, 0].min() for node in of_class(root, "sz-ink"))
         assert [one.text for one in found] == ["wind's centre", "water's centre"]
         for one, side in zip(found, (wind.above, wind.below), strict=True):
-            share = (float(one.get("x")) - 10.0) / (width - 20.0)
-            assert share == pytest.approx(side.x_m / assessed.boat.length_m, abs=1e-3)
+            aft = (float(one.get("x")) - bow) / np.ptp(bar)
+            assert aft == pytest.approx(side.x_m, abs=0.006)
             assert 0.0 < float(one.get("y")) < height
         gap = f"{abs(wind.below.x_m - wind.above.x_m) * 1000:.0f} mm"
         assert gap in root.get("aria-label")

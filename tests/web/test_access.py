@@ -2,7 +2,15 @@
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import expect
 from screens import go, measure, settled
+
+from sizer.web.look import COLOURS
+
+WIDE = "document.querySelector('[data-testid=stMain]').scrollWidth"
+INKS = """() => [['.sz-strip', 'color'], ['.sz-drawing .sz-ink', 'stroke'],
+  ['.js-plotly-plot .scatterlayer .js-line', 'stroke'], ['.js-plotly-plot .xtick text', 'fill']]
+  .map(([where, what]) => getComputedStyle(document.querySelector(where))[what])"""
 
 PAGES = ("Paddler", "Use and base", "Boat", "Trade-offs", "Water", "Bench", "Files", "Own design",
          "Size range", "Words")
@@ -15,15 +23,38 @@ def serious(page):
             if fault["impact"] in ("serious", "critical")]
 
 
-@pytest.mark.parametrize("size", [(1440, 900), (390, 844)])
+SIZES = ((360, 740), (390, 844), (768, 1024), (1366, 768), (1920, 1080))
+
+
+@pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("theme", ["light", "dark"])
-def test_axe_finds_no_serious_fault(open_page, theme, size):
+def test_axe_finds_no_serious_fault_and_nothing_is_cut(open_page, theme, size):
     page = open_page(*size, color_scheme=theme)
     found = []
     for name in PAGES:
         go(page, name)
         found += [(name, *fault) for fault in serious(page)]
+        wide = page.evaluate(WIDE)
+        found += [(name, "wider than the screen", wide)] * (wide > size[0])
     assert not found
+
+
+def test_pictures_and_charts_turn_with_the_system(open_page):
+    """What was drawn in the light is read in the dark, without the page being drawn again."""
+    page = open_page(1366, 768, color_scheme="light")
+    go(page, "Water")
+    ink = {}
+    for theme in ("light", "dark"):
+        page.emulate_media(color_scheme=theme)
+        expect(page.locator("[data-testid=stApp]")).to_have_css("color-scheme", theme)
+        ink[theme] = page.evaluate(INKS)
+        assert set(ink[theme]) == {_rgb(COLOURS[theme]["ink"])}, theme
+        assert not serious(page)
+    assert len(ink["light"]) == len(ink["dark"]) == 4
+
+
+def _rgb(colour):
+    return "rgb({}, {}, {})".format(*(int(colour[at:at + 2], 16) for at in (1, 3, 5)))
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])

@@ -20,3 +20,12 @@ def test_status_shapes_differ_and_say_their_word():
 @pytest.mark.parametrize("theme", COLOURS)
 def test_every_pen_has_its_colour_in_both_themes(theme):
     assert {pen.colour for pen in PENS.values()} <= set(COLOURS[theme])
+
+
+def test_a_colour_tells_what_it_is_for_whatever_the_theme():
+    """The page's rules know a chart's strokes by their colour: no two names share one."""
+    assert COLOURS["light"].keys() == COLOURS["dark"].keys()
+    seen = {}
+    for colours in COLOURS.values():
+        for name, colour in colours.items():
+            assert seen.setdefault(colour, name) == name

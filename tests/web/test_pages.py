@@ -3,6 +3,7 @@
 import csv
 import io
 import re
+from fractions import Fraction
 
 import pytest
 from app_screen import (
@@ -260,10 +261,10 @@ def test_bench_page_lists_every_station_of_the_setting_up(job):
     stations = job.setting_up.stations
     assert list(table) == [one.name for one in stations]
     for one in stations:
-        kind, mark, _, _, keel, gunwale = table[one.name]
-        assert (kind, mark, keel, gunwale) == (
-            one.kind, *(f"{size_m * 1000:.1f} mm" for size_m in (
-                one.strongback_m, one.keel_height_m, one.gunwale_height_m)))
+        kind, _, *sizes = table[one.name]
+        assert kind == one.kind
+        assert sizes == [f"{1000.0 * size:.1f}" for size in (
+            one.strongback_m, one.spacing_m, one.keel_height_m, one.gunwale_height_m)]
 
 
 @pytest.mark.parametrize("unit", ["mm", "in"])
@@ -279,7 +280,7 @@ def test_marks_are_the_same_on_screen_sheet_and_list(job, unit):
     for row, (name, shown) in zip(listed, rows(screen, "Frame").items(), strict=True):
         keys = (f"strongback mark {unit}", f"keel height {unit}", f"gunwale height {unit}")
         figures = [row[key] for key in keys]
-        assert [f"{figure} {unit}" for figure in figures] == [shown[1], shown[4], shown[5]]
+        assert figures == [shown[2], shown[4], shown[5]]
         printed = sheet[sheet.index(f"{name}\n{row['kind']}"):].splitlines()[:13]
         assert set(figures) <= set(printed), name
 
@@ -299,6 +300,36 @@ def test_sizes_are_the_same_in_the_strip_and_on_the_customer_sheet(job, unit):
     for name, shown in (("Length", length), ("beam", beam), ("depth", depth),
                         ("side deck stands", freeboard)):
         assert re.search(f"{name} (\\d+ )?{there.format(re.escape(shown))}", sheet), shown
+
+
+@pytest.mark.parametrize(("unit", "words"), [("mm", "mm"), ("in", "inches")])
+def test_bench_page_is_in_the_chosen_unit_throughout(job, unit, words):
+    """Table, drawing and caption; on a phone too, where every point has a row of its own."""
+    screen = opened("bench", measured().in_units(unit, "kg"))
+
+    def shown(value_m):
+        mm = 1000.0 * value_m
+        if unit == "mm":
+            return f"{mm:.1f}"
+        whole, part = divmod(Fraction(round(mm / 25.4 * 32), 32), 1)
+        return " ".join(str(size) for size in (whole, part) if size) or "0"
+
+    stations = job.setting_up.stations
+    (drawing,) = [one.value for one in screen.markdown if "Strongback from above" in one.value]
+    (table,) = [one.value for one in screen.markdown if "Frame, " in one.value
+                and "spacing" in one.value]
+    (points,) = [one.value for one in screen.markdown if "stringer</th>" in one.value]
+    narrow = points.split("sz-narrow")[1]
+    for one in stations:
+        assert f">{shown(one.strongback_m)}</text>" in drawing
+        assert f">{shown(one.gunwale_height_m)}</text>" in drawing
+        assert table.count(f'<td class="sz-n">{shown(one.strongback_m)}</td>') >= 2
+        for out, up in one.points_m.values():
+            assert (f'<td class="sz-n">{shown(out)}</td><td class="sz-n">{shown(up)}</td>'
+                    in narrow)
+    assert narrow.count("<tr>") == 1 + sum(len(one.points_m) for one in stations)
+    caption = next(one.value for one in screen.caption if "strongback" in one.value)
+    assert f"marks in {words} from" in caption
 
 
 def test_files_page_carries_every_caution_of_the_job_and_offers_every_list(job):

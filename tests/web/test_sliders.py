@@ -179,3 +179,19 @@ def test_a_wish_and_a_hold_come_back_with_the_saved_job(open_page, tmp_path):
     page.get_by_text("Open a saved job").click()
     page.locator("input[type=file]").first.set_input_files(saved)
     expect(page.locator(".sz-strip")).to_contain_text(size.splitlines()[2])
+
+
+def test_inches_are_moved_in_sixteenths_and_hold_what_they_say(screen):
+    """24 5/16 in is 617.5375 mm, and one step more is a sixteenth more."""
+    screen.session_state["history"] = History(drafted(screen).in_units("in", "lb"))
+    screen.run()
+    beam = next(one for one in screen.select_slider if one.label.startswith("Beam, in"))
+    places = beam.options
+    assert beam.value in places
+    assert {len(place.split()) for place in places} == {1, 2}
+    wanted = places[places.index("24 5/16") + 1]
+    assert wanted == "24 3/8"
+    beam.set_value(wanted).run()
+    assert drafted(screen).request()["fixed"] == {"beam_mm": pytest.approx(619.125, abs=1e-9)}
+    held_one = next(one for one in screen.select_slider if one.label.startswith("Beam, in"))
+    assert (held_one.value, held_one.label) == ("24 3/8", f"Beam, in {HELD}")

@@ -9,6 +9,9 @@ from sizer.fit.checks import BY_KEY, Check
 from sizer.fit.tried import DIMENSIONS
 from sizer.fit.what_if import RESULTS, Curve, PassingMap
 from sizer.scenes.window_bar import WIDTH, window_bar
+from sizer.web.charts import Curve as Drawn
+from sizer.web.charts import Mark, curves_chart
+from sizer.web.look import COLOURS
 from sizer.web.trade_charts import Axis, curve_chart, limits_of
 from sizer.web.trade_map import map_chart
 from sizer.web.trade_words import map_heads, map_rows, map_sentence
@@ -72,6 +75,34 @@ def test_a_curve_shows_both_sides_of_its_window(gm, theme):
     assert {"at least 50 mm", "better from 55 mm", "better to 120 mm"} <= said
 
 
+def test_words_of_the_limits_stand_where_the_curve_is_not(gm):
+    figure = curve_chart(gm, AXIS, AXIS, "light")
+    value = 1000.0 * gm.value
+    notes = {note.text: note for note in figure.layout.annotations if "50 mm" in note.text
+             or "55 mm" in note.text or "120 mm" in note.text}
+    assert len({notes[words].xanchor for words in ("at least 50 mm", "better from 55 mm")}) == 2
+    for note in notes.values():
+        end = value[-1 if note.xanchor == "right" else 0]
+        assert (note.yanchor == "top") == (end > note.y)
+    today = next(note for note in figure.layout.annotations if note.text.startswith("today"))
+    assert (today.yref, today.y) == ("paper", 1.0)
+    assert figure.layout.yaxis.domain[1] < 0.95  # under those words
+
+
+def test_words_of_marks_stand_over_the_curves():
+    x = np.linspace(0.0, 180.0, 19)
+    figure = curves_chart([Drawn("arm", x, np.sin(np.radians(x)))], "heel", "arm", "light",
+                          [Mark("rigid to 41°", 41.0), Mark("rim at 56°", 56.0),
+                           Mark("far off 170°", 170.0)])
+    top = figure.layout.yaxis.domain[1]
+    notes = figure.layout.annotations
+    assert all(note.y > top + 1e-9 for note in notes)
+    assert len({note.y for note in notes[:2]}) == 2  # near ones one over the other
+    assert notes[2].y == notes[0].y
+    assert {(line.x0, line.x1) for line in figure.layout.shapes} == {
+        (mark, mark) for mark in (41.0, 56.0, 170.0)}
+
+
 def test_a_side_that_is_open_is_not_drawn(gm):
     open_above = replace(gm, window=(0.05, -INF, INF, INF))
     assert [words for words, _ in limits_of(open_above)] == ["at least"]
@@ -86,7 +117,12 @@ def test_unknown_has_its_own_mark_and_is_counted(theme):
                        np.array([0.55, 0.60]), status, names, (4.5, 0.60))
     figure = map_chart(found, AXIS, AXIS, theme)
     marks = {trace.marker.symbol: len(trace.x) for trace in figure.data
-             if trace.type == "scatter" and trace.showlegend is False}
+             if trace.type == "scatter" and trace.mode == "markers" and trace.showlegend is False}
+    grounds = {trace.fillcolor: int(np.isnan(np.asarray(trace.x, float)).sum())
+               for trace in figure.data if trace.type == "scatter" and trace.fill == "toself"}
+    assert grounds == {COLOURS[theme][f"on-{one}"]: many for one, many in (
+        ("pass", 2), ("caution", 1), ("fail", 1), ("unknown", 2))}
+    assert figure.layout.xaxis.range == pytest.approx((3.75e3, 5.25e3))  # no cell is cut
     assert marks == {"circle": 2, "triangle-up-open": 1, "square-x-open": 1, "line-ns-open": 2}
     assert "could not be worked out" in {trace.name for trace in figure.data}
     assert "2 could not be worked out" in map_sentence(found, "pass")

@@ -4,8 +4,8 @@ from html import escape
 
 import streamlit as st
 
-from sizer.units import MM_PER_M, mark_text
-from sizer.web.look import note_html, put, table_html
+from sizer.units import MM_PER_M, mark_figure, mark_text
+from sizer.web.look import note_html, put, put_both, table_html
 from sizer.web.session import job_for
 from sizer.web.state import draft
 from sizer.web.steps.patterns import put_strongback, put_workshop
@@ -28,23 +28,54 @@ def page():
     def shown(value_m):
         return mark_text(value_m * MM_PER_M, unit)
 
-    put_strongback(job)
+    put_strongback(one, job)
     put(f"<p>Hook the tape on the strongback's forward end, {shown(up.strongback_start_x_m)} aft "
         f"of the bow, and mark every frame from there in one pull. Strongback length "
         f"{shown(up.strongback_length_m)}. Heights are over its top.</p>")
-    rows = [[f"<b>{escape(s.name)}</b>", s.kind, shown(s.strongback_m), shown(s.spacing_m),
-             f"{s.reference_face} face, plywood {s.plywood_lies} of the mark",
-             shown(s.keel_height_m), shown(s.gunwale_height_m)] for s in up.stations]
-    put(table_html(("Frame", "kind", "mark", "spacing", "reference face", "keel height",
-                    "gunwale height"), rows, numbers=(2, 3, 5, 6), stack=True,
-                   plain=(1, 4)))
-    names = [stringer.name for stringer in job.lines.design.stringers]
+    _put_marks(up.stations, unit)
     st.subheader("Half-breadths and heights")
-    put(table_html(("Frame", *names), [
-        [f"<b>{escape(s.name)}</b>",
-         *(f"{shown(s.points_m[name][0])} out<br> {shown(s.points_m[name][1])} up"
-           if name in s.points_m else "–" for name in names)] for s in up.stations],
-        numbers=range(1, len(names) + 1), stack=True))
+    _put_offsets(up.stations, [one.name for one in job.lines.design.stringers], unit)
     put_workshop(one, job)
     put_cautions(job.cautions)
     put_next("Next: the files", "files")
+
+
+def _put_marks(stations, unit):
+    """Where every frame stands; on a phone its face under its name."""
+    def figures(station):
+        return [mark_figure(value_m * MM_PER_M, unit) for value_m in (
+            station.strongback_m, station.spacing_m, station.keel_height_m,
+            station.gunwale_height_m)]
+
+    wide = [[f"<b>{escape(s.name)}</b>", s.kind,
+             f"{s.reference_face} face, plywood {s.plywood_lies} of the mark", *figures(s)]
+            for s in stations]
+    narrow = [[f'<b>{escape(s.name)}</b> {s.kind}<br><span class="sz-why">{s.reference_face} face, '
+               f"plywood {s.plywood_lies}</span>", *figures(s)] for s in stations]
+    put_both(
+        table_html(("Frame", "kind", "reference face", *(f"{name}, {unit}" for name in (
+            "mark", "spacing", "keel height", "gunwale height"))), wide, numbers=(3, 4, 5, 6)),
+        table_html((f"Frame, {unit}", "mark", "spacing", "keel", "gunwale"), narrow,
+                   numbers=(1, 2, 3, 4)))
+
+
+def _put_offsets(stations, names, unit):
+    """How far out and how high every stringer lies; on a phone frame by frame."""
+    def pair(station, name):
+        return [mark_figure(value_m * MM_PER_M, unit) for value_m in station.points_m[name]]
+
+    wide = [[f"<b>{escape(s.name)}</b>",
+             *("<br>".join(f"{size} {way}" for size, way in zip(
+                 pair(s, name), ("out", "up"), strict=True)) if name in s.points_m else "–"
+               for name in names)] for s in stations]
+    narrow = [[f"<b>{escape(s.name)}</b>" if first else "", escape(name), *pair(s, name)]
+              for s in stations
+              for first, name in _first([name for name in names if name in s.points_m])]
+    put_both(
+        table_html((f"Frame, {unit}", *names), wide, numbers=range(1, len(names) + 1)),
+        table_html((f"Frame, {unit}", "stringer", "out", "up"), narrow, numbers=(2, 3)))
+
+
+def _first(names):
+    """Each name, and whether it is the first."""
+    return [(index == 0, name) for index, name in enumerate(names)]

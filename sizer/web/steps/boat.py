@@ -7,7 +7,7 @@ from sizer.scenes.clearances import clearances
 from sizer.scenes.plan_view import plan_view
 from sizer.scenes.sections import sections
 from sizer.scenes.side_view import side_view
-from sizer.units import KN_PER_MPS, MM_PER_M
+from sizer.units import MM_PER_M
 from sizer.web.draft import length_text
 from sizer.web.look import note_html, put, put_scene, status_html
 from sizer.web.session import base_boat, job_for
@@ -21,6 +21,7 @@ from sizer.web.steps.boat_tables import (
 )
 from sizer.web.steps.sliders import put_let_go_of_all, put_sliders, put_wishes
 from sizer.web.strip import put_cautions, put_next, put_strip, put_way_back
+from sizer.web.trade_words import every_speed_text
 from sizer.web.turning import put_turning
 
 CLOSER = ("The body's room", "Turn it round", "Sections")
@@ -88,7 +89,7 @@ def _closer(job, base, drawn, unit):
 def _drag_words(one, assessed):
     """Drag at the speed of the slider, in a sentence."""
     drag = drag_N(assessed, one.speed_mps)
-    return (f"At {one.speed_mps * KN_PER_MPS:.1f} knots ({one.speed_mps:.2f} m/s) about "
+    return (f"At {every_speed_text(one.speed_mps)} about "
             f"<b>{drag:.1f} N</b> of drag: an estimate, without wind and waves.")
 
 

@@ -5,7 +5,7 @@ from html import escape
 import streamlit as st
 
 from sizer.errors import BadInput
-from sizer.paddler.body import STANDING_HIP_M, predict
+from sizer.paddler.body import predict
 from sizer.paddler.measures import read_paddler
 from sizer.scenes.measuring import how_to_measure_all
 from sizer.scenes.side_view import side_view
@@ -17,6 +17,8 @@ from sizer.web.look import note_html, put, put_picture, table_html
 from sizer.web.session import base_boat, job_for
 from sizer.web.state import act, begin_job, change, draft, field, go, kept_job, say, view
 
+PROMISE = ("Type three measures of a paddler: this scales a skin-on-frame kayak to that body, "
+           "checks it afloat, and gives the marks, patterns and sheets to build it from.")
 NEEDED = (("weight_kg", "Weight", "in light clothes, without kit"),
           ("stature_mm", "Height", "barefoot, back against a wall"),
           ("hip_width_mm", "Hip width", "sitting, at the widest, between two books"))
@@ -37,7 +39,8 @@ PREDICTED = (("sitting_height", "sitting height"), ("inseam", "inseam"),
 def page():
     """Draws the step."""
     one = draft()
-    picture, form = st.columns([5, 6], gap="large")
+    put(f'<p class="sz-promise">{PROMISE}</p>')
+    form, picture = st.columns([6, 5], gap="large")
     with form:
         st.header("Measure the paddler")
         if one.sample:
@@ -50,9 +53,8 @@ def page():
             _field(one, key, label, how)
             if key == "hip_width_mm":
                 st.radio("Hips were measured", ("sitting", "standing"), horizontal=True,
-                         **field("hip_measured"), help="Measure them sitting: sitting hips are 35 "
-                         "to 45 mm wider, and a standing width tells them to "
-                         f"{STANDING_HIP_M * MM_PER_M:.0f} mm either way for eight in ten only.")
+                         captions=("the better measure", _standing_words(one)),
+                         **field("hip_measured"))
         optional = any(one.entries[key].text for key, _, _ in OPTIONAL)
         with st.expander("More measures, if you have them", expanded=optional):
             for key, label, how in OPTIONAL:
@@ -105,6 +107,12 @@ def _understood(key, value):
     if key.endswith("_mm"):
         return f"understood as {length_text(value, 'mm')} = {length_text(value, 'in')}"
     return "understood as " + " = ".join(mass_text(value, unit) for unit in MASS_UNITS)
+
+
+def _standing_words(one):
+    """What standing hips lack; beside the choice, where a tip would cover what was typed."""
+    less = [length_text(value_m * MM_PER_M, one.length_unit) for value_m in HIP_SPREAD_M]
+    return f"{less[0]} to {less[1]} narrower"
 
 
 def _sample():

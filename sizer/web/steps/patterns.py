@@ -10,19 +10,32 @@ from sizer.scenes.long_views import fair_marks
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench import bench_of
 from sizer.shop.settings import SHOP
-from sizer.units import MM_PER_M, mark_text
-from sizer.web.look import note_html, put, put_picture, put_scene, status_html, table_html
+from sizer.units import MM_PER_M, mark_figure, mark_text
+from sizer.web.look import (
+    note_html,
+    put,
+    put_picture,
+    put_scene,
+    put_scrolled,
+    status_html,
+    table_html,
+)
 from sizer.web.state import choice, kept, view
 
+UNIT_NAMES = {"in": "inches"}  # in a sentence
 LETTERS_M = 0.055  # on the strongback's drawing, to read when it fills the page
 STOCK_M = (2.4, 3.0, 3.6, 4.8)  # lengths that timber yards keep; common practice, no source
 
 
-def put_strongback(job):
-    """The strongback with every mark."""
-    put_picture(on_page(strongback_drawing(job, bench_for(job), LETTERS_M),
-                        "Strongback from above and from the side, with the mark of every frame"))
-    st.caption("From above and from the side; marks in mm from the strongback's forward end")
+def put_strongback(one, job):
+    """The strongback with every mark, in the unit of the screen."""
+    unit, name = one.length_unit, UNIT_NAMES.get(one.length_unit, one.length_unit)
+    drawn = strongback_drawing(job, bench_for(job), LETTERS_M, lambda value_m: mark_figure(
+        value_m * MM_PER_M, unit))
+    put_scrolled(on_page(drawn, "Strongback from above and from the side, with the mark of every "
+                         f"frame in {name}"))
+    st.caption(f"From above and from the side; marks in {name} from the strongback's forward end, "
+               "heights over its top")
 
 
 @st.fragment

@@ -23,7 +23,7 @@ WISHES = (  # key of a request's `wishes`, label, what it is called from -1 to 1
     ("steadiness", "Steadiness", ("lively", "livelier", "as drawn", "steadier", "steady")),
     ("length", "Length for the load", ("handy", "handier", "as drawn", "faster", "fast")))
 HELD = " — held"
-STEPS = {"mm": (1.0, 1.0, "%.0f"), "cm": (10.0, 0.1, "%.1f"), "in": (MM_PER_IN, 0.0625, "%.2f")}
+STEPS = {"mm": (1.0, 1.0, "%.0f"), "cm": (10.0, 0.1, "%.1f"), "in": (MM_PER_IN, 0.0625, None)}
 
 
 @dataclass(frozen=True)
@@ -35,7 +35,7 @@ class _Slider:
     low: float
     high: float
     step: float
-    shown: str  # format of its number
+    shown: str | None  # format of its number; None: as fractions of an inch
     now: float
 
 
@@ -160,8 +160,21 @@ def _put(slider, moved):
     step = slider.step
     low, high = -(-slider.low // step) * step, slider.high // step * step
     now = min(max(round(slider.now / step) * step, low), high)
+    if slider.shown is None:
+        _put_fractions(slider, (low, high, now), moved)
+        return
     st.slider(slider.label, low, high, step=step, format=slider.shown,
               **field(slider.name, now, moved))
+
+
+def _put_fractions(slider, bounds, moved):
+    """A slider whose places are written as builders write them: 24 5/16."""
+    first, last, here = (round(bound / slider.step) for bound in bounds)
+    places = {inches_text(at * slider.step * MM_PER_IN, 16): at * slider.step
+              for at in range(first, last + 1)}
+    st.select_slider(slider.label, tuple(places), **field(
+        slider.name, inches_text(here * slider.step * MM_PER_IN, 16),
+        lambda one, text: moved(one, places[text])))
 
 
 def _let_go(*keys):

@@ -11,13 +11,14 @@ from sizer.hydro.ends import End
 from sizer.hydro.flooded import flooded
 from sizer.scenes.side_areas import side_areas
 from sizer.scenes.side_view import side_view
-from sizer.units import KN_PER_MPS, MM_PER_M
+from sizer.units import KMH_PER_MPS, KN_PER_MPS, MM_PER_M, MPH_PER_MPS
 from sizer.web.charts import SETTINGS, Curve, Mark, curves_chart
 from sizer.web.draft import length_text
 from sizer.web.look import note_html, put, put_scene, table_html
 from sizer.web.session import base_boat, job_for, study_for
 from sizer.web.state import choice, draft, field
 from sizer.web.strip import put_cautions, put_next, put_strip, put_way_back
+from sizer.web.trade_words import every_speed_text
 
 ENDS = ("bow", "stern")
 SEATED = ("in the seat", "in the water beside")
@@ -157,16 +158,17 @@ def _drag(more):
     st.plotly_chart(curves_chart(curves, "speed, knots", "drag, N (estimate)",
                                  st.context.theme.type, marks), config=SETTINGS,
                     alt="Drag against speed; the sentence and table below say the same")
-    paces = ", ".join(f"{speed * KN_PER_MPS:.1f} knots ({speed:.2f} m/s) at {effort:.0f} W"
+    paces = "; ".join(f"{every_speed_text(speed)} at {effort:.0f} W"
                       for effort, speed in zip(more.pace.effort_w, more.pace.speed_mps,
                                                strict=True) if speed is not None)
     put(f"<p>A steady effort at the paddle gives about {paces}. {escape(NOTE)}</p>")
-    rows = [[f"{speed:.1f}", f"{total:.1f}", f"{wave:.1f}", f"{effort:.0f}"]
+    rows = [[f"{speed * KN_PER_MPS:.1f}", f"{speed:.2f}", f"{speed * KMH_PER_MPS:.1f}",
+             f"{speed * MPH_PER_MPS:.1f}", f"{total:.1f}", f"{wave:.1f}", f"{effort:.0f}"]
             for speed, total, wave, effort in zip(
-                knots[::3], more.drag.total_N[::3], more.drag.wave_N[::3],
-                more.drag.effort_w[::3], strict=True)]
-    put(table_html(("Speed, knots", "drag, N (estimate)", "of it waves, N", "effort, W"), rows,
-                   numbers=(0, 1, 2, 3)))
+                *(part[::3] for part in (more.drag.speed_mps, more.drag.total_N,
+                                         more.drag.wave_N, more.drag.effort_w)), strict=True)]
+    put(table_html(("Speed, knots", "m/s", "km/h", "mph", "drag, N (estimate)", "of it waves, N",
+                    "effort, W"), rows, numbers=range(7)))
 
 
 def _wind(job, more, unit):
@@ -182,7 +184,7 @@ def _wind(job, more, unit):
             for words, side in (("as fitted", wind), ("skeg let down", more.wind_with_skeg),
                                 ("seat 50 mm farther aft", more.wind_seat_aft))]
     put(table_html(("Case", "above water", "below water", "between centres", "lead"), rows,
-                   numbers=(1, 2, 3, 4)))
+                   numbers=(1, 2, 3, 4), stack=True))
     put(f"<p>{escape(wind.meaning)} Lead is how far the wind's centre, paddler included, lies "
         "ahead of the water's, as a share of the waterline. Under way most kayaks turn more into "
         "the wind than these areas say.</p>")
@@ -196,4 +198,4 @@ def _changes(more, unit):
              f"{one.change.drag_3kn_N:+.1f} N", f"{one.change.drag_4kn_N:+.1f} N"]
             for one in more.changes]
     put(table_html(("Change", "freeboard", "trim", "steadiness (GM)", "drag at 3 knots",
-                    "drag at 4 knots"), rows, numbers=(1, 2, 3, 4, 5)))
+                    "drag at 4 knots"), rows, numbers=(1, 2, 3, 4, 5), stack=True))

@@ -1,0 +1,67 @@
+"""Where things stand on the screen: a hand finds what it looks for, and all is reached."""
+
+import re
+
+import pytest
+from playwright.sync_api import expect
+from screens import field, go, settled
+
+from sizer.web.steps.paddler import PROMISE
+
+SIZES = ((360, 740), (390, 844), (768, 1024), (1366, 768), (1920, 1080))
+
+
+def place(page, name):
+    box = page.locator(".st-key-undo").get_by_role("button", name=name, exact=True).bounding_box()
+    return round(box["x"]), round(box["x"] + box["width"])
+
+
+@pytest.mark.parametrize("size", [(390, 844), (1366, 768)])
+def test_undo_stays_in_its_place_whatever_the_strip_says(open_page, size):
+    page = open_page(*size)
+    first = place(page, "Undo")
+    for name in ("Boat", "Water", "Bench"):
+        go(page, name)
+        assert place(page, "Undo") == first, name
+    page.locator(".st-key-units").get_by_text("in", exact=True).click()
+    settled(page)
+    expect(page.locator(".sz-strip")).to_contain_text(re.compile(r"\d in"))
+    assert place(page, "Undo") == first
+    assert place(page, "Redo")[1] <= size[0]
+
+
+def test_a_phone_shows_what_the_tool_does_and_the_first_field_before_any_drawing(open_page):
+    page = open_page(390, 844)
+    said = page.get_by_text(PROMISE).bounding_box()
+    weight = field(page, "Weight").bounding_box()
+    drawing = page.locator(".sz-picture svg:visible").first.bounding_box()
+    assert said["y"] + said["height"] < weight["y"] < 844 - weight["height"]
+    assert weight["y"] < drawing["y"]
+
+
+def test_nothing_covers_what_was_understood(open_page):
+    """Neither a hint at the field that is typed in nor a tip that opens upwards from below it."""
+    page = open_page(390, 844)
+    for label, text in (("Weight", "82"), ("Height", "1780"), ("Hip width", "385")):
+        field(page, label).fill(text)
+        field(page, label).press("Tab")
+    settled(page)
+    field(page, "Hip width").press_sequentially("5")
+    expect(page.get_by_test_id("InputInstructions").filter(visible=True)).to_have_count(0)
+    echo = page.get_by_text("understood as 385 mm").bounding_box()
+    tips = page.get_by_test_id("stTooltipIcon").filter(visible=True)
+    assert all(abs(tip.bounding_box()["y"] - echo["y"]) > 150.0 for tip in tips.all())
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_every_column_of_an_own_design_is_reached(open_page, size):
+    page = open_page(*size)
+    go(page, "Own design")
+    box = page.locator(".box").first
+    last = box.locator("thead tr").last.locator("th").last
+    expect(page.get_by_text("More columns to the right: move the table sideways.")).to_be_visible()
+    box.evaluate("one => { one.scrollLeft = one.scrollWidth; }")
+    expect(page.get_by_text("More columns to the left")).to_be_visible()
+    inner, outer = last.bounding_box(), box.bounding_box()
+    assert inner["x"] + inner["width"] <= outer["x"] + outer["width"] + 1.0
+    assert outer["x"] + outer["width"] <= size[0]
