@@ -55,7 +55,7 @@ WIZARD = Command(
         Option("--port", "port of the wizard; a free one if not given", more={"type": int}),
         switch("--no-browser", "do not open a browser window"),
         switch("--network", "let other machines of this network open the wizard, such as a phone; "
-               "nobody is asked for a password")))
+               "they are asked for a word that is printed here")))
 
 
 def _parser():
