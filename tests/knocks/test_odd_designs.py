@@ -2,9 +2,11 @@
 fitted, floated and built."""
 
 import re
+from dataclasses import replace
 
 from hypothesis import event, example, given
 from hypothesis import strategies as st
+from shapely.geometry import Polygon
 
 from sizer.design.library import read_base, shipped_names, shipped_text
 from sizer.design.offsets import NOTATIONS, offsets_csv, with_offsets
@@ -80,6 +82,27 @@ def test_a_changed_design_is_refused_with_its_place_or_built(base, how):
     assert job.fitted.status in STATUSES
     assert bench_status(job, bench) == job.fitted.status
     assert all(drawing.strokes for drawing in bench.pieces)
+
+
+def test_a_frame_no_kayak_has_is_refused_at_its_point():
+    """Its stem had no wood left, which came down in the drawing of it."""
+    text = shipped_text("long-tourer")
+    at = next(spot for spot in re.finditer(r'"foredeck ridge" = \[0, ([\d.]+)\]', text))
+    _, refused = answered(read, text[:at.start(1)] + "3725" + text[at.end(1):])
+    assert any("height 3725 mm" in str(fault) and "-500 to 1500" in str(fault)
+               for fault in refused.faults)
+
+
+def test_a_stem_without_wood_is_refused(base_lines, monkeypatch):
+    stems = [replace(one, wood=Polygon()) for one in stem_patterns_of(base_lines["day-boat"])]
+    monkeypatch.setattr("sizer.shop.patterns.stem_patterns", lambda boat, afloat: stems)
+    _, refused = answered(run, drawn_request("day-boat", base_lines["day-boat"]),
+                          base_lines["day-boat"])
+    assert [fault.place for fault in refused.faults] == ["stem of the bow", "stem of the stern"]
+
+
+def stem_patterns_of(lines):
+    return run(drawn_request("day-boat", lines), lines).patterns.stems
 
 
 @knocks(1, 0.01)
