@@ -62,7 +62,7 @@ def run(request, lines):
 
     Raises
     ------
-    BadInput, WillNotFloat, NotSolved: see `sizer.fit.solve.fit`.
+    BadInput, WillNotFloat, NotSolved: see `sizer.fit.solve.fit` and `sizer.shop.patterns`.
     """
     begun = time.perf_counter()
     person = person_of(request)

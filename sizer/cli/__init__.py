@@ -5,6 +5,7 @@ nothing on standard output.
 """
 
 import argparse
+import errno
 import os
 import sys
 from dataclasses import replace
@@ -14,6 +15,8 @@ from sizer.cli import afloat, book, crowd, fit, sizes
 from sizer.cli.options import Command, Group, Option, checked, switch
 from sizer.design.library import shipped_names
 from sizer.errors import BadInput, Fault, SizerError
+
+FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO)
 
 
 class _Parser(argparse.ArgumentParser):
@@ -25,13 +28,16 @@ class _Parser(argparse.ArgumentParser):
 
 def main(arguments=None):
     """Runs one command; returns the exit code."""
+    _speak_utf_8()
     try:
+        if sys.stdout is None:
+            raise BadInput([Fault("standard output", "closed", "open, to answer on")])
         given = _parser().parse_args(arguments)
         code = given.command.run(checked(given.command.options, given))
         sys.stdout.flush()
         return code
     except BrokenPipeError:  # the reader, such as `head`, has seen enough
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _answer_nowhere()
         return 0
     except BadInput as error:
         for fault in error.faults:
@@ -40,6 +46,25 @@ def main(arguments=None):
     except SizerError as error:
         print(error, file=sys.stderr)
         return 2
+    except OSError as error:  # files answer for themselves; what is left is the output
+        if error.errno not in FULL:
+            raise
+        _answer_nowhere()
+        print(Fault("standard output", "not written whole",
+                    f"{error.strerror}; make room or write elsewhere"), file=sys.stderr)
+        return 2
+
+
+def _speak_utf_8():
+    """Whatever the system's language: names of files come out as the bytes they were given as."""
+    for stream, odd in ((sys.stdout, "surrogateescape"), (sys.stderr, "backslashreplace")):
+        if stream is not None:
+            stream.reconfigure(encoding="utf-8", errors=odd)
+
+
+def _answer_nowhere():
+    """What could not be written is not tried again as the program ends."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def wizard(given):
@@ -60,7 +85,7 @@ WIZARD = Command(
         replace(book.BOOK, more={"metavar": "PATH"}),
         switch("--no-browser", "do not open a browser window"),
         switch("--network", "let other machines of this network open the wizard, such as a phone; "
-               "nobody is asked for a password")))
+               "they are asked for a word that is printed here")))
 
 
 def _parser():

@@ -6,7 +6,7 @@ import sys
 import tempfile
 import time
 from collections import Counter
-from contextlib import ExitStack, closing
+from contextlib import ExitStack, closing, suppress
 from itertools import chain
 from pathlib import Path
 
@@ -131,7 +131,8 @@ def _writer(given, stack, kind, lead, rows, statuses):
             sys.stdout.flush()
 
         return put
-    file = stack.enter_context(_results_file(given.out, given.resume))
+    file = _results_file(given.out, given.resume)
+    stack.callback(_closed, file)
     for number, status in whole_rows(file, kind, lead):
         row = next(rows, None)
         if row is None or row.number != number:
@@ -150,6 +151,11 @@ def _writer(given, stack, kind, lead, rows, statuses):
             raise _unwritten(given.out, error) from error
 
     return write
+
+
+def _closed(file):
+    with suppress(OSError):  # told already: every line was flushed at once
+        file.close()
 
 
 def _results_file(path, resume):

@@ -1,5 +1,6 @@
 """What the command line reads: a base design, a request, a list of people. Readers of options."""
 
+import errno
 import json
 import sys
 from contextlib import nullcontext
@@ -73,6 +74,8 @@ def people(text, place="people", _given=None):
 
 def opened(path):
     """A binary file for `with`; standard input for "-", which stays open."""
+    if path == "-" and sys.stdin is None:
+        raise OSError(errno.EBADF, "standard input is closed")
     return nullcontext(sys.stdin.buffer) if path == "-" else Path(path).open("rb")
 
 

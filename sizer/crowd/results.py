@@ -26,8 +26,8 @@ FIGURES = ("freeboard_mm", "gm_mm", "load_kg")
 LISTS = ("failing", "cautioning", "reasons", "cautions", "failing_keys", "cautioning_keys")
 STATUSES = ("pass", "caution", "fail", "will not float", UNKNOWN, "bad row")
 GOOD = ("pass", "caution")
-NOTE = ("Statuses are those of a full fit with the lie of its sticks, not of its sawn patterns; "
-        "fit one row by itself for those, its righting curve and the size of its float bags.")
+NOTE = ("Statuses are those of a full fit and of its sticks, not of its sawn patterns; fit "
+        "one row by itself for those, its righting curve and the size of its float bags.")
 
 
 def batch_lead(kind, people, trip):

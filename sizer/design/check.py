@@ -7,6 +7,7 @@ from sizer.design.extent import EDGE_MM, length_mm, span_mm
 from sizer.design.records import ROLES
 from sizer.errors import Fault
 
+WIDEST_MM, LOWEST_MM, HIGHEST_MM = 800, -500, 1500  # of a frame's points; our judgement
 TAPER_MM = 700  # a blending stick may be planed to a taper over this; our judgement
 HULL_ROLES = ("keel", "chine", "gunwale")
 DECK_ROLES = ("deck", "ridge")
@@ -214,7 +215,12 @@ def _points(file, frame, spans, path):
 def _section_order(path, frame, alive):
     points = {one.name: frame.points_mm[one.name] for one in alive}
     for one in alive:
-        y, point = points[one.name][0], (*path, one.name)
+        (y, z), point = points[one.name], (*path, one.name)
+        if y > WIDEST_MM:
+            yield point, f"half-breadth {y:g} mm", f"at most {WIDEST_MM} mm", (*point, 0)
+        if not LOWEST_MM <= z <= HIGHEST_MM:
+            yield (point, f"height {z:g} mm", f"{LOWEST_MM} to {HIGHEST_MM} mm over the baseline",
+                   (*point, 1))
         if y < 0:
             yield point, f"half-breadth {y:g} mm", "zero or more", (*point, 0)
         if one.role in ("keel", "ridge") and y != 0:

@@ -132,7 +132,7 @@ def mishaps_of_many(many, rigid, smaller_too=True, told=False):
     spare = spare_with_bags_m(many.boat, many.weight, aboard_of(many), many.person.water)
     unsure = ~(spare >= 0.0) if smaller_too else np.isnan(spare)
     for index in np.flatnonzero(many.floats & unsure):
-        kept = known(flooded_with_bags, many.one(index))
+        kept = known(flooded_with_bags, many.one(index), smaller_too)
         spare[index] = np.nan if kept is None else kept.spare_m
     moment = np.broadcast_to(upper_body_moment(many), spare.shape)
     rows = [(np.nan,) * 3 if curve is None else _reached(
@@ -151,8 +151,8 @@ def quick_righting(assessed, near=None):
                           QUICK_DEG, near)
 
 
-def flooded_with_bags(assessed):
-    """The Flooded boat with the largest bags that fit, or the kept ones of the search.
+def flooded_with_bags(assessed, smaller_too=True):
+    """The Flooded boat with the largest bags that fit, or the kept ones of the search for smaller.
 
     Where the largest keep rim and side deck clear, so do the smallest that do, since the search for
     them ends at the largest: they are not looked for.
@@ -161,7 +161,7 @@ def flooded_with_bags(assessed):
     fits = end_zones(boat, aboard.gear)
     largest = (End(float(np.floor(zone.bag_l))) for zone in (fits.bow, fits.stern))
     kept = flooded(boat, assessed.weight, aboard, *largest, water)
-    if kept.spare_m >= 0.0:
+    if kept.spare_m >= 0.0 or not smaller_too:
         return kept
     return smallest_bags(boat, assessed.weight, aboard, water).kept  # smaller may float it level
 

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from sizer.errors import BadInput, Fault
 from sizer.shop.frames import FramePattern, frame_patterns
 from sizer.shop.leg_room import leg_checks
 from sizer.shop.pattern_checks import PatternCheck, pattern_checks
@@ -21,9 +22,17 @@ class Patterns:
 
 
 def patterns_of(assessed, shop=SHOP):
-    """The Patterns of an Assessed boat, for the plywood of a Shop."""
+    """The Patterns of an Assessed boat, for the plywood of a Shop.
+
+    Raises BadInput, where the design leaves no wood for a stem.
+    """
     boat, afloat = with_true_plywood(assessed.boat, shop), assessed.particulars
     frames, stems = frame_patterns(boat, afloat), stem_patterns(boat, afloat)
+    bare = [Fault(f"stem of the {one.end}", "no wood is left of it",
+                  "a profile and sticks that land on it with room for a piece between")
+            for one in stems if one.wood.is_empty]
+    if bare:
+        raise BadInput(bare)
     seat = seat_built(assessed)
     return Patterns(frames, stems, seat, (
         *pattern_checks(frames), *leg_checks(frames, assessed),

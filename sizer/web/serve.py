@@ -9,10 +9,11 @@ import urllib.request
 import webbrowser
 from pathlib import Path
 
-from streamlit import net_util
-from streamlit.web import bootstrap
+from starlette.middleware import Middleware
+from streamlit import App, net_util
 
 from sizer.errors import BadInput, Fault
+from sizer.web.gate import Gate, new_word
 
 HOST = "127.0.0.1"
 EVERYWHERE = "0.0.0.0"
@@ -36,19 +37,19 @@ def serve(port, open_browser, network=False):
         raise BadInput([Fault("--port", str(port), "taken by another program; choose another")])
     address = f"http://localhost:{port}"
     net_util.get_external_ip = lambda: None  # it would ask a server outside for our address
-    own_ip = net_util.get_internal_ip()
+    own_ip = net_util.get_internal_ip() if network else None
+    word = new_word() if network else None
     print(f"The wizard is at {address}, " + (
-        f"and at http://{own_ip}:{port} for every machine of this network: "
-        "nobody is asked for a password, so only on a network you trust" if network else
-        "on this machine only") + "; Ctrl-C stops it.", file=sys.stderr)
+        f"and at http://{own_ip}:{port} for every machine of this network that gives the word "
+        f"{word}. What is sent is not enciphered: only on a network you trust" if network else
+        "on this machine only") + "; Ctrl-C stops it.", file=sys.stderr, flush=True)
     if open_browser:
         threading.Thread(target=_open_when_ready, args=(address,), daemon=True).start()
-    options = _settings() | {
-        "server_port": port, "server_address": EVERYWHERE if network else HOST,
-        "server_allowedHosts": [*OWN_NAMES, *([own_ip] if network else [])],
-        "server_headless": True}
-    bootstrap.load_config_options(options)
-    bootstrap.run(str(_HERE / "app.py"), False, [], options)
+    hosts = [*OWN_NAMES, *([own_ip] if own_ip else [])]
+    App(_HERE / "app.py", middleware=[Middleware(Gate, hosts=hosts, word=word)]).run(
+        config=_settings() | {
+            "server.port": port, "server.address": EVERYWHERE if network else HOST,
+            "server.allowedHosts": hosts, "server.headless": True})
     return 0
 
 
@@ -64,7 +65,7 @@ def _settings():
 def _flat(prefix, table):
     for key, value in table.items():
         if isinstance(value, dict):
-            yield from _flat(f"{prefix}{key}_", value)
+            yield from _flat(f"{prefix}{key}.", value)
         else:
             yield f"{prefix}{key}", value
 

@@ -7,6 +7,7 @@ import json
 import math
 from functools import cache
 
+import pytest
 from hypothesis import assume, event, example, given
 from hypothesis import strategies as st
 
@@ -15,7 +16,10 @@ from sizer.errors import NotSolved, WillNotFloat
 from sizer.export.answer import full_answer
 from sizer.export.numbers import json_text
 from sizer.fit.checks import STATUSES
+from sizer.fit.person import person_of
 from sizer.fit.request import WISHES, read_request
+from sizer.fit.sizes import sizes_mm
+from sizer.fit.solve import Fitted, fit_many
 from sizer.fit.study import study
 from sizer.fit.uses import USES
 from sizer.hull.boat import scaled_boat
@@ -104,6 +108,29 @@ def test_every_valid_request_is_answered(given):
                                                          job.mishaps.rigid))))
     assert all(math.isfinite(one) for one in numbers_in(answer))
     event(job.fitted.status)
+
+
+LOT = 16
+
+
+@knocks(2, 1.0 / LOT)
+@given(st.sampled_from(shipped_names()), st.sampled_from(list(USES)), within(0.0, 150.0),
+       st.lists(paddlers(), min_size=LOT, max_size=LOT), st.data())
+def test_people_side_by_side_are_each_answered_as_if_alone(base, use, gear_kg, bodies, data):
+    lines = lines_of(base)
+    persons = [person_of(read_request({"base": base, "use": use, "gear_kg": gear_kg,
+                                       "paddler": body})) for body in bodies]
+    many = fit_many(lines, persons)
+    for one in many:
+        event(one.status if isinstance(one, Fitted) else type(one).__name__)
+        assert isinstance(one, (Fitted, WillNotFloat, NotSolved)), one
+    index = data.draw(st.integers(0, LOT - 1))
+    alone, = fit_many(lines, persons[index:index + 1])
+    assert type(alone) is type(many[index])
+    if isinstance(alone, Fitted):
+        assert alone.status == many[index].status
+        assert sizes_mm(alone.assessed.boat) == pytest.approx(
+            sizes_mm(many[index].assessed.boat), abs=0.1)
 
 
 def numbers_in(value):

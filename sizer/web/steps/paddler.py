@@ -5,7 +5,7 @@ from html import escape
 import streamlit as st
 
 from sizer.errors import BadInput
-from sizer.paddler.body import predict
+from sizer.paddler.body import HIP_SPREAD_M, STANDING_HIP_M, predict
 from sizer.paddler.measures import read_paddler
 from sizer.scenes.measuring import how_to_measure_all
 from sizer.scenes.side_view import side_view
@@ -112,7 +112,9 @@ def _understood(key, value):
 def _standing_words(one):
     """What standing hips lack; beside the choice, where a tip would cover what was typed."""
     less = [length_text(value_m * MM_PER_M, one.length_unit) for value_m in HIP_SPREAD_M]
-    return f"{less[0]} to {less[1]} narrower"
+    good_to = length_text(STANDING_HIP_M * MM_PER_M, one.length_unit)
+    return (f"{less[0]} to {less[1]} narrower: tells sitting hips to {good_to} either way, for eight "
+            "in ten only")
 
 
 def _sample():

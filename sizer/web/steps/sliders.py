@@ -10,7 +10,7 @@ from sizer.fit.request import FIXED, MOST_GEAR_KG
 from sizer.fit.sizes import SIZES, main_sizes_mm, size_title, sizes_mm
 from sizer.fit.sought import AIMS, NO_WISHES, base_says, wanted_of
 from sizer.hydro.drag import FASTEST_MPS, SLOWEST_MPS
-from sizer.units import KG_PER_LB, KN_PER_MPS, MM_PER_IN, MM_PER_M
+from sizer.units import KG_PER_LB, KN_PER_MPS, MM_PER_IN, MM_PER_M, inches_text
 from sizer.web.entered import Held, typed_text
 from sizer.web.look import put
 from sizer.web.state import act, change, draft, field

@@ -1,0 +1,217 @@
+"""What comes from outside: full disks, closed pipes, sudden ends, odd languages. Never a traceback,
+never half a package, never an answer that is not whole."""
+
+import json
+import os
+import random
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+from tests.knocks.conftest import NAMED
+
+ROOT = Path(__file__).parents[2]
+REQUEST = {"base": "day-boat", "use": "coastal-day",
+           "paddler": {"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}
+PEOPLE = "name,weight_kg,stature_mm,hip_width_mm\nAnn,82,1780,385\nBo,70,1700,390\n"
+BATCH = ("--base", "day-boat", "--use", "coastal-day", "--workers", "1")
+PLAIN = {"LANG": "C", "LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"}
+SMALL = 20_000  # bytes a file may have on the full disk
+posix = pytest.mark.skipif(os.name != "posix", reason="needs POSIX's limits and signals")
+
+
+def sizer(*arguments, flags=(), before="", after="", env=None, cwd=None, **more):
+    """A finished run of the command line, by way of a shell where something stands before it."""
+    call = [sys.executable, *flags, "-m", "sizer", *map(str, arguments)]
+    env = {**os.environ, "PYTHONPATH": str(ROOT), "OPENBLAS_NUM_THREADS": "1", **(env or {})}
+    env = {key: value for key, value in env.items() if value is not None}
+    if before or after:
+        call = ["bash", "-c", f'{before}"$@" {after}', "sizer", *call]
+    return subprocess.run(call, capture_output=True, timeout=120, env=env, cwd=cwd, check=False,
+                          **more)
+
+
+def said(done, code, *words):
+    """That a run ended so, with these words on its error output and no traceback."""
+    error = done.stderr.decode()
+    assert "Traceback" not in error, error
+    assert done.returncode == code, error
+    for word in words:
+        assert word in error
+    return done
+
+
+@pytest.fixture
+def request_file(tmp_path):
+    path = tmp_path / "request.json"
+    path.write_text(json.dumps(REQUEST))
+    return path
+
+
+@pytest.fixture
+def people_file(tmp_path):
+    path = tmp_path / "people.csv"
+    path.write_text(PEOPLE)
+    return path
+
+
+@pytest.fixture(scope="module")
+def usual(tmp_path_factory):
+    """The answer to REQUEST as it is everywhere, without the time it took."""
+    path = tmp_path_factory.mktemp("usual") / "request.json"
+    path.write_text(json.dumps(REQUEST))
+    return untimed(said(sizer("fit", path), 0).stdout)
+
+
+def untimed(raw):
+    answer = json.loads(raw.decode("utf-8"))
+    answer.pop("solve_ms")
+    return answer
+
+
+@posix
+@pytest.mark.parametrize("after", ["> /dev/full", ">&-"])
+@pytest.mark.parametrize("command", ["fit", "population", "batch"])
+def test_an_output_that_takes_nothing_is_told_in_a_line(command, after, request_file, people_file):
+    arguments = {"fit": ("fit", request_file), "batch": ("batch", people_file, *BATCH),
+                 "population": ("population", "--count", 5000, "--seed", 1)}[command]
+    said(sizer(*arguments, after=after), 2, "standard output")
+
+
+@posix
+def test_a_closed_input_is_told_in_a_line():
+    said(sizer("fit", "-", after="<&-"), 2, "standard input is closed")
+
+
+@posix
+@pytest.mark.parametrize("older", [False, True])
+def test_a_full_disk_leaves_no_half_package(older, request_file, tmp_path):
+    out = tmp_path / "package"
+    if older:
+        out.mkdir()
+        (out / "old.txt").write_text("old")
+    done = sizer("build", request_file, "--out", out, "--force",
+                 before=f"ulimit -f {SMALL // 1024}; ")
+    said(done, 2, "cannot be written", "nothing was changed")
+    assert sorted(one.name for one in tmp_path.iterdir()) == sorted(
+        ["request.json", *(["package"] if older else [])])
+    assert not older or [one.name for one in out.iterdir()] == ["old.txt"]
+
+
+@posix
+def test_a_full_disk_in_a_batch_keeps_whole_rows_and_goes_on(people_file, tmp_path):
+    people_file.write_text(PEOPLE + "".join(f"P{one},82,1780,385\n" for one in range(60)))
+    out = tmp_path / "results.csv"
+    said(sizer("batch", people_file, *BATCH, "--out", out, before="ulimit -f 8; "), 2,
+         "--resume goes on")
+    sizer("batch", people_file, *BATCH, "--out", out, "--resume")
+    whole = tmp_path / "whole.csv"
+    sizer("batch", people_file, *BATCH, "--out", whole)
+    assert out.read_bytes() == whole.read_bytes()
+
+
+@posix
+@pytest.mark.parametrize("place", ["/proc/package", "/dev/null/package", "/proc/self/mem"])
+def test_a_place_that_takes_nothing_is_refused(place, request_file):
+    said(sizer("build", request_file, "--out", place), 2, "--out")
+
+
+@posix
+def test_no_room_for_temporary_files_is_told(people_file):
+    code = ("import sys, tempfile; tempfile.tempdir = '/proc'; from sizer.cli import main; "
+            f"sys.exit(main(['batch', '-', *{BATCH!r}]))")
+    with people_file.open("rb") as given:
+        done = subprocess.run([sys.executable, "-c", code], stdin=given, capture_output=True,
+                              timeout=120, env={**os.environ, "PYTHONPATH": str(ROOT)}, check=False)
+    said(done, 2, "cannot be read")
+
+
+@pytest.mark.parametrize(("flags", "env"), [
+    (("-O",), {"HOME": None}), (("-OO", "-W", "error"), {}), (("-X", "dev"), {}),
+    ((), PLAIN), ((), {"TZ": "Pacific/Kiritimati"}), ((), {"TZ": "UTC-14", "LC_ALL": "C.UTF-8"})],
+    ids=["optimised, no home", "warnings are errors", "development", "plain C", "far east",
+         "by offset"])
+def test_the_answer_is_the_same_everywhere(flags, env, request_file, usual):
+    assert untimed(said(sizer("fit", request_file, flags=flags, env=env), 0).stdout) == usual
+
+
+@posix
+@pytest.mark.parametrize("env", [{}, PLAIN], ids=["as it is", "plain C"])
+def test_names_with_spaces_and_other_scripts_are_written_and_told(env, request_file, tmp_path):
+    folder = tmp_path / "ein Ordner 李 ñ"
+    folder.mkdir()
+    out = folder / "пакет -- $(x) '\"&"
+    done = said(sizer("build", request_file, "--out", out, env=env), 0)
+    answer = json.loads(done.stdout.decode("utf-8"))
+    assert answer["out"] == str(out)
+    assert all((out / name).is_file() for name in answer["files"])
+
+
+@posix
+def test_two_at_once_on_one_folder_leave_one_whole_package(request_file, tmp_path):
+    out = tmp_path / "package"
+    runs = [subprocess.Popen(
+        [sys.executable, "-m", "sizer", "build", str(request_file), "--out", str(out), "--force"],
+        env={**os.environ, "PYTHONPATH": str(ROOT)}, stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE) for _ in range(2)]
+    ended = [(run.communicate(timeout=120), run.returncode) for run in runs]
+    assert {code for _, code in ended} <= {0, 2}
+    assert any(code == 0 for _, code in ended)
+    assert not any(b"Traceback" in error for (_, error), _ in ended)
+    files = next(json.loads(told)["files"] for (told, _), code in ended if code == 0)
+    assert all((out / name).stat().st_size for name in files)
+    assert [one.name for one in tmp_path.iterdir() if one.name.startswith(".sizer-")] == []
+
+
+@posix
+def test_a_sudden_end_leaves_the_older_package_or_the_new_one_whole(request_file, tmp_path):
+    """Killed at one moment of many: as soon as its hidden folder stands, or some time after."""
+    out, chance = tmp_path / "package", random.Random(1)
+    files = json.loads(said(sizer("build", request_file, "--out", out), 0).stdout)["files"]
+    stamp = {name: (out / name).stat().st_mtime_ns for name in files}
+    for _ in range(max(2, min(NAMED, 40))):
+        run = subprocess.Popen(
+            [sys.executable, "-m", "sizer", "build", str(request_file), "--out", str(out),
+             "--force"], env={**os.environ, "PYTHONPATH": str(ROOT)}, stdout=subprocess.DEVNULL)
+        hidden = set(tmp_path.glob(".sizer-*"))
+        while run.poll() is None and not set(tmp_path.glob(".sizer-*")) - hidden:
+            time.sleep(0.001)
+        time.sleep(chance.uniform(0.0, 0.03))
+        run.send_signal(signal.SIGKILL)
+        run.wait(60)
+        there = out if out.is_dir() else next(  # between two names: the older stands beside
+            one / "old" for one in tmp_path.glob(".sizer-*") if (one / "old").is_dir())
+        now = {name: (there / name).stat().st_mtime_ns for name in files}
+        assert now == stamp or not set(now.values()) & set(stamp.values()), "of two packages"
+        if there is not out:
+            there.rename(out)
+        stamp = now
+    said(sizer("build", request_file, "--out", out, "--force"), 0)
+
+
+def test_from_a_wheel_on_a_read_only_installation(tmp_path, request_file, usual):
+    pytest.importorskip("hatchling.build")
+    build = ("import hatchling.build, sys; print(hatchling.build.build_wheel(sys.argv[1]))")
+    subprocess.run([sys.executable, "-c", build, str(tmp_path)], cwd=ROOT, check=True,
+                   capture_output=True, timeout=120)
+    (wheel,) = tmp_path.glob("*.whl")
+    place = tmp_path / "installed"
+    subprocess.run([sys.executable, "-m", "zipfile", "-e", str(wheel), str(place)], check=True)
+    for one in (place, *place.rglob("*")):
+        one.chmod(0o555 if one.is_dir() else 0o444)
+    try:
+        env = {"PYTHONPATH": str(place), "PYTHONDONTWRITEBYTECODE": None, "HOME": str(tmp_path)}
+        before = sorted(place.rglob("*"))
+        done = subprocess.run(
+            [sys.executable, "-B", "-m", "sizer", "fit", str(request_file)], cwd=tmp_path,
+            capture_output=True, timeout=120, check=False, env={
+                key: value for key, value in {**os.environ, **env}.items() if value is not None})
+        assert untimed(said(done, 0).stdout) == usual
+        assert sorted(place.rglob("*")) == before
+    finally:
+        for one in (place, *place.rglob("*")):
+            one.chmod(0o755)
