@@ -1,5 +1,6 @@
 """One open book, shared by any number of threads and processes."""
 
+import os
 import queue
 import sqlite3
 import threading
@@ -9,9 +10,10 @@ from datetime import UTC, datetime
 from sizer.book.connection import connect, patient
 from sizer.book.copies import keep_daily_copy
 from sizer.book.form import FORM, bring_to
-from sizer.book.refusals import BookRefused, in_words
+from sizer.book.refusals import KEPT, UNWRITABLE, BookRefused, in_words
 from sizer.errors import SizerError
 
+MOVED = f"the file was moved or replaced while it was open: start the program again. {KEPT}"
 IDLE = 4  # connections that wait for the next who needs one
 
 
@@ -25,7 +27,7 @@ class Book:
 
     def __init__(self, path, first=None):
         self.path, self.copy_fault = path, ""
-        self._copied_on = ""
+        self._copied_on, self._file = "", _identity(path)
         self._writer = threading.Lock()
         self._idle = queue.LifoQueue(1 if path is None else IDLE)
         if first:
@@ -87,6 +89,8 @@ class Book:
     def _borrowed(self):
         if self.path is None:
             return self._idle.get()
+        if _identity(self.path) != self._file:  # else the entry went into a file without a name
+            raise BookRefused(self.path, UNWRITABLE, MOVED)
         try:
             return self._idle.get_nowait()
         except queue.Empty:
@@ -119,6 +123,17 @@ class Book:
 def now():
     """This moment, as a book writes it: UTC, to the millisecond."""
     return datetime.now(UTC).isoformat(timespec="milliseconds")
+
+
+def _identity(path):
+    """What tells a file from another of its name; None in memory and where there is none."""
+    if path is None:
+        return None
+    try:
+        found = os.stat(path)
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino
 
 
 def _rolled_back(db):

@@ -117,7 +117,7 @@ def copied(db, target):
             db.backup(other)
             other.execute("PRAGMA journal_mode=DELETE")  # one file, without a log beside it
             if pragma(other, "integrity_check") != "ok":
-                raise sqlite3.DatabaseError("the copy is not whole")
+                raise _named("SQLITE_CORRUPT", "the copy is not whole")
         os.replace(part, target)
     except OSError as error:
         raise _cannot(error) from error
@@ -147,15 +147,19 @@ def private_folder(path):
     """Makes a folder that only its owner may look into, where there is none; raises sqlite3.Error.
     """
     try:
-        if not path.is_dir():
-            path.mkdir(0o700, parents=True)
+        path.mkdir(0o700, parents=True, exist_ok=True)
     except OSError as error:
         raise _cannot(error) from error
 
 
 def _cannot(error):
+    return _named("SQLITE_CANTOPEN", error)
+
+
+def _named(name, error):
+    """An error as SQLite itself would raise it, for `in_words`."""
     found = sqlite3.OperationalError(str(error))
-    found.sqlite_errorname = "SQLITE_CANTOPEN"
+    found.sqlite_errorname = name
     return found
 
 

@@ -116,7 +116,9 @@ def _clear_copies(path, keys):
     if path is None:
         return (), ()
     cleared, removed = [], []
-    for one in (*copy_folder(path).glob(f"*{UNFINISHED}"), *copy_folder(path).glob(f"*{DAMAGED}*")):
+    folder = copy_folder(path)
+    for one in (*folder.glob(f"*{UNFINISHED}"), *folder.glob(f"*{DAMAGED}*"),
+                *path.parent.glob(f"{path.name}{UNFINISHED}*")):
         one.unlink(missing_ok=True)
         removed.append(one)
     for one in kept_copies(path):

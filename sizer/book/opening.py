@@ -78,10 +78,14 @@ def _with_copy(path):
 
 
 def _not_lost(path):
-    """Refuses to begin a new book where there was one."""
-    if not path.exists() and kept_copies(path):
+    """Refuses to begin a new book where there was one.
+
+    Looks at the file last: another program may just be making it, and fills it before its log.
+    """
+    logged, copies = _logged(path), kept_copies(path)
+    if copies and not path.exists():
         raise BookRefused(path, DAMAGED, GONE)
-    if path.is_file() and not path.stat().st_size and (_logged(path) or kept_copies(path)):
+    if (logged or copies) and path.is_file() and not path.stat().st_size:
         raise BookRefused(path, DAMAGED, CUT)
 
 
@@ -102,8 +106,9 @@ def _checked(path):
 
 
 def _check(db, path):
+    size = path.stat().st_size  # before its pages: another program may just be making it
     pages, tables = pragma(db, "page_count"), db.execute("SELECT 1 FROM sqlite_master").fetchone()
-    if not path.stat().st_size or (pages and not tables and not pragma(db, "application_id")):
+    if not size or (pages and not tables and not pragma(db, "application_id")):
         return  # new, or ended before its first table
     if not pages or _ends_within_a_page(db, path):
         raise BookRefused(path, DAMAGED, CUT)
@@ -126,8 +131,10 @@ def _ends_within_a_page(db, path):
 
 def _logged(path):
     """Whether there is something in the log of a book's file."""
-    log = path.with_name(f"{path.name}-wal")
-    return log.exists() and log.stat().st_size > 0
+    try:
+        return path.with_name(f"{path.name}-wal").stat().st_size > 0
+    except OSError:
+        return False
 
 
 def _up_to_date(db, path):

@@ -1,10 +1,12 @@
 """Jobs and drafts as a book hands them out; times are UTC, ISO 8601."""
 
 from dataclasses import dataclass
+from unicodedata import category
 
 from sizer.errors import BadInput, Fault
 
-LONGEST_MARK = 40  # letters, so that it fits the head of a sheet; our judgement
+CONTROL = "Cc"  # Unicode's category of what is no letter, such as a bell
+LONGEST_MARK = 60  # letters, so that it fits the head of a sheet; our judgement
 
 
 @dataclass(frozen=True)
@@ -46,9 +48,9 @@ class KeptDraft:
 
 
 def checked_mark(mark):
-    """A customer's mark without blanks around it; raises BadInput where no sheet could bear it."""
-    mark = mark.strip()
-    if len(mark) > LONGEST_MARK or not mark.isprintable():
-        allowed = f"one line of at most {LONGEST_MARK} letters"
-        raise BadInput([Fault("mark", f"{mark!r:.60}", allowed)])
-    return mark
+    """A customer's mark on one line; raises BadInput where it is longer than a sheet can bear."""
+    plain = "".join(" " if category(one) == CONTROL else one for one in mark)
+    line = " ".join(plain.split())
+    if len(line) > LONGEST_MARK:
+        raise BadInput([Fault("mark", f"{line!r:.60}", f"at most {LONGEST_MARK} letters")])
+    return line

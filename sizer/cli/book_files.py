@@ -24,18 +24,26 @@ def export(book, given):
     """Writes jobs to one file, readable by its owner only."""
     rows = [job_by_code(book, code) for code in given.codes]
     text = export_jobs(book, [row.key for row in rows] or None)
-    try:
-        with open(os.open(given.file, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600), "w",
-                  encoding="utf-8") as file:
-            file.write(text)
-    except FileExistsError as error:
-        raise BadInput([Fault("file", given.file, "a new file; this one is there already")
-                        ]) from error
-    except OSError as error:
-        raise BadInput([Fault("file", given.file, f"cannot be written: {error.strerror}")
-                        ]) from error
+    _write_new(given.file, text)
     told(book, file=given.file, jobs=[one["code"] for one in json.loads(text)["jobs"]])
     return 0
+
+
+def _write_new(path, text):
+    """Writes a file of its owner only, whole or not at all."""
+    try:
+        file = os.fdopen(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600), "w",
+                         encoding="utf-8")
+    except FileExistsError as error:
+        raise BadInput([Fault("file", path, "a new file; this one is there already")]) from error
+    except OSError as error:
+        raise BadInput([Fault("file", path, f"cannot be written: {error.strerror}")]) from error
+    try:
+        with file:
+            file.write(text)
+    except OSError as error:
+        os.unlink(path)
+        raise BadInput([Fault("file", path, f"cannot be written: {error.strerror}")]) from error
 
 
 def import_(book, given):

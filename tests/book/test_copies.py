@@ -186,3 +186,13 @@ def test_a_part_left_by_a_program_that_was_ended_goes_with_the_next_copy(path):
     assert not old.exists()
     assert fresh.exists()  # another program may be writing it
     book.close()
+
+
+def test_a_copy_that_is_not_whole_is_never_kept(path, tmp_path, monkeypatch):
+    book = open_book(path)
+    new_job(book, "{}")
+    monkeypatch.setattr("sizer.book.copies.pragma", lambda _db, _name: "row 3 missing")
+    with pytest.raises(BookRefused, match="damaged"):
+        backup(book, tmp_path / "out.sqlite3")
+    assert list(tmp_path.glob("out*")) == []
+    book.close()

@@ -7,6 +7,7 @@ import threading
 import pytest
 
 from sizer.book import forget as forget_module
+from sizer.book.book import Book
 from sizer.book.copies import copy_folder, keep_copy, kept_copies
 from sizer.book.drafts import draft, save_draft
 from sizer.book.exchange import export_jobs
@@ -163,6 +164,7 @@ def test_forgetting_again_changes_nothing_more_and_a_part_of_a_copy_goes(path, a
     before = revisions(book, key)
     for name in ("x.sqlite3.part", "x.sqlite3.damaged", "x.sqlite3.damaged-wal"):
         (copy_folder(path) / name).write_bytes(TRACES[0])
+    path.with_name(path.name + ".part").write_bytes(TRACES[0])  # of a restore that was ended
     forget(book, key)
     assert revisions(book, key) == before
     assert traces(path) == {}
@@ -226,4 +228,12 @@ def test_forgetting_on_a_full_disk_says_what_is_done_and_what_is_not(path, answe
     monkeypatch.undo()
     forget(book, key)
     assert traces(path) == {}
+    book.close()
+
+
+def test_a_book_in_memory_forgets_too():
+    book = Book.in_memory()
+    key = new_job(book, "draft", NAME).key
+    assert forget(book, key).copies == ()
+    assert (job(book, key).mark, draft(book, key).draft_json) == (MARK, "")
     book.close()

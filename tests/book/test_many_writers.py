@@ -107,3 +107,17 @@ def test_a_program_holds_few_connections(book, monkeypatch):
         new_job(book, "{}")
         jobs(book)
     assert opened == []  # the first is lent over and over
+
+
+def test_an_entry_never_goes_into_a_file_that_was_moved_away(book, path):
+    key = new_job(book, "kept").key
+    aside = path.with_name("aside.sqlite3")
+    for back in (None, path):
+        path.rename(aside)
+        if back:
+            path.write_bytes(b"another file")
+        with pytest.raises(BookRefused, match="moved or replaced"):
+            save_draft(book, key, "lost", "", 1)
+        aside.rename(path)
+    assert draft(book, key).draft_json == "kept"
+    assert save_draft(book, key, "then", "", 1) == 2

@@ -172,6 +172,16 @@ def test_a_page_overwritten_in_the_middle_is_refused(path):
     assert refusal(path).reason == DAMAGED
 
 
+@pytest.mark.parametrize("journal", ["DELETE", "WAL"])
+def test_a_book_that_was_begun_and_ended_before_its_tables_is_made_whole(path, journal):
+    path.parent.mkdir()
+    with closing(sqlite3.connect(path)) as db:
+        db.execute(f"PRAGMA journal_mode={journal}")
+    book = open_book(path)
+    assert new_job(book, "{}") == jobs(book)[0]
+    book.close()
+
+
 def test_a_newer_form_is_refused(path):
     filled(path)
     with closing(sqlite3.connect(path)) as db:

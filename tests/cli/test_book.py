@@ -5,12 +5,14 @@ import os
 import stat
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
 from sizer.book.jobs import job_by_code, new_job, rename
 from sizer.book.opening import ELSEWHERE, open_book
 from sizer.cli import main
+from sizer.cli.book import GROUP
 from sizer.design.library import shipped_text
 from sizer.errors import BadInput, Fault, WillNotFloat
 from sizer.export.answer import job_answer
@@ -261,3 +263,25 @@ def test_a_draft_with_a_measure_missing_is_not_issued(refused, tmp_path):
     book.close()
     assert "weight_kg, stature_mm, hip_width_mm missing" in refused("issue", codes[0], "--out", "a")
     assert "cannot be read" in refused("issue", codes[1], "--out", "a")
+
+
+def test_every_action_tells_of_itself_with_an_example(capsys):
+    for action in GROUP.commands:
+        with pytest.raises(SystemExit) as left:
+            main(["book", action.name, "--help"])
+        assert left.value.code == 0
+        told = capsys.readouterr().out
+        assert f"example: python -m sizer book {action.name} " in told
+        assert "--book PATH" in told
+
+
+def on_a_full_disk(number, *_way, **_more):
+    os.close(number)
+    return Path("/dev/full").open("w")
+
+
+def test_an_export_on_a_full_disk_leaves_nothing(said, refused, tmp_path, monkeypatch):
+    saved(said, tmp_path)
+    monkeypatch.setattr("sizer.cli.book_files.os.fdopen", on_a_full_disk)
+    assert "No space left" in refused("export", "jobs.json")
+    assert not (tmp_path / "jobs.json").exists()
