@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parent.parent
-ORDER = ("errors", "units", "spreadsheet", "rows", "compiled", "border", "design", "paddler",
+ORDER = ("errors", "units", "spreadsheet", "compiled", "rows", "border", "design", "paddler",
          "hull", "hydro", "fit", "drawing", "shop", "job", "crowd", "scenes", "export", "web",
          "cli", "__main__")
 WEB_ONLY = ("streamlit", "plotly")
