@@ -1,7 +1,7 @@
 """Loops over numbers compiled to machine code, by numba, when first called.
 
 Kept beside the source or in the user's cache, so only the first run on a machine compiles; where
-neither can be written, each process does so again (half a second a loop).
+neither can be written, each process does so again (about half a second a loop).
 """
 
 from functools import cache

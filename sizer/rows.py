@@ -68,12 +68,17 @@ def interp(x, places, values):
     if np.ndim(places) == 1 and np.ndim(values) == 1:
         return np.interp(x, places, values)
     lead = np.broadcast_shapes(np.shape(x)[:-1], places.shape[:-1], values.shape[:-1])
-    x, places, values = (
-        np.ascontiguousarray(np.broadcast_to(one, (*lead, one.shape[-1]))).reshape(
-            -1, one.shape[-1]) for one in (np.asarray(x, float), places, values))
+    x, places, values = (flat(lead, one, 1) for one in (np.asarray(x, float), places, values))
     found = np.empty(x.shape)
     compiled(_interp)(x, places, values, found)
     return found.reshape(*lead, x.shape[-1])
+
+
+def flat(lead, values, axes):
+    """Values with their last axes kept and all before them, broadcast to `lead`, as one axis: the
+    rows of a compiled loop. A copy, since a loop is compiled anew for arrays it may not write."""
+    kept = values.shape[values.ndim - axes:]
+    return np.array(np.broadcast_to(values, (*lead, *kept)), order="C").reshape(-1, *kept)
 
 
 def _interp(x, places, values, found):

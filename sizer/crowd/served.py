@@ -35,7 +35,7 @@ OF_THE_PADDLER = tuple(row.key for row in ROWS if row.key not in OF_THE_BOAT)
 _ALLOWED = np.array([[ALLOWANCE.get(row.key, 0.0) / row.scale] for row in ROWS])
 _THEIRS = np.array([row.key in OF_THE_PADDLER for row in ROWS])
 _MISHAP = np.array([row.mishap for row in ROWS])
-AT_ONCE = 100  # people whose room is measured in one go
+AT_ONCE = 200  # people whose room is measured in one go
 SURE = 2.0  # allowances inside every limit of a mishap: taken as clear without the exact engine
 
 

@@ -6,6 +6,9 @@ taken from them, and the body has to clear them.
 
 import numpy as np
 
+from sizer.compiled import compiled
+from sizer.rows import flat
+
 RING_WIDTH_M = 0.045  # of a ring frame, skin side to inside
 COCKPIT_RING_WIDTH_M = 0.055  # frames that carry the coaming
 SOLID_EDGE_M = 0.060  # round the hand hole of a solid frame, skin side to hole
@@ -85,10 +88,26 @@ def clear_of_frame_m(kind, skin_m, sheer, stock_m, points_m):
     there = length > SAME_PLACE_M  # two sticks that lie on one place have no panel between them
     inward = np.stack([-rise, run], axis=-1) / np.where(there, length, 1.0)[..., None]
     inner = np.where(there, np.sum(start * inward, axis=-1) + widths, -np.inf)
-    y, z = points_m[..., 0, None], points_m[..., 1, None]
-    past = y * inward[..., None, :, 0] + z * inward[..., None, :, 1] - inner[..., None, :]
-    middle = (skin_m[..., :len(stock_m), :]
-              + 0.5 * stock_m[:, 1:] * squares(skin_m, len(stock_m)))[..., None, :, :]
+    middle = skin_m[..., :len(stock_m), :] + 0.5 * stock_m[:, 1:] * squares(skin_m, len(stock_m))
     reach = 0.5 * np.hypot(*stock_m.T) + BEHIND_NOTCH_M
-    gap = np.sqrt((y - middle[..., 0]) ** 2 + (z - middle[..., 1]) ** 2) - reach
-    return np.minimum(past.min(axis=(-2, -1)), gap.min(axis=(-2, -1)))
+    lead = np.broadcast_shapes(inner.shape[:-1], points_m.shape[:-2])
+    clear = np.full(int(np.prod(lead)), np.inf)
+    compiled(_least_clear)(flat(lead, inward, 2), flat(lead, inner, 1), flat(lead, middle, 2),
+                           reach, flat(lead, points_m, 2), clear)
+    return clear.reshape(lead)[()]
+
+
+def _least_clear(inward, inner_m, middle_m, reach_m, points_m, clear_m):
+    """Lowers `clear_m` (n,) to the least distance of each group of points from its panels' inner
+    edges and round its sticks; NaN where one is."""
+    for group in range(clear_m.size):
+        for point in range(points_m.shape[1]):
+            y, z = points_m[group, point]
+            for panel in range(inner_m.shape[1]):
+                past = (y * inward[group, panel, 0] + z * inward[group, panel, 1]
+                        - inner_m[group, panel])
+                clear_m[group] = np.minimum(clear_m[group], past)
+            for stick in range(reach_m.size):
+                gap = np.hypot(y - middle_m[group, stick, 0],
+                               z - middle_m[group, stick, 1]) - reach_m[stick]
+                clear_m[group] = np.minimum(clear_m[group], gap)

@@ -1,6 +1,7 @@
 """The ends of a boat beyond the paddler: open to the cockpit, filled by a bag, or shut off."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -59,6 +60,12 @@ def end_zones(boat, gear=()):
                     _zone(boat, np.minimum(back, boat.length_m), boat.length_m, gear))
 
 
+@lru_cache(maxsize=8)
+def _zones_of_one(boat, gear):
+    """Kept, since many bags are tried in one boat."""
+    return end_zones(boat, gear)
+
+
 def _zone(boat, front_x_m, back_x_m, gear):
     stowed = sum(heap.mass_kg * ((front_x_m <= heap.lcg_m) & (heap.lcg_m <= back_x_m))
                  for heap in gear)
@@ -84,7 +91,7 @@ def chambers_of(boat, bow, stern, gear=()):
     ------
     BadInput at "bow_bag_l", "stern_bag_l", "bow_bulkhead_x_m", "stern_bulkhead_x_m": all faults.
     """
-    zones = end_zones(boat, gear)
+    zones = _zones_of_one(boat, gear)
     faults = [*_faults("bow", bow, zones.bow), *_faults("stern", stern, zones.stern)]
     if faults:
         raise BadInput(faults)

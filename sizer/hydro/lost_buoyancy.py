@@ -56,8 +56,8 @@ def balance(sections, chambers, solids, load, water):
     WillNotFloat, where all of it under water carries too little, or an end goes down.
     NotSolved, where the search does not settle.
     """
-    found, sinks, settled = balance_many(sections, chambers, solids, load, water)
     hull = _hull(sections, chambers, solids, load, water)
+    found, sinks, settled = _balanced(hull, sections, np.zeros(1))
     if sinks[0]:
         most = _most_m3(hull, np.zeros(1))[0]
         raise WillNotFloat(
@@ -79,8 +79,12 @@ def balance_many(boats, chambers, solids, loads, water):
     Balance of arrays (n,), and (n,) bool twice: which boats sink, and which settled; numbers of
     others mean nothing. One that did not settle may still do so by `balance`, which tries more.
     """
-    hull = _hull(boats, chambers, solids, loads, water)
-    level = np.zeros(np.size(loads.lcg_m))
+    return _balanced(_hull(boats, chambers, solids, loads, water), boats,
+                     np.zeros(np.size(loads.lcg_m)))
+
+
+def _balanced(hull, boats, level):
+    """As `balance_many`; `level` are zeros (n,)."""
     sinks = ~(_most_m3(hull, level) > hull.wanted_m3)
     (sinkage, trim), settled = _settle(hull, _near_sinking_m(boats) + level, level)
     return Balance(sinkage, trim, hull.wanted_m3, _gm_m(hull, sinkage, trim)), sinks, settled

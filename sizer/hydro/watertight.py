@@ -8,6 +8,7 @@ from dataclasses import dataclass, fields
 
 import numpy as np
 
+from sizer.compiled import compiled
 from sizer.hull.sections import half_section_at
 from sizer.hydro.immersion import Outline
 from sizer.rows import along
@@ -65,23 +66,32 @@ def chamber_outline(sections, chamber):
 
 def solids_under(solids, up, level_m):
     """What of the solids lies under each plane: an Under. Of many boats, one plane each."""
-    x = solids.x_m
-    height = (level_m[:, None] - up[:, :1] * x) / up[:, 2:]
-    reach = solids.high_m - solids.low_m
-    share = np.minimum(np.maximum((height - solids.low_m) / reach, 0.0), 1.0)
-    volume = share * solids.volume_m3
-    z = solids.low_m + 0.5 * share * reach
-    plane = ((share > 0.0) & (share < 1.0)) * (solids.volume_m3 / reach)
+    many = [np.ascontiguousarray(np.atleast_2d(getattr(solids, one.name)))
+            for one in fields(Solids)]
+    sums = np.zeros((len(level_m), 8))
+    compiled(_add_solids)(*many, np.ascontiguousarray(up), np.ascontiguousarray(level_m), sums)
+    return Under(sums[:, 0], sums[:, 1:4], *sums[:, 4:].T)
 
-    def whole(values, *more):
-        return np.einsum(",".join(["...n"] * (1 + len(more))) + "->...", values, *more)
 
-    return Under(
-        volume_m3=volume.sum(axis=-1),
-        moment_m4=np.stack([whole(volume, x), np.zeros(len(up)), whole(volume, z)], axis=-1),
-        plane_area_m2=plane.sum(axis=-1), plane_x_m3=whole(plane, x),
-        plane_x2_m4=whole(plane, x, x),
-        plane_a2_m4=whole(plane, solids.breadth_m, solids.breadth_m) / 12.0)
+def _add_solids(x_m, low_m, high_m, volume_m3, breadth_m, ups, level_m, sums):
+    """Adds to `sums` (n_planes, 8) what lies under each plane, in the order of Under."""
+    boats, count = x_m.shape
+    for plane in range(level_m.size):
+        boat = plane if boats > 1 else 0
+        for one in range(count):
+            x, low = x_m[boat, one], low_m[boat, one]
+            reach = high_m[boat, one] - low
+            height = (level_m[plane] - ups[plane, 0] * x) / ups[plane, 2]
+            share = min(max((height - low) / reach, 0.0), 1.0)
+            volume = share * volume_m3[boat, one]
+            area = volume_m3[boat, one] / reach if 0.0 < share < 1.0 else 0.0
+            sums[plane, 0] += volume
+            sums[plane, 1] += volume * x
+            sums[plane, 3] += volume * (low + 0.5 * share * reach)
+            sums[plane, 4] += area
+            sums[plane, 5] += area * x
+            sums[plane, 6] += area * x * x
+            sums[plane, 7] += area * breadth_m[boat, one] ** 2 / 12.0
 
 
 @dataclass(frozen=True, eq=False)

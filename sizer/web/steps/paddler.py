@@ -113,8 +113,8 @@ def _standing_words(one):
     """What standing hips lack; beside the choice, where a tip would cover what was typed."""
     less = [length_text(value_m * MM_PER_M, one.length_unit) for value_m in HIP_SPREAD_M]
     good_to = length_text(STANDING_HIP_M * MM_PER_M, one.length_unit)
-    return (f"{less[0]} to {less[1]} narrower: tells sitting hips to {good_to} either way, for eight "
-            "in ten only")
+    return (f"{less[0]} to {less[1]} narrower: tells sitting hips to {good_to} either way, for "
+            "eight in ten only")
 
 
 def _sample():
