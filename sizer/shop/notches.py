@@ -117,6 +117,11 @@ class Notch:
         return tuple(LineString([self._leaning(across, 0.0), self._leaning(across, self.floor_m)])
                      for across in (self.low_wall_m, self.high_wall_m))
 
+    def floor(self):
+        """The line that the stick lies on, without clearance."""
+        return LineString([self._leaning(across, self.floor_m)
+                           for across in (self.low_m, self.high_m)])
+
     def _leaning(self, across_m, inward_m):
         """A place on a line that leans as the stick's sides do."""
         return self.at(across_m + self.lean * inward_m, inward_m)

@@ -137,8 +137,7 @@ def wall_m(pattern, notch):
 
 def floor_m(pattern, notch):
     """How much of a notch's floor is left in the plywood."""
-    floor = LineString([notch.at(along, notch.depth_m) for along in (notch.low_m, notch.high_m)])
-    return floor.intersection(pattern.wood.boundary.buffer(SAW_LINE_M)).length
+    return notch.floor().intersection(pattern.wood.boundary.buffer(SAW_LINE_M)).length
 
 
 def _on(side, shape):

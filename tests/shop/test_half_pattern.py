@@ -18,6 +18,9 @@ from sizer.shop.half_pattern import NOTE, half_pattern
 from sizer.shop.relief import outlines
 from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import stem_patterns
+from sizer.stamp import Imprint, Stamp
+
+IMPRINT = Imprint(Stamp("AB-1234", "", "B", "2026-11-28", "A"), "day-boat", "", ("Mind.",))
 
 
 @pytest.fixture(scope="module")
@@ -75,6 +78,6 @@ def test_what_is_not_alike_on_both_sides_stays_whole(boat, drawings):
 
 def test_halves_take_well_fewer_pages(drawings):
     def pages(of):
-        return len(PdfReader(io.BytesIO(tiled_pdf("Boat", of, ("Mind.",)))).pages)
+        return len(PdfReader(io.BytesIO(tiled_pdf("Boat", of, IMPRINT))).pages)
 
     assert pages([half_pattern(one) for one in drawings]) <= 0.8 * pages(drawings)

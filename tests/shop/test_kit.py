@@ -13,8 +13,10 @@ from sizer.job import run
 from sizer.shop.bench import bench_of
 from sizer.shop.kit import LAYERS, kit_dxf
 from sizer.shop.settings import Plywood, Shop
+from sizer.stamp import Imprint, Stamp
 
 CAUTIONS = ("Wear a PFD.", "Dress for the water at 10 °C, not the air.")
+IMPRINT = Imprint(Stamp("AB-1234", "", "B", "2026-11-28", "A"), "day-boat", "", CAUTIONS)
 SHOP = Shop(cutter_m=0.00635, plywoods=(Plywood(0.012, 0.0117), Plywood(0.018, 0.0176)))
 BASES = ("day-boat", "long-tourer", "steady-boat")
 
@@ -58,7 +60,7 @@ def kits(request, base_lines):
     job = run(read_request({"base": request.param, "use": lines.design.drawn_for.use, "paddler": {
         "weight_kg": 81.4, "stature_mm": 1783, "hip_width_mm": 387}}), lines)
     bench = bench_of(job, SHOP)
-    return bench, [(plan, sheet, kit_dxf(plan, sheet, SHOP, CAUTIONS).decode("utf-8"))
+    return bench, [(plan, sheet, kit_dxf(plan, sheet, SHOP, IMPRINT).decode("utf-8"))
         for plan in bench.layouts for sheet in plan.sheets]
 
 
@@ -106,7 +108,7 @@ def test_every_layer_holds_its_work_and_part_numbers_nothing_else(kits):
     for plan, _, text in sheets:
         entities = plain(text)
         layers = {layer for _, layer, _ in entities}
-        assert layers <= {*LAYERS, "notes"}
+        assert layers <= {*LAYERS, "notes", "title"}
         assert {"cut-outside", "part-numbers", "tabs", "sheet", "notes"} <= layers
         on_numbers = [(kind, what) for kind, layer, what in entities if layer == "part-numbers"]
         assert all(kind == "TEXT" for kind, _ in on_numbers)
@@ -118,7 +120,7 @@ def test_every_layer_holds_its_work_and_part_numbers_nothing_else(kits):
         assert not any("CAUTION" in str(what) for _, layer, what in entities if layer != "notes")
         document = ezdxf.read(io.StringIO(text))
         assert [layer.dxf.name for layer in document.layers if not layer.dxf.plot
-                and layer.dxf.name in layers] == ["sheet", "notes"]
+                and layer.dxf.name in layers] == ["sheet", "notes", "title"]
     assert sorted(numbered) == sorted(names)
 
 

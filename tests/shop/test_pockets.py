@@ -51,7 +51,7 @@ def test_a_notch_without_a_floor_is_flagged_and_its_note_promises_none(tourers):
     assert any("Set each on its own floor" in note for note in frame_drawing(shared).notes)
     assert told(shared, "notch has a floor") == {}
     one = notch_of(shared, pair[1])
-    floor = LineString([one.at(along, one.depth_m) for along in (one.low_m, one.high_m)])
+    floor = LineString([one.at(along, one.floor_m) for along in (one.low_m, one.high_m)])
     bare = without(shared, [floor])
     assert told(bare, "notch has a floor")[pair[1]].status == "caution"
     notes = " ".join(frame_drawing(bare).notes)
