@@ -160,14 +160,20 @@ def put_way_back(faults):
 
 
 def put_foot(one):
-    """The cautions that are never out of sight."""
-    put('<div class="sz-foot" role="note"><b>Calculated, not a trial.</b> '
+    """The cautions that are never out of sight; the boat's own first."""
+    job = job_for(one)[0]
+    fills = "" if job is None or job.mishaps.swamped.can_be_paddled else (
+        "<b>If this boat fills: leave it, hold on to it, get ashore or re-enter with help.</b> ")
+    put(f'<div class="sz-foot" role="note"><b>Calculated, not a trial.</b> {fills}'
         f"Water {one.water_c:g} °C: dress for the water. PFD on and fastened. Float bags tied in "
         "at both ends. Practise wet exits. Local rules and instructed practice come first.</div>")
 
 
-def put_cautions(cautions):
-    """Every caution of a result, in one list."""
-    st.subheader("Before you build and before you launch")
-    put('<ul class="sz-note sz-caution">'
-        + "".join(f"<li>{escape(caution)}</li>" for caution in cautions) + "</ul>")
+def put_cautions(cautions, folded=True):
+    """Every caution of a result, in one list; only where files are made does it lie open."""
+    title = "Before you build and before you launch"
+    if not folded:
+        st.subheader(title)
+    with st.expander(f"{title}: {len(cautions)} cautions") if folded else st.container():
+        put('<ul class="sz-note sz-caution">'
+            + "".join(f"<li>{escape(caution)}</li>" for caution in cautions) + "</ul>")

@@ -40,7 +40,7 @@ def page():
         put_save_job(one)
         put_open_job()
     if job is not None:
-        put_cautions(job.cautions)
+        put_cautions(job.cautions, folded=False)
 
 
 @st.fragment
