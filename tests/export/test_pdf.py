@@ -10,6 +10,7 @@ from pypdf import PdfReader
 from shapely.geometry import LineString, MultiLineString, Polygon, box
 from shapely.ops import unary_union
 
+from sizer.drawing.record import Text
 from sizer.export.pdf import sheet_pdf, tiled_pdf
 from sizer.export.tiles import OVERLAP_MM, PAPERS_MM, tiling
 from sizer.fit.cautions import standing_cautions
@@ -174,3 +175,15 @@ def test_windows_cover_the_box_and_overlap(size_mm):
 def test_same_drawings_give_the_same_bytes(drawings):
     for make in (sheet_pdf, tiled_pdf):
         assert make("Boat", drawings[:2], CAUTIONS) == make("Boat", drawings[:2], CAUTIONS)
+
+
+def test_every_stick_and_level_is_named_on_the_pages_to_join(drawings, tiled):
+    """Words that stand beyond the saw lines are moved in, not lost."""
+    _, chosen, _, reader = tiled
+    said = [page.extract_text() for page in reader.pages]
+    starts = [row for row, text in enumerate(said) if "how the pages lie" in text]
+    for drawing, first, last in zip(chosen, starts, [*starts[1:], len(said)], strict=True):
+        told = " ".join(" ".join(said[first + 1:last]).split())
+        names = {stroke.text for stroke in drawing.strokes if isinstance(stroke, Text)}
+        missing = {name for name in names if name not in told}
+        assert missing <= {"CL", "sheer", "water"}, drawing.name
