@@ -32,6 +32,7 @@ FOOT_PT, NOTES_PT = 6.2, 10.0
 BAR_ROOM_MM = 7.0
 LARGE_FOOT_PT = 9.0
 LEAST_PAGE_MM = 260.0  # width of a large page, for the bar and the words
+WORDS_IN_M = 0.002  # of words moved in from the pages' edges; our drawing
 MARK_MM = 3.0  # radius of a joining mark's circle
 TILE = "tile {} of {}, row {}, column {}"
 
@@ -126,12 +127,20 @@ def _divided(head, drawing, imprint, size_mm):
 
 
 def _with_whole_words(drawing, tiles):
-    """The drawing without words that would run off the pages: those beside the saw lines."""
-    windows = [tile.box_mm(tiles.window_mm) for tile in tiles.tiles]
-    paper = unary_union([shapely_box(*window) for window in windows])
-    return replace(drawing, strokes=tuple(
-        stroke for stroke in drawing.strokes if not isinstance(stroke, Text) or paper.covers(
-            shapely_box(*(side * MM_PER_M for side in Drawing("", (stroke,)).box_m)))))
+    """The drawing with the words beside the saw lines moved in, where they would run off the pages;
+    what then lies on none is left out."""
+    paper = unary_union([shapely_box(*tile.box_mm(tiles.window_mm)) for tile in tiles.tiles])
+    room = np.reshape(paper.bounds, (2, 2)) / MM_PER_M + [[WORDS_IN_M], [-WORDS_IN_M]]
+    kept = []
+    for stroke in drawing.strokes:
+        if isinstance(stroke, Text):
+            box = np.reshape(Drawing("", (stroke,)).box_m, (2, 2))
+            move = np.maximum(room[0] - box[0], 0.0) + np.minimum(room[1] - box[1], 0.0)
+            stroke = replace(stroke, at_m=tuple((np.array(stroke.at_m) + move).tolist()))
+            if not paper.covers(shapely_box(*((box + move) * MM_PER_M).ravel())):
+                continue
+        kept.append(stroke)
+    return replace(drawing, strokes=tuple(kept))
 
 
 def _surround(canvas, head, page):

@@ -13,6 +13,7 @@ from reportlab.pdfbase.pdfmetrics import stringWidth
 from shapely.geometry import LineString, MultiLineString, Polygon, box
 from shapely.ops import unary_union
 
+from sizer.drawing.record import Text
 from sizer.export.pdf import sheet_pdf, tiled_pdf
 from sizer.export.pdf_canvas import BOLD, FACE
 from sizer.export.tiles import OVERLAP_MM, PAPERS_MM, tiling
@@ -209,3 +210,15 @@ def test_a_long_title_and_mark_stay_inside_the_page_and_clear_of_its_number(draw
                 assert start + width <= across - 8.0 / 25.4 * 72.0 + 0.1
                 if abs(height - at) < 0.1:
                     assert start + width < left
+
+
+def test_every_stick_and_level_is_named_on_the_pages_to_join(drawings, tiled):
+    """Words that stand beyond the saw lines are moved in, not lost."""
+    _, chosen, _, reader = tiled
+    said = [page.extract_text() for page in reader.pages]
+    starts = [row for row, text in enumerate(said) if "how the tiles lie" in text]
+    for drawing, first, last in zip(chosen, starts, [*starts[1:], len(said)], strict=True):
+        told = " ".join(" ".join(said[first + 1:last]).split())
+        names = {stroke.text for stroke in drawing.strokes if isinstance(stroke, Text)}
+        missing = {name for name in names if name not in told}
+        assert missing <= {"CL", "sheer", "water"}, drawing.name
