@@ -99,3 +99,16 @@ def test_a_pattern_that_does_not_hold_is_told_once_with_its_place(left_m, hard):
         [] if left_m > 0.012 else [2 if hard else 1])
     assert all("F3, behind chine" in one.meaning and "and 1 more" in one.meaning
                for one in checks)
+
+
+def test_a_pattern_that_does_not_hold_fails_the_job_and_its_bench(base_lines, monkeypatch):
+    lines = base_lines["day-boat"]
+    request = read_request({"base": "day-boat", "use": "sheltered-day", "paddler": BODY})
+    assert run(request, lines).fitted.status == "pass"
+    broken = PatternCheck("F3", "behind chine", "plywood round the opening", 5.0, 12.0, "at least",
+                          "mm", True, "thin")
+    monkeypatch.setattr("sizer.shop.patterns.pattern_checks", lambda frames: (broken,))
+    job = run(request, lines)
+    assert job.fitted.status == bench_status(job, bench_of(job)) == "fail"
+    assert [one.name for one in job.fitted.checks if one.status == "fail"] == ["patterns hold"]
+    assert any("F3, behind chine" in one for one in job.cautions)

@@ -48,6 +48,7 @@ def opens_or_refuses(raw):
 @given(st.lists(st.tuples(st.floats(0.0, 1.0), st.integers(0, 40), st.binary(max_size=6)),
                 max_size=4))
 @example([])
+@example([((JOB.encode().index(b"blue") + 0.5) / len(JOB.encode()), 4, b"pink")])
 def test_a_broken_job_file_is_opened_as_it_was_or_refused(breaks):
     raw = JOB.encode()
     for share, taken, put in breaks:

@@ -25,7 +25,7 @@ def measured(measures=None, **choices):
 
 def opened(path, one=None):
     """The whole wizard on a page, with a Draft in it."""
-    screen = AppTest.from_file(APP, default_timeout=120)
+    screen = AppTest.from_file(APP, default_timeout=600)
     screen.session_state["history"] = History(measured() if one is None else one)
     screen.session_state["go"] = path
     return ran(screen)

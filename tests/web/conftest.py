@@ -10,7 +10,7 @@ import urllib.request
 
 import pytest
 from playwright.sync_api import sync_playwright
-from screens import settled
+from screens import PATIENCE_MS, WATCHED, settled
 
 FLAGS = ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
          "--disable-component-update", "--disable-sync"]
@@ -65,6 +65,8 @@ def open_page(browser, wizard):
     def opened(width=1440, height=900, path="paddler", **more):
         context = browser.new_context(viewport={"width": width, "height": height},
                                       accept_downloads=True, **more)
+        context.set_default_timeout(PATIENCE_MS)
+        context.add_init_script(WATCHED)
         contexts.append(context)
         page = context.new_page()
 

@@ -4,19 +4,37 @@ import re
 
 from playwright.sync_api import expect
 
+PATIENCE_MS = 120_000  # a loaded machine is slow, not wrong: what is waited for is a state
+# Told to a page before it opens: whether what it sent last has been answered.
+WATCHED = """(() => {
+  const Plain = window.WebSocket;
+  window.WebSocket = class extends Plain {
+    constructor(...given) {
+      super(...given);
+      this.addEventListener('message', () => { window.szAnswered = window.szSent; });
+    }
+    send(data) {
+      window.szSent = (window.szSent || 0) + 1;
+      super.send(data);
+    }
+  };
+})()"""
+# Longer than a slider waits before it tells where it was put, by the page's own clock.
 CALM = """selector => new Promise(done => {
   let calm = 0;
   const tick = () => {
-    calm = document.querySelector(selector) ? calm + 1 : 0;
-    calm > 6 ? done(true) : setTimeout(tick, 30);
+    const answered = window.szSent === window.szAnswered;
+    calm = answered && document.querySelector(selector) ? calm + 1 : 0;
+    calm > 10 ? done(true) : setTimeout(tick, 30);
   };
   tick();
 })"""
+expect.set_options(timeout=PATIENCE_MS)
 IDLE = "[data-testid=stApp][data-test-script-state=notRunning]"
 
 
 def settled(page):
-    """Waits until the script has run and what it sent is drawn."""
+    """Waits until what the page sent is answered, the script has run, and all of it is drawn."""
     page.wait_for_function(CALM, arg=IDLE)
 
 
@@ -44,7 +62,7 @@ def go(page, step):
     link = page.locator(".st-key-links").get_by_role("button", name=step)
     title = link.inner_text().strip().lstrip("0123456789 ")
     link.click()
-    expect(page.locator(".sz-unseen[role=heading]")).to_have_text(title, timeout=60_000)
+    expect(page.locator(".sz-unseen[role=heading]")).to_have_text(title)
     settled(page)
 
 

@@ -107,7 +107,7 @@ def test_gear_notes_and_a_variants_name_are_kept_the_same_way(open_page):
     go(page, "Files")
     page.get_by_role("textbox", name="Notes").press_sequentially("blue skin")
     hit(page, link(page, "Trade-offs"), 0)
-    expect(page.locator(".sz-map-says")).to_be_visible(timeout=60_000)
+    expect(page.locator(".sz-map-says")).to_be_visible()
     press(page, "Keep this boat")
     typed_open(page, "Name of variant 1", "Light")
     hit(page, link(page, "Files"), 0)

@@ -10,7 +10,7 @@ import sys
 import urllib.parse
 
 import pytest
-from screens import go, measure, settled
+from screens import WATCHED, go, measure, settled
 from streamlit import net_util
 
 from sizer.web.gate import HEADERS, MOST_FORM_BYTES, Gate, new_word
@@ -223,6 +223,7 @@ def test_the_log_tells_no_measure_name_or_file(on_the_network, browser, tmp_path
     _, port, word, log = on_the_network
     told = []
     context = browser.new_context()
+    context.add_init_script(WATCHED)
     page = context.new_page()
     page.on("console", lambda message: told.append(message.text))
     page.goto(f"http://localhost:{port}")

@@ -49,7 +49,7 @@ def test_every_download_of_the_files_page_arrives(open_page):
         assert "PFD" in text, name
     page.get_by_role("button", name="Issue revision A").click()
     one = page.get_by_role("button", name="Download ")
-    expect(one).to_be_visible(timeout=60_000)
+    expect(one).to_be_visible()
     with page.expect_download() as caught:
         one.click()
     assert Path(caught.value.path()).stat().st_size > 0

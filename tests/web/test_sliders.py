@@ -26,7 +26,7 @@ def boat_page():
 
 @pytest.fixture
 def screen():
-    return AppTest.from_function(boat_page, default_timeout=60).run()
+    return AppTest.from_function(boat_page, default_timeout=600).run()
 
 
 def slider(screen, label):

@@ -26,7 +26,7 @@ def at_trade(open_page, **size):
     page = open_page(**size)
     measure(page)
     go(page, TRADE)
-    expect(page.locator(".sz-map-says")).to_be_visible(timeout=60_000)
+    expect(page.locator(".sz-map-says")).to_be_visible()
     settled(page)
     return page
 

@@ -100,7 +100,7 @@ def test_the_whole_package_comes_as_one_zip(open_page, base_lines):
     go(page, "Files")
     page.get_by_role("button", name="Issue revision A").click()
     ready = page.get_by_role("button", name="All files of revision A")
-    expect(ready).to_be_visible(timeout=60_000)
+    expect(ready).to_be_visible()
     with page.expect_download() as caught:
         ready.click()
     with zipfile.ZipFile(caught.value.path()) as packed:
