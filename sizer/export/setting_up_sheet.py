@@ -13,6 +13,7 @@ from sizer.export.pages import (
 from sizer.export.pdf_canvas import cautions_text
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import GUNWALE_WORDS
+from sizer.shop.skin_relief import skin_under_water
 from sizer.units import MM_PER_M, inches_text
 
 PAGE_MM = (297.0, 210.0)  # A4, lying
@@ -28,7 +29,8 @@ def setting_up_pdf(job, bench):
     boat = job.fitted.assessed.boat
     return document(f"Setting up: {boat.design.name}",
                     [*_picture(job, bench), *heading("Frames"), _frames(job, bench),
-                     *heading("Other marks"), _marks(bench.marks), *_doubts(bench)],
+                     *heading("Other marks"), _marks(bench.marks), *_doubts(bench),
+                     *_skin(job.fitted.assessed)],
                     cautions_text(job.cautions), PAGE_MM)
 
 
@@ -84,6 +86,14 @@ def _doubts(bench):
     for one in checks:
         yield words(f"({one.status}) {one.frame}, {one.place}: {one.name} {one.value:.1f}, "
                     f"{one.sense} {one.limit:.1f} {one.unit}. {one.meaning.capitalize()}.")
+
+
+def _skin(assessed):
+    """Where slack skin would touch a frame in the water."""
+    found = skin_under_water(assessed.boat, assessed.particulars, assessed.person.water)
+    if found.touches:
+        yield from heading("Relieve these frames for the skin")
+        yield words(found.says)
 
 
 def _mm(value_m):
