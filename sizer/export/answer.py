@@ -10,6 +10,7 @@ from sizer.export.water_answer import (
     flooded_answer,
     pace_answer,
     righting_curve_answer,
+    skin_answer,
     swamped_answer,
     wave_answer,
     wind_answer,
@@ -20,6 +21,7 @@ from sizer.fit.sizes import factors, sizes_mm
 from sizer.hull.seat import clear_of_skin_m
 from sizer.hull.sections import closed_rings
 from sizer.hydro.stability import stability_particulars
+from sizer.shop.skin_relief import skin_under_water
 from sizer.units import MM_PER_M
 
 
@@ -104,6 +106,8 @@ def full_answer(job, study):
         "wind": wind_answer(study.wind) | {
             "with_skeg": wind_answer(study.wind_with_skeg),
             "seat_50_mm_aft": wind_answer(study.wind_seat_aft)},
+        "skin": skin_answer(skin_under_water(
+            job.fitted.assessed.boat, job.fitted.assessed.particulars, job.person.water)),
         "sensitivity": [change_answer(change) for change in study.changes],
     }
 

@@ -14,6 +14,7 @@ from sizer.export.pdf_canvas import cautions_text
 from sizer.export.tiles import PAPERS_MM
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import GUNWALE_WORDS
+from sizer.shop.skin_relief import skin_under_water
 from sizer.units import MM_PER_M, both_text, mark_figure, mark_text
 
 WORDS_MM = 21.0  # room for the words over and under the picture
@@ -36,7 +37,8 @@ def setting_up_pdf(job, bench, paper="A4"):
     return document(_title(job.fitted.assessed.boat),
                     [*_picture(job, bench, page_mm), *heading("Frames"),
                      _frames(job, bench, inner), *_offsets(job, inner),
-                     *heading("Other marks"), _marks(bench.marks, inner), *_doubts(bench)],
+                     *heading("Other marks"), _marks(bench.marks, inner), *_doubts(bench),
+                     *_skin(job.fitted.assessed)],
                     cautions_text(job.cautions), page_mm, job.imprint)
 
 
@@ -114,6 +116,14 @@ def _doubts(bench):
     for one in checks:
         yield words(f"({one.status}) {one.frame}, {one.place}: {one.name} {one.value:.1f}, "
                     f"{one.sense} {one.limit:.1f} {one.unit}. {one.meaning.capitalize()}.")
+
+
+def _skin(assessed):
+    """Where slack skin would touch a frame in the water."""
+    found = skin_under_water(assessed.boat, assessed.particulars, assessed.person.water)
+    if found.touches:
+        yield from heading("Relieve these frames for the skin")
+        yield words(found.says)
 
 
 def _mm(value_m):

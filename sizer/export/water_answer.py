@@ -68,6 +68,18 @@ def wave_answer(wave):
     }
 
 
+def skin_answer(skin):
+    """The skin pressed in by the water, slack and tight, and the frames it would touch."""
+    return {
+        **{name: named(one, "lost_l", "deeper_m", "deepest_m", "deepest_x_m")
+           | {"tension_n_per_m": number(one.tension_npm)}
+           for name, one in (("slack", skin.slack), ("tight", skin.tight))},
+        "touches": [named(one, "frame", "place", "drawn_m", "slack_m", "tight_m", "needed_m")
+                    for one in skin.touches],
+        "says": skin.says,
+    }
+
+
 def drag_answer(curve):
     """A row for each speed of a DragCurve."""
     return [{"speed_mps": number(speed), "total_n": number(total),

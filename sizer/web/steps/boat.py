@@ -1,5 +1,7 @@
 """Step 3: the fitted boat, what it does, and sliders that move it."""
 
+from html import escape
+
 import streamlit as st
 
 from sizer.fit.what_if import drag_N
@@ -7,6 +9,7 @@ from sizer.scenes.clearances import clearances
 from sizer.scenes.plan_view import plan_view
 from sizer.scenes.sections import sections
 from sizer.scenes.side_view import side_view
+from sizer.shop.skin_relief import skin_under_water
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text
 from sizer.web.look import note_html, put, put_scene, status_html
@@ -70,6 +73,9 @@ def _boat():
     with sought:
         st.subheader("What was sought and reached")
         put_sought(job, unit)
+    st.subheader("The skin under water")
+    skin = skin_under_water(assessed.boat, assessed.particulars, job.person.water)
+    put(f"<p>{escape(skin.says)}</p>")
     put_cautions(job.cautions)
 
 
