@@ -6,6 +6,7 @@ from sizer.cli.options import Command, Option, needed, number, numbers, switch
 from sizer.export.answer import full_answer
 from sizer.export.numbers import json_text
 from sizer.fit.study import study
+from sizer.shop.risers import DEFAULT_KIND, KINDS
 from sizer.shop.scarfs import STOCK_M
 from sizer.units import MM_PER_M
 
@@ -28,7 +29,8 @@ def build(given):
 
     job = given.request.job()
     bench = bench_of(job, given.stock_mm / MM_PER_M, given.cloth_width_mm / MM_PER_M,
-                     tuple(side / MM_PER_M for side in sorted(given.sheet_mm, reverse=True)))
+                     tuple(side / MM_PER_M for side in sorted(given.sheet_mm, reverse=True)),
+                     given.risers)
     files = dict(parts(job, bench))
     write_folder(files, given.out)
     status = bench_status(job, bench)
@@ -53,5 +55,7 @@ COMMANDS = (
                        number(*CLOTH_MM, "mm"), {"default": "1500"}),
                 Option("--sheet-mm", "sides of a plywood sheet (default: 2440,1220)",
                        numbers(*SHEET_MM, "mm", 2, "two lengths such as 2440,1220"),
-                       {"default": "2440,1220"}))),
+                       {"default": "2440,1220"}),
+                Option("--risers", f"what holds the frames up (default: {DEFAULT_KIND})", None,
+                       {"choices": KINDS, "default": DEFAULT_KIND}))),
 )

@@ -10,12 +10,15 @@ from sizer.drawing.hull_lines import side_lines, top_lines
 from sizer.drawing.marks import MIRROR, apart, box, line, unit_of
 from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text, joined
 from sizer.scenes.hull_views import rings
+from sizer.shop.risers import THICK_M
+from sizer.shop.stem_posts import STOCK_M
 from sizer.units import MM_PER_M
 
 STRONGBACK_M = (0.10, 0.09)  # width and depth of the beam as drawn; our drawing
-RISER_M = 0.04  # of a riser along the tape; our drawing
 WORD_LETTERS = 3.5  # of a frame's words along the tape, four narrow figures
 SHORT = {  # words beside the plan, where the mark's own name is long
+    "bow stem's post, inner face": "bow post",
+    "stern stem's post, inner face": "stern post",
     "keel's forward end, in the bow stem": "keel's end",
     "keel's after end, in the stern stem": "keel's end",
     "footbrace, farthest": "footbrace, far",
@@ -50,8 +53,12 @@ def _from_above(job, bench, letters):
                Path("guide", lines.deck[[0, -1]]),
                box("cut", 0.0, -half, up.strongback_length_m, half),
                Path("mark", lines.coaming, closed=True)]
-    for station, place in zip(up.stations, _word_places(up, letters), strict=True):
-        strokes += _frame_from_above(station, place, half, widest + letters, letters)
+    for station, place, riser in zip(up.stations, _word_places(up, letters), bench.marks.risers,
+                                     strict=True):
+        strokes += _frame_from_above(station, place, riser, widest + letters, letters)
+    for post in bench.marks.posts:
+        inner, outer = _post_span(post)
+        strokes.append(box("mark", inner, -STOCK_M / 2.0, outer, STOCK_M / 2.0))
     strokes += _marks(bench.marks, -widest - 0.5 * letters, half, letters)
     strokes += _rings(bench, "plan", (-up.strongback_start_x_m, 0.0), letters)
     return Drawing("from above", tuple(strokes))
@@ -62,14 +69,15 @@ def _word_places(up, letters):
     return apart([one.strongback_m for one in up.stations], WORD_LETTERS * LETTER_WIDTH * letters)
 
 
-def _frame_from_above(station, place, half, top, letters):
+def _frame_from_above(station, place, riser, top, letters):
     """Reference face, plywood, riser, name and mark of one frame."""
     mark = station.strongback_m
     away = 1.0 if station.plywood_lies == "aft" else -1.0
     reach = max(y for y, _ in station.points_m.values())
     yield line("cut", (mark, -reach), (mark, reach))
     yield box("mark", mark, -reach, mark + away * station.thickness_m, reach)
-    yield box("mark", mark, -half, mark - away * RISER_M, half)
+    for side in (1.0, -1.0):
+        yield box("mark", mark, side * riser.inner_m, mark - away * THICK_M, side * riser.outer_m)
     tip = mark + away * (station.thickness_m + 0.5 * letters)
     yield Path("mark", np.array([(mark, reach + 0.4 * letters), (tip, reach + 0.15 * letters),
                                  (mark, reach - 0.1 * letters)]), closed=True)
@@ -107,11 +115,19 @@ def _from_the_side(job, bench, letters):
         strokes += [
             line("cut", (mark, station.keel_height_m), (mark, high)),
             box("mark", mark, station.keel_height_m, mark + away * station.thickness_m, high),
-            box("mark", mark, 0.0, mark - away * RISER_M, riser.height_m),
+            box("mark", mark, riser.low_m, mark - away * THICK_M, riser.height_m),
             Text("text", (place, top), letters, f"{station.gunwale_height_m * MM_PER_M:.0f}"),
             Text("text", (place, row), letters, f"{station.keel_height_m * MM_PER_M:.0f}")]
+    strokes += [box("mark", _post_span(post)[0], 0.0, _post_span(post)[1], post.inner_floor_m)
+                for post in bench.marks.posts]
     strokes += _rings(bench, "profile", (-start, base), letters)
     return Drawing("from the side", tuple(strokes))
+
+
+def _post_span(post):
+    """Tape marks of a stem post's two faces."""
+    away = -STOCK_M if post.stem == "bow stem" else STOCK_M
+    return post.strongback_m, post.strongback_m + away
 
 
 def _rings(bench, axis, shift, letters):

@@ -13,6 +13,7 @@ from sizer.shop.layout import SHEET_M, Layout, layouts
 from sizer.shop.leg_room import leg_checks
 from sizer.shop.materials import Materials, materials
 from sizer.shop.pattern_checks import PatternCheck, pattern_checks
+from sizer.shop.risers import DEFAULT_KIND
 from sizer.shop.seat import SeatBuilt, seat_built, seat_checks
 from sizer.shop.seat_drawing import seat_pieces
 from sizer.shop.skin import DEFAULT_CLOTH_WIDTH_M
@@ -56,7 +57,8 @@ class Bench:
         return worst_status(self.unfair)
 
 
-def bench_of(job, stock_m=DEFAULT_STOCK_M, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, sheet_m=SHEET_M):
+def bench_of(job, stock_m=DEFAULT_STOCK_M, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, sheet_m=SHEET_M,
+             riser_kind=DEFAULT_KIND):
     """The Bench of a job.
 
     Parameters
@@ -65,6 +67,7 @@ def bench_of(job, stock_m=DEFAULT_STOCK_M, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, 
     stock_m : length of the stock the sticks are cut from
     cloth_width_m : of the skin's cloth
     sheet_m : length and width of a plywood sheet
+    riser_kind : one of `sizer.shop.risers.KINDS`
 
     Raises
     ------
@@ -84,7 +87,7 @@ def bench_of(job, stock_m=DEFAULT_STOCK_M, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, 
         frames, stems, drawings, coaming_drawing(bought.coaming, boat), seat, seat_pieces(seat),
         (*pattern_checks(frames), *leg_checks(frames, assessed),
          *seat_checks(seat, frames, boat), *stem_checks(stems)),
-        fairness(boat), sticks, bought, bench_marks(boat, job.setting_up, seat), laid)
+        fairness(boat), sticks, bought, bench_marks(boat, job.setting_up, seat, frames, stems, riser_kind), laid)
 
 
 def bags_l(bags):

@@ -5,13 +5,16 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from shapely.affinity import translate
-from shapely.geometry import LineString, Point, box
+from shapely.geometry import LineString, Point, Polygon, box
 from shapely.ops import unary_union
 
 from sizer.fit.request import read_request
+from sizer.hull.boat import sections_at
 from sizer.job import run
 from sizer.shop.frames import frame_patterns
 from sizer.shop.lashing import HOLE_M
+from sizer.shop.risers import KINDS, risers
+from sizer.shop.stem_posts import stem_posts
 from sizer.shop.stems import stem_patterns
 from tests.shop.solids import Sticks, crossing_m, planes_m, stem_section, stem_x_m
 
@@ -146,3 +149,55 @@ def test_every_hole_of_a_stem_is_clear_of_every_stick(built):
                     bore = box(-half, z - HOLE_M / 2.0, half, z + HOLE_M / 2.0)
                     for name, body in sticks.all_at(x).items():
                         assert bore.distance(body) > 0.001, (stem.name, tied, name)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_risers_let_every_stick_pass(built, kind):
+    """Cheeks and hangers over their thickness, ledges over the plywood's, feet under all."""
+    for job, patterns, sticks in built[::3]:
+        up = job.setting_up
+        for riser, pattern in zip(risers(up.stations, patterns, up.baseline_height_m, kind),
+                                  patterns, strict=True):
+            away = 1.0 if pattern.reference_face == "aft" else -1.0
+            low, high = (level - up.baseline_height_m for level in (riser.low_m, riser.height_m))
+            cheek = box(riser.inner_m, low, riser.outer_m, high)
+            lap = cheek.intersection(pattern.wood)
+            assert np.ptp(lap.bounds[1::2]) >= 0.010, (pattern.name, "nothing to clamp")
+            pieces = [(cheek, pattern.x_m + away * np.linspace(0.0, 0.021, 4))]
+            if riser.ledge_m:
+                ends = [level - up.baseline_height_m for level in riser.ledge_m]
+                pieces.append((Polygon([(riser.inner_m, low), (riser.outer_m, low),
+                                        (riser.outer_m, ends[1]), (riser.inner_m, ends[0])]),
+                               planes_m(pattern)))
+            for piece, places in pieces:
+                for x in places:
+                    for name, body in sticks.all_at(x).items():
+                        assert piece.distance(body) > 0.001, (pattern.name, riser.kind, name)
+                        assert body.bounds[1] > 0.050 - up.baseline_height_m, "over every foot"
+
+
+def test_stem_posts_stand_under_the_stem_and_clear_of_every_stick(built):
+    for job, _, sticks in built:
+        boat, up = job.fitted.assessed.boat, job.setting_up
+        stems = stem_patterns(boat)
+        for post, stem in zip(stem_posts(boat, up, stems), stems, strict=True):
+            outward = -1.0 if stem.end == "bow" else 1.0
+            assert 0.0 <= post.strongback_m <= up.strongback_length_m
+            floors, gaps = (post.inner_floor_m, post.outer_floor_m), []
+            for share in np.linspace(0.0, 1.0, 7):
+                x = post.x_m + outward * share * 0.045
+                bottom = float(sections_at(boat, [x]).z_m[0, 0]) + up.baseline_height_m
+                floor = np.interp(share, (0.0, 1.0), floors)
+                gaps.append(bottom - floor)
+                arm = box(post.slot_m / 2.0, 0.0, 0.0225,
+                          max(floors) + post.arms_m).buffer(0.001)
+                for name in sticks.all_at(x):
+                    body = sticks.section(name, x)
+                    if name not in (stem.keel, stem.ridge):  # bevelled on the stem's side
+                        body = body.intersection(box(0.5 * stem.thickness_m, -1.0, 2.0, 2.0))
+                    lifted = translate(body, 0.0, up.baseline_height_m)
+                    assert not arm.intersects(lifted), (stem.name, name)
+            assert -0.0003 < min(gaps) < 0.0005, "the stem's edge stands on the slot's floor"
+            assert post.arms_m >= 0.015
+            assert post.head_m == pytest.approx(up.baseline_height_m + float(sections_at(
+                boat, [0.0 if stem.end == "bow" else boat.length_m]).z_m[0, -1]), abs=0.003)
