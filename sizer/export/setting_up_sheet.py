@@ -19,7 +19,7 @@ from sizer.units import MM_PER_M, inches_text
 
 PAGE_MM = (297.0, 210.0)  # A4, lying
 INNER_MM = PAGE_MM[0] - 2.0 * MARGIN_MM
-WORDS_MM = 21.0  # room for the words over and under the picture
+WORDS_MM = 28.0  # room for the words over and under the picture
 RISER_WORDS = (
     "Every riser is a pair, port and starboard. Two cheeks of planed board stand on the "
     "strongback's level with their faces on the mark, against the frame's reference face; a foot "

@@ -105,7 +105,8 @@ def _from_the_side(job, bench, letters):
     strokes = [Path("guide", np.add(one, (0.0, base)))
                for one in (lines.bottom, lines.sheer, lines.deck, lines.coaming)]
     strokes.append(box("cut", 0.0, -STRONGBACK_M[1], up.strongback_length_m, 0.0))
-    top = float(boat.sections.z_m.max()) + base + letters
+    top = max(float(boat.sections.z_m.max()) + base,
+              *(riser.height_m for riser in bench.marks.risers)) + letters
     row = -STRONGBACK_M[1] - 1.3 * letters
     for station, place, riser in zip(up.stations, _word_places(up, letters), bench.marks.risers,
                                      strict=True):

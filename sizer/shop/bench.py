@@ -87,7 +87,8 @@ def bench_of(job, stock_m=DEFAULT_STOCK_M, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, 
         frames, stems, drawings, coaming_drawing(bought.coaming, boat), seat, seat_pieces(seat),
         (*pattern_checks(frames), *leg_checks(frames, assessed),
          *seat_checks(seat, frames, boat), *stem_checks(stems)),
-        fairness(boat), sticks, bought, bench_marks(boat, job.setting_up, seat, frames, stems, riser_kind), laid)
+        fairness(boat), sticks, bought,
+        bench_marks(boat, job.setting_up, seat, frames, stems, riser_kind), laid)
 
 
 def bags_l(bags):

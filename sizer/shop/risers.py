@@ -13,6 +13,7 @@ Where a narrow frame at an end leaves no gap that a cheek passes, that frame is 
 """
 
 from dataclasses import dataclass
+
 import numpy as np
 from shapely.geometry import LineString
 

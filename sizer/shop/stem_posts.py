@@ -48,7 +48,7 @@ def _post(boat, up, stem):
     x = inboard if stem.end == "bow" else boat.length_m - inboard
     over = np.linspace(inboard, inboard - STOCK_M, 10)
     edge = np.interp(over, *stem.profile_m.T)
-    dips = np.interp(over, over[[-1, 0]], edge[[-1, 0]]) - edge  # of the edge under a straight floor
+    dips = np.interp(over, over[[-1, 0]], edge[[-1, 0]]) - edge  # under a straight floor
     floors = edge[[0, -1]] - dips.max() + up.baseline_height_m
     return StemPost(stem.name, x, x - up.strongback_start_x_m, *floors.tolist(),
                     max(min(arms[at], ARMS_M), 0.0), stem.thickness_m + SLOT_SPARE_M,

@@ -11,6 +11,7 @@ from shapely.ops import unary_union
 from sizer.fit.request import read_request
 from sizer.hull.boat import sections_at
 from sizer.job import run
+from sizer.shop.coaming import coaming
 from sizer.shop.frames import frame_patterns
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.risers import KINDS, risers
@@ -201,3 +202,51 @@ def test_stem_posts_stand_under_the_stem_and_clear_of_every_stick(built):
             assert post.arms_m >= 0.015
             assert post.head_m == pytest.approx(up.baseline_height_m + float(sections_at(
                 boat, [0.0 if stem.end == "bow" else boat.length_m]).z_m[0, -1]), abs=0.003)
+
+
+def wall_at(rim, boat, x_m):
+    """The coaming's wall to starboard where a plane across the boat cuts it: (breadths, places
+    round its inside) of its inner and outer face, from the outline moved out by 9 mm."""
+    ring = Polygon(rim.outline_m)
+    inner, outer = LineString(rim.outline_m), LineString(ring.buffer(0.009, 32).exterior.coords)
+    at = (x_m - boat.opening.front_x_m) / np.cos(np.radians(rim.slope_deg))
+    plane = LineString([(at, 0.0), (at, 1.0)])
+    return [(max(spot.coords[0][1] for spot in getattr(hit, "geoms", [hit])), inner.project(hit))
+            for hit in (inner.intersection(plane), outer.intersection(plane))]
+
+
+def test_the_coamings_wall_is_notched_wherever_it_meets_wood(built):
+    """Under the deck line: over every arm whose wood lies where the wall goes, all through it."""
+    met = 0
+    for job, patterns, _ in built:
+        boat = job.fitted.assessed.boat
+        rim = coaming(boat)
+        half = LineString(rim.outline_m).length / 2.0
+        notches = {one.over: one for one in rim.notches}
+        for pattern in patterns:
+            for x in planes_m(pattern):
+                if not 0.001 < x - boat.opening.front_x_m < boat.opening.length_m - 0.001:
+                    continue
+                faces = wall_at(rim, boat, x)
+                deck = float(boat.opening.deck_height_m(x))
+                wall = box(faces[0][0], deck - rim.below_m, faces[1][0], deck)
+                if crossing_m(wall, pattern.wood) > CROSSING_M and pattern.name not in (
+                        under_ridge(patterns, boat)):
+                    notch = notches[pattern.name]
+                    met += 1
+                    for _, round_m in faces:
+                        place = min(round_m, 2.0 * half - round_m)
+                        assert abs(place - notch.round_m) < 0.5 * notch.wide_m, pattern.name
+                    assert notch.deep_m == rim.below_m
+        for ridge in (one for one in boat.design.stringers if one.role == "ridge"):
+            notch = notches[ridge.name]
+            assert notch.wide_m > ridge.width_m
+            assert notch.round_m == pytest.approx(0.0 if ridge.end.kind == "coaming" else half,
+                                                  abs=0.001)
+    assert met
+
+
+def under_ridge(patterns, boat):
+    """Frames that stand outside the opening but for their plywood: the ridge's notch is there."""
+    return [one.name for one in patterns
+            if not 0.0 < one.x_m - boat.opening.front_x_m < boat.opening.length_m]
