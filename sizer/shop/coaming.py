@@ -2,8 +2,8 @@
 
 The coaming is a wall of thin strips, bent cold round a form and glued one over the other, with a
 lip of more strips round its outside at the top for the spray deck. It stands on the arms of the
-open frames and on the ends of the ridges: notches in its lower edge straddle them, and between them it
-reaches under the deck line, where it is lashed.
+open frames and on the ends of the ridges: notches in its lower edge straddle them, and between
+them it reaches under the deck line, where it is lashed.
 """
 
 from dataclasses import dataclass
