@@ -17,6 +17,8 @@ from sizer.shop.risers import DEFAULT_KIND
 from sizer.shop.seat import SeatBuilt, seat_built, seat_checks
 from sizer.shop.seat_drawing import seat_pieces
 from sizer.shop.skin import DEFAULT_CLOTH_WIDTH_M
+from sizer.shop.spacer_drawing import spacer_pieces
+from sizer.shop.spacers import Spacer, spacers
 from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import StemPattern, stem_checks, stem_patterns
 from sizer.shop.stringers import DEFAULT_STOCK_M, Stick, stringer_list
@@ -32,6 +34,7 @@ class Bench:
     stems: tuple[StemPattern, ...]
     drawings: tuple[Drawing, ...]  # of the frames, then of the stems
     coaming: Drawing
+    spacers: tuple[Spacer, ...]
     seat: SeatBuilt
     seat_pieces: Drawing
     checks: tuple[PatternCheck, ...]
@@ -43,8 +46,9 @@ class Bench:
 
     @property
     def pieces(self):
-        """All drawings at full size: frames, stems, the coaming's form, the seat's pieces."""
-        return (*self.drawings, self.coaming, self.seat_pieces)
+        """All drawings at full size: frames, stems, the coaming's form, seat's pieces, spacers."""
+        between = (spacer_pieces(self.spacers),) if self.spacers else ()
+        return (*self.drawings, self.coaming, self.seat_pieces, *between)
 
     @property
     def pattern_status(self):
@@ -79,12 +83,13 @@ def bench_of(job, stock_m=DEFAULT_STOCK_M, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, 
     drawings = (*map(frame_drawing, frames), *map(stem_drawing, stems))
     laid = layouts([(drawing, pattern.thickness_m) for drawing, pattern
                     in zip(drawings, (*frames, *stems), strict=True)], sheet_m)
-    sticks = stringer_list(boat, stock_m)
+    sticks, between = stringer_list(boat, stock_m), spacers(frames)
     bought = materials(boat, sticks, cloth_width_m, bags_l(job.mishaps.bags),
-                       [(one.thickness_m, one.count) for one in laid], sheet_m, stems)
+                       [(one.thickness_m, one.count) for one in laid], sheet_m, stems, between)
     seat = seat_built(assessed)
     return Bench(
-        frames, stems, drawings, coaming_drawing(bought.coaming, boat), seat, seat_pieces(seat),
+        frames, stems, drawings, coaming_drawing(bought.coaming, boat), between, seat,
+        seat_pieces(seat),
         (*pattern_checks(frames), *leg_checks(frames, assessed),
          *seat_checks(seat, frames, boat), *stem_checks(stems)),
         fairness(boat), sticks, bought,

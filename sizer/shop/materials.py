@@ -18,6 +18,7 @@ from sizer.shop.skin import (
     lashing,
     skin,
 )
+from sizer.shop.spacers import spacer_items
 from sizer.shop.stems import stem_patterns
 from sizer.units import MM_PER_M
 
@@ -53,7 +54,7 @@ class Materials:
 
 
 def materials(boat, sticks, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, float_bags_l=(), sheets=(),
-              sheet_m=SHEET_M, stems=None):
+              sheet_m=SHEET_M, stems=None, spacers=()):
     """The Materials of a boat.
 
     Parameters
@@ -65,10 +66,12 @@ def materials(boat, sticks, cloth_width_m=DEFAULT_CLOTH_WIDTH_M, float_bags_l=()
     sheets : (thickness in m, count) of the plywood sheets of a layout; the area without one
     sheet_m : length and width of one of those sheets
     stems : the boat's StemPatterns, where they are drawn already
+    spacers : its Spacers
     """
     plans, rim = cutting_plans(sticks), coaming(boat)
     cloth, cord = skin(boat, cloth_width_m), lashing(sticks, stems or stem_patterns(boat))
-    items = (*_timber(plans), *_plywood(boat, sheets, sheet_m), *_coaming_stock(rim),
+    items = (*_timber(plans), *_plywood(boat, sheets, sheet_m), *spacer_items(spacers),
+             *_coaming_stock(rim),
              *_covering(boat, cloth), *_oil(boat, sticks), *_ties(boat, cord),
              *seat_items(boat), *_bags(float_bags_l))
     return Materials(items, weights_by_kind(own_weight(boat)), plans, cloth, cord, rim)
