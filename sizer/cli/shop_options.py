@@ -5,6 +5,7 @@ from dataclasses import replace
 from sizer.cli.inputs import opened, unread
 from sizer.cli.options import Option, number, numbers, one_of
 from sizer.errors import BadInput, Fault
+from sizer.shop.risers import KINDS
 from sizer.shop.settings import (
     CLOTH_MM,
     CUTTER_MM,
@@ -55,6 +56,8 @@ SHOP_OPTIONS = (
            numbers(*STOCK_MM, "mm")),
     Option("--cloth-width-mm", "widths of the skin's cloth that can be had (default: 1500)",
            numbers(*CLOTH_MM, "mm")),
+    Option("--risers", f"what holds the frames up: {', '.join(KINDS)} (default: {SHOP.risers})",
+           one_of(KINDS, "one of " + ", ".join(KINDS))),
     Option("--patterns", "frames on the pages to join: whole, or one half to turn over "
            f"(default: {SHOP.patterns})", one_of(PATTERNS, "whole or half")),
 )
@@ -64,7 +67,7 @@ def shop_of(given):
     """The Shop of the options SHOP_OPTIONS."""
     said = {
         "cutter_m": given.cutter_mm and given.cutter_mm / MM_PER_M, "relief": given.relief,
-        "plywoods": given.plywood_mm, "patterns": given.patterns,
+        "plywoods": given.plywood_mm, "patterns": given.patterns, "risers": given.risers,
         **{field: values and tuple(value / MM_PER_M for value in values) for field, values in (
             ("sheet_m", given.sheet_mm), ("stock_lengths_m", given.stock_mm),
             ("cloth_widths_m", given.cloth_width_mm))}}

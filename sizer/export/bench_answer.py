@@ -17,8 +17,12 @@ def bench_answer(bench):
             for one in bench.checks],
         "fairness": [_unfair(one) for one in bench.unfair],
         "strongback_mm": mm(marks.strongback_m),
-        "risers": [named(one, "frame", "strongback_m", "stands", "height_m")
-                   for one in marks.risers],
+        "risers": [{**named(one, "frame", "kind", "strongback_m", "stands", "inner_m", "outer_m",
+                            "low_m", "height_m", "foot_m", "leg_m"),
+                    "ledge_mm": [mm(edge) for edge in one.ledge_m or ()],
+                    "hides": list(one.hides)} for one in marks.risers],
+        "stem_posts": [named(one, "stem", "x_m", "strongback_m", "inner_floor_m", "outer_floor_m",
+                             "arms_m", "slot_m", "head_m") for one in marks.posts],
         "marks": [named(one, "name", "x_m", "strongback_m", "height_m", "on_strongback")
                   for one in marks.marks],
         "stringers": [_stick(one) for one in bench.sticks],

@@ -14,10 +14,20 @@ from sizer.export.pdf_canvas import cautions_text
 from sizer.export.tiles import PAPERS_MM
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import GUNWALE_WORDS
+from sizer.shop.risers import FOOT_M, THICK_M
 from sizer.shop.skin_relief import skin_under_water
+from sizer.shop.stem_posts import STOCK_M
 from sizer.units import MM_PER_M, both_text, mark_figure, mark_text
 
-WORDS_MM = 21.0  # room for the words over and under the picture
+WORDS_MM = 28.0  # room for the words over and under the picture
+RISER_WORDS = (
+    "Every riser is a pair, port and starboard. Two cheeks of planed board stand on the "
+    "strongback's level with their faces on the mark, against the frame's reference face; a foot "
+    f"of {FOOT_M[0] * MM_PER_M:.0f} x {FOOT_M[1] * MM_PER_M:.0f} mm across the strongback is "
+    "screwed behind them and down, two screws each. A ledge on each cheek, in the plywood's plane, "
+    "is cut to the plywood's underside and carries it; clamp cheek and plywood. A hung frame has "
+    "hangers from a bar of the foot's stock instead, the bar on two legs outside the boat that are "
+    "screwed to the foot; clamp it twice. Common practice, no source; sizes our drawing.")
 LETTERS_MM = 2.6  # of the picture's words on paper; our drawing
 WORDS = {"pass": "all checks pass", "caution": "checks pass with caution",
          "fail": "CHECKS DO NOT PASS"}
@@ -37,6 +47,7 @@ def setting_up_pdf(job, bench, paper="A4"):
     return document(_title(job.fitted.assessed.boat),
                     [*_picture(job, bench, page_mm), *heading("Frames"),
                      _frames(job, bench, inner), *_offsets(job, inner),
+                     *heading("Risers and stem posts"), *_risers(bench.marks, inner),
                      *heading("Other marks"), _marks(bench.marks, inner), *_doubts(bench),
                      *_skin(job.fitted.assessed)],
                     cautions_text(job.cautions), page_mm, job.imprint)
@@ -57,7 +68,7 @@ def _picture(job, bench, page_mm):
                 "marks in one tape pull from its forward end, the datum, which stands "
                 f"{_mark(up.strongback_start_x_m)} aft of the bow. Mark the reference face; the "
                 "plywood lies on the side that the small triangle points to, the riser on the "
-                f"other. Set up the {GUNWALE_WORDS}.")
+                f"other. Set up {GUNWALE_WORDS}.")
     yield Picture(drawing, 1.0 / one_to)
     yield words(f"Scale 1 : {one_to}, whole mm. From above: tape marks (minus: ahead of the "
                 "datum). From the side: gunwale and keel over the strongback.")
@@ -65,14 +76,37 @@ def _picture(job, bench, page_mm):
 
 def _frames(job, bench, inner):
     header = ("frame", "kind", "mark, mm", "mark, in", "face looks", "plywood lies",
-              "gunwale, mm", "in", "keel, mm", "in", "riser top, mm", "plywood, mm")
+              "gunwale, mm", "in", "keel, mm", "in", "plywood, mm")
     rows = [(one.name, one.kind, _mm(one.strongback_m), _in(one.strongback_m),
              "to the bow" if one.reference_face == "forward" else "to the stern",
              f"{one.plywood_lies} of the mark", _mm(one.gunwale_height_m),
              _in(one.gunwale_height_m), _mm(one.keel_height_m), _in(one.keel_height_m),
-             _mm(riser.height_m), _mm(one.thickness_m))
-            for one, riser in zip(job.setting_up.stations, bench.marks.risers, strict=True)]
-    return table(header, rows, (3, 3.6, 3.2, 3.6, 4, 5.4, 3.4, 3.4, 3, 3.2, 3.2, 3), inner)
+             _mm(one.thickness_m))
+            for one in job.setting_up.stations]
+    return table(header, rows, (3, 3.6, 3.2, 3.6, 4, 5.4, 3.4, 3.4, 3, 3.2, 3), inner)
+
+
+def _risers(marks, inner):
+    """Every riser and stem post with its stock, heights and fixing."""
+    yield words(RISER_WORDS)
+    header = ("frame", "riser", "face on mark, mm", "stands", "cheek, mm", "half-breadths, mm",
+              "lower end, mm", "top, mm", "ledge in/out, mm", "foot, mm", "leg at, mm",
+              "tied after it is off")
+    rows = [(one.frame, one.kind, _mm(one.strongback_m), f"{one.stands} of the mark",
+             f"{one.wide_m * MM_PER_M:.0f} x {THICK_M * MM_PER_M:.0f}",
+             f"{one.inner_m * MM_PER_M:.0f} to {one.outer_m * MM_PER_M:.0f}", _mm(one.low_m),
+             _mm(one.height_m), " / ".join(_mm(edge) for edge in one.ledge_m or ()),
+             f"{one.foot_m * MM_PER_M:.0f}", "" if one.leg_m is None else _mm(one.leg_m),
+             ", ".join(one.hides)) for one in marks.risers]
+    yield table(header, rows, (2.4, 3, 3.4, 5, 3.4, 4.2, 3, 3, 4.6, 2.6, 3, 4.6), inner)
+    for post in marks.posts:
+        yield words(
+            f"{post.stem}: post {STOCK_M * MM_PER_M:.0f} x {STOCK_M * MM_PER_M:.0f} mm, its face "
+            f"to the boat's middle at {_mm(post.strongback_m)} mm on the tape. A slot "
+            f"{post.slot_m * MM_PER_M:.0f} mm wide takes the stem's edge: its floor "
+            f"{_mm(post.inner_floor_m)} mm high at that face and {_mm(post.outer_floor_m)} at the "
+            f"other, its arms {post.arms_m * MM_PER_M:.0f} mm higher. The stem's head stands "
+            f"{_mm(post.head_m)} mm high; stay it with a lath to the strongback.")
 
 
 def _offsets(job, inner):

@@ -10,12 +10,15 @@ from sizer.drawing.hull_lines import side_lines, top_lines
 from sizer.drawing.marks import MIRROR, apart, box, line, unit_of
 from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text, joined
 from sizer.scenes.hull_views import rings
+from sizer.shop.risers import THICK_M
+from sizer.shop.stem_posts import STOCK_M
 from sizer.units import MM_PER_M
 
 STRONGBACK_M = (0.10, 0.09)  # width and depth of the beam as drawn; our drawing
-RISER_M = 0.04  # of a riser along the tape; our drawing
 NARROW_FIGURE = 0.875  # of a letter: a frame's words are figures
 SHORT = {  # words beside the plan, where the mark's own name is long
+    "bow stem's post, inner face": "bow post",
+    "stern stem's post, inner face": "stern post",
     "keel's forward end, in the bow stem": "keel's end",
     "keel's after end, in the stern stem": "keel's end",
     "footbrace, farthest": "footbrace, far",
@@ -56,8 +59,12 @@ def _from_above(job, bench, letters, text):
                Path("guide", lines.deck[[0, -1]]),
                box("cut", 0.0, -half, up.strongback_length_m, half),
                Path("mark", lines.coaming, closed=True)]
-    for station, place in zip(up.stations, _word_places(up, letters, text), strict=True):
-        strokes += _frame_from_above(station, place, half, (widest + letters, letters), text)
+    places = _word_places(up, letters, text)
+    for station, place, riser in zip(up.stations, places, bench.marks.risers, strict=True):
+        strokes += _frame_from_above(station, place, riser, (widest + letters, letters), text)
+    for post in bench.marks.posts:
+        inner, outer = _post_span(post)
+        strokes.append(box("mark", inner, -STOCK_M / 2.0, outer, STOCK_M / 2.0))
     strokes += _marks(bench.marks, (-widest - 0.5 * letters, half), letters, text)
     strokes += _rings(bench, "plan", (-up.strongback_start_x_m, 0.0), letters)
     return Drawing("from above", tuple(strokes))
@@ -71,7 +78,7 @@ def _word_places(up, letters, text):
                  NARROW_FIGURE * longest * LETTER_WIDTH * letters)
 
 
-def _frame_from_above(station, place, half, words, text):
+def _frame_from_above(station, place, riser, words, text):
     """Reference face, plywood, riser, name and mark of one frame; words: (height, letters)."""
     top, letters = words
     mark = station.strongback_m
@@ -79,7 +86,8 @@ def _frame_from_above(station, place, half, words, text):
     reach = max(y for y, _ in station.points_m.values())
     yield line("cut", (mark, -reach), (mark, reach))
     yield box("mark", mark, -reach, mark + away * station.thickness_m, reach)
-    yield box("mark", mark, -half, mark - away * RISER_M, half)
+    for side in (1.0, -1.0):
+        yield box("mark", mark, side * riser.inner_m, mark - away * THICK_M, side * riser.outer_m)
     tip = mark + away * (station.thickness_m + 0.5 * letters)
     yield Path("mark", np.array([(mark, reach + 0.4 * letters), (tip, reach + 0.15 * letters),
                                  (mark, reach - 0.1 * letters)]), closed=True)
@@ -108,7 +116,8 @@ def _from_the_side(job, bench, letters, text):
     strokes = [Path("guide", np.add(one, (0.0, base)))
                for one in (lines.bottom, lines.sheer, lines.deck, lines.coaming)]
     strokes.append(box("cut", 0.0, -STRONGBACK_M[1], up.strongback_length_m, 0.0))
-    top = float(boat.sections.z_m.max()) + base + letters
+    top = max(float(boat.sections.z_m.max()) + base,
+              *(riser.height_m for riser in bench.marks.risers)) + letters
     row = -STRONGBACK_M[1] - 1.3 * letters
     places = _word_places(up, letters, text)
     for station, place, riser in zip(up.stations, places, bench.marks.risers, strict=True):
@@ -118,11 +127,19 @@ def _from_the_side(job, bench, letters, text):
         strokes += [
             line("cut", (mark, station.keel_height_m), (mark, high)),
             box("mark", mark, station.keel_height_m, mark + away * station.thickness_m, high),
-            box("mark", mark, 0.0, mark - away * RISER_M, riser.height_m),
+            box("mark", mark, riser.low_m, mark - away * THICK_M, riser.height_m),
             Text("text", (place, top), letters, text(station.gunwale_height_m)),
             Text("text", (place, row), letters, text(station.keel_height_m))]
+    strokes += [box("mark", _post_span(post)[0], 0.0, _post_span(post)[1], post.inner_floor_m)
+                for post in bench.marks.posts]
     strokes += _rings(bench, "profile", (-start, base), letters)
     return Drawing("from the side", tuple(strokes))
+
+
+def _post_span(post):
+    """Tape marks of a stem post's two faces."""
+    away = -STOCK_M if post.stem == "bow stem" else STOCK_M
+    return post.strongback_m, post.strongback_m + away
 
 
 def _rings(bench, axis, shift, letters):

@@ -16,6 +16,8 @@ from sizer.shop.router_checks import router_checks
 from sizer.shop.seat import SeatBuilt
 from sizer.shop.seat_drawing import seat_pieces
 from sizer.shop.settings import SHOP, Shop
+from sizer.shop.spacer_drawing import spacer_pieces
+from sizer.shop.spacers import Spacer, spacers
 from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import StemPattern
 from sizer.shop.stringers import Stick, stringer_list
@@ -31,6 +33,7 @@ class Bench:
     stems: tuple[StemPattern, ...]
     drawings: tuple[Drawing, ...]  # of the frames, then of the stems
     coaming: Drawing
+    spacers: tuple[Spacer, ...]
     seat: SeatBuilt
     seat_pieces: Drawing
     checks: tuple[PatternCheck, ...]
@@ -43,8 +46,9 @@ class Bench:
 
     @property
     def pieces(self):
-        """All drawings at full size: frames, stems, the coaming's form, the seat's pieces."""
-        return (*self.drawings, self.coaming, self.seat_pieces)
+        """All drawings at full size: frames, stems, the coaming's form, seat's pieces, spacers."""
+        between = (spacer_pieces(self.spacers),) if self.spacers else ()
+        return (*self.drawings, self.coaming, self.seat_pieces, *between)
 
     @property
     def pattern_status(self):
@@ -75,12 +79,13 @@ def bench_of(job, shop=SHOP):
     drawings = (*map(frame_drawing, made.frames), *map(stem_drawing, made.stems))
     nominal = [part.thickness_m for part in (*design.frames, design.bow, design.stern)]
     laid = layouts(list(zip(drawings, nominal, strict=True)), shop)
-    sticks = stringer_list(boat, shop.stock_lengths_m)
-    bought = materials(boat, sticks, shop, bags_l(job.mishaps.swamped), laid, made.stems)
+    sticks, between = stringer_list(boat, shop.stock_lengths_m), spacers(made.frames)
+    bought = materials(boat, sticks, shop, bags_l(job.mishaps.swamped), laid, made.stems, between)
+    marks = bench_marks(boat, job.setting_up, made.seat, made.frames, made.stems, shop.risers)
     return Bench(
-        made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat), made.seat,
-        seat_pieces(made.seat), (*made.checks, *router_checks(drawings, shop)), fairness(boat),
-        sticks, bought, bench_marks(boat, job.setting_up, made.seat), laid, shop)
+        made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat), between,
+        made.seat, seat_pieces(made.seat), (*made.checks, *router_checks(drawings, shop)),
+        fairness(boat), sticks, bought, marks, laid, shop)
 
 
 def bags_l(swamped):

@@ -1,29 +1,19 @@
 """What is marked on the strongback beside the stations: risers, seat, footbrace, opening, ends.
 
-All distances are on the same tape pull as the stations, from the strongback's forward end. A riser
-fixes its frame's place along the strongback only: the gunwales, which run level through the
-cockpit, fix its height.
+All distances are on the same tape pull as the stations, from the strongback's forward end.
 """
 
 from dataclasses import dataclass
 
+from sizer.shop.risers import DEFAULT_KIND, Riser, risers
 from sizer.shop.seat import places
+from sizer.shop.stem_posts import StemPost, stem_posts
 
-RISER_OVER_KEEL_M = 0.10  # of the riser, for a clamp above the keel's notch; our judgement
-GUNWALE_WORDS = ("gunwales first, level along the cockpit: they fix every frame's height; "
-                 "risers fix only its place")
-
-
-@dataclass(frozen=True)
-class Riser:
-    """The post that a frame is clamped to; it stands against the frame's reference face."""
-
-    frame: str
-    strongback_m: float  # of the face that touches the frame
-    stands: str  # "forward" or "aft" of the mark, away from the plywood
-    height_m: float  # over the strongback's top
-    keel_height_m: float  # of the moulded keel, over the strongback's top
-    gunwale_height_m: float
+GUNWALE_WORDS = (
+    "frames first: each stands on its riser at its height, plumb, clamped to the cheeks (or hangs "
+    "clamped to its hangers), the stems on their posts. The gunwales come next, into the notches "
+    "of frames that so hold them; sight along them, level along the cockpit, and shim or plane a "
+    "ledge where they show a hump. Then the keel, then the chines")
 
 
 @dataclass(frozen=True)
@@ -44,10 +34,11 @@ class BenchMarks:
     strongback_m: float  # length needed
     overhangs_m: tuple[float, float]  # of the boat beyond the strongback, bow and stern
     risers: tuple[Riser, ...]
+    posts: tuple[StemPost, ...]  # of the stems, bow first
     marks: tuple[Mark, ...]
 
 
-def bench_marks(boat, up, seat):
+def bench_marks(boat, up, seat, frames, stems, riser_kind=DEFAULT_KIND):
     """The marks of a boat on its strongback.
 
     Parameters
@@ -55,29 +46,33 @@ def bench_marks(boat, up, seat):
     boat : Boat
     up : SettingUp of that boat
     seat : SeatBuilt in it
+    frames, stems : its FramePatterns and StemPatterns
+    riser_kind : one of `sizer.shop.risers.KINDS`
     """
-    risers = tuple(
-        Riser(one.name, one.strongback_m, one.reference_face,
-              one.keel_height_m + RISER_OVER_KEEL_M, one.keel_height_m, one.gunwale_height_m)
-        for one in up.stations)
+    posts = stem_posts(boat, up, stems)
     end = up.strongback_start_x_m + up.strongback_length_m
-    marks = sorted(_marks(boat, up, seat), key=lambda mark: mark.x_m)
+    marks = sorted(_marks(boat, up, seat, posts), key=lambda mark: mark.x_m)
     return BenchMarks(up.strongback_length_m,
-                      (up.strongback_start_x_m, boat.length_m - end), risers, tuple(marks))
+                      (up.strongback_start_x_m, boat.length_m - end),
+                      risers(up.stations, frames, up.baseline_height_m, riser_kind), posts,
+                      tuple(marks))
 
 
-def _marks(boat, up, seat):
+def _marks(boat, up, seat, posts):
     opening = boat.opening
     keel = boat.lines.lines[0]
     ends = boat.map((keel.start_x_m, keel.end_x_m))
     keel_z = boat.scaling.depth * keel.curve((keel.start_x_m, keel.end_x_m))[:, 1]
+    heads = [post.head_m - up.baseline_height_m for post in posts]
     marked = (
-        ("bow", 0.0, None),
+        ("bow", 0.0, heads[0]),
         ("keel's forward end, in the bow stem", float(ends[0]), float(keel_z[0])),
         ("coaming, front", opening.front_x_m, opening.rim_z_m[0]),
         ("coaming, back", opening.back_x_m, opening.rim_z_m[1]),
         ("keel's after end, in the stern stem", float(ends[1]), float(keel_z[1])),
-        ("stern", boat.length_m, None),
+        ("stern", boat.length_m, heads[1]),
+        *((f"{post.stem}'s post, inner face", post.x_m,
+           post.inner_floor_m - up.baseline_height_m) for post in posts),
         *places(seat, boat),
     )
     for name, x, z in marked:

@@ -1,19 +1,24 @@
 """The coaming: the opening in its own sloped plane, and the strips that are bent round it.
 
-The coaming is a wall of thin strips bent round the opening, standing on the frames and the ends of
-the deck sticks, with a lip of more strips round its outside at the top for the spray deck.
+The coaming is a wall of thin strips, bent cold round a form and glued one over the other, with a
+lip of more strips round its outside at the top for the spray deck. It stands on the arms of the
+open frames and on the ends of the ridges: notches in its lower edge straddle them, and between
+them it reaches under the deck line, where it is lashed.
 """
 
 from dataclasses import dataclass
 
 import numpy as np
 
+from sizer.design.woods import CAREFUL_BEND_RATIO
+from sizer.shop.stations import through_m
 from sizer.shop.stringers import bend_verdict
 
 COAMING_WOOD = "white ash"
-STRIP_M = 0.003  # thickness of one strip; our drawing
-WALL_STRIPS = 3  # our drawing
-LIP_STRIPS = 6  # so that the lip stands out by 18 mm; our drawing
+WALL_M = 0.009  # thickness; our drawing
+LIP_M = 0.018  # that the lip stands out from the wall; our drawing
+STRIPS_M = (0.003, 0.0015, 0.001)  # thickness of one strip: the first that bends cold; our drawing
+NOTCH_SPARE_M = 0.001  # of a notch on each side of what it straddles; our judgement
 LIP_HEIGHT_M = 0.016  # of the lip; our drawing
 BELOW_DECK_M = 0.020  # of the wall under the deck line, to fasten it; our drawing
 OVERLAP_SHARE = 8.0  # of a strip's ends over its thickness, feathered; common practice, no source
@@ -33,6 +38,16 @@ class Strip:
     thickness_m: float
 
 
+@dataclass(frozen=True)
+class WallNotch:
+    """A notch in the wall's lower edge over what it stands on."""
+
+    over: str  # a frame, whose notch is on both sides, or a ridge
+    round_m: float  # of its middle round the inside of the wall, from the front's centre line
+    wide_m: float
+    deep_m: float  # up from the lower edge, to the deck line
+
+
 @dataclass(frozen=True, eq=False)
 class Coaming:
     """The coaming for the bench; its plane is that of the rim's top."""
@@ -46,6 +61,8 @@ class Coaming:
     girth_m: float  # round the opening, inside of the wall
     lip_girth_m: float  # round the lip's outside
     wall_m: tuple[float, float]  # height of the wall over the deck line, front and back
+    below_m: float  # of the wall under the deck line, between its notches
+    notches: tuple[WallNotch, ...]  # from the front
     strips: tuple[Strip, ...]
     tightest_m: float  # radius of the opening's outline
     ratio: float  # of that over a strip's thickness
@@ -60,16 +77,42 @@ def coaming(boat):
     deck = float(np.arctan2(opening.deck_z_m[0] - opening.deck_z_m[1], opening.length_m))
     fine = _half_outline_m(opening, slope)
     girth = 2.0 * float(np.linalg.norm(np.diff(fine, axis=0), axis=1).sum())
-    wall = STRIP_M * WALL_STRIPS
-    lip = wall + STRIP_M * LIP_STRIPS
     tightest = _tightest_radius_m(fine)
+    strip = next((one for one in STRIPS_M if tightest / one >= CAREFUL_BEND_RATIO), STRIPS_M[-1])
     heights = tuple(float(rim - deck) for rim, deck in
                     zip(opening.rim_z_m, opening.deck_z_m, strict=True))
     return Coaming(
         float(np.degrees(slope)), float(np.degrees(deck)), float(fine[-1, 0]), opening.width_m,
         float(fine[fine[:, 1].argmax(), 0]), _outline_m(fine), girth,
-        girth + 2.0 * np.pi * lip, heights, _strips(girth, max(heights)), tightest,
-        tightest / STRIP_M, bend_verdict(tightest / STRIP_M))
+        girth + 2.0 * np.pi * (WALL_M + LIP_M), heights, BELOW_DECK_M,
+        tuple(_notches(boat, fine, slope)), _strips(girth, max(heights), strip), tightest,
+        tightest / strip, bend_verdict(tightest / strip))
+
+
+def _notches(boat, half, slope):
+    """The WallNotches over the ridges' ends and over the arms of the frames beside the opening."""
+    along = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(half, axis=0), axis=1))])
+    run = np.gradient(half, axis=0)
+    outward = np.column_stack([-run[:, 1], run[:, 0]]) / np.hypot(*run.T)[:, None]
+    inside = half[:, 0] * np.cos(slope)
+    outside = (half + WALL_M * outward)[:, 0] * np.cos(slope)
+    near, far = np.minimum(inside, outside), np.maximum(inside, outside)
+    ridges = [one for one in boat.design.stringers if one.role == "ridge"]
+    for one in ridges:
+        if one.end.kind == "coaming":
+            yield WallNotch(one.name, 0.0, one.width_m + 2.0 * NOTCH_SPARE_M, BELOW_DECK_M)
+    for index, frame in enumerate(boat.design.frames):
+        faces = np.sort([0.0, through_m(boat, index)]) + boat.frame_x_m[index]
+        low, high = faces - boat.opening.front_x_m
+        rows = np.flatnonzero((near <= high) & (far >= low))
+        if rows.size and 0.0 < boat.frame_x_m[index] - boat.opening.front_x_m < (
+                boat.opening.length_m):
+            start, end = along[rows[[0, -1]]] + (-NOTCH_SPARE_M, NOTCH_SPARE_M)
+            yield WallNotch(frame.name, 0.5 * float(start + end), float(end - start), BELOW_DECK_M)
+    for one in ridges:
+        if one.start.kind == "coaming":
+            yield WallNotch(one.name, float(along[-1]), one.width_m + 2.0 * NOTCH_SPARE_M,
+                            BELOW_DECK_M)
 
 
 def _half_outline_m(opening, slope):
@@ -105,10 +148,11 @@ def _tightest_radius_m(half):
     return float((a * b * c / np.maximum(2.0 * doubled, 1e-12)).min())
 
 
-def _strips(girth, wall_height):
+def _strips(girth, wall_height, strip_m):
     """Each strip lies one thickness farther out than the one inside it; all are cut alike."""
-    over = OVERLAP_SHARE * STRIP_M + SPARE_M
-    wall = girth + 2.0 * np.pi * STRIP_M * WALL_STRIPS + over
-    lip = girth + 2.0 * np.pi * STRIP_M * (WALL_STRIPS + LIP_STRIPS) + over
-    return (Strip("coaming wall", WALL_STRIPS, float(wall), wall_height + BELOW_DECK_M, STRIP_M),
-            Strip("coaming lip", LIP_STRIPS, float(lip), LIP_HEIGHT_M, STRIP_M))
+    over = OVERLAP_SHARE * strip_m + SPARE_M
+    wall = girth + 2.0 * np.pi * WALL_M + over
+    lip = girth + 2.0 * np.pi * (WALL_M + LIP_M) + over
+    return (Strip("coaming wall", round(WALL_M / strip_m), float(wall),
+                  wall_height + BELOW_DECK_M, strip_m),
+            Strip("coaming lip", round(LIP_M / strip_m), float(lip), LIP_HEIGHT_M, strip_m))

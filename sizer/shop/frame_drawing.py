@@ -107,7 +107,7 @@ def _sticks(pattern):
     for notch in pattern.section.notches:
         sections = [("guide", notch.stock())]
         if max(map(abs, notch.drift_m)) > FILED_FROM_M:
-            sections.append(("extension", notch.stock_at_other_face()))
+            sections.append(("extension", notch.stock_through(1.0)))
         for pen, stock in sections:
             sides = [stock] if notch.central else [stock, scale(stock, -1.0, origin=(0.0, 0.0))]
             for shape in sides:

@@ -19,6 +19,7 @@ from sizer.shop.skin import (
     lashing,
     skin,
 )
+from sizer.shop.spacers import spacer_items
 from sizer.shop.stems import stem_patterns
 from sizer.units import MM_PER_M
 
@@ -52,7 +53,7 @@ class Materials:
     coaming: Coaming
 
 
-def materials(boat, sticks, shop=SHOP, float_bags_l=(), layouts=(), stems=None):
+def materials(boat, sticks, shop=SHOP, float_bags_l=(), layouts=(), stems=None, spacers=()):
     """The Materials of a boat.
 
     Parameters
@@ -63,10 +64,12 @@ def materials(boat, sticks, shop=SHOP, float_bags_l=(), layouts=(), stems=None):
     float_bags_l : litres of each float bag, bow first; empty where none are sized
     layouts : the Layouts of the plywood; the area without one
     stems : the boat's StemPatterns, where they are drawn already
+    spacers : its Spacers
     """
     plans, rim = cutting_plans(sticks, shop.stock_lengths_m), coaming(boat)
     cloth, cord = skin(boat, shop.cloth_widths_m), lashing(sticks, stems or stem_patterns(boat))
-    items = (*_timber(plans), *_plywood(boat, layouts), *_coaming_stock(rim),
+    items = (*_timber(plans), *_plywood(boat, layouts), *spacer_items(spacers),
+             *_coaming_stock(rim),
              *_covering(boat, cloth), *_oil(boat, sticks), *_ties(boat, cord),
              *seat_items(boat), *_bags(float_bags_l))
     return Materials(items, weights_by_kind(own_weight(boat)), plans, cloth, cord, rim)

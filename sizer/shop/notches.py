@@ -87,12 +87,13 @@ class Notch:
         """The stick's section at the reference face."""
         return self._box(self.low_m, self.high_m, 0.0, self.depth_m)
 
-    def stock_at_other_face(self):
-        """The stick's section at the plywood's other face, drawn on the reference face."""
+    def stock_through(self, share):
+        """The stick's section where it has run through this share of the plywood: 1 is the other
+        face, below 0 is ahead of the reference face."""
         across, deep = self.drift_m
         moved = ((across + self.lean * deep) * np.asarray(self.along)
                  + deep * np.asarray(self.inward))
-        return translate(self.stock(), *moved)
+        return translate(self.stock(), *(share * moved))
 
     def room(self):
         """What the stick takes of the wood, with clearance."""

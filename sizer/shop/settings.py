@@ -17,6 +17,7 @@ from sizer.design.allowed import between
 from sizer.design.read import plain_faults, plain_text
 from sizer.design.schema import part
 from sizer.errors import BadInput, Fault
+from sizer.shop.risers import DEFAULT_KIND, KINDS
 
 RELIEFS = ("dog-bone", "t-bone", "none")
 PATTERNS = ("whole", "half")
@@ -47,6 +48,7 @@ class Shop:
                        Field(min_length=2, max_length=2)] = (2.440, 1.220)
     stock_lengths_m: Annotated[tuple[between(*STOCK_MM), ...], Field(min_length=1)] = (3.6,)
     cloth_widths_m: Annotated[tuple[between(*CLOTH_MM), ...], Field(min_length=1)] = (1.5,)
+    risers: Literal[KINDS] = DEFAULT_KIND  # what holds the frames up
     patterns: Literal[PATTERNS] = "whole"  # frames on the pages to join: whole, or one half
 
     @property

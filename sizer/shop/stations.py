@@ -13,6 +13,7 @@ from sizer.hull.boat import frame_points_m
 
 FIRST_MARK_M = 0.10  # least strongback ahead of the first mark and behind the last; our judgement
 BASELINE_OVER_STRONGBACK_M = 0.10  # room for risers and clamps under the keel; our judgement
+PAST_MOUTH_M = 0.20  # of strongback beyond the keel's ends, for the stems' posts; our judgement
 STEP_M = 0.01  # the strongback's forward end stands on a whole centimetre of x
 
 
@@ -67,8 +68,11 @@ def through_m(boat, index):
 
 def setting_up(boat):
     """The strongback and stations of a boat."""
-    start = np.floor((boat.frame_x_m[0] - FIRST_MARK_M) / STEP_M) * STEP_M
-    length = np.ceil((boat.frame_x_m[-1] - start + FIRST_MARK_M) / STEP_M) * STEP_M
+    keel_ends = boat.map((boat.lines.lines[0].start_x_m, boat.lines.lines[0].end_x_m))
+    first = min(boat.frame_x_m[0] - FIRST_MARK_M, keel_ends[0] - PAST_MOUTH_M)
+    last = max(boat.frame_x_m[-1] + FIRST_MARK_M, keel_ends[1] + PAST_MOUTH_M)
+    start = np.floor(first / STEP_M) * STEP_M
+    length = np.ceil((last - start) / STEP_M) * STEP_M
     stations, before = [], 0.0
     keel = boat.lines.lines[0].stringer.name
     gunwale = next(one.name for one in boat.design.stringers if one.role == "gunwale")

@@ -20,6 +20,7 @@ from sizer.shop.notches import frame_section
 STEP_M = 0.001  # between points of the drawn curves: off them by under 0.01 mm
 BESIDE_M = 0.30  # of a stick's line inboard of its landing, enough for it to leave the stem
 NEEDLE_M = 0.012  # a stick nearer to the stem's side than this covers a hole; our judgement
+EARLY_M = 0.005  # inside the stem's side: an edge of a stick that leans comes out so much earlier
 LAP_M = 0.010  # depth left of the ridge over the stem's head; our drawing
 LAP_SPARE_M = 0.002  # of the lap past the head, to trim; our judgement
 TAPER_RATIO = 12.0  # of the keel's taper: length over what comes off each side; our drawing
@@ -55,7 +56,7 @@ class Beside:
 
     def band(self):
         """The stick from the side, from its tip until a hole under it can be reached."""
-        covers = (self.out_m >= 0.0) & (self.out_m <= self.depth_m + NEEDLE_M)
+        covers = (self.out_m >= -EARLY_M) & (self.out_m <= self.depth_m + NEEDLE_M)
         line = self.line_m[covers]
         run = np.gradient(line, axis=0)
         up = np.column_stack([-run[:, 1], run[:, 0]]) / np.hypot(*run.T)[:, None]

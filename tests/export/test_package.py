@@ -17,7 +17,7 @@ from sizer.fit.checks import BODY_SOURCE, Check
 from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.shop.bench import bench_of, bench_status
-from sizer.shop.coaming import LIP_STRIPS, STRIP_M, WALL_STRIPS
+from sizer.shop.coaming import LIP_M, WALL_M
 from sizer.shop.settings import Shop
 
 PADDLER = {"weight_kg": 81.37, "stature_mm": 1783, "hip_width_mm": 387}
@@ -267,5 +267,5 @@ def test_the_coaming_form_is_the_opening_with_wall_and_lip_round_it(job, bench):
     slope = np.hypot(opening.length_m, opening.rim_z_m[0] - opening.rim_z_m[1])
     assert np.ptp(form[:, 0]) == pytest.approx(slope, abs=1e-4)
     assert np.ptp(form[:, 1]) == pytest.approx(opening.width_m, abs=1e-3)
-    for line, out in ((wall, WALL_STRIPS * STRIP_M), (lip, (WALL_STRIPS + LIP_STRIPS) * STRIP_M)):
+    for line, out in ((wall, WALL_M), (lip, WALL_M + LIP_M)):
         assert np.ptp(line, axis=0) == pytest.approx(np.ptp(form, axis=0) + 2 * out, abs=1e-4)

@@ -68,9 +68,9 @@ def test_plywood_lies_on_its_side_and_the_riser_on_the_other(job, plan):
         mark, thick = station.strongback_m, station.thickness_m
         aft = station.plywood_lies == "aft"
         wood = (mark, mark + thick) if aft else (mark - thick, mark)
-        riser = (mark - 0.04, mark) if aft else (mark, mark + 0.04)
+        riser = (mark - 0.021, mark) if aft else (mark, mark + 0.021)
         assert len(boxes(plan, *wood)) == 2
-        assert len(boxes(plan, *riser)) == 2
+        assert len(boxes(plan, *riser)) == 3, "a pair from above, one from the side"
 
 
 @pytest.mark.parametrize("letters_m", [LETTERS_M, 1.8 * LETTERS_M])

@@ -5,13 +5,17 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from shapely.affinity import translate
-from shapely.geometry import LineString, Point, box
+from shapely.geometry import LineString, Point, Polygon, box
 from shapely.ops import unary_union
 
 from sizer.fit.request import read_request
+from sizer.hull.boat import sections_at
 from sizer.job import run
+from sizer.shop.coaming import coaming
 from sizer.shop.frames import frame_patterns
 from sizer.shop.lashing import HOLE_M
+from sizer.shop.risers import KINDS, risers
+from sizer.shop.stem_posts import stem_posts
 from sizer.shop.stems import stem_patterns
 from tests.shop.solids import Sticks, crossing_m, planes_m, stem_section, stem_x_m
 
@@ -146,3 +150,103 @@ def test_every_hole_of_a_stem_is_clear_of_every_stick(built):
                     bore = box(-half, z - HOLE_M / 2.0, half, z + HOLE_M / 2.0)
                     for name, body in sticks.all_at(x).items():
                         assert bore.distance(body) > 0.001, (stem.name, tied, name)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_risers_let_every_stick_pass(built, kind):
+    """Cheeks and hangers over their thickness, ledges over the plywood's, feet under all."""
+    for job, patterns, sticks in built[::3]:
+        up = job.setting_up
+        for riser, pattern in zip(risers(up.stations, patterns, up.baseline_height_m, kind),
+                                  patterns, strict=True):
+            away = 1.0 if pattern.reference_face == "aft" else -1.0
+            low, high = (level - up.baseline_height_m for level in (riser.low_m, riser.height_m))
+            cheek = box(riser.inner_m, low, riser.outer_m, high)
+            lap = cheek.intersection(pattern.wood)
+            assert np.ptp(lap.bounds[1::2]) >= 0.010, (pattern.name, "nothing to clamp")
+            pieces = [(cheek, pattern.x_m + away * np.linspace(0.0, 0.021, 4))]
+            if riser.ledge_m:
+                ends = [level - up.baseline_height_m for level in riser.ledge_m]
+                pieces.append((Polygon([(riser.inner_m, low), (riser.outer_m, low),
+                                        (riser.outer_m, ends[1]), (riser.inner_m, ends[0])]),
+                               planes_m(pattern)))
+            for piece, places in pieces:
+                for x in places:
+                    for name, body in sticks.all_at(x).items():
+                        assert piece.distance(body) > 0.001, (pattern.name, riser.kind, name)
+                        assert body.bounds[1] > 0.050 - up.baseline_height_m, "over every foot"
+
+
+def test_stem_posts_stand_under_the_stem_and_clear_of_every_stick(built):
+    for job, _, sticks in built:
+        boat, up = job.fitted.assessed.boat, job.setting_up
+        stems = stem_patterns(boat)
+        for post, stem in zip(stem_posts(boat, up, stems), stems, strict=True):
+            outward = -1.0 if stem.end == "bow" else 1.0
+            assert 0.0 <= post.strongback_m <= up.strongback_length_m
+            floors, gaps = (post.inner_floor_m, post.outer_floor_m), []
+            for share in np.linspace(0.0, 1.0, 7):
+                x = post.x_m + outward * share * 0.045
+                bottom = float(sections_at(boat, [x]).z_m[0, 0]) + up.baseline_height_m
+                floor = np.interp(share, (0.0, 1.0), floors)
+                gaps.append(bottom - floor)
+                arm = box(post.slot_m / 2.0, 0.0, 0.0225,
+                          max(floors) + post.arms_m).buffer(0.001)
+                for name in sticks.all_at(x):
+                    body = sticks.section(name, x)
+                    if name not in (stem.keel, stem.ridge):  # bevelled on the stem's side
+                        body = body.intersection(box(0.5 * stem.thickness_m, -1.0, 2.0, 2.0))
+                    lifted = translate(body, 0.0, up.baseline_height_m)
+                    assert not arm.intersects(lifted), (stem.name, name)
+            assert -0.0003 < min(gaps) < 0.0005, "the stem's edge stands on the slot's floor"
+            assert post.arms_m >= 0.015
+            assert post.head_m == pytest.approx(up.baseline_height_m + float(sections_at(
+                boat, [0.0 if stem.end == "bow" else boat.length_m]).z_m[0, -1]), abs=0.003)
+
+
+def wall_at(rim, boat, x_m):
+    """The coaming's wall to starboard where a plane across the boat cuts it: (breadths, places
+    round its inside) of its inner and outer face, from the outline moved out by 9 mm."""
+    ring = Polygon(rim.outline_m)
+    inner, outer = LineString(rim.outline_m), LineString(ring.buffer(0.009, 32).exterior.coords)
+    at = (x_m - boat.opening.front_x_m) / np.cos(np.radians(rim.slope_deg))
+    plane = LineString([(at, 0.0), (at, 1.0)])
+    return [(max(spot.coords[0][1] for spot in getattr(hit, "geoms", [hit])), inner.project(hit))
+            for hit in (inner.intersection(plane), outer.intersection(plane))]
+
+
+def test_the_coamings_wall_is_notched_wherever_it_meets_wood(built):
+    """Under the deck line: over every arm whose wood lies where the wall goes, all through it."""
+    met = 0
+    for job, patterns, _ in built:
+        boat = job.fitted.assessed.boat
+        rim = coaming(boat)
+        half = LineString(rim.outline_m).length / 2.0
+        notches = {one.over: one for one in rim.notches}
+        for pattern in patterns:
+            for x in planes_m(pattern):
+                if not 0.001 < x - boat.opening.front_x_m < boat.opening.length_m - 0.001:
+                    continue
+                faces = wall_at(rim, boat, x)
+                deck = float(boat.opening.deck_height_m(x))
+                wall = box(faces[0][0], deck - rim.below_m, faces[1][0], deck)
+                if crossing_m(wall, pattern.wood) > CROSSING_M and pattern.name not in (
+                        under_ridge(patterns, boat)):
+                    notch = notches[pattern.name]
+                    met += 1
+                    for _, round_m in faces:
+                        place = min(round_m, 2.0 * half - round_m)
+                        assert abs(place - notch.round_m) < 0.5 * notch.wide_m, pattern.name
+                    assert notch.deep_m == rim.below_m
+        for ridge in (one for one in boat.design.stringers if one.role == "ridge"):
+            notch = notches[ridge.name]
+            assert notch.wide_m > ridge.width_m
+            assert notch.round_m == pytest.approx(0.0 if ridge.end.kind == "coaming" else half,
+                                                  abs=0.001)
+    assert met
+
+
+def under_ridge(patterns, boat):
+    """Frames that stand outside the opening but for their plywood: the ridge's notch is there."""
+    return [one.name for one in patterns
+            if not 0.0 < one.x_m - boat.opening.front_x_m < boat.opening.length_m]

@@ -1,0 +1,191 @@
+"""What holds each frame in its place and at its height before any stick is there.
+
+Every riser is a pair, port and starboard alike, so that the keel and the chines pass between and
+beside. Its faces that look to the frame stand on the station's mark, against the frame's reference
+face; a foot across the strongback is screwed behind them. Three kinds:
+
+- forked: two cheeks beside the keel. A ledge on each carries the plywood by its underside.
+- posts: the same, as far out as the frame's bottom goes: steadier, with the keel quite free.
+- hung: two hangers from a bar over the deck, which two legs outside the boat carry; the frame hangs
+  clamped to them with nothing under it.
+
+Where a narrow frame at an end leaves no gap that a cheek passes, that frame is hung.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from shapely.geometry import LineString
+
+from sizer.errors import BadInput, Fault
+from sizer.shop.lashing import HOLE_M
+
+KINDS = ("forked", "posts", "hung")
+DEFAULT_KIND = "forked"
+THICK_M = 0.021  # of cheeks, ledges and legs, planed board; our drawing
+FOOT_M = (0.045, 0.045)  # foot and bar: width and depth; our drawing
+WIDTHS_M = (0.060, 0.044, 0.030, 0.020, 0.016)  # of a cheek, tried in order; our drawing
+LEG_M = 0.060  # width of a leg; our drawing
+CLEAR_M = 0.005  # beside a stick, to slide it in; our judgement
+LAP_M = 0.040  # of a cheek on the plywood, for a clamp; our drawing
+LEAST_LAP_M = 0.012  # enough for a clamp's pad; our judgement
+HOLE_CLEAR_M = 0.003  # from a cheek to a lashing hole's rim, to pass the cord; our judgement
+LEDGE_M = 0.045  # height of a ledge; our drawing
+FOOT_BEYOND_M = 0.040  # of a foot past the cheeks; our drawing
+BESIDE_BOAT_M = 0.060  # of a leg from the boat's widest, for hands; our drawing
+OVER_DECK_M = 0.080  # of a bar's underside over the frame; our drawing
+STEP_M = 0.002  # of places tried
+
+
+@dataclass(frozen=True)
+class Riser:
+    """One frame's riser; heights over the strongback's top, half-breadths from the centre line."""
+
+    frame: str
+    kind: str  # one of KINDS
+    strongback_m: float  # of the faces that touch the frame
+    stands: str  # "forward" or "aft" of the mark, away from the plywood
+    inner_m: float  # half-breadth of the cheek's or hanger's inner and outer edge
+    outer_m: float
+    low_m: float  # its lower and upper end
+    height_m: float
+    ledge_m: tuple[float, float] | None  # plywood's underside at those edges; None where it hangs
+    foot_m: float  # length of the foot across the strongback
+    leg_m: float | None  # half-breadth of a leg's inner face, where there are legs
+    hides: tuple[str, ...]  # sticks whose lashing holes it covers: tied once it is off
+    keel_height_m: float  # of the moulded keel
+    gunwale_height_m: float
+
+    @property
+    def wide_m(self):
+        """Width of a cheek or hanger."""
+        return self.outer_m - self.inner_m
+
+    @property
+    def long_m(self):
+        """Length of a cheek or hanger."""
+        return self.height_m - self.low_m
+
+    @property
+    def feet_at_m(self):
+        """Half-breadths of whatever stands on the strongback's level, inner and outer."""
+        if self.leg_m is None:
+            return self.inner_m, self.outer_m
+        return self.leg_m, self.leg_m + LEG_M
+
+
+def risers(stations, patterns, baseline_m, kind=DEFAULT_KIND):
+    """The Riser of every frame.
+
+    Parameters
+    ----------
+    stations : Stations, bow to stern
+    patterns : the FramePatterns of the same frames
+    baseline_m : height of the baseline over the strongback's top
+    kind : one of KINDS
+    """
+    return tuple(_riser(station, pattern, baseline_m, kind)
+                 for station, pattern in zip(stations, patterns, strict=True))
+
+
+def _riser(station, pattern, baseline, wanted):
+    kind, place = wanted, _place(pattern, wanted)
+    if place is None:
+        kind, place = "hung", _place(pattern, "hung")
+    if place is None:
+        raise BadInput([Fault(f"riser of {pattern.name}", wanted,
+                              "a gap between the sticks at this frame that a cheek or hanger "
+                              "passes: move the frame or its sticks")])
+    skin = pattern.section.skin_m
+    if kind == "hung":
+        leg = float(skin[:, 0].max()) + BESIDE_BOAT_M
+        low, top = place.end_m + baseline, float(skin[:, 1].max()) + OVER_DECK_M
+        ledge, foot = None, leg + LEG_M
+    else:
+        low, leg, top, foot = 0.0, None, place.end_m, place.outer_m
+        ledge = tuple(edge + baseline for edge in place.edges_m)
+    return Riser(station.name, kind, station.strongback_m, station.reference_face, place.inner_m,
+                 place.outer_m, low, top + baseline, ledge, 2.0 * (foot + FOOT_BEYOND_M), leg,
+                 place.hides, station.keel_height_m, station.gunwale_height_m)
+
+
+@dataclass(frozen=True)
+class _Place:
+    """Where a cheek or hanger can stand against a frame, over the baseline."""
+
+    inner_m: float
+    outer_m: float
+    end_m: float  # its end on the plywood: the upper one, or the lower one of a hanger
+    edges_m: tuple[float, float]  # the plywood's edge at its inner and outer edge
+    hides: tuple[str, ...]
+
+
+def _place(pattern, kind):
+    """The widest place, lashing holes left free where that can be, then as far in, or for posts as
+    far out, as it goes; None where there is none."""
+    half = float(pattern.section.skin_m[:, 0].max())
+    grid = np.arange(0.0, half, STEP_M)
+    spans = np.array([_wood_m(pattern, y, kind == "hung") for y in grid])
+    if kind == "hung" and pattern.section.open_top:  # on the side decks, not on the floor
+        spans[grid < pattern.section.skin_m[-1, 0]] = np.nan
+    sticks = [_swept_m(pattern, notch) for notch in pattern.section.notches]
+    order = slice(None, None, -1 if kind == "posts" else 1)
+    for hiding in (False, True):
+        for wide in WIDTHS_M:
+            cells = round(wide / STEP_M)
+            for row in np.arange(1, len(grid) - cells)[order]:
+                found = _tried(pattern, kind, grid, spans, sticks, slice(row, row + cells + 1))
+                if found and (hiding or not found.hides):
+                    return found
+    return None
+
+
+def _tried(pattern, kind, grid, spans, sticks, rows):
+    """The _Place over some rows of the grid, None where a stick or too little wood is there."""
+    inner, outer = float(grid[rows][0]), float(grid[rows][-1])
+    low, high = spans[rows].T
+    lap = min(LAP_M, float(np.nan_to_num(high - low).min()))
+    if lap < LEAST_LAP_M:
+        return None
+    hung = kind == "hung"
+    near = [stick for stick in sticks if stick[0] < outer + CLEAR_M and stick[1] > inner - CLEAR_M]
+    if hung:
+        end = max([float(high.min()) - lap, *(stick[3] + CLEAR_M for stick in near
+                                              if stick[3] > float(high.min()) - lap)])
+        left, edges = float(high.min()) - end, high
+    else:
+        end = min([float(low.max()) + lap, *(stick[2] - CLEAR_M for stick in near
+                                             if stick[2] < float(low.max()) + lap)])
+        left, edges = end - float(low.max()), low
+    if left < LEAST_LAP_M:
+        return None
+    return _Place(inner, outer, end, (float(edges[0]), float(edges[-1])),
+                  _hidden(pattern, inner, outer, end, hung))
+
+
+def _swept_m(pattern, notch):
+    """Breadths and heights that a stick takes over the riser's and the plywood's thickness, which
+    it crosses at an angle: least and most of each."""
+    points = np.concatenate([
+        np.asarray(notch.stock_through(share).exterior.coords)
+        for share in (-THICK_M / pattern.thickness_m, 0.0, 1.0)])
+    (left, low), (right, high) = points.min(axis=0), points.max(axis=0)
+    return float(left), float(right), float(low), float(high)
+
+
+def _hidden(pattern, inner, outer, end, hung):
+    """The sticks whose lashing holes a cheek that ends there covers."""
+    reach = HOLE_M / 2.0 + HOLE_CLEAR_M
+    return tuple(dict.fromkeys(
+        name for name, (y, z) in pattern.holes if inner - reach < y < outer + reach
+        and (z > end - reach if hung else z < end + reach)))
+
+
+def _wood_m(pattern, y, upper):
+    """Lower and upper edge of the lowest, or highest, plywood at a half-breadth; NaN without."""
+    upright = pattern.wood.intersection(LineString([(y, -1.0), (y, 2.0)]))
+    pieces = [piece.bounds for piece in getattr(upright, "geoms", [upright]) if piece.length]
+    if not pieces:
+        return np.nan, np.nan
+    piece = max(pieces, key=lambda one: one[3]) if upper else min(pieces, key=lambda one: one[1])
+    return piece[1], piece[3]

@@ -1,0 +1,47 @@
+"""The spacers to cut at full size, lying flat with the bow on the left."""
+
+import numpy as np
+
+from sizer.drawing.record import Drawing, Path, Text, joined
+from sizer.units import MM_PER_M
+
+SPACERS = "spacers"
+LETTERS_M = 0.005  # of words on the pieces; our drawing
+APART_M = 0.020  # between pieces; our drawing
+
+
+def spacer_pieces(made):
+    """The Drawing of a boat's Spacers, one of each; two are cut."""
+    pieces = [_piece(one).moved((0.0, -row * (one.high_m + APART_M)))
+              for row, one in enumerate(made)]
+    return joined(SPACERS, pieces, tuple(_notes(made)))
+
+
+def _piece(one):
+    (fore, low), (aft, high) = one.tenons_m
+    right, top = one.between_m, 0.5 * one.high_m
+    outline = np.array([
+        (-fore, -0.5 * low), (0.0, -0.5 * low), (0.0, -top), (right, -top), (right, -0.5 * high),
+        (right + aft, -0.5 * high), (right + aft, 0.5 * high), (right, 0.5 * high), (right, top),
+        (0.0, top), (0.0, 0.5 * low), (-fore, 0.5 * low)])
+    return Drawing(one.fore, (
+        Path("cut", outline, closed=True),
+        Text("text", (0.5 * right, 0.0), LETTERS_M, f"spacer {one.fore} to {one.aft}, 2 off")))
+
+
+def _notes(made):
+    for one in made:
+        yield (f"Spacer {one.fore} to {one.aft}, 2 off, {one.thickness_m * MM_PER_M:g} mm plywood: "
+               f"{one.between_m * MM_PER_M:.1f} mm between shoulders, {one.high_m * MM_PER_M:.0f} "
+               f"high; tenons {_tenon(one.tenons_m[0])} fore and {_tenon(one.tenons_m[1])} aft. "
+               f"Shoulders bevelled {one.bevel_deg:.1f} degrees. The mortises wind "
+               f"{one.wind_deg:.1f} degrees from frame to frame: file {one.eased_m * MM_PER_M:.1f} "
+               "mm off the tenons' faces where they bind.")
+    yield ("A router leaves a mortise's corners round: file the tenons' corners to the cutter's "
+           "radius, or square the mortise. Fit each spacer with its two frames before they are "
+           "clamped; glue it or lash it. Measure between the frames first: the boat's own figure "
+           "counts.")
+
+
+def _tenon(size):
+    return " x ".join(f"{side * MM_PER_M:.1f}" for side in size)

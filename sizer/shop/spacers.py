@@ -1,0 +1,99 @@
+"""The spacers between neighbouring cockpit frames: what their mortises are for.
+
+A spacer is a flat board of the frames' plywood, one a side, that keeps two frames apart and square
+under the paddler's weight. It runs from mortise to mortise with a tenon at each end: right through
+a frame that it is the only one at, half way where the next spacer meets it from the other side.
+"""
+
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from sizer.hull.weight import PLYWOOD
+from sizer.shop.items import Item
+
+TENON_SPARE_M = 0.0005  # of a tenon's height in its mortise, and between two that meet
+SHOULDER_M = 0.004  # of the board over and under its tenons; our drawing
+
+
+@dataclass(frozen=True)
+class Spacer:
+    """The spacer from one cockpit frame to the next, port and starboard alike but mirrored."""
+
+    fore: str
+    aft: str
+    between_m: float  # from shoulder to shoulder, along the board
+    long_m: float  # over the tenons
+    high_m: float  # of the board
+    thickness_m: float
+    tenons_m: tuple[tuple[float, float], tuple[float, float]]  # (length, height), fore and aft
+    bevel_deg: float  # of its shoulders: the board from straight fore and aft
+    wind_deg: float  # from mortise to mortise: so much the tenons are eased
+
+    @property
+    def mass_kg(self):
+        """Of both boards, port and starboard."""
+        return 2.0 * self.area_m2 * self.thickness_m * PLYWOOD.density_kgpm3
+
+    @property
+    def eased_m(self):
+        """What comes off a tenon's faces at its ends so that it enters mortises that wind: each
+        takes half of the wind, and the board runs at its bevel through the plywood."""
+        tall = max(high for _, high in self.tenons_m)
+        return (0.5 * tall * float(np.sin(np.radians(0.5 * self.wind_deg)))
+                + max(long for long, _ in self.tenons_m) * float(
+                    np.tan(np.radians(self.bevel_deg))))
+
+    @property
+    def area_m2(self):
+        """Of one board with its tenons."""
+        return self.between_m * self.high_m + sum(long * high for long, high in self.tenons_m)
+
+
+def spacers(patterns):
+    """The Spacers of a boat's FramePatterns, from the bow; none where no two cockpit frames stand
+    next to each other."""
+    made = [(fore, aft) for fore, aft in pairwise(patterns) if fore.mortises and aft.mortises]
+    shared = {fore.name for fore, _ in made} & {aft.name for _, aft in made}
+    return tuple(_spacer(fore, aft, shared) for fore, aft in made)
+
+
+def _spacer(fore, aft, shared):
+    (spot, high, turn), (other, next_high, next_turn) = map(_mortise, (fore, aft))
+    run = np.array([_faces_m(aft)[0] - _faces_m(fore)[1], *(other - spot)])
+    between = float(np.linalg.norm(run))
+    tenons = tuple(
+        ((0.5 if one.name in shared else 1.0) * one.thickness_m - (
+            0.5 * TENON_SPARE_M if one.name in shared else 0.0), tall - TENON_SPARE_M)
+        for one, tall in ((fore, high), (aft, next_high)))
+    return Spacer(
+        fore.name, aft.name, between, between + sum(long for long, _ in tenons),
+        min(high, next_high) + 2.0 * SHOULDER_M, min(fore.thickness_m, aft.thickness_m), tenons,
+        float(np.degrees(np.arctan2(np.hypot(*run[1:]), run[0]))), abs(next_turn - turn))
+
+
+def _faces_m(pattern):
+    """x of a frame's two faces, the forward one first."""
+    through = pattern.thickness_m * (1.0 if pattern.reference_face == "forward" else -1.0)
+    return sorted((pattern.x_m, pattern.x_m + through))
+
+
+def _mortise(pattern):
+    """Middle, height and angle in degrees of the mortise to starboard."""
+    slot = max(pattern.mortises, key=lambda one: one.centroid.x)
+    sides = np.diff(np.asarray(slot.minimum_rotated_rectangle.exterior.coords), axis=0)
+    tall = max(sides, key=lambda side: np.hypot(*side))
+    tall = tall * (1.0 if tall[1] > 0.0 else -1.0)
+    return (np.array(slot.centroid.coords[0]), float(np.hypot(*tall)),
+            float(np.degrees(np.arctan2(tall[1], tall[0]))))
+
+
+def spacer_items(made):
+    """The spacers as lines of the shopping list."""
+    for one in made:
+        yield Item("plywood", f"okoume plywood spacer {one.fore} to {one.aft}: thickness, width, "
+                   "length over the tenons", 2, "pieces",
+                   (one.thickness_m, one.high_m, one.long_m),
+                   f"port and starboard, from the frames' offcuts; {one.mass_kg:.2f} kg the pair, "
+                   "not in the boat's weight")

@@ -1,0 +1,64 @@
+"""The posts that hold bow and stern stem up before the sticks do.
+
+A post stands under the stem's edge, just beyond the keel's mouth: a slot in its top, as wide as the
+stem is thick, takes the edge, and its two arms hold the stem upright under the lowest stick. A lath
+from the stem's head to the strongback stays it on the centre line.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from shapely.geometry import box
+
+STOCK_M = 0.045  # of a post, square; our drawing
+SLOT_SPARE_M = 0.001  # of the slot over the stem's thickness; our judgement
+ARMS_M = 0.040  # height of the arms over the slot's floor, at most; our drawing
+CLEAR_M = 0.004  # from an arm to a stick over it; our judgement
+FROM_MOUTH_M = 0.010  # least from the post to the keel's end; our judgement
+SEARCH_M = 0.005  # steps outward until the arms have room
+
+
+@dataclass(frozen=True)
+class StemPost:
+    """One stem's post; heights over the strongback's top."""
+
+    stem: str
+    x_m: float  # of its face that looks to the boat's middle, from the boat's foremost point
+    strongback_m: float
+    inner_floor_m: float  # of the slot, at that face and at the outer face
+    outer_floor_m: float
+    arms_m: float  # height of the arms
+    slot_m: float  # width
+    head_m: float  # of the stem's moulded head
+
+
+def stem_posts(boat, up, stems):
+    """The StemPosts of a boat's StemPatterns on its SettingUp, bow first."""
+    return tuple(_post(boat, up, stem) for stem in stems)
+
+
+def _post(boat, up, stem):
+    reach = up.strongback_start_x_m if stem.end == "bow" else (
+        boat.length_m - up.strongback_start_x_m - up.strongback_length_m)
+    inner = float(stem.keel_m[0, 0]) - FROM_MOUTH_M
+    places = np.arange(inner, reach + STOCK_M, -SEARCH_M)
+    arms = [_arms_m(stem, place) for place in places]
+    at = next((row for row, high in enumerate(arms) if high >= ARMS_M), int(np.argmax(arms)))
+    inboard = float(places[at])
+    x = inboard if stem.end == "bow" else boat.length_m - inboard
+    over = np.linspace(inboard, inboard - STOCK_M, 10)
+    edge = np.interp(over, *stem.profile_m.T)
+    dips = np.interp(over, over[[-1, 0]], edge[[-1, 0]]) - edge  # under a straight floor
+    floors = edge[[0, -1]] - dips.max() + up.baseline_height_m
+    return StemPost(stem.name, x, x - up.strongback_start_x_m, *floors.tolist(),
+                    max(min(arms[at], ARMS_M), 0.0), stem.thickness_m + SLOT_SPARE_M,
+                    float(stem.profile_m[0, 1]) + up.baseline_height_m)
+
+
+def _arms_m(stem, inner_m):
+    """How high the arms may stand over the slot's higher floor, under whatever lies beside."""
+    span = box(inner_m - STOCK_M, -1.0, inner_m, 2.0)
+    floor = float(np.interp(inner_m - STOCK_M, *stem.profile_m.T))
+    lows = [piece.bounds[1] for piece in (one.band().intersection(span) for one in stem.beside)
+            if not piece.is_empty]
+    return min([ARMS_M, *(low - CLEAR_M - floor for low in lows)])

@@ -1,0 +1,61 @@
+"""Spacers against the frames that they stand between."""
+
+import numpy as np
+import pytest
+from shapely.geometry import Polygon
+
+from sizer.shop.frames import frame_patterns
+from sizer.shop.spacer_drawing import spacer_pieces
+from sizer.shop.spacers import spacer_items, spacers
+
+
+@pytest.fixture(scope="module")
+def patterns(boat):
+    return frame_patterns(boat)
+
+
+def test_every_mortise_has_its_spacer(patterns):
+    made = spacers(patterns)
+    with_mortises = {one.name for one in patterns if one.mortises}
+    assert {name for one in made for name in (one.fore, one.aft)} == with_mortises
+
+
+def test_a_spacer_is_as_long_as_the_room_between_the_frames(patterns):
+    """Straight from middle to middle of the mortises, between the faces that look at each other."""
+    by_name = {one.name: one for one in patterns}
+    for spacer in spacers(patterns):
+        fore, aft = by_name[spacer.fore], by_name[spacer.aft]
+        after = fore.x_m + (fore.thickness_m if fore.reference_face == "forward" else 0.0)
+        ahead = aft.x_m - (aft.thickness_m if aft.reference_face == "aft" else 0.0)
+        middles = [np.mean([slot.centroid.coords[0] for slot in one.mortises
+                            if slot.centroid.x > 0.0], axis=0) for one in (fore, aft)]
+        assert spacer.between_m == pytest.approx(
+            np.linalg.norm([ahead - after, *(middles[1] - middles[0])]), abs=1e-6)
+        assert spacer.bevel_deg == pytest.approx(np.degrees(np.arccos(
+            (ahead - after) / spacer.between_m)), abs=0.01)
+
+
+def test_tenons_go_into_their_mortises_and_two_that_meet_share_the_plywood(patterns):
+    made = spacers(patterns)
+    deep = {}
+    for spacer in made:
+        for name, (long, high) in zip((spacer.fore, spacer.aft), spacer.tenons_m, strict=True):
+            deep.setdefault(name, []).append(long)
+            slot = next(one for one in patterns if one.name == name).mortises[0]
+            sides = np.hypot(*np.diff(np.asarray(slot.exterior.coords), axis=0).T)
+            assert high == pytest.approx(sides.max() - 0.0005, abs=1e-6)
+    for name, tenons in deep.items():
+        thick = next(one for one in patterns if one.name == name).thickness_m
+        assert thick - 0.0006 < sum(tenons) <= thick + 1e-9
+
+
+def test_drawing_list_and_weight_tell_the_same_board(patterns):
+    made = spacers(patterns)
+    drawn = [Polygon(one.points_m) for one in spacer_pieces(made).on("cut").strokes]
+    for spacer, outline, item in zip(made, drawn, spacer_items(made), strict=True):
+        left, low, right, high = outline.bounds
+        assert right - left == pytest.approx(spacer.long_m) == item.size_m[2]
+        assert high - low == pytest.approx(item.size_m[1])
+        assert item.quantity == 2
+        kg = 2.0 * outline.area * spacer.thickness_m * 450.0  # okoume, as in the table of woods
+        assert f"{kg:.2f} kg" in item.allowance
