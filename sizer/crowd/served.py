@@ -27,10 +27,10 @@ ALLOWANCE = {
     "range": 2.0, "rim-angle": 0.8, "knock": 0.0025, "flooded": 0.006,
     "swamped-out": 0.006, "wave": 0.0025,
 }
-# What the boat is, whoever sits in it, and its seat, which a paddler only bends a little; all other
-# rows are the paddler's.
+# What the boat is, whoever sits in it or swims beside it, and its seat, which a paddler only bends
+# or slides a little; all other rows are the paddler's.
 OF_THE_BOAT = ("seat-clear", "factor-length", "factor-beam", "factor-depth", "factor-crown",
-               "suits", "bend", "side-deck", "frame-gap", "stringer-gap")
+               "suits", "bend", "side-deck", "frame-gap", "stringer-gap", "swamped-out")
 OF_THE_PADDLER = tuple(row.key for row in ROWS if row.key not in OF_THE_BOAT)
 _ALLOWED = np.array([[ALLOWANCE.get(row.key, 0.0) / row.scale] for row in ROWS])
 _THEIRS = np.array([row.key in OF_THE_PADDLER for row in ROWS])

@@ -6,7 +6,7 @@ under the deck, bags that shift or leak, clothing and PFD, soaked wood, and what
 holds on adds or takes. An open boat swamped in calm water, not a trial.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -160,7 +160,11 @@ def _many_with_bags(boats, weight, aboard, water):
                 bag_chamber(sections, np.floor(zones.stern.bag_l), boats.length_m,
                             zones.stern.front_x_m))
     solids = joined(inside_solids(boats, weight, aboard), skin_solids(boats, weight))
-    return balance_many(sections, chambers, solids, load_of(weight, aboard), water)
+    load = load_of(weight, aboard)
+    # a boat that all share, with nobody in it, weighs the same for each of them
+    each = np.broadcast_to(load.lcg_m, np.broadcast_shapes(
+        np.shape(load.lcg_m), np.shape(boats.seat_x_m)))
+    return balance_many(sections, chambers, solids, replace(load, lcg_m=each), water)
 
 
 def unsteady_says(gm_m, aboard):

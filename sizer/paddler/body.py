@@ -102,7 +102,7 @@ def predict(measured):
     widened to a sitting one by the middle of the two sexes' differences, good to STANDING_HIP_M;
     that spread adds to what is predicted from it as independent errors do, by squares.
     """
-    hip, known = _known_columns(measured)
+    hip, known = known_columns(measured)
     columns = tuple(known)
     fit = regression(columns)
     values = np.fromiter(known.values(), float, len(known))
@@ -124,7 +124,7 @@ def predict(measured):
     )
 
 
-def _known_columns(measured):
+def known_columns(measured):
     """The sitting hip Measure, and {column: value} of everything known, in column order."""
     if measured.hip_measured == "standing":
         low, high = HIP_SPREAD_M

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 # Nominal height over modelled height; our judgement: paddlers slump and drop their hands.
 NOMINAL_OF_MODEL = 0.95
+HEIGHT_PER = {"stature": 0.0624, "sitting_height": 0.2890}  # of the modelled height, per m of each
 # How far the model may be off, m; our judgement from changing the posture.
 HEIGHT_PLUS_MINUS_M = 0.025
 AHEAD_PLUS_MINUS_M = 0.035
@@ -40,7 +41,8 @@ def seated_centre(body):
     (±35). Source: the module's text.
     """
     stature_m = body.stature.value_m
-    height_m = -0.0742 + 0.0624 * stature_m + 0.2890 * body.sitting_height.value_m
+    height_m = -0.0742 + (HEIGHT_PER["stature"] * stature_m
+                          + HEIGHT_PER["sitting_height"] * body.sitting_height.value_m)
     ahead_m = 0.0442 - 0.2532 * stature_m + 1.0716 * body.buttock_knee.value_m
     return SeatedCentre(ahead_m, NOMINAL_OF_MODEL * height_m, height_m)
 

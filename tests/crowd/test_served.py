@@ -136,6 +136,9 @@ def test_read_off_mishaps_are_those_of_the_exact_engine_within_their_allowance(c
             assert getattr(guessed, name)[person] == pytest.approx(
                 getattr(exact, name), abs=ALLOWANCE[key]), key
         assert guessed.range_deg[person] <= exact.range_deg + ALLOWANCE["range"]
+        for key, name in (("swamped-out", "swamped_out_gm_m"), ("wave", "wave_arm_area_mrad")):
+            assert getattr(guessed, name)[person] == pytest.approx(
+                getattr(exact, name), abs=ALLOWANCE[key], nan_ok=True), key
 
 
 def test_rows_of_the_boat_do_not_move_with_the_paddler_and_all_others_do(day_boat):

@@ -55,6 +55,17 @@ def test_many_in_one_boat_say_what_each_says_alone(base_lines):
         assert found.wave_arm_area_mrad[index] == pytest.approx(alone.wave_arm_area_mrad, abs=1e-6)
 
 
+def test_a_crowd_whose_seats_all_stay_is_told_each_alike(base_lines):
+    """Nobody's seat slides and camping gear lies in the ends: the boat alone is one for all."""
+    boat = scaled_boat(base_lines["load-carrier"], Scaling())
+    persons = [person(Measured(kg, 1.78, 0.385), "camp-touring", 40.0, WATER) for kg in (80., 90.)]
+    many = assess_crowd(boat, persons, own_weight(boat))
+    found = mishaps_of_many(many, quick_rightings(many), told=True)
+    for index in range(2):
+        assert found.swamped_out_gm_m[index] == pytest.approx(
+            mishap_facts(many.one(index)).swamped_out_gm_m, abs=1e-6)
+
+
 def test_unasked_they_are_no_numbers_and_no_checks(base_lines):
     boat = scaled_boat(base_lines["day-boat"], Scaling())
     many = assess_crowd(boat, [person(PEOPLE[0], "coastal-day", 10.0, WATER)], own_weight(boat))
