@@ -143,6 +143,13 @@ def length_text(mm, unit):
     return "-" * (count < 0) + f"{feet} ft{inches}"
 
 
+def feet_inches_text(mm):
+    """Feet and inches to the nearest sixteenth, for a tape: 1790.7 mm is 5' 10 1/2"."""
+    feet, rest = divmod(abs(round(mm / MM_PER_IN * INCH_PARTS)), 12 * INCH_PARTS)
+    inches = f'{_mixed(Fraction(rest, INCH_PARTS))}"'
+    return "-" * (mm < 0) + (f"{feet}' {inches}" if feet else inches)
+
+
 def mark_figure(mm, unit):
     """A mark at the bench as a figure for a column of its unit: 387.4, 38.74 or 15 1/4."""
     return inches_text(mm) if unit == "in" else _decimals(mm, unit, 1)

@@ -15,6 +15,7 @@ from sizer.units import (
     MM_PER_FT,
     MM_PER_IN,
     both_text,
+    feet_inches_text,
     inches_error_mm,
     inches_text,
     length_text,
@@ -189,3 +190,9 @@ def test_offset_text_refuses_what_it_cannot_write(mm):
 def test_plain_number_refuses_all_but_finite_numbers(value):
     assert plain_number(value) is None
     assert plain_number(3) == 3.0
+
+
+@pytest.mark.parametrize(("mm", "said"), [
+    (1790.7, "5' 10 1/2\""), (254.0, '10"'), (304.8, "1' 0\""), (-1790.7, "-5' 10 1/2\"")])
+def test_a_tapes_feet_and_inches(mm, said):
+    assert feet_inches_text(mm) == said

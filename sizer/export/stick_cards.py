@@ -12,9 +12,8 @@ from sizer.export.tiles import PAPERS_MM
 from sizer.scenes.stick_card import ACROSS, stick_card
 from sizer.shop.stick_marks import bevel_back_m, cut_back_m, stick_marks
 from sizer.shop.stringers import ALLOWANCE_M, BENDS, bent_thickness_m
-from sizer.units import MM_PER_FT, MM_PER_M, feet_inches_text, inches_text
+from sizer.units import MM_PER_M, feet_inches_text
 
-SIXTEENTHS = 16
 LETTERS_MM = 2.7  # of the picture's capitals on paper; our drawing
 SCALES = (3, 4, 5, 6, 8, 10, 12, 15, 20, 25)  # one to so many
 NAME_PT = 15.0
@@ -151,11 +150,7 @@ def _deg(value):
 
 
 def _feet(value_m):
-    """Feet, inches and sixteenths; inches alone under a foot."""
-    value_mm = value_m * MM_PER_M
-    if abs(value_mm) < MM_PER_FT:
-        return f'{inches_text(value_mm, SIXTEENTHS)}"'
-    return feet_inches_text(value_mm, SIXTEENTHS)
+    return feet_inches_text(value_m * MM_PER_M)
 
 
 def _short(value_m):

@@ -1,0 +1,149 @@
+"""The shape that stands there: the smoothest change of the designed lines that meets the measures.
+
+Penalised least squares with the penalty of `sizer.built.smooth`: with changes c ~ N(0, K),
+measures m = H c + e and e ~ N(0, t^2 I), c = K H' S^-1 m with S = H K H' + t^2 I, and what stays
+unknown of c is K - K H' S^-1 H K. What a smooth change cannot explain is told as one frame that is
+off, or as one measure at odds with the rest: of m that pattern g best explains, its size is
+d = g' S^-1 m / (g' S^-1 g) with standard deviation (g' S^-1 g)^-1/2 (generalised least squares).
+With g one measure alone d is the leave-one-out residual. Each found is freed, and looked again.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.stats import norm
+
+from sizer.built.measures import LEAST_SPREAD_M, MOST_SPREAD_M, rows_of
+from sizer.built.smooth import prior
+from sizer.errors import BadInput, Fault
+from sizer.units import MM_PER_M
+
+# Chance that any frame, or any measure, is accused in a faultless boat; our judgement.
+FALSE_ALARM = {True: 0.03, False: 0.01}
+MOST_FOUND = 6  # frames and measures accused; more is a boat measured from another datum
+FREED_M = 0.030  # standard deviation of what is freed: as good as unknown; our judgement
+# How a whole frame may be off: (half-breadth, height) of a point on side +1, -1 or 0.
+WAYS = {"height": lambda sign: (0.0 * sign, 1.0 + 0.0 * sign),
+        "half-breadth": lambda sign: (np.abs(sign), 0.0 * sign),
+        "sideways": lambda sign: (sign, 0.0 * sign)}
+MOVES = {"height": ("lower it", "raise it"),
+         "half-breadth": ("trim its notches in", "pack its notches out"),
+         "sideways": ("shift it to port", "shift it to starboard")}
+
+
+@dataclass(frozen=True)
+class Odd:
+    """One frame that no smooth change explains, or one measure at odds with the others."""
+
+    frame: str
+    way: str  # of WAYS, or the measure in words
+    measures: int  # it rests on
+    off_m: float  # positive: high, wide, to starboard; of a measure: it says too much
+    spread_m: float
+    say: str
+
+    @property
+    def is_frame(self):
+        """Whether a frame is accused, not a measure."""
+        return self.way in WAYS
+
+
+@dataclass(frozen=True, eq=False)
+class Standing:
+    """The boat as it stands, over its Points."""
+
+    points: object
+    change_m: np.ndarray  # (n, 2) half-breadth, height: as it stands less as designed
+    spread_m: np.ndarray  # (n, 2) one standard deviation of what stays unknown
+    odd: tuple[Odd, ...]
+    covariance_m2: np.ndarray  # (2 n, 2 n) of the changes
+    tape_m: float
+
+
+def standing(points, reaches, tape_m):
+    """The boat that measures were taken of.
+
+    Parameters
+    ----------
+    points : Points
+    reaches : sequence of Reach
+    tape_m : one standard deviation of a reading
+
+    Returns
+    -------
+    Standing
+
+    Raises
+    ------
+    BadInput: see `rows_of`; and a spread that no tape has.
+    """
+    if not LEAST_SPREAD_M <= tape_m <= MOST_SPREAD_M:
+        raise BadInput([Fault("plus_minus_mm", f"{tape_m * MM_PER_M:g} mm",
+                              f"{LEAST_SPREAD_M * MM_PER_M:g} to {MOST_SPREAD_M * MM_PER_M:g} mm, "
+                              "one standard deviation of a reading")])
+    rows, off = rows_of(points, reaches)
+    cover, noise, odd = prior(points), np.full(off.size, tape_m**2), []
+    suspects = _suspects(points, reaches, rows)
+    while len(odd) < MOST_FOUND:
+        found = _worst(rows @ cover @ rows.T + np.diag(noise), off, suspects)
+        if found is None:
+            break
+        (place, way, pattern, moved), size, spread = found
+        odd.append(_told(points, reaches, place, way, pattern, size, spread))
+        suspects = [one for one in suspects if one[2] is not pattern]
+        if moved is None:
+            noise = noise + np.where(pattern > 0.0, FREED_M**2, 0.0)
+        else:
+            cover = cover + FREED_M**2 * np.outer(moved, moved)
+    weights = np.linalg.solve(rows @ cover @ rows.T + np.diag(noise), rows @ cover).T
+    left = cover - weights @ (rows @ cover)
+    return Standing(points, (weights @ off).reshape(-1, 2),
+                    np.sqrt(np.maximum(left.diagonal(), 0.0)).reshape(-1, 2), tuple(odd), left,
+                    tape_m)
+
+
+def _suspects(points, reaches, rows):
+    """(place, way, pattern over measures, pattern over points or None) of all to be looked at."""
+    found = []
+    for index, frame in enumerate(points.frames):
+        here = points.frame == index
+        for way, moves in WAYS.items():
+            moved = (np.column_stack(moves(points.sign)) * here[:, None]).ravel()
+            pattern = rows @ moved
+            if np.abs(pattern).max() > 0.0:
+                found.append((frame, way, pattern, moved))
+    for row, reach in enumerate(reaches):
+        found.append((reach.frame, reach.words, np.eye(len(reaches))[row], None))
+    return found
+
+
+def _worst(spread2, off, suspects):
+    """The suspect that is most beyond chance, with its size and spread; None where none is."""
+    frames = np.array([one[3] is not None for one in suspects])
+    limit = np.where(frames, *(norm.isf(FALSE_ALARM[kind] / (2.0 * max((frames == kind).sum(), 1)))
+                               for kind in (True, False)))
+    patterns = np.array([one[2] for one in suspects])
+    weighed = np.linalg.solve(spread2, patterns.T)
+    spread = (patterns * weighed.T).sum(axis=1) ** -0.5
+    size = weighed.T @ off * spread**2
+    beyond = np.abs(size / spread) / limit
+    worst = int(beyond.argmax())
+    if beyond[worst] < 1.0:
+        return None
+    return suspects[worst], float(size[worst]), float(spread[worst])
+
+
+def _told(points, reaches, place, way, pattern, size, spread):
+    count = int(np.count_nonzero(pattern))
+    by = f"{abs(size) * MM_PER_M:.0f} mm (± {spread * MM_PER_M:.0f})"
+    if way not in WAYS:
+        return Odd(place, way, 1, size, spread,
+                   f"The {way} disagrees with the other measures: {by} too "
+                   f"{'much' if size > 0.0 else 'little'}. It was left out: measure it again.")
+    move = MOVES[way][0 if size > 0.0 else 1]
+    names = " and ".join(dict.fromkeys(
+        reach.stringer for reach, part in zip(reaches, pattern, strict=True) if part))
+    again = " It rests on one measure: measure again first." if count == 1 else ""
+    return Odd(place, way, count, size, spread,
+               f"{place} is off in {way.replace('sideways', 'the sideways direction')}: "
+               f"{move} by {by}, as told by {names}.{again}")
