@@ -15,7 +15,7 @@ from sizer.shop.stem_posts import STOCK_M
 from sizer.units import MM_PER_M
 
 STRONGBACK_M = (0.10, 0.09)  # width and depth of the beam as drawn; our drawing
-WORD_LETTERS = 3.5  # of a frame's words along the tape, four narrow figures
+WORD_LETTERS = 4.6  # of a frame's words along the tape, four figures and a gap
 SHORT = {  # words beside the plan, where the mark's own name is long
     "bow stem's post, inner face": "bow post",
     "stern stem's post, inner face": "stern post",
