@@ -11,6 +11,7 @@ from sizer.export.pages import (
     words,
 )
 from sizer.export.pdf_canvas import cautions_text
+from sizer.scenes.risers import risers_drawing
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import GUNWALE_WORDS
 from sizer.shop.risers import FOOT_M, THICK_M
@@ -38,7 +39,7 @@ def setting_up_pdf(job, bench):
     boat = job.fitted.assessed.boat
     return document(f"Setting up: {boat.design.name}",
                     [*_picture(job, bench), *heading("Frames"), _frames(job, bench),
-                     *heading("Risers and stem posts"), *_risers(bench.marks),
+                     *heading("Risers and stem posts"), *_risers(job, bench),
                      *heading("Other marks"), _marks(bench.marks), *_doubts(bench)],
                     cautions_text(job.cautions), PAGE_MM)
 
@@ -72,9 +73,18 @@ def _frames(job, bench):
     return table(header, rows, (3, 3.6, 3.2, 3.6, 4, 5.4, 3.4, 3.4, 3, 3.2, 3), INNER_MM)
 
 
-def _risers(marks):
+def _risers(job, bench):
     """Every riser and stem post with its stock, heights and fixing."""
+    marks = bench.marks
     yield words(RISER_WORDS)
+    width, height = room_mm(cautions_text(job.cautions), PAGE_MM)
+    one_to, drawing = fitting_scale(
+        lambda scale: risers_drawing(bench, job.setting_up.baseline_height_m,
+                                     LETTERS_MM / MM_PER_M / scale),
+        (width - 1.0, height - 1.0))
+    yield Picture(drawing, 1.0 / one_to)
+    yield words(f"Scale 1 : {one_to}, mm, each seen on the frame's reference face; heights over "
+                "the strongback.")
     header = ("frame", "riser", "face on mark, mm", "stands", "cheek, mm", "half-breadths, mm",
               "lower end, mm", "top, mm", "ledge in/out, mm", "foot, mm", "leg at, mm",
               "tied after it is off")
