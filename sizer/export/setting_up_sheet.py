@@ -12,6 +12,7 @@ from sizer.export.pages import (
 )
 from sizer.export.pdf_canvas import cautions_text
 from sizer.export.tiles import PAPERS_MM
+from sizer.scenes.risers import risers_drawing
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import GUNWALE_WORDS
 from sizer.shop.risers import FOOT_M, THICK_M
@@ -47,7 +48,7 @@ def setting_up_pdf(job, bench, paper="A4"):
     return document(_title(job.fitted.assessed.boat),
                     [*_picture(job, bench, page_mm), *heading("Frames"),
                      _frames(job, bench, inner), *_offsets(job, inner),
-                     *heading("Risers and stem posts"), *_risers(bench.marks, inner),
+                     *heading("Risers and stem posts"), *_risers(job, bench, page_mm),
                      *heading("Other marks"), _marks(bench.marks, inner), *_doubts(bench),
                      *_skin(job.fitted.assessed)],
                     cautions_text(job.cautions), page_mm, job.imprint)
@@ -86,9 +87,19 @@ def _frames(job, bench, inner):
     return table(header, rows, (3, 3.6, 3.2, 3.6, 4, 5.4, 3.4, 3.4, 3, 3.2, 3), inner)
 
 
-def _risers(marks, inner):
+def _risers(job, bench, page_mm):
     """Every riser and stem post with its stock, heights and fixing."""
+    marks = bench.marks
     yield words(RISER_WORDS)
+    width, height = room_mm(_title(job.fitted.assessed.boat), cautions_text(job.cautions), page_mm,
+                            job.imprint)
+    one_to, drawing = fitting_scale(
+        lambda scale: risers_drawing(bench, job.setting_up.baseline_height_m,
+                                     LETTERS_MM / MM_PER_M / scale),
+        (width - 1.0, height - 1.0))
+    yield Picture(drawing, 1.0 / one_to)
+    yield words(f"Scale 1 : {one_to}, mm, each seen on the frame's reference face; heights over "
+                "the strongback.")
     header = ("frame", "riser", "face on mark, mm", "stands", "cheek, mm", "half-breadths, mm",
               "lower end, mm", "top, mm", "ledge in/out, mm", "foot, mm", "leg at, mm",
               "tied after it is off")
@@ -98,7 +109,7 @@ def _risers(marks, inner):
              _mm(one.height_m), " / ".join(_mm(edge) for edge in one.ledge_m or ()),
              f"{one.foot_m * MM_PER_M:.0f}", "" if one.leg_m is None else _mm(one.leg_m),
              ", ".join(one.hides)) for one in marks.risers]
-    yield table(header, rows, (2.4, 3, 3.4, 5, 3.4, 4.2, 3, 3, 4.6, 2.6, 3, 4.6), inner)
+    yield table(header, rows, (2.4, 3, 3.4, 5, 3.4, 4.2, 3, 3, 4.6, 2.6, 3, 4.6), page_mm[0] - 2.0 * MARGIN_MM)
     for post in marks.posts:
         yield words(
             f"{post.stem}: post {STOCK_M * MM_PER_M:.0f} x {STOCK_M * MM_PER_M:.0f} mm, its face "

@@ -15,6 +15,7 @@ from sizer.hull.fairness import Unfairness
 from sizer.job import run
 from sizer.scenes.hull_views import RING
 from sizer.scenes.long_views import owners_drawing
+from sizer.scenes.risers import risers_drawing
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench import bench_of
 
@@ -105,3 +106,15 @@ def test_the_owners_drawing_is_as_long_and_wide_as_the_boat(job):
     assert drawn.width_m == pytest.approx(boat.length_m, abs=1e-6)
     plan = [stroke.points_m for stroke in drawn.strokes][-2:]
     assert np.ptp(np.concatenate(plan)[:, 1]) == pytest.approx(boat.beam_m, rel=0.02)
+
+
+def test_every_riser_is_drawn_as_wide_and_high_as_it_is(job, bench):
+    drawn = risers_drawing(bench, job.setting_up.baseline_height_m, 0.02)
+    sizes = [tuple(np.ptp(stroke.points_m, axis=0)) for stroke in drawn.strokes
+             if isinstance(stroke, Path) and stroke.pen == "cut" and stroke.closed]
+    for riser in bench.marks.risers:
+        found = [size for size in sizes if size == pytest.approx(
+            (riser.outer_m - riser.inner_m, riser.height_m - riser.low_m), abs=1e-9)]
+        assert len(found) >= 2, riser.frame
+        assert any(isinstance(stroke, Text) and stroke.text == f"{riser.frame}: {riser.kind}"
+                   for stroke in drawn.strokes)
