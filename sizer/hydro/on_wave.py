@@ -28,8 +28,8 @@ class OnWave:
         """Both in a sentence."""
         crest, trough = (
             f"{where} {_righted(sums)} (GM sitting still {curve.gm_m * MM_PER_M:.0f} mm)"
-            for (where, curve), sums in zip(self.arms.curves, (self.crest, self.trough),
-                                            strict=True))
+            for where, curve, sums in (("on the crest", self.arms.crest, self.crest),
+                                       ("in the trough", self.arms.trough, self.trough)))
         return (f"On a wave {self.arms.height_m * MM_PER_M:.0f} mm high and as long as the boat, "
                 f"keeping the upper body upright, you are righted {crest}, and {trough}.")
 

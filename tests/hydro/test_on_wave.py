@@ -41,6 +41,7 @@ def test_area_is_the_lesser_of_crest_and_trough_by_hand(boat, found, drawn_load,
 
 def test_says_how_high_the_wave_is_and_how_far_it_rights(found):
     assert "On a wave 300 mm high" in found.says
+    assert "righted on the crest to" in found.says
     for sums in (found.crest, found.trough):
         assert f"to {sums.vanishing_deg:.0f} degrees" in found.says
     assert f"{1000.0 * found.arms.trough.gm_m:.0f} mm" in found.says
