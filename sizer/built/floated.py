@@ -16,6 +16,7 @@ from sizer.fit.mishaps import facts_with, mishaps
 from sizer.hydro.immersion import Outline, immersed, up_vectors
 
 HEELS_DEG = np.linspace(-15.0, 15.0, 61)  # farther over, a boat is no longer said to have a list
+LIST_SEEN_DEG = 0.5  # what a paddler notices of a boat that lies over; our judgement
 LEVEL_STEPS = 12  # Newton on the level; each gains digits
 
 
