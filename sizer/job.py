@@ -3,6 +3,7 @@
 import time
 from dataclasses import dataclass, field, replace
 
+from sizer.design.records import DrawnFor
 from sizer.fit.bench_found import sawn_checks
 from sizer.fit.cautions import cautions_for
 from sizer.fit.checks import overall
@@ -38,6 +39,17 @@ class Job:
     def mishaps(self) -> Mishaps:
         """The fitted boat heeled and swamped."""
         return self.fitted.mishaps
+
+    @property
+    def drawn_for(self):
+        """The DrawnFor of its boat taken as a base of its own."""
+        assessed, person = self.fitted.assessed, self.person
+        return DrawnFor(
+            weight_kg=person.body.weight_kg, stature_m=person.body.stature.value_m,
+            hip_width_m=person.body.hip_sitting.value_m, gear_kg=person.gear_kg,
+            use=person.use.key, water=person.water.kind,
+            waterline_length_m=assessed.particulars.waterline_length_m,
+            draft_m=assessed.particulars.draft_m)
 
     @property
     def imprint(self):

@@ -11,7 +11,7 @@ import sys
 from dataclasses import replace
 
 from sizer.book.opening import ELSEWHERE, book_path
-from sizer.cli import afloat, book, crowd, fit, sizes
+from sizer.cli import afloat, book, built, crowd, fit, sizes
 from sizer.cli.options import Command, Group, Option, checked, switch
 from sizer.design.library import shipped_names
 from sizer.errors import BadInput, Fault, SizerError
@@ -92,7 +92,8 @@ def _parser():
     parser = _Parser(prog="python -m sizer", description=WIZARD.words, epilog=WIZARD.example)
     _declare(parser, WIZARD)
     several = parser.add_subparsers(metavar="COMMAND", parser_class=_Parser)
-    for command in (*fit.COMMANDS, *afloat.COMMANDS, *crowd.COMMANDS, *sizes.COMMANDS, book.GROUP):
+    for command in (*fit.COMMANDS, *afloat.COMMANDS, *built.COMMANDS, *crowd.COMMANDS,
+                    *sizes.COMMANDS, book.GROUP):
         _add(several, command)
     return parser
 

@@ -3,7 +3,6 @@
 from dataclasses import replace
 
 from sizer.design.offsets import offsets_csv
-from sizer.design.records import DrawnFor
 from sizer.design.write import design_toml
 from sizer.export.job_csv import imprint_lines
 from sizer.hull.redraw import redrawn
@@ -13,13 +12,7 @@ ROUNDING_M = 0.0004  # half of the table's finest step
 
 def fitted_design(job):
     """The fitted boat of a job as a BaseDesign, drawn for its paddler."""
-    assessed, person = job.fitted.assessed, job.person
-    return redrawn(assessed.boat, f"{job.lines.design.name}, fitted", DrawnFor(
-        weight_kg=person.body.weight_kg, stature_m=person.body.stature.value_m,
-        hip_width_m=person.body.hip_sitting.value_m, gear_kg=person.gear_kg,
-        use=person.use.key, water=person.water.kind,
-        waterline_length_m=assessed.particulars.waterline_length_m,
-        draft_m=assessed.particulars.draft_m))
+    return redrawn(job.fitted.assessed.boat, f"{job.lines.design.name}, fitted", job.drawn_for)
 
 
 def fitted_design_toml(job):

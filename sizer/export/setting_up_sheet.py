@@ -109,7 +109,7 @@ def _risers(job, bench, page_mm):
              _mm(one.height_m), " / ".join(_mm(edge) for edge in one.ledge_m or ()),
              f"{one.foot_m * MM_PER_M:.0f}", "" if one.leg_m is None else _mm(one.leg_m),
              ", ".join(one.hides)) for one in marks.risers]
-    yield table(header, rows, (2.4, 3, 3.4, 5, 3.4, 4.2, 3, 3, 4.6, 2.6, 3, 4.6), page_mm[0] - 2.0 * MARGIN_MM)
+    yield table(header, rows, (2.4, 3, 3.4, 5, 3.4, 4.2, 3, 3, 4.6, 2.6, 3, 4.6), width)
     for post in marks.posts:
         yield words(
             f"{post.stem}: post {STOCK_M * MM_PER_M:.0f} x {STOCK_M * MM_PER_M:.0f} mm, its face "

@@ -147,7 +147,7 @@ def test_one_slip_of_the_tape_is_named_not_the_frame(points):
 
 
 def test_diagonals_show_a_boat_out_of_line(points):
-    """Two diagonals across a frame differ by what it leans, worked out from the corners."""
+    """Diagonals across one frame differ by what it leans, worked out from its corners."""
     frame = points.frames[len(points.frames) // 2]
     high, low = (points.index("starboard", frame, name) for name in ("gunwale", "keel"))
     (y, z), (_, foot) = points.at[high], points.at[low]

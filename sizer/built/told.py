@@ -1,0 +1,139 @@
+"""What a dry fit says: point by point, frame by frame, and of the hull as a whole."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sizer.hull.fairness import fairness
+from sizer.units import MM_PER_M, mark_text
+
+BEYOND = 2.0  # standard deviations from which a difference is told; about 1 in 20 by chance
+AXIS_WORDS = (("stands out", "file the notch deeper", "stands in", "pack the notch out"),
+              ("stands high", "lower it", "stands low", "raise it"))
+WIND_FELT_M = 0.003  # over the beam, from end to end; our judgement
+
+
+@dataclass(frozen=True)
+class PointTold:
+    """One stick at one frame on one side."""
+
+    frame: str
+    side: str
+    stringer: str
+    off_half_breadth_m: float
+    off_height_m: float
+    spread_half_breadth_m: float
+    spread_height_m: float
+    beyond: bool  # what a tape can tell
+    unfair: str | None  # "caution" or "fail" where the stick is unfair here
+    say: str
+
+
+def points_told(standing, sides, unit="mm"):
+    """A PointTold of every point, in the order of the Points; marks are written in `unit`."""
+    unfair = _unfair(sides)
+    told = []
+    for key, change, spread in zip(standing.points.keys, standing.change_m, standing.spread_m,
+                                   strict=True):
+        side, frame, name = key
+        beyond = (np.abs(change) > BEYOND * spread) & (np.abs(change) > standing.tape_m)
+        words = [_words(axis, change[axis], unit) for axis in range(2) if beyond[axis]]
+        marks = unfair.get(key, [])
+        words += [_mending(one, unit) for one in marks]
+        worst = max((one.status for one in marks), key=("caution", "fail").index, default=None)
+        told.append(PointTold(frame, side, name, *map(float, change), *map(float, spread),
+                              bool(beyond.any()), worst, " ".join(words)))
+    return tuple(told)
+
+
+def recut(standing, told):
+    """Names of the frames that differ by more than the tape's spread, in the boat's order."""
+    changed = {one.frame for one in told if one.beyond}
+    changed |= {odd.frame for odd in standing.odd if odd.is_frame}
+    return tuple(name for name in standing.points.frames if name in changed)
+
+
+def hull_told(standing):
+    """Sentences: whether the hull winds, and whether one side differs from the other."""
+    names = {key[2] for key, sign in zip(standing.points.keys, standing.points.sign, strict=True)
+             if sign}
+    wide = max(sorted(names), key=lambda name: _breadth(standing.points, name))
+    frames = [name for name in standing.points.frames
+              if ("starboard", name, wide) in standing.points.keys]
+    return (*_wind(standing, wide, frames), *_sides(standing, wide, frames))
+
+
+def _breadth(points, name):
+    return max(at[0] for key, at in zip(points.keys, points.at, strict=True) if key[2] == name)
+
+
+def _apart(standing, frame, name, axis):
+    """The row that takes starboard less port of one point's change, over the changes' vector."""
+    row = np.zeros(standing.covariance_m2.shape[0])
+    for side, sign in (("starboard", 1.0), ("port", -1.0)):
+        row[2 * standing.points.index(side, frame, name) + axis] = sign
+    return row
+
+
+def _wind(standing, name, frames):
+    points = standing.points
+    beam = 2.0 * _breadth(points, name)
+    turns = np.array([_apart(standing, frame, name, 1) * beam / (
+        2.0 * points.at[points.index("starboard", frame, name), 0]) for frame in frames])
+    turn = turns @ standing.change_m.ravel()
+    high, low = int(turn.argmax()), int(turn.argmin())
+    row = turns[high] - turns[low]
+    spread = np.sqrt(max(row @ standing.covariance_m2 @ row, 0.0))
+    size = turn[high] - turn[low]
+    # the largest of many differences is looked at, so a wider band than BEYOND
+    if size < max(WIND_FELT_M, (BEYOND + 1.0) * spread):
+        return ()
+    return (f"The hull winds: from {frames[low]} to {frames[high]} the {name}s turn by "
+            f"{np.degrees(np.arctan(size / beam)):.1f} degrees, that is "
+            f"{size * MM_PER_M:.0f} mm (± {spread * MM_PER_M:.0f}) over the beam.",)
+
+
+def _sides(standing, name, frames):
+    rows = np.array([_apart(standing, frame, name, 0) for frame in frames])
+    row = rows.mean(axis=0)
+    size = float(row @ standing.change_m.ravel())
+    spread = np.sqrt(max(row @ standing.covariance_m2 @ row, 0.0))
+    if abs(size) < max(standing.tape_m, BEYOND * spread):
+        return ()
+    wider, other = ("starboard", "port") if size > 0.0 else ("port", "starboard")
+    return (f"The {name} is {abs(size) * MM_PER_M:.0f} mm (± {spread * MM_PER_M:.0f}) farther "
+            f"out to {wider} than to {other}, on the mean of all frames.",)
+
+
+def _words(axis, off, unit):
+    much = mark_text(abs(off) * MM_PER_M, unit)
+    stands, mend = AXIS_WORDS[axis][:2] if off > 0.0 else AXIS_WORDS[axis][2:]
+    return f"It {stands} by {much}: {mend} by so much, or accept it."
+
+
+def _unfair(sides):
+    """{key of a point: Unfairness records} of each side's sticks, beyond the design's own."""
+    drawn = {_same(one) for one in fairness(sides.designed) if one.status != "pass"}
+    found = {}
+    for side, boat in (("starboard", sides.starboard), ("port", sides.port)):
+        for one in fairness(boat):
+            if one.status == "pass" or _same(one) in drawn:
+                continue
+            frame = boat.design.frames[int(np.abs(boat.frame_x_m - one.point_m[0]).argmin())].name
+            single = boat.design.stringer(one.stringer).count == 1
+            if not (single and side == "port"):
+                key = ("centre" if single else side, frame, one.stringer)
+                found.setdefault(key, []).append(one)
+    return found
+
+
+def _same(one):
+    return one.stringer, one.axis, one.what, one.place
+
+
+def _mending(one, unit):
+    much = mark_text(abs(one.offset_m) * MM_PER_M, unit)
+    if one.what != "bump":
+        return f"Hollow of {much} in {one.axis} near here: sight along the stick."
+    way = (("in", "out"), ("down", "up"))[one.axis == "profile"][one.offset_m > 0.0]
+    return f"Unfair in {one.axis}: move this notch {way} by {much}."

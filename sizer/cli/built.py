@@ -1,0 +1,66 @@
+"""The command `dry-fit`: the boat as it stands."""
+
+from sizer.built.dry_fit import dry_fit
+from sizer.built.table import DATUMS, read_measured
+from sizer.cli.fit import FORCE
+from sizer.cli.folder import out_folder, write_folder
+from sizer.cli.inputs import REQUEST, opened, unread
+from sizer.cli.options import STAMP, Command, Option, number, one_of, stamp_of
+from sizer.errors import BadInput, Fault
+from sizer.export.built_answer import dry_fit_answer, dry_fit_files
+from sizer.export.numbers import json_text
+from sizer.units import MM_PER_M
+
+MOST_BYTES = 1_000_000
+
+
+def dry_fit_(given):
+    """Prints the boat as it stands; returns 1 where a check of it fails."""
+    measured = read_measured(given.measured, given.unit, given.heights_from)
+    job = given.request.job().stamped(stamp_of(given))
+    found = dry_fit(job, measured, given.plus_minus_mm / MM_PER_M, given.unit)
+    if given.out is not None:
+        write_folder(dry_fit_files(job, found), given.out)
+    print(json_text(dry_fit_answer(job, found)))
+    return 1 if found.built.status == "fail" else 0
+
+
+def _text(path, place, _given):
+    try:
+        with opened(path) as file:
+            raw = file.read(MOST_BYTES + 1)
+    except OSError as error:
+        raise unread(place, path, error) from error
+    try:
+        if len(raw) > MOST_BYTES:
+            raise BadInput([Fault(place, "over 1 MB", "a table of some dozens of rows")])
+        return raw.decode("utf-8")
+    except UnicodeDecodeError as error:
+        raise BadInput([Fault(place, "not UTF-8 text", "save it as UTF-8 CSV")]) from error
+
+
+def _out(text, place, given):
+    return None if text is None else out_folder(text, place, given)
+
+
+COMMANDS = (
+    Command("dry-fit", dry_fit_, "tell where a dry-fitted boat differs from its design, and float "
+            "it as it stands",
+            "example: python -m sizer dry-fit request.json measured.csv --plus-minus-mm 2, where "
+            "measured.csv begins side,frame,stringer,half_breadth_mm,height_mm and has rows such "
+            "as port,F4,gunwale,251, or both,F6,keel,,118", (
+                REQUEST,
+                Option("measured", "a CSV table of what was measured, any few rows", _text,
+                       {"metavar": "MEASURED.csv"}),
+                Option("--plus-minus-mm", "one standard deviation of a reading (default: 2)",
+                       number(0.2, 20.0, "mm"), {"default": "2"}),
+                Option("--heights-from", "strongback (its top, as on the setting-up sheet) or "
+                       "baseline (default: strongback)",
+                       one_of(tuple(DATUMS), "strongback or baseline"), {"default": "strongback"}),
+                Option("--unit", "of a bare number and of marks in sentences: mm, cm or in "
+                       "(default: mm)", one_of(("mm", "cm", "in"), "mm, cm or in"),
+                       {"default": "mm"}),
+                *STAMP,
+                Option("--out", "a folder for the boat as it stands as a design file, the notches "
+                       "to file or pack, and revised patterns", _out), FORCE)),
+)

@@ -1,0 +1,80 @@
+"""A dry fit as plain JSON values, and as the files that go back to the bench."""
+
+from dataclasses import replace
+
+from sizer.design.write import design_toml
+from sizer.export.answer import check_answer, imprint_answer, particulars_answer
+from sizer.export.job_csv import imprint_lines
+from sizer.export.numbers import mm, named, number
+from sizer.shop.frame_drawing import frame_drawing
+from sizer.shop.frames import frame_patterns
+from sizer.spreadsheet import csv_text
+
+
+def dry_fit_answer(job, found):
+    """The contract's answer to a dry fit; cautions lead it."""
+    return {
+        "cautions": list(found.cautions),
+        "job": imprint_answer(_imprint(job, found)),
+        "says": [*(one.say for one in found.standing.odd), *found.hull],
+        "as_built": floated_answer(found.built) | {"list_deg": number(found.list_deg)},
+        "designed": floated_answer(found.designed),
+        "frames": [point_answer(one) for one in found.points],
+        "odd": [{"frame": one.frame, "way": one.way, "is_frame": one.is_frame,
+                 "measures": one.measures, "off_mm": mm(one.off_m),
+                 "off_plus_minus_mm": mm(one.spread_m), "say": one.say}
+                for one in found.standing.odd],
+        "recut": list(found.recut),
+        "plus_minus_mm": mm(found.standing.tape_m),
+        "sides": "displacement, GM and checks are of the mean of both half-sections; the list is "
+                 "of the hull with both its sides",
+    }
+
+
+def floated_answer(one):
+    """A boat afloat with its checks."""
+    return {"status": one.status,
+            "flotation": particulars_answer(one.assessed.particulars, one.assessed.person.water),
+            "checks": [check_answer(check) for check in one.checks]}
+
+
+def point_answer(one):
+    """One stick at one frame on one side."""
+    return {**named(one, "frame", "side", "stringer", "off_half_breadth_m", "off_height_m"),
+            "half_breadth_plus_minus_mm": mm(one.spread_half_breadth_m),
+            "height_plus_minus_mm": mm(one.spread_height_m),
+            **named(one, "beyond", "unfair", "say")}
+
+
+def dry_fit_files(job, found):
+    """{file name: bytes}: the boat as it stands, notches to file or pack, patterns to recut."""
+    # the writers of drawings load only where they are wanted
+    from sizer.drawing.dxf import dxf_bytes
+    from sizer.drawing.file_svg import svg_text
+
+    imprint = _imprint(job, found)
+    lead = (*imprint_lines(imprint), *(f"CAUTION: {one}" for one in imprint.cautions))
+    head = "".join(f"# {line}\n" for line in lead)
+    sided = "# The mean of starboard and port: a design file knows one half-section.\n"
+    files = {"as-built.toml": (head + sided + design_toml(found.sides.mean.design)).encode(),
+             "notches.csv": csv_text(lead, _NOTCH_HEADS, _notches(found)).encode()}
+    patterns = frame_patterns(found.sides.mean, found.built.assessed.particulars)
+    for index, pattern in enumerate(patterns):
+        if pattern.name in found.recut:
+            drawing, stem = frame_drawing(pattern), f"frames/recut-{index + 1}"
+            files[f"{stem}.dxf"] = dxf_bytes(drawing, imprint)
+            files[f"{stem}.svg"] = svg_text(drawing, imprint).encode()
+    return {imprint.stamp.named(name): data for name, data in files.items()}
+
+
+_NOTCH_HEADS = ("frame", "side", "stringer", "half_breadth_off_mm", "height_off_mm", "what to do")
+
+
+def _notches(found):
+    return [(one.frame, one.side, one.stringer, mm(one.off_half_breadth_m), mm(one.off_height_m),
+             one.say) for one in found.points if one.beyond or one.unfair]
+
+
+def _imprint(job, found):
+    return replace(job.imprint, boat=f"{job.imprint.boat}, as it stands",
+                   refusal=found.refusal, cautions=found.cautions)

@@ -1,0 +1,161 @@
+"""The boat as it stands, floated: against a triangle mesh of both its sides."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+import trimesh
+from scipy.optimize import brentq
+from scipy.spatial import cKDTree
+
+from sizer.built.as_built import sides_of
+from sizer.built.floated import floated, list_deg
+from sizer.built.measures import Reach
+from sizer.built.points import points_of
+from sizer.built.standing import standing
+from sizer.built.told import hull_told, points_told, recut
+from sizer.design.library import read_base
+from sizer.design.read import read_design
+from sizer.design.write import design_toml
+from sizer.fit.person import drawn_person
+from sizer.hull.boat import scaled_boat
+from sizer.hull.lines import fair_lines
+from sizer.hull.scale import Scaling
+from sizer.hull.sections import closed_rings
+from sizer.hydro.immersion import half_outline, immersed, up_vectors
+from tests.built.test_standing import BOATS, OTHER, TAPE_M, smooth_error
+from tests.hydro.test_against_mesh import balanced, closed_mesh
+
+
+@pytest.fixture(scope="module", params=["day-boat", "long-tourer"])
+def boat(request):
+    return scaled_boat(fair_lines(read_base(request.param)), Scaling())
+
+
+@pytest.fixture(scope="module")
+def points(boat):
+    return points_of(boat)
+
+
+def stands(points, change):
+    """A Standing made up of known changes."""
+    nothing = standing(points, [Reach("height", points.at[0, 1], *points.keys[0])], TAPE_M)
+    return replace(nothing, change_m=change)
+
+
+def test_measured_as_designed_floats_as_designed(boat, points):
+    sides = sides_of(boat, boat.design.drawn_for, stands(points, 0.0 * points.at))
+    person = drawn_person(boat.design)
+    design, built = (floated(one, person).assessed for one in (sides.designed, sides.mean))
+    assert built.upright.gm_m == pytest.approx(design.upright.gm_m, abs=1e-9)
+    assert list_deg(sides.starboard.sections, sides.port.sections, built) == pytest.approx(
+        0.0, abs=1e-9)
+
+
+def two_sided_mesh(starboard, port):
+    """The mesh of `closed_mesh` with its port corners put where the port side has them."""
+    mesh = closed_mesh(starboard)
+    x = np.repeat(starboard.x_m, closed_rings(starboard).shape[1])
+    here, there = (np.column_stack([x, closed_rings(one).reshape(-1, 2)])
+                   for one in (starboard, port))
+    to_port = np.flatnonzero(mesh.vertices[:, 1] < -1e-9)
+    moved = np.array(mesh.vertices)
+    moved[to_port] = there[cKDTree(here).query(moved[to_port])[1]]
+    return trimesh.Trimesh(moved, mesh.faces, process=False)
+
+
+def test_list_matches_a_mesh_of_both_sides(boat, points):
+    error = np.zeros_like(points.at)
+    error[:, 0] = np.where(points.sign > 0.0, 0.003, 0.0)  # starboard wider by 3 mm
+    error[points.sign > 0.0, 1] -= 0.001
+    sides = sides_of(boat, boat.design.drawn_for, stands(points, error))
+    assessed = floated(sides.mean, drawn_person(boat.design)).assessed
+    said = list_deg(sides.starboard.sections, sides.port.sections, assessed)
+    mesh = two_sided_mesh(sides.starboard.sections, sides.port.sections)
+    load, water = assessed.loading.load, assessed.person.water
+    start = [float(one) for one in assessed.start]
+
+    def arm(heel):
+        return balanced(mesh, load, water, heel, start)[2]
+
+    true = brentq(arm, -12.0, 12.0, xtol=1e-4)
+    print("list", said, "mesh", true)
+    assert said == pytest.approx(true, abs=0.1)
+    assert abs(true) > 0.5
+
+
+def round_of_20(points, error, dice):
+    """20 readings amidships and towards the ends: chine and gunwale across, keel and chine up."""
+    chine = next(key[2] for key in points.keys if "chine" in key[2])
+    reaches = []
+    for index in np.linspace(1, len(points.frames) - 2, 5).round().astype(int):
+        frame = points.frames[index]
+        for stick, axis in ((chine, 0), ("gunwale", 0), (chine, 1), ("keel", 1)):
+            pair = [points.index(side, frame, stick) for side in ("starboard", "port")]
+            reaches.append(Reach(
+                ("half_breadth", "height")[axis], (points.at + error)[pair, axis].mean()
+                + dice.normal(0.0, TAPE_M), "both", frame, stick))
+    return reaches
+
+
+def test_20_measures_give_displacement_nearer_the_true_boats_than_the_design(boat, points):
+    dice, gm, share = np.random.default_rng(11), [], []
+    person = drawn_person(boat.design)
+    for _ in range(BOATS):
+        error = smooth_error(points, dice)
+        found = standing(points, round_of_20(points, error, dice), TAPE_M)
+        sides = sides_of(boat, boat.design.drawn_for, found)
+        true = sides_of(boat, boat.design.drawn_for, stands(points, error)).mean
+        three = [floated(one, person).assessed for one in (sides.designed, sides.mean, true)]
+        gm.append([one.upright.gm_m - three[2].upright.gm_m for one in three[:2]])
+        up = up_vectors(np.zeros(1), np.array([three[2].start[1]]))
+        drawn, stood, real = (immersed(half_outline(one.boat.sections), up, np.array(
+            [three[2].start[0]])).volume_m3[0] for one in three)
+        share.append([drawn / real - 1.0, stood / real - 1.0])
+    gm, share = np.abs(gm), np.abs(share)
+    print("GM off mm: design, stood", 1e3 * np.median(gm, axis=0),
+          "within 2 mm", (gm[:, 1] < 0.002).mean())
+    print("displacement off %", 100.0 * np.median(share, axis=0),
+          "within 0.7 %", (share[:, 1] < 0.007).mean())
+    assert np.median(share[:, 1]) < 0.015
+    assert share[:, 1].mean() < share[:, 0].mean()
+    assert np.median(gm[:, 1]) < 0.008  # 2 mm of each half-breadth is about as much in GM
+
+
+def test_design_as_built_reads_back_with_the_points_as_they_stand(boat, points):
+    error = smooth_error(points, np.random.default_rng(12))
+    mean = sides_of(boat, boat.design.drawn_for, stands(points, error)).mean
+    back = read_design(design_toml(mean.design))
+    for (side, frame, name), at, change, sign in zip(points.keys, points.at, error, points.sign,
+                                                     strict=True):
+        other = error[points.index(OTHER[side], frame, name)]
+        y, z = next(one for one in back.frames if one.name == frame).points_m[name]
+        wanted = at + 0.5 * (change + other)
+        assert z == pytest.approx(wanted[1], abs=1e-6)
+        assert sign == 0.0 or y == pytest.approx(wanted[0], abs=1e-6)
+
+
+def test_one_notch_off_is_told_with_its_way(boat, points):
+    error = np.zeros_like(points.at)
+    name = points.frames[len(points.frames) // 2]
+    at = points.index("starboard", name, "gunwale")
+    error[at, 0] = 0.009
+    found = replace(stands(points, error), spread_m=np.full_like(error, 0.001))
+    told = points_told(found, sides_of(boat, boat.design.drawn_for, found))
+    assert [one.frame for one in told if one.beyond] == [name]
+    assert "stands out by 9.0 mm: file the notch deeper" in told[at].say
+    assert told[at].unfair in ("caution", "fail")
+    assert "move this notch in by" in told[at].say
+    assert recut(found, told) == (name,)
+
+
+def test_winding_hull_is_told_and_a_straight_one_is_not(points):
+    dice = np.random.default_rng(13)
+    share = points.frame_x_m[points.frame] / points.length_m
+    turn = 0.012 * np.sin(2.0 * np.pi * share) * points.sign * points.at[:, 0]
+    wound = np.column_stack([0.0 * turn, turn / points.at[:, 0].max()])
+    for error, words in ((wound, ["winds"]), (0.0 * wound, [])):
+        reaches = [Reach("height", points.at[at, 1] + error[at, 1] + dice.normal(0.0, 0.001), *key)
+                   for at, key in enumerate(points.keys) if key[2] == "gunwale"]
+        said = hull_told(standing(points, reaches, 0.001))
+        assert ["winds"] * sum("winds" in one for one in said) == words
