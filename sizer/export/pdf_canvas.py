@@ -118,6 +118,11 @@ def scale_bar(canvas, left_mm, up_mm, size_pt):
                       "100 mm: measure it. Print at 100 %, actual size.")
 
 
+# At the foot of pages that are all alike.
+READ_LAST = ("CAUTION. Calculated, not a trial. Read every caution on the last page before you cut, "
+             "and again before you launch.")
+
+
 def cautions_text(cautions):
     """All cautions in one paragraph, for the foot of a page."""
     return "CAUTION. " + " ".join(cautions)

@@ -5,8 +5,8 @@ millimetres and in feet, inches and sixteenths.
 from reportlab.lib.units import mm
 from reportlab.platypus import PageBreak
 
-from sizer.export.pages import Picture, document, fitting_scale, room_mm, table, words
-from sizer.export.pdf_canvas import BOLD, cautions_text
+from sizer.export.pages import Picture, document, fitting_scale, heading, room_mm, table, words
+from sizer.export.pdf_canvas import BOLD, READ_LAST
 from sizer.export.setting_up_sheet import WORDS
 from sizer.export.tiles import PAPERS_MM
 from sizer.scenes.stick_card import ACROSS, stick_card
@@ -30,7 +30,7 @@ NONE = "-"  # in a cell that does not apply
 
 
 def sticks_pdf(job, bench, paper="A4"):
-    """The cards of a job; bytes, the same for the same job.
+    """The cards of a job, then its cautions; bytes, the same for the same job.
 
     Parameters
     ----------
@@ -38,7 +38,7 @@ def sticks_pdf(job, bench, paper="A4"):
     bench : Bench of it
     paper : "A4" or "Letter"
     """
-    size_mm, foot, blocks = PAPERS_MM[paper], cautions_text(job.cautions), []
+    size_mm, foot, blocks = PAPERS_MM[paper], READ_LAST, []
     title = f"Sticks: {job.fitted.assessed.boat.design.name}"
     room = room_mm(title, foot, size_mm, job.imprint)
     for stick in bench.sticks:
@@ -49,6 +49,7 @@ def sticks_pdf(job, bench, paper="A4"):
         else:
             card = list(_card(job, stick, room[0], SIZES[0]))
         blocks += [*([PageBreak()] if blocks else []), *card]
+    blocks += [PageBreak(), *heading("Cautions"), *map(words, job.cautions)]
     return document(title, blocks, foot, size_mm, job.imprint)
 
 

@@ -94,7 +94,7 @@ def test_a_package_is_the_bench_with_its_defaults(base_lines):
         lines.design.frames) + 1  # and the coaming's form
     assert "One half" not in words_of(made["patterns-large.pdf"])
     half = PdfReader(io.BytesIO(made["patterns-A4.pdf"]))
-    assert any("BOW" in page.extract_text() and "coaming, page" in page.extract_text()
+    assert any("BOW" in page.extract_text() and "coaming, tile" in page.extract_text()
                for page in half.pages)
     assert small["bench"]["plywood"][0]["sheets"][0]["sheet_mm"] == [1525, 1220]
     assert {row["size_mm"][2] for row in small["bench"]["materials"]
