@@ -119,8 +119,8 @@ def scale_bar(canvas, left_mm, up_mm, size_pt):
 
 
 # At the foot of pages that are all alike.
-READ_LAST = ("CAUTION. Calculated, not a trial. Read every caution on the last page before you cut, "
-             "and again before you launch.")
+READ_LAST = ("CAUTION. Calculated, not a trial. Read every caution on the last page before you "
+             "cut, and again before you launch.")
 
 
 def cautions_text(cautions):
