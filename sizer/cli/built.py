@@ -1,13 +1,20 @@
-"""The command `dry-fit`: the boat as it stands."""
+"""The commands `dry-fit` and `launch`: the boat as it stands, and what its launch teaches."""
+
+import json
+
+from scipy.stats import norm
 
 from sizer.built.dry_fit import dry_fit
+from sizer.built.learnt import NINE_IN_TEN, lesson
 from sizer.built.table import DATUMS, read_measured
+from sizer.built.trial import read_trial
 from sizer.cli.fit import FORCE
 from sizer.cli.folder import out_folder, write_folder
 from sizer.cli.inputs import REQUEST, opened, unread
 from sizer.cli.options import STAMP, Command, Option, number, one_of, stamp_of
 from sizer.errors import BadInput, Fault
 from sizer.export.built_answer import dry_fit_answer, dry_fit_files
+from sizer.export.launch_answer import launch_answer
 from sizer.export.numbers import json_text
 from sizer.units import MM_PER_M
 
@@ -23,6 +30,32 @@ def dry_fit_(given):
         write_folder(dry_fit_files(job, found), given.out)
     print(json_text(dry_fit_answer(job, found)))
     return 1 if found.built.status == "fail" else 0
+
+
+def launch(given):
+    """Prints what a launch teaches."""
+    trial = read_trial(given.trial)
+    job = given.request.job().stamped(stamp_of(given))
+    found = lesson(job.fitted.assessed, trial)
+    rigid = job.mishaps.rigid
+    turns_over = float(rigid.gz_m.max()) * job.fitted.assessed.loading.load.mass_kg
+    print(json_text(launch_answer(job, found, turns_over, _gm_odds(job, found))))
+    return 0
+
+
+def _gm_odds(job, found):
+    """Odds before and after that GM is not below where its check fails."""
+    least, gm = job.fitted.check("gm").window[0], found.of("gm_m")
+    return tuple(float(norm.sf(least / MM_PER_M, middle, band / NINE_IN_TEN))
+                 for middle, band in ((gm.before, gm.before_plus_minus),
+                                      (gm.after, gm.after_plus_minus)))
+
+
+def _json(path, place, given):
+    try:
+        return json.loads(_text(path, place, given))
+    except (ValueError, RecursionError) as error:
+        raise BadInput([Fault(place, f"not JSON: {error}", "mend that place")]) from error
 
 
 def _text(path, place, _given):
@@ -63,4 +96,15 @@ COMMANDS = (
                 *STAMP,
                 Option("--out", "a folder for the boat as it stands as a design file, the notches "
                        "to file or pack, and revised patterns", _out), FORCE)),
+    Command("launch", launch, "tell what a launch teaches: weights, centres and steadiness as they "
+            "must have been",
+            "example: python -m sizer launch request.json trial.json, where trial.json holds "
+            '{"boat_kg": 17.5, "load_kg": 92, "water": {"kind": "fresh", "temperature_c": 18}, '
+            '"afloat": [{"bow_mm": 310, "stern_mm": 270, "side_mm": 160}], "heel": [{"kg": 1, '
+            '"off_centre_mm": 250, "height_mm": 300, "heel_deg": 3.1}]}; distances and heel are '
+            "positive to starboard, heights over the baseline. Near shore, in company, warm calm "
+            "water, PFD fastened", (
+                REQUEST,
+                Option("trial", "a JSON file of what was measured", _json,
+                       {"metavar": "TRIAL.json"}), *STAMP)),
 )

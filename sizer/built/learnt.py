@@ -1,0 +1,193 @@
+"""What a launch teaches of weights and centres: normal errors, Bayes' rule.
+
+Unknown are the departures p of weights and centres from what was calculated, p ~ N(0, P); what was
+read is r = h(p) + e, e ~ N(0, R). With H the slopes of h, the answer p = P H' S^-1 (r - h + H p)
+with S = H P H' + R, left with P - P H' S^-1 H P, is worked out anew at its own result until it
+stays. A heel is read as: at that heel the righting arm with the trial weight aboard is nothing.
+"""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from scipy.stats import chi2, norm
+
+from sizer.built.inclining import gm_of_reading_m
+from sizer.fit.loading import together
+from sizer.hydro.flotation import Load, float_at
+from sizer.hydro.particulars import float_upright
+
+NAMES = ("boat_kg", "seat_up", "seat_fore", "gear_aft", "gear_up", "off_centre", "load_kg")
+BOAT_SHARE = 0.05  # one standard deviation of each, our judgement (design figures of the tool)
+UP_M, FORE_M = 0.016, 0.020  # the seated centre
+GEAR_AFT_M, GEAR_UP_M = 0.100, 0.040
+OFF_CENTRE_M = 0.003  # of paddler and gear sideways, sat by eye in the middle
+LOAD_KG, WEIGHED_KG = 2.0, 0.5  # paddler and gear, not weighed and weighed at the launch
+SCALE_KG, FREEBOARD_M, HEEL_DEG, ARM_M = 0.3, 0.005, 0.3, 0.005  # of readings
+STEPS = (0.5, 0.005, 0.005, 0.02, 0.02, 0.002, 0.5)  # for slopes, small against the spreads
+ROUNDS = 6
+NINE_IN_TEN = float(norm.isf(0.05))  # what ± means here: nine in ten lie within
+UNLIKELY = 0.01  # chance under which something is said to be wrong; our judgement
+ODD = 3.0  # standard deviations at which one reading is named
+
+
+@dataclass(frozen=True)
+class Learnt:
+    """One figure before and after, with the ± that holds nine in ten."""
+
+    key: str
+    before: float
+    before_plus_minus: float
+    after: float
+    after_plus_minus: float
+
+
+@dataclass(frozen=True, eq=False)
+class Lesson:
+    """All that a Trial teaches of one boat with its paddler."""
+
+    learnt: tuple[Learnt, ...]
+    readings: tuple[tuple[str, float, float, float], ...]  # name, predicted, measured, spread (sd)
+    gm_readings_m: tuple[float, ...]  # of each heel reading alone
+    likelihood: float  # chance of readings so far off, if all was as supposed
+    says: tuple[str, ...]
+
+    def of(self, key):
+        """The Learnt of this key."""
+        return next(one for one in self.learnt if one.key == key)
+
+
+def lesson(assessed, trial):
+    """The Lesson of a Trial with an Assessed boat.
+
+    Raises
+    ------
+    WillNotFloat, NotSolved: see `sizer.hydro.flotation.float_at`.
+    """
+    water = trial.water or assessed.person.water
+    weigh = _weigher(assessed, trial)
+    spread = np.array([BOAT_SHARE * assessed.weight.mass_kg, UP_M, FORE_M, GEAR_AFT_M, GEAR_UP_M,
+                       OFF_CENTRE_M, LOAD_KG if trial.load_kg is None else WEIGHED_KG])
+    prior = np.diag(spread**2)
+
+    def read(p):
+        return _readings(assessed, trial, weigh(p), water)
+
+    none = np.zeros(len(NAMES))
+    named = read(none)
+    said = np.array([one[2] for one in named])
+    noise = np.diag([one[3] ** 2 for one in named])
+    first, p = None, none
+    for _ in range(ROUNDS):
+        at, slopes = _linear(read, p)
+        cover = slopes @ prior @ slopes.T + noise
+        first = (said - at, cover) if first is None else first
+        gain = np.linalg.solve(cover, slopes @ prior).T
+        p = gain @ (said - at + slopes @ p)
+    left = prior - gain @ slopes @ prior
+    odds = float(chi2.sf(first[0] @ np.linalg.solve(first[1], first[0]), said.size))
+    totals = _totals(assessed, weigh, water)
+    (was, was_slope), (now, now_slope) = _linear(totals, none), _linear(totals, p)
+    band = [NINE_IN_TEN * np.sqrt(np.einsum("ij,jk,ik->i", slope, cover, slope))
+            for slope, cover in ((was_slope, prior), (now_slope, left))]
+    learnt = tuple(Learnt(*map(_plain, one)) for one in zip(
+        TOTALS, was, band[0], now, band[1], strict=True))
+    return Lesson(learnt, tuple(named), _gms(trial, weigh(none)), odds,
+                  _says(named, first, odds, trial))
+
+
+TOTALS = ("boat_kg", "load_kg", "seated_height_m", "seated_ahead_m", "vcg_m", "lcg_m", "gm_m")
+
+
+def _plain(value):
+    return value if isinstance(value, str) else float(value)
+
+
+def _weigher(assessed, trial):
+    """A function from departures to (boat, paddler, gear heaps) as Loads."""
+    load = assessed.loading
+    more_kg = 0.0 if trial.load_kg is None else trial.load_kg - load.paddler_kg - load.gear_kg
+
+    def weigh(p):
+        own = Load(assessed.weight.mass_kg + p[0], assessed.weight.lcg_m, assessed.weight.vcg_m)
+        paddler = replace(load.paddler, mass_kg=load.paddler.mass_kg + more_kg + p[6],
+                          lcg_m=load.paddler.lcg_m - p[2], vcg_m=load.paddler.vcg_m + p[1],
+                          tcg_m=p[5])
+        gear = [replace(heap, lcg_m=heap.lcg_m + p[3], vcg_m=heap.vcg_m + p[4])
+                for heap in load.gear]
+        return own, paddler, *gear
+
+    return weigh
+
+
+def _sum(loads, *more):
+    """Loads as one, off-centre too."""
+    every = (*loads, *more)
+    whole = together(*every)
+    return replace(whole, tcg_m=sum(one.mass_kg * one.tcg_m for one in every) / whole.mass_kg)
+
+
+def _readings(assessed, trial, loads, water):
+    """[(name, predicted, measured, spread)] of everything that was read."""
+    sections, found = assessed.boat.sections, []
+    if trial.boat_kg is not None:
+        found.append(("boat_kg", loads[0].mass_kg, trial.boat_kg, SCALE_KG))
+    whole = _sum(loads)
+    if trial.afloat:
+        floats = float_upright(sections, replace(whole, tcg_m=0.0), water)
+    for number, one in enumerate(trial.afloat, start=1):
+        for key, at in (("bow_m", floats.bow_freeboard_m), ("stern_m", floats.stern_freeboard_m),
+                        ("side_m", floats.freeboard_m)):
+            if getattr(one, key) is not None:
+                found.append((f"afloat[{number}].{key}", at, getattr(one, key), FREEBOARD_M))
+    for number, one in enumerate(trial.heel, start=1):
+        load = _sum(loads, Load(one.kg, whole.lcg_m, one.height_m, one.off_centre_m))
+        arms = float_at(sections, load, water, one.heel_deg + np.array([-0.5, 0.0, 0.5])
+                        ).righting_arm_m
+        slope = abs(arms[2] - arms[0])  # a degree
+        spread = np.hypot(slope * HEEL_DEG, one.kg * ARM_M / load.mass_kg)
+        found.append((f"heel[{number}].arm_m", float(arms[1]), 0.0, float(spread)))
+    return found
+
+
+def _linear(function, p):
+    """Values of a function of the departures and their slopes, by central differences."""
+    def values(at):
+        return np.array([one[1] if isinstance(one, tuple) else one for one in function(at)])
+
+    slopes = [(values(p + step) - values(p - step)) / (2.0 * size)
+              for size, step in zip(STEPS, np.diag(STEPS), strict=True)]
+    return values(p), np.array(slopes).T
+
+
+def _totals(assessed, weigh, water):
+    boat = assessed.boat
+
+    def totals(p):
+        loads = weigh(p)
+        whole, paddler = together(*loads), loads[1]
+        aboard = sum(one.mass_kg for one in loads[1:])
+        return [loads[0].mass_kg, aboard, paddler.vcg_m - boat.seat_z_m,
+                boat.seat_x_m - paddler.lcg_m, whole.vcg_m, whole.lcg_m,
+                float_upright(boat.sections, whole, water).gm_m]
+
+    return totals
+
+
+def _gms(trial, loads):
+    total = sum(one.mass_kg for one in loads)
+    return tuple(float(gm_of_reading_m(one.kg, one.off_centre_m, total + one.kg, one.heel_deg))
+                 for one in trial.heel if one.kg and one.heel_deg)
+
+
+def _says(named, first, odds, trial):
+    said = []
+    off = np.abs(first[0]) / np.sqrt(first[1].diagonal())
+    said += [f"{one[0].replace('_m', '')} is out of all likelihood ({far:.0f} spreads off): a "
+             "mistyped figure, or a weight or place that is not what was supposed; measure again."
+             for one, far in zip(named, off, strict=True) if far > ODD]
+    if odds < UNLIKELY and not said:
+        said.append("Together the readings are out of all likelihood: they disagree with each "
+                    "other or with the weights; measure again.")
+    if 0 < len(trial.heel) < 3:
+        said.append("Fewer than three readings of heel: take some to both sides.")
+    return tuple(said)

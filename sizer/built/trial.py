@@ -1,0 +1,109 @@
+"""What a launch measured: weight, freeboards, heel under a known weight. Read with every fault."""
+
+from dataclasses import dataclass
+
+from sizer.border import unknown_keys
+from sizer.built.inclining import MOST_HEEL_DEG
+from sizer.errors import BadInput, Fault
+from sizer.hydro.water import HIGHEST_C, KINDS, LOWEST_C, Water, water_at
+from sizer.units import MM_PER_M, plain_number
+
+KEYS = ("boat_kg", "load_kg", "water", "afloat", "heel")
+AFLOAT = ("bow_mm", "stern_mm", "side_mm")
+RANGES = {"boat_kg": (3.0, 100.0), "load_kg": (1.0, 400.0), "bow_mm": (-200.0, 1500.0),
+          "stern_mm": (-200.0, 1500.0), "side_mm": (-200.0, 800.0), "kg": (0.0, 60.0),
+          "off_centre_mm": (-600.0, 600.0), "height_mm": (-200.0, 1500.0),
+          "heel_deg": (-MOST_HEEL_DEG, MOST_HEEL_DEG), "temperature_c": (LOWEST_C, HIGHEST_C)}
+MOST_ROWS = 50
+
+
+@dataclass(frozen=True)
+class Freeboards:
+    """From the water to the sheer at bow, stern, and its lowest; None where not read."""
+
+    bow_m: float | None
+    stern_m: float | None
+    side_m: float | None
+
+
+@dataclass(frozen=True)
+class Heeled:
+    """One reading of the steadiness trial; distance and heel positive to starboard."""
+
+    kg: float
+    off_centre_m: float
+    height_m: float  # of the weight over the baseline
+    heel_deg: float
+
+
+@dataclass(frozen=True)
+class Trial:
+    """A launch as measured; None where it was not."""
+
+    boat_kg: float | None
+    load_kg: float | None  # paddler, clothes and gear together
+    water: Water | None
+    afloat: tuple[Freeboards, ...]
+    heel: tuple[Heeled, ...]
+
+
+def read_trial(given):
+    """A Trial from a JSON-like dict; raises BadInput with every fault."""
+    if not isinstance(given, dict):
+        raise BadInput([Fault("trial", f"{given!r:.60}", "a JSON object; see launch --help")])
+    faults = unknown_keys(given, KEYS)
+    boat, load = (_number(given, key, key, faults, False) for key in KEYS[:2])
+    water = _water(given.get("water"), faults)
+    afloat = [Freeboards(*(_m(one, key, place, faults, False) for key in AFLOAT))
+              for place, one in _rows(given, "afloat", AFLOAT, faults)]
+    heel = [Heeled(_number(one, "kg", f"{place}.kg", faults),
+                   _m(one, "off_centre_mm", place, faults), _m(one, "height_mm", place, faults),
+                   _number(one, "heel_deg", f"{place}.heel_deg", faults))
+            for place, one in _rows(given, "heel", ("kg", "off_centre_mm", "height_mm",
+                                                    "heel_deg"), faults)]
+    if not faults and boat is None and not afloat and not heel:
+        faults.append(Fault("trial", "nothing", "at least one of boat_kg, afloat, heel"))
+    if faults:
+        raise BadInput(faults)
+    return Trial(boat, load, water, tuple(afloat), tuple(heel))
+
+
+def _rows(given, name, keys, faults):
+    rows = given.get(name, [])
+    if not isinstance(rows, list) or len(rows) > MOST_ROWS:
+        faults.append(Fault(name, f"{rows!r:.40}", f"a list of up to {MOST_ROWS} readings"))
+        return []
+    found = []
+    for number, row in enumerate(rows, start=1):
+        place = f"{name}[{number}]"
+        if isinstance(row, dict):
+            faults += unknown_keys(row, keys, f"{place}.")
+            found.append((place, row))
+        else:
+            faults.append(Fault(place, f"{row!r:.40}", "an object with " + ", ".join(keys)))
+    return found
+
+
+def _m(row, key, place, faults, must=True):
+    value = _number(row, key, f"{place}.{key}", faults, must)
+    return None if value is None else value / MM_PER_M
+
+
+def _number(row, key, place, faults, must=True):
+    if row.get(key) is None and not must:
+        return None
+    (low, high), value = RANGES[key], plain_number(row.get(key))
+    if value is None or not low <= value <= high:
+        faults.append(Fault(place, f"{row.get(key)!r:.40}", f"a number from {low:g} to {high:g}"))
+        return None
+    return value
+
+
+def _water(given, faults):
+    if given is None:
+        return None
+    if not isinstance(given, dict) or given.get("kind") not in KINDS:
+        faults.append(Fault("water", f"{given!r:.60}", "an object with kind fresh or salt"))
+        return None
+    temperature = _number(given, "temperature_c", "water.temperature_c", faults)
+    return None if temperature is None else water_at(given["kind"], temperature)

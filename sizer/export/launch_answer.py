@@ -1,0 +1,59 @@
+"""What a launch teaches as plain JSON values; cautions first."""
+
+from sizer.border import outside
+from sizer.export.answer import imprint_answer
+from sizer.export.numbers import mm, number
+
+TRIAL_CAUTIONS = (
+    "Make the steadiness trial near shore, in warm calm water no deeper than the waist, with a "
+    "helper beside the boat, a fastened PFD and no spray deck.",
+    "Begin with a weight so small that the heel is a degree or two: a narrow boat with a stiffly "
+    "held body turns over under less than one expects.",
+)
+
+
+def launch_answer(job, found, most_moment_kgm, gm_odds):
+    """The contract's answer to a launch.
+
+    Parameters
+    ----------
+    job : Job
+    found : sizer.built.learnt.Lesson
+    most_moment_kgm : weight times distance that this boat bears before it turns over
+    gm_odds : (before, after), odds that GM is above what the use asks at least
+    """
+    readings = [dict(zip(("reading", "predicted", "measured", "plus_minus"), one, strict=True))
+                for one in found.readings]
+    return {
+        "cautions": [*TRIAL_CAUTIONS, *job.cautions],
+        "job": imprint_answer(job.imprint),
+        "says": list(found.says),
+        "predicted": _figures(found, "before"),
+        "measured": {"readings": [_outside(one) for one in readings],
+                     "gm_of_each_heel_mm": [mm(one) for one in found.gm_readings_m]},
+        "learnt": _figures(found, "after"),
+        "likelihood": number(found.likelihood),
+        "odds_before": {"gm": number(gm_odds[0])}, "odds_after": {"gm": number(gm_odds[1])},
+        "turns_over_at_kgm": number(most_moment_kgm),
+        "plus_minus": "of predicted and learnt: nine in ten lie within; of readings: one standard "
+                      "deviation",
+    }
+
+
+def _figures(found, when):
+    """Every figure with its ±, "before" or "after"."""
+    figures = {}
+    for one in found.learnt:
+        key, per = outside(one.key)
+        stem, _, unit = key.rpartition("_")
+        figures[key] = number(getattr(one, when) * (per or 1.0))
+        figures[f"{stem}_plus_minus_{unit}"] = number(
+            getattr(one, f"{when}_plus_minus") * (per or 1.0))
+    return figures
+
+
+def _outside(reading):
+    """A reading with its name and figures as outside: `bow_m` in mm as `bow_mm`."""
+    name, per = outside(reading["reading"])
+    return {"reading": name, **{key: number(value * (per or 1.0))
+                                for key, value in reading.items() if key != "reading"}}
