@@ -3,9 +3,12 @@
 from sizer.cli.folder import out_folder, write_folder
 from sizer.cli.inputs import EXAMPLE_REQUEST, REQUEST
 from sizer.cli.options import STAMP, Command, Option, needed, number, numbers, stamp_of, switch
-from sizer.export.answer import full_answer, imprint_answer
+from sizer.design.library import read_base, shipped_names
+from sizer.export.answer import full_answer, imprint_answer, remedy_answer
 from sizer.export.numbers import json_text
 from sizer.fit.study import study
+from sizer.hull.lines import fair_lines
+from sizer.remedies import remedies
 from sizer.shop.scarfs import STOCK_M
 from sizer.units import MM_PER_M
 
@@ -26,9 +29,18 @@ FORCE = switch("--force", "replace an older package there, once the new one is c
 
 
 def fit(given):
-    """Prints the answer to a request; returns 1 where a check fails."""
+    """Prints the answer to a request; returns 1 where a check fails.
+
+    Where it does not pass, what mends it follows, each remedy tried on the shipped bases too.
+    """
     job = given.request.job().stamped(stamp_of(given))
-    print(json_text(full_answer(job, study(job.fitted.assessed, job.mishaps.rigid))))
+    answer = full_answer(job, study(job.fitted.assessed, job.mishaps.rigid))
+    if job.fitted.status != "pass":
+        others = {name: fair_lines(read_base(name)) for name in shipped_names()
+                  if name != given.base}
+        answer["remedies"] = [remedy_answer(one) for one in remedies(
+            job.request, job.lines, job.fitted, others)]
+    print(json_text(answer))
     return 1 if job.fitted.status == "fail" else 0
 
 

@@ -19,6 +19,7 @@ from sizer.web.steps.boat_tables import (
     put_sizes,
     put_sought,
 )
+from sizer.web.steps.mend import put_remedies
 from sizer.web.steps.sliders import put_let_go_of_all, put_sliders, put_wishes
 from sizer.web.strip import put_cautions, put_next, put_strip, put_way_back
 from sizer.web.turning import put_turning
@@ -44,6 +45,7 @@ def _boat():
         for fault in faults:
             put(note_html(fault, "fail"))
         put_let_go_of_all(one)
+        put_remedies(one, None)
         return
     base, unit = base_boat(one, one.base), one.length_unit
     assessed = job.fitted.assessed
@@ -59,6 +61,7 @@ def _boat():
         put_sliders(one, job, base)
         put(f"<p>{_drag_words(one, assessed)}</p>")
     st.subheader("Checks")
+    mends = st.container()  # filled last: it takes longest
     put_checks(job, unit)
     put_explained(job)
     sizes, sought = st.columns(2, gap="large")
@@ -70,6 +73,8 @@ def _boat():
         st.subheader("What was sought and reached")
         put_sought(job, unit)
     put_cautions(job.cautions)
+    with mends:
+        put_remedies(one, job)
 
 
 def _closer(job, base, drawn, unit):
