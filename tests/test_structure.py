@@ -11,8 +11,8 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 ORDER = ("errors", "units", "spreadsheet", "compiled", "rows", "border", "design", "paddler",
-         "hull", "hydro", "fit", "stamp", "drawing", "shop", "job", "built", "crowd", "scenes",
-         "export", "book", "web", "cli", "__main__")
+         "hull", "hydro", "fit", "stamp", "drawing", "shop", "job", "remedies", "built", "crowd",
+         "scenes", "export", "book", "web", "cli", "__main__")
 WEB_ONLY = ("streamlit", "plotly")
 
 

@@ -4,9 +4,12 @@ from sizer.cli.folder import out_folder, write_folder
 from sizer.cli.inputs import EXAMPLE_REQUEST, REQUEST
 from sizer.cli.options import STAMP, Command, needed, stamp_of, switch
 from sizer.cli.shop_options import SHOP_OPTIONS, shop_of
-from sizer.export.answer import full_answer, imprint_answer
+from sizer.design.library import read_base, shipped_names
+from sizer.export.answer import full_answer, imprint_answer, remedy_answer
 from sizer.export.numbers import json_text
 from sizer.fit.study import study
+from sizer.hull.lines import fair_lines
+from sizer.remedies import remedies
 
 OUT = needed("--out", "a new or empty folder; it is written whole or not at all", out_folder,
              metavar="DIR")
@@ -14,9 +17,18 @@ FORCE = switch("--force", "replace an older package there, once the new one is c
 
 
 def fit(given):
-    """Prints the answer to a request; returns 1 where a check fails."""
+    """Prints the answer to a request; returns 1 where a check fails.
+
+    Where it does not pass, what mends it follows, each remedy tried on the shipped bases too.
+    """
     job = given.request.job().stamped(stamp_of(given))
-    print(json_text(full_answer(job, study(job.fitted.assessed, job.mishaps.rigid))))
+    answer = full_answer(job, study(job.fitted.assessed, job.mishaps.rigid))
+    if job.fitted.status != "pass":
+        others = {name: fair_lines(read_base(name)) for name in shipped_names()
+                  if name != given.base}
+        answer["remedies"] = [remedy_answer(one) for one in remedies(
+            job.request, job.lines, job.fitted, others)]
+    print(json_text(answer))
     return 1 if job.fitted.status == "fail" else 0
 
 

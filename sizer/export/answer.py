@@ -112,6 +112,12 @@ def full_answer(job, study):
     }
 
 
+def remedy_answer(remedy):
+    """A remedy: what to do, and the status it was found to bring."""
+    return {"do": remedy.words, "status": remedy.status, "left": list(remedy.left),
+            "sentence": remedy.sentence}
+
+
 def particulars_answer(particulars, water):
     """Flotation as the contract names it."""
     p = particulars

@@ -19,7 +19,15 @@ def value_words(check, length_text=None):
     if check.unit == "of 1":  # a question with two answers
         return "yes" if check.value >= 1.0 else "no"
     figure, unit = _written(check.unit, length_text)
-    return f"{figure(check.value)}{unit}"
+    return f"{figure(check.value)}{unit}{_hair(check, figure)}"
+
+
+def _hair(check, figure):
+    """What is missed, where rounding would write the value as its limit; else ""."""
+    if check.status == "pass" or figure(check.value) != figure(check.limit):
+        return ""
+    return (f" ({abs(check.margin):.2g} {check.unit} "
+            f"{'under' if check.too == 'small' else 'over'})")
 
 
 def window_words(check, length_text=None):

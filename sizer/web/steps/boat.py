@@ -22,6 +22,7 @@ from sizer.web.steps.boat_tables import (
     put_sizes,
     put_sought,
 )
+from sizer.web.steps.mend import put_remedies
 from sizer.web.steps.sliders import put_let_go_of_all, put_sliders, put_wishes
 from sizer.web.strip import put_cautions, put_next, put_strip, put_way_back
 from sizer.web.trade_words import every_speed_text
@@ -48,6 +49,7 @@ def _boat():
         for fault in faults:
             put(note_html(fault, "fail"))
         put_let_go_of_all(one)
+        put_remedies(one, None)
         return
     base, unit = base_boat(one, one.base), one.length_unit
     assessed = job.fitted.assessed
@@ -63,6 +65,7 @@ def _boat():
         put_sliders(one, job, base)
         put(f"<p>{_drag_words(one, assessed)}</p>")
     st.subheader("Checks")
+    mends = st.container()  # filled last: it takes longest
     put_checks(job, unit)
     put_explained(job)
     sizes, sought = st.columns(2, gap="large")
@@ -77,6 +80,8 @@ def _boat():
     skin = skin_under_water(assessed.boat, assessed.particulars, job.person.water)
     put(f"<p>{escape(skin.says)}</p>")
     put_cautions(job.cautions)
+    with mends:
+        put_remedies(one, job)
 
 
 def _closer(job, base, drawn, unit):

@@ -13,6 +13,7 @@ from sizer.web.charts import SETTINGS
 from sizer.web.look import put, table_html
 from sizer.web.session import job_for
 from sizer.web.state import choice, draft, field, kept, view
+from sizer.web.steps.move import put_move
 from sizer.web.steps.variants import put_variants
 from sizer.web.strip import put_cautions, put_next, put_strip, put_way_back
 from sizer.web.trade_charts import curve_chart
@@ -41,6 +42,8 @@ def page():
     if job is None:
         put_way_back(faults)
         return
+    st.header("One size moved")
+    put_move(one, job)
     st.header("What if")
     _curve(one, job)
     st.header("Where every check passes")

@@ -1,0 +1,154 @@
+"""What mends a boat that does not pass: a few remedies, each tried in full before it is offered.
+
+A remedy changes the request, or the base's own limits, and nothing else; what it promises is what
+`sizer.job.run` says of the changed request.
+"""
+
+from dataclasses import dataclass, replace
+
+from sizer.errors import SizerError
+from sizer.fit.checks import STATUSES, overall
+from sizer.fit.person import person_of
+from sizer.fit.request import Request
+from sizer.fit.solve import fit
+from sizer.hull.lines import Lines
+from sizer.job import run
+from sizer.units import MM_PER_M
+
+MOST = 3  # remedies told; our judgement
+GEAR_STEP_KG = 1.0  # to which less gear is found
+OPENING_SPARE_M = 0.005  # over the need, to whole steps of as much; our judgement
+OPENINGS = {"way-out-long": ("length", "cockpit_length_m"),
+            "way-out-wide": ("width", "cockpit_width_m")}
+
+
+@dataclass(frozen=True, eq=False)
+class Remedy:
+    """What is changed, and what the boat is then."""
+
+    kind: str  # "hold", "gear", "opening" or "base"
+    words: str  # what to do
+    request: Request  # as changed
+    lines: Lines  # of the base, as changed
+    status: str  # of every check of that boat
+    left: tuple[str, ...] = ()  # names of its checks that have that status; none of "pass"
+
+    @property
+    def sentence(self):
+        """What to do, and what it brings."""
+        if self.status == "pass":
+            return f"{self.words}: passes"
+        word = "a caution" if self.status == "caution" else "still does not pass"
+        return f"{self.words}: {word} ({', '.join(self.left)})"
+
+
+def remedies(request, lines, fitted, bases):
+    """The few remedies of a boat that does not pass; empty where none of those tried helps.
+
+    Parameters
+    ----------
+    request : Request
+    lines : Lines of its base
+    fitted : Fitted with every check, of its Job; None where there is no boat
+    bases : {key: Lines} of the other bases to try
+
+    Returns
+    -------
+    tuple of Remedy, the best first: each brings a better status than the boat has
+    """
+    now = STATUSES.index(fitted.status) if fitted else len(STATUSES)
+    if not now:
+        return ()
+    found = []
+    for kind, words, asked, there in _candidates(request, lines, fitted, bases):
+        if len(found) == MOST or (kind == "base" and any(
+                one.kind == "base" and one.status == "pass" for one in found)):
+            break
+        if _quick(asked, there) < now:  # spares the whole job where it cannot help
+            one = _tried(kind, words, asked, there)
+            if one and STATUSES.index(one.status) < now:
+                found.append(one)
+    return tuple(sorted(found, key=lambda one: STATUSES.index(one.status)))
+
+
+def _candidates(request, lines, fitted, bases):
+    """(kind, words, Request, Lines) to try, what changes least first; bases the best first."""
+    for key, size in request.fixed:
+        name = key.removesuffix("_mm").replace("_", " ")
+        kept = tuple(pair for pair in request.fixed if pair != (key, size))
+        yield "hold", f"let go of the held {name}", replace(request, fixed=kept), lines
+    if fitted:
+        yield from _wider(request, lines, fitted)
+    if request.trip.gear_kg:
+        yield from _less_gear(request, lines, fitted)
+    others = []
+    for key, there in bases.items():
+        asked = replace(request, trip=replace(request.trip, base=key), fixed=())
+        others.append((_quick(asked, there), key, asked, there))
+    for _, _, asked, there in sorted(others, key=lambda other: other[:2]):
+        yield "base", f"take {there.design.name}", asked, there
+
+
+def _wider(request, lines, fitted):
+    """The base with its limits on the opening widened as far as the body needs."""
+    limits, said = lines.design.limits, []
+    for key, (side, name) in OPENINGS.items():
+        check = fitted.check(key)
+        if check is None or check.too != "small":
+            continue
+        steps = -(-check.window_si[0] // OPENING_SPARE_M)  # whole steps that reach the need
+        wanted = (steps + 1.0) * OPENING_SPARE_M
+        low, high = getattr(limits, name)
+        if wanted > high:
+            limits = replace(limits, **{name: (low, wanted)})
+            said.append(f"its {side} to {wanted * MM_PER_M:.0f} mm")
+    if said:
+        design = replace(lines.design, limits=limits)
+        yield ("opening", f"widen the opening in the base, {' and '.join(said)}", request,
+               replace(lines, design=design))
+
+
+def _less_gear(request, lines, fitted):
+    """The most gear, in whole steps, with which the status is the best that none gives."""
+    def status(gear_kg):
+        return _quick(_with_gear(request, gear_kg), lines)
+
+    now = STATUSES.index(fitted.status) if fitted else len(STATUSES)
+    best = status(0.0)
+    if best >= now:
+        return
+    enough, over = 0, int(-(-request.trip.gear_kg // GEAR_STEP_KG))  # in steps
+    while over - enough > 1:
+        middle = (enough + over) // 2
+        if status(middle * GEAR_STEP_KG) <= best:
+            enough = middle
+        else:
+            over = middle
+    gear_kg = enough * GEAR_STEP_KG
+    yield ("gear", f"{request.trip.gear_kg - gear_kg:.3g} kg less gear (then {gear_kg:.0f} kg)",
+           _with_gear(request, gear_kg), lines)
+
+
+def _with_gear(request, gear_kg):
+    return replace(request, trip=replace(request.trip, gear_kg=gear_kg))
+
+
+def _quick(request, lines):
+    """Index into STATUSES of the fit's own checks; one more where there is no boat."""
+    try:
+        found = fit(lines, person_of(request), request.fixed, request.wishes, request.follow,
+                    explained=False)
+    except SizerError:
+        return len(STATUSES)
+    return STATUSES.index(overall(found.checks))
+
+
+def _tried(kind, words, request, lines):
+    """The Remedy with what the whole job says of it; None where there is no boat."""
+    try:
+        fitted = run(request, lines).fitted
+    except SizerError:
+        return None
+    left = tuple(check.name for check in fitted.checks
+                 if fitted.status != "pass" and check.status == fitted.status)
+    return Remedy(kind, words, request, lines, fitted.status, left)

@@ -1,0 +1,65 @@
+"""What mends a boat that does not pass: remedies that were tried, each one tap away."""
+
+from functools import partial
+from html import escape
+
+import streamlit as st
+
+from sizer.errors import SizerError
+from sizer.fit.request import read_request
+from sizer.remedies import remedies
+from sizer.web.entered import typed_text
+from sizer.web.look import note_html, put, status_html
+from sizer.web.session import base_keys, lines_of
+from sizer.web.state import act, change, draft, kept
+
+MOST_KEPT = 24
+
+
+def put_remedies(one, job):
+    """The remedies of what is entered; nothing where every check passes.
+
+    Parameters
+    ----------
+    one : Entered
+    job : Job, or None where there is no boat
+    """
+    if job is not None and job.fitted.status == "pass":
+        return
+    found = kept("remedies", (repr(one.request()), one.own_design), most=MOST_KEPT,
+                 work=lambda: _found(one, job))
+    if found is None:
+        return
+    put("<b>What mends it</b>, each tried for this paddler:")
+    if not found:
+        put(note_html("Nothing tried here mends it: no other base, less gear or wider opening. "
+                      "Measure again, or change the base in “Own design”.", "fail"))
+    for index, remedy in enumerate(found):
+        with st.container(horizontal=True, vertical_alignment="center", gap="small"):
+            left = f": {escape(', '.join(remedy.left))}" if remedy.left else ""
+            put(f"<span>{escape(remedy.words)} — {status_html(remedy.status)}{left}</span>")
+            if remedy.kind != "opening":
+                st.button("Do this", key=f"mend_{index}", on_click=act,
+                          args=(partial(_follow, remedy),))
+
+
+def _found(one, job):
+    try:
+        request = job.request if job else read_request(one.request())
+        others = {key: lines_of(one, key) for key in base_keys(one) if key != one.base}
+        return remedies(request, lines_of(one, one.base), job and job.fitted, others)
+    except SizerError:
+        return None  # what is entered is at fault, and said so elsewhere
+
+
+def _follow(remedy):
+    """Makes a remedy so."""
+    one = draft()
+    if remedy.kind == "base":
+        change(one.on(remedy.request.trip.base))
+    elif remedy.kind == "gear":
+        change(one.enter("gear_kg", typed_text(remedy.request.trip.gear_kg, one.mass_unit)))
+    else:
+        still = dict(remedy.request.fixed)
+        change(one.but(held=one.held.but(**{key: None for key, _ in one.held
+                                            if key not in still})))

@@ -1,0 +1,102 @@
+"""Every remedy is followed by hand, from its words alone, and gives what it promises."""
+
+import re
+from dataclasses import replace
+
+import pytest
+
+from sizer.errors import SizerError
+from sizer.fit.request import read_request
+from sizer.hull.lines import fair_lines
+from sizer.job import run
+from sizer.remedies import remedies
+
+
+def asked(base, weight, stature, hips, **more):
+    return {"base": base, "use": "coastal-day", "paddler": {
+        "weight_kg": weight, "stature_mm": stature, "hip_width_mm": hips}} | more
+
+
+WRONG = (
+    asked("small-cruiser", 150, 1780, 520),
+    asked("surf-runner", 150, 1780, 520),
+    asked("surf-runner", 150, 1950, 560),
+    asked("day-boat", 82, 1780, 385, fixed={"beam_mm": 600}),
+    asked("day-boat", 82, 1780, 385, fixed={"beam_mm": 590, "depth_mm": 240}),
+    asked("day-boat", 120, 1780, 420, gear_kg=90),
+    asked("small-cruiser", 110, 1780, 420, gear_kg=60),
+    asked("steady-boat", 74, 1715, 392),
+    asked("surf-runner", 160, 1900, 430, gear_kg=100),
+    asked("long-tourer", 140, 1950, 470, gear_kg=120))
+
+
+def by_hand(given, remedy, base_lines):
+    """The job of a request changed as the words say."""
+    given, lines = dict(given), base_lines[given["base"]]
+    if remedy.kind == "gear":
+        given["gear_kg"] = float(re.search(r"\(then (\d+) kg\)", remedy.words)[1])
+    elif remedy.kind == "hold":
+        name = remedy.words.removeprefix("let go of the held ")
+        given["fixed"] = {key: size for key, size in given["fixed"].items()
+                          if key != f"{name}_mm"}
+    elif remedy.kind == "base":
+        name = remedy.words.removeprefix("take ")
+        given["base"], lines = next((key, one) for key, one in base_lines.items()
+                                    if one.design.name == name)
+        given.pop("fixed", None)
+    else:
+        limits = lines.design.limits
+        for side, mm in re.findall(r"its (\w+) to (\d+) mm", remedy.words):
+            name = f"cockpit_{side}_m"
+            low, _ = getattr(limits, name)
+            limits = replace(limits, **{name: (low, float(mm) / 1000.0)})
+        lines = fair_lines(replace(lines.design, limits=limits))
+    return run(read_request(given), lines).fitted
+
+
+def offered(given, base_lines):
+    request, lines = read_request(given), base_lines[given["base"]]
+    try:
+        fitted = run(request, lines).fitted
+    except SizerError:
+        fitted = None
+    others = {key: one for key, one in base_lines.items() if key != given["base"]}
+    return fitted, remedies(request, lines, fitted, others)
+
+
+@pytest.mark.parametrize("given", WRONG, ids=lambda given: f"{given['base']}-{given['paddler']}")
+def test_every_remedy_gives_what_it_promises(given, base_lines):
+    fitted, found = offered(given, base_lines)
+    assert fitted is None or fitted.status != "pass"
+    assert found
+    for remedy in found:
+        followed = by_hand(given, remedy, base_lines)
+        assert followed.status == remedy.status, remedy.sentence
+        assert remedy.left == tuple(check.name for check in followed.checks if
+                                    remedy.status != "pass" and check.status == remedy.status)
+
+
+def test_a_boat_that_passes_needs_no_remedy(base_lines):
+    fitted, found = offered(asked("day-boat", 82, 1780, 385), base_lines)
+    assert fitted.status == "pass"
+    assert found == ()
+
+
+def test_another_base_is_not_offered_where_none_helps(base_lines):
+    """The only other base fails too: its opening is as narrow."""
+    given = asked("small-cruiser", 150, 1780, 520)
+    request, lines = read_request(given), base_lines["small-cruiser"]
+    found = remedies(request, lines, run(request, lines).fitted,
+                     {"surf-runner": base_lines["surf-runner"]})
+    assert found
+    assert {one.kind for one in found} == {"opening"}
+    assert run(read_request(given | {"base": "surf-runner"}),
+               base_lines["surf-runner"]).fitted.status == "fail"
+
+
+def test_less_gear_is_no_less_than_it_takes(base_lines):
+    given = asked("small-cruiser", 110, 1780, 420, gear_kg=60)
+    _, found = offered(given, base_lines)
+    gear, = [one for one in found if one.kind == "gear"]
+    more = given | {"gear_kg": gear.request.trip.gear_kg + 1.0}
+    assert run(read_request(more), base_lines["small-cruiser"]).fitted.status != gear.status
