@@ -12,19 +12,22 @@ import numpy as np
 from scipy.stats import chi2, norm
 
 from sizer.built.inclining import gm_of_reading_m
+from sizer.errors import NotSolved
 from sizer.fit.loading import together
 from sizer.hydro.flotation import Load, float_at
 from sizer.hydro.particulars import float_upright
 
-NAMES = ("boat_kg", "seat_up", "seat_fore", "gear_aft", "gear_up", "off_centre", "load_kg")
+NAMES = ("boat_kg", "seat_up", "seat_fore", "gear_aft", "gear_up", "off_centre", "load_kg", "form")
 BOAT_SHARE = 0.05  # one standard deviation of each, our judgement (design figures of the tool)
 UP_M, FORE_M = 0.016, 0.020  # the seated centre
 GEAR_AFT_M, GEAR_UP_M = 0.100, 0.040
 OFF_CENTRE_M = 0.003  # of paddler and gear sideways, sat by eye in the middle
+FORM_M = 0.006  # of GM by the hull's form: 5 mm of breadth as built is about as much
 LOAD_KG, WEIGHED_KG = 2.0, 0.5  # paddler and gear, not weighed and weighed at the launch
 SCALE_KG, FREEBOARD_M, HEEL_DEG, ARM_M = 0.3, 0.005, 0.3, 0.005  # of readings
-STEPS = (0.5, 0.005, 0.005, 0.02, 0.02, 0.002, 0.5)  # for slopes, small against the spreads
-ROUNDS = 6
+STEPS = (0.5, 0.005, 0.005, 0.02, 0.02, 0.002, 0.5, 0.002)  # for slopes, small against the spreads
+ROUNDS = 12
+SETTLED = 0.01  # of each spread: what the last round may still move
 NINE_IN_TEN = float(norm.isf(0.05))  # what ± means here: nine in ten lie within
 UNLIKELY = 0.01  # chance under which something is said to be wrong; our judgement
 ODD = 3.0  # standard deviations at which one reading is named
@@ -66,11 +69,12 @@ def lesson(assessed, trial):
     water = trial.water or assessed.person.water
     weigh = _weigher(assessed, trial)
     spread = np.array([BOAT_SHARE * assessed.weight.mass_kg, UP_M, FORE_M, GEAR_AFT_M, GEAR_UP_M,
-                       OFF_CENTRE_M, LOAD_KG if trial.load_kg is None else WEIGHED_KG])
+                       OFF_CENTRE_M, LOAD_KG if trial.load_kg is None else WEIGHED_KG,
+                       FORM_M])
     prior = np.diag(spread**2)
 
     def read(p):
-        return _readings(assessed, trial, weigh(p), water)
+        return _readings(assessed, trial, weigh(p), water, p[7])
 
     none = np.zeros(len(NAMES))
     named = read(none)
@@ -82,7 +86,10 @@ def lesson(assessed, trial):
         cover = slopes @ prior @ slopes.T + noise
         first = (said - at, cover) if first is None else first
         gain = np.linalg.solve(cover, slopes @ prior).T
-        p = gain @ (said - at + slopes @ p)
+        before, p = p, gain @ (said - at + slopes @ p)
+    if not np.all(np.abs(p - before) < SETTLED * spread):
+        raise NotSolved("what the readings mean did not settle: they may be far from what this "
+                        "boat can do; check each, and measure again")
     left = prior - gain @ slopes @ prior
     odds = float(chi2.sf(first[0] @ np.linalg.solve(first[1], first[0]), said.size))
     totals = _totals(assessed, weigh, water)
@@ -126,7 +133,7 @@ def _sum(loads, *more):
     return replace(whole, tcg_m=sum(one.mass_kg * one.tcg_m for one in every) / whole.mass_kg)
 
 
-def _readings(assessed, trial, loads, water):
+def _readings(assessed, trial, loads, water, form_m):
     """[(name, predicted, measured, spread)] of everything that was read."""
     sections, found = assessed.boat.sections, []
     if trial.boat_kg is not None:
@@ -145,7 +152,9 @@ def _readings(assessed, trial, loads, water):
                         ).righting_arm_m
         slope = abs(arms[2] - arms[0])  # a degree
         spread = np.hypot(slope * HEEL_DEG, one.kg * ARM_M / load.mass_kg)
-        found.append((f"heel[{number}].arm_m", float(arms[1]), 0.0, float(spread)))
+        found.append((f"heel[{number}].arm_m",
+                      float(arms[1] + form_m * np.sin(np.radians(one.heel_deg))), 0.0,
+                      float(spread)))
     return found
 
 
@@ -168,7 +177,7 @@ def _totals(assessed, weigh, water):
         aboard = sum(one.mass_kg for one in loads[1:])
         return [loads[0].mass_kg, aboard, paddler.vcg_m - boat.seat_z_m,
                 boat.seat_x_m - paddler.lcg_m, whole.vcg_m, whole.lcg_m,
-                float_upright(boat.sections, whole, water).gm_m]
+                float_upright(boat.sections, whole, water).gm_m + p[7]]
 
     return totals
 

@@ -10,6 +10,9 @@ TRIAL_CAUTIONS = (
     "Begin with a weight so small that the heel is a degree or two: a narrow boat with a stiffly "
     "held body turns over under less than one expects.",
 )
+UNSTEADY = ("More likely than not this boat with this paddler is less steady than its use asks at "
+            "least: do not go out in it so; sit lower, carry ballast low, or build wider.")
+EVEN = 0.5
 
 
 def launch_answer(job, found, most_moment_kgm, gm_odds):
@@ -27,7 +30,7 @@ def launch_answer(job, found, most_moment_kgm, gm_odds):
     return {
         "cautions": [*TRIAL_CAUTIONS, *job.cautions],
         "job": imprint_answer(job.imprint),
-        "says": list(found.says),
+        "says": [*([UNSTEADY] if gm_odds[1] < EVEN else []), *found.says],
         "predicted": _figures(found, "before"),
         "measured": {"readings": [_outside(one) for one in readings],
                      "gm_of_each_heel_mm": [mm(one) for one in found.gm_readings_m]},

@@ -6,7 +6,7 @@ import pytest
 
 from tests.cli.test_cli import REQUEST, refused, sizer
 
-TRIAL = {"boat_kg": 18, "heel": [{"kg": 0.5, "off_centre_mm": side * 250, "height_mm": 300,
+TRIAL = {"boat_kg": 15.5, "heel": [{"kg": 0.5, "off_centre_mm": side * 250, "height_mm": 300,
                                   "heel_deg": side * 2.0} for side in (1, -1, 1)]}
 
 
@@ -20,8 +20,14 @@ def test_launch_answers_the_contract_with_cautions_first(tmp_path):
     assert "PFD" in answer["cautions"][0]
     assert {"vcg_mm", "vcg_plus_minus_mm", "boat_kg", "lcg_mm"} <= set(answer["learnt"])
     assert answer["learnt"]["vcg_plus_minus_mm"] < answer["predicted"]["vcg_plus_minus_mm"]
-    assert answer["learnt"]["boat_kg"] == pytest.approx(18.0, abs=0.5)
+    assert answer["learnt"]["boat_kg"] == pytest.approx(15.5, abs=0.5)
     assert 0.0 <= answer["odds_before"]["gm"] <= 1.0
+    # 100 g heels it by 12
+    tippy = TRIAL | {"heel": [one | {"kg": 0.1, "heel_deg": 6.0 * one["heel_deg"]}
+                              for one in TRIAL["heel"]]}
+    (tmp_path / "trial.json").write_text(json.dumps(tippy))
+    told = sizer("launch", "request.json", "trial.json", cwd=tmp_path)
+    assert "do not go out" in json.loads(told.stdout)["says"][0], told.stderr
     bad = TRIAL | {"boat_kg": "heavy"}
     (tmp_path / "trial.json").write_text(json.dumps(bad))
     assert "boat_kg" in refused("launch", "request.json", "trial.json", cwd=tmp_path)[0]
