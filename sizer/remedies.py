@@ -6,17 +6,20 @@ A remedy changes the request, or the base's own limits, and nothing else; what i
 
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from sizer.errors import SizerError
 from sizer.fit.checks import STATUSES, overall
 from sizer.fit.person import person_of
 from sizer.fit.request import Request
-from sizer.fit.solve import fit
+from sizer.fit.solve import fit_many
 from sizer.hull.lines import Lines
 from sizer.job import run
 from sizer.units import MM_PER_M
 
 MOST = 3  # remedies told; our judgement
 GEAR_STEP_KG = 1.0  # to which less gear is found
+AT_ONCE = 5  # loads tried in one go
 OPENING_SPARE_M = 0.005  # over the need, to whole steps of as much; our judgement
 OPENINGS = {"way-out-long": ("length", "cockpit_length_m"),
             "way-out-wide": ("width", "cockpit_width_m")}
@@ -60,23 +63,25 @@ def remedies(request, lines, fitted, bases):
     if not now:
         return ()
     found = []
-    for kind, words, asked, there in _candidates(request, lines, fitted, bases):
-        if len(found) == MOST or (kind == "base" and any(
-                one.kind == "base" and one.status == "pass" for one in found)):
-            break
-        if _quick(asked, there) < now:  # spares the whole job where it cannot help
+    for kind, words, asked, there, quick in _candidates(request, lines, fitted, bases):
+        if quick < now:  # else the whole job is spared: it cannot help
             one = _tried(kind, words, asked, there)
             if one and STATUSES.index(one.status) < now:
                 found.append(one)
+        if len(found) == MOST or (found and found[-1].kind == "base"
+                                  and found[-1].status == "pass"):
+            break
     return tuple(sorted(found, key=lambda one: STATUSES.index(one.status)))
 
 
 def _candidates(request, lines, fitted, bases):
-    """(kind, words, Request, Lines) to try, what changes least first; bases the best first."""
+    """(kind, words, Request, Lines, `_quick`) to try: what changes least first, of the bases those
+    that pass as soon as one is found, then the best."""
     for key, size in request.fixed:
         name = key.removesuffix("_mm").replace("_", " ")
         kept = tuple(pair for pair in request.fixed if pair != (key, size))
-        yield "hold", f"let go of the held {name}", replace(request, fixed=kept), lines
+        asked = replace(request, fixed=kept)
+        yield "hold", f"let go of the held {name}", asked, lines, _quick(asked, lines)
     if fitted:
         yield from _wider(request, lines, fitted)
     if request.trip.gear_kg:
@@ -84,9 +89,12 @@ def _candidates(request, lines, fitted, bases):
     others = []
     for key, there in bases.items():
         asked = replace(request, trip=replace(request.trip, base=key), fixed=())
-        others.append((_quick(asked, there), key, asked, there))
-    for _, _, asked, there in sorted(others, key=lambda other: other[:2]):
-        yield "base", f"take {there.design.name}", asked, there
+        one = "base", f"take {there.design.name}", asked, there, _quick(asked, there)
+        if one[-1] == 0:
+            yield one
+        else:
+            others.append(one)
+    yield from sorted(others, key=lambda other: other[-1])
 
 
 def _wider(request, lines, fitted):
@@ -103,30 +111,29 @@ def _wider(request, lines, fitted):
             limits = replace(limits, **{name: (low, wanted)})
             said.append(f"its {side} to {wanted * MM_PER_M:.0f} mm")
     if said:
-        design = replace(lines.design, limits=limits)
-        yield ("opening", f"widen the opening in the base, {' and '.join(said)}", request,
-               replace(lines, design=design))
+        wider = replace(lines, design=replace(lines.design, limits=limits))
+        yield ("opening", f"widen the opening in the base, {' and '.join(said)}", request, wider,
+               _quick(request, wider))
 
 
 def _less_gear(request, lines, fitted):
     """The most gear, in whole steps, with which the status is the best that none gives."""
-    def status(gear_kg):
-        return _quick(_with_gear(request, gear_kg), lines)
-
     now = STATUSES.index(fitted.status) if fitted else len(STATUSES)
-    best = status(0.0)
+    best = _quick(_with_gear(request, 0.0), lines)
     if best >= now:
         return
     enough, over = 0, int(-(-request.trip.gear_kg // GEAR_STEP_KG))  # in steps
     while over - enough > 1:
-        middle = (enough + over) // 2
-        if status(middle * GEAR_STEP_KG) <= best:
-            enough = middle
-        else:
-            over = middle
+        between = np.unique(np.linspace(enough, over, AT_ONCE + 2).astype(int))[1:-1]
+        statuses = _quick_many([_with_gear(request, GEAR_STEP_KG * steps)
+                                for steps in between.tolist()], lines)
+        good = [steps for steps, status in zip(between.tolist(), statuses, strict=True)
+                if status <= best]
+        enough = max(good, default=enough)
+        over = min((steps for steps in between.tolist() if steps > enough), default=over)
     gear_kg = enough * GEAR_STEP_KG
     yield ("gear", f"{request.trip.gear_kg - gear_kg:.3g} kg less gear (then {gear_kg:.0f} kg)",
-           _with_gear(request, gear_kg), lines)
+           _with_gear(request, gear_kg), lines, best)
 
 
 def _with_gear(request, gear_kg):
@@ -135,12 +142,19 @@ def _with_gear(request, gear_kg):
 
 def _quick(request, lines):
     """Index into STATUSES of the fit's own checks; one more where there is no boat."""
+    return _quick_many([request], lines)[0]
+
+
+def _quick_many(requests, lines):
+    """As `_quick`, of many that differ by person or gear alone."""
+    first = requests[0]
     try:
-        found = fit(lines, person_of(request), request.fixed, request.wishes, request.follow,
-                    explained=False)
+        every = fit_many(lines, [person_of(one) for one in requests], first.fixed, first.wishes,
+                         first.follow)
     except SizerError:
-        return len(STATUSES)
-    return STATUSES.index(overall(found.checks))
+        return [len(STATUSES)] * len(requests)
+    return [len(STATUSES) if isinstance(one, SizerError)
+            else STATUSES.index(overall(one.checks)) for one in every]
 
 
 def _tried(kind, words, request, lines):

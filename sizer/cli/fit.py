@@ -25,7 +25,7 @@ def fit(given):
     answer = full_answer(job, study(job.fitted.assessed, job.mishaps.rigid))
     if job.fitted.status != "pass":
         others = {name: fair_lines(read_base(name)) for name in shipped_names()
-                  if name != given.base}
+                  if name != given.request.base}
         answer["remedies"] = [remedy_answer(one) for one in remedies(
             job.request, job.lines, job.fitted, others)]
     print(json_text(answer))

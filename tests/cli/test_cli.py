@@ -46,6 +46,17 @@ def test_fit_that_fails_a_check_exits_1():
     assert json.loads(done.stdout)["status"] == "fail"
 
 
+def test_fit_that_does_not_pass_says_what_mends_it_and_that_holds():
+    laden = REQUEST | {"gear_kg": 90,
+                       "paddler": {"weight_kg": 120, "stature_mm": 1780, "hip_width_mm": 420}}
+    found = json.loads(sizer("fit", "-", given=json.dumps(laden)).stdout)["remedies"]
+    less = next(one for one in found if "less gear" in one["do"])
+    gear_kg = float(less["do"].partition("(then ")[2].removesuffix(" kg)"))
+    done = json.loads(sizer("fit", "-", given=json.dumps(laden | {"gear_kg": gear_kg})).stdout)
+    assert done["status"] == less["status"] == "pass"
+    assert "remedies" not in done
+
+
 def test_fit_reads_files_and_own_designs_by_path(tmp_path):
     from sizer.design.library import shipped_folder
 

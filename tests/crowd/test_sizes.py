@@ -189,6 +189,14 @@ def test_every_size_serves_the_body_it_is_drawn_for(small_range):
             assert verdict(size.hull, person).serves
 
 
+def test_which_size_never_puts_a_caution_of_the_boat_before_a_pass(monkeypatch):
+    monkeypatch.setattr("sizer.crowd.sizes.verdict", lambda hull, _person: hull)
+    cautioned = Verdict("caution", (), ("fair",), 0.9, "gm", ())
+    assert cautioned.clean  # it is no caution of the paddler's
+    rows = which_size({"A": cautioned, "B": Verdict("pass", (), (), 0.2, "gm", ())}, None)
+    assert [name for name, _ in rows] == ["B", "A"]
+
+
 def test_which_size_puts_the_one_with_most_to_spare_first(small_range):
     choice = small_range.choices[-1]
     person = int(np.flatnonzero(choice.between)[0])
@@ -196,7 +204,8 @@ def test_which_size_puts_the_one_with_most_to_spare_first(small_range):
     rows = which_size({size.name: size.hull for size in choice.sizes}, body)
     assert len(rows) == 3
     assert rows[0][1].serves
-    order = [(found.clean, found.serves, found.spare) for _, found in rows]
+    order = [(found.status == "pass", found.clean, found.serves, found.spare)
+             for _, found in rows]
     assert order == sorted(order, reverse=True)
     assert {key for key, _, _ in rows[0][1].margins} == {
         key for key, _, _ in rows[1][1].margins}

@@ -32,6 +32,15 @@ def test_values_carry_their_unit_and_no_minus_nought():
     assert value_words(check_of("suits", 0.0, -OPEN, 1.0, OPEN, OPEN)) == "no"
 
 
+def test_a_miss_by_a_hair_is_never_told_as_its_limit():
+    short = check_of("hips", 0.3998, 0.40, -OPEN, 0.45, OPEN)
+    assert value_words(short) == "400 mm (0.2 mm under)"
+    assert value_words(check_of("hips", 0.4502, 0.40, -OPEN, 0.45, OPEN)) == (
+        "450 mm (0.2 mm over)")
+    assert value_words(short, lambda mm: f"{mm / 25.4:.1f} in") == "15.7 in (0.2 mm under)"
+    assert value_words(check_of("hips", 0.39, 0.40, -OPEN, 0.45, OPEN)) == "390 mm"
+
+
 def test_a_miss_is_told_with_what_mends_it():
     loose = check_words(check_of("hips", 0.48, 0.40, -OPEN, 0.45, OPEN))
     assert "wanted 400 to 450 mm (caution)" in loose

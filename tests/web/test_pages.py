@@ -180,6 +180,17 @@ def test_base_cards_say_what_each_base_does_for_this_paddler(base_lines):
                 f" {assessed.assessed.weight.mass_kg:.1f} kg") in words
 
 
+def test_a_base_card_says_how_far_short_the_base_is(base_lines):
+    one = measured({"weight_kg": "150", "stature_mm": "1780", "hip_width_mm": "520"},
+                   base="small-cruiser")
+    found = fitted(one, base_lines).fitted
+    check = next(check for check in found.checks if check.status == "fail")
+    assert check.unit == "mm"
+    short = check.window[0] - check.value
+    assert short > 0.5
+    assert f"{check.name}: {short:.0f} mm too little" in said(opened("base", one))
+
+
 def test_boat_page_says_sizes_and_drag_as_the_engine_does_and_holds_a_size(base_lines, job):
     screen, boat = opened("boat"), job.fitted.assessed.boat
     assert of(screen.slider, "Beam").value == round(1000.0 * boat.beam_m)

@@ -123,7 +123,10 @@ def _typed(key, unit, text, low, high):
     except (BadInput, ValueError):
         view()["move_fault"] = f"{text:.30}: write an amount such as -20, or -1 1/2 in"
         return
-    if not low <= by <= high:
+    slack = 1e-4  # what the ends lose in being written
+    if low - slack <= by <= high + slack:
+        by = min(max(by, low), high)
+    else:
         view()["move_fault"] = (f"{text:.30}: this base allows {_written(low, unit)} to "
                                 f"+{_written(high, unit)} {unit} from here")
         return

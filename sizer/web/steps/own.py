@@ -68,7 +68,9 @@ def _picture(one, bench):
     put_picture(as_drawn(drawn.boat, drawn.unfair, bench.sheet.frame))
     length, beam, depth = (length_text(size, unit) for size in main_sizes_mm(drawn.boat))
     put(f"<p><b>{escape(drawn.design.name)}</b>: {length} long, {beam} wide, {depth} deep. "
-        f"Fair sticks: {status_html(worst_status(drawn.unfair))}</p>")
+        f"The run of its sticks: {status_html(worst_status(drawn.unfair))}</p>")
+    if worst_status(drawn.unfair) == "fail":
+        put(note_html("Boats of this base do not pass until the sticks below run fair.", "fail"))
     if drawn.unfair:
         rows = [[f"{number} {escape(found.stringer)}", status_html(found.status),
                  f"{escape(found.what)} {escape(found.place)}, in {found.axis}",
