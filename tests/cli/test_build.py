@@ -76,10 +76,12 @@ def test_a_file_of_the_shops_settings_is_taken_and_options_go_before_it(request_
                         "[[plywood]]\nnominal_mm = 12\ntrue_mm = 11.6\n")
     out = tmp_path / "package"
     assert main(["build", str(request_path), "--out", str(out), "--shop", str(settings),
-                 "--relief", "dog-bone", "--plywood-mm", "12:11.7,18:17.6"]) == 0
+                 "--relief", "dog-bone", "--plywood-mm", "12:11.7,18:17.6",
+                 "--risers", "hung"]) == 0
     bench = json.loads((out / "everything.json").read_text("utf-8"))["bench"]
     assert bench["shop"] == {
         "cutter_mm": 8, "relief": "dog-bone", "sheet_mm": [2440, 1220], "patterns": "whole",
+        "risers": "hung",
         "stock_lengths_mm": [2400, 3000], "cloth_widths_mm": [1500],
         "plywood": [{"nominal_mm": 12, "true_mm": 11.7}, {"nominal_mm": 18, "true_mm": 17.6}]}
     assert [(row["thickness_mm"], row["true_mm"]) for row in bench["plywood"]] == [
