@@ -7,7 +7,7 @@ import streamlit as st
 from sizer.book.jobs import jobs as jobs_of
 from sizer.web.keeping import shop_book
 from sizer.web.look import put, put_styles
-from sizer.web.state import draft, kept_job, leave, look_at_book, read_fields, view
+from sizer.web.state import draft, leave, look_at_book, put_address, read_fields, view
 from sizer.web.steps import (
     bench,
     boat,
@@ -52,7 +52,7 @@ def main():
     current = st.navigation(list(pages.values()), position="hidden")
     path = next(path for path, page in pages.items() if page is current)
     leave(pages, path, "paddler" if path == FIRST and _first_visit() else path)
-    _put_address()
+    put_address()
     put_styles()
     put(f'<div class="sz-unseen" role="heading" aria-level="1">{current.title}</div>')
     put_steps(FIRST, *({path: title for _, title, path in part} for part in (STEPS, ASIDES)), path)
@@ -67,14 +67,6 @@ def _first_visit():
     """Whether the sample is to be shown: a session that begins on a book without a job."""
     arrived, view()["arrived"] = view().get("arrived"), True
     return not arrived and not jobs_of(shop_book()[0], most=1)
-
-
-def _put_address():
-    """The job's key in the address, so that a reload or a link finds it; never anything else."""
-    if kept_job() is not None:
-        st.query_params["job"] = kept_job().key
-    elif "job" in st.query_params:
-        del st.query_params["job"]
 
 
 @st.fragment(run_every=LOOKED_EVERY_S)

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 MOST_STEPS = 100
-PAUSE_S = 2.0
+PAUSE_S = 8.0
 
 
 @dataclass(frozen=True, eq=False)

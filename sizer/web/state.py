@@ -35,6 +35,7 @@ def history():
     if "history" not in st.session_state:
         st.session_state["history"] = History(Draft().with_sample())
         if "job" in st.query_params:
+            st.session_state["address"] = st.query_params["job"]
             open_job(st.query_params["job"])
     return st.session_state["history"]
 
@@ -237,7 +238,28 @@ def go(path):
 
 
 def leave(pages, current, unless):
-    """Goes where a link asked to, else to the page `unless`; `pages` are st.Page by path."""
+    """Goes where a link asked to, else to the page `unless`; `pages` are st.Page by path.
+
+    The address takes the job along: one step of the browser's history, not two.
+    """
     path = st.session_state.pop("go", unless)
     if path != current:
-        st.switch_page(pages[path])
+        key = kept_job() and kept_job().key
+        st.session_state["address"] = key
+        st.switch_page(pages[path], query_params={"job": key} if key else None)
+
+
+def put_address():
+    """The job's key in the address, so that a reload or a link finds it; never anything else.
+
+    Where the browser went back, it stays: to another job, which is opened, or to before there was
+    one.
+    """
+    at, key = st.query_params.get("job"), kept_job() and kept_job().key
+    put = st.session_state.get("address")
+    if at not in (None, key, put):
+        open_job(at)
+        key = kept_job() and kept_job().key
+    elif at != key != put:
+        st.query_params.from_dict({"job": key} if key else {})
+    st.session_state["address"] = key

@@ -14,6 +14,7 @@ from sizer.design.library import shipped_folder
 from sizer.export.answer import job_answer
 from sizer.fit.request import read_request
 from sizer.job import run
+from sizer.web.job_file import FORMAT
 
 
 @pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
@@ -105,12 +106,13 @@ def test_the_whole_package_comes_as_one_zip(open_page, base_lines):
         ready.click()
     with zipfile.ZipFile(caught.value.path()) as packed:
         assert packed.testzip() is None
-        names = set(packed.namelist())
+        lead = packed.namelist()[0].removesuffix("read-me-first.txt")
+        assert re.fullmatch(r"[A-Z]{2}\d{4}-rev-A-", lead)
+        names = {name.removeprefix(lead) for name in packed.namelist()}
         assert {"setting-up.pdf", "customer.pdf", "patterns-A4.pdf", "plywood-layout.pdf",
                 "stations-mm.csv"} <= names
-        stations = packed.read("stations-mm.csv").decode("utf-8-sig")
-        read_me = next(name for name in names if name.endswith(".txt"))
-        assert "PFD" in packed.read(read_me).decode("utf-8")
+        stations = packed.read(f"{lead}stations-mm.csv").decode("utf-8-sig")
+        assert "PFD" in packed.read(f"{lead}read-me-first.txt").decode("utf-8")
     request = {"base": "day-boat", "use": "sheltered-day", "paddler": {
         "weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}
     job = run(read_request(request), base_lines["day-boat"])
@@ -174,11 +176,12 @@ def test_a_saved_job_opens_in_another_session(open_page, tmp_path):
     expect(other.get_by_role("alert").filter(has_text="damaged")).to_be_visible()
     expect(other.locator(".sz-strip")).to_contain_text("Sample paddler")
     newer = tmp_path / "newer.json"
-    newer.write_text(saved.read_text("utf-8").replace('"sizer_job": 2', '"sizer_job": 3'), "utf-8")
+    newer.write_text(saved.read_text("utf-8").replace(
+        f'"sizer_job": {FORMAT}', f'"sizer_job": {FORMAT + 1}'), "utf-8")
     upload.set_input_files(newer)
     expect(other.get_by_text("newer version")).to_be_visible()
     upload.set_input_files(saved)
-    expect(other.get_by_text("The job is open.")).to_be_visible()
+    expect(other.get_by_text("The job of the file is open")).to_be_visible()
     expect(other.get_by_role("textbox", name="Notes")).to_have_value("blue skin")
     other.get_by_role("radio", name="cm", exact=True).click()
     settled(other)
@@ -218,9 +221,12 @@ def test_back_button_keeps_what_was_entered(open_page):
     assert "77" not in page.url
 
 
-def test_reload_starts_clean_and_says_so(open_page):
+def test_the_browser_goes_back_to_the_job_before(open_page):
     page = open_page()
     measure(page, "77")
-    page.reload()
+    press(page, "Clear for a new customer")
+    measure(page, "66")
+    page.go_back()
     settled(page)
-    expect(page.locator(".sz-strip")).to_contain_text("Sample paddler")
+    page.go_back()
+    expect(field(page, "Weight")).to_have_value("77")
