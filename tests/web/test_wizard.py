@@ -185,7 +185,8 @@ def test_a_saved_job_opens_in_another_session(open_page, tmp_path):
     expect(other.get_by_role("textbox", name="Notes")).to_have_value("blue skin")
     other.get_by_role("radio", name="cm", exact=True).click()
     settled(other)
-    expect(other.locator(".sz-strip")).to_have_text(strip, use_inner_text=True)
+    _, boat = strip.split("\n", 1)  # the same boat under a code of its own
+    expect(other.locator(".sz-strip")).to_contain_text(boat, use_inner_text=True)
     go(other, "Paddler")
     expect(field(other, "Height")).to_have_value("177.8")
 
