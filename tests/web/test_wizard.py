@@ -182,6 +182,7 @@ def test_a_saved_job_opens_in_another_session(open_page, tmp_path):
     expect(other.get_by_text("newer version")).to_be_visible()
     upload.set_input_files(saved)
     expect(other.get_by_text("The job of the file is open")).to_be_visible()
+    settled(other)
     expect(other.get_by_role("textbox", name="Notes")).to_have_value("blue skin")
     other.get_by_role("radio", name="cm", exact=True).click()
     settled(other)
