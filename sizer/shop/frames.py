@@ -57,26 +57,25 @@ class FramePattern:
         return scale(self.wood, xfact=self.right_sign, origin=(0.0, 0.0))
 
 
-def frame_patterns(boat, particulars=None, cutter_m=None):
+def frame_patterns(boat, particulars=None):
     """The patterns of all frames of a boat, bow to stern.
 
     Parameters
     ----------
     boat : sizer.hull.boat.Boat
     particulars : sizer.hydro.particulars.Particulars, for the waterline; None leaves it out
-    cutter_m : diameter of a round cutter; inside corners that a stick must reach are relieved
 
     Returns
     -------
     tuple of FramePattern; `pattern_checks` says whether the wood holds.
     """
-    return tuple(_pattern(boat, index, station, particulars, cutter_m)
+    return tuple(_pattern(boat, index, station, particulars)
                  for index, station in enumerate(setting_up(boat).stations))
 
 
-def _pattern(boat, index, station, particulars, cutter_m):
+def _pattern(boat, index, station, particulars):
     section = frame_section(boat, index)
-    taken = cutouts(section.notches, cutter_m)
+    taken = cutouts(section.notches)
     inside = opening(section, station.kind, taken)
     slots = mortises(section, station.kind, station.thickness_m)
     water = None if particulars is None else float(water_z_m(boat, particulars, station.x_m))

@@ -104,15 +104,6 @@ class Notch:
         high = self.high_m + OUTSIDE_M if self.role == "gunwale" else self.high_wall_m
         return self._box(self.low_wall_m, high, -OUTSIDE_M, self.floor_m)
 
-    def floor_corners_m(self):
-        """Inside corners that a round cutter does not reach: ((y, z), (diagonal y, z)) each."""
-        towards = [(self.low_wall_m, 1.0)]
-        if self.role != "gunwale":
-            towards.append((self.high_wall_m, -1.0))
-        for across, sign in towards:
-            diagonal = sign * np.asarray(self.along) - np.asarray(self.inward)
-            yield self._leaning(across, self.floor_m), tuple(diagonal / np.sqrt(2.0))
-
     def walls(self):
         """Lower and upper wall, each a line from skin to floor."""
         return tuple(LineString([self._leaning(across, 0.0), self._leaning(across, self.floor_m)])
@@ -227,11 +218,10 @@ def shared(notches):
             if one.room().distance(other.room()) < LEAST_TOOTH_M]
 
 
-def cutouts(notches, cutter_m=None):
+def cutouts(notches):
     """Everything the sticks take out of a frame, both sides.
 
-    Between notches of one pocket the tooth of plywood goes too. With a cutter's diameter, every
-    inside corner is relieved by a circle through the corner, so that a square stick seats.
+    Between notches of one pocket the tooth of plywood goes too.
     """
     shapes = [notch.cut() for notch in notches]
     for one, other in shared(notches):
@@ -239,8 +229,4 @@ def cutouts(notches, cutter_m=None):
         facing = min(((a, b) for a in walls[:2] for b in walls[2:]),
                      key=lambda pair: pair[0].distance(pair[1]))
         shapes.append(unary_union(facing).convex_hull)
-    if cutter_m:
-        radius = cutter_m / 2.0
-        shapes += [Point(np.asarray(corner) + radius * np.asarray(diagonal)).buffer(radius, 24)
-                   for notch in notches for corner, diagonal in notch.floor_corners_m()]
     return both_sides(unary_union(shapes))
