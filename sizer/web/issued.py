@@ -15,18 +15,18 @@ def issued():
     return revisions(shop_book()[0], kept_job().key) if kept_job() else ()
 
 
-def stands(one, shop):
-    """The last Revision, where it is what is entered now for this Shop; else None."""
-    last = next(reversed(issued()), None)
+def stands(one, shop, before):
+    """The last of the Revisions `before`, where it is what is entered now for this Shop; else None.
+    """
+    last = next(reversed(before), None)
     same = last is not None and not last.forgotten and (
         json.loads(last.request), last.base_text, last.mark, json.loads(last.stock)) == (
         one.request(), one.base_text(), one.mark, json.loads(shop_text(shop)))
     return last if same else None
 
 
-def stamp_now(one, shop):
-    """The Stamp of what is printed now: of the revision that stands, else of none yet."""
-    last = stands(one, shop)
+def stamp_now(one, last):
+    """The Stamp of what is printed now: of the revision `last` that stands, else of none yet."""
     if last is not None:
         return stamp_of(last, last.date)
     if kept_job() is None:

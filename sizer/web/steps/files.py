@@ -32,8 +32,10 @@ def page():
             if job.fitted.status == "fail":
                 put(note_html("This boat does not pass: see the boat page before you cut "
                               "anything.", "fail"))
-            _package(one, job)
-            _single_files(one, job)
+            before = issued()
+            last = stands(one, shop_now(), before)
+            _package(one, job, before, last)
+            _single_files(job, stamp_now(one, last))
     with beside:
         st.header("This job")
         put_notes()
@@ -44,12 +46,11 @@ def page():
 
 
 @st.fragment
-def _package(one, job):
+def _package(one, job, before, last):
     """Issues what is entered now, or prints a revision again, and offers its files."""
     put("<p>Setting-up sheet, customer sheet, full-size patterns as PDF, DXF and SVG, sticks, "
         "materials and all figures; the job, its revision and cautions are in every file.</p>")
     bench, shop = bench_for(job), shop_now()
-    last, before = stands(one, shop), issued()
     if last is not None:
         put(note_html(f"Revision {last.letter} of {last.date} is this boat as it stands.", "pass"))
     elif before:
@@ -113,9 +114,9 @@ def _offer():
                        on_click="ignore", key="one_file")
 
 
-def _single_files(one, job):
+def _single_files(job, stamp):
     """Lists alone; those of a boat that is not issued bear no revision."""
-    printed = job.stamped(stamp_now(one, shop_now()), bench_for(job))
+    printed = job.stamped(stamp, bench_for(job))
     st.subheader("Lists")
     with st.container(horizontal=True):
         for label, make, name, kind in (
