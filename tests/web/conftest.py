@@ -1,16 +1,11 @@
 """A served wizard and a real browser that may talk to nothing but this machine."""
 
-import os
 import shutil
-import socket
-import subprocess
-import sys
-import time
-import urllib.request
 
 import pytest
 from playwright.sync_api import sync_playwright
 from screens import PATIENCE_MS, WATCHED, settled
+from served import free_port, started_wizard
 
 FLAGS = ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
          "--disable-component-update", "--disable-sync"]
@@ -19,28 +14,11 @@ FLAGS = ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-backgrou
 @pytest.fixture(scope="session")
 def wizard(tmp_path_factory):
     """Address of a wizard started as the README says, from another folder."""
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
-    log = tmp_path_factory.mktemp("wizard") / "log.txt"
-    with log.open("wb") as out:
-        server = subprocess.Popen(
-            [sys.executable, "-m", "sizer", "--port", str(port), "--no-browser"],
-            cwd=log.parent, stdout=out, stderr=subprocess.STDOUT,
-            env={**os.environ, "HOME": str(log.parent), "SIZER_BOOK": str(log.parent / "book")})
-        address = f"http://localhost:{port}"
-        until = time.monotonic() + 60
-        while True:
-            try:
-                urllib.request.urlopen(f"{address}/_stcore/health", timeout=1).close()
-                break
-            except OSError:
-                assert server.poll() is None, log.read_text()
-                assert time.monotonic() < until, log.read_text()
-                time.sleep(0.1)
-        yield address
-        server.terminate()
-        server.wait(60)  # a page may be at work on its map still
+    port, log = free_port(), tmp_path_factory.mktemp("wizard") / "log.txt"
+    server = started_wizard(port, log)
+    yield f"http://localhost:{port}"
+    server.terminate()
+    server.wait(60)  # a page may be at work on its map still
     said = log.read_text()
     assert "Traceback" not in said, said
 

@@ -1,16 +1,11 @@
 """The job in a real browser: after a reload, in a second tab, after the server was killed."""
 
-import os
 import signal
-import socket
-import subprocess
-import sys
-import time
-import urllib.request
 
 import pytest
 from playwright.sync_api import expect
 from screens import field, go, measure, press, settled, type_in
+from served import free_port, started_wizard
 
 CUT_OFF_SAYS = """() => getComputedStyle(document.querySelector("[data-testid=stApp]"), "::after")
   .content.includes("is kept in the book")"""
@@ -19,34 +14,16 @@ CUT_OFF_SAYS = """() => getComputedStyle(document.querySelector("[data-testid=st
 @pytest.fixture
 def served(tmp_path):
     """(address, what kills the server and starts it anew on the same book)."""
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
-    servers = []
-
-    def start():
-        servers.append(subprocess.Popen(
-            [sys.executable, "-m", "sizer", "--port", str(port), "--no-browser"], cwd=tmp_path,
-            stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
-            env={**os.environ, "HOME": str(tmp_path), "SIZER_BOOK": str(tmp_path / "book")}))
-        until = time.monotonic() + 60
-        while True:
-            try:
-                urllib.request.urlopen(f"{address}/_stcore/health", timeout=1).close()
-                return
-            except OSError:
-                assert time.monotonic() < until
-                time.sleep(0.1)
+    port, log = free_port(), tmp_path / "log.txt"
+    servers = [started_wizard(port, log)]
 
     def again(meanwhile):
         servers[-1].send_signal(signal.SIGKILL)
         servers[-1].wait()
         meanwhile()
-        start()
+        servers.append(started_wizard(port, log))
 
-    address = f"http://localhost:{port}"
-    start()
-    yield address, again
+    yield f"http://localhost:{port}", again
     servers[-1].terminate()
     servers[-1].wait(60)
 

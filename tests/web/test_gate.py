@@ -2,16 +2,14 @@
 
 import asyncio
 import http.client
-import os
 import re
 import socket
-import subprocess
-import sys
 import urllib.parse
 from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 from screens import WATCHED, go, measure, settled
+from served import free_port, started_wizard
 from streamlit import net_util
 
 from sizer.web.gate import HEADERS, MOST_FORM_BYTES, Gate, new_word
@@ -163,29 +161,14 @@ def on_the_network(tmp_path_factory):
     own_ip = net_util.get_internal_ip()
     if own_ip is None or own_ip.startswith("127."):
         pytest.skip("needs an address on a network")
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
-    log = tmp_path_factory.mktemp("network") / "log.txt"
-    with log.open("wb") as out:
-        server = subprocess.Popen(
-            [sys.executable, "-m", "sizer", "--network", "--no-browser", "--port", str(port)],
-            cwd=log.parent, stdout=out, stderr=subprocess.STDOUT,
-            env={**os.environ, "HOME": str(log.parent)})
-        try:
-            while not _opens("127.0.0.1", port):
-                assert server.poll() is None, log.read_text()
-            (word,) = re.findall(r"gives the word (\w+)", log.read_text())
-            yield own_ip, port, word, log
-        finally:
-            server.terminate()
-            server.wait(60)
-
-
-def _opens(host, port):
-    with socket.socket() as probe:
-        probe.settimeout(1.0)
-        return probe.connect_ex((host, port)) == 0
+    port, log = free_port(), tmp_path_factory.mktemp("network") / "log.txt"
+    server = started_wizard(port, log, "--network")
+    try:
+        (word,) = re.findall(r"gives the word (\w+)", log.read_text())
+        yield own_ip, port, word, log
+    finally:
+        server.terminate()
+        server.wait(60)
 
 
 def answer(host, port, method="GET", path="/", body=None, **headers):

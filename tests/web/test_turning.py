@@ -1,16 +1,10 @@
 """The boat in space: what is sent to the canvas, and that a hand's view outlives new data."""
 
-import os
-import socket
-import subprocess
-import sys
-import time
-import urllib.request
-
 import numpy as np
 import pytest
 from playwright.sync_api import expect
 from screens import settled
+from served import free_port, started
 
 from sizer.hull.boat import frame_points_m, scaled_boat
 from sizer.hull.scale import Scaling
@@ -36,30 +30,14 @@ def address(tmp_path_factory):
     """A page with the boat, a slider for its beam and a box that takes it away."""
     folder = tmp_path_factory.mktemp("turning")
     (folder / "page.py").write_text(SCRIPT)
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
-    log = folder / "log.txt"
-    with log.open("wb") as out:
-        server = subprocess.Popen(
-            [sys.executable, "-m", "streamlit", "run", "page.py", "--server.port", str(port),
-             "--server.headless", "true", "--server.address", "127.0.0.1",
-             "--server.fileWatcherType", "none", "--browser.gatherUsageStats", "false"],
-            cwd=folder, stdout=out, stderr=subprocess.STDOUT,
-            env={**os.environ, "HOME": str(folder)})
-        where = f"http://127.0.0.1:{port}"
-        until = time.monotonic() + 60
-        while True:
-            try:
-                urllib.request.urlopen(f"{where}/_stcore/health", timeout=1).close()
-                break
-            except OSError:
-                assert server.poll() is None, log.read_text()
-                assert time.monotonic() < until, log.read_text()
-                time.sleep(0.1)
-        yield where
-        server.terminate()
-        server.wait(20)
+    port, log = free_port(), folder / "log.txt"
+    server = started(
+        port, log, "streamlit", "run", "page.py", "--server.port", str(port), "--server.headless",
+        "true", "--server.address", "127.0.0.1", "--server.fileWatcherType", "none",
+        "--browser.gatherUsageStats", "false")
+    yield f"http://127.0.0.1:{port}"
+    server.terminate()
+    server.wait(20)
     assert "Traceback" not in log.read_text()
 
 
