@@ -8,6 +8,7 @@ from typing import Annotated
 
 from pydantic import Field
 
+from sizer.book.records import LONGEST_MARK
 from sizer.units import (
     KG_PER_LB,
     KG_PER_MASS_UNIT,
@@ -19,7 +20,6 @@ from sizer.web.entered import LONGEST, Entered, Entries, Part, stone_text
 
 MOST_VARIANTS = 4
 LONGEST_NOTES = 20_000  # letters
-LONGEST_MARK = 60
 
 
 class Variant(Part):

@@ -12,12 +12,13 @@ from typing import Annotated, Literal
 from pydantic import BeforeValidator, Field, ValidationError
 
 from sizer import __version__
+from sizer.book.records import LONGEST_MARK
 from sizer.design.library import shipped_names
 from sizer.design.read import read_design
 from sizer.design.write import design_toml
 from sizer.errors import BadInput, Fault
 from sizer.fit.cautions import standing_cautions
-from sizer.web.draft import LONGEST_MARK, LONGEST_NOTES, MOST_VARIANTS, Variant
+from sizer.web.draft import LONGEST_NOTES, MOST_VARIANTS, Variant
 from sizer.web.entered import LONGEST, Entered, Part
 from sizer.web.session import OWN, shipped_lines
 

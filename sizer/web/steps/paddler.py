@@ -4,13 +4,14 @@ from html import escape
 
 import streamlit as st
 
+from sizer.book.records import LONGEST_MARK
 from sizer.errors import BadInput
 from sizer.paddler.body import HIP_SPREAD_M, STANDING_HIP_M, predict
 from sizer.paddler.measures import read_paddler
 from sizer.scenes.measuring import how_to_measure_all
 from sizer.scenes.side_view import side_view
 from sizer.units import MM_PER_M
-from sizer.web.draft import LONGEST_MARK, length_text, mass_text
+from sizer.web.draft import length_text, mass_text
 from sizer.web.entered import LONGEST, MASS_UNITS
 from sizer.web.job_box import put_open_job
 from sizer.web.look import note_html, put, put_picture, table_html
