@@ -20,6 +20,7 @@ from sizer.hydro.stability import (
     HEELS_DEG,
     RightingCurve,
     StabilityParticulars,
+    particulars_of_curves,
     righting_curve,
     righting_curves,
     stability_particulars,
@@ -135,11 +136,13 @@ def mishaps_of_many(many, rigid, smaller_too=True, told=False):
         kept = known(flooded_with_bags, many.one(index), smaller_too)
         spare[index] = np.nan if kept is None else kept.spare_m
     moment = np.broadcast_to(upper_body_moment(many), spare.shape)
-    rows = [(np.nan,) * 3 if curve is None else _reached(
-        stability_particulars(upright_mover(curve, float(own))))
-        for curve, own in zip(rigid, moment, strict=True)]
+    curved = [curve is not None for curve in rigid]
+    movers = [upright_mover(curve, float(own))
+              for curve, own in zip(rigid, moment, strict=True) if curve is not None]
+    rows = np.full((spare.size, 3), np.nan)
+    rows[curved] = np.reshape([_reached(sums) for sums in particulars_of_curves(movers)], (-1, 3))
     each = told_of_many(many, moment, rigid) if told else UNTOLD
-    return _mishap(many, np.array(rows).T, spare, each)
+    return _mishap(many, rows.T, spare, each)
 
 
 def quick_righting(assessed, near=None):

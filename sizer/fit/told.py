@@ -9,8 +9,9 @@ import numpy as np
 
 from sizer.errors import BadInput, NotSolved, WillNotFloat
 from sizer.hydro.flooded import Aboard, flooded, gm_with_bags_m
-from sizer.hydro.on_wave import on_wave
+from sizer.hydro.on_wave import on_wave, on_wave_of_many
 from sizer.hydro.swamped import filling_ends
+from sizer.rows import one_of
 
 CANNOT = (WillNotFloat, NotSolved, BadInput)  # BadInput: a centre outside the hull
 UNTOLD = (np.nan, np.nan)
@@ -75,12 +76,15 @@ def told_of_many(many, moment_kgm, rigid):
     curved = np.array([curve is not None for curve in rigid])
     out = np.broadcast_to(gm_with_bags_m(many.boat, many.weight, Aboard(many.loading.gear),
                                          many.person.water), count).copy()
-    area = np.full(count, np.nan)
-    for index in np.flatnonzero(curved & (np.isnan(out) | use.checked_on_wave)):
+    for index in np.flatnonzero(curved & np.isnan(out)):
         one = many.one(index)
-        if np.isnan(out[index]):
-            out[index] = _out_gm_m(one, _out(one))
-        if use.checked_on_wave:
-            area[index] = told_by(one, None, wave_of(one, float(moment_kgm[index]),
-                                                     rigid[index]))[1]
+        out[index] = _out_gm_m(one, _out(one))
+    area = np.full(count, np.nan)
+    if use.checked_on_wave and curved.any():
+        boats = many.boat.sections
+        waves = on_wave_of_many(
+            boats if boats.x_m.ndim == 1 else one_of(boats, curved),
+            *one_of((many.loading.load, many.person.water), curved), use.wave_height_m,
+            moment_kgm[curved], [curve for curve in rigid if curve is not None])
+        area[curved] = [np.nan if wave is None else wave.arm_area_mrad for wave in waves]
     return np.where(curved, out, np.nan), area

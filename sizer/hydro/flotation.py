@@ -93,7 +93,7 @@ def float_and_wet(sections, load, water, heel_deg=0.0, start=None, rise_m=0.0):
     return _afloat(heel, trim, level, up_vectors(heel, trim), wet, centre), wet
 
 
-def float_many(boats, loads, density_kgpm3, start=None, heels_deg=(0.0,)):
+def float_many(boats, loads, density_kgpm3, start=None, heels_deg=(0.0,), rise_m=0.0):
     """Many boats, each under its own load and at each of some heels.
 
     Parameters
@@ -103,6 +103,7 @@ def float_many(boats, loads, density_kgpm3, start=None, heels_deg=(0.0,)):
     density_kgpm3 : of the water, one or (n,)
     start : (level_m, trim_deg), each (n * n_heels,), to start from
     heels_deg : (n_heels,) held
+    rise_m : of a wave over the water's plane at each section, of one boat or of n
 
     Returns
     -------
@@ -124,6 +125,8 @@ def float_many(boats, loads, density_kgpm3, start=None, heels_deg=(0.0,)):
     wanted, centre, floats, middle_x = (
         np.repeat(one, heels, axis=0) for one in (wanted, centre, floats, middle_x))
     outline = half_outline(boats) if heels == 1 and heels_deg[0] == 0.0 else full_outline(boats)
+    if np.any(rise_m):
+        outline = replace(outline, rise_m=rise_m)
     of = np.repeat(np.arange(count) if boats.x_m.ndim == 2 else np.zeros(count, int), heels)
     level, trim, wet, settled = _newton(outline, heel, wanted, centre, middle_x,
                                         *_start(boats, heel, wanted, start, of), of)

@@ -2,9 +2,11 @@
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from sizer.hydro.mover import upright_mover
-from sizer.hydro.stability import RightingCurve, StabilityParticulars, stability_particulars
-from sizer.hydro.wave_arms import STEEPEST, WaveArms, wave_arms
+from sizer.hydro.stability import RightingCurve, StabilityParticulars, particulars_of_curves
+from sizer.hydro.wave_arms import STEEPEST, WaveArms, wave_arms, wave_arms_of_many
 from sizer.units import MM_PER_M, STANDARD_GRAVITY_MPS2
 
 
@@ -54,5 +56,25 @@ def on_wave(sections, load, water, height_m, moment_kgm, near=None):
     WillNotFloat, NotSolved as `wave_arms`.
     """
     arms = wave_arms(sections, load, water, min(height_m, STEEPEST * sections.length_m), near=near)
-    upright = tuple(upright_mover(curve, moment_kgm) for _, curve in arms.curves)
-    return OnWave(arms, upright, *map(stability_particulars, upright))
+    return _kept((arms,), (moment_kgm,))[0]
+
+
+def on_wave_of_many(boats, loads, water, height_m, moment_kgm, near):
+    """As `on_wave`, of many boats, or of one under n loads; None where it is not known.
+
+    Parameters as `sizer.hydro.wave_arms.wave_arms_of_many`; `moment_kgm` (n,).
+    """
+    arms = wave_arms_of_many(boats, loads, water, np.minimum(height_m, STEEPEST * boats.length_m),
+                             near)
+    there = [one is not None for one in arms]
+    found = iter(_kept([one for one in arms if one is not None], moment_kgm[there]))
+    return tuple(next(found) if one else None for one in there)
+
+
+def _kept(arms, moments_kgm):
+    """The OnWave of some WaveArms."""
+    upright = [upright_mover(curve, float(moment)) for one, moment in zip(
+        arms, moments_kgm, strict=True) for _, curve in one.curves]
+    sums = particulars_of_curves(upright)
+    return tuple(OnWave(one, *pair) for one, *pair in zip(
+        arms, zip(upright[::2], upright[1::2], strict=True), sums[::2], sums[1::2], strict=True))

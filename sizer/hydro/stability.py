@@ -10,13 +10,13 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
-from scipy.interpolate import CubicSpline
+from scipy.interpolate import CubicSpline, PPoly
 
 from sizer.errors import BadInput, Fault
 from sizer.hydro.flotation import float_and_wet, float_many
 from sizer.hydro.immersion import up_vectors
 from sizer.hydro.particulars import upright_of
-from sizer.hydro.rim import rim_clearance_m
+from sizer.hydro.rim import rim_clearance_m, rims_deg
 from sizer.rows import one_of
 from sizer.units import STANDARD_GRAVITY_MPS2
 
@@ -24,7 +24,6 @@ HEELS_DEG = tuple(float(heel) for heel in range(0, 181, 5))
 LEAST_ANGLES = 5  # under which no curve is drawn through the arms; our judgement
 SLOPE_DEG = 0.1  # heel that gives the slope upright
 END_RAD = 1e-6  # a root nearer to an end of the curve is that end
-RIM_STEP_DEG = 0.1  # the rim's angle is looked for on this step
 
 
 @dataclass(frozen=True, eq=False)
@@ -80,7 +79,7 @@ def righting_curve(sections, load, water, heels_deg=HEELS_DEG, near=None):
                               f"at least {LEAST_ANGLES} angles rising from 0 to at most 180")])
     start = None if near is None else _start([near])
     solved, wet = float_and_wet(sections, load, water, np.append(heels, SLOPE_DEG), start)
-    return _curve(sections, load, water, solved, wet)
+    return curves_at(sections, load, water, heels, solved, wet)[0]
 
 
 def righting_curves(boats, loads, water, heels_deg, near=None):
@@ -94,15 +93,20 @@ def righting_curves(boats, loads, water, heels_deg, near=None):
     """
     heels = np.append(heels_deg, SLOPE_DEG)
     start = _start(near) if near and None not in near else None
-    solved, wet, floats = float_many(boats, loads, water.density_kgpm3, start, heels)
-    found = []
-    for index, sound in enumerate(floats.reshape(-1, heels.size).all(axis=1).tolist()):
-        part = slice(index * heels.size, (index + 1) * heels.size)
-        sections = boats if boats.x_m.ndim == 1 else one_of(boats, index)
-        load, own = one_of(loads, index), one_of(water, index)
-        found.append(_curve(sections, load, own, one_of(solved, part), one_of(wet, part))
-                     if sound else None)
-    return tuple(found)
+    return curves_of_many(boats, loads, water, heels[:-1], *float_many(
+        boats, loads, water.density_kgpm3, start, heels))
+
+
+def curves_of_many(boats, loads, water, heels, solved, wet, floats, rise_m=0.0):
+    """As `curves_at`, from what `float_many` gives; None where a boat does not float."""
+    sound = floats.reshape(-1, heels.size + 1).all(axis=1)
+    if not sound.any():
+        return (None,) * sound.size
+    if boats.x_m.ndim == 2:
+        boats, rise_m = one_of((boats, np.broadcast_to(rise_m, boats.x_m.shape)), sound)
+    curves = iter(curves_at(boats, one_of(loads, sound), one_of(water, sound), heels,
+                            *one_of((solved, wet), np.repeat(sound, heels.size + 1)), rise_m))
+    return tuple(next(curves) if one else None for one in sound)
 
 
 def _start(near):
@@ -111,35 +115,26 @@ def _start(near):
                  for each in zip(*((one.level_m, one.trim_deg) for one in near), strict=True))
 
 
-def _curve(sections, load, water, solved, wet):
-    """The RightingCurve of an Afloat and Immersed at rising heels, and at a small one last."""
-    afloat, upright = one_of(solved, slice(0, -1)), slice(0, 1)
-    rim_m = rim_clearance_m(sections, up_vectors(afloat.heel_deg, afloat.trim_deg), afloat.level_m)
-    return RightingCurve(
-        mass_kg=load.mass_kg,
-        gm_m=float(upright_of(sections, load, water, one_of(solved, upright),
-                              one_of(wet, upright)).gm_m[0]),
-        slope_m_per_rad=float(solved.righting_arm_m[-1] / np.radians(SLOPE_DEG)),
-        heel_deg=afloat.heel_deg, gz_m=afloat.righting_arm_m,
-        trim_deg=afloat.trim_deg, level_m=afloat.level_m,
-        rim_m=rim_m, rim_deg=_rim_deg(sections, afloat, rim_m))
+def curves_at(boats, loads, water, heels, solved, wet, rise_m=0.0):
+    """The RightingCurve of each boat, from Afloat and Immersed at rising heels and at SLOPE_DEG.
 
-
-def _rim_deg(sections, afloat, rim_m):
-    """First heel at which the rim meets the water, from level and trim drawn smoothly on."""
-    heels = afloat.heel_deg
-    if rim_m is None or not np.any(rim_m <= 0.0):
-        return None
-    under = int(np.argmax(rim_m <= 0.0))
-    if under == 0:
-        return 0.0
-    low, high = heels[under - 1:under + 1]
-    between = np.linspace(low, high, round((high - low) / RIM_STEP_DEG) + 1)
-    level, trim = CubicSpline(heels, np.stack([afloat.level_m, afloat.trim_deg], -1))(between).T
-    clear = rim_clearance_m(sections, up_vectors(between, trim), level)
-    first = max(int(np.argmax(clear <= 0.0)), 1)
-    share = clear[first - 1] / (clear[first - 1] - clear[first])
-    return float(between[first - 1] + share * (between[first] - between[first - 1]))
+    With a wave's `rise_m` the rim is measured over it, and its angle is one of the heels.
+    """
+    upright = slice(0, None, heels.size + 1)
+    gm_m = upright_of(boats, loads, water, *one_of((solved, wet), upright)).gm_m
+    level, trim, arm = (one.reshape(-1, heels.size + 1) for one in (
+        solved.level_m, solved.trim_deg, solved.righting_arm_m))
+    slope, (level, trim, arm) = arm[:, -1], (one[:, :-1] for one in (level, trim, arm))
+    rim_m = rim_clearance_m(boats, up_vectors(heels, trim), level, rise_m)
+    if rim_m is None:
+        rim_m = rim_deg = [None] * len(level)
+    elif np.any(rise_m):
+        rim_deg = [float(heels[under.argmax()]) if under.any() else None for under in rim_m <= 0.0]
+    else:
+        rim_deg = rims_deg(boats, heels, level, trim, rim_m)
+    each = np.broadcast_to(loads.mass_kg, gm_m.shape), gm_m, slope / np.radians(SLOPE_DEG)
+    return tuple(RightingCurve(*own[:3], heels, *own[3:]) for own in zip(
+        *(one.tolist() for one in each), arm, trim, level, rim_m, rim_deg, strict=True))
 
 
 def stability_particulars(curve):
@@ -152,16 +147,36 @@ def stability_particulars(curve):
     range of righting arms counts, if it begins before 90 degrees; energy is weight times the area
     under the curve from upright, what is under zero subtracted.
     """
-    end = np.radians(curve.heel_deg[-1])
-    ends = ((1, curve.slope_m_per_rad), (2, 0.0) if curve.heel_deg[-1] == 180.0 else "not-a-knot")
-    arm = CubicSpline(np.radians(curve.heel_deg), curve.gz_m, bc_type=ends)
-    loll, vanishing = _righting_range(arm, end)
+    return particulars_of_curves((curve,))[0]
+
+
+def particulars_of_curves(curves):
+    """The `stability_particulars` of each of some curves over the same heels."""
+    if not curves:
+        return ()
+    heels = curves[0].heel_deg
+    slopes = np.array([curve.slope_m_per_rad for curve in curves])
+    ends = ((1, slopes), (2, np.zeros(slopes.size)) if heels[-1] == 180.0 else "not-a-knot")
+    arms = CubicSpline(np.radians(heels), np.stack([curve.gz_m for curve in curves], axis=-1),
+                       bc_type=ends)
+    pieces = np.ascontiguousarray(np.moveaxis(arms.c, -1, 0))
+    return tuple(
+        _particulars(curve, PPoly.construct_fast(piece, arms.x), *each)
+        for curve, piece, *each in zip(
+            curves, pieces, arms.roots(extrapolate=False),
+            arms.derivative().roots(extrapolate=False), strict=True))
+
+
+def _particulars(curve, arm, roots, turns):
+    """Those of one curve through its spline, radians to metres, with where it is 0 and level."""
+    end = arm.x[-1]
+    loll, vanishing = _righting_range(arm, roots, end)
     if loll is None:
         loll = best = last = 0.0
         vanishing, greatest = 0.0, 0.0
     else:
         last = end if vanishing is None else vanishing
-        turns = [turn for turn in arm.derivative().roots(extrapolate=False) if loll < turn < last]
+        turns = [turn for turn in turns if loll < turn < last]
         best = max([*turns, last], key=lambda angle: float(arm(angle)))
         greatest = float(arm(best))
     rim = np.inf if curve.rim_deg is None else np.radians(curve.rim_deg)
@@ -177,12 +192,12 @@ def stability_particulars(curve):
         energy_to_vanishing_j=to_last, energy_open_j=to_open)
 
 
-def _righting_range(arm, end):
+def _righting_range(arm, roots, end):
     """Start and end, in radians, of the first positive range; None, None where there is none.
 
     The end is None where the arm is still positive as the curve stops short of upside down.
     """
-    inner = [root for root in arm.roots(extrapolate=False) if END_RAD < root < end - END_RAD]
+    inner = [root for root in roots if END_RAD < root < end - END_RAD]
     edges = [0.0, *inner, end]
     for low, high in pairwise(edges):
         if low >= np.pi / 2.0:

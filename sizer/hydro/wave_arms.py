@@ -13,10 +13,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from sizer.errors import BadInput, Fault
-from sizer.hydro.flotation import float_and_wet
-from sizer.hydro.immersion import up_vectors
-from sizer.hydro.rim import rim_points_m
-from sizer.hydro.stability import SLOPE_DEG, RightingCurve
+from sizer.hydro.flotation import float_and_wet, float_many
+from sizer.hydro.stability import SLOPE_DEG, RightingCurve, curves_at, curves_of_many
+from sizer.rows import along
 from sizer.units import MM_PER_M
 
 # Of its length, the highest that a wave can be before it breaks (J. H. Michell, Philosophical
@@ -43,8 +42,9 @@ class WaveArms:
 def wave_rise_m(sections, height_m):
     """What a wave of the hull's length stands over its middle level at each section, its crest
     at half the hull's length: h/2 cos(2 pi (x - x_mid) / L). A trough is the negative of it."""
-    turn = 2.0 * np.pi * (sections.x_m - sections.mid_x_m) / sections.length_m
-    return 0.5 * height_m * np.cos(turn)
+    x = sections.x_m
+    turn = 2.0 * np.pi * (x - along(sections.mid_x_m, x)) / along(sections.length_m, x)
+    return along(0.5 * height_m, x) * np.cos(turn)
 
 
 def wave_arms(sections, load, water, height_m, heels_deg=WAVE_HEELS_DEG, near=None):
@@ -70,31 +70,33 @@ def wave_arms(sections, load, water, height_m, heels_deg=WAVE_HEELS_DEG, near=No
                               "breaks")])
     rise = wave_rise_m(sections, height_m)
     heels = np.asarray(heels_deg, float)
-    start = None if near is None else tuple(
-        np.append(np.interp(heels, near.heel_deg, values), values[0])
-        for values in (near.level_m, near.trim_deg))
-    return WaveArms(height_m, sections.length_m, *(
-        _curve(sections, load, water, heels, start, sign * rise) for sign in (1.0, -1.0)))
+    start, angles = None if near is None else _start(heels, [near]), np.append(heels, SLOPE_DEG)
+    curves = (curves_at(sections, load, water, heels, *float_and_wet(
+        sections, load, water, angles, start, sign * rise), sign * rise)[0]
+        for sign in (1.0, -1.0))
+    return WaveArms(height_m, sections.length_m, *curves)
 
 
-def _curve(sections, load, water, heels, start, rise):
-    solved, wet = float_and_wet(sections, load, water, np.append(heels, SLOPE_DEG), start, rise)
-    up = up_vectors(solved.heel_deg, solved.trim_deg)
-    over = float((solved.centre_m[0] - (load.lcg_m, 0.0, load.vcg_m)) @ up[0])
-    rim_m = _rim_over_wave_m(sections, up[:-1], solved.level_m[:-1], rise)
-    under = None if rim_m is None else np.flatnonzero(rim_m <= 0.0)
-    return RightingCurve(
-        mass_kg=load.mass_kg, gm_m=over + float(wet.plane_a2_m4[0] / wet.volume_m3[0]),
-        slope_m_per_rad=float(solved.righting_arm_m[-1] / np.radians(SLOPE_DEG)),
-        heel_deg=heels, gz_m=solved.righting_arm_m[:-1], trim_deg=solved.trim_deg[:-1],
-        level_m=solved.level_m[:-1], rim_m=rim_m,
-        rim_deg=float(heels[under[0]]) if under is not None and under.size else None)
+def wave_arms_of_many(boats, loads, water, height_m, near):
+    """As `wave_arms`, of many boats, or of one under n loads; None where there are none.
+
+    Parameters
+    ----------
+    boats, loads, water : Sections, Load and Water of n
+    height_m : from trough to crest, one or (n,)
+    near : RightingCurve of each in calm water
+    """
+    rise, heels = wave_rise_m(boats, height_m), np.array(WAVE_HEELS_DEG)
+    start, angles = _start(heels, near), np.append(heels, SLOPE_DEG)
+    both = (curves_of_many(boats, loads, water, heels, *float_many(
+        boats, loads, water.density_kgpm3, start, angles, sign * rise), sign * rise)
+        for sign in (1.0, -1.0))
+    each = (np.broadcast_to(one, len(near)).tolist() for one in (height_m, boats.length_m))
+    return tuple(None if None in own else WaveArms(*own) for own in zip(*each, *both, strict=True))
 
 
-def _rim_over_wave_m(sections, up, level_m, rise):
-    """Lowest point of the rim over the wave at each heel; None without a cockpit."""
-    points = rim_points_m(sections)
-    if not points.size:
-        return None
-    wave = np.interp(points[:, 0], sections.x_m, rise)
-    return (points @ up.T - wave[:, None]).min(axis=0) - level_m
+def _start(heels, near):
+    """Levels and trims of calm water at the heels and at the small one, curve after curve."""
+    return tuple(np.concatenate([
+        np.append(np.interp(heels, one.heel_deg, getattr(one, name)), getattr(one, name)[0])
+        for one in near]) for name in ("level_m", "trim_deg"))
