@@ -1,23 +1,45 @@
-"""The command line as a person meets it: a process, its output, its exit code."""
+"""The command line as a person meets it: its output, its exit code. A process of its own where only
+that shows it; elsewhere the same program called here, since a start takes a second."""
 
+import io
 import json
 import subprocess
 import sys
 
 import pytest
 
+from sizer.cli import main
+from sizer.design.library import shipped_folder
+
 REQUEST = {"base": "day-boat", "use": "coastal-day",
            "paddler": {"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}
 
 
-def sizer(*arguments, given="", cwd=None):
+def process(*arguments, given="", cwd=None):
     return subprocess.run([sys.executable, "-m", "sizer", *arguments], input=given, text=True,
-                          capture_output=True, cwd=cwd, timeout=60, check=False)
+                          capture_output=True, cwd=cwd, timeout=120, check=False)
 
 
-def refused(*arguments, given="", cwd=None):
+def sizer(*arguments, given=""):
+    """The same, by a call."""
+    streams = {name: io.TextIOWrapper(io.BytesIO(text.encode()), encoding="utf-8")
+               for name, text in (("stdin", given), ("stdout", ""), ("stderr", ""))}
+    with pytest.MonkeyPatch.context() as patch:
+        for name, stream in streams.items():
+            patch.setattr(sys, name, stream)
+        try:
+            code = main(arguments)
+        except SystemExit as ended:
+            code = ended.code
+    streams["stdout"].flush()
+    streams["stderr"].flush()
+    said = [streams[name].buffer.getvalue().decode() for name in ("stdout", "stderr")]
+    return subprocess.CompletedProcess(arguments, code, *said)
+
+
+def refused(*arguments, given="", run=sizer):
     """Standard error's lines of a call that must be refused."""
-    done = sizer(*arguments, given=given, cwd=cwd)
+    done = run(*arguments, given=given)
     assert done.returncode == 2, done.stderr
     assert done.stdout == ""
     assert "Traceback" not in done.stderr
@@ -25,7 +47,7 @@ def refused(*arguments, given="", cwd=None):
 
 
 def test_fit_answers_the_contract_from_any_folder(tmp_path):
-    done = sizer("fit", "-", given=json.dumps(REQUEST), cwd=tmp_path)
+    done = process("fit", "-", given=json.dumps(REQUEST), cwd=tmp_path)
     assert (done.returncode, done.stderr) == (0, "")
     answer = json.loads(done.stdout)
     assert {"base", "status", "size", "factors", "set_by", "load", "flotation", "checks",
@@ -41,7 +63,7 @@ def test_fit_answers_the_contract_from_any_folder(tmp_path):
 
 def test_fit_that_fails_a_check_exits_1():
     heavy = REQUEST | {"paddler": {"weight_kg": 150, "stature_mm": 1900, "hip_width_mm": 540}}
-    done = sizer("fit", "-", given=json.dumps(heavy))
+    done = process("fit", "-", given=json.dumps(heavy))
     assert done.returncode == 1
     assert json.loads(done.stdout)["status"] == "fail"
 
@@ -58,8 +80,6 @@ def test_fit_that_does_not_pass_says_what_mends_it_and_that_holds():
 
 
 def test_fit_reads_files_and_own_designs_by_path(tmp_path):
-    from sizer.design.library import shipped_folder
-
     own = tmp_path / "mine.toml"
     own.write_bytes((shipped_folder() / "teaching-boat.toml").read_bytes())
     request = tmp_path / "request.json"
@@ -121,7 +141,7 @@ def test_broken_requests_are_refused_in_a_sentence(given, word):
 
 
 def test_every_fault_of_a_request_has_its_line():
-    lines = refused("fit", "-", given=json.dumps(
+    lines = refused("fit", "-", run=process, given=json.dumps(
         {"base": "day-boat", "use": "racing",
          "paddler": {"weight_kg": -80, "stature_mm": 3000, "hip_width_mm": 0.38}}))
     assert [line.split(":")[0] for line in lines] == [
