@@ -50,6 +50,10 @@ _TYPED_SIGNS = str.maketrans(
     {"″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "‘": "'", "−": "-", "⁄": "/"}
     | {"¼": " 1/4", "½": " 1/2", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"}
 )
+_SPEED_UNITS = {"knots": KN_PER_MPS, "knot": KN_PER_MPS, "kn": KN_PER_MPS, "kt": KN_PER_MPS,
+                "m/s": 1.0, "km/h": KMH_PER_MPS, "kmh": KMH_PER_MPS, "kph": KMH_PER_MPS,
+                "mph": MPH_PER_MPS}
+_SPEED = re.compile(r"(\d+(?:[.,]\d*)?|[.,]\d+)\s*([a-z/]*)", re.ASCII)
 _NUMBER = r"\d+ +\d+/\d+|\d+/\d+|\d+(?:[.,]\d*)?|[.,]\d+"
 _QUANTITY = re.compile(rf"({_NUMBER})\s*([a-z]+\.?|\"|''|')?\s*", re.ASCII)
 _LONGEST = 40  # characters; our judgement, no typed size needs more
@@ -57,6 +61,7 @@ _OFFSET = re.compile(r"(\d{1,3})-(\d{1,2})-(\d)(\+?)", re.ASCII)
 
 LENGTH_ALLOWED = "a length such as 1780 mm, 178 cm, 1.78 m, 5 ft 10 1/2 in or 15 1/4 in"
 MASS_ALLOWED = "a mass such as 85 kg, 187 lb or 13 st 4 lb"
+SPEED_ALLOWED = "a speed such as 3.5 knots, 6.5 km/h, 4 mph or 1.8 m/s"
 OFFSET_ALLOWED = "feet-inches-eighths such as 1-3-5 (inches to 11, eighths to 7, + is 1/16 more)"
 
 
@@ -91,6 +96,18 @@ def parse_mass_kg(text, default_unit, place):
         return _total(parts, KG_PER_MASS_UNIT, ("st", "lb", LB_PER_STONE))
     except _UnreadableError as why:
         raise BadInput([Fault(place, _shown(text), f"{why}; write {MASS_ALLOWED}")]) from None
+
+
+def parse_speed_mps(text, default_unit, place):
+    """A typed speed in m/s, not negative; raises BadInput naming `place`.
+
+    `default_unit` ("knots", "m/s", "km/h" or "mph") is meant by a bare number.
+    """
+    match = _SPEED.fullmatch(_tidy(text))
+    unit = match and _SPEED_UNITS.get(match.group(2) or default_unit)
+    if not unit:
+        raise BadInput([Fault(place, _shown(text), f"write {SPEED_ALLOWED}")])
+    return float(match.group(1).replace(",", ".")) / unit
 
 
 def parse_offset_mm(text, place):

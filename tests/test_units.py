@@ -24,6 +24,7 @@ from sizer.units import (
     parse_length_mm,
     parse_mass_kg,
     parse_offset_mm,
+    parse_speed_mps,
     plain_number,
 )
 
@@ -104,6 +105,19 @@ def test_parse_mass_refuses_and_names_the_place(text):
     with pytest.raises(BadInput) as caught:
         parse_mass_kg(text, "kg", "paddler.weight_kg")
     assert [fault.place for fault in caught.value.faults] == ["paddler.weight_kg"]
+
+
+@pytest.mark.parametrize(("text", "unit", "mps"), [
+    ("3.5", "knots", 3.5 * 1852 / 3600), ("3,5 kn", "knots", 3.5 * 1852 / 3600),
+    ("6 km/h", "knots", 6 / 3.6), ("4 mph", "knots", 4 * 1609.344 / 3600), ("1.8 m/s", "mph", 1.8)])
+def test_parse_speed_reads_every_unit_of_paddlers(text, unit, mps):
+    assert parse_speed_mps(text, unit, "speed") == pytest.approx(mps, rel=1e-12)
+
+
+@pytest.mark.parametrize("text", ["", "-3", "fast", "4 lb", "3 4"])
+def test_parse_speed_refuses_what_is_none(text):
+    with pytest.raises(BadInput):
+        parse_speed_mps(text, "knots", "speed")
 
 
 @pytest.mark.parametrize(

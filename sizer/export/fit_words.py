@@ -113,6 +113,8 @@ def _range(low, high, figure):
         return f"at most {figure(high)}"
     if high is None:
         return f"at least {figure(low)}"
+    if figure(low) == figure(high):  # a body that needs more than is wanted of others
+        return figure(low)
     return f"{figure(low)} to {figure(high)}"
 
 

@@ -210,6 +210,11 @@ def typed_text(value, unit):
     return f"{value / of_unit:.{2 if unit == 'cm' else 1}f}".rstrip("0").removesuffix(".")
 
 
+def signed_text(value, unit):
+    """The same for a figure that may be under zero."""
+    return ("-" if value < 0.0 else "") + typed_text(abs(value), unit)
+
+
 def stone_text(value_kg, decimals):
     """Stone and pounds, such as 11 st 9."""
     stone, pounds = divmod(round(value_kg / KG_PER_LB, decimals), LB_PER_STONE)

@@ -31,7 +31,7 @@ COLOURS = {
 WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
 
 _CSS = """
-.block-container { max-width: 1240px; padding-top: .8rem; padding-bottom: 7rem; }
+.block-container { max-width: 1240px; padding-top: .8rem; padding-bottom: 5.5rem; }
 [data-testid=stHeader] { height: 0; min-height: 0; }
 .sz-narrow { display: none; }
 .stElementContainer:has(.sz-unseen) { position: absolute; width: 1px; }
@@ -86,6 +86,52 @@ _CSS = """
 .sz-note.sz-fail { border-color: var(--sz-fail); color: inherit; }
 .sz-note.sz-pass { border-color: var(--sz-pass); color: inherit; }
 .sz-note.sz-caution { border-color: var(--sz-caution); color: inherit; }
+.st-key-boat { display: grid; grid-template-columns: minmax(0, 13fr) minmax(17rem, 7fr);
+  grid-template-rows: auto 1fr; gap: .8rem 2rem; }
+.st-key-boat > * { min-width: 0; }
+.st-key-boat > :has(> .st-key-boat_moves) { grid-column: 2; grid-row: 1 / span 2; }
+.st-key-boat_moves { gap: .5rem; }
+.st-key-boat_moves [data-testid=stSlider] label { margin: 0; }
+.st-key-boat_moves [data-testid=stSlider] label + div > div { padding: 10px 0; }
+.st-key-boat_moves > [class*=st-key-wished] [data-testid=stSlider] { display: flex;
+  align-items: flex-end; }
+.st-key-boat_moves > [class*=st-key-wished] [data-testid=stSlider] label { width: 8.2rem;
+  margin-bottom: 5px; }
+.st-key-boat_moves > [class*=st-key-wished] [data-testid=stSlider] label + div { flex: 1; }
+.st-key-boat_moves > [class*=st-key-wished] [data-testid=stSlider] label + div > div {
+  padding-top: 25px; }
+[class*=st-key-size_] [data-testid=stMarkdownContainer] { margin: 0; line-height: 1.2; }
+.st-key-folds { gap: .5rem; }
+[class*=st-key-move_] { flex-wrap: nowrap; }
+[class*=st-key-move_] > :last-child { flex: none; width: 6.6rem; }
+[class*=st-key-move_] > :first-child { flex: 1 1 0; min-width: 0; }
+[class*=st-key-move_] input { padding: .2rem .5rem; text-align: right;
+  font-variant-numeric: tabular-nums; }
+[class*=st-key-move_] [data-testid=stTextInputRootElement] { height: 2rem; }
+[class*=st-key-move_] [data-testid=stSliderThumbValue] { display: none; }  /* typed beside it */
+[class*=st-key-release_] button { min-height: 1.5rem; padding: 0 .3rem; }
+.stMarkdown ul.sz-wrongs { list-style: none; margin: 0; padding: 0; display: grid;
+  grid-template-columns: repeat(auto-fit, minmax(min(100%, 27rem), 1fr)); gap: .6rem 1.2rem; }
+.stMarkdown ul.sz-wrongs > li { display: flex; gap: .9rem; margin: 0; padding: .5rem .8rem;
+  border-left: 4px solid; background: var(--sz-panel); }
+.sz-wrongs > li > div { color: var(--sz-ink); flex: 1; min-width: 0; }
+.stLayoutWrapper:has(> .st-key-wrong):not(:has(.stMarkdown)) { display: none; }
+.st-key-wrong:has(ul) { display: grid; gap: .6rem 1.2rem;
+  grid-template-columns: repeat(auto-fit, minmax(min(100%, 27rem), 1fr)); }
+.st-key-wrong > :has(li:nth-child(2)), .st-key-wrong:has(li:nth-child(2)) > * {
+  grid-column: 1 / -1; }  /* one fault stands beside its remedies, more above them */
+.st-key-wrong [data-testid=stMarkdownContainer] { margin: 0; }
+.sz-wrongs .sz-picture { flex: none; width: 8.5rem; align-self: center; }
+.stMarkdown .sz-wrongs p { margin: .2rem 0 0; }
+.sz-wrongs details { display: inline; } .sz-wrongs details[open] { display: block; }
+.sz-wrongs summary, .sz-table summary { cursor: pointer; text-decoration: underline dotted; }
+.st-key-mends { gap: .4rem; font-size: .95rem; }
+[class*=st-key-remedy_] { flex-wrap: nowrap; }
+[class*=st-key-remedy_] > :first-child { flex: none; width: auto; }
+[class*=st-key-remedy_] > :last-child { flex: 1 1 0; min-width: 0; width: auto; }
+[class*=st-key-remedy_] button { min-height: 2rem; padding: 0 .6rem; }
+[class*=st-key-remedy_] [data-testid=stMarkdownContainer],
+[class*=st-key-remedy_] p { margin: 0; line-height: 1.35; }
 .sz-bar svg { width: 150px; height: 18px; display: block; }
 .sz-words { columns: 2; column-gap: 2.5rem; }
 .sz-words dt { font-weight: 600; margin-top: .5rem; break-after: avoid; }
@@ -109,9 +155,16 @@ _CSS = """
   .sz-words { columns: 1; }
   .sz-scrolled { overflow-x: auto; } .sz-scrolled svg { width: 880px; }
   .sz-wide { display: none; } .sz-narrow { display: block; }
-  .block-container { padding-left: .8rem; padding-right: .8rem; padding-bottom: 8rem; }
+  .block-container { padding-left: .8rem; padding-right: .8rem; padding-bottom: 6.2rem; }
   .sz-foot { font-size: .78rem; padding: .3rem .6rem; }
   .st-key-steps > :first-child, .st-key-steps > :last-child { width: 100%; }
+  .st-key-links { gap: 0; }
+  .st-key-links button { padding: 0 .4rem; } .st-key-links button p { font-size: .88rem; }
+  .st-key-boat { grid-template-columns: minmax(0, 1fr); grid-template-rows: none; }
+  .st-key-boat > :has(> .st-key-boat_moves) { grid-column: 1; grid-row: auto; }
+  .stMarkdown ul.sz-wrongs > li { padding: .4rem .6rem; display: block; }
+  .sz-wrongs .sz-picture { width: 5.5rem; float: left; margin: 0 .6rem .2rem 0; }
+  [class*=st-key-remedy_] p { font-size: .9rem; }
   .sz-strip { font-size: .82rem; gap: 0 .7rem; }
   .st-key-undo { flex-direction: column; align-items: flex-end; gap: .2rem; width: 4.4rem; }
   .st-key-undo button { min-height: 1.6rem; padding: 0 .4rem; }

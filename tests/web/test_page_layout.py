@@ -4,11 +4,18 @@ import re
 
 import pytest
 from playwright.sync_api import expect
-from screens import field, go, settled
+from screens import field, go, measure, settled
 
 from sizer.web.steps.paddler import PROMISE
 
 SIZES = ((360, 740), (390, 844), (768, 1024), (1366, 768), (1920, 1080))
+
+
+HEIGHT = "document.querySelector('[data-testid=stMain]').scrollHeight"
+
+
+def place_of(page, selector):
+    return page.locator(selector).bounding_box()
 
 
 def place(page, name):
@@ -51,6 +58,23 @@ def test_nothing_covers_what_was_understood(open_page):
     echo = page.get_by_text("understood as 385 mm").bounding_box()
     tips = page.get_by_test_id("stTooltipIcon").filter(visible=True)
     assert all(abs(tip.bounding_box()["y"] - echo["y"]) > 150.0 for tip in tips.all())
+
+
+@pytest.mark.parametrize(("size", "most"), [((1366, 768), 1800), ((390, 844), 3200)])
+def test_the_boat_page_is_short_and_its_moves_stand_by_its_picture(open_page, size, most):
+    page = open_page(*size)
+    for status, *body in (("passes", "82", "1780", "385"), ("caution", "58", "1850", "360"),
+                          ("does not pass", "150", "1900", "540")):
+        measure(page, *body)
+        go(page, "Boat")
+        expect(page.locator(".sz-strip")).to_contain_text(status)
+        assert page.evaluate(HEIGHT) < most, status
+        wrong = page.locator(".sz-wrongs").count() and place_of(page, ".sz-wrongs")["y"]
+        whole, moves = (place_of(page, f".st-key-boat_{one}") for one in ("whole", "moves"))
+        assert wrong < whole["y"], status
+        assert moves["x"] > whole["x"] + whole["width"] if size[0] > 640 else (
+            0.0 < moves["y"] - whole["y"] - whole["height"] < 60.0), status
+        go(page, "Paddler")
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -181,6 +181,47 @@ def test_a_wish_and_a_hold_come_back_with_the_saved_job(open_page, tmp_path):
     expect(page.locator(".sz-strip")).to_contain_text(size.splitlines()[2])
 
 
+def typed(screen, label):
+    return next(one for one in screen.text_input if one.label.startswith(f"{label}, typed"))
+
+
+def test_a_typed_size_is_read_in_any_form_and_holds_that_size_alone(screen):
+    before = places(screen)
+    typed(screen, "Beam").set_value("2 ft 1/2").run()  # 24 1/2 in, where mm are the shop's unit
+    assert drafted(screen).request()["fixed"] == {"beam_mm": pytest.approx(622.3, abs=1e-9)}
+    assert typed(screen, "Beam").value == "2 ft 1/2"
+    assert held(screen) == ["Beam"]
+    assert places(screen) == before | {"Beam": 622.0}
+    slider(screen, "Beam").set_value(630.0).run()
+    assert typed(screen, "Beam").value == "630"
+    typed(screen, "Depth").set_value("24.4 cm").run()
+    assert held(screen) == ["Beam", "Depth"]
+    screen.button(key="release_beam_mm").click().run()
+    assert held(screen) == ["Depth"]
+    assert typed(screen, "Beam").value == f"{before['Beam']:.0f}"
+    assert not screen.exception
+
+
+def test_a_typed_size_that_the_base_does_not_allow_moves_nothing_and_says_so(screen):
+    before = places(screen)
+    for text, words in (("9000", "mm is allowed here"), ("wide", "write a length such as")):
+        typed(screen, "Beam").set_value(text).run()
+        assert typed(screen, "Beam").value == text
+        assert sum(words in one.value for one in screen.markdown) == 1
+        assert (held(screen), places(screen)) == ([], before)
+    slider(screen, "Beam").set_value(before["Beam"] + 1.0).run()
+    assert not any("sz-fault" in one.value for one in screen.markdown)
+
+
+def test_speed_gear_and_crown_are_typed_in_the_forms_of_their_trade(screen):
+    typed(screen, "Speed").set_value("4 mph").run()
+    assert drafted(screen).speed_mps == pytest.approx(4 * 1609.344 / 3600)
+    typed(screen, "Gear").set_value("22 lb").run()
+    assert drafted(screen).entries.gear_kg.value == pytest.approx(22 * 0.45359237, abs=0.05)
+    typed(screen, "Foredeck crown").set_value("95 %").run()
+    assert drafted(screen).request()["fixed"] == {"deck_crown": pytest.approx(0.95)}
+
+
 def test_inches_are_moved_in_sixteenths_and_hold_what_they_say(screen):
     """24 5/16 in is 617.5375 mm, and one step more is a sixteenth more."""
     screen.session_state["history"] = History(drafted(screen).in_units("in", "lb"))

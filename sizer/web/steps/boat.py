@@ -4,6 +4,7 @@ from html import escape
 
 import streamlit as st
 
+from sizer.export.fit_words import gave_way
 from sizer.fit.what_if import drag_N
 from sizer.scenes.clearances import clearances
 from sizer.scenes.plan_view import plan_view
@@ -12,18 +13,12 @@ from sizer.scenes.side_view import side_view
 from sizer.shop.skin_relief import skin_under_water
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text
-from sizer.web.look import note_html, put, put_scene, status_html
+from sizer.web.look import note_html, put, put_scene
 from sizer.web.session import base_boat, job_for
 from sizer.web.state import choice, draft
-from sizer.web.steps.boat_tables import (
-    put_checks,
-    put_explained,
-    put_seat,
-    put_sizes,
-    put_sought,
-)
+from sizer.web.steps.boat_tables import put_passing, put_seat, put_sought, put_wrong
 from sizer.web.steps.mend import put_remedies
-from sizer.web.steps.sliders import put_let_go_of_all, put_sliders, put_wishes
+from sizer.web.steps.sliders import put_let_go_of_all, put_sliders
 from sizer.web.strip import put_cautions, put_next, put_strip, put_way_back
 from sizer.web.trade_words import every_speed_text
 from sizer.web.turning import put_turning
@@ -54,34 +49,43 @@ def _boat():
     base, unit = base_boat(one, one.base), one.length_unit
     assessed = job.fitted.assessed
     drawn = (assessed.boat, base, assessed.particulars, job.person.body, _labels(unit))
-    pictures, sliders = st.columns([7, 3], gap="medium")
-    with pictures:
-        put_scene(side_view, *drawn)
-        put_scene(plan_view, *drawn)
-        put_wishes(one, job)
-        _closer(job, base, drawn, unit)
-    with sliders:
-        put(f"<p>{status_html(job.fitted.status)} &nbsp; {_verdict(job)}</p>")
-        put_sliders(one, job, base)
-        put(f"<p>{_drag_words(one, assessed)}</p>")
-    st.subheader("Checks")
-    mends = st.container()  # filled last: it takes longest
-    put_checks(job, unit)
-    put_explained(job)
-    sizes, sought = st.columns(2, gap="large")
-    with sizes:
-        st.subheader("Sizes, and what set them")
-        put_sizes(job, base, unit)
-        put_seat(job, unit)
-    with sought:
-        st.subheader("What was sought and reached")
-        put_sought(job, unit)
-    st.subheader("The skin under water")
-    skin = skin_under_water(assessed.boat, assessed.particulars, job.person.water)
-    put(f"<p>{escape(skin.says)}</p>")
-    put_cautions(job.cautions)
+    with st.container(key="wrong"):
+        put_wrong(job, unit)
+        mends = st.container(key="mends")  # filled last: it takes longest
+    with st.container(key="boat"):  # laid out by look.py: on a phone one below the other
+        with st.container(key="boat_whole"):
+            put_scene(side_view, *drawn)
+            put_scene(plan_view, *drawn)
+        with st.container(key="boat_moves"):
+            put_sliders(one, job, base)
+            put(f"<p>{_drag_words(one, assessed)}</p>")
+        with st.container(key="boat_closer"):
+            _closer(job, base, drawn, unit)
+    with st.container(key="folds"):
+        _put_folded(job, unit)
+        put_cautions(job.cautions)
     with mends:
         put_remedies(one, job)
+
+
+def _put_folded(job, unit):
+    """What is no fault, one tap away; each title says what is inside."""
+    passing = [check for check in job.fitted.checks if check.status == "pass"]
+    with st.expander(f"{len(passing)} checks pass"):
+        put_passing(passing, unit)
+    gave = len(gave_way(job.fitted))
+    with st.expander("What was sought and reached: " + (
+            f"{gave} of {len(job.fitted.sought)} gave way" if gave else "nothing gave way")):
+        put_sought(job, unit)
+    with st.expander("The seat, and the room to pad"):
+        put_seat(job, unit)
+    skin = skin_under_water(job.fitted.assessed.boat, job.fitted.assessed.particulars,
+                            job.person.water)
+    touched = len(skin.touches)
+    with st.expander("The skin under water: " + (
+            f"slack, it touches the frames in {touched} places" if touched
+            else "it stays clear of every frame")):
+        put(f"<p>{escape(skin.says)}</p>")
 
 
 def _closer(job, base, drawn, unit):
@@ -106,9 +110,3 @@ def _drag_words(one, assessed):
 
 def _labels(unit):
     return lambda value_m: length_text(value_m * MM_PER_M, unit)
-
-
-def _verdict(job):
-    count = sum(check.status != "pass" for check in job.fitted.checks)
-    total = len(job.fitted.checks)
-    return f"{total} checks, all pass" if not count else f"{count} of {total} checks need a look"

@@ -1,4 +1,4 @@
-"""The tables under the boat: its checks, its sizes, what was sought and what gave way."""
+"""What is said of the boat: what is wrong first, what passes, what was sought and gave way."""
 
 from html import escape
 
@@ -7,46 +7,38 @@ import streamlit as st
 from sizer.drawing.page_svg import page_svg
 from sizer.export.fit_words import capital, gave_way, value_words, window_words
 from sizer.fit.facts import facts_of, padding
+from sizer.scenes.check_pictures import check_picture
 from sizer.scenes.window_bar import window_bar
 from sizer.shop.outfit import footbrace
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text
 from sizer.web.look import put, status_html, table_html, whole
-from sizer.web.steps.sliders import CROWN, LENGTHS, SEAT, sizes_of
+from sizer.web.steps.sliders import CROWN, LENGTHS, SEAT
 from sizer.web.steps.words import put_check
 
 SEATS = {"panel": "plywood on {on}", "slats": "slats on the floors of {on}",
          "sling": "straps between {on}"}
 
 
-def put_checks(job, unit):
-    """First what is wrong or tight, with what mends it; what passes is folded."""
-    ordered = _worst_first(job)
-    short = [check for check in ordered if check.status != "pass"]
+def put_wrong(job, unit):
+    """What is wrong or tight, the worst first: each with its picture and what would mend it."""
+    order = {"fail": 0, "caution": 1}
+    short = sorted((check for check in job.fitted.checks if check.status in order),
+                   key=lambda check: order[check.status])
     if short:
-        put(_check_table(short, unit, _held(job)))
-    with st.expander(f"{len(ordered) - len(short)} checks pass", expanded=False):
-        put(_check_table([check for check in ordered if check.status == "pass"], unit))
+        put('<ul class="sz-wrongs">' + "".join(
+            _wrong(check, unit, _held(job)) for check in short) + "</ul>")
 
 
-def put_explained(job):
-    """One check with its picture: the first that does not pass, or the one that is picked."""
-    titles = {check.key: check.name for check in _worst_first(job)}
-    first = next(iter(titles))  # another worst check is another question
-    picked = st.selectbox("Explain a check", list(titles), key=f"explained_{first}",
-                          format_func=titles.get)
-    put_check(picked, *st.columns([1, 2], gap="medium"))
-
-
-def put_sizes(job, base, unit):
-    """Base against fitted, and what set each dimension."""
-    own, sizes = sizes_of(base), sizes_of(job.fitted.assessed.boat)
-    figures = {key: lambda value: length_text(value, unit) for key, _ in (*LENGTHS, SEAT)}
-    figures[CROWN[0]] = "{:.0%}".format
-    rows = [[label, figures[key](own[key]), f"<b>{figures[key](sizes[key])}</b>",
-             f'<span class="sz-why">{escape(job.fitted.set_by[key])}</span>']
-            for key, label in (*LENGTHS, CROWN, SEAT)]
-    put(table_html(("Size", "base", "fitted", "set by"), rows, numbers=(1, 2)))
+def put_passing(checks, unit):
+    """The checks that pass, and one of them explained: the one that is picked."""
+    put(table_html(("Check", "status", "value", "wanted", "where it is", "what it means"),
+                   [_check_row(check, unit) for check in checks], numbers=(2,), stack=True,
+                   plain=(1, 4, 5)))
+    titles = {check.key: check.name for check in checks}
+    if titles:
+        put_check(st.selectbox("Explain a check", list(titles), key="explained",
+                               format_func=titles.get), *st.columns([1, 2], gap="medium"))
 
 
 def put_sought(job, unit):
@@ -80,12 +72,6 @@ def put_seat(job, unit):
         f"{escape(brace.fore_frame)} and {escape(brace.aft_frame)}.</p>")
 
 
-def _check_table(checks, unit, gives=""):
-    return table_html(("Check", "status", "value", "wanted", "where it is", "what it means"),
-                      [_check_row(check, unit, gives) for check in checks], numbers=(2,),
-                      stack=True, plain=(1, 4, 5))
-
-
 def _held(job):
     """What to let go of before anything else is mended; "" where nothing is held."""
     labels = dict((*LENGTHS, CROWN, SEAT))
@@ -93,21 +79,38 @@ def _held(job):
     return f"letting go of the held {' and '.join(names)}, or " if names else ""
 
 
-def _check_row(check, unit, gives):
-    def length(value_mm):
-        return length_text(value_mm, unit)
+def _wrong(check, unit, gives):
+    """One check that does not pass, as an item of a list."""
+    mends = (f" What mends it: {gives}{escape(check.remedy)}." if check.remedy else "")
+    too = f"Too {check.too}." if check.unit != "of 1" else ""
+    return (f'<li class="sz-{check.status}"><span class="sz-picture">'
+            f"{page_svg(check_picture(check.key))}</span><div>"
+            f"<b>{escape(check.name)}</b> {status_html(check.status)}<br>"
+            f"<b>{escape(whole(_value(check, unit)))}</b>, wanted {escape(_window(check, unit))} "
+            f'{_bar(check)}<p class="sz-why"><b>{too}</b>{mends} '
+            f"{escape(capital(check.meaning))}. {_source(check)}</p></div></li>")
 
+
+def _check_row(check, unit):
+    return [f"<b>{escape(check.name)}</b>", status_html(check.status),
+            escape(whole(_value(check, unit))), escape(_window(check, unit)), _bar(check),
+            f'<span class="sz-why">{escape(capital(check.meaning))}. {_source(check)}</span>']
+
+
+def _value(check, unit):
+    return value_words(check, lambda value_mm: length_text(value_mm, unit))
+
+
+def _window(check, unit):
+    return window_words(check, lambda value_mm: length_text(value_mm, unit))
+
+
+def _bar(check):
     bar = window_bar(check)
-    mends = (f"<b>Too {check.too}.</b> What mends it: {gives}{escape(check.remedy)}. "
-             if check.remedy else "")
-    return [
-        f"<b>{escape(check.name)}</b>", status_html(check.status),
-        escape(whole(value_words(check, length))), escape(window_words(check, length)),
-        f'<span class="sz-bar">{"" if bar is None else page_svg(bar)}</span>',
-        f'<span class="sz-why">{mends}{escape(capital(check.meaning))}. '
-        f"<i>Source: {escape(check.source)}</i></span>"]
+    return f'<span class="sz-bar">{"" if bar is None else page_svg(bar)}</span>'
 
 
-def _worst_first(job):
-    order = {"fail": 0, "caution": 1, "pass": 2}
-    return sorted(job.fitted.checks, key=lambda check: order[check.status])
+def _source(check):
+    """Where a check comes from, one tap away."""
+    return (f"<details><summary>Source</summary><i>{escape(capital(check.source))}</i>"
+            "</details>")

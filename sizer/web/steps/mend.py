@@ -11,7 +11,7 @@ from sizer.remedies import remedies
 from sizer.web.entered import typed_text
 from sizer.web.look import note_html, put, status_html
 from sizer.web.session import base_keys, lines_of
-from sizer.web.state import act, change, draft, kept
+from sizer.web.state import act, change, draft, go, kept
 
 MOST_KEPT = 24
 
@@ -35,12 +35,15 @@ def put_remedies(one, job):
         put(note_html("Nothing tried here mends it: no other base, less gear or wider opening. "
                       "Measure again, or change the base in “Own design”.", "fail"))
     for index, remedy in enumerate(found):
-        with st.container(horizontal=True, vertical_alignment="center", gap="small"):
-            left = f": {escape(', '.join(remedy.left))}" if remedy.left else ""
-            put(f"<span>{escape(remedy.words)} — {status_html(remedy.status)}{left}</span>")
-            if remedy.kind != "opening":
+        with st.container(horizontal=True, vertical_alignment="center", gap="small",
+                          key=f"remedy_{index}"):
+            if remedy.kind == "opening":
+                st.button("To Own design", key=f"mend_{index}", on_click=go, args=("own",))
+            else:
                 st.button("Do this", key=f"mend_{index}", on_click=act,
                           args=(partial(_follow, remedy),))
+            left = f": {escape(', '.join(remedy.left))}" if remedy.left else ""
+            put(f"{escape(remedy.words)} — {status_html(remedy.status)}{left}")
 
 
 def _found(one, job):

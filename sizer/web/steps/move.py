@@ -10,10 +10,11 @@ from sizer.export.move_words import move_line, move_words
 from sizer.fit.moves import allowed, moves
 from sizer.fit.tried import DIMENSIONS, today_setting, unit_size
 from sizer.scenes.long_views import glance
-from sizer.units import KG_PER_LB, MM_PER_IN, MM_PER_M, parse_length_mm, parse_mass_kg
-from sizer.web.entered import typed_text
+from sizer.units import KG_PER_LB, KG_PER_MASS_UNIT, MM_PER_IN, MM_PER_M
+from sizer.web.entered import signed_text, typed_text
 from sizer.web.look import note_html, put, put_picture, status_html
 from sizer.web.state import act, change, choice, draft, kept, view
+from sizer.web.steps.typed import read_amount
 from sizer.web.trade_words import quantity_text
 
 HELD_AS = {"length": "length_mm", "beam": "beam_mm", "depth": "depth_mm", "crown": "deck_crown",
@@ -108,8 +109,7 @@ def _written(by, unit):
     """An amount as it is typed."""
     if unit == "%":
         return f"{100.0 * by:.0f}"
-    scale = 1.0 if unit in ("kg", "lb", "st") else MM_PER_M
-    return "-" * (by < 0.0) + typed_text(abs(by) * scale, unit)
+    return signed_text(by * (1.0 if unit in KG_PER_MASS_UNIT else MM_PER_M), unit)
 
 
 def _typed(key, unit, text, low, high):
@@ -119,8 +119,8 @@ def _typed(key, unit, text, low, high):
         view().pop("move_fault", None)
         return
     try:
-        by = _read(text.strip().replace("−", "-"), unit)
-    except (BadInput, ValueError):
+        by = read_amount(text, unit)
+    except BadInput:
         view()["move_fault"] = f"{text:.30}: write an amount such as -20, or -1 1/2 in"
         return
     slack = 1e-4  # what the ends lose in being written
@@ -132,16 +132,6 @@ def _typed(key, unit, text, low, high):
         return
     _put_by(key, by)
     view()[f"by_{key}_{unit}"] = text
-
-
-def _read(text, unit):
-    """A typed amount in the dimension's unit; raises BadInput or ValueError."""
-    if unit == "%":
-        return float(text.removesuffix("%").replace(",", ".")) / 100.0
-    if unit in ("kg", "lb", "st"):
-        return (-1.0 if text.startswith("-") else 1.0) * parse_mass_kg(
-            text.lstrip("+-"), unit, "amount")
-    return parse_length_mm(text.lstrip("+"), unit, "amount") / MM_PER_M
 
 
 def _put_by(key, by):

@@ -1,5 +1,6 @@
 """The sliders beside the boat: each stands where the fit put it; moving one holds it there."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from html import escape
 
@@ -10,10 +11,19 @@ from sizer.fit.request import FIXED, MOST_GEAR_KG
 from sizer.fit.sizes import SIZES, main_sizes_mm, size_title, sizes_mm
 from sizer.fit.sought import AIMS, NO_WISHES, base_says, wanted_of
 from sizer.hydro.drag import FASTEST_MPS, SLOWEST_MPS
-from sizer.units import KG_PER_LB, KN_PER_MPS, MM_PER_IN, MM_PER_M, inches_text
-from sizer.web.entered import Held, typed_text
+from sizer.units import (
+    KG_PER_LB,
+    KN_PER_MPS,
+    MM_PER_IN,
+    MM_PER_M,
+    inches_text,
+    length_text,
+    parse_length_mm,
+)
+from sizer.web.entered import Held, signed_text, typed_text
 from sizer.web.look import put
 from sizer.web.state import act, change, draft, field
+from sizer.web.steps.typed import forget_typed, put_fault, put_typed
 
 LENGTHS = tuple((key, size_title(key)) for key in SIZES)
 SEAT = ("seat_shift_mm", "Seat, aft of its place")
@@ -28,7 +38,7 @@ STEPS = {"mm": (1.0, 1.0, "%.0f"), "cm": (10.0, 0.1, "%.1f"), "in": (MM_PER_IN, 
 
 @dataclass(frozen=True)
 class _Slider:
-    """One slider in the units of the screen."""
+    """One slider in the units of the screen, and the figure typed beside it."""
 
     name: str  # of its field
     label: str
@@ -37,6 +47,10 @@ class _Slider:
     step: float
     shown: str | None  # format of its number; None: as fractions of an inch
     now: float
+    unit: str  # of what is typed
+    si: float  # what one of the screen's units is in SI
+    write: Callable[[float], str]  # a figure of the screen as the field says it
+    most: float | None = None  # that may be typed, where the slider ends before
 
 
 def sizes_of(boat):
@@ -58,20 +72,14 @@ def ranges(base):
         "seat_shift_mm": (-forward * MM_PER_M, aft * MM_PER_M)}
 
 
-def put_wishes(one, job):
-    """What the paddler would rather have, side by side."""
-    for (key, label, names), column in zip(WISHES, st.columns(len(WISHES), gap="medium"),
-                                           strict=True):
-        with column:
-            _wish_slider(one, key, label, names)
+def put_sliders(one, job, base):
+    """What the paddler would rather have, every size, gear and speed."""
+    for key, label, names in WISHES:
+        _wish_slider(one, key, label, names)
     for label in _wishes_in_vain(job):
         put(f'<p class="sz-why">{label}: this wish moves nothing, since the limits of '
             f"{escape(job.person.use.words)} decide it.</p>")
-
-
-def put_sliders(one, job, base):
-    """The sliders of every size, of gear and of speed."""
-    put("<b>Sizes</b>: where the fit put them. Move one to hold it there.")
+    put("<b>Sizes</b>: move one, or type it, to hold it there.")
     for key, label in (*LENGTHS, SEAT):
         _length_slider(one, job, base, key, label)
     _crown_slider(one, job, base)
@@ -100,30 +108,43 @@ def _wishes_in_vain(job):
 
 def _length_slider(one, job, base, key, label):
     scale, step, shown = STEPS[one.length_unit]
+    unit = one.length_unit
     low, high = (bound / scale for bound in ranges(base)[key])
-    _put_size(one, key, label, _Slider(
-        f"held.{key}.{one.length_unit}", f"{label}, {one.length_unit}", low, high, step, shown,
-        sizes_of(job.fitted.assessed.boat)[key] / scale), scale)
+    now = sizes_of(job.fitted.assessed.boat)[key]
+    _put_size(one, job, base, key, _Slider(
+        f"held.{key}.{unit}", f"{label}, {unit}", low, high, step, shown, now / scale, unit,
+        scale / MM_PER_M, lambda value: _length(value * scale, unit, one.held[key] is not None)),
+        scale, lambda value: length_text(value, unit))
+
+
+def _length(value_mm, unit, held):
+    """A size as the strip says it; one held more finely as finely as it is."""
+    text = length_text(value_mm, unit).removesuffix(f" {unit}")
+    exact = abs(parse_length_mm(text, unit, "size") - value_mm) < 1e-6
+    return text if exact or not held else signed_text(value_mm, unit)
 
 
 def _crown_slider(one, job, base):
     key, label = CROWN
     low, high = ranges(base)[key]
-    _put_size(one, key, label, _Slider(
+    _put_size(one, job, base, key, _Slider(
         f"held.{key}", f"{label}, % of the base's", 100.0 * low, 100.0 * high, 1.0, "%.0f",
-        100.0 * sizes_of(job.fitted.assessed.boat)[key]), 0.01)
+        100.0 * sizes_of(job.fitted.assessed.boat)[key], "%", 0.01,
+        "{:.0f}".format if one.held[key] is None else _plain), 0.01, "{:.0%}".format)
 
 
-def _put_size(one, key, label, slider, scale):
-    """A size's slider, and beside a held one what lets go of it alone."""
+def _put_size(one, job, base, key, slider, scale, says):
+    """A size's slider and field, what it is on the base, and what set it or lets go of it."""
     held = one.held[key] is not None
-    with st.container(horizontal=True, vertical_alignment="bottom", gap="small",
-                      key=f"size_{key}"):
+    with st.container(key=f"size_{key}", gap=None):
         _put(replace(slider, label=slider.label + HELD) if held else slider,
              lambda one, value: one.hold(key, value * scale))
-        if held:
-            st.button("Let go", key=f"release_{key}", on_click=act, args=(_let_go, key),
-                      help=f"{label.split(',')[0]} is held: hand it back to the fit")
+        with st.container(horizontal=True, vertical_alignment="center", gap="small"):
+            put(f'<div class="sz-why">base {says(sizes_of(base)[key])} · '
+                f"{escape(job.fitted.set_by[key])}</div>")
+            if held:
+                st.button("Let go", key=f"release_{key}", on_click=act, args=(_let_go, key),
+                          type="tertiary", help="Hands it back to the fit")
 
 
 def _follow(one):
@@ -145,26 +166,46 @@ def put_let_go_of_all(one):
 def _gear_slider(one, job):
     scale, unit = (1.0, "kg") if one.mass_unit == "kg" else (KG_PER_LB, "lb")
     _put(_Slider(f"gear.{unit}", f"Gear, {unit}", 0.0, MOST_GEAR_KG / 3.0 / scale, 1.0,
-                 "%.0f", job.request.trip.gear_kg / scale),
+                 "%.0f", job.request.trip.gear_kg / scale, unit, scale, _plain,
+                 MOST_GEAR_KG / scale),
          lambda one, value: one.enter("gear_kg", typed_text(value * scale, one.mass_unit)))
 
 
 def _speed_slider(one):
     _put(_Slider("speed_mps", "Speed, knots", SLOWEST_MPS * KN_PER_MPS, FASTEST_MPS * KN_PER_MPS,
-                 0.1, "%.1f", one.speed_mps * KN_PER_MPS),
+                 0.1, "%.1f", one.speed_mps * KN_PER_MPS, "knots", 1.0 / KN_PER_MPS, _plain),
          lambda one, knots: one.but(speed_mps=knots / KN_PER_MPS))
 
 
+def _plain(value):
+    return f"{value:.1f}".removesuffix(".0")
+
+
 def _put(slider, moved):
-    """Draws a slider; `moved` takes the draft and the number where the person put it."""
+    """Draws a slider and its field; `moved` takes the draft and a number of the screen's."""
     step = slider.step
     low, high = -(-slider.low // step) * step, slider.high // step * step
     now = min(max(round(slider.now / step) * step, low), high)
-    if slider.shown is None:
-        _put_fractions(slider, (low, high, now), moved)
-        return
-    st.slider(slider.label, low, high, step=step, format=slider.shown,
-              **field(slider.name, now, moved))
+
+    def by_hand(one, value):
+        forget_typed(slider.name)
+        return moved(one, value)
+
+    most = slider.high if slider.most is None else slider.most
+    with st.container(horizontal=True, vertical_alignment="bottom", gap="small",
+                      key=f"move_{slider.name.replace('.', '_')}"):
+        if slider.shown is None:
+            _put_fractions(slider, (low, high, now), by_hand)
+        else:
+            st.slider(slider.label, low, high, step=step, format=slider.shown,
+                      **field(slider.name, now, by_hand))
+        fault = put_typed(
+            slider.name, slider.label.split(",")[0], slider.unit, slider.write(slider.now),
+            slider.now * slider.si,
+            (slider.low * slider.si, most * slider.si, slider.write(slider.low),
+             slider.write(most)),
+            lambda one, value: moved(one, value / slider.si))
+    put_fault(fault)
 
 
 def _put_fractions(slider, bounds, moved):
