@@ -7,14 +7,15 @@ from dataclasses import dataclass
 from sizer import __version__
 from sizer.book.changes import Change, changes
 from sizer.book.revisions import due, issue
-from sizer.border import record_of, table_of
+from sizer.book.settings import shop_text
+from sizer.border import table_of
 from sizer.design.read import read_design
 from sizer.errors import BadInput, Fault
 from sizer.fit.request import read_request
 from sizer.fit.uses import USES
 from sizer.hull.lines import fair_lines
 from sizer.job import run
-from sizer.shop.settings import SHOP, Shop
+from sizer.shop.settings import SHOP, read_shop
 from sizer.stamp import Stamp
 
 
@@ -73,7 +74,7 @@ def print_again(revision):
                               "its customer was forgotten: the boat's figures stand in `book show`,"
                               " but without the body it cannot be drawn again")])
     request, answer = json.loads(revision.request), json.loads(revision.answer)
-    shop = record_of(Shop, json.loads(revision.stock), {})
+    shop = read_shop(revision.stock)
     files = _made(request, revision.base_text, shop, stamp_of(revision, revision.date))
     was, now = json.loads(revision.files), _sums(files)
     differing = tuple(name for name in {**was, **now} if was.get(name) != now.get(name))
@@ -90,11 +91,6 @@ def limits_in_force(use):
 def stamp_of(due_one, date):
     """The Stamp of a Due or a Revision, of a date."""
     return Stamp(due_one.code, due_one.mark, due_one.letter, date, due_one.replaces)
-
-
-def shop_text(shop):
-    """The Shop as a revision holds it: JSON."""
-    return _text(table_of(shop, {}))
 
 
 def _answer(files):

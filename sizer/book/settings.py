@@ -1,4 +1,11 @@
-"""What a shop settles once, such as its name: texts by key."""
+"""What a shop settles once: texts by key, and among them what it works with."""
+
+import json
+
+from sizer.border import table_of
+from sizer.shop.settings import SHOP, read_shop
+
+SHOP_KEY = "shop"
 
 
 def setting(book, key, usual=""):
@@ -13,3 +20,22 @@ def set_setting(book, key, value):
     with book.writing() as db:
         db.execute("INSERT INTO settings VALUES (?, ?) ON CONFLICT DO UPDATE SET value = excluded."
                    "value", (key, value))
+
+
+def shop_of(book):
+    """The Shop that a book's jobs are printed for; SHOP where nothing was settled.
+
+    Raises BadInput, where a later program wrote what this one does not know.
+    """
+    text = setting(book, SHOP_KEY)
+    return read_shop(text, "the book's shop") if text else SHOP
+
+
+def keep_shop(book, shop):
+    """Settles the Shop for every job of a book that is printed from now on."""
+    set_setting(book, SHOP_KEY, shop_text(shop))
+
+
+def shop_text(shop):
+    """The Shop as a book and its revisions hold it: JSON, as a settings file may be."""
+    return json.dumps(table_of(shop, {}), ensure_ascii=False)

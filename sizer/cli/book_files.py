@@ -10,6 +10,7 @@ from sizer.book.drafts import draft
 from sizer.book.exchange import export_jobs, import_jobs
 from sizer.book.jobs import job_by_code, new_job
 from sizer.book.revisions import revision
+from sizer.book.settings import shop_of as settled
 from sizer.cli.book_drafts import draft_of_job_file, is_job_file, request_of_draft
 from sizer.cli.folder import write_folder
 from sizer.cli.shop_options import shop_of
@@ -76,7 +77,7 @@ def issue(book, given):
     row = job_by_code(book, given.code)
     kept = draft(book, row.key).draft_json
     made, files = issue_files(book, row.key, *request_of_draft(kept, row.code), kept,
-                              given.date, shop_of(given))
+                              given.date, shop_of(given, settled(book)))
     return _written(book, made, files, given.out)
 
 

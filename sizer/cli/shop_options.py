@@ -63,13 +63,13 @@ SHOP_OPTIONS = (
 )
 
 
-def shop_of(given):
-    """The Shop of the options SHOP_OPTIONS."""
+def shop_of(given, usual=SHOP):
+    """The Shop of the options SHOP_OPTIONS; `usual` is what they leave open without a file."""
     said = {
         "cutter_m": given.cutter_mm and given.cutter_mm / MM_PER_M, "relief": given.relief,
         "plywoods": given.plywood_mm, "patterns": given.patterns, "risers": given.risers,
         **{field: values and tuple(value / MM_PER_M for value in values) for field, values in (
             ("sheet_m", given.sheet_mm), ("stock_lengths_m", given.stock_mm),
             ("cloth_widths_m", given.cloth_width_mm))}}
-    return tidy(replace(given.shop or SHOP,
+    return tidy(replace(given.shop or usual,
                         **{field: value for field, value in said.items() if value is not None}))

@@ -18,6 +18,7 @@ from sizer.cli.options import (
     switch,
     water_of,
 )
+from sizer.cli.shop_options import SHOP_OPTIONS, shop_of
 from sizer.crowd.finished import finished
 from sizer.crowd.region import who_fits
 from sizer.crowd.sizes import MOST_SIZES
@@ -33,7 +34,7 @@ def range_(given):
     gear = USES[given.use].gear_kg if given.gear_kg is None else given.gear_kg
     trip = Trip(given.base.base, given.use, water_of(given), gear)
     made = range_package(given.people, given.base.lines, trip, given.sizes, _shown(given),
-                         bool(given.out), stamp_of(given))
+                         bool(given.out), stamp_of(given), shop_of(given))
     answer = made.answer
     if given.out:
         write_folder(made.files, given.out)
@@ -85,7 +86,7 @@ COMMANDS = (
                 Option("--out", "a new or empty folder for the tables, the map and every size's "
                        "shop package; written whole or not at all", out_folder,
                        {"metavar": "DIR"}),
-                switch("--force", "replace an older range there"), *FOR_ALL)),
+                switch("--force", "replace an older range there"), *SHOP_OPTIONS, *FOR_ALL)),
     Command("who-fits", fitting,
             "say who fits one finished boat: only seat, footbrace and padding move",
             "example: python -m sizer who-fits day-boat --use coastal-day", (

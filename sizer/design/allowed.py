@@ -16,9 +16,10 @@ HIP_WIDTH_MM = (250, 600)
 MOST_GEAR_KG = 150.0  # more than any single kayak carries; our judgement
 
 
-def between(lowest, highest):
-    """The type of a number in this range."""
-    return Annotated[float, Field(strict=True, ge=lowest, le=highest, allow_inf_nan=False)]
+def between(lowest, highest, title=None):
+    """The type of a number in this range, with the title it has on a page."""
+    return Annotated[float, Field(strict=True, ge=lowest, le=highest, allow_inf_nan=False,
+                                  title=title)]
 
 
 Millimetres = between(-FARTHEST_MM, FARTHEST_MM)

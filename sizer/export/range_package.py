@@ -12,6 +12,7 @@ from sizer.export.numbers import json_text
 from sizer.export.range_answer import range_answer, range_imprint, size_request
 from sizer.fit.request import JOB
 from sizer.job import run
+from sizer.shop.settings import SHOP
 from sizer.stamp import no_job
 
 REQUEST, ANSWER = "request.json", "range.json"
@@ -27,7 +28,7 @@ class RangePackage:
 
 
 def range_package(people, lines, trip, most_sizes, progress=lambda done, of, words: None,
-                  with_files=True, stamp=None):
+                  with_files=True, stamp=None, shop=SHOP):
     """The RangePackage of a list of people.
 
     Parameters
@@ -35,6 +36,7 @@ def range_package(people, lines, trip, most_sizes, progress=lambda done, of, wor
     people : sequence of PersonRow and BadRow
     with_files : False leaves the files out, which cost most
     stamp : as in `sizer.export.range_answer.range_imprint`
+    shop : Shop that the packages are made for
     others : as `sizer.crowd.sizes.size_range`
 
     Raises
@@ -46,11 +48,13 @@ def range_package(people, lines, trip, most_sizes, progress=lambda done, of, wor
     choice = found.choices[-1]
     stamp = stamp or no_job()
     answer = range_answer(found, choice, crowd.rows, crowd.bad, crowd.notes, stamp)
-    files = range_files(found, choice, crowd.rows, answer, progress, stamp) if with_files else {}
+    files = (range_files(found, choice, crowd.rows, answer, progress, stamp, shop) if with_files
+             else {})
     return RangePackage(choice.sizes, answer, files)
 
 
-def range_files(found, choice, rows, answer, progress=lambda done, of, words: None, stamp=None):
+def range_files(found, choice, rows, answer, progress=lambda done, of, words: None, stamp=None,
+                shop=SHOP):
     """{name: bytes} of a SizeRange with one of its choices written out; `answer` is its JSON."""
     # the writers of DXF and PDF load only where they are wanted
     from sizer.export.range_report import people_csv, people_svg, sizes_csv
@@ -60,7 +64,8 @@ def range_files(found, choice, rows, answer, progress=lambda done, of, words: No
              "people.csv": people_csv(found, choice, rows, imprint),
              "people-map.svg": people_svg(found, choice, imprint)}
     files = {name: text.encode("utf-8") for name, text in texts.items()} | {
-        "size-packages.zip": range_zip(found, choice, progress, imprint.stamp)}
+        "size-packages.zip": range_zip(found, choice, progress, imprint.stamp,
+                                          shop)}
     return {imprint.stamp.named(name): data for name, data in files.items()}
 
 
@@ -70,7 +75,7 @@ def size_job(found, size):
     return run(request_for(size.hull, size.drawn, setting.trip), setting.lines)
 
 
-def range_zip(found, choice, progress=lambda done, of, words: None, stamp=None):
+def range_zip(found, choice, progress=lambda done, of, words: None, stamp=None, shop=SHOP):
     """Bytes of the zip: a folder for each size, with the request that gives it again.
 
     Parameters
@@ -79,6 +84,7 @@ def range_zip(found, choice, progress=lambda done, of, words: None, stamp=None):
     choice : one of its choices
     progress : called as progress(done, of, words)
     stamp : as in `sizer.export.range_answer.range_imprint`
+    shop : Shop that the packages are made for
     """
     from sizer.export.package import parts, zip_bytes
     from sizer.shop.bench import bench_of
@@ -88,7 +94,7 @@ def range_zip(found, choice, progress=lambda done, of, words: None, stamp=None):
         folder = stamp.named(size.name.replace(" ", "-"))
         progress(done, len(choice.sizes), f"shop package of {size.name}")
         job = size_job(found, size)
-        bench = bench_of(job)
+        bench = bench_of(job, shop)
         request = size_request(found, size) | {
             JOB: imprint_answer(job.stamped(stamp, bench).imprint)}
         files[f"{folder}/{stamp.named(REQUEST)}"] = json_text(request).encode("utf-8")

@@ -5,6 +5,7 @@ import textwrap
 from sizer.export.fit_words import check_words, gave_way_words, padding_words, sought_rows
 from sizer.export.job_csv import imprint_lines
 from sizer.fit.sizes import main_sizes_text
+from sizer.shop.settings import shop_words
 
 READ_ME = "read-me-first.txt"  # its name
 WIDTH = 88  # letters in a line
@@ -46,7 +47,8 @@ def read_me(job, bench, names):
             "the 100 mm bar on the page before cutting. DXF and SVG are in millimetres. DXF "
             "layers: cut, mark, drill, text; notes, title, and does-not-pass where it stands "
             "across, are for the eye and are not cut. Patterns are drawn as one looks at "
-            "the face nearer the boat's own end."]), "",
+            "the face nearer the boat's own end.",
+            f"Made for this shop: {shop_words(bench.shop)}"]), "",
         "CHECKS", *_checks(job, bench), "",
         "WHAT WAS SOUGHT", *_fit(job), "",
         "CAUTIONS", *_paragraphs(job.cautions, "- "), "",

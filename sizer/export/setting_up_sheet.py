@@ -16,6 +16,7 @@ from sizer.scenes.risers import risers_drawing
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import GUNWALE_WORDS
 from sizer.shop.risers import FOOT_M, THICK_M
+from sizer.shop.settings import shop_words
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stem_posts import STOCK_M
 from sizer.units import MM_PER_M, both_text, mark_figure, mark_text
@@ -50,7 +51,8 @@ def setting_up_pdf(job, bench, paper="A4"):
                      _frames(job, bench, inner), *_offsets(job, inner),
                      *heading("Risers and stem posts"), *_risers(job, bench, page_mm),
                      *heading("Other marks"), _marks(bench.marks, inner), *_doubts(bench),
-                     *_skin(job.fitted.assessed)],
+                     *_skin(job.fitted.assessed),
+                     words(f"Made for this shop: {shop_words(bench.shop)}")],
                     cautions_text(job.cautions), page_mm, job.imprint)
 
 

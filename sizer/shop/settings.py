@@ -18,6 +18,7 @@ from sizer.design.read import plain_faults, plain_text
 from sizer.design.schema import part
 from sizer.errors import BadInput, Fault
 from sizer.shop.risers import DEFAULT_KIND, KINDS
+from sizer.units import MM_PER_M
 
 RELIEFS = ("dog-bone", "t-bone", "none")
 PATTERNS = ("whole", "half")
@@ -26,6 +27,7 @@ PLYWOOD_MM = (2.0, 80.0)  # generously; our judgement
 SHEET_MM = (300.0, 5000.0)  # sides of a sheet of plywood, generously; our judgement
 STOCK_MM = (1800.0, 12_000.0)  # lengths of stock that are taken; our judgement
 CLOTH_MM = (500.0, 5000.0)  # widths of cloth that are woven, generously; our judgement
+MOST = 12  # entries of a list; our judgement
 CUTTER_SPARE_M = 0.002  # between two cuts, over the cutter's diameter; our judgement
 
 
@@ -37,19 +39,29 @@ class Plywood:
     true_m: between(*PLYWOOD_MM)
 
 
+def _each(kind, most, title, least=1):
+    """The type of a tuple of so many at most, with the title it has on a page."""
+    return Annotated[tuple[kind, ...], Field(min_length=least, max_length=most, title=title)]
+
+
+def _choice(words, title):
+    return Annotated[Literal[words], Field(title=title)]
+
+
 @dataclass(frozen=True)
 class Shop:
     """The shop's settings; the defaults are common sizes (common practice, no source)."""
 
-    cutter_m: between(*CUTTER_MM) = 0.006  # diameter
-    relief: Literal[RELIEFS] = "dog-bone"  # of inner corners that a square part must reach
-    plywoods: tuple[Plywood, ...] = ()  # a thickness that is not listed is true
-    sheet_m: Annotated[tuple[between(*SHEET_MM), ...],
-                       Field(min_length=2, max_length=2)] = (2.440, 1.220)
-    stock_lengths_m: Annotated[tuple[between(*STOCK_MM), ...], Field(min_length=1)] = (3.6,)
-    cloth_widths_m: Annotated[tuple[between(*CLOTH_MM), ...], Field(min_length=1)] = (1.5,)
-    risers: Literal[KINDS] = DEFAULT_KIND  # what holds the frames up
-    patterns: Literal[PATTERNS] = "whole"  # frames on the pages to join: whole, or one half
+    cutter_m: between(*CUTTER_MM, title="Router's cutter, diameter") = 0.006
+    relief: _choice(RELIEFS, "Relief of inner corners that a square part must reach") = "dog-bone"
+    plywoods: _each(Plywood, MOST, "What plywood truly measures, sold as = true",
+                    0) = ()  # a thickness that is not listed is true
+    sheet_m: _each(between(*SHEET_MM), 2, "Sheet of plywood, length; width", 2) = (2.440, 1.220)
+    stock_lengths_m: _each(between(*STOCK_MM), MOST, "Timber comes in lengths of") = (3.6,)
+    cloth_widths_m: _each(between(*CLOTH_MM), MOST, "Cloth comes in widths of") = (1.5,)
+    risers: _choice(KINDS, "What holds the frames up on the strongback") = DEFAULT_KIND
+    patterns: _choice(PATTERNS, "Frames on the pages to join: whole, or one half to turn "
+                      "over") = "whole"
 
     @property
     def gap_m(self):
@@ -77,7 +89,12 @@ def read_shop(text, source="shop"):
     ------
     BadInput, with every fault: place, value found, what is allowed.
     """
-    table = _parsed(plain_text(text, source, "a shop's settings"), source)
+    return shop_of_table(_parsed(plain_text(text, source, "a shop's settings"), source), source)
+
+
+def shop_of_table(table, source="shop"):
+    """The Shop of a settings file's table; what it leaves out is as in SHOP. Errors: `read_shop`.
+    """
     known = [key for _, key, _, _ in border_fields(Shop)]
     if faults := unknown_keys(table, known, f"{source}: "):
         raise BadInput(faults)
@@ -87,6 +104,19 @@ def read_shop(text, source="shop"):
     except ValidationError as error:
         raise BadInput(plain_faults(error, table, source)) from error
     return tidy(record_of(Shop, table, {}))
+
+
+def shop_words(shop):
+    """A Shop in a line, as the sheets made for it say."""
+    sheet = " x ".join(f"{side * MM_PER_M:g}" for side in shop.sheet_m)
+    true = "".join(f", {one.nominal_m * MM_PER_M:g} mm measures {one.true_m * MM_PER_M:g}"
+                   for one in shop.plywoods) or " as thick as it is sold"
+    timber, cloth = (", ".join(f"{one * MM_PER_M:g}" for one in lengths)
+                     for lengths in (shop.stock_lengths_m, shop.cloth_widths_m))
+    relief = "no relief" if shop.relief == "none" else f"{shop.relief} relief"
+    return (f"cutter {shop.cutter_m * MM_PER_M:g} mm, {relief}; plywood{true}, sheets {sheet} mm; "
+            f"timber in lengths of {timber} mm; cloth {cloth} mm wide; {shop.risers} risers; "
+            f"{shop.patterns} frames on the pages to join.")
 
 
 def tidy(shop):

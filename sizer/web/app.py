@@ -17,6 +17,7 @@ from sizer.web.steps import (
     jobs,
     own,
     paddler,
+    shop,
     trade,
     water,
     words,
@@ -36,6 +37,7 @@ STEPS = (
 ASIDES = (  # open at any time, beside the walk
     (own.page, "Own design", "own"),
     (crowd.page, "Size range", "sizes"),
+    (shop.page, "Shop", "shop"),
     (words.page, "Words", "words"),
 )
 OWN_STRIP = ("boat", "trade", "water")  # they put the strip themselves

@@ -3,8 +3,9 @@
 import json
 from datetime import date
 
-from sizer.book.issuing import freeze, shop_text, stamp_of
+from sizer.book.issuing import freeze, stamp_of
 from sizer.book.revisions import due, revisions
+from sizer.shop.settings import read_shop
 from sizer.stamp import Stamp, no_job
 from sizer.web.keeping import shop_book
 from sizer.web.state import begin_job, draft, kept_job
@@ -20,8 +21,8 @@ def stands(one, shop, before):
     """
     last = next(reversed(before), None)
     same = last is not None and not last.forgotten and (
-        json.loads(last.request), last.base_text, last.mark, json.loads(last.stock)) == (
-        one.request(), one.base_text(), one.mark, json.loads(shop_text(shop)))
+        json.loads(last.request), last.base_text, last.mark, read_shop(last.stock)) == (
+        one.request(), one.base_text(), one.mark, shop)
     return last if same else None
 
 

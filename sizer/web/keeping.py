@@ -11,6 +11,7 @@ from sizer.book.drafts import draft, draft_version, save_draft
 from sizer.book.jobs import JobRow, Summary, job, new_job, rename, tell
 from sizer.book.opening import open_book
 from sizer.book.refusals import BookRefused
+from sizer.book.settings import shop_of
 from sizer.web.draft import Draft
 from sizer.web.history import History
 
@@ -38,6 +39,11 @@ def shop_book():
         return open_book(), ""
     except BookRefused as error:
         return Book.in_memory(), str(error)
+
+
+def shop_now():
+    """The Shop that is settled in the book."""
+    return shop_of(shop_book()[0])
 
 
 def opened(key):

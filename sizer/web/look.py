@@ -41,7 +41,7 @@ _CSS = """
 .st-key-steps { flex-direction: row; flex-wrap: wrap; align-items: center; gap: .3rem 1rem; }
 .st-key-steps > :first-child { flex: 1 1 auto; width: auto; }
 .st-key-steps > :last-child { flex: none; width: auto; }
-.st-key-links button { min-height: 1.9rem; padding: 0 .5rem; }
+.st-key-links button { min-height: 1.9rem; padding: 0 .3rem; }
 .st-key-links button p { color: var(--sz-ink); }
 .st-key-links strong { border-bottom: 2px solid var(--sz-wood); }
 .st-key-units button { min-height: 1.9rem; padding: 0 .6rem; }

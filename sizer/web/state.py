@@ -186,19 +186,22 @@ def field(name, shown=None, put=None, typed=False):
         def put(one, value):
             return one.but(**{name: value})
 
-    return _standing(name, shown, lambda value: change(put(draft(), value),
-                                                       name if typed else None))
+    return standing(name, shown, lambda value: change(put(draft(), value),
+                                                      name if typed else None))
 
 
 def choice(name, first, put=None):
     """`key` and `on_change` of a widget whose value is kept in the view, by `put` where given."""
-    return _standing(name, view().setdefault(name, first),
-                     put or (lambda value: view().__setitem__(name, value)))
+    return standing(name, view().setdefault(name, first),
+                    put or (lambda value: view().__setitem__(name, value)))
 
 
-def _standing(name, shown, put):
-    """A widget that stands elsewhere than it should is drawn anew under another key, never set:
-    a browser may still be telling its old place, and what an old key tells counts for nothing."""
+def standing(name, shown, put):
+    """`key` and `on_change` of a widget that shows `shown`; `put` takes what it says next.
+
+    One that stands elsewhere than it should is drawn anew under another key, never set: a browser
+    may still be telling its old place, and what an old key tells counts for nothing.
+    """
     fields = st.session_state.setdefault("fields", {})
     number = 0
     if name in fields:

@@ -106,6 +106,8 @@ def test_a_revision_prints_again_byte_for_byte_after_its_base_was_changed_on_dis
     base = tmp_path / "own.toml"
     base.write_text(shipped_text("day-boat"))
     code = saved(said, tmp_path, REQUEST | {"base": "own.toml"})["code"]
+    with_book(tmp_path, lambda db: db.execute(
+        "INSERT INTO settings VALUES ('shop', '{\"cutter_mm\": 8}')"))
     made = said("issue", code, "--out", "first", "--date", "2026-03-31", "--stock-mm", "2400")[1]
     assert (made["revision"], made["date"], made["replaces"]) == ("A", "2026-03-31", "")
     base.write_text("changed")
@@ -117,6 +119,9 @@ def test_a_revision_prints_again_byte_for_byte_after_its_base_was_changed_on_dis
     assert "byte for byte" in answer["remark"]
     assert set(held(tmp_path / "first")) == set(made["files"])
     assert held(tmp_path / "first") == held(tmp_path / "again")
+    shop = json.loads(next(text for name, text in held(tmp_path / "first").items()
+                           if name.endswith(ANSWER)))["bench"]["shop"]
+    assert (shop["cutter_mm"], shop["stock_lengths_mm"]) == (8, [2400])
     assert answer["cautions"]
 
 

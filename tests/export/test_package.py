@@ -13,12 +13,14 @@ from pypdf import PdfReader
 
 from sizer.export.customer import customer_pdf
 from sizer.export.package import file_names, package, parts, zip_bytes
+from sizer.export.read_me import read_me
+from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.fit.checks import BODY_SOURCE, Check
 from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.shop.bench import bench_of, bench_status
 from sizer.shop.coaming import LIP_M, WALL_M
-from sizer.shop.settings import Shop
+from sizer.shop.settings import Plywood, Shop
 
 PADDLER = {"weight_kg": 81.37, "stature_mm": 1783, "hip_width_mm": 387}
 
@@ -112,6 +114,16 @@ def test_every_file_for_people_holds_the_cautions(job, files):
         held = re.sub(r"[\s#-]+", " ", re.sub("<[^>]*>", " ", held)).replace('""', '"')
         for caution in job.cautions:
             assert re.sub(r"[\s-]+", " ", caution) in held, (name, caution)
+
+
+def test_the_sheets_tell_the_shop_they_were_made_for(job, bench):
+    made_for = replace(bench, shop=Shop(cutter_m=0.008, plywoods=(Plywood(0.012, 0.0115),),
+                                        cloth_widths_m=(1.37, 1.6), patterns="half"))
+    sheet, text = words_of(setting_up_pdf(job, made_for)), read_me(job, made_for, ())
+    for told in (sheet, " ".join(text.split())):
+        for figure in ("cutter 8 mm", "12 mm measures 11.5", "2440 x 1220 mm", "1370, 1600 mm",
+                       "half frames"):
+            assert figure in told
 
 
 def test_the_read_me_names_every_file(files):

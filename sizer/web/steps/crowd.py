@@ -3,7 +3,7 @@
 import hashlib
 import io
 from dataclasses import replace
-from functools import lru_cache
+from functools import lru_cache, partial
 from html import escape
 
 import streamlit as st
@@ -19,6 +19,7 @@ from sizer.fit.uses import USES
 from sizer.hydro.water import water_at
 from sizer.web.charts import SETTINGS, crowd_chart
 from sizer.web.draft import length_text, mass_text
+from sizer.web.keeping import shop_now
 from sizer.web.look import note_html, put
 from sizer.web.session import OWN, lines_of
 from sizer.web.state import draft
@@ -151,7 +152,8 @@ def _start(one, action, text, sizes):
     if action == "range":
         gear = one.entries["gear_kg"].value
         trip = replace(trip, gear_kg=USES[one.use].gear_kg if gear is None else gear)
-        start("crowd", range_package, _rows(text), lines_of(one, one.base), trip, sizes)
+        start("crowd", partial(range_package, shop=shop_now()), _rows(text),
+              lines_of(one, one.base), trip, sizes)
     else:
         start("crowd", everyone, _rows(text), hashlib.sha256(text.encode()).hexdigest(), trip,
               files=((OWN_BASE, one.own_design),) if one.base == OWN else ())

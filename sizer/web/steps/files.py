@@ -12,10 +12,11 @@ from sizer.export.numbers import json_text
 from sizer.export.station_csv import station_csv
 from sizer.web.issued import issue, issued, next_due, stamp_now, stands
 from sizer.web.job_box import put_notes, put_open_job, put_save_job
+from sizer.web.keeping import shop_now
 from sizer.web.look import note_html, put
 from sizer.web.session import job_for, study_for
 from sizer.web.state import draft, kept, kept_job, say, view
-from sizer.web.steps.patterns import bench_for, shop_now
+from sizer.web.steps.patterns import bench_for
 from sizer.web.strip import put_cautions, put_way_back
 
 

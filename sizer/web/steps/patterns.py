@@ -1,6 +1,5 @@
 """The workshop half of the bench: frame patterns, stick cards and materials."""
 
-from dataclasses import replace
 from html import escape
 
 import streamlit as st
@@ -9,8 +8,9 @@ from sizer.drawing.marks import on_page
 from sizer.scenes.long_views import fair_marks
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench import bench_of
-from sizer.shop.settings import SHOP
+from sizer.shop.settings import shop_words
 from sizer.units import MM_PER_M, mark_figure, mark_text
+from sizer.web.keeping import shop_now
 from sizer.web.look import (
     note_html,
     put,
@@ -20,11 +20,10 @@ from sizer.web.look import (
     status_html,
     table_html,
 )
-from sizer.web.state import choice, kept, view
+from sizer.web.state import go, kept
 
 UNIT_NAMES = {"in": "inches"}  # in a sentence
 LETTERS_M = 0.055  # on the strongback's drawing, to read when it fills the page
-STOCK_M = (2.4, 3.0, 3.6, 4.8)  # lengths that timber yards keep; common practice, no source
 
 
 def put_strongback(one, job):
@@ -41,22 +40,17 @@ def put_strongback(one, job):
 @st.fragment
 def put_workshop(one, job):
     """Patterns, sticks and materials of one job."""
-    st.selectbox("Timber comes in lengths of", STOCK_M, format_func=lambda m: f"{m:g} m",
-                 **choice("stock_m", SHOP.stock_lengths_m[0]))
     bench = bench_for(job)
+    put(f"<p>Made for the shop as it is settled: {escape(shop_words(bench.shop))}</p>")
+    st.button("Change the shop", key="to_shop", on_click=go, args=("shop",))
     _patterns(bench)
     _fairness(job, bench)
     _sticks(bench, one.length_unit)
     _materials(bench, one.length_unit)
 
 
-def shop_now():
-    """The Shop with the chosen timber."""
-    return replace(SHOP, stock_lengths_m=(view().get("stock_m", SHOP.stock_lengths_m[0]),))
-
-
 def bench_for(job):
-    """The Bench of a job with the chosen timber, kept while neither changes."""
+    """The Bench of a job for the shop as it is settled, kept while neither changes."""
     shop = shop_now()
 
     def drawn():

@@ -1,0 +1,82 @@
+"""The page of the shop: every setting typed, kept in the book, used by what is printed."""
+
+import pytest
+from app_screen import measured, of, opened, ran, said, turned_to
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from sizer.book.settings import keep_shop
+from sizer.border import table_of
+from sizer.shop.settings import KINDS, PATTERNS, RELIEFS, SHOP, Plywood, Shop, shop_of_table, tidy
+from sizer.web.keeping import shop_book, shop_now
+from sizer.web.setting_fields import setting_fields, typed_table
+
+
+@pytest.fixture
+def shop_page():
+    yield opened("shop", measured())
+    keep_shop(shop_book()[0], SHOP)
+
+
+def typed(screen, label, text):
+    of(screen.text_input, label).set_value(text)
+    return ran(screen)
+
+
+def test_what_is_typed_is_kept_and_the_bench_is_made_for_it(shop_page):
+    screen = shop_page
+    for label, text in (("Router's cutter", "1/4 in"), ("What plywood", "12 = 11,7; 18=17.6"),
+                        ("Timber", "4,8 m, 3000"), ("Cloth", "1.6 m")):
+        screen = typed(screen, label, text)
+    of(screen.selectbox, "Relief").set_value("t-bone")
+    of(screen.selectbox, "Frames on the pages").set_value("half")
+    ran(screen)
+    assert table_of(shop_now(), {}) == {
+        "cutter_mm": 6.35, "relief": "t-bone", "plywood": [
+            {"nominal_mm": 12, "true_mm": 11.7}, {"nominal_mm": 18, "true_mm": 17.6}],
+        "sheet_mm": [2440, 1220], "stock_lengths_mm": [3000, 4800], "cloth_widths_mm": [1600],
+        "risers": SHOP.risers, "patterns": "half"}
+    screen = turned_to(screen, "bench")
+    assert "cutter 6.35 mm, t-bone relief; plywood, 12 mm measures 11.7, 18 mm" in said(screen)
+    (bench,) = screen.session_state["kept"]["bench"].values()
+    assert bench.shop == shop_now()
+    assert [one.true_m for one in bench.layouts] == pytest.approx([0.0117, 0.0176])
+    assert of(turned_to(screen, "shop").text_input, "Timber").value == "3000; 4800"
+
+
+def test_what_cannot_be_is_told_beside_it_and_nothing_is_kept(shop_page):
+    screen = shop_page
+    for label, text, told in (
+            ("Router's cutter", "99", "25 or less"), ("Router's cutter", "six", "six"),
+            ("What plywood", "12", "two lengths such as 12 = 11.7"),
+            ("Sheet of plywood", "2440", "at least 2"), ("Timber", "1 m", "1800 or more")):
+        screen = typed(screen, label, text)
+        assert told in said(screen)
+        assert of(screen.text_input, label).value == text
+    assert shop_now() == SHOP
+
+
+LENGTHS = st.lists(st.integers(18_000, 50_000).map(lambda tenths: tenths / 10_000.0), min_size=1,
+                   max_size=4).map(tuple)
+
+
+@settings(deadline=None, max_examples=40)
+@given(shop=st.builds(
+    Shop, cutter_m=st.integers(10, 250).map(lambda tenths: tenths / 10_000.0),
+    relief=st.sampled_from(RELIEFS), risers=st.sampled_from(KINDS),
+    patterns=st.sampled_from(PATTERNS), stock_lengths_m=LENGTHS, cloth_widths_m=LENGTHS,
+    plywoods=st.lists(st.builds(Plywood, *[st.integers(20, 800).map(
+        lambda tenths: tenths / 10_000.0)] * 2), max_size=2).map(tuple)).map(tidy),
+       unit=st.sampled_from(("mm", "cm", "in")))
+def test_a_shop_read_back_from_its_own_texts_is_that_shop(shop, unit):
+    near = 0.00026 if unit == "in" else 1e-9  # two decimals of an inch are shown
+    for one in setting_fields(shop, unit):
+        back = shop_of_table(typed_table(shop, one.key, one.text, unit))
+        assert shop_of_table(typed_table(back, "relief", back.relief, unit)) == back
+        assert back.cutter_m == pytest.approx(shop.cutter_m, abs=near)
+        for given_m, read_m in ((shop.stock_lengths_m, back.stock_lengths_m),
+                                (shop.cloth_widths_m, back.cloth_widths_m)):
+            if len(given_m) == len(read_m):  # two may be one in whole hundredths of an inch
+                assert read_m == pytest.approx(given_m, abs=near)
+        assert [one.true_m for one in back.plywoods] == pytest.approx(
+            [one.true_m for one in shop.plywoods], abs=near)
