@@ -55,6 +55,7 @@ class Standing:
     points: object
     change_m: np.ndarray  # (n, 2) half-breadth, height: as it stands less as designed
     spread_m: np.ndarray  # (n, 2) one standard deviation of what stays unknown
+    measured: np.ndarray  # (n, 2) bool, whether any reading speaks of it
     odd: tuple[Odd, ...]
     covariance_m2: np.ndarray  # (2 n, 2 n) of the changes
     tape_m: float
@@ -99,8 +100,8 @@ def standing(points, reaches, tape_m):
     weights = np.linalg.solve(rows @ cover @ rows.T + np.diag(noise), rows @ cover).T
     left = cover - weights @ (rows @ cover)
     return Standing(points, (weights @ off).reshape(-1, 2),
-                    np.sqrt(np.maximum(left.diagonal(), 0.0)).reshape(-1, 2), tuple(odd), left,
-                    tape_m)
+                    np.sqrt(np.maximum(left.diagonal(), 0.0)).reshape(-1, 2),
+                    np.any(rows, axis=0).reshape(-1, 2), tuple(odd), left, tape_m)
 
 
 def _suspects(points, reaches, rows):

@@ -9,15 +9,15 @@ from sizer.drawing.marks import MIRROR, NARROW, WIDE, line, paper_round, picture
 from sizer.drawing.record import Circle, Path
 
 LARGER = 10.0  # times; our drawing
-BESIDE, OVER, UNDER = 14.0, 30.0, 16.0  # mm of paper round a view
+BESIDE, OVER, UNDER = 14.0, 46.0, 16.0  # mm of paper round a view
 RING = 6.0
 
 
 def difference_view(dry_fit, times=LARGER, narrow=False):
     """The picture of a DryFit, its differences so many times larger.
 
-    A ring with a number stands at each point that is off beyond the tape's spread, numbered as in
-    `told_beyond`.
+    A ring with a number stands where a stick is unfair, in the order of `unfair_points`; a ring
+    alone where it is fair, but off beyond what the tape can tell.
     """
     points = dry_fit.standing.points
     width = NARROW if narrow else WIDE
@@ -25,15 +25,15 @@ def difference_view(dry_fit, times=LARGER, narrow=False):
     sides = [_view(dry_fit, (side,), 1, times, width, f"from the side, {side}")
              for side in ("starboard", "port")]
     scale = "to scale" if times == 1.0 else f"{times:g} times larger"
-    numbers = len(told_beyond(dry_fit))
+    off = sum(one.beyond for one in dry_fit.points)
     return picture("As it stands", "The boat as it stands over its design of "
-                   f"{points.length_m:.2f} m, differences {scale}; {numbers} places are off beyond "
-                   "the tape's spread.", [plan, *sides])
+                   f"{points.length_m:.2f} m, differences {scale}; {off} places are off beyond the "
+                   f"tape's spread, {len(unfair_points(dry_fit))} unfair.", [plan, *sides])
 
 
-def told_beyond(dry_fit):
-    """The PointTold that are off beyond the tape's spread or unfair, in the boat's order."""
-    return tuple(one for one in dry_fit.points if one.beyond or one.unfair)
+def unfair_points(dry_fit):
+    """The PointTold where a stick is unfair, in the boat's order."""
+    return tuple(one for one in dry_fit.points if one.unfair)
 
 
 def _view(dry_fit, sides, axis, times, width, title):
@@ -50,7 +50,7 @@ def _view(dry_fit, sides, axis, times, width, title):
     low, high = was[shown, 1].min(), was[shown, 1].max()
     paper = paper_round((0.0, low, points.length_m, high), width, BESIDE, OVER, UNDER)
     unit = paper.unit_m
-    strokes = [words((0.0, high + 14.0 * unit), title, unit, "start")]
+    strokes = [words((0.0, high + 30.0 * unit), title, unit, "start")]
     if axis == 0:
         strokes.append(line("centre", (0.0, 0.0), (points.length_m, 0.0)))
     names = np.array(["/".join(key[::2]) for key in points.keys])
@@ -63,10 +63,12 @@ def _view(dry_fit, sides, axis, times, width, title):
 
 def _rings(dry_fit, now, shown, axis, unit):
     numbered = {(one.side, one.frame, one.stringer): number  # as the Points' keys
-                for number, one in enumerate(told_beyond(dry_fit), start=1)}
-    for index, key in enumerate(dry_fit.standing.points.keys):
+                for number, one in enumerate(unfair_points(dry_fit), start=1)}
+    for index, one in enumerate(dry_fit.points):
+        key, place = dry_fit.standing.points.keys[index], now[index]
+        if shown[index] and one.beyond and key not in numbered:
+            yield Circle("fine", tuple(place.tolist()), 0.5 * RING * unit)
         if shown[index] and key in numbered:
-            place = now[index]
             yield Circle("short", tuple(place.tolist()), RING * unit)
             up = (RING + 3.0) * unit * (MIRROR[1] if axis == 0 and place[1] < 0.0 else 1.0)
             yield words((place[0], place[1] + up - (6.0 * unit if up < 0.0 else 0.0)),

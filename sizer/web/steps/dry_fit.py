@@ -22,7 +22,7 @@ from sizer.web.steps.dry_fit_told import put_told
 from sizer.web.steps.patterns import shop_now
 from sizer.web.strip import put_cautions, put_next, put_way_back
 
-ROUNDS = {"8": "the 8 that tell most", "20": "the 20 that tell most", "all": "every one"}
+ROUNDS = {"8": "8 that tell most", "20": "20", "all": "all"}
 MOST_MORE_MM = 1000.0  # than designed that may be typed at all; a mark may be ahead of the datum
 
 
@@ -34,8 +34,6 @@ def page():
         put_way_back(faults)
         return
     st.header("Dry fit")
-    put("<p>Sticks in the frames, zip ties, a tape: type what stands there, any few of these. What "
-        "is not measured is taken as the smoothest change that meets what is.</p>")
     _whose(one)
     asked = kept("asked", job, lambda: asked_of(
         points_of(job.fitted.assessed.boat), job.setting_up))
@@ -44,9 +42,13 @@ def page():
         _ask(one, job, asked)
     with told:
         found = found_for(one, job)
-        if isinstance(found, str):
+        if found is None:
+            put("<p>Sticks in the frames, zip ties, a tape: type what stands there, any few of "
+                "these. What is not measured is taken as the smoothest change that meets what is."
+                "</p>")
+        elif isinstance(found, str):
             put(note_html(found, "fail"))
-        elif found is not None:
+        else:
             put_told(one, job, found, slopes_for(job))
     put_cautions(job.cautions)
     put_next("Next: the launch", "launch")

@@ -6,7 +6,7 @@ import streamlit as st
 
 from sizer.built.telling import WANTED, spreads
 from sizer.export.fit_words import value_words
-from sizer.scenes.difference import LARGER, difference_view, told_beyond
+from sizer.scenes.difference import LARGER, difference_view, unfair_points
 from sizer.units import MM_PER_M, length_text, mark_text
 from sizer.web.look import note_html, put, put_scene, status_html, table_html
 from sizer.web.state import choice, view
@@ -32,7 +32,7 @@ def put_told(one, job, found, slopes):
                          format_func=SCALES.get, **choice("dry_times", LARGER))
     put_scene(difference_view, found, view()["dry_times"])
     st.caption("Design in pencil, as it stands in ink; a ring where it is off beyond what the tape "
-               "can tell, numbered as below")
+               "can tell, with its number below where the stick is unfair there")
     _notches(found, unit)
     _afloat(found, unit, slopes)
     put_done(one, job, found)
@@ -40,16 +40,23 @@ def put_told(one, job, found, slopes):
 
 def _notches(found, unit):
     """Which notch to move, by how much and which way."""
-    told = told_beyond(found)
+    unfair = unfair_points(found)
     st.subheader("Notches to move")
-    if not told:
-        put("<p>Nothing is off beyond what the tape can tell.</p>")
-        return
-    rows = [[f"{number} <b>{escape(this.frame)}</b> {escape(this.side)} {escape(this.stringer)}",
-             escape(this.say) + (f" {status_html(this.unfair)}" if this.unfair else "")]
-            for number, this in enumerate(told, start=1)]
-    put(table_html(("Notch", "what to do"), rows, stack=True, plain=(1,)))
-    put("<p>A notch filed deeper cannot be filed back: measure that place once more first.</p>")
+    if unfair:
+        rows = [[f"{number} <b>{escape(this.frame)}</b> {escape(this.side)} "
+                 f"{escape(this.stringer)}", f"{escape(this.say)} {status_html(this.unfair)}"]
+                for number, this in enumerate(unfair, start=1)]
+        put(table_html(("Notch", "what to do"), rows, stack=True, plain=(1,)))
+        put("<p>A notch filed deeper cannot be filed back: measure that place once more first.</p>")
+    else:
+        put("<p>Every stick is as fair as it was drawn.</p>")
+    fair = [this for this in found.points if this.beyond and not this.unfair]
+    if fair:
+        with st.expander(f"{len(fair)} places off beyond what the tape can tell, but fair"):
+            rows = [[f"<b>{escape(this.frame)}</b> {escape(this.side)} {escape(this.stringer)}",
+                     mark_text(this.off_half_breadth_m * MM_PER_M, unit),
+                     mark_text(this.off_height_m * MM_PER_M, unit)] for this in fair]
+            put(table_html(("Place", "out by", "high by"), rows, numbers=(1, 2)))
 
 
 def _afloat(found, unit, slopes):
