@@ -11,6 +11,14 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from sizer import __version__
+from sizer.book.built import (
+    KeptDesign,
+    KeptLaunch,
+    designs_of,
+    insert_design,
+    insert_launch,
+    launch_of,
+)
 from sizer.book.drafts import draft_of
 from sizer.book.form import STATES
 from sizer.book.jobs import insert_draft, insert_job, new_customer, row_of
@@ -19,7 +27,7 @@ from sizer.book.revisions import FIELDS, insert_revision, revisions_of
 from sizer.errors import BadInput, Fault
 from sizer.fit.cautions import standing_cautions
 
-KIND, FORMAT = "sizer_book", 1
+KIND, FORMAT = "sizer_book", 2
 
 
 class _Part(BaseModel):
@@ -48,6 +56,19 @@ class _Revision(_Part):
     stock: str
     files: str
     forgotten: bool
+    measured: str = ""  # since format 2, as all that follows below without need
+
+
+class _Launch(_Part):
+    date: str
+    off: str
+
+
+class _Design(_Part):
+    name: str
+    lineage: str
+    date: str
+    text: str
 
 
 class _Job(_Part):
@@ -65,6 +86,8 @@ class _Job(_Part):
     copied_from: str
     draft: _Draft
     revisions: list[_Revision]
+    launch: _Launch | None = None
+    designs: list[_Design] = []
 
     def content(self):
         """All but what tells it from a job that was kept beside it."""
@@ -72,7 +95,7 @@ class _Job(_Part):
 
 
 class _Jobs(_Part):
-    sizer_book: Literal[FORMAT]
+    sizer_book: Literal[1, FORMAT]
     program: str
     cautions: list[str]
     jobs: list[_Job]
@@ -133,9 +156,12 @@ def import_jobs(book, text):
 
 def _held(db, key):
     """One job with all that belongs to it."""
+    launch = launch_of(db, key)
     issued = [{name: getattr(one, name) for name in FIELDS} for one in revisions_of(db, key)]
     return _Job(**vars(row_of(db, key)), draft=_Draft(**vars(draft_of(db, key))),
-                revisions=[_Revision(**one) for one in issued])
+                revisions=[_Revision(**one) for one in issued],
+                launch=launch and _Launch(**vars(launch)),
+                designs=[_Design(**vars(one)) for one in designs_of(db, key)])
 
 
 def _taken_in(db, one, clash):
@@ -148,6 +174,10 @@ def _taken_in(db, one, clash):
                (one.put_away, one.created, one.touched, key))
     for revision in one.revisions:
         insert_revision(db, key, revision.model_dump())
+    for design in one.designs:
+        insert_design(db, key, KeptDesign(**design.model_dump()))
+    if one.launch is not None:
+        insert_launch(db, key, KeptLaunch(**one.launch.model_dump()))
     return row_of(db, key)
 
 

@@ -21,7 +21,7 @@ from sizer.book.refusals import BUSY, BookRefused
 
 MARK = "forgotten"
 THE_BOATS = ("base", "design", "use", "status", "size", "boat_parts", "setting_up", "stations",
-             "bench")  # of an answer
+             "bench", "frames", "recut", "odd")  # of an answer; the last three of a dry fit's
 THE_BENCHS = ("pattern_status", "fairness_status", "fairness", "strongback_mm", "risers", "marks",
               "stringers", "materials", "weights", "plywood")  # the seat's gear follows the legs
 
@@ -63,6 +63,9 @@ def _clear(db, keys):
     theirs = f"IN (SELECT id FROM jobs WHERE key IN ({_places(keys)}))"
     db.execute("UPDATE customers SET mark = ?, notes = '' WHERE id IN (SELECT customer FROM jobs "
                f"WHERE key IN ({_places(keys)}))", (MARK, *keys))
+    # a design says whom it was drawn for; what a launch taught the shop says nothing of anybody
+    db.execute(f"DELETE FROM designs WHERE job {theirs}", keys)
+    db.execute(f"UPDATE launches SET job = NULL, date = '' WHERE job {theirs}", keys)
     db.execute("UPDATE drafts SET draft = '', history = '', by = '', version = version + 1, "
                f"touched = ? WHERE job {theirs}", (now(), *keys))
     standing = db.execute("SELECT id, request, base_text, answer FROM revisions WHERE "

@@ -7,7 +7,7 @@ wizard's own business, what a revision holds is never changed.
 import sqlite3
 
 APPLICATION_ID = 0x53697A72  # "Sizr", in the head of the file
-FORM = 2  # user_version
+FORM = 3  # user_version
 STATES = ("asked", "fitted", "issued", "dry fit", "built", "launched")
 
 _STATES = ", ".join(f"'{state}'" for state in STATES)
@@ -75,7 +75,24 @@ ALTER TABLE drafts ADD COLUMN by TEXT NOT NULL DEFAULT '';
 CREATE INDEX jobs_by_touch ON jobs (put_away, touched);
 CREATE INDEX jobs_by_customer ON jobs (customer);
 """
-STEPS = {1: TABLES, 2: WHO_AND_ORDER}  # what leads to this form from the one before
+BUILT = """
+ALTER TABLE revisions ADD COLUMN measured TEXT NOT NULL DEFAULT '';
+CREATE TABLE designs (
+    id INTEGER PRIMARY KEY,
+    job INTEGER NOT NULL REFERENCES jobs,
+    name TEXT NOT NULL,
+    lineage TEXT NOT NULL,
+    date TEXT NOT NULL,
+    text TEXT NOT NULL
+);
+CREATE TABLE launches (
+    id INTEGER PRIMARY KEY,
+    job INTEGER UNIQUE REFERENCES jobs,
+    date TEXT NOT NULL,
+    off TEXT NOT NULL
+);
+"""
+STEPS = {1: TABLES, 2: WHO_AND_ORDER, 3: BUILT}  # what leads to this form from the one before
 
 
 def bring_to(db, form):

@@ -52,14 +52,16 @@ def issue_files(book, key, request, base_text, draft_json, date, shop=SHOP):
     return freeze(book, key, stamped, request, base_text, draft_json, date, files, shop), files
 
 
-def freeze(book, key, stamped, request, base_text, draft_json, date, files, shop=SHOP):
+def freeze(book, key, stamped, request, base_text, draft_json, date, files, shop=SHOP,
+           measured=""):
     """Freezes the revision of a package that was made already; returns it.
 
-    Parameters as `issue_files`, and the `Due` that the files were stamped with.
+    Parameters as `issue_files`, the `Due` that the files were stamped with, and where they are
+    those of a dry fit what was `measured`, as `issue`.
     """
     return issue(book, key, _text(request), base_text, _text(limits_in_force(request["use"])),
                  __version__, _answer(files), draft_json, date,
-                 shop_text(shop), _text(_sums(files)), stamped)
+                 shop_text(shop), _text(_sums(files)), stamped, measured)
 
 
 def print_again(revision):
@@ -75,7 +77,8 @@ def print_again(revision):
                               " but without the body it cannot be drawn again")])
     request, answer = json.loads(revision.request), json.loads(revision.answer)
     shop = read_shop(revision.stock)
-    files = _made(request, revision.base_text, shop, stamp_of(revision, revision.date))
+    files = _made(request, revision.base_text, shop, stamp_of(revision, revision.date),
+                  revision.measured)
     was, now = json.loads(revision.files), _sums(files)
     differing = tuple(name for name in {**was, **now} if was.get(name) != now.get(name))
     found = (*changes(json.loads(revision.limits), limits_in_force(request["use"]), "limits"),
@@ -99,9 +102,13 @@ def _answer(files):
     return next(data for name, data in files.items() if name.endswith(ANSWER)).decode("utf-8")
 
 
-def _made(request, base_text, shop, stamp):
+def _made(request, base_text, shop, stamp, measured=""):
     """{file name: bytes}."""
     job = run(read_request(request), fair_lines(read_design(base_text, request["base"])))
+    if measured:
+        from sizer.export.built_answer import measured_files
+
+        return measured_files(job.stamped(stamp), measured)
     from sizer.export.package import package
 
     return package(job, shop, stamp)

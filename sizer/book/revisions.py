@@ -8,7 +8,7 @@ from sizer.book.refusals import NotInBook
 from sizer.errors import BadInput, Fault
 
 FIELDS = ("letter", "date", "code", "mark", "request", "base_text", "limits", "version", "answer",
-          "draft", "stock", "files", "forgotten")
+          "draft", "stock", "files", "forgotten", "measured")
 
 
 @dataclass(frozen=True)
@@ -29,6 +29,7 @@ class Revision:
     stock: str  # JSON of the stock, cloth and sheets that the bench was drawn for
     files: str  # JSON {file name: SHA-256}; "{}" where no files were made
     forgotten: bool
+    measured: str  # JSON of the dry fit that it re-issues frames for; "" where it is the design's
     replaces: str  # letter of the revision before, or ""
 
 
@@ -49,7 +50,7 @@ def due(book, key):
 
 
 def issue(book, key, request, base_text, limits, version, answer, draft_json, date, stock="{}",
-          files="{}", stamped=None):
+          files="{}", stamped=None, measured=""):
     """Freezes a revision of a job, which is issued from then on; returns it.
 
     Parameters
@@ -59,6 +60,7 @@ def issue(book, key, request, base_text, limits, version, answer, draft_json, da
     version : str, the program's
     date : str, YYYY-MM-DD
     stamped : the Due that its sheets bear, where they are made already
+    measured : JSON of a dry fit, as `sizer.export.built_answer.measured_files` reads it
 
     Raises
     ------
@@ -73,7 +75,7 @@ def issue(book, key, request, base_text, limits, version, answer, draft_json, da
             "letter": next_one.letter, "date": date, "code": next_one.code, "mark": next_one.mark,
             "request": request, "base_text": base_text, "limits": limits, "version": version,
             "answer": answer, "draft": draft_json, "stock": stock, "files": files,
-            "forgotten": False})
+            "forgotten": False, "measured": measured})
         if STATES.index(row_of(db, key).state) < STATES.index("issued"):
             db.execute("UPDATE jobs SET state = 'issued' WHERE key = ?", (key,))
         touch(db, key)

@@ -24,8 +24,19 @@ class Sides:
     port: Boat
 
 
-def sides_of(boat, drawn_for, standing):
-    """The Sides of a Boat whose Points are `standing.points`.
+@dataclass(frozen=True)
+class Along:
+    """How frames stand along the boat: as they stand less as designed."""
+
+    frames_m: tuple[tuple[str, float], ...] = ()  # frame, aft positive; those measured
+    longer_m: float = 0.0  # over all, taken at the stern; our judgement
+
+
+AS_MARKED = Along()
+
+
+def sides_of(boat, drawn_for, standing, along=AS_MARKED):
+    """The Sides of a Boat whose Points are `standing.points`, its frames standing `along` it so.
 
     All four are drawn through frame points in one way, so that they differ by what was measured.
 
@@ -38,8 +49,31 @@ def sides_of(boat, drawn_for, standing):
     points, change = standing.points, standing.change_m
     weights = {"designed": (0.0, 0.0), "mean": (0.5, 0.5), "starboard": (1.0, 0.0),
                "port": (0.0, 1.0)}
-    return Sides(**{which: _boat(drawn, points, change, *parts)
+    stands = _slid(drawn, along)
+    return Sides(**{which: _boat(stands if any(parts) else drawn, points, change, *parts)
                     for which, parts in weights.items()})
+
+
+def mean_of(boat, drawn_for, points, change_m):
+    """The mean Boat alone of a change of (n, 2) of a Boat's Points; raises as `sides_of`."""
+    return _boat(redrawn(boat, boat.design.name, drawn_for), points, change_m, 0.5, 0.5)
+
+
+def _slid(drawn, along):
+    """A design with its frames, the sticks that end at them and its stern where they stand."""
+    off, moved, frames = dict(along.frames_m), {}, []
+    for frame in drawn.frames:
+        moved[frame.x_m] = frame.x_m + off.get(frame.name, 0.0)
+        frames.append(replace(frame, x_m=moved[frame.x_m]))
+
+    def end(one):
+        return one if one.x_m is None else replace(one, x_m=moved.get(one.x_m, one.x_m))
+
+    stern = replace(
+        drawn.stern, profile_m=drawn.stern.profile_m + np.array([along.longer_m, 0.0]),
+        lands_m={name: at + along.longer_m for name, at in drawn.stern.lands_m.items()})
+    return replace(drawn, frames=tuple(frames), stern=stern, stringers=tuple(
+        replace(one, start=end(one.start), end=end(one.end)) for one in drawn.stringers))
 
 
 def _boat(drawn, points, change, starboard, port):

@@ -2,10 +2,13 @@
 
 from dataclasses import dataclass
 
-from sizer.built.as_built import Sides, sides_of
+from sizer.built.as_built import Along, Sides, sides_of
+from sizer.built.asked import LENGTH
 from sizer.built.floated import LIST_SEEN_DEG, Floated, floated, list_deg
+from sizer.built.measures import MOST_OFF_M
 from sizer.built.points import points_of
 from sizer.built.standing import Standing, standing
+from sizer.built.table import Measured
 from sizer.built.told import BEYOND, PointTold, hull_told, points_told, recut
 from sizer.errors import BadInput, Fault
 from sizer.stamp import refusal
@@ -18,7 +21,9 @@ FEW = 8  # measures; fewer leave most of the boat as designed; our judgement
 class DryFit:
     """The boat as it stands, beside its design."""
 
+    measured: Measured
     standing: Standing
+    along: Along
     sides: Sides
     designed: Floated
     built: Floated
@@ -49,14 +54,18 @@ def dry_fit(job, measured, tape_m, unit="mm"):
     BadInput, for measures that cannot be; errors of `sizer.fit.assess.assess_boat`.
     """
     assessed = job.fitted.assessed
+    if not measured.count:
+        raise BadInput([Fault("measured", "nothing", "at least one half-breadth, height, diagonal, "
+                              "mark or overall length")])
+    along = _along(job, measured)
     found = standing(points_of(assessed.boat), measured.reaches, tape_m)
-    sides = sides_of(assessed.boat, job.drawn_for, found)
+    sides = sides_of(assessed.boat, job.drawn_for, found, along)
     designed, built = (floated(one, job.person) for one in (sides.designed, sides.mean))
     lies = list_deg(sides.starboard.sections, sides.port.sections, built.assessed)
     told = points_told(found, sides, unit)
-    hull = (*hull_told(found), *_listing(lies), *_along(job, measured, tape_m))
-    return DryFit(found, sides, designed, built, lies, told, hull, recut(found, told),
-                  (*_doubts(measured), *job.cautions))
+    hull = (*hull_told(found), *_listing(lies), *_along_told(along, tape_m))
+    return DryFit(measured, found, along, sides, designed, built, lies, told, hull,
+                  recut(found, told), (*_doubts(measured), *job.cautions))
 
 
 def _listing(lies):
@@ -69,30 +78,49 @@ def _listing(lies):
             f"{'starboard' if lies > 0.0 else 'port'}.",)
 
 
-def _along(job, measured, tape_m):
-    """Sentences on the overall length and the frames' marks."""
-    said, faults = [], []
+def _along(job, measured):
+    """The Along of the frames' marks and the overall length.
+
+    Raises
+    ------
+    BadInput: an unknown frame, a mark or a length farther off than a dry fit can be.
+    """
     stations = {one.name: one.strongback_m for one in job.setting_up.stations}
+    faults = [Fault(f"mark/{frame}", f"frame {frame!r:.40}", "one of " + ", ".join(stations))
+              for frame, _ in measured.marks_m if frame not in stations]
+    off = tuple((frame, mark - stations[frame]) for frame, mark in measured.marks_m
+                if frame in stations)
+    longer = 0.0
     if measured.length_m is not None:
-        off = measured.length_m - job.fitted.assessed.boat.length_m
-        if abs(off) > BEYOND * tape_m:
-            said.append(f"The boat is {abs(off) * MM_PER_M:.0f} mm too "
-                        f"{'long' if off > 0.0 else 'short'} over all: check both stems.")
-    for frame, mark in measured.marks_m:
-        if frame not in stations:
-            faults.append(Fault("mark_mm", f"frame {frame!r:.40}", "one of " + ", ".join(stations)))
-        elif abs(mark - stations[frame]) > BEYOND * tape_m:
-            off = (mark - stations[frame]) * MM_PER_M
-            said.append(f"{frame} stands {abs(off):.0f} mm too far "
-                        f"{'aft' if off > 0.0 else 'forward'}: move it "
-                        f"{'forward' if off > 0.0 else 'aft'} by so much.")
+        longer = measured.length_m - job.fitted.assessed.boat.length_m
+    faults += [Fault(place, f"{much * MM_PER_M:+.0f} mm from the design",
+                     f"more than {MOST_OFF_M * MM_PER_M:.0f} mm off is a slip of tape, pen or "
+                     "datum: measure again")
+               for place, much in ((LENGTH, longer), *((f"mark/{frame}", much)
+                                                       for frame, much in off))
+               if not abs(much) <= MOST_OFF_M]
     if faults:
         raise BadInput(faults)
-    return said
+    return Along(off, longer)
+
+
+def _along_told(along, tape_m):
+    """Sentences on the overall length and the frames' marks."""
+    longer = along.longer_m
+    if abs(longer) > BEYOND * tape_m:
+        yield (f"The boat is {abs(longer) * MM_PER_M:.0f} mm too "
+               f"{'long' if longer > 0.0 else 'short'} over all: check both stems. Until then all "
+               "of it is taken at the stern.")
+    for frame, off in along.frames_m:
+        if abs(off) > BEYOND * tape_m:
+            yield (f"{frame} stands {abs(off) * MM_PER_M:.0f} mm too far "
+                   f"{'aft' if off > 0.0 else 'forward'}: move it "
+                   f"{'forward' if off > 0.0 else 'aft'} by so much.")
 
 
 def _doubts(measured):
-    few = (f"Only {len(measured.reaches)} measures: between them the boat is taken as designed, "
-           "which is not the same as right.",) if len(measured.reaches) < FEW else ()
+    many = "s" * (measured.count > 1)
+    few = (f"Only {measured.count} measure{many}: between them the boat is taken as designed, "
+           "which is not the same as right.",) if measured.count < FEW else ()
     return (*few, "What was not measured is the smoothest guess, and the stems are taken as "
             "designed: measure again before wood is cut.")

@@ -49,7 +49,7 @@ def rows_of(points, reaches):
     faults, rows, off = [], [], []
     for reach in reaches:
         try:
-            row, designed = _row(points, reach)
+            row, designed = row_of(points, reach)
         except BadInput as error:
             faults += error.faults
             continue
@@ -57,14 +57,18 @@ def rows_of(points, reaches):
         off.append(reach.value_m - designed)
         if not abs(off[-1]) <= MOST_OFF_M:
             faults.append(_absurd(reach, designed))
-    if not reaches:
-        faults.append(Fault("measured", "nothing", "at least one half-breadth, height or diagonal"))
     if faults:
         raise BadInput(faults)
-    return np.array(rows), np.array(off)
+    return np.reshape(rows, (-1, 2 * len(points.keys))), np.array(off)
 
 
-def _row(points, reach):
+def reading_spread_m(reach, tape_m):
+    """One standard deviation of a Reach; what is measured across is halved, and so is its error."""
+    return 0.5 * tape_m if reach.side == BOTH and reach.what == "half_breadth" else tape_m
+
+
+def row_of(points, reach):
+    """(2 n,) what a unit of each change adds to one Reach, and what the design says of it."""
     row = np.zeros(2 * len(points.keys))
     at = [_found(points, side, reach.frame, reach.stringer, reach.place)
           for side in (SIDES if reach.side == BOTH else (reach.side,))]

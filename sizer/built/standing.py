@@ -1,7 +1,7 @@
 """The shape that stands there: the smoothest change of the designed lines that meets the measures.
 
 Penalised least squares with the penalty of `sizer.built.smooth`: with changes c ~ N(0, K),
-measures m = H c + e and e ~ N(0, t^2 I), c = K H' S^-1 m with S = H K H' + t^2 I, and what stays
+measures m = H c + e and e ~ N(0, T), c = K H' S^-1 m with S = H K H' + T, and what stays
 unknown of c is K - K H' S^-1 H K. What a smooth change cannot explain is told as one frame that is
 off, or as one measure at odds with the rest: of m that pattern g best explains, its size is
 d = g' S^-1 m / (g' S^-1 g) with standard deviation (g' S^-1 g)^-1/2 (generalised least squares).
@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.stats import norm
 
-from sizer.built.measures import LEAST_SPREAD_M, MOST_SPREAD_M, rows_of
+from sizer.built.measures import LEAST_SPREAD_M, MOST_SPREAD_M, reading_spread_m, rows_of
 from sizer.built.smooth import prior
 from sizer.errors import BadInput, Fault
 from sizer.units import MM_PER_M
@@ -55,6 +55,7 @@ class Standing:
     points: object
     change_m: np.ndarray  # (n, 2) half-breadth, height: as it stands less as designed
     spread_m: np.ndarray  # (n, 2) one standard deviation of what stays unknown
+    measured: np.ndarray  # (n, 2) bool, whether any reading speaks of it
     odd: tuple[Odd, ...]
     covariance_m2: np.ndarray  # (2 n, 2 n) of the changes
     tape_m: float
@@ -82,7 +83,8 @@ def standing(points, reaches, tape_m):
                               f"{LEAST_SPREAD_M * MM_PER_M:g} to {MOST_SPREAD_M * MM_PER_M:g} mm, "
                               "one standard deviation of a reading")])
     rows, off = rows_of(points, reaches)
-    cover, noise, odd = prior(points), np.full(off.size, tape_m**2), []
+    cover, odd = prior(points), []
+    noise = np.array([reading_spread_m(one, tape_m) ** 2 for one in reaches])
     suspects = _suspects(points, reaches, rows)
     while len(odd) < MOST_FOUND:
         found = _worst(rows @ cover @ rows.T + np.diag(noise), off, suspects)
@@ -98,8 +100,8 @@ def standing(points, reaches, tape_m):
     weights = np.linalg.solve(rows @ cover @ rows.T + np.diag(noise), rows @ cover).T
     left = cover - weights @ (rows @ cover)
     return Standing(points, (weights @ off).reshape(-1, 2),
-                    np.sqrt(np.maximum(left.diagonal(), 0.0)).reshape(-1, 2), tuple(odd), left,
-                    tape_m)
+                    np.sqrt(np.maximum(left.diagonal(), 0.0)).reshape(-1, 2),
+                    np.any(rows, axis=0).reshape(-1, 2), tuple(odd), left, tape_m)
 
 
 def _suspects(points, reaches, rows):
@@ -110,7 +112,7 @@ def _suspects(points, reaches, rows):
         for way, moves in WAYS.items():
             moved = (np.column_stack(moves(points.sign)) * here[:, None]).ravel()
             pattern = rows @ moved
-            if np.abs(pattern).max() > 0.0:
+            if np.any(pattern):
                 found.append((frame, way, pattern, moved))
     for row, reach in enumerate(reaches):
         found.append((reach.frame, reach.words, np.eye(len(reaches))[row], None))
@@ -119,6 +121,8 @@ def _suspects(points, reaches, rows):
 
 def _worst(spread2, off, suspects):
     """The suspect that is most beyond chance, with its size and spread; None where none is."""
+    if not suspects:
+        return None
     frames = np.array([one[3] is not None for one in suspects])
     limit = np.where(frames, *(norm.isf(FALSE_ALARM[kind] / (2.0 * max((frames == kind).sum(), 1)))
                                for kind in (True, False)))

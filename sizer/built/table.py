@@ -2,7 +2,7 @@
 
 Columns `side`, `frame`, `stringer`, `half_breadth_mm`, `height_mm`; for a diagonal `diagonal_mm`,
 `to_side`, `to_frame`, `to_stringer`; `length_mm` (over all) and `mark_mm` (of a frame, from the
-strongback's forward end) are compared but move no line. Any cell may be blank. Cells take what
+strongback's forward end). Any cell may be blank. Cells take what
 `sizer.units` reads, such as 387.5, 15 1/4 in; the bare number is in the unit given.
 """
 
@@ -32,6 +32,11 @@ class Measured:
     reaches: tuple[Reach, ...]
     length_m: float | None = None
     marks_m: tuple[tuple[str, float], ...] = ()  # frame, from the strongback's forward end
+
+    @property
+    def count(self):
+        """How many measures were taken."""
+        return len(self.reaches) + len(self.marks_m) + (self.length_m is not None)
 
 
 def read_measured(text, unit="mm", heights_from="strongback"):
@@ -78,6 +83,25 @@ def read_measured(text, unit="mm", heights_from="strongback"):
     if faults:
         raise BadInput(faults)
     return Measured(tuple(reaches), lengths[0] if lengths else None, tuple(marks))
+
+
+def measured_text(measured):
+    """The CSV text that `read_measured` reads back, in mm and with heights from the baseline."""
+    rows = []
+    for one in measured.reaches:
+        row = {"side": one.side, "frame": one.frame, "stringer": one.stringer,
+               f"{one.what}_mm": repr(one.value_m * MM_PER_M)}
+        if one.to is not None:
+            row |= dict(zip(("to_side", "to_frame", "to_stringer"), one.to, strict=True))
+        rows.append(row)
+    rows += [{"frame": frame, "mark_mm": repr(mark * MM_PER_M)} for frame, mark in measured.marks_m]
+    if measured.length_m is not None:
+        rows.append({"length_mm": repr(measured.length_m * MM_PER_M)})
+    stream = io.StringIO()
+    table = csv.DictWriter(stream, COLUMNS, lineterminator="\n")
+    table.writeheader()
+    table.writerows(rows)
+    return stream.getvalue()
 
 
 def _cells(row, unit, place):

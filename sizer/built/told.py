@@ -10,6 +10,7 @@ from sizer.units import MM_PER_M, mark_text
 BEYOND = 2.0  # standard deviations from which a difference is told; about 1 in 20 by chance
 AXIS_WORDS = (("stands out", "file the notch deeper", "stands in", "pack the notch out"),
               ("stands high", "lower it", "stands low", "raise it"))
+GUESSED = "That is a guess from what was measured elsewhere: measure here first."
 WIND_FELT_M = 0.003  # over the beam, from end to end; our judgement
 
 
@@ -33,11 +34,13 @@ def points_told(standing, sides, unit="mm"):
     """A PointTold of every point, in the order of the Points; marks are written in `unit`."""
     unfair = _unfair(sides)
     told = []
-    for key, change, spread in zip(standing.points.keys, standing.change_m, standing.spread_m,
-                                   strict=True):
+    for key, change, spread, read in zip(standing.points.keys, standing.change_m,
+                                         standing.spread_m, standing.measured, strict=True):
         side, frame, name = key
         beyond = (np.abs(change) > BEYOND * spread) & (np.abs(change) > standing.tape_m)
         words = [_words(axis, change[axis], unit) for axis in range(2) if beyond[axis]]
+        if words and not read[beyond].all():
+            words.append(GUESSED)
         marks = unfair.get(key, [])
         words += [_mending(one, unit) for one in marks]
         worst = max((one.status for one in marks), key=("caution", "fail").index, default=None)

@@ -1,14 +1,18 @@
 """A dry fit as plain JSON values, and as the files that go back to the bench."""
 
+import json
 from dataclasses import replace
 
+from sizer.built.dry_fit import dry_fit
+from sizer.built.table import measured_text, read_measured
 from sizer.design.write import design_toml
 from sizer.export.answer import check_answer, imprint_answer, particulars_answer
 from sizer.export.job_csv import imprint_lines
-from sizer.export.numbers import mm, named, number
+from sizer.export.numbers import json_text, mm, named, number
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
 from sizer.spreadsheet import csv_text
+from sizer.units import MM_PER_M
 
 
 def dry_fit_answer(job, found):
@@ -51,6 +55,8 @@ def dry_fit_files(job, found):
     # the writers of drawings load only where they are wanted
     from sizer.drawing.dxf import dxf_bytes
     from sizer.drawing.file_svg import svg_text
+    from sizer.export.package import ANSWER
+    from sizer.export.pdf import tiled_pdf
 
     imprint = _imprint(job, found)
     lead = (*imprint_lines(imprint), *(f"CAUTION: {one}" for one in imprint.cautions))
@@ -59,12 +65,30 @@ def dry_fit_files(job, found):
     files = {"as-built.toml": (head + sided + design_toml(found.sides.mean.design)).encode(),
              "notches.csv": csv_text(lead, _NOTCH_HEADS, _notches(found)).encode()}
     patterns = frame_patterns(found.sides.mean, found.built.assessed.particulars)
-    for index, pattern in enumerate(patterns):
-        if pattern.name in found.recut:
-            drawing, stem = frame_drawing(pattern), f"frames/recut-{index + 1}"
-            files[f"{stem}.dxf"] = dxf_bytes(drawing, imprint)
-            files[f"{stem}.svg"] = svg_text(drawing, imprint).encode()
+    recut = [(index, frame_drawing(pattern)) for index, pattern in enumerate(patterns, start=1)
+             if pattern.name in found.recut]
+    if recut:
+        drawings = [drawing for _, drawing in recut]
+        files |= {f"recut-patterns-{paper}.pdf": tiled_pdf(imprint.boat, drawings, imprint, paper)
+                  for paper in ("A4", "Letter")}
+    for index, drawing in recut:
+        stem = f"frames/recut-{index}"
+        files[f"{stem}.dxf"] = dxf_bytes(drawing, imprint)
+        files[f"{stem}.svg"] = svg_text(drawing, imprint).encode()
+    files[ANSWER] = json_text(dry_fit_answer(job, found)).encode()
     return {imprint.stamp.named(name): data for name, data in files.items()}
+
+
+def measured_record(measured, tape_m):
+    """JSON text of what a dry fit rests on, for a revision that re-issues frames for it."""
+    return json.dumps({"table": measured_text(measured), "plus_minus_mm": tape_m * MM_PER_M})
+
+
+def measured_files(job, record):
+    """`dry_fit_files` of a job and of what `measured_record` says; errors as `dry_fit`."""
+    kept = json.loads(record)
+    measured = read_measured(kept["table"], heights_from="baseline")
+    return dry_fit_files(job, dry_fit(job, measured, kept["plus_minus_mm"] / MM_PER_M))
 
 
 _NOTCH_HEADS = ("frame", "side", "stringer", "half_breadth_off_mm", "height_off_mm", "what to do")
@@ -76,5 +100,9 @@ def _notches(found):
 
 
 def _imprint(job, found):
+    stamp = job.stamp
+    others = f" of revision {stamp.replaces}" if stamp.replaces else ""
+    only = (f"Of the frames only these are drawn anew: {', '.join(found.recut) or 'none'}. All "
+            f"other sheets{others} stand.")
     return replace(job.imprint, boat=f"{job.imprint.boat}, as it stands",
-                   refusal=found.refusal, cautions=found.cautions)
+                   refusal=found.refusal, cautions=(only, *found.cautions))

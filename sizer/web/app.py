@@ -13,6 +13,7 @@ from sizer.web.steps import (
     boat,
     choose,
     crowd,
+    dry_fit,
     files,
     jobs,
     own,
@@ -33,6 +34,7 @@ STEPS = (
     (water.page, "Water", "water"),
     (bench.page, "Bench", "bench"),
     (files.page, "Files", "files"),
+    (dry_fit.page, "Dry fit", "dryfit"),
 )
 ASIDES = (  # open at any time, beside the walk
     (own.page, "Own design", "own"),

@@ -16,6 +16,7 @@ from sizer.units import (
     MM_PER_LENGTH_UNIT,
 )
 from sizer.units import length_text as length_text  # for the pages, beside mass_text
+from sizer.web.bench_entered import DryFitEntered, LaunchEntered
 from sizer.web.entered import LONGEST, Entered, Entries, Part, stone_text
 
 MOST_VARIANTS = 4
@@ -35,6 +36,8 @@ class Draft(Entered):
     variants: Annotated[tuple[Variant, ...], Field(max_length=MOST_VARIANTS)] = ()
     notes: Annotated[str, Field(max_length=LONGEST_NOTES)] = ""  # the builder's own
     mark: Annotated[str, Field(max_length=LONGEST_MARK)] = ""  # the customer's name, or any mark
+    dry_fit: DryFitEntered = DryFitEntered()
+    launch: LaunchEntered = LaunchEntered()
 
     def wishes(self):
         """What leads to the boat, without what is beside it."""
@@ -44,6 +47,18 @@ class Draft(Entered):
         """With other wishes, in the units of now; variants, notes and the mark stay."""
         other = self.but(**{name: wishes[name] for name in Entered.model_fields})
         return other.in_units(self.length_unit, self.mass_unit)
+
+    def in_units(self, length_unit, mass_unit):
+        """As of Entered; what was typed at the bench is rewritten too."""
+        other = super().in_units(length_unit, mass_unit)
+        if (length_unit, mass_unit) == (self.length_unit, self.mass_unit):
+            return other
+        return other.but(**{name: self[name].in_units(length_unit, mass_unit)
+                            for name in ("dry_fit", "launch")})
+
+    def new_boat(self):
+        """The same without what was measured of a boat that stands: for a sister."""
+        return self.but(dry_fit=DryFitEntered(), launch=LaunchEntered())
 
     def new_customer(self):
         """An empty form; only the units and a design of the builder's own stay."""

@@ -10,7 +10,7 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field, create_model, model_serializer
 
 from sizer.design.library import shipped_names, shipped_text
-from sizer.errors import BadInput
+from sizer.errors import BadInput, Fault
 from sizer.fit.request import FIXED, MOST_GEAR_KG, WISHES
 from sizer.fit.uses import USES
 from sizer.hydro.water import HIGHEST_C, KINDS, LOWEST_C
@@ -71,6 +71,61 @@ class Entry(Part):
     fault: Annotated[str, Field(max_length=LONGEST_FAULT)] = ""
 
 
+def typed_entry(key, text, unit, allowed):
+    """The Entry of what was typed; a text at fault is kept beside its fault.
+
+    Parameters
+    ----------
+    key : says by its suffix what it is: _kg a mass, _deg an angle, all else a length
+    text : str
+    unit : "mm", "cm", "in", "kg", "lb", "st" or "deg", of a bare number
+    allowed : lowest, highest, in mm, kg or degrees
+    """
+    value, fault = None, ""
+    if text.strip():
+        parse = _PARSED_BY.get(unit_kind(key), parse_length_mm)
+        try:
+            value = parse(text, unit, key)
+            fault = _out_of_range(text, unit, value, allowed, lambda other: parse(text, other, key))
+            value = None if fault else value
+        except BadInput as error:
+            fault = f"{error.faults[0].value}: {error.faults[0].allowed}"[:LONGEST_FAULT]
+    return Entry(text=text, value=value, fault=fault)
+
+
+def unit_kind(key):
+    """"mass", "angle" or "length": what a figure is by its key's suffix."""
+    return {"kg": "mass", "deg": "angle"}.get(key.rpartition("_")[2], "length")
+
+
+def parse_angle_deg(text, _unit, place):
+    """A typed angle in degrees; raises BadInput naming `place`."""
+    try:
+        return float(text.replace("°", "").replace(",", ".").strip())
+    except ValueError:
+        raise BadInput([Fault(place, f"{text!r:.40}", "degrees, such as 2.5")]) from None
+
+
+_PARSED_BY = {"mass": parse_mass_kg, "angle": parse_angle_deg}
+_UNITS_OF = {"st": KG_PER_MASS_UNIT, "lb": KG_PER_MASS_UNIT, "kg": KG_PER_MASS_UNIT, "deg": ()}
+
+
+def _out_of_range(text, own, value, allowed, in_unit):
+    """What is wrong with a figure that cannot be; "" where nothing is.
+
+    A bare number that would do in another unit is asked about.
+    """
+    low, high = allowed
+    if low <= value <= high:
+        return ""
+    fault = (f"{text:.30}: {typed_text(low, own)} to {typed_text(high, own)}"
+             f"{'' if own == 'st' else f' {own}'} is allowed")
+    for unit in _UNITS_OF.get(own, MM_PER_LENGTH_UNIT):
+        if unit != own and in_unit(unit) != value and low <= in_unit(unit) <= high:
+            return f"{fault}; if you mean {text.strip():.30} {unit}, write the unit"
+    return f"{fault}; measure again"
+
+
 def _within(low, high, kind=float):
     return Annotated[kind, Field(ge=low, le=high)]
 
@@ -107,41 +162,15 @@ class Entered(Part):
         return self.mass_unit if key.endswith("_kg") else self.length_unit
 
     def enter(self, key, text):
-        """With what was typed; a text at fault is kept beside its fault.
+        """With what was typed, as `typed_entry`.
 
         The first figure of a customer clears the sample's, so that the two are never mixed.
         """
-        value, fault = None, ""
-        if text.strip():
-            parse = parse_mass_kg if key.endswith("_kg") else parse_length_mm
-            try:
-                value = parse(text, self.unit_of(key), key)
-                fault = self._out_of_range(key, text, value, parse)
-                value = None if fault else value
-            except BadInput as error:
-                fault = f"{error.faults[0].value}: {error.faults[0].allowed}"[:LONGEST_FAULT]
         entries, sample = self.entries, self.sample and key not in PADDLER_FIELDS
         if sample != self.sample:
             entries = Entries(gear_kg=entries.gear_kg)
-        entry = Entry(text=text, value=value, fault=fault)
+        entry = typed_entry(key, text, self.unit_of(key), ALLOWED[key])
         return self.but(entries=entries.but(**{key: entry}), sample=sample)
-
-    def _out_of_range(self, key, text, value, parse):
-        """What is wrong with a figure that no paddler or load can have; "" where nothing is.
-
-        A bare number that would do in another unit is asked about.
-        """
-        low, high = ALLOWED[key]
-        if low <= value <= high:
-            return ""
-        own = self.unit_of(key)
-        fault = (f"{text:.30}: {typed_text(low, own)} to {typed_text(high, own)}"
-                 f"{'' if own == 'st' else f' {own}'} is allowed")
-        for unit in (KG_PER_MASS_UNIT if key.endswith("_kg") else MM_PER_LENGTH_UNIT):
-            if unit != own and parse(text, unit, key) != value and (
-                    low <= parse(text, unit, key) <= high):
-                return f"{fault}; if you mean {text.strip():.30} {unit}, write the unit"
-        return f"{fault}; measure again"
 
     def in_units(self, length_unit, mass_unit):
         """With every understood text rewritten in other units; what was entered stays exact."""

@@ -18,8 +18,10 @@ def issued():
 
 def stands(one, shop, before):
     """The last of the Revisions `before`, where it is what is entered now for this Shop; else None.
+
+    What re-issued single frames for a dry fit is passed over: the other sheets stand as they were.
     """
-    last = next(reversed(before), None)
+    last = next((one for one in reversed(before) if not one.measured), None)
     same = last is not None and not last.forgotten and (
         json.loads(last.request), last.base_text, last.mark, read_shop(last.stock)) == (
         one.request(), one.base_text(), one.mark, shop)
@@ -42,7 +44,10 @@ def next_due():
     return due(shop_book()[0], kept_job().key)
 
 
-def issue(one, due_one, files, shop):
-    """Freezes the revision whose files were made; raises BadInput, where that is due no more."""
+def issue(one, due_one, files, shop, measured=""):
+    """Freezes the revision whose files were made; raises BadInput, where that is due no more.
+
+    `measured` is the record of the dry fit that its frames were drawn anew for.
+    """
     return freeze(shop_book()[0], kept_job().key, due_one, one.request(), one.base_text(),
-                  one.model_dump_json(), date.today().isoformat(), files, shop)
+                  one.model_dump_json(), date.today().isoformat(), files, shop, measured)

@@ -172,7 +172,5 @@ def test_bad_measures_get_a_sentence(points):
     ):
         with pytest.raises(BadInput, match=says):
             standing(points, [bad], TAPE_M)
-    with pytest.raises(BadInput, match="nothing"):
-        standing(points, [], TAPE_M)
     with pytest.raises(BadInput, match="one standard deviation"):
         standing(points, [good], 0.0)

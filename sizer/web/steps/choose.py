@@ -1,9 +1,11 @@
 """Step 2: what the boat is for, on what water, and from which base design."""
 
+from functools import partial
 from html import escape
 
 import streamlit as st
 
+from sizer.book.built import designs
 from sizer.design.records import WATERS
 from sizer.fit.sizes import main_sizes_mm
 from sizer.fit.uses import USES
@@ -11,6 +13,7 @@ from sizer.scenes.long_views import glance
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text, mass_text
 from sizer.web.entered import LONGEST, Held
+from sizer.web.keeping import shop_book
 from sizer.web.look import put, put_picture, status_html
 from sizer.web.session import OWN, base_boat, base_keys, job_for, lines_of
 from sizer.web.state import act, change, draft, field
@@ -31,7 +34,19 @@ def page():
             "Or a base design of your own (.toml), or offsets for the chosen base (.csv)",
             "base", KINDS, MOST_UPLOAD_MB, _uploaded,
             help="Both formats are explained in baselines/README.md.")
+        _of_the_shop()
     put_next("Next: the boat", "boat")
+
+
+def _of_the_shop():
+    """Bases that were taken of boats as they stood, with where they come from."""
+    for number, design in enumerate(designs(shop_book()[0])):
+        with st.container(horizontal=True, vertical_alignment="center", gap="small"):
+            put(f"<span><b>{escape(design.name)}</b>, {design.date}: {escape(design.lineage)}"
+                "</span>")
+            st.button("Choose it", key=f"kept_{number}", on_click=act,
+                      args=(partial(_choose, OWN, own_design=design.text,
+                                    own_name=design.name),))
 
 
 def _wishes(one):

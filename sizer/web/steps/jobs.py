@@ -20,6 +20,7 @@ from sizer.web.look import note_html, put, status_html
 from sizer.web.state import (
     act,
     begin_job,
+    change,
     choice,
     draft,
     go,
@@ -145,6 +146,7 @@ def _copy(row):
     copied = _done(copy_job, row)
     if copied is not None:
         _open(copied.key)
+        change(draft().new_boat())
         say(f"{copied.code} is a copy of {row.code}, for a sister boat.")
 
 

@@ -1,0 +1,82 @@
+"""Which measures tell most of how the boat floats, and how well those that were taken tell it.
+
+The displacement to the designed water plane and the GM are linear in small changes of the points.
+Each next measure is the one that takes most from what is still unknown of both, counted in what is
+wanted of them (greedy A-optimal design, e.g. Pukelsheim, Optimal Design of Experiments, 1993).
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sizer.built.as_built import mean_of
+from sizer.built.measures import row_of
+from sizer.hydro.immersion import half_outline, immersed, up_vectors
+from sizer.hydro.particulars import float_upright
+
+WANTED = (0.007, 0.002)  # share of the displacement, m of GM
+STEP_M = 0.001  # of one point, for slopes
+
+
+@dataclass(frozen=True, eq=False)
+class Slopes:
+    """What a metre of each change of the Points adds."""
+
+    share: np.ndarray  # (2 n,) of displacement to the designed water plane, per m
+    gm: np.ndarray  # (2 n,) m per m
+
+
+def slopes_of(points, job):
+    """The Slopes of a job's boat, by forward differences of the mean of its sides."""
+    assessed = job.fitted.assessed
+
+    def told(change):
+        sections = mean_of(assessed.boat, job.drawn_for, points, change).sections
+        level, trim = (np.array([float(one)]) for one in assessed.start)
+        volume = immersed(half_outline(sections), up_vectors(np.zeros(1), trim), level).volume_m3[0]
+        return np.array([volume, float_upright(sections, assessed.loading.load,
+                                               assessed.person.water).gm_m])
+
+    none = np.zeros((len(points.keys), 2))
+    first = told(none)
+    found = np.zeros((2, none.size))
+    for index, (side, frame, name) in enumerate(points.keys):
+        for axis in range(0 if points.sign[index] else 1, 2):
+            if side == "port":
+                continue
+            moved = none.copy()
+            moved[index, axis] = STEP_M
+            slope = (told(moved) - first) / STEP_M
+            found[:, 2 * index + axis] = slope
+            if points.sign[index]:
+                found[:, 2 * points.index("port", frame, name) + axis] = slope
+    return Slopes(found[0] / first[0], found[1])
+
+
+def spreads(slopes, covariance_m2):
+    """(share of displacement, m of GM): one standard deviation of each that stays unknown."""
+    return tuple(float(np.sqrt(max(row @ covariance_m2 @ row, 0.0)))
+                 for row in (slopes.share, slopes.gm))
+
+
+def most_telling(points, slopes, cover_m2, reaches, noise_m, count):
+    """Indices of the `count` reaches that tell most, the most telling first.
+
+    Parameters
+    ----------
+    cover_m2 : (2 n, 2 n) of the changes before anything is measured
+    reaches : sequence of Reach, each taken once at most
+    noise_m : (len(reaches),) standard deviation of each reading
+    """
+    rows = np.array([row_of(points, one)[0] for one in reaches])
+    aims = np.array([slopes.share / WANTED[0], slopes.gm / WANTED[1]])
+    cover, chosen, free = cover_m2, [], np.ones(len(reaches), bool)
+    for _ in range(min(count, len(reaches))):
+        across = rows @ cover
+        own = (across * rows).sum(axis=1) + np.square(noise_m)
+        gain = np.where(free, ((across @ aims.T) ** 2).sum(axis=1) / own, -np.inf)
+        best = int(gain.argmax())
+        chosen.append(best)
+        free[best] = False
+        cover = cover - np.outer(across[best], across[best]) / own[best]
+    return tuple(chosen)

@@ -1,0 +1,96 @@
+"""What is done about a dry fit: notches to file, frames re-issued, or the boat kept as a base."""
+
+from datetime import date
+
+import streamlit as st
+
+from sizer.book.built import KeptDesign, keep_design
+from sizer.book.issuing import stamp_of
+from sizer.book.jobs import advance
+from sizer.design.write import design_toml
+from sizer.errors import BadInput
+from sizer.export.built_answer import dry_fit_files, measured_record
+from sizer.web.issued import issue, issued, next_due, stamp_now, stands
+from sizer.web.keeping import shop_book
+from sizer.web.look import note_html, put
+from sizer.web.state import act, begin_job, change, draft, kept, kept_job, say, view
+from sizer.web.steps.patterns import shop_now
+
+
+def put_done(one, job, found):
+    """The three ways on, and what was made."""
+    st.subheader("What to do about it")
+    put("<p>Move the notches, and measure again; or accept the boat as it stands.</p>")
+    last = stands(one, shop_now(), issued())
+    printed = job.stamped(stamp_now(one, last))
+    names = ", ".join(found.recut) or "none"
+    with st.container(horizontal=True, gap="small"):
+        st.download_button(
+            "Notches to file or pack (CSV)", lambda: _notches(printed, found),
+            printed.stamp.named("notches.csv"), "text/csv", on_click="ignore")
+        if st.button(f"Accept it and re-issue: {names}", type="primary", disabled=last is None):
+            _reissue(one, job, found)
+        st.button("Keep it as a base design of the shop", on_click=act, args=(_keep, job, found))
+    if last is None:
+        put("<p>Frames are re-issued for a boat that was issued as it is entered now: see Files."
+            "</p>")
+    if one.dry_fit.accepted:
+        put(note_html("Accepted as it stands: the launch is compared with this boat. Measure again "
+                      "once a notch is moved.", "pass"))
+    put("<p>A base design tells for whom the boat was drawn, and goes when that customer is "
+        "forgotten.</p>")
+    _offer()
+
+
+def _notches(job, found):
+    files = dry_fit_files(job, found)
+    return next(data for name, data in files.items() if name.endswith("notches.csv"))
+
+
+def _reissue(one, job, found):
+    """A new revision of just the frames that change; the job is dry-fitted from then on."""
+    due = next_due()
+    stamp = stamp_of(due, date.today().isoformat())
+    with st.spinner("Making the files"):
+        files = dry_fit_files(job.stamped(stamp), found)
+    try:
+        issue(one, due, files, shop_now(),
+              measured_record(found.measured, found.standing.tape_m))
+    except BadInput as error:
+        say(str(error))
+        st.rerun()
+    advance(shop_book()[0], kept_job().key, "dry fit")
+    view()["revised"] = kept_job().key, due.letter
+    kept("revised", view()["revised"], lambda: files)
+    change(draft().but(dry_fit=draft().dry_fit.but(accepted=True)))
+    st.rerun()
+
+
+def _offer():
+    """The files that were made last, while their job is the one at hand."""
+    key, letter = view().get("revised", ("", ""))
+    files = kept("revised", (key, letter)) if kept_job() and kept_job().key == key else None
+    if files is None:
+        return
+    from sizer.export.package import zip_bytes
+
+    put(note_html(f"Revision {letter} is issued: frames that it draws anew replace those on the "
+                  "bench; take the old ones off.", "pass"))
+    st.download_button(f"Revised patterns, revision {letter}", zip_bytes(files),
+                       f"{kept_job().row.code}-rev-{letter}.zip", "application/zip",
+                       on_click="ignore", type="primary")
+
+
+def _keep(job, found):
+    """The boat as it stands becomes a base of the shop, with its lineage."""
+    if kept_job() is None:
+        begin_job(draft())
+    row, before = kept_job().row, issued()
+    revision = f" revision {before[-1].letter}" if before else ""
+    lineage = f"{row.code}{revision}, fitted from {job.lines.design.name}, as it stood"
+    name = f"{row.code} as built"
+    text = f"# {lineage}, {date.today()}\n" + design_toml(found.sides.mean.design)
+    keep_design(shop_book()[0], row.key,
+                KeptDesign(name, lineage, date.today().isoformat(), text))
+    say(f"Kept as the base {name}: see “Use and base” of any job.")
+

@@ -1,0 +1,80 @@
+"""What a dry fit says: what differs, what to move, and how the boat floats as it stands."""
+
+from html import escape
+
+import streamlit as st
+
+from sizer.built.telling import WANTED, spreads
+from sizer.export.fit_words import value_words
+from sizer.scenes.difference import LARGER, difference_view, unfair_points
+from sizer.units import MM_PER_M, length_text, mark_text
+from sizer.web.look import note_html, put, put_scene, status_html, table_html
+from sizer.web.state import choice, view
+from sizer.web.steps.dry_fit_done import put_done
+
+SCALES = {LARGER: f"{LARGER:g} times larger", 1.0: "to scale"}
+FIGURES = (("GM", "gm_m"), ("Draft", "draft_m"), ("Freeboard, least", "freeboard_m"),
+           ("Freeboard at the rim", "rim_freeboard_m"), ("Waterline breadth", "waterline_beam_m"),
+           ("Waterline length", "waterline_length_m"))
+
+
+def put_told(one, job, found, slopes):
+    """What stands there; `slopes` tell how well that is known."""
+    unit = one.length_unit
+    for caution in found.cautions[:len(found.cautions) - len(job.cautions)]:
+        put(note_html(caution))
+    if found.built.status == "fail":
+        put(note_html(f"As it stands the boat does not pass: {found.refusal}. Do not cover it.",
+                      "fail"))
+    for said in (*(odd.say for odd in found.standing.odd), *found.hull):
+        put(note_html(said, "caution"))
+    st.segmented_control("What differs is drawn", tuple(SCALES), required=True,
+                         format_func=SCALES.get, **choice("dry_times", LARGER))
+    put_scene(difference_view, found, view()["dry_times"])
+    st.caption("Design in pencil, as it stands in ink; a ring where it is off beyond what the tape "
+               "can tell, with its number below where the stick is unfair there")
+    _notches(found, unit)
+    _afloat(found, unit, slopes)
+    put_done(one, job, found)
+
+
+def _notches(found, unit):
+    """Which notch to move, by how much and which way."""
+    unfair = unfair_points(found)
+    st.subheader("Notches to move")
+    if unfair:
+        rows = [[f"{number} <b>{escape(this.frame)}</b> {escape(this.side)} "
+                 f"{escape(this.stringer)}", f"{escape(this.say)} {status_html(this.unfair)}"]
+                for number, this in enumerate(unfair, start=1)]
+        put(table_html(("Notch", "what to do"), rows, stack=True, plain=(1,)))
+        put("<p>A notch filed deeper cannot be filed back: measure that place once more first.</p>")
+    else:
+        put("<p>Every stick is as fair as it was drawn.</p>")
+    fair = [this for this in found.points if this.beyond and not this.unfair]
+    if fair:
+        with st.expander(f"{len(fair)} places off beyond what the tape can tell, but fair"):
+            rows = [[f"<b>{escape(this.frame)}</b> {escape(this.side)} {escape(this.stringer)}",
+                     mark_text(this.off_half_breadth_m * MM_PER_M, unit),
+                     mark_text(this.off_height_m * MM_PER_M, unit)] for this in fair]
+            put(table_html(("Place", "out by", "high by"), rows, numbers=(1, 2)))
+
+
+def _afloat(found, unit, slopes):
+    """The boat as it stands beside its design."""
+    st.subheader("Afloat as it stands")
+    built, designed = found.built.assessed.particulars, found.designed.assessed.particulars
+    rows = [["Checks", status_html(found.designed.status), status_html(found.built.status)]]
+    rows += [[name, *(mark_text(getattr(which, key) * MM_PER_M, unit)
+                      for which in (designed, built))] for name, key in FIGURES]
+    lies = "none steady" if found.list_deg is None else f"{found.list_deg:+.1f}°"
+    rows.append(["List, starboard +", "0.0°", lies])
+    put(table_html(("Afloat", "designed", "as it stands"), rows, numbers=(1, 2)))
+    share, gm = spreads(slopes, found.standing.covariance_m2)
+    put(f"<p>With these measures its displacement is known to ± {100.0 * share:.1f} % and its GM "
+        f"to ± {length_text(gm * MM_PER_M, 'mm')} (one standard deviation)"
+        + (". More measures tell it better." if share > WANTED[0] or gm > WANTED[1] else ".")
+        + "</p>")
+    for check in found.built.checks:
+        if check.status != "pass":
+            said = value_words(check, lambda value_mm: length_text(value_mm, unit))
+            put(note_html(f"{check.name}: {said}. {check.meaning}", check.status))
