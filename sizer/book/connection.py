@@ -16,6 +16,7 @@ def connect(path, uri=False):
                          uri=uri)
     try:
         db.row_factory = sqlite3.Row
+        db.text_factory = bytes.decode  # strict, and its error bears no word of the text
         db.create_function("folded", 1, str.casefold, deterministic=True)
         for pragma in PRAGMAS:
             db.execute(f"PRAGMA {pragma}")

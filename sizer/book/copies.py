@@ -9,7 +9,8 @@ from pathlib import Path
 
 from sizer.book.connection import connect, pragma
 from sizer.book.form import APPLICATION_ID, FORM
-from sizer.book.refusals import in_words
+from sizer.book.refusals import DAMAGED as IS_DAMAGED
+from sizer.book.refusals import BookRefused, in_words
 from sizer.errors import BadInput, Fault
 
 KEPT_COPIES = 10
@@ -30,6 +31,12 @@ def kept_copies(path):
 def last_good(path):
     """Path of the newest copy of a book that is whole; None where there is none."""
     return next((one for one in reversed(kept_copies(path)) if _is_good(one)), None)
+
+
+def part_damaged(path, what):
+    """The BookRefused of a book of which some part cannot be read; `path` None in memory."""
+    return BookRefused(path, IS_DAMAGED, f"{what} cannot be read: the file is damaged. Nothing "
+                       "was changed", path and last_good(path))
 
 
 def keep_copy(db, path, why=""):

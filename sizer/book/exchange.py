@@ -19,6 +19,7 @@ from sizer.book.built import (
     insert_launch,
     launch_of,
 )
+from sizer.book.copies import part_damaged
 from sizer.book.drafts import draft_of
 from sizer.book.form import STATES
 from sizer.book.jobs import insert_draft, insert_job, new_customer, row_of
@@ -116,7 +117,7 @@ def export_jobs(book, keys=None):
     with book.reading() as db:
         if keys is None:
             keys = [row[0] for row in db.execute("SELECT key FROM jobs ORDER BY id")]
-        held = [_held(db, key).model_dump() for key in keys]
+        held = [_held(book, db, key).model_dump() for key in keys]
     content = {KIND: FORMAT, "program": __version__, "cautions": list(standing_cautions()),
                "jobs": held}
     return json.dumps(content | {"sum": _sum(content)}, ensure_ascii=False, indent=1) + "\n"
@@ -139,7 +140,7 @@ def import_jobs(book, text):
             here = db.execute("SELECT key FROM jobs WHERE key = :key OR copied_from = :key "
                               "ORDER BY id", {"key": one.key}).fetchall()
             like = [row["key"] for row in here
-                    if _held(db, row["key"]).content() == one.content()]
+                    if _held(book, db, row["key"]).content() == one.content()]
             if like:
                 same.append(row_of(db, like[0]))
                 continue
@@ -154,14 +155,17 @@ def import_jobs(book, text):
     return Imported(tuple(came), tuple(same), tuple(clashes), tuple(recoded))
 
 
-def _held(db, key):
-    """One job with all that belongs to it."""
-    launch = launch_of(db, key)
+def _held(book, db, key):
+    """One job with all that belongs to it; raises BookRefused where it cannot be read."""
+    row, draft, launch = row_of(db, key), draft_of(db, key), launch_of(db, key)
     issued = [{name: getattr(one, name) for name in FIELDS} for one in revisions_of(db, key)]
-    return _Job(**vars(row_of(db, key)), draft=_Draft(**vars(draft_of(db, key))),
-                revisions=[_Revision(**one) for one in issued],
-                launch=launch and _Launch(**vars(launch)),
-                designs=[_Design(**vars(one)) for one in designs_of(db, key)])
+    try:
+        return _Job(**vars(row), draft=_Draft(**vars(draft)),
+                    revisions=[_Revision(**one) for one in issued],
+                    launch=launch and _Launch(**vars(launch)),
+                    designs=[_Design(**vars(one)) for one in designs_of(db, key)])
+    except ValidationError as error:
+        raise part_damaged(book.path, f"job {row.code!r:.20}") from error
 
 
 def _taken_in(db, one, clash):

@@ -73,6 +73,9 @@ def in_words(path):
             if name.startswith(begins):
                 raise BookRefused(path, reason, allowed) from error
         raise
+    except UnicodeDecodeError as error:
+        raise BookRefused(path, DAMAGED, "a text in it cannot be read: the file is damaged. "
+                          "Nothing was changed") from error
     except UnicodeEncodeError as error:
         raise BadInput([Fault("book", f"{error.object[error.start:error.end]!r:.20}",
                               f"no letter of a text: type it again. {KEPT}")]) from error

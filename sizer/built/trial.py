@@ -76,7 +76,7 @@ def _rows(given, name, keys, faults):
     found = []
     for number, row in enumerate(rows, start=1):
         place = f"{name}[{number}]"
-        if isinstance(row, dict):
+        if isinstance(row, dict) and any(value is not None for value in row.values()):
             faults += unknown_keys(row, keys, f"{place}.")
             found.append((place, row))
         else:

@@ -36,11 +36,16 @@ def launch(given):
     """Prints what a launch teaches; returns 1 where a check of the job fails."""
     trial = read_trial(given.trial)
     job = given.request.job().stamped(stamp_of(given))
-    found = lesson(job.fitted.assessed, trial)
-    rigid = job.mishaps.rigid
-    turns_over = float(rigid.gz_m.max()) * job.fitted.assessed.loading.load.mass_kg
-    print(json_text(launch_answer(job, found, turns_over, _gm_odds(job, found))))
+    print(json_text(taught(job, trial)))
     return 1 if job.fitted.status == "fail" else 0
+
+
+def taught(job, trial):
+    """The answer to a launch; raises as `sizer.built.learnt.lesson`."""
+    found = lesson(job.fitted.assessed, trial)
+    turns_over = (float(job.mishaps.rigid.gz_m.max())
+                  * job.fitted.assessed.loading.load.mass_kg)
+    return launch_answer(job, found, turns_over, _gm_odds(job, found))
 
 
 def _gm_odds(job, found):

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 import streamlit as st
 
 from sizer.book.book import Book
+from sizer.book.copies import part_damaged
 from sizer.book.drafts import draft, draft_version, save_draft
 from sizer.book.jobs import JobRow, Summary, job, new_job, rename, tell
 from sizer.book.opening import open_book
@@ -50,7 +51,10 @@ def opened(key):
     """(Kept, History) of the job with a key; raises NotInBook, BookRefused."""
     book, _ = shop_book()
     found, row = draft(book, key), job(book, key)
-    history = _history(found.draft_json, found.history_json)
+    try:
+        history = _history(found.draft_json, found.history_json)
+    except (ValueError, LookupError, TypeError, AttributeError) as error:  # as damage may have it
+        raise part_damaged(book.path, f"the draft of {row.code}") from error
     return Kept(row, found.version, {}), history.amend(history.present.but(mark=row.mark))
 
 

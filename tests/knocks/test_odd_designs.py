@@ -15,13 +15,16 @@ from sizer.errors import BadInput, NotSolved, WillNotFloat
 from sizer.export.package import file_names, parts
 from sizer.fit.checks import STATUSES
 from sizer.fit.request import drawn_request, read_request
+from sizer.fit.uses import USES
 from sizer.hull.lines import fair_lines
 from sizer.job import run
 from sizer.shop.bench import bench_of, bench_status
-from tests.knocks.conftest import answered, knocks
+from tests.knocks.conftest import NAMED, answered, knocks
+from tests.knocks.test_odd_requests import paddlers
 
 FIGURE = re.compile(r'(?<![\w.#"])-?\d+(?:\.\d+)?(?![\w."])')
 NAME = "mine.toml"
+BENCH_EVERY = 4 if NAMED else 1  # of so many fitted one is taken to the bench, the dearest part
 PLACE = re.compile(r"mine\.(toml|csv)|stringer|frame|cockpit|bow|stern|seat")
 
 changes = st.one_of(
@@ -58,20 +61,32 @@ def refused_with_its_place(refused):
         assert PLACE.match(fault.place), fault
 
 
-@knocks(12, 0.2)
-@given(st.sampled_from(shipped_names()), few)
-@example("steady-boat", [(0.995, lambda figure: 2.0 * figure)])
-def test_a_changed_design_is_refused_with_its_place_or_built(base, how):
+@st.composite
+def whoever(draw):
+    """A request for a changed design: whom it was drawn for in it as drawn, or anybody."""
+    if draw(st.booleans()):
+        return drawn_request
+    given = {"base": NAME, "use": draw(st.sampled_from(list(USES))), "paddler": draw(paddlers())}
+    return lambda _name, _lines: read_request(given)
+
+
+@knocks(12)
+@given(st.sampled_from(shipped_names()), few, whoever(), st.integers(0, BENCH_EVERY - 1))
+@example("steady-boat", [(0.995, lambda figure: 2.0 * figure)], drawn_request, 0)
+def test_a_changed_design_is_refused_with_its_place_or_built(base, how, asked_by, skipped):
     lines, refused = answered(read, changed(shipped_text(base), how))
     if refused:
         event("refused")
         refused_with_its_place(refused)
         return
-    request = drawn_request("mine.toml", lines)
+    request = asked_by(NAME, lines)
     job, refused = answered(run, request, lines)
     if refused:
         event(type(refused).__name__)
         assert isinstance(refused, (WillNotFloat, NotSolved)), refused
+        return
+    if skipped:
+        event("fitted")
         return
     bench, refused = answered(bench_of, job)
     if refused:  # a pattern larger than the sheet

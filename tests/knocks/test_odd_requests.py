@@ -26,7 +26,7 @@ from sizer.hull.boat import scaled_boat
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
 from sizer.job import run
-from sizer.paddler.measures import BODY_MASS_INDEX_KGPM2, RANGES, REQUIRED
+from sizer.paddler.measures import BODY_MASS_INDEX_KGPM2, RANGES, REQUIRED, read_paddler
 from tests.knocks.conftest import answered, knocks
 
 HELD_M = ("length", "beam", "depth")
@@ -50,7 +50,10 @@ def paddlers(draw):
     lowest, highest = RANGES["weight_kg"]
     assume(low <= highest and high >= lowest)
     given["weight_kg"] = draw(within(max(lowest, 1.001 * low), min(highest, 0.999 * high)))
-    return given
+    more = {key: draw(within(*ends)) for key, ends in RANGES.items()
+            if key not in REQUIRED and draw(st.integers(0, 5)) == 0}
+    _, refused = answered(read_paddler, given | more)
+    return given if refused else given | more
 
 
 @st.composite
@@ -67,9 +70,10 @@ def held_sizes(draw, base):
 
 
 @st.composite
-def requests(draw):
+def trips(draw):
+    """A request but for its paddler."""
     base = draw(st.sampled_from(shipped_names()))
-    given = {"base": base, "use": draw(st.sampled_from(list(USES))), "paddler": draw(paddlers())}
+    given = {"base": base, "use": draw(st.sampled_from(list(USES)))}
     for key, of in (("gear_kg", within(0.0, 150.0)), ("follow", st.booleans()),
                     ("wishes", st.fixed_dictionaries({}, optional={
                         key: within(-1.0, 1.0) for key in WISHES})),
@@ -90,7 +94,7 @@ ALL_HELD = {"length_mm": 4892.0, "beam_mm": 737.5, "depth_mm": 267.9, "deck_crow
 
 
 @knocks(15, 0.05)
-@given(requests())
+@given(st.builds(lambda trip, body: trip | {"paddler": body}, trips(), paddlers()))
 @example(asked("long-tourer", "coastal-day", 60.9, 1250.0, 414.0, gear_kg=150.0))
 @example(asked("long-tourer", "fitness-paddling", 87.0, 1715.0, 250.0))
 @example(asked("teaching-boat", "coastal-day", 130.0, 2200.0, 514.0, gear_kg=150.0))
@@ -114,18 +118,17 @@ LOT = 16
 
 
 @knocks(2, 1.0 / LOT)
-@given(st.sampled_from(shipped_names()), st.sampled_from(list(USES)), within(0.0, 150.0),
-       st.lists(paddlers(), min_size=LOT, max_size=LOT), st.data())
-def test_people_side_by_side_are_each_answered_as_if_alone(base, use, gear_kg, bodies, data):
-    lines = lines_of(base)
-    persons = [person_of(read_request({"base": base, "use": use, "gear_kg": gear_kg,
-                                       "paddler": body})) for body in bodies]
-    many = fit_many(lines, persons)
+@given(trips(), st.lists(paddlers(), min_size=LOT, max_size=LOT), st.integers(0, LOT - 1))
+def test_people_side_by_side_are_each_answered_as_if_alone(trip, bodies, index):
+    lines = lines_of(trip["base"])
+    asked_for = [read_request(trip | {"paddler": body}) for body in bodies]
+    persons = [person_of(one) for one in asked_for]
+    choices = asked_for[0].fixed, asked_for[0].wishes, asked_for[0].follow
+    many = fit_many(lines, persons, *choices)
     for one in many:
         event(one.status if isinstance(one, Fitted) else type(one).__name__)
         assert isinstance(one, (Fitted, WillNotFloat, NotSolved)), one
-    index = data.draw(st.integers(0, LOT - 1))
-    alone, = fit_many(lines, persons[index:index + 1])
+    alone, = fit_many(lines, persons[index:index + 1], *choices)
     assert type(alone) is type(many[index])
     if isinstance(alone, Fitted):
         assert alone.status == many[index].status
