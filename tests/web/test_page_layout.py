@@ -55,8 +55,7 @@ def test_nothing_covers_what_was_understood(open_page):
 
 @pytest.mark.parametrize("size", SIZES)
 def test_every_column_of_an_own_design_is_reached(open_page, size):
-    page = open_page(*size)
-    go(page, "Own design")
+    page = open_page(*size, path="own")
     box = page.locator(".box").first
     last = box.locator("thead tr").last.locator("th").last
     expect(page.get_by_text("More columns to the right: move the table sideways.")).to_be_visible()
