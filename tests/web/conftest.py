@@ -1,14 +1,34 @@
 """A served wizard and a real browser that may talk to nothing but this machine."""
 
+import importlib.metadata
 import shutil
+from functools import lru_cache
 
 import pytest
 from playwright.sync_api import sync_playwright
 from screens import PATIENCE_MS, WATCHED, settled
 from served import free_port, started_wizard
 
+from sizer.web import session
+from sizer.web.steps import patterns
+
 FLAGS = ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
          "--disable-component-update", "--disable-sync"]
+
+
+@pytest.fixture(scope="session", autouse=True)
+def worked_out_once():
+    """The pages' jobs are kept from session to session: the same request leads to the same boat."""
+    with pytest.MonkeyPatch.context() as patch:
+        for place, name in ((session, "run"), (session, "study"), (patterns, "bench_of")):
+            patch.setattr(place, name, lru_cache(64)(getattr(place, name)))
+        yield
+
+
+@pytest.fixture(autouse=True)
+def no_components_of_others(monkeypatch):
+    """Each AppTest would read the data of every installed package, for a quarter of a second."""
+    monkeypatch.setattr(importlib.metadata, "distributions", lambda **_: ())
 
 
 @pytest.fixture(scope="session")

@@ -7,13 +7,21 @@ from screens import go, measure, settled
 
 from sizer.web.look import COLOURS
 
-WIDE = "document.querySelector('[data-testid=stMain]').scrollWidth"
+WIDE = """Math.max(document.querySelector('[data-testid=stMain]').scrollWidth,
+  document.documentElement.scrollWidth)"""
 INKS = """() => [['.sz-strip', 'color'], ['.sz-drawing .sz-ink', 'stroke'],
   ['.js-plotly-plot .scatterlayer .js-line', 'stroke'], ['.js-plotly-plot .xtick text', 'fill']]
   .map(([where, what]) => getComputedStyle(document.querySelector(where))[what])"""
 
 PAGES = ("Paddler", "Use and base", "Boat", "Trade-offs", "Water", "Bench", "Files", "Own design",
          "Size range", "Words")
+
+
+def turn(page, theme):
+    """As the system's own setting does."""
+    page.emulate_media(color_scheme=theme)
+    expect(page.locator("[data-testid=stApp]")).to_have_css("color-scheme", theme)
+    settled(page)
 
 
 def serious(page):
@@ -23,33 +31,40 @@ def serious(page):
             if fault["impact"] in ("serious", "critical")]
 
 
+THEMES = ("light", "dark")
 SIZES = ((360, 740), (390, 844), (768, 1024), (1366, 768), (1920, 1080))
 
 
-@pytest.mark.parametrize("size", SIZES)
-@pytest.mark.parametrize("theme", ["light", "dark"])
-def test_axe_finds_no_serious_fault_and_nothing_is_cut(open_page, theme, size):
-    page = open_page(*size, color_scheme=theme)
-    found = []
+@pytest.mark.parametrize(("size", "themes"), [
+    (size, THEMES[::1 - 2 * (at % 2)]) for at, size in enumerate(SIZES)])
+def test_axe_finds_no_serious_fault_nothing_is_cut_and_cautions_are_in_sight(open_page, size,
+                                                                             themes):
+    """Every page as it opens in one theme, then turned to the other, in which the next opens."""
+    page, found = open_page(*size, color_scheme=themes[0]), []
     for name in PAGES:
         go(page, name)
-        found += [(name, *fault) for fault in serious(page)]
+        assert page.get_by_role("heading", level=1).inner_text() == name
+        found += [(name, themes[0], *fault) for fault in serious(page)]
+        themes = themes[::-1]
+        turn(page, themes[0])
+        found += [(name, themes[0], *fault) for fault in serious(page)]
         wide = page.evaluate(WIDE)
         found += [(name, "wider than the screen", wide)] * (wide > size[0])
+        expect(page.locator(".sz-foot")).to_be_in_viewport()
+        expect(page.locator(".sz-strip")).to_contain_text("Sample paddler")
+        page.get_by_test_id("stMain").evaluate("main => main.scrollTo(0, main.scrollHeight)")
+        expect(page.locator(".sz-strip")).to_be_in_viewport()
     assert not found
 
 
 def test_pictures_and_charts_turn_with_the_system(open_page):
     """What was drawn in the light is read in the dark, without the page being drawn again."""
-    page = open_page(1366, 768, color_scheme="light")
-    go(page, "Water")
+    page = open_page(1366, 768, color_scheme="light", path="water")
     ink = {}
-    for theme in ("light", "dark"):
-        page.emulate_media(color_scheme=theme)
-        expect(page.locator("[data-testid=stApp]")).to_have_css("color-scheme", theme)
+    for theme in THEMES:
+        turn(page, theme)
         ink[theme] = page.evaluate(INKS)
         assert set(ink[theme]) == {_rgb(COLOURS[theme]["ink"])}, theme
-        assert not serious(page)
     assert len(ink["light"]) == len(ink["dark"]) == 4
 
 
@@ -57,27 +72,20 @@ def _rgb(colour):
     return "rgb({}, {}, {})".format(*(int(colour[at:at + 2], 16) for at in (1, 3, 5)))
 
 
-@pytest.mark.parametrize("theme", ["light", "dark"])
-def test_axe_finds_no_serious_fault_in_a_boat_that_does_not_pass(open_page, theme):
-    page = open_page(color_scheme=theme)
+def test_axe_finds_no_serious_fault_in_a_boat_that_does_not_pass(open_page):
+    page = open_page()
     measure(page, "150", "1900", "540")
     go(page, "Boat")
     for look in ("The body's room", "Turn it round", "Sections"):
         page.get_by_role("radio", name=look).click()
         settled(page)
-        assert not serious(page), look
-
-
-def test_every_page_has_its_name_as_first_heading(open_page):
-    page = open_page()
-    for name in PAGES:
-        go(page, name)
-        assert page.get_by_role("heading", level=1).inner_text() == name
+        for theme in THEMES:
+            turn(page, theme)
+            assert not serious(page), (look, theme)
 
 
 def test_every_control_of_the_boat_is_reached_by_keys(open_page):
-    page = open_page()
-    go(page, "Boat")
+    page = open_page(path="boat")
     seen = []
     for _ in range(60):
         page.keyboard.press("Tab")

@@ -20,7 +20,6 @@ Cy,91,1830,402
 
 
 def listed(page, text=PEOPLE):
-    go(page, "Size range")
     page.get_by_text("My own list").click()
     settled(page)
     page.locator("input[type=file]").set_input_files(
@@ -29,7 +28,7 @@ def listed(page, text=PEOPLE):
 
 
 def test_a_range_goes_on_while_other_pages_are_looked_at(open_page):
-    page = open_page()
+    page = open_page(path="sizes")
     listed(page)
     expect(page.get_by_text("3 people can be used, 1 rows cannot")).to_be_visible()
     expect(page.get_by_role("alert").filter(has_text="row 5")).to_be_visible()
@@ -58,8 +57,7 @@ def test_a_range_goes_on_while_other_pages_are_looked_at(open_page):
 
 
 def test_a_run_is_stopped(open_page):
-    page = open_page()
-    go(page, "Size range")
+    page = open_page(path="sizes")
     page.get_by_role("button", name="Work it out").click()
     expect(page.get_by_role("status").filter(has_text="Working")).to_be_visible()
     page.get_by_role("button", name="Stop").click()
@@ -68,7 +66,7 @@ def test_a_run_is_stopped(open_page):
 
 
 def test_everyone_is_fitted_one_by_one(open_page):
-    page = open_page()
+    page = open_page(path="sizes")
     listed(page)
     page.get_by_text("Fit everyone one by one").click()
     settled(page)
@@ -82,8 +80,7 @@ def test_everyone_is_fitted_one_by_one(open_page):
 
 
 def test_who_fits_the_boat_at_hand(open_page):
-    page = open_page(390, 844)
-    go(page, "Size range")
+    page = open_page(390, 844, path="sizes")
     press(page, "Work out who fits")
     expect(page.get_by_text("heaviest, with gear")).to_be_visible(timeout=RUN_MS)
     expect(page.get_by_text("opening wide enough").first).to_be_visible()

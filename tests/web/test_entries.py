@@ -10,7 +10,7 @@ DESKTOP = {"width": 1440, "height": 900}
 PHONE = {"width": 390, "height": 844, "has_touch": True, "is_mobile": True}
 SIZES = pytest.mark.parametrize("size", [DESKTOP, PHONE], ids=["desktop", "phone"])
 HOLDS_MS = (0, 40, 90)  # how long a button of the mouse is held down
-TURNS = 20
+TURNS = 6  # every field with both pages, and with two of the holds
 
 
 def hit(page, one, turn):
@@ -18,7 +18,7 @@ def hit(page, one, turn):
     if page.evaluate("navigator.maxTouchPoints"):
         one.tap(no_wait_after=True)
     else:
-        one.click(delay=HOLDS_MS[turn % len(HOLDS_MS)], no_wait_after=True)
+        one.click(delay=HOLDS_MS[(turn + turn // 3) % len(HOLDS_MS)], no_wait_after=True)
 
 
 def typed_open(page, label, text):
@@ -53,7 +53,7 @@ def test_a_page_link_keeps_the_figure_that_is_being_typed(open_page, size):
 @SIZES
 def test_next_goes_on_at_its_first_touch_after_the_last_measure(open_page, size):
     page = open_page(**size)
-    for turn in range(4):
+    for turn in range(len(HOLDS_MS)):
         press(page, re.compile("Clear for a new customer|Fill in the sample"))
         type_in(page, "Weight", "82")
         type_in(page, "Height", "1780")
@@ -97,8 +97,7 @@ def test_undo_a_choice_and_the_units_come_after_what_was_being_typed(open_page, 
 
 
 def test_gear_notes_and_a_variants_name_are_kept_the_same_way(open_page):
-    page = open_page()
-    go(page, "Use and base")
+    page = open_page(path="base")
     typed_open(page, "Gear", "12")
     hit(page, page.get_by_role("button", name="Choose Long tourer"), 0)
     expect(page.locator(".sz-strip")).to_contain_text("Long tourer")
@@ -117,9 +116,8 @@ def test_gear_notes_and_a_variants_name_are_kept_the_same_way(open_page):
 
 
 def test_a_slider_moved_by_keys_keeps_its_place_when_the_page_is_left_at_once(open_page):
-    page = open_page()
-    go(page, "Boat")
-    for turn in range(4):
+    page = open_page(path="boat")
+    for turn in range(len(HOLDS_MS)):
         beam = page.get_by_role("slider", name=re.compile("^Beam"))
         aim = float(beam.input_value()) + 1
         beam.press("ArrowRight")

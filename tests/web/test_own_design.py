@@ -176,8 +176,7 @@ def test_drawing_marks_what_is_not_fair_and_the_frame_in_hand(bench):
 
 
 def own_page(open_page, width=1440, height=900, copy="Copy Plain teaching boat"):
-    page = open_page(width, height)
-    go(page, "Own design")
+    page = open_page(width, height, path="own")
     press(page, copy)
     expect(cell(page, "F1 name")).to_have_value("F1")
     return page
@@ -454,7 +453,6 @@ def test_an_own_design_becomes_the_base_and_stays_on_its_page(open_page):
 def test_another_session_does_not_see_it(open_page):
     page = own_page(open_page)
     type_cell(page, "F1 name", "Mine")
-    other = open_page()
-    go(other, "Own design")
+    other = open_page(path="own")
     expect(cell(other, "F1 x")).to_be_visible()
     expect(cell(other, "Mine x")).to_have_count(0)

@@ -79,8 +79,7 @@ def test_the_boat_page_is_short_and_its_moves_stand_by_its_picture(open_page, si
 
 @pytest.mark.parametrize("size", SIZES)
 def test_every_column_of_an_own_design_is_reached(open_page, size):
-    page = open_page(*size)
-    go(page, "Own design")
+    page = open_page(*size, path="own")
     box = page.locator(".box").first
     last = box.locator("thead tr").last.locator("th").last
     expect(page.get_by_text("More columns to the right: move the table sideways.")).to_be_visible()

@@ -107,8 +107,7 @@ def test_a_wish_that_the_use_leaves_no_room_for_says_so(screen):
 
 
 def test_keys_pressed_fast_hold_one_size_only_and_one_hold_is_released_alone(open_page):
-    page = open_page()
-    go(page, "Boat")
+    page = open_page(path="boat")
     expect(page.get_by_role("slider", name=re.compile("^Speed"))).to_be_visible()
     for label in SIZES:
         one = page.get_by_role("slider", name=re.compile(f"^{label},"))
@@ -135,8 +134,7 @@ def test_keys_pressed_fast_hold_one_size_only_and_one_hold_is_released_alone(ope
 
 def test_keys_pressed_fast_hold_one_size_only_while_the_others_follow(open_page):
     """Here the fit moves every other slider while the browser still tells their old places."""
-    page = open_page()
-    go(page, "Boat")
+    page = open_page(path="boat")
     beam = page.get_by_role("slider", name=re.compile("^Beam,"))
     length = page.get_by_role("slider", name=re.compile("^Length,"))
     start = float(length.input_value())
@@ -158,8 +156,7 @@ def test_keys_pressed_fast_hold_one_size_only_while_the_others_follow(open_page)
 
 
 def test_a_wish_and_a_hold_come_back_with_the_saved_job(open_page, tmp_path):
-    page = open_page()
-    go(page, "Boat")
+    page = open_page(path="boat")
     page.get_by_role("slider", name=WISHES[0]).press("ArrowRight")
     expect(page.get_by_text("roomier").first).to_be_visible()
     settled(page)
