@@ -14,8 +14,8 @@ from sizer.fit.bench_found import unfair_checks
 from sizer.fit.checks import Check, overall
 from sizer.fit.tried import (
     DIMENSIONS,
-    MOST_GEAR_KG,
     Dimension,
+    ends_of,
     today_setting,
     tried,
     unit_size,
@@ -72,14 +72,9 @@ class Move:
 
 
 def allowed(assessed, dimension):
-    """Least and most of a dimension in its unit: the base's limits; the gear's end is our own."""
-    if dimension == "gear":
-        return 0.0, max(MOST_GEAR_KG, assessed.person.gear_kg)
-    if dimension == "seat":
-        forward, aft = assessed.boat.design.cockpit.seat_slide_m
-        return -forward, aft
+    """Least and most of a dimension in its unit."""
     size = unit_size(assessed, dimension)
-    return tuple(size * limit for limit in getattr(assessed.boat.design.limits, dimension))
+    return tuple(size * end for end in ends_of(assessed, dimension))
 
 
 def moves(assessed, seat_held, dimension, amounts, speed_mps):

@@ -39,12 +39,17 @@ class Dimension:
     key: str
     words: str
     unit: str  # "m", "kg" or "of the base"
+    field: str  # of Scaling, "" for what is none of the boat's
 
 
 DIMENSIONS = {one.key: one for one in (
-    Dimension("length", "length", "m"), Dimension("beam", "beam", "m"),
-    Dimension("depth", "depth", "m"), Dimension("crown", "deck crown", "of the base"),
-    Dimension("seat", "seat place", "m"), Dimension("gear", "gear", "kg"))}
+    Dimension("length", "length", "m", "length"), Dimension("beam", "beam", "m", "beam"),
+    Dimension("depth", "depth", "m", "depth"),
+    Dimension("cockpit-length", "cockpit length", "m", "cockpit_length_m"),
+    Dimension("cockpit-width", "cockpit width", "m", "cockpit_width_m"),
+    Dimension("crown", "deck crown", "of the base", "crown"),
+    Dimension("seat", "seat place", "m", "seat_shift_m"), Dimension("gear", "gear", "kg", ""))}
+OPENING = {"cockpit-length": "length_m", "cockpit-width": "width_m"}  # where a Boat has it
 
 
 @dataclass(frozen=True, eq=False)
@@ -57,27 +62,32 @@ class Tried:
 
 
 def today_setting(assessed, key):
-    """Where today's boat stands: a factor of the base, m of seat shift or kg of gear."""
+    """Where today's boat stands: a factor of the base, m of seat shift or opening, kg of gear."""
     if key == "gear":
         return assessed.person.gear_kg
-    return getattr(assessed.boat.scaling, "seat_shift_m" if key == "seat" else key)
+    if key in OPENING:
+        return getattr(assessed.boat.opening, OPENING[key])
+    return getattr(assessed.boat.scaling, DIMENSIONS[key].field)
+
+
+def ends_of(assessed, key):
+    """Least and most setting: the base's limits; the gear's end is our own."""
+    if key == "gear":
+        return 0.0, max(MOST_GEAR_KG, assessed.person.gear_kg)
+    if key == "seat":
+        forward, aft = assessed.boat.design.cockpit.seat_slide_m
+        return -forward, aft
+    return getattr(assessed.boat.design.limits, DIMENSIONS[key].field)
 
 
 def settings_of(assessed, key, count):
-    """Evenly spaced settings between the base's limits; the gear's end is our own."""
-    if key == "gear":
-        low, high = 0.0, max(MOST_GEAR_KG, assessed.person.gear_kg)
-    elif key == "seat":
-        forward, high = assessed.boat.design.cockpit.seat_slide_m
-        low = -forward
-    else:
-        low, high = getattr(assessed.boat.design.limits, key)
-    return np.unique(np.linspace(low, high, count))
+    """Evenly spaced settings from end to end."""
+    return np.unique(np.linspace(*ends_of(assessed, key), count))
 
 
 def unit_size(assessed, key):
     """What one of a setting is in the dimension's unit: the base's own size for a factor."""
-    if DIMENSIONS[key].unit == "m" and key in FACTORS:
+    if key in FACTORS and key != "crown":
         return getattr(assessed.boat, f"{key}_m") / getattr(assessed.boat.scaling, key)
     return 1.0
 
@@ -96,8 +106,8 @@ def moved_boats(assessed, seat_held, moved):
         own = replace(own, seat_shift_m=0.0)
     count = len(next(iter(moved.values())))
     every = {name: np.full(count, value) for name, value in vars(own).items() if value is not None}
-    scaling = Scaling(**{**every, "seat_shift_m": moved.get("seat", every["seat_shift_m"]),
-                         **{key: value for key, value in moved.items() if key in FACTORS}})
+    scaling = Scaling(**{**every, **{DIMENSIONS[key].field: value for key, value in moved.items()
+                                     if DIMENSIONS[key].field}})
     start = tuple(np.full(count, value) for value in assessed.start)
     return assess_many(scaled_boat(assessed.boat.lines, scaling, SECTION_COUNT),
                        replace(person, gear_kg=moved.get("gear", person.gear_kg)), start,

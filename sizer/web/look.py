@@ -163,7 +163,8 @@ _CSS = """
   .st-key-boat { grid-template-columns: minmax(0, 1fr); grid-template-rows: none; }
   .st-key-boat > :has(> .st-key-boat_moves) { grid-column: 1; grid-row: auto; }
   .stMarkdown ul.sz-wrongs > li { padding: .4rem .6rem; display: block; }
-  .sz-wrongs .sz-picture { width: 5.5rem; float: left; margin: 0 .6rem .2rem 0; }
+  .st-key-boat_moves { padding-top: .7rem; }
+  .sz-wrongs .sz-picture { width: 7rem; float: left; margin: 0 .6rem .2rem 0; }
   [class*=st-key-remedy_] p { font-size: .9rem; }
   .sz-strip { font-size: .82rem; gap: 0 .7rem; }
   .st-key-undo { flex-direction: column; align-items: flex-end; gap: .2rem; width: 4.4rem; }

@@ -12,8 +12,10 @@ from sizer.job import run
 
 SPEED_MPS = 1.8
 KEYS = {"beam": "beam_mm", "length": "length_mm", "depth": "depth_mm", "crown": "deck_crown",
-        "seat": "seat_shift_mm"}
-BY = {"beam": -0.0508, "length": 0.12, "depth": -0.012, "crown": 0.1, "seat": 0.02, "gear": 12.0}
+        "seat": "seat_shift_mm", "cockpit-length": "cockpit_length_mm",
+        "cockpit-width": "cockpit_width_mm"}
+BY = {"beam": -0.0508, "length": 0.12, "depth": -0.012, "crown": 0.1, "seat": 0.02, "gear": 12.0,
+      "cockpit-length": 0.03, "cockpit-width": -0.02}
 
 
 def job_for(base_lines, gear_kg=None, **fixed):

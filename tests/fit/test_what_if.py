@@ -65,7 +65,8 @@ def test_curve_at_todays_place_is_the_fitted_boats_own(whose, dimension, request
     boat, person = job.fitted.assessed.boat, job.person
     place = {"length": boat.length_m, "beam": boat.beam_m, "depth": boat.depth_m,
              "crown": boat.scaling.crown, "seat": boat.scaling.seat_shift_m,
-             "gear": person.gear_kg}[dimension]
+             "gear": person.gear_kg, "cockpit-length": boat.opening.length_m,
+             "cockpit-width": boat.opening.width_m}[dimension]
     water = job.fitted.assessed.particulars
     own = {"freeboard": water.freeboard_m, "gm": water.gm_m,
            "range": job.mishaps.mover_sums.vanishing_deg,

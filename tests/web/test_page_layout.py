@@ -63,9 +63,13 @@ def test_nothing_covers_what_was_understood(open_page):
 @pytest.mark.parametrize(("size", "most"), [((1366, 768), 1800), ((390, 844), 3200)])
 def test_the_boat_page_is_short_and_its_moves_stand_by_its_picture(open_page, size, most):
     page = open_page(*size)
-    for status, *body in (("passes", "82", "1780", "385"), ("caution", "58", "1850", "360"),
-                          ("does not pass", "150", "1900", "540")):
+    for status, use, *body in (
+            ("does not pass", "day trips on sheltered water", "150", "1900", "540"),
+            ("passes", "day trips on sheltered water", "82", "1780", "385"),
+            ("caution", "fitness paddling", "82", "1780", "385")):
         measure(page, *body)
+        go(page, "Use and base")
+        page.get_by_text(use, exact=True).first.click()
         go(page, "Boat")
         expect(page.locator(".sz-strip")).to_contain_text(status)
         assert page.evaluate(HEIGHT) < most, status

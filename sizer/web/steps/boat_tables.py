@@ -82,12 +82,15 @@ def _held(job):
 def _wrong(check, unit, gives):
     """One check that does not pass, as an item of a list."""
     mends = (f" What mends it: {gives}{escape(check.remedy)}." if check.remedy else "")
-    too = f"Too {check.too}." if check.unit != "of 1" else ""
+    too, figures = "", ""
+    if check.unit != "of 1":
+        too = f"Too {check.too}."
+        figures = (f"<b>{escape(whole(_value(check, unit)))}</b>, "
+                   f"wanted {escape(_window(check, unit))} ")
     return (f'<li class="sz-{check.status}"><span class="sz-picture">'
             f"{page_svg(check_picture(check.key))}</span><div>"
             f"<b>{escape(check.name)}</b> {status_html(check.status)}<br>"
-            f"<b>{escape(whole(_value(check, unit)))}</b>, wanted {escape(_window(check, unit))} "
-            f'{_bar(check)}<p class="sz-why"><b>{too}</b>{mends} '
+            f'{figures}{_bar(check)}<p class="sz-why"><b>{too}</b>{mends} '
             f"{escape(capital(check.meaning))}. {_source(check)}</p></div></li>")
 
 

@@ -30,10 +30,12 @@ def put_remedies(one, job):
                  work=lambda: _found(one, job))
     if found is None:
         return
-    put("<b>What mends it</b>, each tried for this paddler:")
     if not found:
         put(note_html("Nothing tried here mends it: no other base, less gear or wider opening. "
-                      "Measure again, or change the base in “Own design”.", "fail"))
+                      "Measure again, or change the base in “Own design”.",
+                      job.fitted.status if job else "fail"))
+        return
+    put("<b>What mends it</b>, each tried for this paddler:")
     for index, remedy in enumerate(found):
         with st.container(horizontal=True, vertical_alignment="center", gap="small",
                           key=f"remedy_{index}"):

@@ -17,8 +17,9 @@ from sizer.web.state import act, change, choice, draft, kept, view
 from sizer.web.steps.typed import read_amount
 from sizer.web.trade_words import quantity_text
 
-HELD_AS = {"length": "length_mm", "beam": "beam_mm", "depth": "depth_mm", "crown": "deck_crown",
-           "seat": "seat_shift_mm"}
+HELD_AS = {"length": "length_mm", "beam": "beam_mm", "depth": "depth_mm",
+           "cockpit-length": "cockpit_length_mm", "cockpit-width": "cockpit_width_mm",
+           "crown": "deck_crown", "seat": "seat_shift_mm"}
 STEPS_M = {"mm": 0.005, "cm": 0.005, "in": 0.25 * MM_PER_IN / MM_PER_M}
 FIRST_STEPS = {"in": -4}  # at first so many steps are moved: an inch
 MOST_KEPT = 40
