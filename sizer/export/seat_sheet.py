@@ -3,9 +3,10 @@
 from sizer.export.pages import (
     MARGIN_MM,
     Picture,
-    document,
+    Sheet,
     fitting_scale,
     heading,
+    sheets_pdf,
     table,
     words,
 )
@@ -25,20 +26,24 @@ SCALES = (2, 3, 4, 5, 8, 10)  # one to so many
 
 def seat_pdf(job, bench):
     """The sheet of a job; bytes, the same for the same job."""
+    sheet = seat_sheet(job, bench, PAGE_MM, cautions_text(job.cautions))
+    return sheets_pdf(sheet.title, [sheet], job.imprint)
+
+
+def seat_sheet(job, bench, page_mm, foot):
+    """The same as a Sheet with a foot of its own."""
     boat, seat = job.fitted.assessed.boat, bench.seat
     one_to, drawing = fitting_scale(
         lambda scale: seat_views(seat, boat, LETTERS_MM / MM_PER_M / scale), ROOM_MM, SCALES)
-    return document(
-        f"Seat: {boat.design.name}",
-        [words(f"The boat's checks: {WORDS[job.fitted.status]}.", face=BOLD),
-         Picture(drawing, 1.0 / one_to),
-         words(f"Scale 1 : {one_to}, whole mm. Above: from above, bow on the left. Below: the "
-               "section under the sitting bones, seen from astern."),
-         *map(words, seat.says),
-         *heading("Where it stands"), _places(job, seat),
-         *heading("Backband and footbrace"), *map(words, _outfit(seat)),
-         *heading("What it takes"), _items(seat)],
-        cautions_text(job.cautions), PAGE_MM, job.imprint)
+    return Sheet(f"Seat: {boat.design.name}", (
+        words(f"The boat's checks: {WORDS[job.fitted.status]}.", face=BOLD),
+        Picture(drawing, 1.0 / one_to),
+        words(f"Scale 1 : {one_to}, whole mm. Above: from above, bow on the left. Below: the "
+              "section under the sitting bones, seen from astern."),
+        *map(words, seat.says),
+        *heading("Where it stands"), _places(job, seat),
+        *heading("Backband and footbrace"), *map(words, _outfit(seat)),
+        *heading("What it takes"), _items(seat)), page_mm, foot)
 
 
 def _places(job, seat):

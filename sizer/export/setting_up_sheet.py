@@ -3,10 +3,11 @@
 from sizer.export.pages import (
     MARGIN_MM,
     Picture,
-    document,
+    Sheet,
     fitting_scale,
     heading,
     room_mm,
+    sheets_pdf,
     table,
     words,
 )
@@ -44,25 +45,29 @@ def setting_up_pdf(job, bench, paper="A4"):
     bench : Bench of it
     paper : "A4" or "Letter"
     """
-    page_mm = PAPERS_MM[paper][::-1]
-    inner = page_mm[0] - 2.0 * MARGIN_MM
-    return document(_title(job.fitted.assessed.boat),
-                    [*_picture(job, bench, page_mm), *heading("Frames"),
-                     _frames(job, bench, inner), *_offsets(job, inner),
-                     *heading("Risers and stem posts"), *_risers(job, bench, page_mm),
-                     *heading("Other marks"), _marks(bench.marks, inner), *_doubts(bench),
-                     *_skin(job.fitted.assessed),
-                     words(f"Made for this shop: {shop_words(bench.shop)}")],
-                    cautions_text(job.cautions), page_mm, job.imprint)
+    sheet = setting_up_sheet(job, bench, paper, cautions_text(job.cautions))
+    return sheets_pdf(sheet.title, [sheet], job.imprint)
+
+
+def setting_up_sheet(job, bench, paper, foot):
+    """The same as a Sheet with a foot of its own."""
+    boat, page_mm = job.fitted.assessed.boat, PAPERS_MM[paper][::-1]
+    inner, room = page_mm[0] - 2.0 * MARGIN_MM, room_mm(_title(boat), foot, page_mm, job.imprint)
+    return Sheet(_title(boat), (
+        *_picture(job, bench, room), *heading("Frames"), _frames(job, bench, inner),
+        *_offsets(job, inner), *heading("Risers and stem posts"), *_risers(job, bench, room),
+        *heading("Other marks"), _marks(bench.marks, inner), *_doubts(bench),
+        *_skin(job.fitted.assessed),
+        words(f"Made for this shop: {shop_words(bench.shop)}")), page_mm, foot)
 
 
 def _title(boat):
     return f"Setting up: {boat.design.name}"
 
 
-def _picture(job, bench, page_mm):
+def _picture(job, bench, room):
     boat, up, marks = job.fitted.assessed.boat, job.setting_up, bench.marks
-    width, height = room_mm(_title(boat), cautions_text(job.cautions), page_mm, job.imprint)
+    width, height = room
     one_to, drawing = fitting_scale(
         lambda scale: strongback_drawing(job, bench, LETTERS_MM / MM_PER_M / scale),
         (width - 1.0, height - WORDS_MM))
@@ -89,12 +94,11 @@ def _frames(job, bench, inner):
     return table(header, rows, (3, 3.6, 3.2, 3.6, 4, 5.4, 3.4, 3.4, 3, 3.2, 3), inner)
 
 
-def _risers(job, bench, page_mm):
+def _risers(job, bench, room):
     """Every riser and stem post with its stock, heights and fixing."""
     marks = bench.marks
     yield words(RISER_WORDS)
-    width, height = room_mm(_title(job.fitted.assessed.boat), cautions_text(job.cautions), page_mm,
-                            job.imprint)
+    width, height = room
     one_to, drawing = fitting_scale(
         lambda scale: risers_drawing(bench, job.setting_up.baseline_height_m,
                                      LETTERS_MM / MM_PER_M / scale),

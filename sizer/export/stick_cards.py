@@ -5,7 +5,16 @@ millimetres and in feet, inches and sixteenths.
 from reportlab.lib.units import mm
 from reportlab.platypus import PageBreak
 
-from sizer.export.pages import Picture, document, fitting_scale, heading, room_mm, table, words
+from sizer.export.pages import (
+    Picture,
+    Sheet,
+    document,
+    fitting_scale,
+    heading,
+    room_mm,
+    table,
+    words,
+)
 from sizer.export.pdf_canvas import BOLD, READ_LAST
 from sizer.export.setting_up_sheet import WORDS
 from sizer.export.tiles import PAPERS_MM
@@ -38,19 +47,26 @@ def sticks_pdf(job, bench, paper="A4"):
     bench : Bench of it
     paper : "A4" or "Letter"
     """
-    size_mm, foot, blocks = PAPERS_MM[paper], READ_LAST, []
+    cards = sticks_sheet(job, bench, paper, READ_LAST)
+    blocks = (*cards.blocks, PageBreak(), *heading("Cautions"), *map(words, job.cautions))
+    return document(cards.title, blocks, cards.foot, cards.size_mm, job.imprint)
+
+
+def sticks_sheet(job, bench, paper, foot, numbers=None):
+    """The cards as a Sheet with a foot of its own; `numbers` are {stick's name: part number}."""
+    size_mm, blocks = PAPERS_MM[paper], []
     title = f"Sticks: {job.fitted.assessed.boat.design.name}"
     room = room_mm(title, foot, size_mm, job.imprint)
     for stick in bench.sticks:
+        name = f"{numbers[stick.name]}: {stick.name}" if numbers else stick.name
         for sizes in SIZES:
-            card = list(_card(job, stick, room[0], sizes))
+            card = list(_card(job, stick, name, room[0], sizes))
             if _height_mm(card, room[0]) <= room[1]:
                 break
         else:
-            card = list(_card(job, stick, room[0], SIZES[0]))
+            card = list(_card(job, stick, name, room[0], SIZES[0]))
         blocks += [*([PageBreak()] if blocks else []), *card]
-    blocks += [PageBreak(), *heading("Cautions"), *map(words, job.cautions)]
-    return document(title, blocks, foot, size_mm, job.imprint)
+    return Sheet(title, tuple(blocks), size_mm, foot)
 
 
 def _height_mm(blocks, width_mm):
@@ -59,7 +75,7 @@ def _height_mm(blocks, width_mm):
                for block in blocks) / mm
 
 
-def _card(job, stick, inner, sizes):
+def _card(job, stick, name, inner, sizes):
     """The blocks of one stick, `inner` mm wide, in letters of SIZES."""
     words_pt, table_pt, picture_mm = sizes
     one = stick.stringer
@@ -68,7 +84,7 @@ def _card(job, stick, inner, sizes):
         lambda scale: stick_card(stick, (inner - BESIDE_MM) / MM_PER_M / scale,
                                  LETTERS_MM / MM_PER_M / scale), (inner, picture_mm), SCALES)
     count = "one stick" if one.count == 1 else "two sticks, port and starboard alike but mirrored"
-    yield words(stick.name, NAME_PT, BOLD)
+    yield words(name, NAME_PT, BOLD)
     yield words(f"{one.wood}, {one.width_m * MM_PER_M:g} x {one.depth_m * MM_PER_M:g} mm "
                 f"({_feet(one.width_m)} x {_feet(one.depth_m)}); {count}. Finished "
                 f"{_both(stick.length_m)}; cut {_both(stick.cut_m)}, {_both(ALLOWANCE_M)} over at "

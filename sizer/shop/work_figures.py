@@ -47,8 +47,7 @@ def _prepared(job, bench):
                     "fail": "THE BOAT DOES NOT PASS: stop here"}[shop_status],
         "play": f"{CLEARANCE_M * MM_PER_M:g} mm",
         "plywood_parts": f"{len(bench.frames)} frames and {len(bench.stems)} stems",
-        "holes": str(sum(len(one.holes) * 2 - sum(y == 0.0 for _, (y, _) in one.holes)
-                         for one in bench.frames) + sum(len(one.holes) for one in bench.stems)),
+        "holes": str(sum(len(one.holes) for one in (*bench.frames, *bench.stems))),
         "frame_check": f"{tall.name}, the widest: {both(right - left)} wide and "
                        f"{both(high - low)} high over the wood.",
         "form": f"{both(rim.length_m)} x {both(rim.width_m)}",

@@ -1,0 +1,71 @@
+"""Dimensions and numbered balloons of drawings whose letters have a height of their own.
+
+`letters_m` is the height of capitals in the metres of what is drawn: that on paper over the scale.
+"""
+
+import numpy as np
+
+from sizer.drawing.marks import apart, line, size_line, unit_of
+from sizer.drawing.record import LETTER_WIDTH, Circle, Text
+from sizer.units import MM_PER_M, feet_inches_text
+
+NARROW = 0.8  # of a letter's widest usual width: figures and small letters
+BALLOON = 1.25  # radius of a balloon over its figures' height; our drawing
+STEP = 3.0  # least between two balloons, over their figures' height
+
+
+def mm_text(value_m):
+    """Whole millimetres, without the unit."""
+    return f"{float(value_m) * MM_PER_M:.0f}"
+
+
+def both_text_short(value_m):
+    """Whole millimetres, then feet, inches and sixteenths: 4753 (15' 7 1/8")."""
+    return f"{mm_text(value_m)} ({feet_inches_text(float(value_m) * MM_PER_M)})"
+
+
+def words_width_m(text, letters_m):
+    """About what words take along their line."""
+    return NARROW * LETTER_WIDTH * letters_m * len(text)
+
+
+def label(at, text, letters_m, anchor="start", angle_deg=0.0, pen="text"):
+    """A Text whose middle line is on a place."""
+    return Text(pen, (float(at[0]), float(at[1])), letters_m, text, angle_deg, anchor)
+
+
+def measured(start, end, letters_m, text=mm_text, beside=1.0):
+    """A dimension with its length over its middle; `beside` moves that to its other side."""
+    start, end = np.asarray(start, float), np.asarray(end, float)
+    along = (end - start) / np.hypot(*(end - start))
+    across = beside * np.array([-along[1], along[0]])
+    upright = abs(along[1]) > abs(along[0])
+    yield size_line(start, end, unit_of(letters_m))
+    yield label(0.5 * (start + end) + letters_m * across, text(np.hypot(*(end - start))),
+                letters_m, "middle", 90.0 if upright else 0.0, "size")
+
+
+def balloons(numbered, row, letters_m, span):
+    """A row of balloons, each with a line to what it numbers.
+
+    Parameters
+    ----------
+    numbered : list of (number, (right, up))
+    row : height of the balloons' middles
+    span : lowest and highest place along the row
+    """
+    ordered = sorted(numbered, key=lambda one: one[1][0])
+    if not ordered:
+        return
+    step = STEP * letters_m
+    places = apart([at[0] for _, at in ordered], step)
+    rows = np.arange(len(ordered))
+    places = np.clip(places, span[0] + rows * step, span[1] - rows[::-1] * step)
+    for (number, at), place in zip(ordered, places, strict=True):
+        centre = np.array([float(place), row])
+        way = np.subtract(at, centre)
+        rim = centre + BALLOON * letters_m * way / np.hypot(*way)
+        yield Circle("ink", tuple(centre.tolist()), BALLOON * letters_m)
+        yield Circle("ink", (float(at[0]), float(at[1])), 0.15 * letters_m)
+        yield line("extension", rim, at)
+        yield label(centre, str(number), letters_m, "middle", pen="number")

@@ -1,0 +1,136 @@
+"""Sheets of a plan set for what is made on the frame: coaming, outfit, lashing, skin."""
+
+from sizer.export.pages import MARGIN_MM, Sheet, heading, room_mm, table, words
+from sizer.export.plan_shape import scaled_picture
+from sizer.scenes.coaming_views import coaming_form, coaming_section
+from sizer.scenes.lashing_pattern import lashing_drawing
+from sizer.scenes.outfit_views import footbrace_view, thigh_view
+from sizer.shop.seat_parts import RAIL_M
+from sizer.shop.work_figures import both, listed
+from sizer.units import MM_PER_M
+
+SECTION_SCALES = (1, 2, 3)
+TEXT_PT = 9.0
+NO_BRACES = ("No thigh braces: outside the opening and behind the knees no place between two "
+             "frames is left for them. Pad the hips instead, loosely.")
+
+
+def coaming_sheet(job, bench, page_mm, foot):
+    """The coaming: bending form, section, notches, strips, how it is fastened."""
+    boat, rim = job.fitted.assessed.boat, bench.materials.coaming
+    title = f"Coaming: {boat.design.name}"
+    width, height = room_mm(title, foot, page_mm, job.imprint)
+    one_to, form = scaled_picture(lambda letters: coaming_form(rim, boat, letters),
+                                  (width - 1.0, 0.42 * height))
+    near, section = scaled_picture(lambda letters: coaming_section(rim, letters),
+                                   (width - 1.0, 0.26 * height), scales=SECTION_SCALES)
+    return Sheet(title, (
+        form, words(f"Form from above, 1 : {one_to}, bow on the left. Solid: the wall's inside, "
+                    "which the form is sawn to; dashed: outside of wall and lip. Small circles: a "
+                    "clamp every 80 mm. True size: the patterns' file.", TEXT_PT),
+        section, words(f"Section in front, 1 : {near}, the opening on the right, mm.", TEXT_PT),
+        *(words(note, TEXT_PT) for note in bench.coaming.notes)), page_mm, foot)
+
+
+def outfit_sheet(job, bench, page_mm, foot):
+    """Footbrace, backband and thigh braces: where they stand and how they are made."""
+    up, rails, seat = job.setting_up, bench.foot_rails, bench.seat
+    title = f"Footbrace and thigh braces: {job.fitted.assessed.boat.design.name}"
+    width, height = room_mm(title, foot, page_mm, job.imprint)
+    one_to, brace = scaled_picture(lambda letters: footbrace_view(bench, letters),
+                                   (width - 1.0, 0.24 * height))
+    blocks = [*heading("Footbrace"), brace,
+              words(f"1 : {one_to}, mm, seen from inside the boat, bow on the left. Two rails of "
+                    f"hard wood {RAIL_M[0] * MM_PER_M:g} x {RAIL_M[1] * MM_PER_M:g} mm, from "
+                    f"{rails.fore} to {rails.aft}, their middle "
+                    f"{both(rails.z_m + up.baseline_height_m)} over the strongback, outer face "
+                    f"{both(rails.fore_half_m)} off the centre line at {rails.fore} and "
+                    f"{both(rails.aft_half_m)} at {rails.aft}; two lashings at each end. A pedal "
+                    "slides on each and is held by a pin; or buy a pair. Our drawing.", TEXT_PT),
+              *heading("Backband"),
+              words(f"Its middle {both(seat.backband.over_seat_m)} over the seat, ties to the "
+                    f"gunwales at {seat.backband.frame}, {both(seat.backband.tie_half_breadth_m)} "
+                    "off the centre line, with a cord that a hand can loosen.", TEXT_PT),
+              *heading("Thigh braces")]
+    found = bench.thigh
+    if found is None:
+        return Sheet(title, (*blocks, words(NO_BRACES, TEXT_PT)), page_mm, foot)
+    across, view = scaled_picture(
+        lambda letters: thigh_view(job.fitted.assessed, bench, up.baseline_height_m, letters),
+        (width - 1.0, 0.36 * height))
+    start = up.strongback_start_x_m
+    return Sheet(title, (
+        *blocks, view,
+        words(f"1 : {across}, from astern, midway along the boards; dashed: the paddler's thighs. "
+              f"A board of 12 mm plywood a side, tape {both(found.fore_x_m - start)} to "
+              f"{both(found.aft_x_m - start)}, under the deck from the gunwale to the coaming's "
+              "wall, its inner edge scribed to the wall; two lashings to each, none through the "
+              "skin. Foam under its inner half, glued; a flat hand goes between it and the thigh. "
+              "It stands outside the opening, so that nothing of it lies over the way out. Our "
+              "drawing, our judgement: leave it out where the paddler comes out less freely with "
+              "it than without.", TEXT_PT)), page_mm, foot)
+
+
+def lashing_sheet(job, bench, page_mm, foot):
+    """How a stick is lashed, and every place where one is."""
+    bought = bench.materials
+    title = f"Lashing: {job.fitted.assessed.boat.design.name}"
+    width, height = room_mm(title, foot, page_mm, job.imprint)
+    one_to, picture = scaled_picture(lambda letters: lashing_drawing(bench, letters),
+                                     (width - 1.0, 0.4 * height), scales=SECTION_SCALES)
+    rows = [(stick.name, str(stick.stringer.count),
+             listed([one.frame for one in stick.crossings]),
+             str(stick.stringer.count * len(stick.crossings))) for stick in bench.sticks]
+    return Sheet(title, (
+        picture, words(f"1 : {one_to}. Left: the frame's face, a stick in its notch, the holes. "
+                       "Then the same from outside the boat: the way of the cord.", TEXT_PT),
+        *(words(text, TEXT_PT) for text in _how(bought)), *heading("Where, at the frames"),
+        table(("stick", "sticks", "frames", "lashings"), rows, (4.0, 1.6, 10.0, 2.0), width, 9.0),
+        *heading("Where, at the stems"),
+        *(words(f"{stem.name}: " + "; ".join(
+            f"{listed(list(one.sticks))}, {'two holes' if len(one.holes) == 2 else 'one hole'}"
+            for one in stem.lashings) + ".", TEXT_PT) for stem in bench.stems)), page_mm, foot)
+
+
+def _how(bought):
+    yield (f"{bought.lashing.at_frames} lashings at the frames and {bought.lashing.at_stems} at "
+           f"the stems: {bought.lashing.cord_m:.0f} m of waxed cord with the spare, about 1 m at a "
+           "frame and 2 m at a stem. Common practice, no source.")
+    yield ("1. Two half hitches round one hole's edge, inside. 2. Out of the upper hole forward, "
+           "over the stick's outer face, into the lower hole; out of it aft, over the outer face, "
+           "into the upper hole: one turn. 3. Three turns side by side, each pulled tight with a "
+           "dowel; none crosses another on the outer face, where the skin lies. 4. Twice round "
+           "all turns behind the stick, inside, pulled tight; a reef knot there, ends 10 mm. "
+           "Where only one hole is bored, the cord goes through it and round the stick.")
+    yield ("Oil sticks and plywood before this and let them dry: oil softens the cord's wax. Keel "
+           "first, then gunwales, then chines, from the middle to the ends, port and starboard in "
+           "turn.")
+
+
+def skin_sheet(job, bench, page_mm, foot):
+    """Cloth, which way it goes, seams, stitches, coating, order against the coaming."""
+    cloth, sewn = bench.materials.skin, bench.materials.seams
+    coat = next(one for one in bench.materials.items if one.what.startswith("coating"))
+    wider = ("" if cloth.wider_m is None else
+             f" A cloth {both(cloth.wider_m)} wide or more would take one length less.")
+    rows = [("girth, the greatest, to the coaming's top", both(cloth.girth_m)),
+            ("along the bottom from end to end", both(cloth.run_m)),
+            ("cloth", f"{both(cloth.cloth_width_m)} wide, {cloth.lengths} x "
+                      f"{both(cloth.cloth_m / cloth.lengths)}"),
+            ("seams, without the coaming's", both(sewn.seam_m)),
+            ("round the coaming", f"{both(sewn.coaming_m)}, {sewn.holes} holes"),
+            ("thread", f"{sewn.thread_m:.0f} m"),
+            ("skin without the opening", f"{cloth.area_m2:.2f} m2 ({cloth.area_m2 * 10.7639:.1f} "
+                                         "sq ft)"),
+            ("coating as it dries", f"{coat.quantity:.2f} kg")]
+    return Sheet(f"Skin: {job.fitted.assessed.boat.design.name}", (
+        table(("what", "how much"), rows, (7.0, 11.0), page_mm[0] - 2.0 * MARGIN_MM),
+        *(words(text, 10.0) for text in (
+            f"{sewn.way} {sewn.where}{wider}",
+            "The coaming is on the frame before the skin: the skin goes up its wall's outside to "
+            "the lip and is sewn through it; then all is coated. Middle first, then lengthwise, "
+            "then crosswise, from the middle to the ends. Stitches 8 to 10 mm apart, there and "
+            "back, thread doubled and waxed, edges folded under.",
+            "Coat in thin coats, seams twice, over the coaming's stitches too; look for pin holes "
+            "with a lamp inside. Steps, checks and dangers: Order of work. Common practice, no "
+            "source."))), page_mm, foot)

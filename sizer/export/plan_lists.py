@@ -1,0 +1,73 @@
+"""Sheets of a plan set that list: the construction drawing with its parts, what to buy."""
+
+from sizer.export.pages import MARGIN_MM, Sheet, heading, room_mm, table, words
+from sizer.export.plan_shape import scaled_picture
+from sizer.scenes.construction import construction
+from sizer.units import MM_PER_M, feet_inches_text
+
+TABLE_PT = 8.5
+BALLOON_MM = 2.4  # height of a balloon's figures; our drawing
+
+
+def construction_sheet(job, bench, parts, page_mm, foot):
+    """The boat with its numbered parts."""
+    boat = job.fitted.assessed.boat
+    title = f"Construction: {boat.design.name}"
+    width, height = room_mm(title, foot, page_mm, job.imprint)
+    one_to, picture = scaled_picture(
+        lambda letters: construction(boat, bench, parts, letters), (width - 1.0, height - 24.0),
+        BALLOON_MM)
+    return Sheet(title, (
+        picture,
+        words(f"Scale 1 : {one_to}. Above: from the side, bow on the left. Below: from above, "
+              "starboard up. Numbers as in the parts list, on the stick cards, and on the kit; "
+              "without a balloon: " + ", ".join(
+                  f"{one.number} {one.name}" for one in parts if one.at_m is None) + ".", 9.0)),
+        page_mm, foot)
+
+
+def parts_sheet(job, parts, page_mm, foot):
+    """The one list of parts of the whole boat."""
+    inner = page_mm[0] - 2.0 * MARGIN_MM
+    rows = [(str(one.number), one.name, str(one.count), one.stock,
+             _sizes(one.size_m, lambda mm: f"{mm:.0f}"), _sizes(one.size_m, feet_inches_text),
+             one.sheet) for one in parts]
+    return Sheet(f"Parts: {job.fitted.assessed.boat.design.name}", (
+        words("One list for the whole boat. Sizes are finished sizes, over all: a stick's length, "
+              "else width or height first. Cut sticks longer, as their cards tell."),
+        table(("no.", "part", "off", "of", "size, mm", "feet, inches", "drawn on"), rows,
+              (1.3, 5.0, 1.2, 6.0, 3.6, 5.2, 4.4), inner, TABLE_PT)), page_mm, foot)
+
+
+def buying_sheet(job, bench, page_mm, foot):
+    """What to buy, with the quantities worked out from the boat."""
+    inner = page_mm[0] - 2.0 * MARGIN_MM
+    groups = {}
+    for one in bench.materials.items:
+        groups.setdefault(one.group, []).append(one)
+    rows = [(group, one.what, " ".join(one.bought("mm")), " ".join(one.bought("in")),
+             _sizes(one.size_m, lambda mm: f"{mm:.4g}"), _sizes(one.size_m, feet_inches_text),
+             one.allowance)
+            for group, items in groups.items() for one in items]
+    return Sheet(f"What to buy: {job.fitted.assessed.boat.design.name}", (
+        words("Worked out from this boat; the allowance stands beside. Sizes in the order that "
+              "the words name them. Prices and hours: the shop's own."),
+        table(("for", "what", "how much", "or", "size, mm", "feet, inches", "allowance"), rows,
+              (2.6, 6.2, 2.6, 2.4, 3.4, 4.2, 5.6), inner, 7.8),
+        *heading("Cutting the timber"), *_cutting(bench)), page_mm, foot)
+
+
+def _cutting(bench):
+    for plan in bench.materials.cutting:
+        for number, length in enumerate(plan.lengths, start=1):
+            pieces = "; ".join(f"{one.stick} {one.number} of {one.of}: "
+                               f"{one.length_m * MM_PER_M:.0f} mm "
+                               f"({feet_inches_text(one.length_m * MM_PER_M)})"
+                               for one in length.pieces)
+            yield words(f"{plan.wood} {plan.width_m * MM_PER_M:g} x {plan.depth_m * MM_PER_M:g}, "
+                        f"length {number} of {length.stock_m * MM_PER_M:.0f} mm: {pieces}.",
+                        TABLE_PT)
+
+
+def _sizes(size_m, text):
+    return " x ".join(text(float(size) * MM_PER_M) for size in size_m)

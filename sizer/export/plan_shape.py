@@ -1,0 +1,67 @@
+"""Sheets of a plan set that show shapes: the lines plan, frames and stems to scale."""
+
+from sizer.export.pages import Picture, Sheet, fitting_scale, room_mm, words
+from sizer.scenes.frames_to_scale import pieces_to_scale
+from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
+from sizer.units import MM_PER_M
+
+LETTERS_MM = 2.2  # of words and figures on paper; our drawing
+SMALL_MM = 1.9  # where many figures stand close; our drawing
+SCALES = (2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40)
+WORDS_MM = 16.0  # room for the words under pictures
+SPACE_MM = 4.0
+
+
+def scaled_picture(drawn, room, letters_mm=LETTERS_MM, scales=SCALES):
+    """(one to so many, Picture) of a function of the letters' height in the boat's metres."""
+    one_to, drawing = fitting_scale(
+        lambda scale: drawn(letters_mm / MM_PER_M / scale), room, scales)
+    return one_to, Picture(drawing, 1.0 / one_to)
+
+
+def lines_sheet(job, page_mm, foot):
+    """The lines plan of a job."""
+    assessed = job.fitted.assessed
+    boat, title = assessed.boat, f"Lines plan: {assessed.boat.design.name}"
+    width, height = room_mm(title, foot, page_mm, job.imprint)
+    scale, long = scaled_picture(lambda letters: profile_and_plan(
+        boat, assessed.particulars, letters), (width - 1.0, 0.62 * height), SMALL_MM)
+    left = height - long.height / 72.0 * 25.4 - WORDS_MM - SPACE_MM
+    across, body = scaled_picture(lambda letters: body_plan_drawing(boat, letters),
+                                  (width - 1.0, left))
+    body.hAlign = "CENTER"
+    return Sheet(title, (
+        long, body,
+        words(f"Profile and half-breadth plan 1 : {scale}, body plan 1 : {across}; mm, and feet, "
+              "inches, sixteenths. Lines are the inside of the skin (the sticks' outer corners). "
+              "Above the plan: half-breadth at the gunwale's height or the widest below it. The "
+              "wavy tone's line: the water with the load of the cover. Every height and "
+              "half-breadth at every frame: sheet Setting up.", 8.5)), page_mm, foot)
+
+
+def pieces_sheet(job, bench, numbers, page_mm, foot):
+    """Frames and stems of a Bench to scale."""
+    title = f"Frames and stems: {job.fitted.assessed.boat.design.name}"
+    width, height = room_mm(title, foot, page_mm, job.imprint)
+    stations = job.setting_up.stations
+    notes = [words(text, 8.5) for text in (
+        "Seen on the reference face: on a face that looks to the bow, starboard is on the left. "
+        "Their true outlines are in the patterns' file; here, to know each piece and to check it: "
+        "over all in mm, and feet, inches, sixteenths. First figure: part number. Lashing holes "
+        "3.2 mm (1/8 in).",
+        "Plywood lies " + "; ".join(f"{side} of the mark: " + ", ".join(
+            one.name for one in stations if one.plywood_lies == side)
+            for side in ("aft", "forward")) + ".",
+        *(f"Spacer {one.fore} to {one.aft}: {one.between_m * MM_PER_M:.1f} mm between shoulders, "
+          f"{one.long_m * MM_PER_M:.1f} over the tenons, {one.high_m * MM_PER_M:.0f} high, 2 off."
+          for one in bench.spacers))]
+    found = []
+    for in_a_row in (3, 2, 4):
+        one_to, picture = scaled_picture(
+            lambda letters, row=in_a_row: pieces_to_scale(bench, numbers, letters, row),
+            (width - 1.0, height - 14.0 * len(notes)))
+        found.append((one_to, in_a_row, picture))
+    one_to, _, picture = min(found, key=lambda one: one[:2])
+    return Sheet(title, (picture, words(f"Scale 1 : {one_to}.", 8.5), *notes), page_mm, foot)
+
+

@@ -1,0 +1,50 @@
+"""The plan set as one PDF: what a stranger builds the boat from."""
+
+from sizer.export.pages import sheets_pdf
+from sizer.export.plan_build import coaming_sheet, lashing_sheet, outfit_sheet, skin_sheet
+from sizer.export.plan_cover import cover
+from sizer.export.plan_lists import buying_sheet, construction_sheet, parts_sheet
+from sizer.export.plan_shape import lines_sheet, pieces_sheet
+from sizer.export.plan_water import bags_sheet
+from sizer.export.plan_work import work_sheet
+from sizer.export.seat_sheet import seat_sheet
+from sizer.export.setting_up_sheet import setting_up_sheet
+from sizer.export.stick_cards import sticks_sheet
+from sizer.export.tiles import PAPERS_MM
+from sizer.shop.parts import boat_parts
+
+FOOT = ("CAUTION. Calculated, not a trial. Read every caution on the cover before you cut, and "
+        "again before you launch. Wear a fastened PFD, dress for the water, practise wet exits, "
+        "float bags tied in at both ends.")
+
+
+def plans_pdf(job, bench, paper="A4"):
+    """The plan set of a job; bytes, the same for the same job.
+
+    Parameters
+    ----------
+    job : Job
+    bench : Bench of it
+    paper : "A4" or "Letter"
+    """
+    parts = boat_parts(job, bench)
+    upright, lying = PAPERS_MM[paper], PAPERS_MM[paper][::-1]
+    numbers = {one.name: one.number for one in parts}
+    inside = [
+        lines_sheet(job, lying, FOOT),
+        construction_sheet(job, bench, parts, lying, FOOT),
+        parts_sheet(job, parts, upright, FOOT),
+        setting_up_sheet(job, bench, paper, FOOT),
+        pieces_sheet(job, bench, numbers, upright, FOOT),
+        sticks_sheet(job, bench, paper, FOOT, numbers),
+        coaming_sheet(job, bench, upright, FOOT),
+        seat_sheet(job, bench, upright, FOOT),
+        outfit_sheet(job, bench, upright, FOOT),
+        bags_sheet(job, bench, lying, FOOT),
+        lashing_sheet(job, bench, upright, FOOT),
+        skin_sheet(job, bench, upright, FOOT),
+        work_sheet(job, bench, upright, FOOT),
+        buying_sheet(job, bench, upright, FOOT),
+    ]
+    title = f"Plans: {job.fitted.assessed.boat.design.name}"
+    return sheets_pdf(title, [cover(job, bench, inside, upright), *inside], job.imprint)

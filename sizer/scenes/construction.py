@@ -1,0 +1,67 @@
+"""The construction drawing: the boat from the side over from above, each part with its number."""
+
+import numpy as np
+
+from sizer.drawing.marks import MIRROR, box, unit_of
+from sizer.drawing.measured import balloons
+from sizer.drawing.record import Drawing, Path, joined
+from sizer.scenes.hull_views import plan_hull, side_hull
+from sizer.scenes.seat_shapes import seat_plan_m, seat_side
+from sizer.shop.seat_parts import RAIL_M
+from sizer.shop.stations import setting_up
+from sizer.shop.thigh import THICK_M
+
+OVER = 3.2  # of a row of balloons from the boat, over the letters' height
+
+
+def construction(boat, bench, parts, letters_m):
+    """The Drawing of a boat with the BoatParts of its Bench, letters as high as told."""
+    side, plan = _side(boat, bench, letters_m), _plan(boat, bench, letters_m)
+    shown = {view: [(one.number, one.at_m) for one in parts if one.view == view and one.at_m]
+             for view in ("side", "plan")}
+    views = [_with_balloons(drawing, shown[name], letters_m, boat.length_m)
+             for name, drawing in (("side", side), ("plan", plan))]
+    drop = views[0].box_m[1] - views[1].box_m[3] - 1.5 * letters_m
+    return joined("construction", [views[0], views[1].moved((0.0, drop))])
+
+
+def _with_balloons(drawing, shown, letters, long):
+    _, low, _, top = drawing.box_m
+    middle = 0.5 * (low + top)
+    rows = [([one for one in shown if one[1][1] >= middle], top + OVER * letters),
+            ([one for one in shown if one[1][1] < middle], low - OVER * letters)]
+    return Drawing(drawing.name, (*drawing.strokes, *(
+        stroke for some, row in rows for stroke in balloons(some, row, letters, (0.0, long)))))
+
+
+def _side(boat, bench, letters):
+    hull = side_hull(boat, unit_of(letters))
+    rails = bench.foot_rails
+    fore = _fore_x_m(boat, rails.fore)
+    high = 0.5 * RAIL_M[1]
+    strokes = [*hull.wood, *seat_side(boat), *hull.outline,
+               box("mark", fore, rails.z_m - high, fore + rails.long_m, rails.z_m + high)]
+    if bench.thigh:
+        one = bench.thigh
+        strokes.append(box("block", one.fore_x_m, one.inner_z_m, one.aft_x_m,
+                           one.inner_z_m + THICK_M))
+    return Drawing("side", tuple(strokes))
+
+
+def _plan(boat, bench, letters):
+    hull = plan_hull(boat, unit_of(letters))
+    rails = bench.foot_rails
+    fore = _fore_x_m(boat, rails.fore)
+    rail = np.array([(fore, rails.fore_half_m), (fore + rails.long_m, rails.aft_half_m)])
+    strokes = [*hull.wood, *(Path("block", one, closed=True) for one in seat_plan_m(boat)),
+               *hull.outline, Path("edge", rail), Path("edge", rail * MIRROR)]
+    if bench.thigh:
+        one = bench.thigh
+        strokes += [box("block", one.fore_x_m, sign * one.inner_m, one.aft_x_m,
+                        sign * one.outer_m) for sign in (1.0, -1.0)]
+    return Drawing("plan", tuple(strokes))
+
+
+def _fore_x_m(boat, frame):
+    """x of a frame's forward face."""
+    return next(one for one in setting_up(boat).stations if one.name == frame).faces_x_m[0]

@@ -1,0 +1,88 @@
+"""How a stick is lashed to a frame: the frame's face with its holes, and the way of the cord."""
+
+import numpy as np
+from shapely.geometry import box as box_of
+
+from sizer.drawing.marks import box, line
+from sizer.drawing.measured import both_text_short, label, measured
+from sizer.drawing.record import Circle, Drawing, Path, side_by_side
+from sizer.shop.lashing import COUNTERSINK_M, HOLE_M
+
+SHOWN_M = 0.050  # of the frame shown round a notch; our drawing
+APART = 0.0022  # between two turns of cord as drawn; our drawing
+TURNS = 3  # common practice, no source
+
+
+def lashing_drawing(bench, letters_m):
+    """A chine's lashing at the widest frame: its notch at true shape, then the cord in two steps
+    from outside the boat."""
+    frame, notch, holes = shown_notch(bench)
+    views = [_face(frame, notch, holes, letters_m)]
+    high = notch.size_m[0]
+    reach = [float(np.hypot(*np.subtract(hole, notch.at(0.5 * (notch.low_m + notch.high_m), 0.0))))
+             for hole in holes]
+    views += [_outside(frame, high, reach, turns, letters_m) for turns in (1, TURNS)]
+    return side_by_side("lashing", views, 6.0 * letters_m)
+
+
+def shown_notch(bench):
+    """(FramePattern, Notch, its two holes) of the first chine that has two, from the widest
+    frame outwards."""
+    frames = sorted(bench.frames, key=lambda one: -one.section.skin_m[:, 0].max())
+    for frame in frames:
+        for notch in frame.section.notches:
+            holes = [at for name, at in frame.holes if name == notch.stringer and at[0] > 0.0]
+            if notch.role == "chine" and len(holes) >= 2:
+                return frame, notch, holes[:2]
+    frame = frames[0]
+    notch = frame.section.notches[0]
+    return frame, notch, [at for name, at in frame.holes if name == notch.stringer]
+
+
+def _face(frame, notch, holes, letters):
+    middle = np.asarray(notch.at(0.5 * (notch.low_m + notch.high_m), 0.0))
+    window = box("guide", *(middle - SHOWN_M), *(middle + SHOWN_M))
+    left, low = middle - SHOWN_M
+    right, top = middle + SHOWN_M
+    wood = frame.wood.intersection(box_of(left, low, right, top))
+    strokes = [window, *(Path("cut", np.asarray(piece.exterior.coords)[:-1, :2], closed=True)
+                         for piece in getattr(wood, "geoms", [wood]))]
+    strokes.append(Path("block", np.asarray(notch.stock().exterior.coords)[:-1, :2], closed=True))
+    for hole in holes:
+        strokes += [Circle("drill", tuple(map(float, hole)), HOLE_M / 2.0),
+                    Circle("mark", tuple(map(float, hole)), COUNTERSINK_M / 2.0)]
+    if len(holes) == 2:
+        strokes += measured(*holes, letters, both_text_short, 1.3)
+    strokes += [label((left, top + letters), f"{frame.name}, {notch.stringer}: face, stick, holes",
+                      letters), Path("here", _loop(holes, middle, notch))]
+    return Drawing("face", tuple(strokes))
+
+
+def _loop(holes, middle, notch):
+    """The cord on the frame's face: from hole to hole over the stick's outer face."""
+    corners = np.asarray(notch.stock().exterior.coords)[:-1, :2]
+    outward = -np.asarray(notch.inward)
+    outer = corners[np.argsort(-(corners @ outward))[:2]]
+    ends = sorted(map(tuple, holes), key=lambda one: one[1])
+    outer = outer[np.argsort(outer[:, 1])]
+    return np.array([ends[0], outer[0] + 0.001 * outward, outer[-1] + 0.001 * outward, ends[-1]])
+
+
+def _outside(frame, high, reach, turns, letters):
+    """The stick from outside the boat, the frame on edge behind it, some turns of cord."""
+    thick = frame.thickness_m
+    half, top = 0.5 * high, max(reach)
+    strokes = [line("ink", (-SHOWN_M, half), (SHOWN_M, half)),
+               line("ink", (-SHOWN_M, -half), (SHOWN_M, -half))]
+    for sign in (1.0, -1.0):
+        strokes += [line("cut", (at, sign * half), (at, sign * (top + 0.012)))
+                    for at in (-0.5 * thick, 0.5 * thick)]
+    for side in (-1.0, 1.0):
+        for turn in range(turns):
+            x = side * (0.5 * thick + 0.0015 + turn * APART)
+            strokes.append(line("here", (side * 0.5 * thick, top), (x, half), (x, -half),
+                                (side * 0.5 * thick, -top)))
+    said = "first turn" if turns == 1 else f"{turns} turns, side by side, none crossing"
+    strokes += [label((-SHOWN_M, top + 0.012 + letters), said, letters),
+                label((-SHOWN_M, -top - 0.012 - letters), "bow on the left", letters)]
+    return Drawing("outside", tuple(strokes))

@@ -1,0 +1,101 @@
+"""Footbrace and thigh braces: the rail with its holes, and the section where the thigh pads are."""
+
+import numpy as np
+
+from sizer.drawing.marks import box, line
+from sizer.drawing.measured import both_text_short, label, measured, mm_text
+from sizer.drawing.record import Circle, Drawing, Path, joined
+from sizer.scenes.sections import section_at
+from sizer.shop.coaming import WALL_M
+from sizer.shop.foot_rails import PEDAL_M, PIN_M
+from sizer.shop.leg_room import legs_in
+from sizer.shop.seat_parts import RAIL_M
+from sizer.shop.thigh import LONG_M, THICK_M
+
+
+def footbrace_view(bench, letters_m):
+    """One rail from inside the boat, bow on the left, with every hole; and a pedal beside it."""
+    rails = bench.foot_rails
+    high = RAIL_M[1]
+    strokes = [box("cut", 0.0, 0.0, rails.long_m, high),
+               *(Circle("drill", (at, 0.5 * high), 0.5 * PIN_M) for at in rails.holes_m)]
+    here = (rails.set_m, high)
+    strokes += [line("extension", here, (rails.set_m, high + 2.0 * letters_m)),
+                label((rails.set_m, high + 2.8 * letters_m), f"this paddler's hole "
+                      f"{both_text_short(rails.set_m)}", letters_m)]
+    first, last = rails.holes_m[0], rails.holes_m[-1]
+    low = -2.0 * letters_m
+    strokes += measured((0.0, low), (first, low), letters_m, beside=-1.0)
+    strokes += measured((first, low), (last, low), letters_m,
+                        lambda value: f"{len(rails.holes_m)} holes, {both_text_short(value)}",
+                        -1.2)
+    low -= 3.6 * letters_m
+    strokes += measured((0.0, low), (rails.long_m, low), letters_m, both_text_short, -1.2)
+    strokes += [label((0.0, high + 0.9 * letters_m), f"at {rails.fore}", letters_m),
+                label((rails.long_m, high + 0.9 * letters_m), f"at {rails.aft}", letters_m, "end")]
+    return joined("footbrace", [Drawing("rail", tuple(strokes)),
+                                _pedal(letters_m).moved((rails.long_m + 7.0 * letters_m, -0.04))])
+
+
+def _pedal(letters):
+    _, wide, high = PEDAL_M
+    return Drawing("pedal", (
+        box("cut", 0.0, 0.0, wide, high), Circle("drill", (0.5 * wide, 0.35 * high), 0.5 * PIN_M),
+        *measured((0.0, -1.5 * letters), (wide, -1.5 * letters), letters, mm_text, -1.2),
+        *measured((wide + 1.5 * letters, 0.0), (wide + 1.5 * letters, high), letters, mm_text,
+                  -1.2),
+        label((0.0, high + letters), "pedal", letters)))
+
+
+def thigh_view(assessed, bench, baseline_m, letters_m):
+    """The boat across midway along the thigh braces, seen from astern, heights over the strongback;
+    None where there are none."""
+    one, boat = bench.thigh, assessed.boat
+    if one is None:
+        return None
+    middle = 0.5 * (one.fore_x_m + one.aft_x_m)
+    legs = legs_in(assessed)
+    oval = legs.outlines_m(np.array([boat.seat_x_m - middle]), boat.seat_z_m)[0]
+    deck_z = float(np.interp(middle, (boat.opening.front_x_m, boat.opening.back_x_m),
+                             boat.opening.deck_z_m))
+    rim_z = float(np.interp(middle, (boat.opening.front_x_m, boat.opening.back_x_m),
+                            boat.opening.rim_z_m))
+    board, pad = _board(one), _pad(one)
+    strokes = [*section_at(boat, middle)]
+    for side in (1.0, -1.0):
+        strokes += [Path("hidden-body", oval * (side, 1.0), closed=True),
+                    Path("cut", board * (side, 1.0), closed=True),
+                    Path("block", pad * (side, 1.0), closed=True),
+                    box("fine", side * one.inner_m, deck_z - 0.02,
+                        side * (one.inner_m + WALL_M), rim_z)]
+    high = max(rim_z, float(boat.sections.z_m.max())) + 1.0 * letters_m
+    at = 0.5 * (board[0] + board[1])
+    words = ((f"board {both_text_short(one.wide_m)} x {both_text_short(LONG_M)}, "
+              f"{THICK_M * 1000:.0f} mm", at),
+             (f"pad {both_text_short(one.pad_m)} thick", pad.mean(axis=0)),
+             (f"underside at the wall {both_text_short(one.inner_z_m + baseline_m)}, at the "
+              f"gunwale {both_text_short(one.outer_z_m + baseline_m)} over the strongback",
+              board[0]))
+    right = 0.5 * boat.beam_m + letters_m
+    for row, (text, spot) in enumerate(words):
+        up = high + (2 - row) * 1.9 * letters_m
+        strokes += [label((right, up), text, letters_m),
+                    line("extension", spot, (right - 0.4 * letters_m, up))]
+    strokes += measured((-one.inner_m, high), (one.inner_m, high), letters_m, both_text_short, 1.2)
+    return Drawing("thigh braces", tuple(strokes)).moved((0.0, baseline_m))
+
+
+def _board(one):
+    """The board across, to starboard: underside from the wall to the gunwale, then its top."""
+    low = np.array([(one.inner_m, one.inner_z_m), (one.outer_m, one.outer_z_m)])
+    return np.concatenate([low, np.add(low[::-1], (0.0, THICK_M))])
+
+
+def _pad(one):
+    """The pad under the board's inner half."""
+    inner = np.array([one.inner_m, one.inner_z_m])
+    outer = np.array([one.outer_m, one.outer_z_m])
+    half = 0.5 * (inner + outer)
+    return np.array([inner, half, half - (0.0, 0.5 * one.pad_m), inner - (0.0, one.pad_m)])
+
+
