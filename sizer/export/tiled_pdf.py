@@ -7,7 +7,7 @@ cautions, to read at arm's length.
 
 from reportlab.lib.units import mm
 
-from sizer.export.pdf import MARGIN_MM, NOTES_PT
+from sizer.export.pdf import MARGIN_MM
 from sizer.export.pdf_canvas import FACE, draw, paragraph, write
 from sizer.export.pdf_head import finished, new_canvas
 from sizer.export.tile_layout import TILE, laid, surround, tile_page
@@ -16,6 +16,7 @@ from sizer.export.tiles import PAPERS_MM
 from sizer.units import MM_PER_M
 
 MARK_MM = 3.0  # radius of a joining mark's circle
+CAUTIONS_PT = (11.0, 10.0, 9.0, 8.0, 7.0, 6.0)
 MAPS = "how the tiles lie"
 
 
@@ -91,9 +92,13 @@ def _joins(canvas, origin, tiles, box):
 
 
 def _last_page(canvas, head, page):
-    """Every caution, in letters to read."""
+    """Every caution, in letters as large as let all of them stand on the page."""
     surround(canvas, head, page)
-    rows, _ = paragraph([f"- {caution}" for caution in page.imprint.cautions], NOTES_PT,
-                        page.window_mm[0])
-    write(canvas, rows, MARGIN_MM, page.bottom_mm + page.window_mm[1], NOTES_PT)
+    width, height = page.window_mm
+    for size_pt in CAUTIONS_PT:
+        rows, tall_mm = paragraph([f"- {caution}" for caution in page.imprint.cautions], size_pt,
+                                  width)
+        if tall_mm <= height:
+            break
+    write(canvas, rows, MARGIN_MM, page.bottom_mm + height, size_pt)
     canvas.showPage()
