@@ -105,6 +105,14 @@ class Drawing:
 
         return self._placed(place, turn_deg=90.0 if turned else 0.0)
 
+    def turned(self, angle_deg):
+        """The same drawing turned to the left about its origin."""
+        if not angle_deg:
+            return self
+        cos, sin = np.cos(np.radians(angle_deg)), np.sin(np.radians(angle_deg))
+        return self._placed(lambda points: np.asarray(points, float) @ [[cos, sin], [-sin, cos]],
+                            turn_deg=angle_deg)
+
     def scaled(self, factor):
         """The same drawing that much larger about its origin; pens keep their widths."""
         return self._placed(lambda points: np.asarray(points, float) * factor, factor)

@@ -17,12 +17,13 @@ from sizer.export.customer import customer_pdf
 from sizer.export.fitted_design import fitted_design_toml, fitted_offsets_csv
 from sizer.export.numbers import json_text
 from sizer.export.parts_csv import materials_csv, stringer_csv
-from sizer.export.pdf import sheet_pdf, tiled_pdf
+from sizer.export.pdf import sheet_pdf
 from sizer.export.read_me import READ_ME, read_me
 from sizer.export.seat_sheet import seat_pdf
 from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.export.station_csv import station_csv
 from sizer.export.stick_cards import sticks_pdf
+from sizer.export.tiled_pdf import tiled_pdf
 from sizer.fit.study import study
 from sizer.shop.bench import bench_of
 from sizer.shop.half_pattern import half_pattern
@@ -107,10 +108,8 @@ def _to_join(bench):
     """The drawings of the pages to join: whole, or halves of what is alike on both sides."""
     if bench.shop.patterns == "whole":
         return bench.pieces
-    upright = bench.coaming  # drawn with its centre line level and its words to starboard
-    for _ in range(3):
-        upright = upright.moved((0.0, 0.0), turned=True)
-    return (*map(half_pattern, (*bench.drawings, upright)), bench.seat_pieces)
+    return tuple(half_pattern(one.turned(-90.0) if one is bench.coaming else one)
+                 for one in bench.pieces)  # the coaming's centre line is drawn level
 
 
 def _tables(job, bench):

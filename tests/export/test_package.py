@@ -92,12 +92,15 @@ def test_a_package_is_the_bench_with_its_defaults(base_lines):
     job = run(read_request({"base": "day-boat", "use": "coastal-day", "paddler": PADDLER}), lines)
     made = package(job, Shop(stock_lengths_m=(2.4,), sheet_m=(1.525, 1.22), patterns="half"))
     small = json.loads(made["everything.json"])
-    assert words_of(made["patterns-A4.pdf"]).count("One half: both sides are alike") == len(
-        lines.design.frames) + 1  # and the coaming's form
+    halved = ", ".join([*(frame.name for frame in lines.design.frames), "coaming"])
+    assert f"{halved}: One half: both sides are alike" in words_of(made["patterns-A4.pdf"])
     assert "One half" not in words_of(made["patterns-large.pdf"])
     half = PdfReader(io.BytesIO(made["patterns-A4.pdf"]))
     assert any("BOW" in page.extract_text() and "coaming, tile" in page.extract_text()
                for page in half.pages)
+    assert any("spacer" in page.extract_text() and "spacers, tile" in page.extract_text()
+               for page in half.pages)
+    assert len(half.pages) <= 45
     assert small["bench"]["plywood"][0]["sheets"][0]["sheet_mm"] == [1525, 1220]
     assert {row["size_mm"][2] for row in small["bench"]["materials"]
             if row["part"] == "timber"} == {2400}

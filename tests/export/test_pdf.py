@@ -2,6 +2,7 @@
 
 import io
 import re
+from collections import Counter
 from dataclasses import replace
 from functools import partial
 
@@ -13,9 +14,10 @@ from reportlab.pdfbase.pdfmetrics import stringWidth
 from shapely.geometry import LineString, MultiLineString, Polygon, box
 from shapely.ops import unary_union
 
-from sizer.drawing.record import Text
-from sizer.export.pdf import sheet_pdf, tiled_pdf
+from sizer.drawing.record import Drawing, Path, Text
+from sizer.export.pdf import sheet_pdf
 from sizer.export.pdf_canvas import BOLD, FACE
+from sizer.export.tiled_pdf import tiled_pdf
 from sizer.export.tiles import OVERLAP_MM, PAPERS_MM, tiling
 from sizer.fit.cautions import standing_cautions
 from sizer.shop.frame_drawing import frame_drawing
@@ -84,12 +86,15 @@ def test_large_pages_show_each_piece_at_true_size(drawings):
             assert np.all(points.max(axis=0) <= drawn.size_mm)
 
 
-def test_every_page_has_a_bar_of_100_mm_and_all_cautions(drawings, tiled):
-    for pages, reader in (pages_of(sheet_pdf("Boat", drawings, IMPRINT)), tiled[2:]):
-        for drawn, page in zip(pages, reader.pages, strict=True):
+def test_every_page_has_a_bar_of_100_mm_and_cautions(drawings, tiled):
+    """All of them on each large page; on pages to join the way to the last, which has them all."""
+    for pages, reader, whole in ((*pages_of(sheet_pdf("Boat", drawings, IMPRINT)), 0),
+                                 (*tiled[2:], len(tiled[2]) - 1)):
+        for number, (drawn, page) in enumerate(zip(pages, reader.pages, strict=True)):
             assert bar_lengths(drawn) == [pytest.approx(100.0, abs=0.1)]
             words = " ".join(page.extract_text().split())
-            for caution in CAUTIONS:
+            asked = CAUTIONS if number >= whole else ("Read every caution on the last page",)
+            for caution in asked:
                 assert caution in words
 
 
@@ -100,13 +105,12 @@ def test_tiles_are_pages_of_the_paper(tiled):
 
 
 def by_drawing(pages):
-    """Tile pages after each page map."""
-    groups = []
-    for drawn in pages:
-        if any("how the tiles lie" in text for text, _, _ in drawn.words):
-            groups.append([])
-        else:
-            groups[-1].append(drawn)
+    """{name of a piece: the numbers of its tile pages}, as their titles say."""
+    groups = {}
+    for number, drawn in enumerate(pages):
+        for text, _, _ in drawn.words:
+            if found := re.fullmatch(r"Boat: (.*), tile \d+ of \d+, row \d+, column \d+", text):
+                groups.setdefault(found[1], []).append(number)
     return groups
 
 
@@ -130,8 +134,9 @@ def joined_places(tiles):
 def test_joined_pages_are_the_piece(tiled):
     _, drawings, pages, _ = tiled
     groups = by_drawing(pages)
-    assert len(groups) == len(drawings)
-    for tiles, drawing in zip(groups, drawings, strict=True):
+    assert list(groups) == [drawing.name for drawing in drawings]
+    for numbers, drawing in zip(groups.values(), drawings, strict=True):
+        tiles = [pages[number] for number in numbers]
         places = joined_places(tiles)
         assert len(places) == len(tiles), "every page joins another"
         lines, whole = [], {}
@@ -150,15 +155,34 @@ def test_joined_pages_are_the_piece(tiled):
         assert loops.length == pytest.approx(cut_length(drawing), abs=0.05)
 
 
-def test_the_page_map_shows_as_many_pages_as_follow(tiled):
-    _, _, pages, reader = tiled
-    maps = [number for number, drawn in enumerate(pages)
-            if any("how the tiles lie" in text for text, _, _ in drawn.words)]
-    for number, following in zip(maps, [*maps[1:], len(pages)], strict=True):
-        count = following - number - 1
-        shown = {text for text, _, _ in pages[number].words if text.isdigit()}
-        assert shown == {str(one) for one in range(1, count + 1)}
-        assert f"{count} tiles follow" in " ".join(reader.pages[number].extract_text().split())
+def test_the_maps_show_every_tile_and_tell_its_page(tiled):
+    _, drawings, pages, reader = tiled
+    groups = by_drawing(pages)
+    first = min(number for numbers in groups.values() for number in numbers)
+    maps = " ".join(" ".join(page.extract_text() for page in reader.pages[:first]).split())
+    for name, numbers in groups.items():
+        pages_named = (f"page {numbers[0] + 1}" if len(numbers) == 1
+                       else f"pages {numbers[0] + 1} to {numbers[-1] + 1}")
+        assert f"{name}: {len(numbers)} tile{'s' * (len(numbers) > 1)}, {pages_named}" in maps
+    shown = Counter(text for drawn in pages[:first] for text, _, _ in drawn.words
+                    if text.isdigit())
+    assert shown == Counter(str(tile + 1) for numbers in groups.values()
+                            for tile in range(len(numbers)))
+    for note in {note for drawing in drawings for note in drawing.notes}:
+        assert maps.count(note) == 1, "what several pieces share is said once"
+
+
+def test_a_piece_is_turned_where_that_takes_fewer_pages():
+    """A strip of 290 x 20 mm is longer than a page's window, and goes on one along its diagonal."""
+    _, reader = pages_of(tiled_pdf("Boat", [strip_of(0.290)], IMPRINT))
+    assert len(reader.pages) == 3  # the map, the strip, the cautions
+    _, reader = pages_of(tiled_pdf("Boat", [strip_of(0.390)], IMPRINT))
+    assert len(reader.pages) == 4
+
+
+def strip_of(long_m):
+    corners = np.array([(0.0, 0.0), (long_m, 0.0), (long_m, 0.02), (0.0, 0.02)])
+    return Drawing("strip", (Path("cut", corners, closed=True),))
 
 
 @pytest.mark.parametrize("size_mm", [(50.0, 40.0), (180.0, 230.0), (181.0, 800.0), (700.0, 350.0)])
@@ -216,9 +240,9 @@ def test_every_stick_and_level_is_named_on_the_pages_to_join(drawings, tiled):
     """Words that stand beyond the saw lines are moved in, not lost."""
     _, chosen, _, reader = tiled
     said = [page.extract_text() for page in reader.pages]
-    starts = [row for row, text in enumerate(said) if "how the tiles lie" in text]
-    for drawing, first, last in zip(chosen, starts, [*starts[1:], len(said)], strict=True):
-        told = " ".join(" ".join(said[first + 1:last]).split())
+    groups = by_drawing(tiled[2])
+    for drawing in chosen:
+        told = " ".join(" ".join(said[number] for number in groups[drawing.name]).split())
         names = {stroke.text for stroke in drawing.strokes if isinstance(stroke, Text)}
         missing = {name for name in names if name not in told}
         assert missing <= {"CL", "sheer", "water"}, drawing.name

@@ -11,7 +11,7 @@ from shapely.geometry import LineString, Point
 from shapely.ops import polygonize, unary_union
 
 from sizer.drawing.record import Circle, Path, Text
-from sizer.export.pdf import tiled_pdf
+from sizer.export.tiled_pdf import tiled_pdf
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
 from sizer.shop.half_pattern import NOTE, half_pattern

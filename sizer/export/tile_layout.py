@@ -1,0 +1,99 @@
+"""How a piece lies on tiles of a home printer's paper, and what surrounds every tile."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from reportlab.lib.units import mm
+from shapely import prepare
+from shapely.geometry import LineString
+from shapely.geometry import box as shapely_box
+from shapely.ops import unary_union
+
+from sizer.drawing.record import Drawing, Text
+from sizer.export.pdf import MARGIN_MM, PAD_MM
+from sizer.export.pdf_canvas import READ_LAST, paragraph, scale_bar, write
+from sizer.export.pdf_head import head_mm, write_head
+from sizer.export.tiles import Tiling, tiling
+from sizer.stamp import Imprint
+from sizer.units import MM_PER_M
+
+FOOT_PT = 8.0
+BAR_ROOM_MM = 6.0
+WORDS_IN_M = 0.002  # of words moved in from the pages' edges; our drawing
+TURNS_DEG = sorted(range(-75, 91, 15), key=abs)  # tried for each piece; as it is drawn comes first
+TILE = "tile {} of {}, row {}, column {}"
+
+
+@dataclass(frozen=True)
+class TilePage:
+    """A tile page's paper and where the window stands on it."""
+
+    size_mm: tuple[float, float]
+    left_mm: float
+    bottom_mm: float
+    window_mm: tuple[float, float]
+    foot_rows: list[str]
+    imprint: Imprint
+
+
+@dataclass(frozen=True)
+class Laid:
+    """A piece on its tiles."""
+
+    drawing: Drawing  # as it lies
+    page: TilePage
+    tiles: Tiling
+
+
+def tile_page(widest, imprint, size_mm):
+    """The TilePage of a paper, under a head as wide as `widest`."""
+    inner = size_mm[0] - 2.0 * MARGIN_MM
+    rows, foot_mm = paragraph([READ_LAST], FOOT_PT, inner)
+    bottom = MARGIN_MM + foot_mm + BAR_ROOM_MM
+    window = (inner, size_mm[1] - bottom - head_mm(widest, imprint, inner) - MARGIN_MM)
+    return TilePage(size_mm, MARGIN_MM, bottom, window, rows, imprint)
+
+
+def laid(title, drawing, imprint, size_mm):
+    """The piece on as few tiles as it takes, as it is drawn rather than turned."""
+    widest = f"{title}: {drawing.name}, {TILE.format(99, 99, 99, 99)}"
+    pages = [tile_page(widest, imprint, size) for size in (size_mm, size_mm[::-1])]
+    found = [(_tiles(drawing.turned(turn), page), turn, page)
+             for turn in TURNS_DEG for page in pages]
+    tiles, turn, page = min(found, key=lambda one: len(one[0].tiles))
+    return Laid(_with_whole_words(drawing.turned(turn), tiles), page, tiles)
+
+
+def _tiles(drawing, page):
+    sawn = drawing.on("cut")
+    left, low, right, top = (side * MM_PER_M for side in sawn.box_m)
+    shown = unary_union([LineString(np.vstack([one.points_m, one.points_m[:int(one.closed)]])
+                                    * MM_PER_M) for one in sawn.strokes])
+    prepare(shown)
+    return tiling((left - PAD_MM, low - PAD_MM, right + PAD_MM, top + PAD_MM), page.window_mm).only(
+        lambda tile: shown.intersects(shapely_box(*tile.box_mm(page.window_mm))))
+
+
+def _with_whole_words(drawing, tiles):
+    """The drawing with the words beside the saw lines moved in, where they would run off the pages;
+    what then lies on none is left out."""
+    paper = unary_union([shapely_box(*tile.box_mm(tiles.window_mm)) for tile in tiles.tiles])
+    room = np.reshape(paper.bounds, (2, 2)) / MM_PER_M + [[WORDS_IN_M], [-WORDS_IN_M]]
+    kept = []
+    for stroke in drawing.strokes:
+        if isinstance(stroke, Text):
+            box = np.reshape(Drawing("", (stroke,)).box_m, (2, 2))
+            move = np.maximum(room[0] - box[0], 0.0) + np.minimum(room[1] - box[1], 0.0)
+            stroke = replace(stroke, at_m=tuple((np.array(stroke.at_m) + move).tolist()))
+            if not paper.covers(shapely_box(*((box + move) * MM_PER_M).ravel())):
+                continue
+        kept.append(stroke)
+    return replace(drawing, strokes=tuple(kept))
+
+
+def surround(canvas, head, page):
+    """Page size, head, bar and cautions."""
+    canvas.setPageSize((page.size_mm[0] * mm, page.size_mm[1] * mm))
+    write_head(canvas, head, page.imprint, page.size_mm, MARGIN_MM)
+    scale_bar(canvas, MARGIN_MM, page.bottom_mm - BAR_ROOM_MM + 2.5, FOOT_PT)
+    write(canvas, page.foot_rows, MARGIN_MM, page.bottom_mm - BAR_ROOM_MM, FOOT_PT)

@@ -1,0 +1,103 @@
+"""The pages that lead patterns to join: how each piece's tiles lie, its notes, where to find it."""
+
+from collections import Counter
+
+import numpy as np
+from reportlab.lib.units import mm
+
+from sizer.export.pdf import MARGIN_MM, NOTES_PT, PAD_MM
+from sizer.export.pdf_canvas import BOLD, draw, paragraph, wrapped, write
+from sizer.export.tile_layout import surround
+from sizer.export.tiles import OVERLAP_MM
+
+BESIDE_PT = 8.5
+MAP_MM = (56.0, 48.0)  # of a small map of the tiles, at most; our drawing
+MOST_PAGES = 9999  # for room alone
+JOIN = ("Check the bar on each page. Neighbouring tiles overlap by {:.0f} mm: cut one of the two "
+        "along the dashed line, lay it on the other so that the crosses of one name meet, and "
+        "tape. A piece is turned where that takes fewer pages.")
+
+
+def map_pages(canvas, head, laid, page):
+    """Draws them, several pieces to a page; the tiles follow in the same order.
+
+    Parameters
+    ----------
+    canvas : of the document
+    head : words at the head of every page
+    laid : sequence of Laid
+    page : TilePage of an upright paper
+    """
+    width, height = page.window_mm
+    aside = width - MAP_MM[0] - 2.0 * PAD_MM
+    lead, lead_mm = paragraph([JOIN.format(OVERLAP_MM), *_shared(laid)], BESIDE_PT, width)
+    notes = [paragraph(["" for _ in _where_rows(one, MOST_PAGES, aside)] + _own_notes(one, laid),
+                       BESIDE_PT, aside) for one in laid]
+    tall = [lead_mm + PAD_MM, *(max(MAP_MM[1], own_mm) + 2.0 * PAD_MM for _, own_mm in notes)]
+    on = _flowed(tall, height)
+    first = on[-1] + 2
+    for index, number in enumerate(on):
+        if index == 0 or number != on[index - 1]:
+            if index:
+                canvas.showPage()
+            surround(canvas, head, page)
+            low = page.bottom_mm + height
+        if index == 0:
+            write(canvas, lead, MARGIN_MM, low, BESIDE_PT)
+        else:
+            one, beside = laid[index - 1], MARGIN_MM + width - aside
+            write(canvas, _where_rows(one, first, aside), beside, low, BESIDE_PT, BOLD)
+            write(canvas, notes[index - 1][0], beside, low, BESIDE_PT)
+            _map(canvas, one, low)
+            first += len(one.tiles.tiles)
+        low -= tall[index]
+    canvas.showPage()
+
+
+def _flowed(tall_mm, height_mm):
+    """The page, from 0, of each block of a height, one under the other."""
+    on, used = [], 0.0
+    for tall in tall_mm:
+        over = used > 0.0 and used + tall > height_mm
+        used = tall if over else used + tall
+        on.append((on[-1] if on else 0) + over)
+    return on
+
+
+def _where_rows(one, first, width_mm):
+    """On which pages a piece's tiles are, broken to a width."""
+    count = len(one.tiles.tiles)
+    pages = f"page {first}" if count == 1 else f"pages {first} to {first + count - 1}"
+    return wrapped(f"{one.drawing.name}: {count} tile{'s' * (count > 1)}, {pages}", BESIDE_PT,
+                   width_mm, BOLD)
+
+
+def _shared(laid):
+    """Notes that several pieces share, each once, led by whose they are."""
+    of = {}
+    for one in laid:
+        for note in one.drawing.notes:
+            of.setdefault(note, []).append(one.drawing.name)
+    return [f"{', '.join(names)}: {note}" for note, names in of.items() if len(names) > 1]
+
+
+def _own_notes(one, laid):
+    told = Counter(note for other in laid for note in set(other.drawing.notes))
+    return [note for note in one.drawing.notes if told[note] == 1]
+
+
+def _map(canvas, one, top_mm):
+    """A piece's tiles with their numbers, small, under a height of the page."""
+    window, tiles = one.tiles.window_mm, one.tiles.tiles
+    boxes = np.array([tile.box_mm(window) for tile in tiles])
+    low, size = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0) - boxes[:, :2].min(axis=0)
+    scale = float(min(np.array(MAP_MM) / size))
+    origin = (MARGIN_MM - scale * low[0], top_mm - scale * (size[1] + low[1]))
+    draw(canvas, one.drawing.on("cut"), origin, scale)
+    canvas.setLineWidth(0.4)
+    canvas.setFont(BOLD, NOTES_PT)
+    for number, tile in enumerate(tiles, start=1):
+        x, y = origin[0] + scale * tile.left_mm, origin[1] + scale * tile.bottom_mm
+        width, height = (scale * side for side in window)
+        canvas.rect(x * mm, y * mm, width * mm, height * mm)
+        canvas.drawCentredString((x + width / 2.0) * mm, (y + height / 2.0) * mm, str(number))

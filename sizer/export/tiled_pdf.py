@@ -1,0 +1,104 @@
+"""Patterns as PDF at true size over A4 or Letter pages to join.
+
+The first pages show how the tiles of every piece lie and say its notes; what several pieces share
+is said once. Every page has a 100 mm bar, the imprint and a word of caution; the last one has all
+cautions, to read at arm's length.
+"""
+
+from reportlab.lib.units import mm
+
+from sizer.export.pdf import MARGIN_MM
+from sizer.export.pdf_canvas import FACE, draw, paragraph, write
+from sizer.export.pdf_head import finished, new_canvas
+from sizer.export.tile_layout import TILE, laid, surround, tile_page
+from sizer.export.tile_maps import map_pages
+from sizer.export.tiles import PAPERS_MM
+from sizer.units import MM_PER_M
+
+MARK_MM = 3.0  # radius of a joining mark's circle
+CAUTIONS_PT = (11.0, 10.0, 9.0, 8.0, 7.0, 6.0)
+MAPS = "how the tiles lie"
+
+
+def tiled_pdf(title, drawings, imprint, paper="A4"):
+    """Each drawing at true size over tiles to join, led by pages that show how they lie.
+
+    Pages that no saw line crosses are left out.
+
+    Parameters
+    ----------
+    title : of the document, written on every page
+    drawings : list of sizer.drawing.record.Drawing
+    imprint : Imprint
+    paper : "A4" or "Letter"; pages stand upright or lie, and pieces are turned, whichever takes
+        fewer of them
+
+    Returns
+    -------
+    bytes, the same for the same content
+    """
+    canvas, stream = new_canvas(title, imprint)
+    pieces = [laid(title, drawing, imprint, PAPERS_MM[paper]) for drawing in drawings]
+    map_pages(canvas, f"{title}: {MAPS}", pieces, tile_page(title, imprint, PAPERS_MM[paper]))
+    for one in pieces:
+        for number, tile in enumerate(one.tiles.tiles, start=1):
+            where = TILE.format(number, len(one.tiles.tiles), tile.row + 1, tile.column + 1)
+            _tile_page(canvas, f"{title}: {one.drawing.name}, {where}", one, tile)
+    _last_page(canvas, f"{title}: cautions", tile_page(title, imprint, PAPERS_MM[paper]))
+    return finished(canvas, stream)
+
+
+def _tile_page(canvas, head, piece, tile):
+    page, tiles = piece.page, piece.tiles
+    surround(canvas, head, page)
+    origin = (page.left_mm - tile.left_mm, page.bottom_mm - tile.bottom_mm)
+    canvas.saveState()
+    window = canvas.beginPath()
+    window.rect(page.left_mm * mm, page.bottom_mm * mm, *(side * mm for side in page.window_mm))
+    canvas.clipPath(window, stroke=0, fill=0)
+    box = tile.box_mm(page.window_mm)
+    draw(canvas, piece.drawing.touching([side / MM_PER_M for side in box]), origin)
+    _joins(canvas, origin, tiles, box)
+    canvas.restoreState()
+    canvas.setLineWidth(0.3)
+    canvas.rect(page.left_mm * mm, page.bottom_mm * mm, *(side * mm for side in page.window_mm))
+    canvas.showPage()
+
+
+def _joins(canvas, origin, tiles, box):
+    """Lines where this page meets others, and the crosses to lay on each other."""
+    left, bottom, right_end, top = box
+    canvas.setLineWidth(0.4)
+    canvas.setDash(8, 3)
+    for right in tiles.upright_joins_mm:
+        if left < right < right_end:
+            canvas.line((origin[0] + right) * mm, (origin[1] + bottom) * mm,
+                        (origin[0] + right) * mm, (origin[1] + top) * mm)
+    for up in tiles.level_joins_mm:
+        if bottom < up < top:
+            canvas.line((origin[0] + left) * mm, (origin[1] + up) * mm,
+                        (origin[0] + right_end) * mm, (origin[1] + up) * mm)
+    canvas.setDash()
+    canvas.setFont(FACE, 8.0)
+    for mark in tiles.marks:
+        if not (left < mark.right_mm < right_end and bottom < mark.up_mm < top):
+            continue
+        x, y = (origin[0] + mark.right_mm) * mm, (origin[1] + mark.up_mm) * mm
+        reach = 1.6 * MARK_MM * mm
+        canvas.circle(x, y, MARK_MM * mm)
+        canvas.line(x - reach, y, x + reach, y)
+        canvas.line(x, y - reach, x, y + reach)
+        canvas.drawString(x + 0.3 * MARK_MM * mm, y + 1.2 * MARK_MM * mm, mark.name)
+
+
+def _last_page(canvas, head, page):
+    """Every caution, in letters as large as let all of them stand on the page."""
+    surround(canvas, head, page)
+    width, height = page.window_mm
+    for size_pt in CAUTIONS_PT:
+        rows, tall_mm = paragraph([f"- {caution}" for caution in page.imprint.cautions], size_pt,
+                                  width)
+        if tall_mm <= height:
+            break
+    write(canvas, rows, MARGIN_MM, page.bottom_mm + height, size_pt)
+    canvas.showPage()
