@@ -1,15 +1,12 @@
 """The dry-fit page asks in walking order, says what the engine says, and re-issues what changes."""
 
-import io
-import json
 import tomllib
-import zipfile
 
 import pytest
 from app_screen import clicked, drafted, measured, of, opened, ran, rows, said, turned_to
 from test_keeping import at, key_of
 
-from sizer.book.built import designs, designs_of
+from sizer.book.built import designs
 from sizer.book.forget import forget
 from sizer.book.issuing import freeze, print_again
 from sizer.book.jobs import job
