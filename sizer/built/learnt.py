@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from scipy.stats import chi2, norm
 
-from sizer.built.inclining import gm_of_reading_m
+from sizer.built.inclining import MOST_HEEL_DEG, gm_of_reading_m
 from sizer.built.trial import Trial
 from sizer.errors import NotSolved
 from sizer.fit.loading import together
@@ -213,8 +213,21 @@ def _totals(assessed, weigh, water):
 
 def _gms(trial, loads):
     total = sum(one.mass_kg for one in loads)
-    return tuple(float(gm_of_reading_m(one.kg, one.off_centre_m, total + one.kg, one.heel_deg))
-                 for one in trial.heel if one.kg and one.heel_deg)
+    return tuple(float(gm_of_reading_m(one.kg, one.off_centre_m, total + one.kg,
+                                       one.heel_deg - still_deg(trial)))
+                 for one in moved_by_weights(trial))
+
+
+def still_deg(trial):
+    """How the boat of a Trial lies without a weight; 0 where that was not read."""
+    lies = [one.heel_deg for one in trial.heel if not one.kg]
+    return float(np.mean(lies)) if lies else 0.0
+
+
+def moved_by_weights(trial):
+    """The readings of a Trial that give a GM each: those that a weight moved."""
+    return tuple(one for one in trial.heel if one.kg
+                 and 0.0 < abs(one.heel_deg - still_deg(trial)) <= MOST_HEEL_DEG)
 
 
 def _says(named, first, odds, trial):

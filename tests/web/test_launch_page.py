@@ -41,7 +41,7 @@ def test_cautions_and_small_weights_lead_and_more_is_safe_only_once_readings_tel
     screen = opened("launch")
     first = trial_weights(assessed, *expected(assessed)["gm_m"])
     assert said(screen).index("fastened PFD") < said(screen).index("Begin with")
-    assert f"Begin with {first.safest_kg:.1f} kg or less" in said(screen)
+    assert f"Begin with at most {first.safest_kg:.1f} kg, 250 mm off" in said(screen)
     over = rows(screen, f"Heel, {1000.0 * first.off_centre_m:.0f} mm off")
     for heel, kg in first.steps:
         assert over[f"{heel:g}°"] == [f"{kg:.1f} kg", "not yet: over what is safe now"]
@@ -60,7 +60,7 @@ def test_cautions_and_small_weights_lead_and_more_is_safe_only_once_readings_tel
         f"{1000.0 * gm.after:.1f} mm ± {1000.0 * gm.after_plus_minus:.1f} mm")
     now = trial_weights(assessed, gm.after, gm.after_plus_minus)
     assert now.safest_kg > first.safest_kg
-    assert f"Begin with {now.safest_kg:.1f} kg or less" in said(screen)
+    assert f"Put aboard at most {now.safest_kg:.1f} kg, 250 mm off" in said(screen)
     again = turned_to(at(key_of(screen)), "launch")
     assert drafted(again).launch.text("heel1_off_mm") == "25 cm"
 

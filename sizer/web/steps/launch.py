@@ -157,7 +157,8 @@ def _put_weights(one, weights, said):
                       "held stiff: make no trial with weights. Sit lower or carry ballast low "
                       "first.", "fail"))
         return
-    put(note_html(f"Begin with {mass_text(weights.safest_kg, unit)} or less, {at} off the centre: "
+    now = "Put aboard at most" if one.launch.text(ZERO) else "Begin with at most"
+    put(note_html(f"{now} {mass_text(weights.safest_kg, unit)}, {at} off the centre: "
                   "that is the most by what is known now, half of what would turn over the boat "
                   "with the paddler sitting as high as he may. After each reading this page says "
                   "what is safe then.", "fail"))
@@ -165,7 +166,7 @@ def _put_weights(one, weights, said):
              "safe" if 0.0 < kg <= weights.safest_kg else "not yet: over what is safe now"]
             for heel, kg in weights.steps]
     rows.append(["turns over", mass_text(weights.turns_over_kg, unit), "never"])
-    put(table_html((f"Heel, {at} off", "expected of", "put aboard"), rows, numbers=(1,)))
+    put(table_html((f"Heel, {at} off", "weight", "put aboard"), rows, numbers=(1,)))
 
 
 def _felt():

@@ -4,7 +4,7 @@ from html import escape
 
 import streamlit as st
 
-from sizer.built.learnt import UNLIKELY, odds_above
+from sizer.built.learnt import UNLIKELY, moved_by_weights, odds_above
 from sizer.export.launch_answer import EVEN, UNSTEADY
 from sizer.units import MM_PER_M, mark_text
 from sizer.web.draft import mass_text
@@ -65,7 +65,7 @@ def _readings(found, trial, said):
     before = found.of("gm_m").before
     rows += [[f"GM by reading {number}", said("gm_m", before), said("gm_m", gm),
               f"heel {abs(heel.heel_deg):g}°"]
-             for number, (gm, heel) in enumerate(zip(found.gm_readings_m, (
-                 one for one in trial.heel if one.kg and one.heel_deg), strict=True), start=1)]
+             for number, (gm, heel) in enumerate(zip(
+                 found.gm_readings_m, moved_by_weights(trial), strict=True), start=1)]
     put(table_html(("Measured", "predicted", "measured", "reading good to ±"), rows,
                    numbers=(1, 2, 3), stack=True))
