@@ -4,19 +4,11 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from sizer.built.trial import AFLOAT
+from sizer.built.trial import AFLOAT, FELT, SWAMPED
 from sizer.units import MM_PER_M
 from sizer.web.entered import Entry, Part, typed_entry, typed_text, unit_kind
 
 MOST_FIGURES = 600
-FELT = (  # what a paddler may have felt, by key; our own list
-    ("stiff", "too stiff: hard to lean"), ("tippy", "tippy"), ("knees", "knees tight"),
-    ("hips_loose", "hips loose"), ("hips_tight", "hips tight"), ("feet", "feet do not reach"),
-    ("wind", "wind turns it"), ("straight", "will not turn"), ("turns", "will not run straight"),
-    ("wet", "wet in waves"), ("back", "back aches"), ("good", "felt right"),
-)
-SWAMPED = (("not", "not tried"), ("in", "stayed up with the paddler in"),
-           ("over", "turned over with the paddler in"), ("sank", "went under"))
 ZERO = "heel0_deg"  # before any weight is aboard: where the paddler sits sideways
 _Key = Annotated[str, Field(max_length=120)]
 

@@ -80,7 +80,8 @@ def test_trial_weights_heel_the_mesh_as_told_and_the_safest_never_turns_it_over(
         parts += [(one.mass_kg, one.lcg_m, 0.0, one.vcg_m + up) for one, up in (
             (load.paddler, higher_m), *((heap, 0.0) for heap in load.gear))]
         return heel_by_mesh(mesh, [*parts, (kg, load.load.lcg_m, told.off_centre_m,
-                                            told.height_m)], water.density_kgpm3, assessed.start, most)
+                                            told.height_m)], water.density_kgpm3,
+                            assessed.start, most)
 
     for deg, kg in told.steps:
         assert heel(kg, 0.0, 10.0) == pytest.approx(deg, abs=0.35)  # a weight is told to 0.1 kg

@@ -5,19 +5,19 @@ from html import escape
 import streamlit as st
 
 from sizer.built.learnt import expected, lesson
-from sizer.built.trial import RANGES, read_trial
+from sizer.built.trial import FELT, RANGES, SWAMPED, read_trial
 from sizer.built.trial_weights import trial_weights
 from sizer.errors import SizerError
 from sizer.export.launch_answer import TRIAL_CAUTIONS
 from sizer.scenes.trial_view import trial_view
 from sizer.units import MM_PER_M, length_text
-from sizer.web.bench_entered import FELT, SWAMPED, ZERO, heel_keys
+from sizer.web.bench_entered import ZERO, heel_keys
 from sizer.web.draft import mass_text
 from sizer.web.entered import LONGEST
 from sizer.web.look import note_html, put, put_scene, table_html
 from sizer.web.session import job_for
 from sizer.web.state import act, change, draft, field, kept
-from sizer.web.steps.dry_fit import found_for
+from sizer.web.steps.dry_fit import found_for, put_sheet
 from sizer.web.steps.launch_told import put_lesson
 from sizer.web.strip import put_cautions, put_way_back
 
@@ -44,6 +44,7 @@ def page():
     assessed, whose = _boat(one, job)
     trial, found = _learnt(one, assessed)
     put(f"<p>{escape(whose)}</p>")
+    put_sheet(one, job, "launch")
     asks, told = st.columns([2, 3], gap="large")
     with asks:
         _ashore(one)
