@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from sizer.built.learnt import NINE_IN_TEN
 from sizer.errors import BadInput, Fault
 
 
@@ -60,3 +61,44 @@ def _scatter2(off, spreads):
     excess = weights @ (off - weights @ off / weights.sum()) ** 2 - (off.size - 1)
     room = weights.sum() - weights @ weights / weights.sum()
     return max(0.0, excess / room) if off.size > 1 else 0.0
+
+
+@dataclass(frozen=True)
+class Off:
+    """What one launch says of one figure: measured less calculated, with its spread."""
+
+    off: float
+    spread: float  # one standard deviation, of the readings alone
+
+
+OF_LAUNCH = {"boat_share": "boat_kg", "seat_up_m": "seated_height_m",
+             "seat_ahead_m": "seated_ahead_m"}  # what a shop's bias is of: key of a Lesson
+TOLD = 0.98  # of the spread before: a figure that readings narrow less says nothing; our judgement
+
+
+def offs_of(lesson):
+    """{key of OF_LAUNCH: Off} of a Lesson, of what its readings tell by themselves.
+
+    With normal errors of spread s before and t after, the readings alone say (a / t^2 - b / s^2) v,
+    with variance v = 1 / (1 / t^2 - 1 / s^2), b and a the figures before and after. The boat's is a
+    share of its calculated weight.
+    """
+    found = {}
+    for key, of in OF_LAUNCH.items():
+        one = lesson.of(of)
+        before, after = (band / NINE_IN_TEN for band in (
+            one.before_plus_minus, one.after_plus_minus))
+        if after > TOLD * before:
+            continue
+        variance = 1.0 / (after**-2 - before**-2)
+        off = (one.after / after**2 - one.before / before**2) * variance - one.before
+        per = one.before if key == "boat_share" else 1.0
+        found[key] = Off(off / per, float(np.sqrt(variance)) / per)
+    return found
+
+
+def shop_biases(launches):
+    """{key of OF_LAUNCH: Bias} over many launches' {key: Off}."""
+    return {key: shop_bias(np.zeros(len(lot)), [one.off for one in lot],
+                           [one.spread for one in lot])
+            for key in OF_LAUNCH for lot in [[one[key] for one in launches if key in one]]}

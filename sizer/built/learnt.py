@@ -9,9 +9,10 @@ stays. A heel is read as: at that heel the righting arm with the trial weight ab
 from dataclasses import dataclass, replace
 
 import numpy as np
-from scipy.special import chdtrc, ndtri
+from scipy.special import chdtrc, ndtr, ndtri
 
-from sizer.built.inclining import gm_of_reading_m
+from sizer.built.inclining import MOST_HEEL_DEG, gm_of_reading_m
+from sizer.built.trial import Trial
 from sizer.errors import NotSolved
 from sizer.fit.loading import together
 from sizer.hydro.flotation import Load, float_at
@@ -30,6 +31,7 @@ ROUNDS = 12
 SETTLED = 0.01  # of each spread: what the last round may still move
 NINE_IN_TEN = float(-ndtri(0.05))  # what ± means here: nine in ten lie within
 UNLIKELY = 0.01  # chance under which something is said to be wrong; our judgement
+NOTHING_READ = Trial(None, None, None, (), ())
 ODD = 3.0  # standard deviations at which one reading is named
 
 
@@ -68,9 +70,7 @@ def lesson(assessed, trial):
     """
     water = trial.water or assessed.person.water
     weigh = _weigher(assessed, trial)
-    spread = np.array([BOAT_SHARE * assessed.weight.mass_kg, UP_M, FORE_M, GEAR_AFT_M, GEAR_UP_M,
-                       OFF_CENTRE_M, LOAD_KG if trial.load_kg is None else WEIGHED_KG,
-                       FORM_M])
+    spread = _spread(assessed, trial)
     prior = np.diag(spread**2)
 
     def read(p):
@@ -97,12 +97,39 @@ def lesson(assessed, trial):
     band = [NINE_IN_TEN * np.sqrt(np.einsum("ij,jk,ik->i", slope, cover, slope))
             for slope, cover in ((was_slope, prior), (now_slope, left))]
     learnt = tuple(Learnt(*map(_plain, one)) for one in zip(
-        TOTALS, was, band[0], now, band[1], strict=True))
+        _keys(assessed), was, band[0], now, band[1], strict=True))
     return Lesson(learnt, tuple(named), _gms(trial, weigh(none)), odds,
                   _says(named, first, odds, trial))
 
 
+def expected(assessed, trial=NOTHING_READ):
+    """{key: (figure, ±)} before anything is read; of the Trial only its water and load.
+    """
+    water = trial.water or assessed.person.water
+    totals = _totals(assessed, _weigher(assessed, trial), water)
+    values, slopes = _linear(totals, np.zeros(len(NAMES)))
+    band = NINE_IN_TEN * np.hypot.reduce(slopes * _spread(assessed, trial), axis=1)
+    return {key: (float(value), float(wide))
+            for key, value, wide in zip(_keys(assessed), values, band, strict=True)}
+
+
+def _spread(assessed, trial):
+    """One standard deviation of each departure, as NAMES."""
+    return np.array([BOAT_SHARE * assessed.weight.mass_kg, UP_M, FORE_M, GEAR_AFT_M, GEAR_UP_M,
+                     OFF_CENTRE_M, LOAD_KG if trial.load_kg is None else WEIGHED_KG, FORM_M])
+
+
 TOTALS = ("boat_kg", "load_kg", "seated_height_m", "seated_ahead_m", "vcg_m", "lcg_m", "gm_m")
+OF_GEAR = ("gear_from_bow_m", "gear_up_m")
+
+
+def _keys(assessed):
+    return (*TOTALS, *(OF_GEAR if assessed.loading.gear else ()))
+
+
+def odds_above(least, middle, band):
+    """Odds that a figure with its ± of nine in ten is above the least."""
+    return float(ndtr((middle - least) * NINE_IN_TEN / band))
 
 
 def _plain(value):
@@ -175,17 +202,32 @@ def _totals(assessed, weigh, water):
         loads = weigh(p)
         whole, paddler = together(*loads), loads[1]
         aboard = sum(one.mass_kg for one in loads[1:])
+        gear = together(*loads[2:]) if loads[2:] else None
         return [loads[0].mass_kg, aboard, paddler.vcg_m - boat.seat_z_m,
                 boat.seat_x_m - paddler.lcg_m, whole.vcg_m, whole.lcg_m,
-                float_upright(boat.sections, whole, water).gm_m + p[7]]
+                float_upright(boat.sections, whole, water).gm_m + p[7],
+                *((gear.lcg_m, gear.vcg_m) if gear else ())]
 
     return totals
 
 
 def _gms(trial, loads):
     total = sum(one.mass_kg for one in loads)
-    return tuple(float(gm_of_reading_m(one.kg, one.off_centre_m, total + one.kg, one.heel_deg))
-                 for one in trial.heel if one.kg and one.heel_deg)
+    return tuple(float(gm_of_reading_m(one.kg, one.off_centre_m, total + one.kg,
+                                       one.heel_deg - still_deg(trial)))
+                 for one in moved_by_weights(trial))
+
+
+def still_deg(trial):
+    """How the boat of a Trial lies without a weight; 0 where that was not read."""
+    lies = [one.heel_deg for one in trial.heel if not one.kg]
+    return float(np.mean(lies)) if lies else 0.0
+
+
+def moved_by_weights(trial):
+    """The readings of a Trial that give a GM each: those that a weight moved."""
+    return tuple(one for one in trial.heel if one.kg
+                 and 0.0 < abs(one.heel_deg - still_deg(trial)) <= MOST_HEEL_DEG)
 
 
 def _says(named, first, odds, trial):

@@ -15,6 +15,14 @@ RANGES = {"boat_kg": (3.0, 100.0), "load_kg": (1.0, 400.0), "bow_mm": (-200.0, 1
           "off_centre_mm": (-600.0, 600.0), "height_mm": (-200.0, 1500.0),
           "heel_deg": (-MOST_HEEL_DEG, MOST_HEEL_DEG), "temperature_c": (LOWEST_C, HIGHEST_C)}
 MOST_ROWS = 50
+FELT = (  # what a paddler may have felt, by key; our own list
+    ("stiff", "too stiff: hard to lean"), ("tippy", "tippy"), ("knees", "knees tight"),
+    ("hips_loose", "hips loose"), ("hips_tight", "hips tight"), ("feet", "feet do not reach"),
+    ("wind", "wind turns it"), ("straight", "will not turn"), ("turns", "will not run straight"),
+    ("wet", "wet in waves"), ("back", "back aches"), ("good", "felt right"),
+)
+SWAMPED = (("not", "not tried"), ("in", "stayed up with the paddler in"),
+           ("over", "turned over with the paddler in"), ("sank", "went under"))
 
 
 @dataclass(frozen=True)

@@ -2,10 +2,8 @@
 
 import json
 
-from scipy.special import ndtr
-
 from sizer.built.dry_fit import dry_fit
-from sizer.built.learnt import NINE_IN_TEN, lesson
+from sizer.built.learnt import lesson, odds_above
 from sizer.built.table import DATUMS, read_measured
 from sizer.built.trial import read_trial
 from sizer.cli.fit import FORCE
@@ -51,7 +49,7 @@ def taught(job, trial):
 def _gm_odds(job, found):
     """Odds before and after that GM is not below where its check fails."""
     least, gm = job.fitted.check("gm").window[0], found.of("gm_m")
-    return tuple(float(ndtr((middle - least / MM_PER_M) * NINE_IN_TEN / band))
+    return tuple(odds_above(least / MM_PER_M, middle, band)
                  for middle, band in ((gm.before, gm.before_plus_minus),
                                       (gm.after, gm.after_plus_minus)))
 

@@ -14,7 +14,9 @@ from sizer.drawing.file_svg import svg_text
 from sizer.export.answer import full_answer
 from sizer.export.bench_answer import bench_answer
 from sizer.export.customer import customer_pdf
+from sizer.export.dry_fit_sheet import dry_fit_pdf
 from sizer.export.fitted_design import fitted_design_toml, fitted_offsets_csv
+from sizer.export.launch_sheet import launch_pdf
 from sizer.export.numbers import json_text
 from sizer.export.parts_csv import materials_csv, stringer_csv
 from sizer.export.pdf import sheet_pdf
@@ -89,6 +91,8 @@ def _makers(job, bench, other=None):
         "sticks-Letter.pdf": partial(sticks_pdf, job, bench, "Letter"),
         "customer.pdf": partial(customer_pdf, job, bench),
         "seat.pdf": partial(seat_pdf, job, bench),
+        "dry-fit.pdf": partial(dry_fit_pdf, job),
+        "launch.pdf": partial(launch_pdf, job),
         **_tables(job, bench),
         "patterns-A4.pdf": partial(tiled_pdf, title, joined, imprint, "A4"),
         "patterns-Letter.pdf": partial(tiled_pdf, title, joined, imprint, "Letter"),

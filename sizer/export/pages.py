@@ -133,7 +133,7 @@ def heading(text):
     return [CondPageBreak(UNDER_HEADING_MM * mm), Paragraph(escape(text), style)]
 
 
-def table(header, rows, shares, width_mm, size_pt=TABLE_PT):
+def table(header, rows, shares, width_mm, size_pt=TABLE_PT, pad_pt=1.0):
     """A ruled table, its header repeated on every page.
 
     Parameters
@@ -142,6 +142,7 @@ def table(header, rows, shares, width_mm, size_pt=TABLE_PT):
     shares : of the width, one a column
     width_mm : of the whole
     size_pt : of the letters
+    pad_pt : over and under them; more where a hand is to write there
     """
     cells = [[words(text, size_pt, BOLD) for text in header]]
     cells += [[words(text, size_pt) for text in row] for row in rows]
@@ -151,7 +152,8 @@ def table(header, rows, shares, width_mm, size_pt=TABLE_PT):
                      ("BACKGROUND", (0, 0), (-1, 0), lightgrey),
                      ("VALIGN", (0, 0), (-1, -1), "TOP"),
                      *((f"{side}PADDING", (0, 0), (-1, -1), pad) for side, pad in (
-                         ("LEFT", 2.0), ("RIGHT", 2.0), ("TOP", 1.0), ("BOTTOM", 1.2)))])
+                         ("LEFT", 2.0), ("RIGHT", 2.0), ("TOP", pad_pt),
+                         ("BOTTOM", pad_pt + 0.2)))])
 
 
 def fitting_scale(drawn, room_mm, scales=SCALES):

@@ -16,6 +16,7 @@ from sizer.web.steps import (
     dry_fit,
     files,
     jobs,
+    launch,
     own,
     paddler,
     shop,
@@ -35,6 +36,7 @@ STEPS = (
     (bench.page, "Bench", "bench"),
     (files.page, "Files", "files"),
     (dry_fit.page, "Dry fit", "dryfit"),
+    (launch.page, "Launch", "launch"),
 )
 ASIDES = (  # open at any time, beside the walk
     (own.page, "Own design", "own"),

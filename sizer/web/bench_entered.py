@@ -4,17 +4,12 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from sizer.built.trial import AFLOAT, FELT, SWAMPED
+from sizer.units import MM_PER_M
 from sizer.web.entered import Entry, Part, typed_entry, typed_text, unit_kind
 
 MOST_FIGURES = 600
-FELT = (  # what a paddler may have felt, by key; our own list
-    ("stiff", "too stiff: hard to lean"), ("tippy", "tippy"), ("knees", "knees tight"),
-    ("hips_loose", "hips loose"), ("hips_tight", "hips tight"), ("feet", "feet do not reach"),
-    ("wind", "wind turns it"), ("straight", "will not turn"), ("turns", "will not run straight"),
-    ("wet", "wet in waves"), ("back", "back aches"), ("good", "felt right"),
-)
-SWAMPED = (("not", "not tried"), ("in", "stayed up with the paddler in"),
-           ("over", "turned over with the paddler in"), ("sank", "went under"))
+ZERO = "heel0_deg"  # before any weight is aboard: where the paddler sits sideways
 _Key = Annotated[str, Field(max_length=120)]
 
 
@@ -63,5 +58,35 @@ class LaunchEntered(Figures):
 
     water_kind: Literal["as fitted", "fresh", "salt"] = "as fitted"
     swamped: Literal[tuple(key for key, _ in SWAMPED)] = "not"
+    readings: Annotated[int, Field(ge=3, le=8)] = 3  # of heel, that the page asks for
     felt: Annotated[tuple[Literal[tuple(key for key, _ in FELT)], ...],
                     Field(max_length=len(FELT))] = ()
+
+    def trial(self, height_m, temperature_c):
+        """What is typed whole as `sizer.built.trial.read_trial` takes it.
+
+        First comes the heel without a weight. Weights go to starboard first, then to port, and so
+        on by turns; `height_m` is where they stand over the baseline.
+        """
+        typed = self.values()
+        given = {key: typed[key] for key in ("boat_kg", "load_kg") if key in typed}
+        boards = {key: typed[f"afloat_{key}"] for key in AFLOAT if f"afloat_{key}" in typed}
+        if boards:
+            given["afloat"] = [boards]
+        if self.water_kind != "as fitted":
+            given["water"] = {"kind": self.water_kind, "temperature_c": temperature_c}
+        still = [{"kg": 0.0, "off_centre_mm": 0.0, "height_mm": height_m * MM_PER_M,
+                  "heel_deg": typed[ZERO]}] if ZERO in typed else []
+        given["heel"] = still + [
+            {"kg": kg, "off_centre_mm": side * off, "height_mm": height_m * MM_PER_M,
+             "heel_deg": side * heel}
+            for number in range(1, self.readings + 1)
+            for kg, off, heel in [[typed.get(key) for key in heel_keys(number)]]
+            for side in [1.0 if number % 2 else -1.0]
+            if None not in (kg, off, heel)]
+        return given
+
+
+def heel_keys(number):
+    """Keys of one reading's weight, distance off the centre and heel."""
+    return f"heel{number}_kg", f"heel{number}_off_mm", f"heel{number}_deg"

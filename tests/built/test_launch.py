@@ -6,10 +6,11 @@ import numpy as np
 import pytest
 from scipy.optimize import brentq
 
-from sizer.built.bias import shop_bias
+from sizer.built.bias import offs_of, shop_bias, shop_biases
 from sizer.built.inclining import MOST_HEEL_DEG, gm_of_reading_m
-from sizer.built.learnt import lesson
+from sizer.built.learnt import expected, lesson
 from sizer.built.trial import Heeled, Trial, read_trial
+from sizer.built.trial_weights import trial_weights
 from sizer.design.library import read_base
 from sizer.errors import BadInput
 from sizer.fit.assess import assess_boat
@@ -47,8 +48,11 @@ def mesh(assessed):
     return closed_mesh(scaled_boat(assessed.boat.lines, Scaling(), 61).sections)
 
 
-def heel_by_mesh(mesh, loads, density, start):
-    """Heel at which the mesh rests under loads (kg, x, y, z), at the trim of the start."""
+def heel_by_mesh(mesh, loads, density, start, most=MOST_HEEL_DEG + 1.0):
+    """Heel at which the mesh rests under loads (kg, x, y, z), at the trim of the start.
+
+    Infinite where it does not come up again from `most` degrees.
+    """
     level, trim = start
     mass = sum(one[0] for one in loads)
     centre = sum(one[0] * np.array(one[1:]) for one in loads) / mass
@@ -61,10 +65,38 @@ def heel_by_mesh(mesh, loads, density, start):
         across = np.cross(up, (1.0, 0.0, 0.0))
         return (buoyant - centre) @ across / np.linalg.norm(across)
 
-    most = MOST_HEEL_DEG + 1.0
     if arm(-most) >= 0.0 or arm(most) <= 0.0:
         return np.inf  # farther over than is read, or capsized
     return brentq(arm, -most, most, xtol=1e-3)
+
+
+def test_trial_weights_heel_the_mesh_as_told_and_the_safest_never_turns_it_over(assessed, mesh):
+    gm, band = expected(assessed)["gm_m"]
+    told = trial_weights(assessed, gm, band)
+    load, water = assessed.loading, assessed.person.water
+
+    def heel(kg, higher_m, most):
+        parts = [(assessed.weight.mass_kg, assessed.weight.lcg_m, 0.0, assessed.weight.vcg_m)]
+        parts += [(one.mass_kg, one.lcg_m, 0.0, one.vcg_m + up) for one, up in (
+            (load.paddler, higher_m), *((heap, 0.0) for heap in load.gear))]
+        return heel_by_mesh(mesh, [*parts, (kg, load.load.lcg_m, told.off_centre_m,
+                                            told.height_m)], water.density_kgpm3,
+                            assessed.start, most)
+
+    for deg, kg in told.steps:
+        assert heel(kg, 0.0, 10.0) == pytest.approx(deg, abs=0.35)  # a weight is told to 0.1 kg
+    higher = band * load.load.mass_kg / load.paddler_kg  # a paddler as high as he may sit
+    assert 0.0 < told.safest_kg < told.turns_over_kg
+    assert heel(told.safest_kg, higher, 8.0) < 5.0
+    assert not np.isfinite(heel(5.0 * told.safest_kg, higher, 8.0))
+    assert not np.isfinite(heel(1.5 * told.turns_over_kg, 0.0, 10.0))
+
+
+def test_readings_let_more_be_put_aboard_only_as_they_tell_gm(assessed):
+    gm, band = expected(assessed)["gm_m"]
+    careful, sure = (trial_weights(assessed, gm, wide) for wide in (band, 0.1 * band))
+    assert careful.safest_kg < sure.safest_kg < sure.turns_over_kg
+    assert trial_weights(assessed, gm, 1.5 * gm).safest_kg == 0.0
 
 
 def made_up_trial(assessed, mesh, dice, count):
@@ -132,6 +164,16 @@ def test_bias_of_30_made_up_launches_is_found_and_2_hardly_move_it():
     assert np.mean(moved) < 0.4
     assert shop_bias([20.0], [25.0], [1.0]).bias == 0.0
     assert shop_bias([], [], []).bias == 0.0
+
+
+def test_launch_tells_the_bias_what_its_readings_say_alone(assessed):
+    """A weighed boat: the scale's own reading and spread, whatever was expected before."""
+    own = assessed.weight.mass_kg
+    found = offs_of(lesson(assessed, Trial(own + 1.0, None, None, (), ())))
+    assert set(found) == {"boat_share"}
+    assert found["boat_share"].off == pytest.approx(1.0 / own, rel=1e-4)
+    assert found["boat_share"].spread == pytest.approx(0.3 / own, rel=1e-4)
+    assert shop_biases([found, {}])["boat_share"].boats == 1
 
 
 def test_bias_refuses_what_is_no_list_of_boats():

@@ -14,7 +14,7 @@ from sizer.errors import SizerError
 from sizer.scenes.bench_views import asked_view
 from sizer.units import MM_PER_M, mark_text
 from sizer.web.entered import LONGEST
-from sizer.web.issued import issued, stands
+from sizer.web.issued import issued, stamp_now, stands
 from sizer.web.look import note_html, put, put_scene
 from sizer.web.session import job_for
 from sizer.web.state import act, change, choice, draft, field, kept, view
@@ -112,7 +112,7 @@ def _ask(one, job, asked):
         st.button("Back", on_click=act, args=(_turn, at - 1), disabled=at == 0)
         st.button("Next measure", type="primary", on_click=act, args=(_turn, at + 1),
                   disabled=at == len(round_) - 1)
-    _jump(one, round_, at)
+    _jump(one, job, round_, at)
     st.number_input("The tape is good to, mm (one standard deviation)", 0.2, 20.0, step=0.5,
                     **field("tape_mm", one.dry_fit.tape_mm, lambda one, value: one.but(
                         dry_fit=one.dry_fit.but(tape_mm=value))))
@@ -122,13 +122,31 @@ def _turn(at):
     view()["dry_at"] = at
 
 
-def _jump(one, round_, at):
+def put_sheet(one, job, which):
+    """The "dry-fit" or "launch" sheet to fill in by hand."""
+    printed = job.stamped(stamp_now(one, stands(one, shop_now(), issued())))
+
+    def made():  # the writers load only where they are wanted
+        if which == "launch":
+            from sizer.export.launch_sheet import launch_pdf
+
+            return launch_pdf(printed)
+        from sizer.export.dry_fit_sheet import dry_fit_pdf
+
+        return dry_fit_pdf(printed)
+
+    st.download_button("Sheet to fill in by hand (PDF)", made, printed.stamp.named(f"{which}.pdf"),
+                       "application/pdf", on_click="ignore")
+
+
+def _jump(one, job, round_, at):
     """All measures of the round with what was typed, to go to any of them."""
     labels = [f"{number}. {this.words}" + (f": {text}" if (text := one.dry_fit.text(this.key))
                                             else "")
               for number, this in enumerate(round_, start=1)]
     st.selectbox("Go to", range(len(round_)), format_func=labels.__getitem__,
                  **choice("dry_at", at))
+    put_sheet(one, job, "dry-fit")
     if one.dry_fit.entries:
         with st.expander(f"{len(one.dry_fit.entries)} measures typed"):
             st.button("Take all of them away", on_click=act, args=(_clear,))

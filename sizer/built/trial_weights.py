@@ -1,0 +1,66 @@
+"""The weights of the steadiness trial: enough to read, and never enough to turn the boat over.
+
+A weight w at a distance d off the centre heels the boat to where w d cos(heel) = W GZ(heel), W GZ
+the stiffly held paddler's own curve. Where the paddler sits is not known beforehand, so what is
+safe goes by the curve less the spread of GM: GZ + (least GM - GM) sin(heel). After each reading
+the spread is narrower, and more may be safe.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sizer.hydro.stability import righting_curve
+
+WANTED_DEG = (2.0, 3.0, 4.0)  # of heel: a level reads them well, and a boat bears them; ours
+SAFE_SHARE = 0.5  # of what turns the careful boat over; our judgement
+CURVE_DEG = np.linspace(0.0, 15.0, 16)
+OUT_SHARE = 0.8  # of the half-beam at which a weight stands safely on the side deck; our judgement
+STEP_KG, STEP_M = 0.1, 0.01  # of what is told; rounded down
+
+
+@dataclass(frozen=True)
+class TrialWeights:
+    """What to put where; all to one side, then to the other."""
+
+    off_centre_m: float
+    height_m: float  # of the side deck over the baseline, where the weight stands
+    steps: tuple[tuple[float, float], ...]  # heel expected, deg, and kg; may be over the safest
+    safest_kg: float  # the most that is put aboard; 0: no trial
+    turns_over_kg: float  # expected to turn this boat over; 0: it does not stand by itself
+    least_gm_m: float
+
+
+def trial_weights(assessed, gm_m, plus_minus_m):
+    """The TrialWeights of an Assessed boat.
+
+    Parameters
+    ----------
+    gm_m, plus_minus_m : what GM is taken as, and the band that holds nine in ten
+
+    Raises
+    ------
+    WillNotFloat, NotSolved: see `sizer.hydro.stability.righting_curve`.
+    """
+    boat, load = assessed.boat, assessed.loading.load
+    curve = righting_curve(boat.sections, load, assessed.person.water, CURVE_DEG)
+    sine, cosine = np.sin(np.radians(CURVE_DEG)), np.cos(np.radians(CURVE_DEG))
+
+    def moments(gm):
+        return load.mass_kg * (curve.gz_m + (gm - curve.gm_m) * sine) / cosine
+
+    out = np.floor(OUT_SHARE * 0.5 * boat.beam_m / STEP_M) * STEP_M
+    expected, careful = moments(gm_m), moments(gm_m - plus_minus_m)
+    safest = _down(SAFE_SHARE * max(float(careful.max()), 0.0) / out)
+    rising = np.maximum.accumulate(expected)
+    steps = tuple((heel, _down(float(np.interp(heel, CURVE_DEG, rising)) / out))
+                  for heel in WANTED_DEG)
+    sheer_z = boat.sections.z_m[:, boat.sections.sheer]
+    middle = np.interp(boat.seat_x_m, boat.sections.x_m, sheer_z)
+    return TrialWeights(float(out), float(middle),
+                        steps, safest,
+                        _down(max(float(expected.max()), 0.0) / out), float(gm_m - plus_minus_m))
+
+
+def _down(kg):
+    return float(np.floor(kg / STEP_KG + 1e-9) * STEP_KG)

@@ -1,0 +1,88 @@
+"""The launch sheet as PDF, to fill in at the water; its cautions and the safe weights come first.
+"""
+
+from sizer.built.learnt import expected
+from sizer.built.trial import FELT, SWAMPED
+from sizer.built.trial_weights import trial_weights
+from sizer.export.launch_answer import TRIAL_CAUTIONS
+from sizer.export.pages import MARGIN_MM, Picture, document, heading, table, whole, words
+from sizer.export.pdf_canvas import BOLD, cautions_text
+from sizer.export.tiles import PAPERS_MM
+from sizer.scenes.trial_view import trial_view
+from sizer.units import KG_PER_LB, MM_PER_M, both_text
+
+PAPER_MM = PAPERS_MM["A4"]
+INNER_MM = PAPER_MM[0] - 2.0 * MARGIN_MM
+PAD_PT = 5.0  # a hand writes there
+PICTURE_MM = 85.0  # of its width
+READINGS = 6
+
+
+def launch_pdf(job):
+    """The sheet of a Job; bytes, the same for the same job."""
+    assessed = job.fitted.assessed
+    calculated = expected(assessed)
+    weights = trial_weights(assessed, *calculated["gm_m"])
+    return document(
+        f"Launch: {assessed.boat.design.name}",
+        [*(words(one, face=BOLD) for one in TRIAL_CAUTIONS),
+         words("The weights below are for the boat as calculated. Type each reading in the "
+               "wizard's page “Launch” before the next weight goes aboard: it says what is safe "
+               "then."),
+         *heading("Ashore, and afloat with the paddler sitting still"),
+         _figures(assessed, calculated),
+         *_steadiness(assessed, weights),
+         *heading("Swamped, within reach of the bottom, bags tied in, a helper beside"),
+         _choices(SWAMPED),
+         *heading("What the paddler felt"),
+         _choices(FELT)],
+        cautions_text(job.cautions), PAPER_MM, job.imprint)
+
+
+def _choices(lot):
+    return words("      ".join(f"{said} ___" for _, said in lot))
+
+
+def _figures(assessed, calculated):
+    afloat = assessed.particulars
+    rows = [(name, f"{_kg(middle)} ± {_kg(band)}", "") for name, (middle, band) in (
+        ("the boat alone, with seat and bags", calculated["boat_kg"]),
+        ("paddler dressed, with all gear", calculated["load_kg"]))]
+    rows += [(name, both_text(value * MM_PER_M), "") for name, value in (
+        ("water to sheer at the bow", afloat.bow_freeboard_m),
+        ("water to sheer at the stern", afloat.stern_freeboard_m),
+        ("water to sheer at its lowest", afloat.freeboard_m))]
+    rows.append(("water: fresh or salt, its temperature",
+                 f"{assessed.person.water.density_kgpm3:.0f} kg/m3", ""))
+    return table(("figure", "calculated", "measured"), rows, (6, 6, 5), INNER_MM, pad_pt=PAD_PT)
+
+
+def _steadiness(assessed, weights):
+    """The weights, then the blanks for the readings."""
+    yield from heading("Steadiness trial")
+    at = both_text(weights.off_centre_m * MM_PER_M)
+    if weights.safest_kg <= 0.0:
+        yield words("NO TRIAL WITH WEIGHTS: as calculated this boat may not stand up by itself "
+                    "with this paddler held stiff. Sit lower or carry ballast low first.",
+                    face=BOLD)
+        return
+    drawing = trial_view(assessed.boat, float(assessed.start[0]), weights.off_centre_m, 1.0,
+                         lambda value_m: both_text(value_m * MM_PER_M))
+    yield Picture(drawing, PICTURE_MM / MM_PER_M / drawing.width_m)
+    yield words(f"Begin with at most {_kg(weights.safest_kg)}, {at} off the centre, on the side "
+                f"deck: half of what turns the boat over with the paddler as high as he may sit. "
+                f"{_kg(weights.turns_over_kg)} there turn it over as calculated.", face=BOLD)
+    yield whole(table(("heel as calculated", "weight", "safe before any reading"), [
+        (f"{heel:g} degrees", _kg(kg), "yes" if 0.0 < kg <= weights.safest_kg else "no, not yet")
+        for heel, kg in weights.steps], (4, 5, 5), INNER_MM))
+    yield words("The paddler sits stiff, hands in the lap; a helper's hands stay under both "
+                "gunwales until the boat lies still. A level or a phone across, in the middle.")
+    rows = [("0", "none", "-", "", "")]
+    rows += [(str(number), "", "", ("starboard", "port")[(number - 1) % 2], "")
+             for number in range(1, READINGS + 1)]
+    yield table(("reading", "weight", "off the centre", "weight to", "heel, degrees"), rows,
+                (2, 4, 4, 4, 4), INNER_MM, pad_pt=PAD_PT)
+
+
+def _kg(value_kg):
+    return f"{value_kg:.1f} kg ({value_kg / KG_PER_LB:.1f} lb)"

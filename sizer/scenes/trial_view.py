@@ -1,0 +1,62 @@
+"""The steadiness trial, drawn: the boat across, heeled by a weight a known distance off its centre.
+"""
+
+import numpy as np
+
+from sizer.drawing.marks import NARROW, WIDE, box, dimension, line, paper_round, picture, words
+from sizer.drawing.record import Path
+from sizer.hull.sections import half_section_at
+
+HEEL_DEG = 4.0  # drawn, so that it shows; our drawing
+WEIGHT_M = 0.05  # side of the weight as drawn
+
+
+def trial_view(boat, level_m, off_centre_m, side, text, narrow=False):
+    """The picture of one reading.
+
+    Parameters
+    ----------
+    boat : Boat
+    level_m : of the water over the baseline, upright
+    off_centre_m : of the weight
+    side : 1 starboard, -1 port
+    text : callable from m to words
+    narrow : on a phone
+    """
+    x = 0.5 * (boat.opening.front_x_m + boat.opening.back_x_m)
+    (y, z), = np.stack(half_section_at(boat.sections, np.array([x])), axis=1)
+    sheer = boat.sections.sheer
+    half = np.column_stack([y, z])[:sheer + 1]
+    hull = np.concatenate([half[::-1] * (-1.0, 1.0), half[1:]])
+    deck_z = float(half[-1, 1])
+    weight = np.array([(-0.5, 0.0), (0.5, 0.0), (0.5, 1.0), (-0.5, 1.0)]) * WEIGHT_M
+    turn = np.radians(side * HEEL_DEG)
+    about = np.array([0.0, level_m])
+
+    def heeled(points):
+        right, up = (np.asarray(points) - about).T
+        return np.column_stack([right * np.cos(turn) + up * np.sin(turn),
+                                up * np.cos(turn) - right * np.sin(turn)]) + about
+
+    wide = 1.15 * float(half[:, 0].max())
+    paper = paper_round((-wide, 0.0, wide, deck_z + WEIGHT_M), NARROW if narrow else 0.55 * WIDE,
+                        12.0, 60.0, 30.0)
+    unit = paper.unit_m
+    place = side * off_centre_m
+    high = deck_z + WEIGHT_M + 14.0 * unit
+    ends = heeled([(0.0, high), (place, high)])
+    foot = heeled([(0.0, 0.0), (place, deck_z + WEIGHT_M)])
+    at = 0.5 * (ends[0] + ends[1])
+    strokes = [box("water", -wide, 0.0, wide, level_m),
+               line("waterline", (-wide, level_m), (wide, level_m)),
+               Path("ink", heeled(hull)), line("centre", foot[0], ends[0]),
+               line("extension", foot[1], ends[1]),
+               Path("block", heeled(weight + np.array([place, deck_z])), closed=True),
+               line("edge", *heeled([(-0.08, deck_z), (0.08, deck_z)])),
+               *dimension(ends[0], ends[1], unit, text(off_centre_m),
+                          (at[0], at[1] + 8.0 * unit), rim=True),
+               words((0.0, -18.0 * unit), "level or phone across, in the middle", unit)]
+    name = "starboard" if side > 0 else "port"
+    return picture("Steadiness trial", f"A weight {text(off_centre_m)} to {name} of the centre "
+                   "line heels the boat; a level across the middle shows by how much.",
+                   [paper.on_paper(strokes)])

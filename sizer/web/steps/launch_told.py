@@ -1,0 +1,71 @@
+"""What a launch teaches: measured beside predicted, and what weights and centres must have been."""
+
+from html import escape
+
+import streamlit as st
+
+from sizer.built.learnt import UNLIKELY, moved_by_weights, odds_above
+from sizer.export.launch_answer import EVEN, UNSTEADY
+from sizer.units import MM_PER_M, mark_text
+from sizer.web.draft import mass_text
+from sizer.web.look import note_html, put, table_html
+from sizer.web.steps.launch_kept import put_keep
+
+LEARNT = {"boat_kg": "The boat's own weight", "load_kg": "Paddler and gear",
+          "seated_height_m": "Paddler's centre over the seat",
+          "seated_ahead_m": "Paddler's centre ahead of the seat's back",
+          "vcg_m": "All aboard: centre over the baseline",
+          "lcg_m": "All aboard: centre from the bow", "gm_m": "GM",
+          "gear_from_bow_m": "Gear's centre from the bow",
+          "gear_up_m": "Gear's centre over the baseline"}
+READINGS = {"boat_kg": "The boat's own weight", "bow_m": "Freeboard at the bow",
+            "stern_m": "Freeboard at the stern", "side_m": "Least freeboard"}
+
+
+def put_lesson(one, job, trial, found):
+    """The Lesson, or why there is none."""
+    st.subheader("What it teaches")
+    if found is None:
+        put("<p>Nothing measured yet: each figure typed is compared with what was calculated.</p>")
+        return
+    if isinstance(found, str):
+        put(note_html(found, "fail"))
+        return
+
+    def said(key, value):
+        return (mass_text(value, one.mass_unit) if key.endswith("_kg") else
+                mark_text(value * MM_PER_M, one.length_unit))
+
+    gm, least = found.of("gm_m"), job.fitted.check("gm").window[0] / MM_PER_M
+    odds = odds_above(least, gm.after, gm.after_plus_minus)
+    if odds < EVEN:
+        put(note_html(UNSTEADY, "fail"))
+    for sentence in found.says:
+        put(note_html(sentence, "fail" if found.likelihood < UNLIKELY else "caution"))
+    _readings(found, trial, said)
+    rows = [[escape(LEARNT[this.key]),
+             f"{said(this.key, this.before)} ± {said(this.key, this.before_plus_minus)}",
+             f"<b>{said(this.key, this.after)}</b> ± {said(this.key, this.after_plus_minus)}"]
+            for this in found.learnt]
+    put(table_html(("Learnt", "calculated", "by the launch"), rows, numbers=(1, 2), stack=True))
+    put("<p>Nine in ten lie within ±. Odds that GM is above what this use asks at least: "
+        f"{100.0 * odds_above(least, gm.before, gm.before_plus_minus):.0f} % before, "
+        f"{100.0 * odds:.0f} % now.</p>")
+    put_keep(found)
+
+
+def _readings(found, trial, said):
+    """Each reading beside what was predicted."""
+    rows = []
+    for name, predicted, measured, spread in found.readings:
+        key = name.rpartition(".")[2]
+        if key in READINGS:
+            rows.append([READINGS[key], said(key, predicted), said(key, measured),
+                         said(key, spread)])
+    before = found.of("gm_m").before
+    rows += [[f"GM by reading {number}", said("gm_m", before), said("gm_m", gm),
+              f"heel {abs(heel.heel_deg):g}°"]
+             for number, (gm, heel) in enumerate(zip(
+                 found.gm_readings_m, moved_by_weights(trial), strict=True), start=1)]
+    put(table_html(("Measured", "predicted", "measured", "reading good to ±"), rows,
+                   numbers=(1, 2, 3), stack=True))

@@ -1,0 +1,56 @@
+"""The sheets to fill in by hand: every figure of the design beside a blank, cautions first."""
+
+import io
+
+import pytest
+from pypdf import PdfReader
+
+from sizer.built.learnt import expected
+from sizer.built.trial_weights import trial_weights
+from sizer.export.dry_fit_sheet import dry_fit_pdf
+from sizer.export.launch_answer import TRIAL_CAUTIONS
+from sizer.export.launch_sheet import launch_pdf
+from sizer.fit.request import read_request
+from sizer.job import run
+from sizer.stamp import Stamp
+
+REQUEST = {"base": "day-boat", "use": "day",
+           "paddler": {"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}
+STAMP = Stamp("HK4729", "Ann", "A", "2026-11-28", "")
+
+
+@pytest.fixture(scope="module")
+def job(base_lines):
+    from sizer.fit.uses import USES
+
+    return run(read_request(REQUEST | {"use": next(iter(USES))}),
+               base_lines["day-boat"]).stamped(STAMP)
+
+
+def pages(data):
+    return [" ".join(page.extract_text().split()) for page in PdfReader(io.BytesIO(data)).pages]
+
+
+def test_dry_fit_sheet_holds_every_offset_of_the_stations_with_stamp_and_cautions(job):
+    made = pages(dry_fit_pdf(job))
+    text = " ".join(made)
+    for station in job.setting_up.stations:
+        assert f"{1000.0 * station.strongback_m:.1f}" in text
+        for name, (y, z) in station.points_m.items():
+            assert f"{1000.0 * z:.1f}" in text, (station.name, name)
+            assert y == 0.0 or f"{2000.0 * y:.1f}" in text
+    for page in made:
+        assert "HK4729 · Ann · REV A · 2026-11-28" in page
+        assert "PFD" in page
+
+
+def test_launch_sheet_leads_with_its_cautions_and_small_weights(job):
+    assessed = job.fitted.assessed
+    weights = trial_weights(assessed, *expected(assessed)["gm_m"])
+    first = pages(launch_pdf(job))[0]
+    places = [first.index(one[:60]) for one in TRIAL_CAUTIONS]
+    assert places == sorted(places)
+    assert places[-1] < first.index("calculated measured")
+    assert f"Begin with at most {weights.safest_kg:.1f} kg" in first
+    assert first.count("no, not yet") == sum(kg > weights.safest_kg for _, kg in weights.steps)
+    assert "HK4729" in first

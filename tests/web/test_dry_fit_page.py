@@ -1,0 +1,134 @@
+"""The dry-fit page asks in walking order, says what the engine says, and re-issues what changes."""
+
+import tomllib
+
+import pytest
+from app_screen import clicked, drafted, measured, of, opened, ran, rows, said, turned_to
+from test_keeping import at, key_of
+
+from sizer.book.built import designs
+from sizer.book.forget import forget
+from sizer.book.issuing import freeze, print_again
+from sizer.book.jobs import job
+from sizer.book.revisions import due, revisions
+from sizer.built.asked import asked_of, measured_of
+from sizer.built.dry_fit import dry_fit
+from sizer.built.points import points_of
+from sizer.fit.request import read_request
+from sizer.job import run
+from sizer.web.keeping import shop_book
+
+OFF_MM, FRAME = 9.0, "F5"
+
+
+@pytest.fixture(autouse=True)
+def book(tmp_path, monkeypatch):
+    monkeypatch.setenv("SIZER_BOOK", str(tmp_path / "book"))
+    shop_book.clear()
+    yield shop_book()[0]
+    shop_book.clear()
+
+
+@pytest.fixture(scope="module")
+def fitted(base_lines):
+    return run(read_request(measured().request()), base_lines["day-boat"])
+
+
+@pytest.fixture(scope="module")
+def asked(fitted):
+    return asked_of(points_of(fitted.fitted.assessed.boat), fitted.setting_up)
+
+
+def heights(asked):
+    """What a tape says of every height, F5 standing too high, by key in mm."""
+    return {one.key: 1000.0 * one.designed_m + (OFF_MM if one.frame == FRAME else 0.0)
+            for one in asked if one.what == "height"}
+
+
+def fitted_on(asked):
+    one = measured(mark="Ann")
+    fit = one.dry_fit
+    for key, value in heights(asked).items():
+        fit = fit.enter(key, repr(value), "mm", (0.0, 9000.0))
+    return one.but(dry_fit=fit)
+
+
+def test_a_typed_measure_is_kept_as_typed_and_compared_with_the_design(asked):
+    screen = opened("dryfit")
+    label = screen.text_input[0].label
+    this = next(one for one in asked if one.words in label)
+    designed_mm = 1000.0 * this.designed_m
+    assert f"designed: {designed_mm:.1f} mm" in said(screen)
+    screen.text_input[0].set_value(f"{designed_mm + 5.0:.1f} mm")
+    screen = ran(screen)
+    assert "5.0 mm more" in said(screen)
+    assert "Only 1 measure" in said(screen)
+    again = turned_to(at(key_of(screen)), "dryfit")
+    assert again.text_input[0].value == f"{designed_mm + 5.0:.1f} mm"
+    of(again.text_input, label).set_value("500")
+    assert "slip of tape" in said(ran(again))
+    assert "Notches to move" not in said(again)
+
+
+def test_what_is_asked_goes_round_the_boat(asked):
+    frames = list(dict.fromkeys(one.frame for one in asked if one.side == "starboard"))
+    assert frames == [f"F{number}" for number in range(1, 10)]
+    port = [one.frame for one in asked if one.side == "port" and one.to is None]
+    assert list(dict.fromkeys(port)) == frames[::-1]
+    assert asked[0].what == "length"
+
+
+def test_the_page_says_what_the_engine_says_and_reissues_just_the_frames_that_change(
+        book, asked, fitted):
+    screen = opened("dryfit", fitted_on(asked))
+    found = dry_fit(fitted, measured_of(asked, {key: value / 1000.0 for key, value in
+                                                heights(asked).items()},
+                                        fitted.setting_up.baseline_height_m), 0.002)
+    for odd in found.standing.odd:
+        assert odd.say in said(screen)
+    gm = found.built.assessed.particulars.gm_m
+    assert rows(screen, "Afloat")["GM"][1] == f"{1000.0 * gm:.1f} mm"
+    accept = f"Accept it and re-issue: {', '.join(found.recut)}"
+    assert FRAME in found.recut
+    assert of(screen.button, accept).disabled  # never issued
+    of(screen.number_input, "The tape").set_value(1.0)
+    screen = ran(screen)
+    of(screen.number_input, "The tape").set_value(2.0)
+    screen = ran(screen)
+    key, one = key_of(screen), drafted(screen)
+    freeze(book, key, due(book, key), one.request(), one.base_text(), one.model_dump_json(),
+           "2026-11-20", {"everything.json": b"{}"})
+    screen = clicked(ran(screen), accept)
+    last = revisions(book, key)[-1]
+    assert (last.letter, last.replaces, job(book, key).state) == ("B", "A", "dry fit")
+    assert drafted(screen).dry_fit.accepted
+    again = print_again(last)
+    assert again.remark.endswith("byte for byte as issued.")
+    number = [f"F{number}" for number in range(1, 10)].index(FRAME) + 1
+    code = job(book, key).code
+    names = {name for name in again.files if f"recut-{number}." in name}
+    assert names == {f"{code}-rev-B-frames/{code}-rev-B-recut-{number}.{kind}"
+                     for kind in ("dxf", "svg")}
+    svg = next(data for name, data in again.files.items() if name.endswith(f"{number}.svg"))
+    assert f"{code} · Ann · REV B: replaces A".encode() in svg
+    assert b"Of the frames only these are drawn anew" in svg
+    frames = {name.rpartition("recut-")[2].partition(".")[0] for name in again.files
+              if name.endswith(".dxf")}
+    assert len(frames) == len(found.recut)
+
+
+def test_the_boat_as_it_stands_becomes_a_base_with_its_lineage_and_goes_with_its_customer(
+        book, asked):
+    screen = clicked(opened("dryfit", fitted_on(asked)), "Keep it as a base")
+    (kept,) = designs(book)
+    key = key_of(screen)
+    assert job(book, key).code in kept.lineage
+    text = tomllib.loads(kept.text)
+    high = next(one for one in text["frame"] if one["name"] == FRAME)
+    designed = next(one.designed_m for one in asked if one.key == f"height/centre/{FRAME}/keel")
+    stands_mm = high["points_mm"]["keel"][1] + 100.0  # over the strongback
+    assert stands_mm == pytest.approx(1000.0 * designed + OFF_MM, abs=1.0)
+    screen = clicked(turned_to(screen, "base"), "kept_0", by_key=True)
+    assert drafted(screen).own_name == kept.name
+    forget(book, key)
+    assert designs(book) == ()
