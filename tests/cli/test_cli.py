@@ -12,7 +12,7 @@ REQUEST = {"base": "day-boat", "use": "coastal-day",
 
 def sizer(*arguments, given="", cwd=None):
     return subprocess.run([sys.executable, "-m", "sizer", *arguments], input=given, text=True,
-                          capture_output=True, cwd=cwd, timeout=60, check=False)
+                          capture_output=True, cwd=cwd, timeout=600, check=False)
 
 
 def refused(*arguments, given="", cwd=None):
@@ -160,7 +160,7 @@ def test_a_reader_that_closes_early_gets_no_traceback():
         running.stdout.close()
         assert b"Traceback" not in running.stderr.read()
         running.stderr.close()
-        assert running.wait(30) == 0
+        assert running.wait(600) == 0
 
 
 @pytest.mark.parametrize("command", ["fit", "float", "drag", "flood", "build", "sections"])

@@ -8,7 +8,7 @@ import urllib.parse
 from concurrent.futures import ThreadPoolExecutor
 
 import pytest
-from screens import WATCHED, go, measure, settled
+from screens import PATIENCE_MS, WATCHED, go, measure, settled
 from served import free_port, started_wizard
 from streamlit import net_util
 
@@ -168,12 +168,12 @@ def on_the_network(tmp_path_factory):
         yield own_ip, port, word, log
     finally:
         server.terminate()
-        server.wait(60)
+        server.wait(600)
 
 
 def answer(host, port, method="GET", path="/", body=None, **headers):
     """(status, headers, body) of one request."""
-    to = http.client.HTTPConnection(host, port, timeout=60)
+    to = http.client.HTTPConnection(host, port, timeout=600)
     to.request(method, path, body, headers)
     got = to.getresponse()
     found = got.status, dict(got.getheaders()), got.read()
@@ -203,7 +203,7 @@ def test_a_body_that_says_it_is_too_large_is_refused(length):
 
 def test_an_upload_is_refused_before_it_is_read(on_the_network):
     _, port, _, _ = on_the_network
-    with socket.create_connection(("127.0.0.1", port), 60) as to:
+    with socket.create_connection(("127.0.0.1", port), 600) as to:
         to.sendall(b"PUT /_stcore/upload_file/none/none HTTP/1.1\r\nHost: localhost\r\n"
                    b"Content-Length: 900000000\r\n\r\n")
         assert b" 413 " in to.recv(200).split(b"\r\n")[0]  # not a byte of it was sent
@@ -223,7 +223,7 @@ def test_the_log_tells_no_measure_name_or_file(on_the_network, browser, tmp_path
     bad = tmp_path / "zebra-secret.toml"
     bad.write_text('name = "okapi"\nformat = [')
     page.locator("input[type=file]").first.set_input_files(bad)
-    page.get_by_text("This file was not opened").first.wait_for(timeout=60_000)
+    page.get_by_text("This file was not opened").first.wait_for(timeout=PATIENCE_MS)
     context.close()
     said = log.read_text()
     for secret in ("83.7", "1787", "387", "zebra", "okapi"):
