@@ -6,6 +6,7 @@ import re
 import socket
 import urllib.parse
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import nullcontext, suppress
 
 import pytest
 from screens import PATIENCE_MS, WATCHED, go, measure, settled
@@ -153,6 +154,24 @@ def test_a_wrong_word_waits_and_no_second_is_tried_meanwhile():
 def test_this_machine_gives_no_word():
     assert asked(gate("bcdfgh"), client=NEAR)[0] == 200
     assert len({new_word() for _ in range(100)}) == 100
+
+
+@pytest.mark.parametrize("gone", [True, False])
+def test_a_browser_that_leaves_in_the_middle_of_an_answer_is_no_fault(gone):
+    async def closing_twice(scope, receive, send):
+        with suppress(OSError):
+            await send({"type": "websocket.send", "bytes": b"x"})
+        raise RuntimeError("once a close message has been sent")
+
+    async def send(message):
+        if gone:
+            raise ConnectionResetError
+
+    meeting = Gate(closing_twice, HOSTS)({
+        "type": "websocket", "path": "/", "client": NEAR, "headers": [(b"host", b"localhost")]},
+        None, send)
+    with nullcontext() if gone else pytest.raises(RuntimeError):
+        in_a_thread(meeting)
 
 
 @pytest.fixture(scope="module")
