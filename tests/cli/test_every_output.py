@@ -36,8 +36,9 @@ CALLS = {  # in this order: later ones stand on what earlier ones wrote; out is 
     "book issue": [CODE, "--out", "issued"], "book show": [CODE],
     "book print": [CODE, "--rev", "A", "--out", "printed"],
     "book export": ["jobs.json"], "book backup": ["copy.sqlite3"], "book import": ["jobs.json"],
-    "book restore": ["--yes"], "book forget": [CODE, "--yes"]}
-ABOUT_NO_BOAT = ("population", "book backup", "book import", "book forget", "book restore")
+    "book forget": [CODE, "--yes"]}
+ABOUT_NO_BOAT = ("population", "book backup", "book import", "book forget")
+NOT_RUN = ("book restore",)  # puts a file in place, of a damaged book alone
 ABOUT_OTHERS = ("range",)  # its boats are told with their own packages
 
 
@@ -88,7 +89,7 @@ def words(name, data):
 def test_every_command_is_run():
     every = [f"{one.name} {part.name}" if isinstance(one, Group) else one.name for one in COMMANDS
              for part in (one.commands if isinstance(one, Group) else (one,))]
-    assert sorted(every) == sorted(CALLS)
+    assert sorted(every) == sorted((*CALLS, *NOT_RUN))
 
 
 @pytest.mark.parametrize("name", CALLS)
