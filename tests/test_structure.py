@@ -59,7 +59,7 @@ def test_readme_commands_run_as_written(tmp_path):
         line, _, into = line.partition(" > ")
         words = shlex.split(line)[1:]
         done = subprocess.run([sys.executable, *words], cwd=tmp_path, capture_output=True,
-                              text=True, timeout=120, check=False)
+                              text=True, timeout=600, check=False)
         assert done.returncode in ((0, 1) if " batch " in line else (0,)), (line, done.stderr)
         if into:
             (tmp_path / into).write_text(done.stdout, "utf-8")

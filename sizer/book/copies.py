@@ -24,8 +24,13 @@ def copy_folder(path):
 
 
 def kept_copies(path):
-    """Paths of the copies of a book, the oldest first."""
-    return tuple(sorted(copy_folder(path).glob(f"*{ENDING}")))
+    """Paths of the copies of a book, the oldest first.
+
+    Those of days to come were made before the clock was set back, so before all others.
+    """
+    now = _moment()
+    return tuple(sorted(copy_folder(path).glob(f"*{ENDING}"),
+                        key=lambda one: (one.name < now, one.name)))
 
 
 def last_good(path):

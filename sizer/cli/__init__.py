@@ -88,12 +88,15 @@ WIZARD = Command(
                "they are asked for a word that is printed here")))
 
 
+COMMANDS = (*fit.COMMANDS, *afloat.COMMANDS, *built.COMMANDS, *crowd.COMMANDS, *sizes.COMMANDS,
+            book.GROUP)
+
+
 def _parser():
     parser = _Parser(prog="python -m sizer", description=WIZARD.words, epilog=WIZARD.example)
     _declare(parser, WIZARD)
     several = parser.add_subparsers(metavar="COMMAND", parser_class=_Parser)
-    for command in (*fit.COMMANDS, *afloat.COMMANDS, *built.COMMANDS, *crowd.COMMANDS,
-                    *sizes.COMMANDS, book.GROUP):
+    for command in COMMANDS:
         _add(several, command)
     return parser
 

@@ -58,7 +58,7 @@ def float_(given):
     load, water = _load(given), water_of(given)
     boat, imprint = given.design.boat(stamp_of(given))
     sections = boat.sections
-    answer = {"job": imprint_answer(imprint), "flotation": particulars_answer(
+    answer = {**_lead(imprint), "flotation": particulars_answer(
         float_upright(sections, load, water), water), "righting": []}
     if given.heel_deg:
         answer["righting"] = righting_answer(
@@ -72,7 +72,7 @@ def drag(given):
     load, water = _load(given), water_of(given)
     boat, imprint = given.design.boat(stamp_of(given))
     hull = wetted(drag_sections(boat), float_upright(boat.sections, load, water), water)
-    print(json_text({"job": imprint_answer(imprint),
+    print(json_text({**_lead(imprint),
                      "drag": drag_answer(drag_curve(hull, given.speeds_mps)), "note": NOTE}))
     return 0
 
@@ -95,8 +95,13 @@ def sections(given):
     boat, imprint = given.design.boat(stamp_of(given))
     found = boat.sections if given.count is None else sections_at(
         boat, np.linspace(0.0, boat.length_m, given.count))
-    print(json_text({"job": imprint_answer(imprint)} | sections_answer(found)))
+    print(json_text(_lead(imprint) | sections_answer(found)))
     return 0
+
+
+def _lead(imprint):
+    """Whose the boat is, whether it passes, and the cautions."""
+    return {"job": imprint_answer(imprint), "cautions": list(imprint.cautions)}
 
 
 def _load(given):

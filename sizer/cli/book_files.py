@@ -16,6 +16,7 @@ from sizer.cli.folder import write_folder
 from sizer.cli.shop_options import shop_of
 from sizer.errors import BadInput, Fault
 from sizer.export.numbers import json_text
+from sizer.fit.cautions import standing_cautions
 from sizer.shop.bench import WORST_LAST
 
 STATUSES = ("pattern_status", "fairness_status")  # of the bench, in an answer
@@ -109,7 +110,7 @@ def _written(book, one, files, out, **more):
 
 def told(book, **answer):
     """Prints an answer, and on standard error where today's copy could not be kept."""
-    print(json_text({"book": str(book.path), **answer}))
+    print(json_text({"book": str(book.path), "cautions": list(standing_cautions()), **answer}))
     if book.copy_fault:
         print(f"today's copy of the book could not be kept: {book.copy_fault}", file=sys.stderr)
 

@@ -12,12 +12,14 @@ from pathlib import Path
 
 from sizer.cli.inputs import BASE, opened, unread
 from sizer.cli.options import (
+    STAMP,
     USE,
     WATER,
     Command,
     Option,
     counted,
     needed,
+    stamp_of,
     switch,
     water_of,
 )
@@ -46,7 +48,7 @@ def batch(given):
         if first is None:
             raise BadInput([Fault("people", "no rows", "give one person or more")])
         rows = chain([first], rows)
-        lead = batch_lead(out_kind, digest, trip)
+        lead = batch_lead(out_kind, digest, trip, stamp_of(given))
         statuses = Counter()
         write = _writer(given, stack, out_kind, lead, rows, statuses)
         done = statuses.total()
@@ -209,7 +211,7 @@ COMMANDS = (
                        "foot_length_mm, shoe_length_mm, shoulder_width_mm, gear_kg, use, base "
                        "(a shipped one); or the same keys as JSON lines (.jsonl, or - for "
                        "standard input)", _list, {"metavar": "PEOPLE.csv"}),
-                BASE, USE,
+                BASE, USE, *STAMP,
                 Option("--out", "a new .csv or .jsonl file; without it, JSON lines on standard "
                        "output", _of_a_kind, {"metavar": "RESULTS.csv"}),
                 switch("--resume", "go on with a results file of the same people and options",

@@ -134,6 +134,7 @@ def population_lines(recipe):
            f"of 17 to 58 years; seed {recipe.seed}")
     yield (f"# share of women {recipe.share_women:g}; weight shifted by "
            f"{recipe.weight_shift_kg:g} kg; its spread times {recipe.weight_spread:g}")
+    yield "# CAUTION: nobody's own measures: for choosing among boats, never to build one by"
     yield ",".join(("id", *DRAWN.values()))
     redrawn = 0
     for number, one in enumerate(drawn_people(recipe), start=1):

@@ -8,6 +8,7 @@ was cut off by a crash and is worked out again.
 import csv
 import hashlib
 import json
+import re
 import time
 from collections import Counter
 from dataclasses import dataclass
@@ -15,22 +16,25 @@ from pathlib import Path
 
 from sizer import __version__
 from sizer.crowd.batch import cores, fitted_rows, pace_words
-from sizer.design.library import shipped_folder, shipped_names
+from sizer.design.library import read_base, shipped_folder, shipped_names
 from sizer.errors import BadInput, Fault
 from sizer.fit.cautions import cautions_for
 from sizer.fit.sizes import FACTORS, SIZES
 from sizer.fit.tried import UNKNOWN
 from sizer.spreadsheet import csv_lines, csv_text, safe_cell
+from sizer.stamp import REFUSED, Imprint, base_name, no_job
 
 FIGURES = ("freeboard_mm", "gm_mm", "load_kg")
 LISTS = ("failing", "cautioning", "reasons", "cautions", "failing_keys", "cautioning_keys")
 STATUSES = ("pass", "caution", "fail", "will not float", UNKNOWN, "bad row")
 GOOD = ("pass", "caution")
+REFUSALS = (f"A row whose status is fail is a boat that {REFUSED}: do not build or paddle it.",
+            "A row without sizes has no boat.")
 NOTE = ("Statuses are those of a full fit and of its sticks, not of its sawn patterns; fit "
         "one row by itself for those, its righting curve and the size of its float bags.")
 
 
-def batch_lead(kind, people, trip):
+def batch_lead(kind, people, trip, stamp):
     """What stands before the rows.
 
     Parameters
@@ -38,6 +42,7 @@ def batch_lead(kind, people, trip):
     kind : "csv" or "jsonl"
     people : SHA-256 of the list of people, hexadecimal
     trip : Trip
+    stamp : Stamp; its date may be another day's where results are gone on with
     """
     shipped = trip.base in shipped_names()
     path = shipped_folder() / f"{trip.base}.toml" if shipped else Path(trip.base)
@@ -45,11 +50,14 @@ def batch_lead(kind, people, trip):
     options = {"program": __version__, "people": f"sha256 {people}",
                "base": trip.base, "base_file": f"sha256 {base.hexdigest()}", "use": trip.use,
                "water": trip.water.kind, "temperature_c": trip.water.temperature_c}
-    cautions = (NOTE, *cautions_for(trip.water))
+    cautions = (*REFUSALS, NOTE, *cautions_for(trip.water))
+    about = f"{base_name(trip.base, read_base(trip.base))}, people one by one"
+    line = Imprint(stamp, about, "", cautions).line
     if kind == "jsonl":
-        return _json_line({"batch": options, "cautions": list(cautions)})
+        return _json_line({"batch": options, "job": vars(stamp) | {"line": line},
+                           "cautions": list(cautions)})
     lines = ["Sizer batch: one line for each row of the list of people; row is its line there",
-             *(f"{key}: {value}" for key, value in options.items()),
+             line, *(f"{key}: {value}" for key, value in options.items()),
              *(f"CAUTION: {caution}" for caution in cautions)]
     header = ["row", "label", "status", "base", "use", *SIZES,
               *(f"{one}_factor" for one in FACTORS), *FIGURES, *LISTS]
@@ -86,7 +94,8 @@ def everyone(rows, people, trip, progress):
     people, trip : as `batch_lead`
     progress : called as progress(done, of, words)
     """
-    lines, statuses, begun = [batch_lead("csv", people, trip)], Counter(), time.monotonic()
+    lines = [batch_lead("csv", people, trip, no_job())]
+    statuses, begun = Counter(), time.monotonic()
     for done, result in enumerate(fitted_rows(rows, trip, cores()), start=1):
         lines.append(result_line("csv", result))
         statuses[result["status"]] += 1
@@ -116,10 +125,10 @@ def whole_rows(file, kind, lead):
     """
     expected = lead.encode()
     found = file.read(len(expected))
-    if found != expected:
-        if not expected.startswith(found):
+    if _undated(found) != _undated(expected):
+        if not _undated(expected).startswith(_undated(found)):
             raise BadInput([Fault("--out", "holds other results", "those of the same people, base, "
-                                  "use, water and program version; or a new file")])
+                                  "use, water, job and program version; or a new file")])
         file.seek(0)
         return
     end = file.tell()
@@ -129,6 +138,11 @@ def whole_rows(file, kind, lead):
         yield _row_of(line, kind)
         end += len(line)
     file.seek(end)
+
+
+def _undated(lead):
+    """A lead whatever its day: what was begun yesterday is gone on with today."""
+    return re.sub(rb"\d{4}-\d\d-\d\d", b"day", lead)
 
 
 def _row_of(line, kind):

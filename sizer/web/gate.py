@@ -71,13 +71,32 @@ class Gate:
         elif _length(headers) > MOST_BODY_BYTES:
             await _refuse(scope, send, 413, "That file is too large.")
         elif self.word is None or self._may_enter(scope, headers):
-            await self.app(scope, receive, send)
+            await self._let_in(scope, receive, send)
         elif scope["type"] == "websocket":
             await _refuse(scope, send, 403, "")
         elif (scope["method"], scope["path"]) == ("POST", ASKED_AT):
             await self._judge(receive, send)
         else:
             await _refuse(scope, send, 401, PAGE.format(said="This wizard asks for a word."))
+
+    async def _let_in(self, scope, receive, send):
+        """A browser that leaves while it is being written to is no fault: what Streamlit then
+        raises, as it closes the websocket again, would only fill the log."""
+        left = False
+
+        async def sending(message):
+            nonlocal left
+            try:
+                await send(message)
+            except OSError:
+                left = True
+                raise
+
+        try:
+            await self.app(scope, receive, sending)
+        except RuntimeError:
+            if scope["type"] != "websocket" or not left:
+                raise
 
     def _is_ours(self, scope, headers):
         """Whether host and origin are this wizard's own."""

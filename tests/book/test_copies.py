@@ -67,6 +67,22 @@ def test_ten_are_kept_the_newest(path):
     book.close()
 
 
+def test_with_the_clock_set_back_the_copy_just_made_is_kept_and_the_last_good_one(path):
+    book = open_book(path)
+    new_job(book, "{}")
+    with book.apart() as db:
+        for number in range(KEPT_COPIES):
+            keep_copy(db, path)
+            made = kept_copies(path)[-1]
+            made.rename(made.with_name(f"2999-01-{number + 1:02}T000000.000000.sqlite3"))
+        earlier = kept_copies(path)
+        keep_copy(db, path)
+    newest = last_good(path)
+    assert newest not in earlier
+    assert kept_copies(path) == (*earlier[1:], newest)
+    book.close()
+
+
 def test_a_copy_that_fails_is_told_and_costs_no_entry(path, monkeypatch):
     book = open_book(path)
     key = new_job(book, "{}").key

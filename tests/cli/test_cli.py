@@ -17,7 +17,7 @@ REQUEST = {"base": "day-boat", "use": "coastal-day",
 
 def process(*arguments, given="", cwd=None):
     return subprocess.run([sys.executable, "-m", "sizer", *arguments], input=given, text=True,
-                          capture_output=True, cwd=cwd, timeout=120, check=False)
+                          capture_output=True, cwd=cwd, timeout=600, check=False)
 
 
 def sizer(*arguments, given=""):
@@ -180,7 +180,7 @@ def test_a_reader_that_closes_early_gets_no_traceback():
         running.stdout.close()
         assert b"Traceback" not in running.stderr.read()
         running.stderr.close()
-        assert running.wait(30) == 0
+        assert running.wait(600) == 0
 
 
 @pytest.mark.parametrize("command", ["fit", "float", "drag", "flood", "build", "sections"])

@@ -261,7 +261,7 @@ def test_batch_killed_in_the_middle_loses_and_doubles_nothing(crowd, tmp_path):
     out, whole = tmp_path / "r.csv", tmp_path / "whole.csv"
     process = begun(crowd, out)
     process.send_signal(signal.SIGKILL)
-    process.communicate(timeout=60)  # ends only when the workers have let go of it too
+    process.communicate(timeout=600)  # ends only when the workers have let go of it too
     assert process.returncode == -signal.SIGKILL
     killed = out.read_bytes()
     main(["batch", str(crowd), *OPTIONS, "--out", str(whole), "--workers", "1"])
@@ -274,7 +274,7 @@ def test_batch_interrupted_leaves_whole_lines_and_says_how_to_go_on(crowd, tmp_p
     out = tmp_path / "r.jsonl"
     process = begun(crowd, out)
     os.killpg(process.pid, signal.SIGINT)  # as a terminal does, workers and all
-    _, said = process.communicate(timeout=60)
+    _, said = process.communicate(timeout=600)
     assert process.returncode == 130
     assert "--resume goes on" in said
     assert "Traceback" not in said

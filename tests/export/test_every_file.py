@@ -28,7 +28,7 @@ STAMP = Stamp("AB-1234", "blue paddle", "B", "2026-11-28", "A")
 WORDS = "AB-1234 · blue paddle · REV B: replaces A · 2026-11-28"
 LEAD = "AB-1234-rev-B-"
 SVG = "{http://www.w3.org/2000/svg}"
-REFUSED = "DOES NOT PASS"
+REFUSED, DANGER = "DOES NOT PASS", "PFD"  # of a boat, and of the cautions in every file
 PEOPLE = {  # base: its paddler
     "day-boat": {"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385},
     "small-cruiser": {"weight_kg": 143.7, "stature_mm": 1913, "hip_width_mm": 523},
@@ -74,6 +74,7 @@ def in_pdf(data, line, refused):
     """On each page the line, its number among all and, across it in outlines, the refusal."""
     reader = PdfReader(io.BytesIO(data))
     count = len(reader.pages)
+    assert DANGER in " ".join(page.extract_text() for page in reader.pages)
     assert reader.metadata.title.startswith(f"{line} · ")
     for number, page in enumerate(reader.pages, start=1):
         text, large = read(page)
@@ -102,6 +103,7 @@ def in_dxf(data, line, refused):
     texts = {(one.dxf.layer, one.dxf.text) for one in document.modelspace().query("TEXT")}
     assert {text for layer, text in texts if layer == "title"} == {line}
     told = {text for layer, text in texts if layer == "does-not-pass"}
+    assert any(DANGER in text for _, text in texts)
     assert (REFUSED in told) == refused
     assert any(text.startswith(f"{REFUSED}: ") for text in told) == refused
     assert (document.header.custom_vars.get("Status") or "").startswith(REFUSED) == refused
@@ -112,6 +114,7 @@ def in_svg(data, line, refused):
     assert root.find(f"{SVG}title").text.startswith(f"{line} · ")
     notes = one_line(" ".join(one.text for one in root.find(f"{SVG}g[@id='notes']")))
     assert line in notes
+    assert DANGER in notes
     across = root.find(f"{SVG}g[@id='does-not-pass']/{SVG}text")
     assert (across is not None) == refused
     assert notes.startswith(f"{REFUSED}: ") == refused
@@ -124,11 +127,14 @@ def in_csv(data, line, refused):
     text = data.decode("utf-8-sig")
     head = [",".join(row) for row in csv.reader(io.StringIO(text)) if row[0].startswith("# ")]
     assert f"# {line}" in head[:4]
+    assert any(DANGER in row for row in head)
     assert any(row.startswith(f"# {REFUSED}: ") for row in head[:3]) == refused
 
 
 def in_json(data, line, refused):
     job = json.loads(data)["job"]
+    if "paddler" not in json.loads(data):  # a request tells of no boat
+        assert any(DANGER in one for one in json.loads(data)["cautions"])
     assert {key: job[key] for key in vars(STAMP)} == vars(STAMP)
     assert job["line"] == line
     assert (job["does_not_pass"] or "").startswith(f"{REFUSED}: ") == refused
@@ -139,12 +145,14 @@ def in_toml(data, line, refused):
     assert tomllib.loads(text)["name"]
     head = [row for row in text.splitlines()[:3] if row.startswith("# ")]
     assert f"# {line}" in head
+    assert re.search(f"# .*{DANGER}", text)
     assert head[0].startswith(f"# {REFUSED}: ") == refused
 
 
 def in_txt(data, line, refused):
     text = one_line(data.decode("utf-8"))
     assert line in text[:300]
+    assert DANGER in text
     assert text.startswith(f"{REFUSED}: ") == refused
 
 

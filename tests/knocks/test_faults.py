@@ -32,7 +32,7 @@ def sizer(*arguments, flags=(), before="", after="", env=None, cwd=None, **more)
     env = {key: value for key, value in env.items() if value is not None}
     if before or after:
         call = ["bash", "-c", f'{before}"$@" {after}', "sizer", *call]
-    return subprocess.run(call, capture_output=True, timeout=120, env=env, cwd=cwd, check=False,
+    return subprocess.run(call, capture_output=True, timeout=600, env=env, cwd=cwd, check=False,
                           **more)
 
 
@@ -124,7 +124,7 @@ def test_no_room_for_temporary_files_is_told(people_file):
             f"sys.exit(main(['batch', '-', *{BATCH!r}]))")
     with people_file.open("rb") as given:
         done = subprocess.run([sys.executable, "-c", code], stdin=given, capture_output=True,
-                              timeout=120, env={**os.environ, "PYTHONPATH": str(ROOT)}, check=False)
+                              timeout=600, env={**os.environ, "PYTHONPATH": str(ROOT)}, check=False)
     said(done, 2, "cannot be read")
 
 
@@ -156,7 +156,7 @@ def test_two_at_once_on_one_folder_leave_one_whole_package(request_file, tmp_pat
         [sys.executable, "-m", "sizer", "build", str(request_file), "--out", str(out), "--force"],
         env={**os.environ, "PYTHONPATH": str(ROOT)}, stdout=subprocess.PIPE,
         stderr=subprocess.PIPE) for _ in range(2)]
-    ended = [(run.communicate(timeout=120), run.returncode) for run in runs]
+    ended = [(run.communicate(timeout=600), run.returncode) for run in runs]
     assert {code for _, code in ended} <= {0, 2}
     assert any(code == 0 for _, code in ended)
     assert not any(b"Traceback" in error for (_, error), _ in ended)
@@ -180,7 +180,7 @@ def test_a_sudden_end_leaves_the_older_package_or_the_new_one_whole(request_file
             time.sleep(0.001)
         time.sleep(chance.uniform(0.0, 0.03))
         run.send_signal(signal.SIGKILL)
-        run.wait(60)
+        run.wait(600)
         there = out if out.is_dir() else next(  # between two names: the older stands beside
             one / "old" for one in tmp_path.glob(".sizer-*") if (one / "old").is_dir())
         now = {name: (there / name).stat().st_mtime_ns for name in files}
@@ -195,7 +195,7 @@ def test_from_a_wheel_on_a_read_only_installation(tmp_path, request_file, usual)
     pytest.importorskip("hatchling.build")
     build = ("import hatchling.build, sys; print(hatchling.build.build_wheel(sys.argv[1]))")
     subprocess.run([sys.executable, "-c", build, str(tmp_path)], cwd=ROOT, check=True,
-                   capture_output=True, timeout=120)
+                   capture_output=True, timeout=600)
     (wheel,) = tmp_path.glob("*.whl")
     place = tmp_path / "installed"
     subprocess.run([sys.executable, "-m", "zipfile", "-e", str(wheel), str(place)], check=True)
@@ -208,7 +208,7 @@ def test_from_a_wheel_on_a_read_only_installation(tmp_path, request_file, usual)
         done = subprocess.run(
             [sys.executable, "-B", "-m", "sizer", "fit", str(request_file), "--date", DAY],
             cwd=tmp_path,
-            capture_output=True, timeout=120, check=False, env={
+            capture_output=True, timeout=600, check=False, env={
                 key: value for key, value in {**os.environ, **env}.items() if value is not None})
         assert untimed(said(done, 0).stdout) == usual
         assert sorted(place.rglob("*")) == before

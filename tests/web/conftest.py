@@ -38,7 +38,7 @@ def wizard(tmp_path_factory):
     server = started_wizard(port, log)
     yield f"http://localhost:{port}"
     server.terminate()
-    server.wait(60)  # a page may be at work on its map still
+    server.wait(600)  # a page may be at work on its map still
     said = log.read_text()
     assert "Traceback" not in said, said
 

@@ -4,7 +4,7 @@ import re
 
 from playwright.sync_api import expect
 
-PATIENCE_MS = 120_000  # a loaded machine is slow, not wrong: what is waited for is a state
+PATIENCE_MS = 300_000  # a loaded machine is slow, not wrong: what is waited for is a state
 # Told to a page before it opens: whether what it sent last has been answered.
 WATCHED = """(() => {
   const Plain = window.WebSocket;

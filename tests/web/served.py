@@ -7,7 +7,7 @@ import sys
 import time
 import urllib.request
 
-READY_S = 60.0
+READY_S = 600.0
 
 
 def free_port():

@@ -4,7 +4,7 @@ import signal
 
 import pytest
 from playwright.sync_api import expect
-from screens import field, go, measure, press, settled, type_in
+from screens import PATIENCE_MS, field, go, measure, press, settled, type_in
 from served import free_port, started_wizard
 
 CUT_OFF_SAYS = """() => getComputedStyle(document.querySelector("[data-testid=stApp]"), "::after")
@@ -25,7 +25,7 @@ def served(tmp_path):
 
     yield f"http://localhost:{port}", again
     servers[-1].terminate()
-    servers[-1].wait(60)
+    servers[-1].wait(600)
 
 
 def opened(browser, address):
@@ -78,13 +78,11 @@ def test_a_second_tab_sees_what_the_first_changes_and_the_other_way_round(open_p
     other.goto(page.url)
     settled(other)
     type_in(other, "Weight", "95")
-    expect(page.get_by_text("Changed on another screen: weight 82 → 95 kg")).to_be_visible(
-        timeout=30_000)
+    expect(page.get_by_text("Changed on another screen: weight 82 → 95 kg")).to_be_visible()
     settled(page)
     expect(field(page, "Weight")).to_have_value("95")
     type_in(page, "Height", "1700")
-    expect(other.get_by_text("Changed on another screen: stature 1780 → 1700 mm")).to_be_visible(
-        timeout=30_000)
+    expect(other.get_by_text("Changed on another screen: stature 1780 → 1700 mm")).to_be_visible()
 
 
 def test_a_killed_server_and_another_browser_find_the_job(browser, served):
@@ -94,8 +92,8 @@ def test_a_killed_server_and_another_browser_find_the_job(browser, served):
     measure(page)
     go(page, "Boat")
     before, link = strip(page), page.url
-    again(meanwhile=lambda: page.wait_for_function(CUT_OFF_SAYS, timeout=60_000))
-    page.locator("[data-test-connection-state=CONNECTED]").wait_for(timeout=60_000)
+    again(meanwhile=lambda: page.wait_for_function(CUT_OFF_SAYS, timeout=PATIENCE_MS))
+    page.locator("[data-test-connection-state=CONNECTED]").wait_for(timeout=PATIENCE_MS)
     settled(page)
     go(page, "Bench")  # the open page has found the new server by itself
     assert strip(page) == before

@@ -10,7 +10,7 @@ from screens import downloaded, go, press, settled
 
 from sizer.fit.checks import ROWS
 
-RUN_MS = 240_000
+RUN_MS = 600_000
 PEOPLE = """name,weight_kg,stature_mm,hip_width_mm
 =Ann,62,1660,372
 Bo,80,1790,385

@@ -17,7 +17,7 @@ from sizer.fit.request import Trip, read_request
 from sizer.hydro.water import water_at
 from sizer.web.work import begin
 
-WAIT_S = 60
+WAIT_S = 600
 WATER = water_at("fresh", 10.0)
 
 

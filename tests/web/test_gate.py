@@ -6,9 +6,10 @@ import re
 import socket
 import urllib.parse
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import nullcontext, suppress
 
 import pytest
-from screens import WATCHED, go, measure, settled
+from screens import PATIENCE_MS, WATCHED, go, measure, settled
 from served import free_port, started_wizard
 from streamlit import net_util
 
@@ -155,6 +156,24 @@ def test_this_machine_gives_no_word():
     assert len({new_word() for _ in range(100)}) == 100
 
 
+@pytest.mark.parametrize("gone", [True, False])
+def test_a_browser_that_leaves_in_the_middle_of_an_answer_is_no_fault(gone):
+    async def closing_twice(scope, receive, send):
+        with suppress(OSError):
+            await send({"type": "websocket.send", "bytes": b"x"})
+        raise RuntimeError("once a close message has been sent")
+
+    async def send(message):
+        if gone:
+            raise ConnectionResetError
+
+    meeting = Gate(closing_twice, HOSTS)({
+        "type": "websocket", "path": "/", "client": NEAR, "headers": [(b"host", b"localhost")]},
+        None, send)
+    with nullcontext() if gone else pytest.raises(RuntimeError):
+        in_a_thread(meeting)
+
+
 @pytest.fixture(scope="module")
 def on_the_network(tmp_path_factory):
     """(own address, port, word, the log's path) of a wizard that the network may open."""
@@ -168,12 +187,12 @@ def on_the_network(tmp_path_factory):
         yield own_ip, port, word, log
     finally:
         server.terminate()
-        server.wait(60)
+        server.wait(600)
 
 
 def answer(host, port, method="GET", path="/", body=None, **headers):
     """(status, headers, body) of one request."""
-    to = http.client.HTTPConnection(host, port, timeout=60)
+    to = http.client.HTTPConnection(host, port, timeout=600)
     to.request(method, path, body, headers)
     got = to.getresponse()
     found = got.status, dict(got.getheaders()), got.read()
@@ -203,7 +222,7 @@ def test_a_body_that_says_it_is_too_large_is_refused(length):
 
 def test_an_upload_is_refused_before_it_is_read(on_the_network):
     _, port, _, _ = on_the_network
-    with socket.create_connection(("127.0.0.1", port), 60) as to:
+    with socket.create_connection(("127.0.0.1", port), 600) as to:
         to.sendall(b"PUT /_stcore/upload_file/none/none HTTP/1.1\r\nHost: localhost\r\n"
                    b"Content-Length: 900000000\r\n\r\n")
         assert b" 413 " in to.recv(200).split(b"\r\n")[0]  # not a byte of it was sent
@@ -223,7 +242,7 @@ def test_the_log_tells_no_measure_name_or_file(on_the_network, browser, tmp_path
     bad = tmp_path / "zebra-secret.toml"
     bad.write_text('name = "okapi"\nformat = [')
     page.locator("input[type=file]").first.set_input_files(bad)
-    page.get_by_text("This file was not opened").first.wait_for(timeout=60_000)
+    page.get_by_text("This file was not opened").first.wait_for(timeout=PATIENCE_MS)
     context.close()
     said = log.read_text()
     for secret in ("83.7", "1787", "387", "zebra", "okapi"):

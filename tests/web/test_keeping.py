@@ -44,7 +44,7 @@ def typed(screen, label, text):
 
 def at(key, path=""):
     """A session of another browser, or after a reload, on the address of a job."""
-    screen = AppTest.from_file(APP, default_timeout=120)
+    screen = AppTest.from_file(APP, default_timeout=600)
     screen.query_params["job"] = key
     if path:
         screen.session_state["go"] = path
@@ -56,7 +56,7 @@ def key_of(screen):
 
 
 def test_a_first_visit_keeps_nothing_and_the_first_entry_begins_a_job(book):
-    screen = ran(AppTest.from_file(APP, default_timeout=120))
+    screen = ran(AppTest.from_file(APP, default_timeout=600))
     assert whose(screen) == "Sample paddler"
     assert jobs(book) == ()
     typed(screen, "Weight", "82")

@@ -12,7 +12,7 @@ LISTENS = "0A"
 def answer_to(wizard, host):
     """First line of the answer to the opening of a session under a host name."""
     port = int(wizard.rsplit(":", 1)[1])
-    with socket.create_connection(("127.0.0.1", port), 10) as to:
+    with socket.create_connection(("127.0.0.1", port), 600) as to:
         to.sendall((f"GET /_stcore/stream HTTP/1.1\r\nHost: {host}:{port}\r\n"
                     f"Origin: http://{host}:{port}\r\nConnection: Upgrade\r\n"
                     "Upgrade: websocket\r\nSec-WebSocket-Version: 13\r\n"

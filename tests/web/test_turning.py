@@ -37,7 +37,7 @@ def address(tmp_path_factory):
         "--browser.gatherUsageStats", "false")
     yield f"http://127.0.0.1:{port}"
     server.terminate()
-    server.wait(20)
+    server.wait(600)
     assert "Traceback" not in log.read_text()
 
 

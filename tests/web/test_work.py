@@ -15,7 +15,7 @@ from sizer.errors import BadInput, Fault, NotSolved
 from sizer.web import work as work_module
 from sizer.web.work import begin
 
-WAIT_S = 60
+WAIT_S = 600
 
 
 def tripled(number, progress):

@@ -1,0 +1,113 @@
+"""Every command, of a boat that does not pass: what it prints and writes tells danger and status.
+
+A command that is not run here fails the test, so that no new one is forgotten.
+"""
+
+import io
+import json
+import re
+import zipfile
+
+import pytest
+from pypdf import PdfReader
+
+from sizer.cli import COMMANDS, main
+from sizer.cli.options import Group
+from tests.crowd.conftest import drawn_people, small_pool
+
+DANGER, REFUSED = "PFD", "DOES NOT PASS"
+TOO_LARGE = {"base": "small-cruiser", "use": "coastal-day",
+             "paddler": {"weight_kg": 143.7, "stature_mm": 1913, "hip_width_mm": 523}}
+AFLOAT = ["--mass-kg", "180", "--lcg-mm", "2100"]
+CROWD = ["people.csv", "--base", "day-boat", "--use", "coastal-day"]
+CODE = "CODE"  # of the job that `book save` made
+CALLS = {  # in this order: later ones stand on what earlier ones wrote; out is what is written
+    "fit": ["request.json"], "build": ["request.json", "--out", "built"],
+    "float": ["request.json", *AFLOAT, "--vcg-mm", "280", "--heel-deg", "0,10"],
+    "drag": ["request.json", *AFLOAT, "--speeds-mps", "1.5"],
+    "flood": ["request.json"], "sections": ["request.json", "--count", "5"],
+    "dry-fit": ["request.json", "measured.csv", "--out", "fitted"],
+    "launch": ["request.json", "trial.json"],
+    "batch": [*CROWD, "--out", "results.csv", "--workers", "1"],
+    "population": ["--count", "20", "--seed", "1"],
+    "range": [*CROWD, "--sizes", "1"],  # its files: tests/export/test_every_file.py
+    "who-fits": ["request.json"],
+    "book save": ["request.json", "--mark", "blue"], "book list": [],
+    "book issue": [CODE, "--out", "issued"], "book show": [CODE],
+    "book print": [CODE, "--rev", "A", "--out", "printed"],
+    "book export": ["jobs.json"], "book backup": ["copy.sqlite3"], "book import": ["jobs.json"],
+    "book forget": [CODE, "--yes"]}
+ABOUT_NO_BOAT = ("population", "book backup", "book import", "book forget")
+NOT_RUN = ("book restore",)  # puts a file in place, of a damaged book alone
+ABOUT_OTHERS = ("range",)  # its boats are told with their own packages
+
+
+@pytest.fixture(scope="module")
+def outputs(tmp_path_factory):
+    """{command: (what it printed, {name: bytes of each file it wrote})}."""
+    place, found = tmp_path_factory.mktemp("outputs"), {}
+    (place / "request.json").write_text(json.dumps(TOO_LARGE))
+    (place / "trial.json").write_text('{"boat_kg": 16}')
+    (place / "measured.csv").write_text("side,frame,stringer,half_breadth_mm,height_mm\n"
+                                        "both,F4,keel,,130\n")
+    (place / "people.csv").write_text("\n".join(["weight_kg,stature_mm,hip_width_mm", *(
+        f"{one.weight_kg:.1f},{1e3 * one.stature_m:.0f},{1e3 * one.hip_width_m:.0f}"
+        for one in drawn_people(6, spread=1.0)), "150,1700,560"]))
+    with pytest.MonkeyPatch.context() as patch:
+        small_pool(patch)
+        patch.chdir(place)
+        patch.setenv("SIZER_BOOK", str(place / "shop" / "book.sqlite3"))
+        code = None
+        for name, given in CALLS.items():
+            before, out = files(place), io.TextIOWrapper(io.BytesIO())
+            patch.setattr("sys.stdout", out)
+            ended = main([*name.split(), *(code if one == CODE else one for one in given)])
+            assert ended in (0, 1), name
+            printed = out.buffer.getvalue().decode("utf-8")
+            found[name] = printed, {
+                one: data for one, data in files(place).items() if before.get(one) != data}
+            if name == "book save":
+                code = json.loads(printed)["job"]["code"]
+    return found
+
+
+def files(place):
+    return {str(one.relative_to(place)): one.read_bytes()
+            for one in place.rglob("*") if one.is_file() and "shop" not in one.parts}
+
+
+def words(name, data):
+    """What a file says, as one text."""
+    if name.endswith(".pdf"):
+        return " ".join(page.extract_text() for page in PdfReader(io.BytesIO(data)).pages)
+    if name.endswith(".zip"):
+        with zipfile.ZipFile(io.BytesIO(data)) as opened:
+            return " ".join(words(one, opened.read(one)) for one in opened.namelist())
+    return data.decode("utf-8")
+
+
+def test_every_command_is_run():
+    every = [f"{one.name} {part.name}" if isinstance(one, Group) else one.name for one in COMMANDS
+             for part in (one.commands if isinstance(one, Group) else (one,))]
+    assert sorted(every) == sorted((*CALLS, *NOT_RUN))
+
+
+@pytest.mark.parametrize("name", CALLS)
+def test_what_is_printed_and_written_tells_danger_and_a_boat_that_does_not_pass(name, outputs):
+    printed, written = outputs[name]
+    if name == "population":
+        assert "# CAUTION: nobody's own measures" in printed
+        return
+    refused = name not in ABOUT_NO_BOAT + ABOUT_OTHERS
+    if printed:
+        answer = json.loads(printed)
+        assert any(DANGER in one for one in answer["cautions"])
+        assert not refused or re.search(f'"{REFUSED}|"status": "fail"', printed)
+    assert bool(written) == any(one in CALLS[name] for one in ("--out", "jobs.json", "copy.sqlite3")
+                                if name != "book import")
+    for file, data in written.items():
+        if file.endswith(".sqlite3"):
+            continue
+        text = words(file, data)
+        assert DANGER in text, file
+        assert not refused or re.search(f'{REFUSED}|"status": ?"fail"', text), file

@@ -1,0 +1,193 @@
+"""Twenty people at one wizard at once: what is theirs stays theirs, and the server's memory flat.
+
+Run with `SIZER_LOAD_MINUTES=10 .venv/bin/python -m pytest tests/web/bench_load.py -s`; prints how
+long a slider took and what the server held, asserts no time.
+"""
+
+import asyncio
+import json
+import os
+import random
+import re
+import shutil
+import statistics
+import time
+from contextlib import suppress
+from pathlib import Path
+
+import pytest
+from conftest import FLAGS
+from playwright.async_api import async_playwright, expect
+from screens import CALM, IDLE, PATIENCE_MS, WATCHED
+from served import free_port, started_wizard
+
+from sizer.book.drafts import draft
+from sizer.book.jobs import jobs
+from sizer.book.opening import open_book
+from sizer.web.work import PATIENCE_S
+
+MINUTES = float(os.environ.get("SIZER_LOAD_MINUTES", "3"))
+SESSIONS = int(os.environ.get("SIZER_LOAD_SESSIONS", "20"))
+THINKS_S = (2.0, 6.0)  # between two moves, as people do
+SETTLED_SHARE, GROWS_MB = 1.15, 40.0  # of its memory after the first minute; our judgement
+
+
+def parents():
+    """{pid: its parent's} of all living processes."""
+    found = {}
+    for stat in Path("/proc").glob("[0-9]*/stat"):
+        with suppress(OSError):
+            state, parent = stat.read_text().rpartition(")")[2].split()[:2]
+            if state != "Z":
+                found[int(stat.parent.name)] = int(parent)
+    return found
+
+
+def descendants(pid):
+    """Pids of all processes that a process began, and those began."""
+    every, found, new = parents(), set(), {pid}
+    while new:
+        new = {child for child, parent in every.items() if parent in new} - found
+        found |= new
+    return found
+
+
+def held_mb(pid):
+    """Memory that a process holds."""
+    status = Path(f"/proc/{pid}/status").read_text()
+    return int(re.search(r"VmRSS:\s+(\d+)", status).group(1)) / 1024.0
+
+
+async def settled(page):
+    await page.wait_for_function(CALM, arg=IDLE)
+
+
+async def go(page, step):
+    await page.locator(".st-key-links").get_by_role("button", name=step).click()
+    await settled(page)
+
+
+async def opened(browser, address):
+    context = await browser.new_context(viewport={"width": 1280, "height": 900})
+    context.set_default_timeout(PATIENCE_MS)
+    await context.add_init_script(WATCHED)
+    page = await context.new_page()
+    await page.goto(f"{address}/paddler")
+    await settled(page)
+    return page
+
+
+async def typed(page, label, text):
+    one = page.get_by_role("textbox", name=re.compile(f"^{label}"))
+    await one.fill(text)
+    await one.press("Tab")
+    await settled(page)
+
+
+async def customer(browser, address, number, until, moves):
+    """One person's session: measures of their own, then sliders and entries until the end."""
+    chance, own = random.Random(number), f"{60.0 + number:.0f}"
+    page = await opened(browser, address)
+    for label, text in (("Weight", own), ("Height", f"{1650 + 8 * number}"),
+                        ("Hip width", f"{370 + 3 * number}")):
+        await typed(page, label, text)
+    key = re.search(r"job=([\w-]+)", page.url).group(1)
+    while time.monotonic() < until:
+        await go(page, "Boat")
+        for _ in range(4):
+            await asyncio.sleep(chance.uniform(*THINKS_S))
+            slider = page.get_by_role("slider", name=re.compile("^Beam"))
+            aim = float(await slider.input_value())
+            way = "ArrowRight" if aim < float(await slider.get_attribute("max")) else "ArrowLeft"
+            aim += 1.0 if way == "ArrowRight" else -1.0
+            begun = time.perf_counter()
+            await slider.press(way)
+            await expect(page.locator(".sz-strip")).to_contain_text(f"{aim:.0f} mm",
+                                                                    timeout=PATIENCE_MS)
+            moves.append(time.perf_counter() - begun)
+            await settled(page)
+        await go(page, "Paddler")
+        weight = page.get_by_role("textbox", name=re.compile("^Weight"))
+        assert await weight.input_value() == own, "another's weight"
+        own = f"{60.0 + number + chance.randint(0, 9) / 10.0:.1f}"
+        await typed(page, "Weight", own)
+        assert key in page.url, "another's job"
+    return page, key, own
+
+
+async def begun_range(page, pid):
+    """Begins a size range; the processes it takes."""
+    before = descendants(pid)
+    await go(page, "Size range")
+    await page.get_by_role("button", name="Work it out").click()
+    await expect(page.get_by_text("Working,")).to_be_visible(timeout=PATIENCE_MS)
+    return descendants(pid) - before
+
+
+async def gone(pids, within_s):
+    """Waits until no such process is left; how long that took."""
+    begun = time.monotonic()
+    while pids & parents().keys():
+        assert time.monotonic() - begun < within_s, "its processes are still there"
+        await asyncio.sleep(0.5)
+    return time.monotonic() - begun
+
+
+async def watched(pid, until, held):
+    while time.monotonic() < until:
+        held.append((time.monotonic(), held_mb(pid)))
+        await asyncio.sleep(2.0)
+
+
+async def loaded(address, server):
+    """All of it; (seconds of each move, [(when, MB)], {key: weight}) and what is printed."""
+    found = shutil.which("chromium") or shutil.which("chromium-browser") or "google-chrome"
+    moves, held = [], []
+    async with async_playwright() as playwright:
+        browser = await playwright.chromium.launch(executable_path=found, args=FLAGS)
+        beside = await opened(browser, address)
+        at_work = await begun_range(beside, server.pid)
+        until = time.monotonic() + 60.0 * MINUTES
+        *ended, _ = await asyncio.gather(
+            *(customer(browser, address, number, until, moves) for number in range(SESSIONS)),
+            watched(server.pid, until, held))
+        if await beside.get_by_role("button", name="Stop").count():
+            await beside.get_by_role("button", name="Stop").click()
+        stopped = await gone(at_work, 60.0)
+        at_work = await begun_range(beside, server.pid)
+        await beside.context.close()
+        closed = await gone(at_work, PATIENCE_S + 60.0)
+        last = await opened(browser, address)
+        await begun_range(last, server.pid)
+        left = descendants(server.pid)
+        server.terminate()
+        server.wait(120)
+        await gone(left, 60.0)
+        await browser.close()
+    print(f"\nprocesses of a stopped range gone in {stopped:.1f} s, of a closed page in "
+          f"{closed:.0f} s, of an ended server at once")
+    return moves, held, {key: own for _, key, own in ended}
+
+
+@pytest.mark.skipif(not Path("/proc").exists(), reason="looks at processes as Linux shows them")
+def test_twenty_people_at_once(tmp_path):
+    port, log = free_port(), tmp_path / "log.txt"
+    server = started_wizard(port, log)
+    begun = time.monotonic()
+    moves, held, own = asyncio.run(loaded(f"http://localhost:{port}", server))
+    load = os.getloadavg()
+    said = log.read_text()
+    assert "Traceback" not in said, said
+    book = open_book(tmp_path / "book")
+    kept = {row.key: json.loads(draft(book, row.key).draft_json)["entries"]["weight_kg"]["text"]
+            for row in jobs(book)}
+    book.close()
+    assert len(own) == SESSIONS
+    assert {key: kept[key] for key in own} == own
+    first = [mb for at, mb in held if at - held[0][0] > 60.0][:5]
+    print(f"{SESSIONS} sessions, {MINUTES:g} minutes, load {load[0]:.1f} {load[1]:.1f}: "
+          f"{len(moves)} slider moves, median {statistics.median(moves):.2f} s, longest "
+          f"{max(moves):.1f} s; server {held[0][1]:.0f} MB at first, "
+          f"{statistics.median(first):.0f} MB after a minute, {held[-1][1]:.0f} MB at the end, "
+          f"{time.monotonic() - begun:.0f} s in all")
+    assert held[-1][1] < SETTLED_SHARE * statistics.median(first) + GROWS_MB
