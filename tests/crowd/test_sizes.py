@@ -148,12 +148,12 @@ def test_people_who_cannot_be_worked_out_are_counted_and_not_said_to_sink(small_
         raise NotSolved("no rest")
 
     setting = small_range.setting
-    pool = pool_module.Pool(tuple(pool_module._candidate(setting, size.hull, size.drawn)
-                                  for size in small_range.choices[1].sizes), 0, 0)
+    pool = pool_module.Pool(tuple(pool_module._candidates(setting, [
+        (size.hull, size.drawn) for size in small_range.choices[1].sizes])), 0, 0)
     real = finished_module.assess_crowd
     monkeypatch.setattr(finished_module, "assess_boat", failing)
     monkeypatch.setattr(finished_module, "assess_crowd", lambda *given: replace(
-        real(*given), floats=np.zeros(len(given[1]), bool)))
+        real(*given), floats=np.zeros(given[2], bool)))
     _, verdicts = Placing(setting, pool.boats, {}).of((0, 1))
     near = np.max([one.hard for one in pool.boats], axis=0) >= -0.5
     assert near.sum() > 20
