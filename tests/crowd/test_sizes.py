@@ -53,6 +53,17 @@ def test_pick_is_never_worse_than_greedy_and_does_not_fall_with_count(seed):
         before = picked.reached
 
 
+def test_a_search_that_gives_up_says_no_more_than_it_knows(monkeypatch):
+    both = goals(3, people=80, boats=20)
+    whole = pick(both, 4)
+    monkeypatch.setattr("sizer.crowd.cover.MOST_TRIES", -1)
+    short = pick(both, 4)
+    assert whole.proven
+    assert not short.proven
+    assert reached_by(both, greedy(both, 4)) <= short.reached <= whole.reached
+    assert all(most >= least for most, least in zip(short.bounds, whole.reached, strict=True))
+
+
 def test_greedy_can_be_worse_so_the_choice_is_worth_solving():
     goal = np.zeros((6, 3), bool)
     goal[:4, 0] = True  # the greedy first take
