@@ -266,8 +266,9 @@ def newton_step(wet, up, excess, moment, centre, mid):
     safe = np.where(sound & (determinant > 0.0), determinant, np.inf)
     d_trim = (-moment * area + excess * d_moment_level) / safe
     limit = np.radians(MOST_TRIM_STEP_DEG)
-    d_trim = np.clip(d_trim, -limit, limit)
-    d_mid = np.clip((-excess - first * d_trim) / area, -MOST_LEVEL_STEP_M, MOST_LEVEL_STEP_M)
+    d_trim = np.minimum(np.maximum(d_trim, -limit), limit)
+    d_mid = np.minimum(np.maximum((-excess - first * d_trim) / area, -MOST_LEVEL_STEP_M),
+                       MOST_LEVEL_STEP_M)
     slant = np.hypot(up[:, 1], up[:, 2])
     return d_mid - mid * slant * d_trim, np.degrees(d_trim), determinant
 
