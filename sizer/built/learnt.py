@@ -9,7 +9,7 @@ stays. A heel is read as: at that heel the righting arm with the trial weight ab
 from dataclasses import dataclass, replace
 
 import numpy as np
-from scipy.stats import chi2, norm
+from scipy.special import chdtrc, ndtri
 
 from sizer.built.inclining import gm_of_reading_m
 from sizer.errors import NotSolved
@@ -28,7 +28,7 @@ SCALE_KG, FREEBOARD_M, HEEL_DEG, ARM_M = 0.3, 0.005, 0.3, 0.005  # of readings
 STEPS = (0.5, 0.005, 0.005, 0.02, 0.02, 0.002, 0.5, 0.002)  # for slopes, small against the spreads
 ROUNDS = 12
 SETTLED = 0.01  # of each spread: what the last round may still move
-NINE_IN_TEN = float(norm.isf(0.05))  # what ± means here: nine in ten lie within
+NINE_IN_TEN = float(-ndtri(0.05))  # what ± means here: nine in ten lie within
 UNLIKELY = 0.01  # chance under which something is said to be wrong; our judgement
 ODD = 3.0  # standard deviations at which one reading is named
 
@@ -91,7 +91,7 @@ def lesson(assessed, trial):
         raise NotSolved("what the readings mean did not settle: they may be far from what this "
                         "boat can do; check each, and measure again")
     left = prior - gain @ slopes @ prior
-    odds = float(chi2.sf(first[0] @ np.linalg.solve(first[1], first[0]), said.size))
+    odds = float(chdtrc(said.size, first[0] @ np.linalg.solve(first[1], first[0])))
     totals = _totals(assessed, weigh, water)
     (was, was_slope), (now, now_slope) = _linear(totals, none), _linear(totals, p)
     band = [NINE_IN_TEN * np.sqrt(np.einsum("ij,jk,ik->i", slope, cover, slope))

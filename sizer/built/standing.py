@@ -11,7 +11,7 @@ With g one measure alone d is the leave-one-out residual. Each found is freed, a
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.stats import norm
+from scipy.special import ndtri
 
 from sizer.built.measures import LEAST_SPREAD_M, MOST_SPREAD_M, rows_of
 from sizer.built.smooth import prior
@@ -120,7 +120,7 @@ def _suspects(points, reaches, rows):
 def _worst(spread2, off, suspects):
     """The suspect that is most beyond chance, with its size and spread; None where none is."""
     frames = np.array([one[3] is not None for one in suspects])
-    limit = np.where(frames, *(norm.isf(FALSE_ALARM[kind] / (2.0 * max((frames == kind).sum(), 1)))
+    limit = np.where(frames, *(-ndtri(FALSE_ALARM[kind] / (2.0 * max((frames == kind).sum(), 1)))
                                for kind in (True, False)))
     patterns = np.array([one[2] for one in suspects])
     weighed = np.linalg.solve(spread2, patterns.T)

@@ -2,7 +2,7 @@
 
 import json
 
-from scipy.stats import norm
+from scipy.special import ndtr
 
 from sizer.built.dry_fit import dry_fit
 from sizer.built.learnt import NINE_IN_TEN, lesson
@@ -46,7 +46,7 @@ def launch(given):
 def _gm_odds(job, found):
     """Odds before and after that GM is not below where its check fails."""
     least, gm = job.fitted.check("gm").window[0], found.of("gm_m")
-    return tuple(float(norm.sf(least / MM_PER_M, middle, band / NINE_IN_TEN))
+    return tuple(float(ndtr((middle - least / MM_PER_M) * NINE_IN_TEN / band))
                  for middle, band in ((gm.before, gm.before_plus_minus),
                                       (gm.after, gm.after_plus_minus)))
 
