@@ -32,6 +32,23 @@ def stacked(records):
     return np.array(records)
 
 
+def side_by_side(records):
+    """Many of like records, as `many_of` holds one: every array with a leading axis, every number
+    with a fraction an array (n,), even where all are equal; the rest is the first one's."""
+    first = records[0]
+    if isinstance(first, (float, np.ndarray)):
+        return np.stack(records)
+    if isinstance(first, tuple):
+        return tuple(side_by_side(each) for each in zip(*records, strict=True))
+    if isinstance(first, dict):
+        return {key: side_by_side([one[key] for one in records]) for key in first}
+    if is_dataclass(first):
+        return replace(first, **{
+            field.name: side_by_side([getattr(one, field.name) for one in records])
+            for field in fields(first) if not field.metadata.get("shared")})
+    return first
+
+
 def joined(records):
     """Like records of several lots of many as one."""
     first = records[0]
@@ -78,7 +95,9 @@ def flat(lead, values, axes):
     """Values with their last axes kept and all before them, broadcast to `lead`, as one axis: the
     rows of a compiled loop. A copy, since a loop is compiled anew for arrays it may not write."""
     kept = values.shape[values.ndim - axes:]
-    return np.array(np.broadcast_to(values, (*lead, *kept)), order="C").reshape(-1, *kept)
+    if values.shape != (*lead, *kept):
+        values = np.broadcast_to(values, (*lead, *kept))
+    return np.array(values, order="C").reshape(-1, *kept)
 
 
 def _interp(x, places, values, found):

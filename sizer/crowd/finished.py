@@ -5,10 +5,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from sizer.crowd.served import OF_THE_PADDLER
+from sizer.crowd.served import OF_THE_PADDLER, judged
 from sizer.errors import BadInput, NotSolved, WillNotFloat
-from sizer.fit.assess import assess_boat, assess_crowd
-from sizer.fit.checks import BY_KEY, checks_of, checks_of_many, overall
+from sizer.fit.assess import assess_boat, assess_crowd, assess_many
+from sizer.fit.checks import BY_KEY, ROWS, STATUSES
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import mishap_facts, mishaps_of_many, quick_rightings
 from sizer.fit.person import person_on
@@ -19,9 +19,11 @@ from sizer.hull.boat import SECTION_COUNT, Boat, scaled_boat
 from sizer.hull.lines import Lines
 from sizer.hull.scale import Scaling
 from sizer.hull.weight import OwnWeight, own_weight
+from sizer.rows import one_of, side_by_side, stacked
 from sizer.units import MM_PER_M
 
-AT_ONCE = 32  # people in one boat that are worked out side by side
+AT_ONCE, MANY_AT_ONCE = 32, 400  # people in one boat, worked out side by side: heeled or not
+ANY, SERVING, CLEAN = range(3)  # what a verdict must be to be of use
 WITHOUT_CHECKS = {"afloat": NOT_AFLOAT, "unknown": UNKNOWN}  # verdicts that no row gives
 
 
@@ -83,9 +85,15 @@ def titles_of(keys):
 
 def finished(lines, scaling):
     """The Finished boat of a scaling; a seat shift is undone, since the seat slides."""
-    level = replace(scaling, seat_shift_m=0.0)
-    boat = scaled_boat(lines, level, SECTION_COUNT)
-    return Finished(lines, level, boat, own_weight(boat))
+    return finished_of_many(lines, (scaling,))[0]
+
+
+def finished_of_many(lines, scalings):
+    """A tuple of Finished, as `finished`, of many scalings."""
+    level = [replace(one, seat_shift_m=0.0) for one in scalings]
+    boats = scaled_boat(lines, side_by_side(level), SECTION_COUNT)
+    both = boats, own_weight(boats)
+    return tuple(Finished(lines, one, *one_of(both, index)) for index, one in enumerate(level))
 
 
 def request_for(hull, drawn, trip):
@@ -125,54 +133,93 @@ def verdict(hull, person, mishaps=True):
         return SINKS
     except (NotSolved, BadInput):  # BadInput: a centre outside the hull
         return NOT_KNOWN
-    return _verdict(checks_of(facts))
+    return _told(facts)[0]
 
 
-def verdicts(hull, persons, heeled):
-    """The Verdict of each of many people.
+def verdicts(hull, person, heeled, least):
+    """The Verdict of each of many people in one boat.
 
     Parameters
     ----------
     hull : Finished
-    persons : sequence of Person, for one use
+    person : Person of n people, for one use
     heeled : (n,) bool, whether to ask the heeled and swamped boat as well
+    least : (n,) of ANY, SERVING, CLEAN: that is left out where the rest already makes the verdict
+        less than this
+
+    Returns
+    -------
+    list of Verdict, and (n,) bool: which leave nothing out that was asked
     """
-    found = []
-    for first in range(0, len(persons), AT_ONCE):
-        some = slice(first, first + AT_ONCE)
-        found += _verdicts(hull, persons[some], heeled[some])
-    return found
+    def in_lots(people, size, work):
+        lots = [people[first:first + size] for first in range(0, people.size, size)]
+        return [one for some in lots for one in work(assess_crowd(
+            hull.boat, one_of(person, some), some.size, hull.weight))]
+
+    found = in_lots(np.arange(heeled.size), MANY_AT_ONCE, _plain)
+    useful = _of_use(found, least)
+    whole = ~heeled | useful | [one is None or one is SINKS for one in found]
+    asked = np.flatnonzero(heeled & useful)
+    _put(found, asked, in_lots(asked, AT_ONCE, _whole))
+    return [verdict(hull, one_of(person, index), bool(heeled[index])) if one is None else one
+            for index, one in enumerate(found)], whole
 
 
-def _verdicts(hull, persons, heeled):
-    many = assess_crowd(hull.boat, persons, hull.weight)
-    facts, unknown = facts_of(many), np.zeros(len(persons), bool)
-    if heeled.any():
-        facts = replace(facts, mishap=mishaps_of_many(
-            many, quick_rightings(many, None, heeled), told=True))
-        unknown = heeled & ~facts.mishap.known
-    every = checks_of_many(facts)
-    found = []
-    for index, person in enumerate(persons):
-        if not many.floats[index] or unknown[index]:
-            found.append(verdict(hull, person, mishaps=bool(heeled[index])))  # tells why
-        elif many.upright.rim_freeboard_m[index] <= 0.0:
-            found.append(SINKS)
-        else:
-            found.append(_verdict([check for check in every[index]
-                                   if heeled[index] or not check.row.mishap]))
-    return found
+def own_verdicts(hulls, persons):
+    """The Verdict of each of some boats for the Person that goes with it; all asked of those that
+    serve."""
+    many = assess_many(side_by_side([hull.boat for hull in hulls]), stacked(persons),
+                       weight=side_by_side([hull.weight for hull in hulls]))
+    found = _plain(many)
+    asked = np.flatnonzero(_of_use(found, SERVING))
+    _put(found, asked, _whole(many.one(asked)) if asked.size else ())
+    return [verdict(*pair) if one is None else one for one, *pair in zip(
+        found, hulls, persons, strict=True)]
 
 
-def _verdict(checks):
-    off = {check.key: math.inf if check.margin is None
-           else check.margin / (check.row.factor * check.row.scale) for check in checks}
-    worst_first = sorted(checks, key=lambda check: off[check.key])
-    tightest = next(check.key for check in worst_first if check.key in OF_THE_PADDLER)
+def _plain(many):
+    """A list of the Verdict of each of an Assessed of many without the heeled and swamped boat;
+    None where `verdict` has to say why there is none."""
+    rims = many.upright.rim_freeboard_m.tolist()
+    return [(told if rim > 0.0 else SINKS) if floats else None for told, rim, floats in zip(
+        _told(facts_of(many)), rims, many.floats.tolist(), strict=True)]
+
+
+def _whole(many):
+    """As `_plain`, with it."""
+    mishap = mishaps_of_many(many, quick_rightings(many), told=True)
+    return [told if known else None for told, known in zip(
+        _told(replace(facts_of(many), mishap=mishap)), mishap.known, strict=True)]
+
+
+def _of_use(found, least):
+    """(n,) bool: which Verdicts are there, afloat, and still as good as they have to be."""
+    return np.array([one is not None and one is not SINKS and one.serves + one.clean >= limit
+                     for one, limit in zip(found, np.broadcast_to(least, len(found)), strict=True)])
+
+
+def _put(found, places, better):
+    for place, one in zip(places.tolist(), better, strict=True):
+        found[place] = one
+
+
+def _told(facts):
+    """A list of the Verdict of each of those whom Facts are about, of the rows worked out."""
+    found = judged(facts)
+    rows, off = ROWS[:len(found.to_fail)], found.off
+    order = np.argsort(off, axis=0, kind="stable")
+    status = np.where(found.to_fail < 0.0, 2, np.where(found.to_caution < 0.0, 1, 0))
+    return [_verdict(rows, *each) for each in zip(
+        off.T.tolist(), status.T.tolist(), found.there.T.tolist(), order.T.tolist(), strict=True)]
+
+
+def _verdict(rows, off, status, there, order):
+    """The Verdict of one, from a list for each of the rows, and their order, the worst first."""
+    order = [index for index in order if there[index]]
+    tightest = next(index for index in order if rows[index].key in OF_THE_PADDLER)
     return Verdict(
-        overall(checks),
-        *(tuple(check.key for check in worst_first if check.status == status)
-          for status in ("fail", "caution")),
-        off[tightest], tightest,
-        tuple((check.key, off[check.key] * check.row.factor * check.row.scale, check.unit)
-              for check in checks))
+        STATUSES[max(status)],
+        *(tuple(rows[index].key for index in order if status[index] == code) for code in (2, 1)),
+        off[tightest], rows[tightest].key,
+        tuple((row.key, value * row.factor * row.scale, row.unit)
+              for row, value, known in zip(rows, off, there, strict=True) if known))

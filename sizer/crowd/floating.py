@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from sizer.crowd.tables import TRIMS_DEG, water_table
+from sizer.crowd.tables import read_off, water_table
 from sizer.fit.assess import LEVEL_ENOUGH_DEG
 from sizer.fit.facts import Afloat
 from sizer.fit.loading import loading
@@ -33,8 +33,8 @@ def afloat_with(hull, crowd):
     day = Loads(hull, crowd, min(one.gear_kg, boat.design.drawn_for.gear_kg))
     least, most = day.mass_kg.min() / density, load.mass_kg.max() / density
     table = water_table(boat, (float(least), float(most)), one.water)
-    shift, trim, here = _levelled(boat, load, _Figures(table, load.mass_kg / density))
-    _, day_here = _Figures(table, day.mass_kg / density).at_rest(*day.centre(shift))
+    shift, trim, here = _levelled(boat, load, table, load.mass_kg / density)
+    _, day_here = read_off(table, day.mass_kg / density, *day.centre(shift))
     gm = here[:, CENTRE] - load.height(shift, trim)
     raised = load.dressed_kg * (crowd.cautious_height_m - crowd.height_m) / load.mass_kg
     volume = load.mass_kg / density
@@ -50,15 +50,15 @@ def afloat_with(hull, crowd):
                                     for name, value in vars(found).items()})
 
 
-def _levelled(boat, load, figures):
+def _levelled(boat, load, table, volume_m3):
     """Seat shifts towards level trim, as `sizer.fit.assess` slides one; trim and figures there."""
     still = np.zeros(load.mass_kg.size)
-    trim, here = figures.at_rest(*load.centre(still))
+    trim, here = read_off(table, volume_m3, *load.centre(still))
     stiffness = load.mass_kg * (here[:, LONG_CENTRE] - load.height(still, trim)) * np.pi / 180.0
     wanted = np.sign(trim) * np.maximum(np.abs(trim) - LEVEL_ENOUGH_DEG, 0.0) * stiffness
     forward, aft = boat.design.cockpit.seat_slide_m
     shift = np.clip(-wanted / load.dressed_kg, -forward, aft)
-    return shift, *figures.at_rest(*load.centre(shift))
+    return shift, *read_off(table, volume_m3, *load.centre(shift))
 
 
 class Loads:
@@ -91,22 +91,3 @@ class Loads:
         """Of the mass centres square to the water."""
         (x, z), slant = self.centre(shift_m), np.radians(trim_deg)
         return z * np.cos(slant) - x * np.sin(slant)
-
-
-class _Figures:
-    """The figures of a WaterTable at each person's volume, over the trims: (n, n_trims, 7)."""
-
-    def __init__(self, table, volume_m3):
-        within = np.clip(volume_m3, *table.volumes_m3)
-        self._each = np.stack([curve(within) for curve in table.curves], axis=1)
-
-    def at_rest(self, x, z):
-        """Trim (n,) at which buoyancy's lever meets the load's, and the figures (n, 7) there."""
-        off = self._each[:, :, LEVER] - x[:, None] - z[:, None] * np.tan(np.radians(TRIMS_DEG))
-        after = np.clip(np.sum(off < 0.0, axis=1), 1, TRIMS_DEG.size - 1)
-        rows = np.arange(x.size)
-        low, high = off[rows, after - 1], off[rows, after]
-        share = np.clip(-low / (high - low), 0.0, 1.0)
-        trim = TRIMS_DEG[after - 1] + share * (TRIMS_DEG[after] - TRIMS_DEG[after - 1])
-        share = share[:, None]
-        return trim, (1.0 - share) * self._each[rows, after - 1] + share * self._each[rows, after]

@@ -6,37 +6,52 @@ centre; the few are the lightest, the heaviest, one between, and who sits highes
 
 import numpy as np
 
-from sizer.fit.assess import assess_crowd
+from sizer.fit.assess import assess_many
 from sizer.fit.facts import Mishap
 from sizer.fit.mishaps import mishaps_of_many, quick_rightings
 from sizer.fit.search import SEARCH_COUNT
 from sizer.hull.boat import scaled_boat
+from sizer.rows import one_of, side_by_side
 
 FIGURES = tuple(Mishap.__dataclass_fields__)
 BETWEEN = (0.0, 0.5, 1.0)  # shares of the way from the lightest to the heaviest
 
 
-def mishap_of_many(hull, crowd, some):
-    """The Mishap of a crowd in a finished boat, arrays (n,).
+def mishap_in_each(hulls, crowd, some):
+    """A list of the Mishap of a crowd in each of some finished boats, arrays (n_people,).
 
     Parameters
     ----------
-    hull : Finished
+    hulls : sequence of Finished of one base
     crowd : Crowd
-    some : (n_some,) indices of the people it is wanted for; for others it is a guess. Without any,
-        or where none can be worked out, -inf throughout.
+    some : for each hull (n_some,) indices of the people it is wanted for; for others it is a
+        guess. Without any, or where none can be worked out, -inf throughout.
     """
-    boat = scaled_boat(hull.lines, hull.scaling, SEARCH_COUNT)
-    few = np.array(_few(crowd, some), int)
-    if few.size:
-        many = assess_crowd(boat, [crowd.persons[index] for index in few], hull.weight)
-        found = mishaps_of_many(many, quick_rightings(many), told=True)
-        known = found.known
-    if not few.size or not known.any():
-        return Mishap(*np.full((len(FIGURES), crowd.weight_kg.size), -np.inf))
+    few = [np.array(_few(crowd, each), int) for each in some]
+    which = np.repeat(np.arange(len(hulls)), [each.size for each in few])
     terms = _terms(crowd.weight_kg, crowd.height_m)
-    return Mishap(*(_read_off(terms, few[known], getattr(found, name)[known])
-                    for name in FIGURES))
+    if not which.size:
+        return [_unknown(terms)] * len(hulls)
+    boats = scaled_boat(hulls[0].lines, side_by_side([hull.scaling for hull in hulls]),
+                        SEARCH_COUNT)
+    weights = side_by_side([hull.weight for hull in hulls])
+    many = assess_many(one_of(boats, which), one_of(crowd.person, np.concatenate(few)),
+                       weight=one_of(weights, which))
+    found = mishaps_of_many(many, quick_rightings(many), told=True)
+    known = found.known
+    return [_read_off_all(terms, each[known[which == hull]], one_of(found, known & (which == hull)))
+            for hull, each in enumerate(few)]
+
+
+def _unknown(terms):
+    return Mishap(*np.full((len(FIGURES), len(terms)), -np.inf))
+
+
+def _read_off_all(terms, few, found):
+    """The Mishap of all, from that of the few."""
+    if not few.size:
+        return _unknown(terms)
+    return Mishap(*(_read_off(terms, few, getattr(found, name)) for name in FIGURES))
 
 
 def _read_off(terms, few, figure):

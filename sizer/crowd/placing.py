@@ -5,12 +5,13 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.optimize import brentq
 
-from sizer.crowd.finished import verdict, verdicts
+from sizer.crowd.finished import ANY, CLEAN, SERVING, verdict, verdicts
 from sizer.crowd.pool import Candidate, Setting
 from sizer.crowd.spread import ROUND_TO
 from sizer.errors import BadInput
 from sizer.fit.person import legs_stretch
 from sizer.paddler.measures import RANGES, Measured, read_paddler
+from sizer.rows import one_of
 from sizer.units import MM_PER_M
 
 NEAR = 0.5  # just-noticeable changes short on the tables: still worked out exactly
@@ -22,7 +23,7 @@ class Placing:
 
     setting: Setting
     pool: tuple[Candidate, ...]
-    known: dict  # (boat, person) to Verdict: what was worked out before
+    known: dict  # (boat, person) to Verdict: what was worked out before, whole
 
     def of(self, boats):
         """Index among `boats` (n_people,) and the Verdict there of everybody.
@@ -43,29 +44,36 @@ class Placing:
             wanted = [(person, boats[one]) for person, one in wanted if one is not None]
             if not wanted:
                 break
-            self._work_out(wanted)
+            found = self._work_out(wanted, [people[person].least for person, _ in wanted])
             for person, boat in wanted:
-                people[person].hear(self.known[boat, person])
+                people[person].hear(found[boat, person])
         nearest = hard.argmax(axis=1).tolist()
-        self._work_out([(person, boats[nearest[person]]) for person, one in enumerate(people)
-                        if one.best is None])
+        left = [(person, boats[nearest[person]]) for person, one in enumerate(people)
+                if one.best is None]
+        self._work_out(left, [ANY] * len(left))
         found = [one.best or (near, self.known[boats[near], person])
                  for person, (one, near) in enumerate(zip(people, nearest, strict=True))]
         taken, verdicts = zip(*found, strict=True)
         return np.array(taken), verdicts
 
-    def _work_out(self, wanted):
-        """Makes some (person, boat) known, boat by boat."""
-        by_boat = {}
-        for person, boat in wanted:
-            if (boat, person) not in self.known:
-                by_boat.setdefault(boat, []).append(person)
-        for boat, some in by_boat.items():
-            candidate = self.pool[boat]
-            persons = tuple(self.setting.crowd.persons[person] for person in some)
-            found = verdicts(candidate.hull, persons, ~candidate.mishaps_sure[some])
-            self.known.update({(boat, person): one
-                               for person, one in zip(some, found, strict=True)})
+    def _work_out(self, wanted, least):
+        """{(boat, person): Verdict} of some (person, boat), boat by boat; what is whole is known
+        from then on. `least` of each as `sizer.crowd.finished.verdicts`."""
+        found, by_boat = {}, {}
+        for (person, boat), one in zip(wanted, least, strict=True):
+            if (boat, person) in self.known:
+                found[boat, person] = self.known[boat, person]
+            else:
+                by_boat.setdefault(boat, []).append((person, one))
+        for boat, pairs in by_boat.items():
+            candidate, (some, each) = self.pool[boat], np.array(pairs).T
+            for person, one, whole in zip(some.tolist(), *verdicts(
+                    candidate.hull, one_of(self.setting.crowd.person, some),
+                    ~candidate.mishaps_sure[some], each), strict=True):
+                found[boat, person] = one
+                if whole:
+                    self.known[boat, person] = one
+        return found
 
     def middle_body(self, boat, people):
         """The Measured a boat is drawn for: the middle weight and hips of those who take it.
@@ -125,6 +133,11 @@ class _Asked:
             self._first = here
         if verdict.unknown and self._unknown is None:
             self._unknown = here
+
+    @property
+    def least(self):
+        """What a verdict must be to better what has been tried."""
+        return SERVING if self._first is None else CLEAN
 
     @property
     def best(self):

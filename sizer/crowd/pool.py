@@ -12,8 +12,8 @@ import numpy as np
 
 from sizer.crowd.bodies import Crowd
 from sizer.crowd.choose import greedy
-from sizer.crowd.finished import Finished, finished, persons_of, verdict
-from sizer.crowd.served import judged_in
+from sizer.crowd.finished import Finished, finished_of_many, own_verdicts, persons_of
+from sizer.crowd.served import judged_in_each
 from sizer.crowd.spread import spread
 from sizer.errors import SizerError, WillNotFloat
 from sizer.fit.person import legs_stretch
@@ -93,11 +93,9 @@ def pool_of(setting, measured, progress):
     for first in range(0, len(drawn), AT_ONCE):
         some = drawn[first:first + AT_ONCE]
         progress(first, len(drawn), "boats fitted to a spread of the people")
-        for done, (one, found) in enumerate(zip(
-                some, fit_many(setting.lines, setting.persons(some)), strict=True)):
-            progress(first + done, len(drawn), "boats fitted to a spread of the people")
-            for scaling in _fitted_scalings(setting, found, gathered):
-                gathered.add(scaling, one)
+        fitted = zip(some, fit_many(setting.lines, setting.persons(some)), strict=True)
+        gathered.add([(scaling, one) for one, found in fitted
+                      for scaling in _fitted_scalings(setting, found, gathered)])
     for number, step in enumerate(STEPS):
         boats = gathered.boats
         if not boats:
@@ -108,8 +106,7 @@ def pool_of(setting, measured, progress):
         for done, boat in enumerate(taken):
             progress(number * len(taken) + done, len(STEPS) * len(taken),
                      "boats near the best so far")
-            for scaling, one in _neighbours(setting, boats[boat], step, drawn):
-                gathered.add(scaling, one)
+            gathered.add(list(_neighbours(setting, boats[boat], step, drawn)))
     return Pool(gathered.boats, gathered.unknown, gathered.refused)
 
 
@@ -126,16 +123,30 @@ class _Gathered:
         """A tuple of Candidate, in the order they were found."""
         return tuple(one for one in self._found.values() if one is not None)
 
-    def add(self, scaling, drawn):
-        """Adds a boat under its shape, or None where it does not serve its own paddler."""
-        shape = tuple(round(value, SAME_SHAPE) for name, value in vars(scaling).items()
-                      if name != "seat_shift_m")
-        if shape in self._found:
-            return
-        hull = finished(self._setting.lines, scaling)
-        own = verdict(hull, *self._setting.persons([drawn]))
-        self.count(own.unknown, not own.serves)
-        self._found[shape] = _candidate(self._setting, hull, drawn) if own.serves else None
+    def add(self, pairs):
+        """Adds boats, pairs of a Scaling and whom it is drawn for, each under its shape; None where
+        it does not serve its own paddler."""
+        new = {}
+        for scaling, drawn in pairs:
+            shape = tuple(round(value, SAME_SHAPE) for name, value in vars(scaling).items()
+                          if name != "seat_shift_m")
+            if shape not in self._found:
+                new.setdefault(shape, (scaling, drawn))
+        new = list(new.items())
+        for first in range(0, len(new), AT_ONCE):
+            self._add_new(*zip(*new[first:first + AT_ONCE], strict=True))
+
+    def _add_new(self, shapes, pairs):
+        scalings, drawn = zip(*pairs, strict=True)
+        hulls = finished_of_many(self._setting.lines, scalings)
+        own = own_verdicts(hulls, self._setting.persons(drawn))
+        for one in own:
+            self.count(one.unknown, not one.serves)
+        sound = [(hull, body) for hull, body, one in zip(hulls, drawn, own, strict=True)
+                 if one.serves]
+        candidates = iter(_candidates(self._setting, sound))
+        self._found.update((shape, next(candidates) if one.serves else None)
+                           for shape, one in zip(shapes, own, strict=True))
 
     def count(self, unknown, refused=True):
         """One that could not be worked out, or else one that is refused."""
@@ -179,8 +190,11 @@ def _neighbours(setting, candidate, step, drawn):
             yield replace(scaling, legs=stretch), one
 
 
-def _candidate(setting, hull, one):
-    found = judged_in(hull, setting.crowd)
-    clean, spare = found.clean, found.spare
-    return Candidate(hull, one, found.hard, spare, found.served, clean,
-                     clean & (spare >= ROOMY), found.mishaps_sure)
+def _candidates(setting, pairs):
+    """A list of the Candidate of each Finished and whom it is drawn for."""
+    if not pairs:
+        return []
+    found = judged_in_each([hull for hull, _ in pairs], setting.crowd)
+    return [Candidate(hull, drawn, one.hard, one.spare, one.served, one.clean,
+                      one.clean & (one.spare >= ROOMY), one.mishaps_sure)
+            for (hull, drawn), one in zip(pairs, found, strict=True)]

@@ -12,11 +12,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from sizer.crowd.floating import afloat_with
-from sizer.crowd.mishap_line import mishap_of_many
+from sizer.crowd.mishap_line import mishap_in_each
 from sizer.fit.assess import space_in
 from sizer.fit.checks import PLAIN, ROWS, read_rows
 from sizer.fit.facts import Facts, shape_of
-from sizer.hull.boat import with_seat_slid
+from sizer.hull.boat import with_seat_slid, with_seats
 from sizer.rows import joined, one_of
 
 # What the tables may be off, SI by key; a row that is not named is exact.
@@ -35,7 +35,7 @@ OF_THE_PADDLER = tuple(row.key for row in ROWS if row.key not in OF_THE_BOAT)
 _ALLOWED = np.array([[ALLOWANCE.get(row.key, 0.0) / row.scale] for row in ROWS])
 _THEIRS = np.array([row.key in OF_THE_PADDLER for row in ROWS])
 _MISHAP = np.array([row.mishap for row in ROWS])
-AT_ONCE = 200  # people whose room is measured in one go
+AT_ONCE = 500  # people whose room is measured in one go
 SURE = 2.0  # allowances inside every limit of a mishap: taken as clear without the exact engine
 
 
@@ -49,6 +49,13 @@ class Judged:
 
     to_fail: np.ndarray
     to_caution: np.ndarray
+    there: np.ndarray  # bool: the row has something to measure
+
+    @property
+    def off(self):
+        """(n_rows, n_people) to the limit that counts: the one missed, or the nearest."""
+        return np.where(self.to_fail < 0.0, self.to_fail, np.where(
+            self.to_caution < 0.0, self.to_caution, np.minimum(self.to_fail, self.to_caution)))
 
     @property
     def hard(self):
@@ -81,34 +88,44 @@ class Judged:
 def judged(facts):
     """The Judged of array Facts; the mishaps' rows come last and are left out where unknown."""
     rows = PLAIN if facts.mishap is None else ROWS
-    value, (low, from_, to, high) = read_rows(rows, facts)
-    scale = np.array([[row.scale] for row in rows])
+    value, window = read_rows(rows, facts)
+    value = value.reshape(len(rows), -1)
+    low, from_, to, high = window.reshape(4, *value.shape)
+    scale, there = np.array([[row.scale] for row in rows]), ~np.isnan(value)
     with np.errstate(invalid="ignore"):  # minus infinity off an open side
-        found = [np.where(np.isnan(value), np.inf, np.fmin(value - under, over - value) / scale)
+        found = [np.where(there, np.fmin(value - under, over - value) / scale, np.inf)
                  for under, over in ((low, high), (from_, to))]
-    return Judged(*found)
+    return Judged(*found, there)
 
 
 def judged_in(hull, crowd):
-    """The Judged of a crowd in a finished boat, every row of it.
+    """The Judged of a crowd in a finished boat; see `judged_in_each`."""
+    return judged_in_each((hull,), crowd)[0]
+
+
+def judged_in_each(hulls, crowd):
+    """A tuple of the Judged of a crowd in each of some finished boats, every row of it.
 
     The heeled and swamped boat is worked out for a few of those whom the rest serves, and read off
     between them.
 
     Parameters
     ----------
-    hull : Finished
+    hulls : sequence of Finished
     crowd : Crowd, at least one person
     """
-    facts = facts_in(hull, crowd)
-    some = np.flatnonzero(judged(facts).served)
-    return judged(replace(facts, mishap=mishap_of_many(hull, crowd, some)))
+    every = [facts_in(hull, crowd) for hull in hulls]
+    some = [np.flatnonzero(judged(facts).served) for facts in every]
+    return tuple(judged(replace(facts, mishap=mishap)) for facts, mishap in zip(
+        every, mishap_in_each(hulls, crowd, some), strict=True))
 
 
 def facts_in(hull, crowd):
     """Facts of a crowd in a finished boat, without mishaps; arrays (n,)."""
     boat, use = hull.boat, crowd.persons[0].use
     shift, water = afloat_with(hull, crowd)
-    space = [space_in(with_seat_slid(boat, shift[some]), one_of(crowd.person, some))
+    places, of = np.unique(shift, return_inverse=True)  # most seats stay where they are
+    seats = with_seat_slid(boat, places)
+    space = [space_in(with_seats(seats, of[some]), one_of(crowd.person, some))
              for some in (slice(first, first + AT_ONCE) for first in range(0, shift.size, AT_ONCE))]
     return Facts(use, crowd.stature_m, crowd.room, joined(space), water, shape_of(boat, use))

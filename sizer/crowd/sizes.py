@@ -23,7 +23,7 @@ from sizer.paddler.measures import Measured
 MOST_SIZES = 6
 METHOD = (
     "Boats are fitted to a spread of the people, given larger openings, and changed step by step "
-    "round the best ones. Of all that were tried, integer programming (maximum coverage) chooses "
+    "round the best ones. Of all that were tried, an exact search (maximum coverage) chooses "
     "those that serve the most people without a caution; among equals, those that serve the most "
     "people, then the most with a just-noticeable change to spare at every check. A boat can be "
     "too large for somebody as well as too small. Everybody served is then worked out exactly in "

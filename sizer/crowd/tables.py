@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.interpolate import CubicSpline
 
+from sizer.compiled import compiled
 from sizer.hydro.flotation import Load, at_rest
 from sizer.hydro.immersion import half_outline, immersed, planes_at
 from sizer.hydro.particulars import upright_of
@@ -25,13 +26,14 @@ FIGURES = ("lever_m", "metacentre_m", "long_metacentre_m", "plane_area_m2", "fre
 
 @dataclass(frozen=True, eq=False)
 class WaterTable:
-    """Curves over displaced volume, one for each of TRIMS_DEG, of FIGURES in their order.
+    """Curves over displaced volume, for each of TRIMS_DEG, of FIGURES in their order.
 
     `lever_m`: x + z tan(trim) of buoyancy, which the load's must equal. `metacentre_m` and
     `long_metacentre_m`: heights square to the water, from the same origin as the load's.
     """
 
-    curves: tuple[CubicSpline, ...]
+    knots_m3: np.ndarray  # (n_trims, n_levels)
+    pieces: np.ndarray  # (n_trims, n_levels - 1, n_figures, 4): cubics in what is over each knot
     volumes_m3: tuple[float, float]  # that every curve covers
 
 
@@ -52,8 +54,9 @@ def water_table(boat, volumes_m3, water):
     volume, figures = _figures(sections, *_planes(heights), water)
     volume = volume.reshape(heights.shape)
     figures = figures.reshape(*heights.shape, len(FIGURES))
-    curves = tuple(CubicSpline(*pair) for pair in zip(volume, figures, strict=True))
-    return WaterTable(curves, (float(volume[:, 0].max()), float(volume[:, -1].min())))
+    pieces = np.stack([CubicSpline(*pair).c for pair in zip(volume, figures, strict=True)])
+    pieces = np.ascontiguousarray(pieces.transpose(0, 2, 3, 1))
+    return WaterTable(volume, pieces, (float(volume[:, 0].max()), float(volume[:, -1].min())))
 
 
 def _planes(heights_m):
@@ -70,3 +73,47 @@ def _figures(sections, trim_deg, heights_m, water):
     return found.volume_m3, np.stack([
         centre[:, 0] - centre[:, 2] * up[:, 0] / up[:, 2], found.gm_m, found.gm_long_m,
         wet.plane_area_m2, found.freeboard_m, found.rim_freeboard_m, found.draft_m], axis=-1)
+
+
+def read_off(table, volume_m3, x_m, z_m):
+    """Trim (n,) at which buoyancy's lever meets the load's, and FIGURES (n, 7) there.
+
+    Parameters
+    ----------
+    table : WaterTable
+    volume_m3 : (n,) displaced; taken as the nearest that the table covers
+    x_m, z_m : (n,) of the mass centres
+    """
+    within = np.clip(volume_m3, *table.volumes_m3)
+    trim, found = np.empty(within.size), np.empty((within.size, len(FIGURES)))
+    compiled(_read_off)(table.knots_m3, table.pieces, TRIMS_DEG, np.tan(np.radians(TRIMS_DEG)),
+                        within, x_m, z_m, trim, found)
+    return trim, found
+
+
+def _read_off(knots, pieces, trims, slants, volume, x, z, trim, found):
+    """Fills `trim` (n,) and `found` (n, n_figures); the lever is the first of the figures."""
+    count, last = trims.size, knots.shape[1] - 2
+    off, at, over = np.empty(count), np.empty(count, np.int64), np.empty(count)
+    for one in range(volume.size):
+        after = 0
+        for index in range(count):
+            piece = 0
+            while piece < last and knots[index, piece + 1] <= volume[one]:
+                piece += 1
+            at[index], over[index] = piece, volume[one] - knots[index, piece]
+            cubic = pieces[index, piece, 0]
+            lever = ((cubic[0] * over[index] + cubic[1]) * over[index] + cubic[2]) * over[index]
+            off[index] = lever + cubic[3] - x[one] - z[one] * slants[index]
+            after += off[index] < 0.0
+        after = min(max(after, 1), count - 1)
+        low, high = off[after - 1], off[after]
+        share = min(max(-low / (high - low), 0.0), 1.0)
+        trim[one] = trims[after - 1] + share * (trims[after] - trims[after - 1])
+        for figure in range(found.shape[1]):
+            found[one, figure] = 0.0
+            for index, weight in ((after - 1, 1.0 - share), (after, share)):
+                cubic = pieces[index, at[index], figure]
+                value = ((cubic[0] * over[index] + cubic[1]) * over[index]
+                         + cubic[2]) * over[index] + cubic[3]
+                found[one, figure] += weight * value

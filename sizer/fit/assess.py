@@ -11,16 +11,16 @@ from sizer.fit.facts import Space
 from sizer.fit.loading import Loading, loading
 from sizer.fit.person import Person
 from sizer.hull import weight as hull_weight
-from sizer.hull.boat import Boat, scaled_boat, with_seat_slid
+from sizer.hull.boat import Boat, scaled_boat, with_seat_slid, with_seats
 from sizer.hull.inside import DECK_BEAM_M, clear_of_frame_m
 from sizer.hull.seat import clear_of_skin_m
 from sizer.hull.sections import half_section_at
 from sizer.hull.weight import OwnWeight, own_weight
 from sizer.hydro.flotation import at_rest, float_at, float_many
 from sizer.hydro.particulars import Upright, particulars_of, upright_of
-from sizer.paddler.legs import FEET_APART_M, KNEES_APART_M, THIGHS_APART_M, legs_of
+from sizer.paddler.legs import AROUND, FEET_APART_M, KNEES_APART_M, THIGHS_APART_M, legs_of
 from sizer.paddler.room import Room
-from sizer.rows import along, interp, many_of, one_of, stacked
+from sizer.rows import along, interp, many_of, one_of
 
 HIP_HEIGHT_M = 0.10  # of the hips' widest place above the seat; our judgement
 THIGH_AHEAD_M = 0.25  # of the back of the buttocks, where a thigh is thickest; our judgement
@@ -49,11 +49,8 @@ class Assessed:
     def one(self, index):
         """One of many."""
         boat = self.boat
-        if boat.sections.x_m.ndim == 1:  # the same boat for all: only its seat has moved
-            boat = replace(boat, seat_x_m=boat.seat_x_m[index], seat=one_of(boat.seat, index),
-                           scaling=one_of(boat.scaling, index))
-        else:
-            boat = one_of(boat, index)
+        shared = boat.sections.x_m.ndim == 1  # by all: only its seat has moved
+        boat = with_seats(boat, index) if shared else one_of(boat, index)
         return replace(one_of(replace(self, boat=None), index), boat=boat)
 
     @cached_property
@@ -97,11 +94,10 @@ def refusal(unfloated):
     return NotSolved("flotation did not settle")
 
 
-def assess_crowd(boat, persons, weight):
-    """One boat that is there already, with its OwnWeight, under each of some Persons for one use:
-    Assessed of many."""
-    held = with_seat_slid(boat, np.zeros(len(persons)))
-    return assess_many(held, stacked(persons), weight=weight)
+def assess_crowd(boat, person, count, weight):
+    """One boat that is there already, with its OwnWeight, under each of `count` people in one
+    Person: Assessed of many."""
+    return assess_many(with_seat_slid(boat, np.zeros(count)), person, weight=weight)
 
 
 def assess_many(boats, person, start=None, seat_held=False, weight=None):
@@ -214,10 +210,9 @@ def _leg_clear_m(boats, legs):
         if not passed.any():
             continue
         faces = ahead[..., None] + 0.5 * frame.thickness_m * np.array([-1.0, 1.0])
-        clear = clear_of_frame_m(
-            frame.kind, corners[..., None, index, :, :], boats.sections.sheer,
-            boats.lines.stock_m, legs.outlines_m(faces, boats.seat_z_m)).min(axis=-1)
-        found = np.where(passed, np.minimum(found, clear), found)
+        found = np.where(passed, clear_of_frame_m(
+            frame.kind, corners[..., index, :, :], boats.sections.sheer, boats.lines.stock_m,
+            legs.ovals_m(faces, boats.seat_z_m), AROUND, found), found)
     return found
 
 

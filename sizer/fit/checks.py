@@ -217,14 +217,6 @@ def checks_of(facts, rows=None):
     return _checks(rows, *read_rows(rows, facts), facts.says)
 
 
-def checks_of_many(facts):
-    """The Checks of each of many boats or people: a list of tuples; without words about them."""
-    rows = [row for row in ROWS if facts.mishap is not None or not row.mishap]
-    values, window = read_rows(rows, facts)
-    return [_checks(rows, values[:, index], window[..., index], {})
-            for index in range(values.shape[-1])]
-
-
 def _checks(rows, values, window, says):
     return tuple(Check(row, value, sides, says.get(row.key, "")) for row, value, sides in zip(
         rows, values.tolist(), map(tuple, window.T.tolist()), strict=True)

@@ -68,7 +68,11 @@ def mishaps(assessed):
 
 def upper_body_moment(assessed):
     """Of the paddler above the hip, in kg m."""
-    person = assessed.person
+    return upper_body_moment_of(assessed.person)
+
+
+def upper_body_moment_of(person):
+    """Of a Person, or of many, above the hip, in kg m."""
     return upper_body_moment_kgm(person.body.weight_kg, person.centre.nominal_height_m)
 
 

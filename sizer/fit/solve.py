@@ -15,12 +15,12 @@ from sizer.fit.assess import Assessed, refusal
 from sizer.fit.bench_found import unfair_checks
 from sizer.fit.checks import Check, checks_of, overall
 from sizer.fit.facts import facts_of
-from sizer.fit.mishaps import Mishaps, facts_with, mishaps, upper_body_moment
+from sizer.fit.mishaps import Mishaps, facts_with, mishaps, upper_body_moment_of
 from sizer.fit.person import legs_stretch
 from sizer.fit.reasons import at_limits, set_by, unmet
 from sizer.fit.search import answers_at, best, problem_of
 from sizer.fit.sought import FACTORS, NO_WISHES, Sought, base_says, opening_wanted_m, sought
-from sizer.fit.told import with_told
+from sizer.fit.told import told_of_each
 from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
 from sizer.rows import stacked
@@ -107,11 +107,22 @@ def fit_many(lines, persons, fixed=(), wishes=NO_WISHES, follow=False, explained
                 logs[:, index] = np.log(factors[name])
         problem = replace(problem, scaling=replace(problem.scaling, **_each_size(openings)))
         answers = answers_at(problem, logs, [one.rigid for one in answers])
+    if not explained:
+        answers = _told(answers, person)
     return tuple(
         _found(problem.of(np.array([index])), logs[index], replace(one.assessed, person=person),
                held, reasons, None if explained else one)
         for index, (one, person, (_, reasons)) in enumerate(
             zip(answers, persons, openings, strict=True)))
+
+
+def _told(answers, person):
+    """The Answers with what is told of their boats and not sought; `person` is all of them."""
+    told = told_of_each([one.assessed for one in answers], person,
+                        upper_body_moment_of(person), [one.rigid for one in answers])
+    return [replace(one, mishap=replace(one.mishap, swamped_out_gm_m=gm_m,
+                                        wave_arm_area_mrad=area_mrad))
+            for one, gm_m, area_mrad in zip(answers, *told, strict=True)]
 
 
 def _each_size(openings):
@@ -140,9 +151,7 @@ def _fitted(problem, logs, assessed, held, opening_reasons, quick):
     if quick is not None:
         if not quick.mishap.known:
             return NotSolved("the heeled or swamped boat did not settle")
-        facts = replace(facts_of(assessed),
-                        mishap=with_told(quick.mishap, assessed, upper_body_moment(assessed),
-                                         quick.rigid))
+        facts = replace(facts_of(assessed), mishap=quick.mishap)
     else:
         wrong = mishaps(assessed)
         facts = facts_with(assessed, wrong)

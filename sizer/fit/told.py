@@ -11,7 +11,7 @@ from sizer.errors import BadInput, NotSolved, WillNotFloat
 from sizer.hydro.flooded import Aboard, flooded, gm_with_bags_m
 from sizer.hydro.on_wave import on_wave, on_wave_of_many
 from sizer.hydro.swamped import filling_ends
-from sizer.rows import one_of
+from sizer.rows import one_of, side_by_side
 
 CANNOT = (WillNotFloat, NotSolved, BadInput)  # BadInput: a centre outside the hull
 UNTOLD = (np.nan, np.nan)
@@ -88,3 +88,11 @@ def told_of_many(many, moment_kgm, rigid):
             moment_kgm[curved], [curve for curve in rigid if curve is not None])
         area[curved] = [np.nan if wave is None else wave.arm_area_mrad for wave in waves]
     return np.where(curved, out, np.nan), area
+
+
+def told_of_each(found, person, moment_kgm, rigid):
+    """As `told_of_many`, of a list of Assessed of one boat each, and the Person of all."""
+    boats, weights, loads = (side_by_side([getattr(one, name) for one in found])
+                             for name in ("boat", "weight", "loading"))
+    many = replace(found[0], person=person, boat=boats, weight=weights, loading=loads)
+    return told_of_many(many, np.broadcast_to(moment_kgm, len(found)), rigid)

@@ -10,7 +10,7 @@ from sizer.hull.places import along_boat_m, places_of
 from sizer.hull.scale import LengthMap, Scaling, crown_factor
 from sizer.hull.seat import SeatPlace, seat_place
 from sizer.hull.sections import Sections
-from sizer.rows import SHARED, along
+from sizer.rows import SHARED, along, one_of
 
 SECTION_COUNT = 121  # even sections; doubling them moves displacement by under 0.1 % (tested)
 WIDEST_SHARE = 0.58  # of the opening's length from its front: where it is widest, our drawing
@@ -129,6 +129,12 @@ def with_seat_slid(boat, shift_m):
     shifted = boat.scaling.seat_shift_m + shift_m
     return replace(boat, seat_x_m=seat_x, scaling=replace(boat.scaling, seat_shift_m=shifted),
                    seat=_seat(boat.lines, boat.sections, boat.frame_x_m, seat_x))
+
+
+def with_seats(boat, index):
+    """The boat with some of the many places of its seat."""
+    return replace(boat, seat_x_m=boat.seat_x_m[index], seat=one_of(boat.seat, index),
+                   scaling=one_of(boat.scaling, index))
 
 
 def _seat(lines, sections, frame_x_m, seat_x_m):

@@ -7,7 +7,6 @@ taken from them, and the body has to clear them.
 import numpy as np
 
 from sizer.compiled import compiled
-from sizer.rows import flat
 
 RING_WIDTH_M = 0.045  # of a ring frame, skin side to inside
 COCKPIT_RING_WIDTH_M = 0.055  # frames that carry the coaming
@@ -18,6 +17,7 @@ DECK_BEAM_M = 0.030  # of a cockpit frame under the deck, for the legs' sake
 BEHIND_NOTCH_M = 0.016  # of plywood round every notch, towards the opening
 ROUND_M = 0.012  # least radius of the opening's corners
 SAME_PLACE_M = 1e-6  # nearer corners of a section are one
+BOUND_M = 1e-9  # more than rounding, where an oval is taken as out of reach
 NO_WAY_THROUGH_M = -0.1  # clearance that counts for a frame without an opening
 
 
@@ -63,8 +63,8 @@ def squares(skin_m, count):
     return both / np.maximum(np.linalg.norm(both, axis=-1, keepdims=True), 1e-12)
 
 
-def clear_of_frame_m(kind, skin_m, sheer, stock_m, points_m):
-    """Least distance from points inside a frame to its plywood, on the safe side; negative in it.
+def clear_of_frame_m(kind, skin_m, sheer, stock_m, ovals_m, around, most_m):
+    """Least distance of ovals inside a frame from its plywood, on the safe side; negative in it.
 
     Each skin panel is taken as endless, which is exact or on the safe side where the section bulges
     outwards. Round a stick the wood reaches BEHIND_NOTCH_M past its corners.
@@ -72,17 +72,19 @@ def clear_of_frame_m(kind, skin_m, sheer, stock_m, points_m):
     Parameters
     ----------
     kind, skin_m, sheer : as `panel_widths_m`; the last row is on the centre line or the coaming.
-        Leading axes stand against those of the groups of points.
+        Of one boat (n, 2), or of each (n_boats, n, 2)
     stock_m : (n_sticks, 2) width and depth of the sticks at the first rows of `skin_m`
-    points_m : (..., n_points, 2) half-breadth and height, to starboard
+    ovals_m : (n_boats, n_ovals, 4) to starboard, as `sizer.paddler.legs.Legs.ovals_m`
+    around : (n_points,) angles of the points of each oval that are asked
+    most_m : (n_boats,) the answer where no point is nearer
 
     Returns
     -------
-    (...) of each group of points
+    (n_boats,)
     """
     widths = panel_widths_m(kind, skin_m, sheer)
     if widths is None:
-        return np.full(points_m.shape[:-2], NO_WAY_THROUGH_M)
+        return np.minimum(most_m, NO_WAY_THROUGH_M)
     start, (run, rise) = skin_m[..., :-1, :], np.moveaxis(np.diff(skin_m, axis=-2), -1, 0)
     length = np.hypot(run, rise)
     there = length > SAME_PLACE_M  # two sticks that lie on one place have no panel between them
@@ -90,24 +92,36 @@ def clear_of_frame_m(kind, skin_m, sheer, stock_m, points_m):
     inner = np.where(there, np.sum(start * inward, axis=-1) + widths, -np.inf)
     middle = skin_m[..., :len(stock_m), :] + 0.5 * stock_m[:, 1:] * squares(skin_m, len(stock_m))
     reach = 0.5 * np.hypot(*stock_m.T) + BEHIND_NOTCH_M
-    lead = np.broadcast_shapes(inner.shape[:-1], points_m.shape[:-2])
-    clear = np.full(int(np.prod(lead)), np.inf)
-    compiled(_least_clear)(flat(lead, inward, 2), flat(lead, inner, 1), flat(lead, middle, 2),
-                           reach, flat(lead, points_m, 2), clear)
-    return clear.reshape(lead)[()]
+    clear = np.array(most_m, float)
+    compiled(_least_clear)(
+        *(one if skin_m.ndim == 3 else one[None] for one in (inward, inner, middle)), reach,
+        np.ascontiguousarray(ovals_m), np.cos(around), np.sin(around), clear)
+    return clear
 
 
-def _least_clear(inward, inner_m, middle_m, reach_m, points_m, clear_m):
-    """Lowers `clear_m` (n,) to the least distance of each group of points from its panels' inner
-    edges and round its sticks; NaN where one is."""
-    for group in range(clear_m.size):
-        for point in range(points_m.shape[1]):
-            y, z = points_m[group, point]
+def _least_clear(inward, inner_m, middle_m, reach_m, ovals_m, cosine, sine, clear_m):
+    """Lowers `clear_m` (n,) to the least distance of the ovals' points from the panels' inner edges
+    and round the sticks; NaN where one is. What the whole oval is farther from is passed over."""
+    for boat in range(clear_m.size):
+        frame = boat if inner_m.shape[0] > 1 else 0
+        least = clear_m[boat]
+        for oval in range(ovals_m.shape[1]):
+            apart, half, height, tall = ovals_m[boat, oval]
             for panel in range(inner_m.shape[1]):
-                past = (y * inward[group, panel, 0] + z * inward[group, panel, 1]
-                        - inner_m[group, panel])
-                clear_m[group] = np.minimum(clear_m[group], past)
+                across, up = inward[frame, panel]
+                edge = inner_m[frame, panel]
+                reach = np.hypot(half * across, tall * up) + BOUND_M
+                if apart * across + height * up - edge - reach > least:
+                    continue
+                for point in range(cosine.size):
+                    y, z = apart + half * cosine[point], height + tall * sine[point]
+                    least = np.minimum(least, y * across + z * up - edge)
+            around = max(abs(half), abs(tall)) + BOUND_M
             for stick in range(reach_m.size):
-                gap = np.hypot(y - middle_m[group, stick, 0],
-                               z - middle_m[group, stick, 1]) - reach_m[stick]
-                clear_m[group] = np.minimum(clear_m[group], gap)
+                across, up = middle_m[frame, stick]
+                if np.hypot(apart - across, height - up) - around - reach_m[stick] > least:
+                    continue
+                for point in range(cosine.size):
+                    y, z = apart + half * cosine[point], height + tall * sine[point]
+                    least = np.minimum(least, np.hypot(y - across, z - up) - reach_m[stick])
+        clear_m[boat] = least

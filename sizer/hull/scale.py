@@ -6,12 +6,12 @@ The crown factor acts on the height of deck and ridge above the gunwale, from th
 of the cockpit, and fades out along the opening.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 
 import numpy as np
 
-from sizer.rows import along
+from sizer.rows import SHARED, along
 
 FADE_SHARE = 0.20  # of hull length: over this the body zone's stretch fades out; our judgement
 INVERSE_M = 1e-9  # of the length map's inverse, before its last step
@@ -45,10 +45,10 @@ class LengthMap:
     Length and stretches may be arrays (n,) of many boats; places are then (m,) or (n, m).
     """
 
-    base_length_m: float
+    base_length_m: float = field(metadata=SHARED)
     length_m: float
-    zone_front_m: float  # the body zone on the base
-    zone_back_m: float
+    zone_front_m: float = field(metadata=SHARED)  # the body zone on the base
+    zone_back_m: float = field(metadata=SHARED)
     ends: float  # stretch of the ends
     legs: float  # stretch of the body zone
 

@@ -5,6 +5,8 @@ from functools import lru_cache
 
 import numpy as np
 
+from sizer.compiled import compiled
+
 
 @dataclass(frozen=True, eq=False)
 class Sections:
@@ -82,15 +84,33 @@ def half_section_at(sections, x_m):
     Returns (y, z), each (n_points,) or (n_x, n_points); of many boats, x (n_boats, n_x), each
     (n_boats, n_x, n_points).
     """
-    x, places = np.asarray(x_m, float), sections.x_m
-    if places.ndim == 1:
-        after = np.clip(np.searchsorted(places, x), 1, places.size - 1)
-        before, here = (after - 1,), (after,)
-    else:
-        after = np.count_nonzero(places[:, None, :] < x[..., None], axis=-1)
-        after = np.minimum(np.maximum(after, 1), places.shape[-1] - 1)
-        boats = np.arange(len(places))[:, None]
-        before, here = (boats, after - 1), (boats, after)
-    share = ((x - places[before]) / (places[here] - places[before]))[..., None]
-    return tuple((1.0 - share) * value[before] + share * value[here]
-                 for value in (sections.y_m, sections.z_m))
+    x = np.asarray(x_m, float)
+    one = sections.x_m.ndim == 1
+    places, y, z = (np.ascontiguousarray(each[None] if one else each)
+                    for each in (sections.x_m, sections.y_m, sections.z_m))
+    rows = np.ascontiguousarray(x.reshape(len(places), -1))
+    found = np.empty((2, *rows.shape, y.shape[-1]))
+    compiled(_half_sections)(places, y, z, rows, found)
+    return tuple(found.reshape(2, *x.shape, y.shape[-1]))
+
+
+def _half_sections(places, y_m, z_m, x_m, found):
+    """Fills `found` (2, n_boats, n_x, n_points) with breadths and heights between sections."""
+    last = places.shape[1] - 1
+    for boat in range(x_m.shape[0]):
+        for index in range(x_m.shape[1]):
+            x, low, high = x_m[boat, index], 0, last + 1
+            while low < high:  # sections ahead of x
+                middle = (low + high) // 2
+                if places[boat, middle] < x:
+                    low = middle + 1
+                else:
+                    high = middle
+            after = min(max(low, 1), last)
+            before = after - 1
+            share = (x - places[boat, before]) / (places[boat, after] - places[boat, before])
+            for point in range(y_m.shape[2]):
+                found[0, boat, index, point] = (
+                    (1.0 - share) * y_m[boat, before, point] + share * y_m[boat, after, point])
+                found[1, boat, index, point] = (
+                    (1.0 - share) * z_m[boat, before, point] + share * z_m[boat, after, point])

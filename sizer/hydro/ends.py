@@ -99,12 +99,12 @@ def chambers_of(boat, bow, stern, gear=()):
     if bow.bulkhead_x_m is not None:
         found.append(Chamber(0.0, bow.bulkhead_x_m))
     elif bow.bag_l > 0.0:
-        found.append(bag_chamber(boat.sections, bow.bag_l, 0.0, zones.bow.back_x_m))
+        found.append(_bag_in_one(boat.sections, bow.bag_l, 0.0, float(zones.bow.back_x_m)))
     if stern.bulkhead_x_m is not None:
         found.append(Chamber(stern.bulkhead_x_m, boat.length_m))
     elif stern.bag_l > 0.0:
-        found.append(bag_chamber(boat.sections, stern.bag_l, boat.length_m,
-                                 zones.stern.front_x_m))
+        found.append(_bag_in_one(boat.sections, stern.bag_l, float(boat.length_m),
+                                 float(zones.stern.front_x_m)))
     return tuple(found)
 
 
@@ -147,6 +147,12 @@ def bag_chamber(sections, litres, stem_x_m, inner_x_m):
         inner = inner - inward * np.where(fits, 0.0, over / np.maximum(BAG_SHARE * area, 1e-9))
         inner = np.clip(inner, np.minimum(stem_x_m, inner_x_m), np.maximum(stem_x_m, inner_x_m))
     return bag(inner)
+
+
+@lru_cache(maxsize=32)
+def _bag_in_one(sections, litres, stem_x_m, inner_x_m):
+    """Kept, since one boat is flooded with the same bags, its paddler here and there."""
+    return bag_chamber(sections, litres, stem_x_m, inner_x_m)
 
 
 def held_m3(sections, stem_x_m, inner_x_m):

@@ -85,6 +85,7 @@ class Flooded:
         return bool(self.stays_upright and min(self.rim_clearance_m, self.freeboard_m) > 0.0)
 
 
+@lru_cache(maxsize=16)  # the checks ask for boats that are told of as well
 def flooded(boat, weight, aboard, bow, stern, water):
     """The boat with its cockpit open to the sea.
 

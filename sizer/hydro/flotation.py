@@ -4,6 +4,7 @@ from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
+from sizer.compiled import compiled
 from sizer.errors import BadInput, Fault, NotSolved, WillNotFloat
 from sizer.hull.sections import half_areas_m2
 from sizer.hydro.immersion import full_outline, half_outline, immersed, up_vectors
@@ -216,15 +217,25 @@ def _start(sections, heel, wanted, start, of):
     """A level near the answer, no trim: share of the hull's height by share of its volume."""
     if start is not None:
         return np.full(heel.shape, start[0]), np.full(heel.shape, start[1])
-    up = up_vectors(heel, np.zeros_like(heel))
-    y, z, carried = (np.asarray(one) for one in (
-        sections.y_m, sections.z_m, enclosed_volume_m3(sections)))
-    if y.ndim == 3:
-        y, z, carried = y[of], z[of], carried[of]
-    across, upwards = np.abs(up[:, 1, None, None]) * y, up[:, 2, None, None] * z
-    heights = across + upwards
-    bottom, top = np.minimum(heights, upwards - across).min(axis=(1, 2)), heights.max(axis=(1, 2))
-    return bottom + (wanted / carried) ** 0.7 * 0.9 * (top - bottom), np.zeros_like(heel)
+    y, z, carried = (np.ascontiguousarray(one if sections.y_m.ndim == 3 else one[None]) for one in (
+        sections.y_m, sections.z_m, np.asarray(enclosed_volume_m3(sections))))
+    ends = np.empty((2, heel.size))
+    compiled(_bottom_and_top)(y, z, of, up_vectors(heel, np.zeros_like(heel)), ends)
+    bottom, top = ends
+    return (bottom + (wanted / carried[of]) ** 0.7 * 0.9 * (top - bottom), np.zeros_like(heel))
+
+
+def _bottom_and_top(y_m, z_m, of, ups, found):
+    """Fills `found` (2, n_planes) with the least and greatest height of each plane's hull."""
+    for plane in range(of.size):
+        boat, side, up = of[plane], abs(ups[plane, 1]), ups[plane, 2]
+        low, high = np.inf, -np.inf
+        for section in range(y_m.shape[1]):
+            for point in range(y_m.shape[2]):
+                across, upwards = side * y_m[boat, section, point], up * z_m[boat, section, point]
+                low, high = min(low, upwards - across, across + upwards), max(
+                    high, across + upwards)
+        found[0, plane], found[1, plane] = low, high
 
 
 def newton_step(wet, up, excess, moment, centre, mid):
@@ -255,8 +266,9 @@ def newton_step(wet, up, excess, moment, centre, mid):
     safe = np.where(sound & (determinant > 0.0), determinant, np.inf)
     d_trim = (-moment * area + excess * d_moment_level) / safe
     limit = np.radians(MOST_TRIM_STEP_DEG)
-    d_trim = np.clip(d_trim, -limit, limit)
-    d_mid = np.clip((-excess - first * d_trim) / area, -MOST_LEVEL_STEP_M, MOST_LEVEL_STEP_M)
+    d_trim = np.minimum(np.maximum(d_trim, -limit), limit)
+    d_mid = np.minimum(np.maximum((-excess - first * d_trim) / area, -MOST_LEVEL_STEP_M),
+                       MOST_LEVEL_STEP_M)
     slant = np.hypot(up[:, 1], up[:, 2])
     return d_mid - mid * slant * d_trim, np.degrees(d_trim), determinant
 

@@ -31,7 +31,7 @@ class Outline:
     y_m: np.ndarray  # (n_sections, n_points)
     z_m: np.ndarray  # (n_sections, n_points)
     sides: float  # 1 for a closed outline, 2 for a half
-    rise_m: np.ndarray | float = 0.0  # (n_sections,) of a wave over the plane, square to it
+    rise_m: np.ndarray | None = None  # (n_sections,) of a wave over the plane, square to it
 
 
 @dataclass(frozen=True, eq=False)
@@ -121,7 +121,8 @@ def _given(outline, up, level_m, of):
     slant = np.hypot(up[:, 1], up[:, 2])
     one = np.ones(len(level_m))
     water = np.stack([-up[:, 1], up[:, 2], up[:, 0], level_m, one], axis=-1) / slant[:, None]
-    rise = np.ascontiguousarray(np.broadcast_to(outline.rise_m, x.shape), float)
+    rise = np.zeros(x.shape) if outline.rise_m is None else np.ascontiguousarray(
+        np.broadcast_to(outline.rise_m, x.shape), float)
     return x, y, z, rise, of, water
 
 
@@ -136,29 +137,35 @@ def _clip(x_m, y_m, z_m, rise_m, of, water, cut):
         for section in range(sections):
             base = level - slope * x_m[boat, section] + upwards * rise_m[boat, section]
             area = moment_a = moment_b = breadth = first = second = 0.0
+            y, z = y_m[boat, section, 0], z_m[boat, section, 0]
+            next_a, next_b = cos_heel * y + sin_heel * z, cos_heel * z - sin_heel * y - base
             for point in range(1, points):
-                y, z = y_m[boat, section, point - 1], z_m[boat, section, point - 1]
-                start, low = cos_heel * y + sin_heel * z, cos_heel * z - sin_heel * y - base
+                start, low = next_a, next_b
                 y, z = y_m[boat, section, point], z_m[boat, section, point]
-                end, high = cos_heel * y + sin_heel * z, cos_heel * z - sin_heel * y - base
-                if low >= 0.0 and high >= 0.0:
-                    continue
-                if low >= 0.0 or high >= 0.0:  # the edge crosses the waterline
-                    across = start + low / (low - high) * (end - start)
-                    sign = 1.0 if low < 0.0 else -1.0
-                    breadth += sign * across
-                    first += sign * across**2 / 2.0
-                    second += sign * across**3 / 3.0
-                    if low < 0.0:
-                        end, high = across, 0.0
-                    else:
-                        start, low = across, 0.0
+                next_a, next_b = cos_heel * y + sin_heel * z, cos_heel * z - sin_heel * y - base
+                end, high = next_a, next_b
+                if low >= 0.0:  # the edge comes down through the waterline, or stays out
+                    if high >= 0.0:
+                        continue
+                    start += low / (low - high) * (end - start)
+                    breadth -= start
+                    first -= start * start
+                    second -= start * start * start
+                    low = 0.0
+                elif high >= 0.0:  # goes up through it
+                    end = start + low / (low - high) * (end - start)
+                    breadth += end
+                    first += end * end
+                    second += end * end * end
+                    high = 0.0
                 rise, both = high - low, start + end
-                area += both * rise / 2.0
-                moment_a += (both * both - start * end) * rise / 6.0
-                moment_b += (low * (both + start) + high * (both + end)) * rise / 6.0
-            moment_b += base * area  # about the line through y = z = 0
-            cut[plane, section] = area, moment_a, moment_b, breadth, first, second
+                area += both * rise
+                moment_a += (both * both - start * end) * rise
+                moment_b += (low * (both + start) + high * (both + end)) * rise
+            area /= 2.0
+            cut[plane, section] = (  # b from the line through y = z = 0
+                area, moment_a / 6.0, moment_b / 6.0 + base * area, breadth, first / 2.0,
+                second / 3.0)
 
 
 def _add_up(x_m, of, water, sides, cut, sums):

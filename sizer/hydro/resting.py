@@ -113,5 +113,6 @@ def _reach(outline, up):
     wave where there is one."""
     across = np.abs(up[:, 1, None, None]) * np.abs(outline.y_m)
     middle = up[:, 0, None, None] * outline.x_m[:, None] + up[:, 2, None, None] * outline.z_m
-    middle = middle - np.broadcast_to(outline.rise_m, outline.x_m.shape)[:, None]
+    if outline.rise_m is not None:
+        middle = middle - outline.rise_m[:, None]
     return (middle - across).min(axis=(1, 2)), (middle + across).max(axis=(1, 2))

@@ -45,16 +45,21 @@ class Legs:
         """Where the heel stands: a frame from here to the sole is in the feet's way."""
         return self.ahead_m[..., -1][()]
 
-    def outlines_m(self, ahead_m, seat_m=0.0):
-        """Ovals (..., 32, 2) of half-breadth and height across the leg at each place (...).
+    def ovals_m(self, ahead_m, seat_m=0.0):
+        """The oval across the leg at each place (...): (..., 4) of its middle's half-breadth, its
+        half-width, its middle's height and its half-height.
 
         Heights are over the seat, or over what the seat's top stands `seat_m` above.
         """
-        under, top, apart, half = (interp(ahead_m, self.ahead_m, values)[..., None] for values in (
+        under, top, apart, half = (interp(ahead_m, self.ahead_m, values) for values in (
             self.under_m, self.top_m, self.apart_m, self.half_width_m))
-        middle = np.asarray(seat_m)[..., None, None] + 0.5 * (top + under)
-        return np.stack([apart + half * np.cos(AROUND),
-                         middle + 0.5 * (top - under) * np.sin(AROUND)], axis=-1)
+        middle = np.asarray(seat_m)[..., None] + 0.5 * (top + under)
+        return np.stack([apart, half, middle, 0.5 * (top - under)], axis=-1)
+
+    def outlines_m(self, ahead_m, seat_m=0.0):
+        """Those ovals as (..., 32, 2) of half-breadth and height."""
+        apart, half, middle, tall = np.moveaxis(self.ovals_m(ahead_m, seat_m)[..., None], -2, 0)
+        return np.stack([apart + half * np.cos(AROUND), middle + tall * np.sin(AROUND)], axis=-1)
 
 
 def knee_thickness_m(body):

@@ -15,7 +15,7 @@ from shapely.ops import unary_union
 from sizer.design.check import TAPER_MM
 from sizer.drawing.hull_lines import water_z_m
 from sizer.shop.lashing import lashing_holes, mortises
-from sizer.shop.notches import Section, cutouts, frame_section, shared
+from sizer.shop.notches import Section, cutouts, frame_section
 from sizer.shop.ring import hollows, opening
 from sizer.shop.stations import setting_up
 from sizer.units import MM_PER_M
@@ -49,7 +49,12 @@ class FramePattern:
     @property
     def shared_notches(self):
         """Pairs of stringers whose notches are cut as one pocket."""
-        return tuple((one.stringer, other.stringer) for one, other in shared(self.section.notches))
+        return tuple((one.stringer, other.stringer) for one, other in self.section.shared)
+
+    @cached_property
+    def sawn_edge(self):
+        """The edge of the wood, as wide as a saw line is off."""
+        return self.wood.boundary.buffer(SAW_LINE_M)
 
     @cached_property
     def seen(self):

@@ -19,6 +19,7 @@ and has CLEARANCE_M to the other wall at the other face, as a peg in a slot.
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 
 import numpy as np
@@ -80,8 +81,8 @@ class Notch:
 
     def at(self, along_m, inward_m):
         """A place beside the stick, from the corner along its face and into the boat."""
-        return tuple(np.asarray(self.corner_m) + along_m * np.asarray(self.along)
-                     + inward_m * np.asarray(self.inward))
+        return tuple(corner + along_m * along + inward_m * inward for corner, along, inward in zip(
+            self.corner_m, self.along, self.inward, strict=True))
 
     def stock(self):
         """The stick's section at the reference face."""
@@ -97,6 +98,10 @@ class Notch:
 
     def room(self):
         """What the stick takes of the wood, with clearance."""
+        return self._room
+
+    @cached_property
+    def _room(self):
         return self._box(self.low_wall_m, self.high_wall_m, 0.0, self.floor_m)
 
     def cut(self):
@@ -131,6 +136,11 @@ class Section:
     sheer: int  # row of the gunwale
     open_top: bool  # the last point is the coaming's edge, not the centre line
     notches: tuple[Notch, ...]
+
+    @cached_property
+    def shared(self):
+        """Neighbouring notches with too little plywood between them: pairs cut as one pocket."""
+        return shared(self.notches)
 
     def outline(self):
         """The skin all round, closed straight across the cockpit."""

@@ -7,9 +7,8 @@ import numpy as np
 from shapely.affinity import scale
 from shapely.geometry import LineString, Point, Polygon
 
-from sizer.shop.frames import SAW_LINE_M
 from sizer.shop.lashing import EDGE_M, HOLE_M, HOLES_APART_M
-from sizer.shop.notches import LEAST_TOOTH_M, shared
+from sizer.shop.notches import LEAST_TOOTH_M
 from sizer.shop.ring import edges_m
 from sizer.units import MM_PER_M
 
@@ -99,9 +98,9 @@ def _round_mortise(pattern):
 
 def _notches(pattern):
     notches = pattern.section.notches
-    pockets = {(one.stringer, other.stringer) for one, other in shared(notches)}
+    pockets = {(one.stringer, other.stringer) for one, other in pattern.section.shared}
     # beside a stick on the centre line, port and starboard lie in one pocket with it
-    pockets |= {(side.stringer, side.stringer) for pair in shared(notches)
+    pockets |= {(side.stringer, side.stringer) for pair in pattern.section.shared
                 for side, middle in (pair, pair[::-1]) if middle.central}
     both = [(notch.stringer, side, _on(side, notch.room())) for notch in notches
             for side in ((1,) if notch.central else (1, -1))]
@@ -112,7 +111,7 @@ def _notches(pattern):
     yield length_check(
         pattern, place, "plywood between notches", value, "at least", LEAST_TOOTH_M,
         "thinnest plywood between two notches; neighbours nearer than this share a pocket")
-    for one, other in shared(notches):
+    for one, other in pattern.section.shared:
         yield _overlap(pattern, one, other)
     walls = sorted((wall_m(pattern, notch), notch.stringer) for notch in notches)
     for value, place in [one for one in walls if one[0] < LEAST_WALL_M] or walls[:1]:
@@ -131,13 +130,12 @@ def _notches(pattern):
 
 def wall_m(pattern, notch):
     """The longer of a notch's walls that is left in the plywood."""
-    edge = pattern.wood.boundary.buffer(SAW_LINE_M)
-    return max(wall.intersection(edge).length for wall in notch.walls())
+    return max(wall.intersection(pattern.sawn_edge).length for wall in notch.walls())
 
 
 def floor_m(pattern, notch):
     """How much of a notch's floor is left in the plywood."""
-    return notch.floor().intersection(pattern.wood.boundary.buffer(SAW_LINE_M)).length
+    return notch.floor().intersection(pattern.sawn_edge).length
 
 
 def _on(side, shape):
@@ -167,9 +165,10 @@ def _thickness_m(shape):
 
 def _holes(pattern):
     """Lashing holes: how many, and how far from edges and from each other."""
-    count = dict.fromkeys(_pockets(pattern).values(), 0)
+    pockets = _pockets(pattern)
+    count = dict.fromkeys(pockets.values(), 0)
     for stringer, (y, _) in pattern.holes:
-        count[_pockets(pattern)[stringer]] += 1 if y >= 0.0 else 0
+        count[pockets[stringer]] += 1 if y >= 0.0 else 0
     fewest = min(count, key=count.get)
     yield PatternCheck(pattern.name, fewest, "lashing holes", count[fewest], LEAST_HOLES,
                        "at least", "a side", True, "holes to lash this stick through; sticks of "

@@ -16,7 +16,7 @@ from sizer.crowd.finished import (
     verdict,
 )
 from sizer.crowd.floating import Loads
-from sizer.crowd.mishap_line import mishap_of_many
+from sizer.crowd.mishap_line import mishap_in_each
 from sizer.crowd.served import (
     ALLOWANCE,
     OF_THE_BOAT,
@@ -128,7 +128,7 @@ def test_nobody_is_served_or_clean_on_the_tables_whom_the_exact_engine_refuses(c
 def test_read_off_mishaps_are_those_of_the_exact_engine_within_their_allowance(case):
     hull = case.hulls[-1]
     some = np.flatnonzero(judged(facts_in(hull, case.crowd)).served)
-    guessed = mishap_of_many(hull, case.crowd, some)
+    guessed = mishap_in_each([hull], case.crowd, [some])[0]
     for person in some:
         exact = mishap_facts(assess_boat(hull.boat, case.persons[person], weight=hull.weight))
         for key, name in (("rim-angle", "rim_deg"), ("knock", "arm_area_mrad"),

@@ -53,6 +53,17 @@ def test_pick_is_never_worse_than_greedy_and_does_not_fall_with_count(seed):
         before = picked.reached
 
 
+def test_a_search_that_gives_up_says_no_more_than_it_knows(monkeypatch):
+    both = goals(3, people=80, boats=20)
+    whole = pick(both, 4)
+    monkeypatch.setattr("sizer.crowd.cover.MOST_TRIES", -1)
+    short = pick(both, 4)
+    assert whole.proven
+    assert not short.proven
+    assert reached_by(both, greedy(both, 4)) <= short.reached <= whole.reached
+    assert all(most >= least for most, least in zip(short.bounds, whole.reached, strict=True))
+
+
 def test_greedy_can_be_worse_so_the_choice_is_worth_solving():
     goal = np.zeros((6, 3), bool)
     goal[:4, 0] = True  # the greedy first take
@@ -148,12 +159,12 @@ def test_people_who_cannot_be_worked_out_are_counted_and_not_said_to_sink(small_
         raise NotSolved("no rest")
 
     setting = small_range.setting
-    pool = pool_module.Pool(tuple(pool_module._candidate(setting, size.hull, size.drawn)
-                                  for size in small_range.choices[1].sizes), 0, 0)
+    pool = pool_module.Pool(tuple(pool_module._candidates(setting, [
+        (size.hull, size.drawn) for size in small_range.choices[1].sizes])), 0, 0)
     real = finished_module.assess_crowd
     monkeypatch.setattr(finished_module, "assess_boat", failing)
     monkeypatch.setattr(finished_module, "assess_crowd", lambda *given: replace(
-        real(*given), floats=np.zeros(len(given[1]), bool)))
+        real(*given), floats=np.zeros(given[2], bool)))
     _, verdicts = Placing(setting, pool.boats, {}).of((0, 1))
     near = np.max([one.hard for one in pool.boats], axis=0) >= -0.5
     assert near.sum() > 20

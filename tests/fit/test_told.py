@@ -19,6 +19,7 @@ from sizer.hull.scale import Scaling
 from sizer.hull.weight import own_weight
 from sizer.hydro.water import water_at
 from sizer.paddler.measures import Measured
+from sizer.rows import stacked
 
 WATER = water_at("fresh", 10.0)
 PEOPLE = (Measured(82.0, 1.78, 0.385), Measured(52.0, 1.60, 0.37))
@@ -47,7 +48,7 @@ def test_in_full_and_quickly_say_the_same(rough):
 def test_many_in_one_boat_say_what_each_says_alone(base_lines):
     boat = scaled_boat(base_lines["day-boat"], Scaling())
     persons = [person(one, "coastal-day", 10.0, WATER) for one in PEOPLE]
-    many = assess_crowd(boat, persons, own_weight(boat))
+    many = assess_crowd(boat, stacked(persons), 2, own_weight(boat))
     found = mishaps_of_many(many, quick_rightings(many), told=True)
     for index in range(2):
         alone = mishap_facts(many.one(index))
@@ -59,7 +60,7 @@ def test_a_crowd_whose_seats_all_stay_is_told_each_alike(base_lines):
     """Nobody's seat slides and camping gear lies in the ends: the boat alone is one for all."""
     boat = scaled_boat(base_lines["load-carrier"], Scaling())
     persons = [person(Measured(kg, 1.78, 0.385), "camp-touring", 40.0, WATER) for kg in (80., 90.)]
-    many = assess_crowd(boat, persons, own_weight(boat))
+    many = assess_crowd(boat, stacked(persons), 2, own_weight(boat))
     found = mishaps_of_many(many, quick_rightings(many), told=True)
     for index in range(2):
         assert found.swamped_out_gm_m[index] == pytest.approx(
@@ -68,7 +69,7 @@ def test_a_crowd_whose_seats_all_stay_is_told_each_alike(base_lines):
 
 def test_unasked_they_are_no_numbers_and_no_checks(base_lines):
     boat = scaled_boat(base_lines["day-boat"], Scaling())
-    many = assess_crowd(boat, [person(PEOPLE[0], "coastal-day", 10.0, WATER)], own_weight(boat))
+    many = assess_crowd(boat, person(PEOPLE[0], "coastal-day", 10.0, WATER), 1, own_weight(boat))
     found = mishaps_of_many(many, quick_rightings(many))
     assert np.isnan(found.swamped_out_gm_m).all()
     assert np.isnan(found.wave_arm_area_mrad).all()

@@ -1,0 +1,90 @@
+"""This tree beside an older one: a batch, a size range, a single fit, loading; and memory.
+
+Run with `.venv/bin/python -m pytest -s tests/benchmarks/test_then_and_now.py`, and with
+`SIZER_OLDER=/path/to/an/older/tree` to have the older one worked out in the same run and the ratios
+printed; nothing here asserts a time. Each measure is a process of its own; time is the processor's.
+"""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from sizer.crowd.population import Recipe, population_lines
+
+HERE = Path(__file__).parents[2]
+OLDER = os.environ.get("SIZER_OLDER")
+
+# What older trees called differently is tried by name, so that one text serves both.
+SETTING = """
+import inspect, time
+import numpy as np
+from sizer.design.library import read_base
+from sizer.hull.lines import fair_lines
+from sizer.hydro.water import water_at
+from sizer.paddler.body import COVARIANCE, MEAN
+from sizer.paddler.measures import Measured
+lines, water = fair_lines(read_base("day-boat")), water_at("fresh", 10.0)
+rows = np.random.default_rng(4).multivariate_normal(MEAN, 1.2 * COVARIANCE, 3000)
+people = tuple(Measured(float(np.clip(row[0], 38.0, 170.0)), float(row[1]), float(row[2]))
+               for row in rows)
+"""
+RANGE = SETTING + """
+from sizer.crowd.sizes import size_range
+if "trip" in inspect.signature(size_range).parameters:
+    from sizer.fit.request import Trip
+    asked = (Trip("day-boat", "coastal-day", water, 10.0),)
+else:
+    asked = ("day-boat", "coastal-day", water, 10.0)
+size_range(people, lines, *asked, 6)
+"""
+FIT = SETTING + """
+from sizer.fit.mishaps import mishaps
+from sizer.fit.person import person_of
+from sizer.fit.request import read_request
+from sizer.fit.solve import fit
+person = person_of(read_request({"base": "day-boat", "use": "coastal-day", "paddler": {
+    "weight_kg": 82, "stature_mm": 1760, "hip_width_mm": 395}}))
+for _ in range(20):  # with the heeled and flooded boat in full
+    found = fit(lines, person)
+    if not hasattr(found, "mishaps"):
+        mishaps(found.assessed)
+"""
+MEASURES = {
+    "loading the command line": ["-c", "import sizer.cli"],
+    "20 single fits": ["-c", FIT],
+    "a batch of 1,500 people": ["-m", "sizer", "batch", "{people}", "--base", "day-boat", "--use",
+                                "coastal-day", "--out", "{out}"],
+    "a range of 1 to 6 sizes over 3,000 people": ["-c", RANGE],
+}
+
+
+def used(tree, command):
+    """Processor seconds and MiB of the largest process of a command run with a tree's source."""
+    process = subprocess.Popen(
+        [sys.executable, *command], cwd=tree, stderr=subprocess.DEVNULL,
+        stdout=subprocess.DEVNULL,
+        env={**os.environ, "PYTHONPATH": str(tree), "OPENBLAS_NUM_THREADS": "1"})
+    _, code, found = os.wait4(process.pid, 0)
+    process.returncode = os.waitstatus_to_exitcode(code)
+    assert process.returncode in (0, 1)  # 1: worked out, but somebody's boat fails
+    return found.ru_utime + found.ru_stime, found.ru_maxrss / 1024.0
+
+
+@pytest.mark.parametrize("name", MEASURES)
+def test_beside_an_older_tree(name, tmp_path):
+    people = tmp_path / "people.csv"
+    people.write_text("\n".join(population_lines(Recipe(1500, 1, 0.5, 8.0, 1.2))) + "\n")
+
+    def run(tree, out):
+        files = {"{people}": str(people), "{out}": str(tmp_path / out)}
+        return used(tree, [files.get(part, part) for part in MEASURES[name]])
+
+    now, memory = run(HERE, "now.csv")
+    line = f"\n{name}: {now:.2f} s of processor, at most {memory:.0f} MiB"
+    if OLDER:
+        then, before = run(Path(OLDER), "then.csv")
+        line += f"; then {then:.2f} s, {before:.0f} MiB: {then / now:.2f} times as fast"
+    print(line)
