@@ -6,6 +6,7 @@ outside Latin-1.
 
 from functools import cache
 
+import numpy as np
 from reportlab.lib.colors import HexColor, black
 from reportlab.lib.units import mm
 from reportlab.pdfbase import pdfmetrics
@@ -34,9 +35,8 @@ def draw(canvas, drawing, origin_mm, scale=1.0):
 
     Line widths and dashes do not scale; letters do.
     """
-    def place(point_m):
-        return tuple((from_mm + scale * MM_PER_M * value) * mm
-                     for from_mm, value in zip(origin_mm, point_m, strict=True))
+    def place(points_m):
+        return ((np.asarray(origin_mm) + scale * MM_PER_M * np.asarray(points_m)) * mm).tolist()
 
     for stroke in drawing.strokes:
         pen = PENS[stroke.pen]
@@ -46,7 +46,7 @@ def draw(canvas, drawing, origin_mm, scale=1.0):
         canvas.setDash([dash * mm for dash in pen.dashes])
         canvas.setFillAlpha(pen.fill or 1.0)
         if isinstance(stroke, Path):
-            _polyline(canvas, [place(point) for point in stroke.points_m], stroke.closed, how)
+            _polyline(canvas, place(stroke.points_m), stroke.closed, how)
         elif isinstance(stroke, Circle):
             canvas.circle(*place(stroke.centre_m), scale * stroke.radius_m * MM_PER_M * mm, **how)
         else:
@@ -80,15 +80,16 @@ def _turned_words(canvas, text, at, scale):
 
 def wrapped(line, size_pt, width_mm, face=FACE):
     """A line of words broken to a width."""
-    rows, row = [], ""
+    space, rows, used = stringWidth(" ", face, size_pt), [], 0.0
     for word in line.split():
-        longer = f"{row} {word}".strip()
-        if row and stringWidth(longer, face, size_pt) > width_mm * mm:
-            rows.append(row)
-            row = word
+        wide = stringWidth(word, face, size_pt)  # in this face widths add up
+        if rows and used + space + wide <= width_mm * mm:
+            rows[-1] += f" {word}"
+            used += space + wide
         else:
-            row = longer
-    return [*rows, row]
+            rows.append(word)
+            used = wide
+    return rows or [""]
 
 
 def paragraph(lines, size_pt, width_mm, face=FACE):

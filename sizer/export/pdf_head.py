@@ -6,6 +6,7 @@ Across each page of a boat that does not pass stands that it does not, in outlin
 import io
 import math
 
+from reportlab import rl_config
 from reportlab.lib.colors import HexColor
 from reportlab.lib.units import mm
 from reportlab.pdfbase.pdfmetrics import stringWidth
@@ -18,6 +19,7 @@ TITLE_PT, LINE_PT, LEAST_PT = 10.0, 8.0, 5.0
 UNDER_HEAD_MM = 2.5
 # Letters across a page whose boat does not pass: outlines in a colour of no pen, under all lines.
 ACROSS_COLOUR, ACROSS_MM = HexColor("#c23b3b"), 0.25
+rl_config.useA85 = 0  # bytes as they are: a fifth fewer, and a tenth of the time to write them
 ACROSS_SHARE = 0.7  # of the page's diagonal that they take; our drawing
 REASON_SHARE = 0.2  # of those letters' height, at most, for why; our drawing
 

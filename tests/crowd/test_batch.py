@@ -272,6 +272,7 @@ def test_batch_killed_in_the_middle_loses_and_doubles_nothing(crowd, tmp_path):
 
 def test_batch_interrupted_leaves_whole_lines_and_says_how_to_go_on(crowd, tmp_path):
     out = tmp_path / "r.jsonl"
+    crowd.write_text("\n".join(population_lines(Recipe(3000, 3))) + "\n")  # never done by then
     process = begun(crowd, out)
     os.killpg(process.pid, signal.SIGINT)  # as a terminal does, workers and all
     _, said = process.communicate(timeout=600)

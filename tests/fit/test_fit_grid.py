@@ -6,6 +6,7 @@ stature, sitting hip breadth, each its own percentile) and odd builds between th
 
 import json
 from collections import defaultdict
+from itertools import product
 
 import pytest
 
@@ -34,11 +35,17 @@ def request_of(base, use, person, **more):
 
 @pytest.fixture(scope="module")
 def answers(base_lines):
-    """Every answer of the grid, as JSON text: {(base, use, person): text}."""
+    """{(base, use, person): its answer as JSON text}: every base with every use, every person for
+    every use on two or three of the bases."""
+    grid = [(base, use, name) for at, base in enumerate(shipped_names())
+            for of, use in enumerate(USES) for one, name in enumerate(PEOPLE)
+            if (at + of + one) % 3 == 0]
+    assert {(base, use) for base, use, _ in grid} == set(product(shipped_names(), USES))
+    assert {(use, name) for _, use, name in grid} == set(product(USES, PEOPLE))
     return {
         (base, use, name): json_text(job_answer(
-            run(read_request(request_of(base, use, person)), base_lines[base])))
-        for base in shipped_names() for use in USES for name, person in PEOPLE.items()}
+            run(read_request(request_of(base, use, PEOPLE[name])), base_lines[base])))
+        for base, use, name in grid}
 
 
 def refuse_constant(text):
@@ -101,12 +108,17 @@ def test_statuses_agree_with_values_and_windows(answers):
         assert answer["status"] == expected, key
 
 
-def test_nearly_everybody_is_served_for_each_use(answers):
+def test_nearly_everybody_is_served_for_each_use(answers, base_lines):
     served = defaultdict(set)
     for (_, use, person), text in answers.items():
         if json.loads(text)["status"] != "fail":
             served[use].add(person)
     for use in USES:
+        for person in set(PEOPLE) - served[use]:  # some base beyond those of the grid may serve
+            if any(run(read_request(request_of(base, use, PEOPLE[person])),
+                       base_lines[base]).fitted.status != "fail" for base in shipped_names()
+                   if (base, use, person) not in answers):
+                served[use].add(person)
         assert len(served[use]) >= 0.95 * len(PEOPLE), (use, set(PEOPLE) - served[use])
 
 

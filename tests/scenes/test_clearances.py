@@ -34,19 +34,24 @@ LETTER = 0.56  # of the text height: a broad sans-serif with digits
 
 
 @cache
+def lines_of(base):
+    path = BASELINES / f"{base}.toml"
+    return fair_lines(read_design(path.read_bytes(), path.name))
+
+
+@cache
 def fitted(base, who, crown=None):
     """(assessed boat, body) of the fit of a base to a paddler, its deck crown held or not."""
-    path = BASELINES / f"{base}.toml"
     weight, stature, hips = who
     request = read_request({"base": base, "use": "sheltered-day", "paddler": {
         "weight_kg": weight, "stature_mm": stature, "hip_width_mm": hips},
         "fixed": {} if crown is None else {"deck_crown": crown}})
     person = person_of(request)
-    assessed = fit(fair_lines(read_design(path.read_bytes(), path.name)), person,
-                   request.fixed).assessed
+    assessed = fit(lines_of(base), person, request.fixed).assessed
     return assessed, person.body
 
 
+@cache
 def parsed(base, who, unit="mm", narrow=False, crown=None):
     assessed, body = fitted(base, who, crown)
     return ElementTree.fromstring(page_svg(clearances(assessed, body, TEXTS[unit], narrow)))
