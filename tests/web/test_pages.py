@@ -23,6 +23,7 @@ from pypdf import PdfReader
 
 from sizer.crowd.people import read_people
 from sizer.crowd.population import Recipe, population_lines
+from sizer.design.library import shipped_text
 from sizer.export.customer import customer_pdf
 from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.export.station_csv import station_csv
@@ -383,6 +384,17 @@ def test_own_design_page_draws_the_base_and_undoes_like_the_wizard(base_lines):
     assert first in said(clicked(screen, "Undo edit"))
     clicked(clicked(screen, "Redo edit"), "Use as base design")
     assert strip(screen).startswith("Long tourer, own copy")
+
+
+def test_an_unfair_own_design_is_taken_only_with_its_verdict():
+    text = shipped_text("day-boat")
+    bent = text.replace("gunwale = [304.5, 251]", "gunwale = [280, 251]")
+    assert bent != text
+    screen = opened("own", measured(base="own", own_design=bent, own_name="bent"))
+    assert "Boats of this base do not pass" in said(screen)
+    clicked(screen, "Use as base design, though it does not pass")
+    assert ("is the base design now. As drawn, with whom it was drawn for, it does not pass: "
+            "sticks lie fair") in said(screen)
 
 
 def test_size_range_page_counts_the_people_of_the_survey():
