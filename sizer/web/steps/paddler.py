@@ -43,7 +43,7 @@ def page():
     one = draft()
     put(f'<p class="sz-promise">{PROMISE}</p>')
     form, picture = st.columns([6, 5], gap="large")
-    with form:
+    with form, st.container(key="measures"):
         st.header("Measure the paddler")
         if one.sample:
             put(note_html("This is a sample, a paddler of our own invention. Type a customer's "
@@ -65,8 +65,8 @@ def page():
         else:
             left.button("Fill in the sample paddler", on_click=act, args=(_sample,),
                         width="stretch")
-        right.button("Next: use and base", type="primary", on_click=act, args=(_next,),
-                     width="stretch")
+        right.button("Next: use and base", type="primary", key="next_measured",
+                     on_click=act, args=(_next,), width="stretch")
         _still_needed(one)
         put_picture(how_to_measure_all(narrow=True), "narrow")
         with st.expander("Open a saved job"):
