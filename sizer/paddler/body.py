@@ -1,8 +1,8 @@
 """The whole body: what was measured, and what was not predicted from it.
 
 The table is the ANSUR II survey (Gordon et al., NATICK/TR-15/007, 2014): soldiers of 17 to 58
-years, men and women pooled with equal weight. Nothing here knows a paddler's age or sex, so
-people outside those years are not covered and cannot be told apart.
+years, men and women pooled with equal weight. Nothing here knows a paddler's age, and only a hip
+width that was not measured asks for the sex, so people outside those years are not covered.
 """
 
 import json
@@ -17,8 +17,20 @@ from sizer.units import MM_PER_M
 
 _TABLE = json.loads(resources.files("sizer.paddler").joinpath("body_table.json").read_text("utf-8"))
 _TO_SI = np.array([1.0 if name.endswith("_kg") else 1e-3 for name in _TABLE["columns"]])
-MEAN = np.array(_TABLE["pooled_5050"]["mean"]) * _TO_SI  # (11,) kg, then m
-COVARIANCE = np.array(_TABLE["pooled_5050"]["covariance"]) * np.outer(_TO_SI, _TO_SI)  # (11, 11)
+
+
+def _surveyed(group):
+    """Mean (11,) in kg, then m, and covariance (11, 11) of a group of the survey."""
+    one = _TABLE[group]
+    return (np.array(one["mean"]) * _TO_SI,
+            np.array(one["covariance"]) * np.outer(_TO_SI, _TO_SI))
+
+
+MEAN, COVARIANCE = _surveyed("pooled_5050")
+# Whose hips are predicted, by what a request says in place of how they were measured. Where the sex
+# is not said both are covered: the pooled survey would be 14 mm off each way.
+PREDICTED_HIPS = {"predicted-man": ("male",), "predicted-woman": ("female",),
+                  "predicted": ("male", "female")}
 
 # The Body field of each table column, in the table's order.
 FIELDS = (
@@ -26,6 +38,11 @@ FIELDS = (
     "knee_height", "foot_length", "thigh_clearance", "shoulder_width", "arm_span",
 )  # fmt: skip
 _HIP = FIELDS.index("hip_sitting")
+MEASURED_AS = {  # the fields of a Measured by those of a Body, in the table's order
+    "weight_kg": "weight_kg", "stature": "stature_m", "hip_sitting": "hip_width_m",
+    "sitting_height": "sitting_height_m", "inseam": "inseam_m", "foot_length": "foot_length_m",
+    "shoulder_width": "shoulder_width_m",
+}  # fmt: skip
 
 NINE_IN_TEN_SD = 1.2816  # of a normal distribution, nine in ten lie below mean + 1.2816 SD
 ONE_PERCENT_SD = 2.3263  # one in a hundred lies beyond, on each side
@@ -119,28 +136,46 @@ def predict(measured):
     return Body(
         weight_kg=measured.weight_kg,
         shoe_length=_shoe(measured.shoe_length_m, measures["foot_length"]),
-        cautions=_cautions(measured, columns, values, float(off @ fit.precision @ off)),
+        cautions=_cautions(measured, hip, columns, values, float(off @ fit.precision @ off)),
         **measures,
     )
 
 
 def known_columns(measured):
     """The sitting hip Measure, and {column: value} of everything known, in column order."""
+    given = {name: getattr(measured, field) for name, field in MEASURED_AS.items()}
+    known = {FIELDS.index(name): v for name, v in given.items() if v is not None}
+    hip = Measure(measured.hip_width_m, 0.0, True)
     if measured.hip_measured == "standing":
-        low, high = HIP_SPREAD_M
-        hip = Measure(measured.hip_width_m + (low + high) / 2, STANDING_HIP_M, False)
-    else:
-        hip = Measure(measured.hip_width_m, 0.0, True)
-    given = {
-        "weight_kg": measured.weight_kg,
-        "stature": measured.stature_m,
-        "hip_sitting": hip.value_m,
-        "sitting_height": measured.sitting_height_m,
-        "inseam": measured.inseam_m,
-        "foot_length": measured.foot_length_m,
-        "shoulder_width": measured.shoulder_width_m,
-    }
-    return hip, {FIELDS.index(name): v for name, v in given.items() if v is not None}
+        hip = Measure(measured.hip_width_m + sum(HIP_SPREAD_M) / 2, STANDING_HIP_M, False)
+    elif measured.hip_measured in PREDICTED_HIPS:
+        rest = {column: value for column, value in known.items() if column != _HIP}
+        hip = predicted_hip(measured.hip_measured, rest)
+    return hip, known | {_HIP: hip.value_m}
+
+
+def predicted_hip(whose, known):
+    """The sitting hip Measure of somebody whose hips were not measured.
+
+    The conditional normal as in `predict`, of the sex that is said; of both, from the low end of
+    the narrower to the high end of the wider, where it is not.
+
+    Parameters
+    ----------
+    whose : key of PREDICTED_HIPS
+    known : {column of FIELDS: value} of what was measured
+
+    Source: ANSUR II (Gordon et al., NATICK/TR-15/007, 2014), men and women apart.
+    """
+    columns, ends = list(known), []
+    for group in PREDICTED_HIPS[whose]:
+        mean, covariance = _surveyed(group)
+        gain = np.linalg.solve(covariance[np.ix_(columns, columns)], covariance[columns, _HIP])
+        middle = mean[_HIP] + gain @ (np.fromiter(known.values(), float) - mean[columns])
+        sd = np.sqrt(covariance[_HIP, _HIP] - gain @ covariance[columns, _HIP])
+        ends += [middle - NINE_IN_TEN_SD * sd, middle + NINE_IN_TEN_SD * sd]
+    low, high = float(min(ends)), float(max(ends))
+    return Measure((low + high) / 2.0, (high - low) / 2.0, False)
 
 
 @cache  # four optional measures: sixteen choices at most
@@ -161,9 +196,18 @@ def _shoe(shoe_length_m, foot):
     return Measure(foot.value_m + SHOE_LONGER_M, foot.plus_minus_m, False)
 
 
-def _cautions(measured, columns, values, distance2):
+def _cautions(measured, hip, columns, values, distance2):
     """Plain sentences where the survey is a weak guide to this body; none for most people."""
     cautions = []
+    if measured.hip_measured in PREDICTED_HIPS:
+        whose = {"predicted-man": "a man", "predicted-woman": "a woman"}.get(
+            measured.hip_measured, "a man or a woman alike")
+        cautions.append(
+            f"The hips were not measured: for {whose} of the other measures they are predicted at "
+            f"{hip.value_m * MM_PER_M:.0f} mm, {hip.plus_minus_m * MM_PER_M:.0f} mm more or less, "
+            "and the boat is fitted to the wide end. One in ten is wider still: measure them "
+            "sitting before you build."
+        )
     if measured.hip_measured == "standing":
         cautions.append(
             "The hip width was taken standing, which tells the sitting one to "

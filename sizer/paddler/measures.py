@@ -7,9 +7,10 @@ from typing import Annotated, get_origin
 from sizer.border import border_fields, inside, outside, unknown_keys
 from sizer.design.allowed import HIP_WIDTH_MM, STATURE_MM, WEIGHT_KG
 from sizer.errors import BadInput, Fault
+from sizer.paddler.body import FIELDS, MEASURED_AS, PREDICTED_HIPS, predicted_hip
 from sizer.units import KG_PER_MASS_UNIT, MM_PER_LENGTH_UNIT, MM_PER_M, plain_number
 
-HIP_POSTURES = ("sitting", "standing")
+HIP_POSTURES = ("sitting", "standing", *PREDICTED_HIPS)
 
 
 @dataclass(frozen=True)
@@ -23,7 +24,7 @@ class Measured:
     weight_kg: Annotated[float, WEIGHT_KG]
     stature_m: Annotated[float, STATURE_MM]
     hip_width_m: Annotated[float, HIP_WIDTH_MM]
-    hip_measured: str = "sitting"  # as asked for; a "standing" one is told to be measured again
+    hip_measured: str = "sitting"  # as asked for; others are told to be measured again
     inseam_m: Annotated[float | None, (500, 1100)] = None
     sitting_height_m: Annotated[float | None, (600, 1150)] = None
     foot_length_m: Annotated[float | None, (180, 360)] = None
@@ -39,6 +40,7 @@ STATURE_RATIOS = {"inseam_mm": (0.40, 0.57), "sitting_height_mm": (0.42, 0.62)}
 # Weight over stature squared; our judgement of what a living adult can be.
 BODY_MASS_INDEX_KGPM2 = (12, 70)
 
+HIPS = "hip_width_mm"
 _UNIT_WORDS = {
     "m": "metres", "cm": "centimetres", "in": "inches", "ft": "feet",
     "g": "grams", "lb": "pounds", "st": "stone",
@@ -48,24 +50,31 @@ _UNIT_WORDS = {
 def read_paddler(mapping):
     """The Measured paddler from a JSON-like mapping of weight in kg and lengths in mm.
 
-    Keys are those of RANGES, the REQUIRED ones always, and `hip_measured` ("sitting" unless
-    given as "standing"); null is not measured. Raises BadInput with every fault found, at
-    "paddler" or "paddler.KEY".
+    Keys are those of RANGES, the REQUIRED ones always, and `hip_measured`, one of HIP_POSTURES
+    ("sitting" unless given); null is not measured. Hips that are to be predicted are not given.
+    Raises BadInput with every fault found, at "paddler" or "paddler.KEY".
     """
     if not isinstance(mapping, Mapping):
         raise BadInput([Fault("paddler", _shown(mapping), "give the measures by name")])
     faults = unknown_keys(mapping, (*RANGES, "hip_measured"), "paddler.")
+    posture = "sitting" if mapping.get("hip_measured") is None else mapping["hip_measured"]
+    predicted = isinstance(posture, str) and posture in PREDICTED_HIPS
     numbers = {}
     for key in RANGES:
+        if key == HIPS and predicted and mapping.get(key) is None:
+            continue
         fault = _fault_in(key, mapping.get(key))
         if fault:
             faults.append(fault)
         elif mapping.get(key) is not None:
             numbers[key] = plain_number(mapping[key])
-    posture = "sitting" if mapping.get("hip_measured") is None else mapping["hip_measured"]
     if posture not in HIP_POSTURES:
-        allowed = "write sitting or standing, as the tape was held"
+        allowed = ("write sitting or standing, as the tape was held, or, not measured, "
+                   + ", ".join(PREDICTED_HIPS))
         faults.append(Fault("paddler.hip_measured", _shown(posture), allowed))
+    if predicted and HIPS in numbers:
+        faults.append(Fault(f"paddler.{HIPS}", f"{numbers[HIPS]:g} mm", "leave it out where the "
+                            "hips are to be predicted, or say that they were measured sitting"))
     faults += _faults_between(numbers)
     if faults:
         raise BadInput(faults)
@@ -73,7 +82,23 @@ def read_paddler(mapping):
     for key, number in numbers.items():
         name, per = inside(key)
         measures[name] = number if per is None else number / per
+    if predicted:
+        measures["hip_width_m"] = _hips_not_measured(posture, measures)
     return Measured(hip_measured=posture, **measures)
+
+
+def _hips_not_measured(posture, measures):
+    """The hip width as predicted, in m; refused where the survey predicts what no body has."""
+    known = {FIELDS.index(name): measures[field] for name, field in MEASURED_AS.items()
+             if field in measures}
+    found = predicted_hip(posture, known)
+    low, high = RANGES[HIPS]
+    if not low <= found.low_m * MM_PER_M <= found.high_m * MM_PER_M <= high:
+        raise BadInput([Fault(f"paddler.{HIPS}", "not measured", f"for this weight and height it "
+                              f"would be {found.low_m * MM_PER_M:.0f} to "
+                              f"{found.high_m * MM_PER_M:.0f} mm, which no survey covers: measure "
+                              "it, sitting")])
+    return found.value_m
 
 
 def _fault_in(key, value):

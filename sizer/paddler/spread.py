@@ -71,8 +71,9 @@ class BodySpread:
 def body_spread(measured):
     """The BodySpread of a Measured paddler, conditional on what was measured.
 
-    covariance = C_uu - C_uk inv(C_kk) C_ku. Hips taken standing stay unknown by "standing-hips";
-    what is predicted from them strays with them by the factor, `gain`, that predicts it.
+    covariance = C_uu - C_uk inv(C_kk) C_ku. Hips taken standing stay unknown by "standing-hips",
+    hips not measured by what their prediction leaves; what is predicted from them strays with them
+    by the factor, `gain`, that predicts it.
 
     Source: ANSUR II (Gordon et al., NATICK/TR-15/007, 2014), pooled, as `sizer.paddler.body`.
     """
@@ -85,7 +86,7 @@ def body_spread(measured):
     if hip.measured:
         return BodySpread(tuple(FIELDS[one] for one in unknown), spread)
     place = FIELDS.index("hip_sitting")
-    variance = SPREADS["standing-hips"].sd ** 2
+    variance = (hip.plus_minus_m / NINE_IN_TEN_SD) ** 2
     gain = np.append(fit.gain[:, columns.index(place)], 1.0)
     whole = np.zeros((len(unknown) + 1, len(unknown) + 1))
     whole[:-1, :-1] = spread

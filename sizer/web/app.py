@@ -7,6 +7,7 @@ import streamlit as st
 from sizer.book.jobs import jobs as jobs_of
 from sizer.web.keeping import shop_book
 from sizer.web.look import put, put_styles
+from sizer.web.reach import put_reach
 from sizer.web.state import draft, leave, look_at_book, put_address, read_fields, view
 from sizer.web.steps import (
     bench,
@@ -60,8 +61,9 @@ def main():
     leave(pages, path, "paddler" if path == FIRST and _first_visit() else path)
     put_address()
     put_styles()
-    put(f'<div class="sz-unseen" role="heading" aria-level="1">{current.title}</div>')
+    put_reach(current.title)
     put_steps(FIRST, *({path: title for _, title, path in part} for part in (STEPS, ASIDES)), path)
+    put(f'<div class="sz-unseen" role="heading" aria-level="1">{current.title}</div>')
     if path not in OWN_STRIP:
         put_strip(undoing=path != "own")
     current.run()

@@ -14,7 +14,8 @@ from sizer.errors import BadInput, Fault
 from sizer.fit.request import FIXED, MOST_GEAR_KG, WISHES
 from sizer.fit.uses import USES
 from sizer.hydro.water import HIGHEST_C, KINDS, LOWEST_C
-from sizer.paddler.measures import RANGES, REQUIRED
+from sizer.paddler.body import PREDICTED_HIPS
+from sizer.paddler.measures import HIP_POSTURES, HIPS, RANGES, REQUIRED
 from sizer.units import (
     KG_PER_LB,
     KG_PER_MASS_UNIT,
@@ -141,7 +142,7 @@ class Entered(Part):
     """All that leads to one boat: what is undone, kept as a variant and saved."""
 
     entries: Entries = Entries()
-    hip_measured: Literal["sitting", "standing"] = "sitting"
+    hip_measured: Literal[HIP_POSTURES] = "sitting"
     length_unit: Literal[LENGTH_UNITS] = "mm"
     mass_unit: Literal[MASS_UNITS] = "kg"
     use: Literal[tuple(USES)] = next(iter(USES))
@@ -202,11 +203,21 @@ class Entered(Part):
 
     def ready(self):
         """Whether the needed measures are there and nothing typed is at fault."""
-        return not self.missing() and not any(entry.fault for _, entry in self.entries)
+        return not self.missing() and not self.at_fault()
+
+    def at_fault(self):
+        """Keys of the figures that cannot be read, of those that count."""
+        return tuple(key for key, entry in self.entries
+                     if entry.fault and not (key == HIPS and self.hips_predicted()))
 
     def missing(self):
         """Keys of the needed measures that are not there."""
-        return tuple(key for key in REQUIRED if self.entries[key].value is None)
+        return tuple(key for key in REQUIRED if self.entries[key].value is None
+                     and not (key == HIPS and self.hips_predicted()))
+
+    def hips_predicted(self):
+        """Whether the hips count as not measured, whatever stands in their field."""
+        return self.hip_measured in PREDICTED_HIPS
 
     def base_text(self):
         """The text of the base design's file."""
@@ -215,7 +226,8 @@ class Entered(Part):
     def request(self):
         """The request as the engine reads it."""
         paddler = {key: self.entries[key].value for key in PADDLER_FIELDS
-                   if self.entries[key].value is not None}
+                   if self.entries[key].value is not None
+                   and not (key == HIPS and self.hips_predicted())}
         paddler["hip_measured"] = self.hip_measured
         request = {"base": self.base, "use": self.use, "paddler": paddler,
                    "water": {"kind": self.water_kind, "temperature_c": self.water_c}}

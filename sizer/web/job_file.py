@@ -22,9 +22,9 @@ from sizer.web.draft import LONGEST_NOTES, MOST_VARIANTS, Variant
 from sizer.web.entered import LONGEST, Entered, Part
 from sizer.web.session import OWN, shipped_lines
 
-FORMAT = 3
+FORMAT = 4
 SINCE_FORMAT_2 = {"wished", "follow"}
-FORMATS = (1, 2, FORMAT)
+FORMATS = (1, 2, 3, FORMAT)
 MOST_BYTES = 5_000_000
 
 

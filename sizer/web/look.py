@@ -34,7 +34,7 @@ _CSS = """
 .block-container { max-width: 1240px; padding-top: .8rem; padding-bottom: 5.5rem; }
 [data-testid=stHeader] { height: 0; min-height: 0; }
 .sz-narrow { display: none; }
-.stElementContainer:has(.sz-unseen) { position: absolute; width: 1px; }
+.stElementContainer:has(.sz-unseen), :has(> .st-key-reach) { position: absolute; width: 1px; }
 .sz-unseen { position: absolute; width: 1px; height: 1px; overflow: hidden;
   clip-path: inset(50%); }  /* for screen readers */
 .sz-picture svg { width: 100%; height: auto; display: block; }

@@ -6,6 +6,7 @@ import streamlit as st
 
 from sizer.export.fit_words import value_words
 from sizer.fit.sizes import main_sizes_mm, main_sizes_text
+from sizer.paddler.body import PREDICTED_HIPS
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text
 from sizer.web.entered import LENGTH_UNITS, MASS_UNITS
@@ -149,6 +150,8 @@ def first_caution(job, unit):
                 return (f"{check.name}: "
                         f"{value_words(check, lambda value_mm: length_text(value_mm, unit))}, "
                         f"too {check.too}" if check.unit != "of 1" else f"{check.name}: no")
+    if job.request.measured.hip_measured in PREDICTED_HIPS:
+        return "hips not measured, only predicted: measure before you build"
     return "float bags at both ends, tied in"
 
 

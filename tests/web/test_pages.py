@@ -23,6 +23,7 @@ from pypdf import PdfReader
 
 from sizer.crowd.people import read_people
 from sizer.crowd.population import Recipe, population_lines
+from sizer.design.library import shipped_text
 from sizer.export.customer import customer_pdf
 from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.export.station_csv import station_csv
@@ -37,6 +38,7 @@ from sizer.hydro.ends import End
 from sizer.hydro.flooded import flooded
 from sizer.job import run
 from sizer.paddler.body import predict
+from sizer.paddler.measures import read_paddler
 from sizer.shop.bench import bench_of
 from sizer.web.words import GLOSSARY
 
@@ -108,6 +110,24 @@ def test_bad_figures_get_a_sentence_and_stay_in_the_field():
     assert "1250 to 2200 mm" in words
     assert [of(screen.text_input, label).value for label in ("Weight", "Height", "Hip width")] == [
         "82", "3000", "0.385"]
+
+
+def test_hips_that_were_not_measured_are_predicted_and_every_page_says_so():
+    screen = opened("paddler", measured({"weight_kg": "74", "stature_mm": "1715"}))
+    assert strip(screen).startswith("No boat yet")
+    of(screen.radio, "Hips were measured").set_value("predicted")
+    assert of(ran(screen).radio, "Predict them for").value == "predicted"
+    of(screen.radio, "Predict them for").set_value("predicted-woman")
+    hip = predict(read_paddler(drafted(ran(screen)).request()["paddler"])).hip_sitting
+    assert drafted(screen).request()["paddler"]["hip_measured"] == "predicted-woman"
+    assert (f"predicted at {mm(hip.value_m)} ± {mm(hip.plus_minus_m)}; fitted to the wide end, "
+            f"{mm(hip.high_m)}. Measure before you build") in said(screen)
+    assert of(screen.text_input, "Hip width").disabled
+    for path in ("boat", "bench"):
+        assert "hips not measured, only predicted" in strip(turned_to(screen, path))
+        assert "The hips were not measured" in said(screen)
+    of(turned_to(screen, "paddler").radio, "Hips were measured").set_value("sitting")
+    assert strip(ran(screen)).startswith("No boat yet")
 
 
 def test_next_names_what_is_missing_and_goes_on_once_it_is_there():
@@ -364,6 +384,17 @@ def test_own_design_page_draws_the_base_and_undoes_like_the_wizard(base_lines):
     assert first in said(clicked(screen, "Undo edit"))
     clicked(clicked(screen, "Redo edit"), "Use as base design")
     assert strip(screen).startswith("Long tourer, own copy")
+
+
+def test_an_unfair_own_design_is_taken_only_with_its_verdict():
+    text = shipped_text("day-boat")
+    bent = text.replace("gunwale = [304.5, 251]", "gunwale = [280, 251]")
+    assert bent != text
+    screen = opened("own", measured(base="own", own_design=bent, own_name="bent"))
+    assert "Boats of this base do not pass" in said(screen)
+    clicked(screen, "Use as base design, though it does not pass")
+    assert ("is the base design now. As drawn, with whom it was drawn for, it does not pass: "
+            "sticks lie fair") in said(screen)
 
 
 def test_size_range_page_counts_the_people_of_the_survey():

@@ -110,6 +110,9 @@ def _offer():
     st.download_button(f"All files of revision {letter} in one zip", zip_bytes(files),
                        f"{kept_job().row.code}-rev-{letter}.zip", "application/zip",
                        on_click="ignore", type="primary")
+    sheet = next(name for name in files if name.endswith("setting-up.pdf"))
+    st.download_button("The setting-up sheet alone (PDF)", files[sheet], sheet.rsplit("/", 1)[-1],
+                       "application/pdf", on_click="ignore", key="setting_up")
     name = st.selectbox("Or one file", tuple(files))
     st.download_button(f"Download {name}", files[name], name.rsplit("/", 1)[-1],
                        on_click="ignore", key="one_file")

@@ -9,10 +9,12 @@ from sizer.design.cells import Units, sound
 from sizer.design.grids import GRIDS
 from sizer.design.library import read_base, shipped_names, shipped_text
 from sizer.design.offsets import offsets_csv
-from sizer.errors import BadInput
+from sizer.errors import BadInput, SizerError
 from sizer.fit.cautions import standing_cautions
+from sizer.fit.request import drawn_request
 from sizer.fit.sizes import main_sizes_mm
 from sizer.hull.fairness import worst_status
+from sizer.job import run
 from sizer.scenes.long_views import as_drawn
 from sizer.units import MM_PER_M
 from sizer.web.cells import put_cells
@@ -20,7 +22,8 @@ from sizer.web.draft import length_text
 from sizer.web.entered import typed_text
 from sizer.web.look import note_html, put, put_picture, status_html, table_html
 from sizer.web.session import OWN, lines_of
-from sizer.web.state import act, change, choice, draft, view
+from sizer.web.state import act, change, choice, draft, say, view
+from sizer.web.strip import first_caution
 from sizer.web.upload import KINDS, read_upload
 from sizer.web.workbench import bench_of, copied
 
@@ -92,13 +95,28 @@ def _buttons(bench):
                   disabled=not bench.history.past)
         st.button("Redo edit", on_click=act, args=(bench.redo,),
                   disabled=not bench.history.future)
-        chosen = st.button("Use as base design", type="primary", disabled=not bench.good,
+        unfair = worst_status(bench.sheet.drawn.unfair) == "fail"
+        chosen = st.button("Use as base design" + ", though it does not pass" * unfair,
+                           type="primary", disabled=not bench.good,
                            help=None if bench.good else "Mend the faults first.")
     if chosen:
-        design = bench.sheet.drawn.design
-        change(draft().on(OWN, own_design=bench.toml(), own_name=design.name))
-        st.toast(f"{design.name} is the base design now.")
+        drawn = bench.sheet.drawn
+        change(draft().on(OWN, own_design=bench.toml(), own_name=drawn.design.name))
+        say(f"{drawn.design.name} is the base design now. "
+            + _verdict(drawn.boat.lines, draft().length_unit))
         st.rerun()
+
+
+def _verdict(lines, unit):
+    """What every check says of a design as drawn, with whom it was drawn for."""
+    try:
+        job = run(drawn_request(OWN, lines), lines)
+    except SizerError as error:
+        return f"As drawn it cannot be checked: {error}"
+    words = {"pass": "it passes every check", "caution": "it has a caution",
+             "fail": "it does not pass"}[job.fitted.status]
+    why = "" if job.fitted.status == "pass" else f": {first_caution(job, unit)}"
+    return f"As drawn, with whom it was drawn for, {words}{why}."
 
 
 def _table(one, bench):

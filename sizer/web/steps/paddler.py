@@ -7,7 +7,7 @@ import streamlit as st
 from sizer.book.records import LONGEST_MARK
 from sizer.errors import BadInput
 from sizer.paddler.body import HIP_SPREAD_M, STANDING_HIP_M, predict
-from sizer.paddler.measures import read_paddler
+from sizer.paddler.measures import HIPS, read_paddler
 from sizer.scenes.measuring import how_to_measure_all
 from sizer.scenes.side_view import side_view
 from sizer.units import MM_PER_M
@@ -31,8 +31,9 @@ OPTIONAL = (("inseam_mm", "Inseam", "crotch to floor, barefoot"),
 LIKE = {"mm": "like 1780, 178 cm or 5 ft 10", "cm": "like 178 or 5 ft 10",
         "in": "like 70 1/2 or 5'10\"", "kg": "like 82 or 180 lb", "lb": "like 180 or 82 kg",
         "st": "like 13 st 4 or 84 kg"}
-PREDICTED = (("sitting_height", "sitting height"), ("inseam", "inseam"),
-             ("buttock_knee", "back of buttocks to knee"), ("knee_height", "knee height"),
+PREDICTED = (("hip_sitting", "hip width, sitting"), ("sitting_height", "sitting height"),
+             ("inseam", "inseam"), ("buttock_knee", "back of buttocks to knee"),
+             ("knee_height", "knee height"),
              ("foot_length", "foot length"), ("thigh_clearance", "thigh thickness, sitting"),
              ("shoulder_width", "shoulder width"))
 
@@ -42,7 +43,7 @@ def page():
     one = draft()
     put(f'<p class="sz-promise">{PROMISE}</p>')
     form, picture = st.columns([6, 5], gap="large")
-    with form:
+    with form, st.container(key="measures"):
         st.header("Measure the paddler")
         if one.sample:
             put(note_html("This is a sample, a paddler of our own invention. Type a customer's "
@@ -52,10 +53,7 @@ def page():
                       **field("mark", typed=True))
         for key, label, how in NEEDED:
             _field(one, key, label, how)
-            if key == "hip_width_mm":
-                st.radio("Hips were measured", ("sitting", "standing"), horizontal=True,
-                         captions=("the better measure", _standing_words(one)),
-                         **field("hip_measured"))
+        _hips(one)
         optional = any(one.entries[key].text for key, _, _ in OPTIONAL)
         with st.expander("More measures, if you have them", expanded=optional):
             for key, label, how in OPTIONAL:
@@ -67,8 +65,8 @@ def page():
         else:
             left.button("Fill in the sample paddler", on_click=act, args=(_sample,),
                         width="stretch")
-        right.button("Next: use and base", type="primary", on_click=act, args=(_next,),
-                     width="stretch")
+        right.button("Next: use and base", type="primary", key="next_measured",
+                     on_click=act, args=(_next,), width="stretch")
         _still_needed(one)
         put_picture(how_to_measure_all(narrow=True), "narrow")
         with st.expander("Open a saved job"):
@@ -77,6 +75,19 @@ def page():
         _boat_so_far(one)
         put_picture(how_to_measure_all(), "wide")
     _predicted(one)
+
+
+def _hips(one):
+    """How the hips were measured; where they were not, for whom they are predicted."""
+    ways = {"sitting": "sitting", "standing": "standing", "predicted": "not measured"}
+    now = "predicted" if one.hips_predicted() else one.hip_measured
+    st.radio("Hips were measured", tuple(ways), horizontal=True, format_func=ways.get,
+             captions=("the better measure", _standing_words(one), "predicted, with a caution"),
+             **field("hip_way", now, lambda one, way: one.but(hip_measured=way)))
+    if one.hips_predicted():
+        whose = {"predicted-woman": "a woman", "predicted-man": "a man", "predicted": "not said"}
+        st.radio("Predict them for", tuple(whose), horizontal=True, format_func=whose.get,
+                 **field("hip_measured"))
 
 
 def _boat_so_far(one):
@@ -92,14 +103,30 @@ def _boat_so_far(one):
 def _field(one, key, label, how):
     """One figure: typed in any usual form, shown as understood, its fault beside it."""
     unit, entry = one.unit_of(key), one.entries[key]
+    unused = key == HIPS and one.hips_predicted()
     # the sample stands behind the fields, so that typing in one never moves another
-    st.text_input(f"{label}, {unit} — {how}", max_chars=LONGEST, live=True, placeholder=(
-        f"sample: {entry.text}" if one.sample and entry.text else LIKE[unit]),
-        **field(key, "" if one.sample else entry.text, lambda one, text: one.enter(key, text),
-                typed=True))
+    st.text_input(f"{label}, {unit} — {how}", max_chars=LONGEST, live=True, disabled=unused,
+                  placeholder=f"sample: {entry.text}" if one.sample and entry.text else LIKE[unit],
+                  **field(key, "" if one.sample else entry.text,
+                          lambda one, text: one.enter(key, text), typed=True))
     # its line is always there, so that what is below stays under the finger
-    put(f'<div class="sz-echo sz-fault" role="alert">✕ {escape(entry.fault)}</div>' if entry.fault
-        else f'<div class="sz-echo">{_understood(key, entry.value)}</div>')
+    fault = entry.fault and not unused
+    put(f'<div class="sz-echo sz-fault" role="alert">✕ {escape(entry.fault)}</div>' if fault else
+        f'<div class="sz-echo">{_hips_so_far(one) if unused else _understood(key, entry.value)}'
+        "</div>")
+
+
+def _hips_so_far(one):
+    """What the hips are predicted at, where weight and height are known."""
+    if not one.ready():
+        return "predicted once weight and height are there"
+    try:
+        hip = predict(read_paddler(one.request()["paddler"])).hip_sitting
+    except BadInput:
+        return "&nbsp;"
+    value, off, most = (length_text(value_m * MM_PER_M, one.length_unit)
+                        for value_m in (hip.value_m, hip.plus_minus_m, hip.high_m))
+    return f"predicted at {value} ± {off}; fitted to the wide end, {most}. Measure before you build"
 
 
 def _understood(key, value):
@@ -140,7 +167,7 @@ def _still_needed(one):
     """What Next is waiting for, once it was asked."""
     labels = {key: label.lower() for key, label, _ in (*NEEDED, *OPTIONAL)} | {"gear_kg": "gear"}
     missing = [labels[key] for key in one.missing() if not one.entries[key].fault]
-    at_fault = [labels[key] for key, entry in one.entries if entry.fault]
+    at_fault = [labels[key] for key in one.at_fault()]
     if not missing and not at_fault:
         view()["asked_for_more"] = False
     if not view().get("asked_for_more"):

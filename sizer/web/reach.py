@@ -1,0 +1,23 @@
+"""The way through the pages by keys: a link past the menu, focus on the new page's heading."""
+
+from importlib import resources
+
+import streamlit as st
+
+
+def _text(name):
+    return resources.files("sizer.web").joinpath(name).read_text("utf-8")
+
+
+_mount = st.components.v2.component(
+    "sizer_reach", html='<button type="button">Skip the menu</button>', css=_text("reach.css"),
+    js=_text("reach.js"))
+
+
+def put_reach(title):
+    """Puts the link; after a step it takes the heading of the page of this title in hand.
+
+    Its script also lets Enter in a field of the container "measures" press "next_measured".
+    """
+    with st.container(key="reach"):
+        _mount(key="reach_script", data={"title": title})
