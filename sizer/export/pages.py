@@ -27,6 +27,7 @@ from sizer.units import MM_PER_M
 MARGIN_MM = 12.0
 UNDER_HEADING_MM = 28.0  # room with the heading, or it moves on; our drawing
 OVER_FOOT_MM = 3.0
+HIGH_PT = 1e6  # room without end, to ask a block for its height
 INSET_PT = 6.0  # that reportlab leaves inside its margins
 FOOT_PT, BODY_PT, TABLE_PT = 6.8, 10.0, 9.5
 SCALES = (8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100)  # one to so many; what a rule divides by
@@ -110,6 +111,12 @@ def room_mm(title, foot, size_mm, imprint):
     _, foot_mm = paragraph([foot], FOOT_PT, inner)
     return inner, (size_mm[1] - 2.0 * MARGIN_MM - head_mm(title, imprint, inner) - foot_mm
                    - OVER_FOOT_MM)
+
+
+def height_mm(blocks, width_mm):
+    """What some blocks take of a page, one under the other."""
+    return sum(block.wrap(width_mm * mm, HIGH_PT)[1] + block.getSpaceBefore()
+               + block.getSpaceAfter() for block in blocks) / mm
 
 
 def whole(block):

@@ -1,11 +1,13 @@
 """Sheets of a plan set for what is made on the frame: coaming, outfit, lashing, skin."""
 
-from sizer.export.pages import MARGIN_MM, Sheet, heading, room_mm, table, words
+from sizer.export.pages import Sheet, heading, room_mm, table, words
 from sizer.export.plan_shape import scaled_picture
-from sizer.scenes.coaming_views import coaming_form, coaming_section
+from sizer.scenes.coaming_views import coaming_form, coaming_section, notch_words
 from sizer.scenes.lashing_pattern import lashing_drawing
 from sizer.scenes.outfit_views import footbrace_view, thigh_view
+from sizer.scenes.skin_views import LARGER, skin_drawing
 from sizer.shop.seat_parts import RAIL_M
+from sizer.shop.thigh import LONG_M
 from sizer.shop.work_figures import both, listed
 from sizer.units import MM_PER_M
 
@@ -21,15 +23,20 @@ def coaming_sheet(job, bench, page_mm, foot):
     title = f"Coaming: {boat.design.name}"
     width, height = room_mm(title, foot, page_mm, job.imprint)
     one_to, form = scaled_picture(lambda letters: coaming_form(rim, boat, letters),
-                                  (width - 1.0, 0.42 * height))
+                                  (width - 1.0, 0.5 * height))
     near, section = scaled_picture(lambda letters: coaming_section(rim, letters),
                                    (width - 1.0, 0.26 * height), scales=SECTION_SCALES)
+    *says, _, _ = bench.coaming.notes  # the one before the last is told here in both units
+    says.append(f"The wall stands {both(rim.wall_m[0])} over the deck line in front, "
+                f"{both(rim.wall_m[1])} behind, and {both(rim.below_m)} under it between its "
+                f"notches: {'; '.join(notch_words(rim))}. A frame's notch is on both sides. Mark "
+                "them in the dry fit, then saw.")
     return Sheet(title, (
         form, words(f"Form from above, 1 : {one_to}, bow on the left. Solid: the wall's inside, "
                     "which the form is sawn to; dashed: outside of wall and lip. Small circles: a "
                     "clamp every 80 mm. True size: the patterns' file.", TEXT_PT),
         section, words(f"Section in front, 1 : {near}, the opening on the right, mm.", TEXT_PT),
-        *(words(note, TEXT_PT) for note in bench.coaming.notes)), page_mm, foot)
+        *(words(note, TEXT_PT) for note in (*says, bench.coaming.notes[-1]))), page_mm, foot)
 
 
 def outfit_sheet(job, bench, page_mm, foot):
@@ -62,13 +69,17 @@ def outfit_sheet(job, bench, page_mm, foot):
     return Sheet(title, (
         *blocks, view,
         words(f"1 : {across}, from astern, midway along the boards; dashed: the paddler's thighs. "
-              f"A board of 12 mm plywood a side, tape {both(found.fore_x_m - start)} to "
-              f"{both(found.aft_x_m - start)}, under the deck from the gunwale to the coaming's "
-              "wall, its inner edge scribed to the wall; two lashings to each, none through the "
-              "skin. Foam under its inner half, glued; a flat hand goes between it and the thigh. "
-              "It stands outside the opening, so that nothing of it lies over the way out. Our "
-              "drawing, our judgement: leave it out where the paddler comes out less freely with "
-              "it than without.", TEXT_PT)), page_mm, foot)
+              f"A board of 12 mm plywood a side, {both(LONG_M)} long and {both(found.wide_m)} "
+              f"wide, tape {both(found.fore_x_m - start)} to {both(found.aft_x_m - start)}; its "
+              f"underside {both(found.inner_z_m + up.baseline_height_m)} over the strongback at "
+              f"its inner edge and {both(found.outer_z_m + up.baseline_height_m)} at the gunwale. "
+              f"Foam {both(found.pad_m)} thick is glued under its inner half. It lies under the "
+              "deck from the gunwale to the coaming's wall, its inner edge scribed to the wall; "
+              "two lashings to each, none through the skin. A flat hand goes between foam and "
+              f"thigh. It reaches {both(found.overlap_m)} in over the thigh's outer edge and no "
+              "farther: seen from above it stands outside the opening, so that nothing of it lies "
+              "over the way out. Our drawing, our judgement: leave it out where the paddler comes "
+              "out less freely with it than without.", TEXT_PT)), page_mm, foot)
 
 
 def lashing_sheet(job, bench, page_mm, foot):
@@ -109,6 +120,9 @@ def _how(bought):
 
 def skin_sheet(job, bench, page_mm, foot):
     """Cloth, which way it goes, seams, stitches, coating, order against the coaming."""
+    boat = job.fitted.assessed.boat
+    title = f"Skin: {boat.design.name}"
+    width, height = room_mm(title, foot, page_mm, job.imprint)
     cloth, sewn = bench.materials.skin, bench.materials.seams
     coat = next(one for one in bench.materials.items if one.what.startswith("coating"))
     wider = ("" if cloth.wider_m is None else
@@ -123,8 +137,13 @@ def skin_sheet(job, bench, page_mm, foot):
             ("skin without the opening", f"{cloth.area_m2:.2f} m2 ({cloth.area_m2 * 10.7639:.1f} "
                                          "sq ft)"),
             ("coating as it dries", f"{coat.quantity:.2f} kg")]
-    return Sheet(f"Skin: {job.fitted.assessed.boat.design.name}", (
-        table(("what", "how much"), rows, (7.0, 11.0), page_mm[0] - 2.0 * MARGIN_MM),
+    one_to, picture = scaled_picture(lambda letters: skin_drawing(boat, sewn, letters),
+                                     (width - 1.0, 0.4 * height))
+    return Sheet(title, (
+        picture, words(f"From above, 1 : {one_to}, bow on the left, seams heavy. Across behind "
+                       f"the opening, 1 : {one_to / LARGER:g}: cloth heavy, seams in rings.",
+                       TEXT_PT),
+        table(("what", "how much"), rows, (7.0, 11.0), width),
         *(words(text, 10.0) for text in (
             f"{sewn.way} {sewn.where}{wider}",
             "The coaming is on the frame before the skin: the skin goes up its wall's outside to "

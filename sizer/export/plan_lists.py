@@ -5,7 +5,7 @@ from sizer.export.plan_shape import scaled_picture
 from sizer.scenes.construction import construction
 from sizer.units import MM_PER_M, feet_inches_text
 
-TABLE_PT = 8.5
+TABLE_PT = 8.0
 BALLOON_MM = 2.4  # height of a balloon's figures; our drawing
 
 
@@ -36,7 +36,7 @@ def parts_sheet(job, parts, page_mm, foot):
         words("One list for the whole boat. Sizes are finished sizes, over all: a stick's length, "
               "else width or height first. Cut sticks longer, as their cards tell."),
         table(("no.", "part", "off", "of", "size, mm", "feet, inches", "drawn on"), rows,
-              (1.3, 5.0, 1.2, 6.0, 3.6, 5.2, 4.4), inner, TABLE_PT)), page_mm, foot)
+              (1.3, 5.4, 1.2, 7.4, 3.2, 5.0, 5.4), inner, TABLE_PT)), page_mm, foot)
 
 
 def buying_sheet(job, bench, page_mm, foot):

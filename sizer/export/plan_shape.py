@@ -8,8 +8,8 @@ from sizer.units import MM_PER_M
 LETTERS_MM = 2.2  # of words and figures on paper; our drawing
 SMALL_MM = 1.9  # where many figures stand close; our drawing
 SCALES = (2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40)
-WORDS_MM = 16.0  # room for the words under pictures
-SPACE_MM = 4.0
+WORDS_MM = 10.0  # room for the words under pictures
+SPACE_MM = 2.0
 
 
 def scaled_picture(drawn, room, letters_mm=LETTERS_MM, scales=SCALES):
@@ -25,7 +25,7 @@ def lines_sheet(job, page_mm, foot):
     boat, title = assessed.boat, f"Lines plan: {assessed.boat.design.name}"
     width, height = room_mm(title, foot, page_mm, job.imprint)
     scale, long = scaled_picture(lambda letters: profile_and_plan(
-        boat, assessed.particulars, letters), (width - 1.0, 0.62 * height), SMALL_MM)
+        boat, assessed.particulars, letters), (width - 1.0, 0.66 * height), SMALL_MM)
     left = height - long.height / 72.0 * 25.4 - WORDS_MM - SPACE_MM
     across, body = scaled_picture(lambda letters: body_plan_drawing(boat, letters),
                                   (width - 1.0, left))
@@ -34,9 +34,9 @@ def lines_sheet(job, page_mm, foot):
         long, body,
         words(f"Profile and half-breadth plan 1 : {scale}, body plan 1 : {across}; mm, and feet, "
               "inches, sixteenths. Lines are the inside of the skin (the sticks' outer corners). "
-              "Above the plan: half-breadth at the gunwale's height or the widest below it. The "
-              "wavy tone's line: the water with the load of the cover. Every height and "
-              "half-breadth at every frame: sheet Setting up.", 8.5)), page_mm, foot)
+              "Under the profile: each frame's reference face from the bow; over the plan: its "
+              "greatest half-breadth. Thin level line: the water with the load of the cover. "
+              "All heights and half-breadths: Setting up.", 8.5)), page_mm, foot)
 
 
 def pieces_sheet(job, bench, numbers, page_mm, foot):

@@ -1,9 +1,10 @@
 """The sheet of the float bags: where they lie, how large they are, where they are tied."""
 
-from sizer.export.pages import Sheet, room_mm, table, words
+from sizer.export.pages import Sheet, room_mm, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.plan_shape import scaled_picture
-from sizer.scenes.bag_views import bags_from_above, nets
+from sizer.scenes.bag_views import bags_from_above, nets, tied_at
+from sizer.shop.work_figures import both
 
 
 def bags_sheet(job, bench, page_mm, foot):
@@ -15,12 +16,11 @@ def bags_sheet(job, bench, page_mm, foot):
         lambda letters: bags_from_above(boat, bench, up.strongback_start_x_m, letters),
         (width - 1.0, 0.5 * height))
     across, held = scaled_picture(
-        lambda letters: nets(bench, up.baseline_height_m, letters), (0.5 * width, 0.36 * height))
+        lambda letters: nets(bench, up.baseline_height_m, letters), (width - 1.0, 0.34 * height))
     return Sheet(title, (
         plan, words(f"From above, 1 : {one_to}, bow on the left. Below: each net on its frame, "
-                    f"seen from astern, 1 : {across}; half-breadth / height over the strongback "
-                    "of each place where it is tied to a stick, mm and inches.", 8.5),
-        held, *_told(job, bench), _bays(bench, width)), page_mm, foot)
+                    f"seen from astern, 1 : {across}, tied to the sticks at the letters.", 8.5),
+        held, *_told(job, bench)), page_mm, foot)
 
 
 def _told(job, bench):
@@ -31,12 +31,8 @@ def _told(job, bench):
                 "and nose to the sticks beside the lashings, never to the skin or to a lashing. "
                 "Common practice, no source; places and cord worked out here.", 9.0)
     for one in bench.bag_ties:
-        yield words(f"{one.end.capitalize()} bag: {one.litres:.0f} litres or more, nose line at "
-                    f"{one.nose}, net at {one.net}, {one.cord_m:.1f} m of 4 mm cord.", 9.0)
-
-
-def _bays(bench, width):
-    rows = [(one.end, name, f"{litres:.0f}") for one in bench.bag_ties
-            for name, litres in one.bays_l]
-    return table(("bag", "from frame to frame", "litres that it fills there"), rows,
-                 (3.0, 6.0, 6.0), width, 8.5)
+        points = "; ".join(f"{letter} {both(y)} out, {both(z)} up" for letter, y, z in tied_at(one))
+        bays = ", ".join(f"{name} {litres:.0f}" for name, litres in one.bays_l)
+        yield words(f"{one.end.capitalize()} bag: {one.litres:.0f} litres or more. Nose line at "
+                    f"{one.nose}, net at {one.net}, {one.cord_m:.1f} m of 4 mm cord. Room, "
+                    f"litres: {bays}. Net tied, over the strongback: {points}.", 9.0)

@@ -21,7 +21,7 @@ PAGE_MM = PAPERS_MM["A4"]
 INNER_MM = PAGE_MM[0] - 2.0 * MARGIN_MM
 ROOM_MM = (INNER_MM - 1.0, 150.0)  # for the picture
 LETTERS_MM = 2.4  # of the picture's words on paper; our drawing
-SCALES = (2, 3, 4, 5, 8, 10)  # one to so many
+SCALES = (2, 3, 4, 5, 6, 8, 10, 12, 15)  # one to so many
 
 
 def seat_pdf(job, bench):
@@ -30,11 +30,13 @@ def seat_pdf(job, bench):
     return sheets_pdf(sheet.title, [sheet], job.imprint)
 
 
-def seat_sheet(job, bench, page_mm, foot):
-    """The same as a Sheet with a foot of its own."""
+def seat_sheet(job, bench, page_mm, foot, high_mm=ROOM_MM[1], items=True):
+    """The same as a Sheet with a foot of its own, its picture at most so high, and with or without
+    the list of what it takes."""
     boat, seat = job.fitted.assessed.boat, bench.seat
     one_to, drawing = fitting_scale(
-        lambda scale: seat_views(seat, boat, LETTERS_MM / MM_PER_M / scale), ROOM_MM, SCALES)
+        lambda scale: seat_views(seat, boat, LETTERS_MM / MM_PER_M / scale),
+        (ROOM_MM[0], high_mm), SCALES)
     return Sheet(f"Seat: {boat.design.name}", (
         words(f"The boat's checks: {WORDS[job.fitted.status]}.", face=BOLD),
         Picture(drawing, 1.0 / one_to),
@@ -43,7 +45,7 @@ def seat_sheet(job, bench, page_mm, foot):
         *map(words, seat.says),
         *heading("Where it stands"), _places(job, seat),
         *heading("Backband and footbrace"), *map(words, _outfit(seat)),
-        *heading("What it takes"), _items(seat)), page_mm, foot)
+        *((*heading("What it takes"), _items(seat)) if items else ())), page_mm, foot)
 
 
 def _places(job, seat):

@@ -9,7 +9,7 @@ from sizer.drawing.record import Circle, Drawing, Path, side_by_side
 from sizer.scenes.hull_views import plan_hull
 
 BAG_SHARE = 0.82  # of the half-breadth that a bag is drawn as wide as; our drawing
-ENDS = 12  # straight steps round a bag's end
+LETTERS = "ABCDEFGHIJ"
 
 
 def bags_from_above(boat, bench, start_x_m, letters_m):
@@ -61,19 +61,19 @@ def _net(bench, one, up, letters):
     strokes.append(Path("ink", np.array(ring), closed=True))
     order = _zigzag(len(ring))
     strokes.append(Path("fine", np.array([ring[row] for row in order])))
-    right = float(wood[:, 0].max())
-    for y, z in one.points_m:
+    for letter, (y, z) in zip(LETTERS, one.points_m, strict=False):
         strokes += [Circle("drill", (float(side * y), float(z)), 0.4 * letters)
                     for side in (1.0, -1.0)]
-        strokes.append(label((right + letters, z), f"{_both(y)} / {_both(z)}", letters))
+        strokes.append(label((y + letters, z), letter, letters))
     strokes.append(label((0.0, float(wood[:, 1].min()) - 1.8 * letters),
-                         f"{one.end} bag's net at {one.net}: cord {one.cord_m:.1f} m", letters,
+                         f"{one.end} bag's net at {one.net}", letters,
                          "middle"))
     return Drawing(one.net, tuple(strokes))
 
 
-def _both(value_m):
-    return both_text_short(value_m)
+def tied_at(one):
+    """(letter, half-breadth, height) of every place where a BagTie's net is tied."""
+    return tuple((letter, y, z) for letter, (y, z) in zip(LETTERS, one.points_m, strict=False))
 
 
 def _zigzag(count):

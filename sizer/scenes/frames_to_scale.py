@@ -3,7 +3,7 @@
 from sizer.drawing.measured import both_text_short, label, measured
 from sizer.drawing.record import Drawing, Path, joined, side_by_side
 
-GAP = 4.0  # between two pieces, over the letters' height
+GAP = 2.0  # between two pieces, over the letters' height
 
 
 def pieces_to_scale(bench, numbers, letters_m, in_a_row):
