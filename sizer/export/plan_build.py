@@ -6,6 +6,7 @@ from sizer.scenes.coaming_views import coaming_form, coaming_section, notch_word
 from sizer.scenes.lashing_pattern import lashing_drawing
 from sizer.scenes.outfit_views import footbrace_view, thigh_view
 from sizer.scenes.skin_views import LARGER, skin_drawing
+from sizer.shop.lashing import HOLE_M
 from sizer.shop.seat_parts import RAIL_M
 from sizer.shop.thigh import LONG_M
 from sizer.shop.work_figures import both, listed
@@ -13,6 +14,7 @@ from sizer.units import MM_PER_M
 
 SECTION_SCALES = (1, 2, 3)
 TEXT_PT = 9.0
+CORD_MM = (1.0, 1.2)  # four round strands in a circle take 2.41 of one's thickness
 NO_BRACES = ("No thigh braces: outside the opening and behind the knees no place between two "
              "frames is left for them. Pad the hips instead, loosely.")
 
@@ -88,7 +90,7 @@ def lashing_sheet(job, bench, page_mm, foot):
     title = f"Lashing: {job.fitted.assessed.boat.design.name}"
     width, height = room_mm(title, foot, page_mm, job.imprint)
     one_to, picture = scaled_picture(lambda letters: lashing_drawing(bench, letters),
-                                     (width - 1.0, 0.4 * height), scales=SECTION_SCALES)
+                                     (width - 1.0, 0.5 * height), scales=SECTION_SCALES)
     rows = [(stick.name, str(stick.stringer.count),
              listed([one.frame for one in stick.crossings]),
              str(stick.stringer.count * len(stick.crossings))) for stick in bench.sticks]
@@ -106,7 +108,9 @@ def lashing_sheet(job, bench, page_mm, foot):
 def _how(bought):
     yield (f"{bought.lashing.at_frames} lashings at the frames and {bought.lashing.at_stems} at "
            f"the stems: {bought.lashing.cord_m:.0f} m of waxed cord with the spare, about 1 m at a "
-           "frame and 2 m at a stem. Common practice, no source.")
+           f"frame and 2 m at a stem. Cord {CORD_MM[0]:g} to {CORD_MM[1]:g} mm thick: four "
+           f"strands must go through a hole of {HOLE_M * MM_PER_M:g} mm. Common practice, no "
+           "source; thickness our judgement.")
     yield ("1. Two half hitches round one hole's edge, inside. 2. Out of the upper hole forward, "
            "over the stick's outer face, into the lower hole; out of it aft, over the outer face, "
            "into the upper hole: one turn. 3. Three turns side by side, each pulled tight with a "
@@ -150,6 +154,11 @@ def skin_sheet(job, bench, page_mm, foot):
             "the lip and is sewn through it; then all is coated. Middle first, then lengthwise, "
             "then crosswise, from the middle to the ends. Stitches 8 to 10 mm apart, there and "
             "back, thread doubled and waxed, edges folded under.",
+            f"Cloth: tightly woven polyester or nylon, uncoated, about "
+            f"{boat.design.skin.fabric_kgpm2 * 1000.0:.0f} g a square metre; polyester stays "
+            "tight when wet, nylon is tougher and slackens. Coating: one that stays flexible, such "
+            "as two-part polyurethane for cloth, or oil-based varnish; try it on an offcut, folded "
+            "when dry.",
             "Coat in thin coats, seams twice, over the coaming's stitches too; look for pin holes "
             "with a lamp inside. Steps, checks and dangers: Order of work. Common practice, no "
             "source."))), page_mm, foot)

@@ -50,13 +50,14 @@ def seat_sheet(job, bench, page_mm, foot, high_mm=ROOM_MM[1], items=True):
 
 def _places(job, seat):
     up = job.setting_up
-    rows = [(name, _mm(x), _mm(x - up.strongback_start_x_m), "" if z is None else _mm(z),
-             "" if z is None else _mm(z + up.baseline_height_m))
+    base, start = up.baseline_height_m, up.strongback_start_x_m
+    rows = [(name, _mm(x), _mm(x - start), _in(x - start), *(
+        ("", "", "") if z is None else (_mm(z), _mm(z + base), _in(z + base))))
             for name, x, z in sorted(places(seat, job.fitted.assessed.boat),
                                      key=lambda one: one[1])]
-    return table(("place", "from the bow, mm", "tape on the strongback, mm",
-                  "over the baseline, mm", "over the strongback, mm"), rows,
-                 (6.0, 3.5, 4.5, 4.0, 4.0), INNER_MM)
+    return table(("place", "from the bow, mm", "tape on the strongback, mm", "in",
+                  "over the baseline, mm", "over the strongback, mm", "in"), rows,
+                 (6.0, 3.2, 4.1, 3.0, 3.4, 4.1, 2.6), INNER_MM)
 
 
 def _outfit(seat):

@@ -3,7 +3,7 @@
 import numpy as np
 
 from sizer.drawing.hull_lines import top_lines
-from sizer.drawing.marks import MIRROR, line, unit_of
+from sizer.drawing.marks import MIRROR, apart, line, unit_of
 from sizer.drawing.measured import both_text_short, label, measured
 from sizer.drawing.record import Circle, Drawing, Path, side_by_side
 from sizer.scenes.hull_views import plan_hull
@@ -61,10 +61,11 @@ def _net(bench, one, up, letters):
     strokes.append(Path("ink", np.array(ring), closed=True))
     order = _zigzag(len(ring))
     strokes.append(Path("fine", np.array([ring[row] for row in order])))
-    for letter, (y, z) in zip(LETTERS, one.points_m, strict=False):
+    heights = apart([z for _, z in one.points_m], 1.4 * letters)
+    for letter, (y, z), high in zip(LETTERS, one.points_m, heights, strict=False):
         strokes += [Circle("drill", (float(side * y), float(z)), 0.4 * letters)
                     for side in (1.0, -1.0)]
-        strokes.append(label((y + letters, z), letter, letters))
+        strokes.append(label((y + letters, high), letter, letters))
     strokes.append(label((0.0, float(wood[:, 1].min()) - 1.8 * letters),
                          f"{one.end} bag's net at {one.net}", letters,
                          "middle"))

@@ -41,6 +41,7 @@ def shown_notch(bench):
 
 def _face(frame, notch, holes, letters):
     middle = np.asarray(notch.at(0.5 * (notch.low_m + notch.high_m), 0.0))
+    middle = 0.5 * middle + 0.5 * np.mean([middle, *holes], axis=0)
     window = box("guide", *(middle - SHOWN_M), *(middle + SHOWN_M))
     left, low = middle - SHOWN_M
     right, top = middle + SHOWN_M

@@ -62,7 +62,7 @@ def thigh_view(assessed, bench, baseline_m, letters_m):
                             boat.opening.rim_z_m))
     wall = float(boat.opening.half_width_m(np.array([middle]))[0])
     board, pad = _board(one), _pad(one)
-    strokes = [*section_at(boat, middle)]
+    strokes = [*section_at(boat, middle, seat=False)]
     for side in (1.0, -1.0):
         strokes += [Path("hidden-body", oval * (side, 1.0), closed=True),
                     Path("cut", board * (side, 1.0), closed=True),
