@@ -119,9 +119,9 @@ def height_mm(blocks, width_mm):
                + block.getSpaceAfter() for block in blocks) / mm
 
 
-def whole(block):
-    """The same block, never divided over two pages."""
-    return KeepTogether([block])
+def whole(*blocks):
+    """The same blocks as one, never divided over two pages."""
+    return KeepTogether(list(blocks))
 
 
 def words(text, size_pt=BODY_PT, face=FACE):

@@ -98,11 +98,11 @@ def lashing_sheet(job, bench, page_mm, foot):
         picture, words(f"1 : {one_to}. Left: the frame's face, a stick in its notch, the holes. "
                        "Then the same from outside the boat: the way of the cord.", TEXT_PT),
         *(words(text, TEXT_PT) for text in _how(bought)), *heading("Where, at the frames"),
-        table(("stick", "sticks", "frames", "lashings"), rows, (4.0, 1.6, 10.0, 2.0), width, 9.0),
+        table(("stick", "sticks", "frames", "lashings"), rows, (4.0, 1.6, 10.0, 2.0), width, 8.0),
         *heading("Where, at the stems"),
         *(words(f"{stem.name}: " + "; ".join(
             f"{listed(list(one.sticks))}, {'two holes' if len(one.holes) == 2 else 'one hole'}"
-            for one in stem.lashings) + ".", TEXT_PT) for stem in bench.stems)), page_mm, foot)
+            for one in stem.lashings) + ".", 8.2) for stem in bench.stems)), page_mm, foot)
 
 
 def _how(bought):

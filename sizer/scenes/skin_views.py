@@ -10,7 +10,7 @@ from sizer.hull.boat import sections_at
 from sizer.scenes.hull_views import plan_hull
 from sizer.shop.boards import sticks_at
 
-LARGER = 3.0  # of the section over the plan; our drawing
+LARGER = 2.5  # of the section over the plan; our drawing
 OFF_M = 0.006  # of the cloth from the skin's line as drawn, so that both show
 
 

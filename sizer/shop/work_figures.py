@@ -7,6 +7,7 @@ from sizer.hull.seat import LEAST_CLEAR_M
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
+from sizer.shop.sundries import BEAM_M
 from sizer.shop.thigh import OVER_THIGH_M
 from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
 
@@ -82,6 +83,7 @@ def _set_up(job, bench):
     between = [f"{one.fore} to {one.aft} ({both(one.long_m)})" for one in bench.spacers]
     return {
         "strongback_long": both(marks.strongback_m),
+        "beam_section": " x ".join(both(side) for side in BEAM_M),
         "last_mark": f"{up.stations[-1].name} {both(up.stations[-1].strongback_m)}",
         "bow_over": both(up.strongback_start_x_m),
         "risers": f"{len(marks.risers)} risers, each a pair",

@@ -23,7 +23,7 @@ from sizer.job import run
 from sizer.scenes.bag_views import bags_from_above, nets
 from sizer.scenes.coaming_views import coaming_form, coaming_section
 from sizer.scenes.construction import construction
-from sizer.scenes.frames_to_scale import pieces_to_scale
+from sizer.scenes.frames_to_scale import pieces_to_scale, sheets_to_scale
 from sizer.scenes.lashing_pattern import lashing_drawing
 from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
 from sizer.scenes.outfit_views import footbrace_view, thigh_view
@@ -40,7 +40,8 @@ SHEETS = ("Plans", "Lines plan", "Construction", "Parts", "Setting up", "Frames 
           "Sticks", "Coaming", "Seat", "Footbrace and thigh braces", "Float bags", "Lashing",
           "Skin", "Order of work", "What to buy")
 LYING = ("Lines plan", "Construction", "Setting up", "Float bags")
-MOST_PAGES = {"Setting up": 6, "Sticks": 9, "Order of work": 5, "What to buy": 3}
+MOST_PAGES = {"Setting up": 6, "Frames and stems": 2, "Sticks": 9, "Order of work": 5,
+              "What to buy": 3}
 
 
 def mm_of(text):
@@ -227,6 +228,7 @@ def drawings_of(job, bench):
     yield "body plan", body_plan_drawing(boat, 0.0022 * 10)
     yield "construction", construction(boat, bench, parts, 0.0024 * 25)
     yield "pieces", pieces_to_scale(bench, numbers, 0.0022 * 12, 3)
+    yield "sheets", sheets_to_scale(bench.layouts, numbers, 0.0022 * 25)
     yield "coaming", coaming_form(rim, boat, 0.0022 * 6)
     yield "section", coaming_section(rim, 0.0022 * 2)
     yield "footbrace", footbrace_view(bench, 0.0022 * 5)
