@@ -33,7 +33,7 @@ def bench_answer(bench):
         "thigh_braces": bench.thigh and named(
             bench.thigh, "fore_x_m", "aft_x_m", "inner_m", "outer_m", "inner_z_m", "outer_z_m",
             "pad_m", "overlap_m"),
-        "bag_ties": [{**named(one, "end", "front_x_m", "back_x_m", "nose", "net", "net_x_m",
+        "bag_ties": [{**named(one, "end", "front_x_m", "back_x_m", "nose", "panel", "panel_x_m",
                               "cord_m"), "litres": number(one.litres),
                       "bays_l": {name: number(litres) for name, litres in one.bays_l}}
                      for one in bench.bag_ties],

@@ -83,5 +83,7 @@ def outfit_items(thigh, ties):
         yield Item("outfit", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,
                    "pieces", (thigh.pad_m, LONG_M, thigh.wide_m), "port and starboard")
     for one in ties:
-        yield Item("fittings", f"cord 4 mm for the {one.end} bag's net and nose line", one.cord_m,
+        yield Item("fittings", f"cloth as the skin's for the {one.end} bag's panel: width, height",
+                   1, "pieces", one.cloth_m, "hemmed; from the skin's offcuts if large enough")
+        yield Item("fittings", f"cord 4 mm for the {one.end} bag's panel and nose line", one.cord_m,
                    "m", (), "knots counted")

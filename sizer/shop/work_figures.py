@@ -160,7 +160,7 @@ def _fitted_out(job, bench):
         "brace_fore": brace.fore_frame, "brace_aft": brace.aft_frame,
         "brace_set": f"{both(brace.set_m)} ahead of the back of the buttocks",
         "band_frame": f"the gunwales at {seat.backband.frame}",
-        "bag_frames": listed([one.net for one in bench.bag_ties]),
+        "bag_frames": listed([one.panel for one in bench.bag_ties]),
         "thigh": "No thigh braces: they find no place in this boat." if thigh is None else
                  f"Thigh braces, tape {both(thigh.fore_x_m - start)} to "
                  f"{both(thigh.aft_x_m - start)}, pad {both(thigh.pad_m)} thick, only after the "
@@ -198,11 +198,12 @@ def _afloat(job, bench):
     deeper = "stern" if afloat.trim_deg > 0.0 else "bow"
     return {
         "bow_l": f"{bow.litres:.0f} litres", "stern_l": f"{stern.litres:.0f} litres",
-        "bow_x": f"{bow.net} (tape {both(bow.net_x_m - start)})",
-        "stern_x": f"{stern.net} (tape {both(stern.net_x_m - start)})",
+        "bow_x": f"{bow.panel} (tape {both(bow.panel_x_m - start)})",
+        "stern_x": f"{stern.panel} (tape {both(stern.panel_x_m - start)})",
         "bag_ties": " ".join(
-            f"{one.end.capitalize()}: nose line to {one.nose}, net of {one.cord_m:.1f} m of cord "
-            f"at {one.net}, tied to the sticks." for one in bench.bag_ties),
+            f"{one.end.capitalize()}: nose line to {one.nose}, a panel of cloth across "
+            f"{one.panel}, laced to the sticks with {one.cord_m:.1f} m of cord."
+            for one in bench.bag_ties),
         "no_bags": wrong.bare.says, "swamped": wrong.swamped.out.says,
         "boat_kg": f"{weight.mass_kg:.1f} kg ({weight.mass_kg / KG_PER_LB:.0f} lb)",
         "boat_lcg": both(weight.lcg_m),

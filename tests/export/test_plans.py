@@ -20,7 +20,7 @@ from sizer.fit.request import read_request
 from sizer.hull.sections import half_section_at
 from sizer.hydro.ends import BAG_SHARE
 from sizer.job import run
-from sizer.scenes.bag_views import bags_from_above, nets
+from sizer.scenes.bag_views import bags_from_above, panels
 from sizer.scenes.coaming_views import coaming_form, coaming_section
 from sizer.scenes.construction import construction
 from sizer.scenes.frames_to_scale import pieces_to_scale, sheets_to_scale
@@ -130,9 +130,12 @@ def test_a_stranger_finds_what_he_asks(made):
     for tie, inner in zip(bench.bag_ties, (job.mishaps.bags.fits.bow.back_x_m,
                                            job.mishaps.bags.fits.stern.front_x_m), strict=True):
         assert f"{tie.litres:.0f} litres" in text["Float bags"]
-        assert f"net at {tie.net}" in text["Float bags"]
+        assert f"panel at {tie.panel}" in text["Float bags"]
         assert all(told(text["Float bags"], z) for _, z in tie.points_m)
-        assert abs(tie.net_x_m - inner) < 0.05
+        assert all(told(text["Float bags"], side) for side in tie.cloth_m)
+        out = max(y for y, _ in tie.points_m)
+        assert tie.cloth_m[0] > 2.0 * out  # no gap beside it that a foot goes through
+        assert abs(tie.panel_x_m - inner) < 0.05
     rim = bench.materials.coaming
     assert all(told(text["Coaming"], one) for one in (rim.length_m, rim.width_m, *rim.wall_m))
     assert told(text["Skin"], bench.materials.seams.seam_m)
@@ -234,7 +237,7 @@ def drawings_of(job, bench):
     yield "footbrace", footbrace_view(bench, 0.0022 * 5)
     yield "thigh", thigh_view(job.fitted.assessed, bench, up.baseline_height_m, 0.0022 * 5)
     yield "bags", bags_from_above(boat, bench, up.strongback_start_x_m, 0.0022 * 25)
-    yield "nets", nets(bench, up.baseline_height_m, 0.0022 * 8)
+    yield "panels", panels(bench, up.baseline_height_m, 0.0022 * 8)
     yield "lashing", lashing_drawing(bench, 0.0022)
     yield "skin", skin_drawing(boat, bench.materials.seams, 0.0022 * 30)
 
