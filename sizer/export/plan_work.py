@@ -12,8 +12,8 @@ from sizer.shop.work import MARKED, filled
 from sizer.shop.work_figures import figures
 from sizer.units import MM_PER_M
 
-SHARES = (1.0, 8.6, 7.6, 4.8)  # of the width: number and box, do, check, why
-BODY_PT = 8.2
+SHARES = (0.9, 9.0, 7.6, 4.4)  # of the width: number and box, do, check, why
+BODY_PT = 8.0
 BOX_MM = 4.0  # side of the box to tick
 PAD = (("LEFT", 2.0), ("RIGHT", 4.0), ("TOP", 0.5), ("BOTTOM", 0.5))
 DANGER = HexColor("#e8e8e8")

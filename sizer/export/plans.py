@@ -13,7 +13,7 @@ from sizer.export.stick_cards import sticks_sheet
 from sizer.export.tiles import PAPERS_MM
 from sizer.shop.parts import boat_parts
 
-SEAT_MM = (125.0, 108.0, 90.0, 75.0)  # heights of the seat's picture: the first that leaves a page
+SEAT_MM = (125.0, 108.0, 90.0, 75.0, 62.0, 50.0)  # of its picture: the first that leaves one page
 SPARE_MM = 4.0  # that must be left of a page, for what blocks keep round them
 FOOT = ("CAUTION. Calculated, not a trial. Read every caution on the cover before you cut, and "
         "again before you launch. Wear a fastened PFD, dress for the water, practise wet exits, "

@@ -1,5 +1,7 @@
 """The seat's sheet as PDF: plan and section to scale, what it takes, where everything stands."""
 
+from collections import Counter
+
 from sizer.export.pages import (
     MARGIN_MM,
     Picture,
@@ -45,7 +47,18 @@ def seat_sheet(job, bench, page_mm, foot, high_mm=ROOM_MM[1], items=True):
         *map(words, seat.says),
         *heading("Where it stands"), _places(job, seat),
         *heading("Backband and footbrace"), *map(words, _outfit(seat)),
-        *((*heading("What it takes"), _items(seat)) if items else ())), page_mm, foot)
+        *((*heading("What it takes"), _items(seat)) if items else (words(_cut(seat), 9.0),))),
+        page_mm, foot)
+
+
+def _cut(seat):
+    """What is cut for the seat itself, in one line; alike pieces together."""
+    alike = Counter()
+    for one in seat.items:
+        if one.size_m and "footbrace" not in one.what:
+            alike[one.what, " x ".join(map(_both, one.size_m))] += round(one.quantity)
+    return "Cut: " + "; ".join(f"{what}, {sizes}, {count} off"
+                               for (what, sizes), count in alike.items()) + "."
 
 
 def _places(job, seat):
