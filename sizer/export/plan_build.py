@@ -3,7 +3,7 @@
 from sizer.export.pages import Sheet, heading, room_mm, table, words
 from sizer.export.plan_shape import scaled_picture
 from sizer.scenes.coaming_views import coaming_form, coaming_section, notch_words
-from sizer.scenes.lashing_pattern import lashing_drawing
+from sizer.scenes.lashing_pattern import TURNS, lashing_drawing
 from sizer.scenes.outfit_views import footbrace_view, thigh_view
 from sizer.scenes.skin_views import LARGER, skin_drawing
 from sizer.shop.lashing import HOLE_M
@@ -111,12 +111,13 @@ def _how(bought):
            f"frame and 2 m at a stem. Cord {CORD_MM[0]:g} to {CORD_MM[1]:g} mm thick: four "
            f"strands must go through a hole of {HOLE_M * MM_PER_M:g} mm. Common practice, no "
            "source; thickness our judgement.")
-    yield ("1. Two half hitches round one hole's edge, inside. 2. Out of the upper hole forward, "
-           "over the stick's outer face, into the lower hole; out of it aft, over the outer face, "
-           "into the upper hole: one turn. 3. Three turns side by side, each pulled tight with a "
-           "dowel; none crosses another on the outer face, where the skin lies. 4. Twice round "
-           "all turns behind the stick, inside, pulled tight; a reef knot there, ends 10 mm. "
-           "Where only one hole is bored, the cord goes through it and round the stick.")
+    yield ("1. Leave 150 mm (6 in) of cord hanging aft out of the upper hole. 2. From that hole "
+           "forward, over the stick's outer face, into the lower hole; out of it aft, over the "
+           f"outer face, into the upper hole: one turn. 3. {TURNS} turns side by side, each pulled "
+           "tight with a dowel; none crosses another on the outer face, where the skin lies. 4. "
+           "Once more forward and out of the lower hole aft: tie the two ends there with a reef "
+           "knot, across the plywood behind the stick, ends 10 mm. Where only one hole is bored, "
+           "the cord goes through it and round the stick.")
     yield ("Oil sticks and plywood before this and let them dry: oil softens the cord's wax. Keel "
            "first, then gunwales, then chines, from the middle to the ends, port and starboard in "
            "turn.")
