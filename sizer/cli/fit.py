@@ -1,7 +1,11 @@
-"""The commands `fit` and `build`: a base fitted to one paddler, and its whole shop package."""
+"""The commands `fit`, `build` and `plans`: a base fitted to one paddler, its shop package, its plan
+set with the kit.
+"""
+
+from dataclasses import replace
 
 from sizer.cli.folder import out_folder, write_folder
-from sizer.cli.inputs import EXAMPLE_REQUEST, REQUEST
+from sizer.cli.inputs import DESIGN, EXAMPLE_REQUEST, REQUEST
 from sizer.cli.options import STAMP, Command, needed, stamp_of, switch
 from sizer.cli.shop_options import SHOP_OPTIONS, shop_of
 from sizer.design.library import read_base, shipped_names
@@ -34,14 +38,25 @@ def fit(given):
 
 def build(given):
     """Writes the shop package of a request; returns 1 where something of it fails."""
-    # the writers of DXF and PDF load only where they are wanted
-    from sizer.export.package import parts
+    from sizer.export.package import parts  # the writers of DXF and PDF load where they are wanted
+
+    return _written(given, given.request.job(), parts)
+
+
+def plans(given):
+    """Writes the plan set and the kit of a request, or of a base as drawn; returns as `build`."""
+    from sizer.export.package import plan_set
+
+    return _written(given, given.design.job(), plan_set)
+
+
+def _written(given, job, files_of):
+    """Writes the files that `files_of` makes of a Job and its Bench, and tells how they stand."""
     from sizer.shop.bench import bench_of, bench_status
 
-    job = given.request.job()
     bench = bench_of(job, shop_of(given))
     job = job.stamped(stamp_of(given), bench)
-    files = dict(parts(job, bench))
+    files = dict(files_of(job, bench))
     write_folder(files, given.out)
     status = bench_status(job, bench)
     print(json_text({"job": imprint_answer(job.imprint), "out": str(given.out),
@@ -57,4 +72,10 @@ COMMANDS = (
     Command("build", build, "write the whole shop package into a folder",
             "example: python -m sizer build request.json --out package", (
                 REQUEST, *STAMP, OUT, FORCE, *SHOP_OPTIONS)),
+    Command("plans", plans, "write a plan set and its kit into a folder: what a stranger builds "
+            "the boat from",
+            "example: python -m sizer plans request.json --out plans", (
+                replace(DESIGN, words="a request .json (or -) for its fitted boat; a base design "
+                        "is built as it was drawn", more={"metavar": "DESIGN|REQUEST.json"}),
+                *STAMP, OUT, FORCE, *SHOP_OPTIONS)),
 )

@@ -9,7 +9,7 @@ from sizer.drawing.marks import apart, line, size_line, unit_of
 from sizer.drawing.record import LETTER_WIDTH, Circle, Text
 from sizer.units import MM_PER_M, feet_inches_text
 
-NARROW = 0.8  # of a letter's widest usual width: figures and small letters
+NARROW = 1.0  # of a letter's usual width: figures are as wide
 BALLOON = 1.25  # radius of a balloon over its figures' height; our drawing
 STEP = 3.0  # least between two balloons, over their figures' height
 

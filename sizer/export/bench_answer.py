@@ -27,6 +27,17 @@ def bench_answer(bench):
                   for one in marks.marks],
         "stringers": [_stick(one) for one in bench.sticks],
         "seat": _seat(bench.seat),
+        "foot_rails": {**named(bench.foot_rails, "fore", "aft", "long_m", "z_m", "fore_half_m",
+                               "aft_half_m", "set_m"),
+                       "holes_mm": [mm(at) for at in bench.foot_rails.holes_m]},
+        "thigh_braces": bench.thigh and named(
+            bench.thigh, "fore_x_m", "aft_x_m", "inner_m", "outer_m", "inner_z_m", "outer_z_m",
+            "pad_m", "overlap_m"),
+        "bag_ties": [{**named(one, "end", "front_x_m", "back_x_m", "nose", "panel", "panel_x_m",
+                              "cord_m"), "litres": number(one.litres),
+                      "bays_l": {name: number(litres) for name, litres in one.bays_l}}
+                     for one in bench.bag_ties],
+        "seams": named(bought.seams, "lengths", "seam_m", "coaming_m", "thread_m", "holes"),
         "materials": [_item(one) for one in bought.items],
         "weights": [named(one, "name", "mass_kg", "x_m", "z_m") for one in bought.weights],
         "plywood": [_plywood(one) for one in bench.layouts],

@@ -20,6 +20,7 @@ from sizer.export.launch_sheet import launch_pdf
 from sizer.export.numbers import json_text
 from sizer.export.parts_csv import materials_csv, stringer_csv
 from sizer.export.pdf import sheet_pdf
+from sizer.export.plans import plans_pdf
 from sizer.export.read_me import READ_ME, read_me
 from sizer.export.seat_sheet import seat_pdf
 from sizer.export.setting_up_sheet import setting_up_pdf
@@ -36,6 +37,8 @@ from sizer.units import MM_PER_M
 
 ANSWER = "everything.json"
 ZIP_DATE = (1980, 1, 1, 0, 0, 0)  # the earliest a zip can hold: the same files, the same bytes
+PLAN_SET = ("plans", "patterns", "plywood-layout", "kit/", "frames/", "coaming.", "seat-pieces.",
+            "materials", "offsets", "fitted-boat")  # beginnings of the names of its files
 MOST_LETTERS = 40  # of a frame's name in a file name
 
 
@@ -62,6 +65,15 @@ def parts(job, bench, other=None, stamp=None):
         yield job.stamp.named(name), make()
 
 
+def plan_set(job, bench, stamp=None):
+    """Yields (file name, bytes) of what a stranger builds from, with the kit; as `parts`."""
+    job = job.stamped(stamp, bench)
+    wanted = {name: make for name, make in _makers(job, bench).items() if name.startswith(PLAN_SET)}
+    yield job.stamp.named(READ_ME), _text(read_me(job, bench, (READ_ME, *wanted)))
+    for name, make in wanted.items():
+        yield job.stamp.named(name), make()
+
+
 def file_names(job, bench, stamp=None):
     """The names that `parts` yields, without making the files."""
     return tuple(map(job.stamped(stamp).stamp.named, _makers(job, bench)))
@@ -85,6 +97,8 @@ def _makers(job, bench, other=None):
     drawings, joined, imprint = bench.pieces, _to_join(bench), job.imprint
     makers = {
         READ_ME: lambda: _text(read_me(job, bench, tuple(makers))),
+        "plans.pdf": partial(plans_pdf, job, bench),
+        "plans-Letter.pdf": partial(plans_pdf, job, bench, "Letter"),
         "setting-up.pdf": partial(setting_up_pdf, job, bench),
         "setting-up-Letter.pdf": partial(setting_up_pdf, job, bench, "Letter"),
         "sticks.pdf": partial(sticks_pdf, job, bench),

@@ -27,6 +27,7 @@ from sizer.units import MM_PER_M
 MARGIN_MM = 12.0
 UNDER_HEADING_MM = 28.0  # room with the heading, or it moves on; our drawing
 OVER_FOOT_MM = 3.0
+HIGH_PT = 1e6  # room without end, to ask a block for its height
 INSET_PT = 6.0  # that reportlab leaves inside its margins
 FOOT_PT, BODY_PT, TABLE_PT = 6.8, 10.0, 9.5
 SCALES = (8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100)  # one to so many; what a rule divides by
@@ -112,9 +113,15 @@ def room_mm(title, foot, size_mm, imprint):
                    - OVER_FOOT_MM)
 
 
-def whole(block):
-    """The same block, never divided over two pages."""
-    return KeepTogether([block])
+def height_mm(blocks, width_mm):
+    """What some blocks take of a page, one under the other."""
+    return sum(block.wrap(width_mm * mm, HIGH_PT)[1] + block.getSpaceBefore()
+               + block.getSpaceAfter() for block in blocks) / mm
+
+
+def whole(*blocks):
+    """The same blocks as one, never divided over two pages."""
+    return KeepTogether(list(blocks))
 
 
 def words(text, size_pt=BODY_PT, face=FACE):

@@ -1,16 +1,20 @@
 """Sheets of a plan set for what is made on the frame: coaming, outfit, lashing, skin."""
 
-from sizer.export.pages import MARGIN_MM, Sheet, heading, room_mm, table, words
+from sizer.export.pages import Sheet, heading, room_mm, table, words
 from sizer.export.plan_shape import scaled_picture
-from sizer.scenes.coaming_views import coaming_form, coaming_section
-from sizer.scenes.lashing_pattern import lashing_drawing
+from sizer.scenes.coaming_views import coaming_form, coaming_section, notch_words
+from sizer.scenes.lashing_pattern import TURNS, lashing_drawing
 from sizer.scenes.outfit_views import footbrace_view, thigh_view
+from sizer.scenes.skin_views import LARGER, skin_drawing
+from sizer.shop.lashing import HOLE_M
 from sizer.shop.seat_parts import RAIL_M
+from sizer.shop.thigh import LONG_M
 from sizer.shop.work_figures import both, listed
 from sizer.units import MM_PER_M
 
 SECTION_SCALES = (1, 2, 3)
 TEXT_PT = 9.0
+CORD_MM = (1.0, 1.2)  # four round strands in a circle take 2.41 of one's thickness
 NO_BRACES = ("No thigh braces: outside the opening and behind the knees no place between two "
              "frames is left for them. Pad the hips instead, loosely.")
 
@@ -21,15 +25,20 @@ def coaming_sheet(job, bench, page_mm, foot):
     title = f"Coaming: {boat.design.name}"
     width, height = room_mm(title, foot, page_mm, job.imprint)
     one_to, form = scaled_picture(lambda letters: coaming_form(rim, boat, letters),
-                                  (width - 1.0, 0.42 * height))
+                                  (width - 1.0, 0.5 * height))
     near, section = scaled_picture(lambda letters: coaming_section(rim, letters),
                                    (width - 1.0, 0.26 * height), scales=SECTION_SCALES)
+    *says, _, _ = bench.coaming.notes  # the one before the last is told here in both units
+    says.append(f"The wall stands {both(rim.wall_m[0])} over the deck line in front, "
+                f"{both(rim.wall_m[1])} behind, and {both(rim.below_m)} under it between its "
+                f"notches: {'; '.join(notch_words(rim))}. A frame's notch is on both sides. Mark "
+                "them in the dry fit, then saw.")
     return Sheet(title, (
         form, words(f"Form from above, 1 : {one_to}, bow on the left. Solid: the wall's inside, "
                     "which the form is sawn to; dashed: outside of wall and lip. Small circles: a "
                     "clamp every 80 mm. True size: the patterns' file.", TEXT_PT),
         section, words(f"Section in front, 1 : {near}, the opening on the right, mm.", TEXT_PT),
-        *(words(note, TEXT_PT) for note in bench.coaming.notes)), page_mm, foot)
+        *(words(note, TEXT_PT) for note in (*says, bench.coaming.notes[-1]))), page_mm, foot)
 
 
 def outfit_sheet(job, bench, page_mm, foot):
@@ -62,13 +71,17 @@ def outfit_sheet(job, bench, page_mm, foot):
     return Sheet(title, (
         *blocks, view,
         words(f"1 : {across}, from astern, midway along the boards; dashed: the paddler's thighs. "
-              f"A board of 12 mm plywood a side, tape {both(found.fore_x_m - start)} to "
-              f"{both(found.aft_x_m - start)}, under the deck from the gunwale to the coaming's "
-              "wall, its inner edge scribed to the wall; two lashings to each, none through the "
-              "skin. Foam under its inner half, glued; a flat hand goes between it and the thigh. "
-              "It stands outside the opening, so that nothing of it lies over the way out. Our "
-              "drawing, our judgement: leave it out where the paddler comes out less freely with "
-              "it than without.", TEXT_PT)), page_mm, foot)
+              f"A board of 12 mm plywood a side, {both(LONG_M)} long and {both(found.wide_m)} "
+              f"wide, tape {both(found.fore_x_m - start)} to {both(found.aft_x_m - start)}; its "
+              f"underside {both(found.inner_z_m + up.baseline_height_m)} over the strongback at "
+              f"its inner edge and {both(found.outer_z_m + up.baseline_height_m)} at the gunwale. "
+              f"Foam {both(found.pad_m)} thick is glued under its inner half. It lies under the "
+              "deck from the gunwale to the coaming's wall, its inner edge scribed to the wall; "
+              "two lashings to each, none through the skin. A flat hand goes between foam and "
+              f"thigh. It reaches {both(found.overlap_m)} in over the thigh's outer edge and no "
+              "farther: seen from above it stands outside the opening, so that nothing of it lies "
+              "over the way out. Our drawing, our judgement: leave it out where the paddler comes "
+              "out less freely with it than without.", TEXT_PT)), page_mm, foot)
 
 
 def lashing_sheet(job, bench, page_mm, foot):
@@ -77,7 +90,7 @@ def lashing_sheet(job, bench, page_mm, foot):
     title = f"Lashing: {job.fitted.assessed.boat.design.name}"
     width, height = room_mm(title, foot, page_mm, job.imprint)
     one_to, picture = scaled_picture(lambda letters: lashing_drawing(bench, letters),
-                                     (width - 1.0, 0.4 * height), scales=SECTION_SCALES)
+                                     (width - 1.0, 0.5 * height), scales=SECTION_SCALES)
     rows = [(stick.name, str(stick.stringer.count),
              listed([one.frame for one in stick.crossings]),
              str(stick.stringer.count * len(stick.crossings))) for stick in bench.sticks]
@@ -85,23 +98,26 @@ def lashing_sheet(job, bench, page_mm, foot):
         picture, words(f"1 : {one_to}. Left: the frame's face, a stick in its notch, the holes. "
                        "Then the same from outside the boat: the way of the cord.", TEXT_PT),
         *(words(text, TEXT_PT) for text in _how(bought)), *heading("Where, at the frames"),
-        table(("stick", "sticks", "frames", "lashings"), rows, (4.0, 1.6, 10.0, 2.0), width, 9.0),
+        table(("stick", "sticks", "frames", "lashings"), rows, (4.0, 1.6, 10.0, 2.0), width, 8.0),
         *heading("Where, at the stems"),
         *(words(f"{stem.name}: " + "; ".join(
             f"{listed(list(one.sticks))}, {'two holes' if len(one.holes) == 2 else 'one hole'}"
-            for one in stem.lashings) + ".", TEXT_PT) for stem in bench.stems)), page_mm, foot)
+            for one in stem.lashings) + ".", 8.2) for stem in bench.stems)), page_mm, foot)
 
 
 def _how(bought):
     yield (f"{bought.lashing.at_frames} lashings at the frames and {bought.lashing.at_stems} at "
            f"the stems: {bought.lashing.cord_m:.0f} m of waxed cord with the spare, about 1 m at a "
-           "frame and 2 m at a stem. Common practice, no source.")
-    yield ("1. Two half hitches round one hole's edge, inside. 2. Out of the upper hole forward, "
-           "over the stick's outer face, into the lower hole; out of it aft, over the outer face, "
-           "into the upper hole: one turn. 3. Three turns side by side, each pulled tight with a "
-           "dowel; none crosses another on the outer face, where the skin lies. 4. Twice round "
-           "all turns behind the stick, inside, pulled tight; a reef knot there, ends 10 mm. "
-           "Where only one hole is bored, the cord goes through it and round the stick.")
+           f"frame and 2 m at a stem. Cord {CORD_MM[0]:g} to {CORD_MM[1]:g} mm thick: four "
+           f"strands must go through a hole of {HOLE_M * MM_PER_M:g} mm. Common practice, no "
+           "source; thickness our judgement.")
+    yield ("1. Leave 150 mm (6 in) of cord hanging aft out of the upper hole. 2. From that hole "
+           "forward, over the stick's outer face, into the lower hole; out of it aft, over the "
+           f"outer face, into the upper hole: one turn. 3. {TURNS} turns side by side, each pulled "
+           "tight with a dowel; none crosses another on the outer face, where the skin lies. 4. "
+           "Once more forward and out of the lower hole aft: tie the two ends there with a reef "
+           "knot, across the plywood behind the stick, ends 10 mm. Where only one hole is bored, "
+           "the cord goes through it and round the stick.")
     yield ("Oil sticks and plywood before this and let them dry: oil softens the cord's wax. Keel "
            "first, then gunwales, then chines, from the middle to the ends, port and starboard in "
            "turn.")
@@ -109,6 +125,9 @@ def _how(bought):
 
 def skin_sheet(job, bench, page_mm, foot):
     """Cloth, which way it goes, seams, stitches, coating, order against the coaming."""
+    boat = job.fitted.assessed.boat
+    title = f"Skin: {boat.design.name}"
+    width, height = room_mm(title, foot, page_mm, job.imprint)
     cloth, sewn = bench.materials.skin, bench.materials.seams
     coat = next(one for one in bench.materials.items if one.what.startswith("coating"))
     wider = ("" if cloth.wider_m is None else
@@ -123,14 +142,24 @@ def skin_sheet(job, bench, page_mm, foot):
             ("skin without the opening", f"{cloth.area_m2:.2f} m2 ({cloth.area_m2 * 10.7639:.1f} "
                                          "sq ft)"),
             ("coating as it dries", f"{coat.quantity:.2f} kg")]
-    return Sheet(f"Skin: {job.fitted.assessed.boat.design.name}", (
-        table(("what", "how much"), rows, (7.0, 11.0), page_mm[0] - 2.0 * MARGIN_MM),
+    one_to, picture = scaled_picture(lambda letters: skin_drawing(boat, sewn, letters),
+                                     (width - 1.0, 0.4 * height))
+    return Sheet(title, (
+        picture, words(f"From above, 1 : {one_to}, bow on the left, seams heavy. Across behind "
+                       f"the opening, 1 : {one_to / LARGER:g}: cloth heavy, seams in rings.",
+                       TEXT_PT),
+        table(("what", "how much"), rows, (7.0, 11.0), width),
         *(words(text, 10.0) for text in (
             f"{sewn.way} {sewn.where}{wider}",
             "The coaming is on the frame before the skin: the skin goes up its wall's outside to "
             "the lip and is sewn through it; then all is coated. Middle first, then lengthwise, "
             "then crosswise, from the middle to the ends. Stitches 8 to 10 mm apart, there and "
             "back, thread doubled and waxed, edges folded under.",
+            f"Cloth: tightly woven polyester or nylon, uncoated, about "
+            f"{boat.design.skin.fabric_kgpm2 * 1000.0:.0f} g a square metre; polyester stays "
+            "tight when wet, nylon is tougher and slackens. Coating: one that stays flexible, such "
+            "as two-part polyurethane for cloth, or oil-based varnish; try it on an offcut, folded "
+            "when dry.",
             "Coat in thin coats, seams twice, over the coaming's stitches too; look for pin holes "
             "with a lamp inside. Steps, checks and dangers: Order of work. Common practice, no "
             "source."))), page_mm, foot)

@@ -2,18 +2,21 @@
 
 from sizer.export.customer import load_words, overall_words, size_words
 from sizer.export.pages import (
-    MARGIN_MM,
     Picture,
     Sheet,
     fitting_scale,
-    heading,
+    height_mm,
+    room_mm,
     words,
 )
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.long_views import owners_drawing
+from sizer.units import MM_PER_M
 
-PICTURE_MM = 58.0  # height of the drawing
-SMALL_PT = 8.5
+# Of the words, of cautions and remarks, pt, and of the drawing's height, mm: the first with which
+# all is on one page
+SIZES = ((9.5, 8.5, 55.0), (9.0, 7.7, 50.0), (8.5, 7.2, 45.0), (8.0, 6.8, 38.0))
+SPARE_MM = 2.0  # that must be left of the page, for what blocks keep round them
 FOOT = "CAUTION. Calculated, not a trial: the cautions of this page are part of every sheet."
 
 
@@ -27,30 +30,44 @@ def cover(job, bench, sheets, page_mm):
     sheets : the Sheets that follow
     page_mm : width, height
     """
+    title = f"Plans: {job.fitted.assessed.boat.design.name}"
+    room = room_mm(title, FOOT, page_mm, job.imprint)
+    for sizes in SIZES:
+        blocks = tuple(_blocks(job, bench, sheets, room[0], sizes))
+        if height_mm(blocks, room[0]) + SPARE_MM <= room[1]:
+            break
+    return Sheet(title, blocks, page_mm, FOOT)
+
+
+def _blocks(job, bench, sheets, inner, sizes):
+    body_pt, small_pt, high_mm = sizes
     assessed = job.fitted.assessed
     boat, stamp = assessed.boat, job.stamp
-    one_to, drawing = fitting_scale(
-        lambda _: owners_drawing(boat, assessed.particulars),
-        (page_mm[0] - 2.0 * MARGIN_MM - 1.0, PICTURE_MM))
+    one_to, drawing = fitting_scale(lambda _: owners_drawing(boat, assessed.particulars),
+                                    (inner - 1.0, high_mm))
     revision = (f"Revision {stamp.revision} of {stamp.date}" if stamp.revision
                 else f"Printed {stamp.date}, not issued as a revision")
-    return Sheet(f"Plans: {boat.design.name}", (
-        words(boat.design.name, 20.0, BOLD), words(f"{boat.design.character}"),
-        words(f"{revision}. Made with the shop's settings: sheets "
-              f"{' x '.join(f'{side * 1000:.0f}' for side in bench.shop.sheet_m)} mm, timber "
-              f"{', '.join(f'{one * 1000:.0f}' for one in bench.shop.stock_lengths_m)} mm, cloth "
-              f"{', '.join(f'{one * 1000:.0f}' for one in bench.shop.cloth_widths_m)} mm wide.",
-              SMALL_PT),
-        Picture(drawing, 1.0 / one_to),
-        words(f"Scale 1 : {one_to}. Toned: the water with the load below.", SMALL_PT),
-        words(overall_words(job.fitted), face=BOLD),
-        *map(words, size_words(boat)), *map(words, load_words(job)), words(_whom(job)),
-        *heading("Sheets"),
-        words("; ".join(f"{number} {sheet.title.split(':')[0]}"
-                        for number, sheet in enumerate(sheets, start=2)) + ". Frames and stems at "
-              "true size are in the patterns' own file.", SMALL_PT + 0.5),
-        *heading("Read first, and again before the first launch"),
-        *(words(f"- {caution}", SMALL_PT) for caution in job.cautions)), page_mm, FOOT)
+    shop = bench.shop
+    yield words(boat.design.name, 18.0, BOLD)
+    yield words(f"{boat.design.character}.", body_pt)
+    yield words(f"{revision}. Made with the shop's settings: sheets {_listed(shop.sheet_m, ' x ')} "
+                f"mm, timber {_listed(shop.stock_lengths_m)} mm, cloth "
+                f"{_listed(shop.cloth_widths_m)} mm wide.", small_pt)
+    yield Picture(drawing, 1.0 / one_to)
+    yield words(f"Scale 1 : {one_to}. Toned: the water with the load below.", small_pt)
+    yield words(overall_words(job.fitted), face=BOLD)
+    yield words(" ".join((*size_words(boat), *load_words(job), _whom(job))), body_pt)
+    yield words("Sheets", 11.0, BOLD)
+    yield words("; ".join(f"{number} {sheet.title.split(':')[0]}"
+                          for number, sheet in enumerate(sheets, start=2))
+                + ". Frames and stems at true size are in the patterns' own file.", body_pt)
+    yield words("Read first, and again before the first launch", 11.0, BOLD)
+    for caution in job.cautions:
+        yield words(f"- {caution}", small_pt)
+
+
+def _listed(lengths_m, between=", "):
+    return between.join(f"{one * MM_PER_M:.0f}" for one in lengths_m)
 
 
 def _whom(job):
@@ -58,4 +75,5 @@ def _whom(job):
     drawn = design.drawn_for
     return (f"For one paddler: the one of this job. For another, lighter or heavier, longer or "
             f"shorter, fit the boat again. The base was drawn for {drawn.weight_kg:.0f} kg, "
-            f"{drawn.stature_m * 1000:.0f} mm tall, {drawn.hip_width_m * 1000:.0f} mm hips.")
+            f"{drawn.stature_m * MM_PER_M:.0f} mm tall, "
+            f"{drawn.hip_width_m * MM_PER_M:.0f} mm hips.")

@@ -5,7 +5,7 @@ from sizer.export.plan_shape import scaled_picture
 from sizer.scenes.construction import construction
 from sizer.units import MM_PER_M, feet_inches_text
 
-TABLE_PT = 8.5
+TABLE_PT = 8.0
 BALLOON_MM = 2.4  # height of a balloon's figures; our drawing
 
 
@@ -36,7 +36,7 @@ def parts_sheet(job, parts, page_mm, foot):
         words("One list for the whole boat. Sizes are finished sizes, over all: a stick's length, "
               "else width or height first. Cut sticks longer, as their cards tell."),
         table(("no.", "part", "off", "of", "size, mm", "feet, inches", "drawn on"), rows,
-              (1.3, 5.0, 1.2, 6.0, 3.6, 5.2, 4.4), inner, TABLE_PT)), page_mm, foot)
+              (1.3, 5.4, 1.2, 7.4, 3.2, 5.0, 5.4), inner, TABLE_PT)), page_mm, foot)
 
 
 def buying_sheet(job, bench, page_mm, foot):
@@ -45,28 +45,32 @@ def buying_sheet(job, bench, page_mm, foot):
     groups = {}
     for one in bench.materials.items:
         groups.setdefault(one.group, []).append(one)
-    rows = [(group, one.what, " ".join(one.bought("mm")), " ".join(one.bought("in")),
+    rows = [(group, one.what, _bought(one),
              _sizes(one.size_m, lambda mm: f"{mm:.4g}"), _sizes(one.size_m, feet_inches_text),
              one.allowance)
             for group, items in groups.items() for one in items]
     return Sheet(f"What to buy: {job.fitted.assessed.boat.design.name}", (
         words("Worked out from this boat; the allowance stands beside. Sizes in the order that "
               "the words name them. Prices and hours: the shop's own."),
-        table(("for", "what", "how much", "or", "size, mm", "feet, inches", "allowance"), rows,
-              (2.6, 6.2, 2.6, 2.4, 3.4, 4.2, 5.6), inner, 7.8),
+        table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,
+              (2.8, 7.2, 2.9, 3.3, 4.6, 6.6), inner, 7.8),
         *heading("Cutting the timber"), *_cutting(bench)), page_mm, foot)
+
+
+def _bought(item):
+    """The quantity in both units, once where they are the same."""
+    figure, other = (" ".join(item.bought(unit)) for unit in ("mm", "in"))
+    return figure if other == figure else f"{figure} ({other})"
 
 
 def _cutting(bench):
     for plan in bench.materials.cutting:
-        for number, length in enumerate(plan.lengths, start=1):
-            pieces = "; ".join(f"{one.stick} {one.number} of {one.of}: "
-                               f"{one.length_m * MM_PER_M:.0f} mm "
-                               f"({feet_inches_text(one.length_m * MM_PER_M)})"
-                               for one in length.pieces)
-            yield words(f"{plan.wood} {plan.width_m * MM_PER_M:g} x {plan.depth_m * MM_PER_M:g}, "
-                        f"length {number} of {length.stock_m * MM_PER_M:.0f} mm: {pieces}.",
-                        TABLE_PT)
+        lengths = " | ".join(f"{length.stock_m * MM_PER_M:.0f} mm: " + ", ".join(
+            f"{one.stick} {one.number} of {one.of} {one.length_m * MM_PER_M:.0f} mm "
+            f"({feet_inches_text(one.length_m * MM_PER_M)})" for one in length.pieces)
+            for length in plan.lengths)
+        yield words(f"{plan.wood} {plan.width_m * MM_PER_M:g} x {plan.depth_m * MM_PER_M:g}, "
+                    f"lengths of {lengths}.", TABLE_PT)
 
 
 def _sizes(size_m, text):

@@ -1,15 +1,26 @@
 """Sheets of a plan set that show shapes: the lines plan, frames and stems to scale."""
 
-from sizer.export.pages import Picture, Sheet, fitting_scale, room_mm, words
-from sizer.scenes.frames_to_scale import pieces_to_scale
+from sizer.export.pages import (
+    Picture,
+    Sheet,
+    fitting_scale,
+    heading,
+    room_mm,
+    table,
+    whole,
+    words,
+)
+from sizer.scenes.frames_to_scale import pieces_to_scale, sheets_to_scale
 from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
+from sizer.shop.frame_drawing import filed_words, planed_words
 from sizer.units import MM_PER_M
 
 LETTERS_MM = 2.2  # of words and figures on paper; our drawing
 SMALL_MM = 1.9  # where many figures stand close; our drawing
+SHEET_SCALES = (10, 12, 15, 20, 25, 30, 40, 50, 60)
 SCALES = (2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40)
-WORDS_MM = 16.0  # room for the words under pictures
-SPACE_MM = 4.0
+WORDS_MM = 10.0  # room for the words under pictures
+SPACE_MM = 2.0
 
 
 def scaled_picture(drawn, room, letters_mm=LETTERS_MM, scales=SCALES):
@@ -25,7 +36,7 @@ def lines_sheet(job, page_mm, foot):
     boat, title = assessed.boat, f"Lines plan: {assessed.boat.design.name}"
     width, height = room_mm(title, foot, page_mm, job.imprint)
     scale, long = scaled_picture(lambda letters: profile_and_plan(
-        boat, assessed.particulars, letters), (width - 1.0, 0.62 * height), SMALL_MM)
+        boat, assessed.particulars, letters), (width - 1.0, 0.66 * height), SMALL_MM)
     left = height - long.height / 72.0 * 25.4 - WORDS_MM - SPACE_MM
     across, body = scaled_picture(lambda letters: body_plan_drawing(boat, letters),
                                   (width - 1.0, left))
@@ -34,9 +45,9 @@ def lines_sheet(job, page_mm, foot):
         long, body,
         words(f"Profile and half-breadth plan 1 : {scale}, body plan 1 : {across}; mm, and feet, "
               "inches, sixteenths. Lines are the inside of the skin (the sticks' outer corners). "
-              "Above the plan: half-breadth at the gunwale's height or the widest below it. The "
-              "wavy tone's line: the water with the load of the cover. Every height and "
-              "half-breadth at every frame: sheet Setting up.", 8.5)), page_mm, foot)
+              "Under the profile: each frame's reference face from the bow; over the plan: its "
+              "greatest half-breadth. Thin level line: the water with the load of the cover. "
+              "All heights and half-breadths: Setting up.", 8.5)), page_mm, foot)
 
 
 def pieces_sheet(job, bench, numbers, page_mm, foot):
@@ -62,6 +73,27 @@ def pieces_sheet(job, bench, numbers, page_mm, foot):
             (width - 1.0, height - 14.0 * len(notes)))
         found.append((one_to, in_a_row, picture))
     one_to, _, picture = min(found, key=lambda one: one[:2])
-    return Sheet(title, (picture, words(f"Scale 1 : {one_to}.", 8.5), *notes), page_mm, foot)
+    near, sheets = scaled_picture(
+        lambda letters: sheets_to_scale(bench.layouts, numbers, letters),
+        (width - 1.0, 0.24 * height), scales=SHEET_SCALES)
+    return Sheet(title, (
+        picture, words(f"Scale 1 : {one_to}.", 8.5), *notes,
+        whole(*heading("On the plywood"), sheets,
+              words(f"Scale 1 : {near}. The kit's files have the same at true size.", 8.5)),
+        *heading("Of single pieces"),
+        words("Sawn by hand to the dashed stick of the pattern, file each notch from nothing at "
+              "the reference face to so many mm at the other face. What stands outside the skin "
+              "is planed off fair in the dry fit.", 8.5),
+        table(("frame", "file, mm at the other face", "plane off, mm at lower and upper edge"),
+              [(one.name, "; ".join(filed_words(one)), "; ".join(planed_words(one)))
+               for one in bench.frames], (1.0, 7.4, 9.2), width, 8.0),
+        *(words(text, 8.0) for text in _own_notes(bench))), page_mm, foot)
 
 
+def _own_notes(bench):
+    """What the patterns tell of shared pockets, and of each stem."""
+    for frame in bench.frames:
+        for one, other in frame.shared_notches:
+            yield f"{frame.name}: {one} and {other} share one pocket; its pattern tells how."
+    for drawing in bench.drawings[len(bench.frames):]:
+        yield " ".join(drawing.notes)

@@ -1,6 +1,6 @@
 """The plan set as one PDF: what a stranger builds the boat from."""
 
-from sizer.export.pages import sheets_pdf
+from sizer.export.pages import height_mm, room_mm, sheets_pdf
 from sizer.export.plan_build import coaming_sheet, lashing_sheet, outfit_sheet, skin_sheet
 from sizer.export.plan_cover import cover
 from sizer.export.plan_lists import buying_sheet, construction_sheet, parts_sheet
@@ -13,6 +13,8 @@ from sizer.export.stick_cards import sticks_sheet
 from sizer.export.tiles import PAPERS_MM
 from sizer.shop.parts import boat_parts
 
+SEAT_MM = (125.0, 108.0, 90.0, 75.0, 62.0, 50.0)  # of its picture: the first that leaves one page
+SPARE_MM = 4.0  # that must be left of a page, for what blocks keep round them
 FOOT = ("CAUTION. Calculated, not a trial. Read every caution on the cover before you cut, and "
         "again before you launch. Wear a fastened PFD, dress for the water, practise wet exits, "
         "float bags tied in at both ends.")
@@ -38,7 +40,8 @@ def plans_pdf(job, bench, paper="A4"):
         pieces_sheet(job, bench, numbers, upright, FOOT),
         sticks_sheet(job, bench, paper, FOOT, numbers),
         coaming_sheet(job, bench, upright, FOOT),
-        seat_sheet(job, bench, upright, FOOT),
+        _on_one_page(job, (seat_sheet(job, bench, upright, FOOT, high, items=False)
+                           for high in SEAT_MM)),
         outfit_sheet(job, bench, upright, FOOT),
         bags_sheet(job, bench, lying, FOOT),
         lashing_sheet(job, bench, upright, FOOT),
@@ -48,3 +51,12 @@ def plans_pdf(job, bench, paper="A4"):
     ]
     title = f"Plans: {job.fitted.assessed.boat.design.name}"
     return sheets_pdf(title, [cover(job, bench, inside, upright), *inside], job.imprint)
+
+
+def _on_one_page(job, sheets):
+    """The first of some Sheets that goes on one page, else the last."""
+    for sheet in sheets:
+        width, height = room_mm(sheet.title, sheet.foot, sheet.size_mm, job.imprint)
+        if height_mm(sheet.blocks, width) + SPARE_MM <= height:
+            break
+    return sheet

@@ -10,6 +10,9 @@ from sizer.shop.settings import shop_words
 READ_ME = "read-me-first.txt"  # its name
 WIDTH = 88  # letters in a line
 FILES = (  # (beginning of the name, what it is)
+    ("plans", "the whole boat on paper: cover, lines, construction with numbered parts, setting "
+     "up, stick cards, coaming, seat, outfit, float bags, lashing, skin, order of work, what to "
+     "buy; A4, and US Letter"),
     ("setting-up", "the strongback: one tape pull, every mark, half-breadths, heights, a plan to "
      "scale; A4, and US Letter"),
     ("sticks", "a card for each stick: to scale, every mark in one tape pull, ends, tapers, "

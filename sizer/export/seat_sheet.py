@@ -1,5 +1,7 @@
 """The seat's sheet as PDF: plan and section to scale, what it takes, where everything stands."""
 
+from collections import Counter
+
 from sizer.export.pages import (
     MARGIN_MM,
     Picture,
@@ -21,7 +23,7 @@ PAGE_MM = PAPERS_MM["A4"]
 INNER_MM = PAGE_MM[0] - 2.0 * MARGIN_MM
 ROOM_MM = (INNER_MM - 1.0, 150.0)  # for the picture
 LETTERS_MM = 2.4  # of the picture's words on paper; our drawing
-SCALES = (2, 3, 4, 5, 8, 10)  # one to so many
+SCALES = (2, 3, 4, 5, 6, 8, 10, 12, 15)  # one to so many
 
 
 def seat_pdf(job, bench):
@@ -30,11 +32,13 @@ def seat_pdf(job, bench):
     return sheets_pdf(sheet.title, [sheet], job.imprint)
 
 
-def seat_sheet(job, bench, page_mm, foot):
-    """The same as a Sheet with a foot of its own."""
+def seat_sheet(job, bench, page_mm, foot, high_mm=ROOM_MM[1], items=True):
+    """The same as a Sheet with a foot of its own, its picture at most so high, and with or without
+    the list of what it takes."""
     boat, seat = job.fitted.assessed.boat, bench.seat
     one_to, drawing = fitting_scale(
-        lambda scale: seat_views(seat, boat, LETTERS_MM / MM_PER_M / scale), ROOM_MM, SCALES)
+        lambda scale: seat_views(seat, boat, LETTERS_MM / MM_PER_M / scale),
+        (ROOM_MM[0], high_mm), SCALES)
     return Sheet(f"Seat: {boat.design.name}", (
         words(f"The boat's checks: {WORDS[job.fitted.status]}.", face=BOLD),
         Picture(drawing, 1.0 / one_to),
@@ -43,18 +47,30 @@ def seat_sheet(job, bench, page_mm, foot):
         *map(words, seat.says),
         *heading("Where it stands"), _places(job, seat),
         *heading("Backband and footbrace"), *map(words, _outfit(seat)),
-        *heading("What it takes"), _items(seat)), page_mm, foot)
+        *((*heading("What it takes"), _items(seat)) if items else (words(_cut(seat), 9.0),))),
+        page_mm, foot)
+
+
+def _cut(seat):
+    """What is cut for the seat itself, in one line; alike pieces together."""
+    alike = Counter()
+    for one in seat.items:
+        if one.size_m and "footbrace" not in one.what:
+            alike[one.what, " x ".join(map(_both, one.size_m))] += round(one.quantity)
+    return "Cut: " + "; ".join(f"{what}, {sizes}, {count} off"
+                               for (what, sizes), count in alike.items()) + "."
 
 
 def _places(job, seat):
     up = job.setting_up
-    rows = [(name, _mm(x), _mm(x - up.strongback_start_x_m), "" if z is None else _mm(z),
-             "" if z is None else _mm(z + up.baseline_height_m))
+    base, start = up.baseline_height_m, up.strongback_start_x_m
+    rows = [(name, _mm(x), _mm(x - start), _in(x - start), *(
+        ("", "", "") if z is None else (_mm(z), _mm(z + base), _in(z + base))))
             for name, x, z in sorted(places(seat, job.fitted.assessed.boat),
                                      key=lambda one: one[1])]
-    return table(("place", "from the bow, mm", "tape on the strongback, mm",
-                  "over the baseline, mm", "over the strongback, mm"), rows,
-                 (6.0, 3.5, 4.5, 4.0, 4.0), INNER_MM)
+    return table(("place", "from the bow, mm", "tape on the strongback, mm", "in",
+                  "over the baseline, mm", "over the strongback, mm", "in"), rows,
+                 (6.0, 3.2, 4.1, 3.0, 3.4, 4.1, 2.6), INNER_MM)
 
 
 def _outfit(seat):

@@ -23,6 +23,8 @@ from sizer.shop.stem_posts import STOCK_M
 from sizer.units import MM_PER_M, both_text, mark_figure, mark_text
 
 WORDS_MM = 28.0  # room for the words over and under the picture
+RISER_WORDS_MM = 40.0  # the same of the risers' picture, with the heading
+TABLE_PT, WORDS_PT = 8.2, 9.0
 RISER_WORDS = (
     "Every riser is a pair, port and starboard. Two cheeks of planed board stand on the "
     "strongback's level with their faces on the mark, against the frame's reference face; a foot "
@@ -91,7 +93,7 @@ def _frames(job, bench, inner):
              _in(one.gunwale_height_m), _mm(one.keel_height_m), _in(one.keel_height_m),
              _mm(one.thickness_m))
             for one in job.setting_up.stations]
-    return table(header, rows, (3, 3.6, 3.2, 3.6, 4, 5.4, 3.4, 3.4, 3, 3.2, 3), inner)
+    return table(header, rows, (3, 3.6, 3.2, 3.6, 4, 5.4, 3.4, 3.4, 3, 3.2, 3), inner, TABLE_PT)
 
 
 def _risers(job, bench, room):
@@ -102,28 +104,34 @@ def _risers(job, bench, room):
     one_to, drawing = fitting_scale(
         lambda scale: risers_drawing(bench, job.setting_up.baseline_height_m,
                                      LETTERS_MM / MM_PER_M / scale),
-        (width - 1.0, height - 1.0))
+        (width - 1.0, height - RISER_WORDS_MM))
     yield Picture(drawing, 1.0 / one_to)
     yield words(f"Scale 1 : {one_to}, mm, each seen on the frame's reference face; heights over "
                 "the strongback.")
-    header = ("frame", "riser", "face on mark, mm", "stands", "cheek, mm", "half-breadths, mm",
-              "lower end, mm", "top, mm", "ledge in/out, mm", "foot, mm", "leg at, mm",
-              "tied after it is off")
-    rows = [(one.frame, one.kind, _mm(one.strongback_m), f"{one.stands} of the mark",
-             f"{one.wide_m * MM_PER_M:.0f} x {THICK_M * MM_PER_M:.0f}",
-             f"{one.inner_m * MM_PER_M:.0f} to {one.outer_m * MM_PER_M:.0f}", _mm(one.low_m),
-             _mm(one.height_m), " / ".join(_mm(edge) for edge in one.ledge_m or ()),
-             f"{one.foot_m * MM_PER_M:.0f}", "" if one.leg_m is None else _mm(one.leg_m),
-             ", ".join(one.hides)) for one in marks.risers]
-    yield table(header, rows, (2.4, 3, 3.4, 5, 3.4, 4.2, 3, 3, 4.6, 2.6, 3, 4.6), width)
+    for unit, written in (("mm", _mm), ("in", _in)):
+        yield _risers_table(marks.risers, unit, written, width)
     for post in marks.posts:
         yield words(
             f"{post.stem}: post {STOCK_M * MM_PER_M:.0f} x {STOCK_M * MM_PER_M:.0f} mm, its face "
-            f"to the boat's middle at {_mm(post.strongback_m)} mm on the tape. A slot "
-            f"{post.slot_m * MM_PER_M:.0f} mm wide takes the stem's edge: its floor "
-            f"{_mm(post.inner_floor_m)} mm high at that face and {_mm(post.outer_floor_m)} at the "
-            f"other, its arms {post.arms_m * MM_PER_M:.0f} mm higher. The stem's head stands "
-            f"{_mm(post.head_m)} mm high; stay it with a lath to the strongback.")
+            f"to the boat's middle at {_mark(post.strongback_m)} on the tape. A slot "
+            f"{_mark(post.slot_m)} wide takes the stem's edge: its floor "
+            f"{_mark(post.inner_floor_m)} high at that face and {_mark(post.outer_floor_m)} at the "
+            f"other, its arms {_mark(post.arms_m)} higher. The stem's head stands "
+            f"{_mark(post.head_m)} high; stay it with a lath to the strongback.", WORDS_PT)
+
+
+def _risers_table(risers, unit, written, width):
+    header = ("frame", "riser", f"face on mark, {unit}", "stands, of mark", f"cheek, {unit}",
+              f"half-breadths, {unit}", f"lower end, {unit}", f"top, {unit}",
+              f"ledge in/out, {unit}", f"foot, {unit}", f"leg at, {unit}", "tied after it is off")
+    rows = [(one.frame, one.kind, written(one.strongback_m), one.stands,
+             f"{written(one.wide_m)} x {written(THICK_M)}",
+             f"{written(one.inner_m)} to {written(one.outer_m)}", written(one.low_m),
+             written(one.height_m), " / ".join(written(edge) for edge in one.ledge_m or ()),
+             written(one.foot_m), "" if one.leg_m is None else written(one.leg_m),
+             ", ".join(one.hides)) for one in risers]
+    return table(header, rows, (2.2, 2.8, 3.4, 3.2, 4.6, 5.4, 3, 3.2, 5.2, 3, 3, 4.4), width,
+                 TABLE_PT)
 
 
 def _offsets(job, inner):
@@ -135,7 +143,7 @@ def _offsets(job, inner):
         yield from heading(f"Half-breadths and heights over the strongback, {unit}")
         rows = [(station.name, *(_point(station.points_m.get(name), written) for name in names))
                 for station in stations]
-        yield table(("frame", *names), rows, (2.2, *[4.0] * len(names)), inner)
+        yield table(("frame", *names), rows, (2.2, *[4.0] * len(names)), inner, TABLE_PT)
     yield words("Half-breadth from the centre line, then height over the strongback's top, to the "
                 "stick's outer corner on the reference face. Inches to the nearest 1/32.")
 
@@ -146,11 +154,11 @@ def _point(point, written):
 
 def _marks(marks, inner):
     rows = [(one.name, _mm(one.strongback_m), _in(one.strongback_m),
-             "" if one.height_m is None else _mm(one.height_m),
+             *(("", "") if one.height_m is None else (_mm(one.height_m), _in(one.height_m))),
              "on the strongback" if one.on_strongback else "beyond the strongback's end")
             for one in marks.marks]
-    return table(("mark", "tape, mm", "tape, in", "height, mm", "where"), rows,
-                 (7, 3, 3, 3, 5), inner)
+    return table(("mark", "tape, mm", "tape, in", "height, mm", "height, in", "where"), rows,
+                 (7, 3, 3, 3, 3, 5), inner, TABLE_PT)
 
 
 def _doubts(bench):

@@ -2,7 +2,6 @@
 millimetres and in feet, inches and sixteenths.
 """
 
-from reportlab.lib.units import mm
 from reportlab.platypus import PageBreak
 
 from sizer.export.pages import (
@@ -11,6 +10,7 @@ from sizer.export.pages import (
     document,
     fitting_scale,
     heading,
+    height_mm,
     room_mm,
     table,
     words,
@@ -34,7 +34,6 @@ COLUMNS = (("tape, mm", 3.2), ("feet, inches", 4.6), ("what", 7.4), ("width or r
            ("face, °", 2.5), ("turns, °", 2.7))
 LEAST_TWIST_DEG = 0.05  # less rounds to nothing
 BESIDE_MM = 6.0  # of an end cut beside a row's end, both together
-HIGH_PT = 1e6  # room without end, to ask a block for its height
 NONE = "-"  # in a cell that does not apply
 
 
@@ -61,18 +60,12 @@ def sticks_sheet(job, bench, paper, foot, numbers=None):
         name = f"{numbers[stick.name]}: {stick.name}" if numbers else stick.name
         for sizes in SIZES:
             card = list(_card(job, stick, name, room[0], sizes))
-            if _height_mm(card, room[0]) <= room[1]:
+            if height_mm(card, room[0]) <= room[1]:
                 break
         else:
             card = list(_card(job, stick, name, room[0], SIZES[0]))
         blocks += [*([PageBreak()] if blocks else []), *card]
     return Sheet(title, tuple(blocks), size_mm, foot)
-
-
-def _height_mm(blocks, width_mm):
-    """What some blocks take of a page, one under the other."""
-    return sum(block.wrap(width_mm * mm, HIGH_PT)[1] + block.getSpaceAfter()
-               for block in blocks) / mm
 
 
 def _card(job, stick, name, inner, sizes):

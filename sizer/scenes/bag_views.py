@@ -1,25 +1,26 @@
-"""The float bags in their boat, from above, and the two nets that hold them, seen from astern."""
+"""The float bags in their boat from above, and the two panels that hold them, from astern."""
 
 import numpy as np
 
 from sizer.drawing.hull_lines import top_lines
-from sizer.drawing.marks import MIRROR, line, unit_of
+from sizer.drawing.marks import MIRROR, apart, line, unit_of
 from sizer.drawing.measured import both_text_short, label, measured
 from sizer.drawing.record import Circle, Drawing, Path, side_by_side
 from sizer.scenes.hull_views import plan_hull
 
 BAG_SHARE = 0.82  # of the half-breadth that a bag is drawn as wide as; our drawing
-ENDS = 12  # straight steps round a bag's end
+LETTERS = "ABCDEFGHIJ"
 
 
 def bags_from_above(boat, bench, start_x_m, letters_m):
-    """The boat from above with both bags, frames named, where the nets stand on the tape."""
+    """The boat from above with both bags, frames named, where the panels stand on the tape."""
     hull, lines = plan_hull(boat, unit_of(letters_m)), top_lines(boat)
     half = float(lines.sheer[:, 1].max())
     strokes = [*hull.wood, *hull.outline]
     for frame, x in zip(boat.design.frames, boat.frame_x_m, strict=True):
         strokes.append(label((x, half + 1.2 * letters_m), frame.name, letters_m, "middle"))
     for one in bench.bag_ties:
+        tape = both_text_short(one.panel_x_m - start_x_m)
         strokes += _bag(one, lines.sheer)
         low = -half - 1.5 * letters_m
         stem = 0.0 if one.end == "bow" else boat.length_m
@@ -27,10 +28,9 @@ def bags_from_above(boat, bench, start_x_m, letters_m):
         strokes += measured((ends[0], low), (ends[1], low), letters_m,
                             lambda value, one=one: f"{one.end} bag, {one.litres:.0f} l, "
                             f"{both_text_short(value)} long", -1.2)
-        strokes += [line("edge", (one.net_x_m, -0.95 * half), (one.net_x_m, 0.95 * half)),
-                    label((one.net_x_m, half + 2.9 * letters_m),
-                          f"net at {one.net}, tape {both_text_short(one.net_x_m - start_x_m)}",
-                          letters_m, "middle")]
+        strokes += [line("edge", (one.panel_x_m, -0.95 * half), (one.panel_x_m, 0.95 * half)),
+                    label((one.panel_x_m, half + 2.9 * letters_m),
+                          f"panel at {one.panel}, tape {tape}", letters_m, "middle")]
     return Drawing("bags", tuple(strokes))
 
 
@@ -44,47 +44,32 @@ def _bag(one, sheer):
     yield Path("block", np.concatenate([upper, (upper * MIRROR)[::-1]]), closed=True)
 
 
-def nets(bench, baseline_m, letters_m):
-    """Each net on its frame, with where it is tied: half-breadth and height over the strongback."""
-    return side_by_side("nets", [_net(bench, one, baseline_m, letters_m) for one in bench.bag_ties],
-                        9.0 * letters_m)
+def panels(bench, baseline_m, letters_m):
+    """Each panel on its frame, a letter at each place where it is tied to a stick."""
+    return side_by_side("panels", [_panel(bench, one, baseline_m, letters_m)
+                                   for one in bench.bag_ties], 9.0 * letters_m)
 
 
-def _net(bench, one, up, letters):
-    frame = next(each for each in bench.frames if each.name == one.net)
+def _panel(bench, one, up, letters):
+    frame = next(each for each in bench.frames if each.name == one.panel)
     wood = np.asarray(frame.wood.exterior.coords)[:, :2] + (0.0, up)
     strokes = [Path("guide", wood, closed=True)]
     strokes += [Path("guide", np.asarray(ring.coords)[:, :2] + (0.0, up), closed=True)
                 for ring in frame.wood.interiors]
     points = [np.array(point) for point in one.points_m]
     ring = [*points, *(np.array([-y, z]) for y, z in one.points_m[::-1] if y > 0.0)]
-    strokes.append(Path("ink", np.array(ring), closed=True))
-    order = _zigzag(len(ring))
-    strokes.append(Path("fine", np.array([ring[row] for row in order])))
-    right = float(wood[:, 0].max())
-    for y, z in one.points_m:
+    strokes.append(Path("block", np.array(ring), closed=True))
+    heights = apart([z for _, z in one.points_m], 1.4 * letters)
+    for letter, (y, z), high in zip(LETTERS, one.points_m, heights, strict=False):
         strokes += [Circle("drill", (float(side * y), float(z)), 0.4 * letters)
                     for side in (1.0, -1.0)]
-        strokes.append(label((right + letters, z), f"{_both(y)} / {_both(z)}", letters))
+        strokes.append(label((y + letters, high), letter, letters))
     strokes.append(label((0.0, float(wood[:, 1].min()) - 1.8 * letters),
-                         f"{one.end} bag's net at {one.net}: cord {one.cord_m:.1f} m", letters,
+                         f"{one.end} bag's panel at {one.panel}", letters,
                          "middle"))
-    return Drawing(one.net, tuple(strokes))
+    return Drawing(one.panel, tuple(strokes))
 
 
-def _both(value_m):
-    return both_text_short(value_m)
-
-
-def _zigzag(count):
-    """From one side to the other and on: 0, last, 1, last but one ..."""
-    rows = [0]
-    low, high = 1, count - 1
-    while low <= high:
-        rows.append(high)
-        if low < high:
-            rows.append(low)
-        low, high = low + 1, high - 1
-    return rows
-
-
+def tied_at(one):
+    """(letter, half-breadth, height) of every place where a BagTie's panel is tied."""
+    return tuple((letter, y, z) for letter, (y, z) in zip(LETTERS, one.points_m, strict=False))

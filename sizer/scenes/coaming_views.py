@@ -3,13 +3,13 @@
 import numpy as np
 from shapely.geometry import LineString, Polygon
 
-from sizer.drawing.marks import box, line
+from sizer.drawing.marks import box, line, size_line, unit_of
 from sizer.drawing.measured import both_text_short, label, measured, mm_text
 from sizer.drawing.record import Circle, Drawing, Path
 from sizer.shop.coaming import LIP_HEIGHT_M, LIP_M, WALL_M
 from sizer.shop.sundries import CLAMP_STEP_M
 
-SECTION_LETTERS = 22.0  # of the section's words beside it, over the letters' height
+LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
 def coaming_form(rim, boat, letters_m):
@@ -24,39 +24,45 @@ def coaming_form(rim, boat, letters_m):
         spot = ring.interpolate(at)
         strokes.append(Circle("extension", (spot.x, spot.y), 0.006))
     half = 0.5 * rim.width_m + out
-    strokes += _notches(rim, ring, half, letters_m)
+    strokes += _notches(rim, ring, letters_m)
     along = np.cos(np.radians(rim.slope_deg))
     for name, x in zip((one.name for one in boat.design.frames), boat.frame_x_m, strict=True):
         place = float(x - boat.opening.front_x_m) / along
         if 0.0 <= place <= rim.length_m:
             strokes += [line("guide", (place, -half), (place, half)),
                         label((place, -half - letters_m),
-                              f"{name}'s face, {both_text_short(place)} from the front",
-                              letters_m, "middle")]
+                              f"{name}'s face at {both_text_short(place)}", letters_m, "middle")]
     low = -half - 3.5 * letters_m
     strokes += measured((0.0, low), (rim.length_m, low), letters_m, both_text_short, -1.2)
     right = rim.length_m + out + 2.0 * letters_m
     strokes += measured((right, -0.5 * rim.width_m), (right, 0.5 * rim.width_m), letters_m,
                         both_text_short, -1.2)
-    strokes.append(label((0.5 * rim.length_m, 0.0), "form, true outline of the wall's inside",
+    strokes.append(label((0.72 * rim.length_m, 0.0), "form: the wall's inside",
                          letters_m, "middle"))
     return Drawing("coaming", tuple(strokes))
 
 
-def _notches(rim, ring, half, letters):
-    """Both ends of every notch across the wall, on both sides, with its place round the inside."""
-    for row, notch in enumerate(rim.notches):
+def _notches(rim, ring, letters):
+    """Both ends of every notch across the wall, on both sides, and its letter beside it."""
+    centre = np.array([0.5 * rim.length_m, 0.0])
+    for letter, notch in zip(LETTERS, rim.notches, strict=False):
         for place in (notch.round_m - 0.5 * notch.wide_m, notch.round_m + 0.5 * notch.wide_m):
             for at in (place % ring.length, -place % ring.length):
                 spot = ring.interpolate(at)
-                yield Circle("drill", (spot.x, spot.y), 0.4 * letters)
-        spot = ring.interpolate(notch.round_m % ring.length)
-        up = half + (1.2 + 1.8 * (len(rim.notches) - 1 - row)) * letters
-        text = (f"over {notch.over}: {both_text_short(notch.round_m)} round the inside from the "
-                f"front, {mm_text(notch.wide_m)} wide, {mm_text(notch.deep_m)} deep")
-        yield line("extension", (spot.x, spot.y), (spot.x, up - 0.7 * letters))
-        yield label((0.0 if spot.x < 0.5 * rim.length_m else rim.length_m, up), text, letters,
-                    "start" if spot.x < 0.5 * rim.length_m else "end")
+                yield Circle("drill", (spot.x, spot.y), 0.3 * letters)
+        one = np.array(ring.interpolate(notch.round_m % ring.length).coords[0])
+        central = abs(one[1]) < 1e-3
+        for spot in ([one] if central else [one, one * (1.0, -1.0)]):
+            inward = (centre - spot) / np.hypot(*(centre - spot))
+            yield label(spot + 2.0 * letters * inward, letter, 1.2 * letters, "middle")
+
+
+def notch_words(rim):
+    """Each notch's letter and figures in words."""
+    for letter, notch in zip(LETTERS, rim.notches, strict=False):
+        yield (f"{letter} over {notch.over}: middle {both_text_short(notch.round_m)} round the "
+               f"inside from the front's centre line, {mm_text(notch.wide_m)} wide, "
+               f"{mm_text(notch.deep_m)} deep")
 
 
 def coaming_section(rim, letters_m):
@@ -72,13 +78,17 @@ def coaming_section(rim, letters_m):
     strokes += [Path("here", skin), line("guide", (skin[0, 0], 0.0), (0.02, 0.0)),
                 Circle("drill", (-0.5 * WALL_M, high - LIP_HEIGHT_M - 0.008), 0.0012),
                 Circle("drill", (-0.5 * WALL_M, -0.008), 0.0016)]
-    strokes += measured((-WALL_M - LIP_M, high + letters_m), (-WALL_M, high + letters_m),
-                        letters_m)
-    strokes += measured((-WALL_M, high + 3.2 * letters_m), (0.0, high + 3.2 * letters_m),
-                        letters_m)
-    right = 2.0 * letters_m
-    strokes += measured((right, 0.0), (right, high), letters_m, both_text_short, -4.6)
-    strokes += measured((right, -below), (right, 0.0), letters_m, both_text_short, -4.6)
+    top, right = high + letters_m, 2.0 * letters_m
+    strokes += measured((-WALL_M - LIP_M, top), (-WALL_M, top), letters_m)
+    strokes += measured((-WALL_M, top + 2.4 * letters_m), (0.0, top + 2.4 * letters_m), letters_m)
+    for low, up in ((0.0, high), (-below, 0.0)):
+        strokes += [size_line((right, low), (right, up), unit_of(letters_m)),
+                    label((right + letters_m, 0.5 * (low + up)), both_text_short(up - low),
+                          letters_m)]
+    strokes += [size_line((-WALL_M - LIP_M - letters_m, high - LIP_HEIGHT_M),
+                          (-WALL_M - LIP_M - letters_m, high), unit_of(letters_m)),
+                label((-WALL_M - LIP_M - 2.0 * letters_m, high - 0.5 * LIP_HEIGHT_M),
+                      both_text_short(LIP_HEIGHT_M), letters_m, "end")]
     told = (("sewing holes, 8 mm under the lip, 25 mm apart", high - LIP_HEIGHT_M - 0.008),
             ("deck's line", 0.0), ("lashing holes 3.2 mm, 8 mm under it", -0.008))
     left = skin[0, 0] - letters_m

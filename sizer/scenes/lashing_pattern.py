@@ -4,11 +4,11 @@ import numpy as np
 from shapely.geometry import box as box_of
 
 from sizer.drawing.marks import box, line
-from sizer.drawing.measured import both_text_short, label, measured
+from sizer.drawing.measured import label
 from sizer.drawing.record import Circle, Drawing, Path, side_by_side
 from sizer.shop.lashing import COUNTERSINK_M, HOLE_M
 
-SHOWN_M = 0.050  # of the frame shown round a notch; our drawing
+SHOWN_M = 0.040  # of the frame shown round a notch; our drawing
 APART = 0.0022  # between two turns of cord as drawn; our drawing
 TURNS = 3  # common practice, no source
 
@@ -21,8 +21,8 @@ def lashing_drawing(bench, letters_m):
     high = notch.size_m[0]
     reach = [float(np.hypot(*np.subtract(hole, notch.at(0.5 * (notch.low_m + notch.high_m), 0.0))))
              for hole in holes]
-    views += [_outside(frame, high, reach, turns, letters_m) for turns in (1, TURNS)]
-    return side_by_side("lashing", views, 6.0 * letters_m)
+    views.append(_outside(frame, high, reach, TURNS, letters_m))
+    return side_by_side("lashing", views, 4.0 * letters_m)
 
 
 def shown_notch(bench):
@@ -41,6 +41,7 @@ def shown_notch(bench):
 
 def _face(frame, notch, holes, letters):
     middle = np.asarray(notch.at(0.5 * (notch.low_m + notch.high_m), 0.0))
+    middle = 0.5 * middle + 0.5 * np.mean([middle, *holes], axis=0)
     window = box("guide", *(middle - SHOWN_M), *(middle + SHOWN_M))
     left, low = middle - SHOWN_M
     right, top = middle + SHOWN_M
@@ -51,9 +52,7 @@ def _face(frame, notch, holes, letters):
     for hole in holes:
         strokes += [Circle("drill", tuple(map(float, hole)), HOLE_M / 2.0),
                     Circle("mark", tuple(map(float, hole)), COUNTERSINK_M / 2.0)]
-    if len(holes) == 2:
-        strokes += measured(*holes, letters, both_text_short, 1.3)
-    strokes += [label((left, top + letters), f"{frame.name}, {notch.stringer}: face, stick, holes",
+    strokes += [label((left, top + letters), f"{frame.name}, {notch.stringer}: the frame's face",
                       letters), Path("here", _loop(holes, middle, notch))]
     return Drawing("face", tuple(strokes))
 

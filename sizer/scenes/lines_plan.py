@@ -10,14 +10,14 @@ from sizer.scenes.hull_views import body_plan
 
 NAMES = 1.2  # room for the frames' names, over the letters' height
 COLUMN = 44.0  # of the body plan's names from its edges, mm of picture
-BESIDE = 90.0  # of the body plan to its edges, mm of picture
+BESIDE = 110.0  # of the body plan to its edges, mm of picture
 
 
 def profile_and_plan(boat, particulars, letters_m):
     """Profile over half-breadth plan, in boat metres: stations, dimensions, the water."""
     upper, lower = _profile(boat, particulars, letters_m), _half_breadths(boat, letters_m)
     return joined("lines", [upper, lower.moved(
-        (0.0, upper.box_m[1] - lower.box_m[3] - 0.5 * letters_m))])
+        (0.0, upper.box_m[1] - lower.box_m[3]))])
 
 
 def body_plan_drawing(boat, letters_m):
@@ -28,22 +28,23 @@ def body_plan_drawing(boat, letters_m):
     paper = Window(-half - BESIDE * unit, top + 20.0 * unit, unit,
                    2.0 * (half / unit + BESIDE), (top - low) / unit + 60.0)
     strokes = [*body_plan(boat, paper, COLUMN)]
-    strokes += measured((-half, low - 5.0 * letters_m), (half, low - 5.0 * letters_m), letters_m,
-                        lambda value: f"beam {both_text_short(value)}")
+    foot = low - 5.5 * letters_m
+    strokes += measured((-half, foot), (half, foot), letters_m,
+                        lambda value: f"beam {both_text_short(value)}", -1.2)
     return Drawing("body plan", tuple(strokes))
 
 
 def _profile(boat, particulars, letters):
     lines = side_lines(boat)
     long, z = boat.length_m, boat.sections.z_m
-    low, top = min(float(z.min()), 0.0), float(z.max())
+    low, top = min(float(z.min()), 0.0), float(boat.opening.rim_z_m.max())
     x = np.array([0.0, long])
     strokes = [
         *(Path("wood", one) for one in lines.sticks), Path("thin", lines.sheer),
         Path("ink", lines.bottom), Path("ink", lines.deck), Path("ink", lines.coaming),
         Path("waterline", np.column_stack([x, water_z_m(boat, particulars, x)])),
         line("centre", (0.0, 0.0), (long, 0.0)),
-        label((0.42 * long, -1.2 * letters), "baseline", letters, "middle")]
+        label((0.0, -1.0 * letters), "baseline", letters)]
     for frame, at in zip(boat.design.frames, boat.frame_x_m, strict=True):
         strokes += [line("thin", (at, low - letters), (at, top)),
                     label((at, top + NAMES * letters), frame.name, letters, "middle"),
@@ -51,8 +52,7 @@ def _profile(boat, particulars, letters):
     foot = low - 2.6 * letters - max(words_width_m(both_text_short(at), letters)
                                      for at in boat.frame_x_m)
     strokes += measured((0.0, foot), (long, foot), letters,
-                        lambda value: f"length {both_text_short(value)}; over it: frames' "
-                        "reference faces from the bow")
+                        lambda value: f"length {both_text_short(value)}")
     right = long + 1.5 * letters
     keel, sheer = z[:, 0], z[:, boat.sections.sheer]
     strokes += measured((right, keel.min()), (right, sheer.min()), letters,

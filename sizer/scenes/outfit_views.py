@@ -6,11 +6,11 @@ from sizer.drawing.marks import box, line
 from sizer.drawing.measured import both_text_short, label, measured, mm_text
 from sizer.drawing.record import Circle, Drawing, Path, joined
 from sizer.scenes.sections import section_at
-from sizer.shop.coaming import WALL_M
+from sizer.shop.coaming import BELOW_DECK_M, WALL_M
 from sizer.shop.foot_rails import PEDAL_M, PIN_M
 from sizer.shop.leg_room import legs_in
 from sizer.shop.seat_parts import RAIL_M
-from sizer.shop.thigh import LONG_M, THICK_M
+from sizer.shop.thigh import THICK_M
 
 
 def footbrace_view(bench, letters_m):
@@ -60,25 +60,18 @@ def thigh_view(assessed, bench, baseline_m, letters_m):
                              boat.opening.deck_z_m))
     rim_z = float(np.interp(middle, (boat.opening.front_x_m, boat.opening.back_x_m),
                             boat.opening.rim_z_m))
+    wall = float(boat.opening.half_width_m(np.array([middle]))[0])
     board, pad = _board(one), _pad(one)
-    strokes = [*section_at(boat, middle)]
+    strokes = [*section_at(boat, middle, seat=False)]
     for side in (1.0, -1.0):
         strokes += [Path("hidden-body", oval * (side, 1.0), closed=True),
                     Path("cut", board * (side, 1.0), closed=True),
                     Path("block", pad * (side, 1.0), closed=True),
-                    box("fine", side * one.inner_m, deck_z - 0.02,
-                        side * (one.inner_m + WALL_M), rim_z)]
+                    box("fine", side * wall, deck_z - BELOW_DECK_M, side * (wall + WALL_M), rim_z)]
     high = max(rim_z, float(boat.sections.z_m.max())) + 1.0 * letters_m
-    at = 0.5 * (board[0] + board[1])
-    words = ((f"board {both_text_short(one.wide_m)} x {both_text_short(LONG_M)}, "
-              f"{THICK_M * 1000:.0f} mm", at),
-             (f"pad {both_text_short(one.pad_m)} thick", pad.mean(axis=0)),
-             (f"underside at the wall {both_text_short(one.inner_z_m + baseline_m)}, at the "
-              f"gunwale {both_text_short(one.outer_z_m + baseline_m)} over the strongback",
-              board[0]))
-    right = 0.5 * boat.beam_m + letters_m
-    for row, (text, spot) in enumerate(words):
-        up = high + (2 - row) * 1.9 * letters_m
+    at, right = 0.5 * (board[0] + board[1]), 0.5 * boat.beam_m + letters_m
+    for text, spot in (("board", at), ("pad", pad.mean(axis=0))):
+        up = (high + letters_m) if text == "board" else float(pad[:, 1].min()) - letters_m
         strokes += [label((right, up), text, letters_m),
                     line("extension", spot, (right - 0.4 * letters_m, up))]
     strokes += measured((-one.inner_m, high), (one.inner_m, high), letters_m, both_text_short, 1.2)

@@ -86,13 +86,14 @@ def _water(paper, level_m):
     return water_over([(left, level_m), (right, level_m)], bottom)
 
 
-def section_at(boat, x_m):
-    """Skin, sticks and the seat's boards across the boat at one place, in boat metres."""
+def section_at(boat, x_m, seat=True):
+    """Skin, sticks and, where asked, the seat's boards across the boat at one place, in boat
+    metres."""
     skin = _skin(boat, x_m)
     return [
         *(Path("block", np.asarray(one.exterior.coords)[:-1], closed=True)
           for one in sticks_at(boat, x_m).geoms),
-        *(Path("block", board, closed=True) for board in seat_across_m(boat)),
+        *(Path("block", board, closed=True) for board in (seat_across_m(boat) if seat else ())),
         *(Path("ink", one) for one in (skin, skin * MIRROR))]
 
 

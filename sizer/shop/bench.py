@@ -12,6 +12,7 @@ from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import FramePattern
 from sizer.shop.layout import Layout, layouts
 from sizer.shop.materials import Materials, materials
+from sizer.shop.numbers import plywood_numbers
 from sizer.shop.pattern_checks import PatternCheck
 from sizer.shop.patterns import patterns_of
 from sizer.shop.router_checks import router_checks
@@ -85,7 +86,7 @@ def bench_of(job, shop=SHOP):
     made = patterns_of(assessed, shop) if shop.plywoods else job.patterns
     drawings = (*map(frame_drawing, made.frames), *map(stem_drawing, made.stems))
     nominal = [part.thickness_m for part in (*design.frames, design.bow, design.stern)]
-    laid = layouts(list(zip(drawings, nominal, strict=True)), shop)
+    laid = layouts(list(zip(drawings, nominal, strict=True)), shop, plywood_numbers(design))
     sticks, between = stringer_list(boat, shop.stock_lengths_m), spacers(made.frames)
     marks = bench_marks(boat, job.setting_up, made.seat, made.frames, made.stems, shop.risers)
     thigh, tied = thigh_braces(assessed), bag_ties(

@@ -96,6 +96,19 @@ def _filed(notch):
         yield f"floor {deep * MM_PER_M:.1f}"
 
 
+def filed_words(pattern):
+    """Each stick whose notch has to be filed, and where by how many mm at the other face."""
+    return [f"{notch.stringer} {', '.join(_filed(notch))}" for notch in pattern.section.notches
+            if any(_filed(notch))]
+
+
+def planed_words(pattern):
+    """Each stick that stands outside the skin, and by how many mm at its lower and upper edge."""
+    return [f"{notch.stringer} {notch.planed_m[0] * MM_PER_M:.1f} and "
+            f"{notch.planed_m[1] * MM_PER_M:.1f}" for notch in pattern.section.notches
+            if max(notch.planed_m) > PLANE_FROM_M]
+
+
 def _mirrored(pattern, points):
     return np.asarray(points) * (pattern.right_sign, 1.0)
 
@@ -144,15 +157,10 @@ def _notes(pattern):
            f"{CLEARANCE_M * MM_PER_M:g} mm play, lies on the floor where that is highest under it "
            "and so has its outer corner on the moulded line. Dashed: the stick at this face, thin: "
            "at the other face.")
-    filed = [f"{notch.stringer} {', '.join(_filed(notch))}" for notch in pattern.section.notches
-             if any(_filed(notch))]
-    if filed:
+    if filed := filed_words(pattern):
         yield (f"Sawn by hand to the dashed stick and {CLEARANCE_M * MM_PER_M:g} mm, file from "
                "nothing at this face to so many mm at the other face: " + "; ".join(filed) + ".")
-    planed = [f"{notch.stringer} {notch.planed_m[0] * MM_PER_M:.1f} and "
-              f"{notch.planed_m[1] * MM_PER_M:.1f}" for notch in pattern.section.notches
-              if max(notch.planed_m) > PLANE_FROM_M]
-    if planed:
+    if planed := planed_words(pattern):
         yield ("Stands outside the skin here, to be planed off fair in the dry fit, mm at the "
                "lower and upper edge: " + "; ".join(planed) + ".")
     floors = {notch.stringer: floor_m(pattern, notch) for notch in pattern.section.notches}

@@ -83,13 +83,14 @@ class Layout:
                 / sum(one.size_m[0] * one.size_m[1] for one in self.sheets))
 
 
-def layouts(pieces, shop=SHOP):
+def layouts(pieces, shop=SHOP, numbers=None):
     """A Layout for each thickness, thinnest first; inner corners have the shop's relief.
 
     Parameters
     ----------
     pieces : list of (Drawing, nominal thickness in m)
     shop : Shop
+    numbers : {piece's name: its number in the list of parts}, written before the name
 
     Raises
     ------
@@ -99,7 +100,8 @@ def layouts(pieces, shop=SHOP):
     faults = [fault for one, _ in bare for fault in _too_large(one, shop)]
     if faults:
         raise BadInput(faults)
-    return tuple(_layout([one for one, own in bare if own == thickness], thickness, shop)
+    return tuple(_layout([one for one, own in bare if own == thickness], thickness, shop,
+                         numbers or {})
                  for thickness in sorted({thickness for _, thickness in bare}))
 
 
@@ -117,7 +119,7 @@ def _shape(piece):
     return unary_union(outlines(piece))
 
 
-def _layout(pieces, thickness_m, shop):
+def _layout(pieces, thickness_m, shop, numbers):
     shapes = [_shape(piece) for piece in pieces]
     spots = nested(shapes, shop.sheet_m, shop.gap_m)
     count = 1 + max(spot.sheet for spot in spots)
@@ -131,7 +133,7 @@ def _layout(pieces, thickness_m, shop):
                  f"{size[1] * MM_PER_M:.0f} mm, {kind} {number + 1} of {count}")
         sheets.append(_sheet(title, kind, size, number,
                              [(pieces[row], shapes[row], spot)
-                              for row, spot in zip(rows, own, strict=True)]))
+                              for row, spot in zip(rows, own, strict=True)], numbers))
     return Layout(thickness_m, shop.true_m(thickness_m), tuple(sheets))
 
 
@@ -146,14 +148,14 @@ def _part_sheet(shapes, shop):
     return None
 
 
-def _sheet(title, kind, size_m, number, placed):
+def _sheet(title, kind, size_m, number, placed, numbers):
     """The Sheet with its drawing; `placed` are (piece, its outline, its Spot)."""
     placements, moved = [], []
     for piece, shape, spot in placed:
         left, low, right, high = laid(shape, spot).bounds
         placements.append(Placement(piece.name, number, left, low, right - left, high - low,
                                     90.0 * spot.quarters))
-        piece = _numbered(piece, shape)
+        piece = _numbered(piece, shape, numbers)
         for _ in range(spot.quarters):
             piece = piece.moved((0.0, 0.0), turned=True)
         moved.append(piece.moved(spot.shift_m))
@@ -165,12 +167,14 @@ def _sheet(title, kind, size_m, number, placed):
                  joined(title, [frame, *moved]))
 
 
-def _numbered(piece, wood):
-    """The piece with its name as its part number, on the wood even where no word found room."""
-    strokes = tuple(replace(one, pen="number") if isinstance(one, Text) and one.text == piece.name
-                    else one for one in piece.strokes)
+def _numbered(piece, wood, numbers):
+    """The piece with its part number and name, on the wood even where no word found room."""
+    told = f"{numbers[piece.name]} {piece.name}" if piece.name in numbers else piece.name
+    strokes = tuple(replace(
+        one, pen="number", text=told, height_m=one.height_m * len(piece.name) / len(told))
+        if isinstance(one, Text) and one.text == piece.name else one for one in piece.strokes)
     if not any(one.pen == "number" for one in strokes):
         at = wood.buffer(-NUMBER_M).representative_point()
         at = wood.representative_point() if at.is_empty else at
-        strokes += (Text("number", (at.x, at.y), NUMBER_M, piece.name),)
+        strokes += (Text("number", (at.x, at.y), NUMBER_M, told),)
     return replace(piece, strokes=strokes)

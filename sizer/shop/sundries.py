@@ -73,15 +73,17 @@ def bench_items(marks):
 
 def outfit_items(thigh, ties):
     """Items of thigh braces, pedals and what holds the bags."""
-    yield Item("seat", "okoume plywood pedal of the footbrace: thickness, width, height", 2,
+    yield Item("outfit", "okoume plywood pedal of the footbrace: thickness, width, height", 2,
                "pieces", PEDAL_M, "from offcuts, where the footbrace is made")
-    yield Item("seat", f"stainless pin {PIN_M * 1000:.0f} mm with a ring", 2, "pieces", (),
+    yield Item("outfit", f"stainless pin {PIN_M * 1000:.0f} mm with a ring", 2, "pieces", (),
                "where the footbrace is made")
     if thigh:
-        yield Item("seat", "okoume plywood thigh brace: thickness, length, width", 2, "pieces",
+        yield Item("outfit", "okoume plywood thigh brace: thickness, length, width", 2, "pieces",
                    (BRACE_M, LONG_M, thigh.wide_m), "port and starboard, from offcuts")
-        yield Item("seat", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,
+        yield Item("outfit", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,
                    "pieces", (thigh.pad_m, LONG_M, thigh.wide_m), "port and starboard")
     for one in ties:
-        yield Item("fittings", f"cord 4 mm for the {one.end} bag's net and nose line", one.cord_m,
+        yield Item("fittings", f"cloth as the skin's for the {one.end} bag's panel: width, height",
+                   1, "pieces", one.cloth_m, "hemmed; from the skin's offcuts if large enough")
+        yield Item("fittings", f"cord 4 mm for the {one.end} bag's panel and nose line", one.cord_m,
                    "m", (), "knots counted")

@@ -36,7 +36,7 @@ class ThighBraces:
     inner_z_m: float  # of its underside there
     outer_z_m: float
     pad_m: float  # thickness of the pad under its inner edge
-    thigh_z_m: float  # top of the thigh midway along
+    overlap_m: float  # that the board reaches in over the thigh's outer edge
 
     @property
     def wide_m(self):
@@ -71,4 +71,5 @@ def _at(boat, legs, aft):
     pad = deck_z - down - thigh - OVER_THIGH_M
     if apart + half - inner < OVERLAP_M or not PAD_M[0] <= pad <= PAD_M[1]:
         return None
-    return ThighBraces(fore, aft, inner, outer, deck_z - down, sheer_z - down, float(pad), thigh)
+    return ThighBraces(fore, aft, inner, outer, deck_z - down, sheer_z - down,
+                       float(pad), apart + half - inner)

@@ -7,6 +7,7 @@ from sizer.hull.seat import LEAST_CLEAR_M
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
+from sizer.shop.sundries import BEAM_M
 from sizer.shop.thigh import OVER_THIGH_M
 from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
 
@@ -82,6 +83,7 @@ def _set_up(job, bench):
     between = [f"{one.fore} to {one.aft} ({both(one.long_m)})" for one in bench.spacers]
     return {
         "strongback_long": both(marks.strongback_m),
+        "beam_section": " x ".join(both(side) for side in BEAM_M),
         "last_mark": f"{up.stations[-1].name} {both(up.stations[-1].strongback_m)}",
         "bow_over": both(up.strongback_start_x_m),
         "risers": f"{len(marks.risers)} risers, each a pair",
@@ -158,7 +160,7 @@ def _fitted_out(job, bench):
         "brace_fore": brace.fore_frame, "brace_aft": brace.aft_frame,
         "brace_set": f"{both(brace.set_m)} ahead of the back of the buttocks",
         "band_frame": f"the gunwales at {seat.backband.frame}",
-        "bag_frames": listed([one.net for one in bench.bag_ties]),
+        "bag_frames": listed([one.panel for one in bench.bag_ties]),
         "thigh": "No thigh braces: they find no place in this boat." if thigh is None else
                  f"Thigh braces, tape {both(thigh.fore_x_m - start)} to "
                  f"{both(thigh.aft_x_m - start)}, pad {both(thigh.pad_m)} thick, only after the "
@@ -196,11 +198,12 @@ def _afloat(job, bench):
     deeper = "stern" if afloat.trim_deg > 0.0 else "bow"
     return {
         "bow_l": f"{bow.litres:.0f} litres", "stern_l": f"{stern.litres:.0f} litres",
-        "bow_x": f"{bow.net} (tape {both(bow.net_x_m - start)})",
-        "stern_x": f"{stern.net} (tape {both(stern.net_x_m - start)})",
+        "bow_x": f"{bow.panel} (tape {both(bow.panel_x_m - start)})",
+        "stern_x": f"{stern.panel} (tape {both(stern.panel_x_m - start)})",
         "bag_ties": " ".join(
-            f"{one.end.capitalize()}: nose line to {one.nose}, net of {one.cord_m:.1f} m of cord "
-            f"at {one.net}, tied to the sticks." for one in bench.bag_ties),
+            f"{one.end.capitalize()}: nose line to {one.nose}, a panel of cloth across "
+            f"{one.panel}, laced to the sticks with {one.cord_m:.1f} m of cord."
+            for one in bench.bag_ties),
         "no_bags": wrong.bare.says, "swamped": wrong.swamped.out.says,
         "boat_kg": f"{weight.mass_kg:.1f} kg ({weight.mass_kg / KG_PER_LB:.0f} lb)",
         "boat_lcg": both(weight.lcg_m),

@@ -69,10 +69,11 @@ def test_the_package_has_every_file_in_the_names_told_beforehand(job, bench, fil
     kits = {f"kit/plywood-{plan.thickness_m * 1000:g}-mm-{number}.dxf"
             for plan in bench.layouts for number in range(1, plan.count + 1)}
     assert {f"frames/{stem}.{kind}" for stem in stems for kind in ("dxf", "svg")} | {
-        "read-me-first.txt", "setting-up.pdf", "setting-up-Letter.pdf", "sticks.pdf",
-        "sticks-Letter.pdf", "customer.pdf", "seat.pdf", "dry-fit.pdf", "launch.pdf",
-        "seat-pieces.dxf", "seat-pieces.svg", "stations-mm.csv",
-        "stations-inches.csv", "stringers-mm.csv", "stringers-inches.csv", "materials-mm.csv",
+        "read-me-first.txt", "plans.pdf", "plans-Letter.pdf", "setting-up.pdf",
+        "setting-up-Letter.pdf", "sticks.pdf", "sticks-Letter.pdf", "customer.pdf", "seat.pdf",
+        "dry-fit.pdf", "launch.pdf",
+        "seat-pieces.dxf", "seat-pieces.svg", "stations-mm.csv", "stations-inches.csv",
+        "stringers-mm.csv", "stringers-inches.csv", "materials-mm.csv",
         "materials-inches.csv", "offsets-mm.csv", "offsets-feet.csv", "fitted-boat.toml",
         "patterns-A4.pdf", "patterns-Letter.pdf", "patterns-large.pdf", "plywood-layout.pdf",
         *kits, "coaming.dxf", "coaming.svg", "everything.json"} == set(files)

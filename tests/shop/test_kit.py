@@ -103,7 +103,8 @@ def test_two_readers_find_the_same_lines_holes_and_words(kits):
 
 def test_every_layer_holds_its_work_and_part_numbers_nothing_else(kits):
     bench, sheets = kits
-    names = [drawing.name for drawing in bench.drawings]
+    first = 1 + len(bench.sticks)  # in the list of parts, after the sticks
+    names = [f"{first + row} {drawing.name}" for row, drawing in enumerate(bench.drawings)]
     numbered = []
     for plan, _, text in sheets:
         entities = plain(text)
@@ -159,7 +160,7 @@ def test_the_part_number_stands_on_its_own_part(kits):
             first = dict(reversed(codes))
             if kind == "TEXT" and first[8] == "part-numbers":
                 at = Point(float(first[11]) / 1000, float(first[21]) / 1000)
-                assert places[first[1]].contains(at)
+                assert places[first[1].split(" ", 1)[1]].contains(at)
 
 
 def test_tabs_lie_on_their_lines_clear_of_notches(kits):

@@ -171,11 +171,34 @@ def test_a_saw_cut_takes_its_share(sticks):
         assert len(plan.lengths) == lengths
 
 
+def test_glue_ties_and_thread_suffice_for_what_they_join(boat, sticks, listed):
+    def bought(word):
+        return next(one for one in listed.items if word in one.what)
+
+    joints = [(stick.stringer, side) for stick in sticks
+              for side in (stick.joints, stick.starboard)[:stick.stringer.count]]
+    scarfs = sum(len(side.middles_m) * side.scarf_m * max(one.width_m, one.depth_m)
+                 for one, side in joints)
+    wall, lip = listed.coaming.strips
+    faces = [(one.count - 1) * one.width_m * one.length_m for one in (wall, lip)]
+    assert bought("epoxy").quantity >= 0.4 * (scarfs + sum(faces))
+    assert bought("zip tie").quantity >= 2 * sum(
+        one.stringer.count * len(one.crossings) for one in sticks)
+    gunwale = next(one for one in sticks if one.stringer.role == "gunwale")
+    once = 2 * gunwale.length_m if listed.skin.lengths > 1 else (
+        boat.length_m - boat.opening.length_m)
+    # both ways along the seam, once round the coaming, and never straight: more than all that
+    assert bought("thread").quantity > 2 * once + listed.coaming.girth_m
+    assert listed.seams.seam_m == pytest.approx(once, rel=0.03)
+    assert bought("clamp").quantity * 0.080 >= listed.coaming.girth_m
+
+
 def test_shopping_list_names_every_wood_thickness_cloth_and_fitting(boat, listed):
     items = listed.items
     assert all(item.quantity > 0 and item.unit in UNITS and item.allowance for item in items)
     assert {item.group for item in items} == {
-        "timber", "plywood", "coaming", "skin", "finish", "lashing", "seat", "fittings"}
+        "timber", "plywood", "coaming", "skin", "finish", "lashing", "seat", "fittings", "glue",
+        "ties", "sewing", "protection"}
     for one in boat.design.stringers:
         assert any(item.group == "timber" and one.wood in item.what
                    and item.size_m[:2] == (one.width_m, one.depth_m) for item in items)

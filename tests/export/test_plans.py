@@ -1,0 +1,286 @@
+"""The plan set read back: its sheets, every number against the engine's in mm and in feet, inches
+and sixteenths, no word over the edge or over another.
+"""
+
+import io
+import json
+import re
+from fractions import Fraction
+
+import numpy as np
+import pytest
+from pypdf import PdfReader
+from reportlab.pdfbase.pdfmetrics import stringWidth
+
+from sizer.cli import main
+from sizer.drawing.record import Text
+from sizer.export.plans import FOOT, plans_pdf
+from sizer.export.tiles import PAPERS_MM
+from sizer.fit.request import read_request
+from sizer.hull.sections import half_section_at
+from sizer.hydro.ends import BAG_SHARE
+from sizer.job import run
+from sizer.scenes.bag_views import bags_from_above, panels
+from sizer.scenes.coaming_views import coaming_form, coaming_section
+from sizer.scenes.construction import construction
+from sizer.scenes.frames_to_scale import pieces_to_scale, sheets_to_scale
+from sizer.scenes.lashing_pattern import lashing_drawing
+from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
+from sizer.scenes.outfit_views import footbrace_view, thigh_view
+from sizer.scenes.skin_views import skin_drawing
+from sizer.shop.bench import bench_of
+from sizer.shop.leg_room import legs_in
+from sizer.shop.numbers import plywood_numbers
+from sizer.shop.parts import boat_parts
+from sizer.shop.work import HOURS, counted, steps
+
+BASES = {"day-boat": "A4", "steady-boat": "Letter"}  # a panel, and slats
+PAIR = re.compile(r"(\d+(?:\.\d+)?)(?: mm)? \(((?:\d+' )?(?:\d+ )?(?:\d+/\d+|\d+))\"\)")
+SHEETS = ("Plans", "Lines plan", "Construction", "Parts", "Setting up", "Frames and stems",
+          "Sticks", "Coaming", "Seat", "Footbrace and thigh braces", "Float bags", "Lashing",
+          "Skin", "Order of work", "What to buy")
+LYING = ("Lines plan", "Construction", "Setting up", "Float bags")
+MOST_PAGES = {"Setting up": 6, "Frames and stems": 2, "Sticks": 9, "Order of work": 5,
+              "What to buy": 3}
+
+
+def mm_of(text):
+    """Feet, inches and a fraction in mm."""
+    feet, _, inches = text.rpartition("'")
+    return 304.8 * int(feet or 0) + 25.4 * float(sum(Fraction(one) for one in inches.split()))
+
+
+@pytest.fixture(scope="module", params=BASES)
+def made(request, base_lines):
+    """(Job, Bench, {sheet's title: its words}, (paper, [(words, lines) of a page]))."""
+    lines = base_lines[request.param]
+    job = run(read_request({"base": request.param, "use": lines.design.drawn_for.use, "paddler": {
+        "weight_kg": 81.4, "stature_mm": 1783, "hip_width_mm": 387}}), lines)
+    bench = bench_of(job)
+    paper = BASES[request.param]
+    pages = [_lines(page) for page in PdfReader(io.BytesIO(plans_pdf(job, bench, paper))).pages]
+    words = {}
+    for text, _ in pages:
+        words.setdefault(text.split(":")[0], []).append(text)
+    return job, bench, words, (paper, pages)
+
+
+def _lines(page):
+    """The page's words, and [(line, left, right, up)] of it, in points; left and right of a line
+    that is not level are its place alone."""
+    found = []
+
+    def visit(text, cm, tm, font, size):
+        if not text.strip():
+            return
+        face = "VeraBd" if "Bold" in font["/BaseFont"] else "Vera"
+        x = tm[4] * cm[0] + tm[5] * cm[2] + cm[4]
+        long = stringWidth(text.strip(), face, size) if cm[0] * tm[0] > 0.99 else 0.0
+        found.append((text, x, x + long, tm[4] * cm[1] + tm[5] * cm[3] + cm[5]))
+
+    return " ".join(page.extract_text(visitor_text=visit).split()), found
+
+
+def test_every_sheet_is_there_once_and_on_few_pages(made):
+    job, _, words, _ = made
+    assert tuple(words) == SHEETS
+    for title, pages in words.items():
+        assert len(pages) <= MOST_PAGES.get(title, 1), title
+    cover = words["Plans"][0]
+    assert all(caution in cover for caution in job.cautions)
+    assert all(FOOT in page for title in SHEETS[1:] for page in words[title])
+
+
+def test_a_length_in_both_units_is_one_length(made):
+    found = [pair for pages in made[2].values() for page in pages for pair in PAIR.findall(page)]
+    assert len(found) > 250
+    for mm, inches in found:
+        assert mm_of(inches) == pytest.approx(float(mm), abs=25.4 / 32 + 0.51), (mm, inches)
+
+
+def told(text, value_m):
+    """Whether a length stands in the words in whole mm and in feet, inches, sixteenths."""
+    return any(float(mm) == round(1000 * value_m) and mm_of(inches) == pytest.approx(
+        1000 * value_m, abs=25.4 / 32 + 1e-6) for mm, inches in PAIR.findall(text))
+
+
+def test_a_stranger_finds_what_he_asks(made):
+    """Where frames stand, sticks' lengths, scarfs, risers, seat, bags, seams: from the papers."""
+    job, bench, words, _ = made
+    boat, up = job.fitted.assessed.boat, job.setting_up
+    text = {title: " ".join(pages) for title, pages in words.items()}
+    lines = text["Lines plan"]
+    assert told(lines, boat.length_m)
+    assert told(lines, boat.beam_m)
+    breadths, _ = half_section_at(boat.sections, boat.frame_x_m)
+    for x, half in zip(boat.frame_x_m, breadths.max(axis=1), strict=True):
+        assert told(lines, x)
+        assert told(lines, half)
+    for station in up.stations:
+        row = f"{station.name} {station.kind} {1000 * station.strongback_m:.1f} "
+        assert re.search(rf"{row}.{{0,60}}{station.plywood_lies} of the mark",
+                         text["Setting up"]), station.name
+    for stick in bench.sticks:
+        assert f"{1000 * stick.length_m:.1f} mm" in text["Sticks"]
+        for side in (stick.joints, stick.starboard):
+            assert all(f"{1000 * at:.1f}" in text["Sticks"] for at in side.middles_m)
+    for riser in bench.marks.risers:
+        assert f"{1000 * riser.height_m:.1f}" in text["Setting up"]
+    assert f"{1000 * (bench.seat.top_m + up.baseline_height_m):.1f}" in text["Seat"]
+    for tie, inner in zip(bench.bag_ties, (job.mishaps.bags.fits.bow.back_x_m,
+                                           job.mishaps.bags.fits.stern.front_x_m), strict=True):
+        assert f"{tie.litres:.0f} litres" in text["Float bags"]
+        assert f"panel at {tie.panel}" in text["Float bags"]
+        assert all(told(text["Float bags"], z) for _, z in tie.points_m)
+        assert all(told(text["Float bags"], side) for side in tie.cloth_m)
+        out = max(y for y, _ in tie.points_m)
+        assert tie.cloth_m[0] > 2.0 * out  # no gap beside it that a foot goes through
+        assert abs(tie.panel_x_m - inner) < 0.05
+    rim = bench.materials.coaming
+    assert all(told(text["Coaming"], one) for one in (rim.length_m, rim.width_m, *rim.wall_m))
+    assert told(text["Skin"], bench.materials.seams.seam_m)
+    assert f"{len(bench.foot_rails.holes_m)} holes" in text["Footbrace and thigh braces"]
+    assert f"{bench.materials.lashing.at_frames} lashings at the frames" in text["Lashing"]
+
+
+def test_the_checklist_has_every_step_with_this_boats_figures(made):
+    job, bench, words, _ = made
+    text = " ".join(words["Order of work"])
+    at = [text.index(f"{number} {step.title}") for number, step in enumerate(steps(), start=1)]
+    assert at == sorted(at)
+    assert not re.search(r"[{}]", text)
+    assert text.count("DANGER.") == sum(bool(step.danger) for step in steps())
+    afloat = job.fitted.assessed.particulars
+    assert all(told(text, one) for one in (
+        bench.marks.strongback_m, afloat.draft_m, afloat.freeboard_m,
+        bench.seat.top_m + job.setting_up.baseline_height_m))
+    widest = max(job.setting_up.stations, key=lambda one: max(y for y, _ in one.points_m.values()))
+    half, high = next(point for name, point in widest.points_m.items() if name == "gunwale")
+    bow = bench.marks.posts[0]
+    span = np.linalg.norm([widest.x_m, half, high - bow.head_m])
+    assert told(text, float(span))  # from the stem's head, by a second way
+    assert told(text, 2.0 * half)
+
+
+def test_parts_have_one_number_on_list_drawing_cards_and_kit(made):
+    job, bench, words, _ = made
+    parts = boat_parts(job, bench)
+    assert [one.number for one in parts] == list(range(1, len(parts) + 1))
+    numbers = {one.name: one.number for one in parts}
+    assert {name: numbers[name] for name in plywood_numbers(job.lines.design)} == plywood_numbers(
+        job.lines.design)
+    listed, drawn = words["Parts"][0], words["Construction"][0]
+    for one in parts:
+        assert re.search(rf"\b{one.number} {re.escape(one.name)} {one.count}\b", listed), one.name
+        assert re.search(rf"\b{one.number}\b", drawn)
+    for stick, page in zip(bench.sticks, words["Sticks"], strict=False):
+        assert f"{numbers[stick.name]}: {stick.name}" in page
+
+
+def test_bags_fill_their_bays_and_no_more(made):
+    """The rooms from frame to frame sum to the end's, by the trapezoid over fine steps."""
+    job, bench = made[:2]
+    boat = job.fitted.assessed.boat
+    for tie in bench.bag_ties:
+        x = np.linspace(tie.front_x_m, tie.back_x_m, 4001)
+        y, z = half_section_at(boat.sections, x)
+        areas = np.sum((y[:, 1:] + y[:, :-1]) * np.diff(z), axis=1)
+        litres = 1000.0 * BAG_SHARE * float(np.trapezoid(areas, x))
+        assert sum(one for _, one in tie.bays_l) == pytest.approx(litres, rel=2e-3)
+        assert tie.litres <= litres
+
+
+def test_thigh_braces_leave_the_way_out_free(made):
+    job, bench = made[:2]
+    one, boat = bench.thigh, job.fitted.assessed.boat
+    x = np.linspace(one.fore_x_m, one.aft_x_m, 21)
+    assert one.inner_m >= boat.opening.half_width_m(x).max() - 1e-9  # nothing over the opening
+    legs = legs_in(job.fitted.assessed)
+    ahead = boat.seat_x_m - 0.5 * (one.fore_x_m + one.aft_x_m)
+    thigh = boat.seat_z_m + np.interp(ahead, legs.ahead_m, legs.top_m)
+    assert one.inner_z_m - one.pad_m - thigh == pytest.approx(0.015)  # a flat hand between
+    for frame in job.setting_up.stations:
+        assert frame.faces_x_m[1] < one.fore_x_m or frame.faces_x_m[0] > one.aft_x_m
+
+
+def test_footbrace_holes_lie_on_the_rail_and_one_is_the_paddlers(made):
+    job, bench = made[:2]
+    rails, boat = bench.foot_rails, job.fitted.assessed.boat
+    start = next(one for one in job.setting_up.stations if one.name == rails.fore).faces_x_m[0]
+    assert min(abs(at - rails.set_m) for at in rails.holes_m) < 1e-9
+    assert start + rails.set_m == pytest.approx(
+        boat.seat_x_m - job.fitted.assessed.room.foot_rest_ahead_m)
+    assert all(0.0 < at < rails.long_m for at in rails.holes_m)
+
+
+def test_hours_grow_with_what_a_hand_counts(made):
+    found = counted(made[1])
+    assert set(found) == set(HOURS)
+    assert found["stick"] == sum(stick.stringer.count for stick in made[1].sticks)
+    pieces = sum(len(length.pieces) for plan in made[1].materials.cutting
+                 for length in plan.lengths)
+    assert found["scarf"] == pieces - found["stick"]  # each joint makes two pieces one
+
+
+def drawings_of(job, bench):
+    """(name, Drawing) of every picture at letters as high as on A4."""
+    boat, up, rim = job.fitted.assessed.boat, job.setting_up, bench.materials.coaming
+    parts = boat_parts(job, bench)
+    numbers = {one.name: one.number for one in parts}
+    yield "lines", profile_and_plan(boat, job.fitted.assessed.particulars, 0.0019 * 20)
+    yield "body plan", body_plan_drawing(boat, 0.0022 * 10)
+    yield "construction", construction(boat, bench, parts, 0.0024 * 25)
+    yield "pieces", pieces_to_scale(bench, numbers, 0.0022 * 12, 3)
+    yield "sheets", sheets_to_scale(bench.layouts, numbers, 0.0022 * 25)
+    yield "coaming", coaming_form(rim, boat, 0.0022 * 6)
+    yield "section", coaming_section(rim, 0.0022 * 2)
+    yield "footbrace", footbrace_view(bench, 0.0022 * 5)
+    yield "thigh", thigh_view(job.fitted.assessed, bench, up.baseline_height_m, 0.0022 * 5)
+    yield "bags", bags_from_above(boat, bench, up.strongback_start_x_m, 0.0022 * 25)
+    yield "panels", panels(bench, up.baseline_height_m, 0.0022 * 8)
+    yield "lashing", lashing_drawing(bench, 0.0022)
+    yield "skin", skin_drawing(boat, bench.materials.seams, 0.0022 * 30)
+
+
+def test_no_words_of_a_drawing_lie_on_others(made):
+    for name, drawing in drawings_of(*made[:2]):
+        texts = [one for one in drawing.strokes if isinstance(one, Text)]
+        boxes = [_box(one) for one in texts]
+        for row, one in enumerate(boxes):
+            for other, text in zip(boxes[row + 1:], texts[row + 1:], strict=True):
+                apart = (one[2:] <= other[:2]).any() or (other[2:] <= one[:2]).any()
+                assert apart, (name, texts[row].text, text.text)
+
+
+def _box(text):
+    """Lower left and upper right of the letters, each 0.72 of the record's room wide."""
+    turn = np.radians(text.angle_deg)
+    along = 0.72 * text.width_m * np.array([np.cos(turn), np.sin(turn)])
+    start = np.asarray(text.at_m) - {"start": 0.0, "middle": 0.5, "end": 1.0}[text.anchor] * along
+    up = 0.5 * text.height_m * np.array([-np.sin(turn), np.cos(turn)])
+    points = np.array([start + up, start - up, start + along + up, start + along - up])
+    return np.concatenate([points.min(axis=0), points.max(axis=0)])
+
+
+def test_no_words_run_over_the_papers_edge(made):
+    paper, pages = made[3]
+    width, height = (side / 25.4 * 72.0 for side in PAPERS_MM[paper])
+    edge = 8.0 / 25.4 * 72.0
+    for number, (text, lines) in enumerate(pages, start=1):
+        lies = text.split(":")[0] in LYING
+        across, up = (height, width) if lies else (width, height)
+        for line, left, right, at in lines:
+            assert edge < left, (number, line)
+            assert right < across - edge, (number, line)
+            assert edge < at < up - edge, (number, line)
+
+
+def test_the_command_writes_a_plan_set_and_its_kit(tmp_path, capsys):
+    out = tmp_path / "plans"
+    assert main(["plans", "day-boat", "--out", str(out)]) in (0, 1)
+    answer = json.loads(capsys.readouterr().out)
+    assert {"plans.pdf", "plans-Letter.pdf", "patterns-A4.pdf", "read-me-first.txt",
+            "materials-mm.csv"} <= set(answer["files"])
+    assert any(name.startswith("kit/") for name in answer["files"])
+    assert all((out / name).stat().st_size for name in answer["files"])
+    assert main(["plans", "day-boat", "--out", str(out)]) == 2  # not over another without --force
