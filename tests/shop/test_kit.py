@@ -103,7 +103,10 @@ def test_two_readers_find_the_same_lines_holes_and_words(kits):
 
 def test_every_layer_holds_its_work_and_part_numbers_nothing_else(kits):
     bench, sheets = kits
-    names = [drawing.name for drawing in bench.drawings]
+    names = [*(drawing.name for drawing in bench.drawings),
+             *(f"spacer {one.fore} to {one.aft}" for one in bench.spacers for _ in "PS"),
+             *(f"{board.name} {side}" for board in bench.seat.boards for side in "PS"
+               if bench.seat.kind == "panel")]
     numbered = []
     for plan, _, text in sheets:
         entities = plain(text)
@@ -144,22 +147,26 @@ def test_cut_lines_are_closed_and_parts_lie_a_cutter_and_two_millimetres_apart(k
             what for _, layer, what in entities if layer == "notes")
         holes = [what for _, layer, what in entities if layer == "holes"]
         assert all(sum(part.contains(Point(x, y)) for part in parts) == 1 for x, y, _ in holes)
-        assert plan.thickness_m in (0.012, 0.018)
-    assert count == len(bench.drawings)
-    drilled = sum(len(one.holes) for one in (*bench.frames, *bench.stems))
+        assert plan.thickness_m in (0.006, 0.012, 0.018)
+    plates = bench.seat.boards if bench.seat.kind == "panel" else ()
+    assert count == len(bench.drawings) + 2 * len(bench.spacers) + 2 * len(plates)
+    drilled = (sum(len(one.holes) for one in (*bench.frames, *bench.stems))
+               + 2 * sum(len(one.holes_m) for one in plates))
     assert sum(1 for _, _, text in sheets for _, layer, _ in plain(text)
                if layer == "holes") == drilled
 
 
 def test_the_part_number_stands_on_its_own_part(kits):
     for _, sheet, text in kits[1]:
-        places = {one.piece: box(one.left_m, one.bottom_m, one.left_m + one.width_m,
-                                 one.bottom_m + one.height_m) for one in sheet.placements}
+        rooms = [(one.piece, box(one.left_m, one.bottom_m, one.left_m + one.width_m,
+                                 one.bottom_m + one.height_m)) for one in sheet.placements]
         for kind, codes in plain_entities(text):
             first = dict(reversed(codes))
             if kind == "TEXT" and first[8] == "part-numbers":
                 at = Point(float(first[11]) / 1000, float(first[21]) / 1000)
-                assert places[first[1]].contains(at)
+                rooms.remove(next(one for one in rooms
+                                  if one[0] == first[1] and one[1].contains(at)))
+        assert not rooms
 
 
 def test_tabs_lie_on_their_lines_clear_of_notches(kits):
