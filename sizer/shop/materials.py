@@ -8,6 +8,7 @@ from sizer.shop.cutting import SPARE_SHARE, CuttingPlan, cutting_plans
 from sizer.shop.items import Item
 from sizer.shop.layout import WHOLE
 from sizer.shop.notches import frame_section
+from sizer.shop.seams import Seams, seams
 from sizer.shop.seat_parts import seat_items
 from sizer.shop.settings import SHOP
 from sizer.shop.skin import (
@@ -51,6 +52,7 @@ class Materials:
     skin: Skin
     lashing: Lashing
     coaming: Coaming
+    seams: Seams
 
 
 def materials(boat, sticks, shop=SHOP, float_bags_l=(), layouts=(), stems=None, spacers=()):
@@ -68,11 +70,13 @@ def materials(boat, sticks, shop=SHOP, float_bags_l=(), layouts=(), stems=None, 
     """
     plans, rim = cutting_plans(sticks, shop.stock_lengths_m), coaming(boat)
     cloth, cord = skin(boat, shop.cloth_widths_m), lashing(sticks, stems or stem_patterns(boat))
+    sewn = seams(boat, sticks, cloth, rim)
     items = (*_timber(plans), *_plywood(boat, layouts), *spacer_items(spacers),
              *_coaming_stock(rim),
              *_covering(boat, cloth), *_oil(boat, sticks), *_ties(boat, cord),
              *seat_items(boat), *_bags(float_bags_l))
-    return Materials(items, weights_by_kind(own_weight(boat)), plans, cloth, cord, rim)
+    return Materials(items, weights_by_kind(own_weight(boat)), plans, cloth, cord, rim,
+                     sewn)
 
 
 def weights_by_kind(weight):

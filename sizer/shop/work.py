@@ -1,0 +1,68 @@
+"""The order of work from the strongback to the first launch, declared once in work.toml.
+
+Sheets show the steps, hours and cost hang on their keys. Words hold {names} of this boat's figures,
+which `sizer.shop.work_figures` works out; [p] marks what is common practice, no source, and [j] our
+own judgement.
+"""
+
+import tomllib
+from dataclasses import dataclass, replace
+from functools import cache
+from pathlib import Path
+
+MARKED = {"[p]": "common practice, no source", "[j]": "our own judgement"}
+# What the hours of a step grow with: `counted` tells how many of it a boat has.
+HOURS = ("boat", "frame", "stick", "scarf", "lashing", "strip", "seam_m", "skin_m2", "bag")
+PHASES = ("prepare", "frame", "tie", "fit out", "skin", "finish")
+TEXTS = ("title", "do", "check", "why", "danger")
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step of the work."""
+
+    key: str  # never changes: a shop's hours are kept by it
+    phase: str  # one of PHASES
+    title: str
+    do: str
+    check: str  # what to measure before going on, with this boat's figure
+    why: str
+    danger: str  # the caution at the step where the danger is; "" where there is none
+    hours: str  # what its hours grow with, one of HOURS
+    wait_h: float = 0.0  # to dry or cure before the next step that needs it; our judgement
+
+
+@cache
+def steps():
+    """All Steps in the builder's order, their {names} not filled in."""
+    text = Path(__file__).with_suffix(".toml").read_text(encoding="utf-8")
+    return tuple(Step(**row) for row in tomllib.loads(text)["step"])
+
+
+def filled(figures):
+    """The Steps with a boat's figures.
+
+    Parameters
+    ----------
+    figures : {name: words} of every name that stands in the steps
+
+    Raises
+    ------
+    KeyError, where a name has no figure.
+    """
+    return tuple(replace(step, **{one: getattr(step, one).format_map(figures) for one in TEXTS})
+                 for step in steps())
+
+
+def counted(bench):
+    """{one of HOURS: how many of it a boat's Bench has}: what the hours of its steps grow with."""
+    bought, sticks = bench.materials, bench.sticks
+    sides = [(stick, side) for stick in sticks
+             for side in (stick.joints, stick.starboard)[:stick.stringer.count]]
+    return {
+        "boat": 1, "frame": len(bench.frames), "stick": len(sides),
+        "scarf": sum(len(side.middles_m) for _, side in sides),
+        "lashing": bought.lashing.count,
+        "strip": sum(one.count for one in bought.coaming.strips),
+        "seam_m": bought.seams.seam_m + bought.seams.coaming_m,
+        "skin_m2": float(bought.skin.area_m2), "bag": 2}
