@@ -1,17 +1,22 @@
 """Pages of words, tables and scaled drawings as PDF; every page has its head and its cautions."""
 
 import io
+from dataclasses import dataclass
 from xml.sax.saxutils import escape
 
 from reportlab.lib.colors import black, lightgrey
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
 from reportlab.platypus import (
+    BaseDocTemplate,
     CondPageBreak,
     Flowable,
+    Frame,
     KeepTogether,
+    NextPageTemplate,
+    PageBreak,
+    PageTemplate,
     Paragraph,
-    SimpleDocTemplate,
     Table,
 )
 
@@ -47,35 +52,55 @@ class Picture(Flowable):
                                        -bottom * self.scale * MM_PER_M), self.scale)
 
 
+@dataclass(frozen=True, eq=False)
+class Sheet:
+    """What belongs together on pages of one size under one title."""
+
+    title: str
+    blocks: tuple  # made by `words`, `heading`, `table` and `Picture`
+    size_mm: tuple[float, float]  # width, height of a page
+    foot: str  # at the foot of every page
+
+
 def document(title, blocks, foot, size_mm, imprint):
-    """The PDF of some blocks; bytes, the same for the same content.
+    """The PDF of some blocks; parameters as in `Sheet`, returns as `sheets_pdf`."""
+    return sheets_pdf(title, [Sheet(title, tuple(blocks), size_mm, foot)], imprint)
+
+
+def sheets_pdf(title, sheets, imprint):
+    """The PDF of some Sheets, each beginning on a new page; bytes, the same for the same content.
 
     Parameters
     ----------
-    title : at the head of every page
-    blocks : made by `words`, `heading`, `table` and `Picture`
-    foot : text at the foot of every page
-    size_mm : width, height of a page
+    title : of the whole document, among its properties
+    sheets : list of Sheet
     imprint : Imprint, which stands on every page
     """
     register_faces()
-    inner = size_mm[0] - 2.0 * MARGIN_MM
-    rows, foot_mm = paragraph([foot], FOOT_PT, inner)
+    templates = [_template(str(number), sheet, imprint) for number, sheet in enumerate(sheets)]
+    stream = io.BytesIO()
+    laid = BaseDocTemplate(stream, title=titled(title, imprint), invariant=1, pageCompression=1,
+                           pageTemplates=templates)
+    blocks = list(sheets[0].blocks)
+    for number, sheet in enumerate(sheets[1:], start=1):
+        blocks += [NextPageTemplate(str(number)), PageBreak(), *sheet.blocks]
+    laid.build(blocks, canvasmaker=NumberedCanvas)
+    return stream.getvalue()
+
+
+def _template(key, sheet, imprint):
+    """How the pages of a Sheet look round its blocks."""
+    (width, height), inner = sheet.size_mm, sheet.size_mm[0] - 2.0 * MARGIN_MM
+    rows, foot_mm = paragraph([sheet.foot], FOOT_PT, inner)
+    low = (MARGIN_MM + foot_mm + OVER_FOOT_MM) * mm - INSET_PT
+    high = (height - MARGIN_MM - head_mm(sheet.title, imprint, inner)) * mm + INSET_PT
 
     def surround(canvas, _):
-        write_head(canvas, title, imprint, size_mm, MARGIN_MM)
+        write_head(canvas, sheet.title, imprint, sheet.size_mm, MARGIN_MM)
         write(canvas, rows, MARGIN_MM, MARGIN_MM + foot_mm, FOOT_PT)
 
-    stream = io.BytesIO()
-    laid = SimpleDocTemplate(
-        stream, pagesize=tuple(side * mm for side in size_mm), title=titled(title, imprint),
-        invariant=1, pageCompression=1, leftMargin=MARGIN_MM * mm - INSET_PT,
-        rightMargin=MARGIN_MM * mm - INSET_PT,
-        topMargin=(MARGIN_MM + head_mm(title, imprint, inner)) * mm - INSET_PT,
-        bottomMargin=(MARGIN_MM + foot_mm + OVER_FOOT_MM) * mm - INSET_PT)
-    laid.build(list(blocks), onFirstPage=surround, onLaterPages=surround,
-               canvasmaker=NumberedCanvas)
-    return stream.getvalue()
+    frame = Frame(MARGIN_MM * mm - INSET_PT, low, inner * mm + 2.0 * INSET_PT, high - low)
+    return PageTemplate(key, [frame], onPage=surround, pagesize=(width * mm, height * mm))
 
 
 def room_mm(title, foot, size_mm, imprint):
