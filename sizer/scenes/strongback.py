@@ -12,9 +12,9 @@ from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text,
 from sizer.scenes.hull_views import rings
 from sizer.shop.risers import THICK_M
 from sizer.shop.stem_posts import STOCK_M
+from sizer.shop.sundries import BEAM_M
 from sizer.units import MM_PER_M
 
-STRONGBACK_M = (0.10, 0.09)  # width and depth of the beam as drawn; our drawing
 NARROW_FIGURE = 0.875  # of a letter: a frame's words are figures
 SHORT = {  # words beside the plan, where the mark's own name is long
     "bow stem's post, inner face": "bow post",
@@ -53,7 +53,7 @@ def strongback_drawing(job, bench, letters_m, text=mm_text):
 
 def _from_above(job, bench, letters, text):
     boat, up = job.fitted.assessed.boat, job.setting_up
-    lines, half = top_lines(boat, shift_m=-up.strongback_start_x_m), STRONGBACK_M[0] / 2.0
+    lines, half = top_lines(boat, shift_m=-up.strongback_start_x_m), BEAM_M[0] / 2.0
     widest = float(lines.sheer[:, 1].max())
     strokes = [*(Path("guide", one) for one in (lines.sheer, lines.sheer * MIRROR)),
                Path("guide", lines.deck[[0, -1]]),
@@ -115,10 +115,10 @@ def _from_the_side(job, bench, letters, text):
     lines = side_lines(boat, shift_m=-start)
     strokes = [Path("guide", np.add(one, (0.0, base)))
                for one in (lines.bottom, lines.sheer, lines.deck, lines.coaming)]
-    strokes.append(box("cut", 0.0, -STRONGBACK_M[1], up.strongback_length_m, 0.0))
+    strokes.append(box("cut", 0.0, -BEAM_M[1], up.strongback_length_m, 0.0))
     top = max(float(boat.sections.z_m.max()) + base,
               *(riser.height_m for riser in bench.marks.risers)) + letters
-    row = -STRONGBACK_M[1] - 1.3 * letters
+    row = -BEAM_M[1] - 1.3 * letters
     places = _word_places(up, letters, text)
     for station, place, riser in zip(up.stations, places, bench.marks.risers, strict=True):
         mark = station.strongback_m

@@ -4,8 +4,10 @@ from dataclasses import dataclass
 
 from sizer.drawing.record import Drawing
 from sizer.hull.fairness import Unfairness, fairness, worst_status
+from sizer.shop.bag_ties import BagTie, bag_ties
 from sizer.shop.bench_marks import BenchMarks, bench_marks
 from sizer.shop.coaming_drawing import coaming_drawing
+from sizer.shop.foot_rails import FootRails, foot_rails
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import FramePattern
 from sizer.shop.layout import Layout, layouts
@@ -21,6 +23,8 @@ from sizer.shop.spacers import Spacer, spacers
 from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import StemPattern
 from sizer.shop.stringers import Stick, stringer_list
+from sizer.shop.sundries import bench_items, outfit_items
+from sizer.shop.thigh import ThighBraces, thigh_braces
 
 WORST_LAST = ("pass", "caution", "fail")
 
@@ -42,6 +46,9 @@ class Bench:
     materials: Materials
     marks: BenchMarks
     layouts: tuple[Layout, ...]
+    thigh: ThighBraces | None
+    foot_rails: FootRails
+    bag_ties: tuple[BagTie, ...]  # bow, stern
     shop: Shop
 
     @property
@@ -79,12 +86,16 @@ def bench_of(job, shop=SHOP):
     drawings = (*map(frame_drawing, made.frames), *map(stem_drawing, made.stems))
     sticks, between = stringer_list(boat, shop.stock_lengths_m), spacers(made.frames)
     laid = layouts([*_sheeted(drawings, design), *_small(between, made.seat, design)], shop)
-    bought = materials(boat, sticks, shop, bags_l(job.mishaps.swamped), laid, made.stems, between)
     marks = bench_marks(boat, job.setting_up, made.seat, made.frames, made.stems, shop.risers)
+    thigh, tied = thigh_braces(assessed), bag_ties(
+        boat, job.mishaps.swamped, job.mishaps.bags.fits, job.setting_up.stations)
+    bought = materials(boat, sticks, shop, bags_l(job.mishaps.swamped), laid, made.stems, between,
+                       (*bench_items(marks), *outfit_items(thigh, tied)))
     return Bench(
         made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat), between,
         made.seat, seat_pieces(made.seat), (*made.checks, *router_checks(drawings, shop)),
-        fairness(boat), sticks, bought, marks, laid, shop)
+        fairness(boat), sticks, bought, marks, laid, thigh,
+        foot_rails(assessed, made.frames), tied, shop)
 
 
 def _sheeted(drawings, design):

@@ -1,6 +1,6 @@
 """The shopping list, each line with its allowance, and the weights by kind of part."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sizer.hull.weight import own_weight
 from sizer.shop.coaming import COAMING_WOOD, Coaming, coaming
@@ -22,6 +22,8 @@ from sizer.shop.skin import (
 )
 from sizer.shop.spacers import spacer_items
 from sizer.shop.stems import stem_patterns
+from sizer.shop.stringers import Stick
+from sizer.shop.sundries import sundries
 from sizer.units import MM_PER_M
 
 PLYWOOD_SPARE_SHARE = 0.15  # over the rectangles round the parts; our judgement
@@ -49,13 +51,21 @@ class Materials:
     items: tuple[Item, ...]
     weights: tuple[WeightGroup, ...]
     cutting: tuple[CuttingPlan, ...]
+    sticks: tuple[Stick, ...]
     skin: Skin
     lashing: Lashing
     coaming: Coaming
     seams: Seams
 
+    @property
+    def sides(self):
+        """(Stick, its Joints) of every single stick: of a pair, port and starboard."""
+        return tuple((stick, side) for stick in self.sticks
+                     for side in (stick.joints, stick.starboard)[:stick.stringer.count])
 
-def materials(boat, sticks, shop=SHOP, float_bags_l=(), layouts=(), stems=None, spacers=()):
+
+def materials(boat, sticks, shop=SHOP, float_bags_l=(), layouts=(), stems=None, spacers=(),
+              more=()):
     """The Materials of a boat.
 
     Parameters
@@ -67,16 +77,16 @@ def materials(boat, sticks, shop=SHOP, float_bags_l=(), layouts=(), stems=None, 
     layouts : the Layouts of the plywood; the area without one
     stems : the boat's StemPatterns, where they are drawn already
     spacers : its Spacers
+    more : further Items, of strongback and outfit
     """
     plans, rim = cutting_plans(sticks, shop.stock_lengths_m), coaming(boat)
     cloth, cord = skin(boat, shop.cloth_widths_m), lashing(sticks, stems or stem_patterns(boat))
-    sewn = seams(boat, sticks, cloth, rim)
     items = (*_timber(plans), *_plywood(boat, layouts), *spacer_items(spacers),
-             *_coaming_stock(rim),
-             *_covering(boat, cloth), *_oil(boat, sticks), *_ties(boat, cord),
-             *seat_items(boat), *_bags(float_bags_l))
-    return Materials(items, weights_by_kind(own_weight(boat)), plans, cloth, cord, rim,
-                     sewn)
+             *_coaming_stock(rim), *_covering(boat, cloth), *_oil(boat, sticks),
+             *_ties(boat, cord), *seat_items(boat), *_bags(float_bags_l), *more)
+    listed = Materials(items, weights_by_kind(own_weight(boat)), plans, sticks, cloth, cord, rim,
+                       seams(boat, sticks, cloth, rim))
+    return replace(listed, items=(*items, *sundries(listed)))
 
 
 def weights_by_kind(weight):

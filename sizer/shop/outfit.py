@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from sizer.hull.boat import sections_at
 from sizer.shop.stations import setting_up
 
 
@@ -46,6 +47,14 @@ def backband(boat):
     away = (aft.faces_x_m[0] - seat_x, half - 0.5 * boat.design.seat.width_m, z - at)
     return Backband(seat_x, height, at, aft.name, aft.faces_x_m[0], half, z,
                     float(np.linalg.norm(away)))
+
+
+def gunwale_inside_m(boat, x_m):
+    """Half-breadth of the gunwale's inner face and height of its upper edge, at a place."""
+    gunwale = next(one for one in boat.design.stringers if one.role == "gunwale")
+    skin = sections_at(boat, np.array([x_m]))
+    row = skin.sheer
+    return float(skin.y_m[0, row]) - gunwale.depth_m, float(skin.z_m[0, row])
 
 
 def footbrace(assessed):

@@ -56,13 +56,11 @@ def filled(figures):
 
 def counted(bench):
     """{one of HOURS: how many of it a boat's Bench has}: what the hours of its steps grow with."""
-    bought, sticks = bench.materials, bench.sticks
-    sides = [(stick, side) for stick in sticks
-             for side in (stick.joints, stick.starboard)[:stick.stringer.count]]
+    bought = bench.materials
     return {
-        "boat": 1, "frame": len(bench.frames), "stick": len(sides),
-        "scarf": sum(len(side.middles_m) for _, side in sides),
+        "boat": 1, "frame": len(bench.frames), "stick": len(bought.sides),
+        "scarf": sum(len(side.middles_m) for _, side in bought.sides),
         "lashing": bought.lashing.count,
         "strip": sum(one.count for one in bought.coaming.strips),
         "seam_m": bought.seams.seam_m + bought.seams.coaming_m,
-        "skin_m2": float(bought.skin.area_m2), "bag": 2}
+        "skin_m2": float(bought.skin.area_m2), "bag": len(bench.bag_ties)}

@@ -1,0 +1,114 @@
+"""Every part of the boat in one numbered list: the same numbers on drawings, cards and kit."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sizer.hull.stick_curves import stick_curve
+from sizer.shop.coaming import COAMING_WOOD, LIP_M, WALL_M
+from sizer.shop.foot_rails import PEDAL_M
+from sizer.shop.seat_parts import HARD_WOOD, RAIL_M
+from sizer.shop.thigh import LONG_M
+from sizer.shop.thigh import THICK_M as BRACE_M
+from sizer.units import MM_PER_M
+
+STICKS_AT = (0.30, 0.74, 0.36, 0.68, 0.42, 0.80)  # of the length, in turn: where balloons point
+
+
+@dataclass(frozen=True)
+class BoatPart:
+    """One line of the list."""
+
+    number: int
+    name: str
+    count: int
+    stock: str  # what it is made of, or bought as
+    size_m: tuple[float, ...]  # in the order that the sizes are cut: thickness or width first
+    sheet: str  # where it is drawn
+    view: str  # "side" or "plan": where its balloon stands
+    at_m: tuple[float, float] | None  # x and height, or x and half-breadth, that it points to
+
+
+def boat_parts(job, bench):
+    """The BoatParts of a Job and its Bench, from 1."""
+    rows = [*_sticks(job, bench), *_plywood(job, bench), *_cockpit(job, bench), *_rest(job, bench)]
+    return tuple(BoatPart(number, *row) for number, row in enumerate(rows, start=1))
+
+
+def _sticks(job, bench):
+    boat = job.fitted.assessed.boat
+    for row, stick in enumerate(bench.sticks):
+        one, curve = stick.stringer, stick_curve(boat, stick.name)
+        x = curve.points_m[:, 0]
+        wanted = STICKS_AT[row % len(STICKS_AT)] * boat.length_m
+        place = int(np.abs(x - np.clip(wanted, x[0] + 0.1, x[-1] - 0.1)).argmin())
+        yield (one.name, one.count, f"{one.wood}, {_pair(one)}", (stick.length_m,),
+               "Stick cards", "side", (float(x[place]), float(curve.points_m[place, 2])))
+
+
+def _plywood(job, bench):
+    boat = job.fitted.assessed.boat
+    for frame in bench.frames:
+        half = float(frame.section.skin_m[:, 0].max())
+        left, low, right, high = frame.wood.bounds
+        yield (frame.name, 1, f"okoume plywood {frame.thickness_m * MM_PER_M:g} mm, {frame.kind}",
+               (right - left, high - low), "Frames and stems", "plan",
+               (frame.x_m, 0.8 * half))
+    for stem in bench.stems:
+        left, low, right, high = stem.wood.bounds
+        inboard = 0.25 * float(right)
+        x = inboard if stem.end == "bow" else boat.length_m - inboard
+        z = float(np.interp(inboard, *stem.profile_m.T))
+        yield (stem.name, 1, f"okoume plywood {stem.thickness_m * MM_PER_M:g} mm",
+               (right - left, high - low), "Frames and stems", "side", (x, z + 0.02))
+    stations = {one.name: one for one in job.setting_up.stations}
+    for one in bench.spacers:
+        x = 0.5 * (stations[one.fore].x_m + stations[one.aft].x_m)
+        half = max(y for y, _ in stations[one.fore].points_m.values())
+        yield (f"spacer {one.fore} to {one.aft}", 2,
+               f"okoume plywood {one.thickness_m * MM_PER_M:g} mm", (one.high_m, one.long_m),
+               "Frames and stems", "plan", (x, half - 0.03))
+
+
+def _cockpit(job, bench):
+    boat, rim, seat = job.fitted.assessed.boat, bench.materials.coaming, bench.seat
+    opening, rails = boat.opening, bench.foot_rails
+    middle = 0.5 * (opening.front_x_m + opening.back_x_m)
+    rim_z = float(np.mean(opening.rim_z_m))
+    wall, lip = rim.strips
+    yield ("coaming wall", 1, f"{COAMING_WOOD}, {wall.count} strips, {WALL_M * MM_PER_M:g} mm",
+           (wall.width_m, rim.girth_m), "Coaming", "side", (middle - 0.1, rim_z - 0.02))
+    yield ("coaming lip", 1, f"{COAMING_WOOD}, {lip.count} strips, {LIP_M * MM_PER_M:g} mm",
+           (lip.width_m, rim.lip_girth_m), "Coaming", "side", (middle + 0.15, rim_z))
+    yield (f"seat, {seat.kind}", 2 * len(seat.boards), "as its sheet tells",
+           (seat.back_x_m - seat.front_x_m, boat.design.seat.width_m), "Seat", "plan",
+           (0.5 * (seat.front_x_m + seat.back_x_m), -0.06))
+    yield ("backband", 1, "bought, tied with cord", (), "Seat", "plan", (seat.backband.x_m, -0.04))
+    start = boat.seat_x_m - seat.footbrace.farthest_m
+    yield ("footbrace rail", 2, f"{HARD_WOOD}, {RAIL_M[0] * MM_PER_M:g} x "
+           f"{RAIL_M[1] * MM_PER_M:g} mm", (rails.long_m,), "Footbrace and thigh braces", "plan",
+           (start + 0.12, -rails.aft_half_m))
+    yield ("footbrace pedal", 2, "okoume plywood, with pin", PEDAL_M,
+           "Footbrace and thigh braces", "plan",
+           (boat.seat_x_m - seat.footbrace.set_m, -rails.fore_half_m + 0.03))
+    if bench.thigh:
+        yield ("thigh brace with pad", 2, f"okoume plywood {BRACE_M * MM_PER_M:g} mm and foam",
+               (LONG_M, bench.thigh.wide_m), "Footbrace and thigh braces", "plan",
+               (bench.thigh.fore_x_m + 0.5 * LONG_M,
+                -0.5 * (bench.thigh.inner_m + bench.thigh.outer_m)))
+
+
+def _rest(job, bench):
+    boat, bought = job.fitted.assessed.boat, bench.materials
+    for one in bench.bag_ties:
+        yield (f"float bag, {one.end}, {one.litres:.0f} litres or more", 1, "bought, tied in", (),
+               "Float bags", "plan", (0.5 * (one.front_x_m + one.back_x_m), -0.03))
+    cloth = boat.design.skin.fabric_kgpm2 * 1000.0
+    yield ("skin", bought.skin.lengths, f"cloth of {cloth:.0f} g/m2, coated",
+           (bought.skin.cloth_width_m, bought.skin.cloth_m / bought.skin.lengths), "Skin", "side",
+           (0.88 * boat.length_m, float(boat.sections.z_m[len(boat.sections.x_m) * 7 // 8, 1])))
+    yield ("deck line and end loops", 1, "cord", (), "Order of work", "side", None)
+
+
+def _pair(stringer):
+    return f"{stringer.width_m * MM_PER_M:g} x {stringer.depth_m * MM_PER_M:g} mm"

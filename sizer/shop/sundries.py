@@ -1,0 +1,87 @@
+"""What else the bench takes: glue, screws, ties, thread, needles, the strongback, protection.
+
+Quantities are worked out from the boat; how much of each a joint or a riser takes is common
+practice, no source, unless it says whose judgement it is.
+"""
+
+from math import ceil
+
+from sizer.shop.foot_rails import PEDAL_M, PIN_M
+from sizer.shop.items import Item
+from sizer.shop.risers import FOOT_M, LEG_M, THICK_M
+from sizer.shop.stem_posts import STOCK_M
+from sizer.shop.thigh import LONG_M
+from sizer.shop.thigh import THICK_M as BRACE_M
+
+BEAM_M = (0.10, 0.09)  # width and depth of the strongback's beam, as it is drawn; our drawing
+GLUE_KGPM2 = 0.40  # of a glued face, both sides wetted; our judgement
+GLUE_SPARE_SHARE = 0.50  # left in pots and brushes; our judgement
+LEAST_GLUE_KG = 0.25  # what is mixed in small pots; our judgement
+SPARE_SHARE = 0.15  # of ties, screws and boards; our judgement
+CLAMP_STEP_M = 0.080  # round the coaming, as its drawing tells
+SCREWS = {"riser": 10, "post": 4}  # two a joint: cheeks, ledges, foot; our drawing
+VARNISH_LPM = 0.10  # of coaming, two coats; our judgement
+
+
+def sundries(bought):
+    """Items of glue, ties and sewing for Materials that are listed so far."""
+    area = sum(side.scarf_m * max(stick.stringer.width_m, stick.stringer.depth_m)
+               * len(side.middles_m) for stick, side in bought.sides)
+    glued = sum((one.count - 1) * one.width_m * one.length_m for one in bought.coaming.strips)
+    glue = max((area + glued) * GLUE_KGPM2 * (1.0 + GLUE_SPARE_SHARE), LEAST_GLUE_KG)
+    ties = bought.lashing.at_frames
+    yield Item("glue", "epoxy resin and hardener together, with filler for scarfs", glue, "kg", (),
+               f"scarfs {area * 1e4:.0f} and coaming {glued * 1e4:.0f} cm2, "
+               f"{100.0 * GLUE_SPARE_SHARE:.0f} % more")
+    yield Item("ties", "zip tie, 200 mm", ceil(2 * ties * (1.0 + SPARE_SHARE)), "pieces", (),
+               f"{ties} at frames, dry fit and again; {100.0 * SPARE_SHARE:.0f} % more")
+    yield Item("sewing", "thread, waxed polyester", bought.seams.thread_m, "m", (),
+               "20 % more; strong enough that a hand cannot break it")
+    yield Item("sewing", "curved needle, and a sail palm", 3, "pieces", (), "two needles, one palm")
+    yield Item("coaming", "clamp, 60 mm opening", ceil(bought.coaming.girth_m / CLAMP_STEP_M),
+               "pieces", (), "to borrow; one every 80 mm")
+    yield Item("coaming", "varnish for the coaming, two coats",
+               VARNISH_LPM * bought.coaming.lip_girth_m, "l", (), "none")
+    yield Item("protection", "dust mask P2; mask for organic vapour; goggles; ear muffs", 1,
+               "pieces", (), "one of each for everybody in the room")
+    yield Item("protection", "gloves, nitrile, pairs", 20, "pieces", (), "epoxy, coating")
+    yield Item("protection", "tin with a lid, for oily rags in water", 1, "pieces", (), "none")
+
+
+def bench_items(marks):
+    """Items of the strongback, its risers and posts, for BenchMarks."""
+    yield Item("strongback", "beam, straight: width, depth, length", 1, "pieces",
+               (*BEAM_M, marks.strongback_m), "to borrow; or two boards on edge")
+    boards = {}
+    for riser in marks.risers:
+        boards.setdefault(riser.wide_m, []).append(2.0 * riser.long_m)
+        if riser.leg_m is not None:
+            boards.setdefault(LEG_M, []).append(2.0 * riser.height_m)
+    for wide, longs in sorted(boards.items(), reverse=True):
+        yield Item("strongback", "planed board for risers: width, thickness",
+                   sum(longs) * (1.0 + SPARE_SHARE), "m", (wide, THICK_M),
+                   f"{100.0 * SPARE_SHARE:.0f} % more")
+    feet = sum(one.foot_m * (1 if one.leg_m is None else 2) for one in marks.risers)
+    posts = sum(max(one.inner_floor_m, one.outer_floor_m) + one.arms_m for one in marks.posts)
+    yield Item("strongback", "square stock for feet and posts: width, depth",
+               (feet + posts) * (1.0 + SPARE_SHARE), "m", FOOT_M,
+               f"posts take {STOCK_M * 1000:.0f} x {STOCK_M * 1000:.0f} mm too")
+    screws = SCREWS["riser"] * len(marks.risers) + SCREWS["post"] * len(marks.posts)
+    yield Item("strongback", "screw 4 x 50", ceil(screws * (1.0 + SPARE_SHARE)), "pieces", (),
+               f"{screws} and {100.0 * SPARE_SHARE:.0f} % more")
+
+
+def outfit_items(thigh, ties):
+    """Items of thigh braces, pedals and what holds the bags."""
+    yield Item("seat", "okoume plywood pedal of the footbrace: thickness, width, height", 2,
+               "pieces", PEDAL_M, "from offcuts, where the footbrace is made")
+    yield Item("seat", f"stainless pin {PIN_M * 1000:.0f} mm with a ring", 2, "pieces", (),
+               "where the footbrace is made")
+    if thigh:
+        yield Item("seat", "okoume plywood thigh brace: thickness, length, width", 2, "pieces",
+                   (BRACE_M, LONG_M, thigh.wide_m), "port and starboard, from offcuts")
+        yield Item("seat", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,
+                   "pieces", (thigh.pad_m, LONG_M, thigh.wide_m), "port and starboard")
+    for one in ties:
+        yield Item("fittings", f"cord 4 mm for the {one.end} bag's net and nose line", one.cord_m,
+                   "m", (), "knots counted")

@@ -1,0 +1,211 @@
+"""This boat's figures for the order of work: the words of every {name} in work.toml."""
+
+import numpy as np
+
+from sizer.fit.checks import LEG_CLEAR_M
+from sizer.hull.seat import LEAST_CLEAR_M
+from sizer.shop.notches import CLEARANCE_M
+from sizer.shop.skin_relief import skin_under_water
+from sizer.shop.stringers import ALLOWANCE_M, BENDS
+from sizer.shop.thigh import OVER_THIGH_M
+from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
+
+COATS = 3  # common practice, no source
+
+
+def both(value_m):
+    """A length in whole mm and in feet, inches and sixteenths."""
+    value_mm = float(value_m) * MM_PER_M
+    return f"{value_mm:.0f} mm ({feet_inches_text(value_mm)})"
+
+
+def listed(names):
+    """Names in a row, the last after "and"."""
+    *most, last = names
+    return f"{', '.join(most)} and {last}" if most else last
+
+
+def figures(job, bench):
+    """{name: words} of a Job and its Bench for `sizer.shop.work.filled`."""
+    return {**_prepared(job, bench), **_set_up(job, bench), **_sticks(job, bench),
+            **_tied(bench), **_fitted_out(job, bench), **_skinned(job, bench),
+            **_afloat(job, bench)}
+
+
+def _prepared(job, bench):
+    rim, shop_status = bench.materials.coaming, job.fitted.status
+    tall = max(bench.frames, key=lambda one: one.section.skin_m[:, 0].max())
+    left, low, right, high = tall.wood.bounds
+    strips = rim.strips
+    scarfs = sum(len(side.middles_m) for _, side in bench.materials.sides)
+    long = sorted({round(side.scarf_m, 6) for _, side in bench.materials.sides if side.middles_m})
+    bends = [f"{one.name}: {one.verdict}" for one in bench.sticks if one.verdict != BENDS[0]]
+    return {
+        "revision": job.stamp.revision or "not issued",
+        "verdict": {"pass": "The boat passes all its checks",
+                    "caution": "The boat passes with caution: read what is marked on the cover",
+                    "fail": "THE BOAT DOES NOT PASS: stop here"}[shop_status],
+        "play": f"{CLEARANCE_M * MM_PER_M:g} mm",
+        "plywood_parts": f"{len(bench.frames)} frames and {len(bench.stems)} stems",
+        "holes": str(sum(len(one.holes) * 2 - sum(y == 0.0 for _, (y, _) in one.holes)
+                         for one in bench.frames) + sum(len(one.holes) for one in bench.stems)),
+        "frame_check": f"{tall.name}, the widest: {both(right - left)} wide and "
+                       f"{both(high - low)} high over the wood.",
+        "form": f"{both(rim.length_m)} x {both(rim.width_m)}",
+        "coaming_strips": " ".join(
+            f"{one.count} strips for the {one.name.removeprefix('coaming ')}, "
+            f"{both(one.width_m)} x {one.thickness_m * MM_PER_M:g} mm, {both(one.length_m)} long."
+            for one in strips),
+        "coaming_size": f"{both(rim.length_m)} x {both(rim.width_m)}",
+        "wall": f"{strips[0].count * strips[0].thickness_m * MM_PER_M:g} mm",
+        "coaming_radius": both(rim.tightest_m),
+        "scarfs": "No stick needs a scarf." if not scarfs else
+                  f"{scarfs} scarfs, {listed(list(map(both, long)))} long (8 times the thickness).",
+        "scarf_check": "" if not scarfs else "Length over the joint as the card's pieces tell.",
+        "allowance": both(ALLOWANCE_M),
+        "bends": f"Mind: {'; '.join(bends)}." if bends else "All bend cold.",
+        "bend_danger": "Steam burns: long gloves, never stand over the box's end, a way out of "
+                       "the room. Plane: fingers behind the iron." if any(
+                           one.verdict == BENDS[2] for one in bench.sticks) else
+                       "Plane: fingers behind the iron. A stick bent to test it springs back.",
+    }
+
+
+def _set_up(job, bench):
+    boat, up, marks = job.fitted.assessed.boat, job.setting_up, bench.marks
+    widest = max(up.stations, key=lambda one: max(y for y, _ in one.points_m.values()))
+    gunwale = next(one for one in boat.design.stringers if one.role == "gunwale")
+    half, high = widest.points_m[gunwale.name]
+    bow, stern = marks.posts
+    diagonal = np.hypot(np.hypot(widest.x_m, half), high - bow.head_m)
+    hidden = [f"{one.frame}: {listed(one.hides)}" for one in marks.risers if one.hides]
+    hung = [one.frame for one in marks.risers if one.kind == "hung"]
+    between = [f"{one.fore} to {one.aft} ({both(one.long_m)})" for one in bench.spacers]
+    return {
+        "strongback_long": both(marks.strongback_m),
+        "last_mark": f"{up.stations[-1].name} {both(up.stations[-1].strongback_m)}",
+        "bow_over": both(up.strongback_start_x_m),
+        "risers": f"{len(marks.risers)} risers, each a pair",
+        "hung": f"Hung from a bar: {listed(hung)}." if hung else "",
+        "bow_floor": both(bow.inner_floor_m), "stern_floor": both(stern.inner_floor_m),
+        "bow_head": both(bow.head_m), "stern_head": both(stern.head_m),
+        "spacers": f"The spacers go in with their frames: {listed(between)}." if between else "",
+        "widest_frame": widest.name, "widest_gunwale": both(widest.gunwale_height_m),
+        "widest_keel": both(widest.keel_height_m), "beam": both(2.0 * half),
+        "diagonal": both(float(diagonal)),
+        "hidden": f"Behind the risers, so last, when the boat is lifted off: {'; '.join(hidden)}."
+                  if hidden else "",
+    }
+
+
+def _sticks(job, bench):
+    up = job.setting_up
+    by_role = {}
+    for one in bench.sticks:
+        by_role.setdefault(one.stringer.role, []).append(one)
+    keel, chines = by_role["keel"][0], by_role.get("chine", [])
+    widest = max(up.stations, key=lambda one: max(y for y, _ in one.points_m.values()))
+    points = widest.points_m
+    ends = [one.forward.slope_deg or one.after.slope_deg for one in by_role.get("ridge", [])
+            if one.forward.slope_deg or one.after.slope_deg]
+    five = np.linspace(0, len(up.stations) - 1, 5).round().astype(int)
+    said = []
+    for row in sorted(set(five.tolist())):
+        one = up.stations[row]
+        half, high = one.points_m[by_role["gunwale"][0].name]
+        said.append(f"{one.name} {half * MM_PER_M:.0f} / {high * MM_PER_M:.0f} mm "
+                    f"({feet_inches_text(float(half) * MM_PER_M)} / "
+                    f"{feet_inches_text(float(high) * MM_PER_M)})")
+    return {
+        "stick_check": "; ".join(f"{one.name}, {one.crossings[-1].frame} at "
+                                 f"{both(one.crossings[-1].along_m)}" for one in bench.sticks
+                                 if one.stringer.role in ("keel", "gunwale") and one.crossings),
+        "keel_check": f"Keel {both(points[keel.name][1])} over the strongback at {widest.name}."
+                      if keel.name in points else "Keel on every floor.",
+        "chines": listed([one.name for one in chines]).capitalize() if chines else "No chines",
+        "chine_check": "At " + widest.name + ", half-breadth and height: " + "; ".join(
+            f"{one.name} {both(points[one.name][0])} and {both(points[one.name][1])}"
+            for one in chines if one.name in points) + ".",
+        "deck_sticks": listed([one.name for role in ("deck", "ridge")
+                               for one in by_role.get(role, [])]).capitalize(),
+        "slope": f"{ends[0]:.1f} degrees, rising forward" if ends else "level",
+        "dry_fit": "Gunwale, half-breadth / height over the strongback: " + "; ".join(said) + ".",
+        "lengths": "; ".join(f"{one.name} {both(one.length_m)}" for one in bench.sticks),
+    }
+
+
+def _tied(bench):
+    bought = bench.materials
+    oil = next(one for one in bought.items if one.what.startswith("oil"))
+    return {"oil": f"{oil.quantity:.1f} litres of oil",
+            "lashings": f"{bought.lashing.at_frames} lashings at the frames and "
+                        f"{bought.lashing.at_stems} at the stems"}
+
+
+def _fitted_out(job, bench):
+    rim, seat, brace, thigh = (bench.materials.coaming, bench.seat, bench.seat.footbrace,
+                               bench.thigh)
+    base = job.setting_up.baseline_height_m
+    start = job.setting_up.strongback_start_x_m
+    sole = job.fitted.assessed.boat.seat_x_m - brace.set_m - start
+    return {
+        "notches": f"{len(rim.notches)} of them, over " + listed([one.over for one in rim.notches]),
+        "sewing_holes": f"{bench.materials.seams.holes} holes",
+        "coaming_order": "Before the skin.",
+        "wall_front": both(rim.wall_m[0]), "wall_back": both(rim.wall_m[1]),
+        "stands_on": listed(list(seat.stands_on)),
+        "seat_top": both(seat.top_m + base), "seat_clear": both(LEAST_CLEAR_M),
+        "leg_clear": both(LEG_CLEAR_M), "brace_mark": f"tape {both(sole)}",
+        "brace_fore": brace.fore_frame, "brace_aft": brace.aft_frame,
+        "brace_set": f"{both(brace.set_m)} ahead of the back of the buttocks",
+        "band_frame": f"the gunwales at {seat.backband.frame}",
+        "bag_frames": listed([one.net for one in bench.bag_ties]),
+        "thigh": "No thigh braces: they find no place in this boat." if thigh is None else
+                 f"Thigh braces, tape {both(thigh.fore_x_m - start)} to "
+                 f"{both(thigh.aft_x_m - start)}, pad {both(thigh.pad_m)} thick, only after the "
+                 "paddler came out of the boat without them.",
+        "thigh_check": "" if thigh is None else
+                       f"a flat hand ({OVER_THIGH_M * MM_PER_M:.0f} mm) between thigh and pad,",
+    }
+
+
+def _skinned(job, bench):
+    bought = bench.materials
+    cloth, sewn = bought.skin, bought.seams
+    found = skin_under_water(job.fitted.assessed.boat, job.fitted.assessed.particulars,
+                             job.person.water)
+    coat = next(one for one in bought.items if one.what.startswith("coating"))
+    line = next(one for one in bought.items if one.what == "deck line")
+    lengths = "one length" if cloth.lengths == 1 else f"{cloth.lengths} lengths"
+    return {
+        "skin_way": sewn.way, "seams": sewn.where,
+        "cloth": f"{lengths} of {both(cloth.cloth_m / cloth.lengths)}",
+        "cloth_wide": both(cloth.cloth_width_m), "girth": both(cloth.girth_m),
+        "seam_m": f"{both(sewn.seam_m)} and {both(sewn.coaming_m)} round the coaming",
+        "thread": f"{sewn.thread_m:.0f} m, doubled",
+        "relieve": found.says if found.touches else "none needs it.",
+        "coating": f"{coat.quantity:.2f} kg as it dries", "coats": str(COATS),
+        "deck_line": both(line.quantity),
+    }
+
+
+def _afloat(job, bench):
+    assessed, wrong = job.fitted.assessed, job.mishaps
+    afloat, weight = assessed.particulars, assessed.weight
+    bow, stern = bench.bag_ties
+    start = job.setting_up.strongback_start_x_m
+    deeper = "stern" if afloat.trim_deg > 0.0 else "bow"
+    return {
+        "bow_l": f"{bow.litres:.0f} litres", "stern_l": f"{stern.litres:.0f} litres",
+        "bow_x": f"{bow.net} (tape {both(bow.net_x_m - start)})",
+        "stern_x": f"{stern.net} (tape {both(stern.net_x_m - start)})",
+        "bag_ties": " ".join(
+            f"{one.end.capitalize()}: nose line to {one.nose}, net of {one.cord_m:.1f} m of cord "
+            f"at {one.net}, tied to the sticks." for one in bench.bag_ties),
+        "no_bags": wrong.bare.says, "swamped": wrong.swamped.out.says,
+        "boat_kg": f"{weight.mass_kg:.1f} kg ({weight.mass_kg / KG_PER_LB:.0f} lb)",
+        "boat_lcg": both(weight.lcg_m),
+        "draft": both(afloat.draft_m), "freeboard": both(afloat.freeboard_m),
+        "trim": "level" if abs(afloat.trim_deg) < 0.05 else
+                f"{abs(afloat.trim_deg):.1f} degrees, {deeper} deeper",
+    }
