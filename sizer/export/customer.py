@@ -56,9 +56,9 @@ def customer_pdf(job, bench):
         f"{assessed.boat.design.name}, fitted",
         [Picture(drawing, 1.0 / one_to),
          words(f"Scale 1 : {one_to}. Toned: the water with the load below."),
-         words(_overall(job.fitted), face=BOLD),
-         *heading("Size"), *map(words, _size(assessed.boat)),
-         *heading("Fitted for"), *map(words, _load(job)),
+         words(overall_words(job.fitted), face=BOLD),
+         *heading("Size"), *map(words, size_words(assessed.boat)),
+         *heading("Fitted for"), *map(words, load_words(job)),
          *heading("Float bags"), words(_bags(job)),
          *heading("What was sought and what was reached"), _sought(job.fitted),
          words(gave_way_words(job.fitted)),
@@ -69,18 +69,21 @@ def customer_pdf(job, bench):
         FOOT, PAGE_MM, job.imprint)
 
 
-def _overall(fitted):
+def overall_words(fitted):
+    """Whether a Fitted boat passes, and what fails."""
     failed = [check.name for check in fitted.checks if check.status == "fail"]
     return OVERALL[fitted.status] + (f" It fails: {', '.join(failed)}." if failed else "")
 
 
-def _size(boat):
+def size_words(boat):
+    """Length, beam, depth and opening of a boat, in both units."""
     yield (f"Length {_both(boat.length_m)}, beam {_both(boat.beam_m)}, depth "
            f"{_both(boat.depth_m)}. Cockpit opening {_both(boat.opening.length_m)} long and "
            f"{_both(boat.opening.width_m)} wide.")
 
 
-def _load(job):
+def load_words(job):
+    """Use, water, load, and how it floats so loaded; no body measure."""
     load, water = job.fitted.assessed.loading, job.person.water
     afloat = job.fitted.assessed.particulars
     yield (f"{job.request.trip.use.replace('-', ' ').capitalize()}, {water.kind} water at "
