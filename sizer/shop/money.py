@@ -50,7 +50,7 @@ class Money:
     hour: _price("An hour of work") = 40.0
     timber_per_m3: _price("Timber for sticks, a cubic metre") = 2500.0
     hardwood_per_m3: _price("Hardwood for the coaming, a cubic metre") = 3000.0
-    plywood12_per_m2: _price("Plywood 12 mm, a square metre; others by thickness") = 40.0
+    plywood12_per_m2: _price("Plywood, a square metre of 12 mm") = 40.0
     cloth_per_m2: _price("Cloth of the skin, a square metre") = 15.0
     coating_per_kg: _price("Coating, a kilogram") = 35.0
     epoxy_per_kg: _price("Epoxy, a kilogram") = 30.0
