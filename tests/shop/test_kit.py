@@ -6,6 +6,7 @@ from itertools import combinations
 import ezdxf
 import numpy as np
 import pytest
+import trimesh
 from shapely.geometry import LineString, Point, Polygon, box
 
 from sizer.fit.request import read_request
@@ -99,6 +100,35 @@ def test_two_readers_find_the_same_lines_holes_and_words(kits):
                 assert other[2][1] == pytest.approx(own[2][1], abs=1e-6)
             else:
                 assert own[2] == (pytest.approx(other[2]) if own[0] == "CIRCLE" else other[2])
+
+
+def test_a_reader_of_another_house_finds_the_same_cuts_and_holes(kits):
+    """trimesh, which shares no code with the one that writes: closed loops, circles, mm."""
+    for _, _, text in kits[1]:
+        path = trimesh.load_path(io.StringIO(text), file_type="dxf")
+        assert path.units == "millimeters"
+        found = {}
+        for one in path.entities:
+            if type(one).__name__ == "Line":
+                points = one.discrete(path.vertices)
+                closed = bool(np.allclose(points[0], points[-1], atol=1e-6))
+                found.setdefault(str(one.layer).lower(), []).append((closed, points))
+            elif type(one).__name__ == "Arc":
+                circle = one.center(path.vertices)
+                found.setdefault(str(one.layer).lower(), []).append(
+                    (*circle.center.tolist()[:2], float(circle.radius)))
+        assert all(closed for closed, _ in found["cut-outside"] + found.get("cut-inside", []))
+        for layer in ("cut-outside", "cut-inside", "tabs"):
+            wanted = [(bool(what[0]), np.vstack([what[1], what[1][:what[0]]]))
+                      for _, own, what in plain(text) if own == layer]
+            mine, theirs = (sorted((closed, *np.round(points.min(axis=0), 1).tolist(),
+                                    *np.ptp(points, axis=0), LineString(points).length)
+                                   for closed, points in lines)
+                            for lines in (wanted, found.get(layer, ())))
+            # it lays points nearer than some hundredths of a millimetre on each other
+            assert np.array(theirs) == pytest.approx(np.array(mine), abs=0.1)
+        holes = [what for _, own, what in plain(text) if own == "holes"]
+        assert sorted(np.round(found["holes"], 2).tolist()) == sorted(np.round(holes, 2).tolist())
 
 
 def test_every_layer_holds_its_work_and_part_numbers_nothing_else(kits):
