@@ -53,7 +53,7 @@ def _put_fields(ones, count, unit, take):
     """SettingFields so many to a row; `take(key, text, unit)` keeps what is typed."""
     left = iter(ones)
     while some := tuple(islice(left, count)):
-        for column, one in zip(st.columns(count, gap="large"), some, strict=False):
+        for column, one in zip(st.columns(count, gap="small"), some, strict=False):
             with column:
                 _put_field(one, unit, take)
 
