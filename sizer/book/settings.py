@@ -3,9 +3,10 @@
 import json
 
 from sizer.border import table_of
+from sizer.shop.money import money_of_table, money_table
 from sizer.shop.settings import SHOP, read_shop
 
-SHOP_KEY = "shop"
+SHOP_KEY, MONEY_KEY = "shop", "money"
 
 
 def setting(book, key, usual=""):
@@ -34,6 +35,16 @@ def shop_of(book):
 def keep_shop(book, shop):
     """Settles the Shop for every job of a book that is printed from now on."""
     set_setting(book, SHOP_KEY, shop_text(shop))
+
+
+def money_of(book):
+    """The Money of a book's shop; ours, invented, where it has set none. Raises BadInput."""
+    return money_of_table(json.loads(setting(book, MONEY_KEY, "{}")), "the book's money")
+
+
+def keep_money(book, money):
+    """Settles the rates and prices of quotes from now on."""
+    set_setting(book, MONEY_KEY, json.dumps(money_table(money), ensure_ascii=False))
 
 
 def shop_text(shop):

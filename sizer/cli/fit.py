@@ -4,13 +4,14 @@ set with the kit.
 
 from dataclasses import replace
 
-from sizer.cli.folder import out_folder, write_folder
+from sizer.cli.folder import out_folder, write_folder, write_new
 from sizer.cli.inputs import DESIGN, EXAMPLE_REQUEST, REQUEST
-from sizer.cli.options import STAMP, Command, needed, stamp_of, switch
-from sizer.cli.shop_options import SHOP_OPTIONS, shop_of
+from sizer.cli.options import STAMP, Command, Option, needed, one_of, stamp_of, switch
+from sizer.cli.shop_options import SHOP_OPTIONS, money_of, shop_of
 from sizer.design.library import read_base, shipped_names
 from sizer.export.answer import full_answer, imprint_answer, remedy_answer
 from sizer.export.numbers import json_text
+from sizer.export.tiles import PAPERS_MM
 from sizer.fit.study import study
 from sizer.hull.lines import fair_lines
 from sizer.remedies import remedies
@@ -66,6 +67,22 @@ def _written(given, job, files_of):
     return 1 if status == "fail" else 0
 
 
+def quote(given):
+    """Writes a quote and prints hours and cost behind it; returns 1 where the boat fails."""
+    from sizer.export.quote import cost_answer, quote_pdf
+    from sizer.shop.bench import bench_of, bench_status
+    from sizer.shop.cost import cost_of
+
+    job, money = given.request.job(), money_of(given)
+    bench = bench_of(job, shop_of(given))
+    job, cost = job.stamped(stamp_of(given), bench), cost_of(bench, money)
+    write_new(given.out, quote_pdf(job, bench, cost, money, given.paper or "A4"))
+    status = bench_status(job, bench)
+    print(json_text({"job": imprint_answer(job.imprint), "out": given.out, "status": status,
+                     "cost": cost_answer(cost, money), "cautions": list(job.cautions)}))
+    return 1 if status == "fail" else 0
+
+
 COMMANDS = (
     Command("fit", fit, "fit a base design to a paddler",
             f"example: echo '{EXAMPLE_REQUEST}' | python -m sizer fit -", (REQUEST, *STAMP)),
@@ -78,4 +95,10 @@ COMMANDS = (
                 replace(DESIGN, words="a request .json (or -) for its fitted boat; a base design "
                         "is built as it was drawn", more={"metavar": "DESIGN|REQUEST.json"}),
                 *STAMP, OUT, FORCE, *SHOP_OPTIONS)),
+    Command("quote", quote, "write a one-page quote for the customer; the answer tells the shop "
+            "the hours and the cost behind it",
+            "example: python -m sizer quote request.json --shop shop.toml --out quote.pdf", (
+                REQUEST, *STAMP, needed("--out", "a new PDF file", metavar="FILE"),
+                Option("--paper", f"{' or '.join(PAPERS_MM)} (default: A4)",
+                       one_of(PAPERS_MM, " or ".join(PAPERS_MM))), *SHOP_OPTIONS)),
 )

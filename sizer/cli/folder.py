@@ -79,6 +79,17 @@ def write_folder(files, out):
         shutil.rmtree(beside, ignore_errors=True)  # whatever happened, the result stands already
 
 
+def write_new(path, data):
+    """Writes the bytes of a file that is not there yet, or raises BadInput."""
+    try:
+        with open(path, "xb") as file:
+            file.write(data)
+    except FileExistsError as error:
+        raise _refused(path, "a new file; this one is there already") from error
+    except OSError as error:
+        raise _unwritten(path, error) from error
+
+
 def _refuse_another(files, out):
     """Told by the one file that every package has, whatever its lead."""
     ends = [end for end in (READ_ME, ANSWER) if any(name.endswith(end) for name in files)]

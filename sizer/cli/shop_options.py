@@ -5,6 +5,7 @@ from dataclasses import replace
 from sizer.cli.inputs import opened, unread
 from sizer.cli.options import Option, number, numbers, one_of
 from sizer.errors import BadInput, Fault
+from sizer.shop.money import USUAL, read_settings
 from sizer.shop.risers import KINDS
 from sizer.shop.settings import (
     CLOTH_MM,
@@ -16,7 +17,6 @@ from sizer.shop.settings import (
     SHOP,
     STOCK_MM,
     Plywood,
-    read_shop,
     tidy,
 )
 from sizer.units import MM_PER_M
@@ -25,7 +25,7 @@ from sizer.units import MM_PER_M
 def _file(text, place, _given):
     try:
         with opened(text) as file:
-            return read_shop(file.read(), place)
+            return read_settings(file.read(), place)
     except OSError as error:
         raise unread(place, text, error) from error
 
@@ -42,7 +42,8 @@ def _plywoods(text, place, given):
 
 
 SHOP_OPTIONS = (
-    Option("--shop", "a file of the shop's settings, TOML or JSON; the options below go before it",
+    Option("--shop", "a file of the shop's settings, TOML or JSON, with its rates and prices in a "
+           "table `money`; the options below go before it",
            _file, {"metavar": "FILE"}),
     Option("--cutter-mm", f"diameter of the router's cutter (default: {SHOP.cutter_m * 1000:g})",
            number(*CUTTER_MM, "mm")),
@@ -71,5 +72,10 @@ def shop_of(given, usual=SHOP):
         **{field: values and tuple(value / MM_PER_M for value in values) for field, values in (
             ("sheet_m", given.sheet_mm), ("stock_lengths_m", given.stock_mm),
             ("cloth_widths_m", given.cloth_width_mm))}}
-    return tidy(replace(given.shop or usual,
+    return tidy(replace(given.shop[0] if given.shop else usual,
                         **{field: value for field, value in said.items() if value is not None}))
+
+
+def money_of(given):
+    """The Money of the file that --shop names; ours, invented, without one."""
+    return (given.shop or USUAL)[1]

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 
 import numpy as np
 
@@ -16,6 +17,7 @@ RING_SHARE = 0.68  # of that ring, left after notches and relief; as our pattern
 COCKPIT_RING_SHARE = 0.43  # the same of a frame at the cockpit, its floor and arms thinner
 SOLID_SHARE = 0.65  # of a solid frame's section, after hand holes; as our patterns cut
 STEM_WIDTH_M = 0.090  # of a stem piece, edge to inside; our drawing
+SPACER_HIGH_M = 0.038  # of the boards between cockpit frames; as our patterns cut (tested)
 COAMING_KGPM = 0.55  # laminated rim with its lip, a metre of it; our judgement
 FOOTBRACE_KG = 0.6  # our judgement
 _ROUND = 0.5 * (1.0 - np.cos(np.linspace(0.0, np.pi, 61)))  # shares along, close at both ends
@@ -47,8 +49,8 @@ class OwnWeight:
 
 def own_weight(boat):
     """Weight and centre of a boat by parts."""
-    return _weighed((*_stringers(boat), *_frames(boat), *_stems(boat), _skin(boat),
-                     *_fittings(boat), *_with_seat(boat)))
+    return _weighed((*_stringers(boat), *_frames(boat), *_spacers(boat), *_stems(boat),
+                     _skin(boat), *_fittings(boat), *_with_seat(boat)))
 
 
 def seat_slid(weight, boat):
@@ -139,6 +141,19 @@ def _frames(boat):
             height = ring_heights[..., index]
         mass = area * frame.thickness_m * PLYWOOD.density_kgpm3
         yield Part(f"frame {frame.name}", mass, boat.frame_x_m[..., index][()], height[()])
+
+
+def _spacers(boat):
+    """A board a side from each cockpit frame to the next, half way up between chine and gunwale."""
+    x, sheer = boat.frame_x_m, boat.sections.sheer
+    _, z = half_section_at(boat.sections, x)
+    high = 0.5 * (z[..., sheer - 1] + z[..., sheer])
+    for index, (fore, aft) in enumerate(pairwise(boat.design.frames)):
+        if fore.kind == aft.kind == "cockpit":
+            pair, thick = slice(index, index + 2), min(fore.thickness_m, aft.thickness_m)
+            area = 2.0 * np.diff(x[..., pair])[..., 0] * SPACER_HIGH_M
+            yield Part(f"spacers {fore.name} to {aft.name}", area * thick * PLYWOOD.density_kgpm3,
+                       x[..., pair].mean(axis=-1), high[..., pair].mean(axis=-1))
 
 
 def _stems(boat):

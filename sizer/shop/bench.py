@@ -17,9 +17,9 @@ from sizer.shop.pattern_checks import PatternCheck
 from sizer.shop.patterns import patterns_of
 from sizer.shop.router_checks import router_checks
 from sizer.shop.seat import SeatBuilt
-from sizer.shop.seat_drawing import seat_pieces
+from sizer.shop.seat_drawing import plywood_plates, seat_pieces
 from sizer.shop.settings import SHOP, Shop
-from sizer.shop.spacer_drawing import spacer_pieces
+from sizer.shop.spacer_drawing import spacer_boards, spacer_pieces
 from sizer.shop.spacers import Spacer, spacers
 from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import StemPattern
@@ -85,9 +85,9 @@ def bench_of(job, shop=SHOP):
     boat, design = assessed.boat, assessed.boat.design
     made = patterns_of(assessed, shop) if shop.plywoods else job.patterns
     drawings = (*map(frame_drawing, made.frames), *map(stem_drawing, made.stems))
-    nominal = [part.thickness_m for part in (*design.frames, design.bow, design.stern)]
-    laid = layouts(list(zip(drawings, nominal, strict=True)), shop, plywood_numbers(design))
     sticks, between = stringer_list(boat, shop.stock_lengths_m), spacers(made.frames)
+    laid = layouts([*_sheeted(drawings, design), *_small(between, made.seat, design)], shop,
+                   plywood_numbers(design))
     marks = bench_marks(boat, job.setting_up, made.seat, made.frames, made.stems, shop.risers)
     thigh, tied = thigh_braces(assessed), bag_ties(
         boat, job.mishaps.swamped, job.mishaps.bags.fits, job.setting_up.stations)
@@ -98,6 +98,22 @@ def bench_of(job, shop=SHOP):
         made.seat, seat_pieces(made.seat), (*made.checks, *router_checks(drawings, shop)),
         fairness(boat), sticks, bought, marks, laid, thigh,
         foot_rails(assessed, made.frames), tied, shop)
+
+
+def _sheeted(drawings, design):
+    """(Drawing, thickness it is sold under) of every frame and stem."""
+    nominal = [part.thickness_m for part in (*design.frames, design.bow, design.stern)]
+    return zip(drawings, nominal, strict=True)
+
+
+def _small(between, seat, design):
+    """The same of every spacer and of a seat's plates."""
+    thickness = {frame.name: frame.thickness_m for frame in design.frames}
+    for one in between:
+        for board in spacer_boards([one]):
+            yield board, min(thickness[one.fore], thickness[one.aft])
+    for plate in plywood_plates(seat):
+        yield plate, design.seat.thickness_m
 
 
 def bags_l(swamped):

@@ -105,6 +105,8 @@ def weights_by_kind(weight):
 def _kind(name):
     if name.startswith("frame "):
         return "frames"
+    if name.startswith("spacers "):
+        return "spacers"
     if name in ("bow stem", "stern stem"):
         return "stems"
     if name in ("skin", "coaming", "seat and backband", "footbrace", "lashing and lines"):

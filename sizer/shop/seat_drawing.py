@@ -27,11 +27,25 @@ def seat_pieces(seat):
         pieces = [_piece(board.flat_m, board.holes_m, f"{board.name} {number}, 2 off", SMALL_M)
                   for number, board in enumerate(seat.boards, start=1)]
     else:
-        pieces = [_piece(board.flat_m * (1.0, side),
-                         [(at, side * out) for at, out in board.holes_m],
-                         f"{board.name} {letter}, bow on the left", LETTERS_M)
-                  for board in seat.boards for side, letter in ((1.0, "S"), (-1.0, "P"))]
+        pieces = [_plate(board, side, f"{board.name} {letter}, bow on the left")
+                  for board, side, letter in _plates(seat)]
     return Drawing(PIECES, side_by_side(PIECES, pieces, APART_M).strokes, tuple(_notes(seat)))
+
+
+def plywood_plates(seat):
+    """A Drawing of each plate of a seat that is cut from a sheet of plywood."""
+    return tuple(_plate(board, side, f"{board.name} {letter}")
+                 for board, side, letter in (_plates(seat) if seat.kind == "panel" else ()))
+
+
+def _plates(seat):
+    return [(board, side, letter) for board in seat.boards
+            for side, letter in ((1.0, "S"), (-1.0, "P"))]
+
+
+def _plate(board, side, words):
+    return _piece(board.flat_m * (1.0, side), [(at, side * out) for at, out in board.holes_m],
+                  words, LETTERS_M)
 
 
 def _piece(outline, holes, words, letters):

@@ -42,7 +42,8 @@ def _panel_items(boat):
     for board in boards(boat):
         yield Item("seat", f"okoume plywood {board.name}: thickness, width, length", 2, "pieces",
                    (boat.design.seat.thickness_m, float(np.ptp(board.flat_m[:, 1])),
-                    float(np.ptp(board.flat_m[:, 0]))), "port and starboard, rectangle round it")
+                    float(np.ptp(board.flat_m[:, 0]))),
+                   "port and starboard, rectangle round it, cut from the sheets")
     ties = 2 + 4 * (len(boat.design.seat.stands_on) - 1)
     yield Item("seat", f"waxed cord for {ties} lashings of the seat",
                ties * CORD_PER_LASHING_M * (1.0 + CORD_SPARE_SHARE), "m", (),

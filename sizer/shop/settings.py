@@ -89,7 +89,8 @@ def read_shop(text, source="shop"):
     ------
     BadInput, with every fault: place, value found, what is allowed.
     """
-    return shop_of_table(_parsed(plain_text(text, source, "a shop's settings"), source), source)
+    table = settings_table(plain_text(text, source, "a shop's settings"), source)
+    return shop_of_table(table, source)
 
 
 def shop_of_table(table, source="shop"):
@@ -126,7 +127,7 @@ def tidy(shop):
                    cloth_widths_m=tuple(sorted(set(shop.cloth_widths_m))))
 
 
-def _parsed(text, source):
+def settings_table(text, source):
     """The table of a JSON text where it begins as one, else of a TOML text."""
     is_json = text.lstrip().startswith("{")
     try:

@@ -1,5 +1,7 @@
 """The spacers to cut at full size, lying flat with the bow on the left."""
 
+from dataclasses import replace
+
 import numpy as np
 
 from sizer.drawing.record import Drawing, Path, Text, joined
@@ -17,6 +19,16 @@ def spacer_pieces(made):
     return joined(SPACERS, pieces, tuple(_notes(made)))
 
 
+def spacer_boards(made):
+    """A Drawing of every board that is cut, two of each Spacer."""
+    return tuple(replace(_piece(one), name=spacer_name(one)) for one in made for _ in range(2))
+
+
+def spacer_name(one):
+    """What a Spacer is called wherever it is listed."""
+    return f"spacer {one.fore} to {one.aft}"
+
+
 def _piece(one):
     (fore, low), (aft, high) = one.tenons_m
     right, top = one.between_m, 0.5 * one.high_m
@@ -26,7 +38,7 @@ def _piece(one):
         (0.0, top), (0.0, 0.5 * low), (-fore, 0.5 * low)])
     return Drawing(one.fore, (
         Path("cut", outline, closed=True),
-        Text("text", (0.5 * right, 0.0), LETTERS_M, f"spacer {one.fore} to {one.aft}, 2 off")))
+        Text("text", (0.5 * right, 0.0), LETTERS_M, f"{spacer_name(one)}, 2 off")))
 
 
 def _notes(made):

@@ -95,5 +95,4 @@ def spacer_items(made):
         yield Item("plywood", f"okoume plywood spacer {one.fore} to {one.aft}: thickness, width, "
                    "length over the tenons", 2, "pieces",
                    (one.thickness_m, one.high_m, one.long_m),
-                   f"port and starboard, from the frames' offcuts; {one.mass_kg:.2f} kg the pair, "
-                   "not in the boat's weight")
+                   f"port and starboard, cut from the sheets; {one.mass_kg:.2f} kg the pair")

@@ -12,7 +12,7 @@ from sizer.book.drafts import draft, draft_version, save_draft
 from sizer.book.jobs import JobRow, Summary, job, new_job, rename, tell
 from sizer.book.opening import open_book
 from sizer.book.refusals import BookRefused
-from sizer.book.settings import shop_of
+from sizer.book.settings import money_of, shop_of
 from sizer.web.draft import Draft
 from sizer.web.history import History
 
@@ -45,6 +45,11 @@ def shop_book():
 def shop_now():
     """The Shop that is settled in the book."""
     return shop_of(shop_book()[0])
+
+
+def money_now():
+    """The Money that is settled in the book."""
+    return money_of(shop_book()[0])
 
 
 def opened(key):

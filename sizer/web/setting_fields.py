@@ -6,7 +6,7 @@ from typing import Literal, get_args, get_origin
 
 from pydantic.fields import FieldInfo
 
-from sizer.border import bare, border_fields, record_in, table_of
+from sizer.border import bare, border_fields, record_in
 from sizer.errors import BadInput, Fault
 from sizer.units import MM_PER_M, parse_length_mm
 from sizer.web.entered import typed_text
@@ -27,8 +27,10 @@ class SettingField:
 
 
 def setting_fields(record, unit):
-    """The SettingField of each field of a record; lengths in "mm", "cm" or "in"."""
+    """The SettingField of each titled field of a record; lengths in "mm", "cm" or "in"."""
     for name, key, kind, per in border_fields(type(record)):
+        if _title(kind) is None:
+            continue
         plain = bare(kind)
         choices = get_args(plain) if get_origin(plain) is Literal else ()
         yield SettingField(key, _title(kind), choices, _text(getattr(record, name), per, unit),
@@ -36,7 +38,8 @@ def setting_fields(record, unit):
 
 
 def _title(kind):
-    return next(one.title for one in get_args(kind) if isinstance(one, FieldInfo) and one.title)
+    return next((one.title for one in get_args(kind) if isinstance(one, FieldInfo) and one.title),
+                None)
 
 
 def _text(value, per, unit):
@@ -50,10 +53,18 @@ def _text(value, per, unit):
     return f"{value:.10g}" if per is None else typed_text(value * per, unit)
 
 
-def typed_table(record, key, text, unit):
-    """The table of a record with one setting as it was typed; raises BadInput."""
+def typed_value(record, key, text, unit):
+    """What was typed for one setting, as a table holds it; raises BadInput."""
     kind, per = next((kind, per) for _, own, kind, per in border_fields(type(record)) if own == key)
-    return table_of(record, {}) | {key: _value(text, bare(kind), per, unit, key)}
+    return _value(text, bare(kind), per, unit, key)
+
+
+def typed_number(text, key):
+    """A number without a unit, with a point or a comma; raises BadInput."""
+    try:
+        return float(text.strip().replace(",", "."))
+    except ValueError as error:
+        raise BadInput([Fault(key, repr(text), "a number such as 12.5")]) from error
 
 
 def _value(text, kind, per, unit, key):
@@ -69,4 +80,4 @@ def _value(text, kind, per, unit, key):
                 for one in BETWEEN.split(text) if one.strip()]
     if kind is not float:
         return text
-    return parse_length_mm(text, unit, key)
+    return typed_number(text, key) if per is None else parse_length_mm(text, unit, key)

@@ -102,7 +102,8 @@ def test_a_package_is_the_bench_with_its_defaults(base_lines):
     assert any("spacer" in page.extract_text() and "spacers, tile" in page.extract_text()
                for page in half.pages)
     assert len(half.pages) <= 45
-    assert small["bench"]["plywood"][0]["sheets"][0]["sheet_mm"] == [1525, 1220]
+    frames = next(one for one in small["bench"]["plywood"] if one["thickness_mm"] == 12)
+    assert frames["sheets"][0]["sheet_mm"] == [1525, 1220]
     assert {row["size_mm"][2] for row in small["bench"]["materials"]
             if row["part"] == "timber"} == {2400}
 

@@ -75,7 +75,9 @@ def test_every_stringer_frame_and_stem_is_weighed_once(boat):
     design = boat.design
     for name in (*(one.name for one in design.stringers),
                  *(f"frame {one.name}" for one in design.frames),
-                 "bow stem", "stern stem", "skin", "coaming"):
+                 "bow stem", "stern stem", "skin", "coaming",
+                 *(f"spacers {fore.name} to {aft.name}" for fore, aft in pairwise(design.frames)
+                   if fore.kind == aft.kind == "cockpit")):
         assert names.count(name) == 1, name
 
 

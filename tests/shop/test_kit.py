@@ -6,6 +6,7 @@ from itertools import combinations
 import ezdxf
 import numpy as np
 import pytest
+import trimesh
 from shapely.geometry import LineString, Point, Polygon, box
 
 from sizer.fit.request import read_request
@@ -101,10 +102,42 @@ def test_two_readers_find_the_same_lines_holes_and_words(kits):
                 assert own[2] == (pytest.approx(other[2]) if own[0] == "CIRCLE" else other[2])
 
 
+def test_a_reader_of_another_house_finds_the_same_cuts_and_holes(kits):
+    """trimesh, which shares no code with the one that writes: closed loops, circles, mm."""
+    for _, _, text in kits[1]:
+        path = trimesh.load_path(io.StringIO(text), file_type="dxf")
+        assert path.units == "millimeters"
+        found = {}
+        for one in path.entities:
+            if type(one).__name__ == "Line":
+                points = one.discrete(path.vertices)
+                closed = bool(np.allclose(points[0], points[-1], atol=1e-6))
+                found.setdefault(str(one.layer).lower(), []).append((closed, points))
+            elif type(one).__name__ == "Arc":
+                circle = one.center(path.vertices)
+                found.setdefault(str(one.layer).lower(), []).append(
+                    (*circle.center.tolist()[:2], float(circle.radius)))
+        assert all(closed for closed, _ in found["cut-outside"] + found.get("cut-inside", []))
+        for layer in ("cut-outside", "cut-inside", "tabs"):
+            wanted = [(bool(what[0]), np.vstack([what[1], what[1][:what[0]]]))
+                      for _, own, what in plain(text) if own == layer]
+            mine, theirs = (sorted((closed, *np.round(points.min(axis=0), 1).tolist(),
+                                    *np.ptp(points, axis=0), LineString(points).length)
+                                   for closed, points in lines)
+                            for lines in (wanted, found.get(layer, ())))
+            # it lays points nearer than some hundredths of a millimetre on each other
+            assert np.array(theirs) == pytest.approx(np.array(mine), abs=0.1)
+        holes = [what for _, own, what in plain(text) if own == "holes"]
+        assert sorted(np.round(found["holes"], 2).tolist()) == sorted(np.round(holes, 2).tolist())
+
+
 def test_every_layer_holds_its_work_and_part_numbers_nothing_else(kits):
     bench, sheets = kits
     first = 1 + len(bench.sticks)  # in the list of parts, after the sticks
-    names = [f"{first + row} {drawing.name}" for row, drawing in enumerate(bench.drawings)]
+    names = [*(f"{first + row} {drawing.name}" for row, drawing in enumerate(bench.drawings)),
+             *(f"spacer {one.fore} to {one.aft}" for one in bench.spacers for _ in "PS"),
+             *(f"{board.name} {side}" for board in bench.seat.boards for side in "PS"
+               if bench.seat.kind == "panel")]
     numbered = []
     for plan, _, text in sheets:
         entities = plain(text)
@@ -145,22 +178,26 @@ def test_cut_lines_are_closed_and_parts_lie_a_cutter_and_two_millimetres_apart(k
             what for _, layer, what in entities if layer == "notes")
         holes = [what for _, layer, what in entities if layer == "holes"]
         assert all(sum(part.contains(Point(x, y)) for part in parts) == 1 for x, y, _ in holes)
-        assert plan.thickness_m in (0.012, 0.018)
-    assert count == len(bench.drawings)
-    drilled = sum(len(one.holes) for one in (*bench.frames, *bench.stems))
+        assert plan.thickness_m in (0.006, 0.012, 0.018)
+    plates = bench.seat.boards if bench.seat.kind == "panel" else ()
+    assert count == len(bench.drawings) + 2 * len(bench.spacers) + 2 * len(plates)
+    drilled = (sum(len(one.holes) for one in (*bench.frames, *bench.stems))
+               + 2 * sum(len(one.holes_m) for one in plates))
     assert sum(1 for _, _, text in sheets for _, layer, _ in plain(text)
                if layer == "holes") == drilled
 
 
 def test_the_part_number_stands_on_its_own_part(kits):
     for _, sheet, text in kits[1]:
-        places = {one.piece: box(one.left_m, one.bottom_m, one.left_m + one.width_m,
-                                 one.bottom_m + one.height_m) for one in sheet.placements}
+        rooms = [(one.piece, box(one.left_m, one.bottom_m, one.left_m + one.width_m,
+                                 one.bottom_m + one.height_m)) for one in sheet.placements]
         for kind, codes in plain_entities(text):
             first = dict(reversed(codes))
             if kind == "TEXT" and first[8] == "part-numbers":
                 at = Point(float(first[11]) / 1000, float(first[21]) / 1000)
-                assert places[first[1].split(" ", 1)[1]].contains(at)
+                rooms.remove(next(one for one in rooms
+                                  if first[1].lstrip("0123456789 ") == one[0] and one[1].contains(at)))
+        assert not rooms
 
 
 def test_tabs_lie_on_their_lines_clear_of_notches(kits):

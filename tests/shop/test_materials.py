@@ -69,7 +69,8 @@ def test_kinds_are_named_once_and_nothing_is_lost(boat):
     frames = sum(part.mass_kg for part in weight.parts if part.name.startswith("frame "))
     assert groups["frames"] == pytest.approx(frames)
     assert set(groups) == {"stringers", "frames", "stems", "skin", "coaming",
-                           "seat and backband", "footbrace", "lashing and lines"}
+                           "seat and backband", "footbrace", "lashing and lines",
+                           "spacers"}
 
 
 def test_skin_area_is_that_of_fine_strips_without_the_opening(lines, boat):

@@ -4,17 +4,20 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from shapely.affinity import translate
+from shapely.affinity import rotate, translate
 from shapely.geometry import LineString, Point, Polygon, box
 from shapely.ops import unary_union
 
 from sizer.fit.request import read_request
 from sizer.hull.boat import sections_at
 from sizer.job import run
+from sizer.shop.boards import ends_m
 from sizer.shop.coaming import coaming
 from sizer.shop.frames import frame_patterns
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.risers import KINDS, risers
+from sizer.shop.seat_parts import boards
+from sizer.shop.spacers import spacers
 from sizer.shop.stem_posts import stem_posts
 from sizer.shop.stems import stem_patterns
 from tests.shop.solids import Sticks, crossing_m, planes_m, stem_section, stem_x_m
@@ -202,6 +205,51 @@ def test_stem_posts_stand_under_the_stem_and_clear_of_every_stick(built):
             assert post.arms_m >= 0.015
             assert post.head_m == pytest.approx(up.baseline_height_m + float(sections_at(
                 boat, [0.0 if stem.end == "bow" else boat.length_m]).z_m[0, -1]), abs=0.003)
+
+
+def spacer_bodies(spacer, patterns):
+    """(x, polygon) of a spacer's board to starboard, winding from its one mortise to the other."""
+    ends = []
+    for one in patterns:
+        if one.name in (spacer.fore, spacer.aft):
+            slot = max(one.mortises, key=lambda slot: slot.centroid.x).minimum_rotated_rectangle
+            up = max(np.diff(np.asarray(slot.exterior.coords), axis=0), key=np.linalg.norm)
+            up = up * np.sign(up[1])
+            ends.append([one.x_m, *slot.centroid.coords[0], np.degrees(np.arctan2(up[1], up[0]))])
+    thick, high = 0.5 * spacer.thickness_m, 0.5 * spacer.high_m
+    for x, out, z, turn in np.linspace(*ends, 13):
+        yield x, translate(rotate(box(-thick, -high, thick, high), turn - 90.0, origin=(0.0, 0.0)),
+                           out, z)
+
+
+def test_spacers_are_clear_of_every_stick_of_the_seat_and_of_the_coamings_wall(built):
+    met = 0
+    for job, patterns, sticks in built:
+        boat = job.fitted.assessed.boat
+        below = coaming(boat).below_m
+        for spacer in spacers(patterns):
+            for x, body in spacer_bodies(spacer, patterns):
+                met += 1
+                assert all(body.distance(one) > 0.008 for one in sticks.all_at(x).values())
+                for board in boards(boat):
+                    assert body.distance(Polygon(board.section_m)) > 0.02
+                if 0.0 < x - boat.opening.front_x_m < boat.opening.length_m:
+                    assert body.bounds[3] < float(boat.opening.deck_height_m(x)) - below
+    assert met
+
+
+def test_the_seat_goes_into_no_stick_but_for_the_edge_that_is_planed(built):
+    """A panel's edges are planed on their sticks, by less than half of their thickness."""
+    for job, _, sticks in built:
+        boat = job.fitted.assessed.boat
+        seat = boat.design.seat
+        planed = 0.5 * seat.thickness_m if seat.kind == "panel" else CROSSING_M
+        front, back = ends_m(boat)
+        for x in np.linspace(front + 0.001, back - 0.001, 9):
+            for board in boards(boat, x):
+                for name, body in sticks.all_at(x).items():
+                    into = crossing_m(Polygon(board.section_m), body)
+                    assert into < planed, (board.name, name, into)
 
 
 def wall_at(rim, boat, x_m):

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 from shapely.geometry import Polygon
 
+from sizer.hull.weight import own_weight
 from sizer.shop.frames import frame_patterns
 from sizer.shop.spacer_drawing import spacer_pieces
 from sizer.shop.spacers import spacer_items, spacers
@@ -47,6 +48,19 @@ def test_tenons_go_into_their_mortises_and_two_that_meet_share_the_plywood(patte
     for name, tenons in deep.items():
         thick = next(one for one in patterns if one.name == name).thickness_m
         assert thick - 0.0006 < sum(tenons) <= thick + 1e-9
+
+
+def test_the_boats_weight_holds_every_spacer(boat, patterns):
+    """The mass of the drawn boards, at their mortises; within a twentieth."""
+    weighed = {part.name: part for part in own_weight(boat).parts}
+    by_name = {one.name: one for one in patterns}
+    for spacer in spacers(patterns):
+        part = weighed[f"spacers {spacer.fore} to {spacer.aft}"]
+        ends = [by_name[name] for name in (spacer.fore, spacer.aft)]
+        assert part.mass_kg == pytest.approx(spacer.mass_kg, rel=0.05)
+        assert part.x_m == pytest.approx(np.mean([one.x_m for one in ends]), abs=0.01)
+        assert part.z_m == pytest.approx(
+            np.mean([one.mortises[0].centroid.y for one in ends]), abs=0.015)
 
 
 def test_drawing_list_and_weight_tell_the_same_board(patterns):

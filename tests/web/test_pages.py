@@ -371,7 +371,7 @@ def test_files_page_carries_every_caution_of_the_job_and_offers_every_list(job):
     assert labels == {
         "Station list, mm (CSV)", "Station list, inches (CSV)", "Offsets, mm (CSV)",
         "Offsets, feet-inches-eighths (CSV)", "As a base design (TOML)", "Everything (JSON)",
-        "Save this job"}
+        "Quote for the customer, A4 (PDF)", "Quote for the customer, Letter (PDF)", "Save this job"}
 
 
 def test_own_design_page_draws_the_base_and_undoes_like_the_wizard(base_lines):

@@ -1,21 +1,24 @@
 """The page of the shop: every setting typed, kept in the book, used by what is printed."""
 
 import pytest
-from app_screen import measured, of, opened, ran, said, turned_to
+from app_screen import measured, of, opened, ran, rows, said, turned_to
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sizer.book.settings import keep_shop
+from sizer.book.settings import keep_money, keep_shop
 from sizer.border import table_of
+from sizer.shop.cost import cost_of
+from sizer.shop.money import USUAL
 from sizer.shop.settings import KINDS, PATTERNS, RELIEFS, SHOP, Plywood, Shop, shop_of_table, tidy
-from sizer.web.keeping import shop_book, shop_now
-from sizer.web.setting_fields import setting_fields, typed_table
+from sizer.web.keeping import money_now, shop_book, shop_now
+from sizer.web.setting_fields import setting_fields, typed_value
 
 
 @pytest.fixture
 def shop_page():
     yield opened("shop", measured())
     keep_shop(shop_book()[0], SHOP)
+    keep_money(shop_book()[0], USUAL[1])
 
 
 def typed(screen, label, text):
@@ -26,7 +29,7 @@ def typed(screen, label, text):
 def test_what_is_typed_is_kept_and_the_bench_is_made_for_it(shop_page):
     screen = shop_page
     for label, text in (("Router's cutter", "1/4 in"), ("What plywood", "12 = 11,7; 18=17.6"),
-                        ("Timber", "4,8 m, 3000"), ("Cloth", "1.6 m")):
+                        ("Timber comes", "4,8 m, 3000"), ("Cloth comes", "1.6 m")):
         screen = typed(screen, label, text)
     of(screen.selectbox, "Relief").set_value("t-bone")
     of(screen.selectbox, "Frames on the pages").set_value("half")
@@ -40,8 +43,23 @@ def test_what_is_typed_is_kept_and_the_bench_is_made_for_it(shop_page):
     assert "cutter 6.35 mm, t-bone relief; plywood, 12 mm measures 11.7, 18 mm" in said(screen)
     (bench,) = screen.session_state["kept"]["bench"].values()
     assert bench.shop == shop_now()
-    assert [one.true_m for one in bench.layouts] == pytest.approx([0.0117, 0.0176])
-    assert of(turned_to(screen, "shop").text_input, "Timber").value == "3000; 4800"
+    assert [one.true_m for one in bench.layouts] == pytest.approx([0.006, 0.0117, 0.0176])
+    assert of(turned_to(screen, "shop").text_input, "Timber comes").value == "3000; 4800"
+
+
+def test_rates_typed_are_the_quotes_and_no_longer_invented(shop_page):
+    screen = typed(typed(shop_page, "An hour of work", "52,5"), "Your currency", "shells")
+    screen = typed(typed(screen, "Lash, h a lashing", "0.2"), "Profit", "-4")
+    assert "0 or more" in said(screen)
+    money = money_now()
+    assert (money.hour, money.currency, money.hours["lash"]) == (52.5, "shells", 0.2)
+    assert not {"hour", "currency", "hours.lash"} & set(money.ours)
+    assert "profit_percent" in money.ours
+    screen = turned_to(screen, "files")
+    (bench,) = screen.session_state["kept"]["bench"].values()
+    assert rows(screen, "Step")["Lash"] == [f"{0.2 * bench.materials.lashing.count:.1f}"]
+    assert rows(screen, "Sum")["price"] == [f"{cost_of(bench, money).price:,.2f}"]
+    assert "INVENTED FIGURES" in said(screen)
 
 
 def test_what_cannot_be_is_told_beside_it_and_nothing_is_kept(shop_page):
@@ -49,7 +67,7 @@ def test_what_cannot_be_is_told_beside_it_and_nothing_is_kept(shop_page):
     for label, text, told in (
             ("Router's cutter", "99", "25 or less"), ("Router's cutter", "six", "six"),
             ("What plywood", "12", "two lengths such as 12 = 11.7"),
-            ("Sheet of plywood", "2440", "at least 2"), ("Timber", "1 m", "1800 or more")):
+            ("Sheet of plywood", "2440", "at least 2"), ("Timber comes", "1 m", "1800 or more")):
         screen = typed(screen, label, text)
         assert told in said(screen)
         assert of(screen.text_input, label).value == text
@@ -71,8 +89,8 @@ LENGTHS = st.lists(st.integers(18_000, 50_000).map(lambda tenths: tenths / 10_00
 def test_a_shop_read_back_from_its_own_texts_is_that_shop(shop, unit):
     near = 0.00026 if unit == "in" else 1e-9  # two decimals of an inch are shown
     for one in setting_fields(shop, unit):
-        back = shop_of_table(typed_table(shop, one.key, one.text, unit))
-        assert shop_of_table(typed_table(back, "relief", back.relief, unit)) == back
+        typed_now = {one.key: typed_value(shop, one.key, one.text, unit)}
+        back = shop_of_table(table_of(shop, {}) | typed_now)
         assert back.cutter_m == pytest.approx(shop.cutter_m, abs=near)
         for given_m, read_m in ((shop.stock_lengths_m, back.stock_lengths_m),
                                 (shop.cloth_widths_m, back.cloth_widths_m)):

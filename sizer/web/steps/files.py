@@ -17,6 +17,7 @@ from sizer.web.look import note_html, put
 from sizer.web.session import job_for, study_for
 from sizer.web.state import draft, kept, kept_job, say, view
 from sizer.web.steps.patterns import bench_for
+from sizer.web.steps.quote import put_quote
 from sizer.web.strip import put_cautions, put_way_back
 
 
@@ -36,7 +37,9 @@ def page():
             before = issued()
             last = stands(one, shop_now(), before)
             _package(one, job, before, last)
-            _single_files(job, stamp_now(one, last))
+            printed = job.stamped(stamp_now(one, last), bench_for(job))
+            _single_files(job, printed)
+            put_quote(printed, bench_for(job))
     with beside:
         st.header("This job")
         put_notes()
@@ -118,9 +121,8 @@ def _offer():
                        on_click="ignore", key="one_file")
 
 
-def _single_files(job, stamp):
+def _single_files(job, printed):
     """Lists alone; those of a boat that is not issued bear no revision."""
-    printed = job.stamped(stamp, bench_for(job))
     st.subheader("Lists")
     with st.container(horizontal=True):
         for label, make, name, kind in (

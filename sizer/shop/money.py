@@ -1,0 +1,128 @@
+"""The shop's rates and prices: declared once, kept apart from all that goes to the bench.
+
+Ours are invented, in no currency: each that the shop has not set itself stands in `ours` and is
+named wherever a sum is told.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from typing import Annotated
+
+from pydantic import Field, ValidationError
+
+from sizer.border import INSIDE, border_fields, record_of, table_of, unknown_keys
+from sizer.design.allowed import between
+from sizer.design.read import plain_faults, plain_text
+from sizer.design.schema import part
+from sizer.errors import BadInput, Fault
+from sizer.shop.settings import SHOP, settings_table, shop_of_table
+from sizer.shop.work import steps
+
+MONEY = "money"  # the table of a settings file that holds them
+MOST = 1e7  # of any price; our judgement
+MOST_HOURS = 100.0  # of one step, for one of what it grows with; our judgement
+OUR_HOURS = {  # for one of what each step grows with; invented
+    "read": 2.0, "stock": 0.4, "plywood": 0.6, "coaming-bend": 0.25, "scarfs": 0.5, "shape": 0.4,
+    "strongback": 2.0, "risers": 0.4, "frames": 0.25, "gunwales": 0.15, "keel": 0.05,
+    "chines": 0.15, "deck": 0.1, "dry-fit": 2.0, "sit": 0.5, "trim": 0.2, "oil": 0.2,
+    "reassemble": 0.15, "lash": 0.08, "coaming-fit": 3.0, "outfit": 4.0, "skin": 0.5, "sew": 0.5,
+    "coat": 0.5, "lines": 2.0, "bags": 0.5, "weigh": 0.5, "wet-exit": 1.0, "launch": 2.0}
+
+
+def _price(title):
+    return between(0.0, MOST, title=title)
+
+
+def _percent(title):
+    return between(0.0, 200.0, title=title)
+
+
+def _words(title, most=300):
+    return Annotated[str, Field(max_length=most, title=title)]
+
+
+@dataclass(frozen=True)
+class Money:
+    """What work and materials cost this shop, and what it asks."""
+
+    currency: _words("Your currency, in your own word", 20) = "units of money"
+    shop_name: _words("Your shop's name and address on a quote") = ""
+    hour: _price("An hour of work") = 40.0
+    timber_per_m3: _price("Timber for sticks, a cubic metre") = 2500.0
+    hardwood_per_m3: _price("Hardwood for the coaming, a cubic metre") = 3000.0
+    plywood12_per_m2: _price("Plywood, a square metre of 12 mm") = 40.0
+    cloth_per_m2: _price("Cloth of the skin, a square metre") = 15.0
+    coating_per_kg: _price("Coating, a kilogram") = 35.0
+    epoxy_per_kg: _price("Epoxy, a kilogram") = 30.0
+    oil_per_litre: _price("Oil or varnish, a litre") = 25.0
+    cord_per_metre: _price("Waxed cord, a metre") = 0.3
+    line_per_metre: _price("Deck line, a metre") = 1.2
+    webbing_per_metre: _price("Webbing of the seat, a metre") = 3.0
+    bag_per_litre: _price("Float bags, a litre") = 0.8
+    backband_each: _price("Backband, each") = 50.0
+    footbrace_each: _price("Footbrace, a pair") = 60.0
+    sundries_percent: _percent("Small things, % of the materials above") = 10.0
+    overhead_percent: _percent("Rent, tools, waste, % of work and materials") = 20.0
+    profit_percent: _percent("Profit, % of what it costs") = 10.0
+    tax_percent: _percent("Tax on the price, %") = 0.0
+    valid_days: between(1.0, 3650.0, title="A quote holds for so many days") = 30.0
+    hours: Mapping[str, between(0.0, MOST_HOURS)] = field(default_factory=lambda: dict(OUR_HOURS))
+    ours: tuple[str, ...] = field(default=(), metadata=INSIDE)  # keys that the shop has not set
+
+
+def money_of_table(table, source=MONEY):
+    """The Money of a settings file's table; what it leaves out is ours, and stands in `ours`.
+
+    Raises
+    ------
+    BadInput, with every fault: place, value found, what is allowed.
+    """
+    if not isinstance(table, dict):
+        raise BadInput([Fault(source, repr(table), "a table, name = value")])
+    known = [key for _, key, _, _ in border_fields(Money)]
+    given = table.get("hours", {})
+    faults = unknown_keys(table, known, f"{source}: ")
+    if isinstance(given, dict):
+        faults += unknown_keys(given, OUR_HOURS, f"{source}: hours.")
+    if faults:
+        raise BadInput(faults)
+    whole = table_of(Money(), {}) | table
+    if isinstance(given, dict):
+        whole["hours"] = OUR_HOURS | given
+    try:
+        part(Money).model_validate(whole)
+    except ValidationError as error:
+        raise BadInput(plain_faults(error, whole, source)) from error
+    ours = (*(key for key in known if key not in (*table, "hours")),
+            *(f"hours.{step.key}" for step in steps() if step.key not in given))
+    return replace(record_of(Money, whole, {}), ours=ours)
+
+
+def money_table(money):
+    """The table of what the shop has set itself."""
+    whole = table_of(money, {})
+    hours = {key: value for key, value in whole.pop("hours").items()
+             if f"hours.{key}" not in money.ours}
+    table = {key: value for key, value in whole.items() if key not in money.ours}
+    return table | ({"hours": hours} if hours else {})
+
+
+def read_settings(text, source="shop"):
+    """(Shop, Money) of a settings file, whose table `money` holds rates and prices.
+
+    Parameters and errors as `sizer.shop.settings.read_shop`.
+    """
+    table = settings_table(plain_text(text, source, "a shop's settings"), source)
+    money, faults, made = table.pop(MONEY, {}), [], []
+    for read, own, place in ((shop_of_table, table, source),
+                             (money_of_table, money, f"{source}: {MONEY}")):
+        try:
+            made.append(read(own, place))
+        except BadInput as error:
+            faults += error.faults
+    if faults:
+        raise BadInput(faults)
+    return tuple(made)
+
+
+USUAL = SHOP, money_of_table({})

@@ -1,0 +1,41 @@
+"""A quote for the customer, and the hours and cost behind it for the shop."""
+
+from html import escape
+
+import streamlit as st
+
+from sizer.shop.cost import cost_of
+from sizer.web.keeping import money_now
+from sizer.web.look import note_html, put, table_html
+from sizer.web.state import go
+
+
+def put_quote(job, bench):
+    """The quote's download and what stands behind its price.
+
+    Parameters
+    ----------
+    job : Job, stamped as it is printed
+    bench : Bench of it
+    """
+    from sizer.export.quote import invented_words, quote_pdf  # writers load where they are wanted
+
+    money = money_now()
+    cost = cost_of(bench, money)
+    st.subheader("Quote")
+    if invented := invented_words(money):
+        put(note_html(invented.split(":")[0] + ": see Shop, Rates and prices."))
+    with st.container(horizontal=True):
+        for paper in ("A4", "Letter"):
+            st.download_button(f"Quote for the customer, {paper} (PDF)",
+                               lambda paper=paper: quote_pdf(job, bench, cost, money, paper),
+                               job.stamp.named(f"quote-{paper}.pdf"), "application/pdf",
+                               on_click="ignore")
+        st.button("Change rates and prices", key="to_rates", on_click=go, args=("shop",))
+    with st.expander("Hours and cost, for the shop alone"):
+        put(table_html(("Step", "hours"), [[escape(one.title), f"{one.hours:.1f}"] for one in
+                                          cost.hours], numbers=(1,)))
+        sums = (("all hours", f"{cost.total_h:.1f} h"), *(
+            (name, f"{getattr(cost, name):,.2f}") for name in (
+                "work", "materials", "overhead", "profit", "tax", "price")))
+        put(table_html(("Sum", money.currency), [list(one) for one in sums], numbers=(1,)))
