@@ -6,10 +6,10 @@ import pytest
 from app_screen import clicked, drafted, measured, of, opened, ran, rows, said, turned_to
 from test_keeping import at, key_of
 
-from sizer.book.built import launches
+from sizer.book.built import KeptLaunch, keep_launch, launches
 from sizer.book.exchange import export_jobs, import_jobs
 from sizer.book.forget import forget
-from sizer.book.jobs import job
+from sizer.book.jobs import job, new_job
 from sizer.book.opening import open_book
 from sizer.built.learnt import expected, lesson
 from sizer.built.trial import read_trial
@@ -17,6 +17,7 @@ from sizer.built.trial_weights import trial_weights
 from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.web.keeping import shop_book
+from sizer.web.session import shipped_lines
 
 
 @pytest.fixture(autouse=True)
@@ -94,3 +95,30 @@ def test_a_figure_at_fault_gets_its_sentence():
     assert "Nothing measured yet" in said(screen)
     screen = typed(screen, "heel1_deg", "steep")
     assert "degrees, such as 2.5" in said(screen)
+
+
+def test_the_shops_bias_is_shown_switched_on_and_said_in_every_answer(book):
+    for code in range(6):
+        row = new_job(book, measured().model_dump_json())
+        keep_launch(book, row.key, KeptLaunch(f"2026-11-0{code + 1}", json.dumps(
+            {"boat_share": {"off": 0.10 + 0.005 * (-1) ** code, "spread": 0.02}})))
+    screen = opened("launch")
+    assert "This shop's own bias over" not in said(screen)
+    plain_kg = rows_of_boat(screen)
+    of(screen.toggle, "Fit this job").set_value(True)
+    screen = ran(screen)
+    assert "This shop's own bias over 6 launches is in these figures: boats +9" in said(screen)
+    one = drafted(screen)
+    share = one.request()["shop_bias"]["boat_share"]
+    assert 0.09 < share < 0.10  # of 0.10, shrunk
+    job = run(read_request(one.request()), shipped_lines("day-boat"))
+    assert rows_of_boat(screen) == f"{job.fitted.assessed.weight.mass_kg:.1f} kg"
+    assert float(rows_of_boat(screen)[:-3]) > (1.0 + 0.9 * share) * float(plain_kg[:-3])
+    assert any("own bias over 6 launches" in one for one in job.cautions)
+    screen = clicked(turned_to(screen, "paddler"), "Clear for a new customer")
+    assert drafted(screen).shop_bias.boats == 6
+
+
+def rows_of_boat(screen):
+    """The boat's weight as calculated; a figure has to be measured for it to be told."""
+    return rows(typed(screen, "boat_kg", "17.5"), "Measured")["The boat's own weight"][0]

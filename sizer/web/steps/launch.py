@@ -18,6 +18,7 @@ from sizer.web.look import note_html, put, put_scene, table_html
 from sizer.web.session import job_for
 from sizer.web.state import act, change, draft, field, kept
 from sizer.web.steps.dry_fit import found_for, put_sheet
+from sizer.web.steps.launch_kept import put_bias
 from sizer.web.steps.launch_told import put_lesson
 from sizer.web.strip import put_cautions, put_way_back
 
@@ -53,6 +54,7 @@ def page():
         _felt()
     with told:
         put_lesson(one, job, trial, found)
+        put_bias(job)
     put_cautions(job.cautions)
 
 

@@ -51,7 +51,7 @@ def put_lesson(one, job, trial, found):
     put("<p>Nine in ten lie within ±. Odds that GM is above what this use asks at least: "
         f"{100.0 * odds_above(least, gm.before, gm.before_plus_minus):.0f} % before, "
         f"{100.0 * odds:.0f} % now.</p>")
-    put_keep(found)
+    put_keep(job, found)
 
 
 def _readings(found, trial, said):
