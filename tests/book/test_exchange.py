@@ -117,7 +117,7 @@ def test_what_no_job_can_be_is_refused_by_its_place(book, other, key, change, to
     (lambda text: "", "damaged or no export"),
     (lambda text: "[1]", "not an export"),
     (lambda text: '{"sizer_job": 1}', "not an export"),
-    (lambda text: text.replace('"sizer_book": 1', '"sizer_book": 2'), "newer program"),
+    (lambda text: text.replace('"sizer_book": 2', '"sizer_book": 3'), "newer program"),
     (lambda text: "[" * 100_000, "damaged or no export")])
 def test_a_spoilt_file_is_refused_and_nothing_comes_in(book, other, key, spoil, told):
     with pytest.raises(BadInput, match=told):

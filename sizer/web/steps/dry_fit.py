@@ -196,4 +196,6 @@ def _round(job, asked, which, tape_m):
 
 def slopes_for(job):
     """The Slopes of a job's boat, kept while it stays."""
-    return kept("slopes", job, lambda: slopes_of(points_of(job.fitted.assessed.boat), job))
+    assessed = job.fitted.assessed
+    return kept("slopes", job,
+                lambda: slopes_of(points_of(assessed.boat), assessed, job.drawn_for))
