@@ -6,6 +6,7 @@ from sizer.built.dry_fit import dry_fit
 from sizer.built.learnt import lesson, odds_above
 from sizer.built.table import DATUMS, read_measured
 from sizer.built.trial import read_trial
+from sizer.built.trial_weights import trial_weights
 from sizer.cli.fit import FORCE
 from sizer.cli.folder import out_folder, write_folder
 from sizer.cli.inputs import REQUEST, opened, unread
@@ -37,7 +38,9 @@ def launch(given):
     found = lesson(job.fitted.assessed, trial)
     rigid = job.mishaps.rigid
     turns_over = float(rigid.gz_m.max()) * job.fitted.assessed.loading.load.mass_kg
-    print(json_text(launch_answer(job, found, turns_over, _gm_odds(job, found))))
+    gm = found.of("gm_m")
+    weights = trial_weights(job.fitted.assessed, gm.after, gm.after_plus_minus)
+    print(json_text(launch_answer(job, found, turns_over, _gm_odds(job, found), weights)))
     return 1 if job.fitted.status == "fail" else 0
 
 

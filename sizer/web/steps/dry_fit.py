@@ -14,7 +14,7 @@ from sizer.errors import SizerError
 from sizer.scenes.bench_views import asked_view
 from sizer.units import MM_PER_M, mark_text
 from sizer.web.entered import LONGEST
-from sizer.web.issued import issued, stamp_now, stands
+from sizer.web.issued import issued, moved_on, stamp_now, stands
 from sizer.web.look import note_html, put, put_scene
 from sizer.web.session import job_for
 from sizer.web.state import act, change, choice, draft, field, kept, view
@@ -49,6 +49,7 @@ def page():
         elif isinstance(found, str):
             put(note_html(found, "fail"))
         else:
+            moved_on("dry fit")
             put_told(one, job, found, slopes_for(job))
     put_cautions(job.cautions)
     put_next("Next: the launch", "launch")

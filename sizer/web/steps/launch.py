@@ -14,6 +14,7 @@ from sizer.units import MM_PER_M, length_text
 from sizer.web.bench_entered import ZERO, heel_keys
 from sizer.web.draft import mass_text
 from sizer.web.entered import LONGEST
+from sizer.web.issued import moved_on
 from sizer.web.look import note_html, put, put_scene, table_html
 from sizer.web.session import job_for
 from sizer.web.state import act, change, draft, field, kept
@@ -44,6 +45,8 @@ def page():
         put(note_html(caution, "fail"))
     assessed, whose = _boat(one, job)
     trial, found = _learnt(one, assessed)
+    if trial is not None:
+        moved_on("built")
     put(f"<p>{escape(whose)}</p>")
     put_sheet(one, job, "launch")
     asks, told = st.columns([2, 3], gap="large")
