@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from sizer.built.learnt import NINE_IN_TEN
+from sizer.built.departures import NINE_IN_TEN
 from sizer.errors import BadInput, Fault
 
 

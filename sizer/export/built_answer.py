@@ -59,11 +59,10 @@ def dry_fit_files(job, found):
     from sizer.export.pdf import tiled_pdf
 
     imprint = _imprint(job, found)
-    lead = (*imprint_lines(imprint), *(f"CAUTION: {one}" for one in imprint.cautions))
-    head = "".join(f"# {line}\n" for line in lead)
+    head = "".join(f"# {line}\n" for line in _lead(imprint))
     sided = "# The mean of starboard and port: a design file knows one half-section.\n"
     files = {"as-built.toml": (head + sided + design_toml(found.sides.mean.design)).encode(),
-             "notches.csv": csv_text(lead, _NOTCH_HEADS, _notches(found)).encode()}
+             NOTCHES: notches_csv(job, found)}
     patterns = frame_patterns(found.sides.mean, found.built.assessed.particulars)
     recut = [(index, frame_drawing(pattern)) for index, pattern in enumerate(patterns, start=1)
              if pattern.name in found.recut]
@@ -91,6 +90,17 @@ def measured_files(job, record):
     return dry_fit_files(job, dry_fit(job, measured, kept["plus_minus_mm"] / MM_PER_M))
 
 
+def notches_csv(job, found):
+    """Which notches to file or pack, and by how much; bytes."""
+    return csv_text(_lead(_imprint(job, found)), _NOTCH_HEADS, _notches(found)).encode()
+
+
+def _lead(imprint):
+    """The first lines of a file of words."""
+    return (*imprint_lines(imprint), *(f"CAUTION: {one}" for one in imprint.cautions))
+
+
+NOTCHES = "notches.csv"
 _NOTCH_HEADS = ("frame", "side", "stringer", "half_breadth_off_mm", "height_off_mm", "what to do")
 
 

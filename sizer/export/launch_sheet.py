@@ -1,7 +1,7 @@
 """The launch sheet as PDF, to fill in at the water; its cautions and the safe weights come first.
 """
 
-from sizer.built.learnt import expected
+from sizer.built.departures import expected
 from sizer.built.trial import FELT, SWAMPED
 from sizer.built.trial_weights import trial_weights
 from sizer.export.launch_answer import TRIAL_CAUTIONS

@@ -9,7 +9,7 @@ from sizer.units import MM_PER_M
 TITLES = {"boat_share": ("heavier than calculated", 100.0, "%"),
           "seat_up_m": ("paddlers sit higher", MM_PER_M, "mm"),
           "seat_ahead_m": ("paddlers sit farther ahead", MM_PER_M, "mm")}
-STEP, HEAD, SIDE = 9.0, 34.0, 24.0  # mm of paper: a launch, a heading, the margin
+STEP, HEAD, SIDE = 9.0, 62.0, 24.0  # mm of paper: a launch, a heading, the margin
 DOT = 3.0
 
 
@@ -36,9 +36,9 @@ def _view(offs, bias, title, per, unit, width):
     deep = HEAD + STEP * max(len(offs), 1) + 10.0
     reach = max([abs(one.off) + one.spread for one in offs], default=1.0)
     middle, scale = 0.5 * width, (0.5 * width - SIDE) / reach
-    strokes = [line("centre", (middle, -HEAD + 10.0), (middle, -deep)),
-               words((SIDE, -12.0), f"{title}, {unit}", 1.0, "start"),
-               words((middle, -HEAD + 14.0), "as calculated", 1.0)]
+    strokes = [line("centre", (middle, -HEAD + 6.0), (middle, -deep)),
+               words((SIDE, -14.0), f"{title}, {unit}", 1.0, "start"),
+               words((middle, -HEAD + 10.0), "as calculated", 1.0)]
     for number, one in enumerate(offs):
         y = -HEAD - STEP * number
         at, half = middle + scale * one.off, scale * one.spread
@@ -46,9 +46,9 @@ def _view(offs, bias, title, per, unit, width):
     if bias.boats:
         at = middle + scale * bias.bias
         strokes += [line("waterline", (at, -HEAD + 4.0), (at, -deep)),
-                    words((width - SIDE, -12.0), f"kept: {per * bias.bias:+.1f} of "
-                          f"{per * bias.mean:+.1f} {unit}", 1.0, "end")]
+                    words((SIDE, -32.0), f"kept: {per * bias.bias + 0.0:+.1f} of "
+                          f"{per * bias.mean:+.1f} {unit}", 1.0, "start")]
     else:
-        strokes.append(words((width - SIDE, -12.0), "no launch tells", 1.0, "end"))
+        strokes.append(words((SIDE, -32.0), "no launch tells", 1.0, "start"))
     return Drawing(title, tuple(strokes), (), tuple(np.array([0.0, -deep, width, 0.0]).tolist())
                    ).scaled(PAPER_M)

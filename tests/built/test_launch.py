@@ -7,8 +7,9 @@ import pytest
 from scipy.optimize import brentq
 
 from sizer.built.bias import offs_of, shop_bias, shop_biases
+from sizer.built.departures import expected
 from sizer.built.inclining import MOST_HEEL_DEG, gm_of_reading_m
-from sizer.built.learnt import expected, lesson
+from sizer.built.learnt import lesson
 from sizer.built.trial import Heeled, Trial, read_trial
 from sizer.built.trial_weights import trial_weights
 from sizer.design.library import read_base

@@ -5,7 +5,7 @@ import io
 import pytest
 from pypdf import PdfReader
 
-from sizer.built.learnt import expected
+from sizer.built.departures import expected
 from sizer.built.trial_weights import trial_weights
 from sizer.export.dry_fit_sheet import dry_fit_pdf
 from sizer.export.launch_answer import TRIAL_CAUTIONS

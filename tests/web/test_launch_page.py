@@ -11,7 +11,8 @@ from sizer.book.exchange import export_jobs, import_jobs
 from sizer.book.forget import forget
 from sizer.book.jobs import job, new_job
 from sizer.book.opening import open_book
-from sizer.built.learnt import expected, lesson
+from sizer.built.departures import expected
+from sizer.built.learnt import lesson
 from sizer.built.trial import read_trial
 from sizer.built.trial_weights import trial_weights
 from sizer.fit.request import read_request
@@ -58,7 +59,7 @@ def test_cautions_and_small_weights_lead_and_more_is_safe_only_once_readings_tel
             screen = typed(screen, f"heel{number}_{key}", text)
     gm = lesson(assessed, read_trial(given)).of("gm_m")
     assert rows(screen, "Learnt")["GM"][1] == (
-        f"{1000.0 * gm.after:.1f} mm ± {1000.0 * gm.after_plus_minus:.1f} mm")
+        f"{1000.0 * gm.after:.1f} ± {1000.0 * gm.after_plus_minus:.1f} mm")
     now = trial_weights(assessed, gm.after, gm.after_plus_minus)
     assert now.safest_kg > first.safest_kg
     assert f"Put aboard at most {now.safest_kg:.1f} kg, 250 mm off" in said(screen)

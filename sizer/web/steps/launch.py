@@ -4,7 +4,8 @@ from html import escape
 
 import streamlit as st
 
-from sizer.built.learnt import expected, lesson
+from sizer.built.departures import expected
+from sizer.built.learnt import lesson
 from sizer.built.trial import FELT, RANGES, SWAMPED, read_trial
 from sizer.built.trial_weights import trial_weights
 from sizer.errors import SizerError
@@ -14,13 +15,15 @@ from sizer.units import MM_PER_M, length_text
 from sizer.web.bench_entered import ZERO, heel_keys
 from sizer.web.draft import mass_text
 from sizer.web.entered import LONGEST
-from sizer.web.issued import moved_on
+from sizer.web.issued import issued, moved_on, stands
 from sizer.web.look import note_html, put, put_scene, table_html
 from sizer.web.session import job_for
 from sizer.web.state import act, change, draft, field, kept
-from sizer.web.steps.dry_fit import found_for, put_sheet
+from sizer.web.steps.by_hand import put_sheet
+from sizer.web.steps.dry_fit import found_for
 from sizer.web.steps.launch_kept import put_bias
 from sizer.web.steps.launch_told import put_lesson
+from sizer.web.steps.patterns import shop_now
 from sizer.web.strip import put_cautions, put_way_back
 
 SIDES = ("starboard", "port")  # by turns
@@ -48,7 +51,7 @@ def page():
     if trial is not None:
         moved_on("built")
     put(f"<p>{escape(whose)}</p>")
-    put_sheet(one, job, "launch")
+    put_sheet(one, job, "launch", stands(one, shop_now(), issued()))
     asks, told = st.columns([2, 3], gap="large")
     with asks:
         _ashore(one)
