@@ -3,7 +3,7 @@
 import json
 
 from sizer.built.dry_fit import dry_fit
-from sizer.built.learnt import lesson, odds_above
+from sizer.built.learnt import lesson, odds_above, still_deg
 from sizer.built.table import DATUMS, read_measured
 from sizer.built.trial import read_trial
 from sizer.built.trial_weights import trial_weights
@@ -39,7 +39,8 @@ def launch(given):
     rigid = job.mishaps.rigid
     turns_over = float(rigid.gz_m.max()) * job.fitted.assessed.loading.load.mass_kg
     gm = found.of("gm_m")
-    weights = trial_weights(job.fitted.assessed, gm.after, gm.after_plus_minus)
+    weights = trial_weights(job.fitted.assessed, gm.after, gm.after_plus_minus,
+                            still_deg(trial))
     print(json_text(launch_answer(job, found, turns_over, _gm_odds(job, found), weights)))
     return 1 if job.fitted.status == "fail" else 0
 

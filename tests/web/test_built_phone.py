@@ -30,6 +30,7 @@ def test_measures_are_typed_one_by_one_and_the_launch_leads_with_cautions(open_p
     expect(page.get_by_role("textbox", name=re.compile("^1 of 20"))).to_have_value(
         str(designed + 6.0))
     press(page, "Next: the launch")
+    type_in(page, "First without a weight", "0")
     expect(page.get_by_text(re.compile("^Begin with at most"))).to_be_visible()
     caution = page.get_by_text(re.compile("near shore, in warm calm water"))
     assert (caution.bounding_box()["y"]

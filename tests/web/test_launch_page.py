@@ -42,6 +42,12 @@ def typed(screen, key, text):
 def test_cautions_and_small_weights_lead_and_more_is_safe_only_once_readings_tell(assessed):
     screen = opened("launch")
     first = trial_weights(assessed, *expected(assessed)["gm_m"])
+    assert "Read first how the boat lies" in said(screen)
+    assert "Begin with" not in said(screen).split("Begin with a weight so small")[1]
+    screen = typed(screen, "heel0_deg", "1.0")
+    lies = trial_weights(assessed, *expected(assessed)["gm_m"], 1.0)
+    assert lies.safest_kg < first.safest_kg
+    screen = typed(screen, "heel0_deg", "0")
     assert said(screen).index("fastened PFD") < said(screen).index("Begin with")
     assert f"Begin with at most {first.safest_kg:.1f} kg, 250 mm off" in said(screen)
     over = rows(screen, f"Heel, {1000.0 * first.off_centre_m:.0f} mm off")
@@ -53,7 +59,6 @@ def test_cautions_and_small_weights_lead_and_more_is_safe_only_once_readings_tel
         {"kg": 0.5, "off_centre_mm": 250.0, "height_mm": height, "heel_deg": 1.2},
         {"kg": 0.5, "off_centre_mm": -250.0, "height_mm": height, "heel_deg": -1.2},
         {"kg": 1.0, "off_centre_mm": 250.0, "height_mm": height, "heel_deg": 2.3}]}
-    typed(screen, "heel0_deg", "0")
     for number, (kg, heel) in enumerate(((0.5, 1.2), (0.5, 1.2), (1.0, 2.3)), start=1):
         for key, text in (("kg", str(kg)), ("off_mm", "25 cm"), ("deg", f"{heel}°")):
             screen = typed(screen, f"heel{number}_{key}", text)
@@ -94,7 +99,7 @@ def test_a_figure_at_fault_gets_its_sentence():
     screen = typed(opened("launch"), "boat_kg", "900")
     assert "3 to 100 kg is allowed" in said(screen)
     assert "Nothing measured yet" in said(screen)
-    screen = typed(screen, "heel1_deg", "steep")
+    screen = typed(screen, "heel0_deg", "steep")
     assert "degrees, such as 2.5" in said(screen)
 
 

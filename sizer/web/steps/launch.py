@@ -90,17 +90,18 @@ def _learnt(one, assessed):
 
 def deck_height_m(assessed):
     """Of the side deck beside the seat, where the weights stand, over the baseline."""
-    return _weights(assessed, None).height_m
+    return _weights(assessed, None, 0.0).height_m
 
 
-def _weights(assessed, found):
-    """The TrialWeights by what is known now of GM."""
+def _weights(assessed, found, still_deg):
+    """The TrialWeights by what is known now of GM and of how the boat lies without a weight."""
     if found is None or isinstance(found, str):
         gm = kept("expected", assessed, lambda: expected(assessed)["gm_m"])
     else:
         learnt = found.of("gm_m")
         gm = learnt.after, learnt.after_plus_minus
-    return kept("weights", (assessed, gm), lambda: trial_weights(assessed, *gm))
+    return kept("weights", (assessed, gm, still_deg),
+                lambda: trial_weights(assessed, *gm, still_deg), most=2)
 
 
 def _figure(one, key, label, allowed, placeholder=""):
@@ -131,19 +132,20 @@ def _afloat(one):
 def _steady(one, assessed, found):
     """The steadiness trial, the weights first."""
     st.subheader("Steadiness trial")
-    weights, unit = _weights(assessed, found), one.length_unit
+    still = one.launch.values().get(ZERO)
+    weights, unit = _weights(assessed, found, still or 0.0), one.length_unit
 
     def said(value_m):
         return length_text(value_m * MM_PER_M, unit)
 
     put_scene(trial_view, assessed.boat, float(assessed.start[0]), weights.off_centre_m, 1.0, said)
-    _put_weights(one, weights, said)
-    if weights.safest_kg <= 0.0:
+    _figure(one, ZERO, "First without a weight: heel to starboard, minus to port",
+            RANGES["heel_deg"], "0 where it lies level")
+    _put_weights(one, weights, still, said)
+    if weights.safest_kg <= 0.0 or still is None:
         return
     put("<p>The paddler sits stiff, hands in the lap, a helper's hands under both gunwales until "
         f"the boat lies still. Read {LEVEL_GOOD}. Heel counts towards the weight.</p>")
-    _figure(one, ZERO, "First without a weight: heel to starboard, minus to port",
-            RANGES["heel_deg"], "0 where it lies level")
     for number in range(1, one.launch.readings + 1):
         side = SIDES[(number - 1) % 2]
         put(f"<b>Reading {number}: the weight to {side}</b>")
@@ -157,16 +159,22 @@ def _steady(one, assessed, found):
               disabled=one.launch.readings >= 8)
 
 
-def _put_weights(one, weights, said):
-    """How much to put where; never more than is safe by what is known now."""
+def _put_weights(one, weights, still, said):
+    """How much to put where; never more than is safe by what is known now, and nothing before it
+    is known how the boat lies without a weight."""
     unit = one.mass_unit
     at = said(weights.off_centre_m)
     if weights.safest_kg <= 0.0:
         put(note_html("By what is known now this boat may not stand up by itself with this paddler "
-                      "held stiff: make no trial with weights. Sit lower or carry ballast low "
-                      "first.", "fail"))
+                      "held stiff, or lies over too far for a weight: make no trial with weights. "
+                      "Sit in the middle, lower, or carry ballast low first.", "fail"))
         return
-    now = "Put aboard at most" if one.launch.text(ZERO) else "Begin with at most"
+    if still is None:
+        put(note_html("Read first how the boat lies without a weight, a helper holding it: then "
+                      "this page says how much may go aboard.", "fail"))
+        return
+    first = one.launch.values().get(heel_keys(1)[2]) is None
+    now = "Begin with at most" if first else "Put aboard at most"
     put(note_html(f"{now} {mass_text(weights.safest_kg, unit)}, {at} off the centre: "
                   "that is the most by what is known now, half of what would turn over the boat "
                   "with the paddler sitting as high as he may. After each reading this page says "
