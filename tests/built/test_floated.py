@@ -124,6 +124,10 @@ def test_20_telling_measures_come_near_what_a_tape_of_2_mm_can_tell_at_all(point
     noise = np.array([reading_spread_m(one, TAPE_M) for one in lot])
     picked = list(most_telling(points, slopes, prior(points), lot, noise, 20))
     assert len(set(picked)) == 20
+    even = [lot[at] for at in np.linspace(0, len(lot) - 1, 20).round().astype(int)]
+    best, plain = (np.array(spreads(slopes, standing(points, some, TAPE_M).covariance_m2))
+                   for some in ([lot[at] for at in picked], even))
+    assert np.all(best < 0.8 * plain)
     rows, noise = np.array([row_of(points, lot[at])[0] for at in picked]), noise[picked]
     aims, dice = np.array([slopes.share, slopes.gm]), np.random.default_rng(12)
     errors = np.array([smooth_error(points, dice).ravel() for _ in range(1500)])

@@ -12,6 +12,7 @@ import pytest
 
 from sizer.built.measures import Reach
 from sizer.built.points import points_of
+from sizer.built.smooth import prior
 from sizer.built.standing import standing
 from sizer.design.library import read_base
 from sizer.errors import BadInput
@@ -145,6 +146,19 @@ def test_frames_that_could_not_be_found_are_named(points):
     few = [one for one in hull_walk(points, 0.0 * points.at, dice)
            if one.frame != middle or one.stringer == "keel"]
     assert standing(points, few, TAPE_M).unseen == (middle,)
+
+
+def test_a_tape_across_tells_the_half_breadth_twice_as_well(points):
+    """One reading of variance t^2 / 4 beside a prior of variance k: k (t^2 / 4) / (k + t^2 / 4)."""
+    at = next(at for at, sign in enumerate(points.sign) if sign > 0.0)
+    key = points.keys[at]
+    other = points.index("port", *key[1:])
+    found = standing(points, [Reach("half_breadth", points.at[at, 0], "both", *key[1:])], TAPE_M)
+    mean = np.zeros(2 * len(points.keys))
+    mean[[2 * at, 2 * other]] = 0.5
+    known = mean @ prior(points) @ mean
+    assert mean @ found.covariance_m2 @ mean == pytest.approx(
+        known * TAPE_M**2 / 4.0 / (known + TAPE_M**2 / 4.0), rel=1e-9)
 
 
 def test_one_slip_of_the_tape_is_named_not_the_frame(points):

@@ -102,6 +102,8 @@ def test_the_page_says_what_the_engine_says_and_reissues_just_the_frames_that_ch
     last = revisions(book, key)[-1]
     assert (last.letter, last.replaces, job(book, key).state) == ("B", "A", "dry fit")
     assert drafted(screen).dry_fit.accepted
+    assert "Compared with revision A" in said(screen)  # the other sheets stand
+    assert "as it stood at the dry fit" in said(turned_to(screen, "launch"))
     again = print_again(last)
     assert again.remark.endswith("byte for byte as issued.")
     number = [f"F{number}" for number in range(1, 10)].index(FRAME) + 1
