@@ -78,16 +78,21 @@ def dry_fit_files(job, found):
     return {imprint.stamp.named(name): data for name, data in files.items()}
 
 
-def measured_record(measured, tape_m):
-    """JSON text of what a dry fit rests on, for a revision that re-issues frames for it."""
-    return json.dumps({"table": measured_text(measured), "plus_minus_mm": tape_m * MM_PER_M})
+def measured_record(measured, tape_m, unit):
+    """JSON text of what a dry fit rests on, for a revision that re-issues frames for it.
+
+    `unit` is that of its sentences.
+    """
+    return json.dumps({"table": measured_text(measured), "plus_minus_mm": tape_m * MM_PER_M,
+                       "unit": unit})
 
 
 def measured_files(job, record):
     """`dry_fit_files` of a job and of what `measured_record` says; errors as `dry_fit`."""
     kept = json.loads(record)
     measured = read_measured(kept["table"], heights_from="baseline")
-    return dry_fit_files(job, dry_fit(job, measured, kept["plus_minus_mm"] / MM_PER_M))
+    return dry_fit_files(job, dry_fit(job, measured, kept["plus_minus_mm"] / MM_PER_M,
+                                      kept["unit"]))
 
 
 def notches_csv(job, found):

@@ -55,7 +55,7 @@ def _reissue(one, job, found):
         files = dry_fit_files(job.stamped(stamp), found)
     try:
         issue(one, due, files, shop_now(),
-              measured_record(found.measured, found.standing.tape_m))
+              measured_record(found.measured, found.standing.tape_m, one.length_unit))
     except BadInput as error:
         say(str(error))
         st.rerun()

@@ -72,7 +72,8 @@ def _afloat(found, unit, slopes):
     share, gm = spreads(slopes, found.standing.covariance_m2)
     put(f"<p>With these measures its displacement is known to ± {100.0 * share:.1f} % and its GM "
         f"to ± {length_text(gm * MM_PER_M, 'mm')} (one standard deviation)"
-        + (". More measures, or a finer rule, tell it better: this is the tape's own spread." if share > WANTED[0] or gm > WANTED[1] else ".")
+        + (". More measures, or a finer rule, tell it better: this is the tape's own spread."
+           if share > WANTED[0] or gm > WANTED[1] else ".")
         + "</p>")
     for check in found.built.checks:
         if check.status != "pass":
