@@ -119,5 +119,7 @@ def _imprint(job, found):
     others = f" of revision {stamp.replaces}" if stamp.replaces else ""
     only = (f"Of the frames only these are drawn anew: {', '.join(found.recut) or 'none'}. All "
             f"other sheets{others} stand.")
-    return replace(job.imprint, boat=f"{job.imprint.boat}, as it stands",
+    if others:
+        stamp = replace(stamp, replaces=f"{stamp.replaces} in part")
+    return replace(job.imprint, stamp=stamp, boat=f"{job.imprint.boat}, as it stands",
                    refusal=found.refusal, cautions=(only, *found.cautions))

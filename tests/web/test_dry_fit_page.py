@@ -124,7 +124,7 @@ def test_the_page_says_what_the_engine_says_and_reissues_just_the_frames_that_ch
     assert names == {f"{code}-rev-B-frames/{code}-rev-B-recut-{number}.{kind}"
                      for kind in ("dxf", "svg")}
     svg = next(data for name, data in again.files.items() if name.endswith(f"{number}.svg"))
-    assert f"{code} · Ann · REV B: replaces A".encode() in svg
+    assert f"{code} · Ann · REV B: replaces A in part".encode() in svg
     assert b"Of the frames only these are drawn anew" in svg
     frames = {name.rpartition("recut-")[2].partition(".")[0] for name in again.files
               if name.endswith(".dxf")}
