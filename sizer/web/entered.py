@@ -232,8 +232,8 @@ class Entered(Part):
             request |= {"fixed": self.held.model_dump()} | ({"follow": True} if self.follow else {})
         if self.wished != Wished():
             request["wishes"] = self.wished.model_dump()
-        if self.shop_bias.boats:
-            request["shop_bias"] = dict(self.shop_bias)
+        if self.shop_bias != OwnBias():
+            request["shop_bias"] = self.shop_bias.model_dump()
         return request
 
 

@@ -15,8 +15,10 @@ from sizer.built.departures import expected
 from sizer.built.learnt import lesson
 from sizer.built.trial import read_trial
 from sizer.built.trial_weights import trial_weights
+from sizer.cli.book_drafts import draft_of_request
 from sizer.fit.request import read_request
 from sizer.job import run
+from sizer.web.draft import Draft
 from sizer.web.keeping import shop_book
 from sizer.web.session import shipped_lines
 
@@ -116,6 +118,8 @@ def test_the_shops_bias_is_shown_switched_on_and_said_in_every_answer(book):
     assert "This shop's own bias over 6 launches is in these figures: boats +9" in said(screen)
     one = drafted(screen)
     share = one.request()["shop_bias"]["boat_share"]
+    saved = Draft.model_validate_json(draft_of_request(read_request(one.request())))
+    assert saved.request()["shop_bias"] == pytest.approx(one.request()["shop_bias"])
     assert 0.09 < share < 0.10  # of 0.10, shrunk
     job = run(read_request(one.request()), shipped_lines("day-boat"))
     assert rows_of_boat(screen) == f"{job.fitted.assessed.weight.mass_kg:.1f} kg"
