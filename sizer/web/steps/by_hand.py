@@ -16,7 +16,7 @@ def put_sheet(one, job, which, last):
             return launch_pdf(printed)
         from sizer.export.dry_fit_sheet import dry_fit_pdf
 
-        return dry_fit_pdf(printed)
+        return dry_fit_pdf(printed, one.length_unit)
 
     st.download_button("Sheet to fill in by hand (PDF)", made, printed.stamp.named(f"{which}.pdf"),
                        "application/pdf", on_click="ignore")
