@@ -144,5 +144,9 @@ def test_the_boat_as_it_stands_becomes_a_base_with_its_lineage_and_goes_with_its
     assert stands_mm == pytest.approx(1000.0 * designed + OFF_MM, abs=1.0)
     screen = clicked(turned_to(screen, "base"), "kept_0", by_key=True)
     assert drafted(screen).own_name == kept.name
+    sister = clicked(clicked(turned_to(screen, "jobs"), f"more_{key}", by_key=True), "copy",
+                     by_key=True)
+    assert drafted(sister).own_name == kept.name
+    assert drafted(sister).dry_fit.entries == {}  # that boat does not stand yet
     forget(book, key)
     assert designs(book) == ()
