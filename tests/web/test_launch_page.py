@@ -56,6 +56,9 @@ def test_cautions_and_small_weights_lead_and_more_is_safe_only_once_readings_tel
     for heel, kg in first.steps:
         assert over[f"{heel:g}°"] == [f"{kg:.1f} kg", "not yet: over what is safe now"]
     height = first.height_m * 1000.0
+    over_it = "That is more than is safe by what is known now"
+    assert over_it not in said(typed(screen, "heel1_kg", f"{first.safest_kg:.1f}"))
+    assert over_it in said(typed(screen, "heel1_off_mm", f"{1100.0 * first.off_centre_m:.0f}"))
     given = {"heel": [
         {"kg": 0.0, "off_centre_mm": 0.0, "height_mm": height, "heel_deg": 0.0},
         {"kg": 0.5, "off_centre_mm": 250.0, "height_mm": height, "heel_deg": 1.2},

@@ -30,6 +30,7 @@ SIDES = ("starboard", "port")  # by turns
 WATERS = ("as fitted", "fresh", "salt")
 AFLOAT = (("afloat_bow_mm", "Freeboard at the bow"), ("afloat_stern_mm", "Freeboard at the stern"),
           ("afloat_side_mm", "Least freeboard at the side"))
+TOO_MUCH = "That is more than is safe by what is known now: do not put it aboard."
 LEVEL_GOOD = "a level or a phone laid across; to a tenth of a degree if it tells that"
 ALLOWED = {"boat_kg": RANGES["boat_kg"], "load_kg": RANGES["load_kg"],
            **{f"afloat_{key}": RANGES[key] for key in ("bow_mm", "stern_mm", "side_mm")}}
@@ -155,8 +156,19 @@ def _steady(one, assessed, found):
                 HEEL_ALLOWED, (mass_text(weights.safest_kg, one.mass_unit) + " at most",
                                said(weights.off_centre_m), ""), strict=True):
             _figure(one, key, label, allowed, hint)
+        if too_much(one.launch.values(), number, weights):
+            put(f'<div role="alert">{note_html(TOO_MUCH, "fail")}</div>')
     st.button("One more reading", on_click=act, args=(_more,),
               disabled=one.launch.readings >= 8)
+
+
+def too_much(typed, number, weights):
+    """Whether a weight that is not read yet is more than is safe by what is known now."""
+    kg, off, heel = (typed.get(key) for key in heel_keys(number))
+    if kg is None or heel is not None:
+        return False
+    off_m = weights.off_centre_m if off is None else off / MM_PER_M
+    return kg * off_m > weights.safest_kg * weights.off_centre_m + 1e-9
 
 
 def _put_weights(one, weights, still, said):
