@@ -100,6 +100,13 @@ def test_a_kept_launch_moves_the_job_on_travels_and_outlives_its_customer(book, 
             assert b"93.5" not in file.read_bytes()
 
 
+def test_readings_that_disagree_stop_the_trial():
+    screen = typed(typed(opened("launch"), "heel0_deg", "0"), "boat_kg", "40")
+    assert "out of all likelihood" in said(screen)
+    assert "put nothing more aboard" in said(screen)
+    assert "at most 0." not in said(screen)
+
+
 def test_a_figure_at_fault_gets_its_sentence():
     screen = typed(opened("launch"), "boat_kg", "900")
     assert "3 to 100 kg is allowed" in said(screen)
