@@ -1,6 +1,7 @@
 """What a launch teaches as plain JSON values; cautions first."""
 
 from sizer.border import outside
+from sizer.built.learnt import UNLIKELY
 from sizer.export.answer import imprint_answer
 from sizer.export.numbers import mm, number
 
@@ -38,14 +39,17 @@ def launch_answer(job, found, most_moment_kgm, gm_odds, weights):
         "learnt": _figures(found, "after"),
         "likelihood": number(found.likelihood),
         "odds_before": {"gm": number(gm_odds[0])}, "odds_after": {"gm": number(gm_odds[1])},
-        "next_weights": {"off_centre_mm": mm(weights.off_centre_m),
-                         "safest_kg": number(weights.safest_kg),
-                         "steps": [{"heel_deg": number(heel), "kg": number(kg)}
-                                   for heel, kg in weights.steps]},
+        "next_weights": None if found.likelihood < UNLIKELY else _weights(weights),
         "turns_over_at_kgm": number(most_moment_kgm),
         "plus_minus": "of predicted and learnt: nine in ten lie within; of readings: one standard "
                       "deviation",
     }
+
+
+def _weights(weights):
+    """What may go aboard next; none where the readings disagree."""
+    return {"off_centre_mm": mm(weights.off_centre_m), "safest_kg": number(weights.safest_kg),
+            "steps": [{"heel_deg": number(heel), "kg": number(kg)} for heel, kg in weights.steps]}
 
 
 def _figures(found, when):
