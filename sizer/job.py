@@ -82,8 +82,10 @@ def run(request, lines):
     patterns = patterns_of(fitted.assessed)
     fitted = _with_checks(fitted, sawn_checks(patterns.checks))
     stations = setting_up(fitted.assessed.boat)
-    cautions = (*fitted.unmet, *lines.design.assumed, *person.body.cautions,
-                *mishap_cautions(fitted.mishaps), *cautions_for(person.water))
+    bias = request.shop_bias.words
+    cautions = (*((bias,) if bias else ()), *fitted.unmet, *lines.design.assumed,
+                *person.body.cautions, *mishap_cautions(fitted.mishaps),
+                *cautions_for(person.water))
     return Job(request, lines, person, fitted, patterns, stations, folk_measures(person.body),
                cautions, 1000.0 * (time.perf_counter() - begun))
 

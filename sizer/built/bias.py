@@ -6,11 +6,11 @@ m with variance V, b = m max(0, 1 - k V / m^2): the positive-part estimate of St
 k = (n + 1) / (n - 1), our judgement, since few boats hardly tell V from m^2.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from sizer.built.learnt import NINE_IN_TEN
+from sizer.built.departures import NINE_IN_TEN
 from sizer.errors import BadInput, Fault
 
 
@@ -95,6 +95,23 @@ def offs_of(lesson):
         per = one.before if key == "boat_share" else 1.0
         found[key] = Off(off / per, float(np.sqrt(variance)) / per)
     return found
+
+
+def over_plain(offs, used):
+    """The same Offs against what is calculated without a bias.
+
+    Parameters
+    ----------
+    offs : {key of OF_LAUNCH: Off}, against what was calculated with the bias
+    used : sizer.fit.shop_bias.ShopBias that was in it
+    """
+    def plain(key, one):
+        by = getattr(used, key)
+        if key != "boat_share":
+            return replace(one, off=one.off + by)
+        return Off((1.0 + by) * (1.0 + one.off) - 1.0, (1.0 + by) * one.spread)
+
+    return {key: plain(key, one) for key, one in offs.items()}
 
 
 def shop_biases(launches):

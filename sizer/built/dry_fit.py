@@ -7,7 +7,7 @@ from sizer.built.asked import LENGTH
 from sizer.built.floated import LIST_SEEN_DEG, Floated, floated, list_deg
 from sizer.built.measures import MOST_OFF_M
 from sizer.built.points import points_of
-from sizer.built.standing import Standing, standing
+from sizer.built.standing import SEEN_M, Standing, standing
 from sizer.built.table import Measured
 from sizer.built.told import BEYOND, PointTold, hull_told, points_told, recut
 from sizer.errors import BadInput, Fault
@@ -65,7 +65,7 @@ def dry_fit(job, measured, tape_m, unit="mm"):
     told = points_told(found, sides, unit)
     hull = (*hull_told(found), *_listing(lies), *_along_told(along, tape_m))
     return DryFit(measured, found, along, sides, designed, built, lies, told, hull,
-                  recut(found, told), (*_doubts(measured), *job.cautions))
+                  recut(found, told), (*_doubts(measured, found), *job.cautions))
 
 
 def _listing(lies):
@@ -118,9 +118,12 @@ def _along_told(along, tape_m):
                    f"{'forward' if off > 0.0 else 'aft'} by so much.")
 
 
-def _doubts(measured):
+def _doubts(measured, found):
     many = "s" * (measured.count > 1)
     few = (f"Only {measured.count} measure{many}: between them the boat is taken as designed, "
            "which is not the same as right.",) if measured.count < FEW else ()
-    return (*few, "What was not measured is the smoothest guess, and the stems are taken as "
-            "designed: measure again before wood is cut.")
+    unseen = (f"A frame {SEEN_M * MM_PER_M:.0f} mm too high or low would not surely be found at "
+              f"{', '.join(found.unseen)}: measure the heights of more sticks there.",
+              ) if found.unseen and measured.count >= FEW else ()
+    return (*few, *unseen, "What was not measured is the smoothest guess, and the stems are taken "
+            "as designed: measure again before wood is cut.")

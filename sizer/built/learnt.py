@@ -9,29 +9,27 @@ stays. A heel is read as: at that heel the righting arm with the trial weight ab
 from dataclasses import dataclass, replace
 
 import numpy as np
-from scipy.special import chdtrc, ndtr, ndtri
+from scipy.special import chdtrc, ndtr
 
+from sizer.built.departures import (
+    NAMES,
+    NINE_IN_TEN,
+    keys_of,
+    linear,
+    spread_of,
+    totals_of,
+    weigher_of,
+)
 from sizer.built.inclining import MOST_HEEL_DEG, gm_of_reading_m
-from sizer.built.trial import Trial
 from sizer.errors import NotSolved
 from sizer.fit.loading import together
 from sizer.hydro.flotation import Load, float_at
 from sizer.hydro.particulars import float_upright
 
-NAMES = ("boat_kg", "seat_up", "seat_fore", "gear_aft", "gear_up", "off_centre", "load_kg", "form")
-BOAT_SHARE = 0.05  # one standard deviation of each, our judgement (design figures of the tool)
-UP_M, FORE_M = 0.016, 0.020  # the seated centre
-GEAR_AFT_M, GEAR_UP_M = 0.100, 0.040
-OFF_CENTRE_M = 0.003  # of paddler and gear sideways, sat by eye in the middle
-FORM_M = 0.006  # of GM by the hull's form: 5 mm of breadth as built is about as much
-LOAD_KG, WEIGHED_KG = 2.0, 0.5  # paddler and gear, not weighed and weighed at the launch
-SCALE_KG, FREEBOARD_M, HEEL_DEG, ARM_M = 0.3, 0.005, 0.3, 0.005  # of readings
-STEPS = (0.5, 0.005, 0.005, 0.02, 0.02, 0.002, 0.5, 0.002)  # for slopes, small against the spreads
+SCALE_KG, FREEBOARD_M, HEEL_DEG, ARM_M = 0.3, 0.005, 0.3, 0.005  # of readings; our judgement
 ROUNDS = 12
 SETTLED = 0.01  # of each spread: what the last round may still move
-NINE_IN_TEN = float(-ndtri(0.05))  # what ± means here: nine in ten lie within
 UNLIKELY = 0.01  # chance under which something is said to be wrong; our judgement
-NOTHING_READ = Trial(None, None, None, (), ())
 ODD = 3.0  # standard deviations at which one reading is named
 
 
@@ -69,8 +67,8 @@ def lesson(assessed, trial):
     WillNotFloat, NotSolved: see `sizer.hydro.flotation.float_at`.
     """
     water = trial.water or assessed.person.water
-    weigh = _weigher(assessed, trial)
-    spread = _spread(assessed, trial)
+    weigh = weigher_of(assessed, trial)
+    spread = spread_of(assessed, trial)
     prior = np.diag(spread**2)
 
     def read(p):
@@ -82,7 +80,7 @@ def lesson(assessed, trial):
     noise = np.diag([one[3] ** 2 for one in named])
     first, p = None, none
     for _ in range(ROUNDS):
-        at, slopes = _linear(read, p)
+        at, slopes = linear(read, p)
         cover = slopes @ prior @ slopes.T + noise
         first = (said - at, cover) if first is None else first
         gain = np.linalg.solve(cover, slopes @ prior).T
@@ -92,39 +90,14 @@ def lesson(assessed, trial):
                         "boat can do; check each, and measure again")
     left = prior - gain @ slopes @ prior
     odds = float(chdtrc(said.size, first[0] @ np.linalg.solve(first[1], first[0])))
-    totals = _totals(assessed, weigh, water)
-    (was, was_slope), (now, now_slope) = _linear(totals, none), _linear(totals, p)
+    totals = totals_of(assessed, weigh, water)
+    (was, was_slope), (now, now_slope) = linear(totals, none), linear(totals, p)
     band = [NINE_IN_TEN * np.sqrt(np.einsum("ij,jk,ik->i", slope, cover, slope))
             for slope, cover in ((was_slope, prior), (now_slope, left))]
     learnt = tuple(Learnt(*map(_plain, one)) for one in zip(
-        _keys(assessed), was, band[0], now, band[1], strict=True))
+        keys_of(assessed), was, band[0], now, band[1], strict=True))
     return Lesson(learnt, tuple(named), _gms(trial, weigh(none)), odds,
                   _says(named, first, odds, trial))
-
-
-def expected(assessed, trial=NOTHING_READ):
-    """{key: (figure, ±)} before anything is read; of the Trial only its water and load.
-    """
-    water = trial.water or assessed.person.water
-    totals = _totals(assessed, _weigher(assessed, trial), water)
-    values, slopes = _linear(totals, np.zeros(len(NAMES)))
-    band = NINE_IN_TEN * np.hypot.reduce(slopes * _spread(assessed, trial), axis=1)
-    return {key: (float(value), float(wide))
-            for key, value, wide in zip(_keys(assessed), values, band, strict=True)}
-
-
-def _spread(assessed, trial):
-    """One standard deviation of each departure, as NAMES."""
-    return np.array([BOAT_SHARE * assessed.weight.mass_kg, UP_M, FORE_M, GEAR_AFT_M, GEAR_UP_M,
-                     OFF_CENTRE_M, LOAD_KG if trial.load_kg is None else WEIGHED_KG, FORM_M])
-
-
-TOTALS = ("boat_kg", "load_kg", "seated_height_m", "seated_ahead_m", "vcg_m", "lcg_m", "gm_m")
-OF_GEAR = ("gear_from_bow_m", "gear_up_m")
-
-
-def _keys(assessed):
-    return (*TOTALS, *(OF_GEAR if assessed.loading.gear else ()))
 
 
 def odds_above(least, middle, band):
@@ -134,23 +107,6 @@ def odds_above(least, middle, band):
 
 def _plain(value):
     return value if isinstance(value, str) else float(value)
-
-
-def _weigher(assessed, trial):
-    """A function from departures to (boat, paddler, gear heaps) as Loads."""
-    load = assessed.loading
-    more_kg = 0.0 if trial.load_kg is None else trial.load_kg - load.paddler_kg - load.gear_kg
-
-    def weigh(p):
-        own = Load(assessed.weight.mass_kg + p[0], assessed.weight.lcg_m, assessed.weight.vcg_m)
-        paddler = replace(load.paddler, mass_kg=load.paddler.mass_kg + more_kg + p[6],
-                          lcg_m=load.paddler.lcg_m - p[2], vcg_m=load.paddler.vcg_m + p[1],
-                          tcg_m=p[5])
-        gear = [replace(heap, lcg_m=heap.lcg_m + p[3], vcg_m=heap.vcg_m + p[4])
-                for heap in load.gear]
-        return own, paddler, *gear
-
-    return weigh
 
 
 def _sum(loads, *more):
@@ -183,32 +139,6 @@ def _readings(assessed, trial, loads, water, form_m):
                       float(arms[1] + form_m * np.sin(np.radians(one.heel_deg))), 0.0,
                       float(spread)))
     return found
-
-
-def _linear(function, p):
-    """Values of a function of the departures and their slopes, by central differences."""
-    def values(at):
-        return np.array([one[1] if isinstance(one, tuple) else one for one in function(at)])
-
-    slopes = [(values(p + step) - values(p - step)) / (2.0 * size)
-              for size, step in zip(STEPS, np.diag(STEPS), strict=True)]
-    return values(p), np.array(slopes).T
-
-
-def _totals(assessed, weigh, water):
-    boat = assessed.boat
-
-    def totals(p):
-        loads = weigh(p)
-        whole, paddler = together(*loads), loads[1]
-        aboard = sum(one.mass_kg for one in loads[1:])
-        gear = together(*loads[2:]) if loads[2:] else None
-        return [loads[0].mass_kg, aboard, paddler.vcg_m - boat.seat_z_m,
-                boat.seat_x_m - paddler.lcg_m, whole.vcg_m, whole.lcg_m,
-                float_upright(boat.sections, whole, water).gm_m + p[7],
-                *((gear.lcg_m, gear.vcg_m) if gear else ())]
-
-    return totals
 
 
 def _gms(trial, loads):

@@ -1,10 +1,9 @@
 """How a boat may differ from its design before anything is measured: smoothly, along the length.
 
-A change along one stick is penalised by the square of its bend (second differences at the frames'
-true gaps), and is nothing at the stems, from which the bench is set up. That penalty is the same
-thing as normal errors with the inverse as their covariance, scaled here to a greatest standard
-deviation. A boat's change is the sum of such changes, each in its own manner: the whole boat
-hogged, winding, out of line or wider, and each stick by itself, alike on both sides or not.
+A change along one stick is a sum of waves along the boat, the shorter the smaller, and is nothing
+at the stems, from which the bench is set up; scaled here to a greatest standard deviation. A boat's
+change is the sum of such changes, each in its own manner: the whole boat hogged, winding, out of
+line or wider, and each stick by itself, alike on both sides or not.
 """
 
 import numpy as np
@@ -16,28 +15,27 @@ SIDEWAYS_M = 0.005
 WIDER_M = 0.006
 STICK_M = 0.005
 STICK_SIDES_M = 0.003
+WAVES, SMOOTH = 8, 2.5  # and the power by which shorter waves are smaller; our judgement
 
 
 def along_length(x_m, length_m):
-    """Covariance, greatest variance 1, of the smoothest change that is nothing at both ends.
+    """Covariance, greatest variance 1, of a smooth change that is nothing at both ends.
 
-    Minimises the sum of c''^2 dx, c'' the second difference over uneven gaps.
+    The sum over waves of k^-2p sin(k pi x / L) sin(k pi x' / L): a stick's own bending, the sum of
+    its squared curvature, is p = 2; a stick lashed to many frames is smoother still.
 
     Parameters
     ----------
-    x_m : (n,) rising, of the frames
-    length_m : of the hull
+    x_m : (n,) of the frames
+    length_m : L, of the hull
 
     Returns
     -------
     (n, n)
     """
-    gaps = np.diff(np.concatenate([[0.0], x_m, [length_m]]))
-    ahead, behind = gaps[:-1], gaps[1:]
-    span = 0.5 * (ahead + behind)
-    bend = (np.diag(-(1.0 / ahead + 1.0 / behind) / span)
-            + np.diag(1.0 / (behind * span)[:-1], 1) + np.diag(1.0 / (ahead * span)[1:], -1))
-    cover = np.linalg.inv(bend.T @ (span[:, None] * bend))
+    wave = np.arange(1, WAVES + 1)
+    shapes = np.sin(np.pi * np.outer(np.asarray(x_m) / length_m, wave)) * wave**-SMOOTH
+    cover = shapes @ shapes.T
     return cover / cover.diagonal().max()
 
 

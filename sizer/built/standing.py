@@ -21,6 +21,7 @@ from sizer.units import MM_PER_M
 # Chance that any frame, or any measure, is accused in a faultless boat; our judgement.
 FALSE_ALARM = {True: 0.03, False: 0.01}
 MOST_FOUND = 6  # frames and measures accused; more is a boat measured from another datum
+SEEN_M = 0.006  # of a frame's height, that a dry fit should find; our judgement
 FREED_M = 0.030  # standard deviation of what is freed: as good as unknown; our judgement
 # How a whole frame may be off: (half-breadth, height) of a point on side +1, -1 or 0.
 WAYS = {"height": lambda sign: (0.0 * sign, 1.0 + 0.0 * sign),
@@ -57,6 +58,7 @@ class Standing:
     spread_m: np.ndarray  # (n, 2) one standard deviation of what stays unknown
     measured: np.ndarray  # (n, 2) bool, whether any reading speaks of it
     odd: tuple[Odd, ...]
+    unseen: tuple[str, ...]  # frames at which SEEN_M of height would not surely be found
     covariance_m2: np.ndarray  # (2 n, 2 n) of the changes
     tape_m: float
 
@@ -86,6 +88,7 @@ def standing(points, reaches, tape_m):
     cover, odd = prior(points), []
     noise = np.array([reading_spread_m(one, tape_m) ** 2 for one in reaches])
     suspects = _suspects(points, reaches, rows)
+    unseen = _unseen(points, rows @ cover @ rows.T + np.diag(noise), suspects)
     while len(odd) < MOST_FOUND:
         found = _worst(rows @ cover @ rows.T + np.diag(noise), off, suspects)
         if found is None:
@@ -101,7 +104,8 @@ def standing(points, reaches, tape_m):
     left = cover - weights @ (rows @ cover)
     return Standing(points, (weights @ off).reshape(-1, 2),
                     np.sqrt(np.maximum(left.diagonal(), 0.0)).reshape(-1, 2),
-                    np.any(rows, axis=0).reshape(-1, 2), tuple(odd), left, tape_m)
+                    np.any(rows, axis=0).reshape(-1, 2), tuple(odd), unseen, left,
+                    tape_m)
 
 
 def _suspects(points, reaches, rows):
@@ -123,18 +127,33 @@ def _worst(spread2, off, suspects):
     """The suspect that is most beyond chance, with its size and spread; None where none is."""
     if not suspects:
         return None
-    frames = np.array([one[3] is not None for one in suspects])
-    limit = np.where(frames, *(-ndtri(FALSE_ALARM[kind] / (2.0 * max((frames == kind).sum(), 1)))
-                               for kind in (True, False)))
-    patterns = np.array([one[2] for one in suspects])
-    weighed = np.linalg.solve(spread2, patterns.T)
-    spread = (patterns * weighed.T).sum(axis=1) ** -0.5
+    weighed, spread, limit = _spreads(spread2, suspects)
     size = weighed.T @ off * spread**2
     beyond = np.abs(size / spread) / limit
     worst = int(beyond.argmax())
     if beyond[worst] < 1.0:
         return None
     return suspects[worst], float(size[worst]), float(spread[worst])
+
+
+def _spreads(spread2, suspects):
+    """Of each suspect's pattern: S^-1 g, the spread of its size, and from how many it is told."""
+    frames = np.array([one[3] is not None for one in suspects])
+    limit = np.where(frames, *(-ndtri(FALSE_ALARM[kind] / (2.0 * max((frames == kind).sum(), 1)))
+                               for kind in (True, False)))
+    patterns = np.array([one[2] for one in suspects])
+    weighed = np.linalg.solve(spread2, patterns.T)
+    return weighed, (patterns * weighed.T).sum(axis=1) ** -0.5, limit
+
+
+def _unseen(points, spread2, suspects):
+    """Frames at which SEEN_M too high or low would not be found in 95 of 100."""
+    if not suspects:
+        return points.frames
+    _, spread, limit = _spreads(spread2, suspects)
+    seen = {one[0] for one, apart, times in zip(suspects, spread, limit, strict=True)
+            if one[1] == "height" and (times + -ndtri(0.05)) * apart <= SEEN_M}
+    return tuple(frame for frame in points.frames if frame not in seen)
 
 
 def _told(points, reaches, place, way, pattern, size, spread):

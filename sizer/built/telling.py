@@ -11,11 +11,11 @@ import numpy as np
 
 from sizer.built.as_built import mean_of
 from sizer.built.measures import row_of
+from sizer.fit.assess import assess_boat
 from sizer.hydro.immersion import half_outline, immersed, up_vectors
-from sizer.hydro.particulars import float_upright
 
 WANTED = (0.007, 0.002)  # share of the displacement, m of GM
-STEP_M = 0.001  # of one point, for slopes
+STEP_M = 0.002  # of one point, for slopes
 
 
 @dataclass(frozen=True, eq=False)
@@ -26,19 +26,22 @@ class Slopes:
     gm: np.ndarray  # (2 n,) m per m
 
 
-def slopes_of(points, job):
-    """The Slopes of a job's boat, by forward differences of the mean of its sides."""
-    assessed = job.fitted.assessed
+def slopes_of(points, assessed, drawn_for):
+    """The Slopes of an Assessed boat, by central differences of the mean of its sides.
+
+    Central, since GM has a kink where a chine lies at the water.
+    """
+
+    level, trim = (np.array([float(one)]) for one in assessed.start)
+    up = up_vectors(np.zeros(1), trim)
 
     def told(change):
-        sections = mean_of(assessed.boat, job.drawn_for, points, change).sections
-        level, trim = (np.array([float(one)]) for one in assessed.start)
-        volume = immersed(half_outline(sections), up_vectors(np.zeros(1), trim), level).volume_m3[0]
-        return np.array([volume, float_upright(sections, assessed.loading.load,
-                                               assessed.person.water).gm_m])
+        boat = mean_of(assessed.boat, drawn_for, points, change)
+        volume = immersed(half_outline(boat.sections), up, level).volume_m3[0]
+        return np.array([volume, assess_boat(  # anew: the seat stands on what has moved
+            boat, assessed.person, seat_held=True).upright.gm_m])
 
     none = np.zeros((len(points.keys), 2))
-    first = told(none)
     found = np.zeros((2, none.size))
     for index, (side, frame, name) in enumerate(points.keys):
         for axis in range(0 if points.sign[index] else 1, 2):
@@ -46,11 +49,11 @@ def slopes_of(points, job):
                 continue
             moved = none.copy()
             moved[index, axis] = STEP_M
-            slope = (told(moved) - first) / STEP_M
+            slope = (told(moved) - told(-moved)) / (2.0 * STEP_M)
             found[:, 2 * index + axis] = slope
             if points.sign[index]:
                 found[:, 2 * points.index("port", frame, name) + axis] = slope
-    return Slopes(found[0] / first[0], found[1])
+    return Slopes(found[0] / told(none)[0], found[1])
 
 
 def spreads(slopes, covariance_m2):

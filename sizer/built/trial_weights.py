@@ -3,7 +3,8 @@
 A weight w at a distance d off the centre heels the boat to where w d cos(heel) = W GZ(heel), W GZ
 the stiffly held paddler's own curve. Where the paddler sits is not known beforehand, so what is
 safe goes by the curve less the spread of GM: GZ + (least GM - GM) sin(heel). After each reading
-the spread is narrower, and more may be safe.
+the spread is narrower, and more may be safe. Where the boat lies over without a weight, the moment
+that holds it there is taken off what is safe.
 """
 
 from dataclasses import dataclass
@@ -28,15 +29,17 @@ class TrialWeights:
     steps: tuple[tuple[float, float], ...]  # heel expected, deg, and kg; may be over the safest
     safest_kg: float  # the most that is put aboard; 0: no trial
     turns_over_kg: float  # expected to turn this boat over; 0: it does not stand by itself
+    less_kg_per_deg: float  # of the safest, for each degree that the boat lies over before
     least_gm_m: float
 
 
-def trial_weights(assessed, gm_m, plus_minus_m):
+def trial_weights(assessed, gm_m, plus_minus_m, still_deg=0.0):
     """The TrialWeights of an Assessed boat.
 
     Parameters
     ----------
     gm_m, plus_minus_m : what GM is taken as, and the band that holds nine in ten
+    still_deg : how the boat lies without a weight
 
     Raises
     ------
@@ -51,15 +54,18 @@ def trial_weights(assessed, gm_m, plus_minus_m):
 
     out = np.floor(OUT_SHARE * 0.5 * boat.beam_m / STEP_M) * STEP_M
     expected, careful = moments(gm_m), moments(gm_m - plus_minus_m)
-    safest = _down(SAFE_SHARE * max(float(careful.max()), 0.0) / out)
     rising = np.maximum.accumulate(expected)
+    lies = float(np.interp(abs(still_deg), CURVE_DEG, rising))
+    safest = _down(SAFE_SHARE * max(float(careful.max()) - lies, 0.0) / out)
     steps = tuple((heel, _down(float(np.interp(heel, CURVE_DEG, rising)) / out))
                   for heel in WANTED_DEG)
     sheer_z = boat.sections.z_m[:, boat.sections.sheer]
     middle = np.interp(boat.seat_x_m, boat.sections.x_m, sheer_z)
     return TrialWeights(float(out), float(middle),
                         steps, safest,
-                        _down(max(float(expected.max()), 0.0) / out), float(gm_m - plus_minus_m))
+                        _down(max(float(expected.max()), 0.0) / out),
+                        SAFE_SHARE * float(np.interp(1.0, CURVE_DEG, rising)) / out,
+                        float(gm_m - plus_minus_m))
 
 
 def _down(kg):

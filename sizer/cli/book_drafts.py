@@ -5,6 +5,7 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
+from sizer.border import table_of
 from sizer.design.library import shipped_names
 from sizer.errors import BadInput, Fault
 from sizer.export.numbers import named
@@ -30,7 +31,8 @@ def draft_of_request(request):
     return Draft(
         entries=entries, hip_measured=hips, use=trip.use, base=OWN if own else trip.base, **own,
         water_kind=trip.water.kind, water_c=trip.water.temperature_c, held=dict(request.fixed),
-        follow=request.follow, wished=vars(request.wishes)).model_dump_json()
+        follow=request.follow, wished=vars(request.wishes),
+        shop_bias=table_of(request.shop_bias, {})).model_dump_json()
 
 
 def request_of_draft(draft_json, code):
@@ -64,7 +66,7 @@ def draft_of_job_file(raw):
 
     found = opened_job(raw)
     one = Draft(**dict(found.wishes), variants=found.variants, notes=found.notes,
-                mark=found.mark)
+                mark=found.mark, dry_fit=found.dry_fit, launch=found.launch)
     return one.model_dump_json(), found.remarks
 
 

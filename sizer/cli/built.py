@@ -3,9 +3,10 @@
 import json
 
 from sizer.built.dry_fit import dry_fit
-from sizer.built.learnt import lesson, odds_above
+from sizer.built.learnt import lesson, odds_above, still_deg
 from sizer.built.table import DATUMS, read_measured
 from sizer.built.trial import read_trial
+from sizer.built.trial_weights import trial_weights
 from sizer.cli.fit import FORCE
 from sizer.cli.folder import out_folder, write_folder
 from sizer.cli.inputs import REQUEST, opened, unread
@@ -43,7 +44,9 @@ def taught(job, trial):
     found = lesson(job.fitted.assessed, trial)
     turns_over = (float(job.mishaps.rigid.gz_m.max())
                   * job.fitted.assessed.loading.load.mass_kg)
-    return launch_answer(job, found, turns_over, _gm_odds(job, found))
+    gm = found.of("gm_m")
+    weights = trial_weights(job.fitted.assessed, gm.after, gm.after_plus_minus, still_deg(trial))
+    return launch_answer(job, found, turns_over, _gm_odds(job, found), weights)
 
 
 def _gm_odds(job, found):

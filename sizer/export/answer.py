@@ -2,6 +2,7 @@
 
 import math
 
+from sizer.border import table_of
 from sizer.export.numbers import mm, named, number
 from sizer.export.water_answer import (
     bags_answer,
@@ -58,6 +59,8 @@ def job_answer(job):
         "flotation": particulars_answer(assessed.particulars, job.person.water)
         | {"gm_cautious_mm": mm(assessed.gm_cautious_m)},
         "wishes": vars(job.request.wishes),
+        **({"shop_bias": table_of(job.request.shop_bias, {})}
+           if job.request.shop_bias.words else {}),
         "sought": [sought_answer(one) for one in job.fitted.sought],
         "padding": {f"{place}_mm": mm(size)
                     for place, size in padding(facts_of(assessed)).items()},

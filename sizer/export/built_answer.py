@@ -59,11 +59,10 @@ def dry_fit_files(job, found):
     from sizer.export.pdf import tiled_pdf
 
     imprint = _imprint(job, found)
-    lead = (*imprint_lines(imprint), *(f"CAUTION: {one}" for one in imprint.cautions))
-    head = "".join(f"# {line}\n" for line in lead)
+    head = "".join(f"# {line}\n" for line in _lead(imprint))
     sided = "# The mean of starboard and port: a design file knows one half-section.\n"
     files = {"as-built.toml": (head + sided + design_toml(found.sides.mean.design)).encode(),
-             "notches.csv": csv_text(lead, _NOTCH_HEADS, _notches(found)).encode()}
+             NOTCHES: notches_csv(job, found)}
     patterns = frame_patterns(found.sides.mean, found.built.assessed.particulars)
     recut = [(index, frame_drawing(pattern)) for index, pattern in enumerate(patterns, start=1)
              if pattern.name in found.recut]
@@ -79,18 +78,34 @@ def dry_fit_files(job, found):
     return {imprint.stamp.named(name): data for name, data in files.items()}
 
 
-def measured_record(measured, tape_m):
-    """JSON text of what a dry fit rests on, for a revision that re-issues frames for it."""
-    return json.dumps({"table": measured_text(measured), "plus_minus_mm": tape_m * MM_PER_M})
+def measured_record(measured, tape_m, unit):
+    """JSON text of what a dry fit rests on, for a revision that re-issues frames for it.
+
+    `unit` is that of its sentences.
+    """
+    return json.dumps({"table": measured_text(measured), "plus_minus_mm": tape_m * MM_PER_M,
+                       "unit": unit})
 
 
 def measured_files(job, record):
     """`dry_fit_files` of a job and of what `measured_record` says; errors as `dry_fit`."""
     kept = json.loads(record)
     measured = read_measured(kept["table"], heights_from="baseline")
-    return dry_fit_files(job, dry_fit(job, measured, kept["plus_minus_mm"] / MM_PER_M))
+    return dry_fit_files(job, dry_fit(job, measured, kept["plus_minus_mm"] / MM_PER_M,
+                                      kept["unit"]))
 
 
+def notches_csv(job, found):
+    """Which notches to file or pack, and by how much; bytes."""
+    return csv_text(_lead(_imprint(job, found)), _NOTCH_HEADS, _notches(found)).encode()
+
+
+def _lead(imprint):
+    """The first lines of a file of words."""
+    return (*imprint_lines(imprint), *(f"CAUTION: {one}" for one in imprint.cautions))
+
+
+NOTCHES = "notches.csv"
 _NOTCH_HEADS = ("frame", "side", "stringer", "half_breadth_off_mm", "height_off_mm", "what to do")
 
 
@@ -104,5 +119,7 @@ def _imprint(job, found):
     others = f" of revision {stamp.replaces}" if stamp.replaces else ""
     only = (f"Of the frames only these are drawn anew: {', '.join(found.recut) or 'none'}. All "
             f"other sheets{others} stand.")
-    return replace(job.imprint, boat=f"{job.imprint.boat}, as it stands",
+    if others:
+        stamp = replace(stamp, replaces=f"{stamp.replaces} in part")
+    return replace(job.imprint, stamp=stamp, boat=f"{job.imprint.boat}, as it stands",
                    refusal=found.refusal, cautions=(only, *found.cautions))

@@ -21,21 +21,26 @@ HOW = (
     "measure it again.")
 
 
-def dry_fit_pdf(job):
-    """The sheet of a Job, lying; bytes, the same for the same job."""
+def dry_fit_pdf(job, unit="mm"):
+    """The sheet of a Job, lying, its figures in "mm", "cm" or "in"; bytes, the same for the same
+    job."""
     boat = job.fitted.assessed.boat
     asked = asked_of(points_of(boat), job.setting_up)
+
+    def said(value_m):
+        return mark_figure(value_m * MM_PER_M, unit)
+
     return document(
         f"Dry fit: {boat.design.name}",
-        [*map(words, HOW), *heading("Along the strongback, mm"), _along(asked),
-         *heading("Frame by frame, bow to stern, mm"), *_frames(asked),
-         *heading("Diagonals, mm"), _diagonals(asked)],
+        [*map(words, HOW), *heading(f"Along the strongback, {unit}"), _along(asked, said),
+         *heading(f"Frame by frame, bow to stern, {unit}"), *_frames(asked, said),
+         *heading(f"Diagonals, {unit}"), _diagonals(asked, said)],
         cautions_text(job.cautions), PAPER_MM, job.imprint)
 
 
-def _along(asked):
+def _along(asked, said):
     """Three marks side by side, so that the sheet stays short."""
-    rows = [("length over all" if one.what == LENGTH else one.frame, _mm(one.designed_m), "")
+    rows = [("length over all" if one.what == LENGTH else one.frame, said(one.designed_m), "")
             for one in asked if one.what in (LENGTH, MARK)]
     rows += [("", "", "")] * (-len(rows) % 3)
     third = len(rows) // 3
@@ -44,7 +49,7 @@ def _along(asked):
                   for place in range(third)], (4, 3, 4) * 3, INNER_MM, pad_pt=PAD_PT)
 
 
-def _frames(asked):
+def _frames(asked, said):
     at = {(one.frame, one.stringer, one.what, one.side): one for one in asked}
     places = dict.fromkeys((one.frame, one.stringer) for one in asked
                            if one.what == HEIGHT and one.side != "port")
@@ -57,7 +62,7 @@ def _frames(asked):
             one = at.get((frame, stringer, what, side))
             if one is None and (what, side) == (HEIGHT, "starboard"):
                 one = at.get((frame, stringer, HEIGHT, "centre"))
-            row += [_mm(one.designed_m), ""] if one else ["–", "–"]
+            row += [said(one.designed_m), ""] if one else ["–", "–"]
         rows.append(row)
     header = ("frame", "stick", "across", "measured", "starboard out", "measured", "up",
               "measured", "port out", "measured", "up", "measured")
@@ -65,12 +70,8 @@ def _frames(asked):
     yield words("Sticks on the centre line: their height stands with starboard.")
 
 
-def _diagonals(asked):
-    rows = [(one.frame, f"{one.stringer} to the other side's {one.to[2]}", _mm(one.designed_m),
+def _diagonals(asked, said):
+    rows = [(one.frame, f"{one.stringer} to the other side's {one.to[2]}", said(one.designed_m),
              "", "") for one in asked if one.what == DIAGONAL and one.side == "starboard"]
     return table(("frame", "from, to", "designed", "starboard down to port",
                   "port down to starboard"), rows, (2, 7, 3, 5, 5), INNER_MM, pad_pt=PAD_PT)
-
-
-def _mm(value_m):
-    return mark_figure(value_m * MM_PER_M, "mm")

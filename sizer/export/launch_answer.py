@@ -1,6 +1,7 @@
 """What a launch teaches as plain JSON values; cautions first."""
 
 from sizer.border import outside
+from sizer.built.learnt import UNLIKELY
 from sizer.export.answer import imprint_answer
 from sizer.export.numbers import mm, number
 
@@ -15,7 +16,7 @@ UNSTEADY = ("More likely than not this boat with this paddler is less steady tha
 EVEN = 0.5
 
 
-def launch_answer(job, found, most_moment_kgm, gm_odds):
+def launch_answer(job, found, most_moment_kgm, gm_odds, weights):
     """The contract's answer to a launch.
 
     Parameters
@@ -23,6 +24,7 @@ def launch_answer(job, found, most_moment_kgm, gm_odds):
     job : Job
     found : sizer.built.learnt.Lesson
     most_moment_kgm : weight times distance that this boat bears before it turns over
+    weights : sizer.built.trial_weights.TrialWeights by what is known after the readings
     gm_odds : (before, after), odds that GM is above what the use asks at least
     """
     readings = [dict(zip(("reading", "predicted", "measured", "plus_minus"), one, strict=True))
@@ -37,10 +39,17 @@ def launch_answer(job, found, most_moment_kgm, gm_odds):
         "learnt": _figures(found, "after"),
         "likelihood": number(found.likelihood),
         "odds_before": {"gm": number(gm_odds[0])}, "odds_after": {"gm": number(gm_odds[1])},
+        "next_weights": None if found.likelihood < UNLIKELY else _weights(weights),
         "turns_over_at_kgm": number(most_moment_kgm),
         "plus_minus": "of predicted and learnt: nine in ten lie within; of readings: one standard "
                       "deviation",
     }
+
+
+def _weights(weights):
+    """What may go aboard next; none where the readings disagree."""
+    return {"off_centre_mm": mm(weights.off_centre_m), "safest_kg": number(weights.safest_kg),
+            "steps": [{"heel_deg": number(heel), "kg": number(kg)} for heel, kg in weights.steps]}
 
 
 def _figures(found, when):

@@ -1,7 +1,7 @@
 """The launch sheet as PDF, to fill in at the water; its cautions and the safe weights come first.
 """
 
-from sizer.built.learnt import expected
+from sizer.built.departures import expected
 from sizer.built.trial import FELT, SWAMPED
 from sizer.built.trial_weights import trial_weights
 from sizer.export.launch_answer import TRIAL_CAUTIONS
@@ -70,8 +70,11 @@ def _steadiness(assessed, weights):
                          lambda value_m: both_text(value_m * MM_PER_M))
     yield Picture(drawing, PICTURE_MM / MM_PER_M / drawing.width_m)
     yield words(f"Begin with at most {_kg(weights.safest_kg)}, {at} off the centre, on the side "
-                f"deck: half of what turns the boat over with the paddler as high as he may sit. "
-                f"{_kg(weights.turns_over_kg)} there turn it over as calculated.", face=BOLD)
+                "deck: half of what turns the boat over with the paddler as high as he may sit. "
+                f"{_kg(weights.turns_over_kg)} there turn it over as calculated. Read first how "
+                f"the boat lies without a weight: for each degree that it lies over, put aboard "
+                f"{_kg(weights.less_kg_per_deg)} less than told; where nothing is left, no weight.",
+                face=BOLD)
     yield whole(table(("heel as calculated", "weight", "safe before any reading"), [
         (f"{heel:g} degrees", _kg(kg), "yes" if 0.0 < kg <= weights.safest_kg else "no, not yet")
         for heel, kg in weights.steps], (4, 5, 5), INNER_MM))

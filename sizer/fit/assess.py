@@ -115,7 +115,7 @@ def assess_many(boats, person, start=None, seat_held=False, weight=None):
     -------
     Assessed of many; where `floats` is False the boat could not be floated
     """
-    weight = own_weight(boats) if weight is None else weight
+    weight = own_weight(boats, person.boat_share) if weight is None else weight
     boats, weight, load, afloat, wet, floats = _levelled(boats, weight, person, start, seat_held)
     upright = upright_of(boats.sections, load.load, person.water, afloat, wet)
     start = (afloat.level_m, afloat.trim_deg)

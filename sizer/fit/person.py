@@ -1,7 +1,7 @@
 """The paddler as the fit needs one: body, mass centre, use and load, worked out once."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from sizer.fit.uses import USES, Use
@@ -24,6 +24,7 @@ class Person:
     use: Use
     gear_kg: float
     water: Water
+    boat_share: float = 0.0  # by which the shop's boats are heavier than calculated
 
     def room_in(self, entry):
         """The Room needed in a boat that is entered this way."""
@@ -32,7 +33,11 @@ class Person:
 
 def person_of(request):
     """The Person that a Request describes."""
-    return person_on(request.trip, request.measured)
+    plain, bias = person_on(request.trip, request.measured), request.shop_bias
+    centre = plain.centre
+    return replace(plain, boat_share=bias.boat_share, centre=SeatedCentre(
+        centre.ahead_m + bias.seat_ahead_m, centre.nominal_height_m + bias.seat_up_m,
+        centre.cautious_height_m + bias.seat_up_m))
 
 
 def person_on(trip, measured):

@@ -2,9 +2,10 @@
 
 from dataclasses import dataclass, fields
 
-from sizer.border import unknown_keys
+from sizer.border import record_of, unknown_keys
 from sizer.design.allowed import MOST_GEAR_KG
 from sizer.errors import BadInput, Fault
+from sizer.fit.shop_bias import ALLOWED, NO_BIAS, ShopBias
 from sizer.fit.sizes import SIZES, sizes_mm
 from sizer.fit.sought import NO_WISHES, Wishes
 from sizer.fit.uses import USES
@@ -15,7 +16,8 @@ from sizer.paddler.measures import Measured, read_paddler
 from sizer.units import MM_PER_M, plain_number
 
 JOB = "job"  # says to people whose request it is; nothing is read from it
-KEYS = ("base", "paddler", "use", "gear_kg", "water", "fixed", "follow", "wishes", JOB)
+KEYS = ("base", "paddler", "use", "gear_kg", "water", "fixed", "follow", "wishes",
+        "shop_bias", JOB)
 FIXED = {  # what can be held: lowest, highest, unit; the base's own limits are narrower
     **dict.fromkeys(SIZES, (100.0, 9000.0, "mm")), "deck_crown": (0.1, 4.0, "of the base"),
     "seat_shift_mm": (-1000.0, 1000.0, "mm"),
@@ -43,6 +45,7 @@ class Request:
     fixed: tuple[tuple[str, float], ...] = ()  # what is held, by key of FIXED
     follow: bool = False  # whether what is not held is fitted anew to what is
     wishes: Wishes = NO_WISHES
+    shop_bias: ShopBias = NO_BIAS
 
 
 def read_request(given):
@@ -67,13 +70,14 @@ def read_request(given):
     water = _caught(lambda: _water(given.get("water")), faults)
     fixed = _numbers(given, "fixed", FIXED, "of what is held", faults)
     wishes = _numbers(given, "wishes", WISHES, "of wishes", faults)
+    bias = _numbers(given, "shop_bias", ALLOWED, "of the shop's own bias", faults)
     follow = given.get("follow")
     if follow not in (None, True, False):
         faults.append(Fault("follow", f"{follow!r:.60}", "true or false"))
     if faults:
         raise BadInput(faults)
     return Request(Trip(base, use, water, gear), measured, tuple(fixed.items()), bool(follow),
-                   Wishes(**wishes))
+                   Wishes(**wishes), record_of(ShopBias, dict.fromkeys(ALLOWED, 0.0) | bias, {}))
 
 
 def drawn_request(base, lines):

@@ -88,14 +88,14 @@ def sensitivity(lines, scaling, person, count=SECTION_COUNT):
     WillNotFloat, NotSolved: see `sizer.hydro.flotation.float_at`.
     """
     boat = scaled_boat(lines, scaling, count)
-    weighed = _weighed(boat)
+    weighed = _weighed(boat, person.boat_share)
     now, start = _figures(*weighed, person, _Step())
     changes = []
     for name, step in STEPS:
         low = max(-0.5, -person.gear_kg / step.gear_kg) if step.gear_kg else -0.5  # never below 0
         more, less = (
-            _figures(*(_wider(lines, boat, part, count) if step.beam_m else weighed), person, part,
-                    start)[0]
+            _figures(*(_wider(lines, boat, part, count, person.boat_share) if step.beam_m
+                       else weighed), person, part, start)[0]
             for part in (step.times(low + 1.0), step.times(low)))
         changes.append(Change(name, Figures(*(
             high - low for high, low in zip(vars(more).values(), vars(less).values(),
@@ -103,15 +103,15 @@ def sensitivity(lines, scaling, person, count=SECTION_COUNT):
     return Sensitivity(now, tuple(changes))
 
 
-def _wider(lines, boat, step, count):
+def _wider(lines, boat, step, count, boat_share):
     """The boat rescaled to a step's beam, and weighed."""
     beam = boat.scaling.beam * (boat.beam_m + step.beam_m) / boat.beam_m
-    return _weighed(scaled_boat(lines, replace(boat.scaling, beam=beam), count))
+    return _weighed(scaled_boat(lines, replace(boat.scaling, beam=beam), count), boat_share)
 
 
-def _weighed(boat):
+def _weighed(boat, boat_share):
     """What all steps of one shape share: the boat, its weight, its sections for drag."""
-    return boat, own_weight(boat), drag_sections(boat)
+    return boat, own_weight(boat, boat_share), drag_sections(boat)
 
 
 def _figures(boat, weight, fine, person, step, start=None):

@@ -52,6 +52,10 @@ class DryFitEntered(Figures):
     tape_mm: Annotated[float, Field(ge=0.2, le=20.0)] = 2.0
     accepted: bool = False  # whether the boat as it stands is the boat from then on
 
+    def enter(self, key, text, unit, allowed):
+        """As of Figures; what is measured anew has to be accepted anew."""
+        return super().enter(key, text, unit, allowed).but(accepted=False)
+
 
 class LaunchEntered(Figures):
     """A launch as typed."""

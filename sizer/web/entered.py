@@ -12,6 +12,7 @@ from pydantic import BaseModel, ConfigDict, Field, create_model, model_serialize
 from sizer.design.library import shipped_names, shipped_text
 from sizer.errors import BadInput, Fault
 from sizer.fit.request import FIXED, MOST_GEAR_KG, WISHES
+from sizer.fit.shop_bias import ALLOWED as SHOP_BIAS
 from sizer.fit.uses import USES
 from sizer.hydro.water import HIGHEST_C, KINDS, LOWEST_C
 from sizer.paddler.body import PREDICTED_HIPS
@@ -138,6 +139,11 @@ Wished = create_model("Wished", __base__=_Sparse, **{  # by key of a request's `
     key: (_within(low, high), 0.0) for key, (low, high, _) in WISHES.items()})
 
 
+OwnBias = create_model("OwnBias", __base__=_Sparse, **{  # by key of a request's `shop_bias`
+    key: (_within(*((0.0, high) if key == "boats" else (low, high))), 0.0)
+    for key, (low, high, _) in SHOP_BIAS.items()})
+
+
 class Entered(Part):
     """All that leads to one boat: what is undone, kept as a variant and saved."""
 
@@ -154,6 +160,7 @@ class Entered(Part):
     held: Held = Held()
     follow: bool = False  # whether the sizes that are not held follow those that are
     wished: Wished = Wished()
+    shop_bias: OwnBias = OwnBias()  # of this shop's launches, as it was when switched on
     own_design: Annotated[str, Field(max_length=2_100_000)] | None = None  # read without fault
     own_name: _Short = ""
     sample: bool = False
@@ -237,6 +244,8 @@ class Entered(Part):
             request |= {"fixed": self.held.model_dump()} | ({"follow": True} if self.follow else {})
         if self.wished != Wished():
             request["wishes"] = self.wished.model_dump()
+        if self.shop_bias != OwnBias():
+            request["shop_bias"] = self.shop_bias.model_dump()
         return request
 
 

@@ -4,11 +4,12 @@ import json
 from datetime import date
 
 from sizer.book.issuing import freeze, stamp_of
+from sizer.book.jobs import advance
 from sizer.book.revisions import due, revisions
 from sizer.shop.settings import read_shop
 from sizer.stamp import Stamp, no_job
 from sizer.web.keeping import shop_book
-from sizer.web.state import begin_job, draft, kept_job
+from sizer.web.state import begin_job, draft, kept, kept_job
 
 
 def issued():
@@ -26,6 +27,13 @@ def stands(one, shop, before):
         json.loads(last.request), last.base_text, last.mark, read_shop(last.stock)) == (
         one.request(), one.base_text(), one.mark, shop)
     return last if same else None
+
+
+def moved_on(state):
+    """Says once a session that an issued job is that far; never back."""
+    if kept_job() is not None and issued():
+        kept("moved_on", (kept_job().key, state),
+             lambda: advance(shop_book()[0], kept_job().key, state), most=4)
 
 
 def stamp_now(one, last):

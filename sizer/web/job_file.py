@@ -18,12 +18,13 @@ from sizer.design.read import read_design
 from sizer.design.write import design_toml
 from sizer.errors import BadInput, Fault
 from sizer.fit.cautions import standing_cautions
+from sizer.web.bench_entered import DryFitEntered, LaunchEntered
 from sizer.web.draft import LONGEST_NOTES, MOST_VARIANTS, Variant
 from sizer.web.entered import LONGEST, Entered, Part
 from sizer.web.session import OWN, shipped_lines
 
 FORMAT = 4
-SINCE_FORMAT_2 = {"wished", "follow"}
+SINCE_FORMAT_2 = {"wished", "follow", "shop_bias"}  # the last since 4
 FORMATS = (1, 2, 3, FORMAT)
 MOST_BYTES = 5_000_000
 
@@ -45,6 +46,8 @@ class _Job(Part):
     variants: Annotated[tuple[Variant, ...], Field(max_length=MOST_VARIANTS)]
     notes: Annotated[str, Field(max_length=LONGEST_NOTES)]
     mark: Annotated[str, Field(max_length=LONGEST_MARK)] = ""  # since format 3
+    dry_fit: DryFitEntered = DryFitEntered()  # since format 4, as the next
+    launch: LaunchEntered = LaunchEntered()
     base_designs: dict[str, str]
 
 
@@ -56,6 +59,8 @@ class OpenedJob:
     variants: tuple[Variant, ...]
     notes: str
     mark: str
+    dry_fit: DryFitEntered
+    launch: LaunchEntered
     remarks: tuple[str, ...]
 
 
@@ -67,6 +72,8 @@ def job_text(one):
         "wishes": one.wishes().model_dump(mode="json"),
         "variants": [variant.model_dump(mode="json") for variant in one.variants],
         "notes": one.notes, "mark": one.mark,
+        "dry_fit": one.dry_fit.model_dump(mode="json"),
+        "launch": one.launch.model_dump(mode="json"),
         "base_designs": {base: design_toml(shipped_lines(base).design)
                          for base in sorted(used - {OWN})}}
     return json.dumps(content | {"sum": _sum(content)}, ensure_ascii=False, indent=1) + "\n"
@@ -106,7 +113,8 @@ def opened_job(raw):
     variants = tuple(kept.but(wishes=part)
                      for kept, (part, _) in zip(job.variants, others, strict=True))
     remarks = {said for _, said in (wishes, *others) if said}
-    return OpenedJob(wishes[0], variants, job.notes, job.mark, tuple(sorted(remarks)))
+    return OpenedJob(wishes[0], variants, job.notes, job.mark, job.dry_fit, job.launch,
+                     tuple(sorted(remarks)))
 
 
 def _content(raw):

@@ -16,7 +16,8 @@ from sizer.book.settings import money_of, shop_of
 from sizer.web.draft import Draft
 from sizer.web.history import History
 
-_HEAVY = {"own_design": True, "variants": {"__all__": {"wishes": {"own_design"}}}}
+_HEAVY = {"own_design": True, "dry_fit": True, "launch": True,  # the last two are never undone
+          "variants": {"__all__": {"wishes": {"own_design"}}}}
 
 
 @dataclass(frozen=True)

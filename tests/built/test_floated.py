@@ -8,15 +8,18 @@ import trimesh
 from scipy.optimize import brentq
 from scipy.spatial import cKDTree
 
-from sizer.built.as_built import sides_of
+from sizer.built.as_built import Along, sides_of
 from sizer.built.floated import floated, list_deg
-from sizer.built.measures import Reach
+from sizer.built.measures import BOTH, Reach, reading_spread_m, row_of
 from sizer.built.points import points_of
+from sizer.built.smooth import prior
 from sizer.built.standing import standing
+from sizer.built.telling import most_telling, slopes_of, spreads
 from sizer.built.told import hull_told, points_told, recut
 from sizer.design.library import read_base
 from sizer.design.read import read_design
 from sizer.design.write import design_toml
+from sizer.fit.assess import assess_boat
 from sizer.fit.person import drawn_person
 from sizer.hull.boat import scaled_boat
 from sizer.hull.lines import fair_lines
@@ -84,42 +87,76 @@ def test_list_matches_a_mesh_of_both_sides(boat, points):
     assert abs(true) > 0.5
 
 
-def round_of_20(points, error, dice):
-    """20 readings amidships and towards the ends: chine and gunwale across, keel and chine up."""
-    chine = next(key[2] for key in points.keys if "chine" in key[2])
-    reaches = []
-    for index in np.linspace(1, len(points.frames) - 2, 5).round().astype(int):
-        frame = points.frames[index]
-        for stick, axis in ((chine, 0), ("gunwale", 0), (chine, 1), ("keel", 1)):
-            pair = [points.index(side, frame, stick) for side in ("starboard", "port")]
-            reaches.append(Reach(
-                ("half_breadth", "height")[axis], (points.at + error)[pair, axis].mean()
-                + dice.normal(0.0, TAPE_M), "both", frame, stick))
-    return reaches
+@pytest.fixture(scope="module")
+def slopes(boat, points):
+    return slopes_of(points, assess_boat(boat, drawn_person(boat.design), seat_held=True),
+                     boat.design.drawn_for)
 
 
-def test_20_measures_give_displacement_nearer_the_true_boats_than_the_design(boat, points):
-    dice, gm, share = np.random.default_rng(11), [], []
+def can_be_measured(points):
+    """Every half-breadth, height and breadth across, as designed."""
+    for key, (y, z), sign in zip(points.keys, points.at, points.sign, strict=True):
+        side = key[0] if sign else BOTH
+        yield Reach("height", z, side, *key[1:])
+        if sign:
+            yield Reach("half_breadth", y, side, *key[1:])
+        if sign > 0.0:
+            yield Reach("half_breadth", y, BOTH, *key[1:])
+
+
+def test_slopes_are_those_of_the_floated_boat(boat, points, slopes):
+    error = 0.3 * smooth_error(points, np.random.default_rng(11))
     person = drawn_person(boat.design)
-    for _ in range(BOATS):
-        error = smooth_error(points, dice)
-        found = standing(points, round_of_20(points, error, dice), TAPE_M)
-        sides = sides_of(boat, boat.design.drawn_for, found)
-        true = sides_of(boat, boat.design.drawn_for, stands(points, error)).mean
-        three = [floated(one, person).assessed for one in (sides.designed, sides.mean, true)]
-        gm.append([one.upright.gm_m - three[2].upright.gm_m for one in three[:2]])
-        up = up_vectors(np.zeros(1), np.array([three[2].start[1]]))
-        drawn, stood, real = (immersed(half_outline(one.boat.sections), up, np.array(
-            [three[2].start[0]])).volume_m3[0] for one in three)
-        share.append([drawn / real - 1.0, stood / real - 1.0])
-    gm, share = np.abs(gm), np.abs(share)
-    print("GM off mm: design, stood", 1e3 * np.median(gm, axis=0),
-          "within 2 mm", (gm[:, 1] < 0.002).mean())
-    print("displacement off %", 100.0 * np.median(share, axis=0),
-          "within 0.7 %", (share[:, 1] < 0.007).mean())
-    assert np.median(share[:, 1]) < 0.015
-    assert share[:, 1].mean() < share[:, 0].mean()
-    assert np.median(gm[:, 1]) < 0.008  # 2 mm of each half-breadth is about as much in GM
+    none, true = (floated(sides_of(boat, boat.design.drawn_for, stands(points, one)).mean,
+                          person).assessed for one in (0.0 * error, error))
+    level, up = np.array([none.start[0]]), up_vectors(np.zeros(1), np.array([none.start[1]]))
+    volumes = [immersed(half_outline(one.boat.sections), up, level).volume_m3[0]
+               for one in (none, true)]
+    assert slopes.share @ error.ravel() == pytest.approx(volumes[1] / volumes[0] - 1.0, abs=0.002)
+    assert slopes.gm @ error.ravel() == pytest.approx(true.upright.gm_m - none.upright.gm_m,
+                                                      abs=0.001)
+
+
+def test_20_telling_measures_come_near_what_a_tape_of_2_mm_can_tell_at_all(points, slopes):
+    """The least spread that any linear estimate from these readings can have, knowing how such
+    boats differ: K - K H' (H K H' + T)^-1 H K, with K that of the made-up errors themselves."""
+    lot = list(can_be_measured(points))
+    noise = np.array([reading_spread_m(one, TAPE_M) for one in lot])
+    picked = list(most_telling(points, slopes, prior(points), lot, noise, 20))
+    assert len(set(picked)) == 20
+    even = [lot[at] for at in np.linspace(0, len(lot) - 1, 20).round().astype(int)]
+    best, plain = (np.array(spreads(slopes, standing(points, some, TAPE_M).covariance_m2))
+                   for some in ([lot[at] for at in picked], even))
+    assert np.all(best < 0.8 * plain)
+    rows, noise = np.array([row_of(points, lot[at])[0] for at in picked]), noise[picked]
+    aims, dice = np.array([slopes.share, slopes.gm]), np.random.default_rng(12)
+    errors = np.array([smooth_error(points, dice).ravel() for _ in range(1500)])
+    cover = errors.T @ errors / len(errors)
+    gain = np.linalg.solve(rows @ cover @ rows.T + np.diag(noise**2), rows @ cover).T
+    bound = np.sqrt(np.diag(aims @ (cover - gain @ rows @ cover) @ aims.T))
+    off, said = [], []
+    for error in errors[:20 * BOATS]:
+        read = rows @ error + dice.normal(0.0, 1.0, 20) * noise
+        found = standing(points, [replace(lot[at], value_m=lot[at].value_m + one)
+                                  for at, one in zip(picked, read, strict=True)], TAPE_M)
+        off.append(aims @ (found.change_m.ravel() - error))
+        said.append(spreads(slopes, found.covariance_m2))
+    off, said = np.abs(off), np.array(said)
+    reached = np.sqrt((off**2).mean(axis=0))
+    print("displacement %, GM mm: reached", reached * (100, 1000), "bound", bound * (100, 1000),
+          "within 0.7 % and 2 mm", (off < (0.007, 0.002)).mean(axis=0))
+    assert np.all(reached < 1.35 * bound)
+    assert np.all((off < 1.645 * said).mean(axis=0) > 0.85)
+
+
+def test_marks_and_length_move_frames_and_stern(boat, points):
+    name = points.frames[3]
+    along = Along(((name, 0.011),), 0.014)
+    sides = sides_of(boat, boat.design.drawn_for, stands(points, 0.0 * points.at), along)
+    assert sides.mean.length_m - sides.designed.length_m == pytest.approx(0.014, abs=1e-6)
+    moved = sides.mean.frame_x_m - sides.designed.frame_x_m
+    assert moved == pytest.approx(np.where(np.array(points.frames) == name, 0.011, 0.0), abs=1e-6)
+    assert not np.allclose(sides.mean.sections.y_m, sides.designed.sections.y_m, atol=1e-4)
 
 
 def test_design_as_built_reads_back_with_the_points_as_they_stand(boat, points):

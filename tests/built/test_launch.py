@@ -6,9 +6,10 @@ import numpy as np
 import pytest
 from scipy.optimize import brentq
 
-from sizer.built.bias import offs_of, shop_bias, shop_biases
+from sizer.built.bias import Off, offs_of, over_plain, shop_bias, shop_biases
+from sizer.built.departures import expected
 from sizer.built.inclining import MOST_HEEL_DEG, gm_of_reading_m
-from sizer.built.learnt import expected, lesson
+from sizer.built.learnt import lesson
 from sizer.built.trial import Heeled, Trial, read_trial
 from sizer.built.trial_weights import trial_weights
 from sizer.design.library import read_base
@@ -16,6 +17,7 @@ from sizer.errors import BadInput
 from sizer.fit.assess import assess_boat
 from sizer.fit.loading import together
 from sizer.fit.person import drawn_person
+from sizer.fit.shop_bias import ShopBias
 from sizer.hull.boat import scaled_boat
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
@@ -97,6 +99,12 @@ def test_readings_let_more_be_put_aboard_only_as_they_tell_gm(assessed):
     careful, sure = (trial_weights(assessed, gm, wide) for wide in (band, 0.1 * band))
     assert careful.safest_kg < sure.safest_kg < sure.turns_over_kg
     assert trial_weights(assessed, gm, 1.5 * gm).safest_kg == 0.0
+    lies = trial_weights(assessed, gm, 0.1 * band, 1.0)
+    assert sure.safest_kg - lies.safest_kg == pytest.approx(sure.less_kg_per_deg, abs=0.11)
+    # a small heel's moment in closed form: W GM sin(1 degree)
+    assert sure.less_kg_per_deg * sure.off_centre_m == pytest.approx(
+        0.5 * assessed.loading.load.mass_kg * gm * np.sin(np.radians(1.0)), rel=0.03)
+    assert trial_weights(assessed, gm, band, 5.0).safest_kg == 0.0
 
 
 def made_up_trial(assessed, mesh, dice, count):
@@ -174,6 +182,15 @@ def test_launch_tells_the_bias_what_its_readings_say_alone(assessed):
     assert found["boat_share"].off == pytest.approx(1.0 / own, rel=1e-4)
     assert found["boat_share"].spread == pytest.approx(0.3 / own, rel=1e-4)
     assert shop_biases([found, {}])["boat_share"].boats == 1
+
+
+def test_what_a_biased_fit_was_off_is_told_against_the_plain_figures():
+    """1.10 times 20 kg expected, 23.1 kg found: 5 % off the expected, 15.5 % off 20 kg."""
+    used = ShopBias(boat_share=0.10, seat_up_m=0.008, boats=4)
+    found = over_plain({"boat_share": Off(0.05, 0.02), "seat_up_m": Off(-0.003, 0.01)}, used)
+    assert found["boat_share"].off == pytest.approx(23.1 / 20.0 - 1.0)
+    assert found["boat_share"].spread == pytest.approx(1.1 * 0.02)
+    assert found["seat_up_m"].off == pytest.approx(0.005)
 
 
 def test_bias_refuses_what_is_no_list_of_boats():

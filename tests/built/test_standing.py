@@ -12,6 +12,7 @@ import pytest
 
 from sizer.built.measures import Reach
 from sizer.built.points import points_of
+from sizer.built.smooth import prior
 from sizer.built.standing import standing
 from sizer.design.library import read_base
 from sizer.errors import BadInput
@@ -121,11 +122,12 @@ def test_no_frame_is_accused_in_a_boat_without_error(points):
     assert np.mean(accused) <= (0.05 if len(accused) > 60 else 0.12)
 
 
-def test_frame_6_mm_off_is_found(points):
+def test_frame_6_mm_off_is_found_where_its_heights_were_measured(points):
+    """Keel, both gunwales and both chines at every frame, five heights each; any frame."""
     dice, found = np.random.default_rng(6), []
-    for turn in range(max(BOATS, 3)):
+    for turn in range(max(BOATS, 11)):
         error = smooth_error(points, dice)
-        off = 2 + turn % (len(points.frames) - 4)
+        off = turn % len(points.frames)
         size = 0.006 * dice.choice([-1.0, 1.0])
         error[points.frame == off, 1] += size
         got = standing(points, hull_walk(points, error, dice), TAPE_M)
@@ -133,7 +135,30 @@ def test_frame_6_mm_off_is_found(points):
                          and one.off_m * size > 0.0 and abs(one.off_m - size) < 3.0 * one.spread_m
                          for one in got.odd))
     print("frame 6 mm off found", np.mean(found))
-    assert np.mean(found) >= (0.6 if len(found) < 20 else 0.85)
+    assert np.mean(found) >= (0.9 if len(found) < 20 else 0.95)
+
+
+def test_frames_that_could_not_be_found_are_named(points):
+    dice = np.random.default_rng(9)
+    full = standing(points, hull_walk(points, 0.0 * points.at, dice), TAPE_M)
+    assert full.unseen == ()
+    middle = points.frames[len(points.frames) // 2]
+    few = [one for one in hull_walk(points, 0.0 * points.at, dice)
+           if one.frame != middle or one.stringer == "keel"]
+    assert standing(points, few, TAPE_M).unseen == (middle,)
+
+
+def test_a_tape_across_tells_the_half_breadth_twice_as_well(points):
+    """One reading of variance t^2 / 4 beside a prior of variance k: k (t^2 / 4) / (k + t^2 / 4)."""
+    at = next(at for at, sign in enumerate(points.sign) if sign > 0.0)
+    key = points.keys[at]
+    other = points.index("port", *key[1:])
+    found = standing(points, [Reach("half_breadth", points.at[at, 0], "both", *key[1:])], TAPE_M)
+    mean = np.zeros(2 * len(points.keys))
+    mean[[2 * at, 2 * other]] = 0.5
+    known = mean @ prior(points) @ mean
+    assert mean @ found.covariance_m2 @ mean == pytest.approx(
+        known * TAPE_M**2 / 4.0 / (known + TAPE_M**2 / 4.0), rel=1e-9)
 
 
 def test_one_slip_of_the_tape_is_named_not_the_frame(points):

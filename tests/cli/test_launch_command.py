@@ -22,12 +22,17 @@ def test_launch_answers_the_contract_with_cautions_first(tmp_path):
     assert answer["learnt"]["vcg_plus_minus_mm"] < answer["predicted"]["vcg_plus_minus_mm"]
     assert answer["learnt"]["boat_kg"] == pytest.approx(15.5, abs=0.5)
     assert 0.0 <= answer["odds_before"]["gm"] <= 1.0
+    assert 0.0 < answer["next_weights"]["safest_kg"] * 0.3 < answer["turns_over_at_kgm"]
     # 100 g heels it by 12
     tippy = TRIAL | {"heel": [one | {"kg": 0.1, "heel_deg": 6.0 * one["heel_deg"]}
                               for one in TRIAL["heel"]]}
     (tmp_path / "trial.json").write_text(json.dumps(tippy))
     told = sizer("launch", "request.json", "trial.json", cwd=tmp_path)
     assert "do not go out" in json.loads(told.stdout)["says"][0], told.stderr
+    (tmp_path / "trial.json").write_text(json.dumps(TRIAL | {"boat_kg": 60}))
+    told = json.loads(sizer("launch", "request.json", "trial.json", cwd=tmp_path).stdout)
+    assert "likelihood" in told["says"][0]
+    assert told["next_weights"] is None  # the readings disagree: no more aboard
     bad = TRIAL | {"boat_kg": "heavy"}
     (tmp_path / "trial.json").write_text(json.dumps(bad))
     assert "boat_kg" in refused("launch", "request.json", "trial.json", cwd=tmp_path)[0]

@@ -5,7 +5,7 @@ import io
 import pytest
 from pypdf import PdfReader
 
-from sizer.built.learnt import expected
+from sizer.built.departures import expected
 from sizer.built.trial_weights import trial_weights
 from sizer.export.dry_fit_sheet import dry_fit_pdf
 from sizer.export.launch_answer import TRIAL_CAUTIONS
@@ -13,6 +13,7 @@ from sizer.export.launch_sheet import launch_pdf
 from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.stamp import Stamp
+from sizer.units import mark_figure
 
 REQUEST = {"base": "day-boat", "use": "day",
            "paddler": {"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}
@@ -39,6 +40,10 @@ def test_dry_fit_sheet_holds_every_offset_of_the_stations_with_stamp_and_caution
         for name, (y, z) in station.points_m.items():
             assert f"{1000.0 * z:.1f}" in text, (station.name, name)
             assert y == 0.0 or f"{2000.0 * y:.1f}" in text
+    mark = job.setting_up.stations[3].strongback_m
+    inches = " ".join(pages(dry_fit_pdf(job, "in")))
+    assert mark_figure(1000.0 * mark, "in") in inches
+    assert "Frame by frame, bow to stern, in" in inches
     for page in made:
         assert "HK4729 · Ann · REV A · 2026-11-28" in page
         assert "PFD" in page

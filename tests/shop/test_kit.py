@@ -195,8 +195,8 @@ def test_the_part_number_stands_on_its_own_part(kits):
             first = dict(reversed(codes))
             if kind == "TEXT" and first[8] == "part-numbers":
                 at = Point(float(first[11]) / 1000, float(first[21]) / 1000)
-                rooms.remove(next(one for one in rooms
-                                  if first[1].lstrip("0123456789 ") == one[0] and one[1].contains(at)))
+                name = first[1].lstrip("0123456789 ")
+                rooms.remove(next(one for one in rooms if one[0] == name and one[1].contains(at)))
         assert not rooms
 
 

@@ -13,7 +13,8 @@ INKS = """() => [['.sz-strip', 'color'], ['.sz-drawing .sz-ink', 'stroke'],
   ['.js-plotly-plot .scatterlayer .js-line', 'stroke'], ['.js-plotly-plot .xtick text', 'fill']]
   .map(([where, what]) => getComputedStyle(document.querySelector(where))[what])"""
 
-PAGES = ("Paddler", "Use and base", "Boat", "Trade-offs", "Water", "Bench", "Files", "Own design",
+PAGES = ("Paddler", "Use and base", "Boat", "Trade-offs", "Water", "Bench", "Files", "Dry fit",
+         "Launch", "Own design",
          "Size range", "Words")
 
 

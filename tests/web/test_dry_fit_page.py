@@ -16,6 +16,7 @@ from sizer.built.dry_fit import dry_fit
 from sizer.built.points import points_of
 from sizer.fit.request import read_request
 from sizer.job import run
+from sizer.web.job_file import job_text, opened_job
 from sizer.web.keeping import shop_book
 
 OFF_MM, FRAME = 9.0, "F5"
@@ -70,6 +71,16 @@ def test_a_typed_measure_is_kept_as_typed_and_compared_with_the_design(asked):
     assert "Notches to move" not in said(again)
 
 
+def test_the_job_file_brings_the_measures_back_and_one_more_has_to_be_accepted_anew(asked):
+    one = fitted_on(asked)
+    one = one.but(dry_fit=one.dry_fit.but(accepted=True))
+    opened_file = opened_job(job_text(one).encode())
+    assert opened_file.dry_fit == one.dry_fit
+    assert not one.dry_fit.enter(asked[0].key, "4700", "mm", (0.0, 9000.0)).accepted
+    inches = one.in_units("in", "kg").in_units("mm", "kg")
+    assert inches.dry_fit.values() == one.dry_fit.values()
+
+
 def test_what_is_asked_goes_round_the_boat(asked):
     frames = list(dict.fromkeys(one.frame for one in asked if one.side == "starboard"))
     assert frames == [f"F{number}" for number in range(1, 10)]
@@ -98,10 +109,13 @@ def test_the_page_says_what_the_engine_says_and_reissues_just_the_frames_that_ch
     key, one = key_of(screen), drafted(screen)
     freeze(book, key, due(book, key), one.request(), one.base_text(), one.model_dump_json(),
            "2026-11-20", {"everything.json": b"{}"})
+    of(screen.segmented_control, "Lengths in").set_value("in")  # a sheet keeps its unit
     screen = clicked(ran(screen), accept)
     last = revisions(book, key)[-1]
     assert (last.letter, last.replaces, job(book, key).state) == ("B", "A", "dry fit")
     assert drafted(screen).dry_fit.accepted
+    assert "Compared with revision A" in said(screen)  # the other sheets stand
+    assert "as it stood at the dry fit" in said(turned_to(screen, "launch"))
     again = print_again(last)
     assert again.remark.endswith("byte for byte as issued.")
     number = [f"F{number}" for number in range(1, 10)].index(FRAME) + 1
@@ -110,7 +124,7 @@ def test_the_page_says_what_the_engine_says_and_reissues_just_the_frames_that_ch
     assert names == {f"{code}-rev-B-frames/{code}-rev-B-recut-{number}.{kind}"
                      for kind in ("dxf", "svg")}
     svg = next(data for name, data in again.files.items() if name.endswith(f"{number}.svg"))
-    assert f"{code} · Ann · REV B: replaces A".encode() in svg
+    assert f"{code} · Ann · REV B: replaces A in part".encode() in svg
     assert b"Of the frames only these are drawn anew" in svg
     frames = {name.rpartition("recut-")[2].partition(".")[0] for name in again.files
               if name.endswith(".dxf")}
@@ -130,5 +144,9 @@ def test_the_boat_as_it_stands_becomes_a_base_with_its_lineage_and_goes_with_its
     assert stands_mm == pytest.approx(1000.0 * designed + OFF_MM, abs=1.0)
     screen = clicked(turned_to(screen, "base"), "kept_0", by_key=True)
     assert drafted(screen).own_name == kept.name
+    sister = clicked(clicked(turned_to(screen, "jobs"), f"more_{key}", by_key=True), "copy",
+                     by_key=True)
+    assert drafted(sister).own_name == kept.name
+    assert drafted(sister).dry_fit.entries == {}  # that boat does not stand yet
     forget(book, key)
     assert designs(book) == ()

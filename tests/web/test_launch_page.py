@@ -6,17 +6,21 @@ import pytest
 from app_screen import clicked, drafted, measured, of, opened, ran, rows, said, turned_to
 from test_keeping import at, key_of
 
-from sizer.book.built import launches
+from sizer.book.built import KeptLaunch, keep_launch, launches
 from sizer.book.exchange import export_jobs, import_jobs
 from sizer.book.forget import forget
-from sizer.book.jobs import job
+from sizer.book.jobs import job, new_job
 from sizer.book.opening import open_book
-from sizer.built.learnt import expected, lesson
+from sizer.built.departures import expected
+from sizer.built.learnt import lesson
 from sizer.built.trial import read_trial
 from sizer.built.trial_weights import trial_weights
+from sizer.cli.book_drafts import draft_of_request
 from sizer.fit.request import read_request
 from sizer.job import run
+from sizer.web.draft import Draft
 from sizer.web.keeping import shop_book
+from sizer.web.session import shipped_lines
 
 
 @pytest.fixture(autouse=True)
@@ -40,24 +44,32 @@ def typed(screen, key, text):
 def test_cautions_and_small_weights_lead_and_more_is_safe_only_once_readings_tell(assessed):
     screen = opened("launch")
     first = trial_weights(assessed, *expected(assessed)["gm_m"])
+    assert "Read first how the boat lies" in said(screen)
+    assert "Begin with" not in said(screen).split("Begin with a weight so small")[1]
+    screen = typed(screen, "heel0_deg", "1.0")
+    lies = trial_weights(assessed, *expected(assessed)["gm_m"], 1.0)
+    assert lies.safest_kg < first.safest_kg
+    screen = typed(screen, "heel0_deg", "0")
     assert said(screen).index("fastened PFD") < said(screen).index("Begin with")
     assert f"Begin with at most {first.safest_kg:.1f} kg, 250 mm off" in said(screen)
     over = rows(screen, f"Heel, {1000.0 * first.off_centre_m:.0f} mm off")
     for heel, kg in first.steps:
         assert over[f"{heel:g}°"] == [f"{kg:.1f} kg", "not yet: over what is safe now"]
     height = first.height_m * 1000.0
+    over_it = "That is more than is safe by what is known now"
+    assert over_it not in said(typed(screen, "heel1_kg", f"{first.safest_kg:.1f}"))
+    assert over_it in said(typed(screen, "heel1_off_mm", f"{1100.0 * first.off_centre_m:.0f}"))
     given = {"heel": [
         {"kg": 0.0, "off_centre_mm": 0.0, "height_mm": height, "heel_deg": 0.0},
         {"kg": 0.5, "off_centre_mm": 250.0, "height_mm": height, "heel_deg": 1.2},
         {"kg": 0.5, "off_centre_mm": -250.0, "height_mm": height, "heel_deg": -1.2},
         {"kg": 1.0, "off_centre_mm": 250.0, "height_mm": height, "heel_deg": 2.3}]}
-    typed(screen, "heel0_deg", "0")
     for number, (kg, heel) in enumerate(((0.5, 1.2), (0.5, 1.2), (1.0, 2.3)), start=1):
         for key, text in (("kg", str(kg)), ("off_mm", "25 cm"), ("deg", f"{heel}°")):
             screen = typed(screen, f"heel{number}_{key}", text)
     gm = lesson(assessed, read_trial(given)).of("gm_m")
     assert rows(screen, "Learnt")["GM"][1] == (
-        f"{1000.0 * gm.after:.1f} mm ± {1000.0 * gm.after_plus_minus:.1f} mm")
+        f"{1000.0 * gm.after:.1f} ± {1000.0 * gm.after_plus_minus:.1f} mm")
     now = trial_weights(assessed, gm.after, gm.after_plus_minus)
     assert now.safest_kg > first.safest_kg
     assert f"Put aboard at most {now.safest_kg:.1f} kg, 250 mm off" in said(screen)
@@ -88,9 +100,45 @@ def test_a_kept_launch_moves_the_job_on_travels_and_outlives_its_customer(book, 
             assert b"93.5" not in file.read_bytes()
 
 
+def test_readings_that_disagree_stop_the_trial():
+    screen = typed(typed(opened("launch"), "heel0_deg", "0"), "boat_kg", "40")
+    assert "out of all likelihood" in said(screen)
+    assert "put nothing more aboard" in said(screen)
+    assert "at most 0." not in said(screen)
+
+
 def test_a_figure_at_fault_gets_its_sentence():
     screen = typed(opened("launch"), "boat_kg", "900")
     assert "3 to 100 kg is allowed" in said(screen)
     assert "Nothing measured yet" in said(screen)
-    screen = typed(screen, "heel1_deg", "steep")
+    screen = typed(screen, "heel0_deg", "steep")
     assert "degrees, such as 2.5" in said(screen)
+
+
+def test_the_shops_bias_is_shown_switched_on_and_said_in_every_answer(book):
+    for code in range(6):
+        row = new_job(book, measured().model_dump_json())
+        keep_launch(book, row.key, KeptLaunch(f"2026-11-0{code + 1}", json.dumps(
+            {"boat_share": {"off": 0.10 + 0.005 * (-1) ** code, "spread": 0.02}})))
+    screen = opened("launch")
+    assert "This shop's own bias over" not in said(screen)
+    plain_kg = rows_of_boat(screen)
+    of(screen.toggle, "Fit this job").set_value(True)
+    screen = ran(screen)
+    assert "This shop's own bias over 6 launches is in these figures: boats +9" in said(screen)
+    one = drafted(screen)
+    share = one.request()["shop_bias"]["boat_share"]
+    saved = Draft.model_validate_json(draft_of_request(read_request(one.request())))
+    assert saved.request()["shop_bias"] == pytest.approx(one.request()["shop_bias"])
+    assert 0.09 < share < 0.10  # of 0.10, shrunk
+    job = run(read_request(one.request()), shipped_lines("day-boat"))
+    assert rows_of_boat(screen) == f"{job.fitted.assessed.weight.mass_kg:.1f} kg"
+    assert float(rows_of_boat(screen)[:-3]) > (1.0 + 0.9 * share) * float(plain_kg[:-3])
+    assert any("own bias over 6 launches" in one for one in job.cautions)
+    screen = clicked(turned_to(screen, "paddler"), "Clear for a new customer")
+    assert drafted(screen).shop_bias.boats == 6
+
+
+def rows_of_boat(screen):
+    """The boat's weight as calculated; a figure has to be measured for it to be told."""
+    return rows(typed(screen, "boat_kg", "17.5"), "Measured")["The boat's own weight"][0]

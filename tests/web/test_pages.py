@@ -65,8 +65,8 @@ def size(boat):
 
 def test_the_strip_says_the_fitted_boat_on_every_page(job):
     screen, boat = opened("paddler"), job.fitted.assessed.boat
-    for path in ("paddler", "base", "boat", "trade", "water", "bench", "files", "own", "sizes",
-                 "words"):
+    for path in ("paddler", "base", "boat", "trade", "water", "bench", "files", "dryfit",
+                 "launch", "own", "sizes", "words"):
         words = strip(turned_to(screen, path))
         assert words.startswith(f"{boat.design.name} {size(boat)}")
         assert f"freeboard {mm(job.fitted.assessed.particulars.freeboard_m)}" in words
@@ -185,7 +185,7 @@ def test_a_new_customer_finds_no_trace_of_the_last_on_any_page():
 
 def test_pages_that_need_a_boat_say_what_is_missing_and_lead_back():
     screen = opened("paddler", measured({}))
-    for path in ("boat", "trade", "water", "bench", "files"):
+    for path in ("boat", "trade", "water", "bench", "files", "dryfit", "launch"):
         assert "Measure the paddler first" in said(turned_to(screen, path))
     clicked(screen, "Go to the paddler")
     assert [one.value for one in screen.header] == ["Measure the paddler"]

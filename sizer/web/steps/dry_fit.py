@@ -14,10 +14,11 @@ from sizer.errors import SizerError
 from sizer.scenes.bench_views import asked_view
 from sizer.units import MM_PER_M, mark_text
 from sizer.web.entered import LONGEST
-from sizer.web.issued import issued, stamp_now, stands
+from sizer.web.issued import issued, moved_on, stands
 from sizer.web.look import note_html, put, put_scene
 from sizer.web.session import job_for
 from sizer.web.state import act, change, choice, draft, field, kept, view
+from sizer.web.steps.by_hand import put_sheet
 from sizer.web.steps.dry_fit_told import put_told
 from sizer.web.steps.patterns import shop_now
 from sizer.web.strip import put_cautions, put_next, put_way_back
@@ -34,12 +35,14 @@ def page():
         put_way_back(faults)
         return
     st.header("Dry fit")
-    _whose(one)
+    before = issued()
+    last = stands(one, shop_now(), before)
+    _whose(before, last)
     asked = kept("asked", job, lambda: asked_of(
         points_of(job.fitted.assessed.boat), job.setting_up))
     ask, told = st.columns([2, 3], gap="large")
     with ask:
-        _ask(one, job, asked)
+        _ask(one, job, asked, last)
     with told:
         found = found_for(one, job)
         if found is None:
@@ -49,7 +52,8 @@ def page():
         elif isinstance(found, str):
             put(note_html(found, "fail"))
         else:
-            put_told(one, job, found, slopes_for(job))
+            moved_on("dry fit")
+            put_told(one, job, found, slopes_for(job), last)
     put_cautions(job.cautions)
     put_next("Next: the launch", "launch")
 
@@ -73,10 +77,8 @@ def found_for(one, job):
                             one.length_unit), worked)
 
 
-def _whose(one):
-    """Which boat the measures are compared with."""
-    before = issued()
-    last = stands(one, shop_now(), before)
+def _whose(before, last):
+    """Which boat the measures are compared with: the revision `last` of those `before`, if any."""
     if last is not None:
         put(note_html(f"Compared with revision {last.letter} of {last.date}.", "pass"))
     elif before:
@@ -87,7 +89,7 @@ def _whose(one):
         put(note_html("This boat was never issued: the figures are of the boat as entered now."))
 
 
-def _ask(one, job, asked):
+def _ask(one, job, asked, last):
     """One measure at a time, its picture over it; on a phone nothing else is in sight."""
     st.segmented_control("Ask for", tuple(ROUNDS), required=True, format_func=ROUNDS.get,
                          **choice("dry_round", "20"))
@@ -112,7 +114,7 @@ def _ask(one, job, asked):
         st.button("Back", on_click=act, args=(_turn, at - 1), disabled=at == 0)
         st.button("Next measure", type="primary", on_click=act, args=(_turn, at + 1),
                   disabled=at == len(round_) - 1)
-    _jump(one, job, round_, at)
+    _jump(one, job, round_, at, last)
     st.number_input("The tape is good to, mm (one standard deviation)", 0.2, 20.0, step=0.5,
                     **field("tape_mm", one.dry_fit.tape_mm, lambda one, value: one.but(
                         dry_fit=one.dry_fit.but(tape_mm=value))))
@@ -122,31 +124,14 @@ def _turn(at):
     view()["dry_at"] = at
 
 
-def put_sheet(one, job, which):
-    """The "dry-fit" or "launch" sheet to fill in by hand."""
-    printed = job.stamped(stamp_now(one, stands(one, shop_now(), issued())))
-
-    def made():  # the writers load only where they are wanted
-        if which == "launch":
-            from sizer.export.launch_sheet import launch_pdf
-
-            return launch_pdf(printed)
-        from sizer.export.dry_fit_sheet import dry_fit_pdf
-
-        return dry_fit_pdf(printed)
-
-    st.download_button("Sheet to fill in by hand (PDF)", made, printed.stamp.named(f"{which}.pdf"),
-                       "application/pdf", on_click="ignore")
-
-
-def _jump(one, job, round_, at):
+def _jump(one, job, round_, at, last):
     """All measures of the round with what was typed, to go to any of them."""
     labels = [f"{number}. {this.words}" + (f": {text}" if (text := one.dry_fit.text(this.key))
                                             else "")
               for number, this in enumerate(round_, start=1)]
     st.selectbox("Go to", range(len(round_)), format_func=labels.__getitem__,
                  **choice("dry_at", at))
-    put_sheet(one, job, "dry-fit")
+    put_sheet(one, job, "dry-fit", last)
     if one.dry_fit.entries:
         with st.expander(f"{len(one.dry_fit.entries)} measures typed"):
             st.button("Take all of them away", on_click=act, args=(_clear,))
@@ -196,4 +181,6 @@ def _round(job, asked, which, tape_m):
 
 def slopes_for(job):
     """The Slopes of a job's boat, kept while it stays."""
-    return kept("slopes", job, lambda: slopes_of(points_of(job.fitted.assessed.boat), job))
+    assessed = job.fitted.assessed
+    return kept("slopes", job,
+                lambda: slopes_of(points_of(assessed.boat), assessed, job.drawn_for))

@@ -9,25 +9,30 @@ from sizer.book.issuing import stamp_of
 from sizer.book.jobs import advance
 from sizer.design.write import design_toml
 from sizer.errors import BadInput
-from sizer.export.built_answer import dry_fit_files, measured_record
-from sizer.web.issued import issue, issued, next_due, stamp_now, stands
+from sizer.export.built_answer import (
+    NOTCHES,
+    dry_fit_files,
+    measured_record,
+    notches_csv,
+)
+from sizer.web.issued import issue, issued, next_due, stamp_now
 from sizer.web.keeping import shop_book
 from sizer.web.look import note_html, put
 from sizer.web.state import act, begin_job, change, draft, kept, kept_job, say, view
 from sizer.web.steps.patterns import shop_now
 
 
-def put_done(one, job, found):
-    """The three ways on, and what was made."""
+def put_done(one, job, found, last):
+    """The three ways on from the revision `last` that stands, or from none; and what was made."""
     st.subheader("What to do about it")
-    put("<p>Move the notches, and measure again; or accept the boat as it stands.</p>")
-    last = stands(one, shop_now(), issued())
+    put("<p>Move the notches, and measure again; or accept the boat as it stands. Revised patterns "
+        "are drawn for the mean of starboard and port: where the sides differ, mend the boat.</p>")
     printed = job.stamped(stamp_now(one, last))
     names = ", ".join(found.recut) or "none"
     with st.container(horizontal=True, gap="small"):
         st.download_button(
-            "Notches to file or pack (CSV)", lambda: _notches(printed, found),
-            printed.stamp.named("notches.csv"), "text/csv", on_click="ignore")
+            "Notches to file or pack (CSV)", lambda: notches_csv(printed, found),
+            printed.stamp.named(NOTCHES), "text/csv", on_click="ignore")
         if st.button(f"Accept it and re-issue: {names}", type="primary", disabled=last is None):
             _reissue(one, job, found)
         st.button("Keep it as a base design of the shop", on_click=act, args=(_keep, job, found))
@@ -42,11 +47,6 @@ def put_done(one, job, found):
     _offer()
 
 
-def _notches(job, found):
-    files = dry_fit_files(job, found)
-    return next(data for name, data in files.items() if name.endswith("notches.csv"))
-
-
 def _reissue(one, job, found):
     """A new revision of just the frames that change; the job is dry-fitted from then on."""
     due = next_due()
@@ -55,7 +55,7 @@ def _reissue(one, job, found):
         files = dry_fit_files(job.stamped(stamp), found)
     try:
         issue(one, due, files, shop_now(),
-              measured_record(found.measured, found.standing.tape_m))
+              measured_record(found.measured, found.standing.tape_m, one.length_unit))
     except BadInput as error:
         say(str(error))
         st.rerun()

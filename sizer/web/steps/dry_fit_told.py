@@ -18,8 +18,8 @@ FIGURES = (("GM", "gm_m"), ("Draft", "draft_m"), ("Freeboard, least", "freeboard
            ("Waterline length", "waterline_length_m"))
 
 
-def put_told(one, job, found, slopes):
-    """What stands there; `slopes` tell how well that is known."""
+def put_told(one, job, found, slopes, last):
+    """What stands there; `slopes` tell how well that is known, `last` which revision it is of."""
     unit = one.length_unit
     for caution in found.cautions[:len(found.cautions) - len(job.cautions)]:
         put(note_html(caution))
@@ -35,7 +35,7 @@ def put_told(one, job, found, slopes):
                "can tell, with its number below where the stick is unfair there")
     _notches(found, unit)
     _afloat(found, unit, slopes)
-    put_done(one, job, found)
+    put_done(one, job, found, last)
 
 
 def _notches(found, unit):
@@ -72,7 +72,8 @@ def _afloat(found, unit, slopes):
     share, gm = spreads(slopes, found.standing.covariance_m2)
     put(f"<p>With these measures its displacement is known to ± {100.0 * share:.1f} % and its GM "
         f"to ± {length_text(gm * MM_PER_M, 'mm')} (one standard deviation)"
-        + (". More measures tell it better." if share > WANTED[0] or gm > WANTED[1] else ".")
+        + (". More measures, or a finer rule, tell it better: this is the tape's own spread."
+           if share > WANTED[0] or gm > WANTED[1] else ".")
         + "</p>")
     for check in found.built.checks:
         if check.status != "pass":

@@ -64,7 +64,8 @@ def _package(one, job, before, last):
     if last is None and st.button(f"Issue revision {letter} and make its files", type="primary"):
         _issue(one, job, bench, shop)
     for revision in reversed(before):
-        if st.button(f"Files of revision {revision.letter}, {revision.date}",
+        frames = ": frames of the dry fit" if revision.measured else ""
+        if st.button(f"Files of revision {revision.letter}, {revision.date}{frames}",
                      key=f"again_{revision.letter}", disabled=revision.forgotten):
             _print_again(revision)
     _offer()

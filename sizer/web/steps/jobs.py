@@ -30,6 +30,7 @@ from sizer.web.state import (
     say,
     view,
 )
+from sizer.web.steps.launch_kept import as_the_shop_fits
 from sizer.web.upload import put_upload
 
 SHOWN = 12  # more are found by typing
@@ -115,7 +116,7 @@ def _button(label, key, verb, *given, **more):
 
 def _begin(sample):
     """A blank form, or the sample; the job at hand stays in the book."""
-    one = draft().new_customer()
+    one = as_the_shop_fits(draft().new_customer())
     begin_job(one.with_sample() if sample else one, empty=True)
     go("paddler")
 

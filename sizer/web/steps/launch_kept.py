@@ -8,33 +8,76 @@ import streamlit as st
 
 from sizer.book.built import KeptLaunch, keep_launch, launches
 from sizer.book.jobs import advance
-from sizer.built.bias import Off, offs_of, shop_biases
+from sizer.book.settings import set_setting, setting
+from sizer.built.bias import Off, offs_of, over_plain, shop_biases
+from sizer.scenes.bias_view import bias_view
+from sizer.units import MM_PER_M
+from sizer.web.entered import OwnBias
 from sizer.web.keeping import shop_book
-from sizer.web.look import put
-from sizer.web.state import act, begin_job, draft, kept_job, say
+from sizer.web.look import note_html, put, put_scene
+from sizer.web.state import act, begin_job, draft, field, kept_job, say
+
+SWITCH = "own_bias"  # the shop's setting: "on" or ""
 
 
-def put_keep(lesson):
+def put_keep(job, lesson):
     """The button that keeps what a Lesson was off, and says that the boat is launched."""
     st.button("Keep this launch in the shop's book", type="primary", on_click=act,
-              args=(_keep, lesson))
+              args=(_keep, job, lesson))
     put("<p>The job counts as launched then. What the boat was off from what was calculated goes "
         "into this shop's own bias; nothing of the paddler's body is in that, and it stays when a "
         "customer is forgotten.</p>")
 
 
-def shop_now():
-    """{key: Bias} over the launches of the book, and how many there are."""
-    kept = launches(shop_book()[0])
-    return shop_biases([{key: Off(**one) for key, one in json.loads(launch.off).items()}
-                        for launch in kept]), len(kept)
+def put_bias(job):
+    """The shop's bias as a picture, and whether this job is fitted with it."""
+    kept = _launches()
+    st.subheader("This shop's own bias")
+    if not kept:
+        put("<p>No launch is kept in the book yet.</p>")
+        return
+    biases = shop_biases(kept)
+    put_scene(bias_view, kept, biases)
+    put("<p>A dot for each launch, its line how well it is known; the blue line is what is kept of "
+        "their mean. With few boats it is drawn towards none, with one it is none.</p>")
+    st.toggle("Fit this job, and new ones, with the shop's own bias", **field(
+        "own_bias", draft().shop_bias.boats > 0.0,
+        _switched))
+    if job.request.shop_bias.words:
+        put(note_html(job.request.shop_bias.words))
 
 
-def _keep(lesson):
+def as_the_shop_fits(one):
+    """A new customer's Draft with the shop's own bias, where that is switched on."""
+    on = setting(shop_book()[0], SWITCH)
+    return one.but(shop_bias=_own()) if on else one
+
+
+def _switched(one, on):
+    set_setting(shop_book()[0], SWITCH, "on" if on else "")
+    return one.but(shop_bias=_own() if on else OwnBias())
+
+
+def _launches():
+    """{key: Off} of every launch in the book."""
+    return [{key: Off(**one) for key, one in json.loads(launch.off).items()}
+            for launch in launches(shop_book()[0])]
+
+
+def _own():
+    """The bias of now as a request takes it."""
+    kept = _launches()
+    biases, boats = shop_biases(kept), len(kept)
+    return OwnBias(boat_share=biases["boat_share"].bias, boats=boats, **{
+        f"seat_{way}_mm": MM_PER_M * biases[f"seat_{way}_m"].bias for way in ("up", "ahead")})
+
+
+def _keep(job, lesson):
     if kept_job() is None:
         begin_job(draft())
-    off = json.dumps({key: asdict(one) for key, one in offs_of(lesson).items()})
+    offs = over_plain(offs_of(lesson), job.request.shop_bias)
     book, key = shop_book()[0], kept_job().key
-    keep_launch(book, key, KeptLaunch(date.today().isoformat(), off))
+    keep_launch(book, key, KeptLaunch(date.today().isoformat(), json.dumps(
+        {name: asdict(one) for name, one in offs.items()})))
     advance(book, key, "launched")
     say("Kept: this boat is launched.")

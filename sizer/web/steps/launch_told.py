@@ -43,15 +43,19 @@ def put_lesson(one, job, trial, found):
     for sentence in found.says:
         put(note_html(sentence, "fail" if found.likelihood < UNLIKELY else "caution"))
     _readings(found, trial, said)
+    def with_band(key, figure, band):
+        middle, wide = said(key, figure), said(key, band)
+        return f"{middle.removesuffix(wide.rpartition(' ')[2]).strip()} ± {wide}"
+
     rows = [[escape(LEARNT[this.key]),
-             f"{said(this.key, this.before)} ± {said(this.key, this.before_plus_minus)}",
-             f"<b>{said(this.key, this.after)}</b> ± {said(this.key, this.after_plus_minus)}"]
+             with_band(this.key, this.before, this.before_plus_minus),
+             f"<b>{with_band(this.key, this.after, this.after_plus_minus)}</b>"]
             for this in found.learnt]
-    put(table_html(("Learnt", "calculated", "by the launch"), rows, numbers=(1, 2), stack=True))
+    put(table_html(("Learnt", "calculated", "learnt"), rows, numbers=(1, 2), stack=True))
     put("<p>Nine in ten lie within ±. Odds that GM is above what this use asks at least: "
         f"{100.0 * odds_above(least, gm.before, gm.before_plus_minus):.0f} % before, "
         f"{100.0 * odds:.0f} % now.</p>")
-    put_keep(found)
+    put_keep(job, found)
 
 
 def _readings(found, trial, said):

@@ -17,6 +17,7 @@ from sizer.web.job_box import put_open_job
 from sizer.web.look import note_html, put, put_picture, table_html
 from sizer.web.session import base_boat, job_for
 from sizer.web.state import act, begin_job, change, draft, field, go, kept_job, say, view
+from sizer.web.steps.launch_kept import as_the_shop_fits
 
 PROMISE = ("Type three measures of a paddler: this scales a skin-on-frame kayak to that body, "
            "checks it afloat, and gives the marks, patterns and sheets to build it from.")
@@ -152,7 +153,7 @@ def _sample():
 def _clear():
     """A new customer; the one at hand stays in the book."""
     left = kept_job()
-    begin_job(draft().new_customer(), empty=True)
+    begin_job(as_the_shop_fits(draft().new_customer()), empty=True)
     if left is not None:
         say(f"{left.row.code} stays in the book: see Jobs.", left)
 

@@ -1,0 +1,121 @@
+"""The steadiness trial on the launch page: what is safe to put aboard, and the readings."""
+
+from html import escape
+
+import streamlit as st
+
+from sizer.built.departures import expected
+from sizer.built.learnt import UNLIKELY
+from sizer.built.trial import RANGES
+from sizer.built.trial_weights import trial_weights
+from sizer.scenes.trial_view import trial_view
+from sizer.units import MM_PER_M, length_text
+from sizer.web.bench_entered import ZERO, heel_keys
+from sizer.web.draft import mass_text
+from sizer.web.entered import LONGEST
+from sizer.web.look import note_html, put, put_scene, table_html
+from sizer.web.state import act, change, draft, field, kept
+
+SIDES = ("starboard", "port")  # by turns
+TOO_MUCH = "That is more than is safe by what is known now: do not put it aboard."
+DISAGREE = ("What was read disagrees with itself or with the weights: put nothing more aboard "
+            "before it is measured again and agrees.")
+LEVEL_GOOD = "a level or a phone laid across; to a tenth of a degree if it tells that"
+HEEL_ALLOWED = ((0.05, RANGES["kg"][1]), (20.0, RANGES["off_centre_mm"][1]), RANGES["heel_deg"])
+
+
+def weights_of(assessed, found, still_deg):
+    """The TrialWeights by what is known now of GM and of how the boat lies without a weight."""
+    if found is None or isinstance(found, str):
+        gm = kept("expected", assessed, lambda: expected(assessed)["gm_m"])
+    else:
+        learnt = found.of("gm_m")
+        gm = learnt.after, learnt.after_plus_minus
+    return kept("weights", (assessed, gm, still_deg),
+                lambda: trial_weights(assessed, *gm, still_deg), most=2)
+
+
+def put_figure(one, key, label, allowed, placeholder=""):
+    """One figure as typed, with its fault beside it."""
+    unit = "degrees" if key.endswith("_deg") else one.unit_of(key)
+    st.text_input(f"{label}, {unit}", max_chars=LONGEST, live=True, placeholder=placeholder,
+                  **field(f"launch_{key}", one.launch.text(key), lambda one, text: one.but(
+                      launch=one.launch.enter(key, text, "deg" if unit == "degrees" else unit,
+                                              allowed)), typed=True))
+    if fault := one.launch.faults().get(key):
+        put(f'<div class="sz-echo sz-fault" role="alert">✕ {escape(fault)}</div>')
+
+
+def put_steadiness(one, assessed, found):
+    """The steadiness trial, the weights first."""
+    st.subheader("Steadiness trial")
+    still = one.launch.values().get(ZERO)
+    weights, unit = weights_of(assessed, found, still or 0.0), one.length_unit
+
+    def said(value_m):
+        return length_text(value_m * MM_PER_M, unit)
+
+    put_scene(trial_view, assessed.boat, float(assessed.start[0]), weights.off_centre_m, 1.0, said)
+    put_figure(one, ZERO, "First without a weight: heel to starboard, minus to port",
+               RANGES["heel_deg"], "0 where it lies level")
+    if isinstance(found, str) or (found is not None and found.likelihood < UNLIKELY):
+        put(note_html(DISAGREE, "fail"))
+    else:
+        _put_weights(one, weights, still, said)
+    if weights.safest_kg <= 0.0 or still is None:
+        return
+    put("<p>The paddler sits stiff, hands in the lap, a helper's hands under both gunwales until "
+        f"the boat lies still. Read {LEVEL_GOOD}. Heel counts towards the weight.</p>")
+    for number in range(1, one.launch.readings + 1):
+        side = SIDES[(number - 1) % 2]
+        put(f"<b>Reading {number}: the weight to {side}</b>")
+        kg, off, heel = heel_keys(number)
+        for key, label, allowed, hint in zip(
+                (kg, off, heel), ("Weight", "Off the centre line", f"Heel to {side}"),
+                HEEL_ALLOWED, (mass_text(weights.safest_kg, one.mass_unit) + " at most",
+                               said(weights.off_centre_m), ""), strict=True):
+            put_figure(one, key, label, allowed, hint)
+        if too_much(one.launch.values(), number, weights):
+            put(f'<div role="alert">{note_html(TOO_MUCH, "fail")}</div>')
+    st.button("One more reading", on_click=act, args=(_more,),
+              disabled=one.launch.readings >= 8)
+
+
+def too_much(typed, number, weights):
+    """Whether a weight that is not read yet is more than is safe by what is known now."""
+    kg, off, heel = (typed.get(key) for key in heel_keys(number))
+    if kg is None or heel is not None:
+        return False
+    off_m = weights.off_centre_m if off is None else off / MM_PER_M
+    return kg * off_m > weights.safest_kg * weights.off_centre_m + 1e-9
+
+
+def _put_weights(one, weights, still, said):
+    """How much to put where; never more than is safe by what is known now, and nothing before it
+    is known how the boat lies without a weight."""
+    unit = one.mass_unit
+    at = said(weights.off_centre_m)
+    if weights.safest_kg <= 0.0:
+        put(note_html("By what is known now this boat may not stand up by itself with this paddler "
+                      "held stiff, or lies over too far for a weight: make no trial with weights. "
+                      "Sit in the middle, lower, or carry ballast low first.", "fail"))
+        return
+    if still is None:
+        put(note_html("Read first how the boat lies without a weight, a helper holding it: then "
+                      "this page says how much may go aboard.", "fail"))
+        return
+    first = one.launch.values().get(heel_keys(1)[2]) is None
+    now = "Begin with at most" if first else "Put aboard at most"
+    put(note_html(f"{now} {mass_text(weights.safest_kg, unit)}, {at} off the centre: "
+                  "that is the most by what is known now, half of what would turn over the boat "
+                  "with the paddler sitting as high as he may. After each reading this page says "
+                  "what is safe then.", "fail"))
+    rows = [[f"{heel:g}°", mass_text(kg, unit) if kg else "less than can be weighed",
+             "safe" if 0.0 < kg <= weights.safest_kg else "not yet: over what is safe now"]
+            for heel, kg in weights.steps]
+    rows.append(["turns over", mass_text(weights.turns_over_kg, unit), "never"])
+    put(table_html((f"Heel, {at} off", "weight", "put aboard"), rows, numbers=(1,)))
+
+
+def _more():
+    change(draft().but(launch=draft().launch.but(readings=draft().launch.readings + 1)))

@@ -1,0 +1,40 @@
+"""Dry fit and launch on a phone at the bench: one measure at a time, nothing wider than the screen.
+"""
+
+import re
+
+from playwright.sync_api import expect
+from screens import press, settled, type_in
+
+WIDTH = 390
+
+
+def no_wider(page):
+    return page.evaluate("document.querySelector('[data-testid=stMain]').scrollWidth") <= WIDTH
+
+
+def test_measures_are_typed_one_by_one_and_the_launch_leads_with_cautions(open_page):
+    page = open_page(WIDTH, 800, "dryfit")
+    asked = page.get_by_role("textbox", name=re.compile("^1 of 20"))
+    designed = float(asked.get_attribute("placeholder").split()[1])
+    type_in(page, "1 of 20", str(designed + 6.0))
+    expect(page.get_by_text(re.compile("6.0 mm more"))).to_be_visible()
+    expect(page.get_by_role("heading", name="Notches to move")).to_be_visible()
+    assert no_wider(page)
+    press(page, "Next measure")
+    expect(page.get_by_role("textbox", name=re.compile("^2 of 20"))).to_have_value("")
+    picture = page.locator(".sz-narrow svg").first
+    assert 0.8 * WIDTH < picture.bounding_box()["width"] <= WIDTH
+    page.reload()
+    settled(page)
+    expect(page.get_by_role("textbox", name=re.compile("^1 of 20"))).to_have_value(
+        str(designed + 6.0))
+    press(page, "Next: the launch")
+    type_in(page, "First without a weight", "0")
+    expect(page.get_by_text(re.compile("^Begin with at most"))).to_be_visible()
+    caution = page.get_by_text(re.compile("near shore, in warm calm water"))
+    assert (caution.bounding_box()["y"]
+            < page.get_by_role("heading", name="Ashore").bounding_box()["y"])
+    type_in(page, "The boat alone", "17")
+    expect(page.get_by_role("heading", name="What it teaches")).to_be_visible()
+    assert no_wider(page)
