@@ -272,6 +272,7 @@ def test_batch_killed_in_the_middle_loses_and_doubles_nothing(crowd, tmp_path):
 
 def test_batch_interrupted_leaves_whole_lines_and_says_how_to_go_on(crowd, tmp_path):
     out = tmp_path / "r.jsonl"
+    crowd.write_text("\n".join(population_lines(Recipe(5000, 3))) + "\n")  # none is through with
     process = begun(crowd, out)
     os.killpg(process.pid, signal.SIGINT)  # as a terminal does, workers and all
     _, said = process.communicate(timeout=600)
@@ -280,4 +281,4 @@ def test_batch_interrupted_leaves_whole_lines_and_says_how_to_go_on(crowd, tmp_p
     assert "Traceback" not in said
     lines = out.read_text().splitlines(keepends=True)
     assert lines[-1].endswith("\n")
-    assert [json.loads(line)["row"] for line in lines[1:]] == list(range(4, 3 + len(lines)))
+    assert [json.loads(line)["row"] for line in lines[1:]] == list(range(5, 4 + len(lines)))

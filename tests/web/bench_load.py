@@ -84,14 +84,18 @@ async def typed(page, label, text):
     await settled(page)
 
 
-async def customer(browser, address, number, until, moves):
-    """One person's session: measures of their own, then sliders and entries until the end."""
-    chance, own = random.Random(number), f"{60.0 + number:.0f}"
+async def arrived(browser, address, number):
+    """(page, key of the job) of one person, with measures of their own typed in."""
     page = await opened(browser, address)
-    for label, text in (("Weight", own), ("Height", f"{1650 + 8 * number}"),
+    for label, text in (("Weight", f"{60 + number}"), ("Height", f"{1650 + 8 * number}"),
                         ("Hip width", f"{370 + 3 * number}")):
         await typed(page, label, text)
-    key = re.search(r"job=([\w-]+)", page.url).group(1)
+    return page, re.search(r"job=([\w-]+)", page.url).group(1)
+
+
+async def at_work(page, key, number, until, moves):
+    """Moves sliders and types another weight until the end; the weight that stands then."""
+    chance, own = random.Random(number), f"{60 + number}"
     while time.monotonic() < until:
         await go(page, "Boat")
         for _ in range(4):
@@ -112,7 +116,7 @@ async def customer(browser, address, number, until, moves):
         own = f"{60.0 + number + chance.randint(0, 9) / 10.0:.1f}"
         await typed(page, "Weight", own)
         assert key in page.url, "another's job"
-    return page, key, own
+    return own
 
 
 async def begun_range(page, pid):
@@ -146,17 +150,18 @@ async def loaded(address, server):
     async with async_playwright() as playwright:
         browser = await playwright.chromium.launch(executable_path=found, args=FLAGS)
         beside = await opened(browser, address)
-        at_work = await begun_range(beside, server.pid)
+        people = [await arrived(browser, address, number) for number in range(SESSIONS)]
+        processes = await begun_range(beside, server.pid)
         until = time.monotonic() + 60.0 * MINUTES
-        *ended, _ = await asyncio.gather(
-            *(customer(browser, address, number, until, moves) for number in range(SESSIONS)),
-            watched(server.pid, until, held))
+        *weights, _ = await asyncio.gather(
+            *(at_work(page, key, number, until, moves)
+              for number, (page, key) in enumerate(people)), watched(server.pid, until, held))
         if await beside.get_by_role("button", name="Stop").count():
             await beside.get_by_role("button", name="Stop").click()
-        stopped = await gone(at_work, 60.0)
-        at_work = await begun_range(beside, server.pid)
+        stopped = await gone(processes, 60.0)
+        processes = await begun_range(beside, server.pid)
         await beside.context.close()
-        closed = await gone(at_work, PATIENCE_S + 60.0)
+        closed = await gone(processes, PATIENCE_S + 60.0)
         last = await opened(browser, address)
         await begun_range(last, server.pid)
         left = descendants(server.pid)
@@ -166,7 +171,7 @@ async def loaded(address, server):
         await browser.close()
     print(f"\nprocesses of a stopped range gone in {stopped:.1f} s, of a closed page in "
           f"{closed:.0f} s, of an ended server at once")
-    return moves, held, {key: own for _, key, own in ended}
+    return moves, held, dict(zip((key for _, key in people), weights, strict=True))
 
 
 @pytest.mark.skipif(not Path("/proc").exists(), reason="looks at processes as Linux shows them")
