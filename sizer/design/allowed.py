@@ -13,6 +13,8 @@ MOST_LETTERS = 200
 WEIGHT_KG = (30, 200)
 STATURE_MM = (1250, 2200)
 HIP_WIDTH_MM = (250, 600)
+# Weight over stature squared; our judgement of what a living adult can be.
+BODY_MASS_INDEX_KGPM2 = (12, 70)
 MOST_GEAR_KG = 150.0  # more than any single kayak carries; our judgement
 
 

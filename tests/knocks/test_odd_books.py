@@ -57,6 +57,8 @@ BREAKS = st.lists(st.tuples(st.floats(0.0, 1.0), st.binary(max_size=12), st.inte
 
 @knocks(40)
 @given(BREAKS, st.none() | st.floats(0.0, 1.0))
+@example([(filled().index(b"answer TEXT") / len(filled()), b"", 1)], None)  # a column's name
+@example([(filled().index(b"files TEXT") / len(filled()), b"", 1)], None)
 def test_a_book_with_bytes_changed_is_read_or_refused(breaks, cut):
     raw = broken(filled(), breaks)
     with tempfile.TemporaryDirectory() as folder, pytest.MonkeyPatch.context() as patch:

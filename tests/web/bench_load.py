@@ -64,6 +64,11 @@ async def settled(page):
 
 async def go(page, step):
     await page.locator(".st-key-links").get_by_role("button", name=step).click()
+    try:
+        await expect(page.locator(".sz-unseen[role=heading]")).to_have_text(step,
+                                                                            timeout=PATIENCE_MS)
+    except AssertionError as error:
+        raise AssertionError(f"on the way to {step}: {await page.inner_text('body')}") from error
     await settled(page)
 
 
