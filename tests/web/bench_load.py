@@ -17,7 +17,7 @@ from pathlib import Path
 
 import pytest
 from conftest import FLAGS
-from playwright.async_api import async_playwright, expect
+from playwright.async_api import Error, async_playwright, expect
 from screens import CALM, IDLE, PATIENCE_MS, WATCHED
 from served import free_port, started_wizard
 
@@ -64,12 +64,17 @@ async def settled(page):
 
 async def go(page, step):
     await page.locator(".st-key-links").get_by_role("button", name=step).click()
-    try:
-        await expect(page.locator(".sz-unseen[role=heading]")).to_have_text(step,
-                                                                            timeout=PATIENCE_MS)
-    except AssertionError as error:
-        raise AssertionError(f"on the way to {step}: {await page.inner_text('body')}") from error
+    await expect(page.locator(".sz-unseen[role=heading]")).to_have_text(step, timeout=PATIENCE_MS)
     await settled(page)
+
+
+async def told(page, work):
+    """What `work` comes to; where it fails, what the page shows then is told."""
+    try:
+        return await work
+    except (Error, AssertionError) as error:
+        print(f"\n{error}\non this page: {await page.inner_text('body')}")
+        raise
 
 
 async def opened(browser, address):
@@ -159,7 +164,7 @@ async def loaded(address, server):
         processes = await begun_range(beside, server.pid)
         until = time.monotonic() + 60.0 * MINUTES
         *weights, _ = await asyncio.gather(
-            *(at_work(page, key, number, until, moves)
+            *(told(page, at_work(page, key, number, until, moves))
               for number, (page, key) in enumerate(people)), watched(server.pid, until, held))
         if await beside.get_by_role("button", name="Stop").count():
             await beside.get_by_role("button", name="Stop").click()
@@ -184,7 +189,11 @@ def test_twenty_people_at_once(tmp_path):
     port, log = free_port(), tmp_path / "log.txt"
     server = started_wizard(port, log)
     begun = time.monotonic()
-    moves, held, own = asyncio.run(loaded(f"http://localhost:{port}", server))
+    try:
+        moves, held, own = asyncio.run(loaded(f"http://localhost:{port}", server))
+    finally:
+        server.kill()
+        server.wait()
     load = os.getloadavg()
     said = log.read_text()
     assert "Traceback" not in said, said
