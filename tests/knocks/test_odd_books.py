@@ -3,6 +3,7 @@ a sentence; never a traceback, and nothing taken in by halves."""
 
 import json
 import tempfile
+from contextlib import closing
 from functools import cache
 from pathlib import Path
 
@@ -99,8 +100,12 @@ EXPORTED = exported()
 @given(places(EXPORTED), VALUES, st.booleans())
 @example(["jobs", 0, "mark"], "\ud800", False)
 def test_jobs_sealed_over_odd_values_are_taken_in_whole_or_refused(path, value, remove):
-    book = Book.in_memory()
-    came, refused = answered(import_jobs, book, sealed(EXPORTED, path, value, remove))
+    with closing(Book.in_memory()) as book:
+        taken_in_whole_or_refused(book, sealed(EXPORTED, path, value, remove))
+
+
+def taken_in_whole_or_refused(book, text):
+    came, refused = answered(import_jobs, book, text)
     held = jobs(book)
     if refused:
         event("refused")
