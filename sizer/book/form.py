@@ -5,6 +5,7 @@ wizard's own business, what a revision holds is never changed.
 """
 
 import sqlite3
+from contextlib import closing
 
 APPLICATION_ID = 0x53697A72  # "Sizr", in the head of the file
 FORM = 3  # user_version
@@ -103,6 +104,18 @@ def bring_to(db, form):
             db.execute(statement)
     db.execute(f"PRAGMA application_id = {APPLICATION_ID}")
     db.execute(f"PRAGMA user_version = {form}")
+
+
+def has_its_columns(db, form):
+    """Whether a file has every table and column of the form that its head names."""
+    with closing(sqlite3.connect(":memory:")) as fresh:
+        bring_to(fresh, form)
+        return _columns(fresh) <= _columns(db)
+
+
+def _columns(db):
+    return {tuple(row) for row in db.execute(
+        "SELECT held.name, part.name FROM sqlite_master held, pragma_table_info(held.name) part")}
 
 
 def _statements(script):

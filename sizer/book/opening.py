@@ -17,7 +17,7 @@ from sizer.book.copies import (
     private_file,
     private_folder,
 )
-from sizer.book.form import APPLICATION_ID, FORM, bring_to
+from sizer.book.form import APPLICATION_ID, FORM, bring_to, has_its_columns
 from sizer.book.refusals import DAMAGED, FOREIGN, NEWER, BookRefused, in_words
 
 NAME = "book.sqlite3"
@@ -120,7 +120,7 @@ def _check(db, path):
         raise BookRefused(path, NEWER, f"form {form}, written by a newer program, or the head is "
                           f"damaged; this program reads up to form {FORM}: update it. Nothing was "
                           "changed", last_good(path))
-    if form < 1 or pragma(db, "quick_check") != "ok":
+    if form < 1 or pragma(db, "quick_check") != "ok" or not has_its_columns(db, form):
         raise BookRefused(path, DAMAGED, CUT)
 
 

@@ -3,8 +3,9 @@
 from functools import cache
 
 from sizer.border import inside
+from sizer.design.allowed import BODY_MASS_INDEX_KGPM2
 from sizer.paddler.body import FIELDS, HIP_SPREAD_M, MEAN, regression
-from sizer.paddler.measures import BODY_MASS_INDEX_KGPM2, RANGES
+from sizer.paddler.measures import RANGES
 from sizer.units import MM_PER_M, plain_number
 
 # Our judgement: off what weight and stature predict by more standard deviations than that.

@@ -13,6 +13,8 @@ MOST_LETTERS = 200
 WEIGHT_KG = (30, 200)
 STATURE_MM = (1250, 2200)
 HIP_WIDTH_MM = (250, 600)
+# Weight over stature squared; our judgement of what a living adult can be.
+BODY_MASS_INDEX_KGPM2 = (12, 70)
 MOST_GEAR_KG = 150.0  # more than any single kayak carries; our judgement
 
 
@@ -24,7 +26,7 @@ def between(lowest, highest, title=None):
 
 Millimetres = between(-FARTHEST_MM, FARTHEST_MM)
 Positive = Annotated[float, Field(strict=True, gt=0, le=FARTHEST_MM, allow_inf_nan=False)]
-Stock = Annotated[float, Field(strict=True, gt=0, le=100, allow_inf_nan=False)]
+Stock = between(3, 100)  # no stick of a boat is thinner; our judgement
 Text = Annotated[str, Field(strict=True, min_length=1, max_length=MOST_LETTERS)]
 Pair = Annotated[tuple[Millimetres, ...], Field(min_length=2, max_length=2)]
 Range = Annotated[tuple[Positive, ...], Field(min_length=2, max_length=2)]

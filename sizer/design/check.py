@@ -2,10 +2,12 @@
 
 from itertools import pairwise
 
+from sizer.design.allowed import BODY_MASS_INDEX_KGPM2
 from sizer.design.check_seat import seat_faults
 from sizer.design.extent import EDGE_MM, length_mm, span_mm
 from sizer.design.records import ROLES
 from sizer.errors import Fault
+from sizer.units import MM_PER_M
 
 WIDEST_MM, LOWEST_MM, HIGHEST_MM = 800, -500, 1500  # of a frame's points; our judgement
 TAPER_MM = 700  # a blending stick may be planed to a taper over this; our judgement
@@ -20,7 +22,7 @@ def faults_between(file, source):
     about.
     """
     names = [*_names(file)]
-    found = [*_uses(file), *_limits(file), *names, *_ends(file), *_stems(file)]
+    found = [*_paddler(file), *_uses(file), *_limits(file), *names, *_ends(file), *_stems(file)]
     if not names:  # the rest leans on each stringer's name and place among the others
         found += [*_frames(file), *_cockpit(file), *seat_faults(file)]
     return [Fault(f"{source}: {_words(file, path)}", value, allowed, tuple(about) or (path,))
@@ -33,6 +35,14 @@ def _words(file, path):
     if table in ("stringer", "frame") and keys:
         keys[0] = getattr(file, table)[keys[0]].name
     return ".".join((table, *keys))
+
+
+def _paddler(file):
+    drawn = file.drawn_for
+    low, high = (index * (drawn.stature_mm / MM_PER_M)**2 for index in BODY_MASS_INDEX_KGPM2)
+    if not low <= drawn.weight_kg <= high:
+        yield (("drawn_for", "weight_kg"), f"{drawn.weight_kg:g} kg",
+               f"{low:.0f} to {high:.0f} kg with a stature of {drawn.stature_mm:g} mm")
 
 
 def _uses(file):

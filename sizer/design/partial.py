@@ -35,6 +35,7 @@ _STAND_INS = {key: _some(DesignFile.model_fields[key]) for key in (
 # What a check compares; where one of these merely stands in, its finding would mislead.
 _COMPARES = {
     ("drawn_for", "use"): {"drawn_for.use", "suits"},
+    ("drawn_for", "weight_kg"): {"drawn_for", "drawn_for.weight_kg", "drawn_for.stature_mm"},
     STANDS_ON: {"seat", "seat.kind", "seat.length_mm", "seat.stands_on", "frame"},
 }
 

@@ -50,7 +50,7 @@ class OwnWeight:
 def own_weight(boat, share=0.0):
     """Weight and centre of a boat by parts; by a share heavier all over where that is known."""
     found = _weighed((*_stringers(boat), *_frames(boat), *_spacers(boat), *_stems(boat),
-                      _skin(boat),*_fittings(boat), *_with_seat(boat)))
+                      _skin(boat), *_fittings(boat), *_with_seat(boat)))
     if not np.any(share):
         return found
     return _weighed((*found.parts, Part("as this shop builds", share * found.mass_kg, found.lcg_m,

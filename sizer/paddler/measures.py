@@ -5,7 +5,7 @@ from dataclasses import MISSING, dataclass, fields
 from typing import Annotated, get_origin
 
 from sizer.border import border_fields, inside, outside, unknown_keys
-from sizer.design.allowed import HIP_WIDTH_MM, STATURE_MM, WEIGHT_KG
+from sizer.design.allowed import BODY_MASS_INDEX_KGPM2, HIP_WIDTH_MM, STATURE_MM, WEIGHT_KG
 from sizer.errors import BadInput, Fault
 from sizer.paddler.body import FIELDS, MEASURED_AS, PREDICTED_HIPS, predicted_hip
 from sizer.units import KG_PER_MASS_UNIT, MM_PER_LENGTH_UNIT, MM_PER_M, plain_number
@@ -37,8 +37,6 @@ RANGES = {key: given.__metadata__[0] for _, key, given, _ in border_fields(Measu
 REQUIRED = tuple(outside(one.name)[0] for one in fields(Measured) if one.default is MISSING)
 # Measure over stature; surveyed means are 0.48 and 0.52-0.53 (ANSUR II), the width our judgement.
 STATURE_RATIOS = {"inseam_mm": (0.40, 0.57), "sitting_height_mm": (0.42, 0.62)}
-# Weight over stature squared; our judgement of what a living adult can be.
-BODY_MASS_INDEX_KGPM2 = (12, 70)
 
 HIPS = "hip_width_mm"
 _UNIT_WORDS = {

@@ -35,6 +35,7 @@ TAIL_M = 0.110  # of the stem on the keel, inboard of its landing; our drawing
 LEAST_TAIL_M = 0.050  # enough to lash twice; our judgement
 CLEAR_OF_FRAME_M = 0.015  # between the tail and the nearest frame; our drawing
 ROUND_M = 0.020  # of the tail's upper corner; our drawing
+TOUCH_M = 0.0005  # of wood, to be seen as touching
 REACH_M = 0.080  # of a stringer's mark inboard of its landing; our drawing
 
 
@@ -95,7 +96,8 @@ def _stem(boat, end, particulars):
     deck, _ = lines_m(boat, end, -1, 0.0, foot + tail)
     ridge = next((one for one in design.stringers
                   if one.role == "ridge" and one.name in stem.lands_m), None)
-    wood = _wood(profile, along_keel, deck - (0.0, LAP_M if ridge else 0.0), keel.depth_m)
+    left = min(LAP_M, ridge.depth_m) if ridge else 0.0
+    wood = _wood(profile, along_keel, deck - (0.0, left), keel.depth_m)
     beside = tuple(sticks_beside(boat, end, stem))
     return StemPattern(
         name=f"{end} stem", end=end, thickness_m=stem.thickness_m, wood=wood, keel=keel.name,
@@ -111,7 +113,8 @@ def _lap(ridge, stem, wood, deck):
     """The RidgeLap over the head, as far inboard as its wood stands where the whole ridge would."""
     if ridge is None:
         return None
-    seat = Polygon(np.concatenate([deck, deck[::-1] - (0.0, ridge.depth_m)])).intersection(wood)
+    deep = max(ridge.depth_m, LAP_M + TOUCH_M)  # a thin one lies on the head without a lap
+    seat = Polygon(np.concatenate([deck, deck[::-1] - (0.0, deep)])).intersection(wood)
     return ridge_lap(ridge, stem.thickness_m, float(seat.bounds[2]), deck)
 
 

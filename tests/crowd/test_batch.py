@@ -281,4 +281,4 @@ def test_batch_interrupted_leaves_whole_lines_and_says_how_to_go_on(crowd, tmp_p
     assert "Traceback" not in said
     lines = out.read_text().splitlines(keepends=True)
     assert lines[-1].endswith("\n")
-    assert [json.loads(line)["row"] for line in lines[1:]] == list(range(4, 3 + len(lines)))
+    assert [json.loads(line)["row"] for line in lines[1:]] == list(range(5, 4 + len(lines)))

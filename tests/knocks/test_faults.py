@@ -4,6 +4,7 @@ never half a package, never an answer that is not whole."""
 import json
 import os
 import random
+import shutil
 import signal
 import subprocess
 import sys
@@ -191,27 +192,42 @@ def test_a_sudden_end_leaves_the_older_package_or_the_new_one_whole(request_file
     said(sizer("build", request_file, "--out", out, "--force"), 0)
 
 
-def test_from_a_wheel_on_a_read_only_installation(tmp_path, request_file, usual):
+@pytest.fixture(scope="module")
+def installed(tmp_path_factory):
+    """A folder with the package as its wheel holds it, in which nothing may be written."""
     pytest.importorskip("hatchling.build")
-    build = ("import hatchling.build, sys; print(hatchling.build.build_wheel(sys.argv[1]))")
-    subprocess.run([sys.executable, "-c", build, str(tmp_path)], cwd=ROOT, check=True,
+    folder = tmp_path_factory.mktemp("wheel")
+    build = "import hatchling.build, sys; print(hatchling.build.build_wheel(sys.argv[1]))"
+    subprocess.run([sys.executable, "-c", build, str(folder)], cwd=ROOT, check=True,
                    capture_output=True, timeout=600)
-    (wheel,) = tmp_path.glob("*.whl")
-    place = tmp_path / "installed"
+    (wheel,) = folder.glob("*.whl")
+    place = folder / "installed"
     subprocess.run([sys.executable, "-m", "zipfile", "-e", str(wheel), str(place)], check=True)
     for one in (place, *place.rglob("*")):
         one.chmod(0o555 if one.is_dir() else 0o444)
-    try:
-        env = {"PYTHONPATH": str(place), "PYTHONDONTWRITEBYTECODE": None, "HOME": str(tmp_path),
-               "NUMBA_CACHE_DIR": str(tmp_path / "compiled")}  # root may write anywhere
-        before = sorted(place.rglob("*"))
-        done = subprocess.run(
-            [sys.executable, "-B", "-m", "sizer", "fit", str(request_file), "--date", DAY],
-            cwd=tmp_path,
-            capture_output=True, timeout=600, check=False, env={
-                key: value for key, value in {**os.environ, **env}.items() if value is not None})
-        assert untimed(said(done, 0).stdout) == usual
-        assert sorted(place.rglob("*")) == before
-    finally:
-        for one in (place, *place.rglob("*")):
-            one.chmod(0o755)
+    yield place
+    for one in (place, *place.rglob("*")):
+        one.chmod(0o755)
+
+
+def as_another():
+    """What a call of root begins with: another user, who may read all and write nothing here."""
+    if os.geteuid():
+        return []  # the files' own rights hold
+    if not shutil.which("setpriv"):
+        pytest.skip("root may write anywhere")
+    return ["setpriv", "--reuid=65534", "--regid=65534", "--clear-groups",
+            "--inh-caps=+dac_read_search", "--ambient-caps=+dac_read_search"]
+
+
+@posix
+def test_another_user_gets_the_same_from_a_read_only_installation(installed, usual):
+    env = {**os.environ, "PYTHONPATH": str(installed), "HOME": "/nonexistent"}
+    for name in ("PYTHONDONTWRITEBYTECODE", "NUMBA_CACHE_DIR", "SIZER_BOOK"):
+        env.pop(name, None)
+    before = sorted(installed.rglob("*"))
+    done = subprocess.run(
+        [*as_another(), sys.executable, "-m", "sizer", "fit", "-", "--date", DAY], cwd="/",
+        input=json.dumps(REQUEST).encode(), capture_output=True, timeout=600, check=False, env=env)
+    assert untimed(said(done, 0).stdout) == usual
+    assert sorted(installed.rglob("*")) == before

@@ -3,6 +3,7 @@ a sentence; never a traceback, and nothing taken in by halves."""
 
 import json
 import tempfile
+from contextlib import closing
 from functools import cache
 from pathlib import Path
 
@@ -57,6 +58,8 @@ BREAKS = st.lists(st.tuples(st.floats(0.0, 1.0), st.binary(max_size=12), st.inte
 
 @knocks(40)
 @given(BREAKS, st.none() | st.floats(0.0, 1.0))
+@example([(filled().index(b"answer TEXT") / len(filled()), b"", 1)], None)  # a column's name
+@example([(filled().index(b"files TEXT") / len(filled()), b"", 1)], None)
 def test_a_book_with_bytes_changed_is_read_or_refused(breaks, cut):
     raw = broken(filled(), breaks)
     with tempfile.TemporaryDirectory() as folder, pytest.MonkeyPatch.context() as patch:
@@ -97,8 +100,12 @@ EXPORTED = exported()
 @given(places(EXPORTED), VALUES, st.booleans())
 @example(["jobs", 0, "mark"], "\ud800", False)
 def test_jobs_sealed_over_odd_values_are_taken_in_whole_or_refused(path, value, remove):
-    book = Book.in_memory()
-    came, refused = answered(import_jobs, book, sealed(EXPORTED, path, value, remove))
+    with closing(Book.in_memory()) as book:
+        taken_in_whole_or_refused(book, sealed(EXPORTED, path, value, remove))
+
+
+def taken_in_whole_or_refused(book, text):
+    came, refused = answered(import_jobs, book, text)
     held = jobs(book)
     if refused:
         event("refused")

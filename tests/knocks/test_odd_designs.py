@@ -73,6 +73,9 @@ def whoever(draw):
 @knocks(12)
 @given(st.sampled_from(shipped_names()), few, whoever(), st.integers(0, BENCH_EVERY - 1))
 @example("steady-boat", [(0.995, lambda figure: 2.0 * figure)], drawn_request, 0)
+@example("day-boat", [(0.0, lambda figure: 0.46 * figure)], drawn_request, 0)  # 36 kg, 1760 mm
+@example("load-carrier", [(0.14766949242504748, lambda figure: 0.01 * figure)], drawn_request, 0)
+@example("load-carrier", [(0.14766949242504748, lambda figure: 0.11 * figure)], drawn_request, 0)
 def test_a_changed_design_is_refused_with_its_place_or_built(base, how, asked_by, skipped):
     lines, refused = answered(read, changed(shipped_text(base), how))
     if refused:

@@ -11,6 +11,7 @@ import pytest
 from hypothesis import assume, event, example, given
 from hypothesis import strategies as st
 
+from sizer.design.allowed import BODY_MASS_INDEX_KGPM2
 from sizer.design.library import read_base, shipped_names
 from sizer.errors import NotSolved, WillNotFloat
 from sizer.export.answer import full_answer
@@ -26,7 +27,7 @@ from sizer.hull.boat import scaled_boat
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
 from sizer.job import run
-from sizer.paddler.measures import BODY_MASS_INDEX_KGPM2, RANGES, REQUIRED, read_paddler
+from sizer.paddler.measures import RANGES, REQUIRED, read_paddler
 from tests.knocks.conftest import answered, knocks
 
 HELD_M = ("length", "beam", "depth")
