@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from sizer.crowd.how_sure import spread_in
 from sizer.crowd.served import OF_THE_PADDLER
 from sizer.errors import BadInput, NotSolved, WillNotFloat
 from sizer.fit.assess import assess_boat, assess_crowd
@@ -118,7 +119,7 @@ def verdict(hull, person, mishaps=True):
         assessed = assess_boat(hull.boat, person, weight=hull.weight)
         if assessed.upright.rim_freeboard_m <= 0.0:
             return SINKS
-        facts = facts_of(assessed)
+        facts = replace(facts_of(assessed), spread=spread_in(hull, person))
         if mishaps:
             facts = replace(facts, mishap=mishap_facts(assessed))
     except WillNotFloat:
@@ -147,6 +148,7 @@ def verdicts(hull, persons, heeled):
 def _verdicts(hull, persons, heeled):
     many = assess_crowd(hull.boat, persons, hull.weight)
     facts, unknown = facts_of(many), np.zeros(len(persons), bool)
+    facts = replace(facts, spread=spread_in(hull, many.person))
     if heeled.any():
         facts = replace(facts, mishap=mishaps_of_many(
             many, quick_rightings(many, None, heeled), told=True))

@@ -24,6 +24,7 @@ class Person:
     use: Use
     gear_kg: float
     water: Water
+    gear_off_m: tuple[float, float] = (0.0, 0.0)  # ahead of and above its places
 
     def room_in(self, entry):
         """The Room needed in a boat that is entered this way."""

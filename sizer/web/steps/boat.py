@@ -23,6 +23,7 @@ from sizer.web.steps.boat_tables import (
     put_sought,
 )
 from sizer.web.steps.mend import put_remedies
+from sizer.web.steps.odds import put_odds
 from sizer.web.steps.sliders import put_let_go_of_all, put_sliders, put_wishes
 from sizer.web.strip import put_cautions, put_next, put_strip, put_way_back
 from sizer.web.trade_words import every_speed_text
@@ -64,6 +65,7 @@ def _boat():
         put(f"<p>{status_html(job.fitted.status)} &nbsp; {_verdict(job)}</p>")
         put_sliders(one, job, base)
         put(f"<p>{_drag_words(one, assessed)}</p>")
+    put_odds(job, unit)
     st.subheader("Checks")
     mends = st.container()  # filled last: it takes longest
     put_checks(job, unit)
