@@ -6,13 +6,14 @@ buoyancy off the centre line, and the boat lies over until it is under the weigh
 among heels of the hull with its true sides, at its own volume and the mean's trim.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from sizer.fit.assess import Assessed, assess_boat
 from sizer.fit.checks import Check, checks_of, overall
 from sizer.fit.mishaps import facts_with, mishaps
+from sizer.fit.odds import sure_of, with_mishaps
 from sizer.hydro.immersion import Outline, immersed, up_vectors
 
 HEELS_DEG = np.linspace(-15.0, 15.0, 61)  # farther over, a boat is no longer said to have a list
@@ -32,6 +33,8 @@ class Floated:
 def floated(boat, person):
     """The Floated of a Boat with its seat where it stands; errors as of `assess_boat`."""
     assessed = assess_boat(boat, person, seat_held=True)
+    sure = with_mishaps(sure_of(assessed), assessed)
+    assessed = replace(assessed, spread=sure.spread)
     checks = checks_of(facts_with(assessed, mishaps(assessed)))
     return Floated(assessed, checks, overall(checks))
 

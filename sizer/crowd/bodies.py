@@ -19,7 +19,6 @@ class Crowd:
     stature_m: np.ndarray
     ahead_m: np.ndarray  # of the seated centre
     height_m: np.ndarray  # of it above the seat
-    cautious_height_m: np.ndarray
     room: Room  # each field an array
 
 
@@ -33,5 +32,5 @@ def crowd_of(persons, entry):
     room, centre = every.room_in(entry), every.centre
     return Crowd(
         tuple(persons), every, each(every.body.weight_kg), each(every.body.stature.value_m),
-        each(centre.ahead_m), each(centre.nominal_height_m), each(centre.cautious_height_m),
+        each(centre.ahead_m), each(centre.nominal_height_m),
         Room(**{name: each(value) for name, value in vars(room).items()}))

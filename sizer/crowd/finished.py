@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from sizer.crowd.how_sure import spread_in
 from sizer.crowd.served import OF_THE_PADDLER, judged
 from sizer.errors import BadInput, NotSolved, WillNotFloat
 from sizer.fit.assess import assess_boat, assess_crowd, assess_many
@@ -126,7 +127,7 @@ def verdict(hull, person, mishaps=True):
         assessed = assess_boat(hull.boat, person, weight=hull.weight)
         if assessed.upright.rim_freeboard_m <= 0.0:
             return SINKS
-        facts = facts_of(assessed)
+        facts = replace(facts_of(assessed), spread=spread_in(hull, person))
         if mishaps:
             facts = replace(facts, mishap=mishap_facts(assessed))
     except WillNotFloat:
@@ -153,8 +154,8 @@ def verdicts(hull, person, heeled, least):
     """
     def in_lots(people, size, work):
         lots = [people[first:first + size] for first in range(0, people.size, size)]
-        return [one for some in lots for one in work(assess_crowd(
-            hull.boat, one_of(person, some), some.size, hull.weight))]
+        return [one for some in lots for one in work(_sure(assess_crowd(
+            hull.boat, one_of(person, some), some.size, hull.weight), (hull,)))]
 
     found = in_lots(np.arange(heeled.size), MANY_AT_ONCE, _plain)
     useful = _of_use(found, least)
@@ -170,11 +171,20 @@ def own_verdicts(hulls, persons):
     serve."""
     many = assess_many(side_by_side([hull.boat for hull in hulls]), stacked(persons),
                        weight=side_by_side([hull.weight for hull in hulls]))
+    many = _sure(many, hulls)
     found = _plain(many)
     asked = np.flatnonzero(_of_use(found, SERVING))
     _put(found, asked, _whole(many.one(asked)) if asked.size else ())
     return [verdict(*pair) if one is None else one for one, *pair in zip(
         found, hulls, persons, strict=True)]
+
+
+def _sure(many, hulls):
+    """An Assessed of many with its checks' spread, in one boat or in each one's own."""
+    if len(hulls) == 1:
+        return replace(many, spread=spread_in(hulls[0], many.person))
+    each = [spread_in(hull, one_of(many.person, index)) for index, hull in enumerate(hulls)]
+    return replace(many, spread={key: np.array([one[key] for one in each]) for key in each[0]})
 
 
 def _plain(many):

@@ -90,6 +90,7 @@ def _fitted(row, trip, fitted, checks):
         "factors": {key: _plain(one, 4) for key, one in factors(boat.scaling).items()},
         "freeboard_mm": _mm(assessed.upright.freeboard_m),
         "gm_mm": _mm(assessed.upright.gm_m),
+        "odds_all_hard": _plain(fitted.odds_all_hard, 2),
         "load_kg": _plain(assessed.loading.load.mass_kg, 1),
         **_by_status(checks),
         "reasons": list(fitted.unmet),

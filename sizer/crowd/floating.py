@@ -36,13 +36,12 @@ def afloat_with(hull, crowd):
     shift, trim, here = _levelled(boat, load, table, load.mass_kg / density)
     _, day_here = read_off(table, day.mass_kg / density, *day.centre(shift))
     gm = here[:, CENTRE] - load.height(shift, trim)
-    raised = load.dressed_kg * (crowd.cautious_height_m - crowd.height_m) / load.mass_kg
     volume = load.mass_kg / density
     found = Afloat(
         load_share=volume / enclosed_volume_m3(boat.sections),
         freeboard_m=here[:, FREEBOARD], rim_freeboard_m=here[:, RIM],
         lines_off_m=day_here[:, DRAFT] - boat.design.drawn_for.draft_m * boat.scaling.depth,
-        trim_deg=trim, gm_m=gm, gm_cautious_m=gm - raised,
+        trim_deg=trim, gm_m=gm,
         reserve_kg=(here[:, FREEBOARD] - RESERVE_FREEBOARD_M) * here[:, PLANE] * density)
     low, high = table.volumes_m3
     carried = (day.mass_kg / density > low) & (volume < high)

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from sizer.crowd.floating import afloat_with
+from sizer.crowd.how_sure import spread_in
 from sizer.crowd.mishap_line import mishap_in_each
 from sizer.fit.assess import space_in
 from sizer.fit.checks import PLAIN, ROWS, read_rows
@@ -23,7 +24,7 @@ from sizer.rows import joined, one_of
 ALLOWANCE = {
     "hips": 0.0003, "thighs": 0.0003, "knees": 0.0005, "feet": 0.0003, "feet-wide": 0.0005,
     "legs": 0.0005, "brace-far": 0.0008, "seat-clear": 0.0003, "freeboard": 0.0012, "rim": 0.0005,
-    "lines": 0.0015, "load": 0.00001, "trim": 0.01, "gm": 0.0012, "gm-tall": 0.0012, "reserve": 0.3,
+    "lines": 0.0015, "load": 0.00001, "trim": 0.01, "gm": 0.0012, "reserve": 0.3,
     "range": 2.0, "rim-angle": 0.8, "knock": 0.0025, "flooded": 0.006,
     "swamped-out": 0.006, "wave": 0.0025,
 }
@@ -128,4 +129,5 @@ def facts_in(hull, crowd):
     seats = with_seat_slid(boat, places)
     space = [space_in(with_seats(seats, of[some]), one_of(crowd.person, some))
              for some in (slice(first, first + AT_ONCE) for first in range(0, shift.size, AT_ONCE))]
-    return Facts(use, crowd.stature_m, crowd.room, joined(space), water, shape_of(boat, use))
+    return Facts(use, crowd.stature_m, crowd.room, joined(space), water, shape_of(boat, use),
+                 spread=spread_in(hull, crowd.person))

@@ -51,6 +51,7 @@ PENS = {  # those drawn first, lying under the others, stand first
     "extension": Pen("ink", 0.6, strength=0.5, paper="#666"),
     "dimension": Pen("ink", 0.8), "scale": Pen("ink", 0.8),
     "short": Pen("fail", 1.6),
+    "odds-met": Pen("pass", 1.2, 0.3, fill=0.75), "odds-missed": Pen("fail", 1.2, 0.3),
     "here": Pen("ink", 2.0, 0.4),
     "shape-pass": Pen("pass", 1.6), "shape-caution": Pen("caution", 1.6),
     "shape-fail": Pen("fail", 1.6),

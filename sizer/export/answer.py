@@ -18,6 +18,7 @@ from sizer.export.water_answer import (
 )
 from sizer.fit.checks import RIGHTING_SOURCE
 from sizer.fit.facts import facts_of, padding
+from sizer.fit.matters import gm_sd_m, matters, with_care, worth_measuring
 from sizer.fit.sizes import factors, sizes_mm
 from sizer.hull.seat import clear_of_skin_m
 from sizer.hull.sections import closed_rings
@@ -57,7 +58,8 @@ def job_answer(job):
         "boat_parts": [named(part, "name", "mass_kg", "x_m", "z_m")
                        for part in assessed.weight.parts],
         "flotation": particulars_answer(assessed.particulars, job.person.water)
-        | {"gm_cautious_mm": mm(assessed.gm_cautious_m)},
+        | {"gm_cautious_mm": mm(
+            assessed.upright.gm_m - load.cautious.vcg_m + load.load.vcg_m)},
         "wishes": vars(job.request.wishes),
         **({"shop_bias": table_of(job.request.shop_bias, {})}
            if job.request.shop_bias.words else {}),
@@ -65,6 +67,7 @@ def job_answer(job):
         "padding": {f"{place}_mm": mm(size)
                     for place, size in padding(facts_of(assessed)).items()},
         "seat": seat_answer(boat, job.person.body.weight_kg),
+        **odds_answer(job.fitted, job.person.body),
         "checks": [check_answer(check) for check in job.fitted.checks],
         "cautions": list(job.cautions),
         "setting_up": {
@@ -164,10 +167,27 @@ def check_answer(check):
                       strict=True))
     return {"key": check.key, "name": check.name, "value": number(check.value),
             "limit": number(check.limit), "sense": check.sense, "unit": check.unit,
+            "odds": number(check.odds), "spread": number(check.spread),
             "margin": number(check.margin), "status": check.status,
             **{side: number(value) for side, value in window.items()},
             "too": check.too or None, "remedy": check.remedy or None,
             "meaning": check.meaning, "source": check.source}
+
+
+def odds_answer(fitted, body):
+    """The odds that all hard checks are met, what measuring more would bring, and what to measure
+    or build with care, the most important first."""
+    found = matters(fitted.checks, fitted.sure, body)
+    return {"odds_all_hard": number(fitted.odds_all_hard),
+            "gm_spread_mm": mm(gm_sd_m(fitted.sure)),
+            "measuring_more": [matter_answer(one) for one in worth_measuring(found)],
+            "with_care": [matter_answer(one) for one in with_care(found)]}
+
+
+def matter_answer(one):
+    """One thing known exactly: the spread of GM and the odds of all hard checks then."""
+    return {"key": one.key, "do": one.what, "gm_spread_mm": mm(one.gm_sd_m),
+            "odds_all_hard": number(one.odds)}
 
 
 def sought_answer(one):

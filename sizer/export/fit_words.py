@@ -2,6 +2,7 @@
 
 from sizer.fit.checks import BODY_SOURCE
 from sizer.fit.facts import facts_of, padding
+from sizer.paddler.body import NINE_IN_TEN_SD
 from sizer.units import MM_PER_M
 
 DIGITS = {"of the base": 3, "of its volume": 2, "times": 2, "mm": 0, "radius/thickness": 0}
@@ -58,6 +59,40 @@ def check_words(check):
     mends = f" What mends it: {check.remedy}." if check.remedy else ""
     return (f"{check.name}: {value_words(check)}, wanted {window_words(check)} "
             f"({check.status}). {capital(check.meaning)}.{mends}")
+
+
+def in_a_hundred(odds):
+    """Odds as a whole number of a hundred; never all or none of them."""
+    return min(max(round(100.0 * odds), 1), 99)
+
+
+def odds_words(odds):
+    """Odds as a natural frequency."""
+    if odds >= 0.995:
+        return "more than 99 of 100"
+    return "fewer than 1 of 100" if odds < 0.005 else f"{in_a_hundred(odds)} of 100"
+
+
+def odds_sentence(odds):
+    """What the odds of all hard checks mean."""
+    return (f"{odds_words(odds)} such paddlers in such boats meet every limit that can fail: the "
+            "rest have a body, a load or a boat that differs from what is predicted, by as much as "
+            "such things do.")
+
+
+def worst_words(check, length_text=None):
+    """One check's odds, and its worst plausible value: that of the tenth least lucky in a hundred.
+
+    What is predicted of the body counts as if it were the boat that differed.
+    """
+    figure, unit = _written(check.unit, length_text)
+    low, high = check.window[0], check.window[3]
+    under = high is None or (low is not None and check.value - low < high - check.value)
+    worst = check.value + (-1.0 if under else 1.0) * NINE_IN_TEN_SD * check.spread
+    limit = f"at least {figure(low)}" if under else f"at most {figure(high)}"
+    return (f"{capital(check.name)}: {odds_words(check.odds)} meet the limit of {limit}{unit}. It "
+            f"is {figure(check.value)}{unit}; one in ten has {figure(worst)}{unit} or "
+            f"{'less' if under else 'more'}.")
 
 
 def of_the_body(check):

@@ -1,5 +1,6 @@
 """The setting-up sheet as PDF: the strongback to scale, every mark on it, heights and faces."""
 
+from sizer.export.fit_words import odds_words
 from sizer.export.pages import (
     MARGIN_MM,
     Picture,
@@ -74,7 +75,9 @@ def _picture(job, bench, room):
         lambda scale: strongback_drawing(job, bench, LETTERS_MM / MM_PER_M / scale),
         (width - 1.0, height - WORDS_MM))
     yield words(f"{_size(boat.length_m)} long, {_size(boat.beam_m)} wide: "
-                f"{WORDS[job.fitted.status]}. Strongback {_mark(marks.strongback_m)} long; all "
+                f"{WORDS[job.fitted.status]}; {odds_words(job.fitted.odds_all_hard)} such paddlers "
+                "in such boats meet every limit that can fail. Strongback "
+                f"{_mark(marks.strongback_m)} long; all "
                 "marks in one tape pull from its forward end, the datum, which stands "
                 f"{_mark(up.strongback_start_x_m)} aft of the bow. Mark the reference face; the "
                 "plywood lies on the side that the small triangle points to, the riser on the "

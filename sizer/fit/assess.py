@@ -1,6 +1,7 @@
 """One boat with one paddler: weighed, floated and measured for room."""
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 import numpy as np
@@ -41,10 +42,12 @@ class Assessed:
     loading: Loading
     upright: Upright
     day: Upright  # the same with no more gear than the base was drawn for
-    gm_cautious_m: float
     space: Space
     start: tuple[float, float]  # water level and trim, to start a neighbouring solve from
     floats: bool  # of many, where False, no other number means anything
+    # One standard deviation of what each check keeps inside its limit, SI, by the check's key; only
+    # of those that it is known of, see `sizer.fit.odds`.
+    spread: Mapping[str, float] = field(default_factory=dict)
 
     def one(self, index):
         """One of many."""
@@ -123,7 +126,6 @@ def assess_many(boats, person, start=None, seat_held=False, weight=None):
     room = person.room_in(boats.design.cockpit.entry)
     return Assessed(
         person=person, room=room, boat=boats, weight=weight, loading=load, upright=upright, day=day,
-        gm_cautious_m=upright.gm_m - (load.cautious.vcg_m - load.load.vcg_m),
         space=space_in(boats, person), start=start, floats=floats & day_floats)
 
 
@@ -132,7 +134,8 @@ def _with_day_load(boats, weight, person, laden, start):
     day_kg = np.minimum(person.gear_kg, boats.design.drawn_for.gear_kg)
     if np.all(day_kg == person.gear_kg):
         return laden, True
-    load = loading(boats, weight, person.body, person.centre, person.use, day_kg).load
+    load = loading(boats, weight, person.body, person.centre, person.use, day_kg,
+                   person.gear_off_m).load
     afloat, wet, floats = float_many(boats.sections, load, person.water.density_kgpm3, start)
     return upright_of(boats.sections, load, person.water, afloat, wet), floats
 
@@ -140,7 +143,8 @@ def _with_day_load(boats, weight, person, laden, start):
 def _levelled(boats, weight, person, start, seat_held):
     """Floats the boats, slides seats within their range towards level trim, floats them again."""
     def floated(boats, weight, start):
-        load = loading(boats, weight, person.body, person.centre, person.use, person.gear_kg)
+        load = loading(boats, weight, person.body, person.centre, person.use, person.gear_kg,
+                       person.gear_off_m)
         return load, *float_many(boats.sections, load.load, person.water.density_kgpm3, start)
 
     load, afloat, wet, floats = floated(boats, weight, start)

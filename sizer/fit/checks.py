@@ -1,7 +1,9 @@
 """The checks: each is one row, a quantity with a window, and nothing about it is written twice.
 
-Below `fails_below` and above `fails_above` the check fails; between there and `wanted_from` or
-`wanted_to` it is a caution: the boat is a little too small for this paddler, or too large. A row
+Below `fails_below` and above `fails_above` the check fails: such a boat is more likely than not to
+miss the limit. It passes cleanly where the odds of meeting the limit are CLEAN_ODDS or better,
+which moves the wanted sides in by so much of the check's spread (`sizer.fit.odds`), and where the
+boat is also inside the row's own `wanted_from` and `wanted_to`. Between, it is a caution. A row
 reads `sizer.fit.facts.Facts`, whose numbers are those of one boat with one paddler or arrays of
 many; whoever shows, searches, counts or draws a check looks it up here by its key.
 """
@@ -11,6 +13,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
+from scipy.special import ndtr, ndtri
 
 from sizer.design.woods import CAREFUL_BEND_RATIO, EASY_BEND_RATIO
 from sizer.fit.uses import STATURE_M, WAVE_SHARE
@@ -34,8 +37,8 @@ FILE_SOURCE = "base design file"
 NOTICED_M, NOTICED_DEG, NOTICED_KG, NOTICED_FACTOR, NOTICED_SHARE = 0.010, 4.0, 5.0, 0.01, 0.01
 # Room past which nothing touches: thighs and knees no longer hold the boat. Our judgement: up to
 # half of it on each side is taken up by padding as a matter of course.
-MOST_LEG_SPARE_M = 0.090
-MOST_FOOT_SPARE_M = 0.130
+MOST_LEG_SPARE_M = 0.100
+MOST_FOOT_SPARE_M = 0.140
 LEG_CLEAR_M = 0.005  # least between legs and a frame's plywood; our judgement
 BRACE_SPARE_M = 0.020  # of the footbrace's travel, for other shoes and postures; our judgement
 MOST_OPENING_M = (0.920, 0.560)  # past it a spray deck must be made to measure; our judgement
@@ -47,7 +50,7 @@ DRAWN_LINES_M = (-0.020, 0.025)  # day-load draft off the drawn waterline; our j
 # Load over the whole hull, under which there is too much boat: our judgement. Legs and knees take a
 # share of the hull that does not shrink with weight, so small boats stand lower than large ones.
 LOAD_SHARE = (0.17, 0.20)
-BAND_M = 0.005  # over a hard limit of freeboard or GM that is still a caution; our judgement
+CLEAN_ODDS = 0.80  # of meeting a limit, from which a check passes cleanly; our judgement
 OPEN = np.inf
 
 
@@ -84,6 +87,7 @@ class Check:
     value_si: float
     window_si: tuple[float, float, float, float]  # as the Row's sides; infinite where open
     says: str = ""  # what is said of this very boat, after the row's meaning
+    sd_si: float | None = None  # of what is kept inside the limit; None where it is not known
 
     @property
     def key(self):
@@ -121,6 +125,26 @@ class Check:
     def status(self):
         """pass, caution or fail."""
         return STATUSES[int(codes_of(np.array(self.value_si), np.array(self.window_si)))]
+
+    @property
+    def is_hard(self):
+        """Whether it can fail."""
+        return bool(np.isfinite(self.window_si[0]) or np.isfinite(self.window_si[3]))
+
+    @property
+    def odds(self):
+        """That such a boat meets the limit with such a paddler, or what is wanted where it has no
+        limit; None where its spread is not known."""
+        if self.sd_si is None:
+            return None
+        low, from_, to, high = self.window_si
+        return float(met(self.value_si, *((low, high) if self.is_hard else (from_, to)),
+                         self.sd_si))
+
+    @property
+    def spread(self):
+        """One standard deviation of what is kept inside the limit, in the unit shown; or None."""
+        return None if self.sd_si is None else self.sd_si * self.row.factor
 
     @property
     def _nearest(self):
@@ -194,12 +218,57 @@ def values_of(rows, facts):
 def windows_of(rows, facts):
     """Windows of some rows, SI: (4, n_rows, ...), infinite where open.
 
-    A window reads only who paddles, for what and in which base: whatever the boat's size, it stays.
+    Where the facts tell a check's spread, it is wanted so far inside its limit as is met at
+    CLEAN_ODDS. All else reads only who paddles, for what and in which base: whatever the boat's
+    size, it stays.
     """
     sides = [open_ if getattr(row, side) is None else getattr(row, side)(facts)
              for side, open_ in SIDES for row in rows]
-    whole = np.array(np.broadcast_arrays(*sides), float)
-    return whole.reshape(len(SIDES), len(rows), *whole.shape[1:])
+    spread = [facts.spread.get(row.key, 0.0) for row in rows]
+    whole = np.array(np.broadcast_arrays(*sides, *spread), float)
+    whole = whole.reshape(len(SIDES) + 1, len(rows), *whole.shape[1:])
+    return clean_windows(whole[:-1], whole[-1])
+
+
+def clean_windows(window, sd):
+    """Windows (4, ...) whose wanted sides lie so far inside their limits, by a spread (...)."""
+    low, from_, to, high = window
+    inside = clean_inside(high - low, sd)
+    return np.stack([low, np.maximum(from_, low + inside), np.minimum(to, high - inside), high])
+
+
+# How many standard deviations inside each of two limits CLEAN_ODDS is met, by how many lie between
+# them: one from each side's share missed, the other left over. Nearer together, it never is.
+_SHARES = np.linspace(0.5, 1.0 - 1e-6, 200) * (1.0 - CLEAN_ODDS)
+_INSIDE_SDS = -ndtri(_SHARES)
+_APART_SDS = _INSIDE_SDS - ndtri(1.0 - CLEAN_ODDS - _SHARES)
+
+
+def clean_inside(apart, sd):
+    """How far inside its limits a value with this spread is met at CLEAN_ODDS.
+
+    Parameters
+    ----------
+    apart : (...) between the limits; infinite where one is open
+    sd : (...) in the same unit
+
+    Returns
+    -------
+    (...); more than half of `apart` where it is met nowhere between them
+    """
+    with np.errstate(divide="ignore", invalid="ignore"):
+        sds = np.where(sd > 0.0, apart / np.where(sd > 0.0, sd, 1.0), np.inf)
+    found = np.interp(np.minimum(sds, _APART_SDS[-1]), _APART_SDS, _INSIDE_SDS)
+    return found * sd
+
+
+def met(value, low, high, sd):
+    """The odds that a value with this spread lies between two limits, either of which may be open;
+    1 or 0 where the spread is 0."""
+    sds = np.where(np.asarray(sd) > 0.0, sd, 1.0)
+    under, over = (value - low) / sds, (high - value) / sds
+    sure = np.where((value >= low) & (value <= high), 1.0, 0.0)
+    return np.where(np.asarray(sd) > 0.0, np.maximum(ndtr(under) + ndtr(over) - 1.0, 0.0), sure)
 
 
 def read_rows(rows, facts):
@@ -214,13 +283,14 @@ def checks_of(facts, rows=None):
     """The Checks of one boat with one paddler: every row that has something to measure."""
     if rows is None:
         rows = [row for row in ROWS if facts.mishap is not None or not row.mishap]
-    return _checks(rows, *read_rows(rows, facts), facts.says)
+    return _checks(rows, *read_rows(rows, facts), facts.says, facts.spread)
 
 
-def _checks(rows, values, window, says):
-    return tuple(Check(row, value, sides, says.get(row.key, "")) for row, value, sides in zip(
-        rows, values.tolist(), map(tuple, window.T.tolist()), strict=True)
-        if not np.isnan(value))
+def _checks(rows, values, window, says, spread):
+    return tuple(Check(row, value, sides, says.get(row.key, ""), spread.get(row.key))
+                 for row, value, sides in zip(
+                     rows, values.tolist(), map(tuple, window.T.tolist()), strict=True)
+                 if not np.isnan(value))
 
 
 def _room(key, title, value, need, most_spare, meaning, large, small):
@@ -295,37 +365,33 @@ _WATER = (
         "lowest side deck over the water; less and waves come aboard sooner, more and wind catches "
         "it and the paddler reaches down", PRACTICE,
         fails_below=lambda f: f.use.least_freeboard_m,
-        wanted_from=lambda f: f.use.least_freeboard_m + BAND_M,
         wanted_to=lambda f: f.use.most_freeboard_m * f.stature_m / STATURE_M,
         small="less gear, or a deeper or larger boat", large="a shallower or smaller boat"),
     Row("rim", "rim freeboard", "mm", NOTICED_M, lambda f: f.water.rim_freeboard_m,
         "lower end of the cockpit rim over the water; below it an open cockpit fills", JUDGEMENT,
         fails_below=lambda f: f.use.least_rim_freeboard_m,
-        wanted_from=lambda f: f.use.least_rim_freeboard_m + BAND_M,
         small="less gear, or a deeper boat"),
     Row("lines", "floats on its lines", "mm", NOTICED_M, lambda f: f.water.lines_off_m,
         "draft with the day's load against the drawn waterline, scaled with the depth; negative "
         "floats high", JUDGEMENT, wanted_from=lambda f: DRAWN_LINES_M[0],
         wanted_to=lambda f: DRAWN_LINES_M[1], small="a smaller boat or base",
         large="a larger boat or base"),
-    Row("trim", "trim", "deg", 0.2, lambda f: np.abs(f.water.trim_deg),
-        "how far from level the boat floats with the seat where it is", JUDGEMENT,
+    Row("trim", "trim", "deg", 0.2, lambda f: f.water.trim_deg,
+        "how far from level the boat floats with the seat where it is; positive is stern deeper",
+        JUDGEMENT, fails_below=lambda f: -TRIM_DEG[1], wanted_from=lambda f: -TRIM_DEG[0],
         wanted_to=lambda f: TRIM_DEG[0], fails_above=lambda f: TRIM_DEG[1],
-        large="weight moved, or another seat place"),
+        small="weight moved aft, or another seat place",
+        large="weight moved forward, or another seat place"),
     Row("gm", "initial steadiness (GM)", "mm", NOTICED_M, lambda f: f.water.gm_m,
         "metacentric height with the usual seated posture: the boat's first resistance to heeling; "
         "much of it is stiff and jerky in waves", CENTRE_SOURCE,
         fails_below=lambda f: f.use.least_gm_m,
-        wanted_from=lambda f: f.use.least_gm_m + BAND_M, wanted_to=lambda f: f.use.most_gm_m,
+        wanted_to=lambda f: f.use.most_gm_m,
         small="a wider boat, a lower seat, or a steadier base",
         large="a narrower boat, or a use on sheltered water"),
-    Row("gm-tall", "steadiness sitting tall (GM)", "mm", NOTICED_M, lambda f: f.water.gm_cautious_m,
-        "the same with the mass centre at the high end of the model", CENTRE_SOURCE,
-        wanted_from=lambda f: f.use.least_gm_cautious_m, small="a wider boat or a steadier base"),
     Row("reserve", "load reserve", "kg", NOTICED_KG, lambda f: f.water.reserve_kg,
         "load that can be added before the side deck is at 60 mm", JUDGEMENT,
-        fails_below=lambda f: f.use.least_reserve_kg,
-        wanted_from=lambda f: f.use.least_reserve_kg + 2.0, small="less gear, or a larger boat"),
+        fails_below=lambda f: f.use.least_reserve_kg, small="less gear, or a larger boat"),
 )
 
 

@@ -42,7 +42,6 @@ class Afloat:
     lines_off_m: float  # day-load draft over the drawn one, scaled with the depth
     trim_deg: float
     gm_m: float
-    gm_cautious_m: float
     reserve_kg: float
 
 
@@ -91,6 +90,7 @@ class Facts:
     shape: Shape
     mishap: Mishap | None = None  # None where it was not worked out
     says: Mapping[str, str] = field(default_factory=dict)  # about this very boat, by check's key
+    spread: Mapping[str, float] = field(default_factory=dict)  # as of `Assessed`
 
 
 def facts_of(assessed):
@@ -101,11 +101,12 @@ def facts_of(assessed):
         load_share=water.volume_m3 / enclosed_volume_m3(boat.sections),
         freeboard_m=water.freeboard_m, rim_freeboard_m=water.rim_freeboard_m,
         lines_off_m=day.draft_m - boat.design.drawn_for.draft_m * boat.scaling.depth,
-        trim_deg=water.trim_deg, gm_m=water.gm_m, gm_cautious_m=assessed.gm_cautious_m,
+        trim_deg=water.trim_deg, gm_m=water.gm_m,
         reserve_kg=(water.freeboard_m - RESERVE_FREEBOARD_M) * 100.0 * water.kg_per_cm)
     return Facts(person.use, person.body.stature.value_m, assessed.room, assessed.space, afloat,
                  shape_of(boat, person.use),
-                 says=_says(boat, person.use) if np.ndim(assessed.floats) == 0 else {})
+                 says=_says(boat, person.use) if np.ndim(assessed.floats) == 0 else {},
+                 spread=assessed.spread)
 
 
 def _says(boat, use):

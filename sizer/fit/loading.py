@@ -28,7 +28,7 @@ class Loading:
     gear: tuple[Load, ...]  # each heap of gear alone
 
 
-def loading(boat, weight, body, centre, use, gear_kg):
+def loading(boat, weight, body, centre, use, gear_kg, gear_off_m=(0.0, 0.0)):
     """The load of a boat with its paddler and gear.
 
     Parameters
@@ -39,12 +39,14 @@ def loading(boat, weight, body, centre, use, gear_kg):
     centre : SeatedCentre
     use : Use
     gear_kg : float
+    gear_off_m : how far ahead and above its places the gear lies
     """
     dressed_kg = body.weight_kg + worn_kg()
     seated = [Load(dressed_kg, boat.seat_x_m - centre.ahead_m, boat.seat_z_m + height)
               for height in (centre.nominal_height_m, centre.cautious_height_m)]
-    gear_z = GEAR_HEIGHT_SHARE * boat.depth_m
-    gear = tuple(Load(share * gear_kg, _gear_x_m(boat, place), gear_z)
+    ahead_m, up_m = gear_off_m
+    gear_z = GEAR_HEIGHT_SHARE * boat.depth_m + up_m
+    gear = tuple(Load(share * gear_kg, _gear_x_m(boat, place) - ahead_m, gear_z)
                  for place, share in use.gear_places if np.any(share * gear_kg > 0.0))
     own = Load(weight.mass_kg, weight.lcg_m, weight.vcg_m)
     return Loading(dressed_kg, gear_kg, weight.mass_kg,

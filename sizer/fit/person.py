@@ -25,6 +25,7 @@ class Person:
     gear_kg: float
     water: Water
     boat_share: float = 0.0  # by which the shop's boats are heavier than calculated
+    gear_off_m: tuple[float, float] = (0.0, 0.0)  # ahead of and above its places
 
     def room_in(self, entry):
         """The Room needed in a boat that is entered this way."""

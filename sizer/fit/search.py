@@ -4,18 +4,22 @@ Least squares of how far each sought quantity is off, in just-noticeable changes
 proportions. The windows of the checks are walls, steep where a check would fail, less where it
 would caution, and straight beyond, so that what nobody can meet does not pull the boat out of
 shape. What the heeled and swamped boat says joins as soon as the best boat without it is near one
-of its limits. Many people are searched for side by side, each as if alone.
+of its limits. The walls of a clean pass stand as far inside the limits as the checks' spread asks,
+which is told anew of the boats that are found. Many people are searched for side by side, each as
+if alone.
 """
 
 from dataclasses import dataclass, fields, replace
+from functools import cached_property
 
 import numpy as np
 
 from sizer.fit.assess import Assessed, assess_many
 from sizer.fit.box import HELD, least_in_box
-from sizer.fit.checks import PLAIN, ROWS, values_of, windows_of
+from sizer.fit.checks import PLAIN, ROWS, clean_windows, values_of, windows_of
 from sizer.fit.facts import Mishap, facts_of
 from sizer.fit.mishaps import mishaps_of_many, quick_rightings
+from sizer.fit.odds import Sure, base_slopes, sure_of
 from sizer.fit.sought import (
     FACTORS,
     PROPORTION_SCALE,
@@ -26,6 +30,7 @@ from sizer.fit.sought import (
 )
 from sizer.hull.boat import SECTION_COUNT, scaled_boat
 from sizer.hydro.stability import RightingCurve
+from sizer.paddler.spread import input_covariance
 from sizer.rows import one_of
 
 HARD_WEIGHT = 60.0  # per just-noticeable shortfall of a hard limit
@@ -41,6 +46,7 @@ FIRST_REACH = np.array([0.10, 0.10, 0.10, 0.40])  # most a factor changes in one
 LEAST_REACH = 1e-4  # changes below this are none
 LEAST_GAIN = 1e-4  # of the merit
 LOG_STEP = 2e-3  # of each factor, for slopes
+AS_SURE = 0.005  # in a factor's logarithm: nearer than that, boats are as sure as each other
 PLAIN_COUNT = len(PLAIN)
 SCALE = np.array([row.scale for row in ROWS])
 BOUNDED = np.array([row.key.startswith("factor-") for row in ROWS])  # the bounds see to these
@@ -74,19 +80,31 @@ class Problem:
 
     lines: object  # Lines
     person: object  # Person of n people, or one for all
-    wanted: np.ndarray  # (n, n_aims) as `sought.wanted_of`
-    window: np.ndarray  # (4, n, n_rows) of every check
+    says: object  # BaseSays
+    wishes: object  # Wishes
+    limits: np.ndarray  # (4, n, n_rows) of every check, were nothing to stray
+    sd: np.ndarray  # (n, n_rows) the checks' spread, as far as it is known
     scaling: object  # Scaling: legs, opening and seat shift, (n,); the factors are replaced
     seat_held: bool
     low: np.ndarray  # (n, 4) logarithms
     high: np.ndarray
     first: np.ndarray
 
+    @cached_property
+    def window(self):
+        """(4, n, n_rows) of every check."""
+        return clean_windows(self.limits, self.sd)
+
+    @cached_property
+    def wanted(self):
+        """(n, n_aims) as `sought.wanted_of`."""
+        return wanted_of(self.says, self.person, self.wishes, self.window)
+
     def of(self, people):
         """The Problem of some of the people; `people` indexes arrays and may name one twice."""
         return replace(
-            self, person=one_of(self.person, people), wanted=self.wanted[people],
-            window=self.window[:, people], scaling=one_of(self.scaling, people),
+            self, person=one_of(self.person, people), limits=self.limits[:, people],
+            sd=self.sd[people], scaling=one_of(self.scaling, people),
             low=self.low[people], high=self.high[people], first=self.first[people])
 
     def assessed(self, logs, start=None, count=SEARCH_COUNT):
@@ -118,8 +136,8 @@ def problem_of(lines, person, says, wishes, scaling, held, seat_held):
     drawn = lines.design.drawn_for.weight_kg + lines.design.drawn_for.gear_kg
     guess = np.log(load / drawn)[..., None] / 3.0 * np.array([1.0, 1.0, 1.0, 0.0])
     first = np.clip(np.where(free, guess, fixed), low, high)
-    draft = Problem(lines, person, np.zeros((len(low), 0)), np.zeros((4, len(low), 0)), scaling,
-                    seat_held, low, high, first)
+    draft = Problem(lines, person, says, wishes, np.zeros((4, len(low), 0)),
+                    _first_sd(lines, person, len(low)), scaling, seat_held, low, high, first)
     found = draft.assessed(first)
     if not found.floats.all():
         first = np.where(found.floats[:, None], first, high)
@@ -129,9 +147,16 @@ def problem_of(lines, person, says, wishes, scaling, held, seat_held):
     if window.ndim == 2:  # the same for everybody
         window = window[..., None]
     window = np.broadcast_to(np.moveaxis(window, -1, 1), (4, len(low), len(ROWS)))
-    problem = replace(draft, wanted=wanted_of(says, person, wishes, facts, len(low)), first=first,
-                      window=window)
+    problem = replace(draft, first=first, limits=window)
     return problem, _terms_of(problem, first, found, facts)
+
+
+def _first_sd(lines, person, count):
+    """The checks' spread (count, n_rows) in the base as drawn, as this person is known."""
+    slopes = base_slopes(lines)
+    sd = np.zeros((count, len(ROWS)))
+    sd[:, :len(slopes)] = Sure(slopes, input_covariance(person.body)).sd
+    return sd
 
 
 @dataclass(frozen=True, eq=False)
@@ -141,29 +166,53 @@ class Answer:
     assessed: Assessed
     mishap: Mishap  # NaN where it could not be worked out
     rigid: RightingCurve | None
+    sure: Sure
 
 
 def best(problem, terms):
-    """Logarithms (n, 4) of the factors of each answer, and the tuple of Answers.
+    """The Problem as sure as it became, logarithms (n, 4) of the factors of each answer, and the
+    tuple of Answers.
 
     Where even a first boat does not float, the answer is that first boat.
     """
     logs = _settled(problem, problem.first, terms, None)
+    many = problem.assessed(logs)
+    sure = sure_of(many)
+    problem = knowing(problem, sure)
+    terms, told = _terms_of(problem, logs, many, facts_of(many)), logs.copy()
+    logs = _settled(problem, logs, terms, None)
     many, rigid, facts = _in_full(problem, logs)
-    terms, found = _terms_of(problem, logs, many, facts), _answers(many, rigid, facts)
+    terms = _terms_of(problem, logs, many, facts)
     joins = np.flatnonzero(terms.known & (terms.soft[:, PLAIN_COUNT:] >= -NEAR_MISHAP).any(axis=1))
     if joins.size:
         some, near = problem.of(joins), [rigid[one] for one in joins]
         terms = terms_at(some, logs[joins], None, near)
         logs[joins] = _settled(some, logs[joins], terms, near)
-        for index, answer in zip(joins.tolist(), answers_at(some, logs[joins], near), strict=True):
+    moved = np.flatnonzero(np.abs(logs - told).max(axis=1) > AS_SURE)
+    if moved.size:
+        slopes = sure.slopes.copy()
+        slopes[moved] = sure_of(problem.of(moved).assessed(logs[moved])).slopes
+        sure = Sure(slopes, sure.covariance)
+    found = _answers(many, rigid, facts, sure)
+    if joins.size:
+        again = _in_full(some, logs[joins], near)
+        for index, answer in zip(joins.tolist(), _answers(*again, one_of(sure, joins)),
+                                 strict=True):
             found[index] = answer
-    return logs, tuple(found)
+    return problem, logs, tuple(found)
+
+
+def knowing(problem, sure):
+    """The Problem where the plain checks are as sure as that."""
+    sd = problem.sd.copy()
+    sd[:, :PLAIN_COUNT] = sure.sd[:, :PLAIN_COUNT]
+    return replace(problem, sd=sd)
 
 
 def answers_at(problem, logs, near=None):
     """The Answers with these factors, a list; `near` are RightingCurves to start from."""
-    return _answers(*_in_full(problem, logs, near))
+    many, rigid, facts = _in_full(problem, logs, near)
+    return _answers(many, rigid, facts, sure_of(many))
 
 
 def _in_full(problem, logs, near=None):
@@ -172,9 +221,10 @@ def _in_full(problem, logs, near=None):
     return many, rigid, replace(facts_of(many), mishap=mishaps_of_many(many, rigid))
 
 
-def _answers(many, rigid, facts):
-    many = replace(many, person=None)  # of one person, whoever asked knows more than numbers
-    return [Answer(many.one(index), one_of(facts.mishap, index), curve)
+def _answers(many, rigid, facts, sure):
+    # person: of one, whoever asked knows more than numbers
+    many = replace(many, person=None, spread=sure.spread)
+    return [Answer(many.one(index), one_of(facts.mishap, index), curve, one_of(sure, index))
             for index, curve in enumerate(rigid)]
 
 

@@ -14,7 +14,7 @@ import numpy as np
 
 from sizer.errors import WillNotFloat
 from sizer.fit.assess import Assessed, assess
-from sizer.fit.checks import BY_KEY, windows_of
+from sizer.fit.checks import ROWS
 from sizer.fit.person import drawn_person
 from sizer.hull.scale import Scaling
 
@@ -72,6 +72,7 @@ AIMS = (
     Aim("slenderness", "length over the cube root of the volume carried", "times", 0.12,
         lambda one: one.boat.length_m / one.day.volume_m3 ** (1.0 / 3.0), "length", 0.35),
 )
+PLACES = {row.key: place for place, row in enumerate(ROWS)}
 # Proportions change at this cost: logarithms of length over beam, beam over depth, and the crown.
 PROPORTIONS = np.array([[1.0, -1.0, 0.0, 0.0], [0.0, 1.0, -1.0, 0.0], [0.0, 0.0, 0.0, 1.0]])
 PROPORTION_SCALE = np.array([0.03, 0.03, 0.12])
@@ -122,8 +123,8 @@ def base_says(lines):
         (cockpit.length_m - room.opening_length_m, cockpit.width_m - room.opening_width_m))
 
 
-def wanted_of(says, person, wishes, facts, count):
-    """What is sought for each of `count` people: (count, n_aims), inside the clean windows."""
+def wanted_of(says, person, wishes, window):
+    """What is sought for each of n people: (n, n_aims), inside the clean windows (4, n, n_rows)."""
     stature = person.body.stature.value_m / says.stature_m
     wanted = []
     for aim, own in zip(AIMS, says.values.tolist(), strict=True):
@@ -131,12 +132,12 @@ def wanted_of(says, person, wishes, facts, count):
         if aim.wish:
             value += aim.wish_reach * getattr(wishes, aim.wish)
         if aim.check:
-            row = BY_KEY[aim.check]
-            window = windows_of([row], facts)
-            low = window[:2, 0].max(axis=0) + INSIDE * row.scale
-            high = window[2:, 0].min(axis=0) - INSIDE * row.scale
+            place = PLACES[aim.check]
+            inside = INSIDE * ROWS[place].scale
+            low = window[:2, :, place].max(axis=0) + inside
+            high = window[2:, :, place].min(axis=0) - inside
             value = np.where(low <= high, np.clip(value, low, high), 0.5 * (low + high))
-        wanted.append(np.broadcast_to(value, count))
+        wanted.append(np.broadcast_to(value, window.shape[1]))
     return np.stack(wanted, axis=-1)
 
 

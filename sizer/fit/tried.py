@@ -93,7 +93,7 @@ def unit_size(assessed, key):
 
 
 def moved_boats(assessed, seat_held, moved):
-    """The Assessed of many boats beside today's.
+    """The Assessed of many boats beside today's, whose checks are taken to be as sure.
 
     Parameters
     ----------
@@ -109,9 +109,10 @@ def moved_boats(assessed, seat_held, moved):
     scaling = Scaling(**{**every, **{DIMENSIONS[key].field: value for key, value in moved.items()
                                      if DIMENSIONS[key].field}})
     start = tuple(np.full(count, value) for value in assessed.start)
-    return assess_many(scaled_boat(assessed.boat.lines, scaling, SECTION_COUNT),
+    many = assess_many(scaled_boat(assessed.boat.lines, scaling, SECTION_COUNT),
                        replace(person, gear_kg=moved.get("gear", person.gear_kg)), start,
                        seat_held or "seat" in moved)
+    return replace(many, spread=assessed.spread)
 
 
 def why_not(many):

@@ -34,17 +34,16 @@ class Result:
     words: str
     unit: str  # "m", "deg" or "N"
     check: str = ""  # key of the check whose own value this is; "" for none
-    also: tuple[str, ...] = ()  # keys of checks of the same matter with another value
 
     @property
     def concerned(self):
-        """Keys of all checks of the matter."""
-        return (self.check, *self.also) if self.check else ()
+        """Keys of the checks of the matter: one, or none."""
+        return (self.check,) if self.check else ()
 
 
 RESULTS = {one.key: one for one in (
     Result("freeboard", "side-deck freeboard", "m", "freeboard"),
-    Result("gm", "steadiness (GM)", "m", "gm", ("gm-tall",)),
+    Result("gm", "steadiness (GM)", "m", "gm"),
     Result("range", "range of stability", "deg", "range"),
     Result("drag", "drag", "N"),
     Result("hips", "hip room", "m", "hips"))}

@@ -1,11 +1,14 @@
-"""The room a body needs in the boat, at the safe end of every measure.
+"""The room a body needs in the boat, every measure taken as it is or as most likely.
 
-The clearances and postures are our judgement. They must be proved by the paddler, dressed as for
-paddling: wet exits on dry land first, then in the water with a helper.
+How far a predicted measure may be off is told by odds, see `sizer.fit.odds`. The clearances and
+postures are our judgement. They must be proved by the paddler, dressed as for paddling: wet exits
+on dry land first, then in the water with a helper.
 """
 
 import math
 from dataclasses import dataclass
+
+import numpy as np
 
 from sizer.design.records import ENTRIES
 from sizer.errors import BadInput, Fault
@@ -69,24 +72,23 @@ class FolkMeasures:
 def room_needed(body, entry):
     """The Room a Body needs, entering by `entry`: "slide" (legs straight in) or "sit" (seat first).
 
+    The Body may be of many: numbers (n,).
     Our judgement throughout but for the foot rest, which in mm and barefoot is -45.1 + 0.2849
     stature + 0.9563 buttock-knee (our pooled model on ANSUR II). Prove it by wet exits on dry
     land and in the water. Raises BadInput at "cockpit.entry".
     """
-    knee_m = body.knee_height.high_m
-    reach_m = body.buttock_knee.high_m
-    foot_m = max(body.foot_length.high_m, body.shoe_length.high_m - SHOE_LONGER_M)
-    standing_m = math.sin(math.radians(FOOT_SLOPE_DEG)) * body.shoe_length.high_m
+    foot_m = np.maximum(body.foot_length.value_m, body.shoe_length.value_m - SHOE_LONGER_M)[()]
+    standing_m = math.sin(math.radians(FOOT_SLOPE_DEG)) * body.shoe_length.value_m
     return Room(
-        hip_width_m=body.hip_sitting.high_m + 2 * HIP_SIDE_M,
-        thigh_height_m=body.thigh_clearance.high_m + THIGH_TOP_M,
-        knee_top_m=KNEE_TOP_RATIO * knee_m + KNEE_TOP_M,
-        knee_ahead_m=reach_m * math.cos(math.radians(THIGH_SLOPE_DEG)),
+        hip_width_m=body.hip_sitting.value_m + 2 * HIP_SIDE_M,
+        thigh_height_m=body.thigh_clearance.value_m + THIGH_TOP_M,
+        knee_top_m=KNEE_TOP_RATIO * body.knee_height.value_m + KNEE_TOP_M,
+        knee_ahead_m=body.buttock_knee.value_m * math.cos(math.radians(THIGH_SLOPE_DEG)),
         foot_height_m=standing_m + FOOT_TOP_M,
         foot_width_m=2 * SHOE_WIDTH_RATIO * foot_m,
         foot_rest_ahead_m=foot_rest_ahead_m(body),
         opening_length_m=_opening_length_m(body, entry),
-        opening_width_m=body.hip_sitting.high_m + OPENING_BESIDE_HIPS_M,
+        opening_width_m=body.hip_sitting.value_m + OPENING_BESIDE_HIPS_M,
     )
 
 
@@ -111,7 +113,8 @@ def foot_rest_ahead_m(body):
 
 def _opening_length_m(body, entry):
     if entry == "sit":
-        return body.buttock_knee.high_m + SIT_IN_M
+        return body.buttock_knee.value_m + SIT_IN_M
     if entry == "slide":
-        return max(LEAST_SLIDE_OPENING_M, 2 * body.thigh_clearance.high_m + SLIDE_IN_M)
+        return np.maximum(LEAST_SLIDE_OPENING_M,
+                          2 * body.thigh_clearance.value_m + SLIDE_IN_M)[()]
     raise BadInput([Fault("cockpit.entry", f"{entry!r:.40}", f"write {' or '.join(ENTRIES)}")])

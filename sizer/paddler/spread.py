@@ -6,6 +6,7 @@ stray by itself, as a normal error would.
 """
 
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 
@@ -14,7 +15,6 @@ from sizer.paddler.body import (
     FIELDS,
     NINE_IN_TEN_SD,
     STANDING_HIP_M,
-    known_columns,
     regression,
 )
 from sizer.paddler.seated import HEIGHT_PER, NOMINAL_OF_MODEL
@@ -68,8 +68,15 @@ class BodySpread:
         return float(np.sqrt(row @ self.covariance @ row))
 
 
-def body_spread(measured):
-    """The BodySpread of a Measured paddler, conditional on what was measured.
+# What strays, in the order of all arrays over inputs: what is taken by itself, then the measures.
+OWN = tuple(key for key in SPREADS if key != "standing-hips")
+MEASURES = ("hip_sitting", "sitting_height", "buttock_knee", "knee_height", "foot_length",
+            "thigh_clearance")  # those that a boat is fitted by
+INPUTS = (*OWN, *MEASURES)
+
+
+def body_spread(body):
+    """The BodySpread of a Body, conditional on what was measured of it.
 
     covariance = C_uu - C_uk inv(C_kk) C_ku. Hips taken standing stay unknown by "standing-hips",
     hips not measured by what their prediction leaves; what is predicted from them strays with them
@@ -77,16 +84,23 @@ def body_spread(measured):
 
     Source: ANSUR II (Gordon et al., NATICK/TR-15/007, 2014), pooled, as `sizer.paddler.body`.
     """
-    hip, known = known_columns(measured)
-    columns = list(known)
+    return _spread_knowing(tuple(
+        name == "weight_kg" or getattr(body, name).measured for name in FIELDS),
+        body.hip_sitting.plus_minus_m)
+
+
+@cache
+def _spread_knowing(measured, hips_m):
+    """The BodySpread by whether each of FIELDS was measured, and how far hips not so may be off."""
+    place = FIELDS.index("hip_sitting")
+    columns = [column for column, known in enumerate(measured) if known or column == place]
     fit = regression(tuple(columns))
     unknown = fit.unknown.tolist()
     spread = (COVARIANCE[np.ix_(unknown, unknown)]
               - fit.gain @ COVARIANCE[np.ix_(columns, unknown)])
-    if hip.measured:
+    if measured[place]:
         return BodySpread(tuple(FIELDS[one] for one in unknown), spread)
-    place = FIELDS.index("hip_sitting")
-    variance = (hip.plus_minus_m / NINE_IN_TEN_SD) ** 2
+    variance = (hips_m / NINE_IN_TEN_SD) ** 2
     gain = np.append(fit.gain[:, columns.index(place)], 1.0)
     whole = np.zeros((len(unknown) + 1, len(unknown) + 1))
     whole[:-1, :-1] = spread
@@ -94,8 +108,36 @@ def body_spread(measured):
                       whole + variance * np.outer(gain, gain))
 
 
-def centre_height_sd_m(measured):
+def input_covariance(body):
+    """The covariance of INPUTS for a Body, (n_inputs, n_inputs), or (n, ...) for many of them."""
+    known = np.stack(np.broadcast_arrays(body.hip_sitting.plus_minus_m, *(
+        np.asarray(getattr(body, name).plus_minus_m) == 0.0 for name in FIELDS[1:])), axis=-1)
+    patterns, which = np.unique(known.reshape(-1, known.shape[-1]), axis=0, return_inverse=True)
+    each = np.stack([_covariance_knowing((True, *map(bool, pattern)), hips)
+                     for hips, *pattern in patterns.tolist()])
+    return each[which.ravel()].reshape(*known.shape[:-1], len(INPUTS), len(INPUTS))
+
+
+def covariance_with(body, measure):
+    """As `input_covariance` of one Body, had this measure been taken as well."""
+    return _covariance_knowing(tuple(
+        name in ("weight_kg", measure) or getattr(body, name).measured for name in FIELDS),
+        body.hip_sitting.plus_minus_m)
+
+
+@cache
+def _covariance_knowing(measured, hips_m):
+    found = _spread_knowing(measured, hips_m)
+    whole = np.zeros((len(INPUTS), len(INPUTS)))
+    whole[range(len(OWN)), range(len(OWN))] = [SPREADS[key].sd ** 2 for key in OWN]
+    here = [place for place, name in enumerate(found.columns) if name in MEASURES]
+    places = [INPUTS.index(found.columns[place]) for place in here]
+    whole[np.ix_(places, places)] = found.covariance[np.ix_(here, here)]
+    return whole
+
+
+def centre_height_sd_m(body):
     """One standard deviation of the seated centre's height: the model's own, and what a predicted
     sitting height adds."""
-    return float(np.hypot(SPREADS["centre-height"].sd, body_spread(measured).of(
+    return float(np.hypot(SPREADS["centre-height"].sd, body_spread(body).of(
         {name: NOMINAL_OF_MODEL * per for name, per in HEIGHT_PER.items()})))

@@ -52,7 +52,7 @@ class Mark:
 
     @property
     def need_m(self):
-        """What the body takes, dressed and at the large end of its ±."""
+        """What the likely body takes, dressed."""
         return self.check.window_si[0]
 
     @property

@@ -16,6 +16,7 @@ from sizer.crowd.finished import (
     verdict,
 )
 from sizer.crowd.floating import Loads
+from sizer.crowd.how_sure import spread_in
 from sizer.crowd.mishap_line import mishap_in_each
 from sizer.crowd.served import (
     ALLOWANCE,
@@ -184,12 +185,13 @@ def test_a_verdict_names_the_checks_of_the_fit_the_worst_first(day_boat):
     person, = persons_of([Measured(118.0, 1.93, 0.47)], TRIP)
     found = verdict(hull, person)
     one = assess(day_boat, hull.scaling, person, SECTION_COUNT)
-    checks = checks_of(replace(facts_of(one), mishap=mishap_facts(one)))
+    spread = spread_in(hull, person)
+    checks = checks_of(replace(facts_of(one), mishap=mishap_facts(one), spread=spread))
     for named, status in ((found.fails, "fail"), (found.cautions, "caution")):
         assert sorted(named) == sorted(check.key for check in checks if check.status == status)
     margins = {key: margin for key, margin, _ in found.margins}
     assert margins["hips"] == pytest.approx(
-        1000.0 * (one.space.hip_width_m - one.room.hip_width_m))
+        1000.0 * (one.space.hip_width_m - one.room.hip_width_m - 0.8416 * spread["hips"]), abs=1e-3)
     offs = [margins[key] / (BY_KEY[key].scale * BY_KEY[key].factor) for key in found.fails]
     assert offs == sorted(offs)
     assert found.spare == min(offs)

@@ -112,7 +112,7 @@ def test_a_tenth_of_a_kilogram_moves_no_size_far(base, weight, base_lines):
     sizes = np.array([sizes_of(fit(lines, someone(lines, weight + 0.1 * step, stature, hips),
                                    explained=False)) for step in range(61)])
     moved = np.abs(np.diff(sizes, axis=0)).max(axis=0)
-    assert moved[0] < 0.005
+    assert moved[0] < 0.006  # where legs and stiffness hold it from two sides
     assert moved[1:].max() < 0.002
 
 
@@ -168,6 +168,7 @@ def test_no_boat_of_a_grid_passes_nearer_to_what_is_sought(base, body, base_line
     wanted = {one.aim.key: one.wanted for one in answer.sought}
     scaling = answer.assessed.boat.scaling
     best = distance(answer.assessed, wanted)
+    sure = {"spread": answer.assessed.spread}  # the same for all that is tried beside it
     for length in (0.96, 0.98, 1.0, 1.02, 1.04):
         for beam in (0.97, 0.985, 1.0, 1.015, 1.03):
             for depth in (0.96, 0.98, 1.0, 1.02, 1.04):
@@ -175,8 +176,8 @@ def test_no_boat_of_a_grid_passes_nearer_to_what_is_sought(base, body, base_line
                                 beam=scaling.beam * beam, depth=scaling.depth * depth)
                 one = assess(lines, tried, who, SECTION_COUNT)
                 if distance(one, wanted) < best - 0.3 and overall(
-                        checks_of(facts_of(one))) == "pass":
-                    checks = checks_of(replace(facts_of(one), mishap=mishap_facts(one)))
+                        checks_of(replace(facts_of(one), **sure))) == "pass":
+                    checks = checks_of(replace(facts_of(one), mishap=mishap_facts(one), **sure))
                     assert overall(checks) != "pass", (length, beam, depth)
 
 

@@ -11,7 +11,7 @@ from sizer.fit.what_if import RESULTS, curve, drag_N, passing_map, sweep
 from sizer.job import run
 
 SPEED_MPS = 1.8
-PASSES_CHECKS = {"freeboard": ("freeboard",), "gm": ("gm", "gm-tall"), "range": ("range",),
+PASSES_CHECKS = {"freeboard": ("freeboard",), "gm": ("gm",), "range": ("range",),
                  "hips": ("hips",)}
 
 
@@ -117,14 +117,17 @@ def test_limits_are_those_of_the_use(day):
     boats, use = swept(day, "beam", 2), day.person.use
     limits = {key: curve(boats, key, SPEED_MPS) for key in RESULTS}
     highest = use.most_freeboard_m * 1.78 / 1.75  # stature 1780 mm
+    # wanted so far inside that 80 of 100 meet the limit: 0.8416 standard deviations
+    inside = {key: 0.8416 * sd for key, sd in day.fitted.assessed.spread.items()}
     assert limits["freeboard"].window == pytest.approx(
-        (use.least_freeboard_m, use.least_freeboard_m + 0.005, highest, np.inf))
+        (use.least_freeboard_m, use.least_freeboard_m + inside["freeboard"], highest, np.inf),
+        abs=1e-5)
     assert limits["gm"].window == pytest.approx(
-        (use.least_gm_m, use.least_gm_m + 0.005, use.most_gm_m, np.inf))
+        (use.least_gm_m, use.least_gm_m + inside["gm"], use.most_gm_m, np.inf), abs=1e-5)
     assert limits["range"].window == (-np.inf, use.least_range_deg, np.inf, np.inf)
     hips = day.fitted.assessed.room.hip_width_m
     assert limits["hips"].window == pytest.approx(
-        (hips, -np.inf, hips + use.most_hip_spare_m, np.inf))
+        (hips, hips + inside["hips"], hips + use.most_hip_spare_m, np.inf), abs=1e-5)
     assert limits["drag"].window == (-np.inf, -np.inf, np.inf, np.inf)
     assert limits["drag"].bands == ()
 

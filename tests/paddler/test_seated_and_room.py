@@ -96,30 +96,27 @@ def test_long_shoe_needs_height_and_width():
 
 
 @given(PADDLERS, st.sampled_from(["slide", "sit"]))
-def test_room_holds_nine_in_ten_of_such_bodies(measured, entry):
+def test_room_is_more_than_the_bare_body_takes(measured, entry):
     body = predict(measured)
     room = room_needed(body, entry)
-    assert min(room.hip_width_m, room.opening_width_m) > body.hip_sitting.high_m
-    assert room.thigh_height_m > body.thigh_clearance.high_m
-    assert room.opening_length_m > 2 * body.thigh_clearance.high_m
+    assert min(room.hip_width_m, room.opening_width_m) > body.hip_sitting.value_m
+    assert room.thigh_height_m > body.thigh_clearance.value_m
+    assert room.opening_length_m > 2 * body.thigh_clearance.value_m
     assert room.knee_ahead_m < room.foot_rest_ahead_m
-    assert entry == "slide" or room.opening_length_m > body.buttock_knee.high_m
+    assert entry == "slide" or room.opening_length_m > body.buttock_knee.value_m
 
 
 @given(PADDLERS, st.sampled_from(["slide", "sit"]))
-def test_room_is_that_of_the_largest_likely_body(measured, entry):
+def test_room_does_not_hang_on_whether_a_measure_was_taken_or_predicted(measured, entry):
+    """How far a prediction may be off is told by odds, not added to the room."""
     body = predict(replace(measured, hip_measured="standing"))
-    largest = {
-        field.name: exactly(getattr(body, field.name).high_m * 1000)
+    known = {
+        field.name: exactly(getattr(body, field.name).value_m * 1000)
         for field in fields(body)
         if isinstance(getattr(body, field.name), Measure)
     }
-    room, largest_room = room_needed(body, entry), room_needed(replace(body, **largest), entry)
-    rest_m = room.foot_rest_ahead_m  # nominal, as it is adjustable
-    assert astuple(room) == pytest.approx(
-        astuple(replace(largest_room, foot_rest_ahead_m=rest_m)), abs=1e-12
-    )
-    assert rest_m < largest_room.foot_rest_ahead_m
+    assert astuple(room_needed(body, entry)) == pytest.approx(
+        astuple(room_needed(replace(body, **known), entry)), abs=1e-12)
 
 
 @given(PADDLERS, st.floats(0.001, 0.03))
@@ -128,7 +125,7 @@ def test_room_is_wider_for_a_standing_hip_than_for_its_middle(measured, gain_m):
     wider = replace(standing, hip_width_m=standing.hip_width_m + gain_m)
     room = room_needed(predict(standing), "sit")
     assert room.hip_width_m == pytest.approx(
-        measured.hip_width_m + 0.5 * (0.034 + 0.045) + 0.017 + 0.024)
+        measured.hip_width_m + 0.5 * (0.034 + 0.045) + 0.024)
     assert room_needed(predict(wider), "sit").hip_width_m > room.hip_width_m
 
 

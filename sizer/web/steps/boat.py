@@ -18,6 +18,7 @@ from sizer.web.session import base_boat, job_for
 from sizer.web.state import choice, draft
 from sizer.web.steps.boat_tables import put_passing, put_seat, put_sought, put_wrong
 from sizer.web.steps.mend import put_remedies
+from sizer.web.steps.odds import put_odds
 from sizer.web.steps.sliders import put_let_go_of_all, put_sliders
 from sizer.web.strip import put_cautions, put_next, put_strip, put_way_back
 from sizer.web.trade_words import every_speed_text
@@ -62,6 +63,7 @@ def _boat():
         with st.container(key="boat_closer"):
             _closer(job, base, drawn, unit)
     with st.container(key="folds"):
+        put_odds(job, unit)
         _put_folded(job, unit)
         put_cautions(job.cautions)
     with mends:

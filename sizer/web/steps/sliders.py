@@ -6,6 +6,7 @@ from html import escape
 
 import streamlit as st
 
+from sizer.fit.checks import ROWS, windows_of
 from sizer.fit.facts import facts_of
 from sizer.fit.request import FIXED, MOST_GEAR_KG
 from sizer.fit.sizes import SIZES, main_sizes_mm, size_title, sizes_mm
@@ -98,9 +99,10 @@ def _wish_slider(one, key, label, names):
 
 def _wishes_in_vain(job):
     """Labels of the wishes that leave what is sought where it is."""
-    says, facts = base_says(job.lines), facts_of(job.fitted.assessed)
-    plain = wanted_of(says, job.person, NO_WISHES, facts, 1)[0]
-    wished = wanted_of(says, job.person, job.request.wishes, facts, 1)[0]
+    says = base_says(job.lines)
+    window = windows_of(ROWS, facts_of(job.fitted.assessed))[:, None]  # of one paddler
+    plain, wished = (wanted_of(says, job.person, wishes, window)[0]
+                     for wishes in (NO_WISHES, job.request.wishes))
     moved = {aim.wish for aim, one, other in zip(AIMS, plain, wished, strict=True) if one != other}
     return [label for key, label, _ in WISHES
             if getattr(job.request.wishes, key) and key not in moved]

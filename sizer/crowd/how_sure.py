@@ -1,0 +1,62 @@
+"""How sure the checks of a finished boat are for many paddlers: a few bodies, and between them.
+
+In one boat the slopes of its checks to what strays (`sizer.fit.odds`) go smoothly with the body's
+weight; each paddler's own measures then say how far they stray.
+"""
+
+from functools import lru_cache
+
+import numpy as np
+
+from sizer.fit.assess import assess_many
+from sizer.fit.checks import PLAIN
+from sizer.fit.odds import Sure, sure_of
+from sizer.fit.person import person
+from sizer.fit.sought import SEARCH_COUNT
+from sizer.hull.boat import scaled_boat
+from sizer.hull.scale import Scaling
+from sizer.paddler.body import FIELDS, MEAN, regression
+from sizer.paddler.measures import Measured
+from sizer.paddler.spread import INPUTS, input_covariance
+from sizer.rows import stacked
+
+WEIGHTS_KG = np.array([45.0, 60.0, 75.0, 90.0, 110.0, 130.0])
+
+
+def spread_in(hull, persons):
+    """{key: sd} of the plain checks, as `Assessed.spread`, of one Person or many in a boat.
+
+    Parameters
+    ----------
+    hull : Finished
+    persons : Person, of one or of many for one use, gear and water
+    """
+    gear_kg = float(np.max(persons.gear_kg))
+    weights, slopes = _slopes_by_weight(hull, persons.use.key, gear_kg, persons.water)
+    at = np.clip(persons.body.weight_kg, weights[0], weights[-1])
+    after = np.clip(np.searchsorted(weights, at), 1, len(weights) - 1)
+    share = (at - weights[after - 1]) / (weights[after] - weights[after - 1])
+    share = np.asarray(share)[..., None, None]
+    between = slopes[after - 1] * (1.0 - share) + slopes[after] * share
+    return Sure(between, input_covariance(persons.body)).spread
+
+
+@lru_cache(maxsize=256)
+def _slopes_by_weight(hull, use_key, gear_kg, water):
+    """Body weights (k,), of those whom the boat floats, and slopes (k, n_rows, n_inputs)."""
+    persons = stacked([person(_usual(weight), use_key, gear_kg, water) for weight in WEIGHTS_KG])
+    level = {name: np.full(len(WEIGHTS_KG), value)
+             for name, value in vars(hull.scaling).items() if value is not None}
+    many = assess_many(scaled_boat(hull.lines, Scaling(**level), SEARCH_COUNT), persons)
+    slopes, floats = sure_of(many).slopes, np.flatnonzero(many.floats)
+    if floats.size < 2:
+        return WEIGHTS_KG[:2], np.zeros((2, len(PLAIN), len(INPUTS)))
+    return WEIGHTS_KG[floats], slopes[floats]
+
+
+def _usual(weight_kg):
+    """The Measured of a weight, stature and hips as the survey expects them."""
+    stature, hips = (
+        float(MEAN[column] + regression((0,)).of(column)[0] @ [weight_kg - MEAN[0]])
+        for column in map(FIELDS.index, ("stature", "hip_sitting")))
+    return Measured(weight_kg, stature, hips)

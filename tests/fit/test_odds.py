@@ -1,0 +1,153 @@
+"""Odds: slopes in closed form, draws through the whole engine, an exact multivariate normal."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from scipy.stats import multivariate_normal, norm
+
+from sizer.fit.assess import assess
+from sizer.fit.checks import (
+    PLAIN,
+    ROWS,
+    Check,
+    checks_of,
+    clean_inside,
+    met,
+    values_of,
+    windows_of,
+)
+from sizer.fit.facts import facts_of
+from sizer.fit.mishaps import facts_with, mishaps
+from sizer.fit.odds import odds_all_hard, strayed, sure_of, with_mishaps
+from sizer.fit.person import drawn_person
+from sizer.fit.solve import fit
+from sizer.hull.scale import Scaling
+from sizer.paddler.spread import INPUTS
+
+PLACE = {row.key: place for place, row in enumerate(ROWS)}
+OPEN = np.inf
+
+
+@pytest.fixture(scope="module")
+def boat(base_lines):
+    lines = base_lines["small-cruiser"]
+    return assess(lines, Scaling(), drawn_person(lines.design), 61)
+
+
+@pytest.fixture(scope="module")
+def sure(boat):
+    return with_mishaps(sure_of(boat), boat)
+
+
+def test_slopes_are_those_of_closed_forms(boat, sure):
+    """A centre raised lowers GM by its share of the mass; a kilogram sinks the boat by the mass
+    over the waterplane; a wider hip takes its own width of the room beside it."""
+    def slope(check, key):
+        return sure.slopes[PLACE[check], INPUTS.index(key)]
+
+    load, afloat = boat.loading, boat.particulars
+    assert slope("gm", "centre-height") == pytest.approx(
+        -load.paddler_kg / load.load.mass_kg, rel=1e-3)
+    assert slope("freeboard", "clothing") == pytest.approx(
+        -0.01 / afloat.kg_per_cm, rel=0.03)  # the seat off the middle also trims it
+    assert slope("freeboard", "clothing") == slope("freeboard", "weight-day")
+    assert slope("hips", "hip_sitting") == pytest.approx(-1.0)
+    assert slope("way-out-wide", "hip_sitting") == pytest.approx(-1.0)
+    assert slope("thighs", "thigh_clearance") == pytest.approx(-1.0)
+    assert slope("side-deck", "build-beam") == pytest.approx(0.5, rel=0.01)
+    assert np.all(sure.slopes[PLACE["factor-beam"]] == 0.0)
+
+
+def test_odds_are_the_shares_of_draws_through_the_whole_engine(boat, sure):
+    """1,500 worlds drawn, each floated and measured: every plain check, and all hard ones."""
+    rng = np.random.default_rng(7)
+    moves = rng.multivariate_normal(np.zeros(len(INPUTS)), sure.covariance, 1500)
+    many = strayed(boat, moves)
+    values, facts = values_of(PLAIN, facts_of(many)), facts_of(boat)
+    low, _, _, high = windows_of(PLAIN, facts_of(many)).reshape(4, len(PLAIN), -1)
+    kept = (values >= low) & (values <= high)
+    checks = checks_of(replace(facts, spread=sure.spread), PLAIN)
+    rows = [PLACE[check.key] for check in checks]
+    for check, row in zip(checks, rows, strict=True):
+        if check.is_hard and not check.key.startswith("factor-"):
+            assert check.odds == pytest.approx(kept[row].mean(), abs=0.035), check.key
+    hard = [row for check, row in zip(checks, rows, strict=True)
+            if check.is_hard and not check.key.startswith("factor-")]
+    assert odds_all_hard(checks, sure) == pytest.approx(kept[hard].all(axis=0).mean(), abs=0.04)
+    gm = values[PLACE["gm"]]
+    assert checks[[check.key for check in checks].index("gm")].sd_si == pytest.approx(
+        gm.std(), rel=0.06)
+
+
+def test_all_hard_together_is_the_exact_multivariate_normal(boat, sure):
+    """On the same slopes, by a library's integral of the normal over the checks that can be missed;
+    the limits are moved so that several of them matter."""
+    keys = ("hips", "legs", "freeboard", "gm", "reserve")
+    facts = replace(facts_of(boat), spread=sure.spread)
+    own = {check.key: check for check in checks_of(facts)}
+    moved = [replace(own[key], window_si=(own[key].value_si - 0.8 * own[key].sd_si, -OPEN, OPEN,
+                                          OPEN)) for key in keys if own[key].sd_si > 0.0]
+    slopes = sure.slopes[[PLACE[one.key] for one in moved]]
+    covariance = slopes @ sure.covariance @ slopes.T
+    exact = multivariate_normal(np.zeros(len(moved)), covariance, allow_singular=True).cdf(
+        0.8 * np.array([one.sd_si for one in moved]))
+    assert odds_all_hard(moved, sure) == pytest.approx(exact, abs=0.015)
+    assert exact < 0.75 < norm.cdf(0.8)
+
+
+def test_a_hard_check_that_is_missed_for_sure_leaves_no_odds(boat, sure):
+    gone = Check(ROWS[PLACE["factor-beam"]], 2.0, (0.8, -OPEN, OPEN, 1.2), sd_si=0.0)
+    checks = checks_of(replace(facts_of(boat), spread=sure.spread))
+    assert odds_all_hard(checks, sure) > 0.5
+    assert odds_all_hard((*checks, gone), sure) == 0.0
+
+
+@pytest.mark.parametrize("apart", [2.6, 3.0, 4.0, 8.0, np.inf])
+def test_a_clean_pass_begins_where_four_in_five_meet_the_limits(apart):
+    inside = clean_inside(np.array(apart), np.array(1.0))
+    assert norm.cdf(inside) + norm.cdf(apart - inside) - 1.0 == pytest.approx(0.8, abs=1e-4)
+
+
+def test_limits_too_near_each_other_are_never_met_cleanly():
+    assert 2.0 * clean_inside(np.array(2.5), np.array(1.0)) > 2.5
+    assert clean_inside(np.array(1.0), np.array(0.0)) == 0.0
+
+
+def test_status_follows_the_odds(boat, sure):
+    """Pass from 80 %, caution from 50 %, fails below; without a spread the limit alone."""
+    facts, row = facts_of(boat), ROWS[PLACE["gm"]]
+    limit, sd = facts.use.least_gm_m, float(sure.spread["gm"])
+    for odds, status in ((0.81, "pass"), (0.79, "caution"), (0.51, "caution"), (0.49, "fail")):
+        water = replace(facts.water, gm_m=limit + norm.ppf(odds) * sd)
+        check, = checks_of(replace(facts, water=water, spread={"gm": sd}), [row])
+        assert check.odds == pytest.approx(odds, abs=1e-6)
+        assert check.status == status
+        bare, = checks_of(replace(facts, water=water), [row])
+        assert bare.odds is None
+        assert bare.status == ("fail" if odds < 0.5 else "pass")
+    assert met(1.0, 0.0, 2.0, 0.0) == 1.0
+    assert met(3.0, 0.0, 2.0, 0.0) == 0.0
+
+
+def test_a_fit_tells_the_same_odds_again_and_every_check_has_its_own(base_lines):
+    lines = base_lines["day-boat"]
+    first, again = (fit(lines, drawn_person(lines.design)) for _ in range(2))
+    assert first.odds_all_hard == again.odds_all_hard
+    assert [one.odds for one in first.checks] == [one.odds for one in again.checks]
+    assert all(0.0 <= one.odds <= 1.0 for one in first.checks)
+    hard = [one for one in first.checks if one.is_hard]
+    assert 0.8 < first.odds_all_hard <= min(one.odds for one in hard)
+    assert first.assessed.spread["gm"] == pytest.approx(0.0151, abs=0.001)
+
+
+def test_heeled_and_swamped_boats_have_odds_too(boat, sure):
+    """Raising the centre by its 16 mm, everything else as it was, worked out with care."""
+    raised = np.zeros((2, len(INPUTS)))
+    raised[:, INPUTS.index("centre-height")] = 0.016, -0.016
+    many = strayed(boat, raised)
+    areas = [facts_with(many.one(one), mishaps(many.one(one))).mishap for one in range(2)]
+    slope = (areas[0].arm_area_mrad - areas[1].arm_area_mrad) / 0.032
+    assert sure.slopes[PLACE["knock"], INPUTS.index("centre-height")] == pytest.approx(
+        slope, rel=0.03)
+    assert slope < 0.0
