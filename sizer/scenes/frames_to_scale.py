@@ -39,7 +39,7 @@ def sheets_to_scale(layouts, numbers, letters_m):
 def _sheet(layout, sheet, numbers, letters):
     long, wide = sheet.size_m
     marks = [label((one.left_m + 0.5 * one.width_m, one.bottom_m + 0.5 * one.height_m),
-                   str(numbers[one.piece]), letters, "middle", pen="number")
+                   str(numbers.get(one.piece, one.piece)), letters, "middle", pen="number")
              for one in sheet.placements]
     heights = _apart(marks, letters)
     return Drawing(sheet.kind, (
