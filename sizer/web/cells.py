@@ -7,6 +7,7 @@ import streamlit as st
 from sizer.design.cells import cell_text, kind_of, value_at
 from sizer.design.grids import GRIDS, grid_of
 from sizer.web.entered import typed_text
+from sizer.web.state import said
 
 _HERE = Path(__file__).parent
 _table = st.components.v2.component(
@@ -25,8 +26,8 @@ def put_cells(bench, units):
     grid = grid_of(bench.sheet.file, bench.grid)
     key = f"cells_{bench.grid}"
     _table(key=key, data=_data(bench, grid, units),
-           on_edited_change=lambda: _edited(bench, grid, st.session_state[key].edited, units),
-           on_asked_change=lambda: _asked(bench, st.session_state[key].asked))
+           on_edited_change=lambda: _edited(bench, grid, said()[key].edited, units),
+           on_asked_change=lambda: _asked(bench, said()[key].asked))
 
 
 def _asked(bench, number):

@@ -1,5 +1,9 @@
 """A session's state, and the only place that touches it.
 
+All of it stands in one dict of our own: Streamlit breaks off a run wherever its session state is
+touched, in a callback too, as soon as the browser tells more, and a press or a figure of which half
+was taken by then would be lost.
+
 "history" the draft with its undo; "job" where the shop's book keeps it; "fields" what each drawn
 widget stands for; "view" choices made in passing; "kept" what was worked out; "go" where a link
 leads. A widget owns nothing: it is drawn where the draft or the view says, and whatever it is told
@@ -30,19 +34,34 @@ class _Field:
     put: Callable[[Any], None]  # takes what it says next
 
 
+def said():
+    """What every widget says now, by its key: read without a chance to be broken off."""
+    return st.session_state.to_dict()
+
+
+def mine():
+    """What this session keeps, by name."""
+    found = said().get("mine")
+    if found is None:
+        found = st.session_state["mine"] = {}
+    return found
+
+
 def history():
     """This session's drafts: those of the job in the address, else the sample."""
-    if "history" not in st.session_state:
-        st.session_state["history"] = History(Draft().with_sample())
-        if "job" in st.query_params:
-            st.session_state["address"] = st.query_params["job"]
-            open_job(st.query_params["job"])
-    return st.session_state["history"]
+    ours = mine()
+    if "history" not in ours:
+        key = st.query_params.get("job")
+        ours["history"] = History(Draft().with_sample())
+        if key is not None:
+            ours["address"] = key
+            open_job(key)
+    return ours["history"]
 
 
 def kept_job():
     """The Kept job of this session; None before anything was entered."""
-    return st.session_state.get("job")
+    return mine().get("job")
 
 
 def draft():
@@ -53,9 +72,9 @@ def draft():
 def open_job(key):
     """Takes a job of the book in place of the one at hand; without it, says why."""
     try:
-        st.session_state["job"], st.session_state["history"] = opened(key)
+        mine()["job"], mine()["history"] = opened(key)
     except (NotInBook, BookRefused) as error:
-        st.session_state["job"] = None
+        mine()["job"] = None
         say(f"This job cannot be opened. {error}")
 
 
@@ -64,8 +83,8 @@ def begin_job(one, empty=False):
 
     An `empty` one comes into the book with its first entry.
     """
-    st.session_state["job"] = None
-    st.session_state["history"] = History(one)
+    mine()["job"] = None
+    mine()["history"] = History(one)
     if not empty:
         _hold(History(one))
 
@@ -74,7 +93,7 @@ def tell_book(base, size, status):
     """What the list of jobs is to say of the fitted boat."""
     if kept_job() is not None:
         with suppress(NotInBook, BookRefused):  # it is said again at the next entry
-            st.session_state["job"] = told(kept_job(), base, size, status)
+            mine()["job"] = told(kept_job(), base, size, status)
 
 
 def say(sentence, back=None):
@@ -108,14 +127,14 @@ def _go_back_to(moved):
 
 def _hold(one):
     """Takes a History and keeps it in the book."""
-    st.session_state["history"] = one
+    mine()["history"] = one
     try:
-        st.session_state["job"] = keep(kept_job(), one)
+        mine()["job"] = keep(kept_job(), one)
     except Changed:
         _take_what_stands("Your last change came at the same moment and was not taken: please make "
                           "it again.")
     except NotInBook:
-        st.session_state["job"] = None
+        mine()["job"] = None
         _hold(one)
         say("This job was taken out of the book elsewhere; it goes on as a new one.")
     except BookRefused as error:
@@ -148,7 +167,7 @@ def _take_what_stands(more=""):
 
 def view():
     """Choices made in passing, which are neither undone nor saved: a dict by name."""
-    return st.session_state.setdefault("view", {})
+    return mine().setdefault("view", {})
 
 
 def kept(name, of, work=None, most=1):
@@ -159,7 +178,7 @@ def kept(name, of, work=None, most=1):
     of : hashable, what it is worked out from; a record without `==` counts as itself
     work : None asks only whether it is there; None where it is not
     """
-    lot = st.session_state.setdefault("kept", {}).setdefault(name, {})
+    lot = mine().setdefault("kept", {}).setdefault(name, {})
     if of in lot:
         lot[of] = lot.pop(of)  # the one used last goes last
     elif work is not None:
@@ -202,7 +221,7 @@ def standing(name, shown, put):
     One that stands elsewhere than it should is drawn anew under another key, never set: a browser
     may still be telling its old place, and what an old key tells counts for nothing.
     """
-    fields = st.session_state.setdefault("fields", {})
+    fields = mine().setdefault("fields", {})
     number = 0
     if name in fields:
         number = int(fields[name].key.rpartition(":")[2]) + (fields[name].told != shown)
@@ -217,10 +236,10 @@ def read_fields():
     typed and left open is there before the link, button or switch that was touched next acts.
     What another screen changed comes first, so that neither undoes the other."""
     look_at_book()
-    fields = st.session_state.setdefault("fields", {})
+    fields, now = mine().setdefault("fields", {}), said()
     for name in sorted(fields, key=lambda name: name.endswith("_unit")):
         one = fields[name]  # units last: a figure is read in those it was typed in
-        told = st.session_state.get(one.key, one.told)
+        told = now.get(one.key, one.told)
         if told != one.told:
             fields[name] = replace(one, told=told)
             one.put(told)
@@ -237,7 +256,7 @@ def go(path):
     read_fields()
     if view().get("job_says", ("", None))[1] is not None:  # the way back was not wanted
         view().pop("job_says")
-    st.session_state["go"] = path
+    mine()["go"] = path
 
 
 def leave(pages, current, unless):
@@ -245,11 +264,12 @@ def leave(pages, current, unless):
 
     The address takes the job along: one step of the browser's history, not two.
     """
-    path = st.session_state.pop("go", unless)
+    path = mine().get("go", unless)  # until it is reached: the step there may be broken off
     if path != current:
         key = kept_job() and kept_job().key
-        st.session_state["address"] = key
+        mine().update(go=path, address=key)
         st.switch_page(pages[path], query_params={"job": key} if key else None)
+    mine().pop("go", None)
 
 
 def put_address():
@@ -259,10 +279,10 @@ def put_address():
     one.
     """
     at, key = st.query_params.get("job"), kept_job() and kept_job().key
-    put = st.session_state.get("address")
+    put = mine().get("address")
     if at not in (None, key, put):
         open_job(at)
         key = kept_job() and kept_job().key
     elif at != key != put:
         st.query_params.from_dict({"job": key} if key else {})
-    st.session_state["address"] = key
+    mine()["address"] = key

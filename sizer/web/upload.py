@@ -10,7 +10,7 @@ from sizer.design.write import design_toml
 from sizer.errors import BadInput, Fault
 from sizer.hull.lines import fair_lines
 from sizer.web.look import put
-from sizer.web.state import read_fields, view
+from sizer.web.state import read_fields, said, view
 
 KINDS = ("toml", "csv")
 MOST_UPLOAD_MB = 2
@@ -36,7 +36,7 @@ def put_upload(label, what, kinds, most_mb, take, **more):
 
 def _given(what, key, take):
     read_fields()
-    given = st.session_state.get(key)
+    given = said().get(key)
     view()[f"{what}_faults"] = ()
     if given is None:
         return

@@ -26,8 +26,8 @@ def measured(measures=None, **choices):
 def opened(path, one=None):
     """The whole wizard on a page, with a Draft in it."""
     screen = AppTest.from_file(APP, default_timeout=600)
-    screen.session_state["history"] = History(measured() if one is None else one)
-    screen.session_state["go"] = path
+    screen.session_state["mine"] = {"history": History(measured() if one is None else one),
+                                    "go": path}
     return ran(screen)
 
 
@@ -50,7 +50,7 @@ def clicked(screen, name, by_key=False):
 
 
 def drafted(screen):
-    return screen.session_state["history"].present
+    return screen.session_state["mine"]["history"].present
 
 
 def of(kind, label):

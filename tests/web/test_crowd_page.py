@@ -28,8 +28,7 @@ def screen(**state):
         page()
 
     app = AppTest.from_function(page, default_timeout=WAIT_S)
-    for key, value in state.items():
-        app.session_state[key] = value
+    app.session_state["mine"] = dict(state)
     return app.run()
 
 
@@ -72,7 +71,7 @@ def test_the_range_on_the_screen_is_the_one_in_the_files(made):
 
 def test_the_size_for_the_customer_is_the_exact_verdict_in_each(made):
     app = screen(crowd_found=made)
-    one = app.session_state["history"].present
+    one = app.session_state["mine"]["history"].present
     person, = persons_of([read_request(one.request()).measured],
                          Trip("day-boat", "sheltered-day", WATER, 5.0))
     exact = {size.name: verdict(size.hull, person) for size in made.sizes}
@@ -80,8 +79,8 @@ def test_the_size_for_the_customer_is_the_exact_verdict_in_each(made):
                                         exact[name].spare))
     assert exact[best].serves
     assert f"<b>{best}</b>, take this one" in said(app)
-    shown = dict(app.session_state["crowd_verdicts"])
-    assert {name: (one.status, title_of(one.tightest)) for name, one in shown.items()} == {
+    shown, = app.session_state["mine"]["kept"]["verdicts"].values()
+    assert {name: (one.status, title_of(one.tightest)) for name, one in dict(shown).items()} == {
         name: (one.status, title_of(one.tightest)) for name, one in exact.items()}
 
 
@@ -101,7 +100,7 @@ def test_a_work_in_hand_is_told_and_stopped():
     app = screen(crowd_run=work)
     assert "Working, asleep: 1 of 2." in said(app)
     button(app, "Stop").click().run()
-    assert "crowd_run" not in app.session_state
+    assert "crowd_run" not in app.session_state["mine"]
     assert not work.process.is_alive()
     assert button(app, "Work it out")
 
@@ -111,4 +110,4 @@ def test_what_was_wrong_with_a_work_is_told():
     work.listener.join(WAIT_S)
     app = screen(crowd_run=work)
     assert "no rest" in said(app)
-    assert "crowd_run" not in app.session_state
+    assert "crowd_run" not in app.session_state["mine"]

@@ -47,7 +47,7 @@ def at(key, path=""):
     screen = AppTest.from_file(APP, default_timeout=600)
     screen.query_params["job"] = key
     if path:
-        screen.session_state["go"] = path
+        screen.session_state["mine"] = {"go": path}
     return ran(screen)
 
 
@@ -171,7 +171,7 @@ def test_without_a_place_to_write_it_goes_on_with_a_warning(tmp_path, monkeypatc
     screen = opened("paddler", measured({}))
     typed(screen, "Weight", "82")
     assert "gone when the program stops" in said(screen)
-    assert at(key_of(screen), "paddler").session_state["history"].present == drafted(screen)
+    assert at(key_of(screen), "paddler").session_state["mine"]["history"].present == drafted(screen)
 
 
 def test_what_the_book_cannot_take_is_said_and_kept_on_the_screen(book, monkeypatch):
@@ -216,12 +216,12 @@ def test_issuing_freezes_a_revision_and_prints_it_again_byte_for_byte(book):
     assert "Issue revision A and make its files" in [one.label for one in screen.button]
     clicked(screen, "Issue revision A")
     (first,) = revisions(book, key_of(screen))
-    files, _ = screen.session_state["kept"]["package"][first.job_key, "A", "first"]
+    files, _ = screen.session_state["mine"]["kept"]["package"][first.job_key, "A", "first"]
     assert {name.split("-")[0] for name in files} == {first.code}
     assert "Revision A of " in said(screen)
     assert not any(one.label.startswith("Issue") for one in screen.button)
     clicked(screen, "Files of revision A")
-    again, remark = screen.session_state["kept"]["package"][first.job_key, "A", "again"]
+    again, remark = screen.session_state["mine"]["kept"]["package"][first.job_key, "A", "again"]
     assert again == files
     assert "every file byte for byte as issued" in remark
     typed(turned_to(screen, "paddler"), "Weight", "91")

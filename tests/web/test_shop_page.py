@@ -41,7 +41,7 @@ def test_what_is_typed_is_kept_and_the_bench_is_made_for_it(shop_page):
         "risers": SHOP.risers, "patterns": "half"}
     screen = turned_to(screen, "bench")
     assert "cutter 6.35 mm, t-bone relief; plywood, 12 mm measures 11.7, 18 mm" in said(screen)
-    (bench,) = screen.session_state["kept"]["bench"].values()
+    (bench,) = screen.session_state["mine"]["kept"]["bench"].values()
     assert bench.shop == shop_now()
     assert [one.true_m for one in bench.layouts] == pytest.approx([0.006, 0.0117, 0.0176])
     assert of(turned_to(screen, "shop").text_input, "Timber comes").value == "3000; 4800"
@@ -56,7 +56,7 @@ def test_rates_typed_are_the_quotes_and_no_longer_invented(shop_page):
     assert not {"hour", "currency", "hours.lash"} & set(money.ours)
     assert "profit_percent" in money.ours
     screen = turned_to(screen, "files")
-    (bench,) = screen.session_state["kept"]["bench"].values()
+    (bench,) = screen.session_state["mine"]["kept"]["bench"].values()
     assert rows(screen, "Step")["Lash"] == [f"{0.2 * bench.materials.lashing.count:.1f}"]
     assert rows(screen, "Sum")["price"] == [f"{cost_of(bench, money).price:,.2f}"]
     assert "INVENTED FIGURES" in said(screen)

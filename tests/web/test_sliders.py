@@ -42,7 +42,7 @@ def held(screen):
 
 
 def drafted(screen):
-    return screen.session_state["history"].present
+    return screen.session_state["mine"]["history"].present
 
 
 def places(screen):
@@ -101,7 +101,7 @@ def test_a_wish_that_the_use_leaves_no_room_for_says_so(screen):
     assert [one.value for one in screen.markdown if vain in one.value] == [
         '<p class="sz-why">Steadiness: this wish moves nothing, since the limits of day trips on '
         "sheltered water decide it.</p>"]
-    screen.session_state["history"] = History(drafted(screen).but(use="coastal-day"))
+    screen.session_state["mine"]["history"] = History(drafted(screen).but(use="coastal-day"))
     wish(screen, "Steadiness").set_value("livelier").run()
     assert not any(vain in one.value for one in screen.markdown)
 
@@ -233,7 +233,7 @@ def test_speed_gear_and_crown_are_typed_in_the_forms_of_their_trade(screen):
 
 def test_inches_are_moved_in_sixteenths_and_hold_what_they_say(screen):
     """24 5/16 in is 617.5375 mm, and one step more is a sixteenth more."""
-    screen.session_state["history"] = History(drafted(screen).in_units("in", "lb"))
+    screen.session_state["mine"]["history"] = History(drafted(screen).in_units("in", "lb"))
     screen.run()
     beam = next(one for one in screen.select_slider if one.label.startswith("Beam, in"))
     places = beam.options

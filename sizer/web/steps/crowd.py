@@ -22,7 +22,7 @@ from sizer.web.draft import length_text, mass_text
 from sizer.web.keeping import shop_now
 from sizer.web.look import note_html, put
 from sizer.web.session import OWN, lines_of
-from sizer.web.state import draft
+from sizer.web.state import draft, kept, view
 from sizer.web.steps.crowd_results import put_fits, put_range
 from sizer.web.steps.going import found, going, put_faults, put_going, start
 from sizer.web.steps.who_fits import put_who_fits
@@ -89,15 +89,12 @@ def _rows(text):
     """
     if not text:
         return ()
-    if st.session_state.get("crowd_text") != text:
-        st.session_state["crowd_rows"] = tuple(read_people(io.StringIO(text, None), "csv"))
-        st.session_state["crowd_text"] = text
-    return st.session_state["crowd_rows"]
+    return kept("people", text, lambda: tuple(read_people(io.StringIO(text, None), "csv")))
 
 
 def _kept(name, first):
     """The key of a widget that stands where it was left when its page is opened again."""
-    left, key = st.session_state.setdefault("crowd_left", {}), f"crowd_{name}"
+    left, key = view().setdefault("crowd_left", {}), f"crowd_{name}"
     left[name] = st.session_state.setdefault(key, left.get(name, first))
     return key
 

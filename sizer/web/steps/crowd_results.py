@@ -14,6 +14,7 @@ from sizer.hydro.water import water_at
 from sizer.web.charts import SETTINGS, Curve, curves_chart
 from sizer.web.draft import length_text, mass_text
 from sizer.web.look import note_html, put, status_html, table_html
+from sizer.web.state import kept
 from sizer.web.strip import put_cautions
 
 SHARES = (("served_share", "served"), ("without_caution_share", "without a caution"),
@@ -128,17 +129,15 @@ def _margin(value, unit, one):
 def _verdicts(one, made):
     """(name of the size, its Verdict for the customer at hand) pairs, the best first; kept while
     neither moves."""
-    answer = made.answer
-    key = (repr(one.request()), id(made))
-    if st.session_state.get("crowd_verdicts_of") != key:
+    def judged():
+        answer = made.answer
         measured = read_request(one.request()).measured
         water = water_at(answer["water"]["kind"], answer["water"]["temperature_c"])
         person, = persons_of([measured], Trip(answer["base"], answer["use"], water,
                                               answer["gear_kg"]))
-        st.session_state["crowd_verdicts"] = which_size(
-            {size.name: size.hull for size in made.sizes}, person)
-        st.session_state["crowd_verdicts_of"] = key
-    return st.session_state["crowd_verdicts"]
+        return which_size({size.name: size.hull for size in made.sizes}, person)
+
+    return kept("verdicts", (repr(one.request()), id(made)), judged)
 
 
 def put_fits(made):

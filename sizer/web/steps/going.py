@@ -7,6 +7,7 @@ from streamlit import runtime
 from streamlit.runtime.scriptrunner import get_script_run_ctx
 
 from sizer.web.look import note_html, put
+from sizer.web.state import mine
 from sizer.web.work import begin
 
 LOOKED_EVERY_S = 1.0
@@ -15,7 +16,7 @@ LOOKED_EVERY_S = 1.0
 def start(name, *given, **more):
     """Begins a work as `sizer.web.work.begin`; this session knows it by its name."""
     forget(name)
-    st.session_state[f"{name}_run"] = begin(*given, wanted=_looked_at(), **more)
+    mine()[f"{name}_run"] = begin(*given, wanted=_looked_at(), **more)
 
 
 def _looked_at():
@@ -27,31 +28,31 @@ def _looked_at():
 
 def going(name):
     """Whether the work of this name is under way."""
-    return f"{name}_run" in st.session_state
+    return f"{name}_run" in mine()
 
 
 def found(name):
     """The record that the last work of this name came to, or None."""
-    return st.session_state.get(f"{name}_found")
+    return mine().get(f"{name}_found")
 
 
 def forget(name):
     """Stops the work of this name; what was wrong with the last one is no longer told."""
-    if work := st.session_state.pop(f"{name}_run", None):
+    if work := mine().pop(f"{name}_run", None):
         work.stop()
-    st.session_state.pop(f"{name}_faults", None)
+    mine().pop(f"{name}_faults", None)
 
 
 def put_faults(name):
     """Tells what was wrong with the last work of this name."""
-    for fault in st.session_state.get(f"{name}_faults", ()):
+    for fault in mine().get(f"{name}_faults", ()):
         put(f'<div role="alert">{note_html(fault, "fail")}</div>')
 
 
 @st.fragment(run_every=LOOKED_EVERY_S)
 def put_going(name):
     """How far the work is; it goes on while other pages are looked at."""
-    work = st.session_state.get(f"{name}_run")
+    work = mine().get(f"{name}_run")
     if work is None or not work.going:
         if work is not None:
             _take(name, work.outcome())
@@ -64,8 +65,8 @@ def put_going(name):
 
 
 def _take(name, outcome):
-    del st.session_state[f"{name}_run"]
+    del mine()[f"{name}_run"]
     if outcome.faults:
-        st.session_state[f"{name}_faults"] = outcome.faults[-10:]
+        mine()[f"{name}_faults"] = outcome.faults[-10:]
     else:
-        st.session_state[f"{name}_found"] = outcome.record
+        mine()[f"{name}_found"] = outcome.record

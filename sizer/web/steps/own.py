@@ -22,7 +22,7 @@ from sizer.web.draft import length_text
 from sizer.web.entered import typed_text
 from sizer.web.look import note_html, put, put_picture, status_html, table_html
 from sizer.web.session import OWN, lines_of
-from sizer.web.state import act, change, choice, draft, say, view
+from sizer.web.state import act, change, choice, draft, kept, said, say, view
 from sizer.web.strip import first_caution
 from sizer.web.upload import KINDS, read_upload
 from sizer.web.workbench import bench_of, copied
@@ -44,10 +44,12 @@ _HINTS = {
 def page():
     """Draws the page."""
     one = draft()
-    if "workbench" not in st.session_state:
+
+    def begun():
         text = one.own_design if one.base == OWN else shipped_text(one.base)
-        st.session_state["workbench"] = bench_of(copied(lines_of(one, one.base).design), text)
-    _own(st.session_state["workbench"])
+        return bench_of(copied(lines_of(one, one.base).design), text)
+
+    _own(kept("workbench", "own", begun))
 
 
 @st.fragment
@@ -173,7 +175,7 @@ def _files(bench):
 
 
 def _open(bench):
-    given = st.session_state["own_file"]
+    given = said()["own_file"]
     if given is None:
         bench.file_faults = ()
         return

@@ -14,6 +14,7 @@ from sizer.web.charts import SETTINGS, plain_layout
 from sizer.web.draft import in_unit, length_text, mass_text
 from sizer.web.look import COLOURS, put, table_html
 from sizer.web.session import job_for
+from sizer.web.state import mine, view
 from sizer.web.steps.going import forget, found, going, put_faults, put_going, start
 
 MEASURES = (("statures", "stature"), ("hip_widths", "hip width"))
@@ -28,19 +29,19 @@ def put_who_fits(one):
         return
     put("<p>Others who would pass every check in this very boat, with only seat, footbrace and "
         "padding moved.</p>")
-    if st.session_state.get("who_fits_of") is not job:
+    if view().get("who_fits_of") is not job:
         forget("who_fits")
     if going("who_fits"):
         put_going("who_fits")
-    elif st.session_state.get("who_fits_of") is job and found("who_fits") is not None:
+    elif view().get("who_fits_of") is job and found("who_fits") is not None:
         _region(one, found("who_fits"))
     else:
         put_faults("who_fits")
         if st.button("Work out who fits"):
             start("who_fits", who_fits, finished(job.lines, job.fitted.assessed.boat.scaling),
                   job.request.trip)
-            st.session_state["who_fits_of"] = job
-            st.session_state.pop("who_fits_found", None)
+            view()["who_fits_of"] = job
+            mine().pop("who_fits_found", None)
             st.rerun()
 
 
