@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from typing import Any
 
 import numpy as np
 
@@ -48,6 +49,7 @@ class Assessed:
     # One standard deviation of what each check keeps inside its limit, SI, by the check's key; only
     # of those that it is known of, see `sizer.fit.odds`.
     spread: Mapping[str, float] = field(default_factory=dict)
+    sure: Any = None  # the Sure of one fitted boat and of those tried beside it, see there
 
     def one(self, index):
         """One of many."""

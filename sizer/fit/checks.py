@@ -10,7 +10,7 @@ many; whoever shows, searches, counts or draws a check looks it up here by its k
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
 
 import numpy as np
 from scipy.special import ndtr, ndtri
@@ -230,22 +230,24 @@ def windows_of(rows, facts):
     return clean_windows(whole[:-1], whole[-1])
 
 
-def clean_windows(window, sd):
+def clean_windows(window, sd, odds=CLEAN_ODDS):
     """Windows (4, ...) whose wanted sides lie so far inside their limits, by a spread (...)."""
     low, from_, to, high = window
-    inside = clean_inside(high - low, sd)
+    inside = clean_inside(high - low, sd, odds)
     return np.stack([low, np.maximum(from_, low + inside), np.minimum(to, high - inside), high])
 
 
-# How many standard deviations inside each of two limits CLEAN_ODDS is met, by how many lie between
-# them: one from each side's share missed, the other left over. Nearer together, it never is.
-_SHARES = np.linspace(0.5, 1.0 - 1e-6, 200) * (1.0 - CLEAN_ODDS)
-_INSIDE_SDS = -ndtri(_SHARES)
-_APART_SDS = _INSIDE_SDS - ndtri(1.0 - CLEAN_ODDS - _SHARES)
+@cache
+def _inside_by_apart(odds):
+    """How many standard deviations lie between two limits, and how many inside each these odds are
+    met: one from each side's share missed, the other left over. Nearer together, it never is."""
+    shares = np.linspace(0.5, 1.0 - 1e-6, 200) * (1.0 - odds)
+    inside = -ndtri(shares)
+    return inside - ndtri(1.0 - odds - shares), inside
 
 
-def clean_inside(apart, sd):
-    """How far inside its limits a value with this spread is met at CLEAN_ODDS.
+def clean_inside(apart, sd, odds=CLEAN_ODDS):
+    """How far inside its limits a value with this spread is met at these odds.
 
     Parameters
     ----------
@@ -258,7 +260,8 @@ def clean_inside(apart, sd):
     """
     with np.errstate(divide="ignore", invalid="ignore"):
         sds = np.where(sd > 0.0, apart / np.where(sd > 0.0, sd, 1.0), np.inf)
-    found = np.interp(np.minimum(sds, _APART_SDS[-1]), _APART_SDS, _INSIDE_SDS)
+    sds_apart, sds_inside = _inside_by_apart(odds)
+    found = np.interp(np.minimum(sds, sds_apart[-1]), sds_apart, sds_inside)
     return found * sd
 
 
@@ -283,10 +286,11 @@ def checks_of(facts, rows=None):
     """The Checks of one boat with one paddler: every row that has something to measure."""
     if rows is None:
         rows = [row for row in ROWS if facts.mishap is not None or not row.mishap]
-    return _checks(rows, *read_rows(rows, facts), facts.says, facts.spread)
+    return checks_read(rows, *read_rows(rows, facts), facts.says, facts.spread)
 
 
-def _checks(rows, values, window, says, spread):
+def checks_read(rows, values, window, says, spread):
+    """The Checks of rows that were read: values (n_rows,), windows (4, n_rows)."""
     return tuple(Check(row, value, sides, says.get(row.key, ""), spread.get(row.key))
                  for row, value, sides in zip(
                      rows, values.tolist(), map(tuple, window.T.tolist()), strict=True)
@@ -472,4 +476,11 @@ SAWN = Row("sawn", "patterns hold", "of 1", 1.0, None,
            "whether plywood, notches and holes of every frame and stem come out sound as sawn",
            JUDGEMENT, small="another base, or a size nearer to the base's own", large="")
 BENCH = (FAIR, SAWN)
-BY_KEY = {row.key: row for row in (*ROWS, *BENCH)}
+# Of all the others together, by `sizer.fit.odds`; among a boat's checks where it is not passed.
+TOGETHER = Row("together", "all limits together", "of 100", 1.0, None,
+               "of a hundred such paddlers in such boats, those who meet every limit that can fail",
+               "the inputs' spread: survey and our judgement; share wanted: our judgement",
+               wanted_from=lambda f: 100.0 * CLEAN_ODDS,
+               small="measure what is only predicted, or a boat with more to spare in what is "
+                     "nearest to its limit")
+BY_KEY = {row.key: row for row in (*ROWS, *BENCH, TOGETHER)}

@@ -15,7 +15,18 @@ from functools import cache, cached_property, lru_cache
 import numpy as np
 
 from sizer.fit.assess import assess, assess_many
-from sizer.fit.checks import FAIL, PLAIN, ROWS, STATUSES, values_of, windows_of
+from sizer.fit.checks import (
+    CLEAN_ODDS,
+    FAIL,
+    OPEN,
+    PLAIN,
+    ROWS,
+    STATUSES,
+    TOGETHER,
+    Check,
+    values_of,
+    windows_of,
+)
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import mishaps_of_many, quick_rightings
 from sizer.fit.person import drawn_person
@@ -56,6 +67,12 @@ class Sure:
         """(..., n_rows) standard deviations."""
         moved = self.slopes @ self.covariance
         return np.sqrt(np.maximum((moved * self.slopes).sum(axis=-1), 0.0))
+
+    @cached_property
+    def off(self):
+        """(2 DRAWS, n_rows) of one boat: how far off what each check keeps inside its limit is,
+        drawn."""
+        return _draws() @ (self.slopes @ _root(self.covariance)).T
 
     @property
     def spread(self):
@@ -210,9 +227,21 @@ def odds_all_hard(checks, sure):
     moved = [check for check in hard if check.key in rows and check.sd_si]
     if not moved:
         return 1.0
-    slopes = sure.slopes[[rows[check.key] for check in moved]] @ _root(sure.covariance)
-    off = _draws() @ slopes.T
+    off = sure.off[:, [rows[check.key] for check in moved]]
     low = np.array([check.value_si - check.window_si[0] for check in moved])
     high = np.array([check.window_si[3] - check.value_si for check in moved])
     met = ((low + off >= 0.0) & (high - off >= 0.0)).all(axis=1)
     return min(float(met.mean()), *(check.odds for check in moved))
+
+
+def together(checks, sure):
+    """A tuple of the Check of all of one boat's checks that can fail, all together; empty where one
+    fails by itself, and where as many meet them as a single check asks for.
+
+    Parameters as `odds_all_hard`.
+    """
+    if any(check.status == STATUSES[FAIL] for check in checks):
+        return ()
+    odds = odds_all_hard(checks, sure)
+    return () if odds >= CLEAN_ODDS else (
+        Check(TOGETHER, 100.0 * odds, (-OPEN, 100.0 * CLEAN_ODDS, OPEN, OPEN)),)

@@ -47,6 +47,7 @@ LEAST_REACH = 1e-4  # changes below this are none
 LEAST_GAIN = 1e-4  # of the merit
 LOG_STEP = 2e-3  # of each factor, for slopes
 AS_SURE = 0.005  # in a factor's logarithm: nearer than that, boats are as sure as each other
+SOUGHT_ODDS = 0.87  # of each check, so that all together are met at CLEAN_ODDS; our judgement
 PLAIN_COUNT = len(PLAIN)
 SCALE = np.array([row.scale for row in ROWS])
 BOUNDED = np.array([row.key.startswith("factor-") for row in ROWS])  # the bounds see to these
@@ -93,7 +94,7 @@ class Problem:
     @cached_property
     def window(self):
         """(4, n, n_rows) of every check."""
-        return clean_windows(self.limits, self.sd)
+        return clean_windows(self.limits, self.sd, SOUGHT_ODDS)
 
     @cached_property
     def wanted(self):

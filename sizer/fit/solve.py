@@ -17,7 +17,7 @@ from sizer.fit.bench_found import unfair_checks
 from sizer.fit.checks import Check, checks_of, overall
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import Mishaps, facts_with, mishaps, upper_body_moment_of
-from sizer.fit.odds import Sure, odds_all_hard, with_mishaps
+from sizer.fit.odds import odds_all_hard, together, with_mishaps
 from sizer.fit.person import legs_stretch
 from sizer.fit.reasons import at_limits, set_by, unmet
 from sizer.fit.search import answers_at, best, problem_of
@@ -47,7 +47,11 @@ class Fitted:
     sought: tuple[Sought, ...]
     unmet: tuple[str, ...]  # sentences: what could not be met and what would have to give
     seat_held: bool
-    sure: Sure  # without `explained` of the plain checks, mishaps where one is near its limit
+
+    @property
+    def sure(self):
+        """Its Sure: without `explained` of the plain checks, the rest where one is near a limit."""
+        return self.assessed.sure
 
     @cached_property
     def odds_all_hard(self):
@@ -173,10 +177,12 @@ def _fitted(problem, logs, assessed, held, opening_reasons, answer, explained):
         by_hand = {name for name in FACTORS
                    if ("deck_crown" if name == "crown" else f"{name}_mm") in held}
         why = set_by(problem, logs, by_hand) | opening_reasons | _seat_reason(problem, assessed)
+    assessed = replace(assessed, sure=sure)
     checks = (*checks_of(facts), *unfair_checks(assessed.boat, quick=not explained))
+    checks = (*checks, *together(checks, sure))
     return Fitted(assessed, wrong, checks, overall(checks), why,
                   sought(assessed, problem.wanted[0]),
-                  unmet(checks, names, at_limits(problem, logs)), problem.seat_held, sure)
+                  unmet(checks, names, at_limits(problem, logs)), problem.seat_held)
 
 
 def _seat_reason(problem, assessed):
@@ -203,8 +209,9 @@ def _opening(lines, person, held):
     needed = (room.opening_length_m, room.opening_width_m)
     sizes, reasons, faults = {}, {}, []
     for key, size, need, (low, high) in zip(
-            OPENING_KEYS, opening_wanted_m(base_says(lines), design, room), needed, limits,
-            strict=True):
+            OPENING_KEYS, opening_wanted_m(base_says(lines), design, room,
+                                           person.body.hip_sitting.plus_minus_m),
+            needed, limits, strict=True):
         mm_key, reason = f"{key}_mm", "room to get in and out, as the base leaves"
         if mm_key in held:
             size, reason = held[mm_key] / MM_PER_M, "held by you"

@@ -153,15 +153,20 @@ def sought(assessed, wanted):
                  for aim, value in zip(AIMS, wanted.tolist(), strict=True))
 
 
-def opening_wanted_m(says, design, room):
+def opening_wanted_m(says, design, room, hips_off_m=0.0):
     """Length and width of the opening: as much over this body's need as over whose it was drawn
-    for, within the base's limits; never less than the need where the limits allow it."""
+    for, within the base's limits; never less than the need where the limits allow it.
+
+    The way out must not hold hips that are wider than predicted: the need is that of the wide end,
+    `hips_off_m` over the likely.
+    """
     limits = design.limits
     return tuple(
         float(np.clip(max(need + spare, need + LEAST_OPENING_SPARE_M), low, high))
         for need, spare, (low, high) in (
             (room.opening_length_m, says.opening_spare_m[0], limits.cockpit_length_m),
-            (room.opening_width_m, says.opening_spare_m[1], limits.cockpit_width_m)))
+            (room.opening_width_m + hips_off_m, says.opening_spare_m[1],
+             limits.cockpit_width_m)))
 
 
 LEAST_OPENING_SPARE_M = 0.0005  # so that rounding is no fail

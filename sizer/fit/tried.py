@@ -17,11 +17,13 @@ from sizer.fit.checks import (
     STATUSES,
     Check,
     checks_of,
+    checks_read,
     codes_of,
     read_rows,
 )
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import mishaps_of_many, quick_righting, quick_rightings
+from sizer.fit.odds import together
 from sizer.fit.sought import FACTORS
 from sizer.hull.boat import SECTION_COUNT, scaled_boat
 from sizer.hull.scale import Scaling
@@ -135,8 +137,9 @@ def tried(assessed, seat_held, moved):
         if reason or not mishap.known[index]:
             found.append(Tried(None, (), reason or UNKNOWN))
             continue
-        one = many.one(index)
-        found.append(Tried(one, checks_of(replace(facts_of(one), mishap=one_of(mishap, index)))))
+        one = replace(many.one(index), sure=assessed.sure)
+        checks = checks_of(replace(facts_of(one), mishap=one_of(mishap, index)))
+        found.append(Tried(one, (*checks, *together(checks, one.sure))))
     return tuple(found)
 
 
@@ -151,18 +154,24 @@ def verdicts(assessed, seat_held, moved, near):
     sound = (_codes(PLAIN, facts) < FAIL).all(axis=0)
     rigid = quick_rightings(many, [near] * sound.size, sound)
     facts = replace(facts, mishap=mishaps_of_many(many, rigid, told=True))
-    codes, unknown = _codes(ROWS, facts), sound & ~facts.mishap.known
+    values, windows = read_rows(ROWS, facts)
+    codes, unknown = codes_of(values, windows), sound & ~facts.mishap.known
     unknown |= np.isnan(facts.mishap.flooded_spare_m)
     found = []
-    for reason, odd, column in zip(why_not(many), unknown.tolist(), codes.T, strict=True):
+    for index, (reason, odd, column) in enumerate(zip(
+            why_not(many), unknown.tolist(), codes.T, strict=True)):
         worst = int(column.max())
         if reason or odd:
             reason = reason or UNKNOWN
             found.append(("unknown" if reason == UNKNOWN else "fail", (reason,)))
-        else:
-            found.append((STATUSES[worst], tuple(
-                row.title for row, code in zip(ROWS, column, strict=True) if code == worst)
-                if worst else ()))
+            continue
+        names = [row.title for row, code in zip(ROWS, column, strict=True) if code == worst > 0]
+        if worst < FAIL:
+            joint = together(checks_read(ROWS, values[:, index], windows[..., index], {},
+                                         assessed.spread), assessed.sure)
+            worst = max([worst, *(STATUSES.index(check.status) for check in joint)])
+            names += [check.name for check in joint]
+        found.append((STATUSES[worst], tuple(names)))
     return found
 
 

@@ -205,7 +205,7 @@ def _cautions(measured, hip, columns, values, distance2):
         cautions.append(
             f"The hips were not measured: for {whose} of the other measures they are predicted at "
             f"{hip.value_m * MM_PER_M:.0f} mm, {hip.plus_minus_m * MM_PER_M:.0f} mm more or less, "
-            "and the boat is fitted to the wide end. One in ten is wider still: measure them "
+            "and the opening is made for the wide end. One in ten is wider still: measure them "
             "sitting before you build."
         )
     if measured.hip_measured == "standing":

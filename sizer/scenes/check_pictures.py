@@ -269,6 +269,13 @@ def _sawn(paper):
     yield _upright(110.0, 72.0, 98.0, paper)
 
 
+def _together(paper):
+    for index in range(50):
+        row, column = divmod(index, 10)
+        place = arc((20.0 * (column + 1.0), 20.0 * (5 - row) - 4.0), 6.0, 0.0, 360.0)
+        yield Path("block" if index < 40 else "edge", place, closed=True)
+
+
 def _side_deck(paper):
     yield from (*top_view(), opening())
     yield from (_upright(112.0, MIDDLE + side * 20.0, MIDDLE + side * WIDE_HALF, paper)
@@ -348,6 +355,8 @@ _PICTURES = (
      "A stick along the deck: how deep a hollow lies under the straight line across it."),
     (FLAT, _sawn, ("sawn",),
      "Across the boat at a frame: the plywood that is left of it round its opening."),
+    (FLAT, _together, ("together",),
+     "A crowd of dots, one a paddler: those that are filled meet every limit that can fail."),
     (FLAT, _side_deck, ("side-deck",),
      "From above: the deck left between the coaming and the gunwale."),
     (FLAT, _frames, ("frame-gap",),

@@ -6,10 +6,13 @@ from importlib import resources
 import numpy as np
 import pytest
 
+from sizer.design.library import read_base
 from sizer.errors import BadInput
+from sizer.fit.request import read_request
+from sizer.fit.solve import fit
+from sizer.hull.lines import fair_lines
 from sizer.paddler.body import predict
 from sizer.paddler.measures import read_paddler
-from sizer.paddler.room import room_needed
 from sizer.paddler.spread import body_spread
 
 SURVEY = json.loads(resources.files("sizer.paddler").joinpath("body_table.json").read_text("utf-8"))
@@ -56,13 +59,19 @@ def test_measuring_more_narrows_the_hips_and_less_is_left_to_stray():
     assert sd == pytest.approx(predict(plain).hip_sitting.plus_minus_m / 1.2816, rel=1e-9)
 
 
-def test_a_boat_must_take_the_wide_end_and_the_caution_says_measure():
+def test_the_opening_takes_the_wide_end_and_the_caution_says_measure():
     body = predict(predicted("predicted-woman"))
-    as_wide = predict(read_paddler({"weight_kg": 74, "stature_mm": 1715,
-                                    "hip_width_mm": 1000.0 * body.hip_sitting.high_m}))
-    for needed in ("hip_width_m", "opening_width_m"):
-        assert getattr(room_needed(body, "sit"), needed) == pytest.approx(
-            getattr(room_needed(as_wide, "sit"), needed), abs=1e-9)
+    lines = fair_lines(read_base("day-boat"))
+    openings, rooms = [], []
+    for hips in ({"hip_measured": "predicted-woman"},
+                 {"hip_width_mm": 1000.0 * body.hip_sitting.high_m}):
+        person = read_request({"base": "day-boat", "use": "sheltered-day", "paddler": {
+            "weight_kg": 74, "stature_mm": 1715} | hips}).person
+        fitted = fit(lines, person)
+        openings.append(fitted.assessed.boat.opening.width_m)
+        rooms.append(fitted.check("way-out-wide").odds)
+    assert openings[0] == pytest.approx(openings[1], abs=1e-9)
+    assert rooms[0] > 0.9
     assert body.hip_sitting.high_m > body.hip_sitting.value_m + 0.01
     assert any("not measured" in one and "a woman" in one and "measure them" in one
                for one in body.cautions)

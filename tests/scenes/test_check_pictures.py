@@ -27,10 +27,10 @@ def test_picture_is_named_described_and_inside_its_frame(key):
     assert root.get("role") == "img"
     assert root[0].tag.endswith("title")
     assert root[0].text == f"Check: {BY_KEY[key].title}"
-    assert re.fullmatch(r"(From|Across|A stick) .*\.", root.get("aria-label"))
+    assert re.fullmatch(r"(From|Across|A stick|A crowd) .*\.", root.get("aria-label"))
     assert root.get("viewBox") == "0 0 220 120"
     measured = [node for node in root.iter() if node.get("class") == "sz-dimension"]
-    assert measured or key == "suits", "a picture shows what is measured"
+    assert measured or key in ("suits", "together"), "a picture shows what is measured"
     for node in root.iter():
         if node.tag.endswith("path"):
             places = points(node)

@@ -120,8 +120,8 @@ def test_hips_that_were_not_measured_are_predicted_and_every_page_says_so():
     of(screen.radio, "Predict them for").set_value("predicted-woman")
     hip = predict(read_paddler(drafted(ran(screen)).request()["paddler"])).hip_sitting
     assert drafted(screen).request()["paddler"]["hip_measured"] == "predicted-woman"
-    assert (f"predicted at {mm(hip.value_m)} ± {mm(hip.plus_minus_m)}; fitted to the wide end, "
-            f"{mm(hip.high_m)}. Measure before you build") in said(screen)
+    assert (f"predicted at {mm(hip.value_m)} ± {mm(hip.plus_minus_m)}; the opening is made for "
+            f"hips of {mm(hip.high_m)}. Measure before you build") in said(screen)
     assert of(screen.text_input, "Hip width").disabled
     for path in ("boat", "bench"):
         assert "hips not measured, only predicted" in strip(turned_to(screen, path))

@@ -127,7 +127,8 @@ def _hips_so_far(one):
         return "&nbsp;"
     value, off, most = (length_text(value_m * MM_PER_M, one.length_unit)
                         for value_m in (hip.value_m, hip.plus_minus_m, hip.high_m))
-    return f"predicted at {value} ± {off}; fitted to the wide end, {most}. Measure before you build"
+    return (f"predicted at {value} ± {off}; the opening is made for hips of {most}. Measure before "
+            "you build")
 
 
 def _understood(key, value):
