@@ -13,6 +13,8 @@ from sizer.export.pages import (
 from sizer.scenes.frames_to_scale import pieces_to_scale, sheets_to_scale
 from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
 from sizer.shop.frame_drawing import filed_words, planed_words
+from sizer.shop.numbers import plywood_numbers
+from sizer.shop.seat_drawing import plywood_plates
 from sizer.units import MM_PER_M
 
 LETTERS_MM = 2.2  # of words and figures on paper; our drawing
@@ -73,8 +75,9 @@ def pieces_sheet(job, bench, numbers, page_mm, foot):
             (width - 1.0, height - 14.0 * len(notes)))
         found.append((one_to, in_a_row, picture))
     one_to, _, picture = min(found, key=lambda one: one[:2])
+    cut = plywood_numbers(job.lines.design, bench.spacers, plywood_plates(bench.seat))
     near, sheets = scaled_picture(
-        lambda letters: sheets_to_scale(bench.layouts, numbers, letters),
+        lambda letters: sheets_to_scale(bench.layouts, cut, letters),
         (width - 1.0, 0.24 * height), scales=SHEET_SCALES)
     return Sheet(title, (
         picture, words(f"Scale 1 : {one_to}.", 8.5), *notes,

@@ -39,13 +39,14 @@ def sheets_to_scale(layouts, numbers, letters_m):
 def _sheet(layout, sheet, numbers, letters):
     long, wide = sheet.size_m
     marks = [label((one.left_m + 0.5 * one.width_m, one.bottom_m + 0.5 * one.height_m),
-                   str(numbers.get(one.piece, one.piece)), letters, "middle", pen="number")
+                   str(numbers[one.piece]), letters, "middle", pen="number")
              for one in sheet.placements]
     heights = _apart(marks, letters)
     return Drawing(sheet.kind, (
         box("guide", 0.0, 0.0, long, wide), *sheet.drawing.on("cut").strokes, *heights,
-        label((0.0, wide + letters), f"{layout.thickness_m * MM_PER_M:g} mm, {sheet.kind}, "
-              f"{mm_text(long)} x {mm_text(wide)}", letters)))
+        label((0.0, wide + 2.4 * letters), f"{layout.thickness_m * MM_PER_M:g} mm, {sheet.kind},",
+              letters),
+        label((0.0, wide + letters), f"{mm_text(long)} x {mm_text(wide)}", letters)))
 
 
 def _apart(marks, letters):

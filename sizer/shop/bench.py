@@ -87,7 +87,7 @@ def bench_of(job, shop=SHOP):
     drawings = (*map(frame_drawing, made.frames), *map(stem_drawing, made.stems))
     sticks, between = stringer_list(boat, shop.stock_lengths_m), spacers(made.frames)
     laid = layouts([*_sheeted(drawings, design), *_small(between, made.seat, design)], shop,
-                   plywood_numbers(design))
+                   plywood_numbers(design, between, plywood_plates(made.seat)))
     marks = bench_marks(boat, job.setting_up, made.seat, made.frames, made.stems, shop.risers)
     thigh, tied = thigh_braces(assessed), bag_ties(
         boat, job.mishaps.swamped, job.mishaps.bags.fits, job.setting_up.stations)

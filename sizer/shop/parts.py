@@ -76,13 +76,13 @@ def _cockpit(job, bench):
     middle = 0.5 * (opening.front_x_m + opening.back_x_m)
     rim_z = float(np.mean(opening.rim_z_m))
     wall, lip = rim.strips
+    yield (f"seat, {seat.kind}", 2 * len(seat.boards), "as its sheet tells",
+           (seat.back_x_m - seat.front_x_m, boat.design.seat.width_m), "Seat", "plan",
+           (0.5 * (seat.front_x_m + seat.back_x_m), -0.06))
     yield ("coaming wall", 1, f"{COAMING_WOOD}, {wall.count} strips, {WALL_M * MM_PER_M:g} mm",
            (wall.width_m, rim.girth_m), "Coaming", "side", (middle - 0.1, rim_z - 0.02))
     yield ("coaming lip", 1, f"{COAMING_WOOD}, {lip.count} strips, {LIP_M * MM_PER_M:g} mm",
            (lip.width_m, rim.lip_girth_m), "Coaming", "side", (middle + 0.15, rim_z))
-    yield (f"seat, {seat.kind}", 2 * len(seat.boards), "as its sheet tells",
-           (seat.back_x_m - seat.front_x_m, boat.design.seat.width_m), "Seat", "plan",
-           (0.5 * (seat.front_x_m + seat.back_x_m), -0.06))
     yield ("backband", 1, "bought, tied with cord", (), "Seat", "plan", (seat.backband.x_m, -0.04))
     start = boat.seat_x_m - seat.footbrace.farthest_m
     yield ("footbrace rail", 2, f"{HARD_WOOD}, {RAIL_M[0] * MM_PER_M:g} x "

@@ -32,6 +32,7 @@ from sizer.shop.bench import bench_of
 from sizer.shop.leg_room import legs_in
 from sizer.shop.numbers import plywood_numbers
 from sizer.shop.parts import boat_parts
+from sizer.shop.seat_drawing import plywood_plates
 from sizer.shop.work import HOURS, counted, steps
 
 BASES = {"day-boat": "A4", "steady-boat": "Letter"}  # a panel, and slats
@@ -167,8 +168,13 @@ def test_parts_have_one_number_on_list_drawing_cards_and_kit(made):
     parts = boat_parts(job, bench)
     assert [one.number for one in parts] == list(range(1, len(parts) + 1))
     numbers = {one.name: one.number for one in parts}
-    assert {name: numbers[name] for name in plywood_numbers(job.lines.design)} == plywood_numbers(
-        job.lines.design)
+    plates = plywood_plates(bench.seat)
+    seat, = (one.number for one in parts if one.name.startswith("seat, "))
+    sawn = plywood_numbers(job.lines.design, bench.spacers, plates)
+    assert sawn == {name: seat if name in {one.name for one in plates} else numbers[name]
+                    for name in sawn}
+    assert {one.piece for each in bench.layouts for sheet in each.sheets
+            for one in sheet.placements} == set(sawn)
     listed, drawn = words["Parts"][0], words["Construction"][0]
     for one in parts:
         assert re.search(rf"\b{one.number} {re.escape(one.name)} {one.count}\b", listed), one.name
@@ -231,7 +237,8 @@ def drawings_of(job, bench):
     yield "body plan", body_plan_drawing(boat, 0.0022 * 10)
     yield "construction", construction(boat, bench, parts, 0.0024 * 25)
     yield "pieces", pieces_to_scale(bench, numbers, 0.0022 * 12, 3)
-    yield "sheets", sheets_to_scale(bench.layouts, numbers, 0.0022 * 25)
+    sawn = plywood_numbers(boat.design, bench.spacers, plywood_plates(bench.seat))
+    yield "sheets", sheets_to_scale(bench.layouts, sawn, 0.0022 * 25)
     yield "coaming", coaming_form(rim, boat, 0.0022 * 6)
     yield "section", coaming_section(rim, 0.0022 * 2)
     yield "footbrace", footbrace_view(bench, 0.0022 * 5)

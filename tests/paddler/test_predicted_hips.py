@@ -8,6 +8,7 @@ import pytest
 
 from sizer.design.library import read_base
 from sizer.errors import BadInput
+from sizer.fit.person import person_of
 from sizer.fit.request import read_request
 from sizer.fit.solve import fit
 from sizer.hull.lines import fair_lines
@@ -65,8 +66,8 @@ def test_the_opening_takes_the_wide_end_and_the_caution_says_measure():
     openings, rooms = [], []
     for hips in ({"hip_measured": "predicted-woman"},
                  {"hip_width_mm": 1000.0 * body.hip_sitting.high_m}):
-        person = read_request({"base": "day-boat", "use": "sheltered-day", "paddler": {
-            "weight_kg": 74, "stature_mm": 1715} | hips}).person
+        person = person_of(read_request({"base": "day-boat", "use": "sheltered-day", "paddler": {
+            "weight_kg": 74, "stature_mm": 1715} | hips}))
         fitted = fit(lines, person)
         openings.append(fitted.assessed.boat.opening.width_m)
         rooms.append(fitted.check("way-out-wide").odds)
