@@ -39,7 +39,7 @@ def drafted(base="day-boat", use="sheltered-day", held=(), unit="mm"):
 
 def shown(page, one):
     screen = AppTest.from_function(page, default_timeout=600)
-    screen.session_state["mine"]["history"] = History(one)
+    screen.session_state["mine"] = {"history": History(one)}
     screen.run()
     assert not screen.exception
     return screen
