@@ -125,12 +125,12 @@ def _found_says(fits, pair, kept, aboard):
     heights = _both(kept.rim_clearance_m, kept.freeboard_m)
     return (f"Float bags of {pair[0]} litres in the bow and {pair[1]} in the stern are the least "
             f"that will do: flooded, they {heights} of calm water. Fill the ends instead: "
-            f"{fits.bow.bag_l:.0f} and {fits.stern.bag_l:.0f} litres fit in."
+            f"{int(fits.bow.bag_l)} and {int(fits.stern.bag_l)} litres fit in."
             f"{unsteady_says(kept.gm_m, aboard)}")
 
 
 def _short_says(fits, kept):
-    return (f"No bags that fit ({fits.bow.bag_l:.0f} litres in the bow, {fits.stern.bag_l:.0f} in "
+    return (f"No bags that fit ({int(fits.bow.bag_l)} litres in the bow, {int(fits.stern.bag_l)} in "
             f"the stern) {_both(RIM_MARGIN_M, SIDE_DECK_MARGIN_M)}. {kept.says}")
 
 
