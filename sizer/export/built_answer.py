@@ -56,7 +56,7 @@ def dry_fit_files(job, found):
     from sizer.drawing.dxf import dxf_bytes
     from sizer.drawing.file_svg import svg_text
     from sizer.export.package import ANSWER
-    from sizer.export.pdf import tiled_pdf
+    from sizer.export.tiled_pdf import tiled_pdf
 
     imprint = _imprint(job, found)
     head = "".join(f"# {line}\n" for line in _lead(imprint))

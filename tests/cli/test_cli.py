@@ -20,11 +20,12 @@ def process(*arguments, given="", cwd=None):
                           capture_output=True, cwd=cwd, timeout=600, check=False)
 
 
-def sizer(*arguments, given=""):
+def sizer(*arguments, given="", cwd="."):
     """The same, by a call."""
     streams = {name: io.TextIOWrapper(io.BytesIO(text.encode()), encoding="utf-8")
                for name, text in (("stdin", given), ("stdout", ""), ("stderr", ""))}
     with pytest.MonkeyPatch.context() as patch:
+        patch.chdir(cwd)
         for name, stream in streams.items():
             patch.setattr(sys, name, stream)
         try:
@@ -37,9 +38,9 @@ def sizer(*arguments, given=""):
     return subprocess.CompletedProcess(arguments, code, *said)
 
 
-def refused(*arguments, given="", run=sizer):
+def refused(*arguments, given="", run=sizer, **more):
     """Standard error's lines of a call that must be refused."""
-    done = run(*arguments, given=given)
+    done = run(*arguments, given=given, **more)
     assert done.returncode == 2, done.stderr
     assert done.stdout == ""
     assert "Traceback" not in done.stderr

@@ -21,6 +21,8 @@ CROWD = ["people.csv", "--base", "day-boat", "--use", "coastal-day"]
 CODE = "CODE"  # of the job that `book save` made
 CALLS = {  # in this order: later ones stand on what earlier ones wrote
     "fit": ["request.json"], "build": ["request.json", "--out", "built"],
+    "plans": ["request.json", "--out", "planned"],
+    "quote": ["request.json", "--out", "quote.pdf"],
     "float": ["request.json", *AFLOAT, "--vcg-mm", "280", "--heel-deg", "0,10"],
     "drag": ["request.json", *AFLOAT, "--speeds-mps", "1.5"],
     "flood": ["request.json"], "sections": ["request.json", "--count", "5"],

@@ -25,7 +25,7 @@ def test_one_boat_weighs_more_and_its_paddler_sits_where_the_shop_found(base_lin
     seats = [one.loading.paddler for one in (plain, biased)]
     assert seats[1].vcg_m - seats[0].vcg_m == pytest.approx(0.012, abs=1e-12)
     assert seats[1].lcg_m - seats[0].lcg_m == pytest.approx(0.010, abs=1e-12)  # x runs aft
-    assert biased.gm_cautious_m < plain.gm_cautious_m
+    assert biased.upright.gm_m < plain.upright.gm_m
     told = sensitivity(lines, Scaling(), biased.person)
     assert told.now.gm_m == pytest.approx(biased.upright.gm_m, abs=0.002)
 

@@ -134,9 +134,12 @@ def test_a_reader_of_another_house_finds_the_same_cuts_and_holes(kits):
 def test_every_layer_holds_its_work_and_part_numbers_nothing_else(kits):
     bench, sheets = kits
     first = 1 + len(bench.sticks)  # in the list of parts, after the sticks
+    then = first + len(bench.drawings)
+    last = then + len(bench.spacers)
     names = [*(f"{first + row} {drawing.name}" for row, drawing in enumerate(bench.drawings)),
-             *(f"spacer {one.fore} to {one.aft}" for one in bench.spacers for _ in "PS"),
-             *(f"{board.name} {side}" for board in bench.seat.boards for side in "PS"
+             *(f"{then + row} spacer {one.fore} to {one.aft}"
+               for row, one in enumerate(bench.spacers) for _ in "PS"),
+             *(f"{last} {board.name} {side}" for board in bench.seat.boards for side in "PS"
                if bench.seat.kind == "panel")]
     numbered = []
     for plan, _, text in sheets:

@@ -244,7 +244,7 @@ def test_the_log_tells_no_measure_name_or_file(on_the_network, browser, tmp_path
     page.locator("input[type=file]").first.set_input_files(bad)
     page.get_by_text("This file was not opened").first.wait_for(timeout=PATIENCE_MS)
     context.close()
-    said = log.read_text()
+    said = log.read_text().replace(str(port), "")  # any digits may be in it
     for secret in ("83.7", "1787", "387", "zebra", "okapi"):
         assert secret not in said
     assert said.count(word) == 1
