@@ -130,8 +130,8 @@ def _found_says(fits, pair, kept, aboard):
 
 
 def _short_says(fits, kept):
-    return (f"No bags that fit ({int(fits.bow.bag_l)} litres in the bow, {int(fits.stern.bag_l)} in "
-            f"the stern) {_both(RIM_MARGIN_M, SIDE_DECK_MARGIN_M)}. {kept.says}")
+    return (f"No bags that fit ({int(fits.bow.bag_l)} litres in the bow, {int(fits.stern.bag_l)} "
+            f"in the stern) {_both(RIM_MARGIN_M, SIDE_DECK_MARGIN_M)}. {kept.says}")
 
 
 def _both(rim_m, side_deck_m):

@@ -11,7 +11,7 @@ from sizer.design.write import design_toml
 from sizer.errors import BadInput
 from sizer.export.built_answer import (
     NOTCHES,
-    dry_fit_files,
+    measured_files,
     measured_record,
     notches_csv,
 )
@@ -51,11 +51,11 @@ def _reissue(one, job, found):
     """A new revision of just the frames that change; the job is dry-fitted from then on."""
     due = next_due()
     stamp = stamp_of(due, date.today().isoformat())
-    with st.spinner("Making the files"):
-        files = dry_fit_files(job.stamped(stamp), found)
+    record = measured_record(found.measured, found.standing.tape_m, one.length_unit)
+    with st.spinner("Making the files"):  # from the record, as whoever prints them again
+        files = measured_files(job.stamped(stamp), record)
     try:
-        issue(one, due, files, shop_now(),
-              measured_record(found.measured, found.standing.tape_m, one.length_unit))
+        issue(one, due, files, shop_now(), record)
     except BadInput as error:
         say(str(error))
         st.rerun()
