@@ -31,7 +31,7 @@ COLOURS = {
 WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
 
 _CSS = """
-.block-container { max-width: 1240px; padding-top: .8rem; padding-bottom: 5.5rem; }
+.block-container { max-width: 1240px; padding-top: .8rem; padding-bottom: 4.5rem; }
 [data-testid=stHeader] { height: 0; min-height: 0; }
 .sz-narrow { display: none; }
 .stElementContainer:has(.sz-unseen), :has(> .st-key-reach) { position: absolute; width: 1px; }
@@ -101,7 +101,7 @@ _CSS = """
 .st-key-boat_moves > [class*=st-key-wished] [data-testid=stSlider] label + div > div {
   padding-top: 25px; }
 [class*=st-key-size_] [data-testid=stMarkdownContainer] { margin: 0; line-height: 1.2; }
-.st-key-folds { gap: .5rem; }
+.st-key-folds { gap: .2rem; }
 [class*=st-key-move_] { flex-wrap: nowrap; }
 [class*=st-key-move_] > :last-child { flex: none; width: 6.6rem; }
 [class*=st-key-move_] > :first-child { flex: 1 1 0; min-width: 0; }
