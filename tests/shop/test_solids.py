@@ -26,7 +26,7 @@ from tests.shop.solids import Sticks, crossing_m, planes_m, stem_section, stem_x
 PEOPLE = ((51.3, 1525, 348), (66.8, 1626, 397), (87.1, 1740, 456), (64.4, 1648, 333),
           (84.6, 1755, 378), (110.7, 1870, 431), (60.0, 1840, 345), (98.0, 1560, 450),
           (51.3, 1640, 333), (80.0, 1600, 456))
-CROSSING_M = 0.0001  # what a saw line may run into a stick
+CROSSING_M = 0.0002  # what a saw line may run into a stick: less than a saw can follow
 PLAY_M = (0.0003, 0.0008)  # of a stick in its notch
 LEAST_WALL_M = 0.004  # a wall shorter than this is not asked to hold its stick
 NEEDLE_M = 0.010  # beside a stem, to pass the cord
