@@ -162,6 +162,14 @@ def put_way_back(faults):
     st.button("Go to the paddler", type="primary", on_click=go, args=("paddler",))
 
 
+def job_or_way_back(one):
+    """The Job of a Draft; None where the page now says why there is none, and the way back."""
+    job, faults = job_for(one)
+    if job is None:
+        put_way_back(faults)
+    return job
+
+
 def put_foot(one):
     """The cautions that are never out of sight; the boat's own first."""
     job = job_for(one)[0]

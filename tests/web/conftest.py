@@ -10,6 +10,7 @@ from screens import PATIENCE_MS, WATCHED, settled
 from served import free_port, started_wizard
 
 from sizer.web import session
+from sizer.web.keeping import shop_book
 from sizer.web.steps import patterns
 
 FLAGS = ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
@@ -29,6 +30,15 @@ def worked_out_once():
 def no_components_of_others(monkeypatch):
     """Each AppTest would read the data of every installed package, for a quarter of a second."""
     monkeypatch.setattr(importlib.metadata, "distributions", lambda **_: ())
+
+
+@pytest.fixture
+def book(tmp_path, monkeypatch):
+    """An empty book of the shop's, for pages that are run without a server."""
+    monkeypatch.setenv("SIZER_BOOK", str(tmp_path / "book"))
+    shop_book.clear()
+    yield shop_book()[0]
+    shop_book.clear()
 
 
 @pytest.fixture(scope="session")

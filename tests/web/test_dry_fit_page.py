@@ -17,17 +17,11 @@ from sizer.built.points import points_of
 from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.web.job_file import job_text, opened_job
-from sizer.web.keeping import shop_book
 
 OFF_MM, FRAME = 9.0, "F5"
 
 
-@pytest.fixture(autouse=True)
-def book(tmp_path, monkeypatch):
-    monkeypatch.setenv("SIZER_BOOK", str(tmp_path / "book"))
-    shop_book.clear()
-    yield shop_book()[0]
-    shop_book.clear()
+pytestmark = pytest.mark.usefixtures("book")
 
 
 @pytest.fixture(scope="module")

@@ -27,14 +27,7 @@ from sizer.web.history import History
 from sizer.web.keeping import Kept, keep, shop_book
 from sizer.web.keeping import opened as opened_history
 
-
-@pytest.fixture(autouse=True)
-def book(tmp_path, monkeypatch):
-    """An empty book for each test."""
-    monkeypatch.setenv("SIZER_BOOK", str(tmp_path / "book"))
-    shop_book.clear()
-    yield shop_book()[0]
-    shop_book.clear()
+pytestmark = pytest.mark.usefixtures("book")
 
 
 def typed(screen, label, text):

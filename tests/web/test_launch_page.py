@@ -19,16 +19,9 @@ from sizer.cli.book_drafts import draft_of_request
 from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.web.draft import Draft
-from sizer.web.keeping import shop_book
 from sizer.web.session import shipped_lines
 
-
-@pytest.fixture(autouse=True)
-def book(tmp_path, monkeypatch):
-    monkeypatch.setenv("SIZER_BOOK", str(tmp_path / "book"))
-    shop_book.clear()
-    yield shop_book()[0]
-    shop_book.clear()
+pytestmark = pytest.mark.usefixtures("book")
 
 
 @pytest.fixture(scope="module")

@@ -6,18 +6,16 @@ import streamlit as st
 
 from sizer.units import MM_PER_M, mark_figure, mark_text
 from sizer.web.look import note_html, put, put_both, table_html
-from sizer.web.session import job_for
 from sizer.web.state import draft
 from sizer.web.steps.patterns import put_strongback, put_workshop
-from sizer.web.strip import put_cautions, put_next, put_way_back
+from sizer.web.strip import job_or_way_back, put_cautions, put_next
 
 
 def page():
     """Draws the step."""
     one = draft()
-    job, faults = job_for(one)
+    job = job_or_way_back(one)
     if job is None:
-        put_way_back(faults)
         return
     st.header("Set up the frames")
     if job.fitted.status == "fail":

@@ -16,12 +16,11 @@ from sizer.units import MM_PER_M, mark_text
 from sizer.web.entered import LONGEST
 from sizer.web.issued import issued, moved_on, stands
 from sizer.web.look import note_html, put, put_scene
-from sizer.web.session import job_for
 from sizer.web.state import act, change, choice, draft, field, kept, view
 from sizer.web.steps.by_hand import put_sheet
 from sizer.web.steps.dry_fit_told import put_told
 from sizer.web.steps.patterns import shop_now
-from sizer.web.strip import put_cautions, put_next, put_way_back
+from sizer.web.strip import job_or_way_back, put_cautions, put_next
 
 ROUNDS = {"8": "8 that tell most", "20": "20", "all": "all"}
 MOST_MORE_MM = 1000.0  # than designed that may be typed at all; a mark may be ahead of the datum
@@ -30,9 +29,8 @@ MOST_MORE_MM = 1000.0  # than designed that may be typed at all; a mark may be a
 def page():
     """Draws the step."""
     one = draft()
-    job, faults = job_for(one)
+    job = job_or_way_back(one)
     if job is None:
-        put_way_back(faults)
         return
     st.header("Dry fit")
     before = issued()

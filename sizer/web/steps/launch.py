@@ -10,7 +10,6 @@ from sizer.errors import SizerError
 from sizer.export.launch_answer import TRIAL_CAUTIONS
 from sizer.web.issued import issued, moved_on, stands
 from sizer.web.look import note_html, put
-from sizer.web.session import job_for
 from sizer.web.state import draft, field, kept
 from sizer.web.steps.by_hand import put_sheet
 from sizer.web.steps.dry_fit import found_for
@@ -18,7 +17,7 @@ from sizer.web.steps.launch_kept import put_bias
 from sizer.web.steps.launch_steady import put_figure, put_steadiness, weights_of
 from sizer.web.steps.launch_told import put_lesson
 from sizer.web.steps.patterns import shop_now
-from sizer.web.strip import put_cautions, put_way_back
+from sizer.web.strip import job_or_way_back, put_cautions
 
 WATERS = ("as fitted", "fresh", "salt")
 AFLOAT = (("afloat_bow_mm", "Freeboard at the bow"), ("afloat_stern_mm", "Freeboard at the stern"),
@@ -30,9 +29,8 @@ ALLOWED = {"boat_kg": RANGES["boat_kg"], "load_kg": RANGES["load_kg"],
 def page():
     """Draws the step."""
     one = draft()
-    job, faults = job_for(one)
+    job = job_or_way_back(one)
     if job is None:
-        put_way_back(faults)
         return
     st.header("Launch")
     for caution in TRIAL_CAUTIONS:

@@ -11,11 +11,10 @@ from sizer.hydro.drag import FASTEST_MPS, SLOWEST_MPS
 from sizer.units import KN_PER_MPS
 from sizer.web.charts import SETTINGS
 from sizer.web.look import put, table_html
-from sizer.web.session import job_for
 from sizer.web.state import choice, draft, field, kept, view
 from sizer.web.steps.move import put_move
 from sizer.web.steps.variants import put_variants
-from sizer.web.strip import put_cautions, put_next, put_strip, put_way_back
+from sizer.web.strip import job_or_way_back, put_cautions, put_next, put_strip
 from sizer.web.trade_charts import curve_chart
 from sizer.web.trade_map import map_chart
 from sizer.web.trade_words import (
@@ -38,9 +37,8 @@ def page():
     """Draws the step."""
     one = draft()
     put_strip()
-    job, faults = job_for(one)
+    job = job_or_way_back(one)
     if job is None:
-        put_way_back(faults)
         return
     st.header("One size moved")
     put_move(one, job)

@@ -15,9 +15,9 @@ from sizer.units import KMH_PER_MPS, KN_PER_MPS, MM_PER_M, MPH_PER_MPS
 from sizer.web.charts import SETTINGS, Curve, Mark, curves_chart
 from sizer.web.draft import length_text
 from sizer.web.look import note_html, put, put_scene, table_html
-from sizer.web.session import base_boat, job_for, study_for
+from sizer.web.session import base_boat, study_for
 from sizer.web.state import choice, draft, field
-from sizer.web.strip import put_cautions, put_next, put_strip, put_way_back
+from sizer.web.strip import job_or_way_back, put_cautions, put_next, put_strip
 from sizer.web.trade_words import every_speed_text
 
 ENDS = ("bow", "stern")
@@ -29,9 +29,8 @@ def page():
     """Draws the step."""
     one = draft()
     put_strip()
-    job, faults = job_for(one)
+    job = job_or_way_back(one)
     if job is None:
-        put_way_back(faults)
         return
     more = study_for(job)
     _flooded(job)
