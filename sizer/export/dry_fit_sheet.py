@@ -8,8 +8,7 @@ from sizer.export.pdf_canvas import cautions_text
 from sizer.export.tiles import PAPERS_MM
 from sizer.units import MM_PER_M, mark_figure
 
-PAPER_MM = PAPERS_MM["A4"][::-1]
-INNER_MM = PAPER_MM[0] - 2.0 * MARGIN_MM
+INNER_MM = min(long for _, long in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper, lying
 PAD_PT = 4.5  # a hand writes there
 HOW = (
     "Sticks in all frames, zip ties, boat on its strongback, before any wood is cut again. A few "
@@ -21,9 +20,9 @@ HOW = (
     "measure it again.")
 
 
-def dry_fit_pdf(job, unit="mm"):
-    """The sheet of a Job, lying, its figures in "mm", "cm" or "in"; bytes, the same for the same
-    job."""
+def dry_fit_pdf(job, unit="mm", paper="A4"):
+    """The sheet of a Job, lying, its figures in "mm", "cm" or "in", on "A4" or "Letter"; bytes, the
+    same for the same job."""
     boat = job.fitted.assessed.boat
     asked = asked_of(points_of(boat), job.setting_up)
 
@@ -35,7 +34,7 @@ def dry_fit_pdf(job, unit="mm"):
         [*map(words, HOW), *heading(f"Along the strongback, {unit}"), _along(asked, said),
          *heading(f"Frame by frame, bow to stern, {unit}"), *_frames(asked, said),
          *heading(f"Diagonals, {unit}"), _diagonals(asked, said)],
-        cautions_text(job.cautions), PAPER_MM, job.imprint)
+        cautions_text(job.cautions), PAPERS_MM[paper][::-1], job.imprint)
 
 
 def _along(asked, said):

@@ -11,15 +11,14 @@ from sizer.export.tiles import PAPERS_MM
 from sizer.scenes.trial_view import trial_view
 from sizer.units import KG_PER_LB, MM_PER_M, both_text
 
-PAPER_MM = PAPERS_MM["A4"]
-INNER_MM = PAPER_MM[0] - 2.0 * MARGIN_MM
+INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
 PAD_PT = 5.0  # a hand writes there
 PICTURE_MM = 85.0  # of its width
 READINGS = 6
 
 
-def launch_pdf(job):
-    """The sheet of a Job; bytes, the same for the same job."""
+def launch_pdf(job, paper="A4"):
+    """The sheet of a Job on "A4" or "Letter"; bytes, the same for the same job."""
     assessed = job.fitted.assessed
     calculated = expected(assessed)
     weights = trial_weights(assessed, *calculated["gm_m"])
@@ -36,7 +35,7 @@ def launch_pdf(job):
          _choices(SWAMPED),
          *heading("What the paddler felt"),
          _choices(FELT)],
-        cautions_text(job.cautions), PAPER_MM, job.imprint)
+        cautions_text(job.cautions), PAPERS_MM[paper], job.imprint)
 
 
 def _choices(lot):

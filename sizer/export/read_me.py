@@ -33,8 +33,10 @@ FILES = (  # (beginning of the name, what it is)
      "SVG without"),
     ("coaming.", "the form the coaming is bent round"),
     ("seat.pdf", "the seat in its boat to scale, with its parts; backband and footbrace"),
-    ("dry-fit.pdf", "to fill in at the bench: what the tape says beside what is designed"),
-    ("launch.pdf", "to fill in at the water: small safe weights, freeboards, heel; cautions first"),
+    ("dry-fit", "to fill in at the bench: what the tape says beside what is designed; A4, and US "
+     "Letter"),
+    ("launch", "to fill in at the water: small safe weights, freeboards, heel; cautions first; A4, "
+     "and US Letter"),
     ("seat-pieces.", "the seat's pieces at true size"),
     ("everything.json", "every figure, for other programs; body measures are in it"),
 )

@@ -49,6 +49,20 @@ def test_dry_fit_sheet_holds_every_offset_of_the_stations_with_stamp_and_caution
         assert "PFD" in page
 
 
+def test_both_papers_hold_the_same_words_inside_their_margins(job):
+    for made, lying in ((dry_fit_pdf, True), (launch_pdf, False)):
+        said = []
+        for paper, size_mm in (("A4", (210.0, 297.0)), ("Letter", (215.9, 279.4))):
+            reader = PdfReader(io.BytesIO(made(job, paper=paper)))
+            across, up = size_mm[::-1] if lying else size_mm
+            for page in reader.pages:
+                found = [float(side) / 72.0 * 25.4 for side in page.mediabox[2:]]
+                assert found == pytest.approx([across, up], abs=0.2)
+            said.append(set(" ".join(page.extract_text() for page in reader.pages).split()))
+        off = {one for one in said[0] ^ said[1] if not one.isdigit()}  # pages differ in number
+        assert off == set(), made
+
+
 def test_launch_sheet_leads_with_its_cautions_and_small_weights(job):
     assessed = job.fitted.assessed
     weights = trial_weights(assessed, *expected(assessed)["gm_m"])

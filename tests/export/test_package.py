@@ -71,7 +71,7 @@ def test_the_package_has_every_file_in_the_names_told_beforehand(job, bench, fil
     assert {f"frames/{stem}.{kind}" for stem in stems for kind in ("dxf", "svg")} | {
         "read-me-first.txt", "plans.pdf", "plans-Letter.pdf", "setting-up.pdf",
         "setting-up-Letter.pdf", "sticks.pdf", "sticks-Letter.pdf", "customer.pdf", "seat.pdf",
-        "dry-fit.pdf", "launch.pdf",
+        "dry-fit.pdf", "dry-fit-Letter.pdf", "launch.pdf", "launch-Letter.pdf",
         "seat-pieces.dxf", "seat-pieces.svg", "stations-mm.csv", "stations-inches.csv",
         "stringers-mm.csv", "stringers-inches.csv", "materials-mm.csv",
         "materials-inches.csv", "offsets-mm.csv", "offsets-feet.csv", "fitted-boat.toml",

@@ -9,14 +9,18 @@ def put_sheet(one, job, which, last):
     """The "dry-fit" or "launch" sheet to fill in by hand, of the revision `last` that stands."""
     printed = job.stamped(stamp_now(one, last))
 
-    def made():  # the writers load only where they are wanted
+    def made(paper):  # the writers load only where they are wanted
         if which == "launch":
             from sizer.export.launch_sheet import launch_pdf
 
-            return launch_pdf(printed)
+            return launch_pdf(printed, paper)
         from sizer.export.dry_fit_sheet import dry_fit_pdf
 
-        return dry_fit_pdf(printed, one.length_unit)
+        return dry_fit_pdf(printed, one.length_unit, paper)
 
-    st.download_button("Sheet to fill in by hand (PDF)", made, printed.stamp.named(f"{which}.pdf"),
-                       "application/pdf", on_click="ignore")
+    with st.container(horizontal=True):
+        for paper in ("A4", "Letter"):
+            st.download_button(f"Sheet to fill in by hand, {paper} (PDF)",
+                               lambda paper=paper: made(paper),
+                               printed.stamp.named(f"{which}-{paper}.pdf"), "application/pdf",
+                               on_click="ignore")
