@@ -42,6 +42,7 @@ SKEG_LIFT = SKEG_DRIFT * 1.8 * np.pi * SKEG_ASPECT / (1.8 + np.hypot(SKEG_ASPECT
 LEAD_ERROR = 0.07
 SKEG_ERROR = 1.5  # a skeg holds so much more or less than said; our judgement
 SKEG_DEPTH_SHARE = 0.5  # a skeg stands where this share of the draft is left; our judgement
+LEAST_ARM_M = 0.01  # see _skeg_m2
 MOST_WIND_MPS, MOST_SPEED_MPS = 25.0, 4.0  # beyond is a slip of the unit; our judgement
 CAUTION = (f"An estimate, not a trial: the lead may be off by {100.0 * LEAD_ERROR:.0f} % of the "
            "waterline either way, and a skeg's hold by half. Waves and strokes turn a boat too. "
@@ -119,7 +120,7 @@ def hold(balance, density_kgpm3):
 
 
 def skeg_place_m(balance):
-    """x of a skeg's centre near the stern: the aftmost place with half the draft left."""
+    """x of a skeg's centre: the aftmost place with half the draft left."""
     x, draft = balance.outline.x_m, -balance.outline.low_m
     left = draft - SKEG_DEPTH_SHARE * draft.max(axis=-1, keepdims=True)
     last = np.minimum(x.shape[-1] - 1 - np.argmax(left[..., ::-1] >= 0.0, axis=-1),
@@ -153,9 +154,9 @@ def under_way(balance, density_kgpm3, wind_mps, speed_mps):
     likely, low, high = (
         _skeg_m2(hull, force, wind_x - ahead, place, speed_mps, density_kgpm3) / strength
         for ahead, strength in ((0.0, 1.0), (off, SKEG_ERROR), (-off, 1.0 / SKEG_ERROR)))
-    return UnderWay(*np.broadcast_arrays(
+    return UnderWay(*(each[()] for each in np.broadcast_arrays(
         wind_mps, speed_mps, force, np.degrees(np.arctan2(drift, speed_mps)), wind_x, water_x,
-        (water_x - wind_x) / length, place, likely, low, high))
+        (water_x - wind_x) / length, place, likely, low, high)))
 
 
 def _wind(balance, wind_mps, speed_mps):
@@ -177,11 +178,13 @@ def _skeg_m2(hull, force_N, wind_x_m, place_m, speed_mps, density_kgpm3):
     """The skeg's area at which nothing turns about the wind's centre; 0 where none is needed.
 
     With the hull holding H(v) and the skeg the rest, F - H(v), moments about the skeg say
-    a U v (xs - xl) + c v^2 (xs - xc) = F (xs - xw), which gives v.
+    a U v (xs - xl) + c v^2 (xs - xc) = F (xs - xw), which gives v. Where the hull holds behind the
+    skeg none is needed, where the wind pushes behind it none is enough: arms end short of nothing.
     """
-    drift = _drift(hull.cross_kgpm * (place_m - hull.cross_x_m),
-                   hull.lift_kgpm * speed_mps * (place_m - hull.lift_x_m),
-                   force_N * (place_m - wind_x_m))
+    lift_arm, cross_arm, wind_arm = (np.maximum(place_m - x, LEAST_ARM_M) for x in (
+        hull.lift_x_m, hull.cross_x_m, wind_x_m))
+    drift = _drift(hull.cross_kgpm * cross_arm, hull.lift_kgpm * speed_mps * lift_arm,
+                   force_N * wind_arm)
     rest = np.maximum(force_N - hull.force_N(speed_mps, drift), 0.0)
     return rest / (0.5 * density_kgpm3 * (SKEG_LIFT * speed_mps * drift + CROSS_FLOW * drift**2))
 

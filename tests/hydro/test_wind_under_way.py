@@ -203,6 +203,15 @@ def test_skeg_stands_where_half_the_draft_is_left():
     assert skeg_place_m(abeam(keeled(np.full(3, DRAFT)))) == pytest.approx(LENGTH)
 
 
+def test_a_boat_afloat_on_one_end_needs_no_skeg_or_one_beyond_any():
+    bow, stern = (under_way(abeam(keeled(draft)), FRESH, 5.0, 1.0) for draft in (
+        np.linspace(DRAFT, -0.29, 31), np.linspace(-0.29, DRAFT, 31)))
+    assert stern.turns == "leeward"
+    assert stern.skeg_high_m2 == 0.0
+    assert bow.turns == "windward"
+    assert 1.0 < bow.skeg_m2 < np.inf
+
+
 def test_many_boats_in_many_winds_are_each_as_alone():
     hulls = parabola(41), keeled(np.linspace(0.0, DRAFT, 41))
     up, level = np.tile([0.0, 0.0, 1.0], (2, 1)), np.zeros(2)
