@@ -93,8 +93,8 @@ class UnderWay:
                  "either": "it may turn either way"}[str(self.turns)]
         likely, low, high = (f"{area * CM2_PER_M2:.0f}" for area in (
             self.skeg_m2, self.skeg_low_m2, self.skeg_high_m2))
-        skeg = (f"A skeg of about {likely} cm² ({low} to {high}), {self.skeg_x_m:.2f} m from the "
-                "bow, would keep it straight." if self.skeg_high_m2 > 0.0
+        skeg = (f"A skeg of about {likely} cm² ({low} to {high}) near the stern would keep it "
+                "straight." if self.skeg_high_m2 > 0.0
                 else "No skeg helps; weight farther forward would.")
         return (f"Paddled at {self.speed_mps:g} m/s across a wind of {self.wind_mps:g} m/s, "
                 f"{turns}: the wind pushes {abs(100.0 * self.lead):.0f} ± "

@@ -1,11 +1,14 @@
 """What the wind sees and what the water holds, from abeam, with both centres marked."""
 
+from dataclasses import replace
+
 import numpy as np
 
 from sizer.drawing.hull_lines import water_z_m
 from sizer.drawing.marks import NARROW, WIDE, line, picture, water_over, words
 from sizer.drawing.one_scale import BAR_WORDS, SHORT_WORDS, long_paper, scale_bar
 from sizer.drawing.record import Path
+from sizer.hydro.wind_under_way import LEAD_ERROR
 from sizer.scenes.hull_views import side_hull
 
 MARGIN = 10.0
@@ -13,7 +16,7 @@ CENTRE_REACH = 9.0  # half the length of the cross on a centre, mm of paper
 TORSO_ASPECT = 0.4  # breadth over height of the torso's rectangle as drawn
 
 
-def side_areas(boat, wind, particulars, length_text, narrow=False):
+def side_areas(boat, wind, particulars, length_text, way=None, narrow=False):
     """Silhouettes above and below water and the centre of each.
 
     Parameters
@@ -22,25 +25,43 @@ def side_areas(boat, wind, particulars, length_text, narrow=False):
     wind : WindBalance
     particulars : Particulars
     length_text : formats a length given in m
+    way : UnderWay, for the centres under way, with what they may be off, and the skeg to scale;
+        else they are those of the boat adrift
     narrow : for a phone
     """
     torso = _torso(wind.torso, particulars.sinkage_m)
+    above, below, off, skeg = wind.above, wind.below, 0.0, []
     top, low = torso[:, 1].max(), float(boat.sections.z_m.min())
+    if way is not None:
+        above, below = replace(above, x_m=way.wind_x_m), replace(below, x_m=way.water_x_m)
+        off = LEAD_ERROR * wind.waterline_length_m
     paper = long_paper((0.0, low, boat.length_m, top), NARROW if narrow else WIDE, MARGIN, MARGIN,
-                       34.0)
+                       34.0 if way is None else 48.0)
     unit = paper.unit_m
+    if way is not None:
+        skeg = _skeg(boat, way, f"skeg, {length_text(way.skeg_x_m)} from the bow", unit)
     ends = np.array([paper.frame_m[0], paper.frame_m[2]])
     surface = np.column_stack([ends, water_z_m(boat, particulars, ends)])
-    gap = length_text(abs(wind.below.x_m - wind.above.x_m))
-    side = "ahead of" if wind.lead >= 0.0 else "behind"
-    return picture("Side areas", f"Side areas: the wind's centre lies {gap} {side} the water's.", [
+    gap = length_text(abs(below.x_m - above.x_m))
+    side = "ahead of" if above.x_m <= below.x_m else "behind"
+    what = "Side areas" if way is None else "Under way in wind"
+    return picture(what, f"{what}: the wind's centre lies {gap} {side} the water's.", [
         paper.on_paper([
-            *water_over(surface, low - 6.0 * unit),
+            *water_over(surface, low - (6.0 if way is None else 20.0) * unit),
             *scale_bar(paper.at(MARGIN, 20.0), unit, SHORT_WORDS if narrow else BAR_WORDS),
             *side_hull(boat, unit).outline,
-            Path("body-line", torso, closed=True),
-            *_centre(wind.above, particulars, "wind's centre", 16.0, unit),
-            *_centre(wind.below, particulars, "water's centre", -26.0, unit)])])
+            Path("body-line", torso, closed=True), *skeg,
+            *_centre(above, particulars, "wind's centre", 16.0, unit),
+            *_centre(below, particulars, "water's centre", -26.0, unit, off)])])
+
+
+def _skeg(boat, way, text, unit):
+    """A square fin of the likely area under the keel, and where it stands."""
+    x, side = way.skeg_x_m, np.sqrt(way.skeg_m2)
+    keel = np.interp(x, boat.sections.x_m, boat.sections.z_m.min(axis=1))
+    corners = np.array([(-0.5, 0.0), (0.5, 0.0), (0.5, -1.0), (-0.5, -1.0)])
+    return [Path("edge", corners * side + (x, keel), closed=True),
+            words((boat.length_m, keel - side - 16.0 * unit), text, unit, "end", rim=True)]
 
 
 def _torso(torso, level_m):
@@ -51,9 +72,10 @@ def _torso(torso, level_m):
     return corners * half + (torso.x_m, level_m + torso.height_m)
 
 
-def _centre(side, particulars, text, off, unit):
-    """A cross on a centre, named above or below it."""
+def _centre(side, particulars, text, off, unit, may_be_off_m=0.0):
+    """A cross on a centre, its level arm as long as what it may be off, named above or below it."""
     at = np.array([side.x_m, particulars.sinkage_m + side.height_m])
-    for reach in ((CENTRE_REACH * unit, 0.0), (0.0, CENTRE_REACH * unit)):
+    arm = CENTRE_REACH * unit
+    for reach in ((max(arm, may_be_off_m), 0.0), (0.0, arm)):
         yield line("dimension", at - reach, at + reach)
     yield words((at[0], at[1] + off * unit), text, unit, rim=True)

@@ -36,6 +36,7 @@ GLOSSARY = (
     ("keel", "The stick along the middle of the bottom."),
     ("lashing", "Tying stick and frame together with cord through holes in the frame."),
     ("lead", "How far the wind's centre lies ahead of the water's, as a share of the waterline."),
+    ("leeway", "How far a boat slides sideways in wind, as an angle off where it points."),
     ("notch", "The cut in a frame that a stick sits in."),
     ("offsets", "A table of half-breadths and heights that a boat is drawn from."),
     ("PFD", "A buoyant vest that keeps you up in the water: a personal flotation device."),

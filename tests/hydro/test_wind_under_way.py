@@ -189,7 +189,7 @@ def test_says_which_way_it_turns_and_the_skeg_with_its_ends():
     assert plain.says == (
         "Paddled at 1.75 m/s across a wind of 5 m/s, it turns up into the wind: the wind pushes "
         "9 ± 7 % of the waterline behind where the water holds. A skeg of about 113 cm² "
-        "(26 to 251), 4.50 m from the bow, would keep it straight.")
+        "(26 to 251) near the stern would keep it straight.")
     assert "it may turn either way" in replace(plain, lead=0.05).says
     away = replace(plain, lead=0.11, skeg_m2=0.0, skeg_low_m2=0.0, skeg_high_m2=0.0).says
     assert "its bow falls away downwind: the wind pushes 11 ± 7 % of the waterline ahead" in away
