@@ -13,11 +13,12 @@ from sizer.scenes.hull_views import side_hull
 
 MARGIN = 10.0
 CENTRE_REACH = 9.0  # half the length of the cross on a centre, mm of paper
+SKEG_BELOW = 28.0  # of its words under it, clear of the centre's
 TORSO_ASPECT = 0.4  # breadth over height of the torso's rectangle as drawn
 
 
-def side_areas(boat, wind, particulars, length_text, way=None, narrow=False):
-    """Silhouettes above and below water and the centre of each.
+def side_areas(boat, wind, particulars, length_text, narrow=False):
+    """Silhouettes above and below water of a boat adrift and the centre of each.
 
     Parameters
     ----------
@@ -25,43 +26,53 @@ def side_areas(boat, wind, particulars, length_text, way=None, narrow=False):
     wind : WindBalance
     particulars : Particulars
     length_text : formats a length given in m
-    way : UnderWay, for the centres under way, with what they may be off, and the skeg to scale;
-        else they are those of the boat adrift
     narrow : for a phone
     """
-    torso = _torso(wind.torso, particulars.sinkage_m)
-    above, below, off, skeg = wind.above, wind.below, 0.0, []
-    top, low = torso[:, 1].max(), float(boat.sections.z_m.min())
-    if way is not None:
-        above, below = replace(above, x_m=way.wind_x_m), replace(below, x_m=way.water_x_m)
-        off = LEAD_ERROR * wind.waterline_length_m
-    paper = long_paper((0.0, low, boat.length_m, top), NARROW if narrow else WIDE, MARGIN, MARGIN,
-                       34.0 if way is None else 48.0)
-    unit = paper.unit_m
-    if way is not None:
-        skeg = _skeg(boat, way, f"skeg, {length_text(way.skeg_x_m)} from the bow", unit)
-    ends = np.array([paper.frame_m[0], paper.frame_m[2]])
-    surface = np.column_stack([ends, water_z_m(boat, particulars, ends)])
-    gap = length_text(abs(below.x_m - above.x_m))
-    side = "ahead of" if above.x_m <= below.x_m else "behind"
-    what = "Side areas" if way is None else "Under way in wind"
-    return picture(what, f"{what}: the wind's centre lies {gap} {side} the water's.", [
-        paper.on_paper([
-            *water_over(surface, low - (6.0 if way is None else 20.0) * unit),
-            *scale_bar(paper.at(MARGIN, 20.0), unit, SHORT_WORDS if narrow else BAR_WORDS),
-            *side_hull(boat, unit).outline,
-            Path("body-line", torso, closed=True), *skeg,
-            *_centre(above, particulars, "wind's centre", 16.0, unit),
-            *_centre(below, particulars, "water's centre", -26.0, unit, off)])])
+    paper, hull = _afloat(boat, wind, particulars, 0.0, narrow)
+    return _named("Side areas", wind.above, wind.below, length_text, [paper.on_paper([
+        *hull, *_centre(wind.above, particulars, "wind's centre", 16.0, paper.unit_m),
+        *_centre(wind.below, particulars, "water's centre", -26.0, paper.unit_m)])])
 
 
-def _skeg(boat, way, text, unit):
-    """A square fin of the likely area under the keel, and where it stands."""
-    x, side = way.skeg_x_m, np.sqrt(way.skeg_m2)
+def side_under_way(boat, wind, particulars, way, length_text, narrow=False):
+    """The same boat paddled across the wind: both centres, what the water's may be off against the
+    wind's as the length of its level arm, and the likely skeg as a square to scale.
+
+    `way` is its UnderWay in one wind at one speed, the rest as in `side_areas`.
+    """
+    paper, hull = _afloat(boat, wind, particulars, SKEG_BELOW, narrow)
+    unit, x, side = paper.unit_m, way.skeg_x_m, np.sqrt(way.skeg_m2)
+    above, below = replace(wind.above, x_m=way.wind_x_m), replace(wind.below, x_m=way.water_x_m)
     keel = np.interp(x, boat.sections.x_m, boat.sections.z_m.min(axis=1))
     corners = np.array([(-0.5, 0.0), (0.5, 0.0), (0.5, -1.0), (-0.5, -1.0)])
-    return [Path("edge", corners * side + (x, keel), closed=True),
-            words((boat.length_m, keel - side - 16.0 * unit), text, unit, "end", rim=True)]
+    return _named("Under way in wind", above, below, length_text, [paper.on_paper([
+        *hull, Path("edge", corners * side + (x, keel), closed=True),
+        words((boat.length_m, keel - side - SKEG_BELOW * unit),
+              f"skeg, {length_text(x)} from the bow", unit, "end", rim=True),
+        *_centre(above, particulars, "wind's centre", 16.0, unit),
+        *_centre(below, particulars, "water's centre", -26.0, unit,
+                 LEAD_ERROR * wind.waterline_length_m)])])
+
+
+def _named(what, above, below, length_text, views):
+    """The picture, told in a sentence by how far its centres are apart."""
+    gap = length_text(abs(below.x_m - above.x_m))
+    side = "ahead of" if above.x_m <= below.x_m else "behind"
+    return picture(what, f"{what}: the wind's centre lies {gap} {side} the water's.", views)
+
+
+def _afloat(boat, wind, particulars, more_below, narrow):
+    """The paper, and water, scale, hull and torso on it; `more_below` is room for words in mm."""
+    torso = _torso(wind.torso, particulars.sinkage_m)
+    top, low = torso[:, 1].max(), float(boat.sections.z_m.min())
+    paper = long_paper((0.0, low, boat.length_m, top), NARROW if narrow else WIDE, MARGIN, MARGIN,
+                       34.0 + more_below)
+    unit = paper.unit_m
+    ends = np.array([paper.frame_m[0], paper.frame_m[2]])
+    surface = np.column_stack([ends, water_z_m(boat, particulars, ends)])
+    return paper, [*water_over(surface, low - (6.0 + more_below) * unit),
+                   *scale_bar(paper.at(MARGIN, 20.0), unit, SHORT_WORDS if narrow else BAR_WORDS),
+                   *side_hull(boat, unit).outline, Path("body-line", torso, closed=True)]
 
 
 def _torso(torso, level_m):

@@ -29,7 +29,7 @@ from sizer.scenes.long_views import fair_marks, glance
 from sizer.scenes.measuring import how_to_measure_all
 from sizer.scenes.plan_view import plan_view
 from sizer.scenes.sections import sections
-from sizer.scenes.side_areas import side_areas
+from sizer.scenes.side_areas import side_areas, side_under_way
 from sizer.scenes.side_view import side_view
 
 BASELINES = Path(__file__).parents[2] / "baselines"
@@ -292,13 +292,15 @@ def test_side_areas_mark_both_centres(lines):
     assessed = job.fitted.assessed
     more = study(assessed, job.mishaps.rigid)
     wind, way = more.wind, more.under_way["as_fitted"][1]
-    adrift, paddled = (wind.above.x_m, wind.below.x_m), (way.wind_x_m, way.water_x_m)
-    for under_way, centres in ((None, adrift), (way, paddled)):
-        for narrow in (False, True):
-            text = page_svg(side_areas(assessed.boat, wind, assessed.particulars,
-                                       lambda value_m: f"{value_m * 1000:.0f} mm", under_way,
-                                       narrow))
-            _judge_centres(ElementTree.fromstring(text), centres, under_way)
+    what = assessed.boat, wind, assessed.particulars
+    def text(value_m):
+        return f"{value_m * 1000:.0f} mm"
+
+    for narrow in (False, True):
+        adrift, paddled = (ElementTree.fromstring(page_svg(one)) for one in (
+            side_areas(*what, text, narrow), side_under_way(*what, way, text, narrow)))
+        _judge_centres(adrift, (wind.above.x_m, wind.below.x_m), None)
+        _judge_centres(paddled, (way.wind_x_m, way.water_x_m), way)
 
 
 def _judge_centres(root, centres, way):

@@ -9,15 +9,15 @@ from sizer.fit.mishaps import UNKNOWN_WAVE, aboard_of
 from sizer.hydro.drag import NOTE
 from sizer.hydro.ends import End
 from sizer.hydro.flooded import flooded
-from sizer.hydro.wind_under_way import CAUTION
 from sizer.scenes.side_areas import side_areas
 from sizer.scenes.side_view import side_view
-from sizer.units import CM2_PER_M2, KMH_PER_MPS, KN_PER_MPS, MM_PER_M, MPH_PER_MPS
+from sizer.units import KMH_PER_MPS, KN_PER_MPS, MM_PER_M, MPH_PER_MPS
 from sizer.web.charts import SETTINGS, Curve, Mark, curves_chart
 from sizer.web.draft import length_text
 from sizer.web.look import note_html, put, put_scene, table_html
 from sizer.web.session import base_boat, job_for, study_for
 from sizer.web.state import choice, draft, field
+from sizer.web.steps.across_wind import put_across_wind
 from sizer.web.strip import put_cautions, put_next, put_strip, put_way_back
 from sizer.web.trade_words import every_speed_text
 
@@ -40,7 +40,7 @@ def page():
     _on_wave(job)
     _drag(more)
     _wind(job, more, one.length_unit)
-    _across_wind(job, more, one.length_unit)
+    put_across_wind(job, more, one.length_unit)
     _changes(more, one.length_unit)
     put_cautions(job.cautions)
     put_next("Next: the bench", "bench")
@@ -189,29 +189,6 @@ def _wind(job, more, unit):
                    numbers=(1, 2, 3, 4), stack=True))
     put(f"<p>{escape(wind.meaning)} Lead is how far the wind's centre, paddler included, lies "
         "ahead of the water's, as a share of the waterline.</p>")
-
-
-def _across_wind(job, more, unit):
-    """Which way it turns, paddled across a wind, and the skeg for it."""
-    st.header("Paddled across the wind")
-    assessed, shown = job.fitted.assessed, more.under_way["as_fitted"][1]
-    what = (assessed.boat, more.wind, assessed.particulars,
-            lambda value_m: length_text(value_m * MM_PER_M, unit), shown)
-    put_scene(side_areas, *what)
-    put(f"<p>{escape(shown.says)}</p>" + note_html(CAUTION, "caution"))
-    rows = [[f"{fitted.wind_mps:g} m/s ({fitted.wind_mps * KN_PER_MPS:.0f} knots), "
-             f"{fitted.speed_mps:g} m/s ({fitted.speed_mps * KN_PER_MPS:.1f} knots)",
-             f"{fitted.drift_deg:.0f}°", *(f"{100.0 * one.lead:+.0f} %" for one in (
-                 fitted, heeled, seat_aft)),
-             f"{fitted.skeg_m2 * CM2_PER_M2:.0f}",
-             f"{fitted.skeg_low_m2 * CM2_PER_M2:.0f} to {fitted.skeg_high_m2 * CM2_PER_M2:.0f}"]
-            for fitted, heeled, seat_aft in zip(*more.under_way.values(), strict=True)]
-    with st.expander("Other winds and speeds, heeled, the seat farther aft"):
-        put(table_html(("Wind, paddled at", "leeway", "lead", "heeled 10°", "seat 50 mm aft",
-                        "skeg, cm²", "from, to"), rows, numbers=range(1, 7), stack=True))
-        put("<p>A lead below 0 turns the boat up into the wind, one above lets its bow fall away; "
-            "either may be off as the picture's level arm shows. The wind blows from abeam at the "
-            "boat's height; a forecast's, 10 m up, is about 1.4 times as strong.</p>")
 
 
 def _changes(more, unit):
