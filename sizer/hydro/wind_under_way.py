@@ -89,8 +89,9 @@ class UnderWay:
     def says(self):
         """What one boat does in one wind at one speed, and the skeg for it, in two sentences."""
         side = "ahead of" if self.lead > 0.0 else "behind"
-        turns = {"windward": "it turns up into the wind", "leeward": "its bow falls away downwind",
-                 "either": "it may turn either way"}[str(self.turns)]
+        turns = {"windward": "it weathercocks, up into the wind",
+                 "either": "it may turn either way",
+                 "leeward": "its bow falls away downwind"}[str(self.turns)]
         likely, low, high = (f"{area * CM2_PER_M2:.0f}" for area in (
             self.skeg_m2, self.skeg_low_m2, self.skeg_high_m2))
         skeg = (f"A skeg of about {likely} cm² ({low} to {high}) near the stern would keep it "

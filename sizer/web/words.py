@@ -58,6 +58,7 @@ GLOSSARY = (
     ("swamped", "Full of water up to the level outside."),
     ("trim", "How far the boat tilts towards bow or stern from level, in degrees."),
     ("waterline", "Where the water's surface meets the hull."),
+    ("weathercock", "To turn up into the wind by itself, as a vane does."),
     ("wet exit", "Leaving the cockpit under water after a capsize."),
     ("wetted area", "The area of skin under water; more of it means more friction."),
 )
