@@ -4,7 +4,7 @@ from sizer.export.numbers import mm, named, number
 from sizer.fit.checks import WAVE_SOURCE
 from sizer.hydro.drag import NOTE
 from sizer.hydro.stability import stability_particulars
-from sizer.hydro.wind_under_way import CAUTION, LEAD_ERROR
+from sizer.hydro.wind_under_way import CAUTION, LEAD_ERROR, SOURCE
 
 
 def righting_curve_answer(curve, sums):
@@ -117,7 +117,8 @@ def under_way_answer(cases):
                 **named(one, "skeg_x_m", "skeg_m2", "skeg_low_m2", "skeg_high_m2"),
                 "says": one.says} for one in ways]
         for name, ways in cases.items()
-    } | {"lead_plus_minus_percent": number(100.0 * LEAD_ERROR), "note": CAUTION}
+    } | {"lead_plus_minus_percent": number(100.0 * LEAD_ERROR), "note": CAUTION,
+         "source": SOURCE}
 
 
 def side_answer(side):

@@ -1,15 +1,7 @@
 """Under way in a beam wind: which way the boat turns, and what skeg would keep it straight.
 
 The boat goes at a speed U along itself and sideways at what the water allows, v, so that the wind's
-side force is the water's: F = a U v + c v^2. Both parts of the water's hold have their own centre:
-
-- lift, a U v: slender-body theory (R. T. Jones, NACA Report 835, 1946; M. M. Munk, NACA Report 184,
-  1924, for the same flow without a wake). Each section's water, rho pi/2 T^2 a metre for a draft T,
-  the surface taken as a mirror, is set moving sideways as the hull cuts in: lift is carried
-  where the draft grows, well ahead, and none behind the deepest section;
-- cross-flow drag, c v^2 with c = rho/2 C A on the side area A under water, at the area's centre
-  (H. J. Allen and E. W. Perkins, NACA Report 1048, 1951, add the two parts so).
-
+side force is the water's, F = a U v + c v^2, the two parts of `side_hold.py`, each at its centre.
 Fast in a light wind lift holds and the boat turns up into the wind; slow or blown hard, the areas
 decide. The wind's force is rho/2 C A V^2, on the hull moved ahead as the wind felt comes from ahead
 of abeam (W. Blendermann's 0.18 of the length a radian, ships, 1994). A skeg is a fin with lift and
@@ -23,6 +15,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from sizer.errors import BadInput, Fault
+from sizer.hydro.side_hold import CROSS_FLOW, drift_mps, hold
 from sizer.units import CM2_PER_M2
 
 AIR_KGPM3 = 1.225  # at 15 C at sea level (standard atmosphere)
@@ -30,7 +23,6 @@ AIR_KGPM3 = 1.225  # at 15 C at sea level (standard atmosphere)
 # to 1.3 for a person; ships broadside have 0.7 to 1.0 (Blendermann). Our choice, from memory.
 HULL_IN_WIND, TORSO_IN_WIND = 0.8, 1.1
 AHEAD_PER_RADIAN = 0.18  # of the waterline; see above
-CROSS_FLOW = 0.8  # ships' sections 0.5 to 1.2 (O. Faltinsen, Sea Loads, 1990); our choice
 # Lift slope of a square fin under a hull, twice its own height against its chord for the mirror,
 # 1.8 pi AR / (1.8 + sqrt(AR^2 + 4)) (L. F. Whicker and L. F. Fehlner, DTMB Report 933, 1958), times
 # the half of the drift that the hull leaves at its stern: rudders of ships 0.4 to 0.64.
@@ -47,20 +39,9 @@ MOST_WIND_MPS, MOST_SPEED_MPS = 25.0, 4.0  # beyond is a slip of the unit; our j
 CAUTION = (f"An estimate, not a trial: the lead may be off by {100.0 * LEAD_ERROR:.0f} % of the "
            "waterline either way, and a skeg's hold by half. Waves and strokes turn a boat too. "
            "Try it in wind near shore, with company, before you rely on it.")
-
-
-@dataclass(frozen=True)
-class Hold:
-    """The water's side force a U v + c v^2, in N for m/s; of many, arrays (...)."""
-
-    lift_kgpm: float  # a
-    lift_x_m: float
-    cross_kgpm: float  # c
-    cross_x_m: float
-
-    def force_N(self, speed_mps, drift_mps):
-        """Both parts."""
-        return self.lift_kgpm * speed_mps * drift_mps + self.cross_kgpm * drift_mps**2
+SOURCE = (f"Lift of a slender body well ahead, cross-flow drag on the side area, wind drag of "
+          f"{HULL_IN_WIND:g} on the hull and {TORSO_IN_WIND:g} on the body; coefficients from "
+          "memory, most of them ships', and no kayak was measured.")
 
 
 @dataclass(frozen=True)
@@ -102,24 +83,6 @@ class UnderWay:
                 f"{100.0 * LEAD_ERROR:.0f} % of the waterline {side} where the water holds. {skeg}")
 
 
-def hold(balance, density_kgpm3):
-    """The Hold of a hull.
-
-    Parameters
-    ----------
-    balance : WindBalance of one or of many
-    density_kgpm3 : of the water
-    """
-    x = balance.outline.x_m
-    draft = np.maximum.accumulate(np.maximum(-balance.outline.low_m, 0.0), axis=-1)
-    fore, aft = draft[..., :-1], draft[..., 1:]
-    squared = np.sum(np.diff(x) * (fore * fore + fore * aft + aft * aft), axis=-1) / 3.0
-    deepest = draft[..., -1] ** 2
-    below = balance.below
-    return Hold(0.5 * np.pi * density_kgpm3 * deepest, x[..., -1] - squared / deepest,
-                0.5 * density_kgpm3 * CROSS_FLOW * below.area_m2, below.x_m)
-
-
 def skeg_place_m(balance):
     """x of a skeg's centre: the aftmost place with half the draft left."""
     x, draft = balance.outline.x_m, -balance.outline.low_m
@@ -148,7 +111,7 @@ def under_way(balance, density_kgpm3, wind_mps, speed_mps):
     _refuse_odd(wind_mps, speed_mps)
     hull, length = hold(balance, density_kgpm3), balance.waterline_length_m
     force, wind_x = _wind(balance, wind_mps, speed_mps)
-    drift = _drift(hull.cross_kgpm, hull.lift_kgpm * speed_mps, force)
+    drift = drift_mps(hull.cross_kgpm, hull.lift_kgpm * speed_mps, force)
     lift = hull.lift_kgpm * speed_mps * drift / force  # its share of the hold
     water_x = lift * hull.lift_x_m + (1.0 - lift) * hull.cross_x_m
     place, off = skeg_place_m(balance), LEAD_ERROR * length
@@ -170,11 +133,6 @@ def _wind(balance, wind_mps, speed_mps):
     return pressure * (hull + torso), centre
 
 
-def _drift(square, linear, force):
-    """The v of 0 or more at which square v^2 + linear v is the force."""
-    return 2.0 * force / (linear + np.sqrt(linear**2 + 4.0 * square * force))
-
-
 def _skeg_m2(hull, force_N, wind_x_m, place_m, speed_mps, density_kgpm3):
     """The skeg's area at which nothing turns about the wind's centre; 0 where none is needed.
 
@@ -184,7 +142,7 @@ def _skeg_m2(hull, force_N, wind_x_m, place_m, speed_mps, density_kgpm3):
     """
     lift_arm, cross_arm, wind_arm = (np.maximum(place_m - x, LEAST_ARM_M) for x in (
         hull.lift_x_m, hull.cross_x_m, wind_x_m))
-    drift = _drift(hull.cross_kgpm * cross_arm, hull.lift_kgpm * speed_mps * lift_arm,
+    drift = drift_mps(hull.cross_kgpm * cross_arm, hull.lift_kgpm * speed_mps * lift_arm,
                    force_N * wind_arm)
     rest = np.maximum(force_N - hull.force_N(speed_mps, drift), 0.0)
     return rest / (0.5 * density_kgpm3 * (SKEG_LIFT * speed_mps * drift + CROSS_FLOW * drift**2))

@@ -135,6 +135,7 @@ def test_fit_tells_which_way_the_boat_turns_in_wind_with_its_error():
     assert found["lead_plus_minus_percent"] == 7.0
     assert "estimate" in found["note"]
     assert "near shore" in found["note"]
+    assert "from memory" in found["source"]
 
 
 def test_sections_are_closed_rings_of_equal_count():

@@ -10,18 +10,17 @@ from sizer.errors import BadInput
 from sizer.hull.sections import Sections
 from sizer.hydro.abeam import Side
 from sizer.hydro.particulars import float_upright
+from sizer.hydro.side_hold import CROSS_FLOW, hold
 from sizer.hydro.wind import wind_balance, wind_balance_at
 from sizer.hydro.wind_under_way import (
     AHEAD_PER_RADIAN,
     AIR_KGPM3,
-    CROSS_FLOW,
     HULL_IN_WIND,
     LEAD_ERROR,
     SKEG_ERROR,
     SKEG_LIFT,
     TORSO_IN_WIND,
     UnderWay,
-    hold,
     skeg_place_m,
     under_way,
 )

@@ -4,7 +4,7 @@ from html import escape
 
 import streamlit as st
 
-from sizer.hydro.wind_under_way import CAUTION
+from sizer.hydro.wind_under_way import CAUTION, SOURCE
 from sizer.scenes.side_areas import side_under_way
 from sizer.units import CM2_PER_M2, KN_PER_MPS, MM_PER_M
 from sizer.web.draft import length_text
@@ -31,4 +31,5 @@ def put_across_wind(job, more, unit):
                         "skeg, cm²", "from, to"), rows, numbers=range(1, 7), stack=True))
         put("<p>A lead below 0 turns the boat up into the wind, one above lets its bow fall away; "
             "either may be off as the picture's level arm shows. The wind blows from abeam at the "
-            "boat's height; a forecast's, 10 m up, is about 1.4 times as strong.</p>")
+            "boat's height; a forecast's, 10 m up, is about 1.4 times as strong. "
+            f"{escape(SOURCE)}</p>")
