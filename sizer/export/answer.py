@@ -13,6 +13,7 @@ from sizer.export.water_answer import (
     righting_curve_answer,
     skin_answer,
     swamped_answer,
+    under_way_answer,
     wave_answer,
     wind_answer,
 )
@@ -111,7 +112,8 @@ def full_answer(job, study):
         "drag": {"curve": drag_answer(study.drag)} | pace_answer(study.pace),
         "wind": wind_answer(study.wind) | {
             "with_skeg": wind_answer(study.wind_with_skeg),
-            "seat_50_mm_aft": wind_answer(study.wind_seat_aft)},
+            "seat_50_mm_aft": wind_answer(study.wind_seat_aft),
+            "under_way": under_way_answer(study.under_way)},
         "skin": skin_answer(skin_under_water(
             job.fitted.assessed.boat, job.fitted.assessed.particulars, job.person.water)),
         "sensitivity": [change_answer(change) for change in study.changes],

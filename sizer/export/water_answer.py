@@ -4,6 +4,7 @@ from sizer.export.numbers import mm, named, number
 from sizer.fit.checks import WAVE_SOURCE
 from sizer.hydro.drag import NOTE
 from sizer.hydro.stability import stability_particulars
+from sizer.hydro.wind_under_way import CAUTION, LEAD_ERROR, SOURCE
 
 
 def righting_curve_answer(curve, sums):
@@ -105,6 +106,19 @@ def wind_answer(wind):
         "above": side_answer(wind.above), "below": side_answer(wind.below),
         "lead_percent_of_waterline": number(100.0 * wind.lead), "says": wind.meaning,
     }
+
+
+def under_way_answer(cases):
+    """Which way the boat turns under way in wind, by case of a Study, and the skeg for it."""
+    return {
+        name: [{**named(one, "wind_mps", "speed_mps", "drift_deg", "wind_x_m", "water_x_m"),
+                "side_force_n": number(one.side_force_N),
+                "lead_percent_of_waterline": number(100.0 * one.lead), "turns": str(one.turns),
+                **named(one, "skeg_x_m", "skeg_m2", "skeg_low_m2", "skeg_high_m2"),
+                "says": one.says} for one in ways]
+        for name, ways in cases.items()
+    } | {"lead_plus_minus_percent": number(100.0 * LEAD_ERROR), "note": CAUTION,
+         "source": SOURCE}
 
 
 def side_answer(side):

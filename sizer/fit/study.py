@@ -7,14 +7,18 @@ import numpy as np
 from sizer.fit.loading import together
 from sizer.fit.sensitivity import Change, sensitivity
 from sizer.hydro.drag import DragCurve, Pace, drag_curve, drag_sections, pace, wetted
-from sizer.hydro.flotation import Load
+from sizer.hydro.flotation import Load, float_at
+from sizer.hydro.immersion import up_vectors
 from sizer.hydro.stability import RightingCurve, righting_curve
-from sizer.hydro.wind import WindBalance, wind_after_seat_shift, wind_balance
+from sizer.hydro.wind import WindBalance, wind_after_seat_shift, wind_balance, wind_balance_at
+from sizer.hydro.wind_under_way import UnderWay, skeg_place_m, under_way
+from sizer.rows import one_of
 
 SKEG_AREA_M2 = 0.020  # let right down; our judgement
-SKEG_SHARE = 0.86  # of hull length from the bow, where a skeg stands; our judgement
 SKEG_DEEP_M = 0.15  # its centre under water; our judgement
 SEAT_AFT_M = 0.05
+HEELED_DEG = 10.0  # held over on one edge; our judgement
+PADDLED = ((5.0, 1.0), (5.0, 1.75), (10.0, 1.0), (10.0, 1.75))  # m/s of wind and of the boat
 SPEEDS_MPS = np.linspace(0.5, 3.2, 28)  # 1 to 6 knots, what a paddler does
 
 
@@ -28,6 +32,7 @@ class Study:
     wind: WindBalance
     wind_with_skeg: WindBalance
     wind_seat_aft: WindBalance  # seat SEAT_AFT_M farther aft, floated again
+    under_way: dict[str, tuple[UnderWay, ...]]  # by case, for each of PADDLED
     changes: tuple[Change, ...]
 
 
@@ -48,12 +53,22 @@ def study(assessed, rigid):
         "boat_alone": righting_curve(boat.sections, own, water),
     }
     hull = wetted(drag_sections(boat), assessed.particulars, water)
-    wind = wind_balance(boat.sections, assessed.particulars, assessed.person.body,
-                        boat.seat_x_m, boat.seat_z_m)
+    return Study(curves, drag_curve(hull, SPEEDS_MPS), pace(hull), **_in_wind(assessed),
+                 changes=sensitivity(boat.lines, boat.scaling, assessed.person).changes)
+
+
+def _in_wind(assessed):
+    """The fields of a Study that tell of wind."""
+    boat, water, load = assessed.boat, assessed.person.water, assessed.loading
+    seated = assessed.person.body, boat.seat_x_m, boat.seat_z_m
+    wind = wind_balance(boat.sections, assessed.particulars, *seated)
     _, seat_aft = wind_after_seat_shift(
-        boat.sections, load.load, load.paddler_kg, water, assessed.person.body, boat.seat_x_m,
-        boat.seat_z_m, SEAT_AFT_M)
-    return Study(
-        curves, drag_curve(hull, SPEEDS_MPS), pace(hull), wind,
-        wind.with_skeg(SKEG_AREA_M2, SKEG_SHARE * boat.length_m, SKEG_DEEP_M), seat_aft,
-        sensitivity(boat.lines, boat.scaling, assessed.person).changes)
+        boat.sections, load.load, load.paddler_kg, water, *seated, SEAT_AFT_M)
+    edged = one_of(float_at(boat.sections, load.load, water, HEELED_DEG), 0)
+    heeled = wind_balance_at(boat.sections, up_vectors(edged.heel_deg, edged.trim_deg),
+                             edged.level_m, *seated)
+    cases = {"as_fitted": wind, "heeled_10_deg": heeled, "seat_50_mm_aft": seat_aft}
+    return {"wind": wind, "wind_seat_aft": seat_aft,
+            "wind_with_skeg": wind.with_skeg(SKEG_AREA_M2, skeg_place_m(wind), SKEG_DEEP_M),
+            "under_way": {name: tuple(under_way(case, water.density_kgpm3, *one)
+                                      for one in PADDLED) for name, case in cases.items()}}

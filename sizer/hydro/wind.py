@@ -1,10 +1,10 @@
-"""Side wind on an upright boat: what the wind sees, what the water holds, and how far apart.
+"""Side wind on a boat: what the wind sees, what the water holds, and how far apart.
 
-Flat silhouettes from abeam. The lead says how far the wind's centre stands ahead of the water's, as
-a share of the waterline. Positive: left to drift, the wind pushes the bow away downwind.
-Negative: it pushes the stern away, so the bow turns up into the wind. Under way the water holds
-mostly near the bow, so every kayak turns further up into the wind than its lead says; a skeg, or
-weight moved aft, holds the stern. Geometry only: no wind force, no waves.
+Flat silhouettes from abeam, at any heel and trim. The lead says how far the wind's centre stands
+ahead of the water's, as a share of the waterline. Positive: left to drift, the wind pushes the bow
+away downwind. Negative: it pushes the stern away, so the bow turns up into the wind. Under way the
+water holds mostly near the bow, so every kayak turns further up into the wind than its lead says
+(`wind_under_way.py`); a skeg, or weight moved aft, holds the stern. Geometry only, no waves.
 """
 
 from dataclasses import dataclass, replace
@@ -12,9 +12,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from sizer.errors import BadInput, Fault
+from sizer.hydro.abeam import Outline, Side, outline_abeam, side_between, together
 from sizer.hydro.flotation import Load
 from sizer.hydro.immersion import up_vectors
 from sizer.hydro.particulars import float_upright
+from sizer.rows import interp
 from sizer.units import MM_PER_M
 
 # The torso from abeam is a rectangle from seat to shoulders with a smaller one, the head and neck,
@@ -26,19 +28,11 @@ MOST_SKEG_X_M, MOST_SKEG_DEPTH_M = 20.0, 2.0  # beyond is a slip of the unit; ou
 BALANCED = 0.01  # share of the waterline under which the lead says nothing; our judgement
 
 
-@dataclass(frozen=True)
-class Side:
-    """A silhouette seen from abeam."""
-
-    area_m2: float
-    x_m: float  # of its centre, aft of the foremost point
-    height_m: float  # of its centre, over the water
-
-
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class WindBalance:
-    """What stands above the water and what lies below it, from abeam."""
+    """What stands above the water and what lies below it, from abeam; of many, arrays (...)."""
 
+    outline: Outline
     hull_above: Side
     torso: Side  # what shows over deck and rim
     above: Side  # both
@@ -48,7 +42,7 @@ class WindBalance:
     @property
     def lead(self):
         """Wind's centre ahead of the water's, as a share of the waterline."""
-        return float((self.below.x_m - self.above.x_m) / self.waterline_length_m)
+        return (self.below.x_m - self.above.x_m) / self.waterline_length_m
 
     @property
     def meaning(self):
@@ -82,11 +76,11 @@ class WindBalance:
         _refuse(("skeg.area_m2", area_m2, 0.0, self.below.area_m2, "m2"),
                 ("skeg.x_m", x_m, 0.0, MOST_SKEG_X_M, "m"),
                 ("skeg.depth_m", depth_m, 0.0, MOST_SKEG_DEPTH_M, "m"))
-        return replace(self, below=_together(self.below, Side(area_m2, x_m, -depth_m)))
+        return replace(self, below=together(self.below, Side(area_m2, x_m, -depth_m)))
 
 
 def wind_balance(sections, particulars, body, seat_x_m, seat_z_m):
-    """Side areas and their centres above and below water, the paddler's torso included.
+    """Side areas and their centres above and below water of a boat afloat upright.
 
     Parameters
     ----------
@@ -101,13 +95,29 @@ def wind_balance(sections, particulars, body, seat_x_m, seat_z_m):
     """
     up = up_vectors(0.0, particulars.trim_deg)
     level = up[2] * particulars.sinkage_m + up[0] * sections.mid_x_m
-    x = sections.x_m
-    bottom, top = sections.z_m.min(axis=1), sections.z_m.max(axis=1)
-    x, bottom, top, water = _with_crossings(x, bottom, top, (level - up[0] * x) / up[2])
-    hull = _side(x, np.maximum(bottom, water), np.maximum(top, water), up, level)
-    below = _side(x, np.minimum(bottom, water), np.minimum(top, water), up, level)
-    torso = _torso(x, np.maximum(top, water), body, seat_x_m, seat_z_m, up, level)
-    return WindBalance(hull, torso, _together(hull, torso), below, particulars.waterline_length_m)
+    return wind_balance_at(sections, up, level, body, seat_x_m, seat_z_m)
+
+
+def wind_balance_at(sections, up, level_m, body, seat_x_m, seat_z_m):
+    """As `wind_balance`, of one boat or many at any heel and trim; the torso is kept upright.
+
+    Parameters
+    ----------
+    sections : Sections of one boat, or of as many as there are planes of water
+    up, level_m : (..., 3) and (...), the plane of water as in `sizer.hydro.immersion`
+    body : Body, of one or of as many
+    seat_x_m, seat_z_m : as in `wind_balance`, numbers or (...)
+    """
+    outline = outline_abeam(sections, up, np.asarray(level_m))
+    x, low, high = outline.x_m, outline.low_m, outline.high_m
+    slant = np.hypot(up[..., 1], up[..., 2])
+    hull = side_between(x, np.maximum(low, 0.0), np.maximum(high, 0.0), slant)
+    below = side_between(x, np.minimum(low, 0.0), np.minimum(high, 0.0), slant)
+    seat_m = up[..., 0] * seat_x_m + up[..., 2] * seat_z_m - level_m
+    torso = _torso(x, np.maximum(high, 0.0), body, seat_x_m, seat_m)
+    wet = low[..., 1:] + low[..., :-1] < 0.0
+    return WindBalance(outline, hull, torso, together(hull, torso), below,
+                       np.sum(np.diff(x) * wet, axis=-1))
 
 
 def wind_after_seat_shift(sections, load, paddler_kg, water, body, seat_x_m, seat_z_m, shift_m):
@@ -136,53 +146,14 @@ def _refuse(*values):
         raise BadInput(faults)
 
 
-def _with_crossings(x, bottom, top, water):
-    """The same straight lines with a place more wherever bottom or top meets the water."""
-    extra = []
-    for line in (bottom, top):
-        depth = line - water
-        at = np.flatnonzero(depth[:-1] * depth[1:] < 0.0)
-        extra.append(x[at] + (x[at + 1] - x[at]) * depth[at] / (depth[at] - depth[at + 1]))
-    places = np.sort(np.concatenate([x, *extra]))
-    return places, *(np.interp(places, x, line) for line in (bottom, top, water))
-
-
-def _side(x, low, high, up, level):
-    """Area between two lines that run straight between the places; Simpson's rule is exact."""
-    step = np.diff(x)
-
-    def whole(value):
-        middle = value(0.5 * (x[1:] + x[:-1]), 0.5 * (low[1:] + low[:-1]),
-                       0.5 * (high[1:] + high[:-1]))
-        ends = value(x, low, high)
-        return float(np.sum(step * (ends[1:] + 4.0 * middle + ends[:-1]))) / 6.0
-
-    area = whole(lambda _, a, b: b - a)
-    if area <= 0.0:
-        return Side(0.0, float(x.mean()), 0.0)
-    centre_x = whole(lambda at, a, b: at * (b - a)) / area
-    centre_z = whole(lambda _, a, b: 0.5 * (b * b - a * a)) / area
-    return Side(area, centre_x, float(up[0] * centre_x + up[2] * centre_z - level))
-
-
-def _torso(x, top, body, seat_x_m, seat_z_m, up, level):
-    """Torso and head over the boat's top at their middle, upright on the seat."""
+def _torso(x, top, body, seat_x_m, seat_m):
+    """Torso and head over the boat's top at their middle, upright; heights are over the water."""
     depth = TORSO_DEPTH_SHARE * body.shoulder_width.value_m
     middle = seat_x_m - 0.5 * depth
     sitting = body.sitting_height.value_m
-    deck = float(np.interp(middle, x, top))
-    shoulder = max(seat_z_m + SHOULDER_SHARE * sitting, deck)
-    crown = max(seat_z_m + sitting, shoulder)
-    parts = [Side(width * (high - low), middle,
-                  float(up[0] * middle + up[2] * 0.5 * (low + high) - level))
+    deck = interp(np.asarray(middle)[..., None], x, top)[..., 0]
+    shoulder = np.maximum(seat_m + SHOULDER_SHARE * sitting, deck)
+    crown = np.maximum(seat_m + sitting, shoulder)
+    parts = [Side(width * (high - low), middle, 0.5 * (low + high))
              for width, low, high in ((depth, deck, shoulder), (HEAD_DEPTH_M, shoulder, crown))]
-    return _together(*parts)
-
-
-def _together(one, other):
-    """Two silhouettes as one; they do not overlap."""
-    area = one.area_m2 + other.area_m2
-    if area <= 0.0:
-        return one
-    return Side(area, (one.area_m2 * one.x_m + other.area_m2 * other.x_m) / area,
-                (one.area_m2 * one.height_m + other.area_m2 * other.height_m) / area)
+    return together(*parts)

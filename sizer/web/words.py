@@ -36,6 +36,7 @@ GLOSSARY = (
     ("keel", "The stick along the middle of the bottom."),
     ("lashing", "Tying stick and frame together with cord through holes in the frame."),
     ("lead", "How far the wind's centre lies ahead of the water's, as a share of the waterline."),
+    ("leeway", "How far a boat slides sideways in wind, as an angle off where it points."),
     ("notch", "The cut in a frame that a stick sits in."),
     ("offsets", "A table of half-breadths and heights that a boat is drawn from."),
     ("PFD", "A buoyant vest that keeps you up in the water: a personal flotation device."),
@@ -57,6 +58,7 @@ GLOSSARY = (
     ("swamped", "Full of water up to the level outside."),
     ("trim", "How far the boat tilts towards bow or stern from level, in degrees."),
     ("waterline", "Where the water's surface meets the hull."),
+    ("weathercock", "To turn up into the wind by itself, as a vane does."),
     ("wet exit", "Leaving the cockpit under water after a capsize."),
     ("wetted area", "The area of skin under water; more of it means more friction."),
 )

@@ -125,6 +125,20 @@ def test_float_and_sections_take_a_request_for_its_fitted_boat():
     assert 2 * beam == pytest.approx(fitted["size"]["beam_mm"], abs=0.5)
 
 
+def test_fit_tells_which_way_the_boat_turns_in_wind_with_its_error():
+    found = json.loads(sizer("fit", "-", given=json.dumps(REQUEST)).stdout)["wind"]["under_way"]
+    for case in ("as_fitted", "heeled_10_deg", "seat_50_mm_aft"):
+        light, hard = found[case][1], found[case][3]
+        assert (light["wind_mps"], light["speed_mps"], hard["wind_mps"]) == (5.0, 1.75, 10.0)
+        assert hard["side_force_n"] == pytest.approx(4.0 * light["side_force_n"], rel=1e-4)
+        assert f"{abs(light['lead_percent_of_waterline']):.0f} ± 7 %" in light["says"]
+        assert f"about {1e4 * light['skeg_m2']:.0f} cm²" in light["says"]
+    assert found["lead_plus_minus_percent"] == 7.0
+    assert "estimate" in found["note"]
+    assert "near shore" in found["note"]
+    assert "from memory" in found["source"]
+
+
 def test_sections_are_closed_rings_of_equal_count():
     answer = json.loads(sizer("sections", "long-tourer", "--count", "31").stdout)
     assert len(answer["x_mm"]) == len(answer["rings_mm"]) == 31

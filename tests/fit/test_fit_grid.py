@@ -148,10 +148,19 @@ def test_cautions_and_stations_travel_with_every_answer(answers):
 @pytest.mark.parametrize("person", ["small woman", "middle man", "large man"])
 def test_what_the_water_does_is_finite_too(base, person, base_lines):
     job = run(read_request(request_of(base, "camp-touring", PEOPLE[person])), base_lines[base])
-    answer = full_answer(job, study(job.fitted.assessed, job.mishaps.rigid))
+    more = study(job.fitted.assessed, job.mishaps.rigid)
+    answer = full_answer(job, more)
     again = json.loads(json_text(answer), parse_constant=refuse_constant)
     assert len(again["stability"]["paddler_rigid"]["gz_mm"]) == 37
     assert len(again["sensitivity"]) == 5
+    paddled = again["wind"]["under_way"]
+    for name, ways in more.under_way.items():
+        for row, one in zip(paddled[name], ways, strict=True):
+            assert row["says"] == one.says
+            assert row["lead_percent_of_waterline"] == pytest.approx(
+                (row["water_x_mm"] - row["wind_x_mm"])
+                / again["flotation"]["waterline_length_mm"] * 100.0, abs=0.05)
+            assert row["skeg_low_m2"] <= row["skeg_m2"] <= row["skeg_high_m2"] < 0.1
     for row in again["drag"]["curve"]:
         assert row["total_n"] == pytest.approx(row["friction_n"] + row["wave_n"], abs=3e-4)
     kept = again["flooded"]["float_bags"]["with_bags"]["rim_clearance_mm"]

@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from sizer.errors import BadInput
-from sizer.hydro.flotation import Load
+from sizer.hydro.flotation import Load, float_at
+from sizer.hydro.immersion import up_vectors
 from sizer.hydro.particulars import float_upright
 from sizer.hydro.water import Water, water_at
 from sizer.hydro.wind import (
@@ -13,9 +14,11 @@ from sizer.hydro.wind import (
     TORSO_DEPTH_SHARE,
     wind_after_seat_shift,
     wind_balance,
+    wind_balance_at,
 )
 from sizer.paddler.body import predict
 from sizer.paddler.measures import Measured
+from sizer.rows import one_of, side_by_side
 
 FRESH = Water("fresh", 4.0, 1000.0, 1.57e-6)
 BODY = predict(Measured(80.0, 1.78, 0.38, sitting_height_m=0.92, shoulder_width_m=0.50))
@@ -70,6 +73,42 @@ def test_box_with_its_end_out_of_the_water_has_a_triangle_below(box):
     assert balance.below.area_m2 + balance.hull_above.area_m2 == pytest.approx(LENGTH * DEPTH)
 
 
+@pytest.mark.parametrize("heel", [20.0, -20.0])
+def test_heeled_box_shows_its_slanted_width(box, heel):
+    """From abeam a box heeled by f is B sin f + D cos f tall; loaded to half its volume, half of
+    that is under water."""
+    sections, load = box(LENGTH, BEAM, DEPTH), Load(0.5 * MASS / DRAFT * DEPTH, 2.0, 0.2)
+    found = float_at(sections, load, FRESH, heel)
+    balance = wind_balance_at(sections, up_vectors(found.heel_deg, found.trim_deg),
+                              found.level_m, BODY, SEAT_X, SEAT_Z)
+    tall = BEAM * np.sin(np.radians(20.0)) + DEPTH * np.cos(np.radians(20.0))
+    for side in (balance.below, balance.hull_above):
+        assert side.area_m2 == pytest.approx([LENGTH * tall / 2.0])
+        assert side.x_m == pytest.approx([2.0])
+    assert balance.below.height_m == pytest.approx([-tall / 4.0])
+    assert balance.waterline_length_m == pytest.approx([LENGTH])
+
+
+def test_many_boats_and_heels_are_each_as_alone(box, walls):
+    """A box with its stern out of the water, and a lozenge; then one boat at three heels."""
+    plan = np.interp(np.linspace(0.0, LENGTH, 9), [0.0, 2.0, LENGTH], [0.0, 0.3, 0.0])
+    boats = box(LENGTH, BEAM, DEPTH, 9), walls(np.linspace(0.0, LENGTH, 9), plan, DEPTH)
+    found = [float_at(one, load, FRESH, 5.0) for one, load in zip(
+        boats, (Load(MASS, 1.2, 0.2), Load(0.4 * MASS, 2.1, 0.2)), strict=True)]
+    up = np.concatenate([up_vectors(one.heel_deg, one.trim_deg) for one in found])
+    level = np.concatenate([one.level_m for one in found])
+    many = wind_balance_at(side_by_side(boats), up, level, BODY, np.array([1.9, 2.2]), SEAT_Z)
+    heels = wind_balance_at(boats[0], np.stack([up[0], up[1], up[0]]), level[[0, 1, 0]], BODY,
+                            1.9, SEAT_Z)
+    for index, (boat, seat) in enumerate(zip(boats, (1.9, 2.2), strict=True)):
+        alone = wind_balance_at(boat, up[index], level[index], BODY, seat, SEAT_Z)
+        assert vars(one_of(many, index).above) == pytest.approx(vars(alone.above))
+        assert vars(one_of(many, index).below) == pytest.approx(vars(alone.below))
+        assert many.lead[index] == pytest.approx(alone.lead)
+        assert many.waterline_length_m[index] == pytest.approx(alone.waterline_length_m)
+        assert index or heels.lead[[0, 2]] == pytest.approx(alone.lead)
+
+
 def test_lead_is_positive_where_the_wind_pushes_ahead_of_the_water(box):
     _, forward = box_balance(box, seat_x_m=0.8)
     _, aft = box_balance(box, seat_x_m=3.6)
@@ -112,6 +151,7 @@ def test_each_base_shows_the_wind_more_than_the_water(boat, drawn_load):
     balance = wind_balance(boat.sections, particulars, BODY, boat.seat_x_m, boat.seat_z_m)
     assert 1.5 < balance.above.area_m2 / balance.below.area_m2 < 4.0  # our judgement
     assert abs(balance.lead) < 0.10
+    assert balance.waterline_length_m == pytest.approx(particulars.waterline_length_m, abs=1e-3)
     # the silhouette's deepest point is the draft, and it spans the waterline
     assert balance.below.area_m2 < particulars.draft_m * particulars.waterline_length_m
 

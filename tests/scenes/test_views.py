@@ -29,7 +29,7 @@ from sizer.scenes.long_views import fair_marks, glance
 from sizer.scenes.measuring import how_to_measure_all
 from sizer.scenes.plan_view import plan_view
 from sizer.scenes.sections import sections
-from sizer.scenes.side_areas import side_areas
+from sizer.scenes.side_areas import side_areas, side_under_way
 from sizer.scenes.side_view import side_view
 
 BASELINES = Path(__file__).parents[2] / "baselines"
@@ -290,22 +290,37 @@ def test_side_areas_mark_both_centres(lines):
     job = run(read_request({"base": "day-boat", "use": "coastal-day", "paddler": {
         "weight_kg": 82, "stature_mm": 1770, "hip_width_mm": 390}}), lines)
     assessed = job.fitted.assessed
-    wind = study(assessed, job.mishaps.rigid).wind
+    more = study(assessed, job.mishaps.rigid)
+    wind, way = more.wind, more.under_way["as_fitted"][1]
+    what = assessed.boat, wind, assessed.particulars
+    def text(value_m):
+        return f"{value_m * 1000:.0f} mm"
+
     for narrow in (False, True):
-        text = page_svg(side_areas(assessed.boat, wind, assessed.particulars,
-                                   lambda value_m: f"{value_m * 1000:.0f} mm", narrow))
-        root = ElementTree.fromstring(text)
-        height = float(root.get("viewBox").split()[3])
-        found = [one for one in root.iter() if one.tag.endswith("text")][1:]  # the bar's first
-        (bar,) = (points(node)[2:4, 0] for node in of_class(root, "sz-scale"))
-        bow = min(points(node)[:, 0].min() for node in of_class(root, "sz-ink"))
-        assert [one.text for one in found] == ["wind's centre", "water's centre"]
-        for one, side in zip(found, (wind.above, wind.below), strict=True):
-            aft = (float(one.get("x")) - bow) / np.ptp(bar)
-            assert aft == pytest.approx(side.x_m, abs=0.006)
-            assert 0.0 < float(one.get("y")) < height
-        gap = f"{abs(wind.below.x_m - wind.above.x_m) * 1000:.0f} mm"
-        assert gap in root.get("aria-label")
+        adrift, paddled = (ElementTree.fromstring(page_svg(one)) for one in (
+            side_areas(*what, text, narrow), side_under_way(*what, way, text, narrow)))
+        _judge_centres(adrift, (wind.above.x_m, wind.below.x_m), None)
+        _judge_centres(paddled, (way.wind_x_m, way.water_x_m), way)
+
+
+def _judge_centres(root, centres, way):
+    """Each name of a centre stands over its place, and the skeg is as large as it is said to be."""
+    height = float(root.get("viewBox").split()[3])
+    found = {one.text: one for one in root.iter() if one.tag.endswith("text")}
+    (bar,) = (points(node)[2:4, 0] for node in of_class(root, "sz-scale"))
+    bow = min(points(node)[:, 0].min() for node in of_class(root, "sz-ink"))
+    for name, x_m in zip(("wind's centre", "water's centre"), centres, strict=True):
+        aft = (float(found[name].get("x")) - bow) / np.ptp(bar)
+        assert aft == pytest.approx(x_m, abs=0.006)
+        assert 0.0 < float(found[name].get("y")) < height
+    assert f"{abs(centres[1] - centres[0]) * 1000:.0f} mm" in root.get("aria-label")
+    fins = [np.ptp(points(node), axis=0) / np.ptp(bar) for node in of_class(root, "sz-edge")]
+    if way is None:
+        assert not fins
+        return
+    ((long, deep),) = fins
+    assert long * deep == pytest.approx(way.skeg_m2, rel=0.05)
+    assert f"skeg, {way.skeg_x_m * 1000:.0f} mm from the bow" in found
 
 
 def test_fairness_marks_stand_on_their_sticks(base_lines):

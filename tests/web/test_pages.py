@@ -261,6 +261,15 @@ def test_water_page_says_what_the_engine_says(job):
     changes = rows(screen, "Change")
     for one in more.changes:
         assert changes[one.name][-2] == f"{one.change.drag_3kn_N:+.1f} N"
+    fitted, heeled, _ = more.under_way.values()
+    assert f"{fitted[1].says} An estimate, not a trial" in said(screen)
+    assert "no kayak was measured" in said(screen)
+    paddled = rows(screen, "Wind, paddled at")
+    assert len(paddled) == len(fitted)
+    for cells, way, edged in zip(paddled.values(), fitted, heeled, strict=True):
+        assert cells[1:3] == [f"{100.0 * one.lead:+.0f} %" for one in (way, edged)]
+        assert cells[4] == f"{10_000.0 * way.skeg_m2:.0f}"
+        assert cells[5].endswith(f" to {10_000.0 * way.skeg_high_m2:.0f}")
 
 
 def test_other_float_bags_float_the_boat_as_the_engine_says(job):

@@ -17,6 +17,7 @@ from sizer.web.draft import length_text
 from sizer.web.look import note_html, put, put_scene, table_html
 from sizer.web.session import base_boat, study_for
 from sizer.web.state import choice, draft, field
+from sizer.web.steps.across_wind import put_across_wind
 from sizer.web.strip import job_or_way_back, put_cautions, put_next, put_strip
 from sizer.web.trade_words import every_speed_text
 
@@ -38,6 +39,7 @@ def page():
     _on_wave(job)
     _drag(more)
     _wind(job, more, one.length_unit)
+    put_across_wind(job, more, one.length_unit)
     _changes(more, one.length_unit)
     put_cautions(job.cautions)
     put_next("Next: the bench", "bench")
@@ -185,8 +187,7 @@ def _wind(job, more, unit):
     put(table_html(("Case", "above water", "below water", "between centres", "lead"), rows,
                    numbers=(1, 2, 3, 4), stack=True))
     put(f"<p>{escape(wind.meaning)} Lead is how far the wind's centre, paddler included, lies "
-        "ahead of the water's, as a share of the waterline. Under way most kayaks turn more into "
-        "the wind than these areas say.</p>")
+        "ahead of the water's, as a share of the waterline.</p>")
 
 
 def _changes(more, unit):

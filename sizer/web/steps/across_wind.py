@@ -1,0 +1,35 @@
+"""Part of the Water step: which way the boat turns, paddled across the wind."""
+
+from html import escape
+
+import streamlit as st
+
+from sizer.hydro.wind_under_way import CAUTION, SOURCE
+from sizer.scenes.side_areas import side_under_way
+from sizer.units import CM2_PER_M2, KN_PER_MPS, MM_PER_M
+from sizer.web.draft import length_text
+from sizer.web.look import note_html, put, put_scene, table_html
+
+
+def put_across_wind(job, more, unit):
+    """Which way it turns, paddled across a wind, and the skeg for it."""
+    st.header("Paddled across the wind")
+    assessed, shown = job.fitted.assessed, more.under_way["as_fitted"][1]
+    what = (assessed.boat, more.wind, assessed.particulars, shown,
+            lambda value_m: length_text(value_m * MM_PER_M, unit))
+    put_scene(side_under_way, *what)
+    put(f"<p>{escape(shown.says)}</p>" + note_html(CAUTION, "caution"))
+    rows = [[f"{fitted.wind_mps:g} m/s ({fitted.wind_mps * KN_PER_MPS:.0f} knots), "
+             f"{fitted.speed_mps:g} m/s ({fitted.speed_mps * KN_PER_MPS:.1f} knots)",
+             f"{fitted.drift_deg:.0f}°", *(f"{100.0 * one.lead:+.0f} %" for one in (
+                 fitted, heeled, seat_aft)),
+             f"{fitted.skeg_m2 * CM2_PER_M2:.0f}",
+             f"{fitted.skeg_low_m2 * CM2_PER_M2:.0f} to {fitted.skeg_high_m2 * CM2_PER_M2:.0f}"]
+            for fitted, heeled, seat_aft in zip(*more.under_way.values(), strict=True)]
+    with st.expander("Other winds and speeds, heeled, the seat farther aft"):
+        put(table_html(("Wind, paddled at", "leeway", "lead", "heeled 10°", "seat 50 mm aft",
+                        "skeg, cm²", "from, to"), rows, numbers=range(1, 7), stack=True))
+        put("<p>A lead below 0 turns the boat up into the wind, one above lets its bow fall away; "
+            "either may be off as the picture's level arm shows. The wind blows from abeam at the "
+            "boat's height; a forecast's, 10 m up, is about 1.4 times as strong. "
+            f"{escape(SOURCE)}</p>")
