@@ -10,14 +10,14 @@ import numpy as np
 
 from sizer.fit.assess import assess_many
 from sizer.fit.checks import PLAIN
-from sizer.fit.odds import Sure, sure_of
+from sizer.fit.odds import sure_of
 from sizer.fit.person import person
 from sizer.fit.sought import SEARCH_COUNT
 from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
 from sizer.paddler.body import FIELDS, MEAN, regression
 from sizer.paddler.measures import Measured
-from sizer.paddler.spread import INPUTS, input_covariance
+from sizer.paddler.spread import INPUTS, input_covariances
 from sizer.rows import stacked
 
 WEIGHTS_KG = np.array([45.0, 60.0, 75.0, 90.0, 110.0, 130.0])
@@ -36,9 +36,14 @@ def spread_in(hull, persons):
     at = np.clip(persons.body.weight_kg, weights[0], weights[-1])
     after = np.clip(np.searchsorted(weights, at), 1, len(weights) - 1)
     share = (at - weights[after - 1]) / (weights[after] - weights[after - 1])
-    share = np.asarray(share)[..., None, None]
-    between = slopes[after - 1] * (1.0 - share) + slopes[after] * share
-    return Sure(between, input_covariance(persons.body)).spread
+    share = np.asarray(share)[..., None]
+    each, which = input_covariances(persons.body)
+    own, both = (np.einsum("kri,pij,krj->pkr", *pair) for pair in (
+        (slopes, each, slopes), (slopes[:-1], each, slopes[1:])))
+    variance = ((1.0 - share) ** 2 * own[which, after - 1] + share**2 * own[which, after]
+                + 2.0 * share * (1.0 - share) * both[which, after - 1])
+    sd = np.sqrt(np.maximum(variance, 0.0))
+    return {row.key: sd[..., index][()] for index, row in enumerate(PLAIN)}
 
 
 @lru_cache(maxsize=256)

@@ -27,7 +27,7 @@ from sizer.fit.checks import (
     values_of,
     windows_of,
 )
-from sizer.fit.facts import facts_of
+from sizer.fit.facts import facts_of, shape_of
 from sizer.fit.mishaps import mishaps_of_many, quick_rightings
 from sizer.fit.person import drawn_person
 from sizer.fit.sought import SEARCH_COUNT
@@ -92,8 +92,8 @@ def sure_of(assessed):
 
 def with_mishaps(sure, assessed):
     """The Sure of every check, from that of the plain ones."""
-    def heeled(many):
-        return replace(facts_of(many), mishap=mishaps_of_many(
+    def heeled(many, shapes):
+        return replace(facts_of(many, shapes), mishap=mishaps_of_many(
             many, quick_rightings(many), smaller_too=False, told=True))
 
     probed = [INPUTS.index(key) for key in MISHAP_INPUTS]
@@ -121,8 +121,8 @@ def _slopes(assessed, inputs, rows, facts_in):
     for place, index in enumerate(inputs):
         steps[:, place, index] = STEPS[index], -STEPS[index]
     moves = np.tile(steps.reshape(-1, len(INPUTS)), (count, 1))
-    many = strayed(assessed, moves, np.repeat(np.arange(count), 2 * len(inputs)))
-    margins = margins_of(rows, facts_in(many))
+    many, shapes = strayed(assessed, moves, np.repeat(np.arange(count), 2 * len(inputs)))
+    margins = margins_of(rows, facts_in(many, shapes))
     margins = np.where(many.floats, margins, np.nan).reshape(len(rows), count, 2, len(inputs))
     with np.errstate(invalid="ignore"):
         moved = (margins[:, :, 0] - margins[:, :, 1]) / (2.0 * STEPS[inputs])
@@ -144,7 +144,7 @@ def margins_of(rows, facts):
 
 
 def strayed(assessed, moves, which=None):
-    """The Assessed of many boats with their paddlers, each input off by so much.
+    """The Assessed of many boats with their paddlers, each input off by so much; and their Shape.
 
     Parameters
     ----------
@@ -161,14 +161,16 @@ def strayed(assessed, moves, which=None):
                        for size in (beam, depth))
     every = {name: np.broadcast_to(value, len(moves)) for name, value in vars(scaling).items()
              if value is not None}
-    boats = scaled_boat(boat.lines, replace(
-        scaling, **every | {"beam": every["beam"] * (1.0 + by["build-beam"] / beam),
-                            "depth": every["depth"] * (1.0 + by["build-depth"] / depth)}),
-        SLOPES_COUNT)
-    weight = own_weight(boats)
+    every |= {"beam": every["beam"] * (1.0 + by["build-beam"] / beam),
+              "depth": every["depth"] * (1.0 + by["build-depth"] / depth)}
+    built, of = np.unique(np.array(list(every.values())), axis=1, return_inverse=True)  # few differ
+    boats = scaled_boat(boat.lines, replace(scaling, **dict(zip(every, built, strict=True))),
+                        SLOPES_COUNT)
+    boats, weight, shape = one_of((boats, own_weight(boats), shape_of(boats, person.use)), of)
     weight = replace(weight, mass_kg=weight.mass_kg * (1.0 + by["boat-weight"]))
     start = tuple(np.broadcast_to(each, len(moves)).copy() for each in start)
-    return assess_many(boats, _strayed_person(person, by), start, seat_held=True, weight=weight)
+    return assess_many(boats, _strayed_person(person, by), start, seat_held=True,
+                       weight=weight), shape
 
 
 def _strayed_person(person, by):
