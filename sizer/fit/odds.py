@@ -68,12 +68,6 @@ class Sure:
         moved = self.slopes @ self.covariance
         return np.sqrt(np.maximum((moved * self.slopes).sum(axis=-1), 0.0))
 
-    @cached_property
-    def off(self):
-        """(2 DRAWS, n_rows) of one boat: how far off what each check keeps inside its limit is,
-        drawn."""
-        return _draws() @ (self.slopes @ _root(self.covariance)).T
-
     @property
     def spread(self):
         """{key: sd (...)} of every check that was tried, as `Assessed.spread`."""
@@ -204,6 +198,12 @@ def _draws():
     return np.concatenate([half, -half])
 
 
+@cache
+def _farthest():
+    """Standard deviations that a draw can take anything off, a little more."""
+    return 1.001 * np.linalg.norm(_draws(), axis=1).max()
+
+
 def _root(covariance):
     """(k, k) whose product with its own transpose is the covariance, which may be singular."""
     own = len(OWN)  # these stray by themselves: each keeps its draws, whatever else is known
@@ -229,10 +229,13 @@ def odds_all_hard(checks, sure):
     moved = [check for check in hard if check.key in rows and check.sd_si]
     if not moved:
         return 1.0
-    off = sure.off[:, [rows[check.key] for check in moved]]
     low = np.array([check.value_si - check.window_si[0] for check in moved])
     high = np.array([check.window_si[3] - check.value_si for check in moved])
-    met = ((low + off >= 0.0) & (high - off >= 0.0)).all(axis=1)
+    which = np.array([rows[check.key] for check in moved])
+    near = np.minimum(low, high) < sure.sd[which] * _farthest()  # no draw takes the others out
+    # how far off what each keeps inside its limit is, drawn
+    off = _draws() @ (sure.slopes[which[near]] @ _root(sure.covariance)).T
+    met = ((low[near] + off >= 0.0) & (high[near] - off >= 0.0)).all(axis=1)
     return min(float(met.mean()), *(check.odds for check in moved))
 
 
