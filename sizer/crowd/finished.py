@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from sizer.crowd.how_sure import spread_in
+from sizer.crowd.how_sure import ByWeight, each_by_weight, spread_in
 from sizer.crowd.served import OF_THE_PADDLER, judged
 from sizer.errors import BadInput, NotSolved, WillNotFloat
 from sizer.fit.assess import assess_boat, assess_crowd, assess_many
@@ -36,6 +36,7 @@ class Finished:
     scaling: Scaling  # its seat where the map puts it
     boat: Boat
     weight: OwnWeight
+    by_weight: ByWeight | None = None  # where it was worked out with others'
 
 
 @dataclass(frozen=True)
@@ -95,6 +96,12 @@ def finished_of_many(lines, scalings):
     boats = scaled_boat(lines, side_by_side(level), SECTION_COUNT)
     both = boats, own_weight(boats)
     return tuple(Finished(lines, one, *one_of(both, index)) for index, one in enumerate(level))
+
+
+def all_sure(hulls, persons):
+    """Some Finished of one base with the slopes of their checks on the trip of these Persons."""
+    return tuple(replace(hull, by_weight=one) for hull, one in zip(
+        hulls, each_by_weight(hulls, persons), strict=True))
 
 
 def request_for(hull, drawn, trip):

@@ -4,23 +4,35 @@ In one boat the slopes of its checks to what strays (`sizer.fit.odds`) go smooth
 weight; each paddler's own measures then say how far they stray.
 """
 
+from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
 from sizer.fit.assess import assess_many
 from sizer.fit.checks import PLAIN
-from sizer.fit.odds import Sure, sure_of
+from sizer.fit.odds import sure_of
 from sizer.fit.person import person
 from sizer.fit.sought import SEARCH_COUNT
 from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
+from sizer.hydro.water import Water
 from sizer.paddler.body import FIELDS, MEAN, regression
 from sizer.paddler.measures import Measured
-from sizer.paddler.spread import INPUTS, input_covariance
-from sizer.rows import stacked
+from sizer.paddler.spread import INPUTS, input_covariances
+from sizer.rows import one_of, stacked
 
 WEIGHTS_KG = np.array([45.0, 60.0, 75.0, 90.0, 110.0, 130.0])
+AT_ONCE = 4  # boats side by side
+
+
+@dataclass(frozen=True, eq=False)
+class ByWeight:
+    """The slopes of one boat's checks by the weight of its paddler."""
+
+    trip: tuple[str, float, Water]  # that they are for: key of the use, gear in kg, water
+    weights_kg: np.ndarray  # (k,) of those whom the boat floats
+    slopes: np.ndarray  # (k, n_rows, n_inputs)
 
 
 def spread_in(hull, persons):
@@ -31,27 +43,49 @@ def spread_in(hull, persons):
     hull : Finished
     persons : Person, of one or of many for one use, gear and water
     """
-    gear_kg = float(np.max(persons.gear_kg))
-    weights, slopes = _slopes_by_weight(hull, persons.use.key, gear_kg, persons.water)
+    known, trip = hull.by_weight, _trip_of(persons)
+    if known is None or known.trip != trip:
+        known = _one_by_weight(hull, trip)
+    weights, slopes = known.weights_kg, known.slopes
     at = np.clip(persons.body.weight_kg, weights[0], weights[-1])
     after = np.clip(np.searchsorted(weights, at), 1, len(weights) - 1)
     share = (at - weights[after - 1]) / (weights[after] - weights[after - 1])
-    share = np.asarray(share)[..., None, None]
-    between = slopes[after - 1] * (1.0 - share) + slopes[after] * share
-    return Sure(between, input_covariance(persons.body)).spread
+    share = np.asarray(share)[..., None]
+    each, which = input_covariances(persons.body)
+    own, both = (np.einsum("kri,pij,krj->pkr", *pair) for pair in (
+        (slopes, each, slopes), (slopes[:-1], each, slopes[1:])))
+    variance = ((1.0 - share) ** 2 * own[which, after - 1] + share**2 * own[which, after]
+                + 2.0 * share * (1.0 - share) * both[which, after - 1])
+    sd = np.sqrt(np.maximum(variance, 0.0))
+    return {row.key: sd[..., index][()] for index, row in enumerate(PLAIN)}
+
+
+def _trip_of(persons):
+    return persons.use.key, float(np.max(persons.gear_kg)), persons.water
 
 
 @lru_cache(maxsize=256)
-def _slopes_by_weight(hull, use_key, gear_kg, water):
-    """Body weights (k,), of those whom the boat floats, and slopes (k, n_rows, n_inputs)."""
-    persons = stacked([person(_usual(weight), use_key, gear_kg, water) for weight in WEIGHTS_KG])
-    level = {name: np.full(len(WEIGHTS_KG), value)
-             for name, value in vars(hull.scaling).items() if value is not None}
-    many = assess_many(scaled_boat(hull.lines, Scaling(**level), SEARCH_COUNT), persons)
-    slopes, floats = sure_of(many).slopes, np.flatnonzero(many.floats)
-    if floats.size < 2:
-        return WEIGHTS_KG[:2], np.zeros((2, len(PLAIN), len(INPUTS)))
-    return WEIGHTS_KG[floats], slopes[floats]
+def _one_by_weight(hull, trip):
+    return _by_weight((hull,), trip)[0]
+
+
+def each_by_weight(hulls, persons):
+    """The ByWeight of each of some Finished of one base, a list; `persons` as `spread_in`."""
+    return [one for first in range(0, len(hulls), AT_ONCE)
+            for one in _by_weight(hulls[first:first + AT_ONCE], _trip_of(persons))]
+
+
+def _by_weight(hulls, trip):
+    usual = stacked([person(_usual(weight), *trip) for weight in WEIGHTS_KG])
+    count = len(WEIGHTS_KG)
+    level = {name: np.repeat([getattr(hull.scaling, name) for hull in hulls], count)
+             for name, value in vars(hulls[0].scaling).items() if value is not None}
+    many = assess_many(scaled_boat(hulls[0].lines, Scaling(**level), SEARCH_COUNT),
+                       one_of(usual, np.tile(np.arange(count), len(hulls))))
+    slopes = sure_of(many).slopes.reshape(len(hulls), count, len(PLAIN), len(INPUTS))
+    return [ByWeight(trip, WEIGHTS_KG[floats], each[floats]) if floats.sum() > 1 else
+            ByWeight(trip, WEIGHTS_KG[:2], np.zeros((2, *each.shape[1:])))
+            for each, floats in zip(slopes, many.floats.reshape(-1, count), strict=True)]
 
 
 def _usual(weight_kg):

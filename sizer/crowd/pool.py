@@ -12,7 +12,7 @@ import numpy as np
 
 from sizer.crowd.bodies import Crowd
 from sizer.crowd.choose import greedy
-from sizer.crowd.finished import Finished, finished_of_many, own_verdicts, persons_of
+from sizer.crowd.finished import Finished, all_sure, finished_of_many, own_verdicts, persons_of
 from sizer.crowd.served import judged_in_each
 from sizer.crowd.spread import spread
 from sizer.errors import SizerError, WillNotFloat
@@ -138,8 +138,9 @@ class _Gathered:
 
     def _add_new(self, shapes, pairs):
         scalings, drawn = zip(*pairs, strict=True)
-        hulls = finished_of_many(self._setting.lines, scalings)
-        own = own_verdicts(hulls, self._setting.persons(drawn))
+        persons = self._setting.persons(drawn)
+        hulls = all_sure(finished_of_many(self._setting.lines, scalings), persons[0])
+        own = own_verdicts(hulls, persons)
         for one in own:
             self.count(one.unknown, not one.serves)
         sound = [(hull, body) for hull, body, one in zip(hulls, drawn, own, strict=True)

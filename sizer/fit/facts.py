@@ -93,8 +93,9 @@ class Facts:
     spread: Mapping[str, float] = field(default_factory=dict)  # as of `Assessed`
 
 
-def facts_of(assessed):
-    """The Facts of an Assessed boat, or of many, without mishaps; words only of one."""
+def facts_of(assessed, shape=None):
+    """The Facts of an Assessed boat, or of many, without mishaps; words only of one. `shape` is
+    their Shape where known."""
     person, water, day = assessed.person, assessed.upright, assessed.day
     boat = assessed.boat
     afloat = Afloat(
@@ -104,7 +105,7 @@ def facts_of(assessed):
         trim_deg=water.trim_deg, gm_m=water.gm_m,
         reserve_kg=(water.freeboard_m - RESERVE_FREEBOARD_M) * 100.0 * water.kg_per_cm)
     return Facts(person.use, person.body.stature.value_m, assessed.room, assessed.space, afloat,
-                 shape_of(boat, person.use),
+                 shape_of(boat, person.use) if shape is None else shape,
                  says=_says(boat, person.use) if np.ndim(assessed.floats) == 0 else {},
                  spread=assessed.spread)
 

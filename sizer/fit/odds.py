@@ -27,7 +27,7 @@ from sizer.fit.checks import (
     values_of,
     windows_of,
 )
-from sizer.fit.facts import facts_of
+from sizer.fit.facts import facts_of, shape_of
 from sizer.fit.mishaps import mishaps_of_many, quick_rightings
 from sizer.fit.person import drawn_person
 from sizer.fit.sought import SEARCH_COUNT
@@ -68,12 +68,6 @@ class Sure:
         moved = self.slopes @ self.covariance
         return np.sqrt(np.maximum((moved * self.slopes).sum(axis=-1), 0.0))
 
-    @cached_property
-    def off(self):
-        """(2 DRAWS, n_rows) of one boat: how far off what each check keeps inside its limit is,
-        drawn."""
-        return _draws() @ (self.slopes @ _root(self.covariance)).T
-
     @property
     def spread(self):
         """{key: sd (...)} of every check that was tried, as `Assessed.spread`."""
@@ -92,8 +86,8 @@ def sure_of(assessed):
 
 def with_mishaps(sure, assessed):
     """The Sure of every check, from that of the plain ones."""
-    def heeled(many):
-        return replace(facts_of(many), mishap=mishaps_of_many(
+    def heeled(many, shapes):
+        return replace(facts_of(many, shapes), mishap=mishaps_of_many(
             many, quick_rightings(many), smaller_too=False, told=True))
 
     probed = [INPUTS.index(key) for key in MISHAP_INPUTS]
@@ -121,8 +115,8 @@ def _slopes(assessed, inputs, rows, facts_in):
     for place, index in enumerate(inputs):
         steps[:, place, index] = STEPS[index], -STEPS[index]
     moves = np.tile(steps.reshape(-1, len(INPUTS)), (count, 1))
-    many = strayed(assessed, moves, np.repeat(np.arange(count), 2 * len(inputs)))
-    margins = margins_of(rows, facts_in(many))
+    many, shapes = strayed(assessed, moves, np.repeat(np.arange(count), 2 * len(inputs)))
+    margins = margins_of(rows, facts_in(many, shapes))
     margins = np.where(many.floats, margins, np.nan).reshape(len(rows), count, 2, len(inputs))
     with np.errstate(invalid="ignore"):
         moved = (margins[:, :, 0] - margins[:, :, 1]) / (2.0 * STEPS[inputs])
@@ -144,7 +138,7 @@ def margins_of(rows, facts):
 
 
 def strayed(assessed, moves, which=None):
-    """The Assessed of many boats with their paddlers, each input off by so much.
+    """The Assessed of many boats with their paddlers, each input off by so much; and their Shape.
 
     Parameters
     ----------
@@ -161,14 +155,16 @@ def strayed(assessed, moves, which=None):
                        for size in (beam, depth))
     every = {name: np.broadcast_to(value, len(moves)) for name, value in vars(scaling).items()
              if value is not None}
-    boats = scaled_boat(boat.lines, replace(
-        scaling, **every | {"beam": every["beam"] * (1.0 + by["build-beam"] / beam),
-                            "depth": every["depth"] * (1.0 + by["build-depth"] / depth)}),
-        SLOPES_COUNT)
-    weight = own_weight(boats)
+    every |= {"beam": every["beam"] * (1.0 + by["build-beam"] / beam),
+              "depth": every["depth"] * (1.0 + by["build-depth"] / depth)}
+    built, of = np.unique(np.array(list(every.values())), axis=1, return_inverse=True)  # few differ
+    boats = scaled_boat(boat.lines, replace(scaling, **dict(zip(every, built, strict=True))),
+                        SLOPES_COUNT)
+    boats, weight, shape = one_of((boats, own_weight(boats), shape_of(boats, person.use)), of)
     weight = replace(weight, mass_kg=weight.mass_kg * (1.0 + by["boat-weight"]))
     start = tuple(np.broadcast_to(each, len(moves)).copy() for each in start)
-    return assess_many(boats, _strayed_person(person, by), start, seat_held=True, weight=weight)
+    return assess_many(boats, _strayed_person(person, by), start, seat_held=True,
+                       weight=weight), shape
 
 
 def _strayed_person(person, by):
@@ -202,6 +198,12 @@ def _draws():
     return np.concatenate([half, -half])
 
 
+@cache
+def _farthest():
+    """Standard deviations that a draw can take anything off, a little more."""
+    return 1.001 * np.linalg.norm(_draws(), axis=1).max()
+
+
 def _root(covariance):
     """(k, k) whose product with its own transpose is the covariance, which may be singular."""
     own = len(OWN)  # these stray by themselves: each keeps its draws, whatever else is known
@@ -227,10 +229,13 @@ def odds_all_hard(checks, sure):
     moved = [check for check in hard if check.key in rows and check.sd_si]
     if not moved:
         return 1.0
-    off = sure.off[:, [rows[check.key] for check in moved]]
     low = np.array([check.value_si - check.window_si[0] for check in moved])
     high = np.array([check.window_si[3] - check.value_si for check in moved])
-    met = ((low + off >= 0.0) & (high - off >= 0.0)).all(axis=1)
+    which = np.array([rows[check.key] for check in moved])
+    near = np.minimum(low, high) < sure.sd[which] * _farthest()  # no draw takes the others out
+    # how far off what each keeps inside its limit is, drawn
+    off = _draws() @ (sure.slopes[which[near]] @ _root(sure.covariance)).T
+    met = ((low[near] + off >= 0.0) & (high[near] - off >= 0.0)).all(axis=1)
     return min(float(met.mean()), *(check.odds for check in moved))
 
 

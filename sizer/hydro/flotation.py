@@ -248,29 +248,42 @@ def newton_step(wet, up, excess, moment, centre, mid):
     wet : Immersed or Under, of n planes
     up : (n, 3)
     excess, moment : (n,) volume too much, m3, and `moment_aft_m4`
-    centre : (3,) or (n, 3) of mass
-    mid : place that the boat turns about, m
+    centre : (n, 3) of mass
+    mid : (n,) place that the boat turns about, m
     """
-    area = np.maximum(wet.plane_area_m2, 1e-3 * wet.plane_area_m2.max() + 1e-9)
-    # turning about the line across at mid-length: level moves with trim, so that
-    # d(height)/d(trim) = -(x - mid)
-    first = wet.plane_x_m3 - mid * area
-    second = wet.plane_x2_m4 - 2.0 * mid * wet.plane_x_m3 + mid * mid * area
-    arm_x = centre[..., 0] - mid
-    stem = np.einsum("pi,pi->p", wet.moment_m4 - wet.volume_m3[:, None] * centre, up)
-    d_moment_level = first - arm_x * area
-    d_moment_trim = second - arm_x * first + stem
-    # volume row: area dl + first dt = -excess ; moment row likewise
-    determinant = area * d_moment_trim - first * d_moment_level
-    sound = np.abs(determinant) > 1e-12 * area * np.maximum(second, 1e-12)
-    safe = np.where(sound & (determinant > 0.0), determinant, np.inf)
-    d_trim = (-moment * area + excess * d_moment_level) / safe
-    limit = np.radians(MOST_TRIM_STEP_DEG)
-    d_trim = np.minimum(np.maximum(d_trim, -limit), limit)
-    d_mid = np.minimum(np.maximum((-excess - first * d_trim) / area, -MOST_LEVEL_STEP_M),
-                       MOST_LEVEL_STEP_M)
-    slant = np.hypot(up[:, 1], up[:, 2])
-    return d_mid - mid * slant * d_trim, np.degrees(d_trim), determinant
+    steps = np.empty((3, len(up)))
+    compiled(_newton_steps)(
+        wet.volume_m3, wet.moment_m4, wet.plane_area_m2, wet.plane_x_m3, wet.plane_x2_m4, up,
+        excess, moment, centre, mid, steps)
+    return steps
+
+
+def _newton_steps(volume_m3, moment_m4, area_m2, x_m3, x2_m4, ups, excess, moment, centre, mids,
+                  steps):
+    """Fills `steps` (3, n_planes) with what `newton_step` gives."""
+    least_area, limit = 1e-3 * area_m2.max() + 1e-9, np.radians(MOST_TRIM_STEP_DEG)
+    for plane in range(volume_m3.size):
+        mid, up, own = mids[plane], ups[plane], centre[plane]
+        area = max(area_m2[plane], least_area)
+        # turning about the line across at mid-length: level moves with trim, so that
+        # d(height)/d(trim) = -(x - mid)
+        first = x_m3[plane] - mid * area
+        second = x2_m4[plane] - 2.0 * mid * x_m3[plane] + mid * mid * area
+        arm_x, stem = own[0] - mid, 0.0
+        for axis in range(3):
+            stem += (moment_m4[plane, axis] - volume_m3[plane] * own[axis]) * up[axis]
+        d_moment_level = first - arm_x * area
+        d_moment_trim = second - arm_x * first + stem
+        # volume row: area dl + first dt = -excess ; moment row likewise
+        determinant = area * d_moment_trim - first * d_moment_level
+        sound = determinant > 1e-12 * area * max(second, 1e-12)
+        d_trim = (excess[plane] * d_moment_level - moment[plane] * area) / (
+            determinant if sound else np.inf)
+        d_trim = min(max(d_trim, -limit), limit)
+        d_mid = min(max((-excess[plane] - first * d_trim) / area, -MOST_LEVEL_STEP_M),
+                    MOST_LEVEL_STEP_M)
+        steps[0, plane] = d_mid - mid * np.hypot(up[1], up[2]) * d_trim
+        steps[1, plane], steps[2, plane] = np.degrees(d_trim), determinant
 
 
 def _afloat(heel, trim, level, up, wet, centre):

@@ -109,11 +109,12 @@ def _settle(hull, sinkage, trim):
     count = sinkage.size
     settled, lost = np.zeros(count, bool), np.zeros(count, bool)
     up, level = planes_at(sinkage, trim, hull.mid_m)
+    middle, centre = np.full(count, hull.mid_m), np.broadcast_to(hull.weight_m, (count, 3)).copy()
     for _ in range(MOST_STEPS):
         under = _under(hull, up, level)
         excess = under.volume_m3 - hull.wanted_m3
-        moment = moment_aft_m4(under, up, hull.weight_m)
-        d_level, d_trim, stiff = newton_step(under, up, excess, moment, hull.weight_m, hull.mid_m)
+        moment = moment_aft_m4(under, up, centre)
+        d_level, d_trim, stiff = newton_step(under, up, excess, moment, centre, middle)
         settled = ((np.abs(excess) < VOLUME_TOLERANCE * hull.wanted_m3)
                    & (np.abs(moment) < LEVER_TOLERANCE_M * hull.wanted_m3))
         lost |= (stiff <= 0.0) | (np.abs(trim) >= MOST_TRIM_DEG)

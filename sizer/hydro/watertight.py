@@ -68,30 +68,36 @@ def solids_under(solids, up, level_m):
     """What of the solids lies under each plane: an Under. Of many boats, one plane each."""
     many = [np.ascontiguousarray(np.atleast_2d(getattr(solids, one.name)))
             for one in fields(Solids)]
-    sums = np.zeros((len(level_m), 8))
+    sums = np.empty((len(level_m), 8))
     compiled(_add_solids)(*many, np.ascontiguousarray(up), np.ascontiguousarray(level_m), sums)
     return Under(sums[:, 0], sums[:, 1:4], *sums[:, 4:].T)
 
 
 def _add_solids(x_m, low_m, high_m, volume_m3, breadth_m, ups, level_m, sums):
-    """Adds to `sums` (n_planes, 8) what lies under each plane, in the order of Under."""
+    """Fills `sums` (n_planes, 8) with what lies under each plane, in the order of Under."""
     boats, count = x_m.shape
     for plane in range(level_m.size):
         boat = plane if boats > 1 else 0
+        slope, level = ups[plane, 0] / ups[plane, 2], level_m[plane] / ups[plane, 2]
+        total = by_x = by_z = plane_area = plane_x = plane_x2 = plane_a2 = 0.0
         for one in range(count):
-            x, low = x_m[boat, one], low_m[boat, one]
-            reach = high_m[boat, one] - low
-            height = (level_m[plane] - ups[plane, 0] * x) / ups[plane, 2]
-            share = min(max((height - low) / reach, 0.0), 1.0)
-            volume = share * volume_m3[boat, one]
-            area = volume_m3[boat, one] / reach if 0.0 < share < 1.0 else 0.0
-            sums[plane, 0] += volume
-            sums[plane, 1] += volume * x
-            sums[plane, 3] += volume * (low + 0.5 * share * reach)
-            sums[plane, 4] += area
-            sums[plane, 5] += area * x
-            sums[plane, 6] += area * x * x
-            sums[plane, 7] += area * breadth_m[boat, one] ** 2 / 12.0
+            x, low, high = x_m[boat, one], low_m[boat, one], high_m[boat, one]
+            volume, height = volume_m3[boat, one], level - slope * x
+            if height <= low:
+                continue
+            if height >= high:
+                height = high
+            else:
+                area = volume / (high - low)
+                volume = area * (height - low)
+                plane_area += area
+                plane_x += area * x
+                plane_x2 += area * x * x
+                plane_a2 += area * breadth_m[boat, one] ** 2 / 12.0
+            total += volume
+            by_x += volume * x
+            by_z += volume * 0.5 * (low + height)
+        sums[plane] = (total, by_x, 0.0, by_z, plane_area, plane_x, plane_x2, plane_a2)
 
 
 @dataclass(frozen=True, eq=False)

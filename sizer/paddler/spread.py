@@ -110,12 +110,20 @@ def _spread_knowing(measured, hips_m):
 
 def input_covariance(body):
     """The covariance of INPUTS for a Body, (n_inputs, n_inputs), or (n, ...) for many of them."""
+    each, which = input_covariances(body)
+    return each[which]
+
+
+def input_covariances(body):
+    """The covariances of INPUTS (k, n_inputs, n_inputs) that differ, and which of them each of many
+    Body has, (n,); of one, ()."""
     known = np.stack(np.broadcast_arrays(body.hip_sitting.plus_minus_m, *(
         np.asarray(getattr(body, name).plus_minus_m) == 0.0 for name in FIELDS[1:])), axis=-1)
-    patterns, which = np.unique(known.reshape(-1, known.shape[-1]), axis=0, return_inverse=True)
-    each = np.stack([_covariance_knowing((True, *map(bool, pattern)), hips)
-                     for hips, *pattern in patterns.tolist()])
-    return each[which.ravel()].reshape(*known.shape[:-1], len(INPUTS), len(INPUTS))
+    rows = known.reshape(-1, known.shape[-1])
+    patterns, which = (rows[:1], np.zeros(len(rows), int)) if (rows == rows[0]).all() else (
+        np.unique(rows, axis=0, return_inverse=True))  # which takes a while
+    return np.stack([_covariance_knowing((True, *map(bool, pattern)), hips)
+                     for hips, *pattern in patterns.tolist()]), which.reshape(known.shape[:-1])
 
 
 def covariance_with(body, measure):

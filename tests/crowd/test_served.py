@@ -9,6 +9,7 @@ from sizer.crowd import finished as finished_module
 from sizer.crowd.bodies import crowd_of
 from sizer.crowd.finished import (
     SINKS,
+    all_sure,
     finished,
     persons_of,
     request_for,
@@ -34,8 +35,10 @@ from sizer.fit.checks import BY_KEY, ROWS, checks_of, values_of
 from sizer.fit.facts import facts_of
 from sizer.fit.loading import loading
 from sizer.fit.mishaps import mishap_facts
+from sizer.fit.odds import sure_of
 from sizer.fit.request import Trip
 from sizer.fit.solve import fit
+from sizer.fit.sought import SEARCH_COUNT
 from sizer.fit.uses import USES
 from sizer.hull.boat import SECTION_COUNT, with_seat_slid
 from sizer.hull.lines import fair_lines
@@ -208,3 +211,22 @@ def test_a_request_that_holds_a_boat_gives_it_again(day_boat):
     assert again.sections.y_m == pytest.approx(hull.boat.sections.y_m, abs=1e-9)
     assert again.sections.z_m == pytest.approx(hull.boat.sections.z_m, abs=1e-9)
     assert again.opening.length_m == pytest.approx(hull.boat.opening.length_m, abs=1e-9)
+
+
+def test_the_spread_read_off_between_weights_is_that_of_each_paddler_worked_out(day_boat):
+    """In boats by the lot and alone, within a twentieth of a just-noticeable change; but for the
+    legs, whose slopes jump from frame to frame."""
+    persons = persons_of(drawn_people(5, 8, 1.0), TRIP)
+    alone = [finished(day_boat, Scaling(length=size, cockpit_length_m=0.72 + 0.02 * size))
+             for size in (0.96, 0.99, 1.0, 1.02, 1.05)]
+    rows = [index for index, row in enumerate(PLAIN) if row.key != "legs"]
+    for hull, other in zip(all_sure(alone, persons[0]), alone, strict=True):
+        assert hull.by_weight.trip == (TRIP.use, TRIP.gear_kg, WATER)
+        many = spread_in(hull, crowd_of(persons, "slide").person)
+        for index, person in enumerate(persons):
+            exact = sure_of(assess(day_boat, hull.scaling, person, SEARCH_COUNT)).sd
+            for found in (spread_in(hull, person), spread_in(other, person),
+                          {key: values[index] for key, values in many.items()}):
+                for row in rows:
+                    key, scale = PLAIN[row].key, PLAIN[row].scale
+                    assert found[key] == pytest.approx(exact[row], abs=0.05 * scale), key
