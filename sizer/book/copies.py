@@ -10,7 +10,7 @@ from pathlib import Path
 from sizer.book.connection import connect, pragma
 from sizer.book.form import APPLICATION_ID, FORM
 from sizer.book.refusals import DAMAGED as IS_DAMAGED
-from sizer.book.refusals import BookRefused, in_words
+from sizer.book.refusals import BookRefused, as_sqlite, in_words
 from sizer.errors import BadInput, Fault
 
 KEPT_COPIES = 10
@@ -129,7 +129,7 @@ def copied(db, target):
             db.backup(other)
             other.execute("PRAGMA journal_mode=DELETE")  # one file, without a log beside it
             if pragma(other, "integrity_check") != "ok":
-                raise _named("SQLITE_CORRUPT", "the copy is not whole")
+                raise as_sqlite("SQLITE_CORRUPT", "the copy is not whole")
         os.replace(part, target)
     except OSError as error:
         raise _cannot(error) from error
@@ -165,14 +165,7 @@ def private_folder(path):
 
 
 def _cannot(error):
-    return _named("SQLITE_CANTOPEN", error)
-
-
-def _named(name, error):
-    """An error as SQLite itself would raise it, for `in_words`."""
-    found = sqlite3.OperationalError(str(error))
-    found.sqlite_errorname = name
-    return found
+    return as_sqlite("SQLITE_CANTOPEN", error)
 
 
 def _moment():

@@ -4,7 +4,7 @@ unseen."""
 from sizer.book.book import now
 from sizer.book.jobs import row_of
 from sizer.book.records import KeptDraft
-from sizer.book.refusals import Changed
+from sizer.book.refusals import Changed, as_sqlite
 
 
 def draft(book, key):
@@ -17,8 +17,7 @@ def draft_version(book, key):
     """The version of a job's draft, to see quickly whether another changed it; raises NotInBook."""
     with book.reading() as db:
         row_of(db, key)
-        return db.execute("SELECT version FROM drafts JOIN jobs ON jobs.id = job WHERE key = ?",
-                          (key,)).fetchone()[0]
+        return _row("version", db, key)[0]
 
 
 def save_draft(book, key, draft_json, history_json, seen_version, summary=None, by="", state=None):
@@ -56,6 +55,12 @@ def save_draft(book, key, draft_json, history_json, seen_version, summary=None, 
 def draft_of(db, key):
     """The KeptDraft of a job, in a transaction; raises NotInBook."""
     row_of(db, key)
-    row = db.execute("SELECT draft, history, version, drafts.touched, by FROM drafts "
-                     "JOIN jobs ON jobs.id = job WHERE key = ?", (key,)).fetchone()
-    return KeptDraft(*row)
+    return KeptDraft(*_row("draft, history, version, drafts.touched, by", db, key))
+
+
+def _row(columns, db, key):
+    row = db.execute(f"SELECT {columns} FROM drafts JOIN jobs ON jobs.id = job WHERE key = ?",
+                     (key,)).fetchone()
+    if row is None:  # a job never stands without: bytes of the file were changed
+        raise as_sqlite("SQLITE_CORRUPT", "a job without its draft")
+    return row

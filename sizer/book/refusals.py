@@ -59,6 +59,13 @@ class Changed(SizerError):
                          f"{present.version} stands, you saw {seen}. Nothing was overwritten")
 
 
+def as_sqlite(name, error):
+    """An error as SQLite itself would raise it, for `in_words`."""
+    found = sqlite3.OperationalError(str(error))
+    found.sqlite_errorname = name
+    return found
+
+
 @contextmanager
 def in_words(path):
     """Raises SQLite's errors as BookRefused; those that are bugs of ours stay as they are.

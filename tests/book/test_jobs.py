@@ -20,7 +20,7 @@ from sizer.book.jobs import (
     set_state,
 )
 from sizer.book.opening import open_book
-from sizer.book.refusals import Changed, NotInBook
+from sizer.book.refusals import BookRefused, Changed, NotInBook
 from sizer.book.settings import set_setting, setting
 from sizer.errors import BadInput
 
@@ -168,3 +168,13 @@ def test_half_a_letter_is_refused_and_the_book_goes_on(any_book):
         jobs(any_book, "half \udc80")
     assert draft(any_book, made.key).draft_json == "kept"
     assert save_draft(any_book, made.key, "then", "", 1) == 2
+
+
+def test_a_job_whose_draft_is_gone_from_the_file_is_damage_told_in_a_sentence(book):
+    """As one changed byte of a file left it, among twenty thousand."""
+    made = new_job(book, "{}", "Mark 8", BOAT, "[]")
+    with book.writing() as db:
+        db.execute("DELETE FROM drafts")
+    for work in (draft, draft_version):
+        with pytest.raises(BookRefused, match="damaged"):
+            work(book, made.key)
