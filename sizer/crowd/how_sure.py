@@ -9,8 +9,8 @@ from functools import lru_cache
 import numpy as np
 
 from sizer.fit.assess import assess_many
-from sizer.fit.checks import PLAIN
-from sizer.fit.odds import Sure, sure_of
+from sizer.fit.checks import LEG_CLEAR_M, PLAIN
+from sizer.fit.odds import STEPS, Sure, sure_of
 from sizer.fit.person import person
 from sizer.fit.sought import SEARCH_COUNT
 from sizer.hull.boat import scaled_boat
@@ -21,10 +21,14 @@ from sizer.paddler.spread import INPUTS, input_covariance
 from sizer.rows import stacked
 
 WEIGHTS_KG = np.array([45.0, 60.0, 75.0, 90.0, 110.0, 130.0])
+# Legs that meet a frame, or do so when moved, keep less by a jump: steeper by this factor than
+# the rest, and not read off for those whose legs are clear, who may weigh as much. Our judgement.
+JUMPS = 1.25
+LEGS = next(place for place, row in enumerate(PLAIN) if row.key == "legs")
 
 
-def spread_in(hull, persons):
-    """{key: sd} of the plain checks, as `Assessed.spread`, of one Person or many in a boat.
+def sure_in(hull, persons):
+    """The Sure of the plain checks, of one Person or many in a boat.
 
     Parameters
     ----------
@@ -38,7 +42,9 @@ def spread_in(hull, persons):
     share = (at - weights[after - 1]) / (weights[after] - weights[after - 1])
     share = np.asarray(share)[..., None, None]
     between = slopes[after - 1] * (1.0 - share) + slopes[after] * share
-    return Sure(between, input_covariance(persons.body)).spread
+    covariance = input_covariance(persons.body)
+    many = np.broadcast_shapes(between.shape[:-2], covariance.shape[:-2])
+    return Sure(*(np.broadcast_to(one, (*many, *one.shape[-2:])) for one in (between, covariance)))
 
 
 @lru_cache(maxsize=256)
@@ -48,9 +54,15 @@ def _slopes_by_weight(hull, use_key, gear_kg, water):
     level = {name: np.full(len(WEIGHTS_KG), value)
              for name, value in vars(hull.scaling).items() if value is not None}
     many = assess_many(scaled_boat(hull.lines, Scaling(**level), SEARCH_COUNT), persons)
-    slopes, floats = sure_of(many).slopes, np.flatnonzero(many.floats)
-    if floats.size < 2:
+    slopes, floats = sure_of(many).slopes, many.floats
+    if floats.sum() < 2:
         return WEIGHTS_KG[:2], np.zeros((2, len(PLAIN), len(INPUTS)))
+    clear = floats & (many.space.leg_clear_m >= LEG_CLEAR_M)
+    if clear.any():
+        moved = np.linalg.norm(slopes[:, LEGS] * STEPS, axis=-1)
+        clear &= moved <= JUMPS * moved[clear].min()
+        slopes[:, LEGS] = np.stack([np.interp(WEIGHTS_KG, WEIGHTS_KG[clear], one)
+                                    for one in slopes[clear, LEGS].T], axis=-1)
     return WEIGHTS_KG[floats], slopes[floats]
 
 

@@ -16,7 +16,7 @@ from sizer.crowd.finished import (
     verdict,
 )
 from sizer.crowd.floating import Loads
-from sizer.crowd.how_sure import spread_in
+from sizer.crowd.how_sure import sure_in
 from sizer.crowd.mishap_line import mishap_in_each
 from sizer.crowd.served import (
     ALLOWANCE,
@@ -30,7 +30,7 @@ from sizer.crowd.served import (
 from sizer.design.library import read_base, shipped_names
 from sizer.errors import BadInput, Fault, NotSolved
 from sizer.fit.assess import assess, assess_boat
-from sizer.fit.checks import BY_KEY, ROWS, checks_of, values_of
+from sizer.fit.checks import BY_KEY, ROWS, TOGETHER, checks_of, values_of
 from sizer.fit.facts import facts_of
 from sizer.fit.loading import loading
 from sizer.fit.mishaps import mishap_facts
@@ -151,7 +151,7 @@ def test_rows_of_the_boat_do_not_move_with_the_paddler_and_all_others_do(day_boa
             if (mine.value_si, mine.window_si) == (its.value_si, its.window_si)}
     absent = {row.key for row in ROWS} - {check.key for check in both[0]}
     assert same | absent | {"seat-clear"} == set(OF_THE_BOAT)  # the seat bends a little
-    assert set(OF_THE_BOAT) | set(OF_THE_PADDLER) == {row.key for row in ROWS}
+    assert set(OF_THE_BOAT) | set(OF_THE_PADDLER) == {row.key for row in (*ROWS, TOGETHER)}
     assert set(ALLOWANCE) <= set(BY_KEY)
 
 
@@ -185,7 +185,7 @@ def test_a_verdict_names_the_checks_of_the_fit_the_worst_first(day_boat):
     person, = persons_of([Measured(118.0, 1.93, 0.47)], TRIP)
     found = verdict(hull, person)
     one = assess(day_boat, hull.scaling, person, SECTION_COUNT)
-    spread = spread_in(hull, person)
+    spread = sure_in(hull, person).spread
     checks = checks_of(replace(facts_of(one), mishap=mishap_facts(one), spread=spread))
     for named, status in ((found.fails, "fail"), (found.cautions, "caution")):
         assert sorted(named) == sorted(check.key for check in checks if check.status == status)
