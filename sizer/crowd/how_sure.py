@@ -10,7 +10,7 @@ import numpy as np
 
 from sizer.fit.assess import assess_many
 from sizer.fit.checks import LEG_CLEAR_M, PLAIN
-from sizer.fit.odds import STEPS, Sure, sure_of
+from sizer.fit.odds import Sure, sure_of
 from sizer.fit.person import person
 from sizer.fit.sought import SEARCH_COUNT
 from sizer.hull.boat import scaled_boat
@@ -59,8 +59,8 @@ def _slopes_by_weight(hull, use_key, gear_kg, water):
         return WEIGHTS_KG[:2], np.zeros((2, len(PLAIN), len(INPUTS)))
     clear = floats & (many.space.leg_clear_m >= LEG_CLEAR_M)
     if clear.any():
-        moved = np.linalg.norm(slopes[:, LEGS] * STEPS, axis=-1)
-        clear &= moved <= JUMPS * moved[clear].min()
+        sd = Sure(slopes, input_covariance(persons.body)).sd[:, LEGS]
+        clear &= sd <= JUMPS * sd[clear].min()
         slopes[:, LEGS] = np.stack([np.interp(WEIGHTS_KG, WEIGHTS_KG[clear], one)
                                     for one in slopes[clear, LEGS].T], axis=-1)
     return WEIGHTS_KG[floats], slopes[floats]

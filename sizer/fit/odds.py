@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from functools import cache, cached_property, lru_cache
 
 import numpy as np
+from scipy.special import ndtri
 
 from sizer.fit.assess import assess, assess_many
 from sizer.fit.checks import (
@@ -42,7 +43,7 @@ from sizer.rows import one_of
 
 # Moved for the slopes: about one standard deviation, so that a kink nearby counts in part.
 STEPS = np.array([SPREADS[key].sd if key in SPREADS else 0.010 for key in INPUTS])
-DRAWS = 2000  # of the inputs, and as many mirrored; good to about one in a hundred
+DRAWS = 4000  # of the inputs; good to about one in a hundred
 SEED = 16
 FAR_INSIDE = 4.0  # standard deviations: met in all but three of 100,000
 SLOPES_COUNT = 41  # even sections of the boats tried: differences need fewer
@@ -193,9 +194,11 @@ def _strayed_person(person, by):
 
 @cache
 def _draws():
-    """(2 DRAWS, n_inputs) of the standard normal, each with its mirror image."""
-    half = np.random.default_rng(SEED).standard_normal((DRAWS, len(INPUTS)))
-    return np.concatenate([half, -half])
+    """(DRAWS, n_inputs) of the standard normal: of each input the middles of as many equal shares,
+    shuffled (a Latin hypercube), so that each by itself is met by the share that it should be."""
+    shares = (np.arange(DRAWS) + 0.5) / DRAWS
+    return ndtri(np.random.default_rng(SEED).permuted(
+        np.tile(shares, (len(INPUTS), 1)), axis=1)).T.copy()
 
 
 def _root(covariance):
