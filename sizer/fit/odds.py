@@ -204,6 +204,9 @@ def _draws():
 def _root(covariance):
     """(k, k) whose product with its own transpose is the covariance, which may be singular."""
     own = len(OWN)  # these stray by themselves: each keeps its draws, whatever else is known
+    if np.count_nonzero(covariance[:own, :own]) > np.count_nonzero(np.diag(covariance)[:own]):
+        values, vectors = np.linalg.eigh(covariance)  # or hang together, as a launch leaves them
+        return vectors * np.sqrt(np.maximum(values, 0.0))
     values, vectors = np.linalg.eigh(covariance[own:, own:])
     root = np.diag(np.sqrt(np.diag(covariance)))
     root[own:, own:] = vectors * np.sqrt(np.maximum(values, 0.0))

@@ -11,6 +11,7 @@ from sizer.built.learnt import lesson, odds_above
 from sizer.built.trial import Heeled, Trial
 from sizer.design.library import read_base
 from sizer.fit.assess import assess_boat
+from sizer.fit.odds import odds_all_hard
 from sizer.fit.person import drawn_person
 from sizer.fit.solve import fit
 from sizer.hull.lines import fair_lines
@@ -48,6 +49,10 @@ def test_a_steadier_boat_than_reckoned_is_surer_and_a_tippier_one_less(fitted):
     worse, same, better = (odds_after(fitted, lesson(fitted.assessed, heeled_as_if(fitted, off)))
                            for off in (-0.015, 0.0, 0.015))
     assert worse < fitted.odds_all_hard < better
+    found = lesson(fitted.assessed, heeled_as_if(fitted, -0.015))
+    checks, sure = checks_after(fitted, found)
+    gm = next(one for one in checks if one.key == "gm")
+    assert odds_all_hard((gm,), sure) == pytest.approx(gm.odds, abs=0.012)  # drawn, and the normal
     assert worse < same < better + 1e-9
 
 
