@@ -11,14 +11,14 @@ from sizer.built.trial import Trial
 from sizer.fit.loading import together
 from sizer.hydro.flotation import Load
 from sizer.hydro.particulars import float_upright
+from sizer.paddler.spread import SPREADS, centre_height_sd_m
 
 NAMES = ("boat_kg", "seat_up", "seat_fore", "gear_aft", "gear_up", "off_centre", "load_kg", "form")
-BOAT_SHARE = 0.05  # one standard deviation of each, our judgement (design figures of the tool)
-UP_M, FORE_M = 0.016, 0.020  # the seated centre
-GEAR_AFT_M, GEAR_UP_M = 0.100, 0.040
+# One standard deviation each, our judgement; the rest are those of every fit's odds, SPREADS.
 OFF_CENTRE_M = 0.003  # of paddler and gear sideways, sat by eye in the middle
 FORM_M = 0.006  # of GM by the hull's form: 5 mm of breadth as built is about as much
 LOAD_KG, WEIGHED_KG = 2.0, 0.5  # paddler and gear, not weighed and weighed at the launch
+GEAR_UP_M = 0.040  # wider than a fit's: weights go aboard by it before anything is read
 STEPS = (0.5, 0.005, 0.005, 0.02, 0.02, 0.002, 0.5, 0.002)  # for slopes, small against the spreads
 TOTALS = ("boat_kg", "load_kg", "seated_height_m", "seated_ahead_m", "vcg_m", "lcg_m", "gm_m")
 OF_GEAR = ("gear_from_bow_m", "gear_up_m")
@@ -38,8 +38,11 @@ def expected(assessed, trial=NOTHING_READ):
 
 def spread_of(assessed, trial):
     """One standard deviation of each departure, as NAMES."""
-    return np.array([BOAT_SHARE * assessed.weight.mass_kg, UP_M, FORE_M, GEAR_AFT_M, GEAR_UP_M,
-                     OFF_CENTRE_M, LOAD_KG if trial.load_kg is None else WEIGHED_KG, FORM_M])
+    sd = {key: one.sd for key, one in SPREADS.items()}
+    return np.array([sd["boat-weight"] * assessed.weight.mass_kg,
+                     centre_height_sd_m(assessed.person.body), sd["centre-ahead"],
+                     sd["gear-ahead"], GEAR_UP_M, OFF_CENTRE_M,
+                     LOAD_KG if trial.load_kg is None else WEIGHED_KG, FORM_M])
 
 
 def keys_of(assessed):

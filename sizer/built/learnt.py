@@ -53,6 +53,8 @@ class Lesson:
     gm_readings_m: tuple[float, ...]  # of each heel reading alone
     likelihood: float  # chance of readings so far off, if all was as supposed
     says: tuple[str, ...]
+    departures: np.ndarray  # as NAMES, the likeliest, from what the fit reckoned with
+    left: np.ndarray  # (8, 8) their covariance then
 
     def of(self, key):
         """The Learnt of this key."""
@@ -97,7 +99,14 @@ def lesson(assessed, trial):
     learnt = tuple(Learnt(*map(_plain, one)) for one in zip(
         keys_of(assessed), was, band[0], now, band[1], strict=True))
     return Lesson(learnt, tuple(named), _gms(trial, weigh(none)), odds,
-                  _says(named, first, odds, trial))
+                  _says(named, first, odds, trial), _from_the_fit(assessed, trial, p), left)
+
+
+def _from_the_fit(assessed, trial, p):
+    """The departures from what the fit reckoned with, a weighed load among them."""
+    load = assessed.loading
+    weighed_kg = 0.0 if trial.load_kg is None else trial.load_kg - load.paddler_kg - load.gear_kg
+    return p + weighed_kg * (np.array(NAMES) == "load_kg")
 
 
 def odds_above(least, middle, band):

@@ -3,6 +3,7 @@
 import json
 
 from sizer.built.dry_fit import dry_fit
+from sizer.built.launch_odds import odds_after
 from sizer.built.learnt import lesson, odds_above, still_deg
 from sizer.built.table import DATUMS, read_measured
 from sizer.built.trial import read_trial
@@ -46,7 +47,8 @@ def taught(job, trial):
                   * job.fitted.assessed.loading.load.mass_kg)
     gm = found.of("gm_m")
     weights = trial_weights(job.fitted.assessed, gm.after, gm.after_plus_minus, still_deg(trial))
-    return launch_answer(job, found, turns_over, _gm_odds(job, found), weights)
+    hard_odds = job.fitted.odds_all_hard, odds_after(job.fitted, found)
+    return launch_answer(job, found, turns_over, _gm_odds(job, found), hard_odds, weights)
 
 
 def _gm_odds(job, found):

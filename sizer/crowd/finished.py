@@ -5,13 +5,14 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from sizer.crowd.how_sure import ByWeight, each_by_weight, spread_in
+from sizer.crowd.how_sure import ByWeight, each_by_weight, sure_in
 from sizer.crowd.served import OF_THE_PADDLER, judged
 from sizer.errors import BadInput, NotSolved, WillNotFloat
 from sizer.fit.assess import assess_boat, assess_crowd, assess_many
-from sizer.fit.checks import BY_KEY, ROWS, STATUSES
+from sizer.fit.checks import BY_KEY, CLEAN_ODDS, ROWS, STATUSES, TOGETHER
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import mishap_facts, mishaps_of_many, quick_rightings
+from sizer.fit.odds import odds_together_of_many
 from sizer.fit.person import person_on
 from sizer.fit.request import Request
 from sizer.fit.sizes import SIZES
@@ -20,7 +21,7 @@ from sizer.hull.boat import SECTION_COUNT, Boat, scaled_boat
 from sizer.hull.lines import Lines
 from sizer.hull.scale import Scaling
 from sizer.hull.weight import OwnWeight, own_weight
-from sizer.rows import one_of, side_by_side, stacked
+from sizer.rows import many_of, one_of, side_by_side, stacked
 from sizer.units import MM_PER_M
 
 AT_ONCE, MANY_AT_ONCE = 32, 400  # people in one boat, worked out side by side: heeled or not
@@ -48,7 +49,7 @@ class Verdict:
     cautions: tuple[str, ...]  # keys, the farthest off first
     spare: float  # least margin of the paddler's checks, in just-noticeable changes
     tightest: str  # key of that margin's check
-    margins: tuple[tuple[str, float, str], ...]  # every check: key, margin, its unit
+    margins: tuple[tuple[str, float, str], ...]  # every check by itself: key, margin, its unit
 
     @property
     def serves(self):
@@ -134,14 +135,15 @@ def verdict(hull, person, mishaps=True):
         assessed = assess_boat(hull.boat, person, weight=hull.weight)
         if assessed.upright.rim_freeboard_m <= 0.0:
             return SINKS
-        facts = replace(facts_of(assessed), spread=spread_in(hull, person))
+        sure = sure_in(hull, person)
+        facts = replace(facts_of(assessed), spread=sure.spread)
         if mishaps:
             facts = replace(facts, mishap=mishap_facts(assessed))
     except WillNotFloat:
         return SINKS
     except (NotSolved, BadInput):  # BadInput: a centre outside the hull
         return NOT_KNOWN
-    return _told(facts)[0]
+    return _told(facts, many_of(sure))[0]
 
 
 def verdicts(hull, person, heeled, least):
@@ -187,11 +189,10 @@ def own_verdicts(hulls, persons):
 
 
 def _sure(many, hulls):
-    """An Assessed of many with its checks' spread, in one boat or in each one's own."""
-    if len(hulls) == 1:
-        return replace(many, spread=spread_in(hulls[0], many.person))
-    each = [spread_in(hull, one_of(many.person, index)) for index, hull in enumerate(hulls)]
-    return replace(many, spread={key: np.array([one[key] for one in each]) for key in each[0]})
+    """An Assessed of many with how sure its checks are, in one boat or in each one's own."""
+    sure = (sure_in(hulls[0], many.person) if len(hulls) == 1 else side_by_side(
+        [sure_in(hull, one_of(many.person, index)) for index, hull in enumerate(hulls)]))
+    return replace(many, sure=sure, spread=sure.spread)
 
 
 def _plain(many):
@@ -199,14 +200,14 @@ def _plain(many):
     None where `verdict` has to say why there is none."""
     rims = many.upright.rim_freeboard_m.tolist()
     return [(told if rim > 0.0 else SINKS) if floats else None for told, rim, floats in zip(
-        _told(facts_of(many)), rims, many.floats.tolist(), strict=True)]
+        _told(facts_of(many), many.sure), rims, many.floats.tolist(), strict=True)]
 
 
 def _whole(many):
     """As `_plain`, with it."""
     mishap = mishaps_of_many(many, quick_rightings(many), told=True)
     return [told if known else None for told, known in zip(
-        _told(replace(facts_of(many), mishap=mishap)), mishap.known, strict=True)]
+        _told(replace(facts_of(many), mishap=mishap), many.sure), mishap.known, strict=True)]
 
 
 def _of_use(found, least):
@@ -220,14 +221,30 @@ def _put(found, places, better):
         found[place] = one
 
 
-def _told(facts):
-    """A list of the Verdict of each of those whom Facts are about, of the rows worked out."""
+def _told(facts, sure):
+    """A list of the Verdict of each of those whom Facts are about, of the rows worked out and of
+    all of these together."""
     found = judged(facts)
-    rows, off = ROWS[:len(found.to_fail)], found.off
-    order = np.argsort(off, axis=0, kind="stable")
+    rows = (*ROWS[:len(found.to_fail)], TOGETHER)
+    short = _short_together(found, sure)
+    off = np.vstack([found.off, short])
     status = np.where(found.to_fail < 0.0, 2, np.where(found.to_caution < 0.0, 1, 0))
+    status, there = (np.vstack(pair) for pair in ((status, short < 0.0),
+                                                  (found.there, short < 0.0)))
+    order = np.argsort(off, axis=0, kind="stable")
     return [_verdict(rows, *each) for each in zip(
-        off.T.tolist(), status.T.tolist(), found.there.T.tolist(), order.T.tolist(), strict=True)]
+        off.T.tolist(), status.T.tolist(), there.T.tolist(), order.T.tolist(), strict=True)]
+
+
+def _short_together(found, sure):
+    """How far all limits together are off a clean pass (n,), in just-noticeable changes; positive
+    where they are not, or where one fails by itself."""
+    serves = np.flatnonzero((found.to_fail >= 0.0).all(axis=0))
+    short = np.full(found.to_fail.shape[1], np.inf)
+    odds = odds_together_of_many(found.value[:, serves], found.window[..., serves],
+                                 found.sd[:, serves], one_of(sure, serves))
+    short[serves] = 100.0 * (odds - CLEAN_ODDS) / TOGETHER.scale
+    return short
 
 
 def _verdict(rows, off, status, there, order):
@@ -238,5 +255,5 @@ def _verdict(rows, off, status, there, order):
         STATUSES[max(status)],
         *(tuple(rows[index].key for index in order if status[index] == code) for code in (2, 1)),
         off[tightest], rows[tightest].key,
-        tuple((row.key, value * row.factor * row.scale, row.unit)
-              for row, value, known in zip(rows, off, there, strict=True) if known))
+        tuple((row.key, value * row.factor * row.scale, row.unit) for row, value, known in zip(
+            rows, off, there, strict=True) if known and row is not TOGETHER))

@@ -10,8 +10,8 @@ from functools import lru_cache
 import numpy as np
 
 from sizer.fit.assess import assess_many
-from sizer.fit.checks import PLAIN
-from sizer.fit.odds import sure_of
+from sizer.fit.checks import LEG_CLEAR_M, PLAIN
+from sizer.fit.odds import Sure, sure_of
 from sizer.fit.person import person
 from sizer.fit.sought import SEARCH_COUNT
 from sizer.hull.boat import scaled_boat
@@ -19,11 +19,15 @@ from sizer.hull.scale import Scaling
 from sizer.hydro.water import Water
 from sizer.paddler.body import FIELDS, MEAN, regression
 from sizer.paddler.measures import Measured
-from sizer.paddler.spread import INPUTS, input_covariances
+from sizer.paddler.spread import INPUTS, input_covariance, input_covariances
 from sizer.rows import one_of, stacked
 
 WEIGHTS_KG = np.array([45.0, 60.0, 75.0, 90.0, 110.0, 130.0])
 AT_ONCE = 4  # boats side by side
+# Legs that meet a frame, or do so when moved, keep less by a jump: steeper by this factor than
+# the rest, and not read off for those whose legs are clear, who may weigh as much. Our judgement.
+JUMPS = 1.25
+LEGS = next(place for place, row in enumerate(PLAIN) if row.key == "legs")
 
 
 @dataclass(frozen=True, eq=False)
@@ -43,14 +47,8 @@ def spread_in(hull, persons):
     hull : Finished
     persons : Person, of one or of many for one use, gear and water
     """
-    known, trip = hull.by_weight, _trip_of(persons)
-    if known is None or known.trip != trip:
-        known = _one_by_weight(hull, trip)
-    weights, slopes = known.weights_kg, known.slopes
-    at = np.clip(persons.body.weight_kg, weights[0], weights[-1])
-    after = np.clip(np.searchsorted(weights, at), 1, len(weights) - 1)
-    share = (at - weights[after - 1]) / (weights[after] - weights[after - 1])
-    share = np.asarray(share)[..., None]
+    slopes, after, share = _between(hull, persons)
+    share = share[..., None]
     each, which = input_covariances(persons.body)
     own, both = (np.einsum("kri,pij,krj->pkr", *pair) for pair in (
         (slopes, each, slopes), (slopes[:-1], each, slopes[1:])))
@@ -58,6 +56,28 @@ def spread_in(hull, persons):
                 + 2.0 * share * (1.0 - share) * both[which, after - 1])
     sd = np.sqrt(np.maximum(variance, 0.0))
     return {row.key: sd[..., index][()] for index, row in enumerate(PLAIN)}
+
+
+def sure_in(hull, persons):
+    """The Sure that `spread_in` tells the spread of."""
+    slopes, after, share = _between(hull, persons)
+    share = share[..., None, None]
+    between = slopes[after - 1] * (1.0 - share) + slopes[after] * share
+    covariance = input_covariance(persons.body)
+    many = np.broadcast_shapes(between.shape[:-2], covariance.shape[:-2])
+    return Sure(*(np.broadcast_to(one, (*many, *one.shape[-2:])) for one in (between, covariance)))
+
+
+def _between(hull, persons):
+    """Slopes by weight, the place after each paddler's weight among them, and how near to it."""
+    known, trip = hull.by_weight, _trip_of(persons)
+    if known is None or known.trip != trip:
+        known = _one_by_weight(hull, trip)
+    weights = known.weights_kg
+    at = np.clip(persons.body.weight_kg, weights[0], weights[-1])
+    after = np.clip(np.searchsorted(weights, at), 1, len(weights) - 1)
+    share = (at - weights[after - 1]) / (weights[after] - weights[after - 1])
+    return known.slopes, after, np.asarray(share)
 
 
 def _trip_of(persons):
@@ -83,9 +103,23 @@ def _by_weight(hulls, trip):
     many = assess_many(scaled_boat(hulls[0].lines, Scaling(**level), SEARCH_COUNT),
                        one_of(usual, np.tile(np.arange(count), len(hulls))))
     slopes = sure_of(many).slopes.reshape(len(hulls), count, len(PLAIN), len(INPUTS))
-    return [ByWeight(trip, WEIGHTS_KG[floats], each[floats]) if floats.sum() > 1 else
-            ByWeight(trip, WEIGHTS_KG[:2], np.zeros((2, *each.shape[1:])))
-            for each, floats in zip(slopes, many.floats.reshape(-1, count), strict=True)]
+    clear = many.space.leg_clear_m >= LEG_CLEAR_M
+    covariance = input_covariance(usual.body)
+    return [_kept(trip, *each, covariance) for each in zip(
+        slopes, many.floats.reshape(-1, count), clear.reshape(-1, count), strict=True)]
+
+
+def _kept(trip, slopes, floats, clear, covariance):
+    """The ByWeight of one boat, its legs' slopes read where the legs are clear."""
+    if floats.sum() < 2:
+        return ByWeight(trip, WEIGHTS_KG[:2], np.zeros((2, *slopes.shape[1:])))
+    clear = floats & clear
+    if clear.any():
+        sd = Sure(slopes, covariance).sd[:, LEGS]
+        clear &= sd <= JUMPS * sd[clear].min()
+        slopes[:, LEGS] = np.stack([np.interp(WEIGHTS_KG, WEIGHTS_KG[clear], one)
+                                    for one in slopes[clear, LEGS].T], axis=-1)
+    return ByWeight(trip, WEIGHTS_KG[floats], slopes[floats])
 
 
 def _usual(weight_kg):

@@ -15,8 +15,9 @@ from sizer.crowd.floating import afloat_with
 from sizer.crowd.how_sure import spread_in
 from sizer.crowd.mishap_line import mishap_in_each
 from sizer.fit.assess import space_in
-from sizer.fit.checks import PLAIN, ROWS, read_rows
+from sizer.fit.checks import CLEAN_ODDS, PLAIN, ROWS, TOGETHER, read_rows
 from sizer.fit.facts import Facts, shape_of
+from sizer.fit.odds import odds_alone
 from sizer.hull.boat import with_seat_slid, with_seats
 from sizer.rows import joined, one_of
 
@@ -32,8 +33,9 @@ ALLOWANCE = {
 # or slides a little; all other rows are the paddler's.
 OF_THE_BOAT = ("seat-clear", "factor-length", "factor-beam", "factor-depth", "factor-crown",
                "suits", "bend", "side-deck", "frame-gap", "stringer-gap", "swamped-out")
-OF_THE_PADDLER = tuple(row.key for row in ROWS if row.key not in OF_THE_BOAT)
-_ALLOWED = np.array([[ALLOWANCE.get(row.key, 0.0) / row.scale] for row in ROWS])
+OF_THE_PADDLER = (*(row.key for row in ROWS if row.key not in OF_THE_BOAT), TOGETHER.key)
+_SCALE = np.array([[row.scale] for row in ROWS])
+_ALLOWED = np.array([[ALLOWANCE.get(row.key, 0.0)] for row in ROWS]) / _SCALE
 _THEIRS = np.array([row.key in OF_THE_PADDLER for row in ROWS])
 _MISHAP = np.array([row.mishap for row in ROWS])
 AT_ONCE = 500  # people whose room is measured in one go
@@ -50,7 +52,14 @@ class Judged:
 
     to_fail: np.ndarray
     to_caution: np.ndarray
-    there: np.ndarray  # bool: the row has something to measure
+    value: np.ndarray  # SI; NaN where the row has nothing to measure
+    window: np.ndarray  # (4, n_rows, n_people)
+    sd: np.ndarray  # SI
+
+    @property
+    def there(self):
+        """bool: the row has something to measure."""
+        return ~np.isnan(self.value)
 
     @property
     def off(self):
@@ -75,9 +84,14 @@ class Judged:
 
     @property
     def clean(self):
-        """(n_people,) bool: nor does one of the paddler's caution."""
+        """(n_people,) bool: nor does one of the paddler's caution, nor all limits together: what
+        each is missed by, all added up, leaves enough (Boole's inequality)."""
         rows = _THEIRS[:len(self.to_caution)]
-        return self.served & (self.to_caution >= _ALLOWED[:len(rows)])[rows].all(axis=0)
+        clean = self.served & (self.to_caution >= _ALLOWED[:len(rows)])[rows].all(axis=0)
+        missed = 1.0 - odds_alone(self.value[:, clean], self.window[..., clean],
+                                  self.sd[:, clean], (_ALLOWED * _SCALE)[:len(rows)])
+        clean[clean] = missed.sum(axis=0) <= 1.0 - CLEAN_ODDS
+        return clean
 
     @property
     def mishaps_sure(self):
@@ -91,12 +105,15 @@ def judged(facts):
     rows = PLAIN if facts.mishap is None else ROWS
     value, window = read_rows(rows, facts)
     value = value.reshape(len(rows), -1)
-    low, from_, to, high = window.reshape(4, *value.shape)
-    scale, there = np.array([[row.scale] for row in rows]), ~np.isnan(value)
+    window = window.reshape(4, *value.shape)
+    low, from_, to, high = window
+    sd = np.array([np.broadcast_to(facts.spread.get(row.key, 0.0), value.shape[1])
+                   for row in rows])
     with np.errstate(invalid="ignore"):  # minus infinity off an open side
-        found = [np.where(there, np.fmin(value - under, over - value) / scale, np.inf)
+        found = [np.where(np.isnan(value), np.inf,
+                          np.fmin(value - under, over - value) / _SCALE[:len(rows)])
                  for under, over in ((low, high), (from_, to))]
-    return Judged(*found, there)
+    return Judged(*found, value, window, sd)
 
 
 def judged_in(hull, crowd):

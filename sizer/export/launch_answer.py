@@ -16,7 +16,7 @@ UNSTEADY = ("More likely than not this boat with this paddler is less steady tha
 EVEN = 0.5
 
 
-def launch_answer(job, found, most_moment_kgm, gm_odds, weights):
+def launch_answer(job, found, most_moment_kgm, gm_odds, hard_odds, weights):
     """The contract's answer to a launch.
 
     Parameters
@@ -26,6 +26,7 @@ def launch_answer(job, found, most_moment_kgm, gm_odds, weights):
     most_moment_kgm : weight times distance that this boat bears before it turns over
     weights : sizer.built.trial_weights.TrialWeights by what is known after the readings
     gm_odds : (before, after), odds that GM is above what the use asks at least
+    hard_odds : (before, after), odds that every check that can fail is met
     """
     readings = [dict(zip(("reading", "predicted", "measured", "plus_minus"), one, strict=True))
                 for one in found.readings]
@@ -38,7 +39,8 @@ def launch_answer(job, found, most_moment_kgm, gm_odds, weights):
                      "gm_of_each_heel_mm": [mm(one) for one in found.gm_readings_m]},
         "learnt": _figures(found, "after"),
         "likelihood": number(found.likelihood),
-        "odds_before": {"gm": number(gm_odds[0])}, "odds_after": {"gm": number(gm_odds[1])},
+        **{f"odds_{when}": {"gm": number(gm), "all_hard": number(hard)}
+           for when, gm, hard in zip(("before", "after"), gm_odds, hard_odds, strict=True)},
         "next_weights": None if found.likelihood < UNLIKELY else _weights(weights),
         "turns_over_at_kgm": number(most_moment_kgm),
         "plus_minus": "of predicted and learnt: nine in ten lie within; of readings: one standard "

@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from functools import cache, cached_property, lru_cache
 
 import numpy as np
+from scipy.special import ndtri
 
 from sizer.fit.assess import assess, assess_many
 from sizer.fit.checks import (
@@ -24,6 +25,7 @@ from sizer.fit.checks import (
     STATUSES,
     TOGETHER,
     Check,
+    met,
     values_of,
     windows_of,
 )
@@ -41,8 +43,9 @@ from sizer.rows import one_of
 
 # Moved for the slopes: about one standard deviation, so that a kink nearby counts in part.
 STEPS = np.array([SPREADS[key].sd if key in SPREADS else 0.010 for key in INPUTS])
-DRAWS = 2000  # of the inputs, and as many mirrored; good to about one in a hundred
+DRAWS = 4000  # of the inputs; good to about one in a hundred
 SEED = 16
+FAR_INSIDE = 4.0  # standard deviations: met in all but three of 100,000
 SLOPES_COUNT = 41  # even sections of the boats tried: differences need fewer
 # What moves the heeled and swamped boat enough to be tried, which costs more; our judgement. What
 # is predicted of the body does by the centre of mass.
@@ -193,20 +196,19 @@ def _strayed_person(person, by):
 
 @cache
 def _draws():
-    """(2 DRAWS, n_inputs) of the standard normal, each with its mirror image."""
-    half = np.random.default_rng(SEED).standard_normal((DRAWS, len(INPUTS)))
-    return np.concatenate([half, -half])
-
-
-@cache
-def _farthest():
-    """Standard deviations that a draw can take anything off, a little more."""
-    return 1.001 * np.linalg.norm(_draws(), axis=1).max()
+    """(DRAWS, n_inputs) of the standard normal: of each input the middles of as many equal shares,
+    shuffled (a Latin hypercube), so that each by itself is met by the share that it should be."""
+    shares = (np.arange(DRAWS) + 0.5) / DRAWS
+    return ndtri(np.random.default_rng(SEED).permuted(
+        np.tile(shares, (len(INPUTS), 1)), axis=1)).T.copy()
 
 
 def _root(covariance):
     """(k, k) whose product with its own transpose is the covariance, which may be singular."""
     own = len(OWN)  # these stray by themselves: each keeps its draws, whatever else is known
+    if np.count_nonzero(covariance[:own, :own]) > np.count_nonzero(np.diag(covariance)[:own]):
+        values, vectors = np.linalg.eigh(covariance)  # or hang together, as a launch leaves them
+        return vectors * np.sqrt(np.maximum(values, 0.0))
     values, vectors = np.linalg.eigh(covariance[own:, own:])
     root = np.diag(np.sqrt(np.diag(covariance)))
     root[own:, own:] = vectors * np.sqrt(np.maximum(values, 0.0))
@@ -227,16 +229,47 @@ def odds_all_hard(checks, sure):
            if check.key not in rows or not check.sd_si):
         return 0.0
     moved = [check for check in hard if check.key in rows and check.sd_si]
-    if not moved:
-        return 1.0
-    low = np.array([check.value_si - check.window_si[0] for check in moved])
-    high = np.array([check.window_si[3] - check.value_si for check in moved])
-    which = np.array([rows[check.key] for check in moved])
-    near = np.minimum(low, high) < sure.sd[which] * _farthest()  # no draw takes the others out
-    # how far off what each keeps inside its limit is, drawn
-    off = _draws() @ (sure.slopes[which[near]] @ _root(sure.covariance)).T
-    met = ((low[near] + off >= 0.0) & (high[near] - off >= 0.0)).all(axis=1)
-    return min(float(met.mean()), *(check.odds for check in moved))
+    under = np.array([check.value_si - check.window_si[0] for check in moved])
+    over = np.array([check.window_si[3] - check.value_si for check in moved])
+    sd = np.array([check.sd_si for check in moved])
+    return min([_share_met(sure.slopes[[rows[check.key] for check in moved]], sure.covariance,
+                           under, over, sd), *(check.odds for check in moved)])
+
+
+def odds_together_of_many(value, window, sd, sure):
+    """The odds (n,) that many boats each meet every limit. Where what the limits are missed by one
+    by one, all added up, leaves CLEAN_ODDS or more, it is that: the odds are no less (Boole).
+
+    Parameters
+    ----------
+    value, window, sd : (n_rows, n), (4, n_rows, n), (n_rows, n) as `checks.read_rows`, with spread
+    sure : Sure of the n boats, of the first of those rows
+    """
+    alone = odds_alone(value, window, sd)
+    found = 1.0 - (1.0 - alone).sum(axis=0)
+    known = sure.slopes.shape[-2]
+    for index in np.flatnonzero(found < CLEAN_ODDS):
+        under, over = (value - window[0])[:known, index], (window[3] - value)[:known, index]
+        found[index] = min(alone[:, index].min(), _share_met(
+            sure.slopes[index], sure.covariance[index], under, over, sd[:known, index]))
+    return found
+
+
+def odds_alone(value, window, sd, short=0.0):
+    """The odds (n_rows, n) that each limit is met by itself, were every value so far `short` of
+    what it is; 1 where there is no limit, or nothing to measure."""
+    odds = met(value, window[0] + short, window[3] - short, sd)
+    return np.where(np.isnan(value), 1.0, odds)
+
+
+def _share_met(slopes, covariance, under, over, sd):
+    """The share of the draws in which one boat keeps inside both limits of all of some rows (k,).
+
+    What is FAR_INSIDE or does not stray is not drawn.
+    """
+    drawn = np.flatnonzero((sd > 0.0) & (np.minimum(under, over) < FAR_INSIDE * sd))
+    off = _draws() @ (slopes[drawn] @ _root(covariance)).T
+    return float(((under[drawn] + off >= 0.0) & (over[drawn] - off >= 0.0)).all(axis=1).mean())
 
 
 def together(checks, sure):

@@ -5,21 +5,22 @@ proportions. The windows of the checks are walls, steep where a check would fail
 would caution, and straight beyond, so that what nobody can meet does not pull the boat out of
 shape. What the heeled and swamped boat says joins as soon as the best boat without it is near one
 of its limits. The walls of a clean pass stand as far inside the limits as the checks' spread asks,
-which is told anew of the boats that are found. Many people are searched for side by side, each as
-if alone.
+which is told anew of the boats that are found, and farther where all together would be met too
+seldom. Many people are searched for side by side, each as if alone.
 """
 
 from dataclasses import dataclass, fields, replace
 from functools import cached_property
 
 import numpy as np
+from scipy.special import ndtri
 
 from sizer.fit.assess import Assessed, assess_many
 from sizer.fit.box import HELD, least_in_box
-from sizer.fit.checks import PLAIN, ROWS, clean_windows, values_of, windows_of
+from sizer.fit.checks import CLEAN_ODDS, PLAIN, ROWS, clean_windows, values_of, windows_of
 from sizer.fit.facts import Mishap, facts_of
 from sizer.fit.mishaps import mishaps_of_many, quick_rightings
-from sizer.fit.odds import Sure, base_slopes, sure_of
+from sizer.fit.odds import Sure, base_slopes, odds_together_of_many, sure_of
 from sizer.fit.sought import (
     FACTORS,
     PROPORTION_SCALE,
@@ -47,7 +48,9 @@ LEAST_REACH = 1e-4  # changes below this are none
 LEAST_GAIN = 1e-4  # of the merit
 LOG_STEP = 2e-3  # of each factor, for slopes
 AS_SURE = 0.005  # in a factor's logarithm: nearer than that, boats are as sure as each other
-SOUGHT_ODDS = 0.87  # of each check, so that all together are met at CLEAN_ODDS; our judgement
+# Of all checks together: over CLEAN_ODDS, since what a boat is made surer of costs it a little of
+# the rest; and the most that each by itself is asked for it. Tried on 600 people: our judgement.
+SOUGHT_ODDS, MOST_ODDS = 0.86, 0.93
 PLAIN_COUNT = len(PLAIN)
 SCALE = np.array([row.scale for row in ROWS])
 BOUNDED = np.array([row.key.startswith("factor-") for row in ROWS])  # the bounds see to these
@@ -85,6 +88,7 @@ class Problem:
     wishes: object  # Wishes
     limits: np.ndarray  # (4, n, n_rows) of every check, were nothing to stray
     sd: np.ndarray  # (n, n_rows) the checks' spread, as far as it is known
+    surer: np.ndarray  # (n,) times as far inside its limits as a check by itself has to be
     scaling: object  # Scaling: legs, opening and seat shift, (n,); the factors are replaced
     seat_held: bool
     low: np.ndarray  # (n, 4) logarithms
@@ -94,7 +98,7 @@ class Problem:
     @cached_property
     def window(self):
         """(4, n, n_rows) of every check."""
-        return clean_windows(self.limits, self.sd, SOUGHT_ODDS)
+        return clean_windows(self.limits, self.sd * self.surer[:, None])
 
     @cached_property
     def wanted(self):
@@ -105,7 +109,7 @@ class Problem:
         """The Problem of some of the people; `people` indexes arrays and may name one twice."""
         return replace(
             self, person=one_of(self.person, people), limits=self.limits[:, people],
-            sd=self.sd[people], scaling=one_of(self.scaling, people),
+            sd=self.sd[people], surer=self.surer[people], scaling=one_of(self.scaling, people),
             low=self.low[people], high=self.high[people], first=self.first[people])
 
     def assessed(self, logs, start=None, count=SEARCH_COUNT):
@@ -138,7 +142,8 @@ def problem_of(lines, person, says, wishes, scaling, held, seat_held):
     guess = np.log(load / drawn)[..., None] / 3.0 * np.array([1.0, 1.0, 1.0, 0.0])
     first = np.clip(np.where(free, guess, fixed), low, high)
     draft = Problem(lines, person, says, wishes, np.zeros((4, len(low), 0)),
-                    _first_sd(lines, person, len(low)), scaling, seat_held, low, high, first)
+                    _first_sd(lines, person, len(low)), np.ones(len(low)), scaling, seat_held,
+                    low, high, first)
     found = draft.assessed(first)
     if not found.floats.all():
         first = np.where(found.floats[:, None], first, high)
@@ -180,6 +185,7 @@ def best(problem, terms):
     many = problem.assessed(logs)
     sure = sure_of(many)
     problem = knowing(problem, sure)
+    problem = replace(problem, surer=_surer(problem, many, sure))
     terms, told = _terms_of(problem, logs, many, facts_of(many)), logs.copy()
     logs = _settled(problem, logs, terms, None)
     many, rigid, facts = _in_full(problem, logs)
@@ -201,6 +207,17 @@ def best(problem, terms):
                                  strict=True):
             found[index] = answer
     return problem, logs, tuple(found)
+
+
+def _surer(problem, many, sure):
+    """How many times as far inside their limits (n,) the checks have to be for all together to be
+    met: as much as the boats miss too often together, each check is to miss less often."""
+    sd = problem.sd[:, :PLAIN_COUNT].T
+    value = np.broadcast_to(values_of(PLAIN, facts_of(many)), sd.shape)
+    missed = 1.0 - odds_together_of_many(
+        value, np.moveaxis(problem.limits[..., :PLAIN_COUNT], 1, -1), sd, sure)
+    less = (1.0 - SOUGHT_ODDS) / np.maximum(missed, 1.0 - SOUGHT_ODDS)
+    return ndtri(np.minimum(1.0 - (1.0 - CLEAN_ODDS) * less, MOST_ODDS)) / ndtri(CLEAN_ODDS)
 
 
 def knowing(problem, sure):

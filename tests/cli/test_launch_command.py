@@ -21,7 +21,8 @@ def test_launch_answers_the_contract_with_cautions_first(tmp_path):
     assert {"vcg_mm", "vcg_plus_minus_mm", "boat_kg", "lcg_mm"} <= set(answer["learnt"])
     assert answer["learnt"]["vcg_plus_minus_mm"] < answer["predicted"]["vcg_plus_minus_mm"]
     assert answer["learnt"]["boat_kg"] == pytest.approx(15.5, abs=0.5)
-    assert 0.0 <= answer["odds_before"]["gm"] <= 1.0
+    for odds in (answer["odds_before"], answer["odds_after"]):
+        assert 0.0 <= odds["all_hard"] <= odds["gm"] + 0.05 <= 1.05
     assert 0.0 < answer["next_weights"]["safest_kg"] * 0.3 < answer["turns_over_at_kgm"]
     # 100 g heels it by 12
     tippy = TRIAL | {"heel": [one | {"kg": 0.1, "heel_deg": 6.0 * one["heel_deg"]}

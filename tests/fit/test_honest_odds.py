@@ -15,7 +15,7 @@ import pytest
 
 from sizer.errors import SizerError
 from sizer.fit.assess import assess_many
-from sizer.fit.checks import PLAIN, values_of, windows_of
+from sizer.fit.checks import CLEAN_ODDS, PLAIN, values_of, windows_of
 from sizer.fit.facts import facts_of
 from sizer.fit.person import drawn_person, person
 from sizer.fit.solve import fit_many
@@ -145,6 +145,12 @@ def test_of_those_told_the_same_odds_that_share_meets_the_check(base, base_lines
         assert abs(told.sum() - true.sum()) <= 4.0 * chance + 0.04 * len(told), name
         for _, _, count, mean, share in table(told, true):
             assert abs(mean - share) <= allowed(told, count, mean), (name, mean, share, count)
+    assert all_hard[passes].min() >= CLEAN_ODDS
+    for low, high, count, mean, share in table(all_hard[passes], together[passes]):
+        if PEOPLE:
+            print(f"{base} | called pass | {low:.2f}-{high:.2f} | {count} | {mean:.3f} | "
+                  f"{share:.3f}")
+        assert share >= CLEAN_ODDS - 3.5 * np.sqrt(0.2 * 0.8 / count), (low, share, count)
     if PEOPLE:
         print(f"{base} | pass: {passes.sum()} of {len(passes)}, of them all hard met "
               f"{together[passes].mean():.3f}, told {all_hard[passes].mean():.3f}")

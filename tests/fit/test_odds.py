@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from scipy.stats import multivariate_normal, norm
 
+from sizer.fit import search
 from sizer.fit.assess import assess
 from sizer.fit.checks import (
     PLAIN,
@@ -19,10 +20,12 @@ from sizer.fit.checks import (
 )
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import facts_with, mishaps
-from sizer.fit.odds import odds_all_hard, strayed, sure_of, with_mishaps
-from sizer.fit.person import drawn_person
+from sizer.fit.odds import Sure, odds_all_hard, strayed, sure_of, together, with_mishaps
+from sizer.fit.person import drawn_person, person
 from sizer.fit.solve import fit
 from sizer.hull.scale import Scaling
+from sizer.hydro.water import water_at
+from sizer.paddler.measures import Measured
 from sizer.paddler.spread import INPUTS
 
 PLACE = {row.key: place for place, row in enumerate(ROWS)}
@@ -151,3 +154,71 @@ def test_heeled_and_swamped_boats_have_odds_too(boat, sure):
     assert sure.slopes[PLACE["knock"], INPUTS.index("centre-height")] == pytest.approx(
         slope, rel=0.03)
     assert slope < 0.0
+
+
+def two_checks(keys, slopes, sds_inside):
+    """Checks that keep so many standard deviations inside their least, with their Sure: each moves
+    with the inputs as told, {input: factor}, and these stray by 1 each, apart."""
+    every = np.zeros((len(ROWS), len(INPUTS)))
+    for key, moves in zip(keys, slopes, strict=True):
+        for name, factor in moves.items():
+            every[PLACE[key], INPUTS.index(name)] = factor
+    sure = Sure(every, np.eye(len(INPUTS)))
+    return tuple(Check(ROWS[PLACE[key]], inside * sure.sd[PLACE[key]], (0.0, -OPEN, OPEN, OPEN),
+                       sd_si=sure.sd[PLACE[key]])
+                 for key, inside in zip(keys, sds_inside, strict=True)), sure
+
+
+@pytest.mark.parametrize(("slopes", "inside", "expected"), [
+    (({"centre-height": 2.0}, {"build-beam": 1.0}), (1.1, 1.2), norm.cdf(1.1) * norm.cdf(1.2)),
+    (({"centre-height": 2.0}, {"build-beam": 1.0}), (1.4, 1.3), None),  # 0.83
+    (({"clothing": 1.0}, {"clothing": 3.0}), (0.9, 1.5), None),  # as one: 0.816
+    (({"clothing": 1.0}, {"clothing": -1.0}), (1.0, 1.1), norm.cdf(1.0) + norm.cdf(1.1) - 1.0),
+])
+def test_together_is_the_closed_form_of_what_strays_apart_or_as_one(slopes, inside, expected):
+    checks, sure = two_checks(("gm", "legs"), slopes, inside)
+    assert {check.status for check in checks} == {"pass"}
+    found = together(checks, sure)
+    if expected is None:
+        assert found == ()
+        return
+    joint, = found
+    assert (joint.key, joint.status, joint.is_hard) == ("together", "caution", False)
+    assert joint.value == pytest.approx(100.0 * expected, abs=1.2)
+    assert joint.limit == pytest.approx(80.0)
+    assert joint.remedy
+    gone = Check(ROWS[PLACE["factor-beam"]], 2.0, (0.8, -OPEN, OPEN, 1.2), sd_si=0.0)
+    assert together((*checks, gone), sure) == ()
+
+
+def test_the_search_makes_a_boat_surer_that_all_its_limits_together_make_a_caution(
+        base_lines, monkeypatch):
+    """A light paddler's boat, worlds drawn through the whole engine: short of four in five where
+    each check is sought by itself, and not so where all are. Who is sure keeps the same boat."""
+    lines = base_lines["small-cruiser"]
+
+    def drawn_share(found):
+        moves = np.random.default_rng(2).multivariate_normal(
+            np.zeros(len(INPUTS)), found.sure.covariance, 3000)
+        facts = facts_of(*strayed(found.assessed, moves))
+        low, _, _, high = windows_of(PLAIN, facts).reshape(4, len(PLAIN), -1)
+        value, hard = values_of(PLAIN, facts), [
+            PLACE[one.key] for one in found.checks if one.is_hard and one.key in PLACE
+            and not one.row.mishap and not one.key.startswith("factor-")]
+        return ((value >= low) & (value <= high))[hard].all(axis=0).mean()
+
+    def found_with(apart):
+        with monkeypatch.context() as patch:
+            if apart:
+                patch.setattr(search, "_surer", lambda problem, *_: np.ones(len(problem.low)))
+            return [fit(lines, person(Measured(*body), use, 5.0, water_at("fresh", 15.0)),
+                        explained=False)
+                    for body, use in (((56.0, 1.64, 0.372), "sheltered-day"),
+                                      ((66.0, 1.70, 0.380), "coastal-day"))]
+
+    (apart, sure_apart), (both, sure_both) = found_with(True), found_with(False)
+    assert (apart.status, both.status) == ("caution", "pass")
+    assert drawn_share(apart) < 0.79
+    assert drawn_share(both) > 0.81
+    assert 0.0 < both.assessed.boat.beam_m - apart.assessed.boat.beam_m < 0.010
+    assert sure_both.assessed.boat.scaling == sure_apart.assessed.boat.scaling

@@ -16,6 +16,7 @@ from sizer.fit.assess import assess
 from sizer.fit.checks import CLEAN_ODDS, TOGETHER, checks_of, overall
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import mishap_facts
+from sizer.fit.odds import odds_all_hard
 from sizer.fit.person import drawn_person, legs_stretch, person, person_of
 from sizer.fit.request import read_request
 from sizer.fit.search import SOUGHT_ODDS
@@ -160,8 +161,11 @@ def test_wishes_move_what_is_sought(base_lines):
 @pytest.mark.parametrize("base", BASES)
 @pytest.mark.parametrize("body", [(56.0, 1.64, 0.372), (74.0, 1.72, 0.385), (92.0, 1.84, 0.405),
                                   (104.0, 1.80, 0.425)])
-def test_no_boat_of_a_grid_passes_nearer_to_what_is_sought(base, body, base_lines):
-    """Brute force round the answer, with the distance worked out by hand from the printed aims."""
+def test_no_boat_of_a_grid_passes_as_surely_nearer_to_what_is_sought(base, body, base_lines):
+    """Brute force round the answer, with the distance worked out by hand from the printed aims.
+
+    As surely: as the answer, or as DEVELOPERS.md says that all limits together are sought.
+    """
     lines = base_lines[base]
     who = someone(lines, *body)
     answer = fit(lines, who)
@@ -181,7 +185,9 @@ def test_no_boat_of_a_grid_passes_nearer_to_what_is_sought(base, body, base_line
                 if distance(one, wanted) < best - 0.3 and overall(
                         checks_of(replace(facts_of(one), **sure))) == "pass":
                     checks = checks_of(replace(facts_of(one), mishap=mishap_facts(one), **sure))
-                    assert overall(checks) != "pass", (length, beam, depth)
+                    surely = odds_all_hard(checks, answer.sure) >= min(
+                        SOUGHT_ODDS, answer.odds_all_hard)
+                    assert not surely or overall(checks) != "pass", (length, beam, depth)
 
 
 def distance(one, wanted):

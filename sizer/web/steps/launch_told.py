@@ -4,7 +4,9 @@ from html import escape
 
 import streamlit as st
 
+from sizer.built.launch_odds import odds_after
 from sizer.built.learnt import UNLIKELY, moved_by_weights, odds_above
+from sizer.export.fit_words import odds_words
 from sizer.export.launch_answer import EVEN, UNSTEADY
 from sizer.units import MM_PER_M, mark_text
 from sizer.web.draft import mass_text
@@ -54,7 +56,9 @@ def put_lesson(one, job, trial, found):
     put(table_html(("Learnt", "calculated", "learnt"), rows, numbers=(1, 2), stack=True))
     put("<p>Nine in ten lie within ±. Odds that GM is above what this use asks at least: "
         f"{100.0 * odds_above(least, gm.before, gm.before_plus_minus):.0f} % before, "
-        f"{100.0 * odds:.0f} % now.</p>")
+        f"{100.0 * odds:.0f} % now. Every limit that can fail is met by "
+        f"{odds_words(job.fitted.odds_all_hard)} such paddlers in such boats before, "
+        f"{odds_words(odds_after(job.fitted, found))} now.</p>")
     put_keep(job, found)
 
 

@@ -1,0 +1,53 @@
+"""The odds of a fit's checks with what its launch taught: the slopes of the fit, what is left
+unknown of weights and centres after the readings, and all else straying as it did.
+"""
+
+from dataclasses import replace
+
+import numpy as np
+
+from sizer.built.departures import FORM_M, NAMES
+from sizer.fit.checks import ROWS
+from sizer.fit.odds import Sure, odds_all_hard
+from sizer.paddler.spread import INPUTS, SPREADS
+
+# The input that each departure is, and its sense; the load is read as the paddler's weight. What a
+# predicted sitting height adds to the centre's height is in the departure already.
+AS_INPUT = {"seat_up": ("centre-height", 1.0), "seat_fore": ("centre-ahead", 1.0),
+            "gear_aft": ("gear-ahead", -1.0), "gear_up": ("gear-height", 1.0),
+            "load_kg": ("weight-day", 1.0)}
+IN_THE_LOAD = ("clothing", "gear-mass", "sitting_height")  # told by a departure, so not once more
+
+
+def checks_after(fitted, lesson):
+    """The Checks of a fit as they are likeliest after the readings, with their spread, and the Sure
+    of them.
+
+    Parameters
+    ----------
+    fitted : Fitted, explained
+    lesson : Lesson of its boat
+    """
+    sure, boat_kg = fitted.sure, fitted.assessed.weight.mass_kg
+    rows = {row.key: place for place, row in enumerate(ROWS[:len(sure.slopes)])}
+    moved = np.zeros((len(INPUTS), len(NAMES)))
+    for name, (key, sense) in AS_INPUT.items():
+        moved[INPUTS.index(key), NAMES.index(name)] = sense
+    moved[INPUTS.index("boat-weight"), NAMES.index("boat_kg")] = 1.0 / boat_kg
+    # a form that is steadier is put to the beam as built, spread for spread
+    moved[INPUTS.index("build-beam"), NAMES.index("form")] = SPREADS["build-beam"].sd / FORM_M
+    known = moved.any(axis=1)
+    known[[INPUTS.index(key) for key in IN_THE_LOAD]] = True
+    covariance = np.where(known[:, None] | known, 0.0, sure.covariance)
+    after = Sure(sure.slopes, covariance + moved @ lesson.left @ moved.T)
+    off = sure.slopes @ moved @ lesson.departures
+    return tuple(
+        replace(one, value_si=one.value_si + float(off[rows[one.key]]),
+                sd_si=float(after.sd[rows[one.key]]))
+        if one.key in rows and one.sd_si is not None else one
+        for one in fitted.checks), after
+
+
+def odds_after(fitted, lesson):
+    """The odds, after the readings, that every check that can fail is met; as `checks_after`."""
+    return odds_all_hard(*checks_after(fitted, lesson))
