@@ -2,6 +2,8 @@
 
 from html import escape
 
+import streamlit as st
+
 from sizer.export.fit_words import capital, in_a_hundred, odds_sentence, worst_words
 from sizer.fit.matters import gm_sd_m, matters, with_care, worth_measuring
 from sizer.scenes.odds_dots import odds_dots
@@ -13,18 +15,28 @@ SURE = 0.95  # odds from which a check is not told by itself
 
 
 def put_odds(job, unit):
-    """A sentence, a hundred dots, the checks least sure, what to measure and to build with care."""
+    """The odds in a fold's title; in it a hundred dots, the checks least sure, what makes surer."""
     fitted = job.fitted
-    said = odds_sentence(fitted.odds_all_hard)
-    put(f"<p>{escape(said)}</p>")
-    put_picture(odds_dots(in_a_hundred(fitted.odds_all_hard), said.rstrip(".")))
+    said = capital(odds_sentence(fitted.odds_all_hard))
 
     def length(value_mm):
         return length_text(value_mm, unit)
 
     least = sorted((one for one in fitted.checks if one.is_hard and one.sd_si
                     and one.odds < SURE), key=lambda one: one.odds)
-    put("".join(f"<p>{escape(worst_words(one, length))}</p>" for one in least))
+    with st.expander(said.partition(":")[0]):
+        dots, words = st.columns([2, 3], gap="medium")
+        with dots, st.container(key="odds"):
+            put_picture(odds_dots(in_a_hundred(fitted.odds_all_hard), said.rstrip(".")))
+        with words:
+            put("".join(f"<p>{escape(text)}</p>" for text in (
+                said, *(worst_words(one, length) for one in least))))
+            _put_surer(job)
+
+
+def _put_surer(job):
+    """What to measure, and what to build with care."""
+    fitted = job.fitted
     found = matters(fitted.checks, fitted.sure, job.person.body)
     now = f"{gm_sd_m(fitted.sure) * MM_PER_M:.0f}"
     more = [f"<li>{escape(capital(one.what))}: steadiness known to "
