@@ -42,6 +42,19 @@ def test_slider_to_redrawn_boat(open_page):
               f"ten, longest {max(times):.0f} ms")
 
 
+def test_trade_offs_ready(open_page):
+    times = []
+    for weight in ("70", "76", "82", "88", "94"):  # each a boat that was not worked out before
+        page = open_page()
+        measure(page, weight)
+        begun = time.perf_counter()
+        page.locator(".st-key-links").get_by_role("button", name="Trade-offs").click()
+        expect(page.locator(".sz-map-says")).to_be_visible()
+        times.append(time.perf_counter() - begun)
+    print(f"\ntrade-offs with their map: {times[0]:.2f} s, again "
+          f"{statistics.median(times[1:]):.2f} s (median of four other paddlers)")
+
+
 def test_memory_after_fifty_fits_in_ten_sessions(open_page, wizard):
     for session in range(10):
         page = open_page()
