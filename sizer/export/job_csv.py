@@ -1,8 +1,8 @@
 """What every table of a job says before its rows, and its lengths, in mm or in inches."""
 
-from sizer.fit.sizes import main_sizes_text
+from sizer.fit.sizes import main_sizes_mm
 from sizer.spreadsheet import csv_text
-from sizer.units import MARK_PARTS, MM_PER_M, inches_error_mm, mark_figure
+from sizer.units import MARK_PARTS, MM_PER_M, inches_error_mm, length_text, mark_figure, mark_text
 
 STATUS = {"pass": "all pass", "caution": "pass with caution", "fail": "DOES NOT PASS"}
 
@@ -22,6 +22,10 @@ class Lengths:
             self.worst_mm = max(self.worst_mm, abs(inches_error_mm(mm)))
         return mark_figure(mm, self.unit)
 
+    def told(self, value_m):
+        """In a sentence, with its unit."""
+        return mark_text(value_m * MM_PER_M, self.unit)
+
 
 def imprint_lines(imprint):
     """What a text says of itself at its head: the refusal, where there is one, and the line."""
@@ -37,8 +41,9 @@ def job_csv(job, title, shown, header, rows, notes):
     notes : sentences of this table
     """
     boat = job.fitted.assessed.boat
-    lead = [f"{title}: {boat.design.name}, {main_sizes_text(boat)} mm; "
-            f"checks: {STATUS[job.fitted.status]}", *imprint_lines(job.imprint), *notes]
+    sizes = " x ".join(length_text(size, shown.unit) for size in main_sizes_mm(boat))
+    lead = [f"{title}: {boat.design.name}, {sizes}; checks: {STATUS[job.fitted.status]}",
+            *imprint_lines(job.imprint), *notes]
     if shown.unit == "in":
         lead.append(f"Fractions are to the nearest 1/{MARK_PARTS} in; rounding moves no length "
                     f"here by more than {shown.worst_mm:.2f} mm")

@@ -1,7 +1,6 @@
 """The station list as CSV, in millimetres or in inches with fractions; cautions lead the file."""
 
 from sizer.export.job_csv import Lengths, job_csv
-from sizer.units import MM_PER_M
 
 
 def station_csv(job, unit):
@@ -36,8 +35,8 @@ def station_csv(job, unit):
     up = job.setting_up
     return job_csv(job, "Station list", shown, header, rows, (
         "Marks are one tape pull from the strongback's forward end, which stands "
-        f"{up.strongback_start_x_m * MM_PER_M:.0f} mm aft of the bow; strongback "
-        f"{up.strongback_length_m * MM_PER_M:.0f} mm long",
+        f"{shown.told(up.strongback_start_x_m)} aft of the bow; strongback "
+        f"{shown.told(up.strongback_length_m)} long",
         "Heights are over the strongback's top; the boat's baseline lies "
-        f"{up.baseline_height_m * MM_PER_M:.0f} mm over it; points are the inside of the skin "
+        f"{shown.told(up.baseline_height_m)} over it; points are the inside of the skin "
         "at the reference face"))

@@ -61,7 +61,7 @@ def smallest_bags(boat, weight, aboard, water):
     NotSolved as `flooded`.
     """
     fits = end_zones(boat, aboard.gear)
-    most = math.floor(fits.bow.bag_l), math.floor(fits.stern.bag_l)
+    most = fits.bow.whole_l, fits.stern.whole_l
     pair = _level_pair(boat, weight, aboard, water, fits)
     pair = tuple(min(math.ceil(one), top) for one, top in zip(pair, most, strict=True))
 
@@ -125,13 +125,13 @@ def _found_says(fits, pair, kept, aboard):
     heights = _both(kept.rim_clearance_m, kept.freeboard_m)
     return (f"Float bags of {pair[0]} litres in the bow and {pair[1]} in the stern are the least "
             f"that will do: flooded, they {heights} of calm water. Fill the ends instead: "
-            f"{int(fits.bow.bag_l)} and {int(fits.stern.bag_l)} litres fit in."
+            f"{fits.bow.whole_l} and {fits.stern.whole_l} litres fit in."
             f"{unsteady_says(kept.gm_m, aboard)}")
 
 
 def _short_says(fits, kept):
-    return (f"No bags that fit ({int(fits.bow.bag_l)} litres in the bow, {int(fits.stern.bag_l)} "
-            f"in the stern) {_both(RIM_MARGIN_M, SIDE_DECK_MARGIN_M)}. {kept.says}")
+    return (f"No bags that fit ({fits.bow.whole_l} litres in the bow, {fits.stern.whole_l} in "
+            f"the stern) {_both(RIM_MARGIN_M, SIDE_DECK_MARGIN_M)}. {kept.says}")
 
 
 def _both(rim_m, side_deck_m):

@@ -1,5 +1,6 @@
 """The ends of a boat beyond the paddler: open to the cockpit, filled by a bag, or shut off."""
 
+import math
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -36,6 +37,11 @@ class EndZone:
     front_x_m: float
     back_x_m: float
     bag_l: float
+
+    @property
+    def whole_l(self):
+        """Of that bag, the whole litres: what to buy."""
+        return math.floor(self.bag_l)
 
 
 @dataclass(frozen=True)

@@ -48,7 +48,7 @@ class Swamped:
 def filling_ends(boat, gear=()):
     """Bow and stern End with the largest bags that fit, in whole litres."""
     zones = end_zones(boat, gear)
-    return tuple(End(float(math.floor(zone.bag_l))) for zone in (zones.bow, zones.stern))
+    return tuple(End(float(zone.whole_l)) for zone in (zones.bow, zones.stern))
 
 
 def lying_aft(boat, mass_kg):

@@ -37,6 +37,7 @@ _CSS = """
 .stElementContainer:has(.sz-unseen), :has(> .st-key-reach) { position: absolute; width: 1px; }
 .sz-unseen { position: absolute; width: 1px; height: 1px; overflow: hidden;
   clip-path: inset(50%); }  /* for screen readers */
+.st-key-odds .sz-picture { padding-bottom: 1rem; }
 .sz-picture svg { width: 100%; height: auto; display: block; }
 .st-key-steps { flex-direction: row; flex-wrap: wrap; align-items: center; gap: .3rem 1rem; }
 .st-key-steps > :first-child { flex: 1 1 auto; width: auto; }
@@ -151,15 +152,18 @@ _CSS = """
     "this page comes back by itself once the program runs again. Enter nothing until then.";
   position: fixed; left: 0; right: 0; top: 0; z-index: 999999; padding: .6rem 1rem;
   background: var(--sz-fail); color: #fff; text-align: center; }
+@media (max-width: 1400px) {  /* the pages and the units on one line of a small desk */
+  .st-key-links { gap: 0; } .st-key-links button { padding: 0 .25rem; }
+  .st-key-links button p { font-size: .88rem; } .st-key-units button { padding: 0 .45rem; }
+}
 @media (max-width: 640px) {
   .sz-words { columns: 1; }
   .sz-scrolled { overflow-x: auto; } .sz-scrolled svg { width: 880px; }
   .sz-wide { display: none; } .sz-narrow { display: block; }
-  .block-container { padding-left: .8rem; padding-right: .8rem; padding-bottom: 6.2rem; }
+  .block-container { padding-left: .8rem; padding-right: .8rem; padding-bottom: 5.4rem; }
   .sz-foot { font-size: .78rem; padding: .3rem .6rem; }
   .st-key-steps > :first-child, .st-key-steps > :last-child { width: 100%; }
-  .st-key-links { gap: 0; }
-  .st-key-links button { padding: 0 .4rem; } .st-key-links button p { font-size: .88rem; }
+  .st-key-links button { padding: 0 .4rem; }
   .st-key-boat { grid-template-columns: minmax(0, 1fr); grid-template-rows: none; }
   .st-key-boat > :has(> .st-key-boat_moves) { grid-column: 1; grid-row: auto; }
   .stMarkdown ul.sz-wrongs > li { padding: .4rem .6rem; display: block; }

@@ -1,16 +1,22 @@
 // The way through the pages by keys, for a hand that never leaves them: a link past the menu, the
-// new page's heading in hand after a step, and Enter in a measure as the form's own button.
+// new page's heading in hand after a step or what a press has made, and Enter in a measure as the
+// form's own button.
 
 const HEADING = ".sz-unseen[role=heading]";
-const WAIT_MS = 40, MOST_TRIES = 100;  // until the page that was asked for is drawn
+const WAIT_MS = 40;
 
-function take(title, tries = 0) {
-  const heading = document.querySelector(HEADING);
-  if (heading && (!title || heading.textContent.trim() === title)) {
-    heading.tabIndex = -1;
-    heading.focus({ preventScroll: true });
-    document.querySelector("[data-testid=stMain]")?.scrollTo(0, 0);
-  } else if (tries < MOST_TRIES) setTimeout(() => take(title, tries + 1), WAIT_MS);
+// Takes what is wanted in hand once it is drawn, unless the hand has gone elsewhere meanwhile.
+function take(wanted, title, from = document.activeElement) {
+  const found = document.querySelector(wanted);
+  if (found && (!title || found.textContent.trim() === title)) {
+    if (wanted === HEADING) {
+      found.tabIndex = -1;
+      document.querySelector("[data-testid=stMain]")?.scrollTo(0, 0);
+    }
+    found.focus({ preventScroll: wanted === HEADING });
+  } else setTimeout(() => {
+    if ([from, document.body].includes(document.activeElement)) take(wanted, title, from);
+  }, WAIT_MS);
 }
 
 function wire() {
@@ -24,9 +30,10 @@ function wire() {
 }
 
 export default function ({ data, parentElement }) {
-  const skip = parentElement.querySelector("button");
-  skip.onclick = () => take("");
-  if (globalThis.sizerPage === undefined) wire();
-  else if (globalThis.sizerPage !== data.title) take(data.title);
-  globalThis.sizerPage = data.title;
+  const { title, made } = data, before = globalThis.sizerReach;
+  globalThis.sizerReach = data;
+  parentElement.querySelector("button").onclick = () => take(HEADING, title);
+  if (before === undefined) wire();
+  else if (before.title !== title) take(HEADING, title);
+  else if (made && before.made !== made) take(`.st-key-${made} button`);
 }

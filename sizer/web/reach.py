@@ -1,4 +1,4 @@
-"""The way through the pages by keys: a link past the menu, focus on the new page's heading."""
+"""The way by keys: past the menu, to the heading of a new page, to what a press has made."""
 
 from importlib import resources
 
@@ -14,10 +14,11 @@ _mount = st.components.v2.component(
     js=_text("reach.js"))
 
 
-def put_reach(title):
+def put_reach(title, made=""):
     """Puts the link; after a step it takes the heading of the page of this title in hand.
 
-    Its script also lets Enter in a field of the container "measures" press "next_measured".
+    `made` is the key of a container that the last press has filled: its first button is taken in
+    hand. The script also lets Enter in a field of the container "measures" press "next_measured".
     """
     with st.container(key="reach"):
-        _mount(key="reach_script", data={"title": title})
+        _mount(key="reach_script", data={"title": title, "made": made})

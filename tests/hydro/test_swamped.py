@@ -10,6 +10,7 @@ from sizer.fit.mishaps import aboard_of
 from sizer.fit.person import drawn_person
 from sizer.hull.boat import SECTION_COUNT
 from sizer.hull.scale import Scaling
+from sizer.hydro.bags import smallest_bags
 from sizer.hydro.ends import End, end_zones
 from sizer.hydro.flooded import LEAVE, flooded, load_of
 from sizer.hydro.swamped import LYING_OVER_DECK_M, filling_ends, lying_aft, swamped
@@ -31,6 +32,9 @@ def test_recommended_bags_are_all_that_fit(assessed, found):
         assert litres == int(litres)
         assert zone.bag_l - 1.0 < litres <= zone.bag_l
     assert f"{found.bow_l:.0f} litres in the bow and {found.stern_l:.0f}" in found.says[0]
+    least = smallest_bags(assessed.boat, assessed.weight, aboard_of(assessed),
+                          assessed.person.water)
+    assert f"{found.bow_l:.0f} and {found.stern_l:.0f} litres fit in" in least.says
 
 
 def test_each_case_is_the_flooded_boat_with_those_people_and_bags(assessed, found):

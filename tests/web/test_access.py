@@ -15,7 +15,7 @@ INKS = """() => [['.sz-strip', 'color'], ['.sz-drawing .sz-ink', 'stroke'],
 
 PAGES = ("Paddler", "Use and base", "Boat", "Trade-offs", "Water", "Bench", "Files", "Dry fit",
          "Launch", "Own design",
-         "Size range", "Words")
+         "Size range", "Shop", "Words", "Jobs")
 
 
 def turn(page, theme):

@@ -1,8 +1,5 @@
 """Every page of the wizard against the engine's own answers, without a browser."""
 
-import csv
-import io
-import re
 from fractions import Fraction
 
 import pytest
@@ -19,14 +16,10 @@ from app_screen import (
     turned_to,
     whose,
 )
-from pypdf import PdfReader
 
 from sizer.crowd.people import read_people
 from sizer.crowd.population import Recipe, population_lines
 from sizer.design.library import shipped_text
-from sizer.export.customer import customer_pdf
-from sizer.export.setting_up_sheet import setting_up_pdf
-from sizer.export.station_csv import station_csv
 from sizer.fit.checks import BY_KEY
 from sizer.fit.mishaps import aboard_of
 from sizer.fit.request import read_request
@@ -39,7 +32,6 @@ from sizer.hydro.flooded import flooded
 from sizer.job import run
 from sizer.paddler.body import predict
 from sizer.paddler.measures import read_paddler
-from sizer.shop.bench import bench_of
 from sizer.web.words import GLOSSARY
 
 STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
@@ -304,41 +296,6 @@ def test_bench_page_lists_every_station_of_the_setting_up(job):
         assert kind == one.kind
         assert sizes == [f"{1000.0 * size:.1f}" for size in (
             one.strongback_m, one.spacing_m, one.keel_height_m, one.gunwale_height_m)]
-
-
-@pytest.mark.parametrize("unit", ["mm", "in"])
-def test_marks_are_the_same_on_screen_sheet_and_list(job, unit):
-    screen = opened("bench")
-    of(screen.segmented_control, "Lengths in").set_value(unit)
-    screen.run()
-    listed = station_csv(job, unit).lstrip("\ufeff").splitlines()
-    listed = list(csv.DictReader(line for line in listed if line[0] not in '#"'))
-    sheet = " ".join(page.extract_text() for page in PdfReader(io.BytesIO(
-        setting_up_pdf(job, bench_of(job)))).pages)
-    assert [row["frame"] for row in listed] == list(rows(screen, "Frame"))
-    for row, (name, shown) in zip(listed, rows(screen, "Frame").items(), strict=True):
-        keys = (f"strongback mark {unit}", f"keel height {unit}", f"gunwale height {unit}")
-        figures = [row[key] for key in keys]
-        assert figures == [shown[2], shown[4], shown[5]]
-        printed = sheet[sheet.index(f"{name}\n{row['kind']}"):].splitlines()[:13]
-        assert set(figures) <= set(printed), name
-
-
-@pytest.mark.parametrize("unit", ["mm", "in"])
-def test_sizes_are_the_same_in_the_strip_and_on_the_customer_sheet(job, unit):
-    screen = opened("boat")
-    of(screen.segmented_control, "Lengths in").set_value(unit)
-    screen.run()
-    said_there = strip(screen).removeprefix(f"{job.fitted.assessed.boat.design.name} ")
-    length, beam, rest = said_there.split(" × ")
-    depth = re.match(rf"[\d /]+ {unit}", rest)[0]
-    freeboard = re.search(rf"freeboard ([\d /]+ {unit})", rest)[1]
-    sheet = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(
-        customer_pdf(job, bench_of(job)))).pages).split())
-    there = {"mm": r"{} \(", "in": r"mm \({}\)"}[unit]
-    for name, shown in (("Length", length), ("beam", beam), ("depth", depth),
-                        ("side deck stands", freeboard)):
-        assert re.search(f"{name} (\\d+ )?{there.format(re.escape(shown))}", sheet), shown
 
 
 @pytest.mark.parametrize(("unit", "words"), [("mm", "mm"), ("in", "inches")])

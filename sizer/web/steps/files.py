@@ -68,7 +68,8 @@ def _package(one, job, before, last):
         if st.button(f"Files of revision {revision.letter}, {revision.date}{frames}",
                      key=f"again_{revision.letter}", disabled=revision.forgotten):
             _print_again(revision)
-    _offer()
+    with st.container(key="offer"):
+        _offer()
 
 
 def _issue(one, job, bench, shop):
@@ -90,6 +91,7 @@ def _issue(one, job, bench, shop):
     else:
         view()["package"] = kept_job().key, due.letter, "first"
         kept("package", view()["package"], lambda: (files, ""))
+        view()["made"] = "offer"
     st.rerun()
 
 

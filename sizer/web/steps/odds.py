@@ -11,31 +11,33 @@ from sizer.units import MM_PER_M
 from sizer.web.draft import length_text
 from sizer.web.look import put, put_picture
 
-DOTS_PX = 420  # wide: a hundred dots are counted, not admired
 SURE = 0.95  # odds from which a check is not told by itself
 
 
 def put_odds(job, unit):
-    """The odds, and folded under them a sentence, a hundred dots, the checks least sure, what to
-    measure and what to build with care."""
-    met = in_a_hundred(job.fitted.odds_all_hard)
-    with st.expander(f"How sure: {met} of 100 such paddlers meet every limit"):
-        _put_told(job.fitted, job.person.body, met, unit)
-
-
-def _put_told(fitted, body, met, unit):
-    said = odds_sentence(fitted.odds_all_hard)
-    put(f"<p>{escape(said)}</p>")
-    with st.container(width=DOTS_PX):
-        put_picture(odds_dots(met, said.rstrip(".")))
+    """The odds in a fold's title; in it a hundred dots, the checks least sure, what makes surer."""
+    fitted = job.fitted
+    said = capital(odds_sentence(fitted.odds_all_hard))
 
     def length(value_mm):
         return length_text(value_mm, unit)
 
     least = sorted((one for one in fitted.checks if one.is_hard and one.sd_si
                     and one.odds < SURE), key=lambda one: one.odds)
-    put("".join(f"<p>{escape(worst_words(one, length))}</p>" for one in least))
-    found = matters(fitted.checks, fitted.sure, body)
+    with st.expander(said.partition(":")[0]):
+        dots, words = st.columns([2, 3], gap="medium")
+        with dots, st.container(key="odds"):
+            put_picture(odds_dots(in_a_hundred(fitted.odds_all_hard), said.rstrip(".")))
+        with words:
+            put("".join(f"<p>{escape(text)}</p>" for text in (
+                said, *(worst_words(one, length) for one in least))))
+            _put_surer(job)
+
+
+def _put_surer(job):
+    """What to measure, and what to build with care."""
+    fitted = job.fitted
+    found = matters(fitted.checks, fitted.sure, job.person.body)
     now = f"{gm_sd_m(fitted.sure) * MM_PER_M:.0f}"
     more = [f"<li>{escape(capital(one.what))}: steadiness known to "
             f"{one.gm_sd_m * MM_PER_M:.0f} mm instead of {now}, odds "

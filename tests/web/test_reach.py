@@ -1,0 +1,92 @@
+"""From opening to a printed setting-up sheet in few taps or keys, and the focus on the way.
+
+Says how long it took with `-s`; asserts no time.
+"""
+
+import re
+import time
+
+from playwright.sync_api import expect
+from screens import field, settled
+
+HEADING = ".sz-unseen[role=heading]"
+MADE, SHEET = "All files of revision A", "The setting-up sheet alone"
+FEWER_TAPS_THAN, FEWER_KEYS_THAN = 12, 45  # as wanted; our judgement
+FRAME = "() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))"
+IN_HAND = """() => { let at = document.activeElement;
+  while (at.shadowRoot) at = at.shadowRoot.activeElement;
+  return (at.getAttribute('aria-label') || at.innerText || '').trim(); }"""
+
+
+def arrived(page, title):
+    """The page is drawn, and its heading is in hand."""
+    expect(page.locator(HEADING)).to_have_text(title)
+    expect(page.locator(HEADING)).to_be_focused()
+    settled(page)
+
+
+def is_sheet(download):
+    with open(download.path(), "rb") as file:
+        return "setting-up" in download.suggested_filename and file.read(5) == b"%PDF-"
+
+
+def test_a_phone_in_the_dark_prints_the_sheet_in_few_taps(open_page):
+    """By the way of a stranger, who is led from page to page and sees all of them."""
+    begun = time.monotonic()
+    page = open_page(390, 844, color_scheme="dark", has_touch=True, is_mobile=True)
+    taps = []
+
+    def tap(target):
+        taps.append(target)
+        target.tap()
+
+    for label, text in (("Weight", "82"), ("Height", "1780"), ("Hip width", "385")):
+        tap(field(page, label))
+        page.evaluate(FRAME)  # no hand types before the caret is drawn; Chromium drops such keys
+        page.keyboard.type(text)
+    for name, title in (("Next: use and base", "Use and base"), ("Next: the boat", "Boat"),
+                        ("Next: trade-offs", "Trade-offs"), ("Next: the water", "Water"),
+                        ("Next: the bench", "Bench"), ("Next: the files", "Files")):
+        tap(page.get_by_role("button", name=name))
+        arrived(page, title)
+    tap(page.get_by_role("button", name=re.compile("^Issue revision")))
+    with page.expect_download() as caught:
+        tap(page.get_by_role("button", name=SHEET))
+    assert is_sheet(caught.value)
+    assert len(taps) < FEWER_TAPS_THAN
+    print(f"\nphone: {len(taps)} taps, {time.monotonic() - begun:.1f} s")
+
+
+def test_keys_alone_print_the_sheet_in_few_presses(open_page):
+    page = open_page(1366, 768)
+    presses = []
+
+    def press(*keys):
+        for key in keys:
+            presses.append(key)
+            page.keyboard.press(key)
+
+    def reach(name, way="Tab"):
+        """Presses a key until a control whose name begins so is in hand."""
+        while not page.evaluate(IN_HAND).startswith(name):
+            assert len(presses) < FEWER_KEYS_THAN, (name, presses)
+            press(way)
+
+    reach("Skip the menu")
+    press("Enter")
+    expect(page.locator(HEADING)).to_be_focused()
+    reach("Weight")
+    press(*"82", "Tab", *"1780", "Tab", *"385", "Enter")
+    arrived(page, "Use and base")
+    reach("7 Files", "Shift+Tab")
+    press("Enter")
+    arrived(page, "Files")
+    reach("Issue revision")
+    press("Enter")
+    expect(page.get_by_role("button", name=MADE)).to_be_focused()  # what was made is in hand
+    reach(SHEET)
+    with page.expect_download() as caught:
+        press("Enter")
+    assert is_sheet(caught.value)
+    assert len(presses) < FEWER_KEYS_THAN
+    print(f"\nkeys: {len(presses)} presses")
