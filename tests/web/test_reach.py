@@ -42,8 +42,9 @@ def test_a_phone_in_the_dark_prints_the_sheet_in_few_taps(open_page):
 
     for label, text in (("Weight", "82"), ("Height", "1780"), ("Hip width", "385")):
         tap(field(page, label))
-        page.evaluate(FRAME)  # no hand types before the caret is drawn; Chromium drops such keys
+        page.evaluate(FRAME)  # no hand types before the field is drawn as tapped
         page.keyboard.type(text)
+        assert field(page, label).input_value() == text, f"{label}: keys were lost"
     for name, title in (("Next: use and base", "Use and base"), ("Next: the boat", "Boat"),
                         ("Next: trade-offs", "Trade-offs"), ("Next: the water", "Water"),
                         ("Next: the bench", "Bench"), ("Next: the files", "Files")):
