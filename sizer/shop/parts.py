@@ -8,6 +8,7 @@ from sizer.hull.stick_curves import stick_curve
 from sizer.shop.coaming import COAMING_WOOD, LIP_M, WALL_M
 from sizer.shop.foot_rails import PEDAL_M
 from sizer.shop.seat_parts import HARD_WOOD, RAIL_M
+from sizer.shop.stick_marks import over_all_m
 from sizer.shop.thigh import LONG_M
 from sizer.shop.thigh import THICK_M as BRACE_M
 from sizer.units import MM_PER_M
@@ -42,7 +43,7 @@ def _sticks(job, bench):
         x = curve.points_m[:, 0]
         wanted = STICKS_AT[row % len(STICKS_AT)] * boat.length_m
         place = int(np.abs(x - np.clip(wanted, x[0] + 0.1, x[-1] - 0.1)).argmin())
-        yield (one.name, one.count, f"{one.wood}, {_pair(one)}", (stick.length_m,),
+        yield (one.name, one.count, f"{one.wood}, {_pair(one)}", (over_all_m(stick),),
                "Stick cards", "side", (float(x[place]), float(curve.points_m[place, 2])))
 
 

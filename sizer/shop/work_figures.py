@@ -6,6 +6,7 @@ from sizer.fit.checks import LEG_CLEAR_M
 from sizer.hull.seat import LEAST_CLEAR_M
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.skin_relief import skin_under_water
+from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
 from sizer.shop.sundries import BEAM_M
 from sizer.shop.thigh import OVER_THIGH_M
@@ -131,7 +132,7 @@ def _sticks(job, bench):
                                for one in by_role.get(role, [])]).capitalize(),
         "slope": f"{ends[0]:.1f} degrees, rising forward" if ends else "level",
         "dry_fit": "Gunwale, half-breadth / height over the strongback: " + "; ".join(said) + ".",
-        "lengths": "; ".join(f"{one.name} {both(one.length_m)}" for one in bench.sticks),
+        "lengths": "; ".join(f"{one.name} {both(over_all_m(one))}" for one in bench.sticks),
     }
 
 
