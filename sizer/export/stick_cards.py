@@ -20,6 +20,7 @@ from sizer.export.setting_up_sheet import WORDS
 from sizer.export.tiles import PAPERS_MM
 from sizer.scenes.stick_card import ACROSS, stick_card
 from sizer.scenes.stick_details import stick_details
+from sizer.shop.frame_drawing import planed_notches, planed_text
 from sizer.shop.scarfs import SCARF_RATIO
 from sizer.shop.stick_marks import (
     bevel_back_m,
@@ -31,19 +32,19 @@ from sizer.shop.stick_marks import (
 from sizer.shop.stringers import ALLOWANCE_M, BENDS, bent_thickness_m
 from sizer.units import MM_PER_M, feet_inches_text
 
-LETTERS_MM = 2.7  # of the picture's capitals on paper; our drawing
 DETAIL_LETTERS_MM = 2.0  # of those of the ends and the scarf
 DETAIL_SCALES = (4, 5, 6, 8)
 DETAIL_MM = 40.0  # that they may be high
-SCALES = (3, 4, 5, 6, 8, 10, 12, 15, 20, 25)  # one to so many
+SCALES = (3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30)  # one to so many
 NAME_PT = 15.0
-# Of words and table, pt, and of the picture's height, mm: the first with which all is on one page,
-# else the largest, on two
+# Of words and table, pt, of the picture's height and its capitals', mm: the first with which all is
+# on one page, else the largest, on two; our drawing
 SIZES = (
-    (10.5, 11.0, 92.0), (9.5, 10.5, 70.0), (9.0, 10.0, 66.0), (8.8, 9.2, 62.0), (8.4, 8.6, 56.0),
-    (8.2, 8.2, 50.0))
+    (10.5, 11.0, 92.0, 2.7), (9.5, 10.5, 70.0, 2.7), (9.0, 10.0, 66.0, 2.7),
+    (8.8, 9.2, 62.0, 2.7), (8.4, 8.6, 56.0, 2.2), (8.2, 8.2, 52.0, 2.1))
 COLUMNS = (("tape, mm", 3.2), ("feet, inches", 4.6), ("what", 7.4), ("width or rise", 5.2),
            ("face, °", 2.5), ("turns, °", 2.7))
+LEAST_ROW = 0.12  # that is drawn, of a whole row; our drawing
 LEAST_TWIST_DEG = 0.05  # less rounds to nothing
 BESIDE_MM = 6.0  # of an end cut beside a row's end, both together
 NONE = "-"  # in a cell that does not apply
@@ -71,23 +72,24 @@ def sticks_sheet(job, bench, paper, foot, numbers=None):
     for stick in bench.sticks:
         name = f"{numbers[stick.name]}: {stick.name}" if numbers else stick.name
         for sizes in SIZES:
-            card = list(_card(job, stick, name, room[0], sizes))
+            card = list(_card(job, bench, stick, name, room[0], sizes))
             if height_mm(card, room[0]) <= room[1]:
                 break
         else:
-            card = list(_card(job, stick, name, room[0], SIZES[0]))
+            card = list(_card(job, bench, stick, name, room[0], SIZES[0]))
         blocks += [*([PageBreak()] if blocks else []), *card]
     return Sheet(title, tuple(blocks), size_mm, foot)
 
 
-def _card(job, stick, name, inner, sizes):
+def _card(job, bench, stick, name, inner, sizes):
     """The blocks of one stick, `inner` mm wide, in letters of SIZES."""
-    words_pt, table_pt, picture_mm = sizes
+    words_pt, table_pt, picture_mm, letters_mm = sizes
     one = stick.stringer
     line = "upper corner" if one.role == "gunwale" else "middle"
     one_to, drawing = fitting_scale(
         lambda scale: stick_card(stick, (inner - BESIDE_MM) / MM_PER_M / scale,
-                                 LETTERS_MM / MM_PER_M / scale), (inner, picture_mm), SCALES)
+                                 letters_mm / MM_PER_M / scale),
+        (inner, picture_mm), _scales(stick, inner))
     count = "one stick" if one.count == 1 else "two sticks, port and starboard alike but mirrored"
     yield words(name, NAME_PT, BOLD)
     yield words(f"{one.wood}, {one.width_m * MM_PER_M:g} x {one.depth_m * MM_PER_M:g} mm "
@@ -105,8 +107,15 @@ def _card(job, stick, name, inner, sizes):
     yield from _details(stick, inner, words_pt)
     yield table([name for name, _ in COLUMNS], [_row(mark) for mark in stick_marks(stick)],
                 [share for _, share in COLUMNS], inner, table_pt)
-    for said in (*_ends(stick), *_bends(stick), *_pieces(stick)):
+    for said in (*_ends(stick), *_bends(stick), *_pieces(stick), *_planed(bench, stick)):
         yield words(said, words_pt)
+
+
+def _scales(stick, inner):
+    """SCALES at which the last row of a stick is no mere end of it."""
+    rows = {scale: stick.length_m * MM_PER_M / scale / (inner - BESIDE_MM) for scale in SCALES}
+    return [scale for scale, count in rows.items()
+            if count <= 1.0 or count % 1.0 > LEAST_ROW] or SCALES
 
 
 def _details(stick, inner, words_pt):
@@ -175,6 +184,15 @@ def _pieces(stick):
         yield " ".join([*said, f"Each scarf is {_both(stick.joints.scarf_m)} long, {SCARF_RATIO:g} "
                         f": 1 through the thinner way: its slope is seen on {seen}, on {square} it "
                         "is a line square across."])
+
+
+def _planed(bench, stick):
+    """What is planed off its outer face where it stands outside the skin."""
+    said = [f"{frame.name} {planed_text(notch)}" for frame in bench.frames
+            for notch in planed_notches(frame) if notch.stringer == stick.name]
+    if said:
+        yield ("Stands outside the skin: plane its outer face fair when the dry fit is measured, "
+               f"mm at its lower and upper edge, one figure for both: {'; '.join(said)}.")
 
 
 def _or(value, written):

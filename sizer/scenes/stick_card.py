@@ -51,8 +51,8 @@ def _body(stick, start, end, wide, letters):
     lower = np.column_stack([at, np.where(planed == "lower", gone, 0.0) - wide / 2.0])
     for edge, cut in ((0, stick.forward), (-1, stick.after)):
         if at[edge] in (0.0, stick.length_m):
-            out = beyond_m(stick, cut) if cut.kind == "stem side" else 0.0
-            upper[edge, 0], lower[edge, 0] = at[edge] + (1.0 if edge else -1.0) * (out + np.zeros(2))
+            out = beyond_m(stick, cut) if cut.kind == "stem side" else np.zeros(2)
+            upper[edge, 0], lower[edge, 0] = at[edge] + (out if edge else -out)
     yield Path("ink", upper)
     yield Path("ink", lower)
     for place, edge in ((start, 0), (end, -1)):

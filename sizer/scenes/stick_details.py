@@ -60,12 +60,13 @@ def _ended(high, low, inboard):
 def _scarf(stick, letters):
     long, thick = stick.joints.scarf_m, min(stick.stringer.width_m, stick.stringer.depth_m)
     left, right = -TAIL_M, long + TAIL_M
+    beside = right + 1.2 * letters
     seen, _ = scarf_faces(stick)
     return Drawing("scarf", (
         line("cut", (left, thick), (right, thick)), line("cut", (left, 0.0), (right, 0.0)),
         line("cut", (0.0, thick), (long, 0.0)),
         *measured((0.0, -1.2 * letters), (long, -1.2 * letters), letters, mm_text, -1.2),
-        *measured((right + 1.2 * letters, 0.0), (right + 1.2 * letters, thick), letters, mm_text, -1.2),
+        *measured((beside, 0.0), (beside, thick), letters, mm_text, -1.2),
         label((0.5 * long, thick + 2.6 * letters), "scarf, seen on", letters, "middle"),
         label((0.5 * long, thick + 1.1 * letters), seen, letters, "middle")))
 

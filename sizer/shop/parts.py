@@ -77,8 +77,10 @@ def _cockpit(job, bench):
     middle = 0.5 * (opening.front_x_m + opening.back_x_m)
     rim_z = float(np.mean(opening.rim_z_m))
     wall, lip = rim.strips
-    yield (f"seat, {seat.kind}", 2 * len(seat.boards), "as its sheet tells",
-           (seat.back_x_m - seat.front_x_m, boat.design.seat.width_m), "Seat", "plan",
+    pieces = {tuple(np.round(np.ptp(one.flat_m, axis=0)[::-1], 4)) for one in seat.boards}
+    yield (f"seat, {seat.kind}", 2 * len(seat.boards), "as its sheet tells" + (
+        "" if len(pieces) == 1 else ": boards of several sizes"),
+           pieces.pop() if len(pieces) == 1 else (), "Seat", "plan",
            (0.5 * (seat.front_x_m + seat.back_x_m), -0.06))
     yield ("coaming wall", 1, f"{COAMING_WOOD}, {wall.count} strips, {WALL_M * MM_PER_M:g} mm",
            (wall.width_m, rim.girth_m), "Coaming", "side", (middle - 0.1, rim_z - 0.02))

@@ -23,7 +23,7 @@ from sizer.job import run
 from sizer.scenes.bag_views import bags_from_above, panels
 from sizer.scenes.coaming_views import coaming_form, coaming_section
 from sizer.scenes.construction import construction
-from sizer.scenes.frames_to_scale import pieces_to_scale, sheets_to_scale
+from sizer.scenes.frames_to_scale import pieces_to_scale, sheets_to_scale, spacers_to_scale
 from sizer.scenes.lashing_pattern import lashing_drawing
 from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
 from sizer.scenes.outfit_views import footbrace_view, thigh_view
@@ -41,7 +41,7 @@ SHEETS = ("Plans", "Lines plan", "Construction", "Parts", "Setting up", "Frames 
           "Sticks", "Coaming", "Seat", "Footbrace and thigh braces", "Float bags", "Lashing",
           "Skin", "Order of work", "What to buy")
 LYING = ("Lines plan", "Construction", "Setting up", "Float bags")
-MOST_PAGES = {"Setting up": 6, "Frames and stems": 2, "Sticks": 9, "Order of work": 5,
+MOST_PAGES = {"Setting up": 6, "Frames and stems": 3, "Sticks": 9, "Order of work": 5,
               "What to buy": 3}
 
 
@@ -179,8 +179,34 @@ def test_parts_have_one_number_on_list_drawing_cards_and_kit(made):
     for one in parts:
         assert re.search(rf"\b{one.number} {re.escape(one.name)} {one.count}\b", listed), one.name
         assert re.search(rf"\b{one.number}\b", drawn)
+    found, = (one for one in parts if one.number == seat)
+    cut = [one.size_m[1:] for one in bench.seat.items if one.size_m and "rail" not in one.what]
+    assert found.size_m == () or all(np.allclose(found.size_m, one, atol=1e-4) for one in cut)
+    assert found.size_m or len({np.round(one, 4).tobytes() for one in cut}) > 1
     for stick, page in zip(bench.sticks, words["Sticks"], strict=False):
         assert f"{numbers[stick.name]}: {stick.name}" in page
+
+
+def test_spacers_and_stem_holes_are_told_as_they_are_sawn_and_bored(made):
+    """Tenons by the plywood that they go through, mortises and holes from the sawn outlines."""
+    bench, words = made[1:3]
+    text = " ".join(words["Frames and stems"])
+    frames = {one.name: one for one in bench.frames}
+    ends = [name for one in bench.spacers for name in (one.fore, one.aft)]
+    for one in bench.spacers:
+        for name in (one.fore, one.aft):
+            sides = np.hypot(*np.diff(np.asarray(frames[name].mortises[0].exterior.coords)[:3],
+                                      axis=0).T)
+            deep = frames[name].thickness_m / ends.count(name) - 0.00025 * (ends.count(name) - 1)
+            assert f"tenon {1000 * deep:.1f} x {1000 * sides.max() - 0.5:.1f}" in text
+            assert f"{name} {1000 * sides.min():.1f} x {1000 * sides.max():.1f} mm" in text
+    for stem in bench.stems:
+        outline = np.asarray(stem.wood.exterior.coords)
+        for lashing in stem.lashings:
+            for inboard, height in lashing.holes:
+                at, down = (1000 * (inboard - outline[:, 0].min()),
+                            1000 * (outline[:, 1].max() - height))
+                assert f"{at:.1f} {down:.1f}" in text
 
 
 def test_bags_fill_their_bays_and_no_more(made):
@@ -239,6 +265,7 @@ def drawings_of(job, bench):
     yield "pieces", pieces_to_scale(bench, numbers, 0.0022 * 12, 3)
     sawn = plywood_numbers(boat.design, bench.spacers, plywood_plates(bench.seat))
     yield "sheets", sheets_to_scale(bench.layouts, sawn, 0.0022 * 25)
+    yield "spacers", spacers_to_scale(bench.spacers, numbers, 0.0022 * 8)
     yield "coaming", coaming_form(rim, boat, 0.0022 * 6)
     yield "section", coaming_section(rim, 0.0022 * 2)
     yield "footbrace", footbrace_view(bench, 0.0022 * 5)

@@ -137,7 +137,8 @@ def test_every_length_in_words_is_the_sticks_own_in_both_units(bench, cards):
 def _over_all_m(stick, high):
     """From long point to long point: both ends' corners, over and under the tape, which lies on a
     gunwale's upper edge, else midway."""
-    up = np.array([0.0, -high]) if stick.stringer.role == "gunwale" else np.array([0.5, -0.5]) * high
+    share = (0.0, -1.0) if stick.stringer.role == "gunwale" else (0.5, -0.5)
+    up = high * np.array(share)
     lean = [np.tan(np.radians(end.cut_deg or 0.0)) * (1.0 if end.upper_longer else -1.0)
             for end in (stick.forward, stick.after)]
     return stick.length_m + (lean[1] * up).max() - (-lean[0] * up).min()

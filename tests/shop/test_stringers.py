@@ -119,10 +119,9 @@ def test_bevels_on_the_stems_are_the_curves_own_angles(scaled):
             if stick.stringer.role == "keel":
                 assert (end.kind, end.bevel_deg, end.cut_deg) == ("stem mouth", None, None)
                 continue
-            else:
-                assert end.kind == "stem side"
-                assert end.bevel_deg == pytest.approx(
-                    math.degrees(math.atan(abs(out / along))), abs=0.01)
+            assert end.kind == "stem side"
+            assert end.bevel_deg == pytest.approx(
+                math.degrees(math.atan(abs(out / along))), abs=0.01)
             if edge is not None:
                 turn = math.degrees(math.atan(edge / before) - math.atan(up / along))
                 assert end.cut_deg == pytest.approx(90.0 - abs(turn), abs=0.05)
