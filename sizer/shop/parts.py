@@ -91,7 +91,7 @@ def _cockpit(job, bench):
     yield ("footbrace rail", 2, f"{HARD_WOOD}, {RAIL_M[0] * MM_PER_M:g} x "
            f"{RAIL_M[1] * MM_PER_M:g} mm", (rails.long_m,), "Footbrace and thigh braces", "plan",
            (start + 0.12, -rails.aft_half_m))
-    yield ("footbrace pedal", 2, "okoume plywood, with pin", PEDAL_M,
+    yield ("footbrace pedal", 2, "okoume plywood, with cheek and two pins", PEDAL_M,
            "Footbrace and thigh braces", "plan",
            (boat.seat_x_m - seat.footbrace.set_m, -rails.fore_half_m + 0.03))
     if bench.thigh:

@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 from pypdf import PdfReader
 from reportlab.pdfbase.pdfmetrics import stringWidth
+from shapely.geometry import Point
 
 from sizer.cli import main
 from sizer.drawing.record import Text
@@ -29,6 +30,7 @@ from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
 from sizer.scenes.outfit_views import footbrace_view, thigh_view
 from sizer.scenes.skin_views import skin_drawing
 from sizer.shop.bench import bench_of
+from sizer.shop.foot_rails import PINS_AHEAD_M
 from sizer.shop.leg_room import legs_in
 from sizer.shop.numbers import plywood_numbers
 from sizer.shop.parts import boat_parts
@@ -41,7 +43,7 @@ SHEETS = ("Plans", "Lines plan", "Construction", "Parts", "Setting up", "Frames 
           "Sticks", "Coaming", "Seat", "Footbrace and thigh braces", "Float bags", "Lashing",
           "Skin", "Order of work", "What to buy")
 LYING = ("Lines plan", "Construction", "Setting up", "Float bags")
-MOST_PAGES = {"Setting up": 6, "Frames and stems": 3, "Sticks": 9, "Order of work": 5,
+MOST_PAGES = {"Setting up": 6, "Frames and stems": 3, "Sticks": 9, "Order of work": 6,
               "What to buy": 3}
 
 
@@ -132,6 +134,8 @@ def test_a_stranger_finds_what_he_asks(made):
                                            job.mishaps.bags.fits.stern.front_x_m), strict=True):
         assert f"{tie.litres:.0f} litres" in text["Float bags"]
         assert f"panel at {tie.panel}" in text["Float bags"]
+        reach = inner if tie.end == "bow" else boat.length_m - inner
+        assert tie.nose_line_m > 2.0 * reach  # round the stem and back to the panel
         assert all(told(text["Float bags"], z) for _, z in tie.points_m)
         assert all(told(text["Float bags"], side) for side in tie.cloth_m)
         out = max(y for y, _ in tie.points_m)
@@ -239,7 +243,15 @@ def test_footbrace_holes_lie_on_the_rail_and_one_is_the_paddlers(made):
     job, bench = made[:2]
     rails, boat = bench.foot_rails, job.fitted.assessed.boat
     start = next(one for one in job.setting_up.stations if one.name == rails.fore).faces_x_m[0]
-    assert min(abs(at - rails.set_m) for at in rails.holes_m) < 1e-9
+    for sole in rails.soles_m:  # both pins of every place go into holes
+        for ahead in PINS_AHEAD_M:
+            assert min(abs(sole - ahead - at) for at in rails.holes_m) < 2e-6
+    assert rails.set_m in rails.soles_m
+    for name, spots in rails.ties_m:
+        frame = next(one for one in bench.frames if one.name == name)
+        assert len(spots) == 4
+        for spot in spots:
+            assert frame.wood.contains(Point(spot).buffer(0.0016 + 0.0049))
     assert start + rails.set_m == pytest.approx(
         boat.seat_x_m - job.fitted.assessed.room.foot_rest_ahead_m)
     assert all(0.0 < at < rails.long_m for at in rails.holes_m)
