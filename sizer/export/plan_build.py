@@ -27,18 +27,23 @@ def coaming_sheet(job, bench, page_mm, foot):
     title = f"Coaming: {boat.design.name}"
     width, height = room_mm(title, foot, page_mm, job.imprint)
     one_to, form = scaled_picture(lambda letters: coaming_form(rim, boat, letters),
-                                  (width - 1.0, 0.5 * height))
+                                  (width - 1.0, 0.42 * height))
     near, section = scaled_picture(lambda letters: coaming_section(rim, letters),
                                    (width - 1.0, 0.26 * height), scales=SECTION_SCALES)
     *says, _, _ = bench.coaming.notes  # the one before the last is told here in both units
     says.append(f"The wall stands {both(rim.wall_m[0])} over the deck line in front, "
                 f"{both(rim.wall_m[1])} behind, and {both(rim.below_m)} under it between its "
                 f"notches: {'; '.join(notch_words(rim))}. A frame's notch is on both sides. Mark "
-                "them in the dry fit, then saw.")
+                "them in the dry fit, then saw. Its strips are bent at the width in front; plane "
+                "the lower edge until it is as told behind. The rim's top rises forward at "
+                f"{rim.slope_deg:.1f} degrees, the deck line under it at {rim.deck_slope_deg:.1f}. "
+                "Wall first; the lip round it on the same form when the wall has cured, flush with "
+                "its upper edge.")
     return Sheet(title, (
         form, words(f"Form from above, 1 : {one_to}, bow on the left. Solid: the wall's inside, "
-                    "which the form is sawn to; dashed: outside of wall and lip. Small circles: a "
-                    "clamp every 80 mm. True size: the patterns' file.", TEXT_PT),
+                    "which the form is sawn to; dashed: outside of wall and lip. Small circles: "
+                    "a clamp every 80 mm, its inner jaw in a 40 mm hole bored through the form "
+                    "20 mm inside the edge. True size: the patterns' file.", TEXT_PT),
         section, words(f"Section in front, 1 : {near}, the opening on the right, mm.", TEXT_PT),
         *(words(note, TEXT_PT) for note in (*says, bench.coaming.notes[-1]))), page_mm, foot)
 

@@ -32,6 +32,7 @@ from sizer.scenes.skin_views import skin_drawing
 from sizer.shop.bench import bench_of
 from sizer.shop.foot_rails import PINS_AHEAD_M
 from sizer.shop.leg_room import legs_in
+from sizer.shop.money import OUR_HOURS
 from sizer.shop.numbers import plywood_numbers
 from sizer.shop.parts import boat_parts
 from sizer.shop.seat_drawing import plywood_plates
@@ -90,6 +91,9 @@ def test_every_sheet_is_there_once_and_on_few_pages(made):
     for title, pages in words.items():
         assert len(pages) <= MOST_PAGES.get(title, 1), title
     cover = words["Plans"][0]
+    for number, title in enumerate(SHEETS, start=1):  # the number that the cover lists it by
+        assert all(f"sheet {number}, page " in page for page in words[title])
+        assert number == 1 or f"{number} {title}" in cover
     assert all(caution in cover for caution in job.cautions)
     assert all(FOOT in page for title in SHEETS[1:] for page in words[title])
 
@@ -151,9 +155,16 @@ def test_a_stranger_finds_what_he_asks(made):
 def test_the_checklist_has_every_step_with_this_boats_figures(made):
     job, bench, words, _ = made
     text = " ".join(words["Order of work"])
-    at = [text.index(f"{number} {step.title}") for number, step in enumerate(steps(), start=1)]
+    at = [text.index(f"{number} {step.title} (about")
+          for number, step in enumerate(steps(), start=1)]
     assert at == sorted(at)
     assert not re.search(r"[{}]", text)
+    hours = sum(OUR_HOURS[step.key] * counted(bench)[step.hours] for step in steps())
+    assert f"about {hours:.0f} in all" in text
+    weight = job.person.body.weight_kg
+    low, high = map(float, re.search(r"of (\d+) to (\d+) kg", words["Plans"][0]).groups())
+    assert low <= weight < high
+    assert not re.search(rf"\b{weight:g} kg", words["Plans"][0])  # a class and no body measure
     assert text.count("DANGER.") == sum(bool(step.danger) for step in steps())
     afloat = job.fitted.assessed.particulars
     assert all(told(text, one) for one in (
