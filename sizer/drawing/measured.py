@@ -19,6 +19,11 @@ def mm_text(value_m):
     return f"{float(value_m) * MM_PER_M:.0f}"
 
 
+def tenth_text(value_m):
+    """Millimetres to a tenth, without the unit."""
+    return f"{float(value_m) * MM_PER_M:.1f}"
+
+
 def both_text_short(value_m):
     """Whole millimetres, then feet, inches and sixteenths: 4753 (15' 7 1/8")."""
     return f"{mm_text(value_m)} ({feet_inches_text(float(value_m) * MM_PER_M)})"

@@ -61,6 +61,7 @@ class Sheet:
     blocks: tuple  # made by `words`, `heading`, `table` and `Picture`
     size_mm: tuple[float, float]  # width, height of a page
     foot: str  # at the foot of every page
+    number: int | None = None  # among its document's sheets, where they are numbered
 
 
 def document(title, blocks, foot, size_mm, imprint):
@@ -97,6 +98,7 @@ def _template(key, sheet, imprint):
     high = (height - MARGIN_MM - head_mm(sheet.title, imprint, inner)) * mm + INSET_PT
 
     def surround(canvas, _):
+        canvas.sheet_number = sheet.number
         write_head(canvas, sheet.title, imprint, sheet.size_mm, MARGIN_MM)
         write(canvas, rows, MARGIN_MM, MARGIN_MM + foot_mm, FOOT_PT)
 

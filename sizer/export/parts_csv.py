@@ -28,7 +28,7 @@ def stringer_csv(job, sticks, unit):
               f"cut {unit}"]
     for side in ("forward", "after"):
         header += [f"{side} end on", f"{side} end", f"{side} bevel in plan deg",
-                   f"{side} cut in profile deg", f"{side} coaming slope deg",
+                   f"{side} cut off square deg", f"{side} coaming slope deg",
                    f"{side} round {unit}", f"{side} taper {unit}", f"{side} taper meeting deg"]
         for number in range(1, steps + 1):
             header += [f"{side} taper {number} at {unit}", f"{side} taper {number} width {unit}"]

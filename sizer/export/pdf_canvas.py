@@ -21,6 +21,7 @@ FACE = "Vera"
 BOLD = "VeraBd"
 LEADING = 1.3  # of lines, over the font size
 BAR_MM = 100.0
+BESIDE_MM = 0.8  # of the upright bar from the margin's edge; our drawing
 
 
 @cache
@@ -107,16 +108,20 @@ def write(canvas, rows, left_mm, top_mm, size_pt, face=FACE):
 
 
 def scale_bar(canvas, left_mm, up_mm, size_pt):
-    """A bar 100 mm long with a tick every 10 mm, and what to do with it."""
+    """A bar 100 mm long with a tick every 10 mm, another up the margin, what to do with them."""
     canvas.setLineWidth(0.8)
     canvas.setDash()
+    beside_mm = left_mm - BESIDE_MM
     canvas.line(left_mm * mm, up_mm * mm, (left_mm + BAR_MM) * mm, up_mm * mm)
+    canvas.line(beside_mm * mm, up_mm * mm, beside_mm * mm, (up_mm + BAR_MM) * mm)
     for tick in range(11):
-        at = (left_mm + tick * BAR_MM / 10.0) * mm
-        canvas.line(at, up_mm * mm, at, (up_mm + (3.0 if tick % 5 == 0 else 1.8)) * mm)
+        at_mm, long_mm = tick * BAR_MM / 10.0, 3.0 if tick % 5 == 0 else 1.8
+        right, up = (left_mm + at_mm) * mm, (up_mm + at_mm) * mm
+        canvas.line(right, up_mm * mm, right, (up_mm + long_mm) * mm)
+        canvas.line(beside_mm * mm, up, (beside_mm - long_mm) * mm, up)
     canvas.setFont(FACE, size_pt)
     canvas.drawString((left_mm + BAR_MM + 3.0) * mm, up_mm * mm,
-                      "100 mm: measure it. Print at 100 %, actual size.")
+                      "100 mm, up the margin too: measure. 100 %, actual size.")
 
 
 # At the foot of pages that are all alike.

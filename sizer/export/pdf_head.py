@@ -25,9 +25,11 @@ REASON_SHARE = 0.2  # of those letters' height, at most, for why; our drawing
 
 
 class NumberedCanvas(Canvas):
-    """Writes "page n of m" when all pages are drawn (reportlab asks for a class)."""
+    """Writes "page n of m" when all pages are drawn, before it the sheet's number where it has one
+    (reportlab asks for a class)."""
 
     number_at_mm = None  # right and upper edge of those words on the present page
+    sheet_number = None  # of the present page
 
     def __init__(self, *given, **more):
         super().__init__(*given, **more)
@@ -45,7 +47,9 @@ class NumberedCanvas(Canvas):
             right, top = self.number_at_mm
             self.setFont(BOLD, TITLE_PT)
             self.drawRightString(right * mm, top * mm - TITLE_PT,
-                                 f"page {number} of {len(self._drawn)}")
+                                 ("" if self.sheet_number is None else
+                                  f"sheet {self.sheet_number}, ")
+                                 + f"page {number} of {len(self._drawn)}")
             super().showPage()
         super().save()
 
@@ -102,7 +106,7 @@ def _blocks(title, imprint, width_mm):
 
 def _number_mm():
     """Room for a page's number beside the title."""
-    return stringWidth(" page 1000 of 1000", BOLD, TITLE_PT) / mm
+    return stringWidth(" sheet 99, page 100 of 100", BOLD, TITLE_PT) / mm
 
 
 def _across(canvas, refusal, size_mm):

@@ -1,11 +1,13 @@
 """Sheets of a plan set for what is made on the frame: coaming, outfit, lashing, skin."""
 
+from sizer.drawing.measured import tenth_text
 from sizer.export.pages import Sheet, heading, room_mm, table, words
 from sizer.export.plan_shape import scaled_picture
 from sizer.scenes.coaming_views import coaming_form, coaming_section, notch_words
 from sizer.scenes.lashing_pattern import TURNS, lashing_drawing
 from sizer.scenes.outfit_views import footbrace_view, thigh_view
 from sizer.scenes.skin_views import LARGER, skin_drawing
+from sizer.shop.foot_rails import BLOCK_M, CHEEK_M, HOLE_STEP_M, PEDAL_M, PIN_M, PINS_AHEAD_M
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.seat_parts import RAIL_M
 from sizer.shop.thigh import LONG_M
@@ -25,18 +27,23 @@ def coaming_sheet(job, bench, page_mm, foot):
     title = f"Coaming: {boat.design.name}"
     width, height = room_mm(title, foot, page_mm, job.imprint)
     one_to, form = scaled_picture(lambda letters: coaming_form(rim, boat, letters),
-                                  (width - 1.0, 0.5 * height))
+                                  (width - 1.0, 0.42 * height))
     near, section = scaled_picture(lambda letters: coaming_section(rim, letters),
                                    (width - 1.0, 0.26 * height), scales=SECTION_SCALES)
     *says, _, _ = bench.coaming.notes  # the one before the last is told here in both units
     says.append(f"The wall stands {both(rim.wall_m[0])} over the deck line in front, "
                 f"{both(rim.wall_m[1])} behind, and {both(rim.below_m)} under it between its "
                 f"notches: {'; '.join(notch_words(rim))}. A frame's notch is on both sides. Mark "
-                "them in the dry fit, then saw.")
+                "them in the dry fit, then saw. Its strips are bent at the width in front; plane "
+                "the lower edge until it is as told behind. The rim's top rises forward at "
+                f"{rim.slope_deg:.1f} degrees, the deck line under it at {rim.deck_slope_deg:.1f}. "
+                "Wall first; the lip round it on the same form when the wall has cured, flush with "
+                "its upper edge.")
     return Sheet(title, (
         form, words(f"Form from above, 1 : {one_to}, bow on the left. Solid: the wall's inside, "
-                    "which the form is sawn to; dashed: outside of wall and lip. Small circles: a "
-                    "clamp every 80 mm. True size: the patterns' file.", TEXT_PT),
+                    "which the form is sawn to; dashed: outside of wall and lip. Small circles: "
+                    "a clamp every 80 mm, its inner jaw in a 40 mm hole bored through the form "
+                    "20 mm inside the edge. True size: the patterns' file.", TEXT_PT),
         section, words(f"Section in front, 1 : {near}, the opening on the right, mm.", TEXT_PT),
         *(words(note, TEXT_PT) for note in (*says, bench.coaming.notes[-1]))), page_mm, foot)
 
@@ -46,6 +53,8 @@ def outfit_sheet(job, bench, page_mm, foot):
     up, rails, seat = job.setting_up, bench.foot_rails, bench.seat
     title = f"Footbrace and thigh braces: {job.fitted.assessed.boat.design.name}"
     width, height = room_mm(title, foot, page_mm, job.imprint)
+    rail = next(one for one in up.stations if one.name == rails.fore).faces_x_m[0] - (
+        up.strongback_start_x_m)  # of its forward end on the tape
     one_to, brace = scaled_picture(lambda letters: footbrace_view(bench, letters),
                                    (width - 1.0, 0.24 * height))
     blocks = [*heading("Footbrace"), brace,
@@ -54,8 +63,20 @@ def outfit_sheet(job, bench, page_mm, foot):
                     f"{rails.fore} to {rails.aft}, their middle "
                     f"{both(rails.z_m + up.baseline_height_m)} over the strongback, outer face "
                     f"{both(rails.fore_half_m)} off the centre line at {rails.fore} and "
-                    f"{both(rails.aft_half_m)} at {rails.aft}; two lashings at each end. A pedal "
-                    "slides on each and is held by a pin; or buy a pair. Our drawing.", TEXT_PT),
+                    f"{both(rails.aft_half_m)} at {rails.aft}; a lashing over it through each two "
+                    f"holes of 3.2 mm: {_rail_holes(rails, up.baseline_height_m)}. Before the "
+                    "skin.", TEXT_PT),
+              words(f"A pedal: a plate {_sizes(PEDAL_M)} mm across the boat for the sole, screwed "
+                    f"and glued to the after end of a cheek {_sizes(CHEEK_M)} mm and to a block "
+                    f"{BLOCK_M * MM_PER_M:g} x {BLOCK_M * MM_PER_M:g} mm in the corner between "
+                    "them. The cheek lies on the rail's inner face; two "
+                    f"{PIN_M * MM_PER_M:g} mm pins with rings go through cheek and rail, "
+                    f"{_listed(PINS_AHEAD_M)} mm ahead of the sole: with one it would turn. "
+                    f"Holes {HOLE_STEP_M * MM_PER_M:g} mm apart: soles from tape "
+                    f"{both(rail + rails.soles_m[0])} to {both(rail + rails.soles_m[-1])}, this "
+                    f"paddler's {both(rail + rails.set_m)}. Push on each with all your weight "
+                    "before the skin is on. Or buy a pair of sliding footbraces instead of rails "
+                    "and pedals. Our drawing.", TEXT_PT),
               *heading("Backband"),
               words(f"Its middle {both(seat.backband.over_seat_m)} over the seat, ties to the "
                     f"gunwales at {seat.backband.frame}, {both(seat.backband.tie_half_breadth_m)} "
@@ -66,22 +87,37 @@ def outfit_sheet(job, bench, page_mm, foot):
         return Sheet(title, (*blocks, words(NO_BRACES, TEXT_PT)), page_mm, foot)
     across, view = scaled_picture(
         lambda letters: thigh_view(job.fitted.assessed, bench, up.baseline_height_m, letters),
-        (width - 1.0, 0.36 * height))
+        (width - 1.0, 0.26 * height))
     start = up.strongback_start_x_m
     return Sheet(title, (
         *blocks, view,
-        words(f"1 : {across}, from astern, midway along the boards; dashed: the paddler's thighs. "
+        words(f"1 : {across}, from astern, at the boards' after end; dashed: the paddler's thighs. "
               f"A board of 12 mm plywood a side, {both(LONG_M)} long and {both(found.wide_m)} "
               f"wide, tape {both(found.fore_x_m - start)} to {both(found.aft_x_m - start)}; its "
               f"underside {both(found.inner_z_m + up.baseline_height_m)} over the strongback at "
               f"its inner edge and {both(found.outer_z_m + up.baseline_height_m)} at the gunwale. "
-              f"Foam {both(found.pad_m)} thick is glued under its inner half. It lies under the "
-              "deck from the gunwale to the coaming's wall, its inner edge scribed to the wall; "
-              "two lashings to each, none through the skin. A flat hand goes between foam and "
+              f"Foam {both(found.pad_m)} thick is glued under its inner half with contact glue. It "
+              "lies under the deck from the gunwale to the coaming's wall, which it meets at its "
+              "after end; two lashings to each, round the gunwale and through the wall under the "
+              "deck line, none through the skin. A flat hand goes between foam and "
               f"thigh. It reaches {both(found.overlap_m)} in over the thigh's outer edge and no "
               "farther: seen from above it stands outside the opening, so that nothing of it lies "
               "over the way out. Our drawing, our judgement: leave it out where the paddler comes "
               "out less freely with it than without.", TEXT_PT)), page_mm, foot)
+
+
+def _rail_holes(rails, up):
+    return "; ".join(f"{frame} " + ", ".join(
+        f"{tenth_text(y)} off the centre line and {tenth_text(z + up)} up" for y, z in holes)
+        for frame, holes in rails.ties_m)
+
+
+def _sizes(size_m):
+    return " x ".join(f"{one * MM_PER_M:g}" for one in size_m)
+
+
+def _listed(lengths_m):
+    return " and ".join(f"{one * MM_PER_M:g}" for one in lengths_m)
 
 
 def lashing_sheet(job, bench, page_mm, foot):

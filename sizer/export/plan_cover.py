@@ -11,11 +11,12 @@ from sizer.export.pages import (
 )
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.long_views import owners_drawing
-from sizer.units import MM_PER_M
+from sizer.units import KG_PER_LB, MM_PER_M
 
 # Of the words, of cautions and remarks, pt, and of the drawing's height, mm: the first with which
 # all is on one page
 SIZES = ((9.5, 8.5, 55.0), (9.0, 7.7, 50.0), (8.5, 7.2, 45.0), (8.0, 6.8, 38.0))
+BAND_KG = 10.0  # a paddler's weight is told as a class so wide, no body measure; our judgement
 SPARE_MM = 2.0  # that must be left of the page, for what blocks keep round them
 FOOT = "CAUTION. Calculated, not a trial: the cautions of this page are part of every sheet."
 
@@ -73,7 +74,10 @@ def _listed(lengths_m, between=", "):
 def _whom(job):
     design = job.fitted.assessed.boat.design
     drawn = design.drawn_for
-    return (f"For one paddler: the one of this job. For another, lighter or heavier, longer or "
-            f"shorter, fit the boat again. The base was drawn for {drawn.weight_kg:.0f} kg, "
+    low = BAND_KG * (job.person.body.weight_kg // BAND_KG)
+    return (f"For one paddler, of {low:.0f} to {low + BAND_KG:.0f} kg ({low / KG_PER_LB:.0f} to "
+            f"{(low + BAND_KG) / KG_PER_LB:.0f} lb) undressed: the one of this job. For another, "
+            "even of that weight, longer, shorter or broader, fit the boat again. The base was "
+            f"drawn for {drawn.weight_kg:.0f} kg, "
             f"{drawn.stature_m * MM_PER_M:.0f} mm tall, "
             f"{drawn.hip_width_m * MM_PER_M:.0f} mm hips.")

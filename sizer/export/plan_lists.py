@@ -51,7 +51,7 @@ def buying_sheet(job, bench, page_mm, foot):
             for group, items in groups.items() for one in items]
     return Sheet(f"What to buy: {job.fitted.assessed.boat.design.name}", (
         words("Worked out from this boat; the allowance stands beside. Sizes in the order that "
-              "the words name them. Prices and hours: the shop's own."),
+              "the words name them. Prices: the shop's own; hours: Order of work."),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,
               (2.8, 7.2, 2.9, 3.3, 4.6, 6.6), inner, 7.8),
         *heading("Cutting the timber"), *_cutting(bench)), page_mm, foot)

@@ -1,5 +1,6 @@
 """Sheets of a plan set that show shapes: the lines plan, frames and stems to scale."""
 
+from sizer.drawing.measured import tenth_text
 from sizer.export.pages import (
     Picture,
     Sheet,
@@ -10,12 +11,15 @@ from sizer.export.pages import (
     whole,
     words,
 )
-from sizer.scenes.frames_to_scale import pieces_to_scale, sheets_to_scale
+from sizer.scenes.frames_to_scale import pieces_to_scale, sheets_to_scale, spacers_to_scale
 from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
 from sizer.shop.frame_drawing import filed_words, planed_words
 from sizer.shop.numbers import plywood_numbers
 from sizer.shop.seat_drawing import plywood_plates
-from sizer.units import MM_PER_M
+from sizer.shop.spacer_drawing import spacer_notes
+from sizer.shop.spacers import mortise_of
+from sizer.shop.work_figures import listed
+from sizer.units import MM_PER_M, feet_inches_text
 
 LETTERS_MM = 2.2  # of words and figures on paper; our drawing
 SMALL_MM = 1.9  # where many figures stand close; our drawing
@@ -65,9 +69,9 @@ def pieces_sheet(job, bench, numbers, page_mm, foot):
         "Plywood lies " + "; ".join(f"{side} of the mark: " + ", ".join(
             one.name for one in stations if one.plywood_lies == side)
             for side in ("aft", "forward")) + ".",
-        *(f"Spacer {one.fore} to {one.aft}: {one.between_m * MM_PER_M:.1f} mm between shoulders, "
-          f"{one.long_m * MM_PER_M:.1f} over the tenons, {one.high_m * MM_PER_M:.0f} high, 2 off."
-          for one in bench.spacers))]
+        "Saw every notch on the pattern's solid line, by hand or by router, and file nothing: it "
+        "is wider already where its stick runs through at an angle. The dashed stick is for the "
+        "eye. A solid frame has a window, smaller than a ring's opening.")]
     found = []
     for in_a_row in (3, 2, 4):
         one_to, picture = scaled_picture(
@@ -83,14 +87,53 @@ def pieces_sheet(job, bench, numbers, page_mm, foot):
         picture, words(f"Scale 1 : {one_to}.", 8.5), *notes,
         whole(*heading("On the plywood"), sheets,
               words(f"Scale 1 : {near}. The kit's files have the same at true size.", 8.5)),
-        *heading("Of single pieces"),
-        words("Sawn by hand to the dashed stick of the pattern, file each notch from nothing at "
-              "the reference face to so many mm at the other face. What stands outside the skin "
-              "is planed off fair in the dry fit.", 8.5),
-        table(("frame", "file, mm at the other face", "plane off, mm at lower and upper edge"),
+        *_spacers(job, bench, numbers, width), *heading("Of single pieces"),
+        words("Plane off: what a stick, not the frame, stands outside the skin there; the step of "
+              "the Order of work tells when.", 8.5),
+        table(("frame", "wider by, mm at the other face",
+               "plane off the stick's outer face, mm at lower and upper edge, one figure for both"),
               [(one.name, "; ".join(filed_words(one)), "; ".join(planed_words(one)))
-               for one in bench.frames], (1.0, 7.4, 9.2), width, 8.0),
+               for one in bench.frames], (1.4, 7.2, 9.0), width, 8.0),
+        *heading("Lashing holes of the stems"), *_stem_holes(bench, width),
         *(words(text, 8.0) for text in _own_notes(bench))), page_mm, foot)
+
+
+def _spacers(job, bench, numbers, width):
+    """The spacers to scale, their mortises, how they are fixed."""
+    if not bench.spacers:
+        return
+    one_to, picture = scaled_picture(
+        lambda letters: spacers_to_scale(bench.spacers, numbers, letters), (width - 1.0, 60.0))
+    up = job.setting_up.baseline_height_m
+    mortises = []
+    for one in bench.frames:
+        if one.mortises:
+            (half, high), size, _ = mortise_of(one)
+            mortises.append(f"{one.name} {' x '.join(map(tenth_text, size))} mm, its middle "
+                            f"{tenth_text(half)} off the centre line and {tenth_text(high + up)} "
+                            "over the strongback")
+    notes = [words(text, 8.0) for text in spacer_notes(bench.spacers)]
+    yield whole(*heading("Spacers"), picture, words(
+        f"1 : {one_to}, mm, bow on the left, two of each, port and starboard; they keep two "
+        "cockpit frames apart and square under the paddler's weight. The two tenons of one spacer "
+        "may be of unlike length: where two spacers meet in one frame, each goes half through. "
+        f"Mortises: {'; '.join(mortises)}.", 8.0), *notes)
+
+
+def _stem_holes(bench, width):
+    """Where each stem is bored."""
+    rows = []
+    for stem in bench.stems:
+        end, _, _, head = stem.wood.bounds
+        for one in stem.lashings:
+            rows += [(stem.name, listed(list(one.sticks)), tenth_text(inboard - end),
+                      tenth_text(head - height), feet_inches_text((inboard - end) * MM_PER_M),
+                      feet_inches_text((head - height) * MM_PER_M))
+                     for inboard, height in one.holes]
+    yield words("Middles, measured on the piece as it stands in the boat: level, from its point "
+                "farthest out, and straight down from its highest point.", 8.5)
+    yield table(("stem", "lashing of", "inboard, mm", "down, mm", "inboard, in", "down, in"), rows,
+                (2.4, 5.6, 2.4, 2.4, 2.6, 2.6), width, 8.0)
 
 
 def _own_notes(bench):

@@ -14,9 +14,9 @@ def bags_sheet(job, bench, page_mm, foot):
     width, height = room_mm(title, foot, page_mm, job.imprint)
     one_to, plan = scaled_picture(
         lambda letters: bags_from_above(boat, bench, up.strongback_start_x_m, letters),
-        (width - 1.0, 0.5 * height))
+        (width - 1.0, 0.36 * height))
     across, held = scaled_picture(
-        lambda letters: panels(bench, up.baseline_height_m, letters), (width - 1.0, 0.34 * height))
+        lambda letters: panels(bench, up.baseline_height_m, letters), (width - 1.0, 0.25 * height))
     return Sheet(title, (
         plan, words(f"From above, 1 : {one_to}, bow on the left. Below: each panel on its frame, "
                     f"seen from astern, 1 : {across}, tied to the sticks at the letters.", 8.5),
@@ -26,17 +26,41 @@ def bags_sheet(job, bench, page_mm, foot):
 def _told(job, bench):
     lost = job.mishaps.swamped.says[0]
     yield words(lost, 9.0, BOLD)
-    yield words("Push each bag in empty through the frames' openings, its nose to the last frame "
-                "before the stem, and tie it there; blow it up; close it in with a panel of the "
+    yield words("Before the skin: reeve each nose line from the panel's frame through the window "
+                "of the last frame, round the stem's tail over the keel and back, and tie both "
+                "ends off. In the finished boat: tie one end to the bag's nose, haul the bag in "
+                "empty by the other, through the frames' openings right to the stem, and tie both "
+                "off tight, no slack for a foot; blow it up; close it in with a panel of the "
                 "skin's cloth, hemmed, with an eyelet every 100 mm, laced with cord to the sticks "
                 "at the letters and along its edge. Cloth and no net: feet are near it, and none "
                 "may go through. Tie beside the lashings, never to one, nor to the skin. Common "
                 "practice, no source; the panel our judgement, places and cord worked out here.",
-                9.0)
+                8.5)
+    yield words(_gear(job), 8.5)
     for one in bench.bag_ties:
         points = "; ".join(f"{letter} {both(y)} out, {both(z)} up" for letter, y, z in tied_at(one))
         bays = ", ".join(f"{name} {litres:.0f}" for name, litres in one.bays_l)
-        yield words(f"{one.end.capitalize()} bag: {one.litres:.0f} litres or more. Nose line at "
-                    f"{one.nose}, panel at {one.panel}, of cloth {both(one.cloth_m[0])} x "
-                    f"{both(one.cloth_m[1])} with {one.cord_m:.1f} m of 4 mm cord. Room, "
-                    f"litres: {bays}. Panel tied, over the strongback: {points}.", 9.0)
+        yield words(f"{one.end.capitalize()} bag: {one.litres:.0f} litres or more. Nose line "
+                    f"through {one.nose}, {one.nose_line_m:.1f} m of 4 mm cord; panel at "
+                    f"{one.panel}, of cloth {both(one.cloth_m[0])} x {both(one.cloth_m[1])} with "
+                    f"{one.cord_m:.1f} m of it. Room, litres: {bays}. Panel tied, over the "
+                    f"strongback: {points}.", 8.5)
+
+
+def _gear(job):
+    """Where the job's gear is reckoned to lie, and what it takes of the bags' room."""
+    heaps, ends = job.fitted.assessed.loading.gear, job.mishaps.bags.fits
+    if not heaps:
+        return "Gear: none is reckoned with; the bags fill both ends."
+    told, inside = [], 0.0
+    for heap in heaps:
+        name = next((f", in the {end}" for end, zone in (("bow", ends.bow), ("stern", ends.stern))
+                     if zone.front_x_m <= heap.lcg_m <= zone.back_x_m), "")
+        inside += heap.mass_kg if name else 0.0
+        told.append(f"{heap.mass_kg:.0f} kg {both(heap.lcg_m)} aft of the bow{name}")
+    less = (f" The litres above leave {inside:.0f} litres for what lies in the ends: as much water "
+            "as it weighs." if inside else
+            " None of it lies in the ends: the litres above leave no room for gear there.")
+    return (f"Gear is reckoned to lie so: {'; '.join(told)}.{less} It is reckoned to be as heavy "
+            "as its own volume of water and to stay where it is: in waterproof bags, tied in. Gear "
+            "is no float bag: never leave a bag out, nor buy it smaller, for gear.")

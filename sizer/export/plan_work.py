@@ -8,6 +8,8 @@ from sizer.drawing.marks import box
 from sizer.drawing.record import Drawing
 from sizer.export.pages import MARGIN_MM, Picture, Sheet, words
 from sizer.export.pdf_canvas import BOLD
+from sizer.shop.cost import cost_of
+from sizer.shop.money import USUAL
 from sizer.shop.work import MARKED, filled
 from sizer.shop.work_figures import figures
 from sizer.units import MM_PER_M
@@ -23,12 +25,13 @@ def work_sheet(job, bench, page_mm, foot):
     """The checklist of a job."""
     inner = page_mm[0] - 2.0 * MARGIN_MM
     steps = filled(figures(job, bench))
+    hours = cost_of(bench, USUAL[1])
     rows = [[words(text, BODY_PT, BOLD) for text in ("", "do", "check before you go on", "why")]]
     style = [("BACKGROUND", (0, 0), (-1, 0), lightgrey), ("VALIGN", (0, 0), (-1, -1), "TOP"),
              *((f"{side}PADDING", (0, 0), (-1, -1), pad) for side, pad in PAD)]
     for number, step in enumerate(steps, start=1):
         first = len(rows)
-        rows += _rows(number, step)
+        rows += _rows(number, step, hours.hours[number - 1].hours)
         style += [("LINEABOVE", (0, first), (-1, first), 0.6, black),
                   ("SPAN", (1, first), (-1, first)), ("NOSPLIT", (0, first), (-1, len(rows) - 1))]
         if step.danger:
@@ -37,18 +40,21 @@ def work_sheet(job, bench, page_mm, foot):
     marks = "; ".join(f"{mark} {what}" for mark, what in MARKED.items())
     return Sheet(f"Order of work: {job.fitted.assessed.boat.design.name}", (
         words(f"Step by step from the first board to the first launch. Tick a box when its check "
-              f"holds. Figures are this boat's, in mm and in feet, inches, sixteenths. {marks}.",
+              f"holds. Figures are this boat's, in mm and in feet, inches, sixteenths. Hours are "
+              f"an estimate, about {hours.total_h:.0f} in all without the waits, for one pair of "
+              f"hands that has built before: invented, put your own in their place. {marks}.",
               9.0),
         Table(rows, colWidths=[share / sum(SHARES) * inner * mm for share in SHARES],
               repeatRows=1, style=style)), page_mm, foot)
 
 
-def _rows(number, step):
+def _rows(number, step, hours):
     """Title; what to do, check and why; the danger where there is one."""
     tick = BOX_MM / MM_PER_M
     square = Picture(Drawing("box", (box("ink", 0.0, 0.0, tick, tick),)), 1.0)
     wait = f" Then wait {step.wait_h:.0f} hours, or as its maker says. [j]" if step.wait_h else ""
-    yield [words(str(number), BODY_PT + 1.3, BOLD), words(step.title, BODY_PT + 1.3, BOLD), "", ""]
+    yield [words(str(number), BODY_PT + 1.3, BOLD), words(
+        f"{step.title} (about {hours:.1f} h)", BODY_PT + 1.3, BOLD), "", ""]
     yield [square, *(words(text, BODY_PT) for text in (step.do + wait, step.check, step.why))]
     if step.danger:
         yield ["", words(f"DANGER. {step.danger}", BODY_PT, BOLD), "", ""]

@@ -1,5 +1,7 @@
 """The plan set as one PDF: what a stranger builds the boat from."""
 
+from dataclasses import replace
+
 from sizer.export.pages import height_mm, room_mm, sheets_pdf
 from sizer.export.plan_build import coaming_sheet, lashing_sheet, outfit_sheet, skin_sheet
 from sizer.export.plan_cover import cover
@@ -50,7 +52,9 @@ def plans_pdf(job, bench, paper="A4"):
         buying_sheet(job, bench, upright, FOOT),
     ]
     title = f"Plans: {job.fitted.assessed.boat.design.name}"
-    return sheets_pdf(title, [cover(job, bench, inside, upright), *inside], job.imprint)
+    sheets = [cover(job, bench, inside, upright), *inside]
+    return sheets_pdf(title, [replace(sheet, number=number)
+                              for number, sheet in enumerate(sheets, start=1)], job.imprint)
 
 
 def _on_one_page(job, sheets):

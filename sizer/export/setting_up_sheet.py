@@ -10,6 +10,7 @@ from sizer.export.pages import (
     room_mm,
     sheets_pdf,
     table,
+    whole,
     words,
 )
 from sizer.export.pdf_canvas import cautions_text
@@ -17,7 +18,7 @@ from sizer.export.tiles import PAPERS_MM
 from sizer.scenes.risers import risers_drawing
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import GUNWALE_WORDS
-from sizer.shop.risers import FOOT_M, THICK_M
+from sizer.shop.risers import FOOT_M, LEDGE_M, THICK_M
 from sizer.shop.settings import shop_words
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stem_posts import STOCK_M
@@ -30,8 +31,10 @@ RISER_WORDS = (
     "Every riser is a pair, port and starboard. Two cheeks of planed board stand on the "
     "strongback's level with their faces on the mark, against the frame's reference face; a foot "
     f"of {FOOT_M[0] * MM_PER_M:.0f} x {FOOT_M[1] * MM_PER_M:.0f} mm across the strongback is "
-    "screwed behind them and down, two screws each. A ledge on each cheek, in the plywood's plane, "
-    "is cut to the plywood's underside and carries it; clamp cheek and plywood. A hung frame has "
+    "screwed behind them and down, two screws each. A ledge, a piece of the cheek's own board "
+    f"{LEDGE_M * MM_PER_M:.0f} mm high or a little more, is screwed with two screws to each "
+    "cheek's face that looks to the frame, its upper edge cut to the plywood's underside at the "
+    "two heights told; the plywood stands on it; clamp cheek and plywood. A hung frame has "
     "hangers from a bar of the foot's stock instead, the bar on two legs outside the boat that are "
     "screwed to the foot; clamp it twice. Common practice, no source; sizes our drawing.")
 LETTERS_MM = 2.6  # of the picture's words on paper; our drawing
@@ -57,9 +60,10 @@ def setting_up_sheet(job, bench, paper, foot):
     boat, page_mm = job.fitted.assessed.boat, PAPERS_MM[paper][::-1]
     inner, room = page_mm[0] - 2.0 * MARGIN_MM, room_mm(_title(boat), foot, page_mm, job.imprint)
     return Sheet(_title(boat), (
-        *_picture(job, bench, room), *heading("Frames"), _frames(job, bench, inner),
+        *_picture(job, bench, room), whole(*heading("Frames"), _frames(job, bench, inner)),
         *_offsets(job, inner), *heading("Risers and stem posts"), *_risers(job, bench, room),
-        *heading("Other marks"), _marks(bench.marks, inner), *_doubts(bench),
+        *heading("Other marks"), _marks(bench.marks, inner), words(_cockpit(job)),
+        *_doubts(bench),
         *_skin(job.fitted.assessed),
         words(f"Made for this shop: {shop_words(bench.shop)}")), page_mm, foot)
 
@@ -112,7 +116,7 @@ def _risers(job, bench, room):
     yield words(f"Scale 1 : {one_to}, mm, each seen on the frame's reference face; heights over "
                 "the strongback.")
     for unit, written in (("mm", _mm), ("in", _in)):
-        yield _risers_table(marks.risers, unit, written, width)
+        yield whole(_risers_table(marks.risers, unit, written, width))
     for post in marks.posts:
         yield words(
             f"{post.stem}: post {STOCK_M * MM_PER_M:.0f} x {STOCK_M * MM_PER_M:.0f} mm, its face "
@@ -124,15 +128,16 @@ def _risers(job, bench, room):
 
 
 def _risers_table(risers, unit, written, width):
-    header = ("frame", "riser", f"face on mark, {unit}", "stands, of mark", f"cheek, {unit}",
+    header = ("frame", "riser", f"face on mark, {unit}", "cheek stands", f"cheek, {unit}",
               f"half-breadths, {unit}", f"lower end, {unit}", f"top, {unit}",
-              f"ledge in/out, {unit}", f"foot, {unit}", f"leg at, {unit}", "tied after it is off")
-    rows = [(one.frame, one.kind, written(one.strongback_m), one.stands,
+              f"ledge, inner / outer edge, {unit}", f"foot, {unit}", f"leg from centre, {unit}",
+              "lashed when it is off")
+    rows = [(one.frame, one.kind, written(one.strongback_m), f"{one.stands} of it",
              f"{written(one.wide_m)} x {written(THICK_M)}",
              f"{written(one.inner_m)} to {written(one.outer_m)}", written(one.low_m),
              written(one.height_m), " / ".join(written(edge) for edge in one.ledge_m or ()),
-             written(one.foot_m), "" if one.leg_m is None else written(one.leg_m),
-             ", ".join(one.hides)) for one in risers]
+             written(one.foot_m), "-" if one.leg_m is None else written(one.leg_m),
+             ", ".join(one.hides) or "-") for one in risers]
     return table(header, rows, (2.2, 2.8, 3.4, 3.2, 4.6, 5.4, 3, 3.2, 5.2, 3, 3, 4.4), width,
                  TABLE_PT)
 
@@ -143,16 +148,27 @@ def _offsets(job, inner):
     names = [one.name for one in job.fitted.assessed.boat.design.stringers
              if any(one.name in station.points_m for station in stations)]
     for unit, written in (("mm", _mm), ("inches", _in)):
-        yield from heading(f"Half-breadths and heights over the strongback, {unit}")
         rows = [(station.name, *(_point(station.points_m.get(name), written) for name in names))
                 for station in stations]
-        yield table(("frame", *names), rows, (2.2, *[4.0] * len(names)), inner, TABLE_PT)
+        yield whole(*heading(f"Half-breadths and heights over the strongback, {unit}"), table(
+            ("frame", *names), rows, (2.2, *[4.0] * len(names)), inner, TABLE_PT))
     yield words("Half-breadth from the centre line, then height over the strongback's top, to the "
                 "stick's outer corner on the reference face. Inches to the nearest 1/32.")
 
 
 def _point(point, written):
     return "-" if point is None else " / ".join(written(one) for one in point)
+
+
+def _cockpit(job):
+    """Between which frames the opening lies, and which stand in it."""
+    opening, stations = job.fitted.assessed.boat.opening, job.setting_up.stations
+    fore = [one.name for one in stations if one.x_m <= opening.front_x_m]
+    aft = [one.name for one in stations if one.x_m >= opening.back_x_m]
+    inside = [one.name for one in stations
+              if opening.front_x_m < one.x_m < opening.back_x_m]
+    return (f"The cockpit's opening lies between {fore[-1]} and {aft[0]}"
+            + (f"; {', '.join(inside)}, open at the top, stands within it." if inside else "."))
 
 
 def _marks(marks, inner):

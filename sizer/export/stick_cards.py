@@ -19,19 +19,32 @@ from sizer.export.pdf_canvas import BOLD, READ_LAST
 from sizer.export.setting_up_sheet import WORDS
 from sizer.export.tiles import PAPERS_MM
 from sizer.scenes.stick_card import ACROSS, stick_card
-from sizer.shop.stick_marks import bevel_back_m, cut_back_m, stick_marks
+from sizer.scenes.stick_details import stick_details
+from sizer.shop.frame_drawing import planed_notches, planed_text
+from sizer.shop.scarfs import SCARF_RATIO
+from sizer.shop.stick_marks import (
+    bevel_back_m,
+    cut_back_m,
+    over_all_m,
+    scarf_faces,
+    stick_marks,
+)
 from sizer.shop.stringers import ALLOWANCE_M, BENDS, bent_thickness_m
 from sizer.units import MM_PER_M, feet_inches_text
 
-LETTERS_MM = 2.7  # of the picture's capitals on paper; our drawing
-SCALES = (3, 4, 5, 6, 8, 10, 12, 15, 20, 25)  # one to so many
+DETAIL_LETTERS_MM = 2.0  # of those of the ends and the scarf
+DETAIL_SCALES = (4, 5, 6, 8)
+DETAIL_MM = 40.0  # that they may be high
+SCALES = (3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30)  # one to so many
 NAME_PT = 15.0
-# Of words and table, pt, and of the picture's height, mm: the first with which all is on one page,
-# else the largest, on two
+# Of words and table, pt, of the picture's height and its capitals', mm: the first with which all is
+# on one page, else the largest, on two; our drawing
 SIZES = (
-    (10.5, 11.0, 92.0), (9.5, 10.5, 70.0), (9.0, 10.0, 66.0), (8.8, 9.2, 62.0))
+    (10.5, 11.0, 92.0, 2.7), (9.5, 10.5, 70.0, 2.7), (9.0, 10.0, 66.0, 2.7),
+    (8.8, 9.2, 62.0, 2.7), (8.4, 8.6, 56.0, 2.2), (8.2, 8.2, 52.0, 2.1))
 COLUMNS = (("tape, mm", 3.2), ("feet, inches", 4.6), ("what", 7.4), ("width or rise", 5.2),
            ("face, °", 2.5), ("turns, °", 2.7))
+LEAST_ROW = 0.12  # that is drawn, of a whole row; our drawing
 LEAST_TWIST_DEG = 0.05  # less rounds to nothing
 BESIDE_MM = 6.0  # of an end cut beside a row's end, both together
 NONE = "-"  # in a cell that does not apply
@@ -59,39 +72,62 @@ def sticks_sheet(job, bench, paper, foot, numbers=None):
     for stick in bench.sticks:
         name = f"{numbers[stick.name]}: {stick.name}" if numbers else stick.name
         for sizes in SIZES:
-            card = list(_card(job, stick, name, room[0], sizes))
+            card = list(_card(job, bench, stick, name, room[0], sizes))
             if height_mm(card, room[0]) <= room[1]:
                 break
         else:
-            card = list(_card(job, stick, name, room[0], SIZES[0]))
+            card = list(_card(job, bench, stick, name, room[0], SIZES[0]))
         blocks += [*([PageBreak()] if blocks else []), *card]
     return Sheet(title, tuple(blocks), size_mm, foot)
 
 
-def _card(job, stick, name, inner, sizes):
+def _card(job, bench, stick, name, inner, sizes):
     """The blocks of one stick, `inner` mm wide, in letters of SIZES."""
-    words_pt, table_pt, picture_mm = sizes
+    words_pt, table_pt, picture_mm, letters_mm = sizes
     one = stick.stringer
     line = "upper corner" if one.role == "gunwale" else "middle"
     one_to, drawing = fitting_scale(
         lambda scale: stick_card(stick, (inner - BESIDE_MM) / MM_PER_M / scale,
-                                 LETTERS_MM / MM_PER_M / scale), (inner, picture_mm), SCALES)
+                                 letters_mm / MM_PER_M / scale),
+        (inner, picture_mm), _scales(stick, inner))
     count = "one stick" if one.count == 1 else "two sticks, port and starboard alike but mirrored"
     yield words(name, NAME_PT, BOLD)
     yield words(f"{one.wood}, {one.width_m * MM_PER_M:g} x {one.depth_m * MM_PER_M:g} mm "
                 f"({_feet(one.width_m)} x {_feet(one.depth_m)}); {count}. Finished "
-                f"{_both(stick.length_m)}; cut {_both(stick.cut_m)}, {_both(ALLOWANCE_M)} over at "
-                f"each end. The boat's checks: {WORDS[job.fitted.status]}.", words_pt)
+                f"{_both(over_all_m(stick))} over all, from long point to long point; on the tape "
+                f"{_both(stick.length_m)}. Cut {_both(stick.cut_m)}: tape 0 is marked "
+                f"{_both(ALLOWANCE_M)} in from the rough forward end. The boat's checks: "
+                f"{WORDS[job.fitted.status]}.", words_pt)
     yield Picture(drawing, 1.0 / one_to)
     yield words(f"Outer face{', port' if one.count > 1 else ''}, bow on the left, 1 : {one_to} "
                 f"along, 1 : {one_to / ACROSS:.3g} across; one tape pull along its {line}. Of a "
                 "taper: the width left. Of a frame, marked at its reference face (heavy): the "
                 "face's angle from level, what it rises over the stick's width, and how it turns "
-                "from the frame before.", words_pt)
+                "from the frame before, + upright.", words_pt)
+    yield from _details(stick, inner, words_pt)
     yield table([name for name, _ in COLUMNS], [_row(mark) for mark in stick_marks(stick)],
                 [share for _, share in COLUMNS], inner, table_pt)
-    for said in (*_ends(stick), *_bends(stick), *_pieces(stick)):
+    for said in (*_ends(stick), *_bends(stick), *_pieces(stick), *_planed(bench, stick)):
         yield words(said, words_pt)
+
+
+def _scales(stick, inner):
+    """SCALES at which the last row of a stick is no mere end of it."""
+    rows = {scale: stick.length_m * MM_PER_M / scale / (inner - BESIDE_MM) for scale in SCALES}
+    return [scale for scale, count in rows.items()
+            if count <= 1.0 or count % 1.0 > LEAST_ROW] or SCALES
+
+
+def _details(stick, inner, words_pt):
+    """The ends and the scarf as they are seen, where the stick has such."""
+    if stick_details(stick, 1.0 / MM_PER_M) is None:
+        return
+    one_to, drawing = fitting_scale(
+        lambda scale: stick_details(stick, DETAIL_LETTERS_MM / MM_PER_M / scale),
+        (inner, DETAIL_MM), DETAIL_SCALES)
+    yield Picture(drawing, 1.0 / one_to)
+    yield words(f"Ends from the side, bevels under them from above, outer face down, 1 : "
+                f"{one_to}, mm; dashed: sawn off.", words_pt)
 
 
 def _row(mark):
@@ -106,16 +142,16 @@ def _ends(stick):
         said = f"{name} end, on {end.on}: {end.words}."
         back = bevel_back_m(stick, end)
         if back is not None:
-            said += (f" Bevel {_deg(end.bevel_deg)}° to the stem's side: {_both(back)} back over "
-                     f"its {_both(thick)}.")
+            said += (f" Bevel, {_deg(end.bevel_deg)}° off its inner face: from the tape's mark "
+                     f"{_both(back)} back over its {_both(thick)}.")
         back = cut_back_m(stick, end)
         if back is not None:
             longer = "upper" if end.upper_longer else "lower"
-            said += (f" End cut {_deg(end.cut_deg)}° to its length: {_both(back)} back over its "
+            said += (f" End cut {_deg(end.cut_deg)}° off square: {_both(back)} back over its "
                      f"{_both(high)}, the {longer} edge longer.")
         if end.kind == "coaming":
-            said += (f" The coaming rises forward at {_deg(end.slope_deg)}°; cut at "
-                     f"{_deg(end.cut_deg)}° to the stick.")
+            said += (f" The line it is cut square to, the deck's beside the opening, rises forward "
+                     f"at {_deg(end.slope_deg)}°.")
         if end.round_m is not None:
             said += f" Round its end to {_both(end.round_m)}."
         if end.taper is not None:
@@ -144,7 +180,19 @@ def _pieces(stick):
             said.append(f"{side}{'pieces' if side else 'Pieces'} {lengths}."
                         + (f" Mind: {joints.says}." if joints.says else ""))
     if said:
-        yield " ".join([*said, f"Each scarf is {_both(stick.joints.scarf_m)} long."])
+        seen, square = scarf_faces(stick)
+        yield " ".join([*said, f"Each scarf is {_both(stick.joints.scarf_m)} long, {SCARF_RATIO:g} "
+                        f": 1 through the thinner way: its slope is seen on {seen}, on {square} it "
+                        "is a line square across."])
+
+
+def _planed(bench, stick):
+    """What is planed off its outer face where it stands outside the skin."""
+    said = [f"{frame.name} {planed_text(notch)}" for frame in bench.frames
+            for notch in planed_notches(frame) if notch.stringer == stick.name]
+    if said:
+        yield ("Stands outside the skin: plane its outer face fair when the dry fit is measured, "
+               f"mm at its lower and upper edge, one figure for both: {'; '.join(said)}.")
 
 
 def _or(value, written):

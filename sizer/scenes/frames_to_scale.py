@@ -3,8 +3,9 @@
 from dataclasses import replace
 
 from sizer.drawing.marks import box
-from sizer.drawing.measured import both_text_short, label, measured, mm_text
+from sizer.drawing.measured import both_text_short, label, measured, mm_text, tenth_text
 from sizer.drawing.record import Drawing, Path, joined, side_by_side
+from sizer.shop.spacer_drawing import spacer_boards, spacer_name
 from sizer.units import MM_PER_M
 
 GAP = 2.0  # between two pieces, over the letters' height
@@ -29,6 +30,34 @@ def pieces_to_scale(bench, numbers, letters_m, in_a_row):
     return joined("pieces", rows)
 
 
+def spacers_to_scale(made, numbers, letters_m):
+    """The Drawing of a boat's Spacers with every size, bow on the left; None where it has none."""
+    views = [_spacer(one, board, numbers, letters_m)
+             for one, board in zip(made, spacer_boards(made)[::2], strict=True)]
+    return side_by_side("spacers", views, 5.0 * letters_m) if views else None
+
+
+def _spacer(one, board, numbers, letters):
+    low, high, name = -0.5 * one.high_m, 0.5 * one.high_m, spacer_name(one)
+    (fore, tall), (aft, other) = one.tenons_m
+    under, right = low - 1.2 * letters, one.between_m
+    lower = under - 2.6 * letters
+    return Drawing(name, (
+        *board.on("cut").strokes,
+        *measured((-fore, lower), (right + aft, lower), letters, tenth_text, -1.2),
+        *measured((0.0, under), (right, under), letters, tenth_text, -1.2),
+        *measured((0.25 * right, low), (0.25 * right, high), letters, tenth_text, -1.2),
+        label((-fore, high + letters), _tenon(fore, tall), letters),
+        label((right + aft, high + 2.5 * letters), _tenon(aft, other), letters, "end"),
+        label((0.5 * right, high + 4.2 * letters), f"{numbers[name]}: {name}", letters, "middle"),
+        label((-fore - letters, 0.0), one.fore, letters, "end"),
+        label((right + aft + letters, 0.0), one.aft, letters)))
+
+
+def _tenon(long_m, high_m):
+    return f"tenon {tenth_text(long_m)} x {tenth_text(high_m)}"
+
+
 def sheets_to_scale(layouts, numbers, letters_m):
     """The Drawing of all sheets of plywood side by side, each part with its number."""
     return side_by_side("sheets", [_sheet(layout, sheet, numbers, letters_m)
@@ -42,11 +71,12 @@ def _sheet(layout, sheet, numbers, letters):
                    str(numbers[one.piece]), letters, "middle", pen="number")
              for one in sheet.placements]
     heights = _apart(marks, letters)
+    top = max(wide, *(one.at_m[1] + 0.7 * letters for one in heights))
     return Drawing(sheet.kind, (
         box("guide", 0.0, 0.0, long, wide), *sheet.drawing.on("cut").strokes, *heights,
-        label((0.0, wide + 2.4 * letters), f"{layout.thickness_m * MM_PER_M:g} mm, {sheet.kind},",
+        label((0.0, top + 2.4 * letters), f"{layout.thickness_m * MM_PER_M:g} mm, {sheet.kind},",
               letters),
-        label((0.0, wide + letters), f"{mm_text(long)} x {mm_text(wide)}", letters)))
+        label((0.0, top + letters), f"{mm_text(long)} x {mm_text(wide)}", letters)))
 
 
 def _apart(marks, letters):

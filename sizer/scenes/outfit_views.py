@@ -7,53 +7,75 @@ from sizer.drawing.measured import both_text_short, label, measured, mm_text
 from sizer.drawing.record import Circle, Drawing, Path, joined
 from sizer.scenes.sections import section_at
 from sizer.shop.coaming import BELOW_DECK_M, WALL_M
-from sizer.shop.foot_rails import PEDAL_M, PIN_M
+from sizer.shop.foot_rails import BLOCK_M, CHEEK_M, PEDAL_M, PIN_M, PINS_AHEAD_M
 from sizer.shop.leg_room import legs_in
 from sizer.shop.seat_parts import RAIL_M
 from sizer.shop.thigh import THICK_M
 
+LOW_SHARE = 0.35  # of a pedal's height that is under the rail's middle; our drawing
+
 
 def footbrace_view(bench, letters_m):
-    """One rail from inside the boat, bow on the left, with every hole; and a pedal beside it."""
+    """One rail from inside the boat, bow on the left, with every hole and the paddler's pedal on
+    it; and the pedal from astern."""
     rails = bench.foot_rails
     high = RAIL_M[1]
     strokes = [box("cut", 0.0, 0.0, rails.long_m, high),
-               *(Circle("drill", (at, 0.5 * high), 0.5 * PIN_M) for at in rails.holes_m)]
-    here = (rails.set_m, high)
-    strokes += [line("extension", here, (rails.set_m, high + 2.0 * letters_m)),
-                label((rails.set_m, high + 2.8 * letters_m), f"this paddler's hole "
+               *(Circle("drill", (at, 0.5 * high), 0.5 * PIN_M) for at in rails.holes_m),
+               *_pedal_beside(rails.set_m)]
+    over = 0.5 * high + (1.0 - LOW_SHARE) * PEDAL_M[2]
+    strokes += [line("extension", (rails.set_m, over), (rails.set_m, over + 1.4 * letters_m)),
+                label((rails.set_m, over + 2.2 * letters_m), f"sole, this paddler "
                       f"{both_text_short(rails.set_m)}", letters_m)]
     first, last = rails.holes_m[0], rails.holes_m[-1]
-    low = -2.0 * letters_m
+    low = 0.5 * high - LOW_SHARE * PEDAL_M[2] - 1.2 * letters_m
     strokes += measured((0.0, low), (first, low), letters_m, beside=-1.0)
     strokes += measured((first, low), (last, low), letters_m,
                         lambda value: f"{len(rails.holes_m)} holes, {both_text_short(value)}",
                         -1.2)
     low -= 3.6 * letters_m
     strokes += measured((0.0, low), (rails.long_m, low), letters_m, both_text_short, -1.2)
-    strokes += [label((0.0, high + 0.9 * letters_m), f"at {rails.fore}", letters_m),
-                label((rails.long_m, high + 0.9 * letters_m), f"at {rails.aft}", letters_m, "end")]
-    return joined("footbrace", [Drawing("rail", tuple(strokes)),
-                                _pedal(letters_m).moved((rails.long_m + 7.0 * letters_m, -0.04))])
+    strokes += [label((-letters_m, 0.5 * high), f"at {rails.fore}", letters_m, "end"),
+                label((rails.long_m + letters_m, 0.5 * high), f"at {rails.aft}", letters_m)]
+    return joined("footbrace", [Drawing("rail", tuple(strokes)), _pedal_behind(letters_m).moved(
+        (rails.long_m + 12.0 * letters_m, 0.0))])
 
 
-def _pedal(letters):
+def _pedal_beside(sole):
+    """The pedal on the rail, its plate's after face at a place along it: cheek, plate, pins."""
+    low, thick = 0.5 * RAIL_M[1] - LOW_SHARE * PEDAL_M[2], PEDAL_M[0]
+    fore, up = sole - thick, 0.5 * (RAIL_M[1] - CHEEK_M[2])
+    yield box("block", fore - CHEEK_M[1], up, fore, up + CHEEK_M[2])
+    yield box("block", fore, low, sole, low + PEDAL_M[2])
+    for ahead in PINS_AHEAD_M:
+        yield Circle("here", (sole - ahead, 0.5 * RAIL_M[1]), 0.5 * PIN_M)
+
+
+def _pedal_behind(letters):
+    """Plate, cheek and rail from astern, the boat's middle on the right: rail, cheek, plate."""
     _, wide, high = PEDAL_M
+    low = 0.5 * RAIL_M[1] - LOW_SHARE * high
+    up = 0.5 * (RAIL_M[1] - CHEEK_M[2])
+    rail, cheek = RAIL_M[0], CHEEK_M[0]
+    right = rail + wide
     return Drawing("pedal", (
-        box("cut", 0.0, 0.0, wide, high), Circle("drill", (0.5 * wide, 0.35 * high), 0.5 * PIN_M),
-        *measured((0.0, -1.5 * letters), (wide, -1.5 * letters), letters, mm_text, -1.2),
-        *measured((wide + 1.5 * letters, 0.0), (wide + 1.5 * letters, high), letters, mm_text,
+        box("cut", 0.0, 0.0, rail, RAIL_M[1]), box("cut", rail, low, right, low + high),
+        box("guide", rail, up, rail + cheek, up + CHEEK_M[2]),
+        box("guide", rail + cheek, up, rail + cheek + BLOCK_M, up + CHEEK_M[2]),
+        *measured((rail, low - 1.2 * letters), (right, low - 1.2 * letters), letters, mm_text,
                   -1.2),
-        label((0.0, high + letters), "pedal", letters)))
+        *measured((right + 1.2 * letters, low), (right + 1.2 * letters, low + high), letters,
+                  mm_text, -1.2),
+        label((rail, low + high + letters), "pedal from astern", letters)))
 
 
 def thigh_view(assessed, bench, baseline_m, letters_m):
-    """The boat across midway along the thigh braces, seen from astern, heights over the strongback;
-    None where there are none."""
+    """The boat across at the thigh braces' after end, where they meet the coaming, from astern,
+    heights over the strongback; None where there are none."""
     one, boat = bench.thigh, assessed.boat
     if one is None:
         return None
-    middle = 0.5 * (one.fore_x_m + one.aft_x_m)
+    middle = one.aft_x_m
     legs = legs_in(assessed)
     oval = legs.outlines_m(np.array([boat.seat_x_m - middle]), boat.seat_z_m)[0]
     deck_z = float(np.interp(middle, (boat.opening.front_x_m, boat.opening.back_x_m),

@@ -8,7 +8,7 @@ from sizer.drawing.record import Drawing, Path, Text, joined, side_by_side
 from sizer.shop.risers import FOOT_M, LEDGE_M, LEG_M
 from sizer.units import MM_PER_M
 
-IN_A_ROW = 5
+IN_A_ROW = 6
 
 
 def risers_drawing(bench, baseline_m, letters_m):

@@ -11,7 +11,7 @@ import numpy as np
 
 from sizer.drawing.marks import apart, box, broken_edge, line
 from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
-from sizer.shop.stick_marks import cut_back_m, stick_marks
+from sizer.shop.stick_marks import beyond_m, stick_marks
 from sizer.units import MM_PER_M
 
 ACROSS = 3.0  # times the scale along it; our drawing
@@ -51,7 +51,8 @@ def _body(stick, start, end, wide, letters):
     lower = np.column_stack([at, np.where(planed == "lower", gone, 0.0) - wide / 2.0])
     for edge, cut in ((0, stick.forward), (-1, stick.after)):
         if at[edge] in (0.0, stick.length_m):
-            upper[edge, 0], lower[edge, 0] = at[edge] + _cut_m(stick, cut, edge == 0)
+            out = beyond_m(stick, cut) if cut.kind == "stem side" else np.zeros(2)
+            upper[edge, 0], lower[edge, 0] = at[edge] + (out if edge else -out)
     yield Path("ink", upper)
     yield Path("ink", lower)
     for place, edge in ((start, 0), (end, -1)):
@@ -60,19 +61,6 @@ def _body(stick, start, end, wide, letters):
             yield line("ink", low, high)
         else:
             yield broken_edge(low, high, letters / 9.0)
-
-
-def _cut_m(stick, end, forward):
-    """How far the upper and the lower edge of an end cut lie aft of the end's mark, (2,).
-
-    The tape runs along the middle, a gunwale's along its upper corner.
-    """
-    back = cut_back_m(stick, end) if end.kind == "stem side" else None
-    if back is None:
-        return np.zeros(2)
-    rows = np.array([0.0, -1.0]) if stick.stringer.role == "gunwale" else np.array([0.5, -0.5])
-    outward = rows * back * (1.0 if end.upper_longer else -1.0)
-    return -outward if forward else outward
 
 
 def _widths(stick):
@@ -99,9 +87,8 @@ def _marks(stick, row, wide, letters):
         if mark.kind == "frame":
             yield from _frame(crossings[mark.along_m], wide, letters)
         elif mark.kind == "scarf":
-            reach = stick.joints.scarf_m / 2.0
             pen = "guide" if "starboard" in mark.what else "cut"
-            yield line(pen, (mark.along_m - reach, -wide / 2.0), (mark.along_m + reach, wide / 2.0))
+            yield from _scarf(stick, mark.along_m, wide / 2.0, pen)
         else:
             yield line("fine", (mark.along_m, -wide / 2.0 - 0.6 * letters),
                        (mark.along_m, -wide / 2.0))
@@ -111,6 +98,14 @@ def _marks(stick, row, wide, letters):
                        (start, start + row_m), wide / 2.0, 1.0, letters)
     yield from _labels(others, [(_mm(mark), _short(mark)) for mark in others],
                        (start, start + row_m), -wide / 2.0, -1.0, letters)
+
+
+def _scarf(stick, middle, half, pen):
+    """On the outer face: the slope itself where it runs through the width, else the joint's line
+    there, square across at its after end."""
+    reach = stick.joints.scarf_m / 2.0
+    fore = middle - reach if stick.stringer.width_m < stick.stringer.depth_m else middle + reach
+    yield line(pen, (fore, -half), (middle + reach, half))
 
 
 def _frame(crossing, wide, letters):

@@ -1,7 +1,9 @@
 """How the float bags are held: which frames they lie between, what closes their inner ends.
 
-A bag is pushed in empty through the frames' openings, its nose tied to the last frame before the
-stem, and blown up there. A panel of the skin's cloth laced across the frame at its inner end keeps
+A bag is pushed in empty through the frames' openings, as far as the stem, and blown up there. Its
+nose is hauled there by a line that is rove before the skin is on, when a hand still gets to the
+ends: through the window of the last frame, round the stem's tail and back, both its ends tied off
+at the panel's frame. A panel of the skin's cloth laced across the frame at its inner end keeps
 it from coming out: cloth and not a net, since feet are near it and no foot may go through. It is
 laced to the sticks, whose lashings hold, and never to the skin. Common practice, no source; the
 panel is our judgement, and which frame, cloth and cord are worked out here.
@@ -15,7 +17,7 @@ import numpy as np
 from sizer.hydro.ends import BAG_SHARE, L_PER_M3, volume_m3
 from sizer.hydro.watertight import Chamber
 
-CORD_SPARE_M = 1.0  # of cord for knots and for the nose's line; our judgement
+CORD_SPARE_M = 1.0  # of each cord for knots; our judgement
 PASSES = 2  # of the cord over the panel's edge, which it is laced along; our judgement
 HEM_M = 0.040  # of the panel on every side; our judgement
 
@@ -28,13 +30,14 @@ class BagTie:
     litres: float
     front_x_m: float  # of the room it fills
     back_x_m: float
-    nose: str  # the frame that its nose is tied to
+    nose: str  # the last frame before the stem, whose window it goes through
     panel: str  # the frame that closes its inner end
     panel_x_m: float  # of that frame's face which looks to the bag
     points_m: tuple[tuple[float, float], ...]  # where the panel is tied there, half-breadth, height
     bays_l: tuple[tuple[str, float], ...]  # litres from frame to frame, the stem's first
     cloth_m: tuple[float, float]  # width and height of the panel's cloth, with its hem
-    cord_m: float  # panel and nose's line
+    cord_m: float  # of the panel's lacing
+    nose_line_m: float  # of cord from the panel's frame round the stem and back
 
     @property
     def inner_x_m(self):
@@ -68,7 +71,8 @@ def _tie(boat, end, litres, zone, stations):
     return BagTie(end, litres, front, back, nose.name, panel.name, _face_x_m(panel, end), points,
                   tuple(_bays(boat, end, front, back, stations)),
                   tuple((np.ptp(ring, axis=0) + 2.0 * HEM_M).tolist()),
-                  PASSES * float(spans) + CORD_SPARE_M)
+                  PASSES * float(spans) + CORD_SPARE_M,
+                  2.0 * (inner if end == "bow" else boat.length_m - inner) + CORD_SPARE_M)
 
 
 def _face_x_m(station, end):

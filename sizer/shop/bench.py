@@ -26,6 +26,7 @@ from sizer.shop.stems import StemPattern
 from sizer.shop.stringers import Stick, stringer_list
 from sizer.shop.sundries import bench_items, outfit_items
 from sizer.shop.thigh import ThighBraces, thigh_braces
+from sizer.shop.ties import tie_items, tie_loops_m
 
 WORST_LAST = ("pass", "caution", "fail")
 
@@ -92,7 +93,8 @@ def bench_of(job, shop=SHOP):
     thigh, tied = thigh_braces(assessed), bag_ties(
         boat, job.mishaps.swamped, job.mishaps.bags.fits, job.setting_up.stations)
     bought = materials(boat, sticks, shop, bags_l(job.mishaps.swamped), laid, made.stems, between,
-                       (*bench_items(marks), *outfit_items(thigh, tied)))
+                       (*bench_items(marks), *outfit_items(thigh, tied),
+                        *tie_items(tie_loops_m(made.frames, made.stems, sticks))))
     return Bench(
         made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat), between,
         made.seat, seat_pieces(made.seat), (*made.checks, *router_checks(drawings, shop)),

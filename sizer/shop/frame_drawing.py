@@ -104,9 +104,19 @@ def filed_words(pattern):
 
 def planed_words(pattern):
     """Each stick that stands outside the skin, and by how many mm at its lower and upper edge."""
-    return [f"{notch.stringer} {notch.planed_m[0] * MM_PER_M:.1f} and "
-            f"{notch.planed_m[1] * MM_PER_M:.1f}" for notch in pattern.section.notches
-            if max(notch.planed_m) > PLANE_FROM_M]
+    return [f"{notch.stringer} {planed_text(notch)}" for notch in planed_notches(pattern)]
+
+
+def planed_notches(pattern):
+    """Notches of a pattern whose stick stands outside the skin by more than is sanded."""
+    return [one for one in pattern.section.notches if max(one.planed_m) > PLANE_FROM_M]
+
+
+def planed_text(notch):
+    """What is planed off a stick's outer face there, mm at its lower and its upper edge; one figure
+    where both are alike, as on the centre line."""
+    low, high = (f"{one * MM_PER_M:.1f}" for one in notch.planed_m)
+    return low if low == high else f"{low} and {high}"
 
 
 def _mirrored(pattern, points):
@@ -158,11 +168,12 @@ def _notes(pattern):
            "and so has its outer corner on the moulded line. Dashed: the stick at this face, thin: "
            "at the other face.")
     if filed := filed_words(pattern):
-        yield (f"Sawn by hand to the dashed stick and {CLEARANCE_M * MM_PER_M:g} mm, file from "
-               "nothing at this face to so many mm at the other face: " + "; ".join(filed) + ".")
+        yield ("Saw on the solid line and file nothing: it is wider already, so that the stick "
+               "finds this room at the other face, mm: " + "; ".join(filed) + ".")
     if planed := planed_words(pattern):
-        yield ("Stands outside the skin here, to be planed off fair in the dry fit, mm at the "
-               "lower and upper edge: " + "; ".join(planed) + ".")
+        yield ("These sticks, not the frame, stand outside the skin here: plane their outer faces "
+               "fair when the dry fit is measured, mm at the lower and upper edge, one figure for "
+               "both: " + "; ".join(planed) + ".")
     floors = {notch.stringer: floor_m(pattern, notch) for notch in pattern.section.notches}
     for pair in pattern.shared_notches:
         bare = [name for name in pair if floors[name] < LEAST_FLOOR_M]

@@ -8,6 +8,7 @@ from sizer.hull.stick_curves import stick_curve
 from sizer.shop.coaming import COAMING_WOOD, LIP_M, WALL_M
 from sizer.shop.foot_rails import PEDAL_M
 from sizer.shop.seat_parts import HARD_WOOD, RAIL_M
+from sizer.shop.stick_marks import over_all_m
 from sizer.shop.thigh import LONG_M
 from sizer.shop.thigh import THICK_M as BRACE_M
 from sizer.units import MM_PER_M
@@ -42,7 +43,7 @@ def _sticks(job, bench):
         x = curve.points_m[:, 0]
         wanted = STICKS_AT[row % len(STICKS_AT)] * boat.length_m
         place = int(np.abs(x - np.clip(wanted, x[0] + 0.1, x[-1] - 0.1)).argmin())
-        yield (one.name, one.count, f"{one.wood}, {_pair(one)}", (stick.length_m,),
+        yield (one.name, one.count, f"{one.wood}, {_pair(one)}", (over_all_m(stick),),
                "Stick cards", "side", (float(x[place]), float(curve.points_m[place, 2])))
 
 
@@ -76,8 +77,10 @@ def _cockpit(job, bench):
     middle = 0.5 * (opening.front_x_m + opening.back_x_m)
     rim_z = float(np.mean(opening.rim_z_m))
     wall, lip = rim.strips
-    yield (f"seat, {seat.kind}", 2 * len(seat.boards), "as its sheet tells",
-           (seat.back_x_m - seat.front_x_m, boat.design.seat.width_m), "Seat", "plan",
+    pieces = {tuple(np.round(np.ptp(one.flat_m, axis=0)[::-1], 4)) for one in seat.boards}
+    yield (f"seat, {seat.kind}", 2 * len(seat.boards), "as its sheet tells" + (
+        "" if len(pieces) == 1 else ": boards of several sizes"),
+           pieces.pop() if len(pieces) == 1 else (), "Seat", "plan",
            (0.5 * (seat.front_x_m + seat.back_x_m), -0.06))
     yield ("coaming wall", 1, f"{COAMING_WOOD}, {wall.count} strips, {WALL_M * MM_PER_M:g} mm",
            (wall.width_m, rim.girth_m), "Coaming", "side", (middle - 0.1, rim_z - 0.02))
@@ -88,7 +91,7 @@ def _cockpit(job, bench):
     yield ("footbrace rail", 2, f"{HARD_WOOD}, {RAIL_M[0] * MM_PER_M:g} x "
            f"{RAIL_M[1] * MM_PER_M:g} mm", (rails.long_m,), "Footbrace and thigh braces", "plan",
            (start + 0.12, -rails.aft_half_m))
-    yield ("footbrace pedal", 2, "okoume plywood, with pin", PEDAL_M,
+    yield ("footbrace pedal", 2, "okoume plywood, with cheek and two pins", PEDAL_M,
            "Footbrace and thigh braces", "plan",
            (boat.seat_x_m - seat.footbrace.set_m, -rails.fore_half_m + 0.03))
     if bench.thigh:

@@ -33,7 +33,8 @@ def seat_items(boat):
     return (*make(boat), Item("seat", "backband", 1, "pieces", (), "none"),
             Item("seat", "cord for the backband's ties", 2.0 * (band.tie_m + TIE_SPARE_M), "m", (),
                  f"{TIE_SPARE_M * MM_PER_M:.0f} mm on each for knots"),
-            Item("seat", "footbrace, pair, adjustable", 1, "pieces", (), "none"),
+            Item("seat", "footbrace, pair, adjustable", 1, "pieces", (),
+                 "bought instead of rails, pedals and pins, or these instead of it"),
             Item("seat", f"{HARD_WOOD} rail for the footbrace: thickness, height, length", 2,
                  "pieces", (*RAIL_M, rail), "one a side, ends on both frames"))
 

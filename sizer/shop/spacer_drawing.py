@@ -16,7 +16,7 @@ def spacer_pieces(made):
     """The Drawing of a boat's Spacers, one of each; two are cut."""
     pieces = [_piece(one).moved((0.0, -row * (one.high_m + APART_M)))
               for row, one in enumerate(made)]
-    return joined(SPACERS, pieces, tuple(_notes(made)))
+    return joined(SPACERS, pieces, tuple(spacer_notes(made)))
 
 
 def spacer_boards(made):
@@ -41,7 +41,8 @@ def _piece(one):
         Text("text", (0.5 * right, 0.0), LETTERS_M, f"{spacer_name(one)}, 2 off")))
 
 
-def _notes(made):
+def spacer_notes(made):
+    """How each Spacer is made and fixed, in words."""
     for one in made:
         yield (f"Spacer {one.fore} to {one.aft}, 2 off, {one.thickness_m * MM_PER_M:g} mm plywood: "
                f"{one.between_m * MM_PER_M:.1f} mm between shoulders, {one.high_m * MM_PER_M:.0f} "
@@ -49,10 +50,11 @@ def _notes(made):
                f"Shoulders bevelled {one.bevel_deg:.1f} degrees. The mortises wind "
                f"{one.wind_deg:.1f} degrees from frame to frame: file {one.eased_m * MM_PER_M:.1f} "
                "mm off the tenons' faces where they bind.")
-    yield ("A router leaves a mortise's corners round: file the tenons' corners to the cutter's "
-           "radius, or square the mortise. Fit each spacer with its two frames before they are "
-           "clamped; glue it or lash it. Measure between the frames first: the boat's own figure "
-           "counts.")
+    yield ("Where a mortise's corners are left round, file the tenons' corners to that radius or "
+           "square the mortise; the kit's files have reliefs in the corners and need neither. Fit "
+           "each spacer with its two frames before they are clamped; glue its tenons when the boat "
+           "is put together again: no lashing holds them. Measure between the frames first: the "
+           "boat's own figure counts.")
 
 
 def _tenon(size):

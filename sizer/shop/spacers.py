@@ -60,7 +60,7 @@ def spacers(patterns):
 
 
 def _spacer(fore, aft, shared):
-    (spot, high, turn), (other, next_high, next_turn) = map(_mortise, (fore, aft))
+    (spot, (_, high), turn), (other, (_, next_high), next_turn) = map(mortise_of, (fore, aft))
     run = np.array([_faces_m(aft)[0] - _faces_m(fore)[1], *(other - spot)])
     between = float(np.linalg.norm(run))
     tenons = tuple(
@@ -79,13 +79,14 @@ def _faces_m(pattern):
     return sorted((pattern.x_m, pattern.x_m + through))
 
 
-def _mortise(pattern):
-    """Middle, height and angle in degrees of the mortise to starboard."""
+def mortise_of(pattern):
+    """Middle, (width, height) and angle in degrees of a pattern's mortise to starboard."""
     slot = max(pattern.mortises, key=lambda one: one.centroid.x)
     sides = np.diff(np.asarray(slot.minimum_rotated_rectangle.exterior.coords), axis=0)
     tall = max(sides, key=lambda side: np.hypot(*side))
     tall = tall * (1.0 if tall[1] > 0.0 else -1.0)
-    return (np.array(slot.centroid.coords[0]), float(np.hypot(*tall)),
+    narrow = min(float(np.hypot(*side)) for side in sides)
+    return (np.array(slot.centroid.coords[0]), (narrow, float(np.hypot(*tall))),
             float(np.degrees(np.arctan2(tall[1], tall[0]))))
 
 

@@ -4,8 +4,8 @@ Where a stick ends is not always where its drawn line ends: the feather tip of a
 finds, lies short of the parting place, where the two lines meet; and a stick that ends at a frame
 runs right through its notch.
 
-Angles are between what meets: a stick's bevel in plan is between the stick and the stem's side,
-its cut in profile between the stick and the line it is cut to. Zero is along it.
+A bevel in plan is told from the stick's inner face, which it is planed off; every cut in profile,
+at a stem or at the coaming, from square across the stick.
 """
 
 from dataclasses import dataclass
@@ -28,7 +28,8 @@ WORDS = {
     "stem head": "lapped over the stem's head as its drawing tells, end cut to the stem's edge",
     "host": "planed on its {edge} edge to a long taper against its host, which it leaves at no "
             "angle",
-    "coaming": "cut to the coaming's slope, the end rounded: nothing sharp points at the paddler",
+    "coaming": "cut square to the slope that the coaming stands on, the end rounded: nothing sharp "
+               "points at the paddler",
     "free": "cut square and rounded",
 }
 THROUGH_WORDS = "runs right through the notch of {on} and {past} past its plywood, "
@@ -42,7 +43,7 @@ class StickEnd:
     on: str  # what it ends on: a stem, a stringer, the coaming or a frame
     words: str
     bevel_deg: float | None = None  # in plan, between the stick and the stem's side
-    cut_deg: float | None = None  # in profile, between the stick and what it is cut to
+    cut_deg: float | None = None  # in profile, off square
     slope_deg: float | None = None  # of the coaming, rising forward
     round_m: float | None = None  # radius on the end
     taper: "Taper | None" = None
@@ -90,7 +91,8 @@ def _end(boat, curve, end, row, forward):
         slope = coaming_slope_deg(boat)
         stick = -float(np.degrees(np.arctan(curve.slope[row, 1])))  # rising forward
         return StickEnd("coaming", on, through + WORDS["coaming"], cut_deg=abs(stick - slope),
-                        slope_deg=slope, round_m=round_m, past_m=past_m)
+                        slope_deg=slope, round_m=round_m, past_m=past_m,
+                        upper_longer=(stick > slope) == forward)
     return StickEnd("free", on, through + WORDS["free"], round_m=round_m, past_m=past_m)
 
 
@@ -117,8 +119,10 @@ def _on_stem(boat, curve, row, forward):
     steeper = float(np.degrees(np.arctan(rise) - np.arctan(own)))  # the stem's edge, going aft
     role = curve.stringer.role
     kind = {"keel": "stem mouth", "ridge": "stem head"}.get(role, "stem side")
+    if kind == "stem mouth":
+        return StickEnd(kind, stem, WORDS[kind])
     bevel = float(np.degrees(np.arctan(abs(plan)))) if kind == "stem side" else None
-    return StickEnd(kind, stem, WORDS[kind], bevel_deg=bevel, cut_deg=abs(steeper),
+    return StickEnd(kind, stem, WORDS[kind], bevel_deg=bevel, cut_deg=90.0 - abs(steeper),
                     upper_longer=(steeper < 0.0) == forward)
 
 

@@ -40,11 +40,33 @@ def bevel_back_m(stick, end):
 
 
 def cut_back_m(stick, end):
-    """How far back an end's cut to the stem's edge runs, over the stick's height in profile; None
-    where its end is square, or cut to the coaming, which runs off it."""
-    if end.kind not in ("stem side", "stem head"):
+    """How far back an end's cut in profile runs, over the stick's height there; None where its end
+    is square."""
+    if end.cut_deg is None:
         return None
-    return float(bent_thickness_m(stick.stringer)[1] / np.tan(np.radians(end.cut_deg)))
+    return float(bent_thickness_m(stick.stringer)[1] * np.tan(np.radians(end.cut_deg)))
+
+
+def beyond_m(stick, end):
+    """(2,) m that the upper and the lower edge of an end stand beyond its mark on the tape, which
+    runs along the middle, a gunwale's along its upper corner; 0 where the end is square."""
+    back = cut_back_m(stick, end) or 0.0
+    rows = np.array([0.0, -1.0]) if stick.stringer.role == "gunwale" else np.array([0.5, -0.5])
+    return rows * back * (1.0 if end.upper_longer else -1.0)
+
+
+def over_all_m(stick):
+    """A Stick's finished length from long point to long point."""
+    return stick.length_m + sum(float(beyond_m(stick, end).max())
+                                for end in (stick.forward, stick.after))
+
+
+def scarf_faces(stick):
+    """Where a scarf's slope is seen, and where it is a line square across."""
+    one = stick.stringer
+    if one.width_m < one.depth_m:
+        return "the outer and the inner face", "upper and lower edge"
+    return "the upper and the lower edge", "outer and inner face"
 
 
 def _end_words(end):

@@ -6,11 +6,14 @@ practice, no source, unless it says whose judgement it is.
 
 from math import ceil
 
-from sizer.shop.foot_rails import PEDAL_M, PIN_M
+import numpy as np
+
+from sizer.shop.foot_rails import CHEEK_M, PEDAL_M, PIN_M, PINS_AHEAD_M, RAIL_LASHINGS
 from sizer.shop.items import Item
-from sizer.shop.risers import FOOT_M, LEG_M, THICK_M
+from sizer.shop.risers import FOOT_M, LEDGE_M, LEG_M, THICK_M
+from sizer.shop.skin import CORD_PER_LASHING_M, CORD_SPARE_SHARE
 from sizer.shop.stem_posts import STOCK_M
-from sizer.shop.thigh import LONG_M
+from sizer.shop.thigh import LASHINGS, LONG_M
 from sizer.shop.thigh import THICK_M as BRACE_M
 
 BEAM_M = (0.10, 0.09)  # width and depth of the strongback's beam, as it is drawn; our drawing
@@ -19,6 +22,7 @@ GLUE_SPARE_SHARE = 0.50  # left in pots and brushes; our judgement
 LEAST_GLUE_KG = 0.25  # what is mixed in small pots; our judgement
 SPARE_SHARE = 0.15  # of ties, screws and boards; our judgement
 CLAMP_STEP_M = 0.080  # round the coaming, as its drawing tells
+SAME_M = 1e-6  # nearer to the opening's after end a notch is a ridge's
 SCREWS = {"riser": 10, "post": 4}  # two a joint: cheeks, ledges, foot; our drawing
 VARNISH_LPM = 0.10  # of coaming, two coats; our judgement
 
@@ -29,12 +33,10 @@ def sundries(bought):
                * len(side.middles_m) for stick, side in bought.sides)
     glued = sum((one.count - 1) * one.width_m * one.length_m for one in bought.coaming.strips)
     glue = max((area + glued) * GLUE_KGPM2 * (1.0 + GLUE_SPARE_SHARE), LEAST_GLUE_KG)
-    ties = bought.lashing.at_frames
     yield Item("glue", "epoxy resin and hardener together, with filler for scarfs", glue, "kg", (),
                f"scarfs {area * 1e4:.0f} and coaming {glued * 1e4:.0f} cm2, "
                f"{100.0 * GLUE_SPARE_SHARE:.0f} % more")
-    yield Item("ties", "zip tie, 200 mm", ceil(2 * ties * (1.0 + SPARE_SHARE)), "pieces", (),
-               f"{ties} at frames, dry fit and again; {100.0 * SPARE_SHARE:.0f} % more")
+    yield _cord(rim_lashings(bought.coaming), "coaming")
     yield Item("sewing", "thread, waxed polyester", bought.seams.thread_m, "m", (),
                "20 % more; strong enough that a hand cannot break it")
     yield Item("sewing", "curved needle, and a sail palm", 3, "pieces", (), "two needles, one palm")
@@ -48,18 +50,32 @@ def sundries(bought):
     yield Item("protection", "tin with a lid, for oily rags in water", 1, "pieces", (), "none")
 
 
+def rim_lashings(rim):
+    """Lashings of a Coaming: one at a ridge, one to port and one to starboard at a frame's arms."""
+    return sum(2 if 0.0 < one.round_m < 0.5 * rim.girth_m - SAME_M else 1 for one in rim.notches)
+
+
+def _cord(lashings, what):
+    return Item("lashing", f"waxed cord for {lashings} lashings of {what}",
+                lashings * CORD_PER_LASHING_M * (1.0 + CORD_SPARE_SHARE), "m", (),
+                f"{100.0 * CORD_SPARE_SHARE:.0f} % more")
+
+
 def bench_items(marks):
     """Items of the strongback, its risers and posts, for BenchMarks."""
     yield Item("strongback", "beam, straight: width, depth, length", 1, "pieces",
                (*BEAM_M, marks.strongback_m), "to borrow; or two boards on edge")
     boards = {}
     for riser in marks.risers:
-        boards.setdefault(riser.wide_m, []).append(2.0 * riser.long_m)
+        ledge = 0.0 if riser.ledge_m is None else LEDGE_M + float(np.ptp(riser.ledge_m))
+        cheek = "ledges and cheeks or hangers", round(riser.wide_m, 4)
+        boards[cheek] = boards.get(cheek, 0.0) + 2.0 * (riser.long_m + ledge)
         if riser.leg_m is not None:
-            boards.setdefault(LEG_M, []).append(2.0 * riser.height_m)
-    for wide, longs in sorted(boards.items(), reverse=True):
-        yield Item("strongback", "planed board for risers: width, thickness",
-                   sum(longs) * (1.0 + SPARE_SHARE), "m", (wide, THICK_M),
+            leg = "legs of hung frames", LEG_M
+            boards[leg] = boards.get(leg, 0.0) + 2.0 * riser.height_m
+    for (what, wide), long in boards.items():
+        yield Item("strongback", f"planed softwood board for risers, {what}: width, thickness",
+                   long * (1.0 + SPARE_SHARE), "m", (wide, THICK_M),
                    f"{100.0 * SPARE_SHARE:.0f} % more")
     feet = sum(one.foot_m * (1 if one.leg_m is None else 2) for one in marks.risers)
     posts = sum(max(one.inner_floor_m, one.outer_floor_m) + one.arms_m for one in marks.posts)
@@ -75,15 +91,21 @@ def outfit_items(thigh, ties):
     """Items of thigh braces, pedals and what holds the bags."""
     yield Item("outfit", "okoume plywood pedal of the footbrace: thickness, width, height", 2,
                "pieces", PEDAL_M, "from offcuts, where the footbrace is made")
-    yield Item("outfit", f"stainless pin {PIN_M * 1000:.0f} mm with a ring", 2, "pieces", (),
-               "where the footbrace is made")
+    yield Item("outfit", "okoume plywood cheek of a pedal: thickness, length, height", 2, "pieces",
+               CHEEK_M, "from offcuts, where the footbrace is made")
+    yield Item("outfit", f"stainless pin {PIN_M * 1000:.0f} mm with a ring",
+               2 * len(PINS_AHEAD_M), "pieces", (), "two a pedal, where the footbrace is made")
+    yield _cord(RAIL_LASHINGS, "footbrace rails")
     if thigh:
+        yield _cord(2 * LASHINGS, "thigh braces")
+        yield Item("outfit", "contact glue for foam and wood", 1, "pieces", (), "a small tin")
         yield Item("outfit", "okoume plywood thigh brace: thickness, length, width", 2, "pieces",
                    (BRACE_M, LONG_M, thigh.wide_m), "port and starboard, from offcuts")
         yield Item("outfit", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,
-                   "pieces", (thigh.pad_m, LONG_M, thigh.wide_m), "port and starboard")
+                   "pieces", (thigh.pad_m, LONG_M, 0.5 * thigh.wide_m),
+                   "port and starboard, under the inner half")
     for one in ties:
         yield Item("fittings", f"cloth as the skin's for the {one.end} bag's panel: width, height",
                    1, "pieces", one.cloth_m, "hemmed; from the skin's offcuts if large enough")
-        yield Item("fittings", f"cord 4 mm for the {one.end} bag's panel and nose line", one.cord_m,
-                   "m", (), "knots counted")
+        yield Item("fittings", f"cord 4 mm for the {one.end} bag's panel and nose line",
+                   one.cord_m + one.nose_line_m, "m", (), "knots counted")

@@ -1,5 +1,5 @@
-"""The thigh braces: a board a side under the deck, from the gunwale to the coaming's wall, with a
-pad under it that stops short of the thigh.
+"""The thigh braces: a board a side under the deck, from the gunwale to the coaming's wall, which it
+meets at its after end, with a pad under it that stops short of the thigh.
 
 They stand outside the coaming's opening as seen from above, so that nothing of them lies in the
 legs' way up and out, and behind the knees, between two frames. Our drawing and our judgement: prove
@@ -10,12 +10,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from sizer.hull.boat import sections_at
+from sizer.shop.coaming import WALL_M
 from sizer.shop.leg_room import legs_in
 from sizer.shop.outfit import gunwale_inside_m
 from sizer.shop.stations import setting_up
 
 LONG_M = 0.100  # of a board, fore and aft; our drawing
 THICK_M = 0.012  # plywood, from the frames' offcuts; our drawing
+LASHINGS = 2  # of a board, to the gunwale and to a hole in the coaming's wall
 OVER_THIGH_M = 0.015  # from the thigh to the pad: nothing presses; our judgement
 OVERLAP_M = 0.020  # least that a board reaches in over the thigh, to be of use; our judgement
 UNDER_DECK_M = 0.006  # from the deck's line to the board, so that no skin touches; our judgement
@@ -31,7 +34,7 @@ class ThighBraces:
 
     fore_x_m: float  # of the board's two ends, from the boat's foremost point
     aft_x_m: float
-    inner_m: float  # half-breadth at the coaming's wall, at its after end
+    inner_m: float  # half-breadth at the outside of the coaming's wall, at its after end
     outer_m: float  # at the gunwale's inner face
     inner_z_m: float  # of its underside there
     outer_z_m: float
@@ -61,11 +64,11 @@ def _at(boat, legs, aft):
             + FRAME_CLEAR_M for station in setting_up(boat).stations):
         return None
     middle = 0.5 * (fore + aft)
-    inner = float(opening.half_width_m(np.array([aft]))[0])
+    inner = float(opening.half_width_m(np.array([aft]))[0]) + WALL_M
     top, apart, half = (float(np.interp(boat.seat_x_m - middle, legs.ahead_m, values))
                         for values in (legs.top_m, legs.apart_m, legs.half_width_m))
     outer, sheer_z = gunwale_inside_m(boat, middle)
-    deck_z = float(np.interp(middle, (opening.front_x_m, opening.back_x_m), opening.deck_z_m))
+    deck_z = min(_deck_z_m(boat, x, inner) for x in (fore, middle, aft))
     down = UNDER_DECK_M + THICK_M
     thigh = boat.seat_z_m + top
     pad = deck_z - down - thigh - OVER_THIGH_M
@@ -73,3 +76,12 @@ def _at(boat, legs, aft):
         return None
     return ThighBraces(fore, aft, inner, outer, deck_z - down, sheer_z - down,
                        float(pad), apart + half - inner)
+
+
+def _deck_z_m(boat, x_m, half_m):
+    """Height of the deck's cloth there: straight from the gunwale's upper corner to the coaming."""
+    opening, skin = boat.opening, sections_at(boat, np.array([x_m]))
+    edge = float(opening.half_width_m(np.array([x_m]))[0])
+    top = float(np.interp(x_m, (opening.front_x_m, opening.back_x_m), opening.deck_z_m))
+    return float(np.interp(half_m, (edge, float(skin.y_m[0, skin.sheer])),
+                           (top, float(skin.z_m[0, skin.sheer]))))

@@ -4,14 +4,18 @@ import numpy as np
 
 from sizer.fit.checks import LEG_CLEAR_M
 from sizer.hull.seat import LEAST_CLEAR_M
+from sizer.shop.frame_drawing import planed_notches
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.skin_relief import skin_under_water
+from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
 from sizer.shop.sundries import BEAM_M
 from sizer.shop.thigh import OVER_THIGH_M
 from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
 
 COATS = 3  # common practice, no source
+ROUGH_M = 0.005  # that an end is left long for the dry fit; our judgement
+TURN_UP_M = 0.040  # of the deck's cloth inside the coaming's wall, to turn up; our judgement
 
 
 def both(value_m):
@@ -62,7 +66,7 @@ def _prepared(job, bench):
         "scarfs": "No stick needs a scarf." if not scarfs else
                   f"{scarfs} scarfs, {listed(list(map(both, long)))} long (8 times the thickness).",
         "scarf_check": "" if not scarfs else "Length over the joint as the card's pieces tell.",
-        "allowance": both(ALLOWANCE_M),
+        "allowance": both(ALLOWANCE_M), "rough": both(ROUGH_M),
         "bends": f"Mind: {'; '.join(bends)}." if bends else "All bend cold.",
         "bend_danger": "Steam burns: long gloves, never stand over the box's end, a way out of "
                        "the room. Plane: fingers behind the iron." if any(
@@ -131,14 +135,33 @@ def _sticks(job, bench):
                                for one in by_role.get(role, [])]).capitalize(),
         "slope": f"{ends[0]:.1f} degrees, rising forward" if ends else "level",
         "dry_fit": "Gunwale, half-breadth / height over the strongback: " + "; ".join(said) + ".",
-        "lengths": "; ".join(f"{one.name} {both(one.length_m)}" for one in bench.sticks),
+        "planed": _planed(bench),
+        "lengths": "; ".join(f"{one.name} {both(over_all_m(one))}" for one in bench.sticks),
     }
+
+
+def _planed(bench):
+    """The most that comes off each stick, and where."""
+    most = {}
+    for frame in bench.frames:
+        for notch in planed_notches(frame):
+            deep = max(notch.planed_m)
+            if deep > most.get(notch.stringer, (0.0, ""))[0]:
+                most[notch.stringer] = deep, frame.name
+    if not most:
+        return "In this boat none stands out by more than sanding takes."
+    return "At most " + ", ".join(f"{name} {deep * MM_PER_M:.1f} mm at {frame}"
+                                  for name, (deep, frame) in most.items()) + "."
 
 
 def _tied(bench):
     bought = bench.materials
     oil = next(one for one in bought.items if one.what.startswith("oil"))
-    return {"oil": f"{oil.quantity:.1f} litres of oil",
+    glued = ["the keel's ends, if you glue them",
+             *(["the spacers' tenons and mortises"] if bench.spacers else [])]
+    return {"oil": f"{oil.quantity:.1f} litres of oil", "glued": listed(glued),
+            "spacer_glue": "Glue the spacers' tenons into their mortises as the frames go up: no "
+                           "lashing holds them. " if bench.spacers else "",
             "lashings": f"{bought.lashing.at_frames} lashings at the frames and "
                         f"{bought.lashing.at_stems} at the stems"}
 
@@ -160,6 +183,8 @@ def _fitted_out(job, bench):
         "brace_fore": brace.fore_frame, "brace_aft": brace.aft_frame,
         "brace_set": f"{both(brace.set_m)} ahead of the back of the buttocks",
         "band_frame": f"the gunwales at {seat.backband.frame}",
+        "nose_lines": " and ".join(f"{one.end} {one.nose_line_m:.1f} m through {one.nose}"
+                                   for one in bench.bag_ties),
         "bag_frames": listed([one.panel for one in bench.bag_ties]),
         "thigh": "No thigh braces: they find no place in this boat." if thigh is None else
                  f"Thigh braces, tape {both(thigh.fore_x_m - start)} to "
@@ -179,6 +204,10 @@ def _skinned(job, bench):
     line = next(one for one in bought.items if one.what == "deck line")
     lengths = "one length" if cloth.lengths == 1 else f"{cloth.lengths} lengths"
     return {
+        "opening_cut": "Draw the coaming's wall on the deck's cloth, then a second line "
+                       f"{both(TURN_UP_M)} inside it; cut on that one, never on the first, and "
+                       "snip from it towards the wall every 50 mm at the ends, to 10 mm from the "
+                       "wall. [j]",
         "skin_way": sewn.way, "seams": sewn.where,
         "cloth": f"{lengths} of {both(cloth.cloth_m / cloth.lengths)}",
         "cloth_wide": both(cloth.cloth_width_m), "girth": both(cloth.girth_m),
@@ -201,9 +230,8 @@ def _afloat(job, bench):
         "bow_x": f"{bow.panel} (tape {both(bow.panel_x_m - start)})",
         "stern_x": f"{stern.panel} (tape {both(stern.panel_x_m - start)})",
         "bag_ties": " ".join(
-            f"{one.end.capitalize()}: nose line to {one.nose}, a panel of cloth across "
-            f"{one.panel}, laced to the sticks with {one.cord_m:.1f} m of cord."
-            for one in bench.bag_ties),
+            f"{one.end.capitalize()}: a panel of cloth across {one.panel}, laced to the sticks "
+            f"with {one.cord_m:.1f} m of cord." for one in bench.bag_ties),
         "no_bags": wrong.bare.says, "swamped": wrong.swamped.out.says,
         "boat_kg": f"{weight.mass_kg:.1f} kg ({weight.mass_kg / KG_PER_LB:.0f} lb)",
         "boat_lcg": both(weight.lcg_m),

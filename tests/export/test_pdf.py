@@ -58,11 +58,14 @@ def saw_lines(drawn):
 
 
 def bar_lengths(drawn):
-    """Lengths of level lines that stand beside the words that name the bar."""
+    """Lengths of the level line beside the words that name the bars, and of the upright one in the
+    margin that begins level with it; ticks are shorter than a third of them."""
     at = next((x, y) for text, x, y in drawn.words if text.startswith("100 mm"))
-    return [np.ptp(points[:, 0]) for points, _, _, _ in drawn.paths
-            if len(points) == 2 and np.ptp(points[:, 1]) < 1e-6
-            and abs(points[0, 1] - at[1]) < 1.0 and points[:, 0].max() < at[0]]
+    lines = [points for points, _, _, _ in drawn.paths if len(points) == 2]
+    return [np.ptp(points[:, axis]) for axis in (0, 1) for points in lines
+            if np.ptp(points[:, 1 - axis]) < 1e-6 and np.ptp(points[:, axis]) > 30.0
+            and abs(points[:, 1].min() - at[1]) < 1.0 and points[:, 0].max() < at[0]
+            and (axis == 0 or points[0, 0] < 8.0)]
 
 
 def cut_length(drawing):
@@ -91,7 +94,7 @@ def test_every_page_has_a_bar_of_100_mm_and_cautions(drawings, tiled):
     for pages, reader, whole in ((*pages_of(sheet_pdf("Boat", drawings, IMPRINT)), 0),
                                  (*tiled[2:], len(tiled[2]) - 1)):
         for number, (drawn, page) in enumerate(zip(pages, reader.pages, strict=True)):
-            assert bar_lengths(drawn) == [pytest.approx(100.0, abs=0.1)]
+            assert bar_lengths(drawn) == [pytest.approx(100.0, abs=0.1)] * 2
             words = " ".join(page.extract_text().split())
             asked = CAUTIONS if number >= whole else ("Read every caution on the last page",)
             for caution in asked:

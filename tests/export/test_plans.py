@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 from pypdf import PdfReader
 from reportlab.pdfbase.pdfmetrics import stringWidth
+from shapely.geometry import Point
 
 from sizer.cli import main
 from sizer.drawing.record import Text
@@ -23,13 +24,15 @@ from sizer.job import run
 from sizer.scenes.bag_views import bags_from_above, panels
 from sizer.scenes.coaming_views import coaming_form, coaming_section
 from sizer.scenes.construction import construction
-from sizer.scenes.frames_to_scale import pieces_to_scale, sheets_to_scale
+from sizer.scenes.frames_to_scale import pieces_to_scale, sheets_to_scale, spacers_to_scale
 from sizer.scenes.lashing_pattern import lashing_drawing
 from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
 from sizer.scenes.outfit_views import footbrace_view, thigh_view
 from sizer.scenes.skin_views import skin_drawing
 from sizer.shop.bench import bench_of
+from sizer.shop.foot_rails import PINS_AHEAD_M
 from sizer.shop.leg_room import legs_in
+from sizer.shop.money import OUR_HOURS
 from sizer.shop.numbers import plywood_numbers
 from sizer.shop.parts import boat_parts
 from sizer.shop.seat_drawing import plywood_plates
@@ -41,7 +44,7 @@ SHEETS = ("Plans", "Lines plan", "Construction", "Parts", "Setting up", "Frames 
           "Sticks", "Coaming", "Seat", "Footbrace and thigh braces", "Float bags", "Lashing",
           "Skin", "Order of work", "What to buy")
 LYING = ("Lines plan", "Construction", "Setting up", "Float bags")
-MOST_PAGES = {"Setting up": 6, "Frames and stems": 2, "Sticks": 9, "Order of work": 5,
+MOST_PAGES = {"Setting up": 6, "Frames and stems": 3, "Sticks": 9, "Order of work": 6,
               "What to buy": 3}
 
 
@@ -88,6 +91,9 @@ def test_every_sheet_is_there_once_and_on_few_pages(made):
     for title, pages in words.items():
         assert len(pages) <= MOST_PAGES.get(title, 1), title
     cover = words["Plans"][0]
+    for number, title in enumerate(SHEETS, start=1):  # the number that the cover lists it by
+        assert all(f"sheet {number}, page " in page for page in words[title])
+        assert number == 1 or f"{number} {title}" in cover
     assert all(caution in cover for caution in job.cautions)
     assert all(FOOT in page for title in SHEETS[1:] for page in words[title])
 
@@ -132,6 +138,8 @@ def test_a_stranger_finds_what_he_asks(made):
                                            job.mishaps.bags.fits.stern.front_x_m), strict=True):
         assert f"{tie.litres:.0f} litres" in text["Float bags"]
         assert f"panel at {tie.panel}" in text["Float bags"]
+        reach = inner if tie.end == "bow" else boat.length_m - inner
+        assert tie.nose_line_m > 2.0 * reach  # round the stem and back to the panel
         assert all(told(text["Float bags"], z) for _, z in tie.points_m)
         assert all(told(text["Float bags"], side) for side in tie.cloth_m)
         out = max(y for y, _ in tie.points_m)
@@ -147,9 +155,16 @@ def test_a_stranger_finds_what_he_asks(made):
 def test_the_checklist_has_every_step_with_this_boats_figures(made):
     job, bench, words, _ = made
     text = " ".join(words["Order of work"])
-    at = [text.index(f"{number} {step.title}") for number, step in enumerate(steps(), start=1)]
+    at = [text.index(f"{number} {step.title} (about")
+          for number, step in enumerate(steps(), start=1)]
     assert at == sorted(at)
     assert not re.search(r"[{}]", text)
+    hours = sum(OUR_HOURS[step.key] * counted(bench)[step.hours] for step in steps())
+    assert f"about {hours:.0f} in all" in text
+    weight = job.person.body.weight_kg
+    low, high = map(float, re.search(r"of (\d+) to (\d+) kg", words["Plans"][0]).groups())
+    assert low <= weight < high
+    assert not re.search(rf"\b{weight:g} kg", words["Plans"][0])  # a class and no body measure
     assert text.count("DANGER.") == sum(bool(step.danger) for step in steps())
     afloat = job.fitted.assessed.particulars
     assert all(told(text, one) for one in (
@@ -179,8 +194,34 @@ def test_parts_have_one_number_on_list_drawing_cards_and_kit(made):
     for one in parts:
         assert re.search(rf"\b{one.number} {re.escape(one.name)} {one.count}\b", listed), one.name
         assert re.search(rf"\b{one.number}\b", drawn)
+    found, = (one for one in parts if one.number == seat)
+    cut = [one.size_m[1:] for one in bench.seat.items if one.size_m and "rail" not in one.what]
+    assert found.size_m == () or all(np.allclose(found.size_m, one, atol=1e-4) for one in cut)
+    assert found.size_m or len({np.round(one, 4).tobytes() for one in cut}) > 1
     for stick, page in zip(bench.sticks, words["Sticks"], strict=False):
         assert f"{numbers[stick.name]}: {stick.name}" in page
+
+
+def test_spacers_and_stem_holes_are_told_as_they_are_sawn_and_bored(made):
+    """Tenons by the plywood that they go through, mortises and holes from the sawn outlines."""
+    bench, words = made[1:3]
+    text = " ".join(words["Frames and stems"])
+    frames = {one.name: one for one in bench.frames}
+    ends = [name for one in bench.spacers for name in (one.fore, one.aft)]
+    for one in bench.spacers:
+        for name in (one.fore, one.aft):
+            sides = np.hypot(*np.diff(np.asarray(frames[name].mortises[0].exterior.coords)[:3],
+                                      axis=0).T)
+            deep = frames[name].thickness_m / ends.count(name) - 0.00025 * (ends.count(name) - 1)
+            assert f"tenon {1000 * deep:.1f} x {1000 * sides.max() - 0.5:.1f}" in text
+            assert f"{name} {1000 * sides.min():.1f} x {1000 * sides.max():.1f} mm" in text
+    for stem in bench.stems:
+        outline = np.asarray(stem.wood.exterior.coords)
+        for lashing in stem.lashings:
+            for inboard, height in lashing.holes:
+                at, down = (1000 * (inboard - outline[:, 0].min()),
+                            1000 * (outline[:, 1].max() - height))
+                assert f"{at:.1f} {down:.1f}" in text
 
 
 def test_bags_fill_their_bays_and_no_more(made):
@@ -213,7 +254,15 @@ def test_footbrace_holes_lie_on_the_rail_and_one_is_the_paddlers(made):
     job, bench = made[:2]
     rails, boat = bench.foot_rails, job.fitted.assessed.boat
     start = next(one for one in job.setting_up.stations if one.name == rails.fore).faces_x_m[0]
-    assert min(abs(at - rails.set_m) for at in rails.holes_m) < 1e-9
+    for sole in rails.soles_m:  # both pins of every place go into holes
+        for ahead in PINS_AHEAD_M:
+            assert min(abs(sole - ahead - at) for at in rails.holes_m) < 2e-6
+    assert rails.set_m in rails.soles_m
+    for name, spots in rails.ties_m:
+        frame = next(one for one in bench.frames if one.name == name)
+        assert len(spots) == 4
+        for spot in spots:
+            assert frame.wood.contains(Point(spot).buffer(0.0016 + 0.0049))
     assert start + rails.set_m == pytest.approx(
         boat.seat_x_m - job.fitted.assessed.room.foot_rest_ahead_m)
     assert all(0.0 < at < rails.long_m for at in rails.holes_m)
@@ -239,6 +288,7 @@ def drawings_of(job, bench):
     yield "pieces", pieces_to_scale(bench, numbers, 0.0022 * 12, 3)
     sawn = plywood_numbers(boat.design, bench.spacers, plywood_plates(bench.seat))
     yield "sheets", sheets_to_scale(bench.layouts, sawn, 0.0022 * 25)
+    yield "spacers", spacers_to_scale(bench.spacers, numbers, 0.0022 * 8)
     yield "coaming", coaming_form(rim, boat, 0.0022 * 6)
     yield "section", coaming_section(rim, 0.0022 * 2)
     yield "footbrace", footbrace_view(bench, 0.0022 * 5)

@@ -17,7 +17,10 @@ from sizer.export.stick_cards import sticks_pdf
 from sizer.export.tiles import PAPERS_MM
 from sizer.fit.request import read_request
 from sizer.job import run
+from sizer.scenes.stick_details import stick_details
 from sizer.shop.bench import bench_of
+from sizer.shop.stick_marks import beyond_m
+from sizer.shop.stringers import ALLOWANCE_M
 
 BASES = ("day-boat", "long-tourer")
 LENGTH = re.compile(r"(-?\d+\.\d) mm \(((?:\d+' )?(?:\d+ ?)?(?:\d+/\d+)?)\"\)")
@@ -114,12 +117,12 @@ def test_every_length_in_words_is_the_sticks_own_in_both_units(bench, cards):
             told.append(float(mm))
         flat = one.role in ("keel", "ridge")
         thick, high = (one.width_m, one.depth_m) if flat else (one.depth_m, one.width_m)
-        wanted = [stick.length_m, stick.cut_m, 0.050]
+        wanted = [stick.length_m, stick.cut_m, 0.050, _over_all_m(stick, high)]
         for end in (stick.forward, stick.after):
             if end.bevel_deg:
                 wanted += [thick / np.tan(np.radians(end.bevel_deg)), thick]
-            if end.kind in ("stem side", "stem head"):
-                wanted += [high / np.tan(np.radians(end.cut_deg)), high]
+            if end.cut_deg:
+                wanted += [high * np.tan(np.radians(end.cut_deg)), high]
             wanted += [end.round_m] if end.round_m else []
             wanted += [end.taper.length_m] if end.taper else []
         wanted += [size for bend in (stick.plan, stick.profile)
@@ -131,15 +134,41 @@ def test_every_length_in_words_is_the_sticks_own_in_both_units(bench, cards):
         assert sorted(told) == pytest.approx(sorted(1000 * size for size in wanted), abs=0.0501)
 
 
+def _over_all_m(stick, high):
+    """From long point to long point: both ends' corners, over and under the tape, which lies on a
+    gunwale's upper edge, else midway."""
+    share = (0.0, -1.0) if stick.stringer.role == "gunwale" else (0.5, -0.5)
+    up = high * np.array(share)
+    lean = [np.tan(np.radians(end.cut_deg or 0.0)) * (1.0 if end.upper_longer else -1.0)
+            for end in (stick.forward, stick.after)]
+    return stick.length_m + (lean[1] * up).max() - (-lean[0] * up).min()
+
+
+def test_long_points_are_inside_the_rough_stick_and_pictures_have_their_cuts(bench):
+    """The drawn end's cut against the angle, tape 0 at its middle; the scarf 8 : 1."""
+    for stick in bench.sticks:
+        for end in (stick.forward, stick.after):
+            assert beyond_m(stick, end).max() < ALLOWANCE_M
+        drawn = stick_details(stick, 0.002)
+        cuts = [] if drawn is None else [one.points_m for one in drawn.on("cut").strokes]
+        slopes = [np.abs(np.diff(points[1:3] if len(points) == 4 else points, axis=0)[0])
+                  for points in cuts]
+        leans = [np.degrees(np.arctan2(x, z)) for x, z in slopes]
+        for angle in [end.cut_deg for end in (stick.forward, stick.after) if end.cut_deg]:
+            assert min(abs(one - angle) for one in leans) < 1e-6
+        if stick.joints.middles_m:
+            assert min(abs(one - np.degrees(np.arctan(8.0))) for one in leans) < 1e-6
+
+
 def test_angles_of_the_ends_are_told(bench, cards):
     for stick in bench.sticks:
         text = cards[0][stick.name]
         for end in (stick.forward, stick.after):
             if end.bevel_deg:
-                assert f"Bevel {end.bevel_deg:.1f}°" in text
-            if end.kind in ("stem side", "stem head"):
+                assert f"Bevel, {end.bevel_deg:.1f}° off its inner face" in text
+            if end.cut_deg:
                 longer = "upper" if end.upper_longer else "lower"
-                assert f"End cut {end.cut_deg:.1f}°" in text
+                assert f"End cut {end.cut_deg:.1f}° off square" in text
                 assert f"the {longer} edge longer" in text
         if abs(stick.twist_deg) > 0.06:
             assert f"winds {abs(stick.twist_deg):.1f}°" in text

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from shapely.geometry import LineString
 
 from sizer.design.woods import WOODS
 from sizer.drawing.record import Drawing, Path
@@ -14,6 +15,7 @@ from sizer.hull.scale import Scaling
 from sizer.hull.sections import strip_areas_m2
 from sizer.job import run
 from sizer.shop.cutting import KERF_M, cutting_plans
+from sizer.shop.frames import frame_patterns
 from sizer.shop.items import UNITS
 from sizer.shop.layout import layouts
 from sizer.shop.materials import materials, weights_by_kind
@@ -22,6 +24,7 @@ from sizer.shop.settings import Shop
 from sizer.shop.skin import ENDS_M, PULL_M, lashing, skin
 from sizer.shop.stems import stem_patterns
 from sizer.shop.stringers import stringer_list
+from sizer.shop.ties import tie_items, tie_loops_m
 
 
 @pytest.fixture(scope="module")
@@ -183,8 +186,9 @@ def test_glue_ties_and_thread_suffice_for_what_they_join(boat, sticks, listed):
     wall, lip = listed.coaming.strips
     faces = [(one.count - 1) * one.width_m * one.length_m for one in (wall, lip)]
     assert bought("epoxy").quantity >= 0.4 * (scarfs + sum(faces))
-    assert bought("zip tie").quantity >= 2 * sum(
-        one.stringer.count * len(one.crossings) for one in sticks)
+    ridges = sum(one.stringer.role == "ridge" for one in sticks)
+    rim, = (item for item in listed.items if item.what.endswith("lashings of coaming"))
+    assert rim.quantity > ridges + 2 * (len(listed.coaming.notches) - ridges)
     gunwale = next(one for one in sticks if one.stringer.role == "gunwale")
     once = 2 * gunwale.length_m if listed.skin.lengths > 1 else (
         boat.length_m - boat.opening.length_m)
@@ -194,12 +198,28 @@ def test_glue_ties_and_thread_suffice_for_what_they_join(boat, sticks, listed):
     assert bought("clamp").quantity * 0.080 >= listed.coaming.girth_m
 
 
+def test_ties_go_round_and_are_enough(boat, sticks):
+    """Round the plywood by the sawn wood: straight in from a stick's face to where it ends."""
+    frames, stems = frame_patterns(boat), stem_patterns(boat)
+    items = list(tie_items(tie_loops_m(frames, stems, sticks)))
+    places = sum(one.stringer.count * len(one.crossings) for one in sticks) + sum(
+        len(stem.lashings) for stem in stems)
+    assert sum(item.quantity for item in items) >= 2 * places
+    longest = max(item.size_m[0] for item in items)
+    for frame in frames:
+        keel = frame.section.notches[0]
+        y, z = keel.at(0.5 * (keel.low_m + keel.high_m), 0.0)
+        up = LineString([(y, z), (y, z + 1.0)]).intersection(frame.wood)
+        deep = min(getattr(up, "geoms", [up]), key=lambda one: one.bounds[1]).bounds[3] - z
+        assert 2.0 * (deep + frame.thickness_m) < longest
+
+
 def test_shopping_list_names_every_wood_thickness_cloth_and_fitting(boat, listed):
     items = listed.items
     assert all(item.quantity > 0 and item.unit in UNITS and item.allowance for item in items)
     assert {item.group for item in items} == {
         "timber", "plywood", "coaming", "skin", "finish", "lashing", "seat", "fittings", "glue",
-        "ties", "sewing", "protection"}
+        "sewing", "protection"}
     for one in boat.design.stringers:
         assert any(item.group == "timber" and one.wood in item.what
                    and item.size_m[:2] == (one.width_m, one.depth_m) for item in items)

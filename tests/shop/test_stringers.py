@@ -117,14 +117,14 @@ def test_bevels_on_the_stems_are_the_curves_own_angles(scaled):
             edge = factors[1] * float(profile(x - step) - profile(x)) if (
                 stick.stringer.role != "gunwale") else None
             if stick.stringer.role == "keel":
-                assert (end.kind, end.bevel_deg) == ("stem mouth", None)
-            else:
-                assert end.kind == "stem side"
-                assert end.bevel_deg == pytest.approx(
-                    math.degrees(math.atan(abs(out / along))), abs=0.01)
+                assert (end.kind, end.bevel_deg, end.cut_deg) == ("stem mouth", None, None)
+                continue
+            assert end.kind == "stem side"
+            assert end.bevel_deg == pytest.approx(
+                math.degrees(math.atan(abs(out / along))), abs=0.01)
             if edge is not None:
                 turn = math.degrees(math.atan(edge / before) - math.atan(up / along))
-                assert end.cut_deg == pytest.approx(abs(turn), abs=0.05)
+                assert end.cut_deg == pytest.approx(90.0 - abs(turn), abs=0.05)
 
 
 def test_each_end_is_cut_for_where_it_is(boat):

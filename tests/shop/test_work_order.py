@@ -15,7 +15,8 @@ def test_steps_have_keys_of_their_own_in_the_order_of_their_phases():
 def test_what_a_trade_insists_on_comes_before_what_it_would_spoil():
     at = {one.key: row for row, one in enumerate(steps())}
     for first, then in (("strongback", "frames"), ("risers", "frames"), ("frames", "gunwales"),
-                        ("gunwales", "keel"), ("keel", "chines"), ("dry-fit", "trim"),
+                        ("gunwales", "keel"), ("keel", "chines"), ("dry-fit", "fair"),
+                        ("fair", "trim"),
                         ("sit", "trim"), ("oil", "lash"), ("lash", "coaming-fit"),
                         ("outfit", "skin"), ("coaming-fit", "skin"), ("skin", "sew"),
                         ("sew", "coat"), ("bags", "launch"), ("wet-exit", "launch")):

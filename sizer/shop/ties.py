@@ -1,0 +1,60 @@
+"""The zip ties of the dry fit: how long each has to be to go round stick and plywood.
+
+A tie runs over a stick's outer face, along both faces of the plywood and through the frame's
+opening behind it; at a stem round the piece and a stick on each of its sides. Lashing holes are too
+small for it. Common practice, no source; lengths worked out from the patterns.
+"""
+
+from collections import Counter
+from math import ceil
+
+from shapely.geometry import Point
+
+from sizer.hull.weight import STEM_WIDTH_M
+from sizer.shop.items import Item
+
+STOCK_M = (0.20, 0.30, 0.37, 0.45, 0.54, 0.75)  # lengths that are sold; common practice, no source
+LOCK_M = 0.040  # of a tie in and beyond its lock; our judgement
+SPARE_SHARE = 0.15  # our judgement
+ROUNDS = 2  # dry fit, and again
+
+
+def tie_loops_m(frames, stems, sticks):
+    """What a tie has to reach round at every place, in m, with its lock.
+
+    Parameters
+    ----------
+    frames, stems : FramePatterns and StemPatterns
+    sticks : Sticks
+
+    Returns
+    -------
+    list of (place, loop): of each frame one a notch, port and starboard, of each stem one a lashing
+    """
+    found = []
+    for frame in frames:
+        for notch in frame.section.notches:
+            loop = 2.0 * (_behind_m(frame, notch) + frame.thickness_m) + LOCK_M
+            found += [(frame.name, loop)] * (1 if notch.central else 2)
+    deep = max(one.stringer.depth_m for one in sticks if one.stringer.role in ("chine", "gunwale"))
+    for stem in stems:
+        loop = 2.0 * (STEM_WIDTH_M + stem.thickness_m + 2.0 * deep) + LOCK_M
+        found += [(stem.name, loop)] * len(stem.lashings)
+    return found
+
+
+def _behind_m(frame, notch):
+    """From the farther corner of a stick's outer face the shortest way to the frame's opening."""
+    return max(Point(notch.at(along, 0.0)).distance(frame.opening)
+               for along in (notch.low_m, notch.high_m))
+
+
+def tie_items(loops):
+    """The ties as lines of the shopping list, of the shortest length sold that goes round."""
+    bought = Counter(next((one for one in STOCK_M if loop <= one), STOCK_M[-1])
+                     for _, loop in loops)
+    for long, count in sorted(bought.items()):
+        longest = max((loop, place) for place, loop in loops if loop <= long)
+        yield Item("ties", "zip tie: length", ceil(ROUNDS * count * (1.0 + SPARE_SHARE)), "pieces",
+                   (long,), f"{count} places, the longest way round {longest[0] * 1000:.0f} mm at "
+                   f"{longest[1]}; dry fit and again; {100.0 * SPARE_SHARE:.0f} % more")
