@@ -142,11 +142,11 @@ def test_the_gunwales_outer_upper_corner_is_the_moulded_point(boat, patterns):
         assert np.hypot(*(corners(pattern) - wanted).T).min() < NEAR_M
 
 
-def test_a_drawing_says_what_a_hand_sawn_notch_is_filed_by(boat, patterns):
+def test_a_drawing_says_what_room_a_notch_gives_its_stick_at_the_other_face(boat, patterns):
     """Every figure read back from the words: the stick's slope times the plywood's thickness."""
     told = 0
     for pattern in patterns:
-        note = next((one for one in frame_drawing(pattern).notes if "file from" in one), "")
+        note = next((one for one in frame_drawing(pattern).notes if "finds this room" in one), "")
         for name in (notch.stringer for notch in pattern.section.notches):
             found = re.search(rf"(?:: |; ){name} ([^;]*?)(?:;|\.$)", note)
             parts = dict(re.findall(r"(\w+(?: wall)?) ([0-9.]+)", found[1]) if found else ())
