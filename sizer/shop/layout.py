@@ -168,11 +168,13 @@ def _sheet(title, kind, size_m, number, placed, numbers):
 
 
 def _numbered(piece, wood, numbers):
-    """The piece with its part number and name, on the wood even where no word found room."""
+    """The piece with its part number and name in place of the name, on the wood even where no word
+    found room."""
     told = f"{numbers[piece.name]} {piece.name}" if piece.name in numbers else piece.name
     strokes = tuple(replace(
         one, pen="number", text=told, height_m=one.height_m * len(piece.name) / len(told))
-        if isinstance(one, Text) and one.text == piece.name else one for one in piece.strokes)
+        if isinstance(one, Text) and one.text.partition(",")[0] == piece.name else one
+        for one in piece.strokes)
     if not any(one.pen == "number" for one in strokes):
         at = wood.buffer(-NUMBER_M).representative_point()
         at = wood.representative_point() if at.is_empty else at
