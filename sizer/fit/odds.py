@@ -164,7 +164,8 @@ def strayed(assessed, moves, which=None):
     boats = scaled_boat(boat.lines, replace(scaling, **dict(zip(every, built, strict=True))),
                         SLOPES_COUNT)
     boats, weight, shape = one_of((boats, own_weight(boats), shape_of(boats, person.use)), of)
-    weight = replace(weight, mass_kg=weight.mass_kg * (1.0 + by["boat-weight"]))
+    weight = replace(weight, mass_kg=weight.mass_kg * (1.0 + person.boat_share)
+                     * (1.0 + by["boat-weight"]))
     start = tuple(np.broadcast_to(each, len(moves)).copy() for each in start)
     return assess_many(boats, _strayed_person(person, by), start, seat_held=True,
                        weight=weight), shape

@@ -51,6 +51,7 @@ AS_SURE = 0.005  # in a factor's logarithm: nearer than that, boats are as sure 
 # Of all checks together: over CLEAN_ODDS, since what a boat is made surer of costs it a little of
 # the rest; and the most that each by itself is asked for it. Tried on 600 people: our judgement.
 SOUGHT_ODDS, MOST_ODDS = 0.86, 0.93
+WALL_INSIDE = 1e-3  # just-noticeable changes: a boat that leans on a wall of a clean pass passes
 PLAIN_COUNT = len(PLAIN)
 SCALE = np.array([row.scale for row in ROWS])
 BOUNDED = np.array([row.key.startswith("factor-") for row in ROWS])  # the bounds see to these
@@ -98,7 +99,8 @@ class Problem:
     @cached_property
     def window(self):
         """(4, n, n_rows) of every check."""
-        return clean_windows(self.limits, self.sd * self.surer[:, None])
+        low, from_, to, high = clean_windows(self.limits, self.sd * self.surer[:, None])
+        return np.stack([low, from_ + WALL_INSIDE * SCALE, to - WALL_INSIDE * SCALE, high])
 
     @cached_property
     def wanted(self):

@@ -1,14 +1,17 @@
 """A request with the shop's own bias: heavier boats, paddlers who sit elsewhere, and said so."""
 
+import numpy as np
 import pytest
 
 from sizer.errors import BadInput
 from sizer.fit.assess import assess
+from sizer.fit.odds import strayed
 from sizer.fit.person import person_of
 from sizer.fit.request import read_request
 from sizer.fit.sensitivity import sensitivity
 from sizer.fit.uses import USES
 from sizer.hull.scale import Scaling
+from sizer.paddler.spread import INPUTS
 
 REQUEST = {"base": "day-boat", "use": next(iter(USES)),
            "paddler": {"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}
@@ -26,6 +29,8 @@ def test_one_boat_weighs_more_and_its_paddler_sits_where_the_shop_found(base_lin
     assert seats[1].vcg_m - seats[0].vcg_m == pytest.approx(0.012, abs=1e-12)
     assert seats[1].lcg_m - seats[0].lcg_m == pytest.approx(0.010, abs=1e-12)  # x runs aft
     assert biased.upright.gm_m < plain.upright.gm_m
+    unmoved, _ = strayed(biased, np.zeros((2, len(INPUTS))))  # the odds' boats are this shop's too
+    assert unmoved.weight.mass_kg == pytest.approx(own[1].mass_kg, rel=2e-3)  # fewer sections
     told = sensitivity(lines, Scaling(), biased.person)
     assert told.now.gm_m == pytest.approx(biased.upright.gm_m, abs=0.002)
 
