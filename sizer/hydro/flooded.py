@@ -228,7 +228,9 @@ def _afloat(boat, chambers, inside, found, aboard):
     told = unsteady_says(found.gm_m, aboard)
     if not told and min(rim, side) <= 0.0:
         told = _leave_says(aboard)
-    says = f"Flooded {aboard.who}, {_heights_say(rim, side)}{_pump_says(litres, minutes)}{told}"
+    steady = aboard.paddler is None or found.gm_m > 0.0  # nobody pumps a boat that tips them out
+    says = (f"Flooded {aboard.who}, {_heights_say(rim, side)}"
+            f"{_pump_says(litres, minutes, steady)}{told}")
     return Flooded(state, says, found.sinkage_m, found.trim_deg, rim, side, litres, minutes,
                    found.gm_m)
 
@@ -242,9 +244,11 @@ def _heights_say(rim_m, side_m):
     return f"the rim stays {rim} and the side deck {side} over the water"
 
 
-def _pump_says(litres, minutes):
+def _pump_says(litres, minutes, steady):
     if minutes is None:
         return ": it cannot be pumped out."
+    if not steady:
+        return f", with {litres:.0f} litres inside."
     return f", with {litres:.0f} litres inside: {minutes:.1f} minutes at a hand pump."
 
 

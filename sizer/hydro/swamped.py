@@ -115,7 +115,8 @@ def _rising_says(rising):
                 "than a litre loose in the cockpit is enough.")
     return (f"About {math.floor(tips)} litres loose in the cockpit are enough that it no longer "
             f"stays upright by itself with you in it (GM {dry} dry): keep the spray deck on and "
-            "sponge or pump out what comes in.")
+            "sponge or pump out what comes in. Once it is full, pump it out from beside while a "
+            "helper steadies it, and get in only when less than that is left.")
 
 
 def _least(rising):

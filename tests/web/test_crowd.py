@@ -8,7 +8,7 @@ import re
 from playwright.sync_api import expect
 from screens import downloaded, go, press, settled
 
-from sizer.fit.checks import ROWS
+from sizer.fit.checks import BY_KEY
 
 RUN_MS = 600_000
 PEOPLE = """name,weight_kg,stature_mm,hip_width_mm
@@ -43,7 +43,7 @@ def test_a_range_goes_on_while_other_pages_are_looked_at(open_page):
     expect(page.get_by_text("take this one")).to_be_visible()
     verdicts = page.locator(".sz-table", has=page.get_by_text("tightest", exact=True))
     tightest = verdicts.locator("tbody td:nth-child(3)").all_inner_texts()
-    assert set(tightest) <= {row.title for row in ROWS}  # told by title, never by key
+    assert set(tightest) <= {row.title for row in BY_KEY.values()}  # told by title, never by key
     go(page, "Water")
     go(page, "Size range")
     sizes = list(csv.reader(io.StringIO(downloaded(page, "sizes.csv"), newline="")))

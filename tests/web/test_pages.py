@@ -252,7 +252,8 @@ def test_water_page_says_what_the_engine_says(job):
     assert f"at {more.pace.effort_w[0]:.0f} W" in said(screen)
     changes = rows(screen, "Change")
     for one in more.changes:
-        assert changes[one.name][-2] == f"{one.change.drag_3kn_N:+.1f} N"
+        drag = round(one.change.drag_3kn_N, 1)
+        assert changes[one.name][-2] == (f"{drag:+.1f} N" if drag else "0.0 N")
     fitted, heeled, _ = more.under_way.values()
     assert f"{fitted[1].says} An estimate, not a trial" in said(screen)
     assert "no kayak was measured" in said(screen)

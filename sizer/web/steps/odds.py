@@ -42,7 +42,9 @@ def _put_surer(job):
     more = [f"<li>{escape(capital(one.what))}: steadiness known to "
             f"{one.gm_sd_m * MM_PER_M:.0f} mm instead of {now}, odds "
             f"{in_a_hundred(one.odds)} of 100 where it turns out as predicted.</li>"
-            for one in worth_measuring(found)]
+            for one in worth_measuring(found)
+            if f"{one.gm_sd_m * MM_PER_M:.0f}" != now
+            or in_a_hundred(one.odds) > in_a_hundred(fitted.odds_all_hard)]
     if more:
         put(f"<p>Measuring more narrows it:</p><ul>{''.join(more)}</ul>")
     put("<p>What matters most for this boat, in order:</p><ol>" + "".join(

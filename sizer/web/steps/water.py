@@ -193,9 +193,14 @@ def _wind(job, more, unit):
 def _changes(more, unit):
     """What small changes do."""
     st.header("What small changes do")
-    rows = [[escape(one.name), length_text(one.change.freeboard_m * MM_PER_M, unit),
-             f"{one.change.trim_deg:+.2f}°", length_text(one.change.gm_m * MM_PER_M, unit),
-             f"{one.change.drag_3kn_N:+.1f} N", f"{one.change.drag_4kn_N:+.1f} N"]
-            for one in more.changes]
+    def signed(text):
+        """With its sign, and without where it rounds to nothing."""
+        bare = text.lstrip("+-")
+        return f"{'-' if text[0] == '-' else '+'}{bare}" if set(bare) & set("123456789") else bare
+
+    rows = [[escape(one.name), *map(signed, (
+        length_text(one.change.freeboard_m * MM_PER_M, unit), f"{one.change.trim_deg:+.2f}°",
+        length_text(one.change.gm_m * MM_PER_M, unit), f"{one.change.drag_3kn_N:+.1f} N",
+        f"{one.change.drag_4kn_N:+.1f} N"))] for one in more.changes]
     put(table_html(("Change", "freeboard", "trim", "steadiness (GM)", "drag at 3 knots",
                     "drag at 4 knots"), rows, numbers=(1, 2, 3, 4, 5), stack=True))
