@@ -117,6 +117,8 @@ def _risers(job, bench, room):
                 "the strongback.")
     for unit, written in (("mm", _mm), ("in", _in)):
         yield whole(_risers_table(marks.risers, unit, written, width))
+    bare = {one.name: one.wood.bounds[3] + job.setting_up.baseline_height_m
+            for one in bench.stems}
     for post in marks.posts:
         yield words(
             f"{post.stem}: post {STOCK_M * MM_PER_M:.0f} x {STOCK_M * MM_PER_M:.0f} mm, its face "
@@ -124,7 +126,8 @@ def _risers(job, bench, room):
             f"{_mark(post.slot_m)} wide takes the stem's edge: its floor "
             f"{_mark(post.inner_floor_m)} high at that face and {_mark(post.outer_floor_m)} at the "
             f"other, its arms {_mark(post.arms_m)} higher. The stem's head stands "
-            f"{_mark(post.head_m)} high; stay it with a lath to the strongback.", WORDS_PT)
+            f"{_mark(post.head_m)} high with the ridge laid on it, the bare plywood "
+            f"{_mark(bare[post.stem])}; stay it with a lath to the strongback.", WORDS_PT)
 
 
 def _risers_table(risers, unit, written, width):

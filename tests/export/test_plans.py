@@ -155,6 +155,9 @@ def test_a_stranger_finds_what_he_asks(made):
 def test_the_checklist_has_every_step_with_this_boats_figures(made):
     job, bench, words, _ = made
     text = " ".join(words["Order of work"])
+    for stem in bench.stems:  # of the bare wood: the ridge that makes it higher comes later
+        top = max(z for _, z in stem.wood.exterior.coords) + job.setting_up.baseline_height_m
+        assert told(text[text.index("Tops of the bare stems"):], top), stem.name
     at = [text.index(f"{number} {step.title} (about")
           for number, step in enumerate(steps(), start=1)]
     assert at == sorted(at)
