@@ -173,8 +173,10 @@ def _fitted_out(job, bench):
     base = job.setting_up.baseline_height_m
     start = job.setting_up.strongback_start_x_m
     sole = job.fitted.assessed.boat.seat_x_m - brace.set_m - start
+    frames = [one.name for one in bench.frames]
     return {
-        "notches": f"{len(rim.notches)} of them, over " + listed([one.over for one in rim.notches]),
+        "notches": "over " + listed([f"{one.over} on both sides" if one.over in frames
+                                     else one.over for one in rim.notches]),
         "sewing_holes": f"{bench.materials.seams.holes} holes",
         "coaming_order": "Before the skin.",
         "wall_front": both(rim.wall_m[0]), "wall_back": both(rim.wall_m[1]),
