@@ -10,7 +10,7 @@ many; whoever shows, searches, counts or draws a check looks it up here by its k
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cache, cached_property
+from functools import cached_property
 
 import numpy as np
 from scipy.special import ndtr, ndtri
@@ -230,24 +230,22 @@ def windows_of(rows, facts):
     return clean_windows(whole[:-1], whole[-1])
 
 
-def clean_windows(window, sd, odds=CLEAN_ODDS):
+def clean_windows(window, sd):
     """Windows (4, ...) whose wanted sides lie so far inside their limits, by a spread (...)."""
     low, from_, to, high = window
-    inside = clean_inside(high - low, sd, odds)
+    inside = clean_inside(high - low, sd)
     return np.stack([low, np.maximum(from_, low + inside), np.minimum(to, high - inside), high])
 
 
-@cache
-def _inside_by_apart(odds):
-    """How many standard deviations lie between two limits, and how many inside each these odds are
-    met: one from each side's share missed, the other left over. Nearer together, it never is."""
-    shares = np.linspace(0.5, 1.0 - 1e-6, 200) * (1.0 - odds)
-    inside = -ndtri(shares)
-    return inside - ndtri(1.0 - odds - shares), inside
+# How many standard deviations inside each of two limits CLEAN_ODDS is met, by how many lie between
+# them: one from each side's share missed, the other left over. Nearer together, it never is.
+_SHARES = np.linspace(0.5, 1.0 - 1e-6, 200) * (1.0 - CLEAN_ODDS)
+_INSIDE_SDS = -ndtri(_SHARES)
+_APART_SDS = _INSIDE_SDS - ndtri(1.0 - CLEAN_ODDS - _SHARES)
 
 
-def clean_inside(apart, sd, odds=CLEAN_ODDS):
-    """How far inside its limits a value with this spread is met at these odds.
+def clean_inside(apart, sd):
+    """How far inside its limits a value with this spread is met at CLEAN_ODDS.
 
     Parameters
     ----------
@@ -260,8 +258,7 @@ def clean_inside(apart, sd, odds=CLEAN_ODDS):
     """
     with np.errstate(divide="ignore", invalid="ignore"):
         sds = np.where(sd > 0.0, apart / np.where(sd > 0.0, sd, 1.0), np.inf)
-    sds_apart, sds_inside = _inside_by_apart(odds)
-    found = np.interp(np.minimum(sds, sds_apart[-1]), sds_apart, sds_inside)
+    found = np.interp(np.minimum(sds, _APART_SDS[-1]), _APART_SDS, _INSIDE_SDS)
     return found * sd
 
 
