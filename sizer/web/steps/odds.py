@@ -34,17 +34,20 @@ def put_odds(job, unit):
             _put_surer(job)
 
 
+def _shown(sd_m, odds):
+    """(steadiness known to so many mm, odds of a hundred) as they are read."""
+    return f"{sd_m * MM_PER_M:.0f}", in_a_hundred(odds)
+
+
 def _put_surer(job):
     """What to measure, and what to build with care."""
     fitted = job.fitted
     found = matters(fitted.checks, fitted.sure, job.person.body)
-    now = f"{gm_sd_m(fitted.sure) * MM_PER_M:.0f}"
-    more = [f"<li>{escape(capital(one.what))}: steadiness known to "
-            f"{one.gm_sd_m * MM_PER_M:.0f} mm instead of {now}, odds "
-            f"{in_a_hundred(one.odds)} of 100 where it turns out as predicted.</li>"
-            for one in worth_measuring(found)
-            if f"{one.gm_sd_m * MM_PER_M:.0f}" != now
-            or in_a_hundred(one.odds) > in_a_hundred(fitted.odds_all_hard)]
+    now = _shown(gm_sd_m(fitted.sure), fitted.odds_all_hard)
+    measured = [(one.what, _shown(one.gm_sd_m, one.odds)) for one in worth_measuring(found)]
+    more = [f"<li>{escape(capital(what))}: steadiness known to {then[0]} mm instead of {now[0]}, "
+            f"odds {then[1]} of 100 where it turns out as predicted.</li>"
+            for what, then in measured if then[0] != now[0] or then[1] > now[1]]
     if more:
         put(f"<p>Measuring more narrows it:</p><ul>{''.join(more)}</ul>")
     put("<p>What matters most for this boat, in order:</p><ol>" + "".join(
