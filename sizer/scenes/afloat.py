@@ -7,6 +7,7 @@ from sizer.drawing.hull_lines import water_z_m
 from sizer.hull.boat import Boat
 from sizer.hull.sections import half_section_at
 from sizer.hydro.particulars import Particulars
+from sizer.hydro.watertight import Chamber
 from sizer.paddler.room import room_needed
 from sizer.scenes.figure import SideFigure, side_figure
 
@@ -22,6 +23,8 @@ class Scene:
     particulars: Particulars
     figure: SideFigure
     length_text: Callable[[float], str]
+    seated: bool = True  # whether somebody sits in it
+    bags: tuple[Chamber, ...] = ()
 
     @property
     def shift_m(self):

@@ -1,5 +1,6 @@
 """The boat from the side, afloat, with its paddler."""
 
+from dataclasses import replace
 from math import radians, tan
 
 import numpy as np
@@ -33,6 +34,7 @@ BEHIND_SEAT_M = 0.78  # of the boat shown behind the seat in the close view
 AHEAD_OF_FEET_M = 0.22  # and ahead of the footbrace
 TICK_INSET = 6.0  # of a margin text past its dimension line
 WET_STEPS = 241  # places along the wetted part
+BAG_STEPS = 41  # and along a bag
 LABEL = 130.0  # reach of the longest margin text
 
 
@@ -52,6 +54,26 @@ def side_view(boat, base_boat, particulars, person, length_text, narrow=False):
         f"Side view of {boat.design.name}, {length_text(boat.length_m)} long and "
         f"{length_text(boat.depth_m)} deep, with its paddler seated. It floats with a draft of "
         f"{length_text(particulars.draft_m)} and a freeboard of "
+        f"{length_text(particulars.freeboard_m)}; {trim_text(particulars.trim_deg)}."),
+        _narrow(scene) if narrow else [_wide(scene)])
+
+
+def flooded_view(boat, base_boat, particulars, person, length_text, bags, seated, narrow=False):
+    """The side view of a boat full of water, with its float bags.
+
+    Parameters
+    ----------
+    bags : tuple of Chamber
+    seated : whether the paddler can sit in it like this; nobody is drawn in it where not
+    others : as `side_view`, of the flooded boat
+    """
+    scene = replace(scene_of(boat, base_boat, particulars, person, length_text), seated=seated,
+                    bags=bags)
+    ends = ", ".join(f"a float bag from {length_text(one.front_x_m)} to "
+                     f"{length_text(one.back_x_m)} from the bow" for one in bags)
+    return picture("Flooded", (
+        f"Side view of {boat.design.name} full of water, {ends or 'no float bag in it'}, "
+        f"{'its paddler' if seated else 'nobody'} in the seat. Freeboard "
         f"{length_text(particulars.freeboard_m)}; {trim_text(particulars.trim_deg)}."),
         _narrow(scene) if narrow else [_wide(scene)])
 
@@ -89,16 +111,30 @@ def _afloat(scene, paper, span, under=None):
     ends = np.array([left, right])
     surface = np.column_stack([ends, scene.water_m(ends)])
     hull = side_hull(scene.boat, paper.unit_m, span)
-    figure = scene.figure
     return [
         *water_over(surface, bottom), _wet(scene, hull),
-        *side_pencil(scene.base, span, scene.shift_m), *hull.wood,
-        *(Path("body-fill", scene.body(part), closed=True)
-          for part in (figure.body_m, *figure.beside_m)),
-        *(Path("body-line", scene.body(part)) for part in figure.lines_m),
-        *(Path("paddle", scene.body(part)) for part in figure.paddle_m),
-        Path("edge", scene.body(figure.foot_rest_m)),
+        *side_pencil(scene.base, span, scene.shift_m), *_bags(scene, hull, left, right), *hull.wood,
+        *(_paddler(scene) if scene.seated else ()),
+        Path("edge", scene.body(scene.figure.foot_rest_m)),
         *seat_side(scene.boat), *hull.outline]
+
+
+def _paddler(scene):
+    figure = scene.figure
+    return [*(Path("body-fill", scene.body(part), closed=True)
+              for part in (figure.body_m, *figure.beside_m)),
+            *(Path("body-line", scene.body(part)) for part in figure.lines_m),
+            *(Path("paddle", scene.body(part)) for part in figure.paddle_m)]
+
+
+def _bags(scene, hull, left_m, right_m):
+    """Each float bag, from keel to deck, as far as the picture shows it."""
+    for bag in scene.bags:
+        x = np.linspace(max(bag.front_x_m, left_m), min(bag.back_x_m, right_m), BAG_STEPS)
+        if x[0] < x[-1]:
+            low, top = (np.interp(x, *line.points_m.T) for line in (hull.bottom, hull.deck))
+            yield Path("block", np.concatenate([np.column_stack([x, top]),
+                                                np.column_stack([x, low])[::-1]]), closed=True)
 
 
 def _wet(scene, hull):

@@ -22,6 +22,7 @@ from sizer.hull.fairness import fairness
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
 from sizer.hydro.water import water_at
+from sizer.hydro.watertight import Chamber
 from sizer.job import run
 from sizer.paddler.body import predict
 from sizer.paddler.measures import Measured
@@ -30,7 +31,7 @@ from sizer.scenes.measuring import how_to_measure_all
 from sizer.scenes.plan_view import plan_view
 from sizer.scenes.sections import sections
 from sizer.scenes.side_areas import side_areas, side_under_way
-from sizer.scenes.side_view import side_view
+from sizer.scenes.side_view import flooded_view, side_view
 
 BASELINES = Path(__file__).parents[2] / "baselines"
 SMALL, MIDDLE, LARGE = (45, 1.50, 0.34), (76, 1.72, 0.39), (140, 1.95, 0.50)
@@ -212,6 +213,23 @@ def test_waterline_stands_at_the_sinkage_and_trim(name):
         assert (keel - end[1]) / scale + low == pytest.approx(level, abs=3 * TENTH / scale)
     assert left[0] == 0.0
     assert right[0] == box(root)[2]
+
+
+@pytest.mark.parametrize("narrow", [False, True])
+@pytest.mark.parametrize("seated", [False, True])
+def test_a_flooded_boat_shows_its_bags_and_whoever_can_sit_in_it(seated, narrow):
+    boat, *more = records("day-boat", MIDDLE)
+    bags = Chamber(0.0, 0.9, 0.8), Chamber(3.4, boat.length_m, 0.8)
+    root = parse(page_svg(flooded_view(boat, *more, bags, seated, narrow)))
+    drawn = [points(node) for node in of_class(root, "sz-block")]
+    length = points(of_class(root, "sz-dimension")[-1 if not narrow else 0])[2:4]
+    scale = (length[1, 0] - length[0, 0]) / boat.length_m
+    for bag, shown in zip(bags, drawn[:2], strict=True):
+        ends = [(end(shown[:, 0]) - length[0, 0]) / scale for end in (np.min, np.max)]
+        assert ends == pytest.approx((bag.front_x_m, bag.back_x_m), abs=2 * TENTH / scale)
+    assert bool(of_class(root, "sz-body-fill")) is seated
+    said = root.get("aria-label") + root[0].text + "".join(root.itertext())
+    assert ("nobody in the seat" in said) is not seated
 
 
 @pytest.mark.parametrize("name", ["day-boat", "steady-boat"])

@@ -280,6 +280,8 @@ def test_other_float_bags_float_the_boat_as_the_engine_says(job):
 
     assert engine(True) not in before
     assert engine(True) in said(ran(screen))
+    # it would not stay upright under this paddler
+    assert any("nobody in the seat" in one.value for one in screen.markdown)
     assert drafted(screen).bags_l == litres
     of(screen.radio, "The paddler is").set_value("in the water beside")
     assert engine(False) in said(ran(screen))

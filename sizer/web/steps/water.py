@@ -7,10 +7,10 @@ import streamlit as st
 
 from sizer.fit.mishaps import UNKNOWN_WAVE, aboard_of
 from sizer.hydro.drag import NOTE
-from sizer.hydro.ends import End
+from sizer.hydro.ends import End, chambers_of
 from sizer.hydro.flooded import flooded
 from sizer.scenes.side_areas import side_areas
-from sizer.scenes.side_view import side_view
+from sizer.scenes.side_view import flooded_view
 from sizer.units import KMH_PER_MPS, KN_PER_MPS, MM_PER_M, MPH_PER_MPS
 from sizer.web.charts import SETTINGS, Curve, Mark, curves_chart
 from sizer.web.draft import length_text
@@ -60,9 +60,9 @@ def _flooded(job):
                 f"bags_l.{end}", min(int(now), int(most)), _bag_of(end, litres)))
         seated = st.radio("The paddler is", SEATED, horizontal=True,
                           **choice("flooded_paddler", SEATED[0])) == SEATED[0]
-    found = flooded(assessed.boat, assessed.weight, aboard_of(assessed, seated),
-                    *(End(min(bag, most)) for bag, most in zip(litres, fits, strict=True)),
-                    assessed.person.water)
+    ends = [End(min(bag, most)) for bag, most in zip(litres, fits, strict=True)]
+    aboard = aboard_of(assessed, seated)
+    found = flooded(assessed.boat, assessed.weight, aboard, *ends, assessed.person.water)
     with picture:
         if found.sinkage_m is not None:
             afloat = assessed.particulars
@@ -70,8 +70,10 @@ def _flooded(job):
                             freeboard_m=found.freeboard_m,
                             draft_m=afloat.draft_m + found.sinkage_m - afloat.sinkage_m)
             what = (assessed.boat, base_boat(one, one.base), shown, job.person.body,
-                    lambda value_m: length_text(value_m * MM_PER_M, one.length_unit))
-            put_scene(side_view, *what)
+                    lambda value_m: length_text(value_m * MM_PER_M, one.length_unit),
+                    chambers_of(assessed.boat, *ends, aboard.gear),
+                    seated and found.can_be_paddled)
+            put_scene(flooded_view, *what)
         put(note_html(found.says, "fail" if found.state != "rim clear"
                       or (seated and not found.can_be_paddled) else "caution"))
     put(f"<p>Fill the ends: {full.bow_l:.0f} litres in the bow, {full.stern_l:.0f} in the stern. "
