@@ -113,7 +113,7 @@ def _afloat(scene, paper, span, under=None):
     hull = side_hull(scene.boat, paper.unit_m, span)
     return [
         *water_over(surface, bottom), _wet(scene, hull),
-        *side_pencil(scene.base, span, scene.shift_m), *_bags(scene, hull, left, right), *hull.wood,
+        *side_pencil(scene.base, span, scene.shift_m), *_bags(scene.bags, hull), *hull.wood,
         *(_paddler(scene) if scene.seated else ()),
         Path("edge", scene.body(scene.figure.foot_rest_m)),
         *seat_side(scene.boat), *hull.outline]
@@ -127,10 +127,11 @@ def _paddler(scene):
             *(Path("paddle", scene.body(part)) for part in figure.paddle_m)]
 
 
-def _bags(scene, hull, left_m, right_m):
-    """Each float bag, from keel to deck, as far as the picture shows it."""
-    for bag in scene.bags:
-        x = np.linspace(max(bag.front_x_m, left_m), min(bag.back_x_m, right_m), BAG_STEPS)
+def _bags(bags, hull):
+    """Each float bag, from keel to deck, as far as the hull is shown."""
+    start, end = hull.bottom.points_m[[0, -1], 0]
+    for bag in bags:
+        x = np.linspace(max(bag.front_x_m, start), min(bag.back_x_m, end), BAG_STEPS)
         if x[0] < x[-1]:
             low, top = (np.interp(x, *line.points_m.T) for line in (hull.bottom, hull.deck))
             yield Path("block", np.concatenate([np.column_stack([x, top]),
