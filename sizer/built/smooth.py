@@ -80,6 +80,16 @@ def before(points):
     return prior(points) + frames_own(points)
 
 
+def gain_of(cover_m2, rows, noise_m2):
+    """(2 n, m) by how much each change is known from each measure: K H' (H K H' + T)^-1."""
+    return np.linalg.solve(rows @ cover_m2 @ rows.T + noise_m2, rows @ cover_m2).T
+
+
+def left_m2(cover_m2, rows, noise_m2):
+    """(2 n, 2 n) what stays unknown of the changes once measures of these rows are read."""
+    return cover_m2 - gain_of(cover_m2, rows, noise_m2) @ (rows @ cover_m2)
+
+
 def _manner(along, way_y, way_z):
     """Covariance of a change that moves each point by its (way_y, way_z) times one curve."""
     ways = np.column_stack([way_y, way_z]).ravel()

@@ -16,7 +16,7 @@ import numpy as np
 from scipy.special import ndtri
 
 from sizer.built.measures import LEAST_SPREAD_M, MOST_SPREAD_M, reading_spread_m, rows_of
-from sizer.built.smooth import WILD, frames_own, prior, size_of
+from sizer.built.smooth import WILD, frames_own, gain_of, left_m2, prior, size_of
 from sizer.errors import BadInput, Fault
 from sizer.units import MM_PER_M
 
@@ -106,9 +106,8 @@ def standing(points, reaches, tape_m):
     freed = cover - WILD**2 * usual + frames_own(points)
     size = size_of(rows @ usual @ rows.T, rows @ freed @ rows.T + np.diag(noise), off)
     cover = size**2 * usual + freed
-    weights = np.linalg.solve(rows @ cover @ rows.T + np.diag(noise), rows @ cover).T
-    left = cover - weights @ (rows @ cover)
-    return Standing(points, (weights @ off).reshape(-1, 2),
+    left = left_m2(cover, rows, np.diag(noise))
+    return Standing(points, (gain_of(cover, rows, np.diag(noise)) @ off).reshape(-1, 2),
                     np.sqrt(np.maximum(left.diagonal(), 0.0)).reshape(-1, 2),
                     np.any(rows, axis=0).reshape(-1, 2), tuple(odd), unseen, left,
                     tape_m)

@@ -15,12 +15,12 @@ import numpy as np
 import pytest
 
 from sizer.built.as_built import mean_of
-from sizer.built.asked import asked_of
+from sizer.built.asked import MARK, asked_of
 from sizer.built.measures import reading_spread_m, rows_of
 from sizer.built.points import points_of
 from sizer.built.smooth import before
 from sizer.built.standing import standing
-from sizer.built.telling import WANTED, most_telling, slopes_of, spreads
+from sizer.built.telling import WANTED, most_telling, slopes_of, spreads, spreads_after
 from sizer.design.library import read_base, shipped_names
 from sizer.errors import BadInput
 from sizer.fit.assess import assess_boat
@@ -29,7 +29,7 @@ from sizer.hull.boat import scaled_boat
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
 from sizer.hydro.immersion import half_outline, immersed, up_vectors
-from sizer.shop.stations import setting_up
+from sizer.shop.stations import BASELINE_OVER_STRONGBACK_M, setting_up
 from tests.built.test_standing import BOATS, TAPE_M, smooth_error
 
 MANY = "SIZER_DRY_FITS" in os.environ
@@ -53,16 +53,19 @@ def assessed(boat):
 
 
 @pytest.fixture(scope="module")
-def slopes(boat, points, assessed):
-    return slopes_of(points, assessed, boat.design.drawn_for)
+def slopes(boat, assessed):
+    return slopes_of(assessed, boat.design.drawn_for)
 
 
 @pytest.fixture(scope="module")
 def lot(boat, points):
-    """Every measure that is asked for, as designed."""
-    up = setting_up(boat)
-    found = (one.reach(one.designed_m, up.baseline_height_m) for one in asked_of(points, up))
-    return [one for one in found if one is not None]
+    """Every measure that is asked for and tells of points."""
+    return [one for one in asked_of(points, setting_up(boat)) if one.frame and one.what != MARK]
+
+
+def reaches_of(asked):
+    """The Reach of each, as designed."""
+    return [one.reach(one.designed_m, BASELINE_OVER_STRONGBACK_M) for one in asked]
 
 
 def afloat(points, assessed, change):
@@ -95,12 +98,12 @@ def test_slopes_are_those_of_the_floated_boat(points, assessed, slopes):
 
 
 def test_what_is_picked_tells_more_than_as_many_all_round(points, slopes, lot):
-    noise = np.array([reading_spread_m(one, TAPE_M) for one in lot])
-    picked = most_telling(points, slopes, before(points), lot, noise, 20)
-    even = np.linspace(0, len(lot) - 1, 20).round().astype(int)
-    best, plain = (np.array(spreads(slopes, standing(
-        points, [lot[at] for at in some], TAPE_M).covariance_m2)) for some in (picked, even))
+    picked = most_telling(points, slopes, before(points), lot, TAPE_M, 20)
+    even = [lot[at] for at in np.linspace(0, len(lot) - 1, 20).round().astype(int)]
+    best, plain = (np.array(spreads_after(points, slopes, before(points), some, TAPE_M))
+                   for some in (picked, even))
     assert np.all(best < 0.87 * plain)
+    assert most_telling(points, slopes, before(points), lot, TAPE_M, 5) == picked[:5]
 
 
 def test_a_boat_high_on_its_blocks_is_not_told_as_a_lighter_one(points, slopes):
@@ -110,10 +113,9 @@ def test_a_boat_high_on_its_blocks_is_not_told_as_a_lighter_one(points, slopes):
 
 @pytest.mark.parametrize("count", [8, 12, 20, 30] if MANY else [20])
 def test_float_is_told_as_well_as_these_readings_can(boat, points, assessed, slopes, lot, count):
-    noise = np.array([reading_spread_m(one, TAPE_M) for one in lot])
-    picked = list(most_telling(points, slopes, before(points), lot, noise, count))
-    assert len(set(picked)) == count
-    asked, noise = [lot[at] for at in picked], noise[picked]
+    asked = reaches_of(most_telling(points, slopes, before(points), lot, TAPE_M, count))
+    assert len(set(asked)) == count
+    noise = np.array([reading_spread_m(one, TAPE_M) for one in asked])
     rows, dice = rows_of(points, asked)[0], np.random.default_rng(12)
     errors = np.array([one_off(points, dice).ravel() for _ in range(KNOWN)])
     read = errors @ rows.T + dice.normal(0.0, 1.0, (KNOWN, count)) * noise

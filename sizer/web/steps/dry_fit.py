@@ -6,10 +6,10 @@ import streamlit as st
 
 from sizer.built.asked import ACROSS, MARK, asked_of, measured_of
 from sizer.built.dry_fit import dry_fit
-from sizer.built.measures import MOST_OFF_M, reading_spread_m
+from sizer.built.measures import MOST_OFF_M
 from sizer.built.points import points_of
-from sizer.built.smooth import prior
-from sizer.built.telling import most_telling, slopes_of
+from sizer.built.smooth import before as unmeasured_m2
+from sizer.built.telling import WANTED, most_telling, slopes_of, spreads
 from sizer.errors import SizerError
 from sizer.scenes.bench_views import asked_view
 from sizer.units import MM_PER_M, mark_text
@@ -23,6 +23,7 @@ from sizer.web.steps.patterns import shop_now
 from sizer.web.strip import job_or_way_back, put_cautions, put_next
 
 ROUNDS = {"8": "8 that tell most", "20": "20", "all": "all"}
+MORE = 5  # measures that are named as telling most of what is still unknown
 MOST_MORE_MM = 1000.0  # than designed that may be typed at all; a mark may be ahead of the datum
 
 
@@ -39,10 +40,10 @@ def page():
     asked = kept("asked", job, lambda: asked_of(
         points_of(job.fitted.assessed.boat), job.setting_up))
     ask, told = st.columns([2, 3], gap="large")
+    found = found_for(one, job)
     with ask:
-        _ask(one, job, asked, last)
+        _ask(one, job, asked, last, found)
     with told:
-        found = found_for(one, job)
         if found is None:
             put("<p>Sticks in the frames, zip ties, a tape: type what stands there, any few of "
                 "these. What is not measured is taken as the smoothest change that meets what is."
@@ -51,7 +52,7 @@ def page():
             put(note_html(found, "fail"))
         else:
             moved_on("dry fit")
-            put_told(one, job, found, slopes_for(job), last)
+            put_told(one, job, found, last)
     put_cautions(job.cautions)
     put_next("Next: the launch", "launch")
 
@@ -87,7 +88,7 @@ def _whose(before, last):
         put(note_html("This boat was never issued: the figures are of the boat as entered now."))
 
 
-def _ask(one, job, asked, last):
+def _ask(one, job, asked, last, found):
     """One measure at a time, its picture over it; on a phone nothing else is in sight."""
     st.segmented_control("Ask for", tuple(ROUNDS), required=True, format_func=ROUNDS.get,
                          **choice("dry_round", "20"))
@@ -112,27 +113,57 @@ def _ask(one, job, asked, last):
         st.button("Back", on_click=act, args=(_turn, at - 1), disabled=at == 0)
         st.button("Next measure", type="primary", on_click=act, args=(_turn, at + 1),
                   disabled=at == len(round_) - 1)
-    _jump(one, job, round_, at, last)
+    _jump(one, round_, at)
+    _known(one, job, asked, found)
     st.number_input("The tape is good to, mm (one standard deviation)", 0.2, 20.0, step=0.5,
                     **field("tape_mm", one.dry_fit.tape_mm, lambda one, value: one.but(
                         dry_fit=one.dry_fit.but(tape_mm=value))))
+    put_sheet(one, job, "dry-fit", last)
+    if one.dry_fit.entries:
+        with st.expander(f"{len(one.dry_fit.entries)} measures typed"):
+            st.button("Take all of them away", on_click=act, args=(_clear,))
 
 
 def _turn(at):
     view()["dry_at"] = at
 
 
-def _jump(one, job, round_, at, last):
+def _jump(one, round_, at):
     """All measures of the round with what was typed, to go to any of them."""
     labels = [f"{number}. {this.words}" + (f": {text}" if (text := one.dry_fit.text(this.key))
                                             else "")
               for number, this in enumerate(round_, start=1)]
     st.selectbox("Go to", range(len(round_)), format_func=labels.__getitem__,
                  **choice("dry_at", at))
-    put_sheet(one, job, "dry-fit", last)
-    if one.dry_fit.entries:
-        with st.expander(f"{len(one.dry_fit.entries)} measures typed"):
-            st.button("Take all of them away", on_click=act, args=(_clear,))
+
+
+def _known(one, job, asked, found):
+    """How well the boat is known so far, and which measures more would tell most of it."""
+    if isinstance(found, str):
+        return
+    points, slopes = _of(job)
+    cover = unmeasured_m2(points) if found is None else found.standing.covariance_m2
+    share, gm = spreads(slopes, cover)
+    typed = one.dry_fit.values()
+    after = f"after {len(typed)} measures" if len(typed) > 1 else "after one measure"
+    put(f"<p><b>How well this boat is known</b> {after if typed else 'before it is measured'}: "
+        f"displacement ± {100.0 * share:.1f} %, steadiness (GM) ± {gm * MM_PER_M:.1f} mm, one "
+        f"standard deviation. Good enough: ± {100.0 * WANTED[0]:.1f} % and "
+        f"± {WANTED[1] * MM_PER_M:.0f} mm.</p>")
+    left = [this for this in asked if this.key not in one.dry_fit.entries]
+    best = most_telling(points, slopes, cover, left, one.dry_fit.tape_mm / MM_PER_M, MORE)
+    with st.expander("Which measures more would tell most"):
+        for this in sorted(best, key=asked.index):
+            st.button(this.words, key=f"more_{this.key}", on_click=act,
+                      args=(_go, job, asked, this), width="stretch")
+
+
+def _go(job, asked, this):
+    """To one measure, in the round at hand where it is in it."""
+    round_ = _round(job, asked, view()["dry_round"], draft().dry_fit.tape_mm / MM_PER_M)
+    if this not in round_:
+        view()["dry_round"], round_ = "all", asked
+    _turn(round_.index(this))
 
 
 def _clear():
@@ -163,22 +194,14 @@ def _round(job, asked, which, tape_m):
 
     def chosen():
         with st.spinner("Looking which measures tell most"):
-            points = points_of(job.fitted.assessed.boat)
-            base = job.setting_up.baseline_height_m
-            pairs = [(one, one.reach(one.designed_m, base)) for one in asked]
-            pairs = [pair for pair in pairs if pair[1] is not None]
-            picked = most_telling(points, slopes_for(job), prior(points),
-                                  [reach for _, reach in pairs],
-                                  [reading_spread_m(reach, tape_m) for _, reach in pairs],
-                                  int(which))
-            keys = {pairs[at][0].key for at in picked}
-            return tuple(one for one in asked if one.key in keys)
+            points, slopes = _of(job)
+            picked = most_telling(points, slopes, unmeasured_m2(points), asked, tape_m, int(which))
+            return tuple(sorted(picked, key=asked.index))
 
     return kept("dry_round", (job, which, tape_m), chosen, most=3)
 
 
-def slopes_for(job):
-    """The Slopes of a job's boat, kept while it stays."""
+def _of(job):
+    """The Points of a job's boat and their Slopes."""
     assessed = job.fitted.assessed
-    return kept("slopes", job,
-                lambda: slopes_of(points_of(assessed.boat), assessed, job.drawn_for))
+    return points_of(assessed.boat), slopes_of(assessed, job.drawn_for)
