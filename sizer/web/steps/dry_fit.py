@@ -8,8 +8,6 @@ from sizer.built.asked import ACROSS, MARK, asked_of, measured_of
 from sizer.built.dry_fit import dry_fit
 from sizer.built.measures import MOST_OFF_M
 from sizer.built.points import points_of
-from sizer.built.smooth import before as unmeasured_m2
-from sizer.built.telling import WANTED, most_telling, slopes_of, spreads
 from sizer.errors import SizerError
 from sizer.scenes.bench_views import asked_view
 from sizer.units import MM_PER_M, mark_text
@@ -18,12 +16,12 @@ from sizer.web.issued import issued, moved_on, stands
 from sizer.web.look import note_html, put, put_scene
 from sizer.web.state import act, change, choice, draft, field, kept, view
 from sizer.web.steps.by_hand import put_sheet
+from sizer.web.steps.dry_fit_round import first_open, put_known, round_of, turn
 from sizer.web.steps.dry_fit_told import put_told
 from sizer.web.steps.patterns import shop_now
 from sizer.web.strip import job_or_way_back, put_cautions, put_next
 
 ROUNDS = {"8": "8 that tell most", "20": "20", "all": "all"}
-MORE = 5  # measures that are named as telling most of what is still unknown
 MOST_MORE_MM = 1000.0  # than designed that may be typed at all; a mark may be ahead of the datum
 
 
@@ -92,8 +90,8 @@ def _ask(one, job, asked, last, found):
     """One measure at a time, its picture over it; on a phone nothing else is in sight."""
     st.segmented_control("Ask for", tuple(ROUNDS), required=True, format_func=ROUNDS.get,
                          **choice("dry_round", "20"))
-    round_ = _round(job, asked, view()["dry_round"], one.dry_fit.tape_mm / MM_PER_M)
-    at = view()["dry_at"] = min(view().get("dry_at", 0), len(round_) - 1)
+    round_ = round_of(job, asked, view()["dry_round"], one.dry_fit.tape_mm / MM_PER_M)
+    at = view()["dry_at"] = min(view().get("dry_at", first_open(one, round_)), len(round_) - 1)
     this = round_[at]
     unit = one.length_unit
 
@@ -104,17 +102,20 @@ def _ask(one, job, asked, last, found):
     put_scene(asked_view, points, job.setting_up, this, said)
     allowed = ((-MOST_MORE_MM if this.what == MARK else 0.0),
                this.designed_m * MM_PER_M + MOST_MORE_MM)
-    st.text_input(f"{at + 1} of {len(round_)}: {this.words}, {unit}", max_chars=LONGEST, live=True,
-                  placeholder=f"designed: {said(this.designed_m)}",
-                  **field(f"dry_{this.key}", one.dry_fit.text(this.key), lambda one, text: one.but(
-                      dry_fit=one.dry_fit.enter(this.key, text, unit, allowed)), typed=True))
-    put(_echo(one, this, said))
-    with st.container(horizontal=True, gap="small"):
-        st.button("Back", on_click=act, args=(_turn, at - 1), disabled=at == 0)
-        st.button("Next measure", type="primary", on_click=act, args=(_turn, at + 1),
-                  disabled=at == len(round_) - 1)
+    with st.container(key="measures"):  # where Enter presses what is next
+        with st.container(key=f"dry_at_{at}"):
+            st.text_input(
+                f"{at + 1} of {len(round_)}: {this.words}, {unit}", max_chars=LONGEST, live=True,
+                placeholder=f"designed: {said(this.designed_m)}",
+                **field(f"dry_{this.key}", one.dry_fit.text(this.key), lambda one, text: one.but(
+                    dry_fit=one.dry_fit.enter(this.key, text, unit, allowed)), typed=True))
+        put(_echo(one, this, said))
+        with st.container(horizontal=True, gap="small"):
+            st.button("Back", on_click=act, args=(turn, at - 1), disabled=at == 0)
+            st.button("Next measure", type="primary", key="next_measured", on_click=act,
+                      args=(turn, at + 1), disabled=at == len(round_) - 1)
     _jump(one, round_, at)
-    _known(one, job, asked, found)
+    put_known(one, job, asked, found)
     st.number_input("The tape is good to, mm (one standard deviation)", 0.2, 20.0, step=0.5,
                     **field("tape_mm", one.dry_fit.tape_mm, lambda one, value: one.but(
                         dry_fit=one.dry_fit.but(tape_mm=value))))
@@ -124,8 +125,6 @@ def _ask(one, job, asked, last, found):
             st.button("Take all of them away", on_click=act, args=(_clear,))
 
 
-def _turn(at):
-    view()["dry_at"] = at
 
 
 def _jump(one, round_, at):
@@ -137,33 +136,6 @@ def _jump(one, round_, at):
                  **choice("dry_at", at))
 
 
-def _known(one, job, asked, found):
-    """How well the boat is known so far, and which measures more would tell most of it."""
-    if isinstance(found, str):
-        return
-    points, slopes = _of(job)
-    cover = unmeasured_m2(points) if found is None else found.standing.covariance_m2
-    share, gm = spreads(slopes, cover)
-    typed = one.dry_fit.values()
-    after = f"after {len(typed)} measures" if len(typed) > 1 else "after one measure"
-    put(f"<p><b>How well this boat is known</b> {after if typed else 'before it is measured'}: "
-        f"displacement ± {100.0 * share:.1f} %, steadiness (GM) ± {gm * MM_PER_M:.1f} mm, one "
-        f"standard deviation. Good enough: ± {100.0 * WANTED[0]:.1f} % and "
-        f"± {WANTED[1] * MM_PER_M:.0f} mm.</p>")
-    left = [this for this in asked if this.key not in one.dry_fit.entries]
-    best = most_telling(points, slopes, cover, left, one.dry_fit.tape_mm / MM_PER_M, MORE)
-    with st.expander("Which measures more would tell most"):
-        for this in sorted(best, key=asked.index):
-            st.button(this.words, key=f"more_{this.key}", on_click=act,
-                      args=(_go, job, asked, this), width="stretch")
-
-
-def _go(job, asked, this):
-    """To one measure, in the round at hand where it is in it."""
-    round_ = _round(job, asked, view()["dry_round"], draft().dry_fit.tape_mm / MM_PER_M)
-    if this not in round_:
-        view()["dry_round"], round_ = "all", asked
-    _turn(round_.index(this))
 
 
 def _clear():
@@ -186,22 +158,3 @@ def _echo(one, this, said):
     return (f'<div class="sz-echo">designed: {said(this.designed_m)}; '
             f"{said(abs(off))} {'more' if off > 0.0 else 'less'}</div>")
 
-
-def _round(job, asked, which, tape_m):
-    """The measures asked for, in walking order."""
-    if which == "all":
-        return asked
-
-    def chosen():
-        with st.spinner("Looking which measures tell most"):
-            points, slopes = _of(job)
-            picked = most_telling(points, slopes, unmeasured_m2(points), asked, tape_m, int(which))
-            return tuple(sorted(picked, key=asked.index))
-
-    return kept("dry_round", (job, which, tape_m), chosen, most=3)
-
-
-def _of(job):
-    """The Points of a job's boat and their Slopes."""
-    assessed = job.fitted.assessed
-    return points_of(assessed.boat), slopes_of(assessed, job.drawn_for)

@@ -4,7 +4,7 @@ from html import escape
 
 import streamlit as st
 
-from sizer.export.fit_words import value_words
+from sizer.export.fit_words import capital, value_words
 from sizer.scenes.difference import LARGER, difference_view, unfair_points
 from sizer.units import MM_PER_M, length_text, mark_text
 from sizer.web.look import note_html, put, put_scene, status_html, table_html
@@ -71,4 +71,5 @@ def _afloat(found, unit):
     for check in found.built.checks:
         if check.status != "pass":
             said = value_words(check, lambda value_mm: length_text(value_mm, unit))
-            put(note_html(f"{check.name}: {said}. {check.meaning}", check.status))
+            put(note_html(f"{capital(check.name)}: {said}. {capital(check.meaning)}.",
+                          check.status))
