@@ -124,6 +124,7 @@ def test_the_shops_bias_is_shown_switched_on_and_said_in_every_answer(book):
     assert "This shop's own bias over 6 launches is in these figures: boats +9" in said(screen)
     one = drafted(screen)
     share = one.request()["shop_bias"]["boat_share"]
+    assert 0.02 < one.request()["shop_bias"]["boat_spread"] < 0.05  # 5 % without launches
     saved = Draft.model_validate_json(draft_of_request(read_request(one.request())))
     assert saved.request()["shop_bias"] == pytest.approx(one.request()["shop_bias"])
     assert 0.09 < share < 0.10  # of 0.10, shrunk
