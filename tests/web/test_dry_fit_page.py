@@ -75,6 +75,8 @@ def test_the_job_file_brings_the_measures_back_and_one_more_has_to_be_accepted_a
     assert not one.dry_fit.enter(asked[0].key, "4700", "mm", (0.0, 9000.0)).accepted
     inches = one.in_units("in", "kg").in_units("mm", "kg")
     assert inches.dry_fit.values() == one.dry_fit.values()
+    typed = one.but(dry_fit=one.dry_fit.enter(asked[0].key, "470 cm", "mm", (0.0, 9000.0)))
+    assert typed.in_units("mm", "lb").dry_fit.text(asked[0].key) == "470 cm"  # no length changed
 
 
 def test_what_is_asked_goes_round_the_boat(asked):

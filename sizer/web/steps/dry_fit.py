@@ -11,7 +11,7 @@ from sizer.built.points import points_of
 from sizer.errors import SizerError
 from sizer.scenes.bench_views import asked_view
 from sizer.units import MM_PER_M, mark_text
-from sizer.web.entered import LONGEST
+from sizer.web.figures import LONGEST
 from sizer.web.issued import issued, moved_on, stands
 from sizer.web.look import note_html, put, put_scene
 from sizer.web.state import act, change, choice, draft, field, kept, view
