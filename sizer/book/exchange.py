@@ -5,10 +5,10 @@ Body measures are in it: keep it as you keep other customers' papers.
 
 import hashlib
 import json
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import BaseModel, ConfigDict, Field, ValidationError, create_model
 
 from sizer import __version__
 from sizer.book.built import (
@@ -35,60 +35,30 @@ class _Part(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True, strict=True)
 
 
-class _Draft(_Part):
-    draft_json: str
-    history_json: str
-    version: int
-    touched: str
-    by: str
+def _model(record, **own):
+    """A model with the fields of a record, strictly of its types but for `own`."""
+    return create_model(f"_{record.__name__}", __base__=_Part, **{
+        one.name: (one.type, ...) for one in fields(record)} | own)
 
 
-class _Revision(_Part):
-    letter: Annotated[str, Field(pattern=r"^[A-Z]{1,3}$")]
-    date: str
-    code: str
-    mark: str
-    request: str
-    base_text: str
-    limits: str
-    version: str
-    answer: str
-    draft: str
-    stock: str
-    files: str
-    forgotten: bool
-    measured: str = ""  # since format 2, as all that follows below without need
+def _text(pattern):
+    return Annotated[str, Field(pattern=pattern)], ...
 
 
-class _Launch(_Part):
-    date: str
-    off: str
+_Draft, _Launch, _Design = map(_model, (KeptDraft, KeptLaunch, KeptDesign))
+_Revision = create_model("_Revision", __base__=_Part, **{
+    name: (str, ...) for name in FIELDS} | {
+    "letter": _text(r"^[A-Z]{1,3}$"), "forgotten": (bool, ...),
+    "measured": (str, "")})  # since format 2, as all below without need
 
 
-class _Design(_Part):
-    name: str
-    lineage: str
-    date: str
-    text: str
-
-
-class _Job(_Part):
-    key: Annotated[str, Field(pattern=r"^[A-Za-z0-9_-]{16,64}$")]
-    code: Annotated[str, Field(pattern=r"^[A-Z]{2}[0-9]{4}$")]
-    mark: Annotated[str, Field(max_length=LONGEST_MARK)]
-    notes: str
-    state: Literal[STATES]
-    put_away: bool
-    base: str
-    size: str
-    status: str
-    created: str
-    touched: str
-    copied_from: str
+class _Job(_model(JobRow, key=_text(r"^[A-Za-z0-9_-]{16,64}$"), code=_text(r"^[A-Z]{2}[0-9]{4}$"),
+                  mark=(Annotated[str, Field(max_length=LONGEST_MARK)], ...),
+                  state=(Literal[STATES], ...))):
     draft: _Draft
     revisions: list[_Revision]
     launch: _Launch | None = None
-    designs: list[_Design] = []
+    designs: Annotated[list[_Design], Field(default_factory=list)]
 
     def content(self):
         """All but what tells it from a job that was kept beside it."""

@@ -6,6 +6,8 @@ unknown of c is K - K H' S^-1 H K. What a smooth change cannot explain is told a
 off, or as one measure at odds with the rest: of m that pattern g best explains, its size is
 d = g' S^-1 m / (g' S^-1 g) with standard deviation (g' S^-1 g)^-1/2 (generalised least squares).
 With g one measure alone d is the leave-one-out residual. Each found is freed, and looked again.
+What is accused is so even of a boat that differs WILD times as much as most; after that K is of the
+size which the measures make most likely, with every frame free to stand a little off by itself.
 """
 
 from dataclasses import dataclass
@@ -14,7 +16,7 @@ import numpy as np
 from scipy.special import ndtri
 
 from sizer.built.measures import LEAST_SPREAD_M, MOST_SPREAD_M, reading_spread_m, rows_of
-from sizer.built.smooth import prior
+from sizer.built.smooth import WILD, frames_own, gain_of, left_m2, prior, size_of
 from sizer.errors import BadInput, Fault
 from sizer.units import MM_PER_M
 
@@ -85,7 +87,8 @@ def standing(points, reaches, tape_m):
                               f"{LEAST_SPREAD_M * MM_PER_M:g} to {MOST_SPREAD_M * MM_PER_M:g} mm, "
                               "one standard deviation of a reading")])
     rows, off = rows_of(points, reaches)
-    cover, odd = prior(points), []
+    usual, odd = prior(points), []
+    cover = WILD**2 * usual
     noise = np.array([reading_spread_m(one, tape_m) ** 2 for one in reaches])
     suspects = _suspects(points, reaches, rows)
     unseen = _unseen(points, rows @ cover @ rows.T + np.diag(noise), suspects)
@@ -100,9 +103,11 @@ def standing(points, reaches, tape_m):
             noise = noise + np.where(pattern > 0.0, FREED_M**2, 0.0)
         else:
             cover = cover + FREED_M**2 * np.outer(moved, moved)
-    weights = np.linalg.solve(rows @ cover @ rows.T + np.diag(noise), rows @ cover).T
-    left = cover - weights @ (rows @ cover)
-    return Standing(points, (weights @ off).reshape(-1, 2),
+    freed = cover - WILD**2 * usual + frames_own(points)
+    size = size_of(rows @ usual @ rows.T, rows @ freed @ rows.T + np.diag(noise), off)
+    cover = size**2 * usual + freed
+    left = left_m2(cover, rows, np.diag(noise))
+    return Standing(points, (gain_of(cover, rows, np.diag(noise)) @ off).reshape(-1, 2),
                     np.sqrt(np.maximum(left.diagonal(), 0.0)).reshape(-1, 2),
                     np.any(rows, axis=0).reshape(-1, 2), tuple(odd), unseen, left,
                     tape_m)

@@ -15,7 +15,8 @@ from sizer.fit.uses import USES
 def draft_of_request(request):
     """JSON text of the wizard's draft of a Request, with a copy of a design of one's own."""
     from sizer.web.draft import Draft  # the web stack loads only where it is wanted
-    from sizer.web.entered import Entries, Entry, typed_text
+    from sizer.web.entered import Entries
+    from sizer.web.figures import Entry, typed_text
     from sizer.web.session import OWN
 
     trip = request.trip

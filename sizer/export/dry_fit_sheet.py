@@ -1,57 +1,93 @@
 """The dry-fit sheet as PDF, to fill in at the bench: the design's figures beside the blanks."""
 
 from sizer.built.asked import ACROSS, DIAGONAL, HALF, HEIGHT, LENGTH, MARK, asked_of
-from sizer.built.measures import MOST_OFF_M
-from sizer.built.points import points_of
+from sizer.built.measures import BOTH, MOST_OFF_M
+from sizer.built.points import CENTRE, points_of
+from sizer.built.smooth import before
+from sizer.built.telling import most_telling, slopes_of, spreads_after
 from sizer.export.pages import MARGIN_MM, document, heading, table, words
 from sizer.export.pdf_canvas import cautions_text
 from sizer.export.tiles import PAPERS_MM
 from sizer.units import MM_PER_M, mark_figure
 
 INNER_MM = min(long for _, long in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper, lying
-PAD_PT = 4.5  # a hand writes there
+PAD_PT = 4.0  # a hand writes there
+FRAME_MM = 75.0  # of a page: the heads, and the sticks of one frame that no page parts
+FIRST = 20  # measures that stand on the first page, as telling most
+TAPE_M = 0.002  # one standard deviation of a reading, where nothing else is said
+SHORT = {ACROSS: "across", HALF: "out", HEIGHT: "up", DIAGONAL: "diagonal"}
+THERE = "page 1"  # in the blank of what is asked there
 HOW = (
-    "Sticks in all frames, zip ties, boat on its strongback, before any wood is cut again. A few "
-    "measures do, each side; those amidships of keel and chines tell most. Type them in the "
-    "wizard's page “Dry fit”, or in a table for the command dry-fit. Heights are over the "
-    "strongback's top, half-breadths from its centre line by a plumb, breadths across by one tape "
-    "from stick to stick; all to the outer corner of the stick, on the frame's reference face.",
-    f"What is more than {MOST_OFF_M * MM_PER_M:.0f} mm off is more likely a slip of the tape: "
-    "measure it again.")
+    "Sticks in all frames, zip ties, boat on its strongback, before any wood is cut again. Type "
+    "what was measured in the wizard's page “Dry fit”, or in a table for the command dry-fit. "
+    "Heights (up) are over the strongback's top, half-breadths (out) from its centre line by a "
+    "plumb, breadths across by one tape from stick to stick; all to the outer corner of the stick, "
+    "on the frame's face that the mark is for. What is more than "
+    f"{MOST_OFF_M * MM_PER_M:.0f} mm off is more likely a slip of the tape: measure it again.")
+WHO = "Measured by ____________________ on ____________ , tape good to ± ______ "
 
 
 def dry_fit_pdf(job, unit="mm", paper="A4"):
     """The sheet of a Job, lying, its figures in "mm", "cm" or "in", on "A4" or "Letter"; bytes, the
     same for the same job."""
     boat = job.fitted.assessed.boat
-    asked = asked_of(points_of(boat), job.setting_up)
+    points = points_of(boat)
+    asked = asked_of(points, job.setting_up)
+    first, known = _first(job, points, asked)
 
     def said(value_m):
         return mark_figure(value_m * MM_PER_M, unit)
 
     return document(
         f"Dry fit: {boat.design.name}",
-        [*map(words, HOW), *heading(f"Along the strongback, {unit}"), _along(asked, said),
-         *heading(f"Frame by frame, bow to stern, {unit}"), *_frames(asked, said),
-         *heading(f"Diagonals, {unit}"), _diagonals(asked, said)],
+        [*map(words, (HOW, known, WHO + unit)),
+         *heading(f"What tells most, once round the boat, {unit}"), _first_table(first, said),
+         *heading(f"Along the strongback, {unit}"), _along(asked, job.setting_up, said),
+         *heading(f"Frame by frame, bow to stern, {unit}", FRAME_MM), *_frames(asked, first, said),
+         *heading(f"Diagonals, {unit}", FRAME_MM), _diagonals(asked, first, said)],
         cautions_text(job.cautions), PAPERS_MM[paper][::-1], job.imprint)
 
 
-def _along(asked, said):
-    """Three marks side by side, so that the sheet stays short."""
-    rows = [("length over all" if one.what == LENGTH else one.frame, said(one.designed_m), "")
-            for one in asked if one.what in (LENGTH, MARK)]
-    rows += [("", "", "")] * (-len(rows) % 3)
-    third = len(rows) // 3
-    return table(("frame", "mark", "measured") * 3,
-                 [sum((rows[place + part * third] for part in range(3)), ())
-                  for place in range(third)], (4, 3, 4) * 3, INNER_MM, pad_pt=PAD_PT)
+def _first(job, points, asked):
+    """The measures that tell most, and what they and all of them tell."""
+    slopes = slopes_of(job.fitted.assessed, job.drawn_for)
+    first = most_telling(points, slopes, before(points), asked, TAPE_M, FIRST)
+    known = [f"displacement to ± {100.0 * share:.1f} % and GM to ± {gm * MM_PER_M:.1f} mm"
+             for share, gm in (spreads_after(points, slopes, before(points), some, TAPE_M)
+                               for some in (first, asked))]
+    return sorted(first, key=asked.index), (
+        f"A few measures do. The {len(first)} on this page tell most of how the boat floats: by a "
+        f"tape good to {TAPE_M * MM_PER_M:.0f} mm {known[0]} (one standard deviation); all on "
+        f"these sheets {known[1]}. A steel rule and a square tell more than a tape.")
 
 
-def _frames(asked, said):
+def _first_table(first, said):
+    rows = [(f"{one.frame} {'' if one.side in (BOTH, CENTRE) else one.side} {one.stringer}, "
+             f"{SHORT[one.what]}" + (f" to {one.to[0]} {one.to[2]}" if one.to else ""),
+             said(one.designed_m), "") for one in first]
+    return _abreast(("measure", "designed", "measured"), rows, 2, (7.5, 2.2, 3))
+
+
+def _along(asked, setting_up, said):
+    face = {one.name: one.reference_face for one in setting_up.stations}
+    rows = [("length over all" if one.what == LENGTH else f"{one.frame}, {face[one.frame]} face",
+             said(one.designed_m), "") for one in asked if one.what in (LENGTH, MARK)]
+    return _abreast(("frame", "mark", "measured"), rows, 3, (4, 3, 4))
+
+
+def _abreast(header, rows, parts, shares):
+    """A table folded into so many side by side, so that the sheet stays short."""
+    rows = [*rows, *[("",) * len(header)] * (-len(rows) % parts)]
+    high = len(rows) // parts
+    return table(header * parts, [sum((rows[place + part * high] for part in range(parts)), ())
+                                  for place in range(high)], shares * parts, INNER_MM,
+                 pad_pt=PAD_PT)
+
+
+def _frames(asked, first, said):
     at = {(one.frame, one.stringer, one.what, one.side): one for one in asked}
-    places = dict.fromkeys((one.frame, one.stringer) for one in asked
-                           if one.what == HEIGHT and one.side != "port")
+    places = list(dict.fromkeys((one.frame, one.stringer) for one in asked
+                                if one.what == HEIGHT and one.side != "port"))
     columns = ((ACROSS, "both"), (HALF, "starboard"), (HEIGHT, "starboard"), (HALF, "port"),
                (HEIGHT, "port"))
     rows = []
@@ -61,16 +97,22 @@ def _frames(asked, said):
             one = at.get((frame, stringer, what, side))
             if one is None and (what, side) == (HEIGHT, "starboard"):
                 one = at.get((frame, stringer, HEIGHT, "centre"))
-            row += [said(one.designed_m), ""] if one else ["–", "–"]
+            row += [said(one.designed_m), THERE * (one in first)] if one else ["–", "–"]
         rows.append(row)
-    header = ("frame", "stick", "across", "measured", "starboard out", "measured", "up",
-              "measured", "port out", "measured", "up", "measured")
-    yield table(header, rows, (2.6, 5, *[3.0, 3.6] * 5), INNER_MM, pad_pt=PAD_PT)
+    names = [frame for frame, _ in places]
+    together = [(names.index(name), len(names) - 1 - names[::-1].index(name))
+                for name in dict.fromkeys(names)]
+    header = ("frame", "stick", "across", "measured", "starb. out", "measured", "starb. up",
+              "measured", "port out", "measured", "port up", "measured")
+    yield table(header, rows, (2.2, 5.2, *[3.2, 3.2] * 5), INNER_MM, pad_pt=PAD_PT,
+                together=together)
     yield words("Sticks on the centre line: their height stands with starboard.")
 
 
-def _diagonals(asked, said):
+def _diagonals(asked, first, said):
+    pairs = zip(*([one for one in asked if one.what == DIAGONAL and one.side == side]
+                  for side in ("starboard", "port")), strict=True)
     rows = [(one.frame, f"{one.stringer} to the other side's {one.to[2]}", said(one.designed_m),
-             "", "") for one in asked if one.what == DIAGONAL and one.side == "starboard"]
+             *(THERE * (this in first) for this in (one, other))) for one, other in pairs]
     return table(("frame", "from, to", "designed", "starboard down to port",
                   "port down to starboard"), rows, (2, 7, 3, 5, 5), INNER_MM, pad_pt=PAD_PT)

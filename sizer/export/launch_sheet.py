@@ -12,9 +12,11 @@ from sizer.scenes.trial_view import trial_view
 from sizer.units import KG_PER_LB, MM_PER_M, both_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
-PAD_PT = 5.0  # a hand writes there
-PICTURE_MM = 85.0  # of its width
+PAD_PT = 4.0  # a hand writes there
+PICTURE_MM = 60.0  # of its width
 READINGS = 6
+NO_BREAK = "\N{NO-BREAK SPACE}"
+WHO = "Launched by ____________________ on ____________ at ________________________"
 
 
 def launch_pdf(job, paper="A4"):
@@ -34,12 +36,15 @@ def launch_pdf(job, paper="A4"):
          *heading("Swamped, within reach of the bottom, bags tied in, a helper beside"),
          _choices(SWAMPED),
          *heading("What the paddler felt"),
-         _choices(FELT)],
+         _choices(FELT),
+         *heading("Who, when and where"),
+         words(WHO)],
         cautions_text(job.cautions), PAPERS_MM[paper], job.imprint)
 
 
 def _choices(lot):
-    return words("      ".join(f"{said} ___" for _, said in lot))
+    """A box before each, and no line parts the two."""
+    return words("     ".join(f"[   ] {said}".replace(" ", NO_BREAK) for _, said in lot))
 
 
 def _figures(assessed, calculated):
@@ -51,8 +56,8 @@ def _figures(assessed, calculated):
         ("water to sheer at the bow", afloat.bow_freeboard_m),
         ("water to sheer at the stern", afloat.stern_freeboard_m),
         ("water to sheer at its lowest", afloat.freeboard_m))]
-    rows.append(("water: fresh or salt, its temperature",
-                 f"{assessed.person.water.density_kgpm3:.0f} kg/m3", ""))
+    rows.append(("water", f"{assessed.person.water.density_kgpm3:.0f} kg/m3",
+                 "fresh / salt, ______ °C"))
     return table(("figure", "calculated", "measured"), rows, (6, 6, 5), INNER_MM, pad_pt=PAD_PT)
 
 
@@ -79,11 +84,11 @@ def _steadiness(assessed, weights):
         for heel, kg in weights.steps], (4, 5, 5), INNER_MM))
     yield words("The paddler sits stiff, hands in the lap; a helper's hands stay under both "
                 "gunwales until the boat lies still. A level or a phone across, in the middle.")
-    rows = [("0", "none", "-", "", "")]
+    rows = [("0", "none", "–", "–", "to starboard / port:")]
     rows += [(str(number), "", "", ("starboard", "port")[(number - 1) % 2], "")
              for number in range(1, READINGS + 1)]
-    yield table(("reading", "weight", "off the centre", "weight to", "heel, degrees"), rows,
-                (2, 4, 4, 4, 4), INNER_MM, pad_pt=PAD_PT)
+    yield whole(table(("reading", "weight, kg or lb", "off the centre, mm or in", "weight to",
+                       "heel, degrees"), rows, (2, 4, 5, 3, 5), INNER_MM, pad_pt=PAD_PT))
 
 
 def _kg(value_kg):

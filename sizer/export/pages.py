@@ -134,15 +134,15 @@ def words(text, size_pt=BODY_PT, face=FACE):
     return Paragraph(escape(text), style)
 
 
-def heading(text):
+def heading(text, under_mm=UNDER_HEADING_MM):
     """A line over what follows, on the next page where only little of that would stand below it."""
     register_faces()
     style = ParagraphStyle("heading", fontName=BOLD, fontSize=12.0, leading=16.0, spaceBefore=8.0,
                            spaceAfter=3.0)
-    return [CondPageBreak(UNDER_HEADING_MM * mm), Paragraph(escape(text), style)]
+    return [CondPageBreak(under_mm * mm), Paragraph(escape(text), style)]
 
 
-def table(header, rows, shares, width_mm, size_pt=TABLE_PT, pad_pt=1.0):
+def table(header, rows, shares, width_mm, size_pt=TABLE_PT, pad_pt=1.0, together=()):
     """A ruled table, its header repeated on every page.
 
     Parameters
@@ -151,7 +151,8 @@ def table(header, rows, shares, width_mm, size_pt=TABLE_PT, pad_pt=1.0):
     shares : of the width, one a column
     width_mm : of the whole
     size_pt : of the letters
-    pad_pt : over and under them; more where a hand is to write there
+    pad_pt : over and under them; more where a hand is to write there, each cell ruled round then
+    together : (first, last) rows that no page parts, a heavier rule under each such lot
     """
     cells = [[words(text, size_pt, BOLD) for text in header]]
     cells += [[words(text, size_pt) for text in row] for row in rows]
@@ -160,6 +161,10 @@ def table(header, rows, shares, width_mm, size_pt=TABLE_PT, pad_pt=1.0):
                      ("LINEBELOW", (0, 0), (-1, -1), 0.4, black),
                      ("BACKGROUND", (0, 0), (-1, 0), lightgrey),
                      ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                     *([("GRID", (0, 0), (-1, -1), 0.4, black)] if pad_pt > 1.0 else ()),
+                     *(("NOSPLIT", (0, first + 1), (-1, last + 1)) for first, last in together),
+                     *(("LINEBELOW", (0, last + 1), (-1, last + 1), 1.2, black)
+                       for _, last in together),
                      *((f"{side}PADDING", (0, 0), (-1, -1), pad) for side, pad in (
                          ("LEFT", 2.0), ("RIGHT", 2.0), ("TOP", pad_pt),
                          ("BOTTOM", pad_pt + 0.2)))])

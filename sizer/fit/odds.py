@@ -83,7 +83,7 @@ def sure_of(assessed):
     probed = [index for index, key in enumerate(INPUTS) if key not in ACT_AS]
     slopes = _slopes(assessed, probed, PLAIN, facts_of)
     slopes[..., STRETCH[:len(PLAIN)], :] = 0.0
-    covariance = input_covariance(assessed.person.body)
+    covariance = input_covariance(assessed.person.body, assessed.person.own_spread)
     return Sure(slopes, np.broadcast_to(covariance, (*slopes.shape[:-2], *covariance.shape[-2:])))
 
 

@@ -25,6 +25,7 @@ class Person:
     gear_kg: float
     water: Water
     boat_share: float = 0.0  # by which the shop's boats are heavier than calculated
+    own_spread: tuple[tuple[str, float], ...] = ()  # (key, sd) of SPREADS, by the shop's launches
     gear_off_m: tuple[float, float] = (0.0, 0.0)  # ahead of and above its places
 
     def room_in(self, entry):
@@ -36,7 +37,7 @@ def person_of(request):
     """The Person that a Request describes."""
     plain, bias = person_on(request.trip, request.measured), request.shop_bias
     centre = plain.centre
-    return replace(plain, boat_share=bias.boat_share, centre=SeatedCentre(
+    return replace(plain, boat_share=bias.boat_share, own_spread=bias.spreads, centre=SeatedCentre(
         centre.ahead_m + bias.seat_ahead_m, centre.nominal_height_m + bias.seat_up_m,
         centre.cautious_height_m + bias.seat_up_m))
 

@@ -163,7 +163,7 @@ def _first_sd(lines, person, count):
     """The checks' spread (count, n_rows) in the base as drawn, as this person is known."""
     slopes = base_slopes(lines)
     sd = np.zeros((count, len(ROWS)))
-    sd[:, :len(slopes)] = Sure(slopes, input_covariance(person.body)).sd
+    sd[:, :len(slopes)] = Sure(slopes, input_covariance(person.body, person.own_spread)).sd
     return sd
 
 

@@ -108,10 +108,16 @@ def _spread_knowing(measured, hips_m):
                       whole + variance * np.outer(gain, gain))
 
 
-def input_covariance(body):
-    """The covariance of INPUTS for a Body, (n_inputs, n_inputs), or (n, ...) for many of them."""
+def input_covariance(body, own=()):
+    """The covariance of INPUTS for a Body, (n_inputs, n_inputs), or (n, ...) for many of them.
+
+    `own` are (key, sd) of SPREADS that are known otherwise, as by a shop's own launches.
+    """
     each, which = input_covariances(body)
-    return each[which]
+    found = np.array(each[which])
+    for key, sd in own:
+        found[..., INPUTS.index(key), INPUTS.index(key)] = np.square(sd)
+    return found
 
 
 def input_covariances(body):
@@ -144,8 +150,8 @@ def _covariance_knowing(measured, hips_m):
     return whole
 
 
-def centre_height_sd_m(body):
-    """One standard deviation of the seated centre's height: the model's own, and what a predicted
-    sitting height adds."""
-    return float(np.hypot(SPREADS["centre-height"].sd, body_spread(body).of(
+def centre_height_sd_m(body, own_m):
+    """One standard deviation of the seated centre's height: the model's own `own_m`, and what a
+    predicted sitting height adds."""
+    return float(np.hypot(own_m, body_spread(body).of(
         {name: NOMINAL_OF_MODEL * per for name, per in HEIGHT_PER.items()})))

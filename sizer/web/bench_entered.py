@@ -6,7 +6,7 @@ from pydantic import Field
 
 from sizer.built.trial import AFLOAT, FELT, SWAMPED
 from sizer.units import MM_PER_M
-from sizer.web.entered import Entry, Part, typed_entry, typed_text, unit_kind
+from sizer.web.figures import Entry, Part, rewritten, typed_entry
 
 MOST_FIGURES = 600
 ZERO = "heel0_deg"  # before any weight is aboard: where the paddler sits sideways
@@ -29,13 +29,9 @@ class Figures(Part):
         new = {key: typed_entry(key, text, unit, allowed)} if text.strip() else {}
         return self.but(entries={**others, **new})
 
-    def in_units(self, length_unit, mass_unit):
-        """With every understood text rewritten in other units; what was entered stays exact."""
-        unit = {"length": length_unit, "mass": mass_unit}
-        return self.but(entries={
-            key: entry.but(text=typed_text(entry.value, unit[unit_kind(key)]))
-            if entry.value is not None and unit_kind(key) in unit else entry
-            for key, entry in self.entries.items()})
+    def in_units(self, units):
+        """With every understood text rewritten in units that changed, as `rewritten`."""
+        return self.but(entries={**self.entries, **rewritten(self.entries.items(), units)})
 
     def values(self):
         """{key: mm, kg or degrees} of what is understood."""

@@ -6,7 +6,7 @@ import streamlit as st
 
 from sizer.design.cells import cell_text, kind_of, value_at
 from sizer.design.grids import GRIDS, grid_of
-from sizer.web.entered import typed_text
+from sizer.web.figures import typed_text
 from sizer.web.state import said
 
 _HERE = Path(__file__).parent

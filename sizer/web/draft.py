@@ -17,7 +17,8 @@ from sizer.units import (
 )
 from sizer.units import length_text as length_text  # for the pages, beside mass_text
 from sizer.web.bench_entered import DryFitEntered, LaunchEntered
-from sizer.web.entered import LONGEST, Entered, Entries, Part, stone_text
+from sizer.web.entered import Entered, Entries
+from sizer.web.figures import LONGEST, Part, stone_text
 
 MOST_VARIANTS = 4
 LONGEST_NOTES = 20_000  # letters
@@ -50,11 +51,9 @@ class Draft(Entered):
 
     def in_units(self, length_unit, mass_unit):
         """As of Entered; what was typed at the bench is rewritten too."""
-        other = super().in_units(length_unit, mass_unit)
-        if (length_unit, mass_unit) == (self.length_unit, self.mass_unit):
-            return other
-        return other.but(**{name: self[name].in_units(length_unit, mass_unit)
-                            for name in ("dry_fit", "launch")})
+        changed = self.changed_units(length_unit, mass_unit)
+        return super().in_units(length_unit, mass_unit).but(
+            **{name: self[name].in_units(changed) for name in ("dry_fit", "launch")})
 
     def new_boat(self):
         """The same without what was measured of a boat that stands: for a sister."""

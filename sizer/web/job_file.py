@@ -20,7 +20,8 @@ from sizer.errors import BadInput, Fault
 from sizer.fit.cautions import standing_cautions
 from sizer.web.bench_entered import DryFitEntered, LaunchEntered
 from sizer.web.draft import LONGEST_NOTES, MOST_VARIANTS, Variant
-from sizer.web.entered import LONGEST, Entered, Part
+from sizer.web.entered import Entered
+from sizer.web.figures import LONGEST, Part
 from sizer.web.session import OWN, shipped_lines
 
 FORMAT = 4

@@ -47,6 +47,7 @@ _CSS = """
 .st-key-links strong { border-bottom: 2px solid var(--sz-wood); }
 .st-key-units button { min-height: 1.9rem; padding: 0 .6rem; }
 :has(> .st-key-strip) { position: sticky; top: 0; z-index: 80; background: var(--sz-paper); }
+[data-testid=stMain] { scroll-padding: 7rem 0 6rem; }  /* what is in hand stands clear of both */
 .st-key-strip { border-top: 1px solid var(--sz-line); border-bottom: 1px solid var(--sz-line);
   padding: .25rem 0; flex-wrap: nowrap; }
 .st-key-strip > :first-child { flex: 1 1 0; min-width: 0; width: 0; }

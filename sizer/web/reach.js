@@ -1,6 +1,6 @@
 // The way through the pages by keys, for a hand that never leaves them: a link past the menu, the
-// new page's heading in hand after a step or what a press has made, and Enter in a measure as the
-// form's own button.
+// new page's heading in hand after a step or what a press has made or asks for, and Enter in a
+// measure as the form's own button.
 
 const HEADING = ".sz-unseen[role=heading]";
 const WAIT_MS = 40;
@@ -35,5 +35,5 @@ export default function ({ data, parentElement }) {
   parentElement.querySelector("button").onclick = () => take(HEADING, title);
   if (before === undefined) wire();
   else if (before.title !== title) take(HEADING, title);
-  else if (made && before.made !== made) take(`.st-key-${made} button`);
+  else if (made && before.made !== made) take(`.st-key-${made} :is(button, input)`);
 }

@@ -17,8 +17,9 @@ _mount = st.components.v2.component(
 def put_reach(title, made=""):
     """Puts the link; after a step it takes the heading of the page of this title in hand.
 
-    `made` is the key of a container that the last press has filled: its first button is taken in
-    hand. The script also lets Enter in a field of the container "measures" press "next_measured".
+    `made` is the key of a container that the last press has filled: its first button or field is
+    taken in hand. The script also lets Enter in a field of the container "measures" press
+    "next_measured".
     """
     with st.container(key="reach"):
         _mount(key="reach_script", data={"title": title, "made": made})

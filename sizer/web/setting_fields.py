@@ -9,7 +9,7 @@ from pydantic.fields import FieldInfo
 from sizer.border import bare, border_fields, record_in
 from sizer.errors import BadInput, Fault
 from sizer.units import MM_PER_M, parse_length_mm
-from sizer.web.entered import typed_text
+from sizer.web.figures import typed_text
 
 BETWEEN = re.compile(r";|,\s")  # entries of a list: a comma without a space may be a decimal's
 PAIR = "="

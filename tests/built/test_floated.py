@@ -10,23 +10,19 @@ from scipy.spatial import cKDTree
 
 from sizer.built.as_built import Along, sides_of
 from sizer.built.floated import floated, list_deg
-from sizer.built.measures import BOTH, Reach, reading_spread_m, row_of
+from sizer.built.measures import Reach
 from sizer.built.points import points_of
-from sizer.built.smooth import prior
 from sizer.built.standing import standing
-from sizer.built.telling import most_telling, slopes_of, spreads
 from sizer.built.told import hull_told, points_told, recut
 from sizer.design.library import read_base
 from sizer.design.read import read_design
 from sizer.design.write import design_toml
-from sizer.fit.assess import assess_boat
 from sizer.fit.person import drawn_person
 from sizer.hull.boat import scaled_boat
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
 from sizer.hull.sections import closed_rings
-from sizer.hydro.immersion import half_outline, immersed, up_vectors
-from tests.built.test_standing import BOATS, OTHER, TAPE_M, smooth_error
+from tests.built.test_standing import OTHER, TAPE_M, smooth_error
 from tests.hydro.test_against_mesh import balanced, closed_mesh
 
 
@@ -85,68 +81,6 @@ def test_list_matches_a_mesh_of_both_sides(boat, points):
     print("list", said, "mesh", true)
     assert said == pytest.approx(true, abs=0.1)
     assert abs(true) > 0.5
-
-
-@pytest.fixture(scope="module")
-def slopes(boat, points):
-    return slopes_of(points, assess_boat(boat, drawn_person(boat.design), seat_held=True),
-                     boat.design.drawn_for)
-
-
-def can_be_measured(points):
-    """Every half-breadth, height and breadth across, as designed."""
-    for key, (y, z), sign in zip(points.keys, points.at, points.sign, strict=True):
-        side = key[0] if sign else BOTH
-        yield Reach("height", z, side, *key[1:])
-        if sign:
-            yield Reach("half_breadth", y, side, *key[1:])
-        if sign > 0.0:
-            yield Reach("half_breadth", y, BOTH, *key[1:])
-
-
-def test_slopes_are_those_of_the_floated_boat(boat, points, slopes):
-    error = 0.3 * smooth_error(points, np.random.default_rng(11))
-    person = drawn_person(boat.design)
-    none, true = (floated(sides_of(boat, boat.design.drawn_for, stands(points, one)).mean,
-                          person).assessed for one in (0.0 * error, error))
-    level, up = np.array([none.start[0]]), up_vectors(np.zeros(1), np.array([none.start[1]]))
-    volumes = [immersed(half_outline(one.boat.sections), up, level).volume_m3[0]
-               for one in (none, true)]
-    assert slopes.share @ error.ravel() == pytest.approx(volumes[1] / volumes[0] - 1.0, abs=0.002)
-    assert slopes.gm @ error.ravel() == pytest.approx(true.upright.gm_m - none.upright.gm_m,
-                                                      abs=0.001)
-
-
-def test_20_telling_measures_come_near_what_a_tape_of_2_mm_can_tell_at_all(points, slopes):
-    """The least spread that any linear estimate from these readings can have, knowing how such
-    boats differ: K - K H' (H K H' + T)^-1 H K, with K that of the made-up errors themselves."""
-    lot = list(can_be_measured(points))
-    noise = np.array([reading_spread_m(one, TAPE_M) for one in lot])
-    picked = list(most_telling(points, slopes, prior(points), lot, noise, 20))
-    assert len(set(picked)) == 20
-    even = [lot[at] for at in np.linspace(0, len(lot) - 1, 20).round().astype(int)]
-    best, plain = (np.array(spreads(slopes, standing(points, some, TAPE_M).covariance_m2))
-                   for some in ([lot[at] for at in picked], even))
-    assert np.all(best < 0.8 * plain)
-    rows, noise = np.array([row_of(points, lot[at])[0] for at in picked]), noise[picked]
-    aims, dice = np.array([slopes.share, slopes.gm]), np.random.default_rng(12)
-    errors = np.array([smooth_error(points, dice).ravel() for _ in range(1500)])
-    cover = errors.T @ errors / len(errors)
-    gain = np.linalg.solve(rows @ cover @ rows.T + np.diag(noise**2), rows @ cover).T
-    bound = np.sqrt(np.diag(aims @ (cover - gain @ rows @ cover) @ aims.T))
-    off, said = [], []
-    for error in errors[:20 * BOATS]:
-        read = rows @ error + dice.normal(0.0, 1.0, 20) * noise
-        found = standing(points, [replace(lot[at], value_m=lot[at].value_m + one)
-                                  for at, one in zip(picked, read, strict=True)], TAPE_M)
-        off.append(aims @ (found.change_m.ravel() - error))
-        said.append(spreads(slopes, found.covariance_m2))
-    off, said = np.abs(off), np.array(said)
-    reached = np.sqrt((off**2).mean(axis=0))
-    print("displacement %, GM mm: reached", reached * (100, 1000), "bound", bound * (100, 1000),
-          "within 0.7 % and 2 mm", (off < (0.007, 0.002)).mean(axis=0))
-    assert np.all(reached < 1.35 * bound)
-    assert np.all((off < 1.645 * said).mean(axis=0) > 0.85)
 
 
 def test_marks_and_length_move_frames_and_stern(boat, points):

@@ -163,15 +163,36 @@ def test_bias_of_30_made_up_launches_is_found_and_2_hardly_move_it():
     for _ in range(200):
         spreads = dice.uniform(0.8, 1.4, 30)
         measured = 20.0 + 1.0 + dice.normal(0.0, spreads)
-        many = shop_bias(np.full(30, 20.0), measured, spreads)
+        many = shop_bias(np.full(30, 20.0), measured, spreads, 1.0)
         inside.append(abs(many.bias - 1.0) <= 1.645 * many.spread)
-        few = shop_bias(np.full(2, 20.0), measured[:2], spreads[:2])
+        few = shop_bias(np.full(2, 20.0), measured[:2], spreads[:2], 1.0)
         moved.append(abs(few.bias))
     print("bias inside", np.mean(inside), "2 boats moved", np.mean(moved))
     assert np.mean(inside) > 0.85
     assert np.mean(moved) < 0.4
-    assert shop_bias([20.0], [25.0], [1.0]).bias == 0.0
-    assert shop_bias([], [], []).bias == 0.0
+    assert shop_bias([20.0], [25.0], [1.0], 1.0).bias == 0.0
+    assert shop_bias([], [], [], 1.0).bias == 0.0
+
+
+@pytest.mark.parametrize("scatter", [0.004, 0.016])
+def test_next_boat_lies_within_what_the_launches_leave_open(scatter):
+    """Shops drawn with a bias of their own, their boats about it, each read to 6 mm: the 31st."""
+    dice, inside, told = np.random.default_rng(4), {2: [], 30: []}, {2: [], 30: []}
+    for _ in range(400):
+        own = dice.normal(0.0, 0.011)
+        true, read = own + dice.normal(0.0, scatter, 31), np.full(30, 0.006)
+        measured = true[:30] + dice.normal(0.0, read)
+        for boats in (2, 30):
+            found = shop_bias(np.zeros(boats), measured[:boats], read[:boats], 0.016)
+            inside[boats].append(abs(true[30] - found.bias) < 1.645 * found.next_spread)
+            told[boats].append(found.next_spread)
+    print("inside nine in ten", {boats: np.mean(one) for boats, one in inside.items()}, "told mm",
+          {boats: 1e3 * np.mean(one) for boats, one in told.items()})
+    assert np.mean(inside[30]) > 0.85
+    assert np.mean(inside[2]) > 0.8
+    assert 0.9 * scatter < np.mean(told[30]) < {0.004: 0.009, 0.016: 0.018}[scatter]
+    assert shop_bias([], [], [], 0.016).next_spread == 0.016
+    assert shop_bias([0.0], [0.02], [0.006], 0.016).next_spread == pytest.approx(0.016)
 
 
 def test_launch_tells_the_bias_what_its_readings_say_alone(assessed):
@@ -195,9 +216,9 @@ def test_what_a_biased_fit_was_off_is_told_against_the_plain_figures():
 
 def test_bias_refuses_what_is_no_list_of_boats():
     with pytest.raises(BadInput, match="one of each"):
-        shop_bias([1.0], [1.0, 2.0], [1.0])
+        shop_bias([1.0], [1.0, 2.0], [1.0], 1.0)
     with pytest.raises(BadInput, match="above zero"):
-        shop_bias([1.0], [1.0], [0.0])
+        shop_bias([1.0], [1.0], [0.0], 1.0)
 
 
 def test_trial_with_faults_tells_them_all():

@@ -9,10 +9,11 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from scipy.stats import multivariate_normal, norm
 
-from sizer.built.measures import Reach
+from sizer.built.measures import Reach, rows_of
 from sizer.built.points import points_of
-from sizer.built.smooth import prior
+from sizer.built.smooth import frames_own, prior, size_of
 from sizer.built.standing import standing
 from sizer.design.library import read_base
 from sizer.errors import BadInput
@@ -105,7 +106,7 @@ def test_standing_boat_meets_its_measures_and_is_nearer_the_truth_than_the_desig
 def test_stated_spread_of_the_changes_is_honest(points):
     dice = np.random.default_rng(4)
     over = []
-    for _ in range(BOATS):
+    for _ in range(max(BOATS, 20)):
         error = smooth_error(points, dice)
         found = standing(points, measured(points, error, dice, 25), TAPE_M)
         some = found.spread_m > 0.0
@@ -148,6 +149,20 @@ def test_frames_that_could_not_be_found_are_named(points):
     assert standing(points, few, TAPE_M).unseen == (middle,)
 
 
+def test_size_of_a_boat_is_where_its_measures_are_most_likely(points):
+    """Against the density of the whole lot of measures, tried size by size."""
+    dice = np.random.default_rng(8)
+    reaches = measured(points, smooth_error(points, dice), dice, 20)
+    rows, off = rows_of(points, reaches)
+    wide, beside = (rows @ cover @ rows.T for cover in (prior(points), frames_own(points)))
+    beside = beside + TAPE_M**2 * np.eye(20)
+    sizes = np.geomspace(0.2, 5.0, 2001)
+    likely = [multivariate_normal.logpdf(off, cov=size**2 * wide + beside)
+              + norm.logpdf(np.log(size), 0.0, np.log(2.0)) for size in sizes]
+    assert size_of(wide, beside, off) == pytest.approx(sizes[np.argmax(likely)], rel=0.002)
+    assert size_of(wide, beside, 3.0 * off) > 1.5 * size_of(wide, beside, off)
+
+
 def test_a_tape_across_tells_the_half_breadth_twice_as_well(points):
     """One reading of variance t^2 / 4 beside a prior of variance k: k (t^2 / 4) / (k + t^2 / 4)."""
     at = next(at for at, sign in enumerate(points.sign) if sign > 0.0)
@@ -156,7 +171,8 @@ def test_a_tape_across_tells_the_half_breadth_twice_as_well(points):
     found = standing(points, [Reach("half_breadth", points.at[at, 0], "both", *key[1:])], TAPE_M)
     mean = np.zeros(2 * len(points.keys))
     mean[[2 * at, 2 * other]] = 0.5
-    known = mean @ prior(points) @ mean
+    size = size_of(np.array([[mean @ prior(points) @ mean]]), np.array([[TAPE_M**2 / 4.0]]), [0.0])
+    known = size**2 * (mean @ prior(points) @ mean)
     assert mean @ found.covariance_m2 @ mean == pytest.approx(
         known * TAPE_M**2 / 4.0 / (known + TAPE_M**2 / 4.0), rel=1e-9)
 

@@ -5,7 +5,11 @@ import io
 import pytest
 from pypdf import PdfReader
 
+from sizer.built.asked import asked_of
 from sizer.built.departures import expected
+from sizer.built.points import points_of
+from sizer.built.smooth import before
+from sizer.built.telling import most_telling, slopes_of, spreads_after
 from sizer.built.trial_weights import trial_weights
 from sizer.export.dry_fit_sheet import dry_fit_pdf
 from sizer.export.launch_answer import TRIAL_CAUTIONS
@@ -47,6 +51,23 @@ def test_dry_fit_sheet_holds_every_offset_of_the_stations_with_stamp_and_caution
     for page in made:
         assert "HK4729 · Ann · REV A · 2026-11-28" in page
         assert "PFD" in page
+
+
+def test_first_page_asks_for_what_tells_most_and_the_rest_points_there(job):
+    boat = job.fitted.assessed
+    points, slopes = points_of(boat.boat), slopes_of(boat, job.drawn_for)
+    asked = asked_of(points, job.setting_up)
+    picked = most_telling(points, slopes, before(points), asked, 0.002, 20)
+    first, *rest = pages(dry_fit_pdf(job))
+    short = {"across": "across", "half_breadth": "out", "height": "up", "diagonal": "diagonal"}
+    for one in picked:
+        side = f"{one.side} " if one.side in ("starboard", "port") else ""
+        to = f" to {one.to[0]} {one.to[2]}" if one.to else ""
+        assert (f"{one.frame} {side}{one.stringer}, {short[one.what]}{to} "
+                f"{1000.0 * one.designed_m:.1f}") in first
+    assert sum(page.count("page 1 ") for page in rest) == len(picked)
+    share, _ = spreads_after(points, slopes, before(points), picked, 0.002)
+    assert f"displacement to ± {100.0 * share:.1f} %" in first
 
 
 def test_both_papers_hold_the_same_words_inside_their_margins(job):

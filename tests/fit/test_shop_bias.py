@@ -5,7 +5,7 @@ import pytest
 
 from sizer.errors import BadInput
 from sizer.fit.assess import assess
-from sizer.fit.odds import strayed
+from sizer.fit.odds import strayed, sure_of
 from sizer.fit.person import person_of
 from sizer.fit.request import read_request
 from sizer.fit.sensitivity import sensitivity
@@ -33,6 +33,20 @@ def test_one_boat_weighs_more_and_its_paddler_sits_where_the_shop_found(base_lin
     assert unmoved.weight.mass_kg == pytest.approx(own[1].mass_kg, rel=2e-3)  # fewer sections
     told = sensitivity(lines, Scaling(), biased.person)
     assert told.now.gm_m == pytest.approx(biased.upright.gm_m, abs=0.002)
+
+
+def test_a_shop_whose_boats_stray_less_is_told_surer(base_lines):
+    told = {"seat_up_spread_mm": 6.0, "boat_spread": 0.02}
+    usual, surer = (person_of(read_request(REQUEST | {"shop_bias": one}))
+                    for one in (BIAS, BIAS | told))
+    boats = [assess(base_lines["day-boat"], Scaling(), one, 41, seat_held=True)
+             for one in (usual, surer)]
+    gm = [sure_of(one).spread["gm"] for one in boats]
+    paddler, whole = boats[0].loading.paddler.mass_kg, boats[0].loading.load.mass_kg
+    by_height = paddler / whole * np.sqrt(0.016**2 - 0.006**2)  # GM falls as the weight rises
+    assert np.sqrt(gm[0] ** 2 - gm[1] ** 2) == pytest.approx(by_height, rel=0.1)
+    assert np.array_equal(*(one.upright.gm_m for one in boats))
+    assert "± 6 mm of height" in read_request(REQUEST | {"shop_bias": BIAS | told}).shop_bias.words
 
 
 def test_the_bias_says_itself_and_odd_ones_are_refused():

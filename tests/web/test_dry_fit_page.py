@@ -59,6 +59,8 @@ def test_a_typed_measure_is_kept_as_typed_and_compared_with_the_design(asked):
     assert "5.0 mm more" in said(screen)
     assert "Only 1 measure" in said(screen)
     again = turned_to(at(key_of(screen)), "dryfit")
+    assert again.text_input[0].label.startswith("2 of 20")  # the first that is not typed
+    again = clicked(again, "Back")
     assert again.text_input[0].value == f"{designed_mm + 5.0:.1f} mm"
     of(again.text_input, label).set_value("500")
     assert "slip of tape" in said(ran(again))
@@ -73,6 +75,8 @@ def test_the_job_file_brings_the_measures_back_and_one_more_has_to_be_accepted_a
     assert not one.dry_fit.enter(asked[0].key, "4700", "mm", (0.0, 9000.0)).accepted
     inches = one.in_units("in", "kg").in_units("mm", "kg")
     assert inches.dry_fit.values() == one.dry_fit.values()
+    typed = one.but(dry_fit=one.dry_fit.enter(asked[0].key, "470 cm", "mm", (0.0, 9000.0)))
+    assert typed.in_units("mm", "lb").dry_fit.text(asked[0].key) == "470 cm"  # no length changed
 
 
 def test_what_is_asked_goes_round_the_boat(asked):

@@ -12,7 +12,8 @@ from sizer.fit.uses import USES
 from sizer.scenes.long_views import glance
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text, mass_text
-from sizer.web.entered import LONGEST, Held
+from sizer.web.entered import Held
+from sizer.web.figures import LONGEST
 from sizer.web.keeping import shop_book
 from sizer.web.look import put, put_picture, status_html
 from sizer.web.session import OWN, base_boat, base_keys, job_for, lines_of

@@ -6,18 +6,17 @@ import streamlit as st
 
 from sizer.built.asked import ACROSS, MARK, asked_of, measured_of
 from sizer.built.dry_fit import dry_fit
-from sizer.built.measures import MOST_OFF_M, reading_spread_m
+from sizer.built.measures import MOST_OFF_M
 from sizer.built.points import points_of
-from sizer.built.smooth import prior
-from sizer.built.telling import most_telling, slopes_of
 from sizer.errors import SizerError
 from sizer.scenes.bench_views import asked_view
 from sizer.units import MM_PER_M, mark_text
-from sizer.web.entered import LONGEST
+from sizer.web.figures import LONGEST
 from sizer.web.issued import issued, moved_on, stands
 from sizer.web.look import note_html, put, put_scene
 from sizer.web.state import act, change, choice, draft, field, kept, view
 from sizer.web.steps.by_hand import put_sheet
+from sizer.web.steps.dry_fit_round import first_open, put_known, round_of, turn
 from sizer.web.steps.dry_fit_told import put_told
 from sizer.web.steps.patterns import shop_now
 from sizer.web.strip import job_or_way_back, put_cautions, put_next
@@ -39,10 +38,10 @@ def page():
     asked = kept("asked", job, lambda: asked_of(
         points_of(job.fitted.assessed.boat), job.setting_up))
     ask, told = st.columns([2, 3], gap="large")
+    found = found_for(one, job)
     with ask:
-        _ask(one, job, asked, last)
+        _ask(one, job, asked, last, found)
     with told:
-        found = found_for(one, job)
         if found is None:
             put("<p>Sticks in the frames, zip ties, a tape: type what stands there, any few of "
                 "these. What is not measured is taken as the smoothest change that meets what is."
@@ -51,7 +50,7 @@ def page():
             put(note_html(found, "fail"))
         else:
             moved_on("dry fit")
-            put_told(one, job, found, slopes_for(job), last)
+            put_told(one, job, found, last)
     put_cautions(job.cautions)
     put_next("Next: the launch", "launch")
 
@@ -87,12 +86,12 @@ def _whose(before, last):
         put(note_html("This boat was never issued: the figures are of the boat as entered now."))
 
 
-def _ask(one, job, asked, last):
+def _ask(one, job, asked, last, found):
     """One measure at a time, its picture over it; on a phone nothing else is in sight."""
     st.segmented_control("Ask for", tuple(ROUNDS), required=True, format_func=ROUNDS.get,
                          **choice("dry_round", "20"))
-    round_ = _round(job, asked, view()["dry_round"], one.dry_fit.tape_mm / MM_PER_M)
-    at = view()["dry_at"] = min(view().get("dry_at", 0), len(round_) - 1)
+    round_ = round_of(job, asked, view()["dry_round"], one.dry_fit.tape_mm / MM_PER_M)
+    at = view()["dry_at"] = min(view().get("dry_at", first_open(one, round_)), len(round_) - 1)
     this = round_[at]
     unit = one.length_unit
 
@@ -103,36 +102,40 @@ def _ask(one, job, asked, last):
     put_scene(asked_view, points, job.setting_up, this, said)
     allowed = ((-MOST_MORE_MM if this.what == MARK else 0.0),
                this.designed_m * MM_PER_M + MOST_MORE_MM)
-    st.text_input(f"{at + 1} of {len(round_)}: {this.words}, {unit}", max_chars=LONGEST, live=True,
-                  placeholder=f"designed: {said(this.designed_m)}",
-                  **field(f"dry_{this.key}", one.dry_fit.text(this.key), lambda one, text: one.but(
-                      dry_fit=one.dry_fit.enter(this.key, text, unit, allowed)), typed=True))
-    put(_echo(one, this, said))
-    with st.container(horizontal=True, gap="small"):
-        st.button("Back", on_click=act, args=(_turn, at - 1), disabled=at == 0)
-        st.button("Next measure", type="primary", on_click=act, args=(_turn, at + 1),
-                  disabled=at == len(round_) - 1)
-    _jump(one, job, round_, at, last)
+    with st.container(key="measures"):  # where Enter presses what is next
+        with st.container(key=f"dry_at_{at}"):
+            st.text_input(
+                f"{at + 1} of {len(round_)}: {this.words}, {unit}", max_chars=LONGEST, live=True,
+                placeholder=f"designed: {said(this.designed_m)}",
+                **field(f"dry_{this.key}", one.dry_fit.text(this.key), lambda one, text: one.but(
+                    dry_fit=one.dry_fit.enter(this.key, text, unit, allowed)), typed=True))
+        put(_echo(one, this, said))
+        with st.container(horizontal=True, gap="small"):
+            st.button("Back", on_click=act, args=(turn, at - 1), disabled=at == 0)
+            st.button("Next measure", type="primary", key="next_measured", on_click=act,
+                      args=(turn, at + 1), disabled=at == len(round_) - 1)
+    _jump(one, round_, at)
+    put_known(one, job, asked, found)
     st.number_input("The tape is good to, mm (one standard deviation)", 0.2, 20.0, step=0.5,
                     **field("tape_mm", one.dry_fit.tape_mm, lambda one, value: one.but(
                         dry_fit=one.dry_fit.but(tape_mm=value))))
+    put_sheet(one, job, "dry-fit", last)
+    if one.dry_fit.entries:
+        with st.expander(f"{len(one.dry_fit.entries)} measures typed"):
+            st.button("Take all of them away", on_click=act, args=(_clear,))
 
 
-def _turn(at):
-    view()["dry_at"] = at
 
 
-def _jump(one, job, round_, at, last):
+def _jump(one, round_, at):
     """All measures of the round with what was typed, to go to any of them."""
     labels = [f"{number}. {this.words}" + (f": {text}" if (text := one.dry_fit.text(this.key))
                                             else "")
               for number, this in enumerate(round_, start=1)]
     st.selectbox("Go to", range(len(round_)), format_func=labels.__getitem__,
                  **choice("dry_at", at))
-    put_sheet(one, job, "dry-fit", last)
-    if one.dry_fit.entries:
-        with st.expander(f"{len(one.dry_fit.entries)} measures typed"):
-            st.button("Take all of them away", on_click=act, args=(_clear,))
+
+
 
 
 def _clear():
@@ -155,30 +158,3 @@ def _echo(one, this, said):
     return (f'<div class="sz-echo">designed: {said(this.designed_m)}; '
             f"{said(abs(off))} {'more' if off > 0.0 else 'less'}</div>")
 
-
-def _round(job, asked, which, tape_m):
-    """The measures asked for, in walking order."""
-    if which == "all":
-        return asked
-
-    def chosen():
-        with st.spinner("Looking which measures tell most"):
-            points = points_of(job.fitted.assessed.boat)
-            base = job.setting_up.baseline_height_m
-            pairs = [(one, one.reach(one.designed_m, base)) for one in asked]
-            pairs = [pair for pair in pairs if pair[1] is not None]
-            picked = most_telling(points, slopes_for(job), prior(points),
-                                  [reach for _, reach in pairs],
-                                  [reading_spread_m(reach, tape_m) for _, reach in pairs],
-                                  int(which))
-            keys = {pairs[at][0].key for at in picked}
-            return tuple(one for one in asked if one.key in keys)
-
-    return kept("dry_round", (job, which, tape_m), chosen, most=3)
-
-
-def slopes_for(job):
-    """The Slopes of a job's boat, kept while it stays."""
-    assessed = job.fitted.assessed
-    return kept("slopes", job,
-                lambda: slopes_of(points_of(assessed.boat), assessed, job.drawn_for))

@@ -4,8 +4,7 @@ from html import escape
 
 import streamlit as st
 
-from sizer.built.telling import WANTED, spreads
-from sizer.export.fit_words import value_words
+from sizer.export.fit_words import capital, value_words
 from sizer.scenes.difference import LARGER, difference_view, unfair_points
 from sizer.units import MM_PER_M, length_text, mark_text
 from sizer.web.look import note_html, put, put_scene, status_html, table_html
@@ -18,8 +17,8 @@ FIGURES = (("GM", "gm_m"), ("Draft", "draft_m"), ("Freeboard, least", "freeboard
            ("Waterline length", "waterline_length_m"))
 
 
-def put_told(one, job, found, slopes, last):
-    """What stands there; `slopes` tell how well that is known, `last` which revision it is of."""
+def put_told(one, job, found, last):
+    """What stands there, compared with the revision `last`, if any."""
     unit = one.length_unit
     for caution in found.cautions[:len(found.cautions) - len(job.cautions)]:
         put(note_html(caution))
@@ -34,7 +33,7 @@ def put_told(one, job, found, slopes, last):
     st.caption("Design in pencil, as it stands in ink; a ring where it is off beyond what the tape "
                "can tell, with its number below where the stick is unfair there")
     _notches(found, unit)
-    _afloat(found, unit, slopes)
+    _afloat(found, unit)
     put_done(one, job, found, last)
 
 
@@ -59,7 +58,7 @@ def _notches(found, unit):
             put(table_html(("Place", "out by", "high by"), rows, numbers=(1, 2)))
 
 
-def _afloat(found, unit, slopes):
+def _afloat(found, unit):
     """The boat as it stands beside its design."""
     st.subheader("Afloat as it stands")
     built, designed = found.built.assessed.particulars, found.designed.assessed.particulars
@@ -69,13 +68,8 @@ def _afloat(found, unit, slopes):
     lies = "none steady" if found.list_deg is None else f"{found.list_deg:+.1f}°"
     rows.append(["List, starboard +", "0.0°", lies])
     put(table_html(("Afloat", "designed", "as it stands"), rows, numbers=(1, 2)))
-    share, gm = spreads(slopes, found.standing.covariance_m2)
-    put(f"<p>With these measures its displacement is known to ± {100.0 * share:.1f} % and its GM "
-        f"to ± {length_text(gm * MM_PER_M, 'mm')} (one standard deviation)"
-        + (". More measures, or a finer rule, tell it better: this is the tape's own spread."
-           if share > WANTED[0] or gm > WANTED[1] else ".")
-        + "</p>")
     for check in found.built.checks:
         if check.status != "pass":
             said = value_words(check, lambda value_mm: length_text(value_mm, unit))
-            put(note_html(f"{check.name}: {said}. {check.meaning}", check.status))
+            put(note_html(f"{capital(check.name)}: {said}. {capital(check.meaning)}.",
+                          check.status))

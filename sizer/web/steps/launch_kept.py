@@ -9,9 +9,9 @@ import streamlit as st
 from sizer.book.built import KeptLaunch, keep_launch, launches
 from sizer.book.jobs import advance
 from sizer.book.settings import set_setting, setting
-from sizer.built.bias import Off, offs_of, over_plain, shop_biases
+from sizer.border import table_of
+from sizer.built.bias import Off, offs_of, over_plain, own_bias, shop_biases
 from sizer.scenes.bias_view import bias_view
-from sizer.units import MM_PER_M
 from sizer.web.entered import OwnBias
 from sizer.web.keeping import shop_book
 from sizer.web.look import note_html, put, put_scene
@@ -39,7 +39,8 @@ def put_bias(job):
     biases = shop_biases(kept)
     put_scene(bias_view, kept, biases)
     put("<p>A dot for each launch, its line how well it is known; the blue line is what is kept of "
-        "their mean. With few boats it is drawn towards none, with one it is none.</p>")
+        "their mean. With few boats it is drawn towards none, with one it is none. Switched on, "
+        "odds reckon with how far these boats stray from it: with few as far as any shop's.</p>")
     st.toggle("Fit this job, and new ones, with the shop's own bias", **field(
         "own_bias", draft().shop_bias.boats > 0.0,
         _switched))
@@ -66,10 +67,7 @@ def _launches():
 
 def _own():
     """The bias of now as a request takes it."""
-    kept = _launches()
-    biases, boats = shop_biases(kept), len(kept)
-    return OwnBias(boat_share=biases["boat_share"].bias, boats=boats, **{
-        f"seat_{way}_mm": MM_PER_M * biases[f"seat_{way}_m"].bias for way in ("up", "ahead")})
+    return OwnBias(**table_of(own_bias(_launches()), {}))
 
 
 def _keep(job, lesson):

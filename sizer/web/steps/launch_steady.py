@@ -12,7 +12,7 @@ from sizer.scenes.trial_view import trial_view
 from sizer.units import MM_PER_M, length_text
 from sizer.web.bench_entered import ZERO, heel_keys
 from sizer.web.draft import mass_text
-from sizer.web.entered import LONGEST
+from sizer.web.figures import LONGEST
 from sizer.web.look import note_html, put, put_scene, table_html
 from sizer.web.state import act, change, draft, field, kept
 

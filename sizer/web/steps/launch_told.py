@@ -8,11 +8,12 @@ from sizer.built.launch_odds import odds_after
 from sizer.built.learnt import UNLIKELY, moved_by_weights, odds_above
 from sizer.export.fit_words import odds_words
 from sizer.export.launch_answer import EVEN, UNSTEADY
-from sizer.units import MM_PER_M, mark_text
+from sizer.units import MM_PER_M, length_text, mark_text
 from sizer.web.draft import mass_text
 from sizer.web.look import note_html, put, table_html
 from sizer.web.steps.launch_kept import put_keep
 
+ROUGH_M = 0.010  # of a ±, from which a length is told in whole mm; our judgement
 LEARNT = {"boat_kg": "The boat's own weight", "load_kg": "Paddler and gear",
           "seated_height_m": "Paddler's centre over the seat",
           "seated_ahead_m": "Paddler's centre ahead of the seat's back",
@@ -34,9 +35,9 @@ def put_lesson(one, job, trial, found):
         put(note_html(found, "fail"))
         return
 
-    def said(key, value):
+    def said(key, value, text=mark_text):
         return (mass_text(value, one.mass_unit) if key.endswith("_kg") else
-                mark_text(value * MM_PER_M, one.length_unit))
+                text(value * MM_PER_M, one.length_unit))
 
     gm, least = found.of("gm_m"), job.fitted.check("gm").window[0] / MM_PER_M
     odds = odds_above(least, gm.after, gm.after_plus_minus)
@@ -45,8 +46,11 @@ def put_lesson(one, job, trial, found):
     for sentence in found.says:
         put(note_html(sentence, "fail" if found.likelihood < UNLIKELY else "caution"))
     _readings(found, trial, said)
+
     def with_band(key, figure, band):
-        middle, wide = said(key, figure), said(key, band)
+        rough = band >= ROUGH_M and one.length_unit != "in"  # tenths of a mm would say too much
+        middle, wide = (said(key, value, length_text if rough else mark_text)
+                        for value in (figure, band))
         return f"{middle.removesuffix(wide.rpartition(' ')[2]).strip()} ± {wide}"
 
     rows = [[escape(LEARNT[this.key]),

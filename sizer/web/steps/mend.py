@@ -8,7 +8,7 @@ import streamlit as st
 from sizer.errors import SizerError
 from sizer.fit.request import read_request
 from sizer.remedies import remedies
-from sizer.web.entered import typed_text
+from sizer.web.figures import typed_text
 from sizer.web.look import note_html, put, status_html
 from sizer.web.session import base_keys, lines_of
 from sizer.web.state import act, change, draft, go, kept

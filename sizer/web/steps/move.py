@@ -11,7 +11,7 @@ from sizer.fit.moves import allowed, moves
 from sizer.fit.tried import DIMENSIONS, today_setting, unit_size
 from sizer.scenes.long_views import glance
 from sizer.units import KG_PER_LB, KG_PER_MASS_UNIT, MM_PER_IN, MM_PER_M
-from sizer.web.entered import signed_text, typed_text
+from sizer.web.figures import signed_text, typed_text
 from sizer.web.look import note_html, put, put_picture, status_html
 from sizer.web.state import act, change, choice, draft, kept, view
 from sizer.web.steps.typed import read_amount

@@ -19,7 +19,7 @@ from sizer.scenes.long_views import as_drawn
 from sizer.units import MM_PER_M
 from sizer.web.cells import put_cells
 from sizer.web.draft import length_text
-from sizer.web.entered import typed_text
+from sizer.web.figures import typed_text
 from sizer.web.look import note_html, put, put_picture, status_html, table_html
 from sizer.web.session import OWN, lines_of
 from sizer.web.state import act, change, choice, draft, kept, said, say, view

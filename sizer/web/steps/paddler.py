@@ -12,7 +12,8 @@ from sizer.scenes.measuring import how_to_measure_all
 from sizer.scenes.side_view import side_view
 from sizer.units import MM_PER_M
 from sizer.web.draft import length_text, mass_text
-from sizer.web.entered import LONGEST, MASS_UNITS
+from sizer.web.entered import MASS_UNITS
+from sizer.web.figures import LONGEST
 from sizer.web.job_box import put_open_job
 from sizer.web.look import note_html, put, put_picture, table_html
 from sizer.web.session import base_boat, job_for

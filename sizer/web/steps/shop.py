@@ -13,7 +13,7 @@ from sizer.export.quote import invented_words
 from sizer.shop.money import money_of_table, money_table
 from sizer.shop.settings import SHOP, shop_of_table, shop_words
 from sizer.shop.work import steps
-from sizer.web.entered import LONGEST
+from sizer.web.figures import LONGEST
 from sizer.web.keeping import money_now, shop_book, shop_now
 from sizer.web.look import note_html, put
 from sizer.web.setting_fields import SettingField, setting_fields, typed_number, typed_value

@@ -21,7 +21,8 @@ from sizer.units import (
     length_text,
     parse_length_mm,
 )
-from sizer.web.entered import Held, signed_text, typed_text
+from sizer.web.entered import Held
+from sizer.web.figures import signed_text, typed_text
 from sizer.web.look import put
 from sizer.web.state import act, change, draft, field
 from sizer.web.steps.typed import forget_typed, put_fault, put_typed

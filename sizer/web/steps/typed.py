@@ -13,7 +13,7 @@ from sizer.units import (
     parse_mass_kg,
     parse_speed_mps,
 )
-from sizer.web.entered import LONGEST
+from sizer.web.figures import LONGEST
 from sizer.web.look import put
 from sizer.web.state import field, view
 

@@ -1,0 +1,71 @@
+"""Which measures are asked for at the bench, in walking order, and how well they tell the boat."""
+
+import streamlit as st
+
+from sizer.built.points import points_of
+from sizer.built.smooth import before
+from sizer.built.telling import WANTED, most_telling, slopes_of, spreads
+from sizer.units import MM_PER_M
+from sizer.web.look import put
+from sizer.web.state import act, draft, kept, view
+
+MORE = 5  # measures that are named as telling most of what is still unknown
+
+
+def round_of(job, asked, which, tape_m):
+    """The measures asked for, in walking order."""
+    if which == "all":
+        return asked
+
+    def chosen():
+        with st.spinner("Looking which measures tell most"):
+            points, slopes = _of(job)
+            picked = most_telling(points, slopes, before(points), asked, tape_m, int(which))
+            return tuple(sorted(picked, key=asked.index))
+
+    return kept("dry_round", (job, which, tape_m), chosen, most=3)
+
+
+def first_open(one, round_):
+    """Place of the first measure that is not typed yet: a phone that slept goes on there."""
+    return next((at for at, this in enumerate(round_) if this.key not in one.dry_fit.entries), 0)
+
+
+def turn(at):
+    """To another measure of the round, its field in hand."""
+    view().update(dry_at=at, made=f"dry_at_{at}")
+
+
+def put_known(one, job, asked, found):
+    """How well the boat is known so far, and which measures more would tell most of it."""
+    if isinstance(found, str):
+        return
+    points, slopes = _of(job)
+    cover = before(points) if found is None else found.standing.covariance_m2
+    share, gm = spreads(slopes, cover)
+    typed = one.dry_fit.values()
+    after = f"after {len(typed)} measures" if len(typed) > 1 else "after one measure"
+    put(f"<p><b>How well this boat is known</b> {after if typed else 'before it is measured'}: "
+        f"displacement ± {100.0 * share:.1f} %, steadiness (GM) ± {gm * MM_PER_M:.1f} mm, one "
+        f"standard deviation. Good enough: ± {100.0 * WANTED[0]:.1f} % and "
+        f"± {WANTED[1] * MM_PER_M:.0f} mm.</p>")
+    left = [this for this in asked if this.key not in one.dry_fit.entries]
+    best = most_telling(points, slopes, cover, left, one.dry_fit.tape_mm / MM_PER_M, MORE)
+    with st.expander("Which measures more would tell most"):
+        for this in sorted(best, key=asked.index):
+            st.button(this.words, key=f"more_{this.key}", on_click=act,
+                      args=(_go, job, asked, this), width="stretch")
+
+
+def _go(job, asked, this):
+    """To one measure, in the round at hand where it is in it."""
+    round_ = round_of(job, asked, view()["dry_round"], draft().dry_fit.tape_mm / MM_PER_M)
+    if this not in round_:
+        view()["dry_round"], round_ = "all", asked
+    turn(round_.index(this))
+
+
+def _of(job):
+    """The Points of a job's boat and their Slopes."""
+    assessed = job.fitted.assessed
+    return points_of(assessed.boat), slopes_of(assessed, job.drawn_for)
