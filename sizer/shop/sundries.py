@@ -8,9 +8,11 @@ from math import ceil
 
 import numpy as np
 
-from sizer.shop.foot_rails import CHEEK_M, PEDAL_M, PIN_M, PINS_AHEAD_M, RAIL_LASHINGS
+from sizer.shop.foot_rails import BLOCK_M, CHEEK_M, RAIL_LASHINGS, STOP_M
 from sizer.shop.items import Item
+from sizer.shop.outfit import PIN_M, PINS_AHEAD_M
 from sizer.shop.risers import FOOT_M, LEDGE_M, LEG_M, THICK_M
+from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.skin import CORD_PER_LASHING_M, CORD_SPARE_SHARE
 from sizer.shop.stem_posts import STOCK_M
 from sizer.shop.thigh import LASHINGS, LONG_M
@@ -23,6 +25,9 @@ LEAST_GLUE_KG = 0.25  # what is mixed in small pots; our judgement
 SPARE_SHARE = 0.15  # of ties, screws and boards; our judgement
 CLAMP_STEP_M = 0.080  # round the coaming, as its drawing tells
 SAME_M = 1e-6  # nearer to the opening's after end a notch is a ridge's
+PEDAL_SCREWS = 8  # of one: four through the plate, four through cheek and block; our drawing
+STOP_SCREWS = 2  # of one; our drawing
+SCREW_MM = 20  # long: through 12 mm of plywood or rail, not out of what is behind; our drawing
 SCREWS = {"riser": 10, "post": 4}  # two a joint: cheeks, ledges, foot; our drawing
 VARNISH_LPM = 0.10  # of coaming, two coats; our judgement
 
@@ -87,12 +92,19 @@ def bench_items(marks):
                f"{screws} and {100.0 * SPARE_SHARE:.0f} % more")
 
 
-def outfit_items(thigh, ties):
+def outfit_items(thigh, ties, rails):
     """Items of thigh braces, pedals and what holds the bags."""
     yield Item("outfit", "okoume plywood pedal of the footbrace: thickness, width, height", 2,
-               "pieces", PEDAL_M, "from offcuts, where the footbrace is made")
+               "pieces", rails.pedal_m, "from offcuts, where the footbrace is made")
     yield Item("outfit", "okoume plywood cheek of a pedal: thickness, length, height", 2, "pieces",
                CHEEK_M, "from offcuts, where the footbrace is made")
+    yield Item("outfit", "block of a pedal, softwood: width, depth, height", 2, "pieces",
+               (BLOCK_M, BLOCK_M, CHEEK_M[2]), "from offcuts, where the footbrace is made")
+    yield Item("outfit", f"{HARD_WOOD} stop of a footbrace's rail: thickness, length, height", 2,
+               "pieces", STOP_M, "one a rail, against the after frame")
+    screws = 2 * (PEDAL_SCREWS + STOP_SCREWS)
+    yield Item("outfit", f"stainless screw 3.5 x {SCREW_MM}", ceil(screws * (1.0 + SPARE_SHARE)),
+               "pieces", (), f"{screws} for pedals and stops, {100.0 * SPARE_SHARE:.0f} % more")
     yield Item("outfit", f"stainless pin {PIN_M * 1000:.0f} mm with a ring",
                2 * len(PINS_AHEAD_M), "pieces", (), "two a pedal, where the footbrace is made")
     yield _cord(RAIL_LASHINGS, "footbrace rails")

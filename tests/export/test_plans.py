@@ -11,7 +11,6 @@ import numpy as np
 import pytest
 from pypdf import PdfReader
 from reportlab.pdfbase.pdfmetrics import stringWidth
-from shapely.geometry import Point
 
 from sizer.cli import main
 from sizer.drawing.record import Text
@@ -30,10 +29,10 @@ from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
 from sizer.scenes.outfit_views import footbrace_view, thigh_view
 from sizer.scenes.skin_views import skin_drawing
 from sizer.shop.bench import bench_of
-from sizer.shop.foot_rails import PINS_AHEAD_M
 from sizer.shop.leg_room import legs_in
 from sizer.shop.money import OUR_HOURS
 from sizer.shop.numbers import plywood_numbers
+from sizer.shop.outfit import PINS_AHEAD_M
 from sizer.shop.parts import boat_parts
 from sizer.shop.seat_drawing import plywood_plates
 from sizer.shop.work import HOURS, counted, steps
@@ -256,19 +255,22 @@ def test_thigh_braces_leave_the_way_out_free(made):
 def test_footbrace_holes_lie_on_the_rail_and_one_is_the_paddlers(made):
     job, bench = made[:2]
     rails, boat = bench.foot_rails, job.fitted.assessed.boat
-    start = next(one for one in job.setting_up.stations if one.name == rails.fore).faces_x_m[0]
+    stations = {one.name: one for one in job.setting_up.stations}
+    start = stations[rails.fore].faces_x_m[0] - 0.020
     for sole in rails.soles_m:  # both pins of every place go into holes
         for ahead in PINS_AHEAD_M:
             assert min(abs(sole - ahead - at) for at in rails.holes_m) < 2e-6
     assert rails.set_m in rails.soles_m
-    for name, spots in rails.ties_m:
-        frame = next(one for one in bench.frames if one.name == name)
-        assert len(spots) == 4
-        for spot in spots:
-            assert frame.wood.contains(Point(spot).buffer(0.0016 + 0.0049))
     assert start + rails.set_m == pytest.approx(
-        boat.seat_x_m - job.fitted.assessed.room.foot_rest_ahead_m)
-    assert all(0.0 < at < rails.long_m for at in rails.holes_m)
+        boat.seat_x_m - job.fitted.assessed.room.foot_rest_ahead_m, abs=0.012)
+    fore, aft = stations[rails.fore].faces_x_m[1], stations[rails.aft].faces_x_m[0]
+    assert all(fore + 0.008 <= start + at + 1e-5 and start + at - 1e-5 <= aft - 0.008
+               for at in rails.holes_m), "the plywood would shut a pin's hole"
+    tape = job.setting_up.strongback_start_x_m
+    told = [one.strongback_m + tape for name in ("farthest", "this paddler", "nearest")
+            for one in bench.marks.marks if one.name == f"footbrace, {name}"]
+    assert told == pytest.approx([start + rails.soles_m[0], start + rails.set_m,
+                                  start + rails.soles_m[-1]])
 
 
 def test_hours_grow_with_what_a_hand_counts(made):
