@@ -183,7 +183,7 @@ def skin_sheet(job, bench, page_mm, foot):
             ("cloth", f"{both(cloth.cloth_width_m)} wide, {cloth.lengths} x "
                       f"{both(cloth.cloth_m / cloth.lengths)}"),
             ("seams, without the coaming's", both(sewn.seam_m)),
-            ("round the coaming", f"{both(sewn.coaming_m)}, {sewn.holes} holes"),
+            ("round the coaming's wall, outside", f"{both(sewn.coaming_m)}, {sewn.holes} holes"),
             ("thread", f"{sewn.thread_m:.0f} m"),
             ("skin without the opening", f"{cloth.area_m2:.2f} m2 ({cloth.area_m2 * 10.7639:.1f} "
                                          "sq ft)"),

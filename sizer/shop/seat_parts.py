@@ -4,7 +4,7 @@ import numpy as np
 
 from sizer.hull.seat import LEAST_CLEAR_M, SLAT_WOOD
 from sizer.shop.boards import sit_x_m
-from sizer.shop.items import Item
+from sizer.shop.items import Item, waxed_cord
 from sizer.shop.outfit import backband, rail_long_m
 from sizer.shop.plates import plates
 from sizer.shop.skin import CORD_PER_LASHING_M, CORD_SPARE_SHARE
@@ -46,9 +46,8 @@ def _panel_items(boat):
                     float(np.ptp(board.flat_m[:, 0]))),
                    "port and starboard, rectangle round it, cut from the sheets")
     ties = 2 + 4 * (len(boat.design.seat.stands_on) - 1)
-    yield Item("seat", f"waxed cord for {ties} lashings of the seat",
-               ties * CORD_PER_LASHING_M * (1.0 + CORD_SPARE_SHARE), "m", (),
-               f"{100.0 * CORD_SPARE_SHARE:.0f} % more")
+    yield waxed_cord(ties, "the seat", ties * CORD_PER_LASHING_M * (1.0 + CORD_SPARE_SHARE),
+                     CORD_SPARE_SHARE)
 
 
 def _slat_items(boat):

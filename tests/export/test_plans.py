@@ -273,6 +273,52 @@ def test_footbrace_holes_lie_on_the_rail_and_one_is_the_paddlers(made):
                                   start + rails.soles_m[-1]])
 
 
+def drawn_things(job, bench):
+    """(words, least quantity, sizes or None) of everything that is drawn and has to be bought or
+    cut, from the drawings' own records."""
+    rails, rim, up = bench.foot_rails, bench.materials.coaming, bench.marks
+    for stick in bench.sticks:
+        one = stick.stringer
+        yield one.wood, 1, (one.width_m, one.depth_m)
+    for layout in bench.layouts:
+        yield "okoume plywood", len(layout.sheets), (layout.thickness_m,)
+    for strip in rim.strips:
+        yield strip.name, strip.count, (strip.width_m, strip.thickness_m)
+    yield from (
+            ("bending form", 1, None), ("clamp", 1, None), ("rail for the footbrace", 2, None),
+            ("pedal of the footbrace", 2, rails.pedal_m), ("cheek of a pedal", 2, None),
+            ("block of a pedal", 2, (0.020, 0.020)), ("stop of a footbrace", 2, (0.012, 0.020)),
+            ("screw 3.5 x 20", 20, None), ("stainless pin 8 mm", 4, None), ("backband", 1, None),
+            ("epoxy", 0.2, None), ("waxed cord", bench.materials.lashing.count, None),
+            ("cord 4 mm", sum(one.nose_line_m for one in bench.bag_ties), None),
+            ("deck line", 1, None), ("points of the deck line", 0.1, None), ("end loops", 2, None),
+            ("thread", 1, None), ("coating", 1, None), ("cloth", 1, None), ("zip tie", 1, None),
+            ("beam", 1, None), ("risers", 1, None), ("feet and posts", 1, None))
+    for one in bench.bag_ties:
+        yield f"float bag, {one.end}", one.litres - 1.0, None
+        yield f"{one.end} bag's panel", 1, one.cloth_m
+    if bench.thigh:
+        yield "thigh brace: thickness", 2, None
+        yield "foam pad", 2, (bench.thigh.pad_m,)
+        yield "contact glue", 1, None
+    assert up.risers
+
+
+def test_everything_drawn_is_bought_or_cut(made):
+    job, bench = made[:2]
+    items = bench.materials.items
+    for words, least, size in drawn_things(job, bench):
+        found = [one for one in items if words in one.what and (
+            size is None or one.size_m[:len(size)] == pytest.approx(size))]
+        assert sum(one.quantity for one in found) >= least, (words, size)
+    keys = [(one.group, one.what, one.unit, one.size_m) for one in items]
+    assert len(set(keys)) == len(keys)  # each thing to buy is one line
+    placed = {one.piece for layout in bench.layouts for sheet in layout.sheets
+              for one in sheet.placements}
+    plates = {one.name for one in plywood_plates(bench.seat)}
+    assert placed >= {one.name for one in bench.drawings} | plates
+
+
 def test_hours_grow_with_what_a_hand_counts(made):
     found = counted(made[1])
     assert set(found) == set(HOURS)
