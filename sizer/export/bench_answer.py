@@ -28,8 +28,9 @@ def bench_answer(bench):
         "stringers": [_stick(one) for one in bench.sticks],
         "seat": _seat(bench.seat),
         "foot_rails": {**named(bench.foot_rails, "fore", "aft", "long_m", "z_m", "fore_half_m",
-                               "aft_half_m", "set_m"),
-                       "holes_mm": [mm(at) for at in bench.foot_rails.holes_m]},
+                               "aft_half_m", "fore_lean_deg", "aft_lean_deg", "set_m"),
+                       "holes_mm": [mm(at) for at in bench.foot_rails.holes_m],
+                       "pedal_mm": [mm(size) for size in bench.foot_rails.pedal_m]},
         "thigh_braces": bench.thigh and named(
             bench.thigh, "fore_x_m", "aft_x_m", "inner_m", "outer_m", "inner_z_m", "outer_z_m",
             "pad_m", "overlap_m"),

@@ -9,6 +9,7 @@ from sizer.design.write import design_toml
 from sizer.export.answer import check_answer, imprint_answer, particulars_answer
 from sizer.export.job_csv import imprint_lines
 from sizer.export.numbers import json_text, mm, named, number
+from sizer.shop.foot_rails import bored
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
 from sizer.spreadsheet import csv_text
@@ -63,7 +64,8 @@ def dry_fit_files(job, found):
     sided = "# The mean of starboard and port: a design file knows one half-section.\n"
     files = {"as-built.toml": (head + sided + design_toml(found.sides.mean.design)).encode(),
              NOTCHES: notches_csv(job, found)}
-    patterns = frame_patterns(found.sides.mean, found.built.assessed.particulars)
+    patterns = bored(frame_patterns(found.sides.mean, found.built.assessed.particulars),
+                     job.patterns.foot_rails)
     recut = [(index, frame_drawing(pattern)) for index, pattern in enumerate(patterns, start=1)
              if pattern.name in found.recut]
     if recut:

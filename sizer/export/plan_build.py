@@ -7,9 +7,11 @@ from sizer.scenes.coaming_views import coaming_form, coaming_section, notch_word
 from sizer.scenes.lashing_pattern import TURNS, lashing_drawing
 from sizer.scenes.outfit_views import footbrace_view, thigh_view
 from sizer.scenes.skin_views import LARGER, skin_drawing
-from sizer.shop.foot_rails import BLOCK_M, CHEEK_M, HOLE_STEP_M, PEDAL_M, PIN_M, PINS_AHEAD_M
+from sizer.shop.foot_rails import BLOCK_M, CHEEK_M, RAIL, STOP_M, UNDER_BALL_M
 from sizer.shop.lashing import HOLE_M
+from sizer.shop.outfit import HOLE_STEP_M, PIN_M, PINS_AHEAD_M, RAIL_OVER_M
 from sizer.shop.seat_parts import RAIL_M
+from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
 from sizer.shop.thigh import LONG_M
 from sizer.shop.work_figures import both, listed
 from sizer.units import MM_PER_M
@@ -53,23 +55,30 @@ def outfit_sheet(job, bench, page_mm, foot):
     up, rails, seat = job.setting_up, bench.foot_rails, bench.seat
     title = f"Footbrace and thigh braces: {job.fitted.assessed.boat.design.name}"
     width, height = room_mm(title, foot, page_mm, job.imprint)
-    rail = next(one for one in up.stations if one.name == rails.fore).faces_x_m[0] - (
-        up.strongback_start_x_m)  # of its forward end on the tape
+    rail = seat.footbrace.start_x_m - up.strongback_start_x_m  # its forward end on the tape
+    low = rails.z_m - rails.ball_z_m + UNDER_BALL_M  # edge of a pedal's plate under the rail's
     one_to, brace = scaled_picture(lambda letters: footbrace_view(bench, letters),
-                                   (width - 1.0, 0.24 * height))
+                                   (width - 1.0, 0.21 * height))
     blocks = [*heading("Footbrace"), brace,
               words(f"1 : {one_to}, mm, seen from inside the boat, bow on the left. Two rails of "
                     f"hard wood {RAIL_M[0] * MM_PER_M:g} x {RAIL_M[1] * MM_PER_M:g} mm, from "
-                    f"{rails.fore} to {rails.aft}, their middle "
-                    f"{both(rails.z_m + up.baseline_height_m)} over the strongback, outer face "
-                    f"{both(rails.fore_half_m)} off the centre line at {rails.fore} and "
-                    f"{both(rails.aft_half_m)} at {rails.aft}; a lashing over it through each two "
-                    f"holes of 3.2 mm: {_rail_holes(rails, up.baseline_height_m)}. Before the "
-                    "skin.", TEXT_PT),
-              words(f"A pedal: a plate {_sizes(PEDAL_M)} mm across the boat for the sole, screwed "
-                    f"and glued to the after end of a cheek {_sizes(CHEEK_M)} mm and to a block "
-                    f"{BLOCK_M * MM_PER_M:g} x {BLOCK_M * MM_PER_M:g} mm in the corner between "
-                    "them. The cheek lies on the rail's inner face; two "
+                    f"{rails.fore} to {rails.aft} and {both(RAIL_OVER_M)} past each, middle "
+                    f"{both(rails.z_m + up.baseline_height_m)} over the strongback. Each lies flat "
+                    f"on the openings' inner edges: outer face {both(rails.fore_half_m)} off the "
+                    f"centre line at {rails.fore}, leaning {rails.fore_lean_deg:.0f} degrees "
+                    f"outward, {both(rails.aft_half_m)} and {rails.aft_lean_deg:.0f} degrees at "
+                    f"{rails.aft}. At each frame two lashings, one inside the other, cross the "
+                    "rail's inner face before and behind the plywood and go through one hole over "
+                    "and one under it: 3.2 mm, on the patterns, mm off the centre line and over "
+                    f"the strongback: {_rail_holes(bench.frames, up.baseline_height_m)}. A stop of "
+                    f"hard wood {_sizes(STOP_M)} mm, glued and screwed ({STOP_SCREWS} screws 3.5 x "
+                    f"{SCREW_MM}) to the rail's outer face against {rails.aft}'s after face, takes "
+                    "the push of the feet: no lashing does. Before the skin.", TEXT_PT),
+              words(f"A pedal: a plate {_sizes(rails.pedal_m)} mm across the boat for the sole, "
+                    f"screwed and glued to the after end of a cheek {_sizes(CHEEK_M)} mm and to a "
+                    f"block {_sizes((BLOCK_M, BLOCK_M))} mm in the corner between "
+                    f"them, {PEDAL_SCREWS} screws 3.5 x {SCREW_MM}; its lower edge {both(low)} "
+                    "under the rail's middle. The cheek lies on the rail's inner face; two "
                     f"{PIN_M * MM_PER_M:g} mm pins with rings go through cheek and rail, "
                     f"{_listed(PINS_AHEAD_M)} mm ahead of the sole: with one it would turn. "
                     f"Holes {HOLE_STEP_M * MM_PER_M:g} mm apart: soles from tape "
@@ -106,10 +115,11 @@ def outfit_sheet(job, bench, page_mm, foot):
               "out less freely with it than without.", TEXT_PT)), page_mm, foot)
 
 
-def _rail_holes(rails, up):
-    return "; ".join(f"{frame} " + ", ".join(
-        f"{tenth_text(y)} off the centre line and {tenth_text(z + up)} up" for y, z in holes)
-        for frame, holes in rails.ties_m)
+def _rail_holes(frames, up):
+    return "; ".join(f"{frame.name} " + ", ".join(
+        f"{tenth_text(y)} and {tenth_text(z + up)}"
+        for name, (y, z) in frame.holes if name == RAIL and y > 0.0)
+        for frame in frames if any(name == RAIL for name, _ in frame.holes))
 
 
 def _sizes(size_m):
@@ -173,7 +183,7 @@ def skin_sheet(job, bench, page_mm, foot):
             ("cloth", f"{both(cloth.cloth_width_m)} wide, {cloth.lengths} x "
                       f"{both(cloth.cloth_m / cloth.lengths)}"),
             ("seams, without the coaming's", both(sewn.seam_m)),
-            ("round the coaming", f"{both(sewn.coaming_m)}, {sewn.holes} holes"),
+            ("round the coaming's wall, outside", f"{both(sewn.coaming_m)}, {sewn.holes} holes"),
             ("thread", f"{sewn.thread_m:.0f} m"),
             ("skin without the opening", f"{cloth.area_m2:.2f} m2 ({cloth.area_m2 * 10.7639:.1f} "
                                          "sq ft)"),

@@ -107,7 +107,8 @@ def _card(job, bench, stick, name, inner, sizes):
     yield from _details(stick, inner, words_pt)
     yield table([name for name, _ in COLUMNS], [_row(mark) for mark in stick_marks(stick)],
                 [share for _, share in COLUMNS], inner, table_pt)
-    for said in (*_ends(stick), *_bends(stick), *_pieces(stick), *_planed(bench, stick)):
+    for said in (*_ends(stick), *_lap(bench, stick), *_bends(stick), *_pieces(stick),
+                 *_planed(bench, stick)):
         yield words(said, words_pt)
 
 
@@ -126,8 +127,12 @@ def _details(stick, inner, words_pt):
         lambda scale: stick_details(stick, DETAIL_LETTERS_MM / MM_PER_M / scale),
         (inner, DETAIL_MM), DETAIL_SCALES)
     yield Picture(drawing, 1.0 / one_to)
-    yield words(f"Ends from the side, bevels under them from above, outer face down, 1 : "
-                f"{one_to}, mm; dashed: sawn off.", words_pt)
+    ends = any(end.cut_deg is not None for end in (stick.forward, stick.after))
+    at = "its upper corner" if stick.stringer.role == "gunwale" else "midway of the cut end"
+    yield words(f"1 : {one_to}, mm." + (
+        f" End cuts on the outer face, the tape's mark {at}; under them bevels on the upper edge, "
+        "outer face down. Along either edge a bevel is measured from that edge's own end, long "
+        "point or short point. Dashed: sawn off." if ends else ""), words_pt)
 
 
 def _row(mark):
@@ -142,8 +147,8 @@ def _ends(stick):
         said = f"{name} end, on {end.on}: {end.words}."
         back = bevel_back_m(stick, end)
         if back is not None:
-            said += (f" Bevel, {_deg(end.bevel_deg)}° off its inner face: from the tape's mark "
-                     f"{_both(back)} back over its {_both(thick)}.")
+            said += (f" Bevel, {_deg(end.bevel_deg)}° off its inner face: {_both(back)} back over "
+                     f"its {_both(thick)}.")
         back = cut_back_m(stick, end)
         if back is not None:
             longer = "upper" if end.upper_longer else "lower"
@@ -158,6 +163,16 @@ def _ends(stick):
             said += (f" Taper {_both(end.taper.length_m)} from the feather tip; it meets at "
                      f"{_deg(end.taper.meeting_deg)}°.")
         yield said
+
+
+def _lap(bench, stick):
+    """How a ridge is lapped over a stem's head."""
+    for stem in bench.stems:
+        lap = stem.ridge_lap
+        if lap and stem.ridge == stick.name:
+            yield (f"Over its last {_both(lap.length_m)} at the {stem.name} its underside is cut "
+                   f"away until {_both(lap.left_m)} of its depth are left, its sides planed to "
+                   f"{_both(lap.end_width_m)}.")
 
 
 def _bends(stick):
@@ -190,7 +205,11 @@ def _planed(bench, stick):
     """What is planed off its outer face where it stands outside the skin."""
     said = [f"{frame.name} {planed_text(notch)}" for frame in bench.frames
             for notch in planed_notches(frame) if notch.stringer == stick.name]
-    if said:
+    if said and stick.stringer.role in ("keel", "ridge"):
+        yield ("Its outer face stands outside the skin at both edges: plane it to two slopes when "
+               "the dry fit is measured, nothing along the middle, at each edge in mm: "
+               f"{'; '.join(said)}; evenly from frame to frame.")
+    elif said:
         yield ("Stands outside the skin: plane its outer face fair when the dry fit is measured, "
                f"mm at its lower and upper edge, one figure for both: {'; '.join(said)}.")
 

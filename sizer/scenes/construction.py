@@ -8,7 +8,6 @@ from sizer.drawing.record import Drawing, Path, joined
 from sizer.scenes.hull_views import plan_hull, side_hull
 from sizer.scenes.seat_shapes import seat_plan_m, seat_side
 from sizer.shop.seat_parts import RAIL_M
-from sizer.shop.stations import setting_up
 from sizer.shop.thigh import THICK_M
 
 OVER = 3.2  # of a row of balloons from the boat, over the letters' height
@@ -37,7 +36,7 @@ def _with_balloons(drawing, shown, letters, long):
 def _side(boat, bench, letters):
     hull = side_hull(boat, unit_of(letters))
     rails = bench.foot_rails
-    fore = _fore_x_m(boat, rails.fore)
+    fore = bench.seat.footbrace.start_x_m
     high = 0.5 * RAIL_M[1]
     strokes = [*hull.wood, *seat_side(boat), *hull.outline,
                box("mark", fore, rails.z_m - high, fore + rails.long_m, rails.z_m + high)]
@@ -51,7 +50,7 @@ def _side(boat, bench, letters):
 def _plan(boat, bench, letters):
     hull = plan_hull(boat, unit_of(letters))
     rails = bench.foot_rails
-    fore = _fore_x_m(boat, rails.fore)
+    fore = bench.seat.footbrace.start_x_m
     rail = np.array([(fore, rails.fore_half_m), (fore + rails.long_m, rails.aft_half_m)])
     strokes = [*hull.wood, *(Path("block", one, closed=True) for one in seat_plan_m(boat)),
                *hull.outline, Path("edge", rail), Path("edge", rail * MIRROR)]
@@ -60,8 +59,3 @@ def _plan(boat, bench, letters):
         strokes += [box("block", one.fore_x_m, sign * one.inner_m, one.aft_x_m,
                         sign * one.outer_m) for sign in (1.0, -1.0)]
     return Drawing("plan", tuple(strokes))
-
-
-def _fore_x_m(boat, frame):
-    """x of a frame's forward face."""
-    return next(one for one in setting_up(boat).stations if one.name == frame).faces_x_m[0]

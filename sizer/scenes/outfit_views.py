@@ -7,12 +7,11 @@ from sizer.drawing.measured import both_text_short, label, measured, mm_text
 from sizer.drawing.record import Circle, Drawing, Path, joined
 from sizer.scenes.sections import section_at
 from sizer.shop.coaming import BELOW_DECK_M, WALL_M
-from sizer.shop.foot_rails import BLOCK_M, CHEEK_M, PEDAL_M, PIN_M, PINS_AHEAD_M
+from sizer.shop.foot_rails import BLOCK_M, CHEEK_M, STOP_M, UNDER_BALL_M
 from sizer.shop.leg_room import legs_in
+from sizer.shop.outfit import PIN_M, PINS_AHEAD_M, RAIL_OVER_M
 from sizer.shop.seat_parts import RAIL_M
 from sizer.shop.thigh import THICK_M
-
-LOW_SHARE = 0.35  # of a pedal's height that is under the rail's middle; our drawing
 
 
 def footbrace_view(bench, letters_m):
@@ -22,13 +21,13 @@ def footbrace_view(bench, letters_m):
     high = RAIL_M[1]
     strokes = [box("cut", 0.0, 0.0, rails.long_m, high),
                *(Circle("drill", (at, 0.5 * high), 0.5 * PIN_M) for at in rails.holes_m),
-               *_pedal_beside(rails.set_m)]
-    over = 0.5 * high + (1.0 - LOW_SHARE) * PEDAL_M[2]
+               *_frames_beside(bench), *_pedal_beside(rails)]
+    over = _low_m(rails) + rails.pedal_m[2]
     strokes += [line("extension", (rails.set_m, over), (rails.set_m, over + 1.4 * letters_m)),
                 label((rails.set_m, over + 2.2 * letters_m), f"sole, this paddler "
                       f"{both_text_short(rails.set_m)}", letters_m)]
     first, last = rails.holes_m[0], rails.holes_m[-1]
-    low = 0.5 * high - LOW_SHARE * PEDAL_M[2] - 1.2 * letters_m
+    low = _low_m(rails) - 1.2 * letters_m
     strokes += measured((0.0, low), (first, low), letters_m, beside=-1.0)
     strokes += measured((first, low), (last, low), letters_m,
                         lambda value: f"{len(rails.holes_m)} holes, {both_text_short(value)}",
@@ -37,24 +36,40 @@ def footbrace_view(bench, letters_m):
     strokes += measured((0.0, low), (rails.long_m, low), letters_m, both_text_short, -1.2)
     strokes += [label((-letters_m, 0.5 * high), f"at {rails.fore}", letters_m, "end"),
                 label((rails.long_m + letters_m, 0.5 * high), f"at {rails.aft}", letters_m)]
-    return joined("footbrace", [Drawing("rail", tuple(strokes)), _pedal_behind(letters_m).moved(
-        (rails.long_m + 12.0 * letters_m, 0.0))])
+    return joined("footbrace", [
+        Drawing("rail", tuple(strokes)),
+        _pedal_behind(rails, letters_m).moved((rails.long_m + 12.0 * letters_m, 0.0))])
 
 
-def _pedal_beside(sole):
-    """The pedal on the rail, its plate's after face at a place along it: cheek, plate, pins."""
-    low, thick = 0.5 * RAIL_M[1] - LOW_SHARE * PEDAL_M[2], PEDAL_M[0]
-    fore, up = sole - thick, 0.5 * (RAIL_M[1] - CHEEK_M[2])
+def _low_m(rails):
+    """Lower edge of a pedal's plate over the rail's."""
+    return 0.5 * RAIL_M[1] + rails.ball_z_m - UNDER_BALL_M - rails.z_m
+
+
+def _frames_beside(bench):
+    """The plywood of both frames behind the rail, and the stop behind it against the after one."""
+    rails = bench.foot_rails
+    thick = {one.name: one.thickness_m for one in bench.frames}
+    aft = rails.long_m - RAIL_OVER_M
+    for left, wide in ((RAIL_OVER_M, thick[rails.fore]), (aft - thick[rails.aft], thick[rails.aft]),
+                       (aft, STOP_M[1])):
+        yield box("extension", left, 0.0, left + wide, RAIL_M[1])
+
+
+def _pedal_beside(rails):
+    """The pedal on the rail, its plate's after face at the paddler's place: cheek, plate, pins."""
+    sole, low = rails.set_m, _low_m(rails)
+    fore, up = sole - rails.pedal_m[0], 0.5 * (RAIL_M[1] - CHEEK_M[2])
     yield box("block", fore - CHEEK_M[1], up, fore, up + CHEEK_M[2])
-    yield box("block", fore, low, sole, low + PEDAL_M[2])
+    yield box("block", fore, low, sole, low + rails.pedal_m[2])
     for ahead in PINS_AHEAD_M:
         yield Circle("here", (sole - ahead, 0.5 * RAIL_M[1]), 0.5 * PIN_M)
 
 
-def _pedal_behind(letters):
+def _pedal_behind(rails, letters):
     """Plate, cheek and rail from astern, the boat's middle on the right: rail, cheek, plate."""
-    _, wide, high = PEDAL_M
-    low = 0.5 * RAIL_M[1] - LOW_SHARE * high
+    _, wide, high = rails.pedal_m
+    low = _low_m(rails)
     up = 0.5 * (RAIL_M[1] - CHEEK_M[2])
     rail, cheek = RAIL_M[0], CHEEK_M[0]
     right = rail + wide

@@ -43,12 +43,18 @@ def stick_card(stick, row_m, letters_m):
 def _body(stick, start, end, wide, letters):
     """The stick from one place to another; where it goes on in another row its edge is broken."""
     places, widths = _widths(stick)
-    at = np.unique([start, *(one for one in places if start < one < end), end])
+    whole = [one.along_m for one in stick_marks(stick) if one.kind == "taper"]
+    at = np.unique([start, *(one for one in (*places, *whole) if start < one < end), end])
     gone = wide - ACROSS * np.interp(at, places, widths)
     ahead = stick.forward.planed if stick.forward.taper else stick.after.planed
     planed = np.where(at > stick.length_m / 2.0, stick.after.planed or ahead, ahead)
     upper = np.column_stack([at, wide / 2.0 - np.where(planed == "upper", gone, 0.0)])
     lower = np.column_stack([at, np.where(planed == "lower", gone, 0.0) - wide / 2.0])
+    for away, cut in ((at, stick.forward), (stick.length_m - at, stick.after)):
+        if cut.sides and cut.sides.taper_m:
+            off = 0.5 * ACROSS * (cut.sides.width_m - cut.sides.end_width_m)
+            upper[:, 1] -= np.interp(away, (0.0, cut.sides.taper_m), (off, 0.0))
+            lower[:, 1] += np.interp(away, (0.0, cut.sides.taper_m), (off, 0.0))
     for edge, cut in ((0, stick.forward), (-1, stick.after)):
         if at[edge] in (0.0, stick.length_m):
             out = beyond_m(stick, cut) if cut.kind == "stem side" else np.zeros(2)

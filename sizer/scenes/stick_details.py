@@ -30,17 +30,17 @@ def _end(stick, end, sign, letters):
     """An end whose mark is at x = 0, the stick running to +x where `sign` is 1."""
     (top, low), back = -beyond_m(stick, end), bevel_back_m(stick, end)
     thick, high = bent_thickness_m(stick.stringer)
-    inboard = max(top, low, back or 0.0) + TAIL_M
+    inboard = max(top, low, top + (back or 0.0)) + TAIL_M
     shapes = [_ended((top, high), (low, 0.0), inboard)]
     under = -1.0 * letters
     if back is not None:
         under = -1.5 * letters - thick
-        shapes.append(_ended((back, under + thick), (0.0, under), inboard))
+        shapes.append(_ended((top + back, under + thick), (top, under), inboard))
     strokes = [line(pen, *(np.array(points) * (sign, 1.0)))
                for shape in shapes for pen, points in shape]
     strokes.append(line("extension", (0.0, high + 1.2 * letters), (0.0, under - letters)))
     if back is not None:
-        ends = sorted((0.0, sign * back))
+        ends = sorted((sign * top, sign * (top + back)))
         strokes += measured((ends[0], under - 1.2 * letters), (ends[1], under - 1.2 * letters),
                             letters, mm_text, -1.2)
     tape = "tape 0" if sign > 0.0 else "last mark"

@@ -7,7 +7,7 @@ from sizer.hull.fairness import Unfairness, fairness, worst_status
 from sizer.shop.bag_ties import BagTie, bag_ties
 from sizer.shop.bench_marks import BenchMarks, bench_marks
 from sizer.shop.coaming_drawing import coaming_drawing
-from sizer.shop.foot_rails import FootRails, foot_rails
+from sizer.shop.foot_rails import FootRails
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import FramePattern
 from sizer.shop.layout import Layout, layouts
@@ -93,13 +93,13 @@ def bench_of(job, shop=SHOP):
     thigh, tied = thigh_braces(assessed), bag_ties(
         boat, job.mishaps.swamped, job.mishaps.bags.fits, job.setting_up.stations)
     bought = materials(boat, sticks, shop, bags_l(job.mishaps.swamped), laid, made.stems, between,
-                       (*bench_items(marks), *outfit_items(thigh, tied),
+                       (*bench_items(marks), *outfit_items(thigh, tied, made.foot_rails),
                         *tie_items(tie_loops_m(made.frames, made.stems, sticks))))
     return Bench(
         made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat), between,
         made.seat, seat_pieces(made.seat), (*made.checks, *router_checks(drawings, shop)),
         fairness(boat), sticks, bought, marks, laid, thigh,
-        foot_rails(assessed, made.frames), tied, shop)
+        made.foot_rails, tied, shop)
 
 
 def _sheeted(drawings, design):

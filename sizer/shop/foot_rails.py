@@ -1,12 +1,15 @@
 """The footbrace as it is made: a rail a side with a row of holes, a pedal pinned to each.
 
-The rails lie against the inner edges of the two frames' openings, lashed to both through holes in
-the plywood. A pedal is a plate of plywood across the boat for the sole, screwed and glued to the
+The rails lie flat on the inner edges of the two frames' openings and lean as these do; at each
+frame two lashings, one inside the other, hold a rail through holes in the plywood, and a stop on
+its outer face stands against the after frame's after face, so that no push of the feet moves it
+forward. A pedal is a plate of plywood across the boat for the sole, screwed and glued to the
 after end of a cheek and to a block in the corner between them; the cheek lies on the rail's inner
 face, and two pins through cheek and rail hold it: with one it would turn.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import product
 
 import numpy as np
 from shapely.geometry import LineString, Point
@@ -15,18 +18,23 @@ from sizer.hull.sections import half_section_at
 from sizer.paddler.legs import FEET_APART_M
 from sizer.shop.lashing import EDGE_M, HOLE_M, HOLES_APART_M
 from sizer.shop.outfit import footbrace
-from sizer.shop.stations import setting_up
+from sizer.shop.pattern_checks import JUDGEMENT, PatternCheck
+from sizer.shop.seat_parts import RAIL_M
 
-HOLE_STEP_M = 0.025  # of the holes along a rail; our drawing
-PIN_M = 0.008  # stainless pin through cheek and rail; our drawing
-PINS_AHEAD_M = (0.020, 0.045)  # of a pedal's pins ahead of its sole, a step apart; our drawing
+RAIL = "footbrace rail"  # what its holes in the frames are for
 CHEEK_M = (0.012, 0.060, 0.060)  # thickness, length ahead of the plate, height; our drawing
 BLOCK_M = 0.020  # side of the block in the corner of cheek and plate; our drawing
-HOLE_EDGE_M = 0.015  # of the rail beyond its last hole; our judgement
-RAIL_LASHINGS = 8  # two at each end of each rail
-TIES_UP_M = (0.021, 0.031)  # of their holes over and under the rail's middle; our drawing
-TIES_OUT_M = 0.010  # out from the opening's edge; our drawing
-PEDAL_M = (0.012, 0.070, 0.120)  # its plate's thickness, width, height; our drawing
+STOP_M = (0.012, 0.020, 0.030)  # of a rail's stop: thickness, length, height; our drawing
+LASHINGS_AT = 2  # of a rail at a frame, each through a hole over it and one under it
+RAIL_LASHINGS = 4 * LASHINGS_AT
+TIES_UP_M = (0.021, 0.024, 0.027, 0.031, 0.035, 0.040)  # of their holes over and under the rail's
+TIES_OUT_M = (0.010, 0.008, 0.012)  # middle and behind the opening's edge, in order; our drawing
+LEVEL_STEP_M = 0.002  # of heights tried for the rail, from the balls of the feet up
+HIGHEST_M = 0.040  # over them; our judgement
+MOST_WIND_DEG = 5.0  # of a rail from frame to frame: ash gives that much; our judgement
+PLATE_M = (0.012, 0.120)  # of a pedal: thickness and height; our drawing
+INNER_M = 0.085  # its inner edge off the centre line: under the ball of the foot; our drawing
+UNDER_BALL_M = 0.042  # its lower edge under the balls of the feet; our drawing
 BALL_SHARE = 0.55  # of the standing foot's height, where its ball is; our judgement
 
 
@@ -34,55 +42,97 @@ BALL_SHARE = 0.55  # of the standing foot's height, where its ball is; our judge
 class FootRails:
     """One rail, the other its mirror image; heights over the baseline."""
 
-    fore: str  # the frames that its ends lie on
+    fore: str  # the frames that it is lashed to
     aft: str
     long_m: float
-    z_m: float  # of its middle, level with the balls of the feet
-    fore_half_m: float  # half-breadth of its outer face at the two frames
+    z_m: float  # of its middle
+    ball_z_m: float  # of the balls of the feet
+    fore_half_m: float  # half-breadth of its outer face's middle at the two frames
     aft_half_m: float
+    fore_lean_deg: float  # of it there: its upper edge outward
+    aft_lean_deg: float
     holes_m: tuple[float, ...]  # middles, from its forward end
     soles_m: tuple[float, ...]  # where the pedal's after face can stand, from there too
     set_m: float  # where it stands for this paddler, one of them
-    ties_m: tuple[tuple[str, tuple[tuple[float, float], ...]], ...]  # (frame, its lashing holes):
-    # half-breadth and height
+    pedal_m: tuple[float, float, float]  # its plate's thickness, width, height
 
 
 def foot_rails(assessed, patterns):
     """The FootRails of an Assessed boat among its FramePatterns."""
     boat, brace = assessed.boat, footbrace(assessed)
     frames = {one.name: one for one in patterns}
-    stations = {one.name: one for one in setting_up(boat).stations}
-    start = stations[brace.fore_frame].faces_x_m[0]
-    sole = boat.seat_x_m - brace.set_m
-    y, z = half_section_at(boat.sections, np.array([sole]))
+    y, z = half_section_at(boat.sections, np.array([boat.seat_x_m - brace.set_m]))
     hull = slice(0, boat.sections.sheer + 1)
     floor = float(np.interp(FEET_APART_M, y[0, hull], z[0, hull]))
-    high = floor + BALL_SHARE * assessed.room.foot_height_m
-    set_m = float(sole - start)
-    back, ahead = (float(boat.seat_x_m - reach - start)
-                   for reach in (brace.nearest_m, brace.farthest_m))
-    steps = np.arange(-np.floor((set_m - ahead) / HOLE_STEP_M),
-                      np.floor((back - set_m) / HOLE_STEP_M) + 1.0)
-    soles = [at for at in (set_m + HOLE_STEP_M * steps).tolist()
-             if (at - max(PINS_AHEAD_M) >= HOLE_EDGE_M
-             and at - min(PINS_AHEAD_M) <= brace.rail_m - HOLE_EDGE_M) or at == set_m]
-    holes = sorted({round(at - ahead, 6) for at in soles for ahead in PINS_AHEAD_M})
+    ball = floor + BALL_SHARE * assessed.room.foot_height_m
     ends = [frames[name] for name in (brace.fore_frame, brace.aft_frame)]
-    return FootRails(brace.fore_frame, brace.aft_frame, brace.rail_m, high,
-                     *(_half_m(frame, high) for frame in ends), tuple(holes), tuple(soles), set_m,
-                     tuple((frame.name, tuple(_ties(frame, high))) for frame in ends))
+    high = _level_m(ends, ball)
+    halves = [_half_m(one, high) for one in ends]
+    inner = float(np.interp(brace.sole_m, (0.0, brace.rail_m), halves)) - RAIL_M[0]
+    return FootRails(
+        brace.fore_frame, brace.aft_frame, brace.rail_m, high, ball, *halves,
+        *(_lean_deg(one, high) for one in ends), brace.holes_m, brace.soles_m, brace.sole_m,
+        (PLATE_M[0], round(max(inner - INNER_M, CHEEK_M[0] + BLOCK_M), 3), PLATE_M[1]))
 
 
-def _ties(pattern, high):
-    """Holes beside the opening, over and under the rail, that leave EDGE_M of plywood round them
-    and HOLES_APART_M from the frame's own."""
-    for up in (*TIES_UP_M, *(-one for one in TIES_UP_M)):
-        spot = _half_m(pattern, high + up) + TIES_OUT_M, high + up
-        clear = pattern.wood.contains(Point(spot)) and pattern.wood.boundary.distance(
-            Point(spot)) >= EDGE_M + 0.5 * HOLE_M - 1e-9
-        if clear and all(np.hypot(*np.subtract(spot, at)) >= HOLES_APART_M
-                         for _, at in pattern.holes):
-            yield spot
+def bored(patterns, rails):
+    """FramePatterns with the holes for the lashings of FootRails, port and starboard."""
+    return tuple(replace(one, holes=(*one.holes, *(
+        (RAIL, (sign * y, z)) for y, z in rail_ties(one, rails.z_m) for sign in (1.0, -1.0))))
+        if one.name in (rails.fore, rails.aft) else one for one in patterns)
+
+
+def rail_checks(patterns, rails):
+    """Whether the rails' two frames leave room for the holes of both lashings."""
+    for one in patterns:
+        if one.name in (rails.fore, rails.aft):
+            found = sum(name == RAIL and y > 0.0 for name, (y, _) in one.holes)
+            yield PatternCheck(one.name, RAIL, "holes for the footbrace rail", found,
+                               2 * LASHINGS_AT, "at least", "a side", True,
+                               "over and under the rail, two each", JUDGEMENT)
+
+
+def rail_ties(pattern, z_m):
+    """Middles of the holes to starboard, two over the rail and two under it where the plywood
+    leaves EDGE_M round them and HOLES_APART_M from every other hole."""
+    lean = np.radians(_lean_deg(pattern, z_m))
+    up, out = np.array([np.sin(lean), np.cos(lean)]), np.array([np.cos(lean), -np.sin(lean)])
+    middle, taken, found = np.array([_half_m(pattern, z_m), z_m]), list(pattern.holes), []
+    for sign in (1.0, -1.0):
+        spots = (middle + sign * high * up + deep * out
+                 for high, deep in product(TIES_UP_M, TIES_OUT_M))
+        count = 0
+        for spot in spots:
+            if count < LASHINGS_AT and _free(pattern, spot, taken):
+                count += 1
+                found.append((float(spot[0]), float(spot[1])))
+                taken.append((RAIL, found[-1]))
+    return tuple(found)
+
+
+def _free(pattern, spot, taken):
+    at = Point(spot)
+    return (pattern.wood.contains(at)
+            and pattern.wood.boundary.distance(at) >= EDGE_M + 0.5 * HOLE_M - 1e-9
+            and all(np.hypot(*np.subtract(spot, other)) >= HOLES_APART_M for _, other in taken))
+
+
+def _level_m(ends, ball_m):
+    """The least height from the balls of the feet up at which the rail winds little from frame to
+    frame and both leave room for every hole; where none does, that where it winds least."""
+    levels = np.arange(ball_m, ball_m + HIGHEST_M, LEVEL_STEP_M).tolist()
+    winds = [abs(float(np.diff([_lean_deg(one, level) for one in ends])[0])) for level in levels]
+    return next((level for level, wind in zip(levels, winds, strict=True)
+                 if wind <= MOST_WIND_DEG and all(
+                     len(rail_ties(one, level)) == 2 * LASHINGS_AT for one in ends)),
+                levels[int(np.argmin(winds))])
+
+
+def _lean_deg(pattern, z_m):
+    """How far a rail lies back that touches the opening with both edges of its outer face."""
+    half = 0.5 * RAIL_M[1]
+    low, high = (_half_m(pattern, z_m + up) for up in (-half, half))
+    return float(np.degrees(np.arctan2(high - low, RAIL_M[1])))
 
 
 def _half_m(pattern, z):

@@ -34,7 +34,7 @@ class FramePattern:
     reference_face: str  # "forward" or "aft": where the reference face looks
     section: Section
     wood: Polygon  # after all sawing
-    holes: tuple[tuple[str, tuple[float, float]], ...]  # lashing holes' middles, by stringer
+    holes: tuple[tuple[str, tuple[float, float]], ...]  # lashing holes' middles, by what is lashed
     mortises: tuple[Polygon, ...]
     opening: Polygon | None  # None: the frame stays whole inside
     scrap_m2: float  # largest piece that sawing cuts off the frame

@@ -1,6 +1,6 @@
 """One line of what a boat takes: declared once, listed in the tables, the sheets and the answer."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sizer.units import KG_PER_LB, MM_PER_FT, MM_PER_M
 
@@ -32,3 +32,21 @@ class Item:
             return figure, ONE_OF[self.unit] if figure == "1" else self.unit
         name, each = IN_FEET.get(self.unit, (self.unit, 1.0)) if unit == "in" else (self.unit, 1.0)
         return f"{self.quantity * each:.2f}", name
+
+
+def tallied(items):
+    """The Items, those of one thing as one line to buy: quantities summed, notes side by side."""
+    lines = {}
+    for one in items:
+        key = one.group, one.what, one.unit, one.size_m
+        before = lines.get(key)
+        lines[key] = one if before is None else replace(
+            before, quantity=before.quantity + one.quantity,
+            allowance=f"{before.allowance}; {one.allowance}")
+    return tuple(lines.values())
+
+
+def waxed_cord(lashings, of, long_m, spare_share):
+    """The Item of waxed cord for some lashings; all of a boat's are one line to buy."""
+    return Item("lashing", "waxed cord", long_m, "m", (),
+                f"{lashings} lashings of {of}, {100.0 * spare_share:.0f} % more")

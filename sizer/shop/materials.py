@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from sizer.hull.weight import own_weight
 from sizer.shop.coaming import COAMING_WOOD, Coaming, coaming
 from sizer.shop.cutting import SPARE_SHARE, CuttingPlan, cutting_plans
-from sizer.shop.items import Item
+from sizer.shop.items import Item, tallied, waxed_cord
 from sizer.shop.layout import WHOLE
 from sizer.shop.notches import frame_section
 from sizer.shop.seams import Seams, seams
@@ -86,7 +86,7 @@ def materials(boat, sticks, shop=SHOP, float_bags_l=(), layouts=(), stems=None, 
              *_ties(boat, cord), *seat_items(boat), *_bags(float_bags_l), *more)
     listed = Materials(items, weights_by_kind(own_weight(boat)), plans, sticks, cloth, cord, rim,
                        seams(boat, sticks, cloth, rim))
-    return replace(listed, items=(*items, *sundries(listed)))
+    return replace(listed, items=tallied((*items, *sundries(listed))))
 
 
 def weights_by_kind(weight):
@@ -196,8 +196,7 @@ def _oil(boat, sticks):
 
 
 def _ties(boat, cord):
-    yield Item("lashing", f"waxed cord for {cord.count} lashings", cord.cord_m, "m", (),
-               _percent(CORD_SPARE_SHARE))
+    yield waxed_cord(cord.count, "the sticks", cord.cord_m, CORD_SPARE_SHARE)
     yield Item("lashing", "deck line", DECK_LINE_SHARE * boat.length_m, "m", (),
                "twice the boat's length")
     yield Item("lashing", "end loops", 2, "pieces", (), "none")

@@ -7,6 +7,12 @@ import numpy as np
 from sizer.hull.boat import sections_at
 from sizer.shop.stations import setting_up
 
+HOLE_STEP_M = 0.025  # of the holes along a footbrace's rail; our drawing
+PIN_M = 0.008  # stainless pin through cheek and rail; our drawing
+PINS_AHEAD_M = (0.020, 0.045)  # of a pedal's pins ahead of its sole, a step apart; our drawing
+PIN_CLEAR_M = 0.004  # from a pin to a frame's plywood, which would shut its hole; our judgement
+RAIL_OVER_M = 0.020  # of a rail past its frames, for lashings and stop; our drawing
+
 
 @dataclass(frozen=True)
 class Backband:
@@ -26,12 +32,21 @@ class Backband:
 class Footbrace:
     """Its places, ahead of the back of the buttocks, and the rails that carry it, one a side."""
 
-    nearest_m: float
+    nearest_m: float  # nearest and farthest that a pair of holes holds
     set_m: float  # for this paddler
     farthest_m: float
     fore_frame: str
     aft_frame: str
-    rail_m: float  # length of each rail, with its ends on both frames
+    start_x_m: float  # of the rails' forward ends
+    rail_m: float  # length of each rail, with its ends past both frames
+    soles_m: tuple[float, ...]  # where the soles can stand, from the rails' forward ends
+    sole_m: float  # this paddler's, one of them
+
+    @property
+    def holes_m(self):
+        """Middles of a rail's holes, from its forward end."""
+        return tuple(sorted({round(sole - ahead, 6) for sole in self.soles_m
+                             for ahead in PINS_AHEAD_M}))
 
 
 def backband(boat):
@@ -58,16 +73,40 @@ def gunwale_inside_m(boat, x_m):
 
 
 def footbrace(assessed):
-    """The Footbrace of an Assessed boat."""
-    near, far = assessed.space.footbrace_m
-    return Footbrace(near, assessed.room.foot_rest_ahead_m, far, *rails(assessed.boat))
+    """The Footbrace of an Assessed boat: this paddler's place, and from it hole by hole all those
+    in the base's range whose pins go through the rails clear of both frames' plywood.
+
+    A place that a frame bars goes to the nearest one that it leaves.
+    """
+    boat = assessed.boat
+    fore, aft = rails(boat)
+    start = fore.faces_x_m[0] - RAIL_OVER_M
+    clear = 0.5 * PIN_M + PIN_CLEAR_M
+    first = fore.faces_x_m[1] + clear + max(PINS_AHEAD_M) - start
+    last = aft.faces_x_m[0] - clear + min(PINS_AHEAD_M) - start
+    back, ahead = (boat.seat_x_m - reach - start for reach in assessed.space.footbrace_m)
+    wanted = boat.seat_x_m - assessed.room.foot_rest_ahead_m - start
+    sole = float(np.clip(wanted, first, last))
+    below = max(np.floor((sole - max(first, ahead)) / HOLE_STEP_M), 0.0)
+    above = max(np.floor((min(last, back) - sole) / HOLE_STEP_M), 0.0)
+    soles = (sole + HOLE_STEP_M * np.arange(-below, above + 1.0)).tolist()
+    nearest, at, farthest = (float(boat.seat_x_m - start - one)
+                             for one in (soles[-1], sole, soles[0]))
+    return Footbrace(nearest, at, farthest, fore.name, aft.name, float(start),
+                     rail_long_m(boat), tuple(soles), sole)
+
+
+def rail_long_m(boat):
+    """Length of each of the footbrace's rails."""
+    fore, aft = rails(boat)
+    return float(aft.faces_x_m[1] - fore.faces_x_m[0] + 2.0 * RAIL_OVER_M)
 
 
 def rails(boat):
-    """Frames fore and aft of the footbrace, and the length of the rails that join them."""
+    """Stations of the frames fore and aft of the footbrace, which its rails join."""
     near = boat.seat_x_m - boat.design.cockpit.footbrace_reach_m[0] * boat.map.legs
     stations = setting_up(boat).stations
     fore = max((one for one in stations if one.faces_x_m[1] < near), key=lambda one: one.x_m,
                default=stations[0])
     aft = next((one for one in stations if one.faces_x_m[1] >= near), stations[-1])
-    return fore.name, aft.name, aft.faces_x_m[1] - fore.faces_x_m[0]
+    return fore, aft

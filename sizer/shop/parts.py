@@ -6,7 +6,6 @@ import numpy as np
 
 from sizer.hull.stick_curves import stick_curve
 from sizer.shop.coaming import COAMING_WOOD, LIP_M, WALL_M
-from sizer.shop.foot_rails import PEDAL_M
 from sizer.shop.seat_parts import HARD_WOOD, RAIL_M
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.thigh import LONG_M
@@ -91,7 +90,7 @@ def _cockpit(job, bench):
     yield ("footbrace rail", 2, f"{HARD_WOOD}, {RAIL_M[0] * MM_PER_M:g} x "
            f"{RAIL_M[1] * MM_PER_M:g} mm", (rails.long_m,), "Footbrace and thigh braces", "plan",
            (start + 0.12, -rails.aft_half_m))
-    yield ("footbrace pedal", 2, "okoume plywood, with cheek and two pins", PEDAL_M,
+    yield ("footbrace pedal", 2, "okoume plywood, with cheek and two pins", rails.pedal_m,
            "Footbrace and thigh braces", "plan",
            (boat.seat_x_m - seat.footbrace.set_m, -rails.fore_half_m + 0.03))
     if bench.thigh:

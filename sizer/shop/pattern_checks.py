@@ -168,7 +168,8 @@ def _holes(pattern):
     pockets = _pockets(pattern)
     count = dict.fromkeys(pockets.values(), 0)
     for stringer, (y, _) in pattern.holes:
-        count[pockets[stringer]] += 1 if y >= 0.0 else 0
+        if stringer in pockets:  # the footbrace's rails are checked with them
+            count[pockets[stringer]] += 1 if y >= 0.0 else 0
     fewest = min(count, key=count.get)
     yield PatternCheck(pattern.name, fewest, "lashing holes", count[fewest], LEAST_HOLES,
                        "at least", "a side", True, "holes to lash this stick through; sticks of "

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from sizer.errors import BadInput, Fault
+from sizer.shop.foot_rails import FootRails, bored, foot_rails, rail_checks
 from sizer.shop.frames import FramePattern, frame_patterns
 from sizer.shop.leg_room import leg_checks
 from sizer.shop.pattern_checks import PatternCheck, pattern_checks
@@ -18,6 +19,7 @@ class Patterns:
     frames: tuple[FramePattern, ...]  # bow to stern
     stems: tuple[StemPattern, ...]
     seat: SeatBuilt
+    foot_rails: FootRails
     checks: tuple[PatternCheck, ...]
 
 
@@ -33,7 +35,8 @@ def patterns_of(assessed, shop=SHOP):
             for one in stems if one.wood.is_empty]
     if bare:
         raise BadInput(bare)
-    seat = seat_built(assessed)
-    return Patterns(frames, stems, seat, (
-        *pattern_checks(frames), *leg_checks(frames, assessed),
+    seat, rails = seat_built(assessed), foot_rails(assessed, frames)
+    frames = bored(frames, rails)
+    return Patterns(frames, stems, seat, rails, (
+        *pattern_checks(frames), *rail_checks(frames, rails), *leg_checks(frames, assessed),
         *seat_checks(seat, frames, assessed.boat), *stem_checks(stems)))

@@ -1,7 +1,7 @@
 """Where a stick longer than the stock is joined: scarfs, clear of frames and of the tightest bends.
 
 Of a pair, one side's scarfs stand away from the other's, so that no place of the boat is joined on
-both sides.
+both sides; and of one side, those of neighbouring sticks stand in different bays between frames.
 """
 
 from dataclasses import dataclass
@@ -23,6 +23,8 @@ STRAIGHT_STRAIN = 0.5 / EASY_BEND_RATIO  # half of what bends easily is as good 
 TIDY = 1e-4  # weight of long pieces among places that are bent alike
 MORE_PIECES = 2  # than the fewest, at most; our judgement
 ROUNDING_M = 1e-9
+BESIDE = 0.5  # of a scarf in one bay with a neighbour's, over a bend's: bends come first; ours
+SAME_SIDE = 0.1  # of one in a bay with another stick's of that side; ours
 IN_THE_WAY = 100.0  # of a scarf at a frame or beside the other side's, over any bend's; ours
 
 
@@ -37,6 +39,7 @@ class Joints:
     in_a_bend: bool  # no place away from the tight bends was within the stock's reach
     clear_m: float | None = None  # least from a scarf's end to a frame's plywood, below 0 over it
     apart_m: float | None = None  # least between a scarf's middle and one of the other side
+    beside: bool = False  # one stands in one bay with a scarf of the stick next to it
 
     @property
     def says(self):
@@ -49,15 +52,19 @@ class Joints:
         if self.apart_m is not None and self.apart_m < STAGGER_M - ROUNDING_M:
             said.append(f"port and starboard scarfs are less than {STAGGER_M * MM_PER_M:.0f} mm "
                         "apart")
+        if self.beside:
+            said.append("a scarf stands in one bay with a neighbouring stick's")
         return f"{'; '.join(said)}: longer stock avoids it" if said else ""
 
 
-def joints(along_m, strain, cut_m, spare_m, thickness_m, stock_m, frames_m=(), others_m=()):
+def joints(along_m, strain, cut_m, spare_m, thickness_m, stock_m, frames_m=(), others_m=(),
+           beside_m=(), same_side_m=()):
     """The joints of a stick.
 
     The least number of pieces; more where only that keeps a scarf clear of frames, of the other
-    side's scarfs, and out of the tight bends. Among places alike, those that leave the longest
-    pieces. TRIM_M of every length of stock stays unused.
+    side's scarfs, and out of the tight bends. Among places alike, bays where no stick beside it or
+    on its side is joined, then those that leave the longest pieces. TRIM_M of every length of
+    stock stays unused.
 
     Parameters
     ----------
@@ -69,6 +76,8 @@ def joints(along_m, strain, cut_m, spare_m, thickness_m, stock_m, frames_m=(), o
     stock_m : length of the stock
     frames_m : (first, last) place of each frame's plywood along the finished stick
     others_m : middles of the scarfs on the other side of the boat
+    beside_m : (first, last) place of each bay where a neighbouring stick of this side is joined
+    same_side_m : of each where another one of this side is
     """
     scarf, longest = SCARF_RATIO * thickness_m, stock_m - TRIM_M
     if cut_m <= longest:
@@ -76,22 +85,30 @@ def joints(along_m, strain, cut_m, spare_m, thickness_m, stock_m, frames_m=(), o
     grid = np.arange(scarf, cut_m - scarf, STEP_M)
     places = grid - spare_m
     bent = _bent(places, along_m, strain, scarf)
-    cost = bent + _in_the_way(places, scarf, frames_m, others_m)
+    hard = bent + _in_the_way(places, scarf, frames_m, others_m)
+    cost = hard + BESIDE * _within(places, beside_m) + SAME_SIDE * _within(places, same_side_m)
     fewest = ceil((cut_m - scarf) / (longest - scarf) - 1e-9)
     chosen = None
     for pieces in range(fewest, fewest + 1 + MORE_PIECES):
         rows = _cheapest(grid, cost, pieces, cut_m, scarf, longest)
         if rows is not None and (chosen is None or cost[rows].sum() < cost[chosen].sum()):
             chosen = rows
-        if chosen is not None and (cost[chosen].sum() == 0.0 or (
-                pieces > fewest and cost[chosen].sum() < IN_THE_WAY)):
+        if chosen is not None and (hard[chosen].sum() == 0.0 or (
+                pieces > fewest and hard[chosen].sum() < IN_THE_WAY)):
             break
     middles, edges = places[chosen], np.concatenate(
         [[scarf / 2.0], grid[chosen], [cut_m - scarf / 2.0]])
     return Joints(stock_m, scarf, tuple(middles.tolist()),
                   tuple((np.diff(edges) + scarf).tolist()),
                   bool(bent[chosen].sum() > 0.0),
-                  _clear_m(middles, scarf, frames_m), _apart_m(middles, others_m))
+                  _clear_m(middles, scarf, frames_m), _apart_m(middles, others_m),
+                  bool(_within(middles, beside_m).any()))
+
+
+def _within(middles, bays):
+    """In how many of some (first, last) stretches each place lies."""
+    low, high = np.reshape(bays, (-1, 2)).T
+    return ((middles[:, None] > low) & (middles[:, None] < high)).sum(axis=1)
 
 
 def _in_the_way(middles, scarf, frames, others):

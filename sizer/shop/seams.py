@@ -5,6 +5,8 @@ from math import ceil
 
 import numpy as np
 
+from sizer.shop.coaming import WALL_M
+
 STITCH_M = 0.009  # between two stitches; common practice, no source
 PASSES = 2  # there and back, so that a broken thread opens no seam; common practice, no source
 THREAD_SHARE = 2.5  # of thread over seam, each time along it, doubled under; our judgement
@@ -18,7 +20,7 @@ class Seams:
 
     lengths: int  # of cloth side by side
     seam_m: float  # all seams but the coaming's
-    coaming_m: float  # round the coaming's wall
+    coaming_m: float  # round the outside of the coaming's wall, where the stitches stand
     thread_m: float  # with the spare
     holes: int  # through the coaming's wall
 
@@ -59,5 +61,6 @@ def seams(boat, sticks, cloth, rim):
         along = float(steps[~open_].sum())
     else:
         along = 2.0 * next(one.length_m for one in sticks if one.stringer.role == "gunwale")
-    thread = (PASSES * along + rim.girth_m) * THREAD_SHARE * (1.0 + THREAD_SPARE_SHARE)
-    return Seams(cloth.lengths, along, rim.girth_m, thread, ceil(rim.girth_m / HOLE_STEP_M))
+    outside = rim.girth_m + 2.0 * np.pi * WALL_M  # a smooth ring grows so by its wall
+    thread = (PASSES * along + outside) * THREAD_SHARE * (1.0 + THREAD_SPARE_SHARE)
+    return Seams(cloth.lengths, along, outside, thread, ceil(outside / HOLE_STEP_M))

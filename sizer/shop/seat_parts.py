@@ -4,8 +4,8 @@ import numpy as np
 
 from sizer.hull.seat import LEAST_CLEAR_M, SLAT_WOOD
 from sizer.shop.boards import sit_x_m
-from sizer.shop.items import Item
-from sizer.shop.outfit import backband, rails
+from sizer.shop.items import Item, waxed_cord
+from sizer.shop.outfit import backband, rail_long_m
 from sizer.shop.plates import plates
 from sizer.shop.skin import CORD_PER_LASHING_M, CORD_SPARE_SHARE
 from sizer.shop.slats import STRAP_M, slats, straps
@@ -29,14 +29,14 @@ def seat_items(boat):
     """Everything that seat, backband and footbrace take, as lines of the shopping list."""
     seat = boat.design.seat
     make = {"panel": _panel_items, "slats": _slat_items, "sling": _sling_items}[seat.kind]
-    band, rail = backband(boat), rails(boat)[2]
+    band, rail = backband(boat), rail_long_m(boat)
     return (*make(boat), Item("seat", "backband", 1, "pieces", (), "none"),
             Item("seat", "cord for the backband's ties", 2.0 * (band.tie_m + TIE_SPARE_M), "m", (),
                  f"{TIE_SPARE_M * MM_PER_M:.0f} mm on each for knots"),
             Item("seat", "footbrace, pair, adjustable", 1, "pieces", (),
                  "bought instead of rails, pedals and pins, or these instead of it"),
             Item("seat", f"{HARD_WOOD} rail for the footbrace: thickness, height, length", 2,
-                 "pieces", (*RAIL_M, rail), "one a side, ends on both frames"))
+                 "pieces", (*RAIL_M, rail), "one a side, ends past both frames"))
 
 
 def _panel_items(boat):
@@ -46,9 +46,8 @@ def _panel_items(boat):
                     float(np.ptp(board.flat_m[:, 0]))),
                    "port and starboard, rectangle round it, cut from the sheets")
     ties = 2 + 4 * (len(boat.design.seat.stands_on) - 1)
-    yield Item("seat", f"waxed cord for {ties} lashings of the seat",
-               ties * CORD_PER_LASHING_M * (1.0 + CORD_SPARE_SHARE), "m", (),
-               f"{100.0 * CORD_SPARE_SHARE:.0f} % more")
+    yield waxed_cord(ties, "the seat", ties * CORD_PER_LASHING_M * (1.0 + CORD_SPARE_SHARE),
+                     CORD_SPARE_SHARE)
 
 
 def _slat_items(boat):

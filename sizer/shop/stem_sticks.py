@@ -23,6 +23,8 @@ NEEDLE_M = 0.012  # a stick nearer to the stem's side than this covers a hole; o
 EARLY_M = 0.005  # inside the stem's side: an edge of a stick that leans comes out so much earlier
 LAP_M = 0.010  # depth left of the ridge over the stem's head; our drawing
 LAP_SPARE_M = 0.002  # of the lap past the head, to trim; our judgement
+TAIL_M = 0.110  # of the stem on the keel, inboard of its landing; our drawing
+CLEAR_OF_FRAME_M = 0.015  # between the tail and the nearest frame; our drawing
 TAPER_RATIO = 12.0  # of the keel's taper: length over what comes off each side; our drawing
 
 
@@ -89,6 +91,15 @@ class RidgeLap:
 def inboard_m(boat, end, x_m):
     """Distance from the hull's own end."""
     return x_m if end == "bow" else boat.length_m - x_m
+
+
+def tail_m(boat, end):
+    """Length of a stem's tail on the keel, inboard of the keel's landing."""
+    stem = boat.design.bow if end == "bow" else boat.design.stern
+    keel = boat.lines.lines[0].stringer
+    foot = inboard_m(boat, end, float(boat.map(stem.lands_m[keel.name])))
+    nearest = min(inboard_m(boat, end, float(x)) for x in boat.frame_x_m)
+    return min(TAIL_M, nearest - foot - CLEAR_OF_FRAME_M)
 
 
 def lines_m(boat, end, column, low_m, high_m):

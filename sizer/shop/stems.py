@@ -28,12 +28,11 @@ from sizer.shop.stem_sticks import (
     lines_m,
     ridge_lap,
     sticks_beside,
+    tail_m,
 )
 from sizer.units import MM_PER_M
 
-TAIL_M = 0.110  # of the stem on the keel, inboard of its landing; our drawing
 LEAST_TAIL_M = 0.050  # enough to lash twice; our judgement
-CLEAR_OF_FRAME_M = 0.015  # between the tail and the nearest frame; our drawing
 ROUND_M = 0.020  # of the tail's upper corner; our drawing
 TOUCH_M = 0.0005  # of wood, to be seen as touching
 REACH_M = 0.080  # of a stringer's mark inboard of its landing; our drawing
@@ -89,8 +88,7 @@ def _stem(boat, end, particulars):
     stem = design.bow if end == "bow" else design.stern
     keel = boat.lines.lines[0].stringer
     foot = inboard_m(boat, end, float(boat.map(stem.lands_m[keel.name])))
-    nearest = min(inboard_m(boat, end, float(x)) for x in boat.frame_x_m)
-    tail = min(TAIL_M, nearest - foot - CLEAR_OF_FRAME_M)
+    tail = tail_m(boat, end)
     profile, _ = lines_m(boat, end, 0, 0.0, foot)
     along_keel, _ = lines_m(boat, end, 0, foot, foot + tail)
     deck, _ = lines_m(boat, end, -1, 0.0, foot + tail)

@@ -4,8 +4,11 @@ Where a stick ends is not always where its drawn line ends: the feather tip of a
 finds, lies short of the parting place, where the two lines meet; and a stick that ends at a frame
 runs right through its notch.
 
-A bevel in plan is told from the stick's inner face, which it is planed off; every cut in profile,
-at a stem or at the coaming, from square across the stick.
+An end's cut is told on the stick's outer face, from square across it. At a stem's side the outer
+face's end lies on the stem: so the face holds the stick's own run and the stem's edge, and the
+bevel that lies flat on the stem meets the inner face in a line parallel to the cut end. Told as an
+angle off the inner face seen on the stick's edges, it is as far back along either edge from that
+edge's own end.
 """
 
 from dataclasses import dataclass
@@ -15,6 +18,7 @@ import numpy as np
 from sizer.hull.places import PIN_REACH_M
 from sizer.hull.stick_curves import stick_points_m
 from sizer.shop.stations import setting_up
+from sizer.shop.stem_sticks import KeelEnd, keel_end, tail_m
 from sizer.units import MM_PER_M
 
 TAPER_STEPS = 5  # places along a taper where the width left is told
@@ -22,8 +26,7 @@ SAME_PLACE_M = 1e-4  # a line that ends nearer to a frame's reference face ends 
 ROUND_SHARE = 0.5  # of the stick's width: radius on a cut end, so half round; our drawing
 
 WORDS = {
-    "stem mouth": "sides tapered to the stem's thickness as the stem's drawing tells, square end "
-                  "into its bird's mouth, trimmed until both faces bear",
+    "stem mouth": "{sides}, square end into its bird's mouth, trimmed until both faces bear",
     "stem side": "inner face bevelled to lie flat on the stem's side, end fair with its edge",
     "stem head": "lapped over the stem's head as its drawing tells, end cut to the stem's edge",
     "host": "planed on its {edge} edge to a long taper against its host, which it leaves at no "
@@ -42,13 +45,14 @@ class StickEnd:
     kind: str  # a key of WORDS
     on: str  # what it ends on: a stem, a stringer, the coaming or a frame
     words: str
-    bevel_deg: float | None = None  # in plan, between the stick and the stem's side
-    cut_deg: float | None = None  # in profile, off square
+    bevel_deg: float | None = None  # off the inner face, seen on the stick's edges
+    cut_deg: float | None = None  # off square, on the outer face
     slope_deg: float | None = None  # of the coaming, rising forward
     round_m: float | None = None  # radius on the end
     taper: "Taper | None" = None
     upper_longer: bool | None = None  # of a cut in profile: whether it leaves the upper edge longer
     planed: str | None = None  # the edge a taper is planed on, "lower" or "upper"
+    sides: KeelEnd | None = None  # of the keel in a stem's mouth
     past_m: float = 0.0  # of the stick's end beyond its drawn line's, along it; short of it below 0
 
 
@@ -120,10 +124,26 @@ def _on_stem(boat, curve, row, forward):
     role = curve.stringer.role
     kind = {"keel": "stem mouth", "ridge": "stem head"}.get(role, "stem side")
     if kind == "stem mouth":
-        return StickEnd(kind, stem, WORDS[kind])
-    bevel = float(np.degrees(np.arctan(abs(plan)))) if kind == "stem side" else None
-    return StickEnd(kind, stem, WORDS[kind], bevel_deg=bevel, cut_deg=90.0 - abs(steeper),
+        end = stem.split()[0]
+        piece = boat.design.bow if forward else boat.design.stern
+        sides = keel_end(curve.stringer, piece.thickness_m, tail_m(boat, end))
+        return StickEnd(kind, stem, WORDS[kind].format(sides=_sides_words(sides)), sides=sides)
+    run, edge = (np.array(way) / np.linalg.norm(way)
+                 for way in ((1.0, plan, own), (1.0, 0.0, rise)))
+    face = np.cross(run, edge) / np.linalg.norm(np.cross(run, edge))  # square to the outer face
+    bevel = (float(np.degrees(np.arctan2(abs(run[1]), abs(face[1]))))
+             if kind == "stem side" else None)
+    return StickEnd(kind, stem, WORDS[kind], bevel_deg=bevel,
+                    cut_deg=float(np.degrees(np.arcsin(abs(run @ edge)))),
                     upper_longer=(steeper < 0.0) == forward)
+
+
+def _sides_words(sides):
+    if not sides.taper_m:
+        return "sides as they are, no wider than the stem"
+    wide, left, long = (f"{one * MM_PER_M:.0f}" for one in (
+        sides.width_m, sides.end_width_m, sides.taper_m))
+    return f"both sides tapered over the last {long} mm, from {wide} to the stem's {left} mm"
 
 
 def _into_host(boat, curve, end, forward):

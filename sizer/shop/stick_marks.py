@@ -25,23 +25,23 @@ class TapeMark:
 def stick_marks(stick):
     """The TapeMarks of a Stick, forward first."""
     marks = [
-        TapeMark(0.0, "end", f"end {_end_words(stick.forward)}"),
-        TapeMark(stick.length_m, "end", f"end {_end_words(stick.after)}"),
-        *_tapers(stick), *_scarfs(stick), *_frames(stick)]
+        TapeMark(0.0, "end", f"end {_end_words(stick.forward)}", _left_m(stick.forward)),
+        TapeMark(stick.length_m, "end", f"end {_end_words(stick.after)}", _left_m(stick.after)),
+        *_tapers(stick), *_sides(stick), *_scarfs(stick), *_frames(stick)]
     return tuple(sorted(marks, key=lambda mark: mark.along_m))
 
 
 def bevel_back_m(stick, end):
-    """How far back an end's bevel in plan runs along the stick, over the thickness it is bevelled
-    through; None where there is none."""
+    """How far back an end's bevel runs along each edge from that edge's own end, over the thickness
+    it is bevelled through; None where there is none."""
     if not end.bevel_deg:
         return None
     return float(bent_thickness_m(stick.stringer)[0] / np.tan(np.radians(end.bevel_deg)))
 
 
 def cut_back_m(stick, end):
-    """How far back an end's cut in profile runs, over the stick's height there; None where its end
-    is square."""
+    """How far back an end's cut runs on the outer face, over the stick's height there; None where
+    its end is square."""
     if end.cut_deg is None:
         return None
     return float(bent_thickness_m(stick.stringer)[1] * np.tan(np.radians(end.cut_deg)))
@@ -83,6 +83,19 @@ def _tapers(stick):
             whole = stick.stringer.width_m - width < FULL_M
             yield TapeMark(place if forward else stick.length_m - place, "taper",
                            "taper ends, whole" if whole else "taper", width)
+
+
+def _left_m(end):
+    """Width of a keel's tapered end."""
+    return end.sides.end_width_m if end.sides and end.sides.taper_m else None
+
+
+def _sides(stick):
+    """Where a keel's sides are whole, at each end."""
+    for place, end, way in ((0.0, stick.forward, 1.0), (stick.length_m, stick.after, -1.0)):
+        if end.sides and end.sides.taper_m:
+            yield TapeMark(place + way * end.sides.taper_m, "taper", "taper ends, both sides",
+                           end.sides.width_m)
 
 
 def _scarfs(stick):

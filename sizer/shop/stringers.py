@@ -20,6 +20,7 @@ from sizer.shop.stations import setting_up
 from sizer.shop.stick_ends import StickEnd, stick_ends
 
 ALLOWANCE_M = 0.050  # over the finished stick at each end; our judgement
+FAR_M = 1000.0  # beyond every stick's end
 STRAIGHT_RADIUS_M = 1000.0  # longer is told as straight
 BENDS = ("bends easily", "bends with care", "steam, laminate or split")
 
@@ -94,11 +95,28 @@ class Stick:
 def stringer_list(boat, stock_lengths_m=SHOP.stock_lengths_m):
     """The Sticks of a boat, in the design's order, cut from stock of some lengths."""
     angles, stations = _face_angles_deg(boat), setting_up(boat).stations
-    return tuple(_stick(boat, curve, angles[curve.name], stations, stock_lengths_m)
-                 for curve in stick_curves(boat))
+    made, port, starboard = [], [], []  # of each stick before, the bays it is joined in
+    for curve in stick_curves(boat):
+        stick, along = _stick(boat, curve, angles[curve.name], stations, stock_lengths_m,
+                              (port, starboard))
+        made.append(stick)
+        for before, side in ((port, stick.joints), (starboard, stick.starboard)):
+            at = np.interp(side.middles_m, along, curve.points_m[:, 0])
+            before.append(np.unique(np.searchsorted([one.x_m for one in stations], at)))
+    return tuple(made)
 
 
-def _stick(boat, curve, angles, stations, stock_lengths_m):
+def _bays_m(before, stations, x, along):
+    """(first, last) place along a stick of the bays where the one before it is joined, then of
+    those where the others are."""
+    edges = np.interp([-FAR_M, *(one.x_m for one in stations), FAR_M], x, along)
+    return tuple([(edges[bay], edges[bay + 1]) for bays in some for bay in bays]
+                 for some in (before[-1:], before[:-1]))
+
+
+def _stick(boat, curve, angles, stations, stock_lengths_m, before):
+    """The Stick, its scarfs in other bays than those before it on each side; and the places along
+    it of its curve's points."""
     one = curve.stringer
     forward, after = stick_ends(boat, curve)
     along = curve.along_m + forward.past_m  # from the stick's own end, not its line's
@@ -111,11 +129,12 @@ def _stick(boat, curve, angles, stations, stock_lengths_m):
     cut = length + 2.0 * ALLOWANCE_M
     join = partial(joints, along, strain, cut, ALLOWANCE_M, min(one.width_m, one.depth_m),
                    max(stock_lengths_m), plywood)
-    port = join()
+    bays = [_bays_m(side, stations, curve.points_m[:, 0], along) for side in before]
+    port = join((), *bays[0])
     return Stick(
         one, length, cut, forward, after, crossings,
         _bend(curve, along, length, 0, across), _bend(curve, along, length, 1, upright), port,
-        join(port.middles_m) if one.count > 1 else port)
+        join(port.middles_m, *bays[1]) if one.count > 1 else port), along
 
 
 def _crossing(curve, along, station, angle):

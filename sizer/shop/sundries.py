@@ -8,9 +8,11 @@ from math import ceil
 
 import numpy as np
 
-from sizer.shop.foot_rails import CHEEK_M, PEDAL_M, PIN_M, PINS_AHEAD_M, RAIL_LASHINGS
-from sizer.shop.items import Item
+from sizer.shop.foot_rails import BLOCK_M, CHEEK_M, RAIL_LASHINGS, STOP_M
+from sizer.shop.items import Item, waxed_cord
+from sizer.shop.outfit import PIN_M, PINS_AHEAD_M
 from sizer.shop.risers import FOOT_M, LEDGE_M, LEG_M, THICK_M
+from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.skin import CORD_PER_LASHING_M, CORD_SPARE_SHARE
 from sizer.shop.stem_posts import STOCK_M
 from sizer.shop.thigh import LASHINGS, LONG_M
@@ -22,7 +24,11 @@ GLUE_SPARE_SHARE = 0.50  # left in pots and brushes; our judgement
 LEAST_GLUE_KG = 0.25  # what is mixed in small pots; our judgement
 SPARE_SHARE = 0.15  # of ties, screws and boards; our judgement
 CLAMP_STEP_M = 0.080  # round the coaming, as its drawing tells
+FORM_M = 0.018  # thickness of the coaming's form, layers enough for the wall; our drawing
 SAME_M = 1e-6  # nearer to the opening's after end a notch is a ridge's
+PEDAL_SCREWS = 8  # of one: four through the plate, four through cheek and block; our drawing
+STOP_SCREWS = 2  # of one; our drawing
+SCREW_MM = 20  # long: through 12 mm of plywood or rail, not out of what is behind; our drawing
 SCREWS = {"riser": 10, "post": 4}  # two a joint: cheeks, ledges, foot; our drawing
 VARNISH_LPM = 0.10  # of coaming, two coats; our judgement
 
@@ -32,14 +38,21 @@ def sundries(bought):
     area = sum(side.scarf_m * max(stick.stringer.width_m, stick.stringer.depth_m)
                * len(side.middles_m) for stick, side in bought.sides)
     glued = sum((one.count - 1) * one.width_m * one.length_m for one in bought.coaming.strips)
-    glue = max((area + glued) * GLUE_KGPM2 * (1.0 + GLUE_SPARE_SHARE), LEAST_GLUE_KG)
+    braced = 2.0 * (CHEEK_M[2] * (CHEEK_M[0] + 2.0 * BLOCK_M) + STOP_M[1] * STOP_M[2])
+    glue = max((area + glued + braced) * GLUE_KGPM2 * (1.0 + GLUE_SPARE_SHARE), LEAST_GLUE_KG)
     yield Item("glue", "epoxy resin and hardener together, with filler for scarfs", glue, "kg", (),
-               f"scarfs {area * 1e4:.0f} and coaming {glued * 1e4:.0f} cm2, "
+               f"scarfs {area * 1e4:.0f}, coaming {glued * 1e4:.0f}, pedals and their stops "
+               f"{braced * 1e4:.0f} cm2; spacers' tenons and the keel's ends from the spare; "
                f"{100.0 * GLUE_SPARE_SHARE:.0f} % more")
     yield _cord(rim_lashings(bought.coaming), "coaming")
     yield Item("sewing", "thread, waxed polyester", bought.seams.thread_m, "m", (),
                "20 % more; strong enough that a hand cannot break it")
     yield Item("sewing", "curved needle, and a sail palm", 3, "pieces", (), "two needles, one palm")
+    long, wide = np.ptp(np.asarray(bought.coaming.outline_m), axis=0)
+    yield Item("coaming", "board for the bending form: thickness, length, width", 1, "pieces",
+               (FORM_M, float(long), float(wide)), "any board, to borrow: it is used again")
+    yield Item("fittings", "leather or webbing for the points of the deck line", 0.5, "m", (),
+               "offcuts will do; our judgement")
     yield Item("coaming", "clamp, 60 mm opening", ceil(bought.coaming.girth_m / CLAMP_STEP_M),
                "pieces", (), "to borrow; one every 80 mm")
     yield Item("coaming", "varnish for the coaming, two coats",
@@ -56,9 +69,8 @@ def rim_lashings(rim):
 
 
 def _cord(lashings, what):
-    return Item("lashing", f"waxed cord for {lashings} lashings of {what}",
-                lashings * CORD_PER_LASHING_M * (1.0 + CORD_SPARE_SHARE), "m", (),
-                f"{100.0 * CORD_SPARE_SHARE:.0f} % more")
+    return waxed_cord(lashings, what, lashings * CORD_PER_LASHING_M * (1.0 + CORD_SPARE_SHARE),
+                      CORD_SPARE_SHARE)
 
 
 def bench_items(marks):
@@ -87,12 +99,19 @@ def bench_items(marks):
                f"{screws} and {100.0 * SPARE_SHARE:.0f} % more")
 
 
-def outfit_items(thigh, ties):
+def outfit_items(thigh, ties, rails):
     """Items of thigh braces, pedals and what holds the bags."""
     yield Item("outfit", "okoume plywood pedal of the footbrace: thickness, width, height", 2,
-               "pieces", PEDAL_M, "from offcuts, where the footbrace is made")
+               "pieces", rails.pedal_m, "from offcuts, where the footbrace is made")
     yield Item("outfit", "okoume plywood cheek of a pedal: thickness, length, height", 2, "pieces",
                CHEEK_M, "from offcuts, where the footbrace is made")
+    yield Item("outfit", "block of a pedal, softwood: width, depth, height", 2, "pieces",
+               (BLOCK_M, BLOCK_M, CHEEK_M[2]), "from offcuts, where the footbrace is made")
+    yield Item("outfit", f"{HARD_WOOD} stop of a footbrace's rail: thickness, length, height", 2,
+               "pieces", STOP_M, "one a rail, against the after frame")
+    screws = 2 * (PEDAL_SCREWS + STOP_SCREWS)
+    yield Item("outfit", f"stainless screw 3.5 x {SCREW_MM}", ceil(screws * (1.0 + SPARE_SHARE)),
+               "pieces", (), f"{screws} for pedals and stops, {100.0 * SPARE_SHARE:.0f} % more")
     yield Item("outfit", f"stainless pin {PIN_M * 1000:.0f} mm with a ring",
                2 * len(PINS_AHEAD_M), "pieces", (), "two a pedal, where the footbrace is made")
     yield _cord(RAIL_LASHINGS, "footbrace rails")
@@ -107,5 +126,5 @@ def outfit_items(thigh, ties):
     for one in ties:
         yield Item("fittings", f"cloth as the skin's for the {one.end} bag's panel: width, height",
                    1, "pieces", one.cloth_m, "hemmed; from the skin's offcuts if large enough")
-        yield Item("fittings", f"cord 4 mm for the {one.end} bag's panel and nose line",
-                   one.cord_m + one.nose_line_m, "m", (), "knots counted")
+        yield Item("fittings", "cord 4 mm", one.cord_m + one.nose_line_m, "m", (),
+                   f"the {one.end} bag's panel and nose line, knots counted")

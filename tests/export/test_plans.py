@@ -11,7 +11,6 @@ import numpy as np
 import pytest
 from pypdf import PdfReader
 from reportlab.pdfbase.pdfmetrics import stringWidth
-from shapely.geometry import Point
 
 from sizer.cli import main
 from sizer.drawing.record import Text
@@ -30,10 +29,10 @@ from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
 from sizer.scenes.outfit_views import footbrace_view, thigh_view
 from sizer.scenes.skin_views import skin_drawing
 from sizer.shop.bench import bench_of
-from sizer.shop.foot_rails import PINS_AHEAD_M
 from sizer.shop.leg_room import legs_in
 from sizer.shop.money import OUR_HOURS
 from sizer.shop.numbers import plywood_numbers
+from sizer.shop.outfit import PINS_AHEAD_M
 from sizer.shop.parts import boat_parts
 from sizer.shop.seat_drawing import plywood_plates
 from sizer.shop.work import HOURS, counted, steps
@@ -256,19 +255,68 @@ def test_thigh_braces_leave_the_way_out_free(made):
 def test_footbrace_holes_lie_on_the_rail_and_one_is_the_paddlers(made):
     job, bench = made[:2]
     rails, boat = bench.foot_rails, job.fitted.assessed.boat
-    start = next(one for one in job.setting_up.stations if one.name == rails.fore).faces_x_m[0]
+    stations = {one.name: one for one in job.setting_up.stations}
+    start = stations[rails.fore].faces_x_m[0] - 0.020
     for sole in rails.soles_m:  # both pins of every place go into holes
         for ahead in PINS_AHEAD_M:
             assert min(abs(sole - ahead - at) for at in rails.holes_m) < 2e-6
     assert rails.set_m in rails.soles_m
-    for name, spots in rails.ties_m:
-        frame = next(one for one in bench.frames if one.name == name)
-        assert len(spots) == 4
-        for spot in spots:
-            assert frame.wood.contains(Point(spot).buffer(0.0016 + 0.0049))
     assert start + rails.set_m == pytest.approx(
-        boat.seat_x_m - job.fitted.assessed.room.foot_rest_ahead_m)
-    assert all(0.0 < at < rails.long_m for at in rails.holes_m)
+        boat.seat_x_m - job.fitted.assessed.room.foot_rest_ahead_m, abs=0.012)
+    fore, aft = stations[rails.fore].faces_x_m[1], stations[rails.aft].faces_x_m[0]
+    assert all(fore + 0.008 <= start + at + 1e-5 and start + at - 1e-5 <= aft - 0.008
+               for at in rails.holes_m), "the plywood would shut a pin's hole"
+    tape = job.setting_up.strongback_start_x_m
+    told = [one.strongback_m + tape for name in ("farthest", "this paddler", "nearest")
+            for one in bench.marks.marks if one.name == f"footbrace, {name}"]
+    assert told == pytest.approx([start + rails.soles_m[0], start + rails.set_m,
+                                  start + rails.soles_m[-1]])
+
+
+def drawn_things(job, bench):
+    """(words, least quantity, sizes or None) of everything that is drawn and has to be bought or
+    cut, from the drawings' own records."""
+    rails, rim, up = bench.foot_rails, bench.materials.coaming, bench.marks
+    for stick in bench.sticks:
+        one = stick.stringer
+        yield one.wood, 1, (one.width_m, one.depth_m)
+    for layout in bench.layouts:
+        yield "okoume plywood", len(layout.sheets), (layout.thickness_m,)
+    for strip in rim.strips:
+        yield strip.name, strip.count, (strip.width_m, strip.thickness_m)
+    yield from (
+            ("bending form", 1, None), ("clamp", 1, None), ("rail for the footbrace", 2, None),
+            ("pedal of the footbrace", 2, rails.pedal_m), ("cheek of a pedal", 2, None),
+            ("block of a pedal", 2, (0.020, 0.020)), ("stop of a footbrace", 2, (0.012, 0.020)),
+            ("screw 3.5 x 20", 20, None), ("stainless pin 8 mm", 4, None), ("backband", 1, None),
+            ("epoxy", 0.2, None), ("waxed cord", bench.materials.lashing.count, None),
+            ("cord 4 mm", sum(one.nose_line_m for one in bench.bag_ties), None),
+            ("deck line", 1, None), ("points of the deck line", 0.1, None), ("end loops", 2, None),
+            ("thread", 1, None), ("coating", 1, None), ("cloth", 1, None), ("zip tie", 1, None),
+            ("beam", 1, None), ("risers", 1, None), ("feet and posts", 1, None))
+    for one in bench.bag_ties:
+        yield f"float bag, {one.end}", one.litres - 1.0, None
+        yield f"{one.end} bag's panel", 1, one.cloth_m
+    if bench.thigh:
+        yield "thigh brace: thickness", 2, None
+        yield "foam pad", 2, (bench.thigh.pad_m,)
+        yield "contact glue", 1, None
+    assert up.risers
+
+
+def test_everything_drawn_is_bought_or_cut(made):
+    job, bench = made[:2]
+    items = bench.materials.items
+    for words, least, size in drawn_things(job, bench):
+        found = [one for one in items if words in one.what and (
+            size is None or one.size_m[:len(size)] == pytest.approx(size))]
+        assert sum(one.quantity for one in found) >= least, (words, size)
+    keys = [(one.group, one.what, one.unit, one.size_m) for one in items]
+    assert len(set(keys)) == len(keys)  # each thing to buy is one line
+    placed = {one.piece for layout in bench.layouts for sheet in layout.sheets
+              for one in sheet.placements}
+    plates = {one.name for one in plywood_plates(bench.seat)}
+    assert placed >= {one.name for one in bench.drawings} | plates
 
 
 def test_hours_grow_with_what_a_hand_counts(made):

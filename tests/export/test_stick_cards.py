@@ -76,6 +76,9 @@ def wanted_marks(stick):
         if end.taper:
             marks += [(place if forward else stick.length_m - place, "taper")
                       for place, _ in end.taper.widths_m[1:]]
+        if stick.stringer.role == "keel":  # 1 in 12 a side to the stem's 18 mm; our drawing
+            long = 12.0 * 0.5 * (stick.stringer.width_m - 0.018)
+            marks += [(long if forward else stick.length_m - long, "taper ends, both sides")]
     return sorted((1000 * along, what) for along, what in marks)
 
 
@@ -125,6 +128,8 @@ def test_every_length_in_words_is_the_sticks_own_in_both_units(bench, cards):
                 wanted += [high * np.tan(np.radians(end.cut_deg)), high]
             wanted += [end.round_m] if end.round_m else []
             wanted += [end.taper.length_m] if end.taper else []
+        wanted += [size for stem in bench.stems if stem.ridge == stick.name for size in (
+            stem.ridge_lap.length_m, stem.ridge_lap.left_m, stem.ridge_lap.end_width_m)]
         wanted += [size for bend in (stick.plan, stick.profile)
                    if bend and bend.verdict != "bends easily"
                    for size in (bend.radius_m, bend.along_m)]
@@ -170,6 +175,7 @@ def test_angles_of_the_ends_are_told(bench, cards):
                 longer = "upper" if end.upper_longer else "lower"
                 assert f"End cut {end.cut_deg:.1f}° off square" in text
                 assert f"the {longer} edge longer" in text
+                assert "from that edge's own end, long point or short point" in text
         if abs(stick.twist_deg) > 0.06:
             assert f"winds {abs(stick.twist_deg):.1f}°" in text
 

@@ -46,12 +46,12 @@ def test_marks_are_one_tape_pull_in_order(job, bench):
 def test_seat_footbrace_and_opening_are_the_fits(job, bench):
     assessed = job.fitted.assessed
     boat, marks = assessed.boat, {mark.name: mark for mark in bench.marks}
-    near, far = assessed.space.footbrace_m
     up = job.setting_up.baseline_height_m
-    assert marks["footbrace, nearest"].x_m == pytest.approx(boat.seat_x_m - near)
-    assert marks["footbrace, farthest"].x_m == pytest.approx(boat.seat_x_m - far)
-    assert marks["footbrace, this paddler"].x_m == pytest.approx(
-        boat.seat_x_m - assessed.room.foot_rest_ahead_m)
+    near, far = assessed.space.footbrace_m
+    farthest, at, nearest = (marks[f"footbrace, {name}"].x_m
+                             for name in ("farthest", "this paddler", "nearest"))
+    assert boat.seat_x_m - far <= farthest <= at <= nearest <= boat.seat_x_m - near
+    assert at == pytest.approx(boat.seat_x_m - assessed.room.foot_rest_ahead_m, abs=0.012)
     assert marks["seat, back of the buttocks"].x_m == boat.seat_x_m
     sit = marks["seat, top under the sitting bones"]
     assert (sit.x_m, sit.height_m) == pytest.approx((boat.seat_x_m - 0.1, boat.seat_z_m + up))

@@ -187,8 +187,14 @@ def test_glue_ties_and_thread_suffice_for_what_they_join(boat, sticks, listed):
     faces = [(one.count - 1) * one.width_m * one.length_m for one in (wall, lip)]
     assert bought("epoxy").quantity >= 0.4 * (scarfs + sum(faces))
     ridges = sum(one.stringer.role == "ridge" for one in sticks)
-    rim, = (item for item in listed.items if item.what.endswith("lashings of coaming"))
-    assert rim.quantity > ridges + 2 * (len(listed.coaming.notches) - ridges)
+    rim, = (item for item in listed.items if item.what == "waxed cord")  # one line to buy
+    around = ridges + 2 * (len(listed.coaming.notches) - ridges)
+    assert f"{around} lashings of coaming" in rim.allowance
+    told = [int(one) for one in re.findall(r"(\d+) lashings of", rim.allowance)]
+    assert rim.quantity > listed.lashing.cord_m + sum(told) - listed.lashing.count
+    outside = LineString(listed.coaming.outline_m).buffer(0.009, 64).exterior.length  # 9 mm wall
+    assert listed.seams.coaming_m == pytest.approx(outside, rel=1e-3)
+    assert listed.seams.holes * 0.025 >= outside - 1e-3
     gunwale = next(one for one in sticks if one.stringer.role == "gunwale")
     once = 2 * gunwale.length_m if listed.skin.lengths > 1 else (
         boat.length_m - boat.opening.length_m)

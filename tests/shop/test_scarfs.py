@@ -50,11 +50,33 @@ def assert_rules(boat, stick):
     return stick.joints.says + stick.starboard.says
 
 
+def assert_bays_differ(boat, sticks):
+    """Scarfs of a stick and of the one before it, found on the boat's own length, have a frame
+    between them on each side, or the bench is told."""
+    frames, before = [one.x_m for one in setting_up(boat).stations], {}
+    shared = 0
+    for stick in sticks:
+        points = stick_curve(boat, stick.name).points_m
+        along = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(points, axis=0), axis=1))])
+        for side, one in (("port", stick.joints), ("starboard", stick.starboard)):
+            at = np.interp(one.middles_m, along + stick.forward.past_m, points[:, 0])
+            bays = {sum(x > frame for frame in frames) for x in at}
+            told = "in one bay" in one.says
+            assert bool(bays & before.get(side, set())) == told, (stick.name, side)
+            shared += told
+            before[side] = bays
+    return shared
+
+
 @pytest.mark.parametrize("stock_m", [2.4, 3.0, 3.6, 4.8])
 def test_every_shipped_base_keeps_every_rule(boat, stock_m):
-    for stick in stringer_list(boat, (stock_m,)):
+    sticks = stringer_list(boat, (stock_m,))
+    shared = assert_bays_differ(boat, sticks)
+    assert shared == 0 or stock_m <= 3.0
+    for stick in sticks:
         said = assert_rules(boat, stick)
-        assert said == "" or (stock_m <= 3.0 and "bend" in said and "frame" not in said)
+        assert said == "" or (stock_m <= 3.0 and ("bend" in said or shared)
+                              and "frame" not in said)
 
 
 @settings(max_examples=60, deadline=None, derandomize=True)
@@ -76,6 +98,7 @@ def test_rules_hold_over_people(base_lines, base, weight, stature, hip):
                             "paddler": {"weight_kg": weight, "stature_mm": stature,
                                         "hip_width_mm": hip}}), base_lines[base])
     boat = job.fitted.assessed.boat
+    assert assert_bays_differ(boat, stringer_list(boat, (3.6,))) == 0
     for stick in stringer_list(boat, (3.6,)):
         said = assert_rules(boat, stick)
         assert "frame" not in said

@@ -252,6 +252,48 @@ def test_the_seat_goes_into_no_stick_but_for_the_edge_that_is_planed(built):
                     assert into < planed, (board.name, name, into)
 
 
+def test_the_footbraces_rails_lie_in_the_openings_clear_of_every_part(built):
+    """Rail and stop as bodies; the holes of two lashings at each frame reach past the rail."""
+    for job, patterns, sticks in built:
+        rails = job.patterns.foot_rails
+        ends = {one.name: one for one in patterns}
+        start = job.patterns.seat.footbrace.start_x_m
+        # it spreads aft, so that each frame's after edge bears it
+        spots = [planes_m(ends[name]).max() for name in (rails.fore, rails.aft)]
+        for x in start + np.linspace(0.0, rails.long_m, 25):
+            half, lean = (np.interp(x, spots, pair) for pair in (
+                (rails.fore_half_m, rails.aft_half_m), (rails.fore_lean_deg, rails.aft_lean_deg)))
+            rail, stop = (translate(rotate(box(left, -0.015, right, 0.015), -lean,
+                                           origin=(0.0, 0.0)), half, rails.z_m)
+                          for left, right in ((-0.012, 0.0), (0.0, 0.012)))
+            past = x > max(planes_m(ends[rails.aft])) + 1e-6
+            for body in [rail, *([stop] if past else [])]:
+                for name, other in sticks.all_at(x).items():
+                    assert body.distance(other) > 0.001, (x, name)
+                for spacer in spacers(patterns):
+                    for at, board in spacer_bodies(spacer, patterns):
+                        assert abs(at - x) > 0.02 or not body.intersects(board), spacer
+            for pattern in patterns:
+                if planes_m(pattern).min() - 1e-6 < x < planes_m(pattern).max() + 1e-6:
+                    assert crossing_m(rail, pattern.wood) < 0.0007, (pattern.name, x)
+        assert abs(rails.fore_lean_deg - rails.aft_lean_deg) < 6.0
+        for pattern in job.patterns.frames:
+            bodies = [unary_union(list(sticks.all_at(x).values())) for x in planes_m(pattern)]
+            found = [(y, z) for name, (y, z) in pattern.holes if name == "footbrace rail"]
+            assert len(found) == (8 if pattern.name in (rails.fore, rails.aft) else 0)
+            for y, z in found:
+                spot = Point(y, z)
+                assert pattern.wood.contains(spot.buffer(0.0016 + 0.0049)), "wall left"
+                assert min(spot.distance(one) for one in bodies) > 0.0046, "clear of sticks"
+                half, lean = ((rails.fore_half_m, rails.fore_lean_deg) if pattern.name == rails.fore
+                              else (rails.aft_half_m, rails.aft_lean_deg))
+                at = rotate(translate(Point(abs(y), z), -half, -rails.z_m), lean,
+                            origin=(0.0, 0.0))  # seen with the rail upright
+                assert 0.015 + 0.0016 + 0.003 < abs(at.y) < 0.05, "over or under the rail"
+                assert 0.005 < at.x < 0.02
+            assert sum(z > rails.z_m for _, z in found) == len(found) / 2
+
+
 def wall_at(rim, boat, x_m):
     """The coaming's wall to starboard where a plane across the boat cuts it: (breadths, places
     round its inside) of its inner and outer face, from the outline moved out by 9 mm."""

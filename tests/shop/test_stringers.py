@@ -120,11 +120,25 @@ def test_bevels_on_the_stems_are_the_curves_own_angles(scaled):
                 assert (end.kind, end.bevel_deg, end.cut_deg) == ("stem mouth", None, None)
                 continue
             assert end.kind == "stem side"
-            assert end.bevel_deg == pytest.approx(
-                math.degrees(math.atan(abs(out / along))), abs=0.01)
             if edge is not None:
-                turn = math.degrees(math.atan(edge / before) - math.atan(up / along))
-                assert end.cut_deg == pytest.approx(90.0 - abs(turn), abs=0.05)
+                run = np.array([along, out, up])
+                back, cut = laid_on_the_stem(run, np.array([before, 0.0, edge]))
+                assert 1.0 / math.tan(math.radians(end.bevel_deg)) == pytest.approx(back, rel=2e-3)
+                assert end.cut_deg == pytest.approx(cut, abs=0.05)
+
+
+def laid_on_the_stem(run, edge):
+    """(how far back the inner face of a board 1 thick meets the stem's side along either edge,
+    degrees its end on the outer face is off square): four edges of a board 1 x 1, whose outer
+    face holds the stem's edge, run on to the stem's side, the plane y = 0."""
+    run = run / np.linalg.norm(run)
+    across = edge - run * (edge @ run)
+    across /= np.linalg.norm(across)
+    inward = np.cross(run, across)
+    starts = [wide * across + deep * inward for deep in (0.0, 1.0) for wide in (0.0, 1.0)]
+    low, high, inner_low, inner_high = (-start[1] / run[1] for start in starts)
+    assert abs(inner_low - low) == pytest.approx(abs(inner_high - high), abs=1e-9)
+    return abs(inner_low - low), math.degrees(math.atan(abs(high - low)))
 
 
 def test_each_end_is_cut_for_where_it_is(boat):
