@@ -29,7 +29,7 @@ UNDER_HEADING_MM = 28.0  # room with the heading, or it moves on; our drawing
 OVER_FOOT_MM = 3.0
 HIGH_PT = 1e6  # room without end, to ask a block for its height
 INSET_PT = 6.0  # that reportlab leaves inside its margins
-FOOT_PT, BODY_PT, TABLE_PT = 6.8, 10.0, 9.5
+FOOT_PT, BODY_PT, TABLE_PT = 7.0, 10.0, 9.5
 SCALES = (8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100)  # one to so many; what a rule divides by
 
 

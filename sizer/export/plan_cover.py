@@ -15,7 +15,7 @@ from sizer.units import KG_PER_LB, MM_PER_M
 
 # Of the words, of cautions and remarks, pt, and of the drawing's height, mm: the first with which
 # all is on one page
-SIZES = ((9.5, 8.5, 55.0), (9.0, 7.7, 50.0), (8.5, 7.2, 45.0), (8.0, 6.8, 38.0))
+SIZES = ((9.5, 8.5, 55.0), (9.0, 7.7, 50.0), (8.5, 7.2, 45.0), (8.0, 7.0, 32.0))
 BAND_KG = 10.0  # a paddler's weight is told as a class so wide, no body measure; our judgement
 SPARE_MM = 2.0  # that must be left of the page, for what blocks keep round them
 FOOT = "CAUTION. Calculated, not a trial: the cautions of this page are part of every sheet."
