@@ -3,8 +3,8 @@
 from sizer.built.asked import ACROSS, DIAGONAL, HALF, HEIGHT, LENGTH, MARK, asked_of
 from sizer.built.measures import MOST_OFF_M
 from sizer.built.points import points_of
+from sizer.export.feet import LAST, cautions_blocks, foot
 from sizer.export.pages import MARGIN_MM, document, heading, table, words
-from sizer.export.pdf_canvas import cautions_text
 from sizer.export.tiles import PAPERS_MM
 from sizer.units import MM_PER_M, mark_figure
 
@@ -33,8 +33,9 @@ def dry_fit_pdf(job, unit="mm", paper="A4"):
         f"Dry fit: {boat.design.name}",
         [*map(words, HOW), *heading(f"Along the strongback, {unit}"), _along(asked, said),
          *heading(f"Frame by frame, bow to stern, {unit}"), *_frames(asked, said),
-         *heading(f"Diagonals, {unit}"), _diagonals(asked, said)],
-        cautions_text(job.cautions), PAPERS_MM[paper][::-1], job.imprint)
+         *heading(f"Diagonals, {unit}"), _diagonals(asked, said),
+         *cautions_blocks(job)],
+        foot(job, LAST), PAPERS_MM[paper][::-1], job.imprint)
 
 
 def _along(asked, said):

@@ -1,5 +1,8 @@
 """The setting-up sheet as PDF: the strongback to scale, every mark on it, heights and faces."""
 
+from dataclasses import replace
+
+from sizer.export.feet import LAST, cautions_blocks, foot
 from sizer.export.fit_words import odds_words
 from sizer.export.pages import (
     MARGIN_MM,
@@ -13,7 +16,6 @@ from sizer.export.pages import (
     whole,
     words,
 )
-from sizer.export.pdf_canvas import cautions_text
 from sizer.export.tiles import PAPERS_MM
 from sizer.scenes.risers import risers_drawing
 from sizer.scenes.strongback import strongback_drawing
@@ -51,8 +53,9 @@ def setting_up_pdf(job, bench, paper="A4"):
     bench : Bench of it
     paper : "A4" or "Letter"
     """
-    sheet = setting_up_sheet(job, bench, paper, cautions_text(job.cautions))
-    return sheets_pdf(sheet.title, [sheet], job.imprint)
+    sheet = setting_up_sheet(job, bench, paper, foot(job, LAST))
+    blocks = (*sheet.blocks, *cautions_blocks(job))
+    return sheets_pdf(sheet.title, [replace(sheet, blocks=blocks)], job.imprint)
 
 
 def setting_up_sheet(job, bench, paper, foot):

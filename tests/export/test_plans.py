@@ -15,7 +15,8 @@ from shapely.geometry import Point
 
 from sizer.cli import main
 from sizer.drawing.record import Text
-from sizer.export.plans import FOOT, plans_pdf
+from sizer.export.feet import foot
+from sizer.export.plans import plans_pdf
 from sizer.export.tiles import PAPERS_MM
 from sizer.fit.request import read_request
 from sizer.hull.sections import half_section_at
@@ -95,7 +96,7 @@ def test_every_sheet_is_there_once_and_on_few_pages(made):
         assert all(f"sheet {number}, page " in page for page in words[title])
         assert number == 1 or f"{number} {title}" in cover
     assert all(caution in cover for caution in job.cautions)
-    assert all(FOOT in page for title in SHEETS[1:] for page in words[title])
+    assert all(foot(job) in page for title in SHEETS[1:] for page in words[title])
 
 
 def test_a_length_in_both_units_is_one_length(made):
