@@ -11,8 +11,9 @@ from sizer.export.pages import (
     whole,
     words,
 )
-from sizer.scenes.frames_to_scale import pieces_to_scale, sheets_to_scale, spacers_to_scale
+from sizer.scenes.frames_to_scale import pieces_to_scale, spacers_to_scale
 from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
+from sizer.scenes.sheets_to_scale import sheets_to_scale
 from sizer.shop.frame_drawing import filed_words, planed_words
 from sizer.shop.numbers import plywood_numbers
 from sizer.shop.seat_drawing import plywood_plates
@@ -81,12 +82,14 @@ def pieces_sheet(job, bench, numbers, page_mm, foot):
     one_to, _, picture = min(found, key=lambda one: one[:2])
     cut = plywood_numbers(job.lines.design, bench.spacers, plywood_plates(bench.seat))
     near, sheets = scaled_picture(
-        lambda letters: sheets_to_scale(bench.layouts, cut, letters),
-        (width - 1.0, 0.24 * height), scales=SHEET_SCALES)
+        lambda letters: sheets_to_scale(bench.layouts, cut, letters,
+                                        (width - 1.0) / LETTERS_MM * letters),
+        (width - 1.0, 0.6 * height), scales=SHEET_SCALES)
     return Sheet(title, (
         picture, words(f"Scale 1 : {one_to}.", 8.5), *notes,
         whole(*heading("On the plywood"), sheets,
-              words(f"Scale 1 : {near}. The kit's files have the same at true size.", 8.5)),
+              words(f"Scale 1 : {near}; numbers as in the parts list. The kit's files have the "
+                    "same at true size.", 8.5)),
         *_spacers(job, bench, numbers, width), *heading("Of single pieces"),
         words("Plane off: what a stick, not the frame, stands outside the skin there; the step of "
               "the Order of work tells when.", 8.5),

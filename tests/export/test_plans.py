@@ -25,11 +25,14 @@ from sizer.job import run
 from sizer.scenes.bag_views import bags_from_above, panels
 from sizer.scenes.coaming_views import coaming_form, coaming_section
 from sizer.scenes.construction import construction
-from sizer.scenes.frames_to_scale import pieces_to_scale, sheets_to_scale, spacers_to_scale
-from sizer.scenes.lashing_pattern import lashing_drawing
+from sizer.scenes.frames_to_scale import pieces_to_scale, spacers_to_scale
+from sizer.scenes.knots import knot_drawing
+from sizer.scenes.lashing_pattern import TURNS, lashing_drawing
 from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
 from sizer.scenes.outfit_views import footbrace_view, thigh_view
+from sizer.scenes.sheets_to_scale import sheets_to_scale, timber_to_scale
 from sizer.scenes.skin_views import skin_drawing
+from sizer.scenes.stem_joint import LETTERS, stem_joint
 from sizer.shop.bench import bench_of
 from sizer.shop.foot_rails import PINS_AHEAD_M
 from sizer.shop.leg_room import legs_in
@@ -46,7 +49,7 @@ SHEETS = ("Plans", "Lines plan", "Construction", "Parts", "Setting up", "Frames 
           "Skin", "Order of work", "What to buy")
 LYING = ("Lines plan", "Construction", "Setting up", "Float bags")
 MOST_PAGES = {"Setting up": 6, "Frames and stems": 3, "Sticks": 9, "Order of work": 6,
-              "What to buy": 3}
+              "What to buy": 3, "Lashing": 2}
 
 
 def mm_of(text):
@@ -281,6 +284,39 @@ def test_hours_grow_with_what_a_hand_counts(made):
     assert found["scarf"] == pieces - found["stick"]  # each joint makes two pieces one
 
 
+def test_lashings_are_drawn_as_they_are_told(made):
+    """Strands counted by way of the cord: each turn forward and aft, once more forward; every
+    lashing of a stem has its letter, its holes and a cord that meets them."""
+    _, bench, words, _ = made
+    text = words["Lashing"][0]
+    strands = [np.asarray(one.points_m) for one in lashing_drawing(bench, 0.0022).strokes
+               if one.pen == "here" and len(one.points_m) == 4]
+    sides = [float(one[1, 0]) for one in strands if np.ptp(one[1:3, 0]) < 1e-9]
+    middle = 0.5 * (min(sides) + max(sides))
+    assert sum(one < middle for one in sides) == TURNS + 1  # the bow is on the left
+    assert sum(one > middle for one in sides) == TURNS
+    assert f"{TURNS} turns: {TURNS} strands aft, {TURNS + 1} forward" in text
+    assert "four strands must go through a hole" in text
+    for stem, drawing in zip(bench.stems, bench.drawings[len(bench.frames):], strict=True):
+        shown = stem_joint(stem, drawing, 0.011)
+        cords = [one.points_m for one in shown.strokes if one.pen == "here"]
+        assert len(cords) == len(stem.lashings)
+        for letter, cord, lashing in zip(LETTERS, cords, stem.lashings, strict=False):
+            assert np.allclose(cord[:len(lashing.holes)], lashing.holes)
+            assert f"{letter} {' and '.join(lashing.sticks)}, " in " ".join(words["Lashing"])
+
+
+def test_every_piece_of_timber_is_drawn_with_its_length(made):
+    bench, buying = made[1], " ".join(made[2]["What to buy"])
+    for plan in bench.materials.cutting:
+        shown = timber_to_scale(plan, 0.05)
+        boxes = [one.points_m for one in shown.strokes if one.pen == "cut"]
+        pieces = [piece for one in plan.lengths for piece in one.pieces]
+        assert [np.ptp(one[:, 0]) for one in boxes] == pytest.approx(
+            [one.length_m for one in pieces])
+        assert all(told(buying, one.length_m) and one.stick in buying for one in pieces)
+
+
 def drawings_of(job, bench):
     """(name, Drawing) of every picture at letters as high as on A4."""
     boat, up, rim = job.fitted.assessed.boat, job.setting_up, bench.materials.coaming
@@ -292,6 +328,8 @@ def drawings_of(job, bench):
     yield "pieces", pieces_to_scale(bench, numbers, 0.0022 * 12, 3)
     sawn = plywood_numbers(boat.design, bench.spacers, plywood_plates(bench.seat))
     yield "sheets", sheets_to_scale(bench.layouts, sawn, 0.0022 * 25)
+    for plan in bench.materials.cutting:
+        yield "timber", timber_to_scale(plan, 0.002 * 25)
     yield "spacers", spacers_to_scale(bench.spacers, numbers, 0.0022 * 8)
     yield "coaming", coaming_form(rim, boat, 0.0022 * 6)
     yield "section", coaming_section(rim, 0.0022 * 2)
@@ -300,6 +338,9 @@ def drawings_of(job, bench):
     yield "bags", bags_from_above(boat, bench, up.strongback_start_x_m, 0.0022 * 25)
     yield "panels", panels(bench, up.baseline_height_m, 0.0022 * 8)
     yield "lashing", lashing_drawing(bench, 0.0022)
+    yield "knot", knot_drawing(0.0022)
+    for stem, drawing in zip(bench.stems, bench.drawings[len(bench.frames):], strict=True):
+        yield stem.name, stem_joint(stem, drawing, 0.0022 * 5)
     yield "skin", skin_drawing(boat, bench.materials.seams, 0.0022 * 30)
 
 
