@@ -9,7 +9,7 @@ from sizer.export.plan_cover import cover
 from sizer.export.plan_lists import buying_sheet, construction_sheet, parts_sheet
 from sizer.export.plan_shape import lines_sheet, pieces_sheet
 from sizer.export.plan_water import bags_sheet
-from sizer.export.plan_work import work_sheet
+from sizer.export.plan_work import WORK, work_sheet
 from sizer.export.seat_sheet import seat_sheet
 from sizer.export.setting_up_sheet import setting_up_sheet
 from sizer.export.stick_cards import sticks_sheet
@@ -46,11 +46,14 @@ def plans_pdf(job, bench, paper="A4"):
         bags_sheet(job, bench, lying, foot),
         lashing_sheet(job, bench, upright, foot),
         skin_sheet(job, bench, upright, foot),
-        work_sheet(job, bench, upright, foot),
         buying_sheet(job, bench, upright, foot),
     ]
+    titles = [sheet.title.split(":")[0] for sheet in inside]
+    titles.insert(-1, WORK)
+    numbered = list(enumerate(titles, start=2))
+    inside.insert(-1, work_sheet(job, bench, upright, foot, numbered))
     title = f"Plans: {job.fitted.assessed.boat.design.name}"
-    sheets = [cover(job, bench, inside, upright), *inside]
+    sheets = [cover(job, bench, numbered, upright), *inside]
     return sheets_pdf(title, [replace(sheet, number=number)
                               for number, sheet in enumerate(sheets, start=1)], job.imprint)
 

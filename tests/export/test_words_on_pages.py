@@ -3,6 +3,7 @@ over no other word; on the pages to join, on no saw line.
 """
 
 import io
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -60,6 +61,27 @@ def test_no_word_of_a_plan_set_is_small_clipped_or_over_another(made, paper):
     found = [(number, fault) for number, page in enumerate(reader.pages, start=1)
              for fault in faults(page, reader)]
     assert not found
+    assert_pages_are_told(reader)
+
+
+def assert_pages_are_told(reader):
+    """Cover and order of work tell the pages that the sheets are on, by what heads each page."""
+    words = [page_words(page, reader) for page in reader.pages]
+    on = {}
+    for one in words:
+        number, page = next(found.groups() for word in one if (found := re.fullmatch(
+            r"sheet (\d+), page (\d+) of \d+", word.text)))
+        on.setdefault(number, []).append(page)
+    for shown, told in ((words[0], len(on) - 1), (words[int(on["14"][0]) - 1], len(on) - 2)):
+        lists = [word for word in shown if re.fullmatch(r"\d+ [A-Z].*, page ", word.text)]
+        assert len(lists) == told
+        for word in lists:
+            _, low, right, _ = word.box.bounds
+            beside, = (other.text for other in shown if other.box.distance(word.box) < 1e-3
+                       and abs(other.box.bounds[0] - right) < 1e-3
+                       and abs(other.box.bounds[1] - low) < 1e-3)
+            pages = on[word.text.split()[0]]
+            assert beside == " to ".join(dict.fromkeys((pages[0], pages[-1])))
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
