@@ -6,12 +6,13 @@ import io
 import json
 import re
 from fractions import Fraction
+from itertools import combinations
 
 import numpy as np
 import pytest
 from pypdf import PdfReader
 from reportlab.pdfbase.pdfmetrics import stringWidth
-from shapely.geometry import Point
+from shapely.geometry import LineString, Point
 
 from sizer.cli import main
 from sizer.drawing.record import Text
@@ -49,7 +50,7 @@ SHEETS = ("Plans", "Lines plan", "Construction", "Parts", "Setting up", "Frames 
           "Skin", "Order of work", "What to buy")
 LYING = ("Lines plan", "Construction", "Setting up", "Float bags")
 MOST_PAGES = {"Setting up": 6, "Frames and stems": 3, "Sticks": 9, "Order of work": 6,
-              "What to buy": 3, "Lashing": 2}
+              "What to buy": 3, "Lashing": 2, "Lines plan": 2}
 
 
 def mm_of(text):
@@ -315,6 +316,19 @@ def test_every_piece_of_timber_is_drawn_with_its_length(made):
         assert [np.ptp(one[:, 0]) for one in boxes] == pytest.approx(
             [one.length_m for one in pieces])
         assert all(told(buying, one.length_m) and one.stick in buying for one in pieces)
+
+
+def test_no_balloons_line_crosses_another_or_lies_along_a_line(made):
+    job, bench = made[:2]
+    shown = construction(job.fitted.assessed.boat, bench, boat_parts(job, bench), 0.0024 * 20)
+    paths = [one for one in shown.strokes if hasattr(one, "points_m")]
+    leads = [LineString(one.points_m) for one in paths if one.pen == "extension"]
+    assert len(leads) > 25
+    assert not [pair for pair in combinations(leads, 2) if pair[0].crosses(pair[1])]
+    for one in paths:
+        if one.pen != "extension" and len(one.points_m) > 1:
+            near = LineString(one.points_m).buffer(0.0005)
+            assert all(near.intersection(lead).length < 0.05 for lead in leads), one.pen
 
 
 def drawings_of(job, bench):
