@@ -3,7 +3,10 @@
 `letters_m` is the height of capitals in the metres of what is drawn: that on paper over the scale.
 """
 
+from itertools import combinations
+
 import numpy as np
+from shapely.geometry import LineString
 
 from sizer.drawing.marks import apart, line, size_line, unit_of
 from sizer.drawing.record import LETTER_WIDTH, Circle, Text
@@ -11,6 +14,7 @@ from sizer.units import MM_PER_M, feet_inches_text
 
 NARROW = 1.0  # of a letter's usual width: figures are as wide
 BALLOON = 1.25  # radius of a balloon over its figures' height; our drawing
+ASIDE = 1.3  # of a balloon from over what it numbers, over its figures' height; our drawing
 STEP = 3.0  # least between two balloons, over their figures' height
 
 
@@ -51,7 +55,8 @@ def measured(start, end, letters_m, text=mm_text, beside=1.0):
 
 
 def balloons(numbered, row, letters_m, span):
-    """A row of balloons, each with a line to what it numbers.
+    """A row of balloons, each with a line to what it numbers; no two lines cross, and each leans,
+    so that it lies on no frame's own line.
 
     Parameters
     ----------
@@ -63,10 +68,10 @@ def balloons(numbered, row, letters_m, span):
     if not ordered:
         return
     step = STEP * letters_m
-    places = apart([at[0] for _, at in ordered], step)
+    places = apart([at[0] + ASIDE * letters_m for _, at in ordered], step)
     rows = np.arange(len(ordered))
     places = np.clip(places, span[0] + rows * step, span[1] - rows[::-1] * step)
-    for (number, at), place in zip(ordered, places, strict=True):
+    for (number, at), place in zip(_uncrossed(ordered, places, row), places, strict=True):
         centre = np.array([float(place), row])
         way = np.subtract(at, centre)
         rim = centre + BALLOON * letters_m * way / np.hypot(*way)
@@ -74,3 +79,19 @@ def balloons(numbered, row, letters_m, span):
         yield Circle("ink", (float(at[0]), float(at[1])), 0.15 * letters_m)
         yield line("extension", rim, at)
         yield label(centre, str(number), letters_m, "middle", pen="number")
+
+
+def _uncrossed(ordered, places, row):
+    """The numbered in such an order under the places that no two lines cross: two that do change
+    places, which makes both together shorter, so that it ends."""
+    ordered = list(ordered)
+    swapped = True
+    while swapped:
+        swapped = False
+        for one, other in combinations(range(len(ordered)), 2):
+            lines = [LineString([(places[index], row), ordered[index][1]])
+                     for index in (one, other)]
+            if lines[0].crosses(lines[1]):
+                ordered[one], ordered[other] = ordered[other], ordered[one]
+                swapped = True
+    return ordered

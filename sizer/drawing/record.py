@@ -140,17 +140,23 @@ def side_by_side(name, drawings, gap_m):
     return joined(name, placed)
 
 
+def text_corners_m(text):
+    """The four corners of the room a Text takes, in order round it; (4, 2)."""
+    turn = np.radians(text.angle_deg)
+    along = 0.5 * text.width_m * np.array([np.cos(turn), np.sin(turn)])
+    centre = np.asarray(text.at_m) + {"start": 1.0, "middle": 0.0, "end": -1.0}[
+        text.anchor] * along
+    up = 0.5 * LINE_HEIGHT * text.height_m * np.array([-np.sin(turn), np.cos(turn)])
+    return centre + np.array([along + up, along - up, -along - up, -along + up])
+
+
 def _extent(stroke):
     if isinstance(stroke, Path):
         return stroke.points_m
-    centre = np.asarray(stroke.centre_m if isinstance(stroke, Circle) else stroke.at_m)
-    if isinstance(stroke, Circle):
-        return np.array([centre - stroke.radius_m, centre + stroke.radius_m])
-    turn = np.radians(stroke.angle_deg)
-    along = 0.5 * stroke.width_m * np.array([np.cos(turn), np.sin(turn)])
-    centre = centre + {"start": 1.0, "middle": 0.0, "end": -1.0}[stroke.anchor] * along
-    up = 0.5 * LINE_HEIGHT * stroke.height_m * np.array([-np.sin(turn), np.cos(turn)])
-    return centre + np.array([along + up, along - up, -along + up, -along - up])
+    if isinstance(stroke, Text):
+        return text_corners_m(stroke)
+    centre = np.asarray(stroke.centre_m)
+    return np.array([centre - stroke.radius_m, centre + stroke.radius_m])
 
 
 def _placed(stroke, place, factor, turn_deg):

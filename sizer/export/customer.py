@@ -40,7 +40,7 @@ KINDS = {"panel": "plywood plates on the sticks", "slats": "slats from frame to 
          "sling": "straps between two frames"}
 OVERALL = {
     "fail": "THIS BOAT DOES NOT PASS ITS CHECKS. Do not build it as it stands.",
-    "caution": "This boat passes its checks with caution: read what is marked in the table.",
+    "caution": "This boat passes its checks with caution.",
     "pass": "This boat passes all its checks.",
 }
 FOOT = ("Calculated, not a trial. The cautions at the end are part of this sheet: keep its pages "
@@ -72,9 +72,12 @@ def customer_pdf(job, bench):
 
 
 def overall_words(fitted):
-    """Whether a Fitted boat passes, and what fails."""
-    failed = [check.name for check in fitted.checks if check.status == "fail"]
-    return OVERALL[fitted.status] + (f" It fails: {', '.join(failed)}." if failed else "")
+    """Whether a Fitted boat passes, and which checks fail or caution."""
+    named = {status: ", ".join(one.name for one in fitted.checks if one.status == status)
+             for status in ("fail", "caution")}
+    return OVERALL[fitted.status] + "".join(
+        f" {lead}: {named[status]}." for status, lead in (
+            ("fail", "It fails"), ("caution", "Caution")) if named[status])
 
 
 def size_words(boat):
@@ -131,7 +134,7 @@ def _figures(check):
 
 def _tells(check):
     if check.status == "pass":
-        return ""
+        return f"{capital(check.row.meaning)}."
     mends = f" What mends it: {check.remedy}." if check.remedy else ""
     return f"{capital(check.meaning)}.{mends}"
 

@@ -5,8 +5,8 @@ from sizer.built.measures import BOTH, MOST_OFF_M
 from sizer.built.points import CENTRE, points_of
 from sizer.built.smooth import before
 from sizer.built.telling import most_telling, slopes_of, spreads_after
+from sizer.export.feet import LAST, cautions_blocks, foot
 from sizer.export.pages import MARGIN_MM, document, heading, table, words
-from sizer.export.pdf_canvas import cautions_text
 from sizer.export.tiles import PAPERS_MM
 from sizer.units import MM_PER_M, mark_figure
 
@@ -44,8 +44,9 @@ def dry_fit_pdf(job, unit="mm", paper="A4"):
          *heading(f"What tells most, once round the boat, {unit}"), _first_table(first, said),
          *heading(f"Along the strongback, {unit}"), _along(asked, job.setting_up, said),
          *heading(f"Frame by frame, bow to stern, {unit}", FRAME_MM), *_frames(asked, first, said),
-         *heading(f"Diagonals, {unit}", FRAME_MM), _diagonals(asked, first, said)],
-        cautions_text(job.cautions), PAPERS_MM[paper][::-1], job.imprint)
+         *heading(f"Diagonals, {unit}", FRAME_MM), _diagonals(asked, first, said),
+         *cautions_blocks(job)],
+        foot(job, LAST), PAPERS_MM[paper][::-1], job.imprint)
 
 
 def _first(job, points, asked):

@@ -4,9 +4,10 @@
 from sizer.built.departures import expected
 from sizer.built.trial import FELT, SWAMPED
 from sizer.built.trial_weights import trial_weights
+from sizer.export.feet import LAST, cautions_blocks, foot
 from sizer.export.launch_answer import TRIAL_CAUTIONS
 from sizer.export.pages import MARGIN_MM, Picture, document, heading, table, whole, words
-from sizer.export.pdf_canvas import BOLD, cautions_text
+from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM
 from sizer.scenes.trial_view import trial_view
 from sizer.units import KG_PER_LB, MM_PER_M, both_text
@@ -38,8 +39,8 @@ def launch_pdf(job, paper="A4"):
          *heading("What the paddler felt"),
          _choices(FELT),
          *heading("Who, when and where"),
-         words(WHO)],
-        cautions_text(job.cautions), PAPERS_MM[paper], job.imprint)
+         words(WHO), *cautions_blocks(job)],
+        foot(job, LAST), PAPERS_MM[paper], job.imprint)
 
 
 def _choices(lot):

@@ -7,6 +7,7 @@ from xml.sax.saxutils import escape
 from reportlab.lib.colors import black, lightgrey
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
+from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.platypus import (
     BaseDocTemplate,
     CondPageBreak,
@@ -20,7 +21,7 @@ from reportlab.platypus import (
     Table,
 )
 
-from sizer.export.pdf_canvas import BOLD, FACE, draw, paragraph, register_faces, write
+from sizer.export.pdf_canvas import BOLD, FACE, LEADING, draw, paragraph, register_faces, write
 from sizer.export.pdf_head import NumberedCanvas, head_mm, titled, write_head
 from sizer.units import MM_PER_M
 
@@ -29,7 +30,7 @@ UNDER_HEADING_MM = 28.0  # room with the heading, or it moves on; our drawing
 OVER_FOOT_MM = 3.0
 HIGH_PT = 1e6  # room without end, to ask a block for its height
 INSET_PT = 6.0  # that reportlab leaves inside its margins
-FOOT_PT, BODY_PT, TABLE_PT = 6.8, 10.0, 9.5
+FOOT_PT, BODY_PT, TABLE_PT = 7.0, 10.0, 9.5
 SCALES = (8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100)  # one to so many; what a rule divides by
 
 
@@ -51,6 +52,33 @@ class Picture(Flowable):
         left, bottom, _, _ = self.drawing.box_m
         draw(self.canv, self.drawing, (-left * self.scale * MM_PER_M,
                                        -bottom * self.scale * MM_PER_M), self.scale)
+
+
+class SheetPages(Flowable):
+    """A list of sheets with the pages they turn out to be on (reportlab asks for a class)."""
+
+    def __init__(self, numbered, width_mm, size_pt, columns=3):
+        super().__init__()
+        self.numbered, self.size_pt, self.columns = tuple(numbered), size_pt, columns
+        self.width = width_mm * mm
+        self.height = LEADING * size_pt * -(-len(self.numbered) // columns)
+
+    def wrap(self, _width, _height):
+        """What room it takes, in points."""
+        return self.width, self.height
+
+    def draw(self):
+        """Writes titles column by column; the canvas adds the pages when all are known."""
+        in_one = -(-len(self.numbered) // self.columns)
+        left, low = self.canv.absolutePosition(0.0, 0.0)
+        for place, (number, title) in enumerate(self.numbered):
+            across = place // in_one * self.width / self.columns
+            up = self.height - (place % in_one + 0.8) * LEADING * self.size_pt
+            told = f"{number} {title}, page "
+            self.canv.setFont(FACE, self.size_pt)
+            self.canv.drawString(across, up, told)
+            self.canv.pages_at.append((left + across + stringWidth(told, FACE, self.size_pt),
+                                       low + up, self.size_pt, number))
 
 
 @dataclass(frozen=True, eq=False)
@@ -98,7 +126,7 @@ def _template(key, sheet, imprint):
     high = (height - MARGIN_MM - head_mm(sheet.title, imprint, inner)) * mm + INSET_PT
 
     def surround(canvas, _):
-        canvas.sheet_number = sheet.number
+        canvas.sheet_number, canvas.pages_at = sheet.number, []
         write_head(canvas, sheet.title, imprint, sheet.size_mm, MARGIN_MM)
         write(canvas, rows, MARGIN_MM, MARGIN_MM + foot_mm, FOOT_PT)
 

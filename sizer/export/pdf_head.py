@@ -30,6 +30,7 @@ class NumberedCanvas(Canvas):
 
     number_at_mm = None  # right and upper edge of those words on the present page
     sheet_number = None  # of the present page
+    pages_at = ()  # (right, up, size in points, number of a sheet whose pages are told there)
 
     def __init__(self, *given, **more):
         super().__init__(*given, **more)
@@ -42,8 +43,15 @@ class NumberedCanvas(Canvas):
 
     def save(self):
         """Writes all pages with their numbers."""
+        pages = {}
+        for number, page in enumerate(self._drawn, start=1):
+            pages.setdefault(page.get("sheet_number"), []).append(number)
         for number, page in enumerate(self._drawn, start=1):
             self.__dict__.update(page)
+            for right, up, size, sheet in self.pages_at:
+                first, last = pages[sheet][0], pages[sheet][-1]
+                self.setFont(FACE, size)
+                self.drawString(right, up, f"{first}" if first == last else f"{first} to {last}")
             right, top = self.number_at_mm
             self.setFont(BOLD, TITLE_PT)
             self.drawRightString(right * mm, top * mm - TITLE_PT,

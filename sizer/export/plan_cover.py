@@ -4,6 +4,7 @@ from sizer.export.customer import load_words, overall_words, size_words
 from sizer.export.pages import (
     Picture,
     Sheet,
+    SheetPages,
     fitting_scale,
     height_mm,
     room_mm,
@@ -15,32 +16,37 @@ from sizer.units import KG_PER_LB, MM_PER_M
 
 # Of the words, of cautions and remarks, pt, and of the drawing's height, mm: the first with which
 # all is on one page
-SIZES = ((9.5, 8.5, 55.0), (9.0, 7.7, 50.0), (8.5, 7.2, 45.0), (8.0, 6.8, 38.0))
+SIZES = ((9.5, 8.5, 55.0), (9.0, 7.7, 50.0), (8.5, 7.2, 45.0), (8.0, 7.0, 32.0))
 BAND_KG = 10.0  # a paddler's weight is told as a class so wide, no body measure; our judgement
 SPARE_MM = 2.0  # that must be left of the page, for what blocks keep round them
+SHORT = ("Short forms: F1, F2, ... frames, counted from the bow; P port, the left side of one who "
+         "looks to the bow, S starboard; CL centre line; tape: along the strongback from its "
+         "forward end; GM metacentric height, the first resistance to heeling: less is tippier; "
+         "PFD personal flotation device, the buoyancy aid you wear; 5' 3 1/4\" is feet and "
+         "inches.")
 FOOT = "CAUTION. Calculated, not a trial: the cautions of this page are part of every sheet."
 
 
-def cover(job, bench, sheets, page_mm):
+def cover(job, bench, numbered, page_mm):
     """The Sheet that leads a plan set.
 
     Parameters
     ----------
     job : Job
     bench : Bench of it
-    sheets : the Sheets that follow
+    numbered : (number, title) of the Sheets that follow
     page_mm : width, height
     """
     title = f"Plans: {job.fitted.assessed.boat.design.name}"
     room = room_mm(title, FOOT, page_mm, job.imprint)
     for sizes in SIZES:
-        blocks = tuple(_blocks(job, bench, sheets, room[0], sizes))
+        blocks = tuple(_blocks(job, bench, numbered, room[0], sizes))
         if height_mm(blocks, room[0]) + SPARE_MM <= room[1]:
             break
     return Sheet(title, blocks, page_mm, FOOT)
 
 
-def _blocks(job, bench, sheets, inner, sizes):
+def _blocks(job, bench, numbered, inner, sizes):
     body_pt, small_pt, high_mm = sizes
     assessed = job.fitted.assessed
     boat, stamp = assessed.boat, job.stamp
@@ -59,9 +65,11 @@ def _blocks(job, bench, sheets, inner, sizes):
     yield words(overall_words(job.fitted), face=BOLD)
     yield words(" ".join((*size_words(boat), *load_words(job), _whom(job))), body_pt)
     yield words("Sheets", 11.0, BOLD)
-    yield words("; ".join(f"{number} {sheet.title.split(':')[0]}"
-                          for number, sheet in enumerate(sheets, start=2))
-                + ". Frames and stems at true size are in the patterns' own file.", body_pt)
+    yield SheetPages(numbered, inner, small_pt)
+    yield words("Frames, stems, seat and coaming at true size are in another file: "
+                f"{stamp.named('patterns-A4.pdf')} to join (or -Letter, or -large, a page a piece, "
+                "for a copy shop); for a router, the folder kit.", small_pt)
+    yield words(SHORT, small_pt)
     yield words("Read first, and again before the first launch", 11.0, BOLD)
     for caution in job.cautions:
         yield words(f"- {caution}", small_pt)

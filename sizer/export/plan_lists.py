@@ -1,11 +1,24 @@
 """Sheets of a plan set that list: the construction drawing with its parts, what to buy."""
 
-from sizer.export.pages import MARGIN_MM, Sheet, heading, room_mm, table, words
+from sizer.export.pages import (
+    MARGIN_MM,
+    Picture,
+    Sheet,
+    heading,
+    room_mm,
+    table,
+    whole,
+    words,
+)
+from sizer.export.pdf_canvas import BOLD
 from sizer.export.plan_shape import scaled_picture
 from sizer.scenes.construction import construction
+from sizer.scenes.sheets_to_scale import timber_to_scale
 from sizer.units import MM_PER_M, feet_inches_text
 
 TABLE_PT = 8.0
+TIMBER_SCALES = (15, 20, 25, 30, 40)
+TIMBER_MM = 2.0  # height of the letters on lengths of timber; our drawing
 BALLOON_MM = 2.4  # height of a balloon's figures; our drawing
 
 
@@ -54,7 +67,7 @@ def buying_sheet(job, bench, page_mm, foot):
               "the words name them. Prices: the shop's own; hours: Order of work."),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,
               (2.8, 7.2, 2.9, 3.3, 4.6, 6.6), inner, 7.8),
-        *heading("Cutting the timber"), *_cutting(bench)), page_mm, foot)
+        *_cutting(bench, inner)), page_mm, foot)
 
 
 def _bought(item):
@@ -63,14 +76,18 @@ def _bought(item):
     return figure if other == figure else f"{figure} ({other})"
 
 
-def _cutting(bench):
+def _cutting(bench, inner):
+    """Which piece out of which length, each section and wood in a picture, all to one scale."""
+    longest = max(one.stock_m for plan in bench.materials.cutting for one in plan.lengths)
+    one_to = next(one for one in TIMBER_SCALES if longest / one * MM_PER_M <= inner - 1.0)
+    letters = TIMBER_MM / MM_PER_M * one_to
+    yield from heading("Cutting the timber")
+    yield words(f"1 : {one_to} along, mm, and feet, inches, sixteenths; 1/2 is the forward one of "
+                "two pieces that a scarf makes one. Crossed out: left over.", TABLE_PT)
     for plan in bench.materials.cutting:
-        lengths = " | ".join(f"{length.stock_m * MM_PER_M:.0f} mm: " + ", ".join(
-            f"{one.stick} {one.number} of {one.of} {one.length_m * MM_PER_M:.0f} mm "
-            f"({feet_inches_text(one.length_m * MM_PER_M)})" for one in length.pieces)
-            for length in plan.lengths)
-        yield words(f"{plan.wood} {plan.width_m * MM_PER_M:g} x {plan.depth_m * MM_PER_M:g}, "
-                    f"lengths of {lengths}.", TABLE_PT)
+        yield whole(words(f"{plan.wood} {plan.width_m * MM_PER_M:g} x {plan.depth_m * MM_PER_M:g}",
+                          TABLE_PT + 1.0, BOLD),
+                    Picture(timber_to_scale(plan, letters), 1.0 / one_to))
 
 
 def _sizes(size_m, text):

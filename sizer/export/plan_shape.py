@@ -1,5 +1,7 @@
 """Sheets of a plan set that show shapes: the lines plan, frames and stems to scale."""
 
+from reportlab.platypus import PageBreak
+
 from sizer.drawing.measured import tenth_text
 from sizer.export.pages import (
     Picture,
@@ -11,8 +13,9 @@ from sizer.export.pages import (
     whole,
     words,
 )
-from sizer.scenes.frames_to_scale import pieces_to_scale, sheets_to_scale, spacers_to_scale
+from sizer.scenes.frames_to_scale import pieces_to_scale, spacers_to_scale
 from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
+from sizer.scenes.sheets_to_scale import sheets_to_scale
 from sizer.shop.frame_drawing import filed_words, planed_words
 from sizer.shop.numbers import plywood_numbers
 from sizer.shop.seat_drawing import plywood_plates
@@ -42,18 +45,20 @@ def lines_sheet(job, page_mm, foot):
     boat, title = assessed.boat, f"Lines plan: {assessed.boat.design.name}"
     width, height = room_mm(title, foot, page_mm, job.imprint)
     scale, long = scaled_picture(lambda letters: profile_and_plan(
-        boat, assessed.particulars, letters), (width - 1.0, 0.66 * height), SMALL_MM)
-    left = height - long.height / 72.0 * 25.4 - WORDS_MM - SPACE_MM
+        boat, assessed.particulars, letters), (width - 1.0, height - WORDS_MM - SPACE_MM), SMALL_MM)
     across, body = scaled_picture(lambda letters: body_plan_drawing(boat, letters),
-                                  (width - 1.0, left))
+                                  (width - 1.0, height - WORDS_MM - SPACE_MM))
     body.hAlign = "CENTER"
     return Sheet(title, (
-        long, body,
-        words(f"Profile and half-breadth plan 1 : {scale}, body plan 1 : {across}; mm, and feet, "
+        long,
+        words(f"Profile and half-breadth plan, 1 : {scale}; mm, and feet, "
               "inches, sixteenths. Lines are the inside of the skin (the sticks' outer corners). "
               "Under the profile: each frame's reference face from the bow; over the plan: its "
               "greatest half-breadth. Thin level line: the water with the load of the cover. "
-              "All heights and half-breadths: Setting up.", 8.5)), page_mm, foot)
+              "All heights and half-breadths: Setting up.", 8.5),
+        PageBreak(), body,
+        words(f"Body plan, 1 : {across}: each frame's half, seen along the boat.", 8.5)),
+        page_mm, foot)
 
 
 def pieces_sheet(job, bench, numbers, page_mm, foot):
@@ -81,12 +86,14 @@ def pieces_sheet(job, bench, numbers, page_mm, foot):
     one_to, _, picture = min(found, key=lambda one: one[:2])
     cut = plywood_numbers(job.lines.design, bench.spacers, plywood_plates(bench.seat))
     near, sheets = scaled_picture(
-        lambda letters: sheets_to_scale(bench.layouts, cut, letters),
-        (width - 1.0, 0.24 * height), scales=SHEET_SCALES)
+        lambda letters: sheets_to_scale(bench.layouts, cut, letters,
+                                        (width - 1.0) / LETTERS_MM * letters),
+        (width - 1.0, 0.6 * height), scales=SHEET_SCALES)
     return Sheet(title, (
         picture, words(f"Scale 1 : {one_to}.", 8.5), *notes,
         whole(*heading("On the plywood"), sheets,
-              words(f"Scale 1 : {near}. The kit's files have the same at true size.", 8.5)),
+              words(f"Scale 1 : {near}; numbers as in the parts list. The kit's files have the "
+                    "same at true size.", 8.5)),
         *_spacers(job, bench, numbers, width), *heading("Of single pieces"),
         words("Plane off: what a stick, not the frame, stands outside the skin there; the step of "
               "the Order of work tells when.", 8.5),

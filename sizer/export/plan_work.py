@@ -6,7 +6,7 @@ from reportlab.platypus import Table
 
 from sizer.drawing.marks import box
 from sizer.drawing.record import Drawing
-from sizer.export.pages import MARGIN_MM, Picture, Sheet, words
+from sizer.export.pages import MARGIN_MM, Picture, Sheet, SheetPages, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.shop.cost import cost_of
 from sizer.shop.money import USUAL
@@ -14,6 +14,7 @@ from sizer.shop.work import MARKED, filled
 from sizer.shop.work_figures import figures
 from sizer.units import MM_PER_M
 
+WORK = "Order of work"  # its title
 SHARES = (0.9, 9.0, 7.6, 4.4)  # of the width: number and box, do, check, why
 BODY_PT = 8.0
 BOX_MM = 4.0  # side of the box to tick
@@ -21,8 +22,8 @@ PAD = (("LEFT", 2.0), ("RIGHT", 4.0), ("TOP", 0.5), ("BOTTOM", 0.5))
 DANGER = HexColor("#e8e8e8")
 
 
-def work_sheet(job, bench, page_mm, foot):
-    """The checklist of a job."""
+def work_sheet(job, bench, page_mm, foot, numbered):
+    """The checklist of a job, led by where its drawings are: (sheet's number, title)s."""
     inner = page_mm[0] - 2.0 * MARGIN_MM
     steps = filled(figures(job, bench))
     hours = cost_of(bench, USUAL[1])
@@ -38,12 +39,14 @@ def work_sheet(job, bench, page_mm, foot):
             style += [("SPAN", (1, len(rows) - 1), (-1, len(rows) - 1)),
                       ("BACKGROUND", (1, len(rows) - 1), (-1, len(rows) - 1), DANGER)]
     marks = "; ".join(f"{mark} {what}" for mark, what in MARKED.items())
-    return Sheet(f"Order of work: {job.fitted.assessed.boat.design.name}", (
+    return Sheet(f"{WORK}: {job.fitted.assessed.boat.design.name}", (
         words(f"Step by step from the first board to the first launch. Tick a box when its check "
               f"holds. Figures are this boat's, in mm and in feet, inches, sixteenths. Hours are "
               f"an estimate, about {hours.total_h:.0f} in all without the waits, for one pair of "
               f"hands that has built before: invented, put your own in their place. {marks}.",
               9.0),
+        words("Its drawings", BODY_PT + 1.0, BOLD),
+        SheetPages([one for one in numbered if one[1] != WORK], inner, BODY_PT),
         Table(rows, colWidths=[share / sum(SHARES) * inner * mm for share in SHARES],
               repeatRows=1, style=style)), page_mm, foot)
 

@@ -2,13 +2,14 @@
 
 from dataclasses import replace
 
+from sizer.export.feet import foot as foot_of
 from sizer.export.pages import height_mm, room_mm, sheets_pdf
 from sizer.export.plan_build import coaming_sheet, lashing_sheet, outfit_sheet, skin_sheet
 from sizer.export.plan_cover import cover
 from sizer.export.plan_lists import buying_sheet, construction_sheet, parts_sheet
 from sizer.export.plan_shape import lines_sheet, pieces_sheet
 from sizer.export.plan_water import bags_sheet
-from sizer.export.plan_work import work_sheet
+from sizer.export.plan_work import WORK, work_sheet
 from sizer.export.seat_sheet import seat_sheet
 from sizer.export.setting_up_sheet import setting_up_sheet
 from sizer.export.stick_cards import sticks_sheet
@@ -17,9 +18,6 @@ from sizer.shop.parts import boat_parts
 
 SEAT_MM = (125.0, 108.0, 90.0, 75.0, 62.0, 50.0)  # of its picture: the first that leaves one page
 SPARE_MM = 4.0  # that must be left of a page, for what blocks keep round them
-FOOT = ("CAUTION. Calculated, not a trial. Read every caution on the cover before you cut, and "
-        "again before you launch. Wear a fastened PFD, dress for the water, practise wet exits, "
-        "float bags tied in at both ends.")
 
 
 def plans_pdf(job, bench, paper="A4"):
@@ -31,28 +29,31 @@ def plans_pdf(job, bench, paper="A4"):
     bench : Bench of it
     paper : "A4" or "Letter"
     """
-    parts = boat_parts(job, bench)
+    parts, foot = boat_parts(job, bench), foot_of(job)
     upright, lying = PAPERS_MM[paper], PAPERS_MM[paper][::-1]
     numbers = {one.name: one.number for one in parts}
     inside = [
-        lines_sheet(job, lying, FOOT),
-        construction_sheet(job, bench, parts, lying, FOOT),
-        parts_sheet(job, parts, upright, FOOT),
-        setting_up_sheet(job, bench, paper, FOOT),
-        pieces_sheet(job, bench, numbers, upright, FOOT),
-        sticks_sheet(job, bench, paper, FOOT, numbers),
-        coaming_sheet(job, bench, upright, FOOT),
-        _on_one_page(job, (seat_sheet(job, bench, upright, FOOT, high, items=False)
+        lines_sheet(job, lying, foot),
+        construction_sheet(job, bench, parts, lying, foot),
+        parts_sheet(job, parts, upright, foot),
+        setting_up_sheet(job, bench, paper, foot),
+        pieces_sheet(job, bench, numbers, upright, foot),
+        sticks_sheet(job, bench, paper, foot, numbers),
+        coaming_sheet(job, bench, upright, foot),
+        _on_one_page(job, (seat_sheet(job, bench, upright, foot, high, items=False)
                            for high in SEAT_MM)),
-        outfit_sheet(job, bench, upright, FOOT),
-        bags_sheet(job, bench, lying, FOOT),
-        lashing_sheet(job, bench, upright, FOOT),
-        skin_sheet(job, bench, upright, FOOT),
-        work_sheet(job, bench, upright, FOOT),
-        buying_sheet(job, bench, upright, FOOT),
+        outfit_sheet(job, bench, upright, foot),
+        bags_sheet(job, bench, lying, foot),
+        lashing_sheet(job, bench, upright, foot),
+        skin_sheet(job, bench, upright, foot),
+        buying_sheet(job, bench, upright, foot),
     ]
+    titles = [sheet.title.split(":")[0] for sheet in inside]
+    titles.insert(-1, WORK)
+    numbered = list(enumerate(titles, start=2))
+    inside.insert(-1, work_sheet(job, bench, upright, foot, numbered))
     title = f"Plans: {job.fitted.assessed.boat.design.name}"
-    sheets = [cover(job, bench, inside, upright), *inside]
+    sheets = [cover(job, bench, numbered, upright), *inside]
     return sheets_pdf(title, [replace(sheet, number=number)
                               for number, sheet in enumerate(sheets, start=1)], job.imprint)
 

@@ -1,7 +1,9 @@
 """The seat's sheet as PDF: plan and section to scale, what it takes, where everything stands."""
 
 from collections import Counter
+from dataclasses import replace
 
+from sizer.export.feet import LAST, cautions_blocks, foot
 from sizer.export.pages import (
     MARGIN_MM,
     Picture,
@@ -12,7 +14,7 @@ from sizer.export.pages import (
     table,
     words,
 )
-from sizer.export.pdf_canvas import BOLD, cautions_text
+from sizer.export.pdf_canvas import BOLD
 from sizer.export.setting_up_sheet import WORDS
 from sizer.export.tiles import PAPERS_MM
 from sizer.scenes.seat_views import seat_views
@@ -28,8 +30,9 @@ SCALES = (2, 3, 4, 5, 6, 8, 10, 12, 15)  # one to so many
 
 def seat_pdf(job, bench):
     """The sheet of a job; bytes, the same for the same job."""
-    sheet = seat_sheet(job, bench, PAGE_MM, cautions_text(job.cautions))
-    return sheets_pdf(sheet.title, [sheet], job.imprint)
+    sheet = seat_sheet(job, bench, PAGE_MM, foot(job, LAST))
+    blocks = (*sheet.blocks, *cautions_blocks(job))
+    return sheets_pdf(sheet.title, [replace(sheet, blocks=blocks)], job.imprint)
 
 
 def seat_sheet(job, bench, page_mm, foot, high_mm=ROOM_MM[1], items=True):

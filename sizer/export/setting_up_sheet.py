@@ -1,5 +1,8 @@
 """The setting-up sheet as PDF: the strongback to scale, every mark on it, heights and faces."""
 
+from dataclasses import replace
+
+from sizer.export.feet import LAST, cautions_blocks, foot
 from sizer.export.fit_words import odds_words
 from sizer.export.pages import (
     MARGIN_MM,
@@ -13,9 +16,8 @@ from sizer.export.pages import (
     whole,
     words,
 )
-from sizer.export.pdf_canvas import cautions_text
 from sizer.export.tiles import PAPERS_MM
-from sizer.scenes.risers import risers_drawing
+from sizer.scenes.risers import riser_side, risers_drawing
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import GUNWALE_WORDS
 from sizer.shop.risers import FOOT_M, LEDGE_M, THICK_M
@@ -26,6 +28,7 @@ from sizer.units import MM_PER_M, both_text, mark_figure, mark_text
 
 WORDS_MM = 28.0  # room for the words over and under the picture
 RISER_WORDS_MM = 40.0  # the same of the risers' picture, with the heading
+SIDE_MM, SIDE_SCALES = 52.0, (3, 4, 5, 6, 8, 10)  # of a riser from the side; our drawing
 TABLE_PT, WORDS_PT = 8.2, 9.0
 RISER_WORDS = (
     "Every riser is a pair, port and starboard. Two cheeks of planed board stand on the "
@@ -51,8 +54,9 @@ def setting_up_pdf(job, bench, paper="A4"):
     bench : Bench of it
     paper : "A4" or "Letter"
     """
-    sheet = setting_up_sheet(job, bench, paper, cautions_text(job.cautions))
-    return sheets_pdf(sheet.title, [sheet], job.imprint)
+    sheet = setting_up_sheet(job, bench, paper, foot(job, LAST))
+    blocks = (*sheet.blocks, *cautions_blocks(job))
+    return sheets_pdf(sheet.title, [replace(sheet, blocks=blocks)], job.imprint)
 
 
 def setting_up_sheet(job, bench, paper, foot):
@@ -115,6 +119,7 @@ def _risers(job, bench, room):
     yield Picture(drawing, 1.0 / one_to)
     yield words(f"Scale 1 : {one_to}, mm, each seen on the frame's reference face; heights over "
                 "the strongback.")
+    yield from _from_the_side(bench, (width, height))
     for unit, written in (("mm", _mm), ("in", _in)):
         yield whole(_risers_table(marks.risers, unit, written, width))
     bare = {one.name: one.wood.bounds[3] + job.setting_up.baseline_height_m
@@ -128,6 +133,20 @@ def _risers(job, bench, room):
             f"other, its arms {_mark(post.arms_m)} higher. The stem's head stands "
             f"{_mark(post.head_m)} high with the ridge laid on it, the bare plywood "
             f"{_mark(bare[post.stem])}; stay it with a lath to the strongback.", WORDS_PT)
+
+
+def _from_the_side(bench, room):
+    """The lowest forked riser from the side with its screws, where there is one."""
+    forked = [(riser.height_m, riser, pattern.thickness_m) for riser, pattern in zip(
+        bench.marks.risers, bench.frames, strict=True) if riser.ledge_m]
+    if forked:
+        _, riser, thick = min(forked, key=lambda one: one[0])
+        one_to, drawing = fitting_scale(
+            lambda scale: riser_side(riser, thick, LETTERS_MM / MM_PER_M / scale),
+            (room[0] - 1.0, SIDE_MM), SIDE_SCALES)
+        yield whole(Picture(drawing, 1.0 / one_to), words(
+            f"{riser.frame} from the side, 1 : {one_to}, screws heavy (4 x 50 mm); the others "
+            "alike."))
 
 
 def _risers_table(risers, unit, written, width):

@@ -4,18 +4,18 @@ millimetres and in feet, inches and sixteenths.
 
 from reportlab.platypus import PageBreak
 
+from sizer.export.feet import LAST, cautions_blocks, foot
 from sizer.export.pages import (
     Picture,
     Sheet,
     document,
     fitting_scale,
-    heading,
     height_mm,
     room_mm,
     table,
     words,
 )
-from sizer.export.pdf_canvas import BOLD, READ_LAST
+from sizer.export.pdf_canvas import BOLD
 from sizer.export.setting_up_sheet import WORDS
 from sizer.export.tiles import PAPERS_MM
 from sizer.scenes.stick_card import ACROSS, stick_card
@@ -59,8 +59,8 @@ def sticks_pdf(job, bench, paper="A4"):
     bench : Bench of it
     paper : "A4" or "Letter"
     """
-    cards = sticks_sheet(job, bench, paper, READ_LAST)
-    blocks = (*cards.blocks, PageBreak(), *heading("Cautions"), *map(words, job.cautions))
+    cards = sticks_sheet(job, bench, paper, foot(job, LAST))
+    blocks = (*cards.blocks, PageBreak(), *cautions_blocks(job))
     return document(cards.title, blocks, cards.foot, cards.size_mm, job.imprint)
 
 

@@ -1,6 +1,6 @@
 """How a piece lies on tiles of a home printer's paper, and what surrounds every tile."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from reportlab.lib.units import mm
@@ -9,17 +9,17 @@ from shapely.geometry import LineString
 from shapely.geometry import box as shapely_box
 from shapely.ops import unary_union
 
-from sizer.drawing.record import Drawing, Text
+from sizer.drawing.record import Drawing
 from sizer.export.pdf import MARGIN_MM, PAD_MM
 from sizer.export.pdf_canvas import READ_LAST, paragraph, scale_bar, write
 from sizer.export.pdf_head import head_mm, write_head
+from sizer.export.tile_words import whole_words
 from sizer.export.tiles import Tiling, tiling
 from sizer.stamp import Imprint
 from sizer.units import MM_PER_M
 
 FOOT_PT = 8.0
 BAR_ROOM_MM = 6.0
-WORDS_IN_M = 0.002  # of words moved in from the pages' edges; our drawing
 TURNS_DEG = sorted(range(-75, 91, 15), key=abs)  # tried for each piece; as it is drawn comes first
 TILE = "tile {} of {}, row {}, column {}"
 
@@ -61,7 +61,7 @@ def laid(title, drawing, imprint, size_mm):
     found = [(_tiles(drawing.turned(turn), page), turn, page)
              for turn in TURNS_DEG for page in pages]
     tiles, turn, page = min(found, key=lambda one: len(one[0].tiles))
-    return Laid(_with_whole_words(drawing.turned(turn), tiles), page, tiles)
+    return Laid(whole_words(drawing.turned(turn), tiles), page, tiles)
 
 
 def _tiles(drawing, page):
@@ -72,23 +72,6 @@ def _tiles(drawing, page):
     prepare(shown)
     return tiling((left - PAD_MM, low - PAD_MM, right + PAD_MM, top + PAD_MM), page.window_mm).only(
         lambda tile: shown.intersects(shapely_box(*tile.box_mm(page.window_mm))))
-
-
-def _with_whole_words(drawing, tiles):
-    """The drawing with the words beside the saw lines moved in, where they would run off the pages;
-    what then lies on none is left out."""
-    paper = unary_union([shapely_box(*tile.box_mm(tiles.window_mm)) for tile in tiles.tiles])
-    room = np.reshape(paper.bounds, (2, 2)) / MM_PER_M + [[WORDS_IN_M], [-WORDS_IN_M]]
-    kept = []
-    for stroke in drawing.strokes:
-        if isinstance(stroke, Text):
-            box = np.reshape(Drawing("", (stroke,)).box_m, (2, 2))
-            move = np.maximum(room[0] - box[0], 0.0) + np.minimum(room[1] - box[1], 0.0)
-            stroke = replace(stroke, at_m=tuple((np.array(stroke.at_m) + move).tolist()))
-            if not paper.covers(shapely_box(*((box + move) * MM_PER_M).ravel())):
-                continue
-        kept.append(stroke)
-    return replace(drawing, strokes=tuple(kept))
 
 
 def surround(canvas, head, page):

@@ -15,7 +15,8 @@ MAP_MM = (56.0, 48.0)  # of a small map of the tiles, at most; our drawing
 MOST_PAGES = 9999  # for room alone
 JOIN = ("Check the bar on each page. Neighbouring tiles overlap by {:.0f} mm: cut one of the two "
         "along the dashed line, lay it on the other so that the crosses of one name meet, and "
-        "tape. A piece is turned where that takes fewer pages.")
+        "tape. A piece is turned where that takes fewer pages. CL: centre line; P: port, the left "
+        "side of one who sits in the boat and looks to the bow; S: starboard, the right side.")
 
 
 def map_pages(canvas, head, laid, page):

@@ -5,18 +5,26 @@ is said once. Every page has a 100 mm bar, the imprint and a word of caution; th
 cautions, to read at arm's length.
 """
 
-from reportlab.lib.units import mm
+from dataclasses import replace
 
+import numpy as np
+from reportlab.lib.units import mm
+from shapely.geometry import box as shapely_box
+
+from sizer.drawing.record import Text
 from sizer.export.pdf import MARGIN_MM
 from sizer.export.pdf_canvas import FACE, draw, paragraph, write
 from sizer.export.pdf_head import finished, new_canvas
 from sizer.export.tile_layout import TILE, laid, surround, tile_page
 from sizer.export.tile_maps import map_pages
+from sizer.export.tile_words import lines_of, on_page
 from sizer.export.tiles import PAPERS_MM
 from sizer.units import MM_PER_M
 
 MARK_MM = 3.0  # radius of a joining mark's circle
-CAUTIONS_PT = (11.0, 10.0, 9.0, 8.0, 7.0, 6.0)
+NAME_AT_MM = ((0.9, 3.6), (0.9, -5.8), (-6.0, 3.6), (-6.0, -5.8))  # tried in order; our drawing
+NAME_MM = (5.6, 2.4)  # room of a mark's name
+CAUTIONS_PT = (11.0, 10.0, 9.0, 8.0, 7.0)
 MAPS = "how the tiles lie"
 
 
@@ -41,14 +49,15 @@ def tiled_pdf(title, drawings, imprint, paper="A4"):
     pieces = [laid(title, drawing, imprint, PAPERS_MM[paper]) for drawing in drawings]
     map_pages(canvas, f"{title}: {MAPS}", pieces, tile_page(title, imprint, PAPERS_MM[paper]))
     for one in pieces:
+        names = _mark_names(one)
         for number, tile in enumerate(one.tiles.tiles, start=1):
             where = TILE.format(number, len(one.tiles.tiles), tile.row + 1, tile.column + 1)
-            _tile_page(canvas, f"{title}: {one.drawing.name}, {where}", one, tile)
-    _last_page(canvas, f"{title}: cautions", tile_page(title, imprint, PAPERS_MM[paper]))
+            _tile_page(canvas, f"{title}: {one.drawing.name}, {where}", one, tile, names)
+    _last_pages(canvas, f"{title}: cautions", tile_page(title, imprint, PAPERS_MM[paper]))
     return finished(canvas, stream)
 
 
-def _tile_page(canvas, head, piece, tile):
+def _tile_page(canvas, head, piece, tile, names):
     page, tiles = piece.page, piece.tiles
     surround(canvas, head, page)
     origin = (page.left_mm - tile.left_mm, page.bottom_mm - tile.bottom_mm)
@@ -57,15 +66,17 @@ def _tile_page(canvas, head, piece, tile):
     window.rect(page.left_mm * mm, page.bottom_mm * mm, *(side * mm for side in page.window_mm))
     canvas.clipPath(window, stroke=0, fill=0)
     box = tile.box_mm(page.window_mm)
-    draw(canvas, piece.drawing.touching([side / MM_PER_M for side in box]), origin)
-    _joins(canvas, origin, tiles, box)
+    shown = piece.drawing.touching([side / MM_PER_M for side in box])
+    draw(canvas, replace(shown, strokes=tuple(
+        one for one in shown.strokes if not isinstance(one, Text) or on_page(one, box))), origin)
+    _joins(canvas, origin, tiles, box, names)
     canvas.restoreState()
     canvas.setLineWidth(0.3)
     canvas.rect(page.left_mm * mm, page.bottom_mm * mm, *(side * mm for side in page.window_mm))
     canvas.showPage()
 
 
-def _joins(canvas, origin, tiles, box):
+def _joins(canvas, origin, tiles, box, names):
     """Lines where this page meets others, and the crosses to lay on each other."""
     left, bottom, right_end, top = box
     canvas.setLineWidth(0.4)
@@ -88,17 +99,31 @@ def _joins(canvas, origin, tiles, box):
         canvas.circle(x, y, MARK_MM * mm)
         canvas.line(x - reach, y, x + reach, y)
         canvas.line(x, y - reach, x, y + reach)
-        canvas.drawString(x + 0.3 * MARK_MM * mm, y + 1.2 * MARK_MM * mm, mark.name)
+        right, up = names[mark]
+        canvas.drawString(x + right * mm, y + up * mm, mark.name)
 
 
-def _last_page(canvas, head, page):
-    """Every caution, in letters as large as let all of them stand on the page."""
-    surround(canvas, head, page)
+def _mark_names(piece):
+    """{JoinMark: where its name stands from its middle, mm}: the first place clear of saw lines."""
+    saws, found = lines_of(piece.drawing, ("cut",)), {}
+    for mark in piece.tiles.marks:
+        at = np.array([mark.right_mm, mark.up_mm])
+        found[mark] = next((beside for beside in NAME_AT_MM if not saws.intersects(
+            shapely_box(*(np.concatenate([at + beside, at + beside + NAME_MM]) / MM_PER_M)))),
+            NAME_AT_MM[0])
+    return found
+
+
+def _last_pages(canvas, head, page):
+    """Every caution, in letters as large as let all of them stand on one page, or on more."""
     width, height = page.window_mm
     for size_pt in CAUTIONS_PT:
         rows, tall_mm = paragraph([f"- {caution}" for caution in page.imprint.cautions], size_pt,
                                   width)
         if tall_mm <= height:
             break
-    write(canvas, rows, MARGIN_MM, page.bottom_mm + height, size_pt)
-    canvas.showPage()
+    on_one = max(1, int(len(rows) * height / max(tall_mm, height)))
+    for start in range(0, len(rows), on_one):
+        surround(canvas, head, page)
+        write(canvas, rows[start:start + on_one], MARGIN_MM, page.bottom_mm + height, size_pt)
+        canvas.showPage()

@@ -1,12 +1,8 @@
 """All frames and both stems to scale in rows, with their sizes: what the true patterns show."""
 
-from dataclasses import replace
-
-from sizer.drawing.marks import box
-from sizer.drawing.measured import both_text_short, label, measured, mm_text, tenth_text
+from sizer.drawing.measured import both_text_short, label, measured, tenth_text
 from sizer.drawing.record import Drawing, Path, joined, side_by_side
 from sizer.shop.spacer_drawing import spacer_boards, spacer_name
-from sizer.units import MM_PER_M
 
 GAP = 2.0  # between two pieces, over the letters' height
 
@@ -56,39 +52,6 @@ def _spacer(one, board, numbers, letters):
 
 def _tenon(long_m, high_m):
     return f"tenon {tenth_text(long_m)} x {tenth_text(high_m)}"
-
-
-def sheets_to_scale(layouts, numbers, letters_m):
-    """The Drawing of all sheets of plywood side by side, each part with its number."""
-    return side_by_side("sheets", [_sheet(layout, sheet, numbers, letters_m)
-                                   for layout in layouts for sheet in layout.sheets],
-                        3.0 * letters_m)
-
-
-def _sheet(layout, sheet, numbers, letters):
-    long, wide = sheet.size_m
-    marks = [label((one.left_m + 0.5 * one.width_m, one.bottom_m + 0.5 * one.height_m),
-                   str(numbers[one.piece]), letters, "middle", pen="number")
-             for one in sheet.placements]
-    heights = _apart(marks, letters)
-    top = max(wide, *(one.at_m[1] + 0.7 * letters for one in heights))
-    return Drawing(sheet.kind, (
-        box("guide", 0.0, 0.0, long, wide), *sheet.drawing.on("cut").strokes, *heights,
-        label((0.0, top + 2.4 * letters), f"{layout.thickness_m * MM_PER_M:g} mm, {sheet.kind},",
-              letters),
-        label((0.0, top + letters), f"{mm_text(long)} x {mm_text(wide)}", letters)))
-
-
-def _apart(marks, letters):
-    """Labels that stand in one another's place, moved apart: a part may lie in another's opening"""
-    placed = []
-    for one in marks:
-        right, up = one.at_m
-        while any(abs(right - other.at_m[0]) < 2.2 * letters and abs(up - other.at_m[1])
-                  < 1.3 * letters for other in placed):
-            up += 1.3 * letters
-        placed.append(replace(one, at_m=(right, up)))
-    return placed
 
 
 def _piece(drawing, numbers, letters):

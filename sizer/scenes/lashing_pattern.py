@@ -14,8 +14,8 @@ TURNS = 3  # common practice, no source
 
 
 def lashing_drawing(bench, letters_m):
-    """A chine's lashing at the widest frame: its notch at true shape, then the cord in two steps
-    from outside the boat."""
+    """A chine's lashing at the widest frame: its notch at true shape with the way of the cord, then
+    the same from outside the boat."""
     frame, notch, holes = shown_notch(bench)
     views = [_face(frame, notch, holes, letters_m)]
     high = notch.size_m[0]
@@ -76,12 +76,14 @@ def _outside(frame, high, reach, turns, letters):
     for sign in (1.0, -1.0):
         strokes += [line("cut", (at, sign * half), (at, sign * (top + 0.012)))
                     for at in (-0.5 * thick, 0.5 * thick)]
-    for side in (-1.0, 1.0):
-        for turn in range(turns):
+    for side, strands in ((-1.0, turns + 1), (1.0, turns)):  # the last goes forward once more
+        for turn in range(strands):
             x = side * (0.5 * thick + 0.0015 + turn * APART)
             strokes.append(line("here", (side * 0.5 * thick, top), (x, half), (x, -half),
                                 (side * 0.5 * thick, -top)))
-    said = "first turn" if turns == 1 else f"{turns} turns, side by side, none crossing"
-    strokes += [label((-SHOWN_M, top + 0.012 + letters), said, letters),
+    strokes += [label((-SHOWN_M, top + 0.012 + 2.5 * letters),
+                      f"{turns} turns: {turns} strands aft,", letters),
+                label((-SHOWN_M, top + 0.012 + letters), f"{turns + 1} forward, none crossing",
+                      letters),
                 label((-SHOWN_M, -top - 0.012 - letters), "bow on the left", letters)]
     return Drawing("outside", tuple(strokes))

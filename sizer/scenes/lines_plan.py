@@ -3,7 +3,7 @@
 import numpy as np
 
 from sizer.drawing.hull_lines import side_lines, top_lines, water_z_m
-from sizer.drawing.marks import Window, line, unit_of
+from sizer.drawing.marks import Window, line, size_line, unit_of
 from sizer.drawing.measured import both_text_short, label, measured, words_width_m
 from sizer.drawing.record import Drawing, Path, joined
 from sizer.scenes.hull_views import body_plan
@@ -55,8 +55,12 @@ def _profile(boat, particulars, letters):
                         lambda value: f"length {both_text_short(value)}")
     right = long + 1.5 * letters
     keel, sheer = z[:, 0], z[:, boat.sections.sheer]
-    strokes += measured((right, keel.min()), (right, sheer.min()), letters,
-                        lambda value: f"depth {both_text_short(value)}", -1.2)
+    strokes += [size_line((right, keel.min()), (right, sheer.min()), unit_of(letters)),
+                line("extension", (float(boat.sections.x_m[sheer.argmin()]), sheer.min()),
+                     (right, sheer.min()))]
+    middle, told = 0.5 * (keel.min() + sheer.min()), both_text_short(sheer.min() - keel.min())
+    strokes += [label((right + letters, middle + up * letters), text, letters, pen="size")
+                for up, text in ((0.8, "depth"), (-0.8, told))]
     return Drawing("profile", tuple(strokes))
 
 

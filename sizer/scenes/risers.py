@@ -5,7 +5,7 @@ from shapely.affinity import scale
 
 from sizer.drawing.marks import box, line
 from sizer.drawing.record import Drawing, Path, Text, joined, side_by_side
-from sizer.shop.risers import FOOT_M, LEDGE_M, LEG_M
+from sizer.shop.risers import FOOT_M, LEDGE_M, LEG_M, THICK_M
 from sizer.units import MM_PER_M
 
 IN_A_ROW = 6
@@ -52,3 +52,47 @@ def _view(riser, pattern, baseline, letters):
     strokes += [Text("text", (0.0, -1.5 * letters * (row + 1)), letters, text)
                 for row, text in enumerate(told)]
     return Drawing(riser.frame, tuple(strokes))
+
+
+def riser_side(riser, thickness_m, letters_m):
+    """The Drawing of a forked Riser from the side with its screws, the plywood on the right.
+
+    Parameters
+    ----------
+    riser : Riser with a ledge
+    thickness_m : of the frame's plywood
+    letters_m : height of the letters in the boat's metres
+    """
+    under, top = min(riser.ledge_m), riser.height_m
+    behind = -THICK_M - FOOT_M[0]
+    strokes = [
+        line("cut", (behind - 0.03, 0.0), (0.06, 0.0)),
+        box("cut", -THICK_M, riser.low_m, 0.0, top), box("cut", behind, 0.0, -THICK_M, FOOT_M[1]),
+        box("cut", 0.0, under - LEDGE_M, THICK_M, under),
+        box("block", 0.0, under, thickness_m, top + 0.02),
+        line("centre", (0.0, -0.02), (0.0, top + 0.03))]
+    strokes += [_screw((0.0, high), (behind + 0.016, high)) for high in (0.013, 0.032)]
+    strokes += [_screw((at, FOOT_M[1]), (at, -0.005)) for at in (behind + 0.012, -THICK_M - 0.012)]
+    strokes += [_screw((THICK_M, under - share * LEDGE_M), (-THICK_M + 0.002, under
+                                                            - share * LEDGE_M))
+                for share in (0.3, 0.7)]
+    right = 0.06 + 2.0 * letters_m
+    for spot, high, text in (
+            ((thickness_m, top + 0.01), top + 0.01, "plywood, on the ledge, clamped"),
+            ((0.0, top - 0.005), top + 0.01 - 1.7 * letters_m, "mark and reference face"),
+            ((-0.5 * THICK_M, under + 0.008), top + 0.01 - 3.4 * letters_m,
+             f"cheek {THICK_M * MM_PER_M:.0f} mm, top {top * MM_PER_M:.0f} over the strongback"),
+            ((THICK_M, under - 0.1 * LEDGE_M), under - 0.2 * LEDGE_M, "ledge, two screws a cheek"),
+            ((-THICK_M - 0.002, 0.022), 0.022, "foot: two screws to each cheek, two down"),
+            ((0.05, 0.0), 0.022 - 1.7 * letters_m, "strongback's top")):
+        strokes += [line("extension", spot, (right - 0.4 * letters_m, high)),
+                    Text("text", (right, high), letters_m, text, anchor="start")]
+    return Drawing(f"{riser.frame} from the side", tuple(strokes))
+
+
+def _screw(head, tip):
+    """A screw seen from the side: its shaft, and its head across it."""
+    head, tip = np.asarray(head), np.asarray(tip)
+    along = (tip - head) / np.hypot(*(tip - head))
+    across = 0.004 * np.array([-along[1], along[0]])
+    return Path("here", np.array([head + across, head - across, head, tip]))

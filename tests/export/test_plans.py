@@ -6,15 +6,18 @@ import io
 import json
 import re
 from fractions import Fraction
+from itertools import combinations
 
 import numpy as np
 import pytest
 from pypdf import PdfReader
 from reportlab.pdfbase.pdfmetrics import stringWidth
+from shapely.geometry import LineString
 
 from sizer.cli import main
 from sizer.drawing.record import Text
-from sizer.export.plans import FOOT, plans_pdf
+from sizer.export.feet import foot
+from sizer.export.plans import plans_pdf
 from sizer.export.tiles import PAPERS_MM
 from sizer.fit.request import read_request
 from sizer.hull.sections import half_section_at
@@ -23,11 +26,14 @@ from sizer.job import run
 from sizer.scenes.bag_views import bags_from_above, panels
 from sizer.scenes.coaming_views import coaming_form, coaming_section
 from sizer.scenes.construction import construction
-from sizer.scenes.frames_to_scale import pieces_to_scale, sheets_to_scale, spacers_to_scale
-from sizer.scenes.lashing_pattern import lashing_drawing
+from sizer.scenes.frames_to_scale import pieces_to_scale, spacers_to_scale
+from sizer.scenes.knots import knot_drawing
+from sizer.scenes.lashing_pattern import TURNS, lashing_drawing
 from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
 from sizer.scenes.outfit_views import footbrace_view, thigh_view
+from sizer.scenes.sheets_to_scale import sheets_to_scale, timber_to_scale
 from sizer.scenes.skin_views import skin_drawing
+from sizer.scenes.stem_joint import LETTERS, stem_joint
 from sizer.shop.bench import bench_of
 from sizer.shop.leg_room import legs_in
 from sizer.shop.money import OUR_HOURS
@@ -44,7 +50,7 @@ SHEETS = ("Plans", "Lines plan", "Construction", "Parts", "Setting up", "Frames 
           "Skin", "Order of work", "What to buy")
 LYING = ("Lines plan", "Construction", "Setting up", "Float bags")
 MOST_PAGES = {"Setting up": 6, "Frames and stems": 3, "Sticks": 9, "Order of work": 6,
-              "What to buy": 3}
+              "What to buy": 3, "Lashing": 2, "Lines plan": 2}
 
 
 def mm_of(text):
@@ -94,7 +100,7 @@ def test_every_sheet_is_there_once_and_on_few_pages(made):
         assert all(f"sheet {number}, page " in page for page in words[title])
         assert number == 1 or f"{number} {title}" in cover
     assert all(caution in cover for caution in job.cautions)
-    assert all(FOOT in page for title in SHEETS[1:] for page in words[title])
+    assert all(foot(job) in page for title in SHEETS[1:] for page in words[title])
 
 
 def test_a_length_in_both_units_is_one_length(made):
@@ -328,6 +334,52 @@ def test_hours_grow_with_what_a_hand_counts(made):
     assert found["scarf"] == pieces - found["stick"]  # each joint makes two pieces one
 
 
+def test_lashings_are_drawn_as_they_are_told(made):
+    """Strands counted by way of the cord: each turn forward and aft, once more forward; every
+    lashing of a stem has its letter, its holes and a cord that meets them."""
+    _, bench, words, _ = made
+    text = words["Lashing"][0]
+    strands = [np.asarray(one.points_m) for one in lashing_drawing(bench, 0.0022).strokes
+               if one.pen == "here" and len(one.points_m) == 4]
+    sides = [float(one[1, 0]) for one in strands if np.ptp(one[1:3, 0]) < 1e-9]
+    middle = 0.5 * (min(sides) + max(sides))
+    assert sum(one < middle for one in sides) == TURNS + 1  # the bow is on the left
+    assert sum(one > middle for one in sides) == TURNS
+    assert f"{TURNS} turns: {TURNS} strands aft, {TURNS + 1} forward" in text
+    assert "four strands must go through a hole" in text
+    for stem, drawing in zip(bench.stems, bench.drawings[len(bench.frames):], strict=True):
+        shown = stem_joint(stem, drawing, 0.011)
+        cords = [one.points_m for one in shown.strokes if one.pen == "here"]
+        assert len(cords) == len(stem.lashings)
+        for letter, cord, lashing in zip(LETTERS, cords, stem.lashings, strict=False):
+            assert np.allclose(cord[:len(lashing.holes)], lashing.holes)
+            assert f"{letter} {' and '.join(lashing.sticks)}, " in " ".join(words["Lashing"])
+
+
+def test_every_piece_of_timber_is_drawn_with_its_length(made):
+    bench, buying = made[1], " ".join(made[2]["What to buy"])
+    for plan in bench.materials.cutting:
+        shown = timber_to_scale(plan, 0.05)
+        boxes = [one.points_m for one in shown.strokes if one.pen == "cut"]
+        pieces = [piece for one in plan.lengths for piece in one.pieces]
+        assert [np.ptp(one[:, 0]) for one in boxes] == pytest.approx(
+            [one.length_m for one in pieces])
+        assert all(told(buying, one.length_m) and one.stick in buying for one in pieces)
+
+
+def test_no_balloons_line_crosses_another_or_lies_along_a_line(made):
+    job, bench = made[:2]
+    shown = construction(job.fitted.assessed.boat, bench, boat_parts(job, bench), 0.0024 * 20)
+    paths = [one for one in shown.strokes if hasattr(one, "points_m")]
+    leads = [LineString(one.points_m) for one in paths if one.pen == "extension"]
+    assert len(leads) > 25
+    assert not [pair for pair in combinations(leads, 2) if pair[0].crosses(pair[1])]
+    for one in paths:
+        if one.pen != "extension" and len(one.points_m) > 1:
+            near = LineString(one.points_m).buffer(0.0005)
+            assert all(near.intersection(lead).length < 0.05 for lead in leads), one.pen
+
+
 def drawings_of(job, bench):
     """(name, Drawing) of every picture at letters as high as on A4."""
     boat, up, rim = job.fitted.assessed.boat, job.setting_up, bench.materials.coaming
@@ -339,6 +391,8 @@ def drawings_of(job, bench):
     yield "pieces", pieces_to_scale(bench, numbers, 0.0022 * 12, 3)
     sawn = plywood_numbers(boat.design, bench.spacers, plywood_plates(bench.seat))
     yield "sheets", sheets_to_scale(bench.layouts, sawn, 0.0022 * 25)
+    for plan in bench.materials.cutting:
+        yield "timber", timber_to_scale(plan, 0.002 * 25)
     yield "spacers", spacers_to_scale(bench.spacers, numbers, 0.0022 * 8)
     yield "coaming", coaming_form(rim, boat, 0.0022 * 6)
     yield "section", coaming_section(rim, 0.0022 * 2)
@@ -347,6 +401,9 @@ def drawings_of(job, bench):
     yield "bags", bags_from_above(boat, bench, up.strongback_start_x_m, 0.0022 * 25)
     yield "panels", panels(bench, up.baseline_height_m, 0.0022 * 8)
     yield "lashing", lashing_drawing(bench, 0.0022)
+    yield "knot", knot_drawing(0.0022)
+    for stem, drawing in zip(bench.stems, bench.drawings[len(bench.frames):], strict=True):
+        yield stem.name, stem_joint(stem, drawing, 0.0022 * 5)
     yield "skin", skin_drawing(boat, bench.materials.seams, 0.0022 * 30)
 
 

@@ -54,7 +54,7 @@ def cards(job, bench):
     *pages, last = pages
     assert len(pages) == len(bench.sticks)  # one page a stick
     assert all(caution in last for caution in job.cautions)
-    assert all("Read every caution on the last page" in page for page in pages)
+    assert all("Read every caution at the end" in page for page in pages)
     return dict(zip([stick.name for stick in bench.sticks], pages, strict=True)), readers
 
 

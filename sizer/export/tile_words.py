@@ -1,0 +1,123 @@
+"""Words of a pattern on tiles: each is moved, or made smaller, until it is whole on a page and on
+no line.
+
+A word stays on its own side of the saw lines wherever it finds room there: it belongs to the wood,
+or to what is beside it.
+"""
+
+from dataclasses import replace
+from itertools import product
+
+import numpy as np
+import shapely
+from shapely.geometry import LineString, Point
+from shapely.ops import unary_union
+
+from sizer.drawing.record import Circle, Text, text_corners_m
+from sizer.units import MM_PER_M
+
+INSET_MM = 1.5  # of words from the window's edges and the joins; our drawing
+CLEAR_M = 0.0008  # between words and lines; our drawing
+LEAST_M = 0.0022  # height of capitals that a word is made smaller to; our drawing
+SHRUNK = (1.0, 0.75, 0.5)  # of a word's height, tried in order
+STEP_M, ALONG, ACROSS = 0.004, 40, 24  # places tried, so many steps to each side; our drawing
+SIDEWAYS = 1.5  # a move to the side counts as so much more; our drawing
+AT_ONCE = 250  # places looked at together
+MARK_ROOM_MM = (-6.5, -6.5, 7.0, 6.5)  # of a joining mark with its name
+
+
+def whole_words(drawing, tiles):
+    """The Drawing with every word whole on a tile; what finds no room at all is left out.
+
+    Parameters
+    ----------
+    drawing : Drawing as it lies
+    tiles : Tiling
+    """
+    pages = np.array([tile.box_mm(tiles.window_mm) for tile in tiles.tiles]) / MM_PER_M + (
+        np.array([1.0, 1.0, -1.0, -1.0]) * INSET_MM / MM_PER_M)
+    cut = lines_of(drawing, ("cut",))
+    taken = unary_union([cut, lines_of(drawing, ("mark", "drill")), *_joins(tiles)])
+    guides = unary_union([taken, lines_of(drawing, ("guide", "extension", "centre"))])
+    taken, guides = (one.buffer(CLEAR_M, quad_segs=1) for one in (taken, guides))
+    shapely.prepare([cut, taken, guides])
+    kept, words = [], []
+    for stroke in drawing.strokes:
+        if isinstance(stroke, Text):
+            found = _placed(stroke, pages, cut, (taken, guides), words)
+            if found is None:
+                continue
+            stroke = found
+            words.append(shapely.polygons(text_corners_m(stroke)))
+        kept.append(stroke)
+    return replace(drawing, strokes=tuple(kept))
+
+
+def on_page(text, box_mm):
+    """Whether a Text stands whole in a window (left, low, right, top)."""
+    return _box_m(box_mm, 0.0).covers(shapely.polygons(text_corners_m(text)))
+
+
+def _box_m(box_mm, inset_mm):
+    left, low, right, top = box_mm
+    return shapely.box(*(side / MM_PER_M for side in (
+        left + inset_mm, low + inset_mm, right - inset_mm, top - inset_mm)))
+
+
+def lines_of(drawing, pens):
+    """What the strokes of some pens take of the paper."""
+    found = [Point(one.centre_m).buffer(one.radius_m) if isinstance(one, Circle) else LineString(
+        np.vstack([one.points_m, one.points_m[:int(one.closed)]]))
+        for one in drawing.strokes if one.pen in pens and not isinstance(one, Text)]
+    return unary_union(found)
+
+
+def _joins(tiles):
+    """Where neighbours are cut, and the marks they are laid on each other by."""
+    far = 10.0
+    yield from (LineString([(at / MM_PER_M, -far), (at / MM_PER_M, far)]).buffer(
+        INSET_MM / MM_PER_M) for at in tiles.upright_joins_mm)
+    yield from (LineString([(-far, at / MM_PER_M), (far, at / MM_PER_M)]).buffer(
+        INSET_MM / MM_PER_M) for at in tiles.level_joins_mm)
+    for mark in tiles.marks:
+        left, low, right, top = MARK_ROOM_MM
+        yield _box_m((mark.right_mm + left, mark.up_mm + low, mark.right_mm + right,
+                      mark.up_mm + top), 0.0)
+
+
+def _placed(text, pages, cut, obstacles, words):
+    """The Text at the nearest place that does, None where there is none: clear of all lines before
+    clear of those to work by, on its own side of the saw lines before over one."""
+    if any(_free(text_corners_m(text)[None], pages, taken, words)[0] for taken in obstacles):
+        return text
+    moves = _moves(text.angle_deg)
+    for stays, share, taken in product((cut, None), SHRUNK, obstacles[::-1]):
+        smaller = replace(text, height_m=min(text.height_m, max(LEAST_M, share * text.height_m)))
+        corners = text_corners_m(smaller)
+        for some in np.split(moves, range(AT_ONCE, len(moves), AT_ONCE)):
+            free = _free(corners + some[:, None], pages, taken, words)
+            if stays is not None:
+                ways = np.stack([np.zeros_like(some), some], axis=1) + text.at_m
+                free[free] = ~shapely.intersects(stays, shapely.linestrings(ways[free]))
+            if free.any():
+                return replace(smaller, at_m=tuple((text.at_m + some[np.argmax(free)]).tolist()))
+    return None
+
+
+def _moves(angle_deg):
+    """By how much a word may be moved, (n, 2), the least first: along its own line rather than to
+    its sides."""
+    steps = STEP_M * np.stack(np.meshgrid(np.arange(-ALONG, ALONG + 1),
+                                          np.arange(-ACROSS, ACROSS + 1)), axis=-1).reshape(-1, 2)
+    steps = steps[np.argsort(np.hypot(steps[:, 0], SIDEWAYS * steps[:, 1]), kind="stable")]
+    cos, sin = np.cos(np.radians(angle_deg)), np.sin(np.radians(angle_deg))
+    return steps @ np.array([(cos, sin), (-sin, cos)])
+
+
+def _free(corners, pages, taken, words):
+    """Which of some boxes, (n, 4, 2), stand whole on a page, clear of lines and of other words."""
+    low, high = corners.min(axis=1)[:, None], corners.max(axis=1)[:, None]
+    free = ((low >= pages[:, :2]) & (high <= pages[:, 2:])).all(axis=-1).any(axis=1)
+    for other in (taken, *words):
+        free[free] = ~shapely.intersects(other, shapely.polygons(corners[free]))
+    return free

@@ -1,0 +1,120 @@
+"""Stock to scale with what is cut from it: sheets of plywood, lengths of timber."""
+
+import numpy as np
+import shapely
+from shapely.geometry import Polygon
+from shapely.ops import unary_union
+
+from sizer.drawing.marks import box, line
+from sizer.drawing.measured import balloons, label, mm_text, words_width_m
+from sizer.drawing.record import Drawing, joined, text_corners_m
+from sizer.units import MM_PER_M, feet_inches_text
+
+GAP = 3.0  # between two sheets, over the letters' height; our drawing
+CLEAR = 0.3  # of a number from a part's edge, over its height; our drawing
+BAR = 3.2  # depth of a length of timber as drawn, over the letters' height; our drawing
+ROW = 5.8  # from one length to the next, over the letters' height; our drawing
+NARROWER = 0.8  # of the room a figure takes, of a letter's usual room
+
+
+def sheets_to_scale(layouts, numbers, letters_m, wide_m=np.inf):
+    """The Drawing of all sheets of plywood, each part with its number in it or led out of it.
+
+    Parameters
+    ----------
+    layouts : sequence of Layout
+    numbers : {piece's name: part number}
+    letters_m : height of the letters in the sheets' metres
+    wide_m : of the room; sheets stand side by side in rows no wider, the longest first
+    """
+    rows, right, low, top = [], 0.0, 0.0, 0.0
+    for view in (_sheet(layout, sheet, numbers, letters_m)
+                 for layout, sheet in sorted(
+                     ((layout, sheet) for layout in layouts for sheet in layout.sheets),
+                     key=lambda one: -one[1].size_m[0])):
+        if right and right + view.width_m > wide_m:
+            right, top = 0.0, low - GAP * letters_m
+        rows.append(view.moved((right - view.box_m[0], top - view.box_m[3])))
+        right += view.width_m + GAP * letters_m
+        low = min(low, rows[-1].box_m[1])
+    return joined("sheets", rows)
+
+
+def _sheet(layout, sheet, numbers, letters):
+    long, wide = sheet.size_m
+    sawn = sheet.drawing.on("cut")
+    loops = [Polygon(one.points_m) for one in sawn.strokes if one.closed]
+    inside, led = [], []
+    for placed in sheet.placements:
+        part = _outline(placed, loops)
+        free = part.difference(unary_union([one for one in loops if one.area < part.area]))
+        number = str(numbers[placed.piece])
+        found = _within(free, number, letters) or _within(part.difference(unary_union(
+            [_outline(one, loops) for one in sheet.placements
+             if one is not placed and _outline(one, loops).area < part.area])), number, letters)
+        if found:
+            inside.append(found)
+        else:
+            spot = free.representative_point()
+            led.append((number, (spot.x, spot.y)))
+    marks = [*inside, *balloons(led, wide + 2.2 * letters, letters, (0.0, long))]
+    top = wide + (4.0 * letters if led else 0.0)
+    return Drawing(sheet.kind, (
+        box("guide", 0.0, 0.0, long, wide), *sawn.strokes, *marks,
+        label((0.0, top + letters), f"{layout.thickness_m * MM_PER_M:g} mm, {sheet.kind}, "
+              f"{mm_text(long)} x {mm_text(wide)}", letters)))
+
+
+def _outline(placed, loops):
+    """A placed part's outer saw line: the loop that fills its rectangle, else the rectangle."""
+    rectangle = shapely.box(placed.left_m, placed.bottom_m, placed.left_m + placed.width_m,
+                            placed.bottom_m + placed.height_m)
+    return next((one for one in loops if np.allclose(one.bounds, rectangle.bounds, atol=1e-4)),
+                rectangle)
+
+
+def _within(free, number, letters):
+    """The number's label wholly in a shape, level or upright; None where it has no room."""
+    spots = [shapely.get_point(shapely.maximum_inscribed_circle(one), 0)
+             for one in getattr(free, "geoms", [free]) if not one.is_empty]
+    for spot in spots:
+        for turn in (0.0, 90.0):
+            found = label((spot.x, spot.y), number, letters, "middle", turn, "number")
+            corners = text_corners_m(found)
+            middle = corners.mean(axis=0)
+            if free.buffer(-CLEAR * letters / 2.0).contains(
+                    Polygon(middle + (corners - middle) * NARROWER)):
+                return found
+    return None
+
+
+def timber_to_scale(plan, letters_m):
+    """The Drawing of a CuttingPlan's lengths, one under the other: each piece with its name, its
+    length in both units under it; what is left over is crossed out.
+
+    Parameters
+    ----------
+    plan : CuttingPlan
+    letters_m : height of the letters in the timber's metres
+    """
+    return joined("timber", [_length(one, letters_m).moved((0.0, -row * ROW * letters_m))
+                             for row, one in enumerate(plan.lengths)])
+
+
+def _length(length, letters):
+    high, at = BAR * letters, 0.0
+    strokes = [box("guide", 0.0, 0.0, length.stock_m, high)]
+    for piece in length.pieces:
+        of = f" {piece.number}/{piece.of}" if piece.of > 1 else ""
+        name, size = f"{piece.stick}{of}", piece.length_m * MM_PER_M
+        rows = [name] if words_width_m(name, letters) < piece.length_m else name.split(", ", 1)
+        middle = at + 0.5 * piece.length_m
+        strokes += [
+            box("cut", at, 0.0, at + piece.length_m, high),
+            *(label((middle, 0.5 * high + (0.5 * (len(rows) - 1) - row) * 1.4 * letters), said,
+                    letters, "middle") for row, said in enumerate(rows)),
+            label((middle, -letters), f"{size:.0f} ({feet_inches_text(size)})", letters, "middle",
+                  pen="size")]
+        at += piece.length_m
+    return Drawing("length", (*strokes, line("extension", (at, 0.0), (length.stock_m, high)),
+                              line("extension", (at, high), (length.stock_m, 0.0))))

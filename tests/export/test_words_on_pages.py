@@ -1,0 +1,105 @@
+"""Every word of a plan set and its patterns on A4 and on Letter: whole, large enough, on paper,
+over no other word; on the pages to join, on no saw line.
+"""
+
+import io
+import re
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from page_words import page_words
+from pdf_reading import CUT_PT, MM_PER_PT, read_page
+from pypdf import PdfReader
+from shapely import STRtree
+from shapely.geometry import LineString, box
+
+from sizer.export.package import _to_join
+from sizer.export.plans import plans_pdf
+from sizer.export.tiled_pdf import tiled_pdf
+from sizer.fit.request import read_request
+from sizer.job import run
+from sizer.shop.bench import bench_of
+from sizer.shop.settings import SHOP
+
+LEAST_PT = 7.0  # of letters; our judgement
+EDGE_PT = 8.0 / MM_PER_PT  # that most printers can leave white
+MEET_PT2 = 0.5  # of two words' boxes that is less than a hair's breadth
+
+
+@pytest.fixture(scope="module")
+def made(base_lines):
+    """(Job, Bench) with half patterns."""
+    job = run(read_request({"base": "day-boat", "use": "coastal-day", "paddler": {
+        "weight_kg": 78, "stature_mm": 1780, "hip_width_mm": 385}}), base_lines["day-boat"])
+    bench = bench_of(job, replace(SHOP, patterns="half"))
+    return job.stamped(None, bench), bench
+
+
+def faults(page, reader):
+    """What is wrong with the words of a page, in words."""
+    words = page_words(page, reader)
+    assert words
+    paper = box(EDGE_PT - 0.5, EDGE_PT - 0.5, float(page.mediabox.width) - EDGE_PT + 0.5,
+                float(page.mediabox.height) - EDGE_PT + 0.5)
+    for word in words:
+        if word.size_pt < LEAST_PT - 0.01:
+            yield f"small: {word.text}"
+        if not paper.covers(word.box):
+            yield f"over the edge: {word.text}"
+        if word.clip and not box(*word.clip).covers(word.box):
+            yield f"cut off: {word.text}"
+    boxes = [word.box for word in words]
+    for one, other in zip(*STRtree(boxes).query(boxes, predicate="intersects"), strict=True):
+        if one < other and boxes[one].intersection(boxes[other]).area > MEET_PT2:
+            yield f"one over the other: {words[one].text} | {words[other].text}"
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_no_word_of_a_plan_set_is_small_clipped_or_over_another(made, paper):
+    reader = PdfReader(io.BytesIO(plans_pdf(*made, paper)))
+    found = [(number, fault) for number, page in enumerate(reader.pages, start=1)
+             for fault in faults(page, reader)]
+    assert not found
+    assert_pages_are_told(reader)
+
+
+def assert_pages_are_told(reader):
+    """Cover and order of work tell the pages that the sheets are on, by what heads each page."""
+    words = [page_words(page, reader) for page in reader.pages]
+    on = {}
+    for one in words:
+        number, page = next(found.groups() for word in one if (found := re.fullmatch(
+            r"sheet (\d+), page (\d+) of \d+", word.text)))
+        on.setdefault(number, []).append(page)
+    for shown, told in ((words[0], len(on) - 1), (words[int(on["14"][0]) - 1], len(on) - 2)):
+        lists = [word for word in shown if re.fullmatch(r"\d+ [A-Z].*, page ", word.text)]
+        assert len(lists) == told
+        for word in lists:
+            _, low, right, _ = word.box.bounds
+            beside, = (other.text for other in shown if other.box.distance(word.box) < 1e-3
+                       and abs(other.box.bounds[0] - right) < 1e-3
+                       and abs(other.box.bounds[1] - low) < 1e-3)
+            pages = on[word.text.split()[0]]
+            assert beside == " to ".join(dict.fromkeys((pages[0], pages[-1])))
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_no_word_on_pages_to_join_is_cut_off_or_on_a_saw_line(made, paper):
+    job, bench = made
+    reader = PdfReader(io.BytesIO(tiled_pdf("x", _to_join(bench), job.imprint, paper)))
+    crossed, told = [], set()
+    for number, page in enumerate(reader.pages, start=1):
+        crossed += [(number, fault) for fault in faults(page, reader)]
+        words = [word for word in page_words(page, reader) if word.clip]
+        told |= {word.text for word in words}
+        saws = [LineString(np.vstack([path, path[:int(closed)]]) / MM_PER_PT)
+                for path, closed, width, window in read_page(page, reader).paths
+                if window is not None and width == pytest.approx(CUT_PT) and len(path) > 1]
+        tree = STRtree(saws)
+        crossed += [(number, f"on a saw line: {word.text}") for word in words
+                    if tree.query(word.box, predicate="intersects").size]
+    assert not crossed
+    for frame in bench.frames:  # moved, not lost
+        assert frame.name in told
+    assert {"UP", "P"} <= told
