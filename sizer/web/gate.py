@@ -105,7 +105,7 @@ class Gate:
             return False
         origin = headers.get("origin")
         asks = scope["type"] == "websocket" or scope["method"] not in ("GET", "HEAD", "OPTIONS")
-        return not asks or origin is None or urlsplit(origin).netloc == host
+        return not asks or origin is None or _place(origin) == host
 
     def _may_enter(self, scope, headers):
         if (scope.get("client") or ("",))[0] in HERE:
@@ -140,6 +140,14 @@ def _name(host):
     """The name of a Host header, without its port; "" for one that is none."""
     try:
         return (urlsplit(f"//{host}").hostname or "").rstrip(".")
+    except ValueError:
+        return ""
+
+
+def _place(origin):
+    """Name and port of an Origin header; "" for one that is none."""
+    try:
+        return urlsplit(origin).netloc
     except ValueError:
         return ""
 

@@ -82,7 +82,7 @@ def test_its_own_names_are_let_through(host):
 def test_a_strange_origin_may_neither_write_nor_open_a_websocket():
     ours, theirs = "http://192.0.2.1:8530", "http://stranger.example"
     assert asked(gate(), "websocket", origin=ours)[0] == "websocket.accept"
-    for origin in (theirs, "null", "http://192.0.2.1:9999"):
+    for origin in (theirs, "null", "http://192.0.2.1:9999", "http://[x"):
         assert asked(gate(), "websocket", origin=origin)[0] == "websocket.close"
         for method in ("POST", "PUT", "DELETE"):
             assert asked(gate(), method=method, origin=origin)[0] == 403
