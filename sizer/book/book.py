@@ -81,6 +81,11 @@ class Book:
             raise
         self._back(db)
 
+    @property
+    def moved(self):
+        """Whether another file, or none, stands where its own was opened."""
+        return _identity(self.path) != self._file
+
     def close(self):
         """Lets go of the file; the book is not to be used any more."""
         while not self._idle.empty():
@@ -89,7 +94,7 @@ class Book:
     def _borrowed(self):
         if self.path is None:
             return self._idle.get()
-        if _identity(self.path) != self._file:  # else the entry went into a file without a name
+        if self.moved:  # else the entry went into a file without a name
             raise BookRefused(self.path, UNWRITABLE, MOVED)
         try:
             return self._idle.get_nowait()

@@ -11,6 +11,8 @@ from html import escape
 from http.cookies import CookieError, SimpleCookie
 from urllib.parse import parse_qs, urlsplit
 
+from starlette.requests import ClientDisconnect
+
 LETTERS = "bcdfghjkmnpqrstvwxyz"  # a word of these is read and typed without mistakes
 WORD_LETTERS = 10  # 43 bits, with a second a try far more than anybody can try
 WRONG_S = 1.0  # that a wrong word waits
@@ -19,6 +21,8 @@ ASKED_AT = "/word"
 MOST_FORM_BYTES = 1000
 MOST_BODY_BYTES = 6_500_000  # the largest upload, 5 MiB, in its frame
 HERE = ("127.0.0.1", "::1")
+# Of Streamlit, and of no use here: it is driven by programs, counted and logged in to there.
+CLOSED = ("/_stcore/agent", "/_stcore/metrics", "/auth", "/oauth2callback")
 # Streamlit sets styles in its pages and compiles small functions; else only what we serve.
 POLICY = ("default-src 'self'; script-src 'self' 'unsafe-inline' 'unsafe-eval' blob:; "
           "style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; font-src 'self' data:; "
@@ -68,6 +72,8 @@ class Gate:
         send = _with_headers(send)
         if not self._is_ours(scope, headers):
             await _refuse(scope, send, 403, "This address is not served here.")
+        elif scope["path"].startswith(CLOSED):
+            await _refuse(scope, send, 404, "There is nothing here.")
         elif _length(headers) > MOST_BODY_BYTES:
             await _refuse(scope, send, 413, "That file is too large.")
         elif self.word is None or self._may_enter(scope, headers):
@@ -80,8 +86,8 @@ class Gate:
             await _refuse(scope, send, 401, PAGE.format(said="This wizard asks for a word."))
 
     async def _let_in(self, scope, receive, send):
-        """A browser that leaves while it is being written to is no fault: what Streamlit then
-        raises, as it closes the websocket again, would only fill the log."""
+        """A browser that leaves while it is being written to, or while it uploads, is no fault:
+        what Streamlit then raises, as it closes the websocket again, would only fill the log."""
         left = False
 
         async def sending(message):
@@ -94,6 +100,8 @@ class Gate:
 
         try:
             await self.app(scope, receive, sending)
+        except ClientDisconnect:
+            return
         except RuntimeError:
             if scope["type"] != "websocket" or not left:
                 raise
@@ -105,7 +113,7 @@ class Gate:
             return False
         origin = headers.get("origin")
         asks = scope["type"] == "websocket" or scope["method"] not in ("GET", "HEAD", "OPTIONS")
-        return not asks or origin is None or urlsplit(origin).netloc == host
+        return not asks or origin is None or _place(origin) == host
 
     def _may_enter(self, scope, headers):
         if (scope.get("client") or ("",))[0] in HERE:
@@ -140,6 +148,14 @@ def _name(host):
     """The name of a Host header, without its port; "" for one that is none."""
     try:
         return (urlsplit(f"//{host}").hostname or "").rstrip(".")
+    except ValueError:
+        return ""
+
+
+def _place(origin):
+    """Name and port of an Origin header; "" for one that is none."""
+    try:
+        return urlsplit(origin).netloc
     except ValueError:
         return ""
 

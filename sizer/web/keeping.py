@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 import streamlit as st
 
-from sizer.book.book import Book
+from sizer.book.book import MOVED, Book
 from sizer.book.copies import part_damaged
 from sizer.book.drafts import draft, draft_version, save_draft
 from sizer.book.jobs import JobRow, Summary, job, new_job, rename, tell
@@ -34,13 +34,27 @@ class Kept:
         return self.row.key
 
 
-@st.cache_resource(show_spinner=False)
 def shop_book():
-    """(Book, why it is only in memory or ""), one for all sessions of this server."""
+    """(Book, why it is only in memory or ""), one for all sessions of this server.
+
+    Where its file was moved or replaced meanwhile, nothing goes into what stands there now.
+    """
+    book, unkept = book_at_start()
+    return (_stand_in(), MOVED) if book.moved else (book, unkept)
+
+
+@st.cache_resource(show_spinner=False)
+def book_at_start():
+    """As `shop_book`, when the first page asked for it."""
     try:
         return open_book(), ""
     except BookRefused as error:
         return Book.in_memory(), str(error)
+
+
+@st.cache_resource(show_spinner=False)
+def _stand_in():
+    return Book.in_memory()
 
 
 def shop_now():

@@ -99,6 +99,7 @@ EXPORTED = exported()
 @knocks(60)
 @given(places(EXPORTED), VALUES, st.booleans())
 @example(["jobs", 0, "mark"], "\ud800", False)
+@example(["jobs", 0, "put_away"], True, False)
 def test_jobs_sealed_over_odd_values_are_taken_in_whole_or_refused(path, value, remove):
     with closing(Book.in_memory()) as book:
         taken_in_whole_or_refused(book, sealed(EXPORTED, path, value, remove))
@@ -106,7 +107,7 @@ def test_jobs_sealed_over_odd_values_are_taken_in_whole_or_refused(path, value, 
 
 def taken_in_whole_or_refused(book, text):
     came, refused = answered(import_jobs, book, text)
-    held = jobs(book)
+    held = (*jobs(book), *jobs(book, put_away=True))
     if refused:
         event("refused")
         assert isinstance(refused, BadInput)

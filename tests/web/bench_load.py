@@ -29,6 +29,7 @@ from sizer.web.work import PATIENCE_S
 MINUTES = float(os.environ.get("SIZER_LOAD_MINUTES", "3"))
 SESSIONS = int(os.environ.get("SIZER_LOAD_SESSIONS", "20"))
 THINKS_S = (2.0, 6.0)  # between two moves, as people do
+SAID = {}  # what each page told beside: where it went, what it raised
 SETTLED_SHARE, GROWS_MB = 1.15, 40.0  # of its memory after the first minute; our judgement
 
 
@@ -73,7 +74,8 @@ async def told(page, work):
     try:
         return await work
     except (Error, AssertionError) as error:
-        print(f"\n{error}\non this page: {await page.inner_text('body')}")
+        print(f"\n{error}\non {page.url}: {await page.inner_text('body')}\n"
+              f"{(await page.content())[-2000:]}", *SAID[page], sep="\n")
         raise
 
 
@@ -82,6 +84,11 @@ async def opened(browser, address):
     context.set_default_timeout(PATIENCE_MS)
     await context.add_init_script(WATCHED)
     page = await context.new_page()
+    said = SAID.setdefault(page, [])
+    page.on("pageerror", lambda error: said.append(f"raised: {error}"))
+    page.on("crash", lambda _: said.append("crashed"))
+    page.on("console", lambda one: said.append(one.text) if one.type == "error" else None)
+    page.on("framenavigated", lambda frame: said.append(f"went to {frame.url}"))
     await page.goto(f"{address}/paddler")
     await settled(page)
     return page

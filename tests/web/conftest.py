@@ -10,7 +10,7 @@ from screens import PATIENCE_MS, WATCHED, settled
 from served import free_port, started_wizard
 
 from sizer.web import session
-from sizer.web.keeping import shop_book
+from sizer.web.keeping import book_at_start
 from sizer.web.steps import patterns
 
 FLAGS = ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
@@ -36,9 +36,9 @@ def no_components_of_others(monkeypatch):
 def book(tmp_path, monkeypatch):
     """An empty book of the shop's, for pages that are run without a server."""
     monkeypatch.setenv("SIZER_BOOK", str(tmp_path / "book"))
-    shop_book.clear()
-    yield shop_book()[0]
-    shop_book.clear()
+    book_at_start.clear()
+    yield book_at_start()[0]
+    book_at_start.clear()
 
 
 @pytest.fixture(scope="session")

@@ -11,6 +11,7 @@ from contextlib import nullcontext, suppress
 import pytest
 from screens import PATIENCE_MS, WATCHED, go, measure, settled
 from served import free_port, started_wizard
+from starlette.requests import Request
 from streamlit import net_util
 
 from sizer.web.gate import HEADERS, MOST_FORM_BYTES, Gate, new_word
@@ -82,7 +83,7 @@ def test_its_own_names_are_let_through(host):
 def test_a_strange_origin_may_neither_write_nor_open_a_websocket():
     ours, theirs = "http://192.0.2.1:8530", "http://stranger.example"
     assert asked(gate(), "websocket", origin=ours)[0] == "websocket.accept"
-    for origin in (theirs, "null", "http://192.0.2.1:9999"):
+    for origin in (theirs, "null", "http://192.0.2.1:9999", "http://[x"):
         assert asked(gate(), "websocket", origin=origin)[0] == "websocket.close"
         for method in ("POST", "PUT", "DELETE"):
             assert asked(gate(), method=method, origin=origin)[0] == 403
@@ -174,6 +175,18 @@ def test_a_browser_that_leaves_in_the_middle_of_an_answer_is_no_fault(gone):
         in_a_thread(meeting)
 
 
+def test_a_browser_that_leaves_in_the_middle_of_an_upload_is_no_fault():
+    async def reading(scope, receive, send):
+        await Request(scope, receive).body()
+
+    async def gone():
+        return {"type": "http.disconnect"}
+
+    in_a_thread(Gate(reading, HOSTS)({
+        "type": "http", "method": "PUT", "path": "/", "client": NEAR,
+        "headers": [(b"host", b"localhost")]}, gone, None))
+
+
 @pytest.fixture(scope="module")
 def on_the_network(tmp_path_factory):
     """(own address, port, word, the log's path) of a wizard that the network may open."""
@@ -218,6 +231,12 @@ def test_the_network_sees_nothing_without_the_word(on_the_network):
 @pytest.mark.parametrize("length", ["900000000", "6500001", "-", "1e3"])
 def test_a_body_that_says_it_is_too_large_is_refused(length):
     assert asked(gate(), method="PUT", **{"content-length": length})[0] == 413
+
+
+@pytest.mark.parametrize("path", ["/_stcore/agent/openapi.json", "/_stcore/agent/mcp",
+                                  "/_stcore/metrics", "/auth/login", "/oauth2callback"])
+def test_what_only_programs_ask_of_streamlit_is_not_served(path, on_the_network):
+    assert answer("127.0.0.1", on_the_network[1], path=path)[0] == 404
 
 
 def test_an_upload_is_refused_before_it_is_read(on_the_network):

@@ -21,10 +21,11 @@ from streamlit.testing.v1 import AppTest
 from sizer.book.book import Book
 from sizer.book.forget import forget
 from sizer.book.jobs import job_by_code, jobs
+from sizer.book.opening import open_book
 from sizer.book.revisions import revisions
 from sizer.web.draft import Draft
 from sizer.web.history import History
-from sizer.web.keeping import Kept, keep, shop_book
+from sizer.web.keeping import Kept, book_at_start, keep, shop_book
 from sizer.web.keeping import opened as opened_history
 
 pytestmark = pytest.mark.usefixtures("book")
@@ -160,11 +161,30 @@ def test_an_address_without_a_job_says_so_and_shows_the_sample():
 def test_without_a_place_to_write_it_goes_on_with_a_warning(tmp_path, monkeypatch):
     (tmp_path / "file").write_text("x")
     monkeypatch.setenv("SIZER_BOOK", str(tmp_path / "file" / "book"))
-    shop_book.clear()
+    book_at_start.clear()
     screen = opened("paddler", measured({}))
     typed(screen, "Weight", "82")
     assert "gone when the program stops" in said(screen)
     assert at(key_of(screen), "paddler").session_state["mine"]["history"].present == drafted(screen)
+
+
+@pytest.mark.parametrize("there", [False, True], ids=["taken away", "replaced"])
+def test_a_book_that_is_moved_under_the_server_is_said_on_every_page(there, book, tmp_path):
+    screen = opened("paddler", measured())
+    typed(screen, "Weight", "91")
+    if there:
+        other = open_book(tmp_path / "other" / "book")
+        other.close()
+        other.path.replace(book.path)
+    else:
+        book.path.rename(tmp_path / "elsewhere")
+    stands = book.path.read_bytes() if there else None
+    typed(screen, "Weight", "92")
+    for page in ("paddler", "jobs"):
+        assert "start the program again" in said(opened(page, Draft()))
+        assert "start the program again" in said(turned_to(screen, page))
+    assert drafted(screen)["entries"]["weight_kg"].text == "92"
+    assert (book.path.read_bytes() if book.path.exists() else None) == stands
 
 
 def test_what_the_book_cannot_take_is_said_and_kept_on_the_screen(book, monkeypatch):
