@@ -5,13 +5,21 @@ neither can be written, each process does so again (about half a second a loop).
 """
 
 from functools import cache
+from types import FunctionType
 
 
 @cache
-def compiled(loop):
-    """A function of arrays and numbers, compiled. Divisions by zero give inf or NaN as in numpy."""
+def compiled(loop, *inner):
+    """A function of arrays and numbers, compiled. Divisions by zero give inf or NaN as in numpy.
+
+    `inner` are functions of the same module that it calls, compiled with it: what is kept is
+    worked out anew only when that module changes.
+    """
     from numba import njit  # here, since its import takes a tenth of a second
 
+    if inner:
+        own = {one.__name__: compiled(one) for one in inner}
+        loop = FunctionType(loop.__code__, {**loop.__globals__, **own}, loop.__name__)
     try:
         return njit(loop, cache=True, error_model="numpy")
     except RuntimeError:  # nowhere to keep it

@@ -13,7 +13,7 @@ import numpy as np
 from sizer.fit.assess import Assessed, assess_boat
 from sizer.fit.checks import Check, checks_of, overall
 from sizer.fit.mishaps import facts_with, mishaps
-from sizer.fit.odds import sure_of, together, with_mishaps
+from sizer.fit.odds import odds_all_hard, sure_of, together, with_mishaps
 from sizer.hydro.immersion import Outline, immersed, up_vectors
 
 HEELS_DEG = np.linspace(-15.0, 15.0, 61)  # farther over, a boat is no longer said to have a list
@@ -36,7 +36,7 @@ def floated(boat, person):
     sure = with_mishaps(sure_of(assessed), assessed)
     assessed = replace(assessed, spread=sure.spread, sure=sure)
     checks = checks_of(facts_with(assessed, mishaps(assessed)))
-    checks = (*checks, *together(checks, sure))
+    checks = (*checks, *together(checks, odds_all_hard(checks, sure)))
     return Floated(assessed, checks, overall(checks))
 
 

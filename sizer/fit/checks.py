@@ -124,12 +124,12 @@ class Check:
     @cached_property
     def status(self):
         """pass, caution or fail."""
-        return STATUSES[int(codes_of(np.array(self.value_si), np.array(self.window_si)))]
+        return STATUSES[codes_of(self.value_si, self.window_si)]
 
     @property
     def is_hard(self):
         """Whether it can fail."""
-        return bool(np.isfinite(self.window_si[0]) or np.isfinite(self.window_si[3]))
+        return self.window_si[0] > -OPEN or self.window_si[3] < OPEN
 
     @property
     def odds(self):
@@ -198,10 +198,10 @@ SIDES = (("fails_below", -OPEN), ("wanted_from", -OPEN), ("wanted_to", OPEN), ("
 
 
 def codes_of(value, window):
-    """Index into STATUSES of values (...) and windows (4, ...)."""
+    """Index into STATUSES of values (...) and windows (4, ...), or of one value and its sides."""
     low, from_, to, high = window
-    return np.where((value < low) | (value > high), 2, np.where((value < from_) | (value > to),
-                                                                1, 0))
+    missed, short = (value < low) | (value > high), (value < from_) | (value > to)
+    return FAIL * missed + (short > missed)  # short, but not missed
 
 
 def overall(checks):

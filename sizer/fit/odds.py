@@ -197,11 +197,11 @@ def _strayed_person(person, by):
 
 @cache
 def _draws():
-    """(DRAWS, n_inputs) of the standard normal: of each input the middles of as many equal shares,
+    """(n_inputs, DRAWS) of the standard normal: of each input the middles of as many equal shares,
     shuffled (a Latin hypercube), so that each by itself is met by the share that it should be."""
     shares = (np.arange(DRAWS) + 0.5) / DRAWS
     return ndtri(np.random.default_rng(SEED).permuted(
-        np.tile(shares, (len(INPUTS), 1)), axis=1)).T.copy()
+        np.tile(shares, (len(INPUTS), 1)), axis=1))
 
 
 def _root(covariance):
@@ -224,17 +224,22 @@ def odds_all_hard(checks, sure):
     checks : of the boat, with their spread
     sure : Sure of the boat
     """
-    rows = {row.key: index for index, row in enumerate(ROWS[:sure.slopes.shape[0]])}
-    hard = [check for check in checks if check.is_hard]
-    if any(check.status == STATUSES[FAIL] for check in hard
-           if check.key not in rows or not check.sd_si):
+    if surely_failed(checks):
         return 0.0
-    moved = [check for check in hard if check.key in rows and check.sd_si]
-    under = np.array([check.value_si - check.window_si[0] for check in moved])
-    over = np.array([check.window_si[3] - check.value_si for check in moved])
-    sd = np.array([check.sd_si for check in moved])
-    return min([_share_met(sure.slopes[[rows[check.key] for check in moved]], sure.covariance,
-                           under, over, sd), *(check.odds for check in moved)])
+    rows = {row.key: index for index, row in enumerate(ROWS)}
+    moved = [check for check in checks if check.is_hard and check.sd_si]
+    value, low, high, sd = np.array([
+        (check.value_si, check.window_si[0], check.window_si[3], check.sd_si)
+        for check in moved]).reshape(-1, 4).T
+    drawn = _share_met(sure.slopes[[rows[check.key] for check in moved]], sure.covariance,
+                       value - low, high - value, sd)
+    return min(drawn, float(met(value, low, high, sd).min(initial=1.0)))
+
+
+def surely_failed(checks):
+    """Whether one fails that nothing makes stray."""
+    return any(check.is_hard and not check.sd_si and check.status == STATUSES[FAIL]
+               for check in checks)
 
 
 def odds_together_of_many(value, window, sd, sure):
@@ -269,18 +274,17 @@ def _share_met(slopes, covariance, under, over, sd):
     What is FAR_INSIDE or does not stray is not drawn.
     """
     drawn = np.flatnonzero((sd > 0.0) & (np.minimum(under, over) < FAR_INSIDE * sd))
-    off = _draws() @ (slopes[drawn] @ _root(covariance)).T
-    return float(((under[drawn] + off >= 0.0) & (over[drawn] - off >= 0.0)).all(axis=1).mean())
+    off = slopes[drawn] @ _root(covariance) @ _draws()
+    inside = (off >= -under[drawn, None]) & (off <= over[drawn, None])
+    return float(inside.all(axis=0).mean())
 
 
-def together(checks, sure):
+def together(checks, odds):
     """A tuple of the Check of all of one boat's checks that can fail, all together; empty where one
     fails by itself, and where as many meet them as a single check asks for.
 
-    Parameters as `odds_all_hard`.
+    `odds` are `odds_all_hard` of the same checks.
     """
-    if any(check.status == STATUSES[FAIL] for check in checks):
-        return ()
-    odds = odds_all_hard(checks, sure)
-    return () if odds >= CLEAN_ODDS else (
+    failed = any(check.status == STATUSES[FAIL] for check in checks)
+    return () if failed or odds >= CLEAN_ODDS else (
         Check(TOGETHER, 100.0 * odds, (-OPEN, 100.0 * CLEAN_ODDS, OPEN, OPEN)),)

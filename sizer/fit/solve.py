@@ -7,7 +7,6 @@ Holding a size leaves the others as fitted, unless they are asked to follow.
 """
 
 from dataclasses import dataclass, replace
-from functools import cached_property
 
 import numpy as np
 
@@ -17,7 +16,7 @@ from sizer.fit.bench_found import unfair_checks
 from sizer.fit.checks import Check, checks_of, overall
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import Mishaps, facts_with, mishaps, upper_body_moment_of
-from sizer.fit.odds import odds_all_hard, together, with_mishaps
+from sizer.fit.odds import odds_all_hard, surely_failed, together, with_mishaps
 from sizer.fit.person import legs_stretch
 from sizer.fit.reasons import at_limits, set_by, unmet
 from sizer.fit.search import answers_at, best, problem_of
@@ -47,16 +46,17 @@ class Fitted:
     sought: tuple[Sought, ...]
     unmet: tuple[str, ...]  # sentences: what could not be met and what would have to give
     seat_held: bool
+    odds_afloat: float  # that every check that can fail is met, the bench's own not asked
 
     @property
     def sure(self):
         """Its Sure: without `explained` of the plain checks, the rest where one is near a limit."""
         return self.assessed.sure
 
-    @cached_property
+    @property
     def odds_all_hard(self):
         """That every check that can fail is met by such a paddler in such a boat."""
-        return odds_all_hard(self.checks, self.sure)
+        return 0.0 if surely_failed(self.checks) else self.odds_afloat
 
     def check(self, key):
         """The Check of this key; None where it has nothing to measure."""
@@ -179,10 +179,11 @@ def _fitted(problem, logs, assessed, held, opening_reasons, answer, explained):
         why = set_by(problem, logs, by_hand) | opening_reasons | _seat_reason(problem, assessed)
     assessed = replace(assessed, sure=sure)
     checks = (*checks_of(facts), *unfair_checks(assessed.boat, quick=not explained))
-    checks = (*checks, *together(checks, sure))
+    odds = odds_all_hard(checks, sure)
+    checks = (*checks, *together(checks, odds))
     return Fitted(assessed, wrong, checks, overall(checks), why,
                   sought(assessed, problem.wanted[0]),
-                  unmet(checks, names, at_limits(problem, logs)), problem.seat_held)
+                  unmet(checks, names, at_limits(problem, logs)), problem.seat_held, odds)
 
 
 def _seat_reason(problem, assessed):

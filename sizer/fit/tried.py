@@ -11,19 +11,20 @@ import numpy as np
 from sizer.errors import WillNotFloat
 from sizer.fit.assess import Assessed, assess_many, refusal
 from sizer.fit.checks import (
+    CLEAN_ODDS,
     FAIL,
     PLAIN,
     ROWS,
     STATUSES,
+    TOGETHER,
     Check,
     checks_of,
-    checks_read,
     codes_of,
     read_rows,
 )
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import mishaps_of_many, quick_righting, quick_rightings
-from sizer.fit.odds import together
+from sizer.fit.odds import Sure, odds_all_hard, odds_together_of_many, together
 from sizer.fit.sought import FACTORS
 from sizer.hull.boat import SECTION_COUNT, scaled_boat
 from sizer.hull.scale import Scaling
@@ -139,7 +140,8 @@ def tried(assessed, seat_held, moved):
             continue
         one = replace(many.one(index), sure=assessed.sure)
         checks = checks_of(replace(facts_of(one), mishap=one_of(mishap, index)))
-        found.append(Tried(one, (*checks, *together(checks, one.sure))))
+        odds = odds_all_hard(checks, one.sure)
+        found.append(Tried(one, (*checks, *together(checks, odds))))
     return tuple(found)
 
 
@@ -157,22 +159,31 @@ def verdicts(assessed, seat_held, moved, near):
     values, windows = read_rows(ROWS, facts)
     codes, unknown = codes_of(values, windows), sound & ~facts.mishap.known
     unknown |= np.isnan(facts.mishap.flooded_spare_m)
-    found = []
-    for index, (reason, odd, column) in enumerate(zip(
-            why_not(many), unknown.tolist(), codes.T, strict=True)):
+    found, unsure = [], _unsure_together(values, windows, codes, assessed)
+    for reason, odd, column, joint in zip(
+            why_not(many), unknown.tolist(), codes.T, unsure.tolist(), strict=True):
         worst = int(column.max())
         if reason or odd:
             reason = reason or UNKNOWN
             found.append(("unknown" if reason == UNKNOWN else "fail", (reason,)))
             continue
         names = [row.title for row, code in zip(ROWS, column, strict=True) if code == worst > 0]
-        if worst < FAIL:
-            joint = together(checks_read(ROWS, values[:, index], windows[..., index], {},
-                                         assessed.spread), assessed.sure)
-            worst = max([worst, *(STATUSES.index(check.status) for check in joint)])
-            names += [check.name for check in joint]
+        if joint:
+            worst, names = 1, [*names, TOGETHER.title]
         found.append((STATUSES[worst], tuple(names)))
     return found
+
+
+def _unsure_together(values, windows, codes, assessed):
+    """(n,) bool: boats, as sure as today's, that meet each limit but all together too seldom."""
+    unsure = (codes < FAIL).all(axis=0)
+    count = np.count_nonzero(unsure)
+    sure = Sure(*(np.broadcast_to(one, (count, *one.shape))
+                  for one in (assessed.sure.slopes, assessed.sure.covariance)))
+    sd = np.array([[assessed.spread.get(row.key, 0.0)] * count for row in ROWS])
+    unsure[unsure] = odds_together_of_many(
+        values[:, unsure], windows[..., unsure], sd, sure) < CLEAN_ODDS
+    return unsure
 
 
 def _codes(rows, facts):

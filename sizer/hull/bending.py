@@ -44,8 +44,9 @@ def _strains(boat):
     """Thickness over radius at the table's places, (..., n)."""
     table = _curvatures(boat.lines)
     x, scaling = table.x_m, boat.scaling
-    stretch = boat.map.stretch(x)
-    turn = boat.map.stretch_slope(x) / stretch
+    stretch = boat.map.stretch(table.places_m)
+    turn = (boat.map.stretch_slope(table.places_m) / stretch)[..., table.at]
+    stretch = stretch[..., table.at]
     plan = along(scaling.beam, x) * np.abs(table.plan_per_m - turn * table.plan_slope)
     profile = along(scaling.depth, x) * np.abs(table.profile_per_m - turn * table.profile_slope)
     return np.maximum(plan * table.plan_thickness_m,
@@ -55,7 +56,9 @@ def _strains(boat):
 @dataclass(frozen=True, eq=False)
 class _Curvatures:
     names: tuple[str, ...]
-    x_m: np.ndarray  # (n,) all sticks in a row
+    places_m: np.ndarray  # (m,) that the sticks share
+    at: np.ndarray  # (n,) index of each, all sticks in a row
+    x_m: np.ndarray  # (n,) the same places
     plan_per_m: np.ndarray  # second derivatives of the base's lines, signed
     profile_per_m: np.ndarray
     plan_slope: np.ndarray
@@ -67,10 +70,11 @@ class _Curvatures:
 @lru_cache(maxsize=64)
 def _curvatures(lines):
     """Curvatures of the base's lines; kept, since scaling only multiplies them."""
-    names, columns = [], []
+    names, columns, at = [], [], []
+    places = section_places_m(lines, COUNT)
     for line in lines.lines:
-        places = section_places_m(lines, COUNT)
-        x = places[(places >= line.start_x_m) & (places <= line.end_x_m)]
+        at.append(np.flatnonzero((places >= line.start_x_m) & (places <= line.end_x_m)))
+        x = places[at[-1]]
         flat = line.stringer.role in ("keel", "ridge")
         across = line.stringer.width_m if flat else line.stringer.depth_m
         upright = line.stringer.depth_m if flat else line.stringer.width_m
@@ -78,4 +82,4 @@ def _curvatures(lines):
         columns.append(np.column_stack([x, line.curve(x, 2), line.curve(x, 1),
                                         np.full(x.size, across),
                                         np.full(x.size, upright)]))
-    return _Curvatures(tuple(names), *np.concatenate(columns).T)
+    return _Curvatures(tuple(names), places, np.concatenate(at), *np.concatenate(columns).T)

@@ -59,17 +59,17 @@ def _table_with(lines, count, base_ends):
     even = _even_table(lines, count)
     off = np.abs(even.x_m - base_ends[..., None]).min(axis=-1)
     new = base_ends[..., off.max(axis=tuple(range(off.ndim - 1))) > SAME_PLACE_M]
-    rows = base_table(lines, new, base_ends)
-    many = base_ends.shape[:-1]
-    x, y, z, alive = (
-        np.concatenate([np.broadcast_to(one, (*many, *one.shape)), other], axis=axis)
-        for one, other, axis in ((even.x_m, rows.x_m, -1), (even.y_m, rows.y_m, -2),
-                                 (even.z_m, rows.z_m, -2), (even.alive, rows.alive, -2)))
-    z[..., :even.x_m.size, -1] = ridge_m(lines, even.x_m, base_ends)
+    rows, last = base_table(lines, new, base_ends), even.x_m.size - 1
+    x = np.concatenate([np.broadcast_to(even.x_m, (*new.shape[:-1], last + 1)), new], axis=-1)
     order = np.argsort(x, axis=-1, kind="stable")
-    along_rows = order[..., None]
-    return Table(np.take_along_axis(x, order, -1), np.take_along_axis(y, along_rows, -2),
-                 np.take_along_axis(z, along_rows, -2), np.take_along_axis(alive, along_rows, -2))
+    added = order > last
+    found = []
+    for one, other in ((even.x_m, rows.x_m), (even.y_m, rows.y_m), (even.z_m, rows.z_m),
+                       (even.alive, rows.alive)):
+        found.append(one[np.minimum(order, last)])
+        found[-1][added] = other.reshape(-1, *one.shape[1:])
+    found[2][~added, -1] = ridge_m(lines, even.x_m, base_ends).reshape(-1)
+    return Table(*found)
 
 
 @lru_cache(maxsize=64)

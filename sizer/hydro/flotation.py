@@ -1,22 +1,27 @@
 """Flotation: the sinkage and trim at which weight meets buoyancy, at any heel."""
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from sizer.compiled import compiled
 from sizer.errors import BadInput, Fault, NotSolved, WillNotFloat
 from sizer.hull.sections import half_areas_m2
-from sizer.hydro.immersion import full_outline, half_outline, immersed, up_vectors
-from sizer.hydro.resting import MOST_TRIM_DEG, level_and_trim, moment_aft_m4
+from sizer.hydro import planes
+from sizer.hydro.immersion import (
+    full_outline,
+    half_outline,
+    immersed,
+    immersed_of,
+    points_of,
+    up_vectors,
+)
+from sizer.hydro.planes import LEVER_TOLERANCE_M, VOLUME_TOLERANCE
+from sizer.hydro.resting import level_and_trim, moment_aft_m4
 from sizer.rows import one_of
 
 MOST_STEPS = 60
 MOST_LOAD_SHARE = 0.999  # of what the closed hull displaces
-VOLUME_TOLERANCE = 1e-10  # of the volume
-LEVER_TOLERANCE_M = 1e-9  # lengthwise distance of buoyancy from weight
-MOST_TRIM_STEP_DEG = 4.0
-MOST_LEVEL_STEP_M = 0.08
 
 
 @dataclass(frozen=True)
@@ -156,28 +161,16 @@ def at_rest(sections, load, trim_deg, level_m):
 
 def _newton(outline, heel, wanted, centre, mid_x_m, level, trim, of):
     """Newton steps on level and trim together: both, the Immersed there, and where it settled."""
-    level, trim, found = level.copy(), trim.copy(), None
-    wanted, mid_x_m = (np.broadcast_to(one, heel.shape) for one in (wanted, mid_x_m))
-    centre = np.broadcast_to(centre, (heel.size, 3))
-    left = np.arange(heel.size)  # not settled yet
-    for _ in range(MOST_STEPS + 1):
-        up = up_vectors(heel[left], trim[left])
-        wet = immersed(outline, up, level[left], of[left])
-        if found is None:
-            found = wet
-        else:
-            for one in fields(wet):
-                getattr(found, one.name)[left] = getattr(wet, one.name)
-        excess = wet.volume_m3 - wanted[left]
-        moment = moment_aft_m4(wet, up, centre[left])
-        off = ~_settled(excess, moment, wanted[left])
-        if not off.any():
-            return level, trim, found, np.ones(heel.size, bool)
-        steps = newton_step(wet, up, excess, moment, centre[left], mid_x_m[left])
-        left = left[off]
-        level[left] += steps[0][off]
-        trim[left] = np.clip(trim[left] + steps[1][off], -MOST_TRIM_DEG, MOST_TRIM_DEG)
-    return level, trim, found, ~np.isin(np.arange(heel.size), left)
+    none, sums = np.zeros(heel.size), np.empty((heel.size, 9))
+    centre = centre + none[:, None]
+    wanted, mid_x_m, level, trim = (  # each its own, which a loop may write
+        one + none for one in (wanted, mid_x_m, level, trim))
+    compiled(planes.to_rest, planes.clip, planes.add_up, planes.newton_step)(
+        *points_of(outline), of, outline.sides, heel, wanted, centre, mid_x_m, level, trim,
+        MOST_STEPS, sums)
+    wet = immersed_of(sums)
+    return level, trim, wet, _settled(
+        wet.volume_m3 - wanted, moment_aft_m4(wet, up_vectors(heel, trim), centre), wanted)
 
 
 def _settled(excess, moment, wanted):
@@ -252,38 +245,10 @@ def newton_step(wet, up, excess, moment, centre, mid):
     mid : (n,) place that the boat turns about, m
     """
     steps = np.empty((3, len(up)))
-    compiled(_newton_steps)(
+    compiled(planes.newton_steps, planes.newton_step)(
         wet.volume_m3, wet.moment_m4, wet.plane_area_m2, wet.plane_x_m3, wet.plane_x2_m4, up,
         excess, moment, centre, mid, steps)
     return steps
-
-
-def _newton_steps(volume_m3, moment_m4, area_m2, x_m3, x2_m4, ups, excess, moment, centre, mids,
-                  steps):
-    """Fills `steps` (3, n_planes) with what `newton_step` gives."""
-    least_area, limit = 1e-3 * area_m2.max() + 1e-9, np.radians(MOST_TRIM_STEP_DEG)
-    for plane in range(volume_m3.size):
-        mid, up, own = mids[plane], ups[plane], centre[plane]
-        area = max(area_m2[plane], least_area)
-        # turning about the line across at mid-length: level moves with trim, so that
-        # d(height)/d(trim) = -(x - mid)
-        first = x_m3[plane] - mid * area
-        second = x2_m4[plane] - 2.0 * mid * x_m3[plane] + mid * mid * area
-        arm_x, stem = own[0] - mid, 0.0
-        for axis in range(3):
-            stem += (moment_m4[plane, axis] - volume_m3[plane] * own[axis]) * up[axis]
-        d_moment_level = first - arm_x * area
-        d_moment_trim = second - arm_x * first + stem
-        # volume row: area dl + first dt = -excess ; moment row likewise
-        determinant = area * d_moment_trim - first * d_moment_level
-        sound = determinant > 1e-12 * area * max(second, 1e-12)
-        d_trim = (excess[plane] * d_moment_level - moment[plane] * area) / (
-            determinant if sound else np.inf)
-        d_trim = min(max(d_trim, -limit), limit)
-        d_mid = min(max((-excess[plane] - first * d_trim) / area, -MOST_LEVEL_STEP_M),
-                    MOST_LEVEL_STEP_M)
-        steps[0, plane] = d_mid - mid * np.hypot(up[1], up[2]) * d_trim
-        steps[1, plane], steps[2, plane] = np.degrees(d_trim), determinant
 
 
 def _afloat(heel, trim, level, up, wet, centre):

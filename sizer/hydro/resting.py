@@ -9,15 +9,14 @@ from scipy.optimize import brentq
 
 from sizer.errors import WillNotFloat
 from sizer.hydro.immersion import immersed, up_vectors
+from sizer.hydro.planes import LEAST_AREA_M2, MOST_TRIM_DEG
 from sizer.units import MM_PER_M
 
-MOST_TRIM_DEG = 60.0  # past it the boat hangs by an end; our judgement
 # Looked at for a place to rest: closer near level, where boats rest; our judgement.
 SCANNED_DEG = np.concatenate([np.arange(1.0, 20.0), np.arange(20.0, MOST_TRIM_DEG + 1.0, 2.5)])
 SCANNED_DEG = np.concatenate([-SCANNED_DEG[::-1], [0.0], SCANNED_DEG])
 MOST_HALVINGS = 100  # of the heights between which the level lies
 LEVEL_TOLERANCE = 1e-12  # of the volume
-LEAST_AREA_M2 = 1e-9  # of a waterplane that is stepped by
 
 
 def moment_aft_m4(wet, up, centre_m):

@@ -1,8 +1,10 @@
-"""This tree beside an older one: a batch, a size range, a single fit, loading; and memory.
+"""This tree beside an older one: a batch, a size range, a map, a single fit, loading; and memory.
 
 Run with `.venv/bin/python -m pytest -s tests/benchmarks/test_then_and_now.py`, and with
 `SIZER_OLDER=/path/to/an/older/tree` to have the older one worked out in the same run and the ratios
-printed; nothing here asserts a time. Each measure is a process of its own; time is the processor's.
+printed; nothing here asserts a time. Each measure is a process of its own; time is the processor's,
+of the whole process, and of the work itself where it is told apart. "Odds off" leaves out what an
+older tree may not have: how sure every check is, by boats with one input moved.
 """
 
 import os
@@ -31,6 +33,15 @@ rows = np.random.default_rng(4).multivariate_normal(MEAN, 1.2 * COVARIANCE, 3000
 people = tuple(Measured(float(np.clip(row[0], 38.0, 170.0)), float(row[1]), float(row[2]))
                for row in rows)
 """
+ODDS_OFF = """
+import numpy as np
+try:
+    from sizer.fit import odds
+    odds._slopes = lambda assessed, inputs, rows, facts_in: np.zeros(
+        (*np.shape(assessed.floats), len(rows), len(odds.INPUTS)))
+except ImportError:
+    pass
+"""
 RANGE = SETTING + """
 from sizer.crowd.sizes import size_range
 if "trip" in inspect.signature(size_range).parameters:
@@ -38,7 +49,9 @@ if "trip" in inspect.signature(size_range).parameters:
     asked = (Trip("day-boat", "coastal-day", water, 10.0),)
 else:
     asked = ("day-boat", "coastal-day", water, 10.0)
+begun = time.process_time()
 size_range(people, lines, *asked, 6)
+print("own", time.process_time() - begun)
 """
 FIT = SETTING + """
 from sizer.fit.mishaps import mishaps
@@ -47,30 +60,61 @@ from sizer.fit.request import read_request
 from sizer.fit.solve import fit
 person = person_of(read_request({"base": "day-boat", "use": "coastal-day", "paddler": {
     "weight_kg": 82, "stature_mm": 1760, "hip_width_mm": 395}}))
-for _ in range(20):  # with the heeled and flooded boat in full
+for index in range(20):  # with the heeled and flooded boat in full
     found = fit(lines, person)
     if not hasattr(found, "mishaps"):
         mishaps(found.assessed)
+    if index == 0:
+        begun = time.process_time()
+print("own", (time.process_time() - begun) * 20 / 19)
+"""
+MAP = FIT.split("for index")[0] + """
+from sizer.fit.what_if import passing_map
+found = fit(lines, person)
+begun = time.process_time()
+passing_map(found.assessed, False, "length", "beam")
+print("own", time.process_time() - begun)
+"""
+BATCH = ["batch", "{people}", "--base", "day-boat", "--use", "coastal-day", "--out", "{out}"]
+BATCH_ALONE = """
+import sys
+from sizer.cli import main
+sys.exit(main(sys.argv[1:]))
 """
 MEASURES = {
     "loading the command line": ["-c", "import sizer.cli"],
     "20 single fits": ["-c", FIT],
-    "a batch of 1,500 people": ["-m", "sizer", "batch", "{people}", "--base", "day-boat", "--use",
-                                "coastal-day", "--out", "{out}"],
+    "20 single fits, odds off": ["-c", ODDS_OFF + FIT],
+    "a map of 195 boats": ["-c", MAP],
+    "a batch of 1,500 people": ["-m", "sizer", *BATCH],
+    "a batch of 1,500 people in one process": ["-c", BATCH_ALONE, *BATCH, "--workers", "1"],
+    "a batch of 1,500 people in one process, odds off": [
+        "-c", ODDS_OFF + BATCH_ALONE, *BATCH, "--workers", "1"],
     "a range of 1 to 6 sizes over 3,000 people": ["-c", RANGE],
+    "a range of 1 to 6 sizes over 3,000 people, odds off": ["-c", ODDS_OFF + RANGE],
 }
 
 
 def used(tree, command):
-    """Processor seconds and MiB of the largest process of a command run with a tree's source."""
+    """Of a command run with a tree's source: processor seconds, those of the work itself or None,
+    and MiB of the largest process."""
     process = subprocess.Popen(
         [sys.executable, *command], cwd=tree, stderr=subprocess.DEVNULL,
-        stdout=subprocess.DEVNULL,
+        stdout=subprocess.PIPE, text=True,
         env={**os.environ, "PYTHONPATH": str(tree), "OPENBLAS_NUM_THREADS": "1"})
+    with process.stdout as out:
+        told = out.read()
     _, code, found = os.wait4(process.pid, 0)
     process.returncode = os.waitstatus_to_exitcode(code)
     assert process.returncode in (0, 1)  # 1: worked out, but somebody's boat fails
-    return found.ru_utime + found.ru_stime, found.ru_maxrss / 1024.0
+    own = [float(line.split()[1]) for line in told.splitlines() if line.startswith("own ")]
+    return found.ru_utime + found.ru_stime, own[0] if own else None, found.ru_maxrss / 1024.0
+
+
+def words(seconds, own, memory_mib):
+    """What `used` gives, in words."""
+    alone = "" if own is None else f" ({own:.2f} s the work itself)"
+    return f"{seconds:.2f} s of processor{alone}, at most {memory_mib:.0f} MiB"
 
 
 @pytest.mark.parametrize("name", MEASURES)
@@ -82,9 +126,11 @@ def test_beside_an_older_tree(name, tmp_path):
         files = {"{people}": str(people), "{out}": str(tmp_path / out)}
         return used(tree, [files.get(part, part) for part in MEASURES[name]])
 
-    now, memory = run(HERE, "now.csv")
-    line = f"\n{name}: {now:.2f} s of processor, at most {memory:.0f} MiB"
+    now = run(HERE, "now.csv")
+    line = f"\n{name}: {words(*now)}"
     if OLDER:
-        then, before = run(Path(OLDER), "then.csv")
-        line += f"; then {then:.2f} s, {before:.0f} MiB: {then / now:.2f} times as fast"
-    print(line)
+        then = run(Path(OLDER), "then.csv")
+        line += f"; then {words(*then)}: {then[0] / now[0]:.2f} times as fast"
+        if now[1]:
+            line += f", the work itself {then[1] / now[1]:.2f} times"
+    print(line, f"(load {os.getloadavg()[0]:.1f})")
