@@ -157,6 +157,14 @@ def _gms(trial, loads):
                  for one in moved_by_weights(trial))
 
 
+def gm_spread_m(gm_m, one, still):
+    """One standard deviation of the GM by one Heeled, of its heel and its distance alone.
+
+    GM = w d / (W tan heel), for small heels from `still` degrees: the shares of both add squared.
+    """
+    return abs(gm_m) * float(np.hypot(HEEL_DEG / (one.heel_deg - still), ARM_M / one.off_centre_m))
+
+
 def still_deg(trial):
     """How the boat of a Trial lies without a weight; 0 where that was not read."""
     lies = [one.heel_deg for one in trial.heel if not one.kg]

@@ -61,7 +61,7 @@ def main():
     leave(pages, path, "paddler" if path == FIRST and _first_visit() else path)
     put_address()
     put_styles()
-    put_reach(current.title, view().pop("made", ""))
+    put_reach(current.title, *view().get("in_hand", ()))
     put_steps(FIRST, *({path: title for _, title, path in part} for part in (STEPS, ASIDES)), path)
     put(f'<div class="sz-unseen" role="heading" aria-level="1">{current.title}</div>')
     if path not in OWN_STRIP:

@@ -3,11 +3,15 @@
 // measure as the form's own button.
 
 const HEADING = ".sz-unseen[role=heading]";
+// What a press asks for is there only once the page is drawn to its end: till then a new container
+// may hold an old field.
+const DRAWN = "[data-testid=stApp][data-test-script-state=notRunning]";
 const WAIT_MS = 40;
 
 // Takes what is wanted in hand once it is drawn, unless the hand has gone elsewhere meanwhile.
 function take(wanted, title, from = document.activeElement) {
-  const found = document.querySelector(wanted);
+  const found = (wanted === HEADING || document.querySelector(DRAWN))
+    && document.querySelector(wanted);
   if (found && (!title || found.textContent.trim() === title)) {
     if (wanted === HEADING) {
       found.tabIndex = -1;
@@ -30,10 +34,10 @@ function wire() {
 }
 
 export default function ({ data, parentElement }) {
-  const { title, made } = data, before = globalThis.sizerReach;
+  const { title, made, number } = data, before = globalThis.sizerReach;
   globalThis.sizerReach = data;
   parentElement.querySelector("button").onclick = () => take(HEADING, title);
   if (before === undefined) wire();
   else if (before.title !== title) take(HEADING, title);
-  else if (made && before.made !== made) take(`.st-key-${made} :is(button, input)`);
+  else if (made && before.number !== number) take(`.st-key-${made} :is(button, input)`);
 }

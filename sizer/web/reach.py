@@ -14,12 +14,12 @@ _mount = st.components.v2.component(
     js=_text("reach.js"))
 
 
-def put_reach(title, made=""):
+def put_reach(title, made="", number=0):
     """Puts the link; after a step it takes the heading of the page of this title in hand.
 
     `made` is the key of a container that the last press has filled: its first button or field is
-    taken in hand. The script also lets Enter in a field of the container "measures" press
-    "next_measured".
+    taken in hand, once for each `number`. The script also lets Enter in a field of the container
+    "measures" press "next_measured".
     """
     with st.container(key="reach"):
-        _mount(key="reach_script", data={"title": title, "made": made})
+        _mount(key="reach_script", data={"title": title, "made": made, "number": number})

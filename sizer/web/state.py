@@ -170,6 +170,14 @@ def view():
     return mine().setdefault("view", {})
 
 
+def take_in_hand(key):
+    """Asks the page to take in hand what the container of this key holds, as `put_reach`.
+
+    It is asked with its number until something else is: a run may be cut short before it is drawn.
+    """
+    view()["in_hand"] = key, view().get("in_hand", ("", 0))[1] + 1
+
+
 def kept(name, of, work=None, most=1):
     """What `work()` gives, worked out once in this session for the last few `of`.
 

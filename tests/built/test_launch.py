@@ -9,7 +9,7 @@ from scipy.optimize import brentq
 from sizer.built.bias import Off, offs_of, over_plain, shop_bias, shop_biases
 from sizer.built.departures import expected
 from sizer.built.inclining import MOST_HEEL_DEG, gm_of_reading_m
-from sizer.built.learnt import lesson
+from sizer.built.learnt import gm_spread_m, lesson
 from sizer.built.trial import Heeled, Trial, read_trial
 from sizer.built.trial_weights import trial_weights
 from sizer.design.library import read_base
@@ -212,6 +212,15 @@ def test_what_a_biased_fit_was_off_is_told_against_the_plain_figures():
     assert found["boat_share"].off == pytest.approx(23.1 / 20.0 - 1.0)
     assert found["boat_share"].spread == pytest.approx(1.1 * 0.02)
     assert found["seat_up_m"].off == pytest.approx(0.005)
+
+
+def test_gm_by_one_reading_strays_as_readings_made_up_about_it_do():
+    dice = np.random.default_rng(6)
+    heel, off = 6.0 + dice.normal(0.0, 0.3, 20000), 0.25 + dice.normal(0.0, 0.005, 20000)
+    made_up = gm_of_reading_m(1.0, off, 100.0, heel)
+    one = Heeled(1.0, 0.25, 0.3, 6.0)
+    assert gm_spread_m(gm_of_reading_m(1.0, 0.25, 100.0, 6.0), one, 0.0) == pytest.approx(
+        np.std(made_up), rel=0.05)
 
 
 def test_bias_refuses_what_is_no_list_of_boats():

@@ -7,7 +7,7 @@ from sizer.built.smooth import before
 from sizer.built.telling import WANTED, most_telling, slopes_of, spreads
 from sizer.units import MM_PER_M
 from sizer.web.look import put
-from sizer.web.state import act, draft, kept, view
+from sizer.web.state import act, draft, kept, take_in_hand, view
 
 MORE = 5  # measures that are named as telling most of what is still unknown
 
@@ -33,7 +33,8 @@ def first_open(one, round_):
 
 def turn(at):
     """To another measure of the round, its field in hand."""
-    view().update(dry_at=at, made=f"dry_at_{at}")
+    view()["dry_at"] = at
+    take_in_hand(f"dry_at_{at}")
 
 
 def put_known(one, job, asked, found):

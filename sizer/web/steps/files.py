@@ -15,7 +15,7 @@ from sizer.web.job_box import put_notes, put_open_job, put_save_job
 from sizer.web.keeping import shop_now
 from sizer.web.look import note_html, put
 from sizer.web.session import job_for, study_for
-from sizer.web.state import draft, kept, kept_job, say, view
+from sizer.web.state import draft, kept, kept_job, say, take_in_hand, view
 from sizer.web.steps.patterns import bench_for
 from sizer.web.steps.quote import put_quote
 from sizer.web.strip import put_cautions, put_way_back
@@ -91,7 +91,7 @@ def _issue(one, job, bench, shop):
     else:
         view()["package"] = kept_job().key, due.letter, "first"
         kept("package", view()["package"], lambda: (files, ""))
-        view()["made"] = "offer"
+        take_in_hand("offer")
     st.rerun()
 
 

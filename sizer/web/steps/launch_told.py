@@ -5,7 +5,13 @@ from html import escape
 import streamlit as st
 
 from sizer.built.launch_odds import odds_after
-from sizer.built.learnt import UNLIKELY, moved_by_weights, odds_above
+from sizer.built.learnt import (
+    UNLIKELY,
+    gm_spread_m,
+    moved_by_weights,
+    odds_above,
+    still_deg,
+)
 from sizer.export.fit_words import odds_words
 from sizer.export.launch_answer import EVEN, UNSTEADY
 from sizer.units import MM_PER_M, length_text, mark_text
@@ -75,8 +81,8 @@ def _readings(found, trial, said):
             rows.append([READINGS[key], said(key, predicted), said(key, measured),
                          said(key, spread)])
     before = found.of("gm_m").before
-    rows += [[f"GM by reading {number}", said("gm_m", before), said("gm_m", gm),
-              f"heel {abs(heel.heel_deg):g}°"]
+    rows += [[f"GM by reading {number}, heel {abs(heel.heel_deg):g}°", said("gm_m", before),
+              said("gm_m", gm), said("gm_m", gm_spread_m(gm, heel, still_deg(trial)))]
              for number, (gm, heel) in enumerate(zip(
                  found.gm_readings_m, moved_by_weights(trial), strict=True), start=1)]
     put(table_html(("Measured", "predicted", "measured", "reading good to ±"), rows,
