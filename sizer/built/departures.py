@@ -37,11 +37,13 @@ def expected(assessed, trial=NOTHING_READ):
 
 
 def spread_of(assessed, trial):
-    """One standard deviation of each departure, as NAMES."""
-    sd = {key: one.sd for key, one in SPREADS.items()} | dict(assessed.person.own_spread)
+    """One standard deviation of each departure, as NAMES.
+
+    The usual ones even where a shop's launches told it less: weights go aboard by them.
+    """
+    sd = {key: one.sd for key, one in SPREADS.items()}
     return np.array([sd["boat-weight"] * assessed.weight.mass_kg,
-                     centre_height_sd_m(assessed.person.body, sd["centre-height"]),
-                     sd["centre-ahead"],
+                     centre_height_sd_m(assessed.person.body), sd["centre-ahead"],
                      sd["gear-ahead"], GEAR_UP_M, OFF_CENTRE_M,
                      LOAD_KG if trial.load_kg is None else WEIGHED_KG, FORM_M])
 

@@ -150,8 +150,8 @@ def _covariance_knowing(measured, hips_m):
     return whole
 
 
-def centre_height_sd_m(body, own_m):
-    """One standard deviation of the seated centre's height: the model's own `own_m`, and what a
-    predicted sitting height adds."""
-    return float(np.hypot(own_m, body_spread(body).of(
+def centre_height_sd_m(body):
+    """One standard deviation of the seated centre's height: the model's own, and what a predicted
+    sitting height adds."""
+    return float(np.hypot(SPREADS["centre-height"].sd, body_spread(body).of(
         {name: NOMINAL_OF_MODEL * per for name, per in HEIGHT_PER.items()})))

@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from sizer.built.departures import expected
 from sizer.errors import BadInput
 from sizer.fit.assess import assess
 from sizer.fit.odds import strayed, sure_of
@@ -46,6 +47,8 @@ def test_a_shop_whose_boats_stray_less_is_told_surer(base_lines):
     by_height = paddler / whole * np.sqrt(0.016**2 - 0.006**2)  # GM falls as the weight rises
     assert np.sqrt(gm[0] ** 2 - gm[1] ** 2) == pytest.approx(by_height, rel=0.1)
     assert np.array_equal(*(one.upright.gm_m for one in boats))
+    # but no weight goes aboard at a launch because other boats strayed less
+    assert expected(boats[0])["gm_m"] == expected(boats[1])["gm_m"]
     assert "± 6 mm of height" in read_request(REQUEST | {"shop_bias": BIAS | told}).shop_bias.words
 
 

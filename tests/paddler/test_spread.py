@@ -66,9 +66,9 @@ def test_centre_is_known_to_its_own_16_mm_once_sitting_height_is_measured():
     """By hand: predicted sitting height is good to 22 mm (printed, to 1 mm), of which 0.95 times
     0.2890 comes to the centre."""
     taken = predict(replace(USUAL, sitting_height_m=0.92))
-    assert centre_height_sd_m(taken, 0.016) == pytest.approx(0.016)
+    assert centre_height_sd_m(taken) == pytest.approx(0.016)
     by_hand = np.hypot(0.016, 0.95 * 0.2890 * 0.022)
-    assert centre_height_sd_m(predict(USUAL), 0.016) == pytest.approx(by_hand, abs=0.0001)
+    assert centre_height_sd_m(predict(USUAL)) == pytest.approx(by_hand, abs=0.0001)
 
 
 def test_every_spread_says_whose_it_is():
