@@ -20,6 +20,8 @@ from sizer.export.tiles import PAPERS_MM
 from sizer.scenes.seat_views import seat_views
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.seat import places
+from sizer.shop.seat_drawing import CLEAT_SHARES
+from sizer.shop.seat_parts import cleat_long_m
 from sizer.shop.work_figures import listed
 from sizer.units import MM_PER_M, both_text, mark_figure, mark_text
 
@@ -70,6 +72,10 @@ def _cut(seat):
 def _pieces(seat):
     """Each board that is bored or no rectangle: its sides and its holes, alike ones once."""
     told = {}
+    if seat.kind == "sling":
+        ends = " and ".join(_mm(share * cleat_long_m(seat.boards)) for share in CLEAT_SHARES)
+        yield (f"Each cleat is bored {HOLE_M * MM_PER_M:g} mm at {ends} mm from its end, midway of "
+               "its height.")
     for number, one in enumerate(seat.boards, start=1):
         long = float(one.flat_m[:, 0].max())
         front, back = (float(np.ptp(one.flat_m[np.isclose(one.flat_m[:, 0], x), 1]))
