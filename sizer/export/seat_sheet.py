@@ -3,6 +3,8 @@
 from collections import Counter
 from dataclasses import replace
 
+import numpy as np
+
 from sizer.export.feet import LAST, cautions_blocks, foot
 from sizer.export.pages import (
     MARGIN_MM,
@@ -18,13 +20,18 @@ from sizer.export.pdf_canvas import BOLD
 from sizer.export.setting_up_sheet import WORDS
 from sizer.export.tiles import PAPERS_MM
 from sizer.scenes.seat_views import seat_views
+from sizer.shop.lashing import HOLE_M
 from sizer.shop.seat import places
+from sizer.shop.seat_drawing import CLEAT_SHARES
+from sizer.shop.seat_parts import cleat_long_m
+from sizer.shop.work_figures import listed
 from sizer.units import MM_PER_M, both_text, mark_figure, mark_text
 
 PAGE_MM = PAPERS_MM["A4"]
 INNER_MM = PAGE_MM[0] - 2.0 * MARGIN_MM
 ROOM_MM = (INNER_MM - 1.0, 150.0)  # for the picture
 LETTERS_MM = 2.4  # of the picture's words on paper; our drawing
+SAME_M = 1e-4  # nearer in width both ends of a board are told as one
 SCALES = (2, 3, 4, 5, 6, 8, 10, 12, 15)  # one to so many
 
 
@@ -50,7 +57,8 @@ def seat_sheet(job, bench, page_mm, foot, high_mm=ROOM_MM[1], items=True):
         *map(words, seat.says),
         *heading("Where it stands"), _places(job, seat),
         *heading("Backband and footbrace"), *map(words, _outfit(seat)),
-        *((*heading("What it takes"), _items(seat)) if items else (words(_cut(seat), 9.0),))),
+        *((*heading("What it takes"), _items(seat)) if items else ()),
+         words(" ".join([*([] if items else [_cut(seat)]), *_pieces(seat)]), 8.0)),
         page_mm, foot)
 
 
@@ -62,6 +70,28 @@ def _cut(seat):
             alike[one.what, " x ".join(map(_both, one.size_m))] += round(one.quantity)
     return "Cut: " + "; ".join(f"{what}, {sizes}, {count} off"
                                for (what, sizes), count in alike.items()) + "."
+
+
+def _pieces(seat):
+    """Each board that is bored or no rectangle: its sides and its holes, alike ones once."""
+    told = {}
+    if seat.kind == "sling":
+        ends = " and ".join(_mm(share * cleat_long_m(seat.boards)) for share in CLEAT_SHARES)
+        yield (f"Each cleat is bored {HOLE_M * MM_PER_M:g} mm at {ends} mm from its end, midway of "
+               "its height.")
+    for number, one in enumerate(seat.boards, start=1):
+        long = float(one.flat_m[:, 0].max())
+        front, back = (float(np.ptp(one.flat_m[np.isclose(one.flat_m[:, 0], x), 1]))
+                       for x in (0.0, long))
+        if one.holes_m:
+            wide = "" if abs(front - back) < SAME_M else (
+                f"{_mm(front)} wide in front, {_mm(back)} behind; ")
+            text = (f"{wide}holes {HOLE_M * MM_PER_M:g} mm, aft / out from its inner front "
+                    "corner, mm: " + ", ".join(
+                        f"{_mm(aft)} / {_mm(out)}" for aft, out in one.holes_m))
+            told.setdefault(text, []).append(number)
+    yield from (f"Board {listed(list(map(str, numbers)))}, each side: {text}."
+                for text, numbers in told.items())
 
 
 def _places(job, seat):

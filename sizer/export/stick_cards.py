@@ -130,9 +130,10 @@ def _details(stick, inner, words_pt):
     ends = any(end.cut_deg is not None for end in (stick.forward, stick.after))
     at = "its upper corner" if stick.stringer.role == "gunwale" else "midway of the cut end"
     yield words(f"1 : {one_to}, mm." + (
-        f" End cuts on the outer face, the tape's mark {at}; under them bevels on the upper edge, "
-        "outer face down. Along either edge a bevel is measured from that edge's own end, long "
-        "point or short point. Dashed: sawn off." if ends else ""), words_pt)
+        f" End cuts on the outer face, the tape's mark {at}; dashed: sawn off." if ends else "") + (
+        " Under them bevels on the upper edge, outer face down: along either edge a bevel is "
+        "measured from that edge's own end, long point or short point." if any(
+            end.bevel_deg for end in (stick.forward, stick.after)) else ""), words_pt)
 
 
 def _row(mark):

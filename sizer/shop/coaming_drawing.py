@@ -110,7 +110,7 @@ def _notes(rim):
                        f"the front's centre, {one.wide_m * MM_PER_M:.0f} mm wide"
                        for one in rim.notches)
            + ". A frame's notch is on both sides. Mark them in the dry fit, then saw.")
-    yield ("Fastening: bore 3.2 mm (1/8 in) through the wall to both sides of every notch, 8 mm "
-           "under the deck line, and lash it down round the arm or the ridge it stands on. The "
-           "skin goes up the wall's outside to the lip and is sewn through holes 25 mm apart "
-           "there, 8 mm under the lip. Common practice, no source; figures our judgement.")
+    yield ("Fastening: bore 3.2 mm (1/8 in) through the wall 10 mm beside both ends of every "
+           "notch, 8 mm under the deck line, and lash it down round the arm or the ridge it stands "
+           "on. The skin goes up the wall's outside to the lip and is sewn through holes 25 mm "
+           "apart there, 8 mm under the lip. Common practice, no source; figures our judgement.")

@@ -40,9 +40,12 @@ def tallied(items):
     for one in items:
         key = one.group, one.what, one.unit, one.size_m
         before = lines.get(key)
-        lines[key] = one if before is None else replace(
-            before, quantity=before.quantity + one.quantity,
-            allowance=f"{before.allowance}; {one.allowance}")
+        if before is None:
+            lines[key] = one
+            continue
+        notes = dict.fromkeys([*before.allowance.split("; "), *one.allowance.split("; ")])
+        lines[key] = replace(before, quantity=before.quantity + one.quantity,
+                             allowance="; ".join(notes))
     return tuple(lines.values())
 
 

@@ -88,7 +88,8 @@ def _cockpit(job, bench):
     yield ("backband", 1, "bought, tied with cord", (), "Seat", "plan", (seat.backband.x_m, -0.04))
     start = boat.seat_x_m - seat.footbrace.farthest_m
     yield ("footbrace rail", 2, f"{HARD_WOOD}, {RAIL_M[0] * MM_PER_M:g} x "
-           f"{RAIL_M[1] * MM_PER_M:g} mm", (rails.long_m,), "Footbrace and thigh braces", "plan",
+           f"{RAIL_M[1] * MM_PER_M:g} mm, with a stop", (rails.long_m,),
+           "Footbrace and thigh braces", "plan",
            (start + 0.12, -rails.aft_half_m))
     yield ("footbrace pedal", 2, "okoume plywood, with cheek and two pins", rails.pedal_m,
            "Footbrace and thigh braces", "plan",

@@ -25,6 +25,11 @@ def boards(boat, x_m=None):
     return tuple(make(boat, sit_x_m(boat) if x_m is None else x_m))
 
 
+def cleat_long_m(straps):
+    """Length of each of a sling's cleats: from the middle to the outermost strap's edge."""
+    return float(max(strap.plan_m[:, 1].max() for strap in straps))
+
+
 def seat_items(boat):
     """Everything that seat, backband and footbrace take, as lines of the shopping list."""
     seat = boat.design.seat
@@ -61,7 +66,7 @@ def _slat_items(boat):
 
 
 def _sling_items(boat):
-    hung, seat = boards(boat), boat.design.seat
+    hung = boards(boat)
     for board in hung:
         yield Item("seat", "webbing strap: width, length", 2, "pieces",
                    (STRAP_M, float(np.ptp(board.flat_m[:, 0])) + 2.0 * STRAP_END_M),
@@ -70,7 +75,7 @@ def _sling_items(boat):
     yield Item("seat", f"ladder buckle for {STRAP_M * MM_PER_M:.0f} mm webbing", 2 * len(hung),
                "pieces", (), "none")
     yield Item("seat", f"{HARD_WOOD} cleat: width, height, length", 4, "pieces",
-               (*CLEAT_M, 0.5 * seat.width_m), "one a side on each of the two frames")
+               (*CLEAT_M, cleat_long_m(hung)), "one a side on each of the two frames")
     yield Item("seat", f"{SCREW} for the cleats", 8, "pieces", (), "none")
 
 

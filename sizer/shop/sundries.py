@@ -24,7 +24,7 @@ GLUE_SPARE_SHARE = 0.50  # left in pots and brushes; our judgement
 LEAST_GLUE_KG = 0.25  # what is mixed in small pots; our judgement
 SPARE_SHARE = 0.15  # of ties, screws and boards; our judgement
 CLAMP_STEP_M = 0.080  # round the coaming, as its drawing tells
-FORM_M = 0.018  # thickness of the coaming's form, layers enough for the wall; our drawing
+FORM_M = 0.018  # thickness of a layer of the coaming's form; our drawing
 SAME_M = 1e-6  # nearer to the opening's after end a notch is a ridge's
 PEDAL_SCREWS = 8  # of one: four through the plate, four through cheek and block; our drawing
 STOP_SCREWS = 2  # of one; our drawing
@@ -49,8 +49,10 @@ def sundries(bought):
                "20 % more; strong enough that a hand cannot break it")
     yield Item("sewing", "curved needle, and a sail palm", 3, "pieces", (), "two needles, one palm")
     long, wide = np.ptp(np.asarray(bought.coaming.outline_m), axis=0)
-    yield Item("coaming", "board for the bending form: thickness, length, width", 1, "pieces",
-               (FORM_M, float(long), float(wide)), "any board, to borrow: it is used again")
+    yield Item("coaming", "board for the bending form: thickness, length, width",
+               ceil(bought.coaming.strips[0].width_m / FORM_M), "pieces",
+               (FORM_M, float(long), float(wide)), "layers as high as the wall; any board, to "
+               "borrow: it is used again")
     yield Item("fittings", "leather or webbing for the points of the deck line", 0.5, "m", (),
                "offcuts will do; our judgement")
     yield Item("coaming", "clamp, 60 mm opening", ceil(bought.coaming.girth_m / CLAMP_STEP_M),

@@ -325,6 +325,22 @@ def test_everything_drawn_is_bought_or_cut(made):
     assert placed >= {one.name for one in bench.drawings} | plates
 
 
+def test_a_seats_holes_are_told_where_they_are_bored(made):
+    """Read off the sheet, against the circles of the pieces at full size."""
+    bench, text = made[1], " ".join(made[2]["Seat"])
+    told = {(float(aft), float(out)) for aft, out in re.findall(
+        r"(\d+\.\d) / (\d+\.\d)(?=[,.] )", text.partition("each side: ")[2])}
+    for plate in plywood_plates(bench.seat)[:1]:
+        cut = plate.on("cut").strokes[0].points_m
+        front, back = (f"{1000 * np.ptp(cut[np.isclose(cut[:, 0], x), 1]):.1f}"
+                       for x in (cut[:, 0].min(), cut[:, 0].max()))
+        assert front == back or f"{front} wide in front, {back} behind" in text
+        for hole in plate.on("drill").strokes:
+            aft, out = (1000 * abs(at) for at in hole.centre_m)
+            assert any(abs(aft - x) < 0.051 and abs(out - y) < 0.051 for x, y in told)
+    assert bool(told) == any(board.holes_m for board in bench.seat.boards)
+
+
 def test_hours_grow_with_what_a_hand_counts(made):
     found = counted(made[1])
     assert set(found) == set(HOURS)

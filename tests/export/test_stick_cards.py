@@ -171,11 +171,11 @@ def test_angles_of_the_ends_are_told(bench, cards):
         for end in (stick.forward, stick.after):
             if end.bevel_deg:
                 assert f"Bevel, {end.bevel_deg:.1f}° off its inner face" in text
+                assert "from that edge's own end, long point or short point" in text
             if end.cut_deg:
                 longer = "upper" if end.upper_longer else "lower"
                 assert f"End cut {end.cut_deg:.1f}° off square" in text
                 assert f"the {longer} edge longer" in text
-                assert "from that edge's own end, long point or short point" in text
         if abs(stick.twist_deg) > 0.06:
             assert f"winds {abs(stick.twist_deg):.1f}°" in text
 

@@ -184,3 +184,9 @@ def test_a_seat_slid_over_a_frame_is_told_by_its_name(assessed, seat):
     found, = seat_checks(moved, patterns, assessed.boat)
     assert (found.frame, found.status) == (aft.name, "caution")
     assert found.value < 0.0
+
+
+def test_a_cleat_is_listed_as_long_as_it_is_drawn(seat):
+    if seat.kind == "sling":
+        left, low, right, high = seat_pieces(seat).on("cut").box_m
+        assert item(seat, "cleat: ")[0].size_m == pytest.approx((0.020, high - low, right - left))
