@@ -1,28 +1,22 @@
-"""Sheets of a plan set for what is made on the frame: coaming, outfit, lashing, skin."""
+"""Sheets of a plan set for what is made on the frame: coaming, outfit, skin."""
 
-from functools import partial
 
 from sizer.drawing.measured import tenth_text
-from sizer.export.pages import Sheet, heading, room_mm, table, whole, words
+from sizer.export.pages import Sheet, heading, room_mm, table, words
 from sizer.export.plan_shape import scaled_picture
 from sizer.scenes.coaming_views import coaming_form, coaming_section, notch_words
-from sizer.scenes.knots import knot_drawing
-from sizer.scenes.lashing_pattern import TURNS, lashing_drawing
 from sizer.scenes.outfit_views import footbrace_view, thigh_view
 from sizer.scenes.skin_views import LARGER, skin_drawing
-from sizer.scenes.stem_joint import lettered, stem_joint
 from sizer.shop.foot_rails import BLOCK_M, CHEEK_M, RAIL, STOP_M, UNDER_BALL_M
-from sizer.shop.lashing import HOLE_M
 from sizer.shop.outfit import HOLE_STEP_M, PIN_M, PINS_AHEAD_M, RAIL_OVER_M
 from sizer.shop.seat_parts import RAIL_M
 from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
 from sizer.shop.thigh import LONG_M
-from sizer.shop.work_figures import both, listed
+from sizer.shop.work_figures import both
 from sizer.units import MM_PER_M
 
 SECTION_SCALES = (1, 2, 3)
 TEXT_PT = 9.0
-CORD_MM = (1.0, 1.2)  # four round strands in a circle take 2.41 of one's thickness
 NO_BRACES = ("No thigh braces: outside the opening and behind the knees no place between two "
              "frames is left for them. Pad the hips instead, loosely.")
 
@@ -132,60 +126,6 @@ def _sizes(size_m):
 
 def _listed(lengths_m):
     return " and ".join(f"{one * MM_PER_M:g}" for one in lengths_m)
-
-
-def lashing_sheet(job, bench, page_mm, foot):
-    """How a stick is lashed, and every place where one is."""
-    bought = bench.materials
-    title = f"Lashing: {job.fitted.assessed.boat.design.name}"
-    width, height = room_mm(title, foot, page_mm, job.imprint)
-    one_to, picture = scaled_picture(lambda letters: lashing_drawing(bench, letters),
-                                     (width - 1.0, 0.4 * height), scales=SECTION_SCALES)
-    _, knot = scaled_picture(knot_drawing, (width - 1.0, 0.2 * height), scales=(1,))
-    pieces = list(zip(bench.stems, bench.drawings[len(bench.frames):], strict=True))
-    across = max(scaled_picture(partial(stem_joint, *one), (width - 1.0, 0.34 * height))[0]
-                 for one in pieces)
-    stems = [scaled_picture(partial(stem_joint, *one), (width, height), scales=(across,))[1]
-             for one in pieces]
-    rows = [(stick.name, str(stick.stringer.count),
-             listed([one.frame for one in stick.crossings]),
-             str(stick.stringer.count * len(stick.crossings))) for stick in bench.sticks]
-    return Sheet(title, (
-        picture, words(f"1 : {one_to}. Left: the frame's face, a stick in its notch, the holes. "
-                       "Then the same from outside the boat: the way of the cord.", TEXT_PT),
-        *(words(text, TEXT_PT) for text in _how(bought)),
-        whole(words("The reef knot, on the frame's after face behind the stick:", TEXT_PT), knot),
-        *heading("Where, at the frames"),
-        table(("stick", "sticks", "frames", "lashings"), rows, (4.0, 1.6, 10.0, 2.0), width, 8.0),
-        whole(*heading("At the stems"), *stems, words(
-            f"1 : {across}, each with its end of the boat on the left. Shaded: a pair of sticks, "
-            "one on each side, bevelled to lie flat on it, ends fair with its edge. The keel's "
-            "square end stands in the step below, tapered to the stem's thickness; drawn again "
-            "under it from below. The ridge is lapped over the head. Heavy: the cord, at each "
-            "letter one lashing of both sides. Through two holes: as at a frame, over the one "
-            "stick, through, over the other, three turns. Through one hole: round keel and stem, "
-            "or over ridge and stem, through the hole, three turns. Reef knot as above.", TEXT_PT),
-            *(words(f"{stem.name}: {'; '.join(lettered(stem))}.", TEXT_PT)
-              for stem in bench.stems))), page_mm, foot)
-
-
-def _how(bought):
-    yield (f"{bought.lashing.at_frames} lashings at the frames and {bought.lashing.at_stems} at "
-           f"the stems: {bought.lashing.cord_m:.0f} m of waxed cord with the spare, about 1 m at a "
-           f"frame and 2 m at a stem. Cord of polyester, braided or twisted, waxed (artificial "
-           f"sinew is such a cord), {CORD_MM[0]:g} to {CORD_MM[1]:g} mm thick: four "
-           f"strands must go through a hole of {HOLE_M * MM_PER_M:g} mm. Common practice, no "
-           "source; thickness our judgement.")
-    yield ("1. Leave 150 mm (6 in) of cord hanging aft out of the upper hole. 2. From that hole "
-           "forward, over the stick's outer face, into the lower hole; out of it aft, over the "
-           f"outer face, into the upper hole: one turn. 3. {TURNS} turns side by side, each pulled "
-           "tight with a dowel; none crosses another on the outer face, where the skin lies. 4. "
-           "Once more forward and out of the lower hole aft: tie the two ends there with a reef "
-           "knot, across the plywood behind the stick, ends 10 mm. Where only one hole is bored, "
-           "the cord goes through it and round the stick.")
-    yield ("Oil sticks and plywood before this and let them dry: oil softens the cord's wax. Keel "
-           "first, then gunwales, then chines, from the middle to the ends, port and starboard in "
-           "turn.")
 
 
 def skin_sheet(job, bench, page_mm, foot):

@@ -4,13 +4,13 @@ from sizer.export.customer import load_words, overall_words, size_words
 from sizer.export.pages import (
     Picture,
     Sheet,
-    SheetPages,
     fitting_scale,
     height_mm,
     room_mm,
     words,
 )
 from sizer.export.pdf_canvas import BOLD
+from sizer.export.sheet_pages import SheetPages
 from sizer.scenes.long_views import owners_drawing
 from sizer.units import KG_PER_LB, MM_PER_M
 

@@ -6,8 +6,9 @@ from reportlab.platypus import Table
 
 from sizer.drawing.marks import box
 from sizer.drawing.record import Drawing
-from sizer.export.pages import MARGIN_MM, Picture, Sheet, SheetPages, words
+from sizer.export.pages import MARGIN_MM, Picture, Sheet, words
 from sizer.export.pdf_canvas import BOLD
+from sizer.export.sheet_pages import SheetPages
 from sizer.shop.cost import cost_of
 from sizer.shop.money import USUAL
 from sizer.shop.work import MARKED, filled

@@ -4,8 +4,9 @@ from dataclasses import replace
 
 from sizer.export.feet import foot as foot_of
 from sizer.export.pages import height_mm, room_mm, sheets_pdf
-from sizer.export.plan_build import coaming_sheet, lashing_sheet, outfit_sheet, skin_sheet
+from sizer.export.plan_build import coaming_sheet, outfit_sheet, skin_sheet
 from sizer.export.plan_cover import cover
+from sizer.export.plan_lashing import lashing_sheet
 from sizer.export.plan_lists import buying_sheet, construction_sheet, parts_sheet
 from sizer.export.plan_shape import lines_sheet, pieces_sheet
 from sizer.export.plan_water import bags_sheet

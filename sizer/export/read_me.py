@@ -40,6 +40,16 @@ FILES = (  # (beginning of the name, what it is)
     ("seat-pieces.", "the seat's pieces at true size"),
     ("everything.json", "every figure, for other programs; body measures are in it"),
 )
+USES = (  # (what for, which files); a use is told where all its files are there
+    ("To build from paper", ("plans.pdf", "patterns-A4.pdf")),
+    ("The same on US Letter", ("plans-Letter.pdf", "patterns-Letter.pdf")),
+    ("Patterns in one piece each, from a copy shop", ("patterns-large.pdf",)),
+    ("One sheet of the plans alone, to carry to the bench: nothing in it that the plans do not "
+     "have", ("setting-up.pdf", "sticks.pdf", "seat.pdf")),
+    ("To fill in at the dry fit and at the water", ("dry-fit.pdf", "launch.pdf")),
+    ("For the owner", ("customer.pdf",)),
+    ("For a router: no paper; to see how parts lie on a sheet", ("plywood-layout.pdf",)),
+)
 WORDS = {"pass": "PASS", "caution": "PASS WITH CAUTION", "fail": "DO NOT PASS"}
 
 
@@ -59,6 +69,7 @@ def read_me(job, bench, names):
         "CHECKS", *_checks(job, bench), "",
         "WHAT WAS SOUGHT", *_fit(job), "",
         "CAUTIONS", *_paragraphs(job.cautions, "- "), "",
+        "WHAT TO PRINT", *_uses(names, job.stamp), "",
         "FILES", *_files(names, job.stamp), ""])
 
 
@@ -83,6 +94,11 @@ def _checks(job, bench):
     yield from _paragraphs((f"{one.stringer}, {one.place}: {one.what} in {one.axis} "
                             f"({one.status}). {one.meaning}"
                             for one in bench.unfair if one.status != "pass"), "    - ")
+
+
+def _uses(names, stamp):
+    yield from _paragraphs((f"{use}: {', '.join(map(stamp.named, files))}"
+                            for use, files in USES if set(files) <= set(names)), "  - ")
 
 
 def _files(names, stamp):

@@ -22,6 +22,7 @@ LEAST_M = 0.0022  # height of capitals that a word is made smaller to; our drawi
 SHRUNK = (1.0, 0.75, 0.5)  # of a word's height, tried in order
 STEP_M, ALONG, ACROSS = 0.004, 40, 24  # places tried, so many steps to each side; our drawing
 SIDEWAYS = 1.5  # a move to the side counts as so much more; our drawing
+ROOM = 4.0  # beside a drawing to read, over its letters' height; our drawing
 AT_ONCE = 250  # places looked at together
 MARK_ROOM_MM = (-6.5, -6.5, 7.0, 6.5)  # of a joining mark with its name
 
@@ -36,18 +37,35 @@ def whole_words(drawing, tiles):
     """
     pages = np.array([tile.box_mm(tiles.window_mm) for tile in tiles.tiles]) / MM_PER_M + (
         np.array([1.0, 1.0, -1.0, -1.0]) * INSET_MM / MM_PER_M)
+    return _clear(drawing, pages, list(_joins(tiles)), LEAST_M)
+
+
+def readable(drawing, letters_m):
+    """The Drawing with no letters lower than a height; those made larger are moved off the lines,
+    where there is room."""
+    larger = replace(drawing, strokes=tuple(
+        replace(one, height_m=max(one.height_m, letters_m)) if isinstance(one, Text) else one
+        for one in drawing.strokes))
+    room = letters_m * ROOM
+    page = np.array(drawing.box_m) + room * np.array([-1.0, -0.5, 1.0, 0.5])
+    return _clear(larger, page[None], [], letters_m, keep=True)
+
+
+def _clear(drawing, pages, joins, least_m, keep=False):
+    """The Drawing with every word on one of some pages and on no line, no lower than `least_m`;
+    what finds no room is left out, or stays where it is to `keep` it."""
     cut = lines_of(drawing, ("cut",))
-    taken = unary_union([cut, lines_of(drawing, ("mark", "drill")), *_joins(tiles)])
+    taken = unary_union([cut, lines_of(drawing, ("mark", "drill")), *joins])
     guides = unary_union([taken, lines_of(drawing, ("guide", "extension", "centre"))])
     taken, guides = (one.buffer(CLEAR_M, quad_segs=1) for one in (taken, guides))
     shapely.prepare([cut, taken, guides])
     kept, words = [], []
     for stroke in drawing.strokes:
         if isinstance(stroke, Text):
-            found = _placed(stroke, pages, cut, (taken, guides), words)
-            if found is None:
+            found = _placed(stroke, pages, cut, (taken, guides), words, least_m)
+            if found is None and not keep:
                 continue
-            stroke = found
+            stroke = found or stroke
             words.append(shapely.polygons(text_corners_m(stroke)))
         kept.append(stroke)
     return replace(drawing, strokes=tuple(kept))
@@ -85,14 +103,14 @@ def _joins(tiles):
                       mark.up_mm + top), 0.0)
 
 
-def _placed(text, pages, cut, obstacles, words):
+def _placed(text, pages, cut, obstacles, words, least_m):
     """The Text at the nearest place that does, None where there is none: clear of all lines before
     clear of those to work by, on its own side of the saw lines before over one."""
     if any(_free(text_corners_m(text)[None], pages, taken, words)[0] for taken in obstacles):
         return text
     moves = _moves(text.angle_deg)
     for stays, share, taken in product((cut, None), SHRUNK, obstacles[::-1]):
-        smaller = replace(text, height_m=min(text.height_m, max(LEAST_M, share * text.height_m)))
+        smaller = replace(text, height_m=min(text.height_m, max(least_m, share * text.height_m)))
         corners = text_corners_m(smaller)
         for some in np.split(moves, range(AT_ONCE, len(moves), AT_ONCE)):
             free = _free(corners + some[:, None], pages, taken, words)

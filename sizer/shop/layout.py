@@ -4,7 +4,7 @@ Parts are nested by their true outlines, also into the openings of larger ones. 
 thickness is a part sheet where its parts go on a half or a quarter.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from shapely.ops import unary_union
@@ -13,12 +13,12 @@ from sizer.drawing.pens import WORK_PENS
 from sizer.drawing.record import Drawing, Path, Text, joined
 from sizer.errors import BadInput, Fault
 from sizer.shop.nesting import fits, laid, nested
+from sizer.shop.part_numbers import numbered
 from sizer.shop.relief import outlines, routed
 from sizer.shop.settings import SHOP
 from sizer.units import MM_PER_M
 
 TITLE_M = 0.012  # letters of a sheet's name beside it; our drawing
-NUMBER_M = 0.004  # letters of a part number that found no room; our drawing
 PART_SHEETS = (  # (name, share of the length, of the width), the smallest first
     ("quarter sheet", 0.5, 0.5), ("half sheet", 0.5, 1.0), ("half sheet, lengthwise", 1.0, 0.5))
 WHOLE = "sheet"
@@ -155,7 +155,7 @@ def _sheet(title, kind, size_m, number, placed, numbers):
         left, low, right, high = laid(shape, spot).bounds
         placements.append(Placement(piece.name, number, left, low, right - left, high - low,
                                     90.0 * spot.quarters))
-        piece = _numbered(piece, shape, numbers)
+        piece = numbered(piece, shape, numbers)
         for _ in range(spot.quarters):
             piece = piece.moved((0.0, 0.0), turned=True)
         moved.append(piece.moved(spot.shift_m))
@@ -165,18 +165,3 @@ def _sheet(title, kind, size_m, number, placed, numbers):
                               Text("guide", (length / 2.0, width + 1.5 * TITLE_M), TITLE_M, title)))
     return Sheet(kind, size_m, tuple(placements), sum(shape.area for _, shape, _ in placed),
                  joined(title, [frame, *moved]))
-
-
-def _numbered(piece, wood, numbers):
-    """The piece with its part number and name in place of the name, on the wood even where no word
-    found room."""
-    told = f"{numbers[piece.name]} {piece.name}" if piece.name in numbers else piece.name
-    strokes = tuple(replace(
-        one, pen="number", text=told, height_m=one.height_m * len(piece.name) / len(told))
-        if isinstance(one, Text) and one.text.partition(",")[0] == piece.name else one
-        for one in piece.strokes)
-    if not any(one.pen == "number" for one in strokes):
-        at = wood.buffer(-NUMBER_M).representative_point()
-        at = wood.representative_point() if at.is_empty else at
-        strokes += (Text("number", (at.x, at.y), NUMBER_M, told),)
-    return replace(piece, strokes=strokes)

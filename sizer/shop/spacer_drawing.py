@@ -46,10 +46,11 @@ def spacer_notes(made):
     for one in made:
         yield (f"Spacer {one.fore} to {one.aft}, 2 off, {one.thickness_m * MM_PER_M:g} mm plywood: "
                f"{one.between_m * MM_PER_M:.1f} mm between shoulders, {one.high_m * MM_PER_M:.0f} "
-               f"high; tenons {_tenon(one.tenons_m[0])} fore and {_tenon(one.tenons_m[1])} aft. "
-               f"Shoulders bevelled {one.bevel_deg:.1f} degrees. The mortises wind "
-               f"{one.wind_deg:.1f} degrees from frame to frame: file {one.eased_m * MM_PER_M:.1f} "
-               "mm off the tenons' faces where they bind.")
+               f"high; tenons, length x height, {_tenon(one.tenons_m[0])} fore and "
+               f"{_tenon(one.tenons_m[1])} aft. "
+               f"Shoulders bevelled {one.bevel_deg:.1f} degrees. The two mortises are "
+               f"turned {one.wind_deg:.1f} degrees against each other: file "
+               f"{one.eased_m * MM_PER_M:.1f} mm off the tenons' faces where they bind.")
     yield ("Where a mortise's corners are left round, file the tenons' corners to that radius or "
            "square the mortise; the kit's files have reliefs in the corners and need neither. Fit "
            "each spacer with its two frames before they are clamped; glue its tenons when the boat "

@@ -5,6 +5,7 @@ over no other word; on the pages to join, on no saw line.
 import io
 import re
 from dataclasses import replace
+from itertools import combinations
 
 import numpy as np
 import pytest
@@ -12,10 +13,13 @@ from page_words import page_words
 from pdf_reading import CUT_PT, MM_PER_PT, read_page
 from pypdf import PdfReader
 from shapely import STRtree
-from shapely.geometry import LineString, box
+from shapely.geometry import LineString, Polygon, box
 
-from sizer.export.package import _to_join
+from sizer.drawing.record import Text, text_corners_m
+from sizer.export.package import _to_join, file_names
 from sizer.export.plans import plans_pdf
+from sizer.export.read_me import read_me
+from sizer.export.tile_words import readable
 from sizer.export.tiled_pdf import tiled_pdf
 from sizer.fit.request import read_request
 from sizer.job import run
@@ -103,3 +107,27 @@ def test_no_word_on_pages_to_join_is_cut_off_or_on_a_saw_line(made, paper):
     for frame in bench.frames:  # moved, not lost
         assert frame.name in told
     assert {"UP", "P"} <= told
+
+
+def test_patterns_on_the_screen_keep_every_word_large_enough_and_apart(made):
+    for piece in made[1].drawings:
+        least = 0.0165 * piece.width_m
+        words = [one for one in readable(piece, least).strokes if isinstance(one, Text)]
+        assert [one.text for one in words] == [
+            one.text for one in piece.strokes if isinstance(one, Text)]
+        assert min(one.height_m for one in words) >= least
+        boxes = [Polygon(text_corners_m(one)) for one in words]
+        apart = [one.intersection(other).area < 1e-9 for one, other in combinations(boxes, 2)]
+        assert sum(not one for one in apart) <= 1, piece.name  # what is drawn close stays so
+
+
+def test_the_read_me_tells_which_file_to_print_for_which_use(made):
+    job, bench = made
+    text = " ".join(read_me(job, bench, file_names(job, bench)).split())
+    part = text[text.index("WHAT TO PRINT"):text.index(" FILES ")]
+    papers = [name for name in file_names(job, bench) if name.endswith(".pdf")]
+    for name in papers:
+        assert name in part or "-Letter" in name or "-A4" in name, name
+    assert "To build from paper: plans.pdf, patterns-A4.pdf" in part
+    only = read_me(job, bench, ("plans.pdf", "patterns-A4.pdf"))
+    assert "customer.pdf" not in only  # no file is told that is not there

@@ -5,6 +5,7 @@ from html import escape
 import streamlit as st
 
 from sizer.drawing.marks import on_page
+from sizer.export.tile_words import readable
 from sizer.scenes.long_views import fair_marks
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench import bench_of
@@ -23,6 +24,7 @@ from sizer.web.look import (
 from sizer.web.state import go, kept
 
 UNIT_NAMES = {"in": "inches"}  # in a sentence
+LETTERS_SHARE = 0.0165  # of a pattern's width: 11 px where it takes three fifths of a desk's page
 LETTERS_M = 0.055  # on the strongback's drawing, to read when it fills the page
 
 
@@ -66,12 +68,16 @@ def _patterns(bench):
     picture, notes = st.columns([3, 2], gap="large")
     with picture:
         name = st.selectbox("Pattern", tuple(drawings))
-        put_picture(on_page(drawings[name], f"Pattern of {name}"))
+        shown = drawings[name]
+        put_picture(on_page(readable(shown, shown.width_m * LETTERS_SHARE), f"Pattern of {name}"))
         st.caption(f"{name}: full size in the files, in mm")
     with notes:
         put(f"<p>{len(bench.checks)} checks of plywood, notches and room: "
             f"{status_html(bench.pattern_status)}</p>")
         _pattern_notes(bench)
+        with st.expander("What is checked, and where it is tightest"):
+            put(table_html(("Check", "tightest", "asked for", "what it means"),
+                           _tightest(bench.checks), stack=True))
 
 
 def _pattern_notes(bench):
@@ -80,6 +86,19 @@ def _pattern_notes(bench):
             put(note_html(
                 f"{check.frame}, {check.place}: {check.name} {check.value:.1f} {check.unit}, "
                 f"{check.sense} {check.limit:.1f} wanted; {check.meaning}.", check.status))
+
+
+def _tightest(checks):
+    """A row for every kind of check: its value where least is left, what is asked, its meaning."""
+    kinds = {}
+    for one in checks:
+        kinds.setdefault((one.name, one.sense, one.limit), []).append(one)
+    for some in kinds.values():
+        one = min(some, key=lambda check: (check.value - check.limit) * (
+            1.0 if check.sense == "at least" else -1.0))
+        yield (escape(one.name), f"{one.value:.1f} {one.unit}: {escape(one.frame)}, "
+               f"{escape(one.place)}", f"{one.sense} {one.limit:.1f} {one.unit}",
+               f'<span class="sz-why">{escape(one.meaning)}</span>')
 
 
 def _fairness(job, bench):

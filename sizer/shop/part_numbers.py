@@ -1,0 +1,56 @@
+"""A part's number and name on its wood, for a sheet of parts: as large as it finds room for."""
+
+from dataclasses import replace
+from itertools import product
+
+import numpy as np
+from shapely.geometry import LineString, Point, Polygon
+from shapely.ops import unary_union
+from shapely.prepared import prep
+
+from sizer.drawing.record import Circle, Text, text_corners_m
+
+NUMBERS_M = (0.014, 0.012, 0.010, 0.008, 0.0065, 0.005)  # heights tried in order; our drawing
+SHIFTS_M = sorted(np.arange(-0.06, 0.0601, 0.006).tolist(), key=abs)  # along its line
+NUMBER_CLEAR_M = 0.0015  # of a number from lines and edges; our drawing
+NUMBER_M = 0.004  # letters of a part number that found no room; our drawing
+
+
+def numbered(piece, wood, numbers):
+    """The piece with its part number and name in place of the name, as large as it has room for
+    along the name's own line; on the wood even where no word found room."""
+    told = f"{numbers[piece.name]} {piece.name}" if piece.name in numbers else piece.name
+    names = [one for one in piece.strokes
+             if isinstance(one, Text) and one.text.partition(",")[0] == piece.name]
+    rest = tuple(one for one in piece.strokes if one not in names)
+    free = prep(wood.difference(unary_union(list(_taken(rest)))).buffer(-NUMBER_CLEAR_M))
+    shown = [_largest(replace(one, pen="number", text=told), free) or replace(
+        one, pen="number", text=told, height_m=one.height_m * len(piece.name) / len(told))
+        for one in names]
+    if not shown:
+        at = wood.buffer(-NUMBER_M).representative_point()
+        at = wood.representative_point() if at.is_empty else at
+        shown = [Text("number", (at.x, at.y), NUMBER_M, told)]
+    return replace(piece, strokes=(*rest, *shown))
+
+
+def _taken(strokes):
+    """What marks, holes and words take of the wood."""
+    for one in strokes:
+        if isinstance(one, Text):
+            yield Polygon(text_corners_m(one))
+        elif isinstance(one, Circle):
+            yield Point(one.centre_m).buffer(one.radius_m)
+        elif one.pen != "cut":
+            yield LineString(one.points_m).buffer(NUMBER_CLEAR_M)
+
+
+def _largest(text, free):
+    """The Text at the largest of NUMBERS_M that lies in free wood, moved along its own line."""
+    turn = np.radians(text.angle_deg)
+    along = np.array([np.cos(turn), np.sin(turn)])
+    for height, shift in product(NUMBERS_M, SHIFTS_M):
+        tried = replace(text, height_m=height, at_m=tuple((text.at_m + shift * along).tolist()))
+        if free.contains(Polygon(text_corners_m(tried))):
+            return tried
+    return None
