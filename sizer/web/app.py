@@ -60,6 +60,9 @@ def main():
     path = next(path for path, page in pages.items() if page is current)
     leave(pages, path, "paddler" if path == FIRST and _first_visit() else path)
     put_address()
+    # First, since it is drawn again by itself: behind anything that a slow browser does not have
+    # at that moment, its place would be none, and the page white.
+    _watch()
     put_styles()
     put_reach(current.title, *view().get("in_hand", ()))
     put_steps(FIRST, *({path: title for _, title, path in part} for part in (STEPS, ASIDES)), path)
@@ -68,7 +71,6 @@ def main():
         put_strip(undoing=path != "own")
     current.run()
     put_foot(draft())
-    _watch()
 
 
 def _first_visit():
