@@ -10,8 +10,6 @@ from itertools import product
 
 import numpy as np
 import shapely
-from shapely.geometry import LineString, Point
-from shapely.ops import unary_union
 
 from sizer.drawing.record import Circle, Text, text_corners_m
 from sizer.units import MM_PER_M
@@ -54,15 +52,14 @@ def readable(drawing, letters_m):
 def _clear(drawing, pages, joins, least_m, keep=False):
     """The Drawing with every word on one of some pages and on no line, no lower than `least_m`;
     what finds no room is left out, or stays where it is to `keep` it."""
-    cut = lines_of(drawing, ("cut",))
-    taken = unary_union([cut, lines_of(drawing, ("mark", "drill")), *joins])
-    guides = unary_union([taken, lines_of(drawing, ("guide", "extension", "centre"))])
-    taken, guides = (one.buffer(CLEAR_M, quad_segs=1) for one in (taken, guides))
-    shapely.prepare([cut, taken, guides])
+    saws = _pieces(drawing, ("cut",))
+    marks = [*saws, *_pieces(drawing, ("mark", "drill")), *joins]
+    guides = [*marks, *_pieces(drawing, ("guide", "extension", "centre"))]
+    cut, *obstacles = map(_prepared, (saws, marks, guides))
     kept, words = [], []
     for stroke in drawing.strokes:
         if isinstance(stroke, Text):
-            found = _placed(stroke, pages, cut, (taken, guides), words, least_m)
+            found = _placed(stroke, pages, cut, obstacles, words, least_m)
             if found is None and not keep:
                 continue
             stroke = found or stroke
@@ -82,21 +79,28 @@ def _box_m(box_mm, inset_mm):
         left + inset_mm, low + inset_mm, right - inset_mm, top - inset_mm)))
 
 
-def lines_of(drawing, pens):
-    """What the strokes of some pens take of the paper."""
-    found = [Point(one.centre_m).buffer(one.radius_m) if isinstance(one, Circle) else LineString(
-        np.vstack([one.points_m, one.points_m[:int(one.closed)]]))
-        for one in drawing.strokes if one.pen in pens and not isinstance(one, Text)]
-    return unary_union(found)
+def saw_lines(drawing):
+    """An STRtree of a drawing's saw lines, each straight piece by itself."""
+    return shapely.STRtree(_pieces(drawing, ("cut",)))
+
+
+def _pieces(drawing, pens):
+    """What the strokes of some pens take of the paper: straight pieces, and discs."""
+    strokes = [one for one in drawing.strokes if one.pen in pens and not isinstance(one, Text)]
+    discs = [one for one in strokes if isinstance(one, Circle)]
+    lines = [np.vstack([one.points_m, one.points_m[:int(one.closed)]])
+             for one in strokes if not isinstance(one, Circle)]
+    ends = [np.stack([one[:-1], one[1:]], axis=1) for one in lines]
+    return [*shapely.linestrings(np.concatenate([np.empty((0, 2, 2)), *ends])),
+            *shapely.buffer(shapely.points(np.reshape([one.centre_m for one in discs], (-1, 2))),
+                            [one.radius_m for one in discs])]
 
 
 def _joins(tiles):
     """Where neighbours are cut, and the marks they are laid on each other by."""
-    far = 10.0
-    yield from (LineString([(at / MM_PER_M, -far), (at / MM_PER_M, far)]).buffer(
-        INSET_MM / MM_PER_M) for at in tiles.upright_joins_mm)
-    yield from (LineString([(-far, at / MM_PER_M), (far, at / MM_PER_M)]).buffer(
-        INSET_MM / MM_PER_M) for at in tiles.level_joins_mm)
+    far, wide = 10.0 * MM_PER_M, INSET_MM
+    yield from (_box_m((at - wide, -far, at + wide, far), 0.0) for at in tiles.upright_joins_mm)
+    yield from (_box_m((-far, at - wide, far, at + wide), 0.0) for at in tiles.level_joins_mm)
     for mark in tiles.marks:
         left, low, right, top = MARK_ROOM_MM
         yield _box_m((mark.right_mm + left, mark.up_mm + low, mark.right_mm + right,
@@ -116,7 +120,7 @@ def _placed(text, pages, cut, obstacles, words, least_m):
             free = _free(corners + some[:, None], pages, taken, words)
             if stays is not None:
                 ways = np.stack([np.zeros_like(some), some], axis=1) + text.at_m
-                free[free] = ~shapely.intersects(stays, shapely.linestrings(ways[free]))
+                free[free] = ~_meet(stays, shapely.linestrings(ways[free]), 0.0)
             if free.any():
                 return replace(smaller, at_m=tuple((text.at_m + some[np.argmax(free)]).tolist()))
     return None
@@ -136,6 +140,22 @@ def _free(corners, pages, taken, words):
     """Which of some boxes, (n, 4, 2), stand whole on a page, clear of lines and of other words."""
     low, high = corners.min(axis=1)[:, None], corners.max(axis=1)[:, None]
     free = ((low >= pages[:, :2]) & (high <= pages[:, 2:])).all(axis=-1).any(axis=1)
-    for other in (taken, *words):
+    free[free] = ~_meet(taken, shapely.polygons(corners[free]), CLEAR_M)
+    for other in words:
         free[free] = ~shapely.intersects(other, shapely.polygons(corners[free]))
     return free
+
+
+def _prepared(pieces):
+    """(all lines as one, all areas as one) of some pieces, prepared to be asked often."""
+    pieces = np.array(pieces, object)
+    kinds = shapely.get_dimensions(pieces)
+    found = shapely.multilinestrings(pieces[kinds == 1]), shapely.union_all(pieces[kinds == 2])
+    shapely.prepare(found)
+    return found
+
+
+def _meet(obstacle, shapes, within_m):
+    """Which of some shapes (n,) come so near to the lines or areas."""
+    lines, areas = obstacle
+    return shapely.dwithin(lines, shapes, within_m) | shapely.dwithin(areas, shapes, within_m)

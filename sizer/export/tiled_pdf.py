@@ -17,7 +17,7 @@ from sizer.export.pdf_canvas import FACE, draw, paragraph, write
 from sizer.export.pdf_head import finished, new_canvas
 from sizer.export.tile_layout import TILE, laid, surround, tile_page
 from sizer.export.tile_maps import map_pages
-from sizer.export.tile_words import lines_of, on_page
+from sizer.export.tile_words import on_page, saw_lines
 from sizer.export.tiles import PAPERS_MM
 from sizer.units import MM_PER_M
 
@@ -105,12 +105,12 @@ def _joins(canvas, origin, tiles, box, names):
 
 def _mark_names(piece):
     """{JoinMark: where its name stands from its middle, mm}: the first place clear of saw lines."""
-    saws, found = lines_of(piece.drawing, ("cut",)), {}
+    saws, found = saw_lines(piece.drawing), {}
     for mark in piece.tiles.marks:
         at = np.array([mark.right_mm, mark.up_mm])
-        found[mark] = next((beside for beside in NAME_AT_MM if not saws.intersects(
-            shapely_box(*(np.concatenate([at + beside, at + beside + NAME_MM]) / MM_PER_M)))),
-            NAME_AT_MM[0])
+        found[mark] = next((beside for beside in NAME_AT_MM if not saws.query(
+            shapely_box(*(np.concatenate([at + beside, at + beside + NAME_MM]) / MM_PER_M)),
+            predicate="intersects").size), NAME_AT_MM[0])
     return found
 
 
