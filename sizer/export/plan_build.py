@@ -78,10 +78,14 @@ def outfit_sheet(job, bench, page_mm, foot):
                     f"them, {PEDAL_SCREWS} screws 3.5 x {SCREW_MM}; its lower edge {both(low)} "
                     "under the rail's middle. The cheek lies on the rail's inner face; two "
                     f"{PIN_M * MM_PER_M:g} mm pins with rings go through cheek and rail, "
-                    f"{_listed(PINS_AHEAD_M)} mm ahead of the sole: with one it would turn. "
+                    f"{_listed(PINS_AHEAD_M)} mm ahead of the sole, the plate's after face: with "
+                    "one it would turn. Saw a cheek's forward end clear of a frame's lashings. "
                     f"Holes {HOLE_STEP_M * MM_PER_M:g} mm apart: soles from tape "
                     f"{both(rail + rails.soles_m[0])} to {both(rail + rails.soles_m[-1])}, this "
-                    f"paddler's {both(rail + rails.set_m)}. Push on each with all your weight "
+                    f"paddler's {both(rail + rails.set_m)}, with "
+                    f"{(rails.set_m - rails.soles_m[0]) * MM_PER_M:.0f} mm left forward of it and "
+                    f"{(rails.soles_m[-1] - rails.set_m) * MM_PER_M:.0f} aft: try before boring. "
+                    "Push on each with all your weight "
                     "before the skin is on. Or buy a pair of sliding footbraces instead of rails "
                     "and pedals. Our drawing.", TEXT_PT),
               *heading("Backband"),

@@ -24,6 +24,7 @@ from sizer.shop.risers import FOOT_M, LEDGE_M, THICK_M
 from sizer.shop.settings import shop_words
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stem_posts import STOCK_M
+from sizer.shop.sundries import POST_FOOT_M
 from sizer.units import MM_PER_M, both_text, mark_figure, mark_text
 
 WORDS_MM = 28.0  # room for the words over and under the picture
@@ -34,9 +35,10 @@ RISER_WORDS = (
     "Every riser is a pair, port and starboard. Two cheeks of planed board stand on the "
     "strongback's level with their faces on the mark, against the frame's reference face; a foot "
     f"of {FOOT_M[0] * MM_PER_M:.0f} x {FOOT_M[1] * MM_PER_M:.0f} mm across the strongback is "
-    "screwed behind them and down, two screws each. A ledge, a piece of the cheek's own board "
-    f"{LEDGE_M * MM_PER_M:.0f} mm high or a little more, is screwed with two screws to each "
-    "cheek's face that looks to the frame, its upper edge cut to the plywood's underside at the "
+    "screwed behind them, two screws 4 x 50 a cheek, and down, two 5 x 80. A ledge, a piece of the "
+    f"cheek's own board {LEDGE_M * MM_PER_M:.0f} mm high or a little more, is screwed with two 4 x "
+    "35 to each cheek's face that looks to the frame. Bore for every screw: a narrow cheek splits. "
+    "The ledge's upper edge is cut to the plywood's underside at the "
     "two heights told; the plywood stands on it; clamp cheek and plywood. A hung frame has "
     "hangers from a bar of the foot's stock instead, the bar on two legs outside the boat that are "
     "screwed to the foot; clamp it twice. Common practice, no source; sizes our drawing.")
@@ -132,7 +134,9 @@ def _risers(job, bench, room):
             f"{_mark(post.inner_floor_m)} high at that face and {_mark(post.outer_floor_m)} at the "
             f"other, its arms {_mark(post.arms_m)} higher. The stem's head stands "
             f"{_mark(post.head_m)} high with the ridge laid on it, the bare plywood "
-            f"{_mark(bare[post.stem])}; stay it with a lath to the strongback.", WORDS_PT)
+            f"{_mark(bare[post.stem])}; stay it with a lath to the strongback. Behind the post "
+            f"lies a foot of its stock, {POST_FOOT_M * MM_PER_M:.0f} mm along the beam: two screws "
+            "5 x 80 into the post, two down.", WORDS_PT)
 
 
 def _from_the_side(bench, room):
@@ -145,7 +149,7 @@ def _from_the_side(bench, room):
             lambda scale: riser_side(riser, thick, LETTERS_MM / MM_PER_M / scale),
             (room[0] - 1.0, SIDE_MM), SIDE_SCALES)
         yield whole(Picture(drawing, 1.0 / one_to), words(
-            f"{riser.frame} from the side, 1 : {one_to}, screws heavy (4 x 50 mm); the others "
+            f"{riser.frame} from the side, 1 : {one_to}, screws heavy; the others "
             "alike."))
 
 

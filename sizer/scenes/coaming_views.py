@@ -6,7 +6,7 @@ from shapely.geometry import LineString, Polygon
 from sizer.drawing.marks import box, line, size_line, unit_of
 from sizer.drawing.measured import both_text_short, label, measured, mm_text
 from sizer.drawing.record import Circle, Drawing, Path
-from sizer.shop.coaming import LIP_HEIGHT_M, LIP_M, WALL_M
+from sizer.shop.coaming import LIP_HEIGHT_M, LIP_M, SEWN, WALL_M
 from sizer.shop.sundries import CLAMP_STEP_M
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -76,7 +76,7 @@ def coaming_section(rim, letters_m):
     skin = np.array([(-3.2 * (WALL_M + LIP_M), -0.004), (-WALL_M - 0.003, 0.0),
                      (-WALL_M - 0.001, high - LIP_HEIGHT_M - 0.002)])
     strokes += [Path("here", skin), line("guide", (skin[0, 0], 0.0), (0.02, 0.0)),
-                Circle("drill", (-0.5 * WALL_M, high - LIP_HEIGHT_M - 0.008), 0.0012),
+                Circle("drill", (-0.5 * WALL_M, 0.5 * (high - LIP_HEIGHT_M)), 0.0012),
                 Circle("drill", (-0.5 * WALL_M, -0.008), 0.0016)]
     top, right = high + letters_m, 2.0 * letters_m
     strokes += measured((-WALL_M - LIP_M, top), (-WALL_M, top), letters_m)
@@ -89,7 +89,7 @@ def coaming_section(rim, letters_m):
                           (-WALL_M - LIP_M - letters_m, high), unit_of(letters_m)),
                 label((-WALL_M - LIP_M - 2.0 * letters_m, high - 0.5 * LIP_HEIGHT_M),
                       both_text_short(LIP_HEIGHT_M), letters_m, "end")]
-    told = (("sewing holes, 8 mm under the lip, 25 mm apart", high - LIP_HEIGHT_M - 0.008),
+    told = ((f"sewing holes, {SEWN}, 25 mm apart", 0.5 * (high - LIP_HEIGHT_M)),
             ("deck's line", 0.0), ("lashing holes 3.2 mm, 8 mm under it", -0.008))
     left = skin[0, 0] - letters_m
     for row, (text, z) in enumerate(told):

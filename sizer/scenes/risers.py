@@ -72,8 +72,8 @@ def riser_side(riser, thickness_m, letters_m):
         box("block", 0.0, under, thickness_m, top + 0.02),
         line("centre", (0.0, -0.02), (0.0, top + 0.03))]
     strokes += [_screw((0.0, high), (behind + 0.016, high)) for high in (0.013, 0.032)]
-    strokes += [_screw((at, FOOT_M[1]), (at, -0.005)) for at in (behind + 0.012, -THICK_M - 0.012)]
-    strokes += [_screw((THICK_M, under - share * LEDGE_M), (-THICK_M + 0.002, under
+    strokes += [_screw((at, FOOT_M[1]), (at, -0.035)) for at in (behind + 0.012, -THICK_M - 0.012)]
+    strokes += [_screw((THICK_M, under - share * LEDGE_M), (THICK_M - 0.035, under
                                                             - share * LEDGE_M))
                 for share in (0.3, 0.7)]
     right = 0.06 + 2.0 * letters_m

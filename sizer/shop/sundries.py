@@ -29,7 +29,11 @@ SAME_M = 1e-6  # nearer to the opening's after end a notch is a ridge's
 PEDAL_SCREWS = 8  # of one: four through the plate, four through cheek and block; our drawing
 STOP_SCREWS = 2  # of one; our drawing
 SCREW_MM = 20  # long: through 12 mm of plywood or rail, not out of what is behind; our drawing
-SCREWS = {"riser": 10, "post": 4}  # two a joint: cheeks, ledges, foot; our drawing
+# What screws hold a riser and a post by, two a joint: (joint, size, of a riser, of a post). Each
+# goes two thirds or more of its length into what is behind, or near through it; our drawing.
+SCREWS = (("cheek to foot", "4 x 50", 4, 0), ("ledge to cheek", "4 x 35", 4, 0),
+          ("foot down, foot to post", "5 x 80", 2, 4))
+POST_FOOT_M = 0.120  # of a post's foot, behind it along the strongback; our drawing
 VARNISH_LPM = 0.10  # of coaming, two coats; our judgement
 
 
@@ -92,13 +96,15 @@ def bench_items(marks):
                    long * (1.0 + SPARE_SHARE), "m", (wide, THICK_M),
                    f"{100.0 * SPARE_SHARE:.0f} % more")
     feet = sum(one.foot_m * (1 if one.leg_m is None else 2) for one in marks.risers)
-    posts = sum(max(one.inner_floor_m, one.outer_floor_m) + one.arms_m for one in marks.posts)
+    posts = sum(max(one.inner_floor_m, one.outer_floor_m) + one.arms_m + POST_FOOT_M
+                for one in marks.posts)
     yield Item("strongback", "square stock for feet and posts: width, depth",
                (feet + posts) * (1.0 + SPARE_SHARE), "m", FOOT_M,
                f"posts take {STOCK_M * 1000:.0f} x {STOCK_M * 1000:.0f} mm too")
-    screws = SCREWS["riser"] * len(marks.risers) + SCREWS["post"] * len(marks.posts)
-    yield Item("strongback", "screw 4 x 50", ceil(screws * (1.0 + SPARE_SHARE)), "pieces", (),
-               f"{screws} and {100.0 * SPARE_SHARE:.0f} % more")
+    for joint, size, riser, post in SCREWS:
+        screws = riser * len(marks.risers) + post * len(marks.posts)
+        yield Item("strongback", f"screw {size}", ceil(screws * (1.0 + SPARE_SHARE)), "pieces", (),
+                   f"{joint}: {screws} and {100.0 * SPARE_SHARE:.0f} % more")
 
 
 def outfit_items(thigh, ties, rails):
