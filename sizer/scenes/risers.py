@@ -82,7 +82,8 @@ def riser_side(riser, thickness_m, letters_m):
             ((0.0, top - 0.005), top + 0.01 - 1.7 * letters_m, "mark and reference face"),
             ((-0.5 * THICK_M, under + 0.008), top + 0.01 - 3.4 * letters_m,
              f"cheek {THICK_M * MM_PER_M:.0f} mm, top {top * MM_PER_M:.0f} over the strongback"),
-            ((THICK_M, under - 0.1 * LEDGE_M), under - 0.2 * LEDGE_M, "ledge, two screws a cheek"),
+            ((THICK_M, under - 0.1 * LEDGE_M), min(
+                under - 0.2 * LEDGE_M, top + 0.01 - 5.1 * letters_m), "ledge, two screws a cheek"),
             ((-THICK_M - 0.002, 0.022), 0.022, "foot: two screws to each cheek, two down"),
             ((0.05, 0.0), 0.022 - 1.7 * letters_m, "strongback's top")):
         strokes += [line("extension", spot, (right - 0.4 * letters_m, high)),
