@@ -53,7 +53,7 @@ def test_a_first_visit_keeps_nothing_and_the_first_entry_begins_a_job(book):
     screen = ran(AppTest.from_file(APP, default_timeout=600))
     assert whose(screen) == "Sample paddler"
     assert jobs(book) == ()
-    typed(screen, "Weight", "82.4")  # a code, drawn by chance, may hold any two figures but no point
+    typed(screen, "Weight", "82.4")  # a code may hold any figures by chance, but no point
     (row,) = jobs(book)
     assert (row.key, row.state, row.size) == (key_of(screen), "asked", "")
     assert whose(screen) == row.code
