@@ -3,6 +3,7 @@
 It holds the load but no body measure, so the checks of room show their word alone.
 """
 
+from sizer.export.feet import PASSES
 from sizer.export.fit_words import (
     STATUS,
     capital,
@@ -38,11 +39,7 @@ ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
 ORDER = tuple(STATUS)
 KINDS = {"panel": "plywood plates on the sticks", "slats": "slats from frame to frame",
          "sling": "straps between two frames"}
-OVERALL = {
-    "fail": "THIS BOAT DOES NOT PASS ITS CHECKS. Do not build it as it stands.",
-    "caution": "This boat passes its checks with caution.",
-    "pass": "This boat passes all its checks.",
-}
+OVERALL = PASSES | {"fail": "THIS BOAT DOES NOT PASS ITS CHECKS. Do not build it as it stands."}
 FOOT = ("Calculated, not a trial. The cautions at the end are part of this sheet: keep its pages "
         "together. Wear a fastened PFD, dress for the water, practise wet exits, float bags in "
         "both ends.")

@@ -1,6 +1,5 @@
 """Sheets of a plan set for what is made on the frame: coaming, outfit, skin."""
 
-
 from sizer.drawing.measured import tenth_text
 from sizer.export.pages import Sheet, heading, room_mm, table, words
 from sizer.export.plan_shape import scaled_picture

@@ -20,7 +20,15 @@ from sizer.export.tiles import PAPERS_MM
 from sizer.scenes.risers import riser_side, risers_drawing
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import GUNWALE_WORDS
-from sizer.shop.risers import FOOT_M, LEDGE_M, THICK_M
+from sizer.shop.items import screw_text
+from sizer.shop.risers import (
+    CHEEK_SCREW_MM,
+    FOOT_M,
+    FOOT_SCREW_MM,
+    LEDGE_M,
+    LEDGE_SCREW_MM,
+    THICK_M,
+)
 from sizer.shop.settings import shop_words
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stem_posts import STOCK_M
@@ -35,9 +43,11 @@ RISER_WORDS = (
     "Every riser is a pair, port and starboard. Two cheeks of planed board stand on the "
     "strongback's level with their faces on the mark, against the frame's reference face; a foot "
     f"of {FOOT_M[0] * MM_PER_M:.0f} x {FOOT_M[1] * MM_PER_M:.0f} mm across the strongback is "
-    "screwed behind them, two screws 4 x 50 a cheek, and down, two 5 x 80. A ledge, a piece of the "
-    f"cheek's own board {LEDGE_M * MM_PER_M:.0f} mm high or a little more, is screwed with two 4 x "
-    "35 to each cheek's face that looks to the frame. Bore for every screw: a narrow cheek splits. "
+    f"screwed behind them, two screws {screw_text(CHEEK_SCREW_MM)} a cheek, and down, two "
+    f"{screw_text(FOOT_SCREW_MM)}. A ledge, a piece of the cheek's own board "
+    f"{LEDGE_M * MM_PER_M:.0f} mm high or a little more, is screwed with two "
+    f"{screw_text(LEDGE_SCREW_MM)} to each cheek's face that looks to the frame. Bore for every "
+    "screw: a narrow cheek splits. "
     "The ledge's upper edge is cut to the plywood's underside at the "
     "two heights told; the plywood stands on it; clamp cheek and plywood. A hung frame has "
     "hangers from a bar of the foot's stock instead, the bar on two legs outside the boat that are "
@@ -136,7 +146,7 @@ def _risers(job, bench, room):
             f"{_mark(post.head_m)} high with the ridge laid on it, the bare plywood "
             f"{_mark(bare[post.stem])}; stay it with a lath to the strongback. Behind the post "
             f"lies a foot of its stock, {POST_FOOT_M * MM_PER_M:.0f} mm along the beam: two screws "
-            "5 x 80 into the post, two down.", WORDS_PT)
+            f"{screw_text(FOOT_SCREW_MM)} into the post, two down.", WORDS_PT)
 
 
 def _from_the_side(bench, room):
@@ -149,8 +159,7 @@ def _from_the_side(bench, room):
             lambda scale: riser_side(riser, thick, LETTERS_MM / MM_PER_M / scale),
             (room[0] - 1.0, SIDE_MM), SIDE_SCALES)
         yield whole(Picture(drawing, 1.0 / one_to), words(
-            f"{riser.frame} from the side, 1 : {one_to}, screws heavy; the others "
-            "alike."))
+            f"{riser.frame} from the side, 1 : {one_to}, screws heavy; the others alike."))
 
 
 def _risers_table(risers, unit, written, width):

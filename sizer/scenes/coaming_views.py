@@ -68,6 +68,7 @@ def notch_words(rim):
 def coaming_section(rim, letters_m):
     """The wall and lip cut across in front, the opening on the right, the skin and the lashing."""
     high, below = rim.wall_m[0], rim.below_m
+    sewn = 0.5 * (high - LIP_HEIGHT_M)
     strip = rim.strips[0].thickness_m
     strokes = [box("cut", -WALL_M, -below, 0.0, high),
                box("cut", -WALL_M - LIP_M, high - LIP_HEIGHT_M, -WALL_M, high)]
@@ -76,7 +77,7 @@ def coaming_section(rim, letters_m):
     skin = np.array([(-3.2 * (WALL_M + LIP_M), -0.004), (-WALL_M - 0.003, 0.0),
                      (-WALL_M - 0.001, high - LIP_HEIGHT_M - 0.002)])
     strokes += [Path("here", skin), line("guide", (skin[0, 0], 0.0), (0.02, 0.0)),
-                Circle("drill", (-0.5 * WALL_M, 0.5 * (high - LIP_HEIGHT_M)), 0.0012),
+                Circle("drill", (-0.5 * WALL_M, sewn), 0.0012),
                 Circle("drill", (-0.5 * WALL_M, -0.008), 0.0016)]
     top, right = high + letters_m, 2.0 * letters_m
     strokes += measured((-WALL_M - LIP_M, top), (-WALL_M, top), letters_m)
@@ -89,7 +90,7 @@ def coaming_section(rim, letters_m):
                           (-WALL_M - LIP_M - letters_m, high), unit_of(letters_m)),
                 label((-WALL_M - LIP_M - 2.0 * letters_m, high - 0.5 * LIP_HEIGHT_M),
                       both_text_short(LIP_HEIGHT_M), letters_m, "end")]
-    told = ((f"sewing holes, {SEWN}, 25 mm apart", 0.5 * (high - LIP_HEIGHT_M)),
+    told = ((f"sewing holes, {SEWN}, 25 mm apart", sewn),
             ("deck's line", 0.0), ("lashing holes 3.2 mm, 8 mm under it", -0.008))
     left = skin[0, 0] - letters_m
     for row, (text, z) in enumerate(told):

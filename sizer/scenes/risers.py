@@ -5,7 +5,15 @@ from shapely.affinity import scale
 
 from sizer.drawing.marks import box, line
 from sizer.drawing.record import Drawing, Path, Text, joined, side_by_side
-from sizer.shop.risers import FOOT_M, LEDGE_M, LEG_M, THICK_M
+from sizer.shop.risers import (
+    CHEEK_SCREW_MM,
+    FOOT_M,
+    FOOT_SCREW_MM,
+    LEDGE_M,
+    LEDGE_SCREW_MM,
+    LEG_M,
+    THICK_M,
+)
 from sizer.units import MM_PER_M
 
 IN_A_ROW = 6
@@ -71,10 +79,10 @@ def riser_side(riser, thickness_m, letters_m):
         box("cut", 0.0, under - LEDGE_M, THICK_M, under),
         box("block", 0.0, under, thickness_m, top + 0.02),
         line("centre", (0.0, -0.02), (0.0, top + 0.03))]
-    strokes += [_screw((0.0, high), (behind + 0.016, high)) for high in (0.013, 0.032)]
-    strokes += [_screw((at, FOOT_M[1]), (at, -0.035)) for at in (behind + 0.012, -THICK_M - 0.012)]
-    strokes += [_screw((THICK_M, under - share * LEDGE_M), (THICK_M - 0.035, under
-                                                            - share * LEDGE_M))
+    strokes += [_screw((0.0, high), (-1.0, 0.0), CHEEK_SCREW_MM) for high in (0.013, 0.032)]
+    strokes += [_screw((at, FOOT_M[1]), (0.0, -1.0), FOOT_SCREW_MM)
+                for at in (behind + 0.012, -THICK_M - 0.012)]
+    strokes += [_screw((THICK_M, under - share * LEDGE_M), (-1.0, 0.0), LEDGE_SCREW_MM)
                 for share in (0.3, 0.7)]
     right = 0.06 + 2.0 * letters_m
     for spot, high, text in (
@@ -91,9 +99,9 @@ def riser_side(riser, thickness_m, letters_m):
     return Drawing(f"{riser.frame} from the side", tuple(strokes))
 
 
-def _screw(head, tip):
-    """A screw seen from the side: its shaft, and its head across it."""
-    head, tip = np.asarray(head), np.asarray(tip)
-    along = (tip - head) / np.hypot(*(tip - head))
+def _screw(head, along, size_mm):
+    """A screw seen from the side, driven along a unit vector: its shaft, its head across it."""
+    head, along = np.asarray(head), np.asarray(along)
     across = 0.004 * np.array([-along[1], along[0]])
+    tip = head + size_mm[1] / MM_PER_M * along
     return Path("here", np.array([head + across, head - across, head, tip]))

@@ -44,14 +44,13 @@ def _sheet(layout, sheet, numbers, letters):
     long, wide = sheet.size_m
     sawn = sheet.drawing.on("cut")
     loops = [Polygon(one.points_m) for one in sawn.strokes if one.closed]
+    parts = [_outline(placed, loops) for placed in sheet.placements]
     inside, led = [], []
-    for placed in sheet.placements:
-        part = _outline(placed, loops)
+    for placed, part in zip(sheet.placements, parts, strict=True):
         free = part.difference(unary_union([one for one in loops if one.area < part.area]))
         number = str(numbers[placed.piece])
         found = _within(free, number, letters) or _within(part.difference(unary_union(
-            [_outline(one, loops) for one in sheet.placements
-             if one is not placed and _outline(one, loops).area < part.area])), number, letters)
+            [one for one in parts if one.area < part.area])), number, letters)
         if found:
             inside.append(found)
         else:
@@ -75,6 +74,7 @@ def _outline(placed, loops):
 
 def _within(free, number, letters):
     """The number's label wholly in a shape, level or upright; None where it has no room."""
+    room = free.buffer(-CLEAR * letters / 2.0)
     spots = [shapely.get_point(shapely.maximum_inscribed_circle(one), 0)
              for one in getattr(free, "geoms", [free]) if not one.is_empty]
     for spot in spots:
@@ -82,8 +82,7 @@ def _within(free, number, letters):
             found = label((spot.x, spot.y), number, letters, "middle", turn, "number")
             corners = text_corners_m(found)
             middle = corners.mean(axis=0)
-            if free.buffer(-CLEAR * letters / 2.0).contains(
-                    Polygon(middle + (corners - middle) * NARROWER)):
+            if room.contains(Polygon(middle + (corners - middle) * NARROWER)):
                 return found
     return None
 

@@ -34,6 +34,11 @@ class Item:
         return f"{self.quantity * each:.2f}", name
 
 
+def screw_text(size_mm):
+    """A screw's thickness and length in words."""
+    return "{} x {}".format(*size_mm)
+
+
 def tallied(items):
     """The Items, those of one thing as one line to buy: quantities summed, notes side by side."""
     lines = {}

@@ -32,6 +32,9 @@ LEAST_LAP_M = 0.012  # enough for a clamp's pad; our judgement
 HOLE_CLEAR_M = 0.003  # from a cheek to a lashing hole's rim, to pass the cord; our judgement
 LEDGE_M = 0.045  # height of a ledge; our drawing
 FOOT_BEYOND_M = 0.040  # of a foot past the cheeks; our drawing
+# Thickness and length of the screws, mm: each goes two thirds or more of its length into what is
+# behind, or near through it; our drawing.
+CHEEK_SCREW_MM, LEDGE_SCREW_MM, FOOT_SCREW_MM = (4, 50), (4, 35), (5, 80)
 BESIDE_BOAT_M = 0.060  # of a leg from the boat's widest, for hands; our drawing
 OVER_DECK_M = 0.080  # of a bar's underside over the frame; our drawing
 STEP_M = 0.002  # of places tried

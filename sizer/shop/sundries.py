@@ -9,9 +9,17 @@ from math import ceil
 import numpy as np
 
 from sizer.shop.foot_rails import BLOCK_M, CHEEK_M, RAIL_LASHINGS, STOP_M
-from sizer.shop.items import Item, waxed_cord
+from sizer.shop.items import Item, screw_text, waxed_cord
 from sizer.shop.outfit import PIN_M, PINS_AHEAD_M
-from sizer.shop.risers import FOOT_M, LEDGE_M, LEG_M, THICK_M
+from sizer.shop.risers import (
+    CHEEK_SCREW_MM,
+    FOOT_M,
+    FOOT_SCREW_MM,
+    LEDGE_M,
+    LEDGE_SCREW_MM,
+    LEG_M,
+    THICK_M,
+)
 from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.skin import CORD_PER_LASHING_M, CORD_SPARE_SHARE
 from sizer.shop.stem_posts import STOCK_M
@@ -29,10 +37,9 @@ SAME_M = 1e-6  # nearer to the opening's after end a notch is a ridge's
 PEDAL_SCREWS = 8  # of one: four through the plate, four through cheek and block; our drawing
 STOP_SCREWS = 2  # of one; our drawing
 SCREW_MM = 20  # long: through 12 mm of plywood or rail, not out of what is behind; our drawing
-# What screws hold a riser and a post by, two a joint: (joint, size, of a riser, of a post). Each
-# goes two thirds or more of its length into what is behind, or near through it; our drawing.
-SCREWS = (("cheek to foot", "4 x 50", 4, 0), ("ledge to cheek", "4 x 35", 4, 0),
-          ("foot down, foot to post", "5 x 80", 2, 4))
+# What screws hold a riser and a post by, two a joint: (joint, size, of a riser, of a post).
+SCREWS = (("cheek to foot", CHEEK_SCREW_MM, 4, 0), ("ledge to cheek", LEDGE_SCREW_MM, 4, 0),
+          ("foot down, foot to post", FOOT_SCREW_MM, 2, 4))
 POST_FOOT_M = 0.120  # of a post's foot, behind it along the strongback; our drawing
 VARNISH_LPM = 0.10  # of coaming, two coats; our judgement
 
@@ -103,7 +110,8 @@ def bench_items(marks):
                f"posts take {STOCK_M * 1000:.0f} x {STOCK_M * 1000:.0f} mm too")
     for joint, size, riser, post in SCREWS:
         screws = riser * len(marks.risers) + post * len(marks.posts)
-        yield Item("strongback", f"screw {size}", ceil(screws * (1.0 + SPARE_SHARE)), "pieces", (),
+        yield Item("strongback", f"screw {screw_text(size)}",
+                   ceil(screws * (1.0 + SPARE_SHARE)), "pieces", (),
                    f"{joint}: {screws} and {100.0 * SPARE_SHARE:.0f} % more")
 
 

@@ -4,6 +4,7 @@ import numpy as np
 
 from sizer.fit.checks import LEG_CLEAR_M
 from sizer.hull.seat import LEAST_CLEAR_M
+from sizer.shop.coaming import SEWN
 from sizer.shop.frame_drawing import planed_notches
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.skin_relief import skin_under_water
@@ -177,7 +178,7 @@ def _fitted_out(job, bench):
     return {
         "notches": "over " + listed([f"{one.over} on both sides" if one.over in frames
                                      else one.over for one in rim.notches]),
-        "sewing_holes": f"{bench.materials.seams.holes} holes",
+        "sewn": SEWN, "sewing_holes": f"{bench.materials.seams.holes} holes",
         "coaming_order": "Before the skin.",
         "wall_front": both(rim.wall_m[0]), "wall_back": both(rim.wall_m[1]),
         "stands_on": listed(list(seat.stands_on)),
