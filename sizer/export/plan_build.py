@@ -6,8 +6,8 @@ from sizer.export.plan_shape import scaled_picture
 from sizer.scenes.coaming_views import coaming_form, coaming_section, notch_words
 from sizer.scenes.outfit_views import footbrace_view, thigh_view
 from sizer.scenes.skin_views import LARGER, skin_drawing
-from sizer.shop.foot_rails import BLOCK_M, CHEEK_M, RAIL, STOP_M, UNDER_BALL_M
-from sizer.shop.outfit import HOLE_STEP_M, PIN_M, PINS_AHEAD_M, RAIL_OVER_M
+from sizer.shop.foot_rails import AHEAD_M, BLOCK_M, CHEEK_M, RAIL, STOP_M, UNDER_BALL_M
+from sizer.shop.outfit import GROOVE_M, HOLE_STEP_M, PIN_LONG_M, PIN_M, PINS_AFT_M, RAIL_OVER_M
 from sizer.shop.seat_parts import RAIL_M
 from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
 from sizer.shop.thigh import LONG_M
@@ -55,36 +55,41 @@ def outfit_sheet(job, bench, page_mm, foot):
     rail = seat.footbrace.start_x_m - up.strongback_start_x_m  # its forward end on the tape
     low = rails.z_m - rails.ball_z_m + UNDER_BALL_M  # edge of a pedal's plate under the rail's
     one_to, brace = scaled_picture(lambda letters: footbrace_view(bench, letters),
-                                   (width - 1.0, 0.21 * height))
+                                   (width - 1.0, 0.19 * height))
     blocks = [*heading("Footbrace"), brace,
               words(f"1 : {one_to}, mm, seen from inside the boat, bow on the left. Two rails of "
                     f"hard wood {RAIL_M[0] * MM_PER_M:g} x {RAIL_M[1] * MM_PER_M:g} mm, from "
                     f"{rails.fore} to {rails.aft} and {both(RAIL_OVER_M)} past each, middle "
-                    f"{both(rails.z_m + up.baseline_height_m)} over the strongback. Each lies flat "
+                    f"{both(rails.z_m + up.baseline_height_m)} over the strongback, flat "
                     f"on the openings' inner edges: outer face {both(rails.fore_half_m)} off the "
                     f"centre line at {rails.fore}, leaning {rails.fore_lean_deg:.0f} degrees "
                     f"outward, {both(rails.aft_half_m)} and {rails.aft_lean_deg:.0f} degrees at "
                     f"{rails.aft}. At each frame two lashings, one inside the other, cross the "
-                    "rail's inner face before and behind the plywood and go through one hole over "
-                    "and one under it: 3.2 mm, on the patterns, mm off the centre line and over "
-                    f"the strongback: {_rail_holes(bench.frames, up.baseline_height_m)}. A stop of "
+                    "rail's inner face before and behind the plywood, in grooves "
+                    f"{_sizes(GROOVE_M)} mm deep so that a pedal goes past, and go through one "
+                    "hole over and one under it: 3.2 mm, on the patterns, mm off the centre line "
+                    "and over the strongback: "
+                    f"{_rail_holes(bench.frames, up.baseline_height_m)}. A stop of "
                     f"hard wood {_sizes(STOP_M)} mm, glued and screwed ({STOP_SCREWS} screws 3.5 x "
                     f"{SCREW_MM}) to the rail's outer face against {rails.aft}'s after face, takes "
                     "the push of the feet: no lashing does. Before the skin.", TEXT_PT),
               words(f"A pedal: a plate {_sizes(rails.pedal_m)} mm across the boat for the sole, "
-                    f"screwed and glued to the after end of a cheek {_sizes(CHEEK_M)} mm and to a "
-                    f"block {_sizes((BLOCK_M, BLOCK_M))} mm in the corner between "
-                    f"them, {PEDAL_SCREWS} screws 3.5 x {SCREW_MM}; its lower edge {both(low)} "
-                    "under the rail's middle. The cheek lies on the rail's inner face; two "
-                    f"{PIN_M * MM_PER_M:g} mm pins with rings go through cheek and rail, "
-                    f"{_listed(PINS_AHEAD_M)} mm ahead of the sole, the plate's after face: with "
-                    "one it would turn. Saw a cheek's forward end clear of a frame's lashings. "
+                    f"its lower edge {both(low)} under the rail's middle, against a cheek "
+                    f"{_sizes(CHEEK_M)} mm; in the corner ahead of both a block {_sizes(BLOCK_M)} "
+                    "mm (along, across), as high as the cheek and flush with its forward end, "
+                    f"{AHEAD_M * MM_PER_M:g} mm ahead of the sole, which is the plate's after "
+                    f"face. Glued, {PEDAL_SCREWS} screws 3.5 x {SCREW_MM}, heads flush: four "
+                    "through the plate into the block, two through the cheek into each. The cheek "
+                    "lies on the rail's inner face and runs on aft beside the shoe; two "
+                    f"{PIN_M * MM_PER_M:g} mm pins, {PIN_LONG_M * MM_PER_M:g} mm under their "
+                    "heads, with rings, go through cheek and rail "
+                    f"{_listed(PINS_AFT_M)} mm behind the sole: with one it would turn. "
                     f"Holes {HOLE_STEP_M * MM_PER_M:g} mm apart: soles from tape "
                     f"{both(rail + rails.soles_m[0])} to {both(rail + rails.soles_m[-1])}, this "
                     f"paddler's {both(rail + rails.set_m)}, with "
                     f"{(rails.set_m - rails.soles_m[0]) * MM_PER_M:.0f} mm left forward of it and "
                     f"{(rails.soles_m[-1] - rails.set_m) * MM_PER_M:.0f} aft: try before boring. "
-                    "Push on each with all your weight "
+                    "Push with all your weight "
                     "before the skin is on. Or buy a pair of sliding footbraces instead of rails "
                     "and pedals. Our drawing.", TEXT_PT),
               *heading("Backband"),
@@ -97,7 +102,7 @@ def outfit_sheet(job, bench, page_mm, foot):
         return Sheet(title, (*blocks, words(NO_BRACES, TEXT_PT)), page_mm, foot)
     across, view = scaled_picture(
         lambda letters: thigh_view(job.fitted.assessed, bench, up.baseline_height_m, letters),
-        (width - 1.0, 0.26 * height))
+        (width - 1.0, 0.24 * height))
     start = up.strongback_start_x_m
     return Sheet(title, (
         *blocks, view,

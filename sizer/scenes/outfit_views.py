@@ -7,9 +7,9 @@ from sizer.drawing.measured import both_text_short, label, measured, mm_text
 from sizer.drawing.record import Circle, Drawing, Path, joined
 from sizer.scenes.sections import section_at
 from sizer.shop.coaming import BELOW_DECK_M, WALL_M
-from sizer.shop.foot_rails import BLOCK_M, CHEEK_M, STOP_M, UNDER_BALL_M
+from sizer.shop.foot_rails import AHEAD_M, BLOCK_M, CHEEK_M, STOP_M, UNDER_BALL_M
 from sizer.shop.leg_room import legs_in
-from sizer.shop.outfit import PIN_M, PINS_AHEAD_M, RAIL_OVER_M
+from sizer.shop.outfit import PIN_M, PINS_AFT_M, RAIL_OVER_M
 from sizer.shop.seat_parts import RAIL_M
 from sizer.shop.thigh import THICK_M
 
@@ -47,23 +47,27 @@ def _low_m(rails):
 
 
 def _frames_beside(bench):
-    """The plywood of both frames behind the rail, and the stop behind it against the after one."""
+    """The plywood of both frames behind the rail with the grooves beside it, and the stop behind it
+    against the after one."""
     rails = bench.foot_rails
     thick = {one.name: one.thickness_m for one in bench.frames}
     aft = rails.long_m - RAIL_OVER_M
     for left, wide in ((RAIL_OVER_M, thick[rails.fore]), (aft - thick[rails.aft], thick[rails.aft]),
                        (aft, STOP_M[1])):
         yield box("extension", left, 0.0, left + wide, RAIL_M[1])
+    for left, right in rails.grooves_m:
+        yield box("fine", left, 0.0, right, RAIL_M[1])
 
 
 def _pedal_beside(rails):
     """The pedal on the rail, its plate's after face at the paddler's place: cheek, plate, pins."""
     sole, low = rails.set_m, _low_m(rails)
     fore, up = sole - rails.pedal_m[0], 0.5 * (RAIL_M[1] - CHEEK_M[2])
-    yield box("block", fore - CHEEK_M[1], up, fore, up + CHEEK_M[2])
+    yield box("block", sole - AHEAD_M, up, sole - AHEAD_M + CHEEK_M[1], up + CHEEK_M[2])
+    yield box("block", sole - AHEAD_M, up, fore, up + CHEEK_M[2])
     yield box("block", fore, low, sole, low + rails.pedal_m[2])
-    for ahead in PINS_AHEAD_M:
-        yield Circle("here", (sole - ahead, 0.5 * RAIL_M[1]), 0.5 * PIN_M)
+    for aft in PINS_AFT_M:
+        yield Circle("here", (sole + aft, 0.5 * RAIL_M[1]), 0.5 * PIN_M)
 
 
 def _pedal_behind(rails, letters):
@@ -72,12 +76,13 @@ def _pedal_behind(rails, letters):
     low = _low_m(rails)
     up = 0.5 * (RAIL_M[1] - CHEEK_M[2])
     rail, cheek = RAIL_M[0], CHEEK_M[0]
-    right = rail + wide
+    left = rail + cheek
+    right = left + wide
     return Drawing("pedal", (
-        box("cut", 0.0, 0.0, rail, RAIL_M[1]), box("cut", rail, low, right, low + high),
-        box("guide", rail, up, rail + cheek, up + CHEEK_M[2]),
-        box("guide", rail + cheek, up, rail + cheek + BLOCK_M, up + CHEEK_M[2]),
-        *measured((rail, low - 1.2 * letters), (right, low - 1.2 * letters), letters, mm_text,
+        box("cut", 0.0, 0.0, rail, RAIL_M[1]), box("cut", left, low, right, low + high),
+        box("cut", rail, up, left, up + CHEEK_M[2]),
+        box("guide", left, up, left + BLOCK_M[1], up + CHEEK_M[2]),
+        *measured((left, low - 1.2 * letters), (right, low - 1.2 * letters), letters, mm_text,
                   -1.2),
         *measured((right + 1.2 * letters, low), (right + 1.2 * letters, low + high), letters,
                   mm_text, -1.2),

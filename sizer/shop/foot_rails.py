@@ -3,9 +3,10 @@
 The rails lie flat on the inner edges of the two frames' openings and lean as these do; at each
 frame two lashings, one inside the other, hold a rail through holes in the plywood, and a stop on
 its outer face stands against the after frame's after face, so that no push of the feet moves it
-forward. A pedal is a plate of plywood across the boat for the sole, screwed and glued to the
-after end of a cheek and to a block in the corner between them; the cheek lies on the rail's inner
-face, and two pins through cheek and rail hold it: with one it would turn.
+forward. The lashings lie in grooves across the rails' inner faces, so that a pedal goes past them.
+A pedal is a plate of plywood across the boat for the sole. It pushes against a block ahead of it in
+the corner with a cheek, which runs on aft beside the shoe on the rail's inner face; two pins behind
+the sole hold cheek and rail together: with one it would turn.
 """
 
 from dataclasses import dataclass, replace
@@ -17,13 +18,13 @@ from shapely.geometry import LineString, Point
 from sizer.hull.sections import half_section_at
 from sizer.paddler.legs import FEET_APART_M
 from sizer.shop.lashing import EDGE_M, HOLE_M, HOLES_APART_M
-from sizer.shop.outfit import footbrace
+from sizer.shop.outfit import GROOVE_M, RAIL_OVER_M, footbrace
 from sizer.shop.pattern_checks import JUDGEMENT, PatternCheck
 from sizer.shop.seat_parts import RAIL_M
 
 RAIL = "footbrace rail"  # what its holes in the frames are for
-CHEEK_M = (0.012, 0.060, 0.060)  # thickness, length ahead of the plate, height; our drawing
-BLOCK_M = 0.020  # side of the block in the corner of cheek and plate; our drawing
+CHEEK_M = (0.012, 0.100, 0.060)  # thickness, length, height; our drawing
+BLOCK_M = (0.020, 0.040)  # in the corner ahead of plate and cheek: along the boat, across it
 STOP_M = (0.012, 0.020, 0.030)  # of a rail's stop: thickness, length, height; our drawing
 LASHINGS_AT = 2  # of a rail at a frame, each through a hole over it and one under it
 RAIL_LASHINGS = 4 * LASHINGS_AT
@@ -33,7 +34,8 @@ LEVEL_STEP_M = 0.002  # of heights tried for the rail, from the balls of the fee
 HIGHEST_M = 0.040  # over them; our judgement
 MOST_WIND_DEG = 5.0  # of a rail from frame to frame: ash gives that much; our judgement
 PLATE_M = (0.012, 0.120)  # of a pedal: thickness and height; our drawing
-INNER_M = 0.085  # its inner edge off the centre line: under the ball of the foot; our drawing
+AHEAD_M = PLATE_M[0] + BLOCK_M[0]  # of a pedal, of its sole; its cheek and block end there
+INNER_M = 0.075  # its inner edge off the centre line: under the ball of the foot; our drawing
 UNDER_BALL_M = 0.042  # its lower edge under the balls of the feet; our drawing
 BALL_SHARE = 0.55  # of the standing foot's height, where its ball is; our judgement
 
@@ -55,6 +57,7 @@ class FootRails:
     soles_m: tuple[float, ...]  # where the pedal's after face can stand, from there too
     set_m: float  # where it stands for this paddler, one of them
     pedal_m: tuple[float, float, float]  # its plate's thickness, width, height
+    grooves_m: tuple[tuple[float, float], ...]  # across its inner face, from there too
 
 
 def foot_rails(assessed, patterns):
@@ -68,11 +71,17 @@ def foot_rails(assessed, patterns):
     ends = [frames[name] for name in (brace.fore_frame, brace.aft_frame)]
     high = _level_m(ends, ball)
     halves = [_half_m(one, high) for one in ends]
-    inner = float(np.interp(brace.sole_m, (0.0, brace.rail_m), halves)) - RAIL_M[0]
+    fore, after = (one.thickness_m for one in ends)
+    shut = ((RAIL_OVER_M, RAIL_OVER_M + fore),  # by the frames' plywood
+            (brace.rail_m - RAIL_OVER_M - after, brace.rail_m - RAIL_OVER_M))
+    inner = (float(np.interp(brace.sole_m, (0.0, brace.rail_m), halves))
+             - RAIL_M[0] - CHEEK_M[0])
     return FootRails(
         brace.fore_frame, brace.aft_frame, brace.rail_m, high, ball, *halves,
         *(_lean_deg(one, high) for one in ends), brace.holes_m, brace.soles_m, brace.sole_m,
-        (PLATE_M[0], round(max(inner - INNER_M, CHEEK_M[0] + BLOCK_M), 3), PLATE_M[1]))
+        (PLATE_M[0], round(max(inner - INNER_M, BLOCK_M[1]), 3), PLATE_M[1]),
+        tuple(groove for face, back in shut
+              for groove in ((face - GROOVE_M[0], face), (back, back + GROOVE_M[0]))))
 
 
 def bored(patterns, rails):

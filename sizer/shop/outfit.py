@@ -4,13 +4,16 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from sizer.fit.assess import BRACE_SHORT_M
 from sizer.hull.boat import sections_at
 from sizer.shop.stations import setting_up
 
 HOLE_STEP_M = 0.025  # of the holes along a footbrace's rail; our drawing
+PIN_LONG_M = 0.034  # under its head: through rail and cheek and on for the ring; our drawing
 PIN_M = 0.008  # stainless pin through cheek and rail; our drawing
-PINS_AHEAD_M = (0.020, 0.045)  # of a pedal's pins ahead of its sole, a step apart; our drawing
-PIN_CLEAR_M = 0.004  # from a pin to a frame's plywood, which would shut its hole; our judgement
+PINS_AFT_M = (0.020, 0.045)  # of a pedal's pins behind its sole, a step apart; our drawing
+GROOVE_M = (0.010, 0.003)  # of a rail on both sides of a frame, where a lashing lies: length, depth
+PIN_CLEAR_M = 0.012  # from a pin to a frame's plywood, clear of the groove; our judgement
 RAIL_OVER_M = 0.020  # of a rail past its frames, for lashings and stop; our drawing
 
 
@@ -45,8 +48,8 @@ class Footbrace:
     @property
     def holes_m(self):
         """Middles of a rail's holes, from its forward end."""
-        return tuple(sorted({round(sole - ahead, 6) for sole in self.soles_m
-                             for ahead in PINS_AHEAD_M}))
+        return tuple(sorted({round(sole + aft, 6) for sole in self.soles_m
+                             for aft in PINS_AFT_M}))
 
 
 def backband(boat):
@@ -74,7 +77,8 @@ def gunwale_inside_m(boat, x_m):
 
 def footbrace(assessed):
     """The Footbrace of an Assessed boat: this paddler's place, and from it hole by hole all those
-    in the base's range whose pins go through the rails clear of both frames' plywood.
+    in the base's range that end as far short of the fore frame as the fit counts on, and whose
+    pins go through the rails clear of the after frame.
 
     A place that a frame bars goes to the nearest one that it leaves.
     """
@@ -82,8 +86,8 @@ def footbrace(assessed):
     fore, aft = rails(boat)
     start = fore.faces_x_m[0] - RAIL_OVER_M
     clear = 0.5 * PIN_M + PIN_CLEAR_M
-    first = fore.faces_x_m[1] + clear + max(PINS_AHEAD_M) - start
-    last = aft.faces_x_m[0] - clear + min(PINS_AHEAD_M) - start
+    first = fore.faces_x_m[1] + BRACE_SHORT_M - start
+    last = aft.faces_x_m[0] - clear - max(PINS_AFT_M) - start
     back, ahead = (boat.seat_x_m - reach - start for reach in assessed.space.footbrace_m)
     wanted = boat.seat_x_m - assessed.room.foot_rest_ahead_m - start
     sole = float(np.clip(wanted, first, last))

@@ -86,11 +86,11 @@ def _cockpit(job, bench):
     yield ("coaming lip", 1, f"{COAMING_WOOD}, {lip.count} strips, {LIP_M * MM_PER_M:g} mm",
            (lip.width_m, rim.lip_girth_m), "Coaming", "side", (middle + 0.15, rim_z))
     yield ("backband", 1, "bought, tied with cord", (), "Seat", "plan", (seat.backband.x_m, -0.04))
-    start = boat.seat_x_m - seat.footbrace.farthest_m
+    rail = seat.footbrace.start_x_m
     yield ("footbrace rail", 2, f"{HARD_WOOD}, {RAIL_M[0] * MM_PER_M:g} x "
            f"{RAIL_M[1] * MM_PER_M:g} mm, with a stop", (rails.long_m,),
            "Footbrace and thigh braces", "plan",
-           (start + 0.12, -rails.aft_half_m))
+           (rail + 0.5 * rails.long_m, -rails.aft_half_m))
     yield ("footbrace pedal", 2, "okoume plywood, with cheek and two pins", rails.pedal_m,
            "Footbrace and thigh braces", "plan",
            (boat.seat_x_m - seat.footbrace.set_m, -rails.fore_half_m + 0.03))

@@ -10,7 +10,7 @@ import numpy as np
 
 from sizer.shop.foot_rails import BLOCK_M, CHEEK_M, RAIL_LASHINGS, STOP_M
 from sizer.shop.items import Item, screw_text, waxed_cord
-from sizer.shop.outfit import PIN_M, PINS_AHEAD_M
+from sizer.shop.outfit import PIN_LONG_M, PIN_M, PINS_AFT_M
 from sizer.shop.risers import (
     CHEEK_SCREW_MM,
     FOOT_M,
@@ -34,7 +34,7 @@ SPARE_SHARE = 0.15  # of ties, screws and boards; our judgement
 CLAMP_STEP_M = 0.080  # round the coaming, as its drawing tells
 FORM_M = 0.018  # thickness of a layer of the coaming's form; our drawing
 SAME_M = 1e-6  # nearer to the opening's after end a notch is a ridge's
-PEDAL_SCREWS = 8  # of one: four through the plate, four through cheek and block; our drawing
+PEDAL_SCREWS = 8  # of one: four through the plate, four through the cheek; our drawing
 STOP_SCREWS = 2  # of one; our drawing
 SCREW_MM = 20  # long: through 12 mm of plywood or rail, not out of what is behind; our drawing
 # What screws hold a riser and a post by, two a joint: (joint, size, of a riser, of a post).
@@ -49,7 +49,7 @@ def sundries(bought):
     area = sum(side.scarf_m * max(stick.stringer.width_m, stick.stringer.depth_m)
                * len(side.middles_m) for stick, side in bought.sides)
     glued = sum((one.count - 1) * one.width_m * one.length_m for one in bought.coaming.strips)
-    braced = 2.0 * (CHEEK_M[2] * (CHEEK_M[0] + 2.0 * BLOCK_M) + STOP_M[1] * STOP_M[2])
+    braced = 2.0 * (CHEEK_M[2] * (CHEEK_M[0] + sum(BLOCK_M)) + STOP_M[1] * STOP_M[2])
     glue = max((area + glued + braced) * GLUE_KGPM2 * (1.0 + GLUE_SPARE_SHARE), LEAST_GLUE_KG)
     yield Item("glue", "epoxy resin and hardener together, with filler for scarfs", glue, "kg", (),
                f"scarfs {area * 1e4:.0f}, coaming {glued * 1e4:.0f}, pedals and their stops "
@@ -121,15 +121,16 @@ def outfit_items(thigh, ties, rails):
                "pieces", rails.pedal_m, "from offcuts, where the footbrace is made")
     yield Item("outfit", "okoume plywood cheek of a pedal: thickness, length, height", 2, "pieces",
                CHEEK_M, "from offcuts, where the footbrace is made")
-    yield Item("outfit", "block of a pedal, softwood: width, depth, height", 2, "pieces",
-               (BLOCK_M, BLOCK_M, CHEEK_M[2]), "from offcuts, where the footbrace is made")
+    yield Item("outfit", "block of a pedal, softwood: length, width, height", 2, "pieces",
+               (*BLOCK_M, CHEEK_M[2]), "from offcuts, where the footbrace is made")
     yield Item("outfit", f"{HARD_WOOD} stop of a footbrace's rail: thickness, length, height", 2,
                "pieces", STOP_M, "one a rail, against the after frame")
     screws = 2 * (PEDAL_SCREWS + STOP_SCREWS)
     yield Item("outfit", f"stainless screw 3.5 x {SCREW_MM}", ceil(screws * (1.0 + SPARE_SHARE)),
                "pieces", (), f"{screws} for pedals and stops, {100.0 * SPARE_SHARE:.0f} % more")
-    yield Item("outfit", f"stainless pin {PIN_M * 1000:.0f} mm with a ring",
-               2 * len(PINS_AHEAD_M), "pieces", (), "two a pedal, where the footbrace is made")
+    yield Item("outfit", f"stainless pin {PIN_M * 1000:.0f} mm with a ring: length "
+               "under its head", 2 * len(PINS_AFT_M), "pieces", (PIN_LONG_M,),
+               "two a pedal, where the footbrace is made")
     yield _cord(RAIL_LASHINGS, "footbrace rails")
     if thigh:
         yield _cord(2 * LASHINGS, "thigh braces")

@@ -38,7 +38,7 @@ from sizer.shop.bench import bench_of
 from sizer.shop.leg_room import legs_in
 from sizer.shop.money import OUR_HOURS
 from sizer.shop.numbers import plywood_numbers
-from sizer.shop.outfit import PINS_AHEAD_M
+from sizer.shop.outfit import PINS_AFT_M
 from sizer.shop.parts import boat_parts
 from sizer.shop.seat_drawing import plywood_plates
 from sizer.shop.work import HOURS, counted, steps
@@ -264,8 +264,8 @@ def test_footbrace_holes_lie_on_the_rail_and_one_is_the_paddlers(made):
     stations = {one.name: one for one in job.setting_up.stations}
     start = stations[rails.fore].faces_x_m[0] - 0.020
     for sole in rails.soles_m:  # both pins of every place go into holes
-        for ahead in PINS_AHEAD_M:
-            assert min(abs(sole - ahead - at) for at in rails.holes_m) < 2e-6
+        for aft in PINS_AFT_M:
+            assert min(abs(sole + aft - at) for at in rails.holes_m) < 2e-6
     assert rails.set_m in rails.soles_m
     assert start + rails.set_m == pytest.approx(
         boat.seat_x_m - job.fitted.assessed.room.foot_rest_ahead_m, abs=0.012)
@@ -293,7 +293,7 @@ def drawn_things(job, bench):
     yield from (
             ("bending form", 1, None), ("clamp", 1, None), ("rail for the footbrace", 2, None),
             ("pedal of the footbrace", 2, rails.pedal_m), ("cheek of a pedal", 2, None),
-            ("block of a pedal", 2, (0.020, 0.020)), ("stop of a footbrace", 2, (0.012, 0.020)),
+            ("block of a pedal", 2, (0.020, 0.040)), ("stop of a footbrace", 2, (0.012, 0.020)),
             ("screw 3.5 x 20", 20, None), ("stainless pin 8 mm", 4, None), ("backband", 1, None),
             ("epoxy", 0.2, None), ("waxed cord", bench.materials.lashing.count, None),
             ("cord 4 mm", sum(one.nose_line_m for one in bench.bag_ties), None),

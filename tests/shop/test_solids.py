@@ -294,6 +294,41 @@ def test_the_footbraces_rails_lie_in_the_openings_clear_of_every_part(built):
             assert sum(z > rails.z_m for _, z in found) == len(found) / 2
 
 
+def test_a_pedal_goes_to_every_place_that_is_told_and_leaves_the_shoe_room(built):
+    """Cheek, block and plate as bodies at the first, this paddler's and the last pair of holes."""
+    for job, patterns, sticks in built:
+        rails, assessed = job.patterns.foot_rails, job.fitted.assessed
+        start = job.patterns.seat.footbrace.start_x_m
+        ends = {one.name: one for one in patterns}
+        spots = [planes_m(ends[name]).max() for name in (rails.fore, rails.aft)]
+        below = rails.z_m - rails.ball_z_m + 0.042
+        cheek = box(-0.024, -0.030, -0.0121, 0.030)
+        block = box(-0.064, -0.030, -0.024, 0.030)
+        plate = box(-0.024 - rails.pedal_m[1], -below, -0.024, 0.120 - below)
+        foot = assessed.room.foot_width_m / 4.0  # half of one shoe's width
+        for sole in (rails.soles_m[0], rails.set_m, rails.soles_m[-1]):
+            for x in start + sole + np.linspace(-0.0315, 0.0675, 23):
+                half, lean = (np.interp(x, spots, pair) for pair in (
+                    (rails.fore_half_m, rails.aft_half_m),
+                    (rails.fore_lean_deg, rails.aft_lean_deg)))
+                ahead = start + sole - x
+                flat = unary_union([cheek, *([block] if ahead > 0.012 else []),
+                                    *([plate] if 0.0 <= ahead <= 0.012 else [])])
+                body = translate(rotate(flat, -lean, origin=(0.0, 0.0)), half, rails.z_m)
+                assert body.bounds[0] > 0.0, "over the centre line"
+                if ahead < 0.0:
+                    assert body.bounds[0] > 0.070 + foot, "no room for the shoe"
+                for name, other in sticks.all_at(x).items():
+                    assert body.distance(other) > 0.001, (name, x)
+                for pattern in patterns:
+                    if planes_m(pattern).min() - 1e-6 < x < planes_m(pattern).max() + 1e-6:
+                        assert crossing_m(body, pattern.wood) < 0.0007, (pattern.name, ahead)
+        # a row of holes reaches as far forward as the fit counts on, to within a step
+        far = assessed.boat.seat_x_m - start - rails.soles_m[0]
+        assert assessed.space.footbrace_m[1] - 0.025 < far <= assessed.space.footbrace_m[1] + 1e-9
+        assert rails.soles_m[0] <= rails.set_m - 0.025, "no hole in reserve"
+
+
 def wall_at(rim, boat, x_m):
     """The coaming's wall to starboard where a plane across the boat cuts it: (breadths, places
     round its inside) of its inner and outer face, from the outline moved out by 9 mm."""
