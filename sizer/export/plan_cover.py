@@ -1,6 +1,7 @@
 """The cover of a plan set: the boat, for whom, whether it passes, every caution, the sheets."""
 
 from sizer.export.customer import load_words, overall_words, size_words
+from sizer.export.fit_words import odds_words
 from sizer.export.pages import (
     Picture,
     Sheet,
@@ -63,7 +64,9 @@ def _blocks(job, bench, numbered, inner, sizes):
     yield Picture(drawing, 1.0 / one_to)
     yield words(f"Scale 1 : {one_to}. Toned: the water with the load below.", small_pt)
     yield words(overall_words(job.fitted), face=BOLD)
-    yield words(" ".join((*size_words(boat), *load_words(job), _whom(job))), body_pt)
+    odds = odds_words(job.fitted.odds_all_hard)
+    yield words(" ".join((f"{odds} such paddlers in such boats meet every limit that can fail.",
+                          *size_words(boat), *load_words(job), _whom(job))), body_pt)
     yield words("Sheets", 11.0, BOLD)
     yield SheetPages(numbered, inner, small_pt)
     yield words("Frames, stems, seat and coaming at true size are in another file: "

@@ -4,6 +4,7 @@ from sizer.export.pages import Sheet, room_mm, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.plan_shape import scaled_picture
 from sizer.scenes.bag_views import bags_from_above, panels, tied_at
+from sizer.shop.outfit import RAIL_OVER_M
 from sizer.shop.work_figures import both
 
 
@@ -43,8 +44,16 @@ def _told(job, bench):
         yield words(f"{one.end.capitalize()} bag: {one.litres:.0f} litres or more. Nose line "
                     f"through {one.nose}, {one.nose_line_m:.1f} m of 4 mm cord; panel at "
                     f"{one.panel}, of cloth {both(one.cloth_m[0])} x {both(one.cloth_m[1])} with "
-                    f"{one.cord_m:.1f} m of it. Room, litres: {bays}. Panel tied, over the "
-                    f"strongback: {points}.", 8.5)
+                    f"{one.cord_m:.1f} m of it.{_rails_through(one, bench.foot_rails)} Room, "
+                    f"litres: {bays}. Panel tied, over the strongback: {points}.", 8.5)
+
+
+def _rails_through(tie, rails):
+    """What a panel needs whose face the footbrace's rails stand out of."""
+    if tie.panel != rails.fore:
+        return ""
+    return (f" The footbrace's rails stand {both(RAIL_OVER_M)} out of that frame's forward face: "
+            "round their ends, and lace the panel loosely enough to lie over them.")
 
 
 def _gear(job):
@@ -59,7 +68,8 @@ def _gear(job):
         inside += heap.mass_kg if name else 0.0
         told.append(f"{heap.mass_kg:.0f} kg {both(heap.lcg_m)} aft of the bow{name}")
     less = (f" The litres above leave {inside:.0f} litres for what lies in the ends: as much water "
-            "as it weighs." if inside else
+            "as it weighs. It goes in from the cockpit, is tied in beside the bag before that is "
+            "blown up, and the panel is laced over both: no hatch is reckoned with." if inside else
             " None of it lies in the ends: the litres above leave no room for gear there.")
     return (f"Gear is reckoned to lie so: {'; '.join(told)}.{less} It is reckoned to be as heavy "
             "as its own volume of water and to stay where it is: in waterproof bags, tied in. Gear "

@@ -18,6 +18,7 @@ from sizer.shop.patterns import patterns_of
 from sizer.shop.router_checks import router_checks
 from sizer.shop.seat import SeatBuilt
 from sizer.shop.seat_drawing import plywood_plates, seat_pieces
+from sizer.shop.seat_parts import hip_pad_m
 from sizer.shop.settings import SHOP, Shop
 from sizer.shop.spacer_drawing import spacer_boards, spacer_pieces
 from sizer.shop.spacers import Spacer, spacers
@@ -93,7 +94,8 @@ def bench_of(job, shop=SHOP):
     thigh, tied = thigh_braces(assessed), bag_ties(
         boat, job.mishaps.swamped, job.mishaps.bags.fits, job.setting_up.stations)
     bought = materials(boat, sticks, shop, bags_l(job.mishaps.swamped), laid, made.stems, between,
-                       (*bench_items(marks), *outfit_items(thigh, tied, made.foot_rails),
+                       (*bench_items(marks), *outfit_items(
+                            thigh, tied, made.foot_rails, hip_pad_m(assessed)),
                         *tie_items(tie_loops_m(made.frames, made.stems, sticks))))
     return Bench(
         made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat), between,

@@ -11,8 +11,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from sizer.design.woods import CAREFUL_BEND_RATIO
+from sizer.shop.pattern_checks import PatternCheck
 from sizer.shop.stations import through_m
 from sizer.shop.stringers import bend_verdict
+from sizer.units import MM_PER_M
 
 COAMING_WOOD = "white ash"
 WALL_M = 0.009  # thickness; our drawing
@@ -20,6 +22,7 @@ LIP_M = 0.018  # that the lip stands out from the wall; our drawing
 STRIPS_M = (0.003, 0.0015, 0.001)  # thickness of one strip: the first that bends cold; our drawing
 NOTCH_SPARE_M = 0.001  # of a notch on each side of what it straddles; our judgement
 LIP_HEIGHT_M = 0.014  # of the lip; our drawing
+ROOM_M = 0.012  # under the lip, for a spray deck's cord and hem; our judgement
 SEWN = "midway between lip and deck line"  # the holes through the wall: whatever room it leaves
 BELOW_DECK_M = 0.020  # of the wall under the deck line, to fasten it; our drawing
 OVERLAP_SHARE = 8.0  # of a strip's ends over its thickness, feathered; common practice, no source
@@ -88,6 +91,16 @@ def coaming(boat):
         girth + 2.0 * np.pi * (WALL_M + LIP_M), heights, BELOW_DECK_M,
         tuple(_notches(boat, fine, slope)), _strips(girth, max(heights), strip), tightest,
         tightest / strip, bend_verdict(tightest / strip))
+
+
+def rim_checks(boat):
+    """Whether the rim stands high enough over the deck for a spray deck to hold under its lip."""
+    rim, deck = boat.opening.rim_z_m, boat.opening.deck_z_m
+    room = min((float(high - low) - LIP_HEIGHT_M, place)
+               for high, low, place in zip(rim, deck, ("front", "back"), strict=True))
+    yield PatternCheck("coaming", room[1], "room under the coaming's lip", room[0] * MM_PER_M,
+                       ROOM_M * MM_PER_M, "at least", "mm", False,
+                       "for the spray deck's cord; with less a deck may come off, or not go on")
 
 
 def _notches(boat, half, slope):

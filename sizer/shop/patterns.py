@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from sizer.errors import BadInput, Fault
+from sizer.shop.coaming import rim_checks
 from sizer.shop.foot_rails import FootRails, bored, foot_rails, rail_checks
 from sizer.shop.frames import FramePattern, frame_patterns
 from sizer.shop.leg_room import leg_checks
@@ -14,7 +15,7 @@ from sizer.shop.stems import StemPattern, stem_checks, stem_patterns
 
 @dataclass(frozen=True, eq=False)
 class Patterns:
-    """Frames, stems and seat of one boat, with every check of them."""
+    """Frames, stems and seat of one boat, with every check of them and of the coaming's rim."""
 
     frames: tuple[FramePattern, ...]  # bow to stern
     stems: tuple[StemPattern, ...]
@@ -39,4 +40,4 @@ def patterns_of(assessed, shop=SHOP):
     frames = bored(frames, rails)
     return Patterns(frames, stems, seat, rails, (
         *pattern_checks(frames), *rail_checks(frames, rails), *leg_checks(frames, assessed),
-        *seat_checks(seat, frames, assessed.boat), *stem_checks(stems)))
+        *seat_checks(seat, frames, assessed.boat), *rim_checks(boat), *stem_checks(stems)))

@@ -37,6 +37,7 @@ SAME_M = 1e-6  # nearer to the opening's after end a notch is a ridge's
 PEDAL_SCREWS = 8  # of one: four through the plate, four through the cheek; our drawing
 STOP_SCREWS = 2  # of one; our drawing
 SCREW_MM = 20  # long: through 12 mm of plywood or rail, not out of what is behind; our drawing
+HIP_PAD_M = (0.250, 0.100)  # length and height of a hip pad; our drawing
 # What screws hold a riser and a post by, two a joint: (joint, size, of a riser, of a post).
 SCREWS = (("cheek to foot", CHEEK_SCREW_MM, 4, 0), ("ledge to cheek", LEDGE_SCREW_MM, 4, 0),
           ("foot down, foot to post", FOOT_SCREW_MM, 2, 4))
@@ -112,11 +113,11 @@ def bench_items(marks):
         screws = riser * len(marks.risers) + post * len(marks.posts)
         yield Item("strongback", f"screw {screw_text(size)}",
                    ceil(screws * (1.0 + SPARE_SHARE)), "pieces", (),
-                   f"{joint}: {screws} and {100.0 * SPARE_SHARE:.0f} % more")
+                   f"{joint}: {screws}, {100.0 * SPARE_SHARE:.0f} % more")
 
 
-def outfit_items(thigh, ties, rails):
-    """Items of thigh braces, pedals and what holds the bags."""
+def outfit_items(thigh, ties, rails, hip_pad_m):
+    """Items of thigh braces, hip pads so thick, pedals and what holds the bags."""
     yield Item("outfit", "okoume plywood pedal of the footbrace: thickness, width, height", 2,
                "pieces", rails.pedal_m, "from offcuts, where the footbrace is made")
     yield Item("outfit", "okoume plywood cheek of a pedal: thickness, length, height", 2, "pieces",
@@ -127,14 +128,18 @@ def outfit_items(thigh, ties, rails):
                "pieces", STOP_M, "one a rail, against the after frame")
     screws = 2 * (PEDAL_SCREWS + STOP_SCREWS)
     yield Item("outfit", f"stainless screw 3.5 x {SCREW_MM}", ceil(screws * (1.0 + SPARE_SHARE)),
-               "pieces", (), f"{screws} for pedals and stops, {100.0 * SPARE_SHARE:.0f} % more")
+               "pieces", (), f"pedals, stops: {screws}, {100.0 * SPARE_SHARE:.0f} % more")
     yield Item("outfit", f"stainless pin {PIN_M * 1000:.0f} mm with a ring: length "
                "under its head", 2 * len(PINS_AFT_M), "pieces", (PIN_LONG_M,),
                "two a pedal, where the footbrace is made")
     yield _cord(RAIL_LASHINGS, "footbrace rails")
+    if thigh or hip_pad_m:
+        yield Item("outfit", "contact glue for foam and wood", 1, "pieces", (), "a small tin")
+    if hip_pad_m:
+        yield Item("outfit", "closed-cell foam hip pad: thickness, length, height", 2, "pieces",
+                   (hip_pad_m, *HIP_PAD_M), "one a side, by the room over")
     if thigh:
         yield _cord(2 * LASHINGS, "thigh braces")
-        yield Item("outfit", "contact glue for foam and wood", 1, "pieces", (), "a small tin")
         yield Item("outfit", "okoume plywood thigh brace: thickness, length, width", 2, "pieces",
                    (BRACE_M, LONG_M, thigh.wide_m), "port and starboard, from offcuts")
         yield Item("outfit", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,

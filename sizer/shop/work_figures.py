@@ -7,6 +7,7 @@ from sizer.hull.seat import LEAST_CLEAR_M
 from sizer.shop.coaming import SEWN
 from sizer.shop.frame_drawing import planed_notches
 from sizer.shop.notches import CLEARANCE_M
+from sizer.shop.seat_parts import hip_pad_m
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
@@ -174,7 +175,7 @@ def _fitted_out(job, bench):
     base = job.setting_up.baseline_height_m
     start = job.setting_up.strongback_start_x_m
     sole = job.fitted.assessed.boat.seat_x_m - brace.set_m - start
-    frames = [one.name for one in bench.frames]
+    frames, pad = [one.name for one in bench.frames], hip_pad_m(job.fitted.assessed)
     return {
         "notches": "over " + listed([f"{one.over} on both sides" if one.over in frames
                                      else one.over for one in rim.notches]),
@@ -194,6 +195,9 @@ def _fitted_out(job, bench):
                  f"Thigh braces, tape {both(thigh.fore_x_m - start)} to "
                  f"{both(thigh.aft_x_m - start)}, pad {both(thigh.pad_m)} thick, only after the "
                  "paddler came out of the boat without them.",
+        "hip_pads": "No hip pads: no room is over." if not pad else
+                    f"Hip pads, foam {both(pad)} a side, glued where the paddler, seated, wants "
+                    "them and no tighter than that.",
         "thigh_check": "" if thigh is None else
                        f"a flat hand ({OVER_THIGH_M * MM_PER_M:.0f} mm) between thigh and pad,",
     }
@@ -219,7 +223,8 @@ def _skinned(job, bench):
         "thread": f"{sewn.thread_m:.0f} m, doubled",
         "relieve": found.says if found.touches else "none needs it.",
         "coating": f"{coat.quantity:.2f} kg as it dries", "coats": str(COATS),
-        "deck_line": both(line.quantity),
+        "deck_line": both(line.quantity), "line_points": str(2 * len(bench.frames)),
+        "line_frames": f"{bench.frames[0].name} to {bench.frames[-1].name}",
     }
 
 

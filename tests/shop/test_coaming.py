@@ -1,6 +1,7 @@
 """The coaming's pattern and strips against the opening and circles."""
 
 import math
+from dataclasses import replace
 from types import SimpleNamespace
 
 import numpy as np
@@ -17,6 +18,7 @@ from sizer.shop.coaming import (
     LIP_M,
     WALL_M,
     coaming,
+    rim_checks,
 )
 
 
@@ -89,3 +91,15 @@ def test_a_longer_opening_takes_longer_strips(lines):
     short, long = (coaming(scaled_boat(lines, Scaling(cockpit_length_m=one)))
                    for one in (0.70, 0.80))
     assert long.strips[0].length_m > short.strips[0].length_m + 0.15
+
+
+def test_a_spray_deck_finds_room_under_the_lip_and_a_low_rim_is_told(boat):
+    """The room as in the papers: from the lip's underside, 14 mm under the rim, to the deck."""
+    [found] = rim_checks(boat)
+    over = np.subtract(boat.opening.rim_z_m, boat.opening.deck_z_m) * 1000.0
+    assert found.value == pytest.approx(over.min() - 14.0, abs=1e-6)
+    assert found.status == "pass"
+    low = replace(boat, opening=replace(
+        boat.opening, rim_z_m=boat.opening.rim_z_m - np.array([0.0, 0.005])))
+    [found] = rim_checks(low)
+    assert (found.status, found.place) == ("caution", "back")
