@@ -52,7 +52,7 @@ def seat_sheet(job, bench, page_mm, foot, high_mm=ROOM_MM[1], items=True):
     return Sheet(f"Seat: {boat.design.name}", (
         words(f"The boat's checks: {WORDS[job.fitted.status]}.", face=BOLD),
         Picture(drawing, 1.0 / one_to),
-        words(f"Scale 1 : {one_to}, whole mm. Above: from above, bow on the left. Below: the "
+        words(f"Scale 1 : {one_to}, whole mm. Left: from above, bow on the left. Right: the "
               "section under the sitting bones, seen from astern."),
         *map(words, seat.says),
         *heading("Where it stands"), _places(job, seat),

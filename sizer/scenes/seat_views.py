@@ -1,4 +1,4 @@
-"""Where the seat lies in its boat: a plan, bow on the left and starboard up, over the section
+"""Where the seat lies in its boat: a plan, bow on the left and starboard up, beside the section
 where one sits, seen from astern; both in the boat's own metres."""
 
 import numpy as np
@@ -16,11 +16,12 @@ BEYOND_M = 0.060  # of the plan beyond the seat's ends; our drawing
 
 
 def seat_views(seat, boat, letters_m):
-    """The Drawing of a SeatBuilt in its boat: plan, and section below; letters as high as told."""
+    """The Drawing of a SeatBuilt in its boat: plan, and section beside it; letters as high as
+    told."""
     plan, section = _plan(seat, boat, letters_m), _section(seat, boat, letters_m)
-    left = 0.5 * (plan.box_m[0] + plan.box_m[2]) - 0.5 * (section.box_m[0] + section.box_m[2])
-    drop = plan.box_m[1] - section.box_m[3] - 2.0 * letters_m
-    return joined("seat", [plan, section.moved((left, drop))])
+    right = plan.box_m[2] - section.box_m[0] + 3.0 * letters_m
+    up = 0.5 * (plan.box_m[1] + plan.box_m[3]) - 0.5 * (section.box_m[1] + section.box_m[3])
+    return joined("seat", [plan, section.moved((right, up))])
 
 
 def _plan(seat, boat, letters):
