@@ -51,7 +51,7 @@ def _section(seat, boat, letters):
     left = -wide - 2.0 * letters
     return Drawing("section", (
         *section_at(boat, seat.sit_x_m),
-        *(line("guide", (left - letters, z), (wide, z)) for z in (0.0, top)),
+        *(line("guide", (left - 0.3 * letters, z), (wide, z)) for z in (0.0, top)),
         *_measured((left, 0.0), (left, top), letters), *_clearance(seat, boat, low, letters)))
 
 

@@ -465,3 +465,11 @@ def test_the_command_writes_a_plan_set_and_its_kit(tmp_path, capsys):
     assert any(name.startswith("kit/") for name in answer["files"])
     assert all((out / name).stat().st_size for name in answer["files"])
     assert main(["plans", "day-boat", "--out", str(out)]) == 2  # not over another without --force
+
+
+def test_the_cover_tells_the_odds_and_a_class_that_holds_the_paddler(made):
+    """81.4 kg is in the class from 80 to 90 kg, which are 176 and 198 pounds of 0.45359237 kg."""
+    job, words = made[0], made[2]["Plans"][0]
+    assert "80 to 90 kg (176 to 198 lb) undressed" in words
+    told = int(re.search(r"(\d+) of 100 such paddlers", words)[1])
+    assert told == round(100.0 * job.fitted.odds_all_hard)
