@@ -37,6 +37,7 @@ INNER_MM = PAGE_MM[0] - 2.0 * MARGIN_MM
 CHECKS_PT = 8.5
 ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
 ORDER = tuple(STATUS)
+BAND_KG = 10.0  # a paddler's weight is told as a class so wide, no body measure; our judgement
 KINDS = {"panel": "plywood plates on the sticks", "slats": "slats from frame to frame",
          "sling": "straps between two frames"}
 OVERALL = PASSES | {"fail": "THIS BOAT DOES NOT PASS ITS CHECKS. Do not build it as it stands."}
@@ -57,7 +58,7 @@ def customer_pdf(job, bench):
          words(overall_words(job.fitted), face=BOLD),
          words(odds_sentence(job.fitted.odds_all_hard)),
          *heading("Size"), *map(words, size_words(assessed.boat)),
-         *heading("Fitted for"), *map(words, load_words(job)),
+         *heading("Fitted for"), words(whom_words(job)), *map(words, load_words(job)),
          *heading("Float bags"), words(_bags(job)),
          *heading("What was sought and what was reached"), _sought(job.fitted),
          words(gave_way_words(job.fitted)),
@@ -94,6 +95,19 @@ def load_words(job):
            f"all gear. The boat itself {_mass(load.boat_kg)}.")
     yield (f"So loaded it draws {_both(afloat.draft_m)}, and the lowest side deck stands "
            f"{_both(afloat.freeboard_m)} over calm water.")
+
+
+def whom_words(job):
+    """Whom the boat is for, by a class of weight, and whom its base was drawn for."""
+    design = job.fitted.assessed.boat.design
+    drawn = design.drawn_for
+    low = BAND_KG * (job.person.body.weight_kg // BAND_KG)
+    return (f"For one paddler, of {low:.0f} to {low + BAND_KG:.0f} kg ({low / KG_PER_LB:.0f} to "
+            f"{(low + BAND_KG) / KG_PER_LB:.0f} lb) undressed: the one of this job. For another, "
+            "even of that weight, longer, shorter or broader, fit the boat again. The base was "
+            f"drawn for {drawn.weight_kg:.0f} kg, "
+            f"{drawn.stature_m * MM_PER_M:.0f} mm tall, "
+            f"{drawn.hip_width_m * MM_PER_M:.0f} mm hips.")
 
 
 def _bags(job):

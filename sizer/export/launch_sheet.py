@@ -51,8 +51,8 @@ def _choices(lot):
 def _figures(assessed, calculated):
     afloat = assessed.particulars
     rows = [(name, f"{_kg(middle)} ± {_kg(band)}", "") for name, (middle, band) in (
-        ("the boat alone, with seat and bags", calculated["boat_kg"]),
-        ("paddler dressed, with all gear", calculated["load_kg"]))]
+        ("the boat with its seat, no bags or pads", calculated["boat_kg"]),
+        ("paddler dressed, all gear, bags, pads", calculated["load_kg"]))]
     rows += [(name, both_text(value * MM_PER_M), "") for name, value in (
         ("water to sheer at the bow", afloat.bow_freeboard_m),
         ("water to sheer at the stern", afloat.stern_freeboard_m),

@@ -6,8 +6,26 @@ from sizer.export.plan_shape import scaled_picture
 from sizer.scenes.coaming_views import coaming_form, coaming_section, notch_words
 from sizer.scenes.outfit_views import footbrace_view, thigh_view
 from sizer.scenes.skin_views import LARGER, skin_drawing
-from sizer.shop.foot_rails import AHEAD_M, BLOCK_M, CHEEK_M, RAIL, STOP_M, UNDER_BALL_M
-from sizer.shop.outfit import GROOVE_M, HOLE_STEP_M, PIN_LONG_M, PIN_M, PINS_AFT_M, RAIL_OVER_M
+from sizer.shop.foot_rails import (
+    AHEAD_M,
+    BLOCK_M,
+    BOLTS_M,
+    CHEEK_M,
+    INNER_M,
+    RAIL,
+    SLOT_M,
+    STOP_M,
+    STRAP_M,
+)
+from sizer.shop.outfit import (
+    GROOVE_M,
+    HOLE_STEP_M,
+    PIN_LONG_M,
+    PIN_M,
+    PINS_AFT_M,
+    RAIL_OVER_M,
+    RAIL_PAST_M,
+)
 from sizer.shop.seat_parts import RAIL_M
 from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
 from sizer.shop.thigh import LONG_M
@@ -53,13 +71,13 @@ def outfit_sheet(job, bench, page_mm, foot):
     title = f"Footbrace and thigh braces: {job.fitted.assessed.boat.design.name}"
     width, height = room_mm(title, foot, page_mm, job.imprint)
     rail = seat.footbrace.start_x_m - up.strongback_start_x_m  # its forward end on the tape
-    low = rails.z_m - rails.ball_z_m + UNDER_BALL_M  # edge of a pedal's plate under the rail's
     one_to, brace = scaled_picture(lambda letters: footbrace_view(bench, letters),
-                                   (width - 1.0, 0.19 * height))
+                                   (width - 1.0, 0.17 * height))
     blocks = [*heading("Footbrace"), brace,
               words(f"1 : {one_to}, mm, seen from inside the boat, bow on the left. Two rails of "
                     f"hard wood {RAIL_M[0] * MM_PER_M:g} x {RAIL_M[1] * MM_PER_M:g} mm, from "
-                    f"{rails.fore} to {rails.aft} and {both(RAIL_OVER_M)} past each, middle "
+                    f"{rails.fore} to {rails.aft} and {RAIL_OVER_M * MM_PER_M:g} and "
+                    f"{RAIL_PAST_M * MM_PER_M:g} mm past them, middle "
                     f"{both(rails.z_m + up.baseline_height_m)} over the strongback, flat "
                     f"on the openings' inner edges: outer face {both(rails.fore_half_m)} off the "
                     f"centre line at {rails.fore}, leaning {rails.fore_lean_deg:.0f} degrees "
@@ -74,12 +92,18 @@ def outfit_sheet(job, bench, page_mm, foot):
                     f"{SCREW_MM}) to the rail's outer face against {rails.aft}'s after face, takes "
                     "the push of the feet: no lashing does. Before the skin.", TEXT_PT),
               words(f"A pedal: a plate {_sizes(rails.pedal_m)} mm across the boat for the sole, "
-                    f"its lower edge {both(low)} under the rail's middle, against a cheek "
-                    f"{_sizes(CHEEK_M)} mm; in the corner ahead of both a block {_sizes(BLOCK_M)} "
-                    "mm (along, across), as high as the cheek and flush with its forward end, "
-                    f"{AHEAD_M * MM_PER_M:g} mm ahead of the sole, which is the plate's after "
-                    f"face. Glued, {PEDAL_SCREWS} screws 3.5 x {SCREW_MM}, heads flush: four "
-                    "through the plate into the block, two through the cheek into each. The cheek "
+                    f"{rails.plate_wide_m[0] * MM_PER_M:.0f} wide at its lower edge, which lies "
+                    f"{both(rails.low_m)} under the rail's middle, to {INNER_M * MM_PER_M:g} mm "
+                    f"off the centre line, against a cheek {_sizes(CHEEK_M)} mm; in the corner "
+                    f"ahead of both a block of hard wood {_sizes(BLOCK_M)} mm (along, across), as "
+                    "high as the cheek and flush with its forward end, "
+                    f"{AHEAD_M * MM_PER_M:g} mm ahead of the sole, the plate's after face. Glued, "
+                    f"{PEDAL_SCREWS} screws 3.5 x {SCREW_MM}, heads flush: four through the plate "
+                    "into the block, two through the cheek into each. A strap of plywood "
+                    f"{_sizes(STRAP_M)} mm ahead of both plates makes them one bar from rail to "
+                    f"rail: four M6 bolts, {_listed(BOLTS_M)} mm off the centre line, in slots "
+                    f"{SLOT_M * MM_PER_M:g} mm long in the strap, loosened to move the bar. Never "
+                    "push without it: each pedal alone breaks out of its corner. The cheek "
                     "lies on the rail's inner face and runs on aft beside the shoe; two "
                     f"{PIN_M * MM_PER_M:g} mm pins, {PIN_LONG_M * MM_PER_M:g} mm under their "
                     "heads, with rings, go through cheek and rail "
@@ -102,7 +126,7 @@ def outfit_sheet(job, bench, page_mm, foot):
         return Sheet(title, (*blocks, words(NO_BRACES, TEXT_PT)), page_mm, foot)
     across, view = scaled_picture(
         lambda letters: thigh_view(job.fitted.assessed, bench, up.baseline_height_m, letters),
-        (width - 1.0, 0.24 * height))
+        (width - 1.0, 0.21 * height))
     start = up.strongback_start_x_m
     return Sheet(title, (
         *blocks, view,
@@ -114,8 +138,8 @@ def outfit_sheet(job, bench, page_mm, foot):
               f"Foam {both(found.pad_m)} thick is glued under its inner half with contact glue. It "
               "lies under the deck from the gunwale to the coaming's wall, which it meets at its "
               "after end; two lashings to each, round the gunwale and through the wall under the "
-              "deck line, none through the skin. A flat hand goes between foam and "
-              f"thigh. It reaches {both(found.overlap_m)} in over the thigh's outer edge and no "
+              "deck line, none through the skin. "
+              f"It reaches {both(found.overlap_m)} in over the thigh's outer edge and no "
               "farther: seen from above it stands outside the opening, so that nothing of it lies "
               "over the way out. Our drawing, our judgement: leave it out where the paddler comes "
               "out less freely with it than without.", TEXT_PT)), page_mm, foot)

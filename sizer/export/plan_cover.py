@@ -1,6 +1,6 @@
 """The cover of a plan set: the boat, for whom, whether it passes, every caution, the sheets."""
 
-from sizer.export.customer import load_words, overall_words, size_words
+from sizer.export.customer import load_words, overall_words, size_words, whom_words
 from sizer.export.fit_words import odds_words
 from sizer.export.pages import (
     Picture,
@@ -13,12 +13,11 @@ from sizer.export.pages import (
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.sheet_pages import SheetPages
 from sizer.scenes.long_views import owners_drawing
-from sizer.units import KG_PER_LB, MM_PER_M
+from sizer.units import MM_PER_M
 
 # Of the words, of cautions and remarks, pt, and of the drawing's height, mm: the first with which
 # all is on one page
 SIZES = ((9.5, 8.5, 55.0), (9.0, 7.7, 50.0), (8.5, 7.2, 45.0), (8.0, 7.0, 32.0))
-BAND_KG = 10.0  # a paddler's weight is told as a class so wide, no body measure; our judgement
 SPARE_MM = 2.0  # that must be left of the page, for what blocks keep round them
 SHORT = ("Short forms: F1, F2, ... frames, counted from the bow; P port, the left side of one who "
          "looks to the bow, S starboard; CL centre line; tape: along the strongback from its "
@@ -66,7 +65,7 @@ def _blocks(job, bench, numbered, inner, sizes):
     yield words(overall_words(job.fitted), face=BOLD)
     odds = odds_words(job.fitted.odds_all_hard)
     yield words(" ".join((f"{odds} such paddlers in such boats meet every limit that can fail.",
-                          *size_words(boat), *load_words(job), _whom(job))), body_pt)
+                          *size_words(boat), *load_words(job), whom_words(job))), body_pt)
     yield words("Sheets", 11.0, BOLD)
     yield SheetPages(numbered, inner, small_pt)
     yield words("Frames, stems, seat and coaming at true size are in another file: "
@@ -80,15 +79,3 @@ def _blocks(job, bench, numbered, inner, sizes):
 
 def _listed(lengths_m, between=", "):
     return between.join(f"{one * MM_PER_M:.0f}" for one in lengths_m)
-
-
-def _whom(job):
-    design = job.fitted.assessed.boat.design
-    drawn = design.drawn_for
-    low = BAND_KG * (job.person.body.weight_kg // BAND_KG)
-    return (f"For one paddler, of {low:.0f} to {low + BAND_KG:.0f} kg ({low / KG_PER_LB:.0f} to "
-            f"{(low + BAND_KG) / KG_PER_LB:.0f} lb) undressed: the one of this job. For another, "
-            "even of that weight, longer, shorter or broader, fit the boat again. The base was "
-            f"drawn for {drawn.weight_kg:.0f} kg, "
-            f"{drawn.stature_m * MM_PER_M:.0f} mm tall, "
-            f"{drawn.hip_width_m * MM_PER_M:.0f} mm hips.")

@@ -65,5 +65,5 @@ def _how(bought):
            "knot, across the plywood behind the stick, ends 10 mm. Where only one hole is bored, "
            "the cord goes through it and round the stick.")
     yield ("Oil sticks and plywood before this and let them dry: oil softens the cord's wax. Keel "
-           "first, then gunwales, then chines, from the middle to the ends, port and starboard in "
-           "turn.")
+           "first, then gunwales, chines and ridges, from the middle to the ends, port and "
+           "starboard in turn.")

@@ -66,7 +66,7 @@ def buying_sheet(job, bench, page_mm, foot):
         words("Worked out from this boat; the allowance stands beside. Sizes in the order that "
               "the words name them. Prices: the shop's own; hours: Order of work."),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,
-              (2.8, 7.2, 2.9, 3.3, 4.6, 6.6), inner, 7.8),
+              (2.8, 7.0, 2.7, 3.2, 4.6, 7.1), inner, 7.4),
         *_cutting(bench, inner)), page_mm, foot)
 
 

@@ -74,8 +74,8 @@ def pieces_sheet(job, bench, numbers, page_mm, foot):
         "Plywood lies " + "; ".join(f"{side} of the mark: " + ", ".join(
             one.name for one in stations if one.plywood_lies == side)
             for side in ("aft", "forward")) + ".",
-        "Saw every notch on the pattern's solid line, by hand or by router, and file nothing: it "
-        "is wider already where its stick runs through at an angle. The dashed stick is for the "
+        "Saw every notch on the pattern's heavy line, by hand or by router, and file nothing yet: "
+        "it is wider already where its stick runs through at an angle. The dashed stick is for the "
         "eye. A solid frame has a window, smaller than a ring's opening.")]
     found = []
     for in_a_row in (3, 2, 4):

@@ -144,9 +144,10 @@ def _risers(job, bench, room):
             f"{_mark(post.inner_floor_m)} high at that face and {_mark(post.outer_floor_m)} at the "
             f"other, its arms {_mark(post.arms_m)} higher. The stem's head stands "
             f"{_mark(post.head_m)} high with the ridge laid on it, the bare plywood "
-            f"{_mark(bare[post.stem])}; stay it with a lath to the strongback. Behind the post "
-            f"lies a foot of its stock, {POST_FOOT_M * MM_PER_M:.0f} mm along the beam: two screws "
-            f"{screw_text(FOOT_SCREW_MM)} into the post, two down.", WORDS_PT)
+            f"{_mark(bare[post.stem])}; stay it with a lath to the strongback. Against "
+            f"the post's face to the middle lies a foot of its stock, {POST_FOOT_M * MM_PER_M:.0f} "
+            f"mm across the beam: two screws {screw_text(FOOT_SCREW_MM)} through the post into it, "
+            "two down, one each side.", WORDS_PT)
 
 
 def _from_the_side(bench, room):

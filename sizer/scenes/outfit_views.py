@@ -7,9 +7,17 @@ from sizer.drawing.measured import both_text_short, label, measured, mm_text
 from sizer.drawing.record import Circle, Drawing, Path, joined
 from sizer.scenes.sections import section_at
 from sizer.shop.coaming import BELOW_DECK_M, WALL_M
-from sizer.shop.foot_rails import AHEAD_M, BLOCK_M, CHEEK_M, STOP_M, UNDER_BALL_M
+from sizer.shop.foot_rails import (
+    AHEAD_M,
+    BLOCK_M,
+    BOLTS_M,
+    CHEEK_M,
+    INNER_M,
+    STOP_M,
+    STRAP_M,
+)
 from sizer.shop.leg_room import legs_in
-from sizer.shop.outfit import PIN_M, PINS_AFT_M, RAIL_OVER_M
+from sizer.shop.outfit import PIN_M, PINS_AFT_M, RAIL_OVER_M, RAIL_PAST_M
 from sizer.shop.seat_parts import RAIL_M
 from sizer.shop.thigh import THICK_M
 
@@ -22,12 +30,13 @@ def footbrace_view(bench, letters_m):
     strokes = [box("cut", 0.0, 0.0, rails.long_m, high),
                *(Circle("drill", (at, 0.5 * high), 0.5 * PIN_M) for at in rails.holes_m),
                *_frames_beside(bench), *_pedal_beside(rails)]
-    over = _low_m(rails) + rails.pedal_m[2]
+    foot = 0.5 * RAIL_M[1] - rails.low_m  # a plate's lower edge
+    over = foot + rails.pedal_m[2]
     strokes += [line("extension", (rails.set_m, over), (rails.set_m, over + 1.4 * letters_m)),
                 label((rails.set_m, over + 2.2 * letters_m), f"sole, this paddler "
                       f"{both_text_short(rails.set_m)}", letters_m)]
     first, last = rails.holes_m[0], rails.holes_m[-1]
-    low = _low_m(rails) - 1.2 * letters_m
+    low = foot - 1.2 * letters_m
     strokes += measured((0.0, low), (first, low), letters_m, beside=-1.0)
     strokes += measured((first, low), (last, low), letters_m,
                         lambda value: f"{len(rails.holes_m)} holes, {both_text_short(value)}",
@@ -41,17 +50,12 @@ def footbrace_view(bench, letters_m):
         _pedal_behind(rails, letters_m).moved((rails.long_m + 12.0 * letters_m, 0.0))])
 
 
-def _low_m(rails):
-    """Lower edge of a pedal's plate over the rail's."""
-    return 0.5 * RAIL_M[1] + rails.ball_z_m - UNDER_BALL_M - rails.z_m
-
-
 def _frames_beside(bench):
     """The plywood of both frames behind the rail with the grooves beside it, and the stop behind it
     against the after one."""
     rails = bench.foot_rails
     thick = {one.name: one.thickness_m for one in bench.frames}
-    aft = rails.long_m - RAIL_OVER_M
+    aft = rails.long_m - RAIL_PAST_M
     for left, wide in ((RAIL_OVER_M, thick[rails.fore]), (aft - thick[rails.aft], thick[rails.aft]),
                        (aft, STOP_M[1])):
         yield box("extension", left, 0.0, left + wide, RAIL_M[1])
@@ -61,7 +65,7 @@ def _frames_beside(bench):
 
 def _pedal_beside(rails):
     """The pedal on the rail, its plate's after face at the paddler's place: cheek, plate, pins."""
-    sole, low = rails.set_m, _low_m(rails)
+    sole, low = rails.set_m, 0.5 * RAIL_M[1] - rails.low_m
     fore, up = sole - rails.pedal_m[0], 0.5 * (RAIL_M[1] - CHEEK_M[2])
     yield box("block", sole - AHEAD_M, up, sole - AHEAD_M + CHEEK_M[1], up + CHEEK_M[2])
     yield box("block", sole - AHEAD_M, up, fore, up + CHEEK_M[2])
@@ -71,22 +75,35 @@ def _pedal_beside(rails):
 
 
 def _pedal_behind(rails, letters):
-    """Plate, cheek and rail from astern, the boat's middle on the right: rail, cheek, plate."""
-    _, wide, high = rails.pedal_m
-    low = _low_m(rails)
-    up = 0.5 * (RAIL_M[1] - CHEEK_M[2])
-    rail, cheek = RAIL_M[0], CHEEK_M[0]
-    left = rail + cheek
-    right = left + wide
+    """Rail, cheek, block and plate to port from astern, and the strap across both plates."""
+    high, low, lean = rails.pedal_m[2], -rails.low_m, np.radians(rails.lean_deg)
+    up, inward = np.array([-np.sin(lean), np.cos(lean)]), np.array([np.cos(lean), np.sin(lean)])
+
+    def leaning(pen, near, far, tall):
+        corners = [(near, -tall), (far, -tall), (far, tall), (near, tall)]
+        return Path(pen, np.array([0.5 * along * up + out * inward for out, along in corners]),
+                    closed=True)
+
+    rail, cheek = RAIL_M[0], RAIL_M[0] + CHEEK_M[0]
+    middle, right = rails.half_m, rails.half_m - INNER_M  # the boat's, and the plate's edge
+    lower, upper = (right - wide for wide in rails.plate_wide_m)
+    strap = low + 0.5 * (high - STRAP_M[2])
     return Drawing("pedal", (
-        box("cut", 0.0, 0.0, rail, RAIL_M[1]), box("cut", left, low, right, low + high),
-        box("cut", rail, up, left, up + CHEEK_M[2]),
-        box("guide", left, up, left + BLOCK_M[1], up + CHEEK_M[2]),
-        *measured((left, low - 1.2 * letters), (right, low - 1.2 * letters), letters, mm_text,
-                  -1.2),
-        *measured((right + 1.2 * letters, low), (right + 1.2 * letters, low + high), letters,
+        leaning("cut", 0.0, rail, RAIL_M[1]), leaning("cut", rail, cheek, CHEEK_M[2]),
+        leaning("guide", cheek, cheek + BLOCK_M[1], CHEEK_M[2]),
+        Path("cut", np.array([(lower, low), (right, low), (right, low + high),
+                              (upper, low + high)]), closed=True),
+        box("guide", middle - 0.5 * STRAP_M[1], strap, middle + 0.5 * STRAP_M[1],
+            strap + STRAP_M[2]),
+        *(Circle("drill", (middle + side * out, low + 0.5 * high), 0.5 * PIN_M)
+          for out in BOLTS_M for side in (1.0, -1.0)),
+        line("centre", (middle, low - letters), (middle, low + high + letters)),
+        *measured((lower, low - 1.2 * letters), (right, low - 1.2 * letters), letters,
                   mm_text, -1.2),
-        label((rail, low + high + letters), "pedal from astern", letters)))
+        *measured((middle + 0.5 * STRAP_M[1] + 1.2 * letters, low),
+                  (middle + 0.5 * STRAP_M[1] + 1.2 * letters, low + high), letters, mm_text, -1.2),
+        label((upper, low + high + 1.6 * letters), "port pedal and strap from astern",
+              letters))).moved((0.0, 0.5 * RAIL_M[1]))
 
 
 def thigh_view(assessed, bench, baseline_m, letters_m):

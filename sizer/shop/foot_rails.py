@@ -6,7 +6,8 @@ its outer face stands against the after frame's after face, so that no push of t
 forward. The lashings lie in grooves across the rails' inner faces, so that a pedal goes past them.
 A pedal is a plate of plywood across the boat for the sole. It pushes against a block ahead of it in
 the corner with a cheek, which runs on aft beside the shoe on the rail's inner face; two pins behind
-the sole hold cheek and rail together: with one it would turn.
+the sole hold cheek and rail together: with one it would turn. A strap bolted across both plates
+makes them one bar from rail to rail: alone, each would break out of its corner.
 """
 
 from dataclasses import dataclass, replace
@@ -18,14 +19,14 @@ from shapely.geometry import LineString, Point
 from sizer.hull.sections import half_section_at
 from sizer.paddler.legs import FEET_APART_M
 from sizer.shop.lashing import EDGE_M, HOLE_M, HOLES_APART_M
-from sizer.shop.outfit import GROOVE_M, RAIL_OVER_M, footbrace
+from sizer.shop.outfit import GROOVE_M, RAIL_OVER_M, RAIL_PAST_M, footbrace
 from sizer.shop.pattern_checks import JUDGEMENT, PatternCheck
 from sizer.shop.seat_parts import RAIL_M
 
 RAIL = "footbrace rail"  # what its holes in the frames are for
 CHEEK_M = (0.012, 0.100, 0.060)  # thickness, length, height; our drawing
 BLOCK_M = (0.020, 0.040)  # in the corner ahead of plate and cheek: along the boat, across it
-STOP_M = (0.012, 0.020, 0.030)  # of a rail's stop: thickness, length, height; our drawing
+STOP_M = (0.012, 0.040, 0.030)  # of a rail's stop: thickness, length, height; our drawing
 LASHINGS_AT = 2  # of a rail at a frame, each through a hole over it and one under it
 RAIL_LASHINGS = 4 * LASHINGS_AT
 TIES_UP_M = (0.021, 0.024, 0.027, 0.031, 0.035, 0.040)  # of their holes over and under the rail's
@@ -35,7 +36,10 @@ HIGHEST_M = 0.040  # over them; our judgement
 MOST_WIND_DEG = 5.0  # of a rail from frame to frame: ash gives that much; our judgement
 PLATE_M = (0.012, 0.120)  # of a pedal: thickness and height; our drawing
 AHEAD_M = PLATE_M[0] + BLOCK_M[0]  # of a pedal, of its sole; its cheek and block end there
-INNER_M = 0.075  # its inner edge off the centre line: under the ball of the foot; our drawing
+INNER_M = 0.010  # its inner edge off the centre line: no foot goes between; our drawing
+STRAP_M = (0.012, 0.260, 0.080)  # across both plates, ahead of them: thickness, length, height
+BOLTS_M = (0.040, 0.100)  # of the strap off the centre line, a side; our drawing
+SLOT_M = 0.030  # length of a bolt's slot in the strap, as rails draw together; our drawing
 UNDER_BALL_M = 0.042  # its lower edge under the balls of the feet; our drawing
 BALL_SHARE = 0.55  # of the standing foot's height, where its ball is; our judgement
 
@@ -56,8 +60,38 @@ class FootRails:
     holes_m: tuple[float, ...]  # middles, from its forward end
     soles_m: tuple[float, ...]  # where the pedal's after face can stand, from there too
     set_m: float  # where it stands for this paddler, one of them
-    pedal_m: tuple[float, float, float]  # its plate's thickness, width, height
     grooves_m: tuple[tuple[float, float], ...]  # across its inner face, from there too
+
+    @property
+    def lean_deg(self):
+        """Of it at the paddler's place."""
+        return self._here(self.fore_lean_deg, self.aft_lean_deg)
+
+    @property
+    def half_m(self):
+        """Half-breadth of its outer face's middle there."""
+        return self._here(self.fore_half_m, self.aft_half_m)
+
+    @property
+    def low_m(self):
+        """How far a plate's lower edge lies under the rail's middle."""
+        return self.z_m - self.ball_z_m + UNDER_BALL_M
+
+    @property
+    def plate_wide_m(self):
+        """Width of a plate at its lower and its upper edge, from the cheek to INNER_M."""
+        lean = np.radians(self.lean_deg)
+        face = self.half_m - (RAIL_M[0] + CHEEK_M[0]) / np.cos(lean) - INNER_M
+        return tuple(float(face + level * np.tan(lean))
+                     for level in (-self.low_m, PLATE_M[1] - self.low_m))
+
+    @property
+    def pedal_m(self):
+        """Thickness, greatest width and height of a plate."""
+        return PLATE_M[0], round(max(self.plate_wide_m), 3), PLATE_M[1]
+
+    def _here(self, fore, aft):
+        return float(np.interp(self.set_m, (0.0, self.long_m), (fore, aft)))
 
 
 def foot_rails(assessed, patterns):
@@ -73,13 +107,10 @@ def foot_rails(assessed, patterns):
     halves = [_half_m(one, high) for one in ends]
     fore, after = (one.thickness_m for one in ends)
     shut = ((RAIL_OVER_M, RAIL_OVER_M + fore),  # by the frames' plywood
-            (brace.rail_m - RAIL_OVER_M - after, brace.rail_m - RAIL_OVER_M))
-    inner = (float(np.interp(brace.sole_m, (0.0, brace.rail_m), halves))
-             - RAIL_M[0] - CHEEK_M[0])
+            (brace.rail_m - RAIL_PAST_M - after, brace.rail_m - RAIL_PAST_M))
     return FootRails(
         brace.fore_frame, brace.aft_frame, brace.rail_m, high, ball, *halves,
         *(_lean_deg(one, high) for one in ends), brace.holes_m, brace.soles_m, brace.sole_m,
-        (PLATE_M[0], round(max(inner - INNER_M, BLOCK_M[1]), 3), PLATE_M[1]),
         tuple(groove for face, back in shut
               for groove in ((face - GROOVE_M[0], face), (back, back + GROOVE_M[0]))))
 

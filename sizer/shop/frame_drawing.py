@@ -166,9 +166,9 @@ def _notes(pattern):
     yield (f"Notches are cut square through and eased: every stick passes at its angle with "
            f"{CLEARANCE_M * MM_PER_M:g} mm play, lies on the floor where that is highest under it "
            "and so has its outer corner on the moulded line. Dashed: the stick at this face, thin: "
-           "at the other face.")
+           "at the other face. Broken lines across the wood are marks, sheer and water: no cut.")
     if filed := filed_words(pattern):
-        yield ("Saw on the solid line and file nothing: it is wider already, so that the stick "
+        yield ("Saw on the heavy line and file nothing yet: it is wider already, so that the stick "
                "finds this room at the other face, mm: " + "; ".join(filed) + ".")
     if planed := planed_words(pattern):
         yield ("These sticks, not the frame, stand outside the skin here: plane their outer faces "

@@ -57,4 +57,4 @@ def tallied(items):
 def waxed_cord(lashings, of, long_m, spare_share):
     """The Item of waxed cord for some lashings; all of a boat's are one line to buy."""
     return Item("lashing", "waxed cord", long_m, "m", (),
-                f"{lashings} lashings of {of}, {100.0 * spare_share:.0f} % more")
+                f"{lashings} lashings of {of}; {100.0 * spare_share:.0f} % more")

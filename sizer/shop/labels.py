@@ -3,7 +3,7 @@
 import numpy as np
 from shapely.affinity import rotate, translate
 from shapely.geometry import LineString, Point, box
-from shapely.ops import unary_union
+from shapely.ops import substring, unary_union
 from shapely.prepared import prep
 
 from sizer.drawing.record import LINE_HEIGHT, Circle, Path, Text
@@ -14,6 +14,7 @@ HEIGHTS_M = (0.008, 0.0065, 0.005, 0.004, 0.003)  # of capitals, tried in order;
 FROM_EDGE_M = 0.0015  # least between letters and an edge of the wood; our drawing
 ARROW_M = 0.022  # length of the arrow that points up; our drawing
 HEAD_M = 0.006  # of its head; our drawing
+DASH_M, GAP_M = 0.008, 0.004  # of a marked line, which nobody shall saw along; our drawing
 LINE_CLEAR_M = 0.001  # between letters and a marked line; our drawing
 
 
@@ -23,7 +24,7 @@ def on_wood(wood, lines, holes, shortest_m=0.0):
     Parameters
     ----------
     wood : polygon in drawing coordinates
-    lines : (n, 2) each, marked where they run over more wood than `shortest_m`
+    lines : (n, 2) each, marked in dashes where they run over more wood than `shortest_m`
     holes : middles of the lashing holes, countersunk
 
     Returns
@@ -32,13 +33,21 @@ def on_wood(wood, lines, holes, shortest_m=0.0):
     """
     rings = [Path("cut", np.asarray(ring.coords)[:-1, :2], closed=True)
              for ring in (wood.exterior, *wood.interiors)]
-    marks = [Path("mark", piece) for line in lines
-             for piece in line_pieces(wood.intersection(LineString(line)), shortest_m)]
+    marks = [Path("mark", dash) for line in lines
+             for piece in line_pieces(wood.intersection(LineString(line)), shortest_m)
+             for dash in _dashes(piece)]
     bored = [Circle(pen, hole, size_m / 2.0)
              for pen, size_m in (("drill", HOLE_M), ("mark", COUNTERSINK_M)) for hole in holes]
     keep_off = [Point(hole).buffer(COUNTERSINK_M / 2.0 + LINE_CLEAR_M) for hole in holes]
     keep_off += [LineString(mark.points_m).buffer(LINE_CLEAR_M) for mark in marks]
     return [*rings, *marks, *bored], wood.difference(unary_union(keep_off))
+
+
+def _dashes(points_m):
+    """A marked line broken up, from its first point on."""
+    line = LineString(points_m)
+    for start in np.arange(0.0, line.length, DASH_M + GAP_M):
+        yield np.asarray(substring(line, start, min(start + DASH_M, line.length)).coords)
 
 
 def written(wood, words, spots):

@@ -32,6 +32,8 @@ OIL_M2_PER_L = 6.0  # of wood, two coats; our judgement
 OIL_SPARE_SHARE = 0.10  # our judgement
 STRIP_SPARE = 1  # strips of each size that may break in bending; our judgement
 DECK_LINE_SHARE = 2.0  # of hull length; our judgement
+POINT_M = 0.080  # of webbing for a point of the deck line; our judgement
+LOOP_CORD_MM, LOOP_M = 6, 1.2  # of an end loop: thickness and length; our judgement
 
 
 @dataclass(frozen=True)
@@ -199,7 +201,11 @@ def _ties(boat, cord):
     yield waxed_cord(cord.count, "the sticks", cord.cord_m, CORD_SPARE_SHARE)
     yield Item("lashing", "deck line", DECK_LINE_SHARE * boat.length_m, "m", (),
                "twice the boat's length")
-    yield Item("lashing", "end loops", 2, "pieces", (), "none")
+    yield Item("lashing", f"cord {LOOP_CORD_MM} mm for the end loops", 2.0 * LOOP_M, "m", (),
+               f"two of {LOOP_M:g} m; each lifts the boat")
+    yield Item("fittings", "leather or webbing for the points of the deck line",
+               2.0 * len(boat.design.frames) * POINT_M, "m", (),
+               f"{POINT_M * MM_PER_M:.0f} mm each; offcuts will do; our judgement")
 
 
 def _bags(float_bags_l):

@@ -14,7 +14,8 @@ PIN_M = 0.008  # stainless pin through cheek and rail; our drawing
 PINS_AFT_M = (0.020, 0.045)  # of a pedal's pins behind its sole, a step apart; our drawing
 GROOVE_M = (0.010, 0.003)  # of a rail on both sides of a frame, where a lashing lies: length, depth
 PIN_CLEAR_M = 0.012  # from a pin to a frame's plywood, clear of the groove; our judgement
-RAIL_OVER_M = 0.020  # of a rail past its frames, for lashings and stop; our drawing
+RAIL_OVER_M = 0.020  # of a rail past its fore frame, for the lashings; our drawing
+RAIL_PAST_M = 0.045  # and past the after one, for lashings and stop; our drawing
 
 
 @dataclass(frozen=True)
@@ -103,7 +104,7 @@ def footbrace(assessed):
 def rail_long_m(boat):
     """Length of each of the footbrace's rails."""
     fore, aft = rails(boat)
-    return float(aft.faces_x_m[1] - fore.faces_x_m[0] + 2.0 * RAIL_OVER_M)
+    return float(aft.faces_x_m[1] - fore.faces_x_m[0] + RAIL_OVER_M + RAIL_PAST_M)
 
 
 def rails(boat):

@@ -47,7 +47,7 @@ def seat_items(boat):
             Item("seat", "cord for the backband's ties", 2.0 * (band.tie_m + TIE_SPARE_M), "m", (),
                  f"{TIE_SPARE_M * MM_PER_M:.0f} mm on each for knots"),
             Item("seat", "footbrace, pair, adjustable", 1, "pieces", (),
-                 "or rails, pedals and pins"),
+                 "instead of rails, pedals, pins"),
             Item("seat", f"{HARD_WOOD} rail for the footbrace: thickness, height, length", 2,
                  "pieces", (*RAIL_M, rail), "one a side, ends past both frames"))
 

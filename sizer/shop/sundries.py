@@ -8,7 +8,7 @@ from math import ceil
 
 import numpy as np
 
-from sizer.shop.foot_rails import BLOCK_M, CHEEK_M, RAIL_LASHINGS, STOP_M
+from sizer.shop.foot_rails import BLOCK_M, BOLTS_M, CHEEK_M, RAIL_LASHINGS, STOP_M, STRAP_M
 from sizer.shop.items import Item, screw_text, waxed_cord
 from sizer.shop.outfit import PIN_LONG_M, PIN_M, PINS_AFT_M
 from sizer.shop.risers import (
@@ -35,13 +35,13 @@ CLAMP_STEP_M = 0.080  # round the coaming, as its drawing tells
 FORM_M = 0.018  # thickness of a layer of the coaming's form; our drawing
 SAME_M = 1e-6  # nearer to the opening's after end a notch is a ridge's
 PEDAL_SCREWS = 8  # of one: four through the plate, four through the cheek; our drawing
-STOP_SCREWS = 2  # of one; our drawing
+STOP_SCREWS = 3  # of one; our drawing
 SCREW_MM = 20  # long: through 12 mm of plywood or rail, not out of what is behind; our drawing
 HIP_PAD_M = (0.250, 0.100)  # length and height of a hip pad; our drawing
 # What screws hold a riser and a post by, two a joint: (joint, size, of a riser, of a post).
 SCREWS = (("cheek to foot", CHEEK_SCREW_MM, 4, 0), ("ledge to cheek", LEDGE_SCREW_MM, 4, 0),
           ("foot down, foot to post", FOOT_SCREW_MM, 2, 4))
-POST_FOOT_M = 0.120  # of a post's foot, behind it along the strongback; our drawing
+POST_FOOT_M = 0.120  # of a post's foot, across the strongback; our drawing
 VARNISH_LPM = 0.10  # of coaming, two coats; our judgement
 
 
@@ -53,8 +53,8 @@ def sundries(bought):
     braced = 2.0 * (CHEEK_M[2] * (CHEEK_M[0] + sum(BLOCK_M)) + STOP_M[1] * STOP_M[2])
     glue = max((area + glued + braced) * GLUE_KGPM2 * (1.0 + GLUE_SPARE_SHARE), LEAST_GLUE_KG)
     yield Item("glue", "epoxy resin and hardener together, with filler for scarfs", glue, "kg", (),
-               f"scarfs {area * 1e4:.0f}, coaming {glued * 1e4:.0f}, pedals and their stops "
-               f"{braced * 1e4:.0f} cm2; spacers' tenons and the keel's ends from the spare; "
+               f"scarfs {area * 1e4:.0f}, coaming {glued * 1e4:.0f}, pedals, stops "
+               f"{braced * 1e4:.0f} cm2; tenons and keel's ends from the spare; "
                f"{100.0 * GLUE_SPARE_SHARE:.0f} % more")
     yield _cord(rim_lashings(bought.coaming), "coaming")
     yield Item("sewing", "thread, waxed polyester", bought.seams.thread_m, "m", (),
@@ -65,8 +65,6 @@ def sundries(bought):
                ceil(bought.coaming.strips[0].width_m / FORM_M), "pieces",
                (FORM_M, float(long), float(wide)), "layers as high as the wall; any board, to "
                "borrow: it is used again")
-    yield Item("fittings", "leather or webbing for the points of the deck line", 0.5, "m", (),
-               "offcuts will do; our judgement")
     yield Item("coaming", "clamp, 60 mm opening", ceil(bought.coaming.girth_m / CLAMP_STEP_M),
                "pieces", (), "to borrow; one every 80 mm")
     yield Item("coaming", "varnish for the coaming, two coats",
@@ -119,11 +117,15 @@ def bench_items(marks):
 def outfit_items(thigh, ties, rails, hip_pad_m):
     """Items of thigh braces, hip pads so thick, pedals and what holds the bags."""
     yield Item("outfit", "okoume plywood pedal of the footbrace: thickness, width, height", 2,
-               "pieces", rails.pedal_m, "from offcuts, where the footbrace is made")
+               "pieces", rails.pedal_m, "from offcuts")
     yield Item("outfit", "okoume plywood cheek of a pedal: thickness, length, height", 2, "pieces",
-               CHEEK_M, "from offcuts, where the footbrace is made")
-    yield Item("outfit", "block of a pedal, softwood: length, width, height", 2, "pieces",
-               (*BLOCK_M, CHEEK_M[2]), "from offcuts, where the footbrace is made")
+               CHEEK_M, "from offcuts")
+    yield Item("outfit", f"{HARD_WOOD} block of a pedal: length, width, height", 2, "pieces",
+               (*BLOCK_M, CHEEK_M[2]), "from offcuts")
+    yield Item("outfit", "okoume plywood strap of the pedals: thickness, length, height", 1,
+               "pieces", STRAP_M, "from offcuts")
+    yield Item("outfit", "bolt M6 x 35, stainless, wide washers, lock nut", 2 * len(BOLTS_M),
+               "pieces", (), "for the strap")
     yield Item("outfit", f"{HARD_WOOD} stop of a footbrace's rail: thickness, length, height", 2,
                "pieces", STOP_M, "one a rail, against the after frame")
     screws = 2 * (PEDAL_SCREWS + STOP_SCREWS)
@@ -131,20 +133,20 @@ def outfit_items(thigh, ties, rails, hip_pad_m):
                "pieces", (), f"pedals, stops: {screws}, {100.0 * SPARE_SHARE:.0f} % more")
     yield Item("outfit", f"stainless pin {PIN_M * 1000:.0f} mm with a ring: length "
                "under its head", 2 * len(PINS_AFT_M), "pieces", (PIN_LONG_M,),
-               "two a pedal, where the footbrace is made")
+               "two a pedal")
     yield _cord(RAIL_LASHINGS, "footbrace rails")
     if thigh or hip_pad_m:
         yield Item("outfit", "contact glue for foam and wood", 1, "pieces", (), "a small tin")
     if hip_pad_m:
         yield Item("outfit", "closed-cell foam hip pad: thickness, length, height", 2, "pieces",
-                   (hip_pad_m, *HIP_PAD_M), "one a side, by the room over")
+                   (hip_pad_m, *HIP_PAD_M), "the most there is room for")
     if thigh:
         yield _cord(2 * LASHINGS, "thigh braces")
         yield Item("outfit", "okoume plywood thigh brace: thickness, length, width", 2, "pieces",
-                   (BRACE_M, LONG_M, thigh.wide_m), "port and starboard, from offcuts")
+                   (BRACE_M, LONG_M, thigh.wide_m), "from offcuts")
         yield Item("outfit", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,
                    "pieces", (thigh.pad_m, LONG_M, 0.5 * thigh.wide_m),
-                   "port and starboard, under the inner half")
+                   "under the inner half")
     for one in ties:
         yield Item("fittings", f"cloth as the skin's for the {one.end} bag's panel: width, height",
                    1, "pieces", one.cloth_m, "hemmed; from the skin's offcuts if large enough")

@@ -56,5 +56,5 @@ def tie_items(loops):
     for long, count in sorted(bought.items()):
         longest = max((loop, place) for place, loop in loops if loop <= long)
         yield Item("ties", "zip tie: length", ceil(ROUNDS * count * (1.0 + SPARE_SHARE)), "pieces",
-                   (long,), f"{count} places, the longest way round {longest[0] * 1000:.0f} mm at "
-                   f"{longest[1]}; dry fit and again; {100.0 * SPARE_SHARE:.0f} % more")
+                   (long,), f"{count} places, longest {longest[0] * 1000:.0f} mm round, at "
+                   f"{longest[1]}; for two fits; {100.0 * SPARE_SHARE:.0f} % more")

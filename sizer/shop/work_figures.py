@@ -6,6 +6,7 @@ from sizer.fit.checks import LEG_CLEAR_M
 from sizer.hull.seat import LEAST_CLEAR_M
 from sizer.shop.coaming import SEWN
 from sizer.shop.frame_drawing import planed_notches
+from sizer.shop.materials import LOOP_CORD_MM
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.seat_parts import hip_pad_m
 from sizer.shop.skin_relief import skin_under_water
@@ -17,6 +18,7 @@ from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
 
 COATS = 3  # common practice, no source
 ROUGH_M = 0.005  # that an end is left long for the dry fit; our judgement
+LOOP_OUT_M = 0.080  # of an end loop's bight beyond the stem; our judgement
 TURN_UP_M = 0.040  # of the deck's cloth inside the coaming's wall, to turn up; our judgement
 
 
@@ -196,8 +198,8 @@ def _fitted_out(job, bench):
                  f"{both(thigh.aft_x_m - start)}, pad {both(thigh.pad_m)} thick, only after the "
                  "paddler came out of the boat without them.",
         "hip_pads": "No hip pads: no room is over." if not pad else
-                    f"Hip pads, foam {both(pad)} a side, glued where the paddler, seated, wants "
-                    "them and no tighter than that.",
+                    f"Hip pads: {both(pad)} a side is all the room there is; begin with half, glue "
+                    "where the paddler, seated, wants them, and let nothing hold on the way out.",
         "thigh_check": "" if thigh is None else
                        f"a flat hand ({OVER_THIGH_M * MM_PER_M:.0f} mm) between thigh and pad,",
     }
@@ -224,6 +226,7 @@ def _skinned(job, bench):
         "relieve": found.says if found.touches else "none needs it.",
         "coating": f"{coat.quantity:.2f} kg as it dries", "coats": str(COATS),
         "deck_line": both(line.quantity), "line_points": str(2 * len(bench.frames)),
+        "loop_cord": f"{LOOP_CORD_MM} mm cord", "loop_out": both(LOOP_OUT_M),
         "line_frames": f"{bench.frames[0].name} to {bench.frames[-1].name}",
     }
 

@@ -293,11 +293,12 @@ def drawn_things(job, bench):
     yield from (
             ("bending form", 1, None), ("clamp", 1, None), ("rail for the footbrace", 2, None),
             ("pedal of the footbrace", 2, rails.pedal_m), ("cheek of a pedal", 2, None),
-            ("block of a pedal", 2, (0.020, 0.040)), ("stop of a footbrace", 2, (0.012, 0.020)),
+            ("block of a pedal", 2, (0.020, 0.040)), ("stop of a footbrace", 2, (0.012, 0.040)),
             ("screw 3.5 x 20", 20, None), ("stainless pin 8 mm", 4, None), ("backband", 1, None),
             ("epoxy", 0.2, None), ("waxed cord", bench.materials.lashing.count, None),
             ("cord 4 mm", sum(one.nose_line_m for one in bench.bag_ties), None),
-            ("deck line", 1, None), ("points of the deck line", 0.1, None), ("end loops", 2, None),
+            ("deck line", 1, None), ("points of the deck line", 0.1, None),
+            ("end loops", 2.0, None), ("bolt M6", 4, None), ("strap of the pedals", 1, None),
             ("thread", 1, None), ("coating", 1, None), ("cloth", 1, None), ("zip tie", 1, None),
             ("beam", 1, None), ("risers", 1, None), ("feet and posts", 1, None))
     for one in bench.bag_ties:

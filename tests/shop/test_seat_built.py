@@ -125,7 +125,7 @@ def test_the_footbrace_moves_between_two_frames_that_hold_its_rails(assessed, se
     assert brace.nearest_m < brace.set_m <= brace.farthest_m
     assert fore.faces_x_m[1] < boat.seat_x_m - brace.farthest_m
     assert boat.seat_x_m - brace.nearest_m < aft.faces_x_m[1] + 1e-9
-    assert brace.rail_m == pytest.approx(aft.faces_x_m[1] - fore.faces_x_m[0] + 2 * 0.020)
+    assert brace.rail_m == pytest.approx(aft.faces_x_m[1] - fore.faces_x_m[0] + 0.020 + 0.045)
     between = [x for x in boat.frame_x_m if fore.x_m < x < aft.x_m]
     assert between == []
 

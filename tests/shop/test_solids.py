@@ -304,7 +304,6 @@ def test_a_pedal_goes_to_every_place_that_is_told_and_leaves_the_shoe_room(built
         below = rails.z_m - rails.ball_z_m + 0.042
         cheek = box(-0.024, -0.030, -0.0121, 0.030)
         block = box(-0.064, -0.030, -0.024, 0.030)
-        plate = box(-0.024 - rails.pedal_m[1], -below, -0.024, 0.120 - below)
         foot = assessed.room.foot_width_m / 4.0  # half of one shoe's width
         for sole in (rails.soles_m[0], rails.set_m, rails.soles_m[-1]):
             for x in start + sole + np.linspace(-0.0315, 0.0675, 23):
@@ -312,9 +311,18 @@ def test_a_pedal_goes_to_every_place_that_is_told_and_leaves_the_shoe_room(built
                     (rails.fore_half_m, rails.aft_half_m),
                     (rails.fore_lean_deg, rails.aft_lean_deg)))
                 ahead = start + sole - x
-                flat = unary_union([cheek, *([block] if ahead > 0.012 else []),
-                                    *([plate] if 0.0 <= ahead <= 0.012 else [])])
+                flat = unary_union([cheek, *([block] if ahead > 0.012 else [])])
                 body = translate(rotate(flat, -lean, origin=(0.0, 0.0)), half, rails.z_m)
+                if 0.0 <= ahead <= 0.012:  # a level plate, its outer edge sawn to the cheek
+                    slope = np.tan(np.radians(lean))
+                    face = half - 0.024 / np.cos(np.radians(lean))
+                    edges = (-below, 0.120 - below)
+                    plate = Polygon([(0.010, rails.z_m + edges[0]),
+                                     *((face + edge * slope, rails.z_m + edge) for edge in edges),
+                                     (0.010, rails.z_m + edges[1])])
+                    assert abs(sole - rails.set_m) > 1e-9 or plate.bounds[2] - 0.010 == (
+                        pytest.approx(rails.pedal_m[1], abs=0.003))
+                    body = body.union(plate)
                 assert body.bounds[0] > 0.0, "over the centre line"
                 if ahead < 0.0:
                     assert body.bounds[0] > 0.070 + foot, "no room for the shoe"

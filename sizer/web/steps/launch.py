@@ -84,7 +84,7 @@ def deck_height_m(assessed):
 
 def _ashore(one):
     st.subheader("Ashore")
-    put_figure(one, "boat_kg", "The boat alone on a scale, with its seat and bags",
+    put_figure(one, "boat_kg", "The boat on a scale, with its seat, no bags or pads",
                ALLOWED["boat_kg"])
     put_figure(one, "load_kg", "Paddler as dressed, with all gear, on a scale", ALLOWED["load_kg"])
     st.radio("Water", WATERS, horizontal=True, **_of_launch("water_kind"))
