@@ -16,6 +16,8 @@ import numpy as np
 from sizer.errors import Fault
 from sizer.units import MM_PER_M
 
+FAMILIAR = {"height": "stature_mm", "tall": "stature_mm", "hips": "hip_width_mm",
+            "hip": "hip_width_mm", "weight": "weight_kg"}  # what people head a list with
 OUTSIDE = {"_m": ("_mm", MM_PER_M), "_kgpm2": ("_gpm2", 1000.0)}
 DECIMALS = 6  # of a number outside: undoes the rounding on its way in and out again
 LIKE = 0.6  # share of letters from which a name may be meant, as difflib counts; our judgement
@@ -99,7 +101,8 @@ def _shown(key):
 
 def nearest(name, known):
     """What to do about an unknown name, in words."""
-    near = get_close_matches(str(name).lower(), known, 1, LIKE)
+    name = str(name).strip().lower()
+    near = get_close_matches(FAMILIAR.get(name, name), known, 1, LIKE)
     return f"did you mean {near[0]}?" if near else "known are " + ", ".join(known)
 
 

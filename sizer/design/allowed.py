@@ -26,6 +26,7 @@ def between(lowest, highest, title=None):
 
 Millimetres = between(-FARTHEST_MM, FARTHEST_MM)
 Positive = Annotated[float, Field(strict=True, gt=0, le=FARTHEST_MM, allow_inf_nan=False)]
+GramsPerM2 = between(60, 2000)  # of cloth or coating: no skin is lighter; our judgement
 Stock = between(3, 100)  # no stick of a boat is thinner; our judgement
 Text = Annotated[str, Field(strict=True, min_length=1, max_length=MOST_LETTERS)]
 Pair = Annotated[tuple[Millimetres, ...], Field(min_length=2, max_length=2)]

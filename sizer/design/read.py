@@ -1,5 +1,6 @@
 """Reads a base design file: every fault at once, and nothing half-read is ever used."""
 
+import re
 import tomllib
 from dataclasses import replace
 
@@ -78,10 +79,20 @@ def _parsed(text, source):
         return tomllib.loads(text)
     except ValueError as error:  # TOML's own, and Python's on a number of thousands of digits
         raise BadInput([Fault(source, f"not readable as TOML: {error}",
-                              "mend that line; the file may have been cut short")]) from error
+                              _mending(text, str(error)))]) from error
     except RecursionError as error:
         raise BadInput([Fault(source, "not readable as TOML: brackets in brackets in brackets",
                               "a design file nests three deep at most")]) from error
+
+
+def _mending(text, error):
+    """What to do about a line that is no TOML."""
+    line = re.search(r"at line (\d+)", error)
+    lines = text.splitlines()
+    if line and int(line[1]) <= len(lines) and re.search(
+            r"=\s*-?\d+,\d+\s*(#.*)?$", lines[int(line[1]) - 1]):
+        return "write a decimal point, no comma: 18.5"
+    return "mend that line or the one before it; the file may have been cut short"
 
 
 def _validated(table, source):

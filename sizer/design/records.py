@@ -22,6 +22,7 @@ from sizer.design.allowed import (
     MOST_GEAR_KG,
     STATURE_MM,
     WEIGHT_KG,
+    GramsPerM2,
     Millimetres,
     Pair,
     Positive,
@@ -159,8 +160,8 @@ class Limits:
 class Cloth:
     """What the skin is made of."""
 
-    fabric_kgpm2: Positive  # before coating
-    coating_kgpm2: Positive
+    fabric_kgpm2: GramsPerM2  # before coating
+    coating_kgpm2: GramsPerM2
 
 
 @dataclass(frozen=True, eq=False)

@@ -152,6 +152,8 @@ def first_caution(job, unit):
                         f"too {check.too}" if check.unit != "of 1" else f"{check.name}: no")
     if job.request.measured.hip_measured in PREDICTED_HIPS:
         return "hips not measured, only predicted: measure before you build"
+    if job.person.body.cautions:
+        return "a body unlike those surveyed, or predicted: read the cautions, measure first"
     return "float bags at both ends, tied in"
 
 

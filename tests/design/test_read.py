@@ -220,3 +220,10 @@ def test_a_fault_carries_its_place_as_data(text):
             ("frame.F5.points_mm.gunwale", ((*gunwale, 0),)),
             ("limits.beam", (("limits", "beam"),)),
             ("cockpit.seat_x_mm", (("cockpit", "seat_x_mm"),))} <= told
+
+
+def test_slips_of_the_hand_get_a_word_of_their_own(text):
+    """A decimal comma; a nought that is lacking in the cloth's weight."""
+    with pytest.raises(BadInput, match=r"decimal point, no comma"):
+        read_design(changed(text, (r"^rim_back_z_mm = .*", "rim_back_z_mm = 298,5")))
+    assert "fabric_gpm2" in str(faults(changed(text, (r"^fabric_gpm2 = .*", "fabric_gpm2 = 31"))))
