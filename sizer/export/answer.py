@@ -27,6 +27,8 @@ from sizer.hydro.stability import stability_particulars
 from sizer.shop.skin_relief import skin_under_water
 from sizer.units import MM_PER_M
 
+FINE = 6  # digits of a check: a value that just misses its limit does not read as if it met it
+
 
 def job_answer(job):
     """The contract's answer to a fit."""
@@ -167,11 +169,11 @@ def check_answer(check):
     """One check record."""
     window = dict(zip(("fails_below", "wanted_from", "wanted_to", "fails_above"), check.window,
                       strict=True))
-    return {"key": check.key, "name": check.name, "value": number(check.value),
-            "limit": number(check.limit), "sense": check.sense, "unit": check.unit,
+    return {"key": check.key, "name": check.name, "value": number(check.value, FINE),
+            "limit": number(check.limit, FINE), "sense": check.sense, "unit": check.unit,
             "odds": number(check.odds), "spread": number(check.spread),
-            "margin": number(check.margin), "status": check.status,
-            **{side: number(value) for side, value in window.items()},
+            "margin": number(check.margin, FINE), "status": check.status,
+            **{side: number(value, FINE) for side, value in window.items()},
             "too": check.too or None, "remedy": check.remedy or None,
             "meaning": check.meaning, "source": check.source}
 

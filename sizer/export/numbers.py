@@ -15,9 +15,9 @@ def json_text(answer):
     return json.dumps(answer, ensure_ascii=False, allow_nan=False)
 
 
-def number(value):
+def number(value, digits=DIGITS):
     """A rounded float; None stays None."""
-    return None if value is None else round(float(value), DIGITS) + 0.0  # + 0.0: no -0.0
+    return None if value is None else round(float(value), digits) + 0.0  # + 0.0: no -0.0
 
 
 def named(record, *names):

@@ -80,9 +80,9 @@ def job_text(one):
     return json.dumps(content | {"sum": _sum(content)}, ensure_ascii=False, indent=1) + "\n"
 
 
-def job_name(one, day):
-    """A file name without a word about the customer: base design and date."""
-    return f"job-{'own-design' if one.base == OWN else one.base}-{day}.json"
+def job_name(one, day, code=""):
+    """A file name without a word about the customer: the job's code, base design and date."""
+    return f"{code and f'{code}-'}job-{'own-design' if one.base == OWN else one.base}-{day}.json"
 
 
 def opened_job(raw):

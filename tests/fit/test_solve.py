@@ -129,7 +129,7 @@ def test_wider_hips_widen_the_opening_and_never_narrow_the_boat(base, base_lines
     opening, beam = np.array(rows).T
     assert np.all(np.diff(opening) >= 0.0)
     assert opening[-1] - opening[0] > 0.08
-    assert np.all(np.diff(beam) > -0.005)  # hips too narrow for a base ask for a fuller boat
+    assert np.all(np.diff(beam) > -0.006)  # hips too narrow for a base ask for a fuller boat
 
 
 @pytest.mark.parametrize("base", BASES)

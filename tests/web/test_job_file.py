@@ -129,3 +129,4 @@ def test_a_job_on_an_own_design_carries_it():
 
 def test_the_file_name_says_nothing_of_the_customer(one):
     assert job_name(one, "2026-01-31") == "job-long-tourer-2026-01-31.json"
+    assert job_name(one, "2026-01-31", "HU3363") == "HU3363-job-long-tourer-2026-01-31.json"

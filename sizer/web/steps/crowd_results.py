@@ -34,8 +34,9 @@ def put_range(one, made):
                  alt="Weight against stature of everyone, with the mark of the size each takes; "
                  "the table below gives the same by size")
     with words:
-        put(f"<p><b>{answer['served_share']:.1%}</b> of {answer['people']['counted']} people pass "
-            f"every check in one of these boats, for {escape(USES[answer['use']].words)}.</p>")
+        put(f"<p><b>{answer['served_share']:.1%}</b> of {answer['people']['counted']} people pass, "
+            "some of them with a caution, in one of these boats, for "
+            f"{escape(USES[answer['use']].words)}.</p>")
         _left_out(answer)
         _which_for_customer(one, made)
     put(table_html(("Size", "length × beam × depth", "cockpit", "people", "weight", "stature",
