@@ -11,7 +11,7 @@ from sizer.fit.mishaps import Mishaps, mishap_cautions
 from sizer.fit.person import Person, person_of
 from sizer.fit.reasons import unmet
 from sizer.fit.request import Request
-from sizer.fit.solve import Fitted, fit
+from sizer.fit.solve import Fitted, only_fitted, searched
 from sizer.hull.lines import Lines
 from sizer.paddler.room import FolkMeasures, folk_measures
 from sizer.shop.patterns import Patterns, patterns_of
@@ -69,16 +69,24 @@ class Job:
                        bench_failures=bench_failures(bench) if bench else self.bench_failures)
 
 
-def run(request, lines):
-    """Fits a request to a base design's lines.
+def searched_for(requests, lines):
+    """The Searched of requests that differ by person or gear alone; BadInput as `run`."""
+    first = requests[0]
+    return searched(lines, [person_of(one) for one in requests], first.fixed, first.wishes,
+                    first.follow)
+
+
+def run(request, lines, found=None):
+    """Fits a request to a base design's lines; `found` is its own Searched, where known.
 
     Raises
     ------
     BadInput, WillNotFloat, NotSolved: see `sizer.fit.solve.fit` and `sizer.shop.patterns`.
     """
     begun = time.perf_counter()
-    person = person_of(request)
-    fitted = fit(lines, person, request.fixed, request.wishes, request.follow)
+    found = found or searched_for([request], lines)
+    person, = found.persons
+    fitted = only_fitted(found)
     patterns = patterns_of(fitted.assessed)
     fitted = _with_checks(fitted, sawn_checks(patterns.checks))
     stations = setting_up(fitted.assessed.boat)

@@ -10,11 +10,10 @@ import numpy as np
 
 from sizer.errors import SizerError
 from sizer.fit.checks import STATUSES, overall
-from sizer.fit.person import person_of
 from sizer.fit.request import Request
-from sizer.fit.solve import fit_many
+from sizer.fit.solve import fitted_of
 from sizer.hull.lines import Lines
-from sizer.job import run
+from sizer.job import run, searched_for
 from sizer.units import MM_PER_M
 
 MOST = 3  # remedies told; our judgement
@@ -63,9 +62,9 @@ def remedies(request, lines, fitted, bases):
     if not now:
         return ()
     found = []
-    for kind, words, asked, there, quick in _candidates(request, lines, fitted, bases):
+    for kind, words, asked, there, (quick, search) in _candidates(request, lines, fitted, bases):
         if quick < now:  # else the whole job is spared: it cannot help
-            one = _tried(kind, words, asked, there)
+            one = _tried(kind, words, asked, there, search)
             if one and STATUSES.index(one.status) < now:
                 found.append(one)
         if len(found) == MOST or (found and found[-1].kind == "base"
@@ -75,8 +74,8 @@ def remedies(request, lines, fitted, bases):
 
 
 def _candidates(request, lines, fitted, bases):
-    """(kind, words, Request, Lines, `_quick`) to try: what changes least first, of the bases those
-    that pass as soon as one is found, then the best."""
+    """(kind, words, Request, Lines, what `_quick` gives) to try: what changes least first, of the
+    bases those that pass as soon as one is found, then the best."""
     for key, size in request.fixed:
         name = key.removesuffix("_mm").replace("_", " ")
         kept = tuple(pair for pair in request.fixed if pair != (key, size))
@@ -90,11 +89,11 @@ def _candidates(request, lines, fitted, bases):
     for key, there in bases.items():
         asked = replace(request, trip=replace(request.trip, base=key), fixed=())
         one = "base", f"take {there.design.name}", asked, there, _quick(asked, there)
-        if one[-1] == 0:
+        if one[-1][0] == 0:
             yield one
         else:
             others.append(one)
-    yield from sorted(others, key=lambda other: other[-1])
+    yield from sorted(others, key=lambda other: other[-1][0])
 
 
 def _wider(request, lines, fitted):
@@ -119,21 +118,21 @@ def _wider(request, lines, fitted):
 def _less_gear(request, lines, fitted):
     """The most gear, in whole steps, with which the status is the best that none gives."""
     now = STATUSES.index(fitted.status) if fitted else len(STATUSES)
-    best = _quick(_with_gear(request, 0.0), lines)
+    best, search = _quick(_with_gear(request, 0.0), lines)
     if best >= now:
         return
     enough, over = 0, int(-(-request.trip.gear_kg // GEAR_STEP_KG))  # in steps
     while over - enough > 1:
         between = np.unique(np.linspace(enough, over, AT_ONCE + 2).astype(int))[1:-1]
-        statuses = _quick_many([_with_gear(request, GEAR_STEP_KG * steps)
-                                for steps in between.tolist()], lines)
+        statuses, _ = _quick_many([_with_gear(request, GEAR_STEP_KG * steps)
+                                   for steps in between.tolist()], lines)
         good = [steps for steps, status in zip(between.tolist(), statuses, strict=True)
                 if status <= best]
         enough = max(good, default=enough)
         over = min((steps for steps in between.tolist() if steps > enough), default=over)
     gear_kg = enough * GEAR_STEP_KG
     yield ("gear", f"{request.trip.gear_kg - gear_kg:.3g} kg less gear (then {gear_kg:.0f} kg)",
-           _with_gear(request, gear_kg), lines, best)
+           _with_gear(request, gear_kg), lines, (best, None if enough else search))
 
 
 def _with_gear(request, gear_kg):
@@ -141,26 +140,26 @@ def _with_gear(request, gear_kg):
 
 
 def _quick(request, lines):
-    """Index into STATUSES of the fit's own checks; one more where there is no boat."""
-    return _quick_many([request], lines)[0]
+    """(index into STATUSES of the fit's own checks, one more where there is no boat; the Searched
+    or None)."""
+    (status,), search = _quick_many([request], lines)
+    return status, search
 
 
 def _quick_many(requests, lines):
-    """As `_quick`, of many that differ by person or gear alone."""
-    first = requests[0]
+    """As `_quick`, of many that differ by person or gear alone: a list of indices, one Searched."""
     try:
-        every = fit_many(lines, [person_of(one) for one in requests], first.fixed, first.wishes,
-                         first.follow)
+        search = searched_for(requests, lines)
     except SizerError:
-        return [len(STATUSES)] * len(requests)
+        return [len(STATUSES)] * len(requests), None
     return [len(STATUSES) if isinstance(one, SizerError)
-            else STATUSES.index(overall(one.checks)) for one in every]
+            else STATUSES.index(overall(one.checks)) for one in fitted_of(search, False)], search
 
 
-def _tried(kind, words, request, lines):
+def _tried(kind, words, request, lines, search):
     """The Remedy with what the whole job says of it; None where there is no boat."""
     try:
-        fitted = run(request, lines).fitted
+        fitted = run(request, lines, search).fitted
     except SizerError:
         return None
     left = tuple(check.name for check in fitted.checks

@@ -95,9 +95,9 @@ def flat(lead, values, axes):
     """Values with their last axes kept and all before them, broadcast to `lead`, as one axis: the
     rows of a compiled loop. A copy, since a loop is compiled anew for arrays it may not write."""
     kept = values.shape[values.ndim - axes:]
-    if values.shape != (*lead, *kept):
-        values = np.broadcast_to(values, (*lead, *kept))
-    return np.array(values, order="C").reshape(-1, *kept)
+    rows = np.empty((*lead, *kept), values.dtype)
+    rows[...] = values
+    return rows.reshape(-1, *kept)
 
 
 def _interp(x, places, values, found):

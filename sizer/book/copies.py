@@ -4,7 +4,7 @@ import os
 import sqlite3
 import time
 from contextlib import closing, suppress
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from sizer.book.connection import connect, pragma
@@ -14,8 +14,11 @@ from sizer.book.refusals import BookRefused, as_sqlite, in_words
 from sizer.errors import BadInput, Fault
 
 KEPT_COPIES = 10
+NAMED = "%Y-%m-%dT%H%M%S.%f"
 ENDING, UNFINISHED, DAMAGED = ".sqlite3", ".part", ".damaged"
-LEFT_S = 3600.0  # so old a part of a copy has been left by a program that was ended; our judgement
+# So far from now a part of a copy was left by a program that was ended, ahead where the clock was
+# set back since; our judgement.
+LEFT_S = 3600.0
 
 
 def copy_folder(path):
@@ -28,8 +31,9 @@ def kept_copies(path):
 
     Those of days to come were made before the clock was set back, so before all others.
     """
-    now = _moment()
-    return tuple(sorted(copy_folder(path).glob(f"*{ENDING}"),
+    folder = copy_folder(path)
+    now = _moment(folder)
+    return tuple(sorted(folder.glob(f"*{ENDING}"),
                         key=lambda one: (one.name < now, one.name)))
 
 
@@ -60,10 +64,10 @@ def keep_copy(db, path, why=""):
     folder = copy_folder(path)
     with in_words(folder):
         private_folder(folder)
-        copied(db, folder / f"{_moment()}{why}{ENDING}")
+        copied(db, folder / f"{_moment(folder)}{why}{ENDING}")
     with suppress(OSError):  # one too many does no harm
         left = [part for part in folder.glob(f"*{UNFINISHED}")
-                if time.time() - part.stat().st_mtime > LEFT_S]
+                if abs(time.time() - part.stat().st_mtime) > LEFT_S]
         for old in (*kept_copies(path)[:-KEPT_COPIES], *left):
             old.unlink(missing_ok=True)
 
@@ -101,7 +105,8 @@ def restore(path):
     ------
     BadInput, where there is no good copy; BookRefused, where nothing can be written.
     """
-    copy, aside = last_good(path), copy_folder(path) / f"{_moment()}{ENDING}{DAMAGED}"
+    copy, folder = last_good(path), copy_folder(path)
+    aside = folder / f"{_moment(folder)}{ENDING}{DAMAGED}"
     if copy is None:
         raise BadInput([Fault("book", str(path), "there is no good copy of it")])
     part = path.with_name(f"{path.name}{UNFINISHED}")
@@ -168,9 +173,13 @@ def _cannot(error):
     return as_sqlite("SQLITE_CANTOPEN", error)
 
 
-def _moment():
-    """UTC, as the names of copies begin, so that they sort by it."""
-    return f"{datetime.now(UTC):%Y-%m-%dT%H%M%S.%f}"
+def _moment(folder):
+    """UTC, as the names of copies begin, so that they sort by it; after a clock was set back it may
+    come a second time: then the next one that no name in the folder has."""
+    at = datetime.now(UTC)
+    while any(folder.glob(f"{at:{NAMED}}*")):
+        at += timedelta(microseconds=1)
+    return f"{at:{NAMED}}"
 
 
 def _is_good(path):

@@ -2,7 +2,7 @@
 unseen."""
 
 from sizer.book.book import now
-from sizer.book.jobs import row_of
+from sizer.book.jobs import row_of, touch
 from sizer.book.records import KeptDraft
 from sizer.book.refusals import Changed, as_sqlite
 
@@ -40,12 +40,11 @@ def save_draft(book, key, draft_json, history_json, seen_version, summary=None, 
         present = draft_of(db, key)
         if present.version != seen_version:
             raise Changed(present, seen_version)
-        moment = now()
         db.execute("UPDATE drafts SET draft = ?, history = ?, version = version + 1, touched = ?, "
                    "by = ? WHERE job = (SELECT id FROM jobs WHERE key = ?)",
-                   (draft_json, history_json, moment, by, key))
-        db.execute("UPDATE jobs SET touched = ?, state = coalesce(?, state) WHERE key = ?",
-                   (moment, state, key))
+                   (draft_json, history_json, now(), by, key))
+        db.execute("UPDATE jobs SET state = coalesce(?, state) WHERE key = ?", (state, key))
+        touch(db, key)
         if summary:
             db.execute("UPDATE jobs SET base = ?, size = ?, status = ? WHERE key = ?",
                        (summary.base, summary.size, summary.status, key))

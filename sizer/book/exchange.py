@@ -86,7 +86,7 @@ def export_jobs(book, keys=None):
     """JSON text of the jobs of these keys, or of all; raises NotInBook."""
     with book.reading() as db:
         if keys is None:
-            keys = [row[0] for row in db.execute("SELECT key FROM jobs ORDER BY id")]
+            keys = [row[0] for row in db.execute("SELECT key FROM jobs ORDER BY turn")]
         held = [_held(book, db, key).model_dump() for key in keys]
     content = {KIND: FORMAT, "program": __version__, "cautions": list(standing_cautions()),
                "jobs": held}

@@ -1,6 +1,7 @@
 """The form of a book's file: its tables, and the steps that bring an older file up to date.
 
-Times are UTC, ISO 8601, so that they sort as text. JSON stays text: what a draft holds is the
+Times are UTC, ISO 8601, for people to read; nothing is ordered by them, since a clock may be set
+back: ids and `turn` count on. JSON stays text: what a draft holds is the
 wizard's own business, what a revision holds is never changed.
 """
 
@@ -8,7 +9,7 @@ import sqlite3
 from contextlib import closing
 
 APPLICATION_ID = 0x53697A72  # "Sizr", in the head of the file
-FORM = 3  # user_version
+FORM = 4  # user_version
 STATES = ("asked", "fitted", "issued", "dry fit", "built", "launched")
 
 _STATES = ", ".join(f"'{state}'" for state in STATES)
@@ -93,7 +94,16 @@ CREATE TABLE launches (
     off TEXT NOT NULL
 );
 """
-STEPS = {1: TABLES, 2: WHO_AND_ORDER, 3: BUILT}  # what leads to this form from the one before
+TURN = """
+ALTER TABLE jobs ADD COLUMN turn INTEGER NOT NULL DEFAULT 0;
+UPDATE jobs SET turn = place FROM (
+    SELECT id AS one, row_number() OVER (ORDER BY touched, id) AS place FROM jobs
+) WHERE id = one;
+DROP INDEX jobs_by_touch;
+CREATE INDEX jobs_by_turn ON jobs (put_away, turn);
+"""
+# What leads to this form from the one before.
+STEPS = {1: TABLES, 2: WHO_AND_ORDER, 3: BUILT, 4: TURN}
 
 
 def bring_to(db, form):

@@ -15,6 +15,8 @@ MOST_FOUND = 200
 NOTHING_YET = Summary()
 COLUMNS = """SELECT jobs.key, code, mark, notes, state, put_away, base, size, status, created,
     jobs.touched, copied_from FROM jobs JOIN customers ON customers.id = jobs.customer"""
+# One more than any: who was touched last, whatever the clock says.
+NEXT_TURN = "(SELECT coalesce(max(turn), 0) + 1 FROM jobs)"
 _TEXT = "folded(code || ' ' || mark || ' ' || base || ' ' || state || ' ' || size || ' ' || status)"
 
 
@@ -53,8 +55,8 @@ def jobs(book, find="", put_away=False, most=MOST_FOUND):
     words = find.casefold().split()
     where = "".join(f" AND instr({_TEXT}, ?)" for _ in words)
     with book.reading() as db:
-        found = db.execute(f"{COLUMNS} WHERE put_away = ?{where} ORDER BY jobs.touched DESC, "
-                           "jobs.id DESC LIMIT ?", (int(put_away), *words, most))
+        found = db.execute(f"{COLUMNS} WHERE put_away = ?{where} ORDER BY jobs.turn DESC "
+                           "LIMIT ?", (int(put_away), *words, most))
         return tuple(map(_job_row, found))
 
 
@@ -152,7 +154,7 @@ def insert_job(db, customer, summary, state, copied_from="", code=None, key=None
         try:
             db.execute(
                 "INSERT INTO jobs (key, code, customer, state, base, size, status, copied_from, "
-                "created, touched) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+                f"created, touched, turn) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, {NEXT_TURN})",
                 (key, code or _drawn_code(), customer, state, summary.base, summary.size,
                  summary.status, copied_from, moment, moment))
             return key
@@ -171,7 +173,7 @@ def insert_draft(db, key, draft):
 
 def touch(db, key):
     """Notes that a job was worked on now."""
-    db.execute("UPDATE jobs SET touched = ? WHERE key = ?", (now(), key))
+    db.execute(f"UPDATE jobs SET touched = ?, turn = {NEXT_TURN} WHERE key = ?", (now(), key))
 
 
 def _set(book, key, column, value):

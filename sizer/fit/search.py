@@ -109,6 +109,8 @@ class Problem:
 
     def of(self, people):
         """The Problem of some of the people; `people` indexes arrays and may name one twice."""
+        if people.size == 1 == len(self.first):
+            return self
         return replace(
             self, person=one_of(self.person, people), limits=self.limits[:, people],
             sd=self.sd[people], surer=self.surer[people], scaling=one_of(self.scaling, people),

@@ -17,12 +17,13 @@ from sizer.fit.checks import Check, checks_of, overall
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import Mishaps, facts_with, mishaps, upper_body_moment_of
 from sizer.fit.odds import odds_all_hard, surely_failed, together, with_mishaps
-from sizer.fit.person import legs_stretch
+from sizer.fit.person import Person, legs_stretch
 from sizer.fit.reasons import at_limits, set_by, unmet
-from sizer.fit.search import answers_at, best, problem_of
+from sizer.fit.search import Answer, Problem, answers_at, best, problem_of
 from sizer.fit.sought import FACTORS, NO_WISHES, Sought, base_says, opening_wanted_m, sought
 from sizer.fit.told import told_of_each
 from sizer.hull.boat import scaled_boat
+from sizer.hull.lines import Lines
 from sizer.hull.scale import Scaling
 from sizer.rows import stacked
 from sizer.units import MM_PER_M
@@ -63,6 +64,20 @@ class Fitted:
         return next((one for one in self.checks if one.key == key), None)
 
 
+@dataclass(frozen=True, eq=False)
+class Searched:
+    """The boats found for n people, before anything is told of them; no problem where the base
+    itself does not float."""
+
+    lines: Lines
+    persons: tuple[Person, ...]
+    held: dict[str, float]  # as asked, by key of `request.FIXED`
+    openings: tuple[tuple[dict, dict], ...]  # sizes and why
+    problem: Problem | None = None
+    logs: np.ndarray | None = None  # (n, 4) of the factors
+    answers: tuple[Answer, ...] = ()
+
+
 def fit(lines, person, fixed=(), wishes=NO_WISHES, follow=False, explained=True):
     """Fits a base to a person.
 
@@ -82,10 +97,15 @@ def fit(lines, person, fixed=(), wishes=NO_WISHES, follow=False, explained=True)
     WillNotFloat, where even the largest boat within the limits cannot carry the load.
     NotSolved, where the boats tried first could not be worked out: unknown, not refused.
     """
-    found, = fit_many(lines, (person,), fixed, wishes, follow, explained)
-    if isinstance(found, SizerError):
-        raise found
-    return found
+    return only_fitted(searched(lines, (person,), fixed, wishes, follow), explained)
+
+
+def only_fitted(found, explained=True):
+    """As `fit`, from the Searched of one person."""
+    fitted, = fitted_of(found, explained)
+    if isinstance(fitted, SizerError):
+        raise fitted
+    return fitted
 
 
 def fit_many(lines, persons, fixed=(), wishes=NO_WISHES, follow=False, explained=False):
@@ -99,8 +119,13 @@ def fit_many(lines, persons, fixed=(), wishes=NO_WISHES, follow=False, explained
     ------
     BadInput, where a held dimension lies outside the base's limits.
     """
+    return fitted_of(searched(lines, persons, fixed, wishes, follow), explained)
+
+
+def searched(lines, persons, fixed=(), wishes=NO_WISHES, follow=False):
+    """The Searched of some people; parameters and BadInput as `fit`."""
     held = dict(fixed)
-    openings = [_opening(lines, person, held) for person in persons]
+    openings = tuple(_opening(lines, person, held) for person in persons)
     free = openings if follow else [_opening(lines, person, {}) for person in persons]
     factors = _held_factors(lines, held)
     seat_shift_m = _seat_shift_m(lines.design, held)
@@ -108,13 +133,13 @@ def fit_many(lines, persons, fixed=(), wishes=NO_WISHES, follow=False, explained
     scaling = Scaling(
         legs=np.array([legs_stretch(lines.design, person.body) for person in persons]),
         seat_shift_m=np.full(count, seat_shift_m or 0.0), **_each_size(free))
-    person = stacked(persons)
+    found = Searched(lines, tuple(persons), held, openings)
     try:
         says = base_says(lines)
     except WillNotFloat:
-        return tuple(_too_heavy(lines, one.body.weight_kg + one.gear_kg) for one in persons)
-    problem, terms = problem_of(lines, person, says, wishes, scaling, factors if follow else {},
-                                seat_shift_m is not None)
+        return found
+    problem, terms = problem_of(lines, stacked(persons), says, wishes, scaling,
+                                factors if follow else {}, seat_shift_m is not None)
     problem, logs, answers = best(problem, terms)
     if held and not follow:
         for index, name in enumerate(FACTORS):
@@ -122,13 +147,20 @@ def fit_many(lines, persons, fixed=(), wishes=NO_WISHES, follow=False, explained
                 logs[:, index] = np.log(factors[name])
         problem = replace(problem, scaling=replace(problem.scaling, **_each_size(openings)))
         answers = answers_at(problem, logs, [one.rigid for one in answers])
-    if not explained:
-        answers = _told(answers, person)
+    return replace(found, problem=problem, logs=logs, answers=tuple(answers))
+
+
+def fitted_of(found, explained):
+    """As `fit_many`, from a Searched."""
+    if found.problem is None:
+        return tuple(_too_heavy(found.lines, one.body.weight_kg + one.gear_kg)
+                     for one in found.persons)
+    answers = found.answers if explained else _told(found.answers, found.problem.person)
     return tuple(
-        _found(problem.of(np.array([index])), logs[index], replace(one.assessed, person=person),
-               held, reasons, one, explained)
+        _found(found.problem.of(np.array([index])), found.logs[index],
+               replace(one.assessed, person=person), found.held, reasons, one, explained)
         for index, (one, person, (_, reasons)) in enumerate(
-            zip(answers, persons, openings, strict=True)))
+            zip(answers, found.persons, found.openings, strict=True)))
 
 
 def _told(answers, person):
