@@ -54,9 +54,11 @@ def sides_of(boat, drawn_for, standing, along=AS_MARKED):
                     for which, parts in weights.items()})
 
 
-def mean_of(boat, drawn_for, points, change_m):
-    """The mean Boat alone of a change of (n, 2) of a Boat's Points; raises as `sides_of`."""
-    return _boat(redrawn(boat, boat.design.name, drawn_for), points, change_m, 0.5, 0.5)
+def means_of(boat, drawn_for, points, changes_m):
+    """The mean Boat alone of each of some changes, (n, 2) of a Boat's Points; raises as
+    `sides_of`."""
+    drawn = redrawn(boat, boat.design.name, drawn_for)
+    return [_boat(drawn, points, change, 0.5, 0.5) for change in changes_m]
 
 
 def _slid(drawn, along):
