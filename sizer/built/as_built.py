@@ -58,7 +58,8 @@ def means_of(boat, drawn_for, points, changes_m):
     """The mean Boat alone of each of some changes, (n, 2) of a Boat's Points; raises as
     `sides_of`."""
     drawn = redrawn(boat, boat.design.name, drawn_for)
-    return [_boat(drawn, points, change, 0.5, 0.5) for change in changes_m]
+    near = fair_lines(drawn)
+    return [_boat(drawn, points, change, 0.5, 0.5, near) for change in changes_m]
 
 
 def _slid(drawn, along):
@@ -78,7 +79,7 @@ def _slid(drawn, along):
         replace(one, start=end(one.start), end=end(one.end)) for one in drawn.stringers))
 
 
-def _boat(drawn, points, change, starboard, port):
+def _boat(drawn, points, change, starboard, port, near=None):
     frames = []
     for frame in drawn.frames:
         moved = {}
@@ -89,4 +90,4 @@ def _boat(drawn, points, change, starboard, port):
             y, z = np.asarray(at) + parts
             moved[name] = (max(float(y), 0.0) if at[0] > 0.0 else at[0], float(z))
         frames.append(replace(frame, points_m=moved))
-    return scaled_boat(fair_lines(replace(drawn, frames=tuple(frames))), Scaling())
+    return scaled_boat(fair_lines(replace(drawn, frames=tuple(frames)), near), Scaling())
