@@ -16,10 +16,11 @@ SHORT = {  # how packages that name no identifier say it
 
 
 def brought(name="sizer"):
-    """Names of all packages that one needs, and of those that they need, without extras."""
-    found, new = set(), {canonicalize_name(name)}
+    """Names of all packages that one needs, and of those that they need, with extras asked for."""
+    found, new, seen = set(), {(canonicalize_name(name), "")}, set()
     while new:
-        one = new.pop()
+        one, extra = pair = new.pop()
+        seen.add(pair)
         try:
             needs = map(Requirement, distribution(one).requires or ())
         except PackageNotFoundError:  # of another system
@@ -27,9 +28,9 @@ def brought(name="sizer"):
             continue
         for need in needs:
             wanted = canonicalize_name(need.name)
-            if wanted not in found and (not need.marker or need.marker.evaluate({"extra": ""})):
+            if not need.marker or need.marker.evaluate({"extra": extra}):
                 found.add(wanted)
-                new.add(wanted)
+                new |= {(wanted, each) for each in ("", *need.extras)} - seen
     return found
 
 

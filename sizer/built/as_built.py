@@ -54,9 +54,12 @@ def sides_of(boat, drawn_for, standing, along=AS_MARKED):
                     for which, parts in weights.items()})
 
 
-def mean_of(boat, drawn_for, points, change_m):
-    """The mean Boat alone of a change of (n, 2) of a Boat's Points; raises as `sides_of`."""
-    return _boat(redrawn(boat, boat.design.name, drawn_for), points, change_m, 0.5, 0.5)
+def means_of(boat, drawn_for, points, changes_m):
+    """The mean Boat alone of each of some changes, (n, 2) of a Boat's Points; raises as
+    `sides_of`."""
+    drawn = redrawn(boat, boat.design.name, drawn_for)
+    near = fair_lines(drawn)
+    return [_boat(drawn, points, change, 0.5, 0.5, near) for change in changes_m]
 
 
 def _slid(drawn, along):
@@ -76,7 +79,7 @@ def _slid(drawn, along):
         replace(one, start=end(one.start), end=end(one.end)) for one in drawn.stringers))
 
 
-def _boat(drawn, points, change, starboard, port):
+def _boat(drawn, points, change, starboard, port, near=None):
     frames = []
     for frame in drawn.frames:
         moved = {}
@@ -87,4 +90,4 @@ def _boat(drawn, points, change, starboard, port):
             y, z = np.asarray(at) + parts
             moved[name] = (max(float(y), 0.0) if at[0] > 0.0 else at[0], float(z))
         frames.append(replace(frame, points_m=moved))
-    return scaled_boat(fair_lines(replace(drawn, frames=tuple(frames))), Scaling())
+    return scaled_boat(fair_lines(replace(drawn, frames=tuple(frames)), near), Scaling())

@@ -15,13 +15,14 @@ from functools import lru_cache
 
 import numpy as np
 
-from sizer.built.as_built import mean_of
+from sizer.built.as_built import means_of
 from sizer.built.measures import reading_spread_m, row_of
 from sizer.built.points import points_of
 from sizer.built.smooth import left_m2
 from sizer.design.check import HULL_ROLES
-from sizer.fit.assess import assess_boat
+from sizer.fit.assess import assess_many, refusal
 from sizer.hydro.immersion import half_outline, immersed, up_vectors
+from sizer.rows import side_by_side
 
 WANTED = (0.007, 0.002)  # share of the displacement, m of GM
 STEP_M = 0.002  # of one point, for slopes
@@ -42,29 +43,31 @@ def slopes_of(assessed, drawn_for):
     Central, since GM has a kink where a chine lies at the water.
     """
     points = points_of(assessed.boat)
-    level, trim = (np.array([float(one)]) for one in assessed.start)
-    up = up_vectors(np.zeros(1), trim)
-
-    def told(change):
-        boat = mean_of(assessed.boat, drawn_for, points, change)
-        volume = immersed(half_outline(boat.sections), up, level).volume_m3[0]
-        return np.array([volume, assess_boat(  # anew: the seat stands on what has moved
-            boat, assessed.person, seat_held=True).upright.gm_m])
-
-    none = np.zeros((len(points.keys), 2))
-    found = np.zeros((2, none.size))
-    for index, (side, frame, name) in enumerate(points.keys):
-        for axis in range(0 if points.sign[index] else 1, 2):
-            if side == "port":
-                continue
-            moved = none.copy()
-            moved[index, axis] = STEP_M
-            slope = (told(moved) - told(-moved)) / (2.0 * STEP_M)
-            found[:, 2 * index + axis] = slope
-            if points.sign[index]:
-                found[:, 2 * points.index("port", frame, name) + axis] = slope
+    asked = [(index, axis) for index, (side, _, _) in enumerate(points.keys) if side != "port"
+             for axis in range(0 if points.sign[index] else 1, 2)]
+    changes = np.zeros((1 + 2 * len(asked), len(points.keys), 2))
+    for row, (index, axis) in enumerate(asked):
+        changes[1 + 2 * row:3 + 2 * row, index, axis] = STEP_M, -STEP_M
+    told = _told(assessed, means_of(assessed.boat, drawn_for, points, changes))
+    found = np.zeros((2, 2 * len(points.keys)))
+    for row, (index, axis) in enumerate(asked):
+        slope = (told[:, 1 + 2 * row] - told[:, 2 + 2 * row]) / (2.0 * STEP_M)
+        found[:, 2 * index + axis] = slope
+        if points.sign[index]:
+            _, frame, name = points.keys[index]
+            found[:, 2 * points.index("port", frame, name) + axis] = slope
     found[0, 1::2] -= _by_the_plane(points, assessed.boat.design, found[0, 1::2])
-    return Slopes(found[0] / told(none)[0], found[1])
+    return Slopes(found[0] / told[0, 0], found[1])
+
+
+def _told(assessed, boats):
+    """(2, n) m3 at the designed draft and trim, m of GM of each of some boats."""
+    many = assess_many(side_by_side(boats), assessed.person, seat_held=True)  # anew: the seat
+    if not many.floats.all():  # stands on what has moved
+        raise refusal(many.one(int(many.floats.argmin())))
+    level, trim = (np.full(len(boats), one) for one in assessed.start)
+    volume = immersed(half_outline(many.boat.sections), up_vectors(0.0 * trim, trim), level)
+    return np.array([volume.volume_m3, many.upright.gm_m])
 
 
 def _by_the_plane(points, design, per_height):

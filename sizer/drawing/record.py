@@ -6,6 +6,8 @@ or those of the paper after `scaled`. What each pen stands for is told in `pens.
 
 from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import compress
+from math import cos, radians, sin
 
 import numpy as np
 
@@ -70,6 +72,14 @@ class Drawing:
         low, high = corners.min(axis=0), corners.max(axis=0)
         return float(low[0]), float(low[1]), float(high[0]), float(high[1])
 
+    @cached_property
+    def boxes_m(self):
+        """The same of each stroke, (n, 4)."""
+        corners = [_extent(stroke) for stroke in self.strokes]
+        starts = np.cumsum([0, *map(len, corners[:-1])])
+        every = np.concatenate(corners)
+        return np.hstack([np.minimum.reduceat(every, starts), np.maximum.reduceat(every, starts)])
+
     @property
     def width_m(self):
         """Breadth of everything drawn."""
@@ -86,19 +96,13 @@ class Drawing:
 
     def touching(self, box_m):
         """The same drawing without the strokes that lie wholly outside a box."""
-        left, bottom, right, top = box_m
-
-        def touches(stroke):
-            low, high = _extent(stroke).min(axis=0), _extent(stroke).max(axis=0)
-            return (low[0] <= right and high[0] >= left
-                    and low[1] <= top and high[1] >= bottom)
-
-        return replace(self, strokes=tuple(one for one in self.strokes if touches(one)))
+        low, high = self.boxes_m[:, :2], self.boxes_m[:, 2:]
+        touches = ((low <= box_m[2:]) & (high >= box_m[:2])).all(axis=1)
+        return replace(self, strokes=tuple(compress(self.strokes, touches)))
 
     def moved(self, shift_m, turned=False):
         """The same drawing turned a quarter to the left if asked, then shifted."""
         def place(points):
-            points = np.asarray(points, float)
             if turned:
                 points = np.stack([-points[..., 1], points[..., 0]], axis=-1)
             return points + np.asarray(shift_m)
@@ -109,21 +113,29 @@ class Drawing:
         """The same drawing turned to the left about its origin."""
         if not angle_deg:
             return self
-        cos, sin = np.cos(np.radians(angle_deg)), np.sin(np.radians(angle_deg))
-        return self._placed(lambda points: np.asarray(points, float) @ [[cos, sin], [-sin, cos]],
-                            turn_deg=angle_deg)
+        across, up = cos(radians(angle_deg)), sin(radians(angle_deg))
+
+        def place(points):
+            x, y = points[:, 0], points[:, 1]
+            return np.stack([across * x - up * y, up * x + across * y], axis=1)
+
+        return self._placed(place, turn_deg=angle_deg)
 
     def scaled(self, factor):
         """The same drawing that much larger about its origin; pens keep their widths."""
-        return self._placed(lambda points: np.asarray(points, float) * factor, factor)
+        return self._placed(lambda points: points * factor, factor)
 
     def _placed(self, place, factor=1.0, turn_deg=0.0):
         frame = self.frame_m
         if frame is not None:
             corners = place(np.reshape(frame, (2, 2)))
             frame = (*corners.min(axis=0).tolist(), *corners.max(axis=0).tolist())
+        points = [_points(stroke) for stroke in self.strokes]
+        ends = np.cumsum([0, *map(len, points)])
+        moved = place(np.concatenate([np.empty((0, 2)), *points]))
         return replace(self, frame_m=frame, strokes=tuple(
-            _placed(stroke, place, factor, turn_deg) for stroke in self.strokes))
+            _placed(stroke, moved[start:end], factor, turn_deg)
+            for stroke, start, end in zip(self.strokes, ends[:-1], ends[1:], strict=True)))
 
 
 def joined(name, drawings, notes=()):
@@ -142,12 +154,15 @@ def side_by_side(name, drawings, gap_m):
 
 def text_corners_m(text):
     """The four corners of the room a Text takes, in order round it; (4, 2)."""
-    turn = np.radians(text.angle_deg)
-    along = 0.5 * text.width_m * np.array([np.cos(turn), np.sin(turn)])
-    centre = np.asarray(text.at_m) + {"start": 1.0, "middle": 0.0, "end": -1.0}[
-        text.anchor] * along
-    up = 0.5 * LINE_HEIGHT * text.height_m * np.array([-np.sin(turn), np.cos(turn)])
-    return centre + np.array([along + up, along - up, -along - up, -along + up])
+    turn = radians(text.angle_deg)
+    along_x, along_y = (0.5 * text.width_m * part for part in (cos(turn), sin(turn)))
+    up_x, up_y = (0.5 * LINE_HEIGHT * text.height_m * part for part in (-sin(turn), cos(turn)))
+    ahead = {"start": 1.0, "middle": 0.0, "end": -1.0}[text.anchor]
+    x, y = text.at_m[0] + ahead * along_x, text.at_m[1] + ahead * along_y
+    return np.array([(x + (along_x + up_x), y + (along_y + up_y)),
+                     (x + (along_x - up_x), y + (along_y - up_y)),
+                     (x + (-along_x - up_x), y + (-along_y - up_y)),
+                     (x + (-along_x + up_x), y + (-along_y + up_y))])
 
 
 def _extent(stroke):
@@ -155,15 +170,22 @@ def _extent(stroke):
         return stroke.points_m
     if isinstance(stroke, Text):
         return text_corners_m(stroke)
-    centre = np.asarray(stroke.centre_m)
-    return np.array([centre - stroke.radius_m, centre + stroke.radius_m])
+    (x, y), radius = stroke.centre_m, stroke.radius_m
+    return np.array([(x - radius, y - radius), (x + radius, y + radius)])
 
 
-def _placed(stroke, place, factor, turn_deg):
+def _points(stroke):
+    """(n, 2) of what a stroke is drawn through, or stands on."""
     if isinstance(stroke, Path):
-        return replace(stroke, points_m=place(stroke.points_m))
+        return stroke.points_m
+    return (stroke.centre_m if isinstance(stroke, Circle) else stroke.at_m,)
+
+
+def _placed(stroke, points, factor, turn_deg):
+    if isinstance(stroke, Path):
+        return Path(stroke.pen, points, stroke.closed)
+    at = tuple(points[0].tolist())
     if isinstance(stroke, Circle):
-        return replace(stroke, centre_m=tuple(place(stroke.centre_m).tolist()),
-                       radius_m=factor * stroke.radius_m)
-    return replace(stroke, at_m=tuple(place(stroke.at_m).tolist()),
-                   height_m=factor * stroke.height_m, angle_deg=stroke.angle_deg + turn_deg)
+        return Circle(stroke.pen, at, factor * stroke.radius_m)
+    return Text(stroke.pen, at, factor * stroke.height_m, stroke.text,
+                stroke.angle_deg + turn_deg, stroke.anchor, stroke.rim)

@@ -1,8 +1,9 @@
 """Pages of words, tables and scaled drawings as PDF; every page has its head and its cautions."""
 
 import io
+from bisect import bisect_left
 from dataclasses import dataclass
-from xml.sax.saxutils import escape
+from functools import cache
 
 from reportlab.lib.colors import black, lightgrey
 from reportlab.lib.styles import ParagraphStyle
@@ -51,6 +52,17 @@ class Picture(Flowable):
         left, bottom, _, _ = self.drawing.box_m
         draw(self.canv, self.drawing, (-left * self.scale * MM_PER_M,
                                        -bottom * self.scale * MM_PER_M), self.scale)
+
+
+class _Words(Paragraph):
+    """A paragraph that is broken anew only for another width, however often a table asks (reportlab
+    asks for a class)."""
+
+    def wrap(self, width, height):
+        """What room it takes, in points."""
+        if getattr(self, "asked", None) != width or not hasattr(self, "blPara"):
+            self.asked, self.taken = width, super().wrap(width, height)
+        return self.taken
 
 
 @dataclass(frozen=True, eq=False)
@@ -128,18 +140,28 @@ def whole(*blocks):
 
 def words(text, size_pt=BODY_PT, face=FACE):
     """A paragraph."""
-    register_faces()
-    style = ParagraphStyle("words", fontName=face, fontSize=size_pt, leading=1.3 * size_pt,
-                           spaceAfter=0.35 * size_pt)
-    return Paragraph(escape(text), style)
+    return _plain(text, face, size_pt, 1.3 * size_pt, 0.0, 0.35 * size_pt)
 
 
 def heading(text, under_mm=UNDER_HEADING_MM):
     """A line over what follows, on the next page where only little of that would stand below it."""
+    return [CondPageBreak(under_mm * mm), _plain(text, BOLD, 12.0, 16.0, 8.0, 3.0)]
+
+
+def _plain(text, *styled):
+    """A paragraph of letters as they are, with no markup in them; `styled` as in `_style`."""
+    style, letters = _style(*styled)
+    return _Words(None, style, frags=[letters.clone(text=text)] if text else [])
+
+
+@cache
+def _style(face, size_pt, leading_pt, before_pt, after_pt):
+    """A style, and letters in it: to read the same for each cell of a table takes longer than to
+    set the cell."""
     register_faces()
-    style = ParagraphStyle("heading", fontName=BOLD, fontSize=12.0, leading=16.0, spaceBefore=8.0,
-                           spaceAfter=3.0)
-    return [CondPageBreak(under_mm * mm), Paragraph(escape(text), style)]
+    style = ParagraphStyle("words", fontName=face, fontSize=size_pt, leading=leading_pt,
+                           spaceBefore=before_pt, spaceAfter=after_pt)
+    return style, Paragraph("letters", style).frags[0]
 
 
 def table(header, rows, shares, width_mm, size_pt=TABLE_PT, pad_pt=1.0, together=()):
@@ -171,17 +193,20 @@ def table(header, rows, shares, width_mm, size_pt=TABLE_PT, pad_pt=1.0, together
 
 
 def fitting_scale(drawn, room_mm, scales=SCALES):
-    """The first of the scales at which a drawing goes into a room, and the drawing.
+    """The first of the scales at which a drawing goes into a room, else the last, and the drawing.
 
     Parameters
     ----------
     drawn : function of the scale that gives the Drawing: letters keep their height on paper
     room_mm : width, height
-    scales : one to so many, the largest drawing first
+    scales : one to so many, the largest drawing first; what goes in at one goes in at all after it
     """
-    for one_to in scales:
-        drawing = drawn(1.0 / one_to)
-        if (drawing.width_m / one_to * MM_PER_M <= room_mm[0]
-                and drawing.height_m / one_to * MM_PER_M <= room_mm[1]):
-            break
-    return one_to, drawing
+    found = {}
+
+    def goes_in(one_to):
+        drawing = found[one_to] = drawn(1.0 / one_to)
+        return (drawing.width_m / one_to * MM_PER_M <= room_mm[0]
+                and drawing.height_m / one_to * MM_PER_M <= room_mm[1])
+
+    one_to = scales[bisect_left(scales, True, hi=len(scales) - 1, key=goes_in)]
+    return one_to, found.get(one_to) or drawn(1.0 / one_to)

@@ -4,10 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from reportlab.lib.units import mm
-from shapely import prepare
-from shapely.geometry import LineString
-from shapely.geometry import box as shapely_box
-from shapely.ops import unary_union
+from shapely import MultiLineString, box, intersects, prepare
 
 from sizer.drawing.record import Drawing
 from sizer.export.pdf import MARGIN_MM, PAD_MM
@@ -58,20 +55,23 @@ def laid(title, drawing, imprint, size_mm):
     """The piece on as few tiles as it takes, as it is drawn rather than turned."""
     widest = f"{title}: {drawing.name}, {TILE.format(99, 99, 99, 99)}"
     pages = [tile_page(widest, imprint, size) for size in (size_mm, size_mm[::-1])]
-    found = [(_tiles(drawing.turned(turn), page), turn, page)
+    sawn = drawing.on("cut")
+    found = [(*_crossed(sawn.turned(turn), page), turn, page)
              for turn in TURNS_DEG for page in pages]
-    tiles, turn, page = min(found, key=lambda one: len(one[0].tiles))
+    grid, crossed, turn, page = min(found, key=lambda one: one[1].sum())
+    tiles = grid.only(crossed)
     return Laid(whole_words(drawing.turned(turn), tiles), page, tiles)
 
 
-def _tiles(drawing, page):
-    sawn = drawing.on("cut")
+def _crossed(sawn, page):
+    """The Tiling of some saw lines, and which of its windows they cross."""
     left, low, right, top = (side * MM_PER_M for side in sawn.box_m)
-    shown = unary_union([LineString(np.vstack([one.points_m, one.points_m[:int(one.closed)]])
-                                    * MM_PER_M) for one in sawn.strokes])
+    shown = MultiLineString([np.vstack([one.points_m, one.points_m[:int(one.closed)]])
+                             * MM_PER_M for one in sawn.strokes])
     prepare(shown)
-    return tiling((left - PAD_MM, low - PAD_MM, right + PAD_MM, top + PAD_MM), page.window_mm).only(
-        lambda tile: shown.intersects(shapely_box(*tile.box_mm(page.window_mm))))
+    grid = tiling((left - PAD_MM, low - PAD_MM, right + PAD_MM, top + PAD_MM), page.window_mm)
+    return grid, intersects(shown, box(*np.transpose(
+        [tile.box_mm(page.window_mm) for tile in grid.tiles])))
 
 
 def surround(canvas, head, page):

@@ -68,17 +68,6 @@ def _clear(drawing, pages, joins, least_m, keep=False):
     return replace(drawing, strokes=tuple(kept))
 
 
-def on_page(text, box_mm):
-    """Whether a Text stands whole in a window (left, low, right, top)."""
-    return _box_m(box_mm, 0.0).covers(shapely.polygons(text_corners_m(text)))
-
-
-def _box_m(box_mm, inset_mm):
-    left, low, right, top = box_mm
-    return shapely.box(*(side / MM_PER_M for side in (
-        left + inset_mm, low + inset_mm, right - inset_mm, top - inset_mm)))
-
-
 def saw_lines(drawing):
     """An STRtree of a drawing's saw lines, each straight piece by itself."""
     return shapely.STRtree(_pieces(drawing, ("cut",)))
@@ -99,12 +88,16 @@ def _pieces(drawing, pens):
 def _joins(tiles):
     """Where neighbours are cut, and the marks they are laid on each other by."""
     far, wide = 10.0 * MM_PER_M, INSET_MM
-    yield from (_box_m((at - wide, -far, at + wide, far), 0.0) for at in tiles.upright_joins_mm)
-    yield from (_box_m((-far, at - wide, far, at + wide), 0.0) for at in tiles.level_joins_mm)
+    yield from (_box_m(at - wide, -far, at + wide, far) for at in tiles.upright_joins_mm)
+    yield from (_box_m(-far, at - wide, far, at + wide) for at in tiles.level_joins_mm)
     for mark in tiles.marks:
         left, low, right, top = MARK_ROOM_MM
-        yield _box_m((mark.right_mm + left, mark.up_mm + low, mark.right_mm + right,
-                      mark.up_mm + top), 0.0)
+        yield _box_m(mark.right_mm + left, mark.up_mm + low, mark.right_mm + right,
+                     mark.up_mm + top)
+
+
+def _box_m(*sides_mm):
+    return shapely.box(*(side / MM_PER_M for side in sides_mm))
 
 
 def _placed(text, pages, cut, obstacles, words, least_m):
@@ -140,9 +133,10 @@ def _free(corners, pages, taken, words):
     """Which of some boxes, (n, 4, 2), stand whole on a page, clear of lines and of other words."""
     low, high = corners.min(axis=1)[:, None], corners.max(axis=1)[:, None]
     free = ((low >= pages[:, :2]) & (high <= pages[:, 2:])).all(axis=-1).any(axis=1)
-    free[free] = ~_meet(taken, shapely.polygons(corners[free]), CLEAR_M)
-    for other in words:
-        free[free] = ~shapely.intersects(other, shapely.polygons(corners[free]))
+    boxes = shapely.polygons(corners[free])
+    off = ~_meet(taken, boxes, CLEAR_M)
+    off[off] = ~shapely.intersects(np.array(words, object)[:, None], boxes[off]).any(axis=0)
+    free[free] = off
     return free
 
 

@@ -17,7 +17,7 @@ from sizer.export.pdf_canvas import FACE, draw, paragraph, write
 from sizer.export.pdf_head import finished, new_canvas
 from sizer.export.tile_layout import TILE, laid, surround, tile_page
 from sizer.export.tile_maps import map_pages
-from sizer.export.tile_words import on_page, saw_lines
+from sizer.export.tile_words import saw_lines
 from sizer.export.tiles import PAPERS_MM
 from sizer.units import MM_PER_M
 
@@ -66,14 +66,20 @@ def _tile_page(canvas, head, piece, tile, names):
     window.rect(page.left_mm * mm, page.bottom_mm * mm, *(side * mm for side in page.window_mm))
     canvas.clipPath(window, stroke=0, fill=0)
     box = tile.box_mm(page.window_mm)
-    shown = piece.drawing.touching([side / MM_PER_M for side in box])
-    draw(canvas, replace(shown, strokes=tuple(
-        one for one in shown.strokes if not isinstance(one, Text) or on_page(one, box))), origin)
+    draw(canvas, _whole(piece.drawing, np.array(box) / MM_PER_M), origin)
     _joins(canvas, origin, tiles, box, names)
     canvas.restoreState()
     canvas.setLineWidth(0.3)
     canvas.rect(page.left_mm * mm, page.bottom_mm * mm, *(side * mm for side in page.window_mm))
     canvas.showPage()
+
+
+def _whole(drawing, box_m):
+    """What of a Drawing is on a page: no words that its edge would cut through."""
+    shown = drawing.touching(box_m)
+    inside = ((shown.boxes_m[:, :2] >= box_m[:2]) & (shown.boxes_m[:, 2:] <= box_m[2:])).all(axis=1)
+    return replace(shown, strokes=tuple(one for one, whole in zip(
+        shown.strokes, inside, strict=True) if whole or not isinstance(one, Text)))
 
 
 def _joins(canvas, origin, tiles, box, names):

@@ -1,7 +1,7 @@
 """How a drawing at true size is divided over sheets of a home printer's paper."""
 
 from dataclasses import dataclass, replace
-from itertools import product
+from itertools import compress, product
 from math import ceil
 
 PAPERS_MM = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}  # ISO 216; 8.5 x 11 in
@@ -45,8 +45,9 @@ class Tiling:
     level_joins_mm: tuple[float, ...]
 
     def only(self, wanted):
-        """The same without the windows that are not wanted, and without marks on fewer than two."""
-        kept = tuple(tile for tile in self.tiles if wanted(tile))
+        """The same without the windows that are not wanted, a truth for each, and without marks on
+        fewer than two."""
+        kept = tuple(compress(self.tiles, wanted))
 
         def pages(mark):
             boxes = [tile.box_mm(self.window_mm) for tile in kept]

@@ -94,24 +94,39 @@ class Table:
     alive: np.ndarray  # (n, k) bool: a stick is there, not just skin
 
 
-def fair_lines(design):
+def fair_lines(design, near=None):
     """The curves of a base design, checked for order between the frames.
+
+    Parameters
+    ----------
+    design : BaseDesign
+    near : Lines of a design that differs in its frames' points alone, if there is one: a curve
+        through the same points is taken from there
 
     Raises
     ------
     BadInput, where curves cross or a half-breadth turns negative between frames.
     """
-    bow = PchipInterpolator(*design.bow.profile_m.T)
-    stern = PchipInterpolator(*design.stern.profile_m.T)
+    bow = near.bow_profile if near else PchipInterpolator(*design.bow.profile_m.T)
+    stern = near.stern_profile if near else PchipInterpolator(*design.stern.profile_m.T)
     made = {}
     blending = [one for one in design.stringers if "into" in (one.start.kind, one.end.kind)]
     for one in [*(s for s in design.stringers if s not in blending), *blending]:
-        made[one.name] = _line(design, one, bow, stern, made)
+        kept = near and _kept(design, one, near, made)
+        made[one.name] = kept or _line(design, one, bow, stern, made)
     lines = Lines(design, tuple(made[one.name] for one in design.stringers), bow, stern)
     faults = _order_faults(lines)
     if faults:
         raise BadInput(faults)
     return lines
+
+
+def _kept(design, one, near, made):
+    """The Line of a stick that has the same points in `near`, and the same hosts; else None."""
+    kept, hosts = near.line(one.name), {one.start.into, one.end.into} - {None}
+    stands = all(frame.points_m.get(one.name) == other.points_m.get(one.name)
+                 for frame, other in zip(design.frames, near.design.frames, strict=True))
+    return kept if stands and all(made[host] is near.line(host) for host in hosts) else None
 
 
 def _line(design, one, bow, stern, made):

@@ -1,6 +1,8 @@
 """Where the seat lies in its boat: a plan, bow on the left and starboard up, beside the section
 where one sits, seen from astern; both in the boat's own metres."""
 
+from functools import lru_cache
+
 import numpy as np
 
 from sizer.drawing.hull_lines import top_lines
@@ -15,6 +17,7 @@ from sizer.units import MM_PER_M
 BEYOND_M = 0.060  # of the plan beyond the seat's ends; our drawing
 
 
+@lru_cache(maxsize=16)  # a job's, at the scales tried, for pages of every size
 def seat_views(seat, boat, letters_m):
     """The Drawing of a SeatBuilt in its boat: plan, and section beside it; letters as high as
     told."""

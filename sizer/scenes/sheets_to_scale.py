@@ -1,5 +1,7 @@
 """Stock to scale with what is cut from it: sheets of plywood, lengths of timber."""
 
+from functools import lru_cache
+
 import numpy as np
 import shapely
 from shapely.geometry import Polygon
@@ -42,26 +44,37 @@ def sheets_to_scale(layouts, numbers, letters_m, wide_m=np.inf):
 
 def _sheet(layout, sheet, numbers, letters):
     long, wide = sheet.size_m
-    sawn = sheet.drawing.on("cut")
-    loops = [Polygon(one.points_m) for one in sawn.strokes if one.closed]
-    parts = [_outline(placed, loops) for placed in sheet.placements]
     inside, led = [], []
-    for placed, part in zip(sheet.placements, parts, strict=True):
-        free = part.difference(unary_union([one for one in loops if one.area < part.area]))
+    for placed, woods in zip(sheet.placements, _woods(sheet), strict=True):
         number = str(numbers[placed.piece])
-        found = _within(free, number, letters) or _within(part.difference(unary_union(
-            [one for one in parts if one.area < part.area])), number, letters)
+        found = next(filter(None, (_within(*wood, number, letters) for wood in woods)), None)
         if found:
             inside.append(found)
         else:
-            spot = free.representative_point()
+            spot = woods[0][0].representative_point()
             led.append((number, (spot.x, spot.y)))
     marks = [*inside, *balloons(led, wide + 2.2 * letters, letters, (0.0, long))]
     top = wide + (4.0 * letters if led else 0.0)
     return Drawing(sheet.kind, (
-        box("guide", 0.0, 0.0, long, wide), *sawn.strokes, *marks,
+        box("guide", 0.0, 0.0, long, wide), *sheet.drawing.on("cut").strokes, *marks,
         label((0.0, top + letters), f"{layout.thickness_m * MM_PER_M:g} mm, {sheet.kind}, "
               f"{mm_text(long)} x {mm_text(wide)}", letters)))
+
+
+@lru_cache(maxsize=16)  # a job's sheets, at every scale tried, for pages of every size
+def _woods(sheet):
+    """For each part two shapes that its number may stand in, the better one first: its wood, and
+    that with its openings where no part lies in them; each with its pieces' widest places."""
+    loops = [Polygon(one.points_m) for one in sheet.drawing.on("cut").strokes if one.closed]
+    parts = [_outline(placed, loops) for placed in sheet.placements]
+    return [[_with_spots(part.difference(unary_union(
+        [one for one in off if one.area < part.area]))) for off in (loops, parts)]
+            for part in parts]
+
+
+def _with_spots(wood):
+    return wood, [shapely.get_point(shapely.maximum_inscribed_circle(one), 0)
+                  for one in getattr(wood, "geoms", [wood]) if not one.is_empty]
 
 
 def _outline(placed, loops):
@@ -72,11 +85,9 @@ def _outline(placed, loops):
                 rectangle)
 
 
-def _within(free, number, letters):
+def _within(wood, spots, number, letters):
     """The number's label wholly in a shape, level or upright; None where it has no room."""
-    room = free.buffer(-CLEAR * letters / 2.0)
-    spots = [shapely.get_point(shapely.maximum_inscribed_circle(one), 0)
-             for one in getattr(free, "geoms", [free]) if not one.is_empty]
+    room = wood.buffer(-CLEAR * letters / 2.0)
     for spot in spots:
         for turn in (0.0, 90.0):
             found = label((spot.x, spot.y), number, letters, "middle", turn, "number")

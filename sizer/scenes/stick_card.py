@@ -5,6 +5,7 @@ port one's with its upper edge up; across it is drawn larger, by ACROSS. Frames 
 scarfs, tapers and ends under it.
 """
 
+from functools import lru_cache
 from math import ceil
 
 import numpy as np
@@ -19,6 +20,7 @@ ROW_LETTERS = 9.8  # of a row's height, and the stick's; our drawing
 NARROW = 0.85  # of a letter's usual width, for figures
 
 
+@lru_cache(maxsize=256)  # a job's, at the scales tried: the plan set has them and a file of its own
 def stick_card(stick, row_m, letters_m):
     """The Drawing of a Stick.
 
@@ -30,20 +32,22 @@ def stick_card(stick, row_m, letters_m):
     """
     wide = ACROSS * stick.stringer.width_m
     step = wide + ROW_LETTERS * letters_m
+    marks = stick_marks(stick)
     strokes = []
     for row in range(ceil(stick.length_m / row_m - 1e-9)):
         start, end = row * row_m, min((row + 1) * row_m, stick.length_m)
         shift = np.array([-start, -row * step])
-        own = Drawing("", (*_body(stick, start, end, wide, letters_m),
-                           *_marks(stick, (start, end, row_m), wide, letters_m)))
+        own = Drawing("", (*_body(stick, marks, (start, end), wide, letters_m),
+                           *_marks(stick, marks, (start, end, row_m), wide, letters_m)))
         strokes += own.moved(shift).strokes
     return Drawing(stick.name, tuple(strokes))
 
 
-def _body(stick, start, end, wide, letters):
+def _body(stick, marks, ends, wide, letters):
     """The stick from one place to another; where it goes on in another row its edge is broken."""
+    start, end = ends
     places, widths = _widths(stick)
-    whole = [one.along_m for one in stick_marks(stick) if one.kind == "taper"]
+    whole = [one.along_m for one in marks if one.kind == "taper"]
     at = np.unique([start, *(one for one in (*places, *whole) if start < one < end), end])
     gone = wide - ACROSS * np.interp(at, places, widths)
     ahead = stick.forward.planed if stick.forward.taper else stick.after.planed
@@ -83,10 +87,10 @@ def _widths(stick):
     return np.array(places), np.array(widths)
 
 
-def _marks(stick, row, wide, letters):
+def _marks(stick, marks, row, wide, letters):
     start, end, row_m = row
     last = end >= stick.length_m
-    shown = [mark for mark in stick_marks(stick)
+    shown = [mark for mark in marks
              if start <= mark.along_m < end or (last and mark.along_m == stick.length_m)]
     crossings = {one.along_m: one for one in stick.crossings}
     for mark in shown:

@@ -5,6 +5,8 @@ its outer face down; what is sawn off dashed, with the tape's first or last mark
 face that its slope runs over, the outer face down.
 """
 
+from functools import lru_cache
+
 import numpy as np
 
 from sizer.drawing.marks import line
@@ -16,6 +18,7 @@ from sizer.shop.stringers import ALLOWANCE_M, bent_thickness_m
 TAIL_M = 0.030  # of the stick shown inboard of an end's cut or a scarf; our drawing
 
 
+@lru_cache(maxsize=256)  # as `stick_card`
 def stick_details(stick, letters_m):
     """The Drawing of a Stick's cut ends and its scarf; None where it has none of them."""
     views = [_end(stick, end, sign, letters_m)

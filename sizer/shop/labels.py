@@ -1,12 +1,12 @@
 """A piece of plywood: what is sawn, marked and bored, and the largest words that fit beside it."""
 
 import numpy as np
-from shapely.affinity import rotate, translate
-from shapely.geometry import LineString, Point, box
+from shapely import contains, polygons, prepare
+from shapely.geometry import LineString, Point, Polygon, box
 from shapely.ops import substring, unary_union
 from shapely.prepared import prep
 
-from sizer.drawing.record import LINE_HEIGHT, Circle, Path, Text
+from sizer.drawing.record import Circle, Path, Text, text_corners_m
 from sizer.shop.lashing import COUNTERSINK_M, HOLE_M
 from sizer.shop.shapes import line_pieces
 
@@ -70,7 +70,7 @@ def written(wood, words, spots):
             lost.append(word)
         else:
             placed.append(text)
-            wood = wood.difference(_box(text))
+            wood = wood.difference(Polygon(text_corners_m(text)))
     return tuple(placed), wood, tuple(lost)
 
 
@@ -92,12 +92,12 @@ def up_arrow(wood, spots):
 
 
 def _first_fit(free, word, spots):
-    fast = prep(free)
+    prepare(free)
     for height in HEIGHTS_M:
-        for at, angle in spots:
-            text = Text("text", at, height, word, upright(angle))
-            if fast.contains(_box(text)):
-                return text
+        texts = [Text("text", at, height, word, upright(angle)) for at, angle in spots]
+        fits = contains(free, polygons([text_corners_m(text) for text in texts]))
+        if fits.any():
+            return texts[fits.argmax()]
     return None
 
 
@@ -105,9 +105,3 @@ def upright(angle_deg):
     """The same direction so turned that letters do not stand on their heads."""
     turned = (angle_deg + 90.0) % 180.0 - 90.0
     return 90.0 if turned == -90.0 else turned
-
-
-def _box(text):
-    half_wide, half_high = text.width_m / 2.0, LINE_HEIGHT * text.height_m / 2.0
-    flat = box(-half_wide, -half_high, half_wide, half_high)
-    return translate(rotate(flat, text.angle_deg, origin=(0.0, 0.0)), *text.at_m)

@@ -1,7 +1,7 @@
 """A stem piece as a drawing: saw line, holes, landings, waterline, words, the keel beside it."""
 
 import numpy as np
-from shapely.geometry import Point
+from shapely import contains_xy
 
 from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
 from sizer.shop.labels import on_wood, up_arrow, written
@@ -26,10 +26,11 @@ def stem_drawing(pattern):
 
 def _words(pattern, free):
     left, low, right, high = pattern.wood.bounds
-    spots = [((float(across), float(up)), turn) for turn in TURNS_DEG
-             for up in np.arange(low, high, SPOT_STEP_M)
-             for across in np.arange(left, right, SPOT_STEP_M)
-             if pattern.wood.contains(Point(across, up))]
+    across, up = (one.ravel() for one in np.meshgrid(
+        np.arange(left, right, SPOT_STEP_M), np.arange(low, high, SPOT_STEP_M)))
+    on_it = contains_xy(pattern.wood, across, up)
+    places = np.column_stack([across, up])[on_it].tolist()
+    spots = [(tuple(place), turn) for turn in TURNS_DEG for place in places]
     texts, free, _ = written(
         free, (pattern.name, f"{pattern.thickness_m * MM_PER_M:.0f} mm"), spots)
     return [*texts, *up_arrow(free, spots)[0]]

@@ -52,16 +52,17 @@ def thigh_braces(assessed):
     boat, legs = assessed.boat, legs_in(assessed)
     nearest = FROM_HIP_SHARE * float(legs.ahead_m[3])
     aft = boat.seat_x_m - np.arange(nearest, float(legs.ahead_m[3]), STEP_M)
-    found = (_at(boat, legs, float(x)) for x in aft)
+    stations = setting_up(boat).stations
+    found = (_at(boat, stations, legs, float(x)) for x in aft)
     return next((one for one in found if one), None)
 
 
-def _at(boat, legs, aft):
+def _at(boat, stations, legs, aft):
     """The braces whose boards end at x = `aft`, None where they cannot."""
     fore, opening = aft - LONG_M, boat.opening
     if fore < opening.front_x_m or any(
             station.faces_x_m[0] - FRAME_CLEAR_M < aft and fore < station.faces_x_m[1]
-            + FRAME_CLEAR_M for station in setting_up(boat).stations):
+            + FRAME_CLEAR_M for station in stations):
         return None
     middle = 0.5 * (fore + aft)
     inner = float(opening.half_width_m(np.array([aft]))[0]) + WALL_M

@@ -14,7 +14,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from sizer.built.as_built import mean_of
+from sizer.built.as_built import means_of
 from sizer.built.asked import MARK, asked_of
 from sizer.built.measures import reading_spread_m, rows_of
 from sizer.built.points import points_of
@@ -70,7 +70,7 @@ def reaches_of(asked):
 
 def afloat(points, assessed, change):
     """(displaced m3 at the designed draft, GM m) of the mean of both sides, changed so."""
-    boat = mean_of(assessed.boat, assessed.boat.design.drawn_for, points, change)
+    boat, = means_of(assessed.boat, assessed.boat.design.drawn_for, points, [change])
     gm = assess_boat(boat, assessed.person, seat_held=True).upright.gm_m
     level, trim = assessed.start
     of_hull = [assessed.boat.design.stringer(key[2]).role in ("keel", "chine", "gunwale")
