@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from sizer.cli import main
+from tests.cli.conftest import few_files
 
 ROOT = Path(__file__).parent.parent
 ORDER = ("errors", "units", "spreadsheet", "compiled", "rows", "border", "design", "paddler",
@@ -61,6 +62,7 @@ def test_readme_commands_run_as_written(tmp_path, monkeypatch, capsys):
     subprocess.run([sys.executable, *shlex.split(lines[0])[1:]], cwd=tmp_path, check=True,
                    capture_output=True, timeout=120)
     monkeypatch.chdir(tmp_path)
+    few_files(monkeypatch)
     for line in lines:
         line, _, into = line.partition(" > ")
         code = main(shlex.split(line)[3:])

@@ -54,6 +54,7 @@ def test_build_writes_what_it_says_and_the_files_read_back(request_path, tmp_pat
     assert sorted(path.name for path in tmp_path.iterdir()) == ["package", "request.json"]
 
 
+@pytest.mark.usefixtures("few_files")
 def test_stock_cloth_and_sheet_are_taken_from_the_options(request_path, tmp_path):
     out = tmp_path / "package"
     assert main(["build", str(request_path), "--out", str(out), "--stock-mm", "2400",
@@ -70,6 +71,7 @@ def test_stock_cloth_and_sheet_are_taken_from_the_options(request_path, tmp_path
             assert 1525 % sheet["sheet_mm"][0] == 0 or 1220 % sheet["sheet_mm"][0] == 0
 
 
+@pytest.mark.usefixtures("few_files")
 def test_a_file_of_the_shops_settings_is_taken_and_options_go_before_it(request_path, tmp_path):
     settings = tmp_path / "shop.toml"
     settings.write_text("cutter_mm = 8\nrelief = 't-bone'\nstock_lengths_mm = [3000, 2400]\n"
@@ -178,8 +180,9 @@ def test_an_older_folder_comes_back_when_the_new_one_cannot_take_its_place(tmp_p
     assert [path.name for path in tmp_path.iterdir()] == ["package"]
 
 
+@pytest.mark.usefixtures("few_files")
 def test_a_full_disk_is_one_line_and_exit_2(request_path, tmp_path, monkeypatch, capsys):
-    full_disk(monkeypatch, "write_bytes", 9)
+    full_disk(monkeypatch, "write_bytes", 2)
     assert main(["build", str(request_path), "--out", str(tmp_path / "package")]) == 2
     printed = capsys.readouterr()
     assert (printed.out, len(printed.err.splitlines())) == ("", 1)

@@ -12,6 +12,7 @@ from pypdf import PdfReader
 
 from sizer.cli import COMMANDS, main
 from sizer.cli.options import Group
+from tests.cli.conftest import few_files
 from tests.crowd.conftest import drawn_people, small_pool
 
 DANGER, REFUSED = "PFD", "DOES NOT PASS"
@@ -62,7 +63,10 @@ def outputs(tmp_path_factory):
         for name, given in CALLS.items():
             before, out = files(place), io.TextIOWrapper(io.BytesIO())
             patch.setattr("sys.stdout", out)
-            ended = main([*name.split(), *(code if one == CODE else one for one in given)])
+            with pytest.MonkeyPatch.context() as small:
+                if name in PACKAGES:
+                    few_files(small)
+                ended = main([*name.split(), *(code if one == CODE else one for one in given)])
             assert ended in (0, 1), name
             printed = out.buffer.getvalue().decode("utf-8")
             found[name] = printed, {

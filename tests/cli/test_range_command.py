@@ -16,7 +16,8 @@ RANGE = ["--base", "day-boat", "--use", "coastal-day"]
 
 
 @pytest.fixture(autouse=True)
-def few_boats(monkeypatch):
+def few_boats(monkeypatch, few_files):
+    """The packages whole: tests/export/test_every_file.py."""
     small_pool(monkeypatch)
 
 

@@ -1,10 +1,6 @@
 """--code, --mark, --rev and --date of every command that answers for one boat or one range."""
 
 import json
-import os
-import subprocess
-import sys
-from pathlib import Path
 
 import pytest
 
@@ -55,6 +51,7 @@ def test_an_answer_for_a_boat_that_does_not_pass_says_so_in_its_job(tmp_path, ca
         assert (job["code"], job["revision"]) == ("no job", "")
 
 
+@pytest.mark.usefixtures("few_files")
 def test_a_range_names_its_job_in_answer_and_files(tmp_path, monkeypatch, capsys):
     small_pool(monkeypatch)
     people = tmp_path / "people.csv"
@@ -95,16 +92,3 @@ def test_a_package_of_another_revision_is_never_mixed_in(tmp_path):
             "AB-1-rev-A-frames", "AB-1-rev-A-read-me-first.txt"]
     write_folder(first | {"AB-1-rev-A-read-me-first.txt": b"new"}, out)
     assert (out / "AB-1-rev-A-read-me-first.txt").read_bytes() == b"new"
-
-
-def test_two_processes_build_the_same_package_to_the_byte(request_path, tmp_path):
-    held = []
-    for seed in ("1", "2"):
-        out = tmp_path / f"package-{seed}"
-        subprocess.run([sys.executable, "-m", "sizer", "build", request_path, "--out", str(out),
-                        *STAMP], check=True, capture_output=True,
-                       env=os.environ | {"PYTHONHASHSEED": seed}, cwd=Path(__file__).parents[2])
-        held.append({path.relative_to(out).as_posix(): path.read_bytes()
-                     for path in out.rglob("*") if path.is_file()})
-    assert held[0] == held[1]
-    assert len(held[0]) > 40

@@ -3,10 +3,15 @@
 import csv
 import io
 import json
+import os
 import re
+import subprocess
+import sys
 import tomllib
 import zipfile
 from dataclasses import replace
+from hashlib import sha256
+from pathlib import Path
 from xml.etree import ElementTree
 
 import ezdxf
@@ -14,7 +19,7 @@ import pytest
 from pypdf import PdfReader
 
 from sizer.crowd.people import PersonRow
-from sizer.export.package import parts, zip_bytes
+from sizer.export.package import parts
 from sizer.export.range_answer import range_answer
 from sizer.export.range_package import range_files
 from sizer.fit.request import read_request
@@ -58,12 +63,14 @@ def package(request, made):
 
 @pytest.fixture(scope="module")
 def sizes(small_range):
-    """Files of a range of one size, the zip among them."""
+    """(files of a range of one size, the zip among them, all that was told of its progress)."""
     choice = small_range.choices[0]
     rows = [PersonRow(number, f"p{number}", {}, ())
             for number in range(2, 2 + len(small_range.measured))]
     answer = range_answer(small_range, choice, rows, [], stamp=STAMP)
-    return range_files(small_range, choice, rows, answer, stamp=STAMP)
+    told = []
+    return range_files(small_range, choice, rows, answer, lambda *given: told.append(given),
+                       STAMP), told
 
 
 def one_line(text):
@@ -73,11 +80,10 @@ def one_line(text):
 def in_pdf(data, line, refused):
     """On each page the line, its number among all and, across it in outlines, the refusal."""
     reader = PdfReader(io.BytesIO(data))
-    count = len(reader.pages)
-    assert DANGER in " ".join(page.extract_text() for page in reader.pages)
+    count, said = len(reader.pages), [read(page) for page in reader.pages]
+    assert DANGER in " ".join(text for text, _ in said)
     assert reader.metadata.title.startswith(f"{line} · ")
-    for number, page in enumerate(reader.pages, start=1):
-        text, large = read(page)
+    for number, (page, (text, large)) in enumerate(zip(reader.pages, said, strict=True), start=1):
         assert line in text
         assert f"page {number} of {count}" in text
         assert len(re.findall(r"page \d+ of \d+", text)) == 1
@@ -174,6 +180,8 @@ def test_one_of_the_two_boats_does_not_pass(made):
 
 
 def test_every_file_of_a_range_names_its_job(sizes):
+    sizes, told = sizes
+    assert told[0][:2] == (0, 1)
     line = f"{WORDS} · day-boat, 1 size"
     assert {name.rsplit(".", 1)[1] for name in sizes} == {"json", "csv", "svg", "zip"}
     for name, data in sizes.items():
@@ -182,8 +190,9 @@ def test_every_file_of_a_range_names_its_job(sizes):
             OPENED[name.rsplit(".", 1)[1]](data, line, False)
 
 
-def test_every_file_of_every_size_names_its_job_its_own_size_and_whether_it_passes(sizes):
-    with zipfile.ZipFile(io.BytesIO(sizes[f"{LEAD}size-packages.zip"])) as opened:
+def test_every_file_of_every_size_names_its_job_its_own_size_and_whether_it_passes(sizes,
+                                                                                    small_range):
+    with zipfile.ZipFile(io.BytesIO(sizes[0][f"{LEAD}size-packages.zip"])) as opened:
         files = {name: opened.read(name) for name in opened.namelist()}
     folders = {name.split("/")[0] for name in files}
     assert folders == {f"{LEAD}Size-1"}
@@ -197,10 +206,32 @@ def test_every_file_of_every_size_names_its_job_its_own_size_and_whether_it_pass
                 OPENED[name.rsplit(".", 1)[1]](data, line, job["does_not_pass"] is not None)
         request = read_request(json.loads(files[f"{folder}/{LEAD}request.json"]))
         assert request.trip.base == "day-boat"
+        lead = f"{folder}/{LEAD}"
+        assert {f"{lead}read-me-first.txt", f"{lead}setting-up.pdf",
+                f"{lead}frames/{LEAD}F1.dxf"} <= set(files)
+        factors = json.loads(files[f"{lead}everything.json"])["factors"]
+        assert factors["beam"] == pytest.approx(
+            small_range.choices[0].sizes[0].hull.scaling.beam, abs=1e-4)
 
 
-def test_the_same_request_and_stamp_give_the_same_zip_to_the_byte(base_lines, made):
-    assert zip_bytes(packed("day-boat", base_lines)[1]) == zip_bytes(made["day-boat"][1])
+AGAIN = """import json
+from hashlib import sha256
+from sizer.design.library import read_base
+from sizer.hull.lines import fair_lines
+from tests.export.test_every_file import packed
+files = packed("day-boat", {"day-boat": fair_lines(read_base("day-boat"))})[1]
+print(json.dumps({name: sha256(data).hexdigest() for name, data in files.items()}))"""
+
+
+def test_another_process_makes_the_same_files_to_the_byte(made):
+    """Where sets are in another order."""
+    root = Path(__file__).parents[2]
+    seed = next(one for one in ("1", "2") if one != os.environ.get("PYTHONHASHSEED"))
+    done = subprocess.run([sys.executable, "-c", AGAIN], cwd=root, check=True, capture_output=True,
+                          env=os.environ | {"PYTHONHASHSEED": seed, "PYTHONPATH": str(root)})
+    assert json.loads(done.stdout) == {
+        name: sha256(data).hexdigest() for name, data in made["day-boat"][1].items()}
+    assert len(made["day-boat"][1]) > 40
 
 
 def test_another_revision_is_another_file_throughout(made):

@@ -5,6 +5,7 @@ import json
 import re
 import zipfile
 from dataclasses import replace
+from functools import lru_cache
 
 import numpy as np
 import pytest
@@ -21,6 +22,7 @@ from sizer.job import run
 from sizer.shop.bench import bench_of, bench_status
 from sizer.shop.coaming import LIP_M, WALL_M
 from sizer.shop.settings import Plywood, Shop
+from tests.cli.conftest import few_files
 
 PADDLER = {"weight_kg": 81.37, "stature_mm": 1783, "hip_width_mm": 387}
 
@@ -48,6 +50,7 @@ def files(job, bench):
     return dict(parts(job, bench))
 
 
+@lru_cache(64)
 def words_of(data):
     text = " ".join(page.extract_text() for page in PdfReader(io.BytesIO(data)).pages)
     return " ".join(text.split())
@@ -88,7 +91,8 @@ def test_file_names_are_plain_whatever_frames_are_called(job, bench):
     assert all(re.fullmatch(r"((frames|kit)/)?[A-Za-z0-9-]+\.[a-z]+", name) for name in told)
 
 
-def test_a_package_is_the_bench_with_its_defaults(base_lines):
+def test_a_package_is_the_bench_with_its_defaults(base_lines, monkeypatch):
+    few_files(monkeypatch, "patterns-A4.pdf", "patterns-large.pdf")  # which are looked at
     lines = base_lines["day-boat"]
     job = run(read_request({"base": "day-boat", "use": "coastal-day", "paddler": PADDLER}), lines)
     made = package(job, Shop(stock_lengths_m=(2.4,), sheet_m=(1.525, 1.22), patterns="half"))
@@ -121,6 +125,14 @@ def test_every_file_for_people_holds_the_cautions(job, files):
             assert re.sub(r"[\s-]+", " ", caution) in held, (name, caution)
 
 
+def test_no_money_goes_to_the_bench(files):
+    """A package takes no rates at all; and no word of a price stands in its texts."""
+    texts = [data.decode("utf-8") for name, data in files.items()
+             if name.endswith((".csv", ".json", ".txt", ".toml"))]
+    assert not any(word in text for text in texts
+                   for word in ("units of money", "per_hour", "_per_kg\"", "overhead", "profit"))
+
+
 def test_the_sheets_tell_the_shop_they_were_made_for(job, bench):
     made_for = replace(bench, shop=Shop(cutter_m=0.008, plywoods=(Plywood(0.012, 0.0115),),
                                         cloth_widths_m=(1.37, 1.6), patterns="half"))
@@ -144,6 +156,7 @@ def test_the_zip_holds_the_files_and_the_same_files_give_the_same_bytes(files):
         assert {name: opened.read(name) for name in opened.namelist()} == files
 
 
+@pytest.mark.parametrize("job", BASES[1:], indirect=True)  # the first: test_every_file.py
 def test_pdfs_and_texts_of_one_job_are_the_same_bytes_again(job, bench, files):
     again = dict(parts(job, bench))
     for name in files:

@@ -3,7 +3,6 @@
 import csv
 import io
 import json
-import zipfile
 from dataclasses import replace
 from xml.etree import ElementTree
 
@@ -13,7 +12,6 @@ import pytest
 from sizer.crowd.finished import NOT_KNOWN, finished
 from sizer.crowd.people import BadRow, PersonRow
 from sizer.crowd.region import who_fits
-from sizer.crowd.sizes import size_range
 from sizer.drawing.pens import PENS
 from sizer.export.numbers import json_text
 from sizer.export.range_answer import (
@@ -22,7 +20,7 @@ from sizer.export.range_answer import (
     region_answer,
     size_request,
 )
-from sizer.export.range_package import range_zip, size_job
+from sizer.export.range_package import size_job
 from sizer.export.range_report import people_csv, people_svg, sizes_csv
 from sizer.export.size_map import SHAPES
 from sizer.fit.cautions import cautions_for
@@ -30,7 +28,7 @@ from sizer.fit.checks import BY_KEY
 from sizer.fit.request import read_request
 from sizer.hull.scale import Scaling
 from sizer.stamp import Stamp
-from tests.crowd.conftest import TRIP, WATER, day_boat, drawn_people, small_pool, small_range
+from tests.crowd.conftest import TRIP, WATER, day_boat, small_range
 
 __all__ = ["day_boat", "small_range"]  # fixtures
 BAD = BadRow(99, "no body", ("weight_kg: missing",))
@@ -169,25 +167,6 @@ def test_map_places_the_heaviest_highest(small_range):
     span = max(weights) - min(weights)
     axis_mm = 120.0 / (np.ceil(max(weights) / 20.0) - np.floor(min(weights) / 20.0)) / 20.0
     assert np.ptp(heights) == pytest.approx(axis_mm * span, rel=0.01)
-
-
-def test_zip_holds_a_whole_package_for_every_size(day_boat):
-    with pytest.MonkeyPatch.context() as patch:
-        small_pool(patch)
-        one = size_range(drawn_people(12), day_boat, TRIP, 1)
-    told = []
-    data = range_zip(one, one.choices[0], lambda *given: told.append(given))
-    with zipfile.ZipFile(io.BytesIO(data)) as packed:
-        names = packed.namelist()
-        full = json.loads(packed.read("Size-1/everything.json"))
-        request = json.loads(packed.read("Size-1/request.json"))
-    assert {"Size-1/read-me-first.txt", "Size-1/setting-up.pdf", "Size-1/frames/F1.dxf"} <= set(
-        names)
-    assert full["factors"]["beam"] == pytest.approx(
-        one.choices[0].sizes[0].hull.scaling.beam, abs=1e-4)
-    assert full["cautions"]
-    assert read_request(request).trip.base == "day-boat"
-    assert told[0][:2] == (0, 1)
 
 
 def test_region_answer_is_plain_json_with_cautions(day_boat):

@@ -20,7 +20,7 @@ from sizer.fit.odds import odds_all_hard
 from sizer.fit.person import drawn_person, legs_stretch, person, person_of
 from sizer.fit.request import read_request
 from sizer.fit.search import SOUGHT_ODDS
-from sizer.fit.solve import fit
+from sizer.fit.solve import fit, fit_many
 from sizer.fit.sought import FACTORS, Wishes
 from sizer.fit.uses import USES
 from sizer.hull.boat import SECTION_COUNT
@@ -74,12 +74,12 @@ def test_lighter_people_get_smaller_boats_and_heavier_ones_larger(base, base_lin
     """Along bodies that grow alike: stature and hips as the cube root of weight."""
     lines = base_lines[base]
     drawn = lines.design.drawn_for
-    found = []
+    people = []
     for share in (0.80, 0.9, 1.0, 1.1, 1.2):
         grown = share ** (1.0 / 3.0)
-        found.append(sizes_of(fit(lines, someone(
-            lines, share * drawn.weight_kg, grown * drawn.stature_m, grown * drawn.hip_width_m),
-            explained=False)))
+        people.append(someone(lines, share * drawn.weight_kg, grown * drawn.stature_m,
+                              grown * drawn.hip_width_m))
+    found = [sizes_of(one) for one in fit_many(lines, people)]
     assert np.all(np.diff(found, axis=0) > 0.0)
 
 
@@ -112,8 +112,8 @@ def test_one_persons_boat_is_told_to_be_too_much_or_too_little_for_another(base,
 def test_a_tenth_of_a_kilogram_moves_no_size_far(base, weight, base_lines):
     lines = base_lines[base]
     stature, hips = (1.62, 0.37) if weight < 70.0 else (1.82, 0.41)
-    sizes = np.array([sizes_of(fit(lines, someone(lines, weight + 0.1 * step, stature, hips),
-                                   explained=False)) for step in range(61)])
+    people = [someone(lines, weight + 0.1 * step, stature, hips) for step in range(61)]
+    sizes = np.array([sizes_of(one) for one in fit_many(lines, people)])
     moved = np.abs(np.diff(sizes, axis=0)).max(axis=0)
     assert moved[1] < 0.002
     assert moved.max() < 0.006  # length and depth, where legs and stiffness hold from two sides
@@ -122,11 +122,9 @@ def test_a_tenth_of_a_kilogram_moves_no_size_far(base, weight, base_lines):
 @pytest.mark.parametrize("base", BASES)
 def test_wider_hips_widen_the_opening_and_never_narrow_the_boat(base, base_lines):
     lines = base_lines[base]
-    rows = []
-    for hips in np.linspace(0.36, 0.48, 7):
-        boat = fit(lines, someone(lines, 82.0, 1.76, hips), explained=False).assessed.boat
-        rows.append((boat.opening.width_m, boat.beam_m))
-    opening, beam = np.array(rows).T
+    people = [someone(lines, 82.0, 1.76, hips) for hips in np.linspace(0.36, 0.48, 7)]
+    boats = [one.assessed.boat for one in fit_many(lines, people)]
+    opening, beam = np.array([(boat.opening.width_m, boat.beam_m) for boat in boats]).T
     assert np.all(np.diff(opening) >= 0.0)
     assert opening[-1] - opening[0] > 0.08
     assert np.all(np.diff(beam) > -0.006)  # hips too narrow for a base ask for a fuller boat

@@ -23,18 +23,30 @@ BATCH = ("--base", "day-boat", "--use", "coastal-day", "--workers", "1")
 PLAIN = {"LANG": "C", "LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"}
 DAY = "2026-03-31"  # stands in the answer; elsewhere it may be tomorrow already
 SMALL = 20_000  # bytes a file may have on the full disk
+# What `build` does with its files once they are made
+WRITES = """import sys
+from pathlib import Path
+from sizer.cli.folder import checked_out, write_folder
+from sizer.errors import BadInput
+held, out = Path(sys.argv[1]), sys.argv[2]
+files = {one.relative_to(held).as_posix(): one.read_bytes()
+         for one in sorted(held.rglob("*")) if one.is_file()}
+try:
+    write_folder(files, checked_out(out, force=True))
+except BadInput as error:
+    print(error, file=sys.stderr)
+    sys.exit(2)"""
 posix = pytest.mark.skipif(os.name != "posix", reason="needs POSIX's limits and signals")
 
 
-def sizer(*arguments, flags=(), before="", after="", env=None, cwd=None, **more):
+def sizer(*arguments, program=("-m", "sizer"), flags=(), before="", after="", env=None, **more):
     """A finished run of the command line, by way of a shell where something stands before it."""
-    call = [sys.executable, *flags, "-m", "sizer", *map(str, arguments)]
+    call = [sys.executable, *flags, *program, *map(str, arguments)]
     env = {**os.environ, "PYTHONPATH": str(ROOT), "OPENBLAS_NUM_THREADS": "1", **(env or {})}
     env = {key: value for key, value in env.items() if value is not None}
     if before or after:
         call = ["bash", "-c", f'{before}"$@" {after}', "sizer", *call]
-    return subprocess.run(call, capture_output=True, timeout=600, env=env, cwd=cwd, check=False,
-                          **more)
+    return subprocess.run(call, capture_output=True, timeout=600, env=env, check=False, **more)
 
 
 def said(done, code, *words):
@@ -69,6 +81,23 @@ def usual(tmp_path_factory):
     return untimed(said(sizer("fit", path, "--date", DAY), 0).stdout)
 
 
+@pytest.fixture(scope="module")
+def built(tmp_path_factory):
+    """(folder, printed answer) of a whole package."""
+    place = tmp_path_factory.mktemp("built") / "ein Ordner 李 ñ"
+    place.mkdir()
+    (place / "request.json").write_text(json.dumps(REQUEST))
+    out = place / "пакет -- $(x) '\"&"
+    done = said(sizer("build", place / "request.json", "--out", out, env=PLAIN), 0)
+    return out, json.loads(done.stdout.decode("utf-8"))
+
+
+@pytest.fixture
+def writes(built):
+    """What comes after the interpreter in a call that writes the package of `built` to a folder."""
+    return "-c", WRITES, str(built[0])
+
+
 def untimed(raw):
     answer = json.loads(raw.decode("utf-8"))
     answer.pop("solve_ms")
@@ -90,14 +119,13 @@ def test_a_closed_input_is_told_in_a_line():
 
 
 @posix
-def test_a_full_disk_leaves_no_half_package_and_what_was_there(request_file, tmp_path):
+def test_a_full_disk_leaves_no_half_package_and_what_was_there(writes, tmp_path):
     out = tmp_path / "package"
     out.mkdir()
     (out / "old.txt").write_text("old")
-    done = sizer("build", request_file, "--out", out, "--force",
-                 before=f"ulimit -f {SMALL // 1024}; ")
+    done = sizer(out, program=writes, before=f"ulimit -f {SMALL // 1024}; ")
     said(done, 2, "cannot be written", "nothing was changed")
-    assert sorted(one.name for one in tmp_path.iterdir()) == ["package", "request.json"]
+    assert [one.name for one in tmp_path.iterdir()] == ["package"]
     assert [one.name for one in out.iterdir()] == ["old.txt"]
 
 
@@ -115,8 +143,8 @@ def test_a_full_disk_in_a_batch_keeps_whole_rows_and_goes_on(people_file, tmp_pa
 
 @posix
 @pytest.mark.parametrize("place", ["/proc/package", "/dev/null/package", "/proc/self/mem"])
-def test_a_place_that_takes_nothing_is_refused(place, request_file):
-    said(sizer("build", request_file, "--out", place), 2, "--out")
+def test_a_place_that_takes_nothing_is_refused(place, writes):
+    said(sizer(place, program=writes), 2, "--out")
 
 
 @posix
@@ -139,43 +167,38 @@ def test_the_answer_is_the_same_everywhere(flags, env, request_file, usual):
 
 
 @posix
-def test_names_with_spaces_and_other_scripts_are_written_and_told(request_file, tmp_path):
+def test_names_with_spaces_and_other_scripts_are_written_and_told(built):
     """In the plain C language, where they are harder than elsewhere."""
-    folder = tmp_path / "ein Ordner 李 ñ"
-    folder.mkdir()
-    out = folder / "пакет -- $(x) '\"&"
-    done = said(sizer("build", request_file, "--out", out, env=PLAIN), 0)
-    answer = json.loads(done.stdout.decode("utf-8"))
+    out, answer = built
     assert answer["out"] == str(out)
     assert all((out / name).is_file() for name in answer["files"])
 
 
 @posix
-def test_two_at_once_on_one_folder_leave_one_whole_package(request_file, tmp_path):
+def test_two_at_once_on_one_folder_leave_one_whole_package(writes, built, tmp_path):
     out = tmp_path / "package"
     runs = [subprocess.Popen(
-        [sys.executable, "-m", "sizer", "build", str(request_file), "--out", str(out), "--force"],
-        env={**os.environ, "PYTHONPATH": str(ROOT)}, stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE) for _ in range(2)]
+        [sys.executable, *writes, str(out)], env={**os.environ, "PYTHONPATH": str(ROOT)},
+        stdout=subprocess.PIPE, stderr=subprocess.PIPE) for _ in range(2)]
     ended = [(run.communicate(timeout=600), run.returncode) for run in runs]
     assert {code for _, code in ended} <= {0, 2}
     assert any(code == 0 for _, code in ended)
     assert not any(b"Traceback" in error for (_, error), _ in ended)
-    files = next(json.loads(told)["files"] for (told, _), code in ended if code == 0)
-    assert all((out / name).stat().st_size for name in files)
+    assert all((out / name).stat().st_size for name in built[1]["files"])
     assert [one.name for one in tmp_path.iterdir() if one.name.startswith(".sizer-")] == []
 
 
 @posix
-def test_a_sudden_end_leaves_the_older_package_or_the_new_one_whole(request_file, tmp_path):
+def test_a_sudden_end_leaves_the_older_package_or_the_new_one_whole(writes, built, tmp_path):
     """Killed at one moment of many: as soon as its hidden folder stands, or some time after."""
     out, chance = tmp_path / "package", random.Random(1)
-    files = json.loads(said(sizer("build", request_file, "--out", out), 0).stdout)["files"]
+    files = built[1]["files"]
+    said(sizer(out, program=writes), 0)
     stamp = {name: (out / name).stat().st_mtime_ns for name in files}
-    for _ in range(max(2, min(NAMED, 40))):
+    for _ in range(max(4, min(NAMED, 40))):
         run = subprocess.Popen(
-            [sys.executable, "-m", "sizer", "build", str(request_file), "--out", str(out),
-             "--force"], env={**os.environ, "PYTHONPATH": str(ROOT)}, stdout=subprocess.DEVNULL)
+            [sys.executable, *writes, str(out)], env={**os.environ, "PYTHONPATH": str(ROOT)},
+            stdout=subprocess.DEVNULL)
         hidden = set(tmp_path.glob(".sizer-*"))
         while run.poll() is None and not set(tmp_path.glob(".sizer-*")) - hidden:
             time.sleep(0.001)
@@ -189,7 +212,7 @@ def test_a_sudden_end_leaves_the_older_package_or_the_new_one_whole(request_file
         if there is not out:
             there.rename(out)
         stamp = now
-    said(sizer("build", request_file, "--out", out, "--force"), 0)
+    said(sizer(out, program=writes), 0)
 
 
 @pytest.fixture(scope="module")

@@ -36,6 +36,7 @@ class Sticks:
             angles = np.unwrap([np.arctan2(up, out) for _, (out, up) in faces])
             self.turns[name] = ([x for x, _ in faces], angles)
         self.section = lru_cache(maxsize=None)(self._section)
+        self.all_at = lru_cache(maxsize=None)(self._all_at)
 
     def _section(self, name, x_m):
         """A stick to starboard as the plane at x cuts it; None where it is not."""
@@ -74,7 +75,7 @@ class Sticks:
             return section
         return unary_union([section, scale(section, -1.0, origin=(0.0, 0.0))])
 
-    def all_at(self, x_m):
+    def _all_at(self, x_m):
         """{name: polygon} of every stick that stands at a plane."""
         found = {name: self.both(name, x_m) for name in self.curves}
         return {name: one for name, one in found.items() if one is not None}

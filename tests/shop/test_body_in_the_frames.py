@@ -13,7 +13,7 @@ from shapely.ops import unary_union
 
 from sizer.crowd.population import Recipe, drawn_people
 from sizer.fit.person import drawn_person, person
-from sizer.fit.solve import fit
+from sizer.fit.solve import fit_many
 from sizer.hull.boat import sections_at
 from sizer.hull.seat import sag_m
 from sizer.hull.sections import closed_rings
@@ -47,9 +47,9 @@ def crowd(lines, base_lines):
     first = sorted(base_lines).index(next(n for n, one in base_lines.items() if one is lines))
     drawn = drawn_person(lines.design)
     people = [one.measures for one in drawn_people(Recipe(PEOPLE, SEED))][first % EVERY::EVERY]
-    fits = [fit(lines, person(Measured(one["weight_kg"], one["stature_mm"] / 1e3,
-                                       one["hip_width_mm"] / 1e3), drawn.use.key, drawn.gear_kg,
-                              drawn.water), explained=False) for one in people]
+    fits = fit_many(lines, [person(Measured(
+        one["weight_kg"], one["stature_mm"] / 1e3, one["hip_width_mm"] / 1e3), drawn.use.key,
+        drawn.gear_kg, drawn.water) for one in people])
     return [Seated(one, frame_patterns(one.assessed.boat)) for one in fits]
 
 

@@ -8,7 +8,6 @@ import pytest
 from pypdf import PdfReader
 
 from sizer.errors import BadInput
-from sizer.export.package import parts
 from sizer.export.quote import cost_answer, quote_pdf
 from sizer.fit.request import read_request
 from sizer.job import run
@@ -138,12 +137,3 @@ def test_the_quote_is_one_page_with_the_price_and_says_what_is_invented(built):
     assert cost_answer(cost, money)["price"] == pytest.approx(cost.price, abs=1e-4)
     refused = replace(job, bench_failures=("a pattern",))
     assert "No price is told" in words_of(quote_pdf(refused, bench, cost, money))[1]
-
-
-def test_no_money_goes_to_the_bench(built):
-    """A package takes no rates at all; and no word of a price stands in its texts."""
-    job, bench = built
-    texts = [data.decode("utf-8") for name, data in parts(job, bench)
-             if name.endswith((".csv", ".json", ".txt", ".toml"))]
-    assert not any(word in text for text in texts
-                   for word in ("units of money", "per_hour", "_per_kg\"", "overhead", "profit"))

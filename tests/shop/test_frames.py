@@ -28,24 +28,14 @@ from sizer.shop.relief import relieved
 from sizer.shop.ring import RELIEF_M
 
 NEAR_M = 0.0001  # a tenth of a millimetre
-# ANSUR II percentiles and odd builds: weight kg, stature mm, sitting hip breadth mm
-PEOPLE = ((51.3, 1525, 348), (66.8, 1626, 397), (87.1, 1740, 456), (64.4, 1648, 333),
-          (84.6, 1755, 378), (110.7, 1870, 431), (60.0, 1840, 345), (98.0, 1560, 450),
-          (51.3, 1640, 333), (80.0, 1600, 456))
 
 
-def fitted(lines, person):
-    weight, stature, hips = person
+def fitted(lines):
+    """The base fitted to a middle man of ANSUR II."""
     request = read_request({
         "base": lines.design.name, "use": lines.design.drawn_for.use, "paddler": {
-            "weight_kg": weight, "stature_mm": stature, "hip_width_mm": hips}})
+            "weight_kg": 84.6, "stature_mm": 1755, "hip_width_mm": 378}})
     return run(request, lines).fitted.assessed
-
-
-@pytest.fixture(scope="module")
-def fits(lines):
-    """The base fitted to each of the people."""
-    return [fitted(lines, person) for person in PEOPLE]
 
 
 @pytest.fixture(scope="module")
@@ -56,12 +46,6 @@ def patterns(boat):
 def corners(pattern):
     """Points of the sawn outline, in half-breadth and height."""
     return np.asarray(pattern.wood.exterior.coords)[:-1]
-
-
-def test_ten_people_get_frames_that_hold(fits):
-    for assessed in fits:
-        patterns = frame_patterns(assessed.boat, assessed.particulars)
-        assert [check for check in pattern_checks(patterns) if check.status == "fail"] == []
 
 
 def test_frames_hold_at_the_limits_of_scaling(lines):
@@ -255,7 +239,7 @@ def test_a_cutters_round_corner_is_relieved(boat):
 
 
 def test_marks_lie_at_their_heights_and_on_the_wood(lines):
-    assessed = fitted(lines, PEOPLE[4])
+    assessed = fitted(lines)
     boat, water = assessed.boat, assessed.particulars
     for pattern in frame_patterns(boat, water):
         rise = np.tan(np.radians(water.trim_deg)) * (pattern.x_m - boat.length_m / 2.0)

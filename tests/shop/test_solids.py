@@ -15,6 +15,7 @@ from sizer.shop.boards import ends_m
 from sizer.shop.coaming import coaming
 from sizer.shop.frames import frame_patterns
 from sizer.shop.lashing import HOLE_M
+from sizer.shop.pattern_checks import pattern_checks
 from sizer.shop.risers import KINDS, risers
 from sizer.shop.seat_parts import boards
 from sizer.shop.spacers import spacers
@@ -43,9 +44,14 @@ def built(lines):
             "base": lines.design.name, "use": lines.design.drawn_for.use, "paddler": {
                 "weight_kg": weight, "stature_mm": stature, "hip_width_mm": hips}}), lines)
         boat = job.fitted.assessed.boat
-        patterns = frame_patterns(boat)
+        patterns = frame_patterns(boat, job.fitted.assessed.particulars)
         made.append((job, patterns, Sticks(boat, patterns)))
     return made
+
+
+def test_ten_people_get_frames_that_hold(built):
+    for _, patterns, _ in built:
+        assert [check for check in pattern_checks(patterns) if check.status == "fail"] == []
 
 
 def crossings(patterns, sticks):

@@ -1,17 +1,17 @@
 """A served wizard and a real browser that may talk to nothing but this machine."""
 
 import importlib.metadata
+import os
 import shutil
-from functools import lru_cache
+import sys
 
 import pytest
 from playwright.sync_api import sync_playwright
+from remembering import remember
 from screens import PATIENCE_MS, WATCHED, settled
 from served import free_port, started_wizard
 
-from sizer.web import session
 from sizer.web.keeping import book_at_start
-from sizer.web.steps import patterns
 
 FLAGS = ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
          "--disable-component-update", "--disable-sync"]
@@ -19,10 +19,9 @@ FLAGS = ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-backgrou
 
 @pytest.fixture(scope="session", autouse=True)
 def worked_out_once():
-    """The pages' jobs are kept from session to session: the same request leads to the same boat."""
+    """The pages' jobs are kept from session to session."""
     with pytest.MonkeyPatch.context() as patch:
-        for place, name in ((session, "run"), (session, "study"), (patterns, "bench_of")):
-            patch.setattr(place, name, lru_cache(64)(getattr(place, name)))
+        remember(patch.setattr)
         yield
 
 
@@ -43,9 +42,10 @@ def book(tmp_path, monkeypatch):
 
 @pytest.fixture(scope="session")
 def wizard(tmp_path_factory):
-    """Address of a wizard started as the README says, from another folder."""
+    """Address of a wizard that remembers, started from another folder; one that is started as the
+    README says is in test_book_page.py and, for the network, in test_gate.py."""
     port, log = free_port(), tmp_path_factory.mktemp("wizard") / "log.txt"
-    server = started_wizard(port, log)
+    server = started_wizard(port, log, program="remembering", PYTHONPATH=os.pathsep.join(sys.path))
     yield f"http://localhost:{port}"
     server.terminate()
     server.wait(600)  # a page may be at work on its map still

@@ -33,7 +33,8 @@ def started(port, log, *command, **env):
             time.sleep(0.1)
 
 
-def started_wizard(port, log, *options, **env):
-    """The wizard, started as the README says but for its port, with a book beside its log."""
-    return started(port, log, "sizer", "--port", str(port), "--no-browser", *options,
+def started_wizard(port, log, *options, program="sizer", **env):
+    """The wizard, started as the README says but for its port, with a book beside its log; or
+    another program of this folder in its place."""
+    return started(port, log, program, "--port", str(port), "--no-browser", *options,
                    **{"SIZER_BOOK": str(log.parent / "book"), **env})

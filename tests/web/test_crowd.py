@@ -32,6 +32,8 @@ def test_a_range_goes_on_while_other_pages_are_looked_at(open_page):
     listed(page)
     expect(page.get_by_text("3 people can be used, 1 rows cannot")).to_be_visible()
     expect(page.get_by_role("alert").filter(has_text="row 5")).to_be_visible()
+    page.get_by_role("slider", name="Sizes, at most").press("ArrowLeft")  # each costs a package
+    settled(page)
     page.get_by_role("button", name="Work it out").click()
     expect(page.get_by_role("status").filter(has_text="Working")).to_be_visible()
     go(page, "Boat")

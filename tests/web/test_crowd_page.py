@@ -16,6 +16,7 @@ from sizer.export.range_package import range_package
 from sizer.fit.request import Trip, read_request
 from sizer.hydro.water import water_at
 from sizer.web.work import begin
+from tests.cli.conftest import few_files
 
 WAIT_S = 600
 WATER = water_at("fresh", 10.0)
@@ -51,6 +52,7 @@ def made(base_lines):
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(pool, "DRAWN_FOR", 4)
         patch.setattr(pool, "STEPS", (0.04,))
+        few_files(patch)
         return range_package([*people, BadRow(9, "", ("odd",))], base_lines["day-boat"],
                              Trip("day-boat", "sheltered-day", WATER, 5.0), 2)
 

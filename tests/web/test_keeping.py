@@ -27,6 +27,7 @@ from sizer.web.draft import Draft
 from sizer.web.history import History
 from sizer.web.keeping import Kept, book_at_start, keep, shop_book
 from sizer.web.keeping import opened as opened_history
+from tests.cli.conftest import few_files
 
 pytestmark = pytest.mark.usefixtures("book")
 
@@ -67,9 +68,11 @@ def test_a_first_visit_keeps_nothing_and_the_first_entry_begins_a_job(book):
 def test_a_reload_finds_the_same_job_with_its_undo_on_any_page(book):
     screen = opened("paddler", measured())
     typed(typed(screen, "Customer", "Ada"), "Weight", "91")
-    other = at(key_of(screen), "bench")
-    assert drafted(other) == drafted(screen)
-    assert (strip(other), whose(other)) == (strip(screen), whose(screen))
+    for path in ("paddler", "base", "boat", "trade", "water", "files", "dryfit", "launch", "own",
+                 "sizes", "shop", "words", "jobs", "bench"):
+        other = at(key_of(screen), path)
+        assert drafted(other) == drafted(screen), path
+        assert (strip(other), whose(other)) == (strip(screen), whose(screen)), path
     clicked(other, "Undo")
     assert drafted(other).entries.weight_kg.text == "82"
     assert drafted(other).mark == "Ada"
@@ -224,7 +227,9 @@ def test_a_history_survives_with_designs_of_ones_own_written_once(base_texts):
     assert len(steps) < 2 * len(text) + 31 * 2500
 
 
-def test_issuing_freezes_a_revision_and_prints_it_again_byte_for_byte(book):
+def test_issuing_freezes_a_revision_and_prints_it_again_byte_for_byte(book, monkeypatch):
+    """With few files; a whole package is issued and printed again in tests/cli/test_book.py."""
+    few_files(monkeypatch, "setting-up.pdf")
     screen = opened("files", measured())
     assert "Issue revision A and make its files" in [one.label for one in screen.button]
     clicked(screen, "Issue revision A")

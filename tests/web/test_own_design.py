@@ -211,9 +211,9 @@ def faults(page):
     return page.locator("li")
 
 
-@pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
-def test_an_edited_cell_redraws_and_a_bad_one_keeps_the_drawing(open_page, width, height):
-    page = own_page(open_page, width, height)
+def test_an_edited_cell_redraws_and_a_bad_one_keeps_the_drawing(open_page):
+    """On a phone, and after its faults are told on a desk."""
+    page = own_page(open_page, 390, 844)
     before = drawing(page)
     type_cell(page, "F3 gunwale half-breadth", "302")
     expect(cell(page, "F4 gunwale half-breadth")).to_be_focused()
@@ -234,7 +234,10 @@ def test_an_edited_cell_redraws_and_a_bad_one_keeps_the_drawing(open_page, width
     behind = f"F3 x: {as_typed(PLAIN.frames[2].x_m)} mm"
     expect(faults(page).filter(has_text=behind)).to_have_count(1)
     expect(cell(page, "F3 x")).to_have_attribute("aria-invalid", "true")
-    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    for width, height in ((390, 844), (1440, 900)):
+        page.set_viewport_size({"width": width, "height": height})
+        settled(page)
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
 
     press(page, "Undo edit")
     press(page, "Undo edit")
@@ -247,8 +250,26 @@ def test_an_edited_cell_redraws_and_a_bad_one_keeps_the_drawing(open_page, width
     expect(faults(page)).to_have_count(0)
 
 
-def test_keys_move_restore_and_leave(open_page):
+PASTE = """(one, text) => {
+  const data = new DataTransfer();
+  data.setData("text/plain", text);
+  one.dispatchEvent(new ClipboardEvent("paste", {clipboardData: data, bubbles: true,
+                                                 cancelable: true}));
+}"""
+
+
+def test_a_frame_comes_and_goes_keys_move_restore_and_leave_and_a_block_fills_cells(open_page):
     page = own_page(open_page)
+    press(page, "Add a frame behind it")
+    midway = 0.5 * (PLAIN.frames[0].x_m + PLAIN.frames[1].x_m)
+    expect(cell(page, "F1a x")).to_have_value(as_typed(midway))
+    press(page, "Take it out")
+    expect(cell(page, "F1 x")).to_have_count(0)
+    expect(cell(page, "F1a x")).to_be_visible()
+    press(page, "Undo edit")
+    press(page, "Undo edit")
+    expect(cell(page, "F1a x")).to_have_count(0)
+
     here = cell(page, "F2 chine height")
     here.click()
     here.press("ArrowDown")
@@ -264,18 +285,9 @@ def test_keys_move_restore_and_leave(open_page):
     expect(page.get_by_role("button", name="Undo edit")).to_be_enabled()  # of the copy only
     press(page, "Undo edit")
     expect(page.get_by_role("button", name="Undo edit")).to_be_disabled()
+    press(page, "Redo edit")
 
-
-PASTE = """(one, text) => {
-  const data = new DataTransfer();
-  data.setData("text/plain", text);
-  one.dispatchEvent(new ClipboardEvent("paste", {clipboardData: data, bubbles: true,
-                                                 cancelable: true}));
-}"""
-
-
-def test_a_block_from_a_spreadsheet_fills_cells_in_one_step(open_page):
-    page = own_page(open_page)
+    # a block from a spreadsheet fills its cells in one step
     cell(page, "F2 gunwale half-breadth").evaluate(PASTE, "258\t258.5\r\n299\t252\r\n")
     settled(page)
     for label, text in (("F2 gunwale half-breadth", "258"), ("F2 gunwale height", "258.5"),
@@ -344,16 +356,6 @@ def test_stringers_and_the_rest_are_edited_and_a_fault_leads_to_its_table(open_p
     chine = design.stringer("chine")
     assert (chine.wood, chine.width_m) == ("white ash", 0.025)
     assert design.cockpit.width_m == 0.44
-
-
-def test_a_frame_is_added_and_taken_out(open_page):
-    page = own_page(open_page)
-    press(page, "Add a frame behind it")
-    midway = 0.5 * (PLAIN.frames[0].x_m + PLAIN.frames[1].x_m)
-    expect(cell(page, "F1a x")).to_have_value(as_typed(midway))
-    press(page, "Take it out")
-    expect(cell(page, "F1 x")).to_have_count(0)
-    expect(cell(page, "F1a x")).to_be_visible()
 
 
 @pytest.mark.parametrize("base", shipped_names())

@@ -2,13 +2,17 @@
 
 import re
 
-import pytest
 from playwright.sync_api import expect
 from screens import field, go, measure, settled
 
 from sizer.web.steps.paddler import PROMISE
 
 SIZES = ((360, 740), (390, 844), (768, 1024), (1366, 768), (1920, 1080))
+
+
+def resized(page, size):
+    page.set_viewport_size({"width": size[0], "height": size[1]})
+    settled(page)
 
 
 HEIGHT = "document.querySelector('[data-testid=stMain]').scrollHeight"
@@ -23,18 +27,23 @@ def place(page, name):
     return round(box["x"]), round(box["x"] + box["width"])
 
 
-@pytest.mark.parametrize("size", [(390, 844), (1366, 768)])
-def test_undo_stays_in_its_place_whatever_the_strip_says(open_page, size):
-    page = open_page(*size)
-    first = place(page, "Undo")
+def test_undo_stays_in_its_place_whatever_the_strip_says(open_page):
+    page, seen = open_page(390, 844), {}
+
+    def stays(where):
+        for size in ((390, 844), (1366, 768)):
+            resized(page, size)
+            assert place(page, "Undo") == seen.setdefault(size, place(page, "Undo")), (where, size)
+            assert place(page, "Redo")[1] <= size[0]
+
+    stays("Paddler")
     for name in ("Boat", "Water", "Bench"):
         go(page, name)
-        assert place(page, "Undo") == first, name
+        stays(name)
     page.locator(".st-key-units").get_by_text("in", exact=True).click()
     settled(page)
     expect(page.locator(".sz-strip")).to_contain_text(re.compile(r"\d in"))
-    assert place(page, "Undo") == first
-    assert place(page, "Redo")[1] <= size[0]
+    stays("inches")
 
 
 def test_a_phone_shows_what_the_tool_does_and_the_first_field_before_any_drawing(open_page):
@@ -60,9 +69,10 @@ def test_nothing_covers_what_was_understood(open_page):
     expect(page.get_by_test_id("InputInstructions").filter(visible=True)).to_have_count(0)
 
 
-@pytest.mark.parametrize(("size", "most"), [((1366, 768), 1800), ((390, 844), 3200)])
-def test_the_boat_page_is_short_and_its_moves_stand_by_its_picture(open_page, size, most):
-    page = open_page(*size)
+def test_the_boat_page_is_short_and_its_moves_stand_by_its_picture(open_page):
+    """On a desk and on a phone; each boat's page opens in the size that the last was seen in."""
+    sizes = {(1366, 768): 1800, (390, 844): 3200}
+    page = open_page(1366, 768)
     for status, use, *body in (
             ("does not pass", "day trips on sheltered water", "150", "1900", "540"),
             ("passes", "day trips on sheltered water", "82", "1780", "385"),
@@ -72,23 +82,29 @@ def test_the_boat_page_is_short_and_its_moves_stand_by_its_picture(open_page, si
         page.get_by_text(use, exact=True).first.click()
         go(page, "Boat")
         expect(page.locator(".sz-strip")).to_contain_text(status)
-        assert page.evaluate(HEIGHT) < most, status
-        wrong = page.locator(".sz-wrongs").count() and place_of(page, ".sz-wrongs")["y"]
-        whole, moves = (place_of(page, f".st-key-boat_{one}") for one in ("whole", "moves"))
-        assert wrong < whole["y"], status
-        assert moves["x"] > whole["x"] + whole["width"] if size[0] > 640 else (
-            0.0 < moves["y"] - whole["y"] - whole["height"] < 60.0), status
+        for size, most in sizes.items():
+            resized(page, size)
+            assert page.evaluate(HEIGHT) < most, status
+            wrong = page.locator(".sz-wrongs").count() and place_of(page, ".sz-wrongs")["y"]
+            whole, moves = (place_of(page, f".st-key-boat_{one}") for one in ("whole", "moves"))
+            assert wrong < whole["y"], status
+            assert moves["x"] > whole["x"] + whole["width"] if size[0] > 640 else (
+                0.0 < moves["y"] - whole["y"] - whole["height"] < 60.0), status
+        sizes = dict(reversed(sizes.items()))
         go(page, "Paddler")
 
 
-@pytest.mark.parametrize("size", SIZES)
-def test_every_column_of_an_own_design_is_reached(open_page, size):
-    page = open_page(*size, path="own")
+def test_every_column_of_an_own_design_is_reached(open_page):
+    page = open_page(*SIZES[0], path="own")
     box = page.locator(".box").first
     last = box.locator("thead tr").last.locator("th").last
-    expect(page.get_by_text("More columns to the right: move the table sideways.")).to_be_visible()
-    box.evaluate("one => { one.scrollLeft = one.scrollWidth; }")
-    expect(page.get_by_text("More columns to the left")).to_be_visible()
-    inner, outer = last.bounding_box(), box.bounding_box()
-    assert inner["x"] + inner["width"] <= outer["x"] + outer["width"] + 1.0
-    assert outer["x"] + outer["width"] <= size[0]
+    for size in SIZES:
+        resized(page, size)
+        box.evaluate("one => { one.scrollLeft = 0; }")
+        expect(page.get_by_text(
+            "More columns to the right: move the table sideways.")).to_be_visible()
+        box.evaluate("one => { one.scrollLeft = one.scrollWidth; }")
+        expect(page.get_by_text("More columns to the left")).to_be_visible()
+        inner, outer = last.bounding_box(), box.bounding_box()
+        assert inner["x"] + inner["width"] <= outer["x"] + outer["width"] + 1.0
+        assert outer["x"] + outer["width"] <= size[0]

@@ -5,12 +5,18 @@ Says how long it took with `-s`; asserts no time.
 
 import re
 import time
+import zipfile
 
 from playwright.sync_api import expect
 from screens import field, settled
 
+from sizer.fit.request import read_request
+from sizer.job import run
+
 HEADING = ".sz-unseen[role=heading]"
 MADE, SHEET = "All files of revision A", "The setting-up sheet alone"
+REQUEST = {"base": "day-boat", "use": "sheltered-day", "paddler": {
+    "weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}
 FEWER_TAPS_THAN, FEWER_KEYS_THAN = 12, 45  # as wanted; our judgement
 IN_HAND = """() => { let at = document.activeElement;
   while (at.shadowRoot) at = at.shadowRoot.activeElement;
@@ -57,7 +63,23 @@ def test_a_phone_in_the_dark_prints_the_sheet_in_few_taps(open_page):
     print(f"\nphone: {len(taps)} taps, {time.monotonic() - begun:.1f} s")
 
 
-def test_keys_alone_print_the_sheet_in_few_presses(open_page):
+def is_whole_package(path, lines):
+    with zipfile.ZipFile(path) as packed:
+        assert packed.testzip() is None
+        lead = packed.namelist()[0].removesuffix("read-me-first.txt")
+        assert re.fullmatch(r"[A-Z]{2}\d{4}-rev-A-", lead)
+        names = {name.removeprefix(lead) for name in packed.namelist()}
+        assert {"setting-up.pdf", "customer.pdf", "patterns-A4.pdf", "plywood-layout.pdf",
+                "stations-mm.csv"} <= names
+        stations = packed.read(f"{lead}stations-mm.csv").decode("utf-8-sig")
+        assert "PFD" in packed.read(f"{lead}read-me-first.txt").decode("utf-8")
+    job = run(read_request(REQUEST), lines)
+    mark = f"{job.setting_up.stations[0].strongback_m * 1000:.1f}"
+    assert f"F1,solid,forward,aft of the mark,{mark}" in stations
+
+
+def test_keys_alone_print_the_sheet_in_few_presses_and_the_package_comes_whole(open_page,
+                                                                               base_lines):
     page = open_page(1366, 768)
     presses = []
 
@@ -90,3 +112,10 @@ def test_keys_alone_print_the_sheet_in_few_presses(open_page):
     assert is_sheet(caught.value)
     assert len(presses) < FEWER_KEYS_THAN
     print(f"\nkeys: {len(presses)} presses")
+    for name in (MADE, "Download "):
+        with page.expect_download() as caught:
+            page.get_by_role("button", name=name).click()
+        with open(caught.value.path(), "rb") as file:
+            assert file.read(1)
+        if name == MADE:
+            is_whole_package(caught.value.path(), base_lines["day-boat"])

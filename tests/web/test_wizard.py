@@ -4,8 +4,6 @@ import csv
 import io
 import json
 import re
-import zipfile
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import expect
@@ -81,34 +79,6 @@ def test_own_design_good_and_bad(open_page, tmp_path):
     upload.set_input_files(huge)
     expect(page.get_by_text(re.compile("exceed|2.0 ?MB|too large", re.I)).first).to_be_visible()
     expect(page.locator(".sz-strip")).to_contain_text("Our own boat")
-
-
-def test_the_whole_package_comes_as_one_zip(open_page, base_lines):
-    page = open_page()
-    measure(page)
-    go(page, "Files")
-    page.get_by_role("button", name="Issue revision A").click()
-    ready = page.get_by_role("button", name="All files of revision A")
-    expect(ready).to_be_visible()
-    with page.expect_download() as caught:
-        ready.click()
-    with page.expect_download() as one:
-        page.get_by_role("button", name="Download ").click()
-    assert Path(one.value.path()).stat().st_size > 0
-    with zipfile.ZipFile(caught.value.path()) as packed:
-        assert packed.testzip() is None
-        lead = packed.namelist()[0].removesuffix("read-me-first.txt")
-        assert re.fullmatch(r"[A-Z]{2}\d{4}-rev-A-", lead)
-        names = {name.removeprefix(lead) for name in packed.namelist()}
-        assert {"setting-up.pdf", "customer.pdf", "patterns-A4.pdf", "plywood-layout.pdf",
-                "stations-mm.csv"} <= names
-        stations = packed.read(f"{lead}stations-mm.csv").decode("utf-8-sig")
-        assert "PFD" in packed.read(f"{lead}read-me-first.txt").decode("utf-8")
-    request = {"base": "day-boat", "use": "sheltered-day", "paddler": {
-        "weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}
-    job = run(read_request(request), base_lines["day-boat"])
-    mark = f"{job.setting_up.stations[0].strongback_m * 1000:.1f}"
-    assert f"F1,solid,forward,aft of the mark,{mark}" in stations
 
 
 def test_undo_and_redo_walk_through_what_was_entered(open_page):
@@ -199,7 +169,7 @@ def test_two_tabs_do_not_mix_customers(open_page):
     expect(first.get_by_text("— held")).to_have_count(0)
 
 
-def test_back_button_keeps_what_was_entered(open_page):
+def test_the_browser_goes_back_to_what_was_entered_and_to_the_job_before(open_page):
     page = open_page()
     measure(page, "77")
     go(page, "Boat")
@@ -211,11 +181,6 @@ def test_back_button_keeps_what_was_entered(open_page):
     settled(page)
     expect(field(page, "Weight")).to_have_value("77")
     assert "77" not in page.url
-
-
-def test_the_browser_goes_back_to_the_job_before(open_page):
-    page = open_page()
-    measure(page, "77")
     press(page, "Clear for a new customer")
     measure(page, "66")
     page.go_back()
