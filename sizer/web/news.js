@@ -2,7 +2,7 @@
 // there is: a run then draws it. How far a work is, it writes by itself. Should the page ever go
 // white, it is loaded again: what was entered stands in the book.
 
-const WORK_MS = 1000, JOB_MS = 10000, WHITE_MS = 10000;
+const WORK_MS = 1000, JOB_MS = 10000, WHITE_MS = 10000, LOOKS_MS = 200;
 const AT_REST = "[data-testid=stApp][data-test-script-state=notRunning]";
 
 async function hear(page) {
@@ -27,6 +27,15 @@ async function watch(page) {
   watch(page);
 }
 
+// To a server that is there again, perhaps another that knows nothing of this page yet: before the
+// next press, which would be lost on it.
+function reconnect(page) {
+  const app = document.querySelector("[data-test-connection-state]");
+  const connected = app?.dataset.testConnectionState === "CONNECTED";
+  if (connected && page.connected === false) page.tell();
+  page.connected = connected;
+}
+
 function comeBack() {
   const root = document.getElementById("root"), last = Number(sessionStorage.szWhite ?? 0);
   if (root.childElementCount || Date.now() - last < WHITE_MS) return;
@@ -39,5 +48,5 @@ export default function ({ data, setTriggerValue }) {
   Object.assign(page, { data, tell: () => setTriggerValue("heard", Date.now()) });
   if (!first) return;
   watch(page);
-  setInterval(comeBack, 1000);
+  setInterval(() => { reconnect(page); comeBack(); }, LOOKS_MS);
 }
