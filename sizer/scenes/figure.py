@@ -6,7 +6,7 @@ Legs are those of `leg_shapes.py`, girths those of `flesh.py`.
 """
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 import numpy as np
 from shapely import Point, Polygon, unary_union
@@ -64,6 +64,7 @@ def middle_body():
     return predict(Measured(75.0, 1.72, 0.38))
 
 
+@lru_cache(64)  # drawn four times on one page, and again while only the boat changes
 def side_figure(body, entry, floor_m):
     """The SideFigure of a Body whose heels rest at `floor_m` above the seat (negative: below)."""
     girths, sitting = girths_of(body), body.sitting_height.value_m
@@ -91,6 +92,7 @@ def side_figure(body, entry, floor_m):
         tuple(paddle), brace)
 
 
+@lru_cache(64)
 def plan_figure(body, entry):
     """The PlanFigure of a Body: legs under the deck, shoulders, arms, head and paddle over it."""
     sitting, girths = body.sitting_height.value_m, girths_of(body)

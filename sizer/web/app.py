@@ -1,4 +1,9 @@
-"""The wizard: one page a step, one draft a session. Started by `python -m sizer`."""
+"""The wizard: one page a step, one draft a session. Started by `python -m sizer`.
+
+Every run draws the whole page. A run of a part (st.fragment) that is asked for while the person is
+on the way to another page empties that page, or leaves it white (streamlit 1.67: such a run names
+the page it was asked on, and what it drew last and did not send yet is dropped).
+"""
 
 from pathlib import Path
 
@@ -7,8 +12,9 @@ import streamlit as st
 from sizer.book.jobs import jobs as jobs_of
 from sizer.web.keeping import shop_book
 from sizer.web.look import put, put_styles
+from sizer.web.news import put_news
 from sizer.web.reach import put_reach
-from sizer.web.state import draft, leave, look_at_book, put_address, read_fields, view
+from sizer.web.state import draft, kept_job, leave, put_address, read_fields, view
 from sizer.web.steps import (
     bench,
     boat,
@@ -25,6 +31,7 @@ from sizer.web.steps import (
     water,
     words,
 )
+from sizer.web.steps.going import under_way
 from sizer.web.strip import put_foot, put_steps, put_strip
 
 FIRST = "jobs"
@@ -46,7 +53,6 @@ ASIDES = (  # open at any time, beside the walk
     (words.page, "Words", "words"),
 )
 OWN_STRIP = ("boat", "trade", "water")  # they put the strip themselves
-LOOKED_EVERY_S = 10
 
 
 def main():
@@ -60,11 +66,9 @@ def main():
     path = next(path for path, page in pages.items() if page is current)
     leave(pages, path, "paddler" if path == FIRST and _first_visit() else path)
     put_address()
-    # First, since it is drawn again by itself: behind anything that a slow browser does not have
-    # at that moment, its place would be none, and the page white.
-    _watch()
     put_styles()
     put_reach(current.title, *view().get("in_hand", ()))
+    put_news(kept_job(), under_way(), read_fields)
     put_steps(FIRST, *({path: title for _, title, path in part} for part in (STEPS, ASIDES)), path)
     put(f'<div class="sz-unseen" role="heading" aria-level="1">{current.title}</div>')
     if path not in OWN_STRIP:
@@ -77,13 +81,6 @@ def _first_visit():
     """Whether the sample is to be shown: a session that begins on a book without a job."""
     arrived, view()["arrived"] = view().get("arrived"), True
     return not arrived and not jobs_of(shop_book()[0], most=1)
-
-
-@st.fragment(run_every=LOOKED_EVERY_S)
-def _watch():
-    """Sees what another screen does to this job."""
-    if look_at_book():
-        st.rerun()
 
 
 main()

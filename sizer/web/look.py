@@ -34,7 +34,8 @@ _CSS = """
 .block-container { max-width: 1240px; padding-top: .8rem; padding-bottom: 4.5rem; }
 [data-testid=stHeader] { height: 0; min-height: 0; }
 .sz-narrow { display: none; }
-.stElementContainer:has(.sz-unseen), :has(> .st-key-reach) { position: absolute; width: 1px; }
+.stElementContainer:has(.sz-unseen), :has(> .st-key-reach), .st-key-news {
+  position: absolute; width: 1px; }
 .sz-unseen { position: absolute; width: 1px; height: 1px; overflow: hidden;
   clip-path: inset(50%); }  /* for screen readers */
 .st-key-odds .sz-picture { padding-bottom: 1rem; }

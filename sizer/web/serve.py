@@ -14,6 +14,7 @@ from streamlit import App, net_util
 
 from sizer.errors import BadInput, Fault
 from sizer.web.gate import Gate, new_word
+from sizer.web.news import ROUTE
 
 HOST = "127.0.0.1"
 EVERYWHERE = "0.0.0.0"
@@ -46,7 +47,8 @@ def serve(port, open_browser, network=False):
     if open_browser:
         threading.Thread(target=_open_when_ready, args=(address,), daemon=True).start()
     hosts = [*OWN_NAMES, *([own_ip] if own_ip else [])]
-    App(_HERE / "app.py", middleware=[Middleware(Gate, hosts=hosts, word=word)]).run(
+    App(_HERE / "app.py", routes=[ROUTE],
+        middleware=[Middleware(Gate, hosts=hosts, word=word)]).run(
         config=_settings() | {
             "server.port": port, "server.address": EVERYWHERE if network else HOST,
             "server.allowedHosts": hosts, "server.headless": True})

@@ -14,7 +14,7 @@ from sizer.job import run
 from sizer.web.state import kept
 
 OWN = "own"  # the key of an uploaded base design
-MOST_JOBS = 24
+MOST_JOBS = 12  # some MB each: one for every base to choose from, and those put side by side
 
 
 @st.cache_resource(show_spinner=False)

@@ -17,6 +17,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 import streamlit as st
+from streamlit.runtime.scriptrunner import get_script_run_ctx
 
 from sizer.book.forget import MARK
 from sizer.book.refusals import BookRefused, Changed, NotInBook
@@ -197,8 +198,8 @@ def kept(name, of, work=None, most=1):
     return lot.get(of)
 
 
-def field(name, shown=None, put=None, typed=False):
-    """`key` and `on_change` of the widget of one field of the draft.
+def field(name, shown=None, put=None, typed=False, among="value"):
+    """`key`, `on_change` and place of the widget of one field of the draft.
 
     Parameters
     ----------
@@ -206,6 +207,7 @@ def field(name, shown=None, put=None, typed=False):
     shown : what the widget says now
     put : (Draft, what it says next) to a Draft
     typed : whether it is told letter by letter
+    among : as of `standing`
     """
     if put is None:
         shown = draft()[name]
@@ -214,20 +216,26 @@ def field(name, shown=None, put=None, typed=False):
             return one.but(**{name: value})
 
     return standing(name, shown, lambda value: change(put(draft(), value),
-                                                      name if typed else None))
+                                                      name if typed else None), among)
 
 
-def choice(name, first, put=None):
-    """`key` and `on_change` of a widget whose value is kept in the view, by `put` where given."""
+def choice(name, first, put=None, among="value"):
+    """As `field`, of a widget whose value is kept in the view, by `put` where given."""
     return standing(name, view().setdefault(name, first),
-                    put or (lambda value: view().__setitem__(name, value)))
+                    put or (lambda value: view().__setitem__(name, value)), among)
 
 
-def standing(name, shown, put):
-    """`key` and `on_change` of a widget that shows `shown`; `put` takes what it says next.
+def standing(name, shown, put, among="value"):
+    """`key`, `on_change` and place of a widget that shows `shown`; `put` takes what it says next.
 
     One that stands elsewhere than it should is drawn anew under another key, never set: a browser
-    may still be telling its old place, and what an old key tells counts for nothing.
+    may still be telling its old place, and what an old key tells counts for nothing. Each drawing
+    tells the place anew: told once, by the session's state, it is lost with a run that is broken
+    off, and the browser puts the widget at its least, and tells that.
+
+    Parameters
+    ----------
+    among : the options of which the widget takes the index, else the name by which it takes `shown`
     """
     fields = mine().setdefault("fields", {})
     number = 0
@@ -235,8 +243,8 @@ def standing(name, shown, put):
         number = int(fields[name].key.rpartition(":")[2]) + (fields[name].told != shown)
     key = f"{name}:{number}"
     fields[name] = _Field(key, shown, put)
-    st.session_state.setdefault(key, shown)
-    return {"key": key, "on_change": read_fields}
+    place = {among: shown} if isinstance(among, str) else {"index": tuple(among).index(shown)}
+    return {"key": key, "on_change": read_fields, **place}
 
 
 def read_fields():
@@ -270,9 +278,14 @@ def go(path):
 def leave(pages, current, unless):
     """Goes where a link asked to, else to the page `unless`; `pages` are st.Page by path.
 
-    The address takes the job along: one step of the browser's history, not two.
+    The address takes the job along: one step of the browser's history, not two. Who touches the
+    page they are leaving, before the next one is there, is not led back by that.
     """
-    path = mine().get("go", unless)  # until it is reached: the step there may be broken off
+    path = mine().get("go")  # until it is reached: the step there may be broken off
+    if path is None:
+        back = getattr(get_script_run_ctx(), "is_history_navigation", True)
+        path = unless if back else mine().get("page", unless)
+    mine()["page"] = path
     if path != current:
         key = kept_job() and kept_job().key
         mine().update(go=path, address=key)

@@ -60,11 +60,9 @@ def put_next(label, path):
 
 def _put_undo():
     with st.container(horizontal=True, gap="small", key="undo"):
-        # never greyed out: a slider in a fragment may have moved since the strip was drawn
-        back = st.button("Undo", on_click=act, args=(undo,))
-        forward = st.button("Redo", on_click=act, args=(redo,), disabled=not history().future)
-    if back or forward:
-        st.rerun()  # the whole page, not just the fragment that the strip stands in
+        # never greyed out: a figure may be typed that has not been told yet
+        st.button("Undo", on_click=act, args=(undo,))
+        st.button("Redo", on_click=act, args=(redo,), disabled=not history().future)
 
 
 def _put_units():
@@ -72,10 +70,12 @@ def _put_units():
     one = draft()
     with st.container(horizontal=True, gap="small", key="units"):
         st.segmented_control("Lengths in", LENGTH_UNITS, required=True, **field(
-            "length_unit", one.length_unit, lambda one, unit: one.in_units(unit, one.mass_unit)),
+            "length_unit", one.length_unit, lambda one, unit: one.in_units(unit, one.mass_unit),
+            among="default"),
             label_visibility="collapsed")
         st.segmented_control("Weights in", MASS_UNITS, required=True, **field(
-            "mass_unit", one.mass_unit, lambda one, unit: one.in_units(one.length_unit, unit)),
+            "mass_unit", one.mass_unit, lambda one, unit: one.in_units(one.length_unit, unit),
+            among="default"),
             label_visibility="collapsed")
 
 

@@ -7,6 +7,7 @@ It ends with whoever wants it: when its browser has been gone for a while, or wi
 import atexit
 import multiprocessing
 import os
+import secrets
 import sys
 import tempfile
 import threading
@@ -24,6 +25,7 @@ from sizer.errors import BadInput, SizerError
 PATIENCE_S = 120.0  # how long a browser may be gone, as when a phone sleeps
 LOOKED_EVERY_S = 5.0
 CONTEXT = multiprocessing.get_context("spawn")
+_begun = weakref.WeakValueDictionary()  # every Work by its token: its page asks without a session
 
 
 @dataclass(frozen=True, eq=False)
@@ -42,6 +44,7 @@ class Work:
     listener: threading.Thread
     heard: deque  # the last that it said: how far it is, in words, or its Outcome
     folder: tempfile.TemporaryDirectory
+    token: str  # nobody but its own session knows it
 
     @property
     def going(self):
@@ -84,10 +87,16 @@ def begin(function, *given, files=(), wanted=lambda: True):
     listener = threading.Thread(target=_listen, args=(ours, heard, process, wanted),
                                 daemon=True)
     listener.start()
-    work = Work(process, listener, heard, folder)
+    work = Work(process, listener, heard, folder, secrets.token_urlsafe())
+    _begun[work.token] = work
     weakref.finalize(work, _end, process, folder)
     atexit.register(process.terminate)  # or the wizard's end would wait for it
     return work
+
+
+def work_of(token):
+    """The Work of a token; None where it is no more."""
+    return _begun.get(token)
 
 
 @contextmanager

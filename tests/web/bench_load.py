@@ -59,6 +59,12 @@ def held_mb(pid):
     return int(re.search(r"VmRSS:\s+(\d+)", status).group(1)) / 1024.0
 
 
+def used_s(pid):
+    """Time that a process has had of all processors."""
+    user, system = Path(f"/proc/{pid}/stat").read_text().rpartition(")")[2].split()[11:13]
+    return (int(user) + int(system)) / os.sysconf("SC_CLK_TCK")
+
+
 async def settled(page):
     await page.wait_for_function(CALM, arg=IDLE)
 
@@ -164,9 +170,12 @@ async def gone(pids, within_s):
 
 
 async def watched(pid, until, held):
+    """Notes what the server holds; how much of the processors' time it took meanwhile."""
+    begun = used_s(pid)
     while time.monotonic() < until:
         held.append((time.monotonic(), held_mb(pid)))
         await asyncio.sleep(2.0)
+    return used_s(pid) - begun
 
 
 def after_a_minute(held):
@@ -174,12 +183,14 @@ def after_a_minute(held):
     return next((mb for at, mb in held if at - held[0][0] > 60.0), held[-1][1])
 
 
-def said_of(moves, held):
+def said_of(moves, held, took_s):
     load = os.getloadavg()
+    by_minute = [f"{mb:.0f}" for number, (_, mb) in enumerate(held) if number % 30 == 0]
     print(f"\n{SESSIONS} sessions, {MINUTES:g} minutes, load {load[0]:.1f} {load[1]:.1f}: "
           f"{len(moves)} slider moves, median {statistics.median(moves):.2f} s, longest "
           f"{max(moves):.1f} s; server {held[0][1]:.0f} MB at first, {after_a_minute(held):.0f} MB "
-          f"after a minute, {held[-1][1]:.0f} MB at the end")
+          f"after a minute, {held[-1][1]:.0f} MB at the end ({' '.join(by_minute)}); it had the "
+          f"processors for {took_s / len(moves):.2f} s a move, with all that is drawn beside")
 
 
 async def loaded(address, server):
@@ -192,10 +203,10 @@ async def loaded(address, server):
         people = [await arrived(browser, address, number) for number in range(SESSIONS)]
         processes = await begun_range(beside, server.pid)
         until = time.monotonic() + 60.0 * MINUTES
-        *weights, _ = await asyncio.gather(
+        *weights, took_s = await asyncio.gather(
             *(told(page, at_work(page, key, number, until, moves))
               for number, (page, key) in enumerate(people)), watched(server.pid, until, held))
-        said_of(moves, held)
+        said_of(moves, held, took_s)
         if await beside.get_by_role("button", name="Stop").count():
             await beside.get_by_role("button", name="Stop").click()
             await settled(beside)

@@ -100,7 +100,7 @@ def test_a_work_in_hand_is_told_and_stopped():
         assert time.monotonic() < until
         time.sleep(0.01)
     app = screen(crowd_run=work)
-    assert "Working, asleep: 1 of 2." in said(app)
+    assert ">asleep: 1 of 2</span>" in said(app)
     button(app, "Stop").click().run()
     assert "crowd_run" not in app.session_state["mine"]
     assert not work.process.is_alive()

@@ -36,7 +36,6 @@ def page():
     put_next("Next: trade-offs", "trade")
 
 
-@st.fragment
 def _boat():
     put_strip()
     one = draft()
@@ -93,7 +92,7 @@ def _put_folded(job, unit):
 def _closer(job, base, drawn, unit):
     """One closer look of three, as the person picks."""
     look = st.segmented_control("A closer look", CLOSER, required=True,
-                                **choice("closer", CLOSER[0]))
+                                **choice("closer", CLOSER[0], among="default"))
     if look == "The body's room":
         what = (job.fitted.assessed, job.person.body, _labels(unit))
         put_scene(clearances, *what)

@@ -54,9 +54,9 @@ def _wishes(one):
     """Use, gear and water."""
     st.header("What for?")
     st.radio("Intended use", tuple(USES), format_func=lambda key: USES[key].words, **field(
-        "use", one.use, lambda one, use: one.but(use=use, held=Held())))
+        "use", one.use, lambda one, use: one.but(use=use, held=Held()), among=USES))
     _gear(one)
-    st.radio("Water", WATERS, horizontal=True, **field("water_kind"))
+    st.radio("Water", WATERS, horizontal=True, **field("water_kind", among=WATERS))
     st.slider("Water temperature, °C", 0.0, 30.0, step=1.0, format="%.0f", **field("water_c"),
               help="The water's own, not the air's.")
 

@@ -22,7 +22,7 @@ from sizer.web.draft import length_text, mass_text
 from sizer.web.keeping import shop_now
 from sizer.web.look import note_html, put
 from sizer.web.session import OWN, lines_of
-from sizer.web.state import draft, kept, view
+from sizer.web.state import choice, draft, kept
 from sizer.web.steps.crowd_results import put_fits, put_range
 from sizer.web.steps.going import found, going, put_faults, put_going, start
 from sizer.web.steps.who_fits import put_who_fits
@@ -35,7 +35,7 @@ OWN_BASE = "own-design.toml"  # name of an own design in results
 
 def page():
     """Draws the page."""
-    one = draft()
+    one, work = draft(), going("crowd")  # the work first: it may have just ended
     last = found("crowd")
     if last is not None:
         put_range(one, last) if isinstance(last, RangePackage) else put_fits(last)
@@ -43,7 +43,7 @@ def page():
     put(f"<p>For <b>{escape(lines_of(one, one.base).design.name)}</b> and "
         f"{escape(USES[one.use].words)}: choose others on the page Use and base. A size serves a "
         "person who passes every check in it with only seat, footbrace and padding moved.</p>")
-    put_going("crowd") if going("crowd") else _wishes(one)
+    put_going("crowd", work) if work else _wishes(one)
     put_who_fits(one)
 
 
@@ -51,13 +51,14 @@ def _wishes(one):
     """Whose bodies, and what is wanted."""
     picture, wanted = st.columns([6, 4], gap="large")
     with wanted:
-        source = st.radio("People", SOURCES, horizontal=True, key=_kept("source", SOURCES[0]))
+        source = st.radio("People", SOURCES, horizontal=True,
+                          **choice("crowd_source", SOURCES[0], among=SOURCES))
         text, faults = _drawn() if source == SOURCES[0] else _listed()
         for fault in faults:
             put(f'<div role="alert">{note_html(fault, "fail")}</div>')
         action = st.radio("What to do", tuple(ACTIONS), format_func=ACTIONS.get,
-                          key=_kept("action", "range"))
-        sizes = (st.slider("Sizes, at most", 1, MOST_SIZES, key=_kept("sizes", 3))
+                          **choice("crowd_action", "range", among=ACTIONS))
+        sizes = (st.slider("Sizes, at most", 1, MOST_SIZES, **choice("crowd_sizes", 3))
                  if action == "range" else None)
         if st.button("Work it out", type="primary", disabled=text is None):
             _start(one, action, text, sizes)
@@ -92,22 +93,15 @@ def _rows(text):
     return kept("people", text, lambda: tuple(read_people(io.StringIO(text, None), "csv")))
 
 
-def _kept(name, first):
-    """The key of a widget that stands where it was left when its page is opened again."""
-    left, key = view().setdefault("crowd_left", {}), f"crowd_{name}"
-    left[name] = st.session_state.setdefault(key, left.get(name, first))
-    return key
-
-
 def _drawn():
     """(CSV text, faults) of a crowd drawn from the survey."""
-    count = st.slider("How many people", 100, 6000, step=100, key=_kept("count", 500))
-    women = st.slider("Women among them, %", 0, 100, key=_kept("women", 50))
-    shift = st.slider("Heavier than the survey by, kg", 0, 30, key=_kept("shift", 0),
+    count = st.slider("How many people", 100, 6000, step=100, **choice("crowd_count", 500))
+    women = st.slider("Women among them, %", 0, 100, **choice("crowd_women", 50))
+    shift = st.slider("Heavier than the survey by, kg", 0, 30, **choice("crowd_shift", 0),
                       help="The survey is of soldiers; customers are often heavier.")
     spread = st.slider("Spread of weights against the survey's, %", 50, 200, step=5,
-                       key=_kept("spread", 100))
-    seed = st.number_input("Draw number", 0, 10**6, key=_kept("seed", 1),
+                       **choice("crowd_spread", 100))
+    seed = st.number_input("Draw number", 0, 10**6, **choice("crowd_seed", 1),
                            help="The same number draws the same people.")
     try:
         return _drawn_text(

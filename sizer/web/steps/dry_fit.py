@@ -89,7 +89,7 @@ def _whose(before, last):
 def _ask(one, job, asked, last, found):
     """One measure at a time, its picture over it; on a phone nothing else is in sight."""
     st.segmented_control("Ask for", tuple(ROUNDS), required=True, format_func=ROUNDS.get,
-                         **choice("dry_round", "20"))
+                         **choice("dry_round", "20", among="default"))
     round_ = round_of(job, asked, view()["dry_round"], one.dry_fit.tape_mm / MM_PER_M)
     at = view()["dry_at"] = min(view().get("dry_at", first_open(one, round_)), len(round_) - 1)
     this = round_[at]
@@ -133,7 +133,7 @@ def _jump(one, round_, at):
                                             else "")
               for number, this in enumerate(round_, start=1)]
     st.selectbox("Go to", range(len(round_)), format_func=labels.__getitem__,
-                 **choice("dry_at", at))
+                 **choice("dry_at", at, among=range(len(round_))))
 
 
 

@@ -28,7 +28,7 @@ def put_told(one, job, found, last):
     for said in (*(odd.say for odd in found.standing.odd), *found.hull):
         put(note_html(said, "caution"))
     st.segmented_control("What differs is drawn", tuple(SCALES), required=True,
-                         format_func=SCALES.get, **choice("dry_times", LARGER))
+                         format_func=SCALES.get, **choice("dry_times", LARGER, among="default"))
     put_scene(difference_view, found, view()["dry_times"])
     st.caption("Design in pencil, as it stands in ink; a ring where it is off beyond what the tape "
                "can tell, with its number below where the stick is unfair there")

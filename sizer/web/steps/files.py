@@ -49,7 +49,6 @@ def page():
         put_cautions(job.cautions, folded=False)
 
 
-@st.fragment
 def _package(one, job, before, last):
     """Issues what is entered now, or prints a revision again, and offers its files."""
     put("<p>Setting-up sheet, customer sheet, full-size patterns as PDF, DXF and SVG, sticks, "

@@ -7,10 +7,8 @@ from streamlit import runtime
 from streamlit.runtime.scriptrunner import get_script_run_ctx
 
 from sizer.web.look import note_html, put
-from sizer.web.state import mine
+from sizer.web.state import act, mine
 from sizer.web.work import begin
-
-LOOKED_EVERY_S = 1.0
 
 
 def start(name, *given, **more):
@@ -27,8 +25,18 @@ def _looked_at():
 
 
 def going(name):
-    """Whether the work of this name is under way."""
-    return f"{name}_run" in mine()
+    """The Work of this name while it is under way, else None; what it came to is taken then."""
+    work = mine().get(f"{name}_run")
+    if work is not None and not work.going:
+        _take(name, work.outcome())
+        return None
+    return work
+
+
+def under_way():
+    """{name: token} of the works of this session that are under way."""
+    names = [key.removesuffix("_run") for key in mine() if key.endswith("_run")]
+    return {name: work.token for name in names if (work := going(name))}
 
 
 def found(name):
@@ -49,19 +57,12 @@ def put_faults(name):
         put(f'<div role="alert">{note_html(fault, "fail")}</div>')
 
 
-@st.fragment(run_every=LOOKED_EVERY_S)
-def put_going(name):
-    """How far the work is; it goes on while other pages are looked at."""
-    work = mine().get(f"{name}_run")
-    if work is None or not work.going:
-        if work is not None:
-            _take(name, work.outcome())
-        st.rerun()
-    put(f'<p role="status">Working, {escape(work.progress() or "getting ready")}. You can look at '
-        "other pages meanwhile.</p>")
-    if st.button("Stop", key=f"{name}_stop"):
-        forget(name)
-        st.rerun()
+def put_going(name, work):
+    """How far the work is, kept up to date by the page's news."""
+    put(f'<p role="status">Working, <span class="sz-work-{name}">'
+        f'{escape(work.progress() or "getting ready")}</span>. You can look at other pages '
+        "meanwhile.</p>")
+    st.button("Stop", key=f"{name}_stop", on_click=act, args=(forget, name))
 
 
 def _take(name, outcome):

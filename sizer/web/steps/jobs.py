@@ -49,7 +49,6 @@ def page():
         _whole_book()
 
 
-@st.fragment
 def _list():
     """The jobs, the one touched last first; as many as one looks through."""
     with st.container(horizontal=True, vertical_alignment="bottom", gap="small"):
@@ -98,7 +97,8 @@ def _when(moment):
 def _row_more(row):
     with st.container(horizontal=True, vertical_alignment="bottom", gap="small"):
         st.selectbox("State", STATES, width=160, **choice(
-            f"state_{row.key}_{row.state}", row.state, lambda state: _done(set_state, row, state)))
+            f"state_{row.key}_{row.state}", row.state, lambda state: _done(set_state, row, state),
+            among=STATES))
         _button("Copy for a sister boat", "copy", _copy, row)
         _button("Bring back" if row.put_away else "Put away", "away",
                 _done, bring_back if row.put_away else put_away, row)
@@ -109,9 +109,7 @@ def _row_more(row):
 
 
 def _button(label, key, verb, *given, **more):
-    """A button of the list that changes more of the page than the list."""
-    if st.button(label, key=key, on_click=act, args=(verb, *given), **more):
-        st.rerun()
+    st.button(label, key=key, on_click=act, args=(verb, *given), **more)
 
 
 def _begin(sample):

@@ -87,7 +87,7 @@ def _ashore(one):
     put_figure(one, "boat_kg", "The boat on a scale, with its seat, no bags or pads",
                ALLOWED["boat_kg"])
     put_figure(one, "load_kg", "Paddler as dressed, with all gear, on a scale", ALLOWED["load_kg"])
-    st.radio("Water", WATERS, horizontal=True, **_of_launch("water_kind"))
+    st.radio("Water", WATERS, horizontal=True, **_of_launch("water_kind", among=WATERS))
 
 
 def _afloat(one):
@@ -101,12 +101,12 @@ def _felt():
     st.subheader("Swamped, and felt")
     put("<p>Only within reach of the bottom, with bags tied in, a helper beside the boat.</p>")
     st.selectbox("Swamped on purpose", [key for key, _ in SWAMPED],
-                 format_func=dict(SWAMPED).get, **_of_launch("swamped"))
+                 format_func=dict(SWAMPED).get, **_of_launch("swamped", among=dict(SWAMPED)))
     st.multiselect("What the paddler felt", [key for key, _ in FELT], format_func=dict(FELT).get,
-                   **_of_launch("felt", list, tuple))
+                   **_of_launch("felt", "default", list, tuple))
 
 
-def _of_launch(name, out=lambda value: value, back=lambda value: value):
-    """`key` and `on_change` of the widget of one field of the launch."""
+def _of_launch(name, among, out=lambda value: value, back=lambda value: value):
+    """As `state.field`, of the widget of one field of the launch."""
     return field(f"launch_{name}", out(draft().launch[name]), lambda one, value: one.but(
-        launch=one.launch.but(**{name: back(value)})))
+        launch=one.launch.but(**{name: back(value)})), among=among)

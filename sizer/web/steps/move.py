@@ -30,7 +30,8 @@ def put_move(one, job):
     picture, controls = st.columns([7, 3], gap="medium")
     assessed = job.fitted.assessed
     with controls:
-        key = st.selectbox("Move", tuple(DIMENSIONS), **choice("move_size", "beam"),
+        key = st.selectbox("Move", tuple(DIMENSIONS),
+                           **choice("move_size", "beam", among=DIMENSIONS),
                            format_func=lambda one: DIMENSIONS[one].words)
         low, high = _room(assessed, key)
         by = min(max(view().get(("by", key), FIRST_STEPS.get(one.length_unit, -5)

@@ -52,7 +52,6 @@ def page():
     _own(kept("workbench", "own", begun))
 
 
-@st.fragment
 def _own(bench):
     one = draft()
     picture, table = st.columns([5, 7], gap="medium")
@@ -126,7 +125,7 @@ def _table(one, bench):
     view()["own_grid"] = bench.grid
     st.segmented_control("Table", tuple(GRIDS), format_func=GRIDS.get, required=True,
                          label_visibility="collapsed",
-                         **choice("own_grid", bench.grid, bench.show))
+                         **choice("own_grid", bench.grid, bench.show, "default"))
     put_cells(bench, units)
     put(f'<span class="sz-why">{_HINTS[bench.grid].format(units=units)}</span>')
     if bench.grid != "rest":

@@ -85,11 +85,11 @@ def _hips(one):
     now = "predicted" if one.hips_predicted() else one.hip_measured
     st.radio("Hips were measured", tuple(ways), horizontal=True, format_func=ways.get,
              captions=("the better measure", _standing_words(one), "predicted, with a caution"),
-             **field("hip_way", now, lambda one, way: one.but(hip_measured=way)))
+             **field("hip_way", now, lambda one, way: one.but(hip_measured=way), among=ways))
     if one.hips_predicted():
         whose = {"predicted-woman": "a woman", "predicted-man": "a man", "predicted": "not said"}
         st.radio("Predict them for", tuple(whose), horizontal=True, format_func=whose.get,
-                 **field("hip_measured"))
+                 **field("hip_measured", among=whose))
 
 
 def _boat_so_far(one):

@@ -39,7 +39,6 @@ def put_strongback(one, job):
                "heights over its top")
 
 
-@st.fragment
 def put_workshop(one, job):
     """Patterns, sticks and materials of one job."""
     bench = bench_for(job)

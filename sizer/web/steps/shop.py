@@ -60,7 +60,8 @@ def _put_fields(ones, count, unit, take):
 
 def _put_field(one, unit, take):
     text, fault = view().get(AT_FAULT, {}).get(one.key, (one.text, ""))
-    place = standing(f"shop_{one.key}", text, lambda said: _taken(one.key, said, unit, take))
+    place = standing(f"shop_{one.key}", text, lambda said: _taken(one.key, said, unit, take),
+                     one.choices or "value")
     if one.choices:
         st.selectbox(one.title, one.choices, **place)
     else:

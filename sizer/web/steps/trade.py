@@ -54,11 +54,8 @@ def page():
         _map(one, job)
 
 
-@st.fragment
 def _curve(one, job):
     """One result over one dimension."""
-    if draft().speed_mps != one.speed_mps:
-        st.rerun()  # the table below tells drag at this speed too
     picture, controls = st.columns([7, 3], gap="medium")
     with controls:
         result = RESULTS[_pick("Result", "trade_result", RESULTS)]
@@ -80,7 +77,6 @@ def _curve(one, job):
                             "every check"), curve_rows(found, *axes), numbers=(0, 1)))
 
 
-@st.fragment
 def _map(one, job):
     """Where every check passes, over two dimensions."""
     picture, controls = st.columns([7, 3], gap="medium")
@@ -120,7 +116,7 @@ def _pick(label, key, options, other=None):
             view()[other] = view()[key]
         view()[key] = value
 
-    return st.selectbox(label, tuple(options), **choice(key, FIRST[key], picked),
+    return st.selectbox(label, tuple(options), **choice(key, FIRST[key], picked, options),
                         format_func=lambda one: options[one].words)
 
 

@@ -45,7 +45,6 @@ def page():
     put_next("Next: the bench", "bench")
 
 
-@st.fragment
 def _flooded(job):
     """The boat full of water, with bags to choose."""
     st.header("Flooded")
@@ -59,7 +58,7 @@ def _flooded(job):
             st.slider(f"Float bag, {end}, litres", 0, max(int(most), 1), **field(
                 f"bags_l.{end}", min(int(now), int(most)), _bag_of(end, litres)))
         seated = st.radio("The paddler is", SEATED, horizontal=True,
-                          **choice("flooded_paddler", SEATED[0])) == SEATED[0]
+                          **choice("flooded_paddler", SEATED[0], among=SEATED)) == SEATED[0]
     ends = [End(min(bag, most)) for bag, most in zip(litres, fits, strict=True)]
     aboard = aboard_of(assessed, seated)
     found = flooded(assessed.boat, assessed.weight, aboard, *ends, assessed.person.water)

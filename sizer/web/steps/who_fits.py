@@ -31,8 +31,8 @@ def put_who_fits(one):
         "padding moved.</p>")
     if view().get("who_fits_of") is not job:
         forget("who_fits")
-    if going("who_fits"):
-        put_going("who_fits")
+    if work := going("who_fits"):
+        put_going("who_fits", work)
     elif view().get("who_fits_of") is job and found("who_fits") is not None:
         _region(one, found("who_fits"))
     else:

@@ -1,0 +1,58 @@
+"""What a page hears between its runs: a change that another screen made, how far a work is.
+
+Asked for by a script of the page, and answered without a run: runs that Streamlit begins by itself,
+each for a part of a page, empty the page that a person goes to meanwhile (see `app.py`).
+"""
+
+from functools import cache
+from importlib import resources
+
+import streamlit as st
+from starlette.responses import JSONResponse
+from starlette.routing import Route
+
+from sizer.book.drafts import draft_version
+from sizer.book.refusals import BookRefused, NotInBook
+from sizer.web.keeping import shop_book
+from sizer.web.work import work_of
+
+
+def put_news(job, works, heard):
+    """Puts the script that asks.
+
+    Parameters
+    ----------
+    job : Kept, or None
+    works : {name: token} of the works under way; how far each is stands in its `sz-work-name`
+    heard : called at the beginning of the run that there is news for
+    """
+    _component()(key="news", data={"job": job and job.key, "version": job and job.version,
+                                   "works": works}, on_heard_change=heard)
+
+
+@cache  # not at import: the server takes the route below before it can take components
+def _component():
+    text = resources.files("sizer.web").joinpath("news.js").read_text("utf-8")
+    return st.components.v2.component("sizer_news", js=text)
+
+
+def _news(request):
+    """The version of a job's draft, and how far each work is; null for what is no more."""
+    asked = request.query_params
+    return JSONResponse({"version": _version(asked.get("job")),
+                         "works": {token: _progress(token) for token in asked.getlist("work")}})
+
+
+def _version(key):
+    try:
+        return key and draft_version(shop_book()[0], key)
+    except (NotInBook, BookRefused):
+        return None
+
+
+def _progress(token):
+    work = work_of(token)
+    return work.progress() if work is not None and work.going else None
+
+
+ROUTE = Route("/news", _news)
