@@ -108,7 +108,7 @@ class Check:
     @property
     def meaning(self):
         """What is measured and why, and what is said of this boat."""
-        return f"{self.row.meaning}; {self.says}" if self.says else self.row.meaning
+        return f"{self.row.meaning}; {self.says.rstrip('.')}" if self.says else self.row.meaning
 
     @property
     def value(self):

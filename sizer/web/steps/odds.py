@@ -45,7 +45,8 @@ def _put_surer(job):
     found = matters(fitted.checks, fitted.sure, job.person.body)
     now = _shown(gm_sd_m(fitted.sure), fitted.odds_all_hard)
     measured = [(one.what, _shown(one.gm_sd_m, one.odds)) for one in worth_measuring(found)]
-    more = [f"<li>{escape(capital(what))}: steadiness known to {then[0]} mm instead of {now[0]}, "
+    more = [f"<li>{escape(capital(what))}: " + (
+            f"steadiness known to {then[0]} mm instead of {now[0]}, " * (then[0] != now[0])) +
             f"odds {then[1]} of 100 where it turns out as predicted.</li>"
             for what, then in measured if then[0] != now[0] or then[1] > now[1]]
     if more:
