@@ -98,16 +98,11 @@ def load_words(job):
 
 
 def whom_words(job):
-    """Whom the boat is for, by a class of weight, and whom its base was drawn for."""
-    design = job.fitted.assessed.boat.design
-    drawn = design.drawn_for
+    """Whom the boat is for, by a class of weight."""
     low = BAND_KG * (job.person.body.weight_kg // BAND_KG)
     return (f"For one paddler, of {low:.0f} to {low + BAND_KG:.0f} kg ({low / KG_PER_LB:.0f} to "
             f"{(low + BAND_KG) / KG_PER_LB:.0f} lb) undressed: the one of this job. For another, "
-            "even of that weight, longer, shorter or broader, fit the boat again. The base was "
-            f"drawn for {drawn.weight_kg:.0f} kg, "
-            f"{drawn.stature_m * MM_PER_M:.0f} mm tall, "
-            f"{drawn.hip_width_m * MM_PER_M:.0f} mm hips.")
+            "even of that weight, longer, shorter or broader, fit the boat again.")
 
 
 def _bags(job):

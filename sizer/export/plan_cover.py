@@ -65,7 +65,8 @@ def _blocks(job, bench, numbered, inner, sizes):
     yield words(overall_words(job.fitted), face=BOLD)
     odds = odds_words(job.fitted.odds_all_hard)
     yield words(" ".join((f"{odds} such paddlers in such boats meet every limit that can fail.",
-                          *size_words(boat), *load_words(job), whom_words(job))), body_pt)
+                          *size_words(boat), *load_words(job), whom_words(job),
+                          _drawn_for(boat.design))), body_pt)
     yield words("Sheets", 11.0, BOLD)
     yield SheetPages(numbered, inner, small_pt)
     yield words("Frames, stems, seat and coaming at true size are in another file: "
@@ -79,3 +80,10 @@ def _blocks(job, bench, numbered, inner, sizes):
 
 def _listed(lengths_m, between=", "):
     return between.join(f"{one * MM_PER_M:.0f}" for one in lengths_m)
+
+
+def _drawn_for(design):
+    drawn = design.drawn_for
+    return (f"The base was drawn for {drawn.weight_kg:.0f} kg, "
+            f"{drawn.stature_m * MM_PER_M:.0f} mm tall, "
+            f"{drawn.hip_width_m * MM_PER_M:.0f} mm hips.")
