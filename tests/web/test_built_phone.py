@@ -49,6 +49,6 @@ def test_measures_are_typed_one_by_one_and_the_launch_leads_with_cautions(open_p
     caution = page.get_by_text(re.compile("near shore, in warm calm water"))
     assert (caution.bounding_box()["y"]
             < page.get_by_role("heading", name="Ashore").bounding_box()["y"])
-    type_in(page, "The boat alone", "17")
+    type_in(page, "The boat on a scale", "17")
     expect(page.get_by_role("heading", name="What it teaches")).to_be_visible()
     assert no_wider(page)

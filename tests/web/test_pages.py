@@ -386,11 +386,3 @@ def test_words_page_tells_every_word_and_every_check():
     found = said(ran(screen))
     assert "backband" not in found
     assert "freeboard" in found
-
-
-@pytest.mark.parametrize("path", ["paddler", "boat", "files"])
-def test_what_is_drawn_again_by_itself_stands_first_on_every_page(path):
-    """Behind what a browser may not have yet, it would leave that browser with a white page."""
-    first = opened(path).main.children[0]
-    assert first.type == "flex_container"
-    assert not first.children
