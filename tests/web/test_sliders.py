@@ -99,8 +99,8 @@ def test_a_wish_that_the_use_leaves_no_room_for_says_so(screen):
     vain = "this wish moves nothing"
     wish(screen, "Steadiness").set_value("lively").run()
     assert [one.value for one in screen.markdown if vain in one.value] == [
-        '<p class="sz-why">Steadiness: this wish moves nothing, since the limits of day trips on '
-        "sheltered water decide it.</p>"]
+        '<p class="sz-why">Steadiness: this wish moves nothing: the limits of day trips on '
+        "sheltered water and the base's proportions weigh more. Hold a size below instead.</p>"]
     screen.session_state["mine"]["history"] = History(drafted(screen).but(use="coastal-day"))
     wish(screen, "Steadiness").set_value("livelier").run()
     assert not any(vain in one.value for one in screen.markdown)

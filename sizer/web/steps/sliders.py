@@ -79,8 +79,9 @@ def put_sliders(one, job, base):
     for key, label, names in WISHES:
         _wish_slider(one, key, label, names)
     for label in _wishes_in_vain(job):
-        put(f'<p class="sz-why">{label}: this wish moves nothing, since the limits of '
-            f"{escape(job.person.use.words)} decide it.</p>")
+        put(f'<p class="sz-why">{label}: this wish moves nothing: the limits of '
+            f"{escape(job.person.use.words)} and the base's proportions weigh more. Hold a size "
+            "below instead.</p>")
     put("<b>Sizes</b>: move one, or type it, to hold it there.")
     for key, label in (*LENGTHS, SEAT):
         _length_slider(one, job, base, key, label)
