@@ -91,7 +91,8 @@ class FootRails:
         return PLATE_M[0], round(max(self.plate_wide_m), 3), PLATE_M[1]
 
     def _here(self, fore, aft):
-        return float(np.interp(self.set_m, (0.0, self.long_m), (fore, aft)))
+        at = self.grooves_m[1][0], self.grooves_m[3][0]  # the frames' after faces
+        return float(np.interp(self.set_m, at, (fore, aft)))
 
 
 def foot_rails(assessed, patterns):
