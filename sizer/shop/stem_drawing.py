@@ -1,5 +1,7 @@
 """A stem piece as a drawing: saw line, holes, landings, waterline, words, the keel beside it."""
 
+from collections import Counter
+
 import numpy as np
 from shapely import contains_xy
 
@@ -97,7 +99,8 @@ def _notes(pattern):
                for one in pattern.beside) + ".")
     yield (f"Lashing holes {HOLE_M * MM_PER_M:g} mm (1/8 in), lightly countersunk on both faces to "
            f"{COUNTERSINK_M * MM_PER_M:g} mm, beside the sticks. Each lashing takes both sides: "
-           + "; ".join(_tied(one) for one in pattern.lashings) + ".")
+           + "; ".join(f"{said}{f', {count} times' * (count > 1)}" for said, count in Counter(
+               map(_tied, pattern.lashings)).items()) + ".")
 
 
 def _taper(end):
