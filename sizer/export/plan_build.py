@@ -9,9 +9,11 @@ from sizer.scenes.skin_views import LARGER, skin_drawing
 from sizer.shop.foot_rails import (
     AHEAD_M,
     BLOCK_M,
+    BOLT_MM,
     BOLTS_M,
     CHEEK_M,
     INNER_M,
+    PIN_LONG_M,
     RAIL,
     SLOT_M,
     STOP_M,
@@ -20,7 +22,6 @@ from sizer.shop.foot_rails import (
 from sizer.shop.outfit import (
     GROOVE_M,
     HOLE_STEP_M,
-    PIN_LONG_M,
     PIN_M,
     PINS_AFT_M,
     RAIL_OVER_M,
@@ -101,8 +102,9 @@ def outfit_sheet(job, bench, page_mm, foot):
                     f"{PEDAL_SCREWS} screws 3.5 x {SCREW_MM}, heads flush: four through the plate "
                     "into the block, two through the cheek into each. A strap of plywood "
                     f"{_sizes(STRAP_M)} mm ahead of both plates makes them one bar from rail to "
-                    f"rail: four M6 bolts, {_listed(BOLTS_M)} mm off the centre line, in slots "
-                    f"{SLOT_M * MM_PER_M:g} mm long in the strap, loosened to move the bar. Never "
+                    f"rail: four M{BOLT_MM[0]} bolts, {_listed(BOLTS_M)} mm off the centre "
+                    f"line, in slots {SLOT_M * MM_PER_M:g} mm long in the strap, loosened to move "
+                    "the bar. Never "
                     "push without it: each pedal alone breaks out of its corner. The cheek "
                     "lies on the rail's inner face and runs on aft beside the shoe; two "
                     f"{PIN_M * MM_PER_M:g} mm pins, {PIN_LONG_M * MM_PER_M:g} mm under their "

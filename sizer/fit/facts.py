@@ -128,7 +128,8 @@ def shape_of(boat, use):
 
 
 def padding(facts):
-    """{place: m} that takes up what is over the body's need; 0 where nothing is."""
+    """{place: m} that takes up what is over the body's need, from the space and room of Facts or
+    of an Assessed; 0 where nothing is."""
     space, room = facts.space, facts.room
     return {"hips_each_side": max(0.5 * (space.hip_width_m - room.hip_width_m), 0.0),
             "thighs": max(space.thigh_height_m - room.thigh_height_m, 0.0),

@@ -6,7 +6,7 @@ from shapely.geometry import LineString, Polygon
 from sizer.drawing.marks import box, line, size_line, unit_of
 from sizer.drawing.measured import both_text_short, label, measured, mm_text
 from sizer.drawing.record import Circle, Drawing, Path
-from sizer.shop.coaming import LIP_HEIGHT_M, LIP_M, SEWN, WALL_M
+from sizer.shop.coaming import LIP_HEIGHT_M, LIP_M, SEWN, WALL_M, under_lip_m
 from sizer.shop.sundries import CLAMP_STEP_M
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -68,7 +68,7 @@ def notch_words(rim):
 def coaming_section(rim, letters_m):
     """The wall and lip cut across in front, the opening on the right, the skin and the lashing."""
     high, below = rim.wall_m[0], rim.below_m
-    sewn = 0.5 * (high - LIP_HEIGHT_M)
+    sewn = 0.5 * under_lip_m(rim.wall_m)[0]
     strip = rim.strips[0].thickness_m
     strokes = [box("cut", -WALL_M, -below, 0.0, high),
                box("cut", -WALL_M - LIP_M, high - LIP_HEIGHT_M, -WALL_M, high)]

@@ -10,6 +10,7 @@ from sizer.shop.coaming import BELOW_DECK_M, WALL_M
 from sizer.shop.foot_rails import (
     AHEAD_M,
     BLOCK_M,
+    BOLT_MM,
     BOLTS_M,
     CHEEK_M,
     INNER_M,
@@ -20,6 +21,7 @@ from sizer.shop.leg_room import legs_in
 from sizer.shop.outfit import PIN_M, PINS_AFT_M, RAIL_OVER_M, RAIL_PAST_M
 from sizer.shop.seat_parts import RAIL_M
 from sizer.shop.thigh import THICK_M
+from sizer.units import MM_PER_M
 
 
 def footbrace_view(bench, letters_m):
@@ -95,7 +97,7 @@ def _pedal_behind(rails, letters):
                               (upper, low + high)]), closed=True),
         box("guide", middle - 0.5 * STRAP_M[1], strap, middle + 0.5 * STRAP_M[1],
             strap + STRAP_M[2]),
-        *(Circle("drill", (middle + side * out, low + 0.5 * high), 0.5 * PIN_M)
+        *(Circle("drill", (middle + side * out, low + 0.5 * high), 0.5 * BOLT_MM[0] / MM_PER_M)
           for out in BOLTS_M for side in (1.0, -1.0)),
         line("centre", (middle, low - letters), (middle, low + high + letters)),
         *measured((lower, low - 1.2 * letters), (right, low - 1.2 * letters), letters,

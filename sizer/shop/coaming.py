@@ -82,23 +82,31 @@ def coaming(boat):
     fine = _half_outline_m(opening, slope)
     girth = 2.0 * float(np.linalg.norm(np.diff(fine, axis=0), axis=1).sum())
     tightest = _tightest_radius_m(fine)
+    walls = _walls_m(opening)
     strip = next((one for one in STRIPS_M if tightest / one >= CAREFUL_BEND_RATIO), STRIPS_M[-1])
-    heights = tuple(float(rim - deck) for rim, deck in
-                    zip(opening.rim_z_m, opening.deck_z_m, strict=True))
     return Coaming(
         float(np.degrees(slope)), float(np.degrees(deck)), float(fine[-1, 0]), opening.width_m,
         float(fine[fine[:, 1].argmax(), 0]), _outline_m(fine), girth,
-        girth + 2.0 * np.pi * (WALL_M + LIP_M), heights, BELOW_DECK_M,
-        tuple(_notches(boat, fine, slope)), _strips(girth, max(heights), strip), tightest,
+        girth + 2.0 * np.pi * (WALL_M + LIP_M), walls, BELOW_DECK_M,
+        tuple(_notches(boat, fine, slope)), _strips(girth, max(walls), strip), tightest,
         tightest / strip, bend_verdict(tightest / strip))
+
+
+def under_lip_m(walls_m):
+    """What is left between lip and deck line of a wall's heights over the deck line."""
+    return tuple(high - LIP_HEIGHT_M for high in walls_m)
+
+
+def _walls_m(opening):
+    """Height of the wall over the deck line, front and back."""
+    return tuple(float(rim - deck) for rim, deck in
+                 zip(opening.rim_z_m, opening.deck_z_m, strict=True))
 
 
 def rim_checks(boat):
     """Whether the rim stands high enough over the deck for a spray deck to hold under its lip."""
-    rim, deck = boat.opening.rim_z_m, boat.opening.deck_z_m
-    room = min((float(high - low) - LIP_HEIGHT_M, place)
-               for high, low, place in zip(rim, deck, ("front", "back"), strict=True))
-    yield PatternCheck("coaming", room[1], "room under the coaming's lip", room[0] * MM_PER_M,
+    room, place = min(zip(under_lip_m(_walls_m(boat.opening)), ("front", "back"), strict=True))
+    yield PatternCheck("coaming", place, "room under the coaming's lip", room * MM_PER_M,
                        ROOM_M * MM_PER_M, "at least", "mm", False,
                        "for the spray deck's cord; with less a deck may come off, or not go on")
 

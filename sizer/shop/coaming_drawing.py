@@ -9,7 +9,7 @@ from shapely.geometry import LineString, Point, Polygon
 
 from sizer.drawing.marks import box
 from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
-from sizer.shop.coaming import LIP_HEIGHT_M, LIP_M, SEWN, WALL_M
+from sizer.shop.coaming import LIP_HEIGHT_M, LIP_M, SEWN, WALL_M, under_lip_m
 from sizer.units import MM_PER_M
 
 NAME = "coaming"
@@ -110,7 +110,7 @@ def _notes(rim):
                        f"the front's centre, {one.wide_m * MM_PER_M:.0f} mm wide"
                        for one in rim.notches)
            + ". A frame's notch is on both sides. Mark them in the dry fit, then saw.")
-    room = [(high - LIP_HEIGHT_M) * MM_PER_M for high in rim.wall_m]
+    room = [one * MM_PER_M for one in under_lip_m(rim.wall_m)]
     yield ("Fastening: bore 3.2 mm (1/8 in) through the wall 10 mm beside both ends of every "
            "notch, 8 mm under the deck line, and lash it down round the arm or the ridge it stands "
            "on. The skin goes up the wall's outside to the lip and is sewn through holes 25 mm "

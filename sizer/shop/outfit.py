@@ -9,7 +9,6 @@ from sizer.hull.boat import sections_at
 from sizer.shop.stations import setting_up
 
 HOLE_STEP_M = 0.025  # of the holes along a footbrace's rail; our drawing
-PIN_LONG_M = 0.034  # under its head: through rail and cheek and on for the ring; our drawing
 PIN_M = 0.008  # stainless pin through cheek and rail; our drawing
 PINS_AFT_M = (0.020, 0.045)  # of a pedal's pins behind its sole, a step apart; our drawing
 GROOVE_M = (0.010, 0.003)  # of a rail on both sides of a frame, where a lashing lies: length, depth

@@ -8,9 +8,18 @@ from math import ceil
 
 import numpy as np
 
-from sizer.shop.foot_rails import BLOCK_M, BOLTS_M, CHEEK_M, RAIL_LASHINGS, STOP_M, STRAP_M
+from sizer.shop.foot_rails import (
+    BLOCK_M,
+    BOLT_MM,
+    BOLTS_M,
+    CHEEK_M,
+    PIN_LONG_M,
+    RAIL_LASHINGS,
+    STOP_M,
+    STRAP_M,
+)
 from sizer.shop.items import Item, screw_text, waxed_cord
-from sizer.shop.outfit import PIN_LONG_M, PIN_M, PINS_AFT_M
+from sizer.shop.outfit import PIN_M, PINS_AFT_M
 from sizer.shop.risers import (
     CHEEK_SCREW_MM,
     FOOT_M,
@@ -124,8 +133,8 @@ def outfit_items(thigh, ties, rails, hip_pad_m):
                (*BLOCK_M, CHEEK_M[2]), "from offcuts")
     yield Item("outfit", "okoume plywood strap of the pedals: thickness, length, height", 1,
                "pieces", STRAP_M, "from offcuts")
-    yield Item("outfit", "bolt M6 x 35, stainless, wide washers, lock nut", 2 * len(BOLTS_M),
-               "pieces", (), "for the strap")
+    yield Item("outfit", f"bolt M{screw_text(BOLT_MM)}, stainless, wide washers, lock nut",
+               2 * len(BOLTS_M), "pieces", (), "for the strap")
     yield Item("outfit", f"{HARD_WOOD} stop of a footbrace's rail: thickness, length, height", 2,
                "pieces", STOP_M, "one a rail, against the after frame")
     screws = 2 * (PEDAL_SCREWS + STOP_SCREWS)
