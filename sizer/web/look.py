@@ -33,6 +33,11 @@ WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
 _CSS = """
 .block-container { max-width: 1240px; padding-top: .8rem; padding-bottom: 4.5rem; }
 [data-testid=stHeader] { height: 0; min-height: 0; }
+[data-testid=stMain] * { transition: none !important; }
+[data-testid=stMain] [data-stale] { opacity: 1 !important; }  /* every part fading at every move
+  costs a phone more than the move; the boat's line alone pales while it is worked out */
+[data-testid=stMain] .st-key-strip [data-stale=true] { opacity: .4 !important;
+  transition: opacity .5s ease-in .5s !important; }
 .sz-narrow { display: none; }
 .stElementContainer:has(.sz-unseen), :has(> .st-key-reach), .st-key-news {
   position: absolute; width: 1px; }
