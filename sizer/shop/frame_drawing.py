@@ -11,7 +11,7 @@ from sizer.hull.inside import RING_WIDTH_M
 from sizer.shop.labels import on_wood, up_arrow, written
 from sizer.shop.lashing import COUNTERSINK_M, HOLE_M
 from sizer.shop.notches import CLEARANCE_M
-from sizer.shop.pattern_checks import LEAST_FLOOR_M, floor_m
+from sizer.shop.pattern_checks import LEAST_FLOOR_M
 from sizer.shop.ring import RELIEF_M
 from sizer.shop.shapes import line_pieces
 from sizer.units import MM_PER_M
@@ -174,9 +174,9 @@ def _notes(pattern):
         yield ("These sticks, not the frame, stand outside the skin here: plane their outer faces "
                "fair when the dry fit is measured, mm at the lower and upper edge, one figure for "
                "both: " + "; ".join(planed) + ".")
-    floors = {notch.stringer: floor_m(pattern, notch) for notch in pattern.section.notches}
+    held = pattern.held_m() if pattern.shared_notches else {}
     for pair in pattern.shared_notches:
-        bare = [name for name in pair if floors[name] < LEAST_FLOOR_M]
+        bare = [name for name in pair if held[name][1] < LEAST_FLOOR_M]
         yield (f"{pair[0]} and {pair[1]} share one pocket: the plywood between them would be too "
                "thin to hold. " + (
                    "Set each on its own floor and wedge any gap." if not bare else

@@ -8,6 +8,7 @@ looks to the bow, starboard so is on the left. Edges are square-cut.
 from dataclasses import dataclass
 from functools import cached_property
 
+import shapely
 from shapely.affinity import scale
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
@@ -51,10 +52,13 @@ class FramePattern:
         """Pairs of stringers whose notches are cut as one pocket."""
         return tuple((one.stringer, other.stringer) for one, other in self.section.shared)
 
-    @cached_property
-    def sawn_edge(self):
-        """The edge of the wood, as wide as a saw line is off."""
-        return self.wood.boundary.buffer(SAW_LINE_M)
+    def held_m(self):
+        """{stringer: (longer wall, floor)} of its notch, as much as is left in the plywood."""
+        edge = self.wood.boundary.buffer(SAW_LINE_M)  # as wide as a saw line is off
+        lines = [(*notch.walls(), notch.floor()) for notch in self.section.notches]
+        left = shapely.length(shapely.intersection(lines, edge)).tolist()
+        return {notch.stringer: (max(low, high), floor)
+                for notch, (low, high, floor) in zip(self.section.notches, left, strict=True)}
 
     @cached_property
     def seen(self):
@@ -83,7 +87,6 @@ def _pattern(boat, index, station, particulars):
     taken = cutouts(section.notches)
     inside = opening(section, station.kind, taken)
     slots = mortises(section, station.kind, station.thickness_m)
-    water = None if particulars is None else float(water_z_m(boat, particulars, station.x_m))
     whole = section.outline().difference(
         unary_union([hollows(section), taken, *slots, *([] if inside is None else [inside])]))
     pieces = sorted(getattr(whole, "geoms", [whole]), key=lambda piece: piece.area)

@@ -3,6 +3,7 @@
 from itertools import product
 
 import numpy as np
+from shapely import prepare
 from shapely.affinity import rotate, scale, translate
 from shapely.geometry import Point, box
 from shapely.ops import unary_union
@@ -63,10 +64,12 @@ def lashing_holes(wood, notches):
     Where a side has no room, the hole goes behind the notch's floor. Returns a tuple of
     (stringer, (y, z)), the same on both sides of the boat; a notch may have fewer than two.
     """
-    holes = []
+    holes, edge = [], wood.boundary
+    prepare(wood)
     for notch in notches:
         for upper in (True,) if notch.central else (False, True):
-            place = next((spot for spot in _spots(notch, upper) if _fits(wood, spot, holes)), None)
+            place = next((spot for spot in _spots(notch, upper)
+                          if _fits(wood, edge, spot, holes)), None)
             if place is not None:
                 holes.append((notch.stringer, place))
                 if place[0] > 0.0:
@@ -74,11 +77,12 @@ def lashing_holes(wood, notches):
     return tuple(holes)
 
 
-def _fits(wood, spot, holes):
+def _fits(wood, edge, spot, holes):
     """On the starboard side; a hole off the centre line must also clear its own mirror image."""
-    if not wood.contains(Point(spot)) or 0.0 < spot[0] < HOLES_APART_M / 2.0:
+    place = Point(spot)
+    if 0.0 < spot[0] < HOLES_APART_M / 2.0 or not wood.contains(place):
         return False
-    clear = wood.boundary.distance(Point(spot)) >= EDGE_M + HOLE_M / 2.0
+    clear = edge.distance(place) >= EDGE_M + HOLE_M / 2.0
     return clear and all(np.hypot(*np.subtract(spot, other)) >= HOLES_APART_M
                          for _, other in holes)
 

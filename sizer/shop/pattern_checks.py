@@ -113,29 +113,19 @@ def _notches(pattern):
         "thinnest plywood between two notches; neighbours nearer than this share a pocket")
     for one, other in pattern.section.shared:
         yield _overlap(pattern, one, other)
-    walls = sorted((wall_m(pattern, notch), notch.stringer) for notch in notches)
+    held = pattern.held_m()
+    walls = sorted((wall, name) for name, (wall, _) in held.items())
     for value, place in [one for one in walls if one[0] < LEAST_WALL_M] or walls[:1]:
         yield length_check(
             pattern, place, "notch holds its stick", value, "at least", LEAST_WALL_M,
             "wall beside the stick; with less only the lashing holds it sideways: set it to its "
             "half-breadth and wedge it", hard=False)
-    for notch in notches:
-        value = floor_m(pattern, notch)
+    for name, (_, value) in held.items():
         if value < LEAST_FLOOR_M:
             yield length_check(
-                pattern, notch.stringer, "notch has a floor", value, "at least", LEAST_FLOOR_M,
+                pattern, name, "notch has a floor", value, "at least", LEAST_FLOOR_M,
                 "floor under the stick; without it the stick bears on its neighbour: set it to "
                 "its height and lash the two together", hard=False)
-
-
-def wall_m(pattern, notch):
-    """The longer of a notch's walls that is left in the plywood."""
-    return max(wall.intersection(pattern.sawn_edge).length for wall in notch.walls())
-
-
-def floor_m(pattern, notch):
-    """How much of a notch's floor is left in the plywood."""
-    return notch.floor().intersection(pattern.sawn_edge).length
 
 
 def _on(side, shape):

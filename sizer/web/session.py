@@ -14,7 +14,7 @@ from sizer.job import run
 from sizer.web.state import kept
 
 OWN = "own"  # the key of an uploaded base design
-MOST_JOBS = 12  # some MB each: one for every base to choose from, and those put side by side
+MOST_JOBS = 9  # a MB each: one for every base to choose from, and the last before
 
 
 @st.cache_resource(show_spinner=False)

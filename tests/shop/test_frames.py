@@ -23,7 +23,7 @@ from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
 from sizer.shop.lashing import EDGE_M, HOLE_M, MORTISE_LENGTHS_M
 from sizer.shop.notches import CLEARANCE_M
-from sizer.shop.pattern_checks import LEAST_WALL_M, LEAST_WEB_M, pattern_checks, wall_m
+from sizer.shop.pattern_checks import LEAST_WALL_M, LEAST_WEB_M, pattern_checks
 from sizer.shop.relief import relieved
 from sizer.shop.ring import RELIEF_M
 
@@ -93,7 +93,7 @@ def test_moulded_points_lie_the_stocks_depth_outside_the_notch_floors(boat, patt
                 continue
             notch = next(one for one in pattern.section.notches if one.stringer == name)
             deep = floor_depth_m(boat, pattern, name, np.array(notch.inward))
-            if notch.central and wall_m(pattern, notch) < LEAST_WALL_M:
+            if notch.central and pattern.held_m()[name][0] < LEAST_WALL_M:
                 upright = pattern.wood.intersection(LineString([(0.0, -1.0), (0.0, 1.0)])).bounds
                 floor = upright[1] if stock.role == "keel" else upright[3]
                 assert abs(floor - point[1]) == pytest.approx(deep, abs=NEAR_M)
