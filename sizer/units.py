@@ -45,7 +45,7 @@ _SPELLINGS = {
     "inches": "in", "inch": "in", "ins": "in", "in": "in", '"': "in",
     "feet": "ft", "foot": "ft", "ft": "ft", "'": "ft",
     "kilograms": "kg", "kilos": "kg", "kg": "kg", "grams": "g", "g": "g",
-    "pounds": "lb", "pound": "lb", "lbs": "lb", "lb": "lb", "stone": "st", "st": "st",
+    "pounds": "lb", "pound": "lb", "lbs": "lb", "lb": "lb", "#": "lb", "stone": "st", "st": "st",
 }  # fmt: skip
 _TYPED_SIGNS = str.maketrans(
     {"″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "‘": "'", "−": "-", "⁄": "/"}
@@ -55,8 +55,10 @@ _SPEED_UNITS = {"knots": KN_PER_MPS, "knot": KN_PER_MPS, "kn": KN_PER_MPS, "kt":
                 "m/s": 1.0, "km/h": KMH_PER_MPS, "kmh": KMH_PER_MPS, "kph": KMH_PER_MPS,
                 "mph": MPH_PER_MPS}
 _SPEED = re.compile(r"(\d+(?:[.,]\d*)?|[.,]\d+)\s*([a-z/]*)", re.ASCII)
-_NUMBER = r"\d+ +\d+/\d+|\d+/\d+|\d+(?:[.,]\d*)?|[.,]\d+"
-_QUANTITY = re.compile(rf"({_NUMBER})\s*([a-z]+\.?|\"|''|')?\s*", re.ASCII)
+_NUMBER = r"\d+(?: +|-)\d+/\d+|\d+/\d+|\d+(?:[.,]\d*)?|[.,]\d+"
+_QUANTITY = re.compile(rf"({_NUMBER})\s*([a-z]+\.?|\"|''|'|#)?\s*", re.ASCII)
+_LENGTH_AFTER = {"ft": "in", "m": "cm"}  # the smaller unit that may follow one
+_MASS_AFTER = {"st": "lb"}
 _LONGEST = 40  # characters; our judgement, no typed size needs more
 _OFFSET = re.compile(r"(\d{1,3})-(\d{1,2})-(\d)(\+?)", re.ASCII)
 
@@ -74,14 +76,14 @@ def parse_length_mm(text, default_unit, place):
     """A typed length in mm; a leading minus applies to the whole of it.
 
     `default_unit` ("mm", "cm", "m", "in" or "ft") is meant by a bare number. After feet, a bare
-    number is inches. A decimal comma is read as a point; "1,780" could mean two things and is
+    number is inches, after metres it is centimetres. A decimal comma is read as a point; "1,780" could mean two things and is
     refused. Raises BadInput naming `place`.
     """
     typed = _tidy(text)
     sign = -1.0 if typed.startswith("-") else 1.0
     try:
-        parts = _quantities(typed.removeprefix("-").lstrip(), default_unit, {"ft": "in"})
-        return sign * _total(parts, MM_PER_LENGTH_UNIT, ("ft", "in", 12))
+        parts = _quantities(typed.removeprefix("-").lstrip(), default_unit, _LENGTH_AFTER)
+        return sign * _total(parts, MM_PER_LENGTH_UNIT, _LENGTH_AFTER)
     except _UnreadableError as why:
         raise BadInput([Fault(place, _shown(text), f"{why}; write {LENGTH_ALLOWED}")]) from None
 
@@ -93,8 +95,8 @@ def parse_mass_kg(text, default_unit, place):
     is pounds. Raises BadInput naming `place`.
     """
     try:
-        parts = _quantities(_tidy(text), default_unit, {"st": "lb"})
-        return _total(parts, KG_PER_MASS_UNIT, ("st", "lb", LB_PER_STONE))
+        parts = _quantities(_tidy(text), default_unit, _MASS_AFTER)
+        return _total(parts, KG_PER_MASS_UNIT, _MASS_AFTER)
     except _UnreadableError as why:
         raise BadInput([Fault(place, _shown(text), f"{why}; write {MASS_ALLOWED}")]) from None
 
@@ -230,7 +232,7 @@ def _quantities(typed, default_unit, unit_after):
 def _number(text):
     """A decimal, a fraction or a mixed number as a Fraction."""
     if "/" in text:
-        *whole, fraction = text.split()
+        *whole, fraction = text.replace("-", " ").split()
         top, bottom = (int(part) for part in fraction.split("/"))
         if top >= bottom:
             raise _UnreadableError("a fraction must be less than one")
@@ -240,16 +242,20 @@ def _number(text):
     return Fraction(text.replace(",", ".").rstrip("."))
 
 
-def _total(parts, size_of, pair):
-    """The sum of one quantity, or of the two units in `pair` = (large, small, small per large)."""
-    large, small, limit = pair
+def _total(parts, size_of, unit_after):
+    """The sum of one quantity, or of two of which `unit_after` says that they go together."""
     units = [unit for _, unit in parts]
+    if None in units[1:]:
+        raise _UnreadableError("a number here is without its unit")
     if any(unit not in size_of for unit in units):
         raise _UnreadableError("this unit is not known here")
-    if len(parts) > 1 and units != [large, small]:
-        raise _UnreadableError("these units do not go together")
-    if len(parts) > 1 and (parts[0][0].denominator != 1 or parts[1][0] >= limit):
-        raise _UnreadableError(f"give whole {large}, and {small} less than {limit}")
+    if len(parts) > 1:
+        large, small = units[0], unit_after.get(units[0])
+        if units[1:] != [small]:
+            raise _UnreadableError("these units do not go together")
+        limit = round(size_of[large] / size_of[small])
+        if parts[0][0].denominator != 1 or parts[1][0] >= limit:
+            raise _UnreadableError(f"give whole {large}, and {small} less than {limit}")
     # Fractions of the printed sizes: 5 ft 10 in is 1778 mm, not a hair less.
     return float(sum(number * Fraction(repr(size_of[unit])) for number, unit in parts))
 
