@@ -18,7 +18,7 @@ from multiprocessing import connection
 from sizer.crowd.fitted_row import fitted_lot, lines_of
 from sizer.errors import SizerError
 
-AT_ONCE = 64  # rows that are fitted side by side
+AT_ONCE = 128  # rows that are fitted side by side
 AHEAD = 2  # such lots under way for each worker
 MOST_WORKERS = 256
 # More threads than one only get into the way of other workers on matrices as small as ours.
