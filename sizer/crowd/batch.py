@@ -5,12 +5,14 @@ however long the list is; a bad row, or one that will not float, is a result lik
 """
 
 from collections import deque
-from itertools import islice
+from itertools import count, islice
 
 from sizer.crowd.crew import processes
 from sizer.crowd.fitted_row import fitted_lot, lines_of
 
-AT_ONCE = 128  # rows that are fitted side by side
+# Rows that are fitted side by side: few at first, so that a short list too keeps every worker busy,
+# then more, which is less work for each.
+FIRST, AT_ONCE = 32, 128
 AHEAD = 2  # such lots under way for each worker
 MOST_WORKERS = 256
 
@@ -41,17 +43,27 @@ def fitted_rows(rows, trip, workers):
     BadInput, where the trip's base cannot be read; WorkerLost.
     """
     lines_of(trip.base)
-    rows = iter(rows)
+    lots = _lots(iter(rows), workers)
     if workers == 1:
-        while lot := tuple(islice(rows, AT_ONCE)):
+        for lot in lots:
             yield from fitted_lot(lot, trip)
         return
     under_way = deque()
     with processes(workers, "what is written stands; go on with --resume, or fewer --workers",
                    lines_of, trip.base) as pool:
         while True:
-            while len(under_way) < AHEAD * workers and (lot := tuple(islice(rows, AT_ONCE))):
+            while len(under_way) < AHEAD * workers and (lot := next(lots, None)):
                 under_way.append(pool.submit(fitted_lot, lot, trip))
             if not under_way:
                 return
             yield from under_way.popleft().result()
+
+
+def _lots(rows, workers):
+    """Tuples of rows, for each worker one of FIRST, then of twice as many, up to AT_ONCE."""
+    for doublings in count():
+        for _ in range(workers):
+            lot = tuple(islice(rows, min(FIRST * 2**doublings, AT_ONCE)))
+            if not lot:
+                return
+            yield lot
