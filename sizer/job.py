@@ -2,6 +2,7 @@
 
 import time
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
 from sizer.design.records import DrawnFor
 from sizer.fit.bench_found import sawn_checks
@@ -11,12 +12,14 @@ from sizer.fit.mishaps import Mishaps, mishap_cautions
 from sizer.fit.person import Person, person_of
 from sizer.fit.reasons import unmet
 from sizer.fit.request import Request
-from sizer.fit.solve import Fitted, only_fitted, searched
+from sizer.fit.solve import Fitted, only_fitted, searched, searched_freely, searched_holding
 from sizer.hull.lines import Lines
 from sizer.paddler.room import FolkMeasures, folk_measures
 from sizer.shop.patterns import Patterns, patterns_of
 from sizer.shop.stations import SettingUp, setting_up
 from sizer.stamp import Imprint, Stamp, bench_failures, boat_words, no_job, refusal
+
+FREE_KEPT = 16  # people's freely fitted boats
 
 
 @dataclass(frozen=True, eq=False)
@@ -71,9 +74,23 @@ class Job:
 
 def searched_for(requests, lines):
     """The Searched of requests that differ by person or gear alone; BadInput as `run`."""
+    requests, first = tuple(requests), requests[0]
+    persons = [person_of(one) for one in requests]
+
+    def freely(seat):
+        return _freely(tuple(replace(one, fixed=seat) for one in requests), lines)
+
+    if first.follow:
+        return searched(lines, persons, first.fixed, first.wishes, first.follow)
+    return searched_holding(lines, persons, first.fixed, freely) if first.fixed else freely(())
+
+
+@lru_cache(maxsize=FREE_KEPT)
+def _freely(requests, lines):
+    """What `searched_freely` finds for requests that hold no size: kept, since a size that is moved
+    step by step, or let go of, leaves the rest as it was found without it."""
     first = requests[0]
-    return searched(lines, [person_of(one) for one in requests], first.fixed, first.wishes,
-                    first.follow)
+    return searched_freely(lines, [person_of(one) for one in requests], first.fixed, first.wishes)
 
 
 def run(request, lines, found=None):

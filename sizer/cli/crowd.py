@@ -23,7 +23,8 @@ from sizer.cli.options import (
     switch,
     water_of,
 )
-from sizer.crowd.batch import MOST_WORKERS, cores, fitted_rows, pace_words
+from sizer.crowd.batch import MOST_WORKERS, fitted_rows, pace_words
+from sizer.crowd.crew import cores
 from sizer.crowd.people import read_people, text_lines
 from sizer.crowd.population import LIMITS, Recipe, population_lines
 from sizer.crowd.results import GOOD, STATUSES, batch_lead, result_line, whole_rows

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.optimize import brentq
 
-from sizer.crowd.finished import ANY, CLEAN, SERVING, verdict, verdicts
+from sizer.crowd.finished import ANY, CLEAN, MANY_AT_ONCE, SERVING, verdict, verdicts
 from sizer.crowd.pool import Candidate, Setting
 from sizer.crowd.spread import ROUND_TO
 from sizer.errors import BadInput
@@ -24,6 +24,7 @@ class Placing:
     setting: Setting
     pool: tuple[Candidate, ...]
     known: dict  # (boat, person) to Verdict: what was worked out before, whole
+    shared: object  # of `sizer.crowd.crew.crew`, on the setting
 
     def of(self, boats):
         """Index among `boats` (n_people,) and the Verdict there of everybody.
@@ -65,13 +66,17 @@ class Placing:
                 found[boat, person] = self.known[boat, person]
             else:
                 by_boat.setdefault(boat, []).append((person, one))
-        for boat, pairs in by_boat.items():
-            candidate, (some, each) = self.pool[boat], np.array(pairs).T
-            for person, one, whole in zip(some.tolist(), *verdicts(
-                    candidate.hull, one_of(self.setting.crowd.person, some),
-                    ~candidate.mishaps_sure[some], each), strict=True):
+        lots = [(boat, np.array(pairs[first:first + MANY_AT_ONCE]).T)
+                for boat, pairs in by_boat.items()
+                for first in range(0, len(pairs), MANY_AT_ONCE)]
+        rows = [(self.pool[boat].hull, some, ~self.pool[boat].mishaps_sure[some], each)
+                for boat, (some, each) in lots]
+        for (boat, (some, _)), (told, whole) in zip(
+                lots, self.shared(_verdicts_in, *zip(*rows, strict=True)) if rows else (),
+                strict=True):
+            for person, one, sure in zip(some.tolist(), told, whole, strict=True):
                 found[boat, person] = one
-                if whole:
+                if sure:
                     self.known[boat, person] = one
         return found
 
@@ -104,6 +109,11 @@ class Placing:
         except BadInput:
             return candidate.drawn
         return body if verdict(candidate.hull, *setting.persons([body])).serves else candidate.drawn
+
+
+def _verdicts_in(setting, hull, people, heeled, least):
+    """As `sizer.crowd.finished.verdicts`, of some of the crowd."""
+    return verdicts(hull, one_of(setting.crowd.person, people), heeled, least)
 
 
 class _Asked:

@@ -79,7 +79,7 @@ def goals_of(boats):
     return tuple(np.stack([getattr(one, name) for one in boats], axis=1) for name in GOALS)
 
 
-def pool_of(setting, measured, progress):
+def pool_of(setting, measured, progress, shared):
     """The Pool of a setting.
 
     Parameters
@@ -87,15 +87,16 @@ def pool_of(setting, measured, progress):
     setting : Setting
     measured : tuple of Measured, the crowd's
     progress : called as progress(done, of, words)
+    shared : of `sizer.crowd.crew.crew`, on the setting
     """
-    gathered = _Gathered(setting)
-    drawn = spread(measured, DRAWN_FOR)
-    for first in range(0, len(drawn), AT_ONCE):
-        some = drawn[first:first + AT_ONCE]
-        progress(first, len(drawn), "boats fitted to a spread of the people")
-        fitted = zip(some, fit_many(setting.lines, setting.persons(some)), strict=True)
-        gathered.add([(scaling, one) for one, found in fitted
-                      for scaling in _fitted_scalings(setting, found, gathered)])
+    gathered, drawn = _Gathered(setting, shared), spread(measured, DRAWN_FOR)
+    lots = _lots(drawn)
+    fitted = [tuple(zip(*each, strict=True)) for each in zip(lots, _telling(
+        shared(_fitted, lots), len(lots), lambda done, _: progress(
+            done * AT_ONCE, len(drawn), "boats fitted to a spread of the people")), strict=True)]
+    gathered.add([[(scaling, one) for one, found in some
+                   for scaling in _fitted_scalings(setting, found, gathered)] for some in fitted],
+                 lambda done, of: progress(done, of, "lots of those boats with everybody in them"))
     for number, step in enumerate(STEPS):
         boats = gathered.boats
         if not boats:
@@ -103,18 +104,56 @@ def pool_of(setting, measured, progress):
         goals = goals_of(boats)
         taken = sorted({boat for count in range(1, ROUNDS_TO + 1)
                         for boat in greedy(goals, count)})
-        for done, boat in enumerate(taken):
-            progress(number * len(taken) + done, len(STEPS) * len(taken),
-                     "boats near the best so far")
-            gathered.add(list(_neighbours(setting, boats[boat], step, drawn)))
+
+        def told(done, of, number=number):
+            progress(number * of + done, len(STEPS) * of, "boats near the best so far")
+
+        gathered.add([list(_neighbours(setting, boats[boat], step, drawn)) for boat in taken], told)
     return Pool(gathered.boats, gathered.unknown, gathered.refused)
+
+
+def _telling(results, of, tell):
+    """Results as they come, tell(done, of) called before each is waited for."""
+    results = iter(results)
+    for done in range(of):
+        tell(done, of)
+        yield next(results)
+
+
+def _lots(several):
+    """Of so many as are worked out side by side."""
+    return [several[first:first + AT_ONCE] for first in range(0, len(several), AT_ONCE)]
+
+
+def _fitted(setting, drawn):
+    """The Scaling fitted to each of some bodies, or the error why there is none."""
+    return [one if isinstance(one, SizerError) else one.assessed.boat.scaling
+            for one in fit_many(setting.lines, setting.persons(drawn))]
+
+
+def _tried(setting, scalings, drawn):
+    """Of each boat whether its own paddler could not be worked out, its ByWeight, and whom of the
+    crowd it serves, by field of Candidate; None where it does not serve its own paddler."""
+    persons = setting.persons(drawn)
+    hulls = all_sure(finished_of_many(setting.lines, scalings), persons[0])
+    own = own_verdicts(hulls, persons)
+    found = judged_in_each([hull for hull, one in zip(hulls, own, strict=True) if one.serves],
+                           setting.crowd)
+    return [(one.unknown, hull.by_weight, _whom(next(found)) if one.serves else None)
+            for hull, one in zip(hulls, own, strict=True)]
+
+
+def _whom(judged):
+    return {"hard": judged.hard, "spare": judged.spare, "served": judged.served,
+            "clean": judged.clean, "roomy": judged.clean & (judged.spare >= ROOMY),
+            "mishaps_sure": judged.mishaps_sure}
 
 
 class _Gathered:
     """Candidates as they are found, each shape once, and a count of what could not be had."""
 
-    def __init__(self, setting):
-        self._setting = setting
+    def __init__(self, setting, shared):
+        self._setting, self._shared = setting, shared
         self._found = {}
         self.unknown = self.refused = 0
 
@@ -123,31 +162,36 @@ class _Gathered:
         """A tuple of Candidate, in the order they were found."""
         return tuple(one for one in self._found.values() if one is not None)
 
-    def add(self, pairs):
-        """Adds boats, pairs of a Scaling and whom it is drawn for, each under its shape; None where
-        it does not serve its own paddler."""
-        new = {}
+    def add(self, groups, told):
+        """Adds groups of boats, pairs of a Scaling and whom it is drawn for, each under its shape;
+        None where it does not serve its own paddler. told(done, of) hears of the lots."""
+        lots = [lot for pairs in groups for lot in _lots(self._new(pairs))]
+        if not lots:
+            return
+        columns = [[list(column) for column in zip(*lot, strict=True)] for lot in lots]
+        shapes, scalings, drawn = zip(*columns, strict=True)
+        tried = _telling(self._shared(_tried, scalings, drawn), len(lots), told)
+        for each in zip(shapes, scalings, drawn, tried, strict=True):
+            self._keep(*each)
+
+    def _new(self, pairs):
+        """(shape, Scaling, drawn) of those whose shape there was none of; their places are kept."""
+        new = []
         for scaling, drawn in pairs:
             shape = tuple(round(value, SAME_SHAPE) for name, value in vars(scaling).items()
                           if name != "seat_shift_m")
             if shape not in self._found:
-                new.setdefault(shape, (scaling, drawn))
-        new = list(new.items())
-        for first in range(0, len(new), AT_ONCE):
-            self._add_new(*zip(*new[first:first + AT_ONCE], strict=True))
+                self._found[shape] = None
+                new.append((shape, scaling, drawn))
+        return new
 
-    def _add_new(self, shapes, pairs):
-        scalings, drawn = zip(*pairs, strict=True)
-        persons = self._setting.persons(drawn)
-        hulls = all_sure(finished_of_many(self._setting.lines, scalings), persons[0])
-        own = own_verdicts(hulls, persons)
-        for one in own:
-            self.count(one.unknown, not one.serves)
-        sound = [(hull, body) for hull, body, one in zip(hulls, drawn, own, strict=True)
-                 if one.serves]
-        candidates = iter(_candidates(self._setting, sound))
-        self._found.update((shape, next(candidates) if one.serves else None)
-                           for shape, one in zip(shapes, own, strict=True))
+    def _keep(self, shapes, scalings, drawn, found):
+        hulls = finished_of_many(self._setting.lines, scalings)
+        for shape, hull, body, (unknown, by_weight, whom) in zip(
+                shapes, hulls, drawn, found, strict=True):
+            self.count(unknown, whom is None)
+            self._found[shape] = whom and Candidate(
+                replace(hull, by_weight=by_weight), body, **whom)
 
     def count(self, unknown, refused=True):
         """One that could not be worked out, or else one that is refused."""
@@ -156,21 +200,20 @@ class _Gathered:
 
 
 def _fitted_scalings(setting, found, gathered):
-    """The scaling fitted to one body, and the same with the opening as large as anybody needs."""
+    """The Scaling fitted to one body, and the same with the opening as large as anybody needs."""
     if isinstance(found, SizerError):
         gathered.count(not isinstance(found, WillNotFloat))
         return
-    scaling = found.assessed.boat.scaling
-    yield scaling
+    yield found
     room, limits = setting.crowd.room, setting.lines.design.limits
     for share in (1.0, 0.5):
         sizes = {}
         for name, needed in (("cockpit_length_m", room.opening_length_m),
                              ("cockpit_width_m", room.opening_width_m)):
-            own = getattr(scaling, name)
+            own = getattr(found, name)
             most = max(own, min(float(needed.max()) + 0.0005, getattr(limits, name)[1]))
             sizes[name] = own + share * (most - own)
-        yield replace(scaling, **sizes)
+        yield replace(found, **sizes)
 
 
 def _neighbours(setting, candidate, step, drawn):
@@ -189,13 +232,3 @@ def _neighbours(setting, candidate, step, drawn):
         if others:
             stretch, _, one = min(others, key=lambda row: abs(row[0] - scaling.legs))
             yield replace(scaling, legs=stretch), one
-
-
-def _candidates(setting, pairs):
-    """A list of the Candidate of each Finished and whom it is drawn for."""
-    if not pairs:
-        return []
-    found = judged_in_each([hull for hull, _ in pairs], setting.crowd)
-    return [Candidate(hull, drawn, one.hard, one.spare, one.served, one.clean,
-                      one.clean & (one.spare >= ROOMY), one.mishaps_sure)
-            for (hull, drawn), one in zip(pairs, found, strict=True)]

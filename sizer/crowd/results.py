@@ -15,7 +15,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from sizer import __version__
-from sizer.crowd.batch import cores, fitted_rows, pace_words
+from sizer.crowd.batch import fitted_rows, pace_words
+from sizer.crowd.crew import cores
 from sizer.design.library import read_base, shipped_folder, shipped_names
 from sizer.errors import BadInput, Fault
 from sizer.fit.cautions import cautions_for

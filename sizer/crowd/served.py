@@ -118,11 +118,11 @@ def judged(facts):
 
 def judged_in(hull, crowd):
     """The Judged of a crowd in a finished boat; see `judged_in_each`."""
-    return judged_in_each((hull,), crowd)[0]
+    return next(judged_in_each((hull,), crowd))
 
 
 def judged_in_each(hulls, crowd):
-    """A tuple of the Judged of a crowd in each of some finished boats, every row of it.
+    """The Judged of a crowd in each of some finished boats, every row of it, one after another.
 
     The heeled and swamped boat is worked out for a few of those whom the rest serves, and read off
     between them.
@@ -134,8 +134,9 @@ def judged_in_each(hulls, crowd):
     """
     every = [facts_in(hull, crowd) for hull in hulls]
     some = [np.flatnonzero(judged(facts).served) for facts in every]
-    return tuple(judged(replace(facts, mishap=mishap)) for facts, mishap in zip(
-        every, mishap_in_each(hulls, crowd, some), strict=True))
+    mishaps = mishap_in_each(hulls, crowd, some) if hulls else ()
+    for facts, mishap in zip(every, mishaps, strict=True):
+        yield judged(replace(facts, mishap=mishap))
 
 
 def facts_in(hull, crowd):

@@ -12,6 +12,7 @@ import numpy as np
 
 from sizer.crowd.bodies import crowd_of
 from sizer.crowd.choose import greedy, pick, reached_by
+from sizer.crowd.crew import crew
 from sizer.crowd.finished import Finished, Verdict, persons_of, verdict
 from sizer.crowd.placing import Placing
 from sizer.crowd.pool import ROOMY, Setting, goals_of, pool_of
@@ -96,7 +97,7 @@ class SizeRange:
 
 
 def size_range(measured, lines, trip, most_sizes,
-               progress=lambda done, of, words: None):
+               progress=lambda done, of, words: None, workers=1):
     """The SizeRange of a base design for some people and one use.
 
     Parameters
@@ -106,10 +107,12 @@ def size_range(measured, lines, trip, most_sizes,
     trip : Trip of everybody, in that base
     most_sizes : 1 to MOST_SIZES
     progress : called as progress(done, of, words)
+    workers : processes; 1 works in this one. Their number changes no answer
 
     Raises
     ------
     BadInput, without people, with another count of sizes, or where no boat serves anybody.
+    WorkerLost, where one of several processes ended by itself.
     """
     faults = []
     if not measured:
@@ -119,13 +122,15 @@ def size_range(measured, lines, trip, most_sizes,
     if faults:
         raise BadInput(faults)
     setting = setting_of(measured, lines, trip)
-    pool = pool_of(setting, measured, progress)
-    if not pool.boats:
-        raise BadInput([_nobody_served(len(measured), pool.unknown)])
-    goals, known, choices = goals_of(pool.boats), {}, []
-    for count in range(1, min(most_sizes, len(pool.boats)) + 1):
-        progress(count - 1, most_sizes, "choosing boats, working out each person exactly")
-        choices.append(_choice(Placing(setting, pool.boats, known), goals, count, choices))
+    with crew(setting, workers) as shared:
+        pool = pool_of(setting, measured, progress, shared)
+        if not pool.boats:
+            raise BadInput([_nobody_served(len(measured), pool.unknown)])
+        goals, choices = goals_of(pool.boats), []
+        placing = Placing(setting, pool.boats, {}, shared)
+        for count in range(1, min(most_sizes, len(pool.boats)) + 1):
+            progress(count - 1, most_sizes, "choosing boats, working out each person exactly")
+            choices.append(_choice(placing, goals, count, choices))
     return SizeRange(setting, tuple(measured), tuple(choices), len(pool.boats), pool.unknown,
                      pool.refused)
 

@@ -4,6 +4,7 @@ people, and one zip with each size's whole shop package in a folder of its own.
 
 from dataclasses import dataclass
 
+from sizer.crowd.crew import cores
 from sizer.crowd.finished import request_for
 from sizer.crowd.listed import listed
 from sizer.crowd.sizes import Size, size_range
@@ -44,7 +45,7 @@ def range_package(people, lines, trip, most_sizes, progress=lambda done, of, wor
     BadInput, as `sizer.crowd.listed.listed` and `size_range`.
     """
     crowd = listed(people, trip.use, trip.gear_kg)
-    found = size_range(crowd.measured, lines, trip, most_sizes, progress)
+    found = size_range(crowd.measured, lines, trip, most_sizes, progress, cores())
     choice = found.choices[-1]
     stamp = stamp or no_job()
     answer = range_answer(found, choice, crowd.rows, crowd.bad, crowd.notes, stamp)

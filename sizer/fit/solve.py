@@ -10,26 +10,23 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from sizer.errors import BadInput, Fault, NotSolved, SizerError, WillNotFloat
+from sizer.errors import NotSolved, SizerError, WillNotFloat
 from sizer.fit.assess import Assessed, refusal
 from sizer.fit.bench_found import unfair_checks
 from sizer.fit.checks import Check, checks_of, overall
 from sizer.fit.facts import facts_of
+from sizer.fit.held import SEAT_KEY, held_factors, held_seat_m, opening_of
 from sizer.fit.mishaps import Mishaps, facts_with, mishaps, upper_body_moment_of
 from sizer.fit.odds import odds_all_hard, surely_failed, together, with_mishaps
 from sizer.fit.person import Person, legs_stretch
 from sizer.fit.reasons import at_limits, set_by, unmet
 from sizer.fit.search import Answer, Problem, answers_at, best, problem_of
-from sizer.fit.sought import FACTORS, NO_WISHES, Sought, base_says, opening_wanted_m, sought
+from sizer.fit.sought import FACTORS, NO_WISHES, Sought, base_says, sought
 from sizer.fit.told import told_of_each
-from sizer.hull.boat import scaled_boat
 from sizer.hull.lines import Lines
 from sizer.hull.scale import Scaling
 from sizer.rows import stacked
-from sizer.units import MM_PER_M
 
-OPENING_KEYS = ("cockpit_length", "cockpit_width")
-ROUNDING_M = 1e-9
 # Swamped rim and side deck that keep so much more than they need are sure to: seven of the 4.5 mm
 # that they stray by in the shipped bases.
 SURELY_DRY_M = 0.030
@@ -124,30 +121,58 @@ def fit_many(lines, persons, fixed=(), wishes=NO_WISHES, follow=False, explained
 
 def searched(lines, persons, fixed=(), wishes=NO_WISHES, follow=False):
     """The Searched of some people; parameters and BadInput as `fit`."""
+    if fixed and not follow:
+        return searched_holding(lines, persons, fixed,
+                                lambda seat: searched_freely(lines, persons, seat, wishes))
+    return _searched(_asked(lines, persons, fixed), held_factors(lines, dict(fixed)), wishes)
+
+
+def searched_freely(lines, persons, seat=(), wishes=NO_WISHES):
+    """As `searched`, of people who hold no size; `seat` are the pairs that hold one."""
+    return _searched(_asked(lines, persons, seat), {}, wishes)
+
+
+def searched_holding(lines, persons, fixed, freely):
+    """As `searched`, what is not held left as it was found freely.
+
+    `freely` gives the `searched_freely` of the same people from the pairs that hold a seat.
+    """
+    found, factors = _asked(lines, persons, fixed), held_factors(lines, dict(fixed))
+    held_seat_m(lines.design, found.held)  # refused before anything is looked for
+    free = freely(tuple(pair for pair in fixed if pair[0] == SEAT_KEY))
+    if free.problem is None:
+        return found
+    logs = free.logs.copy()
+    for index, name in enumerate(FACTORS):
+        if name in factors:
+            logs[:, index] = np.log(factors[name])
+    problem = replace(free.problem, scaling=replace(free.problem.scaling,
+                                                    **_each_size(found.openings)))
+    answers = answers_at(problem, logs, [one.rigid for one in free.answers])
+    return replace(found, problem=problem, logs=logs, answers=tuple(answers))
+
+
+def _asked(lines, persons, fixed):
+    """The Searched of people before anything is looked for."""
     held = dict(fixed)
-    openings = tuple(_opening(lines, person, held) for person in persons)
-    free = openings if follow else [_opening(lines, person, {}) for person in persons]
-    factors = _held_factors(lines, held)
-    seat_shift_m = _seat_shift_m(lines.design, held)
-    count = len(persons)
+    return Searched(lines, tuple(persons), held,
+                    tuple(opening_of(lines, person, held) for person in persons))
+
+
+def _searched(found, factors, wishes):
+    """The Searched with boats of its openings and these factors, its seat where it is held."""
+    lines, persons = found.lines, found.persons
+    seat_shift_m = held_seat_m(lines.design, found.held)
     scaling = Scaling(
         legs=np.array([legs_stretch(lines.design, person.body) for person in persons]),
-        seat_shift_m=np.full(count, seat_shift_m or 0.0), **_each_size(free))
-    found = Searched(lines, tuple(persons), held, openings)
+        seat_shift_m=np.full(len(persons), seat_shift_m or 0.0), **_each_size(found.openings))
     try:
         says = base_says(lines)
     except WillNotFloat:
         return found
-    problem, terms = problem_of(lines, stacked(persons), says, wishes, scaling,
-                                factors if follow else {}, seat_shift_m is not None)
-    problem, logs, answers = best(problem, terms)
-    if held and not follow:
-        for index, name in enumerate(FACTORS):
-            if name in factors:
-                logs[:, index] = np.log(factors[name])
-        problem = replace(problem, scaling=replace(problem.scaling, **_each_size(openings)))
-        answers = answers_at(problem, logs, [one.rigid for one in answers])
-    return replace(found, problem=problem, logs=logs, answers=tuple(answers))
+    problem, logs, answers = best(*problem_of(lines, stacked(persons), says, wishes, scaling,
+                                              factors, seat_shift_m is not None))
+    return replace(found, problem=problem, logs=logs, answers=answers)
 
 
 def fitted_of(found, explained):
@@ -225,84 +250,10 @@ def _seat_reason(problem, assessed):
         reason = "slid towards level trim"
     else:
         reason = "as the base: level enough"
-    return {"seat_shift_mm": reason}
+    return {SEAT_KEY: reason}
 
 
 def _too_heavy(lines, mass_kg):
     return WillNotFloat(
         f"will not float this: {mass_kg:.1f} kg puts the cockpit rim of {lines.design.name} under "
         "water even at its largest; take less, or a larger base design")
-
-
-def _opening(lines, person, held):
-    """Opening length and width, and why; BadInput with every held one outside the base's limits."""
-    design = lines.design
-    room = person.room_in(design.cockpit.entry)
-    limits = (design.limits.cockpit_length_m, design.limits.cockpit_width_m)
-    needed = (room.opening_length_m, room.opening_width_m)
-    sizes, reasons, faults = {}, {}, []
-    for key, size, need, (low, high) in zip(
-            OPENING_KEYS, opening_wanted_m(base_says(lines), design, room,
-                                           person.body.hip_sitting.plus_minus_m),
-            needed, limits, strict=True):
-        mm_key, reason = f"{key}_mm", "room to get in and out, as the base leaves"
-        if mm_key in held:
-            size, reason = held[mm_key] / MM_PER_M, "held by you"
-            if not low - ROUNDING_M <= size <= high + ROUNDING_M:
-                faults.append(_outside(mm_key, held[mm_key], low * MM_PER_M, high * MM_PER_M))
-        elif need > high:
-            reason = "largest the base allows; the body needs more to get in and out"
-        elif size in (low, high):
-            reason = "at the base's limit"
-        sizes[f"{key}_m"], reasons[mm_key] = size, reason
-    if faults:
-        raise BadInput(faults)
-    return sizes, reasons
-
-
-def _held_factors(lines, held):
-    """Held length, beam, depth and crown as factors of the base.
-
-    Raises BadInput with every one that is outside the base's limits.
-    """
-    if not held:
-        return {}
-    base = scaled_boat(lines, Scaling())
-    limits = lines.design.limits
-    factors, faults = {}, []
-    for key, own_m, (low, high) in (("length", base.length_m, limits.length),
-                                    ("beam", base.beam_m, limits.beam),
-                                    ("depth", base.depth_m, limits.depth)):
-        mm_key = f"{key}_mm"
-        if mm_key in held:
-            factors[key] = held[mm_key] / MM_PER_M / own_m
-            if not low - 1e-6 <= factors[key] <= high + 1e-6:
-                faults.append(_outside(mm_key, held[mm_key], low * own_m * MM_PER_M,
-                                       high * own_m * MM_PER_M))
-    if "deck_crown" in held:
-        factors["crown"] = held["deck_crown"]
-        low, high = limits.crown
-        if not low - 1e-6 <= factors["crown"] <= high + 1e-6:
-            faults.append(Fault("fixed.deck_crown", f"{factors['crown']:g}",
-                                f"this base allows {low:g} to {high:g} of its own"))
-    if faults:
-        raise BadInput(faults)
-    return factors
-
-
-def _seat_shift_m(design, held):
-    """Where a held seat stands, aft of its own place; None where it may slide.
-
-    Raises BadInput outside the slide of the base.
-    """
-    if "seat_shift_mm" not in held:
-        return None
-    forward, aft = (reach * MM_PER_M for reach in design.cockpit.seat_slide_m)
-    if not -forward - 1e-6 <= held["seat_shift_mm"] <= aft + 1e-6:
-        raise BadInput([_outside("seat_shift_mm", held["seat_shift_mm"], -forward, aft)])
-    return held["seat_shift_mm"] / MM_PER_M
-
-
-def _outside(key, value, low, high):
-    return Fault(f"fixed.{key}", f"{value:g} mm",
-                 f"this base allows {np.ceil(low):.0f} to {np.floor(high):.0f} mm")

@@ -19,7 +19,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from types import ModuleType
 
-from sizer.crowd.batch import leave_to_parent
+from sizer.crowd.crew import leave_to_parent
 from sizer.errors import BadInput, SizerError
 
 PATIENCE_S = 120.0  # how long a browser may be gone, as when a phone sleeps

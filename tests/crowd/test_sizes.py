@@ -9,9 +9,10 @@ import pytest
 from sizer.crowd import finished as finished_module
 from sizer.crowd import pool as pool_module
 from sizer.crowd.choose import greedy, pick, reached_by
+from sizer.crowd.crew import crew
 from sizer.crowd.finished import Verdict, persons_of, verdict
 from sizer.crowd.placing import Placing
-from sizer.crowd.served import OF_THE_PADDLER
+from sizer.crowd.served import OF_THE_PADDLER, judged_in
 from sizer.crowd.sizes import size_range, which_size
 from sizer.crowd.spread import spread
 from sizer.errors import BadInput, NotSolved
@@ -139,6 +140,12 @@ def verdict_of(status, spare):
     return Verdict(status, fails, ("gm",) if status == "caution" else (), spare, "gm", ())
 
 
+def placed(setting, boats, known):
+    """Everybody placed in two boats."""
+    with crew(setting, 1) as shared:
+        return Placing(setting, boats, known, shared).of((0, 1))
+
+
 @pytest.mark.parametrize(("verdicts", "wanted"), [
     (("caution", "pass"), 1), (("pass", "caution"), 0), (("fail", "caution"), 1),
     (("unknown", "caution"), 1), (("unknown", "fail"), 0), (("fail", "unknown"), 1)])
@@ -150,7 +157,7 @@ def test_clean_is_taken_before_served_and_unknown_told_before_failed(small_range
         spare * everybody, everybody, everybody, everybody, everybody) for spare in (0.9, 0.4))
     known = {(boat, person): verdict_of(status, 0.0) for boat, status in enumerate(verdicts)
              for person in range(everybody.size)}
-    taken, found = Placing(small_range.setting, boats, known).of((0, 1))
+    taken, found = placed(small_range.setting, boats, known)
     assert set(taken) == {wanted}
     assert {one.status for one in found} == {verdicts[wanted]}
 
@@ -160,14 +167,14 @@ def test_people_who_cannot_be_worked_out_are_counted_and_not_said_to_sink(small_
         raise NotSolved("no rest")
 
     setting = small_range.setting
-    pool = pool_module.Pool(tuple(pool_module._candidates(setting, [
-        (size.hull, size.drawn) for size in small_range.choices[1].sizes])), 0, 0)
+    boats = tuple(pool_module.Candidate(size.hull, size.drawn, **pool_module._whom(
+        judged_in(size.hull, setting.crowd))) for size in small_range.choices[1].sizes)
     real = finished_module.assess_crowd
     monkeypatch.setattr(finished_module, "assess_boat", failing)
     monkeypatch.setattr(finished_module, "assess_crowd", lambda *given: replace(
         real(*given), floats=np.zeros(given[2], bool)))
-    _, verdicts = Placing(setting, pool.boats, {}).of((0, 1))
-    near = np.max([one.hard for one in pool.boats], axis=0) >= -0.5
+    _, verdicts = placed(setting, boats, {})
+    near = np.max([one.hard for one in boats], axis=0) >= -0.5
     assert near.sum() > 20
     assert all(verdicts[index].unknown for index in np.flatnonzero(near))
 
@@ -233,6 +240,20 @@ def test_same_people_same_answer(small_range, day_boat):
         again.choices, small_range.choices, strict=True))
 
 
+def test_two_processes_choose_what_one_does(small_range, day_boat):
+    with pytest.MonkeyPatch.context() as patch:
+        small_pool(patch)
+        shared = size_range(drawn_people(80), day_boat, TRIP, 3, workers=2)
+    assert (shared.pool, shared.pool_unknown, shared.pool_refused) == (
+        small_range.pool, small_range.pool_unknown, small_range.pool_refused)
+    for one, other in zip(shared.choices, small_range.choices, strict=True):
+        assert one.boats == other.boats
+        assert one.verdicts == other.verdicts
+        assert (one.spare == other.spare).all()
+        assert [(size.hull.scaling, size.drawn) for size in one.sizes] == [
+            (size.hull.scaling, size.drawn) for size in other.sizes]
+
+
 def test_spread_gives_round_bodies_and_none_twice():
     bodies = spread(drawn_people(200), 30)
     assert len(set(bodies)) == len(bodies) > 20
@@ -246,7 +267,7 @@ def test_progress_is_told(day_boat, monkeypatch):
                lambda *one: told.append(one))
     assert told[0][:2] == (0, 6)
     assert all(done < of for done, of, _ in told)
-    assert len({words for *_, words in told}) == 3
+    assert len({words for *_, words in told}) == 4
 
 
 @pytest.mark.parametrize(("people", "sizes"), [(0, 1), (3, 0), (3, 7)])

@@ -276,6 +276,17 @@ def test_held_crown_or_seat_outside_the_base_is_refused(key, value, base_lines):
         run(request_for(fixed={key: value}), base_lines["day-boat"])
 
 
+def test_a_job_asked_among_others_has_the_boat_it_has_alone(base_lines):
+    free, longer = request_for(), request_for(fixed={"length_mm": 4900.0})
+    aft = request_for(fixed={"seat_shift_mm": 15.0, "beam_mm": 590.0})
+    alone = {one: fitted(base_lines, one) for one in (free, longer, aft)}
+    for one in (longer, free, aft, longer, free, aft):
+        found = run(one, base_lines["day-boat"]).fitted
+        assert found.assessed.boat.scaling == alone[one].assessed.boat.scaling
+        assert found.assessed.upright.gm_m == alone[one].assessed.upright.gm_m
+        assert found.set_by == alone[one].set_by
+
+
 def test_all_held_needs_no_search(base_lines):
     held = {"length_mm": 4700.0, "beam_mm": 600.0, "depth_mm": 255.0,
             "cockpit_length_mm": 760.0, "cockpit_width_mm": 420.0}
