@@ -5,6 +5,8 @@ numbers in it: `x_m` is `x_mm` outside, `coating_kgpm2` is `coating_gpm2`, `gear
 of records, `frames`, is outside a list of tables under its singular, `frame`.
 """
 
+import json
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 from difflib import get_close_matches
@@ -21,6 +23,7 @@ FAMILIAR = {"height": "stature_mm", "tall": "stature_mm", "hips": "hip_width_mm"
 OUTSIDE = {"_m": ("_mm", MM_PER_M), "_kgpm2": ("_gpm2", 1000.0)}
 DECIMALS = 6  # of a number outside: undoes the rounding on its way in and out again
 LIKE = 0.6  # share of letters from which a name may be meant, as difflib counts; our judgement
+MOST_DIGITS = 400  # of a whole number; more is beyond every float
 INSIDE = {"inside": True}  # metadata of a field that has no place outside
 
 
@@ -86,6 +89,30 @@ def record_of(kind, table, forms):
     """
     return kind(**{name: _in(table[key], per, given, forms)
                    for name, key, given, per in border_fields(kind)})
+
+
+def typed_json(raw):
+    """What JSON says that somebody wrote, as text or bytes.
+
+    Raises ValueError, which says in words what is wrong: a key that stands twice too, since only
+    one of its values could be heard.
+    """
+    try:
+        return json.loads(raw, object_pairs_hook=_each_once, parse_int=_whole)
+    except RecursionError as error:
+        raise ValueError("brackets in brackets in brackets") from error
+
+
+def _each_once(pairs):
+    found = dict(pairs)
+    if len(found) < len(pairs):
+        (key, _), = Counter(key for key, _ in pairs).most_common(1)
+        raise ValueError(f"{_shown(key)} stands twice")
+    return found
+
+
+def _whole(digits):
+    return int(digits) if len(digits) < MOST_DIGITS else float(digits)
 
 
 def unknown_keys(given, known, place=""):

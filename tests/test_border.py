@@ -7,7 +7,7 @@ from typing import Annotated
 import numpy as np
 import pytest
 
-from sizer.border import INSIDE, border_fields, record_of, table_of, unknown_keys
+from sizer.border import INSIDE, border_fields, record_of, table_of, typed_json, unknown_keys
 
 
 @dataclass(frozen=True)
@@ -68,3 +68,18 @@ def test_keys_outside_carry_the_outer_unit_and_what_stays_inside_has_none():
 def test_an_unknown_key_is_told_with_what_may_be_meant(key, meant):
     [fault] = unknown_keys({key: 1, "weight_kg": 2}, ("weight_kg", "stature_mm"), "paddler.")
     assert (fault.place, fault.allowed) == (f"paddler.{key}", meant)
+
+
+@pytest.mark.parametrize(("text", "said"), [
+    ('{"a": 1, "b": {"c": 1, "c": 1}}', "^c stands twice$"),
+    ('{"\\ud800": 1, "\\ud800": 2}', "ud800 stands"),
+    ("[" * 100_000, "^brackets in brackets in brackets$"), ("{", "line 1 column 2")])
+def test_typed_json_says_in_words_what_is_wrong(text, said):
+    with pytest.raises(ValueError, match=said):
+        typed_json(text)
+
+
+def test_typed_json_reads_any_whole_number():
+    assert typed_json('[12, -3, "' + "9" * 5000 + '"]') == [12, -3, "9" * 5000]
+    assert typed_json("9" * 5000) == float("inf")
+    assert typed_json("-" + "9" * 5000) == -float("inf")

@@ -1,7 +1,6 @@
 """The commands `dry-fit` and `launch`: the boat as it stands, and what its launch teaches."""
 
-import json
-
+from sizer.border import typed_json
 from sizer.built.dry_fit import dry_fit
 from sizer.built.launch_odds import odds_after
 from sizer.built.learnt import lesson, odds_above, still_deg
@@ -61,8 +60,8 @@ def _gm_odds(job, found):
 
 def _json(path, place, given):
     try:
-        return json.loads(_text(path, place, given))
-    except (ValueError, RecursionError) as error:
+        return typed_json(_text(path, place, given))
+    except ValueError as error:
         raise BadInput([Fault(place, f"not JSON: {error}", "mend that place")]) from error
 
 

@@ -1,12 +1,12 @@
 """What the command line reads: a base design, a request, a list of people. Readers of options."""
 
 import errno
-import json
 import sys
 from contextlib import nullcontext
 from dataclasses import dataclass
 from pathlib import Path
 
+from sizer.border import typed_json
 from sizer.cli.options import Option, needed
 from sizer.crowd.people import read_people, text_lines
 from sizer.design.library import read_base
@@ -95,10 +95,10 @@ def _json(path):
     if not raw.strip():
         raise BadInput([Fault("request", "empty", f"JSON such as {EXAMPLE_REQUEST}")])
     try:
-        return json.loads(raw)
+        return typed_json(raw)
     except UnicodeDecodeError as error:
         raise BadInput([Fault("request", "not UTF-8 text", "save it as UTF-8 JSON")]) from error
-    except (ValueError, RecursionError) as error:
+    except ValueError as error:
         raise BadInput([Fault("request", f"not JSON: {error}", "mend that place")]) from error
 
 

@@ -6,13 +6,12 @@ it. Nothing is mended in silence: what cannot be meant becomes a BadRow with eve
 
 import csv
 import io
-import json
 import re
 from contextlib import suppress
 from dataclasses import dataclass
 from functools import cache
 
-from sizer.border import nearest, unknown_keys
+from sizer.border import nearest, typed_json, unknown_keys
 from sizer.crowd.plausible import odd_measures, swapped
 from sizer.design.library import shipped_names
 from sizer.errors import BadInput, Fault
@@ -128,8 +127,8 @@ def _read_csv(numbered):
 def _read_jsonl(numbered):
     for number, line in numbered:
         try:
-            values = json.loads(line) if len(line) < MOST_LINE_BYTES else None
-        except (ValueError, RecursionError) as error:
+            values = typed_json(line) if len(line) < MOST_LINE_BYTES else None
+        except ValueError as error:
             yield BadRow(number, "", (f"this line is not JSON: {error}",))
             continue
         if not isinstance(values, dict):

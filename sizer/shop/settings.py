@@ -5,14 +5,13 @@ it leaves out is as in SHOP. Such as `cutter_mm = 6`, or `[[plywood]]` with `nom
 `true_mm = 11.7`.
 """
 
-import json
 import tomllib
 from dataclasses import dataclass, replace
 from typing import Annotated, Literal
 
 from pydantic import Field, ValidationError
 
-from sizer.border import border_fields, record_of, table_of, unknown_keys
+from sizer.border import border_fields, record_of, table_of, typed_json, unknown_keys
 from sizer.design.allowed import between
 from sizer.design.read import plain_faults, plain_text
 from sizer.design.schema import part
@@ -131,7 +130,7 @@ def settings_table(text, source):
     """The table of a JSON text where it begins as one, else of a TOML text."""
     is_json = text.lstrip().startswith("{")
     try:
-        table = json.loads(text) if is_json else tomllib.loads(text)
+        table = typed_json(text) if is_json else tomllib.loads(text)
     except (ValueError, RecursionError) as error:
         kind = "JSON" if is_json else "TOML"
         raise BadInput([Fault(source, f"not readable as {kind}: {error}", "mend that line")

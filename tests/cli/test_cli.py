@@ -150,7 +150,9 @@ def test_sections_are_closed_rings_of_equal_count():
 
 @pytest.mark.parametrize(("given", "word"), [
     ("", "empty"), ("{", "not JSON"), ("[1]", "JSON object"), ('{"base": NaN}', "base"),
-    ("[" * 100_000, "not JSON")])
+    ("[" * 100_000, "not JSON: brackets in brackets in brackets: mend that place"),
+    ('{"paddler": {"weight_kg": 82, "weight_kg": 28}}', "not JSON: weight_kg stands twice"),
+    ('{"base": ' + "9" * 5000 + "}", "base: inf: ")])
 def test_broken_requests_are_refused_in_a_sentence(given, word):
     assert word in refused("fit", "-", given=given)[0]
 

@@ -127,7 +127,8 @@ def test_read_people_does_not_call_a_stature_in_centimetres_swapped():
     ('{"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385, "use": "war"}', "use: 'war'"),
     ('{"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385, "base": "x.toml"}', "base: 'x.t"),
     ('{"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385, "base": ["a"]}', "base: ['a']"),
-    ("[" * 15_000, "JSON"),
+    ("[" * 15_000, "this line is not JSON: brackets in brackets"),
+    ('{"weight_kg": 82, "weight_kg": 60, "stature_mm": 1780}', "weight_kg stands twice"),
 ])
 def test_read_people_refuses_a_json_line_with_its_reason(line, said):
     assert said in only_reason(line + "\n", "jsonl")
