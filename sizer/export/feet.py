@@ -3,7 +3,9 @@
 The cautions stand whole once in the document; a page's foot says where.
 """
 
-from sizer.export.pages import heading, whole, words
+from dataclasses import replace
+
+from sizer.export.pages import heading, sheets_pdf, whole, words
 
 COVER, LAST = "on the cover", "at the end"
 PASSES = {"pass": "This boat passes all its checks.",
@@ -16,6 +18,12 @@ def foot(job, where=COVER):
     return (f"CAUTION. Calculated, not a trial. {PASSES[job.fitted.status]} Read every caution "
             f"{where} before you cut, and again before you launch. Wear a fastened PFD (buoyancy "
             "aid), dress for the water, practise wet exits, float bags tied in at both ends.")
+
+
+def alone(job, sheet, *between):
+    """The PDF of a Sheet with its foot for LAST, by itself; after it its Job's cautions whole."""
+    blocks = (*sheet.blocks, *between, *cautions_blocks(job))
+    return sheets_pdf(sheet.title, [replace(sheet, blocks=blocks)], job.imprint)
 
 
 def cautions_blocks(job):

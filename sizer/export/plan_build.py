@@ -1,8 +1,7 @@
 """Sheets of a plan set for what is made on the frame: coaming, outfit, skin."""
 
 from sizer.drawing.measured import tenth_text
-from sizer.export.pages import Sheet, heading, room_mm, table, words
-from sizer.export.plan_shape import scaled_picture
+from sizer.export.pages import Sheet, heading, room_mm, scaled_picture, table, words
 from sizer.scenes.coaming_views import coaming_form, coaming_section, notch_words
 from sizer.scenes.outfit_views import footbrace_view, thigh_view
 from sizer.scenes.skin_views import LARGER, skin_drawing

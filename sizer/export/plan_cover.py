@@ -1,18 +1,16 @@
 """The cover of a plan set: the boat, for whom, whether it passes, every caution, the sheets."""
 
-from sizer.export.customer import load_words, overall_words, size_words, whom_words
-from sizer.export.fit_words import odds_words
-from sizer.export.pages import (
-    Picture,
-    Sheet,
-    fitting_scale,
-    height_mm,
-    room_mm,
-    words,
+from sizer.export.customer import (
+    load_words,
+    overall_words,
+    owners_picture,
+    size_words,
+    whom_words,
 )
+from sizer.export.fit_words import odds_words
+from sizer.export.pages import Sheet, height_mm, room_mm, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.sheet_pages import SheetPages
-from sizer.scenes.long_views import owners_drawing
 from sizer.units import MM_PER_M
 
 # Of the words, of cautions and remarks, pt, and of the drawing's height, mm: the first with which
@@ -50,8 +48,7 @@ def _blocks(job, bench, numbered, inner, sizes):
     body_pt, small_pt, high_mm = sizes
     assessed = job.fitted.assessed
     boat, stamp = assessed.boat, job.stamp
-    one_to, drawing = fitting_scale(lambda _: owners_drawing(boat, assessed.particulars),
-                                    (inner - 1.0, high_mm))
+    one_to, picture = owners_picture(assessed, (inner - 1.0, high_mm))
     revision = (f"Revision {stamp.revision} of {stamp.date}" if stamp.revision
                 else f"Printed {stamp.date}, not issued as a revision")
     shop = bench.shop
@@ -60,7 +57,7 @@ def _blocks(job, bench, numbered, inner, sizes):
     yield words(f"{revision}. Made with the shop's settings: sheets {_listed(shop.sheet_m, ' x ')} "
                 f"mm, timber {_listed(shop.stock_lengths_m)} mm, cloth "
                 f"{_listed(shop.cloth_widths_m)} mm wide.", small_pt)
-    yield Picture(drawing, 1.0 / one_to)
+    yield picture
     yield words(f"Scale 1 : {one_to}. Toned: the water with the load below.", small_pt)
     yield words(overall_words(job.fitted), face=BOLD)
     odds = odds_words(job.fitted.odds_all_hard)

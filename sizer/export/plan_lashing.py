@@ -2,9 +2,8 @@
 
 from functools import partial
 
-from sizer.export.pages import Sheet, heading, room_mm, table, whole, words
+from sizer.export.pages import Sheet, heading, room_mm, scaled_picture, table, whole, words
 from sizer.export.plan_build import SECTION_SCALES, TEXT_PT
-from sizer.export.plan_shape import scaled_picture
 from sizer.scenes.knots import knot_drawing
 from sizer.scenes.lashing_pattern import TURNS, lashing_drawing
 from sizer.scenes.stem_joint import lettered, stem_joint

@@ -6,12 +6,12 @@ from sizer.export.pages import (
     Sheet,
     heading,
     room_mm,
+    scaled_picture,
     table,
     whole,
     words,
 )
 from sizer.export.pdf_canvas import BOLD
-from sizer.export.plan_shape import scaled_picture
 from sizer.scenes.construction import construction
 from sizer.scenes.sheets_to_scale import timber_to_scale
 from sizer.units import MM_PER_M, feet_inches_text

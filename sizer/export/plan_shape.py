@@ -4,11 +4,11 @@ from reportlab.platypus import PageBreak
 
 from sizer.drawing.measured import tenth_text
 from sizer.export.pages import (
-    Picture,
+    LETTERS_MM,
     Sheet,
-    fitting_scale,
     heading,
     room_mm,
+    scaled_picture,
     table,
     whole,
     words,
@@ -24,19 +24,10 @@ from sizer.shop.spacers import mortise_of
 from sizer.shop.work_figures import listed
 from sizer.units import MM_PER_M, feet_inches_text
 
-LETTERS_MM = 2.2  # of words and figures on paper; our drawing
 SMALL_MM = 1.9  # where many figures stand close; our drawing
 SHEET_SCALES = (10, 12, 15, 20, 25, 30, 40, 50, 60)
-SCALES = (2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40)
 WORDS_MM = 10.0  # room for the words under pictures
 SPACE_MM = 2.0
-
-
-def scaled_picture(drawn, room, letters_mm=LETTERS_MM, scales=SCALES):
-    """(one to so many, Picture) of a function of the letters' height in the boat's metres."""
-    one_to, drawing = fitting_scale(
-        lambda scale: drawn(letters_mm / MM_PER_M / scale), room, scales)
-    return one_to, Picture(drawing, 1.0 / one_to)
 
 
 def lines_sheet(job, page_mm, foot):

@@ -1,8 +1,7 @@
 """The sheet of the float bags: where they lie, how large they are, where they are tied."""
 
-from sizer.export.pages import Sheet, room_mm, words
+from sizer.export.pages import Sheet, room_mm, scaled_picture, words
 from sizer.export.pdf_canvas import BOLD
-from sizer.export.plan_shape import scaled_picture
 from sizer.scenes.bag_views import bags_from_above, panels, tied_at
 from sizer.shop.outfit import RAIL_OVER_M
 from sizer.shop.work_figures import both

@@ -6,19 +6,11 @@ It holds no body measure. Hours and costs behind the price are for the shop alon
 from datetime import date, timedelta
 
 from sizer.border import border_fields
-from sizer.export.customer import load_words, overall_words, size_words
+from sizer.export.customer import load_words, overall_words, owners_picture, size_words
 from sizer.export.numbers import number
-from sizer.export.pages import (
-    MARGIN_MM,
-    Picture,
-    document,
-    fitting_scale,
-    heading,
-    words,
-)
+from sizer.export.pages import MARGIN_MM, document, heading, words
 from sizer.export.pdf_canvas import BOLD, cautions_text
 from sizer.export.tiles import PAPERS_MM
-from sizer.scenes.long_views import owners_drawing
 from sizer.shop.bench import bags_l
 from sizer.shop.money import Money, money_table
 
@@ -42,9 +34,8 @@ def quote_pdf(job, bench, cost, money, paper="A4"):
     money : Money
     paper : "A4" or "Letter"
     """
-    assessed = job.fitted.assessed
-    boat = assessed.boat
-    one_to, drawing = fitting_scale(lambda _: owners_drawing(boat, assessed.particulars), ROOM_MM)
+    boat = job.fitted.assessed.boat
+    one_to, picture = owners_picture(job.fitted.assessed, ROOM_MM)
 
     def put(text, face=None):
         return words(text, BODY_PT, **({"face": face} if face else {}))
@@ -52,7 +43,7 @@ def quote_pdf(job, bench, cost, money, paper="A4"):
     return document(
         f"Quote: {boat.design.name}", [
             *(put(line, BOLD) for line in [money.shop_name] if line),
-            Picture(drawing, 1.0 / one_to), put(f"Scale 1 : {one_to}."),
+            picture, put(f"Scale 1 : {one_to}."),
             put(overall_words(job.fitted), BOLD),
             *map(put, size_words(boat)), *map(put, load_words(job)),
             put("Load range: from this paddler without gear up to that load. More gear or another "

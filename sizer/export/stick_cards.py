@@ -4,17 +4,8 @@ millimetres and in feet, inches and sixteenths.
 
 from reportlab.platypus import PageBreak
 
-from sizer.export.feet import LAST, cautions_blocks, foot
-from sizer.export.pages import (
-    Picture,
-    Sheet,
-    document,
-    fitting_scale,
-    height_mm,
-    room_mm,
-    table,
-    words,
-)
+from sizer.export.feet import LAST, alone, foot
+from sizer.export.pages import Sheet, height_mm, room_mm, scaled_picture, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.setting_up_sheet import WORDS
 from sizer.export.tiles import PAPERS_MM
@@ -59,9 +50,7 @@ def sticks_pdf(job, bench, paper="A4"):
     bench : Bench of it
     paper : "A4" or "Letter"
     """
-    cards = sticks_sheet(job, bench, paper, foot(job, LAST))
-    blocks = (*cards.blocks, PageBreak(), *cautions_blocks(job))
-    return document(cards.title, blocks, cards.foot, cards.size_mm, job.imprint)
+    return alone(job, sticks_sheet(job, bench, paper, foot(job, LAST)), PageBreak())
 
 
 def sticks_sheet(job, bench, paper, foot, numbers=None):
@@ -86,10 +75,9 @@ def _card(job, bench, stick, name, inner, sizes):
     words_pt, table_pt, picture_mm, letters_mm = sizes
     one = stick.stringer
     line = "upper corner" if one.role == "gunwale" else "middle"
-    one_to, drawing = fitting_scale(
-        lambda scale: stick_card(stick, (inner - BESIDE_MM) / MM_PER_M / scale,
-                                 letters_mm / MM_PER_M / scale),
-        (inner, picture_mm), _scales(stick, inner))
+    one_to, picture = scaled_picture(
+        lambda letters: stick_card(stick, (inner - BESIDE_MM) / letters_mm * letters, letters),
+        (inner, picture_mm), letters_mm, _scales(stick, inner))
     count = "one stick" if one.count == 1 else "two sticks, port and starboard alike but mirrored"
     yield words(name, NAME_PT, BOLD)
     yield words(f"{one.wood}, {one.width_m * MM_PER_M:g} x {one.depth_m * MM_PER_M:g} mm "
@@ -98,7 +86,7 @@ def _card(job, bench, stick, name, inner, sizes):
                 f"{_both(stick.length_m)}. Cut {_both(stick.cut_m)}: tape 0 is marked "
                 f"{_both(ALLOWANCE_M)} in from the rough forward end. The boat's checks: "
                 f"{WORDS[job.fitted.status]}.", words_pt)
-    yield Picture(drawing, 1.0 / one_to)
+    yield picture
     yield words(f"Outer face{', port' if one.count > 1 else ''}, bow on the left, 1 : {one_to} "
                 f"along, 1 : {one_to / ACROSS:.3g} across; one tape pull along its {line}. Of a "
                 "taper: the width left. Of a frame, marked at its reference face (heavy): the "
@@ -123,10 +111,9 @@ def _details(stick, inner, words_pt):
     """The ends and the scarf as they are seen, where the stick has such."""
     if stick_details(stick, 1.0 / MM_PER_M) is None:
         return
-    one_to, drawing = fitting_scale(
-        lambda scale: stick_details(stick, DETAIL_LETTERS_MM / MM_PER_M / scale),
-        (inner, DETAIL_MM), DETAIL_SCALES)
-    yield Picture(drawing, 1.0 / one_to)
+    one_to, picture = scaled_picture(lambda letters: stick_details(stick, letters),
+                                     (inner, DETAIL_MM), DETAIL_LETTERS_MM, DETAIL_SCALES)
+    yield picture
     ends = any(end.cut_deg is not None for end in (stick.forward, stick.after))
     at = "its upper corner" if stick.stringer.role == "gunwale" else "midway of the cut end"
     yield words(f"1 : {one_to}, mm." + (
