@@ -27,13 +27,13 @@ from sizer.export.pages import (
     words,
 )
 from sizer.export.pdf_canvas import BOLD
-from sizer.export.tiles import PAPERS_MM
+from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.hydro.flooded import LEAVE
 from sizer.scenes.long_views import owners_drawing
 from sizer.shop.bench import bags_l
 from sizer.units import KG_PER_LB, MM_PER_M
 
-PAGE_MM = PAPERS_MM["A4"]
+PAGE_MM = PAPERS_MM[USUAL_PAPER]
 INNER_MM = PAGE_MM[0] - 2.0 * MARGIN_MM
 CHECKS_PT = 8.5
 ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture

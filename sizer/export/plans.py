@@ -14,14 +14,14 @@ from sizer.export.plan_work import WORK, work_sheet
 from sizer.export.seat_sheet import seat_sheet
 from sizer.export.setting_up_sheet import setting_up_sheet
 from sizer.export.stick_cards import sticks_sheet
-from sizer.export.tiles import PAPERS_MM
+from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.shop.parts import boat_parts
 
 SEAT_MM = (125.0, 108.0, 90.0, 75.0, 62.0, 50.0)  # of its picture: the first that leaves one page
 SPARE_MM = 4.0  # that must be left of a page, for what blocks keep round them
 
 
-def plans_pdf(job, bench, paper="A4"):
+def plans_pdf(job, bench, paper=USUAL_PAPER):
     """The plan set of a job; bytes, the same for the same job.
 
     Parameters

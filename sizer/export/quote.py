@@ -10,12 +10,12 @@ from sizer.export.customer import load_words, overall_words, owners_picture, siz
 from sizer.export.numbers import number
 from sizer.export.pages import MARGIN_MM, document, heading, words
 from sizer.export.pdf_canvas import BOLD, cautions_text
-from sizer.export.tiles import PAPERS_MM
+from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.shop.bench import bags_l
 from sizer.shop.money import Money, money_table
 
 BODY_PT = 9.0
-ROOM_MM = (PAPERS_MM["A4"][0] - 2.0 * MARGIN_MM - 1.0, 55.0)  # for the picture
+ROOM_MM = (PAPERS_MM[USUAL_PAPER][0] - 2.0 * MARGIN_MM - 1.0, 55.0)  # for the picture
 SEATS = {"panel": "a plywood seat", "slats": "a slatted seat", "sling": "a webbing seat"}
 NOT_INCLUDED = ("Not included: paddle, spray deck, PFD, clothing for the water, pump, delivery, "
                 "lessons, registration.")
@@ -23,7 +23,7 @@ INVENTED = ("INVENTED FIGURES. This shop has not set these rates and prices itse
             "is none to rely on: {}.")
 
 
-def quote_pdf(job, bench, cost, money, paper="A4"):
+def quote_pdf(job, bench, cost, money, paper=USUAL_PAPER):
     """The quote for a job; bytes, the same for the same job.
 
     Parameters

@@ -9,7 +9,7 @@ from sizer.export.lengths import in_of, marked, mm_of
 from sizer.export.pages import MARGIN_MM, Sheet, heading, scaled_picture, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.setting_up_sheet import WORDS
-from sizer.export.tiles import PAPERS_MM
+from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.scenes.seat_views import seat_views
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.seat import places
@@ -18,7 +18,7 @@ from sizer.shop.seat_parts import cleat_long_m
 from sizer.shop.work_figures import listed
 from sizer.units import MM_PER_M
 
-PAGE_MM = PAPERS_MM["A4"]
+PAGE_MM = PAPERS_MM[USUAL_PAPER]
 INNER_MM = PAGE_MM[0] - 2.0 * MARGIN_MM
 ROOM_MM = (INNER_MM - 1.0, 150.0)  # for the picture
 LETTERS_MM = 2.4  # of the picture's words on paper; our drawing

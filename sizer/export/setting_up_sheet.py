@@ -14,7 +14,7 @@ from sizer.export.pages import (
     whole,
     words,
 )
-from sizer.export.tiles import PAPERS_MM
+from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.scenes.risers import riser_side, risers_drawing
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import GUNWALE_WORDS
@@ -55,7 +55,7 @@ WORDS = {"pass": "all checks pass", "caution": "checks pass with caution",
          "fail": "CHECKS DO NOT PASS"}
 
 
-def setting_up_pdf(job, bench, paper="A4"):
+def setting_up_pdf(job, bench, paper=USUAL_PAPER):
     """The sheet of a job, lying; bytes, the same for the same job.
 
     Parameters

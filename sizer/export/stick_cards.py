@@ -8,7 +8,7 @@ from sizer.export.feet import LAST, alone, foot
 from sizer.export.pages import Sheet, height_mm, room_mm, scaled_picture, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.setting_up_sheet import WORDS
-from sizer.export.tiles import PAPERS_MM
+from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.scenes.stick_card import ACROSS, stick_card
 from sizer.scenes.stick_details import stick_details
 from sizer.shop.frame_drawing import planed_notches, planed_text
@@ -41,7 +41,7 @@ BESIDE_MM = 6.0  # of an end cut beside a row's end, both together
 NONE = "-"  # in a cell that does not apply
 
 
-def sticks_pdf(job, bench, paper="A4"):
+def sticks_pdf(job, bench, paper=USUAL_PAPER):
     """The cards of a job, then its cautions; bytes, the same for the same job.
 
     Parameters
