@@ -2,7 +2,7 @@
 
 from sizer.drawing.measured import both_text_short, label, measured, tenth_text
 from sizer.drawing.record import Drawing, Path, joined, side_by_side
-from sizer.shop.spacer_drawing import spacer_boards, spacer_name
+from sizer.shop.spacer_drawing import spacer_boards
 
 GAP = 2.0  # between two pieces, over the letters' height
 
@@ -34,7 +34,7 @@ def spacers_to_scale(made, numbers, letters_m):
 
 
 def _spacer(one, board, numbers, letters):
-    low, high, name = -0.5 * one.high_m, 0.5 * one.high_m, spacer_name(one)
+    low, high, name = -0.5 * one.high_m, 0.5 * one.high_m, one.name
     (fore, tall), (aft, other) = one.tenons_m
     under, right = low - 1.2 * letters, one.between_m
     lower = under - 2.6 * letters

@@ -26,6 +26,7 @@ from sizer.scenes.hull_views import LABEL_STEP, body_plan
 from sizer.scenes.seat_shapes import seat_across_m
 from sizer.scenes.trunk import trunk_below
 from sizer.shop.boards import sticks_at
+from sizer.shop.shapes import ring_path
 
 TRUNK_SHOWN_M = 0.40  # of the paddler above the seat
 LABEL_ROOM_M = 0.09  # over the deck, for the words beside the trunk
@@ -91,8 +92,7 @@ def section_at(boat, x_m, seat=True):
     metres."""
     skin = _skin(boat, x_m)
     return [
-        *(Path("block", np.asarray(one.exterior.coords)[:-1], closed=True)
-          for one in sticks_at(boat, x_m).geoms),
+        *(ring_path("block", one.exterior) for one in sticks_at(boat, x_m).geoms),
         *(Path("block", board, closed=True) for board in (seat_across_m(boat) if seat else ())),
         *(Path("ink", one) for one in (skin, skin * MIRROR))]
 

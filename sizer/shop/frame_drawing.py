@@ -13,7 +13,7 @@ from sizer.shop.lashing import COUNTERSINK_M, HOLE_M
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pattern_checks import LEAST_FLOOR_M, floor_m
 from sizer.shop.ring import RELIEF_M
-from sizer.shop.shapes import line_pieces
+from sizer.shop.shapes import line_pieces, ring_path
 from sizer.units import MM_PER_M
 
 BEYOND_M = 0.012  # of guide lines past the skin; our drawing
@@ -134,7 +134,7 @@ def _sticks(pattern):
         for pen, stock in sections:
             sides = [stock] if notch.central else [stock, scale(stock, -1.0, origin=(0.0, 0.0))]
             for shape in sides:
-                yield Path(pen, np.asarray(shape.exterior.coords)[:-1, :2], closed=True)
+                yield ring_path(pen, shape.exterior)
         size = " x ".join(f"{side * MM_PER_M:g}" for side in notch.size_m)
         word = f"{notch.stringer} {size}"
         y, z = notch.at(0.5 * (notch.low_m + notch.high_m), -BEYOND_M)

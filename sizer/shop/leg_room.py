@@ -37,8 +37,7 @@ def legs_in(assessed):
 
 def passed_at_m(pattern, seat_x_m, legs):
     """Where the legs pass a frame's two faces, ahead of the buttocks' back: (0 to 2,) m."""
-    thick = pattern.thickness_m * (1.0 if pattern.reference_face == "forward" else -1.0)
-    ahead = seat_x_m - pattern.x_m - np.array([0.0, thick])
+    ahead = seat_x_m - np.array(pattern.faces_x_m)
     return ahead[(ahead >= legs.ahead_m[0]) & (ahead <= legs.heel_m)]
 
 

@@ -65,7 +65,7 @@ def _plywood(job, bench):
     for one in bench.spacers:
         x = 0.5 * (stations[one.fore].x_m + stations[one.aft].x_m)
         half = max(y for y, _ in stations[one.fore].points_m.values())
-        yield (f"spacer {one.fore} to {one.aft}", 2,
+        yield (one.name, 2,
                f"okoume plywood {one.thickness_m * MM_PER_M:g} mm", (one.high_m, one.long_m),
                "Frames and stems", "plan", (x, half - 0.03))
 

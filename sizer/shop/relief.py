@@ -13,7 +13,7 @@ from shapely.geometry.polygon import orient
 from shapely.ops import unary_union
 
 from sizer.drawing.record import Path
-from sizer.shop.shapes import largest
+from sizer.shop.shapes import cut_paths, largest
 
 LEFT_M = 0.00005  # of rounding that may stay: far below a notch's clearance; our judgement
 FINE = 32  # the same of a rolling cutter, to see what it leaves
@@ -33,12 +33,6 @@ def outlines(drawing):
     return [Polygon(one.exterior, [hole.exterior for hole in holes])
             for one, holes in zip(loops, inside, strict=True)
             if not any(one is other for other in held)]
-
-
-def cut_paths(wood):
-    """The closed saw lines of a polygon, its outside first."""
-    return [Path("cut", np.asarray(ring.coords)[:-1, :2], closed=True)
-            for ring in (wood.exterior, *wood.interiors)]
 
 
 def routed(drawing, shop):

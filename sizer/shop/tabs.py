@@ -6,6 +6,8 @@ stick from its seat.
 
 import numpy as np
 
+from sizer.shop.shapes import along_m
+
 TAB_M = 0.006  # of wood left along the line; our judgement
 APART_M = 0.30  # between tabs along a line, about; our judgement
 LEAST_TABS = 3  # to a part's outside; our judgement
@@ -24,7 +26,7 @@ def tabs(ring, inside):
     inside : whether it is the line of an opening
     """
     closed = np.concatenate([ring, ring[:1]])
-    along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(closed, axis=0).T))])
+    along = along_m(closed)
     length = along[-1]
     if inside and length < LEAST_RING_M:
         return []
