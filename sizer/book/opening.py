@@ -35,15 +35,8 @@ def book_path(path=None):
 
 
 def open_book(path=None):
-    """Opens a book, checks it, brings an older form up to date; makes one where there is none.
-
-    Parameters
-    ----------
-    path : str or Path; None as `book_path` has it
-
-    Returns
-    -------
-    Book
+    """Opens a book, checks it, brings an older form up to date; makes one where there is none. A
+    path as `book_path` has it.
 
     Raises
     ------

@@ -45,12 +45,8 @@ def out_folder(text, _place, given):
 
 
 def write_folder(files, out):
-    """Writes a package as a folder; an older one is replaced once the new one is complete.
-
-    Parameters
-    ----------
-    files : {name: bytes}; a name may hold one folder, as in "frames/F1.dxf"
-    out : Path from `checked_out`
+    """Writes a package, {name: bytes}, as the folder of `checked_out`; an older one is replaced
+    once the new one is complete. A name may hold one folder, as in "frames/F1.dxf".
 
     Raises
     ------

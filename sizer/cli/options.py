@@ -54,16 +54,7 @@ class Group:
 
 
 def checked(options, given):
-    """The values of a call.
-
-    Parameters
-    ----------
-    options : sequence of Option
-    given : argparse.Namespace of texts; None where an option was not given
-
-    Returns
-    -------
-    argparse.Namespace, by `Option.key`
+    """The values of a call by `Option.key`, of a Namespace of texts, None where one was not given.
 
     Raises
     ------

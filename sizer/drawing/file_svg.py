@@ -19,14 +19,8 @@ ACROSS_SHARE = 0.7  # of the piece's diagonal that the letters across it take; o
 
 
 def svg_text(drawing, imprint, true_size=True):
-    """One drawing as an SVG document; imprint, name, notes and cautions stand below it.
-
-    Parameters
-    ----------
-    drawing : sizer.drawing.record.Drawing
-    imprint : sizer.stamp.Imprint
-    true_size : whether it is a piece to cut, and says so; a picture gets its white paper
-    """
+    """One Drawing as an SVG document; Imprint, name, notes and cautions stand below it. A piece to
+    cut says that it is of true size, a picture gets white paper."""
     left, bottom, right, top = (side * MM_PER_M for side in drawing.box_m)
     width = max(right - left + 2.0 * MARGIN_MM, LEAST_WIDTH_MM)
     scale = [f"{drawing.name}: millimetres, true size"] if true_size else []

@@ -44,13 +44,8 @@ def commented(lines):
 
 
 def job_csv(job, title, shown, header, rows, notes):
-    """A table of a job; lines beginning with # say what it is, its rounding and the cautions.
-
-    Parameters
-    ----------
-    shown : Lengths that wrote the rows
-    notes : sentences of this table
-    """
+    """A table of a job, its rows written by the Lengths `shown`; lines beginning with # say what it
+    is, its notes, its rounding and the cautions."""
     boat = job.fitted.assessed.boat
     sizes = " x ".join(length_text(size, shown.unit) for size in main_sizes_mm(boat))
     what = f"{title}: {boat.design.name}, {sizes}; checks: {STATUS[job.fitted.status]}"

@@ -21,12 +21,11 @@ def launch_answer(job, found, most_moment_kgm, gm_odds, hard_odds, weights):
 
     Parameters
     ----------
-    job : Job
-    found : sizer.built.learnt.Lesson
+    found : Lesson
     most_moment_kgm : weight times distance that this boat bears before it turns over
-    weights : sizer.built.trial_weights.TrialWeights by what is known after the readings
     gm_odds : (before, after), odds that GM is above what the use asks at least
     hard_odds : (before, after), odds that every check that can fail is met
+    weights : TrialWeights by what is known after the readings
     """
     readings = [dict(zip(("reading", "predicted", "measured", "plus_minus"), one, strict=True))
                 for one in found.readings]

@@ -52,15 +52,9 @@ def package(job, shop=SHOP, stamp=None):
 
 
 def parts(job, bench, other=None, stamp=None):
-    """Yields (file name, bytes), one at a time, so that a caller can show how far it is.
-
-    Parameters
-    ----------
-    job : Job
-    bench : Bench of the job
-    other : Study of the job, where the caller has one
-    stamp : Stamp of the job, as in `Job.stamped`
-    """
+    """Yields (file name, bytes) of a Job and its Bench, one at a time, so that a caller can show
+    how far it is; `other` is the job's Study where the caller has one, `stamp` as in
+    `Job.stamped`."""
     job = job.stamped(stamp, bench)
     for name, make in _makers(job, bench, other).items():
         yield job.stamp.named(name), make()

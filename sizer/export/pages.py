@@ -85,14 +85,8 @@ def document(title, blocks, foot, size_mm, imprint):
 
 
 def sheets_pdf(title, sheets, imprint):
-    """The PDF of some Sheets, each beginning on a new page; bytes, the same for the same content.
-
-    Parameters
-    ----------
-    title : of the whole document, among its properties
-    sheets : list of Sheet
-    imprint : Imprint, which stands on every page
-    """
+    """The PDF of some Sheets, each beginning on a new page, an Imprint on each; bytes, the same for
+    the same content. The title is that of the document's properties."""
     register_faces()
     templates = [_template(str(number), sheet, imprint) for number, sheet in enumerate(sheets)]
     stream = io.BytesIO()

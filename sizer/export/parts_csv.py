@@ -10,14 +10,8 @@ from sizer.shop.stringers import ALLOWANCE_M
 
 
 def stringer_csv(job, sticks, unit):
-    """The stringer list of a job.
-
-    Parameters
-    ----------
-    job : Job
-    sticks : the Sticks of the job's boat
-    unit : "mm" or "in"; inches are fractions to the nearest 1/32, the rounding stated in the file
-    """
+    """The stringer list of a job and its Sticks; unit "mm" or "in", in fractions to the nearest
+    1/32, the rounding stated in the file."""
     shown = Lengths(unit)
     frames = [frame.name for frame in job.lines.design.frames]
     scarfs = max(len(side.middles_m) for stick in sticks

@@ -26,15 +26,7 @@ FOOT = "CAUTION. Calculated, not a trial: the cautions of this page are part of 
 
 
 def cover(job, bench, numbered, page_mm):
-    """The Sheet that leads a plan set.
-
-    Parameters
-    ----------
-    job : Job
-    bench : Bench of it
-    numbered : (number, title) of the Sheets that follow
-    page_mm : width, height
-    """
+    """The Sheet that leads a plan set; `numbered` are (number, title) of those that follow."""
     title = f"Plans: {job.fitted.assessed.boat.design.name}"
     room = room_mm(title, FOOT, page_mm, job.imprint)
     for sizes in SIZES:

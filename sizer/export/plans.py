@@ -22,14 +22,7 @@ SPARE_MM = 4.0  # that must be left of a page, for what blocks keep round them
 
 
 def plans_pdf(job, bench, paper=USUAL_PAPER):
-    """The plan set of a job; bytes, the same for the same job.
-
-    Parameters
-    ----------
-    job : Job
-    bench : Bench of it
-    paper : "A4" or "Letter"
-    """
+    """The plan set of a Job and its Bench on one of PAPERS_MM; bytes, the same for the same job."""
     parts, foot = boat_parts(job, bench), foot_of(job)
     upright, lying = PAPERS_MM[paper], PAPERS_MM[paper][::-1]
     numbers = {one.name: one.number for one in parts}

@@ -24,16 +24,8 @@ INVENTED = ("INVENTED FIGURES. This shop has not set these rates and prices itse
 
 
 def quote_pdf(job, bench, cost, money, paper=USUAL_PAPER):
-    """The quote for a job; bytes, the same for the same job.
-
-    Parameters
-    ----------
-    job : Job, stamped
-    bench : Bench of it
-    cost : Cost of the bench at these rates
-    money : Money
-    paper : "A4" or "Letter"
-    """
+    """The quote for a stamped Job, its Bench and its Cost at a shop's Money, on one of PAPERS_MM;
+    bytes, the same for the same job."""
     boat = job.fitted.assessed.boat
     one_to, picture = owners_picture(job.fitted.assessed, ROOM_MM)
 

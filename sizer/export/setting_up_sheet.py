@@ -56,14 +56,7 @@ WORDS = {"pass": "all checks pass", "caution": "checks pass with caution",
 
 
 def setting_up_pdf(job, bench, paper=USUAL_PAPER):
-    """The sheet of a job, lying; bytes, the same for the same job.
-
-    Parameters
-    ----------
-    job : Job
-    bench : Bench of it
-    paper : "A4" or "Letter"
-    """
+    """The sheet of a job, lying, on one of PAPERS_MM; bytes, the same for the same job."""
     return alone(job, setting_up_sheet(job, bench, paper, foot(job, LAST)))
 
 

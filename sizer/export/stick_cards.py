@@ -42,14 +42,8 @@ NONE = "-"  # in a cell that does not apply
 
 
 def sticks_pdf(job, bench, paper=USUAL_PAPER):
-    """The cards of a job, then its cautions; bytes, the same for the same job.
-
-    Parameters
-    ----------
-    job : Job
-    bench : Bench of it
-    paper : "A4" or "Letter"
-    """
+    """The cards of a job, then its cautions, on one of PAPERS_MM; bytes, the same for the same
+    job."""
     return alone(job, sticks_sheet(job, bench, paper, foot(job, LAST)), PageBreak())
 
 

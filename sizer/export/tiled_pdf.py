@@ -29,21 +29,11 @@ MAPS = "how the tiles lie"
 
 
 def tiled_pdf(title, drawings, imprint, paper=USUAL_PAPER):
-    """Each drawing at true size over tiles to join, led by pages that show how they lie.
+    """Each Drawing at true size over tiles of one of PAPERS_MM to join, led by pages that show how
+    they lie; bytes, the same for the same content.
 
-    Pages that no saw line crosses are left out.
-
-    Parameters
-    ----------
-    title : of the document, written on every page
-    drawings : list of sizer.drawing.record.Drawing
-    imprint : Imprint
-    paper : "A4" or "Letter"; pages stand upright or lie, and pieces are turned, whichever takes
-        fewer of them
-
-    Returns
-    -------
-    bytes, the same for the same content
+    Pages stand upright or lie, and pieces are turned, whichever takes fewer; those that no saw line
+    crosses are left out.
     """
     canvas, stream = new_canvas(title, imprint)
     pieces = [laid(title, drawing, imprint, PAPERS_MM[paper]) for drawing in drawings]

@@ -86,15 +86,8 @@ def marks_of(assessed):
 
 
 def clearances(assessed, body, length_text, narrow=False):
-    """Side view and view from above of the cockpit, with the room at thighs, knees, feet and hips.
-
-    Parameters
-    ----------
-    assessed : Assessed
-    body : Body
-    length_text : callable from m to the words of a dimension
-    narrow : for a phone
-    """
+    """Side view and view from above of the cockpit, with the room at thighs, knees, feet and hips
+    that a Body has; `length_text` as in `side_view`."""
     boat, width = assessed.boat, NARROW if narrow else WIDE
     side_marks, plan_marks, braces = marks_of(assessed)
     span = (side_marks[0].x_m - AHEAD_OF_FEET_M, boat.seat_x_m + BEHIND_SEAT_M)

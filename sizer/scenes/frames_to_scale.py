@@ -8,15 +8,8 @@ GAP = 2.0  # between two pieces, over the letters' height
 
 
 def pieces_to_scale(bench, numbers, letters_m, in_a_row):
-    """The Drawing of a Bench's frames, then its stems, as seen on their patterns.
-
-    Parameters
-    ----------
-    bench : Bench
-    numbers : {name: part number}
-    letters_m : height of the letters in the boat's metres
-    in_a_row : pieces in a row
-    """
+    """The Drawing of a Bench's frames, then its stems, as seen on their patterns, so many in a row;
+    `numbers` are {name: part number}."""
     views = [_piece(one, numbers, letters_m) for one in bench.drawings]
     rows, low = [], 0.0
     for start in range(0, len(views), in_a_row):

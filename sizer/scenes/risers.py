@@ -20,14 +20,8 @@ IN_A_ROW = 6
 
 
 def risers_drawing(bench, baseline_m, letters_m):
-    """The Drawing of a Bench's risers, in rows from the bow.
-
-    Parameters
-    ----------
-    bench : Bench
-    baseline_m : height of the baseline over the strongback's top
-    letters_m : height of the letters in the boat's metres
-    """
+    """The Drawing of a Bench's risers, in rows from the bow; the baseline stands so high over the
+    strongback's top."""
     views = [_view(riser, pattern, baseline_m, letters_m)
              for riser, pattern in zip(bench.marks.risers, bench.frames, strict=True)]
     rows, low = [], 0.0
@@ -63,14 +57,8 @@ def _view(riser, pattern, baseline, letters):
 
 
 def riser_side(riser, thickness_m, letters_m):
-    """The Drawing of a forked Riser from the side with its screws, the plywood on the right.
-
-    Parameters
-    ----------
-    riser : Riser with a ledge
-    thickness_m : of the frame's plywood
-    letters_m : height of the letters in the boat's metres
-    """
+    """The Drawing of a forked Riser from the side with its screws, the plywood, so thick, on the
+    right."""
     under, top = min(riser.ledge_m), riser.height_m
     behind = -THICK_M - FOOT_M[0]
     strokes = [

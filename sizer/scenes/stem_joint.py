@@ -15,14 +15,8 @@ STEP = 1.5  # between names in the column, over their height
 
 
 def stem_joint(stem, drawing, letters_m):
-    """The Drawing of a StemPattern in the drawing's coordinates, the boat's end on the left.
-
-    Parameters
-    ----------
-    stem : StemPattern
-    drawing : its pattern's Drawing, whose lines are shown
-    letters_m : height of the letters in the boat's metres
-    """
+    """The Drawing of a StemPattern, the boat's end on the left, in the coordinates of its pattern's
+    Drawing, whose lines are shown."""
     strokes = [one for one in drawing.strokes
                if not isinstance(one, Text) and one.pen in ("cut", "guide")]
     strokes += [ring_path("block", one.band().exterior) for one in stem.beside]

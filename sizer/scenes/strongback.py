@@ -36,15 +36,7 @@ def mm_text(value_m):
 
 
 def strongback_drawing(job, bench, letters_m, text=mm_text):
-    """The Drawing of a job's strongback; letters as high as told, so that they read when scaled.
-
-    Parameters
-    ----------
-    job : Job
-    bench : Bench of it
-    letters_m : height of the letters in the boat's metres: that on paper over the scale
-    text : callable from m to the figure that is written
-    """
+    """The Drawing of a job's strongback; `text` writes a figure in m."""
     above = _from_above(job, bench, letters_m, text)
     beside = _from_the_side(job, bench, letters_m, text)
     gap = above.box_m[1] - beside.box_m[3] - 1.5 * letters_m

@@ -12,17 +12,8 @@ WEIGHT_M = 0.05  # side of the weight as drawn
 
 
 def trial_view(boat, level_m, off_centre_m, side, text, narrow=False):
-    """The picture of one reading.
-
-    Parameters
-    ----------
-    boat : Boat
-    level_m : of the water over the baseline, upright
-    off_centre_m : of the weight
-    side : 1 starboard, -1 port
-    text : callable from m to words
-    narrow : on a phone
-    """
+    """The picture of one reading: the water so high over the baseline, upright, the weight off the
+    centre to a side, 1 starboard, -1 port; `text` writes metres."""
     x = 0.5 * (boat.opening.front_x_m + boat.opening.back_x_m)
     (y, z), = np.stack(half_section_at(boat.sections, np.array([x])), axis=1)
     sheer = boat.sections.sheer

@@ -68,17 +68,8 @@ class FramePattern:
 
 
 def frame_patterns(boat, particulars=None):
-    """The patterns of all frames of a boat, bow to stern.
-
-    Parameters
-    ----------
-    boat : sizer.hull.boat.Boat
-    particulars : sizer.hydro.particulars.Particulars, for the waterline; None leaves it out
-
-    Returns
-    -------
-    tuple of FramePattern; `pattern_checks` says whether the wood holds.
-    """
+    """The FramePattern of every frame of a boat, bow to stern; its Particulars give the waterline.
+    `pattern_checks` says whether the wood holds."""
     return tuple(_pattern(boat, index, station, particulars)
                  for index, station in enumerate(setting_up(boat).stations))
 

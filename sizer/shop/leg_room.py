@@ -42,13 +42,8 @@ def passed_at_m(pattern, seat_x_m, legs):
 
 
 def leg_clear_m(pattern, outlines_m):
-    """Least distance of both legs from the frame's wood; negative: so far into it.
-
-    Parameters
-    ----------
-    pattern : FramePattern
-    outlines_m : (n, n_points, 2) ovals across the starboard leg
-    """
+    """Least distance of both legs from a FramePattern's wood; negative: so far into it.
+    `outlines_m` are ovals across the starboard leg, (n, n_points, 2)."""
     if pattern.opening is None:
         return NO_WAY_THROUGH_M
     legs = unary_union([Polygon(oval) for oval in outlines_m])

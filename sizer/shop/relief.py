@@ -46,14 +46,8 @@ def routed(drawing, shop):
 
 
 def relieved(wood, cutter_m, kind):
-    """A polygon of wood with its inner corners relieved.
-
-    Parameters
-    ----------
-    wood : Polygon
-    cutter_m : the cutter's diameter
-    kind : "dog-bone", "t-bone" or "none"
-    """
+    """A polygon of wood with its inner corners relieved: "dog-bone", "t-bone" or "none", for a
+    cutter of this diameter."""
     if kind == "none":
         return wood
     wood, radius = orient(wood), cutter_m / 2.0

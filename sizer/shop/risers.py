@@ -78,15 +78,8 @@ class Riser:
 
 
 def risers(stations, patterns, baseline_m, kind=DEFAULT_KIND):
-    """The Riser of every frame.
-
-    Parameters
-    ----------
-    stations : Stations, bow to stern
-    patterns : the FramePatterns of the same frames
-    baseline_m : height of the baseline over the strongback's top
-    kind : one of KINDS
-    """
+    """The Riser, of one of KINDS, of every Station and its FramePattern; the baseline stands so
+    high over the strongback's top."""
     return tuple(_riser(station, pattern, baseline_m, kind)
                  for station, pattern in zip(stations, patterns, strict=True))
 

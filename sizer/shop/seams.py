@@ -44,15 +44,7 @@ class Seams:
 
 
 def seams(boat, sticks, cloth, rim):
-    """The Seams of a boat.
-
-    Parameters
-    ----------
-    boat : Boat
-    sticks : its Sticks
-    cloth : its Skin
-    rim : its Coaming
-    """
+    """The Seams of a boat with its Sticks, its Skin and its Coaming."""
     if cloth.lengths == 1:
         sections, opening = boat.sections, boat.opening
         steps = np.hypot(np.diff(sections.x_m), np.diff(sections.z_m[:, -1]))

@@ -18,13 +18,8 @@ STEP_M = 0.004  # of places tried
 
 
 def tabs(ring, inside):
-    """The tabs of a closed saw line, (n, 2) m each, along it.
-
-    Parameters
-    ----------
-    ring : (n, 2), without its first point repeated
-    inside : whether it is the line of an opening
-    """
+    """The tabs of a closed saw line, (n, 2) m each, along it: a ring without its first point
+    repeated, `inside` where it is an opening's."""
     closed = np.concatenate([ring, ring[:1]])
     along = along_m(closed)
     length = along[-1]

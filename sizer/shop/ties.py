@@ -20,17 +20,8 @@ ROUNDS = 2  # dry fit, and again
 
 
 def tie_loops_m(frames, stems, sticks):
-    """What a tie has to reach round at every place, in m, with its lock.
-
-    Parameters
-    ----------
-    frames, stems : FramePatterns and StemPatterns
-    sticks : Sticks
-
-    Returns
-    -------
-    list of (place, loop): of each frame one a notch, port and starboard, of each stem one a lashing
-    """
+    """(place, what a tie has to reach round there in m, with its lock), a list: of each
+    FramePattern one a notch, port and starboard, of each StemPattern one a lashing."""
     found = []
     for frame in frames:
         for notch in frame.section.notches:
