@@ -183,7 +183,8 @@ def named_line_of(most):
     return read
 
 
-def _date(text, place, _given):
+def iso_date(text, place, _given):
+    """A reader of a day."""
     try:
         return datetime.date.fromisoformat(text).isoformat()
     except ValueError as error:
@@ -197,7 +198,7 @@ STAMP = (
            line_of(MOST_LETTERS["mark"])),
     Option("--rev", "letter of the revision (default: none)",
            named_line_of(MOST_LETTERS["revision"])),
-    Option("--date", "of the files, such as 2026-11-28 (default: today)", _date),
+    Option("--date", "of the files, such as 2026-11-28 (default: today)", iso_date),
 )
 
 
