@@ -4,7 +4,7 @@ import numpy as np
 from shapely.affinity import scale
 
 from sizer.drawing.marks import box, line
-from sizer.drawing.record import Drawing, Path, Text, joined, side_by_side
+from sizer.drawing.record import Drawing, Path, Text, in_rows
 from sizer.shop.risers import (
     CHEEK_SCREW_MM,
     FOOT_M,
@@ -24,12 +24,7 @@ def risers_drawing(bench, baseline_m, letters_m):
     strongback's top."""
     views = [_view(riser, pattern, baseline_m, letters_m)
              for riser, pattern in zip(bench.marks.risers, bench.frames, strict=True)]
-    rows, low = [], 0.0
-    for start in range(0, len(views), IN_A_ROW):
-        row = side_by_side("row", views[start:start + IN_A_ROW], 2.0 * letters_m)
-        low -= row.height_m + letters_m
-        rows.append(row.moved((0.0, low)))
-    return joined("risers", rows)
+    return in_rows("risers", views, IN_A_ROW, 2.0 * letters_m, letters_m)
 
 
 def _view(riser, pattern, baseline, letters):

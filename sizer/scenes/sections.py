@@ -16,7 +16,6 @@ from sizer.drawing.marks import (
     paper_round,
     picture,
     size_line,
-    water_over,
     words,
 )
 from sizer.drawing.record import Path, joined
@@ -46,11 +45,11 @@ def sections(boat, base_boat, particulars, person, length_text, hip_room_m, narr
     sit = boat.seat_x_m - SIT_AHEAD_M
     views = [
         frames.on_paper([
-            *_water(frames, particulars.sinkage_m),
+            *frames.water(particulars.sinkage_m),
             *body_plan(boat, frames, 30.0, base_boat),
             *legend(frames.at(4.0 if narrow else 8.0, 20.0), frames.unit_m)]),
         seat.on_paper([
-            *_water(seat, water_z_m(boat, particulars, sit)),
+            *seat.water(water_z_m(boat, particulars, sit)),
             *_hip_section(boat, base_boat, seat.unit_m, person, hip_room_m, length_text),
             words((0.0, seat.frame_m[1] + 8.0 * seat.unit_m), "section at the hips",
                   seat.unit_m)])]
@@ -80,11 +79,6 @@ def _beside(one, other):
     right = left + WIDE * PAPER_M
     moved = other.moved((right - other.frame_m[2], top - other.frame_m[3]))
     return replace(joined("", [one, moved]), frame_m=(left, low, right, top))
-
-
-def _water(paper, level_m):
-    left, bottom, right, _ = paper.frame_m
-    return water_over([(left, level_m), (right, level_m)], bottom)
 
 
 def section_at(boat, x_m, seat=True):

@@ -8,12 +8,12 @@ import numpy as np
 
 from sizer.drawing.hull_lines import side_lines, top_lines
 from sizer.drawing.marks import MIRROR, apart, box, line, unit_of
+from sizer.drawing.measured import mm_text
 from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text, joined
 from sizer.scenes.hull_views import rings
 from sizer.shop.risers import THICK_M
 from sizer.shop.stem_posts import STOCK_M
 from sizer.shop.sundries import BEAM_M
-from sizer.units import MM_PER_M
 
 NARROW_FIGURE = 0.875  # of a letter: a frame's words are figures
 SHORT = {  # words beside the plan, where the mark's own name is long
@@ -28,11 +28,6 @@ SHORT = {  # words beside the plan, where the mark's own name is long
     "seat, top under the sitting bones": "sitting bones",
     "seat, back of the buttocks": "seat, back",
 }
-
-
-def mm_text(value_m):
-    """A length in whole millimetres, without its unit, as the shop's sheets write it."""
-    return f"{value_m * MM_PER_M:.0f}"
 
 
 def strongback_drawing(job, bench, letters_m, text=mm_text):

@@ -28,11 +28,15 @@ def leg_checks(patterns, assessed):
 def legs_in(assessed):
     """The Legs of the paddler who sits in the boat, heels on the bottom."""
     boat, ahead = assessed.boat, assessed.room.foot_rest_ahead_m
-    x = np.clip([boat.seat_x_m - ahead], 0.0, boat.length_m)
-    y, z = half_section_at(boat.sections, x)
-    hull = slice(0, boat.sections.sheer + 1)
-    floor = float(np.interp(FEET_APART_M, y[0, hull], z[0, hull]))
+    floor = heels_z_m(boat, np.clip(boat.seat_x_m - ahead, 0.0, boat.length_m))
     return legs_of(assessed.person.body, floor - boat.seat_z_m)
+
+
+def heels_z_m(boat, x_m):
+    """Height of the boat's bottom under the heels, where they stand at this x."""
+    y, z = half_section_at(boat.sections, x_m)
+    hull = slice(0, boat.sections.sheer + 1)
+    return float(np.interp(FEET_APART_M, y[hull], z[hull]))
 
 
 def passed_at_m(pattern, seat_x_m, legs):
