@@ -87,6 +87,6 @@ def _stick(stick):
         "bend": stick.verdict, **named(stick, "twist_deg", "twists_deg"),
         "scarf_middles_mm": [mm(place) for place in stick.joints.middles_m],
         "starboard_scarf_middles_mm": [mm(place) for place in stick.starboard.middles_m],
-        "mind": sorted({one.says for one in (stick.joints, stick.starboard)} - {""}),
+        "mind": sorted(stick.says),
         "marks_mm": {crossing.frame: mm(crossing.along_m) for crossing in stick.crossings},
     }

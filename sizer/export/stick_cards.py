@@ -168,13 +168,11 @@ def _bends(stick):
 
 
 def _pieces(stick):
-    sides = {"": stick.joints} if stick.stringer.count == 1 else {
-        "Port: ": stick.joints, "Starboard: ": stick.starboard}
     said = []
-    for side, joints in sides.items():
+    for side, joints in stick.sides.items():
         if joints.middles_m:
             lengths = " + ".join(map(_both, joints.pieces_m))
-            said.append(f"{side}{'pieces' if side else 'Pieces'} {lengths}."
+            said.append(f"{f'{side.capitalize()}: pieces' if side else 'Pieces'} {lengths}."
                         + (f" Mind: {joints.says}." if joints.says else ""))
     if said:
         seen, square = scarf_faces(stick)

@@ -11,7 +11,7 @@ from math import ceil
 from shapely.geometry import Point
 
 from sizer.hull.weight import STEM_WIDTH_M
-from sizer.shop.items import Item
+from sizer.shop.items import Item, more_text
 
 STOCK_M = (0.20, 0.30, 0.37, 0.45, 0.54, 0.75)  # lengths that are sold; common practice, no source
 LOCK_M = 0.040  # of a tie in and beyond its lock; our judgement
@@ -48,4 +48,4 @@ def tie_items(loops):
         longest = max((loop, place) for place, loop in loops if loop <= long)
         yield Item("ties", "zip tie: length", ceil(ROUNDS * count * (1.0 + SPARE_SHARE)), "pieces",
                    (long,), f"{count} places, longest {longest[0] * 1000:.0f} mm round, at "
-                   f"{longest[1]}; for two fits; {100.0 * SPARE_SHARE:.0f} % more")
+                   f"{longest[1]}; for two fits; {more_text(SPARE_SHARE)}")
