@@ -18,13 +18,12 @@ from sizer.book.copies import (
     private_folder,
 )
 from sizer.book.form import APPLICATION_ID, FORM, bring_to, has_its_columns
-from sizer.book.refusals import DAMAGED, FOREIGN, NEWER, BookRefused, in_words
+from sizer.book.refusals import CUT, DAMAGED, FOREIGN, NEWER, BookRefused, in_words
 
 NAME = "book.sqlite3"
 ELSEWHERE = "SIZER_BOOK"  # environment variable that names another file
 GONE = ("the file is gone, and its copies are there: put it back. To begin anew, take the folder "
         "of copies away. Nothing was changed")
-CUT = "the file is damaged or cut short. Nothing was changed"
 
 
 def book_path(path=None):

@@ -81,10 +81,10 @@ def unit_of(letters_m):
     return letters_m / (CAP_HEIGHT * TEXT)
 
 
-def on_page(drawing, sentence, width=WIDE):
-    """A Drawing at true size as a picture on paper of a width in mm, described by a sentence."""
+def on_page(drawing, sentence):
+    """A Drawing at true size as a picture for a desk, described by a sentence."""
     left, bottom, right, top = drawing.box_m
-    factor = (width - 2.0 * PAGE_MARGIN) * PAPER_M / (right - left)
+    factor = (WIDE - 2.0 * PAGE_MARGIN) * PAPER_M / (right - left)
     edge = PAGE_MARGIN * PAPER_M / factor
     frame = (left - edge, bottom - edge, right + edge, top + edge)
     return replace(drawing, notes=(sentence,), frame_m=frame).scaled(factor)

@@ -51,12 +51,11 @@ def package(job, shop=SHOP, stamp=None):
     return dict(parts(job, bench_of(job, shop), stamp=stamp))
 
 
-def parts(job, bench, other=None, stamp=None):
+def parts(job, bench, stamp=None):
     """Yields (file name, bytes) of a Job and its Bench, one at a time, so that a caller can show
-    how far it is; `other` is the job's Study where the caller has one, `stamp` as in
-    `Job.stamped`."""
+    how far it is; `stamp` as in `Job.stamped`."""
     job = job.stamped(stamp, bench)
-    for name, make in _makers(job, bench, other).items():
+    for name, make in _makers(job, bench).items():
         yield job.stamp.named(name), make()
 
 
@@ -86,7 +85,7 @@ def zip_bytes(files):
     return stream.getvalue()
 
 
-def _makers(job, bench, other=None):
+def _makers(job, bench):
     """{file name: what makes its bytes}."""
     title = job.fitted.assessed.boat.design.name
     drawings, joined, imprint = bench.pieces, _to_join(bench), job.imprint
@@ -110,7 +109,7 @@ def _makers(job, bench, other=None):
         makers |= _shapes(f"frames/{stem}", drawing, imprint, bench.shop)
     makers |= _shapes("coaming", bench.coaming, imprint, bench.shop)
     makers |= _shapes("seat-pieces", bench.seat_pieces, imprint, bench.shop)
-    makers[ANSWER] = lambda: _text(_everything(job, bench, other))
+    makers[ANSWER] = lambda: _text(_everything(job, bench))
     return makers
 
 
@@ -190,8 +189,8 @@ def _stems(bench):
     return stems
 
 
-def _everything(job, bench, other):
-    other = other or study(job.fitted.assessed, job.mishaps.rigid)
+def _everything(job, bench):
+    other = study(job.fitted.assessed, job.mishaps.rigid)
     answer = full_answer(job, other) | {"bench": bench_answer(bench)}
     del answer["solve_ms"]  # the same job gives the same bytes
     return json_text(answer)

@@ -84,9 +84,9 @@ def wrapped(line, size_pt, width_mm, face=FACE):
     return simpleSplit(line, face, size_pt, width_mm * mm) or [""]
 
 
-def paragraph(lines, size_pt, width_mm, face=FACE):
+def paragraph(lines, size_pt, width_mm):
     """Many lines broken to a width, and the height they take in mm."""
-    rows = [row for line in lines for row in wrapped(line, size_pt, width_mm, face)]
+    rows = [row for line in lines for row in wrapped(line, size_pt, width_mm)]
     return rows, len(rows) * size_pt * LEADING / mm
 
 

@@ -7,7 +7,7 @@ from sizer.export.customer import (
     size_words,
     whom_words,
 )
-from sizer.export.fit_words import odds_words
+from sizer.export.fit_words import odds_met
 from sizer.export.pages import Sheet, height_mm, room_mm, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.sheet_pages import SheetPages
@@ -52,8 +52,7 @@ def _blocks(job, bench, numbered, inner, sizes):
     yield picture
     yield words(f"Scale 1 : {one_to}. Toned: the water with the load below.", small_pt)
     yield words(overall_words(job.fitted), face=BOLD)
-    odds = odds_words(job.fitted.odds_all_hard)
-    yield words(" ".join((f"{odds} such paddlers in such boats meet every limit that can fail.",
+    yield words(" ".join((f"{odds_met(job.fitted.odds_all_hard)}.",
                           *size_words(boat), *load_words(job), whom_words(job),
                           _drawn_for(boat.design))), body_pt)
     yield words("Sheets", 11.0, BOLD)

@@ -1,7 +1,7 @@
 """The setting-up sheet as PDF: the strongback to scale, every mark on it, heights and faces."""
 
 from sizer.export.feet import LAST, alone, foot
-from sizer.export.fit_words import odds_words
+from sizer.export.fit_words import odds_met
 from sizer.export.lengths import columns_of, in_of, marked, mm_of, sized
 from sizer.export.pages import (
     MARGIN_MM,
@@ -84,8 +84,7 @@ def _picture(job, bench, room):
         lambda letters: strongback_drawing(job, bench, letters),
         (width - 1.0, height - WORDS_MM), LETTERS_MM, SCALES)
     yield words(f"{sized(boat.length_m)} long, {sized(boat.beam_m)} wide: "
-                f"{WORDS[job.fitted.status]}; {odds_words(job.fitted.odds_all_hard)} such paddlers "
-                "in such boats meet every limit that can fail. Strongback "
+                f"{WORDS[job.fitted.status]}; {odds_met(job.fitted.odds_all_hard)}. Strongback "
                 f"{marked(marks.strongback_m)} long; all "
                 "marks in one tape pull from its forward end, the datum, which stands "
                 f"{marked(up.strongback_start_x_m)} aft of the bow. Mark the reference face; the "

@@ -9,7 +9,7 @@ from shapely.geometry import LineString
 from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text
 from sizer.hull.inside import RING_WIDTH_M
 from sizer.shop.labels import on_wood, up_arrow, written
-from sizer.shop.lashing import COUNTERSINK_M, HOLE_M
+from sizer.shop.lashing import HOLE_WORDS
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pattern_checks import LEAST_FLOOR_M, floor_m
 from sizer.shop.ring import RELIEF_M
@@ -182,5 +182,4 @@ def _notes(pattern):
                    "Set each on its own floor and wedge any gap." if not bare else
                    f"No floor is left under {' nor '.join(bare)}: set it to its height on the "
                    "other and lash the two together."))
-    yield (f"Lashing holes {HOLE_M * MM_PER_M:g} mm (1/8 in), lightly countersunk on both faces to "
-           f"{COUNTERSINK_M * MM_PER_M:g} mm.")
+    yield f"{HOLE_WORDS}."

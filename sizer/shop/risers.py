@@ -69,13 +69,6 @@ class Riser:
         """Length of a cheek or hanger."""
         return self.height_m - self.low_m
 
-    @property
-    def feet_at_m(self):
-        """Half-breadths of whatever stands on the strongback's level, inner and outer."""
-        if self.leg_m is None:
-            return self.inner_m, self.outer_m
-        return self.leg_m, self.leg_m + LEG_M
-
 
 def risers(stations, patterns, baseline_m, kind=DEFAULT_KIND):
     """The Riser, of one of KINDS, of every Station and its FramePattern; the baseline stands so
