@@ -1,5 +1,7 @@
 """The cover of a plan set: the boat, for whom, whether it passes, every caution, the sheets."""
 
+from dataclasses import replace
+
 from sizer.export.customer import (
     load_words,
     overall_words,
@@ -8,7 +10,7 @@ from sizer.export.customer import (
     whom_words,
 )
 from sizer.export.fit_words import odds_met
-from sizer.export.pages import Sheet, height_mm, room_mm, words
+from sizer.export.pages import height_mm, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.sheet_pages import SheetPages
 from sizer.units import MM_PER_M
@@ -25,15 +27,15 @@ SHORT = ("Short forms: F1, F2, ... frames, counted from the bow; P port, the lef
 FOOT = "CAUTION. Calculated, not a trial: the cautions of this page are part of every sheet."
 
 
-def cover(job, bench, numbered, page_mm):
+def cover(on, bench, numbered):
     """The Sheet that leads a plan set; `numbered` are (number, title) of those that follow."""
-    title = f"Plans: {job.fitted.assessed.boat.design.name}"
-    room = room_mm(title, FOOT, page_mm, job.imprint)
+    on = replace(on, foot=FOOT, what="Plans")
+    room = on.room_mm
     for sizes in SIZES:
-        blocks = tuple(_blocks(job, bench, numbered, room[0], sizes))
+        blocks = tuple(_blocks(on.job, bench, numbered, room[0], sizes))
         if height_mm(blocks, room[0]) + SPARE_MM <= room[1]:
             break
-    return Sheet(title, blocks, page_mm, FOOT)
+    return on.sheet(*blocks)
 
 
 def _blocks(job, bench, numbered, inner, sizes):

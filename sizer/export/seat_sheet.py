@@ -4,9 +4,9 @@ from collections import Counter
 
 import numpy as np
 
-from sizer.export.feet import LAST, alone, foot
+from sizer.export.feet import alone, ground
 from sizer.export.lengths import in_of, marked, mm_of
-from sizer.export.pages import MARGIN_MM, Sheet, heading, scaled_picture, table, words
+from sizer.export.pages import MARGIN_MM, heading, scaled_picture, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.setting_up_sheet import WORDS
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
@@ -18,8 +18,7 @@ from sizer.shop.seat_parts import cleat_long_m
 from sizer.shop.work_figures import listed
 from sizer.units import MM_PER_M
 
-PAGE_MM = PAPERS_MM[USUAL_PAPER]
-INNER_MM = PAGE_MM[0] - 2.0 * MARGIN_MM
+INNER_MM = PAPERS_MM[USUAL_PAPER][0] - 2.0 * MARGIN_MM
 ROOM_MM = (INNER_MM - 1.0, 150.0)  # for the picture
 LETTERS_MM = 2.4  # of the picture's words on paper; our drawing
 SAME_M = 1e-4  # nearer in width both ends of a board are told as one
@@ -28,16 +27,16 @@ SCALES = (2, 3, 4, 5, 6, 8, 10, 12, 15)  # one to so many
 
 def seat_pdf(job, bench):
     """The sheet of a job; bytes, the same for the same job."""
-    return alone(job, seat_sheet(job, bench, PAGE_MM, foot(job, LAST)))
+    return alone(job, seat_sheet(ground(job, USUAL_PAPER), bench))
 
 
-def seat_sheet(job, bench, page_mm, foot, high_mm=ROOM_MM[1], items=True):
+def seat_sheet(on, bench, high_mm=ROOM_MM[1], items=True):
     """The same as a Sheet with a foot of its own, its picture at most so high, and with or without
     the list of what it takes."""
-    boat, seat = job.fitted.assessed.boat, bench.seat
-    one_to, picture = scaled_picture(lambda letters: seat_views(seat, boat, letters),
+    on, job, seat = on.titled("Seat"), on.job, bench.seat
+    one_to, picture = scaled_picture(lambda letters: seat_views(seat, on.boat, letters),
                                      (ROOM_MM[0], high_mm), LETTERS_MM, SCALES)
-    return Sheet(f"Seat: {boat.design.name}", (
+    return on.sheet(
         words(f"The boat's checks: {WORDS[job.fitted.status]}.", face=BOLD),
         picture,
         words(f"Scale 1 : {one_to}, whole mm. Left: from above, bow on the left. Right: the "
@@ -46,8 +45,7 @@ def seat_sheet(job, bench, page_mm, foot, high_mm=ROOM_MM[1], items=True):
         *heading("Where it stands"), _places(job, seat),
         *heading("Backband and footbrace"), *map(words, _outfit(seat)),
         *((*heading("What it takes"), _items(seat)) if items else ()),
-         words(" ".join([*([] if items else [_cut(seat)]), *_pieces(seat)]), 8.0)),
-        page_mm, foot)
+         words(" ".join([*([] if items else [_cut(seat)]), *_pieces(seat)]), 8.0))
 
 
 def _cut(seat):

@@ -1,20 +1,17 @@
 """The setting-up sheet as PDF: the strongback to scale, every mark on it, heights and faces."""
 
-from sizer.export.feet import LAST, alone, foot
+from sizer.export.feet import alone, ground
 from sizer.export.fit_words import odds_met
 from sizer.export.lengths import columns_of, in_of, marked, mm_of, sized
 from sizer.export.pages import (
-    MARGIN_MM,
     SCALES,
-    Sheet,
     heading,
-    room_mm,
     scaled_picture,
     table,
     whole,
     words,
 )
-from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
+from sizer.export.tiles import USUAL_PAPER
 from sizer.scenes.risers import riser_side, risers_drawing
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import GUNWALE_WORDS
@@ -57,24 +54,20 @@ WORDS = {"pass": "all checks pass", "caution": "checks pass with caution",
 
 def setting_up_pdf(job, bench, paper=USUAL_PAPER):
     """The sheet of a job, lying, on one of PAPERS_MM; bytes, the same for the same job."""
-    return alone(job, setting_up_sheet(job, bench, paper, foot(job, LAST)))
+    return alone(job, setting_up_sheet(ground(job, paper, lying=True), bench))
 
 
-def setting_up_sheet(job, bench, paper, foot):
+def setting_up_sheet(on, bench):
     """The same as a Sheet with a foot of its own."""
-    boat, page_mm = job.fitted.assessed.boat, PAPERS_MM[paper][::-1]
-    inner, room = page_mm[0] - 2.0 * MARGIN_MM, room_mm(_title(boat), foot, page_mm, job.imprint)
-    return Sheet(_title(boat), (
-        *_picture(job, bench, room), whole(*heading("Frames"), _frames(job, bench, inner)),
+    on, job = on.titled("Setting up"), on.job
+    inner, room = on.inner_mm, on.room_mm
+    return on.sheet(
+        *_picture(job, bench, room), whole(*heading("Frames"), _frames(job, inner)),
         *_offsets(job, inner), *heading("Risers and stem posts"), *_risers(job, bench, room),
         *heading("Other marks"), _marks(bench.marks, inner), words(_cockpit(job)),
         *_doubts(bench),
         *_skin(job.fitted.assessed),
-        words(f"Made for this shop: {shop_words(bench.shop)}")), page_mm, foot)
-
-
-def _title(boat):
-    return f"Setting up: {boat.design.name}"
+        words(f"Made for this shop: {shop_words(bench.shop)}"))
 
 
 def _picture(job, bench, room):
@@ -95,7 +88,7 @@ def _picture(job, bench, room):
                 "datum). From the side: gunwale and keel over the strongback.")
 
 
-def _frames(job, bench, inner):
+def _frames(job, inner):
     header = ("frame", "kind", "mark, mm", "mark, in", "face looks", "plywood lies",
               "gunwale, mm", "in", "keel, mm", "in", "plywood, mm")
     rows = [(one.name, one.kind, *columns_of(one.strongback_m),

@@ -4,11 +4,11 @@ millimetres and in feet, inches and sixteenths.
 
 from reportlab.platypus import PageBreak
 
-from sizer.export.feet import LAST, alone, foot
-from sizer.export.pages import Sheet, height_mm, room_mm, scaled_picture, table, words
+from sizer.export.feet import alone, ground
+from sizer.export.pages import height_mm, scaled_picture, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.setting_up_sheet import WORDS
-from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
+from sizer.export.tiles import USUAL_PAPER
 from sizer.scenes.stick_card import ACROSS, stick_card
 from sizer.scenes.stick_details import stick_details
 from sizer.shop.frame_drawing import planed_notches, planed_text
@@ -44,24 +44,23 @@ NONE = "-"  # in a cell that does not apply
 def sticks_pdf(job, bench, paper=USUAL_PAPER):
     """The cards of a job, then its cautions, on one of PAPERS_MM; bytes, the same for the same
     job."""
-    return alone(job, sticks_sheet(job, bench, paper, foot(job, LAST)), PageBreak())
+    return alone(job, sticks_sheet(ground(job, paper), bench), PageBreak())
 
 
-def sticks_sheet(job, bench, paper, foot, numbers=None):
+def sticks_sheet(on, bench, numbers=None):
     """The cards as a Sheet with a foot of its own; `numbers` are {stick's name: part number}."""
-    size_mm, blocks = PAPERS_MM[paper], []
-    title = f"Sticks: {job.fitted.assessed.boat.design.name}"
-    room = room_mm(title, foot, size_mm, job.imprint)
+    on, blocks = on.titled("Sticks"), []
+    room = on.room_mm
     for stick in bench.sticks:
         name = f"{numbers[stick.name]}: {stick.name}" if numbers else stick.name
         for sizes in SIZES:
-            card = list(_card(job, bench, stick, name, room[0], sizes))
+            card = list(_card(on.job, bench, stick, name, room[0], sizes))
             if height_mm(card, room[0]) <= room[1]:
                 break
         else:
-            card = list(_card(job, bench, stick, name, room[0], SIZES[0]))
+            card = list(_card(on.job, bench, stick, name, room[0], SIZES[0]))
         blocks += [*([PageBreak()] if blocks else []), *card]
-    return Sheet(title, tuple(blocks), size_mm, foot)
+    return on.sheet(*blocks)
 
 
 def _card(job, bench, stick, name, inner, sizes):
