@@ -6,8 +6,6 @@ stick from its seat.
 
 import numpy as np
 
-from sizer.shop.shapes import along_m
-
 TAB_M = 0.006  # of wood left along the line; our judgement
 APART_M = 0.30  # between tabs along a line, about; our judgement
 LEAST_TABS = 3  # to a part's outside; our judgement
@@ -21,7 +19,7 @@ def tabs(ring, inside):
     """The tabs of a closed saw line, (n, 2) m each, along it: a ring without its first point
     repeated, `inside` where it is an opening's."""
     closed = np.concatenate([ring, ring[:1]])
-    along = along_m(closed)
+    along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(closed, axis=0).T))])
     length = along[-1]
     if inside and length < LEAST_RING_M:
         return []
