@@ -49,13 +49,8 @@ def part_damaged(path, what):
 
 
 def keep_copy(db, path, why=""):
-    """Copies a book beside itself, of its present state, and lets the oldest copies go.
-
-    Parameters
-    ----------
-    db : connection to the book, in no transaction
-    path : Path of the book
-    why : what the copy's name says after day and time
+    """Copies a book at a Path beside itself, of its present state, and lets the oldest copies go;
+    `db` is in no transaction, `why` stands in the copy's name after day and time.
 
     Raises
     ------

@@ -21,15 +21,10 @@ def draft_version(book, key):
 
 
 def save_draft(book, key, draft_json, history_json, seen_version, summary=None, by="", state=None):
-    """Keeps a draft; returns its new version.
+    """Keeps a draft made from the version that was seen; returns its new version.
 
-    Parameters
-    ----------
-    draft_json, history_json : str
-    seen_version : int, the version that this draft was made from
-    summary : Summary of the boat for the list; None leaves the one there
-    by : who writes, to be told to another screen
-    state : one of STATES; None leaves it
+    `by` is told to another screen; a Summary of the boat and a state of STATES go into the list,
+    None leaves those there.
 
     Raises
     ------

@@ -30,7 +30,8 @@ class Printed:
 
 
 def issue_files(book, key, request, base_text, draft_json, date, shop=SHOP):
-    """Fits a request, makes the whole package and freezes the revision it belongs to.
+    """Fits a request, makes the whole package and freezes the revision it belongs to: (Revision,
+    {file name: bytes}).
 
     Parameters
     ----------
@@ -38,10 +39,6 @@ def issue_files(book, key, request, base_text, draft_json, date, shop=SHOP):
     base_text : str, the text of the base design's file
     draft_json : str, what the request came from
     date : str, YYYY-MM-DD
-
-    Returns
-    -------
-    (Revision, {file name: bytes})
 
     Raises
     ------

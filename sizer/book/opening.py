@@ -18,13 +18,12 @@ from sizer.book.copies import (
     private_folder,
 )
 from sizer.book.form import APPLICATION_ID, FORM, bring_to, has_its_columns
-from sizer.book.refusals import DAMAGED, FOREIGN, NEWER, BookRefused, in_words
+from sizer.book.refusals import CUT, DAMAGED, FOREIGN, NEWER, BookRefused, in_words
 
 NAME = "book.sqlite3"
 ELSEWHERE = "SIZER_BOOK"  # environment variable that names another file
 GONE = ("the file is gone, and its copies are there: put it back. To begin anew, take the folder "
         "of copies away. Nothing was changed")
-CUT = "the file is damaged or cut short. Nothing was changed"
 
 
 def book_path(path=None):
@@ -35,15 +34,8 @@ def book_path(path=None):
 
 
 def open_book(path=None):
-    """Opens a book, checks it, brings an older form up to date; makes one where there is none.
-
-    Parameters
-    ----------
-    path : str or Path; None as `book_path` has it
-
-    Returns
-    -------
-    Book
+    """Opens a book, checks it, brings an older form up to date; makes one where there is none. A
+    path as `book_path` has it.
 
     Raises
     ------

@@ -7,6 +7,7 @@ from sizer.errors import BadInput, Fault, SizerError
 
 KEPT = "This entry was not kept; what was there before stands"
 UNWRITABLE, DAMAGED, NEWER, FOREIGN, BUSY = "unwritable", "damaged", "newer", "foreign", "busy"
+CUT = "the file is damaged or cut short. Nothing was changed"
 SAID = {  # how SQLite's name of an error begins: why, and what to do
     "SQLITE_FULL": (UNWRITABLE, f"the disk is full: make room on it. {KEPT}"),
     "SQLITE_IOERR": (UNWRITABLE, "the disk cannot be read or written: make room on it, or have it "
@@ -17,7 +18,7 @@ SAID = {  # how SQLite's name of an error begins: why, and what to do
                         "its folder, or name another with --book. Nothing was changed"),
     "SQLITE_BUSY": (BUSY, f"another program holds the book: close it, then try again. {KEPT}"),
     "SQLITE_LOCKED": (BUSY, f"another program holds the book: close it, then try again. {KEPT}"),
-    "SQLITE_CORRUPT": (DAMAGED, "the file is damaged or cut short. Nothing was changed"),
+    "SQLITE_CORRUPT": (DAMAGED, CUT),
     "SQLITE_NOTADB": (DAMAGED, "the file is damaged, or no book of this program. Nothing was "
                       "changed"),
 }

@@ -118,13 +118,8 @@ def offs_of(lesson):
 
 
 def over_plain(offs, used):
-    """The same Offs against what is calculated without a bias.
-
-    Parameters
-    ----------
-    offs : {key of OF_LAUNCH: Off}, against what was calculated with the bias
-    used : sizer.fit.shop_bias.ShopBias that was in it
-    """
+    """The same Offs, against what was calculated with a ShopBias, against what is calculated
+    without one."""
     def plain(key, one):
         by = getattr(used, key)
         if key != "boat_share":

@@ -40,12 +40,11 @@ class DryFit:
 
 
 def dry_fit(job, measured, tape_m, unit="mm"):
-    """The DryFit of a job's boat.
+    """The DryFit of a Job's boat.
 
     Parameters
     ----------
-    job : sizer.job.Job
-    measured : sizer.built.table.Measured
+    measured : Measured
     tape_m : one standard deviation of a reading
     unit : "mm", "cm" or "in", of the marks in sentences
 

@@ -48,13 +48,8 @@ def both_sides(starboard, port):
 
 
 def list_deg(starboard, port, assessed):
-    """The angle at which the boat lies, positive to starboard; None where none is steady.
-
-    Parameters
-    ----------
-    starboard, port : Sections
-    assessed : Assessed of their mean
-    """
+    """The angle at which a boat of these Sections lies, positive to starboard, None where none is
+    steady; `assessed` is of their mean."""
     load, outline = assessed.loading.load, both_sides(starboard, port)
     level, trim = assessed.start
     up = up_vectors(HEELS_DEG, np.full(HEELS_DEG.size, float(trim)))

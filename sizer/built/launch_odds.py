@@ -20,14 +20,8 @@ IN_THE_LOAD = ("clothing", "gear-mass", "sitting_height")  # told by a departure
 
 
 def checks_after(fitted, lesson):
-    """The Checks of a fit as they are likeliest after the readings, with their spread, and the Sure
-    of them.
-
-    Parameters
-    ----------
-    fitted : Fitted, explained
-    lesson : Lesson of its boat
-    """
+    """The Checks of an explained fit as they are likeliest after a Lesson's readings, with their
+    spread, and the Sure of them."""
     sure, boat_kg = fitted.sure, fitted.assessed.weight.mass_kg
     rows = {row.key: place for place, row in enumerate(ROWS[:len(sure.slopes)])}
     moved = np.zeros((len(INPUTS), len(NAMES)))

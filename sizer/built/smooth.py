@@ -28,19 +28,11 @@ WAVES, SMOOTH = 8, 2.5  # and the power by which shorter waves are smaller; our 
 
 
 def along_length(x_m, length_m):
-    """Covariance, greatest variance 1, of a smooth change that is nothing at both ends.
+    """(n, n) covariance, greatest variance 1, of a smooth change that is nothing at both ends.
 
     The sum over waves of k^-2p sin(k pi x / L) sin(k pi x' / L): a stick's own bending, the sum of
-    its squared curvature, is p = 2; a stick lashed to many frames is smoother still.
-
-    Parameters
-    ----------
-    x_m : (n,) of the frames
-    length_m : L, of the hull
-
-    Returns
-    -------
-    (n, n)
+    its squared curvature, is p = 2; a stick lashed to many frames is smoother still. x are the
+    frames' places, (n,), and L the hull's length.
     """
     wave = np.arange(1, WAVES + 1)
     shapes = np.sin(np.pi * np.outer(np.asarray(x_m) / length_m, wave)) * wave**-SMOOTH

@@ -66,17 +66,8 @@ class Standing:
 
 
 def standing(points, reaches, tape_m):
-    """The boat that measures were taken of.
-
-    Parameters
-    ----------
-    points : Points
-    reaches : sequence of Reach
-    tape_m : one standard deviation of a reading
-
-    Returns
-    -------
-    Standing
+    """The Standing of a boat's Points that Reaches were taken of; `tape_m` is one standard
+    deviation of a reading.
 
     Raises
     ------

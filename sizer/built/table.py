@@ -42,11 +42,7 @@ class Measured:
 def read_measured(text, unit="mm", heights_from="strongback"):
     """The Measured of a CSV text; lines behind # are left out.
 
-    Parameters
-    ----------
-    text : str
-    unit : "mm", "cm" or "in", of a bare number
-    heights_from : "strongback" (its top) or "baseline"
+    A bare number is in the unit, "mm", "cm" or "in", heights from one of DATUMS.
 
     Raises
     ------

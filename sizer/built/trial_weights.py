@@ -34,12 +34,8 @@ class TrialWeights:
 
 
 def trial_weights(assessed, gm_m, plus_minus_m, still_deg=0.0):
-    """The TrialWeights of an Assessed boat.
-
-    Parameters
-    ----------
-    gm_m, plus_minus_m : what GM is taken as, and the band that holds nine in ten
-    still_deg : how the boat lies without a weight
+    """The TrialWeights of an Assessed boat by what GM is taken as, the band that holds nine in ten,
+    and how the boat lies without a weight.
 
     Raises
     ------

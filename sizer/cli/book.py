@@ -17,8 +17,8 @@ from sizer.book.summary import summary_of
 from sizer.cli.book_drafts import draft_of_request
 from sizer.cli.book_files import backup, export, import_, issue, print_, row_answer, told
 from sizer.cli.fit import FORCE, OUT
-from sizer.cli.inputs import REQUEST, opened, unread
-from sizer.cli.options import Command, Group, Option, counted, needed, switch
+from sizer.cli.inputs import REQUEST, file_bytes
+from sizer.cli.options import Command, Group, Option, counted, iso_date, needed, switch
 from sizer.cli.shop_options import SHOP_OPTIONS
 from sizer.errors import BadInput, Fault, SizerError
 from sizer.export.numbers import json_text
@@ -100,21 +100,6 @@ def _parsed(text):
         return text
 
 
-def _day(text, place, _given):
-    try:
-        return date.fromisoformat(text).isoformat()
-    except ValueError as error:
-        raise BadInput([Fault(place, f"{text!r:.40}", "a day such as 2026-03-31")]) from error
-
-
-def _file(path, place, _given):
-    try:
-        with opened(path) as file:
-            return file.read()
-    except OSError as error:
-        raise unread(place, path, error) from error
-
-
 # suppressed: an action that does not name it leaves what stands before `book`
 BOOK = Option("--book", f"the book's file (default: what {ELSEWHERE} names, else {NAME} in your "
               "data folder)", None, {"metavar": "PATH", "default": argparse.SUPPRESS})
@@ -151,7 +136,7 @@ GROUP = Group("book", "the shop's book: every job kept, named, found and printed
                    {"metavar": "CODE", "nargs": "*"})),
     _action("import", import_, "take in exported jobs, or one that the wizard saved to a file; "
             "what is here already is never overwritten", "import jobs.json",
-            Option("file", "an export, or a saved job", _file, {"metavar": "FILE"}),
+            Option("file", "an export, or a saved job", file_bytes, {"metavar": "FILE"}),
             replace(MARK, words=f"{MARK.words}, for a saved job")),
     _action("backup", backup, "write a checked copy of the whole book, also while it is in use",
             "backup book-on-a-stick.sqlite3", NEW_FILE),
@@ -163,7 +148,7 @@ GROUP = Group("book", "the shop's book: every job kept, named, found and printed
             switch("--yes", "it cannot be undone")),
     _action("issue", issue, "fit a job, freeze it as its next revision and write the package",
             "issue HK4729 --out package", CODE, OUT, FORCE,
-            Option("--date", "that the revision bears (default: today)", _day,
+            Option("--date", "that the revision bears (default: today)", iso_date,
                    {"default": date.today().isoformat()}), *SHOP_OPTIONS),
     _action("print", print_, "write the package of a revision again from what was frozen with it, "
             "and say what is not as it was", "print HK4729 --rev A --out package", CODE,

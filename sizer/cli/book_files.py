@@ -1,7 +1,6 @@
 """Files in and out of the shop's book: `book export|import|backup|issue|print`."""
 
 import json
-import os
 import sys
 from dataclasses import asdict
 
@@ -12,7 +11,7 @@ from sizer.book.jobs import job_by_code, new_job
 from sizer.book.revisions import revision
 from sizer.book.settings import shop_of as settled
 from sizer.cli.book_drafts import draft_of_job_file, is_job_file, request_of_draft
-from sizer.cli.folder import write_folder
+from sizer.cli.folder import write_folder, write_new
 from sizer.cli.shop_options import shop_of
 from sizer.errors import BadInput, Fault
 from sizer.export.numbers import json_text
@@ -26,26 +25,9 @@ def export(book, given):
     """Writes jobs to one file, readable by its owner only."""
     rows = [job_by_code(book, code) for code in given.codes]
     text = export_jobs(book, [row.key for row in rows] or None)
-    _write_new(given.file, text)
+    write_new(given.file, text.encode("utf-8"), "file", 0o600)
     told(book, file=given.file, jobs=[one["code"] for one in json.loads(text)["jobs"]])
     return 0
-
-
-def _write_new(path, text):
-    """Writes a file of its owner only, whole or not at all."""
-    try:
-        file = os.fdopen(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600), "w",
-                         encoding="utf-8")
-    except FileExistsError as error:
-        raise BadInput([Fault("file", path, "a new file; this one is there already")]) from error
-    except OSError as error:
-        raise BadInput([Fault("file", path, f"cannot be written: {error.strerror}")]) from error
-    try:
-        with file:
-            file.write(text)
-    except OSError as error:
-        os.unlink(path)
-        raise BadInput([Fault("file", path, f"cannot be written: {error.strerror}")]) from error
 
 
 def import_(book, given):

@@ -1,6 +1,5 @@
 """The commands `dry-fit` and `launch`: the boat as it stands, and what its launch teaches."""
 
-from sizer.border import typed_json
 from sizer.built.dry_fit import dry_fit
 from sizer.built.launch_odds import odds_after
 from sizer.built.learnt import lesson, odds_above, still_deg
@@ -9,7 +8,7 @@ from sizer.built.trial import read_trial
 from sizer.built.trial_weights import trial_weights
 from sizer.cli.fit import FORCE
 from sizer.cli.folder import out_folder, write_folder
-from sizer.cli.inputs import REQUEST, opened, unread
+from sizer.cli.inputs import REQUEST, json_of, small_bytes
 from sizer.cli.options import STAMP, Command, Option, number, one_of, stamp_of
 from sizer.errors import BadInput, Fault
 from sizer.export.built_answer import dry_fit_answer, dry_fit_files
@@ -17,8 +16,7 @@ from sizer.export.launch_answer import launch_answer
 from sizer.export.numbers import json_text
 from sizer.units import MM_PER_M
 
-MOST_BYTES = 1_000_000
-
+USUAL = "a table of some dozens of rows"
 
 def dry_fit_(given):
     """Prints the boat as it stands; returns 1 where a check of it fails."""
@@ -58,23 +56,13 @@ def _gm_odds(job, found):
                                       (gm.after, gm.after_plus_minus)))
 
 
-def _json(path, place, given):
-    try:
-        return typed_json(_text(path, place, given))
-    except ValueError as error:
-        raise BadInput([Fault(place, f"not JSON: {error}", "mend that place")]) from error
+def _json(path, place, _given):
+    return json_of(small_bytes(path, place, USUAL), place)
 
 
 def _text(path, place, _given):
     try:
-        with opened(path) as file:
-            raw = file.read(MOST_BYTES + 1)
-    except OSError as error:
-        raise unread(place, path, error) from error
-    try:
-        if len(raw) > MOST_BYTES:
-            raise BadInput([Fault(place, "over 1 MB", "a table of some dozens of rows")])
-        return raw.decode("utf-8")
+        return small_bytes(path, place, USUAL).decode("utf-8")
     except UnicodeDecodeError as error:
         raise BadInput([Fault(place, "not UTF-8 text", "save it as UTF-8 CSV")]) from error
 

@@ -11,7 +11,7 @@ from sizer.cli.shop_options import SHOP_OPTIONS, money_of, shop_of
 from sizer.design.library import read_base, shipped_names
 from sizer.export.answer import full_answer, imprint_answer, remedy_answer
 from sizer.export.numbers import json_text
-from sizer.export.tiles import PAPERS_MM
+from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.fit.study import study
 from sizer.hull.lines import fair_lines
 from sizer.remedies import remedies
@@ -76,7 +76,7 @@ def quote(given):
     job, money = given.request.job(), money_of(given)
     bench = bench_of(job, shop_of(given))
     job, cost = job.stamped(stamp_of(given), bench), cost_of(bench, money)
-    write_new(given.out, quote_pdf(job, bench, cost, money, given.paper or "A4"))
+    write_new(given.out, quote_pdf(job, bench, cost, money, given.paper))
     status = bench_status(job, bench)
     print(json_text({"job": imprint_answer(job.imprint), "out": given.out, "status": status,
                      "cost": cost_answer(cost, money), "cautions": list(job.cautions)}))
@@ -99,6 +99,7 @@ COMMANDS = (
             "the hours and the cost behind it",
             "example: python -m sizer quote request.json --shop shop.toml --out quote.pdf", (
                 REQUEST, *STAMP, needed("--out", "a new PDF file", metavar="FILE"),
-                Option("--paper", f"{' or '.join(PAPERS_MM)} (default: A4)",
-                       one_of(PAPERS_MM, " or ".join(PAPERS_MM))), *SHOP_OPTIONS)),
+                Option("--paper", f"{' or '.join(PAPERS_MM)} (default: {USUAL_PAPER})",
+                       one_of(PAPERS_MM, " or ".join(PAPERS_MM)), {"default": USUAL_PAPER}),
+                *SHOP_OPTIONS)),
 )

@@ -45,12 +45,8 @@ def out_folder(text, _place, given):
 
 
 def write_folder(files, out):
-    """Writes a package as a folder; an older one is replaced once the new one is complete.
-
-    Parameters
-    ----------
-    files : {name: bytes}; a name may hold one folder, as in "frames/F1.dxf"
-    out : Path from `checked_out`
+    """Writes a package, {name: bytes}, as the folder of `checked_out`; an older one is replaced
+    once the new one is complete. A name may hold one folder, as in "frames/F1.dxf".
 
     Raises
     ------
@@ -79,15 +75,23 @@ def write_folder(files, out):
         shutil.rmtree(beside, ignore_errors=True)  # whatever happened, the result stands already
 
 
-def write_new(path, data):
-    """Writes the bytes of a file that is not there yet, or raises BadInput."""
+def write_new(path, data, place="--out", mode=0o666):
+    """Writes the bytes of a file that is not there yet, whole or not at all, or raises BadInput.
+
+    The mode is that of a new file, such as 0o600 for its owner only.
+    """
     try:
-        with open(path, "xb") as file:
-            file.write(data)
+        file = os.fdopen(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, mode), "wb")
     except FileExistsError as error:
-        raise _refused(path, "a new file; this one is there already") from error
+        raise _refused(path, "a new file; this one is there already", place) from error
     except OSError as error:
-        raise _unwritten(path, error) from error
+        raise _unwritten(path, error, place) from error
+    try:
+        with file:
+            file.write(data)
+    except OSError as error:
+        os.unlink(path)
+        raise _unwritten(path, error, place) from error
 
 
 def _refuse_another(files, out):
@@ -119,10 +123,10 @@ def _keep_others(old, new, files):
             shutil.copy2(path, new / path.name, follow_symlinks=False)
 
 
-def _refused(text, allowed):
-    return BadInput([Fault("--out", str(text), allowed)])
+def _refused(text, allowed, place="--out"):
+    return BadInput([Fault(place, str(text), allowed)])
 
 
-def _unwritten(text, error):
-    return BadInput([Fault("--out", str(text),
+def _unwritten(text, error, place="--out"):
+    return BadInput([Fault(place, str(text),
                            f"cannot be written: {error.strerror or error}; nothing was changed")])

@@ -22,7 +22,7 @@ from sizer.stamp import Imprint, boat_words
 EXAMPLE_REQUEST = (
     '{"base": "day-boat", "use": "coastal-day", "paddler": '
     '{"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}')
-MOST_REQUEST_BYTES = 1_000_000
+MOST_BYTES = 1_000_000  # of a request or of what was measured
 
 
 @dataclass(frozen=True, eq=False)
@@ -65,11 +65,7 @@ def design(text, _place="design", _given=None):
 def people(text, place="people", _given=None):
     """Every row of a list of people, the bad ones too, as a tuple; raises BadInput."""
     kind = "jsonl" if text.endswith((".jsonl", ".json")) else "csv"
-    try:
-        with opened(text) as file:
-            return tuple(read_people(text_lines(file), kind))
-    except OSError as error:
-        raise unread(place, text, error) from error
+    return _of_file(text, place, lambda file: tuple(read_people(text_lines(file), kind)))
 
 
 def opened(path):
@@ -84,22 +80,43 @@ def unread(place, path, error):
     return BadInput([Fault(place, path, f"cannot be read: {error.strerror}")])
 
 
-def _json(path):
+def _of_file(path, place, read):
+    """What a function reads of an open binary file; raises BadInput where that cannot be."""
     try:
         with opened(path) as file:
-            raw = file.read(MOST_REQUEST_BYTES + 1)
+            return read(file)
     except OSError as error:
-        raise unread("request", path, error) from error
-    if len(raw) > MOST_REQUEST_BYTES:
-        raise BadInput([Fault("request", "over 1 MB", "a request is a few hundred bytes of JSON")])
-    if not raw.strip():
-        raise BadInput([Fault("request", "empty", f"JSON such as {EXAMPLE_REQUEST}")])
+        raise unread(place, path, error) from error
+
+
+def file_bytes(path, place, _given=None):
+    """The bytes of a file; raises BadInput."""
+    return _of_file(path, place, lambda file: file.read())
+
+
+def small_bytes(path, place, usual):
+    """The bytes of a file that is to be small; `usual` says how small, in a fault."""
+    raw = _of_file(path, place, lambda file: file.read(MOST_BYTES + 1))
+    if len(raw) > MOST_BYTES:
+        raise BadInput([Fault(place, "over 1 MB", usual)])
+    return raw
+
+
+def json_of(raw, place):
+    """What the bytes of a JSON file hold; raises BadInput."""
     try:
         return typed_json(raw)
     except UnicodeDecodeError as error:
-        raise BadInput([Fault("request", "not UTF-8 text", "save it as UTF-8 JSON")]) from error
+        raise BadInput([Fault(place, "not UTF-8 text", "save it as UTF-8 JSON")]) from error
     except ValueError as error:
-        raise BadInput([Fault("request", f"not JSON: {error}", "mend that place")]) from error
+        raise BadInput([Fault(place, f"not JSON: {error}", "mend that place")]) from error
+
+
+def _json(path):
+    raw = small_bytes(path, "request", "a request is a few hundred bytes of JSON")
+    if not raw.strip():
+        raise BadInput([Fault("request", "empty", f"JSON such as {EXAMPLE_REQUEST}")])
+    return json_of(raw, "request")
 
 
 REQUEST = Option("request", "a file, or - for standard input", request,

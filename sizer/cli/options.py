@@ -54,16 +54,7 @@ class Group:
 
 
 def checked(options, given):
-    """The values of a call.
-
-    Parameters
-    ----------
-    options : sequence of Option
-    given : argparse.Namespace of texts; None where an option was not given
-
-    Returns
-    -------
-    argparse.Namespace, by `Option.key`
+    """The values of a call by `Option.key`, of a Namespace of texts, None where one was not given.
 
     Raises
     ------
@@ -192,7 +183,8 @@ def named_line_of(most):
     return read
 
 
-def _date(text, place, _given):
+def iso_date(text, place, _given):
+    """A reader of a day."""
     try:
         return datetime.date.fromisoformat(text).isoformat()
     except ValueError as error:
@@ -206,7 +198,7 @@ STAMP = (
            line_of(MOST_LETTERS["mark"])),
     Option("--rev", "letter of the revision (default: none)",
            named_line_of(MOST_LETTERS["revision"])),
-    Option("--date", "of the files, such as 2026-11-28 (default: today)", _date),
+    Option("--date", "of the files, such as 2026-11-28 (default: today)", iso_date),
 )
 
 

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from sizer.cli.inputs import opened, unread
+from sizer.cli.inputs import file_bytes
 from sizer.cli.options import Option, number, numbers, one_of
 from sizer.errors import BadInput, Fault
 from sizer.shop.money import USUAL, read_settings
@@ -22,12 +22,8 @@ from sizer.shop.settings import (
 from sizer.units import MM_PER_M
 
 
-def _file(text, place, _given):
-    try:
-        with opened(text) as file:
-            return read_settings(file.read(), place)
-    except OSError as error:
-        raise unread(place, text, error) from error
+def _file(path, place, _given):
+    return read_settings(file_bytes(path, place), place)
 
 
 def _plywoods(text, place, given):

@@ -110,16 +110,10 @@ def cells_under(path):
 
 
 def read_cell(file, path, text, units):
-    """The value of a typed text, None for a landing taken out, or Unread.
+    """The value of a typed text, None for a landing taken out, or Unread; a bare number is in the
+    Units.
 
     A text that may hold several names is read as a list, or for what is lacking as a dict.
-
-    Parameters
-    ----------
-    file : dict, the design file
-    path : tuple
-    text : str, stripped
-    units : Units
     """
     was = sound(value_at(file, path))
     kind = kind_of(path)

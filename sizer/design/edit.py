@@ -28,13 +28,8 @@ from sizer.errors import Fault
 
 
 def with_cells(file, texts, units):
-    """The file with cells set from what was typed.
-
-    Parameters
-    ----------
-    file : dict
-    texts : {path: text}; a blank takes a point or a landing out of the file
-    units : Units
+    """The file with cells set from what was typed, {path: text}; a blank takes a point or a landing
+    out.
 
     A text that cannot be read, or that the cell may not hold by itself, is kept as `Unread`.
     """

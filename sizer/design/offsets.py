@@ -32,12 +32,8 @@ _FEET_CELL = re.compile(r"\s*\d+-\d+-\d+\+?\s*", re.ASCII)
 
 
 def offsets_csv(design, notation="mm"):
-    """The table of offsets of a BaseDesign.
-
-    Parameters
-    ----------
-    design : BaseDesign
-    notation : "mm" (to 0.01 mm) or "feet" (feet-inches-eighths, to the nearest sixteenth)
+    """The table of offsets of a BaseDesign in "mm", to 0.01 mm, or "feet", feet-inches-eighths to
+    the nearest sixteenth.
 
     Raises
     ------
@@ -65,15 +61,10 @@ def with_offsets(design, text, source="offsets"):
     """The design with x and points of its frames taken from a table of offsets.
 
     Frames and stringers are matched by name; the table must hold each of them once. The unit is
-    read from the unit line or the headings, else from the form of the cells. Commas, semicolons
-    or tabs may part the cells; beside semicolons and tabs a decimal comma is understood. A
-    stringer that starts or ends at a frame still does when that frame moves.
-
-    Parameters
-    ----------
-    design : BaseDesign
-    text : str or UTF-8 bytes, at most 2 MB
-    source : str, the file's name, to start each fault with
+    read from the unit line or the headings, else from the form of the cells. Commas, semicolons or
+    tabs may part the cells; beside semicolons and tabs a decimal comma is understood. A stringer
+    that starts or ends at a frame still does when that frame moves. Text and source as in
+    `sizer.design.read.read_design`.
 
     Raises
     ------

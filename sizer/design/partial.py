@@ -41,14 +41,10 @@ _COMPARES = {
 
 
 def faults_of_rest(table, error, source, assumed):
-    """Faults between the sound parts of a file, a list; empty where too much is amiss.
+    """Faults between the sound parts of a parsed file of which a ValidationError tells what is
+    amiss, a list; empty where that is too much.
 
-    Parameters
-    ----------
-    table : dict, the parsed file
-    error : pydantic.ValidationError, what is amiss with it
-    source : str, the file's name, to start each fault with
-    assumed : keys of the table that the file itself does not have
+    Its source begins each fault; `assumed` are keys that the file itself does not have.
     """
     rest, stood_in = _sound_rest(table, error)
     if rest is None:

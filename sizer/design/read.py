@@ -116,14 +116,8 @@ def _validated(table, source):
 
 
 def plain_faults(error, table, source):
-    """Pydantic's findings in our words, one a place.
-
-    Parameters
-    ----------
-    error : pydantic.ValidationError
-    table : what was validated
-    source : name of the file, put before each place
-    """
+    """A ValidationError's findings in a table in our words, one a place, each begun by the
+    source."""
     faults = {}
     for found in error.errors():
         keys, value = _place(found["loc"], table)

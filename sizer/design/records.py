@@ -195,6 +195,10 @@ class BaseDesign:
         """Hull length, foremost to aftmost point of the stems."""
         return float(self.stern.profile_m[-1, 0])
 
+    def stem(self, end):
+        """The stem of an end, "bow" or "stern"."""
+        return self.bow if end == "bow" else self.stern
+
     def stringer(self, name):
         """The stringer of this name."""
         return next(one for one in self.stringers if one.name == name)

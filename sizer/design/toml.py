@@ -30,12 +30,7 @@ class _Block:
 
 
 def toml_text(table):
-    """The text of a design file.
-
-    Parameters
-    ----------
-    table : dict as `DesignFile.model_dump()` gives it
-    """
+    """The text of a design file of a dict as `DesignFile.model_dump()` gives it."""
     table = _without_blanks(table)
     plain = _pairs({key: value for key, value in table.items() if not _headed(value)})
     return "\n".join(plain) + "\n" + "".join(
@@ -44,15 +39,11 @@ def toml_text(table):
 
 
 def toml_like(text, table):
-    """The text of a design file with other values in it, its comments and order kept.
+    """The text of a readable design file with another dict's values in it, its comments and order
+    kept.
 
-    A text in a layout that cannot be followed, such as headings inside of strings, is written
-    anew without its comments.
-
-    Parameters
-    ----------
-    text : str, a readable design file
-    table : dict, as for `toml_text`
+    A text in a layout that cannot be followed, such as headings inside of strings, is written anew
+    without its comments.
     """
     try:
         kept = _with_values(text if text.endswith("\n") else text + "\n", table)

@@ -22,14 +22,11 @@ _MADE_OF = {"panel": "plywood panel", "slats": "seat of slats"}
 
 
 def upgraded(table):
-    """A format 1 table as one of the present format, and sentences on what was assumed.
+    """A parsed format 1 table as a new one of the present format, and sentences on what was
+    assumed.
 
     Nothing is refused here: what is amiss stays so, for the reader to tell. Where no seat can be
     assumed that would stand on anything, it stays missing.
-
-    Parameters
-    ----------
-    table : dict, as parsed; it is not changed
     """
     newer = copy.deepcopy(table) | {"format": FORMAT}
     height, told = _height_taken_out(newer), []

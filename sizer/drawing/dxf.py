@@ -36,27 +36,14 @@ WORDS_BELOW_MM = 20.0  # of the first of them under the piece; our drawing
 
 
 def dxf_bytes(drawing, imprint):
-    """One drawing as a DXF file, its imprint, name, notes and cautions below it.
-
-    Parameters
-    ----------
-    drawing : sizer.drawing.record.Drawing
-    imprint : sizer.stamp.Imprint
-    """
+    """One Drawing as a DXF file, its Imprint, name, notes and cautions below it."""
     strokes = [(stroke.pen, stroke) for stroke in drawing.on(*WORK_PENS).strokes]
     return layered_dxf(drawing, strokes, WORK_PENS, imprint)
 
 
 def layered_dxf(drawing, strokes, layers, imprint):
-    """Strokes on layers as a DXF file, with imprint, a drawing's name, notes and cautions below it.
-
-    Parameters
-    ----------
-    drawing : Drawing, for its place, name and notes
-    strokes : (layer, stroke) each
-    layers : names of all layers of strokes, used or not
-    imprint : sizer.stamp.Imprint
-    """
+    """Strokes, (layer, stroke) each, as a DXF file with an Imprint, and a Drawing's name, notes and
+    cautions, below that drawing's place; `layers` are all there are, used or not."""
     document = ezdxf.new("R2010", units=units.MM)
     for layer in (*layers, NOTES, TITLE, *((ACROSS,) if imprint.refusal else ())):
         document.layers.add(layer, color=COLOURS[layer], plot=layer not in QUIET)

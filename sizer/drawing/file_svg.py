@@ -1,6 +1,7 @@
 """Drawings as SVG files at true size: one user unit is one millimetre, one group a pen."""
 
 import math
+import textwrap
 from xml.sax.saxutils import escape, quoteattr
 
 from sizer.drawing.pens import PENS
@@ -18,14 +19,8 @@ ACROSS_SHARE = 0.7  # of the piece's diagonal that the letters across it take; o
 
 
 def svg_text(drawing, imprint, true_size=True):
-    """One drawing as an SVG document; imprint, name, notes and cautions stand below it.
-
-    Parameters
-    ----------
-    drawing : sizer.drawing.record.Drawing
-    imprint : sizer.stamp.Imprint
-    true_size : whether it is a piece to cut, and says so; a picture gets its white paper
-    """
+    """One Drawing as an SVG document; Imprint, name, notes and cautions stand below it. A piece to
+    cut says that it is of true size, a picture gets white paper."""
     left, bottom, right, top = (side * MM_PER_M for side in drawing.box_m)
     width = max(right - left + 2.0 * MARGIN_MM, LEAST_WIDTH_MM)
     scale = [f"{drawing.name}: millimetres, true size"] if true_size else []
@@ -57,7 +52,7 @@ def svg_text(drawing, imprint, true_size=True):
         f"<title>{escape(imprint.line + APART + drawing.name)}</title>\n"
         + ("" if true_size else '<rect width="100%" height="100%" fill="#fff"/>\n')
         + "\n".join(groups)
-        + f'\n<g id="notes" font-family="DejaVu Sans, Verdana, sans-serif" '
+        + f'\n<g id="notes" {LETTERS} '
         f'font-size="{WORDS_MM:g}" fill="#000">{notes}</g>\n</svg>\n')
 
 
@@ -99,14 +94,5 @@ def _stroke(stroke, place):
 
 def _wrapped(lines, letters):
     """Lines broken between words at a count of letters."""
-    rows = []
-    for line in lines:
-        row = ""
-        for word in line.split():
-            if row and len(row) + 1 + len(word) > letters:
-                rows.append(row)
-                row = word
-            else:
-                row = f"{row} {word}".strip()
-        rows.append(row)
-    return rows
+    return [row for line in lines for row in textwrap.wrap(
+        " ".join(line.split()), letters, break_long_words=False, break_on_hyphens=False) or [""]]

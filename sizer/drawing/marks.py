@@ -48,6 +48,11 @@ class Window:
         """The place in the view that many mm of paper from the upper left corner."""
         return np.array([self.left_m + right * self.unit_m, self.top_m - down * self.unit_m])
 
+    def water(self, level_m):
+        """Water from a level down, over the whole width: the tone and the line."""
+        left, bottom, right, _ = self.frame_m
+        return water_over([(left, level_m), (right, level_m)], bottom)
+
     def on_paper(self, strokes):
         """Strokes of the view as a Drawing in the paper's own metres."""
         return Drawing("", tuple(strokes), (), self.frame_m).scaled(PAPER_M / self.unit_m)
@@ -76,10 +81,10 @@ def unit_of(letters_m):
     return letters_m / (CAP_HEIGHT * TEXT)
 
 
-def on_page(drawing, sentence, width=WIDE):
-    """A Drawing at true size as a picture on paper of a width in mm, described by a sentence."""
+def on_page(drawing, sentence):
+    """A Drawing at true size as a picture for a desk, described by a sentence."""
     left, bottom, right, top = drawing.box_m
-    factor = (width - 2.0 * PAGE_MARGIN) * PAPER_M / (right - left)
+    factor = (WIDE - 2.0 * PAGE_MARGIN) * PAPER_M / (right - left)
     edge = PAGE_MARGIN * PAPER_M / factor
     frame = (left - edge, bottom - edge, right + edge, top + edge)
     return replace(drawing, notes=(sentence,), frame_m=frame).scaled(factor)
@@ -101,6 +106,12 @@ def smooth(points, closed=True):
                    + (2 * before - 5 * start + 4 * end - after) * t**2
                    + (3 * start - before - 3 * end + after) * t**3).reshape(-1, 2)
     return curve if closed else np.concatenate([curve, points[-1:]])
+
+
+def heeled(points, heel_deg, about):
+    """Points across a boat, (n, 2), turned about one of them, to the right where positive."""
+    c, s = np.cos(np.radians(heel_deg)), np.sin(np.radians(heel_deg))
+    return (np.asarray(points) - about) @ np.array([[c, -s], [s, c]]) + about
 
 
 def line(pen, *points):

@@ -7,15 +7,12 @@ BAR_M = 1.0
 BAR_WORDS, SHORT_WORDS = "1 m = 3 ft 3 3/8 in", "1 m"
 
 
-def long_paper(box_m, width, beside, over, under, middle=True):
-    """The Window round a view of a whole boat, as `paper_round`, on the scale of all of them.
-
-    A shorter boat stands in the middle, or at the left end.
-    """
+def long_paper(box_m, width, beside, over, under):
+    """The Window round a view of a whole boat, as `paper_round`, on the scale of all of them; a
+    shorter boat stands in the middle."""
     left, low, right, top = box_m
-    spare = max(SHOWN_M - (right - left), 0.0)
-    ahead = 0.5 * spare if middle else 0.0
-    return paper_round((left - ahead, low, right + spare - ahead, top), width, beside, over, under)
+    beyond = 0.5 * max(SHOWN_M - (right - left), 0.0)
+    return paper_round((left - beyond, low, right + beyond, top), width, beside, over, under)
 
 
 def beside_boat(paper, box_m, margin):

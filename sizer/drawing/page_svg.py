@@ -13,13 +13,8 @@ from sizer.units import MM_PER_M
 
 
 def page_svg(drawing, wide="100%"):
-    """The SVG of a Drawing on its paper, named by its name and described by its notes.
-
-    Parameters
-    ----------
-    drawing : Drawing with `frame_m`
-    wide : its width on the page, as CSS says it
-    """
+    """The SVG of a Drawing on its paper, named by its name and described by its notes, as wide on
+    the page as CSS says it."""
     left, bottom, right, top = drawing.frame_m
     corner = np.array([left, top])
     name, said = escape(drawing.name), escape(" ".join(drawing.notes), quote=True)

@@ -152,6 +152,16 @@ def side_by_side(name, drawings, gap_m):
     return joined(name, placed)
 
 
+def in_rows(name, drawings, in_a_row, gap_m, under_m):
+    """Several drawings in rows of so many, each row as far under the one before."""
+    rows, low = [], 0.0
+    for start in range(0, len(drawings), in_a_row):
+        row = side_by_side("row", drawings[start:start + in_a_row], gap_m)
+        low -= row.height_m + under_m
+        rows.append(row.moved((0.0, low)))
+    return joined(name, rows)
+
+
 def text_corners_m(text):
     """The four corners of the room a Text takes, in order round it; (4, 2)."""
     turn = radians(text.angle_deg)

@@ -124,8 +124,7 @@ def full_answer(job, study):
 
 def remedy_answer(remedy):
     """A remedy: what to do, and the status it was found to bring."""
-    return {"do": remedy.words, "status": remedy.status, "left": list(remedy.left),
-            "sentence": remedy.sentence}
+    return {"do": remedy.words, **named(remedy, "status", "left", "sentence")}
 
 
 def particulars_answer(particulars, water):
@@ -205,7 +204,7 @@ def sought_answer(one):
 def seat_answer(boat, body_kg):
     """The seat as it is built."""
     seat = boat.design.seat
-    return {"kind": seat.kind, "stands_on": list(seat.stands_on), "top_mm": mm(boat.seat_z_m),
+    return {**named(seat, "kind", "stands_on"), "top_mm": mm(boat.seat_z_m),
             "clear_of_skin_mm": mm(clear_of_skin_m(boat.design, boat.seat, body_kg)),
             **named(seat, "thickness_m", "width_m", "length_m")}
 

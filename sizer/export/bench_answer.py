@@ -20,22 +20,21 @@ def bench_answer(bench):
         "risers": [{**named(one, "frame", "kind", "strongback_m", "stands", "inner_m", "outer_m",
                             "low_m", "height_m", "foot_m", "leg_m"),
                     "ledge_mm": [mm(edge) for edge in one.ledge_m or ()],
-                    "hides": list(one.hides)} for one in marks.risers],
+                    **named(one, "hides")} for one in marks.risers],
         "stem_posts": [named(one, "stem", "x_m", "strongback_m", "inner_floor_m", "outer_floor_m",
                              "arms_m", "slot_m", "head_m") for one in marks.posts],
         "marks": [named(one, "name", "x_m", "strongback_m", "height_m", "on_strongback")
                   for one in marks.marks],
         "stringers": [_stick(one) for one in bench.sticks],
         "seat": _seat(bench.seat),
-        "foot_rails": {**named(bench.foot_rails, "fore", "aft", "long_m", "z_m", "fore_half_m",
-                               "aft_half_m", "fore_lean_deg", "aft_lean_deg", "set_m"),
-                       "holes_mm": [mm(at) for at in bench.foot_rails.holes_m],
-                       "pedal_mm": [mm(size) for size in bench.foot_rails.pedal_m]},
+        "foot_rails": named(bench.foot_rails, "fore", "aft", "long_m", "z_m", "fore_half_m",
+                            "aft_half_m", "fore_lean_deg", "aft_lean_deg", "set_m", "holes_m",
+                            "pedal_m"),
         "thigh_braces": bench.thigh and named(
             bench.thigh, "fore_x_m", "aft_x_m", "inner_m", "outer_m", "inner_z_m", "outer_z_m",
             "pad_m", "overlap_m"),
         "bag_ties": [{**named(one, "end", "front_x_m", "back_x_m", "nose", "panel", "panel_x_m",
-                              "cord_m"), "litres": number(one.litres),
+                              "cord_m", "litres"),
                       "bays_l": {name: number(litres) for name, litres in one.bays_l}}
                      for one in bench.bag_ties],
         "seams": named(bought.seams, "lengths", "seam_m", "coaming_m", "thread_m", "holes"),
@@ -58,16 +57,15 @@ def _plywood(layout):
 
 def _item(one):
     return {"part": one.group, "what": one.what, "quantity": number(one.quantity),
-            "unit": one.unit, "size_mm": [mm(size) for size in one.size_m],
-            "allowance": one.allowance}
+            **named(one, "unit", "size_m", "allowance")}
 
 
 def _seat(seat):
     """The seat as it is built, with the backband and the footbrace."""
     return {
-        "kind": seat.kind, "stands_on": list(seat.stands_on),
-        **named(seat, "front_x_m", "back_x_m", "sit_x_m", "top_m", "clear_of_skin_m", "sag_m"),
-        "parts": [_item(one) for one in seat.items], "says": list(seat.says),
+        **named(seat, "kind", "stands_on", "front_x_m", "back_x_m", "sit_x_m", "top_m",
+                "clear_of_skin_m", "sag_m"),
+        "parts": [_item(one) for one in seat.items], **named(seat, "says"),
         "backband": named(seat.backband, "x_m", "over_seat_m", "frame", "tie_x_m",
                           "tie_half_breadth_m", "tie_z_m"),
         "footbrace": named(seat.footbrace, "nearest_m", "set_m", "farthest_m", "fore_frame",
@@ -86,10 +84,9 @@ def _stick(stick):
         **named(one, "name", "count", "wood", "width_m", "depth_m"),
         **named(stick, "length_m", "cut_m"),
         "forward_end": stick.forward.words, "after_end": stick.after.words,
-        "bend": stick.verdict, "twist_deg": number(stick.twist_deg),
-        "twists_deg": [number(turn) for turn in stick.twists_deg],
+        "bend": stick.verdict, **named(stick, "twist_deg", "twists_deg"),
         "scarf_middles_mm": [mm(place) for place in stick.joints.middles_m],
         "starboard_scarf_middles_mm": [mm(place) for place in stick.starboard.middles_m],
-        "mind": sorted({one.says for one in (stick.joints, stick.starboard)} - {""}),
+        "mind": sorted(stick.says),
         "marks_mm": {crossing.frame: mm(crossing.along_m) for crossing in stick.crossings},
     }

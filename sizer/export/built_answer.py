@@ -7,13 +7,16 @@ from sizer.built.dry_fit import dry_fit
 from sizer.built.table import measured_text, read_measured
 from sizer.design.write import design_toml
 from sizer.export.answer import check_answer, imprint_answer, particulars_answer
-from sizer.export.job_csv import imprint_lines
+from sizer.export.job_csv import commented, lead_of
 from sizer.export.numbers import json_text, mm, named, number
 from sizer.shop.foot_rails import bored
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
 from sizer.spreadsheet import csv_text
 from sizer.units import MM_PER_M
+
+NOTCHES = "notches.csv"
+NOTCH_HEADS = ("frame", "side", "stringer", "half_breadth_off_mm", "height_off_mm", "what to do")
 
 
 def dry_fit_answer(job, found):
@@ -58,11 +61,12 @@ def dry_fit_files(job, found):
     from sizer.drawing.file_svg import svg_text
     from sizer.export.package import ANSWER
     from sizer.export.tiled_pdf import tiled_pdf
+    from sizer.export.tiles import PAPERS_MM
 
     imprint = _imprint(job, found)
-    head = "".join(f"# {line}\n" for line in _lead(imprint))
-    sided = "# The mean of starboard and port: a design file knows one half-section.\n"
-    files = {"as-built.toml": (head + sided + design_toml(found.sides.mean.design)).encode(),
+    head = commented([*lead_of(imprint), "The mean of starboard and port: a design file knows one "
+                      "half-section."])
+    files = {"as-built.toml": (head + design_toml(found.sides.mean.design)).encode(),
              NOTCHES: notches_csv(job, found)}
     patterns = bored(frame_patterns(found.sides.mean, found.built.assessed.particulars),
                      job.patterns.foot_rails)
@@ -71,7 +75,7 @@ def dry_fit_files(job, found):
     if recut:
         drawings = [drawing for _, drawing in recut]
         files |= {f"recut-patterns-{paper}.pdf": tiled_pdf(imprint.boat, drawings, imprint, paper)
-                  for paper in ("A4", "Letter")}
+                  for paper in PAPERS_MM}
     for index, drawing in recut:
         stem = f"frames/recut-{index}"
         files[f"{stem}.dxf"] = dxf_bytes(drawing, imprint)
@@ -99,21 +103,9 @@ def measured_files(job, record):
 
 def notches_csv(job, found):
     """Which notches to file or pack, and by how much; bytes."""
-    return csv_text(_lead(_imprint(job, found)), _NOTCH_HEADS, _notches(found)).encode()
-
-
-def _lead(imprint):
-    """The first lines of a file of words."""
-    return (*imprint_lines(imprint), *(f"CAUTION: {one}" for one in imprint.cautions))
-
-
-NOTCHES = "notches.csv"
-_NOTCH_HEADS = ("frame", "side", "stringer", "half_breadth_off_mm", "height_off_mm", "what to do")
-
-
-def _notches(found):
-    return [(one.frame, one.side, one.stringer, mm(one.off_half_breadth_m), mm(one.off_height_m),
+    rows = [(one.frame, one.side, one.stringer, mm(one.off_half_breadth_m), mm(one.off_height_m),
              one.say) for one in found.points if one.beyond or one.unfair]
+    return csv_text(lead_of(_imprint(job, found)), NOTCH_HEADS, rows).encode()
 
 
 def _imprint(job, found):

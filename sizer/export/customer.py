@@ -15,24 +15,25 @@ from sizer.export.fit_words import (
     value_words,
     window_words,
 )
+from sizer.export.lengths import marked, sized
 from sizer.export.pages import (
     MARGIN_MM,
-    Picture,
+    SCALES,
     document,
-    fitting_scale,
     heading,
+    scaled_picture,
     table,
     whole,
     words,
 )
 from sizer.export.pdf_canvas import BOLD
-from sizer.export.tiles import PAPERS_MM
+from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.hydro.flooded import LEAVE
 from sizer.scenes.long_views import owners_drawing
 from sizer.shop.bench import bags_l
-from sizer.units import KG_PER_LB, MM_PER_M, both_text, mark_text
+from sizer.units import KG_PER_LB, MM_PER_M
 
-PAGE_MM = PAPERS_MM["A4"]
+PAGE_MM = PAPERS_MM[USUAL_PAPER]
 INNER_MM = PAGE_MM[0] - 2.0 * MARGIN_MM
 CHECKS_PT = 8.5
 ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
@@ -49,12 +50,10 @@ FOOT = ("Calculated, not a trial. The cautions at the end are part of this sheet
 def customer_pdf(job, bench):
     """The sheet of a job; bytes, the same for the same job."""
     assessed = job.fitted.assessed
-    one_to, drawing = fitting_scale(
-        lambda _: owners_drawing(assessed.boat, assessed.particulars), ROOM_MM)
+    one_to, picture = owners_picture(assessed, ROOM_MM)
     return document(
         f"{assessed.boat.design.name}, fitted",
-        [Picture(drawing, 1.0 / one_to),
-         words(f"Scale 1 : {one_to}. Toned: the water with the load below."),
+        [picture, words(f"Scale 1 : {one_to}. Toned: the water with the load below."),
          words(overall_words(job.fitted), face=BOLD),
          words(odds_sentence(job.fitted.odds_all_hard)),
          *heading("Size"), *map(words, size_words(assessed.boat)),
@@ -69,6 +68,12 @@ def customer_pdf(job, bench):
         FOOT, PAGE_MM, job.imprint)
 
 
+def owners_picture(assessed, room_mm):
+    """As `scaled_picture`, of an Assessed boat afloat as an owner wants to see it."""
+    return scaled_picture(lambda _: owners_drawing(assessed.boat, assessed.particulars), room_mm,
+                          scales=SCALES)
+
+
 def overall_words(fitted):
     """Whether a Fitted boat passes, and which checks fail or caution."""
     named = {status: ", ".join(one.name for one in fitted.checks if one.status == status)
@@ -80,9 +85,9 @@ def overall_words(fitted):
 
 def size_words(boat):
     """Length, beam, depth and opening of a boat, in both units."""
-    yield (f"Length {_both(boat.length_m)}, beam {_both(boat.beam_m)}, depth "
-           f"{_both(boat.depth_m)}. Cockpit opening {_both(boat.opening.length_m)} long and "
-           f"{_both(boat.opening.width_m)} wide.")
+    yield (f"Length {sized(boat.length_m)}, beam {sized(boat.beam_m)}, depth "
+           f"{sized(boat.depth_m)}. Cockpit opening {sized(boat.opening.length_m)} long and "
+           f"{sized(boat.opening.width_m)} wide.")
 
 
 def load_words(job):
@@ -93,8 +98,8 @@ def load_words(job):
            f"{water.temperature_c:g} °C.")
     yield (f"Load {_mass(load.paddler_kg + load.gear_kg)}: the paddler dressed for the water, and "
            f"all gear. The boat itself {_mass(load.boat_kg)}.")
-    yield (f"So loaded it draws {_both(afloat.draft_m)}, and the lowest side deck stands "
-           f"{_both(afloat.freeboard_m)} over calm water.")
+    yield (f"So loaded it draws {sized(afloat.draft_m)}, and the lowest side deck stands "
+           f"{sized(afloat.freeboard_m)} over calm water.")
 
 
 def whom_words(job):
@@ -114,9 +119,9 @@ def _bags(job):
 
 
 def _seat(seat):
-    return (f"Seat: {KINDS[seat.kind]}, its top {_mark(seat.top_m)} over the baseline; with you "
+    return (f"Seat: {KINDS[seat.kind]}, its top {marked(seat.top_m)} over the baseline; with you "
             f"on it, it stays {seat.clear_of_skin_m * MM_PER_M:.0f} mm clear of the skin. Backband "
-            f"{_mark(seat.backband.over_seat_m)} over the seat.")
+            f"{marked(seat.backband.over_seat_m)} over the seat.")
 
 
 def _sought(fitted):
@@ -145,12 +150,6 @@ def _tells(check):
     return f"{capital(check.meaning)}.{mends}"
 
 
-def _both(value_m):
-    return both_text(value_m * MM_PER_M)
-
-
-def _mark(value_m):
-    return both_text(value_m * MM_PER_M, mark_text)
 
 
 def _mass(value_kg):

@@ -7,7 +7,7 @@ from sizer.built.smooth import before
 from sizer.built.telling import most_telling, slopes_of, spreads_after
 from sizer.export.feet import LAST, cautions_blocks, foot
 from sizer.export.pages import MARGIN_MM, document, heading, table, words
-from sizer.export.tiles import PAPERS_MM
+from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.units import MM_PER_M, mark_figure
 
 INNER_MM = min(long for _, long in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper, lying
@@ -27,7 +27,7 @@ HOW = (
 WHO = "Measured by ____________________ on ____________ , tape good to ± ______ "
 
 
-def dry_fit_pdf(job, unit="mm", paper="A4"):
+def dry_fit_pdf(job, unit="mm", paper=USUAL_PAPER):
     """The sheet of a Job, lying, its figures in "mm", "cm" or "in", on "A4" or "Letter"; bytes, the
     same for the same job."""
     boat = job.fitted.assessed.boat

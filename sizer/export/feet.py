@@ -3,7 +3,11 @@
 The cautions stand whole once in the document; a page's foot says where.
 """
 
-from sizer.export.pages import heading, whole, words
+from dataclasses import dataclass, replace
+
+from sizer.export.pages import MARGIN_MM, Sheet, heading, room_mm, sheets_pdf, whole, words
+from sizer.export.tiles import PAPERS_MM
+from sizer.job import Job
 
 COVER, LAST = "on the cover", "at the end"
 PASSES = {"pass": "This boat passes all its checks.",
@@ -16,6 +20,55 @@ def foot(job, where=COVER):
     return (f"CAUTION. Calculated, not a trial. {PASSES[job.fitted.status]} Read every caution "
             f"{where} before you cut, and again before you launch. Wear a fastened PFD (buoyancy "
             "aid), dress for the water, practise wet exits, float bags tied in at both ends.")
+
+
+@dataclass(frozen=True, eq=False)
+class Ground:
+    """What a Job's sheets on pages of one size stand on."""
+
+    job: Job
+    size_mm: tuple[float, float]  # width, height of a page
+    foot: str
+    what: str = ""  # that a sheet is
+
+    @property
+    def boat(self):
+        """The fitted boat."""
+        return self.job.fitted.assessed.boat
+
+    @property
+    def title(self):
+        """A sheet's, with the boat's name."""
+        return f"{self.what}: {self.boat.design.name}"
+
+    @property
+    def inner_mm(self):
+        """Width between the margins."""
+        return self.size_mm[0] - 2.0 * MARGIN_MM
+
+    @property
+    def room_mm(self):
+        """Width and height between head and foot."""
+        return room_mm(self.title, self.foot, self.size_mm, self.job.imprint)
+
+    def titled(self, what):
+        """The ground of a sheet that is called so."""
+        return replace(self, what=what)
+
+    def sheet(self, *blocks):
+        """The Sheet of these blocks."""
+        return Sheet(self.title, blocks, self.size_mm, self.foot)
+
+
+def ground(job, paper, where=LAST, lying=False):
+    """The Ground of one of PAPERS_MM, upright or lying; cautions stand whole at COVER or LAST."""
+    return Ground(job, PAPERS_MM[paper][::-1 if lying else 1], foot(job, where))
+
+
+def alone(job, sheet, *between):
+    """The PDF of a Sheet by itself, its foot that of LAST; after it its Job's cautions whole."""
+    blocks = (*sheet.blocks, *between, *cautions_blocks(job))
+    return sheets_pdf(sheet.title, [replace(sheet, blocks=blocks)], job.imprint)
 
 
 def cautions_blocks(job):

@@ -73,11 +73,15 @@ def odds_words(odds):
     return "fewer than 1 of 100" if odds < 0.005 else f"{in_a_hundred(odds)} of 100"
 
 
+def odds_met(odds):
+    """The odds of all hard checks, in words."""
+    return f"{odds_words(odds)} such paddlers in such boats meet every limit that can fail"
+
+
 def odds_sentence(odds):
     """What the odds of all hard checks mean."""
-    return (f"{odds_words(odds)} such paddlers in such boats meet every limit that can fail: the "
-            "rest have a body, a load or a boat that differs from what is predicted, by as much as "
-            "such things do.")
+    return (f"{odds_met(odds)}: the rest have a body, a load or a boat that differs from what is "
+            "predicted, by as much as such things do.")
 
 
 def worst_words(check, length_text=None):

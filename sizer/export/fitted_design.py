@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from sizer.design.offsets import offsets_csv
 from sizer.design.write import design_toml
-from sizer.export.job_csv import imprint_lines
+from sizer.export.job_csv import commented, lead_of
 from sizer.hull.redraw import redrawn
 
 ROUNDING_M = 0.0004  # half of the table's finest step
@@ -17,12 +17,13 @@ def fitted_design(job):
 
 def fitted_design_toml(job):
     """The fitted boat as a design file that reads back; imprint and cautions lead it."""
-    return _head(job) + design_toml(fitted_design(job))
+    return commented(lead_of(job.imprint)) + design_toml(fitted_design(job))
 
 
 def fitted_offsets_csv(job, notation):
     """The fitted boat's table of offsets; notation "mm" or "feet"."""
-    return _head(job) + offsets_csv(_over_baseline(fitted_design(job)), notation)
+    return commented(lead_of(job.imprint)) + offsets_csv(
+        _over_baseline(fitted_design(job)), notation)
 
 
 def _over_baseline(design):
@@ -31,8 +32,3 @@ def _over_baseline(design):
         name: (y, 0.0 if -ROUNDING_M < z < 0.0 else z) for name, (y, z) in frame.points_m.items()})
         for frame in design.frames)
     return replace(design, frames=frames)
-
-
-def _head(job):
-    return "".join(f"# {line}\n" for line in (
-        *imprint_lines(job.imprint), *(f"CAUTION: {caution}" for caution in job.cautions)))

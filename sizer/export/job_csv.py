@@ -32,20 +32,24 @@ def imprint_lines(imprint):
     return [*filter(None, [imprint.refusal]), imprint.line]
 
 
-def job_csv(job, title, shown, header, rows, notes):
-    """A table of a job; lines beginning with # say what it is, its rounding and the cautions.
+def lead_of(imprint, notes=()):
+    """The first lines of a file of words: `imprint_lines`, its notes, every caution."""
+    return [*imprint_lines(imprint), *notes,
+            *(f"CAUTION: {caution}" for caution in imprint.cautions)]
 
-    Parameters
-    ----------
-    shown : Lengths that wrote the rows
-    notes : sentences of this table
-    """
+
+def commented(lines):
+    """Lines as comments of a file of values."""
+    return "".join(f"# {line}\n" for line in lines)
+
+
+def job_csv(job, title, shown, header, rows, notes):
+    """A table of a job, its rows written by the Lengths `shown`; lines beginning with # say what it
+    is, its notes, its rounding and the cautions."""
     boat = job.fitted.assessed.boat
     sizes = " x ".join(length_text(size, shown.unit) for size in main_sizes_mm(boat))
-    lead = [f"{title}: {boat.design.name}, {sizes}; checks: {STATUS[job.fitted.status]}",
-            *imprint_lines(job.imprint), *notes]
+    what = f"{title}: {boat.design.name}, {sizes}; checks: {STATUS[job.fitted.status]}"
     if shown.unit == "in":
-        lead.append(f"Fractions are to the nearest 1/{MARK_PARTS} in; rounding moves no length "
-                    f"here by more than {shown.worst_mm:.2f} mm")
-    lead += [f"CAUTION: {caution}" for caution in job.cautions]
-    return csv_text(lead, header, rows)
+        notes = (*notes, f"Fractions are to the nearest 1/{MARK_PARTS} in; rounding moves no "
+                 f"length here by more than {shown.worst_mm:.2f} mm")
+    return csv_text([what, *lead_of(job.imprint, notes)], header, rows)

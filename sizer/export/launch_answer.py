@@ -21,21 +21,18 @@ def launch_answer(job, found, most_moment_kgm, gm_odds, hard_odds, weights):
 
     Parameters
     ----------
-    job : Job
-    found : sizer.built.learnt.Lesson
+    found : Lesson
     most_moment_kgm : weight times distance that this boat bears before it turns over
-    weights : sizer.built.trial_weights.TrialWeights by what is known after the readings
     gm_odds : (before, after), odds that GM is above what the use asks at least
     hard_odds : (before, after), odds that every check that can fail is met
+    weights : TrialWeights by what is known after the readings
     """
-    readings = [dict(zip(("reading", "predicted", "measured", "plus_minus"), one, strict=True))
-                for one in found.readings]
     return {
         "cautions": [*TRIAL_CAUTIONS, *job.cautions],
         "job": imprint_answer(job.imprint),
         "says": [*([UNSTEADY] if gm_odds[1] < EVEN else []), *found.says],
         "predicted": _figures(found, "before"),
-        "measured": {"readings": [_outside(one) for one in readings],
+        "measured": {"readings": [_reading(*one) for one in found.readings],
                      "gm_of_each_heel_mm": [mm(one) for one in found.gm_readings_m]},
         "learnt": _figures(found, "after"),
         "likelihood": number(found.likelihood),
@@ -66,8 +63,8 @@ def _figures(found, when):
     return figures
 
 
-def _outside(reading):
+def _reading(name, *figures):
     """A reading with its name and figures as outside: `bow_m` in mm as `bow_mm`."""
-    name, per = outside(reading["reading"])
-    return {"reading": name, **{key: number(value * (per or 1.0))
-                                for key, value in reading.items() if key != "reading"}}
+    key, per = outside(name)
+    return {"reading": key} | {name: number(value * (per or 1.0)) for name, value in zip(
+        ("predicted", "measured", "plus_minus"), figures, strict=True)}

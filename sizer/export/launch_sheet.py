@@ -8,7 +8,7 @@ from sizer.export.feet import LAST, cautions_blocks, foot
 from sizer.export.launch_answer import TRIAL_CAUTIONS
 from sizer.export.pages import MARGIN_MM, Picture, document, heading, table, whole, words
 from sizer.export.pdf_canvas import BOLD
-from sizer.export.tiles import PAPERS_MM
+from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.scenes.trial_view import trial_view
 from sizer.units import KG_PER_LB, MM_PER_M, both_text
 
@@ -20,7 +20,7 @@ NO_BREAK = "\N{NO-BREAK SPACE}"
 WHO = "Launched by ____________________ on ____________ at ________________________"
 
 
-def launch_pdf(job, paper="A4"):
+def launch_pdf(job, paper=USUAL_PAPER):
     """The sheet of a Job on "A4" or "Letter"; bytes, the same for the same job."""
     assessed = job.fitted.assessed
     calculated = expected(assessed)

@@ -15,14 +15,8 @@ def move_words(move):
 
 
 def move_line(move, text):
-    """A Move in one line.
-
-    Parameters
-    ----------
-    move : sizer.fit.moves.Move
-    text : writes a figure in SI with its unit: (value, unit) to text; unit is "m", "kg", "N",
-        "deg" or "of the base"
-    """
+    """A Move in one line; `text` writes a figure in SI of a unit, "m", "kg", "N", "deg" or "of the
+    base", as (value, unit) to text."""
     moved = text(abs(move.after - move.before), move.dimension.unit)
     head = f"{moved} {move_words(move)}: "
     if move.why_not:

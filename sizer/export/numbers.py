@@ -22,12 +22,15 @@ def number(value, digits=DIGITS):
 
 def named(record, *names):
     """Some fields of a record by their keys outside: `x_m` in mm as `x_mm`, numbers rounded."""
-    found = {}
-    for name in names:
-        (key, per), value = outside(name), getattr(record, name)
-        value = value.item() if isinstance(value, np.generic) else value
-        found[key] = number(value * (per or 1.0)) if isinstance(value, float) else value
-    return found
+    return {key: _outside(getattr(record, name), per or 1.0)
+            for name in names for key, per in (outside(name),)}
+
+
+def _outside(value, per):
+    if isinstance(value, (tuple, np.ndarray)):
+        return [_outside(one, per) for one in value]
+    value = value.item() if isinstance(value, np.generic) else value
+    return number(value * per) if isinstance(value, float) else value
 
 
 def mm(value_m):

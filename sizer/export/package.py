@@ -27,6 +27,7 @@ from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.export.station_csv import station_csv
 from sizer.export.stick_cards import sticks_pdf
 from sizer.export.tiled_pdf import tiled_pdf
+from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.fit.study import study
 from sizer.shop.bench import bench_of
 from sizer.shop.half_pattern import half_pattern
@@ -50,18 +51,11 @@ def package(job, shop=SHOP, stamp=None):
     return dict(parts(job, bench_of(job, shop), stamp=stamp))
 
 
-def parts(job, bench, other=None, stamp=None):
-    """Yields (file name, bytes), one at a time, so that a caller can show how far it is.
-
-    Parameters
-    ----------
-    job : Job
-    bench : Bench of the job
-    other : Study of the job, where the caller has one
-    stamp : Stamp of the job, as in `Job.stamped`
-    """
+def parts(job, bench, stamp=None):
+    """Yields (file name, bytes) of a Job and its Bench, one at a time, so that a caller can show
+    how far it is; `stamp` as in `Job.stamped`."""
     job = job.stamped(stamp, bench)
-    for name, make in _makers(job, bench, other).items():
+    for name, make in _makers(job, bench).items():
         yield job.stamp.named(name), make()
 
 
@@ -91,27 +85,22 @@ def zip_bytes(files):
     return stream.getvalue()
 
 
-def _makers(job, bench, other=None):
+def _makers(job, bench):
     """{file name: what makes its bytes}."""
     title = job.fitted.assessed.boat.design.name
     drawings, joined, imprint = bench.pieces, _to_join(bench), job.imprint
     makers = {
         READ_ME: lambda: _text(read_me(job, bench, tuple(makers))),
-        "plans.pdf": partial(plans_pdf, job, bench),
-        "plans-Letter.pdf": partial(plans_pdf, job, bench, "Letter"),
-        "setting-up.pdf": partial(setting_up_pdf, job, bench),
-        "setting-up-Letter.pdf": partial(setting_up_pdf, job, bench, "Letter"),
-        "sticks.pdf": partial(sticks_pdf, job, bench),
-        "sticks-Letter.pdf": partial(sticks_pdf, job, bench, "Letter"),
+        **_on_papers("plans", plans_pdf, job, bench),
+        **_on_papers("setting-up", setting_up_pdf, job, bench),
+        **_on_papers("sticks", sticks_pdf, job, bench),
         "customer.pdf": partial(customer_pdf, job, bench),
         "seat.pdf": partial(seat_pdf, job, bench),
-        "dry-fit.pdf": partial(dry_fit_pdf, job),
-        "dry-fit-Letter.pdf": partial(dry_fit_pdf, job, paper="Letter"),
-        "launch.pdf": partial(launch_pdf, job),
-        "launch-Letter.pdf": partial(launch_pdf, job, "Letter"),
+        **_on_papers("dry-fit", dry_fit_pdf, job),
+        **_on_papers("launch", launch_pdf, job),
         **_tables(job, bench),
-        "patterns-A4.pdf": partial(tiled_pdf, title, joined, imprint, "A4"),
-        "patterns-Letter.pdf": partial(tiled_pdf, title, joined, imprint, "Letter"),
+        **{f"patterns-{paper}.pdf": partial(tiled_pdf, title, joined, imprint, paper)
+           for paper in PAPERS_MM},
         "patterns-large.pdf": partial(sheet_pdf, title, drawings, imprint),
         "plywood-layout.pdf": partial(sheet_pdf, title, _sheets(bench), imprint),
         **_kit(job, bench),
@@ -120,8 +109,14 @@ def _makers(job, bench, other=None):
         makers |= _shapes(f"frames/{stem}", drawing, imprint, bench.shop)
     makers |= _shapes("coaming", bench.coaming, imprint, bench.shop)
     makers |= _shapes("seat-pieces", bench.seat_pieces, imprint, bench.shop)
-    makers[ANSWER] = lambda: _text(_everything(job, bench, other))
+    makers[ANSWER] = lambda: _text(_everything(job, bench))
     return makers
+
+
+def _on_papers(stem, make, *given):
+    """A sheet on every paper; a name says which, but for the usual one."""
+    return {f"{stem}{'' if paper == USUAL_PAPER else f'-{paper}'}.pdf":
+            partial(make, *given, paper=paper) for paper in PAPERS_MM}
 
 
 def _to_join(bench):
@@ -194,8 +189,8 @@ def _stems(bench):
     return stems
 
 
-def _everything(job, bench, other):
-    other = other or study(job.fitted.assessed, job.mishaps.rigid)
+def _everything(job, bench):
+    other = study(job.fitted.assessed, job.mishaps.rigid)
     answer = full_answer(job, other) | {"bench": bench_answer(bench)}
     del answer["solve_ms"]  # the same job gives the same bytes
     return json_text(answer)

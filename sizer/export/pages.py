@@ -31,7 +31,10 @@ OVER_FOOT_MM = 3.0
 HIGH_PT = 1e6  # room without end, to ask a block for its height
 INSET_PT = 6.0  # that reportlab leaves inside its margins
 FOOT_PT, BODY_PT, TABLE_PT = 7.0, 10.0, 9.5
-SCALES = (8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100)  # one to so many; what a rule divides by
+LETTERS_MM = 2.2  # of words and figures in a drawing, on paper; our drawing
+# One to so many; what a rule divides by: of whole boats, and of pieces.
+SCALES = (8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100)
+CLOSE_SCALES = (2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40)
 
 
 class Picture(Flowable):
@@ -82,14 +85,8 @@ def document(title, blocks, foot, size_mm, imprint):
 
 
 def sheets_pdf(title, sheets, imprint):
-    """The PDF of some Sheets, each beginning on a new page; bytes, the same for the same content.
-
-    Parameters
-    ----------
-    title : of the whole document, among its properties
-    sheets : list of Sheet
-    imprint : Imprint, which stands on every page
-    """
+    """The PDF of some Sheets, each beginning on a new page, an Imprint on each; bytes, the same for
+    the same content. The title is that of the document's properties."""
     register_faces()
     templates = [_template(str(number), sheet, imprint) for number, sheet in enumerate(sheets)]
     stream = io.BytesIO()
@@ -192,21 +189,24 @@ def table(header, rows, shares, width_mm, size_pt=TABLE_PT, pad_pt=1.0, together
                          ("BOTTOM", pad_pt + 0.2)))])
 
 
-def fitting_scale(drawn, room_mm, scales=SCALES):
-    """The first of the scales at which a drawing goes into a room, else the last, and the drawing.
+def scaled_picture(drawn, room_mm, letters_mm=LETTERS_MM, scales=CLOSE_SCALES):
+    """(one to so many, Picture) at the first scale that goes into a room, or the last.
 
     Parameters
     ----------
-    drawn : function of the scale that gives the Drawing: letters keep their height on paper
+    drawn : function of the letters' height, in the metres of what is drawn, that gives the Drawing
     room_mm : width, height
+    letters_mm : their height on paper, whatever the scale
     scales : one to so many, the largest drawing first; what goes in at one goes in at all after it
     """
     found = {}
 
     def goes_in(one_to):
-        drawing = found[one_to] = drawn(1.0 / one_to)
+        drawing = found[one_to] = drawn(letters_mm / MM_PER_M / (1.0 / one_to))
         return (drawing.width_m / one_to * MM_PER_M <= room_mm[0]
                 and drawing.height_m / one_to * MM_PER_M <= room_mm[1])
 
     one_to = scales[bisect_left(scales, True, hi=len(scales) - 1, key=goes_in)]
-    return one_to, found.get(one_to) or drawn(1.0 / one_to)
+    if one_to not in found:
+        goes_in(one_to)
+    return one_to, Picture(found[one_to], 1.0 / one_to)

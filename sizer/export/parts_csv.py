@@ -10,14 +10,8 @@ from sizer.shop.stringers import ALLOWANCE_M
 
 
 def stringer_csv(job, sticks, unit):
-    """The stringer list of a job.
-
-    Parameters
-    ----------
-    job : Job
-    sticks : the Sticks of the job's boat
-    unit : "mm" or "in"; inches are fractions to the nearest 1/32, the rounding stated in the file
-    """
+    """The stringer list of a job and its Sticks; unit "mm" or "in", in fractions to the nearest
+    1/32, the rounding stated in the file."""
     shown = Lengths(unit)
     frames = [frame.name for frame in job.lines.design.frames]
     scarfs = max(len(side.middles_m) for stick in sticks
@@ -63,9 +57,8 @@ def _stick_row(stick, shown, frames, scarfs, steps):
     for bend in (stick.plan, stick.profile):
         row += (["", "", "", "straight"] if bend is None else
                 [shown(bend.radius_m), shown(bend.along_m), f"{bend.ratio:.0f}", bend.verdict])
-    minds = dict.fromkeys(one.says for one in (stick.joints, stick.starboard) if one.says)
     row += [_deg(stick.twist_deg),
-            shown(stick.joints.scarf_m) if stick.joints.middles_m else "", "; ".join(minds)]
+            shown(stick.joints.scarf_m) if stick.joints.middles_m else "", "; ".join(stick.says)]
     sides = stick.joints.middles_m, stick.starboard.middles_m if one.count > 1 else ()
     for middles in sides:
         row += [shown(place) for place in (*middles, *[None] * (scarfs - len(middles)))]

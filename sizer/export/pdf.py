@@ -24,18 +24,8 @@ LEAST_PAGE_MM = 260.0  # width of a large page, for the bar and the words
 
 
 def sheet_pdf(title, drawings, imprint):
-    """Each drawing on one page as large as it needs, at true size.
-
-    Parameters
-    ----------
-    title : of the document, written on every page
-    drawings : list of sizer.drawing.record.Drawing
-    imprint : Imprint
-
-    Returns
-    -------
-    bytes, the same for the same content
-    """
+    """Each Drawing on one page as large as it needs, at true size, the title on every page; bytes,
+    the same for the same content."""
     canvas, stream = new_canvas(title, imprint)
     for drawing in drawings:
         _large_page(canvas, title, drawing, imprint)

@@ -9,8 +9,8 @@ from functools import cache
 import numpy as np
 from reportlab.lib.colors import HexColor, black
 from reportlab.lib.units import mm
+from reportlab.lib.utils import simpleSplit
 from reportlab.pdfbase import pdfmetrics
-from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfbase.ttfonts import TTFont
 
 from sizer.drawing.pens import PENS
@@ -81,21 +81,12 @@ def _turned_words(canvas, text, at, scale):
 
 def wrapped(line, size_pt, width_mm, face=FACE):
     """A line of words broken to a width."""
-    space, rows, used = stringWidth(" ", face, size_pt), [], 0.0
-    for word in line.split():
-        wide = stringWidth(word, face, size_pt)  # in this face widths add up
-        if rows and used + space + wide <= width_mm * mm:
-            rows[-1] += f" {word}"
-            used += space + wide
-        else:
-            rows.append(word)
-            used = wide
-    return rows or [""]
+    return simpleSplit(line, face, size_pt, width_mm * mm) or [""]
 
 
-def paragraph(lines, size_pt, width_mm, face=FACE):
+def paragraph(lines, size_pt, width_mm):
     """Many lines broken to a width, and the height they take in mm."""
-    rows = [row for line in lines for row in wrapped(line, size_pt, width_mm, face)]
+    rows = [row for line in lines for row in wrapped(line, size_pt, width_mm)]
     return rows, len(rows) * size_pt * LEADING / mm
 
 

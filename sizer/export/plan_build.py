@@ -1,32 +1,12 @@
 """Sheets of a plan set for what is made on the frame: coaming, outfit, skin."""
 
 from sizer.drawing.measured import tenth_text
-from sizer.export.pages import Sheet, heading, room_mm, table, words
-from sizer.export.plan_shape import scaled_picture
+from sizer.export.pages import heading, scaled_picture, table, words
 from sizer.scenes.coaming_views import coaming_form, coaming_section, notch_words
 from sizer.scenes.outfit_views import footbrace_view, thigh_view
 from sizer.scenes.skin_views import LARGER, skin_drawing
-from sizer.shop.foot_rails import (
-    AHEAD_M,
-    BLOCK_M,
-    BOLT_MM,
-    BOLTS_M,
-    CHEEK_M,
-    INNER_M,
-    PIN_LONG_M,
-    RAIL,
-    SLOT_M,
-    STOP_M,
-    STRAP_M,
-)
-from sizer.shop.outfit import (
-    GROOVE_M,
-    HOLE_STEP_M,
-    PIN_M,
-    PINS_AFT_M,
-    RAIL_OVER_M,
-    RAIL_PAST_M,
-)
+from sizer.shop import foot_rails as made
+from sizer.shop import outfit
 from sizer.shop.seat_parts import RAIL_M
 from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
 from sizer.shop.thigh import LONG_M
@@ -39,12 +19,11 @@ NO_BRACES = ("No thigh braces: outside the opening and behind the knees no place
              "frames is left for them. Pad the hips instead, loosely.")
 
 
-def coaming_sheet(job, bench, page_mm, foot):
+def coaming_sheet(on, bench):
     """The coaming: bending form, section, notches, strips, how it is fastened."""
-    boat, rim = job.fitted.assessed.boat, bench.materials.coaming
-    title = f"Coaming: {boat.design.name}"
-    width, height = room_mm(title, foot, page_mm, job.imprint)
-    one_to, form = scaled_picture(lambda letters: coaming_form(rim, boat, letters),
+    on, rim = on.titled("Coaming"), bench.materials.coaming
+    width, height = on.room_mm
+    one_to, form = scaled_picture(lambda letters: coaming_form(rim, on.boat, letters),
                                   (width - 1.0, 0.42 * height))
     near, section = scaled_picture(lambda letters: coaming_section(rim, letters),
                                    (width - 1.0, 0.26 * height), scales=SECTION_SCALES)
@@ -57,101 +36,106 @@ def coaming_sheet(job, bench, page_mm, foot):
                 f"{rim.slope_deg:.1f} degrees, the deck line under it at {rim.deck_slope_deg:.1f}. "
                 "Wall first; the lip round it on the same form when the wall has cured, flush with "
                 "its upper edge.")
-    return Sheet(title, (
+    return on.sheet(
         form, words(f"Form from above, 1 : {one_to}, bow on the left. Solid: the wall's inside, "
                     "which the form is sawn to; dashed: outside of wall and lip. Small circles: "
                     "a clamp every 80 mm, its inner jaw in a 40 mm hole bored through the form "
                     "20 mm inside the edge. True size: the patterns' file.", TEXT_PT),
         section, words(f"Section in front, 1 : {near}, the opening on the right, mm.", TEXT_PT),
-        *(words(note, TEXT_PT) for note in (*says, bench.coaming.notes[-1]))), page_mm, foot)
+        *(words(note, TEXT_PT) for note in (*says, bench.coaming.notes[-1])))
 
 
-def outfit_sheet(job, bench, page_mm, foot):
+def outfit_sheet(on, bench):
     """Footbrace, backband and thigh braces: where they stand and how they are made."""
-    up, rails, seat = job.setting_up, bench.foot_rails, bench.seat
-    title = f"Footbrace and thigh braces: {job.fitted.assessed.boat.design.name}"
-    width, height = room_mm(title, foot, page_mm, job.imprint)
-    rail = seat.footbrace.start_x_m - up.strongback_start_x_m  # its forward end on the tape
+    on, up, band = on.titled("Footbrace and thigh braces"), on.job.setting_up, bench.seat.backband
+    width, height = on.room_mm
     one_to, brace = scaled_picture(lambda letters: footbrace_view(bench, letters),
                                    (width - 1.0, 0.17 * height))
-    blocks = [*heading("Footbrace"), brace,
-              words(f"1 : {one_to}, mm, seen from inside the boat, bow on the left. Two rails of "
-                    f"hard wood {RAIL_M[0] * MM_PER_M:g} x {RAIL_M[1] * MM_PER_M:g} mm, from "
-                    f"{rails.fore} to {rails.aft} and {RAIL_OVER_M * MM_PER_M:g} and "
-                    f"{RAIL_PAST_M * MM_PER_M:g} mm past them, middle "
-                    f"{both(rails.z_m + up.baseline_height_m)} over the strongback, flat "
-                    f"on the openings' inner edges: outer face {both(rails.fore_half_m)} off the "
-                    f"centre line at {rails.fore}, leaning {rails.fore_lean_deg:.0f} degrees "
-                    f"outward, {both(rails.aft_half_m)} and {rails.aft_lean_deg:.0f} degrees at "
-                    f"{rails.aft}. At each frame two lashings, one inside the other, cross the "
-                    "rail's inner face before and behind the plywood, in grooves "
-                    f"{_sizes(GROOVE_M)} mm deep so that a pedal goes past, and go through one "
-                    "hole over and one under it: 3.2 mm, on the patterns, mm off the centre line "
-                    "and over the strongback: "
-                    f"{_rail_holes(bench.frames, up.baseline_height_m)}. A stop of "
-                    f"hard wood {_sizes(STOP_M)} mm, glued and screwed ({STOP_SCREWS} screws 3.5 x "
-                    f"{SCREW_MM}) to the rail's outer face against {rails.aft}'s after face, takes "
-                    "the push of the feet: no lashing does. Before the skin.", TEXT_PT),
-              words(f"A pedal: a plate {_sizes(rails.pedal_m)} mm across the boat for the sole, "
-                    f"{rails.plate_wide_m[0] * MM_PER_M:.0f} wide at its lower edge, which lies "
-                    f"{both(rails.low_m)} under the rail's middle, to {INNER_M * MM_PER_M:g} mm "
-                    f"off the centre line, against a cheek {_sizes(CHEEK_M)} mm; in the corner "
-                    f"ahead of both a block of hard wood {_sizes(BLOCK_M)} mm (along, across), as "
-                    "high as the cheek and flush with its forward end, "
-                    f"{AHEAD_M * MM_PER_M:g} mm ahead of the sole, the plate's after face. Glued, "
-                    f"{PEDAL_SCREWS} screws 3.5 x {SCREW_MM}, heads flush: four through the plate "
-                    "into the block, two through the cheek into each. A strap of plywood "
-                    f"{_sizes(STRAP_M)} mm ahead of both plates makes them one bar from rail to "
-                    f"rail: four M{BOLT_MM[0]} bolts, {_listed(BOLTS_M)} mm off the centre "
-                    f"line, in slots {SLOT_M * MM_PER_M:g} mm long in the strap, loosened to move "
-                    "the bar. Never "
-                    "push without it: each pedal alone breaks out of its corner. The cheek "
-                    "lies on the rail's inner face and runs on aft beside the shoe; two "
-                    f"{PIN_M * MM_PER_M:g} mm pins, {PIN_LONG_M * MM_PER_M:g} mm under their "
-                    "heads, with rings, go through cheek and rail "
-                    f"{_listed(PINS_AFT_M)} mm behind the sole: with one it would turn. "
-                    f"Holes {HOLE_STEP_M * MM_PER_M:g} mm apart: soles from tape "
-                    f"{both(rail + rails.soles_m[0])} to {both(rail + rails.soles_m[-1])}, this "
-                    f"paddler's {both(rail + rails.set_m)}, with "
-                    f"{(rails.set_m - rails.soles_m[0]) * MM_PER_M:.0f} mm left forward of it and "
-                    f"{(rails.soles_m[-1] - rails.set_m) * MM_PER_M:.0f} aft: try before boring. "
-                    "Push with all your weight "
-                    "before the skin is on. Or buy a pair of sliding footbraces instead of rails "
-                    "and pedals. Our drawing.", TEXT_PT),
-              *heading("Backband"),
-              words(f"Its middle {both(seat.backband.over_seat_m)} over the seat, ties to the "
-                    f"gunwales at {seat.backband.frame}, {both(seat.backband.tie_half_breadth_m)} "
-                    "off the centre line, with a cord that a hand can loosen.", TEXT_PT),
-              *heading("Thigh braces")]
-    found = bench.thigh
+    return on.sheet(
+        *heading("Footbrace"), brace, words(f"1 : {one_to}, mm, {_rails(bench, up)}", TEXT_PT),
+        words(_pedals(bench, up), TEXT_PT),
+        *heading("Backband"),
+        words(f"Its middle {both(band.over_seat_m)} over the seat, ties to the gunwales at "
+              f"{band.frame}, {both(band.tie_half_breadth_m)} off the centre line, with a cord "
+              "that a hand can loosen.", TEXT_PT),
+        *heading("Thigh braces"), *_thigh_braces(on, bench, (width - 1.0, 0.21 * height)))
+
+
+def _rails(bench, up):
+    rails = bench.foot_rails
+    return (f"seen from inside the boat, bow on the left. Two rails of hard wood {_sizes(RAIL_M)} "
+            f"mm, from {rails.fore} to {rails.aft} and {outfit.RAIL_OVER_M * MM_PER_M:g} and "
+            f"{outfit.RAIL_PAST_M * MM_PER_M:g} mm past them, middle "
+            f"{both(rails.z_m + up.baseline_height_m)} over the strongback, flat on the openings' "
+            f"inner edges: outer face {both(rails.fore_half_m)} off the centre line at "
+            f"{rails.fore}, leaning {rails.fore_lean_deg:.0f} degrees outward, "
+            f"{both(rails.aft_half_m)} and {rails.aft_lean_deg:.0f} degrees at {rails.aft}. At "
+            "each frame two lashings, one inside the other, cross the rail's inner face before and "
+            f"behind the plywood, in grooves {_sizes(outfit.GROOVE_M)} mm deep so that a pedal "
+            "goes past, and go through one hole over and one under it: 3.2 mm, on the patterns, mm "
+            "off the centre line and over the strongback: "
+            f"{_rail_holes(bench.frames, up.baseline_height_m)}. A stop of hard wood "
+            f"{_sizes(made.STOP_M)} mm, glued and screwed ({STOP_SCREWS} screws 3.5 x {SCREW_MM}) "
+            f"to the rail's outer face against {rails.aft}'s after face, takes the push of the "
+            "feet: no lashing does. Before the skin.")
+
+
+def _pedals(bench, up):
+    rails = bench.foot_rails
+    tape = bench.seat.footbrace.start_x_m - up.strongback_start_x_m  # of a rail's forward end
+    return (f"A pedal: a plate {_sizes(rails.pedal_m)} mm across the boat for the sole, "
+            f"{rails.plate_wide_m[0] * MM_PER_M:.0f} wide at its lower edge, which lies "
+            f"{both(rails.low_m)} under the rail's middle, to {made.INNER_M * MM_PER_M:g} mm off "
+            f"the centre line, against a cheek {_sizes(made.CHEEK_M)} mm; in the corner ahead of "
+            f"both a block of hard wood {_sizes(made.BLOCK_M)} mm (along, across), as high as the "
+            f"cheek and flush with its forward end, {made.AHEAD_M * MM_PER_M:g} mm ahead of the "
+            f"sole, the plate's after face. Glued, {PEDAL_SCREWS} screws 3.5 x {SCREW_MM}, heads "
+            "flush: four through the plate into the block, two through the cheek into each. A "
+            f"strap of plywood {_sizes(made.STRAP_M)} mm ahead of both plates makes them one bar "
+            f"from rail to rail: four M{made.BOLT_MM[0]} bolts, {_listed(made.BOLTS_M)} mm off the "
+            f"centre line, in slots {made.SLOT_M * MM_PER_M:g} mm long in the strap, loosened to "
+            "move the bar. Never push without it: each pedal alone breaks out of its corner. The "
+            "cheek lies on the rail's inner face and runs on aft beside the shoe; two "
+            f"{outfit.PIN_M * MM_PER_M:g} mm pins, {made.PIN_LONG_M * MM_PER_M:g} mm under their "
+            f"heads, with rings, go through cheek and rail {_listed(outfit.PINS_AFT_M)} mm behind "
+            f"the sole: with one it would turn. Holes {outfit.HOLE_STEP_M * MM_PER_M:g} mm apart: "
+            f"soles from tape {both(tape + rails.soles_m[0])} to {both(tape + rails.soles_m[-1])}, "
+            f"this paddler's {both(tape + rails.set_m)}, with "
+            f"{(rails.set_m - rails.soles_m[0]) * MM_PER_M:.0f} mm left forward of it and "
+            f"{(rails.soles_m[-1] - rails.set_m) * MM_PER_M:.0f} aft: try before boring. Push with "
+            "all your weight before the skin is on. Or buy a pair of sliding footbraces instead of "
+            "rails and pedals. Our drawing.")
+
+
+def _thigh_braces(on, bench, room):
+    found, up = bench.thigh, on.job.setting_up
     if found is None:
-        return Sheet(title, (*blocks, words(NO_BRACES, TEXT_PT)), page_mm, foot)
+        yield words(NO_BRACES, TEXT_PT)
+        return
+    base, start = up.baseline_height_m, up.strongback_start_x_m
     across, view = scaled_picture(
-        lambda letters: thigh_view(job.fitted.assessed, bench, up.baseline_height_m, letters),
-        (width - 1.0, 0.21 * height))
-    start = up.strongback_start_x_m
-    return Sheet(title, (
-        *blocks, view,
-        words(f"1 : {across}, from astern, at the boards' after end; dashed: the paddler's thighs. "
-              f"A board of 12 mm plywood a side, {both(LONG_M)} long and {both(found.wide_m)} "
-              f"wide, tape {both(found.fore_x_m - start)} to {both(found.aft_x_m - start)}; its "
-              f"underside {both(found.inner_z_m + up.baseline_height_m)} over the strongback at "
-              f"its inner edge and {both(found.outer_z_m + up.baseline_height_m)} at the gunwale. "
-              f"Foam {both(found.pad_m)} thick is glued under its inner half with contact glue. It "
-              "lies under the deck from the gunwale to the coaming's wall, which it meets at its "
-              "after end; two lashings to each, round the gunwale and through the wall under the "
-              "deck line, none through the skin. "
-              f"It reaches {both(found.overlap_m)} in over the thigh's outer edge and no "
-              "farther: seen from above it stands outside the opening, so that nothing of it lies "
-              "over the way out. Our drawing, our judgement: leave it out where the paddler comes "
-              "out less freely with it than without.", TEXT_PT)), page_mm, foot)
+        lambda letters: thigh_view(on.job.fitted.assessed, bench, base, letters), room)
+    yield view
+    yield words(f"1 : {across}, from astern, at the boards' after end; dashed: the paddler's "
+                f"thighs. A board of 12 mm plywood a side, {both(LONG_M)} long and "
+                f"{both(found.wide_m)} wide, tape {both(found.fore_x_m - start)} to "
+                f"{both(found.aft_x_m - start)}; its underside {both(found.inner_z_m + base)} over "
+                f"the strongback at its inner edge and {both(found.outer_z_m + base)} at the "
+                f"gunwale. Foam {both(found.pad_m)} thick is glued under its inner half with "
+                "contact glue. It lies under the deck from the gunwale to the coaming's wall, "
+                "which it meets at its after end; two lashings to each, round the gunwale and "
+                "through the wall under the deck line, none through the skin. It reaches "
+                f"{both(found.overlap_m)} in over the thigh's outer edge and no farther: seen from "
+                "above it stands outside the opening, so that nothing of it lies over the way out. "
+                "Our drawing, our judgement: leave it out where the paddler comes out less freely "
+                "with it than without.", TEXT_PT)
 
 
 def _rail_holes(frames, up):
     return "; ".join(f"{frame.name} " + ", ".join(
         f"{tenth_text(y)} and {tenth_text(z + up)}"
-        for name, (y, z) in frame.holes if name == RAIL and y > 0.0)
-        for frame in frames if any(name == RAIL for name, _ in frame.holes))
+        for name, (y, z) in frame.holes if name == made.RAIL and y > 0.0)
+        for frame in frames if any(name == made.RAIL for name, _ in frame.holes))
 
 
 def _sizes(size_m):
@@ -162,11 +146,10 @@ def _listed(lengths_m):
     return " and ".join(f"{one * MM_PER_M:g}" for one in lengths_m)
 
 
-def skin_sheet(job, bench, page_mm, foot):
+def skin_sheet(on, bench):
     """Cloth, which way it goes, seams, stitches, coating, order against the coaming."""
-    boat = job.fitted.assessed.boat
-    title = f"Skin: {boat.design.name}"
-    width, height = room_mm(title, foot, page_mm, job.imprint)
+    on = on.titled("Skin")
+    width, height = on.room_mm
     cloth, sewn = bench.materials.skin, bench.materials.seams
     coat = next(one for one in bench.materials.items if one.what.startswith("coating"))
     wider = ("" if cloth.wider_m is None else
@@ -181,9 +164,9 @@ def skin_sheet(job, bench, page_mm, foot):
             ("skin without the opening", f"{cloth.area_m2:.2f} m2 ({cloth.area_m2 * 10.7639:.1f} "
                                          "sq ft)"),
             ("coating as it dries", f"{coat.quantity:.2f} kg")]
-    one_to, picture = scaled_picture(lambda letters: skin_drawing(boat, sewn, letters),
+    one_to, picture = scaled_picture(lambda letters: skin_drawing(on.boat, sewn, letters),
                                      (width - 1.0, 0.4 * height))
-    return Sheet(title, (
+    return on.sheet(
         picture, words(f"From above, 1 : {one_to}, bow on the left, seams heavy. Across behind "
                        f"the opening, 1 : {one_to / LARGER:g}: cloth heavy, seams in rings.",
                        TEXT_PT),
@@ -195,10 +178,10 @@ def skin_sheet(job, bench, page_mm, foot):
             "then crosswise, from the middle to the ends. Stitches 8 to 10 mm apart, there and "
             "back, thread doubled and waxed, edges folded under.",
             f"Cloth: tightly woven polyester or nylon, uncoated, about "
-            f"{boat.design.skin.fabric_kgpm2 * 1000.0:.0f} g a square metre; polyester stays "
+            f"{on.boat.design.skin.fabric_kgpm2 * 1000.0:.0f} g a square metre; polyester stays "
             "tight when wet, nylon is tougher and slackens. Coating: one that stays flexible, such "
             "as two-part polyurethane for cloth, or oil-based varnish; try it on an offcut, folded "
             "when dry.",
             "Coat in thin coats, seams twice, over the coaming's stitches too; look for pin holes "
             "with a lamp inside. Steps, checks and dangers: Order of work. Common practice, no "
-            "source."))), page_mm, foot)
+            "source.")))

@@ -1,18 +1,18 @@
 """The cover of a plan set: the boat, for whom, whether it passes, every caution, the sheets."""
 
-from sizer.export.customer import load_words, overall_words, size_words, whom_words
-from sizer.export.fit_words import odds_words
-from sizer.export.pages import (
-    Picture,
-    Sheet,
-    fitting_scale,
-    height_mm,
-    room_mm,
-    words,
+from dataclasses import replace
+
+from sizer.export.customer import (
+    load_words,
+    overall_words,
+    owners_picture,
+    size_words,
+    whom_words,
 )
+from sizer.export.fit_words import odds_met
+from sizer.export.pages import height_mm, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.sheet_pages import SheetPages
-from sizer.scenes.long_views import owners_drawing
 from sizer.units import MM_PER_M
 
 # Of the words, of cautions and remarks, pt, and of the drawing's height, mm: the first with which
@@ -27,31 +27,22 @@ SHORT = ("Short forms: F1, F2, ... frames, counted from the bow; P port, the lef
 FOOT = "CAUTION. Calculated, not a trial: the cautions of this page are part of every sheet."
 
 
-def cover(job, bench, numbered, page_mm):
-    """The Sheet that leads a plan set.
-
-    Parameters
-    ----------
-    job : Job
-    bench : Bench of it
-    numbered : (number, title) of the Sheets that follow
-    page_mm : width, height
-    """
-    title = f"Plans: {job.fitted.assessed.boat.design.name}"
-    room = room_mm(title, FOOT, page_mm, job.imprint)
+def cover(on, bench, numbered):
+    """The Sheet that leads a plan set; `numbered` are (number, title) of those that follow."""
+    on = replace(on, foot=FOOT, what="Plans")
+    room = on.room_mm
     for sizes in SIZES:
-        blocks = tuple(_blocks(job, bench, numbered, room[0], sizes))
+        blocks = tuple(_blocks(on.job, bench, numbered, room[0], sizes))
         if height_mm(blocks, room[0]) + SPARE_MM <= room[1]:
             break
-    return Sheet(title, blocks, page_mm, FOOT)
+    return on.sheet(*blocks)
 
 
 def _blocks(job, bench, numbered, inner, sizes):
     body_pt, small_pt, high_mm = sizes
     assessed = job.fitted.assessed
     boat, stamp = assessed.boat, job.stamp
-    one_to, drawing = fitting_scale(lambda _: owners_drawing(boat, assessed.particulars),
-                                    (inner - 1.0, high_mm))
+    one_to, picture = owners_picture(assessed, (inner - 1.0, high_mm))
     revision = (f"Revision {stamp.revision} of {stamp.date}" if stamp.revision
                 else f"Printed {stamp.date}, not issued as a revision")
     shop = bench.shop
@@ -60,11 +51,10 @@ def _blocks(job, bench, numbered, inner, sizes):
     yield words(f"{revision}. Made with the shop's settings: sheets {_listed(shop.sheet_m, ' x ')} "
                 f"mm, timber {_listed(shop.stock_lengths_m)} mm, cloth "
                 f"{_listed(shop.cloth_widths_m)} mm wide.", small_pt)
-    yield Picture(drawing, 1.0 / one_to)
+    yield picture
     yield words(f"Scale 1 : {one_to}. Toned: the water with the load below.", small_pt)
     yield words(overall_words(job.fitted), face=BOLD)
-    odds = odds_words(job.fitted.odds_all_hard)
-    yield words(" ".join((f"{odds} such paddlers in such boats meet every limit that can fail.",
+    yield words(" ".join((f"{odds_met(job.fitted.odds_all_hard)}.",
                           *size_words(boat), *load_words(job), whom_words(job),
                           _drawn_for(boat.design))), body_pt)
     yield words("Sheets", 11.0, BOLD)

@@ -2,9 +2,8 @@
 
 from functools import partial
 
-from sizer.export.pages import Sheet, heading, room_mm, table, whole, words
+from sizer.export.pages import heading, scaled_picture, table, whole, words
 from sizer.export.plan_build import SECTION_SCALES, TEXT_PT
-from sizer.export.plan_shape import scaled_picture
 from sizer.scenes.knots import knot_drawing
 from sizer.scenes.lashing_pattern import TURNS, lashing_drawing
 from sizer.scenes.stem_joint import lettered, stem_joint
@@ -15,11 +14,10 @@ from sizer.units import MM_PER_M
 CORD_MM = (1.0, 1.2)  # four round strands in a circle take 2.41 of one's thickness
 
 
-def lashing_sheet(job, bench, page_mm, foot):
+def lashing_sheet(on, bench):
     """How a stick is lashed, and every place where one is."""
-    bought = bench.materials
-    title = f"Lashing: {job.fitted.assessed.boat.design.name}"
-    width, height = room_mm(title, foot, page_mm, job.imprint)
+    on = on.titled("Lashing")
+    width, height = on.room_mm
     one_to, picture = scaled_picture(lambda letters: lashing_drawing(bench, letters),
                                      (width - 1.0, 0.4 * height), scales=SECTION_SCALES)
     _, knot = scaled_picture(knot_drawing, (width - 1.0, 0.2 * height), scales=(1,))
@@ -31,10 +29,10 @@ def lashing_sheet(job, bench, page_mm, foot):
     rows = [(stick.name, str(stick.stringer.count),
              listed([one.frame for one in stick.crossings]),
              str(stick.stringer.count * len(stick.crossings))) for stick in bench.sticks]
-    return Sheet(title, (
+    return on.sheet(
         picture, words(f"1 : {one_to}. Left: the frame's face, a stick in its notch, the holes. "
                        "Then the same from outside the boat: the way of the cord.", TEXT_PT),
-        *(words(text, TEXT_PT) for text in _how(bought)),
+        *(words(text, TEXT_PT) for text in _how(bench.materials)),
         whole(words("The reef knot, on the frame's after face behind the stick:", TEXT_PT), knot),
         *heading("Where, at the frames"),
         table(("stick", "sticks", "frames", "lashings"), rows, (4.0, 1.6, 10.0, 2.0), width, 8.0),
@@ -47,7 +45,7 @@ def lashing_sheet(job, bench, page_mm, foot):
             "stick, through, over the other, three turns. Through one hole: round keel and stem, "
             "or over ridge and stem, through the hole, three turns. Reef knot as above.", TEXT_PT),
             *(words(f"{stem.name}: {'; '.join(lettered(stem))}.", TEXT_PT)
-              for stem in bench.stems))), page_mm, foot)
+              for stem in bench.stems)))
 
 
 def _how(bought):

@@ -1,17 +1,7 @@
 """Sheets of a plan set that list: the construction drawing with its parts, what to buy."""
 
-from sizer.export.pages import (
-    MARGIN_MM,
-    Picture,
-    Sheet,
-    heading,
-    room_mm,
-    table,
-    whole,
-    words,
-)
+from sizer.export.pages import Picture, heading, scaled_picture, table, whole, words
 from sizer.export.pdf_canvas import BOLD
-from sizer.export.plan_shape import scaled_picture
 from sizer.scenes.construction import construction
 from sizer.scenes.sheets_to_scale import timber_to_scale
 from sizer.units import MM_PER_M, feet_inches_text
@@ -22,39 +12,35 @@ TIMBER_MM = 2.0  # height of the letters on lengths of timber; our drawing
 BALLOON_MM = 2.4  # height of a balloon's figures; our drawing
 
 
-def construction_sheet(job, bench, parts, page_mm, foot):
+def construction_sheet(on, bench, parts):
     """The boat with its numbered parts."""
-    boat = job.fitted.assessed.boat
-    title = f"Construction: {boat.design.name}"
-    width, height = room_mm(title, foot, page_mm, job.imprint)
+    on = on.titled("Construction")
+    width, height = on.room_mm
     one_to, picture = scaled_picture(
-        lambda letters: construction(boat, bench, parts, letters), (width - 1.0, height - 24.0),
+        lambda letters: construction(on.boat, bench, parts, letters), (width - 1.0, height - 24.0),
         BALLOON_MM)
-    return Sheet(title, (
+    return on.sheet(
         picture,
         words(f"Scale 1 : {one_to}. Above: from the side, bow on the left. Below: from above, "
               "starboard up. Numbers as in the parts list, on the stick cards, and on the kit; "
               "without a balloon: " + ", ".join(
-                  f"{one.number} {one.name}" for one in parts if one.at_m is None) + ".", 9.0)),
-        page_mm, foot)
+                  f"{one.number} {one.name}" for one in parts if one.at_m is None) + ".", 9.0))
 
 
-def parts_sheet(job, parts, page_mm, foot):
+def parts_sheet(on, parts):
     """The one list of parts of the whole boat."""
-    inner = page_mm[0] - 2.0 * MARGIN_MM
     rows = [(str(one.number), one.name, str(one.count), one.stock,
              _sizes(one.size_m, lambda mm: f"{mm:.0f}"), _sizes(one.size_m, feet_inches_text),
              one.sheet) for one in parts]
-    return Sheet(f"Parts: {job.fitted.assessed.boat.design.name}", (
+    return on.titled("Parts").sheet(
         words("One list for the whole boat. Sizes are finished sizes, over all: a stick's length, "
               "else width or height first. Cut sticks longer, as their cards tell."),
         table(("no.", "part", "off", "of", "size, mm", "feet, inches", "drawn on"), rows,
-              (1.3, 5.4, 1.2, 7.4, 3.2, 5.0, 5.4), inner, TABLE_PT)), page_mm, foot)
+              (1.3, 5.4, 1.2, 7.4, 3.2, 5.0, 5.4), on.inner_mm, TABLE_PT))
 
 
-def buying_sheet(job, bench, page_mm, foot):
+def buying_sheet(on, bench):
     """What to buy, with the quantities worked out from the boat."""
-    inner = page_mm[0] - 2.0 * MARGIN_MM
     groups = {}
     for one in bench.materials.items:
         groups.setdefault(one.group, []).append(one)
@@ -62,12 +48,12 @@ def buying_sheet(job, bench, page_mm, foot):
              _sizes(one.size_m, lambda mm: f"{mm:.4g}"), _sizes(one.size_m, feet_inches_text),
              one.allowance)
             for group, items in groups.items() for one in items]
-    return Sheet(f"What to buy: {job.fitted.assessed.boat.design.name}", (
+    return on.titled("What to buy").sheet(
         words("Worked out from this boat; the allowance stands beside. Sizes in the order that "
               "the words name them. Prices: the shop's own; hours: Order of work."),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,
-              (2.8, 7.0, 2.7, 3.2, 4.6, 7.1), inner, 7.4),
-        *_cutting(bench, inner)), page_mm, foot)
+              (2.8, 7.0, 2.7, 3.2, 4.6, 7.1), on.inner_mm, 7.4),
+        *_cutting(bench, on.inner_mm))
 
 
 def _bought(item):

@@ -4,11 +4,9 @@ from reportlab.platypus import PageBreak
 
 from sizer.drawing.measured import tenth_text
 from sizer.export.pages import (
-    Picture,
-    Sheet,
-    fitting_scale,
+    LETTERS_MM,
     heading,
-    room_mm,
+    scaled_picture,
     table,
     whole,
     words,
@@ -24,32 +22,22 @@ from sizer.shop.spacers import mortise_of
 from sizer.shop.work_figures import listed
 from sizer.units import MM_PER_M, feet_inches_text
 
-LETTERS_MM = 2.2  # of words and figures on paper; our drawing
 SMALL_MM = 1.9  # where many figures stand close; our drawing
 SHEET_SCALES = (10, 12, 15, 20, 25, 30, 40, 50, 60)
-SCALES = (2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40)
 WORDS_MM = 10.0  # room for the words under pictures
 SPACE_MM = 2.0
 
 
-def scaled_picture(drawn, room, letters_mm=LETTERS_MM, scales=SCALES):
-    """(one to so many, Picture) of a function of the letters' height in the boat's metres."""
-    one_to, drawing = fitting_scale(
-        lambda scale: drawn(letters_mm / MM_PER_M / scale), room, scales)
-    return one_to, Picture(drawing, 1.0 / one_to)
-
-
-def lines_sheet(job, page_mm, foot):
+def lines_sheet(on):
     """The lines plan of a job."""
-    assessed = job.fitted.assessed
-    boat, title = assessed.boat, f"Lines plan: {assessed.boat.design.name}"
-    width, height = room_mm(title, foot, page_mm, job.imprint)
+    on = on.titled("Lines plan")
+    width, height = on.room_mm
+    room = (width - 1.0, height - WORDS_MM - SPACE_MM)
     scale, long = scaled_picture(lambda letters: profile_and_plan(
-        boat, assessed.particulars, letters), (width - 1.0, height - WORDS_MM - SPACE_MM), SMALL_MM)
-    across, body = scaled_picture(lambda letters: body_plan_drawing(boat, letters),
-                                  (width - 1.0, height - WORDS_MM - SPACE_MM))
+        on.boat, on.job.fitted.assessed.particulars, letters), room, SMALL_MM)
+    across, body = scaled_picture(lambda letters: body_plan_drawing(on.boat, letters), room)
     body.hAlign = "CENTER"
-    return Sheet(title, (
+    return on.sheet(
         long,
         words(f"Profile and half-breadth plan, 1 : {scale}; mm, and feet, "
               "inches, sixteenths. Lines are the inside of the skin (the sticks' outer corners). "
@@ -57,14 +45,13 @@ def lines_sheet(job, page_mm, foot):
               "greatest half-breadth. Thin level line: the water with the load of the cover. "
               "All heights and half-breadths: Setting up.", 8.5),
         PageBreak(), body,
-        words(f"Body plan, 1 : {across}: each frame's half, seen along the boat.", 8.5)),
-        page_mm, foot)
+        words(f"Body plan, 1 : {across}: each frame's half, seen along the boat.", 8.5))
 
 
-def pieces_sheet(job, bench, numbers, page_mm, foot):
+def pieces_sheet(on, bench, numbers):
     """Frames and stems of a Bench to scale."""
-    title = f"Frames and stems: {job.fitted.assessed.boat.design.name}"
-    width, height = room_mm(title, foot, page_mm, job.imprint)
+    on, job = on.titled("Frames and stems"), on.job
+    width, height = on.room_mm
     stations = job.setting_up.stations
     notes = [words(text, 8.5) for text in (
         "Seen on the reference face: on a face that looks to the bow, starboard is on the left. "
@@ -89,7 +76,7 @@ def pieces_sheet(job, bench, numbers, page_mm, foot):
         lambda letters: sheets_to_scale(bench.layouts, cut, letters,
                                         (width - 1.0) / LETTERS_MM * letters),
         (width - 1.0, 0.6 * height), scales=SHEET_SCALES)
-    return Sheet(title, (
+    return on.sheet(
         picture, words(f"Scale 1 : {one_to}.", 8.5), *notes,
         whole(*heading("On the plywood"), sheets,
               words(f"Scale 1 : {near}; numbers as in the parts list. The kit's files have the "
@@ -102,7 +89,7 @@ def pieces_sheet(job, bench, numbers, page_mm, foot):
               [(one.name, "; ".join(filed_words(one)), "; ".join(planed_words(one)))
                for one in bench.frames], (1.4, 7.2, 9.0), width, 8.0),
         *heading("Lashing holes of the stems"), *_stem_holes(bench, width),
-        *(words(text, 8.0) for text in _own_notes(bench))), page_mm, foot)
+        *(words(text, 8.0) for text in _own_notes(bench)))
 
 
 def _spacers(job, bench, numbers, width):

@@ -1,27 +1,25 @@
 """The sheet of the float bags: where they lie, how large they are, where they are tied."""
 
-from sizer.export.pages import Sheet, room_mm, words
+from sizer.export.pages import scaled_picture, words
 from sizer.export.pdf_canvas import BOLD
-from sizer.export.plan_shape import scaled_picture
 from sizer.scenes.bag_views import bags_from_above, panels, tied_at
 from sizer.shop.outfit import RAIL_OVER_M
 from sizer.shop.work_figures import both
 
 
-def bags_sheet(job, bench, page_mm, foot):
+def bags_sheet(on, bench):
     """Where both bags lie and where they are tied."""
-    boat, up = job.fitted.assessed.boat, job.setting_up
-    title = f"Float bags: {boat.design.name}"
-    width, height = room_mm(title, foot, page_mm, job.imprint)
+    on, up = on.titled("Float bags"), on.job.setting_up
+    width, height = on.room_mm
     one_to, plan = scaled_picture(
-        lambda letters: bags_from_above(boat, bench, up.strongback_start_x_m, letters),
+        lambda letters: bags_from_above(on.boat, bench, up.strongback_start_x_m, letters),
         (width - 1.0, 0.36 * height))
     across, held = scaled_picture(
         lambda letters: panels(bench, up.baseline_height_m, letters), (width - 1.0, 0.25 * height))
-    return Sheet(title, (
+    return on.sheet(
         plan, words(f"From above, 1 : {one_to}, bow on the left. Below: each panel on its frame, "
                     f"seen from astern, 1 : {across}, tied to the sticks at the letters.", 8.5),
-        held, *_told(job, bench)), page_mm, foot)
+        held, *_told(on.job, bench))
 
 
 def _told(job, bench):

@@ -6,7 +6,7 @@ from reportlab.platypus import Table
 
 from sizer.drawing.marks import box
 from sizer.drawing.record import Drawing
-from sizer.export.pages import MARGIN_MM, Picture, Sheet, words
+from sizer.export.pages import Picture, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.sheet_pages import SheetPages
 from sizer.shop.cost import cost_of
@@ -23,10 +23,9 @@ PAD = (("LEFT", 2.0), ("RIGHT", 4.0), ("TOP", 0.5), ("BOTTOM", 0.5))
 DANGER = HexColor("#e8e8e8")
 
 
-def work_sheet(job, bench, page_mm, foot, numbered):
+def work_sheet(on, bench, numbered):
     """The checklist of a job, led by where its drawings are: (sheet's number, title)s."""
-    inner = page_mm[0] - 2.0 * MARGIN_MM
-    steps = filled(figures(job, bench))
+    steps = filled(figures(on.job, bench))
     hours = cost_of(bench, USUAL[1])
     rows = [[words(text, BODY_PT, BOLD) for text in ("", "do", "check before you go on", "why")]]
     style = [("BACKGROUND", (0, 0), (-1, 0), lightgrey), ("VALIGN", (0, 0), (-1, -1), "TOP"),
@@ -40,16 +39,16 @@ def work_sheet(job, bench, page_mm, foot, numbered):
             style += [("SPAN", (1, len(rows) - 1), (-1, len(rows) - 1)),
                       ("BACKGROUND", (1, len(rows) - 1), (-1, len(rows) - 1), DANGER)]
     marks = "; ".join(f"{mark} {what}" for mark, what in MARKED.items())
-    return Sheet(f"{WORK}: {job.fitted.assessed.boat.design.name}", (
+    return on.titled(WORK).sheet(
         words(f"Step by step from the first board to the first launch. Tick a box when its check "
               f"holds. Figures are this boat's, in mm and in feet, inches, sixteenths. Hours are "
               f"an estimate, about {hours.total_h:.0f} in all without the waits, for one pair of "
               f"hands that has built before: invented, put your own in their place. {marks}.",
               9.0),
         words("Its drawings", BODY_PT + 1.0, BOLD),
-        SheetPages([one for one in numbered if one[1] != WORK], inner, BODY_PT),
-        Table(rows, colWidths=[share / sum(SHARES) * inner * mm for share in SHARES],
-              repeatRows=1, style=style)), page_mm, foot)
+        SheetPages([one for one in numbered if one[1] != WORK], on.inner_mm, BODY_PT),
+        Table(rows, colWidths=[share / sum(SHARES) * on.inner_mm * mm for share in SHARES],
+              repeatRows=1, style=style))
 
 
 def _rows(number, step, hours):

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from sizer.export.feet import foot as foot_of
+from sizer.export.feet import COVER, ground
 from sizer.export.pages import height_mm, room_mm, sheets_pdf
 from sizer.export.plan_build import coaming_sheet, outfit_sheet, skin_sheet
 from sizer.export.plan_cover import cover
@@ -14,48 +14,39 @@ from sizer.export.plan_work import WORK, work_sheet
 from sizer.export.seat_sheet import seat_sheet
 from sizer.export.setting_up_sheet import setting_up_sheet
 from sizer.export.stick_cards import sticks_sheet
-from sizer.export.tiles import PAPERS_MM
+from sizer.export.tiles import USUAL_PAPER
 from sizer.shop.parts import boat_parts
 
 SEAT_MM = (125.0, 108.0, 90.0, 75.0, 62.0, 50.0)  # of its picture: the first that leaves one page
 SPARE_MM = 4.0  # that must be left of a page, for what blocks keep round them
 
 
-def plans_pdf(job, bench, paper="A4"):
-    """The plan set of a job; bytes, the same for the same job.
-
-    Parameters
-    ----------
-    job : Job
-    bench : Bench of it
-    paper : "A4" or "Letter"
-    """
-    parts, foot = boat_parts(job, bench), foot_of(job)
-    upright, lying = PAPERS_MM[paper], PAPERS_MM[paper][::-1]
+def plans_pdf(job, bench, paper=USUAL_PAPER):
+    """The plan set of a Job and its Bench on one of PAPERS_MM; bytes, the same for the same job."""
+    parts = boat_parts(job, bench)
+    upright, lying = (ground(job, paper, COVER, turned) for turned in (False, True))
     numbers = {one.name: one.number for one in parts}
     inside = [
-        lines_sheet(job, lying, foot),
-        construction_sheet(job, bench, parts, lying, foot),
-        parts_sheet(job, parts, upright, foot),
-        setting_up_sheet(job, bench, paper, foot),
-        pieces_sheet(job, bench, numbers, upright, foot),
-        sticks_sheet(job, bench, paper, foot, numbers),
-        coaming_sheet(job, bench, upright, foot),
-        _on_one_page(job, (seat_sheet(job, bench, upright, foot, high, items=False)
-                           for high in SEAT_MM)),
-        outfit_sheet(job, bench, upright, foot),
-        bags_sheet(job, bench, lying, foot),
-        lashing_sheet(job, bench, upright, foot),
-        skin_sheet(job, bench, upright, foot),
-        buying_sheet(job, bench, upright, foot),
+        lines_sheet(lying),
+        construction_sheet(lying, bench, parts),
+        parts_sheet(upright, parts),
+        setting_up_sheet(lying, bench),
+        pieces_sheet(upright, bench, numbers),
+        sticks_sheet(upright, bench, numbers),
+        coaming_sheet(upright, bench),
+        _on_one_page(job, (seat_sheet(upright, bench, high, items=False) for high in SEAT_MM)),
+        outfit_sheet(upright, bench),
+        bags_sheet(lying, bench),
+        lashing_sheet(upright, bench),
+        skin_sheet(upright, bench),
+        buying_sheet(upright, bench),
     ]
     titles = [sheet.title.split(":")[0] for sheet in inside]
     titles.insert(-1, WORK)
     numbered = list(enumerate(titles, start=2))
-    inside.insert(-1, work_sheet(job, bench, upright, foot, numbered))
-    title = f"Plans: {job.fitted.assessed.boat.design.name}"
-    sheets = [cover(job, bench, numbered, upright), *inside]
-    return sheets_pdf(title, [replace(sheet, number=number)
+    inside.insert(-1, work_sheet(upright, bench, numbered))
+    sheets = [cover(upright, bench, numbered), *inside]
+    return sheets_pdf(sheets[0].title, [replace(sheet, number=number)
                               for number, sheet in enumerate(sheets, start=1)], job.imprint)
 
 

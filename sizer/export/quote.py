@@ -6,24 +6,16 @@ It holds no body measure. Hours and costs behind the price are for the shop alon
 from datetime import date, timedelta
 
 from sizer.border import border_fields
-from sizer.export.customer import load_words, overall_words, size_words
+from sizer.export.customer import load_words, overall_words, owners_picture, size_words
 from sizer.export.numbers import number
-from sizer.export.pages import (
-    MARGIN_MM,
-    Picture,
-    document,
-    fitting_scale,
-    heading,
-    words,
-)
+from sizer.export.pages import MARGIN_MM, document, heading, words
 from sizer.export.pdf_canvas import BOLD, cautions_text
-from sizer.export.tiles import PAPERS_MM
-from sizer.scenes.long_views import owners_drawing
+from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.shop.bench import bags_l
 from sizer.shop.money import Money, money_table
 
 BODY_PT = 9.0
-ROOM_MM = (PAPERS_MM["A4"][0] - 2.0 * MARGIN_MM - 1.0, 55.0)  # for the picture
+ROOM_MM = (PAPERS_MM[USUAL_PAPER][0] - 2.0 * MARGIN_MM - 1.0, 55.0)  # for the picture
 SEATS = {"panel": "a plywood seat", "slats": "a slatted seat", "sling": "a webbing seat"}
 NOT_INCLUDED = ("Not included: paddle, spray deck, PFD, clothing for the water, pump, delivery, "
                 "lessons, registration.")
@@ -31,20 +23,11 @@ INVENTED = ("INVENTED FIGURES. This shop has not set these rates and prices itse
             "is none to rely on: {}.")
 
 
-def quote_pdf(job, bench, cost, money, paper="A4"):
-    """The quote for a job; bytes, the same for the same job.
-
-    Parameters
-    ----------
-    job : Job, stamped
-    bench : Bench of it
-    cost : Cost of the bench at these rates
-    money : Money
-    paper : "A4" or "Letter"
-    """
-    assessed = job.fitted.assessed
-    boat = assessed.boat
-    one_to, drawing = fitting_scale(lambda _: owners_drawing(boat, assessed.particulars), ROOM_MM)
+def quote_pdf(job, bench, cost, money, paper=USUAL_PAPER):
+    """The quote for a stamped Job, its Bench and its Cost at a shop's Money, on one of PAPERS_MM;
+    bytes, the same for the same job."""
+    boat = job.fitted.assessed.boat
+    one_to, picture = owners_picture(job.fitted.assessed, ROOM_MM)
 
     def put(text, face=None):
         return words(text, BODY_PT, **({"face": face} if face else {}))
@@ -52,7 +35,7 @@ def quote_pdf(job, bench, cost, money, paper="A4"):
     return document(
         f"Quote: {boat.design.name}", [
             *(put(line, BOLD) for line in [money.shop_name] if line),
-            Picture(drawing, 1.0 / one_to), put(f"Scale 1 : {one_to}."),
+            picture, put(f"Scale 1 : {one_to}."),
             put(overall_words(job.fitted), BOLD),
             *map(put, size_words(boat)), *map(put, load_words(job)),
             put("Load range: from this paddler without gear up to that load. More gear or another "

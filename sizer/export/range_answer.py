@@ -32,17 +32,8 @@ def range_imprint(found, choice, stamp=None):
 
 
 def range_answer(found, choice, rows, bad, notes=(), stamp=None):
-    """A SizeRange with one of its choices written out.
-
-    Parameters
-    ----------
-    found : SizeRange
-    choice : one of its choices
-    rows : PersonRow of each person, in the range's order
-    bad : sequence of BadRow
-    notes : sentences about the list
-    stamp : as in `range_imprint`
-    """
+    """A SizeRange with one of its choices written out: the PersonRow of each person in its order,
+    the BadRows, sentences about the list; `stamp` as in `range_imprint`."""
     setting, count = found.setting, len(found.measured)
     return {
         "job": imprint_answer(range_imprint(found, choice, stamp)),

@@ -77,16 +77,8 @@ def size_job(found, size):
 
 
 def range_zip(found, choice, progress=lambda done, of, words: None, stamp=None, shop=SHOP):
-    """Bytes of the zip: a folder for each size, with the request that gives it again.
-
-    Parameters
-    ----------
-    found : SizeRange
-    choice : one of its choices
-    progress : called as progress(done, of, words)
-    stamp : as in `sizer.export.range_answer.range_imprint`
-    shop : Shop that the packages are made for
-    """
+    """Bytes of the zip of a SizeRange with one of its choices: a folder for each size, with the
+    request that gives it again; `progress` is called with (done, of, words)."""
     from sizer.export.package import parts, zip_bytes
     from sizer.shop.bench import bench_of
 

@@ -6,7 +6,7 @@ import numpy as np
 
 from sizer.crowd.finished import title_of, titles_of
 from sizer.drawing.file_svg import svg_text
-from sizer.export.job_csv import imprint_lines
+from sizer.export.job_csv import lead_of
 from sizer.export.range_answer import ended_by, size_answer
 from sizer.export.size_map import size_map
 from sizer.fit.sizes import SIZES
@@ -21,7 +21,7 @@ def sizes_csv(found, choice, imprint):
         one["people_without_caution"], *_spans(one["paddlers"]),
         "; ".join(f"{name}: {people}" for name, people in one["cautions_by_check"].items())]
         for one in (size_answer(found, choice, index) for index in range(len(choice.sizes)))]
-    return csv_text(_lead(found, choice, imprint), [
+    return csv_text(lead_of(imprint, _said(found, choice)), [
         "size", *(key.replace("_", " ") for key in SIZES), "boat kg", "people", "share %",
         "people without a caution", "weight from kg", "weight to kg", "stature from mm",
         "stature to mm", "hips from mm", "hips to mm", "people with a caution"], rows)
@@ -44,7 +44,7 @@ def people_csv(found, choice, rows, imprint):
             row.number, safe_cell(row.label), choice.sizes[taken].name if taken >= 0 else "none",
             title_of(one.tightest), f"{one.spare:.1f}" if np.isfinite(one.spare) else "",
             "; ".join(titles_of(one.fails)), "; ".join(titles_of(one.cautions)), *also])
-    return csv_text(_lead(found, choice, imprint), [
+    return csv_text(lead_of(imprint, _said(found, choice)), [
         "row", "label", "size to take", "tightest check", "to spare there", "fails", "cautions",
         "also served by", "to spare in that"], table)
 
@@ -69,12 +69,3 @@ def _said(found, choice):
            f"{count - choice.served} left out")
     for key, people in ended_by(choice).items():
         yield f"Left out by {title_of(key)}: {people}"
-
-
-def _lead(found, choice, imprint):
-    yield from imprint_lines(imprint)
-    yield from _said(found, choice)
-    for caution in imprint.cautions:
-        yield f"CAUTION: {caution}"
-
-

@@ -1,22 +1,17 @@
 """The setting-up sheet as PDF: the strongback to scale, every mark on it, heights and faces."""
 
-from dataclasses import replace
-
-from sizer.export.feet import LAST, cautions_blocks, foot
-from sizer.export.fit_words import odds_words
+from sizer.export.feet import alone, ground
+from sizer.export.fit_words import odds_met
+from sizer.export.lengths import columns_of, in_of, marked, mm_of, sized
 from sizer.export.pages import (
-    MARGIN_MM,
-    Picture,
-    Sheet,
-    fitting_scale,
+    SCALES,
     heading,
-    room_mm,
-    sheets_pdf,
+    scaled_picture,
     table,
     whole,
     words,
 )
-from sizer.export.tiles import PAPERS_MM
+from sizer.export.tiles import USUAL_PAPER
 from sizer.scenes.risers import riser_side, risers_drawing
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import GUNWALE_WORDS
@@ -33,7 +28,7 @@ from sizer.shop.settings import shop_words
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stem_posts import STOCK_M
 from sizer.shop.sundries import POST_FOOT_M
-from sizer.units import MM_PER_M, both_text, mark_figure, mark_text
+from sizer.units import MM_PER_M
 
 WORDS_MM = 28.0  # room for the words over and under the picture
 RISER_WORDS_MM = 40.0  # the same of the risers' picture, with the heading
@@ -57,64 +52,49 @@ WORDS = {"pass": "all checks pass", "caution": "checks pass with caution",
          "fail": "CHECKS DO NOT PASS"}
 
 
-def setting_up_pdf(job, bench, paper="A4"):
-    """The sheet of a job, lying; bytes, the same for the same job.
-
-    Parameters
-    ----------
-    job : Job
-    bench : Bench of it
-    paper : "A4" or "Letter"
-    """
-    sheet = setting_up_sheet(job, bench, paper, foot(job, LAST))
-    blocks = (*sheet.blocks, *cautions_blocks(job))
-    return sheets_pdf(sheet.title, [replace(sheet, blocks=blocks)], job.imprint)
+def setting_up_pdf(job, bench, paper=USUAL_PAPER):
+    """The sheet of a job, lying, on one of PAPERS_MM; bytes, the same for the same job."""
+    return alone(job, setting_up_sheet(ground(job, paper, lying=True), bench))
 
 
-def setting_up_sheet(job, bench, paper, foot):
+def setting_up_sheet(on, bench):
     """The same as a Sheet with a foot of its own."""
-    boat, page_mm = job.fitted.assessed.boat, PAPERS_MM[paper][::-1]
-    inner, room = page_mm[0] - 2.0 * MARGIN_MM, room_mm(_title(boat), foot, page_mm, job.imprint)
-    return Sheet(_title(boat), (
-        *_picture(job, bench, room), whole(*heading("Frames"), _frames(job, bench, inner)),
+    on, job = on.titled("Setting up"), on.job
+    inner, room = on.inner_mm, on.room_mm
+    return on.sheet(
+        *_picture(job, bench, room), whole(*heading("Frames"), _frames(job, inner)),
         *_offsets(job, inner), *heading("Risers and stem posts"), *_risers(job, bench, room),
         *heading("Other marks"), _marks(bench.marks, inner), words(_cockpit(job)),
         *_doubts(bench),
         *_skin(job.fitted.assessed),
-        words(f"Made for this shop: {shop_words(bench.shop)}")), page_mm, foot)
-
-
-def _title(boat):
-    return f"Setting up: {boat.design.name}"
+        words(f"Made for this shop: {shop_words(bench.shop)}"))
 
 
 def _picture(job, bench, room):
     boat, up, marks = job.fitted.assessed.boat, job.setting_up, bench.marks
     width, height = room
-    one_to, drawing = fitting_scale(
-        lambda scale: strongback_drawing(job, bench, LETTERS_MM / MM_PER_M / scale),
-        (width - 1.0, height - WORDS_MM))
-    yield words(f"{_size(boat.length_m)} long, {_size(boat.beam_m)} wide: "
-                f"{WORDS[job.fitted.status]}; {odds_words(job.fitted.odds_all_hard)} such paddlers "
-                "in such boats meet every limit that can fail. Strongback "
-                f"{_mark(marks.strongback_m)} long; all "
+    one_to, picture = scaled_picture(
+        lambda letters: strongback_drawing(job, bench, letters),
+        (width - 1.0, height - WORDS_MM), LETTERS_MM, SCALES)
+    yield words(f"{sized(boat.length_m)} long, {sized(boat.beam_m)} wide: "
+                f"{WORDS[job.fitted.status]}; {odds_met(job.fitted.odds_all_hard)}. Strongback "
+                f"{marked(marks.strongback_m)} long; all "
                 "marks in one tape pull from its forward end, the datum, which stands "
-                f"{_mark(up.strongback_start_x_m)} aft of the bow. Mark the reference face; the "
+                f"{marked(up.strongback_start_x_m)} aft of the bow. Mark the reference face; the "
                 "plywood lies on the side that the small triangle points to, the riser on the "
                 f"other. Set up {GUNWALE_WORDS}.")
-    yield Picture(drawing, 1.0 / one_to)
+    yield picture
     yield words(f"Scale 1 : {one_to}, whole mm. From above: tape marks (minus: ahead of the "
                 "datum). From the side: gunwale and keel over the strongback.")
 
 
-def _frames(job, bench, inner):
+def _frames(job, inner):
     header = ("frame", "kind", "mark, mm", "mark, in", "face looks", "plywood lies",
               "gunwale, mm", "in", "keel, mm", "in", "plywood, mm")
-    rows = [(one.name, one.kind, _mm(one.strongback_m), _in(one.strongback_m),
+    rows = [(one.name, one.kind, *columns_of(one.strongback_m),
              "to the bow" if one.reference_face == "forward" else "to the stern",
-             f"{one.plywood_lies} of the mark", _mm(one.gunwale_height_m),
-             _in(one.gunwale_height_m), _mm(one.keel_height_m), _in(one.keel_height_m),
-             _mm(one.thickness_m))
+             f"{one.plywood_lies} of the mark", *columns_of(one.gunwale_height_m),
+             *columns_of(one.keel_height_m), mm_of(one.thickness_m))
             for one in job.setting_up.stations]
     return table(header, rows, (3, 3.6, 3.2, 3.6, 4, 5.4, 3.4, 3.4, 3, 3.2, 3), inner, TABLE_PT)
 
@@ -124,27 +104,26 @@ def _risers(job, bench, room):
     marks = bench.marks
     yield words(RISER_WORDS)
     width, height = room
-    one_to, drawing = fitting_scale(
-        lambda scale: risers_drawing(bench, job.setting_up.baseline_height_m,
-                                     LETTERS_MM / MM_PER_M / scale),
-        (width - 1.0, height - RISER_WORDS_MM))
-    yield Picture(drawing, 1.0 / one_to)
+    one_to, picture = scaled_picture(
+        lambda letters: risers_drawing(bench, job.setting_up.baseline_height_m, letters),
+        (width - 1.0, height - RISER_WORDS_MM), LETTERS_MM, SCALES)
+    yield picture
     yield words(f"Scale 1 : {one_to}, mm, each seen on the frame's reference face; heights over "
                 "the strongback.")
     yield from _from_the_side(bench, (width, height))
-    for unit, written in (("mm", _mm), ("in", _in)):
+    for unit, written in (("mm", mm_of), ("in", in_of)):
         yield whole(_risers_table(marks.risers, unit, written, width))
     bare = {one.name: one.wood.bounds[3] + job.setting_up.baseline_height_m
             for one in bench.stems}
     for post in marks.posts:
         yield words(
             f"{post.stem}: post {STOCK_M * MM_PER_M:.0f} x {STOCK_M * MM_PER_M:.0f} mm, its face "
-            f"to the boat's middle at {_mark(post.strongback_m)} on the tape. A slot "
-            f"{_mark(post.slot_m)} wide takes the stem's edge: its floor "
-            f"{_mark(post.inner_floor_m)} high at that face and {_mark(post.outer_floor_m)} at the "
-            f"other, its arms {_mark(post.arms_m)} higher. The stem's head stands "
-            f"{_mark(post.head_m)} high with the ridge laid on it, the bare plywood "
-            f"{_mark(bare[post.stem])}; stay it with a lath to the strongback. Against "
+            f"to the boat's middle at {marked(post.strongback_m)} on the tape. A slot "
+            f"{marked(post.slot_m)} wide takes the stem's edge: its floor "
+            f"{marked(post.inner_floor_m)} high at that face and {marked(post.outer_floor_m)} at "
+            f"the other, its arms {marked(post.arms_m)} higher. The stem's head stands "
+            f"{marked(post.head_m)} high with the ridge laid on it, the bare plywood "
+            f"{marked(bare[post.stem])}; stay it with a lath to the strongback. Against "
             f"the post's face to the middle lies a foot of its stock, {POST_FOOT_M * MM_PER_M:.0f} "
             f"mm across the beam: two screws {screw_text(FOOT_SCREW_MM)} through the post into it, "
             "two down, one each side.", WORDS_PT)
@@ -156,10 +135,9 @@ def _from_the_side(bench, room):
         bench.marks.risers, bench.frames, strict=True) if riser.ledge_m]
     if forked:
         _, riser, thick = min(forked, key=lambda one: one[0])
-        one_to, drawing = fitting_scale(
-            lambda scale: riser_side(riser, thick, LETTERS_MM / MM_PER_M / scale),
-            (room[0] - 1.0, SIDE_MM), SIDE_SCALES)
-        yield whole(Picture(drawing, 1.0 / one_to), words(
+        one_to, picture = scaled_picture(lambda letters: riser_side(riser, thick, letters),
+                                         (room[0] - 1.0, SIDE_MM), LETTERS_MM, SIDE_SCALES)
+        yield whole(picture, words(
             f"{riser.frame} from the side, 1 : {one_to}, screws heavy; the others alike."))
 
 
@@ -183,7 +161,7 @@ def _offsets(job, inner):
     stations = job.setting_up.stations
     names = [one.name for one in job.fitted.assessed.boat.design.stringers
              if any(one.name in station.points_m for station in stations)]
-    for unit, written in (("mm", _mm), ("inches", _in)):
+    for unit, written in (("mm", mm_of), ("inches", in_of)):
         rows = [(station.name, *(_point(station.points_m.get(name), written) for name in names))
                 for station in stations]
         yield whole(*heading(f"Half-breadths and heights over the strongback, {unit}"), table(
@@ -208,8 +186,7 @@ def _cockpit(job):
 
 
 def _marks(marks, inner):
-    rows = [(one.name, _mm(one.strongback_m), _in(one.strongback_m),
-             *(("", "") if one.height_m is None else (_mm(one.height_m), _in(one.height_m))),
+    rows = [(one.name, *columns_of(one.strongback_m), *columns_of(one.height_m),
              "on the strongback" if one.on_strongback else "beyond the strongback's end")
             for one in marks.marks]
     return table(("mark", "tape, mm", "tape, in", "height, mm", "height, in", "where"), rows,
@@ -238,19 +215,3 @@ def _skin(assessed):
     if found.touches:
         yield from heading("Relieve these frames for the skin")
         yield words(found.says)
-
-
-def _mm(value_m):
-    return mark_figure(value_m * MM_PER_M, "mm")
-
-
-def _in(value_m):
-    return mark_figure(value_m * MM_PER_M, "in")
-
-
-def _mark(value_m):
-    return both_text(value_m * MM_PER_M, mark_text)
-
-
-def _size(value_m):
-    return both_text(value_m * MM_PER_M)

@@ -4,17 +4,8 @@ from sizer.export.job_csv import Lengths, job_csv
 
 
 def station_csv(job, unit):
-    """The station list of a job.
-
-    Parameters
-    ----------
-    job : Job
-    unit : "mm" or "in"; inches are fractions to the nearest 1/32, the rounding stated in the file
-
-    Returns
-    -------
-    str, lines beginning with # before the table: what it is, datum, cautions.
-    """
+    """The station list of a job; unit as in `sizer.export.parts_csv.stringer_csv`. Lines beginning
+    with # before the table say what it is, its datum and the cautions."""
     shown = Lengths(unit)
     names = [one.name for one in job.lines.design.stringers]
     header = ["frame", "kind", "reference face", "plywood lies", f"strongback mark {unit}",

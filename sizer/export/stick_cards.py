@@ -4,20 +4,11 @@ millimetres and in feet, inches and sixteenths.
 
 from reportlab.platypus import PageBreak
 
-from sizer.export.feet import LAST, cautions_blocks, foot
-from sizer.export.pages import (
-    Picture,
-    Sheet,
-    document,
-    fitting_scale,
-    height_mm,
-    room_mm,
-    table,
-    words,
-)
+from sizer.export.feet import alone, ground
+from sizer.export.pages import height_mm, scaled_picture, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.setting_up_sheet import WORDS
-from sizer.export.tiles import PAPERS_MM
+from sizer.export.tiles import USUAL_PAPER
 from sizer.scenes.stick_card import ACROSS, stick_card
 from sizer.scenes.stick_details import stick_details
 from sizer.shop.frame_drawing import planed_notches, planed_text
@@ -50,35 +41,26 @@ BESIDE_MM = 6.0  # of an end cut beside a row's end, both together
 NONE = "-"  # in a cell that does not apply
 
 
-def sticks_pdf(job, bench, paper="A4"):
-    """The cards of a job, then its cautions; bytes, the same for the same job.
-
-    Parameters
-    ----------
-    job : Job
-    bench : Bench of it
-    paper : "A4" or "Letter"
-    """
-    cards = sticks_sheet(job, bench, paper, foot(job, LAST))
-    blocks = (*cards.blocks, PageBreak(), *cautions_blocks(job))
-    return document(cards.title, blocks, cards.foot, cards.size_mm, job.imprint)
+def sticks_pdf(job, bench, paper=USUAL_PAPER):
+    """The cards of a job, then its cautions, on one of PAPERS_MM; bytes, the same for the same
+    job."""
+    return alone(job, sticks_sheet(ground(job, paper), bench), PageBreak())
 
 
-def sticks_sheet(job, bench, paper, foot, numbers=None):
+def sticks_sheet(on, bench, numbers=None):
     """The cards as a Sheet with a foot of its own; `numbers` are {stick's name: part number}."""
-    size_mm, blocks = PAPERS_MM[paper], []
-    title = f"Sticks: {job.fitted.assessed.boat.design.name}"
-    room = room_mm(title, foot, size_mm, job.imprint)
+    on, blocks = on.titled("Sticks"), []
+    room = on.room_mm
     for stick in bench.sticks:
         name = f"{numbers[stick.name]}: {stick.name}" if numbers else stick.name
         for sizes in SIZES:
-            card = list(_card(job, bench, stick, name, room[0], sizes))
+            card = list(_card(on.job, bench, stick, name, room[0], sizes))
             if height_mm(card, room[0]) <= room[1]:
                 break
         else:
-            card = list(_card(job, bench, stick, name, room[0], SIZES[0]))
+            card = list(_card(on.job, bench, stick, name, room[0], SIZES[0]))
         blocks += [*([PageBreak()] if blocks else []), *card]
-    return Sheet(title, tuple(blocks), size_mm, foot)
+    return on.sheet(*blocks)
 
 
 def _card(job, bench, stick, name, inner, sizes):
@@ -86,10 +68,9 @@ def _card(job, bench, stick, name, inner, sizes):
     words_pt, table_pt, picture_mm, letters_mm = sizes
     one = stick.stringer
     line = "upper corner" if one.role == "gunwale" else "middle"
-    one_to, drawing = fitting_scale(
-        lambda scale: stick_card(stick, (inner - BESIDE_MM) / MM_PER_M / scale,
-                                 letters_mm / MM_PER_M / scale),
-        (inner, picture_mm), _scales(stick, inner))
+    one_to, picture = scaled_picture(
+        lambda letters: stick_card(stick, (inner - BESIDE_MM) / letters_mm * letters, letters),
+        (inner, picture_mm), letters_mm, _scales(stick, inner))
     count = "one stick" if one.count == 1 else "two sticks, port and starboard alike but mirrored"
     yield words(name, NAME_PT, BOLD)
     yield words(f"{one.wood}, {one.width_m * MM_PER_M:g} x {one.depth_m * MM_PER_M:g} mm "
@@ -98,7 +79,7 @@ def _card(job, bench, stick, name, inner, sizes):
                 f"{_both(stick.length_m)}. Cut {_both(stick.cut_m)}: tape 0 is marked "
                 f"{_both(ALLOWANCE_M)} in from the rough forward end. The boat's checks: "
                 f"{WORDS[job.fitted.status]}.", words_pt)
-    yield Picture(drawing, 1.0 / one_to)
+    yield picture
     yield words(f"Outer face{', port' if one.count > 1 else ''}, bow on the left, 1 : {one_to} "
                 f"along, 1 : {one_to / ACROSS:.3g} across; one tape pull along its {line}. Of a "
                 "taper: the width left. Of a frame, marked at its reference face (heavy): the "
@@ -123,10 +104,9 @@ def _details(stick, inner, words_pt):
     """The ends and the scarf as they are seen, where the stick has such."""
     if stick_details(stick, 1.0 / MM_PER_M) is None:
         return
-    one_to, drawing = fitting_scale(
-        lambda scale: stick_details(stick, DETAIL_LETTERS_MM / MM_PER_M / scale),
-        (inner, DETAIL_MM), DETAIL_SCALES)
-    yield Picture(drawing, 1.0 / one_to)
+    one_to, picture = scaled_picture(lambda letters: stick_details(stick, letters),
+                                     (inner, DETAIL_MM), DETAIL_LETTERS_MM, DETAIL_SCALES)
+    yield picture
     ends = any(end.cut_deg is not None for end in (stick.forward, stick.after))
     at = "its upper corner" if stick.stringer.role == "gunwale" else "midway of the cut end"
     yield words(f"1 : {one_to}, mm." + (
@@ -187,13 +167,11 @@ def _bends(stick):
 
 
 def _pieces(stick):
-    sides = {"": stick.joints} if stick.stringer.count == 1 else {
-        "Port: ": stick.joints, "Starboard: ": stick.starboard}
     said = []
-    for side, joints in sides.items():
+    for side, joints in stick.sides.items():
         if joints.middles_m:
             lengths = " + ".join(map(_both, joints.pieces_m))
-            said.append(f"{side}{'pieces' if side else 'Pieces'} {lengths}."
+            said.append(f"{f'{side.capitalize()}: pieces' if side else 'Pieces'} {lengths}."
                         + (f" Mind: {joints.says}." if joints.says else ""))
     if said:
         seen, square = scarf_faces(stick)

@@ -20,15 +20,8 @@ JOIN = ("Check the bar on each page. Neighbouring tiles overlap by {:.0f} mm: cu
 
 
 def map_pages(canvas, head, laid, page):
-    """Draws them, several pieces to a page; the tiles follow in the same order.
-
-    Parameters
-    ----------
-    canvas : of the document
-    head : words at the head of every page
-    laid : sequence of Laid
-    page : TilePage of an upright paper
-    """
+    """Draws each Laid piece, several to a page under one head; the tiles follow in the same order.
+    `page` is the TilePage of an upright paper."""
     width, height = page.window_mm
     aside = width - MAP_MM[0] - 2.0 * PAD_MM
     lead, lead_mm = paragraph([JOIN.format(OVERLAP_MM), *_shared(laid)], BESIDE_PT, width)

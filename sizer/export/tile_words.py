@@ -26,13 +26,8 @@ MARK_ROOM_MM = (-6.5, -6.5, 7.0, 6.5)  # of a joining mark with its name
 
 
 def whole_words(drawing, tiles):
-    """The Drawing with every word whole on a tile; what finds no room at all is left out.
-
-    Parameters
-    ----------
-    drawing : Drawing as it lies
-    tiles : Tiling
-    """
+    """A Drawing as it lies with every word whole on one of its Tiling's tiles; what finds no room
+    at all is left out."""
     pages = np.array([tile.box_mm(tiles.window_mm) for tile in tiles.tiles]) / MM_PER_M + (
         np.array([1.0, 1.0, -1.0, -1.0]) * INSET_MM / MM_PER_M)
     return _clear(drawing, pages, list(_joins(tiles)), LEAST_M)

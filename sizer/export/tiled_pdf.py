@@ -18,7 +18,7 @@ from sizer.export.pdf_head import finished, new_canvas
 from sizer.export.tile_layout import TILE, laid, surround, tile_page
 from sizer.export.tile_maps import map_pages
 from sizer.export.tile_words import saw_lines
-from sizer.export.tiles import PAPERS_MM
+from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.units import MM_PER_M
 
 MARK_MM = 3.0  # radius of a joining mark's circle
@@ -28,22 +28,12 @@ CAUTIONS_PT = (11.0, 10.0, 9.0, 8.0, 7.0)
 MAPS = "how the tiles lie"
 
 
-def tiled_pdf(title, drawings, imprint, paper="A4"):
-    """Each drawing at true size over tiles to join, led by pages that show how they lie.
+def tiled_pdf(title, drawings, imprint, paper=USUAL_PAPER):
+    """Each Drawing at true size over tiles of one of PAPERS_MM to join, led by pages that show how
+    they lie; bytes, the same for the same content.
 
-    Pages that no saw line crosses are left out.
-
-    Parameters
-    ----------
-    title : of the document, written on every page
-    drawings : list of sizer.drawing.record.Drawing
-    imprint : Imprint
-    paper : "A4" or "Letter"; pages stand upright or lie, and pieces are turned, whichever takes
-        fewer of them
-
-    Returns
-    -------
-    bytes, the same for the same content
+    Pages stand upright or lie, and pieces are turned, whichever takes fewer; those that no saw line
+    crosses are left out.
     """
     canvas, stream = new_canvas(title, imprint)
     pieces = [laid(title, drawing, imprint, PAPERS_MM[paper]) for drawing in drawings]

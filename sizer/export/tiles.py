@@ -5,6 +5,7 @@ from itertools import compress, product
 from math import ceil
 
 PAPERS_MM = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}  # ISO 216; 8.5 x 11 in
+USUAL_PAPER = next(iter(PAPERS_MM))
 OVERLAP_MM = 12.0  # of neighbouring tiles, to lay one on the other; our drawing
 
 

@@ -10,9 +10,7 @@ from sizer.hydro.wind_under_way import CAUTION, LEAD_ERROR, SOURCE
 def righting_curve_answer(curve, sums):
     """One righting curve with its sums."""
     return {
-        "heel_deg": [number(heel) for heel in curve.heel_deg],
-        "gz_mm": [mm(arm) for arm in curve.gz_m],
-        "trim_deg": [number(trim) for trim in curve.trim_deg],
+        **named(curve, "heel_deg", "gz_m", "trim_deg"),
         "gm_mm": mm(sums.gm_m), "slope_mm_per_rad": mm(sums.slope_m_per_rad),
         **named(sums, "loll_deg", "greatest_arm_m", "greatest_arm_deg", "vanishing_deg", "rim_deg",
                 "energy_to_greatest_arm_j", "energy_to_vanishing_j", "energy_open_j"),
@@ -41,15 +39,13 @@ def swamped_answer(swamped):
     """The boat swamped with bags that fill its ends: in it, out of it, climbing on, a bag lost."""
     rising = swamped.rising
     return {
-        **named(swamped, "bow_l", "stern_l"), "can_be_paddled": swamped.can_be_paddled,
-        "says": list(swamped.says),
+        **named(swamped, "bow_l", "stern_l", "can_be_paddled", "says"),
         "paddler_in": flooded_answer(swamped.seated), "paddler_out": flooded_answer(swamped.out),
         "climbing_on": flooded_answer(swamped.climbing),
         "larger_lost": flooded_answer(swamped.larger_lost),
         "larger_lost_paddler_out": flooded_answer(swamped.larger_lost_out),
         "rising_water": None if rising is None else {
-            "litres": [number(one) for one in rising.litres],
-            "gm_mm": [mm(one) for one in rising.gm_m],
+            **named(rising, "litres", "gm_m"),
             "free_surface_mm": [mm(one) for one in rising.loss_m],
             "tips_at_l": number(rising.tips_at_l)},
     }

@@ -14,14 +14,8 @@ DOT = 3.0
 
 
 def bias_view(launches, biases, narrow=False):
-    """The picture of launches and the Bias of each figure.
-
-    Parameters
-    ----------
-    launches : sequence of {key of TITLES: Off}
-    biases : {key of TITLES: Bias}
-    narrow : on a phone
-    """
+    """The picture of launches, {key of TITLES: Off} each, and of the Bias of each figure by those
+    keys."""
     width = NARROW if narrow else 0.6 * WIDE
     views = [_view([one[key] for one in launches if key in one], biases[key], *TITLES[key], width)
              for key in TITLES]

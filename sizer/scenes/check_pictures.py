@@ -30,16 +30,15 @@ from sizer.scenes.check_shapes import (
     arrow,
     block,
     dot,
-    heeled,
     hips,
     level,
     long_view,
     on_long,
     opening,
+    over,
     seated,
     section,
     top_view,
-    water,
 )
 
 SIDES = (1.0, -1.0)
@@ -75,9 +74,9 @@ def _legs(paper):
 
 def _leg_frames(paper):
     yield from seated()
-    for x, over in ((-0.42, 0.035), (-0.72, 0.075)):
+    for x, high in ((-0.42, 0.035), (-0.72, 0.075)):
         yield line("edge", (x, -0.04), (x, 0.0))
-        yield _upright(x, 0.0, over, paper)
+        yield _upright(x, 0.0, high, paper)
 
 
 def _seat_clear(paper):
@@ -128,21 +127,21 @@ def _opening(paper):
 
 def _freeboard(paper):
     out, high = HALF[GUNWALE]
-    yield from (*water(paper, AFLOAT_M), section())
+    yield from (*paper.water(AFLOAT_M), section())
     yield line("extension", (out, high), (out + 0.08, high))
     yield _upright(out + 0.06, AFLOAT_M, high, paper)
 
 
 def _rim(paper):
     (x, high), top = on_long((0.58, 0.92)), level(0.45)
-    yield from (*water(paper, top), *long_view())
+    yield from (*paper.water(top), *long_view())
     yield line("extension", (x, high), (x + 16.0, high))
     yield _upright(x + 10.0, high, top, paper)
 
 
 def _lines(paper):
     top, drawn = level(0.58), level(0.36)
-    yield from (*water(paper, top), *long_view())
+    yield from (*paper.water(top), *long_view())
     yield line("centre", (6.0, drawn), (214.0, drawn))
     yield _upright(24.0, top, drawn, paper)
 
@@ -150,7 +149,7 @@ def _lines(paper):
 def _trim(paper):
     turn, middle = np.radians(5.0), np.array([WIDTH / 2.0, 50.0])
     tilt = np.array([[np.cos(turn), -np.sin(turn)], [np.sin(turn), np.cos(turn)]])
-    yield from water(paper, middle[1])
+    yield from paper.water(middle[1])
     for pen, points in (("ink", on_long(BOTTOM)), ("ink", on_long(DECK)),
                         ("centre", np.array([(26.0, 50.0), (204.0, 50.0)]))):
         yield Path(pen, (points - middle) @ tilt.T + middle)
@@ -159,16 +158,16 @@ def _trim(paper):
 
 
 def _gm(paper):
-    low, high, mass, meet = heeled([(0.0, 0.0), (0.0, 0.48), (0.0, 0.25), (0.0, 0.42)], 12.0)
+    low, high, mass, meet = over([(0.0, 0.0), (0.0, 0.48), (0.0, 0.25), (0.0, 0.42)], 12.0)
     beside = np.array([12.0 * paper.unit_m, 0.0])
-    yield from (*water(paper, AFLOAT_M), section(12.0), line("centre", low, high))
+    yield from (*paper.water(AFLOAT_M), section(12.0), line("centre", low, high))
     yield line("extension", (meet[0], paper.at(0.0, 112.0)[1]), meet)
     yield from (*dot(mass, "G", paper.unit_m), *dot(meet, "M", paper.unit_m))
     yield size_line(mass + beside, meet + beside, paper.unit_m)
 
 
 def _reserve(paper):
-    yield from (*water(paper, level(0.40)), *long_view())
+    yield from (*paper.water(level(0.40)), *long_view())
     yield line("centre", (6.0, level(0.62)), (214.0, level(0.62)))
     yield from (box("block", 146.0, 82.0, 176.0, 104.0), words((161.0, 89.0), "kg", paper.unit_m))
     yield arrow((116.0, 102.0), (116.0, 76.0), paper)
@@ -176,8 +175,8 @@ def _reserve(paper):
 
 def _over(paper, heel):
     """The boat heeled in its water, with the angle."""
-    yield from (*water(paper, AFLOAT_M), section(heel))
-    yield from (Path("centre", heeled([(0.0, 0.0), (0.0, 0.42)], at)) for at in (0.0, heel))
+    yield from (*paper.water(AFLOAT_M), section(heel))
+    yield from (Path("centre", over([(0.0, 0.0), (0.0, 0.42)], at)) for at in (0.0, heel))
     yield Path("dimension", arc((0.0, AFLOAT_M), 56.0 * paper.unit_m, 90.0, 90.0 - heel))
 
 
@@ -187,7 +186,7 @@ def _range(paper):
 
 def _rim_under(paper):
     heel = 45.0  # brings the rim of this section down to the water
-    rim, away = heeled(HALF[RIM], heel), np.array([(30.0, 24.0), (4.0, 3.0)]) * paper.unit_m
+    rim, away = over(HALF[RIM], heel), np.array([(30.0, 24.0), (4.0, 3.0)]) * paper.unit_m
     yield from (*_over(paper, heel), arrow(*(rim + away), paper))
 
 
@@ -196,7 +195,7 @@ def _flooded(paper):
     inside = on_long([(0.30, 0.66), (0.70, 0.66), (0.70, 0.03), (0.30, 0.03)])
     bag = on_long(smooth([(0.08, 0.60), (0.17, 0.78), (0.27, 0.74), (0.29, 0.4), (0.27, 0.10),
                           (0.17, 0.12)]))
-    yield from (*water(paper, top), *2 * [Path("water", inside, closed=True)])
+    yield from (*paper.water(top), *2 * [Path("water", inside, closed=True)])
     yield from (Path("block", one, closed=True)
                 for one in (bag, bag * ACROSS_MIRROR + (WIDTH, 0.0)))
     yield from (*long_view(), _upright(x + 8.0, high, top, paper))
@@ -207,7 +206,7 @@ def _swamped_out(paper):
     side = HALF[GUNWALE::-1]
     round_it = np.vstack([side * ACROSS_MIRROR, side[-2::-1]])
     many = np.linspace(0.0, len(round_it) - 1.0, 200)
-    hull = heeled(np.stack([np.interp(many, np.arange(len(round_it)), one)
+    hull = over(np.stack([np.interp(many, np.arange(len(round_it)), one)
                             for one in round_it.T], axis=1), 12.0)
     yield Path("water", hull[hull[:, 1] <= AFLOAT_M], closed=True)  # inside as high as outside
 

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from sizer.drawing.marks import Window, box, line, smooth, water_over, words
+from sizer.drawing.marks import Window, box, heeled, line, smooth, words
 from sizer.drawing.record import Circle, Path
 from sizer.scenes.figure import middle_body, side_figure, up_to
 from sizer.scenes.sections import TRUNK_SHOWN_M
@@ -31,22 +31,14 @@ def across(scale=240.0, low=112.0):
     return Window(-0.5 * WIDTH / scale, low / scale, 1.0 / scale, WIDTH, HEIGHT)
 
 
-def water(paper, height):
-    """Water from a height down, over the whole width."""
-    left, bottom, right, _ = paper.frame_m
-    return water_over([(left, height), (right, height)], bottom)
-
-
 def section(heel_deg=0.0, half=HALF, pen="ink"):
     """The boat across, heeled about the middle of its waterline; from rim to rim."""
-    return Path(pen, heeled(np.concatenate([half[::-1] * ACROSS_MIRROR, half[1:]]), heel_deg))
+    return Path(pen, over(np.concatenate([half[::-1] * ACROSS_MIRROR, half[1:]]), heel_deg))
 
 
-def heeled(points, heel_deg):
+def over(points, heel_deg):
     """Points across the boat, heeled to the right."""
-    middle = np.array([0.0, AFLOAT_M])
-    c, s = np.cos(np.radians(heel_deg)), np.sin(np.radians(heel_deg))
-    return (np.asarray(points) - middle) @ np.array([[c, -s], [s, c]]) + middle
+    return heeled(points, heel_deg, np.array([0.0, AFLOAT_M]))
 
 
 def hips():

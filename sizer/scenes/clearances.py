@@ -26,12 +26,11 @@ from sizer.fit.assess import THIGH_AHEAD_M, UNDER_DECK_M
 from sizer.fit.checks import Check, checks_of
 from sizer.fit.facts import facts_of
 from sizer.hull.inside import DECK_BEAM_M
-from sizer.hull.sections import half_section_at
-from sizer.paddler.legs import FEET_APART_M
 from sizer.scenes.afloat import scene_of
 from sizer.scenes.figure import plan_figure, up_to
 from sizer.scenes.hull_views import plan_hull, side_hull
 from sizer.scenes.seat_shapes import seat_plan_m, seat_side
+from sizer.shop.leg_room import heels_z_m
 
 AHEAD_OF_FEET_M, BEHIND_SEAT_M = 0.36, 0.27  # of the boat shown past the foot rest and the seat
 MARGIN = 14.0  # beside the boat
@@ -67,10 +66,7 @@ def marks_of(assessed):
     found = {check.key: check for check in checks_of(facts_of(assessed))}
     covered = boat.opening.front_x_m - UNDER_DECK_M
     feet = boat.seat_x_m - room.foot_rest_ahead_m
-    y, z = half_section_at(boat.sections, feet)
-    hull = slice(0, boat.sections.sheer + 1)
-    floor = float(np.interp(FEET_APART_M, y[hull], z[hull]))
-    seat = boat.seat_z_m
+    floor, seat = heels_z_m(boat, feet), boat.seat_z_m
     side = (
         Mark("feet", found["feet"], feet, floor),
         Mark("knees", found["knees"],
@@ -86,15 +82,8 @@ def marks_of(assessed):
 
 
 def clearances(assessed, body, length_text, narrow=False):
-    """Side view and view from above of the cockpit, with the room at thighs, knees, feet and hips.
-
-    Parameters
-    ----------
-    assessed : Assessed
-    body : Body
-    length_text : callable from m to the words of a dimension
-    narrow : for a phone
-    """
+    """Side view and view from above of the cockpit, with the room at thighs, knees, feet and hips
+    that a Body has; `length_text` as in `side_view`."""
     boat, width = assessed.boat, NARROW if narrow else WIDE
     side_marks, plan_marks, braces = marks_of(assessed)
     span = (side_marks[0].x_m - AHEAD_OF_FEET_M, boat.seat_x_m + BEHIND_SEAT_M)

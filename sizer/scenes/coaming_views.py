@@ -7,6 +7,7 @@ from sizer.drawing.marks import box, line, size_line, unit_of
 from sizer.drawing.measured import both_text_short, label, measured, mm_text
 from sizer.drawing.record import Circle, Drawing, Path
 from sizer.shop.coaming import LIP_HEIGHT_M, LIP_M, SEWN, WALL_M, under_lip_m
+from sizer.shop.shapes import ring_path
 from sizer.shop.sundries import CLAMP_STEP_M
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -17,8 +18,7 @@ def coaming_form(rim, boat, letters_m):
     form = Polygon(rim.outline_m[:-1])
     out = WALL_M + LIP_M
     strokes = [Path("cut", rim.outline_m[:-1], closed=True)]
-    strokes += [Path("guide", np.asarray(form.buffer(far).exterior.coords)[:-1], closed=True)
-                for far in (WALL_M, out)]
+    strokes += [ring_path("guide", form.buffer(far).exterior) for far in (WALL_M, out)]
     ring = LineString(rim.outline_m)
     for at in np.arange(0.0, ring.length, CLAMP_STEP_M):
         spot = ring.interpolate(at)

@@ -12,6 +12,7 @@ import numpy as np
 from shapely import LineString, Point, Polygon, unary_union
 
 from sizer.drawing.marks import smooth
+from sizer.shop.shapes import largest
 
 DENSITY_KGPM3 = 1000.0  # a body is about as dense as water
 # Shares of the body's weight, de Leva, J. Biomechanics 29(9), 1996, Table 4: mean of both sexes.
@@ -81,17 +82,17 @@ def limb(joints, radii):
 
 def blended(parts, hollow_m):
     """Polygons as one, hollows between them filled to a radius, as flesh fills them."""
-    return _largest(unary_union(parts).buffer(hollow_m).buffer(-hollow_m))
+    return largest(unary_union(parts).buffer(hollow_m).buffer(-hollow_m))
 
 
 def rounded(shape, corner_m):
     """A Polygon whose corners are rounded to a radius."""
-    return _largest(shape.buffer(-corner_m).buffer(corner_m))
+    return largest(shape.buffer(-corner_m).buffer(corner_m))
 
 
 def outline(shape):
     """The outline of a Polygon: (n, 2), open at the end, as paths of ours are."""
-    ring = np.array(_largest(shape).exterior.simplify(FAIR_M).coords)
+    ring = np.array(largest(shape).exterior.simplify(FAIR_M).coords)
     return ring[:-1]
 
 
@@ -124,7 +125,3 @@ def arm(shoulder, elbow, wrist, girths):
     belly = joints[1] + 0.28 * (joints[2] - joints[1])
     return limb([joints[0], 0.5 * (joints[0] + joints[1]), joints[1], belly, joints[2]],
                 [1.12 * upper, 1.0 * upper, 0.82 * upper, 1.04 * lower, 0.70 * lower])
-
-
-def _largest(shape):
-    return max(getattr(shape, "geoms", [shape]), key=lambda part: part.area)

@@ -1,29 +1,17 @@
 """All frames and both stems to scale in rows, with their sizes: what the true patterns show."""
 
 from sizer.drawing.measured import both_text_short, label, measured, tenth_text
-from sizer.drawing.record import Drawing, Path, joined, side_by_side
-from sizer.shop.spacer_drawing import spacer_boards, spacer_name
+from sizer.drawing.record import Drawing, Path, in_rows, side_by_side
+from sizer.shop.spacer_drawing import spacer_boards
 
 GAP = 2.0  # between two pieces, over the letters' height
 
 
 def pieces_to_scale(bench, numbers, letters_m, in_a_row):
-    """The Drawing of a Bench's frames, then its stems, as seen on their patterns.
-
-    Parameters
-    ----------
-    bench : Bench
-    numbers : {name: part number}
-    letters_m : height of the letters in the boat's metres
-    in_a_row : pieces in a row
-    """
+    """The Drawing of a Bench's frames, then its stems, as seen on their patterns, so many in a row;
+    `numbers` are {name: part number}."""
     views = [_piece(one, numbers, letters_m) for one in bench.drawings]
-    rows, low = [], 0.0
-    for start in range(0, len(views), in_a_row):
-        row = side_by_side("row", views[start:start + in_a_row], GAP * letters_m)
-        low -= row.height_m + 1.5 * letters_m
-        rows.append(row.moved((0.0, low)))
-    return joined("pieces", rows)
+    return in_rows("pieces", views, in_a_row, GAP * letters_m, 1.5 * letters_m)
 
 
 def spacers_to_scale(made, numbers, letters_m):
@@ -34,7 +22,7 @@ def spacers_to_scale(made, numbers, letters_m):
 
 
 def _spacer(one, board, numbers, letters):
-    low, high, name = -0.5 * one.high_m, 0.5 * one.high_m, spacer_name(one)
+    low, high, name = -0.5 * one.high_m, 0.5 * one.high_m, one.name
     (fore, tall), (aft, other) = one.tenons_m
     under, right = low - 1.2 * letters, one.between_m
     lower = under - 2.6 * letters

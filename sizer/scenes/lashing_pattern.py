@@ -7,6 +7,7 @@ from sizer.drawing.marks import box, line
 from sizer.drawing.measured import label
 from sizer.drawing.record import Circle, Drawing, Path, side_by_side
 from sizer.shop.lashing import COUNTERSINK_M, HOLE_M
+from sizer.shop.shapes import ring_path
 
 SHOWN_M = 0.040  # of the frame shown round a notch; our drawing
 APART = 0.0022  # between two turns of cord as drawn; our drawing
@@ -46,18 +47,18 @@ def _face(frame, notch, holes, letters):
     left, low = middle - SHOWN_M
     right, top = middle + SHOWN_M
     wood = frame.wood.intersection(box_of(left, low, right, top))
-    strokes = [window, *(Path("cut", np.asarray(piece.exterior.coords)[:-1, :2], closed=True)
+    strokes = [window, *(ring_path("cut", piece.exterior)
                          for piece in getattr(wood, "geoms", [wood]))]
-    strokes.append(Path("block", np.asarray(notch.stock().exterior.coords)[:-1, :2], closed=True))
+    strokes.append(ring_path("block", notch.stock().exterior))
     for hole in holes:
         strokes += [Circle("drill", tuple(map(float, hole)), HOLE_M / 2.0),
                     Circle("mark", tuple(map(float, hole)), COUNTERSINK_M / 2.0)]
     strokes += [label((left, top + letters), f"{frame.name}, {notch.stringer}: the frame's face",
-                      letters), Path("here", _loop(holes, middle, notch))]
+                      letters), Path("here", _loop(holes, notch))]
     return Drawing("face", tuple(strokes))
 
 
-def _loop(holes, middle, notch):
+def _loop(holes, notch):
     """The cord on the frame's face: from hole to hole over the stick's outer face."""
     corners = np.asarray(notch.stock().exterior.coords)[:-1, :2]
     outward = -np.asarray(notch.inward)

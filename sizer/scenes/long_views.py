@@ -35,14 +35,8 @@ def fair_marks(boat, unfair, narrow=False):
 
 
 def as_drawn(boat, unfair, frame=None):
-    """Side view over plan over frames of an unscaled Boat, a numbered ring at each Unfairness.
-
-    Parameters
-    ----------
-    boat : Boat
-    unfair : tuple of Unfairness
-    frame : name of the frame to draw heavier, or None
-    """
+    """Side view over plan over frames of an unscaled Boat, a numbered ring at each Unfairness, the
+    frame of this name heavier."""
     chosen = next((at for at, one in enumerate(boat.design.frames) if one.name == frame), None)
     views = _side_over_plan(boat, BESIDE, 12.0, (22.0, 38.0, 16.0), unfair, chosen)
     half, z = 0.5 * boat.beam_m, boat.sections.z_m

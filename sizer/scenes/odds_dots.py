@@ -10,13 +10,8 @@ GAP = 2.5
 
 
 def odds_dots(full, said):
-    """A Drawing of a hundred dots, `full` of them filled, from the first row on.
-
-    Parameters
-    ----------
-    full : int, 0 to 100
-    said : its title
-    """
+    """A Drawing of a hundred dots, `full` of them filled, from the first row on; `said` is its
+    title."""
     circles = []
     for index in range(ACROSS * DOWN):
         row, column = divmod(index, ACROSS)

@@ -4,7 +4,7 @@ import numpy as np
 from shapely.affinity import scale
 
 from sizer.drawing.marks import box, line
-from sizer.drawing.record import Drawing, Path, Text, joined, side_by_side
+from sizer.drawing.record import Drawing, Path, Text, in_rows
 from sizer.shop.risers import (
     CHEEK_SCREW_MM,
     FOOT_M,
@@ -20,22 +20,11 @@ IN_A_ROW = 6
 
 
 def risers_drawing(bench, baseline_m, letters_m):
-    """The Drawing of a Bench's risers, in rows from the bow.
-
-    Parameters
-    ----------
-    bench : Bench
-    baseline_m : height of the baseline over the strongback's top
-    letters_m : height of the letters in the boat's metres
-    """
+    """The Drawing of a Bench's risers, in rows from the bow; the baseline stands so high over the
+    strongback's top."""
     views = [_view(riser, pattern, baseline_m, letters_m)
              for riser, pattern in zip(bench.marks.risers, bench.frames, strict=True)]
-    rows, low = [], 0.0
-    for start in range(0, len(views), IN_A_ROW):
-        row = side_by_side("row", views[start:start + IN_A_ROW], 2.0 * letters_m)
-        low -= row.height_m + letters_m
-        rows.append(row.moved((0.0, low)))
-    return joined("risers", rows)
+    return in_rows("risers", views, IN_A_ROW, 2.0 * letters_m, letters_m)
 
 
 def _view(riser, pattern, baseline, letters):
@@ -63,14 +52,8 @@ def _view(riser, pattern, baseline, letters):
 
 
 def riser_side(riser, thickness_m, letters_m):
-    """The Drawing of a forked Riser from the side with its screws, the plywood on the right.
-
-    Parameters
-    ----------
-    riser : Riser with a ledge
-    thickness_m : of the frame's plywood
-    letters_m : height of the letters in the boat's metres
-    """
+    """The Drawing of a forked Riser from the side with its screws, the plywood, so thick, on the
+    right."""
     under, top = min(riser.ledge_m), riser.height_m
     behind = -THICK_M - FOOT_M[0]
     strokes = [

@@ -6,7 +6,8 @@ from functools import lru_cache
 import numpy as np
 
 from sizer.drawing.hull_lines import top_lines
-from sizer.drawing.marks import MIRROR, line, size_line, unit_of
+from sizer.drawing.marks import MIRROR, line
+from sizer.drawing.measured import measured
 from sizer.drawing.record import Drawing, Path, Text, joined
 from sizer.scenes.sections import section_at
 from sizer.shop.boards import hull_at
@@ -44,8 +45,8 @@ def _plan(seat, boat, letters):
                 Text("text", (seat.sit_x_m, -half - letters), letters, "sitting bones")]
     wide, low = max(board.plan_m[:, 1].max() for board in seat.boards), -half - 4.5 * letters
     return Drawing("plan", (
-        *strokes, *_measured((seat.front_x_m, low), (seat.back_x_m, low), letters),
-        *_measured((back + letters, -wide), (back + letters, wide), letters)))
+        *strokes, *measured((seat.front_x_m, low), (seat.back_x_m, low), letters),
+        *measured((back + letters, -wide), (back + letters, wide), letters)))
 
 
 def _section(seat, boat, letters):
@@ -55,7 +56,7 @@ def _section(seat, boat, letters):
     return Drawing("section", (
         *section_at(boat, seat.sit_x_m),
         *(line("guide", (left - 0.3 * letters, z), (wide, z)) for z in (0.0, top)),
-        *_measured((left, 0.0), (left, top), letters), *_clearance(seat, boat, low, letters)))
+        *measured((left, 0.0), (left, top), letters), *_clearance(seat, boat, low, letters)))
 
 
 def _clearance(seat, boat, low, letters):
@@ -66,14 +67,3 @@ def _clearance(seat, boat, low, letters):
     yield line("mark", at, to)
     yield line("mark", to, (to[0], low - letters))
     yield Text("text", (0.0, low - 2.0 * letters), letters, words)
-
-
-def _measured(start, end, letters):
-    """A dimension with its length in mm beside its middle."""
-    start, end = np.asarray(start, float), np.asarray(end, float)
-    along = (end - start) / np.hypot(*(end - start))
-    across = np.array([-along[1], along[0]])
-    upright = abs(along[1]) > abs(along[0])
-    yield size_line(start, end, unit_of(letters))
-    yield Text("size", tuple((0.5 * (start + end) + letters * across).tolist()), letters,
-               f"{np.hypot(*(end - start)) * MM_PER_M:.0f}", 90.0 if upright else 0.0)

@@ -16,7 +16,6 @@ from sizer.drawing.marks import (
     paper_round,
     picture,
     size_line,
-    water_over,
     words,
 )
 from sizer.drawing.record import Path, joined
@@ -26,6 +25,7 @@ from sizer.scenes.hull_views import LABEL_STEP, body_plan
 from sizer.scenes.seat_shapes import seat_across_m
 from sizer.scenes.trunk import trunk_below
 from sizer.shop.boards import sticks_at
+from sizer.shop.shapes import ring_path
 
 TRUNK_SHOWN_M = 0.40  # of the paddler above the seat
 LABEL_ROOM_M = 0.09  # over the deck, for the words beside the trunk
@@ -45,11 +45,11 @@ def sections(boat, base_boat, particulars, person, length_text, hip_room_m, narr
     sit = boat.seat_x_m - SIT_AHEAD_M
     views = [
         frames.on_paper([
-            *_water(frames, particulars.sinkage_m),
+            *frames.water(particulars.sinkage_m),
             *body_plan(boat, frames, 30.0, base_boat),
             *legend(frames.at(4.0 if narrow else 8.0, 20.0), frames.unit_m)]),
         seat.on_paper([
-            *_water(seat, water_z_m(boat, particulars, sit)),
+            *seat.water(water_z_m(boat, particulars, sit)),
             *_hip_section(boat, base_boat, seat.unit_m, person, hip_room_m, length_text),
             words((0.0, seat.frame_m[1] + 8.0 * seat.unit_m), "section at the hips",
                   seat.unit_m)])]
@@ -81,18 +81,12 @@ def _beside(one, other):
     return replace(joined("", [one, moved]), frame_m=(left, low, right, top))
 
 
-def _water(paper, level_m):
-    left, bottom, right, _ = paper.frame_m
-    return water_over([(left, level_m), (right, level_m)], bottom)
-
-
 def section_at(boat, x_m, seat=True):
     """Skin, sticks and, where asked, the seat's boards across the boat at one place, in boat
     metres."""
     skin = _skin(boat, x_m)
     return [
-        *(Path("block", np.asarray(one.exterior.coords)[:-1], closed=True)
-          for one in sticks_at(boat, x_m).geoms),
+        *(ring_path("block", one.exterior) for one in sticks_at(boat, x_m).geoms),
         *(Path("block", board, closed=True) for board in (seat_across_m(boat) if seat else ())),
         *(Path("ink", one) for one in (skin, skin * MIRROR))]
 

@@ -20,15 +20,8 @@ NARROWER = 0.8  # of the room a figure takes, of a letter's usual room
 
 
 def sheets_to_scale(layouts, numbers, letters_m, wide_m=np.inf):
-    """The Drawing of all sheets of plywood, each part with its number in it or led out of it.
-
-    Parameters
-    ----------
-    layouts : sequence of Layout
-    numbers : {piece's name: part number}
-    letters_m : height of the letters in the sheets' metres
-    wide_m : of the room; sheets stand side by side in rows no wider, the longest first
-    """
+    """The Drawing of all sheets of some Layouts, each part with its number in it or led out of it;
+    they stand side by side in rows no wider than `wide_m`, the longest first."""
     rows, right, low, top = [], 0.0, 0.0, 0.0
     for view in (_sheet(layout, sheet, numbers, letters_m)
                  for layout, sheet in sorted(
@@ -100,13 +93,7 @@ def _within(wood, spots, number, letters):
 
 def timber_to_scale(plan, letters_m):
     """The Drawing of a CuttingPlan's lengths, one under the other: each piece with its name, its
-    length in both units under it; what is left over is crossed out.
-
-    Parameters
-    ----------
-    plan : CuttingPlan
-    letters_m : height of the letters in the timber's metres
-    """
+    length in both units under it; what is left over is crossed out."""
     return joined("timber", [_length(one, letters_m).moved((0.0, -row * ROW * letters_m))
                              for row, one in enumerate(plan.lengths)])
 

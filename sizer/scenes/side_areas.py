@@ -18,16 +18,8 @@ TORSO_ASPECT = 0.4  # breadth over height of the torso's rectangle as drawn
 
 
 def side_areas(boat, wind, particulars, length_text, narrow=False):
-    """Silhouettes above and below water of a boat adrift and the centre of each.
-
-    Parameters
-    ----------
-    boat : Boat
-    wind : WindBalance
-    particulars : Particulars
-    length_text : formats a length given in m
-    narrow : for a phone
-    """
+    """Silhouettes above and below water of a boat adrift in its WindBalance, and the centre of
+    each; the rest as in `side_view`."""
     paper, hull = _afloat(boat, wind, particulars, 0.0, narrow)
     return _named("Side areas", wind.above, wind.below, length_text, [paper.on_paper([
         *hull, *_centre(wind.above, particulars, "wind's centre", 16.0, paper.unit_m),

@@ -9,6 +9,7 @@ from sizer.drawing.record import Circle, Drawing, Path, joined
 from sizer.hull.boat import sections_at
 from sizer.scenes.hull_views import plan_hull
 from sizer.shop.boards import sticks_at
+from sizer.shop.shapes import ring_path
 
 LARGER = 2.5  # of the section over the plan; our drawing
 OFF_M = 0.006  # of the cloth from the skin's line as drawn, so that both show
@@ -42,8 +43,7 @@ def _across(boat, sewn, letters):
     skin = np.stack([there.y_m[0], there.z_m[0]], axis=1)
     top, sheer = skin[-1], skin[there.sheer]
     away = skin + OFF_M * _outward(skin)
-    strokes = [Path("block", np.asarray(one.exterior.coords)[:-1], closed=True)
-               for one in sticks_at(boat, x).geoms]
+    strokes = [ring_path("block", one.exterior) for one in sticks_at(boat, x).geoms]
     strokes += [Path("here", away * side) for side in ((1.0, 1.0), (-1.0, 1.0))]
     spots = ([sheer, sheer * (-1.0, 1.0)] if sewn.lengths > 1 else [top])
     strokes += [Circle("ink", tuple(map(float, spot)), 1.5 * letters) for spot in spots]

@@ -7,6 +7,7 @@ from sizer.drawing.marks import apart, line
 from sizer.drawing.measured import label
 from sizer.drawing.record import Circle, Drawing, Path, Text
 from sizer.shop.lashing import HOLE_M
+from sizer.shop.shapes import ring_path
 
 LETTERS = "ABCDEFGHIJKL"
 AROUND_M = 0.004  # of a cord from what it goes round, as drawn; our drawing
@@ -14,18 +15,11 @@ STEP = 1.5  # between names in the column, over their height
 
 
 def stem_joint(stem, drawing, letters_m):
-    """The Drawing of a StemPattern in the drawing's coordinates, the boat's end on the left.
-
-    Parameters
-    ----------
-    stem : StemPattern
-    drawing : its pattern's Drawing, whose lines are shown
-    letters_m : height of the letters in the boat's metres
-    """
+    """The Drawing of a StemPattern, the boat's end on the left, in the coordinates of its pattern's
+    Drawing, whose lines are shown."""
     strokes = [one for one in drawing.strokes
                if not isinstance(one, Text) and one.pen in ("cut", "guide")]
-    strokes += [Path("block", np.asarray(one.band().exterior.coords)[:-1], closed=True)
-                for one in stem.beside]
+    strokes += [ring_path("block", one.band().exterior) for one in stem.beside]
     for letter, lashing in zip(LETTERS, stem.lashings, strict=False):
         strokes += _tied(stem, lashing, letter, letters_m)
     return Drawing(stem.name, (*strokes, *_names(stem, letters_m), label(

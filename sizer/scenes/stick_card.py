@@ -22,14 +22,7 @@ NARROW = 0.85  # of a letter's usual width, for figures
 
 @lru_cache(maxsize=256)  # a job's, at the scales tried: the plan set has them and a file of its own
 def stick_card(stick, row_m, letters_m):
-    """The Drawing of a Stick.
-
-    Parameters
-    ----------
-    stick : Stick
-    row_m : length of the stick in one row
-    letters_m : height of the letters in the stick's metres: that on paper over the scale
-    """
+    """The Drawing of a Stick, `row_m` of it in one row."""
     wide = ACROSS * stick.stringer.width_m
     step = wide + ROW_LETTERS * letters_m
     marks = stick_marks(stick)

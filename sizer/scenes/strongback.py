@@ -8,12 +8,12 @@ import numpy as np
 
 from sizer.drawing.hull_lines import side_lines, top_lines
 from sizer.drawing.marks import MIRROR, apart, box, line, unit_of
+from sizer.drawing.measured import mm_text
 from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text, joined
 from sizer.scenes.hull_views import rings
 from sizer.shop.risers import THICK_M
 from sizer.shop.stem_posts import STOCK_M
 from sizer.shop.sundries import BEAM_M
-from sizer.units import MM_PER_M
 
 NARROW_FIGURE = 0.875  # of a letter: a frame's words are figures
 SHORT = {  # words beside the plan, where the mark's own name is long
@@ -30,21 +30,8 @@ SHORT = {  # words beside the plan, where the mark's own name is long
 }
 
 
-def mm_text(value_m):
-    """A length in whole millimetres, without its unit, as the shop's sheets write it."""
-    return f"{value_m * MM_PER_M:.0f}"
-
-
 def strongback_drawing(job, bench, letters_m, text=mm_text):
-    """The Drawing of a job's strongback; letters as high as told, so that they read when scaled.
-
-    Parameters
-    ----------
-    job : Job
-    bench : Bench of it
-    letters_m : height of the letters in the boat's metres: that on paper over the scale
-    text : callable from m to the figure that is written
-    """
+    """The Drawing of a job's strongback; `text` writes a figure in m."""
     above = _from_above(job, bench, letters_m, text)
     beside = _from_the_side(job, bench, letters_m, text)
     gap = above.box_m[1] - beside.box_m[3] - 1.5 * letters_m

@@ -1,9 +1,21 @@
 """The steadiness trial, drawn: the boat across, heeled by a weight a known distance off its centre.
 """
 
+from functools import partial
+
 import numpy as np
 
-from sizer.drawing.marks import NARROW, WIDE, box, dimension, line, paper_round, picture, words
+from sizer.drawing.marks import (
+    NARROW,
+    WIDE,
+    box,
+    dimension,
+    heeled,
+    line,
+    paper_round,
+    picture,
+    words,
+)
 from sizer.drawing.record import Path
 from sizer.hull.sections import half_section_at
 
@@ -12,17 +24,8 @@ WEIGHT_M = 0.05  # side of the weight as drawn
 
 
 def trial_view(boat, level_m, off_centre_m, side, text, narrow=False):
-    """The picture of one reading.
-
-    Parameters
-    ----------
-    boat : Boat
-    level_m : of the water over the baseline, upright
-    off_centre_m : of the weight
-    side : 1 starboard, -1 port
-    text : callable from m to words
-    narrow : on a phone
-    """
+    """The picture of one reading: the water so high over the baseline, upright, the weight off the
+    centre to a side, 1 starboard, -1 port; `text` writes metres."""
     x = 0.5 * (boat.opening.front_x_m + boat.opening.back_x_m)
     (y, z), = np.stack(half_section_at(boat.sections, np.array([x])), axis=1)
     sheer = boat.sections.sheer
@@ -30,29 +33,22 @@ def trial_view(boat, level_m, off_centre_m, side, text, narrow=False):
     hull = np.concatenate([half[::-1] * (-1.0, 1.0), half[1:]])
     deck_z = float(half[-1, 1])
     weight = np.array([(-0.5, 0.0), (0.5, 0.0), (0.5, 1.0), (-0.5, 1.0)]) * WEIGHT_M
-    turn = np.radians(side * HEEL_DEG)
-    about = np.array([0.0, level_m])
-
-    def heeled(points):
-        right, up = (np.asarray(points) - about).T
-        return np.column_stack([right * np.cos(turn) + up * np.sin(turn),
-                                up * np.cos(turn) - right * np.sin(turn)]) + about
-
+    over = partial(heeled, heel_deg=side * HEEL_DEG, about=np.array([0.0, level_m]))
     wide = 1.15 * float(half[:, 0].max())
     paper = paper_round((-wide, 0.0, wide, deck_z + WEIGHT_M), NARROW if narrow else 0.55 * WIDE,
                         12.0, 60.0, 30.0)
     unit = paper.unit_m
     place = side * off_centre_m
     high = deck_z + WEIGHT_M + 14.0 * unit
-    ends = heeled([(0.0, high), (place, high)])
-    foot = heeled([(0.0, 0.0), (place, deck_z + WEIGHT_M)])
+    ends = over([(0.0, high), (place, high)])
+    foot = over([(0.0, 0.0), (place, deck_z + WEIGHT_M)])
     at = 0.5 * (ends[0] + ends[1])
     strokes = [box("water", -wide, 0.0, wide, level_m),
                line("waterline", (-wide, level_m), (wide, level_m)),
-               Path("ink", heeled(hull)), line("centre", foot[0], ends[0]),
+               Path("ink", over(hull)), line("centre", foot[0], ends[0]),
                line("extension", foot[1], ends[1]),
-               Path("block", heeled(weight + np.array([place, deck_z])), closed=True),
-               line("edge", *heeled([(-0.08, deck_z), (0.08, deck_z)])),
+               Path("block", over(weight + np.array([place, deck_z])), closed=True),
+               line("edge", *over([(-0.08, deck_z), (0.08, deck_z)])),
                *dimension(ends[0], ends[1], unit, text(off_centre_m),
                           (at[0], at[1] + 8.0 * unit), rim=True),
                words((0.0, -18.0 * unit), "level or phone across, in the middle", unit)]

@@ -46,15 +46,8 @@ class BagTie:
 
 
 def bag_ties(boat, swamped, zones, stations):
-    """(bow's, stern's) BagTie of a boat.
-
-    Parameters
-    ----------
-    boat : Boat
-    swamped : Swamped, whose litres fill the ends
-    zones : EndZones, the room there is
-    stations : its Stations, bow to stern; heights over the strongback's top are told as theirs
-    """
+    """(bow's, stern's) BagTie of a boat: its Swamped, whose litres fill the ends, the EndZones they
+    have, its Stations, as whose heights are told."""
     return (_tie(boat, "bow", swamped.bow_l, zones.bow, stations),
             _tie(boat, "stern", swamped.stern_l, zones.stern, stations))
 

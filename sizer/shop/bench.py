@@ -72,12 +72,7 @@ class Bench:
 
 
 def bench_of(job, shop=SHOP):
-    """The Bench of a job.
-
-    Parameters
-    ----------
-    job : sizer.job.Job
-    shop : Shop, what it is built with
+    """The Bench of a Job, built with what a Shop has.
 
     Raises
     ------

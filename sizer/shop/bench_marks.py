@@ -39,16 +39,8 @@ class BenchMarks:
 
 
 def bench_marks(boat, up, seat, frames, stems, riser_kind=DEFAULT_KIND):
-    """The marks of a boat on its strongback.
-
-    Parameters
-    ----------
-    boat : Boat
-    up : SettingUp of that boat
-    seat : SeatBuilt in it
-    frames, stems : its FramePatterns and StemPatterns
-    riser_kind : one of `sizer.shop.risers.KINDS`
-    """
+    """The marks of a boat on its SettingUp: of its SeatBuilt, FramePatterns and StemPatterns, the
+    risers of a kind of `sizer.shop.risers.KINDS`."""
     posts = stem_posts(boat, up, stems)
     end = up.strongback_start_x_m + up.strongback_length_m
     marks = sorted(_marks(boat, up, seat, posts), key=lambda mark: mark.x_m)

@@ -23,6 +23,11 @@ class Board:
     flat_m: np.ndarray  # (4, 2) as cut: aft and outward from its inner forward corner
     holes_m: tuple[tuple[float, float], ...] = ()  # middles, on that outline
 
+    @property
+    def size_m(self):
+        """Width and length of the rectangle round it as cut."""
+        return tuple(np.ptp(self.flat_m, axis=0)[::-1].tolist())
+
 
 def sit_x_m(boat):
     """Where the sitting bones are."""

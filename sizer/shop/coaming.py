@@ -12,6 +12,7 @@ import numpy as np
 
 from sizer.design.woods import CAREFUL_BEND_RATIO
 from sizer.shop.pattern_checks import PatternCheck
+from sizer.shop.shapes import along_m
 from sizer.shop.stations import through_m
 from sizer.shop.stringers import bend_verdict
 from sizer.units import MM_PER_M
@@ -113,7 +114,7 @@ def rim_checks(boat):
 
 def _notches(boat, half, slope):
     """The WallNotches over the ridges' ends and over the arms of the frames beside the opening."""
-    along = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(half, axis=0), axis=1))])
+    along = along_m(half)
     run = np.gradient(half, axis=0)
     outward = np.column_stack([-run[:, 1], run[:, 0]]) / np.hypot(*run.T)[:, None]
     inside = half[:, 0] * np.cos(slope)
@@ -148,7 +149,7 @@ def _half_outline_m(opening, slope):
 
 def _outline_m(half):
     """All round, evenly spaced: front, down the starboard side, back, up the port side."""
-    along = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(half, axis=0), axis=1))])
+    along = along_m(half)
     places = np.linspace(0.0, along[-1], OUTLINE_COUNT // 2 + 1)
     side = np.column_stack([np.interp(places, along, column) for column in half.T])
     return np.concatenate([side, side[-2::-1] * (1.0, -1.0)])
@@ -160,7 +161,7 @@ def _tightest_radius_m(half):
     Points are taken a strip's bending length apart, so that no single crowded point counts.
     """
     ring = np.concatenate([half[::-1] * (1.0, -1.0), half[1:], half[-2::-1] * (1.0, -1.0)])
-    along = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(ring, axis=0), axis=1))])
+    along = along_m(ring)
     places = np.arange(0.0, along[-1], 0.010)
     points = np.column_stack([np.interp(places, along, column) for column in ring.T])
     one, two, three = points[:-2], points[1:-1], points[2:]

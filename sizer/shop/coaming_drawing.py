@@ -10,6 +10,7 @@ from shapely.geometry import LineString, Point, Polygon
 from sizer.drawing.marks import box
 from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
 from sizer.shop.coaming import LIP_HEIGHT_M, LIP_M, SEWN, WALL_M, under_lip_m
+from sizer.shop.shapes import ring_path
 from sizer.units import MM_PER_M
 
 NAME = "coaming"
@@ -25,8 +26,7 @@ def coaming_drawing(rim, boat):
     form = Polygon(rim.outline_m[:-1])
     wall, lip = WALL_M, WALL_M + LIP_M
     strokes = [Path("cut", rim.outline_m[:-1], closed=True)]
-    strokes += [Path("guide", np.asarray(form.buffer(out).exterior.coords)[:-1], closed=True)
-                for out in (wall, lip)]
+    strokes += [ring_path("guide", form.buffer(out).exterior) for out in (wall, lip)]
     strokes += [Path("mark", np.array([(0.0, 0.0), (rim.length_m, 0.0)])),
                 Path("mark", np.array([(rim.widest_m, -rim.width_m / 2.0),
                                        (rim.widest_m, rim.width_m / 2.0)]))]

@@ -88,8 +88,7 @@ def _plan(sticks, stock_lengths_m):
 
 
 def _pieces(stick):
-    sides = ({"": stick.joints} if stick.stringer.count == 1 else
-             {", port": stick.joints, ", starboard": stick.starboard})
-    for side, joints in sides.items():
+    for side, joints in stick.sides.items():
+        name = f"{stick.name}, {side}" if side else stick.name
         for number, length in enumerate(joints.pieces_m, start=1):
-            yield Piece(stick.name + side, number, len(joints.pieces_m), length)
+            yield Piece(name, number, len(joints.pieces_m), length)

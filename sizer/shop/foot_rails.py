@@ -16,9 +16,8 @@ from itertools import product
 import numpy as np
 from shapely.geometry import LineString, Point
 
-from sizer.hull.sections import half_section_at
-from sizer.paddler.legs import FEET_APART_M
 from sizer.shop.lashing import EDGE_M, HOLE_M, HOLES_APART_M
+from sizer.shop.leg_room import heels_z_m
 from sizer.shop.outfit import GROOVE_M, RAIL_OVER_M, RAIL_PAST_M, footbrace
 from sizer.shop.pattern_checks import JUDGEMENT, PatternCheck
 from sizer.shop.seat_parts import RAIL_M
@@ -101,9 +100,7 @@ def foot_rails(assessed, patterns):
     """The FootRails of an Assessed boat among its FramePatterns."""
     boat, brace = assessed.boat, footbrace(assessed)
     frames = {one.name: one for one in patterns}
-    y, z = half_section_at(boat.sections, np.array([boat.seat_x_m - brace.set_m]))
-    hull = slice(0, boat.sections.sheer + 1)
-    floor = float(np.interp(FEET_APART_M, y[0, hull], z[0, hull]))
+    floor = heels_z_m(boat, boat.seat_x_m - brace.set_m)
     ball = floor + BALL_SHARE * assessed.room.foot_height_m
     ends = [frames[name] for name in (brace.fore_frame, brace.aft_frame)]
     high = _level_m(ends, ball)

@@ -9,11 +9,11 @@ from shapely.geometry import LineString
 from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text
 from sizer.hull.inside import RING_WIDTH_M
 from sizer.shop.labels import on_wood, up_arrow, written
-from sizer.shop.lashing import COUNTERSINK_M, HOLE_M
+from sizer.shop.lashing import HOLE_WORDS
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pattern_checks import LEAST_FLOOR_M
 from sizer.shop.ring import RELIEF_M
-from sizer.shop.shapes import line_pieces
+from sizer.shop.shapes import line_pieces, ring_path
 from sizer.units import MM_PER_M
 
 BEYOND_M = 0.012  # of guide lines past the skin; our drawing
@@ -134,7 +134,7 @@ def _sticks(pattern):
         for pen, stock in sections:
             sides = [stock] if notch.central else [stock, scale(stock, -1.0, origin=(0.0, 0.0))]
             for shape in sides:
-                yield Path(pen, np.asarray(shape.exterior.coords)[:-1, :2], closed=True)
+                yield ring_path(pen, shape.exterior)
         size = " x ".join(f"{side * MM_PER_M:g}" for side in notch.size_m)
         word = f"{notch.stringer} {size}"
         y, z = notch.at(0.5 * (notch.low_m + notch.high_m), -BEYOND_M)
@@ -182,5 +182,4 @@ def _notes(pattern):
                    "Set each on its own floor and wedge any gap." if not bare else
                    f"No floor is left under {' nor '.join(bare)}: set it to its height on the "
                    "other and lash the two together."))
-    yield (f"Lashing holes {HOLE_M * MM_PER_M:g} mm (1/8 in), lightly countersunk on both faces to "
-           f"{COUNTERSINK_M * MM_PER_M:g} mm.")
+    yield f"{HOLE_WORDS}."

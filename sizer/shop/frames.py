@@ -48,6 +48,11 @@ class FramePattern:
         return -1.0 if self.reference_face == "forward" else 1.0
 
     @property
+    def faces_x_m(self):
+        """x of the reference face and of the other."""
+        return self.x_m, self.x_m - self.right_sign * self.thickness_m
+
+    @property
     def shared_notches(self):
         """Pairs of stringers whose notches are cut as one pocket."""
         return tuple((one.stringer, other.stringer) for one, other in self.section.shared)
@@ -67,17 +72,8 @@ class FramePattern:
 
 
 def frame_patterns(boat, particulars=None):
-    """The patterns of all frames of a boat, bow to stern.
-
-    Parameters
-    ----------
-    boat : sizer.hull.boat.Boat
-    particulars : sizer.hydro.particulars.Particulars, for the waterline; None leaves it out
-
-    Returns
-    -------
-    tuple of FramePattern; `pattern_checks` says whether the wood holds.
-    """
+    """The FramePattern of every frame of a boat, bow to stern; its Particulars give the waterline.
+    `pattern_checks` says whether the wood holds."""
     return tuple(_pattern(boat, index, station, particulars)
                  for index, station in enumerate(setting_up(boat).stations))
 
@@ -91,7 +87,6 @@ def _pattern(boat, index, station, particulars):
         unary_union([hollows(section), taken, *slots, *([] if inside is None else [inside])]))
     pieces = sorted(getattr(whole, "geoms", [whole]), key=lambda piece: piece.area)
     wood = pieces[-1].simplify(SAW_LINE_M)
-    water = None if particulars is None else float(water_z_m(boat, particulars, station.x_m))
     return FramePattern(
         name=station.name, kind=station.kind, x_m=station.x_m, thickness_m=station.thickness_m,
         reference_face=station.reference_face, section=section, wood=wood,

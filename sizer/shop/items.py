@@ -34,6 +34,11 @@ class Item:
         return f"{self.quantity * each:.2f}", name
 
 
+def more_text(share):
+    """A spare share in words."""
+    return f"{100.0 * share:.0f} % more"
+
+
 def screw_text(size_mm):
     """A screw's thickness and length in words."""
     return "{} x {}".format(*size_mm)
@@ -57,4 +62,4 @@ def tallied(items):
 def waxed_cord(lashings, of, long_m, spare_share):
     """The Item of waxed cord for some lashings; all of a boat's are one line to buy."""
     return Item("lashing", "waxed cord", long_m, "m", (),
-                f"{lashings} lashings of {of}; {100.0 * spare_share:.0f} % more")
+                f"{lashings} lashings of {of}; {more_text(spare_share)}")

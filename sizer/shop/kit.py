@@ -48,10 +48,9 @@ def kit_notes(layout, sheet, shop):
     """What the cutter's hand needs to know, for the layer of notes."""
     diameters = sorted({2.0 * one.radius_m for one in sheet.drawing.strokes
                         if isinstance(one, Circle) and one.pen == "drill"})
-    relief = "no relief" if shop.relief == "none" else f"{shop.relief} relief"
     yield (f"For plywood {layout.true_m * MM_PER_M:g} mm thick, sold as "
            f"{layout.thickness_m * MM_PER_M:g} mm: measure it before you cut. "
-           f"Cutter {shop.cutter_m * MM_PER_M:g} mm, inner corners with {relief}; parts "
+           f"Cutter {shop.cutter_m * MM_PER_M:g} mm, inner corners with {shop.relief_words}; parts "
            f"{shop.gap_m * MM_PER_M:g} mm apart.")
     yield (f"{100.0 * sheet.used_share:.0f} % of this {sheet.kind} becomes parts; a strip of "
            f"{sheet.offcut_m * MM_PER_M:.0f} x {sheet.size_m[1] * MM_PER_M:.0f} mm is left at its "

@@ -1,5 +1,7 @@
 """A piece of plywood: what is sawn, marked and bored, and the largest words that fit beside it."""
 
+from dataclasses import replace
+
 import numpy as np
 from shapely import contains, polygons, prepare
 from shapely.geometry import LineString, Point, Polygon, box
@@ -8,7 +10,7 @@ from shapely.prepared import prep
 
 from sizer.drawing.record import Circle, Path, Text, text_corners_m
 from sizer.shop.lashing import COUNTERSINK_M, HOLE_M
-from sizer.shop.shapes import line_pieces
+from sizer.shop.shapes import cut_paths, line_pieces
 
 HEIGHTS_M = (0.008, 0.0065, 0.005, 0.004, 0.003)  # of capitals, tried in order; our drawing
 FROM_EDGE_M = 0.0015  # least between letters and an edge of the wood; our drawing
@@ -31,8 +33,6 @@ def on_wood(wood, lines, holes, shortest_m=0.0):
     -------
     (strokes, polygon)
     """
-    rings = [Path("cut", np.asarray(ring.coords)[:-1, :2], closed=True)
-             for ring in (wood.exterior, *wood.interiors)]
     marks = [Path("mark", dash) for line in lines
              for piece in line_pieces(wood.intersection(LineString(line)), shortest_m)
              for dash in _dashes(piece)]
@@ -40,7 +40,7 @@ def on_wood(wood, lines, holes, shortest_m=0.0):
              for pen, size_m in (("drill", HOLE_M), ("mark", COUNTERSINK_M)) for hole in holes]
     keep_off = [Point(hole).buffer(COUNTERSINK_M / 2.0 + LINE_CLEAR_M) for hole in holes]
     keep_off += [LineString(mark.points_m).buffer(LINE_CLEAR_M) for mark in marks]
-    return [*rings, *marks, *bored], wood.difference(unary_union(keep_off))
+    return [*cut_paths(wood), *marks, *bored], wood.difference(unary_union(keep_off))
 
 
 def _dashes(points_m):
@@ -65,7 +65,8 @@ def written(wood, words, spots):
     """
     placed, lost = [], []
     for word in words:
-        text = _first_fit(wood.buffer(-FROM_EDGE_M), word, spots)
+        text = first_fit(wood.buffer(-FROM_EDGE_M), Text("text", (0.0, 0.0), 0.0, word), HEIGHTS_M,
+                         [(at, upright(angle)) for at, angle in spots])
         if text is None:
             lost.append(word)
         else:
@@ -91,10 +92,14 @@ def up_arrow(wood, spots):
     return (), wood
 
 
-def _first_fit(free, word, spots):
+def first_fit(free, text, heights_m, spots):
+    """The Text as high as it fits into free wood, at the first spot there; None where it does not.
+
+    Parameters as `written`, the heights from the highest down.
+    """
     prepare(free)
-    for height in HEIGHTS_M:
-        texts = [Text("text", at, height, word, upright(angle)) for at, angle in spots]
+    for height in heights_m:
+        texts = [replace(text, at_m=at, height_m=height, angle_deg=angle) for at, angle in spots]
         fits = contains(free, polygons([text_corners_m(text) for text in texts]))
         if fits.any():
             return texts[fits.argmax()]

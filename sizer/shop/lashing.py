@@ -10,9 +10,12 @@ from shapely.ops import unary_union
 
 from sizer.hull.inside import panel_widths_m
 from sizer.shop.ring import RELIEF_M
+from sizer.units import MM_PER_M
 
 HOLE_M = 0.0032  # 1/8 in; common practice, no source
 COUNTERSINK_M = 0.006  # across the countersink's rim: light; common practice, figure our judgement
+HOLE_WORDS = (f"Lashing holes {HOLE_M * MM_PER_M:g} mm (1/8 in), lightly countersunk on both faces "
+              f"to {COUNTERSINK_M * MM_PER_M:g} mm")
 EDGE_M = 0.005  # least plywood between a hole's rim and any edge; our judgement
 HOLES_APART_M = 0.010  # least between the middles of two holes; our judgement
 BESIDE_M = (0.009, 0.011, 0.013, 0.016)  # middle of a hole beside the notch's wall, tried in order

@@ -89,7 +89,6 @@ def layouts(pieces, shop=SHOP, numbers=None):
     Parameters
     ----------
     pieces : list of (Drawing, nominal thickness in m)
-    shop : Shop
     numbers : {piece's name: its number in the list of parts}, written before the name
 
     Raises

@@ -28,28 +28,26 @@ def leg_checks(patterns, assessed):
 def legs_in(assessed):
     """The Legs of the paddler who sits in the boat, heels on the bottom."""
     boat, ahead = assessed.boat, assessed.room.foot_rest_ahead_m
-    x = np.clip([boat.seat_x_m - ahead], 0.0, boat.length_m)
-    y, z = half_section_at(boat.sections, x)
-    hull = slice(0, boat.sections.sheer + 1)
-    floor = float(np.interp(FEET_APART_M, y[0, hull], z[0, hull]))
+    floor = heels_z_m(boat, np.clip(boat.seat_x_m - ahead, 0.0, boat.length_m))
     return legs_of(assessed.person.body, floor - boat.seat_z_m)
+
+
+def heels_z_m(boat, x_m):
+    """Height of the boat's bottom under the heels, where they stand at this x."""
+    y, z = half_section_at(boat.sections, x_m)
+    hull = slice(0, boat.sections.sheer + 1)
+    return float(np.interp(FEET_APART_M, y[hull], z[hull]))
 
 
 def passed_at_m(pattern, seat_x_m, legs):
     """Where the legs pass a frame's two faces, ahead of the buttocks' back: (0 to 2,) m."""
-    thick = pattern.thickness_m * (1.0 if pattern.reference_face == "forward" else -1.0)
-    ahead = seat_x_m - pattern.x_m - np.array([0.0, thick])
+    ahead = seat_x_m - np.array(pattern.faces_x_m)
     return ahead[(ahead >= legs.ahead_m[0]) & (ahead <= legs.heel_m)]
 
 
 def leg_clear_m(pattern, outlines_m):
-    """Least distance of both legs from the frame's wood; negative: so far into it.
-
-    Parameters
-    ----------
-    pattern : FramePattern
-    outlines_m : (n, n_points, 2) ovals across the starboard leg
-    """
+    """Least distance of both legs from a FramePattern's wood; negative: so far into it.
+    `outlines_m` are ovals across the starboard leg, (n, n_points, 2)."""
     if pattern.opening is None:
         return NO_WAY_THROUGH_M
     legs = unary_union([Polygon(oval) for oval in outlines_m])

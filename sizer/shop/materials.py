@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from sizer.hull.weight import own_weight
 from sizer.shop.coaming import COAMING_WOOD, Coaming, coaming
 from sizer.shop.cutting import SPARE_SHARE, CuttingPlan, cutting_plans
-from sizer.shop.items import Item, tallied, waxed_cord
+from sizer.shop.items import Item, more_text, tallied, waxed_cord
 from sizer.shop.layout import WHOLE
 from sizer.shop.notches import frame_section
 from sizer.shop.seams import Seams, seams
@@ -62,8 +62,7 @@ class Materials:
     @property
     def sides(self):
         """(Stick, its Joints) of every single stick: of a pair, port and starboard."""
-        return tuple((stick, side) for stick in self.sticks
-                     for side in (stick.joints, stick.starboard)[:stick.stringer.count])
+        return tuple((stick, side) for stick in self.sticks for side in stick.sides.values())
 
 
 def materials(boat, sticks, shop=SHOP, float_bags_l=(), layouts=(), stems=None, spacers=(),
@@ -122,7 +121,7 @@ def _timber(plans):
             yield Item("timber", f"{plan.wood}, clear: width, depth, length", cut + spare,
                        "pieces", (plan.width_m, plan.depth_m, stock),
                        f"{cut} cut, {spare} spare" + (
-                           f": {_percent(SPARE_SHARE)}, whole lengths" if spare else ""))
+                           f": {more_text(SPARE_SHARE)}, whole lengths" if spare else ""))
 
 
 def _plywood(boat, layouts):
@@ -135,7 +134,7 @@ def _plywood(boat, layouts):
         areas[thickness] = areas.get(thickness, 0.0) + area
     for thickness, area in sorted(areas.items()):
         yield Item("plywood", "okoume plywood: thickness", area * (1.0 + PLYWOOD_SPARE_SHARE), "m2",
-                   (thickness,), f"rectangles round the parts and {_percent(PLYWOOD_SPARE_SHARE)}")
+                   (thickness,), f"rectangles round the parts and {more_text(PLYWOOD_SPARE_SHARE)}")
 
 
 def _sheets(layout):
@@ -176,7 +175,7 @@ def _covering(boat, cloth):
                f"{_mm(PULL_M)} over the girth, {_mm(ENDS_M)} beyond each end{_wider(cloth)}")
     yield Item("skin", "coating, as it dries",
                cloth.area_m2 * design.skin.coating_kgpm2 * (1.0 + COATING_SPARE_SHARE), "kg", (),
-               _percent(COATING_SPARE_SHARE))
+               more_text(COATING_SPARE_SHARE))
 
 
 def _wider(cloth):
@@ -194,7 +193,7 @@ def _oil(boat, sticks):
                * one.stringer.count for one in sticks)
     wood += 2.0 * sum(area for _, area in _rectangles(boat))
     yield Item("finish", "oil, two coats, dry before lashing: it softens the cord's wax",
-               wood / OIL_M2_PER_L * (1.0 + OIL_SPARE_SHARE), "l", (), _percent(OIL_SPARE_SHARE))
+               wood / OIL_M2_PER_L * (1.0 + OIL_SPARE_SHARE), "l", (), more_text(OIL_SPARE_SHARE))
 
 
 def _ties(boat, cord):
@@ -211,10 +210,6 @@ def _ties(boat, cord):
 def _bags(float_bags_l):
     for end, litres in zip(("bow", "stern"), float_bags_l, strict=False):
         yield Item("fittings", f"float bag, {end}, at least", litres, "l", (), "none")
-
-
-def _percent(share):
-    return f"{100.0 * share:.0f} % more"
 
 
 def _mm(value_m):

@@ -8,14 +8,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Annotated
 
-from pydantic import Field, ValidationError
+from pydantic import Field
 
-from sizer.border import INSIDE, border_fields, record_of, table_of, unknown_keys
+from sizer.border import INSIDE, table_of, unknown_keys
 from sizer.design.allowed import between
-from sizer.design.read import plain_faults, plain_text
-from sizer.design.schema import part
+from sizer.design.read import plain_text
 from sizer.errors import BadInput, Fault
-from sizer.shop.settings import SHOP, settings_table, shop_of_table
+from sizer.shop.settings import SHOP, keys_of, settings_table, settled, shop_of_table
 from sizer.shop.work import steps
 
 MONEY = "money"  # the table of a settings file that holds them
@@ -79,23 +78,18 @@ def money_of_table(table, source=MONEY):
     """
     if not isinstance(table, dict):
         raise BadInput([Fault(source, repr(table), "a table, name = value")])
-    known = [key for _, key, _, _ in border_fields(Money)]
+    known = keys_of(Money)
     given = table.get("hours", {})
     faults = unknown_keys(table, known, f"{source}: ")
     if isinstance(given, dict):
         faults += unknown_keys(given, OUR_HOURS, f"{source}: hours.")
     if faults:
         raise BadInput(faults)
-    whole = table_of(Money(), {}) | table
-    if isinstance(given, dict):
-        whole["hours"] = OUR_HOURS | given
-    try:
-        part(Money).model_validate(whole)
-    except ValidationError as error:
-        raise BadInput(plain_faults(error, whole, source)) from error
+    hours = {"hours": OUR_HOURS | given} if isinstance(given, dict) else {}
+    money = settled(Money(), table | hours, source)
     ours = (*(key for key in known if key not in (*table, "hours")),
             *(f"hours.{step.key}" for step in steps() if step.key not in given))
-    return replace(record_of(Money, whole, {}), ours=ours)
+    return replace(money, ours=ours)
 
 
 def money_table(money):

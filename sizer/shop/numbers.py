@@ -5,7 +5,7 @@ def plywood_numbers(design, spacers, plates):
     """{name of a frame, a stem, a spacer or a seat's plate: its number}: sticks come first, from 1,
     then these in turn; the seat's plates are one line of the list."""
     names = (*(one.name for one in design.frames), "bow stem", "stern stem",
-             *(f"spacer {one.fore} to {one.aft}" for one in spacers))
+             *(one.name for one in spacers))
     first = 1 + len(design.stringers)
     return {name: number for number, name in enumerate(names, start=first)} | {
         plate.name: first + len(names) for plate in plates}

@@ -57,7 +57,7 @@ def backband(boat):
     height, seat_x = boat.design.cockpit.backband_height_m, boat.seat_x_m
     up = setting_up(boat)
     aft = next((one for one in up.stations if one.faces_x_m[0] >= seat_x), up.stations[-1])
-    gunwale = next(one for one in boat.design.stringers if one.role == "gunwale")
+    gunwale = boat.lines.gunwale.stringer
     half, z = aft.points_m[gunwale.name]
     z = z - up.baseline_height_m - gunwale.width_m
     half = half - gunwale.depth_m
@@ -69,7 +69,7 @@ def backband(boat):
 
 def gunwale_inside_m(boat, x_m):
     """Half-breadth of the gunwale's inner face and height of its upper edge, at a place."""
-    gunwale = next(one for one in boat.design.stringers if one.role == "gunwale")
+    gunwale = boat.lines.gunwale.stringer
     skin = sections_at(boat, np.array([x_m]))
     row = skin.sheer
     return float(skin.y_m[0, row]) - gunwale.depth_m, float(skin.z_m[0, row])

@@ -1,14 +1,13 @@
 """A part's number and name on its wood, for a sheet of parts: as large as it finds room for."""
 
 from dataclasses import replace
-from itertools import product
 
 import numpy as np
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
-from shapely.prepared import prep
 
 from sizer.drawing.record import Circle, Text, text_corners_m
+from sizer.shop.labels import first_fit
 
 NUMBERS_M = (0.014, 0.012, 0.010, 0.008, 0.0065, 0.005)  # heights tried in order; our drawing
 SHIFTS_M = sorted(np.arange(-0.06, 0.0601, 0.006).tolist(), key=abs)  # along its line
@@ -23,7 +22,7 @@ def numbered(piece, wood, numbers):
     names = [one for one in piece.strokes
              if isinstance(one, Text) and one.text.partition(",")[0] == piece.name]
     rest = tuple(one for one in piece.strokes if one not in names)
-    free = prep(wood.difference(unary_union(list(_taken(rest)))).buffer(-NUMBER_CLEAR_M))
+    free = wood.difference(unary_union(list(_taken(rest)))).buffer(-NUMBER_CLEAR_M)
     shown = [_largest(replace(one, pen="number", text=told), free) or replace(
         one, pen="number", text=told, height_m=one.height_m * len(piece.name) / len(told))
         for one in names]
@@ -48,9 +47,6 @@ def _taken(strokes):
 def _largest(text, free):
     """The Text at the largest of NUMBERS_M that lies in free wood, moved along its own line."""
     turn = np.radians(text.angle_deg)
-    along = np.array([np.cos(turn), np.sin(turn)])
-    for height, shift in product(NUMBERS_M, SHIFTS_M):
-        tried = replace(text, height_m=height, at_m=tuple((text.at_m + shift * along).tolist()))
-        if free.contains(Polygon(text_corners_m(tried))):
-            return tried
-    return None
+    spots = text.at_m + np.outer(SHIFTS_M, (np.cos(turn), np.sin(turn)))
+    return first_fit(free, text, NUMBERS_M,
+                     [(tuple(spot), text.angle_deg) for spot in spots.tolist()])

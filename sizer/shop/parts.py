@@ -65,7 +65,7 @@ def _plywood(job, bench):
     for one in bench.spacers:
         x = 0.5 * (stations[one.fore].x_m + stations[one.aft].x_m)
         half = max(y for y, _ in stations[one.fore].points_m.values())
-        yield (f"spacer {one.fore} to {one.aft}", 2,
+        yield (one.name, 2,
                f"okoume plywood {one.thickness_m * MM_PER_M:g} mm", (one.high_m, one.long_m),
                "Frames and stems", "plan", (x, half - 0.03))
 
@@ -76,7 +76,7 @@ def _cockpit(job, bench):
     middle = 0.5 * (opening.front_x_m + opening.back_x_m)
     rim_z = float(np.mean(opening.rim_z_m))
     wall, lip = rim.strips
-    pieces = {tuple(np.round(np.ptp(one.flat_m, axis=0)[::-1], 4)) for one in seat.boards}
+    pieces = {tuple(np.round(one.size_m, 4)) for one in seat.boards}
     yield (f"seat, {seat.kind}", 2 * len(seat.boards), "as its sheet tells" + (
         "" if len(pieces) == 1 else ": boards of several sizes"),
            pieces.pop() if len(pieces) == 1 else (), "Seat", "plan",

@@ -13,7 +13,7 @@ from shapely.geometry.polygon import orient
 from shapely.ops import unary_union
 
 from sizer.drawing.record import Path
-from sizer.shop.shapes import largest
+from sizer.shop.shapes import cut_paths, largest
 
 LEFT_M = 0.00005  # of rounding that may stay: far below a notch's clearance; our judgement
 FINE = 32  # the same of a rolling cutter, to see what it leaves
@@ -35,12 +35,6 @@ def outlines(drawing):
             if not any(one is other for other in held)]
 
 
-def cut_paths(wood):
-    """The closed saw lines of a polygon, its outside first."""
-    return [Path("cut", np.asarray(ring.coords)[:-1, :2], closed=True)
-            for ring in (wood.exterior, *wood.interiors)]
-
-
 def routed(drawing, shop):
     """The Drawing as a round cutter makes it: its saw lines with the shop's relief."""
     if shop.relief == "none":
@@ -52,14 +46,8 @@ def routed(drawing, shop):
 
 
 def relieved(wood, cutter_m, kind):
-    """A polygon of wood with its inner corners relieved.
-
-    Parameters
-    ----------
-    wood : Polygon
-    cutter_m : the cutter's diameter
-    kind : "dog-bone", "t-bone" or "none"
-    """
+    """A polygon of wood with its inner corners relieved: "dog-bone", "t-bone" or "none", for a
+    cutter of this diameter."""
     if kind == "none":
         return wood
     wood, radius = orient(wood), cutter_m / 2.0

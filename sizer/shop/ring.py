@@ -70,14 +70,8 @@ def _inward(start, end):
 
 
 def opening(section, kind, taken):
-    """The opening inside a frame, None for one that stays whole.
-
-    Parameters
-    ----------
-    section : Section
-    kind : of the frame
-    taken : polygon, what the sticks take out of the wood on both sides
-    """
+    """The opening inside a frame of a kind, None for one that stays whole; `taken` is what the
+    sticks take out of the wood on both sides."""
     skin = section.skin_m
     widths = panel_widths_m(kind, skin, section.sheer)
     if widths is None:

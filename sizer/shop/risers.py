@@ -69,24 +69,10 @@ class Riser:
         """Length of a cheek or hanger."""
         return self.height_m - self.low_m
 
-    @property
-    def feet_at_m(self):
-        """Half-breadths of whatever stands on the strongback's level, inner and outer."""
-        if self.leg_m is None:
-            return self.inner_m, self.outer_m
-        return self.leg_m, self.leg_m + LEG_M
-
 
 def risers(stations, patterns, baseline_m, kind=DEFAULT_KIND):
-    """The Riser of every frame.
-
-    Parameters
-    ----------
-    stations : Stations, bow to stern
-    patterns : the FramePatterns of the same frames
-    baseline_m : height of the baseline over the strongback's top
-    kind : one of KINDS
-    """
+    """The Riser, of one of KINDS, of every Station and its FramePattern; the baseline stands so
+    high over the strongback's top."""
     return tuple(_riser(station, pattern, baseline_m, kind)
                  for station, pattern in zip(stations, patterns, strict=True))
 

@@ -7,7 +7,6 @@ import numpy as np
 
 from sizer.shop.coaming import WALL_M
 
-STITCH_M = 0.009  # between two stitches; common practice, no source
 PASSES = 2  # there and back, so that a broken thread opens no seam; common practice, no source
 THREAD_SHARE = 2.5  # of thread over seam, each time along it, doubled under; our judgement
 THREAD_SPARE_SHARE = 0.20  # our judgement
@@ -44,15 +43,7 @@ class Seams:
 
 
 def seams(boat, sticks, cloth, rim):
-    """The Seams of a boat.
-
-    Parameters
-    ----------
-    boat : Boat
-    sticks : its Sticks
-    cloth : its Skin
-    rim : its Coaming
-    """
+    """The Seams of a boat with its Sticks, its Skin and its Coaming."""
     if cloth.lengths == 1:
         sections, opening = boat.sections, boat.opening
         steps = np.hypot(np.diff(sections.x_m), np.diff(sections.z_m[:, -1]))

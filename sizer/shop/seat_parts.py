@@ -1,7 +1,5 @@
 """What the seat, the backband and the footbrace take, and how they are fixed, in words."""
 
-import numpy as np
-
 from sizer.fit.facts import padding
 from sizer.hull.seat import LEAST_CLEAR_M, SLAT_WOOD
 from sizer.shop.boards import sit_x_m
@@ -55,8 +53,7 @@ def seat_items(boat):
 def _panel_items(boat):
     for board in boards(boat):
         yield Item("seat", f"okoume plywood {board.name}: thickness, width, length", 2, "pieces",
-                   (boat.design.seat.thickness_m, float(np.ptp(board.flat_m[:, 1])),
-                    float(np.ptp(board.flat_m[:, 0]))),
+                   (boat.design.seat.thickness_m, *board.size_m),
                    "port and starboard, rectangle round it, cut from the sheets")
     ties = 2 + 4 * (len(boat.design.seat.stands_on) - 1)
     yield waxed_cord(ties, "the seat", ties * CORD_PER_LASHING_M * (1.0 + CORD_SPARE_SHARE),
@@ -67,8 +64,7 @@ def _slat_items(boat):
     laid = boards(boat)
     for board in laid:
         yield Item("seat", f"{SLAT_WOOD} slat: thickness, width, length", 2, "pieces",
-                   (boat.design.seat.thickness_m, float(np.ptp(board.flat_m[:, 1])),
-                    float(np.ptp(board.flat_m[:, 0]))), "port and starboard")
+                   (boat.design.seat.thickness_m, *board.size_m), "port and starboard")
     yield Item("seat", f"{SCREW} for the slats", 8 * len(laid), "pieces", (),
                "none")
 
@@ -77,7 +73,7 @@ def _sling_items(boat):
     hung = boards(boat)
     for board in hung:
         yield Item("seat", "webbing strap: width, length", 2, "pieces",
-                   (STRAP_M, float(np.ptp(board.flat_m[:, 0])) + 2.0 * STRAP_END_M),
+                   (STRAP_M, board.size_m[1] + 2.0 * STRAP_END_M),
                    f"port and starboard, {STRAP_END_M * MM_PER_M:.0f} mm of each end for cleat "
                    "and buckle")
     yield Item("seat", f"ladder buckle for {STRAP_M * MM_PER_M:.0f} mm webbing", 2 * len(hung),

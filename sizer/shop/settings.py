@@ -63,6 +63,11 @@ class Shop:
                       "over") = "whole"
 
     @property
+    def relief_words(self):
+        """Its relief, in words."""
+        return "no relief" if self.relief == "none" else f"{self.relief} relief"
+
+    @property
     def gap_m(self):
         """Least between two parts on a sheet, and from a part to its edge."""
         return self.cutter_m + CUTTER_SPARE_M
@@ -95,15 +100,24 @@ def read_shop(text, source="shop"):
 def shop_of_table(table, source="shop"):
     """The Shop of a settings file's table; what it leaves out is as in SHOP. Errors: `read_shop`.
     """
-    known = [key for _, key, _, _ in border_fields(Shop)]
-    if faults := unknown_keys(table, known, f"{source}: "):
+    if faults := unknown_keys(table, keys_of(Shop), f"{source}: "):
         raise BadInput(faults)
-    table = table_of(SHOP, {}) | table
+    return tidy(settled(SHOP, table, source))
+
+
+def keys_of(kind):
+    """Keys of a settings file's table of a record."""
+    return [key for _, key, _, _ in border_fields(kind)]
+
+
+def settled(usual, table, source):
+    """A record of settings with what a table says in it; errors as `read_shop`."""
+    whole = table_of(usual, {}) | table
     try:
-        part(Shop).model_validate(table)
+        part(type(usual)).model_validate(whole)
     except ValidationError as error:
-        raise BadInput(plain_faults(error, table, source)) from error
-    return tidy(record_of(Shop, table, {}))
+        raise BadInput(plain_faults(error, whole, source)) from error
+    return record_of(type(usual), whole, {})
 
 
 def shop_words(shop):
@@ -113,10 +127,9 @@ def shop_words(shop):
                    for one in shop.plywoods) or " as thick as it is sold"
     timber, cloth = (", ".join(f"{one * MM_PER_M:g}" for one in lengths)
                      for lengths in (shop.stock_lengths_m, shop.cloth_widths_m))
-    relief = "no relief" if shop.relief == "none" else f"{shop.relief} relief"
-    return (f"cutter {shop.cutter_m * MM_PER_M:g} mm, {relief}; plywood{true}, sheets {sheet} mm; "
-            f"timber in lengths of {timber} mm; cloth {cloth} mm wide; {shop.risers} risers; "
-            f"{shop.patterns} frames on the pages to join.")
+    return (f"cutter {shop.cutter_m * MM_PER_M:g} mm, {shop.relief_words}; plywood{true}, sheets "
+            f"{sheet} mm; timber in lengths of {timber} mm; cloth {cloth} mm wide; "
+            f"{shop.risers} risers; {shop.patterns} frames on the pages to join.")
 
 
 def tidy(shop):

@@ -2,8 +2,10 @@
 
 import numpy as np
 from shapely.affinity import scale
-from shapely.geometry import LineString, MultiPolygon
+from shapely.geometry import LineString
 from shapely.ops import unary_union
+
+from sizer.drawing.record import Path
 
 
 def both_sides(shape):
@@ -13,9 +15,22 @@ def both_sides(shape):
 
 def largest(shape):
     """The largest piece of a shape that fell apart."""
-    if isinstance(shape, MultiPolygon):
-        return max(shape.geoms, key=lambda piece: piece.area)
-    return shape
+    return max(getattr(shape, "geoms", [shape]), key=lambda piece: piece.area, default=shape)
+
+
+def ring_path(pen, ring):
+    """A polygon's outer or inner ring as a stroke."""
+    return Path(pen, np.asarray(ring.coords)[:-1, :2], closed=True)
+
+
+def cut_paths(wood):
+    """The closed saw lines of a polygon, its outside first."""
+    return [ring_path("cut", ring) for ring in (wood.exterior, *wood.interiors)]
+
+
+def along_m(points_m):
+    """How far along it each point of a line, (n, 2), lies from its first: (n,) m."""
+    return np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(points_m, axis=0), axis=1))])
 
 
 def line_pieces(shape, longer_m=0.0):

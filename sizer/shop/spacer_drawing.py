@@ -21,12 +21,7 @@ def spacer_pieces(made):
 
 def spacer_boards(made):
     """A Drawing of every board that is cut, two of each Spacer."""
-    return tuple(replace(_piece(one), name=spacer_name(one)) for one in made for _ in range(2))
-
-
-def spacer_name(one):
-    """What a Spacer is called wherever it is listed."""
-    return f"spacer {one.fore} to {one.aft}"
+    return tuple(replace(_piece(one), name=one.name) for one in made for _ in range(2))
 
 
 def _piece(one):
@@ -38,7 +33,7 @@ def _piece(one):
         (0.0, top), (0.0, 0.5 * low), (-fore, 0.5 * low)])
     return Drawing(one.fore, (
         Path("cut", outline, closed=True),
-        Text("text", (0.5 * right, 0.0), LETTERS_M, f"{spacer_name(one)}, 2 off")))
+        Text("text", (0.5 * right, 0.0), LETTERS_M, f"{one.name}, 2 off")))
 
 
 def spacer_notes(made):

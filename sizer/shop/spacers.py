@@ -32,6 +32,11 @@ class Spacer:
     wind_deg: float  # from mortise to mortise: so much the tenons are eased
 
     @property
+    def name(self):
+        """What it is called wherever it is listed."""
+        return f"spacer {self.fore} to {self.aft}"
+
+    @property
     def mass_kg(self):
         """Of both boards, port and starboard."""
         return 2.0 * self.area_m2 * self.thickness_m * PLYWOOD.density_kgpm3
@@ -61,7 +66,7 @@ def spacers(patterns):
 
 def _spacer(fore, aft, shared):
     (spot, (_, high), turn), (other, (_, next_high), next_turn) = map(mortise_of, (fore, aft))
-    run = np.array([_faces_m(aft)[0] - _faces_m(fore)[1], *(other - spot)])
+    run = np.array([min(aft.faces_x_m) - max(fore.faces_x_m), *(other - spot)])
     between = float(np.linalg.norm(run))
     tenons = tuple(
         ((0.5 if one.name in shared else 1.0) * one.thickness_m - (
@@ -71,12 +76,6 @@ def _spacer(fore, aft, shared):
         fore.name, aft.name, between, between + sum(long for long, _ in tenons),
         min(high, next_high) + 2.0 * SHOULDER_M, min(fore.thickness_m, aft.thickness_m), tenons,
         float(np.degrees(np.arctan2(np.hypot(*run[1:]), run[0]))), abs(next_turn - turn))
-
-
-def _faces_m(pattern):
-    """x of a frame's two faces, the forward one first."""
-    through = pattern.thickness_m * (1.0 if pattern.reference_face == "forward" else -1.0)
-    return sorted((pattern.x_m, pattern.x_m + through))
 
 
 def mortise_of(pattern):
@@ -93,7 +92,7 @@ def mortise_of(pattern):
 def spacer_items(made):
     """The spacers as lines of the shopping list."""
     for one in made:
-        yield Item("plywood", f"okoume plywood spacer {one.fore} to {one.aft}: thickness, width, "
-                   "length over the tenons", 2, "pieces",
+        yield Item("plywood", f"okoume plywood {one.name}: thickness, width, length over "
+                   "the tenons", 2, "pieces",
                    (one.thickness_m, one.high_m, one.long_m),
                    f"port and starboard, cut from the sheets; {one.mass_kg:.2f} kg the pair")

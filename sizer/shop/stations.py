@@ -75,7 +75,7 @@ def setting_up(boat):
     length = np.ceil((last - start) / STEP_M) * STEP_M
     stations, before = [], 0.0
     keel = boat.lines.lines[0].stringer.name
-    gunwale = next(one.name for one in boat.design.stringers if one.role == "gunwale")
+    gunwale = boat.lines.gunwale.stringer.name
     for index, (frame, ahead) in enumerate(zip(boat.design.frames, plywood_aft(boat),
                                                strict=True)):
         x = float(boat.frame_x_m[index])

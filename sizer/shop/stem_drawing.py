@@ -7,7 +7,8 @@ from shapely import contains_xy
 
 from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
 from sizer.shop.labels import on_wood, up_arrow, written
-from sizer.shop.lashing import COUNTERSINK_M, HOLE_M
+from sizer.shop.lashing import HOLE_WORDS
+from sizer.shop.shapes import ring_path
 from sizer.units import MM_PER_M
 
 SMALL_M = 0.004  # letters beside the wood; our drawing
@@ -46,7 +47,7 @@ def _beside(pattern):
         yield Text("guide", (float(right) - GAP_M - 0.5 * LETTER_WIDTH * SMALL_M * len(word),
                              float(up)), SMALL_M, word)
     for one in pattern.beside:
-        yield Path("guide", np.asarray(one.band().exterior.coords)[:-1], closed=True)
+        yield ring_path("guide", one.band().exterior)
     yield Path("guide", pattern.profile_m)
     yield from _keel(pattern)
     if pattern.ridge_lap:
@@ -97,8 +98,7 @@ def _notes(pattern):
                f"{one.stringer} bears from {one.bears_m()[0] * MM_PER_M:.0f} to "
                f"{one.bears_m()[1] * MM_PER_M:.0f} mm inboard of the {pattern.end}"
                for one in pattern.beside) + ".")
-    yield (f"Lashing holes {HOLE_M * MM_PER_M:g} mm (1/8 in), lightly countersunk on both faces to "
-           f"{COUNTERSINK_M * MM_PER_M:g} mm, beside the sticks. Each lashing takes both sides: "
+    yield (f"{HOLE_WORDS}, beside the sticks. Each lashing takes both sides: "
            + "; ".join(f"{said}{f', {count} times' * (count > 1)}" for said, count in Counter(
                map(_tied, pattern.lashings)).items()) + ".")
 

@@ -93,11 +93,14 @@ def inboard_m(boat, end, x_m):
     return x_m if end == "bow" else boat.length_m - x_m
 
 
+def landing_m(boat, end, name):
+    """The same of a stringer's landing on the stem there."""
+    return inboard_m(boat, end, float(boat.map(boat.design.stem(end).lands_m[name])))
+
+
 def tail_m(boat, end):
     """Length of a stem's tail on the keel, inboard of the keel's landing."""
-    stem = boat.design.bow if end == "bow" else boat.design.stern
-    keel = boat.lines.lines[0].stringer
-    foot = inboard_m(boat, end, float(boat.map(stem.lands_m[keel.name])))
+    foot = landing_m(boat, end, boat.lines.lines[0].stringer.name)
     nearest = min(inboard_m(boat, end, float(x)) for x in boat.frame_x_m)
     return min(TAIL_M, nearest - foot - CLEAR_OF_FRAME_M)
 
@@ -121,7 +124,7 @@ def sticks_beside(boat, end, stem):
     for column, line in enumerate(boat.lines.between, start=1):
         stick = line.stringer
         if stick.name in stem.lands_m:
-            land = inboard_m(boat, end, float(boat.map(stem.lands_m[stick.name])))
+            land = landing_m(boat, end, stick.name)
             points, half = lines_m(boat, end, column, land, land + BESIDE_M)
             share = np.clip((points[:, 0] - land) / (frame - land), 0.0, 1.0)
             yield Beside(stick.name, stick.role, points, half - 0.5 * stem.thickness_m,

@@ -23,8 +23,8 @@ from sizer.shop.stem_sticks import (
     Beside,
     KeelEnd,
     RidgeLap,
-    inboard_m,
     keel_end,
+    landing_m,
     lines_m,
     ridge_lap,
     sticks_beside,
@@ -85,9 +85,9 @@ def stem_patterns(boat, particulars=None):
 
 def _stem(boat, end, particulars):
     design = boat.design
-    stem = design.bow if end == "bow" else design.stern
+    stem = design.stem(end)
     keel = boat.lines.lines[0].stringer
-    foot = inboard_m(boat, end, float(boat.map(stem.lands_m[keel.name])))
+    foot = landing_m(boat, end, keel.name)
     tail = tail_m(boat, end)
     profile, _ = lines_m(boat, end, 0, 0.0, foot)
     along_keel, _ = lines_m(boat, end, 0, foot, foot + tail)

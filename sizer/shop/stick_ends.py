@@ -124,9 +124,8 @@ def _on_stem(boat, curve, row, forward):
     role = curve.stringer.role
     kind = {"keel": "stem mouth", "ridge": "stem head"}.get(role, "stem side")
     if kind == "stem mouth":
-        end = stem.split()[0]
-        piece = boat.design.bow if forward else boat.design.stern
-        sides = keel_end(curve.stringer, piece.thickness_m, tail_m(boat, end))
+        end = "bow" if forward else "stern"
+        sides = keel_end(curve.stringer, boat.design.stem(end).thickness_m, tail_m(boat, end))
         return StickEnd(kind, stem, WORDS[kind].format(sides=_sides_words(sides)), sides=sides)
     run, edge = (np.array(way) / np.linalg.norm(way)
                  for way in ((1.0, plan, own), (1.0, 0.0, rise)))

@@ -99,11 +99,9 @@ def _sides(stick):
 
 
 def _scarfs(stick):
-    sides = {"": stick.joints} if stick.stringer.count == 1 else {
-        ", port": stick.joints, ", starboard": stick.starboard}
-    for side, joints in sides.items():
+    for side, joints in stick.sides.items():
         for middle in joints.middles_m:
-            yield TapeMark(middle, "scarf", f"scarf{side}, middle")
+            yield TapeMark(middle, "scarf", f"scarf{f', {side}' if side else ''}, middle")
 
 
 def _frames(stick):

@@ -68,6 +68,17 @@ class Stick:
         return self.stringer.name
 
     @property
+    def sides(self):
+        """{"": Joints} of a single stick, {"port": Joints, "starboard": Joints} of a pair."""
+        return ({"": self.joints} if self.stringer.count == 1
+                else {"port": self.joints, "starboard": self.starboard})
+
+    @property
+    def says(self):
+        """What of its scarfs' rules could not be kept, each once, in words."""
+        return tuple(dict.fromkeys(one.says for one in (self.joints, self.starboard) if one.says))
+
+    @property
     def twists_deg(self):
         """How the outer face winds from each frame to the next, positive turning upright."""
         faces = np.unwrap([crossing.angle_deg for crossing in self.crossings] or [0.0],

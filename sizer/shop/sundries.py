@@ -18,7 +18,7 @@ from sizer.shop.foot_rails import (
     STOP_M,
     STRAP_M,
 )
-from sizer.shop.items import Item, screw_text, waxed_cord
+from sizer.shop.items import Item, more_text, screw_text, waxed_cord
 from sizer.shop.outfit import PIN_M, PINS_AFT_M
 from sizer.shop.risers import (
     CHEEK_SCREW_MM,
@@ -64,7 +64,7 @@ def sundries(bought):
     yield Item("glue", "epoxy resin and hardener together, with filler for scarfs", glue, "kg", (),
                f"scarfs {area * 1e4:.0f}, coaming {glued * 1e4:.0f}, pedals, stops "
                f"{braced * 1e4:.0f} cm2; tenons and keel's ends from the spare; "
-               f"{100.0 * GLUE_SPARE_SHARE:.0f} % more")
+               f"{more_text(GLUE_SPARE_SHARE)}")
     yield _cord(rim_lashings(bought.coaming), "coaming")
     yield Item("sewing", "thread, waxed polyester", bought.seams.thread_m, "m", (),
                "20 % more; strong enough that a hand cannot break it")
@@ -109,7 +109,7 @@ def bench_items(marks):
     for (what, wide), long in boards.items():
         yield Item("strongback", f"planed softwood board for risers, {what}: width, thickness",
                    long * (1.0 + SPARE_SHARE), "m", (wide, THICK_M),
-                   f"{100.0 * SPARE_SHARE:.0f} % more")
+                   more_text(SPARE_SHARE))
     feet = sum(one.foot_m * (1 if one.leg_m is None else 2) for one in marks.risers)
     posts = sum(max(one.inner_floor_m, one.outer_floor_m) + one.arms_m + POST_FOOT_M
                 for one in marks.posts)
@@ -120,7 +120,7 @@ def bench_items(marks):
         screws = riser * len(marks.risers) + post * len(marks.posts)
         yield Item("strongback", f"screw {screw_text(size)}",
                    ceil(screws * (1.0 + SPARE_SHARE)), "pieces", (),
-                   f"{joint}: {screws}, {100.0 * SPARE_SHARE:.0f} % more")
+                   f"{joint}: {screws}, {more_text(SPARE_SHARE)}")
 
 
 def outfit_items(thigh, ties, rails, hip_pad_m):
@@ -139,7 +139,7 @@ def outfit_items(thigh, ties, rails, hip_pad_m):
                "pieces", STOP_M, "one a rail, against the after frame")
     screws = 2 * (PEDAL_SCREWS + STOP_SCREWS)
     yield Item("outfit", f"stainless screw 3.5 x {SCREW_MM}", ceil(screws * (1.0 + SPARE_SHARE)),
-               "pieces", (), f"pedals, stops: {screws}, {100.0 * SPARE_SHARE:.0f} % more")
+               "pieces", (), f"pedals, stops: {screws}, {more_text(SPARE_SHARE)}")
     yield Item("outfit", f"stainless pin {PIN_M * 1000:.0f} mm with a ring: length "
                "under its head", 2 * len(PINS_AFT_M), "pieces", (PIN_LONG_M,),
                "two a pedal")

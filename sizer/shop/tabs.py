@@ -16,13 +16,8 @@ STEP_M = 0.004  # of places tried
 
 
 def tabs(ring, inside):
-    """The tabs of a closed saw line, (n, 2) m each, along it.
-
-    Parameters
-    ----------
-    ring : (n, 2), without its first point repeated
-    inside : whether it is the line of an opening
-    """
+    """The tabs of a closed saw line, (n, 2) m each, along it: a ring without its first point
+    repeated, `inside` where it is an opening's."""
     closed = np.concatenate([ring, ring[:1]])
     along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(closed, axis=0).T))])
     length = along[-1]

@@ -11,7 +11,7 @@ from math import ceil
 from shapely.geometry import Point
 
 from sizer.hull.weight import STEM_WIDTH_M
-from sizer.shop.items import Item
+from sizer.shop.items import Item, more_text
 
 STOCK_M = (0.20, 0.30, 0.37, 0.45, 0.54, 0.75)  # lengths that are sold; common practice, no source
 LOCK_M = 0.040  # of a tie in and beyond its lock; our judgement
@@ -20,17 +20,8 @@ ROUNDS = 2  # dry fit, and again
 
 
 def tie_loops_m(frames, stems, sticks):
-    """What a tie has to reach round at every place, in m, with its lock.
-
-    Parameters
-    ----------
-    frames, stems : FramePatterns and StemPatterns
-    sticks : Sticks
-
-    Returns
-    -------
-    list of (place, loop): of each frame one a notch, port and starboard, of each stem one a lashing
-    """
+    """(place, what a tie has to reach round there in m, with its lock), a list: of each
+    FramePattern one a notch, port and starboard, of each StemPattern one a lashing."""
     found = []
     for frame in frames:
         for notch in frame.section.notches:
@@ -57,4 +48,4 @@ def tie_items(loops):
         longest = max((loop, place) for place, loop in loops if loop <= long)
         yield Item("ties", "zip tie: length", ceil(ROUNDS * count * (1.0 + SPARE_SHARE)), "pieces",
                    (long,), f"{count} places, longest {longest[0] * 1000:.0f} mm round, at "
-                   f"{longest[1]}; for two fits; {100.0 * SPARE_SHARE:.0f} % more")
+                   f"{longest[1]}; for two fits; {more_text(SPARE_SHARE)}")

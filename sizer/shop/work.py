@@ -40,16 +40,7 @@ def steps():
 
 
 def filled(figures):
-    """The Steps with a boat's figures.
-
-    Parameters
-    ----------
-    figures : {name: words} of every name that stands in the steps
-
-    Raises
-    ------
-    KeyError, where a name has no figure.
-    """
+    """The Steps with a boat's figures, {name: words}; KeyError, where a name in them has none."""
     return tuple(replace(step, **{one: getattr(step, one).format_map(figures) for one in TEXTS})
                  for step in steps())
 

@@ -82,8 +82,7 @@ def _prepared(job, bench):
 def _set_up(job, bench):
     boat, up, marks = job.fitted.assessed.boat, job.setting_up, bench.marks
     widest = max(up.stations, key=lambda one: max(y for y, _ in one.points_m.values()))
-    gunwale = next(one for one in boat.design.stringers if one.role == "gunwale")
-    half, high = widest.points_m[gunwale.name]
+    half, high = widest.points_m[boat.lines.gunwale.stringer.name]
     bow, stern = marks.posts
     diagonal = np.hypot(np.hypot(widest.x_m, half), high - bow.head_m)
     hidden = [f"{one.frame}: {listed(one.hides)}" for one in marks.risers if one.hides]

@@ -280,13 +280,13 @@ def test_every_action_tells_of_itself_with_an_example(capsys):
         assert "--book PATH" in told
 
 
-def on_a_full_disk(number, *_way, **_more):
+def on_a_full_disk(number, way):
     os.close(number)
-    return Path("/dev/full").open("w")
+    return Path("/dev/full").open(way)
 
 
 def test_an_export_on_a_full_disk_leaves_nothing(said, refused, tmp_path, monkeypatch):
     saved(said, tmp_path)
-    monkeypatch.setattr("sizer.cli.book_files.os.fdopen", on_a_full_disk)
+    monkeypatch.setattr("sizer.cli.folder.os.fdopen", on_a_full_disk)
     assert "No space left" in refused("export", "jobs.json")
     assert not (tmp_path / "jobs.json").exists()
