@@ -76,8 +76,8 @@ def parse_length_mm(text, default_unit, place):
     """A typed length in mm; a leading minus applies to the whole of it.
 
     `default_unit` ("mm", "cm", "m", "in" or "ft") is meant by a bare number. After feet, a bare
-    number is inches, after metres it is centimetres. A decimal comma is read as a point; "1,780" could mean two things and is
-    refused. Raises BadInput naming `place`.
+    number is inches, after metres it is centimetres. A decimal comma is read as a point; "1,780"
+    could mean two things and is refused. Raises BadInput naming `place`.
     """
     typed = _tidy(text)
     sign = -1.0 if typed.startswith("-") else 1.0

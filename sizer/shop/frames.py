@@ -87,6 +87,7 @@ def _pattern(boat, index, station, particulars):
         unary_union([hollows(section), taken, *slots, *([] if inside is None else [inside])]))
     pieces = sorted(getattr(whole, "geoms", [whole]), key=lambda piece: piece.area)
     wood = pieces[-1].simplify(SAW_LINE_M)
+    water = None if particulars is None else float(water_z_m(boat, particulars, station.x_m))
     return FramePattern(
         name=station.name, kind=station.kind, x_m=station.x_m, thickness_m=station.thickness_m,
         reference_face=station.reference_face, section=section, wood=wood,
