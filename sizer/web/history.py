@@ -16,13 +16,13 @@ class History:
     future: tuple = ()
     going_on: tuple | None = None  # what the last step changed, and when
 
-    def step(self, value, what=None, at_s=0.0):
+    def step(self, value, what=None, at_s=0.0, anew=False):
         """A change; it ends what could be redone.
 
-        `what` names that which is typed letter by letter: as long as it goes on without a pause
-        it is one step.
+        `what` names that which is typed letter by letter: as long as it goes on without a pause,
+        and is not begun `anew`, it is one step.
         """
-        goes_on = (self.going_on is not None and self.going_on[0] == what
+        goes_on = (self.going_on is not None and self.going_on[0] == what and not anew
                    and at_s - self.going_on[1] < PAUSE_S)
         past = self.past if goes_on else (*self.past, self.present)
         return History(value, past[-MOST_STEPS:],

@@ -102,13 +102,13 @@ def say(sentence, back=None):
     view()["job_says"] = (sentence, back)
 
 
-def change(one, what=None):
+def change(one, what=None, anew=False):
     """Takes another Draft; what can be undone is a step.
 
-    `what` names what is typed letter by letter.
+    `what` names what is typed letter by letter, `anew` where it is not the last text going on.
     """
     before = history()
-    _hold(before.step(one, what, time.monotonic()) if one.differs(before.present)
+    _hold(before.step(one, what, time.monotonic(), anew) if one.differs(before.present)
           else before.amend(one))
 
 
@@ -215,8 +215,11 @@ def field(name, shown=None, put=None, typed=False, among="value"):
         def put(one, value):
             return one.but(**{name: value})
 
-    return standing(name, shown, lambda value: change(put(draft(), value),
-                                                      name if typed else None), among)
+    def take(value):
+        goes_on = not typed or value.startswith(shown) or shown.startswith(value)
+        change(put(draft(), value), name if typed else None, not goes_on)
+
+    return standing(name, shown, take, among)
 
 
 def choice(name, first, put=None, among="value"):

@@ -107,6 +107,8 @@ def test_a_figure_typed_letter_by_letter_is_one_step_until_a_pause():
     assert typed.undone().present == ""
     paused = typed.step("179", "height", 12.5 + PAUSE_S)
     assert paused.undone().present == "178"
+    anew = typed.step("192", "height", 13.0, anew=True)
+    assert anew.step("192.5", "height", 14.0).undone().present == "178"
     other = typed.step("9", "weight", 12.6)
     assert other.undone().present == "178"
     assert typed.undone().step("2", "height", 12.6).undone().present == ""

@@ -232,6 +232,16 @@ def test_undo_and_redo_walk_from_page_to_page(job):
     assert of(turned_to(screen, "boat").slider, "Beam").label.endswith("held")
 
 
+def test_undo_takes_back_each_correction_of_one_figure():
+    screen = opened("paddler")
+    for text in ("90", "95"):
+        of(screen.text_input, "Weight").set_value(text)
+        ran(screen)
+    for text in ("90", "82"):
+        clicked(screen, "Undo")
+        assert of(screen.text_input, "Weight").value == text
+
+
 def test_a_paddler_too_large_is_told_what_would_have_to_give(base_lines):
     one = measured(TOO_LARGE)
     found = fitted(one, base_lines).fitted
