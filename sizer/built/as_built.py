@@ -55,10 +55,12 @@ def sides_of(boat, drawn_for, standing, along=AS_MARKED):
 
 
 def means_of(boat, drawn_for, points, changes_m):
-    """The mean Boat alone of each of some changes, (n, 2) of a Boat's Points; raises as
-    `sides_of`."""
+    """The mean Boat alone of each of some changes, (n, 2) of a Boat's Points.
+
+    They are tried to learn what a change does: where sticks lie close, one may pass another.
+    """
     drawn = redrawn(boat, boat.design.name, drawn_for)
-    near = fair_lines(drawn)
+    near = fair_lines(drawn, in_order=False)
     return [_boat(drawn, points, change, 0.5, 0.5, near) for change in changes_m]
 
 
@@ -90,4 +92,5 @@ def _boat(drawn, points, change, starboard, port, near=None):
             y, z = np.asarray(at) + parts
             moved[name] = (max(float(y), 0.0) if at[0] > 0.0 else at[0], float(z))
         frames.append(replace(frame, points_m=moved))
-    return scaled_boat(fair_lines(replace(drawn, frames=tuple(frames)), near), Scaling())
+    return scaled_boat(fair_lines(replace(drawn, frames=tuple(frames)), near, near is None),
+                       Scaling())

@@ -172,9 +172,10 @@ def still_deg(trial):
 
 
 def moved_by_weights(trial):
-    """The readings of a Trial that give a GM each: those that a weight moved."""
+    """The readings of a Trial that give a GM each: those that a weight moved, by more than heel
+    is read to."""
     return tuple(one for one in trial.heel if one.kg
-                 and 0.0 < abs(one.heel_deg - still_deg(trial)) <= MOST_HEEL_DEG)
+                 and HEEL_DEG < abs(one.heel_deg - still_deg(trial)) <= MOST_HEEL_DEG)
 
 
 def _says(named, first, odds, trial):

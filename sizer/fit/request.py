@@ -6,7 +6,7 @@ from sizer.border import record_of, unknown_keys
 from sizer.design.allowed import MOST_GEAR_KG
 from sizer.errors import BadInput, Fault
 from sizer.fit.shop_bias import ALLOWED, NO_BIAS, ShopBias
-from sizer.fit.sizes import SIZES, sizes_mm
+from sizer.fit.sizes import SIZES, size_title, sizes_mm
 from sizer.fit.sought import NO_WISHES, Wishes
 from sizer.fit.uses import USES
 from sizer.hull.boat import scaled_boat
@@ -81,14 +81,22 @@ def read_request(given):
 
 
 def drawn_request(base, lines):
-    """The request of whom a base was drawn for, with the base's own sizes held."""
-    drawn = lines.design.drawn_for
+    """The request of whom a base was drawn for, with the base's own sizes held.
+
+    Raises BadInput at the base, where one of them is none that a boat can be held to.
+    """
+    drawn, sizes = lines.design.drawn_for, sizes_mm(scaled_boat(lines, Scaling()))
+    faults = [Fault(base, f"{size_title(key).lower()} {size:.0f} mm",
+                    "{:g} to {:g} {}, as drawn".format(*FIXED[key]))
+              for key, size in sizes.items() if not FIXED[key][0] <= size <= FIXED[key][1]]
+    if faults:
+        raise BadInput(faults)
     return read_request({
         "base": base, "use": drawn.use if drawn.use in USES else next(iter(USES)),
         "gear_kg": drawn.gear_kg, "water": {"kind": drawn.water},
         "paddler": {"weight_kg": drawn.weight_kg, "stature_mm": drawn.stature_m * MM_PER_M,
                     "hip_width_mm": drawn.hip_width_m * MM_PER_M},
-        "fixed": sizes_mm(scaled_boat(lines, Scaling()))})
+        "fixed": sizes})
 
 
 def _text(given, key, faults):

@@ -94,7 +94,7 @@ class Table:
     alive: np.ndarray  # (n, k) bool: a stick is there, not just skin
 
 
-def fair_lines(design, near=None):
+def fair_lines(design, near=None, in_order=True):
     """The curves of a base design, checked for order between the frames.
 
     Parameters
@@ -102,6 +102,7 @@ def fair_lines(design, near=None):
     design : BaseDesign
     near : Lines of a design that differs in its frames' points alone, if there is one: a curve
         through the same points is taken from there
+    in_order : whether curves that cross are refused; not of a boat that nobody builds
 
     Raises
     ------
@@ -115,7 +116,7 @@ def fair_lines(design, near=None):
         kept = near and _kept(design, one, near, made)
         made[one.name] = kept or _line(design, one, bow, stern, made)
     lines = Lines(design, tuple(made[one.name] for one in design.stringers), bow, stern)
-    faults = _order_faults(lines)
+    faults = _order_faults(lines) if in_order else ()
     if faults:
         raise BadInput(faults)
     return lines

@@ -21,7 +21,8 @@ from sizer.built.points import points_of
 from sizer.built.smooth import before
 from sizer.built.standing import standing
 from sizer.built.telling import WANTED, most_telling, slopes_of, spreads, spreads_after
-from sizer.design.library import read_base, shipped_names
+from sizer.design.library import read_base, shipped_names, shipped_text
+from sizer.design.read import read_design
 from sizer.errors import BadInput
 from sizer.fit.assess import assess_boat
 from sizer.fit.person import drawn_person
@@ -95,6 +96,21 @@ def test_slopes_are_those_of_the_floated_boat(points, assessed, slopes):
     none, true = (afloat(points, assessed, one) for one in (0.0 * error, error))
     assert slopes.share @ error.ravel() == pytest.approx(true[0] / none[0] - 1.0, abs=0.002)
     assert slopes.gm @ error.ravel() == pytest.approx(true[1] - none[1], abs=0.001)
+
+
+def test_sticks_that_nearly_touch_tell_their_slopes_too():
+    """A step of 2 mm, with which slopes are found, takes the gunwale past the chine."""
+    text = shipped_text("load-carrier")
+    line, = (one for one in text.splitlines() if "gunwale = [260, 280]" in one)
+    near = text.replace(line, line.replace("[260, 280]", "[260, 135.1]"))
+    past = text.replace(line, line.replace("[260, 280]", "[260, 135.1]").replace("135]", "137]"))
+    with pytest.raises(BadInput, match="gunwale"):
+        fair_lines(read_design(past, "past.toml"))
+    boat = scaled_boat(fair_lines(read_design(near, "near.toml")), Scaling())
+    assessed = assess_boat(boat, drawn_person(boat.design), seat_held=True)
+    slopes = slopes_of(assessed, boat.design.drawn_for)
+    assert np.isfinite(slopes.share).all()
+    assert np.isfinite(slopes.gm).all()
 
 
 def test_what_is_picked_tells_more_than_as_many_all_round(points, slopes, lot):

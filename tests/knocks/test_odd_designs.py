@@ -16,7 +16,10 @@ from sizer.export.package import file_names, parts
 from sizer.fit.checks import STATUSES
 from sizer.fit.request import drawn_request, read_request
 from sizer.fit.uses import USES
+from sizer.hull.boat import scaled_boat
 from sizer.hull.lines import fair_lines
+from sizer.hull.redraw import redrawn
+from sizer.hull.scale import Scaling
 from sizer.job import run
 from sizer.shop.bench import bench_of, bench_status
 from tests.knocks.conftest import NAMED, answered, knocks
@@ -82,7 +85,11 @@ def test_a_changed_design_is_refused_with_its_place_or_built(base, how, asked_by
         event("refused")
         refused_with_its_place(refused)
         return
-    request = asked_by(NAME, lines)
+    request, refused = answered(asked_by, NAME, lines)
+    if refused:  # a size that no boat has
+        event("no size to hold")
+        refused_with_its_place(refused)
+        return
     job, refused = answered(run, request, lines)
     if refused:
         event(type(refused).__name__)
@@ -109,6 +116,18 @@ def test_a_frame_no_kayak_has_is_refused_at_its_point():
     _, refused = answered(read, text[:at.start(1)] + "3725" + text[at.end(1):])
     assert any("height 3725 mm" in str(fault) and "-500 to 1500" in str(fault)
                for fault in refused.faults)
+
+
+def test_a_base_flatter_than_any_boat_is_refused_by_its_depth(base_lines):
+    """What nobody held was refused as held."""
+    lines = base_lines["surf-runner"]
+    flat = scaled_boat(lines, Scaling(depth=0.25))
+    design = redrawn(flat, "flat", lines.design.drawn_for)
+    _, refused = answered(drawn_request, NAME, fair_lines(design))
+    refused_with_its_place(refused)
+    assert [str(fault) for fault in refused.faults] == [
+        f"{NAME}: depth {250.0 * scaled_boat(lines, Scaling()).depth_m:.0f} mm: "
+        "100 to 9000 mm, as drawn"]
 
 
 def test_a_stem_without_wood_is_refused(base_lines, monkeypatch):

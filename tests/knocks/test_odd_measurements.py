@@ -115,6 +115,8 @@ TRIALS = st.fixed_dictionaries({}, optional={
        st.dictionaries(st.sampled_from(("boat_kg", "water", "afloat", "heel")), ANYTHING,
                        max_size=1))
 @example("day-boat", {"afloat": [{}]}, {})
+@example("day-boat", {"heel": [{"kg": 60.0, "off_centre_mm": 600.0, "height_mm": 1500.0,
+                                "heel_deg": 2.2250738585072014e-308}]}, {})  # no GM is so large
 def test_any_launch_is_answered_or_refused_in_sentences(base, trial, odd):
     read, refused = answered(read_trial, trial | odd)
     answer, refused = answered(taught, job_of(base), read) if read else (None, refused)
