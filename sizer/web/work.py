@@ -8,6 +8,7 @@ import atexit
 import multiprocessing
 import os
 import secrets
+import signal
 import sys
 import tempfile
 import threading
@@ -90,7 +91,6 @@ def begin(function, *given, files=(), wanted=lambda: True):
     work = Work(process, listener, heard, folder, secrets.token_urlsafe())
     _begun[work.token] = work
     weakref.finalize(work, _end, process, folder)
-    atexit.register(process.terminate)  # or the wizard's end would wait for it
     return work
 
 
@@ -120,18 +120,35 @@ def _listen(connection, heard, process, wanted):
             if wanted():
                 seen = time.monotonic()
             elif time.monotonic() - seen > PATIENCE_S:
-                process.terminate()
+                _terminate(process)
+
+
+@atexit.register
+def _end_all():
+    """At the wizard's end, which else would wait for them."""
+    for work in list(_begun.values()):
+        _terminate(work.process)
 
 
 def _end(process, folder):
-    process.terminate()
+    _terminate(process)
     process.join()
-    atexit.unregister(process.terminate)
     folder.cleanup()
+
+
+def _terminate(process):
+    """Ends it with all that it began, at one stroke: none is left to complain of its parent."""
+    if process.is_alive():
+        with suppress(AttributeError, ProcessLookupError, PermissionError):
+            os.killpg(process.pid, signal.SIGTERM)
+        process.terminate()
 
 
 def _work(says, folder, function, given):
     """In the new process."""
+    if hasattr(os, "setpgrp"):
+        os.setpgrp()
+        os.nice(10)  # whoever moves a slider meanwhile goes first
     leave_to_parent()
     os.chdir(folder)
 

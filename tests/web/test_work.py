@@ -6,11 +6,13 @@ import signal
 import subprocess
 import sys
 import time
+from contextlib import suppress
 from pathlib import Path
 from types import ModuleType
 
 import pytest
 
+from sizer.crowd.crew import crew
 from sizer.errors import BadInput, Fault, NotSolved
 from sizer.web import work as work_module
 from sizer.web.work import begin
@@ -38,6 +40,15 @@ def endless(progress):
     progress(1, 2, "asleep")
     while True:
         time.sleep(0.1)
+
+
+def with_a_crew(progress):
+    with crew(bytes(5_000_000), 2) as shared:
+        list(shared(slept, range(2)))
+
+
+def slept(read, number):
+    time.sleep(WAIT_S)
 
 
 def loaded(progress):
@@ -124,6 +135,30 @@ def test_it_ends_with_the_wizard_however_that_ends(end):
     while is_alive(int(done.stdout)):
         assert time.monotonic() < until
         time.sleep(0.05)
+
+
+def begun_by(pid):
+    """Processes whose parent this is."""
+    found = set()
+    for stat in Path("/proc").glob("[0-9]*/stat"):
+        with suppress(OSError):
+            if int(stat.read_text().rpartition(")")[2].split()[1]) == pid:
+                found.add(int(stat.parent.name))
+    return found
+
+
+@pytest.mark.skipif(not Path("/proc").exists(), reason="looks at processes as Linux shows them")
+def test_a_crew_that_is_just_beginning_ends_with_it_without_a_word(capfd):
+    work = begin(with_a_crew)
+    until = time.monotonic() + WAIT_S
+    while not (crew_of := begun_by(work.process.pid)):
+        assert work.going
+        assert time.monotonic() < until
+    work.stop()
+    while any(map(is_alive, crew_of)):
+        assert time.monotonic() < until
+        time.sleep(0.05)
+    assert capfd.readouterr().err == ""
 
 
 def is_alive(pid):
