@@ -57,6 +57,8 @@ STANDING_HIP_M = 0.017
 SHOE_LONGER_M = 0.020
 # The survey has few women above 110 kg and few men above 120 kg; not knowing which, we warn early.
 EXTRAPOLATED_KG = 110
+# Lighter, a paddler may be no adult yet, as those of the survey are; our judgement.
+MAY_GROW_KG = 50
 
 
 @dataclass(frozen=True)
@@ -218,6 +220,11 @@ def _cautions(measured, hip, columns, values, distance2):
         cautions.append(
             "The survey has few women above 110 kg and few men above 120 kg, so predicted measures "
             "are extrapolated: measure them before you build."
+        )
+    if measured.weight_kg < MAY_GROW_KG:
+        cautions.append(
+            "The survey is of adults. If this paddler is still growing, measure every part of the "
+            "body, again on the day you build, and let the boat go when it has become too small."
         )
     sd = np.sqrt(np.diag(COVARIANCE))
     beyond = [

@@ -174,3 +174,9 @@ def test_heavy_and_wide_paddler_is_named_on_both_counts():
     cautions = predict(Measured(130, 1.80, 0.48)).cautions
     assert "extrapolated" in cautions[0]
     assert "weight, hip sitting" in cautions[1]
+
+
+def test_a_light_paddler_may_be_growing_still():
+    said, = predict(Measured(45, 1.52, 0.33)).cautions
+    assert "If this paddler is still growing" in said
+    assert predict(Measured(50, 1.60, 0.34)).cautions == ()
