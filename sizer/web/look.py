@@ -35,8 +35,8 @@ _CSS = """
 [data-testid=stHeader] { height: 0; min-height: 0; }
 [data-testid=stMain] * { transition: none !important; }
 [data-testid=stMain] [data-stale] { opacity: 1 !important; }  /* every part fading at every move
-  costs a phone more than the move; the boat's line alone pales while it is worked out */
-[data-testid=stMain] .st-key-strip [data-stale=true] { opacity: .4 !important;
+  costs a phone more than the move; the boat's line and pictures alone pale until they are new */
+[data-testid=stMain] [data-stale=true] :is(.sz-strip, .sz-picture) { opacity: .4;
   transition: opacity .5s ease-in .5s !important; }
 .sz-narrow { display: none; }
 .stElementContainer:has(.sz-unseen), :has(> .st-key-reach), .st-key-news {
