@@ -66,9 +66,9 @@ def test_paper_round_a_box_leaves_the_room_that_was_asked_for():
 
 def test_a_piece_at_true_size_fills_the_width_it_is_given():
     piece = replace(DRAWN, frame_m=None)
-    shown = on_page(piece, "A piece.", 400.0)
-    assert parsed(shown).get("viewBox").startswith("0 0 400 ")
-    assert shown.width_m == pytest.approx(0.380)
+    shown = on_page(piece, "A piece.")
+    assert parsed(shown).get("viewBox").startswith("0 0 860 ")
+    assert shown.width_m == pytest.approx(0.840)
 
 
 def test_words_stand_on_their_place_and_a_dimension_ends_where_it_says():
