@@ -5,6 +5,7 @@ Exact hulls start at x = 0 and stand on z = 0. Each builder takes metres and the
 
 import os
 import tempfile
+from functools import cache
 from pathlib import Path
 
 import numpy as np
@@ -12,6 +13,7 @@ import pytest
 
 from sizer.design.read import read_design
 from sizer.fit.loading import loading
+from sizer.fit.request import read_request
 from sizer.fit.uses import USES
 from sizer.hull.boat import scaled_boat
 from sizer.hull.lines import fair_lines
@@ -19,12 +21,15 @@ from sizer.hull.scale import Scaling
 from sizer.hull.sections import Sections
 from sizer.hull.weight import own_weight
 from sizer.hydro.water import Water
+from sizer.job import run
 from sizer.paddler.body import predict
 from sizer.paddler.measures import Measured
 from sizer.paddler.seated import seated_centre
+from sizer.shop.bench import bench_of
 
 BASELINES = Path(__file__).parents[1] / "baselines"
 os.environ["SIZER_BOOK"] = str(Path(tempfile.mkdtemp(prefix="sizer-tests-")) / "book")
+MIDDLE = {"weight_kg": 81.37, "stature_mm": 1783, "hip_width_mm": 387}
 BASE_NAMES = sorted(path.stem for path in BASELINES.glob("*.toml"))
 
 
@@ -164,3 +169,18 @@ def drawn_load(boat):
     body = predict(Measured(drawn.weight_kg, drawn.stature_m, drawn.hip_width_m))
     return loading(boat, own_weight(boat), body, seated_centre(body), USES[drawn.use],
                    drawn.gear_kg).load
+
+
+@pytest.fixture(scope="session")
+def middle_job(base_lines):
+    """By `middle_job(base)`, the Job of a base for its own use and a paddler of middle size: worked
+    out once, to be read alone."""
+    return cache(lambda base: run(read_request({
+        "base": base, "use": base_lines[base].design.drawn_for.use, "paddler": MIDDLE}),
+        base_lines[base]))
+
+
+@pytest.fixture(scope="session")
+def middle_bench(middle_job):
+    """By `middle_bench(base)`, the Bench of that job."""
+    return cache(lambda base: bench_of(middle_job(base)))

@@ -23,26 +23,19 @@ from sizer.shop.bench import bench_of, bench_status
 from sizer.shop.coaming import LIP_M, WALL_M
 from sizer.shop.settings import Plywood, Shop
 from tests.cli.conftest import few_files
-
-PADDLER = {"weight_kg": 81.37, "stature_mm": 1783, "hip_width_mm": 387}
-
+from tests.conftest import BASE_NAMES, MIDDLE
 
 BASES = ("day-boat", "steady-boat", "long-tourer")  # a panel, slats and a sling to sit on
 
 
-def job_of(base, lines):
-    return run(read_request({"base": base, "use": lines.design.drawn_for.use,
-                             "paddler": PADDLER}), lines)
-
-
 @pytest.fixture(scope="module", params=BASES)
-def job(request, base_lines):
-    return job_of(request.param, base_lines[request.param])
+def job(request, middle_job):
+    return middle_job(request.param)
 
 
 @pytest.fixture(scope="module")
-def bench(job):
-    return bench_of(job)
+def bench(job, middle_bench):
+    return middle_bench(job.request.trip.base)
 
 
 @pytest.fixture(scope="module")
@@ -56,9 +49,9 @@ def words_of(data):
     return " ".join(text.split())
 
 
-def test_no_pattern_of_a_base_fails_and_the_status_is_the_worst(lines, base_lines):
-    job = job_of(next(name for name, one in base_lines.items() if one is lines), lines)
-    bench = bench_of(job)
+@pytest.mark.parametrize("base", BASE_NAMES)
+def test_no_pattern_of_a_base_fails_and_the_status_is_the_worst(base, middle_job, middle_bench):
+    job, bench = middle_job(base), middle_bench(base)
     assert [check for check in bench.checks if check.status == "fail"] == []
     failing = replace(bench, checks=(replace(bench.checks[0], value=-9e9, sense="at least",
                                              hard=True),))
@@ -94,7 +87,7 @@ def test_file_names_are_plain_whatever_frames_are_called(job, bench):
 def test_a_package_is_the_bench_with_its_defaults(base_lines, monkeypatch):
     few_files(monkeypatch, "patterns-A4.pdf", "patterns-large.pdf")  # which are looked at
     lines = base_lines["day-boat"]
-    job = run(read_request({"base": "day-boat", "use": "coastal-day", "paddler": PADDLER}), lines)
+    job = run(read_request({"base": "day-boat", "use": "coastal-day", "paddler": MIDDLE}), lines)
     made = package(job, Shop(stock_lengths_m=(2.4,), sheet_m=(1.525, 1.22), patterns="half"))
     small = json.loads(made["everything.json"])
     halved = ", ".join([*(frame.name for frame in lines.design.frames), "coaming"])
@@ -234,12 +227,12 @@ def assert_no_measure(job, text):
         assert re.search(re.escape(check.name) + " " + shown, text), check.name
 
 
-def test_checks_that_do_not_pass_come_first_on_the_customer_sheet(job, files):
+def test_checks_that_do_not_pass_come_first_on_the_customer_sheet(job, bench, files):
     row = replace(job.fitted.checks[-1].row, title="made up", fails_below=lambda _: 1.0,
                   small="what mends it here")
     checks = (*job.fitted.checks[1:], Check(row, -1.0, (1.0, -np.inf, np.inf, np.inf)))
     made = replace(job, fitted=replace(job.fitted, checks=checks, status="fail"))
-    text = words_of(customer_pdf(made, bench_of(job)))
+    text = words_of(customer_pdf(made, bench))
     table = text[text.index("what it means, what mends it"):]
     assert table.index("made up") < min(table.index(check.name) for check in checks[:-1])
     assert "does not pass" in table

@@ -19,10 +19,8 @@ from sizer.drawing.record import Text
 from sizer.export.feet import foot
 from sizer.export.plans import plans_pdf
 from sizer.export.tiles import PAPERS_MM
-from sizer.fit.request import read_request
 from sizer.hull.sections import half_section_at
 from sizer.hydro.ends import BAG_SHARE
-from sizer.job import run
 from sizer.scenes.bag_views import bags_from_above, panels
 from sizer.scenes.coaming_views import coaming_form, coaming_section
 from sizer.scenes.construction import construction
@@ -34,7 +32,6 @@ from sizer.scenes.outfit_views import footbrace_view, thigh_view
 from sizer.scenes.sheets_to_scale import sheets_to_scale, timber_to_scale
 from sizer.scenes.skin_views import skin_drawing
 from sizer.scenes.stem_joint import LETTERS, stem_joint
-from sizer.shop.bench import bench_of
 from sizer.shop.leg_room import legs_in
 from sizer.shop.money import OUR_HOURS
 from sizer.shop.numbers import plywood_numbers
@@ -60,12 +57,9 @@ def mm_of(text):
 
 
 @pytest.fixture(scope="module", params=BASES)
-def made(request, base_lines):
+def made(request, middle_job, middle_bench):
     """(Job, Bench, {sheet's title: its words}, (paper, [(words, lines) of a page]))."""
-    lines = base_lines[request.param]
-    job = run(read_request({"base": request.param, "use": lines.design.drawn_for.use, "paddler": {
-        "weight_kg": 81.4, "stature_mm": 1783, "hip_width_mm": 387}}), lines)
-    bench = bench_of(job)
+    job, bench = middle_job(request.param), middle_bench(request.param)
     paper = BASES[request.param]
     pages = [_lines(page) for page in PdfReader(io.BytesIO(plans_pdf(job, bench, paper))).pages]
     words = {}

@@ -15,10 +15,7 @@ from pypdf import PdfReader
 from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.export.stick_cards import sticks_pdf
 from sizer.export.tiles import PAPERS_MM
-from sizer.fit.request import read_request
-from sizer.job import run
 from sizer.scenes.stick_details import stick_details
-from sizer.shop.bench import bench_of
 from sizer.shop.stick_marks import beyond_m
 from sizer.shop.stringers import ALLOWANCE_M
 
@@ -34,15 +31,13 @@ def mm_of(text):
 
 
 @pytest.fixture(scope="module", params=BASES)
-def job(request, base_lines):
-    lines = base_lines[request.param]
-    return run(read_request({"base": request.param, "use": lines.design.drawn_for.use, "paddler": {
-        "weight_kg": 81.4, "stature_mm": 1783, "hip_width_mm": 387}}), lines)
+def job(request, middle_job):
+    return middle_job(request.param)
 
 
 @pytest.fixture(scope="module")
-def bench(job):
-    return bench_of(job)
+def bench(job, middle_bench):
+    return middle_bench(job.request.trip.base)
 
 
 @pytest.fixture(scope="module")

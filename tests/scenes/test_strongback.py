@@ -10,27 +10,24 @@ from shapely.geometry import box
 
 from sizer.drawing.marks import unit_of
 from sizer.drawing.record import Circle, Path, Text
-from sizer.fit.request import drawn_request
 from sizer.hull.fairness import Unfairness
-from sizer.job import run
 from sizer.scenes.hull_views import RING
 from sizer.scenes.long_views import owners_drawing
 from sizer.scenes.risers import risers_drawing
 from sizer.scenes.strongback import strongback_drawing
-from sizer.shop.bench import bench_of
+from tests.conftest import BASE_NAMES
 
 LETTERS_M = 0.052  # 2.6 mm on paper at 1 : 20
 
 
-@pytest.fixture(scope="module")
-def job(lines, base_lines):
-    base = next(name for name, one in base_lines.items() if one is lines)
-    return run(drawn_request(base, lines), lines)
+@pytest.fixture(scope="module", params=BASE_NAMES)
+def job(request, middle_job):
+    return middle_job(request.param)
 
 
 @pytest.fixture(scope="module")
-def bench(job):
-    return bench_of(job)
+def bench(job, middle_bench):
+    return middle_bench(job.request.trip.base)
 
 
 @pytest.fixture(scope="module")

@@ -9,14 +9,11 @@ from pypdf import PdfReader
 
 from sizer.errors import BadInput
 from sizer.export.quote import cost_answer, quote_pdf
-from sizer.fit.request import read_request
-from sizer.job import run
-from sizer.shop.bench import bench_of
 from sizer.shop.cost import cost_of
 from sizer.shop.money import OUR_HOURS, USUAL, money_of_table, money_table, read_settings
 from sizer.shop.work import counted, steps
+from tests.conftest import MIDDLE
 
-PADDLER = {"weight_kg": 81.37, "stature_mm": 1783, "hip_width_mm": 387}
 SETTINGS = """
 cutter_mm = 8
 [money]
@@ -31,12 +28,9 @@ lash = 0.1
 
 
 @pytest.fixture(scope="module", params=("day-boat", "long-tourer", "steady-boat"))
-def built(request, base_lines):
-    lines = base_lines[request.param]
-    job = run(read_request({"base": request.param, "use": lines.design.drawn_for.use,
-                            "paddler": PADDLER}), lines)
-    bench = bench_of(job)
-    return job.stamped(None, bench), bench
+def built(request, middle_job, middle_bench):
+    bench = middle_bench(request.param)
+    return middle_job(request.param).stamped(None, bench), bench
 
 
 def words_of(data):
@@ -131,7 +125,7 @@ def test_the_quote_is_one_page_with_the_price_and_says_what_is_invented(built):
         assert "hours of 29 steps" in said
         assert "An hour of work" not in said
     assert all(caution in said for caution in job.cautions)
-    assert f"{PADDLER['weight_kg']:g}" not in said
+    assert f"{MIDDLE['weight_kg']:g}" not in said
     own = replace(money, ours=())
     assert "INVENTED" not in words_of(quote_pdf(job, bench, cost, own))[1]
     assert cost_answer(cost, money)["price"] == pytest.approx(cost.price, abs=1e-4)

@@ -9,8 +9,6 @@ import pytest
 import trimesh
 from shapely.geometry import LineString, Point, Polygon, box
 
-from sizer.fit.request import read_request
-from sizer.job import run
 from sizer.shop.bench import bench_of
 from sizer.shop.kit import LAYERS, kit_dxf
 from sizer.shop.settings import Plywood, Shop
@@ -55,12 +53,9 @@ def plain(text):
 
 
 @pytest.fixture(scope="module", params=BASES)
-def kits(request, base_lines):
+def kits(request, middle_job):
     """[(Layout, Sheet, DXF text)] of a fitted boat, and its Bench."""
-    lines = base_lines[request.param]
-    job = run(read_request({"base": request.param, "use": lines.design.drawn_for.use, "paddler": {
-        "weight_kg": 81.4, "stature_mm": 1783, "hip_width_mm": 387}}), lines)
-    bench = bench_of(job, SHOP)
+    bench = bench_of(middle_job(request.param), SHOP)
     return bench, [(plan, sheet, kit_dxf(plan, sheet, SHOP, IMPRINT).decode("utf-8"))
         for plan in bench.layouts for sheet in plan.sheets]
 
