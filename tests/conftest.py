@@ -96,6 +96,16 @@ def _decked(x, y, z, deck_m):
 def _crowded_to_the_ends(length_m, count):
     return 0.5 * length_m * (1.0 - np.cos(np.linspace(0.0, np.pi, count)))
 
+LONGEST = ("/test_access", "/test_faults", "fit/test_solve", "/test_wizard", "/test_solids",
+           "/test_entries", "/test_fit_grid", "/test_every_file", "web/", "/test_remedies")
+
+
+def pytest_collection_modifyitems(items):
+    """Files that take longest go first, so that no core waits long for the last of them."""
+    items.sort(key=lambda item: next(
+        (place for place, part in enumerate(LONGEST) if part in item.path.as_posix()),
+        len(LONGEST)))
+
 
 @pytest.fixture(scope="session")
 def box():
