@@ -6,12 +6,14 @@ Whatever their number, each piece is worked out as if alone, so the answers are 
 import multiprocessing
 import os
 import signal
+import sys
 import threading
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
 from itertools import repeat
 from multiprocessing import connection
+from types import ModuleType
 
 from sizer.errors import SizerError
 
@@ -54,7 +56,7 @@ def crew(read, workers):
 def processes(workers, lost, begin, *given):
     """A ProcessPoolExecutor of processes that each first call begin(*given), leave Ctrl-C to this
     one and end with it. WorkerLost says what is `lost` where one ends by itself."""
-    with _one_thread_each():
+    with _one_thread_each(), without_main():
         pool = ProcessPoolExecutor(workers, multiprocessing.get_context("spawn"), _begin,
                                    (begin, *given))
         try:
@@ -64,6 +66,18 @@ def processes(workers, lost, begin, *given):
                              + lost) from error
         finally:
             pool.shutdown(cancel_futures=True)
+
+
+@contextmanager
+def without_main():
+    """Processes begun within do not load the `__main__` of this one, as they else would: that may
+    be the script of a page, which is not to be drawn there."""
+    before = sys.modules["__main__"]
+    sys.modules["__main__"] = ModuleType("__main__")
+    try:
+        yield
+    finally:
+        sys.modules["__main__"] = before
 
 
 def leave_to_parent():

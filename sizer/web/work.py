@@ -9,18 +9,16 @@ import multiprocessing
 import os
 import secrets
 import signal
-import sys
 import tempfile
 import threading
 import time
 import weakref
 from collections import deque
-from contextlib import contextmanager, suppress
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
-from types import ModuleType
 
-from sizer.crowd.crew import leave_to_parent
+from sizer.crowd.crew import leave_to_parent, without_main
 from sizer.errors import BadInput, SizerError
 
 PATIENCE_S = 120.0  # how long a browser may be gone, as when a phone sleeps
@@ -81,7 +79,7 @@ def begin(function, *given, files=(), wanted=lambda: True):
         (Path(folder.name) / name).write_text(text, "utf-8")
     ours, theirs = CONTEXT.Pipe(duplex=False)
     process = CONTEXT.Process(target=_work, args=(theirs, folder.name, function, given))
-    with _without_main():
+    with without_main():
         process.start()
     theirs.close()  # so that ours ends when the process does
     heard = deque([""], maxlen=1)
@@ -97,18 +95,6 @@ def begin(function, *given, files=(), wanted=lambda: True):
 def work_of(token):
     """The Work of a token; None where it is no more."""
     return _begun.get(token)
-
-
-@contextmanager
-def _without_main():
-    """A new process loads the `__main__` of the one that starts it: here that is the script of a
-    page, which is not to be drawn there."""
-    before = sys.modules["__main__"]
-    sys.modules["__main__"] = ModuleType("__main__")
-    try:
-        yield
-    finally:
-        sys.modules["__main__"] = before
 
 
 def _listen(connection, heard, process, wanted):
