@@ -6,7 +6,7 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 
-from sizer.drawing.marks import apart, on_page, paper_round, size_line, words
+from sizer.drawing.marks import WIDE, apart, on_page, paper_round, size_line, words
 from sizer.drawing.page_svg import page_svg
 from sizer.drawing.pens import PENS, page_css
 from sizer.drawing.record import CAP_HEIGHT, Circle, Drawing, Path, Text
@@ -64,11 +64,11 @@ def test_paper_round_a_box_leaves_the_room_that_was_asked_for():
     assert drawn.frame_m[2] - drawn.frame_m[0] == pytest.approx(0.260)
 
 
-def test_a_piece_at_true_size_fills_the_width_it_is_given():
+def test_a_piece_at_true_size_fills_the_width_of_a_desk():
     piece = replace(DRAWN, frame_m=None)
-    shown = on_page(piece, "A piece.", 400.0)
-    assert parsed(shown).get("viewBox").startswith("0 0 400 ")
-    assert shown.width_m == pytest.approx(0.380)
+    shown = on_page(piece, "A piece.")
+    assert parsed(shown).get("viewBox").startswith(f"0 0 {WIDE:g} ")
+    assert shown.width_m == pytest.approx((WIDE - 20.0) * 1e-3)
 
 
 def test_words_stand_on_their_place_and_a_dimension_ends_where_it_says():
