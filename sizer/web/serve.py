@@ -1,7 +1,5 @@
 """Starts the wizard in the browser, on this machine only unless told otherwise."""
 
-import importlib
-import pkgutil
 import socket
 import sys
 import threading
@@ -15,7 +13,6 @@ from starlette.middleware import Middleware
 from streamlit import App, net_util
 
 from sizer.errors import BadInput, Fault
-from sizer.web import steps
 from sizer.web.gate import Gate, new_word
 from sizer.web.news import ROUTE
 
@@ -47,7 +44,8 @@ def serve(port, open_browser, network=False):
         f"and at http://{own_ip}:{port} for every machine of this network that gives the word "
         f"{word}. What is sent is not enciphered: only on a network you trust" if network else
         "on this machine only") + "; Ctrl-C stops it.", file=sys.stderr, flush=True)
-    threading.Thread(target=_when_ready, args=(address, open_browser), daemon=True).start()
+    if open_browser:
+        threading.Thread(target=_open_when_ready, args=(address,), daemon=True).start()
     hosts = [*OWN_NAMES, *([own_ip] if own_ip else [])]
     App(_HERE / "app.py", routes=[ROUTE],
         middleware=[Middleware(Gate, hosts=hosts, word=word)]).run(
@@ -85,8 +83,7 @@ def _free_port():
         return probe.getsockname()[1]
 
 
-def _when_ready(address, open_browser):
-    """Opens the browser, and loads what its first page needs while it starts."""
+def _open_when_ready(address):
     until = time.monotonic() + READY_S
     while time.monotonic() < until:
         try:
@@ -94,8 +91,5 @@ def _when_ready(address, open_browser):
         except OSError:
             time.sleep(0.2)
         else:
-            if open_browser:
-                webbrowser.open(address)
-            for page in pkgutil.iter_modules(steps.__path__):
-                importlib.import_module(f"{steps.__name__}.{page.name}")
+            webbrowser.open(address)
             return
