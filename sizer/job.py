@@ -12,7 +12,7 @@ from sizer.fit.mishaps import Mishaps, mishap_cautions
 from sizer.fit.person import Person, person_of
 from sizer.fit.reasons import unmet
 from sizer.fit.request import Request
-from sizer.fit.solve import Fitted, only_fitted, searched, searched_freely, searched_holding
+from sizer.fit.solve import Fitted, only_fitted, searched, searched_freely
 from sizer.hull.lines import Lines
 from sizer.paddler.room import FolkMeasures, folk_measures
 from sizer.shop.patterns import Patterns, patterns_of
@@ -80,9 +80,7 @@ def searched_for(requests, lines):
     def freely(seat):
         return _freely(tuple(replace(one, fixed=seat) for one in requests), lines)
 
-    if first.follow:
-        return searched(lines, persons, first.fixed, first.wishes, first.follow)
-    return searched_holding(lines, persons, first.fixed, freely) if first.fixed else freely(())
+    return searched(lines, persons, first.fixed, first.wishes, first.follow, freely)
 
 
 @lru_cache(maxsize=FREE_KEPT)

@@ -119,12 +119,15 @@ def fit_many(lines, persons, fixed=(), wishes=NO_WISHES, follow=False, explained
     return fitted_of(searched(lines, persons, fixed, wishes, follow), explained)
 
 
-def searched(lines, persons, fixed=(), wishes=NO_WISHES, follow=False):
-    """The Searched of some people; parameters and BadInput as `fit`."""
-    if fixed and not follow:
-        return searched_holding(lines, persons, fixed,
-                                lambda seat: searched_freely(lines, persons, seat, wishes))
-    return _searched(_asked(lines, persons, fixed), held_factors(lines, dict(fixed)), wishes)
+def searched(lines, persons, fixed=(), wishes=NO_WISHES, follow=False, freely=None):
+    """The Searched of some people; parameters and BadInput as `fit`.
+
+    `freely` gives their `searched_freely` from the pairs that hold a seat, where that is kept.
+    """
+    if follow:
+        return _searched(_asked(lines, persons, fixed), held_factors(lines, dict(fixed)), wishes)
+    freely = freely or (lambda seat: searched_freely(lines, persons, seat, wishes))
+    return _searched_holding(lines, persons, fixed, freely) if fixed else freely(())
 
 
 def searched_freely(lines, persons, seat=(), wishes=NO_WISHES):
@@ -132,11 +135,8 @@ def searched_freely(lines, persons, seat=(), wishes=NO_WISHES):
     return _searched(_asked(lines, persons, seat), {}, wishes)
 
 
-def searched_holding(lines, persons, fixed, freely):
-    """As `searched`, what is not held left as it was found freely.
-
-    `freely` gives the `searched_freely` of the same people from the pairs that hold a seat.
-    """
+def _searched_holding(lines, persons, fixed, freely):
+    """As `searched`, what is not held left as it was found freely."""
     found, factors = _asked(lines, persons, fixed), held_factors(lines, dict(fixed))
     held_seat_m(lines.design, found.held)  # refused before anything is looked for
     free = freely(tuple(pair for pair in fixed if pair[0] == SEAT_KEY))
