@@ -216,8 +216,8 @@ def field(name, shown=None, put=None, typed=False, among="value"):
             return one.but(**{name: value})
 
     def take(value):
-        goes_on = not typed or value.startswith(shown) or shown.startswith(value)
-        change(put(draft(), value), name if typed else None, not goes_on)
+        anew = typed and not (value.startswith(shown) or shown.startswith(value))
+        change(put(draft(), value), name if typed else None, anew)
 
     return standing(name, shown, take, among)
 
