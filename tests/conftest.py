@@ -31,6 +31,10 @@ BASELINES = Path(__file__).parents[1] / "baselines"
 os.environ["SIZER_BOOK"] = str(Path(tempfile.mkdtemp(prefix="sizer-tests-")) / "book")
 MIDDLE = {"weight_kg": 81.37, "stature_mm": 1783, "hip_width_mm": 387}
 BASE_NAMES = sorted(path.stem for path in BASELINES.glob("*.toml"))
+# Of the files that take longest, parts of their paths
+LONGEST = ("/test_access", "/test_faults", "fit/test_solve", "/test_wizard", "/test_solids",
+           "/test_entries", "/test_fit_grid", "/test_every_file", "tests/web/",
+           "/test_remedies")
 
 
 def box_hull(length_m, beam_m, depth_m, count=3):
@@ -95,9 +99,6 @@ def _decked(x, y, z, deck_m):
 
 def _crowded_to_the_ends(length_m, count):
     return 0.5 * length_m * (1.0 - np.cos(np.linspace(0.0, np.pi, count)))
-
-LONGEST = ("/test_access", "/test_faults", "fit/test_solve", "/test_wizard", "/test_solids",
-           "/test_entries", "/test_fit_grid", "/test_every_file", "web/", "/test_remedies")
 
 
 def pytest_collection_modifyitems(items):
