@@ -28,7 +28,7 @@ from sizer.web.work import PATIENCE_S
 
 MINUTES = float(os.environ.get("SIZER_LOAD_MINUTES", "3"))
 SESSIONS = int(os.environ.get("SIZER_LOAD_SESSIONS", "20"))
-THINKS_S = (2.0, 6.0)  # between two moves, as people do
+THINKS_S = tuple(map(float, os.environ.get("SIZER_LOAD_THINKS_S", "2 6").split()))  # between moves
 SAID = {}  # what each page told beside: where it went, what it raised
 SETTLED_SHARE, GROWS_MB = 1.15, 40.0  # of its memory after the first minute; our judgement
 
@@ -186,7 +186,8 @@ def after_a_minute(held):
 def said_of(moves, held, took_s):
     load = os.getloadavg()
     by_minute = [f"{mb:.0f}" for number, (_, mb) in enumerate(held) if number % 30 == 0]
-    print(f"\n{SESSIONS} sessions, {MINUTES:g} minutes, load {load[0]:.1f} {load[1]:.1f}: "
+    print(f"\n{SESSIONS} sessions, {THINKS_S[0]:g} to {THINKS_S[1]:g} s between moves, "
+          f"{MINUTES:g} minutes, load {load[0]:.1f} {load[1]:.1f}: "
           f"{len(moves)} slider moves, median {statistics.median(moves):.2f} s, longest "
           f"{max(moves):.1f} s; server {held[0][1]:.0f} MB at first, {after_a_minute(held):.0f} MB "
           f"after a minute, {held[-1][1]:.0f} MB at the end ({' '.join(by_minute)}); it had the "

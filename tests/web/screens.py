@@ -21,10 +21,12 @@ WATCHED = """(() => {
 })()"""
 # Longer than a slider waits before it tells where it was put, by the page's own clock.
 CALM = """selector => new Promise(done => {
-  let calm = 0;
+  let calm = 0, height = 0;
   const tick = () => {
     const answered = window.szSent === window.szAnswered;
-    calm = answered && document.querySelector(selector) ? calm + 1 : 0;
+    const before = height;
+    height = document.querySelector('[data-testid=stMain]')?.scrollHeight;
+    calm = answered && height === before && document.querySelector(selector) ? calm + 1 : 0;
     calm > 10 ? done(true) : setTimeout(tick, 30);
   };
   tick();
@@ -34,7 +36,7 @@ IDLE = "[data-testid=stApp][data-test-script-state=notRunning]"
 
 
 def settled(page):
-    """Waits until what the page sent is answered, the script has run, and all of it is drawn."""
+    """Waits until what the page sent is answered, the script has run, and nothing moves it on."""
     page.wait_for_function(CALM, arg=IDLE)
 
 

@@ -48,11 +48,14 @@ def test_undo_stays_in_its_place_whatever_the_strip_says(open_page):
 
 def test_a_phone_shows_what_the_tool_does_and_the_first_field_before_any_drawing(open_page):
     page = open_page(390, 844)
-    said = page.get_by_text(PROMISE).bounding_box()
-    weight = field(page, "Weight").bounding_box()
-    drawing = page.locator(".sz-picture svg:visible").first.bounding_box()
-    assert said["y"] + said["height"] < weight["y"] < 844 - weight["height"]
-    assert weight["y"] < drawing["y"]
+    expect(page.get_by_text(PROMISE)).to_be_visible()
+    said, weight, drawing = page.evaluate("""selectors => selectors.map(selector => {
+        const all = [...document.querySelectorAll(selector)].map(one => one.getBoundingClientRect());
+        const {top, bottom} = all.find(one => one.height > 0);
+        return {top, bottom};
+    })""", [".sz-promise", "input[aria-label^=Weight]", ".sz-picture svg"])  # at one moment
+    assert said["bottom"] < weight["top"] < weight["bottom"] < 844
+    assert weight["top"] < drawing["top"]
 
 
 def test_nothing_covers_what_was_understood(open_page):
