@@ -1,6 +1,7 @@
 """Many boats at once: every array of a record has them along its first axis."""
 
 from dataclasses import fields, is_dataclass, replace
+from functools import cache
 
 import numpy as np
 
@@ -44,8 +45,8 @@ def side_by_side(records):
         return {key: side_by_side([one[key] for one in records]) for key in first}
     if is_dataclass(first):
         return replace(first, **{
-            field.name: side_by_side([getattr(one, field.name) for one in records])
-            for field in fields(first) if not field.metadata.get("shared")})
+            name: side_by_side([getattr(one, name) for one in records])
+            for name in _own(type(first))})
     return first
 
 
@@ -68,10 +69,15 @@ def _each(record, change):
     if isinstance(record, dict):
         return {key: _each(one, change) for key, one in record.items()}
     if is_dataclass(record):
-        return replace(record, **{
-            field.name: _each(getattr(record, field.name), change)
-            for field in fields(record) if not field.metadata.get("shared")})
+        return replace(record, **{name: _each(getattr(record, name), change)
+                                  for name in _own(type(record))})
     return record
+
+
+@cache
+def _own(kind):
+    """Names of the fields that each of many has its own of."""
+    return tuple(one.name for one in fields(kind) if not one.metadata.get("shared"))
 
 
 def along(value, x):

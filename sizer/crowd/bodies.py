@@ -1,12 +1,15 @@
 """Many paddlers as arrays, all for one use, water and gear."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
 from sizer.fit.person import Person
 from sizer.paddler.room import Room
-from sizer.rows import stacked
+from sizer.rows import one_of, stacked
+
+AT_ONCE = 500  # people whose room is measured in one go
 
 
 @dataclass(frozen=True, eq=False)
@@ -20,6 +23,13 @@ class Crowd:
     ahead_m: np.ndarray  # of the seated centre
     height_m: np.ndarray  # of it above the seat
     room: Room  # each field an array
+
+    @cached_property
+    def lots(self):
+        """Slices of the people, AT_ONCE each, and each lot as one Person of many."""
+        starts = range(0, len(self.persons), AT_ONCE)
+        slices = [slice(first, first + AT_ONCE) for first in starts]
+        return [(some, one_of(self.person, some)) for some in slices]
 
 
 def crowd_of(persons, entry):

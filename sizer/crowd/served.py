@@ -19,7 +19,7 @@ from sizer.fit.checks import CLEAN_ODDS, PLAIN, ROWS, TOGETHER, read_rows
 from sizer.fit.facts import Facts, shape_of
 from sizer.fit.odds import odds_alone
 from sizer.hull.boat import with_seat_slid, with_seats
-from sizer.rows import joined, one_of
+from sizer.rows import joined
 
 # What the tables may be off, SI by key; a row that is not named is exact.
 ALLOWANCE = {
@@ -38,7 +38,6 @@ _SCALE = np.array([[row.scale] for row in ROWS])
 _ALLOWED = np.array([[ALLOWANCE.get(row.key, 0.0)] for row in ROWS]) / _SCALE
 _THEIRS = np.array([row.key in OF_THE_PADDLER for row in ROWS])
 _MISHAP = np.array([row.mishap for row in ROWS])
-AT_ONCE = 500  # people whose room is measured in one go
 SURE = 2.0  # allowances inside every limit of a mishap: taken as clear without the exact engine
 
 
@@ -107,8 +106,9 @@ def judged(facts):
     value = value.reshape(len(rows), -1)
     window = window.reshape(4, *value.shape)
     low, from_, to, high = window
-    sd = np.array([np.broadcast_to(facts.spread.get(row.key, 0.0), value.shape[1])
-                   for row in rows])
+    sd = np.empty(value.shape)
+    for index, row in enumerate(rows):
+        sd[index] = facts.spread.get(row.key, 0.0)
     with np.errstate(invalid="ignore"):  # minus infinity off an open side
         found = [np.where(np.isnan(value), np.inf,
                           np.fmin(value - under, over - value) / _SCALE[:len(rows)])
@@ -145,7 +145,6 @@ def facts_in(hull, crowd):
     shift, water = afloat_with(hull, crowd)
     places, of = np.unique(shift, return_inverse=True)  # most seats stay where they are
     seats = with_seat_slid(boat, places)
-    space = [space_in(with_seats(seats, of[some]), one_of(crowd.person, some))
-             for some in (slice(first, first + AT_ONCE) for first in range(0, shift.size, AT_ONCE))]
+    space = [space_in(with_seats(seats, of[some]), persons) for some, persons in crowd.lots]
     return Facts(use, crowd.stature_m, crowd.room, joined(space), water, shape_of(boat, use),
                  spread=spread_in(hull, crowd.person))

@@ -128,9 +128,11 @@ def size_range(measured, lines, trip, most_sizes,
             raise BadInput([_nobody_served(len(measured), pool.unknown)])
         goals, choices = goals_of(pool.boats), []
         placing = Placing(setting, pool.boats, {}, shared)
-        for count in range(1, min(most_sizes, len(pool.boats)) + 1):
+        counts = range(1, min(most_sizes, len(pool.boats)) + 1)
+        picks = shared(_picked, [goals] * len(counts), counts)
+        for count in counts:
             progress(count - 1, most_sizes, "choosing boats, working out each person exactly")
-            choices.append(_choice(placing, goals, count, choices))
+            choices.append(_choice(placing, goals, next(picks), count, choices))
     return SizeRange(setting, tuple(measured), tuple(choices), len(pool.boats), pool.unknown,
                      pool.refused)
 
@@ -151,13 +153,16 @@ def setting_of(measured, lines, trip):
     return Setting(lines, crowd_of(persons, lines.design.cockpit.entry), trip)
 
 
-def _choice(placing, goals, count, before):
+def _picked(_, goals, count):
+    return pick(goals, count)
+
+
+def _choice(placing, goals, picked, count, before):
     """The Choice of so many boats; never clean for fewer than the choice before and one boat more.
 
     The tables err on the safe side, so the exact counts of two choices may stand otherwise by the
     few who are near a limit.
     """
-    picked = pick(goals, count)
     boats = greedy(goals, count, picked.boats)
     found = _placed(placing, goals, picked, boats)
     if before and (found.clean, found.served) < (before[-1].clean, before[-1].served):

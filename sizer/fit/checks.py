@@ -222,19 +222,22 @@ def windows_of(rows, facts):
     CLEAN_ODDS. All else reads only who paddles, for what and in which base: whatever the boat's
     size, it stays.
     """
-    sides = [open_ if getattr(row, side) is None else getattr(row, side)(facts)
-             for side, open_ in SIDES for row in rows]
-    spread = [facts.spread.get(row.key, 0.0) for row in rows]
-    whole = np.array(np.broadcast_arrays(*sides, *spread), float)
-    whole = whole.reshape(len(SIDES) + 1, len(rows), *whole.shape[1:])
-    return clean_windows(whole[:-1], whole[-1])
+    every = [clean_window(*(open_ if getattr(row, side) is None else getattr(row, side)(facts)
+                            for side, open_ in SIDES), facts.spread.get(row.key, 0.0))
+             for row in rows]
+    shape = np.broadcast_shapes(*(np.shape(side) for window in every for side in window))
+    found = np.empty((len(SIDES), len(rows), *shape))
+    for index, window in enumerate(every):
+        for place, side in enumerate(window):
+            found[place, index] = side
+    return found
 
 
-def clean_windows(window, sd):
-    """Windows (4, ...) whose wanted sides lie so far inside their limits, by a spread (...)."""
-    low, from_, to, high = window
+def clean_window(low, from_, to, high, sd):
+    """The window, four sides (...), whose wanted sides lie so far inside their limits, by a spread
+    (...) of the value."""
     inside = clean_inside(high - low, sd)
-    return np.stack([low, np.maximum(from_, low + inside), np.minimum(to, high - inside), high])
+    return low, np.maximum(from_, low + inside), np.minimum(to, high - inside), high
 
 
 # How many standard deviations inside each of two limits CLEAN_ODDS is met, by how many lie between
@@ -256,6 +259,8 @@ def clean_inside(apart, sd):
     -------
     (...); more than half of `apart` where it is met nowhere between them
     """
+    if np.ndim(apart) == 0 and apart == np.inf:  # one end, as most have: the last of the table
+        return _INSIDE_SDS[-1] * sd
     with np.errstate(divide="ignore", invalid="ignore"):
         sds = np.where(sd > 0.0, apart / np.where(sd > 0.0, sd, 1.0), np.inf)
     found = np.interp(np.minimum(sds, _APART_SDS[-1]), _APART_SDS, _INSIDE_SDS)

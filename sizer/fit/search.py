@@ -17,7 +17,7 @@ from scipy.special import ndtri
 
 from sizer.fit.assess import Assessed, assess_many
 from sizer.fit.box import HELD, least_in_box
-from sizer.fit.checks import CLEAN_ODDS, PLAIN, ROWS, clean_windows, values_of, windows_of
+from sizer.fit.checks import CLEAN_ODDS, PLAIN, ROWS, clean_window, values_of, windows_of
 from sizer.fit.facts import Mishap, facts_of
 from sizer.fit.mishaps import mishaps_of_many, quick_rightings
 from sizer.fit.odds import Sure, base_slopes, odds_together_of_many, sure_of
@@ -99,7 +99,7 @@ class Problem:
     @cached_property
     def window(self):
         """(4, n, n_rows) of every check."""
-        low, from_, to, high = clean_windows(self.limits, self.sd * self.surer[:, None])
+        low, from_, to, high = clean_window(*self.limits, self.sd * self.surer[:, None])
         return np.stack([low, from_ + WALL_INSIDE * SCALE, to - WALL_INSIDE * SCALE, high])
 
     @cached_property
