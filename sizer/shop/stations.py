@@ -6,6 +6,7 @@ pull from the strongback's forward end, never added up from spacings.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -66,6 +67,7 @@ def through_m(boat, index):
     return thick if plywood_aft(boat)[index] else -thick
 
 
+@lru_cache(maxsize=16)
 def setting_up(boat):
     """The strongback and stations of a boat."""
     keel_ends = boat.map((boat.lines.lines[0].start_x_m, boat.lines.lines[0].end_x_m))
