@@ -50,7 +50,8 @@ def test_a_phone_shows_what_the_tool_does_and_the_first_field_before_any_drawing
     page = open_page(390, 844)
     expect(page.get_by_text(PROMISE)).to_be_visible()
     said, weight, drawing = page.evaluate("""selectors => selectors.map(selector => {
-        const all = [...document.querySelectorAll(selector)].map(one => one.getBoundingClientRect());
+        const all = Array.from(document.querySelectorAll(selector),
+                               one => one.getBoundingClientRect());
         const {top, bottom} = all.find(one => one.height > 0);
         return {top, bottom};
     })""", [".sz-promise", "input[aria-label^=Weight]", ".sz-picture svg"])  # at one moment
