@@ -33,6 +33,7 @@ from sizer.web.steps import (
 )
 from sizer.web.steps.going import under_way
 from sizer.web.strip import put_foot, put_steps, put_strip
+from sizer.web.turn import in_turn
 
 FIRST = "jobs"
 STEPS = (
@@ -71,10 +72,11 @@ def main():
     put_news(kept_job(), under_way(), read_fields)
     put_steps(FIRST, *({path: title for _, title, path in part} for part in (STEPS, ASIDES)), path)
     put(f'<div class="sz-unseen" role="heading" aria-level="1">{current.title}</div>')
-    if path not in OWN_STRIP:
-        put_strip(undoing=path != "own")
-    current.run()
-    put_foot(draft())
+    with in_turn():
+        if path not in OWN_STRIP:
+            put_strip(undoing=path != "own")
+        current.run()
+        put_foot(draft())
 
 
 def _first_visit():

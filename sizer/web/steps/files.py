@@ -19,6 +19,7 @@ from sizer.web.state import draft, kept, kept_job, say, take_in_hand, view
 from sizer.web.steps.patterns import bench_for
 from sizer.web.steps.quote import put_quote
 from sizer.web.strip import put_cautions, put_way_back
+from sizer.web.turn import out_of_turn
 
 
 def page():
@@ -79,9 +80,10 @@ def _issue(one, job, bench, shop):
     stamp = stamp_of(due, date.today().isoformat())
     names, files = file_names(job, bench, stamp), {}
     bar = st.progress(0.0, "Making the files")
-    for name, data in parts(job, bench, stamp=stamp):
-        files[name] = data
-        bar.progress(len(files) / len(names), f"Made {name}")
+    with out_of_turn():
+        for name, data in parts(job, bench, stamp=stamp):
+            files[name] = data
+            bar.progress(len(files) / len(names), f"Made {name}")
     bar.empty()
     try:
         issue(one, due, files, shop)
@@ -95,7 +97,7 @@ def _issue(one, job, bench, shop):
 
 
 def _print_again(revision):
-    with st.spinner("Making the files again"):
+    with st.spinner("Making the files again"), out_of_turn():
         printed = print_again(revision)
     view()["package"] = revision.job_key, revision.letter, "again"
     kept("package", view()["package"], lambda: (printed.files, printed.remark))

@@ -12,6 +12,7 @@ from sizer.web.figures import typed_text
 from sizer.web.look import note_html, put, status_html
 from sizer.web.session import base_keys, lines_of
 from sizer.web.state import act, change, draft, go, kept
+from sizer.web.turn import out_of_turn
 
 MOST_KEPT = 24
 
@@ -52,7 +53,8 @@ def _found(one, job):
     try:
         request = job.request if job else read_request(one.request())
         others = {key: lines_of(one, key) for key in base_keys(one) if key != one.base}
-        return remedies(request, lines_of(one, one.base), job and job.fitted, others)
+        with out_of_turn():
+            return remedies(request, lines_of(one, one.base), job and job.fitted, others)
     except SizerError:
         return None  # what is entered is at fault, and said so elsewhere
 
