@@ -72,7 +72,7 @@ def read_request(given):
     wishes = _numbers(given, "wishes", WISHES, "of wishes", faults)
     bias = _numbers(given, "shop_bias", ALLOWED, "of the shop's own bias", faults)
     follow = given.get("follow")
-    if follow not in (None, True, False):
+    if not isinstance(follow, bool | None):
         faults.append(Fault("follow", f"{follow!r:.60}", "true or false"))
     if faults:
         raise BadInput(faults)

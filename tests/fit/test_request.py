@@ -49,6 +49,11 @@ def test_gear_must_be_a_sensible_number(gear):
     assert "0 to 150 kg" in faults_of(gear_kg=gear)["gear_kg"]
 
 
+@pytest.mark.parametrize("follow", [1, 0, "yes", [True]])
+def test_whether_sizes_follow_is_true_or_false(follow):
+    assert "true or false" in faults_of(follow=follow)["follow"]
+
+
 @pytest.mark.parametrize("base", ["", "  ", None, 7])
 def test_base_is_needed(base):
     assert "base" in faults_of(base=base)
