@@ -287,6 +287,24 @@ def note_html(text, kind="caution"):
     return f'<div class="sz-note sz-{kind}">{escape(text)}</div>'
 
 
+def echo_html(html, fault=""):
+    """The line under a field: HTML of what was understood, or in its place what is wrong."""
+    if fault:
+        return f'<div class="sz-echo sz-fault" role="alert">✕ {escape(fault)}</div>'
+    return f'<div class="sz-echo">{html}</div>'
+
+
+def put_fault(fault):
+    """Puts what is wrong with what was typed, where something is."""
+    if fault:
+        put(f'<div class="sz-fault" role="alert">✕ {escape(fault)}</div>')
+
+
+def put_alert(text, kind="caution"):
+    """Puts a sentence that a screen reader says at once."""
+    put(f'<div role="alert">{note_html(text, kind)}</div>')
+
+
 def table_html(headings, rows, numbers=(), stack=False, plain=()):
     """A table; cells are HTML already.
 

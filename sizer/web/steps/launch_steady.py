@@ -1,7 +1,5 @@
 """The steadiness trial on the launch page: what is safe to put aboard, and the readings."""
 
-from html import escape
-
 import streamlit as st
 
 from sizer.built.departures import expected
@@ -13,7 +11,7 @@ from sizer.units import MM_PER_M, length_text
 from sizer.web.bench_entered import ZERO, heel_keys
 from sizer.web.draft import mass_text
 from sizer.web.figures import LONGEST
-from sizer.web.look import note_html, put, put_scene, table_html
+from sizer.web.look import echo_html, note_html, put, put_alert, put_scene, table_html
 from sizer.web.state import act, change, draft, field, kept
 
 SIDES = ("starboard", "port")  # by turns
@@ -43,7 +41,7 @@ def put_figure(one, key, label, allowed, placeholder=""):
                       launch=one.launch.enter(key, text, "deg" if unit == "degrees" else unit,
                                               allowed)), typed=True))
     if fault := one.launch.faults().get(key):
-        put(f'<div class="sz-echo sz-fault" role="alert">✕ {escape(fault)}</div>')
+        put(echo_html("", fault))
 
 
 def put_steadiness(one, assessed, found):
@@ -76,7 +74,7 @@ def put_steadiness(one, assessed, found):
                                said(weights.off_centre_m), ""), strict=True):
             put_figure(one, key, label, allowed, hint)
         if too_much(one.launch.values(), number, weights):
-            put(f'<div role="alert">{note_html(TOO_MUCH, "fail")}</div>')
+            put_alert(TOO_MUCH, "fail")
     st.button("One more reading", on_click=act, args=(_more,),
               disabled=one.launch.readings >= 8)
 

@@ -1,7 +1,5 @@
 """Step 1: measure the paddler."""
 
-from html import escape
-
 import streamlit as st
 
 from sizer.book.records import LONGEST_MARK
@@ -15,7 +13,7 @@ from sizer.web.draft import length_text, mass_text
 from sizer.web.entered import MASS_UNITS
 from sizer.web.figures import LONGEST
 from sizer.web.job_box import put_open_job
-from sizer.web.look import note_html, put, put_picture, table_html
+from sizer.web.look import echo_html, note_html, put, put_alert, put_picture, table_html
 from sizer.web.session import base_boat, job_for
 from sizer.web.state import act, begin_job, change, draft, field, go, kept_job, say, view
 from sizer.web.steps.launch_kept import as_the_shop_fits
@@ -112,10 +110,8 @@ def _field(one, key, label, how):
                   **field(key, "" if one.sample else entry.text,
                           lambda one, text: one.enter(key, text), typed=True))
     # its line is always there, so that what is below stays under the finger
-    fault = entry.fault and not unused
-    put(f'<div class="sz-echo sz-fault" role="alert">✕ {escape(entry.fault)}</div>' if fault else
-        f'<div class="sz-echo">{_hips_so_far(one) if unused else _understood(key, entry.value)}'
-        "</div>")
+    put(echo_html(_hips_so_far(one)) if unused else
+        echo_html(_understood(key, entry.value), entry.fault))
 
 
 def _hips_so_far(one):
@@ -177,7 +173,7 @@ def _still_needed(one):
         return
     said = [f"{words}: {', '.join(names)}." for words, names in (
         ("Still to measure", missing), ("Cannot be read, see there", at_fault)) if names]
-    put(f'<div role="alert">{note_html(" ".join(said))}</div>')
+    put_alert(" ".join(said))
 
 
 def _faults(one):
