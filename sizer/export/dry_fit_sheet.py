@@ -8,7 +8,7 @@ from sizer.built.telling import most_telling, slopes_of, spreads_after
 from sizer.export.feet import LAST, cautions_blocks, foot
 from sizer.export.pages import MARGIN_MM, document, heading, table, words
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
-from sizer.units import MM_PER_M, mark_figure
+from sizer.units import MM_PER_M, mark_figure, of_metres
 
 INNER_MM = min(long for _, long in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper, lying
 PAD_PT = 4.0  # a hand writes there
@@ -34,10 +34,7 @@ def dry_fit_pdf(job, unit="mm", paper=USUAL_PAPER):
     points = points_of(boat)
     asked = asked_of(points, job.setting_up)
     first, known = _first(job, points, asked)
-
-    def said(value_m):
-        return mark_figure(value_m * MM_PER_M, unit)
-
+    said = of_metres(mark_figure, unit)
     return document(
         f"Dry fit: {boat.design.name}",
         [*map(words, (HOW, known, WHO + unit)),

@@ -147,9 +147,8 @@ def first_caution(job, unit):
     for status in ("fail", "caution"):
         for check in job.fitted.checks:
             if check.status == status:
-                return (f"{check.name}: "
-                        f"{value_words(check, lambda value_mm: length_text(value_mm, unit))}, "
-                        f"too {check.too}" if check.unit != "of 1" else f"{check.name}: no")
+                return (f"{check.name}: {value_words(check, unit)}, too {check.too}"
+                        if check.unit != "of 1" else f"{check.name}: no")
     if job.request.measured.hip_measured in PREDICTED_HIPS:
         return "hips not measured, only predicted: measure before you build"
     if job.person.body.cautions:

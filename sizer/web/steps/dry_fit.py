@@ -8,7 +8,7 @@ from sizer.built.measures import MOST_OFF_M
 from sizer.built.points import points_of
 from sizer.errors import SizerError
 from sizer.scenes.bench_views import asked_view
-from sizer.units import MM_PER_M, mark_text
+from sizer.units import MM_PER_M, mark_text, of_metres
 from sizer.web.figures import LONGEST
 from sizer.web.issued import issued, moved_on, stands
 from sizer.web.look import echo_html, note_html, put, put_scene
@@ -91,13 +91,8 @@ def _ask(one, job, asked, last, found):
     round_ = round_of(job, asked, view()["dry_round"], one.dry_fit.tape_mm / MM_PER_M)
     at = view()["dry_at"] = min(view().get("dry_at", first_open(one, round_)), len(round_) - 1)
     this = round_[at]
-    unit = one.length_unit
-
-    def said(value_m):
-        return mark_text(value_m * MM_PER_M, unit)
-
-    points = points_of(job.fitted.assessed.boat)
-    put_scene(asked_view, points, job.setting_up, this, said)
+    unit, said = one.length_unit, of_metres(mark_text, one.length_unit)
+    put_scene(asked_view, points_of(job.fitted.assessed.boat), job.setting_up, this, said)
     allowed = ((-MOST_MORE_MM if this.what == MARK else 0.0),
                this.designed_m * MM_PER_M + MOST_MORE_MM)
     with st.container(key="measures"):  # where Enter presses what is next

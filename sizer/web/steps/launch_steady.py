@@ -7,7 +7,7 @@ from sizer.built.learnt import UNLIKELY
 from sizer.built.trial import RANGES
 from sizer.built.trial_weights import trial_weights
 from sizer.scenes.trial_view import trial_view
-from sizer.units import MM_PER_M, length_text
+from sizer.units import MM_PER_M, length_text, of_metres
 from sizer.web.bench_entered import ZERO, heel_keys
 from sizer.web.draft import mass_text
 from sizer.web.figures import LONGEST
@@ -48,11 +48,8 @@ def put_steadiness(one, assessed, found):
     """The steadiness trial, the weights first."""
     st.subheader("Steadiness trial")
     still = one.launch.values().get(ZERO)
-    weights, unit = weights_of(assessed, found, still or 0.0), one.length_unit
-
-    def said(value_m):
-        return length_text(value_m * MM_PER_M, unit)
-
+    weights = weights_of(assessed, found, still or 0.0)
+    said = of_metres(length_text, one.length_unit)
     put_scene(trial_view, assessed.boat, float(assessed.start[0]), weights.off_centre_m, 1.0, said)
     put_figure(one, ZERO, "First without a weight: heel to starboard, minus to port",
                RANGES["heel_deg"], "0 where it lies level")

@@ -8,7 +8,7 @@ from sizer.paddler.body import HIP_SPREAD_M, STANDING_HIP_M, predict
 from sizer.paddler.measures import HIPS, read_paddler
 from sizer.scenes.measuring import how_to_measure_all
 from sizer.scenes.side_view import side_view
-from sizer.units import MM_PER_M
+from sizer.units import of_metres
 from sizer.web.draft import length_text, mass_text
 from sizer.web.entered import MASS_UNITS
 from sizer.web.figures import LONGEST
@@ -97,7 +97,7 @@ def _boat_so_far(one):
         assessed = job.fitted.assessed
         put_picture(side_view(
             assessed.boat, base_boat(one, one.base), assessed.particulars, job.person.body,
-            lambda value_m: length_text(value_m * MM_PER_M, one.length_unit), narrow=True))
+            of_metres(length_text, one.length_unit), narrow=True))
 
 
 def _field(one, key, label, how):
@@ -122,8 +122,8 @@ def _hips_so_far(one):
         hip = predict(read_paddler(one.request()["paddler"])).hip_sitting
     except BadInput:
         return "&nbsp;"
-    value, off, most = (length_text(value_m * MM_PER_M, one.length_unit)
-                        for value_m in (hip.value_m, hip.plus_minus_m, hip.high_m))
+    value, off, most = map(of_metres(length_text, one.length_unit),
+                           (hip.value_m, hip.plus_minus_m, hip.high_m))
     return (f"predicted at {value} ± {off}; the opening is made for hips of {most}. Measure before "
             "you build")
 
@@ -138,10 +138,10 @@ def _understood(key, value):
 
 def _standing_words(one):
     """What standing hips lack; beside the choice, where a tip would cover what was typed."""
-    less = [length_text(value_m * MM_PER_M, one.length_unit) for value_m in HIP_SPREAD_M]
-    good_to = length_text(STANDING_HIP_M * MM_PER_M, one.length_unit)
-    return (f"{less[0]} to {less[1]} narrower: tells sitting hips to {good_to} either way, for "
-            "eight in ten only")
+    least, most, good_to = map(of_metres(length_text, one.length_unit),
+                               (*HIP_SPREAD_M, STANDING_HIP_M))
+    return (f"{least} to {most} narrower: tells sitting hips to {good_to} either way, for eight "
+            "in ten only")
 
 
 def _sample():
@@ -194,10 +194,9 @@ def _predicted(one):
         body = predict(read_paddler(one.request()["paddler"]))
     except BadInput:
         return
-    unit = one.length_unit
-    rows = [[label, length_text(measure.value_m * MM_PER_M, unit),
-             "measured" if measure.measured
-             else f"± {length_text(measure.plus_minus_m * MM_PER_M, unit)}"]
+    said = of_metres(length_text, one.length_unit)
+    rows = [[label, said(measure.value_m),
+             "measured" if measure.measured else f"± {said(measure.plus_minus_m)}"]
             for name, label in PREDICTED for measure in (getattr(body, name),)]
     st.subheader("The rest of the body")
     put("<p>Predicted from the ANSUR II survey where not measured. Nine people in ten are below "
