@@ -35,7 +35,5 @@ def put_open_job():
 def _open(name, data):
     """Takes the job of a file's bytes as a new one; the one at hand stays in the book."""
     opened, one = opened_job(data), draft()
-    begin_job(one.taking(opened.wishes).but(variants=opened.variants, notes=opened.notes,
-                                            mark=opened.mark, dry_fit=opened.dry_fit,
-                                            launch=opened.launch))
+    begin_job(one.taking(opened.wishes).but(**opened.beside()))
     say(" ".join(("The job of the file is open, as a new job of the book.", *opened.remarks)))
