@@ -106,4 +106,3 @@ def _drag_words(one, assessed):
     drag = drag_N(assessed, one.speed_mps)
     return (f"At {every_speed_text(one.speed_mps)} about "
             f"<b>{drag:.1f} N</b> of drag: an estimate, without wind and waves.")
-

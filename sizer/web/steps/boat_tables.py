@@ -98,7 +98,6 @@ def _check_row(check, unit):
             f'<span class="sz-why">{escape(capital(check.meaning))}. {_source(check)}</span>']
 
 
-
 def _bar(check):
     bar = window_bar(check)
     return f'<span class="sz-bar">{"" if bar is None else page_svg(bar)}</span>'

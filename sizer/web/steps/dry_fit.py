@@ -143,4 +143,3 @@ def _echo(one, this, said):
                  "is a slip of tape or pen: measure again")
     return echo_html(f"designed: {said(this.designed_m)}; {said(abs(off))} "
                      f"{'more' if off > 0.0 else 'less'}", fault)
-

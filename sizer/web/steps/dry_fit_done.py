@@ -93,4 +93,3 @@ def _keep(job, found):
     keep_design(shop_book()[0], row.key,
                 KeptDesign(name, lineage, date.today().isoformat(), text))
     say(f"Kept as the base {name}: see “Use and base” of any job.")
-
