@@ -23,13 +23,8 @@ from sizer.export.answer import (
     righting_answer,
     sections_answer,
 )
-from sizer.export.numbers import json_text
-from sizer.export.water_answer import (
-    bags_answer,
-    drag_answer,
-    flooded_answer,
-    swamped_answer,
-)
+from sizer.export.numbers import json_text, named
+from sizer.export.water_answer import bags_answer, drag_answer, swamped_answer
 from sizer.fit.mishaps import aboard_of
 from sizer.hull.boat import sections_at
 from sizer.hydro.drag import FASTEST_MPS, NOTE, SLOWEST_MPS, drag_curve, drag_sections, wetted
@@ -83,7 +78,7 @@ def flood(given):
     assessed = job.fitted.assessed
     found = flooded(assessed.boat, assessed.weight, aboard_of(assessed, given.paddler == "in"),
                     End(given.bow_bag_l), End(given.stern_bag_l), assessed.person.water)
-    print(json_text({"job": imprint_answer(job.imprint), "flooded": flooded_answer(found),
+    print(json_text({"job": imprint_answer(job.imprint), "flooded": named(found),
                      "float_bags": bags_answer(job.mishaps.bags),
                      "ends_full": swamped_answer(job.mishaps.swamped),
                      "cautions": list(job.cautions)}))

@@ -9,8 +9,8 @@ from sizer.cli.inputs import DESIGN, EXAMPLE_REQUEST, REQUEST
 from sizer.cli.options import STAMP, Command, Option, needed, one_of, stamp_of, switch
 from sizer.cli.shop_options import SHOP_OPTIONS, money_of, shop_of
 from sizer.design.library import read_base, shipped_names
-from sizer.export.answer import full_answer, imprint_answer, remedy_answer
-from sizer.export.numbers import json_text
+from sizer.export.answer import full_answer, imprint_answer
+from sizer.export.numbers import json_text, named
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.fit.study import study
 from sizer.hull.lines import fair_lines
@@ -31,8 +31,9 @@ def fit(given):
     if job.fitted.status != "pass":
         others = {name: fair_lines(read_base(name)) for name in shipped_names()
                   if name != given.request.base}
-        answer["remedies"] = [remedy_answer(one) for one in remedies(
-            job.request, job.lines, job.fitted, others)]
+        answer["remedies"] = [
+            {"do": one.words, **named(one, "status", "left", "sentence")}
+            for one in remedies(job.request, job.lines, job.fitted, others)]
     print(json_text(answer))
     return 1 if job.fitted.status == "fail" else 0
 
