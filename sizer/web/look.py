@@ -3,7 +3,7 @@
 Only here is HTML put together; every text that did not come from this program is escaped.
 """
 
-from functools import cache
+from functools import cache, partial
 from html import escape
 
 import streamlit as st
@@ -29,6 +29,8 @@ COLOURS = {
              "mark-fail": "#ffb4ab", "mark-unknown": "#e6e0d4"},
 }
 WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
+KINDS = {"csv": "text/csv", "json": "application/json", "svg": "image/svg+xml",
+         "zip": "application/zip", "pdf": "application/pdf", "toml": "application/toml"}
 
 _CSS = """
 .block-container { max-width: 1240px; padding-top: .8rem; padding-bottom: 4.5rem; }
@@ -262,6 +264,19 @@ def put_scene(draw, *what):
 def _picture(drawing, on):
     kind = f"sz-picture sz-{on}" if on else "sz-picture"
     return f'<div class="{kind}">{page_svg(drawing)}</div>'
+
+
+def put_download(label, data, name, **more):
+    """Puts the button that hands a file over, of the kind that its name's ending says."""
+    st.download_button(label, data, name, KINDS.get(name.rpartition(".")[2]), on_click="ignore",
+                       **more)
+
+
+def put_papers(label, make, stamp, which):
+    """Puts a button for each paper that a sheet is printed on; `make(paper)` gives its bytes."""
+    for paper in ("A4", "Letter"):
+        put_download(f"{label}, {paper} (PDF)", partial(make, paper),
+                     stamp.named(f"{which}-{paper}.pdf"))
 
 
 def status_html(status):
