@@ -86,19 +86,18 @@ def quote(given):
 
 COMMANDS = (
     Command("fit", fit, "fit a base design to a paddler",
-            f"example: echo '{EXAMPLE_REQUEST}' | python -m sizer fit -", (REQUEST, *STAMP)),
+            f"echo '{EXAMPLE_REQUEST}' | %(prog)s -", (REQUEST, *STAMP)),
     Command("build", build, "write the whole shop package into a folder",
-            "example: python -m sizer build request.json --out package", (
+            "%(prog)s request.json --out package", (
                 REQUEST, *STAMP, OUT, FORCE, *SHOP_OPTIONS)),
     Command("plans", plans, "write a plan set and its kit into a folder: what a stranger builds "
-            "the boat from",
-            "example: python -m sizer plans request.json --out plans", (
+            "the boat from", "%(prog)s request.json --out plans", (
                 replace(DESIGN, words="a request .json (or -) for its fitted boat; a base design "
                         "is built as it was drawn", more={"metavar": "DESIGN|REQUEST.json"}),
                 *STAMP, OUT, FORCE, *SHOP_OPTIONS)),
     Command("quote", quote, "write a one-page quote for the customer; the answer tells the shop "
             "the hours and the cost behind it",
-            "example: python -m sizer quote request.json --shop shop.toml --out quote.pdf", (
+            "%(prog)s request.json --shop shop.toml --out quote.pdf", (
                 REQUEST, *STAMP, needed("--out", "a new PDF file", metavar="FILE"),
                 Option("--paper", f"{' or '.join(PAPERS_MM)} (default: {USUAL_PAPER})",
                        one_of(PAPERS_MM, " or ".join(PAPERS_MM)), {"default": USUAL_PAPER}),
