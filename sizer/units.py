@@ -185,6 +185,11 @@ def both_text(mm, text=length_text):
     return f"{text(mm, 'mm')} ({text(mm, 'in')})"
 
 
+def of_metres(text, unit):
+    """`length_text`, `mark_text` or `mark_figure` in one unit, as a function of metres."""
+    return lambda value_m: text(value_m * MM_PER_M, unit)
+
+
 def _decimals(mm, unit, digits):
     """`digits` of a millimetre after the point, in mm or in cm."""
     of_unit, digits = (10.0, digits + 1) if unit == "cm" else (1.0, digits)

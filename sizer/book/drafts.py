@@ -20,11 +20,10 @@ def draft_version(book, key):
         return _row("version", db, key)[0]
 
 
-def save_draft(book, key, draft_json, history_json, seen_version, summary=None, by="", state=None):
+def save_draft(book, key, draft_json, history_json, seen_version, by=""):
     """Keeps a draft made from the version that was seen; returns its new version.
 
-    `by` is told to another screen; a Summary of the boat and a state of STATES go into the list,
-    None leaves those there.
+    `by` is told to another screen.
 
     Raises
     ------
@@ -38,11 +37,7 @@ def save_draft(book, key, draft_json, history_json, seen_version, summary=None, 
         db.execute("UPDATE drafts SET draft = ?, history = ?, version = version + 1, touched = ?, "
                    "by = ? WHERE job = (SELECT id FROM jobs WHERE key = ?)",
                    (draft_json, history_json, now(), by, key))
-        db.execute("UPDATE jobs SET state = coalesce(?, state) WHERE key = ?", (state, key))
         touch(db, key)
-        if summary:
-            db.execute("UPDATE jobs SET base = ?, size = ?, status = ? WHERE key = ?",
-                       (summary.base, summary.size, summary.status, key))
         return seen_version + 1
 
 

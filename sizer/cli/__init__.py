@@ -105,7 +105,7 @@ def _add(several, command):
     """Adds a command to those of a parser, or a group with its own."""
     parser = several.add_parser(command.name, help=command.words,
                                 description=command.words.capitalize() + ".",
-                                epilog=command.example)
+                                epilog=f"example: {command.example}")
     if isinstance(command, Group):
         actions = parser.add_subparsers(metavar="ACTION", dest="ACTION", required=True,
                                         parser_class=_Parser)

@@ -23,13 +23,8 @@ from sizer.export.answer import (
     righting_answer,
     sections_answer,
 )
-from sizer.export.numbers import json_text
-from sizer.export.water_answer import (
-    bags_answer,
-    drag_answer,
-    flooded_answer,
-    swamped_answer,
-)
+from sizer.export.numbers import json_text, named
+from sizer.export.water_answer import bags_answer, drag_answer, swamped_answer
 from sizer.fit.mishaps import aboard_of
 from sizer.hull.boat import sections_at
 from sizer.hydro.drag import FASTEST_MPS, NOTE, SLOWEST_MPS, drag_curve, drag_sections, wetted
@@ -83,7 +78,7 @@ def flood(given):
     assessed = job.fitted.assessed
     found = flooded(assessed.boat, assessed.weight, aboard_of(assessed, given.paddler == "in"),
                     End(given.bow_bag_l), End(given.stern_bag_l), assessed.person.water)
-    print(json_text({"job": imprint_answer(job.imprint), "flooded": flooded_answer(found),
+    print(json_text({"job": imprint_answer(job.imprint), "flooded": named(found),
                      "float_bags": bags_answer(job.mishaps.bags),
                      "ends_full": swamped_answer(job.mishaps.swamped),
                      "cautions": list(job.cautions)}))
@@ -114,22 +109,20 @@ def _heels(text, place, given):
 
 COMMANDS = (
     Command("float", float_, "float a boat under a load",
-            "example: python -m sizer float day-boat --mass-kg 110 --lcg-mm 2330 --vcg-mm 280 "
-            "--water salt --heel-deg 0,10,20", (
+            "%(prog)s day-boat --mass-kg 110 --lcg-mm 2330 --vcg-mm 280 --water salt "
+            "--heel-deg 0,10,20", (
                 DESIGN, *STAMP, *LOAD, VCG,
                 Option("--heel-deg", "angles for righting arms, such as 0,10,20", _heels,
                        {"default": ""}))),
     Command("drag", drag, "estimate the drag of a boat against speed",
-            "example: python -m sizer drag day-boat --mass-kg 110 --lcg-mm 2330 "
-            "--speeds-mps 1,1.5,2", (
+            "%(prog)s day-boat --mass-kg 110 --lcg-mm 2330 --speeds-mps 1,1.5,2", (
                 DESIGN, *STAMP, *LOAD,
                 replace(VCG, words=f"{VCG.words} (default: {DRAG_VCG_MM:g}; it hardly moves the "
                         "drag)", more={"default": f"{DRAG_VCG_MM}"}),
                 needed("--speeds-mps", "speeds such as 1,1.5,2",
                        numbers(SLOWEST_MPS, FASTEST_MPS, "m/s")))),
     Command("flood", flood, "flood a boat with its cockpit open to the sea",
-            "example: python -m sizer flood request.json --bow-bag-l 30 --stern-bag-l 30 "
-            "--paddler in", (
+            "%(prog)s request.json --bow-bag-l 30 --stern-bag-l 30 --paddler in", (
                 replace(DESIGN, words="a request .json (or -) for its fitted boat and paddler; a "
                         "base design floats whom it was drawn for",
                         more={"metavar": "DESIGN|REQUEST.json"}),
@@ -140,7 +133,7 @@ COMMANDS = (
                 Option("--paddler", "in the seat, or out beside (default: in)",
                        one_of(("in", "out"), "in or out"), {"default": "in"}))),
     Command("sections", sections, "closed outlines of a boat's sections",
-            "example: python -m sizer sections day-boat --count 101", (
+            "%(prog)s day-boat --count 101", (
                 DESIGN, *STAMP,
                 Option("--count", "this many, evenly spaced; without it, the sections that the "
                        "flotation uses, which stand wherever a stringer begins or ends",

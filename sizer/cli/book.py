@@ -114,43 +114,43 @@ def _action(name, deed, words, example, *options):
         with closing(open_book(given.book)) as book:
             return deed(book, given)
 
-    return Command(name, run, words, f"example: python -m sizer book {example}", (*options, BOOK))
+    return Command(name, run, words, f"%(prog)s {example}", (*options, BOOK))
 
 
 GROUP = Group("book", "the shop's book: every job kept, named, found and printed again",
-              "example: python -m sizer book list --find fitted. Every action has --help.", (
+              "%(prog)s list --find fitted. Every action has --help.", (
     _action("list", list_, "list the jobs, the one touched last first",
-            "list --find 'built day-boat'",
+            "--find 'built day-boat'",
             Option("--find", "words that all stand in code, mark, base, state, size or status",
                    None, {"default": ""}),
             switch("--put-away", "those that were put away instead"),
             Option("--most", "how many at most (default: 200)", counted(int, 1, 1_000_000),
                    {"default": "200"})),
     _action("show", show, "show a job with its draft and what was issued, or one revision whole",
-            "show HK4729 --rev A", CODE, Option("--rev", "letter of a revision")),
-    _action("save", save, "make a job of a request", "save request.json --mark 'tall, red boat'",
+            "HK4729 --rev A", CODE, Option("--rev", "letter of a revision")),
+    _action("save", save, "make a job of a request", "request.json --mark 'tall, red boat'",
             REQUEST, MARK, Option("--notes", "the builder's own words", None, {"default": ""})),
     _action("export", export, "write jobs to one file, to carry to another book",
-            "export jobs.json HK4729", NEW_FILE,
+            "jobs.json HK4729", NEW_FILE,
             Option("codes", "of the jobs; all if none is given", None,
                    {"metavar": "CODE", "nargs": "*"})),
     _action("import", import_, "take in exported jobs, or one that the wizard saved to a file; "
-            "what is here already is never overwritten", "import jobs.json",
+            "what is here already is never overwritten", "jobs.json",
             Option("file", "an export, or a saved job", file_bytes, {"metavar": "FILE"}),
             replace(MARK, words=f"{MARK.words}, for a saved job")),
     _action("backup", backup, "write a checked copy of the whole book, also while it is in use",
-            "backup book-on-a-stick.sqlite3", NEW_FILE),
+            "book-on-a-stick.sqlite3", NEW_FILE),
     Command("restore", restore, "put the last good copy in the place of a damaged book, which is "
-            "put aside", "example: python -m sizer book restore --yes", (
+            "put aside", "%(prog)s --yes", (
                 switch("--yes", "what was entered since the copy is lost"), BOOK)),
     _action("forget", forget, "forget a job's customer: every body measure leaves the book and the "
-            "copies it keeps; the boats' figures stay", "forget HK4729 --yes", CODE,
+            "copies it keeps; the boats' figures stay", "HK4729 --yes", CODE,
             switch("--yes", "it cannot be undone")),
     _action("issue", issue, "fit a job, freeze it as its next revision and write the package",
-            "issue HK4729 --out package", CODE, OUT, FORCE,
+            "HK4729 --out package", CODE, OUT, FORCE,
             Option("--date", "that the revision bears (default: today)", iso_date,
                    {"default": date.today().isoformat()}), *SHOP_OPTIONS),
     _action("print", print_, "write the package of a revision again from what was frozen with it, "
-            "and say what is not as it was", "print HK4729 --rev A --out package", CODE,
+            "and say what is not as it was", "HK4729 --rev A --out package", CODE,
             needed("--rev", "letter of the revision"), OUT, FORCE),
 ))

@@ -66,8 +66,7 @@ def draft_of_job_file(raw):
     from sizer.web.job_file import opened_job
 
     found = opened_job(raw)
-    one = Draft(**dict(found.wishes), variants=found.variants, notes=found.notes,
-                mark=found.mark, dry_fit=found.dry_fit, launch=found.launch)
+    one = Draft(**dict(found.wishes), **found.beside())
     return one.model_dump_json(), found.remarks
 
 

@@ -74,9 +74,9 @@ def _out(text, place, given):
 COMMANDS = (
     Command("dry-fit", dry_fit_, "tell where a dry-fitted boat differs from its design, and float "
             "it as it stands",
-            "example: python -m sizer dry-fit request.json measured.csv --plus-minus-mm 2, where "
-            "measured.csv begins side,frame,stringer,half_breadth_mm,height_mm and has rows such "
-            "as port,F4,gunwale,251, or both,F6,keel,,118", (
+            "%(prog)s request.json measured.csv --plus-minus-mm 2, where measured.csv begins "
+            "side,frame,stringer,half_breadth_mm,height_mm and has rows such as "
+            "port,F4,gunwale,251, or both,F6,keel,,118", (
                 REQUEST,
                 Option("measured", "a CSV table of what was measured, any few rows", _text,
                        {"metavar": "MEASURED.csv"}),
@@ -93,7 +93,7 @@ COMMANDS = (
                        "to file or pack, and revised patterns", _out), FORCE)),
     Command("launch", launch, "tell what a launch teaches: weights, centres and steadiness as they "
             "must have been",
-            "example: python -m sizer launch request.json trial.json, where trial.json holds "
+            "%(prog)s request.json trial.json, where trial.json holds "
             '{"boat_kg": 17.5, "load_kg": 92, "water": {"kind": "fresh", "temperature_c": 18}, '
             '"afloat": [{"bow_mm": 310, "stern_mm": 270, "side_mm": 160}], "heel": [{"kg": 1, '
             '"off_centre_mm": 250, "height_mm": 300, "heel_deg": 3.1}]}; distances and heel are '

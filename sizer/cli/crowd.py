@@ -204,9 +204,8 @@ def _part(flag, words, kind, default=None):
 
 COMMANDS = (
     Command("batch", batch, "fit every row of a list of people",
-            "example: python -m sizer batch people.csv --base day-boat --use coastal-day "
-            "--out results.csv. Exit 0: every row passes or cautions; 1: a row fails or "
-            "cannot be fitted; 2: bad input.", (
+            "%(prog)s people.csv --base day-boat --use coastal-day --out results.csv. Exit 0: "
+            "every row passes or cautions; 1: a row fails or cannot be fitted; 2: bad input.", (
                 Option("people", "CSV with columns weight_kg, stature_mm, hip_width_mm and, if you "
                        "like, name, id, hip_measured, inseam_mm, sitting_height_mm, "
                        "foot_length_mm, shoe_length_mm, shoulder_width_mm, gear_kg, use, base "
@@ -222,7 +221,7 @@ COMMANDS = (
                        counted(int, 1, MOST_WORKERS)),
                 switch("--progress", "say twice a second how far it is, on standard error"))),
     Command("population", population, "draw a list of people from the body survey",
-            "example: python -m sizer population --count 1500 --seed 1 > people.csv", (
+            "%(prog)s --count 1500 --seed 1 > people.csv", (
                 _part("--count", "how many people", int),
                 _part("--seed", "a whole number; the same gives the same", int),
                 _part("--share-women", "from 0 to 1 (default: 0.5)", float, "0.5"),

@@ -9,8 +9,8 @@ from sizer.cli.inputs import DESIGN, EXAMPLE_REQUEST, REQUEST
 from sizer.cli.options import STAMP, Command, Option, needed, one_of, stamp_of, switch
 from sizer.cli.shop_options import SHOP_OPTIONS, money_of, shop_of
 from sizer.design.library import read_base, shipped_names
-from sizer.export.answer import full_answer, imprint_answer, remedy_answer
-from sizer.export.numbers import json_text
+from sizer.export.answer import full_answer, imprint_answer
+from sizer.export.numbers import json_text, named
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.fit.study import study
 from sizer.hull.lines import fair_lines
@@ -31,8 +31,9 @@ def fit(given):
     if job.fitted.status != "pass":
         others = {name: fair_lines(read_base(name)) for name in shipped_names()
                   if name != given.request.base}
-        answer["remedies"] = [remedy_answer(one) for one in remedies(
-            job.request, job.lines, job.fitted, others)]
+        answer["remedies"] = [
+            {"do": one.words, **named(one, "status", "left", "sentence")}
+            for one in remedies(job.request, job.lines, job.fitted, others)]
     print(json_text(answer))
     return 1 if job.fitted.status == "fail" else 0
 
@@ -85,19 +86,18 @@ def quote(given):
 
 COMMANDS = (
     Command("fit", fit, "fit a base design to a paddler",
-            f"example: echo '{EXAMPLE_REQUEST}' | python -m sizer fit -", (REQUEST, *STAMP)),
+            f"echo '{EXAMPLE_REQUEST}' | %(prog)s -", (REQUEST, *STAMP)),
     Command("build", build, "write the whole shop package into a folder",
-            "example: python -m sizer build request.json --out package", (
+            "%(prog)s request.json --out package", (
                 REQUEST, *STAMP, OUT, FORCE, *SHOP_OPTIONS)),
     Command("plans", plans, "write a plan set and its kit into a folder: what a stranger builds "
-            "the boat from",
-            "example: python -m sizer plans request.json --out plans", (
+            "the boat from", "%(prog)s request.json --out plans", (
                 replace(DESIGN, words="a request .json (or -) for its fitted boat; a base design "
                         "is built as it was drawn", more={"metavar": "DESIGN|REQUEST.json"}),
                 *STAMP, OUT, FORCE, *SHOP_OPTIONS)),
     Command("quote", quote, "write a one-page quote for the customer; the answer tells the shop "
             "the hours and the cost behind it",
-            "example: python -m sizer quote request.json --shop shop.toml --out quote.pdf", (
+            "%(prog)s request.json --shop shop.toml --out quote.pdf", (
                 REQUEST, *STAMP, needed("--out", "a new PDF file", metavar="FILE"),
                 Option("--paper", f"{' or '.join(PAPERS_MM)} (default: {USUAL_PAPER})",
                        one_of(PAPERS_MM, " or ".join(PAPERS_MM)), {"default": USUAL_PAPER}),

@@ -34,7 +34,8 @@ class Option:
 
 @dataclass(frozen=True)
 class Command:
-    """One command; `run` takes the values of `checked` and returns the exit code."""
+    """One command; `run` takes the values of `checked` and returns the exit code, and its example
+    stands for the command itself as %(prog)s."""
 
     name: str
     run: Callable

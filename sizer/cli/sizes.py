@@ -75,8 +75,7 @@ FOR_ALL = (*STAMP, GEAR, *WATER,
            switch("--progress", "say how far it is, a line at a time, on standard error"))
 COMMANDS = (
     Command("range", range_, "choose the few sizes of a base that serve the most people",
-            "example: python -m sizer range people.csv --base day-boat --use coastal-day "
-            "--sizes 3 --out sizes", (
+            "%(prog)s people.csv --base day-boat --use coastal-day --sizes 3 --out sizes", (
                 Option("people", "a list of people, CSV or JSON lines (.jsonl), or - for CSV on "
                        "standard input; columns such as weight_kg, stature_mm, hip_width_mm",
                        people, {"metavar": "PEOPLE.csv"}),
@@ -89,7 +88,7 @@ COMMANDS = (
                 switch("--force", "replace an older range there"), *SHOP_OPTIONS, *FOR_ALL)),
     Command("who-fits", fitting,
             "say who fits one finished boat: only seat, footbrace and padding move",
-            "example: python -m sizer who-fits day-boat --use coastal-day", (
+            "%(prog)s day-boat --use coastal-day", (
                 replace(DESIGN, words="a base as drawn, or a request .json (or -) for its fitted "
                         "boat", more={"metavar": "DESIGN|REQUEST.json"}),
                 Option("--use", f"{USE.words} (default: the request's, or what the base was drawn "

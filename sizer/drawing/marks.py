@@ -19,6 +19,7 @@ TICK = 4.0  # half a dimension tick's reach, mm of paper
 STATUS_MARK = 13.0  # size of a status shape in a picture
 CURVE_STEPS = 6  # straight pieces from one point of a smooth outline to the next
 MIRROR = np.array([1.0, -1.0])  # of points in the plan: the other side
+OVER = -MIRROR  # of points in a section: the other side; of a shape from the side: turned about
 STATUS_SHAPES = {  # in a square of 16, up positive: (points, closed)
     "pass": ((((2.5, 7.5), (6.5, 3.5), (13.5, 12.0)), False),),
     "caution": ((((8.0, 14.0), (14.5, 2.5), (1.5, 2.5)), True),

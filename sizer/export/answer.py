@@ -8,7 +8,6 @@ from sizer.export.water_answer import (
     bags_answer,
     change_answer,
     drag_answer,
-    flooded_answer,
     pace_answer,
     righting_curve_answer,
     skin_answer,
@@ -58,8 +57,7 @@ def job_answer(job):
             "lcg_mm": mm(load.load.lcg_m), "vcg_mm": mm(load.load.vcg_m),
             "vcg_cautious_mm": mm(load.cautious.vcg_m),
         },
-        "boat_parts": [named(part, "name", "mass_kg", "x_m", "z_m")
-                       for part in assessed.weight.parts],
+        "boat_parts": list(map(named, assessed.weight.parts)),
         "flotation": particulars_answer(assessed.particulars, job.person.water)
         | {"gm_cautious_mm": mm(
             assessed.upright.gm_m - load.cautious.vcg_m + load.load.vcg_m)},
@@ -109,7 +107,7 @@ def full_answer(job, study):
                for name, curve in study.other_curves.items()},
             "on_wave": wave_answer(wrong.wave), "note": RIGHTING_SOURCE,
         },
-        "flooded": flooded_answer(wrong.bare) | {
+        "flooded": named(wrong.bare) | {
             "float_bags": bags_answer(wrong.bags), "ends_full": swamped_answer(wrong.swamped)},
         "drag": {"curve": drag_answer(study.drag)} | pace_answer(study.pace),
         "wind": wind_answer(study.wind) | {
@@ -120,11 +118,6 @@ def full_answer(job, study):
             job.fitted.assessed.boat, job.fitted.assessed.particulars, job.person.water)),
         "sensitivity": [change_answer(change) for change in study.changes],
     }
-
-
-def remedy_answer(remedy):
-    """A remedy: what to do, and the status it was found to bring."""
-    return {"do": remedy.words, **named(remedy, "status", "left", "sentence")}
 
 
 def particulars_answer(particulars, water):
@@ -170,8 +163,8 @@ def check_answer(check):
                       strict=True))
     return {"key": check.key, "name": check.name, "value": number(check.value, FINE),
             "limit": number(check.limit, FINE), "sense": check.sense, "unit": check.unit,
-            "odds": number(check.odds), "spread": number(check.spread),
-            "margin": number(check.margin, FINE), "status": check.status,
+            **named(check, "odds", "spread"), "margin": number(check.margin, FINE),
+            "status": check.status,
             **{side: number(value, FINE) for side, value in window.items()},
             "too": check.too or None, "remedy": check.remedy or None,
             "meaning": check.meaning, "source": check.source}

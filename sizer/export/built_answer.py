@@ -27,9 +27,11 @@ def dry_fit_answer(job, found):
         "says": [*(one.say for one in found.standing.odd), *found.hull],
         "as_built": floated_answer(found.built) | {"list_deg": number(found.list_deg)},
         "designed": floated_answer(found.designed),
-        "frames": [point_answer(one) for one in found.points],
-        "odd": [{"frame": one.frame, "way": one.way, "is_frame": one.is_frame,
-                 "measures": one.measures, "off_mm": mm(one.off_m),
+        "frames": [{**named(one, "frame", "side", "stringer", "off_half_breadth_m", "off_height_m"),
+                    "half_breadth_plus_minus_mm": mm(one.spread_half_breadth_m),
+                    "height_plus_minus_mm": mm(one.spread_height_m),
+                    **named(one, "beyond", "unfair", "say")} for one in found.points],
+        "odd": [{**named(one, "frame", "way", "is_frame", "measures", "off_m"),
                  "off_plus_minus_mm": mm(one.spread_m), "say": one.say}
                 for one in found.standing.odd],
         "recut": list(found.recut),
@@ -44,14 +46,6 @@ def floated_answer(one):
     return {"status": one.status,
             "flotation": particulars_answer(one.assessed.particulars, one.assessed.person.water),
             "checks": [check_answer(check) for check in one.checks]}
-
-
-def point_answer(one):
-    """One stick at one frame on one side."""
-    return {**named(one, "frame", "side", "stringer", "off_half_breadth_m", "off_height_m"),
-            "half_breadth_plus_minus_mm": mm(one.spread_half_breadth_m),
-            "height_plus_minus_mm": mm(one.spread_height_m),
-            **named(one, "beyond", "unfair", "say")}
 
 
 def dry_fit_files(job, found):

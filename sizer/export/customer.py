@@ -150,7 +150,5 @@ def _tells(check):
     return f"{capital(check.meaning)}.{mends}"
 
 
-
-
 def _mass(value_kg):
     return f"{value_kg:.1f} kg ({value_kg / KG_PER_LB:.0f} lb)"

@@ -5,10 +5,10 @@ from sizer.built.measures import BOTH, MOST_OFF_M
 from sizer.built.points import CENTRE, points_of
 from sizer.built.smooth import before
 from sizer.built.telling import most_telling, slopes_of, spreads_after
-from sizer.export.feet import LAST, cautions_blocks, foot
-from sizer.export.pages import MARGIN_MM, document, heading, table, words
+from sizer.export.feet import alone, ground
+from sizer.export.pages import MARGIN_MM, heading, table, words
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
-from sizer.units import MM_PER_M, mark_figure
+from sizer.units import MM_PER_M, mark_figure, of_metres
 
 INNER_MM = min(long for _, long in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper, lying
 PAD_PT = 4.0  # a hand writes there
@@ -30,23 +30,16 @@ WHO = "Measured by ____________________ on ____________ , tape good to ± ______
 def dry_fit_pdf(job, unit="mm", paper=USUAL_PAPER):
     """The sheet of a Job, lying, its figures in "mm", "cm" or "in", on "A4" or "Letter"; bytes, the
     same for the same job."""
-    boat = job.fitted.assessed.boat
-    points = points_of(boat)
+    points = points_of(job.fitted.assessed.boat)
     asked = asked_of(points, job.setting_up)
     first, known = _first(job, points, asked)
-
-    def said(value_m):
-        return mark_figure(value_m * MM_PER_M, unit)
-
-    return document(
-        f"Dry fit: {boat.design.name}",
-        [*map(words, (HOW, known, WHO + unit)),
-         *heading(f"What tells most, once round the boat, {unit}"), _first_table(first, said),
-         *heading(f"Along the strongback, {unit}"), _along(asked, job.setting_up, said),
-         *heading(f"Frame by frame, bow to stern, {unit}", FRAME_MM), *_frames(asked, first, said),
-         *heading(f"Diagonals, {unit}", FRAME_MM), _diagonals(asked, first, said),
-         *cautions_blocks(job)],
-        foot(job, LAST), PAPERS_MM[paper][::-1], job.imprint)
+    said = of_metres(mark_figure, unit)
+    return alone(job, ground(job, paper, lying=True).titled("Dry fit").sheet(
+        *map(words, (HOW, known, WHO + unit)),
+        *heading(f"What tells most, once round the boat, {unit}"), _first_table(first, said),
+        *heading(f"Along the strongback, {unit}"), _along(asked, job.setting_up, said),
+        *heading(f"Frame by frame, bow to stern, {unit}", FRAME_MM), *_frames(asked, first, said),
+        *heading(f"Diagonals, {unit}", FRAME_MM), _diagonals(asked, first, said)))
 
 
 def _first(job, points, asked):

@@ -4,8 +4,19 @@ The cautions stand whole once in the document; a page's foot says where.
 """
 
 from dataclasses import dataclass, replace
+from functools import partial
 
-from sizer.export.pages import MARGIN_MM, Sheet, heading, room_mm, sheets_pdf, whole, words
+from sizer.export.pages import (
+    MARGIN_MM,
+    Sheet,
+    heading,
+    height_mm,
+    room_mm,
+    scaled_picture,
+    sheets_pdf,
+    whole,
+    words,
+)
 from sizer.export.tiles import PAPERS_MM
 from sizer.job import Job
 
@@ -51,6 +62,13 @@ class Ground:
         """Width and height between head and foot."""
         return room_mm(self.title, self.foot, self.size_mm, self.job.imprint)
 
+    def pictured(self, scene, *given, share=1.0, less_mm=0.0, **more):
+        """As `scaled_picture`, of a scene with what it is given before its letters' height, in the
+        width of a page and that share of its height, less so many mm."""
+        width, height = self.room_mm
+        return scaled_picture(partial(scene, *given), (width - 1.0, share * height - less_mm),
+                              **more)
+
     def titled(self, what):
         """The ground of a sheet that is called so."""
         return replace(self, what=what)
@@ -58,6 +76,15 @@ class Ground:
     def sheet(self, *blocks):
         """The Sheet of these blocks."""
         return Sheet(self.title, blocks, self.size_mm, self.foot)
+
+
+def on_one_page(job, spare_mm, sheets):
+    """The first of some Sheets that goes on one page and leaves so much of it, else the last."""
+    for sheet in sheets:
+        width, height = room_mm(sheet.title, sheet.foot, sheet.size_mm, job.imprint)
+        if height_mm(sheet.blocks, width) + spare_mm <= height:
+            break
+    return sheet
 
 
 def ground(job, paper, where=LAST, lying=False):

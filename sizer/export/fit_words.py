@@ -3,7 +3,7 @@
 from sizer.fit.checks import BODY_SOURCE
 from sizer.fit.facts import facts_of, padding
 from sizer.paddler.body import NINE_IN_TEN_SD
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, length_text
 
 DIGITS = {"of the base": 3, "of its volume": 2, "times": 2, "mm": 0, "radius/thickness": 0}
 LEAST_PAD_M = 0.003  # thinner is left to the clothes
@@ -12,14 +12,12 @@ PLACES = {"hips_each_side": "{mm} mm each side of the hips", "thighs": "{mm} mm 
           "knees": "{mm} mm over the knees"}
 
 
-def value_words(check, length_text=None):
-    """A check's value with its unit.
-
-    `length_text` writes a length in mm in another unit; None writes mm.
-    """
+def value_words(check, lengths=None):
+    """A check's value with its unit; each length as the screen has it in "mm", "cm" or "in", None
+    as sheets have it in mm."""
     if check.unit == "of 1":  # a question with two answers
         return "yes" if check.value >= 1.0 else "no"
-    figure, unit = _written(check.unit, length_text)
+    figure, unit = _written(check.unit, lengths)
     return f"{figure(check.value)}{unit}{_hair(check, figure)}"
 
 
@@ -31,11 +29,11 @@ def _hair(check, figure):
             f"{'under' if check.too == 'small' else 'over'})")
 
 
-def window_words(check, length_text=None):
+def window_words(check, lengths=None):
     """What is wanted of a check, from which side to which, and where it fails if that differs."""
     if check.unit == "of 1":
         return "yes"
-    figure, unit = _written(check.unit, length_text)
+    figure, unit = _written(check.unit, lengths)
     fails_below, wanted_from, wanted_to, fails_above = check.window
     low = _first(max, fails_below, wanted_from)
     high = _first(min, wanted_to, fails_above)
@@ -47,10 +45,10 @@ def window_words(check, length_text=None):
     return "; ".join(parts)
 
 
-def _written(unit, length_text):
+def _written(unit, lengths):
     """A function that writes a figure, and the unit to put behind the last one."""
-    if unit == "mm" and length_text is not None:
-        return length_text, ""  # which says its own
+    if unit == "mm" and lengths is not None:
+        return lambda value_mm: length_text(value_mm, lengths), ""  # which says its own
     return lambda value: _figure(value, unit), f" {unit}"
 
 
@@ -84,12 +82,12 @@ def odds_sentence(odds):
             "predicted, by as much as such things do.")
 
 
-def worst_words(check, length_text=None):
+def worst_words(check, lengths=None):
     """One check's odds, and its worst plausible value: that of the tenth least lucky in a hundred.
 
     What is predicted of the body counts as if it were the boat that differed.
     """
-    figure, unit = _written(check.unit, length_text)
+    figure, unit = _written(check.unit, lengths)
     low, high = check.window[0], check.window[3]
     under = high is None or (low is not None and check.value - low < high - check.value)
     worst = check.value + (-1.0 if under else 1.0) * NINE_IN_TEN_SD * check.spread

@@ -3,7 +3,7 @@
 from sizer.border import outside
 from sizer.built.learnt import UNLIKELY
 from sizer.export.answer import imprint_answer
-from sizer.export.numbers import mm, number
+from sizer.export.numbers import mm, named, number
 
 TRIAL_CAUTIONS = (
     "Make the steadiness trial near shore, in warm calm water no deeper than the waist, with a "
@@ -38,17 +38,13 @@ def launch_answer(job, found, most_moment_kgm, gm_odds, hard_odds, weights):
         "likelihood": number(found.likelihood),
         **{f"odds_{when}": {"gm": number(gm), "all_hard": number(hard)}
            for when, gm, hard in zip(("before", "after"), gm_odds, hard_odds, strict=True)},
-        "next_weights": None if found.likelihood < UNLIKELY else _weights(weights),
+        "next_weights": None if found.likelihood < UNLIKELY else {  # the readings disagree
+            **named(weights, "off_centre_m", "safest_kg"),
+            "steps": [{"heel_deg": number(heel), "kg": number(kg)} for heel, kg in weights.steps]},
         "turns_over_at_kgm": number(most_moment_kgm),
         "plus_minus": "of predicted and learnt: nine in ten lie within; of readings: one standard "
                       "deviation",
     }
-
-
-def _weights(weights):
-    """What may go aboard next; none where the readings disagree."""
-    return {"off_centre_mm": mm(weights.off_centre_m), "safest_kg": number(weights.safest_kg),
-            "steps": [{"heel_deg": number(heel), "kg": number(kg)} for heel, kg in weights.steps]}
 
 
 def _figures(found, when):

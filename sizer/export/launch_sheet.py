@@ -4,9 +4,9 @@
 from sizer.built.departures import expected
 from sizer.built.trial import FELT, SWAMPED
 from sizer.built.trial_weights import trial_weights
-from sizer.export.feet import LAST, cautions_blocks, foot
+from sizer.export.feet import alone, ground
 from sizer.export.launch_answer import TRIAL_CAUTIONS
-from sizer.export.pages import MARGIN_MM, Picture, document, heading, table, whole, words
+from sizer.export.pages import MARGIN_MM, Picture, heading, table, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.scenes.trial_view import trial_view
@@ -25,22 +25,16 @@ def launch_pdf(job, paper=USUAL_PAPER):
     assessed = job.fitted.assessed
     calculated = expected(assessed)
     weights = trial_weights(assessed, *calculated["gm_m"])
-    return document(
-        f"Launch: {assessed.boat.design.name}",
-        [*(words(one, face=BOLD) for one in TRIAL_CAUTIONS),
-         words("The weights below are for the boat as calculated. Type each reading in the "
-               "wizard's page “Launch” before the next weight goes aboard: it says what is safe "
-               "then."),
-         *heading("Ashore, and afloat with the paddler sitting still"),
-         _figures(assessed, calculated),
-         *_steadiness(assessed, weights),
-         *heading("Swamped, within reach of the bottom, bags tied in, a helper beside"),
-         _choices(SWAMPED),
-         *heading("What the paddler felt"),
-         _choices(FELT),
-         *heading("Who, when and where"),
-         words(WHO), *cautions_blocks(job)],
-        foot(job, LAST), PAPERS_MM[paper], job.imprint)
+    return alone(job, ground(job, paper).titled("Launch").sheet(
+        *(words(one, face=BOLD) for one in TRIAL_CAUTIONS),
+        words("The weights below are for the boat as calculated. Type each reading in the "
+              "wizard's page “Launch” before the next weight goes aboard: it says what is safe "
+              "then."),
+        *heading("Ashore, and afloat with the paddler sitting still"),
+        _figures(assessed, calculated), *_steadiness(assessed, weights),
+        *heading("Swamped, within reach of the bottom, bags tied in, a helper beside"),
+        _choices(SWAMPED), *heading("What the paddler felt"), _choices(FELT),
+        *heading("Who, when and where"), words(WHO)))
 
 
 def _choices(lot):

@@ -1,6 +1,7 @@
 """Numbers and text of JSON answers: finite, rounded far below what any figure is worth."""
 
 import json
+from dataclasses import fields
 
 import numpy as np
 
@@ -21,9 +22,11 @@ def number(value, digits=DIGITS):
 
 
 def named(record, *names):
-    """Some fields of a record by their keys outside: `x_m` in mm as `x_mm`, numbers rounded."""
+    """Some fields of a record, or all, by their keys outside: `x_m` in mm as `x_mm`, numbers
+    rounded."""
     return {key: _outside(getattr(record, name), per or 1.0)
-            for name in names for key, per in (outside(name),)}
+            for name in names or (one.name for one in fields(record))
+            for key, per in (outside(name),)}
 
 
 def _outside(value, per):

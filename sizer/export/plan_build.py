@@ -1,7 +1,7 @@
 """Sheets of a plan set for what is made on the frame: coaming, outfit, skin."""
 
 from sizer.drawing.measured import tenth_text
-from sizer.export.pages import heading, scaled_picture, table, words
+from sizer.export.pages import heading, table, words
 from sizer.scenes.coaming_views import coaming_form, coaming_section, notch_words
 from sizer.scenes.outfit_views import footbrace_view, thigh_view
 from sizer.scenes.skin_views import LARGER, skin_drawing
@@ -22,11 +22,8 @@ NO_BRACES = ("No thigh braces: outside the opening and behind the knees no place
 def coaming_sheet(on, bench):
     """The coaming: bending form, section, notches, strips, how it is fastened."""
     on, rim = on.titled("Coaming"), bench.materials.coaming
-    width, height = on.room_mm
-    one_to, form = scaled_picture(lambda letters: coaming_form(rim, on.boat, letters),
-                                  (width - 1.0, 0.42 * height))
-    near, section = scaled_picture(lambda letters: coaming_section(rim, letters),
-                                   (width - 1.0, 0.26 * height), scales=SECTION_SCALES)
+    one_to, form = on.pictured(coaming_form, rim, on.boat, share=0.42)
+    near, section = on.pictured(coaming_section, rim, share=0.26, scales=SECTION_SCALES)
     *says, _, _ = bench.coaming.notes  # the one before the last is told here in both units
     says.append(f"The wall stands {both(rim.wall_m[0])} over the deck line in front, "
                 f"{both(rim.wall_m[1])} behind, and {both(rim.below_m)} under it between its "
@@ -48,9 +45,7 @@ def coaming_sheet(on, bench):
 def outfit_sheet(on, bench):
     """Footbrace, backband and thigh braces: where they stand and how they are made."""
     on, up, band = on.titled("Footbrace and thigh braces"), on.job.setting_up, bench.seat.backband
-    width, height = on.room_mm
-    one_to, brace = scaled_picture(lambda letters: footbrace_view(bench, letters),
-                                   (width - 1.0, 0.17 * height))
+    one_to, brace = on.pictured(footbrace_view, bench, share=0.17)
     return on.sheet(
         *heading("Footbrace"), brace, words(f"1 : {one_to}, mm, {_rails(bench, up)}", TEXT_PT),
         words(_pedals(bench, up), TEXT_PT),
@@ -58,7 +53,7 @@ def outfit_sheet(on, bench):
         words(f"Its middle {both(band.over_seat_m)} over the seat, ties to the gunwales at "
               f"{band.frame}, {both(band.tie_half_breadth_m)} off the centre line, with a cord "
               "that a hand can loosen.", TEXT_PT),
-        *heading("Thigh braces"), *_thigh_braces(on, bench, (width - 1.0, 0.21 * height)))
+        *heading("Thigh braces"), *_thigh_braces(on, bench))
 
 
 def _rails(bench, up):
@@ -107,14 +102,13 @@ def _pedals(bench, up):
             "rails and pedals. Our drawing.")
 
 
-def _thigh_braces(on, bench, room):
+def _thigh_braces(on, bench):
     found, up = bench.thigh, on.job.setting_up
     if found is None:
         yield words(NO_BRACES, TEXT_PT)
         return
     base, start = up.baseline_height_m, up.strongback_start_x_m
-    across, view = scaled_picture(
-        lambda letters: thigh_view(on.job.fitted.assessed, bench, base, letters), room)
+    across, view = on.pictured(thigh_view, on.job.fitted.assessed, bench, base, share=0.21)
     yield view
     yield words(f"1 : {across}, from astern, at the boards' after end; dashed: the paddler's "
                 f"thighs. A board of 12 mm plywood a side, {both(LONG_M)} long and "
@@ -149,7 +143,6 @@ def _listed(lengths_m):
 def skin_sheet(on, bench):
     """Cloth, which way it goes, seams, stitches, coating, order against the coaming."""
     on = on.titled("Skin")
-    width, height = on.room_mm
     cloth, sewn = bench.materials.skin, bench.materials.seams
     coat = next(one for one in bench.materials.items if one.what.startswith("coating"))
     wider = ("" if cloth.wider_m is None else
@@ -164,13 +157,12 @@ def skin_sheet(on, bench):
             ("skin without the opening", f"{cloth.area_m2:.2f} m2 ({cloth.area_m2 * 10.7639:.1f} "
                                          "sq ft)"),
             ("coating as it dries", f"{coat.quantity:.2f} kg")]
-    one_to, picture = scaled_picture(lambda letters: skin_drawing(on.boat, sewn, letters),
-                                     (width - 1.0, 0.4 * height))
+    one_to, picture = on.pictured(skin_drawing, on.boat, sewn, share=0.4)
     return on.sheet(
         picture, words(f"From above, 1 : {one_to}, bow on the left, seams heavy. Across behind "
                        f"the opening, 1 : {one_to / LARGER:g}: cloth heavy, seams in rings.",
                        TEXT_PT),
-        table(("what", "how much"), rows, (7.0, 11.0), width),
+        table(("what", "how much"), rows, (7.0, 11.0), on.inner_mm),
         *(words(text, 10.0) for text in (
             f"{sewn.way} {sewn.where}{wider}",
             "The coaming is on the frame before the skin: the skin goes up its wall's outside to "

@@ -9,8 +9,9 @@ from sizer.export.customer import (
     size_words,
     whom_words,
 )
+from sizer.export.feet import on_one_page
 from sizer.export.fit_words import odds_met
-from sizer.export.pages import height_mm, words
+from sizer.export.pages import words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.sheet_pages import SheetPages
 from sizer.units import MM_PER_M
@@ -30,12 +31,8 @@ FOOT = "CAUTION. Calculated, not a trial: the cautions of this page are part of 
 def cover(on, bench, numbered):
     """The Sheet that leads a plan set; `numbered` are (number, title) of those that follow."""
     on = replace(on, foot=FOOT, what="Plans")
-    room = on.room_mm
-    for sizes in SIZES:
-        blocks = tuple(_blocks(on.job, bench, numbered, room[0], sizes))
-        if height_mm(blocks, room[0]) + SPARE_MM <= room[1]:
-            break
-    return on.sheet(*blocks)
+    return on_one_page(on.job, SPARE_MM, (
+        on.sheet(*_blocks(on.job, bench, numbered, on.inner_mm, sizes)) for sizes in SIZES))
 
 
 def _blocks(job, bench, numbered, inner, sizes):

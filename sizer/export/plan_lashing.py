@@ -1,8 +1,6 @@
 """The sheet of the lashings: how a stick is tied at a frame and a stem, the knot, every place."""
 
-from functools import partial
-
-from sizer.export.pages import heading, scaled_picture, table, whole, words
+from sizer.export.pages import heading, table, whole, words
 from sizer.export.plan_build import SECTION_SCALES, TEXT_PT
 from sizer.scenes.knots import knot_drawing
 from sizer.scenes.lashing_pattern import TURNS, lashing_drawing
@@ -17,15 +15,11 @@ CORD_MM = (1.0, 1.2)  # four round strands in a circle take 2.41 of one's thickn
 def lashing_sheet(on, bench):
     """How a stick is lashed, and every place where one is."""
     on = on.titled("Lashing")
-    width, height = on.room_mm
-    one_to, picture = scaled_picture(lambda letters: lashing_drawing(bench, letters),
-                                     (width - 1.0, 0.4 * height), scales=SECTION_SCALES)
-    _, knot = scaled_picture(knot_drawing, (width - 1.0, 0.2 * height), scales=(1,))
+    one_to, picture = on.pictured(lashing_drawing, bench, share=0.4, scales=SECTION_SCALES)
+    _, knot = on.pictured(knot_drawing, share=0.2, scales=(1,))
     pieces = list(zip(bench.stems, bench.drawings[len(bench.frames):], strict=True))
-    across = max(scaled_picture(partial(stem_joint, *one), (width - 1.0, 0.34 * height))[0]
-                 for one in pieces)
-    stems = [scaled_picture(partial(stem_joint, *one), (width, height), scales=(across,))[1]
-             for one in pieces]
+    across = max(on.pictured(stem_joint, *one, share=0.34)[0] for one in pieces)
+    stems = [on.pictured(stem_joint, *one, scales=(across,))[1] for one in pieces]
     rows = [(stick.name, str(stick.stringer.count),
              listed([one.frame for one in stick.crossings]),
              str(stick.stringer.count * len(stick.crossings))) for stick in bench.sticks]
@@ -35,7 +29,8 @@ def lashing_sheet(on, bench):
         *(words(text, TEXT_PT) for text in _how(bench.materials)),
         whole(words("The reef knot, on the frame's after face behind the stick:", TEXT_PT), knot),
         *heading("Where, at the frames"),
-        table(("stick", "sticks", "frames", "lashings"), rows, (4.0, 1.6, 10.0, 2.0), width, 8.0),
+        table(("stick", "sticks", "frames", "lashings"), rows, (4.0, 1.6, 10.0, 2.0), on.inner_mm,
+              8.0),
         whole(*heading("At the stems"), *stems, words(
             f"1 : {across}, each with its end of the boat on the left. Shaded: a pair of sticks, "
             "one on each side, bevelled to lie flat on it, ends fair with its edge. The keel's "

@@ -1,6 +1,6 @@
 """Sheets of a plan set that list: the construction drawing with its parts, what to buy."""
 
-from sizer.export.pages import Picture, heading, scaled_picture, table, whole, words
+from sizer.export.pages import Picture, heading, table, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.construction import construction
 from sizer.scenes.sheets_to_scale import timber_to_scale
@@ -15,10 +15,8 @@ BALLOON_MM = 2.4  # height of a balloon's figures; our drawing
 def construction_sheet(on, bench, parts):
     """The boat with its numbered parts."""
     on = on.titled("Construction")
-    width, height = on.room_mm
-    one_to, picture = scaled_picture(
-        lambda letters: construction(on.boat, bench, parts, letters), (width - 1.0, height - 24.0),
-        BALLOON_MM)
+    one_to, picture = on.pictured(construction, on.boat, bench, parts, less_mm=24.0,
+                                  letters_mm=BALLOON_MM)
     return on.sheet(
         picture,
         words(f"Scale 1 : {one_to}. Above: from the side, bow on the left. Below: from above, "

@@ -1,5 +1,7 @@
 """Sheets of a plan set that show shapes: the lines plan, frames and stems to scale."""
 
+from functools import partial
+
 from reportlab.platypus import PageBreak
 
 from sizer.drawing.measured import tenth_text
@@ -31,11 +33,10 @@ SPACE_MM = 2.0
 def lines_sheet(on):
     """The lines plan of a job."""
     on = on.titled("Lines plan")
-    width, height = on.room_mm
-    room = (width - 1.0, height - WORDS_MM - SPACE_MM)
-    scale, long = scaled_picture(lambda letters: profile_and_plan(
-        on.boat, on.job.fitted.assessed.particulars, letters), room, SMALL_MM)
-    across, body = scaled_picture(lambda letters: body_plan_drawing(on.boat, letters), room)
+    under = WORDS_MM + SPACE_MM
+    scale, long = on.pictured(profile_and_plan, on.boat, on.job.fitted.assessed.particulars,
+                              less_mm=under, letters_mm=SMALL_MM)
+    across, body = on.pictured(body_plan_drawing, on.boat, less_mm=under)
     body.hAlign = "CENTER"
     return on.sheet(
         long,
@@ -51,7 +52,7 @@ def lines_sheet(on):
 def pieces_sheet(on, bench, numbers):
     """Frames and stems of a Bench to scale."""
     on, job = on.titled("Frames and stems"), on.job
-    width, height = on.room_mm
+    width = on.inner_mm
     stations = job.setting_up.stations
     notes = [words(text, 8.5) for text in (
         "Seen on the reference face: on a face that looks to the bow, starboard is on the left. "
@@ -64,18 +65,13 @@ def pieces_sheet(on, bench, numbers):
         "Saw every notch on the pattern's heavy line, by hand or by router, and file nothing yet: "
         "it is wider already where its stick runs through at an angle. The dashed stick is for the "
         "eye. A solid frame has a window, smaller than a ring's opening.")]
-    found = []
-    for in_a_row in (3, 2, 4):
-        one_to, picture = scaled_picture(
-            lambda letters, row=in_a_row: pieces_to_scale(bench, numbers, letters, row),
-            (width - 1.0, height - 14.0 * len(notes)))
-        found.append((one_to, in_a_row, picture))
-    one_to, _, picture = min(found, key=lambda one: one[:2])
+    found = [(row, *on.pictured(lambda letters, row=row: pieces_to_scale(
+        bench, numbers, letters, row), less_mm=14.0 * len(notes))) for row in (3, 2, 4)]
+    _, one_to, picture = min(found, key=lambda one: (one[1], one[0]))
     cut = plywood_numbers(job.lines.design, bench.spacers, plywood_plates(bench.seat))
-    near, sheets = scaled_picture(
-        lambda letters: sheets_to_scale(bench.layouts, cut, letters,
-                                        (width - 1.0) / LETTERS_MM * letters),
-        (width - 1.0, 0.6 * height), scales=SHEET_SCALES)
+    near, sheets = on.pictured(lambda letters: sheets_to_scale(
+        bench.layouts, cut, letters, (width - 1.0) / LETTERS_MM * letters),
+        share=0.6, scales=SHEET_SCALES)
     return on.sheet(
         picture, words(f"Scale 1 : {one_to}.", 8.5), *notes,
         whole(*heading("On the plywood"), sheets,
@@ -96,8 +92,8 @@ def _spacers(job, bench, numbers, width):
     """The spacers to scale, their mortises, how they are fixed."""
     if not bench.spacers:
         return
-    one_to, picture = scaled_picture(
-        lambda letters: spacers_to_scale(bench.spacers, numbers, letters), (width - 1.0, 60.0))
+    one_to, picture = scaled_picture(partial(spacers_to_scale, bench.spacers, numbers),
+                                     (width - 1.0, 60.0))
     up = job.setting_up.baseline_height_m
     mortises = []
     for one in bench.frames:

@@ -1,6 +1,6 @@
 """The sheet of the float bags: where they lie, how large they are, where they are tied."""
 
-from sizer.export.pages import scaled_picture, words
+from sizer.export.pages import words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.bag_views import bags_from_above, panels, tied_at
 from sizer.shop.outfit import RAIL_OVER_M
@@ -10,12 +10,8 @@ from sizer.shop.work_figures import both
 def bags_sheet(on, bench):
     """Where both bags lie and where they are tied."""
     on, up = on.titled("Float bags"), on.job.setting_up
-    width, height = on.room_mm
-    one_to, plan = scaled_picture(
-        lambda letters: bags_from_above(on.boat, bench, up.strongback_start_x_m, letters),
-        (width - 1.0, 0.36 * height))
-    across, held = scaled_picture(
-        lambda letters: panels(bench, up.baseline_height_m, letters), (width - 1.0, 0.25 * height))
+    one_to, plan = on.pictured(bags_from_above, on.boat, bench, up.strongback_start_x_m, share=0.36)
+    across, held = on.pictured(panels, bench, up.baseline_height_m, share=0.25)
     return on.sheet(
         plan, words(f"From above, 1 : {one_to}, bow on the left. Below: each panel on its frame, "
                     f"seen from astern, 1 : {across}, tied to the sticks at the letters.", 8.5),

@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
-from sizer.export.feet import COVER, ground
-from sizer.export.pages import height_mm, room_mm, sheets_pdf
+from sizer.export.feet import COVER, ground, on_one_page
+from sizer.export.pages import sheets_pdf
 from sizer.export.plan_build import coaming_sheet, outfit_sheet, skin_sheet
 from sizer.export.plan_cover import cover
 from sizer.export.plan_lashing import lashing_sheet
@@ -34,7 +34,8 @@ def plans_pdf(job, bench, paper=USUAL_PAPER):
         pieces_sheet(upright, bench, numbers),
         sticks_sheet(upright, bench, numbers),
         coaming_sheet(upright, bench),
-        _on_one_page(job, (seat_sheet(upright, bench, high, items=False) for high in SEAT_MM)),
+        on_one_page(job, SPARE_MM,
+                    (seat_sheet(upright, bench, high, items=False) for high in SEAT_MM)),
         outfit_sheet(upright, bench),
         bags_sheet(lying, bench),
         lashing_sheet(upright, bench),
@@ -48,12 +49,3 @@ def plans_pdf(job, bench, paper=USUAL_PAPER):
     sheets = [cover(upright, bench, numbered), *inside]
     return sheets_pdf(sheets[0].title, [replace(sheet, number=number)
                               for number, sheet in enumerate(sheets, start=1)], job.imprint)
-
-
-def _on_one_page(job, sheets):
-    """The first of some Sheets that goes on one page, else the last."""
-    for sheet in sheets:
-        width, height = room_mm(sheet.title, sheet.foot, sheet.size_mm, job.imprint)
-        if height_mm(sheet.blocks, width) + SPARE_MM <= height:
-            break
-    return sheet

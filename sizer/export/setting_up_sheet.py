@@ -1,5 +1,7 @@
 """The setting-up sheet as PDF: the strongback to scale, every mark on it, heights and faces."""
 
+from functools import partial
+
 from sizer.export.feet import alone, ground
 from sizer.export.fit_words import odds_met
 from sizer.export.lengths import columns_of, in_of, marked, mm_of, sized
@@ -60,22 +62,20 @@ def setting_up_pdf(job, bench, paper=USUAL_PAPER):
 def setting_up_sheet(on, bench):
     """The same as a Sheet with a foot of its own."""
     on, job = on.titled("Setting up"), on.job
-    inner, room = on.inner_mm, on.room_mm
+    inner = on.inner_mm
     return on.sheet(
-        *_picture(job, bench, room), whole(*heading("Frames"), _frames(job, inner)),
-        *_offsets(job, inner), *heading("Risers and stem posts"), *_risers(job, bench, room),
+        *_picture(on, bench), whole(*heading("Frames"), _frames(job, inner)),
+        *_offsets(job, inner), *heading("Risers and stem posts"), *_risers(on, bench),
         *heading("Other marks"), _marks(bench.marks, inner), words(_cockpit(job)),
         *_doubts(bench),
         *_skin(job.fitted.assessed),
         words(f"Made for this shop: {shop_words(bench.shop)}"))
 
 
-def _picture(job, bench, room):
-    boat, up, marks = job.fitted.assessed.boat, job.setting_up, bench.marks
-    width, height = room
-    one_to, picture = scaled_picture(
-        lambda letters: strongback_drawing(job, bench, letters),
-        (width - 1.0, height - WORDS_MM), LETTERS_MM, SCALES)
+def _picture(on, bench):
+    job, boat, up, marks = on.job, on.boat, on.job.setting_up, bench.marks
+    one_to, picture = on.pictured(strongback_drawing, job, bench, less_mm=WORDS_MM,
+                                  letters_mm=LETTERS_MM, scales=SCALES)
     yield words(f"{sized(boat.length_m)} long, {sized(boat.beam_m)} wide: "
                 f"{WORDS[job.fitted.status]}; {odds_met(job.fitted.odds_all_hard)}. Strongback "
                 f"{marked(marks.strongback_m)} long; all "
@@ -99,22 +99,19 @@ def _frames(job, inner):
     return table(header, rows, (3, 3.6, 3.2, 3.6, 4, 5.4, 3.4, 3.4, 3, 3.2, 3), inner, TABLE_PT)
 
 
-def _risers(job, bench, room):
+def _risers(on, bench):
     """Every riser and stem post with its stock, heights and fixing."""
-    marks = bench.marks
+    marks, base = bench.marks, on.job.setting_up.baseline_height_m
     yield words(RISER_WORDS)
-    width, height = room
-    one_to, picture = scaled_picture(
-        lambda letters: risers_drawing(bench, job.setting_up.baseline_height_m, letters),
-        (width - 1.0, height - RISER_WORDS_MM), LETTERS_MM, SCALES)
+    one_to, picture = on.pictured(risers_drawing, bench, base, less_mm=RISER_WORDS_MM,
+                                  letters_mm=LETTERS_MM, scales=SCALES)
     yield picture
     yield words(f"Scale 1 : {one_to}, mm, each seen on the frame's reference face; heights over "
                 "the strongback.")
-    yield from _from_the_side(bench, (width, height))
+    yield from _from_the_side(bench, on.inner_mm)
     for unit, written in (("mm", mm_of), ("in", in_of)):
-        yield whole(_risers_table(marks.risers, unit, written, width))
-    bare = {one.name: one.wood.bounds[3] + job.setting_up.baseline_height_m
-            for one in bench.stems}
+        yield whole(_risers_table(marks.risers, unit, written, on.inner_mm))
+    bare = {one.name: one.wood.bounds[3] + base for one in bench.stems}
     for post in marks.posts:
         yield words(
             f"{post.stem}: post {STOCK_M * MM_PER_M:.0f} x {STOCK_M * MM_PER_M:.0f} mm, its face "
@@ -129,14 +126,14 @@ def _risers(job, bench, room):
             "two down, one each side.", WORDS_PT)
 
 
-def _from_the_side(bench, room):
+def _from_the_side(bench, inner):
     """The lowest forked riser from the side with its screws, where there is one."""
     forked = [(riser.height_m, riser, pattern.thickness_m) for riser, pattern in zip(
         bench.marks.risers, bench.frames, strict=True) if riser.ledge_m]
     if forked:
         _, riser, thick = min(forked, key=lambda one: one[0])
-        one_to, picture = scaled_picture(lambda letters: riser_side(riser, thick, letters),
-                                         (room[0] - 1.0, SIDE_MM), LETTERS_MM, SIDE_SCALES)
+        one_to, picture = scaled_picture(partial(riser_side, riser, thick),
+                                         (inner - 1.0, SIDE_MM), LETTERS_MM, SIDE_SCALES)
         yield whole(picture, words(
             f"{riser.frame} from the side, 1 : {one_to}, screws heavy; the others alike."))
 

@@ -17,21 +17,16 @@ def righting_curve_answer(curve, sums):
     }
 
 
-def flooded_answer(flooded):
-    """A swamped boat; numbers are null where it sinks."""
-    return named(flooded, "state", "says", "sinkage_m", "trim_deg", "rim_clearance_m",
-                 "freeboard_m", "water_inside_l", "pump_minutes", "gm_m")
-
-
 def bags_answer(bags):
-    """The smallest float bags, what fits, and the boat with them and with the larger one lost."""
+    """The smallest float bags, what fits, and the boat with them and with the larger one lost;
+    numbers of a boat that sinks are null."""
     return {
         **named(bags, "bow_l", "stern_l"),
         "bow_fits_l": number(bags.fits.bow.bag_l), "stern_fits_l": number(bags.fits.stern.bag_l),
         **named(bags, "margin_m", "says"),
-        "with_bags": flooded_answer(bags.kept),
-        "larger_lost": flooded_answer(bags.larger_lost),
-        "larger_lost_paddler_out": flooded_answer(bags.larger_lost_out),
+        "with_bags": named(bags.kept),
+        "larger_lost": named(bags.larger_lost),
+        "larger_lost_paddler_out": named(bags.larger_lost_out),
     }
 
 
@@ -40,14 +35,14 @@ def swamped_answer(swamped):
     rising = swamped.rising
     return {
         **named(swamped, "bow_l", "stern_l", "can_be_paddled", "says"),
-        "paddler_in": flooded_answer(swamped.seated), "paddler_out": flooded_answer(swamped.out),
-        "climbing_on": flooded_answer(swamped.climbing),
-        "larger_lost": flooded_answer(swamped.larger_lost),
-        "larger_lost_paddler_out": flooded_answer(swamped.larger_lost_out),
+        "paddler_in": named(swamped.seated), "paddler_out": named(swamped.out),
+        "climbing_on": named(swamped.climbing),
+        "larger_lost": named(swamped.larger_lost),
+        "larger_lost_paddler_out": named(swamped.larger_lost_out),
         "rising_water": None if rising is None else {
             **named(rising, "litres", "gm_m"),
             "free_surface_mm": [mm(one) for one in rising.loss_m],
-            "tips_at_l": number(rising.tips_at_l)},
+            **named(rising, "tips_at_l")},
     }
 
 
@@ -79,11 +74,10 @@ def skin_answer(skin):
 
 def drag_answer(curve):
     """A row for each speed of a DragCurve."""
-    return [{"speed_mps": number(speed), "total_n": number(total),
-             "friction_n": number(friction), "wave_n": number(wave), "effort_w": number(effort)}
-            for speed, total, friction, wave, effort in zip(
-                curve.speed_mps, curve.total_N, curve.friction_N, curve.wave_N, curve.effort_w,
-                strict=True)]
+    columns = {"speed_mps": curve.speed_mps, "total_n": curve.total_N,
+               "friction_n": curve.friction_N, "wave_n": curve.wave_N, "effort_w": curve.effort_w}
+    return [dict(zip(columns, map(number, row), strict=True))
+            for row in zip(*columns.values(), strict=True)]
 
 
 def pace_answer(pace):
@@ -99,7 +93,8 @@ def pace_answer(pace):
 def wind_answer(wind):
     """Side areas above and below water and the lead between their centres."""
     return {
-        "above": side_answer(wind.above), "below": side_answer(wind.below),
+        **{where: named(side, "area_m2", "x_m", "height_m")
+           for where, side in (("above", wind.above), ("below", wind.below))},
         "lead_percent_of_waterline": number(100.0 * wind.lead), "says": wind.meaning,
     }
 
@@ -115,11 +110,6 @@ def under_way_answer(cases):
         for name, ways in cases.items()
     } | {"lead_plus_minus_percent": number(100.0 * LEAD_ERROR), "note": CAUTION,
          "source": SOURCE}
-
-
-def side_answer(side):
-    """One side area."""
-    return named(side, "area_m2", "x_m", "height_m")
 
 
 def change_answer(change):

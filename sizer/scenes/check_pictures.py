@@ -7,11 +7,10 @@ from functools import cache
 
 import numpy as np
 
-from sizer.drawing.marks import box, line, picture, size_line, smooth, words
+from sizer.drawing.marks import OVER, box, line, picture, size_line, smooth, words
 from sizer.drawing.record import Path
 from sizer.fit.checks import BY_KEY
 from sizer.scenes.check_shapes import (
-    ACROSS_MIRROR,
     AFLOAT_M,
     BOTTOM,
     DECK,
@@ -197,14 +196,14 @@ def _flooded(paper):
                           (0.17, 0.12)]))
     yield from (*paper.water(top), *2 * [Path("water", inside, closed=True)])
     yield from (Path("block", one, closed=True)
-                for one in (bag, bag * ACROSS_MIRROR + (WIDTH, 0.0)))
+                for one in (bag, bag * OVER + (WIDTH, 0.0)))
     yield from (*long_view(), _upright(x + 8.0, high, top, paper))
 
 
 def _swamped_out(paper):
     yield from _gm(paper)
     side = HALF[GUNWALE::-1]
-    round_it = np.vstack([side * ACROSS_MIRROR, side[-2::-1]])
+    round_it = np.vstack([side * OVER, side[-2::-1]])
     many = np.linspace(0.0, len(round_it) - 1.0, 200)
     hull = over(np.stack([np.interp(many, np.arange(len(round_it)), one)
                             for one in round_it.T], axis=1), 12.0)
@@ -240,7 +239,7 @@ def _depth(paper):
 
 def _crown(paper):
     gunwale = HALF[GUNWALE]
-    yield line("pencil", gunwale, (0.0, 0.31), gunwale * ACROSS_MIRROR)
+    yield line("pencil", gunwale, (0.0, 0.31), gunwale * OVER)
     yield section(0.0, np.vstack([HALF[:GUNWALE + 1], (0.0, 0.36)]))
     yield line("extension", (-0.29, gunwale[1]), (0.29, gunwale[1]))
     yield _upright(0.0, 0.24, 0.36, paper)

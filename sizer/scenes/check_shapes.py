@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from sizer.drawing.marks import Window, box, heeled, line, smooth, words
+from sizer.drawing.marks import OVER, Window, box, heeled, line, smooth, words
 from sizer.drawing.record import Circle, Path
 from sizer.scenes.figure import middle_body, side_figure, up_to
 from sizer.scenes.sections import TRUNK_SHOWN_M
@@ -23,7 +23,6 @@ FLAT = Window(0.0, HEIGHT, 1.0, WIDTH, HEIGHT)  # of the long views, in mm of th
 SEATED = Window(-182.0 / 128.0, 102.0 / 128.0, 1.0 / 128.0, WIDTH, HEIGHT)  # body and deck, large
 LONG, DEEP, WIDE_HALF = 196.0, 44.0, 36.0
 MIDDLE = 60.0  # height of the boat's middle in a view from above
-ACROSS_MIRROR = np.array([-1.0, 1.0])
 
 
 def across(scale=240.0, low=112.0):
@@ -33,7 +32,7 @@ def across(scale=240.0, low=112.0):
 
 def section(heel_deg=0.0, half=HALF, pen="ink"):
     """The boat across, heeled about the middle of its waterline; from rim to rim."""
-    return Path(pen, over(np.concatenate([half[::-1] * ACROSS_MIRROR, half[1:]]), heel_deg))
+    return Path(pen, over(np.concatenate([half[::-1] * OVER, half[1:]]), heel_deg))
 
 
 def over(points, heel_deg):
@@ -45,7 +44,7 @@ def hips():
     """The trunk from the hips up, open at the top."""
     body = middle_body()
     side = np.add(trunk_below(body, body.hip_sitting.value_m, TRUNK_SHOWN_M), (0.0, SEAT_M))
-    return Path("body", np.concatenate([side[::-1] * ACROSS_MIRROR, side]))
+    return Path("body", np.concatenate([side[::-1] * OVER, side]))
 
 
 def on_long(points, inset=0.0):
@@ -77,9 +76,9 @@ def opening():
 def seated():
     """The seated body under its deck, on the paper SEATED."""
     figure = side_figure(middle_body(), "slide", 0.0)
-    outline = up_to(figure, 0.60) * ACROSS_MIRROR
+    outline = up_to(figure, 0.60) * OVER
     return [Path("body-fill", outline, closed=True), Path("body-line", outline),
-            Path("edge", figure.foot_rest_m * ACROSS_MIRROR),
+            Path("edge", figure.foot_rest_m * OVER),
             line("ink", (-1.36, 0.26), (-0.60, 0.275), (-0.60, 0.31), (0.16, 0.255),
                  (0.16, 0.215), (0.28, 0.215)),
             line("ink", (-1.36, -0.04), (0.28, -0.04))]

@@ -8,7 +8,7 @@ from functools import cache
 import numpy as np
 from shapely import box as box_of
 
-from sizer.drawing.marks import Window, box, broken_edge, line, picture, size_line, words
+from sizer.drawing.marks import OVER, Window, box, broken_edge, line, picture, size_line, words
 from sizer.drawing.record import Drawing, Path
 from sizer.scenes import poses
 from sizer.scenes.flesh import without
@@ -18,7 +18,6 @@ GAP = 6.0
 FLOOR = 172.0
 STANDING = 154.0  # mm of paper of the whole stature
 SIDES = (1.0, -1.0)
-TURNED = np.array([-1.0, 1.0])  # a pose that looks the other way
 
 
 @cache
@@ -92,14 +91,14 @@ def _hip_width(unit):
 def _sitting_height(unit):
     top = poses.BENCH + poses.SITTING
     return [_floor(unit, 18.0), line("ink", (0.006, 0.0), (0.006, 0.86)), *_bench(-0.25, 0.004),
-            *_figure(*poses.seated_side(), TURNED),
+            *_figure(*poses.seated_side(), OVER),
             box("block", -0.13, top, 0.22, top + 0.018),
             line("extension", (0.0, poses.BENCH), (0.22, poses.BENCH)),
             size_line((0.19, poses.BENCH), (0.19, top), unit)]
 
 
 def _foot_length(unit):
-    shape, low = poses.foot() * TURNED, -24.0 * unit
+    shape, low = poses.foot() * OVER, -24.0 * unit
     return [line("ink", (-1.12, 0.0), (0.006, 0.0), (0.006, 0.88)), Path("body-fill", shape),
             Path("body-line", shape), broken_edge(shape[0], shape[-1], unit),
             *(line("extension", (x, -2.0 * unit), (x, low - 4.0 * unit)) for x in (-1.0, 0.0)),

@@ -151,5 +151,3 @@ def _pad(one):
     outer = np.array([one.outer_m, one.outer_z_m])
     half = 0.5 * (inner + outer)
     return np.array([inner, half, half - (0.0, 0.5 * one.pad_m), inner - (0.0, one.pad_m)])
-
-

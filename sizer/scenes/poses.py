@@ -6,7 +6,7 @@ Built from the same girths as the paddler in the boat; the poses are our drawing
 import numpy as np
 from shapely import Point, Polygon
 
-from sizer.drawing.marks import smooth
+from sizer.drawing.marks import OVER, smooth
 from sizer.scenes.figure import middle_body
 from sizer.scenes.flesh import arm, blended, girths_of, limb, outline, smooth_shape, without
 from sizer.scenes.trunk import head_front, head_side, trunk_below, trunk_side
@@ -22,7 +22,6 @@ SITTING = _SEATED / _TALL  # top of the head above the bench
 HIPS = 0.5 * _BODY.hip_sitting.value_m / _TALL  # half the sitting hip width
 STANDING_HIPS = 0.91  # of the sitting ones
 SIDES = (-1.0, 1.0)
-MIRROR = np.array([-1.0, 1.0])
 
 _FOOT = ((0.07, 0.78), (0.065, 0.56), (0.020, 0.32), (0.0, 0.12), (0.025, 0.02), (0.13, 0.0),
          (0.42, 0.03), (0.68, 0.0), (0.93, 0.0), (1.0, 0.045), (0.975, 0.105), (0.86, 0.135),
@@ -146,5 +145,5 @@ def _hanging_arm(side):
 def _mirrored(half):
     """The whole Polygon of its starboard half, from the middle round to the middle."""
     half = np.asarray(half, float)
-    ring = np.concatenate([half, half[::-1] * MIRROR])
+    ring = np.concatenate([half, half[::-1] * OVER])
     return Polygon(smooth(ring)).buffer(0.0)

@@ -8,6 +8,7 @@ from sizer.design.records import SIT_AHEAD_M
 from sizer.drawing.hull_lines import water_z_m
 from sizer.drawing.marks import (
     NARROW,
+    OVER,
     PAPER_M,
     WIDE,
     dimension,
@@ -31,7 +32,6 @@ TRUNK_SHOWN_M = 0.40  # of the paddler above the seat
 LABEL_ROOM_M = 0.09  # over the deck, for the words beside the trunk
 SKIN_GAP_M = 0.006  # drawn between body and bottom skin
 FOOT = 28.0  # room under each view, for words
-MIRROR = np.array([-1.0, 1.0])
 
 
 def sections(boat, base_boat, particulars, person, length_text, hip_room_m, narrow=False):
@@ -88,7 +88,7 @@ def section_at(boat, x_m, seat=True):
     return [
         *(ring_path("block", one.exterior) for one in sticks_at(boat, x_m).geoms),
         *(Path("block", board, closed=True) for board in (seat_across_m(boat) if seat else ())),
-        *(Path("ink", one) for one in (skin, skin * MIRROR))]
+        *(Path("ink", one) for one in (skin, skin * OVER))]
 
 
 def _skin(boat, x_m):
@@ -110,7 +110,7 @@ def _hip_section(boat, base, unit, person, hip_room_m, length_text):
     told = ("each side", "clear" if gap >= 0.0 else "too tight", length_text(abs(gap)))
     return [
         line("centre", (0.0, skin[:, 1].min() - 0.01), (0.0, boat.seat_z_m + TRUNK_SHOWN_M)),
-        Path("pencil", pencil), Path("pencil", pencil * MIRROR),
+        Path("pencil", pencil), Path("pencil", pencil * OVER),
         Path("body-fill", trunk), Path("body-line", trunk),
         *section_at(boat, boat.seat_x_m - SIT_AHEAD_M),
         line("thin", middle, (middle[0], over + 2.0 * LABEL_STEP * unit)),
@@ -128,4 +128,4 @@ def _trunk(boat, skin, person):
     inside = np.interp(side[:, 1], skin[:sheer + 1, 1], skin[:sheer + 1, 0]) - SKIN_GAP_M
     under = side[:, 1] < boat.seat_z_m + HIP_HEIGHT_M  # flesh takes the shape of what it sits in
     side[under, 0] = np.minimum(side[under, 0], inside[under])
-    return np.concatenate([side[::-1] * MIRROR, side])
+    return np.concatenate([side[::-1] * OVER, side])

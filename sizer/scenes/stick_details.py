@@ -72,4 +72,3 @@ def _scarf(stick, letters):
         *measured((beside, 0.0), (beside, thick), letters, mm_text, -1.2),
         label((0.5 * long, thick + 2.6 * letters), "scarf, seen on", letters, "middle"),
         label((0.5 * long, thick + 1.1 * letters), seen, letters, "middle")))
-

@@ -11,11 +11,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from sizer.design.woods import CAREFUL_BEND_RATIO
-from sizer.shop.pattern_checks import PatternCheck
+from sizer.shop.pattern_checks import length_check
 from sizer.shop.shapes import along_m
 from sizer.shop.stations import through_m
 from sizer.shop.stringers import bend_verdict
-from sizer.units import MM_PER_M
 
 COAMING_WOOD = "white ash"
 WALL_M = 0.009  # thickness; our drawing
@@ -107,9 +106,9 @@ def _walls_m(opening):
 def rim_checks(boat):
     """Whether the rim stands high enough over the deck for a spray deck to hold under its lip."""
     room, place = min(zip(under_lip_m(_walls_m(boat.opening)), ("front", "back"), strict=True))
-    yield PatternCheck("coaming", place, "room under the coaming's lip", room * MM_PER_M,
-                       ROOM_M * MM_PER_M, "at least", "mm", False,
-                       "for the spray deck's cord; with less a deck may come off, or not go on")
+    yield length_check("coaming", place, "room under the coaming's lip", room, "at least", ROOM_M,
+                       "for the spray deck's cord; with less a deck may come off, or not go on",
+                       hard=False)
 
 
 def _notches(boat, half, slope):

@@ -19,7 +19,7 @@ from shapely.geometry import LineString, Point
 from sizer.shop.lashing import EDGE_M, HOLE_M, HOLES_APART_M
 from sizer.shop.leg_room import heels_z_m
 from sizer.shop.outfit import GROOVE_M, RAIL_OVER_M, RAIL_PAST_M, footbrace
-from sizer.shop.pattern_checks import JUDGEMENT, PatternCheck
+from sizer.shop.pattern_checks import PatternCheck
 from sizer.shop.seat_parts import RAIL_M
 
 RAIL = "footbrace rail"  # what its holes in the frames are for
@@ -129,7 +129,7 @@ def rail_checks(patterns, rails):
             found = sum(name == RAIL and y > 0.0 for name, (y, _) in one.holes)
             yield PatternCheck(one.name, RAIL, "holes for the footbrace rail", found,
                                2 * LASHINGS_AT, "at least", "a side", True,
-                               "over and under the rail, two each", JUDGEMENT)
+                               "over and under the rail, two each")
 
 
 def rail_ties(pattern, z_m):

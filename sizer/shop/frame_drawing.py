@@ -10,7 +10,7 @@ from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text
 from sizer.hull.inside import RING_WIDTH_M
 from sizer.shop.labels import on_wood, up_arrow, written
 from sizer.shop.lashing import HOLE_WORDS
-from sizer.shop.notches import CLEARANCE_M
+from sizer.shop.notches import CLEARANCE_M, all_round
 from sizer.shop.pattern_checks import LEAST_FLOOR_M
 from sizer.shop.ring import RELIEF_M
 from sizer.shop.shapes import line_pieces, ring_path
@@ -30,7 +30,7 @@ def frame_drawing(pattern):
     strokes, free = on_wood(pattern.seen, [line for _, line in lines],
                             [(pattern.right_sign * y, z) for _, (y, z) in pattern.holes], RELIEF_M)
     strokes += _words(pattern, free)
-    strokes += [Path("guide", _mirrored(pattern, _skin(pattern.section)), closed=True)]
+    strokes += [Path("guide", _mirrored(pattern, all_round(pattern.section.skin_m)), closed=True)]
     strokes += _sticks(pattern)
     for name, line in lines:
         strokes += _beyond(pattern, name, line)
@@ -79,10 +79,6 @@ def _spots(pattern):
                 y, z = start + share * (end - start) + deep * np.array([-along[1], along[0]])
                 spots += [((float(y), float(z)), angle), ((float(-y), float(z)), -angle)]
     return spots
-
-
-def _skin(section):
-    return np.concatenate([section.skin_m, section.skin_m[::-1] * (-1.0, 1.0)])
 
 
 def _filed(notch):

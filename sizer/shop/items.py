@@ -4,6 +4,8 @@ from dataclasses import dataclass, replace
 
 from sizer.units import KG_PER_LB, MM_PER_FT, MM_PER_M
 
+CORD_PER_LASHING_M = 1.0  # common practice, no source
+CORD_SPARE_SHARE = 0.15  # our judgement
 M_PER_FT = MM_PER_FT / MM_PER_M
 ONE_OF = {"pieces": "piece", "sheets": "sheet"}  # what is counted, and the word for one
 UNITS = (*ONE_OF, "m", "m2", "kg", "l")
@@ -59,7 +61,9 @@ def tallied(items):
     return tuple(lines.values())
 
 
-def waxed_cord(lashings, of, long_m, spare_share):
-    """The Item of waxed cord for some lashings; all of a boat's are one line to buy."""
-    return Item("lashing", "waxed cord", long_m, "m", (),
-                f"{lashings} lashings of {of}; {more_text(spare_share)}")
+def waxed_cord(lashings, of, long_m=None):
+    """The Item of waxed cord for some lashings, so long with the spare, else CORD_PER_LASHING_M
+    each; all of a boat's are one line to buy."""
+    bare = lashings * CORD_PER_LASHING_M
+    return Item("lashing", "waxed cord", bare * (1.0 + CORD_SPARE_SHARE) if long_m is None
+                else long_m, "m", (), f"{lashings} lashings of {of}; {more_text(CORD_SPARE_SHARE)}")

@@ -18,7 +18,7 @@ def leg_checks(patterns, assessed):
         places = passed_at_m(pattern, assessed.boat.seat_x_m, legs)
         if places.size:
             yield length_check(
-                pattern, "both legs", "legs clear of the frame",
+                pattern.name, "both legs", "legs clear of the frame",
                 leg_clear_m(pattern, legs.outlines_m(places, assessed.boat.seat_z_m)),
                 "at least", LEG_CLEAR_M,
                 "least from thighs, knees and calves to this frame's inner edge; prove it sitting "

@@ -11,15 +11,7 @@ from sizer.shop.notches import frame_section
 from sizer.shop.seams import Seams, seams
 from sizer.shop.seat_parts import seat_items
 from sizer.shop.settings import SHOP
-from sizer.shop.skin import (
-    CORD_SPARE_SHARE,
-    ENDS_M,
-    PULL_M,
-    Lashing,
-    Skin,
-    lashing,
-    skin,
-)
+from sizer.shop.skin import ENDS_M, PULL_M, Lashing, Skin, lashing, skin
 from sizer.shop.spacers import spacer_items
 from sizer.shop.stems import stem_patterns
 from sizer.shop.stringers import Stick
@@ -197,7 +189,7 @@ def _oil(boat, sticks):
 
 
 def _ties(boat, cord):
-    yield waxed_cord(cord.count, "the sticks", cord.cord_m, CORD_SPARE_SHARE)
+    yield waxed_cord(cord.count, "the sticks", cord.cord_m)
     yield Item("lashing", "deck line", DECK_LINE_SHARE * boat.length_m, "m", (),
                "twice the boat's length")
     yield Item("lashing", f"cord {LOOP_CORD_MM} mm for the end loops", 2.0 * LOOP_M, "m", (),

@@ -144,7 +144,12 @@ class Section:
 
     def outline(self):
         """The skin all round, closed straight across the cockpit."""
-        return Polygon(np.concatenate([self.skin_m, self.skin_m[::-1] * (-1.0, 1.0)])).buffer(0)
+        return Polygon(all_round(self.skin_m)).buffer(0)
+
+
+def all_round(skin_m):
+    """The skin's half, (n, 2), and after it the other one, back to the keel."""
+    return np.concatenate([skin_m, skin_m[::-1] * (-1.0, 1.0)])
 
 
 def frame_section(boat, index):
@@ -160,7 +165,7 @@ def frame_section(boat, index):
         ends = (boat.opening.front_x_m, boat.opening.back_x_m)
         skin.append((half, float(np.interp(x, ends, boat.opening.deck_z_m))))
     skin = np.array(skin)
-    outline = Polygon(np.concatenate([skin, skin[::-1] * (-1.0, 1.0)])).buffer(0)
+    outline = Polygon(all_round(skin)).buffer(0)
     through = through_m(boat, index)
     beyond = moulded_points_m(boat, points, float(boat.map.base_x_m(x + through)))
     runs = [np.subtract(beyond[one.name], points[one.name]) for one in sticks]

@@ -42,7 +42,8 @@ def _sticks(job, bench):
         x = curve.points_m[:, 0]
         wanted = STICKS_AT[row % len(STICKS_AT)] * boat.length_m
         place = int(np.abs(x - np.clip(wanted, x[0] + 0.1, x[-1] - 0.1)).argmin())
-        yield (one.name, one.count, f"{one.wood}, {_pair(one)}", (over_all_m(stick),),
+        yield (one.name, one.count, f"{one.wood}, {one.width_m * MM_PER_M:g} x "
+               f"{one.depth_m * MM_PER_M:g} mm", (over_all_m(stick),),
                "Stick cards", "side", (float(x[place]), float(curve.points_m[place, 2])))
 
 
@@ -114,7 +115,3 @@ def _rest(job, bench):
            (bought.skin.cloth_width_m, bought.skin.cloth_m / bought.skin.lengths), "Skin", "side",
            (0.88 * boat.length_m, float(boat.sections.z_m[len(boat.sections.x_m) * 7 // 8, 1])))
     yield ("deck line and end loops", 1, "cord", (), "Order of work", "side", None)
-
-
-def _pair(stringer):
-    return f"{stringer.width_m * MM_PER_M:g} x {stringer.depth_m * MM_PER_M:g} mm"

@@ -20,7 +20,6 @@ LEAST_WALL_M = 0.003  # beside a stick, to hold it; our judgement
 MOST_SCRAP_M2 = 1e-4  # a larger piece cut off is a frame that falls apart; our judgement
 LEAST_HOLES = 1  # a side to every stick; our judgement
 ROUNDING = 1e-6  # in a check's unit: what was placed exactly on a limit is on it
-JUDGEMENT = "our judgement"
 
 
 @dataclass(frozen=True)
@@ -36,7 +35,7 @@ class PatternCheck:
     unit: str
     hard: bool
     meaning: str
-    source: str = JUDGEMENT
+    source: str = "our judgement"
 
     @property
     def status(self):
@@ -53,10 +52,10 @@ def pattern_checks(patterns):
         *_webs(pattern), *_notches(pattern), *_holes(pattern)))
 
 
-def length_check(pattern, place, name, value_m, sense, limit_m, meaning, hard=True):
-    """A PatternCheck of a length, given in metres and told in mm."""
-    return PatternCheck(pattern.name, place, name, value_m * MM_PER_M, limit_m * MM_PER_M, sense,
-                        "mm", hard, meaning)
+def length_check(piece, place, name, value_m, sense, limit_m, meaning, hard=True):
+    """A PatternCheck of a length of a piece by its name, given in metres and told in mm."""
+    return PatternCheck(piece, place, name, value_m * MM_PER_M, limit_m * MM_PER_M, sense, "mm",
+                        hard, meaning)
 
 
 def _webs(pattern):
@@ -67,7 +66,7 @@ def _webs(pattern):
                          ("plywood round the mortise", list(_round_mortise(pattern)))):
         if places:
             value, place = min(places)
-            yield length_check(pattern, place, name, value, "at least", LEAST_WEB_M,
+            yield length_check(pattern.name, place, name, value, "at least", LEAST_WEB_M,
                                "thinnest plywood there: thinner breaks in lashing up")
 
 
@@ -109,7 +108,7 @@ def _notches(pattern):
             if (name, next_name) not in pockets]
     value, place = min(gaps)
     yield length_check(
-        pattern, place, "plywood between notches", value, "at least", LEAST_TOOTH_M,
+        pattern.name, place, "plywood between notches", value, "at least", LEAST_TOOTH_M,
         "thinnest plywood between two notches; neighbours nearer than this share a pocket")
     for one, other in pattern.section.shared:
         yield _overlap(pattern, one, other)
@@ -117,13 +116,13 @@ def _notches(pattern):
     walls = sorted((wall, name) for name, (wall, _) in held.items())
     for value, place in [one for one in walls if one[0] < LEAST_WALL_M] or walls[:1]:
         yield length_check(
-            pattern, place, "notch holds its stick", value, "at least", LEAST_WALL_M,
+            pattern.name, place, "notch holds its stick", value, "at least", LEAST_WALL_M,
             "wall beside the stick; with less only the lashing holds it sideways: set it to its "
             "half-breadth and wedge it", hard=False)
     for name, (_, value) in held.items():
         if value < LEAST_FLOOR_M:
             yield length_check(
-                pattern, name, "notch has a floor", value, "at least", LEAST_FLOOR_M,
+                pattern.name, name, "notch has a floor", value, "at least", LEAST_FLOOR_M,
                 "floor under the stick; without it the stick bears on its neighbour: set it to "
                 "its height and lash the two together", hard=False)
 
@@ -139,9 +138,9 @@ def _overlap(pattern, one, other):
         if guest.stringer in pattern.blending:
             left = guest.high_m - guest.low_m - planed
             return length_check(
-                pattern, place, "blending stick left at the frame", left, "at least",
+                pattern.name, place, "blending stick left at the frame", left, "at least",
                 LEAST_TAPER_M, f"width of {guest.stringer} left by its taper there")
-    return length_check(pattern, place, "sticks planed to each other", planed, "at most",
+    return length_check(pattern.name, place, "sticks planed to each other", planed, "at most",
                         MOST_PLANED_M, "how far the two sticks' stock would run into each other")
 
 
@@ -175,7 +174,7 @@ def _holes(pattern):
     ):
         if places:
             value, place = min(places)
-            yield length_check(pattern, place, name, value, "at least", limit, meaning)
+            yield length_check(pattern.name, place, name, value, "at least", limit, meaning)
 
 
 def _pockets(pattern):

@@ -4,7 +4,7 @@ from shapely import maximum_inscribed_circle
 from shapely.geometry import Point
 
 from sizer.drawing.record import Circle
-from sizer.shop.pattern_checks import PatternCheck
+from sizer.shop.pattern_checks import length_check
 from sizer.shop.relief import not_reached, outlines, routed
 from sizer.units import MM_PER_M
 
@@ -22,19 +22,17 @@ def router_checks(drawings, shop):
             across = max((2.0 * maximum_inscribed_circle(piece).length
                           for piece in getattr(left, "geoms", [left]) if piece.area > SPECK_M2),
                          default=0.0)
-            yield PatternCheck(
-                drawing.name, "whole piece", "cutter reaches the corners", across * MM_PER_M,
-                MOST_LEFT_M * MM_PER_M, "at most", "mm", False,
-                f"widest wood that a {shop.cutter_m * MM_PER_M:g} mm cutter leaves in a corner or "
-                "slot; cut it out by hand, or take relief or a thinner cutter")
+            yield length_check(
+                drawing.name, "whole piece", "cutter reaches the corners", across, "at most",
+                MOST_LEFT_M, f"widest wood that a {shop.cutter_m * MM_PER_M:g} mm cutter leaves in "
+                "a corner or slot; cut it out by hand, or take relief or a thinner cutter", False)
 
 
 def _holes(drawing, wood):
     beside = [wood.boundary.distance(Point(one.centre_m)) - one.radius_m
               for one in drawing.strokes if isinstance(one, Circle) and one.pen == "drill"]
     if beside:
-        yield PatternCheck(
-            drawing.name, "whole piece", "plywood beside the relief", min(beside) * MM_PER_M,
-            LEAST_BESIDE_M * MM_PER_M, "at least", "mm", False,
-            "least between a lashing hole and an edge once inner corners are relieved; a thinner "
-            "cutter, or the other kind of relief, leaves more")
+        yield length_check(
+            drawing.name, "whole piece", "plywood beside the relief", min(beside), "at least",
+            LEAST_BESIDE_M, "least between a lashing hole and an edge once inner corners are "
+            "relieved; a thinner cutter, or the other kind of relief, leaves more", False)

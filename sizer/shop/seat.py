@@ -67,9 +67,9 @@ def seat_checks(seat, patterns, boat):
         gap = min(_over_m(Polygon(board.section_m), pattern.wood)
                   for board in boards(boat, pattern.x_m))
         yield length_check(
-            pattern, "under the seat", "seat clear of the frame", gap, "at least", OVER_FRAME_M,
-            "the seat meets this frame's floor: notch its boards round the plywood and pad the "
-            "edge, or move the seat", hard=False)
+            pattern.name, "under the seat", "seat clear of the frame", gap, "at least",
+            OVER_FRAME_M, "the seat meets this frame's floor: notch its boards round the plywood "
+            "and pad the edge, or move the seat", hard=False)
 
 
 def _over_m(board, wood):

@@ -6,7 +6,6 @@ from sizer.shop.boards import sit_x_m
 from sizer.shop.items import Item, waxed_cord
 from sizer.shop.outfit import backband, rail_long_m
 from sizer.shop.plates import plates
-from sizer.shop.skin import CORD_PER_LASHING_M, CORD_SPARE_SHARE
 from sizer.shop.slats import STRAP_M, slats, straps
 from sizer.units import MM_PER_M
 
@@ -55,9 +54,7 @@ def _panel_items(boat):
         yield Item("seat", f"okoume plywood {board.name}: thickness, width, length", 2, "pieces",
                    (boat.design.seat.thickness_m, *board.size_m),
                    "port and starboard, rectangle round it, cut from the sheets")
-    ties = 2 + 4 * (len(boat.design.seat.stands_on) - 1)
-    yield waxed_cord(ties, "the seat", ties * CORD_PER_LASHING_M * (1.0 + CORD_SPARE_SHARE),
-                     CORD_SPARE_SHARE)
+    yield waxed_cord(2 + 4 * (len(boat.design.seat.stands_on) - 1), "the seat")
 
 
 def _slat_items(boat):

@@ -6,14 +6,13 @@ from math import ceil
 import numpy as np
 
 from sizer.hull.weight import own_weight
+from sizer.shop.items import CORD_PER_LASHING_M, CORD_SPARE_SHARE
 from sizer.shop.settings import SHOP
 
 PULL_M = 0.10  # of cloth over the girth, to hold and sew; our judgement
 ENDS_M = 0.15  # of cloth beyond each end of the boat; our judgement
 WIDTH_STEP_M = 0.05  # in which a wider cloth is asked for; our judgement
-CORD_PER_LASHING_M = 1.0  # common practice, no source
 CORD_AT_STEM_M = 2.0  # of a lashing that takes both sides of the boat in one; our judgement
-CORD_SPARE_SHARE = 0.15  # our judgement
 
 
 @dataclass(frozen=True)

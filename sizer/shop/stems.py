@@ -15,7 +15,7 @@ from shapely.ops import unary_union
 
 from sizer.drawing.hull_lines import water_z_m
 from sizer.hull.weight import STEM_WIDTH_M
-from sizer.shop.pattern_checks import JUDGEMENT, LEAST_WEB_M, PatternCheck
+from sizer.shop.pattern_checks import LEAST_WEB_M, PatternCheck, length_check
 from sizer.shop.shapes import largest
 from sizer.shop.stem_lashing import StemLashing, stem_lashings
 from sizer.shop.stem_sticks import (
@@ -30,7 +30,6 @@ from sizer.shop.stem_sticks import (
     sticks_beside,
     tail_m,
 )
-from sizer.units import MM_PER_M
 
 LEAST_TAIL_M = 0.050  # enough to lash twice; our judgement
 ROUND_M = 0.020  # of the tail's upper corner; our drawing
@@ -157,22 +156,21 @@ def stem_checks(patterns):
     """Whether the stem pieces hold: the tail on the keel, and the thinnest wood across."""
     for pattern in patterns:
         tail = float(np.hypot(*(pattern.keel_m[-1] - pattern.keel_m[0])))
-        yield PatternCheck(pattern.name, "tail", "tail on the keel", tail * MM_PER_M,
-                           LEAST_TAIL_M * MM_PER_M, "at least", "mm", True,
-                           "length that the keel is lashed to", JUDGEMENT)
-        yield PatternCheck(pattern.name, "bird's mouth", "stem over the keel",
-                           _over_mouth_m(pattern) * MM_PER_M, LEAST_WEB_M * MM_PER_M, "at least",
-                           "mm", True, "wood left where the bird's mouth is cut in", JUDGEMENT)
+        yield length_check(pattern.name, "tail", "tail on the keel", tail, "at least",
+                           LEAST_TAIL_M, "length that the keel is lashed to")
+        yield length_check(pattern.name, "bird's mouth", "stem over the keel",
+                           _over_mouth_m(pattern), "at least", LEAST_WEB_M,
+                           "wood left where the bird's mouth is cut in")
         tied = {name for one in pattern.lashings for name in one.sticks}
         loose = [name for name in pattern.sticks if name not in tied]
         yield PatternCheck(pattern.name, ", ".join(loose) or "all sticks", "sticks not tied to it",
                            len(loose), 0, "at most", "sticks", True,
                            "sticks that end on the stem without a hole beside them to lash "
-                           "through", JUDGEMENT)
+                           "through")
         pieces = unary_union([pattern.wood])
         parts = len(getattr(pieces, "geoms", [pieces]))
         yield PatternCheck(pattern.name, "whole stem", "stem in one piece", parts, 1, "at most",
-                           "pieces", True, "what sawing leaves", JUDGEMENT)
+                           "pieces", True, "what sawing leaves")
 
 
 def _over_mouth_m(pattern):

@@ -30,7 +30,6 @@ from sizer.shop.risers import (
     THICK_M,
 )
 from sizer.shop.seat_parts import HARD_WOOD
-from sizer.shop.skin import CORD_PER_LASHING_M, CORD_SPARE_SHARE
 from sizer.shop.stem_posts import STOCK_M
 from sizer.shop.thigh import LASHINGS, LONG_M
 from sizer.shop.thigh import THICK_M as BRACE_M
@@ -65,7 +64,7 @@ def sundries(bought):
                f"scarfs {area * 1e4:.0f}, coaming {glued * 1e4:.0f}, pedals, stops "
                f"{braced * 1e4:.0f} cm2; tenons and keel's ends from the spare; "
                f"{more_text(GLUE_SPARE_SHARE)}")
-    yield _cord(rim_lashings(bought.coaming), "coaming")
+    yield waxed_cord(rim_lashings(bought.coaming), "coaming")
     yield Item("sewing", "thread, waxed polyester", bought.seams.thread_m, "m", (),
                "20 % more; strong enough that a hand cannot break it")
     yield Item("sewing", "curved needle, and a sail palm", 3, "pieces", (), "two needles, one palm")
@@ -87,11 +86,6 @@ def sundries(bought):
 def rim_lashings(rim):
     """Lashings of a Coaming: one at a ridge, one to port and one to starboard at a frame's arms."""
     return sum(2 if 0.0 < one.round_m < 0.5 * rim.girth_m - SAME_M else 1 for one in rim.notches)
-
-
-def _cord(lashings, what):
-    return waxed_cord(lashings, what, lashings * CORD_PER_LASHING_M * (1.0 + CORD_SPARE_SHARE),
-                      CORD_SPARE_SHARE)
 
 
 def bench_items(marks):
@@ -143,14 +137,14 @@ def outfit_items(thigh, ties, rails, hip_pad_m):
     yield Item("outfit", f"stainless pin {PIN_M * 1000:.0f} mm with a ring: length "
                "under its head", 2 * len(PINS_AFT_M), "pieces", (PIN_LONG_M,),
                "two a pedal")
-    yield _cord(RAIL_LASHINGS, "footbrace rails")
+    yield waxed_cord(RAIL_LASHINGS, "footbrace rails")
     if thigh or hip_pad_m:
         yield Item("outfit", "contact glue for foam and wood", 1, "pieces", (), "a small tin")
     if hip_pad_m:
         yield Item("outfit", "closed-cell foam hip pad: thickness, length, height", 2, "pieces",
                    (hip_pad_m, *HIP_PAD_M), "the most there is room for")
     if thigh:
-        yield _cord(2 * LASHINGS, "thigh braces")
+        yield waxed_cord(2 * LASHINGS, "thigh braces")
         yield Item("outfit", "okoume plywood thigh brace: thickness, length, width", 2, "pieces",
                    (BRACE_M, LONG_M, thigh.wide_m), "from offcuts")
         yield Item("outfit", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,

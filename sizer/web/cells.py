@@ -1,18 +1,12 @@
 """A table of cells to type into: our own small component, and what it says back."""
 
-from pathlib import Path
-
-import streamlit as st
-
 from sizer.design.cells import cell_text, kind_of, value_at
 from sizer.design.grids import GRIDS, grid_of
+from sizer.web.component import component
 from sizer.web.figures import typed_text
 from sizer.web.state import said
 
-_HERE = Path(__file__).parent
-_table = st.components.v2.component(
-    "sizer_cells", css=(_HERE / "cells.css").read_text("utf-8"),
-    js=(_HERE / "cells.js").read_text("utf-8"))
+_table = component("cells")
 
 
 def put_cells(bench, units):

@@ -73,6 +73,9 @@ class Draft(Entered):
         return figures, self.wishes().but(entries=Entries(), length_unit="mm", mass_unit="kg")
 
 
+BESIDE = tuple(name for name in Draft.model_fields if name not in Entered.model_fields)
+
+
 def differences(before, after):
     """What differs between two Drafts, in words, such as "weight 82 → 90 kg"."""
     said = [f"{_name(key)} {old.text or 'blank'} → {new.text or 'blank'} {after.unit_of(key)}"

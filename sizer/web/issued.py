@@ -9,7 +9,8 @@ from sizer.book.revisions import due, revisions
 from sizer.shop.settings import read_shop
 from sizer.stamp import Stamp, no_job
 from sizer.web.keeping import shop_book
-from sizer.web.state import begin_job, draft, kept, kept_job
+from sizer.web.look import put_download
+from sizer.web.state import begin_job, draft, kept, kept_job, view
 
 
 def issued():
@@ -50,6 +51,21 @@ def next_due():
     if kept_job() is None:
         begin_job(draft())
     return due(shop_book()[0], kept_job().key)
+
+
+def made_last(name):
+    """(letter, what was kept of a revision) that the view has under a name, of the job at hand;
+    ("", None) where there is none."""
+    key, letter, *_ = of = view().get(name, ("", ""))
+    return letter, kept(name, of) if kept_job() and kept_job().key == key else None
+
+
+def put_zip(label, letter, files):
+    """Puts the button that hands over a revision's files in one zip."""
+    from sizer.export.package import zip_bytes  # the writers load only where they are wanted
+
+    put_download(label, zip_bytes(files), f"{kept_job().row.code}-rev-{letter}.zip",
+                 type="primary")
 
 
 def issue(one, due_one, files, shop, measured=""):

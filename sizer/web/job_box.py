@@ -6,7 +6,7 @@ import streamlit as st
 
 from sizer.web.draft import LONGEST_NOTES
 from sizer.web.job_file import MOST_BYTES, job_name, job_text, opened_job
-from sizer.web.look import put
+from sizer.web.look import put, put_download
 from sizer.web.state import begin_job, draft, field, kept_job, say
 from sizer.web.upload import put_upload
 
@@ -20,9 +20,8 @@ def put_notes():
 def put_save_job(one):
     """Offers the whole job as one file."""
     kept = kept_job()
-    st.download_button("Save this job", lambda: job_text(one),
-                       job_name(one, date.today(), kept.row.code if kept else ""),
-                       "application/json", on_click="ignore", width="stretch")
+    put_download("Save this job", lambda: job_text(one),
+                 job_name(one, date.today(), kept.row.code if kept else ""), width="stretch")
     put("<p>One file with the measures, what is held, variants, notes and a copy of the base "
         "design. It stays on this machine: keep it as you keep other customers' papers.</p>")
 
@@ -35,7 +34,5 @@ def put_open_job():
 def _open(name, data):
     """Takes the job of a file's bytes as a new one; the one at hand stays in the book."""
     opened, one = opened_job(data), draft()
-    begin_job(one.taking(opened.wishes).but(variants=opened.variants, notes=opened.notes,
-                                            mark=opened.mark, dry_fit=opened.dry_fit,
-                                            launch=opened.launch))
+    begin_job(one.taking(opened.wishes).but(**opened.beside()))
     say(" ".join(("The job of the file is open, as a new job of the book.", *opened.remarks)))

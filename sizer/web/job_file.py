@@ -6,7 +6,6 @@ that tells a damaged file. Body measures are in it, so its name never carries an
 
 import hashlib
 import json
-from dataclasses import dataclass
 from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field, ValidationError
@@ -19,7 +18,7 @@ from sizer.design.write import design_toml
 from sizer.errors import BadInput, Fault
 from sizer.fit.cautions import standing_cautions
 from sizer.web.bench_entered import DryFitEntered, LaunchEntered
-from sizer.web.draft import LONGEST_NOTES, MOST_VARIANTS, Variant
+from sizer.web.draft import BESIDE, LONGEST_NOTES, MOST_VARIANTS, Variant
 from sizer.web.entered import Entered
 from sizer.web.figures import LONGEST, Part
 from sizer.web.session import OWN, shipped_lines
@@ -52,17 +51,14 @@ class _Job(Part):
     base_designs: dict[str, str]
 
 
-@dataclass(frozen=True)
-class OpenedJob:
+class OpenedJob(_Job):
     """What a job file held, and what to tell the person about it."""
 
-    wishes: Entered
-    variants: tuple[Variant, ...]
-    notes: str
-    mark: str
-    dry_fit: DryFitEntered
-    launch: LaunchEntered
     remarks: tuple[str, ...]
+
+    def beside(self):
+        """{field of a Draft: what stands beside the boat's wishes}."""
+        return {name: self[name] for name in BESIDE}
 
 
 def job_text(one):
@@ -71,10 +67,7 @@ def job_text(one):
     content = {
         "sizer_job": FORMAT, "program": __version__, "cautions": list(standing_cautions()),
         "wishes": one.wishes().model_dump(mode="json"),
-        "variants": [variant.model_dump(mode="json") for variant in one.variants],
-        "notes": one.notes, "mark": one.mark,
-        "dry_fit": one.dry_fit.model_dump(mode="json"),
-        "launch": one.launch.model_dump(mode="json"),
+        **one.model_dump(mode="json", include=set(BESIDE)),
         "base_designs": {base: design_toml(shipped_lines(base).design)
                          for base in sorted(used - {OWN})}}
     return json.dumps(content | {"sum": _sum(content)}, ensure_ascii=False, indent=1) + "\n"
@@ -114,8 +107,8 @@ def opened_job(raw):
     variants = tuple(kept.but(wishes=part)
                      for kept, (part, _) in zip(job.variants, others, strict=True))
     remarks = {said for _, said in (wishes, *others) if said}
-    return OpenedJob(wishes[0], variants, job.notes, job.mark, job.dry_fit, job.launch,
-                     tuple(sorted(remarks)))
+    return OpenedJob(**dict(job) | {"wishes": wishes[0], "variants": variants},
+                     remarks=tuple(sorted(remarks)))
 
 
 def _content(raw):

@@ -3,7 +3,7 @@
 Only here is HTML put together; every text that did not come from this program is escaped.
 """
 
-from functools import cache
+from functools import cache, partial
 from html import escape
 
 import streamlit as st
@@ -29,6 +29,8 @@ COLOURS = {
              "mark-fail": "#ffb4ab", "mark-unknown": "#e6e0d4"},
 }
 WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
+KINDS = {"csv": "text/csv", "json": "application/json", "svg": "image/svg+xml",
+         "zip": "application/zip", "pdf": "application/pdf", "toml": "application/toml"}
 
 _CSS = """
 .block-container { max-width: 1240px; padding-top: .8rem; padding-bottom: 4.5rem; }
@@ -264,6 +266,19 @@ def _picture(drawing, on):
     return f'<div class="{kind}">{page_svg(drawing)}</div>'
 
 
+def put_download(label, data, name, **more):
+    """Puts the button that hands a file over, of the kind that its name's ending says."""
+    st.download_button(label, data, name, KINDS.get(name.rpartition(".")[2]), on_click="ignore",
+                       **more)
+
+
+def put_papers(label, make, stamp, which):
+    """Puts a button for each paper that a sheet is printed on; `make(paper)` gives its bytes."""
+    for paper in ("A4", "Letter"):
+        put_download(f"{label}, {paper} (PDF)", partial(make, paper),
+                     stamp.named(f"{which}-{paper}.pdf"))
+
+
 def status_html(status):
     """A status as shape and word, in colour."""
     return f'<span class="sz-status sz-{status}">{_shape(status)}{WORDS[status]}</span>'
@@ -285,6 +300,24 @@ def whole(text):
 def note_html(text, kind="caution"):
     """A sentence set off from the page."""
     return f'<div class="sz-note sz-{kind}">{escape(text)}</div>'
+
+
+def echo_html(html, fault=""):
+    """The line under a field: HTML of what was understood, or in its place what is wrong."""
+    if fault:
+        return f'<div class="sz-echo sz-fault" role="alert">✕ {escape(fault)}</div>'
+    return f'<div class="sz-echo">{html}</div>'
+
+
+def put_fault(fault):
+    """Puts what is wrong with what was typed, where something is."""
+    if fault:
+        put(f'<div class="sz-fault" role="alert">✕ {escape(fault)}</div>')
+
+
+def put_alert(text, kind="caution"):
+    """Puts a sentence that a screen reader says at once."""
+    put(f'<div role="alert">{note_html(text, kind)}</div>')
 
 
 def table_html(headings, rows, numbers=(), stack=False, plain=()):

@@ -5,14 +5,13 @@ each for a part of a page, empty the page that a person goes to meanwhile (see `
 """
 
 from functools import cache
-from importlib import resources
 
-import streamlit as st
 from starlette.responses import JSONResponse
 from starlette.routing import Route
 
 from sizer.book.drafts import draft_version
 from sizer.book.refusals import BookRefused, NotInBook
+from sizer.web.component import component
 from sizer.web.keeping import shop_book
 from sizer.web.work import work_of
 
@@ -32,8 +31,7 @@ def put_news(job, works, heard):
 
 @cache  # not at import: the server takes the route below before it can take components
 def _component():
-    text = resources.files("sizer.web").joinpath("news.js").read_text("utf-8")
-    return st.components.v2.component("sizer_news", js=text)
+    return component("news")
 
 
 def _news(request):

@@ -1,17 +1,10 @@
 """The way by keys: past the menu, to the heading of a new page, to what a press has made."""
 
-from importlib import resources
-
 import streamlit as st
 
+from sizer.web.component import component
 
-def _text(name):
-    return resources.files("sizer.web").joinpath(name).read_text("utf-8")
-
-
-_mount = st.components.v2.component(
-    "sizer_reach", html='<button type="button">Skip the menu</button>', css=_text("reach.css"),
-    js=_text("reach.js"))
+_mount = component("reach", '<button type="button">Skip the menu</button>')
 
 
 def put_reach(title, made="", number=0):

@@ -11,7 +11,7 @@ from sizer.units import MM_PER_M
 from sizer.web.draft import length_text
 from sizer.web.entered import LENGTH_UNITS, MASS_UNITS
 from sizer.web.keeping import shop_book
-from sizer.web.look import note_html, put, status_html
+from sizer.web.look import note_html, put, put_alert, status_html
 from sizer.web.session import job_for
 from sizer.web.state import (
     act,
@@ -99,7 +99,7 @@ def _put_says():
                       f"stops. {unkept}", "fail"))
     if "job_says" in view():
         sentence, back = view()["job_says"]
-        put(f'<div role="alert">{note_html(sentence)}</div>')
+        put_alert(sentence)
         with st.container(horizontal=True, gap="small"):
             if back is not None:
                 st.button(f"Back to {back.row.code}", on_click=act, args=(_back, back))
@@ -147,9 +147,8 @@ def first_caution(job, unit):
     for status in ("fail", "caution"):
         for check in job.fitted.checks:
             if check.status == status:
-                return (f"{check.name}: "
-                        f"{value_words(check, lambda value_mm: length_text(value_mm, unit))}, "
-                        f"too {check.too}" if check.unit != "of 1" else f"{check.name}: no")
+                return (f"{check.name}: {value_words(check, unit)}, too {check.too}"
+                        if check.unit != "of 1" else f"{check.name}: no")
     if job.request.measured.hip_measured in PREDICTED_HIPS:
         return "hips not measured, only predicted: measure before you build"
     if job.person.body.cautions:

@@ -1,20 +1,18 @@
 """The boat in space, turned by hand: frames, sticks and skin on a canvas that keeps its view."""
 
-from importlib import resources
-
 import numpy as np
-import streamlit as st
 
 from sizer.hull.boat import frame_points_m
 from sizer.hull.stick_curves import stick_ends_base_x_m, stick_points_m
 from sizer.units import MM_PER_M
+from sizer.web.component import component
 from sizer.web.look import COLOURS
 
 STICK_POINTS = 41  # along a stick
 RIM_POINTS = 49  # along one side of the opening
 SKIN_STEP_M = 0.11  # between sections of the skin outside the opening
 HOW = "Drag, or use the arrow keys, to turn. Ctrl and wheel, two fingers, or + and − to zoom."
-_HTML = f"""
+_mount = component("turning", f"""
 <div class="turning">
   <canvas role="img" tabindex="0" aria-describedby="how"></canvas>
   <div class="buttons" role="group" aria-label="view">
@@ -26,29 +24,20 @@ _HTML = f"""
   </div>
   <p id="how">{HOW}</p>
 </div>
-"""
+""")
 
 
-def _text(name):
-    return resources.files("sizer.web").joinpath(name).read_text("utf-8")
-
-
-_mount = st.components.v2.component(
-    "sizer_turning", html=_HTML, css=_text("turning.css"), js=_text("turning.js"))
-
-
-def put_turning(boat, base=None, key="turning"):
+def put_turning(boat, base=None):
     """Puts the boat on the page, to be turned by hand.
 
-    The view that a hand gave it stays while the boat changes, and belongs to the key.
+    The view that a hand gave it stays while the boat changes.
 
     Parameters
     ----------
     boat : Boat
     base : Boat shown behind it in pencil
-    key : names the view
     """
-    _mount(key=key, data={"key": key, "colours": COLOURS, **turning_data(boat, base)})
+    _mount(key="turning", data={"key": "turning", "colours": COLOURS, **turning_data(boat, base)})
 
 
 def turning_data(boat, base=None):

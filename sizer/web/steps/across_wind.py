@@ -6,8 +6,7 @@ import streamlit as st
 
 from sizer.hydro.wind_under_way import CAUTION, SOURCE
 from sizer.scenes.side_areas import side_under_way
-from sizer.units import CM2_PER_M2, KN_PER_MPS, MM_PER_M
-from sizer.web.draft import length_text
+from sizer.units import CM2_PER_M2, KN_PER_MPS, length_text, of_metres
 from sizer.web.look import note_html, put, put_scene, table_html
 
 
@@ -15,9 +14,8 @@ def put_across_wind(job, more, unit):
     """Which way it turns, paddled across a wind, and the skeg for it."""
     st.header("Paddled across the wind")
     assessed, shown = job.fitted.assessed, more.under_way["as_fitted"][1]
-    what = (assessed.boat, more.wind, assessed.particulars, shown,
-            lambda value_m: length_text(value_m * MM_PER_M, unit))
-    put_scene(side_under_way, *what)
+    put_scene(side_under_way, assessed.boat, more.wind, assessed.particulars, shown,
+              of_metres(length_text, unit))
     put(f"<p>{escape(shown.says)}</p>" + note_html(CAUTION, "caution"))
     rows = [[f"{fitted.wind_mps:g} m/s ({fitted.wind_mps * KN_PER_MPS:.0f} knots), "
              f"{fitted.speed_mps:g} m/s ({fitted.speed_mps * KN_PER_MPS:.1f} knots)",

@@ -4,7 +4,7 @@ from html import escape
 
 import streamlit as st
 
-from sizer.units import MM_PER_M, mark_figure, mark_text
+from sizer.units import mark_figure, mark_text, of_metres
 from sizer.web.look import note_html, put, put_both, table_html
 from sizer.web.state import draft
 from sizer.web.steps.patterns import put_strongback, put_workshop
@@ -22,10 +22,7 @@ def page():
         put(note_html("This boat does not pass: see the boat page before you cut anything.",
                       "fail"))
     unit, up = one.length_unit, job.setting_up
-
-    def shown(value_m):
-        return mark_text(value_m * MM_PER_M, unit)
-
+    shown = of_metres(mark_text, unit)
     put_strongback(one, job)
     put(f"<p>Hook the tape on the strongback's forward end, {shown(up.strongback_start_x_m)} aft "
         f"of the bow, and mark every frame from there in one pull. Strongback length "
@@ -41,9 +38,9 @@ def page():
 def _put_marks(stations, unit):
     """Where every frame stands; on a phone its face under its name."""
     def figures(station):
-        return [mark_figure(value_m * MM_PER_M, unit) for value_m in (
+        return map(of_metres(mark_figure, unit), (
             station.strongback_m, station.spacing_m, station.keel_height_m,
-            station.gunwale_height_m)]
+            station.gunwale_height_m))
 
     wide = [[f"<b>{escape(s.name)}</b>", s.kind,
              f"{s.reference_face} face, plywood {s.plywood_lies} of the mark", *figures(s)]
@@ -60,7 +57,7 @@ def _put_marks(stations, unit):
 def _put_offsets(stations, names, unit):
     """How far out and how high every stringer lies; on a phone frame by frame."""
     def pair(station, name):
-        return [mark_figure(value_m * MM_PER_M, unit) for value_m in station.points_m[name]]
+        return map(of_metres(mark_figure, unit), station.points_m[name])
 
     wide = [[f"<b>{escape(s.name)}</b>",
              *("<br>".join(f"{size} {way}" for size, way in zip(

@@ -11,8 +11,7 @@ from sizer.scenes.plan_view import plan_view
 from sizer.scenes.sections import sections
 from sizer.scenes.side_view import side_view
 from sizer.shop.skin_relief import skin_under_water
-from sizer.units import MM_PER_M
-from sizer.web.draft import length_text
+from sizer.units import length_text, of_metres
 from sizer.web.look import note_html, put, put_scene
 from sizer.web.session import base_boat, job_for
 from sizer.web.state import choice, draft
@@ -48,7 +47,8 @@ def _boat():
         return
     base, unit = base_boat(one, one.base), one.length_unit
     assessed = job.fitted.assessed
-    drawn = (assessed.boat, base, assessed.particulars, job.person.body, _labels(unit))
+    drawn = (assessed.boat, base, assessed.particulars, job.person.body,
+             of_metres(length_text, unit))
     with st.container(key="wrong"):
         put_wrong(job, unit)
         mends = st.container(key="mends")  # filled last: it takes longest
@@ -94,8 +94,7 @@ def _closer(job, base, drawn, unit):
     look = st.segmented_control("A closer look", CLOSER, required=True,
                                 **choice("closer", CLOSER[0], among="default"))
     if look == "The body's room":
-        what = (job.fitted.assessed, job.person.body, _labels(unit))
-        put_scene(clearances, *what)
+        put_scene(clearances, job.fitted.assessed, job.person.body, of_metres(length_text, unit))
     elif look == "Turn it round":
         put_turning(job.fitted.assessed.boat, base)
     else:
@@ -107,7 +106,3 @@ def _drag_words(one, assessed):
     drag = drag_N(assessed, one.speed_mps)
     return (f"At {every_speed_text(one.speed_mps)} about "
             f"<b>{drag:.1f} N</b> of drag: an estimate, without wind and waves.")
-
-
-def _labels(unit):
-    return lambda value_m: length_text(value_m * MM_PER_M, unit)

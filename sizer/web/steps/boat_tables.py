@@ -10,7 +10,7 @@ from sizer.fit.facts import facts_of, padding
 from sizer.scenes.check_pictures import check_picture
 from sizer.scenes.window_bar import window_bar
 from sizer.shop.outfit import footbrace
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, of_metres
 from sizer.web.draft import length_text
 from sizer.web.look import put, status_html, table_html, whole
 from sizer.web.steps.sliders import CROWN, LENGTHS, SEAT
@@ -58,10 +58,7 @@ def put_seat(job, unit):
     """Padding for what is left over, and what holds the paddler, in two sentences."""
     assessed = job.fitted.assessed
     boat, pads, brace = assessed.boat, padding(facts_of(assessed)), footbrace(assessed)
-
-    def length(value_m):
-        return length_text(value_m * MM_PER_M, unit)
-
+    length = of_metres(length_text, unit)
     seat = SEATS[boat.design.seat.kind].format(on=" and ".join(boat.design.seat.stands_on))
     put(f"<p>Room to pad: <b>{length(pads['hips_each_side'])}</b> each side of the hips, "
         f"{length(pads['thighs'])} over the thighs, {length(pads['knees'])} over the knees, "
@@ -85,8 +82,8 @@ def _wrong(check, unit, gives):
     too, figures = "", ""
     if check.unit != "of 1":
         too = f"Too {check.too}."
-        figures = (f"<b>{escape(whole(_value(check, unit)))}</b>, "
-                   f"wanted {escape(_window(check, unit))} ")
+        figures = (f"<b>{escape(whole(value_words(check, unit)))}</b>, "
+                   f"wanted {escape(window_words(check, unit))} ")
     return (f'<li class="sz-{check.status}"><span class="sz-picture">'
             f"{page_svg(check_picture(check.key))}</span><div>"
             f"<b>{escape(check.name)}</b> {status_html(check.status)}<br>"
@@ -96,16 +93,9 @@ def _wrong(check, unit, gives):
 
 def _check_row(check, unit):
     return [f"<b>{escape(check.name)}</b>", status_html(check.status),
-            escape(whole(_value(check, unit))), escape(_window(check, unit)), _bar(check),
+            escape(whole(value_words(check, unit))), escape(window_words(check, unit)),
+            _bar(check),
             f'<span class="sz-why">{escape(capital(check.meaning))}. {_source(check)}</span>']
-
-
-def _value(check, unit):
-    return value_words(check, lambda value_mm: length_text(value_mm, unit))
-
-
-def _window(check, unit):
-    return window_words(check, lambda value_mm: length_text(value_mm, unit))
 
 
 def _bar(check):

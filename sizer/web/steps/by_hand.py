@@ -3,6 +3,7 @@
 import streamlit as st
 
 from sizer.web.issued import stamp_now
+from sizer.web.look import put_papers
 
 
 def put_sheet(one, job, which, last):
@@ -19,8 +20,4 @@ def put_sheet(one, job, which, last):
         return dry_fit_pdf(printed, one.length_unit, paper)
 
     with st.container(horizontal=True):
-        for paper in ("A4", "Letter"):
-            st.download_button(f"Sheet to fill in by hand, {paper} (PDF)",
-                               lambda paper=paper: made(paper),
-                               printed.stamp.named(f"{which}-{paper}.pdf"), "application/pdf",
-                               on_click="ignore")
+        put_papers("Sheet to fill in by hand", made, printed.stamp, which)

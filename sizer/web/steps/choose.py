@@ -15,7 +15,7 @@ from sizer.web.draft import length_text, mass_text
 from sizer.web.entered import Held
 from sizer.web.figures import LONGEST
 from sizer.web.keeping import shop_book
-from sizer.web.look import put, put_picture, status_html
+from sizer.web.look import put, put_fault, put_picture, status_html
 from sizer.web.session import OWN, base_boat, base_keys, job_for, lines_of
 from sizer.web.state import act, change, draft, field
 from sizer.web.strip import put_next
@@ -125,8 +125,7 @@ def _gear(one):
     st.text_input(f"Gear, {one.mass_unit} — blank is {usual} for this use", max_chars=LONGEST,
                   live=True, **field("gear_kg", entry.text,
                                      lambda one, text: one.enter("gear_kg", text), typed=True))
-    if entry.fault:
-        put(f'<div class="sz-fault" role="alert">✕ {escape(entry.fault)}</div>')
+    put_fault(entry.fault)
 
 
 def _uploaded(name, data):

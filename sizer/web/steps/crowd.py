@@ -20,7 +20,7 @@ from sizer.hydro.water import water_at
 from sizer.web.charts import SETTINGS, crowd_chart
 from sizer.web.draft import length_text, mass_text
 from sizer.web.keeping import shop_now
-from sizer.web.look import note_html, put
+from sizer.web.look import put, put_alert
 from sizer.web.session import OWN, lines_of
 from sizer.web.state import choice, draft, kept
 from sizer.web.steps.crowd_results import put_fits, put_range
@@ -55,7 +55,7 @@ def _wishes(one):
                           **choice("crowd_source", SOURCES[0], among=SOURCES))
         text, faults = _drawn() if source == SOURCES[0] else _listed()
         for fault in faults:
-            put(f'<div role="alert">{note_html(fault, "fail")}</div>')
+            put_alert(fault, "fail")
         action = st.radio("What to do", tuple(ACTIONS), format_func=ACTIONS.get,
                           **choice("crowd_action", "range", among=ACTIONS))
         sizes = (st.slider("Sizes, at most", 1, MOST_SIZES, **choice("crowd_sizes", 3))

@@ -13,15 +13,12 @@ from sizer.fit.uses import USES
 from sizer.hydro.water import water_at
 from sizer.web.charts import SETTINGS, Curve, curves_chart
 from sizer.web.draft import length_text, mass_text
-from sizer.web.look import note_html, put, status_html, table_html
+from sizer.web.look import WORDS, note_html, put, put_download, status_html, table_html
 from sizer.web.state import kept
 from sizer.web.strip import put_cautions
 
 SHARES = (("served_share", "served"), ("without_caution_share", "without a caution"),
           ("room_to_spare_share", "with room to spare"))
-WORDS = {"pass": "pass", "caution": "caution", "fail": "fail"}
-KINDS = {"csv": "text/csv", "json": "application/json", "svg": "image/svg+xml",
-         "zip": "application/zip"}
 
 
 def put_range(one, made):
@@ -46,8 +43,7 @@ def put_range(one, made):
     st.subheader("Take away")
     with st.container(horizontal=True):
         for name, data in files.items():
-            st.download_button(name, data, name, KINDS[name.rsplit(".", 1)[-1]],
-                               on_click="ignore", key=f"crowd_{name}")
+            put_download(name, data, name, key=f"crowd_{name}")
     put(f"<p class='sz-why'>{escape(answer['method'])} {escape(answer['righting_note'])}</p>")
     put_cautions(answer["cautions"])
 
@@ -147,5 +143,4 @@ def put_fits(made):
     put(table_html(("Status", "people"), [
         [status_html(status) if status in WORDS else escape(status), str(count)]
         for status, count in made.statuses], numbers=(1,)))
-    st.download_button("Results (CSV)", made.csv.encode(), "fits.csv", "text/csv",
-                       on_click="ignore", type="primary")
+    put_download("Results (CSV)", made.csv.encode(), "fits.csv", type="primary")

@@ -1,7 +1,5 @@
 """The dry fit: what stands on the strongback is measured, told, and moved or accepted."""
 
-from html import escape
-
 import streamlit as st
 
 from sizer.built.asked import ACROSS, MARK, asked_of, measured_of
@@ -10,10 +8,10 @@ from sizer.built.measures import MOST_OFF_M
 from sizer.built.points import points_of
 from sizer.errors import SizerError
 from sizer.scenes.bench_views import asked_view
-from sizer.units import MM_PER_M, mark_text
+from sizer.units import MM_PER_M, mark_text, of_metres
 from sizer.web.figures import LONGEST
 from sizer.web.issued import issued, moved_on, stands
-from sizer.web.look import note_html, put, put_scene
+from sizer.web.look import echo_html, note_html, put, put_scene
 from sizer.web.state import act, change, choice, draft, field, kept, view
 from sizer.web.steps.by_hand import put_sheet
 from sizer.web.steps.dry_fit_round import first_open, put_known, round_of, turn
@@ -93,13 +91,8 @@ def _ask(one, job, asked, last, found):
     round_ = round_of(job, asked, view()["dry_round"], one.dry_fit.tape_mm / MM_PER_M)
     at = view()["dry_at"] = min(view().get("dry_at", first_open(one, round_)), len(round_) - 1)
     this = round_[at]
-    unit = one.length_unit
-
-    def said(value_m):
-        return mark_text(value_m * MM_PER_M, unit)
-
-    points = points_of(job.fitted.assessed.boat)
-    put_scene(asked_view, points, job.setting_up, this, said)
+    unit, said = one.length_unit, of_metres(mark_text, one.length_unit)
+    put_scene(asked_view, points_of(job.fitted.assessed.boat), job.setting_up, this, said)
     allowed = ((-MOST_MORE_MM if this.what == MARK else 0.0),
                this.designed_m * MM_PER_M + MOST_MORE_MM)
     with st.container(key="measures"):  # where Enter presses what is next
@@ -125,8 +118,6 @@ def _ask(one, job, asked, last, found):
             st.button("Take all of them away", on_click=act, args=(_clear,))
 
 
-
-
 def _jump(one, round_, at):
     """All measures of the round with what was typed, to go to any of them."""
     labels = [f"{number}. {this.words}" + (f": {text}" if (text := one.dry_fit.text(this.key))
@@ -134,8 +125,6 @@ def _jump(one, round_, at):
               for number, this in enumerate(round_, start=1)]
     st.selectbox("Go to", range(len(round_)), format_func=labels.__getitem__,
                  **choice("dry_at", at, among=range(len(round_))))
-
-
 
 
 def _clear():
@@ -146,15 +135,11 @@ def _echo(one, this, said):
     """What was understood, and how far it is off; a fault beside its figure."""
     fault = one.dry_fit.faults().get(this.key)
     value = one.dry_fit.values().get(this.key)
-    if fault:
-        return f'<div class="sz-echo sz-fault" role="alert">✕ {escape(fault)}</div>'
-    if value is None:
-        return f'<div class="sz-echo">designed: {said(this.designed_m)}</div>'
+    if fault or value is None:
+        return echo_html(f"designed: {said(this.designed_m)}", fault)
     off = value / MM_PER_M - this.designed_m
     if abs(off) > MOST_OFF_M * (2.0 if this.what == ACROSS else 1.0):
-        return ('<div class="sz-echo sz-fault" role="alert">✕ ' + escape(
-            f"{said(value / MM_PER_M)}: the design says {said(this.designed_m)}; so far off is a "
-            "slip of tape or pen: measure again") + "</div>")
-    return (f'<div class="sz-echo">designed: {said(this.designed_m)}; '
-            f"{said(abs(off))} {'more' if off > 0.0 else 'less'}</div>")
-
+        fault = (f"{said(value / MM_PER_M)}: the design says {said(this.designed_m)}; so far off "
+                 "is a slip of tape or pen: measure again")
+    return echo_html(f"designed: {said(this.designed_m)}; {said(abs(off))} "
+                     f"{'more' if off > 0.0 else 'less'}", fault)

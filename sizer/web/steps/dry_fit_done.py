@@ -15,9 +15,9 @@ from sizer.export.built_answer import (
     measured_record,
     notches_csv,
 )
-from sizer.web.issued import issue, issued, next_due, stamp_now
+from sizer.web.issued import issue, issued, made_last, next_due, put_zip, stamp_now
 from sizer.web.keeping import shop_book
-from sizer.web.look import note_html, put
+from sizer.web.look import note_html, put, put_download
 from sizer.web.state import act, begin_job, change, draft, kept, kept_job, say, view
 from sizer.web.steps.patterns import shop_now
 from sizer.web.turn import out_of_turn
@@ -31,9 +31,8 @@ def put_done(one, job, found, last):
     printed = job.stamped(stamp_now(one, last))
     names = ", ".join(found.recut) or "none"
     with st.container(horizontal=True, gap="small"):
-        st.download_button(
-            "Notches to file or pack (CSV)", lambda: notches_csv(printed, found),
-            printed.stamp.named(NOTCHES), "text/csv", on_click="ignore")
+        put_download("Notches to file or pack (CSV)", lambda: notches_csv(printed, found),
+                     printed.stamp.named(NOTCHES))
         if st.button(f"Accept it and re-issue: {names}", type="primary", disabled=last is None):
             _reissue(one, job, found)
         st.button("Keep it as a base design of the shop", on_click=act, args=(_keep, job, found))
@@ -69,18 +68,13 @@ def _reissue(one, job, found):
 
 
 def _offer():
-    """The files that were made last, while their job is the one at hand."""
-    key, letter = view().get("revised", ("", ""))
-    files = kept("revised", (key, letter)) if kept_job() and kept_job().key == key else None
+    """The files that were made last."""
+    letter, files = made_last("revised")
     if files is None:
         return
-    from sizer.export.package import zip_bytes
-
     put(note_html(f"Revision {letter} is issued: frames that it draws anew replace those on the "
                   "bench; take the old ones off.", "pass"))
-    st.download_button(f"Revised patterns, revision {letter}", zip_bytes(files),
-                       f"{kept_job().row.code}-rev-{letter}.zip", "application/zip",
-                       on_click="ignore", type="primary")
+    put_zip(f"Revised patterns, revision {letter}", letter, files)
 
 
 def _keep(job, found):
@@ -95,4 +89,3 @@ def _keep(job, found):
     keep_design(shop_book()[0], row.key,
                 KeptDesign(name, lineage, date.today().isoformat(), text))
     say(f"Kept as the base {name}: see “Use and base” of any job.")
-

@@ -6,7 +6,7 @@ import streamlit as st
 
 from sizer.export.fit_words import capital, value_words
 from sizer.scenes.difference import LARGER, difference_view, unfair_points
-from sizer.units import MM_PER_M, length_text, mark_text
+from sizer.units import mark_text, of_metres
 from sizer.web.look import note_html, put, put_scene, status_html, table_html
 from sizer.web.state import choice, view
 from sizer.web.steps.dry_fit_done import put_done
@@ -39,7 +39,7 @@ def put_told(one, job, found, last):
 
 def _notches(found, unit):
     """Which notch to move, by how much and which way."""
-    unfair = unfair_points(found)
+    unfair, said = unfair_points(found), of_metres(mark_text, unit)
     st.subheader("Notches to move")
     if unfair:
         rows = [[f"{number} <b>{escape(this.frame)}</b> {escape(this.side)} "
@@ -53,23 +53,21 @@ def _notches(found, unit):
     if fair:
         with st.expander(f"{len(fair)} places off beyond what the tape can tell, but fair"):
             rows = [[f"<b>{escape(this.frame)}</b> {escape(this.side)} {escape(this.stringer)}",
-                     mark_text(this.off_half_breadth_m * MM_PER_M, unit),
-                     mark_text(this.off_height_m * MM_PER_M, unit)] for this in fair]
+                     said(this.off_half_breadth_m), said(this.off_height_m)] for this in fair]
             put(table_html(("Place", "out by", "high by"), rows, numbers=(1, 2)))
 
 
 def _afloat(found, unit):
     """The boat as it stands beside its design."""
     st.subheader("Afloat as it stands")
-    built, designed = found.built.assessed.particulars, found.designed.assessed.particulars
+    built, designed = (vars(one.assessed.particulars) for one in (found.built, found.designed))
     rows = [["Checks", status_html(found.designed.status), status_html(found.built.status)]]
-    rows += [[name, *(mark_text(getattr(which, key) * MM_PER_M, unit)
-                      for which in (designed, built))] for name, key in FIGURES]
+    said = of_metres(mark_text, unit)
+    rows += [[name, said(designed[key]), said(built[key])] for name, key in FIGURES]
     lies = "none steady" if found.list_deg is None else f"{found.list_deg:+.1f}°"
     rows.append(["List, starboard +", "0.0°", lies])
     put(table_html(("Afloat", "designed", "as it stands"), rows, numbers=(1, 2)))
     for check in found.built.checks:
         if check.status != "pass":
-            said = value_words(check, lambda value_mm: length_text(value_mm, unit))
-            put(note_html(f"{capital(check.name)}: {said}. {capital(check.meaning)}.",
-                          check.status))
+            put(note_html(f"{capital(check.name)}: {value_words(check, unit)}. "
+                          f"{capital(check.meaning)}.", check.status))

@@ -10,10 +10,18 @@ from sizer.export.answer import full_answer
 from sizer.export.fitted_design import fitted_design_toml, fitted_offsets_csv
 from sizer.export.numbers import json_text
 from sizer.export.station_csv import station_csv
-from sizer.web.issued import issue, issued, next_due, stamp_now, stands
+from sizer.web.issued import (
+    issue,
+    issued,
+    made_last,
+    next_due,
+    put_zip,
+    stamp_now,
+    stands,
+)
 from sizer.web.job_box import put_notes, put_open_job, put_save_job
 from sizer.web.keeping import shop_now
-from sizer.web.look import note_html, put
+from sizer.web.look import note_html, put, put_download
 from sizer.web.session import job_for, study_for
 from sizer.web.state import draft, kept, kept_job, say, take_in_hand, view
 from sizer.web.steps.patterns import bench_for
@@ -104,22 +112,17 @@ def _print_again(revision):
 
 
 def _offer():
-    """The files that were made last, while their job is the one at hand."""
-    key, letter, which = view().get("package", ("", "", ""))
-    made = kept("package", (key, letter, which)) if kept_job() and kept_job().key == key else None
+    """The files that were made last."""
+    letter, made = made_last("package")
     if made is None:
         return
-    from sizer.export.package import zip_bytes
-
     files, remark = made
     if remark:
         put(note_html(remark, "pass" if "byte for byte" in remark else "caution"))
-    st.download_button(f"All files of revision {letter} in one zip", zip_bytes(files),
-                       f"{kept_job().row.code}-rev-{letter}.zip", "application/zip",
-                       on_click="ignore", type="primary")
+    put_zip(f"All files of revision {letter} in one zip", letter, files)
     sheet = next(name for name in files if name.endswith("setting-up.pdf"))
-    st.download_button("The setting-up sheet alone (PDF)", files[sheet], sheet.rsplit("/", 1)[-1],
-                       "application/pdf", on_click="ignore", key="setting_up")
+    put_download("The setting-up sheet alone (PDF)", files[sheet], sheet.rsplit("/", 1)[-1],
+                 key="setting_up")
     name = st.selectbox("Or one file", tuple(files))
     st.download_button(f"Download {name}", files[name], name.rsplit("/", 1)[-1],
                        on_click="ignore", key="one_file")
@@ -129,18 +132,15 @@ def _single_files(job, printed):
     """Lists alone; those of a boat that is not issued bear no revision."""
     st.subheader("Lists")
     with st.container(horizontal=True):
-        for label, make, name, kind in (
-            ("Station list, mm (CSV)", lambda: station_csv(printed, "mm"), "stations-mm.csv",
-             "text/csv"),
+        for label, make, name in (
+            ("Station list, mm (CSV)", lambda: station_csv(printed, "mm"), "stations-mm.csv"),
             ("Station list, inches (CSV)", lambda: station_csv(printed, "in"),
-             "stations-inches.csv", "text/csv"),
-            ("Offsets, mm (CSV)", lambda: fitted_offsets_csv(printed, "mm"), "offsets-mm.csv",
-             "text/csv"),
+             "stations-inches.csv"),
+            ("Offsets, mm (CSV)", lambda: fitted_offsets_csv(printed, "mm"), "offsets-mm.csv"),
             ("Offsets, feet-inches-eighths (CSV)", lambda: fitted_offsets_csv(printed, "feet"),
-             "offsets-feet.csv", "text/csv"),
-            ("As a base design (TOML)", lambda: fitted_design_toml(printed), "fitted-boat.toml",
-             "application/toml"),
+             "offsets-feet.csv"),
+            ("As a base design (TOML)", lambda: fitted_design_toml(printed), "fitted-boat.toml"),
             ("Everything (JSON)", lambda: json_text(full_answer(printed, study_for(job))),
-             "fitted-boat.json", "application/json"),
+             "fitted-boat.json"),
         ):
-            st.download_button(label, make, printed.stamp.named(name), kind, on_click="ignore")
+            put_download(label, make, printed.stamp.named(name))

@@ -6,7 +6,7 @@ import streamlit as st
 from streamlit import runtime
 from streamlit.runtime.scriptrunner import get_script_run_ctx
 
-from sizer.web.look import note_html, put
+from sizer.web.look import put, put_alert
 from sizer.web.state import act, mine
 from sizer.web.work import begin
 
@@ -54,7 +54,7 @@ def forget(name):
 def put_faults(name):
     """Tells what was wrong with the last work of this name."""
     for fault in mine().get(f"{name}_faults", ()):
-        put(f'<div role="alert">{note_html(fault, "fail")}</div>')
+        put_alert(fault, "fail")
 
 
 def put_going(name, work):

@@ -16,7 +16,7 @@ from sizer.errors import BadInput
 from sizer.web.draft import length_text
 from sizer.web.job_box import put_open_job
 from sizer.web.keeping import shop_book
-from sizer.web.look import note_html, put, status_html
+from sizer.web.look import note_html, put, put_download, status_html
 from sizer.web.state import (
     act,
     begin_job,
@@ -164,10 +164,10 @@ def _whole_book():
                  "it. " if book.path else "") + "Body measures are in these files: keep them as "
         "you keep other customers' papers.</p>")
     with st.container(horizontal=True, gap="small"):
-        st.download_button("Copy of the whole book", lambda: _copy_of(book),
-                           f"book-{date.today()}.sqlite3", on_click="ignore")
-        st.download_button("All jobs as one file", lambda: export_jobs(book),
-                           f"jobs-{date.today()}.json", "application/json", on_click="ignore")
+        put_download("Copy of the whole book", lambda: _copy_of(book),
+                     f"book-{date.today()}.sqlite3")
+        put_download("All jobs as one file", lambda: export_jobs(book),
+                     f"jobs-{date.today()}.json")
     put_upload("Take in jobs from another book (.json)", "jobs", ("json",), MOST_UPLOAD_MB, _import)
 
 

@@ -1,7 +1,5 @@
 """The steadiness trial on the launch page: what is safe to put aboard, and the readings."""
 
-from html import escape
-
 import streamlit as st
 
 from sizer.built.departures import expected
@@ -9,11 +7,11 @@ from sizer.built.learnt import UNLIKELY
 from sizer.built.trial import RANGES
 from sizer.built.trial_weights import trial_weights
 from sizer.scenes.trial_view import trial_view
-from sizer.units import MM_PER_M, length_text
+from sizer.units import MM_PER_M, length_text, of_metres
 from sizer.web.bench_entered import ZERO, heel_keys
 from sizer.web.draft import mass_text
 from sizer.web.figures import LONGEST
-from sizer.web.look import note_html, put, put_scene, table_html
+from sizer.web.look import echo_html, note_html, put, put_alert, put_scene, table_html
 from sizer.web.state import act, change, draft, field, kept
 
 SIDES = ("starboard", "port")  # by turns
@@ -43,18 +41,15 @@ def put_figure(one, key, label, allowed, placeholder=""):
                       launch=one.launch.enter(key, text, "deg" if unit == "degrees" else unit,
                                               allowed)), typed=True))
     if fault := one.launch.faults().get(key):
-        put(f'<div class="sz-echo sz-fault" role="alert">✕ {escape(fault)}</div>')
+        put(echo_html("", fault))
 
 
 def put_steadiness(one, assessed, found):
     """The steadiness trial, the weights first."""
     st.subheader("Steadiness trial")
     still = one.launch.values().get(ZERO)
-    weights, unit = weights_of(assessed, found, still or 0.0), one.length_unit
-
-    def said(value_m):
-        return length_text(value_m * MM_PER_M, unit)
-
+    weights = weights_of(assessed, found, still or 0.0)
+    said = of_metres(length_text, one.length_unit)
     put_scene(trial_view, assessed.boat, float(assessed.start[0]), weights.off_centre_m, 1.0, said)
     put_figure(one, ZERO, "First without a weight: heel to starboard, minus to port",
                RANGES["heel_deg"], "0 where it lies level")
@@ -76,7 +71,7 @@ def put_steadiness(one, assessed, found):
                                said(weights.off_centre_m), ""), strict=True):
             put_figure(one, key, label, allowed, hint)
         if too_much(one.launch.values(), number, weights):
-            put(f'<div role="alert">{note_html(TOO_MUCH, "fail")}</div>')
+            put_alert(TOO_MUCH, "fail")
     st.button("One more reading", on_click=act, args=(_more,),
               disabled=one.launch.readings >= 8)
 

@@ -12,7 +12,7 @@ from sizer.fit.tried import DIMENSIONS, today_setting, unit_size
 from sizer.scenes.long_views import glance
 from sizer.units import KG_PER_LB, KG_PER_MASS_UNIT, MM_PER_IN, MM_PER_M
 from sizer.web.figures import signed_text, typed_text
-from sizer.web.look import note_html, put, put_picture, status_html
+from sizer.web.look import note_html, put, put_fault, put_picture, status_html
 from sizer.web.state import act, change, choice, draft, kept, view
 from sizer.web.steps.typed import read_amount
 from sizer.web.trade_words import quantity_text
@@ -101,8 +101,7 @@ def _amount(one, key, by, low, high):
             st.button(label, key=f"move_{sign:+.0f}", help=f"{label} one step", on_click=act,
                       args=(partial(_put_by, key, min(max(by + sign * _step(one, key), low),
                                                       high)),))
-    if fault := view().get("move_fault"):
-        put(f'<div class="sz-fault" role="alert">✕ {escape(fault)}</div>')
+    put_fault(view().get("move_fault"))
     put(f'<p class="sz-why">This base allows {escape(_written(low, unit))} to '
         f"+{escape(_written(high, unit))} {unit} from here.</p>")
 

@@ -8,7 +8,6 @@ from sizer.export.fit_words import capital, in_a_hundred, odds_sentence, worst_w
 from sizer.fit.matters import gm_sd_m, matters, with_care, worth_measuring
 from sizer.scenes.odds_dots import odds_dots
 from sizer.units import MM_PER_M
-from sizer.web.draft import length_text
 from sizer.web.look import put, put_picture
 
 SURE = 0.95  # odds from which a check is not told by itself
@@ -18,10 +17,6 @@ def put_odds(job, unit):
     """The odds in a fold's title; in it a hundred dots, the checks least sure, what makes surer."""
     fitted = job.fitted
     said = capital(odds_sentence(fitted.odds_all_hard))
-
-    def length(value_mm):
-        return length_text(value_mm, unit)
-
     least = sorted((one for one in fitted.checks if one.is_hard and one.sd_si
                     and one.odds < SURE), key=lambda one: one.odds)
     with st.expander(said.partition(":")[0]):
@@ -30,7 +25,7 @@ def put_odds(job, unit):
             put_picture(odds_dots(in_a_hundred(fitted.odds_all_hard), said.rstrip(".")))
         with words:
             put("".join(f"<p>{escape(text)}</p>" for text in (
-                said, *(worst_words(one, length) for one in least))))
+                said, *(worst_words(one, unit) for one in least))))
             _put_surer(job)
 
 

@@ -20,7 +20,14 @@ from sizer.units import MM_PER_M
 from sizer.web.cells import put_cells
 from sizer.web.draft import length_text
 from sizer.web.figures import typed_text
-from sizer.web.look import note_html, put, put_picture, status_html, table_html
+from sizer.web.look import (
+    note_html,
+    put,
+    put_download,
+    put_picture,
+    status_html,
+    table_html,
+)
 from sizer.web.session import OWN, lines_of
 from sizer.web.state import act, change, choice, draft, kept, said, say, view
 from sizer.web.strip import first_caution
@@ -194,15 +201,13 @@ def _downloads(bench):
                    if not line.startswith(_CAUTION))  # of a file saved here before
     why = None if bench.good else "Mend the faults first."
     with st.container(horizontal=True, gap="small"):
-        st.download_button("Design (TOML)", cautions + kept, f"{name}.toml",
-                           "application/toml", on_click="ignore", disabled=not bench.good,
-                           help=why)
+        put_download("Design (TOML)", cautions + kept, f"{name}.toml", disabled=not bench.good,
+                     help=why)
         for notation, label in (("mm", "Offsets, mm (CSV)"),
                                 ("feet", "Offsets, feet-inches-eighths (CSV)")):
             text, cannot = _offsets(design, notation)
-            st.download_button(label, cautions + text, f"{name}-offsets-{notation}.csv",
-                               "text/csv", on_click="ignore", help=why or cannot,
-                               disabled=bool(why or cannot))
+            put_download(label, cautions + text, f"{name}-offsets-{notation}.csv",
+                         help=why or cannot, disabled=bool(why or cannot))
 
 
 def _offsets(design, notation):

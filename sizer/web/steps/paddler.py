@@ -1,7 +1,5 @@
 """Step 1: measure the paddler."""
 
-from html import escape
-
 import streamlit as st
 
 from sizer.book.records import LONGEST_MARK
@@ -10,12 +8,12 @@ from sizer.paddler.body import HIP_SPREAD_M, STANDING_HIP_M, predict
 from sizer.paddler.measures import HIPS, read_paddler
 from sizer.scenes.measuring import how_to_measure_all
 from sizer.scenes.side_view import side_view
-from sizer.units import MM_PER_M
+from sizer.units import of_metres
 from sizer.web.draft import length_text, mass_text
 from sizer.web.entered import MASS_UNITS
 from sizer.web.figures import LONGEST
 from sizer.web.job_box import put_open_job
-from sizer.web.look import note_html, put, put_picture, table_html
+from sizer.web.look import echo_html, note_html, put, put_alert, put_picture, table_html
 from sizer.web.session import base_boat, job_for
 from sizer.web.state import act, begin_job, change, draft, field, go, kept_job, say, view
 from sizer.web.steps.launch_kept import as_the_shop_fits
@@ -99,7 +97,7 @@ def _boat_so_far(one):
         assessed = job.fitted.assessed
         put_picture(side_view(
             assessed.boat, base_boat(one, one.base), assessed.particulars, job.person.body,
-            lambda value_m: length_text(value_m * MM_PER_M, one.length_unit), narrow=True))
+            of_metres(length_text, one.length_unit), narrow=True))
 
 
 def _field(one, key, label, how):
@@ -112,10 +110,8 @@ def _field(one, key, label, how):
                   **field(key, "" if one.sample else entry.text,
                           lambda one, text: one.enter(key, text), typed=True))
     # its line is always there, so that what is below stays under the finger
-    fault = entry.fault and not unused
-    put(f'<div class="sz-echo sz-fault" role="alert">✕ {escape(entry.fault)}</div>' if fault else
-        f'<div class="sz-echo">{_hips_so_far(one) if unused else _understood(key, entry.value)}'
-        "</div>")
+    put(echo_html(_hips_so_far(one)) if unused else
+        echo_html(_understood(key, entry.value), entry.fault))
 
 
 def _hips_so_far(one):
@@ -126,8 +122,8 @@ def _hips_so_far(one):
         hip = predict(read_paddler(one.request()["paddler"])).hip_sitting
     except BadInput:
         return "&nbsp;"
-    value, off, most = (length_text(value_m * MM_PER_M, one.length_unit)
-                        for value_m in (hip.value_m, hip.plus_minus_m, hip.high_m))
+    value, off, most = map(of_metres(length_text, one.length_unit),
+                           (hip.value_m, hip.plus_minus_m, hip.high_m))
     return (f"predicted at {value} ± {off}; the opening is made for hips of {most}. Measure before "
             "you build")
 
@@ -142,10 +138,10 @@ def _understood(key, value):
 
 def _standing_words(one):
     """What standing hips lack; beside the choice, where a tip would cover what was typed."""
-    less = [length_text(value_m * MM_PER_M, one.length_unit) for value_m in HIP_SPREAD_M]
-    good_to = length_text(STANDING_HIP_M * MM_PER_M, one.length_unit)
-    return (f"{less[0]} to {less[1]} narrower: tells sitting hips to {good_to} either way, for "
-            "eight in ten only")
+    least, most, good_to = map(of_metres(length_text, one.length_unit),
+                               (*HIP_SPREAD_M, STANDING_HIP_M))
+    return (f"{least} to {most} narrower: tells sitting hips to {good_to} either way, for eight "
+            "in ten only")
 
 
 def _sample():
@@ -177,7 +173,7 @@ def _still_needed(one):
         return
     said = [f"{words}: {', '.join(names)}." for words, names in (
         ("Still to measure", missing), ("Cannot be read, see there", at_fault)) if names]
-    put(f'<div role="alert">{note_html(" ".join(said))}</div>')
+    put_alert(" ".join(said))
 
 
 def _faults(one):
@@ -198,10 +194,9 @@ def _predicted(one):
         body = predict(read_paddler(one.request()["paddler"]))
     except BadInput:
         return
-    unit = one.length_unit
-    rows = [[label, length_text(measure.value_m * MM_PER_M, unit),
-             "measured" if measure.measured
-             else f"± {length_text(measure.plus_minus_m * MM_PER_M, unit)}"]
+    said = of_metres(length_text, one.length_unit)
+    rows = [[label, said(measure.value_m),
+             "measured" if measure.measured else f"± {said(measure.plus_minus_m)}"]
             for name, label in PREDICTED for measure in (getattr(body, name),)]
     st.subheader("The rest of the body")
     put("<p>Predicted from the ANSUR II survey where not measured. Nine people in ten are below "

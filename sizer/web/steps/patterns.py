@@ -10,7 +10,7 @@ from sizer.scenes.long_views import fair_marks
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench import bench_of
 from sizer.shop.settings import shop_words
-from sizer.units import MM_PER_M, mark_figure, mark_text
+from sizer.units import MM_PER_M, mark_figure, mark_text, of_metres
 from sizer.web.keeping import shop_now
 from sizer.web.look import (
     note_html,
@@ -32,8 +32,7 @@ LETTERS_M = 0.055  # on the strongback's drawing, to read when it fills the page
 def put_strongback(one, job):
     """The strongback with every mark, in the unit of the screen."""
     unit, name = one.length_unit, UNIT_NAMES.get(one.length_unit, one.length_unit)
-    drawn = strongback_drawing(job, bench_for(job), LETTERS_M, lambda value_m: mark_figure(
-        value_m * MM_PER_M, unit))
+    drawn = strongback_drawing(job, bench_for(job), LETTERS_M, of_metres(mark_figure, unit))
     put_scrolled(on_page(drawn, "Strongback from above and from the side, with the mark of every "
                          f"frame in {name}"))
     st.caption(f"From above and from the side; marks in {name} from the strongback's forward end, "
@@ -121,10 +120,10 @@ def _fairness(job, bench):
 
 def _sticks(bench, unit):
     st.subheader("Sticks")
+    said = of_metres(mark_text, unit)
     rows = [[f"<b>{escape(stick.name)}</b>", str(stick.stringer.count),
-             " × ".join(mark_text(side * MM_PER_M, unit)
-                        for side in (stick.stringer.width_m, stick.stringer.depth_m)),
-             *(mark_text(length * MM_PER_M, unit) for length in (stick.length_m, stick.cut_m)),
+             f"{said(stick.stringer.width_m)} × {said(stick.stringer.depth_m)}",
+             said(stick.length_m), said(stick.cut_m),
              escape(stick.verdict), str(len(stick.joints.middles_m)),
              f'<span class="sz-why">{escape(stick.forward.on)}: {escape(stick.forward.words)}; '
              f"{escape(stick.after.on)}: {escape(stick.after.words)}</span>"]
@@ -136,7 +135,7 @@ def _sticks(bench, unit):
 def _materials(bench, unit):
     with st.expander("Materials to buy"):
         rows = [[escape(item.group), escape(item.what),
-                 " × ".join(mark_text(size * MM_PER_M, unit) for size in item.size_m),
+                 " × ".join(map(of_metres(mark_text, unit), item.size_m)),
                  escape(" ".join(item.bought(unit))),
                  f'<span class="sz-why">{escape(item.allowance)}</span>']
                 for item in bench.materials.items]

@@ -1,12 +1,13 @@
 """A quote for the customer, and the hours and cost behind it for the shop."""
 
+from functools import partial
 from html import escape
 
 import streamlit as st
 
 from sizer.shop.cost import cost_of
 from sizer.web.keeping import money_now
-from sizer.web.look import note_html, put, table_html
+from sizer.web.look import note_html, put, put_papers, table_html
 from sizer.web.state import go
 
 
@@ -26,11 +27,8 @@ def put_quote(job, bench):
     if invented := invented_words(money):
         put(note_html(invented.split(":")[0] + ": see Shop, Rates and prices."))
     with st.container(horizontal=True):
-        for paper in ("A4", "Letter"):
-            st.download_button(f"Quote for the customer, {paper} (PDF)",
-                               lambda paper=paper: quote_pdf(job, bench, cost, money, paper),
-                               job.stamp.named(f"quote-{paper}.pdf"), "application/pdf",
-                               on_click="ignore")
+        put_papers("Quote for the customer", partial(quote_pdf, job, bench, cost, money),
+                   job.stamp, "quote")
         st.button("Change rates and prices", key="to_rates", on_click=go, args=("shop",))
     with st.expander("Hours and cost, for the shop alone"):
         put(table_html(("Step", "hours"), [[escape(one.title), f"{one.hours:.1f}"] for one in

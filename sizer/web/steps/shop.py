@@ -15,7 +15,7 @@ from sizer.shop.settings import SHOP, shop_of_table, shop_words
 from sizer.shop.work import steps
 from sizer.web.figures import LONGEST
 from sizer.web.keeping import money_now, shop_book, shop_now
-from sizer.web.look import note_html, put
+from sizer.web.look import echo_html, note_html, put
 from sizer.web.setting_fields import SettingField, setting_fields, typed_number, typed_value
 from sizer.web.state import act, draft, say, standing, view
 
@@ -67,8 +67,7 @@ def _put_field(one, unit, take):
     else:
         st.text_input(f"{one.title}, {unit}" if one.lengths else one.title, max_chars=LONGEST,
                       placeholder="none", **place)
-    put(f'<div class="sz-echo sz-fault" role="alert">\u2715 {escape(fault)}</div>' if fault
-        else '<div class="sz-echo">&nbsp;</div>')
+    put(echo_html("&nbsp;", fault))
 
 
 def _taken(key, text, unit, take):

@@ -23,9 +23,9 @@ from sizer.units import (
 )
 from sizer.web.entered import Held
 from sizer.web.figures import signed_text, typed_text
-from sizer.web.look import put
+from sizer.web.look import put, put_fault
 from sizer.web.state import act, change, draft, field
-from sizer.web.steps.typed import forget_typed, put_fault, put_typed
+from sizer.web.steps.typed import forget_typed, put_typed
 
 LENGTHS = tuple((key, size_title(key)) for key in SIZES)
 SEAT = ("seat_shift_mm", "Seat, aft of its place")

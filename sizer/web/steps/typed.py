@@ -1,7 +1,5 @@
 """The figure typed beside a slider: in any usual form, with its fault under it."""
 
-from html import escape
-
 import streamlit as st
 
 from sizer.errors import BadInput
@@ -14,7 +12,6 @@ from sizer.units import (
     parse_speed_mps,
 )
 from sizer.web.figures import LONGEST
-from sizer.web.look import put
 from sizer.web.state import field, view
 
 LIKE = {"%": "such as 95", "knots": "such as 3.5, 4 mph or 6 km/h", "kg": "such as 5 or 11 lb"}
@@ -57,12 +54,6 @@ def put_typed(name, label, unit, written, now, bounds, moved):
                   **field(f"typed.{name}", text,
                           lambda one, text: _taken(one, name, text, unit, bounds, moved)))
     return fault
-
-
-def put_fault(fault):
-    """What is wrong with a typed figure, under it."""
-    if fault:
-        put(f'<div class="sz-fault" role="alert">✕ {escape(fault)}</div>')
 
 
 def forget_typed(name):

@@ -11,7 +11,7 @@ from sizer.hydro.ends import End, chambers_of
 from sizer.hydro.flooded import flooded
 from sizer.scenes.side_areas import side_areas
 from sizer.scenes.side_view import flooded_view
-from sizer.units import KMH_PER_MPS, KN_PER_MPS, MM_PER_M, MPH_PER_MPS
+from sizer.units import KMH_PER_MPS, KN_PER_MPS, MM_PER_M, MPH_PER_MPS, of_metres
 from sizer.web.charts import SETTINGS, Curve, Mark, curves_chart
 from sizer.web.draft import length_text
 from sizer.web.look import note_html, put, put_scene, table_html
@@ -68,11 +68,10 @@ def _flooded(job):
             shown = replace(afloat, sinkage_m=found.sinkage_m, trim_deg=found.trim_deg,
                             freeboard_m=found.freeboard_m,
                             draft_m=afloat.draft_m + found.sinkage_m - afloat.sinkage_m)
-            what = (assessed.boat, base_boat(one, one.base), shown, job.person.body,
-                    lambda value_m: length_text(value_m * MM_PER_M, one.length_unit),
-                    chambers_of(assessed.boat, *ends, aboard.gear),
-                    seated and found.can_be_paddled)
-            put_scene(flooded_view, *what)
+            put_scene(flooded_view, assessed.boat, base_boat(one, one.base), shown,
+                      job.person.body, of_metres(length_text, one.length_unit),
+                      chambers_of(assessed.boat, *ends, aboard.gear),
+                      seated and found.can_be_paddled)
         put(note_html(found.says, "fail" if found.state != "rim clear"
                       or (seated and not found.can_be_paddled) else "caution"))
     put(f"<p>Fill the ends: {full.bow_l:.0f} litres in the bow, {full.stern_l:.0f} in the stern. "
@@ -88,8 +87,8 @@ def _flooded(job):
 def _swamped_row(words, found, unit):
     if found.gm_m is None:
         return [words, "sinks", "", "", "no"]
-    heights = (found.rim_clearance_m, found.freeboard_m, found.gm_m)
-    return [words, *(length_text(one * MM_PER_M, unit) for one in heights),
+    return [words, *map(of_metres(length_text, unit),
+                        (found.rim_clearance_m, found.freeboard_m, found.gm_m)),
             "yes" if found.stays_upright else "no"]
 
 
@@ -177,11 +176,10 @@ def _wind(job, more, unit):
     """Side areas and their lead."""
     st.header("Blown on")
     wind, assessed = more.wind, job.fitted.assessed
-    what = (assessed.boat, wind, assessed.particulars,
-            lambda value_m: length_text(value_m * MM_PER_M, unit))
-    put_scene(side_areas, *what)
+    said = of_metres(length_text, unit)
+    put_scene(side_areas, assessed.boat, wind, assessed.particulars, said)
     rows = [[words, f"{side.above.area_m2:.2f} m²", f"{side.below.area_m2:.2f} m²",
-             length_text(abs(side.below.x_m - side.above.x_m) * MM_PER_M, unit),
+             said(abs(side.below.x_m - side.above.x_m)),
              f"{100 * side.lead:+.1f} %"]
             for words, side in (("as fitted", wind), ("skeg let down", more.wind_with_skeg),
                                 ("seat 50 mm farther aft", more.wind_seat_aft))]
