@@ -16,6 +16,7 @@ from xml.etree import ElementTree
 
 import ezdxf
 import pytest
+from pdf_reading import page_text
 from pypdf import PdfReader
 
 from sizer.crowd.people import PersonRow
@@ -100,7 +101,7 @@ def read(page):
     def visit(text, _cm, _tm, _font, size):
         found.append(text.strip() == REFUSED and size > 40.0)
 
-    return one_line(page.extract_text(visitor_text=visit)), any(found)
+    return one_line(page_text(page, visit)), any(found)
 
 
 def in_dxf(data, line, refused):

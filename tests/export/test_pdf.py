@@ -8,7 +8,7 @@ from functools import partial
 
 import numpy as np
 import pytest
-from pdf_reading import CUT_PT, read_page
+from pdf_reading import CUT_PT, one_line, page_text, read_page
 from pypdf import PdfReader
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from shapely.geometry import LineString, MultiLineString, Polygon, box
@@ -95,7 +95,7 @@ def test_every_page_has_a_bar_of_100_mm_and_cautions(drawings, tiled):
                                  (*tiled[2:], len(tiled[2]) - 1)):
         for number, (drawn, page) in enumerate(zip(pages, reader.pages, strict=True)):
             assert bar_lengths(drawn) == [pytest.approx(100.0, abs=0.1)] * 2
-            words = " ".join(page.extract_text().split())
+            words = one_line(page)
             asked = CAUTIONS if number >= whole else ("Read every caution on the last page",)
             for caution in asked:
                 assert caution in words
@@ -162,7 +162,7 @@ def test_the_maps_show_every_tile_and_tell_its_page(tiled):
     _, drawings, pages, reader = tiled
     groups = by_drawing(pages)
     first = min(number for numbers in groups.values() for number in numbers)
-    maps = " ".join(" ".join(page.extract_text() for page in reader.pages[:first]).split())
+    maps = " ".join(one_line(page) for page in reader.pages[:first])
     for name, numbers in groups.items():
         pages_named = (f"page {numbers[0] + 1}" if len(numbers) == 1
                        else f"pages {numbers[0] + 1} to {numbers[-1] + 1}")
@@ -230,7 +230,7 @@ def test_a_long_title_and_mark_stay_inside_the_page_and_clear_of_its_number(draw
                         found.append((tm[4] + cm[4], tm[5] + cm[5],
                                       stringWidth(row.strip(), face, size)))
 
-            page.extract_text(visitor_text=visit)
+            page_text(page, visit)
             (left, at, _), = numbers
             assert any(abs(height - at) < 0.1 for _, height, _ in rows), "the title beside it"
             for start, height, width in rows:
@@ -242,7 +242,7 @@ def test_a_long_title_and_mark_stay_inside_the_page_and_clear_of_its_number(draw
 def test_every_stick_and_level_is_named_on_the_pages_to_join(drawings, tiled):
     """Words that stand beyond the saw lines are moved in, not lost."""
     _, chosen, _, reader = tiled
-    said = [page.extract_text() for page in reader.pages]
+    said = [page_text(page) for page in reader.pages]
     groups = by_drawing(tiled[2])
     for drawing in chosen:
         told = " ".join(" ".join(said[number] for number in groups[drawing.name]).split())

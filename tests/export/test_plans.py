@@ -10,6 +10,7 @@ from itertools import combinations
 
 import numpy as np
 import pytest
+from pdf_reading import page_text
 from pypdf import PdfReader
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from shapely.geometry import LineString
@@ -81,7 +82,7 @@ def _lines(page):
         long = stringWidth(text.strip(), face, size) if cm[0] * tm[0] > 0.99 else 0.0
         found.append((text, x, x + long, tm[4] * cm[1] + tm[5] * cm[3] + cm[5]))
 
-    return " ".join(page.extract_text(visitor_text=visit).split()), found
+    return " ".join(page_text(page, visit).split()), found
 
 
 def test_every_sheet_is_there_once_and_on_few_pages(made):
