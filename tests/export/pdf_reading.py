@@ -20,6 +20,7 @@ class Drawn:
     paths: list = field(default_factory=list)  # (points, closed, line width in pt, window or None)
     words: list = field(default_factory=list)  # (text, x, y)
     sizes: list = field(default_factory=list)  # of the letters of each, in pt
+    text: str = ""  # all words in one line, as `one_line`
 
     def word_at(self, pattern):
         return {text: np.array([x, y]) for text, x, y in self.words if pattern.fullmatch(text)}
@@ -88,7 +89,7 @@ def read_page(page, reader, words=True):
             drawn.sizes.append(size)
 
     if words:
-        page_text(page, visit)
+        drawn.text = " ".join(page_text(page, visit).split())
     return drawn
 
 

@@ -42,13 +42,13 @@ def bench(job, middle_bench):
 
 @pytest.fixture(scope="module")
 def cards(job, bench):
-    """{stick's name: the words of its page or pages} on A4, and of both papers (words, what is
-    drawn) of each page."""
+    """{stick's name: the words of its page or pages} on A4, and of both papers every page as read.
+    """
     read = {}
     for paper in PAPERS_MM:
         reader = PdfReader(io.BytesIO(sticks_pdf(job, bench, paper)))
-        read[paper] = [(one_line(page), read_page(page, reader)) for page in reader.pages]
-    *pages, last = [words for words, _ in read["A4"]]
+        read[paper] = [read_page(page, reader) for page in reader.pages]
+    *pages, last = [drawn.text for drawn in read["A4"]]
     assert len(pages) == len(bench.sticks)  # one page a stick
     assert all(caution in last for caution in job.cautions)
     assert all("Read every caution at the end" in page for page in pages)
@@ -182,8 +182,8 @@ def test_frames_stand_to_scale_along_the_picture(bench, cards):
     for read in cards[1].values():
         pages = iter(read)
         for stick in bench.sticks:
-            text, drawn = next(page for page in pages if "along, 1 :" in page[0])
-            one_to = int(re.search(r"1 : (\d+) along", text)[1])
+            drawn = next(page for page in pages if "along, 1 :" in page.text)
+            one_to = int(re.search(r"1 : (\d+) along", drawn.text)[1])
             heavy = [points[0] for points, _, width, _ in drawn.paths
                      if len(points) == 2 and width == pytest.approx(0.4 / 25.4 * 72, abs=0.01)
                      and np.ptp(points[:, 0]) < 0.01]
@@ -202,8 +202,8 @@ def test_frames_stand_to_scale_along_the_picture(bench, cards):
 
 def test_cards_are_legible_and_stay_on_their_paper(cards):
     for paper, read in cards[1].items():
-        assert read[0][1].size_mm[0] == pytest.approx(PAPERS_MM[paper][0])
-        for _, drawn in read:
+        assert read[0].size_mm[0] == pytest.approx(PAPERS_MM[paper][0])
+        for drawn in read:
             body = [size for size, (text, *_) in zip(drawn.sizes, drawn.words, strict=True)
                     if re.search(r"\d\.\d", text) and "CAUTION" not in text and size > 7.0]
             assert min(body) >= 8.0
