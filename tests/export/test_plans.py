@@ -17,6 +17,7 @@ from shapely.geometry import LineString
 
 from sizer.cli import main
 from sizer.drawing.record import Text
+from sizer.export import package
 from sizer.export.feet import foot
 from sizer.export.plans import plans_pdf
 from sizer.export.tiles import PAPERS_MM
@@ -452,7 +453,9 @@ def test_no_words_run_over_the_papers_edge(made):
             assert edge < at < up - edge, (number, line)
 
 
-def test_the_command_writes_a_plan_set_and_its_kit(tmp_path, capsys):
+def test_the_command_writes_a_plan_set_and_its_kit(tmp_path, capsys, monkeypatch):
+    for long in ("plans_pdf", "tiled_pdf"):  # what is in them: above, and test_pdf.py
+        monkeypatch.setattr(package, long, lambda *_given, **_more: b"pages")
     out = tmp_path / "plans"
     assert main(["plans", "day-boat", "--out", str(out)]) in (0, 1)
     answer = json.loads(capsys.readouterr().out)
