@@ -26,6 +26,8 @@ from sizer.paddler.body import predict
 from sizer.paddler.measures import Measured
 from sizer.paddler.seated import seated_centre
 from sizer.shop.bench import bench_of
+from sizer.shop.frame_drawing import frame_drawing
+from sizer.shop.frames import frame_patterns
 
 BASELINES = Path(__file__).parents[1] / "baselines"
 os.environ["SIZER_BOOK"] = str(Path(tempfile.mkdtemp(prefix="sizer-tests-")) / "book")
@@ -180,6 +182,29 @@ def drawn_load(boat):
     body = predict(Measured(drawn.weight_kg, drawn.stature_m, drawn.hip_width_m))
     return loading(boat, own_weight(boat), body, seated_centre(body), USES[drawn.use],
                    drawn.gear_kg).load
+
+
+@pytest.fixture(scope="session")
+def sawn_as_drawn():
+    """By `sawn_as_drawn(lines)`, (FramePatterns, their Drawings) of a base as drawn: made once, to
+    be read alone."""
+    def sawn(lines):
+        patterns = frame_patterns(scaled_boat(lines, Scaling()))
+        return patterns, tuple(map(frame_drawing, patterns))
+
+    return cache(sawn)
+
+
+@pytest.fixture(scope="session")
+def frames(lines, sawn_as_drawn):
+    """The FramePatterns of each shipped base as drawn."""
+    return sawn_as_drawn(lines)[0]
+
+
+@pytest.fixture(scope="session")
+def frame_drawings(lines, sawn_as_drawn):
+    """Their Drawings."""
+    return sawn_as_drawn(lines)[1]
 
 
 @pytest.fixture(scope="session")

@@ -20,8 +20,6 @@ from sizer.export.pdf_canvas import BOLD, FACE
 from sizer.export.tiled_pdf import tiled_pdf
 from sizer.export.tiles import OVERLAP_MM, PAPERS_MM, tiling
 from sizer.fit.cautions import standing_cautions
-from sizer.shop.frame_drawing import frame_drawing
-from sizer.shop.frames import frame_patterns
 from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import stem_patterns
 from sizer.stamp import Imprint, Stamp
@@ -34,9 +32,8 @@ PAPERS = ("A4", "Letter")
 
 
 @pytest.fixture(scope="module")
-def drawings(boat):
-    return [frame_drawing(one) for one in frame_patterns(boat)] + [
-        stem_drawing(one) for one in stem_patterns(boat)]
+def drawings(boat, frame_drawings):
+    return [*frame_drawings, *map(stem_drawing, stem_patterns(boat))]
 
 
 @pytest.fixture(scope="module")
