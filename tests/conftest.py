@@ -26,15 +26,18 @@ from sizer.paddler.body import predict
 from sizer.paddler.measures import Measured
 from sizer.paddler.seated import seated_centre
 from sizer.shop.bench import bench_of
+from sizer.shop.frame_drawing import frame_drawing
+from sizer.shop.frames import frame_patterns
 
 BASELINES = Path(__file__).parents[1] / "baselines"
 os.environ["SIZER_BOOK"] = str(Path(tempfile.mkdtemp(prefix="sizer-tests-")) / "book")
 MIDDLE = {"weight_kg": 81.37, "stature_mm": 1783, "hip_width_mm": 387}
 BASE_NAMES = sorted(path.stem for path in BASELINES.glob("*.toml"))
 # Of the files that take longest, parts of their paths
-LONGEST = ("/test_access", "/test_faults", "fit/test_solve", "/test_wizard", "/test_solids",
-           "/test_entries", "/test_fit_grid", "/test_every_file", "tests/web/",
-           "/test_remedies")
+LONGEST = ("/test_access", "/test_faults", "/test_wizard", "/test_package", "/test_entries",
+           "fit/test_solve", "/test_solids", "crowd/test_batch", "cli/test_book",
+           "/test_every_file", "/test_every_output", "tests/web/", "/test_fit_grid",
+           "/test_remedies", "/test_range_command")
 
 
 def box_hull(length_m, beam_m, depth_m, count=3):
@@ -180,6 +183,29 @@ def drawn_load(boat):
     body = predict(Measured(drawn.weight_kg, drawn.stature_m, drawn.hip_width_m))
     return loading(boat, own_weight(boat), body, seated_centre(body), USES[drawn.use],
                    drawn.gear_kg).load
+
+
+@pytest.fixture(scope="session")
+def sawn_as_drawn():
+    """By `sawn_as_drawn(lines)`, (FramePatterns, their Drawings) of a base as drawn: made once, to
+    be read alone."""
+    def sawn(lines):
+        patterns = frame_patterns(scaled_boat(lines, Scaling()))
+        return patterns, tuple(map(frame_drawing, patterns))
+
+    return cache(sawn)
+
+
+@pytest.fixture(scope="session")
+def frames(lines, sawn_as_drawn):
+    """The FramePatterns of each shipped base as drawn."""
+    return sawn_as_drawn(lines)[0]
+
+
+@pytest.fixture(scope="session")
+def frame_drawings(lines, sawn_as_drawn):
+    """Their Drawings."""
+    return sawn_as_drawn(lines)[1]
 
 
 @pytest.fixture(scope="session")

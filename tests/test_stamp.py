@@ -25,6 +25,11 @@ def passing(base_lines):
 
 
 @pytest.fixture(scope="module")
+def bench(passing):
+    return bench_of(passing)
+
+
+@pytest.fixture(scope="module")
 def failing(base_lines):
     return job_of("small-cruiser", base_lines["small-cruiser"], LARGE)
 
@@ -65,9 +70,9 @@ def test_whatever_is_typed_stays_on_one_line(passing):
         "AB-1234 · one # unit: two three four · 2026-11-28")
 
 
-def test_a_boat_that_passes_has_no_refusal(passing):
+def test_a_boat_that_passes_has_no_refusal(passing, bench):
     assert passing.fitted.status != "fail"
-    assert passing.stamped(STAMP, bench_of(passing)).imprint.refusal == ""
+    assert passing.stamped(STAMP, bench).imprint.refusal == ""
 
 
 def test_a_boat_that_does_not_pass_names_its_first_failed_check_without_figures(failing):
@@ -86,8 +91,7 @@ def test_a_failure_is_told_by_its_side_and_a_question_by_its_answer(failing):
     assert failed_words(replace(low, row=replace(low.row, unit="of 1"))) == f"{low.name}: no"
 
 
-def test_what_fails_on_the_bench_alone_is_a_refusal_too(passing):
-    bench = bench_of(passing)
+def test_what_fails_on_the_bench_alone_is_a_refusal_too(passing, bench):
     check = replace(bench.checks[0], value=-9e9, sense="at least", hard=True)
     told = passing.stamped(STAMP, replace(bench, checks=(check,))).imprint.refusal
     assert told == f"DOES NOT PASS: {check.frame}, {check.place}: {check.name}"

@@ -15,7 +15,7 @@ Where a narrow frame at an end leaves no gap that a cheek passes, that frame is 
 from dataclasses import dataclass
 
 import numpy as np
-from shapely.geometry import LineString
+import shapely
 
 from sizer.errors import BadInput, Fault
 from sizer.shop.lashing import HOLE_M
@@ -114,7 +114,7 @@ def _place(pattern, kind):
     far out, as it goes; None where there is none."""
     half = float(pattern.section.skin_m[:, 0].max())
     grid = np.arange(0.0, half, STEP_M)
-    spans = np.array([_wood_m(pattern, y, kind == "hung") for y in grid])
+    spans = _wood_m(pattern, grid, kind == "hung")
     if kind == "hung" and pattern.section.open_top:  # on the side decks, not on the floor
         spans[grid < pattern.section.skin_m[-1, 0]] = np.nan
     sticks = [_swept_m(pattern, notch) for notch in pattern.section.notches]
@@ -170,11 +170,14 @@ def _hidden(pattern, inner, outer, end, hung):
         and (z > end - reach if hung else z < end + reach)))
 
 
-def _wood_m(pattern, y, upper):
-    """Lower and upper edge of the lowest, or highest, plywood at a half-breadth; NaN without."""
-    upright = pattern.wood.intersection(LineString([(y, -1.0), (y, 2.0)]))
-    pieces = [piece.bounds for piece in getattr(upright, "geoms", [upright]) if piece.length]
-    if not pieces:
-        return np.nan, np.nan
-    piece = max(pieces, key=lambda one: one[3]) if upper else min(pieces, key=lambda one: one[1])
-    return piece[1], piece[3]
+def _wood_m(pattern, grid, upper):
+    """Lower and upper edge (n, 2) of the lowest, or highest, plywood at half-breadths; NaN
+    without."""
+    rays = shapely.linestrings([[(y, -1.0), (y, 2.0)] for y in grid])
+    pieces, rows = shapely.get_parts(shapely.intersection(pattern.wood, rays), return_index=True)
+    there = shapely.length(pieces) > 0.0
+    edges, rows = shapely.bounds(pieces[there])[:, 1::2], rows[there]
+    order = np.argsort(edges[:, 1] if upper else -edges[:, 0])  # the one that is wanted is last
+    spans = np.full((len(grid), 2), np.nan)
+    spans[rows[order]] = edges[order]
+    return spans

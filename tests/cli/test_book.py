@@ -102,7 +102,8 @@ def test_what_cannot_be_fitted_is_kept_as_asked(said, tmp_path, monkeypatch):
 
 
 def test_a_revision_prints_again_byte_for_byte_after_its_base_was_changed_on_disk(said, tmp_path):
-    """In a process of its own, so that no order of a set or a day of a file can hide."""
+    """Every file, in a process of its own, so that no order of a set or a day of a file can hide.
+    """
     base = tmp_path / "own.toml"
     base.write_text(shipped_text("day-boat"))
     code = saved(said, tmp_path, REQUEST | {"base": "own.toml"})["code"]
@@ -118,6 +119,7 @@ def test_a_revision_prints_again_byte_for_byte_after_its_base_was_changed_on_dis
     assert (answer["same"], answer["differing"], answer["changes"]) == (True, [], [])
     assert "byte for byte" in answer["remark"]
     assert set(held(tmp_path / "first")) == set(made["files"])
+    assert len(made["files"]) > 40
     assert held(tmp_path / "first") == held(tmp_path / "again")
     shop = json.loads(next(text for name, text in held(tmp_path / "first").items()
                            if name.endswith(ANSWER)))["bench"]["shop"]

@@ -13,9 +13,11 @@ from pypdf import PdfReader
 from sizer.cli import main
 from sizer.cli.folder import checked_out, write_folder
 from sizer.errors import BadInput
+from tests.cli.conftest import few_files
 
 REQUEST = {"base": "day-boat", "use": "coastal-day",
            "paddler": {"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}
+SHEETS = ("setting-up.pdf", "customer.pdf", "patterns-large.pdf", "plywood-layout.pdf")
 FILES = {"read-me-first.txt": b"new", "frames/F1.dxf": b"new"}
 
 
@@ -32,7 +34,10 @@ def held(folder):
             for path in folder.rglob("*") if path.is_file()}
 
 
-def test_build_writes_what_it_says_and_the_files_read_back(request_path, tmp_path, capsys):
+def test_build_writes_what_it_says_and_the_files_read_back(request_path, tmp_path, capsys,
+                                                           monkeypatch):
+    """The package whole: `book issue` in test_book.py."""
+    few_files(monkeypatch, *SHEETS, "frames/F4.dxf", "stations-mm.csv")
     out = tmp_path / "package"
     assert main(["build", str(request_path), "--out", str(out)]) == 0
     printed = capsys.readouterr()
@@ -49,7 +54,7 @@ def test_build_writes_what_it_says_and_the_files_read_back(request_path, tmp_pat
     text = (out / "stations-mm.csv").read_text("utf-8-sig")
     rows = list(csv.DictReader(line for line in io.StringIO(text) if line[0] not in '#"'))
     assert [float(row["strongback mark mm"]) for row in rows] == pytest.approx(marks, abs=0.06)
-    for name in ("setting-up.pdf", "customer.pdf", "patterns-A4.pdf", "plywood-layout.pdf"):
+    for name in SHEETS:
         assert len(PdfReader(out / name).pages) >= 1
     assert sorted(path.name for path in tmp_path.iterdir()) == ["package", "request.json"]
 

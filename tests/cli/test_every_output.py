@@ -13,7 +13,7 @@ from pypdf import PdfReader
 from sizer.cli import COMMANDS, main
 from sizer.cli.options import Group
 from tests.cli.conftest import few_files
-from tests.crowd.conftest import drawn_people, small_pool
+from tests.crowd.conftest import drawn_people, few_rows, small_pool
 
 DANGER, REFUSED = "PFD", "DOES NOT PASS"
 TOO_LARGE = {"base": "small-cruiser", "use": "coastal-day",
@@ -41,6 +41,7 @@ CALLS = {  # in this order: later ones stand on what earlier ones wrote
     "book forget": [CODE, "--yes"]}
 ABOUT_NO_BOAT = ("range", "book export", "book backup", "book import", "book forget")  # in print
 PACKAGES = ("build", "book issue", "book print", "book backup")  # opened: export/test_every_file.py
+PLANS = ("patterns-large.pdf", "materials-mm.csv", "frames/F1.dxf", "frames/F1.svg")  # some
 NOT_RUN = ("book restore",)  # puts a file in place, of a damaged book alone
 
 
@@ -57,6 +58,7 @@ def outputs(tmp_path_factory):
         for one in drawn_people(6, spread=1.0)), "150,1700,560"]))
     with pytest.MonkeyPatch.context() as patch:
         small_pool(patch)
+        few_rows(patch)
         patch.chdir(place)
         patch.setenv("SIZER_BOOK", str(place / "shop" / "book.sqlite3"))
         code = None
@@ -64,8 +66,8 @@ def outputs(tmp_path_factory):
             before, out = files(place), io.TextIOWrapper(io.BytesIO())
             patch.setattr("sys.stdout", out)
             with pytest.MonkeyPatch.context() as small:
-                if name in PACKAGES:
-                    few_files(small)
+                if name in (*PACKAGES, "plans"):
+                    few_files(small, *(PLANS if name == "plans" else ()))
                 ended = main([*name.split(), *(code if one == CODE else one for one in given)])
             assert ended in (0, 1), name
             printed = out.buffer.getvalue().decode("utf-8")

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from sizer.cli import main
-from tests.crowd.conftest import drawn_people, small_pool
+from tests.crowd.conftest import drawn_people, few_rows, small_pool
 
 PEOPLE = ["name,weight_kg,stature_mm,hip_width_mm", *(
     f"p{number},{one.weight_kg:.1f},{1000 * one.stature_m:.0f},{1000 * one.hip_width_m:.0f}"
@@ -19,6 +19,7 @@ RANGE = ["--base", "day-boat", "--use", "coastal-day"]
 def few_boats(monkeypatch, few_files):
     """The packages whole: tests/export/test_every_file.py."""
     small_pool(monkeypatch)
+    few_rows(monkeypatch)
 
 
 @pytest.fixture

@@ -7,7 +7,7 @@ import pytest
 from sizer.cli import main
 from sizer.cli.folder import checked_out, write_folder
 from sizer.errors import BadInput
-from tests.crowd.conftest import drawn_people, small_pool
+from tests.crowd.conftest import drawn_people, few_rows, small_pool
 
 REQUEST = {"base": "day-boat", "use": "coastal-day",
            "paddler": {"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}
@@ -30,7 +30,8 @@ def request_path(tmp_path):
     ["float", "REQUEST", *LOAD, "--vcg-mm", "280"],
     ["drag", "day-boat", *LOAD, "--speeds-mps", "1.5"], ["sections", "day-boat", "--count", "5"],
     ["flood", "REQUEST"], ["who-fits", "REQUEST"]], ids=" ".join)
-def test_every_answer_names_its_job(call, request_path, capsys):
+def test_every_answer_names_its_job(call, request_path, capsys, monkeypatch):
+    few_rows(monkeypatch)
     call = [request_path if word == "REQUEST" else word for word in call]
     assert main([*call, *STAMP]) == 0
     job = json.loads(capsys.readouterr().out)["job"]
@@ -54,6 +55,7 @@ def test_an_answer_for_a_boat_that_does_not_pass_says_so_in_its_job(tmp_path, ca
 @pytest.mark.usefixtures("few_files")
 def test_a_range_names_its_job_in_answer_and_files(tmp_path, monkeypatch, capsys):
     small_pool(monkeypatch)
+    few_rows(monkeypatch)
     people = tmp_path / "people.csv"
     people.write_text("\n".join(["weight_kg,stature_mm,hip_width_mm", *(
         f"{one.weight_kg:.1f},{1000 * one.stature_m:.0f},{1000 * one.hip_width_m:.0f}"

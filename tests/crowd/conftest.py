@@ -3,9 +3,10 @@
 import numpy as np
 import pytest
 
-from sizer.crowd import pool
+from sizer.crowd import edges, pool
 from sizer.crowd.sizes import size_range
 from sizer.design.library import read_base
+from sizer.export import range_package
 from sizer.fit.request import Trip
 from sizer.hull.lines import fair_lines
 from sizer.hydro.water import water_at
@@ -24,9 +25,16 @@ def drawn_people(count, seed=4, spread=1.5):
 
 
 def small_pool(patch):
-    """Few boats, for speed: what is tested does not hang on their number."""
+    """Few boats, for speed, and a range of them in this process: what is tested does not hang on
+    their number. That several processes choose the same is in test_sizes.py."""
     patch.setattr(pool, "DRAWN_FOR", 6)
     patch.setattr(pool, "STEPS", (0.04,))
+    patch.setattr(range_package, "cores", lambda: 1)
+
+
+def few_rows(patch):
+    """Who fits a boat, in a third of the rows."""
+    patch.setattr(edges, "ROW_STEP_M", {key: 3.0 * step for key, step in edges.ROW_STEP_M.items()})
 
 
 @pytest.fixture(scope="session")

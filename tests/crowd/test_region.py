@@ -17,7 +17,7 @@ from sizer.fit.uses import USES
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
 from sizer.paddler.body import FIELDS, MEAN
-from tests.crowd.conftest import TRIP, WATER
+from tests.crowd.conftest import TRIP, WATER, few_rows
 
 
 @pytest.fixture(scope="module")
@@ -88,6 +88,7 @@ def test_bodies_that_cannot_be_worked_out_are_counted(day_boat, monkeypatch):
     def failing(*_given, **_more):
         raise NotSolved("no rest")
 
+    few_rows(monkeypatch)
     monkeypatch.setattr("sizer.crowd.finished.assess_boat", failing)
     region = who_fits(finished(day_boat, Scaling()), TRIP)
     assert region.unknown > 0
@@ -108,7 +109,8 @@ def test_extremes_are_those_of_the_rows_and_less_gear_carries_no_less(region):
     assert heaviest.weight_kg > 70.0 > lightest.weight_kg
 
 
-def test_a_boat_that_fits_nobody_has_no_rows(day_boat):
+def test_a_boat_that_fits_nobody_has_no_rows(day_boat, monkeypatch):
+    few_rows(monkeypatch)
     flat = finished(day_boat, Scaling(depth=0.86, cockpit_length_m=0.30))
     region = who_fits(flat, TRIP)
     assert (region.statures.rows, region.statures.least, region.statures.outline) == ((), None, ())

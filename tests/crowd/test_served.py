@@ -118,7 +118,9 @@ def test_nobody_is_served_or_clean_on_the_tables_whom_the_exact_engine_refuses(c
     for hull in case.hulls:
         found = judged_in(hull, case.crowd)
         for person, one in enumerate(case.persons):
-            exact = verdict(hull, one)
+            exact = verdict(hull, one, mishaps=False)
+            if exact.serves:  # else nothing more can make it so
+                exact = verdict(hull, one)
             assert exact.serves or not found.served[person], exact.fails
             assert exact.clean or not found.clean[person], exact.faults
             served += exact.serves

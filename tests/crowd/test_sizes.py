@@ -230,24 +230,21 @@ def test_which_size_puts_the_one_with_most_to_spare_first(small_range):
         key for key, _, _ in rows[1][1].margins}
 
 
-def test_same_people_same_answer(small_range, day_boat):
+def test_the_same_people_get_the_same_answer_from_two_processes_that_tell_how_far_they_are(
+        small_range, day_boat):
+    told = []
     with pytest.MonkeyPatch.context() as patch:
         small_pool(patch)
-        again = size_range(drawn_people(80), day_boat, TRIP, 3)
-    assert [choice.boats for choice in again.choices] == [
-        choice.boats for choice in small_range.choices]
-    assert all((one.taken == other.taken).all() for one, other in zip(
-        again.choices, small_range.choices, strict=True))
-
-
-def test_two_processes_choose_what_one_does(small_range, day_boat):
-    with pytest.MonkeyPatch.context() as patch:
-        small_pool(patch)
-        shared = size_range(drawn_people(80), day_boat, TRIP, 3, workers=2)
+        shared = size_range(drawn_people(80), day_boat, TRIP, 3,
+                            lambda *one: told.append(one), workers=2)
+    assert told[0][:2] == (0, 6)
+    assert all(done < of for done, of, _ in told)
+    assert len({words for *_, words in told}) == 4
     assert (shared.pool, shared.pool_unknown, shared.pool_refused) == (
         small_range.pool, small_range.pool_unknown, small_range.pool_refused)
     for one, other in zip(shared.choices, small_range.choices, strict=True):
         assert one.boats == other.boats
+        assert (one.taken == other.taken).all()
         assert one.verdicts == other.verdicts
         assert (one.spare == other.spare).all()
         assert [(size.hull.scaling, size.drawn) for size in one.sizes] == [
@@ -258,16 +255,6 @@ def test_spread_gives_round_bodies_and_none_twice():
     bodies = spread(drawn_people(200), 30)
     assert len(set(bodies)) == len(bodies) > 20
     assert all(body.weight_kg == round(body.weight_kg) for body in bodies)
-
-
-def test_progress_is_told(day_boat, monkeypatch):
-    told = []
-    small_pool(monkeypatch)
-    size_range(drawn_people(10), day_boat, TRIP, 1,
-               lambda *one: told.append(one))
-    assert told[0][:2] == (0, 6)
-    assert all(done < of for done, of, _ in told)
-    assert len({words for *_, words in told}) == 4
 
 
 @pytest.mark.parametrize(("people", "sizes"), [(0, 1), (3, 0), (3, 7)])

@@ -12,8 +12,6 @@ from shapely.geometry import Point, Polygon
 
 from sizer.drawing.dxf import dxf_bytes
 from sizer.hull.boat import frame_points_m
-from sizer.shop.frame_drawing import frame_drawing
-from sizer.shop.frames import frame_patterns
 from sizer.stamp import Imprint, Stamp
 
 CAUTIONS = ("Wear a PFD.", "Dress for the water at 10 °C, not the air.")
@@ -39,13 +37,8 @@ def parsed(data):
 
 
 @pytest.fixture(scope="module")
-def patterns(boat):
-    return frame_patterns(boat)
-
-
-@pytest.fixture(scope="module")
-def documents(patterns):
-    return [parsed(dxf_bytes(frame_drawing(one), IMPRINT)) for one in patterns]
+def documents(frame_drawings):
+    return [parsed(dxf_bytes(one, IMPRINT)) for one in frame_drawings]
 
 
 def loops(document):
@@ -69,8 +62,8 @@ def test_header_says_millimetres_and_layers_are_the_four_and_those_for_the_eye(d
                 and not layer.dxf.plot] == ["notes", "title"]
 
 
-def test_saw_lines_are_closed_loops_that_do_not_cross(documents, patterns):
-    for document, pattern in zip(documents, patterns, strict=True):
+def test_saw_lines_are_closed_loops_that_do_not_cross(documents, frames):
+    for document, pattern in zip(documents, frames, strict=True):
         found = loops(document)
         assert len(found) == 1 + len(pattern.wood.interiors)
         assert all(line.closed for line in found)
@@ -81,8 +74,8 @@ def test_saw_lines_are_closed_loops_that_do_not_cross(documents, patterns):
         assert wood == pytest.approx(pattern.wood.area * 1e6, rel=1e-6)
 
 
-def test_holes_are_an_eighth_of_an_inch_and_countersinks_are_marks(documents, patterns):
-    for document, pattern in zip(documents, patterns, strict=True):
+def test_holes_are_an_eighth_of_an_inch_and_countersinks_are_marks(documents, frames):
+    for document, pattern in zip(documents, frames, strict=True):
         holes = document.modelspace().query("CIRCLE[layer=='drill']")
         assert len(holes) == len(pattern.holes)
         assert [2 * hole.dxf.radius for hole in holes] == pytest.approx([3.2] * len(holes))
@@ -94,9 +87,9 @@ def test_holes_are_an_eighth_of_an_inch_and_countersinks_are_marks(documents, pa
 
 
 def test_ridge_notch_is_stock_and_clearance_with_its_floor_under_the_moulded_line(
-        boat, documents, patterns):
+        boat, documents, frames):
     """Width, depth and place by the straight walls at the centre line, in the file's own mm."""
-    for index, (document, pattern) in enumerate(zip(documents, patterns, strict=True)):
+    for index, (document, pattern) in enumerate(zip(documents, frames, strict=True)):
         ridge = next((one for one in pattern.section.notches if one.role == "ridge"), None)
         if ridge is None:
             continue
@@ -114,9 +107,9 @@ def test_ridge_notch_is_stock_and_clearance_with_its_floor_under_the_moulded_lin
         assert walls[:, 1].max() < top
 
 
-def test_outer_corners_lie_on_the_moulded_line(boat, documents, patterns):
+def test_outer_corners_lie_on_the_moulded_line(boat, documents, frames):
     """Each whole floor found by its length; as far out from it as it is deep, the moulded point."""
-    for index, (document, pattern) in enumerate(zip(documents, patterns, strict=True)):
+    for index, (document, pattern) in enumerate(zip(documents, frames, strict=True)):
         starts = outer(document)
         steps = np.roll(starts, -1, axis=0) - starts
         lengths = np.hypot(*steps.T)
@@ -138,8 +131,8 @@ def test_outer_corners_lie_on_the_moulded_line(boat, documents, patterns):
         assert checked or pockets
 
 
-def test_words_name_the_frame_and_carry_every_caution(documents, patterns):
-    for document, pattern in zip(documents, patterns, strict=True):
+def test_words_name_the_frame_and_carry_every_caution(documents, frames):
+    for document, pattern in zip(documents, frames, strict=True):
         layers = {layer: [text.dxf.text for text in document.modelspace().query(
             f"TEXT[layer=='{layer}']")] for layer in ("text", "notes")}
         assert pattern.name in layers["text"]

@@ -8,8 +8,6 @@ import pytest
 from sizer.drawing.file_svg import svg_text
 from sizer.drawing.pens import WORK_PENS
 from sizer.drawing.record import Drawing, Path, Text
-from sizer.shop.frame_drawing import frame_drawing
-from sizer.shop.frames import frame_patterns
 from sizer.stamp import Imprint, Stamp
 
 NAMESPACE = {"svg": "http://www.w3.org/2000/svg"}
@@ -27,18 +25,18 @@ def points(element):
                      for pair in element.get("points").split()])
 
 
-def test_size_in_millimetres_is_the_view_box(boat):
-    for pattern in frame_patterns(boat):
-        root = parsed(frame_drawing(pattern))
+def test_size_in_millimetres_is_the_view_box(frame_drawings):
+    for drawing in frame_drawings:
+        root = parsed(drawing)
         width, height = root.get("width"), root.get("height")
         assert width.endswith("mm")
         assert height.endswith("mm")
         assert root.get("viewBox").split() == ["0", "0", width[:-2], height[:-2]]
 
 
-def test_saw_lines_are_at_true_size_inside_the_picture(boat):
-    for pattern in frame_patterns(boat):
-        root = parsed(frame_drawing(pattern))
+def test_saw_lines_are_at_true_size_inside_the_picture(frames, frame_drawings):
+    for pattern, drawing in zip(frames, frame_drawings, strict=True):
+        root = parsed(drawing)
         loops = root.findall("svg:g[@id='cut']/svg:polygon", NAMESPACE)
         assert len(loops) == 1 + len(pattern.wood.interiors)
         ends = np.concatenate([points(loop) for loop in loops])
@@ -52,8 +50,8 @@ def test_saw_lines_are_at_true_size_inside_the_picture(boat):
         assert keel[:, 1].max() > ends[:, 1].mean()
 
 
-def test_each_pen_is_a_group_and_notes_stand_apart(boat):
-    root = parsed(frame_drawing(frame_patterns(boat)[0]))
+def test_each_pen_is_a_group_and_notes_stand_apart(frame_drawings):
+    root = parsed(frame_drawings[0])
     assert [group.get("id") for group in root.findall("svg:g", NAMESPACE)] == [
         *WORK_PENS, "guide", "extension", "notes"]
     holes = root.findall("svg:g[@id='drill']/svg:circle", NAMESPACE)
@@ -61,8 +59,8 @@ def test_each_pen_is_a_group_and_notes_stand_apart(boat):
     assert {hole.get("r") for hole in holes} == {"1.6000"}
 
 
-def test_cautions_come_back_whole(boat):
-    root = parsed(frame_drawing(frame_patterns(boat)[0]))
+def test_cautions_come_back_whole(frame_drawings):
+    root = parsed(frame_drawings[0])
     rows = [text.text for text in root.findall("svg:g[@id='notes']/svg:text", NAMESPACE)]
     words = " ".join(rows)
     for caution in CAUTIONS:

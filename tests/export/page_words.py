@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass
 
 import numpy as np
+from pdf_reading import without_paths
 from pypdf.generic import ContentStream
 from shapely.geometry import Polygon
 
@@ -26,7 +27,7 @@ def page_words(page, reader):
              for name, one in page["/Resources"]["/Font"].items()
              if "/ToUnicode" in one.get_object()}  # the others are declared and not used
     matrix, clip, stack, found, rect, leading = np.eye(3), None, [], [], None, 0.0
-    for operands, operator in ContentStream(page.get_contents(), reader).operations:
+    for operands, operator in ContentStream(without_paths(page), reader).operations:
         if operator == b"q":
             stack.append((matrix, clip))
         elif operator == b"Q":

@@ -1,12 +1,14 @@
 """Reads lines, windows and words back from a PDF page, in mm from its lower left corner."""
 
+import re
 from dataclasses import dataclass, field
 
 import numpy as np
-from pypdf.generic import ContentStream
+from pypdf.generic import ContentStream, DecodedStreamObject, NameObject
 
 MM_PER_PT = 25.4 / 72.0
 CUT_PT = 0.35 / MM_PER_PT  # what saw lines are drawn with
+DRAWN = re.compile(rb"(?m)^n (?!.* W).*$")  # a path, on a line of its own, but for windows
 PAINTED = (b"S", b"s", b"n", b"f", b"f*", b"B", b"B*", b"b", b"b*")  # what ends a path
 
 
@@ -17,12 +19,37 @@ class Drawn:
     size_mm: tuple
     paths: list = field(default_factory=list)  # (points, closed, line width in pt, window or None)
     words: list = field(default_factory=list)  # (text, x, y)
+    sizes: list = field(default_factory=list)  # of the letters of each, in pt
+    text: str = ""  # all words in one line, as `one_line`
 
     def word_at(self, pattern):
         return {text: np.array([x, y]) for text, x, y in self.words if pattern.fullmatch(text)}
 
 
-def read_page(page, reader):
+def without_paths(page):
+    """The contents of a page but for what its lines are drawn through."""
+    bare = DecodedStreamObject()
+    bare.set_data(DRAWN.sub(b"", page.get_contents().get_data()))
+    return bare
+
+
+def page_text(page, visit=None):
+    """The words of a page as pypdf finds them; without the paths between, twice as fast."""
+    contents = page.raw_get(NameObject("/Contents"))
+    page[NameObject("/Contents")] = without_paths(page)
+    try:
+        return page.extract_text(visitor_text=visit)
+    finally:
+        page[NameObject("/Contents")] = contents
+
+
+def one_line(page):
+    """All its words in one line."""
+    return " ".join(page_text(page).split())
+
+
+def read_page(page, reader, words=True):
+    """Its Drawn, without the words where they are not asked for."""
     box = page.mediabox
     drawn = Drawn((float(box.width) * MM_PER_PT, float(box.height) * MM_PER_PT))
     matrix, width, window, stack, current = np.eye(3), 1.0, None, [], []
@@ -55,12 +82,14 @@ def read_page(page, reader):
         elif operator == b"h":
             current[-1].append(current[-1][0])
 
-    def visit(text, cm, tm, _fonts, _size):
+    def visit(text, cm, tm, _fonts, size):
         if text.strip():
             place = np.array([[*_row(tm)]]) @ np.array([[*cm[:2], 0], [*cm[2:4], 0], [*cm[4:], 1]])
             drawn.words.append((text.strip(), *(place[0, :2] * MM_PER_PT)))
+            drawn.sizes.append(size)
 
-    page.extract_text(visitor_text=visit)
+    if words:
+        drawn.text = " ".join(page_text(page, visit).split())
     return drawn
 
 

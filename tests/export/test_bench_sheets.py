@@ -3,6 +3,7 @@
 import io
 
 import pytest
+from pdf_reading import one_line
 from pypdf import PdfReader
 
 from sizer.built.asked import asked_of
@@ -33,7 +34,7 @@ def job(base_lines):
 
 
 def pages(data):
-    return [" ".join(page.extract_text().split()) for page in PdfReader(io.BytesIO(data)).pages]
+    return [one_line(page) for page in PdfReader(io.BytesIO(data)).pages]
 
 
 def test_dry_fit_sheet_holds_every_offset_of_the_stations_with_stamp_and_cautions(job):
@@ -79,7 +80,7 @@ def test_both_papers_hold_the_same_words_inside_their_margins(job):
             for page in reader.pages:
                 found = [float(side) / 72.0 * 25.4 for side in page.mediabox[2:]]
                 assert found == pytest.approx([across, up], abs=0.2)
-            said.append(set(" ".join(page.extract_text() for page in reader.pages).split()))
+            said.append(set(" ".join(one_line(page) for page in reader.pages).split()))
         off = {one for one in said[0] ^ said[1] if not one.isdigit()}  # pages differ in number
         assert off == set(), made
 

@@ -8,7 +8,7 @@ from functools import partial
 
 import numpy as np
 import pytest
-from pdf_reading import CUT_PT, read_page
+from pdf_reading import CUT_PT, page_text, read_page
 from pypdf import PdfReader
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from shapely.geometry import LineString, MultiLineString, Polygon, box
@@ -20,8 +20,6 @@ from sizer.export.pdf_canvas import BOLD, FACE
 from sizer.export.tiled_pdf import tiled_pdf
 from sizer.export.tiles import OVERLAP_MM, PAPERS_MM, tiling
 from sizer.fit.cautions import standing_cautions
-from sizer.shop.frame_drawing import frame_drawing
-from sizer.shop.frames import frame_patterns
 from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import stem_patterns
 from sizer.stamp import Imprint, Stamp
@@ -34,17 +32,24 @@ PAPERS = ("A4", "Letter")
 
 
 @pytest.fixture(scope="module")
-def drawings(boat):
-    return [frame_drawing(one) for one in frame_patterns(boat)] + [
-        stem_drawing(one) for one in stem_patterns(boat)]
+def drawings(boat, frame_drawings):
+    return [*frame_drawings, *map(stem_drawing, stem_patterns(boat))]
 
 
-@pytest.fixture(scope="module", params=PAPERS)
-def tiled(drawings, request):
-    """A solid frame, an open one and a stem on pages: (paper, drawings, pages read, reader)."""
+@pytest.fixture(scope="module")
+def large(drawings):
+    """Each piece on a page of its own, read."""
+    return pages_of(sheet_pdf("Boat", drawings, IMPRINT))[0]
+
+
+@pytest.fixture(scope="module")
+def tiled(drawings, lines, base_lines):
+    """A solid frame, an open one and a stem on pages, of every second base on A4 and of the others
+    on Letter: (paper, drawings, pages read)."""
+    paper = PAPERS[list(base_lines.values()).index(lines) % len(PAPERS)]
     chosen = [drawings[0], drawings[len(drawings) // 2 - 1], drawings[-2]]
-    pages, reader = pages_of(tiled_pdf("Boat", chosen, IMPRINT, request.param))
-    return request.param, chosen, pages, reader
+    pages, _ = pages_of(tiled_pdf("Boat", chosen, IMPRINT, paper))
+    return paper, chosen, pages
 
 
 def pages_of(data):
@@ -73,10 +78,9 @@ def cut_length(drawing):
                for stroke in drawing.strokes if stroke.pen == "cut")
 
 
-def test_large_pages_show_each_piece_at_true_size(drawings):
-    pages, _ = pages_of(sheet_pdf("Boat", drawings, IMPRINT))
-    assert len(pages) == len(drawings)
-    for drawn, drawing in zip(pages, drawings, strict=True):
+def test_large_pages_show_each_piece_at_true_size(drawings, large):
+    assert len(large) == len(drawings)
+    for drawn, drawing in zip(large, drawings, strict=True):
         assert drawn.size_mm[0] >= drawing.width_m * 1000
         assert drawn.size_mm[1] >= drawing.height_m * 1000
         wanted = [stroke.points_m * 1000 for stroke in drawing.strokes if stroke.pen == "cut"]
@@ -89,20 +93,18 @@ def test_large_pages_show_each_piece_at_true_size(drawings):
             assert np.all(points.max(axis=0) <= drawn.size_mm)
 
 
-def test_every_page_has_a_bar_of_100_mm_and_cautions(drawings, tiled):
+def test_every_page_has_a_bar_of_100_mm_and_cautions(large, tiled):
     """All of them on each large page; on pages to join the way to the last, which has them all."""
-    for pages, reader, whole in ((*pages_of(sheet_pdf("Boat", drawings, IMPRINT)), 0),
-                                 (*tiled[2:], len(tiled[2]) - 1)):
-        for number, (drawn, page) in enumerate(zip(pages, reader.pages, strict=True)):
+    for pages, whole in ((large, 0), (tiled[2], len(tiled[2]) - 1)):
+        for number, drawn in enumerate(pages):
             assert bar_lengths(drawn) == [pytest.approx(100.0, abs=0.1)] * 2
-            words = " ".join(page.extract_text().split())
             asked = CAUTIONS if number >= whole else ("Read every caution on the last page",)
             for caution in asked:
-                assert caution in words
+                assert caution in drawn.text
 
 
 def test_tiles_are_pages_of_the_paper(tiled):
-    paper, _, pages, _ = tiled
+    paper, _, pages = tiled
     for drawn in pages:
         assert sorted(drawn.size_mm) == pytest.approx(sorted(PAPERS_MM[paper]), abs=0.01)
 
@@ -135,7 +137,7 @@ def joined_places(tiles):
 
 
 def test_joined_pages_are_the_piece(tiled):
-    _, drawings, pages, _ = tiled
+    _, drawings, pages = tiled
     groups = by_drawing(pages)
     assert list(groups) == [drawing.name for drawing in drawings]
     for numbers, drawing in zip(groups.values(), drawings, strict=True):
@@ -159,10 +161,10 @@ def test_joined_pages_are_the_piece(tiled):
 
 
 def test_the_maps_show_every_tile_and_tell_its_page(tiled):
-    _, drawings, pages, reader = tiled
+    _, drawings, pages = tiled
     groups = by_drawing(pages)
     first = min(number for numbers in groups.values() for number in numbers)
-    maps = " ".join(" ".join(page.extract_text() for page in reader.pages[:first]).split())
+    maps = " ".join(drawn.text for drawn in pages[:first])
     for name, numbers in groups.items():
         pages_named = (f"page {numbers[0] + 1}" if len(numbers) == 1
                        else f"pages {numbers[0] + 1} to {numbers[-1] + 1}")
@@ -230,7 +232,7 @@ def test_a_long_title_and_mark_stay_inside_the_page_and_clear_of_its_number(draw
                         found.append((tm[4] + cm[4], tm[5] + cm[5],
                                       stringWidth(row.strip(), face, size)))
 
-            page.extract_text(visitor_text=visit)
+            page_text(page, visit)
             (left, at, _), = numbers
             assert any(abs(height - at) < 0.1 for _, height, _ in rows), "the title beside it"
             for start, height, width in rows:
@@ -239,13 +241,12 @@ def test_a_long_title_and_mark_stay_inside_the_page_and_clear_of_its_number(draw
                     assert start + width < left
 
 
-def test_every_stick_and_level_is_named_on_the_pages_to_join(drawings, tiled):
+def test_every_stick_and_level_is_named_on_the_pages_to_join(tiled):
     """Words that stand beyond the saw lines are moved in, not lost."""
-    _, chosen, _, reader = tiled
-    said = [page.extract_text() for page in reader.pages]
-    groups = by_drawing(tiled[2])
+    _, chosen, pages = tiled
+    groups = by_drawing(pages)
     for drawing in chosen:
-        told = " ".join(" ".join(said[number] for number in groups[drawing.name]).split())
+        told = " ".join(pages[number].text for number in groups[drawing.name])
         names = {stroke.text for stroke in drawing.strokes if isinstance(stroke, Text)}
         missing = {name for name in names if name not in told}
         assert missing <= {"CL", "sheer", "water"}, drawing.name

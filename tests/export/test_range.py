@@ -28,7 +28,7 @@ from sizer.fit.checks import BY_KEY
 from sizer.fit.request import read_request
 from sizer.hull.scale import Scaling
 from sizer.stamp import Stamp
-from tests.crowd.conftest import TRIP, WATER, day_boat, small_range
+from tests.crowd.conftest import TRIP, WATER, day_boat, few_rows, small_range
 
 __all__ = ["day_boat", "small_range"]  # fixtures
 BAD = BadRow(99, "no body", ("weight_kg: missing",))
@@ -169,7 +169,8 @@ def test_map_places_the_heaviest_highest(small_range):
     assert np.ptp(heights) == pytest.approx(axis_mm * span, rel=0.01)
 
 
-def test_region_answer_is_plain_json_with_cautions(day_boat):
+def test_region_answer_is_plain_json_with_cautions(day_boat, monkeypatch):
+    few_rows(monkeypatch)
     region = who_fits(finished(day_boat, Scaling()), TRIP)
     answer = json.loads(json_text(region_answer(region)))
     rows = answer["weight_against_stature"]["rows"]

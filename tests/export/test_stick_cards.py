@@ -9,7 +9,7 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
-from pdf_reading import read_page
+from pdf_reading import one_line, read_page
 from pypdf import PdfReader
 
 from sizer.export.setting_up_sheet import setting_up_pdf
@@ -42,15 +42,17 @@ def bench(job, middle_bench):
 
 @pytest.fixture(scope="module")
 def cards(job, bench):
-    """{stick's name: the words of its page or pages} on A4, and the readers of both papers."""
-    readers = {paper: PdfReader(io.BytesIO(sticks_pdf(job, bench, paper)))
-               for paper in PAPERS_MM}
-    pages = [" ".join(page.extract_text().split()) for page in readers["A4"].pages]
-    *pages, last = pages
+    """{stick's name: the words of its page or pages} on A4, and of both papers every page as read.
+    """
+    read = {}
+    for paper in PAPERS_MM:
+        reader = PdfReader(io.BytesIO(sticks_pdf(job, bench, paper)))
+        read[paper] = [read_page(page, reader) for page in reader.pages]
+    *pages, last = [drawn.text for drawn in read["A4"]]
     assert len(pages) == len(bench.sticks)  # one page a stick
     assert all(caution in last for caution in job.cautions)
     assert all("Read every caution at the end" in page for page in pages)
-    return dict(zip([stick.name for stick in bench.sticks], pages, strict=True)), readers
+    return dict(zip([stick.name for stick in bench.sticks], pages, strict=True)), read
 
 
 def rows_of(text):
@@ -177,13 +179,11 @@ def test_angles_of_the_ends_are_told(bench, cards):
 
 def test_frames_stand_to_scale_along_the_picture(bench, cards):
     """The heavy line of every reference face, row by row, at the scale that the card says."""
-    _, readers = cards
-    for reader in readers.values():
-        pages = iter(reader.pages)
+    for read in cards[1].values():
+        pages = iter(read)
         for stick in bench.sticks:
-            page = next(page for page in pages if "along, 1 :" in page.extract_text())
-            one_to = int(re.search(r"1 : (\d+) along", " ".join(page.extract_text().split()))[1])
-            drawn = read_page(page, reader)
+            drawn = next(page for page in pages if "along, 1 :" in page.text)
+            one_to = int(re.search(r"1 : (\d+) along", drawn.text)[1])
             heavy = [points[0] for points, _, width, _ in drawn.paths
                      if len(points) == 2 and width == pytest.approx(0.4 / 25.4 * 72, abs=0.01)
                      and np.ptp(points[:, 0]) < 0.01]
@@ -201,15 +201,12 @@ def test_frames_stand_to_scale_along_the_picture(bench, cards):
 
 
 def test_cards_are_legible_and_stay_on_their_paper(cards):
-    for paper, reader in cards[1].items():
-        assert reader.pages[0].mediabox.width == pytest.approx(PAPERS_MM[paper][0] / 25.4 * 72)
-        for page in reader.pages:
-            sizes = []
-            page.extract_text(visitor_text=lambda text, cm, tm, font, size, sizes=sizes:
-                              sizes.append((size, text)) if re.search(r"\d\.\d", text) else None)
-            body = [size for size, text in sizes if "CAUTION" not in text and size > 7.0]
+    for paper, read in cards[1].items():
+        assert read[0].size_mm[0] == pytest.approx(PAPERS_MM[paper][0])
+        for drawn in read:
+            body = [size for size, (text, *_) in zip(drawn.sizes, drawn.words, strict=True)
+                    if re.search(r"\d\.\d", text) and "CAUTION" not in text and size > 7.0]
             assert min(body) >= 8.0
-            drawn = read_page(page, reader)
             for points, _, _, _ in drawn.paths:
                 assert points.min() >= 8.0
                 assert np.all(points.max(axis=0) <= np.array(drawn.size_mm) - 8.0)
@@ -219,7 +216,7 @@ def test_cards_are_legible_and_stay_on_their_paper(cards):
 def test_the_setting_up_sheet_tells_half_breadths_and_heights(job, bench, paper):
     reader = PdfReader(io.BytesIO(setting_up_pdf(job, bench, paper)))
     assert reader.pages[0].mediabox.width == pytest.approx(PAPERS_MM[paper][1] / 25.4 * 72)
-    text = " ".join(" ".join(page.extract_text() for page in reader.pages).split())
+    text = " ".join(one_line(page) for page in reader.pages)
     names = [one.name for one in job.fitted.assessed.boat.design.stringers]
     for unit, seen in (("mm", lambda one: float(one)), ("inches", lambda one: mm_of(one))):
         part = text.split(f"over the strongback, {unit}")[1]

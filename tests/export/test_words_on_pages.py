@@ -40,9 +40,8 @@ def made(base_lines):
     return job.stamped(None, bench), bench
 
 
-def faults(page, reader):
+def faults(page, words):
     """What is wrong with the words of a page, in words."""
-    words = page_words(page, reader)
     assert words
     paper = box(EDGE_PT - 0.5, EDGE_PT - 0.5, float(page.mediabox.width) - EDGE_PT + 0.5,
                 float(page.mediabox.height) - EDGE_PT + 0.5)
@@ -62,15 +61,15 @@ def faults(page, reader):
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_no_word_of_a_plan_set_is_small_clipped_or_over_another(made, paper):
     reader = PdfReader(io.BytesIO(plans_pdf(*made, paper)))
-    found = [(number, fault) for number, page in enumerate(reader.pages, start=1)
-             for fault in faults(page, reader)]
-    assert not found
-    assert_pages_are_told(reader)
-
-
-def assert_pages_are_told(reader):
-    """Cover and order of work tell the pages that the sheets are on, by what heads each page."""
     words = [page_words(page, reader) for page in reader.pages]
+    found = [(number, fault) for number, page in enumerate(reader.pages, start=1)
+             for fault in faults(page, words[number - 1])]
+    assert not found
+    assert_pages_are_told(words)
+
+
+def assert_pages_are_told(words):
+    """Cover and order of work tell the pages that the sheets are on, by what heads each page."""
     on = {}
     for one in words:
         number, page = next(found.groups() for word in one if (found := re.fullmatch(
@@ -94,11 +93,12 @@ def test_no_word_on_pages_to_join_is_cut_off_or_on_a_saw_line(made, paper):
     reader = PdfReader(io.BytesIO(tiled_pdf("x", _to_join(bench), job.imprint, paper)))
     crossed, told = [], set()
     for number, page in enumerate(reader.pages, start=1):
-        crossed += [(number, fault) for fault in faults(page, reader)]
-        words = [word for word in page_words(page, reader) if word.clip]
+        words = page_words(page, reader)
+        crossed += [(number, fault) for fault in faults(page, words)]
+        words = [word for word in words if word.clip]
         told |= {word.text for word in words}
         saws = [LineString(np.vstack([path, path[:int(closed)]]) / MM_PER_PT)
-                for path, closed, width, window in read_page(page, reader).paths
+                for path, closed, width, window in read_page(page, reader, words=False).paths
                 if window is not None and width == pytest.approx(CUT_PT) and len(path) > 1]
         tree = STRtree(saws)
         crossed += [(number, f"on a saw line: {word.text}") for word in words

@@ -2,17 +2,24 @@
 
 import pytest
 
+from sizer.fit.person import person_of
 from sizer.fit.request import read_request
 from sizer.fit.sensitivity import sensitivity
+from sizer.fit.solve import fit
 from sizer.hydro.flotation import Load
 from sizer.hydro.particulars import float_upright
-from sizer.job import run
 
 
 @pytest.fixture(scope="module")
 def assessed(lines):
-    return run(read_request({"base": "day-boat", "use": "coastal-day", "paddler": {
-        "weight_kg": 82, "stature_mm": 1770, "hip_width_mm": 390}}), lines).fitted.assessed
+    return fitted(lines, "coastal-day")
+
+
+def fitted(lines, use):
+    """The Assessed boat of a paddler of middle size, for a use."""
+    request = read_request({"base": "day-boat", "use": use, "paddler": {
+        "weight_kg": 82, "stature_mm": 1770, "hip_width_mm": 390}})
+    return fit(lines, person_of(request), explained=False).assessed
 
 
 @pytest.fixture(scope="module")
@@ -60,9 +67,7 @@ def test_beam_adds_gm(effects):
 
 def test_little_gear_is_never_taken_below_none(lines):
     """With 3 kg aboard the step runs from none to 10 kg, and still counts as 10 kg."""
-    request = {"base": "day-boat", "use": "fitness-paddling", "paddler": {
-        "weight_kg": 82, "stature_mm": 1770, "hip_width_mm": 390}}
-    done = run(read_request(request), lines).fitted.assessed
+    done = fitted(lines, "fitness-paddling")
     found = sensitivity(lines, done.boat.scaling, done.person)
     change = next(one.change for one in found.changes if one.name == "10 kg more gear")
     by_plane = -0.10 / done.particulars.kg_per_cm

@@ -1,6 +1,7 @@
 """The fit's promises: the base given back, both sides, held sizes, honest failures, no chance."""
 
 from dataclasses import replace
+from itertools import product
 
 import numpy as np
 import pytest
@@ -12,7 +13,7 @@ from sizer.design.library import shipped_names
 from sizer.errors import BadInput, WillNotFloat
 from sizer.export.answer import job_answer
 from sizer.export.numbers import json_text
-from sizer.fit.assess import assess
+from sizer.fit.assess import assess, assess_many
 from sizer.fit.checks import CLEAN_ODDS, TOGETHER, checks_of, overall
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import mishap_facts
@@ -23,11 +24,12 @@ from sizer.fit.search import SOUGHT_ODDS
 from sizer.fit.solve import fit, fit_many
 from sizer.fit.sought import FACTORS, Wishes
 from sizer.fit.uses import USES
-from sizer.hull.boat import SECTION_COUNT
+from sizer.hull.boat import SECTION_COUNT, scaled_boat
 from sizer.hull.scale import Scaling
 from sizer.hydro.water import water_at
-from sizer.job import run
+from sizer.job import _freely, run
 from sizer.paddler.measures import Measured
+from sizer.rows import side_by_side
 
 BASES = shipped_names()
 SIZES = ("length_m", "beam_m", "depth_m")
@@ -174,18 +176,19 @@ def test_no_boat_of_a_grid_passes_as_surely_nearer_to_what_is_sought(base, body,
     best = distance(answer.assessed, wanted)
     wider = ndtri(SOUGHT_ODDS) / ndtri(CLEAN_ODDS)  # the search asks more than a pass
     sure = {"spread": {key: wider * sd for key, sd in answer.assessed.spread.items()}}
-    for length in (0.96, 0.98, 1.0, 1.02, 1.04):
-        for beam in (0.97, 0.985, 1.0, 1.015, 1.03):
-            for depth in (0.96, 0.98, 1.0, 1.02, 1.04):
-                tried = replace(scaling, length=scaling.length * length, seat_shift_m=0.0,
-                                beam=scaling.beam * beam, depth=scaling.depth * depth)
-                one = assess(lines, tried, who, SECTION_COUNT)
-                if distance(one, wanted) < best - 0.3 and overall(
-                        checks_of(replace(facts_of(one), **sure))) == "pass":
-                    checks = checks_of(replace(facts_of(one), mishap=mishap_facts(one), **sure))
-                    surely = odds_all_hard(checks, answer.sure) >= min(
-                        SOUGHT_ODDS, answer.odds_all_hard)
-                    assert not surely or overall(checks) != "pass", (length, beam, depth)
+    grid = list(product((0.96, 0.98, 1.0, 1.02, 1.04), (0.97, 0.985, 1.0, 1.015, 1.03),
+                        (0.96, 0.98, 1.0, 1.02, 1.04)))
+    tried = assess_many(scaled_boat(lines, side_by_side([
+        replace(scaling, length=scaling.length * length, beam=scaling.beam * beam,
+                depth=scaling.depth * depth, seat_shift_m=0.0)
+        for length, beam, depth in grid]), SECTION_COUNT), who)
+    assert tried.floats.all()
+    for index in np.flatnonzero(distance(tried, wanted) < best - 0.3):
+        one = tried.one(index)
+        if overall(checks_of(replace(facts_of(one), **sure))) == "pass":
+            checks = checks_of(replace(facts_of(one), mishap=mishap_facts(one), **sure))
+            surely = odds_all_hard(checks, answer.sure) >= min(SOUGHT_ODDS, answer.odds_all_hard)
+            assert not surely or overall(checks) != "pass", grid[index]
 
 
 def distance(one, wanted):
@@ -206,37 +209,31 @@ def distance(one, wanted):
         value**2 for value in proportions)
 
 
+@pytest.fixture(scope="module")
+def free(base_lines):
+    """The answer to who holds nothing."""
+    return job_answer(run(request_for(), base_lines["day-boat"]))
+
+
 @pytest.mark.parametrize("key", ["length_mm", "beam_mm", "depth_mm", "cockpit_length_mm",
                                  "cockpit_width_mm", "deck_crown"])
-def test_a_held_size_moves_no_other_unless_asked(key, base_lines):
-    free = job_answer(run(request_for(), base_lines["day-boat"]))
+def test_a_held_size_stays_and_moves_no_other_unless_asked(key, free, base_lines):
     was = {**free["size"], "deck_crown": free["factors"]["deck_crown"]}
     put = round(was[key] * 1.02, 3)
     held = job_answer(run(request_for(fixed={key: put}), base_lines["day-boat"]))
     now = {**held["size"], "deck_crown": held["factors"]["deck_crown"]}
     for name, value in was.items():
-        assert now[name] == pytest.approx(put if name == key else value, abs=0.02), name
+        assert now[name] == pytest.approx(put if name == key else value,
+                                          abs=0.01 if name == key else 0.02), name
     assert held["set_by"][key] == "held by you"
 
 
-def test_other_sizes_follow_a_held_one_where_asked(base_lines):
-    free = job_answer(run(request_for(), base_lines["day-boat"]))
+def test_other_sizes_follow_a_held_one_where_asked(free, base_lines):
     put = free["size"]["beam_mm"] - 25.0
     follows = job_answer(run(request_for(fixed={"beam_mm": put}, follow=True),
                              base_lines["day-boat"]))
     assert follows["size"]["beam_mm"] == pytest.approx(put, abs=0.02)
     assert abs(follows["size"]["depth_mm"] - free["size"]["depth_mm"]) > 1.0
-
-
-@pytest.mark.parametrize(("key", "value"), [("length_mm", 4800.0), ("beam_mm", 620.0),
-                                            ("depth_mm", 270.0), ("cockpit_length_mm", 800.0),
-                                            ("cockpit_width_mm", 440.0)])
-def test_held_dimension_stays_where_it_was_put(key, value, base_lines):
-    request = request_for(fixed={key: value})
-    job = run(request, base_lines["day-boat"])
-    answer = job_answer(job)
-    assert answer["size"][key] == pytest.approx(value, abs=0.01)
-    assert answer["set_by"][key] == "held by you"
 
 
 def test_held_crown_and_seat_stay_where_they_were_put(base_lines):
@@ -341,12 +338,13 @@ def test_short_legs_move_the_footbrace_nearer(base_lines):
 PEOPLE = st.tuples(st.floats(50, 115), st.floats(1530, 1900), st.floats(340, 450))
 
 
-@settings(max_examples=12, deadline=None, derandomize=True)
+@settings(max_examples=5, deadline=None, derandomize=True)
 @given(PEOPLE, st.sampled_from(BASES), st.sampled_from(tuple(USES)))
 def test_the_same_request_gives_the_same_bytes(base_lines, body, base, use):
     request = request_for(base, use, *body)
 
     def text():
+        _freely.cache_clear()  # so that it is searched for anew
         answer = job_answer(run(request, base_lines[base]))
         assert answer.pop("solve_ms") > 0
         return json_text(answer)
@@ -379,7 +377,7 @@ def test_reasons_name_what_is_sought_or_a_check(base_lines):
 def test_a_use_that_the_base_does_not_suit_is_a_caution_that_says_why(base_lines):
     for base, lines in base_lines.items():
         for use in set(USES) - set(lines.design.suits):
-            answer = fit(lines, someone(lines, 82.0, 1.78, 0.385, use=use))
+            answer = fit(lines, someone(lines, 82.0, 1.78, 0.385, use=use), explained=False)
             check = answer.check("suits")
             assert check.status == "caution", (base, use)
             assert lines.design.lacks[use] in check.meaning

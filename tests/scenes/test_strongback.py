@@ -15,6 +15,7 @@ from sizer.scenes.hull_views import RING
 from sizer.scenes.long_views import owners_drawing
 from sizer.scenes.risers import risers_drawing
 from sizer.scenes.strongback import strongback_drawing
+from sizer.shop.bench import bench_status
 from tests.conftest import BASE_NAMES
 
 LETTERS_M = 0.052  # 2.6 mm on paper at 1 : 20
@@ -33,6 +34,14 @@ def bench(job, middle_bench):
 @pytest.fixture(scope="module")
 def plan(job, bench):
     return strongback_drawing(job, bench, LETTERS_M)
+
+
+def test_no_pattern_of_a_base_fails_and_the_status_is_the_worst(job, bench):
+    """Here, where every base's bench is made."""
+    assert [check for check in bench.checks if check.status == "fail"] == []
+    failing = replace(bench, checks=(replace(bench.checks[0], value=-9e9, sense="at least",
+                                             hard=True),))
+    assert bench_status(job, failing) == "fail"
 
 
 def upright_lines(plan):

@@ -63,6 +63,7 @@ def records(name, who):
     return assessed.boat, base, assessed.particulars, body, mm_text
 
 
+@cache
 def drawn_by(draw, name, who, narrow=False):
     """The SVG of a scene as the page asks for it."""
     room = (case(name, who)[0].space.hip_width_m,) if draw is sections else ()

@@ -12,8 +12,6 @@ from shapely.ops import polygonize, unary_union
 
 from sizer.drawing.record import Circle, Path, Text
 from sizer.export.tiled_pdf import tiled_pdf
-from sizer.shop.frame_drawing import frame_drawing
-from sizer.shop.frames import frame_patterns
 from sizer.shop.half_pattern import NOTE, half_pattern
 from sizer.shop.relief import outlines
 from sizer.shop.stem_drawing import stem_drawing
@@ -24,8 +22,8 @@ IMPRINT = Imprint(Stamp("AB-1234", "", "B", "2026-11-28", "A"), "day-boat", "", 
 
 
 @pytest.fixture(scope="module")
-def drawings(boat):
-    return [frame_drawing(one) for one in frame_patterns(boat)]
+def drawings(frame_drawings):
+    return frame_drawings
 
 
 def turned_over(shape):

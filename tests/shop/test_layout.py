@@ -9,8 +9,6 @@ from shapely.geometry import Polygon, box
 
 from sizer.drawing.record import Circle, Drawing, Path, Text, side_by_side
 from sizer.errors import BadInput
-from sizer.shop.frame_drawing import frame_drawing
-from sizer.shop.frames import frame_patterns
 from sizer.shop.layout import PART_SHEETS, WHOLE, layouts
 from sizer.shop.settings import Shop
 from sizer.shop.stem_drawing import stem_drawing
@@ -20,9 +18,10 @@ SMALL = Shop(sheet_m=(1.525, 0.9), cutter_m=0.008, relief="none")
 
 
 @pytest.fixture(scope="module")
-def pieces(boat):
-    frames = [(frame_drawing(one), one.thickness_m) for one in frame_patterns(boat)]
-    return frames + [(stem_drawing(one), one.thickness_m) for one in stem_patterns(boat)]
+def pieces(boat, frames, frame_drawings):
+    sawn = [(drawing, one.thickness_m)
+            for drawing, one in zip(frame_drawings, frames, strict=True)]
+    return sawn + [(stem_drawing(one), one.thickness_m) for one in stem_patterns(boat)]
 
 
 @pytest.fixture(scope="module")

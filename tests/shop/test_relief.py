@@ -9,8 +9,6 @@ from shapely.affinity import scale
 from shapely.geometry import Polygon, box
 
 from sizer.drawing.record import Circle, Drawing
-from sizer.shop.frame_drawing import frame_drawing
-from sizer.shop.frames import frame_patterns
 from sizer.shop.relief import cut_paths, not_reached, outlines, relieved, routed
 from sizer.shop.router_checks import router_checks
 from sizer.shop.settings import Shop
@@ -48,8 +46,8 @@ def test_the_two_kinds_bite_as_drawn_by_hand():
 
 
 @pytest.mark.parametrize(("kind", "cutter_m"), [("dog-bone", 0.00635), ("t-bone", 0.003)])
-def test_sticks_and_tenons_seat_in_every_frame(boat, kind, cutter_m):
-    for pattern in frame_patterns(boat):
+def test_sticks_and_tenons_seat_in_every_frame(frames, kind, cutter_m):
+    for pattern in frames:
         cut = relieved(pattern.wood, cutter_m, kind)
         parts = [notch.stock() for notch in pattern.section.notches]
         parts += [scale(one, -1.0, origin=(0.0, 0.0)) for one in parts]
@@ -60,7 +58,7 @@ def test_sticks_and_tenons_seat_in_every_frame(boat, kind, cutter_m):
         assert cut.area > 0.98 * pattern.wood.area
 
 
-def test_a_drawing_keeps_its_holes_and_words_and_gets_its_relief(boat):
+def test_a_drawing_keeps_its_holes_and_words_and_gets_its_relief(boat, frame_drawings):
     pattern = stem_patterns(boat)[0]
     plain = stem_drawing(pattern)
     drawn = routed(plain, Shop(cutter_m=0.008))
@@ -70,7 +68,7 @@ def test_a_drawing_keeps_its_holes_and_words_and_gets_its_relief(boat):
     assert wood.symmetric_difference(mouth).area < 1e-12
     others = [one for one in plain.strokes if one.pen != "cut"]
     assert [one for one in drawn.strokes if one.pen != "cut"] == others
-    frame = frame_drawing(frame_patterns(boat)[3])
+    frame = frame_drawings[3]
     assert len(outlines(routed(frame, Shop()))[0].interiors) == len(
         outlines(frame)[0].interiors)
     assert routed(frame, Shop(relief="none")) is frame

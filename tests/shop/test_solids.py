@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+import shapely
 from shapely.affinity import rotate, translate
 from shapely.geometry import LineString, Point, Polygon, box
 from shapely.ops import unary_union
@@ -13,14 +14,12 @@ from sizer.hull.boat import sections_at
 from sizer.job import run
 from sizer.shop.boards import ends_m
 from sizer.shop.coaming import coaming
-from sizer.shop.frames import frame_patterns
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.pattern_checks import pattern_checks
 from sizer.shop.risers import KINDS, risers
 from sizer.shop.seat_parts import boards
 from sizer.shop.spacers import spacers
 from sizer.shop.stem_posts import stem_posts
-from sizer.shop.stems import stem_patterns
 from tests.shop.solids import Sticks, crossing_m, planes_m, stem_section, stem_x_m
 
 # ANSUR II percentiles and odd builds: weight kg, stature mm, sitting hip breadth mm
@@ -36,20 +35,20 @@ FAR_M = 0.004  # no wall within this: nothing there to touch
 
 
 @pytest.fixture(scope="module")
-def built(lines):
-    """(job, frame patterns, sticks) of a base fitted to each of the people."""
+def built(lines, base_lines):
+    """(job, frame patterns, sticks) of a base fitted to every second of the people; to the others
+    on the next base, so that each sits in three or four."""
     made = []
-    for weight, stature, hips in PEOPLE:
+    for weight, stature, hips in PEOPLE[list(base_lines.values()).index(lines) % 2::2]:
         job = run(read_request({
             "base": lines.design.name, "use": lines.design.drawn_for.use, "paddler": {
                 "weight_kg": weight, "stature_mm": stature, "hip_width_mm": hips}}), lines)
-        boat = job.fitted.assessed.boat
-        patterns = frame_patterns(boat, job.fitted.assessed.particulars)
-        made.append((job, patterns, Sticks(boat, patterns)))
+        patterns = job.patterns.frames
+        made.append((job, patterns, Sticks(job.fitted.assessed.boat, patterns)))
     return made
 
 
-def test_ten_people_get_frames_that_hold(built):
+def test_frames_hold_whoever_they_are_for(built):
     for _, patterns, _ in built:
         assert [check for check in pattern_checks(patterns) if check.status == "fail"] == []
 
@@ -75,17 +74,16 @@ def play_m(pattern, notch, sticks):
     along = np.array(notch.along)
     body = unary_union([one for one in (sticks.section(notch.stringer, x)
                                         for x in planes_m(pattern)) if one is not None])
-    spare = {1.0: [], -1.0: []}
-    for share in np.linspace(0.1, 0.95, 18):
-        middle = np.array(notch.at(0.5 * (notch.low_m + notch.high_m), share * notch.depth_m))
-        for sign, found in spare.items():
-            ray = LineString([middle, middle + sign * (0.5 * notch.width_m + 0.02) * along])
-            out = ray.intersection(body)
-            wall = ray.intersection(pattern.wood)
-            if not wall.is_empty and not out.is_empty:
-                gap = Point(middle).distance(wall) - out.length
-                if gap < FAR_M:
-                    found.append(gap)
+    middles = np.array([notch.at(0.5 * (notch.low_m + notch.high_m), share * notch.depth_m)
+                        for share in np.linspace(0.1, 0.95, 18)])
+    spare = {}
+    for sign in (1.0, -1.0):
+        rays = shapely.linestrings(np.stack(
+            [middles, middles + sign * (0.5 * notch.width_m + 0.02) * along], axis=1))
+        out, wall = (shapely.intersection(rays, one) for one in (body, pattern.wood))
+        gaps = shapely.distance(shapely.points(middles), wall) - shapely.length(out)
+        met = ~shapely.is_empty(out) & ~shapely.is_empty(wall)
+        spare[sign] = gaps[met & (gaps < FAR_M)]
     step = 0.85 / 17 * notch.depth_m
     both = [min(one) for one in spare.values() if len(one) * step >= LEAST_WALL_M]
     if notch.role == "gunwale":
@@ -104,7 +102,7 @@ def test_every_notch_takes_its_stick_at_its_angle(built):
                 if play is not None:
                     assert PLAY_M[0] <= play <= PLAY_M[1], (pattern.name, notch.stringer, play)
                     checked += 1
-    assert checked > 200
+    assert checked > 100
 
 
 def test_a_notch_cut_for_the_reference_face_alone_binds(built):
@@ -130,7 +128,7 @@ def test_a_stem_cuts_into_neither_keel_nor_ridge(built):
     """The ridge as lapped: over the head only what the lap leaves of its depth."""
     for job, patterns, sticks in built:
         boat = job.fitted.assessed.boat
-        for stem in stem_patterns(boat):
+        for stem in job.patterns.stems:
             reach = stem.wood.bounds[2]
             faces = [x for pattern in patterns for x in planes_m(pattern)]
             assert min(abs(stem_x_m(boat, stem, reach) - x) for x in faces) > 0.010
@@ -151,7 +149,7 @@ def test_every_hole_of_a_stem_is_clear_of_every_stick(built):
     """The hole carried on out of the stem's sides, as a needle goes."""
     for job, _, sticks in built:
         boat = job.fitted.assessed.boat
-        for stem in stem_patterns(boat):
+        for stem in job.patterns.stems:
             half = 0.5 * stem.thickness_m + NEEDLE_M
             for tied, (inboard, z) in stem.holes:
                 for off in (-HOLE_M / 2.0, 0.0, HOLE_M / 2.0):
@@ -164,7 +162,7 @@ def test_every_hole_of_a_stem_is_clear_of_every_stick(built):
 @pytest.mark.parametrize("kind", KINDS)
 def test_risers_let_every_stick_pass(built, kind):
     """Cheeks and hangers over their thickness, ledges over the plywood's, feet under all."""
-    for job, patterns, sticks in built[::3]:
+    for job, patterns, sticks in built[::2]:
         up = job.setting_up
         for riser, pattern in zip(risers(up.stations, patterns, up.baseline_height_m, kind),
                                   patterns, strict=True):
@@ -189,7 +187,7 @@ def test_risers_let_every_stick_pass(built, kind):
 def test_stem_posts_stand_under_the_stem_and_clear_of_every_stick(built):
     for job, _, sticks in built:
         boat, up = job.fitted.assessed.boat, job.setting_up
-        stems = stem_patterns(boat)
+        stems = job.patterns.stems
         for post, stem in zip(stem_posts(boat, up, stems), stems, strict=True):
             outward = -1.0 if stem.end == "bow" else 1.0
             assert 0.0 <= post.strongback_m <= up.strongback_length_m
@@ -264,6 +262,7 @@ def test_the_footbraces_rails_lie_in_the_openings_clear_of_every_part(built):
         rails = job.patterns.foot_rails
         ends = {one.name: one for one in patterns}
         start = job.patterns.seat.footbrace.start_x_m
+        between = [one for spacer in spacers(patterns) for one in spacer_bodies(spacer, patterns)]
         # it spreads aft, so that each frame's after edge bears it
         spots = [planes_m(ends[name]).max() for name in (rails.fore, rails.aft)]
         for x in start + np.linspace(0.0, rails.long_m, 25):
@@ -276,9 +275,8 @@ def test_the_footbraces_rails_lie_in_the_openings_clear_of_every_part(built):
             for body in [rail, *([stop] if past else [])]:
                 for name, other in sticks.all_at(x).items():
                     assert body.distance(other) > 0.001, (x, name)
-                for spacer in spacers(patterns):
-                    for at, board in spacer_bodies(spacer, patterns):
-                        assert abs(at - x) > 0.02 or not body.intersects(board), spacer
+                assert not [at for at, board in between if abs(at - x) <= 0.02
+                            and body.intersects(board)]
             for pattern in patterns:
                 if planes_m(pattern).min() - 1e-6 < x < planes_m(pattern).max() + 1e-6:
                     assert crossing_m(rail, pattern.wood) < 0.0007, (pattern.name, x)
