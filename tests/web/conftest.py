@@ -110,14 +110,17 @@ def kept_pages():
 def open_page(new_page, wizard, wizards_book, kept_pages):
     """Opens a page of the wizard at a window size: the form with the sample, unless another path or
     a Draft, which is in the book then, is named. A test's first page is the last test's, loaded
-    anew, unless it is to be `fresh`. Every request to another host is a failure."""
+    anew, unless it is to be `fresh`; a later one is new, unless loaded `over` one. Every request to
+    another host is a failure."""
     made, strangers = new_page
     own, taken = [], []
 
-    def opened(width=1440, height=900, path="paddler", one=None, fresh=False,
+    def opened(width=1440, height=900, path="paddler", one=None, fresh=False, over=None,
                color_scheme="light", **more):
         how = repr(sorted(more.items()))
-        if fresh or how in taken:
+        if over is not None:
+            page = over
+        elif fresh or how in taken:
             page = made(**more)
             own.append(page.context)
         else:
