@@ -11,10 +11,13 @@ from remembering import remember
 from screens import PATIENCE_MS, WATCHED, settled
 from served import free_port, started_wizard
 
+from sizer.book.jobs import new_job
+from sizer.book.opening import open_book
 from sizer.web.keeping import book_at_start
 
 FLAGS = ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
-         "--disable-component-update", "--disable-sync"]
+         "--disable-component-update", "--disable-sync",
+         "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE localhost, EXCLUDE 127.0.0.1"]
 
 
 @pytest.fixture(scope="session", autouse=True)
@@ -41,16 +44,29 @@ def book(tmp_path, monkeypatch):
 
 
 @pytest.fixture(scope="session")
-def wizard(tmp_path_factory):
+def wizards_folder(tmp_path_factory):
+    return tmp_path_factory.mktemp("wizard")
+
+
+@pytest.fixture(scope="session")
+def wizard(wizards_folder):
     """Address of a wizard that remembers, started from another folder; one that is started as the
     README says is in test_book_page.py and, for the network, in test_gate.py."""
-    port, log = free_port(), tmp_path_factory.mktemp("wizard") / "log.txt"
+    port, log = free_port(), wizards_folder / "log.txt"
     server = started_wizard(port, log, program="remembering", PYTHONPATH=os.pathsep.join(sys.path))
     yield f"http://localhost:{port}"
     server.terminate()
     server.wait(600)  # a page may be at work on its map still
     said = log.read_text()
     assert "Traceback" not in said, said
+
+
+@pytest.fixture(scope="session")
+def wizards_book(wizard, wizards_folder):
+    """The book of that wizard, for jobs that were entered before a page is opened."""
+    book = open_book(wizards_folder / "book")
+    yield book
+    book.close()
 
 
 @pytest.fixture(scope="session")
@@ -64,33 +80,62 @@ def browser():
         started.close()
 
 
-@pytest.fixture
-def open_page(browser, wizard):
-    """Opens a page of the wizard at a window size: the form with the sample, unless another is
-    named. Every request to another host is a failure."""
-    contexts, strangers = [], []
+@pytest.fixture(scope="session")
+def new_page(browser, wizard):
+    """(What makes an empty page in a context of its own, the addresses of other hosts asked for)"""
+    strangers = []
 
-    def opened(width=1440, height=900, path="paddler", **more):
-        context = browser.new_context(viewport={"width": width, "height": height},
-                                      accept_downloads=True, **more)
+    def asked(request):
+        if not request.url.startswith((wizard, "data:", "blob:")):
+            strangers.append(request.url)
+
+    def made(**more):
+        context = browser.new_context(accept_downloads=True, **more)
         context.set_default_timeout(PATIENCE_MS)
         context.add_init_script(WATCHED)
-        contexts.append(context)
         page = context.new_page()
+        page.on("request", asked)
+        return page
 
-        def guard(route):
-            if route.request.url.startswith((wizard, "data:", "blob:")):
-                route.continue_()
-            else:
-                strangers.append(route.request.url)
-                route.abort()
+    return made, strangers
 
-        page.route("**/*", guard)
-        page.goto(f"{wizard}/{path}")
+
+@pytest.fixture(scope="session")
+def kept_pages():
+    """{how a page was made: the page}: to load one anew takes half of the work of a new one."""
+    return {}
+
+
+@pytest.fixture
+def open_page(new_page, wizard, wizards_book, kept_pages):
+    """Opens a page of the wizard at a window size: the form with the sample, unless another path or
+    a Draft, which is in the book then, is named. A test's first page is the last test's, loaded
+    anew, unless it is to be `fresh`; a later one is new, unless loaded `over` one. Every request to
+    another host is a failure."""
+    made, strangers = new_page
+    own, taken = [], []
+
+    def opened(width=1440, height=900, path="paddler", one=None, fresh=False, over=None,
+               color_scheme="light", **more):
+        how = repr(sorted(more.items()))
+        if over is not None:
+            page = over
+        elif fresh or how in taken:
+            page = made(**more)
+            own.append(page.context)
+        else:
+            page = kept_pages[how] = kept_pages.get(how) or made(**more)
+            taken.append(how)
+        page.set_viewport_size({"width": width, "height": height})
+        page.emulate_media(color_scheme=color_scheme)
+        job = "" if one is None else f"?job={new_job(wizards_book, one.model_dump_json()).key}"
+        page.goto(f"{wizard}/{path}{job}")
         settled(page)
         return page
 
     yield opened
-    for context in contexts:
+    for context in own:
         context.close()
-    assert not strangers, strangers
+    found = [*strangers]
+    strangers.clear()
+    assert not found

@@ -1,4 +1,4 @@
-"""The wizard as `python -m sizer` starts it, but jobs that were worked out are kept from session to
+"""The wizard as `python -m sizer` starts it, but what was worked out is kept from session to
 session: walks through the pages ask for the same few boats again and again."""
 
 import sys
@@ -6,13 +6,35 @@ from functools import lru_cache
 
 from sizer.cli import main
 from sizer.web import session
-from sizer.web.steps import patterns
+from sizer.web.steps import mend, patterns, trade
 
 
 def remember(put):
     """By `put(place, name, function)`, as of setattr: the same request leads to the same boat."""
-    for place, name in ((session, "run"), (session, "study"), (patterns, "bench_of")):
+    for place, name in ((session, "run"), (session, "study"), (patterns, "bench_of"),
+                        (trade, "sweep")):
         put(place, name, lru_cache(64)(getattr(place, name)))
+    found = lru_cache(64)(_on_pairs(mend.remedies))
+    put(mend, "remedies", lambda request, lines, fitted, others: found(
+        request, lines, fitted, tuple(others.items())))
+    put(trade, "passing_map", _told_once(trade.passing_map))
+
+
+def _on_pairs(work):
+    """The work on bases that are given as pairs: a dict has no hash."""
+    return lambda request, lines, fitted, others: work(request, lines, fitted, dict(others))
+
+
+def _told_once(work):
+    """What the work came to, whoever is told how far it is."""
+    kept = {}
+
+    def known(*given, tell):
+        if given not in kept:
+            kept[given] = work(*given, tell=tell)
+        return kept[given]
+
+    return known
 
 
 if __name__ == "__main__":

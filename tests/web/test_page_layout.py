@@ -2,12 +2,14 @@
 
 import re
 
+from app_screen import measured
 from playwright.sync_api import expect
-from screens import field, go, measure, settled
+from screens import field, go, settled
 
 from sizer.web.steps.paddler import PROMISE
 
 SIZES = ((360, 740), (390, 844), (768, 1024), (1366, 768), (1920, 1080))
+LARGE = {"weight_kg": "150", "stature_mm": "1900", "hip_width_mm": "540"}
 
 
 def resized(page, size):
@@ -37,7 +39,7 @@ def test_undo_stays_in_its_place_whatever_the_strip_says(open_page):
             assert place(page, "Redo")[1] <= size[0]
 
     stays("Paddler")
-    for name in ("Boat", "Water", "Bench"):
+    for name in ("Boat", "Water"):
         go(page, name)
         stays(name)
     page.locator(".st-key-units").get_by_text("in", exact=True).click()
@@ -74,17 +76,12 @@ def test_nothing_covers_what_was_understood(open_page):
 
 
 def test_the_boat_page_is_short_and_its_moves_stand_by_its_picture(open_page):
-    """On a desk and on a phone; each boat's page opens in the size that the last was seen in."""
+    """On a desk and on a phone; each page opens in the size that the last was seen in."""
     sizes = {(1366, 768): 1800, (390, 844): 3200}
-    page = open_page(1366, 768)
-    for status, use, *body in (
-            ("does not pass", "day trips on sheltered water", "150", "1900", "540"),
-            ("passes", "day trips on sheltered water", "82", "1780", "385"),
-            ("caution", "fitness paddling", "82", "1780", "385")):
-        measure(page, *body)
-        go(page, "Use and base")
-        page.get_by_text(use, exact=True).first.click()
-        go(page, "Boat")
+    page = None
+    for status, one in (("does not pass", measured(LARGE)), ("passes", measured()),
+                        ("caution", measured(use="fitness-paddling"))):
+        page = open_page(*next(iter(sizes)), path="boat", one=one, over=page)
         expect(page.locator(".sz-strip")).to_contain_text(status)
         for size, most in sizes.items():
             resized(page, size)
@@ -95,7 +92,6 @@ def test_the_boat_page_is_short_and_its_moves_stand_by_its_picture(open_page):
             assert moves["x"] > whole["x"] + whole["width"] if size[0] > 640 else (
                 0.0 < moves["y"] - whole["y"] - whole["height"] < 60.0), status
         sizes = dict(reversed(sizes.items()))
-        go(page, "Paddler")
 
 
 def test_every_column_of_an_own_design_is_reached(open_page):

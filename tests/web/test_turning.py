@@ -41,26 +41,30 @@ def address(tmp_path_factory):
     assert "Traceback" not in log.read_text()
 
 
-@pytest.fixture
-def page(browser, address):
+@pytest.fixture(scope="module")
+def kept(browser, address):
+    """(a page, what was wrong in it)"""
     context = browser.new_context(viewport={"width": 1000, "height": 900})
-    page, strangers, wrong = context.new_page(), [], []
+    page, wrong = context.new_page(), []
 
-    def guard(route):
-        if route.request.url.startswith((address, "data:", "blob:")):
-            route.continue_()
-        else:
-            strangers.append(route.request.url)
-            route.abort()
+    def asked(request):
+        if not request.url.startswith((address, "data:", "blob:")):
+            wrong.append(request.url)
 
-    page.route("**/*", guard)
+    page.on("request", asked)
     page.on("pageerror", lambda error: wrong.append(str(error)))
+    yield page, wrong
+    context.close()
+
+
+@pytest.fixture
+def page(kept, address):
+    """The page, loaded anew."""
+    page, wrong = kept
     page.goto(address)
     settled(page)
     expect(canvas(page)).to_have_attribute("data-turn", "35,24")
     yield page
-    context.close()
-    assert not strangers
     assert not wrong
 
 

@@ -6,6 +6,7 @@ import json
 import re
 
 import pytest
+from app_screen import MEASURES, measured
 from playwright.sync_api import expect
 from screens import downloaded, field, go, measure, press, settled
 
@@ -57,9 +58,7 @@ def test_walk_from_empty_form_to_downloaded_station_list(open_page, base_lines):
 
 
 def test_own_design_good_and_bad(open_page, tmp_path):
-    page = open_page()
-    measure(page)
-    go(page, "Use and base")
+    page = open_page(path="base", one=measured())
     good = (shipped_folder() / "teaching-boat.toml").read_text("utf-8")
     upload = page.locator("input[type=file]")
 
@@ -153,11 +152,9 @@ def test_a_saved_job_opens_in_another_session(open_page, tmp_path):
 
 
 def test_two_tabs_do_not_mix_customers(open_page):
-    first, second = open_page(), open_page()
-    measure(first, "60", "1650", "370")
-    measure(second, "100", "1900", "420")
-    go(first, "Boat")
-    go(second, "Boat")
+    first, second = (open_page(path="boat", one=measured(dict(zip(
+        MEASURES, texts, strict=True)))) for texts in (
+            ("60", "1650", "370"), ("100", "1900", "420")))
     one, two = first.locator(".sz-strip").inner_text(), second.locator(".sz-strip").inner_text()
     assert one != two
     second.get_by_role("slider", name=re.compile("^Depth")).press("ArrowRight")
@@ -173,7 +170,7 @@ def test_the_browser_goes_back_to_what_was_entered_and_to_the_job_before(open_pa
     page = open_page()
     measure(page, "77")
     go(page, "Boat")
-    go(page, "Water")
+    go(page, "Words")
     page.go_back()
     settled(page)
     expect(page.get_by_text("Beam, mm")).to_be_visible()
