@@ -11,6 +11,7 @@ import pytest
 
 from sizer.cli import main
 from tests.cli.conftest import few_files
+from tests.crowd.conftest import few_rows, small_pool
 
 ROOT = Path(__file__).parent.parent
 ORDER = ("errors", "units", "spreadsheet", "compiled", "rows", "border", "design", "paddler",
@@ -63,6 +64,8 @@ def test_readme_commands_run_as_written(tmp_path, monkeypatch, capsys):
                    capture_output=True, timeout=120)
     monkeypatch.chdir(tmp_path)
     few_files(monkeypatch)
+    small_pool(monkeypatch)
+    few_rows(monkeypatch)
     for line in lines:
         line, _, into = line.partition(" > ")
         code = main(shlex.split(line)[3:])

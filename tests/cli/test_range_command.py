@@ -62,14 +62,17 @@ def test_out_writes_tables_map_and_packages(people, tmp_path, capsys):
     assert fits["size"]["beam_mm"] == pytest.approx(answer["sizes"][0]["size"]["beam_mm"], abs=0.1)
 
 
-def test_a_full_disk_leaves_nothing(people, tmp_path, monkeypatch, capsys):
+def test_a_full_disk_leaves_nothing(tmp_path, monkeypatch, capsys):
+    people = tmp_path / "people.jsonl"
+    people.write_text('{"weight_kg": 70, "stature_mm": 1700, "hip_width_mm": 370}\n')
+
     def failing(self, _data):
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(Path, "write_bytes", failing)
     assert main(["range", str(people), *RANGE, "--sizes", "1", "--out", str(tmp_path / "o")]) == 2
     assert capsys.readouterr().out == ""
-    assert [path.name for path in tmp_path.iterdir()] == ["people.csv"]
+    assert [path.name for path in tmp_path.iterdir()] == ["people.jsonl"]
 
 
 def test_json_lines_are_read_too(tmp_path, capsys):
