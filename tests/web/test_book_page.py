@@ -3,6 +3,7 @@
 import signal
 
 import pytest
+from app_screen import measured
 from playwright.sync_api import expect
 from screens import PATIENCE_MS, field, go, measure, press, settled, type_in
 from served import free_port, started_wizard
@@ -41,8 +42,7 @@ def strip(page):
 
 def test_a_reload_gives_back_the_job_and_its_page(open_page):
     """On every page without a browser: test_keeping.py."""
-    page = open_page()
-    measure(page)
+    page = open_page(one=measured())
     type_in(page, "Customer", "Ada")
     for step, path in (("Boat", "boat"), ("Paddler", "paddler")):
         go(page, step)
@@ -58,8 +58,7 @@ def test_a_reload_gives_back_the_job_and_its_page(open_page):
 
 
 def test_a_figure_counts_while_it_is_typed_and_two_tabs_see_what_each_other_changes(open_page):
-    page = open_page()
-    measure(page)
+    page = open_page(one=measured(), fresh=True)  # with another tab beside it
     field(page, "Weight").fill("")
     field(page, "Weight").press_sequentially("91", delay=60)
     expect(page.get_by_text("understood as 91.0 kg")).to_be_visible()  # nobody left the field
@@ -86,16 +85,19 @@ def test_a_killed_server_and_another_browser_find_the_job(browser, served):
     again(meanwhile=lambda: page.wait_for_function(CUT_OFF_SAYS, timeout=PATIENCE_MS))
     page.locator("[data-test-connection-state=CONNECTED]").wait_for(timeout=PATIENCE_MS)
     settled(page)
-    go(page, "Bench")  # the open page has found the new server by itself
+    go(page, "Words")  # the open page has found the new server by itself
     assert strip(page) == before
     page.reload()
     settled(page)
     assert strip(page) == before
     other = opened(browser, link)
     assert strip(other) == before
-    first = opened(browser, address)  # the address alone leads to the list
-    expect(first.get_by_role("heading", name="Jobs").last).to_be_visible()
-    press(first, "Open")
-    expect(first.locator(".sz-strip")).to_contain_text(before.split("\n")[0])
-    settled(first)
-    assert strip(first) == before
+    other.goto(address)  # that alone leads to the list
+    settled(other)
+    expect(other.get_by_role("heading", name="Jobs").last).to_be_visible()
+    press(other, "Open")
+    expect(other.locator(".sz-strip")).to_contain_text(before.split("\n")[0])
+    settled(other)
+    assert strip(other) == before
+    for one in (page, other):
+        one.context.close()

@@ -1,10 +1,9 @@
 """The trade-offs in a real browser: curves, the map, and boats kept side by side."""
 
-import re
-
 import pytest
+from app_screen import measured
 from playwright.sync_api import expect
-from screens import go, measure, press, settled
+from screens import press, settled
 
 from sizer.fit.request import read_request
 from sizer.fit.what_if import passing_map
@@ -12,9 +11,6 @@ from sizer.job import run
 
 REQUEST = {"base": "day-boat", "use": "sheltered-day", "paddler": {
     "weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}
-TRADE = re.compile("Trade-offs")
-PADDLER = re.compile("Paddler")
-STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
 
 
 @pytest.fixture(scope="module")
@@ -23,9 +19,7 @@ def job(base_lines):
 
 
 def at_trade(open_page, **size):
-    page = open_page(**size)
-    measure(page)
-    go(page, TRADE)
+    page = open_page(**size, path="trade", one=measured())
     expect(page.locator(".sz-map-says")).to_be_visible()
     settled(page)
     return page

@@ -5,9 +5,9 @@ import re
 from pathlib import Path
 
 import pytest
-from app_screen import opened, ran
+from app_screen import measured, opened, ran
 from playwright.sync_api import expect
-from screens import go, measure, settled
+from screens import go, settled
 from streamlit.proto.ForwardMsg_pb2 import ForwardMsg
 
 import sizer.web
@@ -57,12 +57,10 @@ class Line:
 
 def opened_on_line(open_page):
     """A page with a job of its own, and its Line."""
-    page = open_page()
+    page = open_page(path="boat", one=measured(), fresh=True)
     line = Line(page)
     page.reload()
     settled(page)
-    measure(page)
-    go(page, "Boat")
     return page, line
 
 
