@@ -32,8 +32,8 @@ os.environ["SIZER_BOOK"] = str(Path(tempfile.mkdtemp(prefix="sizer-tests-")) / "
 MIDDLE = {"weight_kg": 81.37, "stature_mm": 1783, "hip_width_mm": 387}
 BASE_NAMES = sorted(path.stem for path in BASELINES.glob("*.toml"))
 # Of the files that take longest, parts of their paths
-LONGEST = ("/test_access", "/test_faults", "fit/test_solve", "/test_wizard", "/test_solids",
-           "/test_entries", "/test_fit_grid", "/test_every_file", "tests/web/",
+LONGEST = ("/test_access", "/test_faults", "fit/test_solve", "/test_wizard", "web/test_crowd.py",
+           "/test_solids", "/test_entries", "/test_fit_grid", "/test_every_file", "tests/web/",
            "/test_remedies")
 
 
