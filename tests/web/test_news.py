@@ -1,11 +1,10 @@
-"""What a page hears without being touched, and that a long work goes on beside a fit."""
+"""What a page hears without being touched, and that a long work goes on beside a fit; in a browser:
+test_crowd.py."""
 
 import json
 
 import pytest
 from app_screen import drafted, opened, ran
-from playwright.sync_api import expect
-from screens import go
 from starlette.requests import Request
 from test_work import asleep, endless
 
@@ -55,11 +54,3 @@ def test_a_range_goes_on_while_boats_are_fitted(book, work):
     assert drafted(screen).held.beam_mm == aim
     assert work.going
     assert work.process.is_alive()
-
-
-def test_a_page_shows_what_a_work_came_to_without_being_touched(open_page):
-    page = open_page()
-    go(page, "Size range")
-    page.get_by_role("button", name="Work out who fits").click()
-    expect(page.locator(".sz-work-who_fits")).to_be_visible()
-    expect(page.get_by_role("columnheader", name="ended by").first).to_be_visible()

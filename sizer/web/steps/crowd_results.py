@@ -24,7 +24,8 @@ SHARES = (("served_share", "served"), ("without_caution_share", "without a cauti
 def put_range(one, made):
     """The sizes chosen (a RangePackage), who takes which, and what more sizes would bring."""
     answer, files = made.answer, made.files
-    st.header(f"{len(answer['sizes'])} sizes of {answer['design']}")
+    sizes = len(answer["sizes"])
+    st.header(f"{sizes} size{'s' * (sizes != 1)} of {answer['design']}")
     picture, words = st.columns([3, 2], gap="large")
     with picture:
         st.image(files["people-map.svg"].decode("utf-8"), width="stretch",
