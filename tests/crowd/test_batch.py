@@ -9,6 +9,7 @@ import signal
 import subprocess
 import sys
 from collections import Counter
+from functools import partial
 from itertools import count
 
 import pytest
@@ -242,7 +243,8 @@ def begun(people, out, *more):
     """The batch in a process group of its own, once it has written some rows."""
     process = subprocess.Popen(
         [sys.executable, "-m", "sizer", "batch", str(people), *OPTIONS, "--out", str(out),
-         "--workers", "2", *more], stderr=subprocess.PIPE, text=True, start_new_session=True)
+         "--workers", "2", *more], stderr=subprocess.PIPE, text=True, start_new_session=True,
+        preexec_fn=partial(signal.signal, signal.SIGINT, signal.SIG_DFL))  # else as it finds it
     while not out.exists() or out.read_bytes().count(b"\n") < 30:
         with pytest.raises(subprocess.TimeoutExpired):
             process.wait(0.02)
