@@ -221,3 +221,9 @@ def middle_job(base_lines):
 def middle_bench(middle_job):
     """By `middle_bench(base)`, the Bench of that job."""
     return cache(lambda base: bench_of(middle_job(base)))
+
+
+@pytest.fixture(scope="module")
+def bench(job, middle_bench):
+    """The Bench of a module's own `job`, one of those of `middle_job`."""
+    return middle_bench(job.request.trip.base)

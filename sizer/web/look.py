@@ -12,6 +12,7 @@ from sizer.drawing.marks import PAPER_M, status_mark
 from sizer.drawing.page_svg import page_svg
 from sizer.drawing.pens import page_css
 from sizer.drawing.record import Drawing
+from sizer.export.tiles import PAPERS_MM
 
 COLOURS = {
     "light": {"ink": "#2a2620", "pencil": "#a89c88", "wood": "#8a4b14", "water": "#47788a",
@@ -274,7 +275,7 @@ def put_download(label, data, name, **more):
 
 def put_papers(label, make, stamp, which):
     """Puts a button for each paper that a sheet is printed on; `make(paper)` gives its bytes."""
-    for paper in ("A4", "Letter"):
+    for paper in PAPERS_MM:
         put_download(f"{label}, {paper} (PDF)", partial(make, paper),
                      stamp.named(f"{which}-{paper}.pdf"))
 

@@ -35,11 +35,6 @@ def job(request, middle_job):
     return middle_job(request.param)
 
 
-@pytest.fixture(scope="module")
-def bench(job, middle_bench):
-    return middle_bench(job.request.trip.base)
-
-
 def wanted(job, bench):
     """The names of the files that are looked at."""
     return tuple(name for name in file_names(job, bench)

@@ -36,11 +36,6 @@ def job(request, middle_job):
 
 
 @pytest.fixture(scope="module")
-def bench(job, middle_bench):
-    return middle_bench(job.request.trip.base)
-
-
-@pytest.fixture(scope="module")
 def cards(job, bench):
     """{stick's name: the words of its page or pages} on A4, and of both papers every page as read.
     """

@@ -27,11 +27,6 @@ def job(request, middle_job):
 
 
 @pytest.fixture(scope="module")
-def bench(job, middle_bench):
-    return middle_bench(job.request.trip.base)
-
-
-@pytest.fixture(scope="module")
 def plan(job, bench):
     return strongback_drawing(job, bench, LETTERS_M)
 

@@ -194,8 +194,9 @@ def said_of(moves, held, took_s):
           f"processors for {took_s / len(moves):.2f} s a move, with all that is drawn beside")
 
 
-async def loaded(address, server):
+async def loaded(port, server):
     """All of it; ([(when, MB)], {key: weight that stands})."""
+    address = f"http://localhost:{port}"
     found = shutil.which("chromium") or shutil.which("chromium-browser") or "google-chrome"
     moves, held = [], []
     async with async_playwright() as playwright:
@@ -227,21 +228,36 @@ async def loaded(address, server):
     return held, dict(zip((key for _, key in people), weights, strict=True))
 
 
-@pytest.mark.skipif(not Path("/proc").exists(), reason="looks at processes as Linux shows them")
-def test_twenty_people_at_once(tmp_path):
-    port, log = free_port(), tmp_path / "log.txt"
+def beside_a_wizard(folder, work):
+    """What `work(port, server)` comes to, the server's log in a folder without an exception."""
+    port, log = free_port(), folder / "log.txt"
     server = started_wizard(port, log)
     try:
-        held, own = asyncio.run(loaded(f"http://localhost:{port}", server))
+        found = asyncio.run(work(port, server))
     finally:
         server.kill()
         server.wait()
     said = log.read_text()
     assert "Traceback" not in said, said
+    return found
+
+
+def assert_settled(held):
+    """What the server holds grows no more after a minute."""
+    assert held[-1][1] < SETTLED_SHARE * after_a_minute(held) + GROWS_MB
+
+
+shows_processes = pytest.mark.skipif(not Path("/proc").exists(),
+                                     reason="looks at processes as Linux shows them")
+
+
+@shows_processes
+def test_twenty_people_at_once(tmp_path):
+    held, own = beside_a_wizard(tmp_path, loaded)
     book = open_book(tmp_path / "book")
     kept = {row.key: json.loads(draft(book, row.key).draft_json)["entries"]["weight_kg"]["text"]
             for row in jobs(book)}
     book.close()
     assert len(own) == SESSIONS
     assert {key: kept[key] for key in own} == own
-    assert held[-1][1] < SETTLED_SHARE * after_a_minute(held) + GROWS_MB
+    assert_settled(held)

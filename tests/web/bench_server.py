@@ -7,24 +7,20 @@ slider took and what the server held, asserts no time.
 """
 
 import asyncio
-import os
 import random
 import statistics
 import time
-from pathlib import Path
 
-import pytest
 from bench_load import (
-    GROWS_MB,
     MINUTES,
     SESSIONS,
-    SETTLED_SHARE,
     THINKS_S,
-    after_a_minute,
+    assert_settled,
+    beside_a_wizard,
     said_of,
+    shows_processes,
     watched,
 )
-from served import free_port, started_wizard
 from streamlit.proto.BackMsg_pb2 import BackMsg
 from streamlit.proto.ForwardMsg_pb2 import ForwardMsg
 from streamlit.proto.WidgetStates_pb2 import WidgetState
@@ -150,14 +146,6 @@ async def everybody(port, server):
     return held
 
 
-@pytest.mark.skipif(not Path("/proc").exists(), reason="looks at processes as Linux shows them")
+@shows_processes
 def test_twenty_people_elsewhere(tmp_path):
-    port, log = free_port(), tmp_path / "log.txt"
-    server = started_wizard(port, log)
-    try:
-        held = asyncio.run(everybody(port, server))
-    finally:
-        server.kill()
-        server.wait()
-    assert "Traceback" not in log.read_text(), log.read_text()
-    assert held[-1][1] < SETTLED_SHARE * after_a_minute(held) + GROWS_MB, os.getloadavg()
+    assert_settled(beside_a_wizard(tmp_path, everybody))
