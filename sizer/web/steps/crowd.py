@@ -12,7 +12,7 @@ from sizer.crowd.people import BadRow, read_people
 from sizer.crowd.population import Recipe, population_lines
 from sizer.crowd.results import everyone
 from sizer.crowd.sizes import MOST_SIZES
-from sizer.errors import BadInput
+from sizer.errors import BadInput, Fault
 from sizer.export.range_package import RangePackage, range_package
 from sizer.fit.request import Trip
 from sizer.fit.uses import USES
@@ -22,10 +22,11 @@ from sizer.web.draft import length_text, mass_text
 from sizer.web.keeping import shop_now
 from sizer.web.look import put, put_alert
 from sizer.web.session import OWN, lines_of
-from sizer.web.state import choice, draft, kept
+from sizer.web.state import act, choice, draft, kept, view
 from sizer.web.steps.crowd_results import put_fits, put_range
 from sizer.web.steps.going import found, going, put_faults, put_going, start
 from sizer.web.steps.who_fits import put_who_fits
+from sizer.web.upload import put_upload
 
 SOURCES = ("Drawn from the body survey", "My own list")
 ACTIONS = {"range": "Choose the sizes that serve most", "batch": "Fit everyone one by one"}
@@ -116,25 +117,32 @@ def _drawn_text(recipe):
 
 
 def _listed():
-    """(CSV text, faults) of a list that was given."""
-    given = st.file_uploader(
-        "A list of people (.csv)", type=["csv"], max_upload_size=MOST_LIST_MB,
-        help="Columns weight_kg, stature_mm, hip_width_mm and, if you like, name and further "
-        "measures. The list stays on this machine.")
-    if given is None:
+    """(CSV text, faults) of the list given last, which stays while other pages are looked at."""
+    put_upload("A list of people (.csv)", "people", ("csv",), MOST_LIST_MB, _take_list,
+               help="Columns weight_kg, stature_mm, hip_width_mm and, if you like, name and "
+               "further measures. The list stays on this machine, and only while this window does.")
+    if "people" not in view():
         return None, ()
-    try:
-        text = given.getvalue().decode("utf-8-sig")
-        rows = _rows(text)
-    except UnicodeDecodeError:
-        return None, ("the list is not UTF-8 text: save it as UTF-8 CSV",)
-    except BadInput as error:
-        return None, tuple(str(fault) for fault in error.faults)
+    name, text = view()["people"]
+    rows = _rows(text)
     bad = [row for row in rows if isinstance(row, BadRow)]
-    put(f"<p>{len(rows) - len(bad)} people can be used, {len(bad)} rows cannot.</p>")
+    put(f"<p>{escape(name)}: people that can be used {len(rows) - len(bad)}, "
+        f"rows that cannot {len(bad)}.</p>")
+    st.button("Put this list away", on_click=act, args=(view().pop, "people", None))
     return (text if len(bad) < len(rows) else None), tuple(
         f"row {row.number}: " + "; ".join(str(reason) for reason in row.reasons)
         for row in bad[:10])
+
+
+def _take_list(name, data):
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise BadInput([Fault(name, f"byte {error.start} is not UTF-8 text",
+                              "save it as UTF-8 CSV")]) from error
+    if not _rows(text):
+        raise BadInput([Fault(name, "no rows", "give one person or more")])
+    view()["people"] = name, text
 
 
 def _start(one, action, text, sizes):
