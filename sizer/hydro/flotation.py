@@ -188,12 +188,13 @@ def _refuse_odd_load(sections, load):
     front, back = float(sections.x_m[0]), float(sections.x_m[-1])
     reach = back - front  # no centre lies a hull's length above, below or beside the hull
     faults = [] if 0.0 < load.mass_kg < np.inf else [
-        Fault("load.mass_kg", f"{load.mass_kg:g} kg", "more than 0 kg")]
-    for field, low, high in (("lcg_m", front, back), ("tcg_m", -reach, reach),
-                             ("vcg_m", -reach, reach)):
-        value = getattr(load, field)
+        Fault("load", f"{load.mass_kg:g} kg", "more than 0 kg")]
+    for place, value, low, high in (("aft of the foremost point", load.lcg_m, front, back),
+                                    ("to starboard", load.tcg_m, -reach, reach),
+                                    ("above the baseline", load.vcg_m, -reach, reach)):
         if not low <= value <= high:
-            faults.append(Fault(f"load.{field}", f"{value:g} m", f"{low:g} to {high:g} m"))
+            faults.append(Fault(f"centre of the load, {place}", f"{value:g} m",
+                                f"{low:g} to {high:g} m"))
     if faults:
         raise BadInput(faults)
 

@@ -13,24 +13,29 @@ from sizer.hydro.particulars import float_upright
 def test_refuses_a_mass_that_is_none(boat, ship_water, mass_kg):
     with pytest.raises(BadInput, match="more than 0 kg") as caught:
         float_at(boat.sections, Load(mass_kg, 2.0, 0.2), ship_water)
-    assert [fault.place for fault in caught.value.faults] == ["load.mass_kg"]
+    assert [fault.place for fault in caught.value.faults] == ["load"]
     assert caught.value.faults[0].value == f"{mass_kg:g} kg"
 
 
-@pytest.mark.parametrize("field", ["lcg_m", "vcg_m", "tcg_m"])
+CENTRES = {"lcg_m": "centre of the load, aft of the foremost point",
+           "vcg_m": "centre of the load, above the baseline",
+           "tcg_m": "centre of the load, to starboard"}
+
+
+@pytest.mark.parametrize("field", CENTRES)
 @pytest.mark.parametrize("value", [math.nan, math.inf, -math.inf, 30.0, -30.0])
 def test_refuses_a_centre_far_from_the_hull(boat, ship_water, field, value):
     given = {"mass_kg": 100.0, "lcg_m": 2.0, "vcg_m": 0.2, "tcg_m": 0.0, field: value}
     with pytest.raises(BadInput) as caught:
         float_at(boat.sections, Load(**given), ship_water)
-    assert [fault.place for fault in caught.value.faults] == [f"load.{field}"]
+    assert [fault.place for fault in caught.value.faults] == [CENTRES[field]]
 
 
 def test_reports_every_odd_number_at_once(boat, ship_water):
     with pytest.raises(BadInput) as caught:
         float_at(boat.sections, Load(-1.0, 99.0, math.nan), ship_water)
     places = [fault.place for fault in caught.value.faults]
-    assert places == ["load.mass_kg", "load.lcg_m", "load.vcg_m"]
+    assert places == ["load", CENTRES["lcg_m"], CENTRES["vcg_m"]]
 
 
 def test_lcg_may_be_anywhere_from_bow_to_stern(box, ship_water):

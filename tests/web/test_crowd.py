@@ -36,7 +36,8 @@ def test_a_run_is_stopped_and_a_range_goes_on_while_other_pages_are_looked_at(op
     expect(page.get_by_role("heading", name=re.compile("sizes? of"))).to_have_count(0)
     settled(page)
     listed(page)
-    expect(page.get_by_text("people.csv: people that can be used 3, rows that cannot 1")).to_be_visible()
+    expect(page.get_by_text(
+        "people.csv: people that can be used 3, rows that cannot 1")).to_be_visible()
     expect(page.get_by_role("alert").filter(has_text="row 5")).to_be_visible()
     page.get_by_role("slider", name="Sizes, at most").press("Home")  # each costs a package
     settled(page)
