@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.optimize import minimize
 from scipy.special import ndtri
 
 from sizer.design.library import shipped_names
@@ -20,8 +21,8 @@ from sizer.fit.mishaps import mishap_facts
 from sizer.fit.odds import odds_all_hard
 from sizer.fit.person import drawn_person, legs_stretch, person, person_of
 from sizer.fit.request import read_request
-from sizer.fit.search import SOUGHT_ODDS
-from sizer.fit.solve import fit, fit_many
+from sizer.fit.search import SOUGHT_ODDS, merit, terms_at
+from sizer.fit.solve import fit, fit_many, searched
 from sizer.fit.sought import FACTORS, Wishes
 from sizer.fit.uses import USES
 from sizer.hull.boat import SECTION_COUNT, scaled_boat
@@ -189,6 +190,26 @@ def test_no_boat_of_a_grid_passes_as_surely_nearer_to_what_is_sought(base, body,
             checks = checks_of(replace(facts_of(one), mishap=mishap_facts(one), **sure))
             surely = odds_all_hard(checks, answer.sure) >= min(SOUGHT_ODDS, answer.odds_all_hard)
             assert not surely or overall(checks) != "pass", grid[index]
+
+
+@pytest.mark.parametrize(("base", "body"), [
+    ("day-boat", (48.0, 1.55, 0.35)), ("load-carrier", (62.0, 1.66, 0.372)),
+    ("surf-runner", (48.0, 1.55, 0.35))])
+def test_scipys_simplex_finds_no_better_boat_from_there(base, body, base_lines):
+    """Far from whom the base was drawn for, where one round of the search is not enough."""
+    lines = base_lines[base]
+    found = searched(lines, (someone(lines, *body),))
+    problem, (answer,) = found.problem, found.logs
+
+    def merit_at(logs):
+        terms = terms_at(problem, np.clip(logs, problem.low[0], problem.high[0])[None])
+        return float(merit(*terms.parts)[0]) if terms.known[0] else np.inf
+
+    corners = answer + np.vstack([np.zeros(4), np.diag(np.where(
+        answer + 0.01 < problem.high[0], 0.01, -0.01))])
+    best = minimize(merit_at, answer, method="Nelder-Mead",
+                    options={"initial_simplex": corners, "xatol": 1e-4, "fatol": 1e-4})
+    assert merit_at(answer) - best.fun < 2e-4 * (1.0 + best.fun)
 
 
 def distance(one, wanted):
