@@ -144,8 +144,9 @@ def _tried(setting, scalings, drawn):
 
 
 def _whom(judged):
-    return {"hard": judged.hard, "spare": judged.spare, "served": judged.served,
-            "clean": judged.clean, "roomy": judged.clean & (judged.spare >= ROOMY),
+    clean, spare = judged.clean, judged.spare
+    return {"hard": judged.hard, "spare": spare, "served": judged.served,
+            "clean": clean, "roomy": clean & (spare >= ROOMY),
             "mishaps_sure": judged.mishaps_sure}
 
 
