@@ -98,12 +98,18 @@ def to_rest(x_m, y_m, z_m, rise_m, of, sides, heel_deg, wanted_m3, centre_m, mid
             trim_deg, most_steps, sums):
     """Newton steps of each plane until it carries `wanted_m3`, centred under `centre_m`
     (n_planes, 3). Changes `level_m` and `trim_deg`, which hold where to start; fills `sums`
-    (n_planes, 9), as `add_up`, with what is under the last plane that was looked at."""
+    (n_planes, 9), as `add_up`, with what is under the last plane that was looked at. A boat's
+    next heel begins as far from where to start as its last one ended."""
     cut, water, share = np.empty((1, x_m.shape[1], 6)), np.ones((1, 5)), np.empty((*x_m.shape, 3))
     shares(x_m, sides, share)
+    moved_m = moved_deg = 0.0
     for plane in range(of.size):
         heel, wanted, centre, own = (np.radians(heel_deg[plane]), wanted_m3[plane],
                                      centre_m[plane], sums[plane])
+        given_m, given_deg = level_m[plane], trim_deg[plane]
+        if plane and of[plane] == of[plane - 1] and heel_deg[plane] > heel_deg[plane - 1]:
+            level_m[plane] += moved_m
+            trim_deg[plane] += moved_deg
         for step in range(most_steps + 1):
             trim = np.radians(trim_deg[plane])
             slant = np.cos(trim)  # of the plane, across the boat
@@ -124,6 +130,7 @@ def to_rest(x_m, y_m, z_m, rise_m, of, sides, heel_deg, wanted_m3, centre_m, mid
                 own[0], own[1:4], own[4], own[5], own[6], up, excess, moment, centre, mid_m[plane])
             level_m[plane] += d_level
             trim_deg[plane] = min(max(trim_deg[plane] + d_trim, -MOST_TRIM_DEG), MOST_TRIM_DEG)
+        moved_m, moved_deg = level_m[plane] - given_m, trim_deg[plane] - given_deg
 
 
 def newton_steps(volume_m3, moment_m4, area_m2, x_m3, x2_m4, ups, excess, moment, centre_m, mid_m,
