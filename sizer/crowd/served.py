@@ -115,9 +115,11 @@ def _judged(rows, facts):
     for index, row in enumerate(rows):
         sd[index] = facts.spread.get(row.key, 0.0)
     with np.errstate(invalid="ignore"):  # minus infinity off an open side
-        found = [np.where(np.isnan(value), np.inf,
-                          np.fmin(value - under, over - value) / scale)
-                 for under, over in ((low, high), (from_, to))]
+        found = [np.fmin(value - under, over - value) for under, over in ((low, high), (from_, to))]
+    nothing = np.isnan(value)
+    for inside in found:
+        inside /= scale
+        inside[nothing] = np.inf
     return Judged(*found, value, window, sd)
 
 
