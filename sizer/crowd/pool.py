@@ -22,7 +22,7 @@ from sizer.fit.solve import fit_many
 from sizer.hull.lines import Lines
 from sizer.paddler.measures import Measured
 
-AT_ONCE = 20  # of them side by side
+AT_ONCE = 15  # of them side by side
 DRAWN_FOR = 60  # people whom boats are fitted to
 STEPS = (0.04, 0.02, 0.01)  # of a factor, round by round
 OPENING_STEP_M = 0.02
