@@ -24,7 +24,7 @@ from sizer.hull.weight import OwnWeight, own_weight
 from sizer.rows import many_of, one_of, side_by_side, stacked
 from sizer.units import MM_PER_M
 
-AT_ONCE, MANY_AT_ONCE = 32, 400  # people in one boat, worked out side by side: heeled or not
+AT_ONCE, MANY_AT_ONCE = 64, 400  # people in one boat, worked out side by side: heeled or not
 ANY, SERVING, CLEAN = range(3)  # what a verdict must be to be of use
 WITHOUT_CHECKS = {"afloat": NOT_AFLOAT, "unknown": UNKNOWN}  # verdicts that no row gives
 
