@@ -5,6 +5,7 @@ Whatever their number, each piece is worked out as if alone, so the answers are 
 
 import multiprocessing
 import os
+import pickle
 import signal
 import sys
 import threading
@@ -48,7 +49,7 @@ def crew(read, workers):
         yield lambda work, *columns: (work(read, *row) for row in zip(*columns, strict=True))
         return
     with processes(workers, "the run was not finished: begin it again with more memory free",
-                   _keep, read) as pool:
+                   _keep, pickle.dumps(read)) as pool:
         yield lambda work, *columns: pool.map(_worked, repeat(work), *columns)
 
 
@@ -98,8 +99,10 @@ def _begin(begin, *given):
     begin(*given)
 
 
-def _keep(read):
-    _read[:] = [read]
+def _keep(pickled):
+    """Takes what all of the work reads. Plain bytes, since a process is begun when the one before
+    has taken what it is given, and to make records of it imports half of us first."""
+    _read[:] = [pickle.loads(pickled)]
 
 
 def _worked(work, *row):

@@ -24,7 +24,7 @@ from sizer.hull.weight import OwnWeight, own_weight
 from sizer.rows import many_of, one_of, side_by_side, stacked
 from sizer.units import MM_PER_M
 
-AT_ONCE, MANY_AT_ONCE = 32, 400  # people in one boat, worked out side by side: heeled or not
+AT_ONCE, MANY_AT_ONCE = 64, 400  # people in one boat, worked out side by side: heeled or not
 ANY, SERVING, CLEAN = range(3)  # what a verdict must be to be of use
 WITHOUT_CHECKS = {"afloat": NOT_AFLOAT, "unknown": UNKNOWN}  # verdicts that no row gives
 
@@ -163,8 +163,9 @@ def verdicts(hull, person, heeled, least):
     """
     def in_lots(people, size, work):
         lots = [people[first:first + size] for first in range(0, people.size, size)]
-        return [one for some in lots for one in work(_sure(assess_crowd(
-            hull.boat, one_of(person, some), some.size, hull.weight), (hull,)))]
+        each = ((one_of(person, some), some.size) for some in lots)
+        return [one for own, count in each for one in work(_sure(
+            assess_crowd(hull.boat, own, count, hull.weight), sure_in(hull, own)))]
 
     found = in_lots(np.arange(heeled.size), MANY_AT_ONCE, _plain)
     useful = _of_use(found, least)
@@ -180,7 +181,7 @@ def own_verdicts(hulls, persons):
     serve."""
     many = assess_many(side_by_side([hull.boat for hull in hulls]), stacked(persons),
                        weight=side_by_side([hull.weight for hull in hulls]))
-    many = _sure(many, hulls)
+    many = _sure(many, side_by_side([sure_in(*pair) for pair in zip(hulls, persons, strict=True)]))
     found = _plain(many)
     asked = np.flatnonzero(_of_use(found, SERVING))
     _put(found, asked, _whole(many.one(asked)) if asked.size else ())
@@ -188,10 +189,8 @@ def own_verdicts(hulls, persons):
         found, hulls, persons, strict=True)]
 
 
-def _sure(many, hulls):
-    """An Assessed of many with how sure its checks are, in one boat or in each one's own."""
-    sure = (sure_in(hulls[0], many.person) if len(hulls) == 1 else side_by_side(
-        [sure_in(hull, one_of(many.person, index)) for index, hull in enumerate(hulls)]))
+def _sure(many, sure):
+    """An Assessed of many with how sure its checks are, the Sure of each."""
     return replace(many, sure=sure, spread=sure.spread)
 
 

@@ -23,7 +23,7 @@ from sizer.paddler.spread import INPUTS, input_covariance, input_covariances
 from sizer.rows import one_of, stacked
 
 WEIGHTS_KG = np.array([45.0, 60.0, 75.0, 90.0, 110.0, 130.0])
-AT_ONCE = 4  # boats side by side
+AT_ONCE = 15  # boats side by side
 # Legs that meet a frame, or do so when moved, keep less by a jump: steeper by this factor than
 # the rest, and not read off for those whose legs are clear, who may weigh as much. Our judgement.
 JUMPS = 1.25

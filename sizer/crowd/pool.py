@@ -22,7 +22,7 @@ from sizer.fit.solve import fit_many
 from sizer.hull.lines import Lines
 from sizer.paddler.measures import Measured
 
-AT_ONCE = 20  # of them side by side
+AT_ONCE = 15  # of them side by side
 DRAWN_FOR = 60  # people whom boats are fitted to
 STEPS = (0.04, 0.02, 0.01)  # of a factor, round by round
 OPENING_STEP_M = 0.02
@@ -144,8 +144,9 @@ def _tried(setting, scalings, drawn):
 
 
 def _whom(judged):
-    return {"hard": judged.hard, "spare": judged.spare, "served": judged.served,
-            "clean": judged.clean, "roomy": judged.clean & (judged.spare >= ROOMY),
+    clean, spare = judged.clean, judged.spare
+    return {"hard": judged.hard, "spare": spare, "served": judged.served,
+            "clean": clean, "roomy": clean & (spare >= ROOMY),
             "mishaps_sure": judged.mishaps_sure}
 
 

@@ -7,7 +7,7 @@ allowance of each row, so that nobody is taken to be served whom the exact engin
 (tested on hundreds of pairs).
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
@@ -101,18 +101,25 @@ class Judged:
 
 def judged(facts):
     """The Judged of array Facts; the mishaps' rows come last and are left out where unknown."""
-    rows = PLAIN if facts.mishap is None else ROWS
+    return _judged(PLAIN if facts.mishap is None else ROWS, facts)
+
+
+def _judged(rows, facts):
+    """As `judged`, of some rows alone."""
     value, window = read_rows(rows, facts)
     value = value.reshape(len(rows), -1)
     window = window.reshape(4, *value.shape)
     low, from_, to, high = window
+    scale = np.array([[row.scale] for row in rows])
     sd = np.empty(value.shape)
     for index, row in enumerate(rows):
         sd[index] = facts.spread.get(row.key, 0.0)
     with np.errstate(invalid="ignore"):  # minus infinity off an open side
-        found = [np.where(np.isnan(value), np.inf,
-                          np.fmin(value - under, over - value) / _SCALE[:len(rows)])
-                 for under, over in ((low, high), (from_, to))]
+        found = [np.fmin(value - under, over - value) for under, over in ((low, high), (from_, to))]
+    nothing = np.isnan(value)
+    for inside in found:
+        inside /= scale
+        inside[nothing] = np.inf
     return Judged(*found, value, window, sd)
 
 
@@ -133,10 +140,13 @@ def judged_in_each(hulls, crowd):
     crowd : Crowd, at least one person
     """
     every = [facts_in(hull, crowd) for hull in hulls]
-    some = [np.flatnonzero(judged(facts).served) for facts in every]
+    plain = [judged(facts) for facts in every]
+    some = [np.flatnonzero(one.served) for one in plain]
     mishaps = mishap_in_each(hulls, crowd, some) if hulls else ()
-    for facts, mishap in zip(every, mishaps, strict=True):
-        yield judged(replace(facts, mishap=mishap))
+    for facts, one, mishap in zip(every, plain, mishaps, strict=True):
+        heeled = _judged(ROWS[len(PLAIN):], replace(facts, mishap=mishap))
+        yield Judged(*(np.concatenate([getattr(each, field.name) for each in (one, heeled)],
+                                      axis=-2) for field in fields(Judged)))
 
 
 def facts_in(hull, crowd):

@@ -44,6 +44,7 @@ class SeatPlace:
     under_m: np.ndarray  # (ALONG, ACROSS) heights of the underside, with nobody on it
     skin_m: np.ndarray  # (ALONG, ACROSS) heights of the skin below
     span_m: float  # that bends under the paddler; 0 for a sling
+    clear_m: float  # least from the underside to the skin, square to it, with nobody on it
 
 
 def seat_place(design, sections, frame_x_m, between_depth_m, seat_x_m):
@@ -70,21 +71,20 @@ def seat_place(design, sections, frame_x_m, between_depth_m, seat_x_m):
     skin = interp(half, y[..., hull], z[..., hull])
     under = under_at(half)
     top = under_at(np.full((*x.shape, 1), SIT_APART_M))[..., -1, 0][()] + seat.thickness_m
+    slope = np.diff(skin) / np.maximum(np.diff(half), 1e-9)
+    slope = np.concatenate([slope, slope[..., -1:]], axis=-1)
+    clear = ((under - skin) / np.sqrt(1.0 + slope**2)).min(axis=(-1, -2))
     order = np.argsort(-ahead, kind="stable")
     return SeatPlace(top, x[..., order], half[..., order, :], under[..., order, :],
-                     skin[..., order, :], span)
+                     skin[..., order, :], span, clear)
 
 
 def clear_of_skin_m(design, place, body_kg):
     """Least distance of the seat from the skin with a paddler of this weight on it.
 
-    Measured square to the skin; the seat sags by its bending at midspan, which is taken off
-    everywhere.
+    The seat sags by its bending at midspan, which is taken off everywhere.
     """
-    slope = np.diff(place.skin_m) / np.maximum(np.diff(place.half_m), 1e-9)
-    slope = np.concatenate([slope, slope[..., -1:]], axis=-1)
-    gap = (place.under_m - place.skin_m) / np.sqrt(1.0 + slope**2)
-    return gap.min(axis=(-1, -2)) - sag_m(design.seat, place.span_m, body_kg)
+    return place.clear_m - sag_m(design.seat, place.span_m, body_kg)
 
 
 def sag_m(seat, span_m, body_kg):

@@ -165,7 +165,7 @@ def _newton(outline, heel, wanted, centre, mid_x_m, level, trim, of):
     centre = centre + none[:, None]
     wanted, mid_x_m, level, trim = (  # each its own, which a loop may write
         one + none for one in (wanted, mid_x_m, level, trim))
-    compiled(planes.to_rest, planes.clip, planes.add_up, planes.newton_step)(
+    compiled(planes.to_rest, planes.shares, planes.clip, planes.add_up, planes.newton_step)(
         *points_of(outline), of, outline.sides, heel, wanted, centre, mid_x_m, level, trim,
         MOST_STEPS, sums)
     wet = immersed_of(sums)

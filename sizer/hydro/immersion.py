@@ -16,7 +16,7 @@ from functools import lru_cache
 import numpy as np
 
 from sizer.compiled import compiled
-from sizer.hydro.planes import add_up, clip
+from sizer.hydro.planes import add_up, clip, shares
 
 AT_ONCE = 64  # planes: what their sections hold stays in a processor's own memory
 
@@ -94,12 +94,13 @@ def immersed(outline, up, level_m, of=None):
     """
     x, y, z, rise = points_of(outline)
     of, water = _water(len(x), up, level_m, of)
-    sums = np.zeros((of.size, 9))
+    sums, share = np.empty((of.size, 9)), np.empty((*x.shape, 3))
+    compiled(shares)(x, outline.sides, share)
     cut = np.empty((min(of.size, AT_ONCE), x.shape[1], 6))
     for first in range(0, of.size, AT_ONCE):
         some = slice(first, first + AT_ONCE)
         compiled(clip)(x, y, z, rise, of[some], water[some], cut)
-        compiled(add_up)(x, of[some], water[some], outline.sides, cut, sums[some])
+        compiled(add_up)(share, of[some], water[some], outline.sides, cut, sums[some])
     sums[:, 4:] /= np.hypot(up[:, 1], up[:, 2])[:, None]  # along the water's own slope in x
     return immersed_of(sums)
 

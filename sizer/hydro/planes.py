@@ -54,51 +54,70 @@ def clip(x_m, y_m, z_m, rise_m, of, water, cut):
                 second / 3.0)
 
 
-def add_up(x_m, of, water, sides, cut, sums):
-    """Adds to `sums` (n_planes, 9) what the sections hold, exactly where it runs straight between
-    them: volume, its moments about x, y and z, and the waterline's as in Immersed, across x."""
-    sections = x_m.shape[1]
-    for plane in range(of.size):
-        sin_heel, cos_heel = water[plane, :2]
-        boat = of[plane]
-        for section in range(sections):
-            area, moment_a, moment_b, breadth, first, second = cut[plane, section]
+def shares(x_m, sides, found):
+    """Fills `found` (n_boats, n_sections, 3) with what each section's values count for in sums over
+    the length, of themselves and times x and x^2: exact where they run straight between."""
+    last = x_m.shape[1] - 1
+    for boat in range(x_m.shape[0]):
+        for section in range(last + 1):
             x = x_m[boat, section]
-            ahead = x_m[boat, max(section - 1, 0)]
-            behind = x_m[boat, min(section + 1, sections - 1)]
+            ahead, behind = x_m[boat, max(section - 1, 0)], x_m[boat, min(section + 1, last)]
             near, far = sides * (x - ahead), sides * (behind - x)
-            one = (near + far) / 2.0
-            by_x = (near * (ahead + 2.0 * x) + far * (2.0 * x + behind)) / 6.0
-            by_x2 = (near * (ahead**2 + 2.0 * ahead * x + 3.0 * x**2)
-                     + far * (3.0 * x**2 + 2.0 * x * behind + behind**2)) / 12.0
-            if sides == 2.0:  # what one side adds the other takes away
-                moment_a = first = 0.0
-            for place, value in enumerate((
-                    one * area, by_x * area,
-                    one * (cos_heel * moment_a - sin_heel * moment_b),
-                    one * (sin_heel * moment_a + cos_heel * moment_b),
-                    one * breadth, by_x * breadth, by_x2 * breadth, one * first, one * second)):
-                sums[plane, place] += value
+            found[boat, section] = (
+                (near + far) / 2.0,
+                (near * (ahead + 2.0 * x) + far * (2.0 * x + behind)) / 6.0,
+                (near * (ahead**2 + 2.0 * ahead * x + 3.0 * x**2)
+                 + far * (3.0 * x**2 + 2.0 * x * behind + behind**2)) / 12.0)
+
+
+def add_up(share, of, water, sides, cut, sums):
+    """Fills `sums` (n_planes, 9) with what the sections hold, by their `shares`: volume, its
+    moments about x, y and z, and the waterline's as in Immersed, across x."""
+    for plane in range(of.size):
+        sin_heel, cos_heel = water[plane, 0], water[plane, 1]
+        volume = by_x = across = upwards = breadth = breadth_x = breadth_x2 = first = second = 0.0
+        for section in range(cut.shape[1]):
+            one, x, x2 = share[of[plane], section]
+            volume += one * cut[plane, section, 0]
+            by_x += x * cut[plane, section, 0]
+            across += one * cut[plane, section, 1]
+            upwards += one * cut[plane, section, 2]
+            breadth += one * cut[plane, section, 3]
+            breadth_x += x * cut[plane, section, 3]
+            breadth_x2 += x2 * cut[plane, section, 3]
+            first += one * cut[plane, section, 4]
+            second += one * cut[plane, section, 5]
+        if sides == 2.0:  # what one side adds the other takes away
+            across = first = 0.0
+        sums[plane] = (volume, by_x, cos_heel * across - sin_heel * upwards,
+                       sin_heel * across + cos_heel * upwards, breadth, breadth_x, breadth_x2,
+                       first, second)
 
 
 def to_rest(x_m, y_m, z_m, rise_m, of, sides, heel_deg, wanted_m3, centre_m, mid_m, level_m,
             trim_deg, most_steps, sums):
     """Newton steps of each plane until it carries `wanted_m3`, centred under `centre_m`
     (n_planes, 3). Changes `level_m` and `trim_deg`, which hold where to start; fills `sums`
-    (n_planes, 9), as `add_up`, with what is under the last plane that was looked at."""
-    cut, water = np.empty((1, x_m.shape[1], 6)), np.ones((1, 5))
+    (n_planes, 9), as `add_up`, with what is under the last plane that was looked at. A boat's
+    next heel begins as far from where to start as its last one ended."""
+    cut, water, share = np.empty((1, x_m.shape[1], 6)), np.ones((1, 5)), np.empty((*x_m.shape, 3))
+    shares(x_m, sides, share)
+    moved_m = moved_deg = 0.0
     for plane in range(of.size):
         heel, wanted, centre, own = (np.radians(heel_deg[plane]), wanted_m3[plane],
                                      centre_m[plane], sums[plane])
+        given_m, given_deg = level_m[plane], trim_deg[plane]
+        if plane and of[plane] == of[plane - 1] and heel_deg[plane] > heel_deg[plane - 1]:
+            level_m[plane] += moved_m
+            trim_deg[plane] += moved_deg
         for step in range(most_steps + 1):
             trim = np.radians(trim_deg[plane])
             slant = np.cos(trim)  # of the plane, across the boat
             up = (-np.sin(trim), -slant * np.sin(heel), slant * np.cos(heel))
             water[0] = (-up[1], up[2], up[0], level_m[plane], 1.0)
             water /= slant
-            own[:] = 0.0
             clip(x_m, y_m, z_m, rise_m, of[plane:plane + 1], water, cut)
-            add_up(x_m, of[plane:plane + 1], water, sides, cut, sums[plane:plane + 1])
+            add_up(share, of[plane:plane + 1], water, sides, cut, sums[plane:plane + 1])
             own[4:] /= slant  # along the water's own slope in x
             excess = own[0] - wanted
             moment = slant * (own[1] - own[0] * centre[0])
@@ -111,6 +130,7 @@ def to_rest(x_m, y_m, z_m, rise_m, of, sides, heel_deg, wanted_m3, centre_m, mid
                 own[0], own[1:4], own[4], own[5], own[6], up, excess, moment, centre, mid_m[plane])
             level_m[plane] += d_level
             trim_deg[plane] = min(max(trim_deg[plane] + d_trim, -MOST_TRIM_DEG), MOST_TRIM_DEG)
+        moved_m, moved_deg = level_m[plane] - given_m, trim_deg[plane] - given_deg
 
 
 def newton_steps(volume_m3, moment_m4, area_m2, x_m3, x2_m4, ups, excess, moment, centre_m, mid_m,

@@ -176,9 +176,9 @@ def _particulars(curve, arm, roots, turns):
         vanishing, greatest = 0.0, 0.0
     else:
         last = end if vanishing is None else vanishing
-        turns = [turn for turn in turns if loll < turn < last]
-        best = max([*turns, last], key=lambda angle: float(arm(angle)))
-        greatest = float(arm(best))
+        tops = np.append([turn for turn in turns if loll < turn < last], last)
+        arms = arm(tops)
+        best, greatest = float(tops[arms.argmax()]), float(arms.max())
     rim = np.inf if curve.rim_deg is None else np.radians(curve.rim_deg)
     weight = curve.mass_kg * STANDARD_GRAVITY_MPS2
     to_best, to_last, to_open = (weight * float(arm.integrate(0.0, angle))
