@@ -67,7 +67,8 @@ def upright_of(sections, load, water, afloat, wet):
     # heights square to the water, so that they hold at the trim found
     centre = np.einsum("pi,pi->p", afloat.centre_m, up)
     over = centre - (up[:, 0] * load.lcg_m + up[:, 2] * load.vcg_m)
-    lcf = wet.plane_x_m3 / wet.plane_area_m2
+    with np.errstate(invalid="ignore"):  # of a boat that does not float
+        lcf = wet.plane_x_m3 / wet.plane_area_m2
     bm_long = (wet.plane_x2_m4 - wet.plane_area_m2 * lcf**2) / up[:, 2] ** 2 / volume
     return Upright(
         volume_m3=volume, trim_deg=afloat.trim_deg, draft_m=-keel.min(axis=-1),
