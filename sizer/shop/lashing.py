@@ -1,6 +1,7 @@
 """Lashing holes beside the notches, and the mortises of a cockpit frame."""
 
 from itertools import product
+from math import dist
 
 import numpy as np
 from shapely import prepare
@@ -86,8 +87,7 @@ def _fits(wood, edge, spot, holes):
     if 0.0 < spot[0] < HOLES_APART_M / 2.0 or not wood.contains(place):
         return False
     clear = edge.distance(place) >= EDGE_M + HOLE_M / 2.0
-    return clear and all(np.hypot(*np.subtract(spot, other)) >= HOLES_APART_M
-                         for _, other in holes)
+    return clear and all(dist(spot, other) >= HOLES_APART_M for _, other in holes)
 
 
 def _spots(notch, upper):
