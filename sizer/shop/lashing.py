@@ -48,10 +48,13 @@ def mortises(section, kind, thickness_m):
     width = panel_widths_m(kind, section.skin_m, section.sheer)[section.sheer - 1]
     middle = middle + deep * 0.5 * (width + RELIEF_M + MIDDLE_HOLLOW_M)
     sticks = unary_union([notch.room() for notch in section.notches])
-    slots = [_mortise(middle + shift * along, along, thickness_m, long)
-             for long, shift in product(MORTISE_LENGTHS_M, MORTISE_SHIFTS_M)]
-    slot = next((one for one in slots if one.distance(sticks) >= MORTISE_WEB_M),
-                max(slots, key=lambda one: one.distance(sticks)))
+
+    def tried():
+        return (_mortise(middle + shift * along, along, thickness_m, long)
+                for long, shift in product(MORTISE_LENGTHS_M, MORTISE_SHIFTS_M))
+
+    slot = next((one for one in tried() if one.distance(sticks) >= MORTISE_WEB_M),
+                None) or max(tried(), key=lambda one: one.distance(sticks))
     return [slot, scale(slot, xfact=-1.0, origin=(0.0, 0.0))]
 
 
