@@ -12,6 +12,7 @@ makes them one bar from rail to rail: alone, each would break out of its corner.
 
 from dataclasses import dataclass, replace
 from itertools import product
+from math import dist
 
 import numpy as np
 from shapely.geometry import LineString, Point
@@ -154,7 +155,7 @@ def _free(pattern, spot, taken):
     at = Point(spot)
     return (pattern.wood.contains(at)
             and pattern.wood.boundary.distance(at) >= EDGE_M + 0.5 * HOLE_M - 1e-9
-            and all(np.hypot(*np.subtract(spot, other)) >= HOLES_APART_M for _, other in taken))
+            and all(dist(spot, other) >= HOLES_APART_M for _, other in taken))
 
 
 def _level_m(ends, ball_m):

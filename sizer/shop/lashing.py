@@ -1,6 +1,7 @@
 """Lashing holes beside the notches, and the mortises of a cockpit frame."""
 
 from itertools import product
+from math import dist
 
 import numpy as np
 from shapely import prepare
@@ -47,10 +48,13 @@ def mortises(section, kind, thickness_m):
     width = panel_widths_m(kind, section.skin_m, section.sheer)[section.sheer - 1]
     middle = middle + deep * 0.5 * (width + RELIEF_M + MIDDLE_HOLLOW_M)
     sticks = unary_union([notch.room() for notch in section.notches])
-    slots = [_mortise(middle + shift * along, along, thickness_m, long)
-             for long, shift in product(MORTISE_LENGTHS_M, MORTISE_SHIFTS_M)]
-    slot = next((one for one in slots if one.distance(sticks) >= MORTISE_WEB_M),
-                max(slots, key=lambda one: one.distance(sticks)))
+
+    def tried():
+        return (_mortise(middle + shift * along, along, thickness_m, long)
+                for long, shift in product(MORTISE_LENGTHS_M, MORTISE_SHIFTS_M))
+
+    slot = next((one for one in tried() if one.distance(sticks) >= MORTISE_WEB_M),
+                None) or max(tried(), key=lambda one: one.distance(sticks))
     return [slot, scale(slot, xfact=-1.0, origin=(0.0, 0.0))]
 
 
@@ -86,8 +90,7 @@ def _fits(wood, edge, spot, holes):
     if 0.0 < spot[0] < HOLES_APART_M / 2.0 or not wood.contains(place):
         return False
     clear = edge.distance(place) >= EDGE_M + HOLE_M / 2.0
-    return clear and all(np.hypot(*np.subtract(spot, other)) >= HOLES_APART_M
-                         for _, other in holes)
+    return clear and all(dist(spot, other) >= HOLES_APART_M for _, other in holes)
 
 
 def _spots(notch, upper):

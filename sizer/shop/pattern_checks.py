@@ -4,8 +4,9 @@ from dataclasses import dataclass
 from itertools import combinations, pairwise
 
 import numpy as np
+import shapely
 from shapely.affinity import scale
-from shapely.geometry import LineString, Point, Polygon
+from shapely.geometry import LineString, Polygon
 
 from sizer.shop.lashing import EDGE_M, HOLE_M, HOLES_APART_M
 from sizer.shop.notches import LEAST_TOOTH_M
@@ -101,12 +102,13 @@ def _notches(pattern):
     # beside a stick on the centre line, port and starboard lie in one pocket with it
     pockets |= {(side.stringer, side.stringer) for pair in pattern.section.shared
                 for side, middle in (pair, pair[::-1]) if middle.central}
-    both = [(notch.stringer, side, _on(side, notch.room())) for notch in notches
+    both = [(notch.stringer, _on(side, notch.room())) for notch in notches
             for side in ((1,) if notch.central else (1, -1))]
-    gaps = [(one.distance(other), f"{name} and {next_name}")
-            for (name, side, one), (next_name, next_side, other) in combinations(both, 2)
-            if (name, next_name) not in pockets]
-    value, place = min(gaps)
+    ones, others, places = zip(*(
+        (one, other, f"{name} and {next_name}")
+        for (name, one), (next_name, other) in combinations(both, 2)
+        if (name, next_name) not in pockets), strict=True)
+    value, place = _least(shapely.distance(ones, others), places)
     yield length_check(
         pattern.name, place, "plywood between notches", value, "at least", LEAST_TOOTH_M,
         "thinnest plywood between two notches; neighbours nearer than this share a pocket")
@@ -163,18 +165,25 @@ def _holes(pattern):
     yield PatternCheck(pattern.name, fewest, "lashing holes", count[fewest], LEAST_HOLES,
                        "at least", "a side", True, "holes to lash this stick through; sticks of "
                        "one pocket are lashed together")
-    spots = [Point(spot) for _, spot in pattern.holes]
-    edges = [(pattern.wood.boundary.distance(spot) - HOLE_M / 2.0, name)
-             for spot, (name, _) in zip(spots, pattern.holes, strict=True)]
-    apart = [(one.distance(other), pattern.holes[row][0])
-             for (row, one), (_, other) in combinations(enumerate(spots), 2)]
-    for name, places, limit, meaning in (
-        ("plywood round lashing holes", edges, EDGE_M, "least between a hole's rim and an edge"),
-        ("lashing holes apart", apart, HOLES_APART_M, "least between the middles of two holes"),
+    tied = [name for name, _ in pattern.holes]
+    spots = shapely.points(np.reshape([spot for _, spot in pattern.holes], (-1, 2)))
+    edges = shapely.distance(pattern.wood.boundary, spots) - HOLE_M / 2.0
+    ones, others = np.triu_indices(len(spots), 1)
+    apart = shapely.distance(spots[ones], spots[others])
+    for name, found, places, limit, meaning in (
+        ("plywood round lashing holes", edges, tied, EDGE_M,
+         "least between a hole's rim and an edge"),
+        ("lashing holes apart", apart, [tied[row] for row in ones], HOLES_APART_M,
+         "least between the middles of two holes"),
     ):
         if places:
-            value, place = min(places)
+            value, place = _least(found, places)
             yield length_check(pattern.name, place, name, value, "at least", limit, meaning)
+
+
+def _least(values, places):
+    """The least of an array's values and its place; of equal ones the first by the alphabet."""
+    return min(zip(values.tolist(), places, strict=True))
 
 
 def _pockets(pattern):

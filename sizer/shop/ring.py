@@ -32,7 +32,7 @@ def edges_m(section):
 
 def hollows(section):
     """What is taken off behind the skin between the sticks, both sides."""
-    strips = [Polygon([*curve, end - just_inside, start - just_inside]).buffer(0)
+    strips = [Polygon(np.vstack([curve, end - just_inside, start - just_inside])).buffer(0)
               for start, end, curve in _panels(section)
               for just_inside in [OPENED_M * _inward(start, end)]]
     return both_sides(unary_union(strips))

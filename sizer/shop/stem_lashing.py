@@ -8,9 +8,11 @@
 
 from dataclasses import dataclass
 from itertools import product
+from math import dist
 
 import numpy as np
-from shapely.geometry import LineString, Point
+from shapely import contains_xy, prepare
+from shapely.geometry import LineString
 from shapely.ops import unary_union
 
 from sizer.shop.lashing import EDGE_M, HOLE_M, HOLES_APART_M
@@ -46,6 +48,7 @@ def stem_lashings(wood, beside, keel, tail_m, ridge):
     bands = {one.stringer: one.band() for one in beside}
     free = wood.buffer(-(EDGE_M + HOLE_M / 2.0)).difference(
         unary_union(list(bands.values())).buffer(CLEAR_M + HOLE_M / 2.0))
+    prepare(free)
     made = []
     for shares in ON_TAIL:
         made += _first(_round_keel(keel, tail_m, bands, shares), free, made)
@@ -62,8 +65,8 @@ def _first(wanted, free, made):
     """The first of the lashings whose holes lie in free wood, apart from those made; or none."""
     taken = [hole for other in made for hole in other.holes]
     for one in wanted:
-        if all(free.contains(Point(hole)) for hole in one.holes) and all(
-                np.hypot(*np.subtract(hole, other)) >= HOLES_APART_M
+        if contains_xy(free, one.holes).all() and all(
+                dist(hole, other) >= HOLES_APART_M
                 for hole in one.holes for other in taken):
             return [one]
     return []

@@ -285,6 +285,13 @@ def test_a_stick_too_deep_for_the_frame_fails_by_name(base_lines):
     assert all("lower chine" in check.place for check in failed)
 
 
+def test_frame_without_any_hole_is_told_as_such(patterns):
+    found = pattern_checks([replace(patterns[0], holes=())])
+    told = {check.name: check for check in found if "holes" in check.name}
+    assert list(told) == ["lashing holes"]
+    assert (told["lashing holes"].value, told["lashing holes"].status) == (0, "fail")
+
+
 def test_a_ring_cut_too_thin_fails_by_place(patterns):
     ring = next(pattern for pattern in patterns if pattern.kind == "footbrace")
     thin = replace(ring, opening=ring.opening.buffer(0.025))
