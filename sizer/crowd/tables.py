@@ -8,6 +8,7 @@ smooth curves over the mass carried, and any paddler is read off them.
 from dataclasses import dataclass
 
 import numpy as np
+from scipy.interpolate import CubicSpline
 
 from sizer.compiled import compiled
 from sizer.hydro.flotation import Load, at_rest
@@ -53,8 +54,9 @@ def water_table(boat, volumes_m3, water):
     volume, figures = _figures(sections, *_planes(heights), water)
     volume = volume.reshape(heights.shape)
     figures = figures.reshape(*heights.shape, len(FIGURES))
-    return WaterTable(volume, _pieces(volume, figures),
-                      (float(volume[:, 0].max()), float(volume[:, -1].min())))
+    pieces = np.stack([CubicSpline(*pair).c for pair in zip(volume, figures, strict=True)])
+    pieces = np.ascontiguousarray(pieces.transpose(0, 2, 3, 1))
+    return WaterTable(volume, pieces, (float(volume[:, 0].max()), float(volume[:, -1].min())))
 
 
 def _planes(heights_m):
@@ -71,32 +73,6 @@ def _figures(sections, trim_deg, heights_m, water):
     return found.volume_m3, np.stack([
         centre[:, 0] - centre[:, 2] * up[:, 0] / up[:, 2], found.gm_m, found.gm_long_m,
         wet.plane_area_m2, found.freeboard_m, found.rim_freeboard_m, found.draft_m], axis=-1)
-
-
-def _pieces(knots, values):
-    """The smooth curves through values (n, k, n_figures), each row at its own knots (n, k): (n,
-    k - 1, n_figures, 4), cubics in what is over each knot, the highest power first.
-
-    Slope and curvature go on over every knot, and at the last but one to each end the third
-    derivative too ("not a knot"): C. de Boor, A Practical Guide to Splines, 1978, chapter IV.
-    """
-    step = np.diff(knots)
-    rise = np.diff(values, axis=1) / step[..., None]
-    inner = np.arange(1, knots.shape[1] - 1)
-    ties, wanted = np.zeros((*knots.shape, knots.shape[1])), np.empty(values.shape)
-    before, after = step[:, :-1], step[:, 1:]
-    ties[:, inner, inner - 1], ties[:, inner, inner + 1] = after, before
-    ties[:, inner, inner] = 2.0 * (before + after)
-    wanted[:, 1:-1] = 3.0 * (after[..., None] * rise[:, :-1] + before[..., None] * rise[:, 1:])
-    for end, beside, one, other in ((0, 1, 0, 1), (-1, -2, -1, -2)):
-        near, far = step[:, one], step[:, other]
-        ties[:, end, end], ties[:, end, beside] = far, near + far
-        wanted[:, end] = (((3.0 * near + 2.0 * far) * far)[:, None] * rise[:, one]
-                          + (near**2)[:, None] * rise[:, other]) / (near + far)[:, None]
-    slope = np.linalg.solve(ties, wanted)
-    step, start, end = step[..., None], slope[:, :-1], slope[:, 1:]
-    return np.stack([(start + end - 2.0 * rise) / step**2, (3.0 * rise - 2.0 * start - end) / step,
-                     start, values[:, :-1]], axis=-1)
 
 
 def read_off(table, volume_m3, x_m, z_m):

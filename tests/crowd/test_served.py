@@ -4,7 +4,6 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from scipy.interpolate import CubicSpline
 
 from sizer.crowd import finished as finished_module
 from sizer.crowd.bodies import crowd_of
@@ -29,7 +28,6 @@ from sizer.crowd.served import (
     judged,
     judged_in,
 )
-from sizer.crowd.tables import water_table
 from sizer.design.library import read_base, shipped_names
 from sizer.errors import BadInput, Fault, NotSolved
 from sizer.fit.assess import assess, assess_boat
@@ -98,17 +96,6 @@ def test_every_value_of_the_tables_is_that_of_the_exact_engine_within_its_allowa
                 allowed = ALLOWANCE.get(row.key, 0.0) + 1e-9
                 least = max(FARTHEST.get(row.key, 0.0), allowed)
                 assert there - least <= here <= there + allowed, row.key
-
-
-def test_curves_of_the_water_table_are_the_splines_of_scipy(day_boat):
-    table = water_table(finished(day_boat, Scaling()).boat, (0.08, 0.15), WATER)
-    for knots, pieces in zip(table.knots_m3, table.pieces, strict=True):
-        last = (pieces[-1] * (knots[-1] - knots[-2]) ** np.arange(3, -1, -1)).sum(axis=-1)
-        spline = CubicSpline(knots, np.vstack([pieces[..., 3], last]))
-        fine = np.linspace(knots[0], knots[-1], 101)[:-1]
-        at = np.searchsorted(knots, fine, side="right") - 1
-        powers = (fine - knots[at])[:, None, None] ** np.arange(3, -1, -1)
-        assert (pieces[at] * powers).sum(axis=-1) == pytest.approx(spline(fine), rel=1e-9, abs=1e-9)
 
 
 def test_centres_of_the_load_follow_the_sliding_seat(case):
