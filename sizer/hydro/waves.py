@@ -223,7 +223,7 @@ def _swing(kinks, number_1pm, steps_m, sums):
     """Puts each row's sum of kink cos(k l x) and of kink sin(k l x) into `sums`, (2, n).
 
     Stations stand evenly but for a few, so the angle is turned on from one to the next by the same
-    sine and cosine, which cost twenty times as much as the turn.
+    sine and cosine, which cost more than the turn does.
     """
     for row in range(number_1pm.size):
         cosine, sine = 1.0, 0.0
