@@ -13,9 +13,9 @@ import numpy as np
 
 from sizer.errors import BadInput, Fault
 from sizer.hydro.abeam import Outline, Side, outline_abeam, side_between, together
-from sizer.hydro.flotation import Load
+from sizer.hydro.flotation import Load, float_and_wet
 from sizer.hydro.immersion import up_vectors
-from sizer.hydro.particulars import float_upright
+from sizer.hydro.particulars import particulars_of
 from sizer.rows import interp
 from sizer.units import MM_PER_M
 
@@ -128,13 +128,15 @@ def wind_after_seat_shift(sections, load, paddler_kg, water, body, seat_x_m, sea
 
     Raises
     ------
-    BadInput at "seat_shift_m" beyond half the hull; else as `float_upright`.
+    BadInput at "seat_shift_m" beyond half the hull; else as `float_and_wet`: a rim that the seat
+    puts under water is no reason to tell nothing of the wind.
     """
     reach = 0.5 * sections.length_m
     _refuse(("seat_shift_m", shift_m, -reach, reach, "m"))
     moved = Load(load.mass_kg, load.lcg_m + paddler_kg * shift_m / load.mass_kg, load.vcg_m,
                  load.tcg_m)
-    particulars = float_upright(sections, moved, water)
+    particulars = particulars_of(sections, moved, water,
+                                 *float_and_wet(sections, moved, water, 0.0, None))
     return particulars, wind_balance(sections, particulars, body, seat_x_m + shift_m, seat_z_m)
 
 
