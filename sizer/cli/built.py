@@ -10,7 +10,7 @@ from sizer.cli.fit import FORCE
 from sizer.cli.folder import out_folder, write_folder
 from sizer.cli.inputs import REQUEST, json_of, small_bytes
 from sizer.cli.options import STAMP, Command, Option, number, one_of, stamp_of
-from sizer.errors import BadInput, Fault
+from sizer.design.read import utf8_text
 from sizer.export.built_answer import dry_fit_answer, dry_fit_files
 from sizer.export.launch_answer import launch_answer
 from sizer.export.numbers import json_text
@@ -61,10 +61,7 @@ def _json(path, place, _given):
 
 
 def _text(path, place, _given):
-    try:
-        return small_bytes(path, place, USUAL).decode("utf-8")
-    except UnicodeDecodeError as error:
-        raise BadInput([Fault(place, "not UTF-8 text", "save it as UTF-8 CSV")]) from error
+    return utf8_text(small_bytes(path, place, USUAL), place)
 
 
 def _out(text, place, given):

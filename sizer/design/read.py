@@ -13,6 +13,7 @@ from sizer.design.records import BaseDesign, StringerEnd
 from sizer.design.schema import FORMAT, DesignFile
 from sizer.design.upgrade import upgraded
 from sizer.errors import BadInput, Fault
+from sizer.spreadsheet import BYTE_ORDER_MARK
 from sizer.units import MM_PER_M
 
 # What is allowed, by the kind of pydantic's finding; its own words speak of inputs and items.
@@ -62,15 +63,23 @@ def plain_text(given, source, what):
         raise BadInput([Fault(source, f"{len(given) / 1e6:.1f} MB",
                               f"{what} is at most 2 MB; is this the file?")])
     if isinstance(given, bytes):
-        try:
-            given = given.decode("utf-8")
-        except UnicodeDecodeError as error:
-            raise BadInput([Fault(source, f"byte {error.start} is not UTF-8 text",
-                                  "save it as plain UTF-8 text")]) from error
-    text = given.removeprefix("\ufeff")
+        given = utf8_text(given, source)
+    text = given.removeprefix(BYTE_ORDER_MARK)
     if not text.strip():
         raise BadInput([Fault(source, "empty", f"{what}; see baselines/README.md")])
     return text
+
+
+def utf8_text(raw, source):
+    """The text of UTF-8 bytes, without the byte order mark that some programs begin it with.
+
+    Raises BadInput at `source`, where it is not UTF-8.
+    """
+    try:
+        return raw.decode("utf-8").removeprefix(BYTE_ORDER_MARK)
+    except UnicodeDecodeError as error:
+        raise BadInput([Fault(source, f"byte {error.start} is not UTF-8 text",
+                              "save it as plain UTF-8 text")]) from error
 
 
 def _parsed(text, source):

@@ -12,6 +12,7 @@ from sizer.crowd.people import BadRow, read_people
 from sizer.crowd.population import Recipe, population_lines
 from sizer.crowd.results import everyone
 from sizer.crowd.sizes import MOST_SIZES
+from sizer.design.read import utf8_text
 from sizer.errors import BadInput, Fault
 from sizer.export.range_package import RangePackage, range_package
 from sizer.fit.request import Trip
@@ -135,11 +136,7 @@ def _listed():
 
 
 def _take_list(name, data):
-    try:
-        text = data.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise BadInput([Fault(name, f"byte {error.start} is not UTF-8 text",
-                              "save it as UTF-8 CSV")]) from error
+    text = utf8_text(data, name)
     if not _rows(text):
         raise BadInput([Fault(name, "no rows", "give one person or more")])
     view()["people"] = name, text
