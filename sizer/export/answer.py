@@ -103,7 +103,8 @@ def full_answer(job, study):
         "stability": {
             "paddler_rigid": righting_curve_answer(wrong.rigid, wrong.rigid_sums),
             "paddler_upright": righting_curve_answer(wrong.mover, wrong.mover_sums),
-            **{name: righting_curve_answer(curve, stability_particulars(curve))
+            **{name: None if curve is None
+               else righting_curve_answer(curve, stability_particulars(curve))
                for name, curve in study.other_curves.items()},
             "on_wave": wave_answer(wrong.wave), "note": RIGHTING_SOURCE,
         },

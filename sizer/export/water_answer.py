@@ -1,7 +1,10 @@
 """Righting, flooding and drag as plain JSON values."""
 
+from dataclasses import fields
+
 from sizer.export.numbers import mm, named, number
 from sizer.fit.checks import WAVE_SOURCE
+from sizer.fit.sensitivity import Figures
 from sizer.hydro.drag import NOTE
 from sizer.hydro.stability import stability_particulars
 from sizer.hydro.wind_under_way import CAUTION, LEAD_ERROR, SOURCE
@@ -91,8 +94,9 @@ def pace_answer(pace):
 
 
 def wind_answer(wind):
-    """Side areas above and below water and the lead between their centres."""
-    return {
+    """Side areas above and below water and the lead between their centres; null where the boat
+    does not float so."""
+    return None if wind is None else {
         **{where: named(side, "area_m2", "x_m", "height_m")
            for where, side in (("above", wind.above), ("below", wind.below))},
         "lead_percent_of_waterline": number(100.0 * wind.lead), "says": wind.meaning,
@@ -100,21 +104,26 @@ def wind_answer(wind):
 
 
 def under_way_answer(cases):
-    """Which way the boat turns under way in wind, by case of a Study, and the skeg for it."""
+    """Which way the boat turns under way in wind, by case of a Study, and the skeg for it;
+    null where a case does not float."""
     return {
-        name: [{**named(one, "wind_mps", "speed_mps", "drift_deg", "wind_x_m", "water_x_m"),
-                "side_force_n": number(one.side_force_N),
-                "lead_percent_of_waterline": number(100.0 * one.lead), "turns": str(one.turns),
-                **named(one, "skeg_x_m", "skeg_m2", "skeg_low_m2", "skeg_high_m2"),
-                "says": one.says} for one in ways]
+        name: None if ways is None else list(map(_way_answer, ways))
         for name, ways in cases.items()
     } | {"lead_plus_minus_percent": number(100.0 * LEAD_ERROR), "note": CAUTION,
          "source": SOURCE}
 
 
+def _way_answer(way):
+    return {**named(way, "wind_mps", "speed_mps", "drift_deg", "wind_x_m", "water_x_m"),
+            "side_force_n": number(way.side_force_N),
+            "lead_percent_of_waterline": number(100.0 * way.lead), "turns": str(way.turns),
+            **named(way, "skeg_x_m", "skeg_m2", "skeg_low_m2", "skeg_high_m2"),
+            "says": way.says}
+
+
 def change_answer(change):
-    """What one small change does."""
-    effect = change.change
+    """What one small change does; null where the boat changed so does not float."""
+    effect = change.change or Figures(*[None] * len(fields(Figures)))
     return {"change": change.name, **named(effect, "freeboard_m", "trim_deg", "gm_m"),
             "drag_at_3_kn_n": number(effect.drag_3kn_N),
             "drag_at_4_kn_n": number(effect.drag_4kn_N)}

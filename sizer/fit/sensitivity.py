@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 
 from sizer.fit.loading import loading
+from sizer.fit.told import known
 from sizer.hull.boat import SECTION_COUNT, scaled_boat
 from sizer.hull.weight import own_weight
 from sizer.hydro.drag import drag_curve, drag_sections, wetted
@@ -26,10 +27,11 @@ class Figures:
 
 @dataclass(frozen=True)
 class Change:
-    """One change and what it does; the size of the change stands in its name."""
+    """One change and what it does, None where the boat changed so does not float; the size of the
+    change stands in its name."""
 
     name: str
-    change: Figures
+    change: Figures | None
 
 
 @dataclass(frozen=True)
@@ -85,7 +87,7 @@ def sensitivity(lines, scaling, person, count=SECTION_COUNT):
 
     Raises
     ------
-    WillNotFloat, NotSolved: see `sizer.hydro.flotation.float_at`.
+    WillNotFloat, NotSolved: see `sizer.hydro.flotation.float_at`; of the boat as it is.
     """
     boat = scaled_boat(lines, scaling, count)
     weighed = _weighed(boat, person.boat_share)
@@ -93,14 +95,18 @@ def sensitivity(lines, scaling, person, count=SECTION_COUNT):
     changes = []
     for name, step in STEPS:
         low = max(-0.5, -person.gear_kg / step.gear_kg) if step.gear_kg else -0.5  # never below 0
-        more, less = (
-            _figures(*(_wider(lines, boat, part, count, person.boat_share) if step.beam_m
-                       else weighed), person, part, start)[0]
-            for part in (step.times(low + 1.0), step.times(low)))
-        changes.append(Change(name, Figures(*(
-            high - low for high, low in zip(vars(more).values(), vars(less).values(),
-                                            strict=True)))))
+        sides = [
+            known(_figures, *(_wider(lines, boat, part, count, person.boat_share) if step.beam_m
+                              else weighed), person, part, start)
+            for part in (step.times(low + 1.0), step.times(low))]
+        changes.append(Change(name, None if None in sides else _between(*sides)))
     return Sensitivity(now, tuple(changes))
+
+
+def _between(more, less):
+    """Figures by which one differs from the other, each as `_figures` gives it."""
+    return Figures(*(high - low for high, low in zip(*(
+        vars(figures).values() for figures, _ in (more, less)), strict=True)))
 
 
 def _wider(lines, boat, step, count, boat_share):

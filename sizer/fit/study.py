@@ -6,6 +6,7 @@ import numpy as np
 
 from sizer.fit.loading import together
 from sizer.fit.sensitivity import Change, sensitivity
+from sizer.fit.told import known
 from sizer.hydro.drag import DragCurve, Pace, drag_curve, drag_sections, pace, wetted
 from sizer.hydro.flotation import Load, float_at
 from sizer.hydro.immersion import up_vectors
@@ -24,15 +25,16 @@ SPEEDS_MPS = np.linspace(0.5, 3.2, 28)  # 1 to 6 knots, what a paddler does
 
 @dataclass(frozen=True, eq=False)
 class Study:
-    """The fitted boat under way, and its other righting curves."""
+    """The fitted boat under way, and its other righting curves; None where a case does not float.
+    """
 
-    other_curves: dict[str, RightingCurve]  # by case
+    other_curves: dict[str, RightingCurve | None]  # by case
     drag: DragCurve
     pace: Pace
     wind: WindBalance
     wind_with_skeg: WindBalance
-    wind_seat_aft: WindBalance  # seat SEAT_AFT_M farther aft, floated again
-    under_way: dict[str, tuple[UnderWay, ...]]  # by case, for each of PADDLED
+    wind_seat_aft: WindBalance | None  # seat SEAT_AFT_M farther aft, floated again
+    under_way: dict[str, tuple[UnderWay, ...] | None]  # by case, for each of PADDLED
     changes: tuple[Change, ...]
 
 
@@ -46,12 +48,11 @@ def study(assessed, rigid):
     """
     boat, water, load = assessed.boat, assessed.person.water, assessed.loading
     own = Load(assessed.weight.mass_kg, assessed.weight.lcg_m, assessed.weight.vcg_m)
-    curves = {
-        "seated_high": righting_curve(boat.sections, load.cautious, water, near=rigid),
-        "without_gear": righting_curve(boat.sections, together(own, load.paddler), water,
-                                       near=rigid),
-        "boat_alone": righting_curve(boat.sections, own, water),
-    }
+    curves = {name: known(righting_curve, boat.sections, carried, water, near=near)
+              for name, carried, near in (
+                  ("seated_high", load.cautious, rigid),
+                  ("without_gear", together(own, load.paddler), rigid),
+                  ("boat_alone", own, None))}
     hull = wetted(drag_sections(boat), assessed.particulars, water)
     return Study(curves, drag_curve(hull, SPEEDS_MPS), pace(hull), **_in_wind(assessed),
                  changes=sensitivity(boat.lines, boat.scaling, assessed.person).changes)
@@ -62,13 +63,20 @@ def _in_wind(assessed):
     boat, water, load = assessed.boat, assessed.person.water, assessed.loading
     seated = assessed.person.body, boat.seat_x_m, boat.seat_z_m
     wind = wind_balance(boat.sections, assessed.particulars, *seated)
-    _, seat_aft = wind_after_seat_shift(
-        boat.sections, load.load, load.paddler_kg, water, *seated, SEAT_AFT_M)
-    edged = one_of(float_at(boat.sections, load.load, water, HEELED_DEG), 0)
-    heeled = wind_balance_at(boat.sections, up_vectors(edged.heel_deg, edged.trim_deg),
-                             edged.level_m, *seated)
-    cases = {"as_fitted": wind, "heeled_10_deg": heeled, "seat_50_mm_aft": seat_aft}
+    _, seat_aft = known(wind_after_seat_shift, boat.sections, load.load, load.paddler_kg, water,
+                        *seated, SEAT_AFT_M) or (None, None)
+    edged = known(float_at, boat.sections, load.load, water, HEELED_DEG)
+    cases = {"as_fitted": wind, "heeled_10_deg": edged and _wind_edged(boat, edged, seated),
+             "seat_50_mm_aft": seat_aft}
     return {"wind": wind, "wind_seat_aft": seat_aft,
             "wind_with_skeg": wind.with_skeg(SKEG_AREA_M2, skeg_place_m(wind), SKEG_DEEP_M),
-            "under_way": {name: tuple(under_way(case, water.density_kgpm3, *one)
-                                      for one in PADDLED) for name, case in cases.items()}}
+            "under_way": {name: case and tuple(under_way(case, water.density_kgpm3, *one)
+                                               for one in PADDLED)
+                          for name, case in cases.items()}}
+
+
+def _wind_edged(boat, edged, seated):
+    """The WindBalance of a boat held over."""
+    edged = one_of(edged, 0)
+    return wind_balance_at(boat.sections, up_vectors(edged.heel_deg, edged.trim_deg),
+                           edged.level_m, *seated)

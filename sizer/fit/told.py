@@ -17,10 +17,10 @@ CANNOT = (WillNotFloat, NotSolved, BadInput)  # BadInput: a centre outside the h
 UNTOLD = (np.nan, np.nan)
 
 
-def known(work, *given):
+def known(work, *given, **more):
     """What the work gives, or None where it cannot be worked out."""
     try:
-        return work(*given)
+        return work(*given, **more)
     except CANNOT:
         return None
 

@@ -1,5 +1,6 @@
 """Every page of the wizard against the engine's own answers, without a browser."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -32,6 +33,7 @@ from sizer.hydro.flooded import flooded
 from sizer.job import run
 from sizer.paddler.body import predict
 from sizer.paddler.measures import read_paddler
+from sizer.web import session
 from sizer.web.words import GLOSSARY
 
 STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
@@ -273,6 +275,25 @@ def test_water_page_says_what_the_engine_says(job):
         assert cells[1:3] == [f"{100.0 * one.lead:+.0f} %" for one in (way, edged)]
         assert cells[4] == f"{10_000.0 * way.skeg_m2:.0f}"
         assert cells[5].endswith(f" to {10_000.0 * way.skeg_high_m2:.0f}")
+
+
+def test_water_page_says_of_a_case_that_it_does_not_float(monkeypatch):
+    def sunk(*given):
+        found = study(*given)
+        return replace(
+            found, other_curves=dict.fromkeys(found.other_curves), wind_seat_aft=None,
+            under_way={name: ways if name == "as_fitted" else None
+                       for name, ways in found.under_way.items()},
+            changes=tuple(replace(one, change=None) for one in found.changes))
+
+    monkeypatch.setattr(session, "study", sunk)
+    screen = opened("water", measured({"weight_kg": "83", "stature_mm": "1790",
+                                       "hip_width_mm": "385"}))
+    assert rows(screen, "Side areas")["seat 50 mm farther aft"] == ["does not float", *3 * "–"]
+    assert {tuple(cells) for cells in rows(screen, "Change").values()} == {
+        ("does not float", *4 * "–")}
+    for cells in rows(screen, "Wind, paddled at").values():
+        assert cells[2:4] == 2 * ["does not float"]
 
 
 def test_other_float_bags_float_the_boat_as_the_engine_says(job):

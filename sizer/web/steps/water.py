@@ -19,7 +19,7 @@ from sizer.web.session import base_boat, study_for
 from sizer.web.state import choice, draft, field
 from sizer.web.steps.across_wind import put_across_wind
 from sizer.web.strip import job_or_way_back, put_cautions, put_next, put_strip
-from sizer.web.trade_words import every_speed_text
+from sizer.web.trade_words import NOT_AFLOAT, every_speed_text
 
 ENDS = ("bow", "stern")
 SEATED = ("in the seat", "in the water beside")
@@ -105,9 +105,9 @@ def _righting(job, more):
     wrong = job.mishaps
     curves = [Curve("paddler keeps upright", wrong.mover.heel_deg, wrong.mover.gz_m * MM_PER_M),
               Curve("paddler rigid", wrong.rigid.heel_deg, wrong.rigid.gz_m * MM_PER_M)]
-    curves += [Curve(words, more.other_curves[key].heel_deg,
-                     more.other_curves[key].gz_m * MM_PER_M)
-               for key, words in CASES.items() if key != "without_gear"]
+    curves += [Curve(words, other.heel_deg, other.gz_m * MM_PER_M)
+               for key, words in CASES.items()
+               if key != "without_gear" and (other := more.other_curves[key])]
     sums, rigid = wrong.mover_sums, wrong.rigid_sums
     marks = [Mark(f"{words} {angle:.0f}°", angle) for words, angle in (
         ("rigid to", rigid.vanishing_deg), ("rim under at", sums.rim_deg),
@@ -178,12 +178,12 @@ def _wind(job, more, unit):
     wind, assessed = more.wind, job.fitted.assessed
     said = of_metres(length_text, unit)
     put_scene(side_areas, assessed.boat, wind, assessed.particulars, said)
-    rows = [[words, f"{side.above.area_m2:.2f} m²", f"{side.below.area_m2:.2f} m²",
-             said(abs(side.below.x_m - side.above.x_m)),
-             f"{100 * side.lead:+.1f} %"]
+    rows = [[words, *((NOT_AFLOAT, *3 * "–") if side is None else (
+                f"{side.above.area_m2:.2f} m²", f"{side.below.area_m2:.2f} m²",
+                said(abs(side.below.x_m - side.above.x_m)), f"{100 * side.lead:+.1f} %"))]
             for words, side in (("as fitted", wind), ("skeg let down", more.wind_with_skeg),
                                 ("seat 50 mm farther aft", more.wind_seat_aft))]
-    put(table_html(("Case", "above water", "below water", "between centres", "lead"), rows,
+    put(table_html(("Side areas", "above water", "below water", "between centres", "lead"), rows,
                    numbers=(1, 2, 3, 4), stack=True))
     put(f"<p>{escape(wind.meaning)} Lead is how far the wind's centre, paddler included, lies "
         "ahead of the water's, as a share of the waterline.</p>")
@@ -197,9 +197,10 @@ def _changes(more, unit):
         bare = text.lstrip("+-")
         return f"{'-' if text[0] == '-' else '+'}{bare}" if set(bare) & set("123456789") else bare
 
-    rows = [[escape(one.name), *map(signed, (
-        length_text(one.change.freeboard_m * MM_PER_M, unit), f"{one.change.trim_deg:+.2f}°",
-        length_text(one.change.gm_m * MM_PER_M, unit), f"{one.change.drag_3kn_N:+.1f} N",
-        f"{one.change.drag_4kn_N:+.1f} N"))] for one in more.changes]
+    rows = [[escape(one.name), *((NOT_AFLOAT, *4 * "–") if one.change is None else map(
+        signed, (length_text(one.change.freeboard_m * MM_PER_M, unit),
+                 f"{one.change.trim_deg:+.2f}°", length_text(one.change.gm_m * MM_PER_M, unit),
+                 f"{one.change.drag_3kn_N:+.1f} N", f"{one.change.drag_4kn_N:+.1f} N")))]
+        for one in more.changes]
     put(table_html(("Change", "freeboard", "trim", "steadiness (GM)", "drag at 3 knots",
                     "drag at 4 knots"), rows, numbers=(1, 2, 3, 4, 5), stack=True))
