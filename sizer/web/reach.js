@@ -23,13 +23,19 @@ function take(wanted, title, from = document.activeElement) {
   }, WAIT_MS);
 }
 
+// The button as it stands now: what was typed just before may have drawn the form anew meanwhile.
+function pressNext() {
+  document.querySelector(".st-key-measures .st-key-next_measured button")?.click();
+}
+
 function wire() {
   document.addEventListener("keydown", event => {
     const field = event.target;
     if (event.key !== "Enter" || event.isComposing || !field.matches?.("input[type=text]")) return;
-    const form = field.closest(".st-key-measures");
-    const next = form?.querySelector(".st-key-next_measured button");
-    if (next) setTimeout(() => { field.blur(); next.click(); });
+    if (field.closest(".st-key-measures")) setTimeout(() => {
+      field.blur();
+      setTimeout(pressNext);
+    });
   }, true);
 }
 
