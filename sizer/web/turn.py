@@ -3,30 +3,43 @@
 from contextlib import contextmanager
 from threading import Lock, local
 
+PATIENCE_S = 60.0  # then a page is not waited for any longer; our judgement
+
 _turn, _own = Lock(), local()
 
 
 @contextmanager
 def in_turn():
     """Waits for the turn and holds it, to its end or to whatever ends the page early."""
-    with _turn:
-        _own.held = True
-        try:
-            yield
-        finally:
-            _own.held = False
+    _take()
+    try:
+        yield
+    finally:
+        _give_up()
 
 
 @contextmanager
 def out_of_turn():
     """Lets others draw meanwhile: round what may take a second or more."""
-    if not getattr(_own, "held", False):
+    if getattr(_own, "lock", None) is None:
         yield
         return
-    _own.held = False
-    _turn.release()
+    _give_up()
     try:
         yield
     finally:
-        _turn.acquire()
-        _own.held = True
+        _take()
+
+
+def _take():
+    """Takes the turn. A page that never ends keeps its own, and the others share out a new one."""
+    global _turn
+    while not (lock := _turn).acquire(timeout=PATIENCE_S):
+        if lock is _turn:
+            _turn = Lock()
+    _own.lock = lock
+
+
+def _give_up():
+    _own.lock.release()
+    _own.lock = None

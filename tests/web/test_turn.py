@@ -52,6 +52,29 @@ def test_a_page_by_itself_has_no_turn_to_give_up():
         assert not turn._turn.locked()
 
 
+def test_a_page_that_never_ends_holds_the_others_only_once(monkeypatch):
+    monkeypatch.setattr(turn, "PATIENCE_S", 0.2)
+    begun, end = Event(), Event()
+
+    def endless():
+        with in_turn():
+            begun.set()
+            end.wait(60)
+
+    beside = Thread(target=endless)
+    beside.start()
+    assert begun.wait(60)
+    with in_turn():
+        assert turn._turn.locked()
+    monkeypatch.setattr(turn, "PATIENCE_S", 60.0)
+    after = Event()
+    drawn_beside(after).join(30)
+    assert after.is_set()
+    end.set()
+    beside.join(60)  # it gives up a turn that nobody waits for
+    assert not turn._turn.locked()
+
+
 def test_the_wizard_draws_its_pages_in_turn(monkeypatch):
     """Short work within the turn, what mends a boat out of it."""
     seen = {}
