@@ -7,8 +7,11 @@ import streamlit as st
 
 def component(name, html=None):
     """What puts the component of this name on a page."""
-    def text(ending):
-        file = resources.files("sizer.web").joinpath(f"{name}.{ending}")
-        return file.read_text("utf-8") if file.is_file() else None
+    return st.components.v2.component(f"sizer_{name}", html=html, css=text_beside(f"{name}.css"),
+                                      js=text_beside(f"{name}.js"))
 
-    return st.components.v2.component(f"sizer_{name}", html=html, css=text("css"), js=text("js"))
+
+def text_beside(name):
+    """The text of a file beside this one; None where there is none."""
+    file = resources.files("sizer.web").joinpath(name)
+    return file.read_text("utf-8") if file.is_file() else None
