@@ -1,7 +1,5 @@
 """A move of one size in one line: what is gained and what is lost."""
 
-from sizer.units import MM_PER_M
-
 LESS_MORE = {"length": ("shorter", "longer"), "beam": ("narrower", "wider"),
              "depth": ("shallower", "deeper"), "crown": ("less deck crown", "more deck crown"),
              "seat": ("forward for the seat", "aft for the seat"),
@@ -48,11 +46,3 @@ def _both(change, text):
     before, after = (text(value, change.figure.unit) for value in (change.before, change.after))
     unit = after.rpartition(" ")[2]
     return f"{before.removesuffix(' ' + unit)} to {after}"
-
-
-def metric_text(value, unit):
-    """A figure in mm, kg, N, degrees or percent of the base."""
-    if unit == "m":
-        return f"{value * MM_PER_M:.0f} mm"
-    return {"kg": f"{value:.1f} kg", "N": f"{value:.1f} N", "deg": f"{value:.0f} degrees"}.get(
-        unit, f"{value:.0%}")

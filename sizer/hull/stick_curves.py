@@ -38,10 +38,6 @@ class StickCurve:
         """Length along the moulded line."""
         return float(self.along_m[-1])
 
-    def along_at_x_m(self, x_m):
-        """Arc length at each x of the boat."""
-        return np.interp(x_m, self.points_m[:, 0], self.along_m)
-
     def point_m(self, along_m):
         """x, y, z at each arc length. Returns (3,) or (n, 3)."""
         return np.stack([np.interp(along_m, self.along_m, column)

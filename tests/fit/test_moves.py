@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from sizer.errors import BadInput
-from sizer.export.move_words import metric_text, move_line
+from sizer.export.move_words import move_line
 from sizer.fit.moves import allowed, moves
 from sizer.fit.request import read_request
 from sizer.fit.what_if import drag_N
@@ -91,7 +91,7 @@ def test_many_moves_are_each_as_if_alone(job):
 
 def test_line_says_which_way_and_what(job):
     move, = moves(job.fitted.assessed, False, "beam", [-0.0508], SPEED_MPS)
-    line = move_line(move, metric_text)
+    line = move_line(move, lambda value, _: f"{1000.0 * value:.0f} mm")
     gm = move.changes[0]
     assert line.startswith(f"51 mm narrower: GM {1000 * gm.before:.0f} to {1000 * gm.after:.0f} mm")
     assert "less room" in line
