@@ -99,7 +99,6 @@ class BaseSays:
 
     values: np.ndarray  # (n_aims,)
     stature_m: float
-    carried_m3: float  # volume displaced with the day's load
     opening_spare_m: tuple[float, float]  # length and width over that body's need
 
 
@@ -119,7 +118,6 @@ def base_says(lines):
     room, cockpit = own.room, lines.design.cockpit
     return BaseSays(
         np.array([aim.value(own) for aim in AIMS]), drawn.body.stature.value_m,
-        own.day.volume_m3,
         (cockpit.length_m - room.opening_length_m, cockpit.width_m - room.opening_width_m))
 
 

@@ -11,9 +11,6 @@ from dataclasses import dataclass
 # Nominal height over modelled height; our judgement: paddlers slump and drop their hands.
 NOMINAL_OF_MODEL = 0.95
 HEIGHT_PER = {"stature": 0.0624, "sitting_height": 0.2890}  # of the modelled height, per m of each
-# How far the model may be off, m; our judgement from changing the posture.
-HEIGHT_PLUS_MINUS_M = 0.025
-AHEAD_PLUS_MINUS_M = 0.035
 
 # (item, kg), carried with the paddler and taken to lie at the paddler's centre; our judgement.
 WORN = (
@@ -38,7 +35,7 @@ def seated_centre(body):
 
     In mm: height = -74.2 + 0.0624 stature + 0.2890 sitting height (the cautious value; nominal is
     0.95 of it, both good to about ±25); ahead = 44.2 - 0.2532 stature + 1.0716 buttock-knee
-    (±35). Source: the module's text.
+    (±35). Both ± are our judgement from changing the posture. Source: the module's text.
     """
     stature_m = body.stature.value_m
     height_m = -0.0742 + (HEIGHT_PER["stature"] * stature_m
