@@ -63,20 +63,19 @@ def _in_wind(assessed):
     boat, water, load = assessed.boat, assessed.person.water, assessed.loading
     seated = assessed.person.body, boat.seat_x_m, boat.seat_z_m
     wind = wind_balance(boat.sections, assessed.particulars, *seated)
+    heeled = known(_wind_heeled, boat.sections, load.load, water, seated)
     _, seat_aft = known(wind_after_seat_shift, boat.sections, load.load, load.paddler_kg, water,
                         *seated, SEAT_AFT_M) or (None, None)
-    edged = known(float_at, boat.sections, load.load, water, HEELED_DEG)
-    cases = {"as_fitted": wind, "heeled_10_deg": edged and _wind_edged(boat, edged, seated),
-             "seat_50_mm_aft": seat_aft}
+    cases = {"as_fitted": wind, "heeled_10_deg": heeled, "seat_50_mm_aft": seat_aft}
     return {"wind": wind, "wind_seat_aft": seat_aft,
             "wind_with_skeg": wind.with_skeg(SKEG_AREA_M2, skeg_place_m(wind), SKEG_DEEP_M),
-            "under_way": {name: case and tuple(under_way(case, water.density_kgpm3, *one)
-                                               for one in PADDLED)
-                          for name, case in cases.items()}}
+            "under_way": {name: None if case is None else tuple(
+                under_way(case, water.density_kgpm3, *one) for one in PADDLED)
+                for name, case in cases.items()}}
 
 
-def _wind_edged(boat, edged, seated):
-    """The WindBalance of a boat held over."""
-    edged = one_of(edged, 0)
-    return wind_balance_at(boat.sections, up_vectors(edged.heel_deg, edged.trim_deg),
-                           edged.level_m, *seated)
+def _wind_heeled(sections, load, water, seated):
+    """The WindBalance of a boat held over by HEELED_DEG."""
+    edged = one_of(float_at(sections, load, water, HEELED_DEG), 0)
+    return wind_balance_at(sections, up_vectors(edged.heel_deg, edged.trim_deg), edged.level_m,
+                           *seated)
