@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from sizer.design.allowed import FARTHEST_MM
 from sizer.design.check import EDGE_MM
 from sizer.design.read import design_from_file, plain_text
+from sizer.design.records import MOULDED_POINT
 from sizer.design.write import file_of
 from sizer.errors import BadInput, Fault
 from sizer.units import MM_PER_M, offset_text, parse_offset_mm
@@ -24,8 +25,8 @@ _NOTES = {
     "mm": "# unit: mm",
     "feet": "# unit: ft-in-8ths (1-3-5 is 1 ft 3 5/8 in, + is 1/16 in more)",
 }
-_ABOUT = ("# moulded lines (outer corner of each stringer, inside of the skin); x aft from the "
-          "foremost point; half-breadth from the centre line; height above the baseline")
+_ABOUT = (f"# moulded lines, the inside of the skin (of each stringer {MOULDED_POINT}); x aft "
+          "from the foremost point; half-breadth from the centre line; height above the baseline")
 _UNIT_NOTE = re.compile(r"unit: *(mm|ft-in-8ths)")
 _UNIT_ENDING = re.compile(r" (mm|ft-in-8ths)$")
 _FEET_CELL = re.compile(r"\s*\d+-\d+-\d+\+?\s*", re.ASCII)

@@ -2,7 +2,8 @@
 
 Axes: x runs aft from the foremost point of the hull; y is half-breadth, positive to starboard; z is
 up from the baseline, which is parallel to the strongback's top and to the gunwale in the cockpit.
-Moulded lines are the inside of the skin, that is the outer corner of each stringer.
+Moulded lines are the inside of the skin; which point of a stringer's stock touches them is told by
+MOULDED_POINT.
 
 A field's type says what the file may hold there, in the file's own unit: `x_m` is `x_mm` in it.
 `sizer.design.schema` makes the file's tables of these records.
@@ -38,6 +39,8 @@ FRAME_KINDS = ("stem", "solid", "ring", "cockpit", "footbrace")
 ENTRIES = ("slide", "sit")
 SEAT_KINDS = ("panel", "slats", "sling")
 WATERS = ("fresh", "salt")
+# Of a stick, on its moulded line: where a builder measures it; our drawing, see sizer.shop.notches.
+MOULDED_POINT = "the middle of its outer face, of a gunwale the outer face's upper corner"
 SIT_AHEAD_M = 0.10  # sitting bones ahead of the back of the buttocks; our judgement
 
 

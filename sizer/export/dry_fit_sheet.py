@@ -5,9 +5,11 @@ from sizer.built.measures import BOTH, MOST_OFF_M
 from sizer.built.points import CENTRE, points_of
 from sizer.built.smooth import before
 from sizer.built.telling import most_telling, slopes_of, spreads_after
+from sizer.design.records import MOULDED_POINT
 from sizer.export.feet import alone, ground
-from sizer.export.pages import MARGIN_MM, heading, table, words
+from sizer.export.pages import MARGIN_MM, heading, table, whole, words
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
+from sizer.shop.work_figures import NEAR_M, SIDES_ALIKE_M
 from sizer.units import MM_PER_M, mark_figure, of_metres
 
 INNER_MM = min(long for _, long in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper, lying
@@ -21,9 +23,24 @@ HOW = (
     "Sticks in all frames, zip ties, boat on its strongback, before any wood is cut again. Type "
     "what was measured in the wizard's page “Dry fit”, or in a table for the command dry-fit. "
     "Heights (up) are over the strongback's top, half-breadths (out) from its centre line by a "
-    "plumb, breadths across by one tape from stick to stick; all to the outer corner of the stick, "
-    "on the frame's face that the mark is for. What is more than "
-    f"{MOST_OFF_M * MM_PER_M:.0f} mm off is more likely a slip of the tape: measure it again.")
+    "plumb, breadths across by one tape from stick to stick; of each stick at one point: "
+    f"{MOULDED_POINT}, on the frame's face that the mark is for. Nothing is planed yet. What is "
+    f"more than {MOST_OFF_M * MM_PER_M:.0f} mm off is more likely a slip of the tape: measure it "
+    "again.")
+MEND = (
+    f"Port and starboard differ by more than {SIDES_ALIKE_M * MM_PER_M:g} mm, or a figure is more "
+    f"than {NEAR_M * MM_PER_M:g} mm off? In this order, and measure again after each (our "
+    "judgement):",
+    "1. All sticks of one frame off alike: the frame stands wrong. Mark, face that looks to it, "
+    "height, plumb, centre line: set the frame right, no notch.",
+    "2. One stick off: is it down on its notch's floor, straight there and its tie snug, nothing "
+    "under it, the notch sawn to its line?",
+    "3. It is, and sighted along the stick bumps there. Too far out of the boat: file the notch's "
+    "floor deeper by what it is off, never into a lashing hole. Too far in: glue a slip of wood so "
+    "thick on the floor. Too high or low along the skin: the same on the notch's wall that it "
+    "rests on. Each side by its own figure; what is filed cannot be filed back.",
+    "4. It is fair and both sides are alike: leave it. It is a slightly other boat: send this "
+    "sheet and have it worked out before you cover it; weights and freeboards may differ.")
 WHO = "Measured by ____________________ on ____________ , tape good to ± ______ "
 
 
@@ -37,6 +54,7 @@ def dry_fit_pdf(job, unit="mm", paper=USUAL_PAPER):
     return alone(job, ground(job, paper, lying=True).titled("Dry fit").sheet(
         *map(words, (HOW, known, WHO + unit)),
         *heading(f"What tells most, once round the boat, {unit}"), _first_table(first, said),
+        whole(*heading("When it is off"), *map(words, MEND)),
         *heading(f"Along the strongback, {unit}"), _along(asked, job.setting_up, said),
         *heading(f"Frame by frame, bow to stern, {unit}", FRAME_MM), *_frames(asked, first, said),
         *heading(f"Diagonals, {unit}", FRAME_MM), _diagonals(asked, first, said)))

@@ -3,6 +3,7 @@
 Cautions lead both files. In inches, areas are square feet, masses pounds, and running lengths feet.
 """
 
+from sizer.design.records import MOULDED_POINT
 from sizer.export.job_csv import Lengths, job_csv
 from sizer.shop.items import IN_FEET
 from sizer.shop.scarfs import SCARF_RATIO
@@ -35,9 +36,9 @@ def stringer_csv(job, sticks, unit):
     header += [f"mark {name} {unit}" for name in frames]
     rows = [_stick_row(stick, shown, frames, scarfs, steps) for stick in sticks]
     return job_csv(job, "Stringer list", shown, header, rows, (
-        "Lengths and marks run along the moulded line, the middle of the stick's outer face (a "
-        "gunwale's upper corner), from the finished forward end to each frame's reference face; a "
-        "tapered end is its feather tip, and tapers are told from it",
+        f"Lengths and marks run along the moulded line, of a stick {MOULDED_POINT}, from the "
+        "finished forward end to each frame's reference face; a tapered end is its feather tip, "
+        "and tapers are told from it",
         f"Cut: {shown(ALLOWANCE_M)} {unit} left over at each end, trimmed in the dry fit; a scarf "
         f"is {SCARF_RATIO:g} times the thickness long (common practice, no source)"))
 

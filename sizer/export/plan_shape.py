@@ -4,6 +4,7 @@ from functools import partial
 
 from reportlab.platypus import PageBreak
 
+from sizer.design.records import MOULDED_POINT
 from sizer.drawing.measured import tenth_text
 from sizer.export.pages import (
     LETTERS_MM,
@@ -41,7 +42,7 @@ def lines_sheet(on):
     return on.sheet(
         long,
         words(f"Profile and half-breadth plan, 1 : {scale}; mm, and feet, "
-              "inches, sixteenths. Lines are the inside of the skin (the sticks' outer corners). "
+              f"inches, sixteenths. Lines are the inside of the skin (of a stick {MOULDED_POINT}). "
               "Under the profile: each frame's reference face from the bow; over the plan: its "
               "greatest half-breadth. Thin level line: the water with the load of the cover. "
               "All heights and half-breadths: Setting up.", 8.5),

@@ -2,6 +2,7 @@
 
 from functools import partial
 
+from sizer.design.records import MOULDED_POINT
 from sizer.export.feet import alone, ground
 from sizer.export.fit_words import odds_met
 from sizer.export.lengths import columns_of, in_of, marked, mm_of, sized
@@ -154,7 +155,7 @@ def _risers_table(risers, unit, written, width):
 
 
 def _offsets(job, inner):
-    """Where each stick's outer corner lies at each frame, in mm and in inches."""
+    """Where each stick lies at each frame, in mm and in inches."""
     stations = job.setting_up.stations
     names = [one.name for one in job.fitted.assessed.boat.design.stringers
              if any(one.name in station.points_m for station in stations)]
@@ -164,7 +165,7 @@ def _offsets(job, inner):
         yield whole(*heading(f"Half-breadths and heights over the strongback, {unit}"), table(
             ("frame", *names), rows, (2.2, *[4.0] * len(names)), inner, TABLE_PT))
     yield words("Half-breadth from the centre line, then height over the strongback's top, to the "
-                "stick's outer corner on the reference face. Inches to the nearest 1/32.")
+                f"stick on the reference face: {MOULDED_POINT}. Inches to the nearest 1/32.")
 
 
 def _point(point, written):

@@ -1,5 +1,6 @@
 """The station list as CSV, in millimetres or in inches with fractions; cautions lead the file."""
 
+from sizer.design.records import MOULDED_POINT
 from sizer.export.job_csv import Lengths, job_csv
 
 
@@ -30,4 +31,4 @@ def station_csv(job, unit):
         f"{shown.told(up.strongback_length_m)} long",
         "Heights are over the strongback's top; the boat's baseline lies "
         f"{shown.told(up.baseline_height_m)} over it; points are the inside of the skin "
-        "at the reference face"))
+        f"at the reference face, of a stick {MOULDED_POINT}"))

@@ -6,6 +6,7 @@ import numpy as np
 from shapely.affinity import scale
 from shapely.geometry import LineString
 
+from sizer.design.records import MOULDED_POINT
 from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text
 from sizer.hull.inside import RING_WIDTH_M
 from sizer.shop.labels import on_wood, up_arrow, written
@@ -161,8 +162,8 @@ def _notes(pattern):
            f"reference face, which looks to the {looks}; starboard is on the {starboard}.")
     yield (f"Notches are cut square through and eased: every stick passes at its angle with "
            f"{CLEARANCE_M * MM_PER_M:g} mm play, lies on the floor where that is highest under it "
-           "and so has its outer corner on the moulded line. Dashed: the stick at this face, thin: "
-           "at the other face. Broken lines across the wood are marks, sheer and water: no cut.")
+           f"and so touches the moulded line with {MOULDED_POINT}. Dashed: the stick at this face, "
+           "thin: at the other. Broken lines across the wood are marks, sheer and water: no cut.")
     if filed := filed_words(pattern):
         yield ("Saw on the heavy line and file nothing yet: it is wider already, so that the stick "
                "finds this room at the other face, mm: " + "; ".join(filed) + ".")

@@ -1,8 +1,8 @@
 """Frame patterns at full size: what is sawn, bored, marked and written on each frame's plywood.
 
 A pattern is drawn as one looks at the frame's reference face, which is its face nearer the boat's
-own end and the one on which the stringers' outer corners lie on the moulded lines. On a face that
-looks to the bow, starboard so is on the left. Edges are square-cut.
+own end and the one on which the stringers touch their moulded lines. On a face that looks to the
+bow, starboard so is on the left. Edges are square-cut.
 """
 
 from dataclasses import dataclass

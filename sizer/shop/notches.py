@@ -5,8 +5,8 @@ of the stock touches the moulded line, our drawing:
 
 - keel, chines, deck stringers and ridge: the middle of the outer face. Keel and ridge lie flat, the
   others square to the bisector of the two neighbouring skin segments. What then stands outside the
-  skin to either side is planed off in the dry fit, and the stick's outer corner is left on the
-  moulded line.
+  skin to either side is planed off after the dry fit; the edge between the two slopes is left on
+  the moulded line.
 - gunwale: the upper corner of the outer face, which lies along the skin of the side below it.
 
 The clearance is in a notch's width only. Its floor is exactly the stock's depth inside the moulded

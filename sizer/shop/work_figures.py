@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from sizer.design.records import MOULDED_POINT
 from sizer.fit.checks import LEG_CLEAR_M
 from sizer.hull.seat import LEAST_CLEAR_M
 from sizer.shop.coaming import SEWN
@@ -17,6 +18,7 @@ from sizer.shop.thigh import OVER_THIGH_M
 from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
 
 COATS = 3  # common practice, no source
+SIDES_ALIKE_M, NEAR_M = 0.003, 0.004  # what a dry fit may be off by; our judgement
 ROUGH_M = 0.005  # that an end is left long for the dry fit; our judgement
 LOOP_OUT_M = 0.080  # of an end loop's bight beyond the stem; our judgement
 TURN_UP_M = 0.040  # of the deck's cloth inside the coaming's wall, to turn up; our judgement
@@ -50,7 +52,7 @@ def _prepared(job, bench):
     long = sorted({round(side.scarf_m, 6) for _, side in bench.materials.sides if side.middles_m})
     bends = [f"{one.name}: {one.verdict}" for one in bench.sticks if one.verdict != BENDS[0]]
     return {
-        "revision": job.stamp.revision or "not issued",
+        "line": job.imprint.line,
         "verdict": {"pass": "The boat passes all its checks",
                     "caution": "The boat passes with caution: read what is marked on the cover",
                     "fail": "THE BOAT DOES NOT PASS: stop here"}[shop_status],
@@ -138,6 +140,9 @@ def _sticks(job, bench):
         "deck_sticks": listed([one.name for role in ("deck", "ridge")
                                for one in by_role.get(role, [])]).capitalize(),
         "slope": f"{ends[0]:.1f} degrees, rising forward" if ends else "level",
+        "measured_at": MOULDED_POINT,
+        "sides_alike": f"{SIDES_ALIKE_M * MM_PER_M:g} mm",
+        "dry_fit_near": f"{NEAR_M * MM_PER_M:g} mm",
         "dry_fit": "Gunwale, half-breadth / height over the strongback: " + "; ".join(said) + ".",
         "planed": _planed(bench),
         "lengths": "; ".join(f"{one.name} {both(over_all_m(one))}" for one in bench.sticks),

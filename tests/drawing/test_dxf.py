@@ -107,7 +107,7 @@ def test_ridge_notch_is_stock_and_clearance_with_its_floor_under_the_moulded_lin
         assert walls[:, 1].max() < top
 
 
-def test_outer_corners_lie_on_the_moulded_line(boat, documents, frames):
+def test_the_middle_of_each_outer_face_lies_on_the_moulded_line(boat, documents, frames):
     """Each whole floor found by its length; as far out from it as it is deep, the moulded point."""
     for index, (document, pattern) in enumerate(zip(documents, frames, strict=True)):
         starts = outer(document)

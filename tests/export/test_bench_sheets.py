@@ -71,6 +71,15 @@ def test_first_page_asks_for_what_tells_most_and_the_rest_points_there(job):
     assert f"displacement to ± {100.0 * share:.1f} %" in first
 
 
+def test_a_stick_is_measured_where_the_patterns_put_it_on_its_line(job):
+    """The patterns' notches are tried against that point in test_frames and test_dxf."""
+    first, second, *_ = pages(dry_fit_pdf(job))
+    assert "the middle of its outer face, of a gunwale the outer face's upper corner" in first
+    places = [second.index(step) for step in ("frame stands wrong", "notch's floor", "glue a slip",
+                                              "leave it")]
+    assert places == sorted(places)
+
+
 def test_both_papers_hold_the_same_words_inside_their_margins(job):
     for made, lying in ((dry_fit_pdf, True), (launch_pdf, False)):
         said = []

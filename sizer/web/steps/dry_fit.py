@@ -6,6 +6,7 @@ from sizer.built.asked import ACROSS, MARK, asked_of, measured_of
 from sizer.built.dry_fit import dry_fit
 from sizer.built.measures import MOST_OFF_M
 from sizer.built.points import points_of
+from sizer.design.records import MOULDED_POINT
 from sizer.errors import SizerError
 from sizer.scenes.bench_views import asked_view
 from sizer.units import MM_PER_M, mark_text, of_metres
@@ -42,8 +43,8 @@ def page():
     with told:
         if found is None:
             put("<p>Sticks in the frames, zip ties, a tape: type what stands there, any few of "
-                "these. What is not measured is taken as the smoothest change that meets what is."
-                "</p>")
+                f"these, of a stick at one point: {MOULDED_POINT}. What is not measured is taken "
+                "as the smoothest change that meets what is.</p>")
         elif isinstance(found, str):
             put(note_html(found, "fail"))
         else:

@@ -9,6 +9,7 @@ from sizer.design.cells import Units, sound
 from sizer.design.grids import GRIDS
 from sizer.design.library import read_base, shipped_names, shipped_text
 from sizer.design.offsets import offsets_csv
+from sizer.design.records import MOULDED_POINT
 from sizer.errors import BadInput, SizerError
 from sizer.fit.cautions import standing_cautions
 from sizer.fit.request import drawn_request
@@ -37,8 +38,8 @@ from sizer.web.workbench import bench_of, copied
 MOST_UPLOAD_MB = 2
 _CAUTION = "# CAUTION: "
 _HINTS = {
-    "frames": "out is half-breadth, up is height ({units.length}), of the outer corner of each "
-              "stringer. Leave both blank where it does not cross. A block copied from a "
+    "frames": "out is half-breadth, up is height ({units.length}), of each stringer: "
+              f"{MOULDED_POINT}. Leave both blank where it does not cross. A block copied from a "
               "spreadsheet can be pasted.",
     "stringers": "width is along the skin, depth is into the boat ({units.length}). A stick "
                  "starts and ends at the stem, the coaming, a place along the boat such as "
