@@ -94,8 +94,8 @@ def pace_answer(pace):
 
 
 def wind_answer(wind):
-    """Side areas above and below water and the lead between their centres; null where the boat
-    does not float so."""
+    """Side areas above and below water and the lead between their centres; null where it is
+    not known."""
     return None if wind is None else {
         **{where: named(side, "area_m2", "x_m", "height_m")
            for where, side in (("above", wind.above), ("below", wind.below))},
@@ -105,7 +105,7 @@ def wind_answer(wind):
 
 def under_way_answer(cases):
     """Which way the boat turns under way in wind, by case of a Study, and the skeg for it;
-    null where a case does not float."""
+    null where a case is not known."""
     return {
         name: None if ways is None else list(map(_way_answer, ways))
         for name, ways in cases.items()
@@ -122,7 +122,7 @@ def _way_answer(way):
 
 
 def change_answer(change):
-    """What one small change does; null where the boat changed so does not float."""
+    """What one small change does; null where it is not known."""
     effect = change.change or Figures(*[None] * len(fields(Figures)))
     return {"change": change.name, **named(effect, "freeboard_m", "trim_deg", "gm_m"),
             "drag_at_3_kn_n": number(effect.drag_3kn_N),

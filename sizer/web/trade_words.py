@@ -15,7 +15,7 @@ from sizer.web.look import WORDS
 from sizer.web.trade_charts import STATUSES, Axis, limits_of
 
 LENGTH_SCALES = {"mm": MM_PER_M, "cm": MM_PER_M / 10.0, "in": MM_PER_M / MM_PER_IN}
-NOT_AFLOAT = "does not float"
+NOT_KNOWN = "not known: it sinks so, or finds no rest"  # where `known` of sizer.fit gives None
 GM_GOOD_TO = "GM is good to about 25 mm, from where the paddler's mass is taken to be"
 
 

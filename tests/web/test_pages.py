@@ -277,7 +277,7 @@ def test_water_page_says_what_the_engine_says(job):
         assert cells[5].endswith(f" to {10_000.0 * way.skeg_high_m2:.0f}")
 
 
-def test_water_page_says_of_a_case_that_it_does_not_float(monkeypatch):
+def test_water_page_says_of_a_case_that_it_is_not_known(monkeypatch):
     def sunk(*given):
         found = study(*given)
         return replace(
@@ -287,13 +287,14 @@ def test_water_page_says_of_a_case_that_it_does_not_float(monkeypatch):
             changes=tuple(replace(one, change=None) for one in found.changes))
 
     monkeypatch.setattr(session, "study", sunk)
+    unknown = "not known: it sinks so, or finds no rest"
     screen = opened("water", measured({"weight_kg": "83", "stature_mm": "1790",
                                        "hip_width_mm": "385"}))
-    assert rows(screen, "Side areas")["seat 50 mm farther aft"] == ["does not float", *3 * "–"]
+    assert rows(screen, "Side areas")["seat 50 mm farther aft"] == [unknown, *3 * "–"]
     assert {tuple(cells) for cells in rows(screen, "Change").values()} == {
-        ("does not float", *4 * "–")}
+        (unknown, *4 * "–")}
     for cells in rows(screen, "Wind, paddled at").values():
-        assert cells[2:4] == 2 * ["does not float"]
+        assert cells[2:4] == 2 * [unknown]
 
 
 def test_other_float_bags_float_the_boat_as_the_engine_says(job):

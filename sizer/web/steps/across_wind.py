@@ -8,7 +8,7 @@ from sizer.hydro.wind_under_way import CAUTION, SOURCE
 from sizer.scenes.side_areas import side_under_way
 from sizer.units import CM2_PER_M2, KN_PER_MPS, length_text, of_metres
 from sizer.web.look import note_html, put, put_scene, table_html
-from sizer.web.trade_words import NOT_AFLOAT
+from sizer.web.trade_words import NOT_KNOWN
 
 
 def put_across_wind(job, more, unit):
@@ -21,7 +21,7 @@ def put_across_wind(job, more, unit):
     rows = [[f"{fitted.wind_mps:g} m/s ({fitted.wind_mps * KN_PER_MPS:.0f} knots), "
              f"{fitted.speed_mps:g} m/s ({fitted.speed_mps * KN_PER_MPS:.1f} knots)",
              f"{fitted.drift_deg:.0f}°", *(
-                 NOT_AFLOAT if ways is None else f"{100.0 * ways[index].lead:+.0f} %"
+                 NOT_KNOWN if ways is None else f"{100.0 * ways[index].lead:+.0f} %"
                  for ways in more.under_way.values()),
              f"{fitted.skeg_m2 * CM2_PER_M2:.0f}",
              f"{fitted.skeg_low_m2 * CM2_PER_M2:.0f} to {fitted.skeg_high_m2 * CM2_PER_M2:.0f}"]

@@ -19,7 +19,7 @@ from sizer.web.session import base_boat, study_for
 from sizer.web.state import choice, draft, field
 from sizer.web.steps.across_wind import put_across_wind
 from sizer.web.strip import job_or_way_back, put_cautions, put_next, put_strip
-from sizer.web.trade_words import NOT_AFLOAT, every_speed_text
+from sizer.web.trade_words import NOT_KNOWN, every_speed_text
 
 ENDS = ("bow", "stern")
 SEATED = ("in the seat", "in the water beside")
@@ -178,9 +178,11 @@ def _wind(job, more, unit):
     wind, assessed = more.wind, job.fitted.assessed
     said = of_metres(length_text, unit)
     put_scene(side_areas, assessed.boat, wind, assessed.particulars, said)
-    rows = [[words, *((NOT_AFLOAT, *3 * "–") if side is None else (
-                f"{side.above.area_m2:.2f} m²", f"{side.below.area_m2:.2f} m²",
-                said(abs(side.below.x_m - side.above.x_m)), f"{100 * side.lead:+.1f} %"))]
+    def told(side):
+        return (f"{side.above.area_m2:.2f} m²", f"{side.below.area_m2:.2f} m²",
+                said(abs(side.below.x_m - side.above.x_m)), f"{100 * side.lead:+.1f} %")
+
+    rows = [[words, *_cells(side, 4, told)]
             for words, side in (("as fitted", wind), ("skeg let down", more.wind_with_skeg),
                                 ("seat 50 mm farther aft", more.wind_seat_aft))]
     put(table_html(("Side areas", "above water", "below water", "between centres", "lead"), rows,
@@ -197,10 +199,17 @@ def _changes(more, unit):
         bare = text.lstrip("+-")
         return f"{'-' if text[0] == '-' else '+'}{bare}" if set(bare) & set("123456789") else bare
 
-    rows = [[escape(one.name), *((NOT_AFLOAT, *4 * "–") if one.change is None else map(
-        signed, (length_text(one.change.freeboard_m * MM_PER_M, unit),
-                 f"{one.change.trim_deg:+.2f}°", length_text(one.change.gm_m * MM_PER_M, unit),
-                 f"{one.change.drag_3kn_N:+.1f} N", f"{one.change.drag_4kn_N:+.1f} N")))]
-        for one in more.changes]
+    def told(change):
+        return map(signed, (
+            length_text(change.freeboard_m * MM_PER_M, unit), f"{change.trim_deg:+.2f}°",
+            length_text(change.gm_m * MM_PER_M, unit), f"{change.drag_3kn_N:+.1f} N",
+            f"{change.drag_4kn_N:+.1f} N"))
+
+    rows = [[escape(one.name), *_cells(one.change, 5, told)] for one in more.changes]
     put(table_html(("Change", "freeboard", "trim", "steadiness (GM)", "drag at 3 knots",
                     "drag at 4 knots"), rows, numbers=(1, 2, 3, 4, 5), stack=True))
+
+
+def _cells(case, count, told):
+    """So many cells of a table: what is told of a case, or that it is not known."""
+    return (NOT_KNOWN, *(count - 1) * "–") if case is None else told(case)
