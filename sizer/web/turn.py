@@ -3,6 +3,8 @@
 from contextlib import contextmanager
 from threading import Lock, local
 
+import streamlit as st
+
 PATIENCE_S = 60.0  # then a page is not waited for any longer; our judgement
 
 _turn, _own = Lock(), local()
@@ -19,8 +21,15 @@ def in_turn():
 
 
 @contextmanager
+def long_work(telling):
+    """Round what may take a second or more: tells it, and lets others draw meanwhile."""
+    with st.spinner(telling), out_of_turn():
+        yield
+
+
+@contextmanager
 def out_of_turn():
-    """Lets others draw meanwhile: round what may take a second or more."""
+    """Lets others draw meanwhile; for `long_work`, and where progress is told another way."""
     if getattr(_own, "lock", None) is None:
         yield
         return

@@ -20,7 +20,7 @@ from sizer.web.keeping import shop_book
 from sizer.web.look import note_html, put, put_download
 from sizer.web.state import act, begin_job, change, draft, kept, kept_job, say, view
 from sizer.web.steps.patterns import shop_now
-from sizer.web.turn import out_of_turn
+from sizer.web.turn import long_work
 
 
 def put_done(one, job, found, last):
@@ -52,7 +52,7 @@ def _reissue(one, job, found):
     due = next_due()
     stamp = stamp_of(due, date.today().isoformat())
     record = measured_record(found.measured, found.standing.tape_m, one.length_unit)
-    with st.spinner("Making the files"), out_of_turn():
+    with long_work("Making the files"):
         # from the record, as whoever prints them again
         files = measured_files(job.stamped(stamp), record)
     try:

@@ -8,7 +8,7 @@ from sizer.built.telling import WANTED, most_telling, slopes_of, spreads
 from sizer.units import MM_PER_M
 from sizer.web.look import put
 from sizer.web.state import act, draft, kept, take_in_hand, view
-from sizer.web.turn import out_of_turn
+from sizer.web.turn import long_work
 
 MORE = 5  # measures that are named as telling most of what is still unknown
 
@@ -19,7 +19,7 @@ def round_of(job, asked, which, tape_m):
         return asked
 
     def chosen():
-        with st.spinner("Looking which measures tell most"), out_of_turn():
+        with long_work("Looking which measures tell most"):
             points, slopes = _of(job)
             picked = most_telling(points, slopes, before(points), asked, tape_m, int(which))
             return tuple(sorted(picked, key=asked.index))

@@ -27,7 +27,7 @@ from sizer.web.state import draft, kept, kept_job, say, take_in_hand, view
 from sizer.web.steps.patterns import bench_for
 from sizer.web.steps.quote import put_quote
 from sizer.web.strip import put_cautions, put_way_back
-from sizer.web.turn import out_of_turn
+from sizer.web.turn import long_work, out_of_turn
 
 
 def page():
@@ -105,7 +105,7 @@ def _issue(one, job, bench, shop):
 
 
 def _print_again(revision):
-    with st.spinner("Making the files again"), out_of_turn():
+    with long_work("Making the files again"):
         printed = print_again(revision)
     view()["package"] = revision.job_key, revision.letter, "again"
     kept("package", view()["package"], lambda: (printed.files, printed.remark))

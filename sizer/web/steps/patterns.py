@@ -22,7 +22,7 @@ from sizer.web.look import (
     table_html,
 )
 from sizer.web.state import go, kept
-from sizer.web.turn import out_of_turn
+from sizer.web.turn import long_work
 
 UNIT_NAMES = {"in": "inches"}  # in a sentence
 LETTERS_SHARE = 0.0165  # of a pattern's width: 11 px where it takes three fifths of a desk's page
@@ -55,7 +55,7 @@ def bench_for(job):
     shop = shop_now()
 
     def drawn():
-        with st.spinner("Drawing the patterns"), out_of_turn():
+        with long_work("Drawing the patterns"):
             return bench_of(job, shop)
 
     return kept("bench", (job, shop), drawn)
