@@ -5,7 +5,7 @@ It holds the load but no body measure, so the checks of room show their word alo
 
 from sizer.export.feet import PASSES
 from sizer.export.fit_words import (
-    STATUS,
+    STATUS_WORDS,
     capital,
     gave_way_words,
     odds_sentence,
@@ -37,7 +37,7 @@ PAGE_MM = PAPERS_MM[USUAL_PAPER]
 INNER_MM = PAGE_MM[0] - 2.0 * MARGIN_MM
 CHECKS_PT = 8.5
 ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
-ORDER = tuple(STATUS)
+MARKS = {"fail": "X  ", "caution": "!  ", "pass": ""}  # of the checks, in their order
 BAND_KG = 10.0  # a paddler's weight is told as a class so wide, no body measure; our judgement
 KINDS = {"panel": "plywood plates on the sticks", "slats": "slats from frame to frame",
          "sling": "straps between two frames"}
@@ -131,8 +131,9 @@ def _sought(fitted):
 
 def _checks(job):
     """All checks, those that do not pass first."""
-    checks = sorted(job.fitted.checks, key=lambda one: ORDER.index(one.status))
-    rows = [(one.name, *_figures(one), STATUS[one.status], _tells(one)) for one in checks]
+    checks = sorted(job.fitted.checks, key=lambda one: tuple(MARKS).index(one.status))
+    rows = [(one.name, *_figures(one), MARKS[one.status] + STATUS_WORDS[one.status], _tells(one))
+            for one in checks]
     return table(("check", "this boat", "asked for", "result", "what it means, what mends it"),
                  rows, (4.4, 3.2, 4.4, 2.8, 6.8), INNER_MM, CHECKS_PT)
 

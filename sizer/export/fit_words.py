@@ -7,7 +7,8 @@ from sizer.units import MM_PER_M, length_text
 
 DIGITS = {"of the base": 3, "of its volume": 2, "times": 2, "mm": 0, "radius/thickness": 0}
 LEAST_PAD_M = 0.003  # thinner is left to the clothes
-STATUS = {"fail": "X  does not pass", "caution": "!  caution", "pass": "passes"}
+STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}  # of one check
+CHECKS_WORDS = {"pass": "all pass", "caution": "pass with caution", "fail": "DO NOT PASS"}
 PLACES = {"hips_each_side": "{mm} mm each side of the hips", "thighs": "{mm} mm over the thighs",
           "knees": "{mm} mm over the knees"}
 

@@ -1,10 +1,9 @@
 """What every table of a job says before its rows, and its lengths, in mm or in inches."""
 
+from sizer.export.fit_words import CHECKS_WORDS
 from sizer.fit.sizes import main_sizes_mm
 from sizer.spreadsheet import csv_text
 from sizer.units import MARK_PARTS, MM_PER_M, inches_error_mm, length_text, mark_figure, mark_text
-
-STATUS = {"pass": "all pass", "caution": "pass with caution", "fail": "DOES NOT PASS"}
 
 
 class Lengths:
@@ -48,7 +47,7 @@ def job_csv(job, title, shown, header, rows, notes):
     is, its notes, its rounding and the cautions."""
     boat = job.fitted.assessed.boat
     sizes = " x ".join(length_text(size, shown.unit) for size in main_sizes_mm(boat))
-    what = f"{title}: {boat.design.name}, {sizes}; checks: {STATUS[job.fitted.status]}"
+    what = f"{title}: {boat.design.name}, {sizes}; checks: {CHECKS_WORDS[job.fitted.status]}"
     if shown.unit == "in":
         notes = (*notes, f"Fractions are to the nearest 1/{MARK_PARTS} in; rounding moves no "
                  f"length here by more than {shown.worst_mm:.2f} mm")

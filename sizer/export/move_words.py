@@ -1,10 +1,11 @@
 """A move of one size in one line: what is gained and what is lost."""
 
+from sizer.export.fit_words import STATUS_WORDS
+
 LESS_MORE = {"length": ("shorter", "longer"), "beam": ("narrower", "wider"),
              "depth": ("shallower", "deeper"), "crown": ("less deck crown", "more deck crown"),
              "seat": ("forward for the seat", "aft for the seat"),
              "gear": ("less gear", "more gear")}
-SAID = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
 
 
 def move_words(move):
@@ -21,7 +22,7 @@ def move_line(move, text):
         return f"{head}this boat {move.why_not}"
     told = [_change(change, text) for change in move.changes]
     own = {change.figure.check for change in move.changes}
-    told += [f"{check.name} {SAID[check.status]} (was: {SAID[before]})"
+    told += [f"{check.name} {STATUS_WORDS[check.status]} (was: {STATUS_WORDS[before]})"
              for check, before in move.turned if check.key not in own]
     return head + (", ".join(filter(None, told)) or "nothing that shows") + "."
 
@@ -29,7 +30,7 @@ def move_line(move, text):
 def _change(change, text):
     """One figure's change; "" where it does not show in the unit and its check passes."""
     figure, unit = change.figure, change.figure.unit
-    mark = "" if change.status == "pass" else f" ({SAID[change.status]})"
+    mark = "" if change.status == "pass" else f" ({STATUS_WORDS[change.status]})"
     by = text(abs(change.by), unit)
     still = by == text(0.0, unit)
     if still:

@@ -2,7 +2,13 @@
 
 import textwrap
 
-from sizer.export.fit_words import check_words, gave_way_words, padding_words, sought_rows
+from sizer.export.fit_words import (
+    CHECKS_WORDS,
+    check_words,
+    gave_way_words,
+    padding_words,
+    sought_rows,
+)
 from sizer.export.job_csv import imprint_lines
 from sizer.fit.sizes import main_sizes_text
 from sizer.shop.settings import shop_words
@@ -50,7 +56,6 @@ USES = (  # (what for, which files); a use is told where all its files are there
     ("For the owner", ("customer.pdf",)),
     ("For a router: no paper; to see how parts lie on a sheet", ("plywood-layout.pdf",)),
 )
-WORDS = {"pass": "PASS", "caution": "PASS WITH CAUTION", "fail": "DO NOT PASS"}
 
 
 def read_me(job, bench, names):
@@ -83,14 +88,14 @@ def _fit(job):
 
 
 def _checks(job, bench):
-    yield f"  The boat's checks: {WORDS[job.fitted.status]}"
+    yield f"  The boat's checks: {CHECKS_WORDS[job.fitted.status]}"
     yield from _paragraphs(map(check_words, (one for one in job.fitted.checks
                                              if one.status != "pass")), "    - ")
-    yield f"  The patterns' checks: {WORDS[bench.pattern_status]}"
+    yield f"  The patterns' checks: {CHECKS_WORDS[bench.pattern_status]}"
     yield from _paragraphs((f"{one.frame}, {one.place}: {one.name} {one.value:.4g}, {one.sense} "
                             f"{one.limit:.4g} {one.unit} ({one.status}). {one.meaning}."
                             for one in bench.checks if one.status != "pass"), "    - ")
-    yield f"  Fairness of the sticks: {WORDS[bench.fairness_status]}"
+    yield f"  Fairness of the sticks: {CHECKS_WORDS[bench.fairness_status]}"
     yield from _paragraphs((f"{one.stringer}, {one.place}: {one.what} in {one.axis} "
                             f"({one.status}). {one.meaning}"
                             for one in bench.unfair if one.status != "pass"), "    - ")

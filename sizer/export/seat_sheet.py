@@ -5,10 +5,10 @@ from collections import Counter
 import numpy as np
 
 from sizer.export.feet import alone, ground
+from sizer.export.fit_words import CHECKS_WORDS
 from sizer.export.lengths import in_of, marked, mm_of
 from sizer.export.pages import MARGIN_MM, heading, scaled_picture, table, words
 from sizer.export.pdf_canvas import BOLD
-from sizer.export.setting_up_sheet import WORDS
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.scenes.seat_views import seat_views
 from sizer.shop.lashing import HOLE_M
@@ -37,7 +37,7 @@ def seat_sheet(on, bench, high_mm=ROOM_MM[1], items=True):
     one_to, picture = scaled_picture(lambda letters: seat_views(seat, on.boat, letters),
                                      (ROOM_MM[0], high_mm), LETTERS_MM, SCALES)
     return on.sheet(
-        words(f"The boat's checks: {WORDS[job.fitted.status]}.", face=BOLD),
+        words(f"The boat's checks: {CHECKS_WORDS[job.fitted.status]}.", face=BOLD),
         picture,
         words(f"Scale 1 : {one_to}, whole mm. Left: from above, bow on the left. Right: the "
               "section under the sitting bones, seen from astern."),

@@ -4,7 +4,7 @@ from functools import partial
 
 from sizer.design.records import MOULDED_POINT
 from sizer.export.feet import alone, ground
-from sizer.export.fit_words import odds_met
+from sizer.export.fit_words import CHECKS_WORDS, odds_met
 from sizer.export.lengths import columns_of, in_of, marked, mm_of, sized
 from sizer.export.pages import (
     SCALES,
@@ -51,8 +51,6 @@ RISER_WORDS = (
     "hangers from a bar of the foot's stock instead, the bar on two legs outside the boat that are "
     "screwed to the foot; clamp it twice. Common practice, no source; sizes our drawing.")
 LETTERS_MM = 2.6  # of the picture's words on paper; our drawing
-WORDS = {"pass": "all checks pass", "caution": "checks pass with caution",
-         "fail": "CHECKS DO NOT PASS"}
 
 
 def setting_up_pdf(job, bench, paper=USUAL_PAPER):
@@ -77,10 +75,10 @@ def _picture(on, bench):
     job, boat, up, marks = on.job, on.boat, on.job.setting_up, bench.marks
     one_to, picture = on.pictured(strongback_drawing, job, bench, less_mm=WORDS_MM,
                                   letters_mm=LETTERS_MM, scales=SCALES)
-    yield words(f"{sized(boat.length_m)} long, {sized(boat.beam_m)} wide: "
-                f"{WORDS[job.fitted.status]}; {odds_met(job.fitted.odds_all_hard)}. Strongback "
-                f"{marked(marks.strongback_m)} long; all "
-                "marks in one tape pull from its forward end, the datum, which stands "
+    yield words(f"{sized(boat.length_m)} long, {sized(boat.beam_m)} wide; "
+                f"checks: {CHECKS_WORDS[job.fitted.status]}; {odds_met(job.fitted.odds_all_hard)}. "
+                f"Strongback {marked(marks.strongback_m)} long; all marks in one "
+                "tape pull from its forward end, the datum, which stands "
                 f"{marked(up.strongback_start_x_m)} aft of the bow. Mark the reference face; the "
                 "plywood lies on the side that the small triangle points to, the riser on the "
                 f"other. Set up {GUNWALE_WORDS}.")

@@ -5,9 +5,9 @@ millimetres and in feet, inches and sixteenths.
 from reportlab.platypus import PageBreak
 
 from sizer.export.feet import alone, ground
+from sizer.export.fit_words import CHECKS_WORDS
 from sizer.export.pages import height_mm, scaled_picture, table, words
 from sizer.export.pdf_canvas import BOLD
-from sizer.export.setting_up_sheet import WORDS
 from sizer.export.tiles import USUAL_PAPER
 from sizer.scenes.stick_card import ACROSS, stick_card
 from sizer.scenes.stick_details import stick_details
@@ -78,7 +78,7 @@ def _card(job, bench, stick, name, inner, sizes):
                 f"{_both(over_all_m(stick))} over all, from long point to long point; on the tape "
                 f"{_both(stick.length_m)}. Cut {_both(stick.cut_m)}: tape 0 is marked "
                 f"{_both(ALLOWANCE_M)} in from the rough forward end. The boat's checks: "
-                f"{WORDS[job.fitted.status]}.", words_pt)
+                f"{CHECKS_WORDS[job.fitted.status]}.", words_pt)
     yield picture
     yield words(f"Outer face{', port' if one.count > 1 else ''}, bow on the left, 1 : {one_to} "
                 f"along, 1 : {one_to / ACROSS:.3g} across; one tape pull along its {line}. Of a "

@@ -12,6 +12,7 @@ from sizer.drawing.marks import PAPER_M, status_mark
 from sizer.drawing.page_svg import page_svg
 from sizer.drawing.pens import page_css
 from sizer.drawing.record import Drawing
+from sizer.export.fit_words import STATUS_WORDS
 from sizer.export.tiles import PAPERS_MM
 from sizer.web.component import text_beside
 
@@ -30,7 +31,6 @@ COLOURS = {
              "on-unknown": "#4d5257", "mark-pass": "#173d26", "mark-caution": "#ffe2a6",
              "mark-fail": "#ffb4ab", "mark-unknown": "#e6e0d4"},
 }
-WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
 KINDS = {"csv": "text/csv", "json": "application/json", "svg": "image/svg+xml",
          "zip": "application/zip", "pdf": "application/pdf", "toml": "application/toml"}
 _CSS = text_beside("look.css")
@@ -118,14 +118,14 @@ def put_papers(label, make, stamp, which):
 
 def status_html(status):
     """A status as shape and word, in colour."""
-    return f'<span class="sz-status sz-{status}">{_shape(status)}{WORDS[status]}</span>'
+    return f'<span class="sz-status sz-{status}">{_shape(status)}{STATUS_WORDS[status]}</span>'
 
 
 @cache
 def _shape(status):
     """The status's shape as tall as text, named by its word."""
-    drawn = Drawing(WORDS[status], tuple(status_mark((0.0, 0.0), status, PAPER_M, 16.0)),
-                    (WORDS[status],), (0.0, 0.0, 16.0 * PAPER_M, 16.0 * PAPER_M))
+    drawn = Drawing(STATUS_WORDS[status], tuple(status_mark((0.0, 0.0), status, PAPER_M, 16.0)),
+                    (STATUS_WORDS[status],), (0.0, 0.0, 16.0 * PAPER_M, 16.0 * PAPER_M))
     return page_svg(drawn, "1em")
 
 

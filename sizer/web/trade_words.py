@@ -2,6 +2,7 @@
 
 from collections import Counter
 
+from sizer.export.fit_words import STATUS_WORDS
 from sizer.units import (
     KG_PER_LB,
     KMH_PER_MPS,
@@ -11,7 +12,6 @@ from sizer.units import (
     MPH_PER_MPS,
 )
 from sizer.web.draft import length_text, mass_text
-from sizer.web.look import WORDS
 from sizer.web.trade_charts import STATUSES, Axis, limits_of
 
 LENGTH_SCALES = {"mm": MM_PER_M, "cm": MM_PER_M / 10.0, "in": MM_PER_M / MM_PER_IN}
@@ -120,7 +120,7 @@ def _where(stretches, across, verb="pass"):
 def curve_rows(curve, across, up):
     """Rows of a curve's table: place, figure, its checks, every check."""
     return [[across.text(at) + (" (today)" if index == curve.today else ""), up.text(value),
-             WORDS[status] if curve.result.check else "–", WORDS[worst]]
+             STATUS_WORDS[status] if curve.result.check else "–", STATUS_WORDS[worst]]
             for index, (at, value, status, worst) in enumerate(
                 zip(curve.at, curve.value, curve.status, curve.overall, strict=True))]
 
@@ -133,7 +133,7 @@ def map_sentence(found, status_now):
                     for name in cell)
     said = (f"Of {counts.total()} boats tried, {counts['pass']} pass every check, "
             f"{counts['caution']} have a caution and {counts['fail']} do not pass. Today's boat: "
-            f"{WORDS[status_now]}.")
+            f"{STATUS_WORDS[status_now]}.")
     if counts["unknown"]:
         said += f" {counts['unknown']} could not be worked out."
     if names:

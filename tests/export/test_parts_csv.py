@@ -134,4 +134,4 @@ def test_a_failing_boat_says_so_in_both_files(base_lines):
     sticks = stringer_list(boat)
     for text in (stringer_csv(job, sticks, "mm"),
                  materials_csv(job, materials(boat, sticks), "mm")):
-        assert "DOES NOT PASS" in parsed(text)[0][0]
+        assert "checks: DO NOT PASS" in parsed(text)[0][0]

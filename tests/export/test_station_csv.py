@@ -62,4 +62,4 @@ def test_a_failing_boat_says_so_in_the_file(base_lines):
     job = run(read_request({"base": "day-boat", "use": "coastal-day", "paddler": {
         "weight_kg": 150, "stature_mm": 1900, "hip_width_mm": 540}}), base_lines["day-boat"])
     notes, _ = parsed(job, "mm")
-    assert "DOES NOT PASS" in notes[0]
+    assert "checks: DO NOT PASS" in notes[0]

@@ -8,12 +8,13 @@ import streamlit as st
 from sizer.crowd.finished import persons_of, title_of, titles_of
 from sizer.crowd.served import OF_THE_PADDLER
 from sizer.crowd.sizes import which_size
+from sizer.export.fit_words import STATUS_WORDS
 from sizer.fit.request import Trip, read_request
 from sizer.fit.uses import USES
 from sizer.hydro.water import water_at
 from sizer.web.charts import SETTINGS, Curve, curves_chart
 from sizer.web.draft import length_text, mass_text
-from sizer.web.look import WORDS, note_html, put, put_download, status_html, table_html
+from sizer.web.look import note_html, put, put_download, status_html, table_html
 from sizer.web.state import kept
 from sizer.web.strip import put_cautions
 
@@ -142,6 +143,6 @@ def put_fits(made):
     """Everyone's fit, counted by status, with the list to take away."""
     st.header("Everyone fitted")
     put(table_html(("Status", "people"), [
-        [status_html(status) if status in WORDS else escape(status), str(count)]
+        [status_html(status) if status in STATUS_WORDS else escape(status), str(count)]
         for status, count in made.statuses], numbers=(1,)))
     put_download("Results (CSV)", made.csv.encode(), "fits.csv", type="primary")
