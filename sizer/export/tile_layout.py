@@ -10,6 +10,7 @@ from sizer.drawing.record import Drawing
 from sizer.export.pdf import MARGIN_MM, PAD_MM
 from sizer.export.pdf_canvas import READ_LAST, paragraph, scale_bar, write
 from sizer.export.pdf_head import head_mm, write_head
+from sizer.export.tile_checks import CheckLength, check_lengths, with_checks
 from sizer.export.tile_words import whole_words
 from sizer.export.tiles import Tiling, tiling
 from sizer.stamp import Imprint
@@ -40,6 +41,7 @@ class Laid:
     drawing: Drawing  # as it lies
     page: TilePage
     tiles: Tiling
+    checks: tuple[CheckLength, ...]  # over its joints
 
 
 def tile_page(widest, imprint, size_mm):
@@ -59,8 +61,9 @@ def laid(title, drawing, imprint, size_mm):
     found = [(*_crossed(sawn.turned(turn), page), turn, page)
              for turn in TURNS_DEG for page in pages]
     grid, crossed, turn, page = min(found, key=lambda one: one[1].sum())
-    tiles = grid.only(crossed)
-    return Laid(whole_words(drawing.turned(turn), tiles), page, tiles)
+    tiles, lying = grid.only(crossed), drawing.turned(turn)
+    checks = check_lengths(lying, tiles)
+    return Laid(whole_words(with_checks(lying, checks), tiles), page, tiles, checks)
 
 
 def _crossed(sawn, page):

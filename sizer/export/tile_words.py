@@ -47,9 +47,9 @@ def readable(drawing, letters_m):
 def _clear(drawing, pages, joins, least_m, keep=False):
     """The Drawing with every word on one of some pages and on no line, no lower than `least_m`;
     what finds no room is left out, or stays where it is to `keep` it."""
-    saws = _pieces(drawing, ("cut",))
-    marks = [*saws, *_pieces(drawing, ("mark", "drill")), *joins]
-    guides = [*marks, *_pieces(drawing, ("guide", "extension", "centre"))]
+    saws = pieces_of(drawing, ("cut",))
+    marks = [*saws, *pieces_of(drawing, ("mark", "drill", "dimension")), *joins]
+    guides = [*marks, *pieces_of(drawing, ("guide", "extension", "centre"))]
     cut, *obstacles = map(_prepared, (saws, marks, guides))
     kept, words = [], []
     for stroke in drawing.strokes:
@@ -65,10 +65,10 @@ def _clear(drawing, pages, joins, least_m, keep=False):
 
 def saw_lines(drawing):
     """An STRtree of a drawing's saw lines, each straight piece by itself."""
-    return shapely.STRtree(_pieces(drawing, ("cut",)))
+    return shapely.STRtree(pieces_of(drawing, ("cut",)))
 
 
-def _pieces(drawing, pens):
+def pieces_of(drawing, pens):
     """What the strokes of some pens take of the paper: straight pieces, and discs."""
     strokes = [one for one in drawing.strokes if one.pen in pens and not isinstance(one, Text)]
     discs = [one for one in strokes if isinstance(one, Circle)]
@@ -80,11 +80,22 @@ def _pieces(drawing, pens):
                             [one.radius_m for one in discs])]
 
 
+def words_of(drawing):
+    """What the words of a drawing take."""
+    return [shapely.polygons(text_corners_m(one)) for one in drawing.strokes
+            if isinstance(one, Text)]
+
+
 def _joins(tiles):
     """Where neighbours are cut, and the marks they are laid on each other by."""
     far, wide = 10.0 * MM_PER_M, INSET_MM
     yield from (_box_m(at - wide, -far, at + wide, far) for at in tiles.upright_joins_mm)
     yield from (_box_m(-far, at - wide, far, at + wide) for at in tiles.level_joins_mm)
+    yield from mark_rooms(tiles)
+
+
+def mark_rooms(tiles):
+    """What the joining marks of a Tiling take with their names."""
     for mark in tiles.marks:
         left, low, right, top = MARK_ROOM_MM
         yield _box_m(mark.right_mm + left, mark.up_mm + low, mark.right_mm + right,

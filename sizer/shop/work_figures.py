@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from sizer.drawing.true_size import JOINED_WITHIN
 from sizer.fit.checks import LEG_CLEAR_M
 from sizer.hull.seat import LEAST_CLEAR_M
 from sizer.shop.coaming import SEWN
@@ -54,7 +55,7 @@ def _prepared(job, bench):
         "verdict": {"pass": "The boat passes all its checks",
                     "caution": "The boat passes with caution: read what is marked on the cover",
                     "fail": "THE BOAT DOES NOT PASS: stop here"}[shop_status],
-        "play": f"{CLEARANCE_M * MM_PER_M:g} mm",
+        "play": f"{CLEARANCE_M * MM_PER_M:g} mm", "joined": JOINED_WITHIN,
         "plywood_parts": f"{len(bench.frames)} frames and {len(bench.stems)} stems",
         "holes": str(sum(len(one.holes) for one in (*bench.frames, *bench.stems))),
         "frame_check": f"{tall.name}, the widest: {both(right - left)} wide and "

@@ -160,6 +160,39 @@ def test_joined_pages_are_the_piece(tiled):
         assert loops.length == pytest.approx(cut_length(drawing), abs=0.05)
 
 
+def squares(tile):
+    """Middles of the squares, 6 mm wide, round the lettered crosses of one page."""
+    found = [points[:4] for points, closed, _, _ in tile.paths if closed and len(points) < 6]
+    return [points.mean(axis=0) for points in found
+            if np.allclose(np.abs(points - points.mean(axis=0)), 3.0, atol=0.01)]
+
+
+def test_what_stands_at_lettered_crosses_is_their_distance_over_the_joints(tiled):
+    """Measured on the pages as they are joined, and told beside the map."""
+    *_, pages = tiled
+    groups = by_drawing(pages)
+    first = min(number for numbers in groups.values() for number in numbers)
+    maps = " ".join(drawn.text for drawn in pages[:first])
+    for numbers in groups.values():
+        tiles = [pages[number] for number in numbers]
+        places, told, crosses = joined_places(tiles), {}, []
+        for number, tile in enumerate(tiles):
+            for text, _, _ in tile.words:
+                if found := re.fullmatch(r"([A-D]): (\d+) mm to ([A-D])", text):
+                    told[found[1], found[3]] = number, float(found[2])
+            crosses.append([spot + places[number] for spot in squares(tile)])
+        names = [("A", "B"), ("B", "A"), ("C", "D"), ("D", "C")] if len(tiles) > 1 else []
+        assert sorted(told) == names
+        assert sum(map(len, crosses)) == len(names)
+        for one, other in names[::2]:
+            (near, length), (far, same) = told[one, other], told[other, one]
+            assert near != far
+            assert length == same
+            assert any(np.hypot(*(end - start)) == pytest.approx(length, abs=0.02)
+                       for start in crosses[near] for end in crosses[far])
+            assert f"{one} to {other} {length:.1f} mm (" in maps
+
+
 def test_the_maps_show_every_tile_and_tell_its_page(tiled):
     _, drawings, pages = tiled
     groups = by_drawing(pages)
