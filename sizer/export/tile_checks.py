@@ -23,7 +23,7 @@ CHECKED = (
     f"from C to D: each {JOINED_WITHIN} of what stands there. Where not, lay the joints again; "
     "where that mends nothing, the paper is not at true size: draw round none of it.")
 NAMES = "ABCD"
-LINES = ("cut", "mark", "drill", "guide", "extension", "centre")
+LINES = ("cut", "mark", "drill", "guide", "stick", "extension", "centre")
 REACH_MM = 3.0  # half a cross and half the square round it; our drawing
 CLEAR_MM = 5.0  # from a cross's middle to any line; our drawing
 STEP_MM = 4.0  # of places tried

@@ -20,6 +20,7 @@ LEAST_M = 0.0022  # height of capitals that a word is made smaller to; our drawi
 SHRUNK = (1.0, 0.75, 0.5)  # of a word's height, tried in order
 STEP_M, ALONG, ACROSS = 0.004, 40, 24  # places tried, so many steps to each side; our drawing
 SIDEWAYS = 1.5  # a move to the side counts as so much more; our drawing
+FAR_M = 0.020  # a word so far off all pages names what is on none; our drawing
 ROOM = 4.0  # beside a drawing to read, over its letters' height; our drawing
 AT_ONCE = 250  # places looked at together
 MARK_ROOM_MM = (-6.5, -6.5, 7.0, 6.5)  # of a joining mark with its name
@@ -27,7 +28,7 @@ MARK_ROOM_MM = (-6.5, -6.5, 7.0, 6.5)  # of a joining mark with its name
 
 def whole_words(drawing, tiles):
     """A Drawing as it lies with every word whole on one of its Tiling's tiles; what finds no room
-    at all is left out."""
+    at all, or names what is on no tile, is left out."""
     pages = np.array([tile.box_mm(tiles.window_mm) for tile in tiles.tiles]) / MM_PER_M + (
         np.array([1.0, 1.0, -1.0, -1.0]) * INSET_MM / MM_PER_M)
     return _clear(drawing, pages, list(_joins(tiles)), LEAST_M)
@@ -49,11 +50,13 @@ def _clear(drawing, pages, joins, least_m, keep=False):
     what finds no room is left out, or stays where it is to `keep` it."""
     saws = pieces_of(drawing, ("cut",))
     marks = [*saws, *pieces_of(drawing, ("mark", "drill", "dimension")), *joins]
-    guides = [*marks, *pieces_of(drawing, ("guide", "extension", "centre"))]
+    guides = [*marks, *pieces_of(drawing, ("guide", "stick", "extension", "centre"))]
     cut, *obstacles = map(_prepared, (saws, marks, guides))
     kept, words = [], []
     for stroke in drawing.strokes:
         if isinstance(stroke, Text):
+            if not keep and _far(stroke, pages):
+                continue
             found = _placed(stroke, pages, cut, obstacles, words, least_m)
             if found is None and not keep:
                 continue
@@ -61,6 +64,13 @@ def _clear(drawing, pages, joins, least_m, keep=False):
             words.append(shapely.polygons(text_corners_m(stroke)))
         kept.append(stroke)
     return replace(drawing, strokes=tuple(kept))
+
+
+def _far(text, pages):
+    """Whether a Text names what none of some pages shows."""
+    corners = text_corners_m(text)
+    low, high = corners.min(axis=0) - FAR_M, corners.max(axis=0) + FAR_M
+    return not ((low < pages[:, 2:]) & (high > pages[:, :2])).all(axis=1).any()
 
 
 def saw_lines(drawing):
