@@ -43,12 +43,13 @@ RISER_WORDS = (
     f"screwed behind them, two screws {screw_text(CHEEK_SCREW_MM)} a cheek, and down, two "
     f"{screw_text(FOOT_SCREW_MM)}. A ledge, a piece of the cheek's own board "
     f"{LEDGE_M * MM_PER_M:.0f} mm high or a little more, is screwed with two "
-    f"{screw_text(LEDGE_SCREW_MM)} to each cheek's face that looks to the frame. Bore for every "
-    "screw: a narrow cheek splits. "
-    "The ledge's upper edge is cut to the plywood's underside at the "
-    "two heights told; the plywood stands on it; clamp cheek and plywood. A hung frame has "
-    "hangers from a bar of the foot's stock instead, the bar on two legs outside the boat that are "
-    "screwed to the foot; clamp it twice. Common practice, no source; sizes our drawing.")
+    f"{screw_text(LEDGE_SCREW_MM)} to each cheek's face that looks to the frame. Screws stand one "
+    "over the other on a cheek's middle line, bored for: a narrow one splits. A cheek beyond the "
+    "beam's edge stands on the foot's screws alone. The ledge's upper edge is cut to the plywood's "
+    "underside at the two heights told; the plywood stands on it; clamp cheek and plywood. A hung "
+    "frame has hangers from a bar of the foot's stock instead, the bar on two legs outside the "
+    "boat that are screwed to the foot and stayed by a lath each to the strongback, two of the "
+    "cheeks' screws a joint; clamp it twice. Common practice, no source; sizes our drawing.")
 LETTERS_MM = 2.6  # of the picture's words on paper; our drawing
 WORDS = {"pass": "all checks pass", "caution": "checks pass with caution",
          "fail": "CHECKS DO NOT PASS"}
