@@ -4,9 +4,19 @@ import numpy as np
 from shapely.geometry import LineString, Polygon
 
 from sizer.drawing.marks import box, line, size_line, unit_of
-from sizer.drawing.measured import both_text_short, label, measured, mm_text
+from sizer.drawing.measured import both_text_short, label, measured, mm_text, tenth_text
 from sizer.drawing.record import Circle, Drawing, Path
-from sizer.shop.coaming import LIP_HEIGHT_M, LIP_M, SEWN, WALL_M, under_lip_m
+from sizer.shop.coaming import (
+    LIP_HEIGHT_M,
+    LIP_M,
+    RIM_HOLE_UNDER_M,
+    SEWING_HOLE_M,
+    SEWING_STEP_M,
+    SEWN,
+    WALL_M,
+    under_lip_m,
+)
+from sizer.shop.lashing import HOLE_M
 from sizer.shop.shapes import ring_path
 from sizer.shop.sundries import CLAMP_STEP_M
 
@@ -77,8 +87,8 @@ def coaming_section(rim, letters_m):
     skin = np.array([(-3.2 * (WALL_M + LIP_M), -0.004), (-WALL_M - 0.003, 0.0),
                      (-WALL_M - 0.001, high - LIP_HEIGHT_M - 0.002)])
     strokes += [Path("here", skin), line("guide", (skin[0, 0], 0.0), (0.02, 0.0)),
-                Circle("drill", (-0.5 * WALL_M, sewn), 0.0012),
-                Circle("drill", (-0.5 * WALL_M, -0.008), 0.0016)]
+                Circle("drill", (-0.5 * WALL_M, sewn), 0.5 * SEWING_HOLE_M),
+                Circle("drill", (-0.5 * WALL_M, -RIM_HOLE_UNDER_M), 0.5 * HOLE_M)]
     top, right = high + letters_m, 2.0 * letters_m
     strokes += measured((-WALL_M - LIP_M, top), (-WALL_M, top), letters_m)
     strokes += measured((-WALL_M, top + 2.4 * letters_m), (0.0, top + 2.4 * letters_m), letters_m)
@@ -90,8 +100,10 @@ def coaming_section(rim, letters_m):
                           (-WALL_M - LIP_M - letters_m, high), unit_of(letters_m)),
                 label((-WALL_M - LIP_M - 2.0 * letters_m, high - 0.5 * LIP_HEIGHT_M),
                       both_text_short(LIP_HEIGHT_M), letters_m, "end")]
-    told = ((f"sewing holes, {SEWN}, 25 mm apart", sewn),
-            ("deck's line", 0.0), ("lashing holes 3.2 mm, 8 mm under it", -0.008))
+    told = ((f"sewing holes {tenth_text(SEWING_HOLE_M)} mm, {SEWN}, {mm_text(SEWING_STEP_M)} mm "
+             "apart", sewn), ("deck's line", 0.0),
+            (f"lashing holes {tenth_text(HOLE_M)} mm, {mm_text(RIM_HOLE_UNDER_M)} mm under it",
+             -RIM_HOLE_UNDER_M))
     left = skin[0, 0] - letters_m
     for row, (text, z) in enumerate(told):
         up = z + (1 - row) * 1.2 * letters_m

@@ -9,7 +9,14 @@ from shapely.geometry import LineString, Point, Polygon
 
 from sizer.drawing.marks import box
 from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
-from sizer.shop.coaming import LIP_HEIGHT_M, LIP_M, SEWN, WALL_M, under_lip_m
+from sizer.shop.coaming import (
+    LIP_HEIGHT_M,
+    LIP_M,
+    RIM_HOLES,
+    SEWING_HOLES,
+    WALL_M,
+    under_lip_m,
+)
 from sizer.shop.shapes import ring_path
 from sizer.units import MM_PER_M
 
@@ -111,9 +118,8 @@ def _notes(rim):
                        for one in rim.notches)
            + ". A frame's notch is on both sides. Mark them in the dry fit, then saw.")
     room = [one * MM_PER_M for one in under_lip_m(rim.wall_m)]
-    yield ("Fastening: bore 3.2 mm (1/8 in) through the wall 10 mm beside both ends of every "
-           "notch, 8 mm under the deck line, and lash it down round the arm or the ridge it stands "
-           "on. The skin goes up the wall's outside to the lip and is sewn through holes 25 mm "
-           f"apart there, {SEWN}. Under the lip are {room[0]:.0f} mm in front, "
+    yield (f"Fastening: bore the wall's {RIM_HOLES}, and lash it down round the arm or the ridge "
+           "it stands on. The skin goes up the wall's outside to the lip and is sewn through "
+           f"{SEWING_HOLES}. Under the lip are {room[0]:.0f} mm in front, "
            f"{room[1]:.0f} behind: try the spray deck before it is glued. Common practice, no "
            "source; figures our judgement.")

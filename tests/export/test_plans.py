@@ -40,7 +40,8 @@ from sizer.shop.numbers import plywood_numbers
 from sizer.shop.outfit import PINS_AFT_M
 from sizer.shop.parts import boat_parts
 from sizer.shop.seat_drawing import plywood_plates
-from sizer.shop.work import HOURS, counted, steps
+from sizer.shop.work import HOURS, counted, filled, steps
+from sizer.shop.work_figures import figures
 
 BASES = {"day-boat": "A4", "steady-boat": "Letter"}  # a panel, and slats
 PAIR = re.compile(r"(\d+(?:\.\d+)?)(?: mm)? \(((?:\d+' )?(?:\d+ )?(?:\d+/\d+|\d+))\"\)")
@@ -180,6 +181,24 @@ def test_the_checklist_has_every_step_with_this_boats_figures(made):
     span = np.linalg.norm([widest.x_m, half, high - bow.head_m])
     assert told(text, float(span))  # from the stem's head, by a second way
     assert told(text, 2.0 * half)
+
+
+def test_every_hole_to_bore_is_told_with_its_diameter_where_it_is_asked_for(made):
+    """The coaming's in the step, on its sheet and on its pattern alike, and drawn as told."""
+    job, bench, words, _ = made
+    asked = [sentence for step in filled(figures(job, bench)) for text in (step.do, step.check)
+             for sentence in re.split(r"(?<=[.:]) (?=[A-Z])", text)
+             if re.search(r"\b[Bb]ore\b", sentence)]
+    assert len(asked) >= 3
+    assert [one for one in asked if not re.search(r"\d mm \(\d+/\d+ in\)", one)] == []
+    for text in (" ".join(words["Order of work"]), words["Coaming"][0], bench.coaming.notes[-1]):
+        assert "holes of 2.5 mm (3/32 in), 25 mm apart, midway between lip and deck line" in text
+        assert "lashing holes of 3.2 mm (1/8 in), 8 mm under the deck line" in text
+    drawn = {round(2000.0 * one.radius_m, 6) for one in coaming_section(
+        bench.materials.coaming, 0.001).on("drill").strokes}
+    assert drawn == {2.5, 3.2}
+    assert "bored 2.5 mm for those 4 thick and 3 mm for those 5 thick" in " ".join(
+        words["Setting up"])
 
 
 def test_parts_have_one_number_on_list_drawing_cards_and_kit(made):
