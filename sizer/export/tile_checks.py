@@ -13,6 +13,7 @@ import shapely
 
 from sizer.drawing.marks import box, line
 from sizer.drawing.measured import label
+from sizer.drawing.record import LETTER_WIDTH
 from sizer.drawing.true_size import JOINED_WITHIN
 from sizer.export.lengths import marked
 from sizer.export.tile_words import INSET_MM, mark_rooms, pieces_of, words_of
@@ -25,10 +26,12 @@ CHECKED = (
 NAMES = "ABCD"
 LINES = ("cut", "mark", "drill", "guide", "stick", "extension", "centre")
 REACH_MM = 3.0  # half a cross and half the square round it; our drawing
-CLEAR_MM = 5.0  # from a cross's middle to any line; our drawing
+CLEAR_MM = 2.0  # from square and words to any line; our drawing
 STEP_MM = 4.0  # of places tried
 LETTERS_MM = 3.0  # of its words; our drawing
 ASIDE_MM = 2.0  # of its words; our drawing
+WORDS_MM = ASIDE_MM + LETTER_WIDTH * LETTERS_MM * len("A: 1000 mm to B")  # room beside the square
+WORDLESS = 0.3  # what a cross without room for its words loses, of the way to the far corner
 
 
 @dataclass(frozen=True)
@@ -37,6 +40,7 @@ class CheckLength:
 
     names: str  # of its crosses, two letters
     ends_mm: tuple[tuple[float, float], tuple[float, float]]
+    anchors: tuple[str, str]  # of the words beside each: "start" on its right, "end" on its left
 
     @property
     def length_mm(self):
@@ -53,21 +57,23 @@ def check_lengths(drawing, tiles):
     """The CheckLengths of a Drawing on its Tiling, two; none where one page holds it."""
     if len(tiles.tiles) < 2:
         return ()
-    spots, page = _free_spots(drawing, tiles)
+    spots, page, side = _free_spots(drawing, tiles)
     low, high = spots.min(axis=0), spots.max(axis=0)
     across, up = ((spots - low) / (high - low)).T
+    bare = WORDLESS * (side == 0)
     found = []
     for names, along in ((NAMES[:2], across - up), (NAMES[2:], across + up)):
-        start = int(np.argmin(along))
-        there = np.where(page == page[start], -np.inf, along)
-        found.append(_whole_mm(names, spots[start], spots[int(np.argmax(there))]))
+        start = int(np.argmin(along + bare))
+        end = int(np.argmax(np.where(page == page[start], -np.inf, along - bare)))
+        found.append(_whole_mm(names, spots[[start, end]], side[[start, end]]))
     return tuple(found)
 
 
 def with_checks(drawing, lengths):
-    """The Drawing with the crosses of its CheckLengths and what each tells."""
-    return replace(drawing, strokes=(*drawing.strokes, *(
-        stroke for one in lengths for stroke in _strokes(one))))
+    """The Drawing with the crosses of its CheckLengths and what each tells, before all other words,
+    which give way."""
+    return replace(drawing, strokes=(*(
+        stroke for one in lengths for stroke in _strokes(one)), *drawing.strokes))
 
 
 def checks_text(lengths):
@@ -76,39 +82,52 @@ def checks_text(lengths):
 
 
 def _free_spots(drawing, tiles):
-    """Middles of crosses clear of lines and words, each on one page alone, (n, 2), and the row of
-    that page, (n,)."""
-    boxes = np.array([tile.box_mm(tiles.window_mm) for tile in tiles.tiles])
-    low, high = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)
+    """Where a cross finds room on one page alone, clear of lines and words: (n, 2), the row of that
+    page, and on which side its words find room too, both (n,)."""
+    pages = np.array([tile.box_mm(tiles.window_mm) for tile in tiles.tiles])
+    low, high = pages[:, :2].min(axis=0), pages[:, 2:].max(axis=0)
     spots = np.stack(np.meshgrid(*(np.arange(start, end, STEP_MM) for start, end in zip(
         low, high, strict=True))), axis=-1).reshape(-1, 2)
-
-    def on(room_mm):
-        return ((spots[:, None] > boxes[:, :2] + room_mm)
-                & (spots[:, None] < boxes[:, 2:] - room_mm)).all(axis=-1)
-
-    room = REACH_MM + INSET_MM
-    whole = on(room)
-    free = whole.any(axis=1) & (on(-room).sum(axis=1) == 1)
     taken = shapely.STRtree([*pieces_of(drawing, LINES), *words_of(drawing), *mark_rooms(tiles)])
-    near, _ = taken.query(shapely.points(spots[free] / MM_PER_M), "dwithin", CLEAR_MM / MM_PER_M)
-    free[np.flatnonzero(free)[near]] = False
-    return spots[free], whole[free].argmax(axis=1)
+    found = []
+    for side in (1, -1, 0):
+        reach = np.array([(REACH_MM + WORDS_MM * (side == way)) for way in (-1, 1)])
+        ends = spots + np.array([-reach[0], -REACH_MM]), spots + np.array([reach[1], REACH_MM])
+        free, page = _alone(*ends, pages)
+        rooms = shapely.box(*((ends[0][free] - CLEAR_MM) / MM_PER_M).T,
+                            *((ends[1][free] + CLEAR_MM) / MM_PER_M).T)
+        met, _ = taken.query(rooms, "intersects")
+        free[np.flatnonzero(free)[met]] = False
+        found.append((spots[free], page[free], np.full(free.sum(), side)))
+    return tuple(np.concatenate(one) for one in zip(*found, strict=True))
 
 
-def _whole_mm(names, start, end):
+def _alone(low, high, pages):
+    """Which of some boxes, (n, 2) each, lie well inside one page and touch no other; and the row of
+    that page."""
+    inside = ((low[:, None] > pages[:, :2] + INSET_MM)
+              & (high[:, None] < pages[:, 2:] - INSET_MM)).all(axis=-1)
+    touched = ((high[:, None] > pages[:, :2]) & (low[:, None] < pages[:, 2:])).all(axis=-1)
+    return inside.any(axis=1) & (touched.sum(axis=1) == 1), inside.argmax(axis=1)
+
+
+def _whole_mm(names, spots, sides):
     """The CheckLength from one spot towards another, the end moved by less than a millimetre."""
+    start, end = spots
     whole = np.floor(dist(start, end))
     end = start + (end - start) * whole / dist(start, end)
-    return CheckLength(names, (tuple(start.tolist()), tuple(end.tolist())))
+    return CheckLength(names, (tuple(start.tolist()), tuple(end.tolist())),
+                       tuple("end" if side < 0 else "start" for side in sides))
 
 
 def _strokes(one):
     reach = REACH_MM / MM_PER_M
-    for (name, other), end_mm in zip((one.names, one.names[::-1]), one.ends_mm, strict=True):
-        x, y = np.array(end_mm) / MM_PER_M
+    for (name, other), (x, y), anchor in zip(
+            (one.names, one.names[::-1]), np.array(one.ends_mm) / MM_PER_M, one.anchors,
+            strict=True):
         yield line("dimension", (x - reach, y), (x + reach, y))
         yield line("dimension", (x, y - reach), (x, y + reach))
         yield box("dimension", x - reach, y - reach, x + reach, y + reach)
-        yield label((x + reach + ASIDE_MM / MM_PER_M, y),
-                    f"{name}: {one.length_mm} mm to {other}", LETTERS_MM / MM_PER_M, pen="size")
+        aside = (reach + ASIDE_MM / MM_PER_M) * (1.0 if anchor == "start" else -1.0)
+        yield label((x + aside, y), f"{name}: {one.length_mm} mm to {other}",
+                    LETTERS_MM / MM_PER_M, anchor, pen="size")

@@ -119,7 +119,7 @@ def _box_m(*sides_mm):
 def _placed(text, pages, cut, obstacles, words, least_m):
     """The Text at the nearest place that does, None where there is none: clear of all lines before
     clear of those to work by, on its own side of the saw lines before over one."""
-    if any(_free(text_corners_m(text)[None], pages, taken, words)[0] for taken in obstacles):
+    if _free(text_corners_m(text)[None], pages, obstacles[-1], words)[0]:
         return text
     moves = _moves(text.angle_deg)
     for stays, share, taken in product((cut, None), SHRUNK, obstacles[::-1]):

@@ -15,12 +15,13 @@ from pypdf import PdfReader
 from shapely import STRtree
 from shapely.geometry import LineString, Polygon, box
 
-from sizer.drawing.record import Text, text_corners_m
+from sizer.drawing.record import Drawing, Path, Text, text_corners_m
 from sizer.export.package import _to_join, file_names
 from sizer.export.plans import plans_pdf
 from sizer.export.read_me import read_me
-from sizer.export.tile_words import readable
+from sizer.export.tile_words import readable, whole_words
 from sizer.export.tiled_pdf import tiled_pdf
+from sizer.export.tiles import tiling
 from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.shop.bench import bench_of
@@ -107,6 +108,20 @@ def test_no_word_on_pages_to_join_is_cut_off_or_on_a_saw_line(made, paper):
     for frame in bench.frames:  # moved, not lost
         assert frame.name in told
     assert {"UP", "P"} <= told
+
+
+def test_a_word_on_a_line_to_work_by_is_moved_off_it():
+    """A name that a dashed level runs through is read as struck out."""
+    board = Path("cut", np.array([(0.0, 0.0), (0.15, 0.0), (0.15, 0.1), (0.0, 0.1)]), closed=True)
+    level = Path("guide", np.array([(0.0, 0.05), (0.15, 0.05)]))
+    name = Text("text", (0.075, 0.0505), 0.004, "chine 19 x 19")
+    moved = whole_words(Drawing("board", (board, level, name)),
+                        tiling((0.0, 0.0, 150.0, 100.0), (180.0, 120.0)))
+    (word,) = [one for one in moved.strokes if isinstance(one, Text)]
+    room = Polygon(text_corners_m(word))
+    assert not room.intersects(LineString(level.points_m))
+    assert Polygon(board.points_m).contains(room)
+    assert np.hypot(word.at_m[0] - 0.075, word.at_m[1] - 0.0505) < 0.012
 
 
 def test_patterns_on_the_screen_keep_every_word_large_enough_and_apart(made):
