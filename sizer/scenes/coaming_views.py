@@ -34,14 +34,15 @@ def coaming_form(rim, boat, letters_m):
         spot = ring.interpolate(at)
         strokes.append(Circle("extension", (spot.x, spot.y), 0.006))
     half = 0.5 * rim.width_m + out
-    strokes += _notches(rim, ring, letters_m)
     along = np.cos(np.radians(rim.slope_deg))
-    for name, x in zip((one.name for one in boat.design.frames), boat.frame_x_m, strict=True):
-        place = float(x - boat.opening.front_x_m) / along
-        if 0.0 <= place <= rim.length_m:
-            strokes += [line("guide", (place, -half), (place, half)),
-                        label((place, -half - letters_m),
-                              f"{name}'s face at {both_text_short(place)}", letters_m, "middle")]
+    places = (boat.frame_x_m - boat.opening.front_x_m) / along
+    faces = {one.name: float(place) for one, place in zip(boat.design.frames, places, strict=True)
+             if 0.0 <= place <= rim.length_m}
+    strokes += _notches(rim, ring, faces, letters_m)
+    for name, place in faces.items():
+        strokes += [line("guide", (place, -half), (place, half)),
+                    label((place, -half - letters_m),
+                          f"{name}'s face at {both_text_short(place)}", letters_m, "middle")]
     low = -half - 3.5 * letters_m
     strokes += measured((0.0, low), (rim.length_m, low), letters_m, both_text_short, -1.2)
     right = rim.length_m + out + 2.0 * letters_m
@@ -52,8 +53,9 @@ def coaming_form(rim, boat, letters_m):
     return Drawing("coaming", tuple(strokes))
 
 
-def _notches(rim, ring, letters):
-    """Both ends of every notch across the wall, on both sides, and its letter beside it."""
+def _notches(rim, ring, faces, letters):
+    """Both ends of every notch across the wall, on both sides, and its letter beside it, off its
+    frame's face."""
     centre = np.array([0.5 * rim.length_m, 0.0])
     for letter, notch in zip(LETTERS, rim.notches, strict=False):
         for place in (notch.round_m - 0.5 * notch.wide_m, notch.round_m + 0.5 * notch.wide_m):
@@ -64,7 +66,10 @@ def _notches(rim, ring, letters):
         central = abs(one[1]) < 1e-3
         for spot in ([one] if central else [one, one * (1.0, -1.0)]):
             inward = (centre - spot) / np.hypot(*(centre - spot))
-            yield label(spot + 2.0 * letters * inward, letter, 1.2 * letters, "middle")
+            at = spot + 2.0 * letters * inward
+            face = faces.get(notch.over, -np.inf)
+            at[0] = max(at[0], face + letters) if at[0] > face else min(at[0], face - letters)
+            yield label(at, letter, 1.2 * letters, "middle")
 
 
 def notch_words(rim):

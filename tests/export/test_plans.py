@@ -14,9 +14,10 @@ from pdf_reading import page_text
 from pypdf import PdfReader
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from shapely.geometry import LineString
+from shapely.geometry import box as shapely_box
 
 from sizer.cli import main
-from sizer.drawing.record import Text
+from sizer.drawing.record import Path, Text
 from sizer.export import package
 from sizer.export.feet import foot
 from sizer.export.plans import plans_pdf
@@ -447,6 +448,19 @@ def test_no_words_of_a_drawing_lie_on_others(made):
             for other, text in zip(boxes[row + 1:], texts[row + 1:], strict=True):
                 apart = (one[2:] <= other[:2]).any() or (other[2:] <= one[:2]).any()
                 assert apart, (name, texts[row].text, text.text)
+
+
+def test_letters_and_figures_stand_beside_lines_not_on_them(made):
+    """Those of the bags' panels and the spacers: an A on an edge reads as none."""
+    found = {name: drawing for name, drawing in drawings_of(*made[:2])
+             if name in ("panels", "spacers", "coaming")}
+    assert len(found) == 3
+    for name, drawing in found.items():
+        lines = [LineString(np.vstack([one.points_m, one.points_m[:int(one.closed)]]))
+                 for one in drawing.strokes if isinstance(one, Path)]
+        for text in (one for one in drawing.strokes if isinstance(one, Text)):
+            assert not any(line.intersects(shapely_box(*_box(text))) for line in lines), (
+                name, text.text)
 
 
 def _box(text):
