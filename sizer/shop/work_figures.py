@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from sizer.drawing.true_size import JOINED_WITHIN
+from sizer.drawing.true_size import BARS, JOINED_WITHIN
 from sizer.fit.checks import LEG_CLEAR_M
 from sizer.hull.seat import LEAST_CLEAR_M
 from sizer.shop.coaming import RIM_HOLES, SEWING_HOLES
@@ -56,7 +56,7 @@ def _prepared(job, bench):
         "verdict": {"pass": "The boat passes all its checks",
                     "caution": "The boat passes with caution: read what is marked on the cover",
                     "fail": "THE BOAT DOES NOT PASS: stop here"}[shop_status],
-        "play": f"{CLEARANCE_M * MM_PER_M:g} mm", "joined": JOINED_WITHIN,
+        "play": f"{CLEARANCE_M * MM_PER_M:g} mm", "joined": JOINED_WITHIN, "bars": BARS,
         "hole": HOLE_SIZE,
         "plywood_parts": f"{len(bench.frames)} frames and {len(bench.stems)} stems",
         "holes": str(sum(len(one.holes) for one in (*bench.frames, *bench.stems))),
