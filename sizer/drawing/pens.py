@@ -1,7 +1,8 @@
 """The pens: how each kind of stroke looks on the page, in the theme's colours, and on paper.
 
 Work pens stand for work on wood: "cut" is sawn through, "mark" is drawn or scribed, "drill" is
-bored, "text" is written, "number" is a part's own on a sheet of parts; "guide" is for the eye only.
+bored, "text" is written, "number" is a part's own on a sheet of parts; "guide" is for the eye only,
+and so is "stick", what lies in a notch or on a stem, which is measured to.
 All others are of pictures. Widths and dashes are millimetres of the picture, which the page
 stretches to its own width.
 """
@@ -25,6 +26,7 @@ class Pen:
     flat: bool = False  # its line's ends, where others are round
 
 
+GUIDE = Pen("ink", 0.8, strength=0.55, dashes=(3.0, 2.0), paper="#666")
 PENS = {  # those drawn first, lying under the others, stand first
     "water": Pen("water", fill=0.16), "wet": Pen("water", fill=0.24),
     "zone-fail": Pen("fail", fill=0.55), "zone-caution": Pen("caution", fill=0.4),
@@ -47,7 +49,7 @@ PENS = {  # those drawn first, lying under the others, stand first
     "ink": Pen("ink", 1.5, 0.35),
     "cut": Pen("ink", 1.5, 0.35), "mark": Pen("ink", 0.8, 0.2), "drill": Pen("ink", 1.5, 0.3),
     "text": Pen("ink"), "number": Pen("ink"),
-    "guide": Pen("ink", 0.8, strength=0.55, dashes=(3.0, 2.0), paper="#666"),
+    "guide": GUIDE, "stick": GUIDE,
     "extension": Pen("ink", 0.6, strength=0.5, paper="#666"),
     "dimension": Pen("ink", 0.8), "scale": Pen("ink", 0.8),
     "short": Pen("fail", 1.6),

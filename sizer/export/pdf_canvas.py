@@ -15,12 +15,12 @@ from reportlab.pdfbase.ttfonts import TTFont
 
 from sizer.drawing.pens import PENS
 from sizer.drawing.record import CAP_HEIGHT, Circle, Path
+from sizer.drawing.true_size import BAR_MM
 from sizer.units import MM_PER_M
 
 FACE = "Vera"
 BOLD = "VeraBd"
 LEADING = 1.3  # of lines, over the font size
-BAR_MM = 100.0
 BESIDE_MM = 0.8  # of the upright bar from the margin's edge; our drawing
 
 
@@ -99,7 +99,7 @@ def write(canvas, rows, left_mm, top_mm, size_pt, face=FACE):
 
 
 def scale_bar(canvas, left_mm, up_mm, size_pt):
-    """A bar 100 mm long with a tick every 10 mm, another up the margin, what to do with them."""
+    """A bar of BAR_MM with ten ticks, another up the margin, and what they are."""
     canvas.setLineWidth(0.8)
     canvas.setDash()
     beside_mm = left_mm - BESIDE_MM
@@ -112,7 +112,7 @@ def scale_bar(canvas, left_mm, up_mm, size_pt):
         canvas.line(beside_mm * mm, up, (beside_mm - long_mm) * mm, up)
     canvas.setFont(FACE, size_pt)
     canvas.drawString((left_mm + BAR_MM + 3.0) * mm, up_mm * mm,
-                      "100 mm, up the margin too: measure. 100 %, actual size.")
+                      f"{BAR_MM:g} mm, up the margin too. Print at 100 %, actual size.")
 
 
 # At the foot of pages that are all alike.

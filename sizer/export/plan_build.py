@@ -7,6 +7,7 @@ from sizer.scenes.outfit_views import footbrace_view, thigh_view
 from sizer.scenes.skin_views import LARGER, skin_drawing
 from sizer.shop import foot_rails as made
 from sizer.shop import outfit
+from sizer.shop.coaming import SEWING_HOLE_M
 from sizer.shop.seat_parts import RAIL_M
 from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
 from sizer.shop.thigh import LONG_M
@@ -152,7 +153,8 @@ def skin_sheet(on, bench):
             ("cloth", f"{both(cloth.cloth_width_m)} wide, {cloth.lengths} x "
                       f"{both(cloth.cloth_m / cloth.lengths)}"),
             ("seams, without the coaming's", both(sewn.seam_m)),
-            ("round the coaming's wall, outside", f"{both(sewn.coaming_m)}, {sewn.holes} holes"),
+            ("round the coaming's wall, outside", f"{both(sewn.coaming_m)}, {sewn.holes} holes "
+                                                   f"of {SEWING_HOLE_M * MM_PER_M:g} mm"),
             ("thread", f"{sewn.thread_m:.0f} m"),
             ("skin without the opening", f"{cloth.area_m2:.2f} m2 ({cloth.area_m2 * 10.7639:.1f} "
                                          "sq ft)"),

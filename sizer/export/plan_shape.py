@@ -18,6 +18,7 @@ from sizer.scenes.frames_to_scale import pieces_to_scale, spacers_to_scale
 from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
 from sizer.scenes.sheets_to_scale import sheets_to_scale
 from sizer.shop.frame_drawing import filed_words, planed_words
+from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.numbers import plywood_numbers
 from sizer.shop.seat_drawing import plywood_plates
 from sizer.shop.spacer_drawing import spacer_notes
@@ -59,7 +60,7 @@ def pieces_sheet(on, bench, numbers):
         "Seen on the reference face: on a face that looks to the bow, starboard is on the left. "
         "Their true outlines are in the patterns' file; here, to know each piece and to check it: "
         "over all in mm, and feet, inches, sixteenths. First figure: part number. Lashing holes "
-        "3.2 mm (1/8 in).",
+        f"{HOLE_SIZE}.",
         "Plywood lies " + "; ".join(f"{side} of the mark: " + ", ".join(
             one.name for one in stations if one.plywood_lies == side)
             for side in ("aft", "forward")) + ".",

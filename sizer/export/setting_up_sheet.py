@@ -18,7 +18,7 @@ from sizer.export.tiles import USUAL_PAPER
 from sizer.scenes.risers import riser_side, risers_drawing
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import GUNWALE_WORDS
-from sizer.shop.items import screw_text
+from sizer.shop.items import bored_text, screw_text
 from sizer.shop.risers import (
     CHEEK_SCREW_MM,
     FOOT_M,
@@ -44,12 +44,14 @@ RISER_WORDS = (
     f"screwed behind them, two screws {screw_text(CHEEK_SCREW_MM)} a cheek, and down, two "
     f"{screw_text(FOOT_SCREW_MM)}. A ledge, a piece of the cheek's own board "
     f"{LEDGE_M * MM_PER_M:.0f} mm high or a little more, is screwed with two "
-    f"{screw_text(LEDGE_SCREW_MM)} to each cheek's face that looks to the frame. Bore for every "
-    "screw: a narrow cheek splits. "
-    "The ledge's upper edge is cut to the plywood's underside at the "
-    "two heights told; the plywood stands on it; clamp cheek and plywood. A hung frame has "
-    "hangers from a bar of the foot's stock instead, the bar on two legs outside the boat that are "
-    "screwed to the foot; clamp it twice. Common practice, no source; sizes our drawing.")
+    f"{screw_text(LEDGE_SCREW_MM)} to each cheek's face that looks to the frame. Screws stand one "
+    f"over the other on a cheek's middle line, bored {bored_text(CHEEK_SCREW_MM)} and "
+    f"{bored_text(FOOT_SCREW_MM)}: a narrow one splits. A cheek beyond the beam's edge stands on "
+    "the foot's screws alone. The ledge's upper edge is cut to the plywood's underside at the two "
+    "heights told; the plywood stands on it; clamp cheek and plywood. A hung frame has hangers "
+    "from a bar of the foot's stock instead, the bar on two legs outside the boat that are screwed "
+    "to the foot and stayed by a lath each to the strongback, two of the cheeks' screws a joint; "
+    "clamp it twice. Common practice, no source; sizes our drawing.")
 LETTERS_MM = 2.6  # of the picture's words on paper; our drawing
 
 

@@ -2,22 +2,20 @@
 
 from dataclasses import dataclass
 
-import numpy as np
 from reportlab.lib.units import mm
-from shapely import MultiLineString, box, intersects, prepare
 
 from sizer.drawing.record import Drawing
-from sizer.export.pdf import MARGIN_MM, PAD_MM
+from sizer.export.pdf import MARGIN_MM
 from sizer.export.pdf_canvas import READ_LAST, paragraph, scale_bar, write
 from sizer.export.pdf_head import head_mm, write_head
+from sizer.export.tile_checks import CheckLength, check_lengths, with_checks
+from sizer.export.tile_ways import best_way
 from sizer.export.tile_words import whole_words
-from sizer.export.tiles import Tiling, tiling
+from sizer.export.tiles import Tiling
 from sizer.stamp import Imprint
-from sizer.units import MM_PER_M
 
 FOOT_PT = 8.0
 BAR_ROOM_MM = 6.0
-TURNS_DEG = sorted(range(-75, 91, 15), key=abs)  # tried for each piece; as it is drawn comes first
 TILE = "tile {} of {}, row {}, column {}"
 
 
@@ -40,6 +38,7 @@ class Laid:
     drawing: Drawing  # as it lies
     page: TilePage
     tiles: Tiling
+    checks: tuple[CheckLength, ...]  # over its joints
 
 
 def tile_page(widest, imprint, size_mm):
@@ -52,26 +51,13 @@ def tile_page(widest, imprint, size_mm):
 
 
 def laid(title, drawing, imprint, size_mm):
-    """The piece on as few tiles as it takes, as it is drawn rather than turned."""
+    """The piece on as few tiles as it takes, with check lengths over its joints and every word
+    whole."""
     widest = f"{title}: {drawing.name}, {TILE.format(99, 99, 99, 99)}"
     pages = [tile_page(widest, imprint, size) for size in (size_mm, size_mm[::-1])]
-    sawn = drawing.on("cut")
-    found = [(*_crossed(sawn.turned(turn), page), turn, page)
-             for turn in TURNS_DEG for page in pages]
-    grid, crossed, turn, page = min(found, key=lambda one: one[1].sum())
-    tiles = grid.only(crossed)
-    return Laid(whole_words(drawing.turned(turn), tiles), page, tiles)
-
-
-def _crossed(sawn, page):
-    """The Tiling of some saw lines, and which of its windows they cross."""
-    left, low, right, top = (side * MM_PER_M for side in sawn.box_m)
-    shown = MultiLineString([np.vstack([one.points_m, one.points_m[:int(one.closed)]])
-                             * MM_PER_M for one in sawn.strokes])
-    prepare(shown)
-    grid = tiling((left - PAD_MM, low - PAD_MM, right + PAD_MM, top + PAD_MM), page.window_mm)
-    return grid, intersects(shown, box(*np.transpose(
-        [tile.box_mm(page.window_mm) for tile in grid.tiles])))
+    lying, page, tiles = best_way(drawing, pages)
+    checks = check_lengths(lying, tiles)
+    return Laid(whole_words(with_checks(lying, checks), tiles), page, tiles, checks)
 
 
 def surround(canvas, head, page):

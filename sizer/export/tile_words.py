@@ -20,6 +20,7 @@ LEAST_M = 0.0022  # height of capitals that a word is made smaller to; our drawi
 SHRUNK = (1.0, 0.75, 0.5)  # of a word's height, tried in order
 STEP_M, ALONG, ACROSS = 0.004, 40, 24  # places tried, so many steps to each side; our drawing
 SIDEWAYS = 1.5  # a move to the side counts as so much more; our drawing
+FAR_M = 0.020  # a word so far off all pages names what is on none; our drawing
 ROOM = 4.0  # beside a drawing to read, over its letters' height; our drawing
 AT_ONCE = 250  # places looked at together
 MARK_ROOM_MM = (-6.5, -6.5, 7.0, 6.5)  # of a joining mark with its name
@@ -27,7 +28,7 @@ MARK_ROOM_MM = (-6.5, -6.5, 7.0, 6.5)  # of a joining mark with its name
 
 def whole_words(drawing, tiles):
     """A Drawing as it lies with every word whole on one of its Tiling's tiles; what finds no room
-    at all is left out."""
+    at all, or names what is on no tile, is left out."""
     pages = np.array([tile.box_mm(tiles.window_mm) for tile in tiles.tiles]) / MM_PER_M + (
         np.array([1.0, 1.0, -1.0, -1.0]) * INSET_MM / MM_PER_M)
     return _clear(drawing, pages, list(_joins(tiles)), LEAST_M)
@@ -47,13 +48,15 @@ def readable(drawing, letters_m):
 def _clear(drawing, pages, joins, least_m, keep=False):
     """The Drawing with every word on one of some pages and on no line, no lower than `least_m`;
     what finds no room is left out, or stays where it is to `keep` it."""
-    saws = _pieces(drawing, ("cut",))
-    marks = [*saws, *_pieces(drawing, ("mark", "drill")), *joins]
-    guides = [*marks, *_pieces(drawing, ("guide", "extension", "centre"))]
+    saws = pieces_of(drawing, ("cut",))
+    marks = [*saws, *pieces_of(drawing, ("mark", "drill", "dimension")), *joins]
+    guides = [*marks, *pieces_of(drawing, ("guide", "stick", "extension", "centre"))]
     cut, *obstacles = map(_prepared, (saws, marks, guides))
     kept, words = [], []
     for stroke in drawing.strokes:
         if isinstance(stroke, Text):
+            if not keep and _far(stroke, pages):
+                continue
             found = _placed(stroke, pages, cut, obstacles, words, least_m)
             if found is None and not keep:
                 continue
@@ -63,12 +66,19 @@ def _clear(drawing, pages, joins, least_m, keep=False):
     return replace(drawing, strokes=tuple(kept))
 
 
+def _far(text, pages):
+    """Whether a Text names what none of some pages shows."""
+    corners = text_corners_m(text)
+    low, high = corners.min(axis=0) - FAR_M, corners.max(axis=0) + FAR_M
+    return not ((low < pages[:, 2:]) & (high > pages[:, :2])).all(axis=1).any()
+
+
 def saw_lines(drawing):
     """An STRtree of a drawing's saw lines, each straight piece by itself."""
-    return shapely.STRtree(_pieces(drawing, ("cut",)))
+    return shapely.STRtree(pieces_of(drawing, ("cut",)))
 
 
-def _pieces(drawing, pens):
+def pieces_of(drawing, pens):
     """What the strokes of some pens take of the paper: straight pieces, and discs."""
     strokes = [one for one in drawing.strokes if one.pen in pens and not isinstance(one, Text)]
     discs = [one for one in strokes if isinstance(one, Circle)]
@@ -80,11 +90,22 @@ def _pieces(drawing, pens):
                             [one.radius_m for one in discs])]
 
 
+def words_of(drawing):
+    """What the words of a drawing take."""
+    return [shapely.polygons(text_corners_m(one)) for one in drawing.strokes
+            if isinstance(one, Text)]
+
+
 def _joins(tiles):
     """Where neighbours are cut, and the marks they are laid on each other by."""
     far, wide = 10.0 * MM_PER_M, INSET_MM
     yield from (_box_m(at - wide, -far, at + wide, far) for at in tiles.upright_joins_mm)
     yield from (_box_m(-far, at - wide, far, at + wide) for at in tiles.level_joins_mm)
+    yield from mark_rooms(tiles)
+
+
+def mark_rooms(tiles):
+    """What the joining marks of a Tiling take with their names."""
     for mark in tiles.marks:
         left, low, right, top = MARK_ROOM_MM
         yield _box_m(mark.right_mm + left, mark.up_mm + low, mark.right_mm + right,
@@ -98,7 +119,7 @@ def _box_m(*sides_mm):
 def _placed(text, pages, cut, obstacles, words, least_m):
     """The Text at the nearest place that does, None where there is none: clear of all lines before
     clear of those to work by, on its own side of the saw lines before over one."""
-    if any(_free(text_corners_m(text)[None], pages, taken, words)[0] for taken in obstacles):
+    if _free(text_corners_m(text)[None], pages, obstacles[-1], words)[0]:
         return text
     moves = _moves(text.angle_deg)
     for stays, share, taken in product((cut, None), SHRUNK, obstacles[::-1]):

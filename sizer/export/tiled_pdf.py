@@ -24,6 +24,7 @@ from sizer.units import MM_PER_M
 MARK_MM = 3.0  # radius of a joining mark's circle
 NAME_AT_MM = ((0.9, 3.6), (0.9, -5.8), (-6.0, 3.6), (-6.0, -5.8))  # tried in order; our drawing
 NAME_MM = (5.6, 2.4)  # room of a mark's name
+SAME_MM = 1e-6  # nearer to a joint a mark is on it
 CAUTIONS_PT = (11.0, 10.0, 9.0, 8.0, 7.0)
 MAPS = "how the tiles lie"
 
@@ -75,21 +76,21 @@ def _whole(drawing, box_m):
 def _joins(canvas, origin, tiles, box, names):
     """Lines where this page meets others, and the crosses to lay on each other."""
     left, bottom, right_end, top = box
+    marks = [mark for mark in tiles.marks
+             if left < mark.right_mm < right_end and bottom < mark.up_mm < top]
     canvas.setLineWidth(0.4)
     canvas.setDash(8, 3)
     for right in tiles.upright_joins_mm:
-        if left < right < right_end:
+        if any(abs(mark.right_mm - right) < SAME_MM for mark in marks):
             canvas.line((origin[0] + right) * mm, (origin[1] + bottom) * mm,
                         (origin[0] + right) * mm, (origin[1] + top) * mm)
     for up in tiles.level_joins_mm:
-        if bottom < up < top:
+        if any(abs(mark.up_mm - up) < SAME_MM for mark in marks):
             canvas.line((origin[0] + left) * mm, (origin[1] + up) * mm,
                         (origin[0] + right_end) * mm, (origin[1] + up) * mm)
     canvas.setDash()
     canvas.setFont(FACE, 8.0)
-    for mark in tiles.marks:
-        if not (left < mark.right_mm < right_end and bottom < mark.up_mm < top):
-            continue
+    for mark in marks:
         x, y = (origin[0] + mark.right_mm) * mm, (origin[1] + mark.up_mm) * mm
         reach = 1.6 * MARK_MM * mm
         canvas.circle(x, y, MARK_MM * mm)

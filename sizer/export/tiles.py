@@ -59,30 +59,36 @@ class Tiling:
                        marks=tuple(mark for mark in self.marks if pages(mark) > 1))
 
 
-def tiling(box_mm, window_mm):
-    """The Tiling that covers a box (left, bottom, right, top) with windows of one size.
-
-    Windows overlap by OVERLAP_MM; what they cover beyond the box lies evenly around it.
-    """
-    left, bottom, right, top = box_mm
-    columns, first_left = _row(left, right, window_mm[0])
-    rows, lowest = _row(bottom, top, window_mm[1])
-    step = (window_mm[0] - OVERLAP_MM, window_mm[1] - OVERLAP_MM)
-    tiles = tuple(Tile(row, column, first_left + column * step[0],
-                       lowest + (rows - 1 - row) * step[1])
+def tiling(box_mm, window_mm, aside=(0.0, 0.0)):
+    """The Tiling that covers a box (left, bottom, right, top) with windows of one size, which stand
+    as `starts_mm` says."""
+    lefts, bottoms = starts_mm(box_mm, window_mm, aside)
+    columns, rows = len(lefts), len(bottoms)
+    tiles = tuple(Tile(row, column, lefts[column], bottoms[rows - 1 - row])
                   for row, column in product(range(rows), range(columns)))
-    uprights = tuple(first_left + column * step[0] + OVERLAP_MM / 2.0
-                     for column in range(1, columns))
-    levels = tuple(lowest + (rows - row) * step[1] + OVERLAP_MM / 2.0 for row in range(1, rows))
-    return Tiling(rows, columns, window_mm, tiles,
-                  tuple(_marks(tiles, window_mm, rows, columns)), uprights, levels)
+    return Tiling(rows, columns, window_mm, tiles, tuple(_marks(tiles, window_mm, rows, columns)),
+                  tuple(joins_mm(lefts)), tuple(joins_mm(bottoms)[::-1]))
 
 
-def _row(low, high, window):
-    """Count of windows in a row, and where the first begins."""
-    count = max(1, ceil((high - low - OVERLAP_MM) / (window - OVERLAP_MM)))
-    covered = count * (window - OVERLAP_MM) + OVERLAP_MM
-    return count, low - (covered - (high - low)) / 2.0
+def starts_mm(box_mm, window_mm, aside=(0.0, 0.0)):
+    """Where the windows that cover a box begin, from the left and from below: two lists.
+
+    Windows overlap by OVERLAP_MM; what they cover beyond the box lies evenly around it, or more of
+    it to one side: `aside`, for right and up, is from -1, the windows far left or low, to 1.
+    """
+    found = []
+    for low, high, window, share in zip(box_mm[:2], box_mm[2:], window_mm, aside, strict=True):
+        step = window - OVERLAP_MM
+        count = max(1, ceil((high - low - OVERLAP_MM) / step))
+        spare = count * step + OVERLAP_MM - (high - low)
+        first = low - 0.5 * (1.0 - share) * spare
+        found.append([first + row * step for row in range(count)])
+    return found
+
+
+def joins_mm(starts):
+    """Where pages meet, in the middle of each overlap, of windows that begin there."""
+    return [start + OVERLAP_MM / 2.0 for start in starts[1:]]
 
 
 def _marks(tiles, window_mm, rows, columns):

@@ -59,12 +59,14 @@ def _panel(bench, one, up, letters):
     points = [np.array(point) for point in one.points_m]
     ring = [*points, *(np.array([-y, z]) for y, z in one.points_m[::-1] if y > 0.0)]
     strokes.append(Path("block", np.array(ring), closed=True))
-    heights = apart([z for _, z in one.points_m], 1.4 * letters)
-    for letter, (y, z), high in zip(LETTERS, one.points_m, heights, strict=False):
+    ways = np.array(points) - (0.0, np.mean([z for _, z in points]))
+    beside = points + 1.3 * letters * ways / np.hypot(*ways.T)[:, None]  # outside, on no edge
+    heights = apart(beside[:, 1], 1.1 * letters)
+    for letter, (y, z), out, high in zip(LETTERS, points, beside[:, 0], heights, strict=False):
         strokes += [Circle("drill", (float(side * y), float(z)), 0.4 * letters)
                     for side in (1.0, -1.0)]
-        strokes.append(label((y + letters, high), letter, letters))
-    strokes.append(label((0.0, float(wood[:, 1].min()) - 1.8 * letters),
+        strokes.append(label((out, high), letter, letters, "middle"))
+    strokes.append(label((0.0, heights[0] - 1.4 * letters),
                          f"{one.end} bag's panel at {one.panel}", letters,
                          "middle"))
     return Drawing(one.panel, tuple(strokes))

@@ -4,9 +4,19 @@ import numpy as np
 from shapely.geometry import LineString, Polygon
 
 from sizer.drawing.marks import box, line, size_line, unit_of
-from sizer.drawing.measured import both_text_short, label, measured, mm_text
+from sizer.drawing.measured import both_text_short, label, measured, mm_text, tenth_text
 from sizer.drawing.record import Circle, Drawing, Path
-from sizer.shop.coaming import LIP_HEIGHT_M, LIP_M, SEWN, WALL_M, under_lip_m
+from sizer.shop.coaming import (
+    LIP_HEIGHT_M,
+    LIP_M,
+    RIM_HOLE_UNDER_M,
+    SEWING_HOLE_M,
+    SEWING_STEP_M,
+    SEWN,
+    WALL_M,
+    under_lip_m,
+)
+from sizer.shop.lashing import HOLE_M
 from sizer.shop.shapes import ring_path
 from sizer.shop.sundries import CLAMP_STEP_M
 
@@ -24,14 +34,15 @@ def coaming_form(rim, boat, letters_m):
         spot = ring.interpolate(at)
         strokes.append(Circle("extension", (spot.x, spot.y), 0.006))
     half = 0.5 * rim.width_m + out
-    strokes += _notches(rim, ring, letters_m)
     along = np.cos(np.radians(rim.slope_deg))
-    for name, x in zip((one.name for one in boat.design.frames), boat.frame_x_m, strict=True):
-        place = float(x - boat.opening.front_x_m) / along
-        if 0.0 <= place <= rim.length_m:
-            strokes += [line("guide", (place, -half), (place, half)),
-                        label((place, -half - letters_m),
-                              f"{name}'s face at {both_text_short(place)}", letters_m, "middle")]
+    places = (boat.frame_x_m - boat.opening.front_x_m) / along
+    faces = {one.name: float(place) for one, place in zip(boat.design.frames, places, strict=True)
+             if 0.0 <= place <= rim.length_m}
+    strokes += _notches(rim, ring, faces, letters_m)
+    for name, place in faces.items():
+        strokes += [line("guide", (place, -half), (place, half)),
+                    label((place, -half - letters_m),
+                          f"{name}'s face at {both_text_short(place)}", letters_m, "middle")]
     low = -half - 3.5 * letters_m
     strokes += measured((0.0, low), (rim.length_m, low), letters_m, both_text_short, -1.2)
     right = rim.length_m + out + 2.0 * letters_m
@@ -42,8 +53,9 @@ def coaming_form(rim, boat, letters_m):
     return Drawing("coaming", tuple(strokes))
 
 
-def _notches(rim, ring, letters):
-    """Both ends of every notch across the wall, on both sides, and its letter beside it."""
+def _notches(rim, ring, faces, letters):
+    """Both ends of every notch across the wall, on both sides, and its letter beside it, off its
+    frame's face."""
     centre = np.array([0.5 * rim.length_m, 0.0])
     for letter, notch in zip(LETTERS, rim.notches, strict=False):
         for place in (notch.round_m - 0.5 * notch.wide_m, notch.round_m + 0.5 * notch.wide_m):
@@ -54,7 +66,10 @@ def _notches(rim, ring, letters):
         central = abs(one[1]) < 1e-3
         for spot in ([one] if central else [one, one * (1.0, -1.0)]):
             inward = (centre - spot) / np.hypot(*(centre - spot))
-            yield label(spot + 2.0 * letters * inward, letter, 1.2 * letters, "middle")
+            at = spot + 2.0 * letters * inward
+            face = faces.get(notch.over, -np.inf)
+            at[0] = max(at[0], face + letters) if at[0] > face else min(at[0], face - letters)
+            yield label(at, letter, 1.2 * letters, "middle")
 
 
 def notch_words(rim):
@@ -77,8 +92,8 @@ def coaming_section(rim, letters_m):
     skin = np.array([(-3.2 * (WALL_M + LIP_M), -0.004), (-WALL_M - 0.003, 0.0),
                      (-WALL_M - 0.001, high - LIP_HEIGHT_M - 0.002)])
     strokes += [Path("here", skin), line("guide", (skin[0, 0], 0.0), (0.02, 0.0)),
-                Circle("drill", (-0.5 * WALL_M, sewn), 0.0012),
-                Circle("drill", (-0.5 * WALL_M, -0.008), 0.0016)]
+                Circle("drill", (-0.5 * WALL_M, sewn), 0.5 * SEWING_HOLE_M),
+                Circle("drill", (-0.5 * WALL_M, -RIM_HOLE_UNDER_M), 0.5 * HOLE_M)]
     top, right = high + letters_m, 2.0 * letters_m
     strokes += measured((-WALL_M - LIP_M, top), (-WALL_M, top), letters_m)
     strokes += measured((-WALL_M, top + 2.4 * letters_m), (0.0, top + 2.4 * letters_m), letters_m)
@@ -90,8 +105,10 @@ def coaming_section(rim, letters_m):
                           (-WALL_M - LIP_M - letters_m, high), unit_of(letters_m)),
                 label((-WALL_M - LIP_M - 2.0 * letters_m, high - 0.5 * LIP_HEIGHT_M),
                       both_text_short(LIP_HEIGHT_M), letters_m, "end")]
-    told = ((f"sewing holes, {SEWN}, 25 mm apart", sewn),
-            ("deck's line", 0.0), ("lashing holes 3.2 mm, 8 mm under it", -0.008))
+    told = ((f"sewing holes {tenth_text(SEWING_HOLE_M)} mm, {SEWN}, {mm_text(SEWING_STEP_M)} mm "
+             "apart", sewn), ("deck's line", 0.0),
+            (f"lashing holes {tenth_text(HOLE_M)} mm, {mm_text(RIM_HOLE_UNDER_M)} mm under it",
+             -RIM_HOLE_UNDER_M))
     left = skin[0, 0] - letters_m
     for row, (text, z) in enumerate(told):
         up = z + (1 - row) * 1.2 * letters_m

@@ -1,5 +1,6 @@
 """All frames and both stems to scale in rows, with their sizes: what the true patterns show."""
 
+from sizer.drawing.marks import size_line, unit_of
 from sizer.drawing.measured import both_text_short, label, measured, tenth_text
 from sizer.drawing.record import Drawing, Path, in_rows, side_by_side
 from sizer.shop.spacer_drawing import spacer_boards
@@ -25,12 +26,13 @@ def _spacer(one, board, numbers, letters):
     low, high, name = -0.5 * one.high_m, 0.5 * one.high_m, one.name
     (fore, tall), (aft, other) = one.tenons_m
     under, right = low - 1.2 * letters, one.between_m
-    lower = under - 2.6 * letters
+    lower, tall_at = under - 2.6 * letters, 0.25 * right
     return Drawing(name, (
         *board.on("cut").strokes,
         *measured((-fore, lower), (right + aft, lower), letters, tenth_text, -1.2),
         *measured((0.0, under), (right, under), letters, tenth_text, -1.2),
-        *measured((0.25 * right, low), (0.25 * right, high), letters, tenth_text, -1.2),
+        size_line((tall_at, low), (tall_at, high), unit_of(letters)),
+        label((tall_at + letters, 0.0), tenth_text(one.high_m), letters, pen="size"),
         label((-fore, high + letters), _tenon(fore, tall), letters),
         label((right + aft, high + 2.5 * letters), _tenon(aft, other), letters, "end"),
         label((0.5 * right, high + 4.2 * letters), f"{numbers[name]}: {name}", letters, "middle"),

@@ -18,7 +18,7 @@ def stem_joint(stem, drawing, letters_m):
     """The Drawing of a StemPattern, the boat's end on the left, in the coordinates of its pattern's
     Drawing, whose lines are shown."""
     strokes = [one for one in drawing.strokes
-               if not isinstance(one, Text) and one.pen in ("cut", "guide")]
+               if not isinstance(one, Text) and one.pen in ("cut", "guide", "stick")]
     strokes += [ring_path("block", one.band().exterior) for one in stem.beside]
     for letter, lashing in zip(LETTERS, stem.lashings, strict=False):
         strokes += _tied(stem, lashing, letter, letters_m)

@@ -11,10 +11,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from sizer.design.woods import CAREFUL_BEND_RATIO
+from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.pattern_checks import length_check
 from sizer.shop.shapes import along_m
 from sizer.shop.stations import through_m
 from sizer.shop.stringers import bend_verdict
+from sizer.units import MM_PER_M
 
 COAMING_WOOD = "white ash"
 WALL_M = 0.009  # thickness; our drawing
@@ -23,7 +25,14 @@ STRIPS_M = (0.003, 0.0015, 0.001)  # thickness of one strip: the first that bend
 NOTCH_SPARE_M = 0.001  # of a notch on each side of what it straddles; our judgement
 LIP_HEIGHT_M = 0.014  # of the lip; our drawing
 ROOM_M = 0.012  # under the lip, for a spray deck's cord and hem; our judgement
+RIM_HOLE_UNDER_M = 0.008  # of the wall's lashing holes, from the deck line; our drawing
+RIM_HOLES = (f"lashing holes of {HOLE_SIZE}, {RIM_HOLE_UNDER_M * MM_PER_M:g} mm under the deck "
+             "line and 10 mm beside both ends of every notch")
+SEWING_HOLE_M = 0.0025  # takes a curved needle and the thread doubled; our judgement
+SEWING_STEP_M = 0.025  # from one to the next round the wall; our drawing
 SEWN = "midway between lip and deck line"  # the holes through the wall: whatever room it leaves
+SEWING_HOLES = (f"holes of {SEWING_HOLE_M * MM_PER_M:g} mm (3/32 in), "
+                f"{SEWING_STEP_M * MM_PER_M:g} mm apart, {SEWN}")
 BELOW_DECK_M = 0.020  # of the wall under the deck line, to fasten it; our drawing
 OVERLAP_SHARE = 8.0  # of a strip's ends over its thickness, feathered; common practice, no source
 SPARE_M = 0.050  # more of every strip, to trim; our judgement

@@ -6,18 +6,28 @@ above, starboard so is up.
 
 import numpy as np
 from shapely.geometry import LineString, Point, Polygon
+from shapely.ops import unary_union
 
-from sizer.drawing.marks import box
 from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
-from sizer.shop.coaming import LIP_HEIGHT_M, LIP_M, SEWN, WALL_M, under_lip_m
+from sizer.shop.coaming import (
+    LIP_HEIGHT_M,
+    LIP_M,
+    RIM_HOLES,
+    SEWING_HOLES,
+    WALL_M,
+    under_lip_m,
+)
+from sizer.shop.labels import on_wood, written
 from sizer.shop.shapes import ring_path
 from sizer.units import MM_PER_M
 
 NAME = "coaming"
-LETTERS_M = 0.008  # of words on the form; our drawing
-SMALL_M = 0.004  # of words beside it; our drawing
-BOW_SHARE, NAME_SHARE = 0.14, 0.34  # of the length: where words stand; our drawing
-SECTION_M = 0.060  # from the rim to its section beside it; our drawing
+SMALL_M = 0.004  # of words beside the form; our drawing
+# Places for words, tried in order: shares of the length aft, of the width off the middle. What it
+# is and which way it lies stand near the front, which is always on a page; our drawing.
+FRONT_SHARES, MIDDLE_SHARES = (0.14, 0.16, 0.12, 0.18, 0.2, 0.24, 0.4), (0.5, 0.45, 0.55, 0.4, 0.6)
+BOW_SHARES, NAME_SHARES, SIDE_SHARES = (0.05, 0.06), (0.12, 0.15, 0.18), (0.38, 0.34, 0.3)
+CLEAR_M = 0.004  # of words from a frame's face; our drawing
 BEYOND_M = 0.012  # of guide lines past the lip; our drawing
 
 
@@ -25,15 +35,14 @@ def coaming_drawing(rim, boat):
     """The Drawing of a boat's Coaming."""
     form = Polygon(rim.outline_m[:-1])
     wall, lip = WALL_M, WALL_M + LIP_M
-    strokes = [Path("cut", rim.outline_m[:-1], closed=True)]
+    strokes, free = on_wood(form, [
+        np.array([(0.0, 0.0), (rim.length_m, 0.0)]),
+        np.array([(rim.widest_m, -rim.width_m / 2.0), (rim.widest_m, rim.width_m / 2.0)])], [])
     strokes += [ring_path("guide", form.buffer(out).exterior) for out in (wall, lip)]
-    strokes += [Path("mark", np.array([(0.0, 0.0), (rim.length_m, 0.0)])),
-                Path("mark", np.array([(rim.widest_m, -rim.width_m / 2.0),
-                                       (rim.widest_m, rim.width_m / 2.0)]))]
-    strokes += _words(rim)
-    strokes += _frames(rim, boat, rim.width_m / 2.0 + lip + BEYOND_M)
+    faces = list(_frames(rim, boat, rim.width_m / 2.0 + lip + BEYOND_M))
+    across = [LineString(one.points_m).buffer(CLEAR_M) for one in faces if isinstance(one, Path)]
+    strokes += [*_words(rim, free.difference(unary_union(across))), *faces]
     strokes += _wall_notches(rim, form)
-    strokes += _section(rim, (-lip - SECTION_M, 0.0))
     return Drawing(NAME, tuple(strokes), tuple(_notes(rim)))
 
 
@@ -51,32 +60,20 @@ def _wall_notches(rim, form):
                 yield Path("guide", np.array([spot, spot + WALL_M * out]))
 
 
-def _section(rim, at):
-    """The rim cut across in front, at full size, the opening on the right; with its dimensions."""
-    left, middle = at
-    high = rim.wall_m[0]
-    deck = middle - 0.5 * high
-    yield box("guide", left - WALL_M, deck - rim.below_m, left, deck + high)
-    yield box("guide", left - WALL_M - LIP_M, deck + high - LIP_HEIGHT_M, left - WALL_M,
-              deck + high)
-    yield Path("guide", np.array([(left - 2.2 * (WALL_M + LIP_M), deck), (left - WALL_M, deck)]))
-    words = (f"section in front, mm: wall {WALL_M * MM_PER_M:g} thick,",
-             f"{high * MM_PER_M:.0f} over the deck, {rim.below_m * MM_PER_M:.0f} under it;",
-             f"lip {LIP_M * MM_PER_M:g} out, {LIP_HEIGHT_M * MM_PER_M:g} high")
-    for row, text in enumerate(words):
-        yield Text("guide", (left - 0.5 * LETTER_WIDTH * SMALL_M * len(text),
-                             deck - rim.below_m - (2.0 + 1.6 * row) * SMALL_M), SMALL_M, text)
-
-
-def _words(rim):
-    middle = rim.length_m / 2.0
-    above = 2.0 * LETTERS_M
-    yield Text("text", (NAME_SHARE * rim.length_m, above), LETTERS_M, "COAMING FORM")
-    yield Text("text", (BOW_SHARE * rim.length_m, above), LETTERS_M, "BOW")
-    yield Text("text", (middle, rim.width_m / 2.0 - 4.0 * LETTERS_M), LETTERS_M, "S")
-    yield Text("text", (middle, 4.0 * LETTERS_M - rim.width_m / 2.0), LETTERS_M, "P")
-    yield Text("text", (rim.widest_m + 0.5 * LETTER_WIDTH * SMALL_M * 9, -2.0 * SMALL_M), SMALL_M,
-               "widest")
+def _words(rim, free):
+    """What the form is and which way it lies, clear of every line: to starboard, which half a
+    pattern shows, but for the port's own letter."""
+    placed = []
+    for word, at, ups, side in (("BOW", FRONT_SHARES, BOW_SHARES, 1.0),
+                                ("COAMING FORM", FRONT_SHARES, NAME_SHARES, 1.0),
+                                ("S", MIDDLE_SHARES, SIDE_SHARES, 1.0),
+                                ("P", MIDDLE_SHARES, SIDE_SHARES, -1.0)):
+        spots = [((share * rim.length_m, side * up * rim.width_m), 0.0)
+                 for up in ups for share in at]
+        texts, free, _ = written(free, (word,), spots)
+        placed += texts
+    return [*placed, Text("text", (rim.widest_m + 0.5 * LETTER_WIDTH * SMALL_M * 9, -2.0 * SMALL_M),
+                          SMALL_M, "widest")]
 
 
 def _frames(rim, boat, reach):
@@ -93,7 +90,9 @@ def _notes(rim):
     tells = "forward" if rim.slope_deg >= 0.0 else "aft"
     yield (f"Form for the coaming: {rim.length_m * MM_PER_M:.0f} x {rim.width_m * MM_PER_M:.0f} mm "
            f"in its own plane, which rises {tells} at {abs(rim.slope_deg):.1f} degrees. Solid: "
-           "inside of the wall. Dashed: outside of the wall, outside of the lip, frames' faces.")
+           "inside of the wall, sawn. Broken, no cut: centre line, widest place, outside of the "
+           f"wall, {WALL_M * MM_PER_M:g} mm thick, outside of the lip, {LIP_M * MM_PER_M:g} mm out "
+           f"from it and {LIP_HEIGHT_M * MM_PER_M:g} high, frames' faces.")
     for one in rim.strips:
         yield (f"{one.name.capitalize()}: {one.count} strips {one.width_m * MM_PER_M:.0f} x "
                f"{one.thickness_m * MM_PER_M:g} mm, {one.length_m * MM_PER_M:.0f} mm long, ends "
@@ -111,9 +110,8 @@ def _notes(rim):
                        for one in rim.notches)
            + ". A frame's notch is on both sides. Mark them in the dry fit, then saw.")
     room = [one * MM_PER_M for one in under_lip_m(rim.wall_m)]
-    yield ("Fastening: bore 3.2 mm (1/8 in) through the wall 10 mm beside both ends of every "
-           "notch, 8 mm under the deck line, and lash it down round the arm or the ridge it stands "
-           "on. The skin goes up the wall's outside to the lip and is sewn through holes 25 mm "
-           f"apart there, {SEWN}. Under the lip are {room[0]:.0f} mm in front, "
+    yield (f"Fastening: bore the wall's {RIM_HOLES}, and lash it down round the arm or the ridge "
+           "it stands on. The skin goes up the wall's outside to the lip and is sewn through "
+           f"{SEWING_HOLES}. Under the lip are {room[0]:.0f} mm in front, "
            f"{room[1]:.0f} behind: try the spray deck before it is glued. Common practice, no "
            "source; figures our judgement.")

@@ -125,7 +125,7 @@ def _sticks(pattern):
     they drift, and their names on the right, none over another."""
     lowest = -np.inf
     for notch in pattern.section.notches:
-        sections = [("guide", notch.stock())]
+        sections = [("stick", notch.stock())]
         if max(map(abs, notch.drift_m)) > FILED_FROM_M:
             sections.append(("extension", notch.stock_through(1.0)))
         for pen, stock in sections:

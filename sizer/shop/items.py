@@ -6,6 +6,7 @@ from sizer.units import KG_PER_LB, MM_PER_FT, MM_PER_M
 
 CORD_PER_LASHING_M = 1.0  # common practice, no source
 CORD_SPARE_SHARE = 0.15  # our judgement
+BORED_MM = {4: 2.5, 5: 3.0}  # for a screw's thread, by its thickness; common practice, no source
 M_PER_FT = MM_PER_FT / MM_PER_M
 ONE_OF = {"pieces": "piece", "sheets": "sheet"}  # what is counted, and the word for one
 UNITS = (*ONE_OF, "m", "m2", "kg", "l")
@@ -44,6 +45,11 @@ def more_text(share):
 def screw_text(size_mm):
     """A screw's thickness and length in words."""
     return "{} x {}".format(*size_mm)
+
+
+def bored_text(size_mm):
+    """What is bored for a screw, in words."""
+    return f"{BORED_MM[size_mm[0]]:g} mm for those {size_mm[0]} thick"
 
 
 def tallied(items):

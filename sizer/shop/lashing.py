@@ -15,7 +15,8 @@ from sizer.units import MM_PER_M
 
 HOLE_M = 0.0032  # 1/8 in; common practice, no source
 COUNTERSINK_M = 0.006  # across the countersink's rim: light; common practice, figure our judgement
-HOLE_WORDS = (f"Lashing holes {HOLE_M * MM_PER_M:g} mm (1/8 in), lightly countersunk on both faces "
+HOLE_SIZE = f"{HOLE_M * MM_PER_M:g} mm (1/8 in)"
+HOLE_WORDS = (f"Lashing holes {HOLE_SIZE}, lightly countersunk on both faces "
               f"to {COUNTERSINK_M * MM_PER_M:g} mm")
 EDGE_M = 0.005  # least plywood between a hole's rim and any edge; our judgement
 HOLES_APART_M = 0.010  # least between the middles of two holes; our judgement

@@ -9,7 +9,8 @@ face; a foot across the strongback is screwed behind them. Three kinds:
 - hung: two hangers from a bar over the deck, which two legs outside the boat carry; the frame hangs
   clamped to them with nothing under it.
 
-Where a narrow frame at an end leaves no gap that a cheek passes, that frame is hung.
+Where a narrow frame at an end leaves no gap for a cheek that its screws would not split, that frame
+is hung.
 """
 
 from dataclasses import dataclass
@@ -24,7 +25,9 @@ KINDS = ("forked", "posts", "hung")
 DEFAULT_KIND = "forked"
 THICK_M = 0.021  # of cheeks, ledges and legs, planed board; our drawing
 FOOT_M = (0.045, 0.045)  # foot and bar: width and depth; our drawing
-WIDTHS_M = (0.060, 0.044, 0.030, 0.020, 0.016)  # of a cheek, tried in order; our drawing
+WIDTHS_M = (0.060, 0.044, 0.030)  # of a cheek or hanger, tried in order: the last leaves a screw
+# on its middle line 3.5 times its thickness to each edge; our judgement
+LAST_M = (0.020, 0.016)  # of a hanger where nothing wider passes: better than none; our judgement
 LEG_M = 0.060  # width of a leg; our drawing
 CLEAR_M = 0.005  # beside a stick, to slide it in; our judgement
 LAP_M = 0.040  # of a cheek on the plywood, for a clamp; our drawing
@@ -120,7 +123,7 @@ def _place(pattern, kind):
     sticks = [_swept_m(pattern, notch) for notch in pattern.section.notches]
     order = slice(None, None, -1 if kind == "posts" else 1)
     for hiding in (False, True):
-        for wide in WIDTHS_M:
+        for wide in (*WIDTHS_M, *(LAST_M if kind == "hung" else ())):
             cells = round(wide / STEP_M)
             for row in np.arange(1, len(grid) - cells)[order]:
                 found = _tried(pattern, kind, grid, spans, sticks, slice(row, row + cells + 1))

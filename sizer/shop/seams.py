@@ -5,12 +5,11 @@ from math import ceil
 
 import numpy as np
 
-from sizer.shop.coaming import WALL_M
+from sizer.shop.coaming import SEWING_STEP_M, WALL_M
 
 PASSES = 2  # there and back, so that a broken thread opens no seam; common practice, no source
 THREAD_SHARE = 2.5  # of thread over seam, each time along it, doubled under; our judgement
 THREAD_SPARE_SHARE = 0.20  # our judgement
-HOLE_STEP_M = 0.025  # of the holes round the coaming's wall, as its drawing tells
 
 
 @dataclass(frozen=True)
@@ -54,4 +53,4 @@ def seams(boat, sticks, cloth, rim):
         along = 2.0 * next(one.length_m for one in sticks if one.stringer.role == "gunwale")
     outside = rim.girth_m + 2.0 * np.pi * WALL_M  # a smooth ring grows so by its wall
     thread = (PASSES * along + outside) * THREAD_SHARE * (1.0 + THREAD_SPARE_SHARE)
-    return Seams(cloth.lengths, along, outside, thread, ceil(outside / HOLE_STEP_M))
+    return Seams(cloth.lengths, along, outside, thread, ceil(outside / SEWING_STEP_M))

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from sizer.drawing.record import Drawing, Path, Text, joined
+from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text, joined
 from sizer.units import MM_PER_M
 
 SPACERS = "spacers"
@@ -31,9 +31,13 @@ def _piece(one):
         (-fore, -0.5 * low), (0.0, -0.5 * low), (0.0, -top), (right, -top), (right, -0.5 * high),
         (right + aft, -0.5 * high), (right + aft, 0.5 * high), (right, 0.5 * high), (right, top),
         (0.0, top), (0.0, 0.5 * low), (-fore, 0.5 * low)])
+    words = f"BOW, {one.fore}", f"{one.name}, 2 off", f"{one.aft}, STERN"
+    letters = min(LETTERS_M, right / (LETTER_WIDTH * (len("".join(words)) + len(words) + 1)))
+    edge = LETTER_WIDTH * letters
     return Drawing(one.fore, (
         Path("cut", outline, closed=True),
-        Text("text", (0.5 * right, 0.0), LETTERS_M, f"{one.name}, 2 off")))
+        *(Text("text", (at, 0.0), letters, text, anchor=anchor) for at, text, anchor in zip(
+            (edge, 0.5 * right, right - edge), words, ("start", "middle", "end"), strict=True))))
 
 
 def spacer_notes(made):
@@ -46,11 +50,12 @@ def spacer_notes(made):
                f"Shoulders bevelled {one.bevel_deg:.1f} degrees. The two mortises are "
                f"turned {one.wind_deg:.1f} degrees against each other: file "
                f"{one.eased_m * MM_PER_M:.1f} mm off the tenons' faces where they bind.")
-    yield ("Where a mortise's corners are left round, file the tenons' corners to that radius or "
-           "square the mortise; the kit's files have reliefs in the corners and need neither. Fit "
-           "each spacer with its two frames before they are clamped; glue its tenons when the boat "
-           "is put together again: no lashing holds them. Measure between the frames first: the "
-           "boat's own figure counts.")
+    yield ("Mark BOW and STERN on each as drawn: where its tenons are unlike, it goes in one way "
+           "only. Where a mortise's corners are left round, file the tenons' corners to that "
+           "radius or square the mortise; the kit's files have reliefs in the corners and need "
+           "neither. Fit each spacer with its two frames before they are clamped; glue its tenons "
+           "when the boat is put together again: no lashing holds them. Measure between the frames "
+           "first: the boat's own figure counts.")
 
 
 def _tenon(size):

@@ -47,7 +47,7 @@ def _beside(pattern):
         yield Text("guide", (float(right) - GAP_M - 0.5 * LETTER_WIDTH * SMALL_M * len(word),
                              float(up)), SMALL_M, word)
     for one in pattern.beside:
-        yield ring_path("guide", one.band().exterior)
+        yield ring_path("stick", one.band().exterior)
     yield Path("guide", pattern.profile_m)
     yield from _keel(pattern)
     if pattern.ridge_lap:
@@ -80,7 +80,7 @@ def _ridge(lap):
     line = lap.line_m[lap.line_m[:, 0] <= lap.length_m + RIDGE_M]
     over = line[line[:, 0] <= lap.length_m] - (0.0, lap.left_m)
     behind = line[line[:, 0] >= lap.length_m] - (0.0, lap.depth_m)
-    yield Path("guide", np.concatenate([over, behind, line[::-1]]), closed=True)
+    yield Path("stick", np.concatenate([over, behind, line[::-1]]), closed=True)
     yield Text("guide", (0.5 * lap.length_m, float(line[:, 1].max()) + GAP_M), SMALL_M,
                "ridge, lapped over the head")
 

@@ -46,9 +46,12 @@ PEDAL_SCREWS = 8  # of one: four through the plate, four through the cheek; our 
 STOP_SCREWS = 3  # of one; our drawing
 SCREW_MM = 20  # long: through 12 mm of plywood or rail, not out of what is behind; our drawing
 HIP_PAD_M = (0.250, 0.100)  # length and height of a hip pad; our drawing
-# What screws hold a riser and a post by, two a joint: (joint, size, of a riser, of a post).
-SCREWS = (("cheek to foot", CHEEK_SCREW_MM, 4, 0), ("ledge to cheek", LEDGE_SCREW_MM, 4, 0),
-          ("foot down, foot to post", FOOT_SCREW_MM, 2, 4))
+# What screws hold a riser and a post by, two a joint: (joint, size, of a riser with ledges, of one
+# that hangs, of a post).
+SCREWS = (("cheek to foot, hanger and leg to bar and foot", CHEEK_SCREW_MM, 4, 12, 0),
+          ("ledge to cheek", LEDGE_SCREW_MM, 4, 0, 0),
+          ("foot down, foot to post", FOOT_SCREW_MM, 2, 2, 4))
+STAY_SHARE = 1.5  # of a lath over the height that it stays; our judgement
 POST_FOOT_M = 0.120  # of a post's foot, across the strongback; our drawing
 VARNISH_LPM = 0.10  # of coaming, two coats; our judgement
 
@@ -110,8 +113,13 @@ def bench_items(marks):
     yield Item("strongback", "square stock for feet and posts: width, depth",
                (feet + posts) * (1.0 + SPARE_SHARE), "m", FOOT_M,
                f"posts take {STOCK_M * 1000:.0f} x {STOCK_M * 1000:.0f} mm too")
-    for joint, size, riser, post in SCREWS:
-        screws = riser * len(marks.risers) + post * len(marks.posts)
+    hung = [one.height_m for one in marks.risers if one.leg_m is not None]
+    stayed = 2.0 * sum(hung) + sum(one.head_m for one in marks.posts)
+    yield Item("strongback", "lath to stay stem posts and the legs of hung frames",
+               STAY_SHARE * stayed, "m", (), "any, to borrow; half as long again as they are high")
+    for joint, size, riser, hanging, post in SCREWS:
+        screws = (riser * (len(marks.risers) - len(hung)) + hanging * len(hung)
+                  + post * len(marks.posts))
         yield Item("strongback", f"screw {screw_text(size)}",
                    ceil(screws * (1.0 + SPARE_SHARE)), "pieces", (),
                    f"{joint}: {screws}, {more_text(SPARE_SHARE)}")

@@ -3,10 +3,12 @@
 import numpy as np
 
 from sizer.design.records import MOULDED_POINT
+from sizer.drawing.true_size import BARS, JOINED_WITHIN
 from sizer.fit.checks import LEG_CLEAR_M
 from sizer.hull.seat import LEAST_CLEAR_M
-from sizer.shop.coaming import SEWN
+from sizer.shop.coaming import RIM_HOLES, SEWING_HOLES
 from sizer.shop.frame_drawing import planed_notches
+from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.materials import LOOP_CORD_MM
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.seat_parts import hip_pad_m
@@ -56,7 +58,8 @@ def _prepared(job, bench):
         "verdict": {"pass": "The boat passes all its checks",
                     "caution": "The boat passes with caution: read what is marked on the cover",
                     "fail": "THE BOAT DOES NOT PASS: stop here"}[shop_status],
-        "play": f"{CLEARANCE_M * MM_PER_M:g} mm",
+        "play": f"{CLEARANCE_M * MM_PER_M:g} mm", "joined": JOINED_WITHIN, "bars": BARS,
+        "hole": HOLE_SIZE,
         "plywood_parts": f"{len(bench.frames)} frames and {len(bench.stems)} stems",
         "holes": str(sum(len(one.holes) for one in (*bench.frames, *bench.stems))),
         "frame_check": f"{tall.name}, the widest: {both(right - left)} wide and "
@@ -185,7 +188,7 @@ def _fitted_out(job, bench):
     return {
         "notches": "over " + listed([f"{one.over} on both sides" if one.over in frames
                                      else one.over for one in rim.notches]),
-        "sewn": SEWN, "sewing_holes": f"{bench.materials.seams.holes} holes",
+        "rim_holes": RIM_HOLES, "sewing_holes": f"{bench.materials.seams.holes} {SEWING_HOLES}",
         "coaming_order": "Before the skin.",
         "wall_front": both(rim.wall_m[0]), "wall_back": both(rim.wall_m[1]),
         "stands_on": listed(list(seat.stands_on)),

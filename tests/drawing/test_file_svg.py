@@ -53,7 +53,7 @@ def test_saw_lines_are_at_true_size_inside_the_picture(frames, frame_drawings):
 def test_each_pen_is_a_group_and_notes_stand_apart(frame_drawings):
     root = parsed(frame_drawings[0])
     assert [group.get("id") for group in root.findall("svg:g", NAMESPACE)] == [
-        *WORK_PENS, "guide", "extension", "notes"]
+        *WORK_PENS, "guide", "stick", "extension", "notes"]
     holes = root.findall("svg:g[@id='drill']/svg:circle", NAMESPACE)
     assert holes
     assert {hole.get("r") for hole in holes} == {"1.6000"}

@@ -11,12 +11,13 @@ import pytest
 from pdf_reading import CUT_PT, page_text, read_page
 from pypdf import PdfReader
 from reportlab.pdfbase.pdfmetrics import stringWidth
-from shapely.geometry import LineString, MultiLineString, Polygon, box
+from shapely.geometry import LineString, MultiLineString, Point, Polygon, box
 from shapely.ops import unary_union
 
 from sizer.drawing.record import Drawing, Path, Text
 from sizer.export.pdf import sheet_pdf
-from sizer.export.pdf_canvas import BOLD, FACE
+from sizer.export.pdf_canvas import BOLD, FACE, register_faces
+from sizer.export.tile_layout import laid
 from sizer.export.tiled_pdf import tiled_pdf
 from sizer.export.tiles import OVERLAP_MM, PAPERS_MM, tiling
 from sizer.fit.cautions import standing_cautions
@@ -158,6 +159,77 @@ def test_joined_pages_are_the_piece(tiled):
         assert loops.difference(seen).length < 0.01, "no part of the saw line is missing"
         assert unary_union(lines).difference(loops.buffer(0.02, 2)).length < 0.01, "none is doubled"
         assert loops.length == pytest.approx(cut_length(drawing), abs=0.05)
+
+
+def squares(tile):
+    """Middles of the squares, 6 mm wide, round the lettered crosses of one page."""
+    found = [points[:4] for points, closed, _, _ in tile.paths if closed and len(points) < 6]
+    return [points.mean(axis=0) for points in found
+            if np.allclose(np.abs(points - points.mean(axis=0)), 3.0, atol=0.01)]
+
+
+def test_what_stands_at_lettered_crosses_is_their_distance_over_the_joints(tiled):
+    """Measured on the pages as they are joined, and told beside the map."""
+    *_, pages = tiled
+    groups = by_drawing(pages)
+    first = min(number for numbers in groups.values() for number in numbers)
+    maps = " ".join(drawn.text for drawn in pages[:first])
+    for numbers in groups.values():
+        tiles = [pages[number] for number in numbers]
+        places, told, crosses = joined_places(tiles), {}, []
+        for number, tile in enumerate(tiles):
+            for text, _, _ in tile.words:
+                if found := re.fullmatch(r"([A-D]): (\d+) mm to ([A-D])", text):
+                    told[found[1], found[3]] = number, float(found[2])
+            crosses.append([spot + places[number] for spot in squares(tile)])
+        names = [("A", "B"), ("B", "A"), ("C", "D"), ("D", "C")] if len(tiles) > 1 else []
+        assert sorted(told) == names
+        assert sum(map(len, crosses)) == len(names)
+        for one, other in names[::2]:
+            (near, length), (far, same) = told[one, other], told[other, one]
+            assert near != far
+            assert length == same
+            assert any(np.hypot(*(end - start)) == pytest.approx(length, abs=0.02)
+                       for start in crosses[near] for end in crosses[far])
+            assert f"{one} to {other} {length:.1f} mm (" in maps
+
+
+def turned_by(laid, drawing):
+    """The unit complex number that a piece is turned by, from its first saw line."""
+    lying, drawn = (one.on("cut").strokes[0].points_m @ (1.0, 1.0j) for one in (
+        laid.drawing, drawing))
+    return (lying[1] - lying[0]) / (drawn[1] - drawn[0])
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_every_corner_that_is_measured_to_is_on_a_page(frames, frame_drawings, paper):
+    """The sticks' outer corners, whose half-breadths and heights the papers tell, lie outside the
+    saw lines; every hole is whole on one page."""
+    register_faces()
+    for pattern, drawing in zip(frames, frame_drawings, strict=True):
+        piece = laid("Boat", drawing, IMPRINT, PAPERS_MM[paper])
+        turn = turned_by(piece, drawing)
+        assert 8.0 <= piece.page.left_mm == piece.page.size_mm[0] - 8.0 - piece.page.window_mm[0]
+        windows = [box(*tile.box_mm(piece.page.window_mm)) for tile in piece.tiles.tiles]
+        for y, z in (one.corner_m for one in pattern.section.notches):
+            for at in 1000.0 * np.array([y + z * 1.0j, -y + z * 1.0j]) * turn:
+                assert any(window.covers(Point(at.real, at.imag)) for window in windows)
+        for _, (y, z) in pattern.holes:
+            at = 1000.0 * (pattern.right_sign * y + z * 1.0j) * turn
+            hole = Point(at.real, at.imag).buffer(1.6)
+            assert any(window.covers(hole) for window in windows)
+
+
+def test_joints_pass_beside_a_notch_where_the_pages_have_room():
+    """250 x 60 mm on two A4 windows of 194 mm: spread evenly, the joint runs down the middle."""
+    register_faces()
+    notched = np.array([(-0.125, 0.0), (-0.01, 0.0), (-0.01, 0.02), (0.01, 0.02), (0.01, 0.0),
+                        (0.125, 0.0), (0.125, 0.06), (-0.125, 0.06)])
+    piece = laid("Boat", Drawing("floor", (Path("cut", notched, closed=True),)), IMPRINT,
+                 (210.0, 150.0))
+    assert abs(turned_by(piece, Drawing("", (Path("cut", notched, closed=True),))) - 1.0) < 1e-9
+    assert len(piece.tiles.tiles) == 2
+    assert abs(piece.tiles.upright_joins_mm[0]) > 10.0 + OVERLAP_MM / 2.0
 
 
 def test_the_maps_show_every_tile_and_tell_its_page(tiled):

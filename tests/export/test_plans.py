@@ -14,9 +14,10 @@ from pdf_reading import page_text
 from pypdf import PdfReader
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from shapely.geometry import LineString
+from shapely.geometry import box as shapely_box
 
 from sizer.cli import main
-from sizer.drawing.record import Text
+from sizer.drawing.record import Path, Text
 from sizer.export import package
 from sizer.export.feet import foot
 from sizer.export.plans import plans_pdf
@@ -40,7 +41,8 @@ from sizer.shop.numbers import plywood_numbers
 from sizer.shop.outfit import PINS_AFT_M
 from sizer.shop.parts import boat_parts
 from sizer.shop.seat_drawing import plywood_plates
-from sizer.shop.work import HOURS, counted, steps
+from sizer.shop.work import HOURS, counted, filled, steps
+from sizer.shop.work_figures import figures
 
 BASES = {"day-boat": "A4", "steady-boat": "Letter"}  # a panel, and slats
 PAIR = re.compile(r"(\d+(?:\.\d+)?)(?: mm)? \(((?:\d+' )?(?:\d+ )?(?:\d+/\d+|\d+))\"\)")
@@ -180,6 +182,24 @@ def test_the_checklist_has_every_step_with_this_boats_figures(made):
     span = np.linalg.norm([widest.x_m, half, high - bow.head_m])
     assert told(text, float(span))  # from the stem's head, by a second way
     assert told(text, 2.0 * half)
+
+
+def test_every_hole_to_bore_is_told_with_its_diameter_where_it_is_asked_for(made):
+    """The coaming's in the step, on its sheet and on its pattern alike, and drawn as told."""
+    job, bench, words, _ = made
+    asked = [sentence for step in filled(figures(job, bench)) for text in (step.do, step.check)
+             for sentence in re.split(r"(?<=[.:]) (?=[A-Z])", text)
+             if re.search(r"\b[Bb]ore\b", sentence)]
+    assert len(asked) >= 3
+    assert [one for one in asked if not re.search(r"\d mm \(\d+/\d+ in\)", one)] == []
+    for text in (" ".join(words["Order of work"]), words["Coaming"][0], bench.coaming.notes[-1]):
+        assert "holes of 2.5 mm (3/32 in), 25 mm apart, midway between lip and deck line" in text
+        assert "lashing holes of 3.2 mm (1/8 in), 8 mm under the deck line" in text
+    drawn = {round(2000.0 * one.radius_m, 6) for one in coaming_section(
+        bench.materials.coaming, 0.001).on("drill").strokes}
+    assert drawn == {2.5, 3.2}
+    assert "bored 2.5 mm for those 4 thick and 3 mm for those 5 thick" in " ".join(
+        words["Setting up"])
 
 
 def test_parts_have_one_number_on_list_drawing_cards_and_kit(made):
@@ -428,6 +448,19 @@ def test_no_words_of_a_drawing_lie_on_others(made):
             for other, text in zip(boxes[row + 1:], texts[row + 1:], strict=True):
                 apart = (one[2:] <= other[:2]).any() or (other[2:] <= one[:2]).any()
                 assert apart, (name, texts[row].text, text.text)
+
+
+def test_letters_and_figures_stand_beside_lines_not_on_them(made):
+    """Those of the bags' panels and the spacers: an A on an edge reads as none."""
+    found = {name: drawing for name, drawing in drawings_of(*made[:2])
+             if name in ("panels", "spacers", "coaming")}
+    assert len(found) == 3
+    for name, drawing in found.items():
+        lines = [LineString(np.vstack([one.points_m, one.points_m[:int(one.closed)]]))
+                 for one in drawing.strokes if isinstance(one, Path)]
+        for text in (one for one in drawing.strokes if isinstance(one, Text)):
+            assert not any(line.intersects(shapely_box(*_box(text))) for line in lines), (
+                name, text.text)
 
 
 def _box(text):

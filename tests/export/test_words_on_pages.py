@@ -3,6 +3,7 @@ over no other word; on the pages to join, on no saw line.
 """
 
 import io
+import pathlib
 import re
 from dataclasses import replace
 from itertools import combinations
@@ -10,21 +11,24 @@ from itertools import combinations
 import numpy as np
 import pytest
 from page_words import page_words
-from pdf_reading import CUT_PT, MM_PER_PT, read_page
+from pdf_reading import CUT_PT, MM_PER_PT, one_line, read_page
 from pypdf import PdfReader
 from shapely import STRtree
 from shapely.geometry import LineString, Polygon, box
 
-from sizer.drawing.record import Text, text_corners_m
+from sizer.drawing.record import Drawing, Path, Text, text_corners_m
 from sizer.export.package import _to_join, file_names
 from sizer.export.plans import plans_pdf
 from sizer.export.read_me import read_me
-from sizer.export.tile_words import readable
+from sizer.export.tile_words import readable, whole_words
 from sizer.export.tiled_pdf import tiled_pdf
+from sizer.export.tiles import tiling
 from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.shop.bench import bench_of
 from sizer.shop.settings import SHOP
+from sizer.shop.work import filled
+from sizer.shop.work_figures import figures
 
 LEAST_PT = 7.0  # of letters; our judgement
 EDGE_PT = 8.0 / MM_PER_PT  # that most printers can leave white
@@ -109,6 +113,20 @@ def test_no_word_on_pages_to_join_is_cut_off_or_on_a_saw_line(made, paper):
     assert {"UP", "P"} <= told
 
 
+def test_a_word_on_a_line_to_work_by_is_moved_off_it():
+    """A name that a dashed level runs through is read as struck out."""
+    board = Path("cut", np.array([(0.0, 0.0), (0.15, 0.0), (0.15, 0.1), (0.0, 0.1)]), closed=True)
+    level = Path("guide", np.array([(0.0, 0.05), (0.15, 0.05)]))
+    name = Text("text", (0.075, 0.0505), 0.004, "chine 19 x 19")
+    moved = whole_words(Drawing("board", (board, level, name)),
+                        tiling((0.0, 0.0, 150.0, 100.0), (180.0, 120.0)))
+    (word,) = [one for one in moved.strokes if isinstance(one, Text)]
+    room = Polygon(text_corners_m(word))
+    assert not room.intersects(LineString(level.points_m))
+    assert Polygon(board.points_m).contains(room)
+    assert np.hypot(word.at_m[0] - 0.075, word.at_m[1] - 0.0505) < 0.012
+
+
 def test_patterns_on_the_screen_keep_every_word_large_enough_and_apart(made):
     for piece in made[1].drawings:
         least = 0.0165 * piece.width_m
@@ -119,6 +137,16 @@ def test_patterns_on_the_screen_keep_every_word_large_enough_and_apart(made):
         boxes = [Polygon(text_corners_m(one)) for one in words]
         apart = [one.intersection(other).area < 1e-9 for one, other in combinations(boxes, 2)]
         assert sum(not one for one in apart) <= 1, piece.name  # what is drawn close stays so
+
+
+def test_every_paper_asks_for_the_same_look_at_the_bars(made):
+    job, bench = made
+    readme = (pathlib.Path(__file__).parents[2] / "README.md").read_text("utf-8")
+    step = next(one for one in filled(figures(job, bench)) if one.key == "read")
+    led = PdfReader(io.BytesIO(tiled_pdf("x", bench.drawings[:1], job.imprint))).pages[0]
+    for text in (readme, step.do, one_line(led), read_me(job, bench, ("read-me-first.txt",))):
+        assert ("both 100 mm bars, along and up the paper, on the first and the last page of every "
+                "print run") in " ".join(text.split())
 
 
 def test_the_read_me_tells_which_file_to_print_for_which_use(made):

@@ -1,13 +1,18 @@
 """The rest of the strongback's marks."""
 
+import math
+from dataclasses import replace
+
 import pytest
 
 from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.shop.bench_marks import bench_marks
 from sizer.shop.frames import frame_patterns
+from sizer.shop.risers import KINDS, risers
 from sizer.shop.seat import seat_built
 from sizer.shop.stems import stem_patterns
+from sizer.shop.sundries import bench_items
 
 
 @pytest.fixture(scope="module", params=("long-tourer", "teaching-boat"))
@@ -68,3 +73,19 @@ def test_overhangs_and_strongback_make_the_boats_length(job, bench):
     assert sum(bench.overhangs_m) + bench.strongback_m == pytest.approx(
         job.fitted.assessed.boat.length_m)
     assert not next(mark for mark in bench.marks if mark.name == "bow").on_strongback
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_screws_and_laths_are_bought_for_every_joint_of_a_riser(job, bench, kind):
+    """Two a joint, as the sheet tells: a cheek on the foot; hangers and both ends of two legs."""
+    assessed = job.fitted.assessed
+    bench = replace(bench, risers=risers(job.setting_up.stations, frame_patterns(assessed.boat),
+                                         job.setting_up.baseline_height_m, kind))
+    hung = [one for one in bench.risers if one.kind == "hung"]
+    cheeks = 2 * 2 * (len(bench.risers) - len(hung)) + 2 * (2 + 2 * 2) * len(hung)
+    items = {one.what: one for one in bench_items(bench)}
+    assert items["screw 4 x 50"].quantity == math.ceil(1.15 * cheeks)
+    assert items["screw 4 x 35"].quantity == math.ceil(1.15 * 4 * (len(bench.risers) - len(hung)))
+    high = sum(post.head_m for post in bench.posts) + 2.0 * sum(one.height_m for one in hung)
+    assert items["lath to stay stem posts and the legs of hung frames"].quantity > high
+    assert hung or kind != "hung"

@@ -6,9 +6,10 @@ from types import SimpleNamespace
 
 import numpy as np
 import pytest
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon
 
 from sizer.design.woods import WOODS
+from sizer.drawing.record import Path, Text, text_corners_m
 from sizer.hull.boat import Opening, scaled_boat
 from sizer.hull.scale import Scaling
 from sizer.hull.weight import COAMING_KGPM
@@ -20,6 +21,7 @@ from sizer.shop.coaming import (
     coaming,
     rim_checks,
 )
+from sizer.shop.coaming_drawing import coaming_drawing
 
 
 def test_outline_is_the_opening_seen_square_to_its_slope(boat):
@@ -103,3 +105,22 @@ def test_a_spray_deck_finds_room_under_the_lip_and_a_low_rim_is_told(boat):
         boat.opening, rim_z_m=boat.opening.rim_z_m - np.array([0.0, 0.005])))
     [found] = rim_checks(low)
     assert (found.status, found.place) == ("caution", "back")
+
+
+def test_no_line_on_the_form_but_its_saw_line_can_be_sawn_along(boat):
+    """Marks are broken, and no words stand on any line, of the form or beside it."""
+    rim = coaming(boat)
+    drawing = coaming_drawing(rim, boat)
+    (saw,) = drawing.on("cut").strokes
+    assert np.abs(saw.points_m[:, 1]).max() == pytest.approx(rim.width_m / 2.0, abs=5e-5)
+    marks = [LineString(one.points_m) for one in drawing.on("mark").strokes]
+    assert max(one.length for one in marks) < 0.0081
+    assert sum(one.length for one in marks) > 0.6 * (rim.length_m + rim.width_m)
+    lines = [LineString(np.vstack([one.points_m, one.points_m[:int(one.closed)]]))
+             for one in drawing.strokes if isinstance(one, Path)]
+    words = {one.text: Polygon(text_corners_m(one)) for one in drawing.strokes
+             if isinstance(one, Text)}
+    assert {"COAMING FORM", "BOW", "S", "P", "widest"} <= set(words)
+    for text, room in words.items():
+        assert not any(room.intersects(one) for one in lines), text
+        assert not any(room.intersects(other) for name, other in words.items() if name != text)

@@ -169,6 +169,7 @@ def test_risers_let_every_stick_pass(built, kind):
             away = 1.0 if pattern.reference_face == "aft" else -1.0
             low, high = (level - up.baseline_height_m for level in (riser.low_m, riser.height_m))
             cheek = box(riser.inner_m, low, riser.outer_m, high)
+            assert riser.outer_m - riser.inner_m > 0.0299, (pattern.name, "a screw splits it")
             lap = cheek.intersection(pattern.wood)
             assert np.ptp(lap.bounds[1::2]) >= 0.010, (pattern.name, "nothing to clamp")
             pieces = [(cheek, pattern.x_m + away * np.linspace(0.0, 0.021, 4))]

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 from shapely.geometry import Polygon
 
+from sizer.drawing.record import Text, text_corners_m
 from sizer.hull.weight import own_weight
 from sizer.shop.frames import frame_patterns
 from sizer.shop.spacer_drawing import spacer_pieces
@@ -61,6 +62,22 @@ def test_the_boats_weight_holds_every_spacer(boat, patterns):
         assert part.x_m == pytest.approx(np.mean([one.x_m for one in ends]), abs=0.01)
         assert part.z_m == pytest.approx(
             np.mean([one.mortises[0].centroid.y for one in ends]), abs=0.015)
+
+
+def test_each_end_says_which_way_it_lies_at_its_own_tenon(patterns):
+    """The tenons of one board may differ: the fore one is drawn on the left."""
+    made = spacers(patterns)
+    drawn = spacer_pieces(made).strokes
+    for spacer, saw in zip(made, (one for one in drawn if one.pen == "cut"), strict=True):
+        left, low, right, high = Polygon(saw.points_m).bounds
+        rooms = {one.text: text_corners_m(one) for one in drawn if isinstance(one, Text)
+                 and low < one.at_m[1] < high}
+        fore, name, aft = (rooms[text] for text in (
+            f"BOW, {spacer.fore}", f"{spacer.name}, 2 off", f"{spacer.aft}, STERN"))
+        shoulders = left + spacer.tenons_m[0][0], right - spacer.tenons_m[1][0]
+        assert shoulders[0] < fore[:, 0].min() < shoulders[0] + 0.01
+        assert shoulders[1] - 0.01 < aft[:, 0].max() < shoulders[1]
+        assert fore[:, 0].max() < name[:, 0].min() < name[:, 0].max() < aft[:, 0].min()
 
 
 def test_drawing_list_and_weight_tell_the_same_board(patterns):

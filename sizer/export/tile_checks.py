@@ -1,0 +1,133 @@
+"""Check lengths over the joints of a piece on tiles, from lettered cross to lettered cross: to be
+measured once its pages are taped.
+
+Two run from corner to corner of the joined pages: a page that is laid askew, too near or too far
+changes one of them or both, and so does a printer that stretches the paper.
+"""
+
+from dataclasses import dataclass, replace
+from math import dist
+
+import numpy as np
+import shapely
+
+from sizer.drawing.marks import box, line
+from sizer.drawing.measured import label
+from sizer.drawing.record import LETTER_WIDTH
+from sizer.drawing.true_size import JOINED_WITHIN
+from sizer.export.lengths import marked
+from sizer.export.tile_words import INSET_MM, mark_rooms, pieces_of, words_of
+from sizer.units import MM_PER_M
+
+CHECKED = (
+    "Pieces of several tiles have lettered crosses in squares. Once taped, measure from A to B and "
+    f"from C to D: each {JOINED_WITHIN} of what stands there. Where not, lay the joints again; "
+    "where that mends nothing, the paper is not at true size: draw round none of it.")
+NAMES = "ABCD"
+LINES = ("cut", "mark", "drill", "guide", "stick", "extension", "centre")
+REACH_MM = 3.0  # half a cross and half the square round it; our drawing
+CLEAR_MM = 2.0  # from square and words to any line; our drawing
+STEP_MM = 4.0  # of places tried
+LETTERS_MM = 3.0  # of its words; our drawing
+ASIDE_MM = 2.0  # of its words; our drawing
+WORDS_MM = ASIDE_MM + LETTER_WIDTH * LETTERS_MM * len("A: 1000 mm to B")  # room beside the square
+WORDLESS = 0.3  # what a cross without room for its words loses, of the way to the far corner
+
+
+@dataclass(frozen=True)
+class CheckLength:
+    """A length in whole mm between two crosses on different pages."""
+
+    names: str  # of its crosses, two letters
+    ends_mm: tuple[tuple[float, float], tuple[float, float]]
+    anchors: tuple[str, str]  # of the words beside each: "start" on its right, "end" on its left
+
+    @property
+    def length_mm(self):
+        """From cross to cross."""
+        return round(dist(*self.ends_mm))
+
+    @property
+    def says(self):
+        """Both its crosses and how long it is."""
+        return f"{self.names[0]} to {self.names[1]} {marked(self.length_mm / MM_PER_M)}"
+
+
+def check_lengths(drawing, tiles):
+    """The CheckLengths of a Drawing on its Tiling, two; none where one page holds it."""
+    if len(tiles.tiles) < 2:
+        return ()
+    spots, page, side = _free_spots(drawing, tiles)
+    low, high = spots.min(axis=0), spots.max(axis=0)
+    across, up = ((spots - low) / (high - low)).T
+    bare = WORDLESS * (side == 0)
+    found = []
+    for names, along in ((NAMES[:2], across - up), (NAMES[2:], across + up)):
+        start = int(np.argmin(along + bare))
+        end = int(np.argmax(np.where(page == page[start], -np.inf, along - bare)))
+        found.append(_whole_mm(names, spots[[start, end]], side[[start, end]]))
+    return tuple(found)
+
+
+def with_checks(drawing, lengths):
+    """The Drawing with the crosses of its CheckLengths and what each tells, before all other words,
+    which give way."""
+    return replace(drawing, strokes=(*(
+        stroke for one in lengths for stroke in _strokes(one)), *drawing.strokes))
+
+
+def checks_text(lengths):
+    """What to measure of one piece, a line; none of a piece on one page."""
+    return [f"Taped: {', '.join(one.says for one in lengths)}."] if lengths else []
+
+
+def _free_spots(drawing, tiles):
+    """Where a cross finds room on one page alone, clear of lines and words: (n, 2), the row of that
+    page, and on which side its words find room too, both (n,)."""
+    pages = np.array([tile.box_mm(tiles.window_mm) for tile in tiles.tiles])
+    low, high = pages[:, :2].min(axis=0), pages[:, 2:].max(axis=0)
+    spots = np.stack(np.meshgrid(*(np.arange(start, end, STEP_MM) for start, end in zip(
+        low, high, strict=True))), axis=-1).reshape(-1, 2)
+    taken = shapely.STRtree([*pieces_of(drawing, LINES), *words_of(drawing), *mark_rooms(tiles)])
+    found = []
+    for side in (1, -1, 0):
+        reach = np.array([(REACH_MM + WORDS_MM * (side == way)) for way in (-1, 1)])
+        ends = spots + np.array([-reach[0], -REACH_MM]), spots + np.array([reach[1], REACH_MM])
+        free, page = _alone(*ends, pages)
+        rooms = shapely.box(*((ends[0][free] - CLEAR_MM) / MM_PER_M).T,
+                            *((ends[1][free] + CLEAR_MM) / MM_PER_M).T)
+        met, _ = taken.query(rooms, "intersects")
+        free[np.flatnonzero(free)[met]] = False
+        found.append((spots[free], page[free], np.full(free.sum(), side)))
+    return tuple(np.concatenate(one) for one in zip(*found, strict=True))
+
+
+def _alone(low, high, pages):
+    """Which of some boxes, (n, 2) each, lie well inside one page and touch no other; and the row of
+    that page."""
+    inside = ((low[:, None] > pages[:, :2] + INSET_MM)
+              & (high[:, None] < pages[:, 2:] - INSET_MM)).all(axis=-1)
+    touched = ((high[:, None] > pages[:, :2]) & (low[:, None] < pages[:, 2:])).all(axis=-1)
+    return inside.any(axis=1) & (touched.sum(axis=1) == 1), inside.argmax(axis=1)
+
+
+def _whole_mm(names, spots, sides):
+    """The CheckLength from one spot towards another, the end moved by less than a millimetre."""
+    start, end = spots
+    whole = np.floor(dist(start, end))
+    end = start + (end - start) * whole / dist(start, end)
+    return CheckLength(names, (tuple(start.tolist()), tuple(end.tolist())),
+                       tuple("end" if side < 0 else "start" for side in sides))
+
+
+def _strokes(one):
+    reach = REACH_MM / MM_PER_M
+    for (name, other), (x, y), anchor in zip(
+            (one.names, one.names[::-1]), np.array(one.ends_mm) / MM_PER_M, one.anchors,
+            strict=True):
+        yield line("dimension", (x - reach, y), (x + reach, y))
+        yield line("dimension", (x, y - reach), (x, y + reach))
+        yield box("dimension", x - reach, y - reach, x + reach, y + reach)
+        aside = (reach + ASIDE_MM / MM_PER_M) * (1.0 if anchor == "start" else -1.0)
+        yield label((x + aside, y), f"{name}: {one.length_mm} mm to {other}",
+                    LETTERS_MM / MM_PER_M, anchor, pen="size")
