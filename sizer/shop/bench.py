@@ -15,6 +15,8 @@ from sizer.shop.materials import Materials, materials
 from sizer.shop.numbers import plywood_numbers
 from sizer.shop.pattern_checks import PatternCheck
 from sizer.shop.patterns import patterns_of
+from sizer.shop.pedal_drawing import pedal_piece
+from sizer.shop.pedals import Pedals
 from sizer.shop.router_checks import router_checks
 from sizer.shop.seat import SeatBuilt
 from sizer.shop.seat_drawing import plywood_plates, seat_pieces
@@ -51,14 +53,21 @@ class Bench:
     layouts: tuple[Layout, ...]
     thigh: ThighBraces | None
     foot_rails: FootRails
+    pedals: Pedals
     bag_ties: tuple[BagTie, ...]  # bow, stern
     shop: Shop
 
     @property
     def pieces(self):
-        """All drawings at full size: frames, stems, the coaming's form, seat's pieces, spacers."""
+        """All drawings at full size: frames, stems, the coaming's form, seat's pieces, pedal,
+        spacers."""
         between = (spacer_pieces(self.spacers),) if self.spacers else ()
-        return (*self.drawings, self.coaming, self.seat_pieces, *between)
+        return (*self.drawings, self.coaming, self.seat_pieces, self.pedal_piece, *between)
+
+    @property
+    def pedal_piece(self):
+        """The footbrace's pedal at full size."""
+        return pedal_piece(self.pedals)
 
     @property
     def pattern_status(self):
@@ -90,13 +99,13 @@ def bench_of(job, shop=SHOP):
         boat, job.mishaps.swamped, job.mishaps.bags.fits, job.setting_up.stations)
     bought = materials(boat, sticks, shop, bags_l(job.mishaps.swamped), laid, made.stems, between,
                        (*bench_items(marks), *outfit_items(
-                            thigh, tied, made.foot_rails, hip_pad_m(assessed)),
+                            thigh, tied, made.pedals, hip_pad_m(assessed)),
                         *tie_items(tie_loops_m(made.frames, made.stems, sticks))))
     return Bench(
         made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat), between,
         made.seat, seat_pieces(made.seat), (*made.checks, *router_checks(drawings, shop)),
         fairness(boat), sticks, bought, marks, laid, thigh,
-        made.foot_rails, tied, shop)
+        made.foot_rails, made.pedals, tied, shop)
 
 
 def _sheeted(drawings, design):

@@ -92,7 +92,8 @@ def _cockpit(job, bench):
            f"{RAIL_M[1] * MM_PER_M:g} mm, with a stop", (rails.long_m,),
            "Footbrace and thigh braces", "plan",
            (rail + 0.5 * rails.long_m, -rails.aft_half_m))
-    yield ("footbrace pedal", 2, "okoume plywood, with cheek and two pins", rails.pedal_m,
+    yield ("footbrace pedal", 2, "okoume plywood, with cheek and two pins",
+           bench.pedals.size_m,
            "Footbrace and thigh braces", "plan",
            (boat.seat_x_m - seat.footbrace.set_m, -rails.fore_half_m + 0.03))
     if bench.thigh:

@@ -8,18 +8,10 @@ from math import ceil
 
 import numpy as np
 
-from sizer.shop.foot_rails import (
-    BLOCK_M,
-    BOLT_MM,
-    BOLTS_M,
-    CHEEK_M,
-    PIN_LONG_M,
-    RAIL_LASHINGS,
-    STOP_M,
-    STRAP_M,
-)
+from sizer.shop.foot_rails import RAIL_LASHINGS, STOP_M
 from sizer.shop.items import Item, more_text, screw_text, waxed_cord
 from sizer.shop.outfit import PIN_M, PINS_AFT_M
+from sizer.shop.pedals import BLOCK_M, BOLT_MM, CHEEK_M, PIN_LONG_M
 from sizer.shop.risers import (
     CHEEK_SCREW_MM,
     FOOT_M,
@@ -117,18 +109,18 @@ def bench_items(marks):
                    f"{joint}: {screws}, {more_text(SPARE_SHARE)}")
 
 
-def outfit_items(thigh, ties, rails, hip_pad_m):
-    """Items of thigh braces, hip pads so thick, pedals and what holds the bags."""
+def outfit_items(thigh, ties, made, hip_pad_m):
+    """Items of thigh braces, hip pads so thick, Pedals and what holds the bags."""
     yield Item("outfit", "okoume plywood pedal of the footbrace: thickness, width, height", 2,
-               "pieces", rails.pedal_m, "from offcuts")
+               "pieces", made.size_m, "from offcuts, by its pattern: port and starboard")
     yield Item("outfit", "okoume plywood cheek of a pedal: thickness, length, height", 2, "pieces",
                CHEEK_M, "from offcuts")
     yield Item("outfit", f"{HARD_WOOD} block of a pedal: length, width, height", 2, "pieces",
                (*BLOCK_M, CHEEK_M[2]), "from offcuts")
     yield Item("outfit", "okoume plywood strap of the pedals: thickness, length, height", 1,
-               "pieces", STRAP_M, "from offcuts")
+               "pieces", made.strap_size_m, "from offcuts")
     yield Item("outfit", f"bolt M{screw_text(BOLT_MM)}, stainless, wide washers, lock nut",
-               2 * len(BOLTS_M), "pieces", (), "for the strap")
+               2 * len(made.bolts_m), "pieces", (), "for the strap")
     yield Item("outfit", f"{HARD_WOOD} stop of a footbrace's rail: thickness, length, height", 2,
                "pieces", STOP_M, "one a rail, against the after frame")
     screws = 2 * (PEDAL_SCREWS + STOP_SCREWS)

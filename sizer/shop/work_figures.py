@@ -8,6 +8,7 @@ from sizer.shop.coaming import SEWN
 from sizer.shop.frame_drawing import planed_notches
 from sizer.shop.materials import LOOP_CORD_MM
 from sizer.shop.notches import CLEARANCE_M
+from sizer.shop.pedals import MOST_OPEN_M
 from sizer.shop.seat_parts import hip_pad_m
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stick_marks import over_all_m
@@ -188,6 +189,9 @@ def _fitted_out(job, bench):
         "leg_clear": both(LEG_CLEAR_M), "brace_mark": f"tape {both(sole)}",
         "brace_fore": brace.fore_frame, "brace_aft": brace.aft_frame,
         "brace_set": f"{both(brace.set_m)} ahead of the back of the buttocks",
+        "pedal_gap": f"No bar {MOST_OPEN_M * MM_PER_M:g} mm thick may go by the pedals, under or "
+                     f"beside them (as drawn, {bench.pedals.here.bar_m * MM_PER_M:.0f} mm at most "
+                     "does): a foot that goes in there is held.",
         "band_frame": f"the gunwales at {seat.backband.frame}",
         "nose_lines": " and ".join(f"{one.end} {one.nose_line_m:.1f} m through {one.nose}"
                                    for one in bench.bag_ties),

@@ -26,11 +26,12 @@ from sizer.hydro.ends import BAG_SHARE
 from sizer.scenes.bag_views import bags_from_above, panels
 from sizer.scenes.coaming_views import coaming_form, coaming_section
 from sizer.scenes.construction import construction
+from sizer.scenes.footbrace_views import pedals_view, rail_view
 from sizer.scenes.frames_to_scale import pieces_to_scale, spacers_to_scale
 from sizer.scenes.knots import knot_drawing
 from sizer.scenes.lashing_pattern import TURNS, lashing_drawing
 from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
-from sizer.scenes.outfit_views import footbrace_view, thigh_view
+from sizer.scenes.outfit_views import thigh_view
 from sizer.scenes.sheets_to_scale import sheets_to_scale, timber_to_scale
 from sizer.scenes.skin_views import skin_drawing
 from sizer.scenes.stem_joint import LETTERS, stem_joint
@@ -49,7 +50,8 @@ SHEETS = ("Plans", "Lines plan", "Construction", "Parts", "Setting up", "Frames 
           "Skin", "Order of work", "What to buy")
 LYING = ("Lines plan", "Construction", "Setting up", "Float bags")
 MOST_PAGES = {"Setting up": 6, "Frames and stems": 3, "Sticks": 9, "Order of work": 6,
-              "What to buy": 3, "Lashing": 2, "Lines plan": 2}
+              "What to buy": 3, "Lashing": 2, "Lines plan": 2,
+              "Footbrace and thigh braces": 2}
 
 
 def mm_of(text):
@@ -149,7 +151,12 @@ def test_a_stranger_finds_what_he_asks(made):
     rim = bench.materials.coaming
     assert all(told(text["Coaming"], one) for one in (rim.length_m, rim.width_m, *rim.wall_m))
     assert told(text["Skin"], bench.materials.seams.seam_m)
-    assert f"{len(bench.foot_rails.holes_m)} holes" in text["Footbrace and thigh braces"]
+    brace, made_pedals = text["Footbrace and thigh braces"], bench.pedals
+    assert f"{len(bench.foot_rails.holes_m)} holes" in brace
+    assert f"goes by them is {1000 * made_pedals.here.bar_m:.0f} mm, 25 at most" in brace
+    assert f"{1000 * made_pedals.here.off_m:.0f} mm or more off skin and sticks" in brace
+    assert "push a bar 25 mm thick in everywhere" in brace
+    assert "No bar 25 mm thick may go by the pedals" in text["Order of work"]
     assert f"{bench.materials.lashing.at_frames} lashings at the frames" in text["Lashing"]
 
 
@@ -278,7 +285,7 @@ def test_footbrace_holes_lie_on_the_rail_and_one_is_the_paddlers(made):
 def drawn_things(job, bench):
     """(words, least quantity, sizes or None) of everything that is drawn and has to be bought or
     cut, from the drawings' own records."""
-    rails, rim, up = bench.foot_rails, bench.materials.coaming, bench.marks
+    made, rim, up = bench.pedals, bench.materials.coaming, bench.marks
     for stick in bench.sticks:
         one = stick.stringer
         yield one.wood, 1, (one.width_m, one.depth_m)
@@ -288,7 +295,7 @@ def drawn_things(job, bench):
         yield strip.name, strip.count, (strip.width_m, strip.thickness_m)
     yield from (
             ("bending form", 1, None), ("clamp", 1, None), ("rail for the footbrace", 2, None),
-            ("pedal of the footbrace", 2, rails.pedal_m), ("cheek of a pedal", 2, None),
+            ("pedal of the footbrace", 2, made.size_m), ("cheek of a pedal", 2, None),
             ("block of a pedal", 2, (0.020, 0.040)), ("stop of a footbrace", 2, (0.012, 0.040)),
             ("screw 3.5 x 20", 20, None), ("stainless pin 8 mm", 4, None), ("backband", 1, None),
             ("epoxy", 0.2, None), ("waxed cord", bench.materials.lashing.count, None),
@@ -409,7 +416,9 @@ def drawings_of(job, bench):
     yield "spacers", spacers_to_scale(bench.spacers, numbers, 0.0022 * 8)
     yield "coaming", coaming_form(rim, boat, 0.0022 * 6)
     yield "section", coaming_section(rim, 0.0022 * 2)
-    yield "footbrace", footbrace_view(bench, 0.0022 * 5)
+    yield "rail", rail_view(bench, 0.0022 * 5)
+    yield "pedals", pedals_view(job.fitted.assessed, bench, job.setting_up.baseline_height_m,
+                                0.0022 * 5)
     yield "thigh", thigh_view(job.fitted.assessed, bench, up.baseline_height_m, 0.0022 * 5)
     yield "bags", bags_from_above(boat, bench, up.strongback_start_x_m, 0.0022 * 25)
     yield "panels", panels(bench, up.baseline_height_m, 0.0022 * 8)
