@@ -10,9 +10,10 @@ from sizer.export.pages import MARGIN_MM, heading, scaled_picture, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.setting_up_sheet import WORDS
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
+from sizer.hull.seat import SIT_APART_M
 from sizer.scenes.seat_views import seat_views
 from sizer.shop.lashing import HOLE_M
-from sizer.shop.seat import places
+from sizer.shop.seat import edges_m, places
 from sizer.shop.seat_drawing import CLEAT_SHARES
 from sizer.shop.seat_parts import cleat_long_m
 from sizer.shop.work_figures import listed
@@ -42,7 +43,7 @@ def seat_sheet(on, bench, high_mm=ROOM_MM[1], items=True):
         words(f"Scale 1 : {one_to}, whole mm. Left: from above, bow on the left. Right: the "
               "section under the sitting bones, seen from astern."),
         *map(words, seat.says),
-        *heading("Where it stands"), _places(job, seat),
+        *heading("Where it stands"), _places(job, seat), words(_height(job, seat)),
         *heading("Backband and footbrace"), *map(words, _outfit(seat)),
         *((*heading("What it takes"), _items(seat)) if items else ()),
          words(" ".join([*([] if items else [_cut(seat)]), *_pieces(seat)]), 8.0))
@@ -90,6 +91,18 @@ def _places(job, seat):
     return table(("place", "from the bow, mm", "tape on the strongback, mm", "in",
                   "over the baseline, mm", "over the strongback, mm", "in"), rows,
                  (6.0, 3.2, 4.1, 3.0, 3.4, 4.1, 2.6), INNER_MM)
+
+
+def _height(job, seat):
+    """At which half-breadth the seat's height holds, and where its top goes from there."""
+    inner, outer = edges_m(seat)
+    base = job.setting_up.baseline_height_m
+    level = abs(outer[1] - seat.top_m) < SAME_M and abs(inner[1] - seat.top_m) < SAME_M
+    return (f"The top's height there is that {marked(SIT_APART_M)} off the centre line, port and "
+            "starboard: " + ("it lies level there." if level else
+            f"{marked(inner[1] + base)} over the strongback at its inner edge, {mm_of(inner[0])} "
+            f"mm off the centre line, and {marked(outer[1] + base)} at its outer edge, "
+            f"{mm_of(outer[0])} mm off."))
 
 
 def _outfit(seat):

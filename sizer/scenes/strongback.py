@@ -12,6 +12,7 @@ from sizer.drawing.measured import mm_text
 from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text, joined
 from sizer.scenes.hull_views import rings
 from sizer.shop.risers import THICK_M
+from sizer.shop.seat import SIT_MARK
 from sizer.shop.stem_posts import STOCK_M
 from sizer.shop.sundries import BEAM_M
 
@@ -25,7 +26,7 @@ SHORT = {  # words beside the plan, where the mark's own name is long
     "footbrace, this paddler": "footbrace, here",
     "footbrace, nearest": "footbrace, near",
     "seat, front edge": "seat, front",
-    "seat, top under the sitting bones": "sitting bones",
+    SIT_MARK: "sitting bones",
     "seat, back of the buttocks": "seat, back",
 }
 

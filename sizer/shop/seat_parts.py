@@ -5,7 +5,7 @@ from sizer.hull.seat import LEAST_CLEAR_M, SLAT_WOOD
 from sizer.shop.boards import sit_x_m
 from sizer.shop.items import Item, waxed_cord
 from sizer.shop.outfit import backband, rail_long_m
-from sizer.shop.plates import plates
+from sizer.shop.plates import plate_ties, plates
 from sizer.shop.slats import STRAP_M, slats, straps
 from sizer.units import MM_PER_M
 
@@ -54,7 +54,7 @@ def _panel_items(boat):
         yield Item("seat", f"okoume plywood {board.name}: thickness, width, length", 2, "pieces",
                    (boat.design.seat.thickness_m, *board.size_m),
                    "port and starboard, rectangle round it, cut from the sheets")
-    yield waxed_cord(2 + 4 * (len(boat.design.seat.stands_on) - 1), "the seat")
+    yield waxed_cord(sum(lashings for _, lashings, _ in plate_ties(boat)), "the seat")
 
 
 def _slat_items(boat):
@@ -85,8 +85,8 @@ def seat_says(boat):
     if boat.design.seat.kind == "panel":
         yield ("Flat plates lie from stick to stick, port and starboard, on "
                f"{' and '.join(names)}. Plane the underside of their edges until they lie flat on "
-               "the sticks; tie each through its holes, near the front and near the back, round "
-               "the stick beside them. Where a frame stands under a plate, notch the plate.")
+               f"the sticks; tie them near the front and near the back with {_ties(boat)}. Where a "
+               "frame stands under a plate, notch the plate.")
     elif boat.design.seat.kind == "slats":
         yield (f"Slats run from {names[0]} to {names[1]} and lie on the floors of both, beside the "
                "plywood that stands up behind the notches; two screws at each end.")
@@ -98,3 +98,13 @@ def seat_says(boat):
                "sitting bones; then sew the ends down.")
     yield (f"Least clear of the skin with the paddler on it: {LEAST_CLEAR_M * MM_PER_M:.0f} mm "
            "asked for; measure it in the dry frame with a straight stick along the skin.")
+
+
+def _ties(boat):
+    """How a panel's holes and lashings go together."""
+    found = list(plate_ties(boat))
+    holes = sum(lashings * through for _, lashings, through in found)
+    told = "; ".join(f"{lashings} round {stick}, each through " + (
+        "one hole" if through == 1 else "a hole of both plates beside it")
+        for stick, lashings, through in found)
+    return f"{sum(one for _, one, _ in found)} lashings through {holes} holes: {told}"

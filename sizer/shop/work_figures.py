@@ -3,7 +3,7 @@
 import numpy as np
 
 from sizer.fit.checks import LEG_CLEAR_M
-from sizer.hull.seat import LEAST_CLEAR_M
+from sizer.hull.seat import LEAST_CLEAR_M, SIT_APART_M
 from sizer.shop.coaming import SEWN
 from sizer.shop.frame_drawing import planed_notches
 from sizer.shop.materials import LOOP_CORD_MM
@@ -185,7 +185,8 @@ def _fitted_out(job, bench):
         "coaming_order": "Before the skin.",
         "wall_front": both(rim.wall_m[0]), "wall_back": both(rim.wall_m[1]),
         "stands_on": listed(list(seat.stands_on)),
-        "seat_top": both(seat.top_m + base), "seat_clear": both(LEAST_CLEAR_M),
+        "seat_top": f"{both(SIT_APART_M)} off the centre line {both(seat.top_m + base)}",
+        "seat_clear": both(LEAST_CLEAR_M),
         "leg_clear": both(LEG_CLEAR_M), "brace_mark": f"tape {both(sole)}",
         "brace_fore": brace.fore_frame, "brace_aft": brace.aft_frame,
         "brace_set": f"{both(brace.set_m)} ahead of the back of the buttocks",

@@ -137,6 +137,9 @@ def test_a_stranger_finds_what_he_asks(made):
     for riser in bench.marks.risers:
         assert f"{1000 * riser.height_m:.1f}" in text["Setting up"]
     assert f"{1000 * (bench.seat.top_m + up.baseline_height_m):.1f}" in text["Seat"]
+    assert "65 mm off the centre line" in text["Seat"]
+    top = round(1000 * (bench.seat.top_m + up.baseline_height_m))
+    assert f'Seat top 65 mm (2 9/16") off the centre line {top} mm' in text["Order of work"]
     for tie, inner in zip(bench.bag_ties, (job.mishaps.bags.fits.bow.back_x_m,
                                            job.mishaps.bags.fits.stern.front_x_m), strict=True):
         assert f"{tie.litres:.0f} litres" in text["Float bags"]

@@ -53,7 +53,7 @@ def test_seat_footbrace_and_opening_are_the_fits(job, bench):
     assert boat.seat_x_m - far <= farthest <= at <= nearest <= boat.seat_x_m - near
     assert at == pytest.approx(boat.seat_x_m - assessed.room.foot_rest_ahead_m, abs=0.012)
     assert marks["seat, back of the buttocks"].x_m == boat.seat_x_m
-    sit = marks["seat, top under the sitting bones"]
+    sit = marks["seat, top under the sitting bones, 65 mm off the centre line"]
     assert (sit.x_m, sit.height_m) == pytest.approx((boat.seat_x_m - 0.1, boat.seat_z_m + up))
     band = marks["backband"].height_m - sit.height_m
     assert band == pytest.approx(boat.design.cockpit.backband_height_m)
