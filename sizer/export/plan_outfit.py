@@ -1,10 +1,10 @@
-"""The sheet of a plan set for what holds the paddler: footbrace, backband, thigh braces."""
+"""The sheet of a plan set for what holds the paddler: footbrace, backband, braces and pads."""
 
 from sizer.drawing.measured import tenth_text
 from sizer.export.pages import heading, whole, words
 from sizer.scenes.footbrace_views import pedals_view, rail_view
-from sizer.scenes.outfit_views import thigh_view
-from sizer.shop import foot_rails, outfit, pedals
+from sizer.scenes.outfit_views import hip_view, thigh_view
+from sizer.shop import foot_rails, hip_pads, outfit, pedals
 from sizer.shop.pedal_drawing import PEDAL
 from sizer.shop.seat_parts import RAIL_M
 from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
@@ -15,6 +15,8 @@ from sizer.units import MM_PER_M
 TEXT_PT = 9.0
 NO_BRACES = ("No thigh braces: outside the opening and behind the knees no place between two "
              "frames is left for them. Pad the hips instead, loosely.")
+NO_PADS = ("No hip pads: beside the hips no room is over, or no spacer stands there to bear a "
+           "board. Nothing is glued to skin.")
 
 
 def outfit_sheet(on, bench):
@@ -33,7 +35,8 @@ def outfit_sheet(on, bench):
         words(f"Its middle {both(band.over_seat_m)} over the seat, ties to the gunwales at "
               f"{band.frame}, {both(band.tie_half_breadth_m)} off the centre line, with a cord "
               "that a hand can loosen.", TEXT_PT),
-        *heading("Thigh braces"), *_thigh_braces(on, bench))
+        *heading("Thigh braces"), *_thigh_braces(on, bench),
+        *heading("Hip pads"), *_hip_pads(on, bench))
 
 
 def _rails(bench, up):
@@ -130,6 +133,27 @@ def _thigh_braces(on, bench):
                 "above it stands outside the opening, so that nothing of it lies over the way out. "
                 "Our drawing, our judgement: leave it out where the paddler comes out less freely "
                 "with it than without.", TEXT_PT)
+
+
+def _hip_pads(on, bench):
+    one, up = bench.hip_pads, on.job.setting_up
+    if one is None:
+        yield words(NO_PADS, TEXT_PT)
+        return
+    base, start = up.baseline_height_m, up.strongback_start_x_m
+    across, view = on.pictured(hip_view, on.job.fitted.assessed, bench, base, share=0.21)
+    yield whole(view, words(
+        f"1 : {across}, from astern, at the sitting bones; dashed: the paddler's hips. Skin bears "
+        f"no pad. A board of plywood {_sizes(one.board_m)} mm a side, edges and corners round, is "
+        f"glued and screwed ({hip_pads.SCREWS} screws 3.5 x {SCREW_MM}, heads flush, in a row "
+        f"along the spacer's middle) to the inner face of {one.spacer}, tape "
+        f"{both(one.fore_x_m - start)} to {both(one.aft_x_m - start)}, from "
+        f"{both(one.low_m + base)} to {both(one.high_m + base)} over the "
+        "strongback: before the skin. On it foam as large, glued with contact glue when the boat "
+        f"is done. {both(one.pad_m)} thick is all the room there is, "
+        f"{both(one.hips_z_m + base)} over the strongback, where the hips are widest: begin with "
+        "half. Our drawing, our judgement: hips turn and slide out freely, or the pad comes off "
+        "again.", TEXT_PT))
 
 
 def _rail_holes(frames, up):

@@ -1,11 +1,15 @@
-"""The section where the thigh braces are."""
+"""The sections where the thigh braces and the hip pads are."""
 
 import numpy as np
 
 from sizer.drawing.marks import box, line
 from sizer.drawing.measured import both_text_short, label, measured
 from sizer.drawing.record import Drawing, Path
+from sizer.fit.assess import HIP_HEIGHT_M
+from sizer.paddler.legs import AROUND
 from sizer.scenes.sections import section_at
+from sizer.shop import hip_pads
+from sizer.shop.boards import sit_x_m
 from sizer.shop.coaming import BELOW_DECK_M, WALL_M
 from sizer.shop.leg_room import legs_in
 from sizer.shop.thigh import THICK_M
@@ -54,3 +58,44 @@ def _pad(one):
     outer = np.array([one.outer_m, one.outer_z_m])
     half = 0.5 * (inner + outer)
     return np.array([inner, half, half - (0.0, 0.5 * one.pad_m), inner - (0.0, one.pad_m)])
+
+
+def hip_view(assessed, bench, baseline_m, letters_m):
+    """The boat across at the sitting bones with hips, spacers, boards and pads, from astern,
+    heights over the strongback; None where there are none."""
+    one, boat = bench.hip_pads, assessed.boat
+    if one is None:
+        return None
+    hips = 0.5 * assessed.person.body.hip_sitting.value_m
+    body = np.stack([hips * np.cos(AROUND), one.hips_z_m + HIP_HEIGHT_M * np.sin(AROUND)], axis=1)
+    strokes = [*section_at(boat, sit_x_m(boat)), Path("hidden-body", body, closed=True)]
+    shapes = dict(zip(("spacer", "board", "pad"), _hip_shapes(one), strict=True))
+    for side in (1.0, -1.0):
+        strokes += [Path(pen, shape * (side, 1.0), closed=True) for pen, shape in zip(
+            ("cut", "cut", "block"), shapes.values(), strict=True)]
+    right = 0.5 * boat.beam_m + letters_m
+    for row, (text, shape) in enumerate(shapes.items()):
+        up = one.high_m + (1.0 - 2.2 * row) * letters_m
+        strokes += [label((right, up), text, letters_m),
+                    line("extension", shape.mean(axis=0), (right - 0.4 * letters_m, up))]
+    face = one.face_m(one.hips_z_m)
+    high = float(boat.sections.z_m.max()) - letters_m
+    strokes += measured((-face, high), (face, high), letters_m, both_text_short, 1.2)
+    strokes += [line("extension", (side * face, one.hips_z_m), (side * face, high))
+                for side in (1.0, -1.0)]
+    return Drawing("hip pads", tuple(strokes)).moved((0.0, baseline_m))
+
+
+def _hip_shapes(one):
+    """Across to starboard: the spacer, the board on its inner face, the pad on that."""
+    _, middle, tall = one.spacer_m
+    tall = 0.5 * tall * np.cos(np.radians(one.lean_deg))
+    behind = hip_pads.THICK_M
+    yield _leaning(one, middle - tall, middle + tall, behind, behind + one.thick_m)
+    yield _leaning(one, one.low_m, one.high_m, 0.0, behind)
+    yield _leaning(one, one.low_m, one.high_m, -one.pad_m, 0.0)
+
+
+def _leaning(one, low, high, near, far):
+    return np.array([(one.face_m(z, behind), z) for z, behind in (
+        (low, near), (low, far), (high, far), (high, near))])

@@ -10,6 +10,7 @@ from sizer.shop.coaming_drawing import coaming_drawing
 from sizer.shop.foot_rails import FootRails
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import FramePattern
+from sizer.shop.hip_pads import HipPads, hip_pads
 from sizer.shop.layout import Layout, layouts
 from sizer.shop.materials import Materials, materials
 from sizer.shop.numbers import plywood_numbers
@@ -20,7 +21,6 @@ from sizer.shop.pedals import Pedals
 from sizer.shop.router_checks import router_checks
 from sizer.shop.seat import SeatBuilt
 from sizer.shop.seat_drawing import plywood_plates, seat_pieces
-from sizer.shop.seat_parts import hip_pad_m
 from sizer.shop.settings import SHOP, Shop
 from sizer.shop.spacer_drawing import spacer_boards, spacer_pieces
 from sizer.shop.spacers import Spacer, spacers
@@ -52,6 +52,7 @@ class Bench:
     marks: BenchMarks
     layouts: tuple[Layout, ...]
     thigh: ThighBraces | None
+    hip_pads: HipPads | None
     foot_rails: FootRails
     pedals: Pedals
     bag_ties: tuple[BagTie, ...]  # bow, stern
@@ -95,16 +96,17 @@ def bench_of(job, shop=SHOP):
     laid = layouts([*_sheeted(drawings, design), *_small(between, made.seat, design)], shop,
                    plywood_numbers(design, between, plywood_plates(made.seat)))
     marks = bench_marks(boat, job.setting_up, made.seat, made.frames, made.stems, shop.risers)
+    hips = hip_pads(assessed, made.frames, between, made.seat)
     thigh, tied = thigh_braces(assessed), bag_ties(
         boat, job.mishaps.swamped, job.mishaps.bags.fits, job.setting_up.stations)
     bought = materials(boat, sticks, shop, bags_l(job.mishaps.swamped), laid, made.stems, between,
                        (*bench_items(marks), *outfit_items(
-                            thigh, tied, made.pedals, hip_pad_m(assessed)),
+                            thigh, tied, made.pedals, hips),
                         *tie_items(tie_loops_m(made.frames, made.stems, sticks))))
     return Bench(
         made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat), between,
         made.seat, seat_pieces(made.seat), (*made.checks, *router_checks(drawings, shop)),
-        fairness(boat), sticks, bought, marks, laid, thigh,
+        fairness(boat), sticks, bought, marks, laid, thigh, hips,
         made.foot_rails, made.pedals, tied, shop)
 
 

@@ -96,6 +96,11 @@ def _cockpit(job, bench):
            bench.pedals.size_m,
            "Footbrace and thigh braces", "plan",
            (boat.seat_x_m - seat.footbrace.set_m, -rails.fore_half_m + 0.03))
+    if bench.hip_pads:
+        hips = bench.hip_pads
+        yield ("hip pad on its board", 2, f"okoume plywood {hips.board_m[0] * MM_PER_M:g} mm and "
+               "foam", hips.board_m[1:], "Footbrace and thigh braces", "plan",
+               (0.5 * (hips.fore_x_m + hips.aft_x_m), -hips.face_m(hips.hips_z_m)))
     if bench.thigh:
         yield ("thigh brace with pad", 2, f"okoume plywood {BRACE_M * MM_PER_M:g} mm and foam",
                (LONG_M, bench.thigh.wide_m), "Footbrace and thigh braces", "plan",

@@ -1,6 +1,5 @@
 """What the seat, the backband and the footbrace take, and how they are fixed, in words."""
 
-from sizer.fit.facts import padding
 from sizer.hull.seat import LEAST_CLEAR_M, SLAT_WOOD
 from sizer.shop.boards import sit_x_m
 from sizer.shop.items import Item, waxed_cord
@@ -12,16 +11,9 @@ from sizer.units import MM_PER_M
 HARD_WOOD = "white ash"
 CLEAT_M = (0.020, 0.020)  # width and height of a sling's cleat; our drawing
 STRAP_END_M = 0.20  # of webbing at each end: over the floor, round the cleat, into the buckle
-LEAST_PAD_M = 0.005  # thinner foam is not worth its glue; our judgement
 RAIL_M = (0.012, 0.030)  # thickness and height of a footbrace's rail; our drawing
 TIE_SPARE_M = 0.50  # of each of the backband's ties, for knots; our judgement
 SCREW = "stainless screw 3.5 x 30"
-
-
-def hip_pad_m(assessed):
-    """Thickness of a hip pad a side, by what is over the hips' room; 0 where that is little."""
-    over = padding(assessed)["hips_each_side"]
-    return over if over >= LEAST_PAD_M else 0.0
 
 
 def boards(boat, x_m=None):

@@ -8,6 +8,7 @@ from math import ceil
 
 import numpy as np
 
+from sizer.shop import hip_pads
 from sizer.shop.foot_rails import RAIL_LASHINGS, STOP_M
 from sizer.shop.items import Item, more_text, screw_text, waxed_cord
 from sizer.shop.outfit import PIN_M, PINS_AFT_M
@@ -37,7 +38,6 @@ SAME_M = 1e-6  # nearer to the opening's after end a notch is a ridge's
 PEDAL_SCREWS = 8  # of one: four through the plate, four through the cheek; our drawing
 STOP_SCREWS = 3  # of one; our drawing
 SCREW_MM = 20  # long: through 12 mm of plywood or rail, not out of what is behind; our drawing
-HIP_PAD_M = (0.250, 0.100)  # length and height of a hip pad; our drawing
 # What screws hold a riser and a post by, two a joint: (joint, size, of a riser, of a post).
 SCREWS = (("cheek to foot", CHEEK_SCREW_MM, 4, 0), ("ledge to cheek", LEDGE_SCREW_MM, 4, 0),
           ("foot down, foot to post", FOOT_SCREW_MM, 2, 4))
@@ -109,8 +109,8 @@ def bench_items(marks):
                    f"{joint}: {screws}, {more_text(SPARE_SHARE)}")
 
 
-def outfit_items(thigh, ties, made, hip_pad_m):
-    """Items of thigh braces, hip pads so thick, Pedals and what holds the bags."""
+def outfit_items(thigh, ties, made, hips):
+    """Items of ThighBraces, HipPads, Pedals and what holds the bags."""
     yield Item("outfit", "okoume plywood pedal of the footbrace: thickness, width, height", 2,
                "pieces", made.size_m, "from offcuts, by its pattern: port and starboard")
     yield Item("outfit", "okoume plywood cheek of a pedal: thickness, length, height", 2, "pieces",
@@ -123,18 +123,21 @@ def outfit_items(thigh, ties, made, hip_pad_m):
                2 * len(made.bolts_m), "pieces", (), "for the strap")
     yield Item("outfit", f"{HARD_WOOD} stop of a footbrace's rail: thickness, length, height", 2,
                "pieces", STOP_M, "one a rail, against the after frame")
-    screws = 2 * (PEDAL_SCREWS + STOP_SCREWS)
+    screws = 2 * (PEDAL_SCREWS + STOP_SCREWS + (hip_pads.SCREWS if hips else 0))
     yield Item("outfit", f"stainless screw 3.5 x {SCREW_MM}", ceil(screws * (1.0 + SPARE_SHARE)),
-               "pieces", (), f"pedals, stops: {screws}, {more_text(SPARE_SHARE)}")
+               "pieces", (), f"pedals, stops{', boards of hip pads' if hips else ''}: {screws}, "
+                             f"{more_text(SPARE_SHARE)}")
     yield Item("outfit", f"stainless pin {PIN_M * 1000:.0f} mm with a ring: length "
                "under its head", 2 * len(PINS_AFT_M), "pieces", (PIN_LONG_M,),
                "two a pedal")
     yield waxed_cord(RAIL_LASHINGS, "footbrace rails")
-    if thigh or hip_pad_m:
+    if thigh or hips:
         yield Item("outfit", "contact glue for foam and wood", 1, "pieces", (), "a small tin")
-    if hip_pad_m:
+    if hips:
+        yield Item("outfit", "okoume plywood board of a hip pad: thickness, length, height", 2,
+                   "pieces", hips.board_m, "from offcuts")
         yield Item("outfit", "closed-cell foam hip pad: thickness, length, height", 2, "pieces",
-                   (hip_pad_m, *HIP_PAD_M), "the most there is room for")
+                   hips.size_m, "the most there is room for")
     if thigh:
         yield waxed_cord(2 * LASHINGS, "thigh braces")
         yield Item("outfit", "okoume plywood thigh brace: thickness, length, width", 2, "pieces",

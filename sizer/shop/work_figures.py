@@ -4,12 +4,12 @@ import numpy as np
 
 from sizer.fit.checks import LEG_CLEAR_M
 from sizer.hull.seat import LEAST_CLEAR_M, SIT_APART_M
+from sizer.paddler.room import HIP_SIDE_M
 from sizer.shop.coaming import SEWN
 from sizer.shop.frame_drawing import planed_notches
 from sizer.shop.materials import LOOP_CORD_MM
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import MOST_OPEN_M
-from sizer.shop.seat_parts import hip_pad_m
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
@@ -177,7 +177,7 @@ def _fitted_out(job, bench):
     base = job.setting_up.baseline_height_m
     start = job.setting_up.strongback_start_x_m
     sole = job.fitted.assessed.boat.seat_x_m - brace.set_m - start
-    frames, pad = [one.name for one in bench.frames], hip_pad_m(job.fitted.assessed)
+    frames, hips = [one.name for one in bench.frames], bench.hip_pads
     return {
         "notches": "over " + listed([f"{one.over} on both sides" if one.over in frames
                                      else one.over for one in rim.notches]),
@@ -187,6 +187,8 @@ def _fitted_out(job, bench):
         "stands_on": listed(list(seat.stands_on)),
         "seat_top": f"{both(SIT_APART_M)} off the centre line {both(seat.top_m + base)}",
         "seat_clear": both(LEAST_CLEAR_M),
+        "hips_clear": f"hips {both(HIP_SIDE_M)} clear of the spacers beside them; "
+                      if bench.spacers else "",
         "leg_clear": both(LEG_CLEAR_M), "brace_mark": f"tape {both(sole)}",
         "brace_fore": brace.fore_frame, "brace_aft": brace.aft_frame,
         "brace_set": f"{both(brace.set_m)} ahead of the back of the buttocks",
@@ -201,9 +203,11 @@ def _fitted_out(job, bench):
                  f"Thigh braces, tape {both(thigh.fore_x_m - start)} to "
                  f"{both(thigh.aft_x_m - start)}, pad {both(thigh.pad_m)} thick, only after the "
                  "paddler came out of the boat without them.",
-        "hip_pads": "No hip pads: no room is over." if not pad else
-                    f"Hip pads: {both(pad)} a side is all the room there is; begin with half, glue "
-                    "where the paddler, seated, wants them, and let nothing hold on the way out.",
+        "hip_pads": "No hip pads: no room is over." if hips is None else
+                    f"Hip pads: a board a side on the inner face of {hips.spacer}, from tape "
+                    f"{both(hips.fore_x_m - start)} to {both(hips.aft_x_m - start)}; foam "
+                    f"{both(hips.pad_m)} thick is all the room there is: begin with half, where "
+                    "the paddler, seated, wants it, and let nothing hold on the way out.",
         "thigh_check": "" if thigh is None else
                        f"a flat hand ({OVER_THIGH_M * MM_PER_M:.0f} mm) between thigh and pad,",
     }

@@ -31,7 +31,7 @@ from sizer.scenes.frames_to_scale import pieces_to_scale, spacers_to_scale
 from sizer.scenes.knots import knot_drawing
 from sizer.scenes.lashing_pattern import TURNS, lashing_drawing
 from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
-from sizer.scenes.outfit_views import thigh_view
+from sizer.scenes.outfit_views import hip_view, thigh_view
 from sizer.scenes.sheets_to_scale import sheets_to_scale, timber_to_scale
 from sizer.scenes.skin_views import skin_drawing
 from sizer.scenes.stem_joint import LETTERS, stem_joint
@@ -159,6 +159,11 @@ def test_a_stranger_finds_what_he_asks(made):
     assert f"goes by them is {1000 * made_pedals.here.bar_m:.0f} mm, 25 at most" in brace
     assert f"{1000 * made_pedals.here.off_m:.0f} mm or more off skin and sticks" in brace
     assert "push a bar 25 mm thick in everywhere" in brace
+    hips = bench.hip_pads
+    assert f"inner face of {hips.spacer}, tape" in brace
+    assert told(brace, hips.pad_m)
+    assert all(told(brace, up.baseline_height_m + one) for one in (hips.low_m, hips.high_m))
+    assert f"board a side on the inner face of {hips.spacer}" in text["Order of work"]
     assert "No bar 25 mm thick may go by the pedals" in text["Order of work"]
     assert f"{bench.materials.lashing.at_frames} lashings at the frames" in text["Lashing"]
 
@@ -310,6 +315,10 @@ def drawn_things(job, bench):
     for one in bench.bag_ties:
         yield f"float bag, {one.end}", one.litres - 1.0, None
         yield f"{one.end} bag's panel", 1, one.cloth_m
+    if bench.hip_pads:
+        yield "board of a hip pad", 2, bench.hip_pads.board_m
+        yield "foam hip pad", 2, bench.hip_pads.size_m
+        yield "contact glue", 1, None
     if bench.thigh:
         yield "thigh brace: thickness", 2, None
         yield "foam pad", 2, (bench.thigh.pad_m,)
@@ -423,6 +432,7 @@ def drawings_of(job, bench):
     yield "pedals", pedals_view(job.fitted.assessed, bench, job.setting_up.baseline_height_m,
                                 0.0022 * 5)
     yield "thigh", thigh_view(job.fitted.assessed, bench, up.baseline_height_m, 0.0022 * 5)
+    yield "hips", hip_view(job.fitted.assessed, bench, up.baseline_height_m, 0.0022 * 5)
     yield "bags", bags_from_above(boat, bench, up.strongback_start_x_m, 0.0022 * 25)
     yield "panels", panels(bench, up.baseline_height_m, 0.0022 * 8)
     yield "lashing", lashing_drawing(bench, 0.0022)

@@ -15,6 +15,7 @@ from sizer.hull.boat import sections_at
 from sizer.job import run
 from sizer.shop.boards import ends_m
 from sizer.shop.coaming import coaming
+from sizer.shop.hip_pads import hip_pads
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.pattern_checks import pattern_checks
 from sizer.shop.pedals import pedal_checks, pedals
@@ -256,6 +257,39 @@ def test_the_seat_goes_into_no_stick_but_for_the_edge_that_is_planed(built):
                 for name, body in sticks.all_at(x).items():
                     into = crossing_m(Polygon(board.section_m), body)
                     assert into < planed, (board.name, name, into)
+
+
+def test_a_hip_pads_board_lies_on_its_spacer_clear_of_all_else(built):
+    """The board as a body in planes along it; the foam leaves the hips the room of their check."""
+    found = 0
+    for job, patterns, sticks in built:
+        assessed, between = job.fitted.assessed, spacers(patterns)
+        boat, pads = assessed.boat, hip_pads(assessed, patterns, between, job.patterns.seat)
+        if pads is None:
+            continue
+        found += 1
+        own = next(one for one in between if one.name == pads.spacer)
+        board = Polygon([(pads.face_m(z, deep), z) for z, deep in (
+            (pads.low_m, 0.0), (pads.low_m, 0.012), (pads.high_m, 0.012), (pads.high_m, 0.0))])
+        beside = [(x, body) for x, body in spacer_bodies(own, patterns)
+                  if pads.fore_x_m <= x <= pads.aft_x_m]
+        for x, body in beside:
+            assert body.distance(board) < 0.004
+            assert crossing_m(board, body) < 0.004  # where it winds; the board is sprung to it
+            assert all(board.distance(one) > 0.005 for one in sticks.all_at(x).values())
+            assert all(board.distance(Polygon(one.section_m)) > 0.01 for one in boards(boat, x))
+        middle = min(beside, key=lambda one: abs(one[0] - 0.5 * (pads.fore_x_m + pads.aft_x_m)))
+        assert middle[1].distance(board) < 0.0015
+        for pattern in patterns:
+            assert (max(planes_m(pattern)) <= pads.fore_x_m + 1e-9
+                    or min(planes_m(pattern)) >= pads.aft_x_m - 1e-9)
+        level = LineString([(0.0, boat.seat_z_m + 0.100), (1.0, boat.seat_z_m + 0.100)])
+        inner = level.intersection(board).bounds[0]
+        hips = 0.5 * assessed.person.body.hip_sitting.value_m + 0.012
+        assert inner - pads.pad_m == pytest.approx(hips, abs=1e-4)
+        assert pads.pad_m >= 0.005
+        assert pads.board_m[1] == pytest.approx(0.250)
+    assert found >= 2
 
 
 def test_the_footbraces_rails_lie_in_the_openings_clear_of_every_part(built):
