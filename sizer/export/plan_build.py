@@ -3,7 +3,7 @@
 from sizer.export.pages import table, words
 from sizer.scenes.coaming_views import coaming_form, coaming_section, notch_words
 from sizer.scenes.skin_views import LARGER, skin_drawing
-from sizer.shop.work_figures import both
+from sizer.shop.said import both
 
 SECTION_SCALES = (1, 2, 3)
 TEXT_PT = 9.0

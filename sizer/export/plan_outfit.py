@@ -6,10 +6,10 @@ from sizer.scenes.footbrace_views import pedals_view, rail_view
 from sizer.scenes.outfit_views import hip_view, thigh_view
 from sizer.shop import foot_rails, hip_pads, outfit, pedals
 from sizer.shop.pedal_drawing import PEDAL
+from sizer.shop.said import both
 from sizer.shop.seat_parts import RAIL_M
 from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
 from sizer.shop.thigh import LONG_M
-from sizer.shop.work_figures import both
 from sizer.units import MM_PER_M
 
 TEXT_PT = 9.0

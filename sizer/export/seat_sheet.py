@@ -13,10 +13,10 @@ from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.hull.seat import SIT_APART_M
 from sizer.scenes.seat_views import seat_views
 from sizer.shop.lashing import HOLE_M
+from sizer.shop.said import listed
 from sizer.shop.seat import edges_m, places
 from sizer.shop.seat_drawing import CLEAT_SHARES
 from sizer.shop.seat_parts import cleat_long_m
-from sizer.shop.work_figures import listed
 from sizer.units import MM_PER_M
 
 INNER_MM = PAPERS_MM[USUAL_PAPER][0] - 2.0 * MARGIN_MM

@@ -10,11 +10,13 @@ from sizer.shop.frame_drawing import planed_notches
 from sizer.shop.materials import LOOP_CORD_MM
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import MOST_OPEN_M
+from sizer.shop.said import both, listed
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
 from sizer.shop.sundries import BEAM_M
 from sizer.shop.thigh import OVER_THIGH_M
+from sizer.shop.work_parts import made_words
 from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
 
 COATS = 3  # common practice, no source
@@ -23,23 +25,11 @@ LOOP_OUT_M = 0.080  # of an end loop's bight beyond the stem; our judgement
 TURN_UP_M = 0.040  # of the deck's cloth inside the coaming's wall, to turn up; our judgement
 
 
-def both(value_m):
-    """A length in whole mm and in feet, inches and sixteenths."""
-    value_mm = float(value_m) * MM_PER_M
-    return f"{value_mm:.0f} mm ({feet_inches_text(value_mm)})"
-
-
-def listed(names):
-    """Names in a row, the last after "and"."""
-    *most, last = names
-    return f"{', '.join(most)} and {last}" if most else last
-
-
 def figures(job, bench):
     """{name: words} of a Job and its Bench for `sizer.shop.work.filled`."""
     return {**_prepared(job, bench), **_set_up(job, bench), **_sticks(job, bench),
             **_tied(bench), **_fitted_out(job, bench), **_skinned(job, bench),
-            **_afloat(job, bench)}
+            **_afloat(job, bench), **made_words(bench)}
 
 
 def _prepared(job, bench):
