@@ -30,6 +30,7 @@ from sizer.shop.stringers import Stick, stringer_list
 from sizer.shop.sundries import bench_items, outfit_items
 from sizer.shop.thigh import ThighBraces, thigh_braces
 from sizer.shop.ties import tie_items, tie_loops_m
+from sizer.shop.tools import tool_items
 
 WORST_LAST = ("pass", "caution", "fail")
 
@@ -102,7 +103,8 @@ def bench_of(job, shop=SHOP):
     bought = materials(boat, sticks, shop, bags_l(job.mishaps.swamped), laid, made.stems, between,
                        (*bench_items(marks), *outfit_items(
                             thigh, tied, made.pedals, hips),
-                        *tie_items(tie_loops_m(made.frames, made.stems, sticks))))
+                        *tie_items(tie_loops_m(made.frames, made.stems, sticks)),
+                        *tool_items(sticks, marks)))
     return Bench(
         made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat), between,
         made.seat, seat_pieces(made.seat), (*made.checks, *router_checks(drawings, shop)),

@@ -2,7 +2,7 @@
 
 from sizer.hull.seat import LEAST_CLEAR_M, SLAT_WOOD
 from sizer.shop.boards import sit_x_m
-from sizer.shop.items import Item, waxed_cord
+from sizer.shop.items import Item, rough_text, waxed_cord
 from sizer.shop.outfit import backband, rail_long_m
 from sizer.shop.plates import plate_ties, plates
 from sizer.shop.slats import STRAP_M, slats, straps
@@ -36,9 +36,10 @@ def seat_items(boat):
             Item("seat", "cord for the backband's ties", 2.0 * (band.tie_m + TIE_SPARE_M), "m", (),
                  f"{TIE_SPARE_M * MM_PER_M:.0f} mm on each for knots"),
             Item("seat", "footbrace, pair, adjustable", 1, "pieces", (),
-                 "instead of rails, pedals, pins"),
+                 "instead of rails, pedals, pins: close what its own pedals leave open"),
             Item("seat", f"{HARD_WOOD} rail for the footbrace: thickness, height, length", 2,
-                 "pieces", (*RAIL_M, rail), "one a side, ends past both frames"))
+                 "pieces", (*RAIL_M, rail),
+                 f"one a side, ends past both frames; {rough_text(*RAIL_M)}"))
 
 
 def _panel_items(boat):
@@ -53,7 +54,8 @@ def _slat_items(boat):
     laid = boards(boat)
     for board in laid:
         yield Item("seat", f"{SLAT_WOOD} slat: thickness, width, length", 2, "pieces",
-                   (boat.design.seat.thickness_m, *board.size_m), "port and starboard")
+                   (boat.design.seat.thickness_m, *board.size_m), "port and starboard; "
+                   + rough_text(boat.design.seat.thickness_m, board.size_m[0]))
     yield Item("seat", f"{SCREW} for the slats", 8 * len(laid), "pieces", (),
                "none")
 
@@ -68,7 +70,8 @@ def _sling_items(boat):
     yield Item("seat", f"ladder buckle for {STRAP_M * MM_PER_M:.0f} mm webbing", 2 * len(hung),
                "pieces", (), "none")
     yield Item("seat", f"{HARD_WOOD} cleat: width, height, length", 4, "pieces",
-               (*CLEAT_M, cleat_long_m(hung)), "one a side on each of the two frames")
+               (*CLEAT_M, cleat_long_m(hung)),
+               f"one a side on each of the two frames; {rough_text(*CLEAT_M)}")
     yield Item("seat", f"{SCREW} for the cleats", 8, "pieces", (), "none")
 
 

@@ -32,7 +32,13 @@ GLUE_KGPM2 = 0.40  # of a glued face, both sides wetted; our judgement
 GLUE_SPARE_SHARE = 0.50  # left in pots and brushes; our judgement
 LEAST_GLUE_KG = 0.25  # what is mixed in small pots; our judgement
 SPARE_SHARE = 0.15  # of ties, screws and boards; our judgement
+TACK_STEP_M = 0.100  # along each edge of the cloth, until it is sewn; common practice, no source
+LACING_SHARE = 4.0  # of lacing over that edge, instead; our judgement
 CLAMP_STEP_M = 0.080  # round the coaming, as its drawing tells
+CLAMP = "clamp, 60 mm opening"
+RISER_CLAMPS = 2  # of a riser: one a cheek or hanger; our drawing
+STRING_SPARE_M = 1.0  # our judgement
+LATHS, LATH_M = 4, (0.030, 0.010, 1.2)  # how many; width, thickness, length; our judgement
 FORM_M = 0.018  # thickness of a layer of the coaming's form; our drawing
 SAME_M = 1e-6  # nearer to the opening's after end a notch is a ridge's
 PEDAL_SCREWS = 8  # of one: four through the plate, four through the cheek; our drawing
@@ -59,13 +65,18 @@ def sundries(bought):
     yield waxed_cord(rim_lashings(bought.coaming), "coaming")
     yield Item("sewing", "thread, waxed polyester", bought.seams.thread_m, "m", (),
                "20 % more; strong enough that a hand cannot break it")
+    edges = 2.0 * bought.skin.run_m
+    yield Item("sewing", "tack, copper or stainless, 12 mm, to hold the skin",
+               ceil(edges / TACK_STEP_M), "pieces", (),
+               f"one every {TACK_STEP_M * 1000:.0f} mm of both edges, drawn as the seam is sewn; "
+               f"or {LACING_SHARE * edges:.0f} m of lacing cord instead")
     yield Item("sewing", "curved needle, and a sail palm", 3, "pieces", (), "two needles, one palm")
     long, wide = np.ptp(np.asarray(bought.coaming.outline_m), axis=0)
     yield Item("coaming", "board for the bending form: thickness, length, width",
                ceil(bought.coaming.strips[0].width_m / FORM_M), "pieces",
                (FORM_M, float(long), float(wide)), "layers as high as the wall; any board, to "
                "borrow: it is used again")
-    yield Item("coaming", "clamp, 60 mm opening", ceil(bought.coaming.girth_m / CLAMP_STEP_M),
+    yield Item("coaming", CLAMP, ceil(bought.coaming.girth_m / CLAMP_STEP_M),
                "pieces", (), "to borrow; one every 80 mm")
     yield Item("coaming", "varnish for the coaming, two coats",
                VARNISH_LPM * bought.coaming.lip_girth_m, "l", (), "none")
@@ -82,18 +93,24 @@ def rim_lashings(rim):
 
 def bench_items(marks):
     """Items of the strongback, its risers and posts, for BenchMarks."""
+    yield Item("strongback", CLAMP, RISER_CLAMPS * len(marks.risers), "pieces", (),
+               "to borrow; a frame to both cheeks or hangers of its riser")
+    yield Item("strongback", "string for the centre line", marks.strongback_m + STRING_SPARE_M,
+               "m", (), f"{STRING_SPARE_M * 1000:.0f} mm to tie")
+    yield Item("strongback", "lath, straight: width, thickness, length", LATHS, "pieces", LATH_M,
+               "two stay the stems, one at the footbrace's mark, one to sight and lay over sticks")
     yield Item("strongback", "beam, straight: width, depth, length", 1, "pieces",
                (*BEAM_M, marks.strongback_m), "to borrow; or two boards on edge")
     boards = {}
     for riser in marks.risers:
         ledge = 0.0 if riser.ledge_m is None else LEDGE_M + float(np.ptp(riser.ledge_m))
-        cheek = "ledges and cheeks or hangers", round(riser.wide_m, 4)
+        cheek = "ledges, cheeks, hangers", round(riser.wide_m, 4)
         boards[cheek] = boards.get(cheek, 0.0) + 2.0 * (riser.long_m + ledge)
         if riser.leg_m is not None:
-            leg = "legs of hung frames", LEG_M
+            leg = "legs", LEG_M
             boards[leg] = boards.get(leg, 0.0) + 2.0 * riser.height_m
     for (what, wide), long in boards.items():
-        yield Item("strongback", f"planed softwood board for risers, {what}: width, thickness",
+        yield Item("strongback", f"planed softwood for risers, {what}: width, thickness",
                    long * (1.0 + SPARE_SHARE), "m", (wide, THICK_M),
                    more_text(SPARE_SHARE))
     feet = sum(one.foot_m * (1 if one.leg_m is None else 2) for one in marks.risers)

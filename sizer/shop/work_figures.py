@@ -7,14 +7,14 @@ from sizer.hull.seat import LEAST_CLEAR_M, SIT_APART_M
 from sizer.paddler.room import HIP_SIDE_M
 from sizer.shop.coaming import SEWN
 from sizer.shop.frame_drawing import planed_notches
-from sizer.shop.materials import LOOP_CORD_MM
+from sizer.shop.materials import LOOP_CORD_MM, line_points
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import MOST_OPEN_M
 from sizer.shop.said import both, listed
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
-from sizer.shop.sundries import BEAM_M
+from sizer.shop.sundries import BEAM_M, TACK_STEP_M
 from sizer.shop.thigh import OVER_THIGH_M
 from sizer.shop.work_parts import made_words
 from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
@@ -218,12 +218,13 @@ def _skinned(job, bench):
                        "wall. [j]",
         "skin_way": sewn.way, "seams": sewn.where,
         "cloth": f"{lengths} of {both(cloth.cloth_m / cloth.lengths)}",
+        "tack_step": both(TACK_STEP_M),
         "cloth_wide": both(cloth.cloth_width_m), "girth": both(cloth.girth_m),
         "seam_m": f"{both(sewn.seam_m)} and {both(sewn.coaming_m)} round the coaming",
         "thread": f"{sewn.thread_m:.0f} m, doubled",
         "relieve": found.says if found.touches else "none needs it.",
         "coating": f"{coat.quantity:.2f} kg as it dries", "coats": str(COATS),
-        "deck_line": both(line.quantity), "line_points": str(2 * len(bench.frames)),
+        "deck_line": both(line.quantity), "line_points": str(line_points(job.fitted.assessed.boat)),
         "loop_cord": f"{LOOP_CORD_MM} mm cord", "loop_out": both(LOOP_OUT_M),
         "line_frames": f"{bench.frames[0].name} to {bench.frames[-1].name}",
     }

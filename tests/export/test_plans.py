@@ -326,6 +326,40 @@ def drawn_things(job, bench):
     assert up.risers
 
 
+def test_what_the_steps_hold_draw_and_measure_with_is_on_the_list(made):
+    """Counts from the risers, the frames and the cloth's edges; rough stock is larger each way."""
+    _, bench, words, _ = made
+    items = bench.materials.items
+
+    def listed(group, begins):
+        return next(one for one in items if one.group == group and one.what.startswith(begins))
+
+    assert listed("strongback", "clamp").quantity == 2 * len(bench.marks.risers)
+    assert listed("strongback", "string").quantity > bench.marks.strongback_m
+    assert listed("strongback", "lath").quantity >= 3  # two stems and the footbrace's mark
+    points = listed("fittings", "loop of leather or webbing")
+    assert points.quantity == 2 * len(bench.frames)
+    text = " ".join(words["Order of work"])
+    assert f"the {points.quantity} points of the deck line" in text
+    assert listed("sewing", "tack").quantity >= 2 * bench.materials.skin.run_m / 0.100
+    assert 'tacks or lacing every 100 mm (3 15/16")' in text
+    for one in (one for one in items if one.group == "timber"):
+        rough = [float(side) for side in re.search(
+            r"rough (\d+) x (\d+) mm", one.allowance).groups()]
+        assert rough == pytest.approx([1000.0 * side + 4.0 for side in one.size_m[:2]], abs=0.51)
+    for strip in bench.materials.coaming.strips:
+        wide, thick = map(int, re.search(r"board (\d+) mm wide, (\d+) mm thick", listed(
+            "coaming", f"white ash strips, {strip.name}").allowance).groups())
+        assert wide >= 1000.0 * strip.width_m + 3.0
+        assert thick >= 1000.0 * (strip.count + 1) * (strip.thickness_m + 0.003)
+    bought = " ".join(words["What to buy"])
+    tape = int(re.search(r"tape measure, (\d+) m or longer", bought)[1])
+    assert tape >= max(one.cut_m for one in bench.sticks)
+    for tool in ("winding sticks", "drill, bits 3.2, 6, 8, 40 mm", "tackle", "hot knife", "scale",
+                 "round bar 25 mm thick"):
+        assert tool in bought
+
+
 def test_everything_drawn_is_bought_or_cut(made):
     job, bench = made[:2]
     items = bench.materials.items
