@@ -17,7 +17,7 @@ from sizer.shop.said import listed
 from sizer.shop.seat import edges_m, places
 from sizer.shop.seat_drawing import CLEAT_SHARES
 from sizer.shop.seat_parts import cleat_long_m
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, feet_inches_text
 
 INNER_MM = PAPERS_MM[USUAL_PAPER][0] - 2.0 * MARGIN_MM
 ROOM_MM = (INNER_MM - 1.0, 150.0)  # for the picture
@@ -54,9 +54,15 @@ def _cut(seat):
     alike = Counter()
     for one in seat.items:
         if one.size_m and "footbrace" not in one.what:
-            alike[one.what, " x ".join(map(marked, one.size_m))] += round(one.quantity)
+            sizes = " x ".join(f"{mm_of(size)} mm ({_inches(size)})" for size in one.size_m)
+            alike[one.what, sizes] += round(one.quantity)
     return "Cut: " + "; ".join(f"{what}, {sizes}, {count} off"
                                for (what, sizes), count in alike.items()) + "."
+
+
+def _inches(size_m):
+    """A size of a part, in feet, inches and sixteenths as on the lists of parts and of buying."""
+    return feet_inches_text(size_m * MM_PER_M)
 
 
 def _pieces(seat):
@@ -118,7 +124,7 @@ def _outfit(seat):
 def _items(seat):
     rows = [(one.what, " ".join(one.bought("mm")),
              " x ".join(mm_of(size) for size in one.size_m),
-             " x ".join(in_of(size) for size in one.size_m), one.allowance)
+             " x ".join(_inches(size) for size in one.size_m), one.allowance)
             for one in seat.items]
-    return table(("part", "how many", "size, mm", "size, in", "note"), rows,
+    return table(("part", "how many", "size, mm", "feet, inches", "note"), rows,
                  (7.0, 2.6, 3.8, 4.2, 5.0), INNER_MM)

@@ -20,6 +20,7 @@ from sizer.drawing.record import Text
 from sizer.export import package
 from sizer.export.feet import foot
 from sizer.export.plans import plans_pdf
+from sizer.export.seat_sheet import seat_pdf
 from sizer.export.tiles import PAPERS_MM
 from sizer.hull.sections import half_section_at
 from sizer.hydro.ends import BAG_SHARE
@@ -166,6 +167,38 @@ def test_a_stranger_finds_what_he_asks(made):
     assert f"board a side on the inner face of {hips.spacer}" in text["Order of work"]
     assert "No bar 25 mm thick may go by the pedals" in text["Order of work"]
     assert f"{bench.materials.lashing.at_frames} lashings at the frames" in text["Lashing"]
+
+
+def test_a_part_has_one_size_in_inches_on_every_sheet(made):
+    """The seat's sheet once told the rails in 1/32, the list of buying in 1/16."""
+    job, bench, words, _ = made
+    seat = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(
+        seat_pdf(job, bench))).pages).split())
+    sizes = next(one.size_m for one in bench.materials.items
+                 if "rail for the footbrace" in one.what)
+    length = r"((?:\d+' )?(?:\d+ )?(?:\d+/\d+|\d+))"
+    size = re.compile(rf'(?<![\d.]){length}" x {length}" x {length}"')
+    found = [[three for three in size.findall(text) if all(
+        abs(mm_of(inches) - 1000.0 * side) <= 25.4 / 32 + 1e-6
+        for side, inches in zip(sizes, three, strict=True))]
+        for text in (seat, " ".join(words["What to buy"]))]
+    assert found[0]
+    assert found[0] == found[1]
+
+
+def test_no_heading_tells_of_sticks_that_the_boat_has_not(made):
+    _, bench, words, _ = made
+    deck = any(one.stringer.role == "deck" for one in bench.sticks)
+    assert ("deck stringer" in " ".join(words["Order of work"]).lower()) <= deck
+
+
+def test_a_keels_scarf_is_told_at_its_sides_since_it_lies_flat(made):
+    _, bench, words, _ = made
+    keel = next(one for one in bench.sticks if one.stringer.role == "keel")
+    page = next(page for page in words["Sticks"] if f"1: {keel.name}" in page)
+    assert keel.joints.middles_m
+    assert "upper and the lower edge" not in page
+    assert "seen on the port and the starboard side, on upper and lower face" in page
 
 
 def test_the_checklist_has_every_step_with_this_boats_figures(made):
