@@ -1,23 +1,14 @@
-"""Sheets of a plan set for what is made on the frame: coaming, outfit, skin."""
+"""Sheets of a plan set for what is made on the frame: coaming and skin."""
 
-from sizer.drawing.measured import tenth_text
-from sizer.export.pages import heading, table, words
+from sizer.export.pages import table, words
 from sizer.scenes.coaming_views import coaming_form, coaming_section, notch_words
-from sizer.scenes.outfit_views import footbrace_view, thigh_view
 from sizer.scenes.skin_views import LARGER, skin_drawing
-from sizer.shop import foot_rails as made
-from sizer.shop import outfit
 from sizer.shop.coaming import SEWING_HOLE_M
-from sizer.shop.seat_parts import RAIL_M
-from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
-from sizer.shop.thigh import LONG_M
-from sizer.shop.work_figures import both
+from sizer.shop.said import both
 from sizer.units import MM_PER_M
 
 SECTION_SCALES = (1, 2, 3)
 TEXT_PT = 9.0
-NO_BRACES = ("No thigh braces: outside the opening and behind the knees no place between two "
-             "frames is left for them. Pad the hips instead, loosely.")
 
 
 def coaming_sheet(on, bench):
@@ -41,104 +32,6 @@ def coaming_sheet(on, bench):
                     "20 mm inside the edge. True size: the patterns' file.", TEXT_PT),
         section, words(f"Section in front, 1 : {near}, the opening on the right, mm.", TEXT_PT),
         *(words(note, TEXT_PT) for note in (*says, bench.coaming.notes[-1])))
-
-
-def outfit_sheet(on, bench):
-    """Footbrace, backband and thigh braces: where they stand and how they are made."""
-    on, up, band = on.titled("Footbrace and thigh braces"), on.job.setting_up, bench.seat.backband
-    one_to, brace = on.pictured(footbrace_view, bench, share=0.17)
-    return on.sheet(
-        *heading("Footbrace"), brace, words(f"1 : {one_to}, mm, {_rails(bench, up)}", TEXT_PT),
-        words(_pedals(bench, up), TEXT_PT),
-        *heading("Backband"),
-        words(f"Its middle {both(band.over_seat_m)} over the seat, ties to the gunwales at "
-              f"{band.frame}, {both(band.tie_half_breadth_m)} off the centre line, with a cord "
-              "that a hand can loosen.", TEXT_PT),
-        *heading("Thigh braces"), *_thigh_braces(on, bench))
-
-
-def _rails(bench, up):
-    rails = bench.foot_rails
-    return (f"seen from inside the boat, bow on the left. Two rails of hard wood {_sizes(RAIL_M)} "
-            f"mm, from {rails.fore} to {rails.aft} and {outfit.RAIL_OVER_M * MM_PER_M:g} and "
-            f"{outfit.RAIL_PAST_M * MM_PER_M:g} mm past them, middle "
-            f"{both(rails.z_m + up.baseline_height_m)} over the strongback, flat on the openings' "
-            f"inner edges: outer face {both(rails.fore_half_m)} off the centre line at "
-            f"{rails.fore}, leaning {rails.fore_lean_deg:.0f} degrees outward, "
-            f"{both(rails.aft_half_m)} and {rails.aft_lean_deg:.0f} degrees at {rails.aft}. At "
-            "each frame two lashings, one inside the other, cross the rail's inner face before and "
-            f"behind the plywood, in grooves {_sizes(outfit.GROOVE_M)} mm deep so that a pedal "
-            "goes past, and go through one hole over and one under it: 3.2 mm, on the patterns, mm "
-            "off the centre line and over the strongback: "
-            f"{_rail_holes(bench.frames, up.baseline_height_m)}. A stop of hard wood "
-            f"{_sizes(made.STOP_M)} mm, glued and screwed ({STOP_SCREWS} screws 3.5 x {SCREW_MM}) "
-            f"to the rail's outer face against {rails.aft}'s after face, takes the push of the "
-            "feet: no lashing does. Before the skin.")
-
-
-def _pedals(bench, up):
-    rails = bench.foot_rails
-    tape = bench.seat.footbrace.start_x_m - up.strongback_start_x_m  # of a rail's forward end
-    return (f"A pedal: a plate {_sizes(rails.pedal_m)} mm across the boat for the sole, "
-            f"{rails.plate_wide_m[0] * MM_PER_M:.0f} wide at its lower edge, which lies "
-            f"{both(rails.low_m)} under the rail's middle, to {made.INNER_M * MM_PER_M:g} mm off "
-            f"the centre line, against a cheek {_sizes(made.CHEEK_M)} mm; in the corner ahead of "
-            f"both a block of hard wood {_sizes(made.BLOCK_M)} mm (along, across), as high as the "
-            f"cheek and flush with its forward end, {made.AHEAD_M * MM_PER_M:g} mm ahead of the "
-            f"sole, the plate's after face. Glued, {PEDAL_SCREWS} screws 3.5 x {SCREW_MM}, heads "
-            "flush: four through the plate into the block, two through the cheek into each. A "
-            f"strap of plywood {_sizes(made.STRAP_M)} mm ahead of both plates makes them one bar "
-            f"from rail to rail: four M{made.BOLT_MM[0]} bolts, {_listed(made.BOLTS_M)} mm off the "
-            f"centre line, in slots {made.SLOT_M * MM_PER_M:g} mm long in the strap, loosened to "
-            "move the bar. Never push without it: each pedal alone breaks out of its corner. The "
-            "cheek lies on the rail's inner face and runs on aft beside the shoe; two "
-            f"{outfit.PIN_M * MM_PER_M:g} mm pins, {made.PIN_LONG_M * MM_PER_M:g} mm under their "
-            f"heads, with rings, go through cheek and rail {_listed(outfit.PINS_AFT_M)} mm behind "
-            f"the sole: with one it would turn. Holes {outfit.HOLE_STEP_M * MM_PER_M:g} mm apart: "
-            f"soles from tape {both(tape + rails.soles_m[0])} to {both(tape + rails.soles_m[-1])}, "
-            f"this paddler's {both(tape + rails.set_m)}, with "
-            f"{(rails.set_m - rails.soles_m[0]) * MM_PER_M:.0f} mm left forward of it and "
-            f"{(rails.soles_m[-1] - rails.set_m) * MM_PER_M:.0f} aft: try before boring. Push with "
-            "all your weight before the skin is on. Or buy a pair of sliding footbraces instead of "
-            "rails and pedals. Our drawing.")
-
-
-def _thigh_braces(on, bench):
-    found, up = bench.thigh, on.job.setting_up
-    if found is None:
-        yield words(NO_BRACES, TEXT_PT)
-        return
-    base, start = up.baseline_height_m, up.strongback_start_x_m
-    across, view = on.pictured(thigh_view, on.job.fitted.assessed, bench, base, share=0.21)
-    yield view
-    yield words(f"1 : {across}, from astern, at the boards' after end; dashed: the paddler's "
-                f"thighs. A board of 12 mm plywood a side, {both(LONG_M)} long and "
-                f"{both(found.wide_m)} wide, tape {both(found.fore_x_m - start)} to "
-                f"{both(found.aft_x_m - start)}; its underside {both(found.inner_z_m + base)} over "
-                f"the strongback at its inner edge and {both(found.outer_z_m + base)} at the "
-                f"gunwale. Foam {both(found.pad_m)} thick is glued under its inner half with "
-                "contact glue. It lies under the deck from the gunwale to the coaming's wall, "
-                "which it meets at its after end; two lashings to each, round the gunwale and "
-                "through the wall under the deck line, none through the skin. It reaches "
-                f"{both(found.overlap_m)} in over the thigh's outer edge and no farther: seen from "
-                "above it stands outside the opening, so that nothing of it lies over the way out. "
-                "Our drawing, our judgement: leave it out where the paddler comes out less freely "
-                "with it than without.", TEXT_PT)
-
-
-def _rail_holes(frames, up):
-    return "; ".join(f"{frame.name} " + ", ".join(
-        f"{tenth_text(y)} and {tenth_text(z + up)}"
-        for name, (y, z) in frame.holes if name == made.RAIL and y > 0.0)
-        for frame in frames if any(name == made.RAIL for name, _ in frame.holes))
-
-
-def _sizes(size_m):
-    return " x ".join(f"{one * MM_PER_M:g}" for one in size_m)
-
-
-def _listed(lengths_m):
-    return " and ".join(f"{one * MM_PER_M:g}" for one in lengths_m)
 
 
 def skin_sheet(on, bench):

@@ -6,7 +6,7 @@ from sizer.scenes.knots import knot_drawing
 from sizer.scenes.lashing_pattern import TURNS, lashing_drawing
 from sizer.scenes.stem_joint import lettered, stem_joint
 from sizer.shop.lashing import HOLE_M
-from sizer.shop.work_figures import listed
+from sizer.shop.said import listed
 from sizer.units import MM_PER_M
 
 CORD_MM = (1.0, 1.2)  # four round strands in a circle take 2.41 of one's thickness

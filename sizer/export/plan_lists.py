@@ -4,9 +4,11 @@ from sizer.export.pages import Picture, heading, table, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.construction import construction
 from sizer.scenes.sheets_to_scale import timber_to_scale
+from sizer.shop.items import SHEETS
+from sizer.shop.tools import TOOLS
 from sizer.units import MM_PER_M, feet_inches_text
 
-TABLE_PT = 8.0
+TABLE_PT, BUYING_PT = 8.0, 7.4
 TIMBER_SCALES = (15, 20, 25, 30, 40)
 TIMBER_MM = 2.0  # height of the letters on lengths of timber; our drawing
 BALLOON_MM = 2.4  # height of a balloon's figures; our drawing
@@ -39,9 +41,10 @@ def parts_sheet(on, parts):
 
 def buying_sheet(on, bench):
     """What to buy, with the quantities worked out from the boat."""
-    groups = {}
+    groups, sawn = {}, []
     for one in bench.materials.items:
-        groups.setdefault(one.group, []).append(one)
+        (sawn if one.sawn else groups.setdefault(one.group, [])).append(one)
+    tools = "; ".join(f"{one.what} ({one.allowance})" for one in groups.pop(TOOLS, []))
     rows = [(group, one.what, _bought(one),
              _sizes(one.size_m, lambda mm: f"{mm:.4g}"), _sizes(one.size_m, feet_inches_text),
              one.allowance)
@@ -50,8 +53,17 @@ def buying_sheet(on, bench):
         words("Worked out from this boat; the allowance stands beside. Sizes in the order that "
               "the words name them. Prices: the shop's own; hours: Order of work."),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,
-              (2.8, 7.0, 2.7, 3.2, 4.6, 7.1), on.inner_mm, 7.4),
+              (2.4, 6.8, 2.6, 3.6, 4.4, 8.0), on.inner_mm, BUYING_PT),
+        words("Not bought, sawn from the sheets and their offcuts: "
+              f"{'; '.join(map(_sawn, sawn))}.", BUYING_PT),
+        words(f"Tools, to borrow: {tools}.", BUYING_PT),
         *_cutting(bench, on.inner_mm))
+
+
+def _sawn(item):
+    return (f"{item.quantity:.0f} {item.what.removeprefix(SHEETS).strip()} "
+            f"{_sizes(item.size_m, lambda mm: f'{mm:.4g}')} mm "
+            f"({_sizes(item.size_m, feet_inches_text)})")
 
 
 def _bought(item):

@@ -20,10 +20,10 @@ from sizer.scenes.sheets_to_scale import sheets_to_scale
 from sizer.shop.frame_drawing import filed_words, planed_words
 from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.numbers import plywood_numbers
+from sizer.shop.said import listed
 from sizer.shop.seat_drawing import plywood_plates
 from sizer.shop.spacer_drawing import spacer_notes
 from sizer.shop.spacers import mortise_of
-from sizer.shop.work_figures import listed
 from sizer.units import MM_PER_M, feet_inches_text
 
 SMALL_MM = 1.9  # where many figures stand close; our drawing

@@ -4,7 +4,7 @@ from sizer.export.pages import words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.bag_views import bags_from_above, panels, tied_at
 from sizer.shop.outfit import RAIL_OVER_M
-from sizer.shop.work_figures import both
+from sizer.shop.said import both
 
 
 def bags_sheet(on, bench):

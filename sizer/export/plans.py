@@ -4,10 +4,11 @@ from dataclasses import replace
 
 from sizer.export.feet import COVER, ground, on_one_page
 from sizer.export.pages import sheets_pdf
-from sizer.export.plan_build import coaming_sheet, outfit_sheet, skin_sheet
+from sizer.export.plan_build import coaming_sheet, skin_sheet
 from sizer.export.plan_cover import cover
 from sizer.export.plan_lashing import lashing_sheet
 from sizer.export.plan_lists import buying_sheet, construction_sheet, parts_sheet
+from sizer.export.plan_outfit import outfit_sheet
 from sizer.export.plan_shape import lines_sheet, pieces_sheet
 from sizer.export.plan_water import bags_sheet
 from sizer.export.plan_work import WORK, work_sheet

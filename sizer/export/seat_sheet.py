@@ -10,13 +10,14 @@ from sizer.export.lengths import in_of, marked, mm_of
 from sizer.export.pages import MARGIN_MM, heading, scaled_picture, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
+from sizer.hull.seat import SIT_APART_M
 from sizer.scenes.seat_views import seat_views
 from sizer.shop.lashing import HOLE_M
-from sizer.shop.seat import places
+from sizer.shop.said import listed
+from sizer.shop.seat import edges_m, places
 from sizer.shop.seat_drawing import CLEAT_SHARES
 from sizer.shop.seat_parts import cleat_long_m
-from sizer.shop.work_figures import listed
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, feet_inches_text
 
 INNER_MM = PAPERS_MM[USUAL_PAPER][0] - 2.0 * MARGIN_MM
 ROOM_MM = (INNER_MM - 1.0, 150.0)  # for the picture
@@ -42,7 +43,7 @@ def seat_sheet(on, bench, high_mm=ROOM_MM[1], items=True):
         words(f"Scale 1 : {one_to}, whole mm. Left: from above, bow on the left. Right: the "
               "section under the sitting bones, seen from astern."),
         *map(words, seat.says),
-        *heading("Where it stands"), _places(job, seat),
+        *heading("Where it stands"), _places(job, seat), words(_height(job, seat)),
         *heading("Backband and footbrace"), *map(words, _outfit(seat)),
         *((*heading("What it takes"), _items(seat)) if items else ()),
          words(" ".join([*([] if items else [_cut(seat)]), *_pieces(seat)]), 8.0))
@@ -53,9 +54,15 @@ def _cut(seat):
     alike = Counter()
     for one in seat.items:
         if one.size_m and "footbrace" not in one.what:
-            alike[one.what, " x ".join(map(marked, one.size_m))] += round(one.quantity)
+            sizes = " x ".join(f"{mm_of(size)} mm ({_inches(size)})" for size in one.size_m)
+            alike[one.what, sizes] += round(one.quantity)
     return "Cut: " + "; ".join(f"{what}, {sizes}, {count} off"
                                for (what, sizes), count in alike.items()) + "."
+
+
+def _inches(size_m):
+    """A size of a part, in feet, inches and sixteenths as on the lists of parts and of buying."""
+    return feet_inches_text(size_m * MM_PER_M)
 
 
 def _pieces(seat):
@@ -92,6 +99,18 @@ def _places(job, seat):
                  (6.0, 3.2, 4.1, 3.0, 3.4, 4.1, 2.6), INNER_MM)
 
 
+def _height(job, seat):
+    """At which half-breadth the seat's height holds, and where its top goes from there."""
+    inner, outer = edges_m(seat)
+    base = job.setting_up.baseline_height_m
+    level = abs(outer[1] - seat.top_m) < SAME_M and abs(inner[1] - seat.top_m) < SAME_M
+    return (f"The top's height there is that {marked(SIT_APART_M)} off the centre line, port and "
+            "starboard: " + ("it lies level there." if level else
+            f"{marked(inner[1] + base)} over the strongback at its inner edge, {mm_of(inner[0])} "
+            f"mm off the centre line, and {marked(outer[1] + base)} at its outer edge, "
+            f"{mm_of(outer[0])} mm off."))
+
+
 def _outfit(seat):
     band, brace = seat.backband, seat.footbrace
     yield (f"The backband stands {marked(band.over_seat_m)} over the seat; tie each end to the "
@@ -105,7 +124,7 @@ def _outfit(seat):
 def _items(seat):
     rows = [(one.what, " ".join(one.bought("mm")),
              " x ".join(mm_of(size) for size in one.size_m),
-             " x ".join(in_of(size) for size in one.size_m), one.allowance)
+             " x ".join(_inches(size) for size in one.size_m), one.allowance)
             for one in seat.items]
-    return table(("part", "how many", "size, mm", "size, in", "note"), rows,
+    return table(("part", "how many", "size, mm", "feet, inches", "note"), rows,
                  (7.0, 2.6, 3.8, 4.2, 5.0), INNER_MM)

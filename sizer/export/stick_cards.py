@@ -38,6 +38,7 @@ COLUMNS = (("tape, mm", 3.2), ("feet, inches", 4.6), ("what", 7.4), ("width or r
 LEAST_ROW = 0.12  # that is drawn, of a whole row; our drawing
 LEAST_TWIST_DEG = 0.05  # less rounds to nothing
 BESIDE_MM = 6.0  # of an end cut beside a row's end, both together
+BEYOND = "evenly from frame to frame and on to the ends"
 NONE = "-"  # in a cell that does not apply
 
 
@@ -187,10 +188,10 @@ def _planed(bench, stick):
     if said and stick.stringer.role in ("keel", "ridge"):
         yield ("Its outer face stands outside the skin at both edges: plane it to two slopes when "
                "the dry fit is measured, nothing along the middle, at each edge in mm: "
-               f"{'; '.join(said)}; evenly from frame to frame.")
+               f"{'; '.join(said)}; {BEYOND}.")
     elif said:
         yield ("Stands outside the skin: plane its outer face fair when the dry fit is measured, "
-               f"mm at its lower and upper edge, one figure for both: {'; '.join(said)}.")
+               f"mm at its lower and upper edge, one figure for both: {'; '.join(said)}; {BEYOND}.")
 
 
 def _or(value, written):

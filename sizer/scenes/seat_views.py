@@ -9,6 +9,7 @@ from sizer.drawing.hull_lines import top_lines
 from sizer.drawing.marks import MIRROR, line
 from sizer.drawing.measured import measured
 from sizer.drawing.record import Drawing, Path, Text, joined
+from sizer.hull.seat import SIT_APART_M
 from sizer.scenes.sections import section_at
 from sizer.shop.boards import hull_at
 from sizer.shop.seat_drawing import least_clear_m
@@ -56,7 +57,11 @@ def _section(seat, boat, letters):
     return Drawing("section", (
         *section_at(boat, seat.sit_x_m),
         *(line("guide", (left - 0.3 * letters, z), (wide, z)) for z in (0.0, top)),
-        *measured((left, 0.0), (left, top), letters), *_clearance(seat, boat, low, letters)))
+        *measured((left, 0.0), (left, top), letters),
+        *measured((0.0, top + 2.5 * letters), (SIT_APART_M, top + 2.5 * letters), letters),
+        line("extension", (SIT_APART_M, top), (SIT_APART_M, top + 3.0 * letters)),
+        line("extension", (0.0, low), (0.0, top + 3.0 * letters)),
+        *_clearance(seat, boat, low, letters)))
 
 
 def _clearance(seat, boat, low, letters):

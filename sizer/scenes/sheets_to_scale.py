@@ -14,8 +14,8 @@ from sizer.units import MM_PER_M, feet_inches_text
 
 GAP = 3.0  # between two sheets, over the letters' height; our drawing
 CLEAR = 0.3  # of a number from a part's edge, over its height; our drawing
-BAR = 3.2  # depth of a length of timber as drawn, over the letters' height; our drawing
-ROW = 5.8  # from one length to the next, over the letters' height; our drawing
+BAR = 3.0  # depth of a length of timber as drawn, over the letters' height; our drawing
+ROW = 5.0  # from one length to the next, over the letters' height; our drawing
 NARROWER = 0.8  # of the room a figure takes, of a letter's usual room
 
 

@@ -11,7 +11,9 @@ from sizer.drawing.marks import MIRROR, apart, box, line, unit_of
 from sizer.drawing.measured import mm_text
 from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text, joined
 from sizer.scenes.hull_views import rings
+from sizer.shop.bench_marks import RIM_MARKS
 from sizer.shop.risers import THICK_M
+from sizer.shop.seat import SIT_MARK
 from sizer.shop.stem_posts import STOCK_M
 from sizer.shop.sundries import BEAM_M
 
@@ -25,7 +27,8 @@ SHORT = {  # words beside the plan, where the mark's own name is long
     "footbrace, this paddler": "footbrace, here",
     "footbrace, nearest": "footbrace, near",
     "seat, front edge": "seat, front",
-    "seat, top under the sitting bones": "sitting bones",
+    **dict(zip(RIM_MARKS, ("rim, front", "rim, back"), strict=True)),
+    SIT_MARK: "sitting bones",
     "seat, back of the buttocks": "seat, back",
 }
 

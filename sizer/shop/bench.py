@@ -10,15 +10,17 @@ from sizer.shop.coaming_drawing import coaming_drawing
 from sizer.shop.foot_rails import FootRails
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import FramePattern
+from sizer.shop.hip_pads import HipPads, hip_pads
 from sizer.shop.layout import Layout, layouts
 from sizer.shop.materials import Materials, materials
 from sizer.shop.numbers import plywood_numbers
 from sizer.shop.pattern_checks import PatternCheck
 from sizer.shop.patterns import patterns_of
+from sizer.shop.pedal_drawing import pedal_piece
+from sizer.shop.pedals import Pedals
 from sizer.shop.router_checks import router_checks
 from sizer.shop.seat import SeatBuilt
 from sizer.shop.seat_drawing import plywood_plates, seat_pieces
-from sizer.shop.seat_parts import hip_pad_m
 from sizer.shop.settings import SHOP, Shop
 from sizer.shop.spacer_drawing import spacer_boards, spacer_pieces
 from sizer.shop.spacers import Spacer, spacers
@@ -28,6 +30,7 @@ from sizer.shop.stringers import Stick, stringer_list
 from sizer.shop.sundries import bench_items, outfit_items
 from sizer.shop.thigh import ThighBraces, thigh_braces
 from sizer.shop.ties import tie_items, tie_loops_m
+from sizer.shop.tools import tool_items
 
 WORST_LAST = ("pass", "caution", "fail")
 
@@ -50,15 +53,23 @@ class Bench:
     marks: BenchMarks
     layouts: tuple[Layout, ...]
     thigh: ThighBraces | None
+    hip_pads: HipPads | None
     foot_rails: FootRails
+    pedals: Pedals
     bag_ties: tuple[BagTie, ...]  # bow, stern
     shop: Shop
 
     @property
     def pieces(self):
-        """All drawings at full size: frames, stems, the coaming's form, seat's pieces, spacers."""
+        """All drawings at full size: frames, stems, the coaming's form, seat's pieces, pedal,
+        spacers."""
         between = (spacer_pieces(self.spacers),) if self.spacers else ()
-        return (*self.drawings, self.coaming, self.seat_pieces, *between)
+        return (*self.drawings, self.coaming, self.seat_pieces, self.pedal_piece, *between)
+
+    @property
+    def pedal_piece(self):
+        """The footbrace's pedal at full size."""
+        return pedal_piece(self.pedals)
 
     @property
     def pattern_status(self):
@@ -86,17 +97,19 @@ def bench_of(job, shop=SHOP):
     laid = layouts([*_sheeted(drawings, design), *_small(between, made.seat, design)], shop,
                    plywood_numbers(design, between, plywood_plates(made.seat)))
     marks = bench_marks(boat, job.setting_up, made.seat, made.frames, made.stems, shop.risers)
+    hips = hip_pads(assessed, made.frames, between, made.seat)
     thigh, tied = thigh_braces(assessed), bag_ties(
         boat, job.mishaps.swamped, job.mishaps.bags.fits, job.setting_up.stations)
     bought = materials(boat, sticks, shop, bags_l(job.mishaps.swamped), laid, made.stems, between,
                        (*bench_items(marks), *outfit_items(
-                            thigh, tied, made.foot_rails, hip_pad_m(assessed)),
-                        *tie_items(tie_loops_m(made.frames, made.stems, sticks))))
+                            thigh, tied, made.pedals, hips),
+                        *tie_items(tie_loops_m(made.frames, made.stems, sticks)),
+                        *tool_items(sticks, marks)))
     return Bench(
         made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat), between,
         made.seat, seat_pieces(made.seat), (*made.checks, *router_checks(drawings, shop)),
-        fairness(boat), sticks, bought, marks, laid, thigh,
-        made.foot_rails, tied, shop)
+        fairness(boat), sticks, bought, marks, laid, thigh, hips,
+        made.foot_rails, made.pedals, tied, shop)
 
 
 def _sheeted(drawings, design):

@@ -9,6 +9,7 @@ from sizer.shop.risers import DEFAULT_KIND, Riser, risers
 from sizer.shop.seat import places
 from sizer.shop.stem_posts import StemPost, stem_posts
 
+RIM_MARKS = "coaming, top of the rim in front", "coaming, top of the rim behind"
 GUNWALE_WORDS = (
     "frames first: each stands on its riser at its height, plumb, clamped to the cheeks (or hangs "
     "clamped to its hangers), the stems on their posts. The gunwales come next, into the notches "
@@ -59,8 +60,8 @@ def _marks(boat, up, seat, posts):
     marked = (
         ("bow", 0.0, heads[0]),
         ("keel's forward end, in the bow stem", float(ends[0]), float(keel_z[0])),
-        ("coaming, front", opening.front_x_m, opening.rim_z_m[0]),
-        ("coaming, back", opening.back_x_m, opening.rim_z_m[1]),
+        (RIM_MARKS[0], opening.front_x_m, opening.rim_z_m[0]),
+        (RIM_MARKS[1], opening.back_x_m, opening.rim_z_m[1]),
         ("keel's after end, in the stern stem", float(ends[1]), float(keel_z[1])),
         ("stern", boat.length_m, heads[1]),
         *((f"{post.stem}'s post, inner face", post.x_m,

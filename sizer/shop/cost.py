@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from math import prod
 
+from sizer.shop.items import SHEETS
 from sizer.shop.work import counted, steps
 
 PLYWOOD12_M = 0.012  # the thickness that plywood is priced at
-CUT_FROM_SHEETS = "okoume plywood"  # pieces, where they are not sheets
 # (group of an item, what it begins with, field of Money or None: not asked for, how it is measured)
 PRICED = (
     ("timber", "", "timber_per_m3", "volume"),
@@ -22,7 +22,7 @@ PRICED = (
     ("lashing", "waxed cord", "cord_per_metre", "quantity"),
     ("lashing", "deck line", "line_per_metre", "quantity"),
     ("seat", "cord", "cord_per_metre", "quantity"),
-    ("seat", CUT_FROM_SHEETS, None, ""),
+    ("seat", SHEETS, None, ""),
     ("seat", "western red cedar", "timber_per_m3", "volume"),
     ("seat", "white ash", "hardwood_per_m3", "volume"),
     ("seat", "webbing", "webbing_per_metre", "length"),
@@ -32,6 +32,7 @@ PRICED = (
     ("fittings", "cord 4 mm", "line_per_metre", "quantity"),
     ("glue", "", "epoxy_per_kg", "quantity"),
     ("strongback", "", None, ""),  # the shop's own, used again
+    ("tools", "", None, ""),
 )
 MEASURES = {
     "quantity": lambda item: item.quantity,

@@ -1,13 +1,9 @@
-"""The footbrace as it is made: a rail a side with a row of holes, a pedal pinned to each.
+"""The footbrace's rails as they are made: one a side with a row of holes, for `sizer.shop.pedals`.
 
 The rails lie flat on the inner edges of the two frames' openings and lean as these do; at each
 frame two lashings, one inside the other, hold a rail through holes in the plywood, and a stop on
 its outer face stands against the after frame's after face, so that no push of the feet moves it
 forward. The lashings lie in grooves across the rails' inner faces, so that a pedal goes past them.
-A pedal is a plate of plywood across the boat for the sole. It pushes against a block ahead of it in
-the corner with a cheek, which runs on aft beside the shoe on the rail's inner face; two pins behind
-the sole hold cheek and rail together: with one it would turn. A strap bolted across both plates
-makes them one bar from rail to rail: alone, each would break out of its corner.
 """
 
 from dataclasses import dataclass, replace
@@ -24,8 +20,6 @@ from sizer.shop.pattern_checks import PatternCheck
 from sizer.shop.seat_parts import RAIL_M
 
 RAIL = "footbrace rail"  # what its holes in the frames are for
-CHEEK_M = (0.012, 0.100, 0.060)  # thickness, length, height; our drawing
-BLOCK_M = (0.020, 0.040)  # in the corner ahead of plate and cheek: along the boat, across it
 STOP_M = (0.012, 0.040, 0.030)  # of a rail's stop: thickness, length, height; our drawing
 LASHINGS_AT = 2  # of a rail at a frame, each through a hole over it and one under it
 RAIL_LASHINGS = 4 * LASHINGS_AT
@@ -34,15 +28,6 @@ TIES_OUT_M = (0.010, 0.008, 0.012)  # middle and behind the opening's edge, in o
 LEVEL_STEP_M = 0.002  # of heights tried for the rail, from the balls of the feet up
 HIGHEST_M = 0.040  # over them; our judgement
 MOST_WIND_DEG = 5.0  # of a rail from frame to frame: ash gives that much; our judgement
-PLATE_M = (0.012, 0.120)  # of a pedal: thickness and height; our drawing
-AHEAD_M = PLATE_M[0] + BLOCK_M[0]  # of a pedal, of its sole; its cheek and block end there
-INNER_M = 0.010  # its inner edge off the centre line: no foot goes between; our drawing
-STRAP_M = (0.012, 0.260, 0.080)  # across both plates, ahead of them: thickness, length, height
-PIN_LONG_M = RAIL_M[0] + CHEEK_M[0] + 0.010  # under its head: on past both for the ring
-BOLT_MM = (6, 35)  # thickness and length of the strap's, through both boards; our drawing
-BOLTS_M = (0.040, 0.100)  # of the strap off the centre line, a side; our drawing
-SLOT_M = 0.030  # length of a bolt's slot in the strap, as rails draw together; our drawing
-UNDER_BALL_M = 0.042  # its lower edge under the balls of the feet; our drawing
 BALL_SHARE = 0.55  # of the standing foot's height, where its ball is; our judgement
 
 
@@ -64,37 +49,17 @@ class FootRails:
     set_m: float  # where it stands for this paddler, one of them
     grooves_m: tuple[tuple[float, float], ...]  # across its inner face, from there too
 
-    @property
-    def lean_deg(self):
-        """Of it at the paddler's place."""
-        return self._here(self.fore_lean_deg, self.aft_lean_deg)
+    def lean_deg(self, sole_m):
+        """Of it where a pedal stands."""
+        return self._there(sole_m, self.fore_lean_deg, self.aft_lean_deg)
 
-    @property
-    def half_m(self):
+    def half_m(self, sole_m):
         """Half-breadth of its outer face's middle there."""
-        return self._here(self.fore_half_m, self.aft_half_m)
+        return self._there(sole_m, self.fore_half_m, self.aft_half_m)
 
-    @property
-    def low_m(self):
-        """How far a plate's lower edge lies under the rail's middle."""
-        return self.z_m - self.ball_z_m + UNDER_BALL_M
-
-    @property
-    def plate_wide_m(self):
-        """Width of a plate at its lower and its upper edge, from the cheek to INNER_M."""
-        lean = np.radians(self.lean_deg)
-        face = self.half_m - (RAIL_M[0] + CHEEK_M[0]) / np.cos(lean) - INNER_M
-        return tuple(float(face + level * np.tan(lean))
-                     for level in (-self.low_m, PLATE_M[1] - self.low_m))
-
-    @property
-    def pedal_m(self):
-        """Thickness, greatest width and height of a plate."""
-        return PLATE_M[0], round(max(self.plate_wide_m), 3), PLATE_M[1]
-
-    def _here(self, fore, aft):
+    def _there(self, sole_m, fore, aft):
         at = self.grooves_m[1][0], self.grooves_m[3][0]  # the frames' after faces
-        return float(np.interp(self.set_m, at, (fore, aft)))
+        return float(np.interp(sole_m, at, (fore, aft)))
 
 
 def foot_rails(assessed, patterns):

@@ -7,6 +7,8 @@ from sizer.units import KG_PER_LB, MM_PER_FT, MM_PER_M
 CORD_PER_LASHING_M = 1.0  # common practice, no source
 CORD_SPARE_SHARE = 0.15  # our judgement
 BORED_MM = {4: 2.5, 5: 3.0}  # for a screw's thread, by its thickness; common practice, no source
+MILL_M = 0.004  # more each way in rough stock, which is planed off; common practice, no source
+SHEETS = "okoume plywood"  # what is of it is bought in sheets; pieces of it are sawn from them
 M_PER_FT = MM_PER_FT / MM_PER_M
 ONE_OF = {"pieces": "piece", "sheets": "sheet"}  # what is counted, and the word for one
 UNITS = (*ONE_OF, "m", "m2", "kg", "l")
@@ -25,6 +27,11 @@ class Item:
     size_m: tuple[float, ...]  # of one piece, empty where it has none
     allowance: str
 
+    @property
+    def sawn(self):
+        """Whether it is a piece that is sawn from sheets that are bought."""
+        return self.unit == "pieces" and self.what.startswith(SHEETS)
+
     def bought(self, unit):
         """(figure, unit) of the quantity as texts: ("1", "sheet"), ("10.33", "m").
 
@@ -40,6 +47,11 @@ class Item:
 def more_text(share):
     """A spare share in words."""
     return f"{100.0 * share:.0f} % more"
+
+
+def rough_text(*sides_m):
+    """What a finished section is milled from, in words."""
+    return "rough " + " x ".join(f"{(side + MILL_M) * MM_PER_M:.0f}" for side in sides_m) + " mm"
 
 
 def screw_text(size_mm):

@@ -4,8 +4,8 @@ from dataclasses import dataclass, replace
 
 from sizer.hull.weight import own_weight
 from sizer.shop.coaming import COAMING_WOOD, Coaming, coaming
-from sizer.shop.cutting import SPARE_SHARE, CuttingPlan, cutting_plans
-from sizer.shop.items import Item, more_text, tallied, waxed_cord
+from sizer.shop.cutting import KERF_M, SPARE_SHARE, CuttingPlan, cutting_plans
+from sizer.shop.items import MILL_M, Item, more_text, rough_text, tallied, waxed_cord
 from sizer.shop.layout import WHOLE
 from sizer.shop.notches import frame_section
 from sizer.shop.seams import Seams, seams
@@ -24,7 +24,7 @@ OIL_M2_PER_L = 6.0  # of wood, two coats; our judgement
 OIL_SPARE_SHARE = 0.10  # our judgement
 STRIP_SPARE = 1  # strips of each size that may break in bending; our judgement
 DECK_LINE_SHARE = 2.0  # of hull length; our judgement
-POINT_M = 0.080  # of webbing for a point of the deck line; our judgement
+POINT_M = (0.020, 0.080)  # of a loop for a point of the deck line: width, length; our judgement
 LOOP_CORD_MM, LOOP_M = 6, 1.2  # of an end loop: thickness and length; our judgement
 
 
@@ -112,8 +112,8 @@ def _timber(plans):
         for stock, (cut, spare) in plan.to_buy.items():
             yield Item("timber", f"{plan.wood}, clear: width, depth, length", cut + spare,
                        "pieces", (plan.width_m, plan.depth_m, stock),
-                       f"{cut} cut, {spare} spare" + (
-                           f": {more_text(SPARE_SHARE)}, whole lengths" if spare else ""))
+                       f"{rough_text(plan.width_m, plan.depth_m)} or more; {cut} cut, {spare} "
+                       "spare" + (f": {more_text(SPARE_SHARE)}, whole lengths" if spare else ""))
 
 
 def _plywood(boat, layouts):
@@ -157,7 +157,13 @@ def _coaming_stock(rim):
         yield Item("coaming", f"{COAMING_WOOD} strips, {strip.name}: width, thickness, length",
                    strip.count + STRIP_SPARE, "pieces",
                    (strip.width_m, strip.thickness_m, strip.length_m),
-                   f"{strip.count} bent and {STRIP_SPARE} spare")
+                   f"{strip.count} bent and {STRIP_SPARE} spare: sawn from a board "
+                   f"{_mm(strip.width_m + MILL_M)} wide, {_mm(_ripped_m(strip))} thick")
+
+
+def _ripped_m(strip):
+    """Thickness of the board that all of a coaming's strips are sawn from, a saw cut to each."""
+    return (strip.count + STRIP_SPARE) * (strip.thickness_m + KERF_M)
 
 
 def _covering(boat, cloth):
@@ -188,15 +194,20 @@ def _oil(boat, sticks):
                wood / OIL_M2_PER_L * (1.0 + OIL_SPARE_SHARE), "l", (), more_text(OIL_SPARE_SHARE))
 
 
+def line_points(boat):
+    """How many points the deck line runs through."""
+    return 2 * len(boat.design.frames)
+
+
 def _ties(boat, cord):
     yield waxed_cord(cord.count, "the sticks", cord.cord_m)
     yield Item("lashing", "deck line", DECK_LINE_SHARE * boat.length_m, "m", (),
                "twice the boat's length")
     yield Item("lashing", f"cord {LOOP_CORD_MM} mm for the end loops", 2.0 * LOOP_M, "m", (),
                f"two of {LOOP_M:g} m; each lifts the boat")
-    yield Item("fittings", "leather or webbing for the points of the deck line",
-               2.0 * len(boat.design.frames) * POINT_M, "m", (),
-               f"{POINT_M * MM_PER_M:.0f} mm each; offcuts will do; our judgement")
+    yield Item("fittings", "loop of leather or webbing, points of the deck line: width, length",
+               line_points(boat), "pieces", POINT_M,
+               "one a side at every frame, sewn over the gunwale; offcuts will do; our judgement")
 
 
 def _bags(float_bags_l):

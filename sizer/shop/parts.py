@@ -92,9 +92,15 @@ def _cockpit(job, bench):
            f"{RAIL_M[1] * MM_PER_M:g} mm, with a stop", (rails.long_m,),
            "Footbrace and thigh braces", "plan",
            (rail + 0.5 * rails.long_m, -rails.aft_half_m))
-    yield ("footbrace pedal", 2, "okoume plywood, with cheek and two pins", rails.pedal_m,
+    yield ("footbrace pedal", 2, "okoume plywood, with cheek and two pins",
+           bench.pedals.size_m,
            "Footbrace and thigh braces", "plan",
            (boat.seat_x_m - seat.footbrace.set_m, -rails.fore_half_m + 0.03))
+    if bench.hip_pads:
+        hips = bench.hip_pads
+        yield ("hip pad on its board", 2, f"okoume plywood {hips.board_m[0] * MM_PER_M:g} mm and "
+               "foam", hips.board_m[1:], "Footbrace and thigh braces", "plan",
+               (0.5 * (hips.fore_x_m + hips.aft_x_m), -hips.face_m(hips.hips_z_m)))
     if bench.thigh:
         yield ("thigh brace with pad", 2, f"okoume plywood {BRACE_M * MM_PER_M:g} mm and foam",
                (LONG_M, bench.thigh.wide_m), "Footbrace and thigh braces", "plan",

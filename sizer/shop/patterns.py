@@ -8,6 +8,7 @@ from sizer.shop.foot_rails import FootRails, bored, foot_rails, rail_checks
 from sizer.shop.frames import FramePattern, frame_patterns
 from sizer.shop.leg_room import leg_checks
 from sizer.shop.pattern_checks import PatternCheck, pattern_checks
+from sizer.shop.pedals import Pedals, pedal_checks, pedals
 from sizer.shop.seat import SeatBuilt, seat_built, seat_checks
 from sizer.shop.settings import SHOP, with_true_plywood
 from sizer.shop.stems import StemPattern, stem_checks, stem_patterns
@@ -21,6 +22,7 @@ class Patterns:
     stems: tuple[StemPattern, ...]
     seat: SeatBuilt
     foot_rails: FootRails
+    pedals: Pedals
     checks: tuple[PatternCheck, ...]
 
 
@@ -37,7 +39,8 @@ def patterns_of(assessed, shop=SHOP):
     if bare:
         raise BadInput(bare)
     seat, rails = seat_built(assessed), foot_rails(assessed, frames)
-    frames = bored(frames, rails)
-    return Patterns(frames, stems, seat, rails, (
-        *pattern_checks(frames), *rail_checks(frames, rails), *leg_checks(frames, assessed),
+    frames, made = bored(frames, rails), pedals(assessed.boat, rails, seat.footbrace.start_x_m)
+    return Patterns(frames, stems, seat, rails, made, (
+        *pattern_checks(frames), *rail_checks(frames, rails), *pedal_checks(made),
+        *leg_checks(frames, assessed),
         *seat_checks(seat, frames, assessed.boat), *rim_checks(boat), *stem_checks(stems)))

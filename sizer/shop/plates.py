@@ -43,6 +43,15 @@ def plates(boat, x_m):
             tuple((float(at), float(place)) for at, place in holes))
 
 
+def plate_ties(boat):
+    """(stick, how many lashings of plates go round it, how many holes each goes through): of the
+    keel and between two plates one lashing takes a hole of both."""
+    *between, outermost = boat.design.seat.stands_on
+    for number, stick in enumerate(between):
+        yield stick, 2 if number == 0 else 4, 2
+    yield outermost, 4, 1
+
+
 def _rests_m(boat, x_m):
     """Where a panel touches its sticks: the keel's edge, the middle of a chine's inner face.
 

@@ -4,14 +4,16 @@ from dataclasses import dataclass
 
 from shapely.geometry import Polygon
 
-from sizer.hull.seat import clear_of_skin_m, sag_m
+from sizer.hull.seat import SIT_APART_M, clear_of_skin_m, sag_m
 from sizer.shop.boards import Board, ends_m, sit_x_m
 from sizer.shop.items import Item
 from sizer.shop.outfit import Backband, Footbrace, backband, footbrace
 from sizer.shop.pattern_checks import length_check
 from sizer.shop.seat_parts import boards, seat_items, seat_says
 from sizer.shop.stations import setting_up
+from sizer.units import MM_PER_M
 
+SIT_MARK = f"seat, top under the sitting bones, {SIT_APART_M * MM_PER_M:.0f} mm off the centre line"
 OVER_FRAME_M = 0.002  # least between the seat and a frame that it passes; our judgement
 
 
@@ -24,7 +26,7 @@ class SeatBuilt:
     front_x_m: float
     back_x_m: float
     sit_x_m: float  # under the sitting bones
-    top_m: float  # there, over the baseline
+    top_m: float  # there, SIT_APART_M off the centre line, over the baseline
     clear_of_skin_m: float  # least, the paddler on it
     sag_m: float
     boards: tuple[Board, ...]  # to starboard
@@ -52,9 +54,17 @@ def places(seat, boat):
     yield "footbrace, this paddler", boat.seat_x_m - brace.set_m, None
     yield "footbrace, nearest", boat.seat_x_m - brace.nearest_m, None
     yield "seat, front edge", seat.front_x_m, None
-    yield "seat, top under the sitting bones", seat.sit_x_m, seat.top_m
+    yield SIT_MARK, seat.sit_x_m, seat.top_m
     yield "seat, back of the buttocks", boat.seat_x_m, None
     yield "backband", band.x_m, band.z_m
+
+
+def edges_m(seat):
+    """(half-breadth, height over the baseline) of the top's inner and outer edge, under the sitting
+    bones."""
+    tops = [one.section_m[len(one.section_m) // 2:] for one in seat.boards]  # from outside inward
+    return (tuple(min((one[-1] for one in tops), key=lambda at: at[0]).tolist()),
+            tuple(max((one[0] for one in tops), key=lambda at: at[0]).tolist()))
 
 
 def seat_checks(seat, patterns, boat):

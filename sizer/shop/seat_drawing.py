@@ -5,6 +5,7 @@ from shapely.geometry import LineString, Polygon
 from shapely.ops import nearest_points, unary_union
 
 from sizer.drawing.record import LETTER_WIDTH, Circle, Drawing, Path, Text, side_by_side
+from sizer.hull.seat import SIT_APART_M
 from sizer.shop.boards import hull_at, sticks_at
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.seat_parts import CLEAT_M, cleat_long_m
@@ -61,6 +62,7 @@ def _piece(outline, holes, words, letters):
 def _notes(seat):
     yield (f"Seat, {seat.kind}, on {' and '.join(seat.stands_on)}: its top stands "
            f"{seat.top_m * MM_PER_M:.0f} mm over the baseline under the sitting bones, "
+           f"{SIT_APART_M * MM_PER_M:.0f} mm off the centre line and "
            f"{seat.sit_x_m * MM_PER_M:.0f} mm from the bow.")
     yield from seat.says
 

@@ -1,27 +1,19 @@
 """What the seat, the backband and the footbrace take, and how they are fixed, in words."""
 
-from sizer.fit.facts import padding
 from sizer.hull.seat import LEAST_CLEAR_M, SLAT_WOOD
 from sizer.shop.boards import sit_x_m
-from sizer.shop.items import Item, waxed_cord
+from sizer.shop.items import Item, rough_text, waxed_cord
 from sizer.shop.outfit import backband, rail_long_m
-from sizer.shop.plates import plates
+from sizer.shop.plates import plate_ties, plates
 from sizer.shop.slats import STRAP_M, slats, straps
 from sizer.units import MM_PER_M
 
 HARD_WOOD = "white ash"
 CLEAT_M = (0.020, 0.020)  # width and height of a sling's cleat; our drawing
 STRAP_END_M = 0.20  # of webbing at each end: over the floor, round the cleat, into the buckle
-LEAST_PAD_M = 0.005  # thinner foam is not worth its glue; our judgement
 RAIL_M = (0.012, 0.030)  # thickness and height of a footbrace's rail; our drawing
 TIE_SPARE_M = 0.50  # of each of the backband's ties, for knots; our judgement
 SCREW = "stainless screw 3.5 x 30"
-
-
-def hip_pad_m(assessed):
-    """Thickness of a hip pad a side, by what is over the hips' room; 0 where that is little."""
-    over = padding(assessed)["hips_each_side"]
-    return over if over >= LEAST_PAD_M else 0.0
 
 
 def boards(boat, x_m=None):
@@ -44,9 +36,10 @@ def seat_items(boat):
             Item("seat", "cord for the backband's ties", 2.0 * (band.tie_m + TIE_SPARE_M), "m", (),
                  f"{TIE_SPARE_M * MM_PER_M:.0f} mm on each for knots"),
             Item("seat", "footbrace, pair, adjustable", 1, "pieces", (),
-                 "instead of rails, pedals, pins"),
+                 "instead of rails, pedals, pins: close what its own pedals leave open"),
             Item("seat", f"{HARD_WOOD} rail for the footbrace: thickness, height, length", 2,
-                 "pieces", (*RAIL_M, rail), "one a side, ends past both frames"))
+                 "pieces", (*RAIL_M, rail),
+                 f"one a side, ends past both frames; {rough_text(*RAIL_M)}"))
 
 
 def _panel_items(boat):
@@ -54,14 +47,15 @@ def _panel_items(boat):
         yield Item("seat", f"okoume plywood {board.name}: thickness, width, length", 2, "pieces",
                    (boat.design.seat.thickness_m, *board.size_m),
                    "port and starboard, rectangle round it, cut from the sheets")
-    yield waxed_cord(2 + 4 * (len(boat.design.seat.stands_on) - 1), "the seat")
+    yield waxed_cord(sum(lashings for _, lashings, _ in plate_ties(boat)), "the seat")
 
 
 def _slat_items(boat):
     laid = boards(boat)
     for board in laid:
         yield Item("seat", f"{SLAT_WOOD} slat: thickness, width, length", 2, "pieces",
-                   (boat.design.seat.thickness_m, *board.size_m), "port and starboard")
+                   (boat.design.seat.thickness_m, *board.size_m), "port and starboard; "
+                   + rough_text(boat.design.seat.thickness_m, board.size_m[0]))
     yield Item("seat", f"{SCREW} for the slats", 8 * len(laid), "pieces", (),
                "none")
 
@@ -76,7 +70,8 @@ def _sling_items(boat):
     yield Item("seat", f"ladder buckle for {STRAP_M * MM_PER_M:.0f} mm webbing", 2 * len(hung),
                "pieces", (), "none")
     yield Item("seat", f"{HARD_WOOD} cleat: width, height, length", 4, "pieces",
-               (*CLEAT_M, cleat_long_m(hung)), "one a side on each of the two frames")
+               (*CLEAT_M, cleat_long_m(hung)),
+               f"one a side on each of the two frames; {rough_text(*CLEAT_M)}")
     yield Item("seat", f"{SCREW} for the cleats", 8, "pieces", (), "none")
 
 
@@ -85,8 +80,8 @@ def seat_says(boat):
     if boat.design.seat.kind == "panel":
         yield ("Flat plates lie from stick to stick, port and starboard, on "
                f"{' and '.join(names)}. Plane the underside of their edges until they lie flat on "
-               "the sticks; tie each through its holes, near the front and near the back, round "
-               "the stick beside them. Where a frame stands under a plate, notch the plate.")
+               f"the sticks; tie them near the front and near the back with {_ties(boat)}. Where a "
+               "frame stands under a plate, notch the plate.")
     elif boat.design.seat.kind == "slats":
         yield (f"Slats run from {names[0]} to {names[1]} and lie on the floors of both, beside the "
                "plywood that stands up behind the notches; two screws at each end.")
@@ -98,3 +93,13 @@ def seat_says(boat):
                "sitting bones; then sew the ends down.")
     yield (f"Least clear of the skin with the paddler on it: {LEAST_CLEAR_M * MM_PER_M:.0f} mm "
            "asked for; measure it in the dry frame with a straight stick along the skin.")
+
+
+def _ties(boat):
+    """How a panel's holes and lashings go together."""
+    found = list(plate_ties(boat))
+    holes = sum(lashings * through for _, lashings, through in found)
+    told = "; ".join(f"{lashings} round {stick}, each through " + (
+        "one hole" if through == 1 else "a hole of both plates beside it")
+        for stick, lashings, through in found)
+    return f"{sum(one for _, one, _ in found)} lashings through {holes} holes: {told}"

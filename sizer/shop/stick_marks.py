@@ -62,11 +62,16 @@ def over_all_m(stick):
 
 
 def scarf_faces(stick):
-    """Where a scarf's slope is seen, and where it is a line square across."""
+    """Where a scarf's slope is seen, and where it is a line square across: what lies flat on the
+    centre line has an upper and a lower face and two sides."""
     one = stick.stringer
-    if one.width_m < one.depth_m:
-        return "the outer and the inner face", "upper and lower edge"
-    return "the upper and the lower edge", "outer and inner face"
+    faces, edges = (("upper", "lower"), ("port", "starboard")) if one.count == 1 else (
+        ("outer", "inner"), ("upper", "lower"))
+    side = "side" if one.count == 1 else "edge"
+    seen, square = (((faces, "face"), (edges, side)) if one.width_m < one.depth_m else
+                    ((edges, side), (faces, "face")))
+    return ("the {} and the {} {}".format(*seen[0], seen[1]),
+            "{} and {} {}".format(*square[0], square[1]))
 
 
 def _end_words(end):

@@ -8,18 +8,11 @@ from math import ceil
 
 import numpy as np
 
-from sizer.shop.foot_rails import (
-    BLOCK_M,
-    BOLT_MM,
-    BOLTS_M,
-    CHEEK_M,
-    PIN_LONG_M,
-    RAIL_LASHINGS,
-    STOP_M,
-    STRAP_M,
-)
+from sizer.shop import hip_pads
+from sizer.shop.foot_rails import RAIL_LASHINGS, STOP_M
 from sizer.shop.items import Item, more_text, screw_text, waxed_cord
 from sizer.shop.outfit import PIN_M, PINS_AFT_M
+from sizer.shop.pedals import BLOCK_M, BOLT_MM, CHEEK_M, PIN_LONG_M
 from sizer.shop.risers import (
     CHEEK_SCREW_MM,
     FOOT_M,
@@ -39,13 +32,18 @@ GLUE_KGPM2 = 0.40  # of a glued face, both sides wetted; our judgement
 GLUE_SPARE_SHARE = 0.50  # left in pots and brushes; our judgement
 LEAST_GLUE_KG = 0.25  # what is mixed in small pots; our judgement
 SPARE_SHARE = 0.15  # of ties, screws and boards; our judgement
+TACK_STEP_M = 0.100  # along each edge of the cloth, until it is sewn; common practice, no source
+LACING_SHARE = 4.0  # of lacing over that edge, instead; our judgement
 CLAMP_STEP_M = 0.080  # round the coaming, as its drawing tells
+CLAMP = "clamp, 60 mm opening"
+RISER_CLAMPS = 2  # of a riser: one a cheek or hanger; our drawing
+STRING_SPARE_M = 1.0  # our judgement
+LATHS, LATH_M = 4, (0.030, 0.010, 1.2)  # how many; width, thickness, length; our judgement
 FORM_M = 0.018  # thickness of a layer of the coaming's form; our drawing
 SAME_M = 1e-6  # nearer to the opening's after end a notch is a ridge's
 PEDAL_SCREWS = 8  # of one: four through the plate, four through the cheek; our drawing
 STOP_SCREWS = 3  # of one; our drawing
 SCREW_MM = 20  # long: through 12 mm of plywood or rail, not out of what is behind; our drawing
-HIP_PAD_M = (0.250, 0.100)  # length and height of a hip pad; our drawing
 # What screws hold a riser and a post by, two a joint: (joint, size, of a riser with ledges, of one
 # that hangs, of a post).
 SCREWS = (("cheek to foot, hanger and leg to bar and foot", CHEEK_SCREW_MM, 4, 12, 0),
@@ -70,13 +68,18 @@ def sundries(bought):
     yield waxed_cord(rim_lashings(bought.coaming), "coaming")
     yield Item("sewing", "thread, waxed polyester", bought.seams.thread_m, "m", (),
                "20 % more; strong enough that a hand cannot break it")
+    edges = 2.0 * bought.skin.run_m
+    yield Item("sewing", "tack, copper or stainless, 12 mm, to hold the skin",
+               ceil(edges / TACK_STEP_M), "pieces", (),
+               f"one every {TACK_STEP_M * 1000:.0f} mm of both edges, drawn as the seam is sewn; "
+               f"or {LACING_SHARE * edges:.0f} m of lacing cord instead")
     yield Item("sewing", "curved needle, and a sail palm", 3, "pieces", (), "two needles, one palm")
     long, wide = np.ptp(np.asarray(bought.coaming.outline_m), axis=0)
     yield Item("coaming", "board for the bending form: thickness, length, width",
                ceil(bought.coaming.strips[0].width_m / FORM_M), "pieces",
                (FORM_M, float(long), float(wide)), "layers as high as the wall; any board, to "
                "borrow: it is used again")
-    yield Item("coaming", "clamp, 60 mm opening", ceil(bought.coaming.girth_m / CLAMP_STEP_M),
+    yield Item("coaming", CLAMP, ceil(bought.coaming.girth_m / CLAMP_STEP_M),
                "pieces", (), "to borrow; one every 80 mm")
     yield Item("coaming", "varnish for the coaming, two coats",
                VARNISH_LPM * bought.coaming.lip_girth_m, "l", (), "none")
@@ -93,18 +96,24 @@ def rim_lashings(rim):
 
 def bench_items(marks):
     """Items of the strongback, its risers and posts, for BenchMarks."""
+    yield Item("strongback", CLAMP, RISER_CLAMPS * len(marks.risers), "pieces", (),
+               "to borrow; a frame to both cheeks or hangers of its riser")
+    yield Item("strongback", "string for the centre line", marks.strongback_m + STRING_SPARE_M,
+               "m", (), f"{STRING_SPARE_M * 1000:.0f} mm to tie")
+    yield Item("strongback", "lath, straight: width, thickness, length", LATHS, "pieces", LATH_M,
+               "two stay the stems, one at the footbrace's mark, one to sight and lay over sticks")
     yield Item("strongback", "beam, straight: width, depth, length", 1, "pieces",
                (*BEAM_M, marks.strongback_m), "to borrow; or two boards on edge")
     boards = {}
     for riser in marks.risers:
         ledge = 0.0 if riser.ledge_m is None else LEDGE_M + float(np.ptp(riser.ledge_m))
-        cheek = "ledges and cheeks or hangers", round(riser.wide_m, 4)
+        cheek = "ledges, cheeks, hangers", round(riser.wide_m, 4)
         boards[cheek] = boards.get(cheek, 0.0) + 2.0 * (riser.long_m + ledge)
         if riser.leg_m is not None:
-            leg = "legs of hung frames", LEG_M
+            leg = "legs", LEG_M
             boards[leg] = boards.get(leg, 0.0) + 2.0 * riser.height_m
     for (what, wide), long in boards.items():
-        yield Item("strongback", f"planed softwood board for risers, {what}: width, thickness",
+        yield Item("strongback", f"planed softwood for risers, {what}: width, thickness",
                    long * (1.0 + SPARE_SHARE), "m", (wide, THICK_M),
                    more_text(SPARE_SHARE))
     feet = sum(one.foot_m * (1 if one.leg_m is None else 2) for one in marks.risers)
@@ -125,32 +134,35 @@ def bench_items(marks):
                    f"{joint}: {screws}, {more_text(SPARE_SHARE)}")
 
 
-def outfit_items(thigh, ties, rails, hip_pad_m):
-    """Items of thigh braces, hip pads so thick, pedals and what holds the bags."""
+def outfit_items(thigh, ties, made, hips):
+    """Items of ThighBraces, HipPads, Pedals and what holds the bags."""
     yield Item("outfit", "okoume plywood pedal of the footbrace: thickness, width, height", 2,
-               "pieces", rails.pedal_m, "from offcuts")
+               "pieces", made.size_m, "from offcuts, by its pattern: port and starboard")
     yield Item("outfit", "okoume plywood cheek of a pedal: thickness, length, height", 2, "pieces",
                CHEEK_M, "from offcuts")
     yield Item("outfit", f"{HARD_WOOD} block of a pedal: length, width, height", 2, "pieces",
                (*BLOCK_M, CHEEK_M[2]), "from offcuts")
     yield Item("outfit", "okoume plywood strap of the pedals: thickness, length, height", 1,
-               "pieces", STRAP_M, "from offcuts")
+               "pieces", made.strap_size_m, "from offcuts")
     yield Item("outfit", f"bolt M{screw_text(BOLT_MM)}, stainless, wide washers, lock nut",
-               2 * len(BOLTS_M), "pieces", (), "for the strap")
+               2 * len(made.bolts_m), "pieces", (), "for the strap")
     yield Item("outfit", f"{HARD_WOOD} stop of a footbrace's rail: thickness, length, height", 2,
                "pieces", STOP_M, "one a rail, against the after frame")
-    screws = 2 * (PEDAL_SCREWS + STOP_SCREWS)
+    screws = 2 * (PEDAL_SCREWS + STOP_SCREWS + (hip_pads.SCREWS if hips else 0))
     yield Item("outfit", f"stainless screw 3.5 x {SCREW_MM}", ceil(screws * (1.0 + SPARE_SHARE)),
-               "pieces", (), f"pedals, stops: {screws}, {more_text(SPARE_SHARE)}")
+               "pieces", (), f"pedals, stops{', boards of hip pads' if hips else ''}: {screws}, "
+                             f"{more_text(SPARE_SHARE)}")
     yield Item("outfit", f"stainless pin {PIN_M * 1000:.0f} mm with a ring: length "
                "under its head", 2 * len(PINS_AFT_M), "pieces", (PIN_LONG_M,),
                "two a pedal")
     yield waxed_cord(RAIL_LASHINGS, "footbrace rails")
-    if thigh or hip_pad_m:
+    if thigh or hips:
         yield Item("outfit", "contact glue for foam and wood", 1, "pieces", (), "a small tin")
-    if hip_pad_m:
+    if hips:
+        yield Item("outfit", "okoume plywood board of a hip pad: thickness, length, height", 2,
+                   "pieces", hips.board_m, "from offcuts")
         yield Item("outfit", "closed-cell foam hip pad: thickness, length, height", 2, "pieces",
-                   (hip_pad_m, *HIP_PAD_M), "the most there is room for")
+                   hips.size_m, "the most there is room for")
     if thigh:
         yield waxed_cord(2 * LASHINGS, "thigh braces")
         yield Item("outfit", "okoume plywood thigh brace: thickness, length, width", 2, "pieces",

@@ -14,22 +14,22 @@ from sizer.hull.weight import STEM_WIDTH_M
 from sizer.shop.items import Item, more_text
 
 STOCK_M = (0.20, 0.30, 0.37, 0.45, 0.54, 0.75)  # lengths that are sold; common practice, no source
-LOCK_M = 0.040  # of a tie in and beyond its lock; our judgement
+TAIL_M = 0.050  # of a tie in its lock and beyond, for the hand that pulls it; our judgement
 SPARE_SHARE = 0.15  # our judgement
 ROUNDS = 2  # dry fit, and again
 
 
 def tie_loops_m(frames, stems, sticks):
-    """(place, what a tie has to reach round there in m, with its lock), a list: of each
+    """(place, what a tie has to reach round there in m, without its tail), a list: of each
     FramePattern one a notch, port and starboard, of each StemPattern one a lashing."""
     found = []
     for frame in frames:
         for notch in frame.section.notches:
-            loop = 2.0 * (_behind_m(frame, notch) + frame.thickness_m) + LOCK_M
+            loop = 2.0 * (_behind_m(frame, notch) + frame.thickness_m)
             found += [(frame.name, loop)] * (1 if notch.central else 2)
     deep = max(one.stringer.depth_m for one in sticks if one.stringer.role in ("chine", "gunwale"))
     for stem in stems:
-        loop = 2.0 * (STEM_WIDTH_M + stem.thickness_m + 2.0 * deep) + LOCK_M
+        loop = 2.0 * (STEM_WIDTH_M + stem.thickness_m + 2.0 * deep)
         found += [(stem.name, loop)] * len(stem.lashings)
     return found
 
@@ -42,10 +42,12 @@ def _behind_m(frame, notch):
 
 def tie_items(loops):
     """The ties as lines of the shopping list, of the shortest length sold that goes round."""
-    bought = Counter(next((one for one in STOCK_M if loop <= one), STOCK_M[-1])
+    bought = Counter(next((one for one in STOCK_M if loop + TAIL_M <= one), STOCK_M[-1])
                      for _, loop in loops)
     for long, count in sorted(bought.items()):
-        longest = max((loop, place) for place, loop in loops if loop <= long)
+        longest = max((loop, place) for place, loop in loops
+                      if loop + TAIL_M <= long or long == STOCK_M[-1])
         yield Item("ties", "zip tie: length", ceil(ROUNDS * count * (1.0 + SPARE_SHARE)), "pieces",
-                   (long,), f"{count} places, longest {longest[0] * 1000:.0f} mm round, at "
-                   f"{longest[1]}; for two fits; {more_text(SPARE_SHARE)}")
+                   (long,), f"{count} places, longest {longest[0] * 1000:.0f} mm round at "
+                   f"{longest[1]}, {TAIL_M * 1000:.0f} for lock and hand; for two fits; "
+                   f"{more_text(SPARE_SHARE)}")

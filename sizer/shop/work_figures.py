@@ -5,18 +5,21 @@ import numpy as np
 from sizer.design.records import MOULDED_POINT
 from sizer.drawing.true_size import BARS, JOINED_WITHIN
 from sizer.fit.checks import LEG_CLEAR_M
-from sizer.hull.seat import LEAST_CLEAR_M
+from sizer.hull.seat import LEAST_CLEAR_M, SIT_APART_M
+from sizer.paddler.room import HIP_SIDE_M
 from sizer.shop.coaming import RIM_HOLES, SEWING_HOLES
 from sizer.shop.frame_drawing import planed_notches
 from sizer.shop.lashing import HOLE_SIZE
-from sizer.shop.materials import LOOP_CORD_MM
+from sizer.shop.materials import LOOP_CORD_MM, line_points
 from sizer.shop.notches import CLEARANCE_M
-from sizer.shop.seat_parts import hip_pad_m
+from sizer.shop.pedals import MOST_OPEN_M
+from sizer.shop.said import both, listed
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
-from sizer.shop.sundries import BEAM_M
+from sizer.shop.sundries import BEAM_M, TACK_STEP_M
 from sizer.shop.thigh import OVER_THIGH_M
+from sizer.shop.work_parts import made_words
 from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
 
 COATS = 3  # common practice, no source
@@ -26,23 +29,11 @@ LOOP_OUT_M = 0.080  # of an end loop's bight beyond the stem; our judgement
 TURN_UP_M = 0.040  # of the deck's cloth inside the coaming's wall, to turn up; our judgement
 
 
-def both(value_m):
-    """A length in whole mm and in feet, inches and sixteenths."""
-    value_mm = float(value_m) * MM_PER_M
-    return f"{value_mm:.0f} mm ({feet_inches_text(value_mm)})"
-
-
-def listed(names):
-    """Names in a row, the last after "and"."""
-    *most, last = names
-    return f"{', '.join(most)} and {last}" if most else last
-
-
 def figures(job, bench):
     """{name: words} of a Job and its Bench for `sizer.shop.work.filled`."""
     return {**_prepared(job, bench), **_set_up(job, bench), **_sticks(job, bench),
             **_tied(bench), **_fitted_out(job, bench), **_skinned(job, bench),
-            **_afloat(job, bench)}
+            **_afloat(job, bench), **made_words(bench)}
 
 
 def _prepared(job, bench):
@@ -184,7 +175,7 @@ def _fitted_out(job, bench):
     base = job.setting_up.baseline_height_m
     start = job.setting_up.strongback_start_x_m
     sole = job.fitted.assessed.boat.seat_x_m - brace.set_m - start
-    frames, pad = [one.name for one in bench.frames], hip_pad_m(job.fitted.assessed)
+    frames, hips = [one.name for one in bench.frames], bench.hip_pads
     return {
         "notches": "over " + listed([f"{one.over} on both sides" if one.over in frames
                                      else one.over for one in rim.notches]),
@@ -192,10 +183,16 @@ def _fitted_out(job, bench):
         "coaming_order": "Before the skin.",
         "wall_front": both(rim.wall_m[0]), "wall_back": both(rim.wall_m[1]),
         "stands_on": listed(list(seat.stands_on)),
-        "seat_top": both(seat.top_m + base), "seat_clear": both(LEAST_CLEAR_M),
+        "seat_top": f"{both(SIT_APART_M)} off the centre line {both(seat.top_m + base)}",
+        "seat_clear": both(LEAST_CLEAR_M),
+        "hips_clear": f"hips {both(HIP_SIDE_M)} clear of the spacers beside them; "
+                      if bench.spacers else "",
         "leg_clear": both(LEG_CLEAR_M), "brace_mark": f"tape {both(sole)}",
         "brace_fore": brace.fore_frame, "brace_aft": brace.aft_frame,
         "brace_set": f"{both(brace.set_m)} ahead of the back of the buttocks",
+        "pedal_gap": f"No bar {MOST_OPEN_M * MM_PER_M:g} mm thick may go by the pedals, under or "
+                     f"beside them (as drawn, {bench.pedals.here.bar_m * MM_PER_M:.0f} mm at most "
+                     "does): a foot that goes in there is held.",
         "band_frame": f"the gunwales at {seat.backband.frame}",
         "nose_lines": " and ".join(f"{one.end} {one.nose_line_m:.1f} m through {one.nose}"
                                    for one in bench.bag_ties),
@@ -204,9 +201,11 @@ def _fitted_out(job, bench):
                  f"Thigh braces, tape {both(thigh.fore_x_m - start)} to "
                  f"{both(thigh.aft_x_m - start)}, pad {both(thigh.pad_m)} thick, only after the "
                  "paddler came out of the boat without them.",
-        "hip_pads": "No hip pads: no room is over." if not pad else
-                    f"Hip pads: {both(pad)} a side is all the room there is; begin with half, glue "
-                    "where the paddler, seated, wants them, and let nothing hold on the way out.",
+        "hip_pads": "No hip pads: no room is over." if hips is None else
+                    f"Hip pads: a board a side on the inner face of {hips.spacer}, from tape "
+                    f"{both(hips.fore_x_m - start)} to {both(hips.aft_x_m - start)}; foam "
+                    f"{both(hips.pad_m)} thick is all the room there is: begin with half, where "
+                    "the paddler, seated, wants it, and let nothing hold on the way out.",
         "thigh_check": "" if thigh is None else
                        f"a flat hand ({OVER_THIGH_M * MM_PER_M:.0f} mm) between thigh and pad,",
     }
@@ -227,12 +226,13 @@ def _skinned(job, bench):
                        "wall. [j]",
         "skin_way": sewn.way, "seams": sewn.where,
         "cloth": f"{lengths} of {both(cloth.cloth_m / cloth.lengths)}",
+        "tack_step": both(TACK_STEP_M),
         "cloth_wide": both(cloth.cloth_width_m), "girth": both(cloth.girth_m),
         "seam_m": f"{both(sewn.seam_m)} and {both(sewn.coaming_m)} round the coaming",
         "thread": f"{sewn.thread_m:.0f} m, doubled",
         "relieve": found.says if found.touches else "none needs it.",
         "coating": f"{coat.quantity:.2f} kg as it dries", "coats": str(COATS),
-        "deck_line": both(line.quantity), "line_points": str(2 * len(bench.frames)),
+        "deck_line": both(line.quantity), "line_points": str(line_points(job.fitted.assessed.boat)),
         "loop_cord": f"{LOOP_CORD_MM} mm cord", "loop_out": both(LOOP_OUT_M),
         "line_frames": f"{bench.frames[0].name} to {bench.frames[-1].name}",
     }

@@ -21,17 +21,19 @@ from sizer.drawing.record import Path, Text
 from sizer.export import package
 from sizer.export.feet import foot
 from sizer.export.plans import plans_pdf
+from sizer.export.seat_sheet import seat_pdf
 from sizer.export.tiles import PAPERS_MM
 from sizer.hull.sections import half_section_at
 from sizer.hydro.ends import BAG_SHARE
 from sizer.scenes.bag_views import bags_from_above, panels
 from sizer.scenes.coaming_views import coaming_form, coaming_section
 from sizer.scenes.construction import construction
+from sizer.scenes.footbrace_views import pedals_view, rail_view
 from sizer.scenes.frames_to_scale import pieces_to_scale, spacers_to_scale
 from sizer.scenes.knots import knot_drawing
 from sizer.scenes.lashing_pattern import TURNS, lashing_drawing
 from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
-from sizer.scenes.outfit_views import footbrace_view, thigh_view
+from sizer.scenes.outfit_views import hip_view, thigh_view
 from sizer.scenes.sheets_to_scale import sheets_to_scale, timber_to_scale
 from sizer.scenes.skin_views import skin_drawing
 from sizer.scenes.stem_joint import LETTERS, stem_joint
@@ -51,7 +53,8 @@ SHEETS = ("Plans", "Lines plan", "Construction", "Parts", "Setting up", "Frames 
           "Skin", "Order of work", "What to buy")
 LYING = ("Lines plan", "Construction", "Setting up", "Float bags")
 MOST_PAGES = {"Setting up": 6, "Frames and stems": 3, "Sticks": 9, "Order of work": 6,
-              "What to buy": 3, "Lashing": 2, "Lines plan": 2}
+              "What to buy": 3, "Lashing": 2, "Lines plan": 2,
+              "Footbrace and thigh braces": 2}
 
 
 def mm_of(text):
@@ -137,6 +140,9 @@ def test_a_stranger_finds_what_he_asks(made):
     for riser in bench.marks.risers:
         assert f"{1000 * riser.height_m:.1f}" in text["Setting up"]
     assert f"{1000 * (bench.seat.top_m + up.baseline_height_m):.1f}" in text["Seat"]
+    assert "65 mm off the centre line" in text["Seat"]
+    top = round(1000 * (bench.seat.top_m + up.baseline_height_m))
+    assert f'Seat top 65 mm (2 9/16") off the centre line {top} mm' in text["Order of work"]
     for tie, inner in zip(bench.bag_ties, (job.mishaps.bags.fits.bow.back_x_m,
                                            job.mishaps.bags.fits.stern.front_x_m), strict=True):
         assert f"{tie.litres:.0f} litres" in text["Float bags"]
@@ -151,8 +157,50 @@ def test_a_stranger_finds_what_he_asks(made):
     rim = bench.materials.coaming
     assert all(told(text["Coaming"], one) for one in (rim.length_m, rim.width_m, *rim.wall_m))
     assert told(text["Skin"], bench.materials.seams.seam_m)
-    assert f"{len(bench.foot_rails.holes_m)} holes" in text["Footbrace and thigh braces"]
+    brace, made_pedals = text["Footbrace and thigh braces"], bench.pedals
+    assert f"{len(bench.foot_rails.holes_m)} holes" in brace
+    assert f"goes by them is {1000 * made_pedals.here.bar_m:.0f} mm, 25 at most" in brace
+    assert f"{1000 * made_pedals.here.off_m:.0f} mm or more off skin and sticks" in brace
+    assert "push a bar 25 mm thick in everywhere" in brace
+    hips = bench.hip_pads
+    assert f"inner face of {hips.spacer}, tape" in brace
+    assert told(brace, hips.pad_m)
+    assert all(told(brace, up.baseline_height_m + one) for one in (hips.low_m, hips.high_m))
+    assert f"board a side on the inner face of {hips.spacer}" in text["Order of work"]
+    assert "No bar 25 mm thick may go by the pedals" in text["Order of work"]
     assert f"{bench.materials.lashing.at_frames} lashings at the frames" in text["Lashing"]
+
+
+def test_a_part_has_one_size_in_inches_on_every_sheet(made):
+    """The seat's sheet once told the rails in 1/32, the list of buying in 1/16."""
+    job, bench, words, _ = made
+    seat = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(
+        seat_pdf(job, bench))).pages).split())
+    sizes = next(one.size_m for one in bench.materials.items
+                 if "rail for the footbrace" in one.what)
+    length = r"((?:\d+' )?(?:\d+ )?(?:\d+/\d+|\d+))"
+    size = re.compile(rf'(?<![\d.]){length}" x {length}" x {length}"')
+    found = [[three for three in size.findall(text) if all(
+        abs(mm_of(inches) - 1000.0 * side) <= 25.4 / 32 + 1e-6
+        for side, inches in zip(sizes, three, strict=True))]
+        for text in (seat, " ".join(words["What to buy"]))]
+    assert found[0]
+    assert found[0] == found[1]
+
+
+def test_no_heading_tells_of_sticks_that_the_boat_has_not(made):
+    _, bench, words, _ = made
+    deck = any(one.stringer.role == "deck" for one in bench.sticks)
+    assert ("deck stringer" in " ".join(words["Order of work"]).lower()) <= deck
+
+
+def test_a_keels_scarf_is_told_at_its_sides_since_it_lies_flat(made):
+    _, bench, words, _ = made
+    keel = next(one for one in bench.sticks if one.stringer.role == "keel")
+    page = next(page for page in words["Sticks"] if f"1: {keel.name}" in page)
+    assert keel.joints.middles_m
+    assert "upper and the lower edge" not in page
+    assert "seen on the port and the starboard side, on upper and lower face" in page
 
 
 def test_the_checklist_has_every_step_with_this_boats_figures(made):
@@ -298,7 +346,7 @@ def test_footbrace_holes_lie_on_the_rail_and_one_is_the_paddlers(made):
 def drawn_things(job, bench):
     """(words, least quantity, sizes or None) of everything that is drawn and has to be bought or
     cut, from the drawings' own records."""
-    rails, rim, up = bench.foot_rails, bench.materials.coaming, bench.marks
+    made, rim, up = bench.pedals, bench.materials.coaming, bench.marks
     for stick in bench.sticks:
         one = stick.stringer
         yield one.wood, 1, (one.width_m, one.depth_m)
@@ -308,7 +356,7 @@ def drawn_things(job, bench):
         yield strip.name, strip.count, (strip.width_m, strip.thickness_m)
     yield from (
             ("bending form", 1, None), ("clamp", 1, None), ("rail for the footbrace", 2, None),
-            ("pedal of the footbrace", 2, rails.pedal_m), ("cheek of a pedal", 2, None),
+            ("pedal of the footbrace", 2, made.size_m), ("cheek of a pedal", 2, None),
             ("block of a pedal", 2, (0.020, 0.040)), ("stop of a footbrace", 2, (0.012, 0.040)),
             ("screw 3.5 x 20", 20, None), ("stainless pin 8 mm", 4, None), ("backband", 1, None),
             ("epoxy", 0.2, None), ("waxed cord", bench.materials.lashing.count, None),
@@ -320,11 +368,49 @@ def drawn_things(job, bench):
     for one in bench.bag_ties:
         yield f"float bag, {one.end}", one.litres - 1.0, None
         yield f"{one.end} bag's panel", 1, one.cloth_m
+    if bench.hip_pads:
+        yield "board of a hip pad", 2, bench.hip_pads.board_m
+        yield "foam hip pad", 2, bench.hip_pads.size_m
+        yield "contact glue", 1, None
     if bench.thigh:
         yield "thigh brace: thickness", 2, None
         yield "foam pad", 2, (bench.thigh.pad_m,)
         yield "contact glue", 1, None
     assert up.risers
+
+
+def test_what_the_steps_hold_draw_and_measure_with_is_on_the_list(made):
+    """Counts from the risers, the frames and the cloth's edges; rough stock is larger each way."""
+    _, bench, words, _ = made
+    items = bench.materials.items
+
+    def listed(group, begins):
+        return next(one for one in items if one.group == group and one.what.startswith(begins))
+
+    assert listed("strongback", "clamp").quantity == 2 * len(bench.marks.risers)
+    assert listed("strongback", "string").quantity > bench.marks.strongback_m
+    assert listed("strongback", "lath").quantity >= 3  # two stems and the footbrace's mark
+    points = listed("fittings", "loop of leather or webbing")
+    assert points.quantity == 2 * len(bench.frames)
+    text = " ".join(words["Order of work"])
+    assert f"the {points.quantity} points of the deck line" in text
+    assert listed("sewing", "tack").quantity >= 2 * bench.materials.skin.run_m / 0.100
+    assert 'tacks or lacing every 100 mm (3 15/16")' in text
+    for one in (one for one in items if one.group == "timber"):
+        rough = [float(side) for side in re.search(
+            r"rough (\d+) x (\d+) mm", one.allowance).groups()]
+        assert rough == pytest.approx([1000.0 * side + 4.0 for side in one.size_m[:2]], abs=0.51)
+    for strip in bench.materials.coaming.strips:
+        wide, thick = map(int, re.search(r"board (\d+) mm wide, (\d+) mm thick", listed(
+            "coaming", f"white ash strips, {strip.name}").allowance).groups())
+        assert wide >= 1000.0 * strip.width_m + 3.0
+        assert thick >= 1000.0 * (strip.count + 1) * (strip.thickness_m + 0.003)
+    bought = " ".join(words["What to buy"])
+    tape = int(re.search(r"tape measure, (\d+) m or longer", bought)[1])
+    assert tape >= max(one.cut_m for one in bench.sticks)
+    for tool in ("winding sticks", "drill, bits 3.2, 6, 8, 40 mm", "tackle", "hot knife", "scale",
+                 "round bar 25 mm thick"):
+        assert tool in bought
 
 
 def test_everything_drawn_is_bought_or_cut(made):
@@ -429,8 +515,11 @@ def drawings_of(job, bench):
     yield "spacers", spacers_to_scale(bench.spacers, numbers, 0.0022 * 8)
     yield "coaming", coaming_form(rim, boat, 0.0022 * 6)
     yield "section", coaming_section(rim, 0.0022 * 2)
-    yield "footbrace", footbrace_view(bench, 0.0022 * 5)
+    yield "rail", rail_view(bench, 0.0022 * 5)
+    yield "pedals", pedals_view(job.fitted.assessed, bench, job.setting_up.baseline_height_m,
+                                0.0022 * 5)
     yield "thigh", thigh_view(job.fitted.assessed, bench, up.baseline_height_m, 0.0022 * 5)
+    yield "hips", hip_view(job.fitted.assessed, bench, up.baseline_height_m, 0.0022 * 5)
     yield "bags", bags_from_above(boat, bench, up.strongback_start_x_m, 0.0022 * 25)
     yield "panels", panels(bench, up.baseline_height_m, 0.0022 * 8)
     yield "lashing", lashing_drawing(bench, 0.0022)

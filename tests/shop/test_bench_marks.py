@@ -58,12 +58,14 @@ def test_seat_footbrace_and_opening_are_the_fits(job, bench):
     assert boat.seat_x_m - far <= farthest <= at <= nearest <= boat.seat_x_m - near
     assert at == pytest.approx(boat.seat_x_m - assessed.room.foot_rest_ahead_m, abs=0.012)
     assert marks["seat, back of the buttocks"].x_m == boat.seat_x_m
-    sit = marks["seat, top under the sitting bones"]
+    sit = marks["seat, top under the sitting bones, 65 mm off the centre line"]
     assert (sit.x_m, sit.height_m) == pytest.approx((boat.seat_x_m - 0.1, boat.seat_z_m + up))
     band = marks["backband"].height_m - sit.height_m
     assert band == pytest.approx(boat.design.cockpit.backband_height_m)
-    for name, x, z in (("coaming, front", boat.opening.front_x_m, boat.opening.rim_z_m[0]),
-                       ("coaming, back", boat.opening.back_x_m, boat.opening.rim_z_m[1])):
+    opening = boat.opening
+    for name, x, z in (
+            ("coaming, top of the rim in front", opening.front_x_m, opening.rim_z_m[0]),
+            ("coaming, top of the rim behind", opening.back_x_m, opening.rim_z_m[1])):
         assert marks[name].x_m == x
         assert marks[name].height_m == pytest.approx(z + up)
         assert marks[name].on_strongback

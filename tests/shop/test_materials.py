@@ -212,6 +212,9 @@ def test_ties_go_round_and_are_enough(boat, sticks):
         len(stem.lashings) for stem in stems)
     assert sum(item.quantity for item in items) >= 2 * places
     longest = max(item.size_m[0] for item in items)
+    for item in items:  # a hand needs the tail to pull it through its lock
+        round_mm = float(re.search(r"longest (\d+) mm round at", item.allowance)[1])
+        assert round_mm + 50.0 <= 1000.0 * item.size_m[0] + 0.5
     for frame in frames:
         keel = frame.section.notches[0]
         y, z = keel.at(0.5 * (keel.low_m + keel.high_m), 0.0)

@@ -11,7 +11,7 @@ from sizer.hull.boat import frame_points_m, sections_at
 from sizer.scenes.seat_views import seat_views
 from sizer.shop.boards import hull_at, sticks_at
 from sizer.shop.frames import frame_patterns
-from sizer.shop.seat import seat_built, seat_checks
+from sizer.shop.seat import edges_m, places, seat_built, seat_checks
 from sizer.shop.seat_drawing import least_clear_m, seat_pieces
 from sizer.shop.seat_parts import boards
 from sizer.shop.stations import setting_up
@@ -67,6 +67,33 @@ def test_a_plate_cut_flat_is_as_wide_as_from_stick_to_stick(assessed, seat):
             assert 0.002 < away < 0.020
     ties = item(seat, "waxed cord")[0].allowance
     assert ties.startswith(f"{2 + 4 * len(seat.boards)} lashings of the seat")
+
+
+def test_every_hole_of_the_plates_is_told_with_the_lashing_that_goes_through_it(seat):
+    """At the keel and between two plates a lashing goes through two holes."""
+    if seat.kind != "panel":
+        return
+    holes = 2 * sum(len(board.holes_m) for board in seat.boards)
+    outer = 2 * 2  # near front and back, port and starboard: a hole of its own each
+    lashings = outer + (holes - outer) // 2
+    assert f"{lashings} lashings through {holes} holes: 2 round {seat.stands_on[0]}" in seat.says[0]
+    assert f"{outer} round {seat.stands_on[-1]}, each through one hole" in seat.says[0]
+    assert item(seat, "waxed cord")[0].allowance.startswith(f"{lashings} lashings of the seat")
+
+
+def test_the_tops_height_is_told_for_where_one_sits_and_both_edges(assessed, seat):
+    """By points let down on the boards 65 mm off the centre line; a single plate is straight."""
+    inner, outer = edges_m(seat)
+    tops = {half: max(Polygon(one.section_m).intersection(
+        LineString([(half, -1.0), (half, 1.0)])).bounds[3] for one in seat.boards
+        if one.section_m[:, 0].min() <= half <= one.section_m[:, 0].max())
+        for half in (inner[0] + 1e-4, 0.065, outer[0] - 1e-4)}
+    assert list(tops.values()) == pytest.approx([inner[1], seat.top_m, outer[1]], abs=3e-4)
+    if len(seat.boards) == 1:
+        assert np.interp(0.065, *zip(inner, outer, strict=True)) == pytest.approx(
+            seat.top_m, abs=3e-4)
+    mark, = (name for name, _, z in places(seat, assessed.boat) if z == seat.top_m)
+    assert mark.endswith("65 mm off the centre line")
 
 
 def test_slats_and_straps_reach_from_frame_to_frame(assessed, seat):

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 import shapely
 from shapely.affinity import rotate, translate
+from shapely.affinity import scale as scaled
 from shapely.geometry import LineString, Point, Polygon, box
 from shapely.ops import unary_union
 
@@ -14,8 +15,10 @@ from sizer.hull.boat import sections_at
 from sizer.job import run
 from sizer.shop.boards import ends_m
 from sizer.shop.coaming import coaming
+from sizer.shop.hip_pads import hip_pads
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.pattern_checks import pattern_checks
+from sizer.shop.pedals import pedal_checks, pedals
 from sizer.shop.risers import KINDS, risers
 from sizer.shop.seat_parts import boards
 from sizer.shop.spacers import spacers
@@ -257,6 +260,39 @@ def test_the_seat_goes_into_no_stick_but_for_the_edge_that_is_planed(built):
                     assert into < planed, (board.name, name, into)
 
 
+def test_a_hip_pads_board_lies_on_its_spacer_clear_of_all_else(built):
+    """The board as a body in planes along it; the foam leaves the hips the room of their check."""
+    found = 0
+    for job, patterns, sticks in built:
+        assessed, between = job.fitted.assessed, spacers(patterns)
+        boat, pads = assessed.boat, hip_pads(assessed, patterns, between, job.patterns.seat)
+        if pads is None:
+            continue
+        found += 1
+        own = next(one for one in between if one.name == pads.spacer)
+        board = Polygon([(pads.face_m(z, deep), z) for z, deep in (
+            (pads.low_m, 0.0), (pads.low_m, 0.012), (pads.high_m, 0.012), (pads.high_m, 0.0))])
+        beside = [(x, body) for x, body in spacer_bodies(own, patterns)
+                  if pads.fore_x_m <= x <= pads.aft_x_m]
+        for x, body in beside:
+            assert body.distance(board) < 0.004
+            assert crossing_m(board, body) < 0.004  # where it winds; the board is sprung to it
+            assert all(board.distance(one) > 0.005 for one in sticks.all_at(x).values())
+            assert all(board.distance(Polygon(one.section_m)) > 0.01 for one in boards(boat, x))
+        middle = min(beside, key=lambda one: abs(one[0] - 0.5 * (pads.fore_x_m + pads.aft_x_m)))
+        assert middle[1].distance(board) < 0.0015
+        for pattern in patterns:
+            assert (max(planes_m(pattern)) <= pads.fore_x_m + 1e-9
+                    or min(planes_m(pattern)) >= pads.aft_x_m - 1e-9)
+        level = LineString([(0.0, boat.seat_z_m + 0.100), (1.0, boat.seat_z_m + 0.100)])
+        inner = level.intersection(board).bounds[0]
+        hips = 0.5 * assessed.person.body.hip_sitting.value_m + 0.012
+        assert inner - pads.pad_m == pytest.approx(hips, abs=1e-4)
+        assert pads.pad_m >= 0.005
+        assert pads.board_m[1] == pytest.approx(0.250)
+    assert found >= 2
+
+
 def test_the_footbraces_rails_lie_in_the_openings_clear_of_every_part(built):
     """Rail and stop as bodies; the holes of two lashings at each frame reach past the rail."""
     for job, patterns, sticks in built:
@@ -306,7 +342,7 @@ def test_a_pedal_goes_to_every_place_that_is_told_and_leaves_the_shoe_room(built
         start = job.patterns.seat.footbrace.start_x_m
         ends = {one.name: one for one in patterns}
         spots = [planes_m(ends[name]).max() for name in (rails.fore, rails.aft)]
-        below = rails.z_m - rails.ball_z_m + 0.042
+        made = job.patterns.pedals
         cheek = box(-0.024, -0.030, -0.0121, 0.030)
         block = box(-0.064, -0.030, -0.024, 0.030)
         foot = assessed.room.foot_width_m / 4.0  # half of one shoe's width
@@ -318,16 +354,10 @@ def test_a_pedal_goes_to_every_place_that_is_told_and_leaves_the_shoe_room(built
                 ahead = start + sole - x
                 flat = unary_union([cheek, *([block] if ahead > 0.012 else [])])
                 body = translate(rotate(flat, -lean, origin=(0.0, 0.0)), half, rails.z_m)
-                if 0.0 <= ahead <= 0.012:  # a level plate, its outer edge sawn to the cheek
-                    slope = np.tan(np.radians(lean))
-                    face = half - 0.024 / np.cos(np.radians(lean))
-                    edges = (-below, 0.120 - below)
-                    plate = Polygon([(0.010, rails.z_m + edges[0]),
-                                     *((face + edge * slope, rails.z_m + edge) for edge in edges),
-                                     (0.010, rails.z_m + edges[1])])
-                    assert abs(sole - rails.set_m) > 1e-9 or plate.bounds[2] - 0.010 == (
-                        pytest.approx(rails.pedal_m[1], abs=0.0015))
-                    body = body.union(plate)
+                if 0.0 <= ahead <= 0.012:  # out or in with its rail from where it is sawn to
+                    out = half - np.interp(start + rails.set_m, spots,
+                                           (rails.fore_half_m, rails.aft_half_m))
+                    body = body.union(translate(Polygon(made.plate_m), out))
                 assert body.bounds[0] > 0.0, "over the centre line"
                 if ahead < 0.0:
                     assert body.bounds[0] > 0.070 + foot, "no room for the shoe"
@@ -340,6 +370,67 @@ def test_a_pedal_goes_to_every_place_that_is_told_and_leaves_the_shoe_room(built
         far = assessed.boat.seat_x_m - start - rails.soles_m[0]
         assert assessed.space.footbrace_m[1] - 0.025 < far <= assessed.space.footbrace_m[1] + 1e-9
         assert rails.soles_m[0] <= rails.set_m - 0.025, "no hole in reserve"
+
+
+def left_open(job, sticks, sole_m):
+    """(the boat across at a sole up to the plates' upper edge, what is solid there of sticks and
+    footbrace), from the sizes that are told."""
+    rails, made = job.patterns.foot_rails, job.patterns.pedals
+    boat, start = job.fitted.assessed.boat, job.patterns.seat.footbrace.start_x_m
+    ends = {one.name: planes_m(one).max() for one in job.patterns.frames}
+    half, lean = (np.interp(start + sole_m, (ends[rails.fore], ends[rails.aft]), pair) for pair in (
+        (rails.fore_half_m, rails.aft_half_m), (rails.fore_lean_deg, rails.aft_lean_deg)))
+    held = unary_union([box(-0.024, -0.030, -0.012, 0.030), box(-0.012, -0.015, 0.0, 0.015),
+                        box(-0.024, -0.032, 1.0, 0.032)])  # behind the rail, in the plate's notch
+    held = translate(rotate(held, -lean, origin=(0.0, 0.0)), half, rails.z_m)
+    side = unary_union([Polygon(made.plate_m), held])
+    high, (_, long, tall) = made.plate_m[:, 1].max(), made.strap_size_m
+    strap = box(-long / 2.0, high - 0.020 - tall, long / 2.0, high - 0.020)
+    skin = sections_at(boat, np.array([start + sole_m]))
+    hull = np.stack([skin.y_m[0], skin.z_m[0]], axis=1)[:skin.sheer + 1]
+    bodies = unary_union(list(sticks.all_at(start + sole_m).values()))
+    inside = Polygon([*hull, *(hull[::-1] * (-1.0, 1.0))]).intersection(box(-1.0, -1.0, 1.0, high))
+    solid = unary_union([strap, *(scaled(side.union(bodies), sign, 1.0, origin=(0.0, 0.0))
+                                  for sign in (1.0, -1.0))])
+    return inside, solid
+
+
+def test_no_bar_as_thick_as_toes_goes_by_the_pedals(built):
+    """Bars held everywhere across the boat, 3 mm apart: one of 29 mm fits nowhere round pedals that
+    let one of 25 by at most, and those that are told to go in do so."""
+    for job, _, sticks in built:
+        made = job.patterns.pedals
+        inside, solid = left_open(job, sticks, made.set_m)
+        left, low, right, high = inside.bounds
+        spots = shapely.points(*np.meshgrid(np.arange(left, right, 0.003),
+                                            np.arange(low, high, 0.003)))
+        spots = spots[shapely.contains(inside, spots)]
+        room = 2.0 * np.minimum(shapely.distance(spots, solid),
+                                shapely.distance(spots, inside.boundary))
+        assert room.max() < 0.025 + 0.004
+        assert abs(room.max() - made.here.bar_m) < 0.005
+        assert made.here.safe
+        assert made.here.off_m >= 0.005
+        plate = Polygon(made.plate_m)
+        assert inside.buffer(1e-6).contains(plate)
+        assert plate.distance(unary_union(list(sticks.all_at(
+            job.patterns.seat.footbrace.start_x_m + made.set_m).values()))) > 0.004
+        first, last = made.safe_m
+        assert first <= made.set_m <= last
+
+
+def test_a_pedal_that_ends_40_mm_over_the_bottom_fails_its_check(built, monkeypatch):
+    job, _, _ = built[0]
+    given = (job.fitted.assessed.boat, job.patterns.foot_rails,
+             job.patterns.seat.footbrace.start_x_m)
+    assert [one.status for one in pedal_checks(pedals(*given))] == ["pass", "pass"]
+    monkeypatch.setattr("sizer.shop.pedals.OFF_SKIN_M", 0.040)
+    wide = pedals(*given)
+    assert [one.status for one in pedal_checks(wide)] == ["fail", "pass"]
+    assert wide.safe_m is None
+    assert wide.here.bar_m >= 0.038
+    monkeypatch.setattr("sizer.shop.pedals.OFF_SKIN_M", 0.002)
+    assert [one.status for one in pedal_checks(pedals(*given))] == ["pass", "caution"]
 
 
 def wall_at(rim, boat, x_m):

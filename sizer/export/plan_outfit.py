@@ -1,0 +1,171 @@
+"""The sheet of a plan set for what holds the paddler: footbrace, backband, braces and pads."""
+
+from sizer.drawing.measured import tenth_text
+from sizer.export.pages import heading, whole, words
+from sizer.scenes.footbrace_views import pedals_view, rail_view
+from sizer.scenes.outfit_views import hip_view, thigh_view
+from sizer.shop import foot_rails, hip_pads, outfit, pedals
+from sizer.shop.pedal_drawing import PEDAL
+from sizer.shop.said import both
+from sizer.shop.seat_parts import RAIL_M
+from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
+from sizer.shop.thigh import LONG_M
+from sizer.units import MM_PER_M
+
+TEXT_PT = 9.0
+NO_BRACES = ("No thigh braces: outside the opening and behind the knees no place between two "
+             "frames is left for them. Pad the hips instead, loosely.")
+NO_PADS = ("No hip pads: beside the hips no room is over, or no spacer stands there to bear a "
+           "board. Nothing is glued to skin.")
+
+
+def outfit_sheet(on, bench):
+    """Footbrace, backband and thigh braces: where they stand and how they are made."""
+    on, up, band = on.titled("Footbrace and thigh braces"), on.job.setting_up, bench.seat.backband
+    one_to, rail = on.pictured(rail_view, bench, share=0.2)
+    near, across = on.pictured(pedals_view, on.job.fitted.assessed, bench, up.baseline_height_m,
+                               share=0.26)
+    return on.sheet(
+        *heading("Footbrace"), rail, words(f"1 : {one_to}, mm, {_rails(bench, up)}", TEXT_PT),
+        whole(across, words(f"1 : {near}, mm. Left: across the boat at this paddler's soles, from "
+                            "astern; dashed: the strap ahead of both plates. Right: the same "
+                            "from the side at the middle of a foot, bow on the left.", TEXT_PT)),
+        *(words(text, TEXT_PT) for text in (_pedals(bench), _open(bench, up), _places(bench, up))),
+        *heading("Backband"),
+        words(f"Its middle {both(band.over_seat_m)} over the seat, ties to the gunwales at "
+              f"{band.frame}, {both(band.tie_half_breadth_m)} off the centre line, with a cord "
+              "that a hand can loosen.", TEXT_PT),
+        *heading("Thigh braces"), *_thigh_braces(on, bench),
+        *heading("Hip pads"), *_hip_pads(on, bench))
+
+
+def _rails(bench, up):
+    rails = bench.foot_rails
+    return (f"seen from inside the boat, bow on the left. Two rails of hard wood {_sizes(RAIL_M)} "
+            f"mm, from {rails.fore} to {rails.aft} and {outfit.RAIL_OVER_M * MM_PER_M:g} and "
+            f"{outfit.RAIL_PAST_M * MM_PER_M:g} mm past them, middle "
+            f"{both(rails.z_m + up.baseline_height_m)} over the strongback, flat on the openings' "
+            f"inner edges: outer face {both(rails.fore_half_m)} off the centre line at "
+            f"{rails.fore}, leaning {rails.fore_lean_deg:.0f} degrees outward, "
+            f"{both(rails.aft_half_m)} and {rails.aft_lean_deg:.0f} degrees at {rails.aft}. At "
+            "each frame two lashings, one inside the other, cross the rail's inner face before and "
+            f"behind the plywood, in grooves {_sizes(outfit.GROOVE_M)} mm deep so that a pedal "
+            "goes past, and go through one hole over and one under it: 3.2 mm, on the patterns, mm "
+            "off the centre line and over the strongback: "
+            f"{_rail_holes(bench.frames, up.baseline_height_m)}. A stop of hard wood "
+            f"{_sizes(foot_rails.STOP_M)} mm, glued and screwed ({STOP_SCREWS} screws 3.5 x "
+            f"{SCREW_MM}) to the rail's outer face against {rails.aft}'s after face, takes the "
+            "push of the feet: no lashing does. Before the skin.")
+
+
+def _pedals(bench):
+    made = bench.pedals
+    (inner, low), (outer, high) = ((out, up - made.strap_m[1]) for out, up in made.bolts_m)
+    return (f"A pedal: a plate {_sizes(made.size_m)} mm across the boat for the sole, sawn by its "
+            f"pattern ({PEDAL}), {pedals.INNER_M * MM_PER_M:g} mm off the centre line. A cheek "
+            f"{_sizes(pedals.CHEEK_M)} mm stands in its notch on the rail's inner face; in the "
+            f"corner ahead of both a block of hard wood {_sizes(pedals.BLOCK_M)} mm (along, "
+            "across), as high as the cheek and flush with its forward end, "
+            f"{pedals.AHEAD_M * MM_PER_M:g} mm ahead of the sole, the plate's after face. Glued, "
+            f"{PEDAL_SCREWS} screws 3.5 x {SCREW_MM}, heads flush: four through the plate into the "
+            "block, two through the cheek into each. A strap of plywood "
+            f"{_sizes(made.strap_size_m)} mm ahead of both plates, its upper edge "
+            f"{pedals.STRAP_UNDER_M * MM_PER_M:g} mm under theirs, makes them one bar from rail to "
+            f"rail: four M{pedals.BOLT_MM[0]} bolts, a side one {inner * MM_PER_M:.0f} mm off the "
+            f"centre line and {low * MM_PER_M:.0f} over the strap's lower edge, one "
+            f"{outer * MM_PER_M:.0f} and {high * MM_PER_M:.0f}, in slots "
+            f"{pedals.SLOT_M * MM_PER_M:g} mm long in the strap, loosened to move the bar. Never "
+            "push without it: each pedal alone breaks out of its corner. The cheek runs on aft "
+            f"beside the shoe; two {outfit.PIN_M * MM_PER_M:g} mm pins, "
+            f"{pedals.PIN_LONG_M * MM_PER_M:g} mm under their heads, with rings, go through cheek "
+            f"and rail {_listed(outfit.PINS_AFT_M)} mm behind the sole: with one it would turn.")
+
+
+def _open(bench, up):
+    """What is left open round the pedals, and how it is tried."""
+    made = bench.pedals
+    most, here = pedals.MOST_OPEN_M * MM_PER_M, made.here
+    kept = "" if here.safe else " IT IS MORE HERE: do not paddle with these pedals."
+    return ("GAP, danger to life: a heel or a shoe that slips under or beside a pedal is held. So "
+            "the plates go down to the bottom, out to the sides under the rail, and over it: the "
+            f"thickest round bar that goes by them is {here.bar_m * MM_PER_M:.0f} mm, {most:g} at "
+            f"most (our judgement), and they stay {here.off_m * MM_PER_M:.0f} mm or more off skin "
+            f"and sticks, {pedals.LEAST_OFF_M * MM_PER_M:g} at least.{kept} Try it before the "
+            "skin, a lath held from stick to stick for it, and again with the skin on: push a bar "
+            f"{most:g} mm thick in everywhere, from the keel out and up over the rails; it must go "
+            "through nowhere. Then both shoes, heel first and toes first.")
+
+
+def _places(bench, up):
+    rails, safe = bench.foot_rails, bench.pedals.safe_m
+    tape = bench.seat.footbrace.start_x_m - up.strongback_start_x_m  # of a rail's forward end
+    kept = ("" if safe is None else "The plates are sawn for this paddler's place and keep the gap "
+            f"from tape {both(tape + safe[0])} to {both(tape + safe[1])}; farther away, for "
+            "another paddler, saw new ones to the boat and try them with the bar. ")
+    return (f"Holes {outfit.HOLE_STEP_M * MM_PER_M:g} mm apart: soles from tape "
+            f"{both(tape + rails.soles_m[0])} to {both(tape + rails.soles_m[-1])}, this paddler's "
+            f"{both(tape + rails.set_m)}, with "
+            f"{(rails.set_m - rails.soles_m[0]) * MM_PER_M:.0f} mm left forward of it and "
+            f"{(rails.soles_m[-1] - rails.set_m) * MM_PER_M:.0f} aft: try before boring. {kept}"
+            "Push with all your weight before the skin is on. Sliding footbraces that are bought "
+            "leave more open: what is open round theirs is not worked out here, and is for you to "
+            "close and to try in the same way. Our drawing.")
+
+
+def _thigh_braces(on, bench):
+    found, up = bench.thigh, on.job.setting_up
+    if found is None:
+        yield words(NO_BRACES, TEXT_PT)
+        return
+    base, start = up.baseline_height_m, up.strongback_start_x_m
+    across, view = on.pictured(thigh_view, on.job.fitted.assessed, bench, base, share=0.21)
+    yield view
+    yield words(f"1 : {across}, from astern, at the boards' after end; dashed: the paddler's "
+                f"thighs. A board of 12 mm plywood a side, {both(LONG_M)} long and "
+                f"{both(found.wide_m)} wide, tape {both(found.fore_x_m - start)} to "
+                f"{both(found.aft_x_m - start)}; its underside {both(found.inner_z_m + base)} over "
+                f"the strongback at its inner edge and {both(found.outer_z_m + base)} at the "
+                f"gunwale. Foam {both(found.pad_m)} thick is glued under its inner half with "
+                "contact glue. It lies under the deck from the gunwale to the coaming's wall, "
+                "which it meets at its after end; two lashings to each, round the gunwale and "
+                "through the wall under the deck line, none through the skin. It reaches "
+                f"{both(found.overlap_m)} in over the thigh's outer edge and no farther: seen from "
+                "above it stands outside the opening, so that nothing of it lies over the way out. "
+                "Our drawing, our judgement: leave it out where the paddler comes out less freely "
+                "with it than without.", TEXT_PT)
+
+
+def _hip_pads(on, bench):
+    one, up = bench.hip_pads, on.job.setting_up
+    if one is None:
+        yield words(NO_PADS, TEXT_PT)
+        return
+    base, start = up.baseline_height_m, up.strongback_start_x_m
+    across, view = on.pictured(hip_view, on.job.fitted.assessed, bench, base, share=0.21)
+    yield whole(view, words(
+        f"1 : {across}, from astern, at the sitting bones; dashed: the paddler's hips. Skin bears "
+        f"no pad. A board of plywood {_sizes(one.board_m)} mm a side, edges and corners round, is "
+        f"glued and screwed ({hip_pads.SCREWS} screws 3.5 x {SCREW_MM}, heads flush, in a row "
+        f"along the spacer's middle) to the inner face of {one.spacer}, tape "
+        f"{both(one.fore_x_m - start)} to {both(one.aft_x_m - start)}, from "
+        f"{both(one.low_m + base)} to {both(one.high_m + base)} over the "
+        "strongback: before the skin. On it foam as large, glued with contact glue when the boat "
+        f"is done. {both(one.pad_m)} thick is all the room there is, "
+        f"{both(one.hips_z_m + base)} over the strongback, where the hips are widest: begin with "
+        "half. Our drawing, our judgement: hips turn and slide out freely, or the pad comes off "
+        "again.", TEXT_PT))
+
+
+def _rail_holes(frames, up):
+    return "; ".join(f"{frame.name} " + ", ".join(
+        f"{tenth_text(y)} and {tenth_text(z + up)}"
+        for name, (y, z) in frame.holes if name == foot_rails.RAIL and y > 0.0)
+        for frame in frames if any(name == foot_rails.RAIL for name, _ in frame.holes))
+
+
+def _sizes(size_m):
+    return " x ".join(f"{one * MM_PER_M:g}" for one in size_m)
+
+
+def _listed(lengths_m):
+    return " and ".join(f"{one * MM_PER_M:g}" for one in lengths_m)

@@ -1,0 +1,87 @@
+"""The hip pads: foam on a board a side that is glued and screwed to the spacer beside the hips.
+
+Skin bears nothing, so a pad needs wood behind it, and beside the hips that is the spacer between
+two cockpit frames. What is over of the hips' room is taken from there, not from the skin. Our
+drawing and our judgement: what holds the hips holds the one who wants out.
+"""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from sizer.fit.assess import HIP_HEIGHT_M
+from sizer.shop.boards import sit_x_m
+from sizer.shop.seat import edges_m
+from sizer.shop.spacers import mortise_of
+
+LONG_M = 0.250  # of a pad and its board, its middle at the sitting bones; our drawing
+THICK_M = 0.012  # of the board, from the frames' offcuts; our drawing
+REACH_M = 0.050  # of both under the hips' widest place, at most, and over it; our drawing
+OVER_SEAT_M = 0.018  # from the seat's outer edge up to a board, at least; our drawing
+LEAST_LONG_M = 0.120  # a shorter one is no pad; our judgement
+LEAST_PAD_M = 0.005  # thinner foam is not worth its glue; our judgement
+SCREWS = 4  # of a board, in a row along the spacer's middle; our drawing
+
+
+@dataclass(frozen=True)
+class HipPads:
+    """Where boards and pads are, port and starboard alike; heights over the baseline."""
+
+    spacer: str
+    fore_x_m: float  # of both ends, from the boat's foremost point
+    aft_x_m: float
+    low_m: float
+    high_m: float
+    hips_z_m: float  # where the hips are widest
+    spacer_m: tuple[float, float, float]  # its middle's half-breadth and height there, its height
+    lean_deg: float  # of spacer and board from upright, outward
+    thick_m: float  # of the spacer
+    pad_m: float  # all the room there is for the foam
+
+    @property
+    def board_m(self):
+        """Thickness, length and height of a board."""
+        return (THICK_M, round(self.aft_x_m - self.fore_x_m, 3), round(
+            (self.high_m - self.low_m) / np.cos(np.radians(self.lean_deg)), 3))
+
+    @property
+    def size_m(self):
+        """Thickness, length and height of a pad."""
+        return round(self.pad_m, 3), *self.board_m[1:]
+
+    def face_m(self, z_m, behind_m=0.0):
+        """Half-breadth of the board's inner face at a height, or of what is so far behind it."""
+        half, middle, _ = self.spacer_m
+        lean = np.radians(self.lean_deg)
+        off = (0.5 * self.thick_m + THICK_M - behind_m) / np.cos(lean)
+        return float(half + (z_m - middle) * np.tan(lean) - off)
+
+
+def hip_pads(assessed, patterns, spacers, seat):
+    """The HipPads of an Assessed boat among its FramePatterns and Spacers, over its SeatBuilt; None
+    where no room is over or no spacer is beside the hips."""
+    frames, x = {one.name: one for one in patterns}, sit_x_m(assessed.boat)
+    for one in spacers:
+        ends = max(frames[one.fore].faces_x_m), min(frames[one.aft].faces_x_m)
+        fore, aft = max(ends[0], x - 0.5 * LONG_M), min(ends[1], x + 0.5 * LONG_M)
+        if ends[0] < x < ends[1] and aft - fore >= LEAST_LONG_M:
+            return _beside(assessed, one, frames, ends, (fore, aft),
+                           edges_m(seat)[1][1] + OVER_SEAT_M)
+    return None
+
+
+def _beside(assessed, spacer, frames, ends, span, lowest):
+    (fore, _, turn), (aft, _, next_turn) = (mortise_of(frames[name])
+                                            for name in (spacer.fore, spacer.aft))
+    share = (0.5 * sum(span) - ends[0]) / (ends[1] - ends[0])
+    half, middle = (1.0 - share) * fore + share * aft
+    lean = 90.0 - ((1.0 - share) * turn + share * next_turn)
+    hips = assessed.boat.seat_z_m + HIP_HEIGHT_M
+    tall = 0.5 * spacer.high_m * np.cos(np.radians(lean))
+    found = HipPads(
+        spacer.name, *span, float(max(min(hips - REACH_M, middle - tall), lowest)),
+        float(max(hips + REACH_M, middle + tall)), hips, (float(half), float(middle),
+                                                          spacer.high_m),
+        float(lean), spacer.thickness_m, 0.0)
+    room = found.face_m(hips) - 0.5 * assessed.room.hip_width_m
+    return replace(found, pad_m=float(room)) if room >= LEAST_PAD_M else None

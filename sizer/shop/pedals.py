@@ -1,0 +1,198 @@
+"""The footbrace's pedals as they are made, and what they leave open round them.
+
+A pedal is a plate of plywood across the boat for the sole. It pushes against a block ahead of it in
+the corner with a cheek, which runs on aft beside the shoe on the rail's inner face; two pins behind
+the sole hold cheek and rail together: with one it would turn. A strap bolted across both plates
+makes them one bar from rail to rail: alone, each would break out of its corner.
+
+A plate is sawn to the boat: down to the bottom, out to the sides under the rail and over it, and so
+much off skin and sticks as these need. What is left round it is too narrow for a heel, or for the
+toes of a shoe: a foot that goes in there is held where nobody sees it. Our drawing and our
+judgement throughout.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from shapely.affinity import rotate, translate
+from shapely.geometry import Polygon, box
+
+from sizer.paddler.room import FOOT_REST_ADJUSTMENT_M
+from sizer.shop.boards import hull_at, sticks_at
+from sizer.shop.pattern_checks import PatternCheck, length_check
+from sizer.shop.seat_parts import RAIL_M
+from sizer.shop.shapes import both_sides, largest
+from sizer.units import MM_PER_M
+
+CHEEK_M = (0.012, 0.100, 0.060)  # thickness, length, height; our drawing
+BLOCK_M = (0.020, 0.040)  # in the corner ahead of plate and cheek: along the boat, across it
+THICK_M = 0.012  # of plates and strap; our drawing
+AHEAD_M = THICK_M + BLOCK_M[0]  # of a pedal, of its sole; its cheek and block end there
+INNER_M = 0.010  # a plate's inner edge off the centre line: no foot goes between; our drawing
+OVER_BALL_M = 0.078  # its upper edge over the balls of the feet; our drawing
+OFF_SKIN_M, OFF_STICK_M = 0.012, 0.008  # of it, as it is drawn: skin is pressed in; our judgement
+COARSE_M = 0.003  # of its outline, which is sawn by hand; our drawing
+PLAY_M = 0.002  # of its notch round cheek and rail; our drawing
+STRAP_HALF_M = 0.130  # of the strap off the centre line, at most; our drawing
+STRAP_UNDER_M = 0.020  # its upper edge under the plates'; our drawing
+STRAP_CLEAR_M = 0.003  # from its ends to the blocks, at every place; our drawing
+BOLT_MM = (6, 35)  # thickness and length of the strap's, through both boards; our drawing
+BOLT_M = (0.040, 0.030)  # off the centre line, off its end: the lower and the upper; our drawing
+BOLT_UP_M = (0.035, 0.040)  # over its lower edge, under its upper; our drawing
+SLOT_M = 0.030  # length of a bolt's slot in the strap, as rails draw together; our drawing
+PIN_LONG_M = RAIL_M[0] + CHEEK_M[0] + 0.010  # under its head: on past both for the ring
+MOST_OPEN_M = 0.025  # thinner than a heel or the toes of a shoe; our judgement
+LEAST_OFF_M = 0.005  # from a plate to skin and sticks: they give; our judgement
+FAR_M = 2.0
+FINE_M = 0.0005
+
+
+@dataclass(frozen=True)
+class Opening:
+    """What the pedals leave open at one of the rail's places."""
+
+    sole_m: float  # from the rails' forward ends
+    bar_m: float  # thickness of the thickest round bar that goes by a pedal, but over its top
+    off_m: float  # least from plates and strap to skin and sticks
+
+    @property
+    def safe(self):
+        """Whether neither a foot nor the skin comes to harm there."""
+        return self.bar_m <= MOST_OPEN_M and self.off_m >= LEAST_OFF_M
+
+
+@dataclass(frozen=True, eq=False)
+class Pedals:
+    """The starboard plate as it stands for this paddler, the other its mirror image, and the strap;
+    half-breadths and heights over the baseline."""
+
+    plate_m: np.ndarray  # (n, 2) all round
+    strap_m: tuple[float, float, float]  # half its length, its lower and its upper edge
+    openings: tuple[Opening, ...]  # at each of the rail's places
+    set_m: float  # of them, this paddler's
+
+    @property
+    def size_m(self):
+        """Thickness, width and height of a plate."""
+        return THICK_M, *(round(one, 3) for one in np.ptp(self.plate_m, axis=0).tolist())
+
+    @property
+    def strap_size_m(self):
+        """Thickness, length and height of the strap."""
+        half, low, high = self.strap_m
+        return THICK_M, round(2.0 * half, 3), round(high - low, 3)
+
+    @property
+    def bolts_m(self):
+        """Middles of a side's two bolts: the lower and the upper."""
+        half, low, high = self.strap_m
+        return (BOLT_M[0], low + BOLT_UP_M[0]), (half - BOLT_M[1], high - BOLT_UP_M[1])
+
+    @property
+    def here(self):
+        """The Opening for this paddler."""
+        return next(one for one in self.openings if one.sole_m == self.set_m)
+
+    @property
+    def safe_m(self):
+        """The first and the last place of those next to each other, this paddler's among them,
+        that are safe; None where this paddler's is not."""
+        at = self.openings.index(self.here)
+        if not self.here.safe:
+            return None
+        ahead = next((row for row in range(at, 0, -1) if not self.openings[row - 1].safe), 0)
+        last = len(self.openings) - 1
+        behind = next((row for row in range(at, last) if not self.openings[row + 1].safe), last)
+        return self.openings[ahead].sole_m, self.openings[behind].sole_m
+
+
+@dataclass(frozen=True, eq=False)
+class _Stand:
+    """The boat across at one place of the pedals, over the thickness of a plate."""
+
+    sole_m: float
+    skin: Polygon  # both sides
+    sticks: object
+    cheek: Polygon  # cheek and rail to starboard
+    notch: Polygon  # what is sawn out of the plate round them, to the side
+    block_m: float  # half-breadth of the block's inner edge
+    out_m: float  # of cheek and plate from where they are for this paddler
+
+
+def pedals(boat, rails, start_x_m):
+    """The Pedals on FootRails whose forward ends are at x = `start_x_m`."""
+    stands = [_stand(boat, rails, start_x_m, sole) for sole in rails.soles_m]
+    near = [one for one in stands
+            if abs(one.sole_m - rails.set_m) <= FOOT_REST_ADJUSTMENT_M + FINE_M]
+    plate = _plate(rails, near)
+    half = min(STRAP_HALF_M, min(one.block_m for one in stands) - STRAP_CLEAR_M)
+    strap = half, _strap_low_m(plate, half, rails), rails.ball_z_m + OVER_BALL_M - STRAP_UNDER_M
+    return Pedals(np.asarray(plate.exterior.coords)[:-1], strap,
+                  tuple(_opening(one, plate, strap, rails) for one in stands), rails.set_m)
+
+
+def pedal_checks(made):
+    """Whether Pedals leave no room for a heel for this paddler, and keep off skin and sticks."""
+    here = made.here
+    yield PatternCheck("pedals", "under and beside them", "what a foot could get into",
+                       here.bar_m * MM_PER_M, MOST_OPEN_M * MM_PER_M, "at most", "mm", True,
+                       "thickness of the thickest round bar that goes by the footbrace's pedals "
+                       "there: a heel or a shoe's toes that go in are held")
+    yield length_check("pedals", "under and beside them", "pedals clear of skin and sticks",
+                       here.off_m, "at least", LEAST_OFF_M,
+                       "nearer, they chafe through the skin", hard=False)
+
+
+def _stand(boat, rails, start_x_m, sole):
+    lean, half = rails.lean_deg(sole), rails.half_m(sole)
+    faces = start_x_m + sole - np.array([THICK_M, 0.0])
+    skins = [Polygon([*hull, *(hull[::-1] * (-1.0, 1.0))]) for hull in hull_at(boat, faces)]
+    turn = np.radians(lean)
+
+    def leaning(near, far, high):
+        flat = rotate(box(-far, -0.5 * high, -near, 0.5 * high), -lean, origin=(0.0, 0.0))
+        return translate(flat, half, rails.z_m)
+
+    rail, both = RAIL_M[0], RAIL_M[0] + CHEEK_M[0]
+    return _Stand(
+        sole, skins[0].intersection(skins[1]),
+        shapely.union_all([sticks_at(boat, x) for x in faces]),
+        leaning(rail, both, CHEEK_M[2]).union(leaning(0.0, rail, RAIL_M[1])),
+        leaning(-FAR_M, both, CHEEK_M[2] + 2.0 * PLAY_M),
+        half - (both + BLOCK_M[1]) * np.cos(turn) - 0.5 * CHEEK_M[2] * np.sin(turn),
+        half - rails.half_m(rails.set_m))
+
+
+def _plate(rails, near):
+    """The starboard plate: as far as it may go at each of the places near this paddler's."""
+    rooms = [translate(one.skin.buffer(-OFF_SKIN_M, join_style="mitre").difference(
+        one.sticks.buffer(OFF_STICK_M, join_style="mitre")), -one.out_m) for one in near]
+    top = rails.ball_z_m + OVER_BALL_M
+    notch = next(one.notch for one in near if one.out_m == 0.0)
+    room = shapely.intersection_all([*rooms, box(INNER_M, -FAR_M, FAR_M, top)]).difference(notch)
+    plate = largest(largest(room).simplify(COARSE_M).buffer(0.0))
+    if not plate.is_empty:
+        return plate
+    return box(INNER_M, rails.z_m - 0.5 * RAIL_M[1], 2.0 * INNER_M, top)  # its check fails
+
+
+def _strap_low_m(plate, half_m, rails):
+    """Height of the strap's lower edge: nowhere under the plates'."""
+    middle = plate.intersection(box(0.0, -FAR_M, half_m, rails.ball_z_m))
+    heights = shapely.get_coordinates(middle)[:, 1]
+    return float(max(heights[heights < rails.ball_z_m], default=rails.ball_z_m))
+
+
+def _opening(stand, plate, strap, rails):
+    """The Opening at one place, of a plate that has gone out or in with its rail."""
+    half, low, high = strap
+    wood = both_sides(translate(plate, stand.out_m)).union(box(-half, low, half, high))
+    top = rails.ball_z_m + OVER_BALL_M
+    free = stand.skin.difference(stand.sticks).intersection(box(-FAR_M, -FAR_M, FAR_M, top))
+    free = free.difference(wood).difference(both_sides(stand.cheek.union(stand.notch)))
+    thick = max((2.0 * shapely.maximum_inscribed_circle(one, tolerance=FINE_M).length
+                 for one in getattr(free, "geoms", [free]) if one.area > FINE_M**2), default=0.0)
+    inside = wood.difference(stand.skin).is_empty and not wood.intersects(stand.sticks)
+    off = min(wood.distance(stand.skin.exterior), wood.distance(stand.sticks)) if inside else 0.0
+    return Opening(stand.sole_m, float(thick), float(off))
