@@ -7,7 +7,7 @@ from functools import lru_cache
 from sizer.design.records import DrawnFor
 from sizer.fit.bench_found import sawn_checks
 from sizer.fit.cautions import cautions_for
-from sizer.fit.checks import overall
+from sizer.fit.checks import STATUSES, overall
 from sizer.fit.mishaps import Mishaps, mishap_cautions
 from sizer.fit.person import Person, person_of
 from sizer.fit.reasons import unmet
@@ -16,6 +16,7 @@ from sizer.fit.solve import Fitted, only_fitted, searched, searched_freely
 from sizer.hull.lines import Lines
 from sizer.paddler.room import FolkMeasures, folk_measures
 from sizer.shop.patterns import Patterns, patterns_of
+from sizer.shop.settings import SHOP, Shop
 from sizer.shop.stations import SettingUp, setting_up
 from sizer.stamp import Imprint, Stamp, bench_failures, boat_words, no_job, refusal
 
@@ -35,8 +36,15 @@ class Job:
     folk: FolkMeasures
     cautions: tuple[str, ...]
     solve_ms: float
+    shop: Shop = SHOP  # that the patterns are for
     stamp: Stamp = field(default_factory=no_job)
-    bench_failures: tuple[str, ...] = ()  # known once `stamped` with its bench
+    bench_status: str = "pass"  # known once `stamped` with its bench
+    bench_failures: tuple[str, ...] = ()  # the same
+
+    @property
+    def status(self):
+        """One of STATUSES: of all that is known, with its bench once `stamped` with it."""
+        return max(self.fitted.status, self.bench_status, key=STATUSES.index)
 
     @property
     def mishaps(self) -> Mishaps:
@@ -66,10 +74,11 @@ class Job:
         Parameters
         ----------
         stamp : Stamp; without one the job keeps its own, from `run` that of no job, of the day
-        bench : Bench of the job, whose failures then stand on every file too
+        bench : Bench of the job, whose status and failures then stand on every file too
         """
-        return replace(self, stamp=stamp or self.stamp,
-                       bench_failures=bench_failures(bench) if bench else self.bench_failures)
+        stamped = replace(self, stamp=stamp or self.stamp)
+        return stamped if bench is None else replace(
+            stamped, bench_status=bench.status, bench_failures=bench_failures(bench))
 
 
 def searched_for(requests, lines):
@@ -91,8 +100,9 @@ def _freely(requests, lines):
     return searched_freely(lines, [person_of(one) for one in requests], first.fixed, first.wishes)
 
 
-def run(request, lines, found=None):
-    """Fits a request to a base design's lines; `found` is its own Searched, where known.
+def run(request, lines, found=None, shop=SHOP):
+    """Fits a request to a base design's lines; `found` is its own Searched, where known, `shop` the
+    Shop whose plywood it is sawn from.
 
     Raises
     ------
@@ -102,7 +112,7 @@ def run(request, lines, found=None):
     found = found or searched_for([request], lines)
     person, = found.persons
     fitted = only_fitted(found)
-    patterns = patterns_of(fitted.assessed)
+    patterns = patterns_of(fitted.assessed, shop)
     fitted = _with_checks(fitted, sawn_checks(patterns.checks))
     stations = setting_up(fitted.assessed.boat)
     bias = request.shop_bias.words
@@ -110,7 +120,7 @@ def run(request, lines, found=None):
                 *person.body.cautions, *mishap_cautions(fitted.mishaps),
                 *cautions_for(person.water))
     return Job(request, lines, person, fitted, patterns, stations, folk_measures(person.body),
-               cautions, 1000.0 * (time.perf_counter() - begun))
+               cautions, 1000.0 * (time.perf_counter() - begun), shop)
 
 
 def _with_checks(fitted, more):

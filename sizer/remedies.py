@@ -14,6 +14,7 @@ from sizer.fit.request import Request
 from sizer.fit.solve import fitted_of
 from sizer.hull.lines import Lines
 from sizer.job import run, searched_for
+from sizer.shop.settings import SHOP
 from sizer.units import MM_PER_M
 
 MOST = 3  # remedies told; our judgement
@@ -44,7 +45,7 @@ class Remedy:
         return f"{self.words}: {word} ({', '.join(self.left)})"
 
 
-def remedies(request, lines, fitted, bases):
+def remedies(request, lines, fitted, bases, shop=SHOP):
     """The few remedies of a boat that does not pass; empty where none of those tried helps.
 
     Parameters
@@ -53,6 +54,7 @@ def remedies(request, lines, fitted, bases):
     lines : Lines of its base
     fitted : Fitted with every check, of its Job; None where there is no boat
     bases : {key: Lines} of the other bases to try
+    shop : Shop whose plywood each is sawn from
 
     Returns
     -------
@@ -64,7 +66,7 @@ def remedies(request, lines, fitted, bases):
     found = []
     for kind, words, asked, there, (quick, search) in _candidates(request, lines, fitted, bases):
         if quick < now:  # else the whole job is spared: it cannot help
-            one = _tried(kind, words, asked, there, search)
+            one = _tried(kind, words, asked, there, search, shop)
             if one and STATUSES.index(one.status) < now:
                 found.append(one)
         if len(found) == MOST or (found and found[-1].kind == "base"
@@ -156,10 +158,10 @@ def _quick_many(requests, lines):
             else STATUSES.index(overall(one.checks)) for one in fitted_of(search, False)], search
 
 
-def _tried(kind, words, request, lines, search):
+def _tried(kind, words, request, lines, search, shop):
     """The Remedy with what the whole job says of it; None where there is no boat."""
     try:
-        fitted = run(request, lines, search).fitted
+        fitted = run(request, lines, search, shop).fitted
     except SizerError:
         return None
     left = tuple(check.name for check in fitted.checks

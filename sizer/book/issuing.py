@@ -101,7 +101,8 @@ def _answer(files):
 
 def _made(request, base_text, shop, stamp, measured=""):
     """{file name: bytes}."""
-    job = run(read_request(request), fair_lines(read_design(base_text, request["base"])))
+    job = run(read_request(request), fair_lines(read_design(base_text, request["base"])),
+              shop=shop)
     if measured:
         from sizer.export.built_answer import measured_files
 

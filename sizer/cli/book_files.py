@@ -16,9 +16,9 @@ from sizer.cli.shop_options import shop_of
 from sizer.errors import BadInput, Fault
 from sizer.export.numbers import json_text
 from sizer.fit.cautions import standing_cautions
-from sizer.shop.bench import WORST_LAST
+from sizer.fit.checks import STATUSES
 
-STATUSES = ("pattern_status", "fairness_status")  # of the bench, in an answer
+OF_BENCH = ("pattern_status", "fairness_status")  # of the bench, in an answer
 
 
 def export(book, given):
@@ -82,8 +82,8 @@ def _written(book, one, files, out, **more):
         raise BadInput([*error.faults, Fault("revision", f"{one.code} {one.letter}", "stands in "
                                              "the book; `book print` writes its files")]) from error
     answer = json.loads(one.answer)
-    of_bench = {name: answer["bench"][name] for name in STATUSES}
-    status = max(answer["status"], *of_bench.values(), key=WORST_LAST.index)
+    of_bench = {name: answer["bench"][name] for name in OF_BENCH}
+    status = max(answer["status"], *of_bench.values(), key=STATUSES.index)
     told(book, code=one.code, revision=one.letter, date=one.date, replaces=one.replaces,
          out=str(out), files=list(files), status=status, fit_status=answer["status"], **of_bench,
          cautions=answer["cautions"], **more)

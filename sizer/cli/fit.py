@@ -42,46 +42,47 @@ def build(given):
     """Writes the shop package of a request; returns 1 where something of it fails."""
     from sizer.export.package import parts  # the writers of DXF and PDF load where they are wanted
 
-    return _written(given, given.request.job(), parts)
+    return _written(given, given.request, parts)
 
 
 def plans(given):
     """Writes the plan set and the kit of a request, or of a base as drawn; returns as `build`."""
     from sizer.export.package import plan_set
 
-    return _written(given, given.design.job(), plan_set)
+    return _written(given, given.design, plan_set)
 
 
-def _written(given, job, files_of):
-    """Writes the files that `files_of` makes of a Job and its Bench, and tells how they stand."""
-    from sizer.shop.bench import bench_of, bench_status
+def _written(given, asked, files_of):
+    """Writes what `files_of` makes of a Given's Job and its Bench, and tells how they stand."""
+    from sizer.shop.bench import bench_of
 
-    bench = bench_of(job, shop_of(given))
+    shop = shop_of(given)
+    job = asked.job(shop)
+    bench = bench_of(job, shop)
     job = job.stamped(stamp_of(given), bench)
     files = dict(files_of(job, bench))
     write_folder(files, given.out)
-    status = bench_status(job, bench)
     print(json_text({"job": imprint_answer(job.imprint), "out": str(given.out),
-                     "files": list(files), "status": status,
+                     "files": list(files), "status": job.status,
                      "fit_status": job.fitted.status, "pattern_status": bench.pattern_status,
                      "fairness_status": bench.fairness_status, "cautions": list(job.cautions)}))
-    return 1 if status == "fail" else 0
+    return 1 if job.status == "fail" else 0
 
 
 def quote(given):
     """Writes a quote and prints hours and cost behind it; returns 1 where the boat fails."""
     from sizer.export.quote import cost_answer, quote_pdf
-    from sizer.shop.bench import bench_of, bench_status
+    from sizer.shop.bench import bench_of
     from sizer.shop.cost import cost_of
 
-    job, money = given.request.job(), money_of(given)
-    bench = bench_of(job, shop_of(given))
+    shop, money = shop_of(given), money_of(given)
+    job = given.request.job(shop)
+    bench = bench_of(job, shop)
     job, cost = job.stamped(stamp_of(given), bench), cost_of(bench, money)
     write_new(given.out, quote_pdf(job, bench, cost, money, given.paper))
-    status = bench_status(job, bench)
-    print(json_text({"job": imprint_answer(job.imprint), "out": given.out, "status": status,
+    print(json_text({"job": imprint_answer(job.imprint), "out": given.out, "status": job.status,
                      "cost": cost_answer(cost, money), "cautions": list(job.cautions)}))
-    return 1 if status == "fail" else 0
+    return 1 if job.status == "fail" else 0
 
 
 COMMANDS = (

@@ -17,6 +17,7 @@ from sizer.hull.boat import scaled_boat
 from sizer.hull.lines import Lines, fair_lines
 from sizer.hull.scale import Scaling
 from sizer.job import run
+from sizer.shop.settings import SHOP
 from sizer.stamp import Imprint, boat_words
 
 EXAMPLE_REQUEST = (
@@ -33,9 +34,9 @@ class Given:
     lines: Lines
     request: Request | None = None
 
-    def job(self):
+    def job(self, shop=SHOP):
         """The Job of the request, or of the base's own paddler with nothing scaled."""
-        return run(self.request or drawn_request(self.base, self.lines), self.lines)
+        return run(self.request or drawn_request(self.base, self.lines), self.lines, shop=shop)
 
     def boat(self, stamp):
         """(Boat, Imprint) of the request's fitted boat, or of the base as drawn."""

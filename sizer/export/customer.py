@@ -54,7 +54,7 @@ def customer_pdf(job, bench):
     return document(
         f"{assessed.boat.design.name}, fitted",
         [picture, words(f"Scale 1 : {one_to}. Toned: the water with the load below."),
-         words(overall_words(job.fitted), face=BOLD),
+         words(overall_words(job), face=BOLD),
          words(odds_sentence(job.fitted.odds_all_hard)),
          *heading("Size"), *map(words, size_words(assessed.boat)),
          *heading("Fitted for"), words(whom_words(job)), *map(words, load_words(job)),
@@ -74,11 +74,12 @@ def owners_picture(assessed, room_mm):
                           scales=SCALES)
 
 
-def overall_words(fitted):
-    """Whether a Fitted boat passes, and which checks fail or caution."""
-    named = {status: ", ".join(one.name for one in fitted.checks if one.status == status)
+def overall_words(job):
+    """Whether a Job's boat passes, and which checks fail or caution."""
+    named = {status: ", ".join((*(one.name for one in job.fitted.checks if one.status == status),
+                                *(job.bench_failures if status == "fail" else ())))
              for status in ("fail", "caution")}
-    return OVERALL[fitted.status] + "".join(
+    return OVERALL[job.status] + "".join(
         f" {lead}: {named[status]}." for status, lead in (
             ("fail", "It fails"), ("caution", "Caution")) if named[status])
 

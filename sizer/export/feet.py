@@ -28,7 +28,7 @@ PASSES = {"pass": "This boat passes all its checks.",
 
 def foot(job, where=COVER):
     """The words at the foot of a Job's pages, whose cautions stand whole at COVER or LAST."""
-    return (f"CAUTION. Calculated, not a trial. {PASSES[job.fitted.status]} Read every caution "
+    return (f"CAUTION. Calculated, not a trial. {PASSES[job.status]} Read every caution "
             f"{where} before you cut, and again before you launch. Wear a fastened PFD (buoyancy "
             "aid), dress for the water, practise wet exits, float bags tied in at both ends.")
 

@@ -47,7 +47,7 @@ def job_csv(job, title, shown, header, rows, notes):
     is, its notes, its rounding and the cautions."""
     boat = job.fitted.assessed.boat
     sizes = " x ".join(length_text(size, shown.unit) for size in main_sizes_mm(boat))
-    what = f"{title}: {boat.design.name}, {sizes}; checks: {CHECKS_WORDS[job.fitted.status]}"
+    what = f"{title}: {boat.design.name}, {sizes}; checks: {CHECKS_WORDS[job.status]}"
     if shown.unit == "in":
         notes = (*notes, f"Fractions are to the nearest 1/{MARK_PARTS} in; rounding moves no "
                  f"length here by more than {shown.worst_mm:.2f} mm")

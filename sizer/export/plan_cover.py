@@ -50,7 +50,7 @@ def _blocks(job, bench, numbered, inner, sizes):
                 f"{_listed(shop.cloth_widths_m)} mm wide.", small_pt)
     yield picture
     yield words(f"Scale 1 : {one_to}. Toned: the water with the load below.", small_pt)
-    yield words(overall_words(job.fitted), face=BOLD)
+    yield words(overall_words(job), face=BOLD)
     yield words(" ".join((f"{odds_met(job.fitted.odds_all_hard)}.",
                           *size_words(boat), *load_words(job), whom_words(job),
                           _drawn_for(boat.design))), body_pt)

@@ -36,7 +36,7 @@ def quote_pdf(job, bench, cost, money, paper=USUAL_PAPER):
         f"Quote: {boat.design.name}", [
             *(put(line, BOLD) for line in [money.shop_name] if line),
             picture, put(f"Scale 1 : {one_to}."),
-            put(overall_words(job.fitted), BOLD),
+            put(overall_words(job), BOLD),
             *map(put, size_words(boat)), *map(put, load_words(job)),
             put("Load range: from this paddler without gear up to that load. More gear or another "
                 "paddler needs another fit."),

@@ -70,10 +70,11 @@ def range_files(found, choice, rows, answer, progress=lambda done, of, words: No
     return {imprint.stamp.named(name): data for name, data in files.items()}
 
 
-def size_job(found, size):
+def size_job(found, size, shop=SHOP):
     """The Job of a Size for the paddler it is drawn for: the same boat, its dimensions held."""
     setting = found.setting
-    return run(request_for(size.hull, size.drawn, setting.trip), setting.lines)
+    return run(request_for(size.hull, size.drawn, setting.trip), setting.lines,
+               shop=shop)
 
 
 def range_zip(found, choice, progress=lambda done, of, words: None, stamp=None, shop=SHOP):
@@ -86,7 +87,7 @@ def range_zip(found, choice, progress=lambda done, of, words: None, stamp=None, 
     for done, size in enumerate(choice.sizes):
         folder = stamp.named(size.name.replace(" ", "-"))
         progress(done, len(choice.sizes), f"shop package of {size.name}")
-        job = size_job(found, size)
+        job = size_job(found, size, shop)
         bench = bench_of(job, shop)
         request = size_request(found, size) | {
             JOB: imprint_answer(job.stamped(stamp, bench).imprint)}

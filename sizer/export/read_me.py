@@ -90,7 +90,7 @@ def _fit(job):
 
 
 def _checks(job, bench):
-    yield f"  The boat's checks: {CHECKS_WORDS[job.fitted.status]}"
+    yield f"  The boat's checks: {CHECKS_WORDS[job.status]}"
     yield from _paragraphs(map(check_words, (one for one in job.fitted.checks
                                              if one.status != "pass")), "    - ")
     yield f"  The patterns' checks: {CHECKS_WORDS[bench.pattern_status]}"

@@ -38,7 +38,7 @@ def seat_sheet(on, bench, high_mm=ROOM_MM[1], items=True):
     one_to, picture = scaled_picture(lambda letters: seat_views(seat, on.boat, letters),
                                      (ROOM_MM[0], high_mm), LETTERS_MM, SCALES)
     return on.sheet(
-        words(f"The boat's checks: {CHECKS_WORDS[job.fitted.status]}.", face=BOLD),
+        words(f"The boat's checks: {CHECKS_WORDS[job.status]}.", face=BOLD),
         picture,
         words(f"Scale 1 : {one_to}, whole mm. Left: from above, bow on the left. Right: the "
               "section under the sitting bones, seen from astern."),

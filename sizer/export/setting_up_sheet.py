@@ -78,7 +78,7 @@ def _picture(on, bench):
     one_to, picture = on.pictured(strongback_drawing, job, bench, less_mm=WORDS_MM,
                                   letters_mm=LETTERS_MM, scales=SCALES)
     yield words(f"{sized(boat.length_m)} long, {sized(boat.beam_m)} wide; "
-                f"checks: {CHECKS_WORDS[job.fitted.status]}; {odds_met(job.fitted.odds_all_hard)}. "
+                f"checks: {CHECKS_WORDS[job.status]}; {odds_met(job.fitted.odds_all_hard)}. "
                 f"Strongback {marked(marks.strongback_m)} long; all marks in one "
                 "tape pull from its forward end, the datum, which stands "
                 f"{marked(up.strongback_start_x_m)} aft of the bow. Mark the reference face; the "

@@ -79,7 +79,7 @@ def _card(job, bench, stick, name, inner, sizes):
                 f"{_both(over_all_m(stick))} over all, from long point to long point; on the tape "
                 f"{_both(stick.length_m)}. Cut {_both(stick.cut_m)}: tape 0 is marked "
                 f"{_both(ALLOWANCE_M)} in from the rough forward end. The boat's checks: "
-                f"{CHECKS_WORDS[job.fitted.status]}.", words_pt)
+                f"{CHECKS_WORDS[job.status]}.", words_pt)
     yield picture
     yield words(f"Outer face{', port' if one.count > 1 else ''}, bow on the left, 1 : {one_to} "
                 f"along, 1 : {one_to / ACROSS:.3g} across; one tape pull along its {line}. Of a "

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from sizer.drawing.record import Drawing
+from sizer.fit.checks import STATUSES
 from sizer.hull.fairness import Unfairness, fairness, worst_status
 from sizer.shop.bag_ties import BagTie, bag_ties
 from sizer.shop.bench_marks import BenchMarks, bench_marks
@@ -31,8 +32,6 @@ from sizer.shop.sundries import bench_items, outfit_items
 from sizer.shop.thigh import ThighBraces, thigh_braces
 from sizer.shop.ties import tie_items, tie_loops_m
 from sizer.shop.tools import tool_items
-
-WORST_LAST = ("pass", "caution", "fail")
 
 
 @dataclass(frozen=True, eq=False)
@@ -72,6 +71,11 @@ class Bench:
         return pedal_piece(self.pedals)
 
     @property
+    def status(self):
+        """The worst status of patterns and sticks."""
+        return max(self.pattern_status, self.fairness_status, key=STATUSES.index)
+
+    @property
     def pattern_status(self):
         """The worst status among the pattern checks."""
         return worst_status(self.checks)
@@ -91,7 +95,8 @@ def bench_of(job, shop=SHOP):
     """
     assessed = job.fitted.assessed
     boat, design = assessed.boat, assessed.boat.design
-    made = patterns_of(assessed, shop) if shop.plywoods else job.patterns
+    same = shop.plywoods == job.shop.plywoods
+    made = job.patterns if same else patterns_of(assessed, shop)
     drawings = (*map(frame_drawing, made.frames), *map(stem_drawing, made.stems))
     sticks, between = stringer_list(boat, shop.stock_lengths_m), spacers(made.frames)
     laid = layouts([*_sheeted(drawings, design), *_small(between, made.seat, design)], shop,
@@ -131,9 +136,3 @@ def _small(between, seat, design):
 def bags_l(swamped):
     """Litres of the bow and stern float bags to buy: those that fill the ends."""
     return swamped.bow_l, swamped.stern_l
-
-
-def bench_status(job, bench):
-    """The worst of the job's own status, its patterns' and its sticks' fairness."""
-    return max((job.fitted.status, bench.pattern_status, bench.fairness_status),
-               key=WORST_LAST.index)

@@ -23,6 +23,7 @@ RELIEFS = ("dog-bone", "t-bone", "none")
 PATTERNS = ("whole", "half")
 CUTTER_MM = (1.0, 25.0)  # diameters of router cutters, generously; our judgement
 PLYWOOD_MM = (2.0, 80.0)  # generously; our judgement
+TRUE_SHARE = (0.75, 1.15)  # of its nominal that plywood measures; our judgement
 SHEET_MM = (300.0, 5000.0)  # sides of a sheet of plywood, generously; our judgement
 STOCK_MM = (1800.0, 12_000.0)  # lengths of stock that are taken; our judgement
 CLOTH_MM = (500.0, 5000.0)  # widths of cloth that are woven, generously; our judgement
@@ -133,7 +134,19 @@ def shop_words(shop):
 
 
 def tidy(shop):
-    """The same Shop: a sheet's longer side first, lengths and widths rising, none twice."""
+    """The same Shop: a sheet's longer side first, lengths and widths rising, none twice.
+
+    Raises
+    ------
+    BadInput, where a plywood measures quite another thickness than it is sold under.
+    """
+    slips = [Fault("plywood", f"{one.nominal_m * MM_PER_M:g} = {one.true_m * MM_PER_M:g}",
+                   "a true thickness of {:g} to {:g} mm; measure a sheet, or name what it is sold "
+                   "under".format(*(share * one.nominal_m * MM_PER_M for share in TRUE_SHARE)))
+             for one in shop.plywoods
+             if not TRUE_SHARE[0] <= one.true_m / one.nominal_m <= TRUE_SHARE[1]]
+    if slips:
+        raise BadInput(slips)
     return replace(shop, sheet_m=tuple(sorted(shop.sheet_m, reverse=True)),
                    stock_lengths_m=tuple(sorted(set(shop.stock_lengths_m))),
                    cloth_widths_m=tuple(sorted(set(shop.cloth_widths_m))))

@@ -37,7 +37,7 @@ def figures(job, bench):
 
 
 def _prepared(job, bench):
-    rim, shop_status = bench.materials.coaming, job.fitted.status
+    rim, status = bench.materials.coaming, job.status
     tall = max(bench.frames, key=lambda one: one.section.skin_m[:, 0].max())
     left, low, right, high = tall.wood.bounds
     strips = rim.strips
@@ -48,7 +48,7 @@ def _prepared(job, bench):
         "line": job.imprint.line,
         "verdict": {"pass": "The boat passes all its checks",
                     "caution": "The boat passes with caution: read what is marked on the cover",
-                    "fail": "THE BOAT DOES NOT PASS: stop here"}[shop_status],
+                    "fail": "THE BOAT DOES NOT PASS: stop here"}[status],
         "play": f"{CLEARANCE_M * MM_PER_M:g} mm", "joined": JOINED_WITHIN, "bars": BARS,
         "hole": HOLE_SIZE,
         "plywood_parts": f"{len(bench.frames)} frames and {len(bench.stems)} stems",

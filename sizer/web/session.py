@@ -11,6 +11,7 @@ from sizer.hull.boat import scaled_boat
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
 from sizer.job import run
+from sizer.web.keeping import shop_now
 from sizer.web.state import kept
 
 OWN = "own"  # the key of an uploaded base design
@@ -60,8 +61,9 @@ def job_for(one, base=None):
     if base not in (None, one.base):
         one = one.on(base)
     request = one.request()
-    of = repr(request), one.own_design if one.base == OWN else None
-    return kept("jobs", of, lambda: _run(one, request), MOST_JOBS)
+    shop = shop_now()
+    of = repr(request), one.own_design if one.base == OWN else None, shop.plywoods
+    return kept("jobs", of, lambda: _run(one, request, shop), MOST_JOBS)
 
 
 def study_for(job):
@@ -69,9 +71,9 @@ def study_for(job):
     return kept("study", job, lambda: study(job.fitted.assessed, job.mishaps.rigid))
 
 
-def _run(one, request):
+def _run(one, request, shop):
     try:
-        return run(read_request(request), lines_of(one, request["base"])), ()
+        return run(read_request(request), lines_of(one, request["base"]), shop=shop), ()
     except BadInput as error:
         return None, tuple(str(fault) for fault in error.faults)
     except SizerError as error:

@@ -15,7 +15,7 @@ from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
 from sizer.hydro.water import water_at
 from sizer.job import run
-from sizer.shop.bench import bench_of, bench_status
+from sizer.shop.bench import bench_of
 from sizer.shop.pattern_checks import PatternCheck
 
 BODY = {"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}
@@ -48,7 +48,7 @@ def test_a_hollow_ridge_is_a_failed_check_of_the_fit_that_names_its_place(hollow
     worst = max(fairness(job.fitted.assessed.boat), key=lambda one: abs(one.offset_m) / one.fail_m)
     assert check.value == pytest.approx(1000.0 * abs(worst.offset_m))
     bench = bench_of(job)
-    assert bench_status(job, bench) == job.fitted.status
+    assert job.stamped(bench=bench).status == job.fitted.status
     assert bench.fairness_status == "fail"
     assert frame in " ".join(one.place for one in bench.unfair)
 
@@ -109,6 +109,6 @@ def test_a_pattern_that_does_not_hold_fails_the_job_and_its_bench(base_lines, mo
                           "mm", True, "thin")
     monkeypatch.setattr("sizer.shop.patterns.pattern_checks", lambda frames: (broken,))
     job = run(request, lines)
-    assert job.fitted.status == bench_status(job, bench_of(job)) == "fail"
+    assert job.fitted.status == job.stamped(bench=bench_of(job)).status == "fail"
     assert [one.name for one in job.fitted.checks if one.status == "fail"] == ["patterns hold"]
     assert any("F3, behind chine" in one for one in job.cautions)

@@ -21,7 +21,7 @@ from sizer.hull.lines import fair_lines
 from sizer.hull.redraw import redrawn
 from sizer.hull.scale import Scaling
 from sizer.job import run
-from sizer.shop.bench import bench_of, bench_status
+from sizer.shop.bench import bench_of
 from tests.knocks.conftest import NAMED, answered, knocks
 from tests.knocks.test_odd_requests import asked, paddlers
 
@@ -111,7 +111,7 @@ def test_a_changed_design_is_refused_with_its_place_or_built(base, how, asked_by
         return
     event(job.fitted.status)
     assert job.fitted.status in STATUSES
-    assert bench_status(job, bench) == job.fitted.status
+    assert job.stamped(bench=bench).status == job.fitted.status
     assert all(drawing.strokes for drawing in bench.pieces)
 
 

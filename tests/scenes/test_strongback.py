@@ -15,7 +15,6 @@ from sizer.scenes.hull_views import RING
 from sizer.scenes.long_views import owners_drawing
 from sizer.scenes.risers import risers_drawing
 from sizer.scenes.strongback import strongback_drawing
-from sizer.shop.bench import bench_status
 from tests.conftest import BASE_NAMES
 
 LETTERS_M = 0.052  # 2.6 mm on paper at 1 : 20
@@ -36,7 +35,7 @@ def test_no_pattern_of_a_base_fails_and_the_status_is_the_worst(job, bench):
     assert [check for check in bench.checks if check.status == "fail"] == []
     failing = replace(bench, checks=(replace(bench.checks[0], value=-9e9, sense="at least",
                                              hard=True),))
-    assert bench_status(job, failing) == "fail"
+    assert job.stamped(bench=failing).status == "fail"
 
 
 def upright_lines(plan):

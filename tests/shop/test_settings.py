@@ -36,7 +36,7 @@ def test_toml_and_json_say_the_same():
 
 @given(cutter=st.floats(1.0, 25.0), relief=st.sampled_from(RELIEFS),
        stock=st.lists(st.integers(1800, 12_000), min_size=1, max_size=4),
-       true=st.floats(9.0, 15.0))
+       true=st.floats(9.5, 13.5))
 def test_what_is_written_is_read_again(cutter, relief, stock, true):
     text = json.dumps({"cutter_mm": cutter, "relief": relief, "stock_lengths_mm": stock,
                        "plywood": [{"nominal_mm": 12, "true_mm": true}]})

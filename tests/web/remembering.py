@@ -15,14 +15,15 @@ def remember(put):
                         (trade, "sweep")):
         put(place, name, lru_cache(64)(getattr(place, name)))
     found = lru_cache(64)(_on_pairs(mend.remedies))
-    put(mend, "remedies", lambda request, lines, fitted, others: found(
-        request, lines, fitted, tuple(others.items())))
+    put(mend, "remedies", lambda request, lines, fitted, others, shop: found(
+        request, lines, fitted, tuple(others.items()), shop))
     put(trade, "passing_map", _told_once(trade.passing_map))
 
 
 def _on_pairs(work):
     """The work on bases that are given as pairs: a dict has no hash."""
-    return lambda request, lines, fitted, others: work(request, lines, fitted, dict(others))
+    return lambda request, lines, fitted, others, shop: work(
+        request, lines, fitted, dict(others), shop)
 
 
 def _told_once(work):

@@ -9,6 +9,7 @@ from sizer.errors import SizerError
 from sizer.fit.request import read_request
 from sizer.remedies import remedies
 from sizer.web.figures import typed_text
+from sizer.web.keeping import shop_now
 from sizer.web.look import note_html, put, status_html
 from sizer.web.session import base_keys, lines_of
 from sizer.web.state import act, change, draft, go, kept
@@ -54,7 +55,8 @@ def _found(one, job):
         request = job.request if job else read_request(one.request())
         others = {key: lines_of(one, key) for key in base_keys(one) if key != one.base}
         with out_of_turn():
-            return remedies(request, lines_of(one, one.base), job and job.fitted, others)
+            return remedies(request, lines_of(one, one.base), job and job.fitted, others,
+                            shop_now())
     except SizerError:
         return None  # what is entered is at fault, and said so elsewhere
 
