@@ -1,7 +1,7 @@
 """The seat's pieces to cut at full size, flat with the bow on the left, and its way to the skin."""
 
 import numpy as np
-from shapely.geometry import LineString, Polygon
+from shapely.geometry import LineString, Polygon, box
 from shapely.ops import nearest_points, unary_union
 
 from sizer.drawing.record import LETTER_WIDTH, Circle, Drawing, Path, Text, side_by_side
@@ -68,8 +68,11 @@ def _notes(seat):
 
 
 def least_clear_m(seat, boat):
-    """The two nearest places of seat and skin where one sits; what lies on a stick is bevelled."""
-    whole = unary_union([Polygon(board.section_m) for board in seat.boards])
+    """The two nearest places of seat and skin where one sits; what lies on a stick is bevelled, and
+    beyond its rest on the outermost a seat has that stick between itself and the skin."""
+    edge = np.interp(seat.sit_x_m, boat.seat.x_m, boat.seat.half_m[:, -1])
+    whole = unary_union([Polygon(board.section_m) for board in seat.boards]).intersection(
+        box(0.0, -1.0, edge, 1.0))
     free = whole.difference(sticks_at(boat, seat.sit_x_m))
     skin = LineString(hull_at(boat, [seat.sit_x_m])[0])
     return tuple((float(one.x), float(one.y)) for one in nearest_points(free, skin))

@@ -158,7 +158,7 @@ def test_the_footbrace_moves_between_two_frames_that_hold_its_rails(assessed, se
 
 
 def test_what_is_dimensioned_as_clear_is_the_shortest_way_to_the_skin(assessed, seat):
-    """Tried along the skin by points, on what does not lie on a stick."""
+    """Tried along the seat, as far out as it rests, by points that do not lie on a stick."""
     boat = assessed.boat
     at, to = least_clear_m(seat, boat)
     skin = LineString(hull_at(boat, [seat.sit_x_m])[0])
@@ -167,8 +167,11 @@ def test_what_is_dimensioned_as_clear_is_the_shortest_way_to_the_skin(assessed, 
     corners = [Point(one) for board in seat.boards for one in np.concatenate(
         [np.linspace(start, end, 60) for start, end in zip(
             board.section_m[:-1], board.section_m[1:], strict=True)])]
-    tried = min(skin.distance(one) for one in corners if not sticks.contains(one))
+    rests = boat.seat.half_m.max() + 1e-3
+    tried = min(skin.distance(one) for one in corners
+                if one.x < rests and not sticks.contains(one))
     assert np.hypot(*np.subtract(at, to)) == pytest.approx(tried, abs=3e-4)
+    assert seat.clear_of_skin_m < tried + 1e-4, "the least, the paddler on it, can be no more"
 
 
 def test_views_show_the_skin_where_one_sits(assessed, seat):
