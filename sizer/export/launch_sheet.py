@@ -37,6 +37,17 @@ def launch_pdf(job, paper=USUAL_PAPER):
         *heading("Who, when and where"), words(WHO)))
 
 
+def first_weight_words(job):
+    """What the trial may begin with, in one sentence for the order of work."""
+    assessed = job.fitted.assessed
+    weights = trial_weights(assessed, *expected(assessed)["gm_m"])
+    if weights.safest_kg <= 0.0:
+        return "none with weights, as calculated this boat may not stand up by itself."
+    return (f"begin with at most {_kg(weights.safest_kg)}, "
+            f"{both_text(weights.off_centre_m * MM_PER_M)} off the centre on the side deck; "
+            f"{_kg(weights.turns_over_kg)} there turn it over.")
+
+
 def _choices(lot):
     """A box before each, and no line parts the two."""
     return words("     ".join(f"[   ] {said}".replace(" ", NO_BREAK) for _, said in lot))

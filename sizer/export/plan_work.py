@@ -6,6 +6,7 @@ from reportlab.platypus import Table
 
 from sizer.drawing.marks import box
 from sizer.drawing.record import Drawing
+from sizer.export.launch_sheet import first_weight_words
 from sizer.export.pages import Picture, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.sheet_pages import SheetPages
@@ -16,16 +17,21 @@ from sizer.shop.work_figures import figures
 from sizer.units import MM_PER_M
 
 WORK = "Order of work"  # its title
-SHARES = (0.9, 9.0, 7.6, 4.4)  # of the width: number and box, do, check, why
+SHARES = (0.9, 10.9, 6.6, 3.5)  # of the width: number and box, do, check, why
 BODY_PT = 8.0
 BOX_MM = 4.0  # side of the box to tick
 PAD = (("LEFT", 2.0), ("RIGHT", 4.0), ("TOP", 0.5), ("BOTTOM", 0.5))
 DANGER = HexColor("#e8e8e8")
 
 
+def told_figures(job, bench):
+    """{name: words} of every {name} in the steps, the launch sheet's among them."""
+    return {**figures(job, bench), "first_weight": first_weight_words(job)}
+
+
 def work_sheet(on, bench, numbered):
     """The checklist of a job, led by where its drawings are: (sheet's number, title)s."""
-    steps = filled(figures(on.job, bench))
+    steps = filled(told_figures(on.job, bench))
     hours = cost_of(bench, USUAL[1])
     rows = [[words(text, BODY_PT, BOLD) for text in ("", "do", "check before you go on", "why")]]
     style = [("BACKGROUND", (0, 0), (-1, 0), lightgrey), ("VALIGN", (0, 0), (-1, -1), "TOP"),

@@ -19,6 +19,7 @@ from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
 from sizer.shop.sundries import BEAM_M, TACK_STEP_M
 from sizer.shop.thigh import OVER_THIGH_M
+from sizer.shop.work_boarding import boarding_words
 from sizer.shop.work_parts import made_words
 from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
 
@@ -33,7 +34,8 @@ def figures(job, bench):
     """{name: words} of a Job and its Bench for `sizer.shop.work.filled`."""
     return {**_prepared(job, bench), **_set_up(job, bench), **_sticks(job, bench),
             **_tied(bench), **_fitted_out(job, bench), **_skinned(job, bench),
-            **_afloat(job, bench), **made_words(bench)}
+            **_afloat(job, bench), **made_words(bench),
+            **boarding_words(job, bench)}
 
 
 def _prepared(job, bench):

@@ -1,9 +1,15 @@
 """The order of work: its records."""
 
-import pytest
+import io
+import re
+from itertools import pairwise
 
+import pytest
+from pypdf import PdfReader
+
+from sizer.export.launch_sheet import launch_pdf
+from sizer.export.plan_work import told_figures
 from sizer.shop.work import HOURS, PHASES, filled, steps
-from sizer.shop.work_figures import figures
 
 
 def test_steps_have_keys_of_their_own_in_the_order_of_their_phases():
@@ -18,7 +24,7 @@ def test_every_small_part_is_made_in_a_step_that_names_the_sheet_with_its_sizes(
                                                                               middle_bench):
     """From the parts to buy and cut, which say what is sawn from a sheet or its offcuts."""
     job, bench = middle_job(base), middle_bench(base)
-    made = {step.key: step.do for step in filled(figures(job, bench))}
+    made = {step.key: step.do for step in filled(told_figures(job, bench))}
     sawn = made["plywood"]
     for one in bench.spacers:
         assert f"2 of {one.name}" in sawn
@@ -43,6 +49,43 @@ def test_every_small_part_is_made_in_a_step_that_names_the_sheet_with_its_sizes(
     assert "no step is left under the skin" in made["fair"]
 
 
+@pytest.mark.parametrize("base", ["day-boat", "long-tourer", "steady-boat"])
+def test_getting_in_afloat_is_told_with_the_frames_that_bear_a_hand(base, middle_job, middle_bench):
+    """The rim's free stretches and the supports between them make up the opening's length."""
+    job, bench = middle_job(base), middle_bench(base)
+    step = next(one for one in filled(told_figures(job, bench)) if one.key == "boarding")
+    boat = job.fitted.assessed.boat
+    front, back = boat.opening.front_x_m, boat.opening.back_x_m
+    inside = [(frame.name, x) for frame, x in zip(boat.design.frames, boat.frame_x_m, strict=True)
+              if front < x < back]
+    behind = next(frame.name for frame, x in zip(boat.design.frames, boat.frame_x_m, strict=True)
+                  if x >= back)
+    assert f"gunwales at {behind}, " in step.do
+    assert all(f"gunwales at {name}, {1000 * (back - x):.0f} mm" in step.do for name, x in inside)
+    places = [front, *(x for _, x in inside), back]
+    told = [int(one) for one in re.findall(r"(\d+) mm \(", step.check)]
+    assert told == [round(1000 * (to - at)) for at, to in pairwise(places)]
+    assert max(told) > 300  # a stretch that a hand would find
+    assert "Take instruction first" in step.do
+    assert "no spray deck" in step.do
+    assert "instructor" in step.danger
+
+
+@pytest.mark.parametrize("base", ["day-boat", "long-tourer", "steady-boat"])
+def test_the_launch_step_keeps_the_launch_sheets_rules(base, middle_job, middle_bench):
+    job = middle_job(base)
+    step = next(one for one in filled(told_figures(job, middle_bench(base)))
+                if one.key == "launch")
+    sheet = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(
+        launch_pdf(job))).pages).split())
+    assert "launch.pdf" in step.do
+    assert "NO SPRAY DECK" in step.do
+    assert "no spray deck" in sheet
+    first = re.search(r"at most ([\d.]+ kg \([\d.]+ lb\)), (\d+ mm)", step.do)
+    assert f"Begin with at most {first[1]}, {first[2]}" in sheet
+    assert re.search(r"([\d.]+ kg) \([\d.]+ lb\) there turn it over", step.do)[1] in sheet
+
+
 def test_what_a_trade_insists_on_comes_before_what_it_would_spoil():
     at = {one.key: row for row, one in enumerate(steps())}
     for first, then in (("strongback", "frames"), ("risers", "frames"), ("frames", "gunwales"),
@@ -50,13 +93,15 @@ def test_what_a_trade_insists_on_comes_before_what_it_would_spoil():
                         ("fair", "trim"),
                         ("sit", "trim"), ("oil", "lash"), ("lash", "coaming-fit"),
                         ("outfit", "skin"), ("coaming-fit", "skin"), ("skin", "sew"),
-                        ("sew", "coat"), ("bags", "launch"), ("wet-exit", "launch")):
+                        ("sew", "coat"), ("bags", "launch"), ("wet-exit", "launch"),
+                        ("wet-exit", "boarding"), ("bags", "boarding"), ("boarding", "launch")):
         assert at[first] < at[then], (first, then)
 
 
 @pytest.mark.parametrize(("key", "word"), [
     ("plywood", "Dust"), ("oil", "CATCH FIRE BY THEMSELVES"), ("scarfs", "Epoxy"),
     ("coaming-bend", "Epoxy"), ("coat", "mask"), ("trim", "saw"), ("wet-exit", "Never alone"),
+    ("boarding", "No weight on rim"),
     ("launch", "Not alone"), ("bags", "Never launch without both bags")])
 def test_the_caution_stands_at_the_step_where_the_danger_is(key, word):
     assert word in next(one for one in steps() if one.key == key).danger
