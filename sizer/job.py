@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from sizer.design.records import DrawnFor
 from sizer.fit.bench_found import sawn_checks
-from sizer.fit.cautions import cautions_for
+from sizer.fit.cautions import cautions_for, tender_cautions
 from sizer.fit.checks import STATUSES, overall
 from sizer.fit.mishaps import Mishaps, mishap_cautions
 from sizer.fit.person import Person, person_of
@@ -117,8 +117,8 @@ def run(request, lines, found=None, shop=SHOP):
     stations = setting_up(fitted.assessed.boat)
     bias = request.shop_bias.words
     cautions = (*((bias,) if bias else ()), *fitted.unmet, *lines.design.assumed,
-                *person.body.cautions, *mishap_cautions(fitted.mishaps),
-                *cautions_for(person.water))
+                *person.body.cautions, *tender_cautions(fitted.checks),
+                *mishap_cautions(fitted.mishaps), *cautions_for(person.water))
     return Job(request, lines, person, fitted, patterns, stations, folk_measures(person.body),
                cautions, 1000.0 * (time.perf_counter() - begun), shop)
 

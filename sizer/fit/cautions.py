@@ -1,6 +1,9 @@
 """The words on danger that go with every result, screen, sheet and file."""
 
 from sizer.hydro.water import temperature_caution
+from sizer.paddler.body import NINE_IN_TEN_SD
+
+TENDER_MM = 25.0  # of GM that one in ten may have: as good as nothing to read; our judgement
 
 _STANDING = (
     "These figures are calculated, not a trial: prove the boat in calm shallow water first.",
@@ -26,6 +29,21 @@ def standing_cautions():
     failure: Transport Canada TP 13822. The rest is common practice, no source.
     """
     return _STANDING
+
+
+def tender_cautions(checks):
+    """That a boat is tender, where its Check of GM may be as little as TENDER_MM; else empty."""
+    for check in checks:
+        if check.key != "gm" or check.spread is None:
+            continue
+        least = check.value - NINE_IN_TEN_SD * check.spread
+        if least < TENDER_MM:
+            yield (f"A tender boat: its GM is {check.value:.0f} mm, and one in ten such paddlers, "
+                   f"sitting higher or heavier above, has {least:.0f} mm or less in it: the "
+                   "paddler's own balance keeps it up, not the boat. Sit in it first where it is "
+                   "no deeper than the waist, a helper's hands on both gunwales. The launch's "
+                   "steadiness trial may find no weight that is safe: then make none. More beam, "
+                   "or a wish for steadier, leaves more.")
 
 
 def cautions_for(water):

@@ -2,8 +2,12 @@
 
 import pytest
 
+from sizer.built.departures import expected
+from sizer.built.trial_weights import trial_weights
 from sizer.fit.cautions import cautions_for, standing_cautions
+from sizer.fit.request import read_request
 from sizer.hydro.water import temperature_caution, water_at
+from sizer.job import run
 
 
 @pytest.mark.parametrize(
@@ -34,3 +38,20 @@ def test_cautions_are_short_sentences():
         assert text[0].isupper()
         assert text.endswith(".")
         assert len(text) < 220
+
+
+@pytest.mark.parametrize(("base", "use", "tender"), [
+    ("load-carrier", "coastal-day", True), ("teaching-boat", "sheltered-day", False)])
+def test_a_boat_that_leaves_nothing_for_a_steadiness_trial_is_called_tender(base_lines, base, use,
+                                                                            tender):
+    """Beside the launch's own way of reckoning: what is safe there before any reading."""
+    job = run(read_request({"base": base, "use": use, "paddler": {
+        "weight_kg": 140, "stature_mm": 1930, "hip_width_mm": 470}}), base_lines[base])
+    safest = trial_weights(job.fitted.assessed, *expected(job.fitted.assessed)["gm_m"]).safest_kg
+    assert (safest < 0.5) is tender
+    said = [text for text in job.cautions if "tender boat" in text]
+    assert len(said) == tender
+    gm, = (one for one in job.fitted.checks if one.key == "gm")
+    for text in said:
+        assert f"GM is {1000.0 * job.fitted.assessed.particulars.gm_m:.0f} mm" in text
+        assert f"has {gm.value - 1.2816 * gm.spread:.0f} mm or less" in text  # normal, one in ten
