@@ -20,6 +20,7 @@ from sizer.cli import main
 from sizer.drawing.record import Path, Text
 from sizer.export import package
 from sizer.export.feet import foot
+from sizer.export.plan_work import told_figures
 from sizer.export.plans import plans_pdf
 from sizer.export.seat_sheet import seat_pdf
 from sizer.export.tiles import PAPERS_MM
@@ -44,7 +45,6 @@ from sizer.shop.outfit import PINS_AFT_M
 from sizer.shop.parts import boat_parts
 from sizer.shop.seat_drawing import plywood_plates
 from sizer.shop.work import HOURS, counted, filled, steps
-from sizer.shop.work_figures import figures
 
 BASES = {"day-boat": "A4", "steady-boat": "Letter"}  # a panel, and slats
 PAIR = re.compile(r"(\d+(?:\.\d+)?)(?: mm)? \(((?:\d+' )?(?:\d+ )?(?:\d+/\d+|\d+))\"\)")
@@ -235,7 +235,7 @@ def test_the_checklist_has_every_step_with_this_boats_figures(made):
 def test_every_hole_to_bore_is_told_with_its_diameter_where_it_is_asked_for(made):
     """The coaming's in the step, on its sheet and on its pattern alike, and drawn as told."""
     job, bench, words, _ = made
-    asked = [sentence for step in filled(figures(job, bench)) for text in (step.do, step.check)
+    asked = [sentence for step in filled(told_figures(job, bench)) for text in (step.do, step.check)
              for sentence in re.split(r"(?<=[.:]) (?=[A-Z])", text)
              if re.search(r"\b[Bb]ore\b", sentence)]
     assert len(asked) >= 3
