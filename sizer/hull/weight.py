@@ -19,7 +19,7 @@ SOLID_SHARE = 0.65  # of a solid frame's section, after hand holes; as our patte
 STEM_WIDTH_M = 0.090  # of a stem piece, edge to inside; our drawing
 SPACER_HIGH_M = 0.038  # of the boards between cockpit frames; as our patterns cut (tested)
 COAMING_KGPM = 0.55  # laminated rim with its lip, a metre of it; our judgement
-FOOTBRACE_KG = 0.6  # our judgement
+FOOTBRACE_KG = 1.1  # rails, pedals and strap as they are drawn (tested)
 _ROUND = 0.5 * (1.0 - np.cos(np.linspace(0.0, np.pi, 61)))  # shares along, close at both ends
 LINES_KG = 0.8  # lashing, deck lines, end loops; our judgement
 

@@ -116,8 +116,9 @@ def test_changes_agree_with_boats_floated_by_hand(change, lines, person):
 
 
 def test_adding_the_whole_change_lands_near_what_the_table_says(table, change, lines, person):
-    """One-sided, so good to the curve's bend over the step only: a fifth, or 1.5 mm of GM."""
+    """One-sided, so good to the curve's bend over the step only: a fifth, or 2 mm of GM, where a
+    chine comes to the water's surface."""
     moved = by_hand(lines, heavier(person, 5.0)) - figures(table.now)
     row = figures(change["5 kg more paddler"])
     assert moved[[0, 2, 3, 4]] == pytest.approx(
-        row[[0, 2, 3, 4]], rel=0.2, abs=0.0015)
+        row[[0, 2, 3, 4]], rel=0.2, abs=0.002)

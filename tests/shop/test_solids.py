@@ -10,6 +10,7 @@ from shapely.affinity import scale as scaled
 from shapely.geometry import LineString, Point, Polygon, box
 from shapely.ops import unary_union
 
+from sizer.design.woods import WOODS
 from sizer.fit.request import read_request
 from sizer.hull.boat import sections_at
 from sizer.job import run
@@ -430,6 +431,19 @@ def test_a_pedal_that_ends_40_mm_over_the_bottom_fails_its_check(built, monkeypa
     assert wide.here.bar_m >= 0.038
     monkeypatch.setattr("sizer.shop.pedals.OFF_SKIN_M", 0.002)
     assert [one.status for one in pedal_checks(pedals(*given))] == ["pass", "caution"]
+
+
+def test_the_footbrace_weighs_what_the_boats_own_weight_takes_for_it(built):
+    """Plywood, ash and a tenth of a kilogram or so of pins, bolts and rings, from their sizes."""
+    for job, _, _ in built:
+        made, rails = job.patterns.pedals, job.patterns.foot_rails
+        plywood = 0.012 * 2.0 * Polygon(made.plate_m).area + np.prod(made.strap_size_m)
+        plywood += 2.0 * 0.012 * 0.100 * 0.060
+        ash = 2.0 * (rails.long_m * 0.012 * 0.030 + 0.012 * 0.040 * 0.030 + 0.020 * 0.040 * 0.060)
+        found = (WOODS["okoume plywood"].density_kgpm3 * plywood
+                 + WOODS["white ash"].density_kgpm3 * ash + 0.12)
+        parts = {one.name: one.mass_kg for one in job.fitted.assessed.weight.parts}
+        assert parts["footbrace"] == pytest.approx(found, abs=0.25)
 
 
 def wall_at(rim, boat, x_m):
