@@ -33,7 +33,7 @@ from sizer.web.steps import (
 )
 from sizer.web.steps.going import under_way
 from sizer.web.strip import put_foot, put_steps, put_strip
-from sizer.web.turn import in_turn
+from sizer.web.turn import in_turn, waking
 
 FIRST = "jobs"
 STEPS = (
@@ -72,7 +72,7 @@ def main():
     put_news(kept_job(), under_way(), read_fields)
     put_steps(FIRST, *({path: title for _, title, path in part} for part in (STEPS, ASIDES)), path)
     put(f'<div class="sz-unseen" role="heading" aria-level="1">{current.title}</div>')
-    with in_turn():
+    with waking(), in_turn():
         if path not in OWN_STRIP:
             put_strip(undoing=path != "own")
         current.run()

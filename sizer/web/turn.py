@@ -1,13 +1,15 @@
 """Whose page is drawn: one after another, since side by side on one interpreter all come late."""
 
 from contextlib import contextmanager
-from threading import Lock, local
+from threading import Event, Lock, local
 
 import streamlit as st
 
+from sizer.web.look import note_html, put
+
 PATIENCE_S = 60.0  # then a page is not waited for any longer; our judgement
 
-_turn, _own = Lock(), local()
+_turn, _own, _awake = Lock(), local(), Event()
 
 
 @contextmanager
@@ -18,6 +20,19 @@ def in_turn():
         yield
     finally:
         _give_up()
+
+
+@contextmanager
+def waking():
+    """Round the first page of a process, which readies what all others find ready."""
+    place = st.empty()  # on every page, so that what follows keeps its place
+    if not _awake.is_set():
+        with place:
+            put(note_html("Getting ready: the first time after installing this takes half a "
+                          "minute.", "pass"))
+    yield
+    place.empty()
+    _awake.set()
 
 
 @contextmanager

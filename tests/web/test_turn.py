@@ -80,9 +80,9 @@ def test_the_wizard_draws_its_pages_in_turn(monkeypatch):
     seen = {}
 
     def noting(name, work):
-        def noted(*given):
+        def noted(*given, **more):
             seen[name] = turn._turn.locked()
-            return work(*given)
+            return work(*given, **more)
         return noted
 
     monkeypatch.setattr("sizer.web.session.run", noting("fit", run))
@@ -90,3 +90,14 @@ def test_the_wizard_draws_its_pages_in_turn(monkeypatch):
     opened("boat", measured({"weight_kg": "150", "stature_mm": "1900", "hip_width_mm": "540"}))
     assert seen == {"fit": True, "mend": False}
     assert not turn._turn.locked()
+
+
+def test_the_first_page_of_a_process_tells_that_it_gets_ready_and_no_other(monkeypatch):
+    told = []
+    monkeypatch.setattr(turn, "_awake", Event())
+    monkeypatch.setattr(turn, "put", told.append)
+    screen = opened("words")
+    assert ["Getting ready" in one for one in told] == [True]
+    screen.run()
+    opened("words")
+    assert len(told) == 1
