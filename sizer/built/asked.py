@@ -67,6 +67,18 @@ def asked_of(points, setting_up):
     return (*along, *out, *back, *last)
 
 
+def words_of(key):
+    """The words of the Asked that has this key, as within a sentence."""
+    what, *at = key.split("/")
+    if what == MARK:
+        words = Asked(what, 0.0, frame="/".join(at)).words
+    elif what in WHERE and len(at) in (0, 3, 6):
+        words = Asked(what, 0.0, *at[:3], to=tuple(at[3:]) or None).words
+    else:  # a slash in a name of the design
+        words = key
+    return words[0].lower() + words[1:]
+
+
 def measured_of(asked, values_m, baseline_m):
     """The Measured of what was read, {key of an Asked: m}; heights over the strongback."""
     read = [(one, values_m[one.key]) for one in asked if one.key in values_m]

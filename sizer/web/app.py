@@ -54,6 +54,7 @@ ASIDES = (  # open at any time, beside the walk
     (words.page, "Words", "words"),
 )
 OWN_STRIP = ("boat", "trade", "water")  # they put the strip themselves
+NOT_OF_THE_JOB = (FIRST, "own", "sizes", "shop", "words")  # nothing on them is what undo takes back
 
 
 def main():
@@ -74,7 +75,7 @@ def main():
     put(f'<div class="sz-unseen" role="heading" aria-level="1">{current.title}</div>')
     with in_turn():
         if path not in OWN_STRIP:
-            put_strip(undoing=path != "own")
+            put_strip(undoing=path not in NOT_OF_THE_JOB)
         current.run()
         put_foot(draft())
 

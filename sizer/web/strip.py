@@ -8,6 +8,7 @@ from sizer.export.fit_words import value_words
 from sizer.fit.sizes import main_sizes_mm, main_sizes_text
 from sizer.paddler.body import PREDICTED_HIPS
 from sizer.units import MM_PER_M
+from sizer.web.differences import differences
 from sizer.web.draft import length_text
 from sizer.web.entered import LENGTH_UNITS, MASS_UNITS
 from sizer.web.keeping import shop_book
@@ -26,6 +27,8 @@ from sizer.web.state import (
     undo,
     view,
 )
+
+MOST_TOLD = 3  # of what one undo changed, so that it is read in passing
 
 
 def put_steps(first, steps, asides, current):
@@ -61,8 +64,18 @@ def put_next(label, path):
 def _put_undo():
     with st.container(horizontal=True, gap="small", key="undo"):
         # never greyed out: a figure may be typed that has not been told yet
-        st.button("Undo", on_click=act, args=(undo,))
-        st.button("Redo", on_click=act, args=(redo,), disabled=not history().future)
+        st.button("Undo", on_click=act, args=(_told, "Undo", undo))
+        st.button("Redo", on_click=act, args=(_told, "Redo", redo), disabled=not history().future)
+
+
+def _told(label, verb):
+    """Undoes or redoes, and says what that changed: it may stand on another page."""
+    before = draft()
+    verb()
+    said = differences(before, draft())
+    more = f", and {len(said) - MOST_TOLD} more" if len(said) > MOST_TOLD else ""
+    st.toast(f"{label}: {'; '.join(said[:MOST_TOLD])}{more}" if said else
+             f"There is nothing to {label.lower()}.")
 
 
 def _put_units():
@@ -82,7 +95,7 @@ def _put_units():
 def put_strip(undoing=True):
     """The boat in a line that stays in sight: size, freeboard, status, first caution.
 
-    `undoing` is left out where the page has an undo of its own.
+    `undoing` is left out where nothing on the page is an entry of the job.
     """
     _put_says()
     with st.container(horizontal=True, vertical_alignment="center", gap="small", key="strip"):
