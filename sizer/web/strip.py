@@ -1,5 +1,7 @@
 """What every page shows: the steps, undo, units, the boat in a line, the cautions at the foot."""
 
+from collections.abc import Callable
+from dataclasses import dataclass
 from html import escape
 
 import streamlit as st
@@ -29,6 +31,15 @@ from sizer.web.state import (
 )
 
 MOST_TOLD = 3  # of what one undo changed, so that it is read in passing
+
+
+@dataclass(frozen=True)
+class Undoing:
+    """What undo and redo do on a page; each tells what it changed, as a list of words."""
+
+    undo: Callable
+    redo: Callable
+    future: bool  # whether anything can be redone
 
 
 def put_steps(first, steps, asides, current):
@@ -61,18 +72,28 @@ def put_next(label, path):
     st.button(label, type="primary", key="next", on_click=go, args=(path,))
 
 
-def _put_undo():
+def of_the_job():
+    """What undo does where the job is entered: the last entry goes, on whichever page it was."""
+    return Undoing(lambda: _of_draft(undo), lambda: _of_draft(redo), bool(history().future))
+
+
+def _of_draft(verb):
+    before = draft()
+    verb()
+    return differences(before, draft())
+
+
+def _put_undo(undoing):
     with st.container(horizontal=True, gap="small", key="undo"):
         # never greyed out: a figure may be typed that has not been told yet
-        st.button("Undo", on_click=act, args=(_told, "Undo", undo))
-        st.button("Redo", on_click=act, args=(_told, "Redo", redo), disabled=not history().future)
+        st.button("Undo", on_click=act, args=(_told, "Undo", undoing.undo))
+        st.button("Redo", on_click=act, args=(_told, "Redo", undoing.redo),
+                  disabled=not undoing.future)
 
 
 def _told(label, verb):
-    """Undoes or redoes, and says what that changed: it may stand on another page."""
-    before = draft()
-    verb()
-    said = differences(before, draft())
+    """Undoes or redoes, and says what that changed: it may be out of sight."""
+    said = verb()
     more = f", and {len(said) - MOST_TOLD} more" if len(said) > MOST_TOLD else ""
     st.toast(f"{label}: {'; '.join(said[:MOST_TOLD])}{more}" if said else
              f"There is nothing to {label.lower()}.")
@@ -92,16 +113,16 @@ def _put_units():
             label_visibility="collapsed")
 
 
-def put_strip(undoing=True):
+def put_strip(undoing=of_the_job):
     """The boat in a line that stays in sight: size, freeboard, status, first caution.
 
-    `undoing` is left out where nothing on the page is an entry of the job.
+    `undoing()` is the page's Undoing; None where nothing that is entered there is kept.
     """
     _put_says()
     with st.container(horizontal=True, vertical_alignment="center", gap="small", key="strip"):
         put(_strip_html(draft()))
-        if undoing:
-            _put_undo()
+        if undoing is not None:
+            _put_undo(undoing())
 
 
 def _put_says():

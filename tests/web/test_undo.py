@@ -1,14 +1,19 @@
 """Undo takes back what was entered last, on whichever page, nothing else, and says what it was."""
 
+from dataclasses import replace
+
 import pytest
 from app_screen import clicked, drafted, measured, of, opened, ran, said, strip, turned_to
 from test_keeping import at, key_of
 
+from sizer.book.settings import keep_shop
+from sizer.shop.money import USUAL
+from sizer.shop.settings import SHOP
 from sizer.web.bench_entered import DryFitEntered
 from sizer.web.differences import differences
 from sizer.web.draft import Draft, Variant
 from sizer.web.history import History
-from sizer.web.keeping import keep, shop_book
+from sizer.web.keeping import keep, money_now, shop_book, shop_now
 from sizer.web.keeping import opened as opened_history
 
 pytestmark = pytest.mark.usefixtures("book")
@@ -89,6 +94,33 @@ def test_a_sister_boats_undo_never_brings_back_the_measures_of_the_first(book):
     screen = clicked(clicked(screen, "copy", by_key=True), "go_launch", by_key=True)
     assert key_of(screen) != first
     assert drafted(clicked(screen, "Undo")).launch.entries == {}
+
+
+def test_undo_on_the_shops_page_takes_back_a_setting_and_leaves_the_job():
+    screen = opened("shop", measured().enter("weight_kg", "91"))
+    one = drafted(screen)
+    screen = put_in(screen, "shop_cutter_mm", "8")
+    screen = put_in(screen, "shop_cutter_mm", "99")
+    screen = put_in(screen, "shop_hour", "52")
+    of(screen.selectbox, "Relief").set_value("t-bone")
+    screen = clicked(ran(screen), "All as they came")
+    assert shop_now() == SHOP
+    screen = clicked(screen, "Undo")
+    assert (shop_now().cutter_m, shop_now().relief) == (0.008, "t-bone")
+    assert of(screen.text_input, "Router's cutter").value == "99"
+    assert "25 or less" in said(screen)
+    for told in ("Relief", "An hour of work, 52 → 40", "Router's cutter, diameter, 99 → 8",
+                 "Router's cutter, diameter, 8 → 6"):
+        assert f"Undo: {told}" in toasts(clicked(screen, "Undo"))[0]
+    assert (shop_now(), money_now()) == (SHOP, USUAL[1])
+    assert of(screen.text_input, "Router's cutter").value == "6"
+    assert toasts(clicked(screen, "Undo")) == ["There is nothing to undo."]
+    screen = clicked(screen, "Redo")
+    assert shop_now().cutter_m == 0.008
+    assert drafted(screen) == one
+    keep_shop(shop_book()[0], replace(SHOP, cutter_m=0.004))  # on another screen
+    assert toasts(clicked(screen, "Undo")) == ["There is nothing to undo."]
+    assert shop_now().cutter_m == 0.004
 
 
 @pytest.mark.parametrize("path", ["jobs", "sizes", "words"])
