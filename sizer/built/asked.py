@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sizer.built.measures import BOTH, Reach
+from sizer.built.measures import BOTH, MOST_OFF_M, Reach
 from sizer.built.points import CENTRE
 from sizer.built.table import Measured
 
@@ -45,6 +45,10 @@ class Asked:
         at = f" at {self.frame}" if self.frame else ""
         to = f" to {self.to[0]} {self.to[2]}" if self.to else ""
         return f"{WHERE[self.what].capitalize()}{place}{at}{to}"
+
+    def is_slip(self, value_m):
+        """Whether what the tape said is farther off the design than a dry fit can be."""
+        return abs(value_m - self.designed_m) > MOST_OFF_M * (2.0 if self.what == ACROSS else 1.0)
 
     def reach(self, value_m, baseline_m):
         """The Reach of what the tape said; None of a mark and of the length."""

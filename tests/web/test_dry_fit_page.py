@@ -67,6 +67,30 @@ def test_a_typed_measure_is_kept_as_typed_and_compared_with_the_design(asked):
     assert "Notches to move" not in said(again)
 
 
+@pytest.mark.parametrize(("text", "told"), [
+    ("abc", "this cannot be read"), ("12 fingers", "this unit is not known here")])
+def test_a_measure_that_cannot_be_used_stays_in_hand_and_is_not_counted(text, told):
+    screen = opened("dryfit")
+    label = screen.text_input[0].label
+    screen.text_input[0].set_value(text)
+    screen = clicked(ran(screen), "Next measure")
+    assert screen.text_input[0].label == label
+    assert (screen.text_input[0].value, told in said(screen)) == (text, True)
+    assert screen.session_state["mine"]["view"]["in_hand"][0] == "dry_at_0"
+    assert "before it is measured" in said(screen)
+    assert "0 measures typed, 1 more that cannot be used" in [one.label for one in screen.expander]
+    screen.text_input[0].set_value("")
+    screen = clicked(ran(screen), "Next measure")
+    assert screen.text_input[0].label.startswith("2 of 20")
+    screen.text_input[0].set_value(text)
+    again = turned_to(at(key_of(ran(screen))), "dryfit")
+    of(again.segmented_control, "Ask for").set_value("20")
+    assert again.text_input[0].label == label  # nothing is there yet
+    clicked(again, "Next measure")
+    assert again.text_input[0].label.startswith("2 of 20")
+    assert again.text_input[0].value == text
+
+
 def test_the_job_file_brings_the_measures_back_and_one_more_has_to_be_accepted_anew(asked):
     one = fitted_on(asked)
     one = one.but(dry_fit=one.dry_fit.but(accepted=True))
