@@ -1,6 +1,15 @@
 """What of the measures typed at a dry fit can be used, and what is wrong with the others."""
 
+from sizer.built.asked import asked_of
+from sizer.built.points import points_of
 from sizer.units import MM_PER_M, mark_text, of_metres
+from sizer.web.state import kept
+
+
+def asked_for(job):
+    """Every Asked of a job's boat."""
+    return kept("asked", job, lambda: asked_of(
+        points_of(job.fitted.assessed.boat), job.setting_up))
 
 
 def fault_of(one, this):

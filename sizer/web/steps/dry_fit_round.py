@@ -63,10 +63,10 @@ def put_known(one, job, asked, found):
     with st.expander("Which measures more would tell most"):
         for this in sorted(best, key=asked.index):
             st.button(this.words, key=f"more_{this.key}", on_click=act,
-                      args=(_go, job, asked, this), width="stretch")
+                      args=(go_to, job, asked, this), width="stretch")
 
 
-def _go(job, asked, this):
+def go_to(job, asked, this):
     """To one measure, in the round at hand where it is in it."""
     round_ = round_of(job, asked, view()["dry_round"], draft().dry_fit.tape_mm / MM_PER_M)
     if this not in round_:
