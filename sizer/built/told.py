@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sizer.hull.fairness import fairness
+from sizer.hull.fairness import AXES, fairness
 from sizer.units import MM_PER_M, mark_text
 
 BEYOND = 2.0  # standard deviations from which a difference is told; about 1 in 20 by chance
@@ -39,10 +39,11 @@ def points_told(standing, sides, unit="mm"):
         side, frame, name = key
         beyond = (np.abs(change) > BEYOND * spread) & (np.abs(change) > standing.tape_m)
         words = [_words(axis, change[axis], unit) for axis in range(2) if beyond[axis]]
-        if words and not read[beyond].all():
-            words.append(GUESSED)
         marks = unfair.get(key, [])
         words += [_mending(one, unit) for one in marks]
+        told_of = beyond | np.isin(AXES, [one.axis for one in marks])
+        if not read[told_of].all():
+            words.append(GUESSED)
         worst = max((one.status for one in marks), key=("caution", "fail").index, default=None)
         told.append(PointTold(frame, side, name, *map(float, change), *map(float, spread),
                               bool(beyond.any()), worst, " ".join(words)))
