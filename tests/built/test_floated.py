@@ -144,6 +144,24 @@ def test_what_was_not_measured_where_it_stands_is_told_as_a_guess(boat, points):
                                     "here first.")
 
 
+def test_a_figure_that_differs_from_its_own_reading_tells_it_too(boat, points):
+    """A gunwale read 9.0 mm high and a keel as low, each less so by all; a breadth says neither."""
+    name = points.frames[len(points.frames) // 2]
+    at, keel = (points.index(side, name, stick) for side, stick in (
+        ("starboard", "gunwale"), ("centre", "keel")))
+    reaches = [Reach("height", points.at[at, 1] + 0.009, "starboard", name, "gunwale"),
+               Reach("half_breadth", points.at[at, 0], "both", name, "gunwale"),
+               Reach("height", points.at[keel, 1] - 0.009, "both", name, "keel")]
+    found = standing(points, reaches, TAPE_M)
+    told = points_told(found, sides_of(boat, boat.design.drawn_for, found), "mm", reaches)
+    for index, way in ((at, "high"), (keel, "low")):
+        figure = f"{1000.0 * abs(found.change_m[index, 1]):.1f}"
+        assert figure != "9.0"
+        assert f"It stands {way} by {figure} mm" in told[index].say
+        assert f"By its own reading alone it stands {way} by 9.0 mm" in told[index].say
+    assert sum("reading alone" in one.say for one in told) == 2
+
+
 def test_winding_hull_is_told_and_a_straight_one_is_not(points):
     dice = np.random.default_rng(13)
     share = points.frame_x_m[points.frame] / points.length_m
