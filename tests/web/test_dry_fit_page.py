@@ -166,6 +166,13 @@ def test_the_page_says_what_the_engine_says_and_reissues_just_the_frames_that_ch
     assert (last.letter, last.replaces, job(book, key).state) == ("B", "A", "dry fit")
     assert drafted(screen).dry_fit.accepted
     assert "Compared with revision A" in said(screen)  # the other sheets stand
+    accept = of(screen.button, "Accept it")  # nothing has changed: nothing new is issued
+    assert (accept.label, accept.disabled) == ("Accept it: revision B is of this boat", True)
+    screen = clicked(screen, "Undo")
+    assert not drafted(screen).dry_fit.accepted
+    screen = clicked(screen, "Accept it")
+    assert drafted(screen).dry_fit.accepted
+    assert revisions(book, key)[-1] == last
     assert "as it stood at the dry fit" in said(turned_to(screen, "launch"))
     again = print_again(last)
     assert again.remark.endswith("byte for byte as issued.")
@@ -180,6 +187,9 @@ def test_the_page_says_what_the_engine_says_and_reissues_just_the_frames_that_ch
     frames = {name.rpartition("recut-")[2].partition(".")[0] for name in again.files
               if name.endswith(".dxf")}
     assert len(frames) == len(found.recut)
+    screen = turned_to(screen, "dryfit")
+    screen.text_input[0].set_value(screen.text_input[0].placeholder.removeprefix("designed: "))
+    assert of(ran(screen).button, "Accept it and").label  # one more measure is another boat
 
 
 def test_the_boat_as_it_stands_becomes_a_base_with_its_lineage_and_goes_with_its_customer(
