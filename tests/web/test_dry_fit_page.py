@@ -196,6 +196,11 @@ def test_the_boat_as_it_stands_becomes_a_base_with_its_lineage_and_goes_with_its
         book, asked):
     screen = clicked(opened("dryfit", fitted_on(asked)), "Keep it as a base")
     (kept,) = designs(book)
+    assert of(screen.button, "Keep it as a base").disabled  # a second press would keep it twice
+    assert f"Kept on {kept.date} as the base {kept.name}" in said(screen)
+    assert "Understood" not in [one.label for one in screen.button]  # said where it was pressed
+    of(screen.number_input, "The tape").set_value(9.0)
+    assert not of(ran(screen).button, "Keep it as a base").disabled  # it stands otherwise
     key = key_of(screen)
     assert job(book, key).code in kept.lineage
     text = tomllib.loads(kept.text)

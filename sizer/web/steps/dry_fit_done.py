@@ -4,7 +4,7 @@ from datetime import date
 
 import streamlit as st
 
-from sizer.book.built import KeptDesign, keep_design
+from sizer.book.built import KeptDesign, keep_design, kept_of
 from sizer.book.issuing import stamp_of
 from sizer.book.jobs import advance
 from sizer.design.write import design_toml
@@ -41,7 +41,10 @@ def put_done(one, job, found, last):
         elif st.button(f"Accept it and re-issue: {', '.join(found.recut) or 'none'}",
                        type="primary", disabled=last is None):
             _reissue(one, job, record)
-        st.button("Keep it as a base design of the shop", on_click=act, args=(_keep, job, found))
+        text = design_toml(found.sides.mean.design)
+        base = _kept_as(text)
+        st.button("Keep it as a base design of the shop", on_click=act, args=(_keep, job, text),
+                  disabled=base is not None)
     if last is None:
         put("<p>Frames are re-issued for a boat that was issued as it is entered now: see Files."
             "</p>")
@@ -49,6 +52,9 @@ def put_done(one, job, found, last):
         put(note_html(f"Accepted as it stands{f', revision {again.letter}' if again else ''}: the "
                       "launch is compared with this boat. Measure again once a notch is moved.",
                       "pass"))
+    if base is not None:
+        put(note_html(f"Kept on {base.date} as the base {base.name}: see “Use and base” of any "
+                      "job.", "pass"))
     put("<p>A base design tells for whom the boat was drawn, and goes when that customer is "
         "forgotten.</p>")
     _offer()
@@ -87,15 +93,19 @@ def _offer():
     put_zip(f"Revised patterns, revision {letter}", letter, files)
 
 
-def _keep(job, found):
-    """The boat as it stands becomes a base of the shop, with its lineage."""
+def _kept_as(text):
+    """The KeptDesign of the job at hand that is this design's file; None where none is."""
+    kept = kept_of(shop_book()[0], kept_job().key)[0] if kept_job() else ()
+    return next((one for one in kept if one.text.partition("\n")[2] == text), None)
+
+
+def _keep(job, text):
+    """The boat as it stands becomes a base of the shop, its lineage in the file's first line."""
     if kept_job() is None:
         begin_job(draft())
     row, before = kept_job().row, issued()
     revision = f" revision {before[-1].letter}" if before else ""
     lineage = f"{row.code}{revision}, fitted from {job.lines.design.name}, as it stood"
-    name = f"{row.code} as built"
-    text = f"# {lineage}, {date.today()}\n" + design_toml(found.sides.mean.design)
-    keep_design(shop_book()[0], row.key,
-                KeptDesign(name, lineage, date.today().isoformat(), text))
-    say(f"Kept as the base {name}: see “Use and base” of any job.")
+    today = date.today().isoformat()
+    keep_design(shop_book()[0], row.key, KeptDesign(
+        f"{row.code} as built", lineage, today, f"# {lineage}, {today}\n{text}"))
