@@ -43,6 +43,12 @@ def designs(book):
             "SELECT name, lineage, date, text FROM designs ORDER BY id DESC"))
 
 
+def kept_of(book, key):
+    """(KeptDesigns of a job, the last one last; its KeptLaunch or None)."""
+    with book.reading() as db:
+        return designs_of(db, key), launch_of(db, key)
+
+
 def keep_launch(book, key, launch):
     """Keeps the KeptLaunch of a job, in place of an earlier one; raises NotInBook."""
     with book.writing() as db:

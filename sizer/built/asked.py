@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sizer.built.measures import BOTH, Reach
+from sizer.built.measures import BOTH, MOST_OFF_M, Reach
 from sizer.built.points import CENTRE
 from sizer.built.table import Measured
 
@@ -46,6 +46,10 @@ class Asked:
         to = f" to {self.to[0]} {self.to[2]}" if self.to else ""
         return f"{WHERE[self.what].capitalize()}{place}{at}{to}"
 
+    def is_slip(self, value_m):
+        """Whether what the tape said is farther off the design than a dry fit can be."""
+        return abs(value_m - self.designed_m) > MOST_OFF_M * (2.0 if self.what == ACROSS else 1.0)
+
     def reach(self, value_m, baseline_m):
         """The Reach of what the tape said; None of a mark and of the length."""
         if self.what in (MARK, LENGTH):
@@ -65,6 +69,18 @@ def asked_of(points, setting_up):
     back = [one for frame in reversed(points.frames) for one in _side(points, frame, "port", base)]
     last = [one for frame in points.frames for one in _diagonals(points, frame)]
     return (*along, *out, *back, *last)
+
+
+def words_of(key):
+    """The words of the Asked that has this key, as within a sentence."""
+    what, *at = key.split("/")
+    if what == MARK:
+        words = Asked(what, 0.0, frame="/".join(at)).words
+    elif what in WHERE and len(at) in (0, 3, 6):
+        words = Asked(what, 0.0, *at[:3], to=tuple(at[3:]) or None).words
+    else:  # a slash in a name of the design
+        words = key
+    return words[0].lower() + words[1:]
 
 
 def measured_of(asked, values_m, baseline_m):

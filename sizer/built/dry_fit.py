@@ -61,7 +61,7 @@ def dry_fit(job, measured, tape_m, unit="mm"):
     sides = sides_of(assessed.boat, job.drawn_for, found, along)
     designed, built = (floated(one, job.person) for one in (sides.designed, sides.mean))
     lies = list_deg(sides.starboard.sections, sides.port.sections, built.assessed)
-    told = points_told(found, sides, unit)
+    told = points_told(found, sides, unit, measured.reaches)
     hull = (*hull_told(found), *_listing(lies), *_along_told(along, tape_m))
     return DryFit(measured, found, along, sides, designed, built, lies, told, hull,
                   recut(found, told), (*_doubts(measured, found), *job.cautions))

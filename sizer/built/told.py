@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sizer.hull.fairness import fairness
+from sizer.built.measures import rows_of
+from sizer.hull.fairness import AXES, fairness
 from sizer.units import MM_PER_M, mark_text
 
 BEYOND = 2.0  # standard deviations from which a difference is told; about 1 in 20 by chance
@@ -30,19 +31,28 @@ class PointTold:
     say: str
 
 
-def points_told(standing, sides, unit="mm"):
-    """A PointTold of every point, in the order of the Points; marks are written in `unit`."""
-    unfair = _unfair(sides)
+def points_told(standing, sides, unit="mm", reaches=()):
+    """A PointTold of every point, in the order of the Points.
+
+    Parameters
+    ----------
+    unit : "mm", "cm" or "in", of the marks in sentences
+    reaches : what was read, so that one reading that says otherwise is told beside its figure
+    """
+    unfair, alone = _unfair(sides), _alone(standing.points, reaches)
     told = []
-    for key, change, spread, read in zip(standing.points.keys, standing.change_m,
-                                         standing.spread_m, standing.measured, strict=True):
+    for index, (key, change, spread, read) in enumerate(zip(
+            standing.points.keys, standing.change_m, standing.spread_m, standing.measured,
+            strict=True)):
         side, frame, name = key
         beyond = (np.abs(change) > BEYOND * spread) & (np.abs(change) > standing.tape_m)
-        words = [_words(axis, change[axis], unit) for axis in range(2) if beyond[axis]]
-        if words and not read[beyond].all():
-            words.append(GUESSED)
+        words = [_words(axis, change[axis], alone.get((index, axis)), unit)
+                 for axis in range(2) if beyond[axis]]
         marks = unfair.get(key, [])
         words += [_mending(one, unit) for one in marks]
+        told_of = beyond | np.isin(AXES, [one.axis for one in marks])
+        if not read[told_of].all():
+            words.append(GUESSED)
         worst = max((one.status for one in marks), key=("caution", "fail").index, default=None)
         told.append(PointTold(frame, side, name, *map(float, change), *map(float, spread),
                               bool(beyond.any()), worst, " ".join(words)))
@@ -108,10 +118,26 @@ def _sides(standing, name, frames):
             f"out to {wider} than to {other}, on the mean of all frames.",)
 
 
-def _words(axis, off, unit):
+def _alone(points, reaches):
+    """{(index of a point, axis): by how much its own reading says it is off, m}."""
+    rows, off_m = rows_of(points, reaches)
+    return {divmod(int(row.argmax()), 2): float(off) for row, off in zip(rows, off_m, strict=True)
+            if np.abs(row).sum() == row.max() == 1.0}  # of one point, straight
+
+
+def _words(axis, off, alone, unit):
     much = mark_text(abs(off) * MM_PER_M, unit)
-    stands, mend = AXIS_WORDS[axis][:2] if off > 0.0 else AXIS_WORDS[axis][2:]
-    return f"It {stands} by {much}: {mend} by so much, or accept it."
+    stands, mend = _way(axis, off)
+    said = f"It {stands} by {much}: {mend} by so much, or accept it."
+    if alone is None or (read := mark_text(abs(alone) * MM_PER_M, unit)) == much:
+        return said
+    return (f"{said} By its own reading alone it {_way(axis, alone)[0]} by {read}: what is said "
+            "weighs all measures together.")
+
+
+def _way(axis, off):
+    """How it stands, and what mends it."""
+    return AXIS_WORDS[axis][:2] if off > 0.0 else AXIS_WORDS[axis][2:]
 
 
 def _unfair(sides):

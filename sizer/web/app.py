@@ -32,7 +32,7 @@ from sizer.web.steps import (
     words,
 )
 from sizer.web.steps.going import under_way
-from sizer.web.strip import put_foot, put_steps, put_strip
+from sizer.web.strip import of_the_job, put_foot, put_steps, put_strip
 from sizer.web.turn import in_turn, waking
 
 FIRST = "jobs"
@@ -54,6 +54,8 @@ ASIDES = (  # open at any time, beside the walk
     (words.page, "Words", "words"),
 )
 OWN_STRIP = ("boat", "trade", "water")  # they put the strip themselves
+UNDOING = {"shop": shop.undoing,  # what undo does where it is not the job's own
+           **dict.fromkeys((FIRST, "own", "sizes", "words"))}
 
 
 def main():
@@ -74,7 +76,7 @@ def main():
     put(f'<div class="sz-unseen" role="heading" aria-level="1">{current.title}</div>')
     with waking(), in_turn():
         if path not in OWN_STRIP:
-            put_strip(undoing=path != "own")
+            put_strip(UNDOING.get(path, of_the_job))
         current.run()
         put_foot(draft())
 

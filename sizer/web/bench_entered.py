@@ -1,14 +1,16 @@
-"""What is typed at the bench and at the launch: kept beside the boat, as typed, never undone."""
+"""What is typed at the bench and at the launch: kept beside the boat, as typed."""
 
 from typing import Annotated, Literal
 
 from pydantic import Field
 
+from sizer.built.asked import words_of
 from sizer.built.trial import AFLOAT, FELT, SWAMPED
 from sizer.units import MM_PER_M
 from sizer.web.figures import Entry, Part, rewritten, typed_entry
 
 MOST_FIGURES = 600
+MOST_READINGS = 8  # of heel
 ZERO = "heel0_deg"  # before any weight is aboard: where the paddler sits sideways
 _Key = Annotated[str, Field(max_length=120)]
 
@@ -48,6 +50,8 @@ class DryFitEntered(Figures):
     tape_mm: Annotated[float, Field(ge=0.2, le=20.0)] = 2.0
     accepted: bool = False  # whether the boat as it stands is the boat from then on
 
+    words = staticmethod(words_of)
+
     def enter(self, key, text, unit, allowed):
         """As of Figures; what is measured anew has to be accepted anew."""
         return super().enter(key, text, unit, allowed).but(accepted=False)
@@ -58,9 +62,14 @@ class LaunchEntered(Figures):
 
     water_kind: Literal["as fitted", "fresh", "salt"] = "as fitted"
     swamped: Literal[tuple(key for key, _ in SWAMPED)] = "not"
-    readings: Annotated[int, Field(ge=3, le=8)] = 3  # of heel, that the page asks for
+    readings: Annotated[int, Field(ge=3, le=MOST_READINGS)] = 3  # of heel, that the page asks for
     felt: Annotated[tuple[Literal[tuple(key for key, _ in FELT)], ...],
                     Field(max_length=len(FELT))] = ()
+
+    @staticmethod
+    def words(key):
+        """A figure's key as a person would name it."""
+        return LAUNCH_WORDS.get(key, key)
 
     def trial(self, height_m, temperature_c):
         """What is typed whole as `sizer.built.trial.read_trial` takes it.
@@ -90,3 +99,11 @@ class LaunchEntered(Figures):
 def heel_keys(number):
     """Keys of one reading's weight, distance off the centre and heel."""
     return f"heel{number}_kg", f"heel{number}_off_mm", f"heel{number}_deg"
+
+
+LAUNCH_WORDS = {
+    "boat_kg": "the boat's weight", "load_kg": "paddler and gear",
+    **{f"afloat_{key}": f"freeboard at the {key.removesuffix('_mm')}" for key in AFLOAT},
+    ZERO: "heel without a weight",
+    **{key: f"{what} of reading {number}" for number in range(1, MOST_READINGS + 1)
+       for key, what in zip(heel_keys(number), ("weight", "distance", "heel"), strict=True)}}

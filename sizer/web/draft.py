@@ -3,7 +3,6 @@
 Also how its figures are read on the screen.
 """
 
-import re
 from typing import Annotated
 
 from pydantic import Field
@@ -18,7 +17,7 @@ from sizer.units import (
 from sizer.units import length_text as length_text  # for the pages, beside mass_text
 from sizer.web.bench_entered import DryFitEntered, LaunchEntered
 from sizer.web.entered import Entered, Entries
-from sizer.web.figures import LONGEST, Part, stone_text
+from sizer.web.figures import LONGEST, Part, meant, stone_text
 
 MOST_VARIANTS = 4
 LONGEST_NOTES = 20_000  # letters
@@ -32,7 +31,7 @@ class Variant(Part):
 
 
 class Draft(Entered):
-    """Everything a session holds about one customer; what is beside the boat is never undone."""
+    """Everything a session holds about one customer: what is undone, and kept in the book."""
 
     variants: Annotated[tuple[Variant, ...], Field(max_length=MOST_VARIANTS)] = ()
     notes: Annotated[str, Field(max_length=LONGEST_NOTES)] = ""  # the builder's own
@@ -45,7 +44,7 @@ class Draft(Entered):
         return Entered.model_validate({name: self[name] for name in Entered.model_fields})
 
     def taking(self, wishes):
-        """With other wishes, in the units of now; variants, notes and the mark stay."""
+        """With other wishes, in the units of now; all that is beside the boat stays."""
         other = self.but(**{name: wishes[name] for name in Entered.model_fields})
         return other.in_units(self.length_unit, self.mass_unit)
 
@@ -53,7 +52,7 @@ class Draft(Entered):
         """As of Entered; what was typed at the bench is rewritten too."""
         changed = self.changed_units(length_unit, mass_unit)
         return super().in_units(length_unit, mass_unit).but(
-            **{name: self[name].in_units(changed) for name in ("dry_fit", "launch")})
+            **{name: self[name].in_units(changed) for name in AT_BENCH})
 
     def new_boat(self):
         """The same without what was measured of a boat that stands: for a sister."""
@@ -69,33 +68,13 @@ class Draft(Entered):
         return self._content() != other._content()
 
     def _content(self):
-        figures = [entry.text if entry.value is None else entry.value for _, entry in self.entries]
-        return figures, self.wishes().but(entries=Entries(), length_unit="mm", mass_unit="kg")
+        figures = [meant(self.entries), *(meant(self[name].entries.items()) for name in AT_BENCH)]
+        return figures, self.but(entries=Entries(), length_unit="mm", mass_unit="kg",
+                                 **{name: self[name].but(entries={}) for name in AT_BENCH})
 
 
+AT_BENCH = ("dry_fit", "launch")
 BESIDE = tuple(name for name in Draft.model_fields if name not in Entered.model_fields)
-
-
-def differences(before, after):
-    """What differs between two Drafts, in words, such as "weight 82 → 90 kg"."""
-    said = [f"{_name(key)} {old.text or 'blank'} → {new.text or 'blank'} {after.unit_of(key)}"
-            for (key, old), (_, new) in zip(before.entries, after.entries, strict=True)
-            if old.text != new.text]
-    for part in ("held", "wished"):
-        said += [f"{_name(key)} {part}" if new else f"{_name(key)} no longer {part}"
-                 for (key, old), (_, new) in zip(before[part], after[part], strict=True)
-                 if old != new]
-    for name, new in after:
-        old = before[name]
-        if old == new or name in ("entries", "held", "wished"):
-            continue
-        short = isinstance(new, str | float | bool) and name not in ("own_design", "notes")
-        said.append(f"{_name(name)} {old} → {new}" if short else _name(name))
-    return said
-
-
-def _name(key):
-    return re.sub("_(kg|mm|l|c|mps)$", "", key).replace("_", " ")
 
 
 def in_unit(value, unit):

@@ -22,6 +22,7 @@ from sizer.web.figures import (
     rewritten,
     typed_entry,
     typed_text,
+    unit_kind,
 )
 
 PADDLER_FIELDS = tuple(RANGES)
@@ -80,7 +81,8 @@ class Entered(Part):
 
     def unit_of(self, key):
         """The unit a figure is typed in now."""
-        return self.mass_unit if key.endswith("_kg") else self.length_unit
+        kind = unit_kind(key)
+        return {"mass": self.mass_unit, "angle": "°"}.get(kind, self.length_unit)
 
     def enter(self, key, text):
         """With what was typed, as `typed_entry`.

@@ -104,6 +104,11 @@ def _out_of_range(text, own, value, allowed, in_unit):
     return f"{fault}; measure again"
 
 
+def meant(entries):
+    """{key: what is understood, else the text} of pairs of key and Entry, whatever their unit."""
+    return {key: entry.text if entry.value is None else entry.value for key, entry in entries}
+
+
 def rewritten(entries, units):
     """{key: Entry} of those understood figures that have another unit now, in it.
 

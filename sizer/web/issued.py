@@ -30,6 +30,13 @@ def stands(one, shop, before):
     return last if same else None
 
 
+def reissued(before, record):
+    """The last of the Revisions `before`, where it re-issued frames for just this record of a dry
+    fit; else None."""
+    last = before[-1] if before else None
+    return last if last is not None and not last.forgotten and last.measured == record else None
+
+
 def moved_on(state):
     """Says once a session that an issued job is that far; never back."""
     if kept_job() is not None and issued():

@@ -13,11 +13,12 @@ from sizer.book.jobs import JobRow, Summary, job, new_job, rename, tell
 from sizer.book.opening import open_book
 from sizer.book.refusals import BookRefused
 from sizer.book.settings import money_of, shop_of
-from sizer.web.draft import Draft
+from sizer.web.draft import AT_BENCH, BESIDE, Draft
 from sizer.web.history import History
 
-_HEAVY = {"own_design": True, "dry_fit": True, "launch": True,  # the last two are never undone
-          "variants": {"__all__": {"wishes": {"own_design"}}}}
+_HEAVY = {"own_design": True, "variants": {"__all__": {"wishes": {"own_design"}}},
+          **{name: {"entries"} for name in AT_BENCH}}
+_SUM = 16  # letters of a figure's sum
 
 
 @dataclass(frozen=True)
@@ -112,34 +113,52 @@ def told(kept, base, size, status):
 
 
 def _light(draft):
-    """(JSON without own designs, {their sums: text}); many steps stand on one design."""
-    designs = [draft.own_design, *(variant.wishes.own_design for variant in draft.variants)]
-    sums = [text and hashlib.sha256(text.encode()).hexdigest() for text in designs]
-    known = {name: text for name, text in zip(sums, designs, strict=True) if text}
-    return f'[{draft.model_dump_json(exclude=_HEAVY)}, {json.dumps(sums)}]', known
+    """(JSON without own designs and figures of the bench, {their sums: text}): many steps stand on
+    one design, and each has nearly all the figures of the one before."""
+    known = {}
+
+    def sum_of(text, letters=None):
+        key = hashlib.sha256(text.encode()).hexdigest()[:letters]
+        known[key] = text
+        return key
+
+    designs = [text and sum_of(text) for text in (
+        draft.own_design, *(variant.wishes.own_design for variant in draft.variants))]
+    figures = [[sum_of(f"[{json.dumps(key)}, {entry.model_dump_json()}]", _SUM)
+                for key, entry in draft[name].entries.items()] for name in AT_BENCH]
+    light = draft.model_dump_json(exclude=_HEAVY)
+    return f"[{light}, {json.dumps(designs)}, {json.dumps(figures)}]", known
 
 
 def _steps_text(history, texts):
-    designs = {}
-    for _, _, known in texts.values():
-        designs |= known
+    known = {}
+    for _, _, of_one in texts.values():
+        known |= of_one
     past, future = (f"[{', '.join(texts[id(draft)][1] for draft in drafts)}]"
                     for drafts in (history.past, history.future))
-    return f'{{"past": {past}, "future": {future}, "designs": {json.dumps(designs)}}}'
+    return f'{{"past": {past}, "future": {future}, "designs": {json.dumps(known)}}}'
 
 
 def _history(draft_text, steps_text):
     if not draft_text:  # forgotten
         return History(Draft())
+    present = Draft.model_validate_json(draft_text)
     steps = json.loads(steps_text or "{}")
-    designs = steps.get("designs", {})
-    past, future = (tuple(_whole(light, sums, designs) for light, sums in steps.get(name, ()))
+    known = steps.get("designs", {})
+    past, future = (tuple(_whole(present, known, *step) for step in steps.get(name, ()))
                     for name in ("past", "future"))
-    return History(Draft.model_validate_json(draft_text), past, future)
+    return History(present, past, future)
 
 
-def _whole(light, sums, designs):
-    own, *others = (designs.get(one) for one in sums)
+def _whole(present, known, light, sums, figures=None):
+    """A step's Draft; one of a book from before, without `figures`, holds nothing beside the boat
+    that was undone then."""
+    own, *others = (known.get(one) for one in sums)
     for variant, text in zip(light["variants"], others, strict=True):
         variant["wishes"]["own_design"] = text
+    if figures is None:
+        light |= {name: present[name] for name in BESIDE}
+    else:
+        for name, ones in zip(AT_BENCH, figures, strict=True):
+            light[name]["entries"] = dict(json.loads(known[one]) for one in ones)
     return Draft.model_validate(light | {"own_design": own})

@@ -21,7 +21,8 @@ from streamlit.runtime.scriptrunner import get_script_run_ctx
 
 from sizer.book.forget import MARK
 from sizer.book.refusals import BookRefused, Changed, NotInBook
-from sizer.web.draft import Draft, differences
+from sizer.web.differences import differences
+from sizer.web.draft import Draft
 from sizer.web.history import History
 from sizer.web.keeping import keep, newer, opened, told
 
@@ -79,6 +80,11 @@ def open_job(key):
         say(f"This job cannot be opened. {error}")
 
 
+def put_anew(one):
+    """Takes a Draft in place of the one at hand and of all before it: no undo brings them back."""
+    _hold(History(one))
+
+
 def begin_job(one, empty=False):
     """Begins a job of its own with a Draft; the one at hand stays in the book as it is.
 
@@ -87,7 +93,7 @@ def begin_job(one, empty=False):
     mine()["job"] = None
     mine()["history"] = History(one)
     if not empty:
-        _hold(History(one))
+        put_anew(one)
 
 
 def tell_book(base, size, status):
@@ -113,17 +119,18 @@ def change(one, what=None, anew=False):
 
 
 def undo():
-    """Goes one step back; what is beside the boat stays."""
-    _go_back_to(history().undone())
+    """Goes one step back, in the units of now."""
+    _go_to(history().undone())
 
 
 def redo():
     """Goes one undone step forward."""
-    _go_back_to(history().redone())
+    _go_to(history().redone())
 
 
-def _go_back_to(moved):
-    _hold(moved.amend(draft().taking(moved.present)))
+def _go_to(moved):
+    one = draft()
+    _hold(moved.amend(moved.present.in_units(one.length_unit, one.mass_unit)))
 
 
 def _hold(one):

@@ -1,5 +1,7 @@
 """What every page shows: the steps, undo, units, the boat in a line, the cautions at the foot."""
 
+from collections.abc import Callable
+from dataclasses import dataclass
 from html import escape
 
 import streamlit as st
@@ -8,6 +10,7 @@ from sizer.export.fit_words import value_words
 from sizer.fit.sizes import main_sizes_mm, main_sizes_text
 from sizer.paddler.body import PREDICTED_HIPS
 from sizer.units import MM_PER_M
+from sizer.web.differences import differences
 from sizer.web.draft import length_text
 from sizer.web.entered import LENGTH_UNITS, MASS_UNITS
 from sizer.web.keeping import shop_book
@@ -26,6 +29,17 @@ from sizer.web.state import (
     undo,
     view,
 )
+
+MOST_TOLD = 3  # of what one undo changed, so that it is read in passing
+
+
+@dataclass(frozen=True)
+class Undoing:
+    """What undo and redo do on a page; each tells what it changed, as a list of words."""
+
+    undo: Callable
+    redo: Callable
+    future: bool  # whether anything can be redone
 
 
 def put_steps(first, steps, asides, current):
@@ -58,11 +72,31 @@ def put_next(label, path):
     st.button(label, type="primary", key="next", on_click=go, args=(path,))
 
 
-def _put_undo():
+def of_the_job():
+    """What undo does where the job is entered: the last entry goes, on whichever page it was."""
+    return Undoing(lambda: _of_draft(undo), lambda: _of_draft(redo), bool(history().future))
+
+
+def _of_draft(verb):
+    before = draft()
+    verb()
+    return differences(before, draft())
+
+
+def _put_undo(undoing):
     with st.container(horizontal=True, gap="small", key="undo"):
         # never greyed out: a figure may be typed that has not been told yet
-        st.button("Undo", on_click=act, args=(undo,))
-        st.button("Redo", on_click=act, args=(redo,), disabled=not history().future)
+        st.button("Undo", on_click=act, args=(_told, "Undo", undoing.undo))
+        st.button("Redo", on_click=act, args=(_told, "Redo", undoing.redo),
+                  disabled=not undoing.future)
+
+
+def _told(label, verb):
+    """Undoes or redoes, and says what that changed: it may be out of sight."""
+    said = verb()
+    more = f", and {len(said) - MOST_TOLD} more" if len(said) > MOST_TOLD else ""
+    st.toast(f"{label}: {'; '.join(said[:MOST_TOLD])}{more}" if said else
+             f"There is nothing to {label.lower()}.")
 
 
 def _put_units():
@@ -79,16 +113,16 @@ def _put_units():
             label_visibility="collapsed")
 
 
-def put_strip(undoing=True):
+def put_strip(undoing=of_the_job):
     """The boat in a line that stays in sight: size, freeboard, status, first caution.
 
-    `undoing` is left out where the page has an undo of its own.
+    `undoing()` is the page's Undoing; None where nothing that is entered there is kept.
     """
     _put_says()
     with st.container(horizontal=True, vertical_alignment="center", gap="small", key="strip"):
         put(_strip_html(draft()))
-        if undoing:
-            _put_undo()
+        if undoing is not None:
+            _put_undo(undoing())
 
 
 def _put_says():

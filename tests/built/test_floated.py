@@ -120,6 +120,48 @@ def test_one_notch_off_is_told_with_its_way(boat, points):
     assert recut(found, told) == (name,)
 
 
+def test_what_was_not_measured_where_it_stands_is_told_as_a_guess(boat, points):
+    """Unfair too, and where only the other of the two was measured."""
+    name = points.frames[len(points.frames) // 2]
+    here, there = (points.index(side, name, "gunwale") for side in ("starboard", "port"))
+    error, read = np.zeros_like(points.at), np.zeros(points.at.shape, bool)
+    error[[here, there], 0] = 0.009
+    read[here, 0] = read[there, 1] = True
+
+    def told_of(spread_m):
+        found = replace(stands(points, error), measured=read,
+                        spread_m=np.full_like(error, spread_m))
+        told = points_told(found, sides_of(boat, boat.design.drawn_for, found))
+        return told[here], told[there]
+
+    for spread_m, beyond in ((0.001, True), (0.009, False)):
+        measured, guessed = told_of(spread_m)
+        for one in (measured, guessed):
+            assert "move this notch in by" in one.say
+            assert one.beyond == beyond
+        assert "guess" not in measured.say
+        assert guessed.say.endswith("That is a guess from what was measured elsewhere: measure "
+                                    "here first.")
+
+
+def test_a_figure_that_differs_from_its_own_reading_tells_it_too(boat, points):
+    """A gunwale read 9.0 mm high and a keel as low, each less so by all; a breadth says neither."""
+    name = points.frames[len(points.frames) // 2]
+    at, keel = (points.index(side, name, stick) for side, stick in (
+        ("starboard", "gunwale"), ("centre", "keel")))
+    reaches = [Reach("height", points.at[at, 1] + 0.009, "starboard", name, "gunwale"),
+               Reach("half_breadth", points.at[at, 0], "both", name, "gunwale"),
+               Reach("height", points.at[keel, 1] - 0.009, "both", name, "keel")]
+    found = standing(points, reaches, TAPE_M)
+    told = points_told(found, sides_of(boat, boat.design.drawn_for, found), "mm", reaches)
+    for index, way in ((at, "high"), (keel, "low")):
+        figure = f"{1000.0 * abs(found.change_m[index, 1]):.1f}"
+        assert figure != "9.0"
+        assert f"It stands {way} by {figure} mm" in told[index].say
+        assert f"By its own reading alone it stands {way} by 9.0 mm" in told[index].say
+    assert sum("reading alone" in one.say for one in told) == 2
+
+
 def test_winding_hull_is_told_and_a_straight_one_is_not(points):
     dice = np.random.default_rng(13)
     share = points.frame_x_m[points.frame] / points.length_m

@@ -4,7 +4,8 @@ import json
 
 import pytest
 
-from sizer.web.draft import Draft, differences
+from sizer.web.differences import differences
+from sizer.web.draft import Draft
 from sizer.web.entered import Entered
 from sizer.web.history import MOST_STEPS, PAUSE_S, History
 
@@ -48,7 +49,10 @@ def test_units_and_another_writing_of_a_figure_are_no_difference():
     one = Draft().enter("stature_mm", "1778")
     assert not one.in_units("in", "lb").differs(one)
     assert not one.enter("stature_mm", "177.8 cm").differs(one)
-    assert not one.but(notes="blue").differs(one)
+    assert one.but(notes="blue").differs(one)
+    fit = one.but(dry_fit=one.dry_fit.enter("length", "4700", "mm", (0.0, 9000.0)))
+    assert fit.differs(one)
+    assert not fit.in_units("in", "lb").differs(fit)
     assert one.enter("stature_mm", "1779").differs(one)
     assert one.enter("stature_mm", "tall").differs(one.enter("stature_mm", "taller"))
     assert one.wish("room", 0.5).differs(one)
@@ -93,7 +97,7 @@ def test_a_new_customer_finds_no_trace_of_the_last():
     assert (new.variants, new.notes) == ((), "")
 
 
-def test_undo_keeps_notes_and_mark():
+def test_another_boat_taken_keeps_notes_and_mark():
     last = Draft(notes="paid").enter("weight_kg", "80")
     noted = last.enter("weight_kg", "81").but(notes="paid, collected", mark="Ada")
     back = noted.taking(last)

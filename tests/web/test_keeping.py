@@ -151,7 +151,7 @@ def test_a_job_forgotten_elsewhere_does_not_come_back(book):
     forget(book, key_of(screen))
     ran(screen)
     assert drafted(screen).entries == Draft().entries
-    assert "weight 91 → blank" not in said(screen)
+    assert "weight 91 kg → blank" not in said(screen)
 
 
 def test_an_address_without_a_job_says_so_and_shows_the_sample():

@@ -85,6 +85,13 @@ def test_a_kept_launch_moves_the_job_on_travels_and_outlives_its_customer(book, 
     assert drafted(screen).launch.felt == ("knees",)
     (kept,) = launches(book)
     assert set(json.loads(kept.off)) == {"boat_share"}
+    assert f"Kept on {kept.date}: this boat is launched." in said(screen)
+    assert of(screen.button, "Keep this launch").disabled
+    assert "Understood" not in [one.label for one in screen.button]  # said where it was pressed
+    screen = typed(screen, "boat_kg", "18")
+    assert f"What was kept on {kept.date} is not what is typed now" in said(screen)
+    screen = typed(screen, "boat_kg", "17.5")
+    assert of(screen.button, "Keep this launch").disabled
     other = open_book(tmp_path / "other")
     (row,) = import_jobs(other, export_jobs(book)).came
     assert launches(other) == (kept,)

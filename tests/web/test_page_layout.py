@@ -48,6 +48,16 @@ def test_undo_stays_in_its_place_whatever_the_strip_says(open_page):
     stays("inches")
 
 
+def test_what_undo_took_back_is_told_clear_of_undo_and_of_the_cautions(open_page):
+    page = open_page(*SIZES[1], one=measured())
+    for size in SIZES[1::2]:
+        resized(page, size)
+        page.locator(".st-key-undo").get_by_role("button", name="Undo").click()
+        told = page.get_by_test_id("stToast").filter(visible=True).last.bounding_box()
+        undo, foot = place_of(page, ".st-key-undo"), place_of(page, ".sz-foot")
+        assert undo["y"] + undo["height"] < told["y"] < told["y"] + told["height"] < foot["y"]
+
+
 def test_a_phone_shows_what_the_tool_does_and_the_first_field_before_any_drawing(open_page):
     page = open_page(390, 844)
     expect(page.get_by_text(PROMISE)).to_be_visible()

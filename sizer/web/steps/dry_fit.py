@@ -2,9 +2,8 @@
 
 import streamlit as st
 
-from sizer.built.asked import ACROSS, MARK, asked_of, measured_of
+from sizer.built.asked import MARK, measured_of
 from sizer.built.dry_fit import dry_fit
-from sizer.built.measures import MOST_OFF_M
 from sizer.built.points import points_of
 from sizer.design.records import MOULDED_POINT
 from sizer.errors import SizerError
@@ -15,12 +14,21 @@ from sizer.web.issued import issued, moved_on, stands
 from sizer.web.look import echo_html, note_html, put, put_scene
 from sizer.web.state import act, change, choice, draft, field, kept, view
 from sizer.web.steps.by_hand import put_sheet
-from sizer.web.steps.dry_fit_round import first_open, put_known, round_of, turn
+from sizer.web.steps.dry_fit_read import asked_for, at_fault, fault_of, usable_m
+from sizer.web.steps.dry_fit_round import (
+    first_open,
+    go_to,
+    put_known,
+    round_of,
+    turn,
+    turn_on,
+)
 from sizer.web.steps.dry_fit_told import put_told
 from sizer.web.steps.patterns import shop_now
 from sizer.web.strip import job_or_way_back, put_cautions, put_next
 
 ROUNDS = {"8": "8 that tell most", "20": "20", "all": "all"}
+MOST_LEFT_OUT = 4  # measures told one by one; more of them are of another boat
 MOST_MORE_MM = 1000.0  # than designed that may be typed at all; a mark may be ahead of the datum
 
 
@@ -34,13 +42,13 @@ def page():
     before = issued()
     last = stands(one, shop_now(), before)
     _whose(before, last)
-    asked = kept("asked", job, lambda: asked_of(
-        points_of(job.fitted.assessed.boat), job.setting_up))
+    asked = asked_for(job)
     ask, told = st.columns([2, 3], gap="large")
     found = found_for(one, job)
     with ask:
         _ask(one, job, asked, last, found)
     with told:
+        _put_left_out(one, job, asked)
         if found is None:
             put("<p>Sticks in the frames, zip ties, a tape: type what stands there, any few of "
                 f"these, of a stick at one point: {MOULDED_POINT}. What is not measured is taken "
@@ -55,12 +63,12 @@ def page():
 
 
 def found_for(one, job):
-    """The DryFit of what is typed; None before that, a sentence where it cannot be."""
-    values = {key: value / MM_PER_M for key, value in one.dry_fit.values().items()}
+    """The DryFit of what is typed and can be used; None before that, a sentence where it cannot be.
+    """
+    asked, base = asked_for(job), job.setting_up.baseline_height_m
+    values = usable_m(one, asked)
     if not values:
         return None
-    asked = asked_of(points_of(job.fitted.assessed.boat), job.setting_up)
-    base = job.setting_up.baseline_height_m
 
     def worked():
         try:
@@ -85,6 +93,17 @@ def _whose(before, last):
         put(note_html("This boat was never issued: the figures are of the boat as entered now."))
 
 
+def _put_left_out(one, job, asked):
+    """What was typed and cannot be used, each with the way to it; what is in hand tells itself."""
+    bad = [this for this in at_fault(one, asked) if this.key != view()["dry_in_hand"]]
+    for this in bad[:MOST_LEFT_OUT]:
+        put(note_html(f"{this.words}: {fault_of(one, this)}. It is left out until then.", "fail"))
+        st.button("Go to this measure", key=f"mend_{this.key}", on_click=act,
+                  args=(go_to, job, asked, this))
+    if more := len(bad[MOST_LEFT_OUT:]):
+        put(note_html(f"{more} more cannot be used and are left out.", "fail"))
+
+
 def _ask(one, job, asked, last, found):
     """One measure at a time, its picture over it; on a phone nothing else is in sight."""
     st.segmented_control("Ask for", tuple(ROUNDS), required=True, format_func=ROUNDS.get,
@@ -92,6 +111,7 @@ def _ask(one, job, asked, last, found):
     round_ = round_of(job, asked, view()["dry_round"], one.dry_fit.tape_mm / MM_PER_M)
     at = view()["dry_at"] = min(view().get("dry_at", first_open(one, round_)), len(round_) - 1)
     this = round_[at]
+    view()["dry_in_hand"] = this.key
     unit, said = one.length_unit, of_metres(mark_text, one.length_unit)
     put_scene(asked_view, points_of(job.fitted.assessed.boat), job.setting_up, this, said)
     allowed = ((-MOST_MORE_MM if this.what == MARK else 0.0),
@@ -107,7 +127,7 @@ def _ask(one, job, asked, last, found):
         with st.container(horizontal=True, gap="small"):
             st.button("Back", on_click=act, args=(turn, at - 1), disabled=at == 0)
             st.button("Next measure", type="primary", key="next_measured", on_click=act,
-                      args=(turn, at + 1), disabled=at == len(round_) - 1)
+                      args=(turn_on, this, at), disabled=at == len(round_) - 1)
     _jump(one, round_, at)
     put_known(one, job, asked, found)
     st.number_input("The tape is good to, mm (one standard deviation)", 0.2, 20.0, step=0.5,
@@ -115,8 +135,15 @@ def _ask(one, job, asked, last, found):
                         dry_fit=one.dry_fit.but(tape_mm=value))))
     put_sheet(one, job, "dry-fit", last)
     if one.dry_fit.entries:
-        with st.expander(f"{len(one.dry_fit.entries)} measures typed"):
+        with st.expander(_typed(one, asked)):
             st.button("Take all of them away", on_click=act, args=(_clear,))
+
+
+def _typed(one, asked):
+    """How many measures were typed, and how many of them cannot be used."""
+    good, bad = len(usable_m(one, asked)), len(at_fault(one, asked))
+    return (f"{good} measure{'s' * (good != 1)} typed"
+            + f", {bad} more that cannot be used" * bool(bad))
 
 
 def _jump(one, round_, at):
@@ -134,13 +161,9 @@ def _clear():
 
 def _echo(one, this, said):
     """What was understood, and how far it is off; a fault beside its figure."""
-    fault = one.dry_fit.faults().get(this.key)
+    designed, fault = f"designed: {said(this.designed_m)}", fault_of(one, this)
     value = one.dry_fit.values().get(this.key)
     if fault or value is None:
-        return echo_html(f"designed: {said(this.designed_m)}", fault)
+        return echo_html(designed, fault)
     off = value / MM_PER_M - this.designed_m
-    if abs(off) > MOST_OFF_M * (2.0 if this.what == ACROSS else 1.0):
-        fault = (f"{said(value / MM_PER_M)}: the design says {said(this.designed_m)}; so far off "
-                 "is a slip of tape or pen: measure again")
-    return echo_html(f"designed: {said(this.designed_m)}; {said(abs(off))} "
-                     f"{'more' if off > 0.0 else 'less'}", fault)
+    return echo_html(f"{designed}; {said(abs(off))} {'more' if off > 0.0 else 'less'}")

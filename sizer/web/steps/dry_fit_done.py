@@ -4,7 +4,7 @@ from datetime import date
 
 import streamlit as st
 
-from sizer.book.built import KeptDesign, keep_design
+from sizer.book.built import KeptDesign, keep_design, kept_of
 from sizer.book.issuing import stamp_of
 from sizer.book.jobs import advance
 from sizer.design.write import design_toml
@@ -15,7 +15,7 @@ from sizer.export.built_answer import (
     measured_record,
     notches_csv,
 )
-from sizer.web.issued import issue, issued, made_last, next_due, put_zip, stamp_now
+from sizer.web.issued import issue, issued, made_last, next_due, put_zip, reissued, stamp_now
 from sizer.web.keeping import shop_book
 from sizer.web.look import note_html, put, put_download
 from sizer.web.state import act, begin_job, change, draft, kept, kept_job, say, view
@@ -29,29 +29,45 @@ def put_done(one, job, found, last):
     put("<p>Move the notches, and measure again; or accept the boat as it stands. Revised patterns "
         "are drawn for the mean of starboard and port: where the sides differ, mend the boat.</p>")
     printed = job.stamped(stamp_now(one, last))
-    names = ", ".join(found.recut) or "none"
+    record = measured_record(found.measured, found.standing.tape_m, one.length_unit)
+    again = reissued(issued(), record) if last is not None else None
+    accepted = one.dry_fit.accepted
     with st.container(horizontal=True, gap="small"):
         put_download("Notches to file or pack (CSV)", lambda: notches_csv(printed, found),
                      printed.stamp.named(NOTCHES))
-        if st.button(f"Accept it and re-issue: {names}", type="primary", disabled=last is None):
-            _reissue(one, job, found)
-        st.button("Keep it as a base design of the shop", on_click=act, args=(_keep, job, found))
+        if again is not None:
+            st.button(f"Accept it: revision {again.letter} is of this boat", type="primary",
+                      disabled=accepted, on_click=act, args=(_accept,))
+        elif st.button(f"Accept it and re-issue: {', '.join(found.recut) or 'none'}",
+                       type="primary", disabled=last is None):
+            _reissue(one, job, record)
+        text = design_toml(found.sides.mean.design)
+        base = _kept_as(text)
+        st.button("Keep it as a base design of the shop", on_click=act, args=(_keep, job, text),
+                  disabled=base is not None)
     if last is None:
         put("<p>Frames are re-issued for a boat that was issued as it is entered now: see Files."
             "</p>")
-    if one.dry_fit.accepted:
-        put(note_html("Accepted as it stands: the launch is compared with this boat. Measure again "
-                      "once a notch is moved.", "pass"))
+    if accepted:
+        put(note_html(f"Accepted as it stands{f', revision {again.letter}' if again else ''}: the "
+                      "launch is compared with this boat. Measure again once a notch is moved.",
+                      "pass"))
+    if base is not None:
+        put(note_html(f"Kept on {base.date} as the base {base.name}: see “Use and base” of any "
+                      "job.", "pass"))
     put("<p>A base design tells for whom the boat was drawn, and goes when that customer is "
         "forgotten.</p>")
     _offer()
 
 
-def _reissue(one, job, found):
+def _accept():
+    change(draft().but(dry_fit=draft().dry_fit.but(accepted=True)))
+
+
+def _reissue(one, job, record):
     """A new revision of just the frames that change; the job is dry-fitted from then on."""
     due = next_due()
     stamp = stamp_of(due, date.today().isoformat())
-    record = measured_record(found.measured, found.standing.tape_m, one.length_unit)
     with long_work("Making the files"):
         # from the record, as whoever prints them again
         files = measured_files(job.stamped(stamp), record)
@@ -63,7 +79,7 @@ def _reissue(one, job, found):
     advance(shop_book()[0], kept_job().key, "dry fit")
     view()["revised"] = kept_job().key, due.letter
     kept("revised", view()["revised"], lambda: files)
-    change(draft().but(dry_fit=draft().dry_fit.but(accepted=True)))
+    _accept()
     st.rerun()
 
 
@@ -77,15 +93,19 @@ def _offer():
     put_zip(f"Revised patterns, revision {letter}", letter, files)
 
 
-def _keep(job, found):
-    """The boat as it stands becomes a base of the shop, with its lineage."""
+def _kept_as(text):
+    """The KeptDesign of the job at hand that is this design's file; None where none is."""
+    kept = kept_of(shop_book()[0], kept_job().key)[0] if kept_job() else ()
+    return next((one for one in kept if one.text.partition("\n")[2] == text), None)
+
+
+def _keep(job, text):
+    """The boat as it stands becomes a base of the shop, its lineage in the file's first line."""
     if kept_job() is None:
         begin_job(draft())
     row, before = kept_job().row, issued()
     revision = f" revision {before[-1].letter}" if before else ""
     lineage = f"{row.code}{revision}, fitted from {job.lines.design.name}, as it stood"
-    name = f"{row.code} as built"
-    text = f"# {lineage}, {date.today()}\n" + design_toml(found.sides.mean.design)
-    keep_design(shop_book()[0], row.key,
-                KeptDesign(name, lineage, date.today().isoformat(), text))
-    say(f"Kept as the base {name}: see “Use and base” of any job.")
+    today = date.today().isoformat()
+    keep_design(shop_book()[0], row.key, KeptDesign(
+        f"{row.code} as built", lineage, today, f"# {lineage}, {today}\n{text}"))

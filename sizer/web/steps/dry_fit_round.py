@@ -8,6 +8,7 @@ from sizer.built.telling import WANTED, most_telling, slopes_of, spreads
 from sizer.units import MM_PER_M
 from sizer.web.look import put
 from sizer.web.state import act, draft, kept, take_in_hand, view
+from sizer.web.steps.dry_fit_read import fault_of, usable_m
 from sizer.web.turn import long_work
 
 MORE = 5  # measures that are named as telling most of what is still unknown
@@ -28,14 +29,20 @@ def round_of(job, asked, which, tape_m):
 
 
 def first_open(one, round_):
-    """Place of the first measure that is not typed yet: a phone that slept goes on there."""
-    return next((at for at, this in enumerate(round_) if this.key not in one.dry_fit.entries), 0)
+    """Place of the first measure that is not there yet: a phone that slept goes on there."""
+    there = usable_m(one, round_)
+    return next((at for at, this in enumerate(round_) if this.key not in there), 0)
 
 
 def turn(at):
     """To another measure of the round, its field in hand."""
     view()["dry_at"] = at
     take_in_hand(f"dry_at_{at}")
+
+
+def turn_on(this, at):
+    """On from the measure at a place of the round; it stays in hand while it cannot be used."""
+    turn(at if fault_of(draft(), this) else at + 1)
 
 
 def put_known(one, job, asked, found):
@@ -45,21 +52,21 @@ def put_known(one, job, asked, found):
     points, slopes = _of(job)
     cover = before(points) if found is None else found.standing.covariance_m2
     share, gm = spreads(slopes, cover)
-    typed = one.dry_fit.values()
+    typed = usable_m(one, asked)
     after = f"after {len(typed)} measures" if len(typed) > 1 else "after one measure"
     put(f"<p><b>How well this boat is known</b> {after if typed else 'before it is measured'}: "
         f"displacement ± {100.0 * share:.1f} %, steadiness (GM) ± {gm * MM_PER_M:.1f} mm, one "
         f"standard deviation. Good enough: ± {100.0 * WANTED[0]:.1f} % and "
         f"± {WANTED[1] * MM_PER_M:.0f} mm.</p>")
-    left = [this for this in asked if this.key not in one.dry_fit.entries]
+    left = [this for this in asked if this.key not in typed]
     best = most_telling(points, slopes, cover, left, one.dry_fit.tape_mm / MM_PER_M, MORE)
     with st.expander("Which measures more would tell most"):
         for this in sorted(best, key=asked.index):
             st.button(this.words, key=f"more_{this.key}", on_click=act,
-                      args=(_go, job, asked, this), width="stretch")
+                      args=(go_to, job, asked, this), width="stretch")
 
 
-def _go(job, asked, this):
+def go_to(job, asked, this):
     """To one measure, in the round at hand where it is in it."""
     round_ = round_of(job, asked, view()["dry_round"], draft().dry_fit.tape_mm / MM_PER_M)
     if this not in round_:

@@ -20,13 +20,13 @@ from sizer.web.look import note_html, put, put_download, status_html
 from sizer.web.state import (
     act,
     begin_job,
-    change,
     choice,
     draft,
     go,
     kept_job,
     look_at_book,
     open_job,
+    put_anew,
     say,
     view,
 )
@@ -145,7 +145,7 @@ def _copy(row):
     copied = _done(copy_job, row)
     if copied is not None:
         _open(copied.key)
-        change(draft().new_boat())
+        put_anew(draft().new_boat())
         say(f"{copied.code} is a copy of {row.code}, for a sister boat.")
 
 

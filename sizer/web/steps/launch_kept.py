@@ -6,7 +6,7 @@ from datetime import date
 
 import streamlit as st
 
-from sizer.book.built import KeptLaunch, keep_launch, launches
+from sizer.book.built import KeptLaunch, keep_launch, kept_of, launches
 from sizer.book.jobs import advance
 from sizer.book.settings import set_setting, setting
 from sizer.border import table_of
@@ -15,18 +15,32 @@ from sizer.scenes.bias_view import bias_view
 from sizer.web.entered import OwnBias
 from sizer.web.keeping import shop_book
 from sizer.web.look import note_html, put, put_scene
-from sizer.web.state import act, begin_job, draft, field, kept_job, say
+from sizer.web.state import act, begin_job, draft, field, kept_job
 
 SWITCH = "own_bias"  # the shop's setting: "on" or ""
 
 
 def put_keep(job, lesson):
-    """The button that keeps what a Lesson was off, and says that the boat is launched."""
+    """The button that keeps what a Lesson was off, and beside it what the book has of this boat."""
+    off = _off_of(job, lesson)
+    kept = kept_of(shop_book()[0], kept_job().key)[1] if kept_job() else None
+    same = kept is not None and kept.off == off
     st.button("Keep this launch in the shop's book", type="primary", on_click=act,
-              args=(_keep, job, lesson))
+              args=(_keep, off), disabled=same)
+    if kept is not None:
+        on = kept.date and f" on {kept.date}"
+        put(note_html(f"Kept{on}: this boat is launched." if same else
+                      f"What was kept{on} is not what is typed now: keep it anew.",
+                      "pass" if same else "caution"))
     put("<p>The job counts as launched then. What the boat was off from what was calculated goes "
         "into this shop's own bias; nothing of the paddler's body is in that, and it stays when a "
         "customer is forgotten.</p>")
+
+
+def _off_of(job, lesson):
+    """What a Lesson was off, as the book keeps it."""
+    offs = over_plain(offs_of(lesson), job.request.shop_bias)
+    return json.dumps({name: asdict(one) for name, one in offs.items()})
 
 
 def put_bias(job):
@@ -70,12 +84,9 @@ def _own():
     return OwnBias(**table_of(own_bias(_launches()), {}))
 
 
-def _keep(job, lesson):
+def _keep(off):
     if kept_job() is None:
         begin_job(draft())
-    offs = over_plain(offs_of(lesson), job.request.shop_bias)
     book, key = shop_book()[0], kept_job().key
-    keep_launch(book, key, KeptLaunch(date.today().isoformat(), json.dumps(
-        {name: asdict(one) for name, one in offs.items()})))
+    keep_launch(book, key, KeptLaunch(date.today().isoformat(), off))
     advance(book, key, "launched")
-    say("Kept: this boat is launched.")

@@ -8,7 +8,7 @@ from sizer.built.trial import RANGES
 from sizer.built.trial_weights import trial_weights
 from sizer.scenes.trial_view import trial_view
 from sizer.units import MM_PER_M, length_text, of_metres
-from sizer.web.bench_entered import ZERO, heel_keys
+from sizer.web.bench_entered import MOST_READINGS, ZERO, heel_keys
 from sizer.web.draft import mass_text
 from sizer.web.figures import LONGEST
 from sizer.web.look import echo_html, note_html, put, put_alert, put_scene, table_html
@@ -73,7 +73,7 @@ def put_steadiness(one, assessed, found):
         if too_much(one.launch.values(), number, weights):
             put_alert(TOO_MUCH, "fail")
     st.button("One more reading", on_click=act, args=(_more,),
-              disabled=one.launch.readings >= 8)
+              disabled=one.launch.readings >= MOST_READINGS)
 
 
 def too_much(typed, number, weights):

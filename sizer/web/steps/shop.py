@@ -1,12 +1,11 @@
 """What the shop works with, and its rates and prices, settled once in the book."""
 
+from dataclasses import replace
 from html import escape
-from itertools import islice
+from itertools import chain, islice
 
 import streamlit as st
 
-from sizer.book.refusals import BookRefused
-from sizer.book.settings import keep_money, keep_shop
 from sizer.border import table_of
 from sizer.errors import BadInput
 from sizer.export.quote import invented_words
@@ -14,53 +13,83 @@ from sizer.shop.money import money_of_table, money_table
 from sizer.shop.settings import SHOP, shop_of_table, shop_words
 from sizer.shop.work import steps
 from sizer.web.figures import LONGEST
-from sizer.web.keeping import money_now, shop_book, shop_now
 from sizer.web.look import echo_html, note_html, put
 from sizer.web.setting_fields import SettingField, setting_fields, typed_number, typed_value
-from sizer.web.state import act, draft, say, standing, view
+from sizer.web.settled import settle, settlings
+from sizer.web.state import act, draft, standing
+from sizer.web.strip import Undoing
 
-AT_FAULT = "shop_at_fault"  # in the view: {key: (text, fault)} of what was typed and not taken
 ONE_OF = {"seam_m": "metre of seam", "skin_m2": "square metre of skin", "bag": "float bag"}
 
 
 def page():
     """Draws the page."""
-    unit, shop = draft().length_unit, shop_now()
+    unit, now = draft().length_unit, settlings().present
     st.header("The shop")
     put("<p>Kept in the book, for every job that is printed from now on; a revision that was "
         "issued stays as it was made. More entries in one field stand between semicolons.</p>")
-    _put_fields(setting_fields(shop, unit), 2, unit, _take_shop)
-    put(f"<p>So the sheets will say: {escape(shop_words(shop))}</p>")
-    if shop != SHOP:
-        st.button("All as they came with the program", on_click=act, args=(keep_shop_now, SHOP))
-    _put_money(unit)
+    _put_fields(now, setting_fields(now.shop, unit), 2, unit, _with_shop)
+    put(f"<p>So the sheets will say: {escape(shop_words(now.shop))}</p>")
+    if now.shop != SHOP:
+        st.button("All as they came with the program", on_click=act, args=(_as_they_came,))
+    _put_money(now, unit)
 
 
-def _put_money(unit):
-    money = money_now()
+def undoing():
+    """What undo does on this page: the shop's settings are every job's, not the draft's."""
+    return Undoing(lambda: _go_to(settlings().undone()), lambda: _go_to(settlings().redone()),
+                   bool(settlings().future))
+
+
+def _go_to(moved):
+    """Takes an earlier or a later state; what that changed, in words."""
+    before = settlings().present
+    settle(moved)
+    unit = draft().length_unit
+    return [f"{old.title}, {_shown(before, old)[0] or 'none'} → "
+            f"{_shown(moved.present, new)[0] or 'none'}" for old, new in zip(
+                _all_fields(before, unit), _all_fields(moved.present, unit), strict=True)
+            if _shown(before, old) != _shown(moved.present, new)]
+
+
+def _all_fields(now, unit):
+    return chain(setting_fields(now.shop, unit), setting_fields(now.money, unit),
+                 _hours_fields(now.money))
+
+
+def _hours_fields(money):
+    return [SettingField(
+        f"hours.{step.key}", f"{step.title}, h a {ONE_OF.get(step.hours, step.hours)}", (),
+        f"{money.hours[step.key]:.10g}", False) for step in steps()]
+
+
+def _put_money(now, unit):
     with st.expander("Rates and prices, for quotes alone"):
         put("<p>None of these goes to the bench.</p>")
-        if invented := invented_words(money):
+        if invented := invented_words(now.money):
             put(note_html(invented))
-        _put_fields(setting_fields(money, unit), 3, unit, _take_money)
+        _put_fields(now, setting_fields(now.money, unit), 3, unit, _with_money)
         st.subheader("Hours")
-        _put_fields([SettingField(
-            f"hours.{step.key}", f"{step.title}, h a {ONE_OF.get(step.hours, step.hours)}", (),
-            f"{money.hours[step.key]:.10g}", False) for step in steps()], 3, unit, _take_hours)
+        _put_fields(now, _hours_fields(now.money), 3, unit, _with_hours)
 
 
-def _put_fields(ones, count, unit, take):
-    """SettingFields so many to a row; `take(key, text, unit)` keeps what is typed."""
+def _put_fields(now, ones, count, unit, taking):
+    """SettingFields so many to a row; `taking(Settled, key, text, unit)` is with what is typed."""
     left = iter(ones)
     while some := tuple(islice(left, count)):
         for column, one in zip(st.columns(count, gap="small"), some, strict=False):
             with column:
-                _put_field(one, unit, take)
+                _put_field(now, one, unit, taking)
 
 
-def _put_field(one, unit, take):
-    text, fault = view().get(AT_FAULT, {}).get(one.key, (one.text, ""))
-    place = standing(f"shop_{one.key}", text, lambda said: _taken(one.key, said, unit, take),
+def _shown(now, one):
+    """(text, fault) of a field: what was typed and not taken, else what is settled."""
+    return now.fault_at(one.key) or (one.text, "")
+
+
+def _put_field(now, one, unit, taking):
+    text, fault = _shown(now, one)
+    place = standing(f"shop_{one.key}", text, lambda said: _taken(one.key, said, unit, taking),
                      one.choices or "value")
     if one.choices:
         st.selectbox(one.title, one.choices, **place)
@@ -70,41 +99,34 @@ def _put_field(one, unit, take):
     put(echo_html("&nbsp;", fault))
 
 
-def _taken(key, text, unit, take):
-    """Keeps what was typed, or holds it beside what is wrong with it."""
-    at_fault = view().setdefault(AT_FAULT, {})
+def _taken(key, text, unit, taking):
+    """Settles what was typed, or holds it beside what is wrong with it."""
+    before = settlings()
     try:
-        take(key, text, unit)
-        at_fault.pop(key, None)
+        after = taking(before.present, key, text, unit).with_fault(key)
     except BadInput as error:
         fault = error.faults[0]
-        at_fault[key] = text, f"{fault.value}: {fault.allowed}"
-    except BookRefused as error:
-        say(f"Not kept in the book. {error}")
+        after = before.present.with_fault(key, text, f"{fault.value}: {fault.allowed}")
+    settle(before.step(after))
 
 
-def _take_shop(key, text, unit):
-    shop = shop_now()
-    table = table_of(shop, {}) | {key: typed_value(shop, key, text, unit)}
-    keep_shop(shop_book()[0], shop_of_table(table))
+def _with_shop(now, key, text, unit):
+    table = table_of(now.shop, {}) | {key: typed_value(now.shop, key, text, unit)}
+    return replace(now, shop=shop_of_table(table))
 
 
-def _take_money(key, text, unit):
-    money = money_now()
-    table = money_table(money) | {key: typed_value(money, key, text, unit)}
-    keep_money(shop_book()[0], money_of_table(table))
+def _with_money(now, key, text, unit):
+    table = money_table(now.money) | {key: typed_value(now.money, key, text, unit)}
+    return replace(now, money=money_of_table(table))
 
 
-def _take_hours(key, text, _unit):
-    table = money_table(money_now())
+def _with_hours(now, key, text, _unit):
+    table = money_table(now.money)
     hours = table.get("hours", {}) | {key.removeprefix("hours."): typed_number(text, key)}
-    keep_money(shop_book()[0], money_of_table(table | {"hours": hours}))
+    return replace(now, money=money_of_table(table | {"hours": hours}))
 
 
-def keep_shop_now(shop):
-    """Settles a Shop, and lets go of what was typed and not taken."""
-    view().pop(AT_FAULT, None)
-    try:
-        keep_shop(shop_book()[0], shop)
-    except BookRefused as error:
-        say(f"Not kept in the book. {error}")
+def _as_they_came():
+    """The settings of the program, and lets go of what was typed and not taken."""
+    before = settlings()
+    settle(before.step(replace(before.present, shop=SHOP, at_fault=())))

@@ -1,0 +1,50 @@
+"""What differs between two Drafts, in words: for another screen's change, undo and redo."""
+
+import re
+
+COUNTED = 4  # figures of a dry fit or a launch: so many are counted, fewer are told
+LONG = ("own_design", "notes")
+
+
+def differences(before, after):
+    """What differs between two Drafts, in words, such as "weight 82 → 90 kg"."""
+    said = [f"{_name(key)} {_figure(old.text, new.text, after.unit_of(key))}"
+            for (key, old), (_, new) in zip(before.entries, after.entries, strict=True)
+            if old.text != new.text]
+    for part in ("held", "wished"):
+        said += [f"{_name(key)} {part}" if new else f"{_name(key)} no longer {part}"
+                 for (key, old), (_, new) in zip(before[part], after[part], strict=True)
+                 if old != new]
+    for name, new in after:
+        if name in ("dry_fit", "launch"):
+            said += _at_bench(before[name], new, after, _name(name))
+        elif before[name] != new and name not in ("entries", "held", "wished"):
+            said.append(_name(name) if name in LONG else _choice(_name(name), before[name], new))
+    return said
+
+
+def _at_bench(before, after, draft, name):
+    """What differs in the Figures of a dry fit or of a launch."""
+    keys = [key for key in {**before.entries, **after.entries}
+            if before.text(key) != after.text(key)]
+    said = [f"{name}, {len(keys)} figures"] if len(keys) >= COUNTED else [
+        f"{name}, {after.words(key)}, "
+        + _figure(before.text(key), after.text(key), draft.unit_of(key)) for key in keys]
+    return said + [_choice(f"{name} {_name(key)}", before[key], new) for key, new in after
+                   if key != "entries" and before[key] != new]
+
+
+def _figure(old, new, unit):
+    return f"{old or 'blank'} → {new} {unit}" if new else f"{old} {unit} → blank"
+
+
+def _choice(name, old, new):
+    if isinstance(new, bool):
+        return name if new else f"{name}: no longer"
+    if not isinstance(new, str | float | int):
+        return name
+    return f"{name} {'blank' if old == '' else old} → {'blank' if new == '' else new}"
+
+
+def _name(key):
+    return re.sub("_(kg|mm|l|c|mps)$", "", key).replace("_", " ")

@@ -1,0 +1,36 @@
+"""What of the measures typed at a dry fit can be used, and what is wrong with the others."""
+
+from sizer.built.asked import asked_of
+from sizer.built.points import points_of
+from sizer.units import MM_PER_M, mark_text, of_metres
+from sizer.web.state import kept
+
+
+def asked_for(job):
+    """Every Asked of a job's boat."""
+    return kept("asked", job, lambda: asked_of(
+        points_of(job.fitted.assessed.boat), job.setting_up))
+
+
+def fault_of(one, this):
+    """What is wrong with what was typed for an Asked; "" where nothing is, or nothing was typed."""
+    entry = one.dry_fit.entries.get(this.key)
+    if entry is None or entry.fault:
+        return "" if entry is None else entry.fault
+    if not this.is_slip(entry.value / MM_PER_M):
+        return ""
+    designed = of_metres(mark_text, one.length_unit)(this.designed_m)
+    return (f"{entry.text}: the design says {designed}; so far off is a slip of tape or pen: "
+            "measure again")
+
+
+def usable_m(one, asked):
+    """{key: m} of the measures typed that can be used, in the order of the Asked."""
+    typed = one.dry_fit.values()
+    return {this.key: typed[this.key] / MM_PER_M for this in asked
+            if this.key in typed and not fault_of(one, this)}
+
+
+def at_fault(one, asked):
+    """The Asked of which what was typed cannot be used."""
+    return tuple(this for this in asked if fault_of(one, this))
