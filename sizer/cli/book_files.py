@@ -10,10 +10,11 @@ from sizer.book.exchange import export_jobs, import_jobs
 from sizer.book.jobs import job_by_code, new_job
 from sizer.book.revisions import revision
 from sizer.book.settings import shop_of as settled
+from sizer.book.summary import summary_of
 from sizer.cli.book_drafts import draft_of_job_file, is_job_file, request_of_draft
 from sizer.cli.folder import write_folder, write_new
 from sizer.cli.shop_options import shop_of
-from sizer.errors import BadInput, Fault
+from sizer.errors import BadInput, Fault, SizerError
 from sizer.export.numbers import json_text
 from sizer.fit.cautions import standing_cautions
 from sizer.shop.bench import WORST_LAST
@@ -33,10 +34,7 @@ def export(book, given):
 def import_(book, given):
     """Takes in exported jobs, or one saved by the wizard; returns 1 where one clashes."""
     if is_job_file(given.file):
-        entered, remarks = draft_of_job_file(given.file)
-        row = new_job(book, entered, given.mark, by="command line")
-        told(book, came=[row_answer(row)], same=[], clashes=[], recoded=[], remarks=list(remarks))
-        return 0
+        return _import_saved(book, given)
     found = import_jobs(book, given.file)
     told(book, came=[row_answer(one) for one in found.came],
          same=[row_answer(one) for one in found.same],
@@ -44,6 +42,27 @@ def import_(book, given):
                   for here, beside in found.clashes],
          recoded=[{"was": was, "job": row_answer(one)} for was, one in found.recoded])
     return 1 if found.clashes else 0
+
+
+def _import_saved(book, given):
+    """Takes in a job that the wizard saved, whatever is missing in it; fitted where it can be."""
+    from sizer.book.issuing import job_of
+
+    entered, mark, remarks = draft_of_job_file(given.file)
+    try:
+        fitted, said = job_of(*request_of_draft(entered, "the file")), {}
+    except SizerError as error:
+        fitted, said = None, {"not_fitted": str(error)}
+    row = job_of_draft(book, entered, given.mark or mark, fitted)
+    told(book, came=[row_answer(row)], same=[], clashes=[], recoded=[], remarks=list(remarks),
+         **said)
+    return 0
+
+
+def job_of_draft(book, entered, mark, fitted, notes=""):
+    """The JobRow of a new job of a draft; `fitted` is its Job, None where it cannot be fitted."""
+    more = {"summary": summary_of(fitted), "state": "fitted"} if fitted else {}
+    return new_job(book, entered, mark, notes=notes, by="command line", **more)
 
 
 def backup(book, given):

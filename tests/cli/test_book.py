@@ -213,6 +213,40 @@ def test_a_job_saved_by_the_wizard_comes_in(said, refused, tmp_path):
     assert "damaged" in refused("import", path.name)
 
 
+def test_a_job_saved_by_the_wizard_keeps_its_name_and_is_fitted_and_found(said, tmp_path):
+    """The boat in the list is that of the same request, fitted by the command line."""
+    one = Draft().with_sample().but(mark="tall, red")
+    (tmp_path / "job.json").write_text(job_text(one), "utf-8")
+    row = said("import", "job.json")[1]["came"][0]
+    like = saved(said, tmp_path, one.request())
+    assert {name: row[name] for name in ("mark", "state", "base", "size", "status")} == {
+        name: like[name] for name in ("mark", "state", "base", "size", "status")}
+    assert row["state"] == "fitted"
+    assert row in said("list", "--find", f"red {one.base} fitted")[1]["jobs"]
+
+
+def test_a_saved_job_with_a_measure_missing_comes_in_as_asked_and_says_so(said, tmp_path):
+    (tmp_path / "job.json").write_text(job_text(Draft().but(mark="tall, red")), "utf-8")
+    code, answer = said("import", "job.json")
+    row = answer["came"][0]
+    assert (code, row["mark"], row["state"], row["base"]) == (0, "tall, red", "asked", "")
+    assert "weight_kg, stature_mm, hip_width_mm missing" in answer["not_fitted"]
+
+
+@pytest.mark.usefixtures("answer_alone")
+def test_what_was_issued_is_told_in_the_list(said, tmp_path):
+    """Of a draft that no page has fitted yet."""
+    one = Draft().with_sample()
+    book = open_book(tmp_path / "book.sqlite3")
+    row = new_job(book, one.model_dump_json(), "tall, red")
+    book.close()
+    assert said("list", "--find", one.base)[1]["jobs"] == []
+    said("issue", row.code, "--out", "first")
+    told, = said("list", "--find", f"{one.base} issued")[1]["jobs"]
+    like = saved(said, tmp_path, one.request())
+    assert (told["size"], told["status"]) == (like["size"], like["status"])
+
+
 @pytest.mark.usefixtures("answer_alone")
 def test_forgetting_asks_once_more_and_then_forgets(said, refused, tmp_path):
     code = saved(said, tmp_path)["code"]
