@@ -87,7 +87,7 @@ def restore(given):
     """Puts the last good copy in the place of a book that is refused."""
     path = book_path(given.book)
     try:
-        open_book(path).close()
+        open_book(path, begin=False).close()
     except BookRefused as error:
         if error.copy is None:
             raise
@@ -115,9 +115,10 @@ NEW_FILE = Option("file", "a new file; body measures are in it, so keep it as yo
                   "customers' papers", None, {"metavar": "FILE"})
 
 
-def _action(name, deed, words, example, *options):
+def _action(name, deed, words, example, *options, begins=False):
+    """The Command of a deed on the book, which `begins` one where there is none."""
     def run(given):
-        with closing(open_book(given.book)) as book:
+        with closing(open_book(given.book, begins)) as book:
             return deed(book, given)
 
     return Command(name, run, words, f"%(prog)s {example}", (*options, BOOK))
@@ -135,15 +136,16 @@ GROUP = Group("book", "the shop's book: every job kept, named, found and printed
     _action("show", show, "show a job with its draft and what was issued, or one revision whole",
             "HK4729 --rev A", CODE, Option("--rev", "letter of a revision")),
     _action("save", save, "make a job of a request", "request.json --mark 'tall, red boat'",
-            REQUEST, MARK, Option("--notes", "the builder's own words", None, {"default": ""})),
+            REQUEST, MARK, Option("--notes", "the builder's own words", None, {"default": ""}),
+            begins=True),
     _action("export", export, "write jobs to one file, to carry to another book",
             "jobs.json HK4729", NEW_FILE,
-            Option("codes", "of the jobs; all if none is given", None,
+            Option("codes", "of the jobs, before or after the file; all if none is given", None,
                    {"metavar": "CODE", "nargs": "*"})),
     _action("import", import_, "take in exported jobs, or one that the wizard saved to a file; "
             "what is here already is never overwritten", "jobs.json",
             Option("file", "an export, or a saved job", file_bytes, {"metavar": "FILE"}),
-            replace(MARK, words=f"{MARK.words}, instead of a saved job's own")),
+            replace(MARK, words=f"{MARK.words}, instead of a saved job's own"), begins=True),
     _action("backup", backup, "write a checked copy of the whole book, also while it is in use",
             "book-on-a-stick.sqlite3", NEW_FILE),
     Command("restore", restore, "put the last good copy in the place of a damaged book, which is "

@@ -7,7 +7,7 @@ from dataclasses import asdict
 from sizer.book.copies import backup as back_up
 from sizer.book.drafts import draft
 from sizer.book.exchange import export_jobs, import_jobs
-from sizer.book.jobs import job_by_code, new_job
+from sizer.book.jobs import is_code, job_by_code, new_job
 from sizer.book.revisions import revision
 from sizer.book.settings import shop_of as settled
 from sizer.book.summary import summary_of
@@ -23,11 +23,17 @@ STATUSES = ("pattern_status", "fairness_status")  # of the bench, in an answer
 
 
 def export(book, given):
-    """Writes jobs to one file, readable by its owner only."""
-    rows = [job_by_code(book, code) for code in given.codes]
+    """Writes jobs to one file, readable by its owner only; their codes may stand before it."""
+    names = [given.file, *given.codes]
+    files = [name for name in names if not is_code(name)]
+    if len(files) != 1:
+        raise BadInput([Fault("file", ", ".join(map(repr, files)) or "missing",
+                              "one new file, and codes such as HK4729")])
+    file, = files
+    rows = [job_by_code(book, name) for name in names if name != file]
     text = export_jobs(book, [row.key for row in rows] or None)
-    write_new(given.file, text.encode("utf-8"), "file", 0o600)
-    told(book, file=given.file, jobs=[one["code"] for one in json.loads(text)["jobs"]])
+    write_new(file, text.encode("utf-8"), "file", 0o600)
+    told(book, file=file, jobs=[one["code"] for one in json.loads(text)["jobs"]])
     return 0
 
 

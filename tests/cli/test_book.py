@@ -269,9 +269,27 @@ def test_a_backup_is_a_book_of_its_own(said, refused, tmp_path):
 
 
 def test_the_book_named_before_the_command_counts_as_well(said, tmp_path, capsys):
+    open_book("named.sqlite3").close()
     assert main(["--book", "named.sqlite3", "book", "list"]) == 0
     assert json.loads(capsys.readouterr().out)["book"] == str(tmp_path / "named.sqlite3")
     assert not (tmp_path / "book.sqlite3").exists()
+
+
+@pytest.mark.parametrize("call", [
+    "list", "show HK4729", "export jobs.json", "backup copy.sqlite3", "restore", "forget HK4729",
+    "issue HK4729 --out a", "print HK4729 --rev A --out a"])
+def test_a_book_that_is_not_there_is_told_and_not_begun(refused, tmp_path, call):
+    told = refused(*call.split(), "--book", "nothere.sqlite3")
+    assert told.startswith(f"book: {tmp_path / 'nothere.sqlite3'}: there is no such book")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_codes_may_stand_before_the_file_of_an_export(said, refused, tmp_path):
+    first, second = saved(said, tmp_path)["code"], saved(said, tmp_path)["code"]
+    assert said("export", first, "jobs.json", second.lower())[1]["jobs"] == [first, second]
+    assert len(json.loads((tmp_path / "jobs.json").read_text("utf-8"))["jobs"]) == 2
+    assert "one new file" in refused("export", first)
+    assert "'a.json', 'b.json': one new file" in refused("export", "a.json", "b.json")
 
 
 def test_a_damaged_book_is_restored_from_its_last_good_copy_when_asked_twice(said, refused,
@@ -295,6 +313,7 @@ def test_a_damaged_book_is_restored_from_its_last_good_copy_when_asked_twice(sai
     ("print ZZ9999 --out new", ["command line"]), ("", ["command line"]),
     ("burn", ["command line"])])
 def test_faults_are_told_in_a_line_each(refused, call, places):
+    open_book().close()
     assert [line.split(":")[0] for line in refused(*call.split()).splitlines()] == places
 
 
