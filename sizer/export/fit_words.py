@@ -9,6 +9,7 @@ DIGITS = {"of the base": 3, "of its volume": 2, "times": 2, "mm": 0, "radius/thi
 LEAST_PAD_M = 0.003  # thinner is left to the clothes
 STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}  # of one check
 CHECKS_WORDS = {"pass": "all pass", "caution": "pass with caution", "fail": "DO NOT PASS"}
+COUNTS = "as much as counts (our judgement)"  # of what is off what was sought
 PLACES = {"hips_each_side": "{mm} mm each side of the hips", "thighs": "{mm} mm over the thighs",
           "knees": "{mm} mm over the knees"}
 
@@ -104,23 +105,28 @@ def of_the_body(check):
 
 
 def sought_rows(fitted):
-    """(what, sought, reached, off) of everything the fit sought, in words."""
+    """(what, sought, reached, off, from where off counts) of everything the fit sought, in words.
+    """
     return [(one.aim.title, *(_sought(value, one.aim.unit)
-                              for value in (one.wanted, one.value, one.off)))
+                              for value in (one.wanted, one.value, one.off, one.aim.scale)))
             for one in fitted.sought]
 
 
 def gave_way(fitted):
-    """What gave way: titles of what is a noticeable step or more off what was sought."""
-    return [one.aim.title for one in fitted.sought if abs(one.off) >= one.aim.scale]
+    """What gave way: titles of what is off what was sought by as much as counts, or more."""
+    return [one.aim.title for one in fitted.sought if one.steps_off >= 1.0]
 
 
 def gave_way_words(fitted):
-    """The same as a sentence."""
+    """The same as a sentence; where nothing did, what comes nearest to it."""
     names = gave_way(fitted)
-    if not names:
-        return "Nothing gave way: all of it was reached within what can be felt."
-    return f"What gave way: {', '.join(names)}."
+    if names:
+        return f"What gave way, off by {COUNTS} or more: {', '.join(names)}."
+    most = max(fitted.sought, key=lambda one: one.steps_off)
+    off, counts = (_sought(value, most.aim.unit) for value in (abs(most.off), most.aim.scale))
+    return (f"Nothing gave way: nothing is off by {COUNTS}. Nearest to that comes "
+            f"{most.aim.title}: off by {off if off != counts else 'a hair less'}, where {counts} "
+            "count.")
 
 
 def padding_words(assessed):

@@ -92,6 +92,11 @@ class Sought:
         """How far the boat is off what was sought."""
         return self.value - self.wanted
 
+    @property
+    def steps_off(self):
+        """The same in steps of which one counts, never negative."""
+        return abs(self.off) / self.aim.scale
+
 
 @dataclass(frozen=True, eq=False)
 class BaseSays:

@@ -1,10 +1,19 @@
 """Checks in words: both sides of every window, and what mends a miss."""
 
+from types import SimpleNamespace
+
 import numpy as np
 import pytest
 
-from sizer.export.fit_words import check_words, value_words, window_words
+from sizer.export.fit_words import (
+    check_words,
+    gave_way_words,
+    sought_rows,
+    value_words,
+    window_words,
+)
 from sizer.fit.checks import BY_KEY, Check
+from sizer.fit.sought import AIMS, Sought
 
 OPEN = np.inf
 
@@ -49,3 +58,28 @@ def test_a_miss_is_told_with_what_mends_it():
     assert "(fail)" in tight
     assert tight.endswith("What mends it: a wider boat or base.")
     assert "mends" not in check_words(check_of("hips", 0.42, 0.40, -OPEN, 0.45, OPEN))
+
+
+def fitted_of(**offs_m):
+    """What a fit sought of two quantities, 100 mm of each, and what it reached."""
+    aims = {aim.key: aim for aim in AIMS}
+    return SimpleNamespace(sought=tuple(Sought(aims[key.replace("_", "-")], 0.1 + off, 0.1)
+                                        for key, off in offs_m.items()))
+
+
+def test_what_is_off_is_told_beside_what_counts():
+    """17 mm over the thighs count for less than 5 mm of draft: both scales stand beside it."""
+    snug = fitted_of(thigh_room=-0.017, lines=0.001)
+    thighs, draft = sought_rows(snug)
+    assert thighs[1:] == ("100 mm", "83 mm", "-17 mm", "20 mm")
+    assert draft[1:] == ("100 mm", "101 mm", "1 mm", "3 mm")
+    words = gave_way_words(snug)
+    assert words.startswith("Nothing gave way")
+    assert "room over the thighs: off by 17 mm, where 20 mm count" in words
+    assert "felt" not in words
+    words = gave_way_words(fitted_of(thigh_room=-0.017, lines=-0.005))
+    assert words.endswith("or more: day-load draft over the drawn line.")
+
+
+def test_what_is_off_by_a_hair_less_than_counts_is_not_told_as_that():
+    assert "off by a hair less, where 20 mm count" in gave_way_words(fitted_of(thigh_room=0.0197))
