@@ -32,6 +32,15 @@ class BadInput(SizerError):
         super().__init__("\n".join(str(fault) for fault in self.faults))
 
 
+def caught(read, faults):
+    """What `read()` gives; None where it raises BadInput, whose faults are added to a list."""
+    try:
+        return read()
+    except BadInput as error:
+        faults.extend(error.faults)
+        return None
+
+
 class WillNotFloat(SizerError):
     """The hull cannot carry this mass with its cockpit rim above water."""
 

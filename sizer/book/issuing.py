@@ -6,8 +6,10 @@ from dataclasses import dataclass
 
 from sizer import __version__
 from sizer.book.changes import Change, changes
+from sizer.book.jobs import tell
 from sizer.book.revisions import due, issue
 from sizer.book.settings import shop_text
+from sizer.book.summary import summary_of
 from sizer.border import table_of
 from sizer.design.read import read_design
 from sizer.errors import BadInput, Fault
@@ -31,7 +33,7 @@ class Printed:
 
 def issue_files(book, key, request, base_text, draft_json, date, shop=SHOP):
     """Fits a request, makes the whole package and freezes the revision it belongs to: (Revision,
-    {file name: bytes}).
+    {file name: bytes}). The list of jobs says of that boat from then on.
 
     Parameters
     ----------
@@ -45,8 +47,11 @@ def issue_files(book, key, request, base_text, draft_json, date, shop=SHOP):
     BadInput, WillNotFloat, NotSolved, NotInBook, BookRefused; then nothing was issued.
     """
     stamped = due(book, key)
-    files = _made(request, base_text, shop, stamp_of(stamped, date))
-    return freeze(book, key, stamped, request, base_text, draft_json, date, files, shop), files
+    job = job_of(request, base_text, shop)
+    files = _made(job, stamp_of(stamped, date))
+    made = freeze(book, key, stamped, request, base_text, draft_json, date, files, shop)
+    tell(book, key, summary_of(job))
+    return made, files
 
 
 def freeze(book, key, stamped, request, base_text, draft_json, date, files, shop=SHOP,
@@ -73,14 +78,20 @@ def print_again(revision):
                               "its customer was forgotten: the boat's figures stand in `book show`,"
                               " but without the body it cannot be drawn again")])
     request, answer = json.loads(revision.request), json.loads(revision.answer)
-    shop = read_shop(revision.stock)
-    files = _made(request, revision.base_text, shop, stamp_of(revision, revision.date),
-                  revision.measured)
+    files = _made(job_of(request, revision.base_text, read_shop(revision.stock)),
+                  stamp_of(revision, revision.date), revision.measured)
     was, now = json.loads(revision.files), _sums(files)
     differing = tuple(name for name in {**was, **now} if was.get(name) != now.get(name))
     found = (*changes(json.loads(revision.limits), limits_in_force(request["use"]), "limits"),
              *changes(answer, json.loads(_answer(files))))
     return Printed(files, differing, found, _remark(revision, differing, found))
+
+
+def job_of(request, base_text, shop=SHOP):
+    """The Job of a request as a JSON-like dict, on the text of its base design, for a Shop; raises
+    as `sizer.job.run`."""
+    return run(read_request(request), fair_lines(read_design(base_text, request["base"])),
+               shop=shop)
 
 
 def limits_in_force(use):
@@ -99,17 +110,15 @@ def _answer(files):
     return next(data for name, data in files.items() if name.endswith(ANSWER)).decode("utf-8")
 
 
-def _made(request, base_text, shop, stamp, measured=""):
+def _made(job, stamp, measured=""):
     """{file name: bytes}."""
-    job = run(read_request(request), fair_lines(read_design(base_text, request["base"])),
-              shop=shop)
     if measured:
         from sizer.export.built_answer import measured_files
 
         return measured_files(job.stamped(stamp), measured)
     from sizer.export.package import package
 
-    return package(job, shop, stamp)
+    return package(job, job.shop, stamp)
 
 
 def _remark(revision, differing, found):

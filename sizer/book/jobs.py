@@ -2,6 +2,7 @@
 
 import secrets
 import sqlite3
+from operator import contains
 
 from sizer.book.book import now
 from sizer.book.form import STATES
@@ -11,6 +12,7 @@ from sizer.errors import BadInput, Fault
 
 LETTERS = "ACDEFHJKLMNPRTUVWXY"  # without those that look like digits or like each other
 DIGITS = "23456789"
+CODE_SIGNS = (*(2 * (LETTERS,)), *(4 * (DIGITS,)))  # of a code, such as HK4729, in their order
 MOST_FOUND = 200
 NOTHING_YET = Summary()
 COLUMNS = """SELECT jobs.key, code, mark, notes, state, put_away, base, size, status, created,
@@ -190,8 +192,13 @@ def _known(state):
 
 
 def _drawn_code():
-    return ("".join(secrets.choice(LETTERS) for _ in range(2))
-            + "".join(secrets.choice(DIGITS) for _ in range(4)))
+    return "".join(secrets.choice(signs) for signs in CODE_SIGNS)
+
+
+def is_code(text):
+    """Whether a text has the form of a code, in capitals or not."""
+    text = text.strip().upper()
+    return len(text) == len(CODE_SIGNS) and all(map(contains, CODE_SIGNS, text))
 
 
 def _job_row(row):

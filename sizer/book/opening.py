@@ -18,12 +18,13 @@ from sizer.book.copies import (
     private_folder,
 )
 from sizer.book.form import APPLICATION_ID, FORM, bring_to, has_its_columns
-from sizer.book.refusals import CUT, DAMAGED, FOREIGN, NEWER, BookRefused, in_words
+from sizer.book.refusals import CUT, DAMAGED, FOREIGN, MISSING, NEWER, BookRefused, in_words
 
 NAME = "book.sqlite3"
 ELSEWHERE = "SIZER_BOOK"  # environment variable that names another file
 GONE = ("the file is gone, and its copies are there: put it back. To begin anew, take the folder "
         "of copies away. Nothing was changed")
+NONE_YET = "there is no such book; the wizard, `book save` or `book import` begins one"
 
 
 def book_path(path=None):
@@ -33,18 +34,20 @@ def book_path(path=None):
     return Path(os.path.realpath(path))  # one book has one log and one folder of copies
 
 
-def open_book(path=None):
-    """Opens a book, checks it, brings an older form up to date; makes one where there is none. A
-    path as `book_path` has it.
+def open_book(path=None, begin=True):
+    """Opens a book, checks it, brings an older form up to date; with `begin`, makes one where there
+    is none. A path as `book_path` has it.
 
     Raises
     ------
-    BookRefused: not writable, damaged or cut short, of a newer form, or another program's. Its
-    `copy` names the last good copy where there is one; nothing was changed.
+    BookRefused: missing, not writable, damaged or cut short, of a newer form, or another program's.
+    Its `copy` names the last good copy where there is one; nothing was changed.
     """
     path = book_path(path)
     with _with_copy(path), in_words(path):
         _not_lost(path)
+        if not begin and not path.exists():
+            raise BookRefused(path, MISSING, NONE_YET)
         private_folder(path.parent)
         private_file(path)
         db = _checked(path)

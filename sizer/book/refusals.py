@@ -7,6 +7,7 @@ from sizer.errors import BadInput, Fault, SizerError
 
 KEPT = "This entry was not kept; what was there before stands"
 UNWRITABLE, DAMAGED, NEWER, FOREIGN, BUSY = "unwritable", "damaged", "newer", "foreign", "busy"
+MISSING = "missing"
 CUT = "the file is damaged or cut short. Nothing was changed"
 SAID = {  # how SQLite's name of an error begins: why, and what to do
     "SQLITE_FULL": (UNWRITABLE, f"the disk is full: make room on it. {KEPT}"),
@@ -27,8 +28,8 @@ SAID = {  # how SQLite's name of an error begins: why, and what to do
 class BookRefused(BadInput):
     """A book that cannot be used, or could not take an entry.
 
-    `reason` is one of UNWRITABLE, DAMAGED, NEWER, FOREIGN and BUSY; `copy` the Path of the last
-    good copy, where there is one.
+    `reason` is one of UNWRITABLE, DAMAGED, NEWER, FOREIGN, BUSY and MISSING; `copy` the Path of the
+    last good copy, where there is one.
     """
 
     def __init__(self, path, reason, allowed, copy=None):

@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from sizer.built.as_built import Along, Sides, sides_of
 from sizer.built.asked import LENGTH
 from sizer.built.floated import LIST_SEEN_DEG, Floated, floated, list_deg
-from sizer.built.measures import MOST_OFF_M
+from sizer.built.measures import MOST_OFF_M, rows_of
 from sizer.built.points import points_of
 from sizer.built.standing import SEEN_M, Standing, standing
 from sizer.built.table import Measured
 from sizer.built.told import BEYOND, PointTold, hull_told, points_told, recut
-from sizer.errors import BadInput, Fault
+from sizer.errors import BadInput, Fault, caught
 from sizer.stamp import refusal
 from sizer.units import MM_PER_M
 
@@ -56,6 +56,9 @@ def dry_fit(job, measured, tape_m, unit="mm"):
     if not measured.count:
         raise BadInput([Fault("measured", "nothing", "at least one half-breadth, height, diagonal, "
                               "mark or overall length")])
+    faults = faults_in(job, measured)
+    if faults:
+        raise BadInput(faults)
     along = _along(job, measured)
     found = standing(points_of(assessed.boat), measured.reaches, tape_m)
     sides = sides_of(assessed.boat, job.drawn_for, found, along)
@@ -65,6 +68,15 @@ def dry_fit(job, measured, tape_m, unit="mm"):
     hull = (*hull_told(found), *_listing(lies), *_along_told(along, tape_m))
     return DryFit(measured, found, along, sides, designed, built, lies, told, hull,
                   recut(found, told), (*_doubts(measured, found), *job.cautions))
+
+
+def faults_in(job, measured):
+    """Every Fault of measures that cannot be of a Job's boat: an unknown frame or stick, a figure
+    farther off than a dry fit can be."""
+    faults, points = [], points_of(job.fitted.assessed.boat)
+    caught(lambda: rows_of(points, measured.reaches), faults)
+    caught(lambda: _along(job, measured), faults)
+    return faults
 
 
 def _listing(lies):

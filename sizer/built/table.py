@@ -11,7 +11,7 @@ import io
 from dataclasses import dataclass
 
 from sizer.border import unknown_keys
-from sizer.built.measures import BOTH, Reach
+from sizer.built.measures import AXES, BOTH, Reach
 from sizer.errors import BadInput, Fault
 from sizer.shop.stations import BASELINE_OVER_STRONGBACK_M
 from sizer.spreadsheet import BYTE_ORDER_MARK
@@ -40,13 +40,19 @@ class Measured:
 
 
 def read_measured(text, unit="mm", heights_from="strongback"):
-    """The Measured of a CSV text; lines behind # are left out.
+    """The Measured of a CSV text, as `readable`; raises BadInput with every fault."""
+    measured, faults = readable(text, unit, heights_from)
+    if faults:
+        raise BadInput(faults)
+    return measured
 
-    A bare number is in the unit, "mm", "cm" or "in", heights from one of DATUMS.
 
-    Raises
-    ------
-    BadInput with every fault; places name the row and column.
+def readable(text, unit="mm", heights_from="strongback"):
+    """(Measured of all that can be read of a CSV text, every Fault of the rest); lines behind # are
+    left out.
+
+    A bare number is in the unit, "mm", "cm" or "in", heights from one of DATUMS; the places of
+    faults name the row and column.
     """
     lines = [line for line in text.removeprefix(BYTE_ORDER_MARK).splitlines()
              if line.strip() and not line.lstrip().startswith(("#", '"#'))]
@@ -59,26 +65,22 @@ def read_measured(text, unit="mm", heights_from="strongback"):
     if len(lines) > MOST_ROWS:
         faults.append(Fault("rows", str(len(lines)), f"at most {MOST_ROWS}"))
     if faults:
-        raise BadInput(faults)
+        return Measured(()), faults
     table.fieldnames = heads
     reaches, lengths, marks = [], [], []
     for number, row in enumerate(table, start=1):
+        place = f"row {number}"
         if None in row:
-            faults.append(Fault(f"row {number}", "more cells than columns", "one cell a column"))
+            faults.append(Fault(place, "more cells than columns", "one cell a column"))
             continue
-        try:
-            cells = _cells({key: (value or "").strip() for key, value in row.items()}, unit,
-                           f"row {number}")
-            reaches += _reaches(cells, DATUMS[heights_from], f"row {number}")
-            lengths += [cells["length_mm"]] if "length_mm" in cells else []
-            marks += [(cells["frame"], cells["mark_mm"])] if "mark_mm" in cells else []
-        except BadInput as error:
-            faults += error.faults
+        cells = _cells({key: (value or "").strip() for key, value in row.items()}, unit, place,
+                       faults)
+        reaches += _reaches(cells, DATUMS[heights_from], place, faults)
+        lengths += _there(cells, "length_mm")
+        marks += [(cells.get("frame", ""), mark) for mark in _there(cells, "mark_mm")]
     if len(set(lengths)) > 1:
         faults.append(Fault("length_mm", f"{len(lengths)} of them", "one overall length"))
-    if faults:
-        raise BadInput(faults)
-    return Measured(tuple(reaches), lengths[0] if lengths else None, tuple(marks))
+    return Measured(tuple(reaches), lengths[0] if lengths else None, tuple(marks)), faults
 
 
 def measured_text(measured):
@@ -100,28 +102,40 @@ def measured_text(measured):
     return stream.getvalue()
 
 
-def _cells(row, unit, place):
-    """The filled cells, lengths in m."""
-    return {key: parse_length_mm(cell, unit, f"{place}, {key}") / MM_PER_M
-            if key.endswith("_mm") else cell for key, cell in row.items() if cell}
+def _cells(row, unit, place, faults):
+    """The filled cells, lengths in m, None where one cannot be read; adds the faults of those."""
+    cells = {key: cell for key, cell in row.items() if cell}
+    for key in [key for key in cells if key.endswith("_mm")]:
+        try:
+            cells[key] = parse_length_mm(cells[key], unit, f"{place}, {key}") / MM_PER_M
+        except BadInput as error:
+            faults += error.faults
+            cells[key] = None
+    return cells
 
 
-def _reaches(cells, datum_m, place):
-    values = {"half_breadth": cells.get("half_breadth_mm"), "height": cells.get("height_mm"),
-              "diagonal": cells.get("diagonal_mm")}
-    values = {what: value for what, value in values.items() if value is not None}
-    if not values:
+def _there(cells, key):
+    """A list of the length of a cell; empty where it is blank or cannot be read."""
+    return [cells[key]] if cells.get(key) is not None else []
+
+
+def _reaches(cells, datum_m, place, faults):
+    """The Reaches of a row's cells, none where one of them is at fault; adds its faults."""
+    filled = [what for what in AXES if f"{what}_mm" in cells]
+    if not filled:
         return []
+    values = {what: value for what in filled for value in _there(cells, f"{what}_mm")}
     side, frame, stringer = (cells.get(key, "") for key in COLUMNS[:3])
     to = tuple(cells.get(f"to_{key}", "") for key in COLUMNS[:3])
-    faults = [Fault(f"{place}, side", repr(one), "starboard, port or both") for one in
-              (side, *([to[0]] if "diagonal" in values else [])) if one not in SIDE_WORDS]
-    if "diagonal" in values and BOTH in (side, to[0]):
-        faults.append(Fault(f"{place}, side", "both", "a diagonal has one side at each end"))
-    faults += [Fault(f"{place}, {what}_mm", f"{value * MM_PER_M:g}", "not below zero")
-               for what, value in values.items() if value < 0.0]
-    if faults:
-        raise BadInput(faults)
+    found = [Fault(f"{place}, side", repr(one), "starboard, port or both") for one in
+             (side, *([to[0]] if "diagonal" in filled else [])) if one not in SIDE_WORDS]
+    if "diagonal" in filled and BOTH in (side, to[0]):
+        found.append(Fault(f"{place}, side", "both", "a diagonal has one side at each end"))
+    found += [Fault(f"{place}, {what}_mm", f"{value * MM_PER_M:g}", "not below zero")
+              for what, value in values.items() if value < 0.0]
+    faults += found
+    if found:
+        return []
     return [Reach(what, value - (datum_m if what == "height" else 0.0), side, frame, stringer,
                   to if what == "diagonal" else None, f"{place}, {what}_mm")
             for what, value in values.items()]

@@ -9,13 +9,21 @@ from datetime import date
 from sizer.book.copies import restore as put_back
 from sizer.book.drafts import draft
 from sizer.book.forget import forget as forget_customer
-from sizer.book.jobs import job_by_code, jobs, new_job
+from sizer.book.jobs import job_by_code, jobs
 from sizer.book.opening import ELSEWHERE, NAME, book_path, open_book
 from sizer.book.refusals import BookRefused
 from sizer.book.revisions import revision, revisions
-from sizer.book.summary import summary_of
 from sizer.cli.book_drafts import draft_of_request
-from sizer.cli.book_files import backup, export, import_, issue, print_, row_answer, told
+from sizer.cli.book_files import (
+    backup,
+    export,
+    import_,
+    issue,
+    job_of_draft,
+    print_,
+    row_answer,
+    told,
+)
 from sizer.cli.fit import FORCE, OUT
 from sizer.cli.inputs import REQUEST, file_bytes
 from sizer.cli.options import Command, Group, Option, counted, iso_date, needed, switch
@@ -54,14 +62,12 @@ def save(book, given):
     """Makes a job of a request, fitted where it can be."""
     entered = draft_of_request(given.request.request)
     try:
-        fitted, said = given.request.job(), ""
+        fitted, said = given.request.job(), {}
     except BadInput:
         raise
     except SizerError as error:
-        fitted, said = None, str(error)
-    more = {"summary": summary_of(fitted), "state": "fitted"} if fitted else {}
-    row = new_job(book, entered, given.mark, notes=given.notes, by="command line", **more)
-    told(book, job=row_answer(row), **({"not_fitted": said} if said else {}))
+        fitted, said = None, {"not_fitted": str(error)}
+    told(book, job=row_answer(job_of_draft(book, entered, given.mark, fitted, given.notes)), **said)
     return 0
 
 
@@ -81,7 +87,7 @@ def restore(given):
     """Puts the last good copy in the place of a book that is refused."""
     path = book_path(given.book)
     try:
-        open_book(path).close()
+        open_book(path, begin=False).close()
     except BookRefused as error:
         if error.copy is None:
             raise
@@ -109,9 +115,10 @@ NEW_FILE = Option("file", "a new file; body measures are in it, so keep it as yo
                   "customers' papers", None, {"metavar": "FILE"})
 
 
-def _action(name, deed, words, example, *options):
+def _action(name, deed, words, example, *options, begins=False):
+    """The Command of a deed on the book, which `begins` one where there is none."""
     def run(given):
-        with closing(open_book(given.book)) as book:
+        with closing(open_book(given.book, begins)) as book:
             return deed(book, given)
 
     return Command(name, run, words, f"%(prog)s {example}", (*options, BOOK))
@@ -129,15 +136,16 @@ GROUP = Group("book", "the shop's book: every job kept, named, found and printed
     _action("show", show, "show a job with its draft and what was issued, or one revision whole",
             "HK4729 --rev A", CODE, Option("--rev", "letter of a revision")),
     _action("save", save, "make a job of a request", "request.json --mark 'tall, red boat'",
-            REQUEST, MARK, Option("--notes", "the builder's own words", None, {"default": ""})),
+            REQUEST, MARK, Option("--notes", "the builder's own words", None, {"default": ""}),
+            begins=True),
     _action("export", export, "write jobs to one file, to carry to another book",
             "jobs.json HK4729", NEW_FILE,
-            Option("codes", "of the jobs; all if none is given", None,
+            Option("codes", "of the jobs, before or after the file; all if none is given", None,
                    {"metavar": "CODE", "nargs": "*"})),
     _action("import", import_, "take in exported jobs, or one that the wizard saved to a file; "
             "what is here already is never overwritten", "jobs.json",
             Option("file", "an export, or a saved job", file_bytes, {"metavar": "FILE"}),
-            replace(MARK, words=f"{MARK.words}, for a saved job")),
+            replace(MARK, words=f"{MARK.words}, instead of a saved job's own"), begins=True),
     _action("backup", backup, "write a checked copy of the whole book, also while it is in use",
             "book-on-a-stick.sqlite3", NEW_FILE),
     Command("restore", restore, "put the last good copy in the place of a damaged book, which is "

@@ -58,7 +58,8 @@ def request_of_draft(draft_json, code):
 
 
 def draft_of_job_file(raw):
-    """(JSON text of the wizard's draft, what to tell) of the bytes of a saved job of the wizard.
+    """(JSON text of the wizard's draft, the customer's mark, what to tell) of the bytes of a saved
+    job of the wizard.
 
     Raises BadInput, where it is damaged, no job file, or from a newer program.
     """
@@ -67,7 +68,7 @@ def draft_of_job_file(raw):
 
     found = opened_job(raw)
     one = Draft(**dict(found.wishes), **found.beside())
-    return one.model_dump_json(), found.remarks
+    return one.model_dump_json(), found.mark, found.remarks
 
 
 def is_job_file(raw):

@@ -7,13 +7,14 @@ from dataclasses import asdict
 from sizer.book.copies import backup as back_up
 from sizer.book.drafts import draft
 from sizer.book.exchange import export_jobs, import_jobs
-from sizer.book.jobs import job_by_code, new_job
+from sizer.book.jobs import is_code, job_by_code, new_job
 from sizer.book.revisions import revision
 from sizer.book.settings import shop_of as settled
+from sizer.book.summary import summary_of
 from sizer.cli.book_drafts import draft_of_job_file, is_job_file, request_of_draft
 from sizer.cli.folder import write_folder, write_new
 from sizer.cli.shop_options import shop_of
-from sizer.errors import BadInput, Fault
+from sizer.errors import BadInput, Fault, SizerError
 from sizer.export.numbers import json_text
 from sizer.fit.cautions import standing_cautions
 from sizer.fit.checks import STATUSES
@@ -22,21 +23,24 @@ OF_BENCH = ("pattern_status", "fairness_status")  # of the bench, in an answer
 
 
 def export(book, given):
-    """Writes jobs to one file, readable by its owner only."""
-    rows = [job_by_code(book, code) for code in given.codes]
+    """Writes jobs to one file, readable by its owner only; their codes may stand before it."""
+    names = [given.file, *given.codes]
+    files = [name for name in names if not is_code(name)]
+    if len(files) != 1:
+        raise BadInput([Fault("file", ", ".join(map(repr, files)) or "missing",
+                              "one new file, and codes such as HK4729")])
+    file, = files
+    rows = [job_by_code(book, name) for name in names if name != file]
     text = export_jobs(book, [row.key for row in rows] or None)
-    write_new(given.file, text.encode("utf-8"), "file", 0o600)
-    told(book, file=given.file, jobs=[one["code"] for one in json.loads(text)["jobs"]])
+    write_new(file, text.encode("utf-8"), "file", 0o600)
+    told(book, file=file, jobs=[one["code"] for one in json.loads(text)["jobs"]])
     return 0
 
 
 def import_(book, given):
     """Takes in exported jobs, or one saved by the wizard; returns 1 where one clashes."""
     if is_job_file(given.file):
-        entered, remarks = draft_of_job_file(given.file)
-        row = new_job(book, entered, given.mark, by="command line")
-        told(book, came=[row_answer(row)], same=[], clashes=[], recoded=[], remarks=list(remarks))
-        return 0
+        return _import_saved(book, given)
     found = import_jobs(book, given.file)
     told(book, came=[row_answer(one) for one in found.came],
          same=[row_answer(one) for one in found.same],
@@ -44,6 +48,27 @@ def import_(book, given):
                   for here, beside in found.clashes],
          recoded=[{"was": was, "job": row_answer(one)} for was, one in found.recoded])
     return 1 if found.clashes else 0
+
+
+def _import_saved(book, given):
+    """Takes in a job that the wizard saved, whatever is missing in it; fitted where it can be."""
+    from sizer.book.issuing import job_of
+
+    entered, mark, remarks = draft_of_job_file(given.file)
+    try:
+        fitted, said = job_of(*request_of_draft(entered, "the file")), {}
+    except SizerError as error:
+        fitted, said = None, {"not_fitted": str(error)}
+    row = job_of_draft(book, entered, given.mark or mark, fitted)
+    told(book, came=[row_answer(row)], same=[], clashes=[], recoded=[], remarks=list(remarks),
+         **said)
+    return 0
+
+
+def job_of_draft(book, entered, mark, fitted, notes=""):
+    """The JobRow of a new job of a draft; `fitted` is its Job, None where it cannot be fitted."""
+    more = {"summary": summary_of(fitted), "state": "fitted"} if fitted else {}
+    return new_job(book, entered, mark, notes=notes, by="command line", **more)
 
 
 def backup(book, given):

@@ -1,9 +1,9 @@
 """The commands `dry-fit` and `launch`: the boat as it stands, and what its launch teaches."""
 
-from sizer.built.dry_fit import dry_fit
+from sizer.built.dry_fit import dry_fit, faults_in
 from sizer.built.launch_odds import odds_after
 from sizer.built.learnt import lesson, odds_above, still_deg
-from sizer.built.table import DATUMS, read_measured
+from sizer.built.table import DATUMS, readable
 from sizer.built.trial import read_trial
 from sizer.built.trial_weights import trial_weights
 from sizer.cli.fit import FORCE
@@ -11,6 +11,7 @@ from sizer.cli.folder import out_folder, write_folder
 from sizer.cli.inputs import REQUEST, json_of, small_bytes
 from sizer.cli.options import STAMP, Command, Option, number, one_of, stamp_of
 from sizer.design.read import utf8_text
+from sizer.errors import BadInput
 from sizer.export.built_answer import dry_fit_answer, dry_fit_files
 from sizer.export.launch_answer import launch_answer
 from sizer.export.numbers import json_text
@@ -18,10 +19,14 @@ from sizer.units import MM_PER_M
 
 USUAL = "a table of some dozens of rows"
 
+
 def dry_fit_(given):
     """Prints the boat as it stands; returns 1 where a check of it fails."""
-    measured = read_measured(given.measured, given.unit, given.heights_from)
+    measured, faults = readable(given.measured, given.unit, given.heights_from)
     job = given.request.job().stamped(stamp_of(given))
+    faults += faults_in(job, measured)
+    if faults:
+        raise BadInput(faults)
     found = dry_fit(job, measured, given.plus_minus_mm / MM_PER_M, given.unit)
     if given.out is not None:
         write_folder(dry_fit_files(job, found), given.out)

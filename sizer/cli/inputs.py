@@ -10,7 +10,7 @@ from sizer.border import typed_json
 from sizer.cli.options import Option, needed
 from sizer.crowd.people import read_people, text_lines
 from sizer.design.library import read_base
-from sizer.errors import BadInput, Fault
+from sizer.errors import BadInput, Fault, caught
 from sizer.fit.cautions import standing_cautions
 from sizer.fit.request import Request, drawn_request, read_request
 from sizer.hull.boat import scaled_boat
@@ -54,8 +54,14 @@ def base(text, _place="base", _given=None):
 
 def request(text, _place="request", _given=None):
     """The Given of a request file, or of standard input for "-"; raises BadInput."""
-    asked = read_request(_json(text))
-    return Given(asked.trip.base, fair_lines(read_base(asked.trip.base)), asked)
+    given, faults = _json(text), []
+    named = given.get("base") if isinstance(given, dict) else None
+    named = named.strip() if isinstance(named, str) else ""
+    lines = caught(lambda: fair_lines(read_base(named)), faults) if named else None
+    asked = caught(lambda: read_request(given), faults)
+    if faults:
+        raise BadInput(faults)
+    return Given(asked.trip.base, lines, asked)
 
 
 def design(text, _place="design", _given=None):

@@ -68,8 +68,8 @@ def shop_of(given, usual=SHOP):
         **{field: values and tuple(value / MM_PER_M for value in values) for field, values in (
             ("sheet_m", given.sheet_mm), ("stock_lengths_m", given.stock_mm),
             ("cloth_widths_m", given.cloth_width_mm))}}
-    return tidy(replace(given.shop[0] if given.shop else usual,
-                        **{field: value for field, value in said.items() if value is not None}))
+    return without_slips(tidy(replace(given.shop[0] if given.shop else usual, **{
+        field: value for field, value in said.items() if value is not None})))
 
 
 def money_of(given):

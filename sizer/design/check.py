@@ -71,7 +71,8 @@ def _limits(file):
     ):
         if not low <= value <= high:
             yield (("cockpit", words), f"{value:g} mm",
-                   f"within this file's own limits, {low:g} to {high:g} mm", ("cockpit", key))
+                   f"has to be within this file's own limits, {low:g} to {high:g} mm",
+                   ("cockpit", key))
     near, far = cockpit.footbrace_reach_mm
     if near >= far:
         yield (("cockpit", "footbrace_reach_mm"), f"[{near:g}, {far:g}]",
@@ -157,14 +158,14 @@ def _stems(file):
         for name, x in stem.lands_mm.items():
             if not xs[0] - EDGE_MM <= x <= xs[-1] + EDGE_MM:
                 yield ((where, "lands_mm", name), f"{x:g} mm",
-                       f"on the stem's profile, {xs[0]:g} to {xs[-1]:g} mm")
+                       f"has to be on the stem's profile, {xs[0]:g} to {xs[-1]:g} mm")
             elif name == keel and abs(x - foot) > EDGE_MM:
                 yield ((where, "lands_mm", name), f"{x:g} mm",
                        f"the keel ends where the profile ends, at {foot:g} mm")
         yield from _landing_order(where, stem, file)
     if file.bow.profile_mm[-1][0] >= file.stern.profile_mm[0][0]:
-        yield (("stern", "profile_mm"), "begins ahead of the bow stem's end", "behind it",
-               ("stern", "profile_mm", 0, 0))
+        yield (("stern", "profile_mm"), "begins ahead of the bow stem's end",
+               "has to begin behind it", ("stern", "profile_mm", 0, 0))
 
 
 def _landing_order(where, stem, file):
@@ -174,7 +175,7 @@ def _landing_order(where, stem, file):
     for lower, upper in pairwise(hull):
         if abs(stem.lands_mm[lower] - head) < abs(stem.lands_mm[upper] - head):
             yield ((where, "lands_mm", upper), f"{stem.lands_mm[upper]:g} mm",
-                   f"no farther from the head of the stem than {lower} below it")
+                   f"has to be no farther from the head of the stem than {lower} below it")
 
 
 def _frames(file):
@@ -182,7 +183,8 @@ def _frames(file):
     for at, (before, after) in enumerate(pairwise(file.frame), start=1):
         if after.x_mm <= before.x_mm:
             yield (("frame", at, "x_mm"), f"{after.x_mm:g} mm",
-                   f"more than {before.x_mm:g} mm, the frame before it: order from bow to stern")
+                   f"has to be more than {before.x_mm:g} mm, where the frame before it stands: "
+                   "order from bow to stern")
     spans = {one.name: span_mm(file, one) for one in file.stringer}
     spans = {name: span for name, span in spans.items() if None not in span}
     for at, one in enumerate(file.stringer):
@@ -240,11 +242,13 @@ def _section_order(path, frame, alive):
         hull, point = upper.role in HULL_ROLES, (*path, upper.name)
         if hull and z_up <= z_low:
             yield (point, f"height {z_up:g} mm",
-                   f"above {lower.name} at {z_low:g} mm: crossing stringers fold the section",
+                   f"has to be over {lower.name}, which is at {z_low:g} mm: crossing stringers "
+                   "fold the section",
                    (*point, 1))
         if not hull and (z_up < z_low or y_up > y_low):
             yield (point, f"[{y_up:g}, {z_up:g}] mm",
-                   f"inside and not below {lower.name} at [{y_low:g}, {z_low:g}] mm")
+                   f"has to be inside {lower.name} and not under it, which is at "
+                   f"[{y_low:g}, {z_low:g}] mm")
         if _tapers(frame, lower, upper):
             continue
         gap = ((y_up - y_low) ** 2 + (z_up - z_low) ** 2) ** 0.5
@@ -277,7 +281,7 @@ def _cockpit(file):
         half = frame.points_mm.get(gunwale, (float("inf"), 0.0))[0]
         if cockpit.width_mm / 2 >= half:
             yield (("cockpit", "width_mm"), f"{cockpit.width_mm:g} mm",
-                   f"less than the beam at {frame.name}, {2 * half:g} mm")
+                   f"has to be less than the beam at {frame.name}, {2 * half:g} mm")
     if not front < cockpit.seat_x_mm <= back + 100:
         yield (("cockpit", "seat_x_mm"), f"{cockpit.seat_x_mm:g} mm",
-               f"between {front:g} and {back + 100:g} mm, under the opening")
+               f"has to be between {front:g} and {back + 100:g} mm, under the opening")

@@ -126,8 +126,9 @@ def _seat(seat):
 
 
 def _sought(fitted):
-    return table(("sought", "as the base is to whom it was drawn for", "this boat", "off"),
-                 sought_rows(fitted), (7.0, 5.0, 4.0, 4.0), INNER_MM, CHECKS_PT)
+    return table(("sought", "as the base is to whom it was drawn for", "this boat", "off",
+                  "counts from"), sought_rows(fitted), (7.0, 5.0, 3.0, 2.5, 2.5), INNER_MM,
+                 CHECKS_PT)
 
 
 def _checks(job):

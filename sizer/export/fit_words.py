@@ -1,56 +1,33 @@
 """Checks, what was sought and padding in words: written once for every sheet and table."""
 
+from sizer.fit.check_figures import value_words, written
 from sizer.fit.checks import BODY_SOURCE
 from sizer.fit.facts import facts_of, padding
 from sizer.paddler.body import NINE_IN_TEN_SD
-from sizer.units import MM_PER_M, length_text
+from sizer.units import MM_PER_M
 
-DIGITS = {"of the base": 3, "of its volume": 2, "times": 2, "mm": 0, "radius/thickness": 0}
 LEAST_PAD_M = 0.003  # thinner is left to the clothes
 STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}  # of one check
 CHECKS_WORDS = {"pass": "all pass", "caution": "pass with caution", "fail": "DO NOT PASS"}
+COUNTS = "as much as counts (our judgement)"  # of what is off what was sought
 PLACES = {"hips_each_side": "{mm} mm each side of the hips", "thighs": "{mm} mm over the thighs",
           "knees": "{mm} mm over the knees"}
-
-
-def value_words(check, lengths=None):
-    """A check's value with its unit; each length as the screen has it in "mm", "cm" or "in", None
-    as sheets have it in mm."""
-    if check.unit == "of 1":  # a question with two answers
-        return "yes" if check.value >= 1.0 else "no"
-    figure, unit = _written(check.unit, lengths)
-    return f"{figure(check.value)}{unit}{_hair(check, figure)}"
-
-
-def _hair(check, figure):
-    """What is missed, where rounding would write the value as its limit; else ""."""
-    if check.status == "pass" or figure(check.value) != figure(check.limit):
-        return ""
-    return (f" ({abs(check.margin):.2g} {check.unit} "
-            f"{'under' if check.too == 'small' else 'over'})")
 
 
 def window_words(check, lengths=None):
     """What is wanted of a check, from which side to which, and where it fails if that differs."""
     if check.unit == "of 1":
         return "yes"
-    figure, unit = _written(check.unit, lengths)
+    figure, unit = written(check.unit, lengths)
     fails_below, wanted_from, wanted_to, fails_above = check.window
     low = _first(max, fails_below, wanted_from)
     high = _first(min, wanted_to, fails_above)
     parts = [f"{_range(low, high, figure)}{unit}"]
     if fails_below is not None and fails_below != low:
-        parts.append(f"fails under {figure(fails_below)}")
+        parts.append(f"fails under {figure(fails_below)}{unit}")
     if fails_above is not None and fails_above != high:
-        parts.append(f"fails over {figure(fails_above)}")
+        parts.append(f"fails over {figure(fails_above)}{unit}")
     return "; ".join(parts)
-
-
-def _written(unit, lengths):
-    """A function that writes a figure, and the unit to put behind the last one."""
-    if unit == "mm" and lengths is not None:
-        return lambda value_mm: length_text(value_mm, lengths), ""  # which says its own
-    return lambda value: _figure(value, unit), f" {unit}"
 
 
 def check_words(check):
@@ -88,7 +65,7 @@ def worst_words(check, lengths=None):
 
     What is predicted of the body counts as if it were the boat that differed.
     """
-    figure, unit = _written(check.unit, lengths)
+    figure, unit = written(check.unit, lengths)
     low, high = check.window[0], check.window[3]
     under = high is None or (low is not None and check.value - low < high - check.value)
     worst = check.value + (-1.0 if under else 1.0) * NINE_IN_TEN_SD * check.spread
@@ -104,23 +81,28 @@ def of_the_body(check):
 
 
 def sought_rows(fitted):
-    """(what, sought, reached, off) of everything the fit sought, in words."""
+    """(what, sought, reached, off, from where off counts) of everything the fit sought, in words.
+    """
     return [(one.aim.title, *(_sought(value, one.aim.unit)
-                              for value in (one.wanted, one.value, one.off)))
+                              for value in (one.wanted, one.value, one.off, one.aim.scale)))
             for one in fitted.sought]
 
 
 def gave_way(fitted):
-    """What gave way: titles of what is a noticeable step or more off what was sought."""
-    return [one.aim.title for one in fitted.sought if abs(one.off) >= one.aim.scale]
+    """What gave way: titles of what is off what was sought by as much as counts, or more."""
+    return [one.aim.title for one in fitted.sought if one.steps_off >= 1.0]
 
 
 def gave_way_words(fitted):
-    """The same as a sentence."""
+    """The same as a sentence; where nothing did, what comes nearest to it."""
     names = gave_way(fitted)
-    if not names:
-        return "Nothing gave way: all of it was reached within what can be felt."
-    return f"What gave way: {', '.join(names)}."
+    if names:
+        return f"What gave way, off by {COUNTS} or more: {', '.join(names)}."
+    most = max(fitted.sought, key=lambda one: one.steps_off)
+    off, counts = (_sought(value, most.aim.unit) for value in (abs(most.off), most.aim.scale))
+    return (f"Nothing gave way: nothing is off by {COUNTS}. Nearest to that comes "
+            f"{most.aim.title}: off by {off if off != counts else 'a hair less'}, where {counts} "
+            "count.")
 
 
 def padding_words(assessed):
@@ -156,10 +138,6 @@ def _range(low, high, figure):
     return f"{figure(low)} to {figure(high)}"
 
 
-def _figure(value, unit):
-    digits = DIGITS.get(unit, 1)
-    return f"{round(value, digits) + 0.0:.{digits}f}"  # + 0.0: no -0
-
-
 def _sought(value, unit):
-    return f"{_figure(value * (MM_PER_M if unit == 'mm' else 1.0), unit)} {unit}"
+    figure, behind = written(unit)
+    return f"{figure(value * (MM_PER_M if unit == 'mm' else 1.0))}{behind}"

@@ -82,8 +82,9 @@ def read_me(job, bench, names):
 
 def _fit(job):
     fitted = job.fitted
-    yield from _paragraphs((f"{what}: sought {wanted}, reached {reached}, {off} off"
-                            for what, wanted, reached, off in sought_rows(fitted)), "  - ")
+    yield from _paragraphs((f"{what}: sought {wanted}, reached {reached}, {off} off (counts "
+                            f"from {counts})"
+                            for what, wanted, reached, off, counts in sought_rows(fitted)), "  - ")
     yield from _paragraphs((gave_way_words(fitted), padding_words(fitted.assessed)), "  ")
     yield from _paragraphs((f"{dimension.removesuffix('_mm').replace('_', ' ')}, set by: {reason}"
                             for dimension, reason in fitted.set_by.items()), "  - ")

@@ -332,13 +332,13 @@ _BODY = (
         "least distance from hips to heels to the inner edge of the frames that they pass",
         BODY_SOURCE, fails_below=lambda f: LEG_CLEAR_M,
         small="another seat place, a deeper boat, or frames moved in the base"),
-    Row("brace-far", "footbrace far enough", "mm", NOTICED_M,
+    Row("brace-far", "footbrace can go forward", "mm", NOTICED_M,
         lambda f: f.space.footbrace_m[1] - f.room.foot_rest_ahead_m,
         "what the footbrace can still go forward from where the soles are; it ends short of the "
         "next frame", BODY_SOURCE,
         fails_below=lambda f: 0.0, wanted_from=lambda f: BRACE_SPARE_M,
         small="a footbrace mounted farther ahead, or a longer boat"),
-    Row("brace-near", "footbrace near enough", "mm", NOTICED_M,
+    Row("brace-near", "footbrace can come back", "mm", NOTICED_M,
         lambda f: f.room.foot_rest_ahead_m - f.space.footbrace_m[0],
         "what the footbrace can still come back from where the soles are", BODY_SOURCE,
         fails_below=lambda f: 0.0, wanted_from=lambda f: BRACE_SPARE_M,
@@ -360,7 +360,7 @@ _BODY = (
 )
 
 _WATER = (
-    Row("load", "load against the hull", "of its volume", NOTICED_SHARE,
+    Row("load", "load as a share of the hull", "of its volume", NOTICED_SHARE,
         lambda f: f.water.load_share,
         "everything afloat over what the whole closed hull displaces; a light load in much hull is "
         "blown about and never sits on its lines, a heavy one leaves no reserve", JUDGEMENT,
@@ -377,9 +377,10 @@ _WATER = (
         "lower end of the cockpit rim over the water; below it an open cockpit fills", JUDGEMENT,
         fails_below=lambda f: f.use.least_rim_freeboard_m,
         small="less gear, or a deeper boat"),
-    Row("lines", "floats on its lines", "mm", NOTICED_M, lambda f: f.water.lines_off_m,
-        "draft with the day's load against the drawn waterline, scaled with the depth; negative "
-        "floats high", JUDGEMENT, wanted_from=lambda f: DRAWN_LINES_M[0],
+    Row("lines", "draft against the drawn waterline", "mm", NOTICED_M,
+        lambda f: f.water.lines_off_m,
+        "how much deeper than the drawn waterline, scaled with the depth, the boat floats with the "
+        "day's load; negative floats high", JUDGEMENT, wanted_from=lambda f: DRAWN_LINES_M[0],
         wanted_to=lambda f: DRAWN_LINES_M[1], small="a smaller boat or base",
         large="a larger boat or base"),
     Row("trim", "trim", "deg", 0.2, lambda f: f.water.trim_deg,
@@ -411,14 +412,16 @@ def _factor_row(name, title):
 
 
 _BUILD = (
-    *(_factor_row(*one) for one in (("length", "length factor"), ("beam", "beam factor"),
-                                    ("depth", "depth factor"), ("crown", "deck crown factor"))),
+    *(_factor_row(*one) for one in (
+        ("length", "length against the base's"), ("beam", "beam against the base's"),
+        ("depth", "depth against the base's"), ("crown", "deck crown against the base's"))),
     Row("suits", "base suits the use", "of 1", 1.0, lambda f: f.shape.suits,
         "whether the base names this use among those that it suits", FILE_SOURCE,
         wanted_from=lambda f: 1.0, small="a base that suits it, or another use"),
-    Row("bend", "stringers bend cold", "radius/thickness", 10.0, lambda f: f.shape.bend_ratio,
-        f"tightest bend of a stick; under {EASY_BEND_RATIO:.0f} choose clear straight grain, under "
-        f"{CAREFUL_BEND_RATIO:.0f} steam or laminate",
+    Row("bend", "radius of the tightest bend", "radius/thickness", 10.0,
+        lambda f: f.shape.bend_ratio,
+        f"of a stringer, in thicknesses of that stick; under {EASY_BEND_RATIO:.0f} choose clear "
+        f"straight grain, under {CAREFUL_BEND_RATIO:.0f} steam or laminate",
         "USDA Wood Handbook strengths; bands: our judgement between shop rules",
         fails_below=lambda f: CAREFUL_BEND_RATIO, wanted_from=lambda f: EASY_BEND_RATIO,
         small="thinner stock, or steam or laminate that stick"),
@@ -439,16 +442,18 @@ _MISHAP = (
         "heel to which a paddler who keeps the upper body upright is still righted; beyond it the "
         "boat capsizes by itself", RIGHTING_SOURCE, wanted_from=lambda f: f.use.least_range_deg,
         small="a wider or deeper boat", mishap=True),
-    Row("rim-angle", "rim goes under", "deg", NOTICED_DEG, lambda f: f.mishap.rim_deg,
-        "heel at which water comes over the cockpit rim when the spray deck is off",
+    Row("rim-angle", "heel where the rim goes under", "deg", NOTICED_DEG,
+        lambda f: f.mishap.rim_deg,
+        "water comes over the cockpit rim from there on when the spray deck is off",
         RIGHTING_SOURCE, wanted_from=lambda f: f.use.least_rim_deg,
         small="a wider or deeper boat, or a narrower opening", mishap=True),
     Row("knock", "knock taken upright", "mm rad", 0.003, lambda f: f.mishap.arm_area_mrad,
-        "area under the righting arm that a wave or a slip must use up to capsize or fill the "
-        "boat, paddler upright; the same for a light boat as for a heavy one", RIGHTING_SOURCE,
+        "the work of a wave or a slip that capsizes or fills the boat, paddler upright: the area "
+        "under the righting arm, told as how high the same work would lift boat and paddler",
+        RIGHTING_SOURCE,
         wanted_from=lambda f: f.use.least_arm_area_mrad, small="a wider or deeper boat",
         mishap=True),
-    Row("flooded", "rim and side deck when swamped", "mm", NOTICED_M,
+    Row("flooded", "rim and side deck to spare, swamped", "mm", NOTICED_M,
         lambda f: f.mishap.flooded_spare_m,
         "what rim and side deck keep over what is asked of them in calm water, swamped, with the "
         "paddler in the seat and float bags in both ends", FLOODED_SOURCE,
@@ -460,8 +465,8 @@ _MISHAP = (
         FLOODED_SOURCE, wanted_from=lambda f: 0.0,
         small="gear stowed lower or left ashore, or a wider base", mishap=True),
     Row("wave", "knock taken on a wave", "mm rad", 0.003, lambda f: f.mishap.wave_arm_area_mrad,
-        "area under the righting arm on a crest or in a trough of the boat's own length, whichever "
-        "is less, paddler upright, spray deck on; stiff, light or low-ended boats keep least",
+        "the same work on a crest or in a trough of the boat's own length, whichever takes less, "
+        "paddler upright, spray deck on; stiff, light or low-ended boats bear least",
         WAVE_SOURCE, wanted_from=lambda f: WAVE_SHARE * f.use.least_arm_area_mrad,
         small="calmer water, or a base that is less wide or has fuller ends", mishap=True),
 )
@@ -470,16 +475,16 @@ ROWS = (*_BODY, *_WATER, *_BUILD, *_MISHAP)
 PLAIN = tuple(row for row in ROWS if not row.mishap)  # they come first
 
 # Found on the finished boat alone, by `sizer.fit.bench_found`; among its checks where not passed.
-FAIR = Row("fair", "sticks lie fair", "mm", 0.001, None,
-           "how far the worst hollow or bump is off a fair line", JUDGEMENT, small="",
+FAIR = Row("fair", "worst hollow or bump of a stick", "mm", 0.001, None,
+           "how far it is off a fair line", JUDGEMENT, small="",
            large="a foredeck nearer the base's own, a length nearer to what the legs ask, or move "
                  "that point at the dry fit")
-SAWN = Row("sawn", "patterns hold", "of 1", 1.0, None,
+SAWN = Row("sawn", "plywood parts sound as sawn", "of 1", 1.0, None,
            "whether plywood, notches and holes of every frame and stem come out sound as sawn",
            JUDGEMENT, small="another base, or a size nearer to the base's own", large="")
 BENCH = (FAIR, SAWN)
 # Of all the others together, by `sizer.fit.odds`; among a boat's checks where it is not passed.
-TOGETHER = Row("together", "all limits together", "of 100", 1.0, None,
+TOGETHER = Row("together", "chance of meeting all limits at once", "of 100", 1.0, None,
                "of a hundred such paddlers in such boats, those who meet every limit that can fail",
                "the inputs' spread: survey and our judgement; share wanted: our judgement",
                wanted_from=lambda f: 100.0 * CLEAN_ODDS,

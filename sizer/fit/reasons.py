@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from sizer.fit.check_figures import difference, miss_words
 from sizer.fit.checks import ROWS
 from sizer.fit.search import HARD_WEIGHT, LOG_STEP, PLAIN_COUNT, SOFT_WEIGHT, terms_at, wall
 from sizer.fit.sought import AIMS, FACTORS, PROPORTION_TITLES
@@ -70,7 +71,5 @@ def unmet(checks, held, edges):
 
 def shortfall_sentence(check, gives=()):
     """What a check lacks or has too much of, and what would have to give."""
-    where = f", {check.says}" if check.row.value is None else ""
-    return (f"{check.name}{where}: {check.value:.4g} {check.unit}, {check.sense} {check.limit:.4g} "
-            f"wanted, {abs(check.margin):.3g} {check.unit} off; "
-            + ", or ".join((*gives, check.remedy)))
+    off = "" if check.unit == "of 1" else f", {difference(check.margin, check.unit)} off"
+    return f"{miss_words(check)}{off}; " + ", or ".join((*gives, check.remedy))

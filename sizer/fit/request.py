@@ -4,7 +4,7 @@ from dataclasses import dataclass, fields
 
 from sizer.border import record_of, unknown_keys
 from sizer.design.allowed import MOST_GEAR_KG
-from sizer.errors import BadInput, Fault
+from sizer.errors import BadInput, Fault, caught
 from sizer.fit.shop_bias import ALLOWED, NO_BIAS, ShopBias
 from sizer.fit.sizes import SIZES, size_title, sizes_mm
 from sizer.fit.sought import NO_WISHES, Wishes
@@ -66,8 +66,8 @@ def read_request(given):
     gear = _number(given, "gear_kg", "gear_kg", 0.0, MOST_GEAR_KG, "kg", faults)
     if gear is None and use is not None:
         gear = USES[use].gear_kg
-    measured = _caught(lambda: read_paddler(given.get("paddler", {})), faults)
-    water = _caught(lambda: _water(given.get("water")), faults)
+    measured = caught(lambda: read_paddler(given.get("paddler", {})), faults)
+    water = caught(lambda: _water(given.get("water")), faults)
     fixed = _numbers(given, "fixed", FIXED, "of what is held", faults)
     wishes = _numbers(given, "wishes", WISHES, "of wishes", faults)
     bias = _numbers(given, "shop_bias", ALLOWED, "of the shop's own bias", faults)
@@ -119,14 +119,6 @@ def _number(given, key, place, low, high, unit, faults):
                             f"{low:g} to {high:g} {unit}".strip()))
         return None
     return number
-
-
-def _caught(read, faults):
-    try:
-        return read()
-    except BadInput as error:
-        faults.extend(error.faults)
-        return None
 
 
 def _water(given):

@@ -69,7 +69,7 @@ AIMS = (
         lambda one: one.day.freeboard_m, check="freeboard", by_stature=True),
     Aim("gm", "steadiness (GM) with the day's load", "mm", 0.008, lambda one: one.day.gm_m,
         "steadiness", 0.012, check="gm"),
-    Aim("slenderness", "length over the cube root of the volume carried", "times", 0.12,
+    Aim("slenderness", "slenderness for the load carried", "times", 0.12,
         lambda one: one.boat.length_m / one.day.volume_m3 ** (1.0 / 3.0), "length", 0.35),
 )
 PLACES = {row.key: place for place, row in enumerate(ROWS)}
@@ -91,6 +91,11 @@ class Sought:
     def off(self):
         """How far the boat is off what was sought."""
         return self.value - self.wanted
+
+    @property
+    def steps_off(self):
+        """The same in steps of which one counts, never negative."""
+        return abs(self.off) / self.aim.scale
 
 
 @dataclass(frozen=True, eq=False)

@@ -61,8 +61,8 @@ def balance(sections, chambers, solids, load, water):
     if sinks[0]:
         most = _most_m3(hull, np.zeros(1))[0]
         raise WillNotFloat(
-            f"sinks: all that water cannot enter carries {most * water.density_kgpm3:.0f} kg "
-            f"of {load.mass_kg:.0f} kg")
+            "sinks: its wood and whatever else keeps water out bear "
+            f"{most * water.density_kgpm3:.0f} kg, and {load.mass_kg:.0f} kg weigh on it")
     if settled[0]:
         return Balance(*(float(value[0]) for value in (found.sinkage_m, found.trim_deg)),
                        found.volume_m3, float(found.gm_m[0]))

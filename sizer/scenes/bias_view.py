@@ -19,8 +19,7 @@ def bias_view(launches, biases, narrow=False):
     width = NARROW if narrow else 0.6 * WIDE
     views = [_view([one[key] for one in launches if key in one], biases[key], *TITLES[key], width)
              for key in TITLES]
-    kept = "; ".join(f"{title}: {per * biases[key].bias:+.1f} {unit} of "
-                     f"{per * biases[key].mean:+.1f} kept" for key, (title, per, unit)
+    kept = "; ".join(f"{title}: {_kept(biases[key], per, unit)}" for key, (title, per, unit)
                      in TITLES.items() if biases[key].boats)
     return picture("The shop's own bias", f"What {len(launches)} launches were off. {kept}.", views)
 
@@ -40,9 +39,14 @@ def _view(offs, bias, title, per, unit, width):
     if bias.boats:
         at = middle + scale * bias.bias
         strokes += [line("waterline", (at, -HEAD + 4.0), (at, -deep)),
-                    words((SIDE, -32.0), f"kept: {per * bias.bias + 0.0:+.1f} of "
-                          f"{per * bias.mean:+.1f} {unit}", 1.0, "start")]
+                    words((SIDE, -32.0), _kept(bias, per, unit), 1.0, "start")]
     else:
         strokes.append(words((SIDE, -32.0), "no launch tells", 1.0, "start"))
     return Drawing(title, tuple(strokes), (), tuple(np.array([0.0, -deep, width, 0.0]).tolist())
                    ).scaled(PAPER_M)
+
+
+def _kept(bias, per, unit):
+    """What launches were off in the mean, and how much of that fits reckon with."""
+    mean, kept = (f"{round(per * value, 1) + 0.0:+.1f} {unit}" for value in (bias.mean, bias.bias))
+    return f"their mean {mean}, kept of it {kept}"

@@ -134,7 +134,14 @@ def shop_words(shop):
 
 
 def tidy(shop):
-    """The same Shop: a sheet's longer side first, lengths and widths rising, none twice.
+    """The same Shop: a sheet's longer side first, lengths and widths rising, none twice."""
+    return replace(shop, sheet_m=tuple(sorted(shop.sheet_m, reverse=True)),
+                   stock_lengths_m=tuple(sorted(set(shop.stock_lengths_m))),
+                   cloth_widths_m=tuple(sorted(set(shop.cloth_widths_m))))
+
+
+def without_slips(shop):
+    """The same Shop as it is entered; what was kept or issued before is taken as it stands.
 
     Raises
     ------
@@ -147,9 +154,7 @@ def tidy(shop):
              if not TRUE_SHARE[0] <= one.true_m / one.nominal_m <= TRUE_SHARE[1]]
     if slips:
         raise BadInput(slips)
-    return replace(shop, sheet_m=tuple(sorted(shop.sheet_m, reverse=True)),
-                   stock_lengths_m=tuple(sorted(set(shop.stock_lengths_m))),
-                   cloth_widths_m=tuple(sorted(set(shop.cloth_widths_m))))
+    return shop
 
 
 def settings_table(text, source):

@@ -213,6 +213,40 @@ def test_a_job_saved_by_the_wizard_comes_in(said, refused, tmp_path):
     assert "damaged" in refused("import", path.name)
 
 
+def test_a_job_saved_by_the_wizard_keeps_its_name_and_is_fitted_and_found(said, tmp_path):
+    """The boat in the list is that of the same request, fitted by the command line."""
+    one = Draft().with_sample().but(mark="tall, red")
+    (tmp_path / "job.json").write_text(job_text(one), "utf-8")
+    row = said("import", "job.json")[1]["came"][0]
+    like = saved(said, tmp_path, one.request())
+    assert {name: row[name] for name in ("mark", "state", "base", "size", "status")} == {
+        name: like[name] for name in ("mark", "state", "base", "size", "status")}
+    assert row["state"] == "fitted"
+    assert row in said("list", "--find", f"red {one.base} fitted")[1]["jobs"]
+
+
+def test_a_saved_job_with_a_measure_missing_comes_in_as_asked_and_says_so(said, tmp_path):
+    (tmp_path / "job.json").write_text(job_text(Draft().but(mark="tall, red")), "utf-8")
+    code, answer = said("import", "job.json")
+    row = answer["came"][0]
+    assert (code, row["mark"], row["state"], row["base"]) == (0, "tall, red", "asked", "")
+    assert "weight_kg, stature_mm, hip_width_mm missing" in answer["not_fitted"]
+
+
+@pytest.mark.usefixtures("answer_alone")
+def test_what_was_issued_is_told_in_the_list(said, tmp_path):
+    """Of a draft that no page has fitted yet."""
+    one = Draft().with_sample()
+    book = open_book(tmp_path / "book.sqlite3")
+    row = new_job(book, one.model_dump_json(), "tall, red")
+    book.close()
+    assert said("list", "--find", one.base)[1]["jobs"] == []
+    said("issue", row.code, "--out", "first")
+    told, = said("list", "--find", f"{one.base} issued")[1]["jobs"]
+    like = saved(said, tmp_path, one.request())
+    assert (told["size"], told["status"]) == (like["size"], like["status"])
+
+
 @pytest.mark.usefixtures("answer_alone")
 def test_forgetting_asks_once_more_and_then_forgets(said, refused, tmp_path):
     code = saved(said, tmp_path)["code"]
@@ -235,9 +269,27 @@ def test_a_backup_is_a_book_of_its_own(said, refused, tmp_path):
 
 
 def test_the_book_named_before_the_command_counts_as_well(said, tmp_path, capsys):
+    open_book("named.sqlite3").close()
     assert main(["--book", "named.sqlite3", "book", "list"]) == 0
     assert json.loads(capsys.readouterr().out)["book"] == str(tmp_path / "named.sqlite3")
     assert not (tmp_path / "book.sqlite3").exists()
+
+
+@pytest.mark.parametrize("call", [
+    "list", "show HK4729", "export jobs.json", "backup copy.sqlite3", "restore", "forget HK4729",
+    "issue HK4729 --out a", "print HK4729 --rev A --out a"])
+def test_a_book_that_is_not_there_is_told_and_not_begun(refused, tmp_path, call):
+    told = refused(*call.split(), "--book", "nothere.sqlite3")
+    assert told.startswith(f"book: {tmp_path / 'nothere.sqlite3'}: there is no such book")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_codes_may_stand_before_the_file_of_an_export(said, refused, tmp_path):
+    first, second = saved(said, tmp_path)["code"], saved(said, tmp_path)["code"]
+    assert said("export", first, "jobs.json", second.lower())[1]["jobs"] == [first, second]
+    assert len(json.loads((tmp_path / "jobs.json").read_text("utf-8"))["jobs"]) == 2
+    assert "one new file" in refused("export", first)
+    assert "'a.json', 'b.json': one new file" in refused("export", "a.json", "b.json")
 
 
 def test_a_damaged_book_is_restored_from_its_last_good_copy_when_asked_twice(said, refused,
@@ -261,6 +313,7 @@ def test_a_damaged_book_is_restored_from_its_last_good_copy_when_asked_twice(sai
     ("print ZZ9999 --out new", ["command line"]), ("", ["command line"]),
     ("burn", ["command line"])])
 def test_faults_are_told_in_a_line_each(refused, call, places):
+    open_book().close()
     assert [line.split(":")[0] for line in refused(*call.split()).splitlines()] == places
 
 

@@ -159,10 +159,10 @@ def test_broken_requests_are_refused_in_a_sentence(given, word):
 
 def test_every_fault_of_a_request_has_its_line():
     lines = refused("fit", "-", run=process, given=json.dumps(
-        {"base": "day-boat", "use": "racing",
+        {"base": "dayboat", "use": "racing",
          "paddler": {"weight_kg": -80, "stature_mm": 3000, "hip_width_mm": 0.38}}))
     assert [line.split(":")[0] for line in lines] == [
-        "use", "paddler.weight_kg", "paddler.stature_mm", "paddler.hip_width_mm"]
+        "base", "use", "paddler.weight_kg", "paddler.stature_mm", "paddler.hip_width_mm"]
     assert "metres" in lines[-1]
 
 

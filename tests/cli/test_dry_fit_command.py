@@ -66,6 +66,19 @@ def test_frame_8_mm_high_is_named_and_its_files_written(request_json, stations):
     assert "CAUTION" in built.read_text("utf-8")
 
 
+def test_every_fault_of_a_table_is_told_at_once(request_json):
+    """What cannot be read beside what no boat of this design has, and every cell of one row."""
+    (request_json / "measured.csv").write_text(HEAD.replace("\n", ",mark_mm\n") + "\n".join((
+        "left,F4,gunwale,250,,", "port,F4,gunwale,abc,def,", "port,X9,gunwale,250,,",
+        "port,F4,gunwale,999,,", "port,F3,nothing,9,,", "left,F4,gunwale,abc,,", ",F99,,,,100",
+        ",,,,,100")))
+    told = refused("dry-fit", "request.json", "measured.csv", cwd=request_json)
+    assert [line.split(": ")[0] for line in told] == [
+        "row 1, side", "row 2, half_breadth_mm", "row 2, height_mm", "row 6, half_breadth_mm",
+        "row 6, side", "row 3, half_breadth_mm", "row 4, half_breadth_mm",
+        "row 5, half_breadth_mm", "mark/F99", "mark/"]
+
+
 def test_bad_tables_get_a_sentence(request_json):
     for text, says in (
         ("", "no side, frame, stringer"),

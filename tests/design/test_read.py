@@ -208,6 +208,14 @@ def test_an_opening_wider_than_the_boat_is_told(text):
     assert "less than the beam" in found["cockpit.width_mm"].allowed
 
 
+def test_what_has_to_be_is_told_as_that(text):
+    """"Height 90 mm: above ..." reads as if it were."""
+    found = faults(changed(text, in_frame("F4", "gunwale", "[300, 90]")))
+    fault = next(one for place, one in found.items() if place.endswith("gunwale"))
+    assert fault.value == "height 90 mm"
+    assert fault.allowed.startswith("has to be over upper chine, which is at ")
+
+
 def test_a_fault_carries_its_place_as_data(text):
     """Frames are counted as the file has them, also behind one that cannot be read."""
     with pytest.raises(BadInput) as caught:

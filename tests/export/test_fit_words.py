@@ -1,10 +1,19 @@
 """Checks in words: both sides of every window, and what mends a miss."""
 
+from types import SimpleNamespace
+
 import numpy as np
 import pytest
 
-from sizer.export.fit_words import check_words, value_words, window_words
+from sizer.export.fit_words import (
+    check_words,
+    gave_way_words,
+    sought_rows,
+    window_words,
+)
+from sizer.fit.check_figures import WRITTEN, miss_words, value_words
 from sizer.fit.checks import BY_KEY, Check
+from sizer.fit.sought import AIMS, Sought
 
 OPEN = np.inf
 
@@ -14,14 +23,18 @@ def check_of(key, value, *window):
 
 
 @pytest.mark.parametrize(("check", "words"), [
-    (check_of("freeboard", 0.15, 0.11, 0.115, 0.17, OPEN), "115 to 170 mm; fails under 110"),
+    (check_of("freeboard", 0.15, 0.11, 0.115, 0.17, OPEN), "115 to 170 mm; fails under 110 mm"),
     (check_of("legs", 0.02, 0.005, -OPEN, OPEN, OPEN), "at least 5 mm"),
-    (check_of("trim", 0.1, -OPEN, -OPEN, 0.5, 1.0), "at most 0.5 deg; fails over 1.0"),
+    (check_of("trim", 0.1, -OPEN, -OPEN, 0.5, 1.0), "at most 0.5°; fails over 1.0°"),
     (check_of("lines", 0.0, -OPEN, -0.02, 0.025, OPEN), "-20 to 25 mm"),
     (check_of("hips", 0.5, 0.4, -OPEN, 0.55, OPEN), "400 to 550 mm"),
-    (check_of("load", 0.25, 0.17, 0.2, 0.33, OPEN), "0.20 to 0.33 of its volume; fails under 0.17"),
+    (check_of("load", 0.25, 0.17, 0.2, 0.33, OPEN), "20 to 33 %; fails under 17 %"),
     (check_of("suits", 1.0, -OPEN, 1.0, OPEN, OPEN), "yes"),
-    (check_of("factor-beam", 1.0, 0.84, -OPEN, OPEN, 1.22), "0.840 to 1.220 of the base"),
+    (check_of("reserve", 50.0, 15.0, 19.7, OPEN, OPEN), "at least 19.7 kg; fails under 15.0 kg"),
+    (check_of("knock", 0.05, -OPEN, 0.039, OPEN, OPEN), "at least 39 mm of lift"),
+    (check_of("bend", 90.0, 60.0, 75.0, OPEN, OPEN),
+     "at least 75 thicknesses; fails under 60 thicknesses"),
+    (check_of("factor-beam", 1.0, 0.84, -OPEN, OPEN, 1.22), "84.0 to 122.0 %"),
 ])
 def test_windows_are_told_from_side_to_side(check, words):
     assert window_words(check) == words
@@ -37,8 +50,38 @@ def test_a_miss_by_a_hair_is_never_told_as_its_limit():
     assert value_words(short) == "400 mm (0.2 mm under)"
     assert value_words(check_of("hips", 0.4502, 0.40, -OPEN, 0.45, OPEN)) == (
         "450 mm (0.2 mm over)")
-    assert value_words(short, "in") == "15 3/4 in (0.2 mm under)"
+    assert value_words(short, "in") == "15 3/4 in (less than 1/16 in under)"
+    assert value_words(short, "cm") == "40.0 cm (0.02 cm under)"
     assert value_words(check_of("hips", 0.39, 0.40, -OPEN, 0.45, OPEN)) == "390 mm"
+
+
+@pytest.mark.parametrize(("check", "lengths", "words"), [
+    (check_of("load", 0.1907, 0.17, 0.20, 0.33, OPEN), "mm",
+     "load as a share of the hull: 19 %, at least 20 % wanted"),
+    (check_of("together", 79.7, -OPEN, 80.0, OPEN, OPEN), "mm",
+     "chance of meeting all limits at once: 80 of 100 (0.3 of 100 under), at least 80 of 100 "
+     "wanted"),
+    (Check(BY_KEY["sawn"], 0.0, (1.0, 1.0, OPEN, OPEN), "stern stem, tail: 48 mm, at least 50"),
+     "mm", "plywood parts sound as sawn: no, stern stem, tail: 48 mm, at least 50"),
+    (Check(BY_KEY["fair"], 0.014, (-OPEN, -OPEN, 0.003, 0.006), "keel, F4: bump in height"), "mm",
+     "worst hollow or bump of a stick, keel, F4: bump in height: 14 mm, at most 6 mm wanted"),
+    (check_of("knock", 0.0254, -OPEN, 0.0381, OPEN, OPEN), "in",
+     "knock taken upright: 1 in of lift, at least 1 1/2 in of lift wanted")])
+def test_a_miss_in_a_line_says_figure_and_limit_and_where(check, lengths, words):
+    assert miss_words(check, lengths) == words
+
+
+def test_every_unit_of_a_check_and_of_what_is_sought_is_written_for_people():
+    assert {one.unit for one in (*BY_KEY.values(), *AIMS)} - {"of 1"} == set(WRITTEN)
+
+
+def test_lift_is_the_work_under_the_righting_arm():
+    """A weight that hangs 300 mm under a point has the righting arm 300 sin(heel), and rises by
+    300 (1 - cos(heel)) as it is heeled."""
+    heel = np.linspace(0.0, 0.5, 2001)
+    area_mm_rad = 1000.0 * np.trapezoid(0.3 * np.sin(heel), heel)
+    lift = value_words(check_of("knock", area_mm_rad / 1000.0, -OPEN, -OPEN, OPEN, OPEN))
+    assert lift == f"{300.0 * (1.0 - np.cos(0.5)):.0f} mm of lift"
 
 
 def test_a_miss_is_told_with_what_mends_it():
@@ -49,3 +92,28 @@ def test_a_miss_is_told_with_what_mends_it():
     assert "(fail)" in tight
     assert tight.endswith("What mends it: a wider boat or base.")
     assert "mends" not in check_words(check_of("hips", 0.42, 0.40, -OPEN, 0.45, OPEN))
+
+
+def fitted_of(**offs_m):
+    """What a fit sought of two quantities, 100 mm of each, and what it reached."""
+    aims = {aim.key: aim for aim in AIMS}
+    return SimpleNamespace(sought=tuple(Sought(aims[key.replace("_", "-")], 0.1 + off, 0.1)
+                                        for key, off in offs_m.items()))
+
+
+def test_what_is_off_is_told_beside_what_counts():
+    """17 mm over the thighs count for less than 5 mm of draft: both scales stand beside it."""
+    snug = fitted_of(thigh_room=-0.017, lines=0.001)
+    thighs, draft = sought_rows(snug)
+    assert thighs[1:] == ("100 mm", "83 mm", "-17 mm", "20 mm")
+    assert draft[1:] == ("100 mm", "101 mm", "1 mm", "3 mm")
+    words = gave_way_words(snug)
+    assert words.startswith("Nothing gave way")
+    assert "room over the thighs: off by 17 mm, where 20 mm count" in words
+    assert "felt" not in words
+    words = gave_way_words(fitted_of(thigh_room=-0.017, lines=-0.005))
+    assert words.endswith("or more: day-load draft over the drawn line.")
+
+
+def test_what_is_off_by_a_hair_less_than_counts_is_not_told_as_that():
+    assert "off by a hair less, where 20 mm count" in gave_way_words(fitted_of(thigh_room=0.0197))

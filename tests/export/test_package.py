@@ -220,7 +220,7 @@ def assert_no_measure(job, text):
         value = getattr(body, name).value_m * 1000
         assert not {f"{value:.0f}", f"{value:.1f}"} & numbers, name
     for check in job.fitted.checks:
-        shown = "your measures" if check.source == BODY_SOURCE else r"(-?\d+(\.\d+)? |yes|no)"
+        shown = "your measures" if check.source == BODY_SOURCE else r"(-?\d+(\.\d+)?[ °]|yes|no)"
         assert re.search(re.escape(check.name) + " " + shown, text), check.name
 
 
@@ -243,8 +243,8 @@ def test_every_sheet_says_what_was_sought_and_reached(job, files):
     text = words_of(files["customer.pdf"])
     read_me = " ".join(files["read-me-first.txt"].decode("utf-8").split())
     for one in job.fitted.sought:
-        factor, digits = (1000.0, 0) if one.aim.unit == "mm" else (1.0, 2)
-        wanted, reached = (f"{round(value * factor, digits) + 0.0:.{digits}f} {one.aim.unit}"
+        factor, digits, unit = (1000.0, 0, " mm") if one.aim.unit == "mm" else (1.0, 2, "")
+        wanted, reached = (f"{round(value * factor, digits) + 0.0:.{digits}f}{unit}"
                            for value in (one.wanted, one.value))
         assert f"{one.aim.title} {wanted} {reached}" in text
         assert f"{one.aim.title}: sought {wanted}, reached {reached}" in read_me

@@ -110,5 +110,6 @@ def test_a_pattern_that_does_not_hold_fails_the_job_and_its_bench(base_lines, mo
     monkeypatch.setattr("sizer.shop.patterns.pattern_checks", lambda frames: (broken,))
     job = run(request, lines)
     assert job.fitted.status == job.stamped(bench=bench_of(job)).status == "fail"
-    assert [one.name for one in job.fitted.checks if one.status == "fail"] == ["patterns hold"]
+    assert [one.name for one in job.fitted.checks if one.status == "fail"] == [
+        "plywood parts sound as sawn"]
     assert any("F3, behind chine" in one for one in job.cautions)

@@ -233,7 +233,11 @@ def test_wood_behind_a_bulkhead_counts_once(boat, weight, seated, ship_water):
 def test_without_bags_a_seated_paddler_gets_no_numbers(boat, weight, seated, ship_water):
     found = flooded(boat, weight, seated, OPEN, OPEN, ship_water)
     assert found.state == "sinks"
-    assert found.says.startswith("Flooded with the paddler in the seat, the boat sinks")
+    aboard = weight.mass_kg + seated.paddler.mass_kg + sum(one.mass_kg for one in seated.gear)
+    bears = re.match("Flooded with the paddler in the seat, the boat sinks: its wood and whatever "
+                     rf"else keeps water out bear (\d+) kg, and {aboard:.0f} kg weigh on it\.",
+                     found.says)
+    assert 0.0 < int(bears[1]) < aboard
     numbers = [value for name, value in vars(found).items() if name not in ("state", "says")]
     assert numbers == [None] * 7
 

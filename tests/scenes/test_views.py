@@ -10,6 +10,7 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 
+from sizer.built.bias import Bias, Off
 from sizer.design.read import read_design
 from sizer.drawing.one_scale import SHOWN_M
 from sizer.drawing.page_svg import page_svg
@@ -26,6 +27,7 @@ from sizer.hydro.watertight import Chamber
 from sizer.job import run
 from sizer.paddler.body import predict
 from sizer.paddler.measures import Measured
+from sizer.scenes.bias_view import bias_view
 from sizer.scenes.long_views import fair_marks, glance
 from sizer.scenes.measuring import how_to_measure_all
 from sizer.scenes.plan_view import plan_view
@@ -355,3 +357,15 @@ def test_fairness_marks_stand_on_their_sticks(base_lines):
             x = 14.0 + found.point_m[0] / boat.length_m * (width - 28.0)
             assert float(ring.get("cx")) == pytest.approx(x, abs=0.1)
             assert found.stringer in root.get("aria-label")
+
+
+def test_the_shops_bias_says_the_mean_of_its_launches_and_what_is_kept_of_it():
+    launch = {"boat_share": Off(0.051, 0.01), "seat_up_m": Off(0.012, 0.01)}
+    biases = {key: Bias(1, one.off, kept, 0.02, 0.01, 0.0, 0.02)
+              for (key, one), kept in zip(launch.items(), (-0.0002, 0.0042), strict=True)}
+    biases["seat_ahead_m"] = Bias(0, 0.0, 0.0, 0.02, 0.01, 0.0, 0.02)
+    drawn = parse(page_svg(bias_view([launch], biases)))
+    lines = ["".join(node.itertext()) for node in drawn.iter() if node.tag.endswith("text")]
+    assert "their mean +5.1 %, kept of it +0.0 %" in lines
+    assert "their mean +12.0 mm, kept of it +4.2 mm" in lines
+    assert lines.count("no launch tells") == 1

@@ -118,9 +118,9 @@ def test_sought_and_reached_are_the_engines_and_what_gave_way_is_marked(large, f
     for row, one in zip(rows, fitted.sought, strict=True):
         figure, per, digits = (("{:.2f}", 1.0, 2) if one.aim.unit == "times"
                                else ("{:.0f} mm", 1000.0, 0))
-        assert row[1:3] == [figure.format(round(per * value, digits) + 0.0)
-                            for value in (one.wanted, one.value)]
-    assert [row[0].lower() for row in rows if row[3]] == [
+        assert row[1:4] == [figure.format(round(per * value, digits) + 0.0)
+                            for value in (one.wanted, one.value, one.aim.scale)]
+    assert [row[0].lower() for row in rows if row[4]] == [
         title.lower() for title in gave_way(fitted)]
     assert gave_way(fitted)
 

@@ -3,7 +3,11 @@
 import re
 from pathlib import Path
 
+import pytest
+from streamlit.testing.v1 import AppTest
+
 import sizer
+from sizer.fit.checks import ROWS
 from sizer.web.words import GLOSSARY
 
 
@@ -23,3 +27,35 @@ def test_every_glossary_term_is_a_word_of_the_program():
     said = re.sub(r"[\s_]+", " ", re.sub(r'"\s*\n\s*f?"', "", text)).lower()
     missing = [term for term, _ in GLOSSARY if term.lower() not in said]
     assert not missing
+
+
+def words_page():
+    from sizer.web.steps.words import page
+
+    page()
+
+
+def found_for(word):
+    """All that the page says where a word is sought."""
+    screen = AppTest.from_function(words_page, default_timeout=60).run()
+    screen.text_input[0].set_value(word).run()
+    assert not screen.exception
+    return " ".join(one.value for one in (*screen.markdown, *screen.header))
+
+
+@pytest.mark.parametrize("word", [
+    "odds", "slenderness", "knock", "load reserve", "held", "revision", "spare"])
+def test_words_that_the_pages_use_are_found(word):
+    said = found_for(word)
+    assert f"<dt>{word}</dt>" in said
+    assert "No such word" not in said
+
+
+def test_a_word_finds_the_checks_that_speak_of_it_and_no_other():
+    said = found_for("Footbrace can")
+    for row in ROWS:
+        assert (f"<b>{row.title}</b>" in said) == row.key.startswith("brace"), row.key
+    assert "What each check measures" in said
+    said = found_for("qwerty")
+    assert "nor a check" in said
+    assert "What each check measures" not in said

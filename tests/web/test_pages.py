@@ -194,15 +194,25 @@ def test_base_cards_say_what_each_base_does_for_this_paddler(base_lines):
                 f" {assessed.assessed.weight.mass_kg:.1f} kg") in words
 
 
-def test_a_base_card_says_how_far_short_the_base_is(base_lines):
+def test_a_base_card_says_what_the_base_reads_and_what_is_wanted(base_lines):
     one = measured({"weight_kg": "150", "stature_mm": "1780", "hip_width_mm": "520"},
                    base="small-cruiser")
     found = fitted(one, base_lines).fitted
     check = next(check for check in found.checks if check.status == "fail")
     assert check.unit == "mm"
-    short = check.window[0] - check.value
-    assert short > 0.5
-    assert f"{check.name}: {short:.0f} mm too little" in said(opened("base", one))
+    assert check.value < check.window[0] - 0.5
+    assert (f"{check.name}: {check.value:.0f} mm, at least {check.window[0]:.0f} mm wanted"
+            in said(opened("base", one)))
+
+
+def test_a_base_card_says_which_part_does_not_come_out_sound(base_lines):
+    one = measured({"weight_kg": "48", "stature_mm": "1520", "hip_width_mm": "340"},
+                   base="surf-runner", use="coastal-day")
+    found = fitted(one, base_lines).fitted
+    check, = [check for check in found.checks if check.status == "fail"]
+    assert check.key == "sawn"
+    assert "tail" in check.says
+    assert f"{check.name}: no, {check.says}" in said(opened("base", one))
 
 
 def test_boat_page_says_sizes_and_drag_as_the_engine_does_and_holds_a_size(base_lines, job):
@@ -395,7 +405,7 @@ def test_an_unfair_own_design_is_taken_only_with_its_verdict():
     assert "Boats of this base do not pass" in said(screen)
     clicked(screen, "Use as base design, though it does not pass")
     assert ("is the base design now. As drawn, with whom it was drawn for, it does not pass: "
-            "sticks lie fair") in said(screen)
+            "worst hollow or bump of a stick") in said(screen)
 
 
 def test_size_range_page_counts_the_people_of_the_survey():

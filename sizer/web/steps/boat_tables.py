@@ -5,7 +5,7 @@ from html import escape
 import streamlit as st
 
 from sizer.drawing.page_svg import page_svg
-from sizer.export.fit_words import capital, gave_way, value_words, window_words
+from sizer.export.fit_words import COUNTS, capital, gave_way, value_words, window_words
 from sizer.fit.facts import facts_of, padding
 from sizer.scenes.check_pictures import check_picture
 from sizer.scenes.window_bar import window_bar
@@ -42,16 +42,18 @@ def put_passing(checks, unit):
 
 
 def put_sought(job, unit):
-    """What was sought, what was reached, what gave way."""
+    """What was sought, what was reached, how far off counts, what gave way."""
     def figure(value, kind):
         return length_text(value * MM_PER_M, unit) if kind == "mm" else f"{value:.2f}"
 
     gave = gave_way(job.fitted)
     rows = [[escape(capital(one.aim.title)), figure(one.wanted, one.aim.unit),
-             f"<b>{figure(one.value, one.aim.unit)}</b>",
+             f"<b>{figure(one.value, one.aim.unit)}</b>", figure(one.aim.scale, one.aim.unit),
              whole("<b>gave way</b>") if one.aim.title in gave else ""]
             for one in job.fitted.sought]
-    put(table_html(("What is sought", "sought", "reached", ""), rows, numbers=(1, 2)))
+    put(table_html(("What is sought", "sought", "reached", "counts from", ""), rows,
+                   numbers=(1, 2, 3), stack=True, plain=(4,)))
+    put(f"<p>What is off by {COUNTS} or more gave way.</p>")
 
 
 def put_seat(job, unit):

@@ -7,6 +7,7 @@ import streamlit as st
 
 from sizer.book.built import designs
 from sizer.design.records import WATERS
+from sizer.fit.check_figures import miss_words
 from sizer.fit.sizes import main_sizes_mm
 from sizer.fit.uses import USES
 from sizer.scenes.long_views import glance
@@ -100,23 +101,12 @@ def _for_this_paddler(job, one):
     short = next((check for check in job.fitted.checks if check.status == job.fitted.status), None)
     why = ""
     if job.fitted.status != "pass":
-        said = _how_far(short, unit) if short.key != "suits" else (
+        said = miss_words(short, unit) if short.key != "suits" else (
             "not drawn for this use: "
             f"{job.lines.design.lacks.get(job.request.trip.use, 'not named')}")
         why = f'<br><span class="sz-why">{escape(said)}</span>'
     return (f"For this paddler: {status_html(job.fitted.status)}<br>{size}, "
             f"{mass_text(job.fitted.assessed.weight.mass_kg, one.mass_unit)}{why}")
-
-
-def _how_far(check, unit):
-    """What a check misses, and by how much, in a few words."""
-    if check.unit == "of 1":
-        return check.name
-    by = abs(check.margin)
-    size = f"{by:.2g} {check.unit}"
-    if check.unit == "mm" and (text := length_text(by, unit)) != length_text(0.0, unit):
-        size = text
-    return f"{check.name}: {size} too {'little' if check.too == 'small' else 'much'}"
 
 
 def _gear(one):

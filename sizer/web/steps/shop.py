@@ -10,7 +10,7 @@ from sizer.border import table_of
 from sizer.errors import BadInput
 from sizer.export.quote import invented_words
 from sizer.shop.money import money_of_table, money_table
-from sizer.shop.settings import SHOP, shop_of_table, shop_words
+from sizer.shop.settings import SHOP, shop_of_table, shop_words, without_slips
 from sizer.shop.work import steps
 from sizer.web.figures import LONGEST
 from sizer.web.look import echo_html, note_html, put
@@ -112,7 +112,7 @@ def _taken(key, text, unit, taking):
 
 def _with_shop(now, key, text, unit):
     table = table_of(now.shop, {}) | {key: typed_value(now.shop, key, text, unit)}
-    return replace(now, shop=shop_of_table(table))
+    return replace(now, shop=without_slips(shop_of_table(table)))
 
 
 def _with_money(now, key, text, unit):

@@ -16,11 +16,15 @@ def page():
     wanted = st.text_input("Find a word", placeholder="such as freeboard").strip().lower()
     found = [(term, sentence) for term, sentence in GLOSSARY
              if wanted in term.lower() or wanted in sentence.lower()]
+    rows = [row for row in BY_KEY.values()
+            if wanted in row.title.lower() or wanted in row.meaning.lower()]
     put('<dl class="sz-words">' + "".join(
         f"<dt>{escape(term)}</dt><dd>{escape(sentence)}</dd>" for term, sentence in found)
-        + "</dl>" if found else "<p>No such word here. Look through the checks below.</p>")
-    st.header("What each check measures")
-    rows = tuple(BY_KEY.values())
+        + "</dl>" if found else "<p>No such word of the trade here"
+        + (": the checks below speak of it.</p>" if rows else ", nor a check that speaks of it."
+           "</p>"))
+    if rows:
+        st.header("What each check measures")
     for start in range(0, len(rows), 3):
         for row, column in zip(rows[start:start + 3], st.columns(3, gap="large"), strict=False):
             put_check(row.key, column, column)
