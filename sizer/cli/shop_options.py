@@ -18,6 +18,7 @@ from sizer.shop.settings import (
     STOCK_MM,
     Plywood,
     tidy,
+    without_slips,
 )
 from sizer.units import MM_PER_M
 

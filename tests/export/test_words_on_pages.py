@@ -18,6 +18,7 @@ from shapely.geometry import LineString, Polygon, box
 
 from sizer.drawing.record import Drawing, Path, Text, text_corners_m
 from sizer.export.package import _to_join, file_names
+from sizer.export.plan_work import told_figures
 from sizer.export.plans import plans_pdf
 from sizer.export.read_me import read_me
 from sizer.export.tile_words import readable, whole_words
@@ -28,7 +29,6 @@ from sizer.job import run
 from sizer.shop.bench import bench_of
 from sizer.shop.settings import SHOP
 from sizer.shop.work import filled
-from sizer.shop.work_figures import figures
 
 LEAST_PT = 7.0  # of letters; our judgement
 EDGE_PT = 8.0 / MM_PER_PT  # that most printers can leave white
@@ -142,7 +142,7 @@ def test_patterns_on_the_screen_keep_every_word_large_enough_and_apart(made):
 def test_every_paper_asks_for_the_same_look_at_the_bars(made):
     job, bench = made
     readme = (pathlib.Path(__file__).parents[2] / "README.md").read_text("utf-8")
-    step = next(one for one in filled(figures(job, bench)) if one.key == "read")
+    step = next(one for one in filled(told_figures(job, bench)) if one.key == "read")
     led = PdfReader(io.BytesIO(tiled_pdf("x", bench.drawings[:1], job.imprint))).pages[0]
     for text in (readme, step.do, one_line(led), read_me(job, bench, ("read-me-first.txt",))):
         assert ("both 100 mm bars, along and up the paper, on the first and the last page of every "
