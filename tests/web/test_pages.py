@@ -222,6 +222,15 @@ def test_boat_page_says_sizes_and_drag_as_the_engine_does_and_holds_a_size(base_
     assert size(held.fitted.assessed.boat) in strip(turned_to(screen, "bench"))
 
 
+def test_next_stays_with_measures_that_no_body_has_together():
+    screen = opened("paddler", measured().enter("weight_kg", "190").enter("stature_mm", "1600"))
+    assert "allowed is 31 to 179 kg" in said(clicked(screen, "Next: use and base"))
+    assert "Measure the paddler" in [one.value for one in screen.header]
+    of(screen.text_input, "Weight").set_value("90")
+    assert "Which base design?" in [one.value for one in clicked(
+        ran(screen), "Next: use and base").header]
+
+
 def test_undo_and_redo_walk_from_page_to_page(job):
     screen = opened("boat")
     before = strip(screen)

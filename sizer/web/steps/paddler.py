@@ -51,14 +51,16 @@ def page():
         st.text_input("Customer's name, or a mark of yours", max_chars=LONGEST_MARK, live=True,
                       placeholder="on every sheet and in the list of jobs",
                       **field("mark", typed=True))
-        for key, label, how in NEEDED:
-            _field(one, key, label, how)
+        with st.container(key="needed"):  # a whole form is corrected, and Enter stays there
+            for key, label, how in NEEDED:
+                _field(one, key, label, how)
         _hips(one)
         optional = any(one.entries[key].text for key, _, _ in OPTIONAL)
         with st.expander("More measures, if you have them", expanded=optional):
             for key, label, how in OPTIONAL:
                 _field(one, key, label, how)
-        _faults(one)
+        for fault in _faults_of(one):
+            put(note_html(str(fault), "fail"))
         left, right = st.columns(2)
         if any(entry.text for _, entry in one.entries):
             left.button("Clear for a new customer", on_click=act, args=(_clear,), width="stretch")
@@ -158,7 +160,7 @@ def _clear():
 
 def _next():
     view()["asked_for_more"] = True
-    if draft().ready():
+    if draft().ready() and not _faults_of(draft()):
         go("base")
 
 
@@ -176,14 +178,14 @@ def _still_needed(one):
     put_alert(" ".join(said))
 
 
-def _faults(one):
+def _faults_of(one):
     """What the engine says of the measures together."""
     if one.ready():
         try:
             read_paddler(one.request()["paddler"])
         except BadInput as error:
-            for fault in error.faults:
-                put(note_html(str(fault), "fail"))
+            return error.faults
+    return ()
 
 
 def _predicted(one):
