@@ -28,6 +28,11 @@ from sizer.web.figures import (
 PADDLER_FIELDS = tuple(RANGES)
 FIELDS = (*PADDLER_FIELDS, "gear_kg")
 ALLOWED = {**RANGES, "gear_kg": (0, MOST_GEAR_KG)}  # in mm and kg
+LABELS = {  # as the pages name them
+    "weight_kg": "Weight", "stature_mm": "Height", "hip_width_mm": "Hip width",
+    "inseam_mm": "Inseam", "sitting_height_mm": "Sitting height", "foot_length_mm": "Foot length",
+    "shoe_length_mm": "Paddling shoe length", "shoulder_width_mm": "Shoulder width",
+    "gear_kg": "Gear"}
 LENGTH_UNITS = ("mm", "cm", "in")
 MASS_UNITS = ("kg", "lb", "st")
 # A paddler of our own invention, to try the wizard with.

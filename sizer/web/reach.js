@@ -1,6 +1,6 @@
 // The way through the pages by keys, for a hand that never leaves them: a link past the menu, the
 // new page's heading in hand after a step or what a press has made or asks for, and Enter in a
-// measure as the form's own button.
+// measure as the form's own button, but where a form that was whole already is only corrected.
 
 const HEADING = ".sz-unseen[role=heading]";
 // What a press asks for is there only once the page is drawn to its end: till then a new container
@@ -28,11 +28,20 @@ function pressNext() {
   document.querySelector(".st-key-measures .st-key-next_measured button")?.click();
 }
 
+// Whether a form says what it needs, and all of that was there when its field was taken in hand.
+let corrected = false;
+
+function isWhole() {
+  const needed = [...document.querySelectorAll(".st-key-needed input[type=text]:not([disabled])")];
+  return needed.length > 0 && needed.every(one => one.value.trim());
+}
+
 function wire() {
+  document.addEventListener("focusin", () => { corrected = isWhole(); }, true);
   document.addEventListener("keydown", event => {
     const field = event.target;
     if (event.key !== "Enter" || event.isComposing || !field.matches?.("input[type=text]")) return;
-    if (field.closest(".st-key-measures")) setTimeout(() => {
+    if (field.closest(".st-key-measures") && !corrected) setTimeout(() => {
       field.blur();
       setTimeout(pressNext);
     });

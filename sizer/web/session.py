@@ -6,11 +6,13 @@ from sizer.design.library import read_base, shipped_names
 from sizer.design.read import read_design
 from sizer.errors import BadInput, SizerError
 from sizer.fit.request import read_request
+from sizer.fit.sizes import size_title
 from sizer.fit.study import study
 from sizer.hull.boat import scaled_boat
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
 from sizer.job import run
+from sizer.web.entered import LABELS
 from sizer.web.keeping import shop_now
 from sizer.web.state import kept
 
@@ -71,10 +73,20 @@ def study_for(job):
     return kept("study", job, lambda: study(job.fitted.assessed, job.mishaps.rigid))
 
 
+def fault_text(fault):
+    """A Fault of a request in the words of the pages: its own keys are of the command line."""
+    part, _, key = fault.place.rpartition(".")
+    if part == "paddler" and key in LABELS:
+        return f"{LABELS[key]} {fault.value}: {fault.allowed}"
+    if part == "fixed":
+        return f"{size_title(key)} held at {fault.value}: {fault.allowed}"
+    return str(fault)
+
+
 def _run(one, request, shop):
     try:
         return run(read_request(request), lines_of(one, request["base"]), shop=shop), ()
     except BadInput as error:
-        return None, tuple(str(fault) for fault in error.faults)
+        return None, tuple(map(fault_text, error.faults))
     except SizerError as error:
         return None, (str(error),)

@@ -42,6 +42,12 @@ def button(app, label):
     return next(one for one in app.button if one.label == label)
 
 
+def test_a_row_of_a_list_is_told_at_fault_by_its_own_column():
+    people = "weight_kg,stature_mm,hip_width_mm\n80,1.58 m,380\n80,1780,380\n"
+    app = screen(view={"crowd_source": "My own list", "people": ("people.csv", people)})
+    assert "row 2: stature_mm: '1.58 m': give a plain number" in said(app).replace("&#x27;", "'")
+
+
 @pytest.fixture(scope="module")
 def made(base_lines):
     people = [PersonRow(row, "", {"paddler": {"weight_kg": weight, "stature_mm": stature,

@@ -20,7 +20,7 @@ from app_screen import (
 
 from sizer.crowd.people import read_people
 from sizer.crowd.population import Recipe, population_lines
-from sizer.design.library import shipped_text
+from sizer.design.library import shipped_names, shipped_text
 from sizer.fit.checks import BY_KEY
 from sizer.fit.mishaps import aboard_of
 from sizer.fit.request import read_request
@@ -230,6 +230,21 @@ def test_boat_page_says_sizes_and_drag_as_the_engine_does_and_holds_a_size(base_
     assert size(held.fitted.assessed.boat) in strip(screen)
     assert "held by you" in said(screen)
     assert size(held.fitted.assessed.boat) in strip(turned_to(screen, "bench"))
+
+
+def test_next_stays_with_measures_that_no_body_has_together():
+    screen = opened("paddler", measured().enter("weight_kg", "190").enter("stature_mm", "1600"))
+    told = "Weight 190 kg: with stature 1600 mm allowed is 31 to 179 kg"
+    assert told in said(clicked(screen, "Next: use and base"))
+    assert "Measure the paddler" in [one.value for one in screen.header]
+    assert told in strip(turned_to(screen, "base"))
+    assert said(screen).count(told) == 1 + len(shipped_names())  # on each base's card
+    for path in ("paddler", "base", "boat", "files"):
+        assert "paddler." not in said(turned_to(screen, path))
+    turned_to(screen, "paddler")
+    of(screen.text_input, "Weight").set_value("90")
+    assert "Which base design?" in [one.value for one in clicked(
+        ran(screen), "Next: use and base").header]
 
 
 def test_undo_and_redo_walk_from_page_to_page(job):

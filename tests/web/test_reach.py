@@ -7,6 +7,7 @@ import re
 import time
 import zipfile
 
+from app_screen import measured
 from playwright.sync_api import expect
 from screens import field, settled
 
@@ -61,6 +62,25 @@ def test_a_phone_in_the_dark_prints_the_sheet_in_few_taps(open_page):
     assert is_sheet(caught.value)
     assert len(taps) < FEWER_TAPS_THAN
     print(f"\nphone: {len(taps)} taps, {time.monotonic() - begun:.1f} s")
+
+
+def test_enter_goes_on_from_the_last_measure_and_stays_where_one_is_only_corrected(open_page):
+    page = open_page(1366, 768, one=measured())
+    for label, text in (("Weight", "90"), ("Hip width", "400"), ("Inseam", "830")):
+        if label == "Inseam":
+            page.get_by_text("More measures, if you have them").click()
+        field(page, label).fill(text)
+        field(page, label).press("Enter")
+        expect(page.get_by_text(re.compile(f"understood as {text}"))).to_be_visible()
+        settled(page)
+        expect(page.locator(HEADING)).to_have_text("Paddler")
+        expect(field(page, label)).to_be_focused()
+    page.get_by_role("button", name="Clear for a new customer").click()
+    settled(page)
+    for label, text in (("Weight", "82"), ("Height", "1780"), ("Hip width", "385")):
+        field(page, label).fill(text)
+    field(page, label).press("Enter")
+    arrived(page, "Use and base")
 
 
 def is_whole_package(path, lines):

@@ -131,7 +131,8 @@ def _listed():
         f"rows that cannot {len(bad)}.</p>")
     st.button("Put this list away", on_click=act, args=(view().pop, "people", None))
     return (text if len(bad) < len(rows) else None), tuple(
-        f"row {row.number}: " + "; ".join(str(reason) for reason in row.reasons)
+        f"row {row.number}: " + "; ".join(
+            reason.removeprefix("paddler.") for reason in row.reasons)  # by their columns
         for row in bad[:10])
 
 

@@ -10,24 +10,24 @@ from sizer.scenes.measuring import how_to_measure_all
 from sizer.scenes.side_view import side_view
 from sizer.units import of_metres
 from sizer.web.draft import length_text, mass_text
-from sizer.web.entered import MASS_UNITS
+from sizer.web.entered import LABELS, MASS_UNITS
 from sizer.web.figures import LONGEST
 from sizer.web.job_box import put_open_job
 from sizer.web.look import echo_html, note_html, put, put_alert, put_picture, table_html
-from sizer.web.session import base_boat, job_for
+from sizer.web.session import base_boat, fault_text, job_for
 from sizer.web.state import act, begin_job, change, draft, field, go, kept_job, say, view
 from sizer.web.steps.launch_kept import as_the_shop_fits
 
 PROMISE = ("Type three measures of a paddler: this scales a skin-on-frame kayak to that body, "
            "checks it afloat, and gives the marks, patterns and sheets to build it from.")
-NEEDED = (("weight_kg", "Weight", "in light clothes, without kit"),
-          ("stature_mm", "Height", "barefoot, back against a wall"),
-          ("hip_width_mm", "Hip width", "sitting, at the widest, between two books"))
-OPTIONAL = (("inseam_mm", "Inseam", "crotch to floor, barefoot"),
-            ("sitting_height_mm", "Sitting height", "bench to top of head, sitting upright"),
-            ("foot_length_mm", "Foot length", "heel to longest toe"),
-            ("shoe_length_mm", "Paddling shoe length", "outside, heel to toe"),
-            ("shoulder_width_mm", "Shoulder width", "outside the upper arms"))
+NEEDED = (("weight_kg", "in light clothes, without kit"),
+          ("stature_mm", "barefoot, back against a wall"),
+          ("hip_width_mm", "sitting, at the widest, between two books"))
+OPTIONAL = (("inseam_mm", "crotch to floor, barefoot"),
+            ("sitting_height_mm", "bench to top of head, sitting upright"),
+            ("foot_length_mm", "heel to longest toe"),
+            ("shoe_length_mm", "outside, heel to toe"),
+            ("shoulder_width_mm", "outside the upper arms"))
 LIKE = {"mm": "like 1780, 178 cm or 5 ft 10", "cm": "like 178 or 5 ft 10",
         "in": "like 70 1/2 or 5'10\"", "kg": "like 82 or 180 lb", "lb": "like 180 or 82 kg",
         "st": "like 13 st 4 or 84 kg"}
@@ -51,14 +51,16 @@ def page():
         st.text_input("Customer's name, or a mark of yours", max_chars=LONGEST_MARK, live=True,
                       placeholder="on every sheet and in the list of jobs",
                       **field("mark", typed=True))
-        for key, label, how in NEEDED:
-            _field(one, key, label, how)
+        with st.container(key="needed"):  # a whole form is corrected, and Enter stays there
+            for key, how in NEEDED:
+                _field(one, key, how)
         _hips(one)
-        optional = any(one.entries[key].text for key, _, _ in OPTIONAL)
+        optional = any(one.entries[key].text for key, _ in OPTIONAL)
         with st.expander("More measures, if you have them", expanded=optional):
-            for key, label, how in OPTIONAL:
-                _field(one, key, label, how)
-        _faults(one)
+            for key, how in OPTIONAL:
+                _field(one, key, how)
+        for fault in _faults_of(one):
+            put(note_html(fault_text(fault), "fail"))
         left, right = st.columns(2)
         if any(entry.text for _, entry in one.entries):
             left.button("Clear for a new customer", on_click=act, args=(_clear,), width="stretch")
@@ -100,12 +102,12 @@ def _boat_so_far(one):
             of_metres(length_text, one.length_unit), narrow=True))
 
 
-def _field(one, key, label, how):
+def _field(one, key, how):
     """One figure: typed in any usual form, shown as understood, its fault beside it."""
     unit, entry = one.unit_of(key), one.entries[key]
     unused = key == HIPS and one.hips_predicted()
     # the sample stands behind the fields, so that typing in one never moves another
-    st.text_input(f"{label}, {unit} — {how}", max_chars=LONGEST, live=True, disabled=unused,
+    st.text_input(f"{LABELS[key]}, {unit} — {how}", max_chars=LONGEST, live=True, disabled=unused,
                   placeholder=f"sample: {entry.text}" if one.sample and entry.text else LIKE[unit],
                   **field(key, "" if one.sample else entry.text,
                           lambda one, text: one.enter(key, text), typed=True))
@@ -158,15 +160,14 @@ def _clear():
 
 def _next():
     view()["asked_for_more"] = True
-    if draft().ready():
+    if draft().ready() and not _faults_of(draft()):
         go("base")
 
 
 def _still_needed(one):
     """What Next is waiting for, once it was asked."""
-    labels = {key: label.lower() for key, label, _ in (*NEEDED, *OPTIONAL)} | {"gear_kg": "gear"}
-    missing = [labels[key] for key in one.missing() if not one.entries[key].fault]
-    at_fault = [labels[key] for key in one.at_fault()]
+    missing = [LABELS[key].lower() for key in one.missing() if not one.entries[key].fault]
+    at_fault = [LABELS[key].lower() for key in one.at_fault()]
     if not missing and not at_fault:
         view()["asked_for_more"] = False
     if not view().get("asked_for_more"):
@@ -176,14 +177,14 @@ def _still_needed(one):
     put_alert(" ".join(said))
 
 
-def _faults(one):
+def _faults_of(one):
     """What the engine says of the measures together."""
     if one.ready():
         try:
             read_paddler(one.request()["paddler"])
         except BadInput as error:
-            for fault in error.faults:
-                put(note_html(str(fault), "fail"))
+            return error.faults
+    return ()
 
 
 def _predicted(one):
