@@ -14,6 +14,7 @@ from sizer.fit.uses import USES
 from sizer.hydro.water import HIGHEST_C, KINDS, LOWEST_C
 from sizer.paddler.body import PREDICTED_HIPS
 from sizer.paddler.measures import HIP_POSTURES, HIPS, RANGES, REQUIRED
+from sizer.units import LENGTH_UNITS
 from sizer.web.figures import (
     Amount,
     Entry,
@@ -27,7 +28,6 @@ from sizer.web.figures import (
 PADDLER_FIELDS = tuple(RANGES)
 FIELDS = (*PADDLER_FIELDS, "gear_kg")
 ALLOWED = {**RANGES, "gear_kg": (0, MOST_GEAR_KG)}  # in mm and kg
-LENGTH_UNITS = ("mm", "cm", "in")
 MASS_UNITS = ("kg", "lb", "st")
 # A paddler of our own invention, to try the wizard with.
 SAMPLE = {"weight_kg": 74.0, "stature_mm": 1715.0, "hip_width_mm": 392.0}
