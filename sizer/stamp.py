@@ -25,6 +25,7 @@ class Stamp:
     revision: str  # its letter; "" where nothing was issued
     date: str  # ISO, as 2026-11-28
     replaces: str  # the letter of the revision that this one replaces; "" where there is none
+    lengths: str = "mm"  # or "cm", "in": unit of the sheets that a hand fills in
 
     @property
     def words(self):

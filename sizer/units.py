@@ -34,6 +34,7 @@ STANDARD_GRAVITY_MPS2 = 9.80665  # CGPM 1901: exact
 MM_PER_LENGTH_UNIT = {"mm": 1.0, "cm": 10.0, "m": MM_PER_M, "in": MM_PER_IN, "ft": MM_PER_FT}
 KG_PER_MASS_UNIT = {"kg": 1.0, "g": 0.001, "lb": KG_PER_LB, "st": KG_PER_STONE}
 
+LENGTH_UNITS = ("mm", "cm", "in")  # that lengths are read in; the first where none is chosen
 INCH_PARTS = 16  # that sizes are read to
 MARK_PARTS = 32  # that marks at the bench are read to
 FEET_FROM_IN = 48  # longer sizes are read in feet and inches, as boats' lengths are; our choice

@@ -101,7 +101,8 @@ def limits_in_force(use):
 
 def stamp_of(due_one, date):
     """The Stamp of a Due or a Revision, of a date."""
-    return Stamp(due_one.code, due_one.mark, due_one.letter, date, due_one.replaces)
+    return Stamp(due_one.code, due_one.mark, due_one.letter, date, due_one.replaces,
+                 due_one.lengths)
 
 
 def _answer(files):

@@ -1,11 +1,14 @@
 """Issued revisions: A, B, ... of a job, each frozen with all that its sheets were made from."""
 
+import json
 from dataclasses import dataclass
 
+from sizer.book.drafts import draft_of
 from sizer.book.form import STATES
 from sizer.book.jobs import row_of, touch
 from sizer.book.refusals import NotInBook
 from sizer.errors import BadInput, Fault
+from sizer.units import LENGTH_UNITS
 
 FIELDS = ("letter", "date", "code", "mark", "request", "base_text", "limits", "version", "answer",
           "draft", "stock", "files", "forgotten", "measured")
@@ -32,6 +35,11 @@ class Revision:
     measured: str  # JSON of the dry fit that it re-issues frames for; "" where it is the design's
     replaces: str  # letter of the revision before, or ""
 
+    @property
+    def lengths(self):
+        """The unit that the job was made in, "mm", "cm" or "in"."""
+        return lengths_of(self.draft)
+
 
 @dataclass(frozen=True)
 class Due:
@@ -41,6 +49,7 @@ class Due:
     mark: str
     letter: str
     replaces: str  # letter of the revision before, or ""
+    lengths: str = "mm"  # as of Revision
 
 
 def due(book, key):
@@ -118,7 +127,17 @@ def revisions_of(db, key):
 
 def _due(db, key):
     row, issued = row_of(db, key), revisions_of(db, key)
-    return Due(row.code, row.mark, _letter(len(issued)), issued[-1].letter if issued else "")
+    return Due(row.code, row.mark, _letter(len(issued)), issued[-1].letter if issued else "",
+               lengths_of(draft_of(db, key).draft_json))
+
+
+def lengths_of(draft_json):
+    """The unit of lengths of a draft's JSON, "mm" where it says none that sheets can be in."""
+    try:
+        said = json.loads(draft_json).get("length_unit")
+    except (ValueError, AttributeError):  # a draft is the wizard's own, or forgotten
+        said = None
+    return said if said in LENGTH_UNITS else LENGTH_UNITS[0]
 
 
 def _letter(number):

@@ -33,8 +33,7 @@ from sizer.scenes.long_views import owners_drawing
 from sizer.shop.bench import bags_l
 from sizer.units import KG_PER_LB, MM_PER_M
 
-PAGE_MM = PAPERS_MM[USUAL_PAPER]
-INNER_MM = PAGE_MM[0] - 2.0 * MARGIN_MM
+INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
 CHECKS_PT = 8.5
 ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
 MARKS = {"fail": "X  ", "caution": "!  ", "pass": ""}  # of the checks, in their order
@@ -47,8 +46,8 @@ FOOT = ("Calculated, not a trial. The cautions at the end are part of this sheet
         "both ends.")
 
 
-def customer_pdf(job, bench):
-    """The sheet of a job; bytes, the same for the same job."""
+def customer_pdf(job, bench, paper=USUAL_PAPER):
+    """The sheet of a job on "A4" or "Letter"; bytes, the same for the same job."""
     assessed = job.fitted.assessed
     one_to, picture = owners_picture(assessed, ROOM_MM)
     return document(
@@ -65,7 +64,7 @@ def customer_pdf(job, bench):
          *heading("Checks"), _checks(job),
          *heading("Read before the first launch"),
          *(whole(words(f"- {caution}")) for caution in job.cautions)],
-        FOOT, PAGE_MM, job.imprint)
+        FOOT, PAPERS_MM[paper], job.imprint)
 
 
 def owners_picture(assessed, room_mm):

@@ -10,7 +10,7 @@ from sizer.export.feet import alone, ground
 from sizer.export.pages import MARGIN_MM, heading, table, whole, words
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.shop.work_figures import NEAR_M, SIDES_ALIKE_M
-from sizer.units import MM_PER_M, mark_figure, of_metres
+from sizer.units import MM_PER_M, mark_figure, mark_text, of_metres
 
 INNER_MM = min(long for _, long in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper, lying
 PAD_PT = 4.0  # a hand writes there
@@ -25,12 +25,10 @@ HOW = (
     "Heights (up) are over the strongback's top, half-breadths (out) from its centre line by a "
     "plumb, breadths across by one tape from stick to stick; of each stick at one point: "
     f"{MOULDED_POINT}, on the frame's face that the mark is for. Nothing is planed yet. What is "
-    f"more than {MOST_OFF_M * MM_PER_M:.0f} mm off is more likely a slip of the tape: measure it "
-    "again.")
+    "more than {most_off} off is more likely a slip of the tape: measure it again.")
 MEND = (
-    f"Port and starboard differ by more than {SIDES_ALIKE_M * MM_PER_M:g} mm, or a figure is more "
-    f"than {NEAR_M * MM_PER_M:g} mm off? In this order, and measure again after each (our "
-    "judgement):",
+    "Port and starboard differ by more than {alike}, or a figure is more than {near} off? In this "
+    "order, and measure again after each (our judgement):",
     "1. All sticks of one frame off alike: the frame stands wrong. Mark, face that looks to it, "
     "height, plumb, centre line: set the frame right, no notch.",
     "2. One stick off: is it down on its notch's floor, straight there and its tie snug, nothing "
@@ -49,27 +47,39 @@ def dry_fit_pdf(job, unit="mm", paper=USUAL_PAPER):
     same for the same job."""
     points = points_of(job.fitted.assessed.boat)
     asked = asked_of(points, job.setting_up)
-    first, known = _first(job, points, asked)
+    first, known = _first(job, points, asked, unit)
     said = of_metres(mark_figure, unit)
     return alone(job, ground(job, paper, lying=True).titled("Dry fit").sheet(
-        *map(words, (HOW, known, WHO + unit)),
+        *map(words, (HOW.format(most_off=_little(MOST_OFF_M, unit)), known, WHO + unit)),
         *heading(f"What tells most, once round the boat, {unit}"), _first_table(first, said),
-        whole(*heading("When it is off"), *map(words, MEND)),
+        whole(*heading("When it is off"), *map(words, _mend(unit))),
         *heading(f"Along the strongback, {unit}"), _along(asked, job.setting_up, said),
         *heading(f"Frame by frame, bow to stern, {unit}", FRAME_MM), *_frames(asked, first, said),
         *heading(f"Diagonals, {unit}", FRAME_MM), _diagonals(asked, first, said)))
 
 
-def _first(job, points, asked):
+def _little(value_m, unit):
+    """A small length in a sentence; in inches too where they are the unit, since it is no mark."""
+    size = f"{value_m * MM_PER_M:.2g} mm"
+    return f"{size} ({mark_text(value_m * MM_PER_M, unit)})" if unit == "in" else size
+
+
+def _mend(unit):
+    """What to do where it is off, step by step."""
+    alike, near = (_little(size, unit) for size in (SIDES_ALIKE_M, NEAR_M))
+    return [step.format(alike=alike, near=near) for step in MEND]
+
+
+def _first(job, points, asked, unit):
     """The measures that tell most, and what they and all of them tell."""
     slopes = slopes_of(job.fitted.assessed, job.drawn_for)
     first = most_telling(points, slopes, before(points), asked, TAPE_M, FIRST)
-    known = [f"displacement to ± {100.0 * share:.1f} % and GM to ± {gm * MM_PER_M:.1f} mm"
+    known = [f"displacement to ± {100.0 * share:.1f} % and GM to ± {_little(gm, unit)}"
              for share, gm in (spreads_after(points, slopes, before(points), some, TAPE_M)
                                for some in (first, asked))]
     return sorted(first, key=asked.index), (
         f"A few measures do. The {len(first)} on this page tell most of how the boat floats: by a "
-        f"tape good to {TAPE_M * MM_PER_M:.0f} mm {known[0]} (one standard deviation); all on "
+        f"tape good to {_little(TAPE_M, unit)} {known[0]} (one standard deviation); all on "
         f"these sheets {known[1]}. A steel rule and a square tell more than a tape.")
 
 

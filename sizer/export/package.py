@@ -95,9 +95,9 @@ def _makers(job, bench):
         **_on_papers("plans", plans_pdf, job, bench),
         **_on_papers("setting-up", setting_up_pdf, job, bench),
         **_on_papers("sticks", sticks_pdf, job, bench),
-        "customer.pdf": partial(customer_pdf, job, bench),
-        "seat.pdf": partial(seat_pdf, job, bench),
-        **_on_papers("dry-fit", dry_fit_pdf, job),
+        **_on_papers("customer", customer_pdf, job, bench),
+        **_on_papers("seat", seat_pdf, job, bench),
+        **_on_papers("dry-fit", dry_fit_pdf, job, job.stamp.lengths),
         **_on_papers("launch", launch_pdf, job),
         **_tables(job, bench),
         **{f"patterns-{paper}.pdf": partial(tiled_pdf, title, joined, imprint, paper)

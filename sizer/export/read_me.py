@@ -16,7 +16,7 @@ from sizer.shop.settings import shop_words
 
 READ_ME = "read-me-first.txt"  # its name
 WIDTH = 88  # letters in a line
-FILES = (  # (beginning of the name, what it is)
+FILES = (  # (beginnings of the name, what it is)
     ("plans", "the whole boat on paper: cover, lines, construction with numbered parts, setting "
      "up, stick cards, coaming, seat, outfit, float bags, lashing, skin, order of work, what to "
      "buy; A4, and US Letter"),
@@ -24,7 +24,8 @@ FILES = (  # (beginning of the name, what it is)
      "scale; A4, and US Letter"),
     ("sticks", "a card for each stick: to scale, every mark in one tape pull, ends, tapers, "
      "bevels, twist, scarfs; A4, and US Letter"),
-    ("customer.pdf", "for the boat's owner: size, drawings, checks, float bags, cautions"),
+    ("customer", "for the boat's owner: size, drawings, checks, float bags, cautions; A4, and US "
+     "Letter"),
     ("stations-", "where each frame stands and how far out each stringer lies"),
     ("stringers-", "each stick: length, ends, tapers, scarfs, bends, marks of the frames"),
     ("materials-", "shopping list, weights by part, cutting plan of the stock"),
@@ -39,9 +40,10 @@ FILES = (  # (beginning of the name, what it is)
     ("frames/", "each frame and stem alone; DXF with the relief of a round cutter's inner corners, "
      "SVG without"),
     ("coaming.", "the form the coaming is bent round"),
-    ("seat.pdf", "the seat in its boat to scale, with its parts; backband and footbrace"),
-    ("dry-fit", "to fill in at the bench: what the tape says beside what is designed; A4, and US "
-     "Letter"),
+    (("seat.pdf", "seat-Letter"), "the seat in its boat to scale, with its parts; backband and "
+     "footbrace; A4, and US Letter"),
+    ("dry-fit", "to fill in at the bench: what the tape says beside what is designed, in the unit "
+     "that the job was made in; A4, and US Letter"),
     ("launch", "to fill in at the water: small safe weights, freeboards, heel; cautions first; A4, "
      "and US Letter"),
     ("seat-pieces.", "the seat's pieces at true size"),

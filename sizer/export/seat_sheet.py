@@ -26,9 +26,9 @@ SAME_M = 1e-4  # nearer in width both ends of a board are told as one
 SCALES = (2, 3, 4, 5, 6, 8, 10, 12, 15)  # one to so many
 
 
-def seat_pdf(job, bench):
-    """The sheet of a job; bytes, the same for the same job."""
-    return alone(job, seat_sheet(ground(job, USUAL_PAPER), bench))
+def seat_pdf(job, bench, paper=USUAL_PAPER):
+    """The sheet of a job on "A4" or "Letter"; bytes, the same for the same job."""
+    return alone(job, seat_sheet(ground(job, paper), bench))
 
 
 def seat_sheet(on, bench, high_mm=ROOM_MM[1], items=True):

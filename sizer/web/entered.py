@@ -14,6 +14,7 @@ from sizer.fit.uses import USES
 from sizer.hydro.water import HIGHEST_C, KINDS, LOWEST_C
 from sizer.paddler.body import PREDICTED_HIPS
 from sizer.paddler.measures import HIP_POSTURES, HIPS, RANGES, REQUIRED
+from sizer.units import LENGTH_UNITS
 from sizer.web.figures import (
     Amount,
     Entry,
@@ -33,7 +34,6 @@ LABELS = {  # as the pages name them
     "inseam_mm": "Inseam", "sitting_height_mm": "Sitting height", "foot_length_mm": "Foot length",
     "shoe_length_mm": "Paddling shoe length", "shoulder_width_mm": "Shoulder width",
     "gear_kg": "Gear"}
-LENGTH_UNITS = ("mm", "cm", "in")
 MASS_UNITS = ("kg", "lb", "st")
 # A paddler of our own invention, to try the wizard with.
 SAMPLE = {"weight_kg": 74.0, "stature_mm": 1715.0, "hip_width_mm": 392.0}

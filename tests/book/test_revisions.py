@@ -6,7 +6,8 @@ import sqlite3
 import pytest
 
 from sizer.book.changes import Change, changes
-from sizer.book.issuing import freeze, print_again
+from sizer.book.drafts import save_draft
+from sizer.book.issuing import freeze, print_again, stamp_of
 from sizer.book.jobs import job, new_job, rename, set_state
 from sizer.book.refusals import NotInBook
 from sizer.book.revisions import _letter, due, issue, revision, revisions
@@ -31,6 +32,21 @@ def test_a_revision_holds_what_it_was_made_from(book, key):
     assert (made.code, made.job_key) == (job(book, key).code, key)
     assert (made.base_text, made.version, made.draft) == ("text of the base", "0.1.0", "draft")
     assert (made.stock, made.files) == ('{"stock_mm": 3600}', '{"a.pdf": "sum"}')
+
+
+def test_a_revision_is_in_the_unit_that_its_job_was_made_in(book):
+    """From its draft as it stood then: what is chosen later changes the next one alone."""
+    key = new_job(book, '{"length_unit": "in"}').key
+    assert stamp_of(due(book, key), "2026-03-31").lengths == "in"
+    issue(book, key, "{}", "", "{}", "", "{}", '{"length_unit": "in"}', "2026-03-31")
+    save_draft(book, key, '{"length_unit": "cm"}', "", 1)
+    assert stamp_of(revision(book, key, "A"), "2026-03-31").lengths == "in"
+    assert due(book, key).lengths == "cm"
+
+
+@pytest.mark.parametrize("draft", ["", "draft", "{}", "[]", '{"length_unit": "ell"}'])
+def test_a_job_that_says_no_unit_is_in_mm(book, draft):
+    assert due(book, new_job(book, draft).key).lengths == "mm"
 
 
 def test_letters_follow_each_other_and_each_replaces_the_one_before(book, key):

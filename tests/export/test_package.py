@@ -22,9 +22,12 @@ from sizer.job import run
 from sizer.shop.bench import bench_of
 from sizer.shop.coaming import LIP_M, WALL_M
 from sizer.shop.settings import Plywood, Shop
+from sizer.stamp import Stamp
+from sizer.units import inches_text
 from tests.cli.conftest import few_files
 
 BASES = ("day-boat", "steady-boat", "long-tourer")  # a panel, slats and a sling to sit on
+STAMP = Stamp("HK4729", "Ann", "A", "2026-11-28", "")
 # Made for the first of them alone: their words and bytes for every base are in test_pdf.py, plans
 # on Letter of the second in test_plans.py
 LONG = ("plans-Letter.pdf", "patterns-A4.pdf", "patterns-Letter.pdf")
@@ -65,14 +68,41 @@ def test_the_package_has_every_file_in_the_names_told_beforehand(job, bench, fil
             for plan in bench.layouts for number in range(1, plan.count + 1)}
     assert {f"frames/{stem}.{kind}" for stem in stems for kind in ("dxf", "svg")} | {
         "read-me-first.txt", "plans.pdf", "plans-Letter.pdf", "setting-up.pdf",
-        "setting-up-Letter.pdf", "sticks.pdf", "sticks-Letter.pdf", "customer.pdf", "seat.pdf",
-        "dry-fit.pdf", "dry-fit-Letter.pdf", "launch.pdf", "launch-Letter.pdf",
+        "setting-up-Letter.pdf", "sticks.pdf", "sticks-Letter.pdf", "customer.pdf",
+        "customer-Letter.pdf", "seat.pdf", "seat-Letter.pdf", "dry-fit.pdf", "dry-fit-Letter.pdf",
+        "launch.pdf", "launch-Letter.pdf",
         "seat-pieces.dxf", "seat-pieces.svg", "footbrace-pedal.dxf", "footbrace-pedal.svg",
         "stations-mm.csv", "stations-inches.csv",
         "stringers-mm.csv", "stringers-inches.csv", "materials-mm.csv",
         "materials-inches.csv", "offsets-mm.csv", "offsets-feet.csv", "fitted-boat.toml",
         "patterns-A4.pdf", "patterns-Letter.pdf", "patterns-large.pdf", "plywood-layout.pdf",
         *kits, "coaming.dxf", "coaming.svg", "everything.json"} == set(file_names(job, bench))
+
+
+@pytest.mark.parametrize("sheet", ["customer", "seat"])
+def test_the_sheets_of_owner_and_seat_hold_the_same_words_on_both_papers(files, sheet):
+    said = []
+    for name, size_pt in ((f"{sheet}.pdf", (595.3, 841.9)), (f"{sheet}-Letter.pdf", (612, 792))):
+        reader = PdfReader(io.BytesIO(files[name]))
+        for page in reader.pages:
+            assert [float(side) for side in page.mediabox[2:]] == pytest.approx(size_pt, abs=0.2)
+        said.append(set(words_of(files[name]).split()))
+    off = {one for one in said[0] ^ said[1] if not re.fullmatch(r"[-\d.,:]+", one)}
+    assert off == set()  # but for scales and numbers of pages
+
+
+def test_what_is_filled_in_at_the_dry_fit_is_in_the_unit_that_the_job_was_made_in(
+        job, bench, monkeypatch):
+    few_files(monkeypatch, "dry-fit.pdf", "dry-fit-Letter.pdf")
+    mark_mm = 1000.0 * job.setting_up.stations[3].strongback_m
+    for unit, shown in (("mm", f"{mark_mm:.1f}"), ("in", inches_text(mark_mm))):
+        stamp = replace(STAMP, lengths=unit)
+        sheets = {name: words_of(data) for name, data in parts(job, bench, stamp)
+                  if "dry-fit" in name}
+        assert len(sheets) == 2
+        for text in sheets.values():
+            assert f"Along the strongback, {unit}" in text
+            assert f" {shown} " in text
 
 
 def test_file_names_are_plain_whatever_frames_are_called(job, bench):
