@@ -64,7 +64,7 @@ def typed_entry(key, text, unit, allowed):
         parse = _PARSED_BY.get(unit_kind(key), parse_length_mm)
         try:
             value = parse(text, unit, key)
-            fault = _out_of_range(text, unit, value, allowed, lambda other: parse(text, other, key))
+            fault = out_of_range(text, unit, value, allowed, lambda other: parse(text, other, key))
             value = None if fault else value
         except BadInput as error:
             fault = f"{error.faults[0].value}: {error.faults[0].allowed}"[:LONGEST_FAULT]
@@ -88,7 +88,7 @@ _PARSED_BY = {"mass": parse_mass_kg, "angle": parse_angle_deg}
 _UNITS_OF = {"st": KG_PER_MASS_UNIT, "lb": KG_PER_MASS_UNIT, "kg": KG_PER_MASS_UNIT, "deg": ()}
 
 
-def _out_of_range(text, own, value, allowed, in_unit):
+def out_of_range(text, own, value, allowed, in_unit):
     """What is wrong with a figure that cannot be; "" where nothing is.
 
     A bare number that would do in another unit is asked about.

@@ -59,13 +59,22 @@ def job_for(one, base=None):
     base : key of another base, on which nothing is held
     """
     if not one.ready():
-        return None, ("Measure the paddler first.",)
+        return None, lacking(one)
     if base not in (None, one.base):
         one = one.on(base)
     request = one.request()
     shop = shop_now()
     of = repr(request), one.own_design if one.base == OWN else None, shop.plywoods
     return kept("jobs", of, lambda: _run(one, request, shop), MOST_JOBS)
+
+
+def lacking(one):
+    """Why an Entered is of no boat yet: a sentence for each figure that cannot be read, then one
+    for those that are still to measure."""
+    faults = [f"{LABELS[key]} {one.entries[key].fault}." for key in one.at_fault()]
+    missing = ", ".join(LABELS[key].lower() for key in one.missing()
+                        if not one.entries[key].fault)
+    return (*faults, *([f"Measure the paddler first: {missing}."] if missing else ()))
 
 
 def study_for(job):

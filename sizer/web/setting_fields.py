@@ -1,7 +1,7 @@
 """A record of settings as texts to type, and back: derived from its declaration, field by field."""
 
 import re
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import Literal, get_args, get_origin
 
 from pydantic.fields import FieldInfo
@@ -9,10 +9,12 @@ from pydantic.fields import FieldInfo
 from sizer.border import bare, border_fields, record_in
 from sizer.errors import BadInput, Fault
 from sizer.units import MM_PER_M, parse_length_mm
-from sizer.web.figures import typed_text
+from sizer.web.figures import out_of_range, typed_text
 
-BETWEEN = re.compile(r";|,\s")  # entries of a list: a comma without a space may be a decimal's
+BETWEEN = re.compile(r";|,\s|[x×]")  # entries of a list: a comma without a space may be a decimal's
 PAIR = "="
+PAIRS = f"12 {PAIR} 11.7"
+MORE = "; more entries stand between semicolons"
 
 
 @dataclass(frozen=True)
@@ -55,8 +57,19 @@ def _text(value, per, unit):
 
 def typed_value(record, key, text, unit):
     """What was typed for one setting, as a table holds it; raises BadInput."""
-    kind, per = next((kind, per) for _, own, kind, per in border_fields(type(record)) if own == key)
-    return _value(text, bare(kind), per, unit, key)
+    name, kind, per = next((name, kind, per) for name, own, kind, per in border_fields(type(record))
+                           if own == key)
+    if get_origin(bare(kind)) is not tuple:
+        return _value(text, kind, per, unit, key)
+    found = [_value(one, get_args(bare(kind))[0], per, unit, key, MORE)
+             for one in BETWEEN.split(text) if one.strip()]
+    least, most = _bounds(kind, "min_length", "max_length")
+    if not least <= len(found) <= most:
+        usual = next(one.default for one in fields(record) if one.name == name)
+        many = f"{least}" if least == most else f"{least} to {most}"
+        raise BadInput([Fault(key, text or "blank", f"{many} entries with a semicolon between "
+                              f"them, such as {_text(usual, per, unit) or PAIRS}")])
+    return found
 
 
 def typed_number(text, key):
@@ -67,17 +80,34 @@ def typed_number(text, key):
         raise BadInput([Fault(key, repr(text), "a number such as 12.5")]) from error
 
 
-def _value(text, kind, per, unit, key):
-    """What a text says, as a table holds it."""
-    if is_dataclass(kind):
-        keys, sides = [own for _, own, _, _ in border_fields(kind)], text.split(PAIR)
-        if len(sides) != len(keys):
-            raise BadInput([Fault(key, repr(text), f"two lengths such as 12 {PAIR} 11.7")])
-        return {own: _value(side, float, MM_PER_M, unit, key)
-                for own, side in zip(keys, sides, strict=True)}
-    if get_origin(kind) is tuple:
-        return [_value(one, bare(get_args(kind)[0]), per, unit, key)
-                for one in BETWEEN.split(text) if one.strip()]
-    if kind is not float:
+def _value(text, kind, per, unit, key, more=""):
+    """What a text says, as a table holds it; `more` is what may also be wrong with a length."""
+    plain = bare(kind)
+    if is_dataclass(plain):
+        parts, sides = border_fields(plain), text.split(PAIR)
+        if len(sides) != len(parts):
+            raise BadInput([Fault(key, text.strip(), f"two lengths such as {PAIRS}{more}")])
+        return {own: _value(side, its, MM_PER_M, unit, key)
+                for (_, own, its, _), side in zip(parts, sides, strict=True)}
+    if plain is not float:
         return text
-    return typed_number(text, key) if per is None else parse_length_mm(text, unit, key)
+    return typed_number(text, key) if per is None else _length_mm(text, kind, unit, key, more)
+
+
+def _length_mm(text, kind, unit, key, more):
+    try:
+        value = parse_length_mm(text, unit, key)
+    except BadInput as error:
+        (fault,) = error.faults
+        raise BadInput([replace(fault, allowed=fault.allowed + more)]) from error
+    fault = out_of_range(text.strip(), unit, value, _bounds(kind, "ge", "le"),
+                         lambda other: parse_length_mm(text, other, key))
+    if fault:
+        raise BadInput([Fault(key, *fault.split(": ", 1))])
+    return value
+
+
+def _bounds(kind, *names):
+    """What is annotated to a type under these names, such as its least and its most."""
+    said = [one for more in get_args(kind)[1:] for one in more.metadata]
+    return tuple(next(getattr(one, name) for one in said if hasattr(one, name)) for name in names)

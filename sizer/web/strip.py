@@ -15,7 +15,7 @@ from sizer.web.draft import length_text
 from sizer.web.entered import LENGTH_UNITS, MASS_UNITS
 from sizer.web.keeping import shop_book
 from sizer.web.look import note_html, put, put_alert, status_html
-from sizer.web.session import job_for
+from sizer.web.session import job_for, lacking
 from sizer.web.state import (
     act,
     draft,
@@ -159,8 +159,9 @@ def _whose_html(one):
 def _strip_html(one):
     whose = _whose_html(one)
     if not one.ready():
+        first = lacking(one)[0].partition(";")[0]
         return (f'<div class="sz-strip" role="status">{whose}'
-                "<span>No boat yet: measure the paddler first.</span></div>")
+                f"<span>No boat yet. {escape(first.rstrip('.'))}.</span></div>")
     job, faults = job_for(one)
     if job is None:
         return (f'<div class="sz-strip sz-fail" role="status">{whose}'
@@ -194,7 +195,9 @@ def put_way_back(faults):
     """Says why there is no boat, and leads to where that is mended."""
     for fault in faults:
         put(note_html(fault, "fail"))
-    st.button("Go to the paddler", type="primary", on_click=go, args=("paddler",))
+    gear = not draft().missing() and draft().at_fault() == ("gear_kg",)
+    where, path = ("use and base", "base") if gear else ("the paddler", "paddler")
+    st.button(f"Go to {where}", type="primary", on_click=go, args=(path,))
 
 
 def job_or_way_back(one):

@@ -1,5 +1,6 @@
 """Every page of the wizard against the engine's own answers, without a browser."""
 
+import re
 from dataclasses import replace
 from fractions import Fraction
 
@@ -34,6 +35,7 @@ from sizer.job import run
 from sizer.paddler.body import predict
 from sizer.paddler.measures import read_paddler
 from sizer.web import session
+from sizer.web.draft import Draft
 from sizer.web.words import GLOSSARY
 
 STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
@@ -183,6 +185,35 @@ def test_pages_that_need_a_boat_say_what_is_missing_and_lead_back():
         assert "Measure the paddler first" in said(turned_to(screen, path))
     clicked(screen, "Go to the paddler")
     assert [one.value for one in screen.header] == ["Measure the paddler"]
+
+
+def test_a_figure_that_cannot_be_read_is_what_the_pages_say_is_lacking():
+    screen = opened("paddler", measured().enter("stature_mm", "tall"))
+    assert strip(screen) == "No boat yet. Height 'tall': this cannot be read."
+    for path in ("boat", "trade", "files", "dryfit"):
+        assert "Height 'tall': this cannot be read; write a length" in said(
+            turned_to(screen, path))
+        assert "Measure the paddler first" not in said(screen)
+        assert "Undo" in [one.label for one in screen.button]  # the way back to what was there
+    both = opened("boat", measured({"weight_kg": "heavy", "hip_width_mm": "385"}))
+    assert "Weight 'heavy': this cannot be read" in said(both)
+    assert "Measure the paddler first: height." in said(both)
+    gear = clicked(opened("boat", measured().enter("gear_kg", "much")), "Go to use and base")
+    assert "Which base design?" in [one.value for one in gear.header]
+
+
+@pytest.mark.parametrize("unit", ["mm", "cm", "in"])
+def test_each_field_shows_forms_that_it_takes_and_understands_alike(unit):
+    one = Draft(length_unit=unit)
+    screen = opened("paddler", one)
+    for field in screen.text_input[1:]:
+        first, *others = re.split(", | or ", field.placeholder.removeprefix("like "))
+        key = field.key.partition(":")[0]
+        value = one.enter(key, first).entries[key].value
+        assert value is not None, field.label
+        assert others, field.label
+        for text in others:
+            assert one.enter(key, text).entries[key].value == pytest.approx(value, abs=1.0), text
 
 
 def test_base_cards_say_what_each_base_does_for_this_paddler(base_lines):

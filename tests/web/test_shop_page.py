@@ -29,7 +29,8 @@ def typed(screen, label, text):
 def test_what_is_typed_is_kept_and_the_bench_is_made_for_it(shop_page):
     screen = shop_page
     for label, text in (("Router's cutter", "1/4 in"), ("What plywood", "12 = 11,7; 18=17.6"),
-                        ("Timber comes", "4,8 m, 3000"), ("Cloth comes", "1.6 m")):
+                        ("Timber comes", "4,8 m, 3000"), ("Cloth comes", "1.6 m"),
+                        ("Sheet of plywood", "2500x1250")):
         screen = typed(screen, label, text)
     of(screen.selectbox, "Relief").set_value("t-bone")
     of(screen.selectbox, "Frames on the pages").set_value("half")
@@ -37,7 +38,7 @@ def test_what_is_typed_is_kept_and_the_bench_is_made_for_it(shop_page):
     assert table_of(shop_now(), {}) == {
         "cutter_mm": 6.35, "relief": "t-bone", "plywood": [
             {"nominal_mm": 12, "true_mm": 11.7}, {"nominal_mm": 18, "true_mm": 17.6}],
-        "sheet_mm": [2440, 1220], "stock_lengths_mm": [3000, 4800], "cloth_widths_mm": [1600],
+        "sheet_mm": [2500, 1250], "stock_lengths_mm": [3000, 4800], "cloth_widths_mm": [1600],
         "risers": SHOP.risers, "patterns": "half"}
     screen = turned_to(screen, "bench")
     assert "cutter 6.35 mm, t-bone relief; plywood, 12 mm measures 11.7, 18 mm" in said(screen)
@@ -65,9 +66,16 @@ def test_rates_typed_are_the_quotes_and_no_longer_invented(shop_page):
 def test_what_cannot_be_is_told_beside_it_and_nothing_is_kept(shop_page):
     screen = shop_page
     for label, text, told in (
-            ("Router's cutter", "99", "25 or less"), ("Router's cutter", "six", "six"),
-            ("What plywood", "12", "two lengths such as 12 = 11.7"),
-            ("Sheet of plywood", "2440", "at least 2"), ("Timber comes", "1 m", "1800 or more")):
+            ("Router's cutter", "99", "✕ 99: 1 to 25 mm is allowed; measure again"),
+            ("Router's cutter", "six", "✕ 'six': this cannot be read"),
+            ("What plywood", "12", "✕ 12: two lengths such as 12 = 11.7"),
+            ("What plywood", "12 = 1", "✕ 1: 2 to 80 mm is allowed; if you mean 1 cm"),
+            ("Sheet of plywood", "2440",
+             "✕ 2440: 2 entries with a semicolon between them, such as 2440; 1220"),
+            ("Timber comes", "3600 5000", "more entries stand between semicolons"),
+            ("Timber comes", "3600; 1 m", "✕ 1 m: 1800 to 12000 mm is allowed"),
+            ("Timber comes", "", "✕ blank: 1 to 12 entries"),
+            ("Your currency", "shells of the sea by the dozen", "dozen: at most 20 letters")):
         screen = typed(screen, label, text)
         assert told in said(screen)
         assert of(screen.text_input, label).value == text

@@ -13,7 +13,7 @@ from sizer.scenes.side_view import side_view
 from sizer.shop.skin_relief import skin_under_water
 from sizer.units import length_text, of_metres
 from sizer.web.look import note_html, put, put_scene
-from sizer.web.session import base_boat, job_for
+from sizer.web.session import base_boat, job_for, lacking
 from sizer.web.state import choice, draft
 from sizer.web.steps.boat_tables import put_passing, put_seat, put_sought, put_wrong
 from sizer.web.steps.mend import put_remedies
@@ -28,15 +28,15 @@ CLOSER = ("The body's room", "Turn it round", "Sections")
 
 def page():
     """Draws the step."""
+    put_strip()
     if not draft().ready():
-        put_way_back(["Measure the paddler first: weight, height and hip width are needed."])
+        put_way_back(lacking(draft()))
         return
     _boat()
     put_next("Next: trade-offs", "trade")
 
 
 def _boat():
-    put_strip()
     one = draft()
     job, faults = job_for(one)
     if job is None:

@@ -11,7 +11,7 @@ from sizer.scenes.side_view import side_view
 from sizer.units import of_metres
 from sizer.web.draft import length_text, mass_text
 from sizer.web.entered import LABELS, MASS_UNITS
-from sizer.web.figures import LONGEST
+from sizer.web.figures import LONGEST, typed_text
 from sizer.web.job_box import put_open_job
 from sizer.web.look import echo_html, note_html, put, put_alert, put_picture, table_html
 from sizer.web.session import base_boat, fault_text, job_for
@@ -28,9 +28,10 @@ OPTIONAL = (("inseam_mm", "crotch to floor, barefoot"),
             ("foot_length_mm", "heel to longest toe"),
             ("shoe_length_mm", "outside, heel to toe"),
             ("shoulder_width_mm", "outside the upper arms"))
-LIKE = {"mm": "like 1780, 178 cm or 5 ft 10", "cm": "like 178 or 5 ft 10",
-        "in": "like 70 1/2 or 5'10\"", "kg": "like 82 or 180 lb", "lb": "like 180 or 82 kg",
-        "st": "like 13 st 4 or 84 kg"}
+LIKE_KG = {"kg": "like 82 or 180 lb", "lb": "like 180 or 82 kg", "st": "like 13 st 4 or 84 kg"}
+LIKE_MM = {"stature_mm": 1600.0, "hip_width_mm": 390.0, "inseam_mm": 750.0,  # of our own invention
+           "sitting_height_mm": 850.0, "foot_length_mm": 250.0, "shoe_length_mm": 270.0,
+           "shoulder_width_mm": 450.0}
 PREDICTED = (("hip_sitting", "hip width, sitting"), ("sitting_height", "sitting height"),
              ("inseam", "inseam"), ("buttock_knee", "back of buttocks to knee"),
              ("knee_height", "knee height"),
@@ -108,12 +109,23 @@ def _field(one, key, how):
     unused = key == HIPS and one.hips_predicted()
     # the sample stands behind the fields, so that typing in one never moves another
     st.text_input(f"{LABELS[key]}, {unit} — {how}", max_chars=LONGEST, live=True, disabled=unused,
-                  placeholder=f"sample: {entry.text}" if one.sample and entry.text else LIKE[unit],
+                  placeholder=(
+                      f"sample: {entry.text}" if one.sample and entry.text else _like(key, unit)),
                   **field(key, "" if one.sample else entry.text,
                           lambda one, text: one.enter(key, text), typed=True))
     # its line is always there, so that what is below stays under the finger
     put(echo_html(_hips_so_far(one)) if unused else
         echo_html(_understood(key, entry.value), entry.fault))
+
+
+def _like(key, unit):
+    """Forms in which a figure may be typed."""
+    if unit in LIKE_KG:
+        return LIKE_KG[unit]
+    plain, cm = typed_text(LIKE_MM[key], unit), typed_text(LIKE_MM[key], "cm")
+    inches = length_text(LIKE_MM[key], "in")
+    return {"mm": f"like {plain}, {cm} cm or {inches}", "cm": f"like {plain} or {inches}",
+            "in": f"like {inches} or {cm} cm"}[unit]
 
 
 def _hips_so_far(one):

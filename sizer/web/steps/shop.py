@@ -105,8 +105,9 @@ def _taken(key, text, unit, taking):
     try:
         after = taking(before.present, key, text, unit).with_fault(key)
     except BadInput as error:
-        fault = error.faults[0]
-        after = before.present.with_fault(key, text, f"{fault.value}: {fault.allowed}")
+        fault = error.faults[0]  # of the table's figures otherwise, which nobody typed
+        told = fault.value if fault.place == key else text
+        after = before.present.with_fault(key, text, f"{told}: {fault.allowed}")
     settle(before.step(after))
 
 
