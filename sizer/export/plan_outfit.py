@@ -5,6 +5,7 @@ from sizer.export.pages import heading, whole, words
 from sizer.scenes.footbrace_views import pedals_view, rail_view
 from sizer.scenes.outfit_views import hip_view, thigh_view
 from sizer.shop import foot_rails, hip_pads, outfit, pedals
+from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.pedal_drawing import PEDAL
 from sizer.shop.said import both
 from sizer.shop.seat_parts import RAIL_M
@@ -50,8 +51,8 @@ def _rails(bench, up):
             f"{both(rails.aft_half_m)} and {rails.aft_lean_deg:.0f} degrees at {rails.aft}. At "
             "each frame two lashings, one inside the other, cross the rail's inner face before and "
             f"behind the plywood, in grooves {_sizes(outfit.GROOVE_M)} mm deep so that a pedal "
-            "goes past, and go through one hole over and one under it: 3.2 mm, on the patterns, mm "
-            "off the centre line and over the strongback: "
+            f"goes past, and go through one hole over and one under it: {HOLE_SIZE}, on the patterns, "
+            "mm off the centre line and over the strongback: "
             f"{_rail_holes(bench.frames, up.baseline_height_m)}. A stop of hard wood "
             f"{_sizes(foot_rails.STOP_M)} mm, glued and screwed ({STOP_SCREWS} screws 3.5 x "
             f"{SCREW_MM}) to the rail's outer face against {rails.aft}'s after face, takes the "
