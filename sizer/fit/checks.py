@@ -16,16 +16,18 @@ import numpy as np
 from scipy.special import ndtr, ndtri
 
 from sizer.design.woods import CAREFUL_BEND_RATIO, EASY_BEND_RATIO
-from sizer.fit.uses import STATURE_M, WAVE_SHARE
+from sizer.fit.uses import RESERVE_FREEBOARD_M, STATURE_M, WAVE_SHARE
 from sizer.hull.seat import LEAST_CLEAR_M
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, both_text
 
 JUDGEMENT = "our judgement"
 PRACTICE = "common practice, no source; the figure is our judgement"
 BODY_SOURCE = ("body: ANSUR II survey (Gordon et al. 2014) where predicted; "
                "clearance: our judgement")
-CENTRE_SOURCE = ("seated centre: our model on de Leva 1996 and ANSUR II, good to about 25 mm; "
-                 "limit: our judgement, no standard covers kayaks")
+CENTRE_GOOD_TO_M = 0.025  # the seated centre's height, and so GM; stated, not proved
+CENTRE_SOURCE = ("seated centre: our model on de Leva 1996 and ANSUR II, good to about "
+                 f"{both_text(CENTRE_GOOD_TO_M * MM_PER_M)}; limit: our judgement, no standard "
+                 "covers kayaks")
 RIGHTING_SOURCE = ("calm water, paddler upright to 35 degrees of lean: our model; "
                    "limit: our judgement")
 WAVE_SOURCE = ("static balance on a sine wave, without the water's own motion; the wave's height "
@@ -397,7 +399,8 @@ _WATER = (
         small="a wider boat, a lower seat, or a steadier base",
         large="a narrower boat, or a use on sheltered water"),
     Row("reserve", "load reserve", "kg", NOTICED_KG, lambda f: f.water.reserve_kg,
-        "load that can be added before the side deck is at 60 mm", JUDGEMENT,
+        "load that can be added before the side deck is at "
+        f"{both_text(RESERVE_FREEBOARD_M * MM_PER_M)} over the water", JUDGEMENT,
         fails_below=lambda f: f.use.least_reserve_kg, small="less gear, or a larger boat"),
 )
 

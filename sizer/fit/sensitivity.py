@@ -9,7 +9,7 @@ from sizer.hull.weight import own_weight
 from sizer.hydro.drag import drag_curve, drag_sections, wetted
 from sizer.hydro.flotation import float_at
 from sizer.hydro.particulars import particulars_of
-from sizer.units import KN_PER_MPS
+from sizer.units import KN_PER_MPS, MM_PER_M
 
 SPEEDS_KN = (3.0, 4.0)
 
@@ -27,11 +27,22 @@ class Figures:
 
 @dataclass(frozen=True)
 class Change:
-    """One change and what it does, None where the boat changed so does not float; the size of the
-    change stands in its name."""
+    """One change of so much and what it does, None where the boat changed so does not float."""
 
-    name: str
+    words: str  # with {size} where its size is said
+    unit: str  # of the size, "m" or "kg"
+    size: float
     change: Figures | None
+
+    @property
+    def name(self):
+        """What changes, by how much, in mm or kg."""
+        return self.told(lambda size, unit: f"{size * MM_PER_M:g} mm" if unit == "m"
+                         else f"{size:g} kg")
+
+    def told(self, text):
+        """The same by a function that writes a size of a unit."""
+        return self.words.format(size=text(self.size, self.unit))
 
 
 @dataclass(frozen=True)
@@ -58,11 +69,9 @@ class _Step:
 
 
 STEPS = (
-    ("5 kg more paddler", _Step(paddler_kg=5.0)),
-    ("10 kg more gear", _Step(gear_kg=10.0)),
-    ("seat 20 mm further aft", _Step(seat_aft_m=0.020)),
-    ("seat 20 mm higher", _Step(seat_up_m=0.020)),
-    ("10 mm more beam", _Step(beam_m=0.010)),
+    ("{size} more paddler", "paddler_kg", 5.0), ("{size} more gear", "gear_kg", 10.0),
+    ("seat {size} further aft", "seat_aft_m", 0.020), ("seat {size} higher", "seat_up_m", 0.020),
+    ("{size} more beam", "beam_m", 0.010),
 )
 
 
@@ -93,13 +102,15 @@ def sensitivity(lines, scaling, person, count=SECTION_COUNT):
     weighed = _weighed(boat, person.boat_share)
     now, start = _figures(*weighed, person, _Step())
     changes = []
-    for name, step in STEPS:
+    for words, field, size in STEPS:
+        step = _Step(**{field: size})
         low = max(-0.5, -person.gear_kg / step.gear_kg) if step.gear_kg else -0.5  # never below 0
         sides = [
             known(_figures, *(_wider(lines, boat, part, count, person.boat_share) if step.beam_m
                               else weighed), person, part, start)
             for part in (step.times(low + 1.0), step.times(low))]
-        changes.append(Change(name, None if None in sides else _between(*sides)))
+        changes.append(Change(words, field.rpartition("_")[2], size,
+                              None if None in sides else _between(*sides)))
     return Sensitivity(now, tuple(changes))
 
 

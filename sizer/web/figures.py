@@ -4,24 +4,29 @@ Lengths are kept in mm and masses in kg beside the text as typed, so that switch
 the texts and never rounds what was entered.
 """
 
+from math import ceil, floor
 from typing import Annotated
 
 from pydantic import BaseModel, ConfigDict, Field
 
 from sizer.errors import BadInput, Fault
 from sizer.units import (
+    INCH_PARTS,
     KG_PER_LB,
     KG_PER_MASS_UNIT,
     LB_PER_STONE,
+    MARK_PARTS,
     MM_PER_IN,
     MM_PER_LENGTH_UNIT,
     inches_error_mm,
     inches_text,
+    length_text,
     parse_length_mm,
     parse_mass_kg,
 )
 
 MOST = 1e5  # mm or kg of any figure
+NOTHING = 1e-6  # of a step, which rounding in between may add
 LONGEST, LONGEST_FAULT = 200, 400  # letters
 
 Short = Annotated[str, Field(max_length=LONGEST)]
@@ -96,8 +101,7 @@ def out_of_range(text, own, value, allowed, in_unit):
     low, high = allowed
     if low <= value <= high:
         return ""
-    fault = (f"{text:.30}: {typed_text(low, own)} to {typed_text(high, own)}"
-             f"{'' if own == 'st' else f' {own}'} is allowed")
+    fault = f"{text:.30}: {limits_text(low, high, own)} is allowed"
     for unit in _UNITS_OF.get(own, MM_PER_LENGTH_UNIT):
         if unit != own and in_unit(unit) != value and low <= in_unit(unit) <= high:
             return f"{fault}; if you mean {text.strip():.30} {unit}, write the unit"
@@ -107,6 +111,18 @@ def out_of_range(text, own, value, allowed, in_unit):
 def meant(entries):
     """{key: what is understood, else the text} of pairs of key and Entry, whatever their unit."""
     return {key: entry.text if entry.value is None else entry.value for key, entry in entries}
+
+
+def limits_text(low, high, unit):
+    """Least and most that may be typed, with their unit; in inches as sizes are read there, rounded
+    inwards, to what marks are read to where the least is under an inch."""
+    if unit != "in":
+        return f"{typed_text(low, unit)} to {typed_text(high, unit)}{f' {unit}' * (unit != 'st')}"
+    parts = MARK_PARTS if 0.0 < low < MM_PER_IN else INCH_PARTS
+    step, last = MM_PER_IN / parts, MM_PER_IN / INCH_PARTS
+    least, most = ceil(low / step - NOTHING) * step, floor(high / last + NOTHING) * last
+    first = inches_text(least, parts) if least < MM_PER_IN else length_text(least, unit)
+    return f"{first.removesuffix(f' {unit}')} to {length_text(most, unit)}"
 
 
 def rewritten(entries, units):

@@ -3,6 +3,7 @@
 from collections import Counter
 
 from sizer.export.fit_words import STATUS_WORDS
+from sizer.fit.checks import CENTRE_GOOD_TO_M
 from sizer.units import (
     KG_PER_LB,
     KMH_PER_MPS,
@@ -16,7 +17,6 @@ from sizer.web.trade_charts import STATUSES, Axis, limits_of
 
 LENGTH_SCALES = {"mm": MM_PER_M, "cm": MM_PER_M / 10.0, "in": MM_PER_M / MM_PER_IN}
 NOT_KNOWN = "not known: it sinks so, or finds no rest"  # where `known` of sizer.fit gives None
-GM_GOOD_TO = "GM is good to about 25 mm, from where the paddler's mass is taken to be"
 
 
 def dimension_axis(one, dimension):
@@ -95,8 +95,14 @@ def stays_sentence(seat_held, moved):
     return f"Everything else stays as fitted; the seat {seat}."
 
 
-def curve_sentence(curve, across, up):
-    """What a curve says: today's figure, what is asked, where that passes."""
+def gm_good_to(unit):
+    """How far GM is to be believed, in the unit of the screen."""
+    return (f"GM is good to about {length_text(CENTRE_GOOD_TO_M * MM_PER_M, unit)}, from where the "
+            "paddler's mass is taken to be")
+
+
+def curve_sentence(curve, across, up, unit):
+    """What a curve says: today's figure, what is asked, where that passes; lengths in `unit`."""
     limits = [f"{words} {up.text(limit)}" for words, limit in limits_of(curve)]
     asked = f"asked: {', '.join(limits)}" if limits else "no check limits it"
     now = curve.today
@@ -106,7 +112,7 @@ def curve_sentence(curve, across, up):
         said += f"Its checks {_where(curve.bands, across)}. "
     said += f"Every check of the boat {_where(curve.passing, across, 'passes')}."
     if curve.result.key == "gm":
-        said += f" {GM_GOOD_TO}."
+        said += f" {gm_good_to(unit)}."
     return said
 
 

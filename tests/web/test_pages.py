@@ -1,5 +1,6 @@
 """Every page of the wizard against the engine's own answers, without a browser."""
 
+import json
 import re
 from dataclasses import replace
 from fractions import Fraction
@@ -34,6 +35,7 @@ from sizer.hydro.flooded import flooded
 from sizer.job import run
 from sizer.paddler.body import predict
 from sizer.paddler.measures import read_paddler
+from sizer.units import inches_text
 from sizer.web import session
 from sizer.web.draft import Draft
 from sizer.web.words import GLOSSARY
@@ -331,6 +333,23 @@ def test_water_page_says_what_the_engine_says(job):
         assert cells[1:3] == [f"{100.0 * one.lead:+.0f} %" for one in (way, edged)]
         assert cells[4] == f"{10_000.0 * way.skeg_m2:.0f}"
         assert cells[5].endswith(f" to {10_000.0 * way.skeg_high_m2:.0f}")
+
+
+def test_figures_and_steps_of_the_pages_are_in_inches_where_those_are_chosen(job):
+    """20 mm are 12.6 sixteenths, 10 mm 6.3, 50 mm 31.496, 25 mm 15.7."""
+    screen, sums = opened("water", measured().in_units("in", "lb")), job.mishaps.mover_sums
+    assert {"11 lb more paddler", "seat 13/16 in further aft", "seat 13/16 in higher",
+            "3/8 in more beam"} <= rows(screen, "Change").keys()
+    assert "seat 1 15/16 in farther aft" in rows(screen, "Side areas")
+    assert rows(screen, "Case")["paddler keeps upright"][0] == (
+        f"{inches_text(1000.0 * sums.greatest_arm_m, 16)} in at {sums.greatest_arm_deg:.0f}°")
+    charts = [json.loads(one.proto.spec)["layout"]["yaxis"]["title"]["text"]
+              for one in screen.get("plotly_chart")]
+    assert [one for one in charts if "arm" in one] == [
+        "righting arm, in", "righting arm, in, paddler upright"]
+    assert "GM is good to about 1 in" in said(turned_to(screen, "trade"))
+    surer = said(turned_to(screen, "boat"))
+    assert re.search(r"steadiness known to [\d /]+ in instead of [\d /]+ in", surer)
 
 
 def test_water_page_says_of_a_case_that_it_is_not_known(monkeypatch):

@@ -222,6 +222,27 @@ def test_a_typed_size_that_the_base_does_not_allow_moves_nothing_and_says_so(scr
     assert not any("sz-fault" in one.value for one in screen.markdown)
 
 
+@pytest.mark.parametrize("unit", ["mm", "cm", "in"])
+def test_what_is_allowed_is_told_as_the_slider_ends(screen, unit):
+    screen.session_state["mine"]["history"] = History(drafted(screen).in_units(unit, "kg"))
+    screen.run()
+    for label in ("Length", "Beam", "Cockpit length"):
+        typed(screen, label).set_value("9000 mm").run()
+        said = next(one.value for one in screen.markdown if "9000 mm: " in one.value)
+        least, most = re.search(rf"9000 mm: (.*) to (.*) {unit} is allowed here", said).groups()
+        if unit == "in":
+            moved = next(one for one in screen.select_slider if one.label.startswith(f"{label},"))
+            assert (least, most) == (moved.options[0], moved.options[-1])
+        else:
+            moved = slider(screen, label)
+            assert (float(least), float(most)) == pytest.approx((moved.min, moved.max))
+        typed(screen, label).set_value("").run()
+    if unit == "in":
+        length = next(one for one in screen.select_slider if one.label.startswith("Length,"))
+        assert length.value == typed(screen, "Length").value  # both in feet and inches
+        assert " ft " in length.value
+
+
 def test_speed_gear_and_crown_are_typed_in_the_forms_of_their_trade(screen):
     typed(screen, "Speed").set_value("4 mph").run()
     assert drafted(screen).speed_mps == pytest.approx(4 * 1609.344 / 3600)

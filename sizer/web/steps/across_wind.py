@@ -4,9 +4,10 @@ from html import escape
 
 import streamlit as st
 
+from sizer.fit.study import HEELED_DEG, SEAT_AFT_M
 from sizer.hydro.wind_under_way import CAUTION, SOURCE
 from sizer.scenes.side_areas import side_under_way
-from sizer.units import CM2_PER_M2, KN_PER_MPS, length_text, of_metres
+from sizer.units import CM2_PER_M2, KN_PER_MPS, MM_PER_M, length_text, of_metres
 from sizer.web.look import note_html, put, put_scene, table_html
 from sizer.web.trade_words import NOT_KNOWN
 
@@ -27,8 +28,9 @@ def put_across_wind(job, more, unit):
              f"{fitted.skeg_low_m2 * CM2_PER_M2:.0f} to {fitted.skeg_high_m2 * CM2_PER_M2:.0f}"]
             for index, fitted in enumerate(more.under_way["as_fitted"])]
     with st.expander("Other winds and speeds, heeled, the seat farther aft"):
-        put(table_html(("Wind, paddled at", "leeway", "lead", "heeled 10°", "seat 50 mm aft",
-                        "skeg, cm²", "from, to"), rows, numbers=range(1, 7), stack=True))
+        put(table_html(("Wind, paddled at", "leeway", "lead", f"heeled {HEELED_DEG:.0f}°",
+                        f"seat {length_text(SEAT_AFT_M * MM_PER_M, unit)} aft", "skeg, cm²",
+                        "from, to"), rows, numbers=range(1, 7), stack=True))
         put("<p>A lead below 0 turns the boat up into the wind, one above lets its bow fall away; "
             "either may be off as the picture's level arm shows. The wind blows from abeam at the "
             "boat's height; a forecast's, 10 m up, is about 1.4 times as strong. "

@@ -8,6 +8,7 @@ from sizer.export.fit_words import capital, in_a_hundred, odds_sentence, worst_w
 from sizer.fit.matters import gm_sd_m, matters, with_care, worth_measuring
 from sizer.scenes.odds_dots import odds_dots
 from sizer.units import MM_PER_M
+from sizer.web.draft import length_text
 from sizer.web.look import put, put_picture
 
 SURE = 0.95  # odds from which a check is not told by itself
@@ -26,22 +27,22 @@ def put_odds(job, unit):
         with words:
             put("".join(f"<p>{escape(text)}</p>" for text in (
                 said, *(worst_words(one, unit) for one in least))))
-            _put_surer(job)
+            _put_surer(job, unit)
 
 
-def _shown(sd_m, odds):
-    """(steadiness known to so many mm, odds of a hundred) as they are read."""
-    return f"{sd_m * MM_PER_M:.0f}", in_a_hundred(odds)
+def _shown(sd_m, odds, unit):
+    """(how well steadiness is known, odds of a hundred) as they are read."""
+    return length_text(sd_m * MM_PER_M, unit), in_a_hundred(odds)
 
 
-def _put_surer(job):
+def _put_surer(job, unit):
     """What to measure, and what to build with care."""
     fitted = job.fitted
     found = matters(fitted.checks, fitted.sure, job.person.body)
-    now = _shown(gm_sd_m(fitted.sure), fitted.odds_all_hard)
-    measured = [(one.what, _shown(one.gm_sd_m, one.odds)) for one in worth_measuring(found)]
+    now = _shown(gm_sd_m(fitted.sure), fitted.odds_all_hard, unit)
+    measured = [(one.what, _shown(one.gm_sd_m, one.odds, unit)) for one in worth_measuring(found)]
     more = [f"<li>{escape(capital(what))}: " + (
-            f"steadiness known to {then[0]} mm instead of {now[0]}, " * (then[0] != now[0])) +
+            f"steadiness known to {then[0]} instead of {now[0]}, " * (then[0] != now[0])) +
             f"odds {then[1]} of 100 where it turns out as predicted.</li>"
             for what, then in measured if then[0] != now[0] or then[1] > now[1]]
     if more:

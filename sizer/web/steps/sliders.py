@@ -17,12 +17,11 @@ from sizer.units import (
     KN_PER_MPS,
     MM_PER_IN,
     MM_PER_M,
-    inches_text,
     length_text,
     parse_length_mm,
 )
 from sizer.web.entered import Held
-from sizer.web.figures import signed_text, typed_text
+from sizer.web.figures import limits_text, signed_text, typed_text
 from sizer.web.look import put, put_fault
 from sizer.web.state import act, change, draft, field
 from sizer.web.steps.typed import forget_typed, put_typed
@@ -53,6 +52,13 @@ class _Slider:
     si: float  # what one of the screen's units is in SI
     write: Callable[[float], str]  # a figure of the screen as the field says it
     most: float | None = None  # that may be typed, where the slider ends before
+    ends: Callable[[float, float], str] | None = None  # least and most in words, if not as written
+
+    def allowed(self, low, high):
+        """What may be typed, in words."""
+        if self.ends is not None:
+            return self.ends(low, high)
+        return f"{self.write(low)} to {self.write(high)} {self.unit}"
 
 
 def sizes_of(boat):
@@ -117,7 +123,8 @@ def _length_slider(one, job, base, key, label):
     now = sizes_of(job.fitted.assessed.boat)[key]
     _put_size(one, job, base, key, _Slider(
         f"held.{key}.{unit}", f"{label}, {unit}", low, high, step, shown, now / scale, unit,
-        scale / MM_PER_M, lambda value: _length(value * scale, unit, one.held[key] is not None)),
+        scale / MM_PER_M, lambda value: _length(value * scale, unit, one.held[key] is not None),
+        ends=lambda low, high: limits_text(low * scale, high * scale, unit)),
         scale, lambda value: length_text(value, unit))
 
 
@@ -206,19 +213,18 @@ def _put(slider, moved):
         fault = put_typed(
             slider.name, slider.label.split(",")[0], slider.unit, slider.write(slider.now),
             slider.now * slider.si,
-            (slider.low * slider.si, most * slider.si, slider.write(slider.low),
-             slider.write(most)),
+            (slider.low * slider.si, most * slider.si, slider.allowed(low, most // step * step)),
             lambda one, value: moved(one, value / slider.si))
     put_fault(fault)
 
 
 def _put_fractions(slider, bounds, moved):
-    """A slider whose places are written as builders write them: 24 5/16."""
+    """A slider whose places are written as builders write them: 24 5/16, 15 ft 5 3/4."""
     first, last, here = (round(bound / slider.step) for bound in bounds)
-    places = {inches_text(at * slider.step * MM_PER_IN, 16): at * slider.step
+    places = {_length(at * slider.step * MM_PER_IN, "in", held=False): at * slider.step
               for at in range(first, last + 1)}
     st.select_slider(slider.label, tuple(places), **field(
-        slider.name, inches_text(here * slider.step * MM_PER_IN, 16),
+        slider.name, _length(here * slider.step * MM_PER_IN, "in", held=False),
         lambda one, text: moved(one, places[text])))
 
 

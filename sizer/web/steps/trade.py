@@ -71,7 +71,7 @@ def _curve(one, job):
     with picture:
         st.plotly_chart(curve_chart(found, *axes, st.context.theme.type), config=SETTINGS,
                         key="trade_curve_chart")
-        put(f'<p class="sz-curve-says">{escape(curve_sentence(found, *axes))}</p>')
+        put(f'<p class="sz-curve-says">{escape(curve_sentence(found, *axes, one.length_unit))}</p>')
         with st.expander("The curve as a table"):
             put(table_html((axes[0].words.capitalize(), axes[1].words, "its checks",
                             "every check"), curve_rows(found, *axes), numbers=(0, 1)))

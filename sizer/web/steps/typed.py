@@ -43,7 +43,7 @@ def put_typed(name, label, unit, written, now, bounds, moved):
     unit : of `read_amount`
     written : how the field says where the slider stands
     now : that figure in SI
-    bounds : least and most in SI, and the same two as written
+    bounds : least and most in SI, and both in words
     moved : (Draft, figure in SI) to a Draft
     """
     texts = view().setdefault("typed", {})
@@ -67,7 +67,7 @@ def _taken(one, name, text, unit, bounds, moved):
     texts.pop(name, None)
     if not text.strip():
         return one
-    low, high, least, most = bounds
+    low, high, allowed = bounds
     try:
         value = read_amount(text, unit)
     except BadInput as error:
@@ -75,7 +75,7 @@ def _taken(one, name, text, unit, bounds, moved):
         return one
     slack = 1e-3 * (high - low) / 2.0  # what the ends lose in being written
     if not low - slack <= value <= high + slack:
-        texts[name] = (text, None, f"{text:.30}: {least} to {most} {unit} is allowed here")
+        texts[name] = (text, None, f"{text:.30}: {allowed} is allowed here")
         return one
     value = min(max(value, low), high)
     texts[name] = (text, value, "")

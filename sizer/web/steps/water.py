@@ -1,11 +1,13 @@
 """Step 5: what the water does: heeled, flooded, paddled along."""
 
 from dataclasses import replace
+from functools import partial
 from html import escape
 
 import streamlit as st
 
 from sizer.fit.mishaps import UNKNOWN_WAVE, aboard_of
+from sizer.fit.study import SEAT_AFT_M
 from sizer.hydro.drag import NOTE
 from sizer.hydro.ends import End, chambers_of
 from sizer.hydro.flooded import flooded
@@ -19,7 +21,7 @@ from sizer.web.session import base_boat, study_for
 from sizer.web.state import choice, draft, field
 from sizer.web.steps.across_wind import put_across_wind
 from sizer.web.strip import job_or_way_back, put_cautions, put_next, put_strip
-from sizer.web.trade_words import NOT_KNOWN, every_speed_text
+from sizer.web.trade_words import LENGTH_SCALES, NOT_KNOWN, every_speed_text, quantity_text
 
 ENDS = ("bow", "stern")
 SEATED = ("in the seat", "in the water beside")
@@ -35,12 +37,12 @@ def page():
         return
     more = study_for(job)
     _flooded(job)
-    _righting(job, more)
-    _on_wave(job)
+    _righting(job, more, one.length_unit)
+    _on_wave(job, one.length_unit)
     _drag(more)
     _wind(job, more, one.length_unit)
     put_across_wind(job, more, one.length_unit)
-    _changes(more, one.length_unit)
+    _changes(more, one)
     put_cautions(job.cautions)
     put_next("Next: the bench", "bench")
 
@@ -99,43 +101,48 @@ def _bag_of(end, litres):
         for name, now in zip(ENDS, one.bags_l or litres, strict=True)))
 
 
-def _righting(job, more):
+def _arms(words, curve, unit):
+    """The Curve of righting arms in a unit of lengths."""
+    return Curve(words, curve.heel_deg, curve.gz_m * LENGTH_SCALES[unit])
+
+
+def _righting(job, more, unit):
     """Righting arms, with and without the paddler's help."""
     st.header("Heeled")
     wrong = job.mishaps
-    curves = [Curve("paddler keeps upright", wrong.mover.heel_deg, wrong.mover.gz_m * MM_PER_M),
-              Curve("paddler rigid", wrong.rigid.heel_deg, wrong.rigid.gz_m * MM_PER_M)]
-    curves += [Curve(words, other.heel_deg, other.gz_m * MM_PER_M)
-               for key, words in CASES.items()
+    curves = [_arms("paddler keeps upright", wrong.mover, unit),
+              _arms("paddler rigid", wrong.rigid, unit)]
+    curves += [_arms(words, other, unit) for key, words in CASES.items()
                if key != "without_gear" and (other := more.other_curves[key])]
     sums, rigid = wrong.mover_sums, wrong.rigid_sums
     marks = [Mark(f"{words} {angle:.0f}°", angle) for words, angle in (
         ("rigid to", rigid.vanishing_deg), ("rim under at", sums.rim_deg),
         ("upright to", sums.vanishing_deg)) if angle]
-    st.plotly_chart(curves_chart(curves, "heel, degrees", "righting arm, mm",
+    st.plotly_chart(curves_chart(curves, "heel, degrees", f"righting arm, {unit}",
                                  st.context.theme.type, marks), config=SETTINGS,
                     alt="Righting arm against heel; the sentence and table below say the same")
     put(f"<p>Sitting still, this paddler is righted to {_degrees(rigid.vanishing_deg)} of heel; "
         f"keeping the upper body upright, to {_degrees(sums.vanishing_deg)}. Water comes over the "
         f"rim at {_degrees(sums.rim_deg)}. Calm water; a brace or a roll is not counted.</p>")
-    rows = [[name, f"{one.greatest_arm_m * MM_PER_M:.0f} mm at {one.greatest_arm_deg:.0f}°",
+    rows = [[name, f"{length_text(one.greatest_arm_m * MM_PER_M, unit)} at "
+             f"{one.greatest_arm_deg:.0f}°",
              _degrees(one.vanishing_deg), f"{one.energy_open_j:.0f} J"]
             for name, one in (("paddler keeps upright", sums), ("paddler rigid", rigid))]
     put(table_html(("Case", "greatest arm", "righted to", "energy of a knock"), rows,
                    numbers=(1, 2, 3)))
 
 
-def _on_wave(job):
+def _on_wave(job, unit):
     """Righting arms in waves of the boat's own length, beside those in calm water."""
     st.header("On a wave")
     wrong = job.mishaps
     if wrong.wave is None:
         put(note_html(UNKNOWN_WAVE, "fail"))
         return
-    calm = Curve("calm water", wrong.mover.heel_deg, wrong.mover.gz_m * MM_PER_M)
-    curves = [calm, *(Curve(words, curve.heel_deg, curve.gz_m * MM_PER_M) for words, curve in zip(
-        ("on the crest", "in the trough"), wrong.wave.upright, strict=True))]
-    st.plotly_chart(curves_chart(curves, "heel, degrees", "righting arm, mm, paddler upright",
+    curves = [_arms(words, curve, unit) for words, curve in zip(
+        ("calm water", "on the crest", "in the trough"), (wrong.mover, *wrong.wave.upright),
+        strict=True)]
+    st.plotly_chart(curves_chart(curves, "heel, degrees", f"righting arm, {unit}, paddler upright",
                                  st.context.theme.type), config=SETTINGS,
                     alt="Righting arm against heel on a wave; the sentence below says the same")
     put(f"<p>{escape(wrong.wave.says)} Static balance in a stated wave, its height our judgement "
@@ -184,14 +191,14 @@ def _wind(job, more, unit):
 
     rows = [[words, *_cells(side, 4, told)]
             for words, side in (("as fitted", wind), ("skeg let down", more.wind_with_skeg),
-                                ("seat 50 mm farther aft", more.wind_seat_aft))]
+                                (f"seat {said(SEAT_AFT_M)} farther aft", more.wind_seat_aft))]
     put(table_html(("Side areas", "above water", "below water", "between centres", "lead"), rows,
                    numbers=(1, 2, 3, 4), stack=True))
     put(f"<p>{escape(wind.meaning)} Lead is how far the wind's centre, paddler included, lies "
         "ahead of the water's, as a share of the waterline.</p>")
 
 
-def _changes(more, unit):
+def _changes(more, one):
     """What small changes do."""
     st.header("What small changes do")
     def signed(text):
@@ -199,13 +206,15 @@ def _changes(more, unit):
         bare = text.lstrip("+-")
         return f"{'-' if text[0] == '-' else '+'}{bare}" if set(bare) & set("123456789") else bare
 
+    text = partial(quantity_text, one)
+
     def told(change):
         return map(signed, (
-            length_text(change.freeboard_m * MM_PER_M, unit), f"{change.trim_deg:+.2f}°",
-            length_text(change.gm_m * MM_PER_M, unit), f"{change.drag_3kn_N:+.1f} N",
-            f"{change.drag_4kn_N:+.1f} N"))
+            text(change.freeboard_m, "m"), f"{change.trim_deg:+.2f}°", text(change.gm_m, "m"),
+            f"{change.drag_3kn_N:+.1f} N", f"{change.drag_4kn_N:+.1f} N"))
 
-    rows = [[escape(one.name), *_cells(one.change, 5, told)] for one in more.changes]
+    rows = [[escape(row.told(text).replace(".0 kg", " kg")), *_cells(row.change, 5, told)]
+            for row in more.changes]
     put(table_html(("Change", "freeboard", "trim", "steadiness (GM)", "drag at 3 knots",
                     "drag at 4 knots"), rows, numbers=(1, 2, 3, 4, 5), stack=True))
 
