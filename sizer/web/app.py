@@ -54,8 +54,8 @@ ASIDES = (  # open at any time, beside the walk
     (words.page, "Words", "words"),
 )
 OWN_STRIP = ("boat", "trade", "water")  # they put the strip themselves
-UNDOING = {"shop": shop.undoing,  # what undo does where it is not the job's own
-           **dict.fromkeys((FIRST, "own", "sizes", "words"))}
+UNDOING = {"own": own.undoing, "shop": shop.undoing,  # where it is not the job's alone
+           **dict.fromkeys((FIRST, "sizes", "words"))}
 
 
 def main():

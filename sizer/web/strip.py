@@ -74,10 +74,11 @@ def put_next(label, path):
 
 def of_the_job():
     """What undo does where the job is entered: the last entry goes, on whichever page it was."""
-    return Undoing(lambda: _of_draft(undo), lambda: _of_draft(redo), bool(history().future))
+    return Undoing(lambda: of_draft(undo), lambda: of_draft(redo), bool(history().future))
 
 
-def _of_draft(verb):
+def of_draft(verb):
+    """Undoes or redoes in the draft by `verb()`; what that changed, in words."""
     before = draft()
     verb()
     return differences(before, draft())

@@ -1,11 +1,13 @@
 """Undo takes back what was entered last, on whichever page, nothing else, and says what it was."""
 
+import re
 from dataclasses import replace
 
 import pytest
 from app_screen import clicked, drafted, measured, of, opened, ran, said, strip, turned_to
 from test_keeping import at, key_of
 
+from sizer.book.jobs import job, set_state
 from sizer.book.settings import keep_shop
 from sizer.shop.money import USUAL
 from sizer.shop.settings import SHOP
@@ -122,6 +124,53 @@ def test_undo_on_the_shops_page_takes_back_a_setting_and_leaves_the_job():
     keep_shop(shop_book()[0], replace(SHOP, cutter_m=0.004))  # on another screen
     assert toasts(clicked(screen, "Undo")) == ["There is nothing to undo."]
     assert shop_now().cutter_m == 0.004
+
+
+def bases(screen):
+    """(name of the design on the table, base of the job)."""
+    (name,) = re.findall("([A-Z][a-z ]+, own copy) : [0-9]+ mm long", said(screen))
+    return name, drafted(screen).own_name or drafted(screen).base
+
+
+def test_undo_beside_the_own_design_takes_back_its_table_and_the_base_taken_of_it():
+    screen = opened("own", measured())
+    day, tourer = "Short day boat, own copy", "Long tourer, own copy"
+    assert bases(screen) == (day, "day-boat")
+    screen = clicked(screen, "copy_long-tourer", by_key=True)
+    screen = clicked(screen, "Use as base design")
+    assert bases(screen) == (tourer, tourer)
+    assert "is the base design now" in said(screen)
+    for press, on_table, base, told in (
+            ("Undo", tourer, "day-boat", f"own name {tourer} → blank"),
+            ("Undo", day, "day-boat", f"the table of {day}"),
+            ("Undo", day, "day-boat", "There is nothing to undo."),
+            ("Redo", tourer, "day-boat", f"the table of {tourer}"),
+            ("Redo", tourer, tourer, f"own name blank → {tourer}")):
+        screen = clicked(screen, press)
+        assert bases(screen) == (on_table, base)
+        assert "is the base design now" not in said(screen)
+        assert told in toasts(screen)[0]
+
+
+def test_an_own_design_takes_the_place_of_an_issued_boats_base_only_when_asked(book):
+    screen = put_in(opened("paddler", measured(mark="Ann")), "weight_kg", "83")
+    screen = put_in(turned_to(screen, "launch"), "launch_boat_kg", "17.5")
+    key, one = key_of(screen), drafted(screen)
+    set_state(book, key, "launched")
+    screen = clicked(turned_to(screen, "own"), "Use as base design")
+    assert f"{job(book, key).code} is launched: on another base" in said(screen)
+    assert drafted(screen) == one
+    screen = clicked(screen, "Leave this job as it is")
+    assert "is launched: on another base" not in said(screen)
+    screen = clicked(clicked(screen, "Use as base design"), "A new job on it")
+    assert key_of(screen) != key
+    assert (drafted(screen).base, drafted(screen).launch.entries) == ("own", {})
+    assert drafted(screen).request()["paddler"] == one.request()["paddler"]
+    assert opened_history(key)[1].present == one
+    other = clicked(at(key, "own"), "Use as base design")
+    other = clicked(other, "Use it in this job all the same")
+    assert (key_of(other), drafted(other).base) == (key, "own")
+    assert drafted(other).launch == one.launch
 
 
 @pytest.mark.parametrize("path", ["jobs", "sizes", "words"])

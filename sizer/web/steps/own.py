@@ -10,12 +10,10 @@ from sizer.design.grids import GRIDS
 from sizer.design.library import read_base, shipped_names, shipped_text
 from sizer.design.offsets import offsets_csv
 from sizer.design.records import MOULDED_POINT
-from sizer.errors import BadInput, SizerError
+from sizer.errors import BadInput
 from sizer.fit.cautions import standing_cautions
-from sizer.fit.request import drawn_request
 from sizer.fit.sizes import main_sizes_mm
 from sizer.hull.fairness import worst_status
-from sizer.job import run
 from sizer.scenes.long_views import as_drawn
 from sizer.units import MM_PER_M
 from sizer.web.cells import put_cells
@@ -30,8 +28,8 @@ from sizer.web.look import (
     table_html,
 )
 from sizer.web.session import OWN, lines_of
-from sizer.web.state import act, change, choice, draft, kept, said, say, view
-from sizer.web.strip import first_caution
+from sizer.web.state import choice, draft, kept, said, view
+from sizer.web.steps.own_use import put_asked, put_use, undoing_on
 from sizer.web.upload import KINDS, read_upload
 from sizer.web.workbench import bench_of, copied
 
@@ -49,24 +47,31 @@ _HINTS = {
 }
 
 
-def page():
-    """Draws the page."""
+def undoing():
+    """What undo does on this page."""
+    return undoing_on(_bench())
+
+
+def _bench():
+    """The session's Workbench, begun with a copy of the base."""
     one = draft()
 
     def begun():
         text = one.own_design if one.base == OWN else shipped_text(one.base)
         return bench_of(copied(lines_of(one, one.base).design), text)
 
-    _own(kept("workbench", "own", begun))
+    return kept("workbench", "own", begun)
 
 
-def _own(bench):
-    one = draft()
+def page():
+    """Draws the page."""
+    one, bench = draft(), _bench()
     picture, table = st.columns([5, 7], gap="medium")
     with picture:
         _picture(one, bench)
     with table:
-        _buttons(bench)
+        put_use(bench)
+        put_asked(bench)
         _table(one, bench)
     _files(bench)
 
@@ -96,36 +101,6 @@ def _by(found, unit):
     size = f"{typed_text(abs(found.offset_m) * MM_PER_M, unit)} {unit}"
     ways = {"plan": ("inwards", "outwards"), "profile": ("down", "up")}[found.axis]
     return f"move {size} {ways[found.offset_m > 0]}" if found.what == "bump" else f"{size} deep"
-
-
-def _buttons(bench):
-    with st.container(horizontal=True, gap="small"):
-        st.button("Undo edit", on_click=act, args=(bench.undo,),
-                  disabled=not bench.history.past)
-        st.button("Redo edit", on_click=act, args=(bench.redo,),
-                  disabled=not bench.history.future)
-        unfair = worst_status(bench.sheet.drawn.unfair) == "fail"
-        chosen = st.button("Use as base design" + ", though it does not pass" * unfair,
-                           type="primary", disabled=not bench.good,
-                           help=None if bench.good else "Mend the faults first.")
-    if chosen:
-        drawn = bench.sheet.drawn
-        change(draft().on(OWN, own_design=bench.toml(), own_name=drawn.design.name))
-        say(f"{drawn.design.name} is the base design now. "
-            + _verdict(drawn.boat.lines, draft().length_unit))
-        st.rerun()
-
-
-def _verdict(lines, unit):
-    """What every check says of a design as drawn, with whom it was drawn for."""
-    try:
-        job = run(drawn_request(OWN, lines), lines)
-    except SizerError as error:
-        return f"As drawn it cannot be checked: {error}"
-    words = {"pass": "it passes every check", "caution": "it has a caution",
-             "fail": "it does not pass"}[job.fitted.status]
-    why = "" if job.fitted.status == "pass" else f": {first_caution(job, unit)}"
-    return f"As drawn, with whom it was drawn for, {words}{why}."
 
 
 def _table(one, bench):
