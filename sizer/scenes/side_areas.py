@@ -1,6 +1,7 @@
 """What the wind sees and what the water holds, from abeam, with both centres marked."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 
@@ -12,8 +13,11 @@ from sizer.hydro.wind_under_way import LEAD_ERROR
 from sizer.scenes.hull_views import side_hull
 
 MARGIN = 10.0
+OVER_SHORT = 16.0  # more over a boat that is drawn short: its scale's words and the wind's centre
 CENTRE_REACH = 9.0  # half the length of the cross on a centre, mm of paper
-SKEG_BELOW = 28.0  # of its words under it, clear of the centre's
+TORSO = "body-line"  # the pen of the torso's outline
+BESIDE, OVER, UNDER = 8.0, 12.0, 26.0  # of a centre's name: the torso, the boat, its centre; mm
+SKEG_BELOW = 36.0  # of its words under it, clear of the centre's
 TORSO_ASPECT = 0.4  # breadth over height of the torso's rectangle as drawn
 
 
@@ -22,8 +26,8 @@ def side_areas(boat, wind, particulars, length_text, narrow=False):
     each; the rest as in `side_view`."""
     paper, hull = _afloat(boat, wind, particulars, 0.0, narrow)
     return _named("Side areas", wind.above, wind.below, length_text, [paper.on_paper([
-        *hull, *_centre(wind.above, particulars, "wind's centre", 16.0, paper.unit_m),
-        *_centre(wind.below, particulars, "water's centre", -26.0, paper.unit_m)])])
+        *hull, *_winds_centre(wind.above, particulars, hull, paper.unit_m),
+        *_waters_centre(wind.below, particulars, paper.unit_m)])])
 
 
 def side_under_way(boat, wind, particulars, way, length_text, narrow=False):
@@ -41,9 +45,8 @@ def side_under_way(boat, wind, particulars, way, length_text, narrow=False):
         *hull, Path("edge", corners * side + (x, keel), closed=True),
         words((boat.length_m, keel - side - SKEG_BELOW * unit),
               f"skeg, {length_text(x)} from the bow", unit, "end", rim=True),
-        *_centre(above, particulars, "wind's centre", 16.0, unit),
-        *_centre(below, particulars, "water's centre", -26.0, unit,
-                 LEAD_ERROR * wind.waterline_length_m)])])
+        *_winds_centre(above, particulars, hull, unit),
+        *_waters_centre(below, particulars, unit, LEAD_ERROR * wind.waterline_length_m)])])
 
 
 def _named(what, above, below, length_text, views):
@@ -57,14 +60,15 @@ def _afloat(boat, wind, particulars, more_below, narrow):
     """The paper, and water, scale, hull and torso on it; `more_below` is room for words in mm."""
     torso = _torso(wind.torso, particulars.sinkage_m)
     top, low = torso[:, 1].max(), float(boat.sections.z_m.min())
-    paper = long_paper((0.0, low, boat.length_m, top), NARROW if narrow else WIDE, MARGIN, MARGIN,
-                       34.0 + more_below)
+    over = OVER_SHORT if narrow else 0.0
+    paper = long_paper((0.0, low, boat.length_m, top), NARROW if narrow else WIDE, MARGIN,
+                       MARGIN + over, 34.0 + more_below)
     unit = paper.unit_m
     ends = np.array([paper.frame_m[0], paper.frame_m[2]])
     surface = np.column_stack([ends, water_z_m(boat, particulars, ends)])
     return paper, [*water_over(surface, low - (6.0 + more_below) * unit),
-                   *scale_bar(paper.at(MARGIN, 20.0), unit, SHORT_WORDS if narrow else BAR_WORDS),
-                   *side_hull(boat, unit).outline, Path("body-line", torso, closed=True)]
+                   *scale_bar(paper.at(MARGIN, 20.0 - 0.5 * over), unit, SHORT_WORDS if narrow else BAR_WORDS),
+                   *side_hull(boat, unit).outline, Path(TORSO, torso, closed=True)]
 
 
 def _torso(torso, level_m):
@@ -75,10 +79,39 @@ def _torso(torso, level_m):
     return corners * half + (torso.x_m, level_m + torso.height_m)
 
 
-def _centre(side, particulars, text, off, unit, may_be_off_m=0.0):
-    """A cross on a centre, its level arm as long as what it may be off, named above or below it."""
-    at = np.array([side.x_m, particulars.sinkage_m + side.height_m])
+def _winds_centre(side, particulars, drawn, unit):
+    """The wind's centre, named beside the torso and over the boat, where no line is."""
+    at = _at(side, particulars)
+    yield from _cross(at, unit)
+    torso = next(one for one in drawn if one.pen == TORSO)
+    end = torso.points_m[:, 0].min() - BESIDE * unit
+    said = words((end, 0.0), "wind's centre", unit, "end")
+    top = _top(drawn, end - said.width_m, end) + OVER * unit
+    yield words((end, top), said.text, unit, said.anchor)
+    yield line("extension", (end, top - 2.0 * unit), at)
+
+
+def _waters_centre(side, particulars, unit, may_be_off_m=0.0):
+    """The water's centre, named below it, its level arm as long as what it may be off."""
+    at = _at(side, particulars)
+    yield from _cross(at, unit, may_be_off_m)
+    yield words((at[0], at[1] - UNDER * unit), "water's centre", unit, rim=True)
+
+
+def _at(side, particulars):
+    return np.array([side.x_m, particulars.sinkage_m + side.height_m])
+
+
+def _cross(at, unit, may_be_off_m=0.0):
     arm = CENTRE_REACH * unit
     for reach in ((max(arm, may_be_off_m), 0.0), (0.0, arm)):
         yield line("dimension", at - reach, at + reach)
-    yield words((at[0], at[1] + off * unit), text, unit, rim=True)
+
+
+def _top(drawn, start, end):
+    """How high the boat's lines reach between two places along it."""
+    share = np.linspace(0.0, 1.0, 25)[:, None]
+    points = np.concatenate([(before + share * (after - before)) for one in drawn
+                             if one.pen == "ink"
+                             for before, after in pairwise(one.points_m)])
+    return points[(points[:, 0] >= start) & (points[:, 0] <= end), 1].max()

@@ -5,6 +5,7 @@ A status is a mark and a shade: a dot, a triangle or a cross in a square, from l
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import combinations, product
 
 import numpy as np
 import plotly.graph_objects as go
@@ -18,8 +19,9 @@ CURVE_PX = 400
 STRIP = 0.08  # share of the height that the row of marks takes
 STRIP_TOP = 0.20  # and where the curve begins, over the row and its words
 WORDS_OVER = 0.93  # and ends, under the words of today's boat
-NEAR = 0.10  # of the height: words of two limits would cover each other, so each has its end
+WORDS_HIGH, WORDS_WIDE = 0.085, 0.46  # of both axes that a limit's words take, on a phone
 SIDE_TINT = {"fail": 0.16, "caution": 0.13}  # of what lies outside a curve's window
+PLACES = tuple(product((False, True), repeat=2))  # of words: under the line, at the right end
 LEAST_SPAN = 0.06  # of a value: flatter curves are drawn as flat; our judgement
 
 
@@ -68,11 +70,9 @@ def curve_chart(curve, across, up, theme):
                 fillcolor=colours[status], opacity=SIDE_TINT[status], layer="below")
     shown = [(f"{words} {up.text(limit)}", limit * up.per_unit)
              for words, limit in limits_of(curve) if low <= limit * up.per_unit <= high]
-    to_right = None
-    for index, (words, limit) in enumerate(shown):
-        near = index and limit - shown[index - 1][1] < NEAR * (high - low)
-        to_right = not to_right if near else abs(y[-1] - limit) > abs(y[0] - limit)
-        _limit_line(figure, limit, words, (y[-1 if to_right else 0] > limit, to_right), colours)
+    places = limit_places([limit for _, limit in shown], x, y, (low, high), x[curve.today])
+    for (words, limit), place in zip(shown, places, strict=True):
+        _limit_line(figure, limit, words, place, colours)
     _status_row(figure, curve, across, colours)
     _today_mark(figure, x[curve.today], y[curve.today], up.text(curve.value[curve.today]),
                 x[curve.today] > 0.5 * (x[0] + x[-1]), colours)
@@ -101,6 +101,52 @@ def limits_of(curve):
     return sorted((side for side in sides if np.isfinite(side[1])), key=lambda side: side[1])
 
 
+def limit_places(limits, x, y, span, today):
+    """Where the words of each limit stand, (under its line, at the right end): of all ways the one
+    that crosses least, so that no words lie on another limit's line.
+
+    Parameters
+    ----------
+    limits : heights of the lines, on the axis of y
+    x, y : the curve, (n,) each
+    span : lowest and highest of the axis of y
+    today : x of the line through today's boat
+    """
+    boxes = {(limit, place): _words_box(limit, place, x, span)
+             for limit in limits for place in PLACES}
+    alone = {key: _crossed(box, key[0], limits, x, y, span, today) for key, box in boxes.items()}
+
+    def crossed(places):
+        chosen = list(zip(limits, places, strict=True))
+        return sum(alone[one] for one in chosen) + sum(
+            3 * _meet(boxes[one], boxes[other]) for one, other in combinations(chosen, 2))
+
+    return min(product(PLACES, repeat=len(limits)), key=crossed)
+
+
+def _words_box(limit, place, x, span):
+    """(left, right, low, high) of a limit's words."""
+    under, to_right = place
+    wide, high = WORDS_WIDE * (x[-1] - x[0]), WORDS_HIGH * (span[1] - span[0])
+    left = x[-1] - wide if to_right else x[0]
+    low = limit - high if under else limit
+    return left, left + wide, low, low + high
+
+
+def _crossed(box, limit, limits, x, y, span, today):
+    """How much lies on a limit's words by itself: the curve, other lines, the axis's end."""
+    left, right, low, high = box
+    along = np.linspace(left, right, 24)
+    on = np.interp(along, x, y)
+    return (4 * bool(np.any((on > low) & (on < high)))
+            + 4 * sum(low < other < high for other in limits if other != limit)
+            + 2 * (low < span[0] or high > span[1]) + (left < today < right))
+
+
+def _meet(one, other):
+    return (one[0] < other[1] and other[0] < one[1]) and (one[2] < other[3] and other[2] < one[3])
+
+
 def known(theme):
     """The theme, light where it is none of ours."""
     return "dark" if theme == "dark" else "light"
@@ -119,7 +165,7 @@ def _span(curve, up):
 
 
 def _limit_line(figure, y, words, place, colours):
-    """A limit, its words under or over the line, whichever the curve is not, at one end."""
+    """A limit, its words under or over the line, at one end."""
     under, to_right = place
     figure.add_hline(y=y, line={"color": colours["wood"], "width": 1.4, "dash": "dash"})
     figure.add_annotation(x=float(to_right), xref="paper", y=y, text=words, showarrow=False,

@@ -324,16 +324,39 @@ def test_side_areas_mark_both_centres(lines):
         _judge_centres(paddled, (way.wind_x_m, way.water_x_m), way)
 
 
+def _words_box(node):
+    """Left, top, right, bottom of words of 13 px, half as wide as high a letter."""
+    x, y, wide = float(node.get("x")), float(node.get("y")), 6.5 * len(node.text)
+    left = x - wide * {"start": 0.0, "middle": 0.5, "end": 1.0}[node.get("text-anchor", "start")]
+    return left, y - 10.0, left + wide, y + 3.0
+
+
+def _meet(one, other):
+    return all(one[at] < other[at + 2] and other[at] < one[at + 2] for at in (0, 1))
+
+
 def _judge_centres(root, centres, way):
-    """Each name of a centre stands over its place, and the skeg is as large as it is said to be."""
+    """The water's name stands under its place and a line leads from the wind's to its own; no name
+    lies on a line or on another, and the skeg is as large as it is said to be."""
     height = float(root.get("viewBox").split()[3])
     found = {one.text: one for one in root.iter() if one.tag.endswith("text")}
     (bar,) = (points(node)[2:4, 0] for node in of_class(root, "sz-scale"))
     bow = min(points(node)[:, 0].min() for node in of_class(root, "sz-ink"))
-    for name, x_m in zip(("wind's centre", "water's centre"), centres, strict=True):
-        aft = (float(found[name].get("x")) - bow) / np.ptp(bar)
-        assert aft == pytest.approx(x_m, abs=0.006)
-        assert 0.0 < float(found[name].get("y")) < height
+    (leader,) = (points(node) for node in of_class(root, "sz-extension"))
+    places = leader[-1, 0], float(found["water's centre"].get("x"))
+    for place, x_m in zip(places, centres, strict=True):
+        assert (place - bow) / np.ptp(bar) == pytest.approx(x_m, abs=0.006)
+    boxes = [_words_box(one) for one in found.values()]
+    assert all(0.0 < low and high < height for _, low, _, high in boxes)
+    for one, other in itertools.combinations(boxes, 2):
+        assert not _meet(one, other)
+    named = _words_box(found["wind's centre"])
+    for node in (*of_class(root, "sz-ink"), *of_class(root, "sz-body-line")):
+        corners = points(node)
+        closed = np.vstack([corners, corners[:1]]) if node.get("d").endswith("Z") else corners
+        dense = np.concatenate([np.linspace(start, end, 60)
+                                for start, end in itertools.pairwise(closed)])
+        assert not np.any((dense > named[:2]).all(axis=1) & (dense < named[2:]).all(axis=1))
     assert f"{abs(centres[1] - centres[0]) * 1000:.0f} mm" in root.get("aria-label")
     fins = [np.ptp(points(node), axis=0) / np.ptp(bar) for node in of_class(root, "sz-edge")]
     if way is None:
