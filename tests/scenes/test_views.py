@@ -347,7 +347,7 @@ def _judge_centres(root, centres, way):
     for place, x_m in zip(places, centres, strict=True):
         assert (place - bow) / np.ptp(bar) == pytest.approx(x_m, abs=0.006)
     boxes = [_words_box(one) for one in found.values()]
-    assert all(0.0 < low and high < height for _, low, _, high in boxes)
+    assert all(low > 0.0 and high < height for _, low, _, high in boxes)
     for one, other in itertools.combinations(boxes, 2):
         assert not _meet(one, other)
     named = _words_box(found["wind's centre"])
