@@ -80,7 +80,7 @@ def room_needed(body, entry):
     foot_m = np.maximum(body.foot_length.value_m, body.shoe_length.value_m - SHOE_LONGER_M)[()]
     standing_m = math.sin(math.radians(FOOT_SLOPE_DEG)) * body.shoe_length.value_m
     return Room(
-        hip_width_m=body.hip_sitting.value_m + 2 * HIP_SIDE_M,
+        hip_width_m=hips_dressed_m(body),
         thigh_height_m=body.thigh_clearance.value_m + THIGH_TOP_M,
         knee_top_m=KNEE_TOP_RATIO * body.knee_height.value_m + KNEE_TOP_M,
         knee_ahead_m=body.buttock_knee.value_m * math.cos(math.radians(THIGH_SLOPE_DEG)),
@@ -90,6 +90,11 @@ def room_needed(body, entry):
         opening_length_m=_opening_length_m(body, entry),
         opening_width_m=body.hip_sitting.value_m + OPENING_BESIDE_HIPS_M,
     )
+
+
+def hips_dressed_m(body):
+    """Width of a Body's hips with clothing, and what they need to roll."""
+    return body.hip_sitting.value_m + 2 * HIP_SIDE_M
 
 
 def folk_measures(body):

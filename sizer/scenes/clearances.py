@@ -75,7 +75,7 @@ def marks_of(assessed):
              min(boat.seat_x_m - THIGH_AHEAD_M, covered), seat))
     above = (
         Mark("feet together", found["feet-wide"], feet, 0.0),
-        Mark("hips, both sides", found["hips"], boat.seat_x_m - SIT_AHEAD_M, 0.0))
+        Mark("hips, both sides together", found["hips"], boat.seat_x_m - SIT_AHEAD_M, 0.0))
     brace = (Mark("footbrace farther", found["brace-far"], feet, 0.0),
              Mark("footbrace nearer", found["brace-near"], feet, 0.0))
     return side, above, brace

@@ -22,6 +22,7 @@ from sizer.drawing.marks import (
 from sizer.drawing.record import Path, joined
 from sizer.fit.assess import HIP_HEIGHT_M
 from sizer.hull.boat import sections_at
+from sizer.paddler.room import hips_dressed_m
 from sizer.scenes.hull_views import LABEL_STEP, body_plan
 from sizer.scenes.seat_shapes import seat_across_m
 from sizer.scenes.trunk import trunk_below
@@ -38,8 +39,9 @@ def sections(boat, base_boat, particulars, person, length_text, hip_room_m, narr
     """Frames one over the other, forward ones to the right, and the section through the hips.
 
     Parameters as `side_view`; `hip_room_m` is the clear width at the hips that the checks take.
+    What is spare beside them is over the need that those take too, clothing and all.
     """
-    hips = person.hip_sitting.high_m
+    hips = hips_dressed_m(person)
     gap = 0.5 * (hip_room_m - hips)
     frames, seat = _papers(boat, base_boat, narrow)
     sit = boat.seat_x_m - SIT_AHEAD_M
@@ -53,10 +55,10 @@ def sections(boat, base_boat, particulars, person, length_text, hip_room_m, narr
             *_hip_section(boat, base_boat, seat.unit_m, person, hip_room_m, length_text),
             words((0.0, seat.frame_m[1] + 8.0 * seat.unit_m), "section at the hips",
                   seat.unit_m)])]
-    room = f"{length_text(gap)} clear" if gap >= 0.0 else f"{length_text(-gap)} too little"
+    room = f"{length_text(gap)} spare" if gap >= 0.0 else f"{length_text(-gap)} too little"
     return picture(
         "Sections", f"Frames of {boat.design.name} one over the other, and the section at the "
-        f"hips: hips {length_text(hips)} wide with {room} on each side.",
+        f"hips: dressed they take {length_text(hips)}, with {room} on each side.",
         views if narrow else [_beside(*views)])
 
 
@@ -97,8 +99,8 @@ def _skin(boat, x_m):
 
 
 def _hip_section(boat, base, unit, person, hip_room_m, length_text):
-    """Skin, stringers, seat and hips, with the hip width and the room beside it."""
-    hips_m = person.hip_sitting.high_m
+    """Skin, stringers, seat and hips, with the width they take and the room beside it."""
+    hips_m = hips_dressed_m(person)
     skin, pencil = (_skin(one, one.seat_x_m - SIT_AHEAD_M) for one in (boat, base))
     trunk = _trunk(boat, skin, person)
     level = boat.seat_z_m + HIP_HEIGHT_M
@@ -107,7 +109,7 @@ def _hip_section(boat, base, unit, person, hip_room_m, length_text):
     gap = 0.5 * (hip_room_m - hips_m)
     over = max(skin[:, 1].max(), pencil[:, 1].max()) + 14.0 * unit
     middle = 0.5 * (hips[1] + room[1])
-    told = ("each side", "clear" if gap >= 0.0 else "too tight", length_text(abs(gap)))
+    told = ("each side", "spare" if gap >= 0.0 else "too tight", length_text(abs(gap)))
     return [
         line("centre", (0.0, skin[:, 1].min() - 0.01), (0.0, boat.seat_z_m + TRUNK_SHOWN_M)),
         Path("pencil", pencil), Path("pencil", pencil * OVER),
@@ -115,7 +117,8 @@ def _hip_section(boat, base, unit, person, hip_room_m, length_text):
         *section_at(boat, boat.seat_x_m - SIT_AHEAD_M),
         line("thin", middle, (middle[0], over + 2.0 * LABEL_STEP * unit)),
         size_line(room[0], hips[0], unit), size_line(hips[1], room[1], unit),
-        *dimension(*hips, unit, f"hips {length_text(hips_m)}", (0.0, level + 7.0 * unit)),
+        *dimension(*hips, unit, f"hips, dressed {length_text(hips_m)}",
+                   (0.0, level + 7.0 * unit)),
         *(words((middle[0] + 6.0 * unit, over + (LABEL_STEP * up - 14.0) * unit), text, unit,
                 "start", "size") for up, text in enumerate(told))]
 

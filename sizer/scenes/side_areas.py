@@ -67,7 +67,8 @@ def _afloat(boat, wind, particulars, more_below, narrow):
     ends = np.array([paper.frame_m[0], paper.frame_m[2]])
     surface = np.column_stack([ends, water_z_m(boat, particulars, ends)])
     return paper, [*water_over(surface, low - (6.0 + more_below) * unit),
-                   *scale_bar(paper.at(MARGIN, 20.0 - 0.5 * over), unit, SHORT_WORDS if narrow else BAR_WORDS),
+                   *scale_bar(paper.at(MARGIN, 20.0 - 0.5 * over), unit,
+                              SHORT_WORDS if narrow else BAR_WORDS),
                    *side_hull(boat, unit).outline, Path(TORSO, torso, closed=True)]
 
 

@@ -1,7 +1,9 @@
 """A stem with what is fastened to it, from the side: keel, sticks on its sides, ridge, cords."""
 
+from functools import partial
+
 import numpy as np
-from shapely.geometry import LineString
+from shapely.geometry import LineString, Point, Polygon, box
 
 from sizer.drawing.marks import apart, line
 from sizer.drawing.measured import label
@@ -12,6 +14,11 @@ from sizer.shop.shapes import ring_path
 LETTERS = "ABCDEFGHIJKL"
 AROUND_M = 0.004  # of a cord from what it goes round, as drawn; our drawing
 STEP = 1.5  # between names in the column, over their height
+MUCH = 100  # more than all that one letter can lie on
+NAMES_BESIDE = 1.5  # from all that is drawn to that column, over their height
+ROUND = ((1.1, 0.0), (-1.1, 0.0), (0.0, 1.3), (0.0, -1.3),  # of a hole: places of its letter
+         *((across, up) for up in (0.9, -0.9, 1.5, -1.5) for across in (1.1, -1.1)),
+         (1.7, 0.0), (-1.7, 0.0), (0.0, 1.9), (0.0, -1.9))
 
 
 def stem_joint(stem, drawing, letters_m):
@@ -20,10 +27,12 @@ def stem_joint(stem, drawing, letters_m):
     strokes = [one for one in drawing.strokes
                if not isinstance(one, Text) and one.pen in ("cut", "guide", "stick")]
     strokes += [ring_path("block", one.band().exterior) for one in stem.beside]
-    for letter, lashing in zip(LETTERS, stem.lashings, strict=False):
-        strokes += _tied(stem, lashing, letter, letters_m)
-    return Drawing(stem.name, (*strokes, *_names(stem, letters_m), label(
-        (stem.wood.bounds[0], stem.wood.bounds[1] + letters_m), stem.name, letters_m)))
+    for lashing in stem.lashings:
+        strokes += _tied(stem, lashing)
+    column = Drawing("", tuple(strokes)).box_m[2] + NAMES_BESIDE * letters_m
+    strokes += [*_names(stem, column, letters_m), label(
+        (stem.wood.bounds[0], stem.wood.bounds[1] + letters_m), stem.name, letters_m)]
+    return Drawing(stem.name, (*strokes, *_letters(stem, strokes, letters_m)))
 
 
 def lettered(stem):
@@ -33,7 +42,7 @@ def lettered(stem):
         yield f"{letter} {' and '.join(lashing.sticks)}, {holes}"
 
 
-def _tied(stem, lashing, letter, letters):
+def _tied(stem, lashing):
     holes = [np.array(one) for one in lashing.holes]
     if len(holes) == 2:
         way = holes
@@ -43,8 +52,43 @@ def _tied(stem, lashing, letter, letters):
         way = [holes[0], np.array([holes[0][0], _over(stem, holes[0]) + AROUND_M])]
     yield Path("here", np.array(way))
     yield from (Circle("drill", tuple(hole.tolist()), HOLE_M / 2.0) for hole in holes)
-    beside = holes[0] + ((-1.1 if LETTERS.index(letter) % 2 else 0.6) * letters, 0.0)
-    yield label(beside, letter, letters, pen="number")
+
+
+def _letters(stem, strokes, letters):
+    """Each lashing's letter beside one of its holes, nearer to it than to another's: of all places
+    the one where least is drawn, and no letter yet."""
+    drawn = [LineString(_ring(one)) for one in strokes if isinstance(one, Path)]
+    drawn += [Polygon(one.points_m) for one in strokes if one.pen == "block"]
+    drawn += [Point(one.centre_m).buffer(one.radius_m) for one in strokes
+              if isinstance(one, Circle)]
+    named = []
+
+    def covered(at, own):
+        area = _square(at, letters)
+        others = [hole for one in stem.lashings if one is not own for hole in one.holes]
+        near = min(_apart(at, hole) for hole in own.holes)
+        return (MUCH * (sum(map(area.intersects, named))
+                        + any(_apart(at, hole) < near for hole in others))
+                + sum(map(area.intersects, drawn)))
+
+    for letter, own in zip(LETTERS, stem.lashings, strict=False):
+        at = min((np.add(hole, np.multiply(way, letters)) for hole in own.holes for way in ROUND),
+                 key=partial(covered, own=own))
+        named.append(_square(at, letters))
+        yield label(at, letter, letters, "middle", pen="number")
+
+
+def _square(at, letters):
+    """What a letter takes, with some air."""
+    return box(*(np.asarray(at) - 0.5 * letters), *(np.asarray(at) + 0.5 * letters))
+
+
+def _apart(one, other):
+    return float(np.hypot(*np.subtract(one, other)))
+
+
+def _ring(path):
+    return [*path.points_m, path.points_m[0]] if path.closed else path.points_m
 
 
 def _under(stem, hole):
@@ -60,9 +104,8 @@ def _over(stem, hole):
     return float(stem.wood.intersection(upright).bounds[3])
 
 
-def _names(stem, letters):
+def _names(stem, column, letters):
     """Each stick's name in a column on the right, with a line to it."""
-    column = stem.wood.bounds[2] + 3.0 * letters
     spots = [(one.stringer, np.asarray(one.band().centroid.coords[0])) for one in stem.beside]
     spots.append((stem.keel, stem.keel_m[-1] + (0.0, 0.5 * stem.keel_depth_m)))
     if stem.ridge_lap:

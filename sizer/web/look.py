@@ -83,8 +83,9 @@ def put_picture(drawing, on=""):
 
 
 def put_scrolled(drawing):
-    """Puts a long Drawing, which a phone shows large and moves sideways."""
-    put(f'<div class="sz-picture sz-scrolled" tabindex="0" role="group" '
+    """Puts a long Drawing, which a phone shows large and moves sideways, and says so."""
+    put('<p class="sz-sideways">The drawing goes on to the right: move it sideways.</p>'
+        f'<div class="sz-picture sz-scrolled" tabindex="0" role="group" '
         f'aria-label="picture, moves sideways">{page_svg(drawing)}</div>')
 
 

@@ -15,6 +15,8 @@ from sizer.design.read import read_design
 from sizer.drawing.one_scale import SHOWN_M
 from sizer.drawing.page_svg import page_svg
 from sizer.fit.assess import assess
+from sizer.fit.checks import checks_of
+from sizer.fit.facts import facts_of
 from sizer.fit.person import person
 from sizer.fit.request import read_request
 from sizer.fit.study import study
@@ -28,6 +30,7 @@ from sizer.job import run
 from sizer.paddler.body import predict
 from sizer.paddler.measures import Measured
 from sizer.scenes.bias_view import bias_view
+from sizer.scenes.clearances import marks_of, spare_text
 from sizer.scenes.long_views import fair_marks, glance
 from sizer.scenes.measuring import how_to_measure_all
 from sizer.scenes.plan_view import plan_view
@@ -176,14 +179,20 @@ def test_room_beside_the_hips_is_what_the_checks_use(name):
     assessed, _, body = case(name, MIDDLE)
     root = parse(drawn_by(sections, name, MIDDLE))
     shown = texts(root)
-    gap = 0.5 * (assessed.space.hip_width_m - body.hip_sitting.high_m)
+    check = next(one for one in checks_of(facts_of(assessed)) if one.key == "hips")
+    need = check.window_si[0]  # clothing and all: where the check fails
+    gap = 0.5 * (check.value_si - need)
+    _, above, _ = marks_of(assessed)  # of the body's room on the same page, both sides together
+    assert spare_text(above[1].check, lambda value_m: f"{value_m:.4f}").startswith(
+        f"{2.0 * abs(gap):.4f}")
     sides = [points(node)[2:4, 0] for node in of_class(root, "sz-dimension")]
-    scale = (sides[2][1] - sides[2][0]) / body.hip_sitting.high_m
+    scale = (sides[2][1] - sides[2][0]) / need
     assert (sides[1][1] - sides[0][0]) / scale == pytest.approx(
         assessed.space.hip_width_m, abs=4 * TENTH / scale)
     assert mm_text(abs(gap)) in shown
-    assert ("clear" if gap >= 0 else "too tight") in shown
-    assert f"hips {mm_text(body.hip_sitting.high_m)}" in shown
+    assert ("spare" if gap >= 0 else "too tight") in shown
+    assert f"hips, dressed {mm_text(need)}" in shown
+    assert need > body.hip_sitting.value_m + 0.01
 
 
 def test_hips_wider_than_the_room_are_called_too_tight():
@@ -347,7 +356,7 @@ def _judge_centres(root, centres, way):
     for place, x_m in zip(places, centres, strict=True):
         assert (place - bow) / np.ptp(bar) == pytest.approx(x_m, abs=0.006)
     boxes = [_words_box(one) for one in found.values()]
-    assert all(0.0 < low and high < height for _, low, _, high in boxes)
+    assert all(low > 0.0 and high < height for _, low, _, high in boxes)
     for one, other in itertools.combinations(boxes, 2):
         assert not _meet(one, other)
     named = _words_box(found["wind's centre"])

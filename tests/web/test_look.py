@@ -4,6 +4,7 @@ import re
 from xml.etree import ElementTree
 
 import pytest
+from app_screen import measured
 
 from sizer.drawing.pens import PENS
 from sizer.web.look import COLOURS, status_html
@@ -29,3 +30,14 @@ def test_a_colour_tells_what_it_is_for_whatever_the_theme():
     for colours in COLOURS.values():
         for name, colour in colours.items():
             assert seen.setdefault(colour, name) == name
+
+
+@pytest.mark.parametrize("width", [390, 1440])
+def test_a_drawing_that_moves_sideways_says_so_and_no_other(open_page, width):
+    page = open_page(width=width, path="bench", one=measured())
+    drawing = page.locator(".sz-scrolled").first
+    beyond = drawing.evaluate("box => box.scrollWidth - box.clientWidth")
+    assert (beyond > 100) == (width == 390)
+    assert page.get_by_text("move it sideways").first.is_visible() == (beyond > 0)
+    shaded = drawing.evaluate("box => getComputedStyle(box).backgroundImage")
+    assert shaded.count("gradient") == 4  # as of tables whose columns go on

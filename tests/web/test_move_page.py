@@ -1,5 +1,8 @@
 """The one line of the trade-offs against the engine, without a browser."""
 
+import re
+from fractions import Fraction
+
 import pytest
 from app_screen import clicked, drafted, measured, of, opened, ran, said
 
@@ -40,6 +43,19 @@ def test_an_amount_that_cannot_be_says_why_and_moves_nothing(job):
     screen = typed(screen, "By, mm", "some")
     assert "write an amount" in said(screen)
     assert "25 mm narrower" in said(screen)
+
+
+def test_what_a_base_allows_is_told_in_fractions_of_an_inch_inside_it(job):
+    boat, limits = job.fitted.assessed.boat, job.lines.design.limits
+    own = boat.beam_m / boat.scaling.beam  # of the base as drawn
+    screen = typed(opened("trade", measured().in_units("in", "kg")), "By, in", "-99 in")
+    for words in ("This base allows (.*?) to (.*?) in from here",
+                  r"-99 in: this base allows (.*?) to (.*?) in from here"):
+        for told, factor in zip(re.search(words, said(screen)).groups(), limits.beam, strict=True):
+            left_in = (factor * own - boat.beam_m) / 0.0254
+            inches = sum(map(Fraction, told.strip("+-").split()))
+            assert told.startswith("-" if left_in < 0.0 else "+")
+            assert 0.0 <= abs(left_in) - float(inches) < 1.0 / 16.0
 
 
 def test_hold_this_makes_it_so_and_leaves_the_other_sizes(job):

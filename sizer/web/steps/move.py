@@ -10,8 +10,8 @@ from sizer.export.move_words import move_line, move_words
 from sizer.fit.moves import allowed, moves
 from sizer.fit.tried import DIMENSIONS, today_setting, unit_size
 from sizer.scenes.long_views import glance
-from sizer.units import KG_PER_LB, KG_PER_MASS_UNIT, MM_PER_IN, MM_PER_M
-from sizer.web.figures import signed_text, typed_text
+from sizer.units import KG_PER_LB, KG_PER_MASS_UNIT, MM_PER_IN, MM_PER_LENGTH_UNIT, MM_PER_M
+from sizer.web.figures import limits_text, signed_text, typed_text
 from sizer.web.look import note_html, put, put_fault, put_picture, status_html
 from sizer.web.state import act, change, choice, draft, kept, view
 from sizer.web.steps.typed import read_amount
@@ -102,8 +102,7 @@ def _amount(one, key, by, low, high):
                       args=(partial(_put_by, key, min(max(by + sign * _step(one, key), low),
                                                       high)),))
     put_fault(view().get("move_fault"))
-    put(f'<p class="sz-why">This base allows {escape(_written(low, unit))} to '
-        f"+{escape(_written(high, unit))} {unit} from here.</p>")
+    put(f'<p class="sz-why">This base allows {escape(_allowed(low, high, unit))} from here.</p>')
 
 
 def _written(by, unit):
@@ -111,6 +110,13 @@ def _written(by, unit):
     if unit == "%":
         return f"{100.0 * by:.0f}"
     return signed_text(by * (1.0 if unit in KG_PER_MASS_UNIT else MM_PER_M), unit)
+
+
+def _allowed(low, high, unit):
+    """How far either way, in words."""
+    if unit in MM_PER_LENGTH_UNIT:
+        return limits_text(low * MM_PER_M, high * MM_PER_M, unit).replace(" to ", " to +")
+    return f"{_written(low, unit)} to +{_written(high, unit)} {unit}"
 
 
 def _typed(key, unit, text, low, high):
@@ -128,8 +134,8 @@ def _typed(key, unit, text, low, high):
     if low - slack <= by <= high + slack:
         by = min(max(by, low), high)
     else:
-        view()["move_fault"] = (f"{text:.30}: this base allows {_written(low, unit)} to "
-                                f"+{_written(high, unit)} {unit} from here")
+        view()["move_fault"] = (f"{text:.30}: this base allows {_allowed(low, high, unit)} from "
+                                "here")
         return
     _put_by(key, by)
     view()[f"by_{key}_{unit}"] = text
