@@ -95,6 +95,7 @@ class Body:
     shoulder_width: Measure
     arm_span: Measure
     cautions: tuple[str, ...]
+    caution_in_short: str  # the first of them in a few words; "" where there is none
 
 
 @dataclass(frozen=True, eq=False)
@@ -135,10 +136,12 @@ def predict(measured):
         for c, v, s in zip(fit.unknown.tolist(), guessed.tolist(), spread.tolist(), strict=True)
     }
     measures["hip_sitting"] = hip
+    cautions = _cautions(measured, hip, columns, values, float(off @ fit.precision @ off))
     return Body(
         weight_kg=measured.weight_kg,
         shoe_length=_shoe(measured.shoe_length_m, measures["foot_length"]),
-        cautions=_cautions(measured, hip, columns, values, float(off @ fit.precision @ off)),
+        cautions=tuple(sentence for _, sentence in cautions),
+        caution_in_short=cautions[0][0] if cautions else "",
         **measures,
     )
 
@@ -199,33 +202,38 @@ def _shoe(shoe_length_m, foot):
 
 
 def _cautions(measured, hip, columns, values, distance2):
-    """Plain sentences where the survey is a weak guide to this body; none for most people."""
+    """A list of (a few words, a plain sentence) where the survey is a weak guide to this body; none
+    for most people."""
     cautions = []
     if measured.hip_measured in PREDICTED_HIPS:
         whose = {"predicted-man": "a man", "predicted-woman": "a woman"}.get(
             measured.hip_measured, "a man or a woman alike")
-        cautions.append(
+        cautions.append((
+            "hips not measured, only predicted: measure before you build",
             f"The hips were not measured: for {whose} of the other measures they are predicted at "
             f"{hip.value_m * MM_PER_M:.0f} mm, {hip.plus_minus_m * MM_PER_M:.0f} mm more or less, "
             "and the opening is made for the wide end. One in ten is wider still: measure them "
             "sitting before you build."
-        )
+        ))
     if measured.hip_measured == "standing":
-        cautions.append(
+        cautions.append((
+            "hips measured standing: measure them sitting before you build",
             "The hip width was taken standing, which tells the sitting one to "
             f"{STANDING_HIP_M * MM_PER_M:.0f} mm either way for eight people in ten, and worse for "
             "the others: measure it sitting before you build."
-        )
+        ))
     if measured.weight_kg > EXTRAPOLATED_KG:
-        cautions.append(
+        cautions.append((
+            "heavier than nearly all who were surveyed: measure what is predicted",
             "The survey has few women above 110 kg and few men above 120 kg, so predicted measures "
             "are extrapolated: measure them before you build."
-        )
+        ))
     if measured.weight_kg < MAY_GROW_KG:
-        cautions.append(
+        cautions.append((
+            "light enough to be still growing: measure again on the day you build",
             "The survey is of adults. If this paddler is still growing, measure every part of the "
             "body, again on the day you build, and let the boat go when it has become too small."
-        )
+        ))
     sd = np.sqrt(np.diag(COVARIANCE))
     beyond = [
         FIELDS[c].removesuffix("_kg").replace("_", " ")
@@ -233,12 +241,14 @@ def _cautions(measured, hip, columns, values, distance2):
         if abs(value - MEAN[c]) > ONE_PERCENT_SD * sd[c]
     ]
     if beyond:
-        cautions.append(
+        cautions.append((
+            "a body unlike nearly all who were surveyed: measure what is predicted",
             f"Outside 98 in 100 of the people surveyed: {', '.join(beyond)}; measure the body "
             "parts shown as predicted before you build."
-        )
+        ))
     if distance2 > regression(columns).odd_distance2:
-        cautions.append(
+        cautions.append((
+            "measures seldom found together in one body: measure them again",
             "These measures are seldom found together in one body: measure them again."
-        )
-    return tuple(cautions)
+        ))
+    return cautions

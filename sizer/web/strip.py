@@ -8,7 +8,6 @@ import streamlit as st
 
 from sizer.export.fit_words import value_words
 from sizer.fit.sizes import main_sizes_mm, main_sizes_text
-from sizer.paddler.body import PREDICTED_HIPS
 from sizer.units import MM_PER_M
 from sizer.web.differences import differences
 from sizer.web.draft import length_text
@@ -185,11 +184,7 @@ def first_caution(job, unit):
             if check.status == status:
                 return (f"{check.name}: {value_words(check, unit)}, too {check.too}"
                         if check.unit != "of 1" else f"{check.name}: no")
-    if job.request.measured.hip_measured in PREDICTED_HIPS:
-        return "hips not measured, only predicted: measure before you build"
-    if job.person.body.cautions:
-        return "a body unlike those surveyed, or predicted: read the cautions, measure first"
-    return "float bags at both ends, tied in"
+    return job.person.body.caution_in_short or "float bags at both ends, tied in"
 
 
 def put_way_back(faults):

@@ -164,10 +164,25 @@ def test_standing_hip_is_asked_to_be_measured_sitting():
     ],
 )
 def test_cautions_say_where_the_survey_is_weak(changes, words):
-    cautions = predict(replace(USUAL, **changes)).cautions
-    assert len(cautions) == len(words)
-    for caution, word in zip(cautions, words, strict=True):
+    body = predict(replace(USUAL, **changes))
+    assert len(body.cautions) == len(words)
+    for caution, word in zip(body.cautions, words, strict=True):
         assert word in caution
+    assert bool(body.caution_in_short) == bool(words)
+
+
+@pytest.mark.parametrize(("measured", "words"), [
+    (USUAL, ""), (replace(USUAL, hip_width_m=0.34, hip_measured="standing"), "measured standing"),
+    (replace(USUAL, hip_width_m=None, hip_measured="predicted"), "not measured, only predicted"),
+    (Measured(130, 1.80, 0.48), "heavier than nearly all"),
+    (Measured(45, 1.52, 0.33), "still growing"),
+    (replace(USUAL, stature_m=1.93, weight_kg=95, hip_width_m=0.40), "unlike nearly all"),
+    (replace(USUAL, inseam_m=0.74), "seldom found together")])
+def test_a_few_words_say_of_the_first_caution_what_it_is(measured, words):
+    """Of hips as taken that they are not measured or predicted, and of no other body."""
+    said = predict(measured).caution_in_short
+    assert said == words if not words else words in said
+    assert ("not measured" in said) == (measured.hip_measured == "predicted")
 
 
 def test_heavy_and_wide_paddler_is_named_on_both_counts():

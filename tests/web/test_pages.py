@@ -128,6 +128,16 @@ def test_hips_that_were_not_measured_are_predicted_and_every_page_says_so():
     assert strip(ran(screen)).startswith("No boat yet")
 
 
+def test_a_paddler_measured_whole_is_not_called_predicted():
+    """Of 121 kg, of whom few were surveyed, with all of the form filled in."""
+    whole = {"weight_kg": "121", "stature_mm": "1880", "hip_width_mm": "440", "inseam_mm": "850",
+             "sitting_height_mm": "970", "foot_length_mm": "285", "shoe_length_mm": "310",
+             "shoulder_width_mm": "500"}
+    told = strip(opened("boat", measured(whole, base="load-carrier", use="camp-touring")))
+    assert "heavier than nearly all who were surveyed" in told
+    assert "or predicted" not in told
+
+
 def test_next_names_what_is_missing_and_goes_on_once_it_is_there():
     screen = opened("paddler", measured({"weight_kg": "82", "inseam_mm": "much"}))
     assert "Still to measure" not in said(screen)
