@@ -36,6 +36,12 @@ class Stamp:
             self.code, self.mark, revision, self.date))))
 
     @property
+    def told(self):
+        """Whose an answer is, by the keys that answers tell it by."""
+        return {name: getattr(self, name) for name in (
+            "code", "mark", "revision", "date", "replaces")}
+
+    @property
     def lead(self):
         """What names of files and folders begin with: code and revision; "" without a job."""
         if self.code == NO_JOB:

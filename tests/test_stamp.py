@@ -100,3 +100,9 @@ def test_what_fails_on_the_bench_alone_is_a_refusal_too(passing, bench):
 def test_a_status_of_failing_is_never_without_a_refusal(passing):
     told = replace(passing, fitted=replace(passing.fitted, status="fail")).imprint.refusal
     assert told.startswith("DOES NOT PASS: ")
+
+
+def test_answers_tell_whose_they_are_by_the_keys_that_readers_know():
+    assert replace(STAMP, lengths="in").told == {
+        "code": STAMP.code, "mark": STAMP.mark, "revision": STAMP.revision, "date": STAMP.date,
+        "replaces": STAMP.replaces}

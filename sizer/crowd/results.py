@@ -55,7 +55,7 @@ def batch_lead(kind, people, trip, stamp):
     about = f"{base_name(trip.base, read_base(trip.base))}, people one by one"
     line = Imprint(stamp, about, "", cautions).line
     if kind == "jsonl":
-        return _json_line({"batch": options, "job": vars(stamp) | {"line": line},
+        return _json_line({"batch": options, "job": stamp.told | {"line": line},
                            "cautions": list(cautions)})
     lines = ["Sizer batch: one line for each row of the list of people; row is its line there",
              line, *(f"{key}: {value}" for key, value in options.items()),

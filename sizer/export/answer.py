@@ -86,9 +86,7 @@ def job_answer(job):
 
 def imprint_answer(imprint):
     """Whose the answer is, and `does_not_pass`: null, or that and the first failed check."""
-    stamp = imprint.stamp
-    return {**named(stamp, "code", "mark", "revision", "date", "replaces"), "boat": imprint.boat,
-            "line": imprint.line,
+    return {**imprint.stamp.told, "boat": imprint.boat, "line": imprint.line,
             "does_not_pass": imprint.refusal or None}
 
 

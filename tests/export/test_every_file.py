@@ -143,7 +143,8 @@ def in_json(data, line, refused):
     job = json.loads(data)["job"]
     if "paddler" not in json.loads(data):  # a request tells of no boat
         assert any(DANGER in one for one in json.loads(data)["cautions"])
-    assert {key: job[key] for key in vars(STAMP)} == vars(STAMP)
+    for key in ("code", "mark", "revision", "date", "replaces"):
+        assert job[key] == getattr(STAMP, key)
     assert job["line"] == line
     assert (job["does_not_pass"] or "").startswith(f"{REFUSED}: ") == refused
 
