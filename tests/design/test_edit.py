@@ -152,7 +152,7 @@ def test_all_faults_are_told_at_once_each_with_its_cell(plain):
 def test_numbers_that_do_not_agree_are_told_by_cell(plain):
     faults = told(with_cells(plain, {("frame", 4, "x_mm"): "2400"}, MM))
     assert ("frame", 4, "x_mm") in {cell for cells in faults.values() for cell in cells}
-    assert any(text.startswith("F5 x: 2400 mm: more than 2500 mm") for text in faults)
+    assert any(text.startswith("F5 x: 2400 mm: has to be more than 2500 mm") for text in faults)
 
 
 def test_one_size_of_a_point_alone_is_told_and_both_blank_take_it_out(plain):
