@@ -7,7 +7,7 @@ from sizer.scenes.outfit_views import hip_view, thigh_view
 from sizer.shop import foot_rails, hip_pads, outfit, pedals
 from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.pedal_drawing import PEDAL
-from sizer.shop.said import both
+from sizer.shop.said import both, listed
 from sizer.shop.seat_parts import RAIL_M
 from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
 from sizer.shop.thigh import LONG_M
@@ -62,6 +62,7 @@ def _rails(bench, up):
 def _pedals(bench):
     made = bench.pedals
     (inner, low), (outer, high) = ((out, up - made.strap_m[1]) for out, up in made.bolts_m)
+    pins = listed(f"{one * MM_PER_M:g}" for one in outfit.PINS_AFT_M)
     return (f"A pedal: a plate {_sizes(made.size_m)} mm across the boat for the sole, sawn by its "
             f"pattern ({PEDAL}), {pedals.INNER_M * MM_PER_M:g} mm off the centre line. A cheek "
             f"{_sizes(pedals.CHEEK_M)} mm stands in its notch on the rail's inner face; in the "
@@ -79,7 +80,7 @@ def _pedals(bench):
             "push without it: each pedal alone breaks out of its corner. The cheek runs on aft "
             f"beside the shoe; two {outfit.PIN_M * MM_PER_M:g} mm pins, "
             f"{pedals.PIN_LONG_M * MM_PER_M:g} mm under their heads, with rings, go through cheek "
-            f"and rail {_listed(outfit.PINS_AFT_M)} mm behind the sole: with one it would turn.")
+            f"and rail {pins} mm behind the sole: with one it would turn.")
 
 
 def _open(bench, up):
@@ -166,7 +167,3 @@ def _rail_holes(frames, up):
 
 def _sizes(size_m):
     return " x ".join(f"{one * MM_PER_M:g}" for one in size_m)
-
-
-def _listed(lengths_m):
-    return " and ".join(f"{one * MM_PER_M:g}" for one in lengths_m)
