@@ -17,6 +17,7 @@ from sizer.hull.boat import Boat, scaled_boat, with_seat_slid, with_seats
 from sizer.hull.inside import DECK_BEAM_M, clear_of_frame_m
 from sizer.hull.seat import clear_of_skin_m
 from sizer.hull.sections import half_section_at
+from sizer.hull.spacers import half_room_m
 from sizer.hull.weight import OwnWeight, own_weight
 from sizer.hydro.flotation import at_rest, float_at, float_many
 from sizer.hydro.particulars import Upright, particulars_of, upright_of
@@ -179,7 +180,9 @@ def space_in(boats, person):
     sheer, stock = sections.sheer, max(line.stringer.depth_m for line in boats.lines.between)
     floor, foot_height, foot_width = _foot_space(*feet, sheer, stock, room.foot_height_m)
     return Space(
-        hip_width_m=2.0 * (_breadth_at(*hips, sheer, seat_z + HIP_HEIGHT_M) - stock),
+        hip_width_m=2.0 * np.minimum(
+            _breadth_at(*hips, sheer, seat_z + HIP_HEIGHT_M) - stock,
+            half_room_m(boats, places[..., 0], seat_z + HIP_HEIGHT_M)),
         thigh_height_m=_deck_at(*thighs, sheer, THIGHS_APART_M) - seat_z - DECK_BEAM_M,
         knee_height_m=_deck_at(*knees, sheer, KNEES_APART_M) - seat_z - DECK_BEAM_M,
         foot_height_m=foot_height,

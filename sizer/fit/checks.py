@@ -312,8 +312,8 @@ _PAD_LEGS = ("pad {pad} under the deck or fit thigh braces, lower the foredeck, 
 _BODY = (
     _room("hips", "hips beside the seat", lambda f: f.space.hip_width_m,
           lambda f: f.room.hip_width_m, lambda f: f.use.most_hip_spare_m,
-          "clear width between the stringers at hip height; too little pinches and holds, too much "
-          "and the boat does not follow the body",
+          "clear width at hip height between the spacers, or the stringers where none stands; too "
+          "little pinches and holds, too much and the boat does not follow the body",
           "pad the hips {pad} a side, or take a smaller base", "a wider boat or base"),
     _room("thighs", "thighs under the deck", lambda f: f.space.thigh_height_m,
           lambda f: f.room.thigh_height_m, lambda f: MOST_LEG_SPARE_M,

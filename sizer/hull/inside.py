@@ -14,6 +14,8 @@ SOLID_EDGE_M = 0.060  # round the hand hole of a solid frame, skin side to hole
 FLOOR_M = 0.026  # of a cockpit frame over the bottom, low for the seat's and the thighs' sake
 FLOOR_DEG = (30.0, 50.0)  # a skin panel flatter is the bottom, one steeper a side; between, between
 DECK_BEAM_M = 0.030  # of a cockpit frame under the deck, for the legs' sake
+RELIEF_M = 0.003  # of the plywood behind the skin, beside a stick
+SIDE_HOLLOW_M = 0.003  # of a cockpit frame behind the skin of its side midway, over its relief
 BEHIND_NOTCH_M = 0.016  # of plywood round every notch, towards the opening
 ROUND_M = 0.012  # least radius of the opening's corners
 SAME_PLACE_M = 1e-6  # nearer corners of a section are one
@@ -45,6 +47,12 @@ def panel_widths_m(kind, skin_m, sheer):
         widths = np.concatenate([np.interp(steep, FLOOR_DEG, (FLOOR_M, hull_m)),
                                  widths[..., sheer:]], axis=-1)
     return widths
+
+
+def side_middle_m(width_m):
+    """How far behind the skin the middle of a cockpit frame's plywood lies half way up its side,
+    which is `width_m` wide there from skin to inside: where the spacers' mortises are."""
+    return 0.5 * (width_m + RELIEF_M + SIDE_HOLLOW_M)
 
 
 def squares(skin_m, count):

@@ -2,11 +2,11 @@
 
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import pairwise
 
 import numpy as np
 
 from sizer.design.woods import WOODS
+from sizer.hull import spacers
 from sizer.hull.inside import COCKPIT_RING_WIDTH_M, RING_WIDTH_M
 from sizer.hull.seat import seat_kg
 from sizer.hull.sections import half_section_at, strip_areas_m2
@@ -17,7 +17,6 @@ RING_SHARE = 0.68  # of that ring, left after notches and relief; as our pattern
 COCKPIT_RING_SHARE = 0.43  # the same of a frame at the cockpit, its floor and arms thinner
 SOLID_SHARE = 0.65  # of a solid frame's section, after hand holes; as our patterns cut
 STEM_WIDTH_M = 0.090  # of a stem piece, edge to inside; our drawing
-SPACER_HIGH_M = 0.038  # of the boards between cockpit frames; as our patterns cut (tested)
 COAMING_KGPM = 0.55  # laminated rim with its lip, a metre of it; our judgement
 FOOTBRACE_KG = 1.1  # rails, pedals and strap as they are drawn (tested)
 _ROUND = 0.5 * (1.0 - np.cos(np.linspace(0.0, np.pi, 61)))  # shares along, close at both ends
@@ -152,12 +151,13 @@ def _spacers(boat):
     x, sheer = boat.frame_x_m, boat.sections.sheer
     _, z = half_section_at(boat.sections, x)
     high = 0.5 * (z[..., sheer - 1] + z[..., sheer])
-    for index, (fore, aft) in enumerate(pairwise(boat.design.frames)):
-        if fore.kind == aft.kind == "cockpit":
-            pair, thick = slice(index, index + 2), min(fore.thickness_m, aft.thickness_m)
-            area = 2.0 * np.diff(x[..., pair])[..., 0] * SPACER_HIGH_M
-            yield Part(f"spacers {fore.name} to {aft.name}", area * thick * PLYWOOD.density_kgpm3,
-                       x[..., pair].mean(axis=-1), high[..., pair].mean(axis=-1))
+    for place in spacers.spaced(boat.design.frames):
+        pair = slice(place, place + 2)
+        fore, aft = boat.design.frames[pair]
+        area = 2.0 * np.diff(x[..., pair])[..., 0] * spacers.HIGH_M
+        yield Part(f"spacers {fore.name} to {aft.name}",
+                   area * min(fore.thickness_m, aft.thickness_m) * PLYWOOD.density_kgpm3,
+                   x[..., pair].mean(axis=-1), high[..., pair].mean(axis=-1))
 
 
 def _stems(boat):

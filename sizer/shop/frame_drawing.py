@@ -8,12 +8,11 @@ from shapely.geometry import LineString
 
 from sizer.design.records import MOULDED_POINT
 from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text
-from sizer.hull.inside import RING_WIDTH_M
+from sizer.hull.inside import RELIEF_M, RING_WIDTH_M
 from sizer.shop.labels import on_wood, up_arrow, written
 from sizer.shop.lashing import HOLE_WORDS
 from sizer.shop.notches import CLEARANCE_M, all_round
 from sizer.shop.pattern_checks import LEAST_FLOOR_M
-from sizer.shop.ring import RELIEF_M
 from sizer.shop.shapes import line_pieces, ring_path
 from sizer.units import MM_PER_M
 

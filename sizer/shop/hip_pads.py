@@ -11,8 +11,9 @@ import numpy as np
 
 from sizer.fit.assess import HIP_HEIGHT_M
 from sizer.shop.boards import sit_x_m
+from sizer.shop.hip_room import beside_hips
 from sizer.shop.seat import edges_m
-from sizer.shop.spacers import mortise_of
+from sizer.shop.spacers import ends_x_m, leaning_at
 
 LONG_M = 0.250  # of a pad and its board, its middle at the sitting bones; our drawing
 THICK_M = 0.012  # of the board, from the frames' offcuts; our drawing
@@ -61,27 +62,20 @@ def hip_pads(assessed, patterns, spacers, seat):
     """The HipPads of an Assessed boat among its FramePatterns and Spacers, over its SeatBuilt; None
     where no room is over or no spacer is beside the hips."""
     frames, x = {one.name: one for one in patterns}, sit_x_m(assessed.boat)
-    for one in spacers:
-        ends = max(frames[one.fore].faces_x_m), min(frames[one.aft].faces_x_m)
-        fore, aft = max(ends[0], x - 0.5 * LONG_M), min(ends[1], x + 0.5 * LONG_M)
-        if ends[0] < x < ends[1] and aft - fore >= LEAST_LONG_M:
-            return _beside(assessed, one, frames, ends, (fore, aft),
-                           edges_m(seat)[1][1] + OVER_SEAT_M)
-    return None
-
-
-def _beside(assessed, spacer, frames, ends, span, lowest):
-    (fore, _, turn), (aft, _, next_turn) = (mortise_of(frames[name])
-                                            for name in (spacer.fore, spacer.aft))
-    share = (0.5 * sum(span) - ends[0]) / (ends[1] - ends[0])
-    half, middle = (1.0 - share) * fore + share * aft
-    lean = 90.0 - ((1.0 - share) * turn + share * next_turn)
+    spacer = beside_hips(assessed.boat, frames, spacers)
+    if spacer is None:
+        return None
+    first, last = ends_x_m(spacer, frames)
+    fore, aft = max(first, x - 0.5 * LONG_M), min(last, x + 0.5 * LONG_M)
+    if aft - fore < LEAST_LONG_M:
+        return None
+    half, middle, lean = leaning_at(spacer, frames, 0.5 * (fore + aft))
     hips = assessed.boat.seat_z_m + HIP_HEIGHT_M
     tall = 0.5 * spacer.high_m * np.cos(np.radians(lean))
+    lowest = edges_m(seat)[1][1] + OVER_SEAT_M
     found = HipPads(
-        spacer.name, *span, float(max(min(hips - REACH_M, middle - tall), lowest)),
-        float(max(hips + REACH_M, middle + tall)), hips, (float(half), float(middle),
-                                                          spacer.high_m),
-        float(lean), spacer.thickness_m, 0.0)
+        spacer.name, fore, aft, float(max(min(hips - REACH_M, middle - tall), lowest)),
+        float(max(hips + REACH_M, middle + tall)), hips, (half, middle, spacer.high_m), lean,
+        spacer.thickness_m, 0.0)
     room = found.face_m(hips) - 0.5 * assessed.room.hip_width_m
     return replace(found, pad_m=float(room)) if room >= LEAST_PAD_M else None

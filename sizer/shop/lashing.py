@@ -9,8 +9,7 @@ from shapely.affinity import rotate, scale, translate
 from shapely.geometry import Point, box
 from shapely.ops import unary_union
 
-from sizer.hull.inside import panel_widths_m
-from sizer.shop.ring import RELIEF_M
+from sizer.hull.inside import panel_widths_m, side_middle_m
 from sizer.units import MM_PER_M
 
 HOLE_M = 0.0032  # 1/8 in; common practice, no source
@@ -27,7 +26,6 @@ UNDER_M = (0.008, 0.010)  # middle of a hole behind the floor, where none fits b
 MORTISE_LENGTHS_M = (0.030, 0.026, 0.022, 0.018, 0.013)
 MORTISE_SHIFTS_M = (0.0, 0.003, -0.003, 0.006, -0.006, 0.009)  # up the side from midway, in order
 MORTISE_WEB_M = 0.0125  # of plywood from a mortise to a stick; our judgement
-MIDDLE_HOLLOW_M = 0.003  # of the plywood's hollow behind the skin there, over its relief
 MORTISE_SPARE_M = 0.0003  # over the plywood's thickness; our judgement
 
 
@@ -47,7 +45,7 @@ def mortises(section, kind, thickness_m):
     along = np.asarray(gunwale.along)
     middle = skin + along * ((0.5 * (upper + lower) - skin) @ along)
     width = panel_widths_m(kind, section.skin_m, section.sheer)[section.sheer - 1]
-    middle = middle + deep * 0.5 * (width + RELIEF_M + MIDDLE_HOLLOW_M)
+    middle = middle + deep * side_middle_m(width)
     sticks = unary_union([notch.room() for notch in section.notches])
 
     def tried():

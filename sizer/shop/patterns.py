@@ -6,6 +6,7 @@ from sizer.errors import BadInput, Fault
 from sizer.shop.coaming import rim_checks
 from sizer.shop.foot_rails import FootRails, bored, foot_rails, rail_checks
 from sizer.shop.frames import FramePattern, frame_patterns
+from sizer.shop.hip_room import hip_checks
 from sizer.shop.leg_room import leg_checks
 from sizer.shop.pattern_checks import PatternCheck, pattern_checks
 from sizer.shop.pedals import Pedals, pedal_checks, pedals
@@ -42,5 +43,5 @@ def patterns_of(assessed, shop=SHOP):
     frames, made = bored(frames, rails), pedals(assessed.boat, rails, seat.footbrace.start_x_m)
     return Patterns(frames, stems, seat, rails, made, (
         *pattern_checks(frames), *rail_checks(frames, rails), *pedal_checks(made),
-        *leg_checks(frames, assessed),
+        *leg_checks(frames, assessed), *hip_checks(frames, assessed),
         *seat_checks(seat, frames, assessed.boat), *rim_checks(boat), *stem_checks(stems)))

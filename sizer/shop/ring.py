@@ -10,10 +10,9 @@ import numpy as np
 from shapely.geometry import Point, Polygon, box
 from shapely.ops import unary_union
 
-from sizer.hull.inside import BEHIND_NOTCH_M, DECK_BEAM_M, ROUND_M, panel_widths_m
+from sizer.hull.inside import BEHIND_NOTCH_M, DECK_BEAM_M, RELIEF_M, ROUND_M, panel_widths_m
 from sizer.shop.shapes import both_sides, largest
 
-RELIEF_M = 0.003  # of the plywood behind the skin, beside a stick; our drawing
 HOLLOW_SHARE = 0.03  # more of it midway, over the width of the skin panel; our drawing
 MOST_HOLLOW_M = 0.006  # and no more than this; our drawing
 HOLLOW_POINTS = 24  # of the hollow's curve: straight steps off it by under 0.02 mm

@@ -78,6 +78,22 @@ def _spacer(fore, aft, shared):
         float(np.degrees(np.arctan2(np.hypot(*run[1:]), run[0]))), abs(next_turn - turn))
 
 
+def ends_x_m(spacer, frames):
+    """Where a Spacer's shoulders stand among its FramePatterns by name: aft of the bow, (2,) m."""
+    return max(frames[spacer.fore].faces_x_m), min(frames[spacer.aft].faces_x_m)
+
+
+def leaning_at(spacer, frames, x_m):
+    """Half-breadth and height (m) of a Spacer's middle at an x between its ends, and how far its
+    board leans from upright there, outward (degrees); `frames` as `ends_x_m`."""
+    ends = ends_x_m(spacer, frames)
+    share = (x_m - ends[0]) / (ends[1] - ends[0])
+    (fore, _, turn), (aft, _, next_turn) = (mortise_of(frames[name])
+                                            for name in (spacer.fore, spacer.aft))
+    half, middle = (1.0 - share) * fore + share * aft
+    return float(half), float(middle), 90.0 - float((1.0 - share) * turn + share * next_turn)
+
+
 def mortise_of(pattern):
     """Middle, (width, height) and angle in degrees of a pattern's mortise to starboard."""
     slot = max(pattern.mortises, key=lambda one: one.centroid.x)
