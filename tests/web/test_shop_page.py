@@ -1,7 +1,7 @@
 """The page of the shop: every setting typed, kept in the book, used by what is printed."""
 
 import pytest
-from app_screen import measured, of, opened, ran, rows, said, turned_to
+from app_screen import clicked, measured, of, opened, ran, rows, said, turned_to
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -107,3 +107,9 @@ def test_a_shop_read_back_from_its_own_texts_is_that_shop(shop, unit):
                 assert read_m == pytest.approx(given_m, abs=near)
         assert [one.true_m for one in back.plywoods] == pytest.approx(
             [one.true_m for one in shop.plywoods], abs=near)
+
+
+def test_an_own_design_is_judged_by_the_shops_plywood(shop_page):
+    screen = turned_to(typed(shop_page, "What plywood", "12 = 13.5"), "own")
+    clicked(clicked(screen, "copy_long-tourer", by_key=True), "Use as base design")
+    assert "As drawn, with whom it was drawn for, it has a caution: plywood parts" in said(screen)

@@ -8,7 +8,7 @@ from sizer.errors import SizerError
 from sizer.fit.request import drawn_request
 from sizer.hull.fairness import worst_status
 from sizer.job import run
-from sizer.web.keeping import shop_book
+from sizer.web.keeping import shop_book, shop_now
 from sizer.web.look import note_html, put
 from sizer.web.session import OWN
 from sizer.web.state import act, begin_job, change, draft, kept_job, redo, say, undo, view
@@ -102,7 +102,7 @@ def _is_use(bench, verb):
 def _verdict(lines, unit):
     """What every check says of a design as drawn, with whom it was drawn for."""
     try:
-        job = run(drawn_request(OWN, lines), lines)
+        job = run(drawn_request(OWN, lines), lines, shop=shop_now())
     except SizerError as error:
         return f"As drawn it cannot be checked: {error}"
     words = {"pass": "it passes every check", "caution": "it has a caution",
