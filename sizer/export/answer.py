@@ -38,7 +38,7 @@ def job_answer(job):
         "base": job.request.trip.base,
         "design": boat.design.name,
         "use": job.request.trip.use,
-        "status": job.fitted.status,
+        "status": job.status,
         "size": boat_size_answer(boat),
         "factors": {key: number(one) for key, one in factors(scaling).items()}
         | {"body_zone": number(boat.map.legs)},

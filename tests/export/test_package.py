@@ -132,6 +132,20 @@ def test_a_package_is_the_bench_with_its_defaults(middle_job, monkeypatch):
             if row["part"] == "timber"} == {2400}
 
 
+def test_a_bench_that_fails_is_the_status_of_every_figure_as_of_the_papers(
+        middle_job, middle_bench, monkeypatch):
+    few_files(monkeypatch, "setting-up.pdf")
+    job, bench = middle_job("day-boat"), middle_bench("day-boat")
+    worst, *others = bench.checks
+    bad = replace(bench, checks=(replace(worst, value=1e9, limit=1.0, sense="at most", hard=True),
+                                 *others))
+    told = dict(parts(job, bad))
+    answer = json.loads(told["everything.json"])
+    assert job.status == "pass"
+    assert answer["status"] == "fail"
+    assert answer["job"]["does_not_pass"] in words_of(told["setting-up.pdf"])
+
+
 def test_every_file_for_people_holds_the_cautions(job, files):
     for name, data in files.items():
         if name.endswith(".json"):
