@@ -83,8 +83,8 @@ def _card(one, key, longest):
         + escape(", ".join(USES[use].words if use in USES else use for use in design.suits)) + ".")
     if one.ready():
         job, faults = job_for(one, key)
-        put(_for_this_paddler(job, one) if job else
-            f'<span class="sz-fail">{escape(faults[0])}</span>')
+        put('<div class="sz-verdict">' + (_for_this_paddler(job, one) if job else
+            f'<span class="sz-fail">{escape(faults[0])}</span>') + "</div>")
     chosen = one.base == key
     st.button("Chosen" if chosen else f"Choose {design.name}", key=f"choose_{key}",
               disabled=chosen, on_click=act, args=(_choose, key))
