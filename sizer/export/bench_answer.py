@@ -20,6 +20,7 @@ def bench_answer(bench):
         "risers": [{**named(one, "frame", "kind", "strongback_m", "stands", "inner_m", "outer_m",
                             "low_m", "height_m", "foot_m", "leg_m"),
                     "ledge_mm": [mm(edge) for edge in one.ledge_m or ()],
+                    "bar_mm": [mm(edge) for edge in one.bar_m or ()],
                     **named(one, "hides")} for one in marks.risers],
         "stem_posts": list(map(named, marks.posts)),
         "marks": list(map(named, marks.marks)),

@@ -1,8 +1,7 @@
 """The setting-up sheet as PDF: the strongback to scale, every mark on it, heights and faces."""
 
-from functools import partial
-
 from sizer.design.records import MOULDED_POINT
+from sizer.drawing.record import side_by_side
 from sizer.export.feet import alone, ground
 from sizer.export.fit_words import CHECKS_WORDS, odds_met
 from sizer.export.lengths import columns_of, in_of, marked, mm_of, sized
@@ -15,7 +14,7 @@ from sizer.export.pages import (
     words,
 )
 from sizer.export.tiles import USUAL_PAPER
-from sizer.scenes.risers import riser_side, risers_drawing
+from sizer.scenes.risers import hung_side, riser_side, risers_drawing
 from sizer.scenes.strongback import strongback_drawing
 from sizer.shop.bench_marks import GUNWALE_WORDS
 from sizer.shop.items import bored_text, screw_text
@@ -27,6 +26,7 @@ from sizer.shop.risers import (
     LEDGE_SCREW_MM,
     THICK_M,
 )
+from sizer.shop.said import listed
 from sizer.shop.settings import shop_words
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stem_posts import STOCK_M
@@ -48,10 +48,19 @@ RISER_WORDS = (
     f"over the other on a cheek's middle line, bored {bored_text(CHEEK_SCREW_MM)} and "
     f"{bored_text(FOOT_SCREW_MM)}: a narrow one splits. A cheek beyond the beam's edge stands on "
     "the foot's screws alone. The ledge's upper edge is cut to the plywood's underside at the two "
-    "heights told; the plywood stands on it; clamp cheek and plywood. A hung frame has hangers "
-    "from a bar of the foot's stock instead, the bar on two legs outside the boat that are screwed "
-    "to the foot and stayed by a lath each to the strongback, two of the cheeks' screws a joint; "
-    "clamp it twice. Common practice, no source; sizes our drawing.")
+    "heights told; the plywood stands on it; clamp cheek and plywood. Common practice, no source; "
+    "sizes our drawing.")
+HUNG_WORDS = (
+    "A hung frame has two hangers from a bar over it instead, and two legs outside the boat carry "
+    "the bar. Bar and foot are alike: the same stock, as long as each other. All four boards, "
+    "hangers and legs, have their faces on the mark; bar and foot lie behind them, and they lap "
+    "both in full, the hangers' and legs' tops flush with the bar's upper edge. Two screws "
+    f"{screw_text(CHEEK_SCREW_MM)} go through each board into the bar, and two through each leg "
+    f"into the foot: {{bite}} mm of each bite there, across the grain. Make it lying flat, square "
+    "by equal diagonals; screw the foot down and stay each leg by a lath from under the bar to "
+    "the strongback, aslant both ways, towards the nearer end of the boat, clear of the hull. The "
+    "frame hangs by two clamps. To lift the boat off, the bar with its hangers comes off first. "
+    "Our drawing.").format(bite=f"{CHEEK_SCREW_MM[1] - THICK_M * MM_PER_M:.0f}")
 LETTERS_MM = 2.6  # of the picture's words on paper; our drawing
 
 
@@ -104,6 +113,8 @@ def _risers(on, bench):
     """Every riser and stem post with its stock, heights and fixing."""
     marks, base = bench.marks, on.job.setting_up.baseline_height_m
     yield words(RISER_WORDS)
+    if any(one.bar_m for one in marks.risers):
+        yield words(HUNG_WORDS)
     one_to, picture = on.pictured(risers_drawing, bench, base, less_mm=RISER_WORDS_MM,
                                   letters_mm=LETTERS_MM, scales=SCALES)
     yield picture
@@ -128,21 +139,27 @@ def _risers(on, bench):
 
 
 def _from_the_side(bench, inner):
-    """The lowest forked riser from the side with its screws, where there is one."""
-    forked = [(riser.height_m, riser, pattern.thickness_m) for riser, pattern in zip(
-        bench.marks.risers, bench.frames, strict=True) if riser.ledge_m]
-    if forked:
-        _, riser, thick = min(forked, key=lambda one: one[0])
-        one_to, picture = scaled_picture(partial(riser_side, riser, thick),
-                                         (inner - 1.0, SIDE_MM), LETTERS_MM, SIDE_SCALES)
-        yield whole(picture, words(
-            f"{riser.frame} from the side, 1 : {one_to}, screws heavy; the others alike."))
+    """The lowest riser of each kind from the side with its screws."""
+    pairs = [(riser, pattern.thickness_m) for riser, pattern in zip(
+        bench.marks.risers, bench.frames, strict=True)]
+    stand, hang = ([one for one in pairs if (one[0].bar_m is not None) == hung]
+                   for hung in (False, True))
+    shown = [(view, *min(some, key=lambda one: one[0].height_m))
+             for view, some in ((riser_side, stand), (hung_side, hang)) if some]
+    one_to, picture = scaled_picture(
+        lambda letters: side_by_side("from the side", [
+            view(riser, thick, letters) for view, riser, thick in shown], 2.0 * letters),
+        (inner - 1.0, SIDE_MM), LETTERS_MM, SIDE_SCALES)
+    yield whole(picture, words(
+        f"{listed([riser.frame for _, riser, _ in shown])} from the side, 1 : {one_to}, screws "
+        f"heavy; the others alike."))
 
 
 def _risers_table(risers, unit, written, width):
     header = ("frame", "riser", f"face on mark, {unit}", "cheek stands", f"cheek, {unit}",
               f"half-breadths, {unit}", f"lower end, {unit}", f"top, {unit}",
-              f"ledge, inner / outer edge, {unit}", f"foot, {unit}", f"leg from centre, {unit}",
+              f"ledge, inner / outer edge, {unit}", f"foot, bar, {unit}",
+              f"leg, inner face from centre, {unit}",
               "lashed when it is off")
     rows = [(one.frame, one.kind, written(one.strongback_m), f"{one.stands} of it",
              f"{written(one.wide_m)} x {written(THICK_M)}",

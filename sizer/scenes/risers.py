@@ -12,11 +12,13 @@ from sizer.shop.risers import (
     LEDGE_M,
     LEDGE_SCREW_MM,
     LEG_M,
+    OVER_DECK_M,
     THICK_M,
 )
 from sizer.units import MM_PER_M
 
 IN_A_ROW = 6
+SCREWS_UP_M = (0.013, 0.032)  # of a joint, over the lower edge of foot or bar; our drawing
 
 
 def risers_drawing(bench, baseline_m, letters_m):
@@ -42,10 +44,12 @@ def _view(riser, pattern, baseline, letters):
         else:
             leg = side * riser.leg_m
             strokes.append(box("cut", leg, 0.0, leg + side * LEG_M, riser.height_m))
+    told = [f"{riser.frame}: {riser.kind}", f"top {riser.height_m * MM_PER_M:.0f}",
+            f"{riser.inner_m * MM_PER_M:.0f} to {riser.outer_m * MM_PER_M:.0f} out"]
     if riser.leg_m is not None:
-        strokes.append(box("mark", -half, riser.height_m, half, riser.height_m + FOOT_M[1]))
-    told = (f"{riser.frame}: {riser.kind}", f"top {riser.height_m * MM_PER_M:.0f}",
-            f"{riser.inner_m * MM_PER_M:.0f} to {riser.outer_m * MM_PER_M:.0f} out")
+        strokes.append(box("mark", -half, riser.bar_m[0], half, riser.bar_m[1]))
+        told += [f"legs {riser.leg_m * MM_PER_M:.0f} to {(riser.leg_m + LEG_M) * MM_PER_M:.0f}",
+                 f"bar {riser.foot_m * MM_PER_M:.0f} long"]
     strokes += [Text("text", (0.0, -1.5 * letters * (row + 1)), letters, text)
                 for row, text in enumerate(told)]
     return Drawing(riser.frame, tuple(strokes))
@@ -62,24 +66,57 @@ def riser_side(riser, thickness_m, letters_m):
         box("cut", 0.0, under - LEDGE_M, THICK_M, under),
         box("block", 0.0, under, thickness_m, top + 0.02),
         line("centre", (0.0, -0.02), (0.0, top + 0.03))]
-    strokes += [_screw((0.0, high), (-1.0, 0.0), CHEEK_SCREW_MM) for high in (0.013, 0.032)]
+    strokes += _joint(0.0)
     strokes += [_screw((at, FOOT_M[1]), (0.0, -1.0), FOOT_SCREW_MM)
                 for at in (behind + 0.012, -THICK_M - 0.012)]
     strokes += [_screw((THICK_M, under - share * LEDGE_M), (-1.0, 0.0), LEDGE_SCREW_MM)
                 for share in (0.3, 0.7)]
-    right = 0.06 + 2.0 * letters_m
-    for spot, high, text in (
-            ((thickness_m, top + 0.01), top + 0.01, "plywood, on the ledge, clamped"),
-            ((0.0, top - 0.005), top + 0.01 - 1.7 * letters_m, "mark and reference face"),
-            ((-0.5 * THICK_M, under + 0.008), top + 0.01 - 3.4 * letters_m,
-             f"cheek {THICK_M * MM_PER_M:.0f} mm, top {top * MM_PER_M:.0f} over the strongback"),
-            ((THICK_M, under - 0.1 * LEDGE_M), min(
-                under - 0.2 * LEDGE_M, top + 0.01 - 5.1 * letters_m), "ledge, two screws a cheek"),
-            ((-THICK_M - 0.002, 0.022), 0.022, "foot: two screws to each cheek, two down"),
-            ((0.05, 0.0), 0.022 - 1.7 * letters_m, "strongback's top")):
-        strokes += [line("extension", spot, (right - 0.4 * letters_m, high)),
-                    Text("text", (right, high), letters_m, text, anchor="start")]
+    strokes += _told(0.06, letters_m, (
+        ((thickness_m, top + 0.01), top + 0.01, "plywood, on the ledge, clamped"),
+        ((0.0, top - 0.005), top + 0.01 - 1.7 * letters_m, "mark and reference face"),
+        ((-0.5 * THICK_M, under + 0.008), top + 0.01 - 3.4 * letters_m,
+         f"cheek {THICK_M * MM_PER_M:.0f} mm, top {top * MM_PER_M:.0f} over the strongback"),
+        ((THICK_M, under - 0.1 * LEDGE_M), min(
+            under - 0.2 * LEDGE_M, top + 0.01 - 5.1 * letters_m), "ledge, two screws a cheek"),
+        ((-THICK_M - 0.002, 0.022), 0.022, "foot: two screws to each cheek, two down"),
+        ((0.05, 0.0), 0.022 - 1.7 * letters_m, "strongback's top")))
     return Drawing(f"{riser.frame} from the side", tuple(strokes))
+
+
+def hung_side(riser, thickness_m, letters_m):
+    """The Drawing of a hung Riser's upper part from the side with its screws, the plywood, so
+    thick, on the right; a leg goes on down from the hangers' plane."""
+    behind, (under, top) = -THICK_M - FOOT_M[0], riser.bar_m
+    low, deck = riser.low_m, under - OVER_DECK_M
+    strokes = [
+        box("cut", -THICK_M, low, 0.0, top), box("cut", behind, under, -THICK_M, top),
+        box("block", 0.0, low - 0.02, thickness_m, deck),
+        box("guide", -THICK_M, low - 0.04, 0.0, low),
+        line("centre", (0.0, low - 0.05), (0.0, top + 0.02)), *_joint(under)]
+    strokes += _told(0.06, letters_m, (
+        ((-0.5 * THICK_M, top), top, f"tops of hangers, legs, bar {top * MM_PER_M:.0f} high"),
+        ((-THICK_M - 0.002, under + 0.022), top - 1.7 * letters_m,
+         f"bar {riser.foot_m * MM_PER_M:.0f} long, its underside {under * MM_PER_M:.0f} high"),
+        ((-0.018, under + SCREWS_UP_M[0]), top - 3.4 * letters_m,
+         "two screws from each hanger and leg"),
+        ((thickness_m, deck - 0.004), deck, f"frame, its top {deck * MM_PER_M:.0f} high"),
+        ((-0.5 * THICK_M, low + 0.006), low + 1.7 * letters_m,
+         f"hanger {THICK_M * MM_PER_M:.0f} mm, from {low * MM_PER_M:.0f} up, clamped"),
+        ((-0.5 * THICK_M, low - 0.03), low - 0.02, "leg, down to the strongback's level")))
+    return Drawing(f"{riser.frame} from the side", tuple(strokes))
+
+
+def _told(right, letters, rows):
+    """A line from each spot to its words on the right, (spot, height of the words, words)."""
+    at = right + 2.0 * letters
+    for spot, high, text in rows:
+        yield line("extension", spot, (at - 0.4 * letters, high))
+        yield Text("text", (at, high), letters, text, anchor="start")
+
+
+def _joint(low):
+    """The screws of a cheek, hanger or leg into foot or bar, whose lower edge is so high."""
+    return [_screw((0.0, low + up), (-1.0, 0.0), CHEEK_SCREW_MM) for up in SCREWS_UP_M]
 
 
 def _screw(head, along, size_mm):

@@ -7,7 +7,8 @@ face; a foot across the strongback is screwed behind them. Three kinds:
 - forked: two cheeks beside the keel. A ledge on each carries the plywood by its underside.
 - posts: the same, as far out as the frame's bottom goes: steadier, with the keel quite free.
 - hung: two hangers from a bar over the deck, which two legs outside the boat carry; the frame hangs
-  clamped to them with nothing under it.
+  clamped to them with nothing under it. Bar and foot are as long as each other and lie behind
+  hangers and legs, which reach to the bar's upper edge.
 
 Where a narrow frame at an end leaves no gap for a cheek that its screws would not split, that frame
 is hung.
@@ -24,7 +25,7 @@ from sizer.shop.lashing import HOLE_M
 KINDS = ("forked", "posts", "hung")
 DEFAULT_KIND = "forked"
 THICK_M = 0.021  # of cheeks, ledges and legs, planed board; our drawing
-FOOT_M = (0.045, 0.045)  # foot and bar: width and depth; our drawing
+FOOT_M = (0.045, 0.045)  # of foot and bar: along the boat, up; our drawing
 WIDTHS_M = (0.060, 0.044, 0.030)  # of a cheek or hanger, tried in order: the last leaves a screw
 # on its middle line 3.5 times its thickness to each edge; our judgement
 LAST_M = (0.020, 0.016)  # of a hanger where nothing wider passes: better than none; our judgement
@@ -34,7 +35,7 @@ LAP_M = 0.040  # of a cheek on the plywood, for a clamp; our drawing
 LEAST_LAP_M = 0.012  # enough for a clamp's pad; our judgement
 HOLE_CLEAR_M = 0.003  # from a cheek to a lashing hole's rim, to pass the cord; our judgement
 LEDGE_M = 0.045  # height of a ledge; our drawing
-FOOT_BEYOND_M = 0.040  # of a foot past the cheeks; our drawing
+FOOT_BEYOND_M = 0.040  # of a foot past the cheeks, of foot and bar past the legs; our drawing
 # Thickness and length of the screws, mm: each goes two thirds or more of its length into what is
 # behind, or near through it; our drawing.
 CHEEK_SCREW_MM, LEDGE_SCREW_MM, FOOT_SCREW_MM = (4, 50), (4, 35), (5, 80)
@@ -56,7 +57,7 @@ class Riser:
     low_m: float  # its lower and upper end
     height_m: float
     ledge_m: tuple[float, float] | None  # plywood's underside at those edges; None where it hangs
-    foot_m: float  # length of the foot across the strongback
+    foot_m: float  # length of the foot across the strongback, and of a bar
     leg_m: float | None  # half-breadth of a leg's inner face, where there are legs
     hides: tuple[str, ...]  # sticks whose lashing holes it covers: tied once it is off
     keel_height_m: float  # of the moulded keel
@@ -71,6 +72,11 @@ class Riser:
     def long_m(self):
         """Length of a cheek or hanger."""
         return self.height_m - self.low_m
+
+    @property
+    def bar_m(self):
+        """Lower and upper edge of the bar that it hangs from; None where it stands."""
+        return None if self.leg_m is None else (self.height_m - FOOT_M[1], self.height_m)
 
 
 def risers(stations, patterns, baseline_m, kind=DEFAULT_KIND):
@@ -91,7 +97,8 @@ def _riser(station, pattern, baseline, wanted):
     skin = pattern.section.skin_m
     if kind == "hung":
         leg = float(skin[:, 0].max()) + BESIDE_BOAT_M
-        low, top = place.end_m + baseline, float(skin[:, 1].max()) + OVER_DECK_M
+        low = place.end_m + baseline
+        top = float(skin[:, 1].max()) + OVER_DECK_M + FOOT_M[1]
         ledge, foot = None, leg + LEG_M
     else:
         low, leg, top, foot = 0.0, None, place.end_m, place.outer_m

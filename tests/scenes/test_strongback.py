@@ -15,6 +15,7 @@ from sizer.scenes.hull_views import RING
 from sizer.scenes.long_views import owners_drawing
 from sizer.scenes.risers import risers_drawing
 from sizer.scenes.strongback import strongback_drawing
+from sizer.shop.risers import risers
 from tests.conftest import BASE_NAMES
 
 LETTERS_M = 0.052  # 2.6 mm on paper at 1 : 20
@@ -118,3 +119,21 @@ def test_every_riser_is_drawn_as_wide_and_high_as_it_is(job, bench):
         assert len(found) >= 2, riser.frame
         assert any(isinstance(stroke, Text) and stroke.text == f"{riser.frame}: {riser.kind}"
                    for stroke in drawn.strokes)
+
+
+def test_a_hung_risers_bar_is_drawn_as_long_as_its_foot_up_to_the_legs_tops(job, bench):
+    up = job.setting_up
+    for riser, pattern in zip(risers(up.stations, bench.frames, up.baseline_height_m, "hung"),
+                              bench.frames, strict=True):
+        one = replace(bench, frames=(pattern,), marks=replace(bench.marks, risers=(riser,)))
+        drawn = risers_drawing(one, up.baseline_height_m, 0.02)
+        ends = [stroke.points_m for stroke in drawn.on("mark").strokes if stroke.closed]
+        assert [np.ptp(end[:, 0]) for end in ends] == pytest.approx([riser.foot_m] * 2)
+        assert [np.ptp(end[:, 1]) for end in ends] == pytest.approx([0.045, 0.045])
+        foot, bar = sorted(ends, key=lambda end: end[0, 1])
+        assert bar[:, 1].max() - foot[:, 1].min() == pytest.approx(riser.height_m)
+        legs = [leg for leg in drawn.on("cut").strokes if leg.closed and tuple(
+            np.ptp(leg.points_m, axis=0)) == pytest.approx((0.060, riser.height_m))]
+        assert len(legs) == 2
+        told = [stroke.text for stroke in drawn.strokes if isinstance(stroke, Text)]
+        assert f"bar {1000 * riser.foot_m:.0f} long" in told

@@ -20,7 +20,7 @@ from sizer.shop.hip_pads import hip_pads
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.pattern_checks import pattern_checks
 from sizer.shop.pedals import pedal_checks, pedals
-from sizer.shop.risers import KINDS, risers
+from sizer.shop.risers import CHEEK_SCREW_MM, KINDS, risers
 from sizer.shop.seat_parts import boards
 from sizer.shop.spacers import spacers
 from sizer.shop.stem_posts import stem_posts
@@ -187,6 +187,40 @@ def test_risers_let_every_stick_pass(built, kind):
                     for name, body in sticks.all_at(x).items():
                         assert piece.distance(body) > 0.001, (pattern.name, riser.kind, name)
                         assert body.bounds[1] > 0.050 - up.baseline_height_m, "over every foot"
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_hung_risers_legs_bar_and_foot_are_clear_of_the_boat(built, kind):
+    """Boards 21 mm thick from the mark, bar and foot 45 mm behind them: no stick and no skin, which
+    a stem stays inside, is there; the bar laps hangers and legs in full, and a screw bites."""
+    met = 0
+    for job, patterns, sticks in built[::2]:
+        up, boat = job.setting_up, job.fitted.assessed.boat
+        for riser, pattern in zip(risers(up.stations, patterns, up.baseline_height_m, kind),
+                                  patterns, strict=True):
+            if riser.bar_m is None:
+                continue
+            met += 1
+            low, top = (edge - up.baseline_height_m for edge in riser.bar_m)
+            away, half = (1.0 if pattern.reference_face == "aft" else -1.0), 0.5 * riser.foot_m
+            leg = box(riser.leg_m, -up.baseline_height_m, riser.leg_m + 0.060, top)
+            assert top - low == pytest.approx(0.045)
+            assert riser.height_m == riser.bar_m[1], "hangers and legs lap it to its upper edge"
+            assert half >= riser.leg_m + 0.060 + 0.020, "of the bar beyond a leg's screws"
+            across = box(-half, low, half, top)
+            foot = box(-half, -up.baseline_height_m, half, 0.045 - up.baseline_height_m)
+            for piece, depths in ((leg, (0.0, 0.021)), (across, (0.021, 0.066)),
+                                  (foot, (0.021, 0.066))):
+                for depth in np.linspace(*depths, 4):
+                    x = pattern.x_m + away * depth
+                    for name, body in sticks.all_at(x).items():
+                        assert piece.distance(body) > 0.010, (pattern.name, name)
+                    cut = sections_at(boat, [x])
+                    half_hull = LineString(np.column_stack([cut.y_m[0], cut.z_m[0]]))
+                    assert piece.distance(half_hull) > 0.010, pattern.name
+    assert met or kind != "hung"
+    assert CHEEK_SCREW_MM[1] - 21.0 > 25.0, "it bites six times its thickness"
+    assert CHEEK_SCREW_MM[1] < 21.0 + 45.0
 
 
 def test_stem_posts_stand_under_the_stem_and_clear_of_every_stick(built):
