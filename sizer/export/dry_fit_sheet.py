@@ -22,10 +22,12 @@ THERE = "page 1"  # in the blank of what is asked there
 HOW = (
     "Sticks in all frames, zip ties, boat on its strongback, before any wood is cut again. Type "
     "what was measured in the wizard's page “Dry fit”, or in a table for the command dry-fit. "
-    "Heights (up) are over the strongback's top, half-breadths (out) from its centre line by a "
-    "plumb, breadths across by one tape from stick to stick; of each stick at one point: "
-    f"{MOULDED_POINT}, on the frame's face that the mark is for. Nothing is planed yet. What is "
-    "more than {most_off} off is more likely a slip of the tape: measure it again.")
+    "With paper alone write it down and go by “When it is off”; send the sheet, with the line at "
+    "its head, to whoever made these papers, before you cover the boat. Heights (up) are over the "
+    "strongback's top, half-breadths (out) from its centre line by a plumb, breadths across by one "
+    f"tape from stick to stick; of each stick at one point: {MOULDED_POINT}, on the frame's face "
+    "that the mark is for. Nothing is planed yet. What is more than {most_off} off is more likely "
+    "a slip of the tape: measure it again.")
 MEND = (
     "Port and starboard differ by more than {alike}, or a figure is more than {near} off? In this "
     "order, and measure again after each (our judgement):",

@@ -17,6 +17,13 @@ PAD_PT = 4.0  # a hand writes there
 PICTURE_MM = 60.0  # of its width
 READINGS = 6
 NO_BREAK = "\N{NO-BREAK SPACE}"
+HOW = ("The weights below are for the boat as calculated. Type each reading in the wizard's page "
+       "“Launch” before the next weight goes aboard: it says what is safe then.")
+ON_PAPER = (
+    "With this paper alone: the most to begin with, as told below, is the most that ever goes "
+    "aboard, on either side; no heavier weight, however steady the boat seems. Where it heels "
+    "more than told, take the weight off and end the trial. Send the filled sheet, with the line "
+    "at its head, to whoever made these papers: from it the boat can be worked out again.")
 WHO = "Launched by ____________________ on ____________ at ________________________"
 
 
@@ -27,9 +34,7 @@ def launch_pdf(job, paper=USUAL_PAPER):
     weights = trial_weights(assessed, *calculated["gm_m"])
     return alone(job, ground(job, paper).titled("Launch").sheet(
         *(words(one, face=BOLD) for one in TRIAL_CAUTIONS),
-        words("The weights below are for the boat as calculated. Type each reading in the "
-              "wizard's page “Launch” before the next weight goes aboard: it says what is safe "
-              "then."),
+        words(HOW), words(ON_PAPER, face=BOLD),
         *heading("Ashore, and afloat with the paddler sitting still"),
         _figures(assessed, calculated), *_steadiness(assessed, weights),
         *heading("Swamped, within reach of the bottom, bags tied in, a helper beside"),
@@ -86,7 +91,8 @@ def _steadiness(assessed, weights):
                 f"{_kg(weights.less_kg_per_deg)} less than told; where nothing is left, no weight.",
                 face=BOLD)
     yield whole(table(("heel as calculated", "weight", "safe before any reading"), [
-        (f"{heel:g} degrees", _kg(kg), "yes" if 0.0 < kg <= weights.safest_kg else "no, not yet")
+        (f"{heel:g} degrees", _kg(kg),
+         "yes" if 0.0 < kg <= weights.safest_kg else "no, not on paper alone")
         for heel, kg in weights.steps], (4, 5, 5), INNER_MM))
     yield words("The paddler sits stiff, hands in the lap; a helper's hands stay under both "
                 "gunwales until the boat lies still. A level or a phone across, in the middle.")

@@ -49,6 +49,8 @@ def test_dry_fit_sheet_holds_every_offset_of_the_stations_with_stamp_and_caution
     inches = " ".join(pages(dry_fit_pdf(job, "in")))
     assert mark_figure(1000.0 * mark, "in") in inches
     assert "Frame by frame, bow to stern, in" in inches
+    assert "With paper alone write it down and go by “When it is off”" in made[0]
+    assert "When it is off" in " ".join(made[1:])
     for page in made:
         assert "HK4729 · Ann · REV A · 2026-11-28" in page
         assert "PFD" in page
@@ -102,5 +104,10 @@ def test_launch_sheet_leads_with_its_cautions_and_small_weights(job):
     assert places == sorted(places)
     assert places[-1] < first.index("calculated measured")
     assert f"Begin with at most {weights.safest_kg:.1f} kg" in first
-    assert first.count("no, not yet") == sum(kg > weights.safest_kg for _, kg in weights.steps)
+    alone = first.index("With this paper alone")
+    assert places[-1] < alone < first.index("calculated measured")
+    assert "no heavier weight" in first[alone:]
+    assert "whoever made these papers" in first[alone:]
+    assert first.count("no, not on paper alone") == sum(
+        kg > weights.safest_kg for _, kg in weights.steps)
     assert "HK4729" in first
