@@ -115,12 +115,12 @@ def _risers(on, bench):
     yield words(RISER_WORDS)
     if any(one.bar_m for one in marks.risers):
         yield words(HUNG_WORDS)
+    yield from _from_the_side(bench, on.inner_mm)
     one_to, picture = on.pictured(risers_drawing, bench, base, less_mm=RISER_WORDS_MM,
                                   letters_mm=LETTERS_MM, scales=SCALES)
     yield picture
     yield words(f"Scale 1 : {one_to}, mm, each seen on the frame's reference face; heights over "
                 "the strongback.")
-    yield from _from_the_side(bench, on.inner_mm)
     for unit, written in (("mm", mm_of), ("in", in_of)):
         yield whole(_risers_table(marks.risers, unit, written, on.inner_mm))
     bare = {one.name: one.wood.bounds[3] + base for one in bench.stems}
@@ -167,7 +167,7 @@ def _risers_table(risers, unit, written, width):
              written(one.height_m), " / ".join(written(edge) for edge in one.ledge_m or ()),
              written(one.foot_m), "-" if one.leg_m is None else written(one.leg_m),
              ", ".join(one.hides) or "-") for one in risers]
-    return table(header, rows, (2.2, 2.8, 3.4, 3.2, 4.6, 5.4, 3, 3.2, 5.2, 3, 3, 4.4), width,
+    return table(header, rows, (2.2, 2.8, 3.4, 4.0, 4.4, 5.4, 3, 3.2, 5.0, 3, 3, 4.0), width,
                  TABLE_PT)
 
 
