@@ -5,6 +5,7 @@ from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.construction import construction
 from sizer.scenes.sheets_to_scale import timber_to_scale
 from sizer.shop.items import SHEETS
+from sizer.shop.sundries import PADDLER
 from sizer.shop.tools import TOOLS
 from sizer.units import MM_PER_M, feet_inches_text
 
@@ -44,7 +45,8 @@ def buying_sheet(on, bench):
     groups, sawn = {}, []
     for one in bench.materials.items:
         (sawn if one.sawn else groups.setdefault(one.group, [])).append(one)
-    tools = "; ".join(f"{one.what} ({one.allowance})" for one in groups.pop(TOOLS, []))
+    tools, out = ("; ".join(f"{one.what}{_sized(one)} ({one.allowance})"
+                            for one in groups.pop(group, [])) for group in (TOOLS, PADDLER))
     rows = [(group, one.what, _bought(one),
              _sizes(one.size_m, lambda mm: f"{mm:.4g}"), _sizes(one.size_m, feet_inches_text),
              one.allowance)
@@ -56,14 +58,19 @@ def buying_sheet(on, bench):
               (2.4, 6.8, 2.6, 3.6, 4.4, 8.0), on.inner_mm, BUYING_PT),
         words("Not bought, sawn from the sheets and their offcuts: "
               f"{'; '.join(map(_sawn, sawn))}.", BUYING_PT),
+        words(f"To go out with, one each: {out}.", BUYING_PT),
         words(f"Tools, to borrow: {tools}.", BUYING_PT),
         *_cutting(bench, on.inner_mm))
 
 
 def _sawn(item):
-    return (f"{item.quantity:.0f} {item.what.removeprefix(SHEETS).strip()} "
-            f"{_sizes(item.size_m, lambda mm: f'{mm:.4g}')} mm "
-            f"({_sizes(item.size_m, feet_inches_text)})")
+    return f"{item.quantity:.0f} {item.what.removeprefix(SHEETS).strip()}{_sized(item)}"
+
+
+def _sized(item):
+    """The sizes of an Item in both units behind its words, where it has some."""
+    return "" if not item.size_m else (f" {_sizes(item.size_m, lambda mm: f'{mm:.4g}')} mm "
+                                       f"({_sizes(item.size_m, feet_inches_text)})")
 
 
 def _bought(item):

@@ -81,6 +81,16 @@ class Coaming:
     ratio: float  # of that over a strip's thickness
     verdict: str  # as in `sizer.shop.stringers`
 
+    @property
+    def lip_size_m(self):
+        """Length and width over the lip's outside, in the rim's plane."""
+        return tuple(one + 2.0 * (WALL_M + LIP_M) for one in (self.length_m, self.width_m))
+
+    @property
+    def wall_girth_m(self):
+        """Round the wall's outside, where a spray deck's cord lies under the lip."""
+        return self.girth_m + 2.0 * np.pi * WALL_M
+
 
 def coaming(boat):
     """The Coaming of a boat."""

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from math import prod
 
 from sizer.shop.items import SHEETS
+from sizer.shop.sundries import PADDLER
 from sizer.shop.work import counted, steps
 
 PLYWOOD12_M = 0.012  # the thickness that plywood is priced at
@@ -33,6 +34,7 @@ PRICED = (
     ("glue", "", "epoxy_per_kg", "quantity"),
     ("strongback", "", None, ""),  # the shop's own, used again
     ("tools", "", None, ""),
+    (PADDLER, "", None, ""),  # not the boat's
 )
 MEASURES = {
     "quantity": lambda item: item.quantity,

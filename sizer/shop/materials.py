@@ -25,6 +25,8 @@ OIL_SPARE_SHARE = 0.10  # our judgement
 STRIP_SPARE = 1  # strips of each size that may break in bending; our judgement
 DECK_LINE_SHARE = 2.0  # of hull length; our judgement
 POINT_M = (0.020, 0.080)  # of a loop for a point of the deck line: width, length; our judgement
+DECK_LINE_MM = 6  # thickness: a wet hand holds it, and it bears a swimmer; our judgement
+DECK_LINE = f"deck line, {DECK_LINE_MM} mm"
 LOOP_CORD_MM, LOOP_M = 6, 1.2  # of an end loop: thickness and length; our judgement
 
 
@@ -201,7 +203,7 @@ def line_points(boat):
 
 def _ties(boat, cord):
     yield waxed_cord(cord.count, "the sticks", cord.cord_m)
-    yield Item("lashing", "deck line", DECK_LINE_SHARE * boat.length_m, "m", (),
+    yield Item("lashing", DECK_LINE, DECK_LINE_SHARE * boat.length_m, "m", (),
                "twice the boat's length")
     yield Item("lashing", f"cord {LOOP_CORD_MM} mm for the end loops", 2.0 * LOOP_M, "m", (),
                f"two of {LOOP_M:g} m; each lifts the boat")

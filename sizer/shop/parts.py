@@ -6,6 +6,7 @@ import numpy as np
 
 from sizer.hull.stick_curves import stick_curve
 from sizer.shop.coaming import COAMING_WOOD, LIP_M, WALL_M
+from sizer.shop.materials import DECK_LINE_MM, LOOP_CORD_MM
 from sizer.shop.seat_parts import HARD_WOOD, RAIL_M
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.thigh import LONG_M
@@ -120,4 +121,5 @@ def _rest(job, bench):
     yield ("skin", bought.skin.lengths, f"cloth of {cloth:.0f} g/m2, coated",
            (bought.skin.cloth_width_m, bought.skin.cloth_m / bought.skin.lengths), "Skin", "side",
            (0.88 * boat.length_m, float(boat.sections.z_m[len(boat.sections.x_m) * 7 // 8, 1])))
-    yield ("deck line and end loops", 1, "cord", (), "Order of work", "side", None)
+    yield ("deck line and end loops", 1, f"cord {DECK_LINE_MM} mm and {LOOP_CORD_MM} mm", (),
+           "Order of work", "side", None)

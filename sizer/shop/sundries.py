@@ -8,7 +8,9 @@ from math import ceil
 
 import numpy as np
 
+from sizer.hydro.flooded import PUMP_LPM
 from sizer.shop import hip_pads
+from sizer.shop.coaming import LIP_HEIGHT_M
 from sizer.shop.foot_rails import RAIL_LASHINGS, STOP_M
 from sizer.shop.items import Item, more_text, screw_text, waxed_cord
 from sizer.shop.outfit import PIN_M, PINS_AFT_M
@@ -22,11 +24,14 @@ from sizer.shop.risers import (
     LEG_M,
     THICK_M,
 )
+from sizer.shop.said import both
 from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.stem_posts import STOCK_M
 from sizer.shop.thigh import LASHINGS, LONG_M
 from sizer.shop.thigh import THICK_M as BRACE_M
+from sizer.units import MM_PER_M
 
+PADDLER = "paddler"  # the group of the list of what goes out with the boat
 BEAM_M = (0.10, 0.09)  # width and depth of the strongback's beam, as it is drawn; our drawing
 GLUE_KGPM2 = 0.40  # of a glued face, both sides wetted; our judgement
 GLUE_SPARE_SHARE = 0.50  # left in pots and brushes; our judgement
@@ -87,6 +92,20 @@ def sundries(bought):
                "pieces", (), "one of each for everybody in the room")
     yield Item("protection", "gloves, nitrile, pairs", 20, "pieces", (), "epoxy, coating")
     yield Item("protection", "tin with a lid, for oily rags in water", 1, "pieces", (), "none")
+    yield from paddler_items(bought.coaming)
+
+
+def paddler_items(rim):
+    """Items that the paddler goes out with, the spray deck by a Coaming's rim."""
+    yield Item(PADDLER, "spray deck for this rim: length, width over the lip", 1, "pieces",
+               rim.lip_size_m, f"{both(rim.lip_girth_m)} round the lip, {both(rim.wall_girth_m)} "
+               f"round the wall under it; lip {LIP_HEIGHT_M * MM_PER_M:g} mm high: order it by the "
+               "varnished rim, measured; off with one hand")
+    yield Item(PADDLER, "PFD (buoyancy aid)", 1, "pieces", (),
+               "of the paddler's size and weight, as its maker tells; tried on, seated")
+    yield Item(PADDLER, "hand pump that floats, on a cord", 1, "pieces", (),
+               f"about {PUMP_LPM:.0f} litres a minute")
+    yield Item(PADDLER, "large sponge", 1, "pieces", (), "for what a pump leaves")
 
 
 def rim_lashings(rim):

@@ -10,7 +10,7 @@ from sizer.paddler.room import HIP_SIDE_M
 from sizer.shop.coaming import RIM_HOLES, SEWING_HOLES
 from sizer.shop.frame_drawing import planed_notches
 from sizer.shop.lashing import HOLE_SIZE
-from sizer.shop.materials import LOOP_CORD_MM, line_points
+from sizer.shop.materials import DECK_LINE, DECK_LINE_MM, LOOP_CORD_MM, line_points
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import MOST_OPEN_M
 from sizer.shop.said import both, listed
@@ -219,7 +219,7 @@ def _skinned(job, bench):
     found = skin_under_water(job.fitted.assessed.boat, job.fitted.assessed.particulars,
                              job.person.water)
     coat = next(one for one in bought.items if one.what.startswith("coating"))
-    line = next(one for one in bought.items if one.what == "deck line")
+    line = next(one for one in bought.items if one.what == DECK_LINE)
     lengths = "one length" if cloth.lengths == 1 else f"{cloth.lengths} lengths"
     return {
         "opening_cut": "Draw the coaming's wall on the deck's cloth, then a second line "
@@ -234,7 +234,8 @@ def _skinned(job, bench):
         "thread": f"{sewn.thread_m:.0f} m, doubled",
         "relieve": found.says if found.touches else "none needs it.",
         "coating": f"{coat.quantity:.2f} kg as it dries", "coats": str(COATS),
-        "deck_line": both(line.quantity), "line_points": str(line_points(job.fitted.assessed.boat)),
+        "deck_line": f"{both(line.quantity)} of {DECK_LINE_MM} mm cord",
+        "line_points": str(line_points(job.fitted.assessed.boat)),
         "loop_cord": f"{LOOP_CORD_MM} mm cord", "loop_out": both(LOOP_OUT_M),
         "line_frames": f"{bench.frames[0].name} to {bench.frames[-1].name}",
     }

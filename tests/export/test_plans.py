@@ -408,6 +408,15 @@ def test_what_the_steps_hold_draw_and_measure_with_is_on_the_list(made):
     bought = " ".join(words["What to buy"])
     tape = int(re.search(r"tape measure, (\d+) m or longer", bought)[1])
     assert tape >= max(one.cut_m for one in bench.sticks)
+    rim = bench.materials.coaming
+    deck = listed("paddler", "spray deck")
+    assert deck.size_m == pytest.approx(np.add((rim.length_m, rim.width_m), 0.054))  # 9 and 18 mm
+    assert [int(one) for one in re.findall(r"(\d+) mm \(", deck.allowance)] == [
+        round(1000.0 * rim.lip_girth_m), round(1000.0 * rim.wall_girth_m)]
+    for worn in ("PFD", "hand pump", "large sponge"):
+        assert any(one.what.startswith(worn) for one in items)
+    thick = re.search(r"deck line, (\d+) mm", bought)[1]
+    assert f"of {thick} mm cord in all" in text
     for tool in ("winding sticks", "drill, bits 3.2, 6, 8, 40 mm", "tackle", "hot knife", "scale",
                  "round bar 25 mm thick"):
         assert tool in bought

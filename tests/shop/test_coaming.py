@@ -46,6 +46,9 @@ def test_girth_is_the_outlines_length_and_the_lip_lies_outside_it(boat):
     assert rim.girth_m == pytest.approx(polygon.length, abs=0.001)
     lip = polygon.buffer(WALL_M + LIP_M, 64)
     assert rim.lip_girth_m == pytest.approx(lip.length, abs=0.002)
+    left, low, right, high = lip.bounds
+    assert rim.lip_size_m == pytest.approx((right - left, high - low), abs=5e-4)
+    assert rim.wall_girth_m == pytest.approx(polygon.buffer(WALL_M, 64).length, abs=0.002)
     wall, outer = rim.strips
     assert wall.length_m > rim.girth_m
     assert outer.length_m > rim.lip_girth_m

@@ -75,7 +75,7 @@ def test_every_item_is_priced_or_named_as_small_or_not_bought(built):
     cost = cost_of(bench, USUAL[1])
     told = {one.what for one in cost.bought} | set(cost.small)
     left = [one for one in bench.materials.items if one.what not in told]
-    assert all(one.group in ("strongback", "tools") or (
+    assert all(one.group in ("strongback", "tools", "paddler") or (
         one.what.startswith(("clamp", "board", "okoume plywood"))
         and one.unit != "sheets") for one in left)
     assert all(one.cost > 0.0 for one in cost.bought)
