@@ -1,5 +1,7 @@
 """This boat's figures for the order of work: the words of every {name} in work.toml."""
 
+from itertools import pairwise
+
 import numpy as np
 
 from sizer.design.records import MOULDED_POINT
@@ -135,6 +137,7 @@ def _sticks(job, bench):
             for one in chines if one.name in points) + ".",
         "deck_sticks": listed([one.name for role in ("deck", "ridge")
                                for one in by_role.get(role, [])]).capitalize(),
+        "deck_check": _deck_check(job.fitted.assessed.boat.opening, bench.frames),
         "slope": f"{ends[0]:.1f} degrees, rising forward" if ends else "level",
         "measured_at": MOULDED_POINT,
         "sides_alike": f"{SIDES_ALIKE_M * MM_PER_M:g} mm",
@@ -143,6 +146,20 @@ def _sticks(job, bench):
         "planed": _planed(bench),
         "lengths": "; ".join(f"{one.name} {both(over_all_m(one))}" for one in bench.sticks),
     }
+
+
+def _deck_check(opening, frames):
+    """Where a straight edge is laid from stick to stick over the deck beside the opening."""
+    decked = [one for one in frames if any(
+        notch.role == "ridge" for notch in one.section.notches)]
+    beside = [*[one for one in decked if one.x_m <= opening.front_x_m][-1:],
+              *[one for one in decked if one.x_m >= opening.back_x_m][:1]]
+    laid = []
+    for one in beside:
+        names = [notch.stringer for notch in reversed(one.section.notches[one.section.sheer:])]
+        laid.append(f"at {one.name} from {', and from '.join(map(' to '.join, pairwise(names)))}")
+    return (f"A straight edge, port and starboard, {'; '.join(laid)}: it lies on both sticks and "
+            "off the plywood.") if laid else ""
 
 
 def _planed(bench):

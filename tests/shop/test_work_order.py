@@ -4,8 +4,11 @@ import io
 import re
 from itertools import pairwise
 
+import numpy as np
 import pytest
 from pypdf import PdfReader
+from shapely.geometry import LineString
+from shapely.ops import unary_union
 
 from sizer.export.launch_sheet import launch_pdf
 from sizer.export.plan_work import told_figures
@@ -105,3 +108,30 @@ def test_what_a_trade_insists_on_comes_before_what_it_would_spoil():
     ("launch", "Not alone"), ("bags", "Never launch without both bags")])
 def test_the_caution_stands_at_the_step_where_the_danger_is(key, word):
     assert word in next(one for one in steps() if one.key == key).danger
+
+
+@pytest.mark.parametrize("base", ["day-boat", "long-tourer", "surf-runner"])
+def test_a_straight_edge_over_the_deck_beside_the_opening_lies_as_told(base, middle_job,
+                                                                      middle_bench):
+    """By the sticks' sections and the wood: no third stick and no plywood reaches the line."""
+    job, bench = middle_job(base), middle_bench(base)
+    step = next(one for one in filled(told_figures(job, bench)) if one.key == "deck")
+    frames = {one.name: one for one in bench.frames}
+    opening, met = job.fitted.assessed.boat.opening, set()
+    for name, told in re.findall(r"at (F\d+) (from [^;:]+)", step.check):
+        frame, met = frames[name], met | {name}
+        notches = {one.stringer: one for one in frame.section.notches}
+        assert not opening.front_x_m < frame.x_m < opening.back_x_m
+        pairs = re.findall(r"from ([\w ]+?) to ([\w ]+?)(?:,|$)", told)
+        assert pairs[0][0].endswith("ridge")
+        assert pairs[-1][1] == "gunwale"
+        for pair in pairs:
+            first, last = (notches[one].stock() for one in pair)
+            edge = unary_union([first, last]).convex_hull  # its upper side is the straight edge's
+            others = unary_union([frame.wood, *(one.stock() for one in notches.values()
+                                                if one.stringer not in pair)])
+            for out in np.linspace(first.bounds[2], last.bounds[0], 30)[1:-1]:
+                ray = LineString([(out, -1.0), (out, 2.0)])
+                over = others.intersection(ray).bounds[3] - edge.intersection(ray).bounds[3]
+                assert over < -0.002, (name, pair)
+    assert len(met) == 2
