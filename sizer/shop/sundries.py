@@ -35,6 +35,7 @@ PADDLER = "paddler"  # the group of the list of what goes out with the boat
 BEAM_M = (0.10, 0.09)  # width and depth of the strongback's beam, as it is drawn; our drawing
 GLUE_KGPM2 = 0.40  # of a glued face, both sides wetted; our judgement
 GLUE_SPARE_SHARE = 0.50  # left in pots and brushes; our judgement
+EPOXY = "epoxy resin and hardener together, with filler for scarfs"
 LEAST_GLUE_KG = 0.25  # what is mixed in small pots; our judgement
 SPARE_SHARE = 0.15  # of ties, screws and boards; our judgement
 TACK_STEP_M = 0.100  # along each edge of the cloth, until it is sewn; common practice, no source
@@ -66,7 +67,7 @@ def sundries(bought):
     glued = sum((one.count - 1) * one.width_m * one.length_m for one in bought.coaming.strips)
     braced = 2.0 * (CHEEK_M[2] * (CHEEK_M[0] + sum(BLOCK_M)) + STOP_M[1] * STOP_M[2])
     glue = max((area + glued + braced) * GLUE_KGPM2 * (1.0 + GLUE_SPARE_SHARE), LEAST_GLUE_KG)
-    yield Item("glue", "epoxy resin and hardener together, with filler for scarfs", glue, "kg", (),
+    yield Item("glue", EPOXY, glue, "kg", (),
                f"scarfs {area * 1e4:.0f}, coaming {glued * 1e4:.0f}, pedals, stops "
                f"{braced * 1e4:.0f} cm2; tenons and keel's ends from the spare; "
                f"{more_text(GLUE_SPARE_SHARE)}")
@@ -178,6 +179,9 @@ def outfit_items(thigh, ties, made, hips):
     if thigh or hips:
         yield Item("outfit", "contact glue for foam and wood", 1, "pieces", (), "a small tin")
     if hips:
+        _, long, high = hips.board_m
+        yield Item("glue", EPOXY, 2.0 * long * high * GLUE_KGPM2 * (1.0 + GLUE_SPARE_SHARE), "kg",
+                   (), f"hip pads' boards {2e4 * long * high:.0f} cm2")
         yield Item("outfit", "okoume plywood board of a hip pad: thickness, length, height", 2,
                    "pieces", hips.board_m, "from offcuts")
         yield Item("outfit", "closed-cell foam hip pad: thickness, length, height", 2, "pieces",

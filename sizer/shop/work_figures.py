@@ -102,9 +102,22 @@ def _set_up(job, bench):
         "widest_frame": widest.name, "widest_gunwale": both(widest.gunwale_height_m),
         "widest_keel": both(widest.keel_height_m), "beam": both(2.0 * half),
         "diagonal": both(float(diagonal)),
-        "hidden": f"Behind the risers, so last, when the boat is lifted off: {'; '.join(hidden)}."
+        "hidden": f"Behind the risers, so only when it is lifted off: {'; '.join(hidden)}."
                   if hidden else "",
+        "hidden_now": f"Lash what was behind the risers: {'; '.join(hidden)}." if hidden else "",
+        "bars_off": _bars_off(hung, len(marks.risers)),
+        "clamps_off": "Open every other clamp. " if len(hung) < len(marks.risers) else "",
     }
+
+
+def _bars_off(hung, count):
+    """What is done with the bars over the deck before the boat can be lifted."""
+    if not hung:
+        return ""
+    held = ("Nothing stands under it: first blocks on the strongback under its keel at three "
+            "frames. " if len(hung) == count else "")
+    return (f"{held}{'Then' if held else 'First'} the bars over {listed(hung)}: open their "
+            "clamps, take out the screws from legs to bar, lift bar and hangers off as one. ")
 
 
 def _sticks(job, bench):
@@ -179,9 +192,7 @@ def _planed(bench):
 def _tied(bench):
     bought = bench.materials
     oil = next(one for one in bought.items if one.what.startswith("oil"))
-    glued = ["the keel's ends, if you glue them",
-             *(["the spacers' tenons and mortises"] if bench.spacers else [])]
-    return {"oil": f"{oil.quantity:.1f} litres of oil", "glued": listed(glued),
+    return {"oil": f"{oil.quantity:.1f} litres of oil",
             "spacer_glue": "Glue the spacers' tenons into their mortises as the frames go up: no "
                            "lashing holds them. " if bench.spacers else "",
             "lashings": f"{bought.lashing.at_frames} lashings at the frames and "

@@ -16,8 +16,24 @@ def made_words(bench):
     return {"small_parts": "From the same sheets and their offcuts: "
                            f"{_plywood(bench, [seat] if panel else [])}.{other}",
             "hard_parts": f"Make the footbrace's hard wood by {OUTFIT}: 2 rails, bored for this "
-                          "paddler, 2 stops, 2 blocks.",
-            "laps": _laps(bench.stems), "beyond": _beyond(bench)}
+                          "paddler, 2 stops, 2 blocks; oil it once it is glued.",
+            "glued": "; ".join(glued_faces(bench)), "laps": _laps(bench.stems),
+            "beyond": _beyond(bench)}
+
+
+def glued_faces(bench):
+    """Every face that glue comes to after the oil, in words: what is glued later is told here."""
+    rails = bench.foot_rails
+    yield "the keel's ends and the stems' mouths, if you glue them"
+    if bench.spacers:
+        yield "the spacers' tenons and mortises"
+    yield "the pedals' plates and cheeks, where their blocks lie"
+    yield f"the rails' outer faces and the stops, where these meet at {rails.aft}"
+    if bench.hip_pads:
+        yield (f"the inner face of {bench.hip_pads.spacer} a side, where the hip pads' boards lie, "
+               "and both faces of these")
+    if bench.thigh:
+        yield "the thigh braces' undersides, inner half"
 
 
 def _plywood(bench, seat):

@@ -2,6 +2,7 @@
 
 import io
 import re
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -12,6 +13,8 @@ from shapely.ops import unary_union
 
 from sizer.export.launch_sheet import launch_pdf
 from sizer.export.plan_work import told_figures
+from sizer.shop.bench import bench_of
+from sizer.shop.risers import KINDS
 from sizer.shop.work import HOURS, PHASES, filled, steps
 
 
@@ -95,9 +98,10 @@ def test_what_a_trade_insists_on_comes_before_what_it_would_spoil():
                         ("gunwales", "keel"), ("keel", "chines"), ("dry-fit", "fair"),
                         ("fair", "trim"),
                         ("sit", "trim"), ("oil", "lash"), ("lash", "coaming-fit"),
-                        ("outfit", "skin"), ("coaming-fit", "skin"), ("skin", "sew"),
-                        ("sew", "coat"), ("bags", "launch"), ("wet-exit", "launch"),
-                        ("wet-exit", "boarding"), ("bags", "boarding"), ("boarding", "launch")):
+                        ("outfit", "lift-off"), ("lift-off", "skin"), ("coaming-fit", "skin"),
+                        ("skin", "sew"), ("sew", "coat"), ("bags", "launch"),
+                        ("wet-exit", "launch"), ("wet-exit", "boarding"), ("bags", "boarding"),
+                        ("boarding", "launch")):
         assert at[first] < at[then], (first, then)
 
 
@@ -135,3 +139,42 @@ def test_a_straight_edge_over_the_deck_beside_the_opening_lies_as_told(base, mid
                 over = others.intersection(ray).bounds[3] - edge.intersection(ray).bounds[3]
                 assert over < -0.002, (name, pair)
     assert len(met) == 2
+
+
+@pytest.mark.parametrize("base", ["day-boat", "long-tourer", "surf-runner"])
+def test_no_face_is_oiled_that_the_list_of_glue_tells_of_later(base, middle_job, middle_bench):
+    """What is bought to be glued, but for scarfs and coaming, which have cured by then."""
+    bench = middle_bench(base)
+    step = next(one for one in filled(told_figures(middle_job(base), bench)) if one.key == "oil")
+    oiled = step.do.partition("tape it over first")[2]
+    notes = " ".join(one.allowance for one in bench.materials.items if one.group == "glue")
+    contact = any("contact glue" in one.what for one in bench.materials.items)
+    for words, bought in (("pedals", "pedals" in notes), ("stops", "stops" in notes),
+                          ("tenons", bench.spacers), ("keel's ends", "keel's ends" in notes),
+                          ("hip pads' boards", "hip pads' boards" in notes),
+                          ("thigh braces' undersides", bench.thigh)):
+        assert (words in oiled) == bool(bought), words
+    assert contact == bool(bench.hip_pads or bench.thigh)
+    assert ("hip pads' boards" in notes) == (bench.hip_pads is not None)
+    assert bench.foot_rails.aft in oiled
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_boat_leaves_the_strongback_once_its_bars_are_off(kind, middle_job):
+    """Each riser that hangs is named, the lashings that one hides are tied then, and nobody is left
+    to lift a boat that nothing stands under."""
+    job = middle_job("long-tourer")
+    bench = bench_of(job, replace(job.shop, risers=kind))
+    made = {one.key: one for one in filled(told_figures(job, bench))}
+    off, risers = made["lift-off"], bench.marks.risers
+    hung = [one.frame for one in risers if one.leg_m is not None]
+    bars = off.do.partition("the bars over ")[2].partition(":")[0]
+    assert re.findall(r"F\d+", bars) == hung
+    assert ("blocks on the strongback" in off.do) == (len(hung) == len(risers))
+    assert ("every other clamp" in off.do) == (len(hung) < len(risers))
+    assert ("Lash what was behind" in off.do) == any(one.hides for one in risers)
+    for one in risers:
+        for stick in one.hides:
+            assert stick in off.do.partition("Lash what was behind")[2]
+    assert "out in one movement" in off.check
+    assert "never by one alone" in off.danger
