@@ -34,7 +34,7 @@ from sizer.shop.sundries import POST_FOOT_M
 from sizer.units import MM_PER_M
 
 WORDS_MM = 28.0  # room for the words over and under the picture
-RISER_WORDS_MM = 40.0  # the same of the risers' picture, with the heading
+RISER_WORDS_MM = 60.0  # the same of the risers' picture, with them from the side over it
 SIDE_MM, SIDE_SCALES = 52.0, (3, 4, 5, 6, 8, 10)  # of a riser from the side; our drawing
 TABLE_PT, WORDS_PT = 8.2, 9.0
 RISER_WORDS = (
