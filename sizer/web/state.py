@@ -34,6 +34,7 @@ class _Field:
     key: str
     told: Any  # what it said last, or was drawn at
     put: Callable[[Any], None]  # takes what it says next
+    options: tuple | None = None  # among which that is, where it is one of several
 
 
 def said():
@@ -252,8 +253,9 @@ def standing(name, shown, put, among="value"):
     if name in fields:
         number = int(fields[name].key.rpartition(":")[2]) + (fields[name].told != shown)
     key = f"{name}:{number}"
-    fields[name] = _Field(key, shown, put)
-    place = {among: shown} if isinstance(among, str) else {"index": tuple(among).index(shown)}
+    options = None if isinstance(among, str) else tuple(among)
+    fields[name] = _Field(key, shown, put, options)
+    place = {among: shown} if options is None else {"index": options.index(shown)}
     return {"key": key, "on_change": read_fields, **place}
 
 
@@ -268,7 +270,8 @@ def read_fields():
         told = now.get(one.key, one.told)
         if told != one.told:
             fields[name] = replace(one, told=told)
-            one.put(told)
+            if one.options is None or told in one.options:  # else it tells an option's old name
+                one.put(told)
 
 
 def act(verb, *given):

@@ -21,6 +21,8 @@ def test_measures_are_typed_one_by_one_and_the_launch_leads_with_cautions(open_p
     expect(page.get_by_text(re.compile("6.0 mm more"))).to_be_visible()
     expect(page.get_by_role("heading", name="Notches to move")).to_be_visible()
     assert no_wider(page)
+    type_in(page, "1 of 20", str(designed + 5.0))  # its name in the list of all changes again
+    expect(page.get_by_text(re.compile("5.0 mm more"))).to_be_visible()
     press(page, "Next measure")
     expect(page.get_by_role("textbox", name=re.compile("^2 of 20"))).to_have_value("")
     picture = page.locator(".sz-narrow svg").first
