@@ -30,6 +30,7 @@ from shapely.ops import unary_union
 from sizer.hull.boat import frame_points_m, moulded_points_m
 from sizer.shop.shapes import both_sides
 from sizer.shop.stations import through_m
+from sizer.shop.tapers import planed_at_m
 
 CLEARANCE_M = 0.0005  # of a notch over the stick that runs through it; our judgement
 LEAST_TOOTH_M = 0.006  # of plywood between two notches: thinner and it is cut away; our judgement
@@ -46,8 +47,8 @@ class Notch:
     corner_m: tuple[float, float]  # on the moulded line
     along: tuple[float, float]  # unit, along the outer face, from keel towards ridge
     inward: tuple[float, float]  # unit, square to the outer face, into the boat
-    low_m: float  # the stick's lower and upper edge as the frame cuts it, along, from the corner
-    high_m: float
+    low_m: float  # the stick's lower and upper edge as the frame cuts it, tapered where it is
+    high_m: float  # along, from the corner
     depth_m: float  # of the stick as the frame cuts it
     lean: float  # of its sides: along for each metre inward
     drift_m: tuple[float, float]  # from the reference face to the other: across its sides, inward
@@ -169,13 +170,15 @@ def frame_section(boat, index):
     through = through_m(boat, index)
     beyond = moulded_points_m(boat, points, float(boat.map.base_x_m(x + through)))
     runs = [np.subtract(beyond[one.name], points[one.name]) for one in sticks]
-    notches = tuple(_notch(stick, row, skin, sticks, outline, runs[row], abs(through))
+    notches = tuple(_notch(stick, row, skin, sticks, outline, runs[row], abs(through),
+                           planed_at_m(boat, stick, (x, x + through)))
                     for row, stick in enumerate(sticks))
     return Section(skin, sheer, open_top and half > 0.0, notches)
 
 
-def _notch(stick, row, skin, sticks, outline, run, thick):
-    """The Notch of a stick whose moulded point moves by `run` through plywood so thick.
+def _notch(stick, row, skin, sticks, outline, run, thick, taken):
+    """The Notch of a stick whose moulded point moves by `run` through plywood so thick, and whose
+    lower and upper edge a taper has `taken` so much off, at the face where it is wider.
 
     With slopes a along and n inward for each metre of plywood, the stick on the floor, its width w
     and depth d are cut as w sqrt(1 + a^2 / (1 + n^2)) and d sqrt(1 + n^2), and its sides lean by
@@ -192,9 +195,10 @@ def _notch(stick, row, skin, sticks, outline, run, thick):
         inward = np.array([-along[1], along[0]])
     drift, deep = float(run @ along), float(run @ inward)
     square = 1.0 + (deep / thick) ** 2
-    wide = stick.width_m * float(np.sqrt(1.0 + (drift / thick) ** 2 / square))
-    lean = drift * deep / thick ** 2 / square
+    cut = float(np.sqrt(1.0 + (drift / thick) ** 2 / square))
+    wide, lean = stick.width_m * cut, drift * deep / thick ** 2 / square
     low, high = (-wide, 0.0) if stick.role == "gunwale" else (-wide / 2.0, wide / 2.0)
+    low, high = low + cut * taken[0], high - cut * taken[1]
     depth = stick.depth_m * float(np.sqrt(square))
     planed = [_outside_m(outline, corner + edge * along) for edge in (low, high)]
     if stick.role == "gunwale":  # its top inner edge against the deck's slope

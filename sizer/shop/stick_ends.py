@@ -1,8 +1,7 @@
 """How each end of a stick is cut: on the stem, into its host, at the coaming, or free.
 
-Where a stick ends is not always where its drawn line ends: the feather tip of a taper, which a tape
-finds, lies short of the parting place, where the two lines meet; and a stick that ends at a frame
-runs right through its notch.
+Where a stick ends is not always where its drawn line ends: a taper ends at its feather tip, and a
+stick that ends at a frame runs right through its notch.
 
 An end's cut is told on the stick's outer face, from square across it. At a stem's side the outer
 face's end lies on the stem: so the face holds the stick's own run and the stem's edge, and the
@@ -16,12 +15,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from sizer.hull.places import PIN_REACH_M
-from sizer.hull.stick_curves import stick_points_m
 from sizer.shop.stations import setting_up
 from sizer.shop.stem_sticks import KeelEnd, keel_end, tail_m
+from sizer.shop.tapers import Taper, host_taper, planed_edge
 from sizer.units import MM_PER_M
 
-TAPER_STEPS = 5  # places along a taper where the width left is told
 SAME_PLACE_M = 1e-4  # a line that ends nearer to a frame's reference face ends at it
 ROUND_SHARE = 0.5  # of the stick's width: radius on a cut end, so half round; our drawing
 
@@ -49,20 +47,11 @@ class StickEnd:
     cut_deg: float | None = None  # off square, on the outer face
     slope_deg: float | None = None  # of the coaming, rising forward
     round_m: float | None = None  # radius on the end
-    taper: "Taper | None" = None
+    taper: Taper | None = None
     upper_longer: bool | None = None  # of a cut in profile: whether it leaves the upper edge longer
     planed: str | None = None  # the edge a taper is planed on, "lower" or "upper"
     sides: KeelEnd | None = None  # of the keel in a stem's mouth
     past_m: float = 0.0  # of the stick's end beyond its drawn line's, along it; short of it below 0
-
-
-@dataclass(frozen=True)
-class Taper:
-    """How a stick is planed away where it blends into its host, told from its feather tip."""
-
-    length_m: float  # from the tip to where stick and host lie side by side, both whole
-    meeting_deg: float  # between stick and host where the full width ends
-    widths_m: tuple[tuple[float, float], ...]  # (from the tip, width left), the tip first
 
 
 def stick_ends(boat, curve):
@@ -147,52 +136,7 @@ def _sides_words(sides):
 
 def _into_host(boat, curve, end, forward):
     """A stick that is planed to a taper against its host."""
-    host = boat.lines.line(end.into)
-    gap = np.linalg.norm(curve.points_m - stick_points_m(boat, host, curve.base_x_m), axis=1)
-    from_end = curve.along_m if forward else curve.length_m - curve.along_m
-    if not forward:
-        gap, from_end = gap[::-1], from_end[::-1]
-    tip, taper = blend(gap, from_end, curve.stringer.width_m,
-                       _host_side_m(host.stringer, curve.stringer))
-    return StickEnd("host", end.into, WORDS["host"].format(edge=_edge(boat, curve, end.into)),
-                    taper=taper, planed=_edge(boat, curve, end.into), past_m=-tip)
-
-
-def _edge(boat, curve, host):
-    """The edge that lies on the host: stringers stand in the design from keel to ridge."""
-    names = [one.name for one in boat.design.stringers]
-    return "lower" if names.index(host) < names.index(curve.name) else "upper"
-
-
-def blend(gap, from_end, width, inner):
-    """The feather tip's place from where two lines part, and the Taper from it.
-
-    At any gap the stick keeps its outer half and what the host leaves of its inner half. The taper
-    reaches as far as the gap between the lines is less than the stock between them.
-
-    Parameters
-    ----------
-    gap : (n,) m between the lines, rising from 0
-    from_end : (n,) m along the stick's line, from the parting place
-    width : m, of the stick
-    inner : m, that the host reaches from its line towards the stick
-    """
-    outer = 0.5 * width
-    apart = np.flatnonzero(gap >= inner + 0.5 * width)
-    whole = int(apart[0]) if apart.size else gap.size - 1
-    reach = float(from_end[whole])
-    left = np.clip(outer + gap - inner, 0.0, width)
-    tip = float(np.interp(inner - outer, gap[:whole + 1], from_end[:whole + 1]))
-    places = np.linspace(tip, reach, TAPER_STEPS)
-    widths = np.interp(places, from_end, left)
-    growth = np.gradient(gap, from_end)[whole]
-    taper = Taper(reach - tip, float(np.degrees(np.arcsin(min(growth, 1.0)))),
-                  tuple(zip((places - tip).tolist(), widths.tolist(), strict=True)))
-    return tip, taper
-
-
-def _host_side_m(host, stick):
-    """How far the host reaches from its line towards the stick: a gunwale hangs below its line."""
-    if host.role == "gunwale":
-        return 0.0 if stick.role in ("deck", "ridge") else host.width_m
-    return 0.5 * host.width_m
+    tip, taper = host_taper(boat, curve, end, forward)
+    edge = planed_edge(boat.design, curve.name, end.into)
+    return StickEnd("host", end.into, WORDS["host"].format(edge=edge), taper=taper, planed=edge,
+                    past_m=-tip)

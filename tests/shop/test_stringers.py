@@ -12,8 +12,8 @@ from sizer.hull.boat import frame_points_m, scaled_boat, sections_at
 from sizer.hull.scale import Scaling
 from sizer.hull.stick_curves import stick_curve
 from sizer.shop.scarfs import LEAST_PIECE_M, SCARF_RATIO, joints
-from sizer.shop.stick_ends import blend
 from sizer.shop.stringers import ALLOWANCE_M, BENDS, bend_verdict, stringer_list
+from sizer.shop.tapers import blend
 
 LENGTH_M = 0.0002
 JUST_ON_M = 1e-6  # from a free end, ahead of which the sections let go of the stick
