@@ -3,13 +3,11 @@
 from sizer.export.pages import heading, table, whole, words
 from sizer.export.plan_build import SECTION_SCALES, TEXT_PT
 from sizer.scenes.knots import knot_drawing
-from sizer.scenes.lashing_pattern import TURNS, lashing_drawing
+from sizer.scenes.lashing_pattern import lashing_drawing
 from sizer.scenes.stem_joint import lettered, stem_joint
-from sizer.shop.lashing import HOLE_M
+from sizer.shop.lashing import CORD_MM, HOLE_M, STRANDS, TURNS
 from sizer.shop.said import listed
 from sizer.units import MM_PER_M
-
-CORD_MM = (1.0, 1.2)  # four round strands in a circle take 2.41 of one's thickness
 
 
 def lashing_sheet(on, bench):
@@ -20,17 +18,15 @@ def lashing_sheet(on, bench):
     pieces = list(zip(bench.stems, bench.drawings[len(bench.frames):], strict=True))
     across = max(on.pictured(stem_joint, *one, share=0.34)[0] for one in pieces)
     stems = [on.pictured(stem_joint, *one, scales=(across,))[1] for one in pieces]
-    rows = [(stick.name, str(stick.stringer.count),
-             listed([one.frame for one in stick.crossings]),
-             str(stick.stringer.count * len(stick.crossings))) for stick in bench.sticks]
+    rows = [(" with ".join(sticks), listed(list(frames)), str(count))
+            for sticks, frames, count in bench.materials.lashing.frames]
     return on.sheet(
         picture, words(f"1 : {one_to}. Left: the frame's face, a stick in its notch, the holes. "
                        "Then the same from outside the boat: the way of the cord.", TEXT_PT),
         *(words(text, TEXT_PT) for text in _how(bench.materials)),
         whole(words("The reef knot, on the frame's after face behind the stick:", TEXT_PT), knot),
         *heading("Where, at the frames"),
-        table(("stick", "sticks", "frames", "lashings"), rows, (4.0, 1.6, 10.0, 2.0), on.inner_mm,
-              8.0),
+        table(("sticks", "frames", "lashings"), rows, (5.0, 10.6, 2.0), on.inner_mm, 8.0),
         whole(*heading("At the stems"), *stems, words(
             f"1 : {across}, each with its end of the boat on the left. Shaded: a pair of sticks, "
             "one on each side, bevelled to lie flat on it, ends fair with its edge. The keel's "
@@ -47,16 +43,18 @@ def _how(bought):
     yield (f"{bought.lashing.at_frames} lashings at the frames and {bought.lashing.at_stems} at "
            f"the stems: {bought.lashing.cord_m:.0f} m of waxed cord with the spare, about 1 m at a "
            f"frame and 2 m at a stem. Cord of polyester, braided or twisted, waxed (artificial "
-           f"sinew is such a cord), {CORD_MM[0]:g} to {CORD_MM[1]:g} mm thick: four "
-           f"strands must go through a hole of {HOLE_M * MM_PER_M:g} mm. Common practice, no "
-           "source; thickness our judgement.")
+           f"sinew is such a cord), {CORD_MM[0]:g} to {CORD_MM[1]:g} mm thick: "
+           f"{STRANDS} strands must go through a hole of {HOLE_M * MM_PER_M:g} mm; no hole serves "
+           "two lashings. Common practice, no source; thickness our judgement.")
     yield ("1. Leave 150 mm (6 in) of cord hanging aft out of the upper hole. 2. From that hole "
            "forward, over the stick's outer face, into the lower hole; out of it aft, over the "
            f"outer face, into the upper hole: one turn. 3. {TURNS} turns side by side, each pulled "
            "tight with a dowel; none crosses another on the outer face, where the skin lies. 4. "
            "Once more forward and out of the lower hole aft: tie the two ends there with a reef "
            "knot, across the plywood behind the stick, ends 10 mm. Where only one hole is bored, "
-           "the cord goes through it and round the stick.")
+           "the cord goes through it and round the stick. Sticks that share a pocket, told with each "
+           "other below, leave no way between them: one lashing goes over both, through the hole "
+           "beside the one and the hole beside the other.")
     yield ("Oil sticks and plywood before this and let them dry: oil softens the cord's wax. Keel "
            "first, then gunwales, chines and ridges, from the middle to the ends, port and "
            "starboard in turn.")

@@ -6,12 +6,11 @@ from shapely.geometry import box as box_of
 from sizer.drawing.marks import box, line
 from sizer.drawing.measured import label
 from sizer.drawing.record import Circle, Drawing, Path, side_by_side
-from sizer.shop.lashing import COUNTERSINK_M, HOLE_M
+from sizer.shop.lashing import COUNTERSINK_M, HOLE_M, STRANDS, TURNS
 from sizer.shop.shapes import ring_path
 
 SHOWN_M = 0.040  # of the frame shown round a notch; our drawing
 APART = 0.0022  # between two turns of cord as drawn; our drawing
-TURNS = 3  # common practice, no source
 
 
 def lashing_drawing(bench, letters_m):
@@ -22,7 +21,7 @@ def lashing_drawing(bench, letters_m):
     high = notch.size_m[0]
     reach = [float(np.hypot(*np.subtract(hole, notch.at(0.5 * (notch.low_m + notch.high_m), 0.0))))
              for hole in holes]
-    views.append(_outside(frame, high, reach, TURNS, letters_m))
+    views.append(_outside(frame, high, reach, letters_m))
     return side_by_side("lashing", views, 4.0 * letters_m)
 
 
@@ -68,7 +67,7 @@ def _loop(holes, notch):
     return np.array([ends[0], outer[0] + 0.001 * outward, outer[-1] + 0.001 * outward, ends[-1]])
 
 
-def _outside(frame, high, reach, turns, letters):
+def _outside(frame, high, reach, letters):
     """The stick from outside the boat, the frame on edge behind it, some turns of cord."""
     thick = frame.thickness_m
     half, top = 0.5 * high, max(reach)
@@ -77,14 +76,14 @@ def _outside(frame, high, reach, turns, letters):
     for sign in (1.0, -1.0):
         strokes += [line("cut", (at, sign * half), (at, sign * (top + 0.012)))
                     for at in (-0.5 * thick, 0.5 * thick)]
-    for side, strands in ((-1.0, turns + 1), (1.0, turns)):  # the last goes forward once more
+    for side, strands in ((-1.0, STRANDS), (1.0, TURNS)):  # the last goes forward once more
         for turn in range(strands):
             x = side * (0.5 * thick + 0.0015 + turn * APART)
             strokes.append(line("here", (side * 0.5 * thick, top), (x, half), (x, -half),
                                 (side * 0.5 * thick, -top)))
     strokes += [label((-SHOWN_M, top + 0.012 + 2.5 * letters),
-                      f"{turns} turns: {turns} strands aft,", letters),
-                label((-SHOWN_M, top + 0.012 + letters), f"{turns + 1} forward, none crossing",
+                      f"{TURNS} turns: {TURNS} strands aft,", letters),
+                label((-SHOWN_M, top + 0.012 + letters), f"{STRANDS} forward, none crossing",
                       letters),
                 label((-SHOWN_M, -top - 0.012 - letters), "bow on the left", letters)]
     return Drawing("outside", tuple(strokes))

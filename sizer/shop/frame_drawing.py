@@ -174,7 +174,7 @@ def _notes(pattern):
     for pair in pattern.shared_notches:
         bare = [name for name in pair if held[name][1] < LEAST_FLOOR_M]
         yield (f"{pair[0]} and {pair[1]} share one pocket: the plywood between them would be too "
-               "thin to hold. " + (
+               "thin to hold. One lashing takes both, through the holes beside the pocket. " + (
                    "Set each on its own floor and wedge any gap." if not bare else
                    f"No floor is left under {' nor '.join(bare)}: set it to its height on the "
                    "other and lash the two together."))

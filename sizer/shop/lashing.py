@@ -10,6 +10,7 @@ from shapely.geometry import Point, box
 from shapely.ops import unary_union
 
 from sizer.hull.inside import panel_widths_m, side_middle_m
+from sizer.shop.notches import frame_section, shared
 from sizer.units import MM_PER_M
 
 HOLE_M = 0.0032  # 1/8 in; common practice, no source
@@ -17,6 +18,9 @@ COUNTERSINK_M = 0.006  # across the countersink's rim: light; common practice, f
 HOLE_SIZE = f"{HOLE_M * MM_PER_M:g} mm (1/8 in)"
 HOLE_WORDS = (f"Lashing holes {HOLE_SIZE}, lightly countersunk on both faces "
               f"to {COUNTERSINK_M * MM_PER_M:g} mm")
+TURNS = 3  # of a lashing; common practice, no source
+STRANDS = TURNS + 1  # in each of its holes: the ends hang out of one and are tied behind the other
+CORD_MM = (1.0, 1.2)  # thickness, from and to: STRANDS of it go through HOLE_M; our judgement
 EDGE_M = 0.005  # least plywood between a hole's rim and any edge; our judgement
 HOLES_APART_M = 0.010  # least between the middles of two holes; our judgement
 BESIDE_M = (0.009, 0.011, 0.013, 0.016)  # middle of a hole beside the notch's wall, tried in order
@@ -64,16 +68,39 @@ def _mortise(middle, along, thickness_m, long_m):
     return translate(slot, *middle)
 
 
+def lashed_together(notches):
+    """The notches in tuples that one lashing takes: those of a pocket together, since no cord goes
+    through between their sticks; any other by itself."""
+    groups = []
+    pairs = {(one.stringer, other.stringer) for one, other in shared(notches)}
+    for notch in notches:
+        if groups and (groups[-1][-1].stringer, notch.stringer) in pairs:
+            groups[-1].append(notch)
+        else:
+            groups.append([notch])
+    return tuple(map(tuple, groups))
+
+
+def lashings_at(boat, index):
+    """(names of the sticks, how many lashings take them) at one frame of a boat: one to port and
+    one to starboard, one alone where a stick of them lies on the centre line."""
+    return tuple((tuple(one.stringer for one in group), 1 if any(
+        one.central for one in group) else 2)
+        for group in lashed_together(frame_section(boat, index).notches))
+
+
 def lashing_holes(wood, notches):
-    """Middles of the lashing holes: one to each side of every notch where the wood allows.
+    """Middles of the lashing holes: one to each side of all that a lashing takes, where the wood
+    allows, and no hole for two lashings.
 
     Where a side has no room, the hole goes behind the notch's floor. Returns a tuple of
-    (stringer, (y, z)), the same on both sides of the boat; a notch may have fewer than two.
+    (stringer, (y, z)) by the stick it is beside, the same on both sides of the boat; a lashing may
+    have fewer than two.
     """
     holes, edge = [], wood.boundary
     prepare(wood)
-    for notch in notches:
-        for upper in (True,) if notch.central else (False, True):
+    for group in lashed_together(notches):
+        for notch, upper in _sides(group):
             place = next((spot for spot in _spots(notch, upper)
                           if _fits(wood, edge, spot, holes)), None)
             if place is not None:
@@ -81,6 +108,16 @@ def lashing_holes(wood, notches):
                 if place[0] > 0.0:
                     holes.append((notch.stringer, (-place[0], place[1])))
     return tuple(holes)
+
+
+def _sides(group):
+    """(notch, whether its upper side) of the sides that a lashing's holes are at, to starboard; one
+    on the centre line has its other side to port."""
+    first, last = group[0], group[-1]
+    if len(group) == 1 and first.central:
+        return ((first, True),)
+    return (*(() if first.central else ((first, False),)),
+            *(() if last.central else ((last, True),)))
 
 
 def _fits(wood, edge, spot, holes):

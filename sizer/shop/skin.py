@@ -7,6 +7,7 @@ import numpy as np
 
 from sizer.hull.weight import own_weight
 from sizer.shop.items import CORD_PER_LASHING_M, CORD_SPARE_SHARE
+from sizer.shop.lashing import lashings_at
 from sizer.shop.settings import SHOP
 
 PULL_M = 0.10  # of cloth over the girth, to hold and sew; our judgement
@@ -32,9 +33,14 @@ class Skin:
 class Lashing:
     """Every place where a stick is tied, and the cord for them."""
 
-    at_frames: int
+    frames: tuple[tuple[tuple[str, ...], tuple[str, ...], int], ...]  # sticks, frames, lashings
     at_stems: int
     cord_m: float  # with the spare
+
+    @property
+    def at_frames(self):
+        """Those at the frames."""
+        return sum(count for _, _, count in self.frames)
 
     @property
     def count(self):
@@ -61,11 +67,17 @@ def skin(boat, cloth_widths_m=SHOP.cloth_widths_m):
                 lengths * (run + 2.0 * ENDS_M), wider)
 
 
-def lashing(sticks, stems):
-    """The Lashing of a boat's Sticks: one at every frame, on both sides of the boat, and those that
-    its StemPatterns are bored for, each of which takes both sides in one."""
-    at_frames = sum(stick.stringer.count * len(stick.crossings) for stick in sticks)
-    at_stems = sum(len(stem.lashings) for stem in stems)
+def lashing(boat, stems):
+    """The Lashing of a boat: what is lashed at its frames, and what its StemPatterns are bored for,
+    each of which takes both sides in one."""
+    places = {}
+    for index, frame in enumerate(boat.design.frames):
+        for sticks, count in lashings_at(boat, index):
+            places.setdefault(sticks, []).append((frame.name, count))
+    order = [one.name for one in boat.design.stringers]
+    rows = tuple((sticks, tuple(name for name, _ in found), sum(count for _, count in found))
+                 for sticks, found in sorted(places.items(), key=lambda one: (
+                     order.index(one[0][0]), len(one[0]))))
+    at_frames, at_stems = sum(row[2] for row in rows), sum(len(stem.lashings) for stem in stems)
     bare = at_frames * CORD_PER_LASHING_M + at_stems * CORD_AT_STEM_M
-    cord = bare * (1.0 + CORD_SPARE_SHARE)
-    return Lashing(at_frames, at_stems, cord)
+    return Lashing(rows, at_stems, bare * (1.0 + CORD_SPARE_SHARE))

@@ -21,7 +21,7 @@ from sizer.hull.weight import PLYWOOD, own_weight
 from sizer.job import run
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
-from sizer.shop.lashing import EDGE_M, HOLE_M, MORTISE_LENGTHS_M
+from sizer.shop.lashing import CORD_MM, EDGE_M, HOLE_M, MORTISE_LENGTHS_M, STRANDS, TURNS
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pattern_checks import LEAST_WALL_M, LEAST_WEB_M, pattern_checks
 from sizer.shop.relief import relieved
@@ -220,6 +220,36 @@ def test_lashing_holes_keep_their_edge_and_match_port_and_starboard(patterns):
         for y, z in spots:
             assert pattern.wood.contains(Point(y, z))
             assert pattern.wood.boundary.distance(Point(y, z)) >= EDGE_M + HOLE_M / 2.0 - 1e-6
+
+
+def test_no_hole_serves_two_lashings_and_every_lashing_has_two(lines):
+    """As round cords lie: four fill a circle of 1 + sqrt(2) times one's thickness, eight one of
+    3.304 times, so that a hole of two lashings would not take them. Sticks are lashed as one where
+    the saw left no wood between their middles."""
+    assert STRANDS == TURNS + 1 == 4, "one for every turn, and the end that hangs out"
+    assert (1.0 + np.sqrt(2.0)) * max(CORD_MM) < HOLE_M * 1000.0 < 3.304 * min(CORD_MM)
+    for crown in lines.design.limits.crown:
+        for pattern in frame_patterns(scaled_boat(lines, Scaling(crown=crown))):
+            spots = np.array([spot for _, spot in pattern.holes])
+            apart = np.linalg.norm(spots[:, None] - spots[None, :], axis=-1)
+            assert apart[~np.eye(len(spots), dtype=bool)].min() > HOLE_M + EDGE_M
+            starboard = [name for name, (y, _) in pattern.holes if y > 0.0]
+            for names in lashed_as_one(pattern):
+                if not {"keel", "gunwale"} & set(names) and "ridge" not in names[-1]:
+                    assert sum(starboard.count(one) for one in names) == 2, (pattern.name, names)
+                    assert starboard.count(names[0]) == (2 if len(names) == 1 else 1)
+
+
+def lashed_as_one(pattern):
+    """Names of the sticks between whose middles there is no wood, keel first."""
+    notches, groups = pattern.section.notches, []
+    for row, notch in enumerate(notches):
+        alone = row == 0 or LineString([notches[row - 1].stock().centroid, notch.stock().centroid]
+                                       ).intersects(pattern.wood)
+        if alone:
+            groups.append([])
+        groups[-1].append(notch.stringer)
+    return groups
 
 
 def test_a_cutters_round_corner_is_relieved(boat):
