@@ -6,7 +6,8 @@ from sizer.scenes.knots import knot_drawing
 from sizer.scenes.lashing_pattern import lashing_drawing
 from sizer.scenes.stem_joint import lettered, stem_joint
 from sizer.shop.lashing import CORD_MM, HOLE_M, STRANDS, TURNS
-from sizer.shop.said import listed
+from sizer.shop.said import both, listed
+from sizer.shop.tapers import TIES_APART_M, TIP_TIE_M
 from sizer.units import MM_PER_M
 
 
@@ -27,6 +28,7 @@ def lashing_sheet(on, bench):
         whole(words("The reef knot, on the frame's after face behind the stick:", TEXT_PT), knot),
         *heading("Where, at the frames"),
         table(("sticks", "frames", "lashings"), rows, (5.0, 10.6, 2.0), on.inner_mm, 8.0),
+        *_along(on, bench),
         whole(*heading("At the stems"), *stems, words(
             f"1 : {across}, each with its end of the boat on the left. Shaded: a pair of sticks, "
             "one on each side, bevelled to lie flat on it, ends fair with its edge. The keel's "
@@ -39,22 +41,40 @@ def lashing_sheet(on, bench):
               for stem in bench.stems)))
 
 
+def _along(on, bench):
+    """Where sticks that end on another are lashed to it, none where none does."""
+    rows = [(f"{stick.name} to {end.on}", listed(list(map(both, places))),
+             str(stick.stringer.count * len(places)))
+            for stick in bench.sticks for end, _, places in stick.ties]
+    if rows:
+        yield whole(
+            *heading("Where, along sticks that end on another"),
+            table(("sticks", "on the first one's tape", "lashings"), rows, (4.0, 11.6, 2.0),
+                  on.inner_mm, 8.0),
+            words(f"From the last frame that holds both to the feather tip, round both sticks, no "
+                  f"hole: {TURNS} turns side by side over the outer faces, each pulled tight, the "
+                  "reef knot inboard; from the frame towards the tip, so that the feather is drawn "
+                  f"down as it thins. Never more than {both(TIES_APART_M)} apart, the last "
+                  f"{both(TIP_TIE_M)} from the tip. No glue: the two work on each other as the "
+                  "boat bends, and a glued feather splits. Our judgement. A tip that still lifts "
+                  "under a thumbnail gets one more: it would chafe the skin.", TEXT_PT))
+
+
 def _how(bought):
-    yield (f"{bought.lashing.at_frames} lashings at the frames and {bought.lashing.at_stems} at "
-           f"the stems: {bought.lashing.cord_m:.0f} m of waxed cord with the spare, about 1 m at a "
-           f"frame and 2 m at a stem. Cord of polyester, braided or twisted, waxed (artificial "
-           f"sinew is such a cord), {CORD_MM[0]:g} to {CORD_MM[1]:g} mm thick: "
-           f"{STRANDS} strands must go through a hole of {HOLE_M * MM_PER_M:g} mm; no hole serves "
-           "two lashings. Common practice, no source; thickness our judgement.")
+    yield (f"{bought.lashing.says}: {bought.lashing.cord_m:.0f} m of waxed cord with the spare, "
+           "about 1 m each, 2 m at a stem. Cord of polyester, braided or twisted, waxed "
+           f"(artificial sinew is such a cord), {CORD_MM[0]:g} to {CORD_MM[1]:g} mm thick: {STRANDS} strands "
+           f"must go through a hole of {HOLE_M * MM_PER_M:g} mm; no hole serves two lashings. "
+           "Common practice, no source; thickness our judgement.")
     yield ("1. Leave 150 mm (6 in) of cord hanging aft out of the upper hole. 2. From that hole "
            "forward, over the stick's outer face, into the lower hole; out of it aft, over the "
            f"outer face, into the upper hole: one turn. 3. {TURNS} turns side by side, each pulled "
            "tight with a dowel; none crosses another on the outer face, where the skin lies. 4. "
            "Once more forward and out of the lower hole aft: tie the two ends there with a reef "
            "knot, across the plywood behind the stick, ends 10 mm. Where only one hole is bored, "
-           "the cord goes through it and round the stick. Sticks that share a pocket, told with each "
-           "other below, leave no way between them: one lashing goes over both, through the hole "
-           "beside the one and the hole beside the other.")
+           "the cord goes through it and round the stick. Sticks that share a pocket, told with "
+           "each other below, leave no way between them: one lashing goes over both, through the "
+           "hole beside the one and the hole beside the other.")
     yield ("Oil sticks and plywood before this and let them dry: oil softens the cord's wax. Keel "
            "first, then gunwales, chines and ridges, from the middle to the ends, port and "
            "starboard in turn.")

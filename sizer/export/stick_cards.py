@@ -12,6 +12,7 @@ from sizer.export.tiles import USUAL_PAPER
 from sizer.scenes.stick_card import ACROSS, stick_card
 from sizer.scenes.stick_details import stick_details
 from sizer.shop.frame_drawing import planed_notches, planed_text
+from sizer.shop.said import listed
 from sizer.shop.scarfs import SCARF_RATIO
 from sizer.shop.stick_marks import (
     bevel_back_m,
@@ -84,12 +85,12 @@ def _card(job, bench, stick, name, inner, sizes):
     yield words(f"Outer face{', port' if one.count > 1 else ''}, bow on the left, 1 : {one_to} "
                 f"along, 1 : {one_to / ACROSS:.3g} across; one tape pull along its {line}. Of a "
                 "taper: the width left. Of a frame, marked at its reference face (heavy): the "
-                "face's angle from level, what it rises over the stick's width, and how it turns "
+                "face's angle from level, what it rises over the width there, and how it turns "
                 "from the frame before, + upright.", words_pt)
     yield from _details(stick, inner, words_pt)
     yield table([name for name, _ in COLUMNS], [_row(mark) for mark in stick_marks(stick)],
                 [share for _, share in COLUMNS], inner, table_pt)
-    for said in (*_ends(stick), *_lap(bench, stick), *_bends(stick), *_pieces(stick),
+    for said in (*_ends(stick), *_ties(stick), *_lap(bench, stick), *_bends(stick), *_pieces(stick),
                  *_planed(bench, stick)):
         yield words(said, words_pt)
 
@@ -118,8 +119,13 @@ def _details(stick, inner, words_pt):
 
 
 def _row(mark):
-    size_m = mark.rise_m if mark.width_m is None else mark.width_m
-    return (_mm(mark.along_m), _feet(mark.along_m), mark.what, _or(size_m, _short),
+    what = mark.what
+    if mark.rise_m is None:
+        size = "" if mark.width_m is None else f"wide {_short(mark.width_m)}"
+    else:
+        size = f"rise {_short(mark.rise_m)}"
+        what += "" if mark.width_m is None else f", {_mm(mark.width_m)} wide"
+    return (_mm(mark.along_m), _feet(mark.along_m), what, size or NONE,
             _or(mark.face_deg, _deg), _or(mark.turn_deg, _turn))
 
 
@@ -145,6 +151,13 @@ def _ends(stick):
             said += (f" Taper {_both(end.taper.length_m)} from the feather tip; it meets at "
                      f"{_deg(end.taper.meeting_deg)}°.")
         yield said
+
+
+def _ties(stick):
+    """Where it is lashed to what it ends on."""
+    for end, frame, places in stick.ties:
+        yield (f"Lashed to the {end.on} between {frame or 'their parting'} and the tip, round both "
+               f"sticks, no hole and no glue, at {listed(list(map(_both, places)))}.")
 
 
 def _lap(bench, stick):

@@ -75,7 +75,8 @@ def materials(boat, sticks, shop=SHOP, float_bags_l=(), layouts=(), stems=None, 
     more : further Items, of strongback and outfit
     """
     plans, rim = cutting_plans(sticks, shop.stock_lengths_m), coaming(boat)
-    cloth, cord = skin(boat, shop.cloth_widths_m), lashing(boat, stems or stem_patterns(boat))
+    cloth = skin(boat, shop.cloth_widths_m)
+    cord = lashing(boat, sticks, stems or stem_patterns(boat))
     items = (*_timber(plans), *_plywood(boat, layouts), *spacer_items(spacers),
              *_coaming_stock(rim), *_covering(boat, cloth), *_oil(boat, sticks),
              *_ties(boat, cord), *seat_items(boat), *_bags(float_bags_l), *more)

@@ -8,6 +8,7 @@ import numpy as np
 from sizer.hull.weight import own_weight
 from sizer.shop.items import CORD_PER_LASHING_M, CORD_SPARE_SHARE
 from sizer.shop.lashing import lashings_at
+from sizer.shop.said import listed
 from sizer.shop.settings import SHOP
 
 PULL_M = 0.10  # of cloth over the girth, to hold and sew; our judgement
@@ -34,6 +35,7 @@ class Lashing:
     """Every place where a stick is tied, and the cord for them."""
 
     frames: tuple[tuple[tuple[str, ...], tuple[str, ...], int], ...]  # sticks, frames, lashings
+    along: tuple[tuple[str, str, int], ...]  # a stick that ends on another, its host, lashings
     at_stems: int
     cord_m: float  # with the spare
 
@@ -43,9 +45,21 @@ class Lashing:
         return sum(count for _, _, count in self.frames)
 
     @property
+    def at_ends(self):
+        """Those round a stick's tapered end and its host, between frames."""
+        return sum(count for _, _, count in self.along)
+
+    @property
     def count(self):
         """All lashings of the boat."""
-        return self.at_frames + self.at_stems
+        return self.at_frames + self.at_ends + self.at_stems
+
+    @property
+    def says(self):
+        """How many there are, and where."""
+        ends = [f"{self.at_ends} round sticks that end on another"] if self.along else []
+        return listed([f"{self.at_frames} lashings at the frames", *ends,
+                       f"{self.at_stems} at the stems"])
 
 
 def skin(boat, cloth_widths_m=SHOP.cloth_widths_m):
@@ -67,17 +81,20 @@ def skin(boat, cloth_widths_m=SHOP.cloth_widths_m):
                 lengths * (run + 2.0 * ENDS_M), wider)
 
 
-def lashing(boat, stems):
-    """The Lashing of a boat: what is lashed at its frames, and what its StemPatterns are bored for,
-    each of which takes both sides in one."""
+def lashing(boat, sticks, stems):
+    """The Lashing of a boat: what is lashed at its frames, its Sticks' ends that lie on another,
+    and what its StemPatterns are bored for, each of which takes both sides in one."""
     places = {}
     for index, frame in enumerate(boat.design.frames):
-        for sticks, count in lashings_at(boat, index):
-            places.setdefault(sticks, []).append((frame.name, count))
+        for names, count in lashings_at(boat, index):
+            places.setdefault(names, []).append((frame.name, count))
     order = [one.name for one in boat.design.stringers]
-    rows = tuple((sticks, tuple(name for name, _ in found), sum(count for _, count in found))
-                 for sticks, found in sorted(places.items(), key=lambda one: (
+    rows = tuple((names, tuple(frame for frame, _ in found), sum(count for _, count in found))
+                 for names, found in sorted(places.items(), key=lambda one: (
                      order.index(one[0][0]), len(one[0]))))
-    at_frames, at_stems = sum(row[2] for row in rows), sum(len(stem.lashings) for stem in stems)
-    bare = at_frames * CORD_PER_LASHING_M + at_stems * CORD_AT_STEM_M
-    return Lashing(rows, at_stems, bare * (1.0 + CORD_SPARE_SHARE))
+    along = tuple((stick.name, end.on, stick.stringer.count * len(places))
+                  for stick in sticks for end, _, places in stick.ties)
+    at_stems = sum(len(stem.lashings) for stem in stems)
+    bare = (sum(row[2] for row in (*rows, *along)) * CORD_PER_LASHING_M
+            + at_stems * CORD_AT_STEM_M)
+    return Lashing(rows, along, at_stems, bare * (1.0 + CORD_SPARE_SHARE))

@@ -16,9 +16,9 @@ class TapeMark:
     along_m: float  # from the finished forward end
     kind: str  # "end", "taper", "scarf" or "frame"
     what: str
-    width_m: float | None = None  # left there, on a taper
+    width_m: float | None = None  # left there, where a taper runs
     face_deg: float | None = None  # of the outer face at a frame, from level
-    rise_m: float | None = None  # of the outer face over the stick's width
+    rise_m: float | None = None  # of the outer face over the width that is left
     turn_deg: float | None = None  # of the outer face since the frame before, positive upright
 
 
@@ -113,7 +113,8 @@ def _frames(stick):
     turns = (None, *stick.twists_deg)
     for crossing, turn in zip(stick.crossings, turns, strict=True):
         lies = "aft" if crossing.far_m > crossing.along_m else "forward"
+        left = stick.left_m(crossing.along_m)
         yield TapeMark(crossing.along_m, "frame", f"{crossing.frame}, plywood {lies}",
+                       width_m=left if stick.stringer.width_m - left > FULL_M else None,
                        face_deg=crossing.angle_deg, turn_deg=turn,
-                       rise_m=float(stick.stringer.width_m
-                                    * np.sin(np.radians(crossing.angle_deg))))
+                       rise_m=float(left * np.sin(np.radians(crossing.angle_deg))))

@@ -18,6 +18,7 @@ from sizer.shop.scarfs import Joints, joints
 from sizer.shop.settings import SHOP
 from sizer.shop.stations import setting_up
 from sizer.shop.stick_ends import StickEnd, stick_ends
+from sizer.shop.tapers import ties_from_tip_m
 
 ALLOWANCE_M = 0.050  # over the finished stick at each end; our judgement
 FAR_M = 1000.0  # beyond every stick's end
@@ -72,6 +73,35 @@ class Stick:
         """{"": Joints} of a single stick, {"port": Joints, "starboard": Joints} of a pair."""
         return ({"": self.joints} if self.stringer.count == 1
                 else {"port": self.joints, "starboard": self.starboard})
+
+    def left_m(self, along_m):
+        """Its width at a place on the tape, less where a taper runs."""
+        return min([self.stringer.width_m, *(
+            end.taper.left_m(along_m if end is self.forward else self.length_m - along_m)
+            for end in (self.forward, self.after) if end.taper)])
+
+    @property
+    def ties(self):
+        """(StickEnd, frame it is held at or None, places on the tape) of each end that is lashed to
+        its host, between its feather tip and where a frame holds both."""
+        found = []
+        for end, forward in ((self.forward, True), (self.after, False)):
+            if end.taper is None:
+                continue
+            frame, free = self._held(end.taper, forward)
+            tips = ties_from_tip_m(free)
+            found.append((end, frame, tuple(
+                tips if forward else (self.length_m - one for one in reversed(tips)))))
+        return tuple(found)
+
+    def _held(self, taper, forward):
+        """The frame nearest to a taper's tip and how far off its plywood is; None and the taper's
+        length where stick and host have parted before it."""
+        near = [(min(one.along_m, one.far_m) if forward
+                 else self.length_m - max(one.along_m, one.far_m), one.frame)
+                for one in self.crossings]
+        free, frame = min(near, default=(taper.length_m, None))
+        return (frame, free) if free < taper.length_m else (None, taper.length_m)
 
     @property
     def says(self):

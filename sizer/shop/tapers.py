@@ -5,12 +5,15 @@ The feather tip, which a tape finds, lies short of the parting place, where the 
 
 from dataclasses import dataclass
 from functools import lru_cache
+from math import ceil
 
 import numpy as np
 
 from sizer.hull.stick_curves import stick_curve, stick_points_m
 
 TAPER_STEPS = 5  # places along a taper where the width left is told
+TIP_TIE_M = 0.040  # from the feather tip to the first lashing round stick and host; our judgement
+TIES_APART_M = 0.080  # at most from one to the next, and to a frame's plywood; our judgement
 
 
 @dataclass(frozen=True)
@@ -24,6 +27,15 @@ class Taper:
     def left_m(self, from_tip_m):
         """The width left at a place from the tip, by what is told of it."""
         return float(np.interp(from_tip_m, *zip(*self.widths_m, strict=True)))
+
+
+def ties_from_tip_m(free_m):
+    """Where a stick is lashed to its host, from its feather tip: first near it, then evenly up to
+    where a frame holds both, or they part, `free_m` from the tip."""
+    run = max(free_m - TIP_TIE_M, 0.0)
+    count = max(ceil(run / TIES_APART_M - 1e-9), 1)
+    first = min(TIP_TIE_M, 0.5 * free_m)
+    return tuple(first + run * row / count for row in range(count))
 
 
 def host_taper(boat, curve, end, forward):

@@ -21,7 +21,8 @@ ROUNDS = 2  # dry fit, and again
 
 def tie_loops_m(frames, stems, sticks):
     """(place, what a tie has to reach round there in m, without its tail), a list: of each
-    FramePattern one a notch, port and starboard, of each StemPattern one a lashing."""
+    FramePattern one a notch, port and starboard, of each StemPattern one a lashing, of each Stick
+    one a lashing to the stick that it ends on."""
     found = []
     for frame in frames:
         for notch in frame.section.notches:
@@ -31,6 +32,12 @@ def tie_loops_m(frames, stems, sticks):
     for stem in stems:
         loop = 2.0 * (STEM_WIDTH_M + stem.thickness_m + 2.0 * deep)
         found += [(stem.name, loop)] * len(stem.lashings)
+    by_name = {one.name: one.stringer for one in sticks}
+    for stick in sticks:
+        for end, _, places in stick.ties:
+            pair = stick.stringer, by_name[end.on]
+            loop = 2.0 * (sum(one.width_m for one in pair) + max(one.depth_m for one in pair))
+            found += [(f"{stick.name}'s end", loop)] * (stick.stringer.count * len(places))
     return found
 
 

@@ -195,8 +195,17 @@ def _tied(bench):
     return {"oil": f"{oil.quantity:.1f} litres of oil",
             "spacer_glue": "Glue the spacers' tenons into their mortises as the frames go up: no "
                            "lashing holds them. " if bench.spacers else "",
-            "lashings": f"{bought.lashing.at_frames} lashings at the frames and "
-                        f"{bought.lashing.at_stems} at the stems"}
+            "lashings": bought.lashing.says, "tied_ends": _tied_ends(bought.lashing.along),
+            "end_ties": " and where a card tells lashings to a host" if bought.lashing.along
+                        else ""}
+
+
+def _tied_ends(along):
+    """How what ends on another stick is lashed to it, each by its name."""
+    if not along:
+        return ""
+    return "Then " + listed([f"{stick} to {host}" for stick, host, _ in along]) + (
+        ", round both where the card tells, from the frame to the feather tip: no hole, no glue. ")
 
 
 def _fitted_out(job, bench):

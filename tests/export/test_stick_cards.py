@@ -84,16 +84,26 @@ def test_every_mark_is_on_the_card_in_the_order_of_the_tape(bench, cards):
             assert what.startswith(kind)
 
 
+def left_m(stick, along_m):
+    """The width that the card's own taper leaves at a place, in straight lines between its rows."""
+    left = stick.stringer.width_m
+    for end, tip in ((stick.forward, 0.0), (stick.after, stick.length_m)):
+        if end.taper:
+            left = min(left, np.interp(abs(along_m - tip), *zip(*end.taper.widths_m, strict=True)))
+    return left
+
+
 def test_faces_rises_and_turns_are_those_of_the_frames(bench, cards):
     for stick in bench.sticks:
         found = {what.split(",")[0]: re.search(
-            r"plywood (aft|forward) (-?\d+\.\d) \((-?[\d /]+)\"\) (\d+\.\d) (-|[+-]\d+\.\d)$",
+            r"plywood (aft|forward)(?:, \d+\.\d wide)? rise (-?\d+\.\d) "
+            r"\((-?[\d /]+)\"\) (\d+\.\d) (-|[+-]\d+\.\d)$",
             what).groups() for _, _, what in rows_of(cards[0][stick.name]) if "plywood" in what}
         angles = [one.angle_deg for one in stick.crossings]
         for row, one in enumerate(stick.crossings):
             lies, rise, inches, face, turn = found[one.frame]
             assert lies == ("aft" if one.far_m > one.along_m else "forward")
-            high = 1000 * stick.stringer.width_m * np.sin(np.radians(one.angle_deg))
+            high = 1000 * left_m(stick, one.along_m) * np.sin(np.radians(one.angle_deg))
             assert float(rise) == pytest.approx(high, abs=0.0501)
             assert mm_of(inches.lstrip("-")) == pytest.approx(abs(high), abs=25.4 / 32 + 1e-6)
             assert float(face) == pytest.approx(one.angle_deg, abs=0.0501)
@@ -120,6 +130,7 @@ def test_every_length_in_words_is_the_sticks_own_in_both_units(bench, cards):
                 wanted += [high * np.tan(np.radians(end.cut_deg)), high]
             wanted += [end.round_m] if end.round_m else []
             wanted += [end.taper.length_m] if end.taper else []
+        wanted += [place for _, _, places in stick.ties for place in places]
         wanted += [size for stem in bench.stems if stem.ridge == stick.name for size in (
             stem.ridge_lap.length_m, stem.ridge_lap.left_m, stem.ridge_lap.end_width_m)]
         wanted += [size for bend in (stick.plan, stick.profile)

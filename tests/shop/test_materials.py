@@ -130,7 +130,7 @@ def test_the_list_says_when_a_wider_cloth_halves_what_is_bought(boat, sticks):
 
 def test_every_crossing_is_lashed_once_and_what_the_stems_are_bored_for(boat, sticks):
     stems = stem_patterns(boat)
-    tied = lashing(boat, stems)
+    tied = lashing(boat, sticks, stems)
     points = sum(boat.design.stringer(name).count
                  for frame in boat.design.frames for name in frame.points_m)
     points -= 2 * sum(not LineString([one.stock().centroid, other.stock().centroid]).intersects(
@@ -139,7 +139,8 @@ def test_every_crossing_is_lashed_once_and_what_the_stems_are_bored_for(boat, st
     holes = sum(len(stem.holes) for stem in stems)
     pairs = sum(len(one.holes) == 2 for stem in stems for one in stem.lashings)
     assert (tied.at_frames, tied.at_stems) == (points, holes - pairs)
-    assert tied.cord_m == pytest.approx((points * 1.0 + tied.at_stems * 2.0) * 1.15)
+    metres = points * 1.0 + tied.at_ends * 1.0 + tied.at_stems * 2.0
+    assert tied.cord_m == pytest.approx(metres * 1.15)
 
 
 @pytest.mark.parametrize("stocks", [(2.4,), (3.6,), (2.4, 3.0, 4.8)])
