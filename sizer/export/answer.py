@@ -17,7 +17,7 @@ from sizer.export.water_answer import (
     wind_answer,
 )
 from sizer.fit.checks import RIGHTING_SOURCE
-from sizer.fit.facts import facts_of, padding
+from sizer.fit.facts import facts_of, room_left
 from sizer.fit.matters import gm_sd_m, matters, with_care, worth_measuring
 from sizer.fit.sizes import factors, sizes_mm
 from sizer.hull.seat import clear_of_skin_m
@@ -65,8 +65,8 @@ def job_answer(job):
         **({"shop_bias": table_of(job.request.shop_bias, {})}
            if job.request.shop_bias.words else {}),
         "sought": [sought_answer(one) for one in job.fitted.sought],
-        "padding": {f"{place}_mm": mm(size)
-                    for place, size in padding(facts_of(assessed)).items()},
+        "room_left": {f"{place}_mm": mm(size)
+                      for place, size in room_left(facts_of(assessed)).items()},
         "seat": seat_answer(boat, job.person.body.weight_kg),
         **odds_answer(job.fitted, job.person.body),
         "checks": [check_answer(check) for check in job.fitted.checks],

@@ -2,11 +2,12 @@
 
 from sizer.fit.check_figures import value_words, written
 from sizer.fit.checks import BODY_SOURCE
-from sizer.fit.facts import facts_of, padding
+from sizer.fit.facts import facts_of, room_left
 from sizer.paddler.body import NINE_IN_TEN_SD
+from sizer.shop.said import listed
 from sizer.units import MM_PER_M
 
-LEAST_PAD_M = 0.003  # thinner is left to the clothes
+LEAST_PAD_M = 0.003  # less is left to the clothes
 STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}  # of one check
 CHECKS_WORDS = {"pass": "all pass", "caution": "pass with caution", "fail": "DO NOT PASS"}
 COUNTS = "as much as counts (our judgement)"  # of what is off what was sought
@@ -105,15 +106,23 @@ def gave_way_words(fitted):
             "count.")
 
 
-def padding_words(assessed):
-    """The padding that takes up what is over the body's need, in mm."""
-    sizes = padding(facts_of(assessed))
-    needed = [PLACES[place].format(mm=f"{size * MM_PER_M:.0f}")
-              for place, size in sizes.items() if size >= LEAST_PAD_M]
-    if not needed:
-        return "No padding is needed."
-    return (f"Padding that takes up all the room left: {', '.join(needed)}. Fit it thinner first: "
-            "nothing may hold you on the way out.")
+def padding_words(assessed, bench):
+    """The room that is over the body's need, and the foam that a Bench's pads take of it, in mm."""
+    left = [PLACES[place].format(mm=f"{size * MM_PER_M:.0f}")
+            for place, size in room_left(facts_of(assessed)).items() if size >= LEAST_PAD_M]
+    room = (f"Room left over, clothing allowed for: {', '.join(left)}." if left
+            else "No room is left over.")
+    hips, thigh = bench.hip_pads, bench.thigh
+    pads = [*([] if hips is None else [
+                f"{hips.pad_m * MM_PER_M:.0f} mm a side at the hips, each on a board of "
+                f"{hips.board_m[0] * MM_PER_M:g} mm"]),
+            *([] if thigh is None else [
+                f"{thigh.pad_m * MM_PER_M:.0f} mm under the boards of the thigh braces"])]
+    if not pads:
+        return f"{room} The plans place no foam."
+    return (f"{room} Foam is thinner, for boards, deck and a hand's breadth take of it, as the "
+            f"plans place it: {listed(pads)} at most, and nowhere else. Begin thinner: nothing may "
+            "hold you on the way out.")
 
 
 def capital(text):

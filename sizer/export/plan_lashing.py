@@ -63,9 +63,9 @@ def _along(on, bench):
 def _how(bought):
     yield (f"{bought.lashing.says}: {bought.lashing.cord_m:.0f} m of waxed cord with the spare, "
            "about 1 m each, 2 m at a stem. Cord of polyester, braided or twisted, waxed "
-           f"(artificial sinew is such a cord), {CORD_MM[0]:g} to {CORD_MM[1]:g} mm thick: {STRANDS} strands "
-           f"must go through a hole of {HOLE_M * MM_PER_M:g} mm; no hole serves two lashings. "
-           "Common practice, no source; thickness our judgement.")
+           f"(artificial sinew is such a cord), {CORD_MM[0]:g} to {CORD_MM[1]:g} mm thick: "
+           f"{STRANDS} strands must go through a hole of {HOLE_M * MM_PER_M:g} mm; no hole serves "
+           "two lashings. Common practice, no source; thickness our judgement.")
     yield ("1. Leave 150 mm (6 in) of cord hanging aft out of the upper hole. 2. From that hole "
            "forward, over the stick's outer face, into the lower hole; out of it aft, over the "
            f"outer face, into the upper hole: one turn. 3. {TURNS} turns side by side, each pulled "

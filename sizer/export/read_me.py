@@ -76,18 +76,18 @@ def read_me(job, bench, names):
             "the face nearer the boat's own end.",
             f"Made for this shop: {shop_words(bench.shop)}"]), "",
         "CHECKS", *_checks(job, bench), "",
-        "WHAT WAS SOUGHT", *_fit(job), "",
+        "WHAT WAS SOUGHT", *_fit(job, bench), "",
         "CAUTIONS", *_paragraphs(job.cautions, "- "), "",
         "WHAT TO PRINT", *_uses(names, job.stamp), "",
         "FILES", *_files(names, job.stamp), ""])
 
 
-def _fit(job):
+def _fit(job, bench):
     fitted = job.fitted
     yield from _paragraphs((f"{what}: sought {wanted}, reached {reached}, {off} off (counts "
                             f"from {counts})"
                             for what, wanted, reached, off, counts in sought_rows(fitted)), "  - ")
-    yield from _paragraphs((gave_way_words(fitted), padding_words(fitted.assessed)), "  ")
+    yield from _paragraphs((gave_way_words(fitted), padding_words(fitted.assessed, bench)), "  ")
     yield from _paragraphs((f"{dimension.removesuffix('_mm').replace('_', ' ')}, set by: {reason}"
                             for dimension, reason in fitted.set_by.items()), "  - ")
 

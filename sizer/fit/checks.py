@@ -307,14 +307,15 @@ def _room(key, title, value, need, most_spare, meaning, large, small):
                wanted_to=lambda f: need(f) + most_spare(f), small=small, large=large)
 
 
-_PAD_LEGS = ("pad {pad} under the deck or fit thigh braces, lower the foredeck, or take a smaller "
-             "base")
+_PAD_LEGS = ("take up {pad} under the deck, board and foam together, lower the foredeck, or "
+             "take a smaller base")
 _BODY = (
     _room("hips", "hips beside the seat", lambda f: f.space.hip_width_m,
           lambda f: f.room.hip_width_m, lambda f: f.use.most_hip_spare_m,
           "clear width at hip height between the spacers, or the stringers where none stands; too "
           "little pinches and holds, too much and the boat does not follow the body",
-          "pad the hips {pad} a side, or take a smaller base", "a wider boat or base"),
+          "take up {pad} a side of the hips, board and foam together, or take a smaller base",
+          "a wider boat or base"),
     _room("thighs", "thighs under the deck", lambda f: f.space.thigh_height_m,
           lambda f: f.room.thigh_height_m, lambda f: MOST_LEG_SPARE_M,
           "clear height over the seat where the thighs go under the deck", _PAD_LEGS,

@@ -127,9 +127,9 @@ def shape_of(boat, use):
         _side_deck_m(boat), _frame_gap_m(boat), _stringer_gap_m(boat))
 
 
-def padding(facts):
-    """{place: m} that takes up what is over the body's need, from the space and room of Facts or
-    of an Assessed; 0 where nothing is."""
+def room_left(facts):
+    """{place: m} that is over the body's need, from the space and room of Facts or of an Assessed;
+    0 where nothing is. Foam that takes it up is thinner: what it is glued to has its share."""
     space, room = facts.space, facts.room
     return {"hips_each_side": max(0.5 * (space.hip_width_m - room.hip_width_m), 0.0),
             "thighs": max(space.thigh_height_m - room.thigh_height_m, 0.0),

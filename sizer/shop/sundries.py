@@ -191,7 +191,7 @@ def outfit_items(thigh, ties, made, hips):
         yield Item("outfit", "okoume plywood thigh brace: thickness, length, width", 2, "pieces",
                    (BRACE_M, LONG_M, thigh.wide_m), "from offcuts")
         yield Item("outfit", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,
-                   "pieces", (thigh.pad_m, LONG_M, 0.5 * thigh.wide_m),
+                   "pieces", (round(thigh.pad_m, 3), LONG_M, round(0.5 * thigh.wide_m, 3)),
                    "under the inner half")
     for one in ties:
         yield Item("fittings", f"cloth as the skin's for the {one.end} bag's panel: width, height",

@@ -1,5 +1,6 @@
 """Checks in words: both sides of every window, and what mends a miss."""
 
+import re
 from types import SimpleNamespace
 
 import numpy as np
@@ -8,11 +9,13 @@ import pytest
 from sizer.export.fit_words import (
     check_words,
     gave_way_words,
+    padding_words,
     sought_rows,
     window_words,
 )
 from sizer.fit.check_figures import WRITTEN, miss_words, value_words
 from sizer.fit.checks import BY_KEY, Check
+from sizer.fit.facts import room_left
 from sizer.fit.sought import AIMS, Sought
 
 OPEN = np.inf
@@ -87,7 +90,8 @@ def test_lift_is_the_work_under_the_righting_arm():
 def test_a_miss_is_told_with_what_mends_it():
     loose = check_words(check_of("hips", 0.48, 0.40, -OPEN, 0.45, OPEN))
     assert "wanted 400 to 450 mm (caution)" in loose
-    assert loose.endswith("What mends it: pad the hips 40 mm a side, or take a smaller base.")
+    assert loose.endswith("What mends it: take up 40 mm a side of the hips, board and "
+                          "foam together, or take a smaller base.")
     tight = check_words(check_of("hips", 0.38, 0.40, -OPEN, 0.45, OPEN))
     assert "(fail)" in tight
     assert tight.endswith("What mends it: a wider boat or base.")
@@ -117,3 +121,23 @@ def test_what_is_off_is_told_beside_what_counts():
 
 def test_what_is_off_by_a_hair_less_than_counts_is_not_told_as_that():
     assert "off by a hair less, where 20 mm count" in gave_way_words(fitted_of(thigh_room=0.0197))
+
+
+@pytest.mark.parametrize("base", ["day-boat", "long-tourer", "small-cruiser"])
+def test_foam_is_told_as_thick_as_the_plans_have_it_and_never_as_the_room(
+        base, middle_job, middle_bench):
+    """What an owner reads is what is bought; with its board it fills the hips' room."""
+    job, bench = middle_job(base), middle_bench(base)
+    said, left = padding_words(job.fitted.assessed, bench), room_left(job.fitted.assessed)
+    bought = {word: [item.size_m[0] for item in bench.materials.items if word in item.what]
+              for word in ("foam hip pad", "foam pad of a thigh brace", "board of a hip pad")}
+    told = [int(one) for one in re.findall(r"(\d+) mm a side at the hips|(\d+) mm under the", said)
+            for one in one if one]
+    foam = [*bought["foam hip pad"], *bought["foam pad of a thigh brace"]]
+    assert told == [round(1000.0 * one) for one in foam]
+    if bought["foam hip pad"]:
+        both = bought["foam hip pad"][0] + bought["board of a hip pad"][0]
+        room = left["hips_each_side"]  # by where any hull's spacers stand: sawn, a little off
+        assert room - 0.008 < both < room + 0.001
+    for thick in bought["foam pad of a thigh brace"]:
+        assert thick < left["thighs"] - bench.frames[0].thickness_m, "a board and a hand's breadth"

@@ -17,7 +17,7 @@ from sizer.fit.checks import (
     values_of,
     windows_of,
 )
-from sizer.fit.facts import Mishap, facts_of, padding
+from sizer.fit.facts import Mishap, facts_of, room_left
 from sizer.fit.person import drawn_person, person
 from sizer.fit.uses import USES
 from sizer.hull.scale import Scaling
@@ -77,7 +77,7 @@ def test_a_loose_fit_is_told_with_its_padding():
     """380 mm of hips need 404 with clothing; 560 mm of room is 78 mm a side too much."""
     loose = check_with(0.560, 0.404, wanted_to=0.534)
     assert loose.status == "caution"
-    assert "pad the hips 78 mm a side" in loose.remedy
+    assert "take up 78 mm a side of the hips" in loose.remedy
     pinched = check_with(0.390, 0.404, wanted_to=0.534)
     assert pinched.status == "fail"
     assert "wider" in pinched.remedy
@@ -124,10 +124,10 @@ def test_overall_is_the_worst():
     assert [overall(checks[:count]) for count in (1, 2, 3)] == ["pass", "caution", "fail"]
 
 
-def test_padding_is_half_of_what_is_over_the_need(base_lines):
+def test_room_left_beside_the_hips_is_half_of_what_is_over_the_need(base_lines):
     facts = facts_for(base_lines["long-tourer"], "coastal-day", Measured(60.0, 1.65, 0.340))
     over = facts.space.hip_width_m - facts.room.hip_width_m
-    assert padding(facts)["hips_each_side"] == pytest.approx(over / 2.0)
+    assert room_left(facts)["hips_each_side"] == pytest.approx(over / 2.0)
     assert over > 0.1
 
 

@@ -7,7 +7,7 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from sizer.export.fit_words import gave_way
-from sizer.fit.facts import facts_of, padding
+from sizer.fit.facts import facts_of, room_left
 from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.web.draft import Draft
@@ -125,12 +125,12 @@ def test_sought_and_reached_are_the_engines_and_what_gave_way_is_marked(large, f
     assert gave_way(fitted)
 
 
-def test_padding_and_seat_are_told_in_the_units_of_the_screen(fitted):
+def test_room_left_and_seat_are_told_in_the_units_of_the_screen(fitted):
     held = {"length_mm": 5100.0, "beam_mm": 690.0, "depth_mm": 285.0}
     screen = shown(boat_page, drafted(held=held, unit="cm"))
-    said = next(plain(one.value) for one in screen.markdown if "Room to pad" in one.value)
-    pads = padding(facts_of(fitted.assessed))
-    assert f"{100.0 * pads['hips_each_side']:.1f} cm each side of the hips" in said
+    said = next(plain(one.value) for one in screen.markdown if "Room left:" in one.value)
+    left = room_left(facts_of(fitted.assessed))
+    assert f"{100.0 * left['hips_each_side']:.1f} cm each side of the hips" in said
     assert "Seat: plywood on keel and lower chine" in said
     assert f"its top {100.0 * fitted.assessed.boat.seat_z_m:.1f} cm" in said
 

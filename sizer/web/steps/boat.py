@@ -78,7 +78,7 @@ def _put_folded(job, unit):
     with st.expander("What was sought and reached: " + (
             f"{gave} of {len(job.fitted.sought)} gave way" if gave else "nothing gave way")):
         put_sought(job, unit)
-    with st.expander("The seat, and the room to pad"):
+    with st.expander("The seat, and the room left"):
         put_seat(job, unit)
     skin = skin_under_water(job.fitted.assessed.boat, job.fitted.assessed.particulars,
                             job.person.water)

@@ -6,7 +6,7 @@ import streamlit as st
 
 from sizer.drawing.page_svg import page_svg
 from sizer.export.fit_words import COUNTS, capital, gave_way, value_words, window_words
-from sizer.fit.facts import facts_of, padding
+from sizer.fit.facts import facts_of, room_left
 from sizer.scenes.check_pictures import check_picture
 from sizer.scenes.window_bar import window_bar
 from sizer.shop.outfit import footbrace
@@ -57,14 +57,15 @@ def put_sought(job, unit):
 
 
 def put_seat(job, unit):
-    """Padding for what is left over, and what holds the paddler, in two sentences."""
+    """What room is left over, and what holds the paddler."""
     assessed = job.fitted.assessed
-    boat, pads, brace = assessed.boat, padding(facts_of(assessed)), footbrace(assessed)
+    boat, left, brace = assessed.boat, room_left(facts_of(assessed)), footbrace(assessed)
     length = of_metres(length_text, unit)
     seat = SEATS[boat.design.seat.kind].format(on=" and ".join(boat.design.seat.stands_on))
-    put(f"<p>Room to pad: <b>{length(pads['hips_each_side'])}</b> each side of the hips, "
-        f"{length(pads['thighs'])} over the thighs, {length(pads['knees'])} over the knees, "
-        "clothing allowed for.</p>"
+    put(f"<p>Room left: <b>{length(left['hips_each_side'])}</b> each side of the hips, "
+        f"{length(left['thighs'])} over the thighs, {length(left['knees'])} over the knees, "
+        "clothing allowed for. Foam is thinner than that: its board takes of it, and how thick "
+        "it may be is on the plans' sheet of the thigh braces.</p>"
         f"<p>Seat: {escape(seat)}, its top {length(boat.seat_z_m)} over the baseline; backband "
         f"{length(boat.design.cockpit.backband_height_m)} over it; footbrace "
         f"{length(brace.set_m)} ahead of the back of the buttocks, between frames "
