@@ -5,6 +5,7 @@ from sizer.scenes.coaming_views import coaming_form, coaming_section, notch_word
 from sizer.scenes.skin_views import LARGER, skin_drawing
 from sizer.shop.coaming import SEWING_HOLE_M
 from sizer.shop.said import both
+from sizer.shop.thigh import wall_holes_words
 from sizer.units import MM_PER_M
 
 SECTION_SCALES = (1, 2, 3)
@@ -14,7 +15,7 @@ TEXT_PT = 9.0
 def coaming_sheet(on, bench):
     """The coaming: bending form, section, notches, strips, how it is fastened."""
     on, rim = on.titled("Coaming"), bench.materials.coaming
-    one_to, form = on.pictured(coaming_form, rim, on.boat, share=0.42)
+    one_to, form = on.pictured(coaming_form, rim, on.boat, share=0.39)
     near, section = on.pictured(coaming_section, rim, share=0.26, scales=SECTION_SCALES)
     *says, _, _ = bench.coaming.notes  # the one before the last is told here in both units
     says.append(f"The wall stands {both(rim.wall_m[0])} over the deck line in front, "
@@ -25,6 +26,9 @@ def coaming_sheet(on, bench):
                 f"{rim.slope_deg:.1f} degrees, the deck line under it at {rim.deck_slope_deg:.1f}. "
                 "Wall first; the lip round it on the same form when the wall has cured, flush with "
                 "its upper edge.")
+    if bench.thigh:
+        says.append("For the thigh braces' lashings, before the varnish, "
+                    f"{wall_holes_words(bench.thigh, rim, on.boat.opening)}.")
     return on.sheet(
         form, words(f"Form from above, 1 : {one_to}, bow on the left. Solid: the wall's inside, "
                     "which the form is sawn to; dashed: outside of wall and lip. Small circles: "

@@ -3,14 +3,14 @@
 from sizer.drawing.measured import tenth_text
 from sizer.export.pages import heading, whole, words
 from sizer.scenes.footbrace_views import pedals_view, rail_view
-from sizer.scenes.outfit_views import hip_view, thigh_view
+from sizer.scenes.outfit_views import LARGER, hip_view, thigh_view
 from sizer.shop import foot_rails, hip_pads, outfit, pedals
-from sizer.shop.lashing import HOLE_SIZE
+from sizer.shop.lashing import HOLE_SIZE, TURNS
 from sizer.shop.pedal_drawing import PEDAL
 from sizer.shop.said import both, listed
 from sizer.shop.seat_parts import RAIL_M
 from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
-from sizer.shop.thigh import LONG_M
+from sizer.shop.thigh import AT_GUNWALE, AT_WALL, LASHINGS, LONG_M, wall_holes_words
 from sizer.units import MM_PER_M
 
 TEXT_PT = 9.0
@@ -122,19 +122,27 @@ def _thigh_braces(on, bench):
     base, start = up.baseline_height_m, up.strongback_start_x_m
     across, view = on.pictured(thigh_view, on.job.fitted.assessed, bench, base, share=0.21)
     yield view
-    yield words(f"1 : {across}, from astern, at the boards' after end; dashed: the paddler's "
+    yield words(f"Left, 1 : {across}, from astern, at the boards' after end; dashed: the paddler's "
                 f"thighs. A board of 12 mm plywood a side, {both(LONG_M)} long and "
                 f"{both(found.wide_m)} wide, tape {both(found.fore_x_m - start)} to "
                 f"{both(found.aft_x_m - start)}; its underside {both(found.inner_z_m + base)} over "
                 f"the strongback at its inner edge and {both(found.outer_z_m + base)} at the "
                 f"gunwale. Foam {both(found.pad_m)} thick is glued under its inner half with "
                 "contact glue. It lies under the deck from the gunwale to the coaming's wall, "
-                "which it meets at its after end; two lashings to each, round the gunwale and "
-                "through the wall under the deck line, none through the skin. It reaches "
+                "which it meets at its after end. It reaches "
                 f"{both(found.overlap_m)} in over the thigh's outer edge and no farther: seen from "
                 "above it stands outside the opening, so that nothing of it lies over the way out. "
                 "Our drawing, our judgement: leave it out where the paddler comes out less freely "
                 "with it than without.", TEXT_PT)
+    yield words(
+        f"Right, 1 : {across / LARGER:g}, mm: the starboard board from above, bow on the left; "
+        f"port is its mirror image. {LASHINGS} lashings a board, {2 * LASHINGS} in all, none "
+        f"through the skin: {AT_GUNWALE} round the gunwale, each through its hole; {AT_WALL} to "
+        "the coaming's wall, through two holes in it, the nicks and the two holes beside them. "
+        "Bore the wall before its varnish, "
+        f"{wall_holes_words(found, bench.materials.coaming, on.boat.opening)}. {TURNS} turns and "
+        "the reef knot as on the sheet Lashing, after a trial without glue; then the foam, "
+        "hollowed over the cord, so that no knot presses.", TEXT_PT)
 
 
 def _hip_pads(on, bench):

@@ -4,20 +4,24 @@ import numpy as np
 
 from sizer.drawing.marks import box, line
 from sizer.drawing.measured import both_text_short, label, measured
-from sizer.drawing.record import Drawing, Path
+from sizer.drawing.record import Drawing, Path, joined
 from sizer.fit.assess import HIP_HEIGHT_M
 from sizer.paddler.legs import AROUND
 from sizer.scenes.sections import section_at
+from sizer.scenes.thigh_board import thigh_board
 from sizer.shop import hip_pads
 from sizer.shop.boards import sit_x_m
 from sizer.shop.coaming import BELOW_DECK_M, WALL_M
 from sizer.shop.leg_room import legs_in
 from sizer.shop.thigh import THICK_M
 
+LARGER = 2.5  # of the board from above over the section; our drawing
+
 
 def thigh_view(assessed, bench, baseline_m, letters_m):
     """The boat across at the thigh braces' after end, where they meet the coaming, from astern,
-    heights over the strongback; None where there are none."""
+    heights over the strongback, and beside it a board from above, LARGER; None where there are
+    none."""
     one, boat = bench.thigh, assessed.boat
     if one is None:
         return None
@@ -43,7 +47,11 @@ def thigh_view(assessed, bench, baseline_m, letters_m):
         strokes += [label((right, up), text, letters_m),
                     line("extension", spot, (right - 0.4 * letters_m, up))]
     strokes += measured((-one.inner_m, high), (one.inner_m, high), letters_m, both_text_short, 1.2)
-    return Drawing("thigh braces", tuple(strokes)).moved((0.0, baseline_m))
+    across = Drawing("across", tuple(strokes)).moved((0.0, baseline_m))
+    from_above = thigh_board(one, letters_m / LARGER).scaled(LARGER)
+    return joined("thigh braces", [across, from_above.moved((
+        across.box_m[2] + 4.0 * letters_m - from_above.box_m[0],
+        0.5 * (across.box_m[1] + across.box_m[3] - from_above.box_m[1] - from_above.box_m[3])))])
 
 
 def _board(one):

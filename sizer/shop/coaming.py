@@ -111,6 +111,13 @@ def coaming(boat):
         tightest / strip, bend_verdict(tightest / strip))
 
 
+def round_at_m(rim, aft_m):
+    """How far round the inside of a Coaming's wall, from the front's centre line, a place lies that
+    is so far aft of the opening's front along the boat."""
+    half = rim.outline_m[:OUTLINE_COUNT // 2 + 1]
+    return float(np.interp(aft_m / np.cos(np.radians(rim.slope_deg)), half[:, 0], along_m(half)))
+
+
 def under_lip_m(walls_m):
     """What is left between lip and deck line of a wall's heights over the deck line."""
     return tuple(high - LIP_HEIGHT_M for high in walls_m)

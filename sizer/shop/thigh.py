@@ -11,14 +11,22 @@ from dataclasses import dataclass
 import numpy as np
 
 from sizer.hull.boat import sections_at
-from sizer.shop.coaming import WALL_M
+from sizer.shop.coaming import RIM_HOLE_UNDER_M, WALL_M, round_at_m
+from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.leg_room import legs_in
 from sizer.shop.outfit import gunwale_inside_m
+from sizer.shop.said import both
 from sizer.shop.stations import setting_up
+from sizer.units import MM_PER_M
 
 LONG_M = 0.100  # of a board, fore and aft; our drawing
 THICK_M = 0.012  # plywood, from the frames' offcuts; our drawing
-LASHINGS = 2  # of a board, to the gunwale and to a hole in the coaming's wall
+AT_GUNWALE, AT_WALL = 2, 1  # lashings of a board: on three it cannot rock; our judgement
+LASHINGS = AT_GUNWALE + AT_WALL
+FROM_END_M = 0.015  # of the boards' holes from their ends; our drawing
+FROM_EDGE_M = 0.015  # and from their long edges; our drawing
+WALL_HOLES_APART_M = 0.020  # of the two that the wall's lashing goes through; our drawing
+NICK_M = 0.005  # into the inner edge at each of them, for the cord; our drawing
 OVER_THIGH_M = 0.015  # from the thigh to the pad: nothing presses; our judgement
 OVERLAP_M = 0.020  # least that a board reaches in over the thigh, to be of use; our judgement
 UNDER_DECK_M = 0.006  # from the deck's line to the board, so that no skin touches; our judgement
@@ -40,6 +48,24 @@ class ThighBraces:
     outer_z_m: float
     pad_m: float  # thickness of the pad under its inner edge
     overlap_m: float  # that the board reaches in over the thigh's outer edge
+
+    @property
+    def wall_holes_m(self):
+        """Of the wall's two holes and the board's two beside them, from the board's after end."""
+        return FROM_END_M, FROM_END_M + WALL_HOLES_APART_M
+
+    @property
+    def holes_m(self):
+        """Of the board's holes, (from its after end, from its inner edge): those of the wall's
+        lashing, then one for each of the gunwale's."""
+        out = self.wide_m - FROM_EDGE_M
+        return (*((at, FROM_EDGE_M) for at in self.wall_holes_m),
+                (FROM_END_M, out), (LONG_M - FROM_END_M, out))
+
+    @property
+    def wall_middle_m(self):
+        """x midway between the wall's two holes."""
+        return self.aft_x_m - 0.5 * sum(self.wall_holes_m)
 
     @property
     def wide_m(self):
@@ -86,3 +112,12 @@ def _deck_z_m(boat, x_m, half_m):
     top = float(np.interp(x_m, (opening.front_x_m, opening.back_x_m), opening.deck_z_m))
     return float(np.interp(half_m, (edge, float(skin.y_m[0, skin.sheer])),
                            (top, float(skin.z_m[0, skin.sheer]))))
+
+
+def wall_holes_words(braces, rim, opening):
+    """Where the Coaming's wall is bored for ThighBraces, on both sides."""
+    middle = round_at_m(rim, braces.wall_middle_m - opening.front_x_m)
+    return (f"two holes of {HOLE_SIZE} a side, "
+            f"{RIM_HOLE_UNDER_M * MM_PER_M:g} mm under the deck line, "
+            f"{WALL_HOLES_APART_M * MM_PER_M:g} mm apart, midway between them {both(middle)} round "
+            "the wall's inside from the front's centre line")

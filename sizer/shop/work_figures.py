@@ -20,7 +20,7 @@ from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
 from sizer.shop.sundries import BEAM_M, TACK_STEP_M
-from sizer.shop.thigh import OVER_THIGH_M
+from sizer.shop.thigh import LASHINGS, OVER_THIGH_M, wall_holes_words
 from sizer.shop.work_boarding import boarding_words
 from sizer.shop.work_parts import made_words
 from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
@@ -213,13 +213,16 @@ def _fitted_out(job, bench):
                                bench.thigh)
     base = job.setting_up.baseline_height_m
     start = job.setting_up.strongback_start_x_m
-    sole = job.fitted.assessed.boat.seat_x_m - brace.set_m - start
+    boat = job.fitted.assessed.boat
+    sole = boat.seat_x_m - brace.set_m - start
     frames, hips = [one.name for one in bench.frames], bench.hip_pads
     return {
         "notches": "over " + listed([f"{one.over} on both sides" if one.over in frames
                                      else one.over for one in rim.notches]),
         "rim_holes": RIM_HOLES, "sewing_holes": f"{bench.materials.seams.holes} {SEWING_HOLES}",
         "coaming_order": "Before the skin.",
+        "brace_holes": "" if thigh is None else "Bore it for the thigh braces too, "
+                       f"{wall_holes_words(thigh, rim, boat.opening)}. ",
         "wall_front": both(rim.wall_m[0]), "wall_back": both(rim.wall_m[1]),
         "stands_on": listed(list(seat.stands_on)),
         "seat_top": f"{both(SIT_APART_M)} off the centre line {both(seat.top_m + base)}",
@@ -238,8 +241,9 @@ def _fitted_out(job, bench):
         "bag_frames": listed([one.panel for one in bench.bag_ties]),
         "thigh": "No thigh braces: they find no place in this boat." if thigh is None else
                  f"Thigh braces, tape {both(thigh.fore_x_m - start)} to "
-                 f"{both(thigh.aft_x_m - start)}, pad {both(thigh.pad_m)} thick, only after the "
-                 "paddler came out of the boat without them.",
+                 f"{both(thigh.aft_x_m - start)}, {LASHINGS} lashings a board by their sheet, pad "
+                 f"{both(thigh.pad_m)} thick, only after the paddler came out of the boat without "
+                 "them.",
         "hip_pads": "No hip pads: no room is over." if hips is None else
                     f"Hip pads: a board a side on the inner face of {hips.spacer}, from tape "
                     f"{both(hips.fore_x_m - start)} to {both(hips.aft_x_m - start)}; foam "

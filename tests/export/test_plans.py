@@ -375,7 +375,7 @@ def drawn_things(job, bench):
         yield "contact glue", 1, None
     if bench.thigh:
         yield "thigh brace: thickness", 2, None
-        yield "foam pad", 2, (bench.thigh.pad_m,)
+        yield "foam pad", 2, (round(bench.thigh.pad_m, 3),)
         yield "contact glue", 1, None
     assert up.risers
 
