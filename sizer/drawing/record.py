@@ -49,6 +49,7 @@ class Text:
     angle_deg: float = 0.0
     anchor: str = "middle"
     rim: bool = False
+    of_m: tuple[float, float] | None = None  # the place that it names, where a line leads there
 
     @property
     def width_m(self):
@@ -188,7 +189,9 @@ def _points(stroke):
     """(n, 2) of what a stroke is drawn through, or stands on."""
     if isinstance(stroke, Path):
         return stroke.points_m
-    return (stroke.centre_m if isinstance(stroke, Circle) else stroke.at_m,)
+    if isinstance(stroke, Circle):
+        return (stroke.centre_m,)
+    return (stroke.at_m,) if stroke.of_m is None else (stroke.at_m, stroke.of_m)
 
 
 def _placed(stroke, points, factor, turn_deg):
@@ -198,4 +201,5 @@ def _placed(stroke, points, factor, turn_deg):
     if isinstance(stroke, Circle):
         return Circle(stroke.pen, at, factor * stroke.radius_m)
     return Text(stroke.pen, at, factor * stroke.height_m, stroke.text,
-                stroke.angle_deg + turn_deg, stroke.anchor, stroke.rim)
+                stroke.angle_deg + turn_deg, stroke.anchor, stroke.rim,
+                None if stroke.of_m is None else tuple(points[1].tolist()))

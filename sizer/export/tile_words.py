@@ -11,6 +11,7 @@ from itertools import product
 import numpy as np
 import shapely
 
+from sizer.drawing.leaders import leader, with_leaders, without_leaders
 from sizer.drawing.record import Circle, Text, text_corners_m
 from sizer.units import MM_PER_M
 
@@ -48,8 +49,9 @@ def readable(drawing, letters_m):
 def _clear(drawing, pages, joins, least_m, keep=False):
     """The Drawing with every word on one of some pages and on no line, no lower than `least_m`;
     what finds no room is left out, or stays where it is to `keep` it."""
-    saws = pieces_of(drawing, ("cut",))
-    marks = [*saws, *pieces_of(drawing, ("mark", "drill", "dimension")), *joins]
+    drawing = replace(drawing, strokes=without_leaders(drawing.strokes))
+    saws, sticks = pieces_of(drawing, ("cut",)), _sticks(drawing)
+    marks = [*saws, *sticks, *pieces_of(drawing, ("mark", "drill", "dimension")), *joins]
     guides = [*marks, *pieces_of(drawing, ("guide", "stick", "extension", "centre"))]
     cut, *obstacles = map(_prepared, (saws, marks, guides))
     kept, words = [], []
@@ -57,13 +59,46 @@ def _clear(drawing, pages, joins, least_m, keep=False):
         if isinstance(stroke, Text):
             if not keep and _far(stroke, pages):
                 continue
-            found = _placed(stroke, pages, cut, obstacles, words, least_m)
+            found = (_led(stroke, pages, cut, obstacles[-1], words, sticks, least_m)
+                     or _placed(stroke, pages, cut, obstacles, words, least_m))
             if found is None and not keep:
                 continue
             stroke = found or stroke
             words.append(shapely.polygons(text_corners_m(stroke)))
+            words += [shapely.linestrings(one.points_m) for one in [leader(stroke)] if one]
         kept.append(stroke)
-    return replace(drawing, strokes=tuple(kept))
+    return replace(drawing, strokes=tuple(with_leaders(kept)))
+
+
+def _sticks(drawing):
+    """The sections of sticks, which no word stands in."""
+    return [shapely.polygons(one.points_m) for one in drawing.strokes
+            if not isinstance(one, (Circle, Text)) and one.pen == "stick" and one.closed]
+
+
+def _led(text, pages, cut, taken, words, sticks, least_m):
+    """A Text that names a place, at the nearest place on that one's page that is clear of all, on
+    its own side of the saw lines before over one, and from which a line leads there over no word
+    and, if it can, no other stick; None where there is none."""
+    if text.of_m is None:
+        return None
+    of = shapely.points(text.of_m)
+    there = pages[[bool(one.intersects(of)) for one in shapely.box(*pages.T)]]
+    others = [*words, *(one for one in sticks if not one.intersects(of))]
+    moves = np.concatenate([np.zeros((1, 2)), _moves(text.angle_deg)])
+    for share, over, stays in product(SHRUNK if len(there) else (), (others, words), (cut, None)):
+        smaller = replace(text, height_m=min(text.height_m, max(least_m, share * text.height_m)))
+        corners = text_corners_m(smaller)
+        for some in np.split(moves, range(AT_ONCE, len(moves), AT_ONCE)):
+            free = _free(corners + some[:, None], there, taken, words)
+            boxes = shapely.polygons(corners + some[free][:, None])
+            lines = shapely.shortest_line(boxes, of)
+            free[free] = ~shapely.intersects(np.array(over, object)[:, None], lines).any(axis=0)
+            if stays is not None:
+                free[free] = ~_meet(stays, _ways(text, some[free]), 0.0)
+            if free.any():
+                return replace(smaller, at_m=tuple((text.at_m + some[np.argmax(free)]).tolist()))
+    return None
 
 
 def _far(text, pages):
@@ -128,11 +163,15 @@ def _placed(text, pages, cut, obstacles, words, least_m):
         for some in np.split(moves, range(AT_ONCE, len(moves), AT_ONCE)):
             free = _free(corners + some[:, None], pages, taken, words)
             if stays is not None:
-                ways = np.stack([np.zeros_like(some), some], axis=1) + text.at_m
-                free[free] = ~_meet(stays, shapely.linestrings(ways[free]), 0.0)
+                free[free] = ~_meet(stays, _ways(text, some[free]), 0.0)
             if free.any():
                 return replace(smaller, at_m=tuple((text.at_m + some[np.argmax(free)]).tolist()))
     return None
+
+
+def _ways(text, moves):
+    """The lines along which a Text is moved."""
+    return shapely.linestrings(np.stack([np.zeros_like(moves), moves], axis=1) + text.at_m)
 
 
 def _moves(angle_deg):

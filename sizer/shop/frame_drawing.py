@@ -7,6 +7,7 @@ from shapely.affinity import scale
 from shapely.geometry import LineString
 
 from sizer.design.records import MOULDED_POINT
+from sizer.drawing.leaders import with_leaders
 from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text
 from sizer.hull.inside import RELIEF_M, RING_WIDTH_M
 from sizer.shop.labels import on_wood, up_arrow, written
@@ -18,6 +19,7 @@ from sizer.units import MM_PER_M
 
 BEYOND_M = 0.012  # of guide lines past the skin; our drawing
 SMALL_M = 0.004  # letters beside the wood; our drawing
+NAMED_AT = 0.25  # of a stick's depth, where the line from its name ends; our drawing
 DEEP_M = (0.5 * (RING_WIDTH_M + RELIEF_M), 0.016, 0.034)  # lines of writing behind the skin
 SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)  # places along a skin panel, tried in order
 FILED_FROM_M = 0.0002  # less drift through the plywood is within the play; our judgement
@@ -31,7 +33,7 @@ def frame_drawing(pattern):
                             [(pattern.right_sign * y, z) for _, (y, z) in pattern.holes], RELIEF_M)
     strokes += _words(pattern, free)
     strokes += [Path("guide", _mirrored(pattern, all_round(pattern.section.skin_m)), closed=True)]
-    strokes += _sticks(pattern)
+    strokes += with_leaders(_sticks(pattern))
     for name, line in lines:
         strokes += _beyond(pattern, name, line)
     return Drawing(pattern.name, tuple(strokes), tuple(_notes(pattern)))
@@ -138,7 +140,9 @@ def _sticks(pattern):
         lowest = z + LINE_HEIGHT * SMALL_M
         if notch.central:
             y = BEYOND_M
-        yield Text("guide", (y + 0.5 * LETTER_WIDTH * SMALL_M * len(word), z), SMALL_M, word)
+        of = notch.at(0.5 * (notch.low_m + notch.high_m), NAMED_AT * notch.depth_m)
+        yield Text("guide", (y + 0.5 * LETTER_WIDTH * SMALL_M * len(word), z), SMALL_M, word,
+                   of_m=tuple(map(float, of)))
 
 
 def _beyond(pattern, name, line):

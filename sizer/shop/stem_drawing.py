@@ -3,12 +3,13 @@
 from collections import Counter
 
 import numpy as np
-from shapely import contains_xy
+from shapely import LineString, contains_xy
 
+from sizer.drawing.leaders import with_leaders
 from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
 from sizer.shop.labels import on_wood, up_arrow, written
 from sizer.shop.lashing import HOLE_WORDS
-from sizer.shop.shapes import ring_path
+from sizer.shop.shapes import line_pieces, ring_path
 from sizer.units import MM_PER_M
 
 SMALL_M = 0.004  # letters beside the wood; our drawing
@@ -23,7 +24,8 @@ def stem_drawing(pattern):
     lines = [*(landing.line_m for landing in pattern.landings),
              *([] if pattern.water_m is None else [pattern.water_m])]
     strokes, free = on_wood(pattern.wood, lines, [spot for _, spot in pattern.holes])
-    return Drawing(pattern.name, (*strokes, *_words(pattern, free), *_beside(pattern)),
+    return Drawing(pattern.name,
+                   (*strokes, *_words(pattern, free), *with_leaders(_beside(pattern))),
                    tuple(_notes(pattern)))
 
 
@@ -45,7 +47,7 @@ def _beside(pattern):
         right, up = landing.line_m[0]
         word = landing.stringer
         yield Text("guide", (float(right) - GAP_M - 0.5 * LETTER_WIDTH * SMALL_M * len(word),
-                             float(up)), SMALL_M, word)
+                             float(up)), SMALL_M, word, of_m=_starts(pattern, landing))
     for one in pattern.beside:
         yield ring_path("stick", one.band().exterior)
     yield Path("guide", pattern.profile_m)
@@ -56,6 +58,12 @@ def _beside(pattern):
         end = pattern.water_m[-1] + (GAP_M, 0.0)
         yield Path("guide", np.array([pattern.water_m[-1], end]))
         yield Text("guide", (float(end[0]) + 0.013, float(end[1])), SMALL_M, "water")
+
+
+def _starts(pattern, landing):
+    """Where the line of a landing begins on the wood."""
+    marked = line_pieces(pattern.wood.intersection(LineString(landing.line_m)))
+    return tuple(min(marked, key=lambda one: one[0, 0])[0].tolist()) if marked else None
 
 
 def _keel(pattern):
@@ -82,7 +90,8 @@ def _ridge(lap):
     behind = line[line[:, 0] >= lap.length_m] - (0.0, lap.depth_m)
     yield Path("stick", np.concatenate([over, behind, line[::-1]]), closed=True)
     yield Text("guide", (0.5 * lap.length_m, float(line[:, 1].max()) + GAP_M), SMALL_M,
-               "ridge, lapped over the head")
+               "ridge, lapped over the head",
+               of_m=(0.5 * lap.length_m, float(over[:, 1].mean()) + 0.5 * lap.left_m))
 
 
 def _notes(pattern):

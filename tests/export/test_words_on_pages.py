@@ -14,7 +14,7 @@ from page_words import page_words
 from pdf_reading import CUT_PT, MM_PER_PT, one_line, read_page
 from pypdf import PdfReader
 from shapely import STRtree
-from shapely.geometry import LineString, Polygon, box
+from shapely.geometry import LineString, Point, Polygon, box
 
 from sizer.drawing.record import Drawing, Path, Text, text_corners_m
 from sizer.export.package import _to_join, file_names
@@ -125,6 +125,30 @@ def test_a_word_on_a_line_to_work_by_is_moved_off_it():
     assert not room.intersects(LineString(level.points_m))
     assert Polygon(board.points_m).contains(room)
     assert np.hypot(word.at_m[0] - 0.075, word.at_m[1] - 0.0505) < 0.012
+
+
+def test_a_sticks_name_stands_in_no_stick_and_a_line_leads_from_it_to_its_own(
+        base_lines, sawn_as_drawn):
+    """Two sticks in one pocket are told apart on the pages to join, wherever there was room."""
+    patterns, drawings = sawn_as_drawn(base_lines["long-tourer"])
+    led = 0
+    for pattern, drawing in zip(patterns, drawings, strict=True):
+        tiles = tiling(tuple(1000.0 * one for one in drawing.box_m), (190.0, 250.0))
+        strokes = whole_words(drawing, tiles).strokes
+        sticks = [Polygon(one.points_m) for one in strokes if one.pen == "stick"]
+        texts = [one for one in strokes if isinstance(one, Text)]
+        boxes = {one.text: Polygon(text_corners_m(one)) for one in texts}
+        for notch in pattern.section.notches:
+            name = next(one for one in texts if one.text.startswith(f"{notch.stringer} "))
+            line, = (LineString(one.points_m) for one in strokes if isinstance(one, Path)
+                     and one.pen == "extension" and len(one.points_m) == 2
+                     and np.allclose(one.points_m[-1], name.of_m))
+            assert notch.stock().contains(Point(name.of_m)), (pattern.name, name.text)
+            assert boxes[name.text].distance(Point(line.coords[0])) < 1e-9
+            assert not any(boxes[name.text].intersects(one) for one in sticks), name.text
+            assert not any(line.crosses(box) for text, box in boxes.items() if text != name.text)
+            led += 1
+    assert led == sum(len(one.section.notches) for one in patterns)
 
 
 def test_patterns_on_the_screen_keep_every_word_large_enough_and_apart(made):
