@@ -4,7 +4,7 @@ import numpy as np
 
 from sizer.drawing.hull_lines import top_lines
 from sizer.drawing.marks import MIRROR, apart, line, unit_of
-from sizer.drawing.measured import both_text_short, label, measured
+from sizer.drawing.measured import both_text_short, label, measured, words_width_m
 from sizer.drawing.record import Circle, Drawing, Path, side_by_side
 from sizer.scenes.hull_views import plan_hull
 
@@ -19,8 +19,11 @@ def bags_from_above(boat, bench, start_x_m, letters_m):
     strokes = [*hull.wood, *hull.outline]
     for frame, x in zip(boat.design.frames, boat.frame_x_m, strict=True):
         strokes.append(label((x, half + 1.2 * letters_m), frame.name, letters_m, "middle"))
-    for one in bench.bag_ties:
-        tape = both_text_short(one.panel_x_m - start_x_m)
+    says = [f"panel at {one.panel}, tape {both_text_short(one.panel_x_m - start_x_m)}"
+            for one in bench.bag_ties]
+    wide = max(words_width_m(one, letters_m) for one in says)
+    places = apart([one.panel_x_m for one in bench.bag_ties], wide + letters_m)
+    for one, said, place in zip(bench.bag_ties, says, places, strict=True):
         strokes += _bag(one, lines.sheer)
         low = -half - 1.5 * letters_m
         stem = 0.0 if one.end == "bow" else boat.length_m
@@ -29,8 +32,7 @@ def bags_from_above(boat, bench, start_x_m, letters_m):
                             lambda value, one=one: f"{one.end} bag, {one.litres:.0f} l, "
                             f"{both_text_short(value)} long", -1.2)
         strokes += [line("edge", (one.panel_x_m, -0.95 * half), (one.panel_x_m, 0.95 * half)),
-                    label((one.panel_x_m, half + 2.9 * letters_m),
-                          f"panel at {one.panel}, tape {tape}", letters_m, "middle")]
+                    label((place, half + 2.9 * letters_m), said, letters_m, "middle")]
     return Drawing("bags", tuple(strokes))
 
 

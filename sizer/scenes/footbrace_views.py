@@ -151,8 +151,8 @@ def _foot(assessed, bench, letters):
                 label((-0.5 * THICK_M, high - 0.8 * letters),
                       f"gap {mm_text(low - floor)}: no heel, no toes", letters)]
     aside = BEYOND_M[1]
-    strokes += measured((aside, float(skin[-1, 1])), (aside, top), letters,
-                        lambda _: f"plate {mm_text(top - low)}", -1.2)
+    strokes += measured((aside, low), (aside, top), letters,
+                        lambda long: f"plate {mm_text(long)}", -1.2)
     return Drawing("foot", tuple(strokes))
 
 

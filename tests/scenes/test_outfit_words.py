@@ -1,0 +1,40 @@
+"""Words and dimensions of the outfit's drawings: figures that are as long as their lines, and names
+that stand apart."""
+
+from itertools import combinations
+
+import numpy as np
+import pytest
+from shapely.geometry import Polygon
+
+from sizer.drawing.record import Path, Text, text_corners_m
+from sizer.scenes.bag_views import bags_from_above
+from sizer.scenes.footbrace_views import pedals_view
+
+
+@pytest.fixture(scope="module", params=["long-tourer", "small-cruiser", "surf-runner"])
+def job(request, middle_job):
+    return middle_job(request.param)
+
+
+def test_panels_are_named_apart_however_near_they_stand(job, bench):
+    drawing = bags_from_above(job.fitted.assessed.boat, bench, 0.0, 0.0022 * 25)
+    named = [one for one in drawing.strokes if isinstance(one, Text)
+             and one.text.startswith("panel at")]
+    assert len(named) == 2
+    for one, other in combinations(named, 2):
+        assert not Polygon(text_corners_m(one)).intersects(Polygon(text_corners_m(other)))
+    for text, tie in zip(named, bench.bag_ties, strict=True):
+        assert abs(text.at_m[0] - tie.panel_x_m) < text.width_m, "still over its panel"
+
+
+def test_the_plate_is_dimensioned_from_edge_to_edge(job, bench):
+    drawing = pedals_view(job.fitted.assessed, bench, 0.1, 0.0022 * 8)
+    plate, = (one for one in drawing.strokes if isinstance(one, Text)
+              and one.text.startswith("plate "))
+    lines = [one.points_m[2:4] for one in drawing.strokes if isinstance(one, Path)
+             and one.pen == "dimension" and len(one.points_m) == 6]  # between its two ticks
+    upright = [one for one in lines if np.ptp(one[:, 0]) < 1e-9]
+    beside = min(upright, key=lambda one: np.hypot(*(one.mean(axis=0) - plate.at_m)))
+    told = float(plate.text.removeprefix("plate "))
+    assert 1000.0 * np.ptp(beside[:, 1]) == pytest.approx(told, abs=0.5)
