@@ -114,15 +114,14 @@ def padding_words(assessed, bench):
             else "No room is left over.")
     hips, thigh = bench.hip_pads, bench.thigh
     pads = [*([] if hips is None else [
-                f"{hips.pad_m * MM_PER_M:.0f} mm a side at the hips, each on a board of "
-                f"{hips.board_m[0] * MM_PER_M:g} mm"]),
+                f"{hips.pad_m * MM_PER_M:.0f} mm a side at the hips"]),
             *([] if thigh is None else [
                 f"{thigh.pad_m * MM_PER_M:.0f} mm under the boards of the thigh braces"])]
     if not pads:
         return f"{room} The plans place no foam."
-    return (f"{room} Foam is thinner, for boards, deck and a hand's breadth take of it, as the "
-            f"plans place it: {listed(pads)} at most, and nowhere else. Begin thinner: nothing may "
-            "hold you on the way out.")
+    return (f"{room} Foam is thinner, for boards, deck and room for a flat hand take of it: at "
+            f"most {listed(pads)}, as the plans place it, and nowhere else. Begin thinner: nothing "
+            "may hold you on the way out.")
 
 
 def capital(text):

@@ -72,9 +72,10 @@ def _how(bought):
            "tight with a dowel; none crosses another on the outer face, where the skin lies. 4. "
            "Once more forward and out of the lower hole aft: tie the two ends there with a reef "
            "knot, across the plywood behind the stick, ends 10 mm. Where only one hole is bored, "
-           "the cord goes through it and round the stick. Sticks that share a pocket, told with "
-           "each other below, leave no way between them: one lashing goes over both, through the "
-           "hole beside the one and the hole beside the other.")
+           "the cord goes through it and round the stick." + (
+               " Sticks that share a pocket, told with each other below, leave no way between "
+               "them: one lashing goes over both, through the hole beside the one and the hole "
+               "beside the other." if bought.lashing.pockets else ""))
     yield ("Oil sticks and plywood before this and let them dry: oil softens the cord's wax. Keel "
            "first, then gunwales, chines and ridges, from the middle to the ends, port and "
            "starboard in turn.")

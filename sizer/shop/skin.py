@@ -45,6 +45,11 @@ class Lashing:
         return sum(count for _, _, count in self.frames)
 
     @property
+    def pockets(self):
+        """Whether one lashing somewhere takes more sticks than one."""
+        return any(len(sticks) > 1 for sticks, _, _ in self.frames)
+
+    @property
     def at_ends(self):
         """Those round a stick's tapered end and its host, between frames."""
         return sum(count for _, _, count in self.along)

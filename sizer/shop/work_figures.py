@@ -195,6 +195,8 @@ def _tied(bench):
     return {"oil": f"{oil.quantity:.1f} litres of oil",
             "spacer_glue": "Glue the spacers' tenons into their mortises as the frames go up: no "
                            "lashing holds them. " if bench.spacers else "",
+            "pockets": "Sticks that share a pocket with one lashing over both. "
+                       if bought.lashing.pockets else "",
             "lashings": bought.lashing.says, "tied_ends": _tied_ends(bought.lashing.along),
             "end_ties": " and where a card tells lashings to a host" if bought.lashing.along
                         else ""}

@@ -140,4 +140,4 @@ def test_foam_is_told_as_thick_as_the_plans_have_it_and_never_as_the_room(
         room = left["hips_each_side"]  # by where any hull's spacers stand: sawn, a little off
         assert room - 0.008 < both < room + 0.001
     for thick in bought["foam pad of a thigh brace"]:
-        assert thick < left["thighs"] - bench.frames[0].thickness_m, "a board and a hand's breadth"
+        assert thick < left["thighs"] - bench.frames[0].thickness_m, "a board and a flat hand"
