@@ -134,7 +134,9 @@ def _sticks(pattern):
             for shape in sides:
                 yield ring_path(pen, shape.exterior)
         size = " x ".join(f"{side * MM_PER_M:g}" for side in notch.size_m)
-        word = f"{notch.stringer} {size}"
+        left = notch.high_m - notch.low_m
+        tapered = left < notch.size_m[0] - FILED_FROM_M
+        word = f"{notch.stringer} {size}" + f", here {left * MM_PER_M:.0f} wide" * tapered
         y, z = notch.at(0.5 * (notch.low_m + notch.high_m), -BEYOND_M)
         z = max(z, lowest)
         lowest = z + LINE_HEIGHT * SMALL_M
