@@ -58,15 +58,21 @@ def side_middle_m(width_m):
 def squares(skin_m, count):
     """Unit vectors into the boat, square to the first `count` sticks of a half-section.
 
-    The keel lies flat; the others lie across the bisector of the skin panels beside them. Leading
-    axes of `skin_m` (..., n, 2) are kept.
+    The keel lies flat; the others lie across the bisector of the skin panels beside them: between
+    corners on one place, as a stick has that blends into another, there is no panel. Leading axes
+    of `skin_m` (..., n, 2) are kept.
     """
     along = np.diff(skin_m, axis=-2)
-    along = along / np.maximum(np.linalg.norm(along, axis=-1, keepdims=True), 1e-12)
+    length = np.linalg.norm(along, axis=-1, keepdims=True)
+    along = along / np.maximum(length, 1e-12)
     inward = np.stack([-along[..., 1], along[..., 0]], axis=-1)
     last = inward.shape[-2] - 1
+    panels, there = np.arange(last + 1), length[..., 0] > SAME_PLACE_M
+    below = np.maximum.accumulate(np.where(there, panels, 0), axis=-1)
+    above = np.minimum.accumulate(np.where(there, panels, last)[..., ::-1], axis=-1)[..., ::-1]
     rows = np.arange(count)
-    both = inward[..., np.maximum(rows - 1, 0), :] + inward[..., np.minimum(rows, last), :]
+    both = sum(np.take_along_axis(inward, beside[..., None], axis=-2) for beside in (
+        below[..., np.maximum(rows - 1, 0)], above[..., np.minimum(rows, last)]))
     both[..., 0, :] = (0.0, 1.0)
     return both / np.maximum(np.linalg.norm(both, axis=-1, keepdims=True), 1e-12)
 

@@ -1,12 +1,13 @@
 """The seat's height and clearance against drawings worked out by hand on a prism of a boat."""
 
+from itertools import pairwise
 from types import SimpleNamespace
 
 import numpy as np
 import pytest
 
 from sizer.design.records import Seat
-from sizer.hull.inside import FLOOR_M
+from sizer.hull.inside import FLOOR_M, squares
 from sizer.hull.seat import SIT_APART_M, clear_of_skin_m, sag_m, seat_kg, seat_place
 from sizer.hull.sections import Sections
 
@@ -51,6 +52,17 @@ def test_panel_lies_straight_from_keel_to_chine():
     gaps = [(KEEL_M[1] + (z - KEEL_M[1]) * s - 0.28 * (KEEL_M[0] / 2 + (y - KEEL_M[0] / 2) * s))
             / slope for s in np.linspace(0.0, 1.0, 200)]
     assert clear_of_skin_m(design, place, 0.0) == pytest.approx(min(gaps), abs=4e-4)
+
+
+def test_a_stick_that_others_have_blended_into_lies_as_if_they_were_not_there():
+    """Bottom and side of the prism make an angle at its chine, which the stick halves."""
+    alone = squares(CORNERS, 3)
+    blended = squares(np.insert(CORNERS, 1, CORNERS[[1, 1]], axis=0), 5)
+    bottom, side = (np.arctan2(*(end - start)[::-1]) for start, end in pairwise(
+        CORNERS[:3]))
+    middle = 0.5 * (bottom + side) + 0.5 * np.pi
+    assert blended[1:4] == pytest.approx(np.tile([np.cos(middle), np.sin(middle)], (3, 1)))
+    assert blended[[0, 1, 4]] == pytest.approx(alone)
 
 
 def test_slats_lie_a_floors_width_off_the_skin():
