@@ -15,8 +15,6 @@ from sizer.scenes.seat_views import seat_views
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.said import listed
 from sizer.shop.seat import edges_m, places
-from sizer.shop.seat_drawing import CLEAT_SHARES
-from sizer.shop.seat_parts import cleat_long_m
 from sizer.units import MM_PER_M, feet_inches_text
 
 INNER_MM = PAPERS_MM[USUAL_PAPER][0] - 2.0 * MARGIN_MM
@@ -68,10 +66,6 @@ def _inches(size_m):
 def _pieces(seat):
     """Each board that is bored or no rectangle: its sides and its holes, alike ones once."""
     told = {}
-    if seat.kind == "sling":
-        ends = " and ".join(mm_of(share * cleat_long_m(seat.boards)) for share in CLEAT_SHARES)
-        yield (f"Each cleat is bored {HOLE_M * MM_PER_M:g} mm at {ends} mm from its end, midway of "
-               "its height.")
     for number, one in enumerate(seat.boards, start=1):
         long = float(one.flat_m[:, 0].max())
         front, back = (float(np.ptp(one.flat_m[np.isclose(one.flat_m[:, 0], x), 1]))

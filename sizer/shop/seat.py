@@ -8,13 +8,17 @@ from sizer.hull.seat import SIT_APART_M, clear_of_skin_m, sag_m
 from sizer.shop.boards import Board, ends_m, sit_x_m
 from sizer.shop.items import Item
 from sizer.shop.outfit import Backband, Footbrace, backband, footbrace
-from sizer.shop.pattern_checks import length_check
+from sizer.shop.pattern_checks import PatternCheck, length_check
 from sizer.shop.seat_parts import boards, seat_items, seat_says
+from sizer.shop.slats import pull_n
 from sizer.shop.stations import setting_up
 from sizer.units import MM_PER_M
 
 SIT_MARK = f"seat, top under the sitting bones, {SIT_APART_M * MM_PER_M:.0f} mm off the centre line"
 OVER_FRAME_M = 0.002  # least between the seat and a frame that it passes; our judgement
+# Lengthwise on a frame's floor of plywood 12 mm thick and 17 mm deep, bent sideways over 250 mm to
+# either side of the keel, strained to a third of what breaks it; our judgement
+MOST_PULL_N = 400.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -29,6 +33,7 @@ class SeatBuilt:
     top_m: float  # there, SIT_APART_M off the centre line, over the baseline
     clear_of_skin_m: float  # least, the paddler on it
     sag_m: float
+    pull_n: float  # of a sling's straps on each of its frames; 0 of any other seat
     boards: tuple[Board, ...]  # to starboard
     items: tuple[Item, ...]
     says: tuple[str, ...]  # how it stands and is fixed
@@ -43,8 +48,10 @@ def seat_built(assessed):
     return SeatBuilt(
         boat.design.seat.kind, boat.design.seat.stands_on, front, back, sit_x_m(boat),
         boat.seat_z_m, clear_of_skin_m(boat.design, boat.seat, body_kg),
-        sag_m(boat.design.seat, boat.seat.span_m, body_kg), boards(boat), seat_items(boat),
-        tuple(seat_says(boat)), backband(boat), footbrace(assessed))
+        sag_m(boat.design.seat, boat.seat.span_m, body_kg),
+        pull_n(boat, body_kg) if boat.design.seat.kind == "sling" else 0.0,
+        boards(boat), seat_items(boat), tuple(seat_says(boat)), backband(boat),
+        footbrace(assessed))
 
 
 def places(seat, boat):
@@ -68,7 +75,13 @@ def edges_m(seat):
 
 
 def seat_checks(seat, patterns, boat):
-    """Whether the seat passes over the frames under it: where not, its boards are notched there."""
+    """Whether the seat passes over the frames under it: where not, its boards are notched there;
+    and whether the frames of a sling hold its pull."""
+    if seat.kind == "sling":
+        yield PatternCheck(
+            seat.stands_on[0], "seat", "pull of the straps", seat.pull_n, MOST_PULL_N, "at most",
+            "N", True, "lengthwise on this frame and the other, the paddler on them: their floors "
+            "break; give the design a panel or slats")
     for pattern, station in zip(patterns, setting_up(boat).stations, strict=True):
         forward, aft = station.faces_x_m
         under = aft > seat.front_x_m and forward < seat.back_x_m

@@ -8,24 +8,17 @@ from sizer.drawing.record import LETTER_WIDTH, Circle, Drawing, Path, Text, side
 from sizer.hull.seat import SIT_APART_M
 from sizer.shop.boards import hull_at, sticks_at
 from sizer.shop.lashing import HOLE_M
-from sizer.shop.seat_parts import CLEAT_M, cleat_long_m
 from sizer.units import MM_PER_M
 
 PIECES = "seat pieces"
 LETTERS_M = 0.008  # of words on the pieces; our drawing
-SMALL_M = 0.004  # on slats and cleats; our drawing
+SMALL_M = 0.004  # on slats and straps; our drawing
 APART_M = 0.020  # between pieces; our drawing
-CLEAT_SHARES = (0.2, 0.8)  # of its length, where a sling's cleat is bored; our drawing
 
 
 def seat_pieces(seat):
     """The Drawing of what is cut for a SeatBuilt, at full size."""
-    if seat.kind == "sling":
-        half = cleat_long_m(seat.boards)
-        holes = [(share * half, 0.5 * CLEAT_M[1]) for share in CLEAT_SHARES]
-        pieces = [_piece(np.array([(0.0, 0.0), (half, 0.0), (half, CLEAT_M[1]),
-                                   (0.0, CLEAT_M[1])]), holes, "cleat, 4 off", SMALL_M)]
-    elif seat.kind == "slats":
+    if seat.kind != "panel":
         pieces = [_piece(board.flat_m, board.holes_m, f"{board.name} {number}, 2 off", SMALL_M)
                   for number, board in enumerate(seat.boards, start=1)]
     else:

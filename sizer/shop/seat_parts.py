@@ -5,12 +5,10 @@ from sizer.shop.boards import sit_x_m
 from sizer.shop.items import Item, rough_text, waxed_cord
 from sizer.shop.outfit import backband, rail_long_m
 from sizer.shop.plates import plate_ties, plates
-from sizer.shop.slats import STRAP_M, slats, straps
+from sizer.shop.slats import sag_under_m, slats, straps
 from sizer.units import MM_PER_M
 
 HARD_WOOD = "white ash"
-CLEAT_M = (0.020, 0.020)  # width and height of a sling's cleat; our drawing
-STRAP_END_M = 0.20  # of webbing at each end: over the floor, round the cleat, into the buckle
 RAIL_M = (0.012, 0.030)  # thickness and height of a footbrace's rail; our drawing
 TIE_SPARE_M = 0.50  # of each of the backband's ties, for knots; our judgement
 SCREW = "stainless screw 3.5 x 30"
@@ -20,11 +18,6 @@ def boards(boat, x_m=None):
     """The Boards of a boat's seat, middle first; their sections at `x_m`, or where one sits."""
     make = {"panel": plates, "slats": slats, "sling": straps}[boat.design.seat.kind]
     return tuple(make(boat, sit_x_m(boat) if x_m is None else x_m))
-
-
-def cleat_long_m(straps):
-    """Length of each of a sling's cleats: from the middle to the outermost strap's edge."""
-    return float(max(strap.plan_m[:, 1].max() for strap in straps))
 
 
 def seat_items(boat):
@@ -61,18 +54,9 @@ def _slat_items(boat):
 
 
 def _sling_items(boat):
-    hung = boards(boat)
-    for board in hung:
-        yield Item("seat", "webbing strap: width, length", 2, "pieces",
-                   (STRAP_M, board.size_m[1] + 2.0 * STRAP_END_M),
-                   f"port and starboard, {STRAP_END_M * MM_PER_M:.0f} mm of each end for cleat "
-                   "and buckle")
-    yield Item("seat", f"ladder buckle for {STRAP_M * MM_PER_M:.0f} mm webbing", 2 * len(hung),
-               "pieces", (), "none")
-    yield Item("seat", f"{HARD_WOOD} cleat: width, height, length", 4, "pieces",
-               (*CLEAT_M, cleat_long_m(hung)),
-               f"one a side on each of the two frames; {rough_text(*CLEAT_M)}")
-    yield Item("seat", f"{SCREW} for the cleats", 8, "pieces", (), "none")
+    for board in boards(boat):
+        yield Item("seat", "webbing strap: width, length", 2, "pieces", board.size_m,
+                   "port and starboard, from frame to frame: no ends, for no fixing holds them")
 
 
 def seat_says(boat):
@@ -86,11 +70,10 @@ def seat_says(boat):
         yield (f"Slats run from {names[0]} to {names[1]} and lie on the floors of both, beside the "
                "plywood that stands up behind the notches; two screws at each end.")
     else:
-        clear = boat.design.seat.clear_of_skin_m * MM_PER_M
-        yield (f"Straps run from {names[0]} to {names[1]} over their floors, whose edges are "
-               "rounded, and round a cleat on the outer face of each. Set every buckle with the "
-               f"paddler seated, until its strap hangs {clear:.0f} mm over the skin under the "
-               "sitting bones; then sew the ends down.")
+        yield (f"NOT TO BE BUILT: straps from {names[0]} to {names[1]} that hang only "
+               f"{sag_under_m(boat) * MM_PER_M:.0f} mm under the floors of both pull them together "
+               "with many times the paddler's weight, and no fixing is drawn for them: give the "
+               "design a panel or slats.")
     yield (f"Least clear of the skin with the paddler on it: {LEAST_CLEAR_M * MM_PER_M:.0f} mm "
            "asked for; measure it in the dry frame with a straight stick along the skin.")
 

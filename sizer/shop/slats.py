@@ -1,13 +1,15 @@
 """Seats between two frames: slats on their floors, or straps that hang.
 
-Slats lie clear of the plywood that stands up behind the notches; every strap is set by its buckle.
+Slats lie clear of the plywood that stands up behind the notches. Straps hang so little under the
+floors that they pull the two frames together with far more than the paddler's weight.
 """
 
 import numpy as np
 
 from sizer.hull.inside import BEHIND_NOTCH_M, SAME_PLACE_M, panel_widths_m, squares
-from sizer.hull.seat import OVER_KEEL_M, SIT_APART_M
-from sizer.shop.boards import Board, ends_m, hull_at, stands_m, strip_m, thick_m
+from sizer.hull.seat import OVER_KEEL_M, SEATED_SHARE, SIT_APART_M
+from sizer.shop.boards import Board, ends_m, hull_at, sit_x_m, stands_m, strip_m, thick_m
+from sizer.units import STANDARD_GRAVITY_MPS2
 
 SLAT_M = 0.075  # a slat is no wider; our drawing
 LEAST_SLAT_M = 0.025  # narrower places stay empty; our drawing
@@ -51,6 +53,25 @@ def straps(boat, x_m):
         yield Board("seat strap", strip_m(front, back, inner, inner + STRAP_M),
                     thick_m(np.column_stack([across, under]), seat.thickness_m),
                     strip_m(0.0, back - front, 0.0, STRAP_M))
+
+
+def sag_under_m(boat):
+    """How far straps hang under the line from floor to floor of their frames, where one sits."""
+    line = _between(boat, sit_x_m(boat), _floors_m(boat)(np.array([SIT_APART_M])))[0]
+    return float(line - (boat.seat_z_m - boat.design.seat.thickness_m))
+
+
+def pull_n(boat, body_kg):
+    """Pull of all straps together on each of their frames, N: F a b / ((a + b) s), a line with one
+    load F between two ends, a and b from it, that hangs s; endless where it does not hang.
+
+    Source: any handbook of statics. Where webbing gives, it hangs lower and pulls less, and the
+    paddler sits on the skin.
+    """
+    force = SEATED_SHARE * body_kg * STANDARD_GRAVITY_MPS2
+    fore, aft = (abs(one.x_m - sit_x_m(boat)) for one in stands_m(boat))
+    sag = sag_under_m(boat)
+    return force * fore * aft / ((fore + aft) * sag) if sag > 0.0 else np.inf
 
 
 def _floors_m(boat):

@@ -5,7 +5,7 @@ from sizer.shop.pedal_drawing import PEDAL
 from sizer.shop.said import both, listed
 
 OUTFIT = "Footbrace and thigh braces"  # the sheet's title
-CUT = ("seat plate", "slat", "webbing strap", "cleat")  # a seat's pieces, as its items name them
+CUT = ("seat plate", "slat", "webbing strap")  # a seat's pieces, as its items name them
 
 
 def made_words(bench):

@@ -26,7 +26,7 @@ from sizer.stamp import Stamp
 from sizer.units import inches_text
 from tests.cli.conftest import few_files
 
-BASES = ("day-boat", "steady-boat", "long-tourer")  # a panel, slats and a sling to sit on
+BASES = ("day-boat", "steady-boat", "long-tourer")  # a panel, slats, a panel on one chine
 STAMP = Stamp("HK4729", "Ann", "A", "2026-11-28", "")
 # Made for the first of them alone: their words and bytes for every base are in test_pdf.py, plans
 # on Letter of the second in test_plans.py

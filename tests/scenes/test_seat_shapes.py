@@ -14,7 +14,7 @@ from sizer.scenes.figure import plan_figure, side_figure
 from sizer.scenes.seat_shapes import backband_m, seat_across_m, seat_plan_m, seat_side_m
 
 SCALING = Scaling(1.03, 1.02, 1.04, 1.1, 1.0)
-KINDS = (("day-boat", "panel"), ("steady-boat", "slats"), ("surf-runner", "sling"))
+KINDS = (("day-boat", "panel"), ("steady-boat", "slats"))
 
 
 @pytest.mark.parametrize(("name", "kind"), KINDS)

@@ -156,18 +156,8 @@ def slats_under_m(boat, patterns, sit_x_m, y_m):
     return through([one.x_m for one in stands], floors, sit_x_m)
 
 
-def sling_under_m(boat, patterns, sit_x_m, y_m):
-    """As far off the skin as drawn, and 6 mm over the keel's stock."""
-    frames = near(boat, patterns, sit_x_m)
-    skins = [height_over(one.section.outline(), y_m) for one in frames]
-    keels = [one.section.notches[0].stock().bounds[3] for one in frames]
-    places = [one.x_m for one in frames]
-    return max(through(places, skins, sit_x_m) + boat.design.seat.clear_of_skin_m,
-               through(places, keels, sit_x_m) + 0.006)
-
-
 def test_the_seats_top_is_what_the_frames_and_sticks_hold_up(crowd):
-    under = {"panel": panel_under_m, "slats": slats_under_m, "sling": sling_under_m}
+    under = {"panel": panel_under_m, "slats": slats_under_m}
     for seated in crowd:
         boat, seat = seated.boat, seated.boat.design.seat
         sit_x = boat.seat_x_m - 0.100
