@@ -62,8 +62,10 @@ def dry_fit_files(job, found):
                       "half-section."])
     files = {"as-built.toml": (head + design_toml(found.sides.mean.design)).encode(),
              NOTCHES: notches_csv(job, found)}
-    patterns = bored(frame_patterns(found.sides.mean, found.built.assessed.particulars),
-                     job.patterns.foot_rails)
+    assessed = found.built.assessed
+    patterns = bored(
+        frame_patterns(found.sides.mean, assessed.particulars, assessed.person.water),
+        job.patterns.foot_rails)
     recut = [(index, frame_drawing(pattern)) for index, pattern in enumerate(patterns, start=1)
              if pattern.name in found.recut]
     if recut:

@@ -228,5 +228,5 @@ def _skin(assessed):
     """Where slack skin would touch a frame in the water."""
     found = skin_under_water(assessed.boat, assessed.particulars, assessed.person.water)
     if found.touches:
-        yield from heading("Relieve these frames for the skin")
+        yield from heading("The skin in the water: plane no frame for it")
         yield words(found.says)

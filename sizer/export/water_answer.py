@@ -69,7 +69,7 @@ def skin_answer(skin):
         **{name: named(one, "lost_l", "deeper_m", "deepest_m", "deepest_x_m")
            | {"tension_n_per_m": number(one.tension_npm)}
            for name, one in (("slack", skin.slack), ("tight", skin.tight))},
-        "touches": [named(one, "frame", "place", "drawn_m", "slack_m", "tight_m", "needed_m")
+        "touches": [named(one, "frame", "place", "sawn_m", "slack_m", "tight_m")
                     for one in skin.touches],
         "says": skin.says,
     }

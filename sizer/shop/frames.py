@@ -18,6 +18,7 @@ from sizer.drawing.hull_lines import water_z_m
 from sizer.shop.lashing import lashing_holes, mortises
 from sizer.shop.notches import Section, cutouts, frame_section
 from sizer.shop.ring import hollows, opening
+from sizer.shop.skin_relief import stood_back
 from sizer.shop.stations import setting_up
 from sizer.units import MM_PER_M
 
@@ -71,15 +72,17 @@ class FramePattern:
         return scale(self.wood, xfact=self.right_sign, origin=(0.0, 0.0))
 
 
-def frame_patterns(boat, particulars=None):
-    """The FramePattern of every frame of a boat, bow to stern; its Particulars give the waterline.
-    `pattern_checks` says whether the wood holds."""
-    return tuple(_pattern(boat, index, station, particulars)
+def frame_patterns(boat, particulars=None, water=None):
+    """The FramePattern of every frame of a boat, bow to stern; its Particulars give the waterline,
+    and with the Water how far frames are sawn back from pressed-in skin. `pattern_checks` says
+    whether the wood holds."""
+    return tuple(_pattern(boat, index, station, particulars, water)
                  for index, station in enumerate(setting_up(boat).stations))
 
 
-def _pattern(boat, index, station, particulars):
-    section = frame_section(boat, index)
+def _pattern(boat, index, station, particulars, water):
+    section = (frame_section(boat, index) if water is None
+               else stood_back(boat, index, particulars, water))
     taken = cutouts(section.notches)
     inside = opening(section, station.kind, taken)
     slots = mortises(section, station.kind, station.thickness_m)

@@ -137,6 +137,9 @@ class Section:
     sheer: int  # row of the gunwale
     open_top: bool  # the last point is the coaming's edge, not the centre line
     notches: tuple[Notch, ...]
+    # How far the plywood of the lowest panels is sawn back from the skin midway, where that is more
+    # than `sizer.shop.ring` draws anyway
+    stands_back_m: tuple[float, ...] = ()
 
     @cached_property
     def shared(self):

@@ -33,7 +33,8 @@ def patterns_of(assessed, shop=SHOP):
     Raises BadInput, where the design leaves no wood for a stem.
     """
     boat, afloat = with_true_plywood(assessed.boat, shop), assessed.particulars
-    frames, stems = frame_patterns(boat, afloat), stem_patterns(boat, afloat)
+    frames = frame_patterns(boat, afloat, assessed.person.water)
+    stems = stem_patterns(boat, afloat)
     bare = [Fault(f"stem of the {one.end}", "no wood is left of it",
                   "a profile and sticks that land on it with room for a piece between")
             for one in stems if one.wood.is_empty]

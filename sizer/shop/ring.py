@@ -37,18 +37,21 @@ def hollows(section):
     return both_sides(unary_union(strips))
 
 
-def hollow_m(width_m):
-    """How far the plywood stands back from the skin midway between two sticks."""
-    return RELIEF_M + min(HOLLOW_SHARE * width_m, MOST_HOLLOW_M)
+def hollows_m(section):
+    """How far the plywood stands back from the skin midway of each panel of one side, (n,)."""
+    drawn = [RELIEF_M + min(HOLLOW_SHARE * np.hypot(*panel), MOST_HOLLOW_M)
+             for panel in np.diff(section.skin_m, axis=0)]
+    asked = section.stands_back_m
+    return np.maximum(drawn, [*asked, *[0.0] * (len(drawn) - len(asked))])
 
 
 def _panels(section):
     """(start, end, edge of the plywood) of each skin panel; under the coaming it has no hollow."""
     skin = section.skin_m
     share = np.linspace(0.0, 1.0, HOLLOW_POINTS + 1)
-    for row, (start, end) in enumerate(pairwise(skin)):
-        length = float(np.hypot(*(end - start)))
-        depth = RELIEF_M + 4.0 * share * (1.0 - share) * (hollow_m(length) - RELIEF_M)
+    for row, ((start, end), midway) in enumerate(
+            zip(pairwise(skin), hollows_m(section), strict=True)):
+        depth = RELIEF_M + 4.0 * share * (1.0 - share) * (midway - RELIEF_M)
         if section.open_top and row == len(skin) - 2:  # runs out onto the coaming's land
             level = abs(end[0] - start[0])  # however steep the deck: the coaming stands upright
             end = end + (start - end) * min(LAND_M / max(level, LAND_M), 0.5)

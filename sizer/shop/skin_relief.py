@@ -1,11 +1,17 @@
-"""Frames that pressed-in skin would touch, and how far their plywood has to stand back for it."""
+"""How far frames are sawn back for skin that the water presses in, and which it still touches.
+
+Nothing is planed off a frame that is sawn. The frames of the cockpit are not sawn back farther than
+they are drawn: their floors are as deep as they have to be under the paddler, with the legs close
+over them, and their sides hold the spacers. Slack skin may so lie on them.
+"""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
 
+from sizer.hull.inside import FLOOR_M, RELIEF_M, panel_widths_m
 from sizer.hydro.skin_pressed import (
     SLACK_NPM,
     TIGHT_NPM,
@@ -15,10 +21,11 @@ from sizer.hydro.skin_pressed import (
     slack_and_tight,
 )
 from sizer.shop.notches import frame_section
-from sizer.shop.ring import hollow_m
+from sizer.shop.ring import MOST_HOLLOW_M, hollows_m
 from sizer.units import MM_PER_M
 
 CLEAR_M = 0.002  # asked between the pressed skin and the plywood; our judgement
+LEFT_M = FLOOR_M - RELIEF_M - MOST_HOLLOW_M  # behind it at least: as much as of a cockpit's floor
 
 
 @dataclass(frozen=True)
@@ -27,22 +34,17 @@ class SkinTouch:
 
     frame: str
     place: str
-    drawn_m: float  # how far the plywood stands back midway, as the pattern is drawn
+    sawn_m: float  # how far the plywood stands back midway, as the pattern is sawn
     slack_m: float  # how far the water presses slack skin in there
     tight_m: float
 
     @property
-    def needed_m(self):
-        """How far the plywood should stand back midway."""
-        return self.slack_m + CLEAR_M
-
-    @property
     def says(self):
-        """The frame, the place and what to relieve."""
-        even = " (tight skin touches it too)" if self.tight_m > self.drawn_m else ""
-        return (f"{self.frame}, {self.place}: stand the plywood back "
-                f"{math.ceil(self.needed_m * MM_PER_M)} mm midway, drawn "
-                f"{self.drawn_m * MM_PER_M:.0f}{even}")
+        """The frame, the place and how far the skin comes."""
+        even = (f", tight {math.ceil(self.tight_m * MM_PER_M)}: it touches too"
+                if self.tight_m > self.sawn_m else "")
+        return (f"{self.frame}, {self.place}: pressed in {math.ceil(self.slack_m * MM_PER_M)} mm "
+                f"midway, sawn back {self.sawn_m * MM_PER_M:.0f}{even}")
 
 
 @dataclass(frozen=True)
@@ -54,17 +56,23 @@ class SkinUnderWater:
     touches: tuple[SkinTouch, ...]
 
     @property
+    def touched(self):
+        """Where slack skin touches, and what is to be done about it, in sentences."""
+        if not self.touches:
+            return "It stays clear of every frame."
+        return (f"Slack skin would touch the frames here: "
+                f"{'; '.join(one.says for one in self.touches)}. TAKE NOTHING OFF THESE FRAMES: no "
+                "floor under a paddler can spare it. Their edges there are round and smooth since "
+                "they were sawn; draw the skin tight.")
+
+    @property
     def says(self):
         """All of it in sentences."""
         low, high = self.tight, self.slack
-        text = (f"The water presses the skin in between the sticks: {low.lost_l:.1f} litres lost "
+        return (f"The water presses the skin in between the sticks: {low.lost_l:.1f} litres lost "
                 f"and {low.deeper_m * MM_PER_M:.0f} mm deeper with tight skin, {high.lost_l:.1f} "
                 f"litres and {high.deeper_m * MM_PER_M:.0f} mm with slack skin, an estimate that "
-                "the other figures leave out.")
-        if not self.touches:
-            return f"{text} It stays clear of every frame."
-        return (f"{text} Slack skin would touch the frames here: "
-                f"{'; '.join(one.says for one in self.touches)}.")
+                f"the other figures leave out. {self.touched}")
 
 
 def skin_under_water(boat, afloat, water):
@@ -73,18 +81,35 @@ def skin_under_water(boat, afloat, water):
                           tuple(_touches(boat, afloat, water)))
 
 
-def _touches(boat, afloat, water):
+def stood_back(boat, index, afloat, water):
+    """The Section of a frame, sawn back for pressed-in skin where its plywood can spare it."""
+    section, kind = frame_section(boat, index), boat.design.frames[index].kind
+    if kind == "cockpit":
+        return section
+    slack = np.array([one for one, _ in _pressed_m(boat, index, section, afloat, water)])
+    wanted = np.where(slack > 0.0, slack + CLEAR_M, 0.0)
+    widths = panel_widths_m(kind, section.skin_m, section.sheer)
+    if widths is not None:
+        wanted = np.minimum(wanted, widths[:section.sheer] - LEFT_M)
+    return replace(section, stands_back_m=tuple(wanted.tolist()))
+
+
+def _pressed_m(boat, index, section, afloat, water):
+    """How far slack and tight skin is pressed in midway of each panel up to the gunwale."""
     slope = np.tan(np.radians(afloat.trim_deg))
+    level = afloat.sinkage_m + slope * (boat.frame_x_m[index] - boat.sections.mid_x_m)
+    for low, high in pairwise(section.skin_m[:section.sheer + 1]):
+        pressure = mean_pressure_pa(low[1], high[1], level, water.density_kgpm3)
+        yield tuple(float(pressed_in_m(pressure, np.hypot(*(high - low)), one))
+                    for one in (SLACK_NPM, TIGHT_NPM))
+
+
+def _touches(boat, afloat, water):
     for index, frame in enumerate(boat.design.frames):
-        section = frame_section(boat, index)
-        level = afloat.sinkage_m + slope * (boat.frame_x_m[index] - boat.sections.mid_x_m)
-        sides = list(pairwise(zip(section.skin_m[:section.sheer + 1], section.notches,
-                                  strict=False)))
-        for (low, below), (high, above) in sides:
-            width = float(np.hypot(*(high - low)))
-            pressure = mean_pressure_pa(low[1], high[1], level, water.density_kgpm3)
-            slack, tight = (float(pressed_in_m(pressure, width, one))
-                            for one in (SLACK_NPM, TIGHT_NPM))
-            if slack > hollow_m(width):
+        section = stood_back(boat, index, afloat, water)
+        for (slack, tight), sawn, (below, above) in zip(
+                _pressed_m(boat, index, section, afloat, water), hollows_m(section),
+                pairwise(section.notches), strict=False):
+            if slack > sawn:
                 yield SkinTouch(frame.name, f"between {below.stringer} and {above.stringer}",
-                                hollow_m(width), slack, tight)
+                                float(sawn), slack, tight)

@@ -275,7 +275,7 @@ def _skinned(job, bench):
         "cloth_wide": both(cloth.cloth_width_m), "girth": both(cloth.girth_m),
         "seam_m": f"{both(sewn.seam_m)} and {both(sewn.coaming_m)} round the coaming",
         "thread": f"{sewn.thread_m:.0f} m, doubled",
-        "relieve": found.says if found.touches else "none needs it.",
+        "skin_touches": found.touched,
         "coating": f"{coat.quantity:.2f} kg as it dries", "coats": str(COATS),
         "deck_line": f"{both(line.quantity)} of {DECK_LINE_MM} mm cord",
         "line_points": str(line_points(job.fitted.assessed.boat)),
