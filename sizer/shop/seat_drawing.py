@@ -4,10 +4,12 @@ import numpy as np
 from shapely.geometry import LineString, Polygon, box
 from shapely.ops import nearest_points, unary_union
 
+from sizer.drawing.marks import line
 from sizer.drawing.record import LETTER_WIDTH, Circle, Drawing, Path, Text, side_by_side
 from sizer.hull.seat import SIT_APART_M
 from sizer.shop.boards import hull_at, sticks_at
 from sizer.shop.lashing import HOLE_M
+from sizer.shop.slats import CUT_M
 from sizer.units import MM_PER_M
 
 PIECES = "seat pieces"
@@ -19,8 +21,8 @@ APART_M = 0.020  # between pieces; our drawing
 def seat_pieces(seat):
     """The Drawing of what is cut for a SeatBuilt, at full size."""
     if seat.kind != "panel":
-        pieces = [_piece(board.flat_m, board.holes_m, f"{board.name} {number}, 2 off", SMALL_M)
-                  for number, board in enumerate(seat.boards, start=1)]
+        pieces = [_piece(board.flat_m, board.holes_m, f"{board.name} {number}, 2 off", SMALL_M,
+                         _end_cuts(board)) for number, board in enumerate(seat.boards, start=1)]
     else:
         pieces = [_plate(board, side, f"{board.name} {letter}, bow on the left")
                   for board, side, letter in _plates(seat)]
@@ -43,10 +45,19 @@ def _plate(board, side, words):
                   words, LETTERS_M)
 
 
-def _piece(outline, holes, words, letters):
+def _end_cuts(board):
+    """The saw cuts in both ends of a slat, in line with its holes: each where it is sawn."""
+    long = float(board.flat_m[:, 0].max())
+    for at, out in board.holes_m:
+        end, way = (0.0, 1.0) if at < 0.5 * long else (long, -1.0)
+        yield line("mark", (end, out), (end + way * CUT_M[1], out))
+
+
+def _piece(outline, holes, words, letters, marks=()):
     middle = outline.mean(axis=0)
     return Drawing(words, (
         Path("cut", outline, closed=True),
+        *marks,
         *(Circle("drill", (float(at), float(out)), HOLE_M / 2.0) for at, out in holes),
         Text("text", tuple(middle.tolist()), min(letters, 0.7 * np.ptp(outline[:, 0]) / (
             LETTER_WIDTH * len(words))), words)))

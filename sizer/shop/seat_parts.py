@@ -5,13 +5,13 @@ from sizer.shop.boards import sit_x_m
 from sizer.shop.items import Item, rough_text, waxed_cord
 from sizer.shop.outfit import backband, rail_long_m
 from sizer.shop.plates import plate_ties, plates
-from sizer.shop.slats import sag_under_m, slats, straps
+from sizer.shop.skin_relief import LEFT_M
+from sizer.shop.slats import CUT_M, sag_under_m, slats, straps
 from sizer.units import MM_PER_M
 
 HARD_WOOD = "white ash"
 RAIL_M = (0.012, 0.030)  # thickness and height of a footbrace's rail; our drawing
 TIE_SPARE_M = 0.50  # of each of the backband's ties, for knots; our judgement
-SCREW = "stainless screw 3.5 x 30"
 
 
 def boards(boat, x_m=None):
@@ -49,8 +49,7 @@ def _slat_items(boat):
         yield Item("seat", f"{SLAT_WOOD} slat: thickness, width, length", 2, "pieces",
                    (boat.design.seat.thickness_m, *board.size_m), "port and starboard; "
                    + rough_text(boat.design.seat.thickness_m, board.size_m[0]))
-    yield Item("seat", f"{SCREW} for the slats", 8 * len(laid), "pieces", (),
-               "none")
+    yield waxed_cord(2 * sum(len(board.holes_m) for board in laid), "the seat")
 
 
 def _sling_items(boat):
@@ -68,7 +67,12 @@ def seat_says(boat):
                "frame stands under a plate, notch the plate.")
     elif boat.design.seat.kind == "slats":
         yield (f"Slats run from {names[0]} to {names[1]} and lie on the floors of both, beside the "
-               "plywood that stands up behind the notches; two screws at each end.")
+               "plywood that stands up behind the notches, flush with the outer faces. Two "
+               "lashings at each end: down the hole beside the inner face, under the floor, "
+               "up its outer face and back over the slat's end in a saw cut "
+               f"{CUT_M[0] * MM_PER_M:g} mm wide and {CUT_M[1] * MM_PER_M:g} deep in line with the "
+               "hole; three turns, the ends knotted under the slat. No screw: a floor "
+               f"{LEFT_M * MM_PER_M:.0f} mm deep splits, and a point comes out at the skin.")
     else:
         yield (f"NOT TO BE BUILT: straps from {names[0]} to {names[1]} that hang only "
                f"{sag_under_m(boat) * MM_PER_M:.0f} mm under the floors of both pull them together "

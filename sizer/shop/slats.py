@@ -16,6 +16,9 @@ LEAST_SLAT_M = 0.025  # narrower places stay empty; our drawing
 GAP_M = 0.006  # between slats or straps; our drawing
 FOOT_M = 0.005  # a slat keeps this far from the plywood behind a notch; our drawing
 STRAP_M = 0.050  # width of webbing, a common size
+TIE_SHARES = (0.25, 0.75)  # of a slat's width, where its lashings are; our drawing
+TIE_IN_M = 0.010  # from a frame's inner face to the middle of a lashing's hole; our drawing
+CUT_M = (0.004, 0.005)  # width and depth of the saw cut in a slat's end for each; our drawing
 
 
 def slats(boat, x_m):
@@ -23,7 +26,7 @@ def slats(boat, x_m):
     front, back = ends_m(boat)
     floors = _floors_m(boat)
     thick = boat.design.seat.thickness_m
-    ahead, behind = (one.thickness_m / 2.0 for one in stands_m(boat))
+    ahead, behind = (one.thickness_m + TIE_IN_M for one in stands_m(boat))
     for low, high in _free_m(boat):
         count = int(np.ceil((high - low) / SLAT_M))
         wide = (high - low + GAP_M) / count - GAP_M
@@ -35,7 +38,7 @@ def slats(boat, x_m):
                 thick_m(np.column_stack([edges, _between(boat, x_m, floors(edges))]), thick),
                 strip_m(0.0, back - front, 0.0, wide),
                 tuple((float(at), share * float(wide)) for at in (ahead, back - front - behind)
-                      for share in (0.25, 0.75)))
+                      for share in TIE_SHARES))
 
 
 def straps(boat, x_m):

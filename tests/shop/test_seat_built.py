@@ -112,6 +112,29 @@ def test_slats_reach_from_frame_to_frame(assessed, seat):
     assert edges[-1] == pytest.approx(0.5 * assessed.boat.design.seat.width_m, abs=0.028)
 
 
+def test_a_slats_lashing_goes_round_both_floors_clear_of_sticks(assessed, seat):
+    """Each hole is inside the boat's bay, its edge off the plywood's inner face; the floor that the
+    cord goes round there is the frame's wood under the slat, no stick's, down to the hollow."""
+    if seat.kind != "slats":
+        return
+    frames = [one for one in frame_patterns(assessed.boat, assessed.particulars,
+                                            assessed.person.water) if one.name in seat.stands_on]
+    for board in seat.boards:
+        for at, out in board.holes_m:
+            x = seat.front_x_m + at
+            half = board.plan_m[:, 1].min() + out
+            frame = min(frames, key=lambda one: abs(one.x_m - x))
+            off = [abs(x - face) for face in frame.faces_x_m]
+            assert min(off) == pytest.approx(0.010, abs=1e-6)
+            assert seat.front_x_m + 0.012 < x < seat.back_x_m - 0.012
+            cord = LineString([(half, -0.1), (half, boards(assessed.boat, frame.x_m)[
+                seat.boards.index(board)].section_m[:, 1].max())])
+            assert not any(notch.cut().intersects(cord) for notch in frame.section.notches)
+            floor = frame.wood.intersection(cord)
+            assert 0.016 < floor.length < 0.024
+            assert floor.bounds[1] > frame.section.outline().intersection(cord).bounds[1] + 0.004
+
+
 def test_parts_are_counted_for_both_sides(assessed, seat):
     design = assessed.boat.design.seat
     if seat.kind == "panel":
@@ -121,7 +144,8 @@ def test_parts_are_counted_for_both_sides(assessed, seat):
     else:
         assert sum(one.quantity for one in item(seat, " slat:")) == 2 * len(seat.boards)
         holes = sum(len(board.holes_m) for board in seat.boards)
-        assert item(seat, "screw")[0].quantity == 2 * holes
+        assert item(seat, "waxed cord")[0].allowance.startswith(f"{2 * holes} lashings of the seat")
+        assert not item(seat, "screw")
     for what in ("backband", "footbrace, pair", "rail for the footbrace"):
         assert len([one for one in item(seat, what) if "cord" not in one.what]) == 1
     assert item(seat, "rail")[0].size_m[2] == seat.footbrace.rail_m
