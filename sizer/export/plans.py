@@ -12,13 +12,15 @@ from sizer.export.plan_outfit import outfit_sheet
 from sizer.export.plan_shape import lines_sheet, pieces_sheet
 from sizer.export.plan_water import bags_sheet
 from sizer.export.plan_work import WORK, work_sheet
-from sizer.export.seat_sheet import seat_sheet
+from sizer.export.seat_sheet import DETAIL_MM, DETAIL_SMALL_MM, seat_sheet
 from sizer.export.setting_up_sheet import setting_up_sheet
 from sizer.export.stick_cards import sticks_sheet
 from sizer.export.tiles import USUAL_PAPER
 from sizer.shop.parts import boat_parts
 
-SEAT_MM = (125.0, 108.0, 90.0, 75.0, 62.0, 50.0)  # of its picture: the first that leaves one page
+# Of its picture and of its section drawn large: the first that leave one page
+SEAT_MM = (*((high, DETAIL_MM[1]) for high in (75.0, 62.0, 50.0)),
+           *((high, DETAIL_SMALL_MM) for high in (50.0, 42.0, 36.0, 31.0)))
 SPARE_MM = 4.0  # that must be left of a page, for what blocks keep round them
 
 
@@ -36,7 +38,8 @@ def plans_pdf(job, bench, paper=USUAL_PAPER):
         sticks_sheet(upright, bench, numbers),
         coaming_sheet(upright, bench),
         on_one_page(job, SPARE_MM,
-                    (seat_sheet(upright, bench, high, items=False) for high in SEAT_MM)),
+                    (seat_sheet(upright, bench, high, items=False, detail_mm=detail)
+                     for high, detail in SEAT_MM)),
         outfit_sheet(upright, bench),
         bags_sheet(lying, bench),
         lashing_sheet(upright, bench),

@@ -11,6 +11,7 @@ from sizer.export.pages import MARGIN_MM, heading, scaled_picture, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.hull.seat import SIT_APART_M
+from sizer.scenes.seat_detail import seat_detail
 from sizer.scenes.seat_views import seat_views
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.said import listed
@@ -18,10 +19,13 @@ from sizer.shop.seat import edges_m, places
 from sizer.units import MM_PER_M, feet_inches_text
 
 INNER_MM = PAPERS_MM[USUAL_PAPER][0] - 2.0 * MARGIN_MM
-ROOM_MM = (INNER_MM - 1.0, 150.0)  # for the picture
+ROOM_MM = (INNER_MM - 1.0, 80.0)  # for the picture
 LETTERS_MM = 2.4  # of the picture's words on paper; our drawing
+DETAIL_MM = (INNER_MM - 1.0, 46.0)  # for the section drawn large
+DETAIL_SMALL_MM = 36.0  # its height where room is short; our drawing
+TEXT_PT = 8.5
 SAME_M = 1e-4  # nearer in width both ends of a board are told as one
-SCALES = (2, 3, 4, 5, 6, 8, 10, 12, 15)  # one to so many
+SCALES = (2, 3, 4, 5, 6, 8, 10, 12, 15, 20)  # one to so many
 
 
 def seat_pdf(job, bench, paper=USUAL_PAPER):
@@ -29,22 +33,40 @@ def seat_pdf(job, bench, paper=USUAL_PAPER):
     return alone(job, seat_sheet(ground(job, paper), bench))
 
 
-def seat_sheet(on, bench, high_mm=ROOM_MM[1], items=True):
-    """The same as a Sheet with a foot of its own, its picture at most so high, and with or without
-    the list of what it takes."""
+def seat_sheet(on, bench, high_mm=ROOM_MM[1], items=True, detail_mm=DETAIL_MM[1]):
+    """The same as a Sheet with a foot of its own, its pictures at most so high, and with or without
+    the checks' verdict and the list of what it takes, which a plan set has elsewhere."""
     on, job, seat = on.titled("Seat"), on.job, bench.seat
     one_to, picture = scaled_picture(lambda letters: seat_views(seat, on.boat, letters),
                                      (ROOM_MM[0], high_mm), LETTERS_MM, SCALES)
     return on.sheet(
-        words(f"The boat's checks: {CHECKS_WORDS[job.status]}.", face=BOLD),
+        *([words(f"The boat's checks: {CHECKS_WORDS[job.status]}.", face=BOLD)] if items else ()),
         picture,
-        words(f"Scale 1 : {one_to}, whole mm. Left: from above, bow on the left. Right: the "
-              "section under the sitting bones, seen from astern."),
-        *map(words, seat.says),
-        *heading("Where it stands"), _places(job, seat), words(_height(job, seat)),
-        *heading("Backband and footbrace"), *map(words, _outfit(seat)),
+        words(f"1 : {one_to}, whole mm. Left: from above, bow on the left. Right: the section "
+              "under the sitting bones, from astern.", TEXT_PT),
+        *_detail(on, bench, detail_mm),
+        *(words(text, TEXT_PT) for text in seat.says),
+        *heading("Where it stands"), _places(job, seat), words(_height(job, seat), TEXT_PT),
+        *heading("Backband and footbrace"), *(words(text, TEXT_PT) for text in _outfit(seat)),
         *((*heading("What it takes"), _items(seat)) if items else ()),
          words(" ".join([*([] if items else [_cut(seat)]), *_pieces(seat)]), 8.0))
+
+
+def _detail(on, bench, high_mm):
+    """The section drawn large, with what its figures are."""
+    seat, up = bench.seat, on.job.setting_up.baseline_height_m
+    if seat_detail(seat, on.boat, bench.frames, up, LETTERS_MM / MM_PER_M) is None:
+        return
+    one_to, picture = scaled_picture(
+        lambda letters: seat_detail(seat, on.boat, bench.frames, up, letters),
+        (DETAIL_MM[0], high_mm), LETTERS_MM, SCALES)
+    where, ties = {
+        "panel": ("under the sitting bones", "through the holes listed below"),
+        "slats": ("on the frames as sawn", "round the floors")}[seat.kind]
+    yield picture
+    yield words(
+        f"1 : {one_to}, to starboard from astern, {where}. Figures of the boards' tops, mm: off "
+        f"the centre line, up over the strongback. Thin: the lashings, {ties}.", TEXT_PT)
 
 
 def _cut(seat):
@@ -90,7 +112,7 @@ def _places(job, seat):
                                      key=lambda one: one[1])]
     return table(("place", "from the bow, mm", "tape on the strongback, mm", "in",
                   "over the baseline, mm", "over the strongback, mm", "in"), rows,
-                 (6.0, 3.2, 4.1, 3.0, 3.4, 4.1, 2.6), INNER_MM)
+                 (9.2, 2.7, 3.6, 2.8, 3.0, 3.6, 2.4), INNER_MM)
 
 
 def _height(job, seat):

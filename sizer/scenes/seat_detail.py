@@ -1,0 +1,138 @@
+"""How the seat lies and is tied, across the boat to starboard from astern, drawn large.
+
+A panel is shown where one sits, slats at both frames that they lie on. Over each board's edges
+stand two figures: off the centre line, and its top over the strongback.
+"""
+
+from functools import lru_cache
+
+import numpy as np
+from shapely.geometry import LineString, MultiPoint, Polygon, box
+from shapely.ops import unary_union
+
+from sizer.drawing.marks import apart, line
+from sizer.drawing.measured import label, tenth_text, words_width_m
+from sizer.drawing.record import Drawing, Path, joined
+from sizer.hull.seat import SIT_APART_M
+from sizer.shop.boards import hull_at, sticks_at
+from sizer.shop.seat_parts import boards
+from sizer.shop.shapes import ring_path
+
+BESIDE_M = 0.030  # shown outside the outermost board; our drawing
+PORT_M = 0.035  # shown to port of the centre line, for the keel's lashing; our drawing
+UNDER_M, OVER_M = 0.010, 0.030  # shown under the keel and over the seat; our drawing
+CORD_M = 0.0015  # from a lashing as drawn to what it goes round; our drawing
+
+
+@lru_cache(maxsize=16)  # a job's, at the scales tried, for pages of every size
+def seat_detail(seat, boat, frames, baseline_m, letters_m):
+    """The Drawing of a SeatBuilt among FramePatterns, heights over the strongback by the height of
+    the baseline over it; None of a sling, which is not to be built."""
+    if seat.kind == "sling":
+        return None
+    if seat.kind == "panel":
+        return _view(_panel(seat, boat), seat.boards, baseline_m, letters_m, (SIT_APART_M,))
+    views, left = [], 0.0
+    for frame in (one for one in frames if one.name in seat.stands_on):
+        laid = boards(boat, frame.x_m)
+        view = _view(_slats(frame, laid), laid, baseline_m, letters_m)
+        low = view.box_m[1] - 2.0 * letters_m
+        named = Drawing("", (*view.strokes, label((0.0, low), frame.name, letters_m, "middle")))
+        views.append(named.moved((left - named.box_m[0], 0.0)))
+        left = views[-1].box_m[2] + 2.0 * letters_m
+    return joined("seat, how it lies", views)
+
+
+def _panel(seat, boat):
+    """Skin, sticks and plates where one sits, and each lashing round its stick and its holes."""
+    skin, sticks = hull_at(boat, [seat.sit_x_m])[0], sticks_at(boat, seat.sit_x_m)
+    window = _window(skin, seat.boards)
+    yield from _clipped(LineString(np.concatenate([skin[::-1] * (-1.0, 1.0), skin])), window, "ink")
+    for stick in sticks.geoms:
+        if stick.intersects(window):
+            yield ring_path("block", stick.exterior)
+    holes = [hole * (side, 1.0) for board in seat.boards for hole in _holes(seat, board)
+             for side in (1.0, -1.0)]
+    for stick in sticks.geoms:
+        near = [hole for hole in holes if stick.distance(LineString(hole)) < 2.0 * PORT_M]
+        if near and stick.intersects(window) and stick.bounds[2] > 0.0:
+            yield ring_path("fine", unary_union([stick, MultiPoint(np.concatenate(near))])
+                            .convex_hull.buffer(CORD_M).exterior)
+    for hole in holes:
+        if hole[0, 0] > -PORT_M:
+            yield line("mark", *hole)
+    for board in seat.boards:
+        yield Path("cut", board.section_m, closed=True)
+        yield from _clipped(Polygon(board.section_m * (-1.0, 1.0)).exterior, window, "cut")
+
+
+def _holes(seat, board):
+    """Under and upper end of the holes of a plate as far out as they are where one sits."""
+    low, high = board.section_m[0], board.section_m[1]
+    along = (high - low) / np.hypot(*(high - low))
+    up = board.section_m[-1] - low
+    (front, inner), (_, outer_front), (back, _), (_, outer_back) = board.holes_m
+    at = seat.sit_x_m - seat.front_x_m
+    for out in (inner, np.interp(at, (front, back), (outer_front, outer_back))):
+        yield np.array([low + out * along, low + out * along + up])
+
+
+def _slats(frame, laid):
+    """The frame's wood as sawn, its sticks, the slats on it, and each lashing round its floor."""
+    window = _window(frame.section.skin_m, laid)
+    yield from _clipped(frame.section.outline().exterior, window, "guide")
+    for ring in (frame.wood.exterior, *frame.wood.interiors):
+        yield from _clipped(LineString(ring), window, "cut")
+    for notch in frame.section.notches:
+        if window.contains(notch.stock()):
+            yield ring_path("block", notch.stock().exterior)
+    for board in laid:
+        yield Path("cut", board.section_m, closed=True)
+        inner, outer = board.section_m[:2]
+        top = board.section_m[-1]
+        wide = board.size_m[0]
+        for out in sorted({out for _, out in board.holes_m}):
+            y, high = top + (outer - inner) * out / wide
+            floor = frame.wood.intersection(LineString([(y, -1.0), (y, high)])).bounds[1]
+            yield line("fine", (y, high), (y, floor))
+
+
+def _window(skin, laid):
+    """What is shown of the section, a rectangle."""
+    sections = np.concatenate([board.section_m for board in laid])
+    return box(-PORT_M, float(skin[0, 1]) - UNDER_M, float(sections[:, 0].max()) + BESIDE_M,
+               float(sections[:, 1].max()) + OVER_M)
+
+
+def _clipped(shape, window, pen):
+    found = shape.intersection(window)
+    for part in getattr(found, "geoms", [found]):
+        if not part.is_empty:
+            yield Path(pen, np.asarray(part.coords))
+
+
+def _view(strokes, laid, baseline, letters, also=()):
+    """Strokes with the figures of the boards' edges, and of half-breadths asked for, over them."""
+    drawn = Drawing("", tuple(strokes)).moved((0.0, baseline))
+    spots = [spot for board in laid for spot in board.section_m[:-3:-1]]
+    for half in also:
+        board = next(one for one in laid if one.section_m[-1, 0] <= half <= one.section_m[-2, 0])
+        spots.append(_on_top(board, half))
+    spots = sorted(spots, key=lambda spot: spot[0]) + np.array([0.0, baseline])
+    over = drawn.box_m[3] + letters
+    step = words_width_m("0000.0", letters)
+    places = apart(spots[:, 0].tolist(), step)
+    marks = []
+    for (half, high), place in zip(spots, places, strict=True):
+        marks += [line("extension", (half, high), (place, over)),
+                  label((place, over + 2.4 * letters), tenth_text(half), letters, "middle"),
+                  label((place, over + 0.8 * letters), tenth_text(high), letters, "middle")]
+    left = min(drawn.box_m[0], float(places[0]) - step) - 0.5 * letters
+    names = [label((left, over + up * letters), text, letters, "end")
+             for up, text in ((2.4, "off"), (0.8, "up"))]
+    return Drawing("", (*drawn.strokes, *marks, *names))
+
+
+def _on_top(board, half):
+    inner, outer = board.section_m[-1], board.section_m[-2]
+    return inner + (outer - inner) * (half - inner[0]) / (outer[0] - inner[0])
