@@ -9,6 +9,7 @@ from sizer.drawing.true_size import BARS, JOINED_WITHIN
 from sizer.fit.checks import LEG_CLEAR_M
 from sizer.hull.seat import LEAST_CLEAR_M, SIT_APART_M
 from sizer.paddler.room import HIP_SIDE_M
+from sizer.shop.bench_marks import risers_in_seat
 from sizer.shop.coaming import RIM_HOLES, SEWING_HOLES
 from sizer.shop.frame_drawing import planed_notches
 from sizer.shop.lashing import HOLE_SIZE
@@ -227,6 +228,7 @@ def _fitted_out(job, bench):
                        f"{wall_holes_words(thigh, rim, boat.opening)}. ",
         "wall_front": both(rim.wall_m[0]), "wall_back": both(rim.wall_m[1]),
         "stands_on": listed(list(seat.stands_on)),
+        "seat_laid": _seat_laid(seat, job.setting_up, bench.marks.risers),
         "seat_top": f"{both(SIT_APART_M)} off the centre line {both(seat.top_m + base)}",
         "seat_clear": both(LEAST_CLEAR_M),
         "hips_clear": f"hips {both(HIP_SIDE_M)} clear of the spacers beside them; "
@@ -254,6 +256,19 @@ def _fitted_out(job, bench):
         "thigh_check": "" if thigh is None else
                        f"a flat hand ({OVER_THIGH_M * MM_PER_M:.0f} mm) between thigh and pad,",
     }
+
+
+def _seat_laid(seat, up, made):
+    """How the seat goes in while the frames stand on their risers."""
+    met = risers_in_seat(seat, up, made)
+    if met:
+        return (f"the cheeks at {listed(list(met))} stand where it goes: take them off first, ties "
+                "and the other risers hold the frame. [j]")
+    if seat.kind == "panel":
+        return ("it lies clear of every riser: all stay, and only clamps that a leg would meet "
+                "come off.")
+    return (f"its ends lie over the floors of {listed(list(seat.stands_on))}, beside the risers' "
+            "cheeks: only the clamps there, and those that a leg would meet, come off.")
 
 
 def _skinned(job, bench):

@@ -1,0 +1,68 @@
+"""The seat is tried while the frames stand on their risers: these stand clear of it."""
+
+from dataclasses import replace
+
+import pytest
+from shapely.geometry import Polygon, box
+
+from sizer.export.plan_work import told_figures
+from sizer.shop.bench_marks import risers_in_seat
+from sizer.shop.risers import KINDS, risers
+from sizer.shop.seat_parts import boards
+from sizer.shop.work import filled
+from tests.conftest import BASE_NAMES
+
+CHEEK_M = 0.021
+
+
+@pytest.fixture(scope="module", params=BASE_NAMES)
+def job(request, middle_job):
+    return middle_job(request.param)
+
+
+def cheeks(job, one):
+    """From above and across the boat, over the baseline, as far along as it reaches."""
+    face = one.strongback_m + job.setting_up.strongback_start_x_m
+    far = face - CHEEK_M if one.stands == "forward" else face + CHEEK_M
+    base = job.setting_up.baseline_height_m
+    plan = box(min(face, far), one.inner_m, max(face, far), one.outer_m)
+    return plan, box(one.inner_m, one.low_m - base, one.outer_m, one.height_m - base)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_no_cheek_stands_where_the_seat_lies(job, kind):
+    """Outlines from above overlap nowhere by more than they touch, and no cheek is on the bay's
+    side of a frame that the seat stands on; where they did, sections there would not meet."""
+    seat, up = job.patterns.seat, job.setting_up
+    made = risers(up.stations, job.patterns.frames, up.baseline_height_m, kind)
+    boat = job.fitted.assessed.boat
+    for one in made:
+        plan, across = cheeks(job, one)
+        for board in seat.boards:
+            shared = Polygon(board.plan_m).intersection(plan)
+            if shared.area > 1e-9:
+                for x in shared.bounds[::2]:
+                    assert all(Polygon(there.section_m).disjoint(across)
+                               for there in boards(boat, x)), (one.frame, kind)
+    assert risers_in_seat(seat, up, made) == ()
+
+
+def test_a_riser_moved_under_the_seat_is_found(job):
+    seat, up = job.patterns.seat, job.setting_up
+    made = risers(up.stations, job.patterns.frames, up.baseline_height_m)
+    middle = 0.5 * (seat.front_x_m + seat.back_x_m) - up.strongback_start_x_m
+    spot = seat.boards[0].plan_m[:, 1]
+    moved = replace(made[3], strongback_m=middle, inner_m=spot.min(), outer_m=spot.max(),
+                    low_m=0.0, height_m=seat.top_m + up.baseline_height_m)
+    assert risers_in_seat(seat, up, (*made[:3], moved, *made[4:])) == (moved.frame,)
+    low = replace(moved, height_m=up.baseline_height_m)
+    assert risers_in_seat(seat, up, (low,)) == ()
+
+
+def test_the_trial_says_that_the_seat_goes_in_beside_the_risers(job, middle_bench):
+    bench = middle_bench(job.request.trip.base)
+    trial = next(step for step in filled(told_figures(job, bench)) if step.key == "sit")
+    words = "clear of every riser" if bench.seat.kind == "panel" else (
+        f"floors of {' and '.join(bench.seat.stands_on)}, beside the risers' cheeks: only the "
+        "clamps")
+    assert words in trial.do
