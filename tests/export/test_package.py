@@ -300,7 +300,7 @@ def test_every_sheet_says_what_was_sought_and_reached(job, files):
 def test_the_seat_sheet_is_drawn_to_the_scale_it_says(job, bench, files):
     reader = PdfReader(io.BytesIO(files["seat.pdf"]))
     text = words_of(files["seat.pdf"])
-    one_to = int(re.search(r"Scale 1 : (\d+)", text).group(1))
+    one_to = int(re.search(r"1 : (\d+), whole mm", text).group(1))
     boards = [np.ptp(points, axis=0) for points, closed, width, _ in read_page(
         reader.pages[0], reader).paths if closed and width == pytest.approx(CUT_PT, abs=0.01)]
     for board in bench.seat.boards:
