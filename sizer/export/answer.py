@@ -65,8 +65,8 @@ def job_answer(job):
         **({"shop_bias": table_of(job.request.shop_bias, {})}
            if job.request.shop_bias.words else {}),
         "sought": [sought_answer(one) for one in job.fitted.sought],
-        "room_left": {f"{place}_mm": mm(size)
-                      for place, size in room_left(facts_of(assessed)).items()},
+        "padding": {f"{place}_mm": mm(size)
+                    for place, size in room_left(facts_of(assessed)).items()},
         "seat": seat_answer(boat, job.person.body.weight_kg),
         **odds_answer(job.fitted, job.person.body),
         "checks": [check_answer(check) for check in job.fitted.checks],

@@ -124,7 +124,8 @@ def test_marks_are_drawn_as_long_as_the_checks_say(base, who):
 
 @pytest.mark.parametrize(("base", "who"), CASES)
 def test_marks_stand_where_the_engine_measured(base, who):
-    """The boat's own deck at each mark, less a deck beam of 30 mm, is the clear height."""
+    """The boat's own deck at each mark, less a deck beam of 30 mm, is the clear height; between the
+    spacers (`tests/shop/test_hip_room.py`) it is narrower than between the stringers."""
     assessed, _ = fitted(base, who)
     (feet, knees, thighs), (_, hips), _ = marks_of(assessed)
     sheer = assessed.boat.sections.sheer
@@ -135,7 +136,7 @@ def test_marks_stand_where_the_engine_measured(base, who):
     y, z = half_section_at(assessed.boat.sections, hips.x_m)
     stock = max(line.stringer.depth_m for line in assessed.boat.lines.between)
     at = np.interp(assessed.boat.seat_z_m + 0.10, z[:sheer + 1], y[:sheer + 1])
-    assert 2.0 * (at - stock) == pytest.approx(hips.clear_m, abs=1e-9)
+    assert 0.0 < 2.0 * (at - stock) - hips.clear_m < 0.050
 
 
 @pytest.mark.parametrize(("base", "who"), CASES)
