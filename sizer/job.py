@@ -116,9 +116,9 @@ def run(request, lines, found=None, shop=SHOP):
     fitted = _with_checks(fitted, sawn_checks(patterns.checks))
     stations = setting_up(fitted.assessed.boat)
     bias = request.shop_bias.words
-    cautions = (*((bias,) if bias else ()), *fitted.unmet, *lines.design.assumed,
-                *person.body.cautions, *tender_cautions(fitted.checks),
-                *mishap_cautions(fitted.mishaps), *cautions_for(person.water))
+    cautions = (*((bias,) if bias else ()), *fitted.unmet, *tender_cautions(fitted.checks),
+                *cautions_for(person.water), *lines.design.assumed, *person.body.cautions,
+                *mishap_cautions(fitted.mishaps))
     return Job(request, lines, person, fitted, patterns, stations, folk_measures(person.body),
                cautions, 1000.0 * (time.perf_counter() - begun), shop)
 

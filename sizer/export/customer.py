@@ -41,7 +41,7 @@ BAND_KG = 10.0  # a paddler's weight is told as a class so wide, no body measure
 KINDS = {"panel": "plywood plates on the sticks", "slats": "slats from frame to frame",
          "sling": "straps between two frames"}
 OVERALL = PASSES | {"fail": "THIS BOAT DOES NOT PASS ITS CHECKS. Do not build it as it stands."}
-FOOT = ("Calculated, not a trial. The cautions at the end are part of this sheet: keep its pages "
+FOOT = ("Calculated, not a trial. The cautions before its checks are part of this sheet: keep its pages "
         "together. Wear a fastened PFD, dress for the water, practise wet exits, float bags in "
         "both ends.")
 
@@ -58,13 +58,13 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
          *heading("Size"), *map(words, size_words(assessed.boat)),
          *heading("Fitted for"), words(whom_words(job)), *map(words, load_words(job)),
          *heading("Float bags"), words(_bags(job)),
+         *heading("Read before the first launch"),
+         *(whole(words(f"- {caution}")) for caution in job.cautions),
          *heading("What was sought and what was reached"), _sought(job.fitted),
          words(gave_way_words(job.fitted)),
          *heading("Seat and padding"), words(_seat(bench.seat)),
          words(padding_words(assessed, bench)),
-         *heading("Checks"), _checks(job),
-         *heading("Read before the first launch"),
-         *(whole(words(f"- {caution}")) for caution in job.cautions)],
+         *heading("Checks"), _checks(job)],
         FOOT, PAPERS_MM[paper], job.imprint)
 
 

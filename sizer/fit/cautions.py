@@ -6,7 +6,6 @@ from sizer.paddler.body import NINE_IN_TEN_SD
 TENDER_MM = 25.0  # of GM that one in ten may have: as good as nothing to read; our judgement
 
 _STANDING = (
-    "These figures are calculated, not a trial: prove the boat in calm shallow water first.",
     "Wear a PFD that fits, and keep it fastened whenever you are on the water.",
     "Dress for the water, not the air.",
     "A fall into cold water takes your breath at once and your strength to swim soon after: hold "
@@ -16,6 +15,7 @@ _STANDING = (
     "Practise wet exits, first on dry land, then with a helper in warm shallow water, until you "
     "leave the cockpit without thinking.",
     "Launch a new boat for the first time near shore and with company.",
+    "These figures are calculated, not a trial: prove the boat in calm shallow water first.",
     "Local rules and licensed or instructed practice come before anything printed here.",
     "ISO 12217-3 (stability) and 33 CFR 183 (flotation and capacity) exclude canoes and kayaks: "
     "nothing here claims to meet them, so load and test with your own margin.",

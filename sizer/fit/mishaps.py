@@ -194,9 +194,11 @@ def mishap_cautions(found):
     swamped = found.swamped
     wave = (UNKNOWN_WAVE if found.wave is None else
             f"{found.wave.says} Static balance in a stated wave, an estimate: no promise at sea.")
+    first, *others = swamped.says
     return (
         f"Without float bags: {found.bare.says}",
-        f"With them: {' '.join(swamped.says)}",
+        f"With them: {first}",
+        *others,
         f"The least bags: {found.bags.says}",
         f"If the larger bag is lost: {swamped.larger_lost.says} Get out and hold on to the boat: "
         f"{swamped.larger_lost_out.says}",

@@ -61,7 +61,7 @@ def balance(sections, chambers, solids, load, water):
     if sinks[0]:
         most = _most_m3(hull, np.zeros(1))[0]
         raise WillNotFloat(
-            "sinks: its wood and whatever else keeps water out bear "
+            "sinks: all in it that keeps water out, wood, gear and whoever sits there, bears "
             f"{most * water.density_kgpm3:.0f} kg, and {load.mass_kg:.0f} kg weigh on it")
     if settled[0]:
         return Balance(*(float(value[0]) for value in (found.sinkage_m, found.trim_deg)),

@@ -58,7 +58,7 @@ SHOE_LONGER_M = 0.020
 # The survey has few women above 110 kg and few men above 120 kg; not knowing which, we warn early.
 EXTRAPOLATED_KG = 110
 # Lighter, a paddler may be no adult yet, as those of the survey are; our judgement.
-MAY_GROW_KG = 50
+MAY_GROW_KG = 55
 
 
 @dataclass(frozen=True)

@@ -234,9 +234,9 @@ def test_without_bags_a_seated_paddler_gets_no_numbers(boat, weight, seated, shi
     found = flooded(boat, weight, seated, OPEN, OPEN, ship_water)
     assert found.state == "sinks"
     aboard = weight.mass_kg + seated.paddler.mass_kg + sum(one.mass_kg for one in seated.gear)
-    bears = re.match("Flooded with the paddler in the seat, the boat sinks: its wood and whatever "
-                     rf"else keeps water out bear (\d+) kg, and {aboard:.0f} kg weigh on it\.",
-                     found.says)
+    bears = re.match("Flooded with the paddler in the seat, the boat sinks: all in it that keeps "
+                     r"water out, wood, gear and whoever sits there, bears (\d+) kg, and "
+                     rf"{aboard:.0f} kg weigh on it\.", found.says)
     assert 0.0 < int(bears[1]) < aboard
     numbers = [value for name, value in vars(found).items() if name not in ("state", "says")]
     assert numbers == [None] * 7

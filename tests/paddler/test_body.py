@@ -192,6 +192,6 @@ def test_heavy_and_wide_paddler_is_named_on_both_counts():
 
 
 def test_a_light_paddler_may_be_growing_still():
-    said, = predict(Measured(45, 1.52, 0.33)).cautions
+    said, = predict(Measured(52, 1.58, 0.33)).cautions
     assert "If this paddler is still growing" in said
-    assert predict(Measured(50, 1.60, 0.34)).cautions == ()
+    assert predict(Measured(55, 1.60, 0.34)).cautions == ()
