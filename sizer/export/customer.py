@@ -41,9 +41,9 @@ BAND_KG = 10.0  # a paddler's weight is told as a class so wide, no body measure
 KINDS = {"panel": "plywood plates on the sticks", "slats": "slats from frame to frame",
          "sling": "straps between two frames"}
 OVERALL = PASSES | {"fail": "THIS BOAT DOES NOT PASS ITS CHECKS. Do not build it as it stands."}
-FOOT = ("Calculated, not a trial. The cautions before its checks are part of this sheet: keep its pages "
-        "together. Wear a fastened PFD, dress for the water, practise wet exits, float bags in "
-        "both ends.")
+FOOT = ("Calculated, not a trial. The cautions before its checks are part of this sheet: keep its "
+        "pages together. Wear a fastened PFD, dress for the water, practise wet exits, float bags "
+        "in both ends.")
 
 
 def customer_pdf(job, bench, paper=USUAL_PAPER):
