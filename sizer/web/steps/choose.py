@@ -67,7 +67,7 @@ def _cards(one):
     keys = base_keys(one)
     longest = max(base_boat(one, key).length_m for key in keys)
     for start in range(0, len(keys), 2):
-        for key, column in zip(keys[start:start + 2], st.columns(2, gap="large"), strict=False):
+        for key, column in zip(keys[start:start + 2], st.columns(2, gap="small"), strict=False):
             with column, st.container(border=True):
                 _card(one, key, longest)
 
