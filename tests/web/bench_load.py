@@ -192,8 +192,8 @@ def said_of(moves, held, took_s):
           f"{MINUTES:g} minutes, load {load[0]:.1f} {load[1]:.1f}: "
           f"{len(moves)} slider moves, median {statistics.median(moves):.2f} s, longest "
           f"{max(moves):.1f} s; server {held[0][1]:.0f} MB at first, {when_warm(held):.0f} MB "
-          f"after {WARM_S:.0f} s, {held[-1][1]:.0f} MB at the end ({' '.join(by_minute)}); it had the "
-          f"processors for {took_s / len(moves):.2f} s a move, with all that is drawn beside")
+          f"after {WARM_S:.0f} s, {held[-1][1]:.0f} MB at the end ({' '.join(by_minute)}); it had "
+          f"the processors for {took_s / len(moves):.2f} s a move, with all that is drawn beside")
 
 
 async def loaded(port, server):
