@@ -187,6 +187,10 @@ def test_the_page_says_what_the_engine_says_and_reissues_just_the_frames_that_ch
     frames = {name.rpartition("recut-")[2].partition(".")[0] for name in again.files
               if name.endswith(".dxf")}
     assert len(frames) == len(found.recut)
+    screen = clicked(turned_to(screen, "files"), "Files of revision B")
+    (one_file,) = [one for one in screen.selectbox if one.label == "Or one file"]
+    assert set(one_file.options) == set(again.files)  # none is a setting-up sheet
+    assert {"Lists", "This job"} < {*heads(screen), *(one.value for one in screen.header)}
     screen = turned_to(screen, "dryfit")
     screen.text_input[0].set_value(screen.text_input[0].placeholder.removeprefix("designed: "))
     assert of(ran(screen).button, "Accept it and").label  # one more measure is another boat

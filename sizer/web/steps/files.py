@@ -120,9 +120,10 @@ def _offer():
     if remark:
         put(note_html(remark, "pass" if "byte for byte" in remark else "caution"))
     put_zip(f"All files of revision {letter} in one zip", letter, files)
-    sheet = next(name for name in files if name.endswith("setting-up.pdf"))
-    put_download("The setting-up sheet alone (PDF)", files[sheet], sheet.rsplit("/", 1)[-1],
-                 key="setting_up")
+    sheet = next((name for name in files if name.endswith("setting-up.pdf")), None)
+    if sheet is not None:  # a dry fit re-issues frames alone
+        put_download("The setting-up sheet alone (PDF)", files[sheet], sheet.rsplit("/", 1)[-1],
+                     key="setting_up")
     name = st.selectbox("Or one file", tuple(files))
     st.download_button(f"Download {name}", files[name], name.rsplit("/", 1)[-1],
                        on_click="ignore", key="one_file")
