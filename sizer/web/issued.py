@@ -32,9 +32,12 @@ def stands(one, shop, before):
 
 def reissued(before, record):
     """The last of the Revisions `before`, where it re-issued frames for just this record of a dry
-    fit; else None."""
+    fit, in whatever unit its sentences are; else None."""
     last = before[-1] if before else None
-    return last if last is not None and not last.forgotten and last.measured == record else None
+    if last is None or last.forgotten or not last.measured:
+        return None
+    was, now = (json.loads(one) | {"unit": ""} for one in (last.measured, record))
+    return last if was == now else None
 
 
 def moved_on(state):

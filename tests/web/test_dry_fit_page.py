@@ -34,9 +34,9 @@ def asked(fitted):
     return asked_of(points_of(fitted.fitted.assessed.boat), fitted.setting_up)
 
 
-def heights(asked):
+def heights(asked, off_mm=OFF_MM):
     """What a tape says of every height, F5 standing too high, by key in mm."""
-    return {one.key: 1000.0 * one.designed_m + (OFF_MM if one.frame == FRAME else 0.0)
+    return {one.key: 1000.0 * one.designed_m + (off_mm if one.frame == FRAME else 0.0)
             for one in asked if one.what == "height"}
 
 
@@ -44,12 +44,18 @@ def heads(screen):
     return [one.value for one in screen.subheader]
 
 
-def fitted_on(asked):
+def fitted_on(asked, off_mm=OFF_MM):
     one = measured(mark="Ann")
     fit = one.dry_fit
-    for key, value in heights(asked).items():
+    for key, value in heights(asked, off_mm).items():
         fit = fit.enter(key, repr(value), "mm", (0.0, 9000.0))
     return one.but(dry_fit=fit)
+
+
+def frozen(book, key, one):
+    """Issues what is entered, as the Files page does but for its files."""
+    freeze(book, key, due(book, key), one.request(), one.base_text(), one.model_dump_json(),
+           "2026-11-20", {"everything.json": b"{}"})
 
 
 def test_a_typed_measure_is_kept_as_typed_and_compared_with_the_design(asked):
@@ -158,14 +164,15 @@ def test_the_page_says_what_the_engine_says_and_reissues_just_the_frames_that_ch
     of(screen.number_input, "The tape").set_value(2.0)
     screen = ran(screen)
     key, one = key_of(screen), drafted(screen)
-    freeze(book, key, due(book, key), one.request(), one.base_text(), one.model_dump_json(),
-           "2026-11-20", {"everything.json": b"{}"})
+    frozen(book, key, one)
     of(screen.segmented_control, "Lengths in").set_value("in")  # a sheet keeps its unit
     screen = clicked(ran(screen), accept)
     last = revisions(book, key)[-1]
     assert (last.letter, last.replaces, job(book, key).state) == ("B", "A", "dry fit")
     assert drafted(screen).dry_fit.accepted
     assert "Compared with revision A" in said(screen)  # the other sheets stand
+    of(screen.segmented_control, "Lengths in").set_value("mm")  # the same boat in another unit
+    screen = ran(screen)
     accept = of(screen.button, "Accept it")  # nothing has changed: nothing new is issued
     assert (accept.label, accept.disabled) == ("Accept it: revision B is of this boat", True)
     screen = clicked(screen, "Undo")
@@ -188,12 +195,36 @@ def test_the_page_says_what_the_engine_says_and_reissues_just_the_frames_that_ch
               if name.endswith(".dxf")}
     assert len(frames) == len(found.recut)
     screen = clicked(turned_to(screen, "files"), "Files of revision B")
+    accepted = (f"Accepted as it stands: revision B draws {', '.join(found.recut)} anew, all other "
+                "sheets of revision A stand.")
+    assert "Revision A of 2026-11-20 is this boat as entered now." in said(screen)
+    assert accepted in said(screen)
+    assert accepted in said(turned_to(screen, "dryfit"))
+    screen = turned_to(screen, "files")
     (one_file,) = [one for one in screen.selectbox if one.label == "Or one file"]
     assert set(one_file.options) == set(again.files)  # none is a setting-up sheet
     assert {"Lists", "This job"} < {*heads(screen), *(one.value for one in screen.header)}
     screen = turned_to(screen, "dryfit")
     screen.text_input[0].set_value(screen.text_input[0].placeholder.removeprefix("designed: "))
     assert of(ran(screen).button, "Accept it and").label  # one more measure is another boat
+
+
+def test_a_boat_of_which_no_frame_changes_is_accepted_without_another_revision(book, asked):
+    screen = opened("dryfit", fitted_on(asked, off_mm=0.0))
+    screen.text_input[0].set_value(screen.text_input[0].placeholder.removeprefix("designed: "))
+    screen = ran(screen)  # the job is in the book from then on
+    assert of(screen.button, "Accept it: no frame changes").disabled  # never issued
+    key, one = key_of(screen), drafted(screen)
+    frozen(book, key, one)
+    screen = clicked(ran(screen), "Accept it: no frame changes")
+    assert [one.letter for one in revisions(book, key)] == ["A"]
+    assert drafted(screen).dry_fit.accepted
+    assert of(screen.button, "Accept it").disabled
+    accepted = "Accepted as it stands: no frame changes, every sheet of revision A stands."
+    assert accepted in said(screen)
+    assert job(book, key).state == "dry fit"
+    assert accepted in said(turned_to(screen, "files"))
+    assert "as it stood at the dry fit" in said(turned_to(screen, "launch"))
 
 
 def test_the_boat_as_it_stands_becomes_a_base_with_its_lineage_and_goes_with_its_customer(

@@ -81,6 +81,12 @@ def found_for(one, job):
                             one.length_unit), worked)
 
 
+def accepted_for(one, job):
+    """The DryFit of a boat that was accepted as it stands; None where none was."""
+    found = found_for(one, job) if one.dry_fit.accepted else None
+    return None if isinstance(found, str) else found
+
+
 def _whose(before, last):
     """Which boat the measures are compared with: the revision `last` of those `before`, if any."""
     if last is not None:

@@ -29,18 +29,10 @@ def put_done(one, job, found, last):
     put("<p>Move the notches, and measure again; or accept the boat as it stands. Revised patterns "
         "are drawn for the mean of starboard and port: where the sides differ, mend the boat.</p>")
     printed = job.stamped(stamp_now(one, last))
-    record = measured_record(found.measured, found.standing.tape_m, one.length_unit)
-    again = reissued(issued(), record) if last is not None else None
-    accepted = one.dry_fit.accepted
     with st.container(horizontal=True, gap="small"):
         put_download("Notches to file or pack (CSV)", lambda: notches_csv(printed, found),
                      printed.stamp.named(NOTCHES))
-        if again is not None:
-            st.button(f"Accept it: revision {again.letter} is of this boat", type="primary",
-                      disabled=accepted, on_click=act, args=(_accept,))
-        elif st.button(f"Accept it and re-issue: {', '.join(found.recut) or 'none'}",
-                       type="primary", disabled=last is None):
-            _reissue(one, job, record)
+        _put_accept(one, job, found, last)
         text = design_toml(found.sides.mean.design)
         base = _kept_as(text)
         st.button("Keep it as a base design of the shop", on_click=act, args=(_keep, job, text),
@@ -48,16 +40,53 @@ def put_done(one, job, found, last):
     if last is None:
         put("<p>Frames are re-issued for a boat that was issued as it is entered now: see Files."
             "</p>")
-    if accepted:
-        put(note_html(f"Accepted as it stands{f', revision {again.letter}' if again else ''}: the "
-                      "launch is compared with this boat. Measure again once a notch is moved.",
-                      "pass"))
+    if one.dry_fit.accepted:
+        put(note_html(f"{accepted_words(one, found, last)} The launch is compared with this boat. "
+                      "Measure again once a notch is moved.", "pass"))
     if base is not None:
         put(note_html(f"Kept on {base.date} as the base {base.name}: see “Use and base” of any "
                       "job.", "pass"))
     put("<p>A base design tells for whom the boat was drawn, and goes when that customer is "
         "forgotten.</p>")
     _offer()
+
+
+def accepted_words(one, found, last):
+    """Of which revisions the sheets of an accepted boat are, as a sentence: `last` is that which
+    stands of the whole boat, if any."""
+    said = "Accepted as it stands"
+    if last is None:
+        return f"{said}."
+    again = _again(one, found, last)
+    if again is None and found.recut:
+        return (f"{said}: revision {last.letter} is of the boat as designed; frames that change "
+                f"({', '.join(found.recut)}) are not re-issued.")
+    if again is None:
+        return f"{said}: no frame changes, every sheet of revision {last.letter} stands."
+    return (f"{said}: revision {again.letter} draws {', '.join(found.recut) or 'no frame'} anew, "
+            f"all other sheets of revision {last.letter} stand.")
+
+
+def _again(one, found, last):
+    """The Revision that re-issued frames for this dry fit of the boat of `last`, if any."""
+    return reissued(issued(), _record(one, found)) if last is not None else None
+
+
+def _record(one, found):
+    return measured_record(found.measured, found.standing.tape_m, one.length_unit)
+
+
+def _put_accept(one, job, found, last):
+    """The button that accepts the boat; where frames change they are re-issued, once."""
+    again = _again(one, found, last)
+    if found.recut and again is None:
+        if st.button(f"Accept it and re-issue: {', '.join(found.recut)}", type="primary",
+                     disabled=last is None):
+            _reissue(one, job, _record(one, found))
+        return
+    which = "no frame changes" if again is None else f"revision {again.letter} is of this boat"
+    st.button(f"Accept it: {which}", type="primary", on_click=act, args=(_accept,),
+              disabled=one.dry_fit.accepted or last is None)
 
 
 def _accept():

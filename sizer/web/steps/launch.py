@@ -12,7 +12,7 @@ from sizer.web.issued import issued, moved_on, stands
 from sizer.web.look import note_html, put
 from sizer.web.state import draft, field, kept
 from sizer.web.steps.by_hand import put_sheet
-from sizer.web.steps.dry_fit import found_for
+from sizer.web.steps.dry_fit import accepted_for
 from sizer.web.steps.launch_kept import put_bias
 from sizer.web.steps.launch_steady import put_figure, put_steadiness, weights_of
 from sizer.web.steps.launch_told import put_lesson
@@ -55,8 +55,8 @@ def page():
 
 def _boat(one, job):
     """The Assessed boat that the launch is compared with, and which that is, in words."""
-    found = found_for(one, job) if one.dry_fit.accepted else None
-    if found is None or isinstance(found, str):
+    found = accepted_for(one, job)
+    if found is None:
         return job.fitted.assessed, "Compared with the boat as designed."
     return found.built.assessed, "Compared with the boat as it stood at the dry fit."
 
