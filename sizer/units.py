@@ -181,6 +181,19 @@ def mark_text(mm, unit):
     return f"{mark_figure(mm, unit)} {unit}"
 
 
+def rough_text(mm, unit):
+    """A length known to a millimetre or so: 8 mm, 0.8 cm or 5/16 in."""
+    return (mark_text if unit == "in" else length_text)(mm, unit)
+
+
+def known_text(mm, spread_mm, unit):
+    """A length and one standard deviation of it: 8 mm (± 2) or 5/16 in (± 1/16); to the tenth of a
+    millimetre where it is known to less than one."""
+    text = mark_text if spread_mm < 1.0 else rough_text
+    wide = text(spread_mm, unit).removesuffix(f" {unit}")
+    return f"{text(mm, unit)} (± {wide if wide != '0' else f'under 1/{MARK_PARTS}'})"
+
+
 def both_text(mm, text=length_text):
     """A length in both units, such as 387 mm (15 1/4 in); `text` is length_text or mark_text."""
     return f"{text(mm, 'mm')} ({text(mm, 'in')})"

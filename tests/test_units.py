@@ -18,6 +18,7 @@ from sizer.units import (
     feet_inches_text,
     inches_error_mm,
     inches_text,
+    known_text,
     length_text,
     mark_text,
     offset_text,
@@ -159,6 +160,14 @@ def test_length_text_is_read_to_the_sixteenth_and_in_feet_from_four_on(mm, unit,
 )
 def test_mark_text_is_read_to_a_tenth_or_a_thirty_second(mm, unit, text):
     assert mark_text(mm, unit) == text
+
+
+@pytest.mark.parametrize(("mm", "spread_mm", "unit", "text"), [
+    (8.2, 1.9, "mm", "8 mm (± 2)"), (8.2, 0.4, "mm", "8.2 mm (± 0.4)"),
+    (8.2, 1.9, "cm", "0.8 cm (± 0.2)"), (8.2, 1.9, "in", "5/16 in (± 1/16)"),
+    (8.2, 0.3, "in", "5/16 in (± under 1/32)")])
+def test_known_text_says_no_more_than_is_known(mm, spread_mm, unit, text):
+    assert known_text(mm, spread_mm, unit) == text
 
 
 def test_both_text_says_a_length_twice():

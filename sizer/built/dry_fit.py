@@ -12,7 +12,7 @@ from sizer.built.table import Measured
 from sizer.built.told import BEYOND, PointTold, hull_told, points_told, recut
 from sizer.errors import BadInput, Fault, caught
 from sizer.stamp import refusal
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, rough_text
 
 FEW = 8  # measures; fewer leave most of the boat as designed; our judgement
 
@@ -60,14 +60,14 @@ def dry_fit(job, measured, tape_m, unit="mm"):
     if faults:
         raise BadInput(faults)
     along = _along(job, measured)
-    found = standing(points_of(assessed.boat), measured.reaches, tape_m)
+    found = standing(points_of(assessed.boat), measured.reaches, tape_m, unit)
     sides = sides_of(assessed.boat, job.drawn_for, found, along)
     designed, built = (floated(one, job.person) for one in (sides.designed, sides.mean))
     lies = list_deg(sides.starboard.sections, sides.port.sections, built.assessed)
     told = points_told(found, sides, unit, measured.reaches)
-    hull = (*hull_told(found), *_listing(lies), *_along_told(along, tape_m))
+    hull = (*hull_told(found, unit), *_listing(lies), *_along_told(along, tape_m, unit))
     return DryFit(measured, found, along, sides, designed, built, lies, told, hull,
-                  recut(found, told), (*_doubts(measured, found), *job.cautions))
+                  recut(found, told), (*_doubts(measured, found, unit), *job.cautions))
 
 
 def faults_in(job, measured):
@@ -115,26 +115,36 @@ def _along(job, measured):
     return Along(off, longer)
 
 
-def _along_told(along, tape_m):
+def _along_told(along, tape_m, unit):
     """Sentences on the overall length and the frames' marks."""
     longer = along.longer_m
     if abs(longer) > BEYOND * tape_m:
-        yield (f"The boat is {abs(longer) * MM_PER_M:.0f} mm too "
+        yield (f"The boat is {rough_text(abs(longer) * MM_PER_M, unit)} too "
                f"{'long' if longer > 0.0 else 'short'} over all: check both stems. Until then all "
                "of it is taken at the stern.")
     for frame, off in along.frames_m:
         if abs(off) > BEYOND * tape_m:
-            yield (f"{frame} stands {abs(off) * MM_PER_M:.0f} mm too far "
+            yield (f"{frame} stands {rough_text(abs(off) * MM_PER_M, unit)} too far "
                    f"{'aft' if off > 0.0 else 'forward'}: move it "
                    f"{'forward' if off > 0.0 else 'aft'} by so much.")
 
 
-def _doubts(measured, found):
+def _doubts(measured, found, unit):
     many = "s" * (measured.count > 1)
     few = (f"Only {measured.count} measure{many}: between them the boat is taken as designed, "
            "which is not the same as right.",) if measured.count < FEW else ()
-    unseen = (f"A frame {SEEN_M * MM_PER_M:.0f} mm too high or low would not surely be found at "
-              f"{', '.join(found.unseen)}: measure the heights of more sticks there.",
-              ) if found.unseen and measured.count >= FEW else ()
+    unseen = () if few else _unseen(found, unit)
     return (*few, *unseen, "What was not measured is the smoothest guess, and the stems are taken "
             "as designed: measure again before wood is cut.")
+
+
+def _unseen(found, unit):
+    """At which frames one that stands wrong may have been missed; those accused were not."""
+    accused = {one.frame for one in found.odd if one.way == "height"}
+    left = [name for name in found.unseen if name not in accused]
+    wrong = f"{rough_text(SEEN_M * MM_PER_M, unit)} too high or low"
+    if len(found.unseen) == len(found.points.frames):
+        return (f"These measures tell how the boat floats, not surely whether each frame stands "
+                f"right: one {wrong} may be missed until more sticks' heights are measured.",)
+    return (f"A frame {wrong} would not surely be found at {', '.join(left)}: measure the heights "
+            "of more sticks there.",) if left else ()

@@ -18,7 +18,7 @@ from scipy.special import ndtri
 from sizer.built.measures import LEAST_SPREAD_M, MOST_SPREAD_M, reading_spread_m, rows_of
 from sizer.built.smooth import WILD, frames_own, gain_of, left_m2, prior, size_of
 from sizer.errors import BadInput, Fault
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, known_text
 
 # Chance that any frame, or any measure, is accused in a faultless boat; our judgement.
 FALSE_ALARM = {True: 0.03, False: 0.01}
@@ -65,9 +65,9 @@ class Standing:
     tape_m: float
 
 
-def standing(points, reaches, tape_m):
+def standing(points, reaches, tape_m, unit="mm"):
     """The Standing of a boat's Points that Reaches were taken of; `tape_m` is one standard
-    deviation of a reading.
+    deviation of a reading, `unit` that of sentences: "mm", "cm" or "in".
 
     Raises
     ------
@@ -87,8 +87,8 @@ def standing(points, reaches, tape_m):
         found = _worst(rows @ cover @ rows.T + np.diag(noise), off, suspects)
         if found is None:
             break
-        (place, way, pattern, moved), size, spread = found
-        odd.append(_told(points, reaches, place, way, pattern, size, spread))
+        pattern, moved = found[0][2:]
+        odd.append(_told(reaches, found, unit))
         suspects = [one for one in suspects if one[2] is not pattern]
         if moved is None:
             noise = noise + np.where(pattern > 0.0, FREED_M**2, 0.0)
@@ -152,9 +152,11 @@ def _unseen(points, spread2, suspects):
     return tuple(frame for frame in points.frames if frame not in seen)
 
 
-def _told(points, reaches, place, way, pattern, size, spread):
+def _told(reaches, found, unit):
+    """The Odd of what `_worst` found."""
+    (place, way, pattern, _), size, spread = found
     count = int(np.count_nonzero(pattern))
-    by = f"{abs(size) * MM_PER_M:.0f} mm (± {spread * MM_PER_M:.0f})"
+    by = known_text(abs(size) * MM_PER_M, spread * MM_PER_M, unit)
     if way not in WAYS:
         return Odd(place, way, 1, size, spread,
                    f"The {way} disagrees with the other measures: {by} too "

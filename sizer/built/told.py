@@ -6,7 +6,7 @@ import numpy as np
 
 from sizer.built.measures import rows_of
 from sizer.hull.fairness import AXES, fairness
-from sizer.units import MM_PER_M, mark_text
+from sizer.units import MM_PER_M, known_text, mark_text
 
 BEYOND = 2.0  # standard deviations from which a difference is told; about 1 in 20 by chance
 AXIS_WORDS = (("stands out", "file the notch deeper", "stands in", "pack the notch out"),
@@ -66,14 +66,14 @@ def recut(standing, told):
     return tuple(name for name in standing.points.frames if name in changed)
 
 
-def hull_told(standing):
+def hull_told(standing, unit="mm"):
     """Sentences: whether the hull winds, and whether one side differs from the other."""
     names = {key[2] for key, sign in zip(standing.points.keys, standing.points.sign, strict=True)
              if sign}
     wide = max(sorted(names), key=lambda name: _breadth(standing.points, name))
     frames = [name for name in standing.points.frames
               if ("starboard", name, wide) in standing.points.keys]
-    return (*_wind(standing, wide, frames), *_sides(standing, wide, frames))
+    return (*_wind(standing, wide, frames, unit), *_sides(standing, wide, frames, unit))
 
 
 def _breadth(points, name):
@@ -88,7 +88,7 @@ def _apart(standing, frame, name, axis):
     return row
 
 
-def _wind(standing, name, frames):
+def _wind(standing, name, frames, unit):
     points = standing.points
     beam = 2.0 * _breadth(points, name)
     turns = np.array([_apart(standing, frame, name, 1) * beam / (
@@ -103,10 +103,10 @@ def _wind(standing, name, frames):
         return ()
     return (f"The hull winds: from {frames[low]} to {frames[high]} the {name}s turn by "
             f"{np.degrees(np.arctan(size / beam)):.1f} degrees, that is "
-            f"{size * MM_PER_M:.0f} mm (± {spread * MM_PER_M:.0f}) over the beam.",)
+            f"{known_text(size * MM_PER_M, spread * MM_PER_M, unit)} over the beam.",)
 
 
-def _sides(standing, name, frames):
+def _sides(standing, name, frames, unit):
     rows = np.array([_apart(standing, frame, name, 0) for frame in frames])
     row = rows.mean(axis=0)
     size = float(row @ standing.change_m.ravel())
@@ -114,8 +114,9 @@ def _sides(standing, name, frames):
     if abs(size) < max(standing.tape_m, BEYOND * spread):
         return ()
     wider, other = ("starboard", "port") if size > 0.0 else ("port", "starboard")
-    return (f"The {name} is {abs(size) * MM_PER_M:.0f} mm (± {spread * MM_PER_M:.0f}) farther "
-            f"out to {wider} than to {other}, on the mean of all frames.",)
+    by = known_text(abs(size) * MM_PER_M, spread * MM_PER_M, unit)
+    return (f"The {name} is {by} farther out to {wider} than to {other}, on the mean of all "
+            "frames.",)
 
 
 def _alone(points, reaches):

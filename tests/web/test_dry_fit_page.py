@@ -1,9 +1,22 @@
 """The dry-fit page asks in walking order, says what the engine says, and re-issues what changes."""
 
+import re
 import tomllib
+from fractions import Fraction
 
 import pytest
-from app_screen import clicked, drafted, measured, of, opened, ran, rows, said, turned_to
+from app_screen import (
+    clicked,
+    drafted,
+    measured,
+    of,
+    opened,
+    plain,
+    ran,
+    rows,
+    said,
+    turned_to,
+)
 from test_keeping import at, key_of
 
 from sizer.book.built import designs
@@ -120,7 +133,7 @@ def test_one_slip_is_left_out_with_its_own_words_and_a_way_to_it(asked, fitted):
     assert "half-breadth of" not in said(screen)
     assert "Length over all: 'long': this cannot be read" in said(screen)
     screen = clicked(screen, f"mend_{slip.key}", by_key=True)
-    (field,) = screen.text_input
+    field = screen.text_input[0]
     assert (slip.words in field.label, field.value) == (True, typed)
     field.set_value(designed)
     assert slip.words not in said(ran(screen))
@@ -159,9 +172,9 @@ def test_the_page_says_what_the_engine_says_and_reissues_just_the_frames_that_ch
     accept = f"Accept it and re-issue: {', '.join(found.recut)}"
     assert FRAME in found.recut
     assert of(screen.button, accept).disabled  # never issued
-    of(screen.number_input, "The tape").set_value(1.0)
+    of(screen.text_input, "The tape").set_value("1.0")
     screen = ran(screen)
-    of(screen.number_input, "The tape").set_value(2.0)
+    of(screen.text_input, "The tape").set_value("2.0")
     screen = ran(screen)
     key, one = key_of(screen), drafted(screen)
     frozen(book, key, one)
@@ -209,6 +222,34 @@ def test_the_page_says_what_the_engine_says_and_reissues_just_the_frames_that_ch
     assert of(ran(screen).button, "Accept it and").label  # one more measure is another boat
 
 
+def test_banners_and_the_tape_are_in_the_unit_of_the_tables(asked, fitted):
+    one = fitted_on(asked).in_units("in", "lb")
+    long = next(one for one in asked if one.what == "length")
+    one = one.but(dry_fit=one.dry_fit.enter(
+        long.key, f"{1000.0 * long.designed_m + 12.7} mm", "in", (0.0, 9000.0)))
+    screen = opened("dryfit", one)
+    (odd,) = (one for one in dry_fit(fitted, measured_of(
+        asked, {key: value / 1000.0 for key, value in one.dry_fit.values().items()},
+        fitted.setting_up.baseline_height_m), 0.002).standing.odd if one.frame == FRAME)
+    thirty_seconds = Fraction(round(1000.0 * odd.off_m / 25.4 * 32), 32)
+    assert f"{FRAME} is off in height: lower it by {thirty_seconds} in (± " in said(screen)
+    assert "The boat is 1/2 in too long over all" in said(screen)
+    assert re.search(r"steadiness \(GM\) ± [\d/]+ in", said(screen))
+    cautions = fitted.cautions  # of the boat, as every sheet has them
+    notes = {" ".join(plain(one.value).split()) for one in screen.markdown}
+    assert [one for one in notes if re.search(r"\d mm", one) and "tightest" not in one  # a check
+            and not any(caution in one for caution in cautions)] == []
+    tape = of(screen.text_input, "The tape is good to, in")
+    assert tape.value == "5/64"  # 2 mm
+    tape.set_value("1/16")
+    screen = ran(screen)
+    assert drafted(screen).dry_fit.tape_mm == pytest.approx(25.4 / 16)
+    of(screen.text_input, "The tape").set_value("2 in")
+    screen = ran(screen)
+    assert "1/16 in stays" in said(screen)
+    assert of(screen.text_input, "The tape").value == "1/16"
+
+
 def test_a_boat_of_which_no_frame_changes_is_accepted_without_another_revision(book, asked):
     screen = opened("dryfit", fitted_on(asked, off_mm=0.0))
     screen.text_input[0].set_value(screen.text_input[0].placeholder.removeprefix("designed: "))
@@ -234,7 +275,7 @@ def test_the_boat_as_it_stands_becomes_a_base_with_its_lineage_and_goes_with_its
     assert of(screen.button, "Keep it as a base").disabled  # a second press would keep it twice
     assert f"Kept on {kept.date} as the base {kept.name}" in said(screen)
     assert "Understood" not in [one.label for one in screen.button]  # said where it was pressed
-    of(screen.number_input, "The tape").set_value(9.0)
+    of(screen.text_input, "The tape").set_value("9.0")
     assert not of(ran(screen).button, "Keep it as a base").disabled  # it stands otherwise
     key = key_of(screen)
     assert job(book, key).code in kept.lineage

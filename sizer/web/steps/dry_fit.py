@@ -4,15 +4,16 @@ import streamlit as st
 
 from sizer.built.asked import MARK, measured_of
 from sizer.built.dry_fit import dry_fit
+from sizer.built.measures import LEAST_SPREAD_M, MOST_SPREAD_M
 from sizer.built.points import points_of
 from sizer.design.records import MOULDED_POINT
 from sizer.errors import SizerError
 from sizer.scenes.bench_views import asked_view
-from sizer.units import MM_PER_M, mark_text, of_metres
-from sizer.web.figures import LONGEST
+from sizer.units import MM_PER_M, inches_text, mark_text, of_metres
+from sizer.web.figures import LONGEST, typed_entry, typed_text
 from sizer.web.issued import issued, moved_on, stands
 from sizer.web.look import echo_html, note_html, put, put_scene
-from sizer.web.state import act, change, choice, draft, field, kept, view
+from sizer.web.state import act, change, choice, draft, field, kept, say, view
 from sizer.web.steps.by_hand import put_sheet
 from sizer.web.steps.dry_fit_read import asked_for, at_fault, fault_of, usable_m
 from sizer.web.steps.dry_fit_round import (
@@ -29,6 +30,8 @@ from sizer.web.strip import job_or_way_back, put_cautions, put_next
 
 ROUNDS = {"8": "8 that tell most", "20": "20", "all": "all"}
 MOST_LEFT_OUT = 4  # measures told one by one; more of them are of another boat
+TAPE_MM = tuple(one * MM_PER_M for one in (LEAST_SPREAD_M, MOST_SPREAD_M))
+TAPE_PARTS = 64  # of an inch, that a tape's spread is shown to; our judgement
 MOST_MORE_MM = 1000.0  # than designed that may be typed at all; a mark may be ahead of the datum
 
 
@@ -136,13 +139,27 @@ def _ask(one, job, asked, last, found):
                       args=(turn_on, this, at), disabled=at == len(round_) - 1)
     _jump(one, round_, at)
     put_known(one, job, asked, found)
-    st.number_input("The tape is good to, mm (one standard deviation)", 0.2, 20.0, step=0.5,
-                    **field("tape_mm", one.dry_fit.tape_mm, lambda one, value: one.but(
-                        dry_fit=one.dry_fit.but(tape_mm=value))))
+    st.text_input(f"The tape is good to, {unit} (one standard deviation)", max_chars=LONGEST,
+                  **field("tape_mm", tape_text(one.dry_fit.tape_mm, unit), _with_tape))
     put_sheet(one, job, "dry-fit", last)
     if one.dry_fit.entries:
         with st.expander(_typed(one, asked)):
             st.button("Take all of them away", on_click=act, args=(_clear,))
+
+
+def tape_text(tape_mm, unit):
+    """A tape's spread as its field has it; in inches to 1/64, 2 mm being 5/64."""
+    return inches_text(tape_mm, TAPE_PARTS) if unit == "in" else typed_text(tape_mm, unit)
+
+
+def _with_tape(one, text):
+    """A Draft with what was typed of its tape; what cannot be is told, and the last one stays."""
+    read = typed_entry("tape_mm", text, one.length_unit, TAPE_MM)
+    if read.value is None:
+        say(f"The tape is good to: {read.fault or 'blank'}. "
+            f"{tape_text(one.dry_fit.tape_mm, one.length_unit)} {one.length_unit} stays.")
+        return one
+    return one.but(dry_fit=one.dry_fit.but(tape_mm=read.value))
 
 
 def _typed(one, asked):

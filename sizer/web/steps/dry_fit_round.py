@@ -5,7 +5,7 @@ import streamlit as st
 from sizer.built.points import points_of
 from sizer.built.smooth import before
 from sizer.built.telling import WANTED, most_telling, slopes_of, spreads
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, mark_text, of_metres
 from sizer.web.look import put
 from sizer.web.state import act, draft, kept, take_in_hand, view
 from sizer.web.steps.dry_fit_read import fault_of, usable_m
@@ -54,10 +54,11 @@ def put_known(one, job, asked, found):
     share, gm = spreads(slopes, cover)
     typed = usable_m(one, asked)
     after = f"after {len(typed)} measures" if len(typed) > 1 else "after one measure"
+    said, enough = of_metres(mark_text, one.length_unit), share <= WANTED[0] and gm <= WANTED[1]
     put(f"<p><b>How well this boat is known</b> {after if typed else 'before it is measured'}: "
-        f"displacement ± {100.0 * share:.1f} %, steadiness (GM) ± {gm * MM_PER_M:.1f} mm, one "
-        f"standard deviation. Good enough: ± {100.0 * WANTED[0]:.1f} % and "
-        f"± {WANTED[1] * MM_PER_M:.0f} mm.</p>")
+        f"displacement ± {100.0 * share:.1f} %, steadiness (GM) ± {said(gm)}, one standard "
+        f"deviation. {'Good enough' if enough else 'Not good enough yet'}: ± "
+        f"{100.0 * WANTED[0]:.1f} % and ± {said(WANTED[1])} are.</p>")
     left = [this for this in asked if this.key not in typed]
     best = most_telling(points, slopes, cover, left, one.dry_fit.tape_mm / MM_PER_M, MORE)
     with st.expander("Which measures more would tell most"):
