@@ -6,10 +6,11 @@ from sizer.built.as_built import Along, Sides, sides_of
 from sizer.built.asked import LENGTH
 from sizer.built.floated import LIST_SEEN_DEG, Floated, floated, list_deg
 from sizer.built.measures import MOST_OFF_M, rows_of
+from sizer.built.notches import BEYOND, PointTold, points_told
 from sizer.built.points import points_of
 from sizer.built.standing import SEEN_M, Standing, standing
 from sizer.built.table import Measured
-from sizer.built.told import BEYOND, PointTold, hull_told, points_told, recut
+from sizer.built.told import hull_told, recut
 from sizer.errors import BadInput, Fault, caught
 from sizer.stamp import refusal
 from sizer.units import MM_PER_M, rough_text

@@ -1,62 +1,11 @@
-"""What a dry fit says: point by point, frame by frame, and of the hull as a whole."""
-
-from dataclasses import dataclass
+"""What a dry fit says frame by frame, and of the hull as a whole; its notches are in `notches`."""
 
 import numpy as np
 
-from sizer.built.measures import rows_of
-from sizer.hull.fairness import AXES, fairness
-from sizer.units import MM_PER_M, known_text, mark_text
+from sizer.built.notches import BEYOND
+from sizer.units import MM_PER_M, known_text
 
-BEYOND = 2.0  # standard deviations from which a difference is told; about 1 in 20 by chance
-AXIS_WORDS = (("stands out", "file the notch deeper", "stands in", "pack the notch out"),
-              ("stands high", "lower it", "stands low", "raise it"))
-GUESSED = "That is a guess from what was measured elsewhere: measure here first."
 WIND_FELT_M = 0.003  # over the beam, from end to end; our judgement
-
-
-@dataclass(frozen=True)
-class PointTold:
-    """One stick at one frame on one side."""
-
-    frame: str
-    side: str
-    stringer: str
-    off_half_breadth_m: float
-    off_height_m: float
-    spread_half_breadth_m: float
-    spread_height_m: float
-    beyond: bool  # what a tape can tell
-    unfair: str | None  # "caution" or "fail" where the stick is unfair here
-    say: str
-
-
-def points_told(standing, sides, unit="mm", reaches=()):
-    """A PointTold of every point, in the order of the Points.
-
-    Parameters
-    ----------
-    unit : "mm", "cm" or "in", of the marks in sentences
-    reaches : what was read, so that one reading that says otherwise is told beside its figure
-    """
-    unfair, alone = _unfair(sides), _alone(standing.points, reaches)
-    told = []
-    for index, (key, change, spread, read) in enumerate(zip(
-            standing.points.keys, standing.change_m, standing.spread_m, standing.measured,
-            strict=True)):
-        side, frame, name = key
-        beyond = (np.abs(change) > BEYOND * spread) & (np.abs(change) > standing.tape_m)
-        words = [_words(axis, change[axis], alone.get((index, axis)), unit)
-                 for axis in range(2) if beyond[axis]]
-        marks = unfair.get(key, [])
-        words += [_mending(one, unit) for one in marks]
-        told_of = beyond | np.isin(AXES, [one.axis for one in marks])
-        if not read[told_of].all():
-            words.append(GUESSED)
-        worst = max((one.status for one in marks), key=("caution", "fail").index, default=None)
-        told.append(PointTold(frame, side, name, *map(float, change), *map(float, spread),
-                              bool(beyond.any()), worst, " ".join(words)))
-    return tuple(told)
 
 
 def recut(standing, told):
@@ -117,53 +66,3 @@ def _sides(standing, name, frames, unit):
     by = known_text(abs(size) * MM_PER_M, spread * MM_PER_M, unit)
     return (f"The {name} is {by} farther out to {wider} than to {other}, on the mean of all "
             "frames.",)
-
-
-def _alone(points, reaches):
-    """{(index of a point, axis): by how much its own reading says it is off, m}."""
-    rows, off_m = rows_of(points, reaches)
-    return {divmod(int(row.argmax()), 2): float(off) for row, off in zip(rows, off_m, strict=True)
-            if np.abs(row).sum() == row.max() == 1.0}  # of one point, straight
-
-
-def _words(axis, off, alone, unit):
-    much = mark_text(abs(off) * MM_PER_M, unit)
-    stands, mend = _way(axis, off)
-    said = f"It {stands} by {much}: {mend} by so much, or accept it."
-    if alone is None or (read := mark_text(abs(alone) * MM_PER_M, unit)) == much:
-        return said
-    return (f"{said} By its own reading alone it {_way(axis, alone)[0]} by {read}: what is said "
-            "weighs all measures together.")
-
-
-def _way(axis, off):
-    """How it stands, and what mends it."""
-    return AXIS_WORDS[axis][:2] if off > 0.0 else AXIS_WORDS[axis][2:]
-
-
-def _unfair(sides):
-    """{key of a point: Unfairness records} of each side's sticks, beyond the design's own."""
-    drawn = {_same(one) for one in fairness(sides.designed) if one.status != "pass"}
-    found = {}
-    for side, boat in (("starboard", sides.starboard), ("port", sides.port)):
-        for one in fairness(boat):
-            if one.status == "pass" or _same(one) in drawn:
-                continue
-            frame = boat.design.frames[int(np.abs(boat.frame_x_m - one.point_m[0]).argmin())].name
-            single = boat.design.stringer(one.stringer).count == 1
-            if not (single and side == "port"):
-                key = ("centre" if single else side, frame, one.stringer)
-                found.setdefault(key, []).append(one)
-    return found
-
-
-def _same(one):
-    return one.stringer, one.axis, one.what, one.place
-
-
-def _mending(one, unit):
-    much = mark_text(abs(one.offset_m) * MM_PER_M, unit)
-    if one.what != "bump":
-        return f"Hollow of {much} in {one.axis} near here: sight along the stick."
-    way = (("in", "out"), ("down", "up"))[one.axis == "profile"][one.offset_m > 0.0]
-    return f"Unfair in {one.axis}: move this notch {way} by {much}."

@@ -4,6 +4,7 @@ import json
 from dataclasses import replace
 
 from sizer.built.dry_fit import dry_fit
+from sizer.built.notches import in_order
 from sizer.built.table import measured_text, read_measured
 from sizer.design.write import design_toml
 from sizer.export.answer import check_answer, imprint_answer, particulars_answer
@@ -16,7 +17,8 @@ from sizer.spreadsheet import csv_text
 from sizer.units import MM_PER_M
 
 NOTCHES = "notches.csv"
-NOTCH_HEADS = ("frame", "side", "stringer", "half_breadth_off_mm", "height_off_mm", "what to do")
+NOTCH_HEADS = ("frame", "side", "stringer", "half_breadth_off_mm", "height_off_mm", "first",
+               "what to do", "remark")
 
 
 def dry_fit_answer(job, found):
@@ -30,7 +32,8 @@ def dry_fit_answer(job, found):
         "frames": [{**named(one, "frame", "side", "stringer", "off_half_breadth_m", "off_height_m"),
                     "half_breadth_plus_minus_mm": mm(one.spread_half_breadth_m),
                     "height_plus_minus_mm": mm(one.spread_height_m),
-                    **named(one, "beyond", "unfair", "say")} for one in found.points],
+                    **named(one, "beyond", "unfair", "first", "say", "remark")}
+                   for one in found.points],
         "odd": [{**named(one, "frame", "way", "is_frame", "measures", "off_m"),
                  "off_plus_minus_mm": mm(one.spread_m), "say": one.say}
                 for one in found.standing.odd],
@@ -98,9 +101,10 @@ def measured_files(job, record):
 
 
 def notches_csv(job, found):
-    """Which notches to file or pack, and by how much; bytes."""
+    """Which notches to file or pack, and by how much, what matters most first; bytes."""
     rows = [(one.frame, one.side, one.stringer, mm(one.off_half_breadth_m), mm(one.off_height_m),
-             one.say) for one in found.points if one.beyond or one.unfair]
+             one.first, one.say, one.remark)
+            for one in in_order(found.points) if one.beyond or one.unfair]
     return csv_text(lead_of(_imprint(job, found)), NOTCH_HEADS, rows).encode()
 
 

@@ -5,6 +5,7 @@ The design is in pencil; what differs is drawn that many times larger than it is
 
 import numpy as np
 
+from sizer.built.notches import in_order
 from sizer.drawing.marks import MIRROR, NARROW, WIDE, line, paper_round, picture, words
 from sizer.drawing.record import Circle, Path
 
@@ -32,8 +33,8 @@ def difference_view(dry_fit, times=LARGER, narrow=False):
 
 
 def unfair_points(dry_fit):
-    """The PointTold where a stick is unfair, in the boat's order."""
-    return tuple(one for one in dry_fit.points if one.unfair)
+    """The PointTold where a stick is unfair, what matters most first."""
+    return in_order(one for one in dry_fit.points if one.unfair)
 
 
 def _view(dry_fit, sides, axis, times, width, title):

@@ -1,5 +1,6 @@
 """The boat as it stands, floated: against a triangle mesh of both its sides."""
 
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -11,9 +12,10 @@ from scipy.spatial import cKDTree
 from sizer.built.as_built import Along, sides_of
 from sizer.built.floated import floated, list_deg
 from sizer.built.measures import Reach
+from sizer.built.notches import FRAME, MEASURE, in_order, points_told
 from sizer.built.points import points_of
 from sizer.built.standing import standing
-from sizer.built.told import hull_told, points_told, recut
+from sizer.built.told import hull_told, recut
 from sizer.design.library import read_base
 from sizer.design.read import read_design
 from sizer.design.write import design_toml
@@ -111,12 +113,13 @@ def test_one_notch_off_is_told_with_its_way(boat, points):
     name = points.frames[len(points.frames) // 2]
     at = points.index("starboard", name, "gunwale")
     error[at, 0] = 0.009
-    found = replace(stands(points, error), spread_m=np.full_like(error, 0.001))
+    found = replace(stands(points, error), spread_m=np.full_like(error, 0.001),
+                    measured=np.ones(error.shape, bool))
     told = points_told(found, sides_of(boat, boat.design.drawn_for, found))
     assert [one.frame for one in told if one.beyond] == [name]
-    assert "stands out by 9.0 mm: file the notch deeper" in told[at].say
+    assert told[at].say == "Stands out by 9.0 mm: file the notch deeper."  # and nothing else
     assert told[at].unfair in ("caution", "fail")
-    assert "move this notch in by" in told[at].say
+    assert in_order(told)[0] is told[at]
     assert recut(found, told) == (name,)
 
 
@@ -134,14 +137,65 @@ def test_what_was_not_measured_where_it_stands_is_told_as_a_guess(boat, points):
         told = points_told(found, sides_of(boat, boat.design.drawn_for, found))
         return told[here], told[there]
 
-    for spread_m, beyond in ((0.001, True), (0.009, False)):
+    for spread_m, beyond, way in ((0.001, True, "stands out by 9.0 mm"),
+                                  (0.009, False, "bumps out by")):
         measured, guessed = told_of(spread_m)
+        assert (measured.first, guessed.first) == ("", MEASURE)
         for one in (measured, guessed):
-            assert "move this notch in by" in one.say
             assert one.beyond == beyond
-        assert "guess" not in measured.say
-        assert guessed.say.endswith("That is a guess from what was measured elsewhere: measure "
-                                    "here first.")
+            assert len(re.findall(r"\d mm", one.say)) == 1
+        assert measured.say.startswith(way.capitalize())
+        assert measured.say.endswith(": file the notch deeper.")
+        assert guessed.say.startswith(f"Measure here first: by guess it {way}")
+        assert "notch" not in guessed.say
+
+
+def test_notches_of_a_frame_that_stands_wrong_wait_for_it_and_so_does_what_it_bends(boat, points):
+    """A frame 12 mm low: neither its own notches nor hollows beside it are to be filed."""
+    at = len(points.frames) // 2
+    error = np.zeros_like(points.at)
+    error[points.frame == at, 1] = -0.012
+    reaches = [Reach(what, points.at[index, axis] + error[index, axis], *key)
+               for index, key in enumerate(points.keys)
+               for axis, what in enumerate(("half_breadth", "height"))
+               if axis or points.sign[index]]
+    found = standing(points, reaches, 0.001)
+    assert [(one.frame, one.way) for one in found.odd] == [(points.frames[at], "height")]
+    unfair = [one for one in points_told(found, sides_of(boat, boat.design.drawn_for, found))
+              if one.unfair]
+    there, beside = ([one for one in unfair if (one.frame == points.frames[at]) == own]
+                     for own in (True, False))
+    assert {one.stringer for one in there} >= {"keel", "gunwale"}
+    assert any("hollow" in one.say for one in beside)
+    assert {one.frame for one in beside} <= set(points.frames[at - 1:at + 2])
+    assert {one.first for one in unfair} == {FRAME}
+    assert not any(mend in one.say for one in unfair
+                   for mend in ("the notch", "lower it", "raise it", "sight"))
+
+
+def test_what_may_be_moved_comes_first_then_what_is_worst_then_what_is_most_off(boat, points):
+    found = stands(points, 0.0 * points.at)
+    one = points_told(found, sides_of(boat, boat.design.drawn_for, found))[0]
+    lot = [replace(one, first=first, unfair=unfair, most_m=most_m) for first, unfair, most_m in (
+        (MEASURE, "fail", 0.020), ("", None, 0.009), ("", "caution", 0.003), (FRAME, "fail", 0.012),
+        ("", "fail", 0.002), ("", "caution", 0.004))]
+    assert [lot.index(one) for one in in_order(lot)] == [4, 5, 2, 1, 3, 0]
+
+
+def test_a_notch_off_less_than_its_neighbours_is_not_moved_to_the_design_alone(boat, points):
+    """All of a gunwale 12 mm out but at one frame, where it is 4 mm out: packing it out would be
+    fair, filing it in as designed."""
+    name = points.frames[len(points.frames) // 2]
+    at, error = points.index("starboard", name, "gunwale"), np.zeros_like(points.at)
+    for index, key in enumerate(points.keys):
+        if key[0] == "starboard" and key[2] == "gunwale":
+            error[index, 0] = 0.012
+    error[at, 0] = 0.004
+    found = replace(stands(points, error), spread_m=np.full_like(error, 0.001),
+                    measured=np.ones(error.shape, bool))
+    told = points_told(found, sides_of(boat, boat.design.drawn_for, found))
+    assert told[at].unfair
+    assert told[at].say == "Stands out by 4.0 mm, its neighbours by more: mend those first."
 
 
 def test_a_figure_that_differs_from_its_own_reading_tells_it_too(boat, points):
@@ -157,9 +211,9 @@ def test_a_figure_that_differs_from_its_own_reading_tells_it_too(boat, points):
     for index, way in ((at, "high"), (keel, "low")):
         figure = f"{1000.0 * abs(found.change_m[index, 1]):.1f}"
         assert figure != "9.0"
-        assert f"It stands {way} by {figure} mm" in told[index].say
-        assert f"By its own reading alone it stands {way} by 9.0 mm" in told[index].say
-    assert sum("reading alone" in one.say for one in told) == 2
+        assert told[index].say.startswith(f"Stands {way} by {figure} mm: ")
+        assert told[index].remark == f"By its own reading alone it stands {way} by 9.0 mm."
+    assert sum(bool(one.remark) for one in told) == 2
 
 
 def test_winding_hull_is_told_and_a_straight_one_is_not(points):

@@ -222,6 +222,40 @@ def test_the_page_says_what_the_engine_says_and_reissues_just_the_frames_that_ch
     assert of(ran(screen).button, "Accept it and").label  # one more measure is another boat
 
 
+def test_frames_that_may_be_missed_are_named_where_that_helps(asked, fitted):
+    """Keel alone tells of no frame; all heights but those of F3's other sticks of all but F3."""
+    def doubts(picked):
+        values = {one.key: one.designed_m for one in asked if one.what == "height" and picked(one)}
+        found = dry_fit(fitted, measured_of(asked, values,
+                                            fitted.setting_up.baseline_height_m), 0.002, "in")
+        return [one for one in found.cautions if "too high or low" in one]
+
+    (none,) = doubts(lambda one: one.stringer == "keel")
+    assert "not surely whether each frame stands right: one 1/4 in too high or low" in none
+    assert not re.search(r"\bF\d", none)
+    (some,) = doubts(lambda one: one.frame != "F3" or one.stringer == "keel")
+    assert re.findall(r"\bF\d", some) == ["F3"]
+    assert doubts(lambda one: True) == []
+
+
+def test_notches_of_wrong_frames_stand_behind_them_and_the_rows_are_short(asked):
+    one = fitted_on(asked)
+    for key, value in heights(asked).items():
+        low = 10.0 if key.split("/")[2] == "F3" else 0.0
+        one = one.but(dry_fit=one.dry_fit.enter(key, repr(value - low), "mm", (0.0, 9000.0)))
+    wide = next(one for one in asked if one.key == "half_breadth/port/F7/gunwale")
+    one = one.but(dry_fit=one.dry_fit.enter(wide.key, repr(1000.0 * wide.designed_m + 5.0), "mm",
+                                            (0.0, 9000.0)))
+    screen = opened("dryfit", one)
+    labels = [one.label for one in screen.expander]
+    (wait,) = [one for one in labels if "set the frame right first" in one]
+    assert re.search(r"^\d+ notches at or beside F[35], F[35]: set", wait)
+    tables = [one.value for one in screen.markdown if ">what to do<" in one.value]
+    for cell in re.findall(r"<td[^>]*>(.*?)</td>", " ".join(tables)):
+        assert len(re.findall(r"\d mm", cell)) <= 2  # an amount for each axis
+        assert plain(cell).count(". ") <= 1
+
+
 def test_banners_and_the_tape_are_in_the_unit_of_the_tables(asked, fitted):
     one = fitted_on(asked).in_units("in", "lb")
     long = next(one for one in asked if one.what == "length")

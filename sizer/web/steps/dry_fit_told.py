@@ -4,6 +4,7 @@ from html import escape
 
 import streamlit as st
 
+from sizer.built.notches import FRAME, MEASURE, in_order
 from sizer.export.fit_words import capital, value_words
 from sizer.scenes.difference import LARGER, difference_view, unfair_points
 from sizer.units import mark_text, of_metres
@@ -38,22 +39,57 @@ def put_told(one, job, found, last):
 
 
 def _notches(found, unit):
-    """Which notch to move, by how much and which way."""
-    unfair, said = unfair_points(found), of_metres(mark_text, unit)
+    """Which notch to move, by how much and which way; behind them what has to wait."""
+    unfair = tuple(enumerate(unfair_points(found), start=1))
+    now, frame, guess = ([one for one in unfair if one[1].first == first]
+                         for first in ("", FRAME, MEASURE))
     st.subheader("Notches to move")
-    if unfair:
-        rows = [[f"{number} <b>{escape(this.frame)}</b> {escape(this.side)} "
-                 f"{escape(this.stringer)}", f"{escape(this.say)} {status_html(this.unfair)}"]
-                for number, this in enumerate(unfair, start=1)]
-        put(table_html(("Notch", "what to do"), rows, stack=True, plain=(1,)))
-        put("<p>A notch filed deeper cannot be filed back: measure that place once more first.</p>")
+    if now:
+        put("<p>What matters most first. Each amount weighs all measures together; it brings the "
+            "stick back to its design, or into line where it is not surely off. A notch filed "
+            "deeper cannot be filed back: measure that place once more first.</p>")
+        _unfair(now)
     else:
-        put("<p>Every stick is as fair as it was drawn.</p>")
-    fair = [this for this in found.points if this.beyond and not this.unfair]
+        put("<p>None to move yet.</p>" if unfair else
+            "<p>Every stick is as fair as it was drawn.</p>")
+    names = ", ".join(dict.fromkeys(odd.frame for odd in found.standing.odd if odd.is_frame))
+    for lot, words in ((frame, f"at or beside {names}: set the frame right first, as said above"),
+                       (guess, "by guess from elsewhere: measure there first")):
+        if lot:
+            with st.expander(f"{len(lot)} notch{'es' * (len(lot) != 1)} {words}"):
+                _unfair(lot)
+    _readings(now)
+    _fair(found, unit)
+
+
+def _unfair(numbered):
+    """A table of (number in the picture, PointTold)."""
+    rows = [[f"{number} {_place(this)}", f"{escape(this.say)} {status_html(this.unfair)}"]
+            for number, this in numbered]
+    put(table_html(("Notch", "what to do"), rows, stack=True, plain=(1,)))
+
+
+def _place(this):
+    return f"<b>{escape(this.frame)}</b> {escape(this.side)} {escape(this.stringer)}"
+
+
+def _readings(numbered):
+    """Where one reading says otherwise than what all of them together say."""
+    rows = [[f"{number} {_place(this)}", escape(this.remark)]
+            for number, this in numbered if this.remark]
+    if rows:
+        with st.expander(f"{len(rows)} of them by their own reading alone"):
+            put(table_html(("Notch", "read there"), rows, stack=True, plain=(1,)))
+
+
+def _fair(found, unit):
+    """What is off, but fair: a slightly other boat."""
+    said = of_metres(mark_text, unit)
+    fair = [this for this in in_order(found.points) if this.beyond and not this.unfair]
     if fair:
         with st.expander(f"{len(fair)} places off beyond what the tape can tell, but fair"):
-            rows = [[f"<b>{escape(this.frame)}</b> {escape(this.side)} {escape(this.stringer)}",
-                     said(this.off_half_breadth_m), said(this.off_height_m)] for this in fair]
+            rows = [[_place(this), said(this.off_half_breadth_m), said(this.off_height_m)]
+                    for this in fair]
             put(table_html(("Place", "out by", "high by"), rows, numbers=(1, 2)))
 
 
