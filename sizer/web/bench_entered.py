@@ -89,11 +89,16 @@ class LaunchEntered(Figures):
         given["heel"] = still + [
             {"kg": kg, "off_centre_mm": side * off, "height_mm": height_m * MM_PER_M,
              "heel_deg": side * heel}
-            for number in range(1, self.readings + 1)
-            for kg, off, heel in [[typed.get(key) for key in heel_keys(number)]]
-            for side in [1.0 if number % 2 else -1.0]
-            if None not in (kg, off, heel)]
+            for number in self.whole_readings()
+            for kg, off, heel in [[typed[key] for key in heel_keys(number)]]
+            for side in [1.0 if number % 2 else -1.0]]
         return given
+
+    def whole_readings(self):
+        """Numbers of the readings of which every figure is understood; others are left out."""
+        typed = self.values()
+        return [number for number in range(1, self.readings + 1)
+                if all(key in typed for key in heel_keys(number))]
 
 
 def heel_keys(number):

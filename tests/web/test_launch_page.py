@@ -74,6 +74,32 @@ def test_cautions_and_small_weights_lead_and_more_is_safe_only_once_readings_tel
     assert drafted(again).launch.text("heel1_off_mm") == "25 cm"
 
 
+def test_a_reading_that_lacks_a_figure_is_told_as_left_out_and_a_grey_figure_is_none(assessed):
+    screen = typed(opened("launch"), "heel0_deg", "0")
+    assert "left out" not in said(screen)
+    screen = typed(screen, "heel1_kg", "0.5")
+    assert ("Reading 1 is left out until its distance off the centre line and heel are typed."
+            in said(screen))
+    screen = typed(screen, "heel1_deg", "1.2")
+    assert ("Reading 1 is left out until its distance off the centre line is typed."
+            in said(screen))
+    off_centre_m = trial_weights(assessed, *expected(assessed)["gm_m"], 0.0).off_centre_m
+    (grey,) = {one.placeholder for one in screen.text_input if "Distance off" in one.label}
+    assert grey == f"such as {1000.0 * off_centre_m:.0f} mm"
+    assert "A grey figure is an example and is not filled in" in said(screen)
+    for key, text in (("kg", "0.5"), ("off_mm", "250"), ("deg", "1.3")):
+        screen = typed(screen, f"heel2_{key}", text)
+    readings = {one for one in rows(screen, "Measured") if one.startswith("GM by")}
+    assert readings == {"GM by reading 2, heel 1.3°"}  # by the page's own number
+    for key, text in (("kg", "0.5"), ("off_mm", "250"), ("deg", "0.1")):
+        screen = typed(screen, f"heel1_{key}", text)  # too little to tell anything
+    readings = {one for one in rows(screen, "Measured") if one.startswith("GM by")}
+    assert readings == {"GM by reading 2, heel 1.3°"}
+    screen = typed(screen, "heel1_deg", "1.2")
+    assert "left out" not in said(screen)
+    assert "GM by reading 1, heel 1.2°" in rows(screen, "Measured")
+
+
 def test_a_kept_launch_moves_the_job_on_travels_and_outlives_its_customer(book, tmp_path):
     screen = typed(opened("launch", measured(mark="Ann")), "boat_kg", "17.5")
     screen = typed(screen, "load_kg", "93.5")

@@ -15,6 +15,7 @@ from sizer.web.look import echo_html, note_html, put, put_alert, put_scene, tabl
 from sizer.web.state import act, change, draft, field, kept
 
 SIDES = ("starboard", "port")  # by turns
+READ = ("Weight", "Distance off the centre line", "Heel")  # of one reading, as `heel_keys`
 TOO_MUCH = "That is more than is safe by what is known now: do not put it aboard."
 DISAGREE = ("What was read disagrees with itself or with the weights: put nothing more aboard "
             "before it is measured again and agrees.")
@@ -60,20 +61,33 @@ def put_steadiness(one, assessed, found):
     if weights.safest_kg <= 0.0 or still is None:
         return
     put("<p>The paddler sits stiff, hands in the lap, a helper's hands under both gunwales until "
-        f"the boat lies still. Read {LEVEL_GOOD}. Heel counts towards the weight.</p>")
+        f"the boat lies still. Read {LEVEL_GOOD}. Heel counts towards the weight. A grey figure "
+        "is an example and is not filled in: a reading counts once all three of its figures are "
+        "typed.</p>")
     for number in range(1, one.launch.readings + 1):
         side = SIDES[(number - 1) % 2]
         put(f"<b>Reading {number}: the weight to {side}</b>")
-        kg, off, heel = heel_keys(number)
         for key, label, allowed, hint in zip(
-                (kg, off, heel), ("Weight", "Off the centre line", f"Heel to {side}"),
-                HEEL_ALLOWED, (mass_text(weights.safest_kg, one.mass_unit) + " at most",
-                               said(weights.off_centre_m), ""), strict=True):
+                heel_keys(number), (*READ[:2], f"Heel to {side}"), HEEL_ALLOWED,
+                (mass_text(weights.safest_kg, one.mass_unit) + " at most",
+                 f"such as {said(weights.off_centre_m)}", ""), strict=True):
             put_figure(one, key, label, allowed, hint)
+        if left := left_out(one.launch.values(), number):
+            put(note_html(left, "caution"))
         if too_much(one.launch.values(), number, weights):
             put_alert(TOO_MUCH, "fail")
     st.button("One more reading", on_click=act, args=(_more,),
               disabled=one.launch.readings >= MOST_READINGS)
+
+
+def left_out(typed, number):
+    """What is said of a reading of which not all is typed; "" where all of it is, or nothing."""
+    lacks = [name.lower() for key, name in zip(heel_keys(number), READ, strict=True)
+             if key not in typed]
+    if len(lacks) in (0, len(READ)):
+        return ""
+    return (f"Reading {number} is left out until its {' and '.join(lacks)} "
+            f"{'is' if len(lacks) == 1 else 'are'} typed.")
 
 
 def too_much(typed, number, weights):

@@ -35,7 +35,8 @@ def put_lesson(one, job, trial, found):
     """The Lesson, or why there is none."""
     st.subheader("What it teaches")
     if found is None:
-        put("<p>Nothing measured yet: each figure typed is compared with what was calculated.</p>")
+        put("<p>Nothing measured yet: the boat's weight, a freeboard or one whole reading is "
+            "compared with what was calculated.</p>")
         return
     if isinstance(found, str):
         put(note_html(found, "fail"))
@@ -51,7 +52,7 @@ def put_lesson(one, job, trial, found):
         put(note_html(UNSTEADY, "fail"))
     for sentence in found.says:
         put(note_html(sentence, "fail" if found.likelihood < UNLIKELY else "caution"))
-    _readings(found, trial, said)
+    _readings(one, found, trial, said)
 
     def with_band(key, figure, band):
         rough = band >= ROUGH_M and one.length_unit != "in"  # tenths of a mm would say too much
@@ -72,7 +73,7 @@ def put_lesson(one, job, trial, found):
     put_keep(job, found)
 
 
-def _readings(found, trial, said):
+def _readings(one, found, trial, said):
     """Each reading beside what was predicted."""
     rows = []
     for name, predicted, measured, spread in found.readings:
@@ -80,10 +81,12 @@ def _readings(found, trial, said):
         if key in READINGS:
             rows.append([READINGS[key], said(key, predicted), said(key, measured),
                          said(key, spread)])
-    before = found.of("gm_m").before
+    before, moved = found.of("gm_m").before, moved_by_weights(trial)
+    weighted = (heel for heel in trial.heel if heel.kg)  # as the page asked for them
+    numbers = [number for number, heel in zip(one.launch.whole_readings(), weighted, strict=True)
+               if heel in moved]
     rows += [[f"GM by reading {number}, heel {abs(heel.heel_deg):g}°", said("gm_m", before),
               said("gm_m", gm), said("gm_m", gm_spread_m(gm, heel, still_deg(trial)))]
-             for number, (gm, heel) in enumerate(zip(
-                 found.gm_readings_m, moved_by_weights(trial), strict=True), start=1)]
+             for number, gm, heel in zip(numbers, found.gm_readings_m, moved, strict=True)]
     put(table_html(("Measured", "predicted", "measured", "reading good to ±"), rows,
                    numbers=(1, 2, 3), stack=True))
