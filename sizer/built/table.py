@@ -10,6 +10,8 @@ import csv
 import io
 from dataclasses import dataclass
 
+import numpy as np
+
 from sizer.border import unknown_keys
 from sizer.built.measures import AXES, BOTH, Reach
 from sizer.errors import BadInput, Fault
@@ -51,8 +53,8 @@ def readable(text, unit="mm", heights_from="strongback"):
     """(Measured of all that can be read of a CSV text, every Fault of the rest); lines behind # are
     left out.
 
-    A bare number is in the unit, "mm", "cm" or "in", heights from one of DATUMS; the places of
-    faults name the row and column.
+    A bare number is in the unit, "mm", "cm" or "in", heights from one of DATUMS: over the baseline
+    a keel that stands low has one below zero. The places of faults name the row and column.
     """
     lines = [line for line in text.removeprefix(BYTE_ORDER_MARK).splitlines()
              if line.strip() and not line.lstrip().startswith(("#", '"#'))]
@@ -88,18 +90,23 @@ def measured_text(measured):
     rows = []
     for one in measured.reaches:
         row = {"side": one.side, "frame": one.frame, "stringer": one.stringer,
-               f"{one.what}_mm": repr(one.value_m * MM_PER_M)}
+               f"{one.what}_mm": _cell(one.value_m)}
         if one.to is not None:
             row |= dict(zip(("to_side", "to_frame", "to_stringer"), one.to, strict=True))
         rows.append(row)
-    rows += [{"frame": frame, "mark_mm": repr(mark * MM_PER_M)} for frame, mark in measured.marks_m]
+    rows += [{"frame": frame, "mark_mm": _cell(mark)} for frame, mark in measured.marks_m]
     if measured.length_m is not None:
-        rows.append({"length_mm": repr(measured.length_m * MM_PER_M)})
+        rows.append({"length_mm": _cell(measured.length_m)})
     stream = io.StringIO()
     table = csv.DictWriter(stream, COLUMNS, lineterminator="\n")
     table.writeheader()
     table.writerows(rows)
     return stream.getvalue()
+
+
+def _cell(value_m):
+    """A length in mm as `parse_length_mm` reads it: never with an exponent."""
+    return np.format_float_positional(value_m * MM_PER_M, precision=12, trim="0")
 
 
 def _cells(row, unit, place, faults):
@@ -132,7 +139,8 @@ def _reaches(cells, datum_m, place, faults):
     if "diagonal" in filled and BOTH in (side, to[0]):
         found.append(Fault(f"{place}, side", "both", "a diagonal has one side at each end"))
     found += [Fault(f"{place}, {what}_mm", f"{value * MM_PER_M:g}", "not below zero")
-              for what, value in values.items() if value < 0.0]
+              for what, value in values.items()
+              if value < 0.0 and not (what == "height" and datum_m == DATUMS["baseline"])]
     faults += found
     if found:
         return []

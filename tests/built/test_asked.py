@@ -6,6 +6,7 @@ from sizer.built.asked import asked_of, measured_of
 from sizer.built.points import points_of
 from sizer.built.table import measured_text, read_measured
 from sizer.design.library import read_base, shipped_names
+from sizer.errors import BadInput
 from sizer.hull.boat import scaled_boat
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
@@ -44,6 +45,21 @@ def test_what_was_read_goes_through_the_table_and_back(bench):
         assert (one.what, one.side, one.frame, one.stringer, one.to) == (
             other.what, other.side, other.frame, other.stringer, other.to)
         assert other.value_m == pytest.approx(one.value_m, abs=1e-12)
+
+
+def test_a_height_below_the_baseline_or_a_hair_off_it_goes_through_the_table_too(bench):
+    """A keel on the baseline that stands low, and one that is there but for rounding."""
+    _, up, asked = bench
+    low, there = [one for one in asked if one.what == "height" and one.stringer == "keel"][:2]
+    for hair_m in (0.0, 1e-14):
+        values = {low.key: up.baseline_height_m - 0.0009,
+                  there.key: up.baseline_height_m + hair_m}
+        given = measured_of(asked, values, up.baseline_height_m)
+        back = read_measured(measured_text(given), heights_from="baseline")
+        assert [one.value_m for one in back.reaches] == pytest.approx([-0.0009, 0.0], abs=1e-12)
+    with pytest.raises(BadInput, match="not below zero"):
+        read_measured("side,frame,stringer,half_breadth_mm,height_mm\n"
+                      f"both,{low.frame},keel,,-0.9\n")  # the strongback is in the way
 
 
 def test_every_measure_has_its_picture_with_its_figure_on_paper(bench):
