@@ -15,7 +15,7 @@ from sizer.web.issued import issued, moved_on, stands
 from sizer.web.look import echo_html, note_html, put, put_scene
 from sizer.web.state import act, change, choice, draft, field, kept, say, view
 from sizer.web.steps.by_hand import put_sheet
-from sizer.web.steps.dry_fit_read import asked_for, at_fault, fault_of, usable_m
+from sizer.web.steps.dry_fit_read import SPREAD_PARTS, asked_for, at_fault, fault_of, usable_m
 from sizer.web.steps.dry_fit_round import (
     first_open,
     go_to,
@@ -31,7 +31,6 @@ from sizer.web.strip import job_or_way_back, put_cautions, put_next
 ROUNDS = {"8": "8 that tell most", "20": "20", "all": "all"}
 MOST_LEFT_OUT = 4  # measures told one by one; more of them are of another boat
 TAPE_MM = tuple(one * MM_PER_M for one in (LEAST_SPREAD_M, MOST_SPREAD_M))
-TAPE_PARTS = 64  # of an inch, that a tape's spread is shown to; our judgement
 MOST_MORE_MM = 1000.0  # than designed that may be typed at all; a mark may be ahead of the datum
 
 
@@ -148,8 +147,8 @@ def _ask(one, job, asked, last, found):
 
 
 def tape_text(tape_mm, unit):
-    """A tape's spread as its field has it; in inches to 1/64, 2 mm being 5/64."""
-    return inches_text(tape_mm, TAPE_PARTS) if unit == "in" else typed_text(tape_mm, unit)
+    """A tape's spread as its field has it; in inches as spreads are shown."""
+    return inches_text(tape_mm, SPREAD_PARTS) if unit == "in" else typed_text(tape_mm, unit)
 
 
 def _with_tape(one, text):

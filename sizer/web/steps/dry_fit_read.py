@@ -2,8 +2,15 @@
 
 from sizer.built.asked import asked_of
 from sizer.built.points import points_of
-from sizer.units import MM_PER_M, mark_text, of_metres
+from sizer.units import MM_PER_M, inches_text, mark_text, of_metres
 from sizer.web.state import kept
+
+SPREAD_PARTS = 64  # of an inch, that spreads are shown to: 2 mm is 5/64; our judgement
+
+
+def spread_text(mm, unit):
+    """A spread for reading, finer than marks are, so that it can be held against another."""
+    return f"{inches_text(mm, SPREAD_PARTS)} in" if unit == "in" else mark_text(mm, unit)
 
 
 def asked_for(job):

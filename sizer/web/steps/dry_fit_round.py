@@ -5,10 +5,10 @@ import streamlit as st
 from sizer.built.points import points_of
 from sizer.built.smooth import before
 from sizer.built.telling import WANTED, most_telling, slopes_of, spreads
-from sizer.units import MM_PER_M, mark_text, of_metres
+from sizer.units import MM_PER_M, of_metres
 from sizer.web.look import put
 from sizer.web.state import act, draft, kept, take_in_hand, view
-from sizer.web.steps.dry_fit_read import fault_of, usable_m
+from sizer.web.steps.dry_fit_read import fault_of, spread_text, usable_m
 from sizer.web.turn import long_work
 
 MORE = 5  # measures that are named as telling most of what is still unknown
@@ -54,7 +54,7 @@ def put_known(one, job, asked, found):
     share, gm = spreads(slopes, cover)
     typed = usable_m(one, asked)
     after = f"after {len(typed)} measures" if len(typed) > 1 else "after one measure"
-    said, enough = of_metres(mark_text, one.length_unit), share <= WANTED[0] and gm <= WANTED[1]
+    said, enough = of_metres(spread_text, one.length_unit), share <= WANTED[0] and gm <= WANTED[1]
     put(f"<p><b>How well this boat is known</b> {after if typed else 'before it is measured'}: "
         f"displacement ± {100.0 * share:.1f} %, steadiness (GM) ± {said(gm)}, one standard "
         f"deviation. {'Good enough' if enough else 'Not good enough yet'}: ± "

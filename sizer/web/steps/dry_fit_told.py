@@ -21,13 +21,12 @@ FIGURES = (("GM", "gm_m"), ("Draft", "draft_m"), ("Freeboard, least", "freeboard
 def put_told(one, job, found, last):
     """What stands there, compared with the revision `last`, if any."""
     unit = one.length_unit
-    for caution in found.cautions[:len(found.cautions) - len(job.cautions)]:
-        put(note_html(caution))
     if found.built.status == "fail":
-        put(note_html(f"As it stands the boat does not pass: {found.refusal}. Do not cover it.",
-                      "fail"))
+        put(note_html(f"As it stands this boat {found.refusal}. Do not cover it.", "fail"))
     for said in (*(odd.say for odd in found.standing.odd), *found.hull):
         put(note_html(said, "caution"))
+    for caution in found.cautions[:len(found.cautions) - len(job.cautions)]:
+        put(note_html(caution))
     st.segmented_control("What differs is drawn", tuple(SCALES), required=True,
                          format_func=SCALES.get, **choice("dry_times", LARGER, among="default"))
     put_scene(difference_view, found, view()["dry_times"])
@@ -87,7 +86,8 @@ def _fair(found, unit):
     said = of_metres(mark_text, unit)
     fair = [this for this in in_order(found.points) if this.beyond and not this.unfair]
     if fair:
-        with st.expander(f"{len(fair)} places off beyond what the tape can tell, but fair"):
+        with st.expander(f"{len(fair)} place{'s' * (len(fair) != 1)} off beyond what the tape can "
+                         "tell, but fair"):
             rows = [[_place(this), said(this.off_half_breadth_m), said(this.off_height_m)]
                     for this in fair]
             put(table_html(("Place", "out by", "high by"), rows, numbers=(1, 2)))
