@@ -144,8 +144,10 @@ def _unseen(found, unit):
     accused = {one.frame for one in found.odd if one.way == "height"}
     left = [name for name in found.unseen if name not in accused]
     wrong = f"{rough_text(SEEN_M * MM_PER_M, unit)} too high or low"
-    if len(found.unseen) == len(found.points.frames):
+    if len(left) > 0.5 * len(found.points.frames):  # a list of nearly all helps nobody
+        seen = [name for name in found.points.frames if name not in left]
+        but = f", but at {', '.join(seen)}," if seen else ""
         return (f"These measures tell how the boat floats, not surely whether each frame stands "
-                f"right: one {wrong} may be missed until more sticks' heights are measured.",)
+                f"right: one {wrong} may be missed{but} until more sticks' heights are measured.",)
     return (f"A frame {wrong} would not surely be found at {', '.join(left)}: measure the heights "
             "of more sticks there.",) if left else ()

@@ -222,8 +222,16 @@ def test_the_page_says_what_the_engine_says_and_reissues_just_the_frames_that_ch
     assert of(ran(screen).button, "Accept it and").label  # one more measure is another boat
 
 
+def test_an_accepted_boat_that_does_not_pass_says_so_wherever_it_is_told(asked):
+    one = fitted_on(asked, off_mm=14.0)
+    screen = opened("dryfit", one.but(dry_fit=one.dry_fit.but(accepted=True)))
+    (note,) = [one.value for one in screen.markdown if "Accepted as it stands" in one.value]
+    assert "It DOES NOT PASS: radius of the tightest bend, too little. Do not cover it." in note
+    assert "sz-fail" in note
+
+
 def test_frames_that_may_be_missed_are_named_where_that_helps(asked, fitted):
-    """Keel alone tells of no frame; all heights but those of F3's other sticks of all but F3."""
+    """Keel alone tells of no frame, all of three frames of those, all but F3's of all but F3."""
     def doubts(picked):
         values = {one.key: one.designed_m for one in asked if one.what == "height" and picked(one)}
         found = dry_fit(fitted, measured_of(asked, values,
@@ -233,6 +241,8 @@ def test_frames_that_may_be_missed_are_named_where_that_helps(asked, fitted):
     (none,) = doubts(lambda one: one.stringer == "keel")
     assert "not surely whether each frame stands right: one 1/4 in too high or low" in none
     assert not re.search(r"\bF\d", none)
+    (most,) = doubts(lambda one: one.frame in ("F4", "F5", "F6") or one.stringer == "keel")
+    assert "may be missed, but at F4, F5, F6, until" in most
     (some,) = doubts(lambda one: one.frame != "F3" or one.stringer == "keel")
     assert re.findall(r"\bF\d", some) == ["F3"]
     assert doubts(lambda one: True) == []

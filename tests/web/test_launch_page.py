@@ -84,6 +84,7 @@ def test_a_reading_that_lacks_a_figure_is_told_as_left_out_and_a_grey_figure_is_
     assert ("Reading 1 is left out until its distance off the centre line is typed."
             in said(screen))
     off_centre_m = trial_weights(assessed, *expected(assessed)["gm_m"], 0.0).off_centre_m
+    assert "Begin with at most" in said(screen)  # nothing is known yet
     (grey,) = {one.placeholder for one in screen.text_input if "Distance off" in one.label}
     assert grey == f"such as {1000.0 * off_centre_m:.0f} mm"
     assert "A grey figure is an example and is not filled in" in said(screen)

@@ -41,14 +41,20 @@ def put_done(one, job, found, last):
         put("<p>Frames are re-issued for a boat that was issued as it is entered now: see Files."
             "</p>")
     if one.dry_fit.accepted:
-        put(note_html(f"{accepted_words(one, found, last)} The launch is compared with this boat. "
-                      "Measure again once a notch is moved.", "pass"))
+        put_accepted(one, found, last, " The launch is compared with this boat. Measure again once "
+                     "a notch is moved.")
     if base is not None:
         put(note_html(f"Kept on {base.date} as the base {base.name}: see “Use and base” of any "
                       "job.", "pass"))
     put("<p>A base design tells for whom the boat was drawn, and goes when that customer is "
         "forgotten.</p>")
     _offer()
+
+
+def put_accepted(one, found, last, more=""):
+    """Puts what `accepted_words` says of a boat, and that it does not pass, where it does not."""
+    bad = f" It {found.refusal}. Do not cover it." if found.refusal else ""
+    put(note_html(f"{accepted_words(one, found, last)}{bad}{more}", "fail" if bad else "pass"))
 
 
 def accepted_words(one, found, last):

@@ -25,7 +25,7 @@ from sizer.web.look import note_html, put, put_download
 from sizer.web.session import job_for, study_for
 from sizer.web.state import draft, kept, kept_job, say, take_in_hand, view
 from sizer.web.steps.dry_fit import accepted_for
-from sizer.web.steps.dry_fit_done import accepted_words
+from sizer.web.steps.dry_fit_done import put_accepted
 from sizer.web.steps.patterns import bench_for
 from sizer.web.steps.quote import put_quote
 from sizer.web.strip import put_cautions, put_way_back
@@ -69,7 +69,7 @@ def _package(one, job, before, last):
         put(note_html(f"Revision {last.letter} of {last.date} is this boat as entered now.",
                       "pass"))
         if (found := accepted_for(one, job)) is not None:
-            put(note_html(accepted_words(one, found, last), "pass"))
+            put_accepted(one, found, last)
     elif before:
         put(note_html(f"Changed since revision {before[-1].letter}. Sheets of both look alike: "
                       "take the old ones off the bench when you issue this."))

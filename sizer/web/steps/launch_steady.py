@@ -113,8 +113,7 @@ def _put_weights(one, weights, still, said):
         put(note_html("Read first how the boat lies without a weight, a helper holding it: then "
                       "this page says how much may go aboard.", "fail"))
         return
-    first = one.launch.values().get(heel_keys(1)[2]) is None
-    now = "Begin with at most" if first else "Put aboard at most"
+    now = "Put aboard at most" if one.launch.whole_readings() else "Begin with at most"
     put(note_html(f"{now} {mass_text(weights.safest_kg, unit)}, {at} off the centre: "
                   "that is the most by what is known now, half of what would turn over the boat "
                   "with the paddler sitting as high as he may. After each reading this page says "

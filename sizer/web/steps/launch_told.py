@@ -88,5 +88,6 @@ def _readings(one, found, trial, said):
     rows += [[f"GM by reading {number}, heel {abs(heel.heel_deg):g}°", said("gm_m", before),
               said("gm_m", gm), said("gm_m", gm_spread_m(gm, heel, still_deg(trial)))]
              for number, gm, heel in zip(numbers, found.gm_readings_m, moved, strict=True)]
-    put(table_html(("Measured", "predicted", "measured", "reading good to ±"), rows,
-                   numbers=(1, 2, 3), stack=True))
+    if rows:
+        put(table_html(("Measured", "predicted", "measured", "reading good to ±"), rows,
+                       numbers=(1, 2, 3), stack=True))
