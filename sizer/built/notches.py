@@ -118,7 +118,7 @@ def _ways(axis, off, beyond, read, marks, unit):
     elif marks:
         deepest = max(abs(one.offset_m) for one in marks)
         much = mark_text(deepest * MM_PER_M, unit)
-        yield _Way(axis, f"has a hollow of {much} in {AXES[axis]} near here",
+        yield _Way(axis, f"has a hollow in {AXES[axis]} near here, {much} deep",
                    "sight along the stick", deepest, read, False)
 
 

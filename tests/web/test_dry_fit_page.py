@@ -260,7 +260,8 @@ def test_notches_of_wrong_frames_stand_behind_them_and_the_rows_are_short(asked)
     labels = [one.label for one in screen.expander]
     (wait,) = [one for one in labels if "set the frame right first" in one]
     assert re.search(r"^\d+ notches at or beside F[35], F[35]: set", wait)
-    tables = [one.value for one in screen.markdown if ">what to do<" in one.value]
+    tables = [one.value for one in screen.markdown if ">Notch<" in one.value]
+    assert tables
     for cell in re.findall(r"<td[^>]*>(.*?)</td>", " ".join(tables)):
         assert len(re.findall(r"\d mm", cell)) <= 2  # an amount for each axis
         assert plain(cell).count(". ") <= 1

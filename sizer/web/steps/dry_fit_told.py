@@ -47,7 +47,7 @@ def _notches(found, unit):
         put("<p>What matters most first. Each amount weighs all measures together; it brings the "
             "stick back to its design, or into line where it is not surely off. A notch filed "
             "deeper cannot be filed back: measure that place once more first.</p>")
-        _unfair(now)
+        _unfair(now, "what to do")
     else:
         put("<p>None to move yet.</p>" if unfair else
             "<p>Every stick is as fair as it was drawn.</p>")
@@ -56,16 +56,16 @@ def _notches(found, unit):
                        (guess, "by guess from elsewhere: measure there first")):
         if lot:
             with st.expander(f"{len(lot)} notch{'es' * (len(lot) != 1)} {words}"):
-                _unfair(lot)
+                _unfair(lot, "as it stands")
     _readings(now)
     _fair(found, unit)
 
 
-def _unfair(numbered):
+def _unfair(numbered, heading):
     """A table of (number in the picture, PointTold)."""
     rows = [[f"{number} {_place(this)}", f"{escape(this.say)} {status_html(this.unfair)}"]
             for number, this in numbered]
-    put(table_html(("Notch", "what to do"), rows, stack=True, plain=(1,)))
+    put(table_html(("Notch", heading), rows, stack=True, plain=(1,)))
 
 
 def _place(this):
