@@ -61,10 +61,10 @@ def test_undo_takes_back_what_was_entered_last_and_leaves_the_measures(
 def test_undo_on_the_dry_fit_takes_back_a_measure_and_brings_back_all_that_were_taken_away():
     screen = opened("dryfit")
     boat = strip(screen)
-    (first,) = (one.key.partition(":")[0] for one in screen.text_input)
+    first = screen.text_input[0].key.partition(":")[0]
     designed = screen.text_input[0].placeholder.removeprefix("designed: ")
     screen = clicked(put_in(screen, first, designed), "Next measure")
-    (second,) = (one.key.partition(":")[0] for one in screen.text_input)
+    second = screen.text_input[0].key.partition(":")[0]
     screen = put_in(screen, second, "120")
     keys = {first.removeprefix("dry_"), second.removeprefix("dry_")}
     assert drafted(screen).dry_fit.entries.keys() == keys
