@@ -25,6 +25,7 @@ from sizer.web.steps import (
     jobs,
     launch,
     own,
+    own_use,
     paddler,
     shop,
     trade,
@@ -54,7 +55,7 @@ ASIDES = (  # open at any time, beside the walk
     (words.page, "Words", "words"),
 )
 OWN_STRIP = ("boat", "trade", "water")  # they put the strip themselves
-UNDOING = {"own": own.undoing, "shop": shop.undoing,  # where it is not the job's alone
+UNDOING = {"own": own_use.undoing, "shop": shop.undoing,  # where it is not the job's alone
            **dict.fromkeys((FIRST, "sizes", "words"))}
 
 

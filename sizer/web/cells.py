@@ -4,7 +4,7 @@ from sizer.design.cells import cell_text, kind_of, value_at
 from sizer.design.grids import GRIDS, grid_of
 from sizer.web.component import component
 from sizer.web.figures import typed_text
-from sizer.web.state import said
+from sizer.web.state import act, said
 
 _table = component("cells")
 
@@ -20,8 +20,8 @@ def put_cells(bench, units):
     grid = grid_of(bench.sheet.file, bench.grid)
     key = f"cells_{bench.grid}"
     _table(key=key, data=_data(bench, grid, units),
-           on_edited_change=lambda: _edited(bench, grid, said()[key].edited, units),
-           on_asked_change=lambda: _asked(bench, said()[key].asked))
+           on_edited_change=lambda: act(_edited, bench, grid, said()[key].edited, units),
+           on_asked_change=lambda: act(_asked, bench, said()[key].asked))
 
 
 def _asked(bench, number):
@@ -32,11 +32,17 @@ def _asked(bench, number):
 
 
 def _edited(bench, grid, edits, units):
-    """Hands new edits on; those that came before are the table making sure."""
+    """Hands new edits on; those that came before are the table making sure.
+
+    Where rows came or went meanwhile, by undo or on another screen, none is taken.
+    """
     fresh = [edit for edit in edits or () if edit["number"] > bench.seen]
-    paths = {(r, c): one.path for r, row in enumerate(grid.rows) for c, one in enumerate(row)}
+    now = grid_of(bench.sheet.file, bench.grid)
+    same = (len(now.rows), now.headings) == (len(grid.rows), grid.headings)
+    paths = {(r, c): one.path for r, row in enumerate(grid.rows) for c, one in enumerate(row)
+             if same}
     texts = {paths[edit["row"], edit["column"]]: edit["text"] for edit in fresh
-             if (edit["row"], edit["column"]) in paths}  # the row may have gone meanwhile
+             if (edit["row"], edit["column"]) in paths}
     bench.seen = max((edit["number"] for edit in fresh), default=bench.seen)
     if texts:
         bench.enter(texts, units)

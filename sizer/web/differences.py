@@ -3,6 +3,7 @@
 import re
 
 COUNTED = 4  # figures of a dry fit or a launch: so many are counted, fewer are told
+FEW_FRAMES = 2  # of an own design's table, that are told by name
 LONG = ("own_design", "notes")
 
 
@@ -18,6 +19,8 @@ def differences(before, after):
     for name, new in after:
         if name in ("dry_fit", "launch"):
             said += _at_bench(before[name], new, after, _name(name))
+        elif name == "own_table":
+            said += _of_table(before[name], new)
         elif before[name] != new and name not in ("entries", "held", "wished"):
             said.append(_name(name) if name in LONG else _choice(_name(name), before[name], new))
     return said
@@ -32,6 +35,16 @@ def _at_bench(before, after, draft, name):
         + _figure(before.text(key), after.text(key), draft.unit_of(key)) for key in keys]
     return said + [_choice(f"{name} {_name(key)}", before[key], new) for key, new in after
                    if key != "entries" and before[key] != new]
+
+
+def _of_table(before, after):
+    """Which design's table differs, and at which frames, where they are few."""
+    if before == after:
+        return []
+    rows, others = (table.frames() if table else {} for table in (before, after))
+    at = [name for name in {**rows, **others} if rows.get(name) != others.get(name)]
+    return [f"the table of {(after or before).name()}"
+            + f", at {' and '.join(at)}" * (0 < len(at) <= FEW_FRAMES)]
 
 
 def _figure(old, new, unit):

@@ -18,6 +18,7 @@ from sizer.units import length_text as length_text  # for the pages, beside mass
 from sizer.web.bench_entered import DryFitEntered, LaunchEntered
 from sizer.web.entered import Entered, Entries
 from sizer.web.figures import LONGEST, Part, meant, stone_text
+from sizer.web.own_table import OwnTable
 
 MOST_VARIANTS = 4
 LONGEST_NOTES = 20_000  # letters
@@ -38,6 +39,7 @@ class Draft(Entered):
     mark: Annotated[str, Field(max_length=LONGEST_MARK)] = ""  # the customer's name, or any mark
     dry_fit: DryFitEntered = DryFitEntered()
     launch: LaunchEntered = LaunchEntered()
+    own_table: OwnTable | None = None  # of the page Own design; None: as the base is drawn
 
     def wishes(self):
         """What leads to the boat, without what is beside it."""
@@ -61,7 +63,8 @@ class Draft(Entered):
     def new_customer(self):
         """An empty form; only the units and a design of the builder's own stay."""
         return Draft(length_unit=self.length_unit, mass_unit=self.mass_unit,
-                     own_design=self.own_design, own_name=self.own_name)
+                     own_design=self.own_design, own_name=self.own_name,
+                     own_table=self.own_table)
 
     def differs(self, other):
         """Whether what is entered differs, which units and a figure's writing do not."""

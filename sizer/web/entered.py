@@ -17,6 +17,7 @@ from sizer.paddler.measures import HIP_POSTURES, HIPS, RANGES, REQUIRED
 from sizer.units import LENGTH_UNITS
 from sizer.web.figures import (
     Amount,
+    DesignText,
     Entry,
     Part,
     Short,
@@ -80,7 +81,7 @@ class Entered(Part):
     follow: bool = False  # whether the sizes that are not held follow those that are
     wished: Wished = Wished()
     shop_bias: OwnBias = OwnBias()  # of this shop's launches, as it was when switched on
-    own_design: Annotated[str, Field(max_length=2_100_000)] | None = None  # read without fault
+    own_design: DesignText | None = None  # read without fault
     own_name: Short = ""
     sample: bool = False
 

@@ -30,6 +30,7 @@ NOTHING = 1e-6  # of a step, which rounding in between may add
 LONGEST, LONGEST_FAULT = 200, 400  # letters
 
 Short = Annotated[str, Field(max_length=LONGEST)]
+DesignText = Annotated[str, Field(max_length=2_100_000)]  # of a design's file
 Amount = Annotated[float, Field(allow_inf_nan=False, ge=-MOST, le=MOST)]
 
 

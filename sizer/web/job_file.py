@@ -21,11 +21,12 @@ from sizer.web.bench_entered import DryFitEntered, LaunchEntered
 from sizer.web.draft import BESIDE, LONGEST_NOTES, MOST_VARIANTS, Variant
 from sizer.web.entered import Entered
 from sizer.web.figures import LONGEST, Part
+from sizer.web.own_table import OwnTable
 from sizer.web.session import OWN, shipped_lines
 
-FORMAT = 4
+FORMAT = 5
 SINCE_FORMAT_2 = {"wished", "follow", "shop_bias"}  # the last since 4
-FORMATS = (1, 2, 3, FORMAT)
+FORMATS = (1, 2, 3, 4, FORMAT)
 MOST_BYTES = 5_000_000
 
 
@@ -48,6 +49,7 @@ class _Job(Part):
     mark: Annotated[str, Field(max_length=LONGEST_MARK)] = ""  # since format 3
     dry_fit: DryFitEntered = DryFitEntered()  # since format 4, as the next
     launch: LaunchEntered = LaunchEntered()
+    own_table: OwnTable | None = None  # since format 5
     base_designs: dict[str, str]
 
 

@@ -16,7 +16,8 @@ from sizer.book.settings import money_of, shop_of
 from sizer.web.draft import AT_BENCH, BESIDE, Draft
 from sizer.web.history import History
 
-_HEAVY = {"own_design": True, "variants": {"__all__": {"wishes": {"own_design"}}},
+_HEAVY = {"own_design": True, "own_table": True,
+          "variants": {"__all__": {"wishes": {"own_design"}}},
           **{name: {"entries"} for name in AT_BENCH}}
 _SUM = 16  # letters of a figure's sum
 
@@ -113,8 +114,8 @@ def told(kept, base, size, status):
 
 
 def _light(draft):
-    """(JSON without own designs and figures of the bench, {their sums: text}): many steps stand on
-    one design, and each has nearly all the figures of the one before."""
+    """(JSON without own designs, figures of the bench and rows of the own table, {their sums:
+    text}): many steps stand on one design, and each has nearly all of the one before."""
     known = {}
 
     def sum_of(text, letters=None):
@@ -126,8 +127,33 @@ def _light(draft):
         draft.own_design, *(variant.wishes.own_design for variant in draft.variants))]
     figures = [[sum_of(f"[{json.dumps(key)}, {entry.model_dump_json()}]", _SUM)
                 for key, entry in draft[name].entries.items()] for name in AT_BENCH]
+    table = draft.own_table and _parted(draft.own_table, sum_of)
     light = draft.model_dump_json(exclude=_HEAVY)
-    return f"[{light}, {json.dumps(designs)}, {json.dumps(figures)}]", known
+    return f"[{light}, {json.dumps(designs)}, {json.dumps(figures)}, {json.dumps(table)}]", known
+
+
+def _parted(table, sum_of):
+    """An OwnTable whose rows and text are told by their sums."""
+    def parts(text):
+        return {name: [sum_of(_json(row), _SUM) for row in part] if isinstance(part, list)
+                else sum_of(_json(part), _SUM) for name, part in json.loads(text or "{}").items()}
+
+    return {"file": parts(table.file), "good": parts(table.good), "text": sum_of(table.text),
+            "frame": table.frame}
+
+
+def _put_together(table, known):
+    """The fields of an OwnTable that was told so."""
+    def text(parts):
+        return _json({name: [json.loads(known[row]) for row in part] if isinstance(part, list)
+                      else json.loads(known[part]) for name, part in parts.items()})
+
+    return {"file": text(table["file"]), "good": text(table["good"]) if table["good"] else "",
+            "text": known[table["text"]], "frame": table["frame"]}
+
+
+def _json(part):
+    return json.dumps(part, ensure_ascii=False)
 
 
 def _steps_text(history, texts):
@@ -150,7 +176,7 @@ def _history(draft_text, steps_text):
     return History(present, past, future)
 
 
-def _whole(present, known, light, sums, figures=None):
+def _whole(present, known, light, sums, figures=None, table=None):
     """A step's Draft; one of a book from before, without `figures`, holds nothing beside the boat
     that was undone then."""
     own, *others = (known.get(one) for one in sums)
@@ -161,4 +187,5 @@ def _whole(present, known, light, sums, figures=None):
     else:
         for name, ones in zip(AT_BENCH, figures, strict=True):
             light[name]["entries"] = dict(json.loads(known[one]) for one in ones)
+        light["own_table"] = table and _put_together(table, known)
     return Draft.model_validate(light | {"own_design": own})

@@ -1,5 +1,6 @@
-"""A builder's own design on the bench: the present table, what came before, the last good boat."""
+"""A builder's own design on the bench: the table as it stands, and the last good boat."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from itertools import count
 from string import ascii_lowercase
@@ -27,7 +28,7 @@ from sizer.hull.fairness import Unfairness, fairness
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
 from sizer.units import MM_PER_M
-from sizer.web.history import History
+from sizer.web.own_table import OwnTable, file_json, json_file
 
 COPY = ", own copy"
 
@@ -54,9 +55,10 @@ class Sheet:
 
 @dataclass
 class Workbench:
-    """What a session holds of its own design. Nothing of it is shared between sessions."""
+    """The table in hand: `now()` is its Sheet, `put` takes the next one, which can be undone."""
 
-    history: History  # of Sheets
+    now: Callable[[], Sheet]
+    put: Callable[[Sheet], None]
     grid: str = "frames"  # the table in view
     focus: tuple[int, tuple | None] = (0, None)  # how often asked, and the cell to go to
     seen: int = 0  # number of the last edit that came from the table
@@ -65,7 +67,7 @@ class Workbench:
     @property
     def sheet(self):
         """The Sheet as it is now."""
-        return self.history.present
+        return self.now()
 
     @property
     def good(self):
@@ -73,8 +75,8 @@ class Workbench:
         return not self.sheet.faults
 
     def open(self, design, text):
-        """Puts another design, of a file's text, on the bench; undo brings the one before back."""
-        self._push(bench_of(design, text).sheet)
+        """Puts another design, of a file's text, on the bench."""
+        self._push(sheet_with(design, text))
 
     def toml(self):
         """The last good design as a file, with the comments of the one that was opened."""
@@ -119,27 +121,34 @@ class Workbench:
         """Shows the table with this cell, and the cell in hand."""
         self.grid, self.focus = grid_with(cell), (self.focus[0] + 1, cell)
 
-    def undo(self):
-        """Goes one change back."""
-        self.history = self.history.undone()
-
-    def redo(self):
-        """Goes one undone change forward."""
-        self.history = self.history.redone()
-
     def _edit(self, file, frame=None):
         self._push(_sheet(file, self.sheet, frame))
 
     def _push(self, sheet):
-        self.history, self.file_faults = self.history.step(sheet), ()
+        self.file_faults = ()
+        self.put(sheet)
 
 
-def bench_of(design, text=""):
-    """A workbench with this design on it; `text` is of the file that it came from.
+def sheet_with(design, text=""):
+    """The Sheet of a design; `text` is of the file that it came from.
 
     Raises BadInput, where its curves cross.
     """
-    return Workbench(History(Sheet(file_of(design).model_dump(), (), drawn_of(design), text)))
+    return Sheet(file_of(design).model_dump(), (), drawn_of(design), text)
+
+
+def table_of(sheet):
+    """The OwnTable that a Sheet is kept as."""
+    good = "" if not sheet.faults else file_json(file_of(sheet.drawn.design).model_dump())
+    return OwnTable(file=file_json(sheet.file), good=good, text=sheet.text, frame=sheet.frame)
+
+
+def sheet_of(table):
+    """The Sheet of an OwnTable; raises BadInput, where the last good one was none."""
+    file = json_file(table.file)
+    drawn = drawn_of(edited_design(json_file(table.good) if table.good else file))
+    good = Sheet(file, (), drawn, table.text, table.frame)
+    return _sheet(file, good, table.frame) if table.good else good
 
 
 def copied(design):

@@ -31,6 +31,15 @@ def opened(path, one=None):
     return ran(screen)
 
 
+def at(key, path=""):
+    """A session of another browser, or after a reload, on the address of a job."""
+    screen = AppTest.from_file(APP, default_timeout=600)
+    screen.query_params["job"] = key
+    if path:
+        screen.session_state["mine"] = {"go": path}
+    return ran(screen)
+
+
 def ran(screen):
     screen.run()
     assert not screen.exception, screen.exception

@@ -5,6 +5,7 @@ import json
 import pytest
 from app_screen import (
     APP,
+    at,
     clicked,
     drafted,
     measured,
@@ -34,15 +35,6 @@ pytestmark = pytest.mark.usefixtures("book")
 
 def typed(screen, label, text):
     of(screen.text_input, label).set_value(text)
-    return ran(screen)
-
-
-def at(key, path=""):
-    """A session of another browser, or after a reload, on the address of a job."""
-    screen = AppTest.from_file(APP, default_timeout=600)
-    screen.query_params["job"] = key
-    if path:
-        screen.session_state["mine"] = {"go": path}
     return ran(screen)
 
 

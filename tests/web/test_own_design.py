@@ -3,9 +3,11 @@
 import re
 
 import pytest
+from app_screen import at, clicked, drafted, measured, opened, ran, said
 from playwright.sync_api import expect
 from screens import downloaded, go, press, settled
 
+from sizer.book.forget import forget
 from sizer.design.cells import Units
 from sizer.design.library import read_base, shipped_folder, shipped_names, shipped_text
 from sizer.design.offsets import offsets_csv, with_offsets
@@ -17,9 +19,12 @@ from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
 from sizer.scenes.long_views import as_drawn
 from sizer.units import MM_PER_M
-from sizer.web.history import MOST_STEPS
+from sizer.web.draft import Draft
+from sizer.web.history import MOST_STEPS, History
+from sizer.web.keeping import book_at_start, keep
+from sizer.web.keeping import opened as opened_history
 from sizer.web.upload import read_upload
-from sizer.web.workbench import bench_of, copied, drawn_of
+from sizer.web.workbench import Workbench, copied, drawn_of, sheet_of, sheet_with, table_of
 
 MM = Units()
 BREADTH = ("frame", 2, "points_mm", "gunwale", 0)
@@ -46,9 +51,26 @@ def offsets_with(breadth):
     return "\n".join(lines) + "\n"
 
 
+class OnBench(Workbench):
+    """A Workbench with an undo of its own, as a draft has it."""
+
+    def __init__(self, design):
+        self.history = History(sheet_with(design))
+        super().__init__(lambda: self.history.present, self._step)
+
+    def _step(self, sheet):
+        self.history = self.history.step(sheet)
+
+    def undo(self):
+        self.history = self.history.undone()
+
+    def redo(self):
+        self.history = self.history.redone()
+
+
 @pytest.fixture
 def bench():
-    return bench_of(read_base("teaching-boat"))
+    return OnBench(read_base("teaching-boat"))
 
 
 def breadth_m(drawn):
@@ -133,7 +155,7 @@ def test_a_copy_has_a_name_of_its_own_however_long_the_old_one():
     assert copied(copied(design)).name == copied(design).name
     long = copied(read_design(design_toml(design).replace(
         f'name = "{design.name}"', f'name = "{"x" * 200}"', 1)))
-    assert bench_of(long).good
+    assert not sheet_with(long).faults
 
 
 def test_upload_reads_a_design_and_offsets_and_refuses_with_every_fault():
@@ -145,7 +167,7 @@ def test_upload_reads_a_design_and_offsets_and_refuses_with_every_fault():
     table = offsets_with("301")
     text, design = read_upload("mine.csv", table.encode(), base)
     assert design_toml(design) == text == design_toml(with_offsets(base, table))
-    assert breadth_m(bench_of(design).sheet.drawn) == pytest.approx(0.301)
+    assert breadth_m(sheet_with(design).drawn) == pytest.approx(0.301)
     for name, data, count in (("a.pdf", plain, 1), ("a.toml", b"\xff", 1), ("a.toml", b"", 1),
                               ("a.csv", offsets_with("wide").encode(), 1)):
         with pytest.raises(BadInput) as caught:
@@ -171,7 +193,7 @@ def test_drawing_marks_what_is_not_fair_and_the_frame_in_hand(bench):
     for frame in drawn.design.frames:
         assert f">{frame.name}</text>" in svg
     base = read_base("teaching-boat")
-    boat = scaled_boat(bench_of(base).sheet.drawn.boat.lines, Scaling())
+    boat = scaled_boat(sheet_with(base).drawn.boat.lines, Scaling())
     assert "nothing to mark" in page_svg(as_drawn(boat, ()))
 
 
@@ -360,7 +382,7 @@ def test_stringers_and_the_rest_are_edited_and_a_fault_leads_to_its_table(open_p
 
 @pytest.mark.parametrize("base", shipped_names())
 def test_a_stringer_is_added_midway_between_two(base):
-    bench = bench_of(read_base(base))
+    bench = OnBench(read_base(base))
     before = bench.sheet.drawn.design
     for index in range(len(before.stringers)):
         if not bench.can_add_stringer(index):
@@ -385,10 +407,54 @@ def test_a_stringer_is_added_midway_between_two(base):
 
 
 def test_no_stringer_is_added_where_two_share_no_frames():
-    bench = bench_of(read_base("teaching-boat"))
+    bench = OnBench(read_base("teaching-boat"))
     names = [one.name for one in bench.sheet.drawn.design.stringers]
     assert not bench.can_add_stringer(names.index("foredeck ridge"))
     assert not bench.can_add_stringer(len(names) - 1)
+
+def test_a_table_with_faults_is_read_back_as_it_stood(bench):
+    """Through text: every cell, what is typed and cannot stand, and the last good boat."""
+    bench.enter({BREADTH: "302"}, MM)
+    bench.enter({BREADTH: "wide", ("cockpit", "width_mm"): "-3"}, MM)
+    again = sheet_of(type(table_of(bench.sheet)).model_validate_json(
+        table_of(bench.sheet).model_dump_json()))
+    assert again.file == bench.sheet.file
+    assert again.faults == bench.sheet.faults
+    assert again.frame == "F3"
+    assert breadth_m(again.drawn) == pytest.approx(0.302)
+    assert design_toml(again.drawn.design) == design_toml(bench.sheet.drawn.design)
+
+
+def test_a_hundred_steps_of_the_table_are_kept_with_each_row_written_once(bench, book):
+    history = History(Draft())
+    for step in range(MOST_STEPS):
+        bench.enter({BREADTH: f"{290 + step / 10:g}"}, MM)
+        history = history.step(Draft(own_table=table_of(bench.sheet)))
+    found = opened_history(keep(None, history).key)[1]
+    assert (found.present, found.past) == (history.present, history.past)
+    with book.reading() as db:
+        steps = db.execute("SELECT history FROM drafts").fetchone()[0]
+    # else each of them would write every row
+    assert len(steps) < MOST_STEPS * len(table_of(bench.sheet).file) / 2
+
+
+def test_the_table_stands_after_a_reload_with_its_undo_and_goes_with_its_customer(book):
+    screen = opened("own", measured())
+    clicked(screen, "Copy Plain teaching boat")
+    clicked(screen, "Add a frame behind it")
+    key = screen.query_params["job"]
+    book_at_start.clear()  # as a program started again
+    again = at(key, "own")
+    assert "Plain teaching boat, own copy" in said(again)
+    frames = again.session_state["mine"]["history"].present.own_table.frames()
+    assert list(frames)[:3] == ["F1", "F1a", "F2"]
+    clicked(again, "Undo")
+    assert [one.value for one in again.toast] == [
+        "Undo: the table of Plain teaching boat, own copy, at F1a"]
+    other = at(key, "own")
+    assert "F1a" not in drafted(other).own_table.frames()
+    forget(book_at_start()[0], key)
+    assert drafted(ran(again)).own_table is None
 
 
 def given(name, text):

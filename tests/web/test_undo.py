@@ -142,7 +142,7 @@ def test_undo_beside_the_own_design_takes_back_its_table_and_the_base_taken_of_i
     assert "is the base design now" in said(screen)
     for press, on_table, base, told in (
             ("Undo", tourer, "day-boat", f"own name {tourer} → blank"),
-            ("Undo", day, "day-boat", f"the table of {day}"),
+            ("Undo", day, "day-boat", f"the table of {tourer}"),
             ("Undo", day, "day-boat", "There is nothing to undo."),
             ("Redo", tourer, "day-boat", f"the table of {tourer}"),
             ("Redo", tourer, tourer, f"own name blank → {tourer}")):

@@ -28,12 +28,13 @@ from sizer.web.look import (
     table_html,
 )
 from sizer.web.session import OWN, lines_of
-from sizer.web.state import choice, draft, kept, said, view
-from sizer.web.steps.own_use import put_asked, put_use, undoing_on
+from sizer.web.state import act, change, choice, draft, kept, said, view
+from sizer.web.steps.own_use import put_asked, put_use
 from sizer.web.upload import KINDS, read_upload
-from sizer.web.workbench import bench_of, copied
+from sizer.web.workbench import Workbench, copied, sheet_of, sheet_with, table_of
 
 MOST_UPLOAD_MB = 2
+MOST_SHEETS = 12  # kept as worked out, for undo and redo
 _CAUTION = "# CAUTION: "
 _HINTS = {
     "frames": "out is half-breadth, up is height ({units.length}), of each stringer: "
@@ -47,20 +48,26 @@ _HINTS = {
 }
 
 
-def undoing():
-    """What undo does on this page."""
-    return undoing_on(_bench())
-
-
 def _bench():
-    """The session's Workbench, begun with a copy of the base."""
+    """The session's Workbench on the table of the draft."""
+    return kept("workbench", "own", lambda: Workbench(_sheet, _put))
+
+
+def _sheet():
+    """The Sheet of the draft's table; of a copy of the base before anything is entered there."""
     one = draft()
+    if one.own_table is not None:
+        return kept("sheets", one.own_table, lambda: sheet_of(one.own_table), MOST_SHEETS)
+    text = one.own_design if one.base == OWN else shipped_text(one.base)
+    return kept("sheet_of_base", (one.base, text),
+                lambda: sheet_with(copied(lines_of(one, one.base).design), text))
 
-    def begun():
-        text = one.own_design if one.base == OWN else shipped_text(one.base)
-        return bench_of(copied(lines_of(one, one.base).design), text)
 
-    return kept("workbench", "own", begun)
+def _put(sheet):
+    """Takes the next Sheet into the draft."""
+    table = table_of(sheet)
+    kept("sheets", table, lambda: sheet, MOST_SHEETS)
+    change(draft().but(own_table=table))
 
 
 def page():
@@ -123,13 +130,13 @@ def _rows(bench):
         at = st.selectbox(f"One {part}", range(len(rows)), key=f"own_{part}", width=170,
                           format_func=lambda index: sound(rows[index]["name"]))
         if part == "frame":
-            st.button("Add a frame behind it", on_click=bench.add_frame, args=(at,),
+            st.button("Add a frame behind it", on_click=act, args=(bench.add_frame, at),
                       disabled=not bench.good or at == len(rows) - 1)
         else:
-            st.button("Add one above it", on_click=bench.add_stringer, args=(at,),
+            st.button("Add one above it", on_click=act, args=(bench.add_stringer, at),
                       disabled=not bench.can_add_stringer(at))
-        st.button("Take it out", on_click=(
-            bench.remove_frame if part == "frame" else bench.remove_stringer), args=(at,))
+        st.button("Take it out", on_click=act, args=(
+            bench.remove_frame if part == "frame" else bench.remove_stringer, at))
 
 
 def _files(bench):
@@ -138,7 +145,7 @@ def _files(bench):
     with opened:
         st.file_uploader("Open a design (.toml), or offsets (.csv) for this design",
                          type=list(KINDS), max_upload_size=MOST_UPLOAD_MB, key="own_file",
-                         on_change=_open, args=(bench,))
+                         on_change=act, args=(_open, bench))
         if bench.file_faults:
             put('<div class="sz-fault" role="alert">✕ This file was not opened; the table is as '
                 "it was:</div>")
@@ -149,8 +156,8 @@ def _files(bench):
         with st.container(horizontal=True, gap="small"):
             for name in shipped_names():
                 design = read_base(name)
-                st.button(f"Copy {design.name}", key=f"copy_{name}", on_click=bench.open,
-                          args=(copied(design), shipped_text(name)))
+                st.button(f"Copy {design.name}", key=f"copy_{name}", on_click=act,
+                          args=(bench.open, copied(design), shipped_text(name)))
     with saved:
         put("<p>Save it as a file:</p>")
         _downloads(bench)

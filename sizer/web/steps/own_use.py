@@ -1,5 +1,7 @@
 """An own design taken as the base of the job at hand, and undo on its page."""
 
+from dataclasses import replace
+
 import streamlit as st
 
 from sizer.book.form import STATES
@@ -11,10 +13,10 @@ from sizer.job import run
 from sizer.web.keeping import shop_book, shop_now
 from sizer.web.look import note_html, put
 from sizer.web.session import OWN
-from sizer.web.state import act, begin_job, change, draft, kept_job, redo, say, undo, view
-from sizer.web.strip import Undoing, first_caution, of_draft
+from sizer.web.state import act, begin_job, change, draft, kept_job, say, view
+from sizer.web.strip import first_caution, of_the_job
 
-USED = "own_used"  # in the view: what undo or redo takes, the Sheet and the Draft after it
+USED = "own_used"  # in the view: the Draft after a design was taken
 
 
 def put_use(bench):
@@ -44,10 +46,16 @@ def put_asked(bench):
                       disabled=verb is not _leave and not bench.good)
 
 
-def undoing_on(bench):
-    """What undo does there: the table's own steps, and the base taken where that came last."""
-    return Undoing(lambda: _step(bench, "undo"), lambda: _step(bench, "redo"),
-                   bool(bench.history.future) or _is_use(bench, "redo"))
+def undoing():
+    """What undo does there: the job's last entry goes, with what was said of a base just taken."""
+    plain = of_the_job()
+
+    def undone():
+        if view().get(USED) is draft():
+            view().pop("job_says", None)
+        return plain.undo()
+
+    return replace(plain, undo=undone)
 
 
 def _in_hand():
@@ -64,7 +72,7 @@ def _use(bench, anew=False):
     else:
         change(draft().on(OWN, **base))
     _leave(bench)
-    view()[USED] = "undo", bench.sheet, draft()
+    view()[USED] = draft()
     say(f"{drawn.design.name} is the base design now. "
         + _verdict(drawn.boat.lines, draft().length_unit))
 
@@ -75,28 +83,6 @@ def _use_anew(bench):
 
 def _leave(_bench):
     view().pop("own_asks", None)
-
-
-def _step(bench, verb):
-    """Undoes or redoes what came last; what that changed, in words."""
-    if _is_use(bench, verb):
-        said = of_draft({"undo": undo, "redo": redo}[verb])
-        view()[USED] = "redo" if verb == "undo" else "undo", bench.sheet, draft()
-        view().pop("job_says", None)  # that it is the base now
-        return said
-    before = bench.sheet
-    {"undo": bench.undo, "redo": bench.redo}[verb]()
-    if bench.sheet is before:
-        return []
-    worked_on = (before if verb == "undo" else bench.sheet).frame
-    return [f"the table of {bench.sheet.drawn.design.name}"
-            + (f", at {worked_on}" if worked_on else "")]
-
-
-def _is_use(bench, verb):
-    """Whether the base taken is what this verb takes back or brings back."""
-    which, sheet, one = view().get(USED, (None, None, None))
-    return which == verb and sheet is bench.sheet and one is draft()
 
 
 def _verdict(lines, unit):
