@@ -13,7 +13,7 @@ from sizer.web.upload import put_upload
 
 def put_notes():
     """The builder's own words on the job."""
-    st.text_area("Notes", **field("notes"), max_chars=LONGEST_NOTES,
+    st.text_area("Notes", **field("notes", typed=True), max_chars=LONGEST_NOTES,
                  placeholder="Wishes, colours, agreed price, what the customer said")
 
 

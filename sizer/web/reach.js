@@ -1,12 +1,16 @@
 // The way through the pages by keys, for a hand that never leaves them: a link past the menu, the
 // new page's heading in hand after a step or what a press has made or asks for, and Enter in a
-// measure as the form's own button, but where a form that was whole already is only corrected.
+// measure as the form's own button, but where a form that was whole already is only corrected. Words
+// of several lines are told at each pause of the hand, as figures are: else only one that leaves
+// them tells them.
 
 const HEADING = ".sz-unseen[role=heading]";
 // What a press asks for is there only once the page is drawn to its end: till then a new container
 // may hold an old field.
 const DRAWN = "[data-testid=stApp][data-test-script-state=notRunning]";
 const WAIT_MS = 40;
+const PAUSE_MS = 500;
+const TELL = { key: "Enter", ctrlKey: true, bubbles: true, cancelable: true };  // the field's own
 
 // Takes what is wanted in hand once it is drawn, unless the hand has gone elsewhere meanwhile.
 function take(wanted, title, from = document.activeElement) {
@@ -36,7 +40,17 @@ function isWhole() {
   return needed.length > 0 && needed.every(one => one.value.trim());
 }
 
+let pause;
+
+function tellWords(field) {
+  clearTimeout(pause);
+  pause = setTimeout(() => field.dispatchEvent(new KeyboardEvent("keydown", TELL)), PAUSE_MS);
+}
+
 function wire() {
+  document.addEventListener("input", event => {
+    if (event.target.matches?.("textarea") && !event.isComposing) tellWords(event.target);
+  }, true);
   document.addEventListener("focusin", () => { corrected = isWhole(); }, true);
   document.addEventListener("keydown", event => {
     const field = event.target;

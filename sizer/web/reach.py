@@ -12,7 +12,7 @@ def put_reach(title, made="", number=0):
 
     `made` is the key of a container that the last press has filled: its first button or field is
     taken in hand, once for each `number`. The script also lets Enter in a field of the container
-    "measures" press "next_measured".
+    "measures" press "next_measured", and tells what is typed in a field of several lines.
     """
     with st.container(key="reach"):
         _mount(key="reach_script", data={"title": title, "made": made, "number": number})

@@ -111,6 +111,22 @@ def test_notes_and_a_variants_name_are_kept_the_same_way(open_page):
     expect(field(page, "Name of variant 1")).to_have_value("Light")
 
 
+def test_notes_left_open_are_kept_over_a_reload_and_undone_in_one_step(open_page):
+    page = open_page(path="files", one=measured())
+    notes = page.get_by_role("textbox", name="Notes")
+    for words in ("blue skin", ", two hatches"):
+        told = page.evaluate("window.szSent || 0")
+        notes.press_sequentially(words)
+        page.wait_for_function("told => window.szSent > told", arg=told, timeout=20_000)
+        settled(page)
+        expect(notes).to_be_focused()
+    page.reload()
+    settled(page)
+    expect(notes).to_have_value("blue skin, two hatches")
+    press(page, "Undo")
+    expect(notes).to_have_value("")
+
+
 def test_a_slider_moved_by_keys_keeps_its_place_when_the_page_is_left_at_once(open_page):
     page = open_page(path="boat")
     for turn in (0, 2):
