@@ -2,6 +2,9 @@
 
 import re
 
+from sizer.units import length_text
+from sizer.web.entered import wish_word
+
 COUNTED = 4  # figures of a dry fit or a launch: so many are counted, fewer are told
 FEW_FRAMES = 2  # of an own design's table, that are told by name
 LONG = ("own_design", "notes")
@@ -12,8 +15,9 @@ def differences(before, after):
     said = [f"{_name(key)} {_figure(old.text, new.text, after.unit_of(key))}"
             for (key, old), (_, new) in zip(before.entries, after.entries, strict=True)
             if old.text != new.text]
-    for part in ("held", "wished"):
-        said += [f"{_name(key)} {part}" if new else f"{_name(key)} no longer {part}"
+    for part, words in (("held", _held), ("wished", lambda key, value, _: wish_word(key, value))):
+        said += [f"{_name(key)} {words(key, old, after.length_unit)} → "
+                 f"{words(key, new, after.length_unit)}"
                  for (key, old), (_, new) in zip(before[part], after[part], strict=True)
                  if old != new]
     for name, new in after:
@@ -45,6 +49,15 @@ def _of_table(before, after):
     at = [name for name in {**rows, **others} if rows.get(name) != others.get(name)]
     return [f"the table of {(after or before).name()}"
             + f", at {' and '.join(at)}" * (0 < len(at) <= FEW_FRAMES)]
+
+
+def _held(key, value, unit):
+    """What a size is held at; lengths in mm."""
+    if value is None:
+        return "as fitted"
+    if key == "deck_crown":
+        return f"held at {100.0 * value:.0f} %"
+    return f"held at {'−' * (value < 0.0)}{length_text(abs(value), unit)}"
 
 
 def _figure(old, new, unit):

@@ -35,6 +35,10 @@ LABELS = {  # as the pages name them
     "inseam_mm": "Inseam", "sitting_height_mm": "Sitting height", "foot_length_mm": "Foot length",
     "shoe_length_mm": "Paddling shoe length", "shoulder_width_mm": "Shoulder width",
     "gear_kg": "Gear"}
+WISH_WORDS = {  # by key of a request's `wishes`: label, what it is called from -1 to 1
+    "room": ("Room inside", ("snug", "snugger", "as drawn", "roomier", "roomy")),
+    "steadiness": ("Steadiness", ("lively", "livelier", "as drawn", "steadier", "steady")),
+    "length": ("Length for the load", ("handy", "handier", "as drawn", "faster", "fast"))}
 MASS_UNITS = ("kg", "lb", "st")
 # A paddler of our own invention, to try the wizard with.
 SAMPLE = {"weight_kg": 74.0, "stature_mm": 1715.0, "hip_width_mm": 392.0}
@@ -62,6 +66,11 @@ Wished = create_model("Wished", __base__=_Sparse, **{  # by key of a request's `
 OwnBias = create_model("OwnBias", __base__=_Sparse, **{  # by key of a request's `shop_bias`
     key: (_within(*((0.0, high) if key == "boats" else (low, high))), 0.0)
     for key, (low, high, _) in SHOP_BIAS.items()})
+
+
+def wish_word(key, value):
+    """What a wish from -1 to 1 is called."""
+    return WISH_WORDS[key][1][round(2.0 * value) + 2]
 
 
 class Entered(Part):

@@ -16,14 +16,14 @@ class History:
     future: tuple = ()
     going_on: tuple | None = None  # what the last step changed, and when
 
-    def step(self, value, what=None, at_s=0.0, anew=False):
+    def step(self, value, what=None, at_s=0.0, anew=False, pause_s=PAUSE_S):
         """A change; it ends what could be redone.
 
-        `what` names that which is typed letter by letter: as long as it goes on without a pause,
-        and is not begun `anew`, it is one step.
+        `what` names that which is typed letter by letter, or moved bit by bit: as long as it goes
+        on without a pause, and is not begun `anew`, it is one step.
         """
         goes_on = (self.going_on is not None and self.going_on[0] == what and not anew
-                   and at_s - self.going_on[1] < PAUSE_S)
+                   and at_s - self.going_on[1] < pause_s)
         past = self.past if goes_on else (*self.past, self.present)
         return History(value, past[-MOST_STEPS:],
                        going_on=None if what is None else (what, at_s))

@@ -14,6 +14,7 @@ import time
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass, replace
+from math import inf
 from typing import Any
 
 import streamlit as st
@@ -23,7 +24,7 @@ from sizer.book.forget import MARK
 from sizer.book.refusals import BookRefused, Changed, NotInBook
 from sizer.web.differences import differences
 from sizer.web.draft import Draft
-from sizer.web.history import History
+from sizer.web.history import PAUSE_S, History
 from sizer.web.keeping import keep, newer, opened, told
 
 
@@ -109,13 +110,14 @@ def say(sentence, back=None):
     view()["job_says"] = (sentence, back)
 
 
-def change(one, what=None, anew=False):
+def change(one, what=None, anew=False, pause_s=PAUSE_S):
     """Takes another Draft; what can be undone is a step.
 
-    `what` names what is typed letter by letter, `anew` where it is not the last text going on.
+    `what` names what is typed letter by letter or moved bit by bit, `anew` where it is not the last
+    text going on, `pause_s` what ends it.
     """
     before = history()
-    _hold(before.step(one, what, time.monotonic(), anew) if one.differs(before.present)
+    _hold(before.step(one, what, time.monotonic(), anew, pause_s) if one.differs(before.present)
           else before.amend(one))
 
 
@@ -206,7 +208,7 @@ def kept(name, of, work=None, most=1):
     return lot.get(of)
 
 
-def field(name, shown=None, put=None, typed=False, among="value"):
+def field(name, shown=None, put=None, typed=False, among="value", moved=False):
     """`key`, `on_change` and place of the widget of one field of the draft.
 
     Parameters
@@ -216,6 +218,7 @@ def field(name, shown=None, put=None, typed=False, among="value"):
     put : (Draft, what it says next) to a Draft
     typed : whether it is told letter by letter
     among : as of `standing`
+    moved : whether it is moved bit by bit, which is one step until something else is entered
     """
     if put is None:
         shown = draft()[name]
@@ -225,7 +228,8 @@ def field(name, shown=None, put=None, typed=False, among="value"):
 
     def take(value):
         anew = typed and not (value.startswith(shown) or shown.startswith(value))
-        change(put(draft(), value), name if typed else None, anew)
+        change(put(draft(), value), name if typed or moved else None, anew,
+               inf if moved else PAUSE_S)
 
     return standing(name, shown, take, among)
 

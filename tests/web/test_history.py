@@ -1,6 +1,7 @@
 """Undo, redo, and what is entered put back."""
 
 import json
+from math import inf
 
 import pytest
 
@@ -118,12 +119,27 @@ def test_a_figure_typed_letter_by_letter_is_one_step_until_a_pause():
     assert typed.undone().step("2", "height", 12.6).undone().present == ""
 
 
+def test_what_is_moved_bit_by_bit_is_one_step_until_something_else_is_entered():
+    moved = History("as fitted")
+    for at_s, size in enumerate(("570", "568", "566")):
+        moved = moved.step(size, "beam", 100.0 * at_s, pause_s=inf)
+    assert moved.undone().present == "as fitted"
+    assert moved.undone().redone().present == "566"
+    other = moved.step("deeper", "depth", 301.0, pause_s=inf).step("564", "beam", 302.0,
+                                                                   pause_s=inf)
+    assert [one.present for one in (other.undone(), other.undone().undone())] == ["deeper", "566"]
+
+
 def test_what_another_screen_changed_is_told_in_words():
     one = Draft(mass_unit="kg").enter("weight_kg", "82")
     other = one.enter("weight_kg", "90").hold("beam_mm", 600.0).but(use="coastal-day", notes="x")
     assert differences(one, other) == [
-        "weight 82 → 90 kg", "beam held", f"use {one.use} → coastal-day", "notes"]
-    assert differences(other, one)[1] == "beam no longer held"
+        "weight 82 → 90 kg", "beam as fitted → held at 600 mm", f"use {one.use} → coastal-day", "notes"]
+    assert differences(other, one)[1] == "beam held at 600 mm → as fitted"
+    wished = one.in_units("in", "lb").hold("beam_mm", 609.6).hold("seat_shift_mm", -25.4)
+    assert differences(one.in_units("in", "lb"), wished.wish("room", 0.5)) == [
+        "beam as fitted → held at 24 in", "seat shift as fitted → held at −1 in",
+        "room as drawn → roomier"]
     assert differences(one, one) == []
 
 

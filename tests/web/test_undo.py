@@ -132,6 +132,20 @@ def bases(screen):
     return name, drafted(screen).own_name or drafted(screen).base
 
 
+def test_undo_takes_back_a_hold_in_one_step_however_often_it_was_nudged():
+    screen = opened("boat", measured())
+    start = of(screen.slider, "Beam,").value
+    for nudged in (1.0, 2.0, 3.0):
+        of(screen.slider, "Beam,").set_value(start + nudged)
+        ran(screen)
+    last = drafted(screen).held.beam_mm
+    assert last == start + 3.0
+    clicked(screen, "Undo")
+    assert drafted(screen).held.beam_mm is None
+    assert toasts(screen) == [f"Undo: beam held at {last:.0f} mm → as fitted"]
+    assert drafted(clicked(screen, "Redo")).held.beam_mm == last
+
+
 def test_undo_beside_the_own_design_takes_back_its_table_and_the_base_taken_of_it():
     screen = opened("own", measured())
     day, tourer = "Short day boat, own copy", "Long tourer, own copy"

@@ -49,9 +49,6 @@ def _boat():
     assessed = job.fitted.assessed
     drawn = (assessed.boat, base, assessed.particulars, job.person.body,
              of_metres(length_text, unit))
-    with st.container(key="wrong"):
-        put_wrong(job, unit)
-        mends = st.container(key="mends")  # filled last: it takes longest
     with st.container(key="boat"):  # laid out by look.py: on a phone one below the other
         with st.container(key="boat_whole"):
             put_scene(side_view, *drawn)
@@ -59,6 +56,9 @@ def _boat():
         with st.container(key="boat_moves"):
             put_sliders(one, job, base)
             put(f"<p>{_drag_words(one, assessed)}</p>")
+        with st.container(key="wrong"):  # under what is in hand, which it would push away
+            put_wrong(job, unit)
+            mends = st.container(key="mends")  # filled last: it takes longest
         with st.container(key="boat_closer"):
             _closer(job, base, drawn, unit)
     with st.container(key="folds"):

@@ -20,7 +20,7 @@ from sizer.units import (
     length_text,
     parse_length_mm,
 )
-from sizer.web.entered import Held
+from sizer.web.entered import WISH_WORDS, Held, wish_word
 from sizer.web.figures import limits_text, signed_text, typed_text
 from sizer.web.look import put, put_fault
 from sizer.web.state import act, change, draft, field
@@ -29,10 +29,6 @@ from sizer.web.steps.typed import forget_typed, put_typed
 LENGTHS = tuple((key, size_title(key)) for key in SIZES)
 SEAT = ("seat_shift_mm", "Seat, aft of its place")
 CROWN = ("deck_crown", "Foredeck crown")
-WISHES = (  # key of a request's `wishes`, label, what it is called from -1 to 1
-    ("room", "Room inside", ("snug", "snugger", "as drawn", "roomier", "roomy")),
-    ("steadiness", "Steadiness", ("lively", "livelier", "as drawn", "steadier", "steady")),
-    ("length", "Length for the load", ("handy", "handier", "as drawn", "faster", "fast")))
 HELD = " — held"
 STEPS = {"mm": (1.0, 1.0, "%.0f"), "cm": (10.0, 0.1, "%.1f"), "in": (MM_PER_IN, 0.0625, None)}
 
@@ -82,7 +78,7 @@ def ranges(base):
 
 def put_sliders(one, job, base):
     """What the paddler would rather have, every size, gear and speed."""
-    for key, label, names in WISHES:
+    for key, (label, names) in WISH_WORDS.items():
         _wish_slider(one, key, label, names)
     for label in _wishes_in_vain(job):
         put(f'<p class="sz-why">{label}: this wish moves nothing: the limits of '
@@ -101,8 +97,8 @@ def put_sliders(one, job, base):
 def _wish_slider(one, key, label, names):
     """A wish in words; half a wish is one step."""
     st.select_slider(label, names, **field(
-        f"wished.{key}", names[round(2.0 * one.wished[key]) + 2],
-        lambda one, name: one.wish(key, 0.5 * (names.index(name) - 2))))
+        f"wished.{key}", wish_word(key, one.wished[key]),
+        lambda one, name: one.wish(key, 0.5 * (names.index(name) - 2)), moved=True))
 
 
 def _wishes_in_vain(job):
@@ -112,7 +108,7 @@ def _wishes_in_vain(job):
     plain, wished = (wanted_of(says, job.person, wishes, window)[0]
                      for wishes in (NO_WISHES, job.request.wishes))
     moved = {aim.wish for aim, one, other in zip(AIMS, plain, wished, strict=True) if one != other}
-    return [label for key, label, _ in WISHES
+    return [label for key, (label, _) in WISH_WORDS.items()
             if getattr(job.request.wishes, key) and key not in moved]
 
 
@@ -209,7 +205,7 @@ def _put(slider, moved):
             _put_fractions(slider, (low, high, now), by_hand)
         else:
             st.slider(slider.label, low, high, step=step, format=slider.shown,
-                      **field(slider.name, now, by_hand))
+                      **field(slider.name, now, by_hand, moved=True))
         fault = put_typed(
             slider.name, slider.label.split(",")[0], slider.unit, slider.write(slider.now),
             slider.now * slider.si,
@@ -225,7 +221,7 @@ def _put_fractions(slider, bounds, moved):
               for at in range(first, last + 1)}
     st.select_slider(slider.label, tuple(places), **field(
         slider.name, _length(here * slider.step * MM_PER_IN, "in", held=False),
-        lambda one, text: moved(one, places[text])))
+        lambda one, text: moved(one, places[text]), moved=True))
 
 
 def _let_go(*keys):
