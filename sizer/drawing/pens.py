@@ -58,8 +58,10 @@ PENS = {  # those drawn first, lying under the others, stand first
     "shape-pass": Pen("pass", 1.6), "shape-caution": Pen("caution", 1.6),
     "shape-fail": Pen("fail", 1.6),
     "grid": Pen("pencil", 0.5, paper="#bbb"),
-    **{f"size-{number}": Pen("ink", 1.0, 0.3, paper=colour) for number, colour in enumerate((
-        "#1f3f66", "#b8541a", "#2f7d5b", "#7a3b78", "#8a7410", "#4d4d4d"), start=1)},
+    **{f"size-{number}": Pen(colour, 1.5, 0.3, paper=paper)
+       for number, (colour, paper) in enumerate((
+           ("water", "#1f3f66"), ("wood", "#b8541a"), ("body", "#2f7d5b"), ("ink", "#7a3b78"),
+           ("pencil", "#8a7410"), ("caution", "#4d4d4d")), start=1)},
     "left-out": Pen("fail", 1.0, 0.3),
     "size": Pen("ink"),  # the words of a dimension
 }

@@ -1,5 +1,7 @@
 """A range of sizes as a picture: the people, weight against stature, by the size they take."""
 
+from dataclasses import replace
+
 import numpy as np
 
 from sizer.drawing.record import CAP_HEIGHT, Circle, Drawing, Path, Text
@@ -23,6 +25,7 @@ MARK_MM, KEY_MARK_MM = 1.7, 3.0
 MOST_MARKS = 1500  # more hide each other; all who are left out are drawn
 WORDS_MM, TITLE_MM = 3.0 * CAP_HEIGHT, 4.4 * CAP_HEIGHT  # heights of capitals
 LINE_MM = 4.6
+EDGE_MM = 2.0  # of paper round all that is drawn
 
 
 def size_map(found, choice):
@@ -40,7 +43,10 @@ def size_map(found, choice):
                *(_mark(taken, place, MARK_MM)
                  for taken, place in zip(choice.taken[drawn], places[drawn], strict=True)),
                *_key(found, choice, bottom - 14.0)]
-    return Drawing(title, tuple(strokes), tuple(_sample_words(found, drawn))).scaled(1.0 / MM_PER_M)
+    drawing = Drawing(title, tuple(strokes), tuple(_sample_words(found, drawn)))
+    low_x, low_y, high_x, high_y = drawing.box_m
+    paper = low_x - EDGE_MM, low_y - EDGE_MM, high_x + EDGE_MM, high_y + EDGE_MM
+    return replace(drawing, frame_m=paper).scaled(1.0 / MM_PER_M)
 
 
 def _axis(values, step):

@@ -1,5 +1,6 @@
 """The crowd's page says what the engine says, and has long work in hand."""
 
+import re
 import time
 from collections import Counter
 
@@ -75,6 +76,19 @@ def test_the_range_on_the_screen_is_the_one_in_the_files(made):
         assert f"{people} by {name}" in words
     assert "1 rows could not be used" in words
     assert all(caution.split(":")[0] in words for caution in answer["cautions"])
+
+
+def test_the_map_takes_the_pages_colours_and_leaves_cautions_to_the_page_and_the_file(made):
+    app = screen(crowd_found=made)
+    picture = next(one.value for one in app.markdown if "Who takes which size" in one.value)
+    ends = re.findall(r"<text[^>]*>(.*?)</text>", picture)
+    assert "weight, kg" in ends
+    assert not [text for text in ends if "CAUTION" in text]
+    assert not re.search(r"#[0-9a-fA-F]{3,6}\b|fill=|<style", picture)  # its pens are the page's
+    assert picture.count("sz-left-out") > made.answer["people"]["counted"] - sum(
+        size["people"] for size in made.answer["sizes"])
+    (written,) = [data for name, data in made.files.items() if name.endswith("people-map.svg")]
+    assert b"CAUTION" in written
 
 
 def test_the_size_for_the_customer_is_the_exact_verdict_in_each(made):

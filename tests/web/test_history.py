@@ -134,7 +134,8 @@ def test_what_another_screen_changed_is_told_in_words():
     one = Draft(mass_unit="kg").enter("weight_kg", "82")
     other = one.enter("weight_kg", "90").hold("beam_mm", 600.0).but(use="coastal-day", notes="x")
     assert differences(one, other) == [
-        "weight 82 → 90 kg", "beam as fitted → held at 600 mm", f"use {one.use} → coastal-day", "notes"]
+        "weight 82 → 90 kg", "beam as fitted → held at 600 mm",
+        f"use {one.use} → coastal-day", "notes"]
     assert differences(other, one)[1] == "beam held at 600 mm → as fitted"
     wished = one.in_units("in", "lb").hold("beam_mm", 609.6).hold("seat_shift_mm", -25.4)
     assert differences(one.in_units("in", "lb"), wished.wish("room", 0.5)) == [

@@ -14,12 +14,20 @@ from sizer.fit.uses import USES
 from sizer.hydro.water import water_at
 from sizer.web.charts import SETTINGS, Curve, curves_chart
 from sizer.web.draft import length_text, mass_text
-from sizer.web.look import note_html, put, put_download, status_html, table_html
+from sizer.web.look import (
+    note_html,
+    put,
+    put_download,
+    put_scrolled,
+    status_html,
+    table_html,
+)
 from sizer.web.state import kept
 from sizer.web.strip import put_cautions
 
 SHARES = (("served_share", "served"), ("without_caution_share", "without a caution"),
           ("room_to_spare_share", "with room to spare"))
+MAP_SCALE = 4.0  # of the map's paper to the page's, so that its pens are as fine as all others
 
 
 def put_range(one, made):
@@ -29,9 +37,7 @@ def put_range(one, made):
     st.header(f"{sizes} size{'s' * (sizes != 1)} of {answer['design']}")
     picture, words = st.columns([3, 2], gap="large")
     with picture:
-        st.image(files["people-map.svg"].decode("utf-8"), width="stretch",
-                 alt="Weight against stature of everyone, with the mark of the size each takes; "
-                 "the table below gives the same by size")
+        put_scrolled(made.people_map.scaled(MAP_SCALE))
     with words:
         put(f"<p><b>{answer['served_share']:.1%}</b> of {answer['people']['counted']} people pass, "
             "some of them with a caution, in one of these boats, for "
