@@ -248,7 +248,8 @@ def _refused(file):
     try:
         DesignFile.model_validate(whole)
     except ValidationError as error:
-        return {cell: fault.allowed + (", in mm" if kind_of(cell) == "length" else "")
+        units = {"length": ", in mm", "mass": ", in kg"}
+        return {cell: fault.allowed + units.get(kind_of(cell), "")
                 for fault in plain_faults(error, whole, "")
                 for path in fault.at for cell in cells_under(path)}
     return {}

@@ -128,7 +128,7 @@ function tell(box, data, ask) {
   }
   const count = document.createElement("p");
   const many = data.faults.length;
-  count.textContent = many ? `✕ ${many} ${many === 1 ? "fault" : "faults"}. ${data.note}`
+  count.textContent = many ? `✕ ${many} ${many === 1 ? "fault" : "faults"}.`
     : "Every cell can be read. Whether the boat is sound is said with its drawing and its checks.";
   count.className = many ? "fault" : "";
   box.nextSibling.replaceChildren(count, ...(many ? [list] : []));

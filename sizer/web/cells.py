@@ -1,12 +1,17 @@
 """A table of cells to type into: our own small component, and what it says back."""
 
+import re
+
 from sizer.design.cells import cell_text, kind_of, value_at
 from sizer.design.grids import GRIDS, grid_of
 from sizer.web.component import component
-from sizer.web.figures import typed_text
+from sizer.web.figures import signed_text, typed_text
 from sizer.web.state import act, said
 
 _table = component("cells")
+_NUMBER = r"(?<![\w.])-?\d+(?:\.\d+)?(?![\w.])"
+_BETWEEN = r"(?: to |, ends at |, )"  # of figures that one unit follows
+_SHOWN = {"length": "mm", "mass": "kg"}  # by kind of figure, the unit that a file is in
 
 
 def put_cells(bench, units):
@@ -19,7 +24,7 @@ def put_cells(bench, units):
     """
     grid = grid_of(bench.sheet.file, bench.grid)
     key = f"cells_{bench.grid}"
-    _table(key=key, data=_data(bench, grid, units),
+    _table(key=key, data=cells_data(bench, grid, units),
            on_edited_change=lambda: act(_edited, bench, grid, said()[key].edited, units),
            on_asked_change=lambda: act(_asked, bench, said()[key].asked))
 
@@ -48,7 +53,7 @@ def _edited(bench, grid, edits, units):
         bench.enter(texts, units)
 
 
-def _data(bench, grid, units):
+def cells_data(bench, grid, units):
     """What the component draws."""
     places = {one.path: (r, c) for r, row in enumerate(grid.rows) for c, one in enumerate(row)
               if one.path}
@@ -56,25 +61,66 @@ def _data(bench, grid, units):
     marks = {}
     for one in bench.sheet.faults:
         for path in one.at:
-            marks.setdefault(path, f"{one.value}: {one.allowed}")
-    return {"label": GRIDS[bench.grid], "seen": bench.seen, "headings": grid.headings,
+            marks.setdefault(path, _fault_words(one, units))
+    return {"label": GRIDS[bench.grid], "seen": bench.seen, "headings": _headings(grid, units),
             "focus": [asked, *places.get(cell, (-1, -1))],
-            "rows": [[_cell(bench.sheet.file, one, units, marks) for one in row]
+            "rows": [[_cell(bench.sheet.file, one, units, marks,
+                            _unit(row[1:], units) if one is row[0] else "") for one in row]
                      for row in grid.rows],
-            "faults": [_fault(one, number, places)
-                       for number, one in enumerate(bench.sheet.faults)],
-            "note": "" if units.length == "mm" else "Sizes in them are in mm."}
+            "faults": [_fault(one, number, places, units)
+                       for number, one in enumerate(bench.sheet.faults)]}
 
 
-def _fault(one, number, places):
+def _headings(grid, units):
+    """The columns' headings, with the unit where a column has one."""
+    return [(over, under + (_unit([row[column] for row in grid.rows], units) if column else ""))
+            for column, (over, under) in enumerate(grid.headings)]
+
+
+def _unit(entries, units):
+    """", in", ", lb" or such of entries that have one unit; "" where they have not."""
+    kinds = {kind_of(one.path) for one in entries if one.path}
+    kind = kinds.pop() if len(kinds) == 1 else ""
+    kind = "length" if kind == "end" else kind
+    return f", {getattr(units, kind)}" if kind in _SHOWN else ""
+
+
+def _fault(one, number, places, units):
     here = next((places[cell] for cell in one.at if cell in places), None)
-    return {"place": one.place, "words": f"{one.value}: {one.allowed}",
+    return {"place": one.place, "words": _fault_words(one, units),
             "here": here, "number": number if one.at else None}
 
 
-def _cell(file, entry, units, marks):
+def _fault_words(one, units):
+    """What is wrong and what is allowed, in the units that are typed."""
+    return ": ".join(in_units(words, units) for words in (one.value, one.allowed))
+
+
+def in_units(words, units):
+    """A fault's words, which are in mm and kg, in Units; examples of how to write stay."""
+    if "such as" in words:
+        return words
+    for kind, own in _SHOWN.items():
+        unit = getattr(units, kind)
+        if unit == own:
+            continue
+
+        if words.endswith(f", in {own}"):
+            words = re.sub(_NUMBER, rf"\g<0> {own}", words.removesuffix(f", in {own}"))
+        words = re.sub(rf"(\[?{_NUMBER}(?:{_BETWEEN}{_NUMBER})*\]?) {own}\b",
+                       lambda found, unit=unit: f"{_figures(found[1], unit)} {unit}", words)
+    return words
+
+
+def _figures(words, unit):
+    """Words with their figures in mm or kg written in a unit."""
+    return re.sub(_NUMBER, lambda found: signed_text(float(found[0]), unit), words)
+
+
+def _cell(file, entry, units, marks, of_row=""):
+    """An entry as it is drawn; `of_row` is the unit that words at a row's head bear."""
     if entry.path is None:
-        return {"text": entry.words}
+        return {"text": entry.words + of_row}
     kind = kind_of(entry.path)
     unit = {"length": f", {units.length}", "mass": f", {units.mass}"}.get(kind, "")
     return {"text": cell_text(entry.path, value_at(file, entry.path), units, typed_text),

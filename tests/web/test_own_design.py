@@ -9,6 +9,7 @@ from screens import downloaded, go, press, settled
 
 from sizer.book.forget import forget
 from sizer.design.cells import Units
+from sizer.design.grids import GRIDS, grid_of
 from sizer.design.library import read_base, shipped_folder, shipped_names, shipped_text
 from sizer.design.offsets import offsets_csv, with_offsets
 from sizer.design.read import read_design
@@ -19,6 +20,7 @@ from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
 from sizer.scenes.long_views import as_drawn
 from sizer.units import MM_PER_M
+from sizer.web.cells import cells_data, in_units
 from sizer.web.draft import Draft
 from sizer.web.history import MOST_STEPS, History
 from sizer.web.keeping import book_at_start, keep
@@ -455,6 +457,38 @@ def test_the_table_stands_after_a_reload_with_its_undo_and_goes_with_its_custome
     assert "F1a" not in drafted(other).own_table.frames()
     forget(book_at_start()[0], key)
     assert drafted(ran(again)).own_table is None
+
+@pytest.mark.parametrize(("units", "words", "says"), [
+    (Units("in", "lb"), "half-breadth -76.2 mm", "half-breadth -3 in"),
+    (Units("in", "lb"), "has to be less than the beam at F4, 635 mm",
+     "has to be less than the beam at F4, 25 in"),
+    (Units("in", "lb"), "[25.4, 50.8] mm", "[1, 2] in"),
+    (Units("in", "lb"), "starts at 2540, ends at 254 mm", "starts at 100, ends at 10 in"),
+    (Units("in", "lb"), "254 to 508 mm over the baseline", "10 to 20 in over the baseline"),
+    (Units("cm", "kg"), "1000 or less, in mm", "100 cm or less"),
+    (Units("mm", "lb"), "45.359237 or less, in kg", "100 lb or less"),
+    (Units("in", "kg"), "write a length such as 1780 mm, 178 cm",
+     "write a length such as 1780 mm, 178 cm"),
+    (Units("mm", "kg"), "1000 or less, in mm", "1000 or less, in mm")])
+def test_a_fault_is_told_in_the_units_that_are_typed(units, words, says):
+    assert in_units(words, units) == says
+
+
+def test_a_typed_inch_is_at_fault_in_inches_and_every_column_says_its_unit(bench):
+    units = Units("in", "lb")
+    bench.enter({BREADTH: "-3", ("drawn_for", "weight_kg"): "2000"}, units)
+    shown = {name: cells_data(bench, grid_of(bench.sheet.file, name), units) for name in GRIDS}
+    words = [one["words"] for one in shown["frames"]["faults"]]
+    assert "half-breadth -3 in: zero or more" in words
+    assert not [one for one in words if re.search(r"\d\]? (mm|kg)\b", one)]
+    (weight,) = [one for one in words if one.startswith("'2000': ")]
+    assert weight.endswith(" lb or less")
+    frames, stringers = ({under for _, under in shown[name]["headings"]}
+                         for name in ("frames", "stringers"))
+    assert {"x, in", "out, in", "up, in"} <= frames
+    assert {"width, in", "depth, in"} <= stringers
+    heads = [row[0]["text"] for row in shown["rest"]["rows"]]
+    assert {"drawn for: weight, lb", "cockpit: width, in"} <= {*heads}
 
 
 def given(name, text):
