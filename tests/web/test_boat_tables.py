@@ -80,7 +80,7 @@ def wrongs(screen):
             for item in re.findall(r"<li.*?<div>(.*?)</li>", one)]
 
 
-def test_what_is_wrong_stands_first_with_its_side_and_its_remedy(large, fitted):
+def test_what_is_wrong_stands_under_the_sliders_with_its_side_and_its_remedy(large, fitted):
     screen = shown(boat_page, large)
     passing, = tables(screen)["Check"]
     worst_first = sorted((check for check in fitted.checks if check.status != "pass"),
@@ -96,8 +96,9 @@ def test_what_is_wrong_stands_first_with_its_side_and_its_remedy(large, fitted):
     assert sorted(row[0] for row in passing) == sorted(
         check.name for check in fitted.checks if check.status == "pass")
     assert not any("What mends it" in row[-1] for row in passing)
-    first = next(one.value for one in screen.markdown if "sz-picture" in one.value)
-    assert "sz-wrongs" in first  # before any picture of the boat
+    order = [next(at for at, one in enumerate(screen.markdown) if words in one.value)
+             for words in ("Aboard and under way", "sz-wrongs", "footbrace farther")]
+    assert order == sorted(order)  # under what is moved, before any closer look
 
 
 def test_a_window_is_told_whole(large, fitted):
