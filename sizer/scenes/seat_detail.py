@@ -116,7 +116,8 @@ def _view(strokes, laid, baseline, letters, also=()):
     drawn = Drawing("", tuple(strokes)).moved((0.0, baseline))
     spots = [spot for board in laid for spot in board.section_m[:-3:-1]]
     for half in also:
-        board = next(one for one in laid if one.section_m[-1, 0] <= half <= one.section_m[-2, 0])
+        board = min(laid, key=lambda one: abs(half - np.clip(
+            half, one.section_m[-1, 0], one.section_m[-2, 0])))
         spots.append(_on_top(board, half))
     spots = sorted(spots, key=lambda spot: spot[0]) + np.array([0.0, baseline])
     over = drawn.box_m[3] + letters

@@ -1,7 +1,7 @@
 """A panel seat: flat plates from stick to stick.
 
 Each is bevelled to lie flat on both sticks, so that its underside is the straight line that the
-seat's height is reckoned from.
+seat's height is reckoned from. On a stick that two plates lie on, each ends short of its middle.
 """
 
 from itertools import pairwise
@@ -11,8 +11,9 @@ import numpy as np
 from sizer.hull.inside import squares
 from sizer.shop.boards import Board, ends_m, hull_at, thick_m
 
-BEARING_M = 0.006  # of a plate on a chine's inner face, past its middle; our drawing
+BEARING_M = 0.006  # of a plate on the outermost stick's face, past its middle; our drawing
 KEEL_BEARING_M = 0.010  # of a plate on the keel, at most; our drawing
+GAP_M = 0.002  # between the tops of two plates at least, where they meet; our drawing
 TIE_M = 0.010  # from a stick's edge to the hole that ties a plate to it; our drawing
 FROM_END_M = 0.040  # of those holes, from the plate's front and back edge; our drawing
 
@@ -22,18 +23,19 @@ def plates(boat, x_m):
     seat, design = boat.design.seat, boat.design
     front, back = ends_m(boat)
     rests = _rests_m(boat, (front, x_m, back))
+    along = np.diff(rests, axis=1)
+    along /= np.linalg.norm(along, axis=2, keepdims=True)
+    past = _past_m(boat, along)
     for number, (inner, outer) in enumerate(pairwise(range(len(seat.stands_on)))):
         one, other = (design.stringer(seat.stands_on[row]) for row in (inner, outer))
-        along = rests[:, outer] - rests[:, inner]
-        along /= np.linalg.norm(along, axis=1, keepdims=True)
-        bears = min(KEEL_BEARING_M, 0.4 * one.width_m) if number == 0 else BEARING_M
-        starts, ends = rests[:, inner] - bears * along, rests[:, outer] + BEARING_M * along
+        starts = rests[:, inner] - past[:, number, :1] * along[:, number]
+        ends = rests[:, outer] + past[:, number, 1:] * along[:, number]
         wide = np.linalg.norm(ends - starts, axis=1)
-        tie_in = bears + TIE_M + (0.0 if number == 0 else 0.5 * one.width_m)
-        tie_out = BEARING_M + 0.5 * other.width_m + TIE_M
         long = back - front
-        holes = [(at, place) for at in (FROM_END_M, long - FROM_END_M)
-                 for place in (tie_in, np.interp(at, (0.0, long), wide[[0, 2]]) - tie_out)]
+        tie_in = past[:, number, 0] + TIE_M + (0.0 if number == 0 else 0.5 * one.width_m)
+        tie_out = wide - (past[:, number, 1] + 0.5 * other.width_m + TIE_M)
+        holes = [(at, np.interp(at, (0.0, long), place[[0, 2]]))
+                 for at in (FROM_END_M, long - FROM_END_M) for place in (tie_in, tie_out)]
         yield Board(
             "seat plate" if len(seat.stands_on) == 2 else f"seat plate {number + 1}",
             np.array([(front, starts[0, 0]), (back, starts[2, 0]),
@@ -41,6 +43,26 @@ def plates(boat, x_m):
             thick_m(np.stack([starts[1], ends[1]]), seat.thickness_m),
             np.array([(0.0, 0.0), (long, 0.0), (long, wide[2]), (0.0, wide[0])]),
             tuple((float(at), float(place)) for at, place in holes))
+
+
+def _past_m(boat, along):
+    """How far each plate's underside goes on past where it rests on its inner and on its outer
+    stick, (n_x, n_plates, 2); negative where it ends short of it.
+
+    Two plates rise to meet each other, so that their tops come nearest: by its thickness times the
+    tangent of half the angle between them each ends farther back, and by half the gap. To port and
+    starboard of the keel it is the same about the middle of the boat.
+    """
+    seat, half_gap = boat.design.seat, 0.5 * GAP_M
+    keel = boat.design.stringer(seat.stands_on[0]).width_m
+    past = np.full((*along.shape[:2], 2), BEARING_M)
+    run, rise = np.moveaxis(along[:, 0], -1, 0)
+    past[:, 0, 0] = np.minimum(min(KEEL_BEARING_M, 0.4 * keel),
+                               (0.5 * keel - half_gap - seat.thickness_m * rise) / run)
+    turned = np.diff(np.arctan2(along[..., 1], along[..., 0]), axis=1)
+    back = half_gap + seat.thickness_m * np.tan(0.5 * np.maximum(turned, 0.0))
+    past[:, :-1, 1] = past[:, 1:, 0] = -back
+    return past
 
 
 def plate_ties(boat):

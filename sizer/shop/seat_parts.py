@@ -4,7 +4,7 @@ from sizer.hull.seat import LEAST_CLEAR_M, SLAT_WOOD
 from sizer.shop.boards import sit_x_m
 from sizer.shop.items import Item, rough_text, waxed_cord
 from sizer.shop.outfit import backband, rail_long_m
-from sizer.shop.plates import plate_ties, plates
+from sizer.shop.plates import GAP_M, plate_ties, plates
 from sizer.shop.skin_relief import LEFT_M
 from sizer.shop.slats import CUT_M, sag_under_m, slats, straps
 from sizer.units import MM_PER_M
@@ -63,8 +63,8 @@ def seat_says(boat):
     if boat.design.seat.kind == "panel":
         yield ("Flat plates lie from stick to stick, port and starboard, on "
                f"{' and '.join(names)}. Plane the underside of their edges until they lie flat on "
-               f"the sticks; tie them near the front and near the back with {_ties(boat)}. Where a "
-               "frame stands under a plate, notch the plate.")
+               f"the sticks{_meeting(names)}; tie them near the front and near the back with "
+               f"{_ties(boat)}. Where a frame stands under a plate, notch the plate.")
     elif boat.design.seat.kind == "slats":
         yield (f"Slats run from {names[0]} to {names[1]} and lie on the floors of both, beside the "
                "plywood that stands up behind the notches, flush with the outer faces. Two "
@@ -80,6 +80,14 @@ def seat_says(boat):
                "design a panel or slats.")
     yield (f"Least clear of the skin with the paddler on it: {LEAST_CLEAR_M * MM_PER_M:.0f} mm "
            "asked for; measure it in the dry frame with a straight stick along the skin.")
+
+
+def _meeting(names):
+    """How the plates share a stick between the keel and the outermost."""
+    if len(names) == 2:
+        return ""
+    return (f", half of {' and of '.join(names[1:-1])} to each of two: they do not lap, their tops "
+            f"stay {GAP_M * MM_PER_M:g} mm apart")
 
 
 def _ties(boat):

@@ -46,6 +46,37 @@ def test_plates_lie_on_every_stick_they_are_tied_to(assessed, seat):
             assert sides[1] == pytest.approx(boat.design.seat.thickness_m)
 
 
+def test_no_two_plates_share_wood_and_each_bears_on_half_its_sticks(assessed, seat):
+    """At five places along the seat, port with starboard; what bears on a stick is measured on the
+    underside, by points within the stick's width of where its inner face's middle is."""
+    if seat.kind != "panel":
+        return
+    boat = assessed.boat
+    for x in np.linspace(seat.front_x_m, seat.back_x_m, 5):
+        laid = boards(boat, x)
+        plates = [Polygon(one.section_m * (side, 1.0)) for one in laid for side in (1.0, -1.0)]
+        for row, one in enumerate(plates):
+            assert one.is_valid
+            for other in plates[row + 1:]:
+                assert one.distance(other) >= 0.0019  # a saw's width, so that they go in
+        sticks = [one for one in sticks_at(boat, x).geoms if one.bounds[2] > 0.0]
+        for number, board in enumerate(laid):
+            under = LineString(board.section_m[:2])
+            for name in seat.stands_on[number:number + 2]:
+                wide = boat.design.stringer(name).width_m
+                least = 0.3 * wide if name == seat.stands_on[0] else 0.5 * wide - 0.003
+                borne = max(under.intersection(one.buffer(0.0012)).length for one in sticks
+                            if name_of(one, boat, x) == name)
+                assert borne >= least, (name, borne)
+
+
+def name_of(stick, boat, x):
+    """The hull's stick whose corner of the skin is nearest to the middle of a shape of it."""
+    names = list(boat.lines.hull_sticks)
+    skin = hull_at(boat, [x])[0]
+    return min(names, key=lambda name: Point(skin[boat.lines.hull_sticks[name][0]]).distance(stick))
+
+
 def test_a_plate_cut_flat_is_as_wide_as_from_stick_to_stick(assessed, seat):
     """Ties stand beside the sticks: a hole in a stick would be no hole."""
     if seat.kind != "panel":
