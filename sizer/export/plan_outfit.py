@@ -10,7 +10,16 @@ from sizer.shop.pedal_drawing import PEDAL
 from sizer.shop.said import both, listed
 from sizer.shop.seat_parts import RAIL_M
 from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
-from sizer.shop.thigh import AT_GUNWALE, AT_WALL, LASHINGS, LONG_M, wall_holes_words
+from sizer.shop.thigh import (
+    AT_GUNWALE,
+    AT_WALL,
+    LASHINGS,
+    LONG_M,
+    POST_LONG_M,
+    POST_SCREWS,
+    POST_WIDE_M,
+    wall_holes_words,
+)
 from sizer.units import MM_PER_M
 
 TEXT_PT = 9.0
@@ -122,27 +131,35 @@ def _thigh_braces(on, bench):
     base, start = up.baseline_height_m, up.strongback_start_x_m
     across, view = on.pictured(thigh_view, on.job.fitted.assessed, bench, base, share=0.21)
     yield view
-    yield words(f"Left, 1 : {across}, from astern, at the boards' after end; dashed: the paddler's "
-                f"thighs. A board of 12 mm plywood a side, {both(LONG_M)} long and "
-                f"{both(found.wide_m)} wide, tape {both(found.fore_x_m - start)} to "
-                f"{both(found.aft_x_m - start)}; its underside {both(found.inner_z_m + base)} over "
-                f"the strongback at its inner edge and {both(found.outer_z_m + base)} at the "
-                f"gunwale. Foam {both(found.pad_m)} thick is glued under its inner half with "
-                "contact glue. It lies under the deck from the gunwale to the coaming's wall, "
-                "which it meets at its after end. It reaches "
-                f"{both(found.overlap_m)} in over the thigh's outer edge and no farther: seen from "
-                "above it stands outside the opening, so that nothing of it lies over the way out. "
-                "Our drawing, our judgement: leave it out where the paddler comes out less freely "
-                "with it than without.", TEXT_PT)
+    yield words(
+        f"Left, 1 : {across}, from astern, at the middle of the posts; dashed: the paddler's "
+        f"thighs. A board of 12 mm plywood a side, {both(LONG_M)} long and {both(found.wide_m)} "
+        f"wide, tape {both(found.fore_x_m - start)} to {both(found.aft_x_m - start)}; its "
+        f"underside {both(found.inner_z_m + base)} over the strongback at its inner edge and "
+        f"{both(found.outer_z_m + base)} at the gunwale. The last {both(POST_LONG_M)} of that edge "
+        "are sawn along the wall's inside. There a post of hard wood stands on the board, "
+        f"{found.post_size_m[0] * MM_PER_M:.0f} x {POST_WIDE_M * MM_PER_M:g} mm, "
+        f"{both(found.post_m[0])} high at its fore and {both(found.post_m[1])} at its after end, "
+        f"glued and screwed from below ({POST_SCREWS} screws 3.5 x {SCREW_MM}, bored first). The "
+        "wall's lower edge lies on it, wood on wood, glued to nothing: it bears the thigh's push "
+        "upward, no cord does. Push up with both thighs in the dry frame: board and rim stay. "
+        f"Ahead of the post {found.slot_m * MM_PER_M:.0f} mm at most are open over the board, too "
+        "little for a hand; stop it with foam against fingers. All edges round. The "
+        f"board reaches {both(found.overlap_m)} in over the thigh's outer edge; seen from above it "
+        "stands outside the opening, so that nothing of it lies over the way out. Our drawing, our "
+        "judgement: leave it out where the paddler comes out less freely with it than without.",
+        TEXT_PT)
     yield words(
         f"Right, 1 : {across / LARGER:g}, mm: the starboard board from above, bow on the left; "
         f"port is its mirror image. {LASHINGS} lashings a board, {2 * LASHINGS} in all, none "
-        f"through the skin: {AT_GUNWALE} round the gunwale, each through its hole; {AT_WALL} to "
-        "the coaming's wall, through two holes in it, the nicks and the two holes beside them. "
-        "Bore the wall before its varnish, "
+        f"through the skin: {AT_GUNWALE} round the gunwale, each through its hole; {AT_WALL} round "
+        "post and wall, through two holes in the wall, the nicks and the two holes beside the "
+        f"post. Bore the wall before its varnish, "
         f"{wall_holes_words(found, bench.materials.coaming, on.boat.opening)}. {TURNS} turns and "
-        "the reef knot as on the sheet Lashing, after a trial without glue; then the foam, "
-        "hollowed over the cord, so that no knot presses.", TEXT_PT)
+        "the reef knot as on the sheet Lashing, before the skin. The foam, "
+        f"{both(found.pad_m)} thick at most, is tried there, held by tape; once the coating is dry "
+        "it is glued under the board's inner half with contact glue, hollowed over the cord, so "
+        "that no knot presses.", TEXT_PT)
 
 
 def _hip_pads(on, bench):
@@ -159,11 +176,11 @@ def _hip_pads(on, bench):
         f"along the spacer's middle) to the inner face of {one.spacer}, tape "
         f"{both(one.fore_x_m - start)} to {both(one.aft_x_m - start)}, from "
         f"{both(one.low_m + base)} to {both(one.high_m + base)} over the "
-        "strongback: before the skin. On it foam as large, glued with contact glue when the boat "
-        f"is done. {both(one.pad_m)} thick is all the room there is, "
-        f"{both(one.hips_z_m + base)} over the strongback, where the hips are widest: begin with "
-        "half. Our drawing, our judgement: hips turn and slide out freely, or the pad comes off "
-        "again.", TEXT_PT))
+        "strongback: before the skin. On it foam as large, tried there, held by tape, and glued "
+        f"with contact glue once the coating is dry. {both(one.pad_m)} thick is all the room "
+        f"there is, {both(one.hips_z_m + base)} over the strongback, where the hips are widest: "
+        "begin with half. Our drawing, our judgement: hips turn and slide out freely, "
+        "or the pad comes off again.", TEXT_PT))
 
 
 def _rail_holes(frames, up):

@@ -8,7 +8,7 @@ from sizer.drawing.record import Drawing, Path, joined
 from sizer.scenes.hull_views import plan_hull, side_hull
 from sizer.scenes.seat_shapes import seat_plan_m, seat_side
 from sizer.shop.seat_parts import RAIL_M
-from sizer.shop.thigh import THICK_M
+from sizer.shop.thigh import POST_LONG_M, THICK_M
 
 OVER = 3.2  # of a row of balloons from the boat, over the letters' height
 
@@ -56,6 +56,9 @@ def _plan(boat, bench, letters):
                *hull.outline, Path("edge", rail), Path("edge", rail * MIRROR)]
     if bench.thigh:
         one = bench.thigh
-        strokes += [box("block", one.fore_x_m, sign * one.inner_m, one.aft_x_m,
-                        sign * one.outer_m) for sign in (1.0, -1.0)]
+        ends = one.fore_x_m, one.aft_x_m - POST_LONG_M, one.aft_x_m
+        edges = [*((x, one.edge_m(x)[0]) for x in ends), (one.aft_x_m, one.outer_m),
+                 (one.fore_x_m, one.outer_m)]
+        strokes += [Path("block", np.multiply(edges, (1.0, side)), closed=True)
+                    for side in (1.0, -1.0)]
     return Drawing("plan", tuple(strokes))

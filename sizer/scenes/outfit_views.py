@@ -13,19 +13,19 @@ from sizer.shop import hip_pads
 from sizer.shop.boards import sit_x_m
 from sizer.shop.coaming import BELOW_DECK_M, WALL_M
 from sizer.shop.leg_room import legs_in
-from sizer.shop.thigh import THICK_M
+from sizer.shop.thigh import POST_WIDE_M, THICK_M
 
 LARGER = 2.5  # of the board from above over the section; our drawing
 
 
 def thigh_view(assessed, bench, baseline_m, letters_m):
-    """The boat across at the thigh braces' after end, where they meet the coaming, from astern,
-    heights over the strongback, and beside it a board from above, LARGER; None where there are
-    none."""
+    """The boat across at the middle of the thigh braces' posts, under the coaming's wall, from
+    astern, heights over the strongback, and beside it a board from above, LARGER; None where there
+    are none."""
     one, boat = bench.thigh, assessed.boat
     if one is None:
         return None
-    middle = one.aft_x_m
+    middle = one.wall_middle_m
     legs = legs_in(assessed)
     oval = legs.outlines_m(np.array([boat.seat_x_m - middle]), boat.seat_z_m)[0]
     deck_z = float(np.interp(middle, (boat.opening.front_x_m, boat.opening.back_x_m),
@@ -33,17 +33,22 @@ def thigh_view(assessed, bench, baseline_m, letters_m):
     rim_z = float(np.interp(middle, (boat.opening.front_x_m, boat.opening.back_x_m),
                             boat.opening.rim_z_m))
     wall = float(boat.opening.half_width_m(np.array([middle]))[0])
-    board, pad = _board(one), _pad(one)
+    board, pad = _board(one, middle), _pad(one, middle)
+    top = board[3]
+    post = np.array([top, (top[0], deck_z - BELOW_DECK_M), (
+        top[0] + POST_WIDE_M, deck_z - BELOW_DECK_M), top + POST_WIDE_M * _unit(one)])
     strokes = [*section_at(boat, middle, seat=False)]
     for side in (1.0, -1.0):
         strokes += [Path("hidden-body", oval * (side, 1.0), closed=True),
                     Path("cut", board * (side, 1.0), closed=True),
                     Path("block", pad * (side, 1.0), closed=True),
+                    Path("block", post * (side, 1.0), closed=True),
                     box("fine", side * wall, deck_z - BELOW_DECK_M, side * (wall + WALL_M), rim_z)]
     high = max(rim_z, float(boat.sections.z_m.max())) + 1.0 * letters_m
     at, right = 0.5 * (board[0] + board[1]), 0.5 * boat.beam_m + letters_m
-    for text, spot in (("board", at), ("pad", pad.mean(axis=0))):
-        up = (high + letters_m) if text == "board" else float(pad[:, 1].min()) - letters_m
+    for text, spot, up in (("post", post.mean(axis=0), high + letters_m), (
+            "board", at, high - 1.2 * letters_m),
+            ("pad", pad.mean(axis=0), float(pad[:, 1].min()) - letters_m)):
         strokes += [label((right, up), text, letters_m),
                     line("extension", spot, (right - 0.4 * letters_m, up))]
     strokes += measured((-one.inner_m, high), (one.inner_m, high), letters_m, both_text_short, 1.2)
@@ -54,17 +59,23 @@ def thigh_view(assessed, bench, baseline_m, letters_m):
         0.5 * (across.box_m[1] + across.box_m[3] - from_above.box_m[1] - from_above.box_m[3])))])
 
 
-def _board(one):
-    """The board across, to starboard: underside from the wall to the gunwale, then its top."""
-    low = np.array([(one.inner_m, one.inner_z_m), (one.outer_m, one.outer_z_m)])
-    return np.concatenate([low, np.add(low[::-1], (0.0, THICK_M))])
+def _board(one, x_m):
+    """The board across there, to starboard: underside from the wall to the gunwale, then its top.
+    """
+    low = np.array([one.edge_m(x_m), (one.outer_m, one.outer_z_m)])
+    return np.concatenate([low, np.add(low[::-1], (0.0, THICK_M * one.slope))])
 
 
-def _pad(one):
-    """The pad under the board's inner half."""
-    inner = np.array([one.inner_m, one.inner_z_m])
-    outer = np.array([one.outer_m, one.outer_z_m])
-    half = 0.5 * (inner + outer)
+def _unit(one):
+    """One unit outboard along the board's top."""
+    run = np.array([one.outer_m - one.inner_m, one.outer_z_m - one.inner_z_m])
+    return run / run[0]
+
+
+def _pad(one, x_m):
+    """The pad under the board's inner half there."""
+    inner, outer = np.array(one.edge_m(x_m)), np.array([one.outer_m, one.outer_z_m])
+    half = 0.5 * (np.array([one.inner_m, one.inner_z_m]) + outer)
     return np.array([inner, half, half - (0.0, 0.5 * one.pad_m), inner - (0.0, one.pad_m)])
 
 

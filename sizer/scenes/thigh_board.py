@@ -1,4 +1,4 @@
-"""A thigh brace's board from above: its holes, its nicks and the edges it is lashed at."""
+"""A thigh brace's board from above: its holes, nicks and post, the edges it is lashed at."""
 
 import numpy as np
 
@@ -6,38 +6,42 @@ from sizer.drawing.marks import line
 from sizer.drawing.measured import label, measured, mm_text, tenth_text
 from sizer.drawing.record import Circle, Drawing, Path
 from sizer.shop.lashing import HOLE_M
-from sizer.shop.thigh import LONG_M, NICK_M
+from sizer.shop.thigh import LONG_M, NICK_M, POST_LONG_M
 
 NICK_HALF_M = 0.002  # half a nick's width as drawn; our drawing
 
 
 def thigh_board(one, letters_m):
     """The starboard board of ThighBraces, the bow on the left, outboard up."""
-    aft, wide = LONG_M, one.wide_m
-    strokes = [Path("cut", _outline(one), closed=True)]
-    strokes += [Circle("drill", (aft - at, out), 0.5 * HOLE_M) for at, out in one.holes_m]
-    for at in one.wall_holes_m:
-        strokes.append(line("here", (aft - at, 0.0), (aft - at, one.holes_m[0][1])))
+    aft, wide, corner = LONG_M, one.wide_m, float(one.flat_m[2, 1])
+    strokes = [Path("block", one.post_flat_m, closed=True),
+               Path("cut", _outline(one), closed=True)]
+    strokes += [Circle("drill", hole, 0.5 * HOLE_M) for hole in one.holes_m]
+    for nick, hole in zip(one.nicks_m, one.holes_m[:2], strict=True):
+        strokes.append(line("here", nick, hole))
     for at, out in one.holes_m[2:]:
-        strokes.append(line("here", (aft - at, out), (aft - at, wide)))
-    right, low, left, high = aft + 2.0 * letters_m, -letters_m, -letters_m, wide + letters_m
-    first, second = (aft - at for at in one.wall_holes_m)
-    edge, out = one.holes_m[0][1], one.holes_m[2][1]
-    for start, end in (((second, low), (first, low)), ((first, low), (aft, low))):
-        strokes += measured(start, end, letters_m, beside=-1.5)
-    strokes += measured((0.0, high), (LONG_M - first, high), letters_m)
-    for start, end in ((0.0, edge), (out, wide)):
-        strokes += measured((left, start), (left, end), letters_m)
-    told = ((f"holes {tenth_text(HOLE_M)} mm", 0.5 * wide), ("at the gunwale", wide - letters_m),
-            (f"at the wall, nicked {mm_text(NICK_M)} mm", 0.0))
+        strokes.append(line("here", (at, out), (at, wide)))
+    right, low, left, high = aft + 3.2 * letters_m, -letters_m, -letters_m, wide + letters_m
+    (after, out), (fore, _) = one.holes_m[2:]
+    strokes += measured((aft - POST_LONG_M, low), (aft, low), letters_m, beside=-1.5)
+    strokes += measured((0.0, high), (fore, high), letters_m)
+    strokes += measured((after, high), (aft, high), letters_m)
+    strokes += measured((left, out), (left, wide), letters_m)
+    strokes += measured((aft + letters_m, corner), (aft + letters_m, 0.0), letters_m)
+    told = (("at the gunwale", wide - letters_m), (f"holes {tenth_text(HOLE_M)} mm", 0.62 * wide),
+            ("post on the edge under", corner + 3.4 * letters_m),
+            (f"the wall, nicked {mm_text(NICK_M)} mm", corner + 1.8 * letters_m))
     strokes += [label((right, up), text, letters_m) for text, up in told]
     return Drawing("thigh board", tuple(strokes))
 
 
 def _outline(one):
     """Round the board from its fore inner corner, in by a nick at each of the wall's holes."""
-    points = [(0.0, 0.0)]
-    for at in sorted(LONG_M - at for at in one.wall_holes_m):
-        points += [(at - NICK_HALF_M, 0.0), (at - NICK_HALF_M, NICK_M), (at + NICK_HALF_M, NICK_M),
-                   (at + NICK_HALF_M, 0.0)]
-    return np.array([*points, (LONG_M, 0.0), (LONG_M, one.wide_m), (0.0, one.wide_m)])
+    fore, aft = one.flat_m[1:3]
+    along = (aft - fore) / one.post_long_m
+    points = [one.flat_m[0], fore]
+    for nick, hole in zip(one.nicks_m, one.holes_m[:2], strict=True):
+        inward = NICK_M * (hole - nick) / np.hypot(*(hole - nick))
+        start, end = nick - NICK_HALF_M * along, nick + NICK_HALF_M * along
+        points += [start, start + inward, end + inward, end]
+    return np.array([*points, *one.flat_m[2:]])

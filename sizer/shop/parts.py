@@ -103,8 +103,9 @@ def _cockpit(job, bench):
                "foam", hips.board_m[1:], "Footbrace and thigh braces", "plan",
                (0.5 * (hips.fore_x_m + hips.aft_x_m), -hips.face_m(hips.hips_z_m)))
     if bench.thigh:
-        yield ("thigh brace with pad", 2, f"okoume plywood {BRACE_M * MM_PER_M:g} mm and foam",
-               (LONG_M, bench.thigh.wide_m), "Footbrace and thigh braces", "plan",
+        yield ("thigh brace with pad", 2, f"okoume plywood {BRACE_M * MM_PER_M:g} mm, post of "
+               f"{HARD_WOOD}, foam", (LONG_M, bench.thigh.wide_m),
+               "Footbrace and thigh braces", "plan",
                (bench.thigh.fore_x_m + 0.5 * LONG_M,
                 -0.5 * (bench.thigh.inner_m + bench.thigh.outer_m)))
 

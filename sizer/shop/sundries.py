@@ -27,7 +27,7 @@ from sizer.shop.risers import (
 from sizer.shop.said import both
 from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.stem_posts import STOCK_M
-from sizer.shop.thigh import LASHINGS, LONG_M
+from sizer.shop.thigh import LASHINGS, LONG_M, POST_SCREWS
 from sizer.shop.thigh import THICK_M as BRACE_M
 from sizer.units import MM_PER_M
 
@@ -37,6 +37,8 @@ GLUE_KGPM2 = 0.40  # of a glued face, both sides wetted; our judgement
 GLUE_SPARE_SHARE = 0.50  # left in pots and brushes; our judgement
 EPOXY = "epoxy resin and hardener together, with filler for scarfs"
 LEAST_GLUE_KG = 0.25  # what is mixed in small pots; our judgement
+CONTACT_LPM2 = 0.25  # of contact glue on one face, two coats; our judgement
+LEAST_CONTACT_L = 0.1  # a small tin; our judgement
 SPARE_SHARE = 0.15  # of ties, screws and boards; our judgement
 TACK_STEP_M = 0.100  # along each edge of the cloth, until it is sewn; common practice, no source
 LACING_SHARE = 4.0  # of lacing over that edge, instead; our judgement
@@ -168,16 +170,23 @@ def outfit_items(thigh, ties, made, hips):
                2 * len(made.bolts_m), "pieces", (), "for the strap")
     yield Item("outfit", f"{HARD_WOOD} stop of a footbrace's rail: thickness, length, height", 2,
                "pieces", STOP_M, "one a rail, against the after frame")
-    screws = 2 * (PEDAL_SCREWS + STOP_SCREWS + (hip_pads.SCREWS if hips else 0))
+    screws = 2 * (PEDAL_SCREWS + STOP_SCREWS + (hip_pads.SCREWS if hips else 0)
+                  + (POST_SCREWS if thigh else 0))
+    more = "".join([", boards of hip pads" if hips else "", ", posts" if thigh else ""])
     yield Item("outfit", f"stainless screw 3.5 x {SCREW_MM}", ceil(screws * (1.0 + SPARE_SHARE)),
-               "pieces", (), f"pedals, stops{', boards of hip pads' if hips else ''}: {screws}, "
+               "pieces", (), f"pedals, stops{more}: {screws}, "
                              f"{more_text(SPARE_SHARE)}")
     yield Item("outfit", f"stainless pin {PIN_M * 1000:.0f} mm with a ring: length "
                "under its head", 2 * len(PINS_AFT_M), "pieces", (PIN_LONG_M,),
                "two a pedal")
     yield waxed_cord(RAIL_LASHINGS, "footbrace rails")
     if thigh or hips:
-        yield Item("outfit", "contact glue for foam and wood", 1, "pieces", (), "a small tin")
+        foam = 2.0 * sum(one[1] * one[2] for one in (
+            hips and hips.size_m, thigh and thigh.foam_m) if one)
+        yield Item("outfit", "contact glue for foam and wood", max(
+            2.0 * foam * CONTACT_LPM2 * (1.0 + GLUE_SPARE_SHARE), LEAST_CONTACT_L), "l", (),
+            f"pads {foam * 1e4:.0f} cm2, on foam and on wood; {more_text(GLUE_SPARE_SHARE)}, "
+            f"{LEAST_CONTACT_L:g} l at least")
     if hips:
         _, long, high = hips.board_m
         yield Item("glue", EPOXY, 2.0 * long * high * GLUE_KGPM2 * (1.0 + GLUE_SPARE_SHARE), "kg",
@@ -188,10 +197,15 @@ def outfit_items(thigh, ties, made, hips):
                    hips.size_m, "the most there is room for")
     if thigh:
         yield waxed_cord(2 * LASHINGS, "thigh braces")
+        foot = 2.0 * thigh.post_size_m[0] * thigh.post_size_m[1]
+        yield Item("glue", EPOXY, foot * GLUE_KGPM2 * (1.0 + GLUE_SPARE_SHARE), "kg", (),
+                   f"thigh braces' posts {foot * 1e4:.0f} cm2")
+        yield Item("outfit", f"{HARD_WOOD} post of a thigh brace: length, width, height", 2,
+                   "pieces", thigh.post_size_m, "from offcuts, ends bevelled: port and starboard")
         yield Item("outfit", "okoume plywood thigh brace: thickness, length, width", 2, "pieces",
                    (BRACE_M, LONG_M, thigh.wide_m), "from offcuts")
         yield Item("outfit", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,
-                   "pieces", (round(thigh.pad_m, 3), LONG_M, round(0.5 * thigh.wide_m, 3)),
+                   "pieces", thigh.foam_m,
                    "under the inner half")
     for one in ties:
         yield Item("fittings", f"cloth as the skin's for the {one.end} bag's panel: width, height",

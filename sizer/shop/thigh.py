@@ -1,5 +1,8 @@
-"""The thigh braces: a board a side under the deck, from the gunwale to the coaming's wall, which it
-meets at its after end, with a pad under it that stops short of the thigh.
+"""The thigh braces: a board a side under the deck, from the gunwale to the coaming's wall, with a
+post of hard wood between board and wall and a pad under it that stops short of the thigh.
+
+A thigh pushes upward: the post stands under the wall's lower edge, wood on wood, on the board's
+after inner corner, which is sawn along the wall; the cord round both only keeps them together.
 
 They stand outside the coaming's opening as seen from above, so that nothing of them lies in the
 legs' way up and out, and behind the knees, between two frames. Our drawing and our judgement: prove
@@ -11,7 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from sizer.hull.boat import sections_at
-from sizer.shop.coaming import RIM_HOLE_UNDER_M, WALL_M, round_at_m
+from sizer.shop.coaming import BELOW_DECK_M, RIM_HOLE_UNDER_M, WALL_M, round_at_m
 from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.leg_room import legs_in
 from sizer.shop.outfit import gunwale_inside_m
@@ -24,11 +27,19 @@ THICK_M = 0.012  # plywood, from the frames' offcuts; our drawing
 AT_GUNWALE, AT_WALL = 2, 1  # lashings of a board: on three it cannot rock; our judgement
 LASHINGS = AT_GUNWALE + AT_WALL
 FROM_END_M = 0.015  # of the boards' holes from their ends; our drawing
-FROM_EDGE_M = 0.015  # and from their long edges; our drawing
+FROM_EDGE_M = 0.015  # and of the gunwale's from the edge there; our drawing
+POST_LONG_M = 0.040  # of a post and the edge sawn for it, along the boat; our drawing
+POST_WIDE_M = 0.012  # of a post, square to the wall; our drawing
+LEAST_POST_M = 0.012  # least height of a post, that its screws end in it; our drawing
+MOST_SLOT_M = 0.025  # most left open ahead of a post: no hand goes in; our judgement
+LEAST_BORNE_M = 0.005  # least of the wall's thickness that stands on a post; our judgement
+BESIDE_POST_M = 0.005  # from a post to the holes of the wall's lashing; our drawing
+POST_SCREWS = 2  # of a post, up through the board; our drawing
 WALL_HOLES_APART_M = 0.020  # of the two that the wall's lashing goes through; our drawing
 NICK_M = 0.005  # into the inner edge at each of them, for the cord; our drawing
 OVER_THIGH_M = 0.015  # from the thigh to the pad: nothing presses; our judgement
 OVERLAP_M = 0.020  # least that a board reaches in over the thigh, to be of use; our judgement
+MOST_OVERLAP_M = 0.045  # most, so that it holds nobody; our judgement
 UNDER_DECK_M = 0.006  # from the deck's line to the board, so that no skin touches; our judgement
 FRAME_CLEAR_M = 0.005  # from a board to a frame's plywood; our judgement
 FROM_HIP_SHARE = 0.42  # of the thigh, from the buttocks: no brace nearer the hips; our judgement
@@ -42,35 +53,90 @@ class ThighBraces:
 
     fore_x_m: float  # of the board's two ends, from the boat's foremost point
     aft_x_m: float
-    inner_m: float  # half-breadth at the outside of the coaming's wall, at its after end
+    inner_m: float  # half-breadth of the inner edge, from the fore end to the post
+    after_m: float  # and at the after end: sawn straight between, along the wall's inside
     outer_m: float  # at the gunwale's inner face
-    inner_z_m: float  # of its underside there
+    inner_z_m: float  # of its underside at the inner edge and at the gunwale
     outer_z_m: float
+    post_m: tuple[float, float]  # height of the post's inner face, at its fore and after end
+    borne_m: float  # least of the wall's thickness that stands on the post
+    slot_m: float  # most that is left open over the board ahead of the post
     pad_m: float  # thickness of the pad under its inner edge
     overlap_m: float  # that the board reaches in over the thigh's outer edge
 
     @property
-    def wall_holes_m(self):
-        """Of the wall's two holes and the board's two beside them, from the board's after end."""
-        return FROM_END_M, FROM_END_M + WALL_HOLES_APART_M
-
-    @property
-    def holes_m(self):
-        """Of the board's holes, (from its after end, from its inner edge): those of the wall's
-        lashing, then one for each of the gunwale's."""
-        out = self.wide_m - FROM_EDGE_M
-        return (*((at, FROM_EDGE_M) for at in self.wall_holes_m),
-                (FROM_END_M, out), (LONG_M - FROM_END_M, out))
-
-    @property
-    def wall_middle_m(self):
-        """x midway between the wall's two holes."""
-        return self.aft_x_m - 0.5 * sum(self.wall_holes_m)
+    def slope(self):
+        """Length along the board over half-breadth."""
+        return float(np.hypot(1.0, (self.inner_z_m - self.outer_z_m) / (self.outer_m
+                                                                        - self.inner_m)))
 
     @property
     def wide_m(self):
         """Of the board, across the boat along its slope."""
-        return float(np.hypot(self.outer_m - self.inner_m, self.outer_z_m - self.inner_z_m))
+        return (self.outer_m - self.inner_m) * self.slope
+
+    @property
+    def flat_m(self):
+        """Corners of the board as sawn, (5, 2): aft of its fore end and out from its inner edge,
+        along that edge first, then along the one that the post stands on."""
+        corner = (self.after_m - self.inner_m) * self.slope
+        return np.array([(0.0, 0.0), (LONG_M - POST_LONG_M, 0.0), (LONG_M, corner),
+                         (LONG_M, self.wide_m), (0.0, self.wide_m)])
+
+    @property
+    def post_flat_m(self):
+        """Corners of the post's foot on the same board, (4, 2)."""
+        fore, aft = self.flat_m[1:3]
+        return np.array([fore, aft, aft + POST_WIDE_M * self._off, fore + POST_WIDE_M * self._off])
+
+    @property
+    def post_long_m(self):
+        """Of a post, along the board's edge."""
+        return float(np.hypot(*np.subtract(*self.flat_m[1:3])))
+
+    @property
+    def post_size_m(self):
+        """Length, width and height of a post, before its ends are bevelled."""
+        return round(self.post_long_m, 3), POST_WIDE_M, round(max(self.post_m), 3)
+
+    @property
+    def foam_m(self):
+        """Thickness, length and width of the rectangle round a pad."""
+        return round(self.pad_m, 3), LONG_M, round(0.5 * self.wide_m, 3)
+
+    @property
+    def _off(self):
+        """One unit square from the post's edge into the board."""
+        along, out = np.subtract(self.flat_m[2], self.flat_m[1]) / self.post_long_m
+        return np.array([-out, along])
+
+    @property
+    def nicks_m(self):
+        """Where the wall's lashing goes round the edge that the post stands on, (2, 2)."""
+        middle, half = self.flat_m[1:3].mean(axis=0), 0.5 * WALL_HOLES_APART_M
+        along = np.array([self._off[1], -self._off[0]])
+        return np.array([middle - half * along, middle + half * along])
+
+    @property
+    def holes_m(self):
+        """Of the board's holes, as `flat_m`: those of the wall's lashing, each square in from its
+        nick beside the post, then one for each of the gunwale's."""
+        beside = self.nicks_m + (POST_WIDE_M + BESIDE_POST_M) * self._off
+        out = self.wide_m - FROM_EDGE_M
+        return (*(tuple(one) for one in beside.tolist()), (LONG_M - FROM_END_M, out),
+                (FROM_END_M, out))
+
+    @property
+    def wall_middle_m(self):
+        """x midway between the wall's two holes."""
+        return self.aft_x_m - 0.5 * POST_LONG_M
+
+    def edge_m(self, x_m):
+        """Half-breadth of the inner edge there, and height of the underside."""
+        half = float(np.interp(x_m, (self.aft_x_m - POST_LONG_M, self.aft_x_m),
+                               (self.inner_m, self.after_m)))
+        return half, float(np.interp(half, (self.inner_m, self.outer_m),
+                                     (self.inner_z_m, self.outer_z_m)))
 
 
 def thigh_braces(assessed):
@@ -90,19 +156,66 @@ def _at(boat, stations, legs, aft):
             station.faces_x_m[0] - FRAME_CLEAR_M < aft and fore < station.faces_x_m[1]
             + FRAME_CLEAR_M for station in stations):
         return None
-    middle = 0.5 * (fore + aft)
-    inner = float(opening.half_width_m(np.array([aft]))[0]) + WALL_M
-    top, apart, half = (float(np.interp(boat.seat_x_m - middle, legs.ahead_m, values))
-                        for values in (legs.top_m, legs.apart_m, legs.half_width_m))
+    middle, ends = 0.5 * (fore + aft), (aft - POST_LONG_M, aft)
+    inner, after, bulge = _beside_wall_m(opening, *ends)
+    apart, half = (float(np.interp(boat.seat_x_m - middle, legs.ahead_m, values))
+                   for values in (legs.apart_m, legs.half_width_m))
     outer, sheer_z = gunwale_inside_m(boat, middle)
-    deck_z = min(_deck_z_m(boat, x, inner) for x in (fore, middle, aft))
-    down = UNDER_DECK_M + THICK_M
-    thigh = boat.seat_z_m + top
-    pad = deck_z - down - thigh - OVER_THIGH_M
-    if apart + half - inner < OVERLAP_M or not PAD_M[0] <= pad <= PAD_M[1]:
+    low = [_wall_low_m(opening, x) for x in ends]
+    out_z = sheer_z - UNDER_DECK_M
+    top = min(*(_deck_z_m(boat, x, inner) - UNDER_DECK_M for x in (fore, middle, ends[0])),
+              low[0] - LEAST_POST_M)
+    steep = (top - out_z) / (outer - inner)
+    down = THICK_M * float(np.hypot(1.0, steep))
+    pad = top - down - OVER_THIGH_M - _thigh_top_m(boat, legs, (fore, middle, aft))
+    posts = low[0] - top, low[1] - top + steep * (after - inner)
+    slot = _slot_m(boat, (fore, ends[0]), inner, top)
+    if (not OVERLAP_M <= apart + half - inner <= MOST_OVERLAP_M or not PAD_M[0] <= pad <= PAD_M[1]
+            or WALL_M - bulge < LEAST_BORNE_M or min(posts) < LEAST_POST_M or slot > MOST_SLOT_M
+            or not _under_cloth(boat, ends, (inner, after), low)):
         return None
-    return ThighBraces(fore, aft, inner, outer, deck_z - down, sheer_z - down,
-                       float(pad), apart + half - inner)
+    return ThighBraces(
+        fore, aft, inner, after, outer, float(top - down), float(out_z - down), posts,
+        WALL_M - bulge, slot, float(pad), apart + half - inner)
+
+
+def _beside_wall_m(opening, start, end):
+    """Half-breadths at two places of the straight line along the wall's inside that nowhere stands
+    into the opening between them, and how far the wall's inside is off it at most."""
+    x = np.linspace(start, end, 21)
+    inside = opening.half_width_m(x)
+    bulge = float(np.max(inside - np.interp(x, (start, end), inside[[0, -1]])))
+    return float(inside[0]) + bulge, float(inside[-1]) + bulge, bulge
+
+
+def _under_cloth(boat, places, edges, low):
+    """Whether the outer upper corners of a post on a straight edge stay clear of the deck."""
+    across = POST_WIDE_M * float(np.hypot(1.0, (edges[1] - edges[0]) / POST_LONG_M))
+    return all(_deck_z_m(boat, x, edge + across) - z >= UNDER_DECK_M
+               for x, edge, z in zip(places, edges, low, strict=True))
+
+
+def _slot_m(boat, places, inner, top):
+    """The thickest that goes in over a board's inner edge between two places: under the wall's
+    lower outer corner, then under the deck's cloth."""
+    opening, found = boat.opening, []
+    for x in np.linspace(*places, 13).tolist():
+        wall = float(opening.half_width_m(np.array([x]))[0]) + WALL_M
+        under = np.hypot(max(inner - wall, 0.0), _wall_low_m(opening, x) - top)
+        found.append(min(float(under), _deck_z_m(boat, x, inner) - top))
+    return max(found)
+
+
+def _thigh_top_m(boat, legs, places):
+    """The highest that the thigh's top comes at some places."""
+    return boat.seat_z_m + max(float(np.interp(boat.seat_x_m - x, legs.ahead_m, legs.top_m))
+                               for x in places)
+
+
+def _wall_low_m(opening, x_m):
+    """Height of the wall's lower edge there."""
+    return float(np.interp(x_m, (opening.front_x_m, opening.back_x_m),
+                           opening.deck_z_m)) - BELOW_DECK_M
 
 
 def _deck_z_m(boat, x_m, half_m):

@@ -12,11 +12,12 @@ def made_words(bench):
     """{name: words} of a Bench."""
     seat = f"{listed(list(_seat(bench)))} (sizes: Seat)"
     panel = bench.seat.kind == "panel"
+    posts = "; 2 posts of the thigh braces" if bench.thigh else ""
     other = "" if panel else f" Of other stock: {seat}."
     return {"small_parts": "From the same sheets and their offcuts: "
                            f"{_plywood(bench, [seat] if panel else [])}.{other}",
             "hard_parts": f"Make the footbrace's hard wood by {OUTFIT}: 2 rails, bored for this "
-                          "paddler, 2 stops, 2 blocks; oil it once it is glued.",
+                          f"paddler, 2 stops, 2 blocks{posts}; oil it once it is glued.",
             "glued": "; ".join(glued_faces(bench)), "laps": _laps(bench.stems),
             "beyond": _beyond(bench)}
 
@@ -33,7 +34,7 @@ def glued_faces(bench):
         yield (f"the inner face of {bench.hip_pads.spacer} a side, where the hip pads' boards lie, "
                "and both faces of these")
     if bench.thigh:
-        yield "the thigh braces' undersides, inner half"
+        yield "the thigh braces' undersides, inner half, and their posts' feet with the wood there"
 
 
 def _plywood(bench, seat):

@@ -1,16 +1,18 @@
-"""Where the thigh braces' boards and the coaming's wall are bored."""
+"""Where the thigh braces' boards and the coaming's wall are bored, and what bears their push."""
 
 from itertools import pairwise
 from math import hypot
 
 import numpy as np
 import pytest
-from shapely.geometry import LineString, Point, box
+from shapely.geometry import LineString, MultiPoint, Point, Polygon
 
+from sizer.hull.boat import sections_at
 from sizer.shop.lashing import EDGE_M, HOLE_M
 from sizer.shop.thigh import wall_holes_words
+from tests.conftest import BASE_NAMES
 
-BASES = ("day-boat", "long-tourer", "steady-boat", "teaching-boat")
+BASES = BASE_NAMES
 
 
 @pytest.fixture(scope="module", params=BASES)
@@ -19,11 +21,12 @@ def job(request, middle_job):
 
 
 def test_a_board_is_lashed_on_three_sides_of_its_middle_through_holes_with_wood_round_them(bench):
-    board = box(0.0, 0.0, 0.100, bench.thigh.wide_m)
+    board, post = Polygon(bench.thigh.flat_m), Polygon(bench.thigh.post_flat_m)
     holes = [Point(spot) for spot in bench.thigh.holes_m]
     for hole in holes:
         assert board.contains(hole)
         assert board.exterior.distance(hole) >= EDGE_M + 0.005 + 0.5 * HOLE_M  # beside a nick too
+        assert post.distance(hole) > 0.003
     wall = Point(np.mean(bench.thigh.holes_m[:2], axis=0))
     lashed = LineString([wall, *holes[2:], wall])
     assert lashed.envelope.area > 0.3 * board.area
@@ -45,3 +48,56 @@ def test_the_walls_holes_lie_at_the_board_and_clear_of_the_notches(job, bench):
     assert one.fore_x_m < x - 0.010 < x + 0.010 < one.aft_x_m
     for notch in rim.notches:  # whose own holes are 10 mm beside its ends
         assert abs(round_m - notch.round_m) - 0.5 * notch.wide_m > 0.010 + 0.010
+
+
+def test_wood_stands_on_wood_from_the_board_to_the_coamings_wall(job, bench):
+    """The wall in plan from its outline, its height from the rim's plane; the push comes up at the
+    middle of the pad, and must come down between the post and the gunwale's lashings."""
+    boat, rim, one = job.fitted.assessed.boat, bench.materials.coaming, bench.thigh
+    opening = Polygon(rim.outline_m * (np.cos(np.radians(rim.slope_deg)), 1.0) + (
+        boat.opening.front_x_m, 0.0))
+    wall = opening.buffer(0.009).difference(opening)
+    board, post = (Polygon(in_plan(one, flat)) for flat in (one.flat_m, one.post_flat_m))
+    assert board.buffer(1e-6).contains(post)
+    assert board.intersection(opening).area < 2e-5  # of the outline's own corners
+    borne = post.intersection(wall)
+    assert borne.length > 2.0 * 0.035
+    assert borne.area > 0.5 * 0.009 * 0.040
+    slope = np.tan(np.radians(rim.deck_slope_deg))
+    for (x, half), high in zip(in_plan(one, one.flat_m[1:3]), one.post_m, strict=True):
+        low = boat.opening.deck_z_m[0] - slope * (x - boat.opening.front_x_m) - 0.020
+        rise = np.array([one.inner_m - one.outer_m, one.inner_z_m - one.outer_z_m])
+        thick = 0.012 * np.hypot(*rise) / abs(rise[0])
+        top = one.inner_z_m + (half - one.inner_m) * rise[1] / rise[0] + thick
+        assert low - top == pytest.approx(high, abs=1e-4)
+        assert high > 0.0115
+    bears = MultiPoint([*one.post_flat_m.tolist(), *one.holes_m[2:]]).convex_hull
+    pad = Point(0.050, 0.25 * one.wide_m)
+    assert bears.contains(pad)
+
+
+def in_plan(one, flat_m):
+    """x from the bow and half-breadth of places on a board."""
+    share = (one.outer_m - one.inner_m) / one.wide_m
+    return np.asarray(flat_m) * (1.0, share) + (one.fore_x_m, one.inner_m)
+
+
+def test_no_hand_goes_in_over_a_board(job, bench):
+    """By the deck's cloth from coaming to gunwale and the wall's edge, at 2 mm steps."""
+    boat, one = job.fitted.assessed.boat, bench.thigh
+    opening = boat.opening
+    rise = np.array([one.outer_m - one.inner_m, one.outer_z_m - one.inner_z_m])
+    top = one.inner_z_m + 0.012 * np.hypot(*rise) / rise[0]
+    most = 0.0
+    for x in np.arange(one.fore_x_m, one.aft_x_m - 0.040, 0.002):
+        deck = float(np.interp(x, (opening.front_x_m, opening.back_x_m), opening.deck_z_m))
+        half = float(opening.half_width_m(np.array([x]))[0])
+        skin = sections_at(boat, np.array([x]))
+        cloth = LineString([(half, deck), (skin.y_m[0, skin.sheer], skin.z_m[0, skin.sheer])])
+        edge = Point(one.inner_m, top)
+        assert cloth.distance(edge) > 0.003  # no skin touches
+        over = cloth.intersection(LineString([edge, (one.inner_m, 1.0)])).y - top
+        wall = edge.distance(LineString([(half, deck - 0.020), (half + 0.009, deck - 0.020)]))
+        most = max(most, min(over, wall))
+    assert most == pytest.approx(one.slot_m, abs=1e-3)
+    assert most <= 0.0255
