@@ -245,17 +245,34 @@ def _fitted_out(job, bench):
         "bag_frames": listed([one.panel for one in bench.bag_ties]),
         "thigh": "No thigh braces: they find no place in this boat." if thigh is None else
                  f"Thigh braces, tape {both(thigh.fore_x_m - start)} to "
-                 f"{both(thigh.aft_x_m - start)}, {LASHINGS} lashings a board by their sheet, pad "
-                 f"{both(thigh.pad_m)} thick, only after the paddler came out of the boat without "
-                 "them.",
+                 f"{both(thigh.aft_x_m - start)}, each with its post under the coaming's "
+                 f"wall, {LASHINGS} lashings a board by their sheet, only after the paddler came "
+                 "out of the boat without them.",
         "hip_pads": "No hip pads: no room is over." if hips is None else
                     f"Hip pads: a board a side on the inner face of {hips.spacer}, from tape "
-                    f"{both(hips.fore_x_m - start)} to {both(hips.aft_x_m - start)}; foam "
-                    f"{both(hips.pad_m)} thick is all the room there is: begin with half, where "
-                    "the paddler, seated, wants it, and let nothing hold on the way out.",
+                    f"{both(hips.fore_x_m - start)} to {both(hips.aft_x_m - start)}.",
+        "foam_later": "" if thigh is None and hips is None else
+                      " Their foam is glued in once the coating is dry, not now.",
+        "foam": _foam(thigh, hips),
+        "foam_check": "" if thigh is None else
+                      f"A flat hand ({OVER_THIGH_M * MM_PER_M:.0f} mm) between thigh and foam. ",
         "thigh_check": "" if thigh is None else
-                       f"a flat hand ({OVER_THIGH_M * MM_PER_M:.0f} mm) between thigh and pad,",
+                       f"the braces' foam held by tape, a flat hand "
+                       f"({OVER_THIGH_M * MM_PER_M:.0f} mm) between thigh and foam; both thighs "
+                       "pushed up hard, neither board nor rim gives;",
     }
+
+
+def _foam(thigh, hips):
+    """What is glued of ThighBraces and HipPads once the coating is dry."""
+    told = [*([f"under the inner half of the thigh braces' boards {both(thigh.pad_m)} thick at "
+               "most"] if thigh else []),
+            *([f"on the hip pads' boards {both(hips.pad_m)} at most, begin with half"]
+              if hips else [])]
+    if not told:
+        return "This boat has no pads: only try the way out."
+    return ("Held by tape first, then with contact glue, on wood bare of oil and coating: "
+            f"{'; '.join(told)}.")
 
 
 def _seat_laid(seat, up, made):

@@ -47,6 +47,8 @@ def test_every_small_part_is_made_in_a_step_that_names_the_sheet_with_its_sizes(
     for title in ("Seat", "Frames and stems", "Footbrace and thigh braces"):
         assert f"(sizes: {title})" in sawn
     assert all(words in made["outfit"] for words in ("2 rails", "2 stops", "2 blocks"))
+    post = any("post of a thigh brace" in one.what for one in bench.materials.items)
+    assert ("2 posts of the thigh braces" in made["outfit"]) == post
     for stem in bench.stems:
         lap = stem.ridge_lap
         assert (f"{stem.ridge}, underside over its last {1000 * lap.length_m:.0f} mm"
@@ -99,15 +101,39 @@ def test_what_a_trade_insists_on_comes_before_what_it_would_spoil():
                         ("fair", "trim"),
                         ("sit", "trim"), ("oil", "lash"), ("lash", "coaming-fit"),
                         ("outfit", "lift-off"), ("lift-off", "skin"), ("coaming-fit", "skin"),
-                        ("skin", "sew"), ("sew", "coat"), ("bags", "launch"),
+                        ("skin", "sew"), ("sew", "coat"), ("coat", "foam"), ("foam", "bags"),
+                        ("foam", "wet-exit"), ("bags", "launch"),
                         ("wet-exit", "launch"), ("wet-exit", "boarding"), ("bags", "boarding"),
                         ("boarding", "launch")):
         assert at[first] < at[then], (first, then)
 
 
+@pytest.mark.parametrize("base", ["day-boat", "long-tourer", "surf-runner"])
+def test_foam_is_glued_after_the_coating_and_the_way_out_tried_with_it(
+        base, middle_job, middle_bench):
+    """Each pad that is bought is told of there, its most in mm; no foam is glued before."""
+    bench = middle_bench(base)
+    told = {one.key: one for one in filled(told_figures(middle_job(base), bench))}
+    pads = {one.what: one.size_m[0] for one in bench.materials.items
+            if one.what.startswith("closed-cell foam")}
+    for part, words in (("thigh brace", "thigh braces' boards"), ("hip pad", "hip pads' boards")):
+        most = [thick for what, thick in pads.items() if part in what]
+        assert (words in told["foam"].do) == bool(most)
+        assert all(f"{words} {1000 * one:.0f} mm" in told["foam"].do for one in most)
+    assert ("contact glue" in told["foam"].do) == bool(pads)
+    assert "contact glue" not in told["outfit"].do
+    assert ("not now" in told["outfit"].do) == bool(pads)
+    assert "in and out ten times" in told["foam"].do
+    for glue in (one for one in bench.materials.items if "contact glue" in one.what):
+        faces = 4.0 * sum(one.size_m[1] * one.size_m[2] for one in bench.materials.items
+                          if one.what.startswith("closed-cell foam"))
+        assert glue.quantity == pytest.approx(max(0.1, 1.5 * 0.25 * faces))
+
+
 @pytest.mark.parametrize(("key", "word"), [
     ("plywood", "Dust"), ("oil", "CATCH FIRE BY THEMSELVES"), ("scarfs", "Epoxy"),
-    ("coaming-bend", "Epoxy"), ("coat", "mask"), ("trim", "saw"), ("wet-exit", "Never alone"),
+    ("coaming-bend", "Epoxy"), ("coat", "mask"), ("foam", "no flame"), ("trim", "saw"),
+    ("wet-exit", "Never alone"),
     ("boarding", "No weight on rim"),
     ("launch", "Not alone"), ("bags", "Never launch without both bags")])
 def test_the_caution_stands_at_the_step_where_the_danger_is(key, word):
