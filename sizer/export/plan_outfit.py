@@ -8,7 +8,7 @@ from sizer.shop import foot_rails, hip_pads, outfit, pedals
 from sizer.shop.lashing import HOLE_SIZE, TURNS
 from sizer.shop.pedal_drawing import PEDAL
 from sizer.shop.said import both, listed
-from sizer.shop.seat_parts import RAIL_M
+from sizer.shop.seat_parts import RAIL_M, TIE_SPARE_M
 from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
 from sizer.shop.thigh import (
     AT_GUNWALE,
@@ -43,8 +43,11 @@ def outfit_sheet(on, bench):
         *(words(text, TEXT_PT) for text in (_pedals(bench), _open(bench, up), _places(bench, up))),
         *heading("Backband"),
         words(f"Its middle {both(band.over_seat_m)} over the seat, ties to the gunwales at "
-              f"{band.frame}, {both(band.tie_half_breadth_m)} off the centre line, with a cord "
-              "that a hand can loosen.", TEXT_PT),
+              f"{band.frame}, {both(band.tie_half_breadth_m)} off the centre line. A cord "
+              f"a side, {both(band.tie_m + TIE_SPARE_M)} long, {both(band.tie_m)} of it between: a "
+              "bowline through the eye at the band's end; a round turn on the gunwale close "
+              f"ahead of {band.frame} and two half hitches, the last one slipped: a pull at its "
+              "short end, which a hand reaches, loosens it. [p]", TEXT_PT),
         *heading("Thigh braces"), *_thigh_braces(on, bench),
         *heading("Hip pads"), *_hip_pads(on, bench))
 
