@@ -43,11 +43,11 @@ def outfit_sheet(on, bench):
         *(words(text, TEXT_PT) for text in (_pedals(bench), _open(bench, up), _places(bench, up))),
         *heading("Backband"),
         words(f"Its middle {both(band.over_seat_m)} over the seat, ties to the gunwales at "
-              f"{band.frame}, {both(band.tie_half_breadth_m)} off the centre line. A cord "
-              f"a side, {both(band.tie_m + TIE_SPARE_M)} long, {both(band.tie_m)} of it between: a "
-              "bowline through the eye at the band's end; a round turn on the gunwale close "
-              f"ahead of {band.frame} and two half hitches, the last one slipped: a pull at its "
-              "short end, which a hand reaches, loosens it. [p]", TEXT_PT),
+              f"{band.frame}, {both(band.tie_half_breadth_m)} off the centre line, "
+              f"{both(band.tie_m)} of cord between, {both(band.tie_m + TIE_SPARE_M)} with the "
+              "knots: a bowline in the eye of the band's end; a round turn and two half hitches "
+              f"on the gunwale, close ahead of {band.frame}, the last one slipped: a pull at its "
+              "short end loosens it. [p]", TEXT_PT),
         *heading("Thigh braces"), *_thigh_braces(on, bench),
         *heading("Hip pads"), *_hip_pads(on, bench))
 
@@ -138,31 +138,29 @@ def _thigh_braces(on, bench):
         f"Left, 1 : {across}, from astern, at the middle of the posts; dashed: the paddler's "
         f"thighs. A board of 12 mm plywood a side, {both(LONG_M)} long and {both(found.wide_m)} "
         f"wide, tape {both(found.fore_x_m - start)} to {both(found.aft_x_m - start)}; its "
-        f"underside {both(found.inner_z_m + base)} over the strongback at its inner edge and "
-        f"{both(found.outer_z_m + base)} at the gunwale. The last {both(POST_LONG_M)} of that edge "
-        "are sawn along the wall's inside. There a post of hard wood stands on the board, "
+        f"underside {both(found.inner_z_m + base)} over the strongback at its inner edge, "
+        f"{both(found.outer_z_m + base)} at the gunwale; the last {both(POST_LONG_M)} of that edge "
+        "sawn along the wall's inside. There a post of hard wood, "
         f"{found.post_size_m[0] * MM_PER_M:.0f} x {POST_WIDE_M * MM_PER_M:g} mm, "
         f"{both(found.post_m[0])} high at its fore and {both(found.post_m[1])} at its after end, "
-        f"glued and screwed from below ({POST_SCREWS} screws 3.5 x {SCREW_MM}, bored first). The "
-        "wall's lower edge lies on it, wood on wood, glued to nothing: it bears the thigh's push "
-        "upward, no cord does. Push up with both thighs in the dry frame: board and rim stay. "
-        f"Ahead of the post {found.slot_m * MM_PER_M:.0f} mm at most are open over the board, too "
-        "little for a hand; stop it with foam against fingers. All edges round. The "
-        f"board reaches {both(found.overlap_m)} in over the thigh's outer edge; seen from above it "
-        "stands outside the opening, so that nothing of it lies over the way out. Our drawing, our "
-        "judgement: leave it out where the paddler comes out less freely with it than without.",
-        TEXT_PT)
+        f"is glued on and screwed from below ({POST_SCREWS} screws 3.5 x {SCREW_MM}, bored first). "
+        "The wall's lower edge lies on it, wood on wood, unglued: it bears the thigh's push, no "
+        "cord does. Push up hard in the dry frame: board and rim stay. Ahead of the post "
+        f"{found.slot_m * MM_PER_M:.0f} mm at most are open over the board, too little for a hand: "
+        f"stop it with foam. All edges round. The board reaches {both(found.overlap_m)} in over "
+        "the thigh's outer edge, seen from above outside the opening: nothing of it lies over the "
+        "way out. Our drawing, our judgement: leave it out where the paddler comes out less freely "
+        "with it than without.", TEXT_PT)
     yield words(
         f"Right, 1 : {across / LARGER:g}, mm: the starboard board from above, bow on the left; "
-        f"port is its mirror image. {LASHINGS} lashings a board, {2 * LASHINGS} in all, none "
-        f"through the skin: {AT_GUNWALE} round the gunwale, each through its hole; {AT_WALL} round "
-        "post and wall, through two holes in the wall, the nicks and the two holes beside the "
-        f"post. Bore the wall before its varnish, "
+        f"port is its mirror image. {LASHINGS} lashings a board, none through the skin: "
+        f"{AT_GUNWALE} round the gunwale, each through its hole; {AT_WALL} round post and wall, "
+        "through two holes in the wall, the nicks and the holes beside the post. Bore the wall "
+        "before its varnish, "
         f"{wall_holes_words(found, bench.materials.coaming, on.boat.opening)}. {TURNS} turns and "
-        "the reef knot as on the sheet Lashing, before the skin. The foam, "
-        f"{both(found.pad_m)} thick at most, is tried there, held by tape; once the coating is dry "
-        "it is glued under the board's inner half with contact glue, hollowed over the cord, so "
-        "that no knot presses.", TEXT_PT)
+        f"the reef knot as on the sheet Lashing. Foam {both(found.pad_m)} thick at most is tried "
+        "before the skin, held by tape; once the coating is dry it is glued under the board's "
+        "inner half with contact glue, hollowed over the cord.", TEXT_PT)
 
 
 def _hip_pads(on, bench):

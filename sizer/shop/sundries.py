@@ -185,8 +185,7 @@ def outfit_items(thigh, ties, made, hips):
             hips and hips.size_m, thigh and thigh.foam_m) if one)
         yield Item("outfit", "contact glue for foam and wood", max(
             2.0 * foam * CONTACT_LPM2 * (1.0 + GLUE_SPARE_SHARE), LEAST_CONTACT_L), "l", (),
-            f"pads {foam * 1e4:.0f} cm2, on foam and on wood; {more_text(GLUE_SPARE_SHARE)}, "
-            f"{LEAST_CONTACT_L:g} l at least")
+            f"pads {foam * 1e4:.0f} cm2, both faces; {more_text(GLUE_SPARE_SHARE)}")
     if hips:
         _, long, high = hips.board_m
         yield Item("glue", EPOXY, 2.0 * long * high * GLUE_KGPM2 * (1.0 + GLUE_SPARE_SHARE), "kg",
@@ -199,9 +198,9 @@ def outfit_items(thigh, ties, made, hips):
         yield waxed_cord(2 * LASHINGS, "thigh braces")
         foot = 2.0 * thigh.post_size_m[0] * thigh.post_size_m[1]
         yield Item("glue", EPOXY, foot * GLUE_KGPM2 * (1.0 + GLUE_SPARE_SHARE), "kg", (),
-                   f"thigh braces' posts {foot * 1e4:.0f} cm2")
+                   f"posts {foot * 1e4:.0f} cm2")
         yield Item("outfit", f"{HARD_WOOD} post of a thigh brace: length, width, height", 2,
-                   "pieces", thigh.post_size_m, "from offcuts, ends bevelled: port and starboard")
+                   "pieces", thigh.post_size_m, "from offcuts")
         yield Item("outfit", "okoume plywood thigh brace: thickness, length, width", 2, "pieces",
                    (BRACE_M, LONG_M, thigh.wide_m), "from offcuts")
         yield Item("outfit", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,

@@ -167,7 +167,7 @@ def _at(boat, stations, legs, aft):
               low[0] - LEAST_POST_M)
     steep = (top - out_z) / (outer - inner)
     down = THICK_M * float(np.hypot(1.0, steep))
-    pad = top - down - OVER_THIGH_M - _thigh_top_m(boat, legs, (fore, middle, aft))
+    pad = top - down - OVER_THIGH_M - _thigh_top_m(boat, legs, np.linspace(fore, aft, 21))
     posts = low[0] - top, low[1] - top + steep * (after - inner)
     slot = _slot_m(boat, (fore, ends[0]), inner, top)
     if (not OVERLAP_M <= apart + half - inner <= MOST_OVERLAP_M or not PAD_M[0] <= pad <= PAD_M[1]
@@ -208,8 +208,7 @@ def _slot_m(boat, places, inner, top):
 
 def _thigh_top_m(boat, legs, places):
     """The highest that the thigh's top comes at some places."""
-    return boat.seat_z_m + max(float(np.interp(boat.seat_x_m - x, legs.ahead_m, legs.top_m))
-                               for x in places)
+    return boat.seat_z_m + float(np.interp(boat.seat_x_m - places, legs.ahead_m, legs.top_m).max())
 
 
 def _wall_low_m(opening, x_m):
