@@ -37,6 +37,8 @@ KG_PER_MASS_UNIT = {"kg": 1.0, "g": 0.001, "lb": KG_PER_LB, "st": KG_PER_STONE}
 LENGTH_UNITS = ("mm", "cm", "in")  # that lengths are read in; the first where none is chosen
 INCH_PARTS = 16  # that sizes are read to
 MARK_PARTS = 32  # that marks at the bench are read to
+# What one step of a size as it is read is: of `length_text`.
+READ_TO_MM = {"mm": 1.0, "cm": 1.0, "in": MM_PER_IN / INCH_PARTS}
 FEET_FROM_IN = 48  # longer sizes are read in feet and inches, as boats' lengths are; our choice
 
 _SPELLINGS = {

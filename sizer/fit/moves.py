@@ -10,7 +10,6 @@ import numpy as np
 
 from sizer.errors import BadInput, Fault
 from sizer.fit.assess import Assessed
-from sizer.fit.bench_found import unfair_checks
 from sizer.fit.checks import Check, overall
 from sizer.fit.tried import (
     DIMENSIONS,
@@ -123,8 +122,7 @@ def _move(dimension, before, after, own, other, speed_mps):
     why_not = own.why_not or other.why_not
     if why_not:
         return Move(dimension, before, after, why_not=why_not)
-    checks = [(*one.checks, *unfair_checks(one.assessed.boat, quick=True))
-              for one in (own, other)]
+    checks = (own.checks, other.checks)
     earlier, later = ({check.key: check for check in each} for each in checks)
     values = [_figures(one.assessed, each, speed_mps)
               for one, each in ((own, earlier), (other, later))]

@@ -10,6 +10,7 @@ import numpy as np
 
 from sizer.errors import WillNotFloat
 from sizer.fit.assess import Assessed, assess_many, refusal
+from sizer.fit.bench_found import unfair_checks
 from sizer.fit.checks import (
     CLEAN_ODDS,
     FAIL,
@@ -139,7 +140,8 @@ def tried(assessed, seat_held, moved):
             found.append(Tried(None, (), reason or UNKNOWN))
             continue
         one = replace(many.one(index), sure=assessed.sure)
-        checks = checks_of(replace(facts_of(one), mishap=one_of(mishap, index)))
+        checks = (*checks_of(replace(facts_of(one), mishap=one_of(mishap, index))),
+                  *unfair_checks(one.boat, quick=True))
         odds = odds_all_hard(checks, one.sure)
         found.append(Tried(one, (*checks, *together(checks, odds))))
     return tuple(found)
@@ -160,18 +162,27 @@ def verdicts(assessed, seat_held, moved, near):
     codes, unknown = codes_of(values, windows), sound & ~facts.mishap.known
     unknown |= np.isnan(facts.mishap.flooded_spare_m)
     found, unsure = [], _unsure_together(values, windows, codes, assessed)
-    for reason, odd, column, joint in zip(
-            why_not(many), unknown.tolist(), codes.T, unsure.tolist(), strict=True):
-        worst = int(column.max())
+    for index, (reason, odd, column) in enumerate(zip(
+            why_not(many), unknown.tolist(), codes.T, strict=True)):
         if reason or odd:
             reason = reason or UNKNOWN
             found.append(("unknown" if reason == UNKNOWN else "fail", (reason,)))
             continue
-        names = [row.title for row, code in zip(ROWS, column, strict=True) if code == worst > 0]
-        if joint:
-            worst, names = 1, [*names, TOGETHER.title]
-        found.append((STATUSES[worst], tuple(names)))
+        named = [(row.title, code) for row, code in zip(ROWS, column.tolist(), strict=True)]
+        if max(column) < FAIL:
+            named += _unfair(many.one(index).boat)
+        if unsure[index]:
+            named.append((TOGETHER.title, 1))
+        worst = max(code for _, code in named)
+        found.append((STATUSES[worst],
+                      tuple(name for name, code in named if code == worst > 0)))
     return found
+
+
+def _unfair(boat):
+    """Title and index into STATUSES of the check of a boat's sticks, where it is not passed."""
+    return [(check.name, STATUSES.index(check.status))
+            for check in unfair_checks(boat, quick=True)]
 
 
 def _unsure_together(values, windows, codes, assessed):

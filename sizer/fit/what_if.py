@@ -11,6 +11,7 @@ import numpy as np
 from sizer.errors import BadInput, Fault
 from sizer.fit.checks import OPEN, overall
 from sizer.fit.mishaps import quick_righting
+from sizer.fit.stretches import passing_stretches
 from sizer.fit.tried import (
     DIMENSIONS,
     Dimension,
@@ -57,6 +58,7 @@ class Sweep:
     at: np.ndarray  # (n,) rising, in the dimension's unit
     tried: tuple[Tried, ...]
     today: int  # index of today's boat
+    passing: tuple[tuple[float, float], ...]  # where every check passes
 
 
 @dataclass(frozen=True, eq=False)
@@ -105,9 +107,16 @@ def sweep(assessed, seat_held, dimension, count=25):
     _refuse([dimension], [count])
     today = today_setting(assessed, dimension)
     settings = np.union1d(settings_of(assessed, dimension, count), today)
-    return Sweep(DIMENSIONS[dimension], settings * unit_size(assessed, dimension),
-                 tried(assessed, seat_held, {dimension: settings}),
-                 int(np.searchsorted(settings, today)))
+    size = unit_size(assessed, dimension)
+
+    def try_at(places):
+        return tried(assessed, seat_held, {dimension: places})
+
+    boats = try_at(settings)
+    passing = passing_stretches(settings, boats, try_at)
+    return Sweep(DIMENSIONS[dimension], settings * size, boats,
+                 int(np.searchsorted(settings, today)),
+                 tuple((first * size, last * size) for first, last in passing))
 
 
 def curve(swept, result, speed_mps):
@@ -139,7 +148,7 @@ def curve(swept, result, speed_mps):
         tuple(overall(checks) if checks else "pass" for checks in concerned),
         tuple(overall(one.checks) for one in boats),
         _stretches(swept.at, swept.tried, keys) if keys else (),
-        _stretches(swept.at, swept.tried), today)
+        swept.passing, today)
 
 
 def passing_map(assessed, seat_held, across, up, count=(15, 13), tell=lambda share: None):
@@ -209,12 +218,12 @@ def checks_by_key(checks, keys):
 
 
 def _slack(tried, keys):
-    """How far the checks, or those of these keys, are inside a clean pass, in just-noticeable
-    changes; None where the boat could not be worked out."""
+    """How far the checks of these keys are inside a clean pass, in just-noticeable changes; None
+    where the boat could not be worked out."""
     if tried.assessed is None:
         return None
-    checks = tried.checks if keys is None else checks_by_key(tried.checks, keys)
-    return min(_clean_margin(check) / check.row.scale for check in checks)
+    return min(_clean_margin(check) / check.row.scale
+               for check in checks_by_key(tried.checks, keys))
 
 
 def _clean_margin(check):
@@ -222,8 +231,8 @@ def _clean_margin(check):
     return min(check.value_si - max(low, from_), min(to, high) - check.value_si)
 
 
-def _stretches(at, tried, keys=None):
-    """Where all checks, or those of these keys, pass; edges lie on straight lines between boats.
+def _stretches(at, tried, keys):
+    """Where the checks of these keys pass; edges lie on straight lines between boats.
 
     Beside a boat that does not float, the stretch ends at the last one that does.
     """

@@ -3,6 +3,7 @@
 A status is a mark and a shade: a dot, a triangle or a cross in a square, from light to dark.
 """
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import combinations, product
@@ -33,6 +34,17 @@ class Axis:
     title: str  # such as "beam, mm"
     per_unit: float  # units of the screen in one of the record's
     text: Callable[[float], str]  # a figure of the record, with its unit
+    read_to: float = 0.0  # one step of that text, in the record's unit; 0: as fine as it is
+
+    def inside(self, low, high):
+        """The first and the last figure between two that read as what they are; None where no
+        figure does."""
+        if not self.read_to:
+            return low, high
+        slack = 1e-6  # of a step, so that an end that reads as it is stays
+        first = math.ceil(low / self.read_to - slack) * self.read_to
+        last = math.floor(high / self.read_to + slack) * self.read_to
+        return (first, last) if first <= last else None
 
 
 def curve_chart(curve, across, up, theme):

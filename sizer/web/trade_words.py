@@ -11,6 +11,7 @@ from sizer.units import (
     MM_PER_IN,
     MM_PER_M,
     MPH_PER_MPS,
+    READ_TO_MM,
 )
 from sizer.web.draft import length_text, mass_text
 from sizer.web.trade_charts import STATUSES, Axis, limits_of
@@ -24,7 +25,7 @@ def dimension_axis(one, dimension):
     if dimension.key == "seat":
         title = f"seat, {one.length_unit} aft of the base's place"
         return Axis("seat", title, LENGTH_SCALES[one.length_unit],
-                    lambda value: seat_text(one, value))
+                    lambda value: seat_text(one, value), READ_TO_MM[one.length_unit] / MM_PER_M)
     return _axis(one, dimension)
 
 
@@ -38,17 +39,19 @@ def result_axis(one, result):
 
 
 def _axis(one, what):
-    unit, scale = what.unit, 1.0
+    unit, scale, read_to = what.unit, 1.0, 0.0
     if what.unit == "m":
         unit, scale = one.length_unit, LENGTH_SCALES[one.length_unit]
+        read_to = READ_TO_MM[one.length_unit] / MM_PER_M
     elif what.unit == "kg":
         unit, scale = ("kg", 1.0) if one.mass_unit == "kg" else ("lb", 1.0 / KG_PER_LB)
+        read_to = 0.1 if one.mass_unit == "kg" else KG_PER_LB  # as `mass_text`
     elif what.unit == "of the base":
-        unit, scale = "% of the base's", 100.0
+        unit, scale, read_to = "% of the base's", 100.0, 0.01
     elif what.unit == "deg":
         unit = "degrees"
     return Axis(what.words, f"{what.words}, {unit}", scale,
-                lambda value: quantity_text(one, value, what.unit))
+                lambda value: quantity_text(one, value, what.unit), read_to)
 
 
 def quantity_text(one, value, unit):
@@ -119,8 +122,13 @@ def curve_sentence(curve, across, up, unit):
 def _where(stretches, across, verb="pass"):
     if not stretches:
         return f"{verb} nowhere along here"
+    # in figures that lie inside as they are read, so that nothing outside is said to pass
+    inside = [ends for ends in (across.inside(*each) for each in stretches) if ends]
+    if not inside:
+        low, high = stretches[0]
+        return f"{verb} only close to {across.text(0.5 * (low + high))}"
     return f"{verb} from " + " and from ".join(
-        f"{across.text(low)} to {across.text(high)}" for low, high in stretches)
+        f"{across.text(low)} to {across.text(high)}" for low, high in inside)
 
 
 def curve_rows(curve, across, up):

@@ -4,9 +4,12 @@ import numpy as np
 import pytest
 
 from sizer.errors import BadInput
-from sizer.fit.checks import SAWN, overall
+from sizer.fit.bench_found import unfair_checks
+from sizer.fit.checks import FAIR, SAWN, overall
+from sizer.fit.mishaps import quick_righting
+from sizer.fit.moves import moves
 from sizer.fit.request import read_request
-from sizer.fit.tried import DIMENSIONS, NOT_AFLOAT, tried
+from sizer.fit.tried import DIMENSIONS, NOT_AFLOAT, settings_of, tried, verdicts
 from sizer.fit.what_if import RESULTS, curve, drag_N, passing_map, sweep
 from sizer.job import run
 
@@ -155,6 +158,54 @@ def test_all_statuses_along_a_curve_fit_its_bands(day):
         for at, status in zip(found.at, statuses, strict=True):
             inside = any(low <= at <= high for low, high in stretches)
             assert inside is (status == "pass")
+
+
+@pytest.fixture(scope="module")
+def small(base_lines):
+    """A light paddler's boat, which passes in a narrow stretch of beams."""
+    return run(read_request({"base": "small-cruiser", "use": "sheltered-day", "paddler": {
+        "weight_kg": 52.0, "stature_mm": 1580.0, "hip_width_mm": 330.0}}),
+        base_lines["small-cruiser"])
+
+
+@pytest.mark.parametrize("whose", ["small", "day"])
+@pytest.mark.parametrize("dimension", ["beam", "depth", "crown"])
+def test_where_every_check_passes_is_where_a_move_passes(whose, dimension, request):
+    assessed = request.getfixturevalue(whose).fitted.assessed
+    boats = sweep(assessed, False, dimension)
+    step, now = 1e-4 if dimension != "crown" else 1e-3, boats.at[boats.today]
+    assert boats.passing
+    inner = [(edge, side) for stretch in boats.passing
+             for edge, side in zip(stretch, (1.0, -1.0), strict=True)
+             if boats.at[0] < edge < boats.at[-1]]
+    assert inner, "no end lies between the base's limits"
+    amounts = [edge + side * sign * step - now for edge, side in inner for sign in (1.0, -1.0)]
+    found = moves(assessed, False, dimension, amounts, SPEED_MPS)
+    assert [move.status[1] == "pass" for move in found] == [True, False] * len(inner)
+
+
+def test_a_stretch_narrower_than_the_gap_between_boats_is_found(small):
+    wide = sweep(small.fitted.assessed, False, "beam")
+    coarse = sweep(small.fitted.assessed, False, "beam", 4)
+    away = moves(small.fitted.assessed, False, "beam", [0.030], SPEED_MPS)[0].assessed
+    beside = sweep(away, False, "beam", 4)  # none of these passes, today's neither
+    assert {overall(one.checks) for one in beside.tried if one.checks} == {"caution", "fail"}
+    for found in (coarse, beside):
+        (low, high), = found.passing
+        assert [low, high] == pytest.approx(wide.passing[0], abs=1e-3)
+
+
+def test_a_stick_that_is_not_fair_counts_wherever_a_boat_is_tried(base_lines):
+    """Drawn short, this base bends its sticks over what the hand finds fair."""
+    assessed = job_for(base_lines, "steady-boat", "sheltered-day").fitted.assessed
+    moved = {"length": settings_of(assessed, "length", 2)}
+    short, _ = tried(assessed, False, moved)
+    (check,) = (check for check in short.checks if check.row is FAIR)
+    assert (check,) == unfair_checks(short.assessed.boat)
+    assert check.status == overall(short.checks) == "fail"
+    (status, names), _ = verdicts(assessed, False, moved, quick_righting(assessed))
+    assert status == "fail"
+    assert FAIR.title in names
 
 
 def test_map_cells_have_the_status_and_names_of_a_held_fit(day, base_lines):

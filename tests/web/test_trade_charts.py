@@ -15,7 +15,14 @@ from sizer.web.charts import Mark, curves_chart
 from sizer.web.look import COLOURS
 from sizer.web.trade_charts import Axis, curve_chart, limits_of
 from sizer.web.trade_map import map_chart
-from sizer.web.trade_words import map_heads, map_rows, map_sentence
+from sizer.web.draft import Draft
+from sizer.web.trade_words import (
+    curve_sentence,
+    dimension_axis,
+    map_heads,
+    map_rows,
+    map_sentence,
+)
 
 INF = np.inf
 AXIS = Axis("beam", "beam, mm", 1000.0, lambda value: f"{1000.0 * value:.0f} mm")
@@ -74,6 +81,18 @@ def test_a_curve_shows_both_sides_of_its_window(gm, theme):
     assert sorted(lines) == pytest.approx([50.0, 55.0, 120.0])
     said = {note.text for note in figure.layout.annotations}
     assert {"at least 50 mm", "better from 55 mm", "better to 120 mm"} <= said
+
+
+@pytest.mark.parametrize(("passing", "unit", "said"), [
+    (((0.5664, 0.5846),), "mm", "passes from 567 mm to 584 mm"),
+    (((0.567, 0.584),), "mm", "passes from 567 mm to 584 mm"),
+    (((0.5664, 0.5846),), "in", "passes from 22 5/16 in to 23 in"),  # 566.7 and 584.2 mm
+    (((0.5664, 0.5846), (0.5912, 0.5917)), "mm", "passes from 567 mm to 584 mm."),
+    (((0.5742, 0.5746),), "mm", "passes only close to 574 mm"),
+    ((), "mm", "passes nowhere along here")])
+def test_what_is_said_to_pass_lies_inside_what_does(gm, passing, unit, said):
+    across = dimension_axis(Draft(length_unit=unit), gm.dimension)
+    assert said in curve_sentence(replace(gm, passing=passing), across, AXIS, unit)
 
 
 @pytest.mark.parametrize("window", [
