@@ -12,10 +12,10 @@ from sizer.fit.what_if import RESULTS, Curve, PassingMap
 from sizer.scenes.window_bar import WIDTH, window_bar
 from sizer.web.charts import Curve as Drawn
 from sizer.web.charts import Mark, curves_chart
+from sizer.web.draft import Draft
 from sizer.web.look import COLOURS
 from sizer.web.trade_charts import Axis, curve_chart, limits_of
 from sizer.web.trade_map import map_chart
-from sizer.web.draft import Draft
 from sizer.web.trade_words import (
     curve_sentence,
     dimension_axis,
