@@ -54,7 +54,8 @@ def fitting(given):
         gear = request.trip.gear_kg if request.trip.use == use else gear
     gear = gear if given.gear_kg is None else given.gear_kg
     trip = Trip(given.design.base, use, water_of(given, usual), gear)
-    found = who_fits(finished(lines, boat.scaling), trip, _shown(given))
+    found = who_fits(finished(lines, boat.scaling), trip, _shown(given),
+                     like=request and request.measured)
     print(json_text(region_answer(found, imprint)))
     return 0 if found.statures.rows else 1
 

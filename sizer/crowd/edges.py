@@ -9,15 +9,16 @@ import numpy as np
 
 from sizer.crowd.bodies import crowd_of
 from sizer.crowd.finished import Finished, persons_of, title_of, verdict
-from sizer.crowd.likely import likely_body
+from sizer.crowd.likely import likely_body, sitting
 from sizer.crowd.pool import Stopped
 from sizer.crowd.served import judged_in
 from sizer.fit.request import Trip
-from sizer.paddler.measures import RANGES
+from sizer.paddler.measures import RANGES, Measured
 from sizer.units import MM_PER_M
 
 WEIGHT_STEP_KG = 2.0
 ROW_STEP_M = {"stature": 0.050, "hip_width": 0.020}
+NEAR = 0.002  # m or kg: rows and weights that are one
 HALVINGS = 7  # of a step: edges to 0.02 kg, 0.4 mm
 BODY_ENDS = "no check: the end of the bodies we reckon with"
 
@@ -70,6 +71,11 @@ class Asked:
     trip: Trip
     stop: object
     unknown: list  # bodies that could not be worked out
+    like: Measured | None = None  # whom they are built like; None: as the survey expects
+
+    def body(self, measure, at_m, weight_kg):
+        """`likely_body` of those asked about."""
+        return likely_body(measure, at_m, weight_kg, self.like)
 
     def persons(self, measured):
         return persons_of(measured, self.trip)
@@ -92,7 +98,12 @@ def planes(asked, measure):
     places = np.arange(low / MM_PER_M, high / MM_PER_M + 1e-9, ROW_STEP_M[measure])
     least, most = RANGES["weight_kg"]
     weights = np.arange(least, most + WEIGHT_STEP_KG, WEIGHT_STEP_KG)
-    bodies = {(float(at), float(kg)): likely_body(measure, float(at), float(kg))
+    own = None
+    if asked.like is not None:  # a row of their own, with their own weight in it
+        there = sitting(asked.like)
+        own = getattr(there, f"{measure}_m"), there.weight_kg
+        places, weights = _among(places, own[0]), _among(weights, own[1])
+    bodies = {(float(at), float(kg)): asked.body(measure, float(at), float(kg))
               for at in places for kg in weights}
     some = {key: body for key, body in bodies.items() if body is not None}
     crowd = crowd_of(asked.persons(some.values()), asked.hull.boat.design.cockpit.entry)
@@ -100,9 +111,17 @@ def planes(asked, measure):
 
     def plane(clean, flags):
         fits = {key for key, one in zip(some, flags, strict=True) if one}
-        return _plane(_Side(asked, measure, clean), places, weights, fits)
+        side = _Side(asked, measure, clean)
+        if own is not None and side.ended_by(some.get(own)) is None:
+            fits.add(own)  # the tables may have stopped short of it
+        return _plane(side, places, weights, fits)
 
     return plane(False, found.served), plane(True, found.clean)
+
+
+def _among(values, own):
+    """Rising values with one's own among them, in place of one that is all but the same."""
+    return np.sort(np.append(values[np.abs(values - own) > NEAR], own))
 
 
 @dataclass(frozen=True, eq=False)
@@ -116,6 +135,10 @@ class _Side:
     def ended_by(self, body, mishaps=True):
         """As `Asked.ended_by`."""
         return self.asked.ended_by(body, mishaps, self.clean)
+
+    def body(self, at_m, weight_kg):
+        """As `Asked.body`."""
+        return self.asked.body(self.measure, at_m, weight_kg)
 
 
 def _plane(side, places, weights, fits):
@@ -143,11 +166,11 @@ def _longest_run(flags):
 def _row(side, at_m, first_kg, last_kg):
     """The Row between the exact edges past two weights that fit; None where neither does."""
     middle = 0.5 * (first_kg + last_kg)
-    if side.ended_by(likely_body(side.measure, at_m, middle)) is not None:
+    if side.ended_by(side.body(at_m, middle)) is not None:
         return None
 
     def body(share, end):
-        return likely_body(side.measure, at_m, middle + share * (end - middle))
+        return side.body(at_m, middle + share * (end - middle))
 
     ends = first_kg - WEIGHT_STEP_KG, last_kg + WEIGHT_STEP_KG
     return Row(at_m, *(_edge(side, lambda share, end=end: body(share, end),
@@ -162,8 +185,7 @@ def _tip(side, rows, sign):
     row = rows[-1 if sign > 0 else 0]
     middle = 0.5 * (row.lightest.weight_kg + row.heaviest.weight_kg)
     step = ROW_STEP_M[side.measure]
-    return _edge(side, lambda share: likely_body(side.measure, row.at_m + sign * share * step,
-                                                 middle), step, step)
+    return _edge(side, lambda share: side.body(row.at_m + sign * share * step, middle), step, step)
 
 
 def _edge(side, body_at, span, step):

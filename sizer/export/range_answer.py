@@ -13,8 +13,17 @@ from sizer.fit.cautions import cautions_for
 from sizer.stamp import Imprint, base_name, boat_words, no_job
 from sizer.units import MM_PER_M
 
-BODY_NOTE = ("Hips, or stature, that a row does not fix are what the body survey expects; your own "
-             "body may differ: fit yourself before you build.")
+FIT_FIRST = "your own body may differ: fit yourself before you build."
+BODY_NOTE = ("Hips, or stature, that a row does not fix are what the body survey expects; "
+             f"{FIT_FIRST}")
+LIKE_NOTE = ("All are built like the paddler at hand: what a row does not fix, hips or stature and "
+             "whatever else was measured, is as far over or under what the body survey expects as "
+             f"theirs is; {FIT_FIRST}")
+
+
+def body_note(region):
+    """What is said of the bodies of a Region."""
+    return BODY_NOTE if region.like is None else LIKE_NOTE
 
 
 GOAL_WORDS = {"served": "served", "clean": "without caution", "roomy": "room to spare"}
@@ -145,6 +154,7 @@ def region_answer(region, imprint=None):
         "water": water_answer(region.trip.water),
         "size": boat_size_answer(boat),
         "moves": "seat, footbrace and padding only",
+        **({} if region.like is None else {"paddler": own_answer(region)}),
         "with_gear": extremes_answer(region.statures),
         "without_gear": extremes_answer(region.statures_without_gear),
         "ends": ends_answer(region.statures, region.hip_widths),
@@ -155,9 +165,16 @@ def region_answer(region, imprint=None):
             "weight_against_stature": plane_answer(region.clean_statures),
             "weight_against_hip_width": plane_answer(region.clean_hip_widths)},
         "unknown_bodies": region.unknown,
-        "note": BODY_NOTE,
+        "note": body_note(region),
         "cautions": list(cautions),
     }
+
+
+def own_answer(region):
+    """The paddler at hand, as measured, and the checks' verdict on them in this very boat."""
+    return {**named(region.like, "weight_kg", "stature_m", "hip_width_m"),
+            "status": region.own.status, "fails": titles_of(region.own.fails),
+            "cautions": titles_of(region.own.cautions)}
 
 
 def ends_answer(statures, hip_widths):

@@ -123,6 +123,21 @@ def test_who_fits_a_base_gives_both_planes_and_the_gearless_extremes(capsys):
     assert clean["most"]["ended_by_key"]
 
 
+def test_who_fits_a_request_tells_its_own_paddler_too(tmp_path, capsys, monkeypatch):
+    few_rows(monkeypatch)
+    path = tmp_path / "request.json"
+    path.write_text(json.dumps({"base": "small-cruiser", "use": "sheltered-day", "paddler": {
+        "weight_kg": 52, "stature_mm": 1580, "hip_width_mm": 330}}))
+    assert main(["who-fits", str(path)]) == 0
+    answer = json.loads(capsys.readouterr().out)
+    own = answer["paddler"]
+    assert (own["weight_kg"], own["stature_mm"], own["status"]) == (52, 1580, "pass")
+    assert own["fails"] == own["cautions"] == []
+    assert "built like" in answer["note"]
+    least, most = (answer["ends"]["weight_kg"][end]["weight_kg"] for end in ("least", "most"))
+    assert least < 52 < most
+
+
 def test_who_fits_refuses_a_use_it_does_not_know(capsys):
     assert main(["who-fits", "day-boat", "--use", "racing"]) == 2
     assert "sheltered-day" in capsys.readouterr().err

@@ -12,11 +12,13 @@ from sizer.crowd.region import extremes, who_fits
 from sizer.crowd.served import OF_THE_PADDLER
 from sizer.design.library import read_base, shipped_names
 from sizer.errors import NotSolved
-from sizer.fit.request import Trip
+from sizer.fit.request import Trip, read_request
 from sizer.fit.uses import USES
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
-from sizer.paddler.body import FIELDS, MEAN
+from sizer.job import run
+from sizer.paddler.body import FIELDS, MEAN, predict
+from sizer.paddler.measures import read_paddler
 from tests.crowd.conftest import TRIP, WATER, few_rows
 
 
@@ -130,6 +132,56 @@ def test_likely_body_of_mean_weight_and_stature_has_mean_hips():
     body = likely_body("stature", float(MEAN[1]), float(MEAN[0]))
     assert body.hip_width_m == pytest.approx(hips, abs=1e-6)
     assert likely_body("stature", 1.30, 190.0) is None
+
+
+WELL_BUILT = {"weight_kg": 60.0, "stature_mm": 1800.0, "hip_width_mm": 330.0}
+
+
+@pytest.mark.parametrize("more", [
+    {}, {"inseam_mm": 900.0, "shoe_length_mm": 310.0}, {"sitting_height_mm": 930.0},
+    {"hip_width_mm": 300.0, "hip_measured": "standing"},
+    {"hip_width_mm": None, "hip_measured": "predicted-man"}])
+@pytest.mark.parametrize("measure", ["stature", "hip_width"])
+def test_a_body_built_like_somebody_is_theirs_at_their_own_place(measure, more):
+    own = read_paddler(WELL_BUILT | more)
+    body = predict(own)
+    at = {"stature": own.stature_m, "hip_width": body.hip_sitting.value_m}[measure]
+    there = predict(likely_body(measure, at, own.weight_kg, own))
+    for field in (*FIELDS[1:], "shoe_length"):
+        expected = getattr(body, field).value_m
+        assert getattr(there, field).value_m == pytest.approx(expected, abs=1e-9), field
+
+
+def test_a_body_built_like_somebody_is_as_far_off_elsewhere():
+    own = read_paddler(WELL_BUILT | {"foot_length_mm": 280.0})
+    off = own.hip_width_m - likely_body("stature", own.stature_m, own.weight_kg).hip_width_m
+    assert abs(off) > 0.005
+    expected = likely_body("stature", 1.65, 75.0)
+    found = likely_body("stature", 1.65, 75.0, own)
+    assert found.hip_width_m - expected.hip_width_m == pytest.approx(off, abs=1e-9)
+    foot = [predict(replace(one, foot_length_m=None)).foot_length.value_m for one in (own, found)]
+    assert found.foot_length_m - foot[1] == pytest.approx(own.foot_length_m - foot[0], abs=1e-9)
+
+
+@pytest.mark.parametrize("base", ["small-cruiser", "day-boat"])
+def test_a_boat_fits_whom_it_is_fitted_to(base, monkeypatch):
+    """A light paddler whose hips are narrower than expected: those who are not fail the opening."""
+    few_rows(monkeypatch)
+    job = run(read_request({"base": base, "use": "sheltered-day", "paddler": {
+        "weight_kg": 52, "stature_mm": 1580, "hip_width_mm": 330}}), fair_lines(read_base(base)))
+    assert job.fitted.status == "pass"
+    own, trip = job.request.measured, job.request.trip
+    region = who_fits(finished(job.lines, job.fitted.assessed.boat.scaling), trip, like=own)
+    assert region.own.status == "pass"
+    assert not verdict(region.hull, *persons_of(
+        [likely_body("stature", own.stature_m, own.weight_kg)], trip)).serves
+    for plane, at in ((region.statures, own.stature_m), (region.hip_widths, own.hip_width_m),
+                      (region.clean_statures, own.stature_m),
+                      (region.clean_hip_widths, own.hip_width_m)):
+        row = next(row for row in plane.rows if row.at_m == at)
+        assert row.lightest.weight_kg < own.weight_kg < row.heaviest.weight_kg
+    lightest, heaviest = extremes(region.statures)
+    assert lightest.weight_kg < own.weight_kg < heaviest.weight_kg
 
 
 def test_a_stop_is_heard(day_boat):

@@ -105,5 +105,7 @@ def test_who_fits_the_boat_at_hand_is_shown_without_the_page_being_touched(open_
     expect(page.get_by_role("columnheader", name="ended by").first).to_be_attached(timeout=RUN_MS)
     expect(page.get_by_text("heaviest, with gear")).to_be_visible()
     expect(page.get_by_text("opening wide enough").first).to_be_visible()
+    expect(page.get_by_text("The paddler of this boat, ")).to_contain_text("passes")
+    expect(page.get_by_text("built like the paddler at hand")).to_be_visible()
     settled(page)
     assert page.evaluate("document.documentElement.scrollWidth") <= 390

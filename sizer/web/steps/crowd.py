@@ -44,7 +44,7 @@ def page():
     st.header("A crowd and its boats")
     put(f"<p>For <b>{escape(lines_of(one, one.base).design.name)}</b> and "
         f"{escape(USES[one.use].words)}: choose others on the page Use and base. A size serves a "
-        "person who passes every check in it with only seat, footbrace and padding moved.</p>")
+        "person whom no check fails in it with only seat, footbrace and padding moved.</p>")
     put_going("crowd", work) if work else _wishes(one)
     put_who_fits(one)
 

@@ -1,5 +1,6 @@
 """Who fits the boat at hand without rescaling: only seat, footbrace and padding move."""
 
+from functools import partial
 from html import escape
 
 import numpy as np
@@ -7,17 +8,19 @@ import plotly.graph_objects as go
 import streamlit as st
 
 from sizer.crowd.finished import finished
+from sizer.crowd.likely import sitting
 from sizer.crowd.region import extremes, who_fits
-from sizer.export.range_answer import BODY_NOTE
+from sizer.export.range_answer import body_note
 from sizer.units import MM_PER_M
 from sizer.web.charts import SETTINGS, plain_layout
 from sizer.web.draft import in_unit, length_text, mass_text
-from sizer.web.look import COLOURS, put, table_html
+from sizer.web.look import COLOURS, put, status_html, table_html
 from sizer.web.session import job_for
 from sizer.web.state import mine, view
 from sizer.web.steps.going import forget, found, going, put_faults, put_going, start
 
 MEASURES = (("statures", "stature"), ("hip_widths", "hip width"))
+OWN = "The paddler of this boat"
 
 
 def put_who_fits(one):
@@ -27,8 +30,9 @@ def put_who_fits(one):
     if job is None:
         put("<p>Measure a paddler first: the boat that is fitted to them is looked at here.</p>")
         return
-    put("<p>Others who would pass every check in this very boat, with only seat, footbrace and "
-        "padding moved.</p>")
+    put("<p>Others of the same build whom no check fails in this very boat, with only seat, "
+        "footbrace and padding moved; some with a caution.</p>")
+    _own(one, job)
     if view().get("who_fits_of") is not job:
         forget("who_fits")
     if work := going("who_fits"):
@@ -38,11 +42,19 @@ def put_who_fits(one):
     else:
         put_faults("who_fits")
         if st.button("Work out who fits"):
-            start("who_fits", who_fits, finished(job.lines, job.fitted.assessed.boat.scaling),
-                  job.request.trip)
+            start("who_fits", partial(who_fits, like=job.request.measured),
+                  finished(job.lines, job.fitted.assessed.boat.scaling), job.request.trip)
             view()["who_fits_of"] = job
             mine().pop("who_fits_found", None)
             st.rerun()
+
+
+def _own(one, job):
+    """The paddler at hand as they are, in the boat that is fitted to them."""
+    own = job.request.measured
+    put(f"<p><b>{escape(one.mark or OWN)}</b>, {mass_text(own.weight_kg, one.mass_unit)}, "
+        f"{length_text(own.stature_m * MM_PER_M, one.length_unit)} tall: "
+        f"{status_html(job.fitted.status)}</p>")
 
 
 def _region(one, region):
@@ -51,13 +63,13 @@ def _region(one, region):
         return
     for column, (name, words) in zip(st.columns(2, gap="large"), MEASURES, strict=True):
         with column:
-            _plane(one, getattr(region, name), words)
+            _plane(one, getattr(region, name), words, sitting(region.like))
     _extremes(one, region)
-    put(f"<p>{escape(BODY_NOTE)}</p>")
+    put(f"<p>{escape(body_note(region))}</p>")
 
 
-def _plane(one, plane, words):
-    """The outline of those who fit, and what ends it on each side."""
+def _plane(one, plane, words, own):
+    """The outline of those who fit, the paddler at hand in it, and what ends it on each side."""
     outline = np.array([*plane.outline, plane.outline[0]])
     colours = COLOURS["dark" if st.context.theme.type == "dark" else "light"]
     figure = go.Figure(go.Scatter(
@@ -65,11 +77,17 @@ def _plane(one, plane, words):
         y=in_unit(outline[:, 1] * MM_PER_M, one.length_unit), mode="lines", fill="toself",
         fillcolor=colours["panel"], line={"color": colours["ink"], "width": 2}, name="fits",
         showlegend=False))
+    figure.add_scatter(
+        x=[in_unit(own.weight_kg, one.mass_unit)],
+        y=[in_unit(getattr(own, f"{plane.measure}_m") * MM_PER_M, one.length_unit)],
+        mode="markers+text", text=[escape(one.mark or OWN)], textposition="top center",
+        textfont={"color": colours["ink"], "size": 12}, showlegend=False, hoverinfo="skip",
+        marker={"symbol": "diamond", "size": 11, "color": colours["ink"]})
     plain_layout(figure, colours, f"weight, {one.mass_unit}",
                  f"{words}, {one.length_unit}")
     st.plotly_chart(figure, config=SETTINGS, key=f"who_fits_{plane.measure}",
-                    alt=f"Weight against {words} of those who fit; the table below says what "
-                    "ends it")
+                    alt=f"Weight against {words} of those who fit, with the paddler of this boat; "
+                    "the table below says what ends it")
     ends = [("least", plane.least), ("most", plane.most),
             ("lightest", extremes(plane)[0]), ("heaviest", extremes(plane)[1])]
     names = {"least": f"least {words}", "most": f"most {words}"}
