@@ -131,17 +131,22 @@ def wanted_of(says, person, wishes, window):
     stature = person.body.stature.value_m / says.stature_m
     wanted = []
     for aim, own in zip(AIMS, says.values.tolist(), strict=True):
-        value = own * (stature if aim.by_stature else 1.0)
-        if aim.wish:
-            value += aim.wish_reach * getattr(wishes, aim.wish)
-        if aim.check:
-            place = PLACES[aim.check]
-            inside = INSIDE * ROWS[place].scale
-            low = window[:2, :, place].max(axis=0) + inside
-            high = window[2:, :, place].min(axis=0) - inside
-            value = np.where(low <= high, np.clip(value, low, high), 0.5 * (low + high))
+        value = _inside(aim, own * (stature if aim.by_stature else 1.0), window)
+        if aim.wish:  # from there, or one that the window swallows would move nothing
+            value = _inside(aim, value + aim.wish_reach * getattr(wishes, aim.wish), window)
         wanted.append(np.broadcast_to(value, window.shape[1]))
     return np.stack(wanted, axis=-1)
+
+
+def _inside(aim, value, window):
+    """A value of an Aim, inside the clean window of its check where it has one."""
+    if not aim.check:
+        return value
+    place = PLACES[aim.check]
+    inside = INSIDE * ROWS[place].scale
+    low = window[:2, :, place].max(axis=0) + inside
+    high = window[2:, :, place].min(axis=0) - inside
+    return np.where(low <= high, np.clip(value, low, high), 0.5 * (low + high))
 
 
 def offs(assessed, wanted):

@@ -145,6 +145,18 @@ def test_a_touring_load_sinks_the_boat_and_never_makes_it_deeper(base, base_line
     assert heavy.assessed.boat.depth_m < light.assessed.boat.depth_m + 0.002
 
 
+def test_a_steadier_boat_can_be_wished_where_the_base_is_less_steady_than_allowed(base_lines):
+    """Her boat stands at the least steadiness already: livelier moves nothing, steadier does."""
+    who = person(Measured(52.0, 1.580, 0.330), "sheltered-day", 5.0, water_at("fresh", 10.0))
+    lively, plain, steady = (
+        fit(base_lines["surf-runner"], who, wishes=Wishes(steadiness=value), explained=False)
+        for value in (-1.0, 0.0, 1.0))
+    gm_m = [one.assessed.day.gm_m for one in (lively, plain, steady)]
+    assert gm_m[0] == pytest.approx(gm_m[1], abs=1e-6)
+    assert gm_m[2] > gm_m[1] + 0.002
+    assert steady.status == plain.status
+
+
 def test_wishes_move_what_is_sought(base_lines):
     lines = base_lines["day-boat"]
     who = someone(lines, 82.0, 1.78, 0.385)
