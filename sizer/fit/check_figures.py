@@ -18,6 +18,8 @@ class Written:
     length: bool = False  # in mm, or in the unit of the screen
 
 
+MOST_MORE = 6  # digits more than usual, to tell a miss from its limit
+
 # An area under the righting arm in mm rad is, in mm, how high the same work lifts boat and load:
 # righting arm times weight is the moment, and moment times angle the work.
 WRITTEN = {
@@ -58,11 +60,11 @@ def difference(value, unit, lengths=None):
 
 def value_words(check, lengths=None):
     """A check's value with its unit; each length as the screen has it in "mm", "cm" or "in", None
-    as sheets have it in mm."""
+    as sheets have it in mm. A miss that reads as its limit is told more finely, beside it."""
     if check.unit == "of 1":  # a question with two answers
         return "yes" if check.value >= 1.0 else "no"
-    figure, unit = written(check.unit, lengths)
-    return f"{figure(check.value)}{unit}{_hair(check, figure, lengths)}"
+    figure, unit = _figure(check, lengths)
+    return f"{figure(check.value)}{unit}{_hair(check, figure, unit, lengths)}"
 
 
 def miss_words(check, lengths=None):
@@ -70,17 +72,42 @@ def miss_words(check, lengths=None):
     where = f", {check.says}" if check.says and check.row.value is None else ""
     if check.unit == "of 1":
         return f"{check.name}: no{where}"
-    figure, unit = written(check.unit, lengths)
-    return (f"{check.name}{where}: {value_words(check, lengths)}, {check.sense} "
-            f"{figure(check.limit)}{unit} wanted")
+    figure, unit = _figure(check, lengths)
+    value, limit = figure(check.value), figure(check.limit)
+    hair = _hair(check, figure, unit, lengths) if value == limit else ""
+    return (f"{check.name}{where}: {value}{unit}{hair}, {check.sense} {limit}{unit} wanted")
 
 
-def _hair(check, figure, lengths):
-    """What is missed, where rounding would write the value as its limit; else ""."""
-    if check.status == "pass" or figure(check.value) != figure(check.limit):
+def _reads_as_limit(check, figure):
+    return check.status != "pass" and figure(check.value) == figure(check.limit)
+
+
+def _figure(check, lengths):
+    """As `written`, with as many digits as tell a miss from its limit; inches have no more."""
+    plain, unit = written(check.unit, lengths)
+    how = WRITTEN[check.unit]
+    if not _reads_as_limit(check, plain) or (how.length and lengths == "in"):
+        return plain, unit
+    per, digits, said = how.per, how.digits, ""
+    if how.length and lengths is not None:
+        per, said = 1.0 / MM_PER_LENGTH_UNIT[lengths], f" {lengths}"
+        digits = 1 if lengths == "cm" else 0  # as `length_text`
+    for more in range(1, MOST_MORE + 1):
+        def finer(value, digits=digits + more):
+            return f"{_decimals(per * value, digits)}{said}"
+
+        if not _reads_as_limit(check, finer):
+            return finer, unit
+    return plain, unit
+
+
+def _hair(check, figure, unit, lengths):
+    """What is missed and of which limit, where rounding would write the value as that; else ""."""
+    if not _reads_as_limit(check, written(check.unit, lengths)[0]):
         return ""
+    limit = "" if figure(check.value) == figure(check.limit) else f" {figure(check.limit)}{unit}"
     return (f" ({difference(check.margin, check.unit, lengths)} "
-            f"{'under' if check.too == 'small' else 'over'})")
+            f"{'under' if check.too == 'small' else 'over'}{limit})")
 
 
 def _finely(value):

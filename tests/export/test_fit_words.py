@@ -50,11 +50,11 @@ def test_values_carry_their_unit_and_no_minus_nought():
 
 def test_a_miss_by_a_hair_is_never_told_as_its_limit():
     short = check_of("hips", 0.3998, 0.40, -OPEN, 0.45, OPEN)
-    assert value_words(short) == "400 mm (0.2 mm under)"
+    assert value_words(short) == "399.8 mm (0.2 mm under 400.0 mm)"
     assert value_words(check_of("hips", 0.4502, 0.40, -OPEN, 0.45, OPEN)) == (
-        "450 mm (0.2 mm over)")
+        "450.2 mm (0.2 mm over 450.0 mm)")
     assert value_words(short, "in") == "15 3/4 in (less than 1/16 in under)"
-    assert value_words(short, "cm") == "40.0 cm (0.02 cm under)"
+    assert value_words(short, "cm") == "39.98 cm (0.02 cm under 40.00 cm)"
     assert value_words(check_of("hips", 0.39, 0.40, -OPEN, 0.45, OPEN)) == "390 mm"
 
 
@@ -62,8 +62,15 @@ def test_a_miss_by_a_hair_is_never_told_as_its_limit():
     (check_of("load", 0.1907, 0.17, 0.20, 0.33, OPEN), "mm",
      "load as a share of the hull: 19 %, at least 20 % wanted"),
     (check_of("together", 79.7, -OPEN, 80.0, OPEN, OPEN), "mm",
-     "chance of meeting all limits at once: 80 of 100 (0.3 of 100 under), at least 80 of 100 "
-     "wanted"),
+     "chance of meeting all limits at once: 79.7 of 100, at least 80.0 of 100 wanted"),
+    (check_of("load", 0.196, 0.17, 0.20, 0.33, OPEN), "in",
+     "load as a share of the hull: 19.6 %, at least 20.0 % wanted"),
+    (check_of("load", 0.19998, 0.17, 0.20, 0.33, OPEN), None,
+     "load as a share of the hull: 19.998 %, at least 20.000 % wanted"),
+    (check_of("gm", 0.0621, 0.05, 0.0623, 0.12, OPEN), "mm",  # 62 mm by itself would read as met
+     "initial steadiness (GM): 62.1 mm, at least 62.3 mm wanted"),
+    (check_of("gm", 0.0621, 0.05, 0.0623, 0.12, OPEN), "in",
+     "initial steadiness (GM): 2 7/16 in (less than 1/16 in under), at least 2 7/16 in wanted"),
     (Check(BY_KEY["sawn"], 0.0, (1.0, 1.0, OPEN, OPEN), "stern stem, tail: 48 mm, at least 50"),
      "mm", "plywood parts sound as sawn: no, stern stem, tail: 48 mm, at least 50"),
     (Check(BY_KEY["fair"], 0.014, (-OPEN, -OPEN, 0.003, 0.006), "keel, F4: bump in height"), "mm",
