@@ -95,12 +95,24 @@ def test_a_wish_moves_the_boat_and_is_part_of_the_request(screen, base_lines):
     assert places(screen) == before
 
 
-def test_a_wish_that_the_use_leaves_no_room_for_says_so(screen):
+def test_a_wish_that_nothing_leaves_room_for_says_how_far_a_size_goes_by_hand(
+        screen, base_lines):
     vain = "this wish moves nothing"
     wish(screen, "Steadiness").set_value("lively").run()
-    assert [one.value for one in screen.markdown if vain in one.value] == [
-        '<p class="sz-why">Steadiness: this wish moves nothing: the limits of day trips on '
-        "sheltered water and the base's proportions weigh more. Hold a size below instead.</p>"]
+    told, = (one.value for one in screen.markdown if vain in one.value)
+    assert told.startswith('<p class="sz-why">Steadiness: this wish moves nothing: the limits of '
+                           "day trips on sheltered water and what else is sought weigh more. ")
+    last = float(re.search(r"Held by hand, beam (\d+) mm still passes every check", told)[1])
+    stop = re.search(r"past it: ([^:]+): ", told)[1]
+    beam = slider(screen, "Beam")
+    for held_mm, status in ((last, "pass"), (last - 1.0, "caution")):
+        beam.set_value(held_mm).run()
+        request = read_request(drafted(screen).request())
+        job = run(request, base_lines["day-boat"])
+        assert job.fitted.status == status
+        beam = slider(screen, "Beam")
+    assert stop in {check.name for check in job.fitted.checks if check.status != "pass"}
+    screen.button(key="release_beam_mm").click().run()
     screen.session_state["mine"]["history"] = History(drafted(screen).but(use="coastal-day"))
     wish(screen, "Steadiness").set_value("livelier").run()
     assert not any(vain in one.value for one in screen.markdown)

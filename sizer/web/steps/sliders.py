@@ -6,11 +6,8 @@ from html import escape
 
 import streamlit as st
 
-from sizer.fit.checks import ROWS, windows_of
-from sizer.fit.facts import facts_of
 from sizer.fit.request import FIXED, MOST_GEAR_KG
 from sizer.fit.sizes import SIZES, main_sizes_mm, size_title, sizes_mm
-from sizer.fit.sought import AIMS, NO_WISHES, base_says, wanted_of
 from sizer.hydro.drag import FASTEST_MPS, SLOWEST_MPS
 from sizer.units import (
     KG_PER_LB,
@@ -24,6 +21,7 @@ from sizer.web.entered import WISH_WORDS, Held, wish_word
 from sizer.web.figures import limits_text, signed_text, typed_text
 from sizer.web.look import put, put_fault
 from sizer.web.state import act, change, draft, field
+from sizer.web.steps.in_vain import put_wishes_in_vain
 from sizer.web.steps.typed import forget_typed, put_typed
 
 LENGTHS = tuple((key, size_title(key)) for key in SIZES)
@@ -80,10 +78,7 @@ def put_sliders(one, job, base):
     """What the paddler would rather have, every size, gear and speed."""
     for key, (label, names) in WISH_WORDS.items():
         _wish_slider(one, key, label, names)
-    for label in _wishes_in_vain(job):
-        put(f'<p class="sz-why">{label}: this wish moves nothing: the limits of '
-            f"{escape(job.person.use.words)} and the base's proportions weigh more. Hold a size "
-            "below instead.</p>")
+    put_wishes_in_vain(one, job, {key: label for key, (label, _) in WISH_WORDS.items()})
     put("<b>Sizes</b>: move one, or type it, to hold it there.")
     for key, label in (*LENGTHS, SEAT):
         _length_slider(one, job, base, key, label)
@@ -99,17 +94,6 @@ def _wish_slider(one, key, label, names):
     st.select_slider(label, names, **field(
         f"wished.{key}", wish_word(key, one.wished[key]),
         lambda one, name: one.wish(key, 0.5 * (names.index(name) - 2)), moved=True))
-
-
-def _wishes_in_vain(job):
-    """Labels of the wishes that leave what is sought where it is."""
-    says = base_says(job.lines)
-    window = windows_of(ROWS, facts_of(job.fitted.assessed))[:, None]  # of one paddler
-    plain, wished = (wanted_of(says, job.person, wishes, window)[0]
-                     for wishes in (NO_WISHES, job.request.wishes))
-    moved = {aim.wish for aim, one, other in zip(AIMS, plain, wished, strict=True) if one != other}
-    return [label for key, (label, _) in WISH_WORDS.items()
-            if getattr(job.request.wishes, key) and key not in moved]
 
 
 def _length_slider(one, job, base, key, label):
