@@ -1,6 +1,20 @@
 """What can go wrong, in words a builder can act on."""
 
+import errno
 from dataclasses import dataclass
+
+# What to do about what a system says of a file or a folder.
+FILE_REMEDIES = {
+    errno.ENOENT: "see how it is spelled, and name one that is there",
+    errno.ENOTDIR: "see how it is spelled: part of it is a file, and no folder",
+    errno.EISDIR: "name a file, and no folder",
+    errno.EACCES: "give yourself the right to it, or name another",
+    errno.EPERM: "give yourself the right to it, or name another",
+    errno.EROFS: "name one on a disk that may be written",
+    errno.ENOSPC: "make room on the disk, or name one on another",
+    errno.EDQUOT: "make room on the disk, or name one on another",
+    errno.ENAMETOOLONG: "name one that is shorter"}
+OTHER_REMEDY = "have the disk looked at, or name another"
 
 
 @dataclass(frozen=True)
@@ -39,6 +53,12 @@ def caught(read, faults):
     except BadInput as error:
         faults.extend(error.faults)
         return None
+
+
+def file_trouble(error):
+    """What the system says of a file, and what to do about it, for its OSError."""
+    remedy = FILE_REMEDIES.get(error.errno, OTHER_REMEDY)
+    return f"{error.strerror or error}: {remedy}"
 
 
 class WillNotFloat(SizerError):

@@ -99,10 +99,13 @@ def revisions(book, key):
 
 def revision(book, key, letter):
     """The Revision of a letter; raises NotInBook."""
-    for one in revisions(book, key):
+    every = revisions(book, key)
+    for one in every:
         if one.letter == letter.strip().upper():
             return one
-    raise NotInBook("revision", letter)
+    letters = ", ".join(one.letter for one in every)
+    raise NotInBook("revision", letter, f"of this job there are {letters}" if letters else
+                    "of this job none was issued yet: `book issue` makes the first")
 
 
 def insert_revision(db, key, values):

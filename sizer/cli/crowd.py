@@ -10,6 +10,7 @@ from contextlib import ExitStack, closing, suppress
 from itertools import chain
 from pathlib import Path
 
+from sizer.cli.folder import unwritten
 from sizer.cli.inputs import BASE, opened, unread
 from sizer.cli.options import (
     STAMP,
@@ -28,7 +29,7 @@ from sizer.crowd.crew import cores
 from sizer.crowd.people import read_people, text_lines
 from sizer.crowd.population import LIMITS, Recipe, population_lines
 from sizer.crowd.results import GOOD, STATUSES, batch_lead, result_line, whole_rows
-from sizer.errors import BadInput, Fault
+from sizer.errors import BadInput, Fault, file_trouble
 from sizer.fit.request import Trip
 
 KINDS = {".csv": "csv", ".jsonl": "jsonl"}
@@ -167,15 +168,15 @@ def _results_file(path, resume):
             return Path(path).open("r+b")
         return Path(path).open("x+b")
     except FileExistsError as error:
-        raise BadInput([Fault("--out", path, "a new file; or --resume to go on with this one")
-                        ]) from error
+        raise BadInput([Fault("--out", path, "is there already: name a new file, or say --resume "
+                              "to go on with this one")]) from error
     except OSError as error:
-        raise _unwritten(path, error) from error
+        raise unwritten(path, error) from error
 
 
 def _unwritten(path, error):
-    return BadInput([Fault("--out", path, f"cannot be written: {error.strerror}; what is in it "
-                           "stands, and --resume goes on from there")])
+    return BadInput([Fault("--out", path, f"cannot be written: {file_trouble(error)}; what is in "
+                           "it stands, and --resume goes on from there")])
 
 
 def _watched(results, done, total, often):

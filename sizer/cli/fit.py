@@ -4,7 +4,7 @@ set with the kit.
 
 from dataclasses import replace
 
-from sizer.cli.folder import out_folder, write_folder, write_new
+from sizer.cli.folder import out_file, out_folder, write_folder, write_new
 from sizer.cli.inputs import DESIGN, EXAMPLE_REQUEST, REQUEST
 from sizer.cli.options import STAMP, Command, Option, needed, one_of, stamp_of, switch
 from sizer.cli.shop_options import SHOP_OPTIONS, money_of, shop_of
@@ -99,7 +99,7 @@ COMMANDS = (
     Command("quote", quote, "write a one-page quote for the customer; the answer tells the shop "
             "the hours and the cost behind it",
             "%(prog)s request.json --shop shop.toml --out quote.pdf", (
-                REQUEST, *STAMP, needed("--out", "a new PDF file", metavar="FILE"),
+                REQUEST, *STAMP, needed("--out", "a new PDF file", out_file, metavar="FILE"),
                 Option("--paper", f"{' or '.join(PAPERS_MM)} (default: {USUAL_PAPER})",
                        one_of(PAPERS_MM, " or ".join(PAPERS_MM)), {"default": USUAL_PAPER}),
                 *SHOP_OPTIONS)),

@@ -11,9 +11,11 @@ import shutil
 import tempfile
 from pathlib import Path
 
-from sizer.errors import BadInput, Fault
+from sizer.errors import BadInput, Fault, file_trouble
 from sizer.export.range_package import ANSWER
 from sizer.export.read_me import READ_ME
+
+HIDDEN = ".sizer-"  # how the name of a package begins that is not whole yet
 
 
 def checked_out(text, force):
@@ -27,16 +29,32 @@ def checked_out(text, force):
     try:
         used = [Path.cwd(), Path(os.path.realpath(os.path.expanduser("~")))]
         if not text.strip() or any(out in (one, *one.parents) for one in used):
-            raise _refused(text, "a new folder; not the one you stand in, nor your home, nor above")
+            raise _refused(text, "is the folder you stand in, your home, or above: name a new one")
         if not out.parent.is_dir():
-            raise _refused(text, f"a new folder in one that is there; there is no {out.parent}")
+            raise _refused(text, f"there is no folder {out.parent}: make it first, or name a new "
+                           "folder in one that is there")
         if out.exists() and not out.is_dir():
-            raise _refused(text, "a folder, and this is a file")
+            raise _refused(text, "is a file: name a new folder")
         if out.is_dir() and not force and any(out.iterdir()):
-            raise _refused(text, "an empty or new folder; --force replaces an older package")
+            raise _refused(text, "is not empty: name a new folder, or say --force to replace an "
+                           "older package there")
+        os.rmdir(tempfile.mkdtemp(prefix=HIDDEN, dir=out.parent))  # before the work, not after it
     except OSError as error:
-        raise _unwritten(text, error) from error
+        raise unwritten(text, error) from error
     return out
+
+
+def out_file(text, place, _given):
+    """A new file as a reader of an option: what cannot be written is refused before the work."""
+    path = Path(text)
+    if path.exists():
+        raise _refused(text, "is there already: name a new file", place)
+    try:
+        with tempfile.TemporaryFile(dir=path.absolute().parent):
+            pass
+    except OSError as error:
+        raise unwritten(text, error, place) from error
+    return text
 
 
 def out_folder(text, _place, given):
@@ -55,9 +73,9 @@ def write_folder(files, out):
     """
     _refuse_another(files, out)
     try:
-        beside = Path(tempfile.mkdtemp(prefix=".sizer-", dir=out.parent))
+        beside = Path(tempfile.mkdtemp(prefix=HIDDEN, dir=out.parent))
     except OSError as error:
-        raise _unwritten(out, error) from error
+        raise unwritten(out, error) from error
     old = beside / "old"
     try:
         new = beside / "new"
@@ -68,7 +86,7 @@ def write_folder(files, out):
             out.rename(old)
         new.rename(out)
     except OSError as error:
-        raise _unwritten(out, error) from error
+        raise unwritten(out, error) from error
     finally:
         if old.exists() and not out.exists():
             old.rename(out)
@@ -83,15 +101,15 @@ def write_new(path, data, place="--out", mode=0o666):
     try:
         file = os.fdopen(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, mode), "wb")
     except FileExistsError as error:
-        raise _refused(path, "a new file; this one is there already", place) from error
+        raise _refused(path, "is there already: name a new file", place) from error
     except OSError as error:
-        raise _unwritten(path, error, place) from error
+        raise unwritten(path, error, place) from error
     try:
         with file:
             file.write(data)
     except OSError as error:
         os.unlink(path)
-        raise _unwritten(path, error, place) from error
+        raise unwritten(path, error, place) from error
 
 
 def _refuse_another(files, out):
@@ -100,8 +118,8 @@ def _refuse_another(files, out):
     there = [path.name for path in out.iterdir()] if out.is_dir() else []
     for name in sorted(there):
         if name not in files and name.endswith(tuple(ends)):
-            raise _refused(out, f"another folder: this one holds the package of {name}, and two "
-                           "packages must not mix")
+            raise _refused(out, f"holds the package of {name}, and two packages must not mix: name "
+                           "another folder")
 
 
 def _write(files, folder):
@@ -127,6 +145,7 @@ def _refused(text, allowed, place="--out"):
     return BadInput([Fault(place, str(text), allowed)])
 
 
-def _unwritten(text, error, place="--out"):
-    return BadInput([Fault(place, str(text),
-                           f"cannot be written: {error.strerror or error}; nothing was changed")])
+def unwritten(text, error, place="--out"):
+    """The BadInput of what cannot be written, for its OSError."""
+    return BadInput([Fault(place, str(text), f"cannot be written: {file_trouble(error)}; nothing "
+                           "was changed")])

@@ -10,7 +10,7 @@ from sizer.border import typed_json
 from sizer.cli.options import Option, needed
 from sizer.crowd.people import read_people, text_lines
 from sizer.design.library import read_base
-from sizer.errors import BadInput, Fault, caught
+from sizer.errors import BadInput, Fault, caught, file_trouble
 from sizer.fit.cautions import standing_cautions
 from sizer.fit.request import Request, drawn_request, read_request
 from sizer.hull.boat import scaled_boat
@@ -84,7 +84,7 @@ def opened(path):
 
 def unread(place, path, error):
     """The BadInput of a file that cannot be read, for its OSError."""
-    return BadInput([Fault(place, path, f"cannot be read: {error.strerror}")])
+    return BadInput([Fault(place, path, f"cannot be read: {file_trouble(error)}")])
 
 
 def _of_file(path, place, read):

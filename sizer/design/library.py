@@ -4,7 +4,7 @@ from importlib import resources
 from pathlib import Path
 
 from sizer.design.read import MOST_BYTES, read_design
-from sizer.errors import BadInput, Fault
+from sizer.errors import BadInput, Fault, file_trouble
 
 
 def shipped_folder():
@@ -45,5 +45,6 @@ def _bytes(path):
         with path.open("rb") as file:
             return file.read(MOST_BYTES + 1)
     except (OSError, ValueError) as error:  # ValueError: a path that no system has
-        why = getattr(error, "strerror", "no path on this system")
+        why = (file_trouble(error) if isinstance(error, OSError) else
+               "no path on this system: name one that is there")
         raise BadInput([Fault("base", f"{str(path)!r:.80}", f"cannot be read: {why}")]) from error
