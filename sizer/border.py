@@ -16,11 +16,13 @@ from typing import Annotated, get_args, get_origin, get_type_hints
 import numpy as np
 
 from sizer.errors import Fault
-from sizer.units import MM_PER_M
+from sizer.units import KG_PER_MASS_UNIT, MM_PER_LENGTH_UNIT, MM_PER_M, unit_spelled
 
 FAMILIAR = {"height": "stature_mm", "tall": "stature_mm", "hips": "hip_width_mm",
             "hip": "hip_width_mm", "weight": "weight_kg"}  # what people head a list with
 OUTSIDE = {"_m": ("_mm", MM_PER_M), "_kgpm2": ("_gpm2", 1000.0)}
+# Units in which a list may head a column instead, by how a key ends: what one of each is in that.
+OTHER_UNITS = {"_mm": MM_PER_LENGTH_UNIT, "_kg": KG_PER_MASS_UNIT}
 DECIMALS = 6  # of a number outside: undoes the rounding on its way in and out again
 LIKE = 0.6  # share of letters from which a name may be meant, as difflib counts; our judgement
 MOST_DIGITS = 400  # of a whole number; more is beyond every float
@@ -41,6 +43,17 @@ def inside(key):
         if key.endswith(outer):
             return key.removesuffix(outer) + ending, per
     return key, None
+
+
+def of_other_unit(name, known):
+    """The known key that a name in another unit means, and that unit: `("stature_mm", "in")` for
+    `stature_in` or `stature_inches`; else None."""
+    stem, _, word = name.rpartition("_")
+    unit = unit_spelled(word)
+    for ending, sizes in OTHER_UNITS.items():
+        if unit in sizes and stem + ending in known:
+            return stem + ending, unit
+    return None
 
 
 @cache
@@ -129,6 +142,12 @@ def _shown(key):
 def nearest(name, known):
     """What to do about an unknown name, in words."""
     name = str(name).strip().lower()
+    stem, _, word = name.rpartition("_")
+    meant = FAMILIAR.get(stem)
+    if meant in known and unit_spelled(word):  # such as height_in
+        other = f"{meant.rpartition('_')[0]}_{unit_spelled(word)}"
+        if of_other_unit(other, known):
+            return f"did you mean {other}?"
     near = get_close_matches(FAMILIAR.get(name, name), known, 1, LIKE)
     return f"did you mean {near[0]}?" if near else "known are " + ", ".join(known)
 

@@ -129,6 +129,11 @@ def parse_offset_mm(text, place):
     return sixteenths * MM_PER_IN / 16
 
 
+def unit_spelled(word):
+    """The unit that a word means, such as "in" for "inches"; None for others."""
+    return _SPELLINGS.get(word)
+
+
 def offset_text(mm, place="offset"):
     """Feet-inches-eighths to the nearest sixteenth, for a length of `mm` >= 0; else BadInput."""
     if not 0 <= mm < math.inf:

@@ -26,7 +26,7 @@ from sizer.cli.options import (
 )
 from sizer.crowd.batch import MOST_WORKERS, fitted_rows, pace_words
 from sizer.crowd.crew import cores
-from sizer.crowd.people import read_people, text_lines
+from sizer.crowd.people import COLUMNS_SAID, read_people, text_lines
 from sizer.crowd.population import LIMITS, Recipe, population_lines
 from sizer.crowd.results import GOOD, STATUSES, batch_lead, result_line, whole_rows
 from sizer.errors import BadInput, Fault, file_trouble
@@ -207,11 +207,8 @@ COMMANDS = (
     Command("batch", batch, "fit every row of a list of people",
             "%(prog)s people.csv --base day-boat --use coastal-day --out results.csv. Exit 0: "
             "every row passes or cautions; 1: a row fails or cannot be fitted; 2: bad input.", (
-                Option("people", "CSV with columns weight_kg, stature_mm, hip_width_mm and, if you "
-                       "like, name, id, hip_measured, inseam_mm, sitting_height_mm, "
-                       "foot_length_mm, shoe_length_mm, shoulder_width_mm, gear_kg, use, base "
-                       "(a shipped one); or the same keys as JSON lines (.jsonl, or - for "
-                       "standard input)", _list, {"metavar": "PEOPLE.csv"}),
+                Option("people", "a .csv, or the same keys as JSON lines (.jsonl, or - for "
+                       f"standard input). {COLUMNS_SAID} A base is a shipped one", _list, {"metavar": "PEOPLE.csv"}),
                 BASE, USE, *STAMP,
                 Option("--out", "a new .csv or .jsonl file; without it, JSON lines on standard "
                        "output", _of_a_kind, {"metavar": "RESULTS.csv"}),

@@ -1,5 +1,7 @@
 """Lists of people, as CSV or as JSON lines, read row by row: each a person to fit or a bad row.
 
+A column may be headed in another unit, as `weight_lb` or `stature_in`: its figures are converted.
+
 A row's number is its line in the file, the header's line counted, as editors and spreadsheets show
 it. Nothing is mended in silence: what cannot be meant becomes a BadRow with every reason.
 """
@@ -11,17 +13,22 @@ from contextlib import suppress
 from dataclasses import dataclass
 from functools import cache
 
-from sizer.border import nearest, typed_json, unknown_keys
+from sizer.border import nearest, of_other_unit, typed_json, unknown_keys
 from sizer.crowd.plausible import odd_measures, swapped
 from sizer.design.library import shipped_names
 from sizer.errors import BadInput, Fault
 from sizer.fit.request import read_request
 from sizer.fit.uses import USES
 from sizer.paddler.measures import RANGES, REQUIRED
+from sizer.units import parse_length_mm, parse_mass_kg
 
 LABELS = ("id", "name")
 TEXTS = ("hip_measured", "use", "base")
 COLUMNS = (*LABELS, *RANGES, "gear_kg", *TEXTS)
+OTHER_UNITS_SAID = "weight_lb, stature_in, hip_width_in (or cm, m, ft, st)"
+COLUMNS_SAID = (f"Columns: {', '.join(REQUIRED)}; if you like, "
+                f"{', '.join(one for one in COLUMNS if one not in REQUIRED)}. In other units, head "
+                f"them so: {OTHER_UNITS_SAID}.")
 MOST_LINE_BYTES = 20_000  # a person is a few hundred bytes; our judgement
 LONGEST_LABEL = 80
 _NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)", re.ASCII)
@@ -116,8 +123,8 @@ def _read_csv(numbered):
             hint = "; a decimal comma needs semicolons between the cells" * (separator == ",")
             yield BadRow(number, "", (f"{len(cells)} cells under {len(names)} columns{hint}",))
         else:
-            values = {name: _value(name, cell.strip(), separator)
-                      for name, cell in zip(names, cells, strict=False)}
+            values = {name: _value(name, unit, cell.strip(), separator)
+                      for (name, unit), cell in zip(names, cells, strict=False)}
             yield _row(number, values)
     if names is None:
         raise BadInput([Fault("people", "no header", "a first line such as "
@@ -134,6 +141,7 @@ def _read_jsonl(numbered):
         if not isinstance(values, dict):
             yield BadRow(number, "", ("each line is one JSON object of a few hundred bytes",))
             continue
+        values = _in_own_units(values)
         unknown = tuple(map(str, unknown_keys(values, COLUMNS)))
         if unknown:
             yield BadRow(number, _label(values), unknown)
@@ -159,10 +167,13 @@ def _header_cells(number, line, separator):
 
 
 def _header(cells):
-    """Names of the columns; raises BadInput with all that is wrong."""
+    """(name, its other unit or "") of the columns; raises BadInput with all that is wrong."""
     names = [re.sub(r"[^a-z0-9]+", "_", cell.strip().lower()).strip("_") for cell in cells]
     while names and not names[-1]:  # separators at the line's end
         names.pop()
+    meant = [of_other_unit(name, COLUMNS) if name not in COLUMNS else None for name in names]
+    units = [other[1] if other else "" for other in meant]
+    names = [other[0] if other else name for name, other in zip(names, meant, strict=True)]
     faults = [Fault("people", f"column {cell.strip()!r:.40}", nearest(name, COLUMNS))
               for name, cell in zip(names, cells, strict=False) if name not in COLUMNS]
     faults += [Fault("people", f"column {name}", "once only")
@@ -171,15 +182,39 @@ def _header(cells):
                for name in REQUIRED if name not in names]
     if faults:
         raise BadInput(faults)
-    return names
+    return list(zip(names, units, strict=True))
 
 
-def _value(name, text, separator):
+def _in_own_units(values):
+    """A line of JSON with the figures of other units as the columns have them."""
+    found = {}
+    for key, value in values.items():
+        name, unit = of_other_unit(str(key), COLUMNS) or (key, "")
+        if key in COLUMNS or not unit or name in values or name in found:
+            found[key] = value
+        else:
+            found[name] = value if value is None else _converted(name, unit, str(value))
+    return found
+
+
+def _converted(name, unit, text):
+    """A figure of another unit in kg or mm; the text where it cannot be read."""
+    try:
+        if name.endswith("_kg"):
+            return parse_mass_kg(text, unit, name)
+        return parse_length_mm(text, unit, name)
+    except BadInput:
+        return f"{text} {unit}"
+
+
+def _value(name, unit, text, separator):
     """A cell's number or text; None where it is empty."""
     if not text:
         return None
     if name in LABELS or name in TEXTS:
         return text
+    if unit:
+        return _converted(name, unit, text)
     typed = text.replace(",", ".") if separator != "," and text.count(",") == 1 else text
     return float(typed) if _NUMBER.fullmatch(typed) else text
 

@@ -6,7 +6,7 @@ from sizer.border import inside
 from sizer.design.allowed import BODY_MASS_INDEX_KGPM2
 from sizer.paddler.body import FIELDS, HIP_SPREAD_M, MEAN, regression
 from sizer.paddler.measures import RANGES
-from sizer.units import MM_PER_M, plain_number
+from sizer.units import KG_PER_LB, MM_PER_IN, MM_PER_M, plain_number
 
 # Our judgement: off what weight and stature predict by more standard deviations than that.
 REFUSED_SD = 6.0
@@ -18,14 +18,23 @@ PREDICTED = {"hip_width_mm": "hip_sitting", "inseam_mm": "inseam",
 
 
 def swapped(paddler):
-    """A list of one sentence where weight and stature stand in each other's place, or of none.
+    """A list of one sentence where weight and stature are in pounds and inches or stand in each
+    other's place, or of none.
 
-    The stature under weight may be in mm, cm or m.
+    The stature under weight may be in mm, cm or m. Hips in inches tell the one from the other.
     """
-    weight, stature = (plain_number(paddler.get(key)) for key in ("weight_kg", "stature_mm"))
+    weight, stature, hips = (plain_number(paddler.get(key))
+                             for key in ("weight_kg", "stature_mm", "hip_width_mm"))
     if weight is None or stature is None or _in_range("stature_mm", stature):
         return []
     low, high = BODY_MASS_INDEX_KGPM2
+    own_kg, own_mm = weight * KG_PER_LB, stature * MM_PER_IN
+    if (_in_range("weight_kg", own_kg) and _in_range("stature_mm", own_mm)
+            and low <= own_kg / (own_mm / MM_PER_M) ** 2 <= high
+            and (hips is None or _in_range("hip_width_mm", hips * MM_PER_IN))):
+        return [f"weight_kg {weight:g} and stature_mm {stature:g} look like pounds and inches, "
+                f"{own_kg:.1f} kg and {own_mm:.0f} mm: head the columns weight_lb, stature_in and "
+                "hip_width_in"]
     for mm_per_unit in (1.0, 10.0, MM_PER_M):
         stature_mm = weight * mm_per_unit
         if (_in_range("stature_mm", stature_mm) and _in_range("weight_kg", stature)

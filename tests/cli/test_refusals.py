@@ -51,7 +51,7 @@ def test_where_nothing_can_be_written_is_refused_before_the_work(command, capsys
     ((*BATCH, "there.csv"), "is there already: name a new file, or say --resume"),
     (("build", "none.json", "--out", "new"), "see how it is spelled, and name one that is there"),
     (("build", "full/", "--out", "new"), "name a file, and no folder"),
-    (("float", "none.toml"), "see how it is spelled, and name one that is there")])
+    (("who-fits", "none.toml"), "see how it is spelled, and name one that is there")])
 def test_a_refusal_says_what_to_do(command, said, capsys):
     assert main(command) == 2
     assert said in capsys.readouterr().err

@@ -73,6 +73,54 @@ def test_read_people_reads_json_lines():
         "weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}, ())
 
 
+@pytest.mark.parametrize(("head", "cells"), [
+    ("weight_lb,stature_in,hip_width_in,gear_lb", "165,70,15.25,11"),
+    ("Weight (lbs);Stature, inches;hip width in;gear_lb", "165;70;15,25;11"),
+    ("weight_lb,stature_ft,hip_width_cm,gear_kg", "165,5 ft 10,38.735,4.98951607"),
+    ("weight_st,stature_m,hip_width_in,gear_kg", "11 st 11 lb,1.778,15 1/4,4.98951607")])
+def test_a_column_in_another_unit_is_converted(head, cells):
+    """165 lb of 0.45359237 kg, 70 in and 15 1/4 in of 25.4 mm."""
+    (row,) = rows_of(f"{head}\n{cells}\n")
+    assert row.given["paddler"] == pytest.approx({
+        "weight_kg": 74.84274105, "stature_mm": 1778.0, "hip_width_mm": 387.35})
+    assert row.given["gear_kg"] == pytest.approx(4.98951607)
+
+
+def test_json_lines_in_other_units_are_converted_and_never_twice():
+    (row,) = rows_of('{"weight_lb": 165, "stature_in": "70", "hip_width_in": 15.25, '
+                     '"inseam_in": null}', "jsonl")
+    assert row.given["paddler"] == pytest.approx({
+        "weight_kg": 74.84274105, "stature_mm": 1778.0, "hip_width_mm": 387.35})
+    assert "weight_lb: unknown key" in only_reason(
+        '{"weight_lb": 165, "weight_kg": 75, "stature_mm": 1778, "hip_width_mm": 387}', "jsonl")
+
+
+def test_a_column_that_stands_in_two_units_is_refused():
+    with pytest.raises(BadInput, match="column weight_kg: once only"):
+        rows_of(f"{HEADER},weight_lb\nA,82,1780,385,180\n")
+
+
+@pytest.mark.parametrize(("name", "meant"), [
+    ("height_in", "stature_in"), ("tall_cm", "stature_cm"), ("hips_in", "hip_width_in"),
+    ("height", "stature_mm")])
+def test_a_familiar_name_in_another_unit_is_told_with_that_unit(name, meant):
+    with pytest.raises(BadInput) as refused:
+        rows_of(f"weight_lb,{name}\n165,70\n")
+    assert f"did you mean {meant}?" in str(refused.value)
+
+
+def test_a_cell_of_another_unit_that_cannot_be_read_is_told_with_it():
+    assert "'5 feet tall in'" in only_reason(
+        "weight_lb,stature_in,hip_width_in\n165,5 feet tall,15\n")
+
+
+def test_pounds_and_inches_under_kg_and_mm_are_told_as_that_and_not_as_swapped():
+    said = only_reason(f"{HEADER}\nA,165,70,15.25\n")
+    assert "look like pounds and inches, 74.8 kg and 1778 mm: head the columns weight_lb" in said
+    assert "swapped" not in said
+    assert "look swapped" in only_reason(f"{HEADER}\nA,165,70,385\n")  # hips in mm: 165 cm
+
+
 def test_read_people_refuses_a_header_with_every_fault():
     with pytest.raises(BadInput) as refused:
         rows_of("nam,weight_kg,height,weight_kg\nA,82,1780,82\n")

@@ -8,7 +8,7 @@ from html import escape
 
 import streamlit as st
 
-from sizer.crowd.people import BadRow, read_people
+from sizer.crowd.people import COLUMNS_SAID, BadRow, read_people
 from sizer.crowd.population import Recipe, population_lines
 from sizer.crowd.results import everyone
 from sizer.crowd.sizes import MOST_SIZES
@@ -119,9 +119,9 @@ def _drawn_text(recipe):
 
 def _listed():
     """(CSV text, faults) of the list given last, which stays while other pages are looked at."""
+    put(f'<p class="sz-why">{escape(COLUMNS_SAID)}</p>')
     put_upload("A list of people (.csv)", "people", ("csv",), MOST_LIST_MB, _take_list,
-               help="Columns weight_kg, stature_mm, hip_width_mm and, if you like, name and "
-               "further measures. The list stays on this machine, and only while this window does.")
+               help="The list stays on this machine, and only while this window does.")
     if "people" not in view():
         return None, ()
     name, text = view()["people"]
