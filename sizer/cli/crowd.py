@@ -208,7 +208,8 @@ COMMANDS = (
             "%(prog)s people.csv --base day-boat --use coastal-day --out results.csv. Exit 0: "
             "every row passes or cautions; 1: a row fails or cannot be fitted; 2: bad input.", (
                 Option("people", "a .csv, or the same keys as JSON lines (.jsonl, or - for "
-                       f"standard input). {COLUMNS_SAID} A base is a shipped one", _list, {"metavar": "PEOPLE.csv"}),
+                       f"standard input). {COLUMNS_SAID} A base is a shipped one", _list,
+                       {"metavar": "PEOPLE.csv"}),
                 BASE, USE, *STAMP,
                 Option("--out", "a new .csv or .jsonl file; without it, JSON lines on standard "
                        "output", _of_a_kind, {"metavar": "RESULTS.csv"}),
