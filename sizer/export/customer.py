@@ -97,7 +97,7 @@ def load_words(job):
     afloat = job.fitted.assessed.particulars
     yield (f"{job.request.trip.use.replace('-', ' ').capitalize()}, {water.kind} water at "
            f"{water.temperature_c:g} °C.")
-    yield (f"Load {_mass(load.paddler_kg + load.gear_kg)}: the paddler dressed for the water, and "
+    yield (f"Load {_mass(load.carried_kg)}: the paddler dressed for the water, and "
            f"all gear. The boat itself {_mass(load.boat_kg)}.")
     yield (f"So loaded it draws {sized(afloat.draft_m)}, and the lowest side deck stands "
            f"{sized(afloat.freeboard_m)} over calm water.")

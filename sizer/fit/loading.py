@@ -27,6 +27,11 @@ class Loading:
     paddler: Load  # the dressed paddler alone, nominal centre
     gear: tuple[Load, ...]  # each heap of gear alone
 
+    @property
+    def carried_kg(self):
+        """What people call the load: the dressed paddler and all gear, without the boat."""
+        return self.paddler_kg + self.gear_kg
+
 
 def loading(boat, weight, body, centre, use, gear_kg, gear_off_m=(0.0, 0.0)):
     """The load of a boat with its paddler and gear.

@@ -25,7 +25,7 @@ def dimension_axis(one, dimension):
     if dimension.key == "seat":
         title = f"seat, {one.length_unit} aft of the base's place"
         return Axis("seat", title, LENGTH_SCALES[one.length_unit],
-                    lambda value: seat_text(one, value), READ_TO_MM[one.length_unit] / MM_PER_M)
+                    lambda value: seat_text(one, value), read_to(one, "m"))
     return _axis(one, dimension)
 
 
@@ -39,19 +39,17 @@ def result_axis(one, result):
 
 
 def _axis(one, what):
-    unit, scale, read_to = what.unit, 1.0, 0.0
+    unit, scale = what.unit, 1.0
     if what.unit == "m":
         unit, scale = one.length_unit, LENGTH_SCALES[one.length_unit]
-        read_to = READ_TO_MM[one.length_unit] / MM_PER_M
     elif what.unit == "kg":
         unit, scale = ("kg", 1.0) if one.mass_unit == "kg" else ("lb", 1.0 / KG_PER_LB)
-        read_to = 0.1 if one.mass_unit == "kg" else KG_PER_LB  # as `mass_text`
     elif what.unit == "of the base":
-        unit, scale, read_to = "% of the base's", 100.0, 0.01
+        unit, scale = "% of the base's", 100.0
     elif what.unit == "deg":
         unit = "degrees"
     return Axis(what.words, f"{what.words}, {unit}", scale,
-                lambda value: quantity_text(one, value, what.unit), read_to)
+                lambda value: quantity_text(one, value, what.unit), read_to(one, what.unit))
 
 
 def quantity_text(one, value, unit):
@@ -63,12 +61,21 @@ def quantity_text(one, value, unit):
     return {"deg": f"{value:.0f}°", "N": f"{value:.1f} N"}.get(unit, f"{value:.0%}")
 
 
-def change_text(one, change, unit):
-    """A difference with its sign and unit."""
-    size = quantity_text(one, abs(change), unit)
-    if size == quantity_text(one, 0.0, unit):
-        return f"±{size}"
-    return ("+" if change > 0.0 else "−") + size
+def read_to(one, unit):
+    """One step of a figure in SI as `quantity_text` writes it, in SI."""
+    if unit == "m":
+        return READ_TO_MM[one.length_unit] / MM_PER_M
+    if unit == "kg":
+        return 0.1 if one.mass_unit == "kg" else KG_PER_LB
+    return {"deg": 1.0, "N": 0.1}.get(unit, 0.01)
+
+
+def change_text(one, before, after, unit):
+    """The difference of two figures as they are written, with its sign and unit."""
+    step = read_to(one, unit)
+    steps = round(after / step) - round(before / step)
+    size = quantity_text(one, abs(steps) * step, unit)
+    return f"±{size}" if not steps else ("+" if steps > 0 else "−") + size
 
 
 def seat_text(one, shift_m):

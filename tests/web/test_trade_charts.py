@@ -17,6 +17,7 @@ from sizer.web.look import COLOURS
 from sizer.web.trade_charts import Axis, curve_chart, limits_of
 from sizer.web.trade_map import map_chart
 from sizer.web.trade_words import (
+    change_text,
     curve_sentence,
     dimension_axis,
     map_heads,
@@ -81,6 +82,22 @@ def test_a_curve_shows_both_sides_of_its_window(gm, theme):
     assert sorted(lines) == pytest.approx([50.0, 55.0, 120.0])
     said = {note.text for note in figure.layout.annotations}
     assert {"at least 50 mm", "better from 55 mm", "better to 120 mm"} <= said
+
+
+@pytest.mark.parametrize(("before", "after", "unit", "said"), [
+    (0.0646, 0.0464, "m", "−19 mm"),  # 65 and 46 mm, though they are 18.2 mm apart
+    (0.9449, 0.9751, "of the base", "+4%"),  # 94 and 98 of 100
+    (15.04, 15.06, "kg", "+0.1 kg"), (0.5003, 0.4997, "m", "±0 mm"), (70.4, 69.6, "deg", "±0°"),
+    (12.34, 12.36, "N", "+0.1 N")])
+def test_a_difference_is_that_of_the_figures_as_written(before, after, unit, said):
+    assert change_text(Draft(length_unit="mm", mass_unit="kg"), before, after, unit) == said
+
+
+def test_a_difference_in_inches_and_pounds_is_that_of_the_figures_as_written():
+    one = Draft(length_unit="in", mass_unit="lb")
+    # 2 9/16 and 1 13/16 in, 165 and 176 lb
+    assert change_text(one, 0.0646, 0.0464, "m") == "−3/4 in"
+    assert change_text(one, 75.0, 79.6, "kg") == "+10 lb"
 
 
 @pytest.mark.parametrize(("passing", "unit", "said"), [

@@ -123,7 +123,7 @@ def _use(job):
 def _cell(one, label, unit, value, now):
     if value is None:
         return "–"
-    figure, change = _text(one, value, unit, label), whole(change_text(one, value - now, unit))
+    figure, change = _text(one, value, unit, label), whole(change_text(one, now, value, unit))
     return f'{figure} <span class="sz-why">({change})</span>'  # a phone breaks the line before it
 
 
@@ -143,7 +143,7 @@ def _figures(one, job):
         ("Deck crown", boat.scaling.crown, "of the base"),
         (SEAT, boat.scaling.seat_shift_m, "m"),
         ("Boat weight", assessed.weight.mass_kg, "kg"),
-        ("Load in all", assessed.loading.load.mass_kg, "kg"),
+        ("Load: paddler dressed, all gear", assessed.loading.carried_kg, "kg"),
         ("Side-deck freeboard", water.freeboard_m, "m"),
         ("Steadiness (GM)", water.gm_m, "m"),
         ("Range of stability", reach, "deg"),
