@@ -42,12 +42,13 @@ def outfit_sheet(on, bench):
                             "from the side at the middle of a foot, bow on the left.", TEXT_PT)),
         *(words(text, TEXT_PT) for text in (_pedals(bench), _open(bench, up), _places(bench, up))),
         *heading("Backband"),
-        words(f"Its middle {both(band.over_seat_m)} over the seat, ties to the gunwales at "
-              f"{band.frame}, {both(band.tie_half_breadth_m)} off the centre line, "
+        words(f"Its middle {both(band.over_seat_m)} over the seat, ties forward to the gunwales "
+              f"at {band.frame}, {both(band.tie_half_breadth_m)} off the centre line, "
               f"{both(band.tie_m)} of cord between, {both(band.tie_m + TIE_SPARE_M)} with the "
               "knots: a bowline in the eye of the band's end; a round turn and two half hitches "
               f"on the gunwale, close ahead of {band.frame}, the last one slipped: a pull at its "
-              "short end loosens it. [p]", TEXT_PT),
+              f"short end loosens it. A light elastic cord to {band.behind} keeps it up. [p]",
+              TEXT_PT),
         *heading("Thigh braces"), *_thigh_braces(on, bench),
         *heading("Hip pads"), *_hip_pads(on, bench))
 

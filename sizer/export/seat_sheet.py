@@ -130,8 +130,9 @@ def _height(job, seat):
 def _outfit(seat):
     band, brace = seat.backband, seat.footbrace
     yield (f"The backband stands {marked(band.over_seat_m)} over the seat; tie each end to the "
-           f"gunwale at {band.frame}, {mm_of(band.tie_x_m - band.x_m)} mm farther aft and "
-           f"{mm_of(band.tie_half_breadth_m)} mm off the centre line.")
+           f"gunwale ahead of {band.frame}, {mm_of(band.x_m - band.tie_x_m)} mm farther "
+           f"forward and {mm_of(band.tie_half_breadth_m)} mm off the centre line: leaning back "
+           f"pulls it. A light elastic cord to {band.behind} keeps it up.")
     yield (f"The footbrace is set {marked(brace.set_m)} ahead of the back of the buttocks, and "
            f"goes from {marked(brace.nearest_m)} to {marked(brace.farthest_m)}. Its rails run from "
            f"{brace.fore_frame} to {brace.aft_frame}, {mm_of(brace.rail_m)} mm long.")

@@ -13,18 +13,24 @@ PIN_M = 0.008  # stainless pin through cheek and rail; our drawing
 PINS_AFT_M = (0.020, 0.045)  # of a pedal's pins behind its sole, a step apart; our drawing
 GROOVE_M = (0.010, 0.003)  # of a rail on both sides of a frame, where a lashing lies: length, depth
 PIN_CLEAR_M = 0.012  # from a pin to a frame's plywood, clear of the groove; our judgement
+LEAST_TIE_M = 0.15  # of a backband's tie ahead of the band, so that it pulls fore and aft; ours
 RAIL_OVER_M = 0.020  # of a rail past its fore frame, for the lashings; our drawing
 RAIL_PAST_M = 0.045  # and past the after one, for lashings and stop; our drawing
 
 
 @dataclass(frozen=True)
 class Backband:
-    """Where the band crosses behind the back, and where its ties go, one a side."""
+    """Where the band crosses behind the back, and where its ties go, one a side.
+
+    They lead forward: a back that leans on the band pulls them. A light elastic cord aft only keeps
+    the band up while nobody leans on it.
+    """
 
     x_m: float
     over_seat_m: float
     z_m: float
-    frame: str  # the ties go to the gunwales there
+    frame: str  # the ties go to the gunwales there, ahead of its plywood
+    behind: str  # the frame that the elastic cord goes to
     tie_x_m: float
     tie_half_breadth_m: float
     tie_z_m: float
@@ -53,17 +59,20 @@ class Footbrace:
 
 
 def backband(boat):
-    """The Backband of a boat: its ties go to the first frame behind the seat."""
+    """The Backband of a boat: its ties go to the first frame that is far enough ahead of it."""
     height, seat_x = boat.design.cockpit.backband_height_m, boat.seat_x_m
     up = setting_up(boat)
     aft = next((one for one in up.stations if one.faces_x_m[0] >= seat_x), up.stations[-1])
+    ahead = next((one for one in reversed(up.stations)
+                  if one.faces_x_m[0] <= seat_x - LEAST_TIE_M), up.stations[0])
     gunwale = boat.lines.gunwale.stringer
-    half, z = aft.points_m[gunwale.name]
+    half, z = ahead.points_m[gunwale.name]
     z = z - up.baseline_height_m - gunwale.width_m
     half = half - gunwale.depth_m
     at = boat.seat_z_m + height
-    away = (aft.faces_x_m[0] - seat_x, half - 0.5 * boat.design.seat.width_m, z - at)
-    return Backband(seat_x, height, at, aft.name, aft.faces_x_m[0], half, z,
+    tie = ahead.faces_x_m[0]
+    away = (tie - seat_x, half - 0.5 * boat.design.seat.width_m, z - at)
+    return Backband(seat_x, height, at, ahead.name, aft.name, tie, half, z,
                     float(np.linalg.norm(away)))
 
 

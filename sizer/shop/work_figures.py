@@ -239,7 +239,7 @@ def _fitted_out(job, bench):
         "pedal_gap": f"No bar {MOST_OPEN_M * MM_PER_M:g} mm thick may go by the pedals, under or "
                      f"beside them (as drawn, {bench.pedals.here.bar_m * MM_PER_M:.0f} mm at most "
                      "does): a foot that goes in there is held.",
-        "band_frame": f"the gunwales at {seat.backband.frame}",
+        "band_frame": f"the gunwales ahead of {seat.backband.frame}",
         "nose_lines": " and ".join(f"{one.end} {one.nose_line_m:.1f} m through {one.nose}"
                                    for one in bench.bag_ties),
         "bag_frames": listed([one.panel for one in bench.bag_ties]),

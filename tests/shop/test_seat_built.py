@@ -182,17 +182,20 @@ def test_parts_are_counted_for_both_sides(assessed, seat):
     assert item(seat, "rail")[0].size_m[2] == seat.footbrace.rail_m
 
 
-def test_the_backband_is_tied_to_the_gunwales_behind_it(assessed, seat):
+def test_a_back_that_leans_on_the_backband_pulls_its_ties(assessed, seat):
+    """They lead forward, to ahead of a frame that keeps the knots from sliding aft."""
     boat, band = assessed.boat, seat.backband
     assert band.z_m - boat.seat_z_m == pytest.approx(boat.design.cockpit.backband_height_m)
     index = [frame.name for frame in boat.design.frames].index(band.frame)
-    assert boat.frame_x_m[index] > boat.seat_x_m
-    assert not any(boat.seat_x_m + 0.013 < x < boat.frame_x_m[index] for x in boat.frame_x_m)
+    assert band.tie_x_m <= boat.frame_x_m[index] + 1e-9
+    assert 0.15 <= band.x_m - band.tie_x_m < 0.8
+    assert band.tie_half_breadth_m > 0.5 * boat.design.seat.width_m  # outside the body
+    assert boat.frame_x_m[[one.name for one in boat.design.frames].index(band.behind)] > band.x_m
     gunwale = next(one for one in boat.design.stringers if one.role == "gunwale")
     y, z = frame_points_m(boat, index)[gunwale.name]
     assert (band.tie_half_breadth_m, band.tie_z_m) == pytest.approx(
         (y - gunwale.depth_m, z - gunwale.width_m))
-    assert band.tie_m > band.tie_x_m - band.x_m
+    assert band.tie_m > band.x_m - band.tie_x_m
 
 
 def test_the_footbrace_moves_between_two_frames_that_hold_its_rails(assessed, seat):
