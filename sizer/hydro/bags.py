@@ -151,8 +151,8 @@ def _level_pair(boat, weight, aboard, water, fits):
     need = wanted - under.volume_m3[0]
     need_x = wanted * load.lcg_m - under.moment_m4[0, 0]
     (wet,), _ = cut_sections(half_outline(boat.sections), up, level)
-    bow = _table(boat, wet, fits.bow, 0.0, fits.bow.back_x_m)
-    stern = _table(boat, wet, fits.stern, boat.length_m, fits.stern.front_x_m)
+    bow = _table(boat, wet, fits.bow, fits.bow.back_x_m)
+    stern = _table(boat, wet, fits.stern, fits.stern.front_x_m)
     low, high = max(0.0, need - stern[1][-1]), min(need, bow[1][-1])
     if low >= high:
         return (0.0, 0.0) if need <= 0.0 else (bow[0][-1], stern[0][-1])
@@ -171,10 +171,10 @@ def _level_pair(boat, weight, aboard, water, fits):
             float(np.interp(need - carried, stern[1], stern[0])))
 
 
-def _table(boat, wet_m2, zone, stem_x_m, inner_x_m):
+def _table(boat, wet_m2, zone, inner_x_m):
     """Litres of ever larger bags in one end, the volume under water of each, and its moment."""
     sections = boat.sections
-    x, held = held_m3(sections, stem_x_m, inner_x_m)
+    x, held = held_m3(sections, zone.nose_x_m, inner_x_m)
     full = 2.0 * np.interp(x, sections.x_m, half_areas_m2(sections))
     under = np.interp(x, sections.x_m, wet_m2)
     share = np.divide(under, full, out=np.ones_like(full), where=full > 0.0)

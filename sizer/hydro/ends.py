@@ -15,6 +15,9 @@ from sizer.units import MM_PER_M
 # Of a cross-section that a bag fills: frames, sticks, folds and its own roundness keep it from the
 # rest. Our judgement.
 BAG_SHARE = 0.80
+# Of the boat, skin to skin, where a bag's blunt nose ends: nearer to the tip the stem stands in the
+# middle, gunwales and chines beside it. Our judgement, on the careful side.
+NOSE_WIDE_M = 0.200
 FEET_ROOM_M = 0.05  # from the footbrace's farthest place to a bag or bulkhead; our judgement
 BACK_ROOM_M = 0.05  # from the seat's back and the opening to a bag or bulkhead; our judgement
 L_PER_M3 = 1000.0
@@ -36,6 +39,7 @@ class EndZone:
 
     front_x_m: float
     back_x_m: float
+    nose_x_m: float  # as near to the stem as a bag reaches
     bag_l: float
 
     @property
@@ -53,7 +57,8 @@ class EndZones:
 
 
 def end_zones(boat, gear=()):
-    """The EndZones of a boat: BAG_SHARE of the inside, less the volume of gear stowed there.
+    """The EndZones of a boat: BAG_SHARE of the inside from where it is NOSE_WIDE_M wide, less the
+    volume of gear stowed there.
 
     Parameters
     ----------
@@ -62,8 +67,24 @@ def end_zones(boat, gear=()):
     """
     feet = boat.seat_x_m - boat.design.cockpit.footbrace_reach_m[1] * boat.map.legs - FEET_ROOM_M
     back = np.maximum(boat.seat_x_m, boat.opening.back_x_m) + BACK_ROOM_M
-    return EndZones(_zone(boat, 0.0, np.maximum(feet, 0.0), gear),
-                    _zone(boat, np.minimum(back, boat.length_m), boat.length_m, gear))
+    feet, back = np.maximum(feet, 0.0), np.minimum(back, boat.length_m)
+    bow, stern = _noses_m(boat.sections)
+    return EndZones(_zone(boat, (0.0, feet), np.minimum(bow, feet), feet, gear),
+                    _zone(boat, (back, boat.length_m), np.maximum(stern, back), back, gear))
+
+
+def _noses_m(sections):
+    """Where bow and stern, from their tips inwards, are first NOSE_WIDE_M wide."""
+    wide, x = 2.0 * sections.y_m.max(axis=-1), sections.x_m
+    for order in (slice(None), slice(None, None, -1)):
+        inwards, places = wide[..., order], np.broadcast_to(x, wide.shape)[..., order]
+        enough = inwards >= NOSE_WIDE_M
+        after = np.argmax(enough, axis=-1)[..., None]
+        before = np.maximum(after - 1, 0)
+        (low, high), (start, end) = ([np.take_along_axis(each, at, axis=-1)[..., 0]
+                                      for at in (before, after)] for each in (inwards, places))
+        share = np.clip((NOSE_WIDE_M - low) / np.where(high > low, high - low, 1.0), 0.0, 1.0)
+        yield np.where(enough.any(axis=-1), start + share * (end - start), places[..., -1])[()]
 
 
 @lru_cache(maxsize=8)
@@ -72,12 +93,14 @@ def _zones_of_one(boat, gear):
     return end_zones(boat, gear)
 
 
-def _zone(boat, front_x_m, back_x_m, gear):
+def _zone(boat, reach_m, nose_x_m, inner_x_m, gear):
+    front_x_m, back_x_m = reach_m
     stowed = sum(heap.mass_kg * ((front_x_m <= heap.lcg_m) & (heap.lcg_m <= back_x_m))
                  for heap in gear)
-    inside = volume_m3(boat.sections, Chamber(front_x_m, back_x_m))
+    inside = volume_m3(boat.sections, Chamber(np.minimum(nose_x_m, inner_x_m),
+                                              np.maximum(nose_x_m, inner_x_m)))
     room = BAG_SHARE * inside - stowed / GEAR_KGPM3
-    return EndZone(front_x_m, back_x_m, np.maximum(room, 0.0) * L_PER_M3)
+    return EndZone(front_x_m, back_x_m, nose_x_m, np.maximum(room, 0.0) * L_PER_M3)
 
 
 def volume_m3(sections, chamber):
@@ -91,7 +114,8 @@ def volume_m3(sections, chamber):
 def chambers_of(boat, bow, stern, gear=()):
     """What keeps water out of both ends. Returns a tuple of Chamber.
 
-    A bag fills BAG_SHARE of each cross-section from its stem inwards until its litres are used up.
+    A bag fills BAG_SHARE of each cross-section from its nose inwards until its litres are used
+    up.
 
     Raises
     ------
@@ -105,11 +129,12 @@ def chambers_of(boat, bow, stern, gear=()):
     if bow.bulkhead_x_m is not None:
         found.append(Chamber(0.0, bow.bulkhead_x_m))
     elif bow.bag_l > 0.0:
-        found.append(_bag_in_one(boat.sections, bow.bag_l, 0.0, float(zones.bow.back_x_m)))
+        found.append(_bag_in_one(boat.sections, bow.bag_l, float(zones.bow.nose_x_m),
+                                 float(zones.bow.back_x_m)))
     if stern.bulkhead_x_m is not None:
         found.append(Chamber(stern.bulkhead_x_m, boat.length_m))
     elif stern.bag_l > 0.0:
-        found.append(_bag_in_one(boat.sections, stern.bag_l, float(boat.length_m),
+        found.append(_bag_in_one(boat.sections, stern.bag_l, float(zones.stern.nose_x_m),
                                  float(zones.stern.front_x_m)))
     return tuple(found)
 
@@ -128,8 +153,8 @@ def _faults(name, end, zone):
         yield Fault(f"{name}_bag_l", f"{end.bag_l:g} l", "a bag or a bulkhead at one end, not both")
 
 
-def bag_chamber(sections, litres, stem_x_m, inner_x_m):
-    """The Chamber of a bag from a stem inwards, to the last litre; or of one in each of many boats.
+def bag_chamber(sections, litres, nose_x_m, inner_x_m):
+    """The Chamber of a bag from its nose inwards, to the last litre; or of one in each of many boats.
 
     Newton steps from the inner limit, the cross-section there being the slope.
 
@@ -137,12 +162,12 @@ def bag_chamber(sections, litres, stem_x_m, inner_x_m):
     ----------
     sections : Sections
     litres : above 0, at most what fits
-    stem_x_m, inner_x_m : the end's stem and its inner limit, either one the larger
+    nose_x_m, inner_x_m : how near it reaches to its stem, and the end's inner limit, either one the larger
     """
     def bag(inner):
-        return Chamber(np.minimum(stem_x_m, inner), np.maximum(stem_x_m, inner), BAG_SHARE)
+        return Chamber(np.minimum(nose_x_m, inner), np.maximum(nose_x_m, inner), BAG_SHARE)
 
-    inner, inward = inner_x_m, np.sign(inner_x_m - stem_x_m)
+    inner, inward = inner_x_m, np.sign(inner_x_m - nose_x_m)
     for _ in range(MOST_BAG_STEPS):
         over = volume_m3(sections, bag(inner)) - litres / L_PER_M3
         fits = (over <= 0.0) & (inner == inner_x_m)  # all that there is room for
@@ -151,21 +176,21 @@ def bag_chamber(sections, litres, stem_x_m, inner_x_m):
         y, z = half_section_at(sections, np.asarray(inner)[..., None])
         area = np.einsum("...e,...e->...", y[..., 1:] + y[..., :-1], np.diff(z))[..., 0]
         inner = inner - inward * np.where(fits, 0.0, over / np.maximum(BAG_SHARE * area, 1e-9))
-        inner = np.clip(inner, np.minimum(stem_x_m, inner_x_m), np.maximum(stem_x_m, inner_x_m))
+        inner = np.clip(inner, np.minimum(nose_x_m, inner_x_m), np.maximum(nose_x_m, inner_x_m))
     return bag(inner)
 
 
 @lru_cache(maxsize=32)
-def _bag_in_one(sections, litres, stem_x_m, inner_x_m):
+def _bag_in_one(sections, litres, nose_x_m, inner_x_m):
     """Kept, since one boat is flooded with the same bags, its paddler here and there."""
-    return bag_chamber(sections, litres, stem_x_m, inner_x_m)
+    return bag_chamber(sections, litres, nose_x_m, inner_x_m)
 
 
-def held_m3(sections, stem_x_m, inner_x_m):
-    """Hull volume from a stem to each place inwards. Returns (n,) x and (n,) m3, rising from 0."""
-    inward = 1 if inner_x_m >= stem_x_m else -1
-    between = sections.x_m[(sections.x_m - stem_x_m) * (sections.x_m - inner_x_m) < 0.0]
-    x = np.concatenate([[stem_x_m], between[::inward], [inner_x_m]])
+def held_m3(sections, nose_x_m, inner_x_m):
+    """Hull volume from a nose to each place inwards. Returns (n,) x and (n,) m3, rising from 0."""
+    inward = 1 if inner_x_m >= nose_x_m else -1
+    between = sections.x_m[(sections.x_m - nose_x_m) * (sections.x_m - inner_x_m) < 0.0]
+    x = np.concatenate([[nose_x_m], between[::inward], [inner_x_m]])
     areas = 2.0 * np.interp(x, sections.x_m, half_areas_m2(sections))
     steps = 0.5 * (areas[1:] + areas[:-1]) * np.abs(np.diff(x))
     return x, np.concatenate([[0.0], np.cumsum(steps)])

@@ -157,8 +157,9 @@ def gm_with_bags_m(boats, weight, aboard, water):
 
 def _many_with_bags(boats, weight, aboard, water):
     sections, zones = boats.sections, end_zones(boats, aboard.gear)
-    chambers = (bag_chamber(sections, np.floor(zones.bow.bag_l), 0.0, zones.bow.back_x_m),
-                bag_chamber(sections, np.floor(zones.stern.bag_l), boats.length_m,
+    chambers = (bag_chamber(sections, np.floor(zones.bow.bag_l), zones.bow.nose_x_m,
+                            zones.bow.back_x_m),
+                bag_chamber(sections, np.floor(zones.stern.bag_l), zones.stern.nose_x_m,
                             zones.stern.front_x_m))
     solids = joined(inside_solids(boats, weight, aboard), skin_solids(boats, weight))
     load = load_of(weight, aboard)

@@ -13,6 +13,7 @@ import pytest
 
 from sizer.design.woods import WOODS
 from sizer.errors import BadInput, WillNotFloat
+from sizer.hull.sections import half_section_at
 from sizer.hull.weight import own_weight
 from sizer.hydro.bags import RIM_MARGIN_M, SIDE_DECK_MARGIN_M, smallest_bags
 from sizer.hydro.ends import L_PER_M3, End, chambers_of, end_zones, volume_m3
@@ -25,6 +26,7 @@ from sizer.hydro.watertight import Chamber, Solids, chamber_outline, no_solids, 
 from sizer.paddler.body import predict
 from sizer.paddler.measures import Measured
 from sizer.paddler.seated import seated_centre, worn_kg
+from sizer.rows import many_of
 
 
 @pytest.fixture(scope="module")
@@ -133,6 +135,25 @@ def test_bag_holds_its_litres(boat):
         chambers = chambers_of(boat, End(litres), End(litres))
         held = [volume_m3(boat.sections, one) * L_PER_M3 for one in chambers]
         assert held == pytest.approx([litres, litres], rel=1e-7)
+
+
+def test_no_bag_counts_where_the_boat_is_narrower_than_its_nose(boat):
+    """Nothing of it is ahead of where the boat, skin to skin, is 200 mm wide, nor abaft of it."""
+    bow, stern = chambers_of(boat, End(20.0), End(20.0))
+    noses = np.array([bow.front_x_m, stern.back_x_m])
+    wide = 2.0 * half_section_at(boat.sections, noses)[0].max(axis=1)
+    assert wide == pytest.approx(0.200, abs=0.002)
+    zones = end_zones(boat)
+    for zone, room in ((zones.bow, Chamber(noses[0], zones.bow.back_x_m)),
+                       (zones.stern, Chamber(zones.stern.front_x_m, noses[1]))):
+        assert zone.bag_l == pytest.approx(800.0 * volume_m3(boat.sections, room))
+
+
+def test_bags_of_many_boats_end_where_each_ones_do(boat):
+    both = many_of(boat)
+    many, one = end_zones(both), end_zones(boat)
+    for end in ("bow", "stern"):
+        assert getattr(many, end).nose_x_m == pytest.approx([getattr(one, end).nose_x_m])
 
 
 def test_a_bag_of_all_that_fits_reaches_the_ends_limit(boat):
