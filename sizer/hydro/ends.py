@@ -154,7 +154,7 @@ def _faults(name, end, zone):
 
 
 def bag_chamber(sections, litres, nose_x_m, inner_x_m):
-    """The Chamber of a bag from its nose inwards, to the last litre; or of one in each of many boats.
+    """The Chamber of a bag from its nose inwards, to the last litre; of one in each of many boats.
 
     Newton steps from the inner limit, the cross-section there being the slope.
 
@@ -162,7 +162,8 @@ def bag_chamber(sections, litres, nose_x_m, inner_x_m):
     ----------
     sections : Sections
     litres : above 0, at most what fits
-    nose_x_m, inner_x_m : how near it reaches to its stem, and the end's inner limit, either one the larger
+    nose_x_m, inner_x_m : how near it reaches to its stem, and the end's inner limit; either one is
+        the larger
     """
     def bag(inner):
         return Chamber(np.minimum(nose_x_m, inner), np.maximum(nose_x_m, inner), BAG_SHARE)

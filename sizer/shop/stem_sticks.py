@@ -16,10 +16,12 @@ from shapely.geometry import Polygon
 
 from sizer.hull.boat import sections_at
 from sizer.shop.notches import frame_section
+from sizer.shop.shapes import largest
 
 STEP_M = 0.001  # between points of the drawn curves: off them by under 0.01 mm
 BESIDE_M = 0.30  # of a stick's line inboard of its landing, enough for it to leave the stem
 NEEDLE_M = 0.012  # a stick nearer to the stem's side than this covers a hole; our judgement
+AHEAD_M = 0.40  # of its landing that a stick is drawn before its end is cut to the stem's edge
 EARLY_M = 0.005  # inside the stem's side: an edge of a stick that leans comes out so much earlier
 LAP_M = 0.010  # depth left of the ridge over the stem's head; our drawing
 LAP_SPARE_M = 0.002  # of the lap past the head, to trim; our judgement
@@ -39,6 +41,7 @@ class Beside:
     low_m: np.ndarray  # (n,) the stick's edges from its line, square to it
     high_m: np.ndarray
     depth_m: float
+    edge_m: np.ndarray  # (n, 2) the stem's outer edge and the keel's line, that its end is cut to
 
     def bears_m(self):
         """Where its inner face lies on the stem's side: distance inboard of both ends."""
@@ -57,13 +60,26 @@ class Beside:
         return spot + low * up, spot + high * up, up
 
     def band(self):
-        """The stick from the side, from its tip until a hole under it can be reached."""
+        """The stick from the side, from its end, cut fair with the stem's edge, until a hole
+        under it can be reached."""
         covers = (self.out_m >= -EARLY_M) & (self.out_m <= self.depth_m + NEEDLE_M)
         line = self.line_m[covers]
         run = np.gradient(line, axis=0)
         up = np.column_stack([-run[:, 1], run[:, 0]]) / np.hypot(*run.T)[:, None]
-        low, high = (line + edge[covers, None] * up for edge in (self.low_m, self.high_m))
-        return Polygon(np.concatenate([low, high[::-1]]))
+        ahead = AHEAD_M * run[0] / np.hypot(*run[0])
+        low, high = (np.concatenate([(edge[0] - ahead)[None], edge]) for edge in (
+            line + edge[covers, None] * up for edge in (self.low_m, self.high_m)))
+        whole = Polygon(np.concatenate([low, high[::-1]]))
+        return largest(whole.intersection(inside_of(self.edge_m)))
+
+
+def inside_of(edge_m):
+    """All that lies inboard of and over a stem's outer edge (n, 2), from its head to the keel."""
+    rake = (edge_m[0] - edge_m[1]) / np.hypot(*(edge_m[0] - edge_m[1]))
+    head, (right, low) = edge_m[0] + AHEAD_M * rake, edge_m[-1]
+    top = float(head[1]) + AHEAD_M
+    return Polygon([head, *edge_m, (right + AHEAD_M, low - AHEAD_M), (right + AHEAD_M, top),
+                    (head[0], top)]).buffer(0)
 
 
 @dataclass(frozen=True)
@@ -119,6 +135,8 @@ def sticks_beside(boat, end, stem):
     """The chines and gunwales that land on a stem, as Beside, from the keel up."""
     nearest = 0 if end == "bow" else len(boat.frame_x_m) - 1
     frame = inboard_m(boat, end, float(boat.frame_x_m[nearest]))
+    foot = landing_m(boat, end, boat.lines.lines[0].stringer.name)
+    edge, _ = lines_m(boat, end, 0, 0.0, foot + tail_m(boat, end))
     turns = {notch.stringer: np.arctan2(*notch.along)
              for notch in frame_section(boat, nearest).notches}
     for column, line in enumerate(boat.lines.between, start=1):
@@ -128,7 +146,7 @@ def sticks_beside(boat, end, stem):
             points, half = lines_m(boat, end, column, land, land + BESIDE_M)
             share = np.clip((points[:, 0] - land) / (frame - land), 0.0, 1.0)
             yield Beside(stick.name, stick.role, points, half - 0.5 * stem.thickness_m,
-                         *_edges_m(stick, share * turns.get(stick.name, 0.0)), stick.depth_m)
+                         *_edges_m(stick, share * turns.get(stick.name, 0.0)), stick.depth_m, edge)
 
 
 def _edges_m(stick, turn):

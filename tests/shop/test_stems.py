@@ -9,12 +9,14 @@ from shapely.geometry import LineString, Point
 from sizer.drawing.record import Path, Text
 from sizer.hull.boat import scaled_boat, sections_at
 from sizer.hull.scale import Scaling
+from sizer.hull.stick_curves import stick_curves
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
 from sizer.shop.lashing import EDGE_M, HOLE_M
 from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stem_sticks import keel_end
 from sizer.shop.stems import stem_checks, stem_patterns
+from sizer.shop.stick_ends import stick_ends
 
 NEAR_M = 0.0001
 
@@ -47,6 +49,35 @@ def test_outer_edge_is_the_moulded_profile(scaled, stems):
                 below_ridge += 1
                 assert edge.distance(Point(point)) < NEAR_M
         assert below_ridge > 12
+
+
+def test_sticks_are_drawn_to_the_stems_edge_as_they_are_cut(scaled, stems):
+    """No part of them stands outside the moulded profile, worked out from the sections; their ends
+    lie on it, at the stick's moulded line as far off square as its card tells."""
+    curves = {one.name: one for one in stick_curves(scaled)}
+    for stem in stems:
+        for one in stem.beside:
+            ring = np.asarray(one.band().exterior.coords)
+            x = ring[:, 0] if stem.end == "bow" else scaled.length_m - ring[:, 0]
+            rows = np.argsort(x)
+            keel = np.empty(len(x))
+            keel[rows] = sections_at(scaled, x[rows]).z_m[:, 0]
+            over = ring[:, 1] - keel
+            at_head = ring[:, 0] < 0.0  # its corner over the head, where no section is
+            on_stem = ring[:, 0] < stem.keel_m[-1, 0]
+            assert over[~at_head & on_stem].min() > -NEAR_M
+            cut = ring[(np.abs(over) < NEAR_M) | at_head]
+            ends = stick_ends(scaled, curves[one.stringer])
+            told = ends[0 if stem.end == "bow" else 1]
+            near = cut[np.argsort(np.hypot(*(cut - one.line_m[0]).T))[:4]]
+            along, deep = (np.ptp(near @ way) for way in _ways(one))
+            assert np.degrees(np.arctan2(along, deep)) == pytest.approx(told.cut_deg, abs=5.0)
+
+
+def _ways(one):
+    """Along a stick's first stretch and square to it, both of length 1."""
+    way = (one.line_m[5] - one.line_m[0]) / np.hypot(*(one.line_m[5] - one.line_m[0]))
+    return way, np.array([-way[1], way[0]])
 
 
 def test_birds_mouth_is_as_deep_as_the_keel_and_keeps_it_on_its_line(scaled, stems):
