@@ -123,18 +123,19 @@ def _risers(on, bench):
                 "the strongback.")
     for unit, written in (("mm", mm_of), ("in", in_of)):
         yield whole(_risers_table(marks.risers, unit, written, on.inner_mm))
-    bare = {one.name: one.wood.bounds[3] + base for one in bench.stems}
+    bare = {one.name: [high + base for _, high in one.head_m] for one in bench.stems}
     for post in marks.posts:
         yield words(
             f"{post.stem}: post {STOCK_M * MM_PER_M:.0f} x {STOCK_M * MM_PER_M:.0f} mm, its face "
             f"to the boat's middle at {marked(post.strongback_m)} on the tape. A slot "
             f"{marked(post.slot_m)} wide takes the stem's edge: its floor "
             f"{marked(post.inner_floor_m)} high at that face and {marked(post.outer_floor_m)} at "
-            f"the other, its arms {marked(post.arms_m)} higher. The stem's head stands "
-            f"{marked(post.head_m)} high with the ridge laid on it, the bare plywood "
-            f"{marked(bare[post.stem])}; stay it with a lath to the strongback. Against "
-            f"the post's face to the middle lies a foot of its stock, {POST_FOOT_M * MM_PER_M:.0f} "
-            f"mm across the beam: two screws {screw_text(FOOT_SCREW_MM)} through the post into it, "
+            f"the other, its arms {marked(post.arms_m)} higher. The bare plywood's tip, its "
+            f"point farthest out, stands {marked(bare[post.stem][0])} high, the inner corner of "
+            f"its head {marked(bare[post.stem][1])}; the ridge on it is {marked(post.head_m)} "
+            "high at the boat's end. Stay it with a lath to the strongback. Against the post's "
+            f"face to the middle lies a foot of its stock, {POST_FOOT_M * MM_PER_M:.0f} mm across "
+            f"the beam: two screws {screw_text(FOOT_SCREW_MM)} through the post into it, "
             "two down, one each side.", WORDS_PT)
 
 

@@ -34,6 +34,7 @@ from sizer.shop.stem_sticks import (
 LEAST_TAIL_M = 0.050  # enough to lash twice; our judgement
 ROUND_M = 0.020  # of the tail's upper corner; our drawing
 TOUCH_M = 0.0005  # of wood, to be seen as touching
+HEAD_WAY = (0.10, 1.0)  # up and inboard: no piece reaches farther so than its head's corner
 REACH_M = 0.080  # of a stringer's mark inboard of its landing; our drawing
 
 
@@ -69,6 +70,13 @@ class StemPattern:
     def holes(self):
         """(first stick of the lashing, middle) of every lashing hole."""
         return tuple((one.sticks[0], hole) for one in self.lashings for hole in one.holes)
+
+    @property
+    def head_m(self):
+        """(tip, inner corner) of the bare head: distance inboard, height."""
+        ring = np.asarray(self.wood.exterior.coords)
+        tip = min(ring.tolist(), key=lambda one: (one[0], -one[1]))
+        return tuple(tip), tuple(ring[np.argmax(ring @ HEAD_WAY)].tolist())
 
     @property
     def sticks(self):

@@ -97,8 +97,9 @@ def _set_up(job, bench):
         "risers": f"{len(marks.risers)} risers, each a pair",
         "hung": f"Hung from a bar: {listed(hung)}." if hung else "",
         "bow_floor": both(bow.inner_floor_m), "stern_floor": both(stern.inner_floor_m),
-        **{f"{one.end}_head": both(one.wood.bounds[3] + up.baseline_height_m)
-           for one in bench.stems},
+        "heads": "; ".join(
+            f"{one.end} {both(tip + up.baseline_height_m)} and {both(inner + up.baseline_height_m)}"
+            for one in bench.stems for (_, tip), (_, inner) in [one.head_m]),
         "spacers": f"The spacers go in with their frames: {listed(between)}." if between else "",
         "widest_frame": widest.name, "widest_gunwale": both(widest.gunwale_height_m),
         "widest_keel": both(widest.keel_height_m), "beam": both(2.0 * half),

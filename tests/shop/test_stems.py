@@ -80,6 +80,23 @@ def _ways(one):
     return way, np.array([-way[1], way[0]])
 
 
+def test_both_points_of_a_bare_head_lie_under_the_ridges_lap(scaled, stems):
+    """The tip on the moulded profile, the inner corner on the stem's inner edge, both as far under
+    the moulded deck line as the lap leaves of the ridge."""
+    for stem in stems:
+        tip, corner = stem.head_m
+        lap = stem.ridge_lap
+        for inboard, high in (tip, corner):
+            over = float(np.interp(inboard, *lap.line_m.T)) - high
+            assert over == pytest.approx(lap.left_m, abs=0.0015)
+            assert stem.wood.boundary.distance(Point(inboard, high)) < NEAR_M
+        assert corner[0] - tip[0] > 0.05
+        beyond = stem.wood.intersection(LineString([(corner[0] + 0.003, 0.0),
+                                                    (corner[0] + 0.003, 1.0)]))
+        deck = float(np.interp(corner[0] + 0.003, *lap.line_m.T))
+        assert beyond.bounds[3] < deck - lap.left_m - 0.0005  # there the head has ended
+
+
 def test_birds_mouth_is_as_deep_as_the_keel_and_keeps_it_on_its_line(scaled, stems):
     keel = scaled.design.stringers[0]
     for stem in stems:
