@@ -9,6 +9,7 @@ from sizer.export.launch_answer import TRIAL_CAUTIONS
 from sizer.export.pages import MARGIN_MM, Picture, heading, table, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
+from sizer.hull.weight import AS_WEIGHED
 from sizer.scenes.trial_view import trial_view
 from sizer.units import KG_PER_LB, MM_PER_M, both_text
 
@@ -61,8 +62,8 @@ def _choices(lot):
 def _figures(assessed, calculated):
     afloat = assessed.particulars
     rows = [(name, f"{_kg(middle)} ± {_kg(band)}", "") for name, (middle, band) in (
-        ("the boat with its seat, no bags or pads", calculated["boat_kg"]),
-        ("paddler dressed, all gear, bags, pads", calculated["load_kg"]))]
+        (f"the boat {AS_WEIGHED}", calculated["boat_kg"]),
+        ("paddler dressed, all gear, bags, pads, boards", calculated["load_kg"]))]
     rows += [(name, both_text(value * MM_PER_M), "") for name, value in (
         ("water to sheer at the bow", afloat.bow_freeboard_m),
         ("water to sheer at the stern", afloat.stern_freeboard_m),

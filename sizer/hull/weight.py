@@ -33,6 +33,8 @@ class Part:
     z_m: float
 
 
+# As a boat is weighed, so that its weight is that of these parts; all else counts as gear.
+AS_WEIGHED = "with its seat, backband and footbrace, no bags, pads or boards for pads or thighs"
 WITH_SEAT = ("seat and backband", "footbrace")  # parts that slide with the paddler
 
 

@@ -8,6 +8,7 @@ from sizer.design.records import MOULDED_POINT
 from sizer.drawing.true_size import BARS, JOINED_WITHIN
 from sizer.fit.checks import LEG_CLEAR_M
 from sizer.hull.seat import LEAST_CLEAR_M, SIT_APART_M
+from sizer.hull.weight import AS_WEIGHED
 from sizer.paddler.room import HIP_SIDE_M
 from sizer.shop.bench_marks import risers_in_seat
 from sizer.shop.coaming import RIM_HOLES, SEWING_HOLES
@@ -22,6 +23,7 @@ from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
 from sizer.shop.sundries import BEAM_M, TACK_STEP_M
 from sizer.shop.thigh import LASHINGS, OVER_THIGH_M, wall_holes_words
+from sizer.shop.weighing import take_off_words
 from sizer.shop.work_boarding import boarding_words
 from sizer.shop.work_parts import made_words
 from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
@@ -332,7 +334,9 @@ def _afloat(job, bench):
             f"with {one.cord_m:.1f} m of cord." for one in bench.bag_ties),
         "no_bags": wrong.bare.says, "swamped": wrong.swamped.out.says,
         "boat_kg": f"{weight.mass_kg:.1f} kg ({weight.mass_kg / KG_PER_LB:.0f} lb)",
-        "boat_lcg": both(weight.lcg_m),
+        "boat_lcg": both(weight.lcg_m), "as_weighed": AS_WEIGHED,
+        "take_off": take_off_words(bench.thigh, bench.hip_pads),
+        "bar_mm": f"{MOST_OPEN_M * MM_PER_M:g} mm",
         "draft": both(afloat.draft_m), "freeboard": both(afloat.freeboard_m),
         "trim": "level" if abs(afloat.trim_deg) < 0.05 else
                 f"{abs(afloat.trim_deg):.1f} degrees, {deeper} deeper",

@@ -204,3 +204,16 @@ def test_the_boat_leaves_the_strongback_once_its_bars_are_off(kind, middle_job):
             assert stick in off.do.partition("Lash what was behind")[2]
     assert "out in one movement" in off.check
     assert "never by one alone" in off.danger
+
+
+def test_the_boat_is_weighed_before_what_counts_as_gear_goes_in():
+    keys = [one.key for one in steps()]
+    assert keys.index("coat") < keys.index("weigh") < keys.index("bags")
+
+
+def test_the_bow_bag_goes_past_pedals_that_are_out_and_tried_again():
+    bags = next(one for one in steps() if one.key == "bags")
+    order = [bags.do.index(one) for one in ("draw their four pins", "haul the bag in",
+                                            "bar back", "all four pins")]
+    assert order == sorted(order)
+    assert "{bar_mm}" in bags.check

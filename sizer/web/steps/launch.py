@@ -8,6 +8,7 @@ from sizer.built.learnt import lesson
 from sizer.built.trial import FELT, RANGES, SWAMPED, read_trial
 from sizer.errors import SizerError
 from sizer.export.launch_answer import TRIAL_CAUTIONS
+from sizer.hull.weight import AS_WEIGHED
 from sizer.web.issued import issued, moved_on, stands
 from sizer.web.look import note_html, put
 from sizer.web.state import draft, field, kept
@@ -84,7 +85,7 @@ def deck_height_m(assessed):
 
 def _ashore(one):
     st.subheader("Ashore")
-    put_figure(one, "boat_kg", "The boat on a scale, with its seat, no bags or pads",
+    put_figure(one, "boat_kg", f"The boat on a scale, {AS_WEIGHED}",
                ALLOWED["boat_kg"])
     put_figure(one, "load_kg", "Paddler as dressed, with all gear, on a scale", ALLOWED["load_kg"])
     st.radio("Water", WATERS, horizontal=True, **_of_launch("water_kind", among=WATERS))

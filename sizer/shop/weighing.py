@@ -1,0 +1,30 @@
+"""What is in the boat when it is weighed and is no part of its own weight.
+
+It is weighed before bags and foam go in. Boards of thigh braces and hip pads are in by then, under
+skin and coating: they count as gear, so what they weigh, by their sizes, is taken off.
+"""
+
+from math import prod
+
+from sizer.hull.weight import PLYWOOD
+from sizer.shop.thigh import LONG_M, THICK_M
+from sizer.units import KG_PER_LB
+
+
+def boards_kg(thigh, hips):
+    """(what, kg) of both boards of ThighBraces and of HipPads, each of which may be None."""
+    sizes = [("thigh braces", (THICK_M, LONG_M, thigh.wide_m))] if thigh else []
+    if hips:
+        sizes.append(("hip pads", hips.board_m))
+    return tuple((what, 2.0 * prod(size) * PLYWOOD.density_kgpm3) for what, size in sizes)
+
+
+def take_off_words(thigh, hips):
+    """What to take off what the scale reads."""
+    found = boards_kg(thigh, hips)
+    if not found:
+        return "No boards for thighs or pads are in it: take nothing off."
+    whole = sum(kg for _, kg in found)
+    return (f"Take {whole:.1f} kg ({whole / KG_PER_LB:.1f} lb) off what the scale reads: the "
+            f"boards of {' and '.join(what for what, _ in found)}, which count as gear. Any that "
+            "are left out, or foam that is in already: weigh it alone, and take that off instead.")

@@ -1,0 +1,22 @@
+"""What is taken off the boat's weight on the scale, against its boards' sizes."""
+
+from types import SimpleNamespace
+
+import pytest
+
+from sizer.shop.weighing import boards_kg, take_off_words
+
+
+def test_boards_weigh_their_volume_of_plywood():
+    """Okoume at 450 kg/m3: 12 x 100 x 250 mm is 0.135 kg, 12 x 250 x 100 mm as much; two of each."""
+    thigh = SimpleNamespace(wide_m=0.250)
+    hips = SimpleNamespace(board_m=(0.012, 0.250, 0.100))
+    assert boards_kg(thigh, hips) == (("thigh braces", pytest.approx(0.270)),
+                                      ("hip pads", pytest.approx(0.270)))
+    assert "Take 0.5 kg (1.2 lb) off" in take_off_words(thigh, hips)
+    assert "boards of hip pads," in take_off_words(None, hips)
+
+
+def test_nothing_is_taken_off_where_no_board_is_in():
+    assert boards_kg(None, None) == ()
+    assert "take nothing off" in take_off_words(None, None)
