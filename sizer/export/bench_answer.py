@@ -34,7 +34,8 @@ def bench_answer(bench):
         "thigh_braces": bench.thigh and named(bench.thigh),
         "hip_pads": bench.hip_pads and named(bench.hip_pads, "spacer", "fore_x_m", "aft_x_m",
                                              "low_m", "high_m", "pad_m", "board_m"),
-        "bag_ties": [{**named(one, "end", "front_x_m", "back_x_m", "nose", "panel", "panel_x_m",
+        "bag_ties": [{**named(one, "end", "front_x_m", "back_x_m", "nose", "ring_x_m", "panel",
+                              "panel_x_m",
                               "cord_m", "litres"),
                       "bays_l": {name: number(litres) for name, litres in one.bays_l}}
                      for one in bench.bag_ties],

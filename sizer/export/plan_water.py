@@ -3,6 +3,8 @@
 from sizer.export.pages import words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.bag_views import bags_from_above, panels, tied_at
+from sizer.shop.bag_ties import EYELET_STEP_M
+from sizer.shop.lashing import TURNS
 from sizer.shop.outfit import RAIL_OVER_M
 from sizer.shop.said import both
 
@@ -11,35 +13,47 @@ def bags_sheet(on, bench):
     """Where both bags lie and where they are tied."""
     on, up = on.titled("Float bags"), on.job.setting_up
     one_to, plan = on.pictured(bags_from_above, on.boat, bench, up.strongback_start_x_m, share=0.36)
-    across, held = on.pictured(panels, bench, up.baseline_height_m, share=0.25)
+    across, held = on.pictured(panels, bench, up.baseline_height_m, share=0.21)
     return on.sheet(
         plan, words(f"From above, 1 : {one_to}, bow on the left. Below: each panel on its frame, "
-                    f"seen from astern, 1 : {across}, tied to the sticks at the letters.", 8.5),
+                    f"seen from astern, 1 : {across}, tied to the sticks at the letters; and how "
+                    "it is laced there, larger.", 8.0),
         held, *_told(on.job, bench))
 
 
 def _told(job, bench):
     lost = job.mishaps.swamped.says[0]
     yield words(lost, 9.0, BOLD)
-    yield words("Before the skin: reeve each nose line from the panel's frame through the window "
-                "of the last frame, round the stem's tail over the keel and back, and tie both "
-                "ends off. In the finished boat: tie one end to the bag's nose, haul the bag in "
-                "empty by the other, through the frames' openings right to the stem, and tie both "
-                "off tight, no slack for a foot; blow it up; close it in with a panel of the "
-                "skin's cloth, hemmed, with an eyelet every 100 mm, laced with cord to the sticks "
-                "at the letters and along its edge. Cloth and no net: feet are near it, and none "
-                "may go through. Tie beside the lashings, never to one, nor to the skin. Common "
-                "practice, no source; the panel our judgement, places and cord worked out here.",
-                8.5)
-    yield words(_gear(job), 8.5)
+    yield words(f"Before the skin: {TURNS} turns of waxed cord round both gunwales and the ridge, "
+                "close behind each stem's head, hold a smooth ring under the ridge; the gunwales "
+                "spread from there, no pull draws them aft. Reeve each nose line from the panel's "
+                "frame through the last frame's window, through the ring and back; tie both ends "
+                "off. At every letter tie a loop of cord round the stick, beside its lashing, on "
+                "the bag's side, its bight just inside the stick. In the finished boat: one end of "
+                "the line to the bag's nose; haul the bag in empty by the other, through the "
+                "frames' openings, until its nose is up at the ring; tie off tight at the panel's "
+                "frame, no slack for a foot; blow it up; look with a lamp that it lies there "
+                "unfolded. Close it in with a panel of the skin's cloth, hemmed, an eyelet every "
+                f"{both(EYELET_STEP_M)}, laced as drawn: eyelet, loop, eyelet, all round, no gap "
+                "that a fist goes through. Cloth and no net: feet are near it, and none may go "
+                "through. Never tie to a lashing, nor to the skin. Common practice, no source; "
+                "the panel our judgement, places and cord worked out here.", 8.0)
+    yield words(_gear(job), 8.0)
     for one in bench.bag_ties:
         points = "; ".join(f"{letter} {both(y)} out, {both(z)} up" for letter, y, z in tied_at(one))
         bays = ", ".join(f"{name} {litres:.0f}" for name, litres in one.bays_l)
-        yield words(f"{one.end.capitalize()} bag: {one.litres:.0f} litres or more. Nose line "
-                    f"through {one.nose}, {one.nose_line_m:.1f} m of 4 mm cord; panel at "
+        yield words(f"{one.end.capitalize()} bag: {one.litres:.0f} litres or more. Ring "
+                    f"{both(one.ring_in_m)} in from the {one.end}, the bag "
+                    f"reckoned from {both(abs(one.nose_x_m - _tip_m(job, one)))} in. "
+                    f"Nose line through {one.nose}, {one.nose_line_m:.1f} m of 4 mm cord; panel at "
                     f"{one.panel}, of cloth {both(one.cloth_m[0])} x {both(one.cloth_m[1])} with "
                     f"{one.cord_m:.1f} m of it.{_rails_through(one, bench.foot_rails)} Room, "
-                    f"litres: {bays}. Panel tied, over the strongback: {points}.", 8.5)
+                    f"litres: {bays}. Panel tied, over the strongback: {points}.", 8.0)
+
+
+def _tip_m(job, tie):
+    """Of the boat's end that a bag lies in, from its foremost point."""
+    return 0.0 if tie.end == "bow" else float(job.fitted.assessed.boat.length_m)
 
 
 def _rails_through(tie, rails):

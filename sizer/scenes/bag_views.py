@@ -26,14 +26,25 @@ def bags_from_above(boat, bench, start_x_m, letters_m):
     for one, said, place in zip(bench.bag_ties, says, places, strict=True):
         strokes += _bag(one, lines.sheer)
         low = -half - 1.5 * letters_m
-        stem = 0.0 if one.end == "bow" else boat.length_m
-        ends = sorted((stem, one.inner_x_m))
-        strokes += measured((ends[0], low), (ends[1], low), letters_m,
+        strokes += measured((one.front_x_m, low), (one.back_x_m, low), letters_m,
                             lambda value, one=one: f"{one.end} bag, {one.litres:.0f} l, "
                             f"{both_text_short(value)} long", -1.2)
+        strokes += _line_and_ring(boat, one, half, letters_m)
         strokes += [line("edge", (one.panel_x_m, -0.95 * half), (one.panel_x_m, 0.95 * half)),
                     label((place, half + 2.9 * letters_m), said, letters_m, "middle")]
     return Drawing("bags", tuple(strokes))
+
+
+def _line_and_ring(boat, one, half, letters):
+    """A nose line from its panel to the ring where it turns, the ring's turns round the gunwales,
+    and how far those are from the boat's end."""
+    end, across = (0.0 if one.end == "bow" else boat.length_m), 0.6 * letters
+    yield line("here", (one.panel_x_m, 0.0), (one.ring_x_m, 0.0))
+    yield line("here", (one.ring_x_m, -across), (one.ring_x_m, across))
+    yield line("extension", (one.ring_x_m, across), (one.ring_x_m, half + 4.2 * letters))
+    yield label((end, half + 4.6 * letters),
+                f"ring, {both_text_short(one.ring_in_m)} in from the {one.end}", letters,
+                "start" if one.end == "bow" else "end")
 
 
 def _bag(one, sheer):
@@ -48,8 +59,28 @@ def _bag(one, sheer):
 
 def panels(bench, baseline_m, letters_m):
     """Each panel on its frame, a letter at each place where it is tied to a stick."""
-    return side_by_side("panels", [_panel(bench, one, baseline_m, letters_m)
-                                   for one in bench.bag_ties], 9.0 * letters_m)
+    return side_by_side("panels", [
+        *(_panel(bench, one, baseline_m, letters_m) for one in bench.bag_ties),
+        _lacing(letters_m)], 9.0 * letters_m)
+
+
+def _lacing(letters):
+    """How a panel's hem is laced to the loop round a stick, by the height of the letters."""
+    step, hem, up, half = 4.0 * letters, -1.2 * letters, 2.2 * letters, 0.8 * letters
+    eyelets = [(place * step, hem) for place in (-1.5, -0.5, 0.5, 1.5)]
+    square = np.array([(half, -half), (half, half), (-half, half), (-half, -half)])
+    bight, stick = np.array([0.0, 0.3 * up]), np.array([0.0, up + half])
+    cord = [eyelets[0], (-step, 0.4 * letters), eyelets[1], bight, eyelets[2],
+            (step, 0.4 * letters), eyelets[3]]
+    cloth = np.array([(2.0 * step, 0.0), (2.0 * step, 2.0 * hem), (-2.0 * step, 2.0 * hem),
+                      (-2.0 * step, 0.0)])
+    return Drawing("lacing", (
+        Path("cut", cloth, closed=True), Path("block", square + stick, closed=True),
+        Path("here", np.array([bight, *(1.3 * square + stick)]), closed=True),
+        Path("fine", np.array(cord)), *(Circle("drill", one, 0.35 * letters) for one in eyelets),
+        *(label((1.6 * half, high), said, letters) for high, said in (
+            (up + half, "stick, loop round it"), (0.5 * up, "its bight, lacing cord"))),
+        label((0.0, 2.0 * hem - 1.4 * letters), "panel's hem with eyelets", letters, "middle")))
 
 
 def _panel(bench, one, up, letters):

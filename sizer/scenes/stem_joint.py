@@ -29,6 +29,7 @@ def stem_joint(stem, drawing, letters_m):
     strokes += [ring_path("block", one.band().exterior) for one in stem.beside]
     for lashing in stem.lashings:
         strokes += _tied(stem, lashing)
+    strokes.append(Path("here", stem.ring_m))
     column = Drawing("", tuple(strokes)).box_m[2] + NAMES_BESIDE * letters_m
     strokes += [*_names(stem, column, letters_m), label(
         (stem.wood.bounds[0], stem.wood.bounds[1] + letters_m), stem.name, letters_m)]
@@ -112,6 +113,7 @@ def _names(stem, column, letters):
         spots.append((f"{stem.ridge}, lapped", (
             0.9 * stem.ridge_lap.length_m, _over(stem, (0.9 * stem.ridge_lap.length_m, 0.0))
             - 0.5 * stem.ridge_lap.left_m)))
+    spots.append(("turns of a bag's ring", stem.ring_m[0]))
     spots.sort(key=lambda one: one[1][1])
     heights = apart([at[1] for _, at in spots], STEP * letters)
     for (name, at), height in zip(spots, heights, strict=True):

@@ -1,16 +1,19 @@
 """How the float bags are held: which frames they lie between, what closes their inner ends.
 
-A bag is pushed in empty through the frames' openings, as far as the stem, and blown up there. Its
-nose is hauled there by a line that is rove before the skin is on, when a hand still gets to the
-ends: through the window of the last frame, round the stem's tail and back, both its ends tied off
-at the panel's frame. A panel of the skin's cloth laced across the frame at its inner end keeps
-it from coming out: cloth and not a net, since feet are near it and no foot may go through. It is
-laced to the sticks, whose lashings hold, and never to the skin. Common practice, no source; the
-panel is our judgement, and which frame, cloth and cord are worked out here.
+A bag is pushed in empty through the frames' openings, as far as the boat is wide enough for its
+nose, and blown up there. Its nose is hauled there by a line that is rove before the skin is on,
+when a hand still gets to the ends: through the window of the last frame, through a ring nearer to
+the tip than the nose, and back. The ring hangs in turns of waxed cord round both gunwales and the
+ridge close behind the stem's head: the gunwales spread from there, so that no pull draws the turns
+aft. A panel of the skin's cloth across the frame at its inner end keeps it from coming out: cloth
+and not a net, since feet are near it and no foot may go through. It is laced to loops round the
+sticks, whose lashings hold, and never to the skin. Common practice, no source; the panel is our
+judgement, and which frame, cloth and cord are worked out here.
 """
 
 from dataclasses import dataclass
 from itertools import pairwise
+from math import ceil
 
 import numpy as np
 
@@ -18,7 +21,11 @@ from sizer.hydro.ends import BAG_SHARE, L_PER_M3, volume_m3
 from sizer.hydro.watertight import Chamber
 
 CORD_SPARE_M = 1.0  # of each cord for knots; our judgement
+RING_MM = 20  # inside, of the ring that a nose line runs through; our judgement
+RING_LASHINGS = 2  # of waxed cord, what a lashing takes, in a ring's turns; our judgement
 PASSES = 2  # of the cord over the panel's edge, which it is laced along; our judgement
+LOOP_M = 0.40  # of cord in a loop round a stick, which the panel is laced to; our judgement
+EYELET_STEP_M = 0.100  # along the panel's hem; our judgement
 HEM_M = 0.040  # of the panel on every side; our judgement
 
 
@@ -28,16 +35,24 @@ class BagTie:
 
     end: str  # "bow" or "stern"
     litres: float
-    front_x_m: float  # of the room it fills
+    front_x_m: float  # of the room it fills, its nose as near to the tip as it is reckoned with
     back_x_m: float
     nose: str  # the last frame before the stem, whose window it goes through
+    ring_x_m: float  # where its nose line turns
+    ring_in_m: float  # the same from the boat's own end
     panel: str  # the frame that closes its inner end
     panel_x_m: float  # of that frame's face which looks to the bag
     points_m: tuple[tuple[float, float], ...]  # where the panel is tied there, half-breadth, height
-    bays_l: tuple[tuple[str, float], ...]  # litres from frame to frame, the stem's first
+    bays_l: tuple[tuple[str, float], ...]  # litres from frame to frame, its nose's first
     cloth_m: tuple[float, float]  # width and height of the panel's cloth, with its hem
-    cord_m: float  # of the panel's lacing
-    nose_line_m: float  # of cord from the panel's frame round the stem and back
+    eyelets: int  # in its hem
+    cord_m: float  # of the panel's lacing and its loops
+    nose_line_m: float  # of cord from the panel's frame through the ring and back
+
+    @property
+    def nose_x_m(self):
+        """Where the bag ends at the boat's end."""
+        return self.front_x_m if self.end == "bow" else self.back_x_m
 
     @property
     def inner_x_m(self):
@@ -45,27 +60,32 @@ class BagTie:
         return self.back_x_m if self.end == "bow" else self.front_x_m
 
 
-def bag_ties(boat, swamped, zones, stations):
+def bag_ties(boat, swamped, zones, stations, stems):
     """(bow's, stern's) BagTie of a boat: its Swamped, whose litres fill the ends, the EndZones they
-    have, its Stations, as whose heights are told."""
-    return (_tie(boat, "bow", swamped.bow_l, zones.bow, stations),
-            _tie(boat, "stern", swamped.stern_l, zones.stern, stations))
+    have, its Stations, as whose heights are told, its StemPatterns."""
+    return tuple(_tie(boat, stem, litres, zone, stations) for stem, litres, zone in zip(
+        stems, (swamped.bow_l, swamped.stern_l), (zones.bow, zones.stern), strict=True))
 
 
-def _tie(boat, end, litres, zone, stations):
-    front, back = float(zone.front_x_m), float(zone.back_x_m)
-    inner = back if end == "bow" else front
+def _tie(boat, stem, litres, zone, stations):
+    end = stem.end
+    inner = float(zone.back_x_m if end == "bow" else zone.front_x_m)
+    front, back = sorted((float(zone.nose_x_m), inner))
+    ring_in = float(stem.ring_m[0, 0])
+    turn = ring_in if end == "bow" else float(boat.length_m) - ring_in
     panel = min(stations, key=lambda one: abs(_face_x_m(one, end) - inner))
     nose = stations[0] if end == "bow" else stations[-1]
     points = tuple(panel.points_m[one.name] for one in boat.design.stringers
                    if one.name in panel.points_m)  # from the keel to the ridge: the whole section
     ring = np.array([*points, *((-y, z) for y, z in points[::-1])])
     spans = np.linalg.norm(np.diff([*ring, ring[0]], axis=0), axis=1).sum()
-    return BagTie(end, litres, front, back, nose.name, panel.name, _face_x_m(panel, end), points,
+    return BagTie(end, litres, front, back, nose.name, turn, ring_in, panel.name,
+                  _face_x_m(panel, end), points,
                   tuple(_bays(boat, end, front, back, stations)),
                   tuple((np.ptp(ring, axis=0) + 2.0 * HEM_M).tolist()),
-                  PASSES * float(spans) + CORD_SPARE_M,
-                  2.0 * (inner if end == "bow" else boat.length_m - inner) + CORD_SPARE_M)
+                  ceil(spans / EYELET_STEP_M), PASSES * float(spans) + CORD_SPARE_M
+                  + LOOP_M * sum(2 if y > 0.0 else 1 for y, _ in points),
+                  2.0 * abs(inner - turn) + CORD_SPARE_M)
 
 
 def _face_x_m(station, end):
@@ -74,9 +94,9 @@ def _face_x_m(station, end):
 
 
 def _bays(boat, end, front, back, stations):
-    """(name, litres) of what a bag fills from frame to frame, from the stem inwards."""
+    """(name, litres) of what a bag fills from frame to frame, from its nose inwards."""
     inside = [(one.name, one.x_m) for one in stations if front < one.x_m < back]
-    stops = [("stem", front if end == "bow" else back), *(
+    stops = [("nose", front if end == "bow" else back), *(
         inside if end == "bow" else inside[::-1]), ("panel", back if end == "bow" else front)]
     for (name, x), (other, next_x) in pairwise(stops):
         low, high = sorted((x, next_x))

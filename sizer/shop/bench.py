@@ -104,7 +104,8 @@ def bench_of(job, shop=SHOP):
     marks = bench_marks(boat, job.setting_up, made.seat, made.frames, made.stems, shop.risers)
     hips = hip_pads(assessed, made.frames, between, made.seat)
     thigh, tied = thigh_braces(assessed), bag_ties(
-        boat, job.mishaps.swamped, job.mishaps.bags.fits, job.setting_up.stations)
+        boat, job.mishaps.swamped, job.mishaps.bags.fits, job.setting_up.stations,
+        made.stems)
     bought = materials(boat, sticks, shop, bags_l(job.mishaps.swamped), laid, made.stems, between,
                        (*bench_items(marks), *outfit_items(
                             thigh, tied, made.pedals, hips),

@@ -35,6 +35,7 @@ LEAST_TAIL_M = 0.050  # enough to lash twice; our judgement
 ROUND_M = 0.020  # of the tail's upper corner; our drawing
 TOUCH_M = 0.0005  # of wood, to be seen as touching
 HEAD_WAY = (0.10, 1.0)  # up and inboard: no piece reaches farther so than its head's corner
+BEHIND_HEAD_M = 0.020  # of the piece's inner edge, to the turns of a bag's ring; our judgement
 REACH_M = 0.080  # of a stringer's mark inboard of its landing; our drawing
 
 
@@ -77,6 +78,16 @@ class StemPattern:
         ring = np.asarray(self.wood.exterior.coords)
         tip = min(ring.tolist(), key=lambda one: (one[0], -one[1]))
         return tuple(tip), tuple(ring[np.argmax(ring @ HEAD_WAY)].tolist())
+
+    @property
+    def ring_m(self):
+        """(2, 2) ends, under the gunwales and over the ridge, of the turns that a bag's ring hangs
+        in, close behind the head: distance inboard, height."""
+        gunwale = self.beside[-1]
+        low = np.array([gunwale.at(inboard)[0] for inboard in gunwale.line_m[1:, 0]])
+        inboard = float(self.wood.intersection(LineString(low)).bounds[2]) + BEHIND_HEAD_M
+        top = gunwale.line_m if self.ridge_lap is None else self.ridge_lap.line_m
+        return np.array([(inboard, np.interp(inboard, *line.T)) for line in (low, top)])
 
     @property
     def sticks(self):

@@ -10,6 +10,7 @@ import numpy as np
 
 from sizer.hydro.flooded import PUMP_LPM
 from sizer.shop import hip_pads
+from sizer.shop.bag_ties import RING_LASHINGS, RING_MM
 from sizer.shop.coaming import LIP_HEIGHT_M
 from sizer.shop.foot_rails import RAIL_LASHINGS, STOP_M
 from sizer.shop.items import Item, more_text, screw_text, waxed_cord
@@ -57,6 +58,7 @@ SCREW_MM = 20  # long: through 12 mm of plywood or rail, not out of what is behi
 SCREWS = (("cheek to foot, hanger and leg to bar and foot", CHEEK_SCREW_MM, 4, 12, 0),
           ("ledge to cheek", LEDGE_SCREW_MM, 4, 0, 0),
           ("foot down, foot to post", FOOT_SCREW_MM, 2, 2, 4))
+EYELET_MM = 8  # takes 4 mm cord twice; our judgement
 STAY_SHARE = 1.5  # of a lath over the height that it stays; our judgement
 POST_FOOT_M = 0.120  # of a post's foot, across the strongback; our drawing
 VARNISH_LPM = 0.10  # of coaming, two coats; our judgement
@@ -206,6 +208,12 @@ def outfit_items(thigh, ties, made, hips):
         yield Item("outfit", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,
                    "pieces", thigh.foam_m,
                    "under the inner half")
+    yield waxed_cord(RING_LASHINGS * len(ties), "the bags' rings")
+    yield Item("fittings", f"smooth ring, {RING_MM} mm inside", len(ties), "pieces", (),
+               "stainless; bags' nose lines")
+    yield Item("fittings", f"eyelet, {EYELET_MM} mm inside",
+               ceil(sum(one.eyelets for one in ties) * (1.0 + SPARE_SHARE)), "pieces", (),
+               f"bags' panels; {more_text(SPARE_SHARE)}")
     for one in ties:
         yield Item("fittings", f"cloth as the skin's for the {one.end} bag's panel: width, height",
                    1, "pieces", one.cloth_m, "hemmed; from the skin's offcuts if large enough")

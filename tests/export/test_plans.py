@@ -148,8 +148,8 @@ def test_a_stranger_finds_what_he_asks(made):
                                            job.mishaps.bags.fits.stern.front_x_m), strict=True):
         assert f"{tie.litres:.0f} litres" in text["Float bags"]
         assert f"panel at {tie.panel}" in text["Float bags"]
-        reach = inner if tie.end == "bow" else boat.length_m - inner
-        assert tie.nose_line_m > 2.0 * reach  # round the stem and back to the panel
+        assert tie.nose_line_m > 2.0 * abs(inner - tie.ring_x_m)  # to the ring and back
+        assert told(text["Float bags"], tie.ring_in_m)
         assert all(told(text["Float bags"], z) for _, z in tie.points_m)
         assert all(told(text["Float bags"], side) for side in tie.cloth_m)
         out = max(y for y, _ in tie.points_m)
@@ -208,8 +208,12 @@ def test_the_checklist_has_every_step_with_this_boats_figures(made):
     job, bench, words, _ = made
     text = " ".join(words["Order of work"])
     for stem in bench.stems:  # of the bare wood: the ridge that makes it higher comes later
-        top = max(z for _, z in stem.wood.exterior.coords) + job.setting_up.baseline_height_m
-        assert told(text[text.index("Tops of the bare stems"):], top), stem.name
+        base = job.setting_up.baseline_height_m
+        top = max(z for _, z in stem.wood.exterior.coords) + base
+        assert told(text[text.index("inner corner"):], top), stem.name
+        assert f"the inner corner of its head {1000 * top:.1f} mm" in " ".join(words["Setting up"])
+        out = min(stem.wood.exterior.coords)[1] + base
+        assert told(text[text.index("Bare stems' heads"):], out), stem.name
     at = [text.index(f"{number} {step.title} (about")
           for number, step in enumerate(steps(), start=1)]
     assert at == sorted(at)
@@ -370,6 +374,8 @@ def drawn_things(job, bench):
     for one in bench.bag_ties:
         yield f"float bag, {one.end}", one.litres - 1.0, None
         yield f"{one.end} bag's panel", 1, one.cloth_m
+    yield "smooth ring", 2, None
+    yield "eyelet", sum(one.eyelets for one in bench.bag_ties), None
     if bench.hip_pads:
         yield "board of a hip pad", 2, bench.hip_pads.board_m
         yield "foam hip pad", 2, bench.hip_pads.size_m
@@ -481,7 +487,7 @@ def test_lashings_are_drawn_as_they_are_told(made):
     for stem, drawing in zip(bench.stems, bench.drawings[len(bench.frames):], strict=True):
         shown = stem_joint(stem, drawing, 0.011)
         cords = [one.points_m for one in shown.strokes if one.pen == "here"]
-        assert len(cords) == len(stem.lashings)
+        assert len(cords) == len(stem.lashings) + 1  # the turns of a bag's ring
         for letter, cord, lashing in zip(LETTERS, cords, stem.lashings, strict=False):
             assert np.allclose(cord[:len(lashing.holes)], lashing.holes)
             assert f"{letter} {' and '.join(lashing.sticks)}, " in " ".join(words["Lashing"])
