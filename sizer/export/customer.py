@@ -7,6 +7,7 @@ from sizer.export.feet import PASSES
 from sizer.export.fit_words import (
     STATUS_WORDS,
     capital,
+    day_load_words,
     gave_way_words,
     odds_sentence,
     of_the_body,
@@ -61,7 +62,7 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
          *heading("Read before the first launch"),
          *(whole(words(f"- {caution}")) for caution in job.cautions),
          *heading("What was sought and what was reached"), _sought(job.fitted),
-         words(gave_way_words(job.fitted)),
+         words(gave_way_words(job.fitted)), *map(words, day_load_words(job.fitted.assessed)),
          *heading("Seat and padding"), words(_seat(bench.seat)),
          words(padding_words(assessed, bench)),
          *heading("Checks"), _checks(job)],

@@ -106,6 +106,15 @@ def gave_way_words(fitted):
             "count.")
 
 
+def day_load_words(assessed):
+    """Why figures with the day's load differ from the others; nothing where they are the same."""
+    drawn_kg, gear_kg = assessed.boat.design.drawn_for.gear_kg, assessed.person.gear_kg
+    if gear_kg > drawn_kg:
+        yield (f"“With the day's load” is with {drawn_kg:g} kg of gear, what its base was drawn "
+               f"for. All other figures are with this job's {gear_kg:g} kg, the checks' too: so "
+               "their freeboard and GM differ from these.")
+
+
 def padding_words(assessed, bench):
     """The room that is over the body's need, and the foam that a Bench's pads take of it, in mm."""
     left = [PLACES[place].format(mm=f"{size * MM_PER_M:.0f}")

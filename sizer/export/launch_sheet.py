@@ -62,7 +62,8 @@ def _choices(lot):
 def _figures(assessed, calculated):
     afloat = assessed.particulars
     rows = [(name, f"{_kg(middle)} ± {_kg(band)}", "") for name, (middle, band) in (
-        (f"the boat {AS_WEIGHED}", calculated["boat_kg"]),
+        (f"the boat {AS_WEIGHED}: what to take off, the order of work tells",
+         calculated["boat_kg"]),
         ("paddler dressed, all gear, bags, pads, boards", calculated["load_kg"]))]
     rows += [(name, both_text(value * MM_PER_M), "") for name, value in (
         ("water to sheer at the bow", afloat.bow_freeboard_m),

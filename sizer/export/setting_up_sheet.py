@@ -160,16 +160,18 @@ def _risers_table(risers, unit, written, width):
     header = ("frame", "riser", f"face on mark, {unit}", "cheek stands", f"cheek, {unit}",
               f"half-breadths, {unit}", f"lower end, {unit}", f"top, {unit}",
               f"ledge, inner / outer edge, {unit}", f"foot, bar, {unit}",
-              f"leg, inner face from centre, {unit}",
-              "lashed when it is off")
+              f"leg, inner face from centre, {unit}")
     rows = [(one.frame, one.kind, written(one.strongback_m), f"{one.stands} of it",
              f"{written(one.wide_m)} x {written(THICK_M)}",
              f"{written(one.inner_m)} to {written(one.outer_m)}", written(one.low_m),
              written(one.height_m), " / ".join(written(edge) for edge in one.ledge_m or ()),
-             written(one.foot_m), "-" if one.leg_m is None else written(one.leg_m),
-             ", ".join(one.hides) or "-") for one in risers]
-    return table(header, rows, (2.2, 2.8, 3.4, 4.0, 4.4, 5.4, 3, 3.2, 5.0, 3, 3, 4.0), width,
-                 TABLE_PT)
+             written(one.foot_m), "-" if one.leg_m is None else written(one.leg_m))
+            for one in risers]
+    shares = (2.2, 2.8, 3.4, 4.0, 4.4, 5.4, 3, 3.2, 5.0, 3, 3)
+    if any(one.hides for one in risers):
+        header, shares = (*header, "lashed when it is off"), (*shares, 4.0)
+        rows = [(*row, ", ".join(one.hides) or "-") for row, one in zip(rows, risers, strict=True)]
+    return table(header, rows, shares, width, TABLE_PT)
 
 
 def _offsets(job, inner):

@@ -26,5 +26,5 @@ def take_off_words(thigh, hips):
         return "No boards for thighs or pads are in it: take nothing off."
     whole = sum(kg for _, kg in found)
     return (f"Take {whole:.1f} kg ({whole / KG_PER_LB:.1f} lb) off what the scale reads: the "
-            f"boards of {' and '.join(what for what, _ in found)}, which count as gear. Any that "
-            "are left out, or foam that is in already: weigh it alone, and take that off instead.")
+            f"boards of {' and '.join(what for what, _ in found)}, which count as gear; less where "
+            "one was left out.")

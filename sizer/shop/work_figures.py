@@ -322,16 +322,13 @@ def _skinned(job, bench):
 def _afloat(job, bench):
     assessed, wrong = job.fitted.assessed, job.mishaps
     afloat, weight = assessed.particulars, assessed.weight
-    bow, stern = bench.bag_ties
     start = job.setting_up.strongback_start_x_m
     deeper = "stern" if afloat.trim_deg > 0.0 else "bow"
     return {
-        "bow_l": f"{bow.litres:.0f} litres", "stern_l": f"{stern.litres:.0f} litres",
-        "bow_x": f"{bow.panel} (tape {both(bow.panel_x_m - start)})",
-        "stern_x": f"{stern.panel} (tape {both(stern.panel_x_m - start)})",
-        "bag_ties": " ".join(
-            f"{one.end.capitalize()}: a panel of cloth across {one.panel}, laced to the sticks "
-            f"with {one.cord_m:.1f} m of cord." for one in bench.bag_ties),
+        "bag_ties": "; ".join(
+            f"{one.end} {one.litres:.0f} litres, at {one.panel} (tape "
+            f"{both(one.panel_x_m - start)}), {one.cord_m:.1f} m of cord"
+            for one in bench.bag_ties),
         "no_bags": wrong.bare.says, "swamped": wrong.swamped.out.says,
         "boat_kg": f"{weight.mass_kg:.1f} kg ({weight.mass_kg / KG_PER_LB:.0f} lb)",
         "boat_lcg": both(weight.lcg_m), "as_weighed": AS_WEIGHED,

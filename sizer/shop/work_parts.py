@@ -16,8 +16,9 @@ def made_words(bench):
     other = "" if panel else f" Of other stock: {seat}."
     return {"small_parts": "From the same sheets and their offcuts: "
                            f"{_plywood(bench, [seat] if panel else [])}.{other}",
-            "hard_parts": f"Make the footbrace's hard wood by {OUTFIT}: 2 rails, bored for this "
-                          f"paddler, 2 stops, 2 blocks{posts}; oil it once it is glued.",
+            "hard_parts": f"Make the footbrace's hard wood by {OUTFIT}: 2 rails, all "
+                          f"{len(bench.foot_rails.holes_m)} holes bored, 2 stops, 2 blocks{posts}; "
+                          "oil it once it is glued.",
             "glued": "; ".join(glued_faces(bench)), "laps": _laps(bench.stems),
             "beyond": _beyond(bench)}
 

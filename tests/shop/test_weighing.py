@@ -8,7 +8,7 @@ from sizer.shop.weighing import boards_kg, take_off_words
 
 
 def test_boards_weigh_their_volume_of_plywood():
-    """Okoume at 450 kg/m3: 12 x 100 x 250 mm is 0.135 kg, 12 x 250 x 100 mm as much; two of each."""
+    """Okoume at 450 kg/m3: 12 x 100 x 250 mm is 0.135 kg, either way round; two of each."""
     thigh = SimpleNamespace(wide_m=0.250)
     hips = SimpleNamespace(board_m=(0.012, 0.250, 0.100))
     assert boards_kg(thigh, hips) == (("thigh braces", pytest.approx(0.270)),
