@@ -133,9 +133,10 @@ def _risers(on, bench):
             f"the other, its arms {marked(post.arms_m)} higher. The bare plywood's tip, its "
             f"point farthest out, stands {marked(bare[post.stem][0])} high, the inner corner of "
             f"its head {marked(bare[post.stem][1])}; the ridge on it is {marked(post.head_m)} "
-            "high at the boat's end. Stay it with a lath to the strongback. Against the post's "
-            f"face to the middle lies a foot of its stock, {POST_FOOT_M * MM_PER_M:.0f} mm across "
-            f"the beam: two screws {screw_text(FOOT_SCREW_MM)} through the post into it, "
+            "high at the boat's end. Stay it with a lath to the strongback; where the lowest "
+            "stick's long tip comes to lie on an arm, saw that down. Against the post's face to "
+            f"the middle lies a foot of its stock, {POST_FOOT_M * MM_PER_M:.0f} mm across the "
+            f"beam: two screws {screw_text(FOOT_SCREW_MM)} through the post into it, "
             "two down, one each side.", WORDS_PT)
 
 

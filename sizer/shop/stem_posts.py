@@ -1,8 +1,9 @@
 """The posts that hold bow and stern stem up before the sticks do.
 
 A post stands under the stem's edge, just beyond the keel's mouth: a slot in its top, as wide as the
-stem is thick, takes the edge, and its two arms hold the stem upright under the lowest stick. A lath
-from the stem's head to the strongback stays it on the centre line.
+stem is thick, takes the edge, and its two arms hold the stem upright under the lowest stick, but
+for that stick's long tip ahead of its landing: there they are sawn down when it comes. A lath from
+the stem's head to the strongback stays it on the centre line.
 """
 
 from dataclasses import dataclass
@@ -59,6 +60,6 @@ def _arms_m(stem, inner_m):
     """How high the arms may stand over the slot's higher floor, under whatever lies beside."""
     span = box(inner_m - STOCK_M, -1.0, inner_m, 2.0)
     floor = float(np.interp(inner_m - STOCK_M, *stem.profile_m.T))
-    lows = [piece.bounds[1] for piece in (one.band().intersection(span) for one in stem.beside)
-            if not piece.is_empty]
+    met = (one.square_band().intersection(span) for one in stem.beside)
+    lows = [piece.bounds[1] for piece in met if not piece.is_empty]
     return min([ARMS_M, *(low - CLEAR_M - floor for low in lows)])

@@ -62,15 +62,19 @@ class Beside:
     def band(self):
         """The stick from the side, from its end, cut fair with the stem's edge, until a hole
         under it can be reached."""
+        return largest(self.square_band(AHEAD_M).intersection(inside_of(self.edge_m)))
+
+    def square_band(self, ahead_m=0.0):
+        """The same with a square end, so far ahead of where its moulded line lands; without the
+        long tip that the cut leaves ahead of there."""
         covers = (self.out_m >= -EARLY_M) & (self.out_m <= self.depth_m + NEEDLE_M)
         line = self.line_m[covers]
         run = np.gradient(line, axis=0)
         up = np.column_stack([-run[:, 1], run[:, 0]]) / np.hypot(*run.T)[:, None]
-        ahead = AHEAD_M * run[0] / np.hypot(*run[0])
+        ahead = ahead_m * run[0] / np.hypot(*run[0])
         low, high = (np.concatenate([(edge[0] - ahead)[None], edge]) for edge in (
             line + edge[covers, None] * up for edge in (self.low_m, self.high_m)))
-        whole = Polygon(np.concatenate([low, high[::-1]]))
-        return largest(whole.intersection(inside_of(self.edge_m)))
+        return Polygon(np.concatenate([low, high[::-1]]))
 
 
 def inside_of(edge_m):
