@@ -28,8 +28,8 @@ def seat_items(boat):
     return (*make(boat), Item("seat", "backband", 1, "pieces", (), "none"),
             Item("seat", "cord for the backband's ties", 2.0 * (band.tie_m + TIE_SPARE_M), "m", (),
                  f"{TIE_SPARE_M * MM_PER_M:.0f} mm on each for knots; and 1 m of elastic cord"),
-            Item("seat", "footbrace, pair, adjustable: OR all its parts", 1, "pieces", (),
-                 "bought instead of rails, pedals, pins: close what its own pedals leave open"),
+            Item("seat", "footbrace, pair: OR its parts", 1, "pieces", (),
+                 "bought; close what its pedals leave open"),
             Item("seat", f"{HARD_WOOD} rail for the footbrace: thickness, height, length", 2,
                  "pieces", (*RAIL_M, rail),
                  f"one a side, ends past both frames; {rough_text(*RAIL_M)}"))

@@ -210,12 +210,12 @@ def outfit_items(thigh, ties, made, hips):
                    "under the inner half")
     yield waxed_cord(RING_LASHINGS * len(ties), "the bags' rings")
     yield Item("fittings", f"smooth ring, {RING_MM} mm inside", len(ties), "pieces", (),
-               "stainless; bags' nose lines")
+               "bags' nose lines")
     yield Item("fittings", f"eyelet, {EYELET_MM} mm inside",
                ceil(sum(one.eyelets for one in ties) * (1.0 + SPARE_SHARE)), "pieces", (),
                f"bags' panels; {more_text(SPARE_SHARE)}")
     for one in ties:
         yield Item("fittings", f"cloth as the skin's for the {one.end} bag's panel: width, height",
                    1, "pieces", one.cloth_m, "hemmed; from the skin's offcuts if large enough")
-        yield Item("fittings", "cord 4 mm", one.cord_m + one.nose_line_m, "m", (),
-                   f"the {one.end} bag's panel and nose line, knots counted")
+    yield Item("fittings", "cord 4 mm", sum(one.cord_m + one.nose_line_m for one in ties), "m", (),
+               "bags' panels, nose lines, knots")

@@ -1,7 +1,8 @@
 """What is in the boat when it is weighed and is no part of its own weight.
 
 It is weighed before bags and foam go in. Boards of thigh braces and hip pads are in by then, under
-skin and coating: they count as gear, so what they weigh, by their sizes, is taken off.
+skin and coating: they count as gear, so what they weigh, by their sizes, is taken off. A brace's
+post of a few grams is left out.
 """
 
 from math import prod
