@@ -9,10 +9,12 @@ import numpy as np
 import pytest
 
 from sizer.design.woods import CAREFUL_BEND_RATIO
+from sizer.fit.request import drawn_request
 from sizer.fit.uses import USES
 from sizer.hull.bending import tightest_bend
 from sizer.hydro.particulars import float_upright
 from sizer.hydro.water import water_at
+from sizer.job import run
 
 PENCIL_M = 0.00025  # half a pencil line of 0.5 mm; our judgement
 
@@ -91,3 +93,9 @@ def test_bases_say_of_every_use_that_they_suit_it_or_what_they_lack(base_lines):
         design = lines.design
         assert design.drawn_for.use in design.suits
         assert {*design.suits, *design.lacks} == set(USES), design.name
+
+
+def test_the_whole_job_of_whom_it_was_drawn_for_passes(lines):
+    """Odds of all limits together and what is sawn among it."""
+    job = run(drawn_request("base.toml", lines), lines)
+    assert [check.key for check in job.fitted.checks if check.status != "pass"] == []
