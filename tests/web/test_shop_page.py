@@ -7,11 +7,13 @@ from hypothesis import strategies as st
 
 from sizer.book.settings import keep_money, keep_shop
 from sizer.border import table_of
+from sizer.job import run
 from sizer.shop.cost import cost_of
 from sizer.shop.money import USUAL
 from sizer.shop.settings import KINDS, PATTERNS, RELIEFS, SHOP, Plywood, Shop, shop_of_table, tidy
 from sizer.web.keeping import money_now, shop_book, shop_now
 from sizer.web.setting_fields import setting_fields, typed_value
+from sizer.web.steps import own_use
 
 
 @pytest.fixture
@@ -109,7 +111,12 @@ def test_a_shop_read_back_from_its_own_texts_is_that_shop(shop, unit):
             [one.true_m for one in shop.plywoods], abs=near)
 
 
-def test_an_own_design_is_judged_by_the_shops_plywood(shop_page):
+def test_an_own_design_is_judged_by_the_shops_plywood(shop_page, monkeypatch):
+    """No shipped base is so near a limit that its plywood alone would tell."""
+    given = []
+    monkeypatch.setattr(own_use, "run", lambda *what, **how: given.append(how) or run(*what, **how))
     screen = turned_to(typed(shop_page, "What plywood", "12 = 13.5"), "own")
     clicked(clicked(screen, "copy_long-tourer", by_key=True), "Use as base design")
-    assert "As drawn, with whom it was drawn for, it has a caution: plywood parts" in said(screen)
+    assert "As drawn, with whom it was drawn for, it passes every check" in said(screen)
+    (how,) = given
+    assert [(one.nominal_m, one.true_m) for one in how["shop"].plywoods] == [(0.012, 0.0135)]
