@@ -13,7 +13,7 @@ from sizer.fit.assess import HIP_HEIGHT_M
 from sizer.shop.boards import sit_x_m
 from sizer.shop.hip_room import beside_hips
 from sizer.shop.seat import edges_m
-from sizer.shop.spacers import ends_x_m, leaning_at
+from sizer.shop.spacers import ends_x_m, face_m, leaning_at
 
 LONG_M = 0.250  # of a pad and its board, its middle at the sitting bones; our drawing
 THICK_M = 0.012  # of the board, from the frames' offcuts; our drawing
@@ -52,10 +52,8 @@ class HipPads:
 
     def face_m(self, z_m, behind_m=0.0):
         """Half-breadth of the board's inner face at a height, or of what is so far behind it."""
-        half, middle, _ = self.spacer_m
-        lean = np.radians(self.lean_deg)
-        off = (0.5 * self.thick_m + THICK_M - behind_m) / np.cos(lean)
-        return float(half + (z_m - middle) * np.tan(lean) - off)
+        return face_m((*self.spacer_m[:2], self.lean_deg), z_m,
+                      0.5 * self.thick_m + THICK_M - behind_m)
 
 
 def hip_pads(assessed, patterns, spacers, seat):

@@ -9,7 +9,7 @@ import numpy as np
 from sizer.fit.assess import HIP_HEIGHT_M
 from sizer.shop.boards import sit_x_m
 from sizer.shop.pattern_checks import length_check
-from sizer.shop.spacers import ends_x_m, leaning_at, spacers
+from sizer.shop.spacers import ends_x_m, face_m, leaning_at, spacers
 
 
 def hip_checks(patterns, assessed):
@@ -40,8 +40,8 @@ def beside_hips(boat, frames, made):
 def between_m(assessed, frames, spacer):
     """Clear width between a Spacer and its twin at the height where the hips are widest, or at the
     edge of the boards that is nearest to it."""
-    half, middle, lean_deg = leaning_at(spacer, frames, sit_x_m(assessed.boat))
-    lean, hips = np.radians(lean_deg), assessed.boat.seat_z_m + HIP_HEIGHT_M
-    reach = 0.5 * spacer.high_m * np.cos(lean)
-    up = np.clip(hips - middle, -reach, reach)
-    return 2.0 * float(half + up * np.tan(lean) - 0.5 * spacer.thickness_m / np.cos(lean))
+    leaning = leaning_at(spacer, frames, sit_x_m(assessed.boat))
+    _, middle, lean_deg = leaning
+    reach = 0.5 * spacer.high_m * np.cos(np.radians(lean_deg))
+    at = np.clip(assessed.boat.seat_z_m + HIP_HEIGHT_M, middle - reach, middle + reach)
+    return 2.0 * face_m(leaning, at, 0.5 * spacer.thickness_m)

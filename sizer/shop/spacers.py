@@ -94,6 +94,14 @@ def leaning_at(spacer, frames, x_m):
     return float(half), float(middle), 90.0 - float((1.0 - share) * turn + share * next_turn)
 
 
+def face_m(leaning, z_m, inside_m):
+    """Half-breadth at a height of a face that leans as a board does, so far inside its middle;
+    `leaning` as `leaning_at` gives it."""
+    half, middle, lean_deg = leaning
+    lean = np.radians(lean_deg)
+    return float(half + (z_m - middle) * np.tan(lean) - inside_m / np.cos(lean))
+
+
 def mortise_of(pattern):
     """Middle, (width, height) and angle in degrees of a pattern's mortise to starboard."""
     slot = max(pattern.mortises, key=lambda one: one.centroid.x)
