@@ -18,6 +18,7 @@ from sizer.shop.thigh import (
     POST_LONG_M,
     POST_SCREWS,
     POST_WIDE_M,
+    THICK_M,
     wall_holes_words,
 )
 from sizer.units import MM_PER_M
@@ -137,10 +138,11 @@ def _thigh_braces(on, bench):
     yield view
     yield words(
         f"Left, 1 : {across}, from astern, at the middle of the posts; dashed: the paddler's "
-        f"thighs. A board of 12 mm plywood a side, {both(LONG_M)} long and {both(found.wide_m)} "
-        f"wide, tape {both(found.fore_x_m - start)} to {both(found.aft_x_m - start)}; its "
-        f"underside {both(found.inner_z_m + base)} over the strongback at its inner edge, "
-        f"{both(found.outer_z_m + base)} at the gunwale; the last {both(POST_LONG_M)} of that edge "
+        f"thighs. A board of {THICK_M * MM_PER_M:g} mm plywood a side, {both(LONG_M)} long and "
+        f"{both(found.wide_m)} wide, tape {both(found.fore_x_m - start)} to "
+        f"{both(found.aft_x_m - start)}; its underside {both(found.inner_z_m + base)} over the "
+        f"strongback at its inner edge, {both(found.outer_z_m + base)} at the gunwale; the last "
+        f"{both(POST_LONG_M)} of that edge "
         "sawn along the wall's inside. There a post of hard wood, "
         f"{found.post_size_m[0] * MM_PER_M:.0f} x {POST_WIDE_M * MM_PER_M:g} mm, "
         f"{both(found.post_m[0])} high at its fore and {both(found.post_m[1])} at its after end, "
