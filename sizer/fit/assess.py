@@ -30,6 +30,8 @@ THIGH_AHEAD_M = 0.25  # of the back of the buttocks, where a thigh is thickest; 
 UNDER_DECK_M = 0.02  # from the opening's front to the first place under the deck; our judgement
 LEVEL_ENOUGH_DEG = 0.25  # trim at which the seat is left alone; our judgement
 BRACE_SHORT_M = 0.015  # the footbrace ends this far from the next frame; our judgement
+BRACE_SPARE_M = 0.020  # of the footbrace's travel, for other shoes and postures; our judgement
+LEG_SPARE_M = 0.010  # that a slid seat leaves between legs and frames; our judgement
 NOTHING_NEAR_M = 0.2  # clearance that counts where the legs pass no frame
 
 
@@ -144,7 +146,10 @@ def _with_day_load(boats, weight, person, laden, start):
 
 
 def _levelled(boats, weight, person, start, seat_held):
-    """Floats the boats, slides seats within their range towards level trim, floats them again."""
+    """Floats the boats, slides seats within their range towards level trim, floats them again.
+
+    A seat goes no farther than where feet and legs keep their room, level or not.
+    """
     def floated(boats, weight, start):
         load = loading(boats, weight, person.body, person.centre, person.use, person.gear_kg,
                        person.gear_off_m)
@@ -157,11 +162,27 @@ def _levelled(boats, weight, person, start, seat_held):
         return boats, weight, load, afloat, wet, floats
     moment_kgm = load.load.mass_kg * upright_of(  # to trim one degree
         boats.sections, load.load, person.water, afloat, wet).gm_long_m * np.pi / 180.0
-    forward, aft = boats.design.cockpit.seat_slide_m
-    shift = np.clip(-np.sign(trim) * over * moment_kgm / load.paddler_kg, -forward, aft)
-    shifted = with_seat_slid(boats, shift)
+    shifted = _seat_slid(boats, -np.sign(trim) * over * moment_kgm / load.paddler_kg, person)
     weight = hull_weight.seat_slid(weight, shifted)
     return shifted, weight, *floated(shifted, weight, (afloat.level_m, trim))
+
+
+def _seat_slid(boats, wanted_m, person):
+    """The boats with their seats slid aft by what is wanted, as far as the base lets them and the
+    feet keep BRACE_SPARE_M to the frame ahead, the legs LEG_SPARE_M to those they pass."""
+    forward, aft = boats.design.cockpit.seat_slide_m
+    soles_m = person.room_in(boats.design.cockpit.entry).foot_rest_ahead_m
+    ahead_m = footbrace_m(boats, boats.seat_x_m)[1] - soles_m - BRACE_SPARE_M
+    shift = np.clip(wanted_m, -np.clip(ahead_m, 0.0, forward), aft)
+    slid = with_seat_slid(boats, shift)
+    before, after = (_leg_clear_m(one, _legs_in(one, person)) for one in (boats, slid))
+    lost = before - after
+    short = (lost > 0.0) & (after < LEG_SPARE_M)
+    if not short.any():
+        return slid
+    # the least of many distances: between the two it is never less than straight
+    share = np.clip((before - LEG_SPARE_M) / np.where(short, lost, 1.0), 0.0, 1.0)
+    return with_seat_slid(boats, np.where(short, share, 1.0) * shift)
 
 
 def space_in(boats, person):
@@ -203,6 +224,14 @@ def footbrace_m(boat, seat_x_m):
     face = np.asarray(seat_x_m)[..., None] - boat.frame_x_m - thick
     beyond = np.where(face > along(near, face), face, np.inf).min(axis=-1)
     return near, np.minimum(far, beyond - BRACE_SHORT_M)
+
+
+def _legs_in(boats, person):
+    """The Legs of a Person, heels on the floor under the feet."""
+    soles_m = boats.seat_x_m - person.room_in(boats.design.cockpit.entry).foot_rest_ahead_m
+    y, z = half_section_at(boats.sections, np.clip(soles_m, 0.0, boats.length_m)[..., None])
+    floor_m = _floor_at(y[..., 0, :], z[..., 0, :], boats.sections.sheer, FEET_APART_M)
+    return legs_of(person.body, floor_m - boats.seat_z_m)
 
 
 def _leg_clear_m(boats, legs):
