@@ -30,8 +30,8 @@ THIGH_AHEAD_M = 0.25  # of the back of the buttocks, where a thigh is thickest; 
 UNDER_DECK_M = 0.02  # from the opening's front to the first place under the deck; our judgement
 LEVEL_ENOUGH_DEG = 0.25  # trim at which the seat is left alone; our judgement
 BRACE_SHORT_M = 0.015  # the footbrace ends this far from the next frame; our judgement
-BRACE_SPARE_M = 0.020  # of the footbrace's travel, for other shoes and postures; our judgement
-LEG_SPARE_M = 0.010  # that a slid seat leaves between legs and frames; our judgement
+SLID_BRACE_M = 0.030  # that a slid seat leaves the footbrace to go forward; our judgement
+SLID_LEGS_M = 0.010  # that it leaves between legs and frames; our judgement
 NOTHING_NEAR_M = 0.2  # clearance that counts where the legs pass no frame
 
 
@@ -169,19 +169,20 @@ def _levelled(boats, weight, person, start, seat_held):
 
 def _seat_slid(boats, wanted_m, person):
     """The boats with their seats slid aft by what is wanted, as far as the base lets them and the
-    feet keep BRACE_SPARE_M to the frame ahead, the legs LEG_SPARE_M to those they pass."""
+    feet keep SLID_BRACE_M to the frame ahead, the legs SLID_LEGS_M to those they pass."""
     forward, aft = boats.design.cockpit.seat_slide_m
     soles_m = person.room_in(boats.design.cockpit.entry).foot_rest_ahead_m
-    ahead_m = footbrace_m(boats, boats.seat_x_m)[1] - soles_m - BRACE_SPARE_M
+    ahead_m = footbrace_m(boats, boats.seat_x_m)[1] - soles_m - SLID_BRACE_M
     shift = np.clip(wanted_m, -np.clip(ahead_m, 0.0, forward), aft)
     slid = with_seat_slid(boats, shift)
-    before, after = (_leg_clear_m(one, _legs_in(one, person)) for one in (boats, slid))
-    lost = before - after
-    short = (lost > 0.0) & (after < LEG_SPARE_M)
-    if not short.any():
+    after = _leg_clear_m(slid, _legs_in(slid, person))
+    if (after >= SLID_LEGS_M).all():
         return slid
+    before = _leg_clear_m(boats, _legs_in(boats, person))
+    lost = before - after
+    short = (lost > 0.0) & (after < SLID_LEGS_M)
     # the least of many distances: between the two it is never less than straight
-    share = np.clip((before - LEG_SPARE_M) / np.where(short, lost, 1.0), 0.0, 1.0)
+    share = np.clip((before - SLID_LEGS_M) / np.where(short, lost, 1.0), 0.0, 1.0)
     return with_seat_slid(boats, np.where(short, share, 1.0) * shift)
 
 

@@ -16,7 +16,6 @@ import numpy as np
 from scipy.special import ndtr, ndtri
 
 from sizer.design.woods import CAREFUL_BEND_RATIO, EASY_BEND_RATIO
-from sizer.fit.assess import BRACE_SPARE_M
 from sizer.fit.uses import RESERVE_FREEBOARD_M, STATURE_M, WAVE_SHARE
 from sizer.hull.seat import LEAST_CLEAR_M
 from sizer.units import MM_PER_M, both_text
@@ -42,6 +41,7 @@ NOTICED_M, NOTICED_DEG, NOTICED_KG, NOTICED_FACTOR, NOTICED_SHARE = 0.010, 4.0, 
 # half of it on each side is taken up by padding as a matter of course.
 MOST_LEG_SPARE_M = 0.100
 MOST_FOOT_SPARE_M = 0.140
+BRACE_SPARE_M = 0.020  # of the footbrace's travel, for other shoes and postures; our judgement
 LEG_CLEAR_M = 0.005  # least between legs and a frame's plywood; our judgement
 MOST_OPENING_M = (0.920, 0.560)  # past it a spray deck must be made to measure; our judgement
 SIDE_DECK_M = 0.040  # least deck between opening and gunwale; our judgement
