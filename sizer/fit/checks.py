@@ -191,7 +191,7 @@ class Check:
             return ""
         low = self.window_si[0]
         pad = 0.5 * (self.value_si - low) * MM_PER_M if np.isfinite(low) else 0.0
-        return getattr(self.row, self.too).format(pad=f"{pad:.0f} mm")
+        return getattr(self.row, self.too).format(pad=both_text(pad))
 
 
 STATUSES = ("pass", "caution", "fail")

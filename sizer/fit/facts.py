@@ -15,7 +15,7 @@ from sizer.hull.scale import Scaling
 from sizer.hydro.flotation import enclosed_volume_m3
 from sizer.paddler.room import Room
 from sizer.rows import along, interp
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, both_text
 
 
 @dataclass(frozen=True)
@@ -112,7 +112,7 @@ def facts_of(assessed, shape=None):
 
 def _says(boat, use):
     bend = tightest_bend(boat)
-    says = {"bend": f"tightest: {bend.name} at {bend.x_m * MM_PER_M:.0f} mm"}
+    says = {"bend": f"tightest: {bend.name} at {both_text(bend.x_m * MM_PER_M)}"}
     lacks = boat.design.lacks.get(use.key)
     if lacks:
         says["suits"] = lacks

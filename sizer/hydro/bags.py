@@ -21,7 +21,7 @@ from sizer.hydro.immersion import cut_sections, half_outline, up_vectors
 from sizer.hydro.rim import rim_points_m
 from sizer.hydro.solids import skin_solids
 from sizer.hydro.watertight import joined, solids_under
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, both_text
 
 MOST_TRIES = 40  # steps of whole litres
 STEP_L_PER_MM = 0.3  # litres tried for each mm of height still missing; our judgement
@@ -135,8 +135,8 @@ def _short_says(fits, kept):
 
 
 def _both(rim_m, side_deck_m):
-    return (f"keep the rim {rim_m * MM_PER_M:.0f} mm and the side deck "
-            f"{side_deck_m * MM_PER_M:.0f} mm clear")
+    return (f"keep the rim {both_text(rim_m * MM_PER_M)} and the side deck "
+            f"{both_text(side_deck_m * MM_PER_M)} clear")
 
 
 def _level_pair(boat, weight, aboard, water, fits):

@@ -26,7 +26,7 @@ from sizer.hydro.solids import (
 )
 from sizer.hydro.watertight import Solids, chamber_outline, joined, no_solids, solids_under
 from sizer.paddler.body import Body
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, both_text
 
 PUMP_LPM = 30.0  # a hand pump, at first: common practice, no source; the figure is our judgement
 RIM_MARGIN_M = 0.030  # of the rim over calm water; our judgement, waves will still wash in
@@ -237,7 +237,7 @@ def _afloat(boat, chambers, inside, found, aboard):
 
 
 def _heights_say(rim_m, side_m):
-    rim, side = (f"{abs(height) * MM_PER_M:.0f} mm" for height in (rim_m, side_m))
+    rim, side = (both_text(abs(height) * MM_PER_M) for height in (rim_m, side_m))
     if rim_m <= 0.0:
         return f"the rim lies {rim} under water"
     if side_m <= 0.0:

@@ -7,7 +7,7 @@ import numpy as np
 from sizer.hydro.mover import upright_mover
 from sizer.hydro.stability import RightingCurve, StabilityParticulars, particulars_of_curves
 from sizer.hydro.wave_arms import STEEPEST, WaveArms, wave_arms, wave_arms_of_many
-from sizer.units import MM_PER_M, STANDARD_GRAVITY_MPS2
+from sizer.units import MM_PER_M, STANDARD_GRAVITY_MPS2, both_text
 
 
 @dataclass(frozen=True, eq=False)
@@ -32,8 +32,8 @@ class OnWave:
             f"{where} {_righted(sums)} (GM sitting still {curve.gm_m * MM_PER_M:.0f} mm)"
             for where, curve, sums in (("on the crest", self.arms.crest, self.crest),
                                        ("in the trough", self.arms.trough, self.trough)))
-        return (f"On a wave {self.arms.height_m * MM_PER_M:.0f} mm high and as long as the boat, "
-                f"keeping the upper body upright, you are righted {crest}, and {trough}.")
+        return (f"On a wave {both_text(self.arms.height_m * MM_PER_M)} high and as long as the "
+                f"boat, keeping the upper body upright, you are righted {crest}, and {trough}.")
 
 
 def _righted(sums):

@@ -10,7 +10,7 @@ from sizer.hydro.flotation import float_and_wet
 from sizer.hydro.immersion import cut_sections, half_outline, immersed, up_vectors
 from sizer.hydro.rim import rim_clearance_m, sheer_clearance_m
 from sizer.rows import one_of
-from sizer.units import MM_PER_M, STANDARD_GRAVITY_MPS2
+from sizer.units import MM_PER_M, STANDARD_GRAVITY_MPS2, both_text
 
 
 @dataclass(frozen=True)
@@ -90,7 +90,7 @@ def float_upright(sections, load, water, start=None):
     if rim is not None and rim <= 0.0:
         raise WillNotFloat(
             f"will not float this: {load.mass_kg:.1f} kg puts the cockpit rim "
-            f"{-rim * MM_PER_M:.0f} mm under water; take less or a larger boat")
+            f"{both_text(-rim * MM_PER_M)} under water; take less or a larger boat")
     return particulars
 
 

@@ -17,7 +17,7 @@ from sizer.hydro.flotation import Load, float_and_wet
 from sizer.hydro.immersion import up_vectors
 from sizer.hydro.particulars import particulars_of
 from sizer.rows import interp
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, both_text
 
 # The torso from abeam is a rectangle from seat to shoulders with a smaller one, the head and neck,
 # on top. All shares are our judgement; PFD and arms are within the first.
@@ -52,11 +52,11 @@ class WindBalance:
             return ("Left to drift it lies about beam on to the wind; under way it turns up into "
                     "the wind.")
         if self.lead > 0.0:
-            return (f"The wind pushes {ahead_mm:.0f} mm ahead of where the water holds: left to "
-                    "drift, the bow falls away downwind; under way this works against the usual "
+            return (f"The wind pushes {both_text(ahead_mm)} ahead of where the water holds: left "
+                    "to drift, the bow falls away downwind; under way this works against the usual "
                     "turn up into the wind.")
-        return (f"The wind pushes {ahead_mm:.0f} mm behind where the water holds: left to drift, "
-                "the bow turns up into the wind, and more so under way; a skeg helps.")
+        return (f"The wind pushes {both_text(ahead_mm)} behind where the water holds: left to "
+                "drift, the bow turns up into the wind, and more so under way; a skeg helps.")
 
     def with_skeg(self, area_m2, x_m, depth_m):
         """The same boat with a skeg down.

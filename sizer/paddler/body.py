@@ -13,7 +13,7 @@ from importlib import resources
 import numpy as np
 from scipy.special import chdtri
 
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, both_text
 
 _TABLE = json.loads(resources.files("sizer.paddler").joinpath("body_table.json").read_text("utf-8"))
 _TO_SI = np.array([1.0 if name.endswith("_kg") else 1e-3 for name in _TABLE["columns"]])
@@ -211,16 +211,16 @@ def _cautions(measured, hip, columns, values, distance2):
         cautions.append((
             "hips not measured, only predicted: measure before you build",
             f"The hips were not measured: for {whose} of the other measures they are predicted at "
-            f"{hip.value_m * MM_PER_M:.0f} mm, {hip.plus_minus_m * MM_PER_M:.0f} mm more or less, "
-            "and the opening is made for the wide end. One in ten is wider still: measure them "
-            "sitting before you build."
+            f"{both_text(hip.value_m * MM_PER_M)}, "
+            f"{both_text(hip.plus_minus_m * MM_PER_M)} more or less, and the opening is made for "
+            "the wide end. One in ten is wider still: measure them sitting before you build."
         ))
     if measured.hip_measured == "standing":
         cautions.append((
             "hips measured standing: measure them sitting before you build",
             "The hip width was taken standing, which tells the sitting one to "
-            f"{STANDING_HIP_M * MM_PER_M:.0f} mm either way for eight people in ten, and worse for "
-            "the others: measure it sitting before you build."
+            f"{both_text(STANDING_HIP_M * MM_PER_M)} either way for eight people in ten, and worse "
+            "for the others: measure it sitting before you build."
         ))
     if measured.weight_kg > EXTRAPOLATED_KG:
         cautions.append((

@@ -97,8 +97,8 @@ def test_lift_is_the_work_under_the_righting_arm():
 def test_a_miss_is_told_with_what_mends_it():
     loose = check_words(check_of("hips", 0.48, 0.40, -OPEN, 0.45, OPEN))
     assert "wanted 400 to 450 mm (caution)" in loose
-    assert loose.endswith("What mends it: take up 40 mm a side of the hips, board and "
-                          "foam together, or take a smaller base.")
+    assert loose.endswith("What mends it: take up 40 mm (1 9/16 in) a side of the hips, "
+                          "board and foam together, or take a smaller base.")
     tight = check_words(check_of("hips", 0.38, 0.40, -OPEN, 0.45, OPEN))
     assert "(fail)" in tight
     assert tight.endswith("What mends it: a wider boat or base.")

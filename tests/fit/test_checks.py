@@ -77,7 +77,7 @@ def test_a_loose_fit_is_told_with_its_padding():
     """380 mm of hips need 404 with clothing; 560 mm of room is 78 mm a side too much."""
     loose = check_with(0.560, 0.404, wanted_to=0.534)
     assert loose.status == "caution"
-    assert "take up 78 mm a side of the hips" in loose.remedy
+    assert "take up 78 mm (3 1/16 in) a side of the hips" in loose.remedy
     pinched = check_with(0.390, 0.404, wanted_to=0.534)
     assert pinched.status == "fail"
     assert "wider" in pinched.remedy

@@ -321,7 +321,8 @@ def test_a_litre_less_wets_rim_or_side_deck(boat, weight, seated, ship_water, fe
 
 def test_bags_say_both_heights(boat, weight, seated, ship_water):
     bags = smallest_bags(boat, weight, seated, ship_water)
-    said = re.search(r"keep the rim (\d+) mm and the side deck (\d+) mm clear", bags.says)
+    said = re.search(r"keep the rim (\d+) mm \(.*?\) and the side deck (\d+) mm \(.*?\) clear",
+                     bags.says)
     assert [int(one) for one in said.groups()] == pytest.approx(
         [1000.0 * one for one in clear_by_hand(boat, bags.kept)], abs=3.0)
 
@@ -342,7 +343,7 @@ def test_side_deck_under_water_is_said_though_the_rim_is_clear(boat, weight, sea
     found = flooded(boat, weight, seated, End(bags.bow_l - 8.0), End(bags.stern_l - 8.0),
                     ship_water)
     assert found.state == "rim clear"
-    assert re.search(r"over the water and the side deck lies \d+ mm under it", found.says)
+    assert re.search(r"over the water and the side deck lies \d+ mm \(.* in\) under it", found.says)
 
 
 @pytest.mark.parametrize(("inside", "told"), [

@@ -148,7 +148,7 @@ def test_standing_hip_makes_predictions_less_sure():
 
 def test_standing_hip_is_asked_to_be_measured_sitting():
     asked = predict(replace(USUAL, hip_width_m=0.34, hip_measured="standing")).cautions[0]
-    assert "17 mm either way for eight people in ten" in asked
+    assert "17 mm (11/16 in) either way for eight people in ten" in asked
     assert asked.endswith("measure it sitting before you build.")
 
 
