@@ -29,8 +29,7 @@ from sizer.shop.risers import (
 from sizer.shop.said import listed
 from sizer.shop.settings import shop_words
 from sizer.shop.skin_relief import skin_under_water
-from sizer.shop.stem_posts import STOCK_M
-from sizer.shop.sundries import POST_FOOT_M
+from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
 from sizer.units import MM_PER_M
 
 WORDS_MM = 28.0  # room for the words over and under the picture
@@ -95,7 +94,8 @@ def _picture(on, bench):
                 f"other. Set up {GUNWALE_WORDS}.")
     yield picture
     yield words(f"Scale 1 : {one_to}, whole mm. From above: tape marks (minus: ahead of the "
-                "datum). From the side: gunwale and keel over the strongback.")
+                "datum); thin: the feet of risers and posts. From the side: gunwale and keel "
+                "over the strongback.")
 
 
 def _frames(job, inner):
@@ -134,10 +134,11 @@ def _risers(on, bench):
             f"point farthest out, stands {marked(bare[post.stem][0])} high, the inner corner of "
             f"its head {marked(bare[post.stem][1])}; the ridge on it is {marked(post.head_m)} "
             "high at the boat's end. Stay it with a lath to the strongback; where the lowest "
-            "stick's long tip comes to lie on an arm, saw that down. Against the post's face to "
-            f"the middle lies a foot of its stock, {POST_FOOT_M * MM_PER_M:.0f} mm across the "
-            f"beam: two screws {screw_text(FOOT_SCREW_MM)} through the post into it, "
-            "two down, one each side.", WORDS_PT)
+            "stick's long tip comes to lie on an arm, saw that down. Against the post's outer "
+            f"face, from {' to '.join(map(marked, post.foot_tape_m))} on the tape, lies a foot of "
+            f"its stock, {FOOT_LONG_M * MM_PER_M:.0f} mm across the beam: two screws "
+            f"{screw_text(FOOT_SCREW_MM)} through the post into it, two down, one each side.",
+            WORDS_PT)
 
 
 def _from_the_side(bench, inner):

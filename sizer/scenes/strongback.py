@@ -12,9 +12,9 @@ from sizer.drawing.measured import mm_text
 from sizer.drawing.record import LETTER_WIDTH, LINE_HEIGHT, Drawing, Path, Text, joined
 from sizer.scenes.hull_views import rings
 from sizer.shop.bench_marks import RIM_MARKS
-from sizer.shop.risers import THICK_M
+from sizer.shop.risers import FOOT_M, LEG_M
 from sizer.shop.seat import SIT_MARK
-from sizer.shop.stem_posts import STOCK_M
+from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
 from sizer.shop.sundries import BEAM_M
 
 NARROW_FIGURE = 0.875  # of a letter: a frame's words are figures
@@ -53,8 +53,8 @@ def _from_above(job, bench, letters, text):
     for station, place, riser in zip(up.stations, places, bench.marks.risers, strict=True):
         strokes += _frame_from_above(station, place, riser, (widest + letters, letters), text)
     for post in bench.marks.posts:
-        inner, outer = _post_span(post)
-        strokes.append(box("mark", inner, -STOCK_M / 2.0, outer, STOCK_M / 2.0))
+        strokes += [_lying("mark", post.tape_m, STOCK_M), _lying("extension", post.foot_tape_m,
+                                                                 FOOT_LONG_M)]
     strokes += _marks(bench.marks, (-widest - 0.5 * letters, half), letters, text)
     strokes += _rings(bench, "plan", (-up.strongback_start_x_m, 0.0), letters)
     return Drawing("from above", tuple(strokes))
@@ -76,13 +76,24 @@ def _frame_from_above(station, place, riser, words, text):
     reach = max(y for y, _ in station.points_m.values())
     yield line("cut", (mark, -reach), (mark, reach))
     yield box("mark", mark, -reach, mark + away * station.thickness_m, reach)
-    for side in (1.0, -1.0):
-        yield box("mark", mark, side * riser.inner_m, mark - away * THICK_M, side * riser.outer_m)
+    boards = [(riser.inner_m, riser.outer_m)]
+    if riser.leg_m is not None:
+        boards.append((riser.leg_m, riser.leg_m + LEG_M))
+    left, right = riser.boards_tape_m
+    for inner, outer in boards:
+        for side in (1.0, -1.0):
+            yield box("mark", left, side * inner, right, side * outer)
+    yield _lying("extension", riser.foot_tape_m, riser.foot_m)
     tip = mark + away * (station.thickness_m + 0.5 * letters)
     yield Path("mark", np.array([(mark, reach + 0.4 * letters), (tip, reach + 0.15 * letters),
                                  (mark, reach - 0.1 * letters)]), closed=True)
     yield Text("text", (place, top + 1.7 * letters), letters, station.name)
     yield Text("text", (place, top + 0.2 * letters), letters, text(mark))
+
+
+def _lying(pen, tape, across):
+    """Something of that breadth across the beam's middle, from above."""
+    return box(pen, tape[0], -0.5 * across, tape[1], 0.5 * across)
 
 
 def _marks(marks, ends, letters, text):
@@ -117,19 +128,28 @@ def _from_the_side(job, bench, letters, text):
         strokes += [
             line("cut", (mark, station.keel_height_m), (mark, high)),
             box("mark", mark, station.keel_height_m, mark + away * station.thickness_m, high),
-            box("mark", mark, riser.low_m, mark - away * THICK_M, riser.height_m),
+            *_riser_from_the_side(riser),
             Text("text", (place, top), letters, text(station.gunwale_height_m)),
             Text("text", (place, row), letters, text(station.keel_height_m))]
-    strokes += [box("mark", _post_span(post)[0], 0.0, _post_span(post)[1], post.inner_floor_m)
-                for post in bench.marks.posts]
+    for post in bench.marks.posts:
+        strokes += [_upright("mark", post.tape_m, 0.0, post.inner_floor_m),
+                    _upright("extension", post.foot_tape_m, 0.0, STOCK_M)]
     strokes += _rings(bench, "profile", (-start, base), letters)
     return Drawing("from the side", tuple(strokes))
 
 
-def _post_span(post):
-    """Tape marks of a stem post's two faces."""
-    away = -STOCK_M if post.stem == "bow stem" else STOCK_M
-    return post.strongback_m, post.strongback_m + away
+def _riser_from_the_side(riser):
+    """Its cheek, or hanger and leg, its foot and a bar."""
+    yield _upright("mark", riser.boards_tape_m, riser.low_m, riser.height_m)
+    yield _upright("extension", riser.foot_tape_m, 0.0, FOOT_M[1])
+    if riser.leg_m is not None:
+        yield _upright("extension", riser.boards_tape_m, 0.0, riser.low_m)
+        yield _upright("extension", riser.foot_tape_m, *riser.bar_m)
+
+
+def _upright(pen, tape, low, high):
+    """Something between those heights, from the side."""
+    return box(pen, tape[0], low, tape[1], high)
 
 
 def _rings(bench, axis, shift, letters):

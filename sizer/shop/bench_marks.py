@@ -6,7 +6,7 @@ All distances are on the same tape pull as the stations, from the strongback's f
 from dataclasses import dataclass
 
 from sizer.hull.inside import SAME_PLACE_M
-from sizer.shop.risers import DEFAULT_KIND, THICK_M, Riser, risers
+from sizer.shop.risers import DEFAULT_KIND, Riser, risers
 from sizer.shop.seat import places
 from sizer.shop.stem_posts import StemPost, stem_posts
 
@@ -56,10 +56,8 @@ def risers_in_seat(seat, up, made):
     """Names of the frames whose Riser, of those made on a SettingUp, stands where a board of the
     SeatBuilt lies: along, across and up."""
     def met(riser, board):
-        face = riser.strongback_m + up.strongback_start_x_m
-        far = face + (-THICK_M if riser.stands == "forward" else THICK_M)
         spans = (
-            (sorted((face, far)), board.plan_m[:, 0]),
+            (riser.boards_tape_m, board.plan_m[:, 0] - up.strongback_start_x_m),
             ((riser.inner_m, riser.outer_m), board.plan_m[:, 1]),
             ((riser.low_m, riser.height_m), board.section_m[:, 1] + up.baseline_height_m))
         return all(max(low, found.min()) < min(high, found.max()) - SAME_PLACE_M

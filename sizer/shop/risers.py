@@ -74,9 +74,31 @@ class Riser:
         return self.height_m - self.low_m
 
     @property
+    def boards_tape_m(self):
+        """The least and most mark on the tape of cheeks, or of hangers and legs."""
+        return behind_m(self.strongback_m, self.away, 0.0, THICK_M)
+
+    @property
+    def foot_tape_m(self):
+        """The same of its foot, and of a bar over it."""
+        return behind_m(self.strongback_m, self.away, THICK_M, THICK_M + FOOT_M[0])
+
+    @property
+    def away(self):
+        """The way along the tape from the mark to its boards, aft positive."""
+        return -1.0 if self.stands == "forward" else 1.0
+
+    @property
     def bar_m(self):
         """Lower and upper edge of the bar that it hangs from; None where it stands."""
         return None if self.leg_m is None else (self.height_m - FOOT_M[1], self.height_m)
+
+
+def behind_m(mark_m, away, near_m, far_m):
+    """The least and most mark on the tape of what lies from near to far behind a face on a mark;
+    `away` is the way there, aft positive."""
+    low, high = sorted((mark_m + away * near_m, mark_m + away * far_m))
+    return low, high
 
 
 def risers(stations, patterns, baseline_m, kind=DEFAULT_KIND):

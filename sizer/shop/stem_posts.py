@@ -3,7 +3,8 @@
 A post stands under the stem's edge, just beyond the keel's mouth: a slot in its top, as wide as the
 stem is thick, takes the edge, and its two arms hold the stem upright under the lowest stick, but
 for that stick's long tip ahead of its landing: there they are sawn down when it comes. A lath from
-the stem's head to the strongback stays it on the centre line.
+the stem's head to the strongback stays it on the centre line. Its foot lies against its outer face,
+out of the way of the nearest frame's riser: a post stands where the beam has room for both.
 """
 
 from dataclasses import dataclass
@@ -11,7 +12,10 @@ from dataclasses import dataclass
 import numpy as np
 from shapely.geometry import box
 
-STOCK_M = 0.045  # of a post, square; our drawing
+from sizer.shop.risers import behind_m
+
+STOCK_M = 0.045  # of a post and its foot, square; our drawing
+FOOT_LONG_M = 0.120  # of a post's foot, across the strongback; our drawing
 SLOT_SPARE_M = 0.001  # of the slot over the stem's thickness; our judgement
 ARMS_M = 0.040  # height of the arms over the slot's floor, at most; our drawing
 CLEAR_M = 0.004  # from an arm to a stick over it; our judgement
@@ -32,6 +36,20 @@ class StemPost:
     slot_m: float  # width
     head_m: float  # of the stem's moulded head
 
+    @property
+    def tape_m(self):
+        """The least and most mark on the tape that it covers."""
+        return behind_m(self.strongback_m, self._out, 0.0, STOCK_M)
+
+    @property
+    def foot_tape_m(self):
+        """The same of its foot, against its outer face."""
+        return behind_m(self.strongback_m, self._out, STOCK_M, 2.0 * STOCK_M)
+
+    @property
+    def _out(self):
+        return -1.0 if self.stem == "bow stem" else 1.0
+
 
 def stem_posts(boat, up, stems):
     """The StemPosts of a boat's StemPatterns on its SettingUp, bow first."""
@@ -42,7 +60,7 @@ def _post(boat, up, stem):
     reach = up.strongback_start_x_m if stem.end == "bow" else (
         boat.length_m - up.strongback_start_x_m - up.strongback_length_m)
     inner = float(stem.keel_m[0, 0]) - FROM_MOUTH_M
-    places = np.arange(inner, reach + STOCK_M, -SEARCH_M)
+    places = np.arange(inner, reach + 2.0 * STOCK_M, -SEARCH_M)
     arms = [_arms_m(stem, place) for place in places]
     at = next((row for row, high in enumerate(arms) if high >= ARMS_M), int(np.argmax(arms)))
     inboard = float(places[at])

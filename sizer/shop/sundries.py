@@ -27,7 +27,7 @@ from sizer.shop.risers import (
 )
 from sizer.shop.said import both
 from sizer.shop.seat_parts import HARD_WOOD
-from sizer.shop.stem_posts import STOCK_M
+from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
 from sizer.shop.thigh import LASHINGS, LONG_M, POST_SCREWS
 from sizer.shop.thigh import THICK_M as BRACE_M
 from sizer.units import MM_PER_M
@@ -60,7 +60,6 @@ SCREWS = (("cheek to foot, hanger and leg to bar and foot", CHEEK_SCREW_MM, 4, 1
           ("foot down, foot to post", FOOT_SCREW_MM, 2, 2, 4))
 EYELET_MM = 8  # takes 4 mm cord twice; our judgement
 STAY_SHARE = 1.5  # of a lath over the height that it stays; our judgement
-POST_FOOT_M = 0.120  # of a post's foot, across the strongback; our drawing
 VARNISH_LPM = 0.10  # of coaming, two coats; our judgement
 
 
@@ -141,7 +140,7 @@ def bench_items(marks):
                    long * (1.0 + SPARE_SHARE), "m", (wide, THICK_M),
                    more_text(SPARE_SHARE))
     feet = sum(one.foot_m * (1 if one.leg_m is None else 2) for one in marks.risers)
-    posts = sum(max(one.inner_floor_m, one.outer_floor_m) + one.arms_m + POST_FOOT_M
+    posts = sum(max(one.inner_floor_m, one.outer_floor_m) + one.arms_m + FOOT_LONG_M
                 for one in marks.posts)
     yield Item("strongback", "square stock for feet and posts: width, depth",
                (feet + posts) * (1.0 + SPARE_SHARE), "m", FOOT_M,

@@ -65,14 +65,30 @@ def test_every_reference_face_stands_at_its_mark_in_both_views(job, plan):
     assert upright_lines(plan) == pytest.approx(sorted(marks * 2))
 
 
-def test_plywood_lies_on_its_side_and_the_riser_on_the_other(job, plan):
-    for station in job.setting_up.stations:
+def test_plywood_lies_on_its_side_and_the_riser_on_the_other(job, bench, plan):
+    """A riser's boards, or hangers and legs, on the mark, and behind them its foot, and its bar."""
+    for station, riser in zip(job.setting_up.stations, bench.marks.risers, strict=True):
         mark, thick = station.strongback_m, station.thickness_m
         aft = station.plywood_lies == "aft"
         wood = (mark, mark + thick) if aft else (mark - thick, mark)
-        riser = (mark - 0.021, mark) if aft else (mark, mark + 0.021)
+        boards = (mark - 0.021, mark) if aft else (mark, mark + 0.021)
+        foot = (mark - 0.066, mark - 0.021) if aft else (mark + 0.021, mark + 0.066)
+        hung = riser.kind == "hung"
         assert len(boxes(plan, *wood)) == 2
-        assert len(boxes(plan, *riser)) == 3, "a pair from above, one from the side"
+        assert len(boxes(plan, *boards)) == (6 if hung else 3), "pairs from above, and the side"
+        found = boxes(plan, *foot)
+        assert len(found) == (3 if hung else 2)
+        assert [np.ptp(one.points_m[:, 1]) for one in found] == pytest.approx(
+            [riser.foot_m, *[0.045] * (len(found) - 1)])
+
+
+def test_each_stem_posts_foot_is_drawn_on_its_outer_face(bench, plan):
+    for post, way in zip(bench.marks.posts, (-1.0, 1.0), strict=True):
+        inner, middle, outer = (post.strongback_m + way * one for one in (0.0, 0.045, 0.090))
+        assert len(boxes(plan, *sorted((inner, middle)))) == 2
+        above, beside = boxes(plan, *sorted((middle, outer)))
+        assert np.ptp(above.points_m[:, 1]) == pytest.approx(0.120)
+        assert np.ptp(beside.points_m[:, 1]) == pytest.approx(0.045)
 
 
 @pytest.mark.parametrize("letters_m", [LETTERS_M, 1.8 * LETTERS_M])
