@@ -17,9 +17,10 @@ from sizer.export.pages import (
 from sizer.scenes.frames_to_scale import pieces_to_scale, spacers_to_scale
 from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
 from sizer.scenes.sheets_to_scale import sheets_to_scale
-from sizer.shop.frame_drawing import filed_words, planed_words
+from sizer.shop.frame_drawing import filed_words
 from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.numbers import plywood_numbers
+from sizer.shop.planing import planed_words, where_words
 from sizer.shop.said import listed
 from sizer.shop.seat_drawing import plywood_plates
 from sizer.shop.spacer_drawing import spacer_notes
@@ -80,14 +81,19 @@ def pieces_sheet(on, bench, numbers):
               words(f"Scale 1 : {near}; numbers as in the parts list. The kit's files have the "
                     "same at true size.", 8.5)),
         *_spacers(job, bench, numbers, width), *heading("Of single pieces"),
-        words("Plane off: what a stick, not the frame, stands outside the skin there; the step of "
-              "the Order of work tells when.", 8.5),
-        table(("frame", "wider by, mm at the other face",
-               "plane off the stick's outer face, mm at lower and upper edge, one figure for both"),
+        words(_plane_off(bench), 8.5),
+        table(("frame", "wider by, mm at the other face", "plane off the stick, mm"),
               [(one.name, "; ".join(filed_words(one)), "; ".join(planed_words(one)))
                for one in bench.frames], (1.4, 7.2, 9.0), width, 8.0),
         *heading("Lashing holes of the stems"), *_stem_holes(bench, width),
         *(words(text, 8.0) for text in _own_notes(bench)))
+
+
+def _plane_off(bench):
+    """What the table's last column means, and off which face."""
+    where = where_words(bench.frames)
+    return ("Plane off: what a stick, not the frame, stands outside the skin there"
+            f"{f', {where}' * bool(where)}. The step of the Order of work tells when.")
 
 
 def _spacers(job, bench, numbers, width):

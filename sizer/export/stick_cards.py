@@ -11,7 +11,7 @@ from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import USUAL_PAPER
 from sizer.scenes.stick_card import ACROSS, stick_card
 from sizer.scenes.stick_details import stick_details
-from sizer.shop.frame_drawing import planed_notches, planed_text
+from sizer.shop.planing import planed_notches, planed_text, slope_words
 from sizer.shop.said import listed
 from sizer.shop.scarfs import SCARF_RATIO
 from sizer.shop.stick_marks import (
@@ -195,16 +195,12 @@ def _pieces(stick):
 
 
 def _planed(bench, stick):
-    """What is planed off its outer face where it stands outside the skin."""
+    """What is planed off it where it stands outside the skin, and off which face."""
     said = [f"{frame.name} {planed_text(notch)}" for frame in bench.frames
             for notch in planed_notches(frame) if notch.stringer == stick.name]
-    if said and stick.stringer.role in ("keel", "ridge"):
-        yield ("Its outer face stands outside the skin at both edges: plane it to two slopes when "
-               "the dry fit is measured, nothing along the middle, at each edge in mm: "
-               f"{'; '.join(said)}; {BEYOND}.")
-    elif said:
-        yield ("Stands outside the skin: plane its outer face fair when the dry fit is measured, "
-               f"mm at its lower and upper edge, one figure for both: {'; '.join(said)}; {BEYOND}.")
+    if said:
+        yield ("Where it stands outside the skin plane it when the dry fit is measured, "
+               f"{slope_words(stick.stringer.role)}: {'; '.join(said)}; {BEYOND}.")
 
 
 def _or(value, written):

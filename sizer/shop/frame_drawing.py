@@ -14,6 +14,7 @@ from sizer.shop.labels import on_wood, up_arrow, written
 from sizer.shop.lashing import HOLE_WORDS
 from sizer.shop.notches import CLEARANCE_M, all_round
 from sizer.shop.pattern_checks import LEAST_FLOOR_M
+from sizer.shop.planing import planed_words, where_words
 from sizer.shop.shapes import line_pieces, ring_path
 from sizer.units import MM_PER_M
 
@@ -23,7 +24,6 @@ NAMED_AT = 0.25  # of a stick's depth, where the line from its name ends; our dr
 DEEP_M = (0.5 * (RING_WIDTH_M + RELIEF_M), 0.016, 0.034)  # lines of writing behind the skin
 SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)  # places along a skin panel, tried in order
 FILED_FROM_M = 0.0002  # less drift through the plywood is within the play; our judgement
-PLANE_FROM_M = 0.0005  # less than this outside the skin is sanded, not planed; our judgement
 
 
 def frame_drawing(pattern):
@@ -100,23 +100,6 @@ def filed_words(pattern):
             if any(_filed(notch))]
 
 
-def planed_words(pattern):
-    """Each stick that stands outside the skin, and by how many mm at its lower and upper edge."""
-    return [f"{notch.stringer} {planed_text(notch)}" for notch in planed_notches(pattern)]
-
-
-def planed_notches(pattern):
-    """Notches of a pattern whose stick stands outside the skin by more than is sanded."""
-    return [one for one in pattern.section.notches if max(one.planed_m) > PLANE_FROM_M]
-
-
-def planed_text(notch):
-    """What is planed off a stick's outer face there, mm at its lower and its upper edge; one figure
-    where both are alike, as on the centre line."""
-    low, high = (f"{one * MM_PER_M:.1f}" for one in notch.planed_m)
-    return low if low == high else f"{low} and {high}"
-
-
 def _mirrored(pattern, points):
     return np.asarray(points) * (pattern.right_sign, 1.0)
 
@@ -173,9 +156,8 @@ def _notes(pattern):
         yield ("Saw on the heavy line and file nothing yet: it is wider already, so that the stick "
                "finds this room at the other face, mm: " + "; ".join(filed) + ".")
     if planed := planed_words(pattern):
-        yield ("These sticks, not the frame, stand outside the skin here: plane their outer faces "
-               "fair when the dry fit is measured, mm at the lower and upper edge, one figure for "
-               "both: " + "; ".join(planed) + ".")
+        yield ("These sticks, not the frame, stand outside the skin here: plane them fair when "
+               f"the dry fit is measured, {where_words([pattern])}: {'; '.join(planed)}.")
     held = pattern.held_m() if pattern.shared_notches else {}
     for pair in pattern.shared_notches:
         bare = [name for name in pair if held[name][1] < LEAST_FLOOR_M]

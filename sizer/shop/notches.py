@@ -7,7 +7,8 @@ of the stock touches the moulded line, our drawing:
   others square to the bisector of the two neighbouring skin segments. What then stands outside the
   skin to either side is planed off after the dry fit; the edge between the two slopes is left on
   the moulded line.
-- gunwale: the upper corner of the outer face, which lies along the skin of the side below it.
+- gunwale: the upper corner of the outer face, which lies along the skin of the side below it. What
+  stands outside the deck's skin is the inner corner of its upper face.
 
 The clearance is in a notch's width only. Its floor is exactly the stock's depth inside the moulded
 line: a stick is lashed down onto the floor, and any clearance there would take it off its line.
@@ -52,7 +53,9 @@ class Notch:
     depth_m: float  # of the stick as the frame cuts it
     lean: float  # of its sides: along for each metre inward
     drift_m: tuple[float, float]  # from the reference face to the other: across its sides, inward
-    planed_m: tuple[float, float]  # stock outside the skin at the lower and upper edge
+    # stock outside the skin at the outer face's lower and upper edge, of a gunwale at the upper
+    # face's outer and inner corner
+    planed_m: tuple[float, float]
 
     @property
     def central(self):
@@ -203,9 +206,9 @@ def _notch(stick, row, skin, sticks, outline, run, thick, taken):
     low, high = (-wide, 0.0) if stick.role == "gunwale" else (-wide / 2.0, wide / 2.0)
     low, high = low + cut * taken[0], high - cut * taken[1]
     depth = stick.depth_m * float(np.sqrt(square))
-    planed = [_outside_m(outline, corner + edge * along) for edge in (low, high)]
-    if stick.role == "gunwale":  # its top inner edge against the deck's slope
-        planed[1] = _outside_m(outline, corner + depth * inward)
+    corners = ((corner, corner + depth * inward) if stick.role == "gunwale"
+               else (corner + low * along, corner + high * along))
+    planed = [_outside_m(outline, one) for one in corners]
     return Notch(stick.name, stick.role, (stick.width_m, stick.depth_m), tuple(corner.tolist()),
                  tuple(along.tolist()), tuple(inward.tolist()), low, high, depth, lean,
                  (drift - lean * deep, deep), tuple(planed))

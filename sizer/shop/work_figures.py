@@ -12,11 +12,11 @@ from sizer.hull.weight import AS_WEIGHED
 from sizer.paddler.room import HIP_SIDE_M
 from sizer.shop.bench_marks import risers_in_seat
 from sizer.shop.coaming import RIM_HOLES, SEWING_HOLES
-from sizer.shop.frame_drawing import planed_notches
 from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.materials import DECK_LINE, DECK_LINE_MM, LOOP_CORD_MM, line_points
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import MOST_OPEN_M
+from sizer.shop.planing import planed_notches, where_words
 from sizer.shop.said import both, listed
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stick_marks import over_all_m
@@ -161,6 +161,7 @@ def _sticks(job, bench):
         "dry_fit_near": f"{NEAR_M * MM_PER_M:g} mm",
         "dry_fit": "Gunwale, half-breadth / height over the strongback: " + "; ".join(said) + ".",
         "planed": _planed(bench),
+        "planed_where": f": {where}" if (where := where_words(bench.frames)) else "",
         "lengths": "; ".join(f"{one.name} {both(over_all_m(one))}" for one in bench.sticks),
     }
 

@@ -16,6 +16,7 @@ from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.export.stick_cards import sticks_pdf
 from sizer.export.tiles import PAPERS_MM
 from sizer.scenes.stick_details import stick_details
+from sizer.shop.planing import planed_words
 from sizer.shop.stick_marks import beyond_m
 from sizer.shop.stringers import ALLOWANCE_M
 
@@ -140,6 +141,19 @@ def test_every_length_in_words_is_the_sticks_own_in_both_units(bench, cards):
         pieces = [piece for side in sides if side.middles_m for piece in side.pieces_m]
         wanted += pieces + ([stick.joints.scarf_m] if pieces else [])
         assert sorted(told) == pytest.approx(sorted(1000 * size for size in wanted), abs=0.0501)
+
+
+def test_a_card_tells_the_face_that_is_planed_and_the_patterns_figures(bench, cards):
+    for stick in bench.sticks:
+        told = [f"{frame.name} {said.removeprefix(stick.name)[1:]}" for frame in bench.frames
+                for said in planed_words(frame)
+                if re.fullmatch(re.escape(stick.name) + r" [\d.]+( and [\d.]+)?", said)]
+        words = cards[0][stick.name]
+        assert ("off a gunwale's upper face to one slope, nothing at its outer corner" in words) == (
+            bool(told) and stick.stringer.role == "gunwale")
+        assert ("off the outer face to two slopes, nothing along its middle" in words) == (
+            bool(told) and stick.stringer.role != "gunwale")
+        assert not told or f": {'; '.join(told)}; evenly from frame to frame" in words
 
 
 def _over_all_m(stick, high):

@@ -1,0 +1,43 @@
+"""What is planed off the sticks when the dry fit is measured: off which face, where and how deep.
+
+Of keel, chines, deck stringers and ridge the middle of the outer face lies on the moulded line and
+both its edges may stand outside the skin: they are planed to two slopes. A gunwale's outer face
+lies in the skin of the side and is left as it is; the deck's skin leaves from its upper corner, and
+what may stand outside is the inner corner of the upper face, which is planed to one slope.
+"""
+
+from sizer.units import MM_PER_M
+
+PLANE_FROM_M = 0.0005  # less than this outside the skin is sanded, not planed; our judgement
+TWO_SLOPES = ("off the outer face to two slopes, nothing along its middle, mm at both its edges or "
+              "at the lower and the upper one")
+ONE_SLOPE = ("off a gunwale's upper face to one slope, nothing at its outer corner and nothing off "
+             "the outer face, mm at its inner corner")
+
+
+def planed_notches(pattern):
+    """Notches of a pattern whose stick stands outside the skin by more than is sanded."""
+    return [one for one in pattern.section.notches if max(one.planed_m) > PLANE_FROM_M]
+
+
+def planed_words(pattern):
+    """Each stick that stands outside the skin, and by how many mm, as `where_words` tells."""
+    return [f"{notch.stringer} {planed_text(notch)}" for notch in planed_notches(pattern)]
+
+
+def planed_text(notch):
+    """How many mm are planed off a stick there: of a gunwale at the inner corner of its upper face,
+    else at the lower and the upper edge of its outer face, one figure where both are alike."""
+    low, high = (f"{one * MM_PER_M:.1f}" for one in notch.planed_m)
+    return high if low == high or notch.role == "gunwale" else f"{low} and {high}"
+
+
+def slope_words(role):
+    """Off which face of a stick of that role, and where on it."""
+    return ONE_SLOPE if role == "gunwale" else TWO_SLOPES
+
+
+def where_words(patterns):
+    """The same of all sticks that are planed at some patterns; "" where none is."""
+    found = {slope_words(one.role) for pattern in patterns for one in planed_notches(pattern)}
+    return "; ".join(words for words in (TWO_SLOPES, ONE_SLOPE) if words in found)

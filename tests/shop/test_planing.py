@@ -1,0 +1,92 @@
+"""What is planed off the sticks: the face, the edges and the depths that the papers tell."""
+
+import re
+
+import numpy as np
+import pytest
+from shapely.geometry import LineString, Point
+
+from sizer.export.plan_work import told_figures
+from sizer.shop.frame_drawing import frame_drawing
+from sizer.shop.planing import planed_words
+from sizer.shop.work import filled
+from tests.conftest import BASE_NAMES
+
+TENTH_MM = 0.051
+TWO = ("off the outer face to two slopes, nothing along its middle, mm at both its edges or at the "
+       "lower and the upper one")
+ONE = ("off a gunwale's upper face to one slope, nothing at its outer corner and nothing off the "
+       "outer face, mm at its inner corner")
+
+
+@pytest.fixture(scope="module", params=BASE_NAMES)
+def base(request):
+    return request.param
+
+
+@pytest.fixture(scope="module")
+def bench(base, middle_bench):
+    return middle_bench(base)
+
+
+def angle(way):
+    return float(np.arctan2(way[1], way[0]))
+
+
+def told_of(pattern):
+    """{stick: figures in mm} of what a pattern's words tell."""
+    return {name: [float(one) for one in figures.split(" and ")] for name, figures in (
+        re.fullmatch(r"(.+?) ([\d.]+(?: and [\d.]+)?)", said).groups()
+        for said in planed_words(pattern))}
+
+
+def test_a_gunwale_stands_out_at_its_upper_faces_inner_corner_alone(bench):
+    """Its outer face lies in the skin of the side. Its inner corner is its depth from the outer
+    one, so stands out by that times the sine of the angle between upper face and deck."""
+    for pattern in bench.frames:
+        section = pattern.section
+        notch = next(one for one in section.notches if one.role == "gunwale")
+        skin = LineString(section.skin_m)
+        for across in (notch.low_m, notch.high_m):
+            assert skin.distance(Point(notch.at(across, 0.0))) < 1e-6
+        row = section.sheer
+        deck = np.subtract(section.skin_m[row + 1], section.skin_m[row])
+        proud = notch.depth_m * np.sin(angle(deck) - angle(notch.inward))
+        told = told_of(pattern).get(notch.stringer)
+        if told is None:
+            assert proud < 0.0005 + 1e-6
+            continue
+        assert told == pytest.approx([1000.0 * proud], abs=TENTH_MM)
+        assert ONE in " ".join(frame_drawing(pattern).notes)
+
+
+def test_any_other_stick_stands_out_at_its_edges_and_nowhere_along_its_middle(bench):
+    """Lying half way between the skins beside it, each edge stands out by half its width times the
+    sine of half the angle between them; both are told. Where a stick lies near its host the skin
+    there turns once for both: left out."""
+    for pattern in bench.frames:
+        section, told = pattern.section, told_of(pattern)
+        points = [(-section.skin_m[1, 0], section.skin_m[1, 1]), *section.skin_m]
+        for row, notch in enumerate(section.notches):
+            if notch.role in ("gunwale", "ridge") or notch.stringer not in told:
+                continue
+            assert LineString(section.skin_m).distance(Point(notch.at(0.0, 0.0))) < 1e-9
+            assert TWO in " ".join(frame_drawing(pattern).notes)
+            before, here, after = np.array(points[row:row + 3])
+            near = min(np.hypot(*(here - before)), np.hypot(*(after - here)))
+            if near < 0.030 or notch.stringer in pattern.blending:
+                continue
+            turn = abs(angle(after - here) - angle(here - before))
+            wanted = [1000.0 * abs(edge) * np.sin(0.5 * turn)
+                      for edge in (notch.low_m, notch.high_m)]
+            found = told[notch.stringer]
+            assert (found * 2)[:2] == pytest.approx(wanted, abs=TENTH_MM), notch.stringer
+
+
+def test_the_step_tells_the_faces_of_the_sticks_it_planes(base, bench, middle_job):
+    step = next(one for one in filled(told_figures(middle_job(base), bench)) if one.key == "fair")
+    names = {said.rsplit(" ", 1)[0] for one in bench.frames for said in planed_words(one)}
+    roles = {notch.role for one in bench.frames for notch in one.section.notches
+             if any(name.startswith(notch.stringer) for name in names)}
+    assert (ONE in step.do) == ("gunwale" in roles)
+    assert (TWO in step.do) == bool(roles - {"gunwale"})
