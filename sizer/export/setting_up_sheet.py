@@ -125,6 +125,7 @@ def _risers(on, bench):
         yield whole(_risers_table(marks.risers, unit, written, on.inner_mm))
     bare = {one.name: [high + base for _, high in one.head_m] for one in bench.stems}
     for post in marks.posts:
+        face, foot = ("outer" if post.foot_outside else "inner"), map(marked, post.foot_tape_m)
         yield words(
             f"{post.stem}: post {STOCK_M * MM_PER_M:.0f} x {STOCK_M * MM_PER_M:.0f} mm, its face "
             f"to the boat's middle at {marked(post.strongback_m)} on the tape. A slot "
@@ -134,9 +135,9 @@ def _risers(on, bench):
             f"point farthest out, stands {marked(bare[post.stem][0])} high, the inner corner of "
             f"its head {marked(bare[post.stem][1])}; the ridge on it is {marked(post.head_m)} "
             "high at the boat's end. Stay it with a lath to the strongback; where the lowest "
-            "stick's long tip comes to lie on an arm, saw that down. Against the post's outer "
-            f"face, from {' to '.join(map(marked, post.foot_tape_m))} on the tape, lies a foot of "
-            f"its stock, {FOOT_LONG_M * MM_PER_M:.0f} mm across the beam: two screws "
+            "stick's long tip comes to lie on an arm, saw that down. Against the post's "
+            f"{face} face, from {' to '.join(foot)} on the tape, lies a foot of its stock, "
+            f"{FOOT_LONG_M * MM_PER_M:.0f} mm across the beam: two screws "
             f"{screw_text(FOOT_SCREW_MM)} through the post into it, two down, one each side.",
             WORDS_PT)
 

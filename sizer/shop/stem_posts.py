@@ -4,7 +4,8 @@ A post stands under the stem's edge, just beyond the keel's mouth: a slot in its
 stem is thick, takes the edge, and its two arms hold the stem upright under the lowest stick, but
 for that stick's long tip ahead of its landing: there they are sawn down when it comes. A lath from
 the stem's head to the strongback stays it on the centre line. Its foot lies against its outer face,
-out of the way of the nearest frame's riser: a post stands where the beam has room for both.
+out of the way of the nearest frame's riser; only where the beam ends too near there, and that frame
+is far off, against its inner one.
 """
 
 from dataclasses import dataclass
@@ -35,6 +36,7 @@ class StemPost:
     arms_m: float  # height of the arms
     slot_m: float  # width
     head_m: float  # of the stem's moulded head
+    foot_outside: bool  # on its outer face; else on the one that looks to the boat's middle
 
     @property
     def tape_m(self):
@@ -43,8 +45,9 @@ class StemPost:
 
     @property
     def foot_tape_m(self):
-        """The same of its foot, against its outer face."""
-        return behind_m(self.strongback_m, self._out, STOCK_M, 2.0 * STOCK_M)
+        """The same of its foot."""
+        near = STOCK_M if self.foot_outside else -STOCK_M
+        return behind_m(self.strongback_m, self._out, near, near + STOCK_M)
 
     @property
     def _out(self):
@@ -60,7 +63,7 @@ def _post(boat, up, stem):
     reach = up.strongback_start_x_m if stem.end == "bow" else (
         boat.length_m - up.strongback_start_x_m - up.strongback_length_m)
     inner = float(stem.keel_m[0, 0]) - FROM_MOUTH_M
-    places = np.arange(inner, reach + 2.0 * STOCK_M, -SEARCH_M)
+    places = np.arange(inner, reach + STOCK_M, -SEARCH_M)
     arms = [_arms_m(stem, place) for place in places]
     at = next((row for row, high in enumerate(arms) if high >= ARMS_M), int(np.argmax(arms)))
     inboard = float(places[at])
@@ -71,7 +74,8 @@ def _post(boat, up, stem):
     floors = edge[[0, -1]] - dips.max() + up.baseline_height_m
     return StemPost(stem.name, x, x - up.strongback_start_x_m, *floors.tolist(),
                     max(min(arms[at], ARMS_M), 0.0), stem.thickness_m + SLOT_SPARE_M,
-                    float(stem.profile_m[0, 1]) + up.baseline_height_m)
+                    float(stem.profile_m[0, 1]) + up.baseline_height_m,
+                    inboard - 2.0 * STOCK_M >= reach)
 
 
 def _arms_m(stem, inner_m):

@@ -11,8 +11,9 @@ from sizer.shop.stem_posts import stem_posts
 from tests.conftest import BASE_NAMES
 
 PEOPLE = ({"weight_kg": 71, "stature_mm": 1760, "hip_width_mm": 365},
-          {"weight_kg": 50, "stature_mm": 1560, "hip_width_mm": 340},
-          {"weight_kg": 105, "stature_mm": 1900, "hip_width_mm": 425})
+          {"weight_kg": 51.3, "stature_mm": 1525, "hip_width_mm": 348},
+          {"weight_kg": 98, "stature_mm": 1560, "hip_width_mm": 450},
+          {"weight_kg": 110.7, "stature_mm": 1870, "hip_width_mm": 431})
 BOARD_M, FOOT_M, POST_M = 0.021, 0.045, 0.045
 
 
@@ -25,13 +26,16 @@ def jobs(request, base_lines):
 def lengths_of_beam(up, made, posts):
     """(least, most, what) on the tape, as the setting-up sheet tells it: a riser's boards on the
     mark, on the side away from the plywood, its foot behind them; a post's inner face on its mark,
-    its foot on its outer face."""
+    its foot on its outer face, or on the inner one where the beam ends before that."""
     found = []
     for station in up.stations:
         way = -1.0 if station.plywood_lies == "aft" else 1.0
         found.append((station.strongback_m, way * (BOARD_M + FOOT_M), station.name))
     for post, way in zip(posts, (-1.0, 1.0), strict=True):
-        found.append((post.strongback_m, way * (POST_M + FOOT_M), post.stem))
+        far = post.strongback_m + way * (POST_M + FOOT_M)
+        mark = post.strongback_m if 0.0 <= far <= up.strongback_length_m else (
+            post.strongback_m - way * FOOT_M)
+        found.append((mark, way * (POST_M + FOOT_M), post.stem))
     assert len(found) == len(made) + 2
     return sorted((min(mark, mark + long), max(mark, mark + long), name)
                   for mark, long, name in found)
