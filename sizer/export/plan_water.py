@@ -1,5 +1,7 @@
 """The sheet of the float bags: where they lie, how large they are, where they are tied."""
 
+import numpy as np
+
 from sizer.export.pages import words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.bag_views import bags_from_above, panels, tied_at
@@ -41,14 +43,13 @@ def _told(job, bench):
     yield words(_gear(job), 8.0)
     for one in bench.bag_ties:
         points = "; ".join(f"{letter} {both(y)} out, {both(z)} up" for letter, y, z in tied_at(one))
-        bays = ", ".join(f"{name} {litres:.0f}" for name, litres in one.bays_l)
         yield words(f"{one.end.capitalize()} bag: {one.litres:.0f} litres or more. Ring "
                     f"{both(one.ring_in_m)} in from the {one.end}, the bag "
                     f"reckoned from {both(abs(one.nose_x_m - _tip_m(job, one)))} in. "
                     f"Nose line through {one.nose}, {one.nose_line_m:.1f} m of 4 mm cord; panel at "
                     f"{one.panel}, of cloth {both(one.cloth_m[0])} x {both(one.cloth_m[1])} with "
                     f"{one.cord_m:.1f} m of it.{_rails_through(one, bench.foot_rails)} Room, "
-                    f"litres: {bays}. Panel tied, over the strongback: {points}.", 8.0)
+                    f"litres: {_rooms(job, one)}. Panel tied, over the strongback: {points}.", 8.0)
 
 
 def _tip_m(job, tie):
@@ -64,17 +65,44 @@ def _rails_through(tie, rails):
             "round their ends, and lace the panel loosely enough to lie over them.")
 
 
+def _rooms(job, tie):
+    """The whole litres from frame to frame, their sum, what of it is left to gear."""
+    stowed = round(sum(heap.mass_kg for heap in job.fitted.assessed.loading.gear
+                       if _end_of(job, heap) == tie.end))
+    names, litres = zip(*tie.bays_l, strict=True)
+    left = round(tie.litres)
+    total = left + stowed if left else round(sum(litres))
+    said = ", ".join(f"{name} {part}" for name, part in zip(
+        names, _whole_parts(litres, total), strict=True))
+    less = f", less {total - left} for the gear there: {left}" * bool(stowed)
+    return f"{said}, in all {total}{less}"
+
+
+def _whole_parts(values, total):
+    """Some values, whose sum is within rounding of a whole total, as whole numbers that add up to
+    it, each off by less than 1 beside that rounding."""
+    edges = np.round(np.cumsum(values) * total / np.sum(values)).astype(int)
+    return np.diff(edges, prepend=0).tolist()
+
+
+def _end_of(job, heap):
+    """"bow" or "stern", where a heap of gear lies in that end; else ""."""
+    ends = job.mishaps.bags.fits
+    return next((end for end, zone in (("bow", ends.bow), ("stern", ends.stern))
+                 if zone.front_x_m <= heap.lcg_m <= zone.back_x_m), "")
+
+
 def _gear(job):
     """Where the job's gear is reckoned to lie, and what it takes of the bags' room."""
-    heaps, ends = job.fitted.assessed.loading.gear, job.mishaps.bags.fits
+    heaps = job.fitted.assessed.loading.gear
     if not heaps:
         return "Gear: none is reckoned with; the bags fill both ends."
     told, inside = [], 0.0
     for heap in heaps:
-        name = next((f", in the {end}" for end, zone in (("bow", ends.bow), ("stern", ends.stern))
-                     if zone.front_x_m <= heap.lcg_m <= zone.back_x_m), "")
-        inside += heap.mass_kg if name else 0.0
-        told.append(f"{heap.mass_kg:.0f} kg {both(heap.lcg_m)} aft of the bow{name}")
+        end = _end_of(job, heap)
+        inside += heap.mass_kg if end else 0.0
+        told.append(f"{heap.mass_kg:.0f} kg {both(heap.lcg_m)} aft of the bow"
+                    f"{f', in the {end}' * bool(end)}")
     less = (f" The litres above leave {inside:.0f} litres for what lies in the ends: as much water "
             "as it weighs. It goes in from the cockpit, is tied in beside the bag before that is "
             "blown up, and the panel is laced over both: no hatch is reckoned with." if inside else

@@ -314,6 +314,25 @@ def test_bags_fill_their_bays_and_no_more(made):
         assert tie.litres <= litres
 
 
+def test_a_bags_rooms_as_printed_add_up_to_its_litres_and_what_gear_takes(made):
+    job, bench, words, _ = made
+    text = " ".join(words["Float bags"])
+    gear = job.fitted.assessed.loading.gear
+    for tie in bench.bag_ties:
+        said = re.search(rf"{tie.end.capitalize()} bag: {tie.litres:.0f} litres or more.*?Room, "
+                         r"litres: (.*?), in all (\d+)(?:, less (\d+) for the gear there: (\d+))?"
+                         r"\. Panel", text)
+        rooms, total, less, left = said.groups()
+        parts = [int(one.rsplit(" ", 1)[1]) for one in rooms.split(", ")]
+        assert sum(parts) == int(total)
+        assert int(total) - int(less or 0) == int(left or total) == round(tie.litres)
+        inside = [heap.mass_kg for heap in gear
+                  if (heap.lcg_m < job.fitted.assessed.boat.seat_x_m) == (tie.end == "bow")]
+        assert int(less or 0) in (0, round(sum(inside)))
+        for (_, wanted), part in zip(tie.bays_l, parts, strict=True):
+            assert part == pytest.approx(wanted, abs=1.6)
+
+
 def test_thigh_braces_leave_the_way_out_free(made):
     job, bench = made[:2]
     one, boat = bench.thigh, job.fitted.assessed.boat
