@@ -165,9 +165,10 @@ def _lap(bench, stick):
     for stem in bench.stems:
         lap = stem.ridge_lap
         if lap and stem.ridge == stick.name:
-            yield (f"Over its last {_both(lap.length_m)} at the {stem.name} its underside is cut "
-                   f"away until {_both(lap.left_m)} of its depth are left, its sides planed to "
-                   f"{_both(lap.end_width_m)}.")
+            yield (f"Over its last {_both(lap.flat_m)} at the {stem.name} its underside is cut "
+                   f"away until {_both(lap.left_m)} of its depth are left, from there aslant to "
+                   f"its whole depth {_both(lap.length_m)} from its end; so far its sides are "
+                   f"planed to {_both(lap.end_width_m)}.")
 
 
 def _bends(stick):

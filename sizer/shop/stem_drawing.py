@@ -86,7 +86,7 @@ def _keel(pattern):
 def _ridge(lap):
     """The ridge's lap over the head, from the side."""
     line = lap.line_m[lap.line_m[:, 0] <= lap.length_m + RIDGE_M]
-    over = line[line[:, 0] <= lap.length_m] - (0.0, lap.left_m)
+    over = line[line[:, 0] <= lap.flat_m] - (0.0, lap.left_m)
     behind = line[line[:, 0] >= lap.length_m] - (0.0, lap.depth_m)
     yield Path("stick", np.concatenate([over, behind, line[::-1]]), closed=True)
     yield Text("guide", (0.5 * lap.length_m, float(line[:, 1].max()) + GAP_M), SMALL_M,
@@ -123,9 +123,11 @@ def _taper(end):
 def _lap(lap):
     narrower = (f" Plane its sides there from {lap.width_m * MM_PER_M:g} to "
                 f"{lap.end_width_m * MM_PER_M:g} mm." if lap.end_width_m < lap.width_m else "")
-    return (f"The ridge is lapped over the head: over the last {lap.length_m * MM_PER_M:.0f} mm, "
+    return (f"The ridge is lapped over the head: over the last {lap.flat_m * MM_PER_M:.0f} mm, "
             f"level from its end, cut its underside away until {lap.left_m * MM_PER_M:g} of "
-            f"{lap.depth_m * MM_PER_M:g} mm are left, and its end to the rake.{narrower}")
+            f"{lap.depth_m * MM_PER_M:g} mm are left, from there aslant, along the stem's inner "
+            f"edge, to its whole depth {lap.length_m * MM_PER_M:.0f} mm from its end, and its end "
+            f"to the rake.{narrower}")
 
 
 def _tied(lashing):

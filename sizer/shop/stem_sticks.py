@@ -6,7 +6,9 @@ and then leaves it. It stands upright at the stem's edge and winds evenly to the
 notch; what it may cover on the way is told as if it stood upright, or as if it wound, whichever is
 more. The keel is tapered to the stem's thickness at its end, the
 ridge to it over the stem's head, where it is lapped: most of its depth is cut away underneath, so
-that the head reaches up between the gunwales and they have wood to be lashed to.
+that the head reaches up between the gunwales and they have wood to be lashed to. Inboard of the
+head the lap's cut runs down aslant along the stem's inner edge, so that no ridge stands there thin
+and without wood under it.
 """
 
 from dataclasses import dataclass
@@ -24,7 +26,7 @@ NEEDLE_M = 0.012  # a stick nearer to the stem's side than this covers a hole; o
 AHEAD_M = 0.40  # of its landing that a stick is drawn before its end is cut to the stem's edge
 EARLY_M = 0.005  # inside the stem's side: an edge of a stick that leans comes out so much earlier
 LAP_M = 0.010  # depth left of the ridge over the stem's head; our drawing
-LAP_SPARE_M = 0.002  # of the lap past the head, to trim; our judgement
+LAP_SPARE_M = 0.002  # of the lap past the head and its inner edge, to trim; our judgement
 TAIL_M = 0.110  # of the stem on the keel, inboard of its landing; our drawing
 CLEAR_OF_FRAME_M = 0.015  # between the tail and the nearest frame; our drawing
 TAPER_RATIO = 12.0  # of the keel's taper: length over what comes off each side; our drawing
@@ -103,7 +105,8 @@ class RidgeLap:
     line_m: np.ndarray  # (n, 2) its moulded line from the end, as far inboard as the stem
     depth_m: float  # of the ridge before
     left_m: float  # of its depth over the head
-    length_m: float  # from the ridge's end
+    flat_m: float  # from the ridge's end, over the head; from there aslant to the whole depth
+    length_m: float  # from the ridge's end to where it is whole
     width_m: float  # of the ridge before
     end_width_m: float
 
@@ -171,7 +174,9 @@ def keel_end(keel, thickness_m, room_m):
     return KeelEnd(keel.width_m, thickness_m, taper, float(np.degrees(np.arctan2(off, taper))))
 
 
-def ridge_lap(ridge, thickness_m, head_m, line_m):
-    """The RidgeLap of a ridge's Stringer over a head that reaches so far inboard."""
+def ridge_lap(ridge, thickness_m, head_m, stem_m, line_m):
+    """The RidgeLap of a ridge's Stringer over a head that reaches so far inboard, on a stem whose
+    inner edge is so far inboard at the underside of the whole ridge."""
     return RidgeLap(line_m, ridge.depth_m, min(LAP_M, ridge.depth_m), head_m + LAP_SPARE_M,
+                    max(head_m, stem_m) + LAP_SPARE_M,
                     ridge.width_m, min(ridge.width_m, thickness_m))

@@ -130,8 +130,9 @@ def _lap(ridge, stem, wood, deck):
     if ridge is None:
         return None
     deep = max(ridge.depth_m, LAP_M + TOUCH_M)  # a thin one lies on the head without a lap
-    seat = Polygon(np.concatenate([deck, deck[::-1] - (0.0, deep)])).intersection(wood)
-    return ridge_lap(ridge, stem.thickness_m, float(seat.bounds[2]), deck)
+    head, seat = (Polygon(np.concatenate([deck, deck[::-1] - (0.0, one)])).intersection(wood)
+                  for one in (min(LAP_M, ridge.depth_m) + TOUCH_M, deep))
+    return ridge_lap(ridge, stem.thickness_m, float(head.bounds[2]), float(seat.bounds[2]), deck)
 
 
 def _wood(profile, keel, seat, keel_depth_m):

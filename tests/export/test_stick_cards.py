@@ -133,7 +133,8 @@ def test_every_length_in_words_is_the_sticks_own_in_both_units(bench, cards):
             wanted += [end.taper.length_m] if end.taper else []
         wanted += [place for _, _, places in stick.ties for place in places]
         wanted += [size for stem in bench.stems if stem.ridge == stick.name for size in (
-            stem.ridge_lap.length_m, stem.ridge_lap.left_m, stem.ridge_lap.end_width_m)]
+            stem.ridge_lap.flat_m, stem.ridge_lap.length_m, stem.ridge_lap.left_m,
+            stem.ridge_lap.end_width_m)]
         wanted += [size for bend in (stick.plan, stick.profile)
                    if bend and bend.verdict != "bends easily"
                    for size in (bend.radius_m, bend.along_m)]
@@ -149,7 +150,7 @@ def test_a_card_tells_the_face_that_is_planed_and_the_patterns_figures(bench, ca
                 for said in planed_words(frame)
                 if re.fullmatch(re.escape(stick.name) + r" [\d.]+( and [\d.]+)?", said)]
         words = cards[0][stick.name]
-        assert ("off a gunwale's upper face to one slope, nothing at its outer corner" in words) == (
+        assert ("off a gunwale's upper face to one slope, nothing at its outer" in words) == (
             bool(told) and stick.stringer.role == "gunwale")
         assert ("off the outer face to two slopes, nothing along its middle" in words) == (
             bool(told) and stick.stringer.role != "gunwale")

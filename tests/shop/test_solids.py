@@ -129,7 +129,7 @@ def test_every_lashing_hole_is_clear_of_every_stick(built):
 
 
 def test_a_stem_cuts_into_neither_keel_nor_ridge(built):
-    """The ridge as lapped: over the head only what the lap leaves of its depth."""
+    """The ridge as lapped: over the head only what the lap leaves of its depth, then aslant."""
     for job, patterns, sticks in built:
         boat = job.fitted.assessed.boat
         for stem in job.patterns.stems:
@@ -144,8 +144,9 @@ def test_a_stem_cuts_into_neither_keel_nor_ridge(built):
                 if keel is not None and inboard > end + END_M:
                     assert crossing_m(wood, keel) < CROSSING_M, (stem.name, inboard)
                 lap = stem.ridge_lap
-                if inboard <= lap.length_m:
-                    ridge = ridge.intersection(translate(ridge, 0.0, lap.depth_m - lap.left_m))
+                gone = np.interp(inboard, (lap.flat_m, lap.length_m),
+                                 (lap.depth_m - lap.left_m, 0.0))
+                ridge = ridge.intersection(translate(ridge, 0.0, float(gone)))
                 assert crossing_m(wood, ridge) < CROSSING_M, (stem.name, inboard)
 
 

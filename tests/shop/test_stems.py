@@ -131,6 +131,20 @@ def test_the_ridges_lap_lies_on_the_head(scaled, stems):
         assert stem.ridge_lap.left_m == 0.010 < ridge.depth_m
 
 
+def test_a_lapped_ridge_has_the_stems_wood_close_under_it_all_along(scaled, stems):
+    """From end to where it is whole, upright under its underside: on the head, then along the
+    stem's inner edge, square to which the gap is no more than a trim's."""
+    for stem in stems:
+        lap = stem.ridge_lap
+        assert lap.flat_m < lap.length_m
+        head = stem.head_m[1][0]
+        assert lap.flat_m == pytest.approx(head + 0.002, abs=0.0015)
+        for inboard in np.linspace(stem.head_m[0][0] + 0.005, lap.length_m - 0.001, 40):
+            gone = np.interp(inboard, (lap.flat_m, lap.length_m), (lap.left_m, lap.depth_m))
+            under = Point(inboard, float(np.interp(inboard, *lap.line_m.T)) - float(gone))
+            assert stem.wood.distance(under) < 0.004, inboard
+
+
 def test_the_head_reaches_up_between_the_gunwales(scaled, stems):
     """At least two thirds of their width, where they bear: what a lashing pulls them onto."""
     for stem in stems:

@@ -51,8 +51,9 @@ def test_every_small_part_is_made_in_a_step_that_names_the_sheet_with_its_sizes(
     assert ("2 posts of the thigh braces" in made["outfit"]) == post
     for stem in bench.stems:
         lap = stem.ridge_lap
-        assert (f"{stem.ridge}, underside over its last {1000 * lap.length_m:.0f} mm"
+        assert (f"{stem.ridge}, underside over its last {1000 * lap.flat_m:.0f} mm"
                 in made["shape"])
+        assert f"whole again {1000 * lap.length_m:.0f} mm" in made["shape"]
     assert f"Beyond {bench.frames[0].name} and {bench.frames[-1].name}" in made["fair"]
     assert "no step is left under the skin" in made["fair"]
 
