@@ -93,7 +93,7 @@ def _plane_off(bench):
     """What the table's last column means, and off which face."""
     where = where_words(bench.frames)
     return ("Plane off: what a stick, not the frame, stands outside the skin there"
-            f"{f', {where}' * bool(where)}. The step of the Order of work tells when.")
+            f"{f': plane {where}' * bool(where)}. The step of the Order of work tells when.")
 
 
 def _spacers(job, bench, numbers, width):

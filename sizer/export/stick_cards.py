@@ -166,9 +166,9 @@ def _lap(bench, stick):
         lap = stem.ridge_lap
         if lap and stem.ridge == stick.name:
             yield (f"Over its last {_both(lap.flat_m)} at the {stem.name} its underside is cut "
-                   f"away until {_both(lap.left_m)} of its depth are left, from there aslant to "
-                   f"its whole depth {_both(lap.length_m)} from its end; so far its sides are "
-                   f"planed to {_both(lap.end_width_m)}.")
+                   f"away until {_both(lap.left_m)} are left, from there aslant to the whole at "
+                   f"{_both(lap.length_m)}; so far its sides are planed to "
+                   f"{_both(lap.end_width_m)}.")
 
 
 def _bends(stick):
@@ -200,7 +200,7 @@ def _planed(bench, stick):
     said = [f"{frame.name} {planed_text(notch)}" for frame in bench.frames
             for notch in planed_notches(frame) if notch.stringer == stick.name]
     if said:
-        yield ("Where it stands outside the skin plane it when the dry fit is measured, "
+        yield ("Stands outside the skin: the dry fit measured, plane "
                f"{slope_words(stick.stringer.role)}: {'; '.join(said)}; {BEYOND}.")
 
 

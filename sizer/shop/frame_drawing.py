@@ -156,8 +156,8 @@ def _notes(pattern):
         yield ("Saw on the heavy line and file nothing yet: it is wider already, so that the stick "
                "finds this room at the other face, mm: " + "; ".join(filed) + ".")
     if planed := planed_words(pattern):
-        yield ("These sticks, not the frame, stand outside the skin here: plane them fair when "
-               f"the dry fit is measured, {where_words([pattern])}: {'; '.join(planed)}.")
+        yield ("These sticks, not the frame, stand outside the skin here. When the dry fit is "
+               f"measured plane {where_words([pattern])}: {'; '.join(planed)}.")
     held = pattern.held_m() if pattern.shared_notches else {}
     for pair in pattern.shared_notches:
         bare = [name for name in pair if held[name][1] < LEAST_FLOOR_M]

@@ -9,10 +9,9 @@ what may stand outside is the inner corner of the upper face, which is planed to
 from sizer.units import MM_PER_M
 
 PLANE_FROM_M = 0.0005  # less than this outside the skin is sanded, not planed; our judgement
-TWO_SLOPES = ("off the outer face to two slopes, nothing along its middle, mm at both its edges or "
-              "at the lower and the upper one")
-ONE_SLOPE = ("off a gunwale's upper face to one slope, nothing at its outer corner and nothing off "
-             "the outer face, mm at its inner corner")
+TWO_SLOPES = "the outer face to two slopes, nothing along its middle, mm at both edges"
+ONE_SLOPE = ("a gunwale's upper face, never its outer one, to one slope, nothing at its outer "
+             "corner, mm at its inner corner")
 
 
 def planed_notches(pattern):
@@ -27,13 +26,14 @@ def planed_words(pattern):
 
 def planed_text(notch):
     """How many mm are planed off a stick there: of a gunwale at the inner corner of its upper face,
-    else at the lower and the upper edge of its outer face, one figure where both are alike."""
+    else at both edges of its outer face, each by its name where they are unlike."""
     low, high = (f"{one * MM_PER_M:.1f}" for one in notch.planed_m)
-    return high if low == high or notch.role == "gunwale" else f"{low} and {high}"
+    return high if low == high or notch.role == "gunwale" else (
+        f"lower {low}, upper {high}")
 
 
 def slope_words(role):
-    """Off which face of a stick of that role, and where on it."""
+    """Which face of a stick of that role is planed, and where on it."""
     return ONE_SLOPE if role == "gunwale" else TWO_SLOPES
 
 

@@ -103,10 +103,8 @@ def _notes(pattern):
     if pattern.ridge_lap:
         yield _lap(pattern.ridge_lap)
     yield ("Lines marked inboard of the profile are the stringers that land there: moulded lines. "
-           "Dashed: the sticks on the stem's sides. " + "; ".join(
-               f"{one.stringer} bears from {one.bears_m()[0] * MM_PER_M:.0f} to "
-               f"{one.bears_m()[1] * MM_PER_M:.0f} mm inboard of the {pattern.end}"
-               for one in pattern.beside) + ".")
+           "Dashed: the sticks on the stem's sides, each end fair with its edge; it bears from "
+           "there as far back as its card tells the bevel.")
     yield (f"{HOLE_WORDS}, beside the sticks. Each lashing takes both sides: "
            + "; ".join(f"{said}{f', {count} times' * (count > 1)}" for said, count in Counter(
                map(_tied, pattern.lashings)).items()) + ".")

@@ -46,7 +46,8 @@ class Beside:
     edge_m: np.ndarray  # (n, 2) the stem's outer edge and the keel's line, that its end is cut to
 
     def bears_m(self):
-        """Where its inner face lies on the stem's side: distance inboard of both ends."""
+        """Where, on its moulded line, its inner face comes out of the stem's side, among what its
+        lashings are placed by: distance inboard of both ends. Its card tells the bevel's own."""
         ends = np.interp((0.0, self.depth_m), self.out_m, self.line_m[:, 0])
         return tuple(ends.tolist())
 

@@ -148,11 +148,11 @@ def test_a_card_tells_the_face_that_is_planed_and_the_patterns_figures(bench, ca
     for stick in bench.sticks:
         told = [f"{frame.name} {said.removeprefix(stick.name)[1:]}" for frame in bench.frames
                 for said in planed_words(frame)
-                if re.fullmatch(re.escape(stick.name) + r" [\d.]+( and [\d.]+)?", said)]
+                if re.fullmatch(re.escape(stick.name) + r" (lower )?[\d.]+(, upper [\d.]+)?", said)]
         words = cards[0][stick.name]
-        assert ("off a gunwale's upper face to one slope, nothing at its outer" in words) == (
+        assert ("a gunwale's upper face, never its outer one, to one slope" in words) == (
             bool(told) and stick.stringer.role == "gunwale")
-        assert ("off the outer face to two slopes, nothing along its middle" in words) == (
+        assert ("the outer face to two slopes, nothing along its middle" in words) == (
             bool(told) and stick.stringer.role != "gunwale")
         assert not told or f": {'; '.join(told)}; evenly from frame to frame" in words
 

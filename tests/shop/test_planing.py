@@ -13,10 +13,10 @@ from sizer.shop.work import filled
 from tests.conftest import BASE_NAMES
 
 TENTH_MM = 0.051
-TWO = ("off the outer face to two slopes, nothing along its middle, mm at both its edges or at the "
-       "lower and the upper one")
-ONE = ("off a gunwale's upper face to one slope, nothing at its outer corner and nothing off the "
-       "outer face, mm at its inner corner")
+PLANED = re.compile(r"(.+?) (\d+\.\d|lower \d+\.\d, upper \d+\.\d)")
+TWO = "the outer face to two slopes, nothing along its middle, mm at both edges"
+ONE = ("a gunwale's upper face, never its outer one, to one slope, nothing at its outer corner, mm "
+       "at its inner corner")
 
 
 @pytest.fixture(scope="module", params=BASE_NAMES)
@@ -35,9 +35,8 @@ def angle(way):
 
 def told_of(pattern):
     """{stick: figures in mm} of what a pattern's words tell."""
-    return {name: [float(one) for one in figures.split(" and ")] for name, figures in (
-        re.fullmatch(r"(.+?) ([\d.]+(?: and [\d.]+)?)", said).groups()
-        for said in planed_words(pattern))}
+    return {name: [float(one) for one in re.findall(r"\d+\.\d", figures)] for name, figures in (
+        PLANED.fullmatch(said).groups() for said in planed_words(pattern))}
 
 
 def test_a_gunwale_stands_out_at_its_upper_faces_inner_corner_alone(bench):
@@ -85,8 +84,8 @@ def test_any_other_stick_stands_out_at_its_edges_and_nowhere_along_its_middle(be
 
 def test_the_step_tells_the_faces_of_the_sticks_it_planes(base, bench, middle_job):
     step = next(one for one in filled(told_figures(middle_job(base), bench)) if one.key == "fair")
-    names = {said.rsplit(" ", 1)[0] for one in bench.frames for said in planed_words(one)}
+    names = {PLANED.fullmatch(said)[1] for one in bench.frames for said in planed_words(one)}
     roles = {notch.role for one in bench.frames for notch in one.section.notches
-             if any(name.startswith(notch.stringer) for name in names)}
+             if notch.stringer in names}
     assert (ONE in step.do) == ("gunwale" in roles)
     assert (TWO in step.do) == bool(roles - {"gunwale"})
