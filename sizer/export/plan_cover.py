@@ -22,10 +22,9 @@ SIZES = ((9.5, 8.5, 55.0), (9.0, 7.7, 50.0), (8.5, 7.2, 45.0), (8.0, 7.0, 32.0))
 SPARE_MM = 2.0  # that must be left of the page, for what blocks keep round them
 SHORT = ("Short forms: F1, F2, ... frames, counted from the bow; P port, the left side of one who "
          "looks to the bow, S starboard; CL centre line; tape: along the strongback from its "
-         "forward end; moulded line: the inside of the skin, the sticks' outer faces; sheer: that "
-         "line along the gunwale; GM metacentric height, the first resistance to heeling: less "
-         "is tippier; PFD personal flotation device, the buoyancy aid you wear; 5' 3 1/4\" is "
-         "feet and inches.")
+         "forward end; GM metacentric height, the first resistance to heeling: less is tippier; "
+         "PFD personal flotation device, the buoyancy aid you wear; 5' 3 1/4\" is feet and "
+         "inches.")
 FOOT = "CAUTION. Calculated, not a trial: the cautions of this page are part of every sheet."
 
 

@@ -44,7 +44,8 @@ def lines_sheet(on):
     return on.sheet(
         long,
         words(f"Profile and half-breadth plan, 1 : {scale}; mm, and feet, "
-              f"inches, sixteenths. Lines are the inside of the skin (of a stick {MOULDED_POINT}). "
+              "inches, sixteenths. Lines are moulded lines, the inside of the skin (of a stick "
+              f"{MOULDED_POINT}); the gunwale's is the sheer. "
               "Under the profile: each frame's reference face from the bow; over the plan: its "
               "greatest half-breadth. Thin level line: the water with the load of the cover. "
               "All heights and half-breadths: Setting up.", 8.5),
