@@ -56,10 +56,10 @@ def history():
     ours = mine()
     if "history" not in ours:
         key = st.query_params.get("job")
-        ours["history"] = History(Draft().with_sample())
         if key is not None:
-            ours["address"] = key
             open_job(key)
+            ours["address"] = key
+        ours.setdefault("history", History(Draft().with_sample()))  # last: a run may be broken off
     return ours["history"]
 
 

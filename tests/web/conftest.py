@@ -131,6 +131,7 @@ def open_page(new_page, wizard, wizards_book, kept_pages):
         job = "" if one is None else f"?job={new_job(wizards_book, one.model_dump_json()).key}"
         page.goto(f"{wizard}/{path}{job}")
         settled(page)
+        assert job in page.url, page.locator("body").inner_text()  # else it is the sample
         return page
 
     yield opened

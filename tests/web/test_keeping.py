@@ -17,6 +17,7 @@ from app_screen import (
     turned_to,
     whose,
 )
+from streamlit.runtime.scriptrunner import RerunData, RerunException
 from streamlit.testing.v1 import AppTest
 
 from sizer.book.book import Book
@@ -68,6 +69,24 @@ def test_a_reload_finds_the_same_job_with_its_undo_on_any_page(book):
     clicked(other, "Undo")
     assert drafted(other).entries.weight_kg.text == "91"
     assert drafted(other).mark == "Ada"
+
+
+def test_a_run_that_is_broken_off_while_it_opens_the_job_of_the_address_loses_nothing(monkeypatch):
+    """Streamlit may break a run off wherever it is; the next one opens the job all the same."""
+    screen = typed(opened("paddler", measured()), "Weight", "91")
+    tries = []
+
+    def broken_off(key):
+        tries.append(key)
+        if len(tries) == 1:
+            raise RerunException(RerunData(query_string=f"job={key}"))
+        return opened_history(key)
+
+    monkeypatch.setattr("sizer.web.state.opened", broken_off)
+    other = at(key_of(screen), "paddler")
+    assert len(tries) == 2
+    assert drafted(other) == drafted(screen)
+    assert key_of(other) == key_of(screen)
 
 
 def test_another_screen_sees_what_changed_and_neither_undoes_the_other():
