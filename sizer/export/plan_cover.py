@@ -18,7 +18,7 @@ from sizer.units import MM_PER_M
 
 # Of the words, of cautions and remarks, pt, and of the drawing's height, mm: the first with which
 # all is on one page
-SIZES = ((9.5, 8.5, 55.0), (9.0, 7.7, 50.0), (8.5, 7.2, 45.0), (8.0, 7.0, 32.0))
+SIZES = ((9.5, 8.5, 55.0), (9.0, 7.7, 50.0), (8.5, 7.2, 45.0), (8.0, 7.0, 20.0))
 SPARE_MM = 2.0  # that must be left of the page, for what blocks keep round them
 SHORT = ("Short forms: F1, F2, ... frames, counted from the bow; P port, the left side of one who "
          "looks to the bow, S starboard; CL centre line; tape: along the strongback from its "

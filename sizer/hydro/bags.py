@@ -124,8 +124,7 @@ def _bags(boat, weight, aboard, water, fits, pair, kept):
 def _found_says(fits, pair, kept, aboard):
     heights = _both(kept.rim_clearance_m, kept.freeboard_m)
     return (f"Float bags of {pair[0]} litres in the bow and {pair[1]} in the stern are the least "
-            f"that will do: flooded, they {heights} of calm water. Fill the ends instead: "
-            f"{fits.bow.whole_l} and {fits.stern.whole_l} litres fit in."
+            f"that will do: flooded, they {heights} of calm water. Fill the ends instead."
             f"{unsteady_says(kept.gm_m, aboard)}")
 
 
