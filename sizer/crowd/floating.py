@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from sizer.crowd.tables import read_off, water_table
-from sizer.fit.assess import LEVEL_ENOUGH_DEG
+from sizer.fit.assess import LEVEL_ENOUGH_DEG, slide_m
 from sizer.fit.facts import Afloat
 from sizer.fit.loading import loading
 from sizer.fit.uses import FRACTION_BESIDE_SEAT, RESERVE_FREEBOARD_M
@@ -33,7 +33,7 @@ def afloat_with(hull, crowd):
     day = Loads(hull, crowd, min(one.gear_kg, boat.design.drawn_for.gear_kg))
     least, most = day.mass_kg.min() / density, load.mass_kg.max() / density
     table = water_table(boat, (float(least), float(most)), one.water)
-    shift, trim, here = _levelled(boat, load, table, load.mass_kg / density)
+    shift, trim, here = _levelled(boat, load, table, load.mass_kg / density, crowd)
     _, day_here = read_off(table, day.mass_kg / density, *day.centre(shift))
     gm = here[:, CENTRE] - load.height(shift, trim)
     volume = load.mass_kg / density
@@ -49,14 +49,16 @@ def afloat_with(hull, crowd):
                                     for name, value in vars(found).items()})
 
 
-def _levelled(boat, load, table, volume_m3):
+def _levelled(boat, load, table, volume_m3, crowd):
     """Seat shifts towards level trim, as `sizer.fit.assess` slides one; trim and figures there."""
     still = np.zeros(load.mass_kg.size)
     trim, here = read_off(table, volume_m3, *load.centre(still))
     stiffness = load.mass_kg * (here[:, LONG_CENTRE] - load.height(still, trim)) * np.pi / 180.0
     wanted = np.sign(trim) * np.maximum(np.abs(trim) - LEVEL_ENOUGH_DEG, 0.0) * stiffness
-    forward, aft = boat.design.cockpit.seat_slide_m
-    shift = np.clip(-wanted / load.dressed_kg, -forward, aft)
+    shift = still.copy()
+    for some, persons in crowd.lots if wanted.any() else ():
+        seats = with_seat_slid(boat, still[some])
+        shift[some] = slide_m(seats, (-wanted / load.dressed_kg)[some], persons)
     return shift, *read_off(table, volume_m3, *load.centre(shift))
 
 

@@ -31,7 +31,7 @@ UNDER_DECK_M = 0.02  # from the opening's front to the first place under the dec
 LEVEL_ENOUGH_DEG = 0.25  # trim at which the seat is left alone; our judgement
 BRACE_SHORT_M = 0.015  # the footbrace ends this far from the next frame; our judgement
 SLID_BRACE_M = 0.030  # that a slid seat leaves the footbrace to go forward; our judgement
-SLID_LEGS_M = 0.010  # that it leaves between legs and frames; our judgement
+SLID_LEGS_M = 0.012  # that it leaves between legs and frames; our judgement
 NOTHING_NEAR_M = 0.2  # clearance that counts where the legs pass no frame
 
 
@@ -162,14 +162,15 @@ def _levelled(boats, weight, person, start, seat_held):
         return boats, weight, load, afloat, wet, floats
     moment_kgm = load.load.mass_kg * upright_of(  # to trim one degree
         boats.sections, load.load, person.water, afloat, wet).gm_long_m * np.pi / 180.0
-    shifted = _seat_slid(boats, -np.sign(trim) * over * moment_kgm / load.paddler_kg, person)
+    shifted = with_seat_slid(boats, slide_m(
+        boats, -np.sign(trim) * over * moment_kgm / load.paddler_kg, person))
     weight = hull_weight.seat_slid(weight, shifted)
     return shifted, weight, *floated(shifted, weight, (afloat.level_m, trim))
 
 
-def _seat_slid(boats, wanted_m, person):
-    """The boats with their seats slid aft by what is wanted, as far as the base lets them and the
-    feet keep SLID_BRACE_M to the frame ahead, the legs SLID_LEGS_M to those they pass."""
+def slide_m(boats, wanted_m, person):
+    """What seats slide aft of what is wanted (n,): as far as the base lets them and the feet keep
+    SLID_BRACE_M to the frame ahead, the legs SLID_LEGS_M to those they pass."""
     forward, aft = boats.design.cockpit.seat_slide_m
     soles_m = person.room_in(boats.design.cockpit.entry).foot_rest_ahead_m
     ahead_m = footbrace_m(boats, boats.seat_x_m)[1] - soles_m - SLID_BRACE_M
@@ -177,13 +178,13 @@ def _seat_slid(boats, wanted_m, person):
     slid = with_seat_slid(boats, shift)
     after = _leg_clear_m(slid, _legs_in(slid, person))
     if (after >= SLID_LEGS_M).all():
-        return slid
+        return shift
     before = _leg_clear_m(boats, _legs_in(boats, person))
     lost = before - after
     short = (lost > 0.0) & (after < SLID_LEGS_M)
     # the least of many distances: between the two it is never less than straight
     share = np.clip((before - SLID_LEGS_M) / np.where(short, lost, 1.0), 0.0, 1.0)
-    return with_seat_slid(boats, np.where(short, share, 1.0) * shift)
+    return np.where(short, share, 1.0) * shift
 
 
 def space_in(boats, person):
