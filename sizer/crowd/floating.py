@@ -31,20 +31,24 @@ def afloat_with(hull, crowd):
     density = one.water.density_kgpm3
     load = Loads(hull, crowd, one.gear_kg)
     day = Loads(hull, crowd, min(one.gear_kg, boat.design.drawn_for.gear_kg))
-    least, most = day.mass_kg.min() / density, load.mass_kg.max() / density
+    bare = Loads(hull, crowd, 0.0)
+    least, most = bare.mass_kg.min() / density, load.mass_kg.max() / density
     table = water_table(boat, (float(least), float(most)), one.water)
     shift, trim, here = _levelled(boat, load, table, load.mass_kg / density, crowd)
     _, day_here = read_off(table, day.mass_kg / density, *day.centre(shift))
-    gm = here[:, CENTRE] - load.height(shift, trim)
+    bare_trim, bare_here = read_off(table, bare.mass_kg / density, *bare.centre(shift))
     volume = load.mass_kg / density
     found = Afloat(
         load_share=volume / enclosed_volume_m3(boat.sections),
         freeboard_m=here[:, FREEBOARD], rim_freeboard_m=here[:, RIM],
         lines_off_m=day_here[:, DRAFT] - boat.design.drawn_for.draft_m * boat.scaling.depth,
-        trim_deg=trim, gm_m=gm,
+        trim_deg=trim,
+        gm_m=here[:, CENTRE] - load.height(shift, trim),
+        bare_gm_m=(bare_here[:, CENTRE] - bare.height(shift, bare_trim)
+                   if one.gear_kg > 0.0 else np.full(shift.size, np.nan)),
         reserve_kg=(here[:, FREEBOARD] - RESERVE_FREEBOARD_M) * here[:, PLANE] * density)
     low, high = table.volumes_m3
-    carried = (day.mass_kg / density > low) & (volume < high)
+    carried = (bare.mass_kg / density > low) & (volume < high)
     return shift, replace(found, **{name: np.where(carried, value, -np.inf)
                                     for name, value in vars(found).items()})
 

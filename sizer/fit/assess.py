@@ -46,6 +46,7 @@ class Assessed:
     loading: Loading
     upright: Upright
     day: Upright  # the same with no more gear than the base was drawn for
+    bare: Upright  # the same without any gear
     space: Space
     start: tuple[float, float]  # water level and trim, to start a neighbouring solve from
     floats: bool  # of many, where False, no other number means anything
@@ -127,19 +128,21 @@ def assess_many(boats, person, start=None, seat_held=False, weight=None):
     boats, weight, load, afloat, wet, floats = _levelled(boats, weight, person, start, seat_held)
     upright = upright_of(boats.sections, load.load, person.water, afloat, wet)
     start = (afloat.level_m, afloat.trim_deg)
-    day, day_floats = _with_day_load(boats, weight, person, upright, start)
+    (day, day_floats), (bare, bare_floats) = (
+        _with_gear(boats, weight, person, gear_kg, upright, start)
+        for gear_kg in (np.minimum(person.gear_kg, boats.design.drawn_for.gear_kg), 0.0))
     room = person.room_in(boats.design.cockpit.entry)
     return Assessed(
         person=person, room=room, boat=boats, weight=weight, loading=load, upright=upright, day=day,
-        space=space_in(boats, person), start=start, floats=floats & day_floats)
+        bare=bare, space=space_in(boats, person), start=start,
+        floats=floats & day_floats & bare_floats)
 
 
-def _with_day_load(boats, weight, person, laden, start):
-    """Upright with no more gear than the base was drawn for; a load never draws the lines."""
-    day_kg = np.minimum(person.gear_kg, boats.design.drawn_for.gear_kg)
-    if np.all(day_kg == person.gear_kg):
+def _with_gear(boats, weight, person, gear_kg, laden, start):
+    """Upright with so much gear, and whether it floats; `laden` where that is all of it."""
+    if np.all(gear_kg == person.gear_kg):
         return laden, True
-    load = loading(boats, weight, person.body, person.centre, person.use, day_kg,
+    load = loading(boats, weight, person.body, person.centre, person.use, gear_kg,
                    person.gear_off_m).load
     afloat, wet, floats = float_many(boats.sections, load, person.water.density_kgpm3, start)
     return upright_of(boats.sections, load, person.water, afloat, wet), floats

@@ -399,6 +399,12 @@ _WATER = (
         wanted_to=lambda f: f.use.most_gm_m,
         small="a wider boat, a lower seat, or a steadier base",
         large="a narrower boat, or a use on sheltered water"),
+    Row("gm-bare", "steadiness without the gear (GM)", "mm", NOTICED_M,
+        lambda f: f.water.bare_gm_m,
+        "metacentric height with the paddler alone: gear low in a boat steadies it, and is not "
+        "always aboard", CENTRE_SOURCE,
+        fails_below=lambda f: f.use.least_gm_m,
+        small="a wider boat, a lower seat, or a steadier base"),
     Row("reserve", "load reserve", "kg", NOTICED_KG, lambda f: f.water.reserve_kg,
         "load that can be added before the side deck is at "
         f"{both_text(RESERVE_FREEBOARD_M * MM_PER_M)} over the water", JUDGEMENT,

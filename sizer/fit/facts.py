@@ -42,6 +42,7 @@ class Afloat:
     lines_off_m: float  # day-load draft over the drawn one, scaled with the depth
     trim_deg: float
     gm_m: float
+    bare_gm_m: float  # without the gear; NaN where there is none
     reserve_kg: float
 
 
@@ -103,6 +104,7 @@ def facts_of(assessed, shape=None):
         freeboard_m=water.freeboard_m, rim_freeboard_m=water.rim_freeboard_m,
         lines_off_m=day.draft_m - boat.design.drawn_for.draft_m * boat.scaling.depth,
         trim_deg=water.trim_deg, gm_m=water.gm_m,
+        bare_gm_m=np.where(person.gear_kg > 0.0, assessed.bare.gm_m, np.nan)[()],
         reserve_kg=(water.freeboard_m - RESERVE_FREEBOARD_M) * 100.0 * water.kg_per_cm)
     return Facts(person.use, person.body.stature.value_m, assessed.room, assessed.space, afloat,
                  shape_of(boat, person.use) if shape is None else shape,

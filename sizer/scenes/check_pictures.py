@@ -317,7 +317,7 @@ _PICTURES = (
      "From the side: the water's surface as it is, and the dashed line it was drawn to."),
     (FLAT, _trim, ("trim",),
      "From the side: the boat's tilt from level, bow or stern deeper."),
-    (across(220.0, 116.0), _gm, ("gm",),
+    (across(220.0, 116.0), _gm, ("gm", "gm-bare"),
      "Across the boat, heeled: M, where the buoyancy's line meets the middle; G, the mass."),
     (FLAT, _reserve, ("reserve",),
      "From the side: what can still be loaded until the side deck is near the water."),
