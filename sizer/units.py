@@ -29,6 +29,7 @@ KMH_PER_MPS = 3.6
 MPH_PER_MPS = 3600 / 1609.344  # the mile of 1959: 5280 ft exactly
 MM_PER_M = 1000.0
 CM2_PER_M2 = 1e4
+PA_PER_MPA = 1e6
 STANDARD_GRAVITY_MPS2 = 9.80665  # CGPM 1901: exact
 
 MM_PER_LENGTH_UNIT = {"mm": 1.0, "cm": 10.0, "m": MM_PER_M, "in": MM_PER_IN, "ft": MM_PER_FT}

@@ -24,10 +24,10 @@ from sizer.rows import joined
 # What the tables may be off, SI by key; a row that is not named is exact.
 ALLOWANCE = {
     "hips": 0.0003, "thighs": 0.0003, "knees": 0.0005, "feet": 0.0003, "feet-wide": 0.0005,
-    "legs": 0.0005, "brace-far": 0.0008, "seat-clear": 0.0003, "freeboard": 0.0012, "rim": 0.0005,
-    "lines": 0.0015, "load": 0.00001, "trim": 0.01, "gm": 0.0012, "gm-bare": 0.0012,
-    "reserve": 0.3, "range": 2.0, "rim-angle": 0.8, "knock": 0.0025, "flooded": 0.006,
-    "swamped-out": 0.006, "wave": 0.0025,
+    "legs": 0.0005, "brace-far": 0.0008, "seat-clear": 0.0003, "seat-bears": 0.005,
+    "freeboard": 0.0012, "rim": 0.0005, "lines": 0.0015, "load": 0.00001, "trim": 0.01,
+    "gm": 0.0012, "gm-bare": 0.0012, "reserve": 0.3, "range": 2.0, "rim-angle": 0.8,
+    "knock": 0.0025, "flooded": 0.006, "swamped-out": 0.006, "wave": 0.0025,
 }
 # What the boat is, whoever sits in it or swims beside it, and its seat, which a paddler only bends
 # or slides a little; all other rows are the paddler's.

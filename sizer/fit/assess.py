@@ -16,6 +16,7 @@ from sizer.hull import weight as hull_weight
 from sizer.hull.boat import Boat, scaled_boat, with_seat_slid, with_seats
 from sizer.hull.inside import DECK_BEAM_M, clear_of_frame_m
 from sizer.hull.seat import clear_of_skin_m
+from sizer.hull.seat_bears import bears_ratio
 from sizer.hull.sections import half_section_at
 from sizer.hull.spacers import half_room_m
 from sizer.hull.weight import OwnWeight, own_weight
@@ -216,6 +217,7 @@ def space_in(boats, person):
         footbrace_m=footbrace_m(boats, seat_x),
         leg_clear_m=_leg_clear_m(boats, legs_of(person.body, floor - seat_z)),
         seat_clear_m=clear_of_skin_m(boats.design, boats.seat, person.body.weight_kg),
+        seat_bears=bears_ratio(boats, person.body.weight_kg, np.stack(hips, axis=-1)),
     )
 
 

@@ -18,6 +18,7 @@ from scipy.special import ndtr, ndtri
 from sizer.design.woods import CAREFUL_BEND_RATIO, EASY_BEND_RATIO
 from sizer.fit.uses import RESERVE_FREEBOARD_M, STATURE_M, WAVE_SHARE
 from sizer.hull.seat import LEAST_CLEAR_M
+from sizer.hull.seat_bears import BREAKS_BELOW, SURE_TO_BEAR
 from sizer.units import MM_PER_M, both_text
 
 JUDGEMENT = "our judgement"
@@ -33,10 +34,13 @@ RIGHTING_SOURCE = ("calm water, paddler upright to 35 degrees of lean: our model
 WAVE_SOURCE = ("static balance on a sine wave, without the water's own motion; the wave's height "
                "by use and the limit: our judgement")
 FLOODED_SOURCE = ("lost buoyancy, worked examples in Barrass & Derrett; margins: our judgement")
+BEARS_SOURCE = ("strength of green wood: USDA Wood Handbook, from memory; how hard one sits down, "
+                "how stiffly frames hold and the wood as built: our judgement")
 FILE_SOURCE = "base design file"
 
 # Just-noticeable changes: what one unit of shortfall weighs in the search. Our judgement.
 NOTICED_M, NOTICED_DEG, NOTICED_KG, NOTICED_FACTOR, NOTICED_SHARE = 0.010, 4.0, 5.0, 0.01, 0.01
+NOTICED_STRENGTH = 0.1  # of what the sticks under the seat bear, as often as they are laden
 # Room past which nothing touches: thighs and knees no longer hold the boat. Our judgement: up to
 # half of it on each side is taken up by padding as a matter of course.
 MOST_LEG_SPARE_M = 0.100
@@ -74,6 +78,7 @@ class Row:
     small: str = "a larger or wider boat of this base, or a larger base"  # what mends too little
     large: str = "a smaller base"  # what mends too much; {pad} is half of what is over the need
     mishap: bool = False  # read off the heeled or flooded boat, which costs more
+    sought: bool = True  # False where stouter sticks mend it, and no other shape of the boat
 
     @property
     def factor(self):
@@ -360,6 +365,14 @@ _BODY = (
         "least distance from the seat to the skin with the paddler on it, its sag taken off",
         JUDGEMENT, fails_below=lambda f: LEAST_CLEAR_M,
         small="a thicker or shorter seat, or another kind of seat in the base"),
+    Row("seat-bears", "sticks under the seat bear", "times", NOTICED_STRENGTH,
+        lambda f: f.space.seat_bears,
+        "how often the stick under the seat that is nearest to breaking, or the slats that are the "
+        "seat, bear the paddler who sits down hard in the dry frame or at the dock's edge: wood "
+        "wet and as built, no water to help", BEARS_SOURCE,
+        fails_below=lambda f: BREAKS_BELOW, wanted_from=lambda f: SURE_TO_BEAR,
+        small="deeper sticks or stronger wood under the seat, in the base, or a base for heavier "
+              "paddlers", sought=False),
 )
 
 _WATER = (

@@ -30,6 +30,7 @@ class Space:
     footbrace_m: tuple[float, float]  # nearest and farthest, ahead of the back of the buttocks
     leg_clear_m: float  # from the legs to the plywood of the frames that they pass
     seat_clear_m: float  # from the seat, laden, to the skin
+    seat_bears: float  # strength over stress of what bears the seat; NaN where no stick does
 
 
 @dataclass(frozen=True)

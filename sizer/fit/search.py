@@ -54,7 +54,8 @@ SOUGHT_ODDS, MOST_ODDS = 0.86, 0.93
 WALL_INSIDE = 1e-3  # just-noticeable changes: a boat that leans on a wall of a clean pass passes
 PLAIN_COUNT = len(PLAIN)
 SCALE = np.array([row.scale for row in ROWS])
-BOUNDED = np.array([row.key.startswith("factor-") for row in ROWS])  # the bounds see to these
+TOLD = np.array([not row.sought for row in ROWS])  # no wall of the search, whatever they read
+UNWALLED = TOLD | [row.key.startswith("factor-") for row in ROWS]  # the bounds see to factors
 
 
 @dataclass(frozen=True, eq=False)
@@ -217,7 +218,7 @@ def _surer(problem, many, sure):
     """How many times as far inside their limits (n,) the checks have to be for all together to be
     met: as much as the boats miss too often together, each check is to miss less often."""
     sd = problem.sd[:, :PLAIN_COUNT].T
-    value = np.broadcast_to(values_of(PLAIN, facts_of(many)), sd.shape)
+    value = np.where(TOLD[:PLAIN_COUNT, None], np.nan, values_of(PLAIN, facts_of(many)))
     missed = 1.0 - odds_together_of_many(
         value, np.moveaxis(problem.limits[..., :PLAIN_COUNT], 1, -1), sd, sure)
     less = (1.0 - SOUGHT_ODDS) / np.maximum(missed, 1.0 - SOUGHT_ODDS)
@@ -320,7 +321,7 @@ def _terms_of(problem, logs, found, facts):
     with np.errstate(invalid="ignore"):
         soft = np.maximum(np.maximum(low, from_) - value, value - np.minimum(to, high))
         hard = np.maximum(low - value, value - high)
-    absent = np.isnan(value) | BOUNDED[:count]
+    absent = np.isnan(value) | UNWALLED[:count]
     known = found.floats
     if facts.mishap is not None:
         known = known & facts.mishap.known

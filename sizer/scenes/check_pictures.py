@@ -78,11 +78,20 @@ def _leg_frames(paper):
         yield _upright(x, 0.0, high, paper)
 
 
-def _seat_clear(paper):
+def _seat_on_sticks(paper):
     yield section()
     yield from (block(place, paper) for place in ((0.178, 0.062), (-0.178, 0.062), (0.0, 0.014)))
     yield line("edge", (-0.17, 0.075), (-0.012, 0.030), (0.012, 0.030), (0.17, 0.075))
+
+
+def _seat_clear(paper):
+    yield from _seat_on_sticks(paper)
     yield _upright(0.09, 0.019, 0.053, paper)
+
+
+def _seat_bears(paper):
+    yield from _seat_on_sticks(paper)
+    yield from (arrow((side * 0.065, 0.20), (side * 0.065, 0.055), paper) for side in SIDES)
 
 
 def _suits(paper):
@@ -327,6 +336,8 @@ _PICTURES = (
      "From the side: the legs over the floors of the frames that they pass."),
     (across(), _seat_clear, ("seat-clear",),
      "Across the boat at the seat: a panel on keel and chines, and the skin below it."),
+    (across(), _seat_bears, ("seat-bears",),
+     "Across the boat at the seat: the paddler's weight through the seat onto the sticks."),
     (FLAT, _suits, ("suits",),
      "From the side: the boat on the water that it was drawn for."),
     (across(190.0, 92.0), _range, ("range", "knock"),
