@@ -121,13 +121,15 @@ def _broken_pa(wood):
 
 
 def _gaps_m(boats):
-    """Clear stretches between the faces of neighbouring frames, (..., n_frames - 1) each."""
+    """Ends of the spans, (..., n_frames - 1) each: from a frame's mark to the next one's, less a
+    plywood's thickness. Two whose plywood lies on different sides of their marks, as those beside
+    the widest section, are so far apart from middle to middle; other two leave it clear."""
     thick = np.array([frame.thickness_m for frame in boats.design.frames])
     return boats.frame_x_m[..., :-1] + thick[:-1], boats.frame_x_m[..., 1:]
 
 
 def _between_m(boats):
-    """The one clear stretch between the two frames that slats stand on, (..., 1) each."""
+    """The same of the one span between the two frames that slats stand on, (..., 1) each."""
     design = boats.design
     names = [frame.name for frame in design.frames]
     fore, aft = map(names.index, design.seat.stands_on)
