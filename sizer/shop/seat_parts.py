@@ -1,10 +1,14 @@
 """What the seat, the backband and the footbrace take, and how they are fixed, in words."""
 
+import numpy as np
+
 from sizer.hull.seat import LEAST_CLEAR_M, SLAT_WOOD
+from sizer.hull.seat_bears import BREAKS_BELOW, SURE_TO_BEAR
 from sizer.shop.boards import sit_x_m
 from sizer.shop.items import Item, rough_text, waxed_cord
 from sizer.shop.outfit import backband, rail_long_m
 from sizer.shop.plates import GAP_M, plate_ties, plates
+from sizer.shop.said import listed
 from sizer.shop.skin_relief import LEFT_M
 from sizer.shop.slats import CUT_M, sag_under_m, slats, straps
 from sizer.units import MM_PER_M
@@ -58,7 +62,8 @@ def _sling_items(boat):
                    "port and starboard, from frame to frame: no ends, for no fixing holds them")
 
 
-def seat_says(boat):
+def seat_says(boat, bears):
+    """How a seat stands and is fixed; `bears` as `sizer.hull.seat_bears.bears_ratio`."""
     names = boat.design.seat.stands_on
     if boat.design.seat.kind == "panel":
         yield ("Flat plates lie from stick to stick, port and starboard, on "
@@ -80,6 +85,11 @@ def seat_says(boat):
                "design a panel or slats.")
     yield (f"Least clear of the skin with the paddler on it: {LEAST_CLEAR_M * MM_PER_M:.0f} mm "
            "asked for; measure it in the dry frame with a straight stick along the skin.")
+    if not np.isnan(bears):
+        what = "slats" if boat.design.seat.kind == "slats" else listed(list(names))
+        yield (f"Taken wet, by itself and with no water under it, the seat's {what} bear this "
+               f"paddler, sitting down hard, {bears:.2f} times ({SURE_TO_BEAR:.2f} wanted; under "
+               f"{BREAKS_BELOW:g} most break): clear, straight-grained wood there, no knot.")
 
 
 def _meeting(names):
