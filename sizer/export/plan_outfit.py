@@ -9,6 +9,7 @@ from sizer.shop.lashing import HOLE_SIZE, TURNS
 from sizer.shop.pedal_drawing import PEDAL
 from sizer.shop.said import both, listed
 from sizer.shop.seat_parts import RAIL_M, TIE_SPARE_M
+from sizer.shop.seat_prop import propped_words
 from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
 from sizer.shop.thigh import (
     AT_GUNWALE,
@@ -41,7 +42,8 @@ def outfit_sheet(on, bench):
         whole(across, words(f"1 : {near}, mm. Left: across the boat at this paddler's soles, from "
                             "astern; dashed: the strap ahead of both plates. Right: the same "
                             "from the side at the middle of a foot, bow on the left.", TEXT_PT)),
-        *(words(text, TEXT_PT) for text in (_pedals(bench), _open(bench, up), _places(bench, up))),
+        *(words(text, TEXT_PT) for text in (_pedals(bench), _open(bench, up),
+                                           _places(bench, up, on.boat))),
         *heading("Backband"),
         words(f"Its middle {both(band.over_seat_m)} over the seat, ties forward to the gunwales "
               f"at {band.frame}, {both(band.tie_half_breadth_m)} off the centre line, "
@@ -112,7 +114,7 @@ def _open(bench, up):
             "through nowhere. Then both shoes, heel first and toes first.")
 
 
-def _places(bench, up):
+def _places(bench, up, boat):
     rails, safe = bench.foot_rails, bench.pedals.safe_m
     tape = bench.seat.footbrace.start_x_m - up.strongback_start_x_m  # of a rail's forward end
     kept = ("" if safe is None else "The plates are sawn for this paddler's place and keep the gap "
@@ -123,9 +125,9 @@ def _places(bench, up):
             f"{both(tape + rails.set_m)}, with "
             f"{(rails.set_m - rails.soles_m[0]) * MM_PER_M:.0f} mm left forward of it and "
             f"{(rails.soles_m[-1] - rails.set_m) * MM_PER_M:.0f} aft: try before boring. {kept}"
-            "Push with all your weight before the skin is on. Sliding footbraces that are bought "
-            "leave more open: what is open round theirs is not worked out here, and is for you to "
-            "close and to try in the same way. Our drawing.")
+            f"Push with all your weight before the skin is on{propped_words(boat)}. Sliding "
+            "footbraces that are bought leave more open: what is open round theirs is not worked "
+            "out here, and is for you to close and to try in the same way. Our drawing.")
 
 
 def _thigh_braces(on, bench):

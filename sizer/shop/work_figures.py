@@ -18,6 +18,7 @@ from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import MOST_OPEN_M
 from sizer.shop.planing import planed_notches, where_words
 from sizer.shop.said import both, listed
+from sizer.shop.seat_prop import prop_words
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
@@ -232,6 +233,7 @@ def _fitted_out(job, bench):
                        f"{wall_holes_words(thigh, rim, boat.opening)}. ",
         "wall_front": both(rim.wall_m[0]), "wall_back": both(rim.wall_m[1]),
         "stands_on": listed(list(seat.stands_on)),
+        "seat_prop": prop_words(boat),
         "seat_laid": _seat_laid(seat, job.setting_up, bench.marks.risers),
         "seat_top": f"{both(SIT_APART_M)} off the centre line {both(seat.top_m + base)}",
         "seat_clear": both(LEAST_CLEAR_M),
