@@ -30,7 +30,7 @@ BLOCK_M = (0.020, 0.040)  # in the corner ahead of plate and cheek: along the bo
 THICK_M = 0.012  # of plates and strap; our drawing
 AHEAD_M = THICK_M + BLOCK_M[0]  # of a pedal, of its sole; its cheek and block end there
 INNER_M = 0.010  # a plate's inner edge off the centre line: no foot goes between; our drawing
-OVER_BALL_M = 0.078  # its upper edge over the balls of the feet; our drawing
+OVER_BALL_M = 0.078  # its upper edge over the balls of the feet, at most; our drawing
 OFF_SKIN_M, OFF_STICK_M = 0.012, 0.008  # of it, as it is drawn: skin is pressed in; our judgement
 COARSE_M = 0.003  # of its outline, which is sawn by hand; our drawing
 PLAY_M = 0.002  # of its notch round cheek and rail; our drawing
@@ -127,7 +127,7 @@ def pedals(boat, rails, start_x_m):
             if abs(one.sole_m - rails.set_m) <= FOOT_REST_ADJUSTMENT_M + FINE_M]
     plate = _plate(rails, near)
     half = min(STRAP_HALF_M, min(one.block_m for one in stands) - STRAP_CLEAR_M)
-    strap = half, _strap_low_m(plate, half, rails), rails.ball_z_m + OVER_BALL_M - STRAP_UNDER_M
+    strap = half, _strap_low_m(plate, half, rails), plate.bounds[3] - STRAP_UNDER_M
     return Pedals(np.asarray(plate.exterior.coords)[:-1], strap,
                   tuple(_opening(one, plate, strap, rails) for one in stands), rails.set_m)
 

@@ -1,0 +1,31 @@
+"""Whether the outfit's parts fit each other by the figures that the papers tell of them."""
+
+import re
+
+import numpy as np
+import pytest
+
+from sizer.drawing.record import Circle, Path
+from sizer.export.plan_outfit import _pedals
+from tests.conftest import BASE_NAMES
+
+
+@pytest.fixture(scope="module", params=BASE_NAMES)
+def job(request, middle_job):
+    return middle_job(request.param)
+
+
+def test_the_straps_bolts_go_through_the_pedals_holes_where_it_is_told_to_hang(bench):
+    """From the words of the sheet alone, against the holes that the pattern draws."""
+    said = _pedals(bench)
+    under = float(re.search(r"upper edge (\d+) mm under theirs", said)[1])
+    tall = float(re.search(r"strap of plywood [\d.]+ x [\d.]+ x ([\d.]+) mm", said)[1])
+    (out, up), (far, high) = [tuple(map(float, found)) for found in (
+        re.search(r"a side one (\d+) mm off the centre line and (\d+) over", said).groups(),
+        re.search(r"lower edge, one (\d+) and (\d+), in slots", said).groups())]
+    drawn = [one.centre_m for one in bench.pedal_piece.strokes if isinstance(one, Circle)]
+    top = 1000.0 * max(one.points_m[:, 1].max() for one in bench.pedal_piece.strokes
+                       if isinstance(one, Path))
+    holes = sorted((1000.0 * y, top - 1000.0 * z) for y, z in drawn)
+    told = [(out - 10.0, under + tall - up), (far - 10.0, under + tall - high)]
+    assert np.asarray(holes) == pytest.approx(np.asarray(told), abs=1.1)
