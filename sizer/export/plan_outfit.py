@@ -26,7 +26,8 @@ from sizer.units import MM_PER_M
 
 TEXT_PT = 9.0
 NO_BRACES = ("No thigh braces: outside the opening and behind the knees no place between two "
-             "frames is left for them. Pad the hips instead, loosely.")
+             "frames is left for them, clear of the backband's ties and the coaming's lashings. "
+             "Pad the hips instead, loosely.")
 NO_PADS = ("No hip pads: beside the hips no room is over, or no spacer stands there to bear a "
            "board. Nothing is glued to skin.")
 
@@ -45,15 +46,27 @@ def outfit_sheet(on, bench):
         *(words(text, TEXT_PT) for text in (_pedals(bench), _open(bench, up),
                                            _places(bench, up, on.boat))),
         *heading("Backband"),
-        words(f"Its middle {both(band.over_seat_m)} over the seat, ties forward to the gunwales "
-              f"at {band.frame}, {both(band.tie_half_breadth_m)} off the centre line, "
-              f"{both(band.tie_m)} of cord between, {both(band.tie_m + TIE_SPARE_M)} with the "
-              "knots: a bowline in the eye of the band's end; a round turn and two half hitches "
-              f"on the gunwale, close ahead of {band.frame}, the last one slipped: a pull at its "
-              f"short end loosens it. A light elastic cord to {band.behind} keeps it up. [p]",
-              TEXT_PT),
+        words(f"A band {both(band.eyes_m)} from eye to eye, laid straight, its middle "
+              f"{both(band.over_seat_m)} over the seat, ties of {outfit.TIE_CORD_MM} mm cord "
+              f"forward to the gunwales at {band.frame}, {both(band.tie_half_breadth_m)} off the "
+              f"centre line, {both(band.tie_m)} of cord between, {both(band.tie_m + TIE_SPARE_M)} "
+              "with the knots; a longer band shortens each by about half of what it is longer. "
+              "Bowline in the eye of the band's end; a round turn and two half hitches on the "
+              f"gunwale, close ahead of {band.frame} and clear of its lashing, the last one "
+              "slipped: a pull at its short end loosens it. "
+              f"{_tie_room(bench)}A light elastic cord, {outfit.ELASTIC_MM} mm, "
+              f"to {band.behind} keeps it up. [p]", TEXT_PT),
         *heading("Thigh braces"), *_thigh_braces(on, bench),
         *heading("Hip pads"), *_hip_pads(on, bench))
+
+
+def _tie_room(bench):
+    """What the thigh braces' boards leave the ties, where they come near."""
+    band, thigh = bench.seat.backband, bench.thigh
+    if thigh is None or thigh.aft_x_m > band.tie_x_m:
+        return ""
+    return (f"The thigh brace's board ends {both(band.tie_x_m - thigh.aft_x_m)} ahead of "
+            f"{band.frame}: try that a hand gets to that end with it in. ")
 
 
 def _rails(bench, up):

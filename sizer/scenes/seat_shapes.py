@@ -6,10 +6,9 @@ from sizer.drawing.record import Path
 from sizer.hull.inside import FLOOR_M
 from sizer.hull.seat import SIT_APART_M
 from sizer.shop.boards import ends_m
-from sizer.shop.outfit import backband
+from sizer.shop.outfit import BAND_M, backband
 from sizer.shop.seat_parts import boards
 
-BAND_M = (0.012, 0.070)  # thickness and height of the backband as drawn
 BOTH_SIDES = ((1.0, 1.0), (1.0, -1.0))
 
 

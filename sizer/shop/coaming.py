@@ -26,8 +26,10 @@ NOTCH_SPARE_M = 0.001  # of a notch on each side of what it straddles; our judge
 LIP_HEIGHT_M = 0.014  # of the lip; our drawing
 ROOM_M = 0.012  # under the lip, for a spray deck's cord and hem; our judgement
 RIM_HOLE_UNDER_M = 0.008  # of the wall's lashing holes, from the deck line; our drawing
+RIM_HOLE_BESIDE_M = 0.010  # of them, from a notch's end; our drawing
+RIM_HOLES_APART_M = 0.020  # least between those of two lashings, round the wall; our judgement
 RIM_HOLES = (f"lashing holes of {HOLE_SIZE}, {RIM_HOLE_UNDER_M * MM_PER_M:g} mm under the deck "
-             "line and 10 mm beside both ends of every notch")
+             f"line and {RIM_HOLE_BESIDE_M * MM_PER_M:g} mm beside both ends of every notch")
 SEWING_HOLE_M = 0.0025  # takes a curved needle and the thread doubled; our judgement
 SEWING_STEP_M = 0.025  # from one to the next round the wall; our drawing
 SEWN = "midway between lip and deck line"  # the holes through the wall: whatever room it leaves
@@ -59,6 +61,13 @@ class WallNotch:
     round_m: float  # of its middle round the inside of the wall, from the front's centre line
     wide_m: float
     deep_m: float  # up from the lower edge, to the deck line
+
+
+    @property
+    def holes_m(self):
+        """Where its lashing's two holes are, as `round_m`."""
+        beside = 0.5 * self.wide_m + RIM_HOLE_BESIDE_M
+        return self.round_m - beside, self.round_m + beside
 
 
 @dataclass(frozen=True, eq=False)

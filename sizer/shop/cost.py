@@ -23,6 +23,7 @@ PRICED = (
     ("lashing", "waxed cord", "cord_per_metre", "quantity"),
     ("lashing", "deck line", "line_per_metre", "quantity"),
     ("seat", "cord", "cord_per_metre", "quantity"),
+    ("seat", "elastic cord", "cord_per_metre", "quantity"),
     ("seat", SHEETS, None, ""),
     ("seat", "western red cedar", "timber_per_m3", "volume"),
     ("seat", "white ash", "hardwood_per_m3", "volume"),

@@ -14,6 +14,10 @@ PINS_AFT_M = (0.020, 0.045)  # of a pedal's pins behind its sole, a step apart; 
 GROOVE_M = (0.010, 0.003)  # of a rail on both sides of a frame, where a lashing lies: length, depth
 PIN_CLEAR_M = 0.012  # from a pin to a frame's plywood, clear of the groove; our judgement
 LEAST_TIE_M = 0.15  # of a backband's tie ahead of the band, so that it pulls fore and aft; ours
+TIE_ROOM_M = 0.025  # of gunwale ahead of its frame, for the tie beside the lashing; our judgement
+BAND_M = (0.012, 0.070)  # thickness and height of the backband as drawn
+TIE_CORD_MM, ELASTIC_MM = 4, 5  # thickness of the ties and of the elastic cord; our judgement
+ELASTIC_M = 1.0  # of it, with its knots; our judgement
 RAIL_OVER_M = 0.020  # of a rail past its fore frame, for the lashings; our drawing
 RAIL_PAST_M = 0.045  # and past the after one, for lashings and stop; our drawing
 
@@ -35,6 +39,7 @@ class Backband:
     tie_half_breadth_m: float
     tie_z_m: float
     tie_m: float  # length of each from the band's end to the gunwale
+    eyes_m: float  # from the eye in its one end to that in the other, which the ties go to
 
 
 @dataclass(frozen=True)
@@ -71,9 +76,10 @@ def backband(boat):
     half = half - gunwale.depth_m
     at = boat.seat_z_m + height
     tie = ahead.faces_x_m[0]
-    away = (tie - seat_x, half - 0.5 * boat.design.seat.width_m, z - at)
+    eyes = boat.design.seat.width_m
+    away = (tie - seat_x, half - 0.5 * eyes, z - at)
     return Backband(seat_x, height, at, ahead.name, aft.name, tie, half, z,
-                    float(np.linalg.norm(away)))
+                    float(np.linalg.norm(away)), float(eyes))
 
 
 def gunwale_inside_m(boat, x_m):

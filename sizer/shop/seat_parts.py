@@ -6,7 +6,14 @@ from sizer.hull.seat import LEAST_CLEAR_M, SLAT_WOOD
 from sizer.hull.seat_bears import BREAKS_BELOW, SURE_TO_BEAR
 from sizer.shop.boards import sit_x_m
 from sizer.shop.items import Item, rough_text, waxed_cord
-from sizer.shop.outfit import backband, rail_long_m
+from sizer.shop.outfit import (
+    BAND_M,
+    ELASTIC_M,
+    ELASTIC_MM,
+    TIE_CORD_MM,
+    backband,
+    rail_long_m,
+)
 from sizer.shop.plates import GAP_M, plate_ties, plates
 from sizer.shop.said import listed
 from sizer.shop.skin_relief import LEFT_M
@@ -29,9 +36,13 @@ def seat_items(boat):
     seat = boat.design.seat
     make = {"panel": _panel_items, "slats": _slat_items, "sling": _sling_items}[seat.kind]
     band, rail = backband(boat), rail_long_m(boat)
-    return (*make(boat), Item("seat", "backband", 1, "pieces", (), "none"),
-            Item("seat", "cord for the backband's ties", 2.0 * (band.tie_m + TIE_SPARE_M), "m", (),
-                 f"{TIE_SPARE_M * MM_PER_M:.0f} mm on each for knots; and 1 m of elastic cord"),
+    return (*make(boat), Item("seat", "backband, an eye at both ends: height, from eye to eye", 1,
+                             "pieces", (BAND_M[1], band.eyes_m), "height about; laid straight"),
+            Item("seat", f"cord {TIE_CORD_MM} mm for the backband's ties",
+                 2.0 * (band.tie_m + TIE_SPARE_M), "m", (),
+                 f"{TIE_SPARE_M * MM_PER_M:.0f} mm on each for knots"),
+            Item("seat", f"elastic cord {ELASTIC_MM} mm for the backband", ELASTIC_M, "m", (),
+                 "with its knots"),
             Item("seat", "footbrace, pair: OR its parts", 1, "pieces", (),
                  "bought; close what its pedals leave open"),
             Item("seat", f"{HARD_WOOD} rail for the footbrace: thickness, height, length", 2,

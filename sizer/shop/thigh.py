@@ -14,10 +14,17 @@ from dataclasses import dataclass
 import numpy as np
 
 from sizer.hull.boat import sections_at
-from sizer.shop.coaming import BELOW_DECK_M, RIM_HOLE_UNDER_M, WALL_M, round_at_m
+from sizer.shop.coaming import (
+    BELOW_DECK_M,
+    RIM_HOLE_UNDER_M,
+    RIM_HOLES_APART_M,
+    WALL_M,
+    coaming,
+    round_at_m,
+)
 from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.leg_room import legs_in
-from sizer.shop.outfit import gunwale_inside_m
+from sizer.shop.outfit import TIE_ROOM_M, backband, gunwale_inside_m
 from sizer.shop.said import both
 from sizer.shop.stations import setting_up
 from sizer.units import MM_PER_M
@@ -145,17 +152,32 @@ def thigh_braces(assessed):
     nearest = FROM_HIP_SHARE * float(legs.ahead_m[3])
     aft = boat.seat_x_m - np.arange(nearest, float(legs.ahead_m[3]), STEP_M)
     stations = setting_up(boat).stations
-    found = (_at(boat, stations, legs, float(x)) for x in aft)
+    shut, rim = _shut_m(boat, stations), coaming(boat)
+    found = (_at(boat, legs, float(x)) for x in aft if _free(boat, rim, shut, float(x)))
     return next((one for one in found if one), None)
 
 
-def _at(boat, stations, legs, aft):
+def _shut_m(boat, stations):
+    """From where to where along the boat no board may lie: frames, and the backband's ties."""
+    tied = backband(boat).frame
+    return [(one.faces_x_m[0] - (TIE_ROOM_M if one.name == tied else FRAME_CLEAR_M),
+             one.faces_x_m[1] + FRAME_CLEAR_M) for one in stations]
+
+
+def _free(boat, rim, shut, aft):
+    """Whether boards that end at x = `aft` lie in the opening's length clear of what is `shut`, and
+    the wall's holes for them clear of those beside the notches of its Coaming."""
+    fore = aft - LONG_M
+    if fore < boat.opening.front_x_m or any(low < aft and fore < high for low, high in shut):
+        return False
+    middle = round_at_m(rim, aft - 0.5 * POST_LONG_M - boat.opening.front_x_m)
+    near = 0.5 * WALL_HOLES_APART_M + RIM_HOLES_APART_M
+    return all(abs(hole - middle) >= near for notch in rim.notches for hole in notch.holes_m)
+
+
+def _at(boat, legs, aft):
     """The braces whose boards end at x = `aft`, None where they cannot."""
     fore, opening = aft - LONG_M, boat.opening
-    if fore < opening.front_x_m or any(
-            station.faces_x_m[0] - FRAME_CLEAR_M < aft and fore < station.faces_x_m[1]
-            + FRAME_CLEAR_M for station in stations):
-        return None
     middle, ends = 0.5 * (fore + aft), (aft - POST_LONG_M, aft)
     inner, after, bulge = _beside_wall_m(opening, *ends)
     apart, half = (float(np.interp(boat.seat_x_m - middle, legs.ahead_m, values))

@@ -29,3 +29,15 @@ def test_the_straps_bolts_go_through_the_pedals_holes_where_it_is_told_to_hang(b
     holes = sorted((1000.0 * y, top - 1000.0 * z) for y, z in drawn)
     told = [(out - 10.0, under + tall - up), (far - 10.0, under + tall - high)]
     assert np.asarray(holes) == pytest.approx(np.asarray(told), abs=1.1)
+
+
+def test_the_backbands_tie_is_as_long_as_from_its_eye_to_the_gunwale(job, bench):
+    """By Pythagoras from what the sheet and the list tell, to the millimetre of both."""
+    band = bench.seat.backband
+    item = next(one for one in bench.materials.items if one.what.startswith("backband"))
+    out = band.tie_half_breadth_m - 0.5 * item.size_m[1]
+    ahead = job.fitted.assessed.boat.seat_x_m - band.tie_x_m
+    assert np.hypot(np.hypot(out, ahead), band.z_m - band.tie_z_m) == pytest.approx(band.tie_m)
+    what = [one.what for one in bench.materials.items]
+    assert "cord 4 mm for the backband's ties" in what
+    assert "elastic cord 5 mm for the backband" in what
