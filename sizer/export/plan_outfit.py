@@ -2,6 +2,7 @@
 
 from sizer.drawing.measured import tenth_text
 from sizer.export.pages import heading, whole, words
+from sizer.paddler.room import HIP_SIDE_M
 from sizer.scenes.footbrace_views import pedals_view, rail_view
 from sizer.scenes.outfit_views import LARGER, hip_view, thigh_view
 from sizer.shop import foot_rails, hip_pads, outfit, pedals
@@ -138,9 +139,10 @@ def _places(bench, up, boat):
             f"{both(tape + rails.set_m)}, with "
             f"{(rails.set_m - rails.soles_m[0]) * MM_PER_M:.0f} mm left forward of it and "
             f"{(rails.soles_m[-1] - rails.set_m) * MM_PER_M:.0f} aft: try before boring. {kept}"
-            f"Push with all your weight before the skin is on{propped_words(boat)}. Sliding "
-            "footbraces that are bought leave more open: what is open round theirs is not worked "
-            "out here, and is for you to close and to try in the same way. Our drawing.")
+            f"Push with all your weight once its glue has cured, before the skin is "
+            f"on{propped_words(boat)}. Sliding footbraces that are bought leave more open: what is "
+            "open round theirs is not worked out here, and is for you to close and to try in the "
+            "same way. Our drawing.")
 
 
 def _thigh_braces(on, bench):
@@ -198,7 +200,9 @@ def _hip_pads(on, bench):
         "strongback: before the skin. On it foam as large, tried there, held by tape, and glued "
         f"with contact glue once the coating is dry. {both(one.pad_m)} thick is all the room "
         f"there is, {both(one.hips_z_m + base)} over the strongback, where the hips are widest: "
-        "begin with half. Our drawing, our judgement: hips turn and slide out freely, "
+        f"it leaves them {HIP_SIDE_M * MM_PER_M:.0f} mm a side, less than a flat hand. Begin with "
+        f"half. Hips that come nearer than {both(hip_pads.LEAST_SIDE_M)} to the bare spacer in the "
+        "dry frame take no board. Our drawing, our judgement: hips turn and slide out freely, "
         "or the pad comes off again.", TEXT_PT))
 
 

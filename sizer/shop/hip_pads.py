@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from sizer.fit.assess import HIP_HEIGHT_M
+from sizer.paddler.room import HIP_SIDE_M
 from sizer.shop.boards import sit_x_m
 from sizer.shop.hip_room import beside_hips
 from sizer.shop.seat import edges_m
@@ -21,6 +22,7 @@ REACH_M = 0.050  # of both under the hips' widest place, at most, and over it; o
 OVER_SEAT_M = 0.018  # from the seat's outer edge up to a board, at least; our drawing
 LEAST_LONG_M = 0.120  # a shorter one is no pad; our judgement
 LEAST_PAD_M = 0.005  # thinner foam is not worth its glue; our judgement
+LEAST_SIDE_M = THICK_M + LEAST_PAD_M + HIP_SIDE_M  # from hips to a spacer that takes a board
 SCREWS = 4  # of a board, in a row along the spacer's middle; our drawing
 
 

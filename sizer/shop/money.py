@@ -24,9 +24,9 @@ OUR_HOURS = {  # for one of what each step grows with; invented
     "read": 2.0, "stock": 0.4, "plywood": 0.6, "coaming-bend": 0.25, "scarfs": 0.5, "shape": 0.4,
     "strongback": 2.0, "risers": 0.4, "frames": 0.25, "gunwales": 0.15, "keel": 0.05,
     "chines": 0.15, "deck": 0.1, "dry-fit": 2.0, "sit": 0.5, "fair": 0.15, "trim": 0.2, "oil": 0.2,
-    "reassemble": 0.15, "lash": 0.08, "coaming-fit": 3.0, "outfit": 4.0, "lift-off": 0.5,
-    "skin": 0.5, "sew": 0.5, "coat": 0.5, "foam": 1.5, "lines": 2.0, "bags": 0.5, "weigh": 0.5,
-    "wet-exit": 1.0, "boarding": 1.0, "launch": 2.0}
+    "reassemble": 0.15, "lash": 0.08, "coaming-fit": 3.0, "outfit-glue": 1.5, "outfit": 2.5,
+    "lift-off": 0.5, "skin": 0.5, "sew": 0.5, "coat": 0.5, "foam": 1.5, "lines": 2.0,
+    "bags": 0.5, "weigh": 0.5, "wet-exit": 1.0, "boarding": 1.0, "launch": 2.0}
 
 
 def _price(title):

@@ -14,6 +14,7 @@ MARKED = {"[p]": "common practice, no source", "[j]": "our own judgement"}
 # What the hours of a step grow with: `counted` tells how many of it a boat has.
 HOURS = ("boat", "frame", "stick", "scarf", "lashing", "strip", "seam_m", "skin_m2", "bag")
 PHASES = ("prepare", "frame", "tie", "fit out", "skin", "finish")
+GLUE_WAIT_H = 24.0  # of a glue-up within a step, as `wait_h` of one at its end; our judgement
 TEXTS = ("title", "do", "check", "why", "danger")
 
 

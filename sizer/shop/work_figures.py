@@ -25,6 +25,7 @@ from sizer.shop.stringers import ALLOWANCE_M, BENDS
 from sizer.shop.sundries import BEAM_M, TACK_STEP_M
 from sizer.shop.thigh import LASHINGS, OVER_THIGH_M, wall_holes_words
 from sizer.shop.weighing import take_off_words
+from sizer.shop.work import GLUE_WAIT_H
 from sizer.shop.work_boarding import boarding_words
 from sizer.shop.work_parts import made_words
 from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
@@ -53,7 +54,7 @@ def _prepared(job, bench):
     long = sorted({round(side.scarf_m, 6) for _, side in bench.materials.sides if side.middles_m})
     bends = [f"{one.name}: {one.verdict}" for one in bench.sticks if one.verdict != BENDS[0]]
     return {
-        "line": job.imprint.line,
+        "line": job.imprint.line, "glue_wait": f"{GLUE_WAIT_H:.0f} hours",
         "verdict": {"pass": "The boat passes all its checks",
                     "caution": "The boat passes with caution: read what is marked on the cover",
                     "fail": "THE BOAT DOES NOT PASS: stop here"}[status],

@@ -1,6 +1,8 @@
 """In which step of the order of work the small parts are made, and the sheets that have their
 sizes: words of the {name}s in work.toml."""
 
+from sizer.shop.hip_pads import LEAST_SIDE_M
+from sizer.shop.outfit import PINS_AFT_M
 from sizer.shop.pedal_drawing import PEDAL
 from sizer.shop.said import both, listed
 
@@ -17,25 +19,55 @@ def made_words(bench):
     return {"small_parts": "From the same sheets and their offcuts: "
                            f"{_plywood(bench, [seat] if panel else [])}.{other}",
             "hard_parts": f"Make the footbrace's hard wood by {OUTFIT}: 2 rails, all "
-                          f"{len(bench.foot_rails.holes_m)} holes bored, 2 stops, 2 blocks{posts}; "
-                          "oil it once it is glued.",
-            "glued": "; ".join(glued_faces(bench)), "laps": _laps(bench.stems),
+                          f"{len(bench.foot_rails.holes_m)} holes bored, 2 stops, 2 blocks{posts}.",
+            "glued": "; ".join(glued_faces(bench)), "oiled_later": _oiled_later(bench),
+            "glued_boards": _glued_boards(bench), "bare": _bare(bench),
+            "pedals_out": _pedals_out(bench), "laps": _laps(bench.stems),
             "beyond": _beyond(bench)}
 
 
 def glued_faces(bench):
-    """Every face that glue comes to after the oil, in words: what is glued later is told here."""
-    rails = bench.foot_rails
+    """Every face oiled with sticks and frames that glue comes to later, in words."""
     yield "the keel's ends and the stems' mouths, if you glue them"
     if bench.spacers:
         yield "the spacers' tenons and mortises"
-    yield "the pedals' plates and cheeks, where their blocks lie"
-    yield f"the rails' outer faces and the stops, where these meet at {rails.aft}"
     if bench.hip_pads:
-        yield (f"the inner face of {bench.hip_pads.spacer} a side, where the hip pads' boards lie, "
-               "and both faces of these")
-    if bench.thigh:
-        yield "the thigh braces' undersides, inner half, and their posts' feet with the wood there"
+        yield f"the inner face of {bench.hip_pads.spacer} a side, where the hip pads' boards lie"
+
+
+def _oiled_later(bench):
+    """What is oiled only when it has been glued."""
+    parts = ["the pedals with cheeks and blocks", "the rails with their stops",
+             *(["the hip pads' boards"] if bench.hip_pads else []),
+             *(["the thigh braces' boards with their posts"] if bench.thigh else [])]
+    return f"Not now, but once they are glued: {listed(parts)}."
+
+
+def _glued_boards(bench):
+    """What else is glued with the footbrace, and where it is left out."""
+    hips, posts = bench.hip_pads, "the posts to the thigh braces' boards. " if bench.thigh else ""
+    if hips is None:
+        return posts or "nothing else. "
+    kept = (f"the hip pads' boards to {hips.spacer}, but none where sitting in the dry frame left "
+            f"the hips less than {both(LEAST_SIDE_M)} a side from it: board, foam and the room "
+            "that the hips keep take that much")
+    return f"{posts.removesuffix('. ')}; {kept}. " if posts else f"{kept}. "
+
+
+def _bare(bench):
+    """What of it stays without oil."""
+    foam = [*(["the hip pads' boards, inner faces"] if bench.hip_pads else []),
+            *(["the thigh braces' undersides, inner half"] if bench.thigh else [])]
+    return f"but where foam will be glued ({'; '.join(foam)})" if foam else "all of it"
+
+
+def _pedals_out(bench):
+    """How the pedals leave the boat, one by one: whole, their bar is wider than any opening."""
+    return (f"draw the {2 * len(PINS_AFT_M)} pins, undo the strap's "
+            f"{2 * len(bench.pedals.bolts_m)} bolts and take it away, slide one pedal "
+            "aft on its rail clear of the other, lift it a little, in towards the middle off the "
+            f"rail, turn it lengthwise and bring it out through {bench.foot_rails.aft}; the other "
+            "after it, the strap last; in again the other way round")
 
 
 def _plywood(bench, seat):

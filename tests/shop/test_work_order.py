@@ -8,7 +8,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 from pypdf import PdfReader
-from shapely.geometry import LineString
+from shapely.geometry import LineString, box
 from shapely.ops import unary_union
 
 from sizer.export.launch_sheet import launch_pdf
@@ -16,6 +16,7 @@ from sizer.export.plan_work import told_figures
 from sizer.shop.bench import bench_of
 from sizer.shop.risers import KINDS
 from sizer.shop.work import HOURS, PHASES, filled, steps
+from tests.conftest import BASE_NAMES
 
 
 def test_steps_have_keys_of_their_own_in_the_order_of_their_phases():
@@ -46,9 +47,9 @@ def test_every_small_part_is_made_in_a_step_that_names_the_sheet_with_its_sizes(
         assert (words in sawn) == bought, words
     for title in ("Seat", "Frames and stems", "Footbrace and thigh braces"):
         assert f"(sizes: {title})" in sawn
-    assert all(words in made["outfit"] for words in ("2 rails", "2 stops", "2 blocks"))
+    assert all(words in made["outfit-glue"] for words in ("2 rails", "2 stops", "2 blocks"))
     post = any("post of a thigh brace" in one.what for one in bench.materials.items)
-    assert ("2 posts of the thigh braces" in made["outfit"]) == post
+    assert ("2 posts of the thigh braces" in made["outfit-glue"]) == post
     for stem in bench.stems:
         lap = stem.ridge_lap
         assert (f"{stem.ridge}, underside over its last {1000 * lap.flat_m:.0f} mm"
@@ -101,6 +102,7 @@ def test_what_a_trade_insists_on_comes_before_what_it_would_spoil():
                         ("gunwales", "keel"), ("keel", "chines"), ("dry-fit", "fair"),
                         ("fair", "trim"),
                         ("sit", "trim"), ("oil", "lash"), ("lash", "coaming-fit"),
+                        ("coaming-fit", "outfit-glue"), ("outfit-glue", "outfit"),
                         ("outfit", "lift-off"), ("lift-off", "skin"), ("coaming-fit", "skin"),
                         ("skin", "sew"), ("sew", "coat"), ("coat", "foam"), ("foam", "bags"),
                         ("foam", "wet-exit"), ("bags", "launch"),
@@ -122,7 +124,7 @@ def test_foam_is_glued_after_the_coating_and_the_way_out_tried_with_it(
         assert (words in told["foam"].do) == bool(most)
         assert all(f"{words} {1000 * one:.0f} mm" in told["foam"].do for one in most)
     assert ("contact glue" in told["foam"].do) == bool(pads)
-    assert "contact glue" not in told["outfit"].do
+    assert "contact glue" not in told["outfit"].do + told["outfit-glue"].do
     assert ("not now" in told["outfit"].do) == bool(pads)
     assert "in and out ten times" in told["foam"].do
     for glue in (one for one in bench.materials.items if "contact glue" in one.what):
@@ -170,20 +172,31 @@ def test_a_straight_edge_over_the_deck_beside_the_opening_lies_as_told(base, mid
 
 @pytest.mark.parametrize("base", ["day-boat", "long-tourer", "surf-runner"])
 def test_no_face_is_oiled_that_the_list_of_glue_tells_of_later(base, middle_job, middle_bench):
-    """What is bought to be glued, but for scarfs and coaming, which have cured by then."""
+    """What is bought to be glued, but for scarfs and coaming, which have cured by then: taped over,
+    or oiled once it is glued; all that is made and glued later waits until its glue has cured."""
     bench = middle_bench(base)
-    step = next(one for one in filled(told_figures(middle_job(base), bench)) if one.key == "oil")
-    oiled = step.do.partition("tape it over first")[2]
+    told = {one.key: one for one in filled(told_figures(middle_job(base), bench))}
+    oiled = told["oil"].do.partition("tape it over first")[2]
+    taped, _, later = oiled.partition("Not now, but once they are glued")
+    for part in ("rails", "stops", "blocks", "posts"):
+        assert part not in taped, "it is not made yet"
+    assert later
+    glued = told["outfit-glue"]
+    assert glued.wait_h >= 72.0
+    assert "before the glue has cured, 24 hours" in glued.do
+    assert "blocks" in glued.do
+    assert "hip pads' boards" in glued.do or not bench.hip_pads
+    assert " glue" not in told["outfit"].do.replace("foam is glued", "")
     notes = " ".join(one.allowance for one in bench.materials.items if one.group == "glue")
     contact = any("contact glue" in one.what for one in bench.materials.items)
     for words, bought in (("pedals", "pedals" in notes), ("stops", "stops" in notes),
                           ("tenons", bench.spacers), ("keel's ends", "keel's ends" in notes),
                           ("hip pads' boards", "hip pads' boards" in notes),
-                          ("thigh braces' undersides", bench.thigh)):
+                          ("thigh braces' boards", bench.thigh)):
         assert (words in oiled) == bool(bought), words
     assert contact == bool(bench.hip_pads or bench.thigh)
     assert ("hip pads' boards" in notes) == (bench.hip_pads is not None)
-    assert bench.foot_rails.aft in oiled
+    assert bench.foot_rails.aft in glued.do
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -215,7 +228,30 @@ def test_the_boat_is_weighed_before_what_counts_as_gear_goes_in():
 
 def test_the_bow_bag_goes_past_pedals_that_are_out_and_tried_again():
     bags = next(one for one in steps() if one.key == "bags")
-    order = [bags.do.index(one) for one in ("draw their four pins", "haul the bag in",
-                                            "bar back", "all four pins")]
+    order = [bags.do.index(one) for one in ("{pedals_out}", "Haul the bag in", "pedals back",
+                                            "all pins", "try a bar {bar_mm}")]
     assert order == sorted(order)
-    assert bags.do.index("all four pins") < bags.do.index("try a bar {bar_mm}")
+    outfit = next(one for one in steps() if one.key == "outfit")
+    assert "{pedals_out}" in outfit.do, "tried before the skin"
+
+
+@pytest.mark.parametrize("base", BASE_NAMES)
+def test_the_pedals_leave_the_boat_one_by_one_as_their_whole_bar_never_could(
+        base, middle_job, middle_bench):
+    """By the after frame's opening with both rails in it: a pedal's block of plate and cheek goes
+    through upright, turned lengthwise; plates bolted side by side are wider than the opening."""
+    bench = middle_bench(base)
+    told = next(one for one in filled(told_figures(middle_job(base), bench))
+                if one.key == "outfit").do
+    rails, made = bench.foot_rails, bench.pedals
+    for words in ("draw the 4 pins", "undo the strap's 4 bolts", f"out through {rails.aft}"):
+        assert words in told
+    opening = next(one for one in bench.frames if one.name == rails.aft).opening
+    left, low, right, _ = opening.bounds
+    assert 2.0 * made.plate_m[:, 0].max() > right - left
+    rail = unary_union([box(side * rails.aft_half_m - 0.03, rails.z_m - 0.03,
+                            side * rails.aft_half_m + 0.03, rails.z_m + 0.03)
+                        for side in (1.0, -1.0)])
+    long, tall = 0.100, float(np.ptp(made.plate_m[:, 1]))
+    assert opening.difference(rail).contains(box(
+        -0.5 * long, low + 0.010, 0.5 * long, low + 0.010 + tall))
