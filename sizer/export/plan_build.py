@@ -1,10 +1,17 @@
 """Sheets of a plan set for what is made on the frame: coaming and skin."""
 
 from sizer.export.pages import table, words
-from sizer.scenes.coaming_views import coaming_form, coaming_section, notch_words
+from sizer.scenes.coaming_views import (
+    clamp_hole_in_m,
+    coaming_form,
+    coaming_section,
+    notch_words,
+    strips_words,
+)
 from sizer.scenes.skin_views import LARGER, skin_drawing
-from sizer.shop.coaming import SEWING_HOLE_M
+from sizer.shop.coaming import CLAMP_HOLE_M, CLAMP_WOOD_M, SEWING_HOLE_M
 from sizer.shop.said import both
+from sizer.shop.sundries import CLAMP_STEP_M
 from sizer.shop.thigh import wall_holes_words
 from sizer.units import MM_PER_M
 
@@ -21,9 +28,9 @@ def coaming_sheet(on, bench):
     says.append(f"The wall stands {both(rim.wall_m[0])} over the deck line in front, "
                 f"{both(rim.wall_m[1])} behind, and {both(rim.below_m)} under it between its "
                 f"notches: {'; '.join(notch_words(rim))}. A frame's notch is on both sides. Mark "
-                "them in the dry fit, then saw. Its strips are bent at the width in front; plane "
-                "the lower edge until it is as told behind. The rim's top rises forward at "
-                f"{rim.slope_deg:.1f} degrees, the deck line under it at {rim.deck_slope_deg:.1f}. "
+                f"them in the dry fit, then saw. {strips_words(rim)} The rim's top rises forward "
+                f"at {rim.slope_deg:.1f} degrees, the deck line under it at "
+                f"{rim.deck_slope_deg:.1f}. "
                 "Wall first; the lip round it on the same form when the wall has cured, flush with "
                 "its upper edge.")
     if bench.thigh:
@@ -31,9 +38,12 @@ def coaming_sheet(on, bench):
                     f"{wall_holes_words(bench.thigh, rim, on.boat.opening)}.")
     return on.sheet(
         form, words(f"Form from above, 1 : {one_to}, bow on the left. Solid: the wall's inside, "
-                    "which the form is sawn to; dashed: outside of wall and lip. Small circles: "
-                    "a clamp every 80 mm, its inner jaw in a 40 mm hole bored through the form "
-                    "20 mm inside the edge. True size: the patterns' file.", TEXT_PT),
+                    "which the form is sawn to; dashed: outside of wall and lip. Large circles: "
+                    f"a clamp every {CLAMP_STEP_M * MM_PER_M:g} mm, its inner jaw in a hole of "
+                    f"{CLAMP_HOLE_M * MM_PER_M:g} mm bored through the form, its middle "
+                    f"{clamp_hole_in_m() * MM_PER_M:g} mm inside the edge: "
+                    f"{CLAMP_WOOD_M * MM_PER_M:g} mm of wood stay. True size, but for these holes: "
+                    "the patterns' file.", TEXT_PT),
         section, words(f"Section in front, 1 : {near}, the opening on the right, mm.", TEXT_PT),
         *(words(note, TEXT_PT) for note in (*says, bench.coaming.notes[-1])))
 

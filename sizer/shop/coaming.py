@@ -35,6 +35,8 @@ SEWING_STEP_M = 0.025  # from one to the next round the wall; our drawing
 SEWN = "midway between lip and deck line"  # the holes through the wall: whatever room it leaves
 SEWING_HOLES = (f"holes of {SEWING_HOLE_M * MM_PER_M:g} mm (3/32 in), "
                 f"{SEWING_STEP_M * MM_PER_M:g} mm apart, {SEWN}")
+CLAMP_HOLE_M = 0.040  # of the holes in the form that the clamps' jaws go into; our drawing
+CLAMP_WOOD_M = 0.020  # of the form between such a hole and its edge; our judgement
 BELOW_DECK_M = 0.020  # of the wall under the deck line, to fasten it; our drawing
 OVERLAP_SHARE = 8.0  # of a strip's ends over its thickness, feathered; common practice, no source
 SPARE_M = 0.050  # more of every strip, to trim; our judgement

@@ -2,6 +2,7 @@
 
 from math import ceil
 
+from sizer.shop.coaming import CLAMP_HOLE_M
 from sizer.shop.items import Item
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.outfit import PIN_M
@@ -9,7 +10,6 @@ from sizer.shop.pedals import BOLT_MM, MOST_OPEN_M
 from sizer.units import MM_PER_M
 
 TOOLS = "tools"  # the group of the list
-CLAMP_HOLE_MM = 40  # bored through the coaming's form, as its drawing tells
 TAPE_STEP_M = 1.0  # in which tapes are sold
 
 
@@ -17,7 +17,7 @@ def tool_items(sticks, marks):
     """Items of every tool for some Sticks on BenchMarks; common practice, no source."""
     longest = max([marks.strongback_m, *(one.cut_m for one in sticks)])
     bits = ", ".join(f"{size:g}" for size in (
-        HOLE_M * MM_PER_M, BOLT_MM[0], PIN_M * MM_PER_M, CLAMP_HOLE_MM))
+        HOLE_M * MM_PER_M, BOLT_MM[0], PIN_M * MM_PER_M, CLAMP_HOLE_M * MM_PER_M))
     for what, why in (
         (f"tape measure, {TAPE_STEP_M * ceil(longest / TAPE_STEP_M):.0f} m or longer",
          "strongback and sticks in one pull"),
