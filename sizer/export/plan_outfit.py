@@ -17,6 +17,7 @@ from sizer.shop.thigh import (
     AT_WALL,
     LASHINGS,
     LONG_M,
+    NICK_M,
     POST_LONG_M,
     POST_SCREWS,
     POST_WIDE_M,
@@ -26,6 +27,7 @@ from sizer.shop.thigh import (
 from sizer.units import MM_PER_M
 
 TEXT_PT = 9.0
+THIGH_SHARE, HIPS_SHARE = 0.21, 0.15  # of a page, for their pictures; our drawing
 NO_BRACES = ("No thigh braces: outside the opening and behind the knees no place between two "
              "frames is left for them, clear of the backband's ties and the coaming's lashings. "
              "Pad the hips instead, loosely.")
@@ -58,7 +60,7 @@ def outfit_sheet(on, bench):
               f"{_tie_room(bench)}A light elastic cord, {outfit.ELASTIC_MM} mm, "
               f"to {band.behind} keeps it up. [p]", TEXT_PT),
         *heading("Thigh braces"), *_thigh_braces(on, bench),
-        *heading("Hip pads"), *_hip_pads(on, bench))
+        *_hip_pads(on, bench))
 
 
 def _tie_room(bench):
@@ -106,11 +108,12 @@ def _pedals(bench):
             f"rail: four M{pedals.BOLT_MM[0]} bolts, a side one {inner * MM_PER_M:.0f} mm off the "
             f"centre line and {low * MM_PER_M:.0f} over the strap's lower edge, one "
             f"{outer * MM_PER_M:.0f} and {high * MM_PER_M:.0f}, in slots "
-            f"{pedals.SLOT_M * MM_PER_M:g} mm long in the strap, loosened to move the bar. Never "
-            "push without it: each pedal alone breaks out of its corner. The cheek runs on aft "
-            f"beside the shoe; two {outfit.PIN_M * MM_PER_M:g} mm pins, "
+            f"{pedals.SLOT_M * MM_PER_M:g} mm long across the boat in the strap, loosened to move "
+            "the bar. Never push without it: each pedal alone breaks out of its corner. The cheek "
+            f"runs on aft beside the shoe; two {outfit.PIN_M * MM_PER_M:g} mm pins, "
             f"{pedals.PIN_LONG_M * MM_PER_M:g} mm under their heads, with rings, go through cheek "
-            f"and rail {pins} mm behind the sole: with one it would turn.")
+            f"and rail {pins} mm behind the sole, at half the height of both: with one it would "
+            "turn.")
 
 
 def _open(bench, up):
@@ -151,7 +154,7 @@ def _thigh_braces(on, bench):
         yield words(NO_BRACES, TEXT_PT)
         return
     base, start = up.baseline_height_m, up.strongback_start_x_m
-    across, view = on.pictured(thigh_view, on.job.fitted.assessed, bench, base, share=0.21)
+    across, view = on.pictured(thigh_view, on.job.fitted.assessed, bench, base, share=THIGH_SHARE)
     yield view
     yield words(
         f"Left, 1 : {across}, from astern, at the middle of the posts; dashed: the paddler's "
@@ -175,22 +178,30 @@ def _thigh_braces(on, bench):
         f"Right, 1 : {across / LARGER:g}, mm: the starboard board from above, bow on the left; "
         f"port is its mirror image. {LASHINGS} lashings a board, none through the skin: "
         f"{AT_GUNWALE} round the gunwale, each through its hole; {AT_WALL} round post and wall, "
-        "through two holes in the wall, the nicks and the holes beside the post. Bore the wall "
-        "before its varnish, "
+        f"through two holes in the wall, the nicks and the holes beside the post. {_bored(found)} "
+        "Bore the wall before its varnish, "
         f"{wall_holes_words(found, bench.materials.coaming, on.boat.opening)}. {TURNS} turns and "
         f"the reef knot as on the sheet Lashing. Foam {both(found.pad_m)} thick at most is tried "
         "before the skin, held by tape; once the coating is dry it is glued under the board's "
         "inner half with contact glue, hollowed over the cord.", TEXT_PT)
 
 
+def _bored(found):
+    """Where a board is bored and nicked, by a rule along two of its sides."""
+    holes, nicks = (", ".join(f"{aft * MM_PER_M:.0f} / {out * MM_PER_M:.0f}" for aft, out in spots)
+                    for spots in (found.holes_m, found.nicks_m))
+    return (f"Aft / out from its fore inner corner, mm: holes {holes}; nicks {nicks}, "
+            f"{NICK_M * MM_PER_M:g} deep.")
+
+
 def _hip_pads(on, bench):
     one, up = bench.hip_pads, on.job.setting_up
     if one is None:
-        yield words(NO_PADS, TEXT_PT)
+        yield whole(*heading("Hip pads"), words(NO_PADS, TEXT_PT))
         return
     base, start = up.baseline_height_m, up.strongback_start_x_m
-    across, view = on.pictured(hip_view, on.job.fitted.assessed, bench, base, share=0.21)
-    yield whole(view, words(
+    across, view = on.pictured(hip_view, on.job.fitted.assessed, bench, base, share=HIPS_SHARE)
+    yield whole(*heading("Hip pads"), view, words(
         f"1 : {across}, from astern, at the sitting bones; dashed: the paddler's hips. Skin bears "
         f"no pad. A board of plywood {_sizes(one.board_m)} mm a side, edges and corners round, is "
         f"glued and screwed ({hip_pads.SCREWS} screws 3.5 x {SCREW_MM}, heads flush, in a row "

@@ -52,14 +52,14 @@ def coaming_form(rim, boat, letters_m):
     right = rim.length_m + out + 2.0 * letters_m
     strokes += measured((right, -0.5 * rim.width_m), (right, 0.5 * rim.width_m), letters_m,
                         both_text_short, -1.2)
-    strokes.append(label((0.72 * rim.length_m, 0.0), "form: the wall's inside",
+    strokes.append(label((0.55 * rim.length_m, 0.0), "form: the wall's inside",
                          letters_m, "middle"))
     return Drawing("coaming", tuple(strokes))
 
 
 def _notches(rim, ring, faces, letters):
-    """Both ends of every notch across the wall, on both sides, and its letter beside it, off its
-    frame's face."""
+    """Both ends of every notch across the wall, on both sides, and its letter inside of the clamps'
+    holes, off its frame's face."""
     centre = np.array([0.5 * rim.length_m, 0.0])
     for letter, notch in zip(LETTERS, rim.notches, strict=False):
         for place in (notch.round_m - 0.5 * notch.wide_m, notch.round_m + 0.5 * notch.wide_m):
@@ -70,7 +70,7 @@ def _notches(rim, ring, faces, letters):
         central = abs(one[1]) < 1e-3
         for spot in ([one] if central else [one, one * (1.0, -1.0)]):
             inward = (centre - spot) / np.hypot(*(centre - spot))
-            at = spot + 2.0 * letters * inward
+            at = spot + (clamp_hole_in_m() + 0.5 * CLAMP_HOLE_M + 2.0 * letters) * inward
             face = faces.get(notch.over, -np.inf)
             at[0] = max(at[0], face + letters) if at[0] > face else min(at[0], face - letters)
             yield label(at, letter, 1.2 * letters, "middle")

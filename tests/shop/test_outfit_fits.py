@@ -6,7 +6,8 @@ import numpy as np
 import pytest
 
 from sizer.drawing.record import Circle, Path
-from sizer.export.plan_outfit import _pedals
+from sizer.export.plan_outfit import _bored, _pedals
+from sizer.scenes.thigh_board import thigh_board
 from tests.conftest import BASE_NAMES
 
 
@@ -41,3 +42,16 @@ def test_the_backbands_tie_is_as_long_as_from_its_eye_to_the_gunwale(job, bench)
     what = [one.what for one in bench.materials.items]
     assert "cord 4 mm for the backband's ties" in what
     assert "elastic cord 5 mm for the backband" in what
+
+
+def test_a_thigh_braces_board_is_bored_and_nicked_where_its_drawing_is(bench):
+    if bench.thigh is None:
+        pytest.skip("no braces in this boat")
+    holes, nicks = ([tuple(map(float, spot.split(" / "))) for spot in re.findall(
+        r"-?\d+ / -?\d+", part)] for part in _bored(bench.thigh).split("nicks"))
+    drawing = thigh_board(bench.thigh, 0.002)
+    drawn = [one.centre_m for one in drawing.strokes if isinstance(one, Circle)]
+    assert np.asarray(holes) == pytest.approx(1000.0 * np.asarray(drawn), abs=0.5)
+    board = next(one for one in drawing.strokes if getattr(one, "pen", "") == "cut").points_m
+    for spot in nicks:  # its mouth's two corners on the edge, 4 mm apart
+        assert sum(np.hypot(*(1000.0 * board - spot).T) < 3.0) == 2
