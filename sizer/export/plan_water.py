@@ -5,10 +5,11 @@ import numpy as np
 from sizer.export.pages import words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.bag_views import bags_from_above, panels, tied_at
-from sizer.shop.bag_ties import EYELET_STEP_M
+from sizer.shop.bag_ties import HEM_M
 from sizer.shop.lashing import TURNS
 from sizer.shop.outfit import RAIL_OVER_M
 from sizer.shop.said import both
+from sizer.units import MM_PER_M
 
 
 def bags_sheet(on, bench):
@@ -35,11 +36,10 @@ def _told(job, bench):
                 "the line to the bag's nose; haul the bag in empty by the other, through the "
                 "frames' openings, until its nose is up at the ring; tie off tight at the panel's "
                 "frame, no slack for a foot; blow it up; look with a lamp that it lies there "
-                "unfolded. Close it in with a panel of the skin's cloth, hemmed, an eyelet every "
-                f"{both(EYELET_STEP_M)}, laced as drawn: eyelet, loop, eyelet, all round, no gap "
-                "that a fist goes through. Cloth and no net: feet are near it, and none may go "
-                "through. Never tie to a lashing, nor to the skin. Common practice, no source; "
-                "the panel our judgement, places and cord worked out here.", 8.0)
+                "unfolded. Close it in with its panel, laced as drawn: eyelet, loop, eyelet, all "
+                "round, no gap that a fist goes through. Cloth and no net: feet are near it, and "
+                "none may go through. Never tie to a lashing, nor to the skin. Common practice, no "
+                "source; the panel our judgement, places and cord worked out here.", 8.0)
     yield words(_gear(job), 8.0)
     for one in bench.bag_ties:
         points = "; ".join(f"{letter} {both(y)} out, {both(z)} up" for letter, y, z in tied_at(one))
@@ -47,9 +47,18 @@ def _told(job, bench):
                     f"{both(one.ring_in_m)} in from the {one.end}, the bag "
                     f"reckoned from {both(abs(one.nose_x_m - _tip_m(job, one)))} in. "
                     f"Nose line through {one.nose}, {one.nose_line_m:.1f} m of 4 mm cord; panel at "
-                    f"{one.panel}, of cloth {both(one.cloth_m[0])} x {both(one.cloth_m[1])} with "
-                    f"{one.cord_m:.1f} m of it.{_rails_through(one, bench.foot_rails)} Room, "
-                    f"litres: {_rooms(job, one)}. Panel tied, over the strongback: {points}.", 8.0)
+                    f"{one.panel}, {_panel(one)}, laced with {one.cord_m:.1f} m of it."
+                    f"{_rails_through(one, bench.foot_rails)} Room, litres: {_rooms(job, one)}. "
+                    f"Panel tied, over the strongback: {points}.", 8.0)
+
+
+def _panel(tie):
+    """A panel's corners and what it is cut from."""
+    corners = ", ".join(f"{out * MM_PER_M:.0f} / {up * MM_PER_M:.0f}"
+                        for out, up in tie.corners_m)
+    return (f"hemmed {' x '.join(map(both, tie.panel_size_m))}, its corners off the centre line / "
+            f"up, mm: {corners}, port alike; cut {' x '.join(map(both, tie.cloth_m))}, "
+            f"{HEM_M * MM_PER_M:g} mm more all round")
 
 
 def _tip_m(job, tie):

@@ -90,7 +90,7 @@ def _panel(bench, one, up, letters):
     strokes += [Path("guide", np.asarray(ring.coords)[:, :2] + (0.0, up), closed=True)
                 for ring in frame.wood.interiors]
     points = [np.array(point) for point in one.points_m]
-    ring = [*points, *(np.array([-y, z]) for y, z in one.points_m[::-1] if y > 0.0)]
+    ring = [*one.corners_m, *((-y, z) for y, z in one.corners_m[::-1])]
     strokes.append(Path("block", np.array(ring), closed=True))
     ways = np.array(points) - (0.0, np.mean([z for _, z in points]))
     beside = points + 1.3 * letters * ways / np.hypot(*ways.T)[:, None]  # outside, on no edge

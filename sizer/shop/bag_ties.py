@@ -16,6 +16,7 @@ from itertools import pairwise
 from math import ceil
 
 import numpy as np
+from shapely.geometry import Polygon
 
 from sizer.hydro.ends import BAG_SHARE, L_PER_M3, volume_m3
 from sizer.hydro.watertight import Chamber
@@ -26,7 +27,9 @@ RING_LASHINGS = 2  # of waxed cord, what a lashing takes, in a ring's turns; our
 PASSES = 2  # of the cord over the panel's edge, which it is laced along; our judgement
 LOOP_M = 0.40  # of cord in a loop round a stick, which the panel is laced to; our judgement
 EYELET_STEP_M = 0.100  # along the panel's hem; our judgement
-HEM_M = 0.040  # of the panel on every side; our judgement
+HEM_M = 0.040  # of cloth beyond the panel's edge, folded twice to half of it; our judgement
+PANEL_IN_M = 0.033  # of a panel's edge from the skin's line: inside of every stick; our drawing
+SAME_M = 1e-6  # nearer to the centre line a corner is on it
 
 
 @dataclass(frozen=True)
@@ -44,10 +47,16 @@ class BagTie:
     panel_x_m: float  # of that frame's face which looks to the bag
     points_m: tuple[tuple[float, float], ...]  # where the panel is tied there, half-breadth, height
     bays_l: tuple[tuple[str, float], ...]  # litres from frame to frame, its nose's first
+    corners_m: tuple[tuple[float, float], ...]  # of the hemmed panel, as `points_m`, to starboard
     cloth_m: tuple[float, float]  # width and height of the panel's cloth, with its hem
     eyelets: int  # in its hem
     cord_m: float  # of the panel's lacing and its loops
     nose_line_m: float  # of cord from the panel's frame through the ring and back
+
+    @property
+    def panel_size_m(self):
+        """Width and height of the hemmed panel."""
+        return tuple(one - 2.0 * HEM_M for one in self.cloth_m)
 
     @property
     def nose_x_m(self):
@@ -77,15 +86,24 @@ def _tie(boat, stem, litres, zone, stations):
     nose = stations[0] if end == "bow" else stations[-1]
     points = tuple(panel.points_m[one.name] for one in boat.design.stringers
                    if one.name in panel.points_m)  # from the keel to the ridge: the whole section
-    ring = np.array([*points, *((-y, z) for y, z in points[::-1])])
-    spans = np.linalg.norm(np.diff([*ring, ring[0]], axis=0), axis=1).sum()
+    hemmed = Polygon([*points, *((-y, z) for y, z in points[::-1] if y > 0.0)]).buffer(
+        -PANEL_IN_M, join_style="mitre")
+    ring, spans = np.asarray(hemmed.exterior.coords)[:-1], hemmed.length
     return BagTie(end, litres, front, back, nose.name, turn, ring_in, panel.name,
                   _face_x_m(panel, end), points,
                   tuple(_bays(boat, end, front, back, stations)),
+                  _to_starboard(ring),
                   tuple((np.ptp(ring, axis=0) + 2.0 * HEM_M).tolist()),
                   ceil(spans / EYELET_STEP_M), PASSES * float(spans) + CORD_SPARE_M
                   + LOOP_M * sum(2 if y > 0.0 else 1 for y, _ in points),
                   2.0 * abs(inner - turn) + CORD_SPARE_M)
+
+
+def _to_starboard(ring):
+    """Corners of a ring on the centre line and to starboard, from below round its middle."""
+    middle = float(ring[:, 1].mean())
+    return tuple(sorted(((max(float(y), 0.0), float(z)) for y, z in ring if y > -SAME_M),
+                        key=lambda one: np.arctan2(one[0], middle - one[1])))
 
 
 def _face_x_m(station, end):

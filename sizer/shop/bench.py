@@ -23,6 +23,7 @@ from sizer.shop.router_checks import router_checks
 from sizer.shop.seat import SeatBuilt
 from sizer.shop.seat_drawing import plywood_plates, seat_pieces
 from sizer.shop.settings import SHOP, Shop
+from sizer.shop.skin import skin
 from sizer.shop.spacer_drawing import spacer_boards, spacer_pieces
 from sizer.shop.spacers import Spacer, spacers
 from sizer.shop.stem_drawing import stem_drawing
@@ -108,7 +109,8 @@ def bench_of(job, shop=SHOP):
         made.stems)
     bought = materials(boat, sticks, shop, bags_l(job.mishaps.swamped), laid, made.stems, between,
                        (*bench_items(marks), *outfit_items(
-                            thigh, tied, made.pedals, hips),
+                            thigh, tied, made.pedals, hips,
+                            skin(boat, shop.cloth_widths_m).spare_m),
                         *tie_items(tie_loops_m(made.frames, made.stems, sticks)),
                         *tool_items(sticks, marks)))
     return Bench(

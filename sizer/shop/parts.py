@@ -116,8 +116,8 @@ def _rest(job, bench):
         yield (f"float bag, {one.end}, {one.litres:.0f} litres or more", 1, "bought, tied in", (),
                "Float bags", "plan", (0.5 * (one.front_x_m + one.back_x_m), -0.03))
     for one in bench.bag_ties:
-        yield (f"{one.end} bag's panel", 1, "the skin's cloth, hemmed", one.cloth_m, "Float bags",
-               "plan", (one.panel_x_m, -0.12))
+        yield (f"{one.end} bag's panel", 1, "the skin's cloth, hemmed", one.panel_size_m,
+               "Float bags", "plan", (one.panel_x_m, -0.12))
     cloth = boat.design.skin.fabric_kgpm2 * 1000.0
     yield ("skin", bought.skin.lengths, f"cloth of {cloth:.0f} g/m2, coated",
            (bought.skin.cloth_width_m, bought.skin.cloth_m / bought.skin.lengths), "Skin", "side",

@@ -29,6 +29,12 @@ class Skin:
     cloth_m: float  # to buy, of that width
     wider_m: float | None  # the least width that takes a length less; None where one goes round
 
+    @property
+    def spare_m(self):
+        """Width of cloth left over along the whole boat beside the length that leaves most, at
+        least: what is over of all, shared alike."""
+        return self.cloth_width_m - (self.girth_m + PULL_M) / self.lengths
+
 
 @dataclass(frozen=True)
 class Lashing:

@@ -157,8 +157,9 @@ def bench_items(marks):
                    f"{joint}: {screws}, {more_text(SPARE_SHARE)}")
 
 
-def outfit_items(thigh, ties, made, hips):
-    """Items of ThighBraces, HipPads, Pedals and what holds the bags."""
+def outfit_items(thigh, ties, made, hips, spare_m):
+    """Items of ThighBraces, HipPads, Pedals and what holds the bags, whose panels come out of the
+    skin's cloth where that leaves a strip `spare_m` wide."""
     yield Item("outfit", "okoume plywood pedal of the footbrace: thickness, width, height", 2,
                "pieces", made.size_m, "from offcuts, by its pattern: port and starboard")
     yield Item("outfit", "okoume plywood cheek of a pedal: thickness, length, height", 2, "pieces",
@@ -215,6 +216,9 @@ def outfit_items(thigh, ties, made, hips):
                f"bags' panels; {more_text(SPARE_SHARE)}")
     for one in ties:
         yield Item("fittings", f"cloth as the skin's for the {one.end} bag's panel: width, height",
-                   1, "pieces", one.cloth_m, "hemmed; from the skin's offcuts if large enough")
+                   1, "pieces", one.cloth_m,
+                   "out of what the skin's cloth leaves over: large enough"
+                   if min(one.cloth_m) <= spare_m else
+                   "more than what the skin's cloth surely leaves over")
     yield Item("fittings", "cord 4 mm", sum(one.cord_m + one.nose_line_m for one in ties), "m", (),
                "bags' panels, nose lines, knots")

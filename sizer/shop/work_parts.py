@@ -1,13 +1,19 @@
 """In which step of the order of work the small parts are made, and the sheets that have their
 sizes: words of the {name}s in work.toml."""
 
+from sizer.shop.bag_ties import EYELET_STEP_M, HEM_M
 from sizer.shop.hip_pads import LEAST_SIDE_M
 from sizer.shop.outfit import PINS_AFT_M
 from sizer.shop.pedal_drawing import PEDAL
 from sizer.shop.said import both, listed
+from sizer.units import MM_PER_M
 
 OUTFIT = "Footbrace and thigh braces"  # the sheet's title
 CUT = ("seat plate", "slat", "webbing strap")  # a seat's pieces, as its items name them
+PANELS = ("Make both panels of the skin's cloth: draw the corners that the sheet Float bags tells, "
+          f"cut {HEM_M * MM_PER_M:g} mm outside of them, fold that twice to a hem "
+          f"{0.5 * HEM_M * MM_PER_M:g} mm wide, sew it down; an eyelet at every corner and every "
+          f"{EYELET_STEP_M * MM_PER_M:g} mm between, in the hem's middle.")
 
 
 def made_words(bench):
@@ -22,7 +28,7 @@ def made_words(bench):
                           f"{len(bench.foot_rails.holes_m)} holes bored, 2 stops, 2 blocks{posts}.",
             "glued": "; ".join(glued_faces(bench)), "oiled_later": _oiled_later(bench),
             "glued_boards": _glued_boards(bench), "bare": _bare(bench),
-            "pedals_out": _pedals_out(bench), "laps": _laps(bench.stems),
+            "panels": PANELS, "pedals_out": _pedals_out(bench), "laps": _laps(bench.stems),
             "beyond": _beyond(bench)}
 
 

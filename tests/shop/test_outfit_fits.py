@@ -4,6 +4,10 @@ import re
 
 import numpy as np
 import pytest
+import shapely
+from shapely.affinity import scale
+from shapely.geometry import Polygon
+from shapely.ops import unary_union
 
 from sizer.drawing.record import Circle, Path
 from sizer.export.plan_outfit import _bored, _pedals
@@ -55,3 +59,33 @@ def test_a_thigh_braces_board_is_bored_and_nicked_where_its_drawing_is(bench):
     board = next(one for one in drawing.strokes if getattr(one, "pen", "") == "cut").points_m
     for spot in nicks:  # its mouth's two corners on the edge, 4 mm apart
         assert sum(np.hypot(*(1000.0 * board - spot).T) < 3.0) == 2
+
+
+def test_a_bags_panel_lies_inside_the_sticks_and_leaves_no_foot_a_gap(job, bench):
+    """By the frame's own wood and sticks: the hem is laced to loops just inside of these, and what
+    of the frame's opening it does not cover is narrower than toes."""
+    frames = {one.name: one for one in bench.frames}
+    for one in bench.bag_ties:
+        frame, up = frames[one.panel], job.setting_up.baseline_height_m
+        half = [(y, z - up) for y, z in one.corners_m]
+        panel = Polygon([*half, *((-y, z) for y, z in half[::-1])]).buffer(0.0)
+        side = unary_union([notch.stock() for notch in frame.section.notches])
+        sticks = unary_union([side, scale(side, -1.0, 1.0, origin=(0.0, 0.0))])
+        assert 0.001 < panel.distance(sticks) < 0.020
+        wide, high = np.ptp(np.asarray(panel.exterior.coords), axis=0)
+        assert one.panel_size_m == pytest.approx((wide, high))
+        assert one.cloth_m == pytest.approx((wide + 0.080, high + 0.080))
+        assert one.eyelets >= panel.length / 0.100
+        open_ = frame.opening.difference(panel)
+        for gap in getattr(open_, "geoms", [open_]):
+            if gap.area > 1e-6:
+                assert 2.0 * shapely.maximum_inscribed_circle(gap, tolerance=1e-4).length < 0.020
+
+
+def test_the_panels_come_out_of_what_is_left_of_the_skins_cloth(bench):
+    """The lengths go round the boat at its widest; the strip left over is as long as it."""
+    cloth = bench.materials.skin
+    left = (cloth.lengths * cloth.cloth_width_m - cloth.girth_m - 0.100) / cloth.lengths
+    for one in bench.materials.items:
+        if "bag's panel" in one.what:
+            assert ("large enough" in one.allowance) == (min(one.size_m) <= left)
