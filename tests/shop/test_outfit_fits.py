@@ -71,7 +71,7 @@ def test_a_bags_panel_lies_inside_the_sticks_and_leaves_no_foot_a_gap(job, bench
         panel = Polygon([*half, *((-y, z) for y, z in half[::-1])]).buffer(0.0)
         side = unary_union([notch.stock() for notch in frame.section.notches])
         sticks = unary_union([side, scale(side, -1.0, 1.0, origin=(0.0, 0.0))])
-        assert 0.001 < panel.distance(sticks) < 0.020
+        assert 0.001 < panel.distance(sticks) < 0.008
         wide, high = np.ptp(np.asarray(panel.exterior.coords), axis=0)
         assert one.panel_size_m == pytest.approx((wide, high))
         assert one.cloth_m == pytest.approx((wide + 0.080, high + 0.080))
@@ -79,7 +79,7 @@ def test_a_bags_panel_lies_inside_the_sticks_and_leaves_no_foot_a_gap(job, bench
         open_ = frame.opening.difference(panel)
         for gap in getattr(open_, "geoms", [open_]):
             if gap.area > 1e-6:
-                assert 2.0 * shapely.maximum_inscribed_circle(gap, tolerance=1e-4).length < 0.020
+                assert 2.0 * shapely.maximum_inscribed_circle(gap, tolerance=1e-4).length < 0.010
 
 
 def test_the_panels_come_out_of_what_is_left_of_the_skins_cloth(bench):
