@@ -59,7 +59,7 @@ def buying_sheet(on, bench):
         words("Not bought, sawn from the sheets and their offcuts: "
               f"{'; '.join(map(_sawn, sawn))}.", BUYING_PT),
         words(f"To go out with, one each: {out}.", BUYING_PT),
-        words(f"Tools, to borrow: {tools}.", BUYING_PT),
+        words(f"Tools, once a shop's own or borrowed: {tools}.", BUYING_PT),
         *_cutting(bench, on.inner_mm))
 
 

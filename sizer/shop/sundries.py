@@ -13,7 +13,7 @@ from sizer.shop import hip_pads
 from sizer.shop.bag_ties import RING_LASHINGS, RING_MM
 from sizer.shop.coaming import LIP_HEIGHT_M
 from sizer.shop.foot_rails import RAIL_LASHINGS, STOP_M
-from sizer.shop.items import Item, more_text, screw_text, waxed_cord
+from sizer.shop.items import Item, more_text, rough_text, screw_text, waxed_cord
 from sizer.shop.outfit import PIN_M, PINS_AFT_M
 from sizer.shop.pedals import BLOCK_M, BOLT_MM, CHEEK_M, PIN_LONG_M
 from sizer.shop.risers import (
@@ -58,6 +58,9 @@ SCREW_MM = 20  # long: through 12 mm of plywood or rail, not out of what is behi
 SCREWS = (("cheek to foot, hanger and leg to bar and foot", CHEEK_SCREW_MM, 4, 12, 0),
           ("ledge to cheek", LEDGE_SCREW_MM, 4, 0, 0),
           ("foot down, foot to post", FOOT_SCREW_MM, 2, 2, 4))
+SAW_M = 0.010  # of stock for each short piece beyond its length; our judgement
+STAY_SCREWS = 2  # of a lath that stays a post or a leg: one at each end; our drawing
+FORM_SCREWS = 8  # of a layer of the coaming's form, clear of its edge; our judgement
 EYELET_MM = 8  # takes 4 mm cord twice; our judgement
 STAY_SHARE = 1.5  # of a lath over the height that it stays; our judgement
 VARNISH_LPM = 0.10  # of coaming, two coats; our judgement
@@ -84,16 +87,18 @@ def sundries(bought):
                f"or {LACING_SHARE * edges:.0f} m of lacing cord instead")
     yield Item("sewing", "curved needle, and a sail palm", 3, "pieces", (), "two needles, one palm")
     long, wide = np.ptp(np.asarray(bought.coaming.outline_m), axis=0)
-    yield Item("coaming", "board for the bending form: thickness, length, width",
-               ceil(bought.coaming.strips[0].width_m / FORM_M), "pieces",
-               (FORM_M, float(long), float(wide)), "layers as high as the wall; any board, to "
-               "borrow: it is used again")
+    layers = ceil(bought.coaming.strips[0].width_m / FORM_M)
+    yield Item("coaming", "board for the bending form: thickness, length, width", layers, "pieces",
+               (FORM_M, float(long), float(wide)), "layers as high as the wall, screwed "
+               "together; any board, to borrow: it is used again")
+    yield Item("form", f"screw {screw_text(LEDGE_SCREW_MM)} for the form",
+               FORM_SCREWS * (layers - 1), "pieces", (), f"{FORM_SCREWS} a layer on the first")
     yield Item("coaming", CLAMP, ceil(bought.coaming.girth_m / CLAMP_STEP_M),
                "pieces", (), "to borrow; one every 80 mm")
     yield Item("coaming", "varnish for the coaming, two coats",
                VARNISH_LPM * bought.coaming.lip_girth_m, "l", (), "none")
-    yield Item("protection", "dust mask P2; mask for organic vapour; goggles; ear muffs", 1,
-               "pieces", (), "one of each for everybody in the room")
+    for what in ("dust mask P2", "mask for organic vapour", "goggles", "ear muffs"):
+        yield Item("protection", what, 1, "pieces", (), "for everybody in the room")
     yield Item("protection", "gloves, nitrile, pairs", 20, "pieces", (), "epoxy, coating")
     yield Item("protection", "tin with a lid, for oily rags in water", 1, "pieces", (), "none")
     yield from paddler_items(bought.coaming)
@@ -149,12 +154,21 @@ def bench_items(marks):
     stayed = 2.0 * sum(hung) + sum(one.head_m for one in marks.posts)
     yield Item("strongback", "lath to stay stem posts and the legs of hung frames",
                STAY_SHARE * stayed, "m", (), "any, to borrow; half as long again as they are high")
+    screws = STAY_SCREWS * (2 * len(hung) + len(marks.posts))
+    yield Item("strongback", f"screw {screw_text(LEDGE_SCREW_MM)} for the stays",
+               ceil(screws * (1.0 + SPARE_SHARE)), "pieces", (),
+               f"laths: {screws}, {more_text(SPARE_SHARE)}")
     for joint, size, riser, hanging, post in SCREWS:
         screws = (riser * (len(marks.risers) - len(hung)) + hanging * len(hung)
                   + post * len(marks.posts))
         yield Item("strongback", f"screw {screw_text(size)}",
                    ceil(screws * (1.0 + SPARE_SHARE)), "pieces", (),
                    f"{joint}: {screws}, {more_text(SPARE_SHARE)}")
+
+
+def _long_mm(piece_m):
+    """Length of stock for two pieces so long, with what the saw takes."""
+    return f"{2.0 * (piece_m + SAW_M) * MM_PER_M:.0f}"
 
 
 def outfit_items(thigh, ties, made, hips, spare_m):
@@ -165,13 +179,15 @@ def outfit_items(thigh, ties, made, hips, spare_m):
     yield Item("outfit", "okoume plywood cheek of a pedal: thickness, length, height", 2, "pieces",
                CHEEK_M, "from offcuts")
     yield Item("outfit", f"{HARD_WOOD} block of a pedal: length, width, height", 2, "pieces",
-               (*BLOCK_M, CHEEK_M[2]), "from offcuts")
+               (*BLOCK_M, CHEEK_M[2]), f"both from {_long_mm(CHEEK_M[2])} mm of "
+               f"{rough_text(*BLOCK_M)}; grain upright")
     yield Item("outfit", "okoume plywood strap of the pedals: thickness, length, height", 1,
                "pieces", made.strap_size_m, "from offcuts")
     yield Item("outfit", f"bolt M{screw_text(BOLT_MM)}, stainless, wide washers, lock nut",
                2 * len(made.bolts_m), "pieces", (), "for the strap")
     yield Item("outfit", f"{HARD_WOOD} stop of a footbrace's rail: thickness, length, height", 2,
-               "pieces", STOP_M, "one a rail, against the after frame")
+               "pieces", STOP_M, "one a rail, against the after frame; both from "
+               f"{_long_mm(STOP_M[1])} mm more of the rails' stock")
     screws = 2 * (PEDAL_SCREWS + STOP_SCREWS + (hip_pads.SCREWS if hips else 0)
                   + (POST_SCREWS if thigh else 0))
     more = "".join([", boards of hip pads" if hips else "", ", posts" if thigh else ""])
@@ -202,7 +218,8 @@ def outfit_items(thigh, ties, made, hips, spare_m):
         yield Item("glue", EPOXY, foot * GLUE_KGPM2 * (1.0 + GLUE_SPARE_SHARE), "kg", (),
                    f"posts {foot * 1e4:.0f} cm2")
         yield Item("outfit", f"{HARD_WOOD} post of a thigh brace: length, width, height", 2,
-                   "pieces", thigh.post_size_m, "from offcuts")
+                   "pieces", thigh.post_size_m,
+                   f"both from {_long_mm(thigh.post_size_m[0])} mm more of the rails' stock")
         yield Item("outfit", "okoume plywood thigh brace: thickness, length, width", 2, "pieces",
                    (BRACE_M, LONG_M, thigh.wide_m), "from offcuts")
         yield Item("outfit", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,
