@@ -56,7 +56,7 @@ def buying_sheet(on, bench):
               "the words name them. Prices: the shop's own; hours: Order of work."),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,
               (2.4, 6.8, 2.6, 3.6, 4.4, 8.0), on.inner_mm, BUYING_PT),
-        words("Not bought, sawn from the sheets and their offcuts: "
+        words("Not bought, sawn from the sheets: "
               f"{'; '.join(map(_sawn, sawn))}.", BUYING_PT),
         words(f"To go out with, one each: {out}.", BUYING_PT),
         words(f"Tools, once a shop's own or borrowed: {tools}.", BUYING_PT),

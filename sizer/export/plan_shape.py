@@ -72,7 +72,8 @@ def pieces_sheet(on, bench, numbers):
     found = [(row, *on.pictured(lambda letters, row=row: pieces_to_scale(
         bench, numbers, letters, row), less_mm=14.0 * len(notes))) for row in (3, 2, 4)]
     _, one_to, picture = min(found, key=lambda one: (one[1], one[0]))
-    cut = plywood_numbers(job.lines.design, bench.spacers, plywood_plates(bench.seat))
+    cut = plywood_numbers(job.lines.design, bench.spacers, plywood_plates(bench.seat),
+                          bench.outfit_pieces)
     near, sheets = on.pictured(lambda letters: sheets_to_scale(
         bench.layouts, cut, letters, (width - 1.0) / LETTERS_MM * letters),
         share=0.6, scales=SHEET_SCALES)

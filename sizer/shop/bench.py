@@ -15,10 +15,11 @@ from sizer.shop.hip_pads import HipPads, hip_pads
 from sizer.shop.layout import Layout, layouts
 from sizer.shop.materials import Materials, materials
 from sizer.shop.numbers import plywood_numbers
+from sizer.shop.outfit_pieces import outfit_pieces
 from sizer.shop.pattern_checks import PatternCheck
 from sizer.shop.patterns import patterns_of
 from sizer.shop.pedal_drawing import pedal_piece
-from sizer.shop.pedals import Pedals
+from sizer.shop.pedals import THICK_M, Pedals
 from sizer.shop.router_checks import router_checks
 from sizer.shop.seat import SeatBuilt
 from sizer.shop.seat_drawing import plywood_plates, seat_pieces
@@ -67,6 +68,11 @@ class Bench:
         return (*self.drawings, self.coaming, self.seat_pieces, self.pedal_piece, *between)
 
     @property
+    def outfit_pieces(self):
+        """Rows of the outfit's plywood, a row for each line of the list of parts."""
+        return outfit_pieces(self.pedals, self.hip_pads, self.thigh)
+
+    @property
     def pedal_piece(self):
         """The footbrace's pedal at full size."""
         return pedal_piece(self.pedals)
@@ -100,13 +106,14 @@ def bench_of(job, shop=SHOP):
     made = job.patterns if same else patterns_of(assessed, shop)
     drawings = (*map(frame_drawing, made.frames), *map(stem_drawing, made.stems))
     sticks, between = stringer_list(boat, shop.stock_lengths_m), spacers(made.frames)
-    laid = layouts([*_sheeted(drawings, design), *_small(between, made.seat, design)], shop,
-                   plywood_numbers(design, between, plywood_plates(made.seat)))
+    hips, thigh = hip_pads(assessed, made.frames, between, made.seat), thigh_braces(assessed)
+    outfit = outfit_pieces(made.pedals, hips, thigh)
+    laid = layouts([*_sheeted(drawings, design), *_small(between, made.seat, design),
+                    *((one, THICK_M) for row in outfit for one in row)], shop,
+                   plywood_numbers(design, between, plywood_plates(made.seat), outfit))
     marks = bench_marks(boat, job.setting_up, made.seat, made.frames, made.stems, shop.risers)
-    hips = hip_pads(assessed, made.frames, between, made.seat)
-    thigh, tied = thigh_braces(assessed), bag_ties(
-        boat, job.mishaps.swamped, job.mishaps.bags.fits, job.setting_up.stations,
-        made.stems)
+    tied = bag_ties(boat, job.mishaps.swamped, job.mishaps.bags.fits, job.setting_up.stations,
+                    made.stems)
     bought = materials(boat, sticks, shop, bags_l(job.mishaps.swamped), laid, made.stems, between,
                        (*bench_items(marks), *outfit_items(
                             thigh, tied, made.pedals, hips,

@@ -17,7 +17,7 @@ from sizer.shop.seat import edges_m
 from sizer.shop.spacers import ends_x_m, face_m, leaning_at
 
 LONG_M = 0.250  # of a pad and its board, its middle at the sitting bones; our drawing
-THICK_M = 0.012  # of the board, from the frames' offcuts; our drawing
+THICK_M = 0.012  # of the board, from the frames' sheets; our drawing
 REACH_M = 0.050  # of both under the hips' widest place, at most, and over it; our drawing
 OVER_SEAT_M = 0.018  # from the seat's outer edge up to a board, at least; our drawing
 LEAST_LONG_M = 0.120  # a shorter one is no pad; our judgement

@@ -175,14 +175,14 @@ def outfit_items(thigh, ties, made, hips, spare_m):
     """Items of ThighBraces, HipPads, Pedals and what holds the bags, whose panels come out of the
     skin's cloth where that leaves a strip `spare_m` wide."""
     yield Item("outfit", "okoume plywood pedal of the footbrace: thickness, width, height", 2,
-               "pieces", made.size_m, "from offcuts, by its pattern: port and starboard")
+               "pieces", made.size_m, "by its pattern: port and starboard")
     yield Item("outfit", "okoume plywood cheek of a pedal: thickness, length, height", 2, "pieces",
-               CHEEK_M, "from offcuts")
+               CHEEK_M, "none")
     yield Item("outfit", f"{HARD_WOOD} block of a pedal: length, width, height", 2, "pieces",
                (*BLOCK_M, CHEEK_M[2]), f"both from {_long_mm(CHEEK_M[2])} mm of "
                f"{rough_text(*BLOCK_M)}; grain upright")
     yield Item("outfit", "okoume plywood strap of the pedals: thickness, length, height", 1,
-               "pieces", made.strap_size_m, "from offcuts")
+               "pieces", made.strap_size_m, "none")
     yield Item("outfit", f"bolt M{screw_text(BOLT_MM)}, stainless, wide washers, lock nut",
                2 * len(made.bolts_m), "pieces", (), "for the strap")
     yield Item("outfit", f"{HARD_WOOD} stop of a footbrace's rail: thickness, length, height", 2,
@@ -209,7 +209,7 @@ def outfit_items(thigh, ties, made, hips, spare_m):
         yield Item("glue", EPOXY, 2.0 * long * high * GLUE_KGPM2 * (1.0 + GLUE_SPARE_SHARE), "kg",
                    (), f"hip pads' boards {2e4 * long * high:.0f} cm2")
         yield Item("outfit", "okoume plywood board of a hip pad: thickness, length, height", 2,
-                   "pieces", hips.board_m, "from offcuts")
+                   "pieces", hips.board_m, "none")
         yield Item("outfit", "closed-cell foam hip pad: thickness, length, height", 2, "pieces",
                    hips.size_m, "the most there is room for")
     if thigh:
@@ -221,7 +221,7 @@ def outfit_items(thigh, ties, made, hips, spare_m):
                    "pieces", thigh.post_size_m,
                    f"both from {_long_mm(thigh.post_size_m[0])} mm more of the rails' stock")
         yield Item("outfit", "okoume plywood thigh brace: thickness, length, width", 2, "pieces",
-                   (BRACE_M, LONG_M, thigh.wide_m), "from offcuts")
+                   (BRACE_M, LONG_M, thigh.wide_m), "none")
         yield Item("outfit", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,
                    "pieces", thigh.foam_m,
                    "under the inner half")

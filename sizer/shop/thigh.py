@@ -30,7 +30,7 @@ from sizer.shop.stations import setting_up
 from sizer.units import MM_PER_M
 
 LONG_M = 0.100  # of a board, fore and aft; our drawing
-THICK_M = 0.012  # plywood, from the frames' offcuts; our drawing
+THICK_M = 0.012  # plywood, from the frames' sheets; our drawing
 AT_GUNWALE, AT_WALL = 2, 1  # lashings of a board: on three it cannot rock; our judgement
 LASHINGS = AT_GUNWALE + AT_WALL
 FROM_END_M = 0.015  # of the boards' holes from their ends; our drawing

@@ -22,7 +22,7 @@ def made_words(bench):
     panel = bench.seat.kind == "panel"
     posts = "; 2 posts of the thigh braces" if bench.thigh else ""
     other = "" if panel else f" Of other stock: {seat}."
-    return {"small_parts": "From the same sheets and their offcuts: "
+    return {"small_parts": "From the same sheets, where they are drawn on them: "
                            f"{_plywood(bench, [seat] if panel else [])}.{other}",
             "hard_parts": f"Make the footbrace's hard wood by {OUTFIT}: 2 rails, all "
                           f"{len(bench.foot_rails.holes_m)} holes bored, 2 stops, 2 blocks{posts}.",
@@ -85,7 +85,8 @@ def _plywood(bench, seat):
     return "; ".join([
         *([f"{listed(between)}, and the mortises for them in {listed(holes)} (sizes: Frames and "
            "stems)"] if between else []),
-        *seat, f"{listed(outfit)} (sizes: {OUTFIT})"])
+        *seat, f"{listed(outfit)} (sizes: {OUTFIT}; face grain either "
+               "way)"])
 
 
 def _seat(bench):

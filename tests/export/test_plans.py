@@ -262,9 +262,11 @@ def test_parts_have_one_number_on_list_drawing_cards_and_kit(made):
     numbers = {one.name: one.number for one in parts}
     plates = plywood_plates(bench.seat)
     seat, = (one.number for one in parts if one.name.startswith("seat, "))
-    sawn = plywood_numbers(job.lines.design, bench.spacers, plates)
-    assert sawn == {name: seat if name in {one.name for one in plates} else numbers[name]
-                    for name in sawn}
+    sawn = plywood_numbers(job.lines.design, bench.spacers, plates, bench.outfit_pieces)
+    line = {"pedal cheek": "footbrace pedal", "pedal strap": "footbrace pedal",
+            "hip pad board": "hip pad on its board", "thigh brace": "thigh brace with pad"}
+    assert sawn == {name: seat if name in {one.name for one in plates}
+                    else numbers[line.get(name, name)] for name in sawn}
     assert {one.piece for each in bench.layouts for sheet in each.sheets
             for one in sheet.placements} == set(sawn)
     listed, drawn = words["Parts"][0], words["Construction"][0]
@@ -545,7 +547,8 @@ def drawings_of(job, bench):
     yield "body plan", body_plan_drawing(boat, 0.0022 * 10)
     yield "construction", construction(boat, bench, parts, 0.0024 * 25)
     yield "pieces", pieces_to_scale(bench, numbers, 0.0022 * 12, 3)
-    sawn = plywood_numbers(boat.design, bench.spacers, plywood_plates(bench.seat))
+    sawn = plywood_numbers(boat.design, bench.spacers, plywood_plates(bench.seat),
+                           bench.outfit_pieces)
     yield "sheets", sheets_to_scale(bench.layouts, sawn, 0.0022 * 25)
     for plan in bench.materials.cutting:
         yield "timber", timber_to_scale(plan, 0.002 * 25)

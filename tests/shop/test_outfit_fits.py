@@ -89,3 +89,17 @@ def test_the_panels_come_out_of_what_is_left_of_the_skins_cloth(bench):
     for one in bench.materials.items:
         if "bag's panel" in one.what:
             assert ("large enough" in one.allowance) == (min(one.size_m) <= left)
+
+
+def test_the_outfits_plywood_lies_on_the_sheets_that_are_bought(bench):
+    """Each piece that the list has sawn from sheets, as large as it tells, as often as it tells."""
+    layout, = (one for one in bench.layouts if one.thickness_m == 0.012)
+    for words, name in (("pedal of the footbrace", "footbrace pedal"),
+                        ("cheek of a pedal", "pedal cheek"), ("strap of", "pedal strap"),
+                        ("board of a hip pad", "hip pad board"), ("thigh brace:", "thigh brace")):
+        listed = [one for one in bench.materials.items if one.sawn and words in one.what]
+        laid = [one for one in layout.placements if one.piece == name]
+        assert len(laid) == sum(round(one.quantity) for one in listed)
+        for one in laid:
+            assert sorted((one.width_m, one.height_m)) == pytest.approx(
+                sorted(listed[0].size_m[1:]), abs=0.002)
