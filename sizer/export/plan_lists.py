@@ -6,10 +6,10 @@ from sizer.scenes.construction import construction
 from sizer.scenes.sheets_to_scale import timber_to_scale
 from sizer.shop.items import SHEETS
 from sizer.shop.sundries import PADDLER
-from sizer.shop.tools import TOOLS
+from sizer.shop.tools import TOOLS, USED_UP
 from sizer.units import MM_PER_M, feet_inches_text
 
-TABLE_PT, BUYING_PT = 8.0, 7.4
+TABLE_PT, BUYING_PT = 8.0, 7.2
 TIMBER_SCALES = (15, 20, 25, 30, 40)
 TIMBER_MM = 2.0  # height of the letters on lengths of timber; our drawing
 BALLOON_MM = 2.4  # height of a balloon's figures; our drawing
@@ -47,6 +47,8 @@ def buying_sheet(on, bench):
         (sawn if one.sawn else groups.setdefault(one.group, [])).append(one)
     tools, out = ("; ".join(f"{one.what}{_sized(one)} ({one.allowance})"
                             for one in groups.pop(group, [])) for group in (TOOLS, PADDLER))
+    used = "; ".join(f"{_bought(one)}: {one.what} ({one.allowance})"
+                     for one in groups.pop(USED_UP, []))
     rows = [(group, one.what, _bought(one),
              _sizes(one.size_m, lambda mm: f"{mm:.4g}"), _sizes(one.size_m, feet_inches_text),
              one.allowance)
@@ -59,7 +61,7 @@ def buying_sheet(on, bench):
         words("Not bought, sawn from the sheets: "
               f"{'; '.join(map(_sawn, sawn))}.", BUYING_PT),
         words(f"To go out with, one each: {out}.", BUYING_PT),
-        words(f"Tools, once a shop's own or borrowed: {tools}.", BUYING_PT),
+        words(f"Used up: {used}. Tools, once a shop's own or borrowed: {tools}.", BUYING_PT),
         *_cutting(bench, on.inner_mm))
 
 

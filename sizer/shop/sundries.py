@@ -100,7 +100,7 @@ def sundries(bought):
     for what in ("dust mask P2", "mask for organic vapour", "goggles", "ear muffs"):
         yield Item("protection", what, 1, "pieces", (), "for everybody in the room")
     yield Item("protection", "gloves, nitrile, pairs", 20, "pieces", (), "epoxy, coating")
-    yield Item("protection", "tin with a lid, for oily rags in water", 1, "pieces", (), "none")
+    yield Item("protection", "tin with a lid, for oily rags", 1, "pieces", (), "none")
     yield from paddler_items(bought.coaming)
 
 
