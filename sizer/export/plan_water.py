@@ -16,7 +16,7 @@ def bags_sheet(on, bench):
     """Where both bags lie and where they are tied."""
     on, up = on.titled("Float bags"), on.job.setting_up
     one_to, plan = on.pictured(bags_from_above, on.boat, bench, up.strongback_start_x_m, share=0.36)
-    across, held = on.pictured(panels, bench, up.baseline_height_m, share=0.21)
+    across, held = on.pictured(panels, bench, up.baseline_height_m, share=0.18)
     return on.sheet(
         plan, words(f"From above, 1 : {one_to}, bow on the left. Below: each panel on its frame, "
                     f"seen from astern, 1 : {across}, tied to the sticks at the letters; and how "
