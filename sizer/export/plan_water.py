@@ -11,11 +11,13 @@ from sizer.shop.outfit import RAIL_OVER_M
 from sizer.shop.said import both
 from sizer.units import MM_PER_M
 
+TEXT_PT = 7.6
+
 
 def bags_sheet(on, bench):
     """Where both bags lie and where they are tied."""
     on, up = on.titled("Float bags"), on.job.setting_up
-    one_to, plan = on.pictured(bags_from_above, on.boat, bench, up.strongback_start_x_m, share=0.36)
+    one_to, plan = on.pictured(bags_from_above, on.boat, bench, up.strongback_start_x_m, share=0.34)
     across, held = on.pictured(panels, bench, up.baseline_height_m, share=0.18)
     return on.sheet(
         plan, words(f"From above, 1 : {one_to}, bow on the left. Below: each panel on its frame, "
@@ -39,8 +41,8 @@ def _told(job, bench):
                 "unfolded. Close it in with its panel, laced as drawn: eyelet, loop, eyelet, all "
                 "round, no gap that a fist goes through. Cloth and no net: feet are near it, and "
                 "none may go through. Never tie to a lashing, nor to the skin. Common practice, no "
-                "source; the panel our judgement, places and cord worked out here.", 8.0)
-    yield words(_gear(job), 8.0)
+                "source; the panel our judgement, places and cord worked out here.", TEXT_PT)
+    yield words(_gear(job), TEXT_PT)
     for one in bench.bag_ties:
         points = "; ".join(f"{letter} {both(y)} out, {both(z)} up" for letter, y, z in tied_at(one))
         yield words(f"{one.end.capitalize()} bag: {one.litres:.0f} litres or more. Ring "
@@ -49,16 +51,15 @@ def _told(job, bench):
                     f"Nose line through {one.nose}, {one.nose_line_m:.1f} m of 4 mm cord; panel at "
                     f"{one.panel}, {_panel(one)}, laced with {one.cord_m:.1f} m of it."
                     f"{_rails_through(one, bench.foot_rails)} Room, litres: {_rooms(job, one)}. "
-                    f"Panel tied, over the strongback: {points}.", 8.0)
+                    f"Panel tied, over the strongback: {points}.", TEXT_PT)
 
 
 def _panel(tie):
     """A panel's corners and what it is cut from."""
     corners = ", ".join(f"{out * MM_PER_M:.0f} / {up * MM_PER_M:.0f}"
                         for out, up in tie.corners_m)
-    return (f"hemmed {' x '.join(map(both, tie.panel_size_m))}, its corners off the centre line / "
-            f"up, mm: {corners}, port alike; cut {' x '.join(map(both, tie.cloth_m))}, "
-            f"{HEM_M * MM_PER_M:g} mm more all round")
+    return (f"its corners off the centre line / up, mm: {corners}; cut from "
+            f"{' x '.join(map(both, tie.cloth_m))}, {HEM_M * MM_PER_M:g} mm of it hem all round")
 
 
 def _tip_m(job, tie):

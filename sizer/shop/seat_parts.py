@@ -15,7 +15,7 @@ from sizer.shop.outfit import (
     rail_long_m,
 )
 from sizer.shop.plates import GAP_M, plate_ties, plates
-from sizer.shop.said import listed
+from sizer.shop.said import both, listed
 from sizer.shop.skin_relief import LEFT_M
 from sizer.shop.slats import CUT_M, sag_under_m, slats, straps
 from sizer.units import MM_PER_M
@@ -36,8 +36,9 @@ def seat_items(boat):
     seat = boat.design.seat
     make = {"panel": _panel_items, "slats": _slat_items, "sling": _sling_items}[seat.kind]
     band, rail = backband(boat), rail_long_m(boat)
-    return (*make(boat), Item("seat", "backband, an eye at both ends: height, from eye to eye", 1,
-                             "pieces", (BAND_M[1], band.eyes_m), "height about; laid straight"),
+    return (*make(boat),
+            Item("seat", f"backband, {both(band.eyes_m)} from eye to eye", 1, "pieces", (),
+                 f"laid straight; about {BAND_M[1] * MM_PER_M:g} mm high"),
             Item("seat", f"cord {TIE_CORD_MM} mm for the backband's ties",
                  2.0 * (band.tie_m + TIE_SPARE_M), "m", (),
                  f"{TIE_SPARE_M * MM_PER_M:.0f} mm on each for knots"),

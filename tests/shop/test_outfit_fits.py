@@ -40,7 +40,9 @@ def test_the_backbands_tie_is_as_long_as_from_its_eye_to_the_gunwale(job, bench)
     """By Pythagoras from what the sheet and the list tell, to the millimetre of both."""
     band = bench.seat.backband
     item = next(one for one in bench.materials.items if one.what.startswith("backband"))
-    out = band.tie_half_breadth_m - 0.5 * item.size_m[1]
+    eyes = float(re.search(r"backband, (\d+) mm .* from eye to eye", item.what)[1]) / 1000.0
+    assert eyes == pytest.approx(band.eyes_m, abs=0.0005)
+    out = band.tie_half_breadth_m - 0.5 * band.eyes_m
     ahead = job.fitted.assessed.boat.seat_x_m - band.tie_x_m
     assert np.hypot(np.hypot(out, ahead), band.z_m - band.tie_z_m) == pytest.approx(band.tie_m)
     what = [one.what for one in bench.materials.items]
