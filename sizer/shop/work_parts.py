@@ -85,8 +85,7 @@ def _plywood(bench, seat):
     return "; ".join([
         *([f"{listed(between)}, and the mortises for them in {listed(holes)} (sizes: Frames and "
            "stems)"] if between else []),
-        *seat, f"{listed(outfit)} (sizes: {OUTFIT}; face grain either "
-               "way)"])
+        *seat, f"{listed(outfit)} (sizes: {OUTFIT}), face grain either way"])
 
 
 def _seat(bench):
