@@ -52,8 +52,7 @@ def coaming_form(rim, boat, letters_m):
     right = rim.length_m + out + 2.0 * letters_m
     strokes += measured((right, -0.5 * rim.width_m), (right, 0.5 * rim.width_m), letters_m,
                         both_text_short, -1.2)
-    strokes.append(label((0.68 * rim.length_m, 0.0), "form: the wall's inside",
-                         letters_m, "middle"))
+    strokes.append(label((0.68 * rim.length_m, 0.0), "form", letters_m, "middle"))
     return Drawing("coaming", tuple(strokes))
 
 

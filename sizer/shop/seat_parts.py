@@ -37,8 +37,9 @@ def seat_items(boat):
     make = {"panel": _panel_items, "slats": _slat_items, "sling": _sling_items}[seat.kind]
     band, rail = backband(boat), rail_long_m(boat)
     return (*make(boat),
-            Item("seat", f"backband, {both(band.eyes_m)} from eye to eye", 1, "pieces", (),
-                 f"laid straight; about {BAND_M[1] * MM_PER_M:g} mm high"),
+            Item("seat", "backband", 1, "pieces", (),
+                 f"{both(band.eyes_m)} from eye to eye, laid straight; about "
+                 f"{BAND_M[1] * MM_PER_M:g} mm high"),
             Item("seat", f"cord {TIE_CORD_MM} mm for the backband's ties",
                  2.0 * (band.tie_m + TIE_SPARE_M), "m", (),
                  f"{TIE_SPARE_M * MM_PER_M:.0f} mm on each for knots"),

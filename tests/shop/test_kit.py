@@ -136,6 +136,11 @@ def test_every_layer_holds_its_work_and_part_numbers_nothing_else(kits):
                for row, one in enumerate(bench.spacers) for _ in "PS"),
              *(f"{last} {board.name} {side}" for board in bench.seat.boards for side in "PS"
                if bench.seat.kind == "panel")]
+    pedal = last + 1 + 4  # the seat, the coaming's wall and lip, backband and rail come before
+    hips = bench.hip_pads is not None
+    names += [*2 * [f"{pedal} footbrace pedal", f"{pedal} pedal cheek"], f"{pedal} pedal strap",
+              *2 * hips * [f"{pedal + 1} hip pad board"],
+              *2 * (bench.thigh is not None) * [f"{pedal + 1 + hips} thigh brace"]]
     numbered = []
     for plan, _, text in sheets:
         entities = plain(text)
@@ -178,9 +183,12 @@ def test_cut_lines_are_closed_and_parts_lie_a_cutter_and_two_millimetres_apart(k
         assert all(sum(part.contains(Point(x, y)) for part in parts) == 1 for x, y, _ in holes)
         assert plan.thickness_m in (0.006, 0.012, 0.018)
     plates = bench.seat.boards if bench.seat.kind == "panel" else ()
-    assert count == len(bench.drawings) + 2 * len(bench.spacers) + 2 * len(plates)
+    outfit = 5 + 2 * (bench.hip_pads is not None) + 2 * (bench.thigh is not None)
+    assert count == len(bench.drawings) + 2 * len(bench.spacers) + 2 * len(plates) + outfit
     drilled = (sum(len(one.holes) for one in (*bench.frames, *bench.stems))
-               + 2 * sum(len(one.holes_m) for one in plates))
+               + 2 * sum(len(one.holes_m) for one in plates)
+               + 2 * 2 + 4 * 2  # the pedals' two bolts each, both ends of the strap's four slots
+               + (2 * 4 if bench.thigh else 0))  # two holes of the wall's, two of the gunwale's
     assert sum(1 for _, _, text in sheets for _, layer, _ in plain(text)
                if layer == "holes") == drilled
 

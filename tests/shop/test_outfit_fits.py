@@ -40,7 +40,7 @@ def test_the_backbands_tie_is_as_long_as_from_its_eye_to_the_gunwale(job, bench)
     """By Pythagoras from what the sheet and the list tell, to the millimetre of both."""
     band = bench.seat.backband
     item = next(one for one in bench.materials.items if one.what.startswith("backband"))
-    eyes = float(re.search(r"backband, (\d+) mm .* from eye to eye", item.what)[1]) / 1000.0
+    eyes = float(re.search(r"^(\d+) mm .* from eye to eye", item.allowance)[1]) / 1000.0
     assert eyes == pytest.approx(band.eyes_m, abs=0.0005)
     out = band.tie_half_breadth_m - 0.5 * band.eyes_m
     ahead = job.fitted.assessed.boat.seat_x_m - band.tie_x_m
