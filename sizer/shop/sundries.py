@@ -10,9 +10,10 @@ import numpy as np
 
 from sizer.hydro.flooded import PUMP_LPM
 from sizer.shop import hip_pads
-from sizer.shop.bag_ties import RING_LASHINGS, RING_MM
+from sizer.shop.bag_ties import HOSE_M, RING_LASHINGS, RING_MM
 from sizer.shop.coaming import LIP_HEIGHT_M
 from sizer.shop.foot_rails import RAIL_LASHINGS, STOP_M
+from sizer.shop.heel_mat import CORNERS
 from sizer.shop.items import Item, more_text, screw_text, waxed_cord
 from sizer.shop.outfit import PIN_M, PINS_AFT_M
 from sizer.shop.pedals import BLOCK_M, BOLT_MM, CHEEK_M, PIN_LONG_M
@@ -157,8 +158,8 @@ def bench_items(marks):
                    f"{joint}: {screws}, {more_text(SPARE_SHARE)}")
 
 
-def outfit_items(thigh, ties, made, hips):
-    """Items of ThighBraces, HipPads, Pedals and what holds the bags."""
+def outfit_items(thigh, ties, made, hips, stowed, mat):
+    """Items of ThighBraces, HipPads, Pedals, a HeelMat, what holds the bags and GearTies."""
     yield Item("outfit", "okoume plywood pedal of the footbrace: thickness, width, height", 2,
                "pieces", made.size_m, "from offcuts, by its pattern: port and starboard")
     yield Item("outfit", "okoume plywood cheek of a pedal: thickness, length, height", 2, "pieces",
@@ -180,6 +181,9 @@ def outfit_items(thigh, ties, made, hips):
     yield Item("outfit", f"stainless pin {PIN_M * 1000:.0f} mm with a ring: length "
                "under its head", 2 * len(PINS_AFT_M), "pieces", (PIN_LONG_M,),
                "two a pedal")
+    yield Item("outfit", "closed-cell foam heel mat: thickness, length, width", 1, "pieces",
+               mat.size_m, "tied in, not glued")
+    yield waxed_cord(CORNERS, "heel mat")
     yield waxed_cord(RAIL_LASHINGS, "footbrace rails")
     if thigh or hips:
         foam = 2.0 * sum(one[1] * one[2] for one in (
@@ -207,6 +211,10 @@ def outfit_items(thigh, ties, made, hips):
         yield Item("outfit", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,
                    "pieces", thigh.foam_m,
                    "under the inner half")
+    for one in ties:
+        yield Item("fittings", f"float bag, {one.end}, at least", one.litres, "l", (),
+                   f"blown up {both(one.long_m)} long, {both(one.longest_m)} at most; its valve "
+                   f"on a hose of {both(HOSE_M)} or more")
     yield waxed_cord(RING_LASHINGS * len(ties), "the bags' rings")
     yield Item("fittings", f"smooth ring, {RING_MM} mm inside", len(ties), "pieces", (),
                "bags' nose lines")
@@ -216,5 +224,6 @@ def outfit_items(thigh, ties, made, hips):
     for one in ties:
         yield Item("fittings", f"cloth as the skin's for the {one.end} bag's panel: width, height",
                    1, "pieces", one.cloth_m, "hemmed; from the skin's offcuts if large enough")
-    yield Item("fittings", "cord 4 mm", sum(one.cord_m + one.nose_line_m for one in ties), "m", (),
-               "bags' panels, nose lines, knots")
+    yield Item("fittings", "cord 4 mm", sum(one.cord_m + one.nose_line_m for one in ties)
+               + sum(one.cord_m for one in stowed), "m", (),
+               f"bags' panels, nose lines,{' gear,' if stowed else ''} knots")

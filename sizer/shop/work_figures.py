@@ -26,6 +26,7 @@ from sizer.shop.thigh import LASHINGS, OVER_THIGH_M, wall_holes_words
 from sizer.shop.weighing import take_off_words
 from sizer.shop.work_boarding import boarding_words
 from sizer.shop.work_parts import made_words
+from sizer.shop.work_room import room_words
 from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
 
 COATS = 3  # common practice, no source
@@ -40,7 +41,7 @@ def figures(job, bench):
     return {**_prepared(job, bench), **_set_up(job, bench), **_sticks(job, bench),
             **_tied(bench), **_fitted_out(job, bench), **_skinned(job, bench),
             **_afloat(job, bench), **made_words(bench),
-            **boarding_words(job, bench)}
+            **boarding_words(job, bench), **room_words(job, bench)}
 
 
 def _prepared(job, bench):
