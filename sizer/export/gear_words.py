@@ -3,7 +3,7 @@
 from sizer.shop.said import both, listed
 
 BULKY = ("Camping gear is mostly two or three times as large as its weight in water: what does not "
-         "go into so many litres stays ashore, or it takes the float bag's room. Our judgement.")
+         "go into them stays ashore, or it takes the float bag's room. Our judgement.")
 NO_BAG = "Gear is no float bag: never leave a bag out, nor buy it smaller, for gear."
 
 
@@ -30,8 +30,8 @@ def room_words(bench):
         return "None of it lies in the ends: the bags' litres leave no room for gear there."
     bags = {one.end: one.litres for one in bench.bag_ties}
     most = listed([f"{one.most_l:.0f} litres in the {one.end}" for one in inside])
-    without = listed([f"{bags[one.end] + one.most_l:.0f} in the {one.end}" for one in inside])
-    return (f"No more than {most}, all its bags together, air pressed out: a kilogram a litre, for "
-            f"the float bags leave so much and no more. {BULKY} Without gear that end holds "
-            f"{without}: a float bag so large, blown up only as far as it goes beside the gear, "
-            "does for both.")
+    without = listed([f"{bags[one.end] + one.most_l:.0f} litres in the {one.end}"
+                      for one in inside])
+    return (f"No more than {most}, all its bags together, air pressed out: the float bags leave no "
+            f"more. {BULKY} A float bag that fills the end without gear too, {without}, does for "
+            "both: with gear, blow it up only as far as it goes.")

@@ -5,7 +5,6 @@ from sizer.export.pages import heading, whole, words
 from sizer.scenes.footbrace_views import pedals_view, rail_view
 from sizer.scenes.outfit_views import LARGER, hip_view, thigh_view
 from sizer.shop import foot_rails, hip_pads, outfit, pedals
-from sizer.shop.heel_mat import mat_words
 from sizer.shop.lashing import HOLE_SIZE, TURNS
 from sizer.shop.pedal_drawing import PEDAL
 from sizer.shop.said import both, listed
@@ -42,8 +41,7 @@ def outfit_sheet(on, bench):
         whole(across, words(f"1 : {near}, mm. Left: across the boat at this paddler's soles, from "
                             "astern; dashed: the strap ahead of both plates. Right: the same "
                             "from the side at the middle of a foot, bow on the left.", TEXT_PT)),
-        *(words(text, TEXT_PT) for text in (
-            _pedals(bench), _open(bench, up), _places(bench, up), _heels(bench.heel_mat, up))),
+        *(words(text, TEXT_PT) for text in (_pedals(bench), _open(bench, up), _places(bench, up))),
         *heading("Backband"),
         words(f"Its middle {both(band.over_seat_m)} over the seat, ties forward to the gunwales "
               f"at {band.frame}, {both(band.tie_half_breadth_m)} off the centre line, "
@@ -128,15 +126,6 @@ def _places(bench, up):
             "Push with all your weight before the skin is on. Sliding footbraces that are bought "
             "leave more open: what is open round theirs is not worked out here, and is for you to "
             "close and to try in the same way. Our drawing.")
-
-
-def _heels(mat, up):
-    """What lies under the heels, and what it takes."""
-    return (f"{mat_words(mat, up.strongback_start_x_m)} Skin bears no glue: in once the coating is "
-            f"dry. Seated, the heels rest there for a whole trip, and grit under them wears skin "
-            f"through. It takes its thickness of the room over the feet, weighs "
-            f"{mat.mass_kg * 1000.0:.0f} g at the most, left out of the boat's weight, and moves "
-            "with the pedals. Take it out to dry, and look at the skin under it. Our judgement.")
 
 
 def _thigh_braces(on, bench):

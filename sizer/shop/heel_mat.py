@@ -63,4 +63,6 @@ def mat_words(mat, start_x_m):
     return (f"Heel mat, closed-cell foam {sizes} mm: behind the soles on keel and skin, tape "
             f"{both(mat.fore_x_m - start_x_m)} to {both(mat.aft_x_m - start_x_m)}, a hole "
             f"{HOLE_IN_M * MM_PER_M:.0f} mm in from each corner, tied there flat round the "
-            f"{mat.stick} on its side, no slack for a toe.")
+            f"{mat.stick} on its side, no slack for a toe. It takes its thickness of the room over "
+            f"the feet, weighs {mat.mass_kg * 1000.0:.0f} g at most, left out of the boat's "
+            "weight, and moves with the pedals. [j]")
