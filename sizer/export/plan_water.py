@@ -12,11 +12,13 @@ from sizer.shop.outfit import RAIL_OVER_M
 from sizer.shop.said import both
 
 
-def bags_sheet(on, bench):
-    """Where both bags lie and where they are tied."""
+def bags_sheet(on, bench, shares):
+    """Where both bags lie and where they are tied; `shares` of a page's height for the boat from
+    above and for the panels."""
     on, up = on.titled("Float bags"), on.job.setting_up
-    one_to, plan = on.pictured(bags_from_above, on.boat, bench, up.strongback_start_x_m, share=0.36)
-    across, held = on.pictured(panels, bench, up.baseline_height_m, share=0.21)
+    one_to, plan = on.pictured(bags_from_above, on.boat, bench, up.strongback_start_x_m,
+                               share=shares[0])
+    across, held = on.pictured(panels, bench, up.baseline_height_m, share=shares[1])
     return on.sheet(
         plan, words(f"From above, 1 : {one_to}, bow on the left. Below: each panel on its frame, "
                     f"seen from astern, 1 : {across}, tied to the sticks at the letters; and how "
@@ -46,7 +48,7 @@ def _told(job, bench):
                 "stays laced. Cloth and no net: feet are near it, and none may go through. Never "
                 "tie to a lashing, nor to the skin. Common practice, no source; panel and hose our "
                 "judgement, places and cord worked out here.", 8.0)
-    yield words(gear_words(job, bench), 8.0)
+    yield words(gear_words(bench), 8.0)
     for one in bench.bag_ties:
         points = "; ".join(f"{letter} {both(y)} out, {both(z)} up" for letter, y, z in tied_at(one))
         yield words(f"{one.end.capitalize()} bag: {one.litres:.0f} litres or more, blown up "
@@ -57,7 +59,8 @@ def _told(job, bench):
                     f"{one.nose}, {one.nose_line_m:.1f} m of 4 mm cord; panel at {one.panel}, of "
                     f"cloth {both(one.cloth_m[0])} x {both(one.cloth_m[1])} with "
                     f"{one.cord_m:.1f} m of it.{_rails_through(one, bench.foot_rails)} Room, "
-                    f"litres: {_rooms(bench.gear_ties, one)}. Panel tied, over the strongback: {points}.", 8.0)
+                    f"litres: {_rooms(bench.gear_ties, one)}. Panel tied, over the strongback: "
+                    f"{points}.", 8.0)
 
 
 def _tip_m(job, tie):
