@@ -17,6 +17,7 @@ from sizer.export.fit_words import (
     window_words,
 )
 from sizer.export.lengths import marked, sized
+from sizer.export.owners_use import use_words
 from sizer.export.pages import (
     MARGIN_MM,
     SCALES,
@@ -69,6 +70,7 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
          *heading("Float bags"), words(_bags(job)),
          *heading("Read before the first launch"),
          *(whole(words(f"- {caution}")) for caution in job.cautions),
+         *heading("Using it"), *map(words, use_words(job, bench)),
          *heading("What was sought and what was reached"), _sought(job.fitted),
          words(gave_way_words(job.fitted)), *map(words, day_load_words(job.fitted.assessed)),
          *heading("Seat and padding"), words(_seat(bench.seat)),

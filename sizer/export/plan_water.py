@@ -28,7 +28,7 @@ def bags_sheet(on, bench, shares):
 
 def _told(job, bench):
     lost = job.mishaps.swamped.says[0]
-    yield words(lost, 9.0, BOLD)
+    yield words(lost, 8.0, BOLD)
     yield words(f"Before the skin: {TURNS} turns of waxed cord round both gunwales and the ridge, "
                 "close behind each stem's head, hold a smooth ring under the ridge; the gunwales "
                 "spread from there, no pull draws them aft. Reeve each nose line from the panel's "

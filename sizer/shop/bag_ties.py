@@ -30,6 +30,7 @@ LOOP_M = 0.40  # of cord in a loop round a stick, which the panel is laced to; o
 EYELET_STEP_M = 0.100  # along the panel's hem; our judgement
 HEM_M = 0.040  # of the panel on every side; our judgement
 HOSE_M = 0.300  # of a bag's valve, from its inner end out through the lacing; our judgement
+PULL_KG = 20.0  # at a laced panel, which it bears; our judgement
 NOSE_ROOM_M = 0.040  # of a line between bag and ring, at the least, for its knot; our judgement
 
 

@@ -60,7 +60,5 @@ def _tie(boat, heap, zones, stations):
 def gear_loops_words(ties):
     """What is tied for GearTies before the skin; nothing where there is no gear."""
     return "".join(
-        f"For the gear{f' in the {one.end}' if one.end else ''} a loop of 4 mm cord round the "
-        f"{one.stick}, port and starboard, at {one.frames[0]} and {one.frames[1]}, on the sides "
-        "that look to each other, and a line crosswise through all four, its ends at "
-        f"{one.near}. " for one in ties)
+        f"For the gear{f' in the {one.end}' * bool(one.end)} loops round the {one.stick} at "
+        f"{one.frames[0]} and {one.frames[1]}, a line through all four. " for one in ties)

@@ -60,9 +60,7 @@ def heel_mat(boat, brace, stations):
 def mat_words(mat, start_x_m):
     """Where a HeelMat lies and how it is tied; `start_x_m` of the strongback, for the tape."""
     sizes = " x ".join(f"{one * MM_PER_M:.0f}" for one in mat.size_m)
-    return (f"Heel mat, closed-cell foam {sizes} mm: behind the soles on keel and skin, tape "
-            f"{both(mat.fore_x_m - start_x_m)} to {both(mat.aft_x_m - start_x_m)}, a hole "
-            f"{HOLE_IN_M * MM_PER_M:.0f} mm in from each corner, tied there flat round the "
-            f"{mat.stick} on its side, no slack for a toe. It takes its thickness of the room over "
-            f"the feet, weighs {mat.mass_kg * 1000.0:.0f} g at most, left out of the boat's "
-            "weight, and moves with the pedals. [j]")
+    return (f"Heel mat (closed-cell foam {sizes} mm, {mat.mass_kg * 1000.0:.0f} g at most, left "
+            "out of the boat's weight) on keel and skin behind the soles, tape "
+            f"{both(mat.fore_x_m - start_x_m)} to {both(mat.aft_x_m - start_x_m)}, tied flat at "
+            f"its corners, {HOLE_IN_M * MM_PER_M:.0f} mm in, round the {mat.stick}. [j]")

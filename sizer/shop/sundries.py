@@ -96,7 +96,7 @@ def sundries(bought):
     yield Item("protection", "dust mask P2; mask for organic vapour; goggles; ear muffs", 1,
                "pieces", (), "one of each for everybody in the room")
     yield Item("protection", "gloves, nitrile, pairs", 20, "pieces", (), "epoxy, coating")
-    yield Item("protection", "tin with a lid, for oily rags in water", 1, "pieces", (), "none")
+    yield Item("protection", "tin with a lid, for oily rags", 1, "pieces", (), "none")
     yield from paddler_items(bought.coaming)
 
 
@@ -181,8 +181,8 @@ def outfit_items(thigh, ties, made, hips, stowed, mat):
     yield Item("outfit", f"stainless pin {PIN_M * 1000:.0f} mm with a ring: length "
                "under its head", 2 * len(PINS_AFT_M), "pieces", (PIN_LONG_M,),
                "two a pedal")
-    yield Item("outfit", "closed-cell foam heel mat: thickness, length, width", 1, "pieces",
-               mat.size_m, "tied in, not glued")
+    yield Item("outfit", "foam heel mat: length, width", 1, "pieces", mat.size_m[1:],
+               f"closed-cell, {mat.size_m[0] * MM_PER_M:.0f} mm thick; tied in")
     yield waxed_cord(CORNERS, "heel mat")
     yield waxed_cord(RAIL_LASHINGS, "footbrace rails")
     if thigh or hips:
@@ -213,8 +213,7 @@ def outfit_items(thigh, ties, made, hips, stowed, mat):
                    "under the inner half")
     for one in ties:
         yield Item("fittings", f"float bag, {one.end}, at least", one.litres, "l", (),
-                   f"blown up {both(one.long_m)} long, {both(one.longest_m)} at most; its valve "
-                   f"on a hose of {both(HOSE_M)} or more")
+                   f"{one.long_m * MM_PER_M:.0f} mm long; valve on {HOSE_M * MM_PER_M:.0f} mm hose")
     yield waxed_cord(RING_LASHINGS * len(ties), "the bags' rings")
     yield Item("fittings", f"smooth ring, {RING_MM} mm inside", len(ties), "pieces", (),
                "bags' nose lines")
@@ -226,4 +225,4 @@ def outfit_items(thigh, ties, made, hips, stowed, mat):
                    1, "pieces", one.cloth_m, "hemmed; from the skin's offcuts if large enough")
     yield Item("fittings", "cord 4 mm", sum(one.cord_m + one.nose_line_m for one in ties)
                + sum(one.cord_m for one in stowed), "m", (),
-               f"bags' panels, nose lines,{' gear,' if stowed else ''} knots")
+               "bags' panels and noses, gear, knots")

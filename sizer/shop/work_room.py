@@ -1,10 +1,12 @@
 """What is left to move the footbrace, the mat under the heels, loops for the gear: words of {name}s
 in work.toml."""
 
+from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.gear_ties import gear_loops_words
 from sizer.shop.heel_mat import mat_words
 from sizer.shop.outfit import HOLE_STEP_M
 from sizer.shop.said import both
+from sizer.units import KG_PER_LB
 
 NEARLY_M = 0.001  # of a hole's step, that rounding takes
 
@@ -12,6 +14,7 @@ NEARLY_M = 0.001  # of a hole's step, that rounding takes
 def room_words(job, bench):
     """{name: words} of a Job and its Bench."""
     return {"brace_left": brace_left_words(bench.foot_rails),
+            "panel_pull": f"{PULL_KG:.0f} kg ({PULL_KG / KG_PER_LB:.0f} lb)",
             "gear_loops": gear_loops_words(bench.gear_ties),
             "heel_mat": mat_words(bench.heel_mat, job.setting_up.strongback_start_x_m)}
 
@@ -26,9 +29,8 @@ def brace_left_words(rails):
                 "band: stop, before rails are bored, skin sewn. Thinner soles; else have the boat "
                 "fitted again with the leg as it is. Never let the backband out for it, nor saw "
                 "the frame ahead. [j]")
-    return (f"It can go {both(fore)} forward of it and {both(aft)} aft: do legs or thicker shoes "
-            "want other, move the lath, never past these; do they want more, stop and have the "
-            "boat fitted again. [j]")
+    return (f"It can go {both(fore)} forward of it and {both(aft)} aft; do legs want more, stop "
+            "and have the boat fitted again. [j]")
 
 
 def forward_left_m(rails):
