@@ -82,7 +82,7 @@ def sundries(bought):
     yield Item("sewing", "tack, copper or stainless, 12 mm, to hold the skin",
                ceil(edges / TACK_STEP_M), "pieces", (),
                f"one every {TACK_STEP_M * 1000:.0f} mm of both edges, drawn as the seam is sewn; "
-               f"or {LACING_SHARE * edges:.0f} m of lacing cord instead")
+               f"or {LACING_SHARE * edges:.0f} m of lacing")
     yield Item("sewing", "curved needle, and a sail palm", 3, "pieces", (), "two needles, one palm")
     long, wide = np.ptp(np.asarray(bought.coaming.outline_m), axis=0)
     yield Item("coaming", "board for the bending form: thickness, length, width",

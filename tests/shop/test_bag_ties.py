@@ -64,4 +64,4 @@ def test_air_goes_in_and_out_while_the_panels_are_laced(middle_job, middle_bench
                                                    middle_bench("day-boat"))) if one.key == "bags")
     assert "hose out through the lacing" in step.do
     assert "valve end" not in step.check
-    assert "by their hoses" in step.danger
+    assert "by the hoses" in step.danger
