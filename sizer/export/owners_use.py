@@ -54,12 +54,11 @@ def _gear(job, bench):
 
 
 def _place(opening, x_m):
-    """Where a heap of gear lies, from the opening's nearer end."""
-    if x_m >= opening.back_x_m:
-        return f"{sized(x_m - opening.back_x_m)} behind the opening's back"
+    """Where a heap of gear lies, from the opening's nearer end, as near as it is laid by eye."""
     if x_m <= opening.front_x_m:
-        return f"{sized(opening.front_x_m - x_m)} ahead of the opening's front"
-    return f"{sized(opening.back_x_m - x_m)} ahead of the opening's back"
+        return f"about {sized(round(opening.front_x_m - x_m, 2))} ahead of the opening's front"
+    off, way = x_m - opening.back_x_m, "behind" if x_m >= opening.back_x_m else "ahead of"
+    return f"about {sized(round(abs(off), 2))} {way} the opening's back"
 
 
 def _on_deck(assessed):

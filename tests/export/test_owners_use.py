@@ -28,7 +28,7 @@ def afloat(job, load):
 
 
 def test_gear_farther_aft_trims_as_told(job, used):
-    """Each heap moved by 1 m at once would leave the small angles: by the 100 mm that are told."""
+    """Each heap moved by the 100 mm that are told; the angles are small."""
     load, told = job.fitted.assessed.loading, re.findall(r"by (\d\.\d\d)° more", used)
     lies = afloat(job, load.load).trim_deg
     for heap, costs in zip(load.gear, told, strict=True):
