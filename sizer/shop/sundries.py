@@ -225,4 +225,4 @@ def outfit_items(thigh, ties, made, hips, stowed, mat):
                    1, "pieces", one.cloth_m, "hemmed; from the skin's offcuts if large enough")
     yield Item("fittings", "cord 4 mm", sum(one.cord_m + one.nose_line_m for one in ties)
                + sum(one.cord_m for one in stowed), "m", (),
-               "bags' panels and noses, gear, knots")
+               f"bags' panels and noses,{' gear,' * bool(stowed)} knots")
