@@ -36,9 +36,12 @@ def bench_answer(bench):
                                              "low_m", "high_m", "pad_m", "board_m"),
         "bag_ties": [{**named(one, "end", "front_x_m", "back_x_m", "nose", "ring_x_m", "panel",
                               "panel_x_m",
-                              "cord_m", "litres"),
+                              "cord_m", "litres", "long_m", "lead_m", "short_of_panel_m"),
                       "bays_l": {name: number(litres) for name, litres in one.bays_l}}
                      for one in bench.bag_ties],
+        "gear_ties": [named(one, "mass_kg", "x_m", "end", "frames", "near", "stick", "cord_m",
+                            "most_l") for one in bench.gear_ties],
+        "heel_mat": named(bench.heel_mat, "fore_x_m", "aft_x_m", "half_m", "stick", "size_m"),
         "seams": named(bought.seams),
         "materials": [_item(one) for one in bought.items],
         "weights": list(map(named, bought.weights)),

@@ -17,6 +17,7 @@ from sizer.export.fit_words import (
     window_words,
 )
 from sizer.export.lengths import marked, sized
+from sizer.export.owners_use import use_words
 from sizer.export.pages import (
     MARGIN_MM,
     SCALES,
@@ -38,6 +39,14 @@ INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of e
 CHECKS_PT = 8.5
 ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
 MARKS = {"fail": "X  ", "caution": "!  ", "pass": ""}  # of the checks, in their order
+NOT_TOLD = "not told here"  # of a figure that would give away a body measure
+NOT_TOLD_WHY = (f"“{NOT_TOLD.capitalize()}”: worked out, but a sheet that goes from hand to hand "
+                "bears no body measure. Whoever fitted the boat can tell you.")
+# What the odds are good for.
+TRY_FIRST = ("A check that passes tells of the boat as predicted. Whether yours is one of them is "
+             "seen only when it is built: sat in, weighed, and its launch sheet filled in, near "
+             "shore, before the first trip. Ask for that sheet; what misses a limit there is "
+             "worked out again from what was measured, and not paddled until then.")
 BAND_KG = 10.0  # a paddler's weight is told as a class so wide, no body measure; our judgement
 KINDS = {"panel": "plywood plates on the sticks", "slats": "slats from frame to frame",
          "sling": "straps between two frames"}
@@ -55,17 +64,18 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
         f"{assessed.boat.design.name}, fitted",
         [picture, words(f"Scale 1 : {one_to}. Toned: the water with the load below."),
          words(overall_words(job), face=BOLD),
-         words(odds_sentence(job.fitted.odds_all_hard)),
+         words(f"{odds_sentence(job.fitted.odds_all_hard)} {TRY_FIRST}"),
          *heading("Size"), *map(words, size_words(assessed.boat)),
          *heading("Fitted for"), words(whom_words(job)), *map(words, load_words(job)),
          *heading("Float bags"), words(_bags(job)),
          *heading("Read before the first launch"),
          *(whole(words(f"- {caution}")) for caution in job.cautions),
+         *heading("Using it"), *map(words, use_words(job, bench)),
          *heading("What was sought and what was reached"), _sought(job.fitted),
          words(gave_way_words(job.fitted)), *map(words, day_load_words(job.fitted.assessed)),
          *heading("Seat and padding"), words(_seat(bench.seat)),
          words(padding_words(assessed, bench)),
-         *heading("Checks"), _checks(job)],
+         *heading("Checks"), words(NOT_TOLD_WHY), _checks(job)],
         FOOT, PAPERS_MM[paper], job.imprint)
 
 
@@ -143,7 +153,7 @@ def _checks(job):
 
 def _figures(check):
     if of_the_body(check):
-        return "", "your measures"
+        return NOT_TOLD, "your measures"
     return value_words(check), window_words(check)
 
 

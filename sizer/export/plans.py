@@ -21,6 +21,8 @@ from sizer.shop.parts import boat_parts
 # Of its picture and of its section drawn large: the first that leave one page
 SEAT_MM = (*((high, DETAIL_MM[1]) for high in (75.0, 62.0, 50.0)),
            *((high, DETAIL_SMALL_MM) for high in (50.0, 42.0, 36.0, 31.0)))
+# Of a page, the bags' two pictures; where the smaller leave too little too, the words go on over.
+BAGS_SHARES = (0.36, 0.21), (0.30, 0.18), (0.26, 0.15), (0.36, 0.21)
 SPARE_MM = 4.0  # that must be left of a page, for what blocks keep round them
 
 
@@ -41,7 +43,7 @@ def plans_pdf(job, bench, paper=USUAL_PAPER):
                     (seat_sheet(upright, bench, high, items=False, detail_mm=detail)
                      for high, detail in SEAT_MM)),
         outfit_sheet(upright, bench),
-        bags_sheet(lying, bench),
+        on_one_page(job, SPARE_MM, (bags_sheet(lying, bench, one) for one in BAGS_SHARES)),
         lashing_sheet(upright, bench),
         skin_sheet(upright, bench),
         buying_sheet(upright, bench),

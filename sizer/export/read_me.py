@@ -24,7 +24,7 @@ FILES = (  # (beginnings of the name, what it is)
      "scale; A4, and US Letter"),
     ("sticks", "a card for each stick: to scale, every mark in one tape pull, ends, tapers, "
      "bevels, twist, scarfs; A4, and US Letter"),
-    ("customer", "for the boat's owner: size, drawings, checks, float bags, cautions; A4, and US "
+    ("customer", "for the boat's owner: size, drawings, use, checks, cautions; A4, and US "
      "Letter"),
     ("stations-", "where each frame stands and how far out each stringer lies"),
     ("stringers-", "each stick: length, ends, tapers, scarfs, bends, marks of the frames"),

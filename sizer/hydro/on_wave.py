@@ -27,13 +27,22 @@ class OnWave:
 
     @property
     def says(self):
-        """Both in a sentence."""
-        crest, trough = (
-            f"{where} {_righted(sums)} (GM sitting still {curve.gm_m * MM_PER_M:.0f} mm)"
-            for where, curve, sums in (("on the crest", self.arms.crest, self.crest),
-                                       ("in the trough", self.arms.trough, self.trough)))
+        """Both in a sentence, and what it means where the boat does not stay up by itself."""
+        places = (("on the crest", self.arms.crest, self.crest),
+                  ("in the trough", self.arms.trough, self.trough))
+        crest, trough = (f"{where} {_righted(sums)} (GM sitting still {_gm_mm(curve)} mm)"
+                         for where, curve, sums in places)
+        falls = " and ".join(where for where, curve, _ in places if _gm_mm(curve) < 0)
+        means = "" if not falls else (
+            f" A GM under 0 means: {falls} it does not stay up by itself. Under one who sits still "
+            "it falls over to one side; only an upper body that leans against it keeps it up.")
         return (f"On a wave {both_text(self.arms.height_m * MM_PER_M)} high and as long as the "
-                f"boat, keeping the upper body upright, you are righted {crest}, and {trough}.")
+                f"boat, keeping the upper body upright, you are righted {crest}, and {trough}."
+                f"{means}")
+
+
+def _gm_mm(curve):
+    return round(curve.gm_m * MM_PER_M)
 
 
 def _righted(sums):

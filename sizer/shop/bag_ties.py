@@ -7,8 +7,10 @@ the tip than the nose, and back. The ring hangs in turns of waxed cord round bot
 ridge close behind the stem's head: the gunwales spread from there, so that no pull draws the turns
 aft. A panel of the skin's cloth across the frame at its inner end keeps it from coming out: cloth
 and not a net, since feet are near it and no foot may go through. It is laced to loops round the
-sticks, whose lashings hold, and never to the skin. Common practice, no source; the panel is our
-judgement, and which frame, cloth and cord are worked out here.
+sticks, whose lashings hold, and never to the skin. The bag's valve is on a hose that comes out
+through the lacing under the ridge, so that air goes in and out while the panel stays laced. Common
+practice, no source; panel and hose are our judgement, and which frame, cloth and cord are worked
+out here.
 """
 
 from dataclasses import dataclass
@@ -30,6 +32,9 @@ EYELET_STEP_M = 0.100  # along the panel's hem; our judgement
 HEM_M = 0.040  # of cloth beyond the panel's edge, folded twice to half of it; our judgement
 PANEL_IN_M = 0.033  # of a panel's edge from the skin's line: inside of every stick; our drawing
 SAME_M = 1e-6  # nearer to the centre line a corner is on it
+HOSE_M = 0.300  # of a bag's valve, from its inner end out through the lacing; our judgement
+PULL_KG = 20.0  # at a laced panel, which it bears; our judgement
+NOSE_ROOM_M = 0.040  # of a line between bag and ring, at the least, for its knot; our judgement
 
 
 @dataclass(frozen=True)
@@ -67,6 +72,26 @@ class BagTie:
     def inner_x_m(self):
         """Where the bag ends inboard."""
         return self.back_x_m if self.end == "bow" else self.front_x_m
+
+    @property
+    def long_m(self):
+        """Of the bag as it is blown up: from where its litres begin to where they end."""
+        return self.back_x_m - self.front_x_m
+
+    @property
+    def lead_m(self):
+        """Of line between the ring and the nose of a bag so long."""
+        return abs(self.nose_x_m - self.ring_x_m)
+
+    @property
+    def longest_m(self):
+        """Of a longer bag, its nose as near to the ring as a knot lets it."""
+        return self.long_m + max(self.lead_m - NOSE_ROOM_M, 0.0)
+
+    @property
+    def short_of_panel_m(self):
+        """From the bag's inner end to the panel frame's face."""
+        return abs(self.panel_x_m - self.inner_x_m)
 
 
 def bag_ties(boat, swamped, zones, stations, stems):

@@ -11,6 +11,8 @@ from sizer.shop.coaming_drawing import coaming_drawing
 from sizer.shop.foot_rails import FootRails
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import FramePattern
+from sizer.shop.gear_ties import GearTie, gear_ties
+from sizer.shop.heel_mat import HeelMat, heel_mat
 from sizer.shop.hip_pads import HipPads, hip_pads
 from sizer.shop.layout import Layout, layouts
 from sizer.shop.materials import Materials, materials
@@ -58,6 +60,8 @@ class Bench:
     foot_rails: FootRails
     pedals: Pedals
     bag_ties: tuple[BagTie, ...]  # bow, stern
+    gear_ties: tuple[GearTie, ...]  # of each heap of the job's gear
+    heel_mat: HeelMat
     shop: Shop
 
     @property
@@ -112,19 +116,21 @@ def bench_of(job, shop=SHOP):
                     *((one, THICK_M) for row in outfit for one in row)], shop,
                    plywood_numbers(design, between, plywood_plates(made.seat), outfit))
     marks = bench_marks(boat, job.setting_up, made.seat, made.frames, made.stems, shop.risers)
-    tied = bag_ties(boat, job.mishaps.swamped, job.mishaps.bags.fits, job.setting_up.stations,
-                    made.stems)
-    bought = materials(boat, sticks, shop, bags_l(job.mishaps.swamped), laid, made.stems, between,
+    ends, up = job.mishaps.bags.fits, job.setting_up
+    tied = bag_ties(boat, job.mishaps.swamped, ends, up.stations, made.stems)
+    stowed = gear_ties(boat, assessed.loading.gear, ends, up.stations)
+    mat = heel_mat(boat, made.seat.footbrace, up.stations)
+    bought = materials(boat, sticks, shop, laid, made.stems, between,
                        (*bench_items(marks), *outfit_items(
                             thigh, tied, made.pedals, hips,
-                            skin(boat, shop.cloth_widths_m).spare_m),
+                            skin(boat, shop.cloth_widths_m).spare_m, stowed, mat),
                         *tie_items(tie_loops_m(made.frames, made.stems, sticks)),
                         *tool_items(sticks, marks)))
     return Bench(
         made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat), between,
         made.seat, seat_pieces(made.seat), (*made.checks, *router_checks(drawings, shop)),
         fairness(boat), sticks, bought, marks, laid, thigh, hips,
-        made.foot_rails, made.pedals, tied, shop)
+        made.foot_rails, made.pedals, tied, stowed, mat, shop)
 
 
 def _sheeted(drawings, design):

@@ -59,8 +59,7 @@ class Materials:
         return tuple((stick, side) for stick in self.sticks for side in stick.sides.values())
 
 
-def materials(boat, sticks, shop=SHOP, float_bags_l=(), layouts=(), stems=None, spacers=(),
-              more=()):
+def materials(boat, sticks, shop=SHOP, layouts=(), stems=None, spacers=(), more=()):
     """The Materials of a boat.
 
     Parameters
@@ -68,7 +67,6 @@ def materials(boat, sticks, shop=SHOP, float_bags_l=(), layouts=(), stems=None, 
     boat : Boat
     sticks : the boat's Sticks
     shop : Shop, for its lengths of stock and widths of cloth
-    float_bags_l : litres of each float bag, bow first; empty where none are sized
     layouts : the Layouts of the plywood; the area without one
     stems : the boat's StemPatterns, where they are drawn already
     spacers : its Spacers
@@ -79,7 +77,7 @@ def materials(boat, sticks, shop=SHOP, float_bags_l=(), layouts=(), stems=None, 
     cord = lashing(boat, sticks, stems or stem_patterns(boat))
     items = (*_timber(plans), *_plywood(boat, layouts), *spacer_items(spacers),
              *_coaming_stock(rim), *_covering(boat, cloth), *_oil(boat, sticks),
-             *_ties(boat, cord), *seat_items(boat), *_bags(float_bags_l), *more)
+             *_ties(boat, cord), *seat_items(boat), *more)
     listed = Materials(items, weights_by_kind(own_weight(boat)), plans, sticks, cloth, cord, rim,
                        seams(boat, sticks, cloth, rim))
     return replace(listed, items=tallied((*items, *sundries(listed))))
@@ -211,11 +209,6 @@ def _ties(boat, cord):
     yield Item("fittings", "loop of leather or webbing, points of the deck line: width, length",
                line_points(boat), "pieces", POINT_M,
                "one a side at every frame, sewn over the gunwale; offcuts will do; our judgement")
-
-
-def _bags(float_bags_l):
-    for end, litres in zip(("bow", "stern"), float_bags_l, strict=False):
-        yield Item("fittings", f"float bag, {end}, at least", litres, "l", (), "none")
 
 
 def _mm(value_m):

@@ -10,9 +10,10 @@ import numpy as np
 
 from sizer.hydro.flooded import PUMP_LPM
 from sizer.shop import hip_pads
-from sizer.shop.bag_ties import RING_LASHINGS, RING_MM
+from sizer.shop.bag_ties import HOSE_M, RING_LASHINGS, RING_MM
 from sizer.shop.coaming import LIP_HEIGHT_M
 from sizer.shop.foot_rails import RAIL_LASHINGS, STOP_M
+from sizer.shop.heel_mat import CORNERS
 from sizer.shop.items import Item, more_text, rough_text, screw_text, waxed_cord
 from sizer.shop.outfit import PIN_M, PINS_AFT_M
 from sizer.shop.pedals import BLOCK_M, BOLT_MM, CHEEK_M, PIN_LONG_M
@@ -84,7 +85,7 @@ def sundries(bought):
     yield Item("sewing", "tack, copper or stainless, 12 mm, to hold the skin",
                ceil(edges / TACK_STEP_M), "pieces", (),
                f"one every {TACK_STEP_M * 1000:.0f} mm of both edges, drawn as the seam is sewn; "
-               f"or {LACING_SHARE * edges:.0f} m of lacing cord instead")
+               f"or {LACING_SHARE * edges:.0f} m of lacing")
     yield Item("sewing", "curved needle, and a sail palm", 3, "pieces", (), "two needles, one palm")
     long, wide = np.ptp(np.asarray(bought.coaming.outline_m), axis=0)
     layers = ceil(bought.coaming.strips[0].width_m / FORM_M)
@@ -171,9 +172,9 @@ def _long_mm(piece_m):
     return f"{2.0 * (piece_m + SAW_M) * MM_PER_M:.0f}"
 
 
-def outfit_items(thigh, ties, made, hips, spare_m):
-    """Items of ThighBraces, HipPads, Pedals and what holds the bags, whose panels come out of the
-    skin's cloth where that leaves a strip `spare_m` wide."""
+def outfit_items(thigh, ties, made, hips, spare_m, stowed, mat):
+    """Items of ThighBraces, HipPads, Pedals, a HeelMat, GearTies and what holds the bags, whose
+    panels come out of the skin's cloth where that leaves a strip `spare_m` wide."""
     yield Item("outfit", "okoume plywood pedal of the footbrace: thickness, width, height", 2,
                "pieces", made.size_m, "by its pattern: port and starboard")
     yield Item("outfit", "okoume plywood cheek of a pedal: thickness, length, height", 2, "pieces",
@@ -197,6 +198,9 @@ def outfit_items(thigh, ties, made, hips, spare_m):
     yield Item("outfit", f"stainless pin {PIN_M * 1000:.0f} mm with a ring: length "
                "under its head", 2 * len(PINS_AFT_M), "pieces", (PIN_LONG_M,),
                "two a pedal")
+    yield Item("outfit", "foam heel mat: length, width", 1, "pieces", mat.size_m[1:],
+               f"closed-cell, {mat.size_m[0] * MM_PER_M:.0f} mm thick; tied in")
+    yield waxed_cord(CORNERS, "heel mat")
     yield waxed_cord(RAIL_LASHINGS, "footbrace rails")
     if thigh or hips:
         foam = 2.0 * sum(one[1] * one[2] for one in (
@@ -225,6 +229,9 @@ def outfit_items(thigh, ties, made, hips, spare_m):
         yield Item("outfit", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,
                    "pieces", thigh.foam_m,
                    "under the inner half")
+    for one in ties:
+        yield Item("fittings", f"float bag, {one.end}, at least", one.litres, "l", (),
+                   f"{one.long_m * MM_PER_M:.0f} mm long; valve on {HOSE_M * MM_PER_M:.0f} mm hose")
     yield waxed_cord(RING_LASHINGS * len(ties), "the bags' rings")
     yield Item("fittings", f"smooth ring, {RING_MM} mm inside", len(ties), "pieces", (),
                "bags' nose lines")
@@ -237,5 +244,6 @@ def outfit_items(thigh, ties, made, hips, spare_m):
                    "out of what the skin's cloth leaves over: large enough"
                    if min(one.cloth_m) <= spare_m else
                    "more than what the skin's cloth surely leaves over")
-    yield Item("fittings", "cord 4 mm", sum(one.cord_m + one.nose_line_m for one in ties), "m", (),
-               "bags' panels, nose lines, knots")
+    yield Item("fittings", "cord 4 mm", sum(one.cord_m + one.nose_line_m for one in ties)
+               + sum(one.cord_m for one in stowed), "m", (),
+               f"bags' panels and noses,{' gear,' * bool(stowed)} knots")

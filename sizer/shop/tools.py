@@ -3,6 +3,7 @@ up beside the boat's materials."""
 
 from math import ceil
 
+from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.coaming import CLAMP_HOLE_M, SEWING_HOLE_M
 from sizer.shop.items import BORED_MM, Item
 from sizer.shop.lashing import HOLE_M
@@ -16,7 +17,6 @@ TOOLS = "tools"  # the group of the list
 USED_UP = "used up"  # the group of what else is bought
 TAPE_STEP_M = 1.0  # in which tapes are sold
 FEELER_MM = 0.3  # the widest gap in the coaming; our judgement
-PULL_KG = 20  # that a float bag is pulled with; our judgement
 CONSUMABLES = (  # what, quantity, unit, why; common practice, no source
     ("adhesive tape, roll", 2, "pieces", "faces for glue, foam and ends that are tried"),
     ("wax, block", 1, "pieces", "the coaming's form"),
@@ -53,7 +53,7 @@ def tool_items(sticks, marks):
         (f"scissors, hot knife, pliers, eyelet setter {EYELET_MM} mm, iron or hot-air gun, brushes "
          "and roller, lamp", "skin, panels and coating"),
         ("scale for the boat, 30 kg or more", "to weigh"),
-        (f"spring scale, {PULL_KG} kg or more", "to try the bags"),
+        (f"spring scale, {PULL_KG:.0f} kg or more", "to try the bags"),
         ("weights as the launch sheet names them", "to launch"),
     ):
         yield Item(TOOLS, what, 1, "pieces", (), why)

@@ -24,11 +24,12 @@ from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
 from sizer.shop.sundries import BEAM_M, TACK_STEP_M
 from sizer.shop.thigh import LASHINGS, OVER_THIGH_M, wall_holes_words
-from sizer.shop.tools import FEELER_MM, PULL_KG
+from sizer.shop.tools import FEELER_MM
 from sizer.shop.weighing import take_off_words
 from sizer.shop.work import GLUE_WAIT_H
 from sizer.shop.work_boarding import boarding_words
 from sizer.shop.work_parts import made_words
+from sizer.shop.work_room import room_words
 from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
 
 COATS = 3  # common practice, no source
@@ -43,7 +44,7 @@ def figures(job, bench):
     return {**_prepared(job, bench), **_set_up(job, bench), **_sticks(job, bench),
             **_tied(bench), **_fitted_out(job, bench), **_skinned(job, bench),
             **_afloat(job, bench), **made_words(bench),
-            **boarding_words(job, bench)}
+            **boarding_words(job, bench), **room_words(job, bench)}
 
 
 def _prepared(job, bench):
@@ -56,7 +57,7 @@ def _prepared(job, bench):
     bends = [f"{one.name}: {one.verdict}" for one in bench.sticks if one.verdict != BENDS[0]]
     return {
         "line": job.imprint.line, "glue_wait": f"{GLUE_WAIT_H:.0f} hours",
-        "feeler": f"{FEELER_MM:g} mm", "pull": f"{PULL_KG} kg",
+        "feeler": f"{FEELER_MM:g} mm",
         "verdict": {"pass": "The boat passes all its checks",
                     "caution": "The boat passes with caution: read what is marked on the cover",
                     "fail": "THE BOAT DOES NOT PASS: stop here"}[status],

@@ -26,7 +26,7 @@ def sticks(job):
 
 @pytest.fixture(scope="module")
 def listed(job, sticks):
-    return materials(job.fitted.assessed.boat, sticks, float_bags_l=(30.0, 45.0))
+    return materials(job.fitted.assessed.boat, sticks)
 
 
 def parsed(text):

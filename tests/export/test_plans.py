@@ -149,7 +149,8 @@ def test_a_stranger_finds_what_he_asks(made):
         assert f"{tie.litres:.0f} litres" in text["Float bags"]
         assert f"panel at {tie.panel}" in text["Float bags"]
         assert tie.nose_line_m > 2.0 * abs(inner - tie.ring_x_m)  # to the ring and back
-        assert told(text["Float bags"], tie.ring_in_m)
+        assert all(told(text["Float bags"], one) for one in (
+            tie.ring_in_m, tie.long_m, tie.lead_m, tie.short_of_panel_m, tie.longest_m))
         assert all(told(text["Float bags"], z) for _, z in tie.points_m)
         assert all(told(text["Float bags"], side) for side in tie.cloth_m)
         assert all(f"{1000 * y:.0f} / {1000 * z:.0f}" in text["Float bags"]

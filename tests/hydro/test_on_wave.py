@@ -1,5 +1,7 @@
 """The paddler who keeps upright on a wave: areas by hand, and what is said."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from scipy.integrate import trapezoid
@@ -40,11 +42,23 @@ def test_area_is_the_lesser_of_crest_and_trough_by_hand(boat, found, drawn_load,
 
 
 def test_says_how_high_the_wave_is_and_how_far_it_rights(found):
-    assert "On a wave 300 mm high" in found.says
+    assert "On a wave 300 mm (11 13/16 in) high" in found.says
     assert "righted on the crest to" in found.says
     for sums in (found.crest, found.trough):
         assert f"to {sums.vanishing_deg:.0f} degrees" in found.says
     assert f"{1000.0 * found.arms.trough.gm_m:.0f} mm" in found.says
+
+
+def test_a_gm_under_zero_is_told_for_what_it_is(boat, drawn_load, ship_water, found):
+    """With a load higher and lower by what is left in the worse place, less or more 2 mm."""
+    left = dict(found.arms.curves)
+    worse = min(left, key=lambda where: left[where].gm_m)
+    for over_m in (-0.002, 0.002):
+        load = replace(drawn_load, vcg_m=drawn_load.vcg_m + left[worse].gm_m - over_m)
+        tender = on_wave(boat.sections, load, ship_water, 0.3, MOMENT_KGM)
+        assert dict(tender.arms.curves)[worse].gm_m == pytest.approx(over_m, abs=0.0004)
+        falls = tender.says.partition("A GM under 0 means: ")[2]
+        assert (f"{worse} it does not stay up by itself" in falls) == (over_m < 0.0)
 
 
 def test_a_wave_too_high_for_its_length_is_cut_to_what_can_be(boat, drawn_load, ship_water):

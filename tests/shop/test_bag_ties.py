@@ -4,10 +4,12 @@ import numpy as np
 import pytest
 from shapely.geometry import LineString
 
+from sizer.export.plan_work import told_figures
 from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
-from sizer.hydro.ends import end_zones
+from sizer.hydro.ends import NOSE_WIDE_M, end_zones
 from sizer.shop.stems import stem_patterns
+from sizer.shop.work import filled
 
 
 @pytest.fixture(scope="module", params=[
@@ -36,3 +38,30 @@ def test_a_nose_line_turns_between_the_stems_head_and_the_bags_nose(scaled):
         assert (half[1] > half[0]) == (stem.end == "bow")
         nose = zone.nose_x_m if stem.end == "bow" else scaled.length_m - zone.nose_x_m
         assert nose > inboard + 0.040
+
+
+@pytest.mark.parametrize("base", ["day-boat", "load-carrier", "surf-runner"])
+def test_a_bag_lead_and_gap_reach_from_the_ring_to_the_panel(base, middle_job, middle_bench):
+    """The bag begins where the boat is as wide as its nose, what is left is line and gap; the list
+    and the sheet tell the same."""
+    job, bench = middle_job(base), middle_bench(base)
+    boat = job.fitted.assessed.boat
+    wide = 2.0 * boat.sections.y_m.max(axis=-1)
+    for one in bench.bag_ties:
+        assert one.lead_m + one.long_m + one.short_of_panel_m == pytest.approx(
+            abs(one.panel_x_m - one.ring_x_m))
+        ahead = one.ring_x_m + (one.lead_m if one.end == "bow" else -one.lead_m)
+        assert np.interp(ahead, boat.sections.x_m, wide) == pytest.approx(NOSE_WIDE_M, abs=0.001)
+        assert one.long_m < one.longest_m < one.long_m + one.lead_m
+        item, = (item for item in bench.materials.items
+                 if item.what == f"float bag, {one.end}, at least")
+        assert item.quantity == one.litres
+        assert item.allowance == f"{1000 * one.long_m:.0f} mm long; valve on 300 mm hose"
+
+
+def test_air_goes_in_and_out_while_the_panels_are_laced(middle_job, middle_bench):
+    step = next(one for one in filled(told_figures(middle_job("day-boat"),
+                                                   middle_bench("day-boat"))) if one.key == "bags")
+    assert "hose out through the lacing" in step.do
+    assert "valve end" not in step.check
+    assert "by the hoses" in step.danger

@@ -35,7 +35,7 @@ def sticks(boat):
 
 @pytest.fixture(scope="module")
 def listed(boat, sticks):
-    return materials(boat, sticks, float_bags_l=(38.0, 52.0))
+    return materials(boat, sticks)
 
 
 @pytest.mark.parametrize("base", ["day-boat", "long-tourer", "steady-boat", "teaching-boat"])
@@ -240,8 +240,6 @@ def test_shopping_list_names_every_wood_thickness_cloth_and_fitting(boat, listed
     thicknesses = {frame.thickness_m for frame in boat.design.frames}
     thicknesses |= {boat.design.bow.thickness_m, boat.design.stern.thickness_m}
     assert {item.size_m[0] for item in items if item.group == "plywood"} == thicknesses
-    bags = [item.quantity for item in items if item.what.startswith("float bag")]
-    assert bags == [38.0, 52.0]
 
 
 def test_plywood_covers_the_parts(boat, listed):
@@ -264,10 +262,6 @@ def test_a_layouts_sheets_replace_the_area(boat, sticks):
     share = 100 * 0.3136 / (1.22 * 0.61)
     assert "quarter sheet" in items[-1].what
     assert f"{share:.0f} % becomes parts" in items[-1].allowance
-
-
-def test_without_float_bags_none_are_listed(boat, sticks):
-    assert not any("float bag" in item.what for item in materials(boat, sticks).items)
 
 
 def test_coating_is_the_skins_own_and_some_more(boat, listed):

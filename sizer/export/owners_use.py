@@ -1,0 +1,86 @@
+"""How the boat is used, for its owner: gear, getting in and out, float bags, pedals and foam.
+
+What a step of the order of work or a builder's sheet tells, in few words, from the same figures.
+"""
+
+from sizer.export.gear_words import room_words
+from sizer.export.lengths import sized
+from sizer.shop.bag_ties import PULL_KG
+from sizer.shop.work_boarding import boarding_words
+from sizer.shop.work_room import no_hole_forward
+from sizer.units import KG_PER_LB, MM_PER_M, STANDARD_GRAVITY_MPS2
+
+FARTHER_M = 0.10  # aft, of gear that is not laid where it is reckoned; what that costs is told
+BULKY = ("Camping gear is mostly two or three times as large as its weight in water: what does not "
+         "go in stays ashore, or it takes the float bag's room (our judgement).")
+
+
+def use_words(job, bench):
+    """A paragraph for each thing to know."""
+    yield from _gear(job, bench)
+    yield _boarding(boarding_words(job, bench))
+    yield ("Float bags: both blown up firm before you set off, by their hoses; let air out there "
+           "when boat or bags lie in the sun, or they burst. Their panels stay laced, all round "
+           "and without a gap that a fist or a foot goes through; laced again after gear went in. "
+           f"Now and then pull at each panel with {PULL_KG:.0f} kg "
+           f"({PULL_KG / KG_PER_LB:.0f} lb): cloth, lacing and loops hold. "
+           "Never pull at a hose.")
+    yield _pedals(bench)
+    yield ("Cord: no loop and no slack line where a foot, a leg or an arm goes through, neither "
+           "inside nor on deck. Look the skin over before each trip, under the heels too.")
+
+
+def _gear(job, bench):
+    if not bench.gear_ties:
+        yield ("Gear: none is reckoned with. Worked out with none, the boat carries none: what you "
+               "want to take, have it fitted for.")
+        return
+    assessed = job.fitted.assessed
+    boat, afloat = assessed.boat, assessed.particulars
+    trim = next(one for one in job.fitted.checks if one.key == "trim")
+    deeper = "stern" if afloat.trim_deg > 0.0 else "bow"
+    for one in bench.gear_ties:
+        costs = one.mass_kg * STANDARD_GRAVITY_MPS2 * FARTHER_M / afloat.moment_to_trim_Nm_per_deg
+        yield (f"Gear{f' in the {one.end}' * bool(one.end)}: {one.mass_kg:.0f} kg "
+               f"({one.mass_kg / KG_PER_LB:.0f} lb), its middle {_place(boat.opening, one.x_m)}, "
+               f"at the bottom, in waterproof bags, under the line between {one.frames[0]} and "
+               f"{one.frames[1]}, drawn taut: tied in, or it slides and the boat with it. Each "
+               f"{sized(FARTHER_M)} farther aft it trims the boat by {costs:.2f}° more to the "
+               f"stern, as far forward to the bow as much.")
+    low, high = trim.window[1], trim.window[2]
+    yield (f"So laden the boat lies {abs(afloat.trim_deg):.1f}° deeper at the {deeper}; "
+           f"{low:g} to {high:g}°, the stern's counted up, are asked for. {_on_deck(assessed)} "
+           f"{room_words(bench)} {BULKY}")
+
+
+def _place(opening, x_m):
+    """Where a heap of gear lies, from the opening's nearer end, as near as it is laid by eye."""
+    if x_m <= opening.front_x_m:
+        return f"about {sized(round(opening.front_x_m - x_m, 2))} ahead of the opening's front"
+    off, way = x_m - opening.back_x_m, "behind" if x_m >= opening.back_x_m else "ahead of"
+    return f"about {sized(round(abs(off), 2))} {way} the opening's back"
+
+
+def _on_deck(assessed):
+    """What steadiness gear costs that lies as high as the side deck instead."""
+    load, gear = assessed.loading.load, assessed.loading.gear
+    lifted = sum(one.mass_kg * (assessed.boat.depth_m - one.vcg_m) for one in gear)
+    return (f"On deck it would take {lifted / load.mass_kg * MM_PER_M:.0f} of the "
+            f"{assessed.particulars.gm_m * MM_PER_M:.0f} mm of steadiness (GM): nothing heavy "
+            "there.")
+
+
+def _boarding(told):
+    return (f"Getting in and out: hands on {told['hands']}, nowhere else. The rim is no handrail: "
+            "it is tied down at its notches alone, breaks or comes loose under a hand, and rolls "
+            f"the boat. {told['get_in']} Out: the same backwards, slowly, {told['get_out']}. No "
+            "weight on skin between sticks.")
+
+
+def _pedals(bench):
+    forward = (" They have no hole left forward: no thicker soles than it was fitted with."
+               if no_hole_forward(bench.foot_rails) else "")
+    return ("Pedals and foam: before each trip all four pins are in, each with its ring, and the "
+            f"strap is bolted across both pedals: never push without it.{forward} Foam at hips and "
+            "thighs is never made thicker than the plans tell; a mat lies under the heels, flat, "
+            "no corner loose.")

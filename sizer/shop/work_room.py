@@ -1,0 +1,43 @@
+"""What is left to move the footbrace, the mat under the heels, loops for the gear: words of {name}s
+in work.toml."""
+
+from sizer.shop.bag_ties import PULL_KG
+from sizer.shop.gear_ties import gear_loops_words
+from sizer.shop.heel_mat import mat_words
+from sizer.shop.outfit import HOLE_STEP_M
+from sizer.shop.said import both
+from sizer.units import KG_PER_LB
+
+NEARLY_M = 0.001  # of a hole's step, that rounding takes
+
+
+def room_words(job, bench):
+    """{name: words} of a Job and its Bench."""
+    return {"brace_left": brace_left_words(bench.foot_rails),
+            "panel_pull": f"{PULL_KG:.0f} kg ({PULL_KG / KG_PER_LB:.0f} lb)",
+            "gear_loops": gear_loops_words(bench.gear_ties),
+            "heel_mat": mat_words(bench.heel_mat, job.setting_up.strongback_start_x_m)}
+
+
+def brace_left_words(rails):
+    """How far the pedals of FootRails can go from this paddler's place, and what to do where that
+    is not a hole."""
+    fore, aft = forward_left_m(rails), rails.soles_m[-1] - rails.set_m
+    if no_hole_forward(rails):
+        return (f"NO HOLE IS LEFT FORWARD of it ({both(fore)}; {both(aft)} aft): sit in the "
+                "thickest shoes that will be worn. Do they press the knees up or the back into its "
+                "band: stop, before rails are bored, skin sewn. Thinner soles; else have the boat "
+                "fitted again with the leg as it is. Never let the backband out for it, nor saw "
+                "the frame ahead. [j]")
+    return (f"It can go {both(fore)} forward of it and {both(aft)} aft; do legs want more, stop "
+            "and have the boat fitted again. [j]")
+
+
+def forward_left_m(rails):
+    """How far the pedals can go forward of this paddler's place."""
+    return rails.set_m - rails.soles_m[0]
+
+
+def no_hole_forward(rails):
+    """Whether they cannot go forward by one hole."""
+    return forward_left_m(rails) < HOLE_STEP_M - NEARLY_M

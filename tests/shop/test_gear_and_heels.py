@@ -1,0 +1,64 @@
+"""Loops for the gear, the mat under the heels, what is left to move the footbrace."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from sizer.hydro.ends import end_zones
+from sizer.paddler.legs import FEET_APART_M
+from sizer.shop.boards import sticks_at
+from sizer.shop.work_room import brace_left_words
+
+
+@pytest.fixture(scope="module", params=["day-boat", "load-carrier", "surf-runner"])
+def job(request, middle_job):
+    return middle_job(request.param)
+
+
+def test_gear_is_tied_to_one_chine_between_the_frames_beside_it(job, bench):
+    stations = {one.name: one for one in job.setting_up.stations}
+    heaps = job.fitted.assessed.loading.gear
+    assert len(bench.gear_ties) == len(heaps) > 0
+    for tie, heap in zip(bench.gear_ties, heaps, strict=True):
+        fore, aft = (stations[name] for name in tie.frames)
+        assert fore.x_m <= heap.lcg_m <= aft.x_m
+        assert not any(fore.x_m < one.x_m < aft.x_m for one in stations.values())
+        halves = [one.points_m[tie.stick][0] for one in (fore, aft)]
+        across = np.hypot(aft.x_m - fore.x_m, sum(halves))  # from port before to starboard behind
+        assert tie.cord_m > 4 * 0.4 + 2.0 * across + 2.0 * sum(halves)
+        roles = {one.name: one.role for one in job.fitted.assessed.boat.design.stringers}
+        assert roles[tie.stick] == "chine"
+
+
+def test_gears_litres_and_the_bags_are_what_an_end_holds(job, bench):
+    """Of the end without any gear, to the litre that the bag is rounded down by."""
+    empty = end_zones(job.fitted.assessed.boat)
+    for bag, zone in zip(bench.bag_ties, (empty.bow, empty.stern), strict=True):
+        most = sum(one.most_l for one in bench.gear_ties if one.end == bag.end)
+        assert 0.0 <= zone.bag_l - (bag.litres + most) < 1.0
+
+
+def test_the_mat_lies_under_both_heels_from_stick_to_stick(job, bench):
+    """Behind the soles, ahead of the frame, its edge no farther out than the stick's middle."""
+    mat, boat = bench.heel_mat, job.fitted.assessed.boat
+    soles = boat.seat_x_m - bench.seat.footbrace.set_m
+    assert mat.fore_x_m > soles
+    assert mat.aft_x_m - mat.fore_x_m > 0.2
+    for station in job.setting_up.stations:
+        assert station.faces_x_m[1] < mat.fore_x_m or station.faces_x_m[0] > mat.aft_x_m
+    assert mat.half_m > FEET_APART_M + 0.025
+    sticks = sticks_at(boat, 0.5 * (mat.fore_x_m + mat.aft_x_m))
+    nearest = min(abs(mat.half_m - half) for one in sticks.geoms
+                   for half in (one.bounds[0], one.bounds[2]))
+    assert nearest < 0.015
+    assert any("heel mat" in one.what for one in bench.materials.items)
+
+
+def test_no_hole_forward_is_told_with_what_to_do(job, bench):
+    rails = bench.foot_rails
+    last = replace(rails, set_m=rails.soles_m[0])
+    assert "NO HOLE IS LEFT FORWARD" in brace_left_words(last)
+    assert "have the boat fitted again" in brace_left_words(last)
+    second = replace(rails, set_m=rails.soles_m[1])
+    assert brace_left_words(second).startswith("It can go 25 mm")
