@@ -10,6 +10,7 @@ from sizer.fit.checks import LEG_CLEAR_M
 from sizer.hull.seat import LEAST_CLEAR_M, SIT_APART_M
 from sizer.hull.weight import AS_WEIGHED
 from sizer.paddler.room import HIP_SIDE_M
+from sizer.shop.aboard import aboard_step_words
 from sizer.shop.bench_marks import risers_in_seat
 from sizer.shop.coaming import RIM_HOLES, SEWING_HOLES
 from sizer.shop.lashing import HOLE_SIZE
@@ -40,7 +41,7 @@ def figures(job, bench):
     return {**_prepared(job, bench), **_set_up(job, bench), **_sticks(job, bench),
             **_tied(bench), **_fitted_out(job, bench), **_skinned(job, bench),
             **_afloat(job, bench), **made_words(bench),
-            **boarding_words(job, bench)}
+            **boarding_words(job, bench), **aboard_step_words(job, bench)}
 
 
 def _prepared(job, bench):

@@ -104,6 +104,7 @@ def test_what_a_trade_insists_on_comes_before_what_it_would_spoil():
                         ("outfit", "lift-off"), ("lift-off", "skin"), ("coaming-fit", "skin"),
                         ("skin", "sew"), ("sew", "coat"), ("coat", "foam"), ("foam", "bags"),
                         ("foam", "wet-exit"), ("bags", "launch"),
+                        ("bags", "aboard"), ("aboard", "boarding"),
                         ("wet-exit", "launch"), ("wet-exit", "boarding"), ("bags", "boarding"),
                         ("boarding", "launch")):
         assert at[first] < at[then], (first, then)

@@ -6,6 +6,7 @@ import streamlit as st
 
 from sizer.built.learnt import lesson
 from sizer.built.trial import FELT, RANGES, SWAMPED, read_trial
+from sizer.built.trial_weights import trial_place
 from sizer.errors import SizerError
 from sizer.export.launch_answer import TRIAL_CAUTIONS
 from sizer.hull.weight import AS_WEIGHED
@@ -15,7 +16,7 @@ from sizer.web.state import draft, field, kept
 from sizer.web.steps.by_hand import put_sheet
 from sizer.web.steps.dry_fit import accepted_for
 from sizer.web.steps.launch_kept import put_bias
-from sizer.web.steps.launch_steady import put_figure, put_steadiness, weights_of
+from sizer.web.steps.launch_steady import put_figure, put_steadiness
 from sizer.web.steps.launch_told import put_lesson
 from sizer.web.steps.patterns import shop_now
 from sizer.web.strip import job_or_way_back, put_cautions
@@ -79,8 +80,8 @@ def _learnt(one, assessed):
 
 
 def deck_height_m(assessed):
-    """Of the side deck beside the seat, where the weights stand, over the baseline."""
-    return weights_of(assessed, None, 0.0).height_m
+    """Of the deck where the weights lie, over the baseline."""
+    return trial_place(assessed.boat).height_m
 
 
 def _ashore(one):
