@@ -14,32 +14,28 @@ from sizer.shop.aboard import aboard_step_words
 from sizer.shop.bench_marks import risers_in_seat
 from sizer.shop.coaming import RIM_HOLES, SEWING_HOLES
 from sizer.shop.lashing import HOLE_SIZE
-from sizer.shop.materials import DECK_LINE, DECK_LINE_MM, LOOP_CORD_MM, line_points
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import MOST_OPEN_M
 from sizer.shop.planing import planed_notches, where_words
 from sizer.shop.said import both, listed
-from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
-from sizer.shop.sundries import BEAM_M, TACK_STEP_M
+from sizer.shop.sundries import BEAM_M
 from sizer.shop.thigh import LASHINGS, OVER_THIGH_M, wall_holes_words
 from sizer.shop.weighing import take_off_words
 from sizer.shop.work_boarding import boarding_words
 from sizer.shop.work_parts import made_words
+from sizer.shop.work_skin import skinned_words
 from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
 
-COATS = 3  # common practice, no source
 SIDES_ALIKE_M, NEAR_M = 0.003, 0.004  # what a dry fit may be off by; our judgement
 ROUGH_M = 0.005  # that an end is left long for the dry fit; our judgement
-LOOP_OUT_M = 0.080  # of an end loop's bight beyond the stem; our judgement
-TURN_UP_M = 0.040  # of the deck's cloth inside the coaming's wall, to turn up; our judgement
 
 
 def figures(job, bench):
     """{name: words} of a Job and its Bench for `sizer.shop.work.filled`."""
     return {**_prepared(job, bench), **_set_up(job, bench), **_sticks(job, bench),
-            **_tied(bench), **_fitted_out(job, bench), **_skinned(job, bench),
+            **_tied(bench), **_fitted_out(job, bench), **skinned_words(job, bench),
             **_afloat(job, bench), **made_words(bench),
             **boarding_words(job, bench), **aboard_step_words(job, bench)}
 
@@ -291,34 +287,6 @@ def _seat_laid(seat, up, made):
                 "come off.")
     return (f"its ends lie over the floors of {listed(list(seat.stands_on))}, beside the risers' "
             "cheeks: only the clamps there, and those that a leg would meet, come off.")
-
-
-def _skinned(job, bench):
-    bought = bench.materials
-    cloth, sewn = bought.skin, bought.seams
-    found = skin_under_water(job.fitted.assessed.boat, job.fitted.assessed.particulars,
-                             job.person.water)
-    coat = next(one for one in bought.items if one.what.startswith("coating"))
-    line = next(one for one in bought.items if one.what == DECK_LINE)
-    lengths = "one length" if cloth.lengths == 1 else f"{cloth.lengths} lengths"
-    return {
-        "opening_cut": "Draw the coaming's wall on the deck's cloth, then a second line "
-                       f"{both(TURN_UP_M)} inside it; cut on that one, never on the first, and "
-                       "snip from it towards the wall every 50 mm at the ends, to 10 mm from the "
-                       "wall. [j]",
-        "skin_way": sewn.way, "seams": sewn.where,
-        "cloth": f"{lengths} of {both(cloth.cloth_m / cloth.lengths)}",
-        "tack_step": both(TACK_STEP_M),
-        "cloth_wide": both(cloth.cloth_width_m), "girth": both(cloth.girth_m),
-        "seam_m": f"{both(sewn.seam_m)} and {both(sewn.coaming_m)} round the coaming",
-        "thread": f"{sewn.thread_m:.0f} m, doubled",
-        "skin_touches": found.touched,
-        "coating": f"{coat.quantity:.2f} kg as it dries", "coats": str(COATS),
-        "deck_line": f"{both(line.quantity)} of {DECK_LINE_MM} mm cord",
-        "line_points": str(line_points(job.fitted.assessed.boat)),
-        "loop_cord": f"{LOOP_CORD_MM} mm cord", "loop_out": both(LOOP_OUT_M),
-        "line_frames": f"{bench.frames[0].name} to {bench.frames[-1].name}",
-    }
 
 
 def _afloat(job, bench):

@@ -13,6 +13,7 @@ from shapely.ops import unary_union
 
 from sizer.export.launch_sheet import launch_pdf
 from sizer.export.plan_work import told_figures
+from sizer.hull.sections import half_section_at
 from sizer.shop.bench import bench_of
 from sizer.shop.risers import KINDS
 from sizer.shop.work import HOURS, PHASES, filled, steps
@@ -220,3 +221,39 @@ def test_the_bow_bag_goes_past_pedals_that_are_out_and_tried_again():
                                             "bar back", "all four pins")]
     assert order == sorted(order)
     assert bags.do.index("all four pins") < bags.do.index("try a bar {bar_mm}")
+
+
+@pytest.mark.parametrize("base", ["day-boat", "long-tourer", "surf-runner"])
+def test_upside_down_the_boat_lies_on_its_gunwales_and_on_nothing_else(base, middle_job,
+                                                                     middle_bench):
+    """Between blocks so high under two frames the deck hangs free, and the rim over the floor."""
+    job = middle_job(base)
+    step = next(one for one in filled(told_figures(job, middle_bench(base))) if one.key == "skin")
+    boat = job.fitted.assessed.boat
+    frames, blocks, floor = re.search(
+        r"under (F\d+ and F\d+), .*? (\d+) mm \([^)]+\) high .*? (\d+) mm", step.do).groups()
+    at = dict(zip((one.name for one in boat.design.frames), boat.frame_x_m, strict=True))
+    stood = [at[name] for name in frames.split(" and ")]
+    assert stood[0] < boat.opening.front_x_m < boat.opening.back_x_m < stood[1]
+    lcg = job.fitted.assessed.weight.lcg_m
+    assert stood[0] + 0.3 < lcg < stood[1] - 0.3  # it does not tip over either
+    _, z = half_section_at(boat.sections, np.array(stood))
+    gunwale = z[:, boat.sections.sheer]
+    assert int(blocks) / 1000.0 > np.max(z[:, -1] - gunwale) + 0.03
+    assert int(floor) / 1000.0 > np.max(boat.opening.rim_z_m) - gunwale.min() + 0.05
+
+
+def test_seams_are_sewn_before_the_points_that_lie_across_them_and_both_before_the_coating():
+    sew = next(one for one in steps() if one.key == "sew")
+    order = [sew.do.index(one) for one in ("{seams}", "{line_points} points", "{opening_cut}")]
+    assert order == sorted(order)
+    at = [one.key for one in steps()]
+    assert at.index("sew") < at.index("coat") < at.index("lines")
+
+
+def test_the_strongback_goes_back_up_before_anything_is_lashed_on_it():
+    at = {one.key: one for one in steps()}
+    assert "onto the floor" in at["sit"].do
+    keys = list(at)
+    back = next(key for key in keys if "back onto the trestles" in at[key].do)
+    assert keys.index("sit") < keys.index(back) < keys.index("reassemble")
