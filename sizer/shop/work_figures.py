@@ -81,10 +81,12 @@ def _prepared(job, bench):
 
 def _set_up(job, bench):
     boat, up, marks = job.fitted.assessed.boat, job.setting_up, bench.marks
+    base = up.baseline_height_m
     widest = max(up.stations, key=lambda one: max(y for y, _ in one.points_m.values()))
     half, high = widest.points_m[boat.lines.gunwale.stringer.name]
     bow, stern = marks.posts
-    diagonal = np.hypot(np.hypot(widest.x_m, half), high - bow.head_m)
+    tip_in, tip_high = bench.stems[0].head_m[0]
+    diagonal = np.hypot(np.hypot(widest.x_m - tip_in, half), high - tip_high - base)
     hidden = [f"{one.frame}: {listed(one.hides)}" for one in marks.risers if one.hides]
     hung = [one.frame for one in marks.risers if one.kind == "hung"]
     between = [f"{one.fore} to {one.aft} ({both(one.long_m)})" for one in bench.spacers]
@@ -97,7 +99,7 @@ def _set_up(job, bench):
         "hung": f"Hung from a bar: {listed(hung)}." if hung else "",
         "bow_floor": both(bow.inner_floor_m), "stern_floor": both(stern.inner_floor_m),
         "heads": "; ".join(
-            f"{one.end} {both(tip + up.baseline_height_m)} and {both(inner + up.baseline_height_m)}"
+            f"{one.end} {both(tip + base)} and {both(inner + base)}"
             for one in bench.stems for (_, tip), (_, inner) in [one.head_m]),
         "spacers": f"The spacers go in with their frames: {listed(between)}." if between else "",
         "widest_frame": widest.name, "widest_gunwale": both(widest.gunwale_height_m),

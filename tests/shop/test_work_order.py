@@ -257,3 +257,21 @@ def test_the_strongback_goes_back_up_before_anything_is_lashed_on_it():
     keys = list(at)
     back = next(key for key in keys if "back onto the trestles" in at[key].do)
     assert keys.index("sit") < keys.index(back) < keys.index("reassemble")
+
+
+@pytest.mark.parametrize("base", ["day-boat", "long-tourer"])
+def test_both_sides_are_compared_from_wood_that_stands_before_any_ridge(base, middle_job,
+                                                                       middle_bench):
+    """From the bare stem's own outline to the gunwale's corner at the widest frame, in space."""
+    job, bench = middle_job(base), middle_bench(base)
+    told = {one.key: one.check for one in filled(told_figures(job, bench))}
+    tip = min(np.asarray(bench.stems[0].wood.exterior.coords).tolist(),
+              key=lambda one: (one[0], -one[1]))
+    gunwale = job.fitted.assessed.boat.lines.gunwale.stringer.name
+    widest = max(job.setting_up.stations, key=lambda one: one.points_m[gunwale][0])
+    out, high = widest.points_m[gunwale]
+    away = np.linalg.norm((widest.x_m - tip[0], out,
+                           high - job.setting_up.baseline_height_m - tip[1]))
+    assert "bare bow stem's tip" in told["gunwales"]
+    for key in ("gunwales", "reassemble", "lash"):
+        assert f"{1000.0 * away:.0f} mm" in told[key]
