@@ -39,7 +39,8 @@ def bench_answer(bench):
                               "cord_m", "litres"),
                       "bays_l": {name: number(litres) for name, litres in one.bays_l}}
                      for one in bench.bag_ties],
-        "seams": named(bought.seams),
+        "seams": {**named(bought.seams, "lengths", "seam_m", "coaming_m", "thread_m", "holes"),
+                  "stems": list(map(named, bought.seams.stems))},
         "materials": [_item(one) for one in bought.items],
         "weights": list(map(named, bought.weights)),
         "plywood": [_plywood(one) for one in bench.layouts],

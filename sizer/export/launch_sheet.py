@@ -52,7 +52,7 @@ def first_weight_words(job):
     if weights.safest_kg <= 0.0:
         return "none with weights, as calculated this boat may not stand up by itself."
     return (f"begin with at most {both_mass(weights.safest_kg)}, "
-            f"{_place(assessed.boat, weights.place)}, never on rim or lip; "
+            f"{_off(weights.place)}, never on rim or lip; "
             f"{both_mass(weights.turns_over_kg)} there turn it over.")
 
 
@@ -62,8 +62,12 @@ def _place(boat, place):
     apart = (f"{both_text((place.x_m - back) * MM_PER_M)} behind the opening" if place.x_m >= back
              else f"{both_text((boat.opening.front_x_m - place.x_m) * MM_PER_M)} ahead of the "
                   "opening")
+    return f"{_off(place)}, {apart}, where it falls {place.slope_deg:.0f} degrees to the side"
+
+
+def _off(place):
     return (f"{both_text(place.off_centre_m * MM_PER_M)} off the centre, on the deck at "
-            f"{place.frame}, {apart}, where it falls {place.slope_deg:.0f} degrees to the side")
+            f"{place.frame}")
 
 
 def _choices(lot):

@@ -1,6 +1,6 @@
 """The skin's coating: how many coats, and what is bought wet of a weight that is told dry."""
 
-from sizer.shop.said import both_mass
+from sizer.units import KG_PER_LB
 
 COATS = 3  # common practice, no source
 # Of a sort as bought, by weight, what stays on the cloth; common practice, no source: each tin
@@ -16,6 +16,7 @@ def wet_kg(dry_kg):
 
 def wet_words(dry_kg):
     """What to buy wet, by sort, in a sentence."""
-    *most, last = [f"{both_mass(kg)} of {sort}" for sort, kg in wet_kg(dry_kg)]
+    *most, last = [f"{kg:.2f} kg ({kg / KG_PER_LB:.1f} lb) of {sort}"
+                   for sort, kg in wet_kg(dry_kg)]
     return (f"bought wet {', '.join(most)} or {last}: the dry weight over the share of solids that "
             "the tin tells")

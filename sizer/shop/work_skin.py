@@ -4,7 +4,7 @@ import numpy as np
 
 from sizer.hull.sections import half_section_at
 from sizer.shop.coaming import under_lip_m
-from sizer.shop.coating import COATS, wet_words
+from sizer.shop.coating import COATS
 from sizer.shop.materials import DECK_LINE, DECK_LINE_MM, LOOP_CORD_MM, line_points
 from sizer.shop.said import both, listed
 from sizer.shop.skin_relief import skin_under_water
@@ -41,7 +41,8 @@ def skinned_words(job, bench):
         "seam_m": f"{both(sewn.seam_m)} and {both(sewn.coaming_m)} round the coaming",
         "thread": f"{sewn.thread_m:.0f} m, doubled",
         "skin_touches": found.touched,
-        "coating": f"{coat.quantity:.2f} kg as it dries ({wet_words(coat.quantity)})",
+        "coating": f"{coat.quantity:.2f} kg as it dries (more as it is bought, by sort: the sheet "
+                   "Skin)",
         "coats": str(COATS),
         **_deck_line(boat, bench, sewn.lengths)}
 
@@ -89,10 +90,9 @@ def _deck_line(boat, bench, lengths):
     over = "the seam and both cloths" if lengths > 1 else "the cloth"
     return {
         "deck_line": f"{both(line.quantity)} of {DECK_LINE_MM} mm cord",
-        "line_run": "Two lengths, one a side: from the bow's end loop, tied with a bowline, "
-                    "through every point of that side, outside the coaming, to the stern's; drawn "
-                    "tight by hand, made fast there with a round turn and two half hitches, their "
-                    "ends seized",
+        "line_run": "One length a side: from the bow's end loop, a bowline, "
+                    "through every point of that side, to the stern's: drawn tight by hand, a "
+                    "round turn and two half hitches, ends seized",
         "line_off": both(LINE_OFF_M),
         "line_points": str(line_points(boat)), "points_through": over,
         "loop_cord": f"{LOOP_CORD_MM} mm cord", "loop_out": both(LOOP_OUT_M),

@@ -252,7 +252,7 @@ def test_coating_is_bought_wet_by_its_solids(listed):
     wet = dict(wet_kg(coat.quantity))
     assert wet["oil-based varnish"] == pytest.approx(2.0 * coat.quantity)
     assert min(wet.values()) >= coat.quantity
-    assert all(f"{kg:.1f} kg" in coat.allowance for kg in wet.values())
+    assert all(f"{kg:.2f} kg" in coat.allowance for kg in wet.values())
 
 
 def test_deck_line_goes_along_both_gunwales_and_is_tied(sticks, listed):
