@@ -14,6 +14,11 @@ def wet_kg(dry_kg):
     return tuple((sort, dry_kg / share) for sort, share in SOLIDS)
 
 
+def most_wet_kg(dry_kg):
+    """The most to buy wet, of the sort with the fewest solids."""
+    return max(kg for _, kg in wet_kg(dry_kg))
+
+
 def wet_words(dry_kg):
     """What to buy wet, by sort, in a sentence."""
     *most, last = [f"{kg:.2f} kg ({kg / KG_PER_LB:.1f} lb) of {sort}"

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 from sizer.hull.weight import own_weight
 from sizer.shop.coaming import COAMING_WOOD, Coaming, coaming
-from sizer.shop.coating import wet_words
+from sizer.shop.coating import most_wet_kg
 from sizer.shop.cutting import KERF_M, SPARE_SHARE, CuttingPlan, cutting_plans
 from sizer.shop.items import MILL_M, Item, more_text, rough_text, tallied, waxed_cord
 from sizer.shop.layout import WHOLE
@@ -177,7 +177,7 @@ def _covering(boat, cloth):
                f"{_mm(PULL_M)} over the girth, {_mm(ENDS_M)} beyond each end{_wider(cloth)}")
     coating = cloth.area_m2 * design.skin.coating_kgpm2 * (1.0 + COATING_SPARE_SHARE)
     yield Item("skin", "coating, as it dries", coating, "kg", (),
-               f"{more_text(COATING_SPARE_SHARE)}; {wet_words(coating)}")
+               f"{more_text(COATING_SPARE_SHARE)}; wet to {most_wet_kg(coating):.2f} kg: Skin")
 
 
 def _wider(cloth):
@@ -207,7 +207,7 @@ def _ties(boat, cord, sticks):
     yield waxed_cord(cord.count, "the sticks", cord.cord_m)
     gunwale = next(one for one in sticks if one.stringer.role == "gunwale")
     yield Item("lashing", DECK_LINE, 2.0 * gunwale.length_m + DECK_LINE_KNOTS_M, "m", (),
-               f"one along each gunwale; {DECK_LINE_KNOTS_M:g} m for the knots")
+               f"both gunwales, {DECK_LINE_KNOTS_M:g} m for knots")
     yield Item("lashing", f"cord {LOOP_CORD_MM} mm for the end loops", 2.0 * LOOP_M, "m", (),
                f"two of {LOOP_M:g} m; each lifts the boat")
     yield Item("fittings", "loop of leather or webbing, points of the deck line: width, length",
