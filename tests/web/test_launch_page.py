@@ -44,6 +44,10 @@ def test_cautions_and_small_weights_lead_and_more_is_safe_only_once_readings_tel
     assert lies.safest_kg < first.safest_kg
     screen = typed(screen, "heel0_deg", "0")
     assert said(screen).index("fastened PFD") < said(screen).index("Begin with")
+    heap, = assessed.loading.gear
+    aboard = said(screen).index(f"{heap.mass_kg:.1f} kg")
+    assert "aft of the bow" in said(screen)[aboard:aboard + 80]
+    assert aboard < said(screen).index("Begin with at most")
     off = f"{1000.0 * first.off_centre_m:.0f} mm off"
     assert f"Begin with at most {first.safest_kg:.1f} kg, {off}" in said(screen)
     over = rows(screen, f"Heel, {off}")

@@ -10,6 +10,7 @@ from sizer.built.trial_weights import trial_place
 from sizer.errors import SizerError
 from sizer.export.launch_answer import TRIAL_CAUTIONS
 from sizer.hull.weight import AS_WEIGHED
+from sizer.shop.aboard import gear_words
 from sizer.web.issued import issued, moved_on, stands
 from sizer.web.look import note_html, put
 from sizer.web.state import draft, field, kept
@@ -46,7 +47,7 @@ def page():
     asks, told = st.columns([2, 3], gap="large")
     with asks:
         _ashore(one)
-        _afloat(one)
+        _afloat(one, assessed)
         put_steadiness(one, assessed, found)
         _felt()
     with told:
@@ -92,8 +93,10 @@ def _ashore(one):
     st.radio("Water", WATERS, horizontal=True, **_of_launch("water_kind", among=WATERS))
 
 
-def _afloat(one):
+def _afloat(one, assessed):
     st.subheader("Afloat, sitting still")
+    put(note_html("Aboard before any reading and through the whole trial, besides the paddler: "
+                  f"{escape(gear_words(assessed))}", "caution"))
     put("<p>From the water up to the sheer, a helper measuring.</p>")
     for key, label in AFLOAT:
         put_figure(one, key, label, ALLOWED[key])
