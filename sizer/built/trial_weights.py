@@ -5,32 +5,72 @@ the stiffly held paddler's own curve. Where the paddler sits is not known before
 safe goes by the curve less the spread of GM: GZ + (least GM - GM) sin(heel). After each reading
 the spread is narrower, and more may be safe. Where the boat lies over without a weight, the moment
 that holds it there is taken off what is safe.
+
+The weight lies where a frame is under the deck and no rim: ahead of the opening or behind it,
+wherever the deck falls less to the side.
 """
 
 from dataclasses import dataclass
 
 import numpy as np
 
+from sizer.hull.sections import half_section_at
 from sizer.hydro.stability import righting_curve
 
 WANTED_DEG = (2.0, 3.0, 4.0)  # of heel: a level reads them well, and a boat bears them; ours
 SAFE_SHARE = 0.5  # of what turns the careful boat over; our judgement
 CURVE_DEG = np.linspace(0.0, 15.0, 16)
-OUT_SHARE = 0.8  # of the half-beam at which a weight stands safely on the side deck; our judgement
+OUT_SHARE = 0.8  # of the half-breadth there at which a weight lies safely; our judgement
 STEP_KG, STEP_M = 0.1, 0.01  # of what is told; rounded down
+
+
+@dataclass(frozen=True)
+class TrialPlace:
+    """Where a trial's weight lies on the deck, to one side or to the other."""
+
+    frame: str  # under it
+    x_m: float
+    off_centre_m: float
+    height_m: float  # of the deck over the baseline there
+    slope_deg: float  # how steeply the deck falls to the side there
 
 
 @dataclass(frozen=True)
 class TrialWeights:
     """What to put where; all to one side, then to the other."""
 
-    off_centre_m: float
-    height_m: float  # of the side deck over the baseline, where the weight stands
+    place: TrialPlace
     steps: tuple[tuple[float, float], ...]  # heel expected, deg, and kg; may be over the safest
     safest_kg: float  # the most that is put aboard; 0: no trial
     turns_over_kg: float  # expected to turn this boat over; 0: it does not stand by itself
     less_kg_per_deg: float  # of the safest, for each degree that the boat lies over before
     least_gm_m: float
+
+    @property
+    def off_centre_m(self):
+        """Of the weight's place."""
+        return self.place.off_centre_m
+
+
+def trial_place(boat):
+    """The TrialPlace of a boat: at the frame next ahead of its opening or next behind it; where a
+    design has neither, at any."""
+    opening = boat.opening
+    frames = tuple(zip(boat.design.frames, boat.frame_x_m, strict=True))
+    beside = [*[one for one in frames if one[1] <= opening.front_x_m][-1:],
+              *[one for one in frames if one[1] >= opening.back_x_m][:1]]
+    return min((_on_deck(boat, frame.name, float(x)) for frame, x in beside or frames),
+               key=lambda one: one.slope_deg)
+
+
+def _on_deck(boat, name, x_m):
+    """The TrialPlace at a frame."""
+    sheer = boat.sections.sheer
+    y, z = (one[0, sheer:][::-1] for one in half_section_at(boat.sections, np.array([x_m])))
+    out = float(np.floor(OUT_SHARE * y[-1] / STEP_M) * STEP_M)
+    end = int(np.searchsorted(y, out, side="right"))  # of the deck's step that it lies on
+    falls = np.arctan2(z[end - 1] - z[end], y[end] - y[end - 1])
+    return TrialPlace(name, x_m, out, float(np.interp(out, y, z)), float(np.degrees(falls)))
 
 
 def trial_weights(assessed, gm_m, plus_minus_m, still_deg=0.0):
@@ -48,18 +88,15 @@ def trial_weights(assessed, gm_m, plus_minus_m, still_deg=0.0):
     def moments(gm):
         return load.mass_kg * (curve.gz_m + (gm - curve.gm_m) * sine) / cosine
 
-    out = np.floor(OUT_SHARE * 0.5 * boat.beam_m / STEP_M) * STEP_M
+    place = trial_place(boat)
+    out = place.off_centre_m
     expected, careful = moments(gm_m), moments(gm_m - plus_minus_m)
     rising = np.maximum.accumulate(expected)
     lies = float(np.interp(abs(still_deg), CURVE_DEG, rising))
     safest = _down(SAFE_SHARE * max(float(careful.max()) - lies, 0.0) / out)
     steps = tuple((heel, _down(float(np.interp(heel, CURVE_DEG, rising)) / out))
                   for heel in WANTED_DEG)
-    sheer_z = boat.sections.z_m[:, boat.sections.sheer]
-    middle = np.interp(boat.seat_x_m, boat.sections.x_m, sheer_z)
-    return TrialWeights(float(out), float(middle),
-                        steps, safest,
-                        _down(max(float(expected.max()), 0.0) / out),
+    return TrialWeights(place, steps, safest, _down(max(float(expected.max()), 0.0) / out),
                         SAFE_SHARE * float(np.interp(1.0, CURVE_DEG, rising)) / out,
                         float(gm_m - plus_minus_m))
 

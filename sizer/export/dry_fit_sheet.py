@@ -1,6 +1,7 @@
 """The dry-fit sheet as PDF, to fill in at the bench: the design's figures beside the blanks."""
 
 from sizer.built.asked import ACROSS, DIAGONAL, HALF, HEIGHT, LENGTH, MARK, asked_of
+from sizer.built.behind_risers import behind_risers
 from sizer.built.measures import BOTH, MOST_OFF_M
 from sizer.built.points import CENTRE, points_of
 from sizer.built.smooth import before
@@ -19,6 +20,7 @@ FIRST = 20  # measures that stand on the first page, as telling most
 TAPE_M = 0.002  # one standard deviation of a reading, where nothing else is said
 SHORT = {ACROSS: "across", HALF: "out", HEIGHT: "up", DIAGONAL: "diagonal"}
 THERE = "page 1"  # in the blank of what is asked there
+BEHIND = "*"  # in the blank of what a riser stands in the way of
 HOW = (
     "Sticks in all frames, zip ties, boat on its strongback, before any wood is cut again. Type "
     "what was measured in the wizard's page “Dry fit”, or in a table for the command dry-fit. "
@@ -51,13 +53,17 @@ def dry_fit_pdf(job, unit="mm", paper=USUAL_PAPER):
     asked = asked_of(points, job.setting_up)
     first, known = _first(job, points, asked, unit)
     said = of_metres(mark_figure, unit)
+    behind = behind_risers(job, asked)
     return alone(job, ground(job, paper, lying=True).titled("Dry fit").sheet(
         *map(words, (HOW.format(most_off=_little(MOST_OFF_M, unit)), known, WHO + unit)),
-        *heading(f"What tells most, once round the boat, {unit}"), _first_table(first, said),
+        *heading(f"What tells most, once round the boat, {unit}"),
+        _first_table(first, behind, said), *map(words, _behind(behind, said)),
         whole(*heading("When it is off"), *map(words, _mend(unit))),
-        *heading(f"Along the strongback, {unit}"), _along(asked, job.setting_up, said),
-        *heading(f"Frame by frame, bow to stern, {unit}", FRAME_MM), *_frames(asked, first, said),
-        *heading(f"Diagonals, {unit}", FRAME_MM), _diagonals(asked, first, said)))
+        *heading(f"Along the strongback, {unit}"), _along(asked, job, said),
+        *heading(f"Frame by frame, bow to stern, {unit}", FRAME_MM),
+        *_frames(asked, first, behind, said),
+        *heading(f"Diagonals, {unit}", FRAME_MM),
+        _diagonals(asked, first, behind, said)))
 
 
 def _little(value_m, unit):
@@ -85,16 +91,32 @@ def _first(job, points, asked, unit):
         f"these sheets {known[1]}. A steel rule and a square tell more than a tape.")
 
 
-def _first_table(first, said):
+def _behind(behind, said):
+    """What is taped on the other face of its frame's plywood, and by how much that differs."""
+    told = {}
+    for one, more in behind.items():
+        name = f"{one.stringer} {SHORT[one.what]}{f' to {one.to[2]}' if one.to else ''}"
+        told.setdefault(one.frame, {})[name] = f"{'+' if more >= 0.0 else '−'}{said(abs(more))}"
+    listed = "; ".join(f"{frame} {', '.join(f'{name} {more}' for name, more in of.items())}"
+                       for frame, of in told.items())
+    if told:
+        yield (f"{BEHIND} A riser stands in the way there: tape it on the plywood's other face, "
+               f"and write it down with so much added or taken off: {listed}. Instead of a breadth "
+               "across both half-breadths will do.")
+
+
+def _first_table(first, behind, said):
     rows = [(f"{one.frame} {'' if one.side in (BOTH, CENTRE) else one.side} {one.stringer}, "
              f"{SHORT[one.what]}" + (f" to {one.to[0]} {one.to[2]}" if one.to else ""),
-             said(one.designed_m), "") for one in first]
+             said(one.designed_m), BEHIND * (one in behind)) for one in first]
     return _abreast(("measure", "designed", "measured"), rows, 2, (7.5, 2.2, 3))
 
 
-def _along(asked, setting_up, said):
-    face = {one.name: one.reference_face for one in setting_up.stations}
-    rows = [("length over all" if one.what == LENGTH else f"{one.frame}, {face[one.frame]} face",
+def _along(asked, job, said):
+    face = {one.name: one.reference_face for one in job.setting_up.stations}
+    short = sum(tip for stem in job.patterns.stems for (tip, _), _ in [stem.head_m])
+    rows = [(f"length over all: over the stems' tips, and + {said(short)}"
+             if one.what == LENGTH else f"{one.frame}, {face[one.frame]} face",
              said(one.designed_m), "") for one in asked if one.what in (LENGTH, MARK)]
     return _abreast(("frame", "mark", "measured"), rows, 3, (4, 3, 4))
 
@@ -108,7 +130,7 @@ def _abreast(header, rows, parts, shares):
                  pad_pt=PAD_PT)
 
 
-def _frames(asked, first, said):
+def _frames(asked, first, behind, said):
     at = {(one.frame, one.stringer, one.what, one.side): one for one in asked}
     places = list(dict.fromkeys((one.frame, one.stringer) for one in asked
                                 if one.what == HEIGHT and one.side != "port"))
@@ -121,7 +143,7 @@ def _frames(asked, first, said):
             one = at.get((frame, stringer, what, side))
             if one is None and (what, side) == (HEIGHT, "starboard"):
                 one = at.get((frame, stringer, HEIGHT, "centre"))
-            row += [said(one.designed_m), THERE * (one in first)] if one else ["–", "–"]
+            row += [said(one.designed_m), _blank(one, first, behind)] if one else ["–", "–"]
         rows.append(row)
     names = [frame for frame, _ in places]
     together = [(names.index(name), len(names) - 1 - names[::-1].index(name))
@@ -133,10 +155,15 @@ def _frames(asked, first, said):
     yield words("Sticks on the centre line: their height stands with starboard.")
 
 
-def _diagonals(asked, first, said):
+def _blank(one, first, behind):
+    """What stands in the blank of an Asked."""
+    return THERE if one in first else BEHIND * (one in behind)
+
+
+def _diagonals(asked, first, behind, said):
     pairs = zip(*([one for one in asked if one.what == DIAGONAL and one.side == side]
                   for side in ("starboard", "port")), strict=True)
     rows = [(one.frame, f"{one.stringer} to the other side's {one.to[2]}", said(one.designed_m),
-             *(THERE * (this in first) for this in (one, other))) for one, other in pairs]
+             *(_blank(this, first, behind) for this in (one, other))) for one, other in pairs]
     return table(("frame", "from, to", "designed", "starboard down to port",
                   "port down to starboard"), rows, (2, 7, 3, 5, 5), INNER_MM, pad_pt=PAD_PT)

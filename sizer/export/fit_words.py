@@ -84,9 +84,8 @@ def of_the_body(check):
 def sought_rows(fitted):
     """(what, sought, reached, off, from where off counts) of everything the fit sought, in words.
     """
-    return [(one.aim.title, *(_sought(value, one.aim.unit)
-                              for value in (one.wanted, one.value, one.off, one.aim.scale)))
-            for one in fitted.sought]
+    return [(one.aim.title, *(_sought(value, one.aim.unit) for value in (one.wanted, one.value)),
+             _apart(one), _sought(one.aim.scale, one.aim.unit)) for one in fitted.sought]
 
 
 def gave_way(fitted):
@@ -157,4 +156,16 @@ def _range(low, high, figure):
 
 def _sought(value, unit):
     figure, behind = written(unit)
-    return f"{figure(value * (MM_PER_M if unit == 'mm' else 1.0))}{behind}"
+    return f"{figure(value * _per(unit))}{behind}"
+
+
+def _apart(one):
+    """How far apart both figures of a Sought are as they are written beside it."""
+    figure, behind = written(one.aim.unit)
+    reached, wanted = (float(figure(value * _per(one.aim.unit))) for value in (
+        one.value, one.wanted))
+    return f"{figure(reached - wanted)}{behind}"
+
+
+def _per(unit):
+    return MM_PER_M if unit == "mm" else 1.0

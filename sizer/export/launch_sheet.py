@@ -11,7 +11,9 @@ from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.hull.weight import AS_WEIGHED
 from sizer.scenes.trial_view import trial_view
-from sizer.units import KG_PER_LB, MM_PER_M, both_text
+from sizer.shop.aboard import aboard_rows, gear_words
+from sizer.shop.said import both_mass
+from sizer.units import MM_PER_M, both_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
 PAD_PT = 4.0  # a hand writes there
@@ -36,7 +38,7 @@ def launch_pdf(job, paper=USUAL_PAPER):
     return alone(job, ground(job, paper).titled("Launch").sheet(
         *(words(one, face=BOLD) for one in TRIAL_CAUTIONS),
         words(HOW), words(ON_PAPER, face=BOLD),
-        *heading("Ashore, and afloat with the paddler sitting still"),
+        *heading("Ashore, and afloat with the paddler sitting still"), _aboard(assessed),
         _figures(assessed, calculated), *_steadiness(assessed, weights),
         *heading("Swamped, within reach of the bottom, bags tied in, a helper beside"),
         _choices(SWAMPED), *heading("What the paddler felt"), _choices(FELT),
@@ -49,9 +51,23 @@ def first_weight_words(job):
     weights = trial_weights(assessed, *expected(assessed)["gm_m"])
     if weights.safest_kg <= 0.0:
         return "none with weights, as calculated this boat may not stand up by itself."
-    return (f"begin with at most {_kg(weights.safest_kg)}, "
-            f"{both_text(weights.off_centre_m * MM_PER_M)} off the centre on the side deck; "
-            f"{_kg(weights.turns_over_kg)} there turn it over.")
+    return (f"begin with at most {both_mass(weights.safest_kg)}, "
+            f"{_off(weights.place)}, never on rim or lip; "
+            f"{both_mass(weights.turns_over_kg)} there turn it over.")
+
+
+def _place(boat, place):
+    """Where the weight lies, in words."""
+    back = boat.opening.back_x_m
+    apart = (f"{both_text((place.x_m - back) * MM_PER_M)} behind the opening" if place.x_m >= back
+             else f"{both_text((boat.opening.front_x_m - place.x_m) * MM_PER_M)} ahead of the "
+                  "opening")
+    return f"{_off(place)}, {apart}, where it falls {place.slope_deg:.0f} degrees to the side"
+
+
+def _off(place):
+    return (f"{both_text(place.off_centre_m * MM_PER_M)} off the centre, on the deck at "
+            f"{place.frame}")
 
 
 def _choices(lot):
@@ -59,41 +75,50 @@ def _choices(lot):
     return words("     ".join(f"[   ] {said}".replace(" ", NO_BREAK) for _, said in lot))
 
 
+def _aboard(assessed):
+    """What must be in the boat before any reading."""
+    less = " Without it no figure below holds, and the trial's weights may be too much."
+    return words("Aboard before any reading and through the whole trial, besides the paddler: "
+                 f"{gear_words(assessed)}{less if assessed.loading.gear else ''}", face=BOLD)
+
+
 def _figures(assessed, calculated):
     afloat = assessed.particulars
-    rows = [(name, f"{_kg(middle)} ± {_kg(band)}", "") for name, (middle, band) in (
+    rows = [(name, f"{both_mass(middle)} ± {both_mass(band)}", "") for name, (middle, band) in (
         (f"the boat {AS_WEIGHED}: what to take off, the order of work tells",
          calculated["boat_kg"]),
-        ("paddler dressed, all gear, bags, pads, boards", calculated["load_kg"]))]
+        (", ".join(f"{what} {both_mass(kg)}" for what, kg in aboard_rows(assessed.loading)[1:]),
+         calculated["load_kg"]))]
     rows += [(name, both_text(value * MM_PER_M), "") for name, value in (
         ("water to sheer at the bow", afloat.bow_freeboard_m),
         ("water to sheer at the stern", afloat.stern_freeboard_m),
         ("water to sheer at its lowest", afloat.freeboard_m))]
     rows.append(("water", f"{assessed.person.water.density_kgpm3:.0f} kg/m3",
                  "fresh / salt, ______ °C"))
-    return table(("figure", "calculated", "measured"), rows, (6, 6, 5), INNER_MM, pad_pt=PAD_PT)
+    return table(("figure", "calculated", "measured"), rows, (8, 6, 4), INNER_MM, pad_pt=PAD_PT)
 
 
 def _steadiness(assessed, weights):
     """The weights, then the blanks for the readings."""
     yield from heading("Steadiness trial")
-    at = both_text(weights.off_centre_m * MM_PER_M)
     if weights.safest_kg <= 0.0:
         yield words("NO TRIAL WITH WEIGHTS: as calculated this boat may not stand up by itself "
                     "with this paddler held stiff. Sit lower or carry ballast low first.",
                     face=BOLD)
         return
-    drawing = trial_view(assessed.boat, float(assessed.start[0]), weights.off_centre_m, 1.0,
+    drawing = trial_view(assessed.boat, float(assessed.start[0]), weights.place, 1.0,
                          lambda value_m: both_text(value_m * MM_PER_M))
     yield Picture(drawing, PICTURE_MM / MM_PER_M / drawing.width_m)
-    yield words(f"Begin with at most {_kg(weights.safest_kg)}, {at} off the centre, on the side "
-                "deck: half of what turns the boat over with the paddler as high as he may sit. "
-                f"{_kg(weights.turns_over_kg)} there turn it over as calculated. Read first how "
-                f"the boat lies without a weight: for each degree that it lies over, put aboard "
-                f"{_kg(weights.less_kg_per_deg)} less than told; where nothing is left, no weight.",
-                face=BOLD)
+    yield words(f"Begin with at most {both_mass(weights.safest_kg)}, "
+                f"{_place(assessed.boat, weights.place)}; in a wet cloth, a cord from it to the "
+                "deck line at the other gunwale, so that it cannot slide; never on rim or lip. "
+                "That is half of what turns the boat over with the paddler as high as he may sit. "
+                f"{both_mass(weights.turns_over_kg)} there turn it over as calculated. Read first "
+                "how the boat lies without a weight: for each degree that it lies over, put "
+                f"aboard {both_mass(weights.less_kg_per_deg)} less than told; where nothing is "
+                "left, no weight.", face=BOLD)
     yield whole(table(("heel as calculated", "weight", "safe before any reading"), [
-        (f"{heel:g} degrees", _kg(kg),
+        (f"{heel:g} degrees", both_mass(kg),
          "yes" if 0.0 < kg <= weights.safest_kg else "no, not on paper alone")
         for heel, kg in weights.steps], (4, 5, 5), INNER_MM))
     yield words("The paddler sits stiff, hands in the lap; a helper's hands stay under both "
@@ -103,7 +128,3 @@ def _steadiness(assessed, weights):
              for number in range(1, READINGS + 1)]
     yield whole(table(("reading", "weight, kg or lb", "off the centre, mm or in", "weight to",
                        "heel, degrees"), rows, (2, 4, 5, 3, 5), INNER_MM, pad_pt=PAD_PT))
-
-
-def _kg(value_kg):
-    return f"{value_kg:.1f} kg ({value_kg / KG_PER_LB:.1f} lb)"

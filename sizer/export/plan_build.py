@@ -10,6 +10,7 @@ from sizer.scenes.coaming_views import (
 )
 from sizer.scenes.skin_views import LARGER, skin_drawing
 from sizer.shop.coaming import CLAMP_HOLE_M, CLAMP_WOOD_M, SEWING_HOLE_M
+from sizer.shop.coating import wet_words
 from sizer.shop.said import both
 from sizer.shop.sundries import CLAMP_STEP_M
 from sizer.shop.thigh import wall_holes_words
@@ -65,15 +66,15 @@ def skin_sheet(on, bench):
             ("thread", f"{sewn.thread_m:.0f} m"),
             ("skin without the opening", f"{cloth.area_m2:.2f} m2 ({cloth.area_m2 * 10.7639:.1f} "
                                          "sq ft)"),
-            ("coating as it dries", f"{coat.quantity:.2f} kg")]
+            ("coating as it dries", f"{coat.quantity:.2f} kg; {wet_words(coat.quantity)}")]
     one_to, picture = on.pictured(skin_drawing, on.boat, sewn, share=0.4)
     return on.sheet(
         picture, words(f"From above, 1 : {one_to}, bow on the left, seams heavy. Across behind "
                        f"the opening, 1 : {one_to / LARGER:g}: cloth heavy, seams in rings.",
                        TEXT_PT),
         table(("what", "how much"), rows, (7.0, 11.0), on.inner_mm),
-        *(words(text, 10.0) for text in (
-            f"{sewn.way} {sewn.where}{wider}",
+        *(words(text, 10.0) for text in filter(None, (
+            f"{sewn.way} {sewn.where} {sewn.trimmed}{wider}", sewn.down_stems,
             "The coaming is on the frame before the skin: the skin goes up its wall's outside to "
             "the lip and is sewn through it; then all is coated. Middle first, then lengthwise, "
             "then crosswise, from the middle to the ends. Stitches 8 to 10 mm apart, there and "
@@ -85,4 +86,4 @@ def skin_sheet(on, bench):
             "when dry.",
             "Coat in thin coats, seams twice, over the coaming's stitches too; look for pin holes "
             "with a lamp inside. Steps, checks and dangers: Order of work. Common practice, no "
-            "source.")))
+            "source."))))

@@ -177,7 +177,8 @@ def _bends(stick):
             if bend and bend.verdict != BENDS[0]]
     said = f"It {'; '.join(hard) or BENDS[0]}"
     if abs(stick.twist_deg) >= LEAST_TWIST_DEG:
-        said += f", and winds {_deg(abs(stick.twist_deg))}° at most between any two frames"
+        fore, aft = stick.twisted_between
+        said += f", and winds {_deg(abs(stick.twist_deg))}° in all from {fore} to {aft}"
     yield f"{said}."
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 from sizer.hull.weight import own_weight
 from sizer.shop.coaming import COAMING_WOOD, Coaming, coaming
+from sizer.shop.coating import most_wet_kg
 from sizer.shop.cutting import KERF_M, SPARE_SHARE, CuttingPlan, cutting_plans
 from sizer.shop.items import MILL_M, Item, more_text, rough_text, tallied, waxed_cord
 from sizer.shop.layout import WHOLE
@@ -23,7 +24,7 @@ COATING_SPARE_SHARE = 0.15  # left in pots and brushes; our judgement
 OIL_M2_PER_L = 6.0  # of wood, two coats; our judgement
 OIL_SPARE_SHARE = 0.10  # our judgement
 STRIP_SPARE = 1  # strips of each size that may break in bending; our judgement
-DECK_LINE_SHARE = 2.0  # of hull length; our judgement
+DECK_LINE_KNOTS_M = 1.0  # of both ends of two lines; our judgement
 POINT_M = (0.020, 0.080)  # of a loop for a point of the deck line: width, length; our judgement
 DECK_LINE_MM = 6  # thickness: a wet hand holds it, and it bears a swimmer; our judgement
 DECK_LINE = f"deck line, {DECK_LINE_MM} mm"
@@ -77,7 +78,7 @@ def materials(boat, sticks, shop=SHOP, layouts=(), stems=None, spacers=(), more=
     cord = lashing(boat, sticks, stems or stem_patterns(boat))
     items = (*_timber(plans), *_plywood(boat, layouts), *spacer_items(spacers),
              *_coaming_stock(rim), *_covering(boat, cloth), *_oil(boat, sticks),
-             *_ties(boat, cord), *seat_items(boat), *more)
+             *_ties(boat, cord, sticks), *seat_items(boat), *more)
     listed = Materials(items, weights_by_kind(own_weight(boat)), plans, sticks, cloth, cord, rim,
                        seams(boat, sticks, cloth, rim))
     return replace(listed, items=tallied((*items, *sundries(listed))))
@@ -172,9 +173,9 @@ def _covering(boat, cloth):
     yield Item("skin", f"cloth, {design.skin.fabric_kgpm2 * 1000:.0f} g a square metre: width",
                cloth.cloth_m, "m", (cloth.cloth_width_m,),
                f"{_mm(PULL_M)} over the girth, {_mm(ENDS_M)} beyond each end{_wider(cloth)}")
-    yield Item("skin", "coating, as it dries",
-               cloth.area_m2 * design.skin.coating_kgpm2 * (1.0 + COATING_SPARE_SHARE), "kg", (),
-               more_text(COATING_SPARE_SHARE))
+    coating = cloth.area_m2 * design.skin.coating_kgpm2 * (1.0 + COATING_SPARE_SHARE)
+    yield Item("skin", "coating, as it dries", coating, "kg", (),
+               f"{more_text(COATING_SPARE_SHARE)}; wet to {most_wet_kg(coating):.2f} kg: Skin")
 
 
 def _wider(cloth):
@@ -200,10 +201,11 @@ def line_points(boat):
     return 2 * len(boat.design.frames)
 
 
-def _ties(boat, cord):
+def _ties(boat, cord, sticks):
     yield waxed_cord(cord.count, "the sticks", cord.cord_m)
-    yield Item("lashing", DECK_LINE, DECK_LINE_SHARE * boat.length_m, "m", (),
-               "twice the boat's length")
+    gunwale = next(one for one in sticks if one.stringer.role == "gunwale")
+    yield Item("lashing", DECK_LINE, 2.0 * gunwale.length_m + DECK_LINE_KNOTS_M, "m", (),
+               f"both gunwales, {DECK_LINE_KNOTS_M:g} m for knots")
     yield Item("lashing", f"cord {LOOP_CORD_MM} mm for the end loops", 2.0 * LOOP_M, "m", (),
                f"two of {LOOP_M:g} m; each lifts the boat")
     yield Item("fittings", "loop of leather or webbing, points of the deck line: width, length",

@@ -117,14 +117,25 @@ class Stick:
 
     @property
     def twist_deg(self):
-        """The most that it winds one way between any two frames, whichever lie between them.
+        """The most that it winds one way from one frame to another, `twisted_between`.
 
         Positive where it turns upright going aft.
         """
+        return self._most_twisted[0]
+
+    @property
+    def twisted_between(self):
+        """The two frames, the fore one first, between which it winds so; with fewer, none."""
+        return tuple(self.crossings[row].frame for row in self._most_twisted[1]) if len(
+            self.crossings) > 1 else ()
+
+    @property
+    def _most_twisted(self):
+        """(how far, of which crossings)."""
         faces = np.concatenate([[0.0], np.cumsum(self.twists_deg)])
-        between = faces[None, :] - faces[:, None]
-        aft = between[np.triu_indices(len(faces))]
-        return float(aft[np.abs(aft).argmax()])
+        between = np.triu(faces[None, :] - faces[:, None])
+        rows = np.unravel_index(np.abs(between).argmax(), between.shape)
+        return float(between[rows]), tuple(map(int, rows))
 
     @property
     def verdict(self):

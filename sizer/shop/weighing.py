@@ -8,8 +8,8 @@ post of a few grams is left out.
 from math import prod
 
 from sizer.hull.weight import PLYWOOD
+from sizer.shop.said import both_mass
 from sizer.shop.thigh import LONG_M, THICK_M
-from sizer.units import KG_PER_LB
 
 
 def boards_kg(thigh, hips):
@@ -26,6 +26,6 @@ def take_off_words(thigh, hips):
     if not found:
         return "No boards for thighs or pads are in it: take nothing off."
     whole = sum(kg for _, kg in found)
-    return (f"Take {whole:.1f} kg ({whole / KG_PER_LB:.1f} lb) off what the scale reads: the "
+    return (f"Take {both_mass(whole)} off what the scale reads: the "
             f"boards of {' and '.join(what for what, _ in found)}, which count as gear; less where "
             "one was left out.")

@@ -10,19 +10,18 @@ from sizer.fit.checks import LEG_CLEAR_M
 from sizer.hull.seat import LEAST_CLEAR_M, SIT_APART_M
 from sizer.hull.weight import AS_WEIGHED
 from sizer.paddler.room import HIP_SIDE_M
+from sizer.shop.aboard import aboard_step_words
 from sizer.shop.bench_marks import risers_in_seat
 from sizer.shop.coaming import RIM_HOLES, SEWING_HOLES
 from sizer.shop.lashing import HOLE_SIZE
-from sizer.shop.materials import DECK_LINE, DECK_LINE_MM, LOOP_CORD_MM, line_points
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import MOST_OPEN_M
 from sizer.shop.planing import planed_notches, where_words
 from sizer.shop.said import both, listed
 from sizer.shop.seat_prop import prop_words
-from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
-from sizer.shop.sundries import BEAM_M, TACK_STEP_M
+from sizer.shop.sundries import BEAM_M
 from sizer.shop.thigh import LASHINGS, OVER_THIGH_M, wall_holes_words
 from sizer.shop.tools import FEELER_MM
 from sizer.shop.weighing import take_off_words
@@ -30,21 +29,20 @@ from sizer.shop.work import GLUE_WAIT_H
 from sizer.shop.work_boarding import boarding_words
 from sizer.shop.work_parts import made_words
 from sizer.shop.work_room import room_words
+from sizer.shop.work_skin import skinned_words
 from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
 
-COATS = 3  # common practice, no source
 SIDES_ALIKE_M, NEAR_M = 0.003, 0.004  # what a dry fit may be off by; our judgement
 ROUGH_M = 0.005  # that an end is left long for the dry fit; our judgement
-LOOP_OUT_M = 0.080  # of an end loop's bight beyond the stem; our judgement
-TURN_UP_M = 0.040  # of the deck's cloth inside the coaming's wall, to turn up; our judgement
 
 
 def figures(job, bench):
     """{name: words} of a Job and its Bench for `sizer.shop.work.filled`."""
     return {**_prepared(job, bench), **_set_up(job, bench), **_sticks(job, bench),
-            **_tied(bench), **_fitted_out(job, bench), **_skinned(job, bench),
+            **_tied(bench), **_fitted_out(job, bench), **skinned_words(job, bench),
             **_afloat(job, bench), **made_words(bench),
-            **boarding_words(job, bench), **room_words(job, bench)}
+            **boarding_words(job, bench), **room_words(job, bench),
+            **aboard_step_words(job, bench)}
 
 
 def _prepared(job, bench):
@@ -89,10 +87,12 @@ def _prepared(job, bench):
 
 def _set_up(job, bench):
     boat, up, marks = job.fitted.assessed.boat, job.setting_up, bench.marks
+    base = up.baseline_height_m
     widest = max(up.stations, key=lambda one: max(y for y, _ in one.points_m.values()))
     half, high = widest.points_m[boat.lines.gunwale.stringer.name]
     bow, stern = marks.posts
-    diagonal = np.hypot(np.hypot(widest.x_m, half), high - bow.head_m)
+    tip_in, tip_high = bench.stems[0].head_m[0]
+    diagonal = np.hypot(np.hypot(widest.x_m - tip_in, half), high - tip_high - base)
     hidden = [f"{one.frame}: {listed(one.hides)}" for one in marks.risers if one.hides]
     hung = [one.frame for one in marks.risers if one.kind == "hung"]
     between = [f"{one.fore} to {one.aft} ({both(one.long_m)})" for one in bench.spacers]
@@ -105,7 +105,7 @@ def _set_up(job, bench):
         "hung": f"Hung from a bar: {listed(hung)}." if hung else "",
         "bow_floor": both(bow.inner_floor_m), "stern_floor": both(stern.inner_floor_m),
         "heads": "; ".join(
-            f"{one.end} {both(tip + up.baseline_height_m)} and {both(inner + up.baseline_height_m)}"
+            f"{one.end} {both(tip + base)} and {both(inner + base)}"
             for one in bench.stems for (_, tip), (_, inner) in [one.head_m]),
         "spacers": f"The spacers go in with their frames: {listed(between)}." if between else "",
         "widest_frame": widest.name, "widest_gunwale": both(widest.gunwale_height_m),
@@ -296,34 +296,6 @@ def _seat_laid(seat, up, made):
                 "come off.")
     return (f"its ends lie over the floors of {listed(list(seat.stands_on))}, beside the risers' "
             "cheeks: only the clamps there, and those that a leg would meet, come off.")
-
-
-def _skinned(job, bench):
-    bought = bench.materials
-    cloth, sewn = bought.skin, bought.seams
-    found = skin_under_water(job.fitted.assessed.boat, job.fitted.assessed.particulars,
-                             job.person.water)
-    coat = next(one for one in bought.items if one.what.startswith("coating"))
-    line = next(one for one in bought.items if one.what == DECK_LINE)
-    lengths = "one length" if cloth.lengths == 1 else f"{cloth.lengths} lengths"
-    return {
-        "opening_cut": "Draw the coaming's wall on the deck's cloth, then a second line "
-                       f"{both(TURN_UP_M)} inside it; cut on that one, never on the first, and "
-                       "snip from it towards the wall every 50 mm at the ends, to 10 mm from the "
-                       "wall. [j]",
-        "skin_way": sewn.way, "seams": sewn.where,
-        "cloth": f"{lengths} of {both(cloth.cloth_m / cloth.lengths)}",
-        "tack_step": both(TACK_STEP_M),
-        "cloth_wide": both(cloth.cloth_width_m), "girth": both(cloth.girth_m),
-        "seam_m": f"{both(sewn.seam_m)} and {both(sewn.coaming_m)} round the coaming",
-        "thread": f"{sewn.thread_m:.0f} m, doubled",
-        "skin_touches": found.touched,
-        "coating": f"{coat.quantity:.2f} kg as it dries", "coats": str(COATS),
-        "deck_line": f"{both(line.quantity)} of {DECK_LINE_MM} mm cord",
-        "line_points": str(line_points(job.fitted.assessed.boat)),
-        "loop_cord": f"{LOOP_CORD_MM} mm cord", "loop_out": both(LOOP_OUT_M),
-        "line_frames": f"{bench.frames[0].name} to {bench.frames[-1].name}",
-    }
 
 
 def _afloat(job, bench):

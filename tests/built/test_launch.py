@@ -11,7 +11,7 @@ from sizer.built.departures import expected
 from sizer.built.inclining import MOST_HEEL_DEG, gm_of_reading_m
 from sizer.built.learnt import gm_spread_m, lesson
 from sizer.built.trial import Heeled, Trial, read_trial
-from sizer.built.trial_weights import trial_weights
+from sizer.built.trial_weights import trial_place, trial_weights
 from sizer.design.library import read_base
 from sizer.errors import BadInput
 from sizer.fit.assess import assess_boat
@@ -21,7 +21,9 @@ from sizer.fit.shop_bias import ShopBias
 from sizer.hull.boat import scaled_boat
 from sizer.hull.lines import fair_lines
 from sizer.hull.scale import Scaling
+from sizer.hull.sections import half_section_at
 from sizer.hydro.flotation import Load
+from tests.conftest import BASE_NAMES
 from tests.hydro.test_against_mesh import closed_mesh, under_water, up_of
 
 TRIALS = int(os.environ.get("SIZER_TRIALS", "4"))
@@ -81,9 +83,9 @@ def test_trial_weights_heel_the_mesh_as_told_and_the_safest_never_turns_it_over(
         parts = [(assessed.weight.mass_kg, assessed.weight.lcg_m, 0.0, assessed.weight.vcg_m)]
         parts += [(one.mass_kg, one.lcg_m, 0.0, one.vcg_m + up) for one, up in (
             (load.paddler, higher_m), *((heap, 0.0) for heap in load.gear))]
-        return heel_by_mesh(mesh, [*parts, (kg, load.load.lcg_m, told.off_centre_m,
-                                            told.height_m)], water.density_kgpm3,
-                            assessed.start, most)
+        place = told.place
+        return heel_by_mesh(mesh, [*parts, (kg, place.x_m, place.off_centre_m, place.height_m)],
+                            water.density_kgpm3, assessed.start, most)
 
     for deg, kg in told.steps:
         assert heel(kg, 0.0, 10.0) == pytest.approx(deg, abs=0.35)  # a weight is told to 0.1 kg
@@ -244,3 +246,26 @@ def test_loads_together_keep_their_mass(assessed):
     load = assessed.loading
     whole = together(load.paddler, Load(10.0, 0.0, 0.0))
     assert whole.mass_kg == pytest.approx(load.paddler_kg + 10.0)
+
+
+@pytest.mark.parametrize("base", BASE_NAMES)
+def test_a_trial_weight_lies_on_deck_that_hardly_falls_and_off_the_rim(base):
+    """By the boat's rim as it is sawn and its own deck: a lip is 27 mm outside the opening's line.
+    """
+    boat = scaled_boat(fair_lines(read_base(base)), Scaling())
+    place, opening = trial_place(boat), boat.opening
+    at = dict(zip((one.name for one in boat.design.frames), boat.frame_x_m, strict=True))
+    assert place.x_m == at[place.frame]
+    x = np.linspace(opening.front_x_m, opening.back_x_m, 2001)
+    rim = np.column_stack([x, opening.half_width_m(x)])
+    apart = np.hypot(*(rim - (place.x_m, place.off_centre_m)).T).min()
+    assert apart > 0.027 + 0.025  # and half a weight 50 mm wide
+    assert 0.0 <= place.slope_deg < 10.0
+    (y, z), = np.stack(half_section_at(boat.sections, np.array([place.x_m])), axis=1)
+    sheer = boat.sections.sheer
+    assert 0.6 * y[sheer] < place.off_centre_m <= 0.8 * y[sheer]
+    assert z[sheer] < place.height_m < z[-1]
+    beside = np.interp(place.off_centre_m + np.array([-0.01, 0.01]), y[sheer:][::-1],
+                       z[sheer:][::-1])
+    assert np.degrees(np.arctan2(beside[0] - beside[1], 0.02)) == pytest.approx(place.slope_deg,
+                                                                              abs=0.5)

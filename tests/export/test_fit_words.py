@@ -126,6 +126,14 @@ def test_what_is_off_is_told_beside_what_counts():
     assert words.endswith("or more: day-load draft over the drawn line.")
 
 
+def test_what_is_off_is_the_difference_of_the_figures_beside_it():
+    """0.4 and 1.6 mm are written 0 and 2, and 2 mm apart, though they are 1.2."""
+    fitted = SimpleNamespace(sought=(Sought({aim.key: aim for aim in AIMS}["lines"], 0.0016,
+                                            0.0004),))
+    (_, wanted, reached, off, _), = sought_rows(fitted)
+    assert (wanted, reached, off) == ("0 mm", "2 mm", "2 mm")
+
+
 def test_what_is_off_by_a_hair_less_than_counts_is_not_told_as_that():
     assert "off by a hair less, where 20 mm count" in gave_way_words(fitted_of(thigh_room=0.0197))
 

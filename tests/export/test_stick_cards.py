@@ -195,7 +195,14 @@ def test_angles_of_the_ends_are_told(bench, cards):
                 assert f"End cut {end.cut_deg:.1f}° off square" in text
                 assert f"the {longer} edge longer" in text
         if abs(stick.twist_deg) > 0.06:
-            assert f"winds {abs(stick.twist_deg):.1f}°" in text
+            told, fore, aft = re.search(r"winds ([\d.]+)° in all from (F\d+) to (F\d+)",
+                                        text).groups()
+            order = [one.frame for one in stick.crossings]
+            first, last = order.index(fore), order.index(aft)
+            assert first < last
+            turned = sum(stick.twists_deg[first:last])  # frame by frame, as the table has it
+            assert abs(turned) == pytest.approx(float(told), abs=0.06)
+            assert abs(turned) >= max(map(abs, stick.twists_deg)) - 1e-9
 
 
 def test_frames_stand_to_scale_along_the_picture(bench, cards):

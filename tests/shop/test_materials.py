@@ -3,6 +3,7 @@
 import re
 from dataclasses import replace
 from itertools import pairwise
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -13,14 +14,16 @@ from sizer.drawing.record import Drawing, Path
 from sizer.fit.request import read_request
 from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
-from sizer.hull.sections import strip_areas_m2
+from sizer.hull.sections import Sections, strip_areas_m2
 from sizer.job import run
+from sizer.shop.coating import wet_kg, wet_words
 from sizer.shop.cutting import KERF_M, cutting_plans
 from sizer.shop.frames import frame_patterns
 from sizer.shop.items import UNITS
 from sizer.shop.layout import layouts
 from sizer.shop.materials import materials, weights_by_kind
 from sizer.shop.scarfs import TRIM_M
+from sizer.shop.seams import stem_seams
 from sizer.shop.settings import Shop
 from sizer.shop.skin import ENDS_M, PULL_M, lashing, skin
 from sizer.shop.stems import stem_patterns
@@ -205,8 +208,58 @@ def test_glue_ties_and_thread_suffice_for_what_they_join(boat, sticks, listed):
         boat.length_m - boat.opening.length_m)
     # both ways along the seam, once round the coaming, and never straight: more than all that
     assert bought("thread").quantity > 2 * once + listed.coaming.girth_m
-    assert listed.seams.seam_m == pytest.approx(once, rel=0.03)
+    down = sum(one.long_m for one in listed.seams.stems)
+    assert listed.seams.seam_m - down == pytest.approx(once, rel=0.03)
     assert bought("clamp").quantity * 0.080 >= listed.coaming.girth_m
+
+
+def test_cloth_is_slit_down_the_stems_as_far_as_its_edges_are_too_long(boat, sticks, listed):
+    """By the gunwale sticks, whose lengths are of their own curves, and the skin's bottom line."""
+    found, sections = listed.seams.stems, boat.sections
+    gunwale = next(one for one in sticks if one.stringer.role == "gunwale")
+    assert listed.skin.lengths == 2
+    assert [one.end for one in found] == ["bow", "stern"]
+    lost = listed.skin.run_m - gunwale.length_m
+    assert sum(one.lost_m for one in found) == pytest.approx(lost, abs=0.03)
+    for one, at in zip(found, (0, -1), strict=True):
+        away = np.hypot(sections.x_m - sections.x_m[at], sections.z_m[:, 0] - sections.z_m[at, 0])
+        reached = away <= one.long_m  # a chord is no longer than its arc
+        assert reached.sum() > 2
+        rise = np.ptp(sections.z_m[reached, 0])
+        assert 0.5 * one.lost_m < rise < one.long_m  # what is lost is lost where it rises
+
+
+def test_an_upright_stem_takes_all_its_height_off_the_cloths_edges():
+    """Closed form: a bottom that rises at 45 degrees over 0.2 m to a level, straight edge loses
+    0.2 (sqrt 2 - 1) m, and the slit is all of the slope but what 10 mm of it ease."""
+    x = np.concatenate([np.linspace(0.0, 0.2, 201), np.linspace(0.2, 3.8, 901)[1:],
+                        np.linspace(3.8, 4.0, 201)[1:]])
+    low = np.maximum(np.maximum(0.2 - x, x - 3.8), 0.0)
+    half = np.full_like(x, 0.3)
+    z = np.stack([low, low, np.full_like(x, 0.3), np.full_like(x, 0.3)], axis=1)
+    y = np.stack([0.0 * x, half, half, 0.0 * x], axis=1)
+    made = SimpleNamespace(sections=Sections(x, y, z, sheer=2))
+    bow, stern = stem_seams(made, 2)
+    for one in (bow, stern):
+        assert one.lost_m == pytest.approx(0.2 * (2.0**0.5 - 1.0), abs=1e-6)
+        eased = 0.010 / (2.0**0.5 - 1.0)  # of the slope's run
+        assert one.long_m == pytest.approx((0.2 - eased) * 2.0**0.5, abs=0.003)
+
+
+def test_coating_is_bought_wet_by_its_solids(listed):
+    """Of a sort with half of it solids, twice what dries."""
+    coat = next(item for item in listed.items if item.what.startswith("coating"))
+    wet = dict(wet_kg(coat.quantity))
+    assert wet["oil-based varnish"] == pytest.approx(2.0 * coat.quantity)
+    assert min(wet.values()) >= coat.quantity
+    assert f"wet to {2.0 * coat.quantity:.2f} kg" in coat.allowance  # enough for any sort
+    assert all(f"{kg:.2f} kg" in wet_words(coat.quantity) for kg in wet.values())
+
+
+def test_deck_line_goes_along_both_gunwales_and_is_tied(sticks, listed):
+    line = next(item for item in listed.items if item.what.startswith("deck line"))
+    gunwale = next(one for one in sticks if one.stringer.role == "gunwale")
+    assert line.quantity >= 2.0 * gunwale.length_m + 4 * 0.25  # four knots
 
 
 def test_ties_go_round_and_are_enough(boat, sticks):

@@ -13,6 +13,7 @@ from shapely.ops import unary_union
 
 from sizer.export.launch_sheet import launch_pdf
 from sizer.export.plan_work import told_figures
+from sizer.hull.sections import half_section_at
 from sizer.shop.bench import bench_of
 from sizer.shop.risers import KINDS
 from sizer.shop.work import HOURS, PHASES, filled, steps
@@ -106,6 +107,7 @@ def test_what_a_trade_insists_on_comes_before_what_it_would_spoil():
                         ("outfit", "lift-off"), ("lift-off", "skin"), ("coaming-fit", "skin"),
                         ("skin", "sew"), ("sew", "coat"), ("coat", "foam"), ("foam", "bags"),
                         ("foam", "wet-exit"), ("bags", "launch"),
+                        ("bags", "aboard"), ("aboard", "boarding"),
                         ("wet-exit", "launch"), ("wet-exit", "boarding"), ("bags", "boarding"),
                         ("boarding", "launch")):
         assert at[first] < at[then], (first, then)
@@ -255,3 +257,57 @@ def test_the_pedals_leave_the_boat_one_by_one_as_their_whole_bar_never_could(
     long, tall = 0.100, float(np.ptp(made.plate_m[:, 1]))
     assert opening.difference(rail).contains(box(
         -0.5 * long, low + 0.010, 0.5 * long, low + 0.010 + tall))
+
+
+@pytest.mark.parametrize("base", ["day-boat", "long-tourer", "surf-runner"])
+def test_upside_down_the_boat_lies_on_its_gunwales_and_on_nothing_else(base, middle_job,
+                                                                     middle_bench):
+    """Between blocks so high under two frames the deck hangs free, and the rim over the floor."""
+    job = middle_job(base)
+    step = next(one for one in filled(told_figures(job, middle_bench(base))) if one.key == "skin")
+    boat = job.fitted.assessed.boat
+    frames, blocks, floor = re.search(
+        r"under (F\d+ and F\d+), .*? (\d+) mm \([^)]+\) high .*? (\d+) mm", step.do).groups()
+    at = dict(zip((one.name for one in boat.design.frames), boat.frame_x_m, strict=True))
+    stood = [at[name] for name in frames.split(" and ")]
+    assert stood[0] < boat.opening.front_x_m < boat.opening.back_x_m < stood[1]
+    lcg = job.fitted.assessed.weight.lcg_m
+    assert stood[0] + 0.3 < lcg < stood[1] - 0.3  # it does not tip over either
+    _, z = half_section_at(boat.sections, np.array(stood))
+    gunwale = z[:, boat.sections.sheer]
+    assert int(blocks) / 1000.0 > np.max(z[:, -1] - gunwale) + 0.03
+    assert int(floor) / 1000.0 > np.max(boat.opening.rim_z_m) - gunwale.min() + 0.05
+
+
+def test_seams_are_sewn_before_the_points_that_lie_across_them_and_both_before_the_coating():
+    sew = next(one for one in steps() if one.key == "sew")
+    order = [sew.do.index(one) for one in ("{seams}", "{line_points} points", "{opening_cut}")]
+    assert order == sorted(order)
+    at = [one.key for one in steps()]
+    assert at.index("sew") < at.index("coat") < at.index("lines")
+
+
+def test_the_strongback_goes_back_up_before_anything_is_lashed_on_it():
+    at = {one.key: one for one in steps()}
+    assert "onto the floor" in at["sit"].do
+    keys = list(at)
+    back = next(key for key in keys if "back onto the trestles" in at[key].do)
+    assert keys.index("sit") < keys.index(back) < keys.index("reassemble")
+
+
+@pytest.mark.parametrize("base", ["day-boat", "long-tourer"])
+def test_both_sides_are_compared_from_wood_that_stands_before_any_ridge(base, middle_job,
+                                                                       middle_bench):
+    """From the bare stem's own outline to the gunwale's corner at the widest frame, in space."""
+    job, bench = middle_job(base), middle_bench(base)
+    told = {one.key: one.check for one in filled(told_figures(job, bench))}
+    tip = min(np.asarray(bench.stems[0].wood.exterior.coords).tolist(),
+              key=lambda one: (one[0], -one[1]))
+    gunwale = job.fitted.assessed.boat.lines.gunwale.stringer.name
+    widest = max(job.setting_up.stations, key=lambda one: one.points_m[gunwale][0])
+    out, high = widest.points_m[gunwale]
+    away = np.linalg.norm((widest.x_m - tip[0], out,
+                           high - job.setting_up.baseline_height_m - tip[1]))
+    assert "bare bow stem's tip" in told["gunwales"]
+    for key in ("gunwales", "reassemble", "lash"):
+        assert f"{1000.0 * away:.0f} mm" in told[key]

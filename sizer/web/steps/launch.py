@@ -6,16 +6,18 @@ import streamlit as st
 
 from sizer.built.learnt import lesson
 from sizer.built.trial import FELT, RANGES, SWAMPED, read_trial
+from sizer.built.trial_weights import trial_place
 from sizer.errors import SizerError
 from sizer.export.launch_answer import TRIAL_CAUTIONS
 from sizer.hull.weight import AS_WEIGHED
+from sizer.shop.aboard import gear_words
 from sizer.web.issued import issued, moved_on, stands
 from sizer.web.look import note_html, put
 from sizer.web.state import draft, field, kept
 from sizer.web.steps.by_hand import put_sheet
 from sizer.web.steps.dry_fit import accepted_for
 from sizer.web.steps.launch_kept import put_bias
-from sizer.web.steps.launch_steady import put_figure, put_steadiness, weights_of
+from sizer.web.steps.launch_steady import put_figure, put_steadiness
 from sizer.web.steps.launch_told import put_lesson
 from sizer.web.steps.patterns import shop_now
 from sizer.web.strip import job_or_way_back, put_cautions
@@ -45,7 +47,7 @@ def page():
     asks, told = st.columns([2, 3], gap="large")
     with asks:
         _ashore(one)
-        _afloat(one)
+        _afloat(one, assessed)
         put_steadiness(one, assessed, found)
         _felt()
     with told:
@@ -79,8 +81,8 @@ def _learnt(one, assessed):
 
 
 def deck_height_m(assessed):
-    """Of the side deck beside the seat, where the weights stand, over the baseline."""
-    return weights_of(assessed, None, 0.0).height_m
+    """Of the deck where the weights lie, over the baseline."""
+    return trial_place(assessed.boat).height_m
 
 
 def _ashore(one):
@@ -91,8 +93,10 @@ def _ashore(one):
     st.radio("Water", WATERS, horizontal=True, **_of_launch("water_kind", among=WATERS))
 
 
-def _afloat(one):
+def _afloat(one, assessed):
     st.subheader("Afloat, sitting still")
+    put(note_html("Aboard before any reading and through the whole trial, besides the paddler: "
+                  f"{escape(gear_words(assessed))}", "caution"))
     put("<p>From the water up to the sheer, a helper measuring.</p>")
     for key, label in AFLOAT:
         put_figure(one, key, label, ALLOWED[key])

@@ -51,7 +51,7 @@ def put_steadiness(one, assessed, found):
     still = one.launch.values().get(ZERO)
     weights = weights_of(assessed, found, still or 0.0)
     said = of_metres(length_text, one.length_unit)
-    put_scene(trial_view, assessed.boat, float(assessed.start[0]), weights.off_centre_m, 1.0, said)
+    put_scene(trial_view, assessed.boat, float(assessed.start[0]), weights.place, 1.0, said)
     put_figure(one, ZERO, "First without a weight: heel to starboard, minus to port",
                RANGES["heel_deg"], "0 where it lies level")
     if isinstance(found, str) or (found is not None and found.likelihood < UNLIKELY):
@@ -114,7 +114,8 @@ def _put_weights(one, weights, still, said):
                       "this page says how much may go aboard.", "fail"))
         return
     now = "Put aboard at most" if one.launch.whole_readings() else "Begin with at most"
-    put(note_html(f"{now} {mass_text(weights.safest_kg, unit)}, {at} off the centre: "
+    put(note_html(f"{now} {mass_text(weights.safest_kg, unit)}, {at} off the centre, on the deck "
+                  f"at {weights.place.frame}, tied so that it cannot slide, never on rim or lip: "
                   "that is the most by what is known now, half of what would turn over the boat "
                   "with the paddler sitting as high as he may. After each reading this page says "
                   "what is safe then.", "fail"))

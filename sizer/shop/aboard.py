@@ -1,0 +1,75 @@
+"""What is aboard when the boat floats as its figures tell: how much of what, and where it lies.
+
+What the boat is weighed without counts as gear: float bags, pads and their boards.
+"""
+
+import numpy as np
+
+from sizer.paddler.seated import WORN, worn_kg
+from sizer.shop.said import both, both_mass, listed
+from sizer.shop.weighing import boards_kg
+
+
+def aboard_step_words(job, bench):
+    """{name: words} of a Job and its Bench for the step that loads the boat."""
+    assessed = job.fitted.assessed
+    return {"whole_aboard": whole_words(assessed.loading), "gear_aboard": gear_words(assessed),
+            "counts_as_gear": counted_words(assessed.loading, bench.thigh, bench.hip_pads)}
+
+
+def aboard_rows(loading):
+    """(what, kg) of all that is afloat by a Loading: their sum is the whole weight."""
+    gear = "gear, with float bags, pads and their boards" if loading.gear else "no gear"
+    return (("boat", float(loading.boat_kg)), ("dressed paddler", float(loading.paddler_kg)),
+            (gear, float(loading.gear_kg)))
+
+
+def whole_words(loading):
+    """What the whole weight afloat is made of, in sentences."""
+    parts = "; ".join(f"{what} {both_mass(kg)}" for what, kg in aboard_rows(loading))
+    worn = listed([f"{what} {kg:g}" for what, kg in WORN])
+    return (f"{both_mass(float(loading.load.mass_kg))} in all: {parts}. {worn_kg():g} kg "
+            f"of the paddler are {worn}; at the launch the deck is not worn but lies rolled up "
+            "behind the seat.")
+
+
+def gear_words(assessed):
+    """What must be aboard besides the paddler, and where, before anything is measured afloat."""
+    heaps = assessed.loading.gear
+    if not heaps:
+        return ("no gear is reckoned with: it stays ashore. Bags, pads and boards come on top of "
+                "these figures.")
+    boat = assessed.boat
+    told = [f"{both_mass(float(heap.mass_kg))} {both(heap.lcg_m)} aft of the bow, "
+            f"{_between(boat, heap.lcg_m)}, its middle "
+            f"{both(heap.vcg_m - _bottom_m(boat, heap.lcg_m))} over the skin's bottom there"
+            for heap in heaps]
+    return f"gear, or as much water in closed bags, {'; '.join(told)}; tied in."
+
+
+def counted_words(loading, thigh, hips):
+    """What is in the boat already and counts as gear, so that less goes in; of ThighBraces and
+    HipPads, each of which may be None."""
+    if not loading.gear:
+        return ""
+    boards = sum(kg for _, kg in boards_kg(thigh, hips))
+    known = f" (boards {both_mass(boards)})" if boards else ""
+    return f"Put in less by what float bags, pads and boards weigh{known}: they count as gear. "
+
+
+def _between(boat, x_m):
+    """The frames that a place stands between."""
+    before = [one.name for one, x in _frames(boat) if x <= x_m][-1:]
+    behind = [one.name for one, x in _frames(boat) if x > x_m][:1]
+    if before and behind:
+        return f"between {listed([*before, *behind])}"
+    return f"ahead of {behind[0]}" if behind else f"behind {before[0]}"
+
+
+def _frames(boat):
+    return zip(boat.design.frames, boat.frame_x_m, strict=True)
+
+
+def _bottom_m(boat, x_m):
+    """How high the skin's lowest line is over the baseline at a place along the boat."""
+    return float(np.interp(x_m, boat.sections.x_m, boat.sections.z_m[:, 0]))

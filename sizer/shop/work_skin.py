@@ -1,0 +1,99 @@
+"""The skin on, sewn and coated, and the deck line: words of the {name}s in work.toml."""
+
+import numpy as np
+
+from sizer.hull.sections import half_section_at
+from sizer.shop.coaming import under_lip_m
+from sizer.shop.coating import COATS
+from sizer.shop.materials import DECK_LINE, DECK_LINE_MM, LOOP_CORD_MM, line_points
+from sizer.shop.said import both, listed
+from sizer.shop.skin_relief import skin_under_water
+from sizer.shop.sundries import TACK_STEP_M
+from sizer.units import MM_PER_M
+
+LOOP_OUT_M = 0.080  # of an end loop's bight beyond the stem; our judgement
+TURN_UP_M = 0.040  # of the deck's cloth inside the coaming's wall, to turn up; our judgement
+LINE_OFF_M = 0.050  # that a deck line may be pulled off the deck: a hand, no arm; our judgement
+STOOLS_AT = (0.25, 0.75)  # of the length, about where it lies upside down; our judgement
+OVER_DECK_M = 0.050  # of the blocks under its gunwales over the deck's rise; our judgement
+OFF_FLOOR_M = 0.100  # that its rim stays off the floor then; our judgement
+
+
+def skinned_words(job, bench):
+    """{name: words} of a Job and its Bench."""
+    bought, boat = bench.materials, job.fitted.assessed.boat
+    cloth, sewn = bought.skin, bought.seams
+    found = skin_under_water(boat, job.fitted.assessed.particulars, job.person.water)
+    coat = next(one for one in bought.items if one.what.startswith("coating"))
+    lengths = "one length" if cloth.lengths == 1 else f"{cloth.lengths} lengths"
+    return {
+        "opening_cut": "Draw the coaming's wall on the deck's cloth, then a second line "
+                       f"{both(TURN_UP_M)} inside it; cut on that one, never on the first, and "
+                       "snip from it towards the wall every 50 mm at the ends, to 10 mm from the "
+                       "wall. [j]",
+        "turned": _turned(bought.coaming),
+        "upside_down": _upside_down(boat),
+        "skin_way": sewn.way, "seams": sewn.where, "stem_slits": _stem_slits(sewn),
+        "trimmed": sewn.trimmed,
+        "cloth": f"{lengths} of {both(cloth.cloth_m / cloth.lengths)}",
+        "tack_step": both(TACK_STEP_M),
+        "cloth_wide": both(cloth.cloth_width_m), "girth": both(cloth.girth_m),
+        "seam_m": f"{both(sewn.seam_m)} and {both(sewn.coaming_m)} round the coaming",
+        "thread": f"{sewn.thread_m:.0f} m, doubled",
+        "skin_touches": found.touched,
+        "coating": f"{coat.quantity:.2f} kg as it dries (more as it is bought, by sort: the sheet "
+                   "Skin)",
+        "coats": str(COATS),
+        **_deck_line(boat, bench, sewn.lengths)}
+
+
+def _stem_slits(sewn):
+    """What is done at the stems, in short; the sheet Skin tells how."""
+    if not sewn.stems:
+        return ""
+    return ("At the stems slit it and sew it down their edges, "
+            f"{listed([f'{both(one.long_m)} at the {one.end}' for one in sewn.stems])}, as the "
+            "sheet Skin tells. ")
+
+
+def _turned(rim):
+    """How the cloth's edge lies between the coaming's deck line and its lip."""
+    room = sorted({round(one * MM_PER_M) for one in under_lip_m(rim.wall_m)})
+    high = " to ".join(f"{one}" for one in room)
+    return (f"up the wall's outside to the lip, {high} mm; there the edge is folded in towards the "
+            "wall and down again as far, what is longer cut off; a stitch through both layers in "
+            "each hole")
+
+
+def _upside_down(boat):
+    """On what the boat lies so, and who turns it."""
+    aims = [share * boat.length_m for share in STOOLS_AT]
+    opening = boat.opening
+    free = [(frame.name, float(x)) for frame, x in zip(
+        boat.design.frames, boat.frame_x_m, strict=True)
+        if not opening.front_x_m <= x <= opening.back_x_m]
+    chosen = [min(free, key=lambda one: abs(one[1] - aim)) for aim in aims]
+    _, z = half_section_at(boat.sections, np.array([x for _, x in chosen]))
+    gunwale = z[:, boat.sections.sheer]
+    blocks = float(np.max(z[:, -1] - gunwale)) + OVER_DECK_M
+    rim = float(np.max(opening.rim_z_m) - gunwale.min()) + OFF_FLOOR_M
+    names = listed(list(dict.fromkeys(name for name, _ in chosen)))
+    return (f"Upside down it lies on two trestles under {names}, on each two blocks, padded, under "
+            f"the gunwales, {both(blocks)} high so that the deck stays off, their tops "
+            f"{both(rim)} or more over the floor so that the rim does: never on rim, ridge or "
+            "stems. Three turn it, one at each trestle's frame and one amidships, all by the "
+            "gunwales beside a frame. [j]")
+
+
+def _deck_line(boat, bench, lengths):
+    line = next(one for one in bench.materials.items if one.what == DECK_LINE)
+    over = "the seam and both cloths" if lengths > 1 else "the cloth"
+    return {
+        "deck_line": f"{both(line.quantity)} of {DECK_LINE_MM} mm cord",
+        "line_run": "One length a side: from the bow's end loop, a bowline, "
+                    "through every point of that side, to the stern's: drawn tight by hand, a "
+                    "round turn and two half hitches, ends seized",
+        "line_off": both(LINE_OFF_M),
+        "line_points": str(line_points(boat)), "points_through": over,
+        "loop_cord": f"{LOOP_CORD_MM} mm cord", "loop_out": both(LOOP_OUT_M),
+        "line_frames": f"{bench.frames[0].name} to {bench.frames[-1].name}"}

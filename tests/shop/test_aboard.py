@@ -1,0 +1,67 @@
+"""What is aboard when the boat floats as its figures tell, in the papers' words."""
+
+import io
+import re
+from dataclasses import replace
+
+import pytest
+from pypdf import PdfReader
+
+from sizer.export.launch_sheet import launch_pdf
+from sizer.export.plan_work import told_figures
+from sizer.shop.aboard import aboard_rows, gear_words, whole_words
+from sizer.shop.work import filled, steps
+
+BASES = ("day-boat", "load-carrier", "long-tourer")
+
+
+@pytest.mark.parametrize("base", BASES)
+def test_the_parts_aboard_are_the_weight_that_floats(base, middle_job):
+    """By the paddler's own weight and what floats: the boat is what is left of both and the gear.
+    """
+    job = middle_job(base)
+    loading, gear = job.fitted.assessed.loading, job.person.gear_kg
+    rows = dict(aboard_rows(loading))
+    assert sum(rows.values()) == pytest.approx(job.fitted.assessed.particulars.displacement_kg,
+                                               abs=0.05)
+    assert rows["dressed paddler"] == pytest.approx(81.37 + 5.0)
+    assert [kg for what, kg in rows.items() if "gear" in what] == [gear]
+    told = [float(one) for one in re.findall(r"([\d.]+) kg \(", whole_words(loading))]
+    assert told[0] == pytest.approx(sum(told[1:]), abs=0.11)
+    worn = re.search(r"\. (5 kg of the paddler .*)", whole_words(loading))[1]
+    whole, *each = (float(one) for one in re.findall(r"\d+\.?\d*", worn))
+    assert whole == pytest.approx(sum(each))
+
+
+@pytest.mark.parametrize("base", BASES)
+def test_gear_is_aboard_before_the_first_reading_on_sheet_and_in_the_order_of_work(
+        base, middle_job, middle_bench):
+    job = middle_job(base)
+    told = {one.key: one for one in filled(told_figures(job, middle_bench(base)))}
+    sheet = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(
+        launch_pdf(job))).pages).split())
+    heaps = job.fitted.assessed.loading.gear
+    assert sum(heap.mass_kg for heap in heaps) == pytest.approx(job.person.gear_kg)
+    frames = dict(zip((one.name for one in job.fitted.assessed.boat.design.frames),
+                      job.fitted.assessed.boat.frame_x_m, strict=True))
+    order = list(frames)
+    for words in (told["aboard"].do, sheet):
+        found = re.findall(r"([\d.]+) kg \([\d.]+ lb\) (\d+) mm \([^)]+\) aft of the bow, between "
+                           r"(F\d+) and (F\d+)", words)
+        assert [float(kg) for kg, *_ in found] == pytest.approx(
+            [heap.mass_kg for heap in heaps], abs=0.05)
+        assert all(frames[fore] <= float(at) / 1000.0 <= frames[aft]
+                   and order.index(aft) == order.index(fore) + 1 for _, at, fore, aft in found)
+    assert sheet.index("aft of the bow") < sheet.index("water to sheer")
+    keys = [one.key for one in steps()]
+    assert keys.index("bags") < keys.index("aboard") < keys.index("boarding")
+    assert "No steadiness trial with less aboard" in told["aboard"].danger
+    assert keys.index("launch") - keys.index("aboard") == 2
+    assert "loaded as two steps before" in told["launch"].do
+
+
+def test_without_gear_it_stays_ashore(middle_job):
+    assessed = middle_job("day-boat").fitted.assessed
+    bare = replace(assessed, loading=replace(assessed.loading, gear=(), gear_kg=0.0))
+    assert "stays ashore" in gear_words(bare)
+    assert "no gear 0.0 kg" in whole_words(bare.loading)
