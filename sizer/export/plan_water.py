@@ -44,10 +44,11 @@ def _told(job, bench):
                 "nearer to the ring, a shorter bag leaves room unfilled. Tie off tight at the "
                 "panel's frame, no slack for a foot; blow it up; look with a lamp that it lies "
                 "there unfolded. Close it in with its panel, laced as drawn: eyelet, loop, "
-                "eyelet, all round, no gap that a fist goes through. The valve, at the bag's inner end "
-                f"on a hose of {both(HOSE_M)} or more, comes out between the two eyelets at the ridge, "
-                "the hose flat along the lacing, its cap tied to it: air goes in and out while the "
-                "panel stays laced. Cloth and no net: feet are near it, and none may go through. "
+                "eyelet, all round, no gap that a fist goes through. The valve, at the bag's "
+                f"inner end on a hose of {both(HOSE_M)} or more, comes out between the two eyelets "
+                "at the ridge, the hose flat along the lacing, its cap tied to it: air goes in and "
+                "out while the panel stays laced. "
+                "Cloth and no net: feet are near it, and none may go through. "
                 "Never tie to a lashing, nor to the skin. Common practice, no source; panel and "
                 "hose our judgement, places and cord worked out here.", TEXT_PT)
     yield words(gear_words(bench), TEXT_PT)

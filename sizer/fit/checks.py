@@ -416,8 +416,9 @@ _WATER = (
         lambda f: f.water.bare_gm_m,
         "metacentric height with the paddler alone: gear low in a boat steadies it, and is not "
         "always aboard", CENTRE_SOURCE,
-        fails_below=lambda f: f.use.least_gm_m,
-        small="a wider boat, a lower seat, or a steadier base"),
+        wanted_from=lambda f: f.use.least_gm_m,
+        small="its gear, or bags of water as heavy, low in it whenever it is paddled; a wider "
+              "boat, or a steadier base"),
     Row("reserve", "load reserve", "kg", NOTICED_KG, lambda f: f.water.reserve_kg,
         "load that can be added before the side deck is at "
         f"{both_text(RESERVE_FREEBOARD_M * MM_PER_M)} over the water", JUDGEMENT,

@@ -55,9 +55,7 @@ SITTING, HEIGHT = INPUTS.index("sitting_height"), INPUTS.index("centre-height")
 HEIGHT_PER_SITTING = NOMINAL_OF_MODEL * HEIGHT_PER["sitting_height"]
 # Inputs that act as another does.
 ACT_AS = {"clothing": "weight-day"}
-# What is held to its limit as it is likely to be: sizes as drawn, and the boat without its gear, of
-# which the margin for straying is asked with it. Our judgement.
-LIKELY = np.array([row.key.startswith("factor-") or row.key == "gm-bare" for row in ROWS])
+STRETCH = np.array([row.key.startswith("factor-") for row in ROWS])  # drawn, whatever is built
 
 
 @dataclass(frozen=True, eq=False)
@@ -84,7 +82,7 @@ def sure_of(assessed):
     """The Sure of the plain checks of an assessed boat, or of many."""
     probed = [index for index, key in enumerate(INPUTS) if key not in ACT_AS]
     slopes = _slopes(assessed, probed, PLAIN, facts_of)
-    slopes[..., LIKELY[:len(PLAIN)], :] = 0.0
+    slopes[..., STRETCH[:len(PLAIN)], :] = 0.0
     covariance = input_covariance(assessed.person.body, assessed.person.own_spread)
     return Sure(slopes, np.broadcast_to(covariance, (*slopes.shape[:-2], *covariance.shape[-2:])))
 

@@ -295,11 +295,12 @@ def test_a_seat_held_further_aft_floats_deeper_by_the_stern(base_lines):
 
 
 def test_a_seat_held_where_it_slid_to_floats_the_same(base_lines):
-    held = {"length_mm": 4700.0, "beam_mm": 600.0, "depth_mm": 255.0, "deck_crown": 1.0}
-    slid = job_answer(run(request_for(gear_kg=25.0, fixed=held), base_lines["day-boat"]))
+    held = {"length_mm": 4900.0, "beam_mm": 600.0, "depth_mm": 255.0, "deck_crown": 1.0}
+    short = {"stature": 1650.0, "gear_kg": 0.0}
+    slid = job_answer(run(request_for(**short, fixed=held), base_lines["day-boat"]))
     shift = slid["cockpit"]["seat_shift_mm"]
     assert abs(shift) > 1.0
-    same = job_answer(run(request_for(gear_kg=25.0, fixed=held | {"seat_shift_mm": shift}),
+    same = job_answer(run(request_for(**short, fixed=held | {"seat_shift_mm": shift}),
                           base_lines["day-boat"]))
     assert same["flotation"]["trim_deg"] == pytest.approx(slid["flotation"]["trim_deg"], abs=2e-4)
     assert same["flotation"]["freeboard_mm"] == pytest.approx(

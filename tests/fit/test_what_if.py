@@ -281,7 +281,7 @@ def test_held_seat_stays_and_a_free_one_slides(held_seat, laden):
     assert [one.assessed.boat.scaling.seat_shift_m for one in moved.tried] == pytest.approx(
         moved.at)
     slid = [one.assessed.boat.scaling.seat_shift_m for one in swept(laden, "gear").tried]
-    assert len({round(shift, 4) for shift in slid}) > 2
+    assert len({round(shift, 4) for shift in slid}) > 1
 
 
 def test_unknown_words_and_odd_counts_are_refused_all_at_once(day):
