@@ -5,6 +5,7 @@ What a step of the order of work or a builder's sheet tells, in few words, from 
 
 from sizer.export.gear_words import room_words
 from sizer.export.lengths import sized
+from sizer.shop.aboard import bare_words
 from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.work_boarding import boarding_words
 from sizer.shop.work_room import no_hole_forward
@@ -49,7 +50,8 @@ def _gear(job, bench):
                f"stern, as far forward to the bow as much.")
     low, high = trim.window[1], trim.window[2]
     yield (f"So laden the boat lies {abs(afloat.trim_deg):.1f}° deeper at the {deeper}; "
-           f"{low:g} to {high:g}°, the stern's counted up, are asked for. {_on_deck(assessed)} "
+           f"{low:g} to {high:g}°, the stern's counted up, are asked for. {bare_words(assessed)} "
+           f"{_on_deck(assessed)} "
            f"{room_words(bench)} {BULKY}")
 
 

@@ -8,6 +8,7 @@ import numpy as np
 from sizer.paddler.seated import WORN, worn_kg
 from sizer.shop.said import both, both_mass, listed
 from sizer.shop.weighing import boards_kg
+from sizer.units import MM_PER_M, both_text
 
 
 def aboard_step_words(job, bench):
@@ -45,6 +46,18 @@ def gear_words(assessed):
             f"{both(heap.vcg_m - _bottom_m(boat, heap.lcg_m))} over the skin's bottom there"
             for heap in heaps]
     return f"gear, or as much water in closed bags, {'; '.join(told)}; tied in."
+
+
+def bare_words(assessed):
+    """How steady the boat is without the gear it is reckoned with; "" where there is none."""
+    if not assessed.loading.gear:
+        return ""
+    bare, laden = (both_text(round(float(one.gm_m) * MM_PER_M)) for one in (
+        assessed.bare, assessed.upright))
+    least = assessed.person.use.least_gm_m
+    tender = ("" if assessed.bare.gm_m >= least else
+              ": too little. Paddle it with its gear, or bags of water as heavy in its place")
+    return f"Without the gear its steadiness (GM) is {bare}, with it {laden}{tender}."
 
 
 def counted_words(loading, thigh, hips):

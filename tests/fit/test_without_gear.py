@@ -1,5 +1,6 @@
 """Steadiness without the gear: gear low in a boat is ballast, and is not always aboard."""
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -7,6 +8,7 @@ import pytest
 from sizer.fit.request import read_request
 from sizer.hydro.particulars import float_upright
 from sizer.job import run
+from sizer.shop.aboard import bare_words
 from tests.conftest import BASE_NAMES
 
 LADEN = {"use": "camp-touring", "gear_kg": 35,
@@ -42,3 +44,11 @@ def test_who_takes_no_gear_is_not_told_of_it(base_lines):
     job = run(read_request({"base": "load-carrier"} | LADEN | {"gear_kg": 0}),
               base_lines["load-carrier"])
     assert job.fitted.check("gm-bare") is None
+
+
+def test_the_owner_and_the_launch_are_told_how_steady_it_is_without(laden):
+    said = bare_words(laden.fitted.assessed)
+    bare, full = map(float, re.findall(r"(\d+) mm \(", said))
+    assert bare == pytest.approx(laden.fitted.check("gm-bare").value, abs=0.51)
+    assert full == pytest.approx(laden.fitted.check("gm").value, abs=0.51)
+    assert ("too little" in said) == (bare < 25.0)
