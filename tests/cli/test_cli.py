@@ -70,8 +70,8 @@ def test_fit_that_fails_a_check_exits_1():
 
 
 def test_fit_that_does_not_pass_says_what_mends_it_and_that_holds():
-    laden = REQUEST | {"gear_kg": 90,
-                       "paddler": {"weight_kg": 120, "stature_mm": 1780, "hip_width_mm": 420}}
+    laden = REQUEST | {"gear_kg": 150,
+                       "paddler": {"weight_kg": 85, "stature_mm": 1780, "hip_width_mm": 400}}
     found = json.loads(sizer("fit", "-", given=json.dumps(laden)).stdout)["remedies"]
     less = next(one for one in found if "less gear" in one["do"])
     gear_kg = float(less["do"].partition("(then ")[2].removesuffix(" kg)"))

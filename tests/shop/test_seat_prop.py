@@ -73,5 +73,5 @@ def test_the_footbrace_is_pushed_over_the_same_block(base, propped, middle_job, 
     job = middle_job(base)
     sheets = PdfReader(io.BytesIO(plans_pdf(job, middle_bench(base))))
     text = " ".join(" ".join(page.extract_text() for page in sheets.pages).split())
-    assert "Push with all your weight before the skin is on" in text
+    assert "Push with all your weight once its glue has cured, before the skin is on" in text
     assert ("on the strongback with the keel's block at tape" in text) == propped
