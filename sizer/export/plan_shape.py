@@ -137,9 +137,12 @@ def _stem_holes(bench, width):
 
 
 def _own_notes(bench):
-    """What the patterns tell of shared pockets, and of each stem."""
+    """What the patterns tell of shared pockets, of each stem, and of all stems at once."""
     for frame in bench.frames:
         for one, other in frame.shared_notches:
             yield f"{frame.name}: {one} and {other} share one pocket; its pattern tells how."
-    for drawing in bench.drawings[len(bench.frames):]:
-        yield " ".join(drawing.notes)
+    stems = [one.notes for one in bench.drawings[len(bench.frames):]]
+    alike = [note for note in stems[0] if all(note in other for other in stems)]
+    yield from (" ".join(note for note in one if note not in alike) for one in stems)
+    if alike:
+        yield f"Each stem: {' '.join(alike)}"
