@@ -9,7 +9,8 @@ from sizer.shop.sundries import PADDLER
 from sizer.shop.tools import TOOLS, USED_UP
 from sizer.units import MM_PER_M, feet_inches_text
 
-TABLE_PT, BUYING_PT = 8.0, 7.2
+TABLE_PT, BUYING_PT = 8.0, 7.0
+BUYING_PAD_PT = 0.6  # over and under the letters of that table; our drawing
 TIMBER_SCALES = (15, 20, 25, 30, 40)
 TIMBER_MM = 2.0  # height of the letters on lengths of timber; our drawing
 BALLOON_MM = 2.4  # height of a balloon's figures; our drawing
@@ -57,7 +58,7 @@ def buying_sheet(on, bench):
         words("Worked out from this boat; the allowance stands beside. Sizes in the order that "
               "the words name them. Prices: the shop's own; hours: Order of work."),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,
-              (2.4, 6.8, 2.6, 3.6, 4.4, 8.0), on.inner_mm, BUYING_PT),
+              (2.4, 6.8, 2.6, 3.6, 4.4, 8.0), on.inner_mm, BUYING_PT, BUYING_PAD_PT),
         words("Not bought, sawn from the sheets: "
               f"{'; '.join(map(_sawn, sawn))}.", BUYING_PT),
         words(f"To go out with, one each: {out}.", BUYING_PT),

@@ -31,6 +31,7 @@ SMALL_MM = 1.9  # where many figures stand close; our drawing
 SHEET_SCALES = (10, 12, 15, 20, 25, 30, 40, 50, 60)
 WORDS_MM = 10.0  # room for the words under pictures
 SPACE_MM = 2.0
+TABLE_PT = 7.6  # and of the words about stems under them
 
 
 def lines_sheet(on):
@@ -86,9 +87,9 @@ def pieces_sheet(on, bench, numbers):
         words(_plane_off(bench), 8.5),
         table(("frame", "wider by, mm at the other face", "plane off the stick, mm"),
               [(one.name, "; ".join(filed_words(one)), "; ".join(planed_words(one)))
-               for one in bench.frames], (1.4, 7.2, 9.0), width, 8.0),
+               for one in bench.frames], (1.4, 7.6, 8.6), width, TABLE_PT),
         *heading("Lashing holes of the stems"), *_stem_holes(bench, width),
-        *(words(text, 8.0) for text in _own_notes(bench)))
+        *(words(text, TABLE_PT) for text in _own_notes(bench)))
 
 
 def _plane_off(bench):
@@ -133,13 +134,16 @@ def _stem_holes(bench, width):
     yield words("Middles, measured on the piece as it stands in the boat: level, from its point "
                 "farthest out, and straight down from its highest point.", 8.5)
     yield table(("stem", "lashing of", "inboard, mm", "down, mm", "inboard, in", "down, in"), rows,
-                (2.4, 5.6, 2.4, 2.4, 2.6, 2.6), width, 8.0)
+                (2.4, 5.6, 2.4, 2.4, 2.6, 2.6), width, TABLE_PT)
 
 
 def _own_notes(bench):
-    """What the patterns tell of shared pockets, and of each stem."""
+    """What the patterns tell of shared pockets, of each stem, and of all stems at once."""
     for frame in bench.frames:
         for one, other in frame.shared_notches:
             yield f"{frame.name}: {one} and {other} share one pocket; its pattern tells how."
-    for drawing in bench.drawings[len(bench.frames):]:
-        yield " ".join(drawing.notes)
+    stems = [one.notes for one in bench.drawings[len(bench.frames):]]
+    alike = [note for note in stems[0] if all(note in other for other in stems)]
+    yield from (" ".join(note for note in one if note not in alike) for one in stems)
+    if alike:
+        yield f"Each stem: {' '.join(alike)}"

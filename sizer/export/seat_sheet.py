@@ -24,6 +24,7 @@ LETTERS_MM = 2.4  # of the picture's words on paper; our drawing
 DETAIL_MM = (INNER_MM - 1.0, 46.0)  # for the section drawn large
 DETAIL_SMALL_MM = 36.0  # its height where room is short; our drawing
 TEXT_PT = 8.5
+PLACES_PT = 8.0  # of the table of places
 SAME_M = 1e-4  # nearer in width both ends of a board are told as one
 SCALES = (2, 3, 4, 5, 6, 8, 10, 12, 15, 20)  # one to so many
 
@@ -112,7 +113,7 @@ def _places(job, seat):
                                      key=lambda one: one[1])]
     return table(("place", "from the bow, mm", "tape on the strongback, mm", "in",
                   "over the baseline, mm", "over the strongback, mm", "in"), rows,
-                 (9.2, 2.7, 3.6, 2.8, 3.0, 3.6, 2.4), INNER_MM)
+                 (9.2, 2.7, 3.6, 2.8, 3.0, 3.6, 2.4), INNER_MM, PLACES_PT)
 
 
 def _height(job, seat):

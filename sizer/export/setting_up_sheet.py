@@ -91,11 +91,11 @@ def _picture(on, bench):
                 "tape pull from its forward end, the datum, which stands "
                 f"{marked(up.strongback_start_x_m)} aft of the bow. Mark the reference face; the "
                 "plywood lies on the side that the small triangle points to, the riser on the "
-                f"other. Set up {GUNWALE_WORDS}.")
+                f"other. Set up {GUNWALE_WORDS}.", WORDS_PT)
     yield picture
     yield words(f"Scale 1 : {one_to}, whole mm. From above: tape marks (minus: ahead of the "
                 "datum); thin: the feet of risers and posts. From the side: gunwale and keel "
-                "over the strongback.")
+                "over the strongback.", WORDS_PT)
 
 
 def _frames(job, inner):

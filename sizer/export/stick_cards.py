@@ -28,12 +28,12 @@ DETAIL_LETTERS_MM = 2.0  # of those of the ends and the scarf
 DETAIL_SCALES = (4, 5, 6, 8)
 DETAIL_MM = 40.0  # that they may be high
 SCALES = (3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30)  # one to so many
-NAME_PT = 15.0
+NAME_PT, PAD_PT = 15.0, 0.6  # the latter over and under the letters of the table
 # Of words and table, pt, of the picture's height and its capitals', mm: the first with which all is
 # on one page, else the largest, on two; our drawing
 SIZES = (
     (10.5, 11.0, 92.0, 2.7), (9.5, 10.5, 70.0, 2.7), (9.0, 10.0, 66.0, 2.7),
-    (8.8, 9.2, 62.0, 2.7), (8.4, 8.6, 56.0, 2.2), (8.2, 8.2, 52.0, 2.1))
+    (8.8, 9.2, 62.0, 2.7), (8.4, 8.6, 56.0, 2.2), (8.2, 8.2, 52.0, 2.1), (8.0, 8.0, 48.0, 2.1))
 COLUMNS = (("tape, mm", 3.2), ("feet, inches", 4.6), ("what", 7.4), ("width or rise", 5.2),
            ("face, °", 2.5), ("turns, °", 2.7))
 LEAST_ROW = 0.12  # that is drawn, of a whole row; our drawing
@@ -89,7 +89,7 @@ def _card(job, bench, stick, name, inner, sizes):
                 "from the frame before, + upright.", words_pt)
     yield from _details(stick, inner, words_pt)
     yield table([name for name, _ in COLUMNS], [_row(mark) for mark in stick_marks(stick)],
-                [share for _, share in COLUMNS], inner, table_pt)
+                [share for _, share in COLUMNS], inner, table_pt, PAD_PT)
     for said in (*_ends(stick), *_ties(stick), *_lap(bench, stick), *_bends(stick), *_pieces(stick),
                  *_planed(bench, stick)):
         yield words(said, words_pt)

@@ -14,8 +14,8 @@ from sizer.units import MM_PER_M, feet_inches_text
 
 GAP = 3.0  # between two sheets, over the letters' height; our drawing
 CLEAR = 0.3  # of a number from a part's edge, over its height; our drawing
-BAR = 3.0  # depth of a length of timber as drawn, over the letters' height; our drawing
-ROW = 5.0  # from one length to the next, over the letters' height; our drawing
+LINE = 1.4  # from one line of words in a piece to the next, over the letters' height; our drawing
+APART = 0.8  # between two lengths of timber, over the letters' height; our drawing
 NARROWER = 0.8  # of the room a figure takes, of a letter's usual room
 
 
@@ -92,26 +92,35 @@ def _within(wood, spots, number, letters):
 
 
 def timber_to_scale(plan, letters_m):
-    """The Drawing of a CuttingPlan's lengths, one under the other: each piece with its name, its
-    length in both units under it; what is left over is crossed out."""
-    return joined("timber", [_length(one, letters_m).moved((0.0, -row * ROW * letters_m))
-                             for row, one in enumerate(plan.lengths)])
+    """The Drawing of a CuttingPlan's lengths, one under the other: each piece with its name and its
+    length in both units in it; what is left over is crossed out."""
+    low, drawn = 0.0, []
+    for one in plan.lengths:
+        drawn.append(_length(one, letters_m).moved((0.0, low)))
+        low = drawn[-1].box_m[1] - APART * letters_m
+    return joined("timber", drawn)
 
 
 def _length(length, letters):
-    high, at = BAR * letters, 0.0
-    strokes = [box("guide", 0.0, 0.0, length.stock_m, high)]
-    for piece in length.pieces:
-        of = f" {piece.number}/{piece.of}" if piece.of > 1 else ""
-        name, size = f"{piece.stick}{of}", piece.length_m * MM_PER_M
-        rows = [name] if words_width_m(name, letters) < piece.length_m else name.split(", ", 1)
+    """One length, its upper edge at 0, as deep as its pieces' lines of words."""
+    told, at = [_piece_words(one, letters) for one in length.pieces], 0.0
+    low = -LINE * (max(map(len, told)) + 0.2) * letters
+    strokes = [box("guide", 0.0, low, length.stock_m, 0.0)]
+    for piece, rows in zip(length.pieces, told, strict=True):
         middle = at + 0.5 * piece.length_m
         strokes += [
-            box("cut", at, 0.0, at + piece.length_m, high),
-            *(label((middle, 0.5 * high + (0.5 * (len(rows) - 1) - row) * 1.4 * letters), said,
-                    letters, "middle") for row, said in enumerate(rows)),
-            label((middle, -letters), f"{size:.0f} ({feet_inches_text(size)})", letters, "middle",
-                  pen="size")]
+            box("cut", at, low, at + piece.length_m, 0.0),
+            *(label((middle, 0.5 * low + (0.5 * (len(rows) - 1) - row) * LINE * letters), said,
+                    letters, "middle", pen="size" if row == len(rows) - 1 else "text")
+              for row, said in enumerate(rows))]
         at += piece.length_m
-    return Drawing("length", (*strokes, line("extension", (at, 0.0), (length.stock_m, high)),
-                              line("extension", (at, high), (length.stock_m, 0.0))))
+    return Drawing("length", (*strokes, line("extension", (at, low), (length.stock_m, 0.0)),
+                              line("extension", (at, 0.0), (length.stock_m, low))))
+
+
+def _piece_words(piece, letters):
+    """A piece's lines of words: its name, in two lines where it is narrow, and its length."""
+    of = f" {piece.number}/{piece.of}" if piece.of > 1 else ""
+    name, size = f"{piece.stick}{of}", piece.length_m * MM_PER_M
+    rows = [name] if words_width_m(name, letters) < piece.length_m else name.split(", ", 1)
+    return [*rows, f"{size:.0f} ({feet_inches_text(size)})"]

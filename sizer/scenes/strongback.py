@@ -44,7 +44,8 @@ def strongback_drawing(job, bench, letters_m, text=mm_text):
 def _from_above(job, bench, letters, text):
     boat, up = job.fitted.assessed.boat, job.setting_up
     lines, half = top_lines(boat, shift_m=-up.strongback_start_x_m), BEAM_M[0] / 2.0
-    widest = float(lines.sheer[:, 1].max())
+    widest = max(float(lines.sheer[:, 1].max()), *(
+        0.5 * one.foot_m for one in bench.marks.risers))
     strokes = [*(Path("guide", one) for one in (lines.sheer, lines.sheer * MIRROR)),
                Path("guide", lines.deck[[0, -1]]),
                box("cut", 0.0, -half, up.strongback_length_m, half),

@@ -93,7 +93,7 @@ def _cockpit(job, bench):
            f"{RAIL_M[1] * MM_PER_M:g} mm, with a stop", (rails.long_m,),
            "Footbrace and thigh braces", "plan",
            (rail + 0.5 * rails.long_m, -rails.aft_half_m))
-    yield ("footbrace pedal", 2, "okoume plywood, with cheek and two pins",
+    yield ("footbrace pedal", 2, "okoume plywood, with cheek, two pins; one strap for both",
            bench.pedals.size_m,
            "Footbrace and thigh braces", "plan",
            (boat.seat_x_m - seat.footbrace.set_m, -rails.fore_half_m + 0.03))
@@ -122,5 +122,5 @@ def _rest(job, bench):
     yield ("skin", bought.skin.lengths, f"cloth of {cloth:.0f} g/m2, coated",
            (bought.skin.cloth_width_m, bought.skin.cloth_m / bought.skin.lengths), "Skin", "side",
            (0.88 * boat.length_m, float(boat.sections.z_m[len(boat.sections.x_m) * 7 // 8, 1])))
-    yield ("deck line and end loops", 1, f"cord {DECK_LINE_MM} mm and {LOOP_CORD_MM} mm", (),
+    yield ("deck line and end loops", 1, f"cord, {DECK_LINE_MM} mm; loops {LOOP_CORD_MM} mm", (),
            "Order of work", "side", None)

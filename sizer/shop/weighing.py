@@ -26,6 +26,6 @@ def take_off_words(thigh, hips):
     if not found:
         return "No boards for thighs or pads are in it: take nothing off."
     whole = sum(kg for _, kg in found)
-    return (f"Take {both_mass(whole)} off what the scale reads: the "
-            f"boards of {' and '.join(what for what, _ in found)}, which count as gear; less where "
-            "one was left out.")
+    what = " and ".join(name for name, _ in found)
+    return (f"The boards of {what} are in it by now and count as gear: take {both_mass(whole)} off "
+            "what the scale reads, less where one was left out.")

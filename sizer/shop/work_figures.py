@@ -115,7 +115,8 @@ def _set_up(job, bench):
                   if hidden else "",
         "hidden_now": f"Lash what was behind the risers: {'; '.join(hidden)}." if hidden else "",
         "bars_off": _bars_off(hung, len(marks.risers)),
-        "clamps_off": "Open every other clamp. " if len(hung) < len(marks.risers) else "",
+        "clamps_off": ("" if len(hung) == len(marks.risers) else
+                       f"Open all {'other ' * bool(hung)}clamps. "),
     }
 
 

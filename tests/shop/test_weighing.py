@@ -13,8 +13,8 @@ def test_boards_weigh_their_volume_of_plywood():
     hips = SimpleNamespace(board_m=(0.012, 0.250, 0.100))
     assert boards_kg(thigh, hips) == (("thigh braces", pytest.approx(0.270)),
                                       ("hip pads", pytest.approx(0.270)))
-    assert "Take 0.5 kg (1.2 lb) off" in take_off_words(thigh, hips)
-    assert "boards of hip pads," in take_off_words(None, hips)
+    assert "take 0.5 kg (1.2 lb) off" in take_off_words(thigh, hips)
+    assert "boards of hip pads are in it" in take_off_words(None, hips)
 
 
 def test_nothing_is_taken_off_where_no_board_is_in():
