@@ -94,7 +94,7 @@ def pieces_sheet(on, bench, numbers):
 def _plane_off(bench):
     """What the table's last column means, and off which face."""
     where = where_words(bench.frames)
-    return ("Plane off: what a stick, not the frame, stands outside the skin there"
+    return ("Plane off: where a stick, not the frame, stands outside the skin"
             f"{f': plane {where}' * bool(where)}. The step of the Order of work tells when.")
 
 
