@@ -12,10 +12,10 @@ the skin, off which the same wood stands less.
 from sizer.units import MM_PER_M
 
 PLANE_FROM_M = 0.0005  # less than this outside the skin is sanded, not planed; our judgement
-TWO_SLOPES = ("the outer face to two slopes, nothing along its middle, mm marked down the side at "
-              "both edges")
+TWO_SLOPES = "the outer face to two slopes, nothing along its middle, mm down both sides"
 ONE_SLOPE = ("a gunwale's upper face, never its outer one, to one slope, nothing at its outer "
-             "corner, mm marked down its inner side")
+             "corner, mm down its inner side")
+GAUGED = "Mark the mm on the stick's sides first, square down from the face that is planed."
 
 
 def planed_notches(pattern):

@@ -16,7 +16,7 @@ from sizer.shop.coaming import RIM_HOLES, SEWING_HOLES
 from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import MOST_OPEN_M
-from sizer.shop.planing import planed_notches, where_words
+from sizer.shop.planing import GAUGED, planed_notches, where_words
 from sizer.shop.said import both, listed
 from sizer.shop.seat_prop import prop_words
 from sizer.shop.stick_marks import over_all_m
@@ -195,8 +195,8 @@ def _planed(bench):
                 most[notch.stringer] = deep, frame.name
     if not most:
         return "In this boat none stands out by more than sanding takes."
-    return "At most " + ", ".join(f"{name} {deep * MM_PER_M:.1f} mm at {frame}"
-                                  for name, (deep, frame) in most.items()) + "."
+    return GAUGED + " At most " + ", ".join(f"{name} {deep * MM_PER_M:.1f} mm at {frame}"
+                                            for name, (deep, frame) in most.items()) + "."
 
 
 def _tied(bench):

@@ -14,10 +14,9 @@ from tests.conftest import BASE_NAMES
 
 TENTH_MM = 0.051
 PLANED = re.compile(r"(.+?) (\d+\.\d|lower \d+\.\d, upper \d+\.\d)")
-TWO = ("the outer face to two slopes, nothing along its middle, mm marked down the side at both "
-       "edges")
+TWO = "the outer face to two slopes, nothing along its middle, mm down both sides"
 ONE = ("a gunwale's upper face, never its outer one, to one slope, nothing at its outer corner, mm "
-       "marked down its inner side")
+       "down its inner side")
 
 
 @pytest.fixture(scope="module", params=BASE_NAMES)
@@ -100,3 +99,4 @@ def test_the_step_tells_the_faces_of_the_sticks_it_planes(base, bench, middle_jo
              if notch.stringer in names}
     assert (ONE in step.do) == ("gunwale" in roles)
     assert (TWO in step.do) == bool(roles - {"gunwale"})
+    assert ("on the stick's sides first, square down from the face" in step.do) == bool(names)
