@@ -18,6 +18,7 @@ from sizer.shop.thigh import (
     LASHINGS,
     LONG_M,
     NICK_M,
+    PAD_WORDS,
     POST_LONG_M,
     POST_SCREWS,
     POST_WIDE_M,
@@ -167,13 +168,15 @@ def _thigh_braces(on, bench):
         f"{found.post_size_m[0] * MM_PER_M:.0f} x {POST_WIDE_M * MM_PER_M:g} mm, "
         f"{both(found.post_m[0])} high at its fore and {both(found.post_m[1])} at its after end, "
         f"is glued on and screwed from below ({POST_SCREWS} screws 3.5 x {SCREW_MM}, bored first). "
-        "The wall's lower edge lies on it, wood on wood, unglued: it bears the thigh's push, no "
-        "cord does. Push up hard in the dry frame: board and rim stay. Ahead of the post "
-        f"{found.slot_m * MM_PER_M:.0f} mm at most are open over the board, too little for a hand: "
-        f"stop it with foam. All edges round. The board reaches {both(found.overlap_m)} in over "
-        "the thigh's outer edge, seen from above outside the opening: nothing of it lies over the "
-        "way out. Our drawing, our judgement: leave it out where the paddler comes out less freely "
-        "with it than without.", TEXT_PT)
+        "The wall's lower edge lies on it, wood on wood, unglued: it bears most of the thigh's "
+        "push, the gunwale's lashings the rest. The pad lies between them: farther forward a push "
+        "would tip the board. Push up hard on the pad in the dry frame: board and rim stay. "
+        f"Ahead of the post {found.slot_m * MM_PER_M:.0f} mm at most are open over the "
+        "board, too little for a hand: stop it with foam. All edges round. "
+        f"The board reaches {both(found.overlap_m)} in over the thigh's outer edge, seen from "
+        "above outside the opening: nothing of it lies over the way out. Our drawing, our "
+        "judgement: leave it out where the paddler comes out less freely with it than without.",
+        TEXT_PT)
     yield words(
         f"Right, 1 : {across / LARGER:g}, mm: the starboard board from above, bow on the left; "
         f"port is its mirror image. {LASHINGS} lashings a board, none through the skin: "
@@ -182,8 +185,8 @@ def _thigh_braces(on, bench):
         "Bore the wall before its varnish, "
         f"{wall_holes_words(found, bench.materials.coaming, on.boat.opening)}. {TURNS} turns and "
         f"the reef knot as on the sheet Lashing. Foam {both(found.pad_m)} thick at most is tried "
-        "before the skin, held by tape; once the coating is dry it is glued under the board's "
-        "inner half with contact glue, hollowed over the cord.", TEXT_PT)
+        "before the skin, held by tape; once the coating is dry it is glued under "
+        f"{PAD_WORDS} of the board (dashed) with contact glue, hollowed over the cord.", TEXT_PT)
 
 
 def _bored(found):

@@ -20,7 +20,7 @@ from sizer.scenes.sheets_to_scale import sheets_to_scale
 from sizer.shop.frame_drawing import filed_words
 from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.numbers import plywood_numbers
-from sizer.shop.planing import planed_words, where_words
+from sizer.shop.planing import GAUGED, planed_words, where_words
 from sizer.shop.said import listed
 from sizer.shop.seat_drawing import plywood_plates
 from sizer.shop.spacer_drawing import spacer_notes
@@ -95,8 +95,9 @@ def pieces_sheet(on, bench, numbers):
 def _plane_off(bench):
     """What the table's last column means, and off which face."""
     where = where_words(bench.frames)
-    return ("Plane off: what a stick, not the frame, stands outside the skin there"
-            f"{f': plane {where}' * bool(where)}. The step of the Order of work tells when.")
+    return ("Plane off: where a stick, not the frame, stands outside the skin"
+            f"{f': plane {where}. {GAUGED}' if where else '.'} The step of the Order of "
+            "work tells when.")
 
 
 def _spacers(job, bench, numbers, width):

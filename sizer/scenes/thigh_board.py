@@ -1,4 +1,4 @@
-"""A thigh brace's board from above: its holes, nicks and post, the edges it is lashed at."""
+"""A thigh brace's board from above: its holes, nicks, post and pad, the edges it is lashed at."""
 
 import numpy as np
 
@@ -15,7 +15,8 @@ def thigh_board(one, letters_m):
     """The starboard board of ThighBraces, the bow on the left, outboard up."""
     aft, wide, corner = LONG_M, one.wide_m, float(one.flat_m[2, 1])
     strokes = [Path("block", one.post_flat_m, closed=True),
-               Path("cut", _outline(one), closed=True)]
+               Path("cut", _outline(one), closed=True),
+               Path("hidden-body", one.pad_flat_m, closed=True)]
     strokes += [Circle("drill", hole, 0.5 * HOLE_M) for hole in one.holes_m]
     for nick, hole in zip(one.nicks_m, one.holes_m[:2], strict=True):
         strokes.append(line("here", nick, hole))

@@ -22,6 +22,9 @@ TURNS = 3  # of a lashing; common practice, no source
 STRANDS = TURNS + 1  # in each of its holes: the ends hang out of one and are tied behind the other
 CORD_MM = (1.0, 1.2)  # thickness, from and to: STRANDS of it go through HOLE_M; our judgement
 EDGE_M = 0.005  # least plywood between a hole's rim and any edge; our judgement
+# The same where there is room for it, so that EDGE_M is left when a router's relief has bitten into
+# a corner and a countersink into the hole's rim; our judgement
+AMPLE_EDGE_M = 0.008
 HOLES_APART_M = 0.010  # least between the middles of two holes; our judgement
 BESIDE_M = (0.009, 0.011, 0.013, 0.016)  # middle of a hole beside the notch's wall, tried in order
 DEEP_SHARE = (0.65, 0.85, 0.5, 1.1, 1.35)  # of the notch's depth, tried in order

@@ -19,13 +19,13 @@ notch. The notch is cut square through, eased by that drift: the stick touches o
 and has CLEARANCE_M to the other wall at the other face, as a peg in a slot.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 
 import numpy as np
 from shapely.affinity import translate
-from shapely.geometry import LineString, Point, Polygon
+from shapely.geometry import LineString, Polygon
 from shapely.ops import unary_union
 
 from sizer.hull.boat import frame_points_m, moulded_points_m
@@ -53,8 +53,8 @@ class Notch:
     depth_m: float  # of the stick as the frame cuts it
     lean: float  # of its sides: along for each metre inward
     drift_m: tuple[float, float]  # from the reference face to the other: across its sides, inward
-    # stock outside the skin at the outer face's lower and upper edge, of a gunwale at the upper
-    # face's outer and inner corner
+    # stock outside the skin, square down the stick's lower and upper side from the outer face; of a
+    # gunwale down its outer and its inner side from the upper face
     planed_m: tuple[float, float]
 
     @property
@@ -117,6 +117,14 @@ class Notch:
         """Lower and upper wall, each a line from skin to floor."""
         return tuple(LineString([self._leaning(across, 0.0), self._leaning(across, self.floor_m)])
                      for across in (self.low_wall_m, self.high_wall_m))
+
+    def sides(self):
+        """Lower and upper side of the stick, each a line from the outer face inward; of a gunwale
+        its outer and its inner side, from the upper face down."""
+        low, high = ([self._leaning(across, inward) for inward in (0.0, self.depth_m)]
+                     for across in (self.low_m, self.high_m))
+        faces = zip(high, low, strict=True) if self.role == "gunwale" else (low, high)
+        return tuple(LineString(list(face)) for face in faces)
 
     def floor(self):
         """The line that the stick lies on, without clearance."""
@@ -206,12 +214,10 @@ def _notch(stick, row, skin, sticks, outline, run, thick, taken):
     low, high = (-wide, 0.0) if stick.role == "gunwale" else (-wide / 2.0, wide / 2.0)
     low, high = low + cut * taken[0], high - cut * taken[1]
     depth = stick.depth_m * float(np.sqrt(square))
-    corners = ((corner, corner + depth * inward) if stick.role == "gunwale"
-               else (corner + low * along, corner + high * along))
-    planed = [_outside_m(outline, one) for one in corners]
-    return Notch(stick.name, stick.role, (stick.width_m, stick.depth_m), tuple(corner.tolist()),
-                 tuple(along.tolist()), tuple(inward.tolist()), low, high, depth, lean,
-                 (drift - lean * deep, deep), tuple(planed))
+    notch = Notch(stick.name, stick.role, (stick.width_m, stick.depth_m), tuple(corner.tolist()),
+                  tuple(along.tolist()), tuple(inward.tolist()), low, high, depth, lean,
+                  (drift - lean * deep, deep), (0.0, 0.0))
+    return replace(notch, planed_m=_planed_m(notch, outline))
 
 
 def _neighbour(row, step, skin, sticks):
@@ -227,10 +233,14 @@ def _neighbour(row, step, skin, sticks):
     return skin[other]
 
 
-def _outside_m(outline, point):
-    """How far a point lies outside the skin, zero inside."""
-    place = Point(point)
-    return 0.0 if outline.covers(place) else float(outline.distance(place))
+def _planed_m(notch, outline):
+    """How deep a stick stands outside the skin, as it is gauged square down either side: the
+    frame's plane cuts each side aslant, but in the same share."""
+    wide, deep = notch.size_m
+    shares = [float(side.difference(outline).length / side.length) for side in notch.sides()]
+    if notch.role == "gunwale":  # its outer side lies in the skin
+        return 0.0, wide * shares[1]
+    return tuple(deep * share for share in shares)
 
 
 def _unit(vector):

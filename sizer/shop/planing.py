@@ -4,14 +4,18 @@ Of keel, chines, deck stringers and ridge the middle of the outer face lies on t
 both its edges may stand outside the skin: they are planed to two slopes. A gunwale's outer face
 lies in the skin of the side and is left as it is; the deck's skin leaves from its upper corner, and
 what may stand outside is the inner corner of the upper face, which is planed to one slope.
+
+How deep is told as a builder marks and gauges it: square down the side of the stick, not square to
+the skin, off which the same wood stands less.
 """
 
 from sizer.units import MM_PER_M
 
 PLANE_FROM_M = 0.0005  # less than this outside the skin is sanded, not planed; our judgement
-TWO_SLOPES = "the outer face to two slopes, nothing along its middle, mm at both edges"
+TWO_SLOPES = "the outer face to two slopes, nothing along its middle, mm down both sides"
 ONE_SLOPE = ("a gunwale's upper face, never its outer one, to one slope, nothing at its outer "
-             "corner, mm at its inner corner")
+             "corner, mm down its inner side")
+GAUGED = "Mark the mm on the stick's sides first, square down from the face that is planed."
 
 
 def planed_notches(pattern):
@@ -20,7 +24,8 @@ def planed_notches(pattern):
 
 
 def planed_words(pattern):
-    """Each stick that stands outside the skin, and by how many mm, as `where_words` tells."""
+    """Each stick that stands outside the skin, and how many mm down its side, as `where_words`
+    tells."""
     return [f"{notch.stringer} {planed_text(notch)}" for notch in planed_notches(pattern)]
 
 

@@ -12,10 +12,10 @@ from math import dist
 
 import numpy as np
 from shapely import contains_xy, prepare
-from shapely.geometry import LineString
+from shapely.geometry import LineString, Point
 from shapely.ops import unary_union
 
-from sizer.shop.lashing import EDGE_M, HOLE_M, HOLES_APART_M
+from sizer.shop.lashing import AMPLE_EDGE_M, EDGE_M, HOLE_M, HOLES_APART_M
 
 CLEAR_M = 0.004  # least from a hole's rim to a stick; our judgement
 OFF_M = (0.008, 0.010, 0.012, 0.015, 0.018)  # middle of a hole from a stick's edge, tried in order
@@ -49,27 +49,33 @@ def stem_lashings(wood, beside, keel, tail_m, ridge):
     free = wood.buffer(-(EDGE_M + HOLE_M / 2.0)).difference(
         unary_union(list(bands.values())).buffer(CLEAR_M + HOLE_M / 2.0))
     prepare(free)
-    made = []
+    edge, made = wood.boundary, []
     for shares in ON_TAIL:
-        made += _first(_round_keel(keel, tail_m, bands, shares), free, made)
+        made += _first(_round_keel(keel, tail_m, bands, shares), free, edge, made)
     for one in beside:
         if one.role == "gunwale":
             for shares in ON_HEAD:
-                made += _first(_under_gunwale(one, ridge, shares), free, made)
+                made += _first(_under_gunwale(one, ridge, shares), free, edge, made)
         else:
-            made += _first(_round_chine(one), free, made)
+            made += _first(_round_chine(one), free, edge, made)
     return tuple(made)
 
 
-def _first(wanted, free, made):
-    """The first of the lashings whose holes lie in free wood, apart from those made; or none."""
+def _first(wanted, free, edge, made):
+    """The first of the lashings whose holes lie in free wood, apart from those made, with ample
+    wood to the piece's edge, else that with the most; or none."""
     taken = [hole for other in made for hole in other.holes]
+    best, most = [], 0.0
     for one in wanted:
         if contains_xy(free, one.holes).all() and all(
                 dist(hole, other) >= HOLES_APART_M
                 for hole in one.holes for other in taken):
-            return [one]
-    return []
+            left = min(edge.distance(Point(hole)) for hole in one.holes) - HOLE_M / 2.0
+            if left >= AMPLE_EDGE_M:
+                return [one]
+            if left > most:
+                best, most = [one], left
+    return best
 
 
 def _round_keel(keel, tail_m, bands, shares):

@@ -29,7 +29,7 @@ from sizer.shop.risers import (
 from sizer.shop.said import both
 from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
-from sizer.shop.thigh import LASHINGS, LONG_M, POST_SCREWS
+from sizer.shop.thigh import LASHINGS, LONG_M, PAD_WORDS, POST_SCREWS
 from sizer.shop.thigh import THICK_M as BRACE_M
 from sizer.units import MM_PER_M
 
@@ -227,8 +227,7 @@ def outfit_items(thigh, ties, made, hips, spare_m, stowed, mat):
         yield Item("outfit", "okoume plywood thigh brace: thickness, length, width", 2, "pieces",
                    (BRACE_M, LONG_M, thigh.wide_m), "none")
         yield Item("outfit", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,
-                   "pieces", thigh.foam_m,
-                   "under the inner half")
+                   "pieces", thigh.foam_m, f"under {PAD_WORDS}")
     for one in ties:
         yield Item("fittings", f"float bag, {one.end}, at least", one.litres, "l", (),
                    f"{one.long_m * MM_PER_M:.0f} mm long; valve on {HOSE_M * MM_PER_M:.0f} mm hose")

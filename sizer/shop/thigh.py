@@ -2,7 +2,9 @@
 post of hard wood between board and wall and a pad under it that stops short of the thigh.
 
 A thigh pushes upward: the post stands under the wall's lower edge, wood on wood, on the board's
-after inner corner, which is sawn along the wall; the cord round both only keeps them together.
+after inner corner, which is sawn along the wall; the cord round both only keeps them together. The
+pad is no longer than lies between what holds the board down, post and gunwale's lashings: farther
+forward a push would tip the board.
 
 They stand outside the coaming's opening as seen from above, so that nothing of them lies in the
 legs' way up and out, and behind the knees, between two frames. Our drawing and our judgement: prove
@@ -12,6 +14,7 @@ them by getting out of the dry frame before anything is glued, and leave them ou
 from dataclasses import dataclass
 
 import numpy as np
+from shapely.geometry import MultiPoint, Point
 
 from sizer.hull.boat import sections_at
 from sizer.shop.coaming import (
@@ -50,8 +53,11 @@ MOST_OVERLAP_M = 0.045  # most, so that it holds nobody; our judgement
 UNDER_DECK_M = 0.006  # from the deck's line to the board, so that no skin touches; our judgement
 FRAME_CLEAR_M = 0.005  # from a board to a frame's plywood; our judgement
 FROM_HIP_SHARE = 0.42  # of the thigh, from the buttocks: no brace nearer the hips; our judgement
+PAD_LONG_M = 0.055  # of a pad, forward from the board's after end; our drawing
+PUSH_IN_M = 0.005  # of a push's line inside what holds the board down; our judgement
 PAD_M = (0.005, 0.100)  # thickness of a pad: thinner is left out, thicker is no pad; our judgement
 STEP_M = 0.005  # of the places tried
+PAD_WORDS = f"the after {PAD_LONG_M * MM_PER_M:g} mm of the inner half"  # where a pad is glued
 
 
 @dataclass(frozen=True)
@@ -109,7 +115,29 @@ class ThighBraces:
     @property
     def foam_m(self):
         """Thickness, length and width of the rectangle round a pad."""
-        return round(self.pad_m, 3), LONG_M, round(0.5 * self.wide_m, 3)
+        return round(self.pad_m, 3), PAD_LONG_M, round(0.5 * self.wide_m, 3)
+
+    @property
+    def pad_flat_m(self):
+        """Corners of the pad under the same board's inner half, (5, 2)."""
+        fore, aft = self.flat_m[1:3]
+        start, half = LONG_M - PAD_LONG_M, 0.5 * self.wide_m
+        return np.array([(start, 0.0), fore, aft, (LONG_M, half), (start, half)])
+
+    @property
+    def pushes_m(self):
+        """Where a thigh's push comes up, (2, 2): midway of what lies over the thigh of the pad, and
+        of the whole pad, which a turned knee bears on."""
+        along = LONG_M - 0.5 * PAD_LONG_M
+        return np.array([(along, 0.5 * self.overlap_m * self.slope), (along, 0.25 * self.wide_m)])
+
+    @property
+    def inside_m(self):
+        """How far the nearest of the pushes lies inside what holds the board down, the post's foot
+        and the gunwale's lashings; negative outside, where the board tips."""
+        holds = MultiPoint([*self.post_flat_m.tolist(), *self.holes_m[2:]]).convex_hull
+        return min(holds.exterior.distance(one) * (1.0 if holds.contains(one) else -1.0)
+                   for one in map(Point, self.pushes_m.tolist()))
 
     @property
     def _off(self):
@@ -196,9 +224,10 @@ def _at(boat, legs, aft):
             or WALL_M - bulge < LEAST_BORNE_M or min(posts) < LEAST_POST_M or slot > MOST_SLOT_M
             or not _under_cloth(boat, ends, (inner, after), low)):
         return None
-    return ThighBraces(
+    found = ThighBraces(
         fore, aft, inner, after, outer, float(top - down), float(out_z - down), posts,
         WALL_M - bulge, slot, float(pad), apart + half - inner)
+    return found if found.inside_m >= PUSH_IN_M else None
 
 
 def _beside_wall_m(opening, start, end):

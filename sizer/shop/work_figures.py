@@ -16,13 +16,13 @@ from sizer.shop.coaming import RIM_HOLES, SEWING_HOLES
 from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import MOST_OPEN_M
-from sizer.shop.planing import planed_notches, where_words
+from sizer.shop.planing import GAUGED, planed_notches, where_words
 from sizer.shop.said import both, listed
 from sizer.shop.seat_prop import prop_words
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
 from sizer.shop.sundries import BEAM_M
-from sizer.shop.thigh import LASHINGS, OVER_THIGH_M, wall_holes_words
+from sizer.shop.thigh import LASHINGS, OVER_THIGH_M, PAD_WORDS, wall_holes_words
 from sizer.shop.tools import FEELER_MM
 from sizer.shop.weighing import take_off_words
 from sizer.shop.work import GLUE_WAIT_H
@@ -196,8 +196,8 @@ def _planed(bench):
                 most[notch.stringer] = deep, frame.name
     if not most:
         return "In this boat none stands out by more than sanding takes."
-    return "At most " + ", ".join(f"{name} {deep * MM_PER_M:.1f} mm at {frame}"
-                                  for name, (deep, frame) in most.items()) + "."
+    return GAUGED + " At most " + ", ".join(f"{name} {deep * MM_PER_M:.1f} mm at {frame}"
+                                            for name, (deep, frame) in most.items()) + "."
 
 
 def _tied(bench):
@@ -276,7 +276,7 @@ def _fitted_out(job, bench):
 
 def _foam(thigh, hips):
     """What is glued of ThighBraces and HipPads once the coating is dry."""
-    told = [*([f"under the inner half of the thigh braces' boards {both(thigh.pad_m)} thick at "
+    told = [*([f"under {PAD_WORDS} of the thigh braces' boards {both(thigh.pad_m)} thick at "
                "most"] if thigh else []),
             *([f"on the hip pads' boards {both(hips.pad_m)} at most, begin with half"]
               if hips else [])]

@@ -6,6 +6,7 @@ from sizer.shop.hip_pads import LEAST_SIDE_M
 from sizer.shop.outfit import PINS_AFT_M
 from sizer.shop.pedal_drawing import PEDAL
 from sizer.shop.said import both, listed
+from sizer.shop.thigh import PAD_WORDS
 from sizer.units import MM_PER_M
 
 OUTFIT = "Footbrace and thigh braces"  # the sheet's title
@@ -63,7 +64,7 @@ def _glued_boards(bench):
 def _bare(bench):
     """What of it stays without oil."""
     foam = [*(["the hip pads' boards, inner faces"] if bench.hip_pads else []),
-            *(["the thigh braces' undersides, inner half"] if bench.thigh else [])]
+            *([f"the thigh braces' undersides, {PAD_WORDS}"] if bench.thigh else [])]
     return f"but where foam will be glued ({'; '.join(foam)})" if foam else "all of it"
 
 

@@ -4,10 +4,15 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from shapely.geometry import Point
+from shapely.ops import unary_union
 
 from sizer.hydro.ends import end_zones
 from sizer.paddler.legs import FEET_APART_M
 from sizer.shop.boards import sticks_at
+from sizer.shop.foot_rails import RAIL
+from sizer.shop.lashing import EDGE_M, HOLE_M
+from sizer.shop.relief import relieved
 from sizer.shop.work_room import brace_left_words
 
 
@@ -53,6 +58,20 @@ def test_the_mat_lies_under_both_heels_from_stick_to_stick(job, bench):
                    for half in (one.bounds[0], one.bounds[2]))
     assert nearest < 0.015
     assert any("heel mat" in one.what for one in bench.materials.items)
+
+
+def test_the_rails_holes_keep_their_wood_beside_mortises_and_relief(bench):
+    """The frames as a 6 mm cutter leaves them, bitten into at the corners of every cut."""
+    rails, seen = bench.foot_rails, 0
+    for frame in bench.frames:
+        wood = relieved(frame.wood, 0.006, "dog-bone")
+        cuts = unary_union([wood.boundary, *frame.mortises])
+        for name, spot in frame.holes:
+            if name == RAIL:
+                seen += 1
+                assert frame.name in (rails.fore, rails.aft)
+                assert cuts.distance(Point(spot)) - 0.5 * HOLE_M >= EDGE_M
+    assert seen == 16
 
 
 def test_no_hole_forward_is_told_with_what_to_do(job, bench):

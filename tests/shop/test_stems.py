@@ -12,7 +12,8 @@ from sizer.hull.scale import Scaling
 from sizer.hull.stick_curves import stick_curves
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
-from sizer.shop.lashing import EDGE_M, HOLE_M
+from sizer.shop.lashing import COUNTERSINK_M, EDGE_M, HOLE_M
+from sizer.shop.relief import relieved
 from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stem_sticks import keel_end
 from sizer.shop.stems import stem_checks, stem_patterns
@@ -219,6 +220,16 @@ def test_stems_hold_and_clear_the_frames(scaled, stems):
         assert stem.holes
         for _, spot in stem.holes:
             assert stem.wood.boundary.distance(Point(spot)) >= EDGE_M + HOLE_M / 2.0 - 1e-9
+
+
+def test_relief_and_countersink_leave_wood_round_a_stems_holes(scaled, stems):
+    """The piece as a 6 mm cutter leaves it, bitten into at its inner corners; but in the narrow
+    head, each hole as wide as its countersink's rim."""
+    for stem in stems:
+        wood = relieved(stem.wood, 0.006, "dog-bone")
+        for stick, spot in stem.holes:
+            wide = HOLE_M if stick == stem.beside[-1].stringer else COUNTERSINK_M
+            assert wood.boundary.distance(Point(spot)) - 0.5 * wide >= EDGE_M, (stem.name, stick)
 
 
 def test_a_tail_too_short_to_lash_fails(lines):

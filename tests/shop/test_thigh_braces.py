@@ -5,7 +5,8 @@ from math import hypot
 
 import numpy as np
 import pytest
-from shapely.geometry import LineString, MultiPoint, Point, Polygon
+from shapely.geometry import LineString, Point, Polygon
+from shapely.ops import unary_union
 
 from sizer.hull.boat import sections_at
 from sizer.shop.coaming import RIM_HOLES
@@ -65,8 +66,8 @@ def test_a_board_leaves_the_backbands_tie_its_place_on_the_gunwale(job, bench):
 
 
 def test_wood_stands_on_wood_from_the_board_to_the_coamings_wall(job, bench):
-    """The wall in plan from its outline, its height from the rim's plane; the push comes up at the
-    middle of the pad, and must come down between the post and the gunwale's lashings."""
+    """The wall in plan from its outline, its height from the rim's plane; the post's
+    height reaches from the one to the other."""
     boat, rim, one = job.fitted.assessed.boat, bench.materials.coaming, bench.thigh
     opening = Polygon(rim.outline_m * (np.cos(np.radians(rim.slope_deg)), 1.0) + (
         boat.opening.front_x_m, 0.0))
@@ -85,9 +86,26 @@ def test_wood_stands_on_wood_from_the_board_to_the_coamings_wall(job, bench):
         top = one.inner_z_m + (half - one.inner_m) * rise[1] / rise[0] + thick
         assert low - top == pytest.approx(high, abs=1e-4)
         assert high > 0.0115
-    bears = MultiPoint([*one.post_flat_m.tolist(), *one.holes_m[2:]]).convex_hull
-    pad = Point(0.050, 0.25 * one.wide_m)
-    assert bears.contains(pad)
+
+
+def test_no_push_on_a_pad_tips_its_board(job, bench):
+    """What holds it down: where the wall stands on the post, from the wall's outline, and the
+    gunwale's two lashings, all in plan. A push comes up midway of the pad or midway of what lies of
+    it over the thigh; a pad as long as its board would tip it or come near."""
+    boat, rim, one = job.fitted.assessed.boat, bench.materials.coaming, bench.thigh
+    opening = Polygon(rim.outline_m * (np.cos(np.radians(rim.slope_deg)), 1.0) + (
+        boat.opening.front_x_m, 0.0))
+    post = Polygon(in_plan(one, one.post_flat_m))
+    borne = post.intersection(opening.buffer(0.009).difference(opening))
+    holds = unary_union([borne, *map(Point, in_plan(one, one.holes_m[2:]))]).convex_hull
+    _, long, wide = one.foam_m
+    half = 0.5 * wide * (one.outer_m - one.inner_m) / one.wide_m
+    for out in (half, 0.5 * one.overlap_m):
+        push = Point(one.aft_x_m - 0.5 * long, one.inner_m + out)
+        assert holds.contains(push)
+        assert holds.exterior.distance(push) > 0.0045  # 5 mm, less what the plan foreshortens
+    middle = Point(0.5 * (one.fore_x_m + one.aft_x_m), one.inner_m + half)
+    assert not holds.buffer(-0.0045).contains(middle)
 
 
 def in_plan(one, flat_m):
