@@ -38,6 +38,7 @@ def test_cautions_and_small_weights_lead_and_more_is_safe_only_once_readings_tel
     screen = opened("launch")
     first = trial_weights(assessed, *expected(assessed)["gm_m"])
     assert "Read first how the boat lies" in said(screen)
+    assert "&" not in said(screen)  # escaped once
     assert "Begin with" not in said(screen).split("Begin with a weight so small")[1]
     screen = typed(screen, "heel0_deg", "1.0")
     lies = trial_weights(assessed, *expected(assessed)["gm_m"], 1.0)

@@ -96,7 +96,7 @@ def _ashore(one):
 def _afloat(one, assessed):
     st.subheader("Afloat, sitting still")
     put(note_html("Aboard before any reading and through the whole trial, besides the paddler: "
-                  f"{escape(gear_words(assessed))} {escape(bare_words(assessed))}", "caution"))
+                  f"{gear_words(assessed)} {bare_words(assessed)}", "caution"))
     put("<p>From the water up to the sheer, a helper measuring.</p>")
     for key, label in AFLOAT:
         put_figure(one, key, label, ALLOWED[key])
