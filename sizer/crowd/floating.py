@@ -36,7 +36,6 @@ def afloat_with(hull, crowd):
     table = water_table(boat, (float(least), float(most)), one.water)
     shift, trim, here = _levelled(boat, load, table, load.mass_kg / density, crowd)
     _, day_here = read_off(table, day.mass_kg / density, *day.centre(shift))
-    bare_trim, bare_here = read_off(table, bare.mass_kg / density, *bare.centre(shift))
     volume = load.mass_kg / density
     found = Afloat(
         load_share=volume / enclosed_volume_m3(boat.sections),
@@ -44,13 +43,19 @@ def afloat_with(hull, crowd):
         lines_off_m=day_here[:, DRAFT] - boat.design.drawn_for.draft_m * boat.scaling.depth,
         trim_deg=trim,
         gm_m=here[:, CENTRE] - load.height(shift, trim),
-        bare_gm_m=(bare_here[:, CENTRE] - bare.height(shift, bare_trim)
-                   if one.gear_kg > 0.0 else np.full(shift.size, np.nan)),
+        bare_gm_m=(_gm_m(bare, table, bare.mass_kg / density, shift) if one.gear_kg > 0.0
+                   else np.full(shift.size, np.nan)),
         reserve_kg=(here[:, FREEBOARD] - RESERVE_FREEBOARD_M) * here[:, PLANE] * density)
     low, high = table.volumes_m3
     carried = (bare.mass_kg / density > low) & (volume < high)
     return shift, replace(found, **{name: np.where(carried, value, -np.inf)
                                     for name, value in vars(found).items()})
+
+
+def _gm_m(load, table, volume_m3, shift):
+    """Of some Loads with the seats so far aft."""
+    trim, here = read_off(table, volume_m3, *load.centre(shift))
+    return here[:, CENTRE] - load.height(shift, trim)
 
 
 def _levelled(boat, load, table, volume_m3, crowd):

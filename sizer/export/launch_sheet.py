@@ -11,7 +11,7 @@ from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.hull.weight import AS_WEIGHED
 from sizer.scenes.trial_view import trial_view
-from sizer.shop.aboard import aboard_rows, bare_words, gear_words
+from sizer.shop.aboard import ABOARD, aboard_rows, bare_words, gear_words
 from sizer.shop.said import both_mass
 from sizer.units import MM_PER_M, both_text
 
@@ -79,8 +79,8 @@ def _aboard(assessed):
     """What must be in the boat before any reading."""
     less = (f" Without it no figure below holds, and the trial's weights may be too much. "
             f"{bare_words(assessed)}")
-    return words("Aboard before any reading and through the whole trial, besides the paddler: "
-                 f"{gear_words(assessed)}{less if assessed.loading.gear else ''}", face=BOLD)
+    return words(f"{ABOARD} {gear_words(assessed)}{less if assessed.loading.gear else ''}",
+                 face=BOLD)
 
 
 def _figures(assessed, calculated):

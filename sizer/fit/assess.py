@@ -180,10 +180,10 @@ def slide_m(boats, wanted_m, person):
     ahead_m = footbrace_m(boats, boats.seat_x_m)[1] - soles_m - SLID_BRACE_M
     shift = np.clip(wanted_m, -np.clip(ahead_m, 0.0, forward), aft)
     slid = with_seat_slid(boats, shift)
-    after = _leg_clear_m(slid, _legs_in(slid, person))
+    after = _leg_clear_m(slid, person)
     if (after >= SLID_LEGS_M).all():
         return shift
-    before = _leg_clear_m(boats, _legs_in(boats, person))
+    before = _leg_clear_m(boats, person)
     lost = before - after
     short = (lost > 0.0) & (after < SLID_LEGS_M)
     # the least of many distances: between the two it is never less than straight
@@ -205,7 +205,7 @@ def space_in(boats, person):
     hips, thighs, knees, feet = ((at[0][..., place, :], at[1][..., place, :])
                                  for place in range(4))
     sheer, stock = sections.sheer, max(line.stringer.depth_m for line in boats.lines.between)
-    floor, foot_height, foot_width = _foot_space(*feet, sheer, stock, room.foot_height_m)
+    foot_height, foot_width = _foot_space(*feet, sheer, stock, room.foot_height_m)
     return Space(
         hip_width_m=2.0 * np.minimum(
             _breadth_at(*hips, sheer, seat_z + HIP_HEIGHT_M) - stock,
@@ -215,7 +215,7 @@ def space_in(boats, person):
         foot_height_m=foot_height,
         foot_width_m=foot_width,
         footbrace_m=footbrace_m(boats, seat_x),
-        leg_clear_m=_leg_clear_m(boats, legs_of(person.body, floor - seat_z)),
+        leg_clear_m=_leg_clear_m(boats, person),
         seat_clear_m=clear_of_skin_m(boats.design, boats.seat, person.body.weight_kg),
         seat_bears=bears_ratio(boats, person.body.weight_kg, np.stack(hips, axis=-1)),
     )
@@ -241,8 +241,9 @@ def _legs_in(boats, person):
     return legs_of(person.body, floor_m - boats.seat_z_m)
 
 
-def _leg_clear_m(boats, legs):
+def _leg_clear_m(boats, person):
     """Least distance from the legs to the inner edges of the frames between hips and soles."""
+    legs = _legs_in(boats, person)
     y, z = half_section_at(boats.sections, boats.frame_x_m)
     corners = np.stack([y[..., :-2], z[..., :-2]], axis=-1)  # to the deck's edge or the ridge
     found = np.full(np.shape(boats.seat_x_m), NOTHING_NEAR_M)
@@ -281,8 +282,8 @@ def _at(x, places, values):
 
 
 def _foot_space(y, z, sheer, stock, foot_height):
-    """Floor under the feet, height there, and width half-way up them."""
+    """Height under the deck at the feet, and width half-way up them."""
     floor = _floor_at(y, z, sheer, FEET_APART_M)
     height = _deck_at(y, z, sheer, FEET_APART_M) - floor - DECK_BEAM_M
     width = 2.0 * (_breadth_at(y, z, sheer, floor + 0.5 * foot_height) - stock)
-    return floor, height, width
+    return height, width

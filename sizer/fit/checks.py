@@ -45,8 +45,8 @@ NOTICED_STRENGTH = 0.1  # of what the sticks under the seat bear, as often as th
 # half of it on each side is taken up by padding as a matter of course.
 MOST_LEG_SPARE_M = 0.100
 MOST_FOOT_SPARE_M = 0.140
-BRACE_SPARE_M = 0.020  # of the footbrace's travel, for other shoes and postures; our judgement
 LEG_CLEAR_M = 0.005  # least between legs and a frame's plywood; our judgement
+BRACE_SPARE_M = 0.020  # of the footbrace's travel, for other shoes and postures; our judgement
 MOST_OPENING_M = (0.920, 0.560)  # past it a spray deck must be made to measure; our judgement
 SIDE_DECK_M = 0.040  # least deck between opening and gunwale; our judgement
 FRAME_GAP_M = 0.030  # least from the opening to a frame that does not carry it; our judgement

@@ -10,6 +10,8 @@ from sizer.shop.said import both, both_mass, listed
 from sizer.shop.weighing import boards_kg
 from sizer.units import MM_PER_M, both_text
 
+ABOARD = "Aboard before any reading and through the whole trial, besides the paddler:"
+
 
 def aboard_step_words(job, bench):
     """{name: words} of a Job and its Bench for the step that loads the boat."""

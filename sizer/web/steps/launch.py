@@ -10,7 +10,7 @@ from sizer.built.trial_weights import trial_place
 from sizer.errors import SizerError
 from sizer.export.launch_answer import TRIAL_CAUTIONS
 from sizer.hull.weight import AS_WEIGHED
-from sizer.shop.aboard import bare_words, gear_words
+from sizer.shop.aboard import ABOARD, bare_words, gear_words
 from sizer.web.issued import issued, moved_on, stands
 from sizer.web.look import note_html, put
 from sizer.web.state import draft, field, kept
@@ -95,8 +95,7 @@ def _ashore(one):
 
 def _afloat(one, assessed):
     st.subheader("Afloat, sitting still")
-    put(note_html("Aboard before any reading and through the whole trial, besides the paddler: "
-                  f"{gear_words(assessed)} {bare_words(assessed)}", "caution"))
+    put(note_html(f"{ABOARD} {gear_words(assessed)} {bare_words(assessed)}", "caution"))
     put("<p>From the water up to the sheer, a helper measuring.</p>")
     for key, label in AFLOAT:
         put_figure(one, key, label, ALLOWED[key])
