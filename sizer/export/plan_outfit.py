@@ -25,6 +25,7 @@ from sizer.shop.thigh import (
     THICK_M,
     wall_holes_words,
 )
+from sizer.shop.work_room import forward_left_m
 from sizer.units import MM_PER_M
 
 TEXT_PT = 8.6
@@ -141,7 +142,7 @@ def _places(bench, up, boat):
     return (f"Holes {outfit.HOLE_STEP_M * MM_PER_M:g} mm apart: soles from tape "
             f"{both(tape + rails.soles_m[0])} to {both(tape + rails.soles_m[-1])}, this paddler's "
             f"{both(tape + rails.set_m)}, with "
-            f"{(rails.set_m - rails.soles_m[0]) * MM_PER_M:.0f} mm left forward of it and "
+            f"{forward_left_m(rails) * MM_PER_M:.0f} mm left forward of it and "
             f"{(rails.soles_m[-1] - rails.set_m) * MM_PER_M:.0f} aft: try before boring. {kept}"
             f"Push with all your weight once its glue has cured, before the skin is "
             f"on{propped_words(boat)}. Sliding footbraces that are bought leave more open: what is "
