@@ -7,15 +7,20 @@ A remedy changes the request, or the base's own limits, and nothing else; what i
 from dataclasses import dataclass, replace
 
 import numpy as np
+from pydantic import ValidationError
 
+from sizer.design.edit import edited_design
+from sizer.design.write import file_of
 from sizer.errors import SizerError
 from sizer.fit.checks import STATUSES, overall
 from sizer.fit.request import Request
 from sizer.fit.solve import fitted_of
-from sizer.hull.lines import Lines
+from sizer.hull.lines import Lines, fair_lines
+from sizer.hull.seat_bears import SURE_TO_BEAR
 from sizer.job import run, searched_for
+from sizer.shop.said import listed
 from sizer.shop.settings import SHOP
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_IN, MM_PER_M, both_text, mark_text
 
 MOST = 3  # remedies told; our judgement
 GEAR_STEP_KG = 1.0  # to which less gear is found
@@ -23,13 +28,14 @@ AT_ONCE = 5  # loads tried in one go
 OPENING_SPARE_M = 0.005  # over the need, to whole steps of as much; our judgement
 OPENINGS = {"way-out-long": ("length", "cockpit_length_m"),
             "way-out-wide": ("width", "cockpit_width_m")}
+DEEPENED = 3  # times at most that what bears the seat is deepened until it bears
 
 
 @dataclass(frozen=True, eq=False)
 class Remedy:
     """What is changed, and what the boat is then."""
 
-    kind: str  # "hold", "gear", "opening" or "base"
+    kind: str  # "hold", "opening", "sticks", "gear" or "base"
     words: str  # what to do
     request: Request  # as changed
     lines: Lines  # of the base, as changed
@@ -85,6 +91,7 @@ def _candidates(request, lines, fitted, bases):
         yield "hold", f"let go of the held {name}", asked, lines, _quick(asked, lines)
     if fitted:
         yield from _wider(request, lines, fitted)
+        yield from _stouter(request, lines, fitted)
     if request.trip.gear_kg:
         yield from _less_gear(request, lines, fitted)
     others = []
@@ -110,11 +117,66 @@ def _wider(request, lines, fitted):
         low, high = getattr(limits, name)
         if wanted > high:
             limits = replace(limits, **{name: (low, wanted)})
-            said.append(f"its {side} to {wanted * MM_PER_M:.0f} mm")
+            said.append(f"its {side} to {both_text(wanted * MM_PER_M)}")
     if said:
         wider = replace(lines, design=replace(lines.design, limits=limits))
         yield ("opening", f"widen the opening in the base, {' and '.join(said)}", request, wider,
                _quick(request, wider))
+
+
+def _stouter(request, lines, fitted):
+    """The base with what bears the seat as much deeper, in whole mm, as bears this paddler."""
+    found, design = fitted, lines.design
+    for _ in range(DEEPENED):
+        check = found.check("seat-bears")
+        if check is None or check.too != "small":
+            break
+        design = _deepened(design, found.assessed.space.bears_each)
+        try:
+            stouter = fair_lines(edited_design(file_of(design).model_dump()))
+        except (SizerError, ValidationError):
+            return  # no room for sticks so deep
+        quick, search = _quick(request, stouter)
+        if search is None:
+            return
+        found, = fitted_of(search, False)
+        if isinstance(found, SizerError):
+            return
+    if design is not lines.design:
+        yield ("sticks", f"in the base, make {listed(_deeper(lines.design, design))}",
+               request, stouter, (quick, search))
+
+
+def _deepened(design, bears):
+    """The BaseDesign with each stick under the seat, or its slats, as strong as is wanted: bending
+    strength goes with the depth squared. `bears` as `sizer.hull.seat_bears.bears_ratio`."""
+    factors = np.sqrt(np.maximum(SURE_TO_BEAR / bears, 1.0))
+    if design.seat.kind == "slats":
+        return replace(design, seat=replace(
+            design.seat, thickness_m=_whole_mm(design.seat.thickness_m * factors[0])))
+    deeper = dict(zip(design.seat.stands_on, factors, strict=True))
+    return replace(design, stringers=tuple(
+        replace(one, depth_m=_whole_mm(one.depth_m * deeper[one.name]))
+        if deeper.get(one.name, 1.0) > 1.0 else one for one in design.stringers))
+
+
+def _whole_mm(size_m):
+    """Up to whole mm."""
+    return float(np.ceil(size_m * MM_PER_M)) / MM_PER_M
+
+
+def _deeper(before, after):
+    """What of a design is deeper in another of it, as words."""
+    sticks = [(f"the {old.name}", "deep", old.depth_m, new.depth_m)
+              for old, new in zip(before.stringers, after.stringers, strict=True)]
+    seat = "the seat's slats", "thick", before.seat.thickness_m, after.seat.thickness_m
+    return [f"{name} {_no_less_text(new * MM_PER_M)} {deep} for {old * MM_PER_M:g}"
+            for name, deep, old, new in (*sticks, seat) if new != old]
+
+
+def _no_less_text(mm):
+    """Whole mm, and the next sixteenth of an inch that is no less."""
+    return f"{mm:.0f} mm ({mark_text(MM_PER_IN / 16.0 * np.ceil(mm / MM_PER_IN * 16.0), 'in')})"
 
 
 def _less_gear(request, lines, fitted):

@@ -28,6 +28,8 @@ WRONG = (
     asked("small-cruiser", 60, 1700, 375, gear_kg=90),
     asked("steady-boat", 74, 1715, 392),
     asked("surf-runner", 160, 1900, 430, gear_kg=100),
+    asked("day-boat", 108, 1850, 420),
+    asked("small-cruiser", 110, 1820, 420),
     asked("long-tourer", 84, 1850, 400, gear_kg=150))
 
 
@@ -45,6 +47,8 @@ def by_hand(given, remedy, base_lines):
         given["base"], lines = next((key, one) for key, one in base_lines.items()
                                     if one.design.name == name)
         given.pop("fixed", None)
+    elif remedy.kind == "sticks":
+        lines = fair_lines(with_sticks(lines.design, remedy.words))
     else:
         limits = lines.design.limits
         for side, mm in re.findall(r"its (\w+) to (\d+) mm", remedy.words):
@@ -53,6 +57,15 @@ def by_hand(given, remedy, base_lines):
             limits = replace(limits, **{name: (low, float(mm) / 1000.0)})
         lines = fair_lines(replace(lines.design, limits=limits))
     return run(read_request(given), lines).fitted
+
+
+def with_sticks(design, words):
+    """A BaseDesign with the sticks as deep as the words say."""
+    deep = {name: float(mm) / 1000.0
+            for name, mm in re.findall(r"the ([a-z ]+) (\d+) mm \([^)]*\) deep", words)}
+    assert deep
+    return replace(design, stringers=tuple(
+        replace(one, depth_m=deep.get(one.name, one.depth_m)) for one in design.stringers))
 
 
 @pytest.fixture(scope="module")
@@ -115,3 +128,49 @@ def test_less_gear_is_no_less_than_it_takes(offered, base_lines):
     gear, = [one for one in found if one.kind == "gear"]
     more = given | {"gear_kg": gear.request.trip.gear_kg + 1.0}
     assert run(read_request(more), base_lines["small-cruiser"]).fitted.status != gear.status
+
+
+@pytest.mark.parametrize(("base", "weight"), [("day-boat", 108), ("small-cruiser", 110)])
+def test_sticks_under_the_seat_are_no_deeper_than_it_takes(base, weight, offered, base_lines):
+    """Each millimetre less of any of them, and the boat no longer passes."""
+    given = asked(base, weight, 1820, 420)
+    _, found = offered(given)
+    sticks, = [one for one in found if one.kind == "sticks"]
+    assert sticks.status == "pass"
+    design, deeper = base_lines[base].design, sticks.lines.design
+    changed = [one.name for one in deeper.stringers
+               if one.depth_m != design.stringer(one.name).depth_m]
+    assert set(changed) <= set(design.seat.stands_on)
+    for name in changed:
+        less = replace(deeper, stringers=tuple(
+            replace(one, depth_m=one.depth_m - 0.001) if one.name == name else one
+            for one in deeper.stringers))
+        fitted = run(read_request(given), fair_lines(less)).fitted
+        assert fitted.check("seat-bears").status == "caution"
+        assert fitted.status == "caution"
+
+
+def test_an_inch_told_is_no_less_than_its_millimetres(offered):
+    _, found = offered(asked("small-cruiser", 110, 1820, 420))
+    sticks, = [one for one in found if one.kind == "sticks"]
+    told = re.findall(r"(\d+) mm \((?:(\d+) )?(\d+)/(\d+) in\)", sticks.words)
+    assert told
+    for mm, whole, part, of in told:
+        inches = int(whole or 0) + int(part) / int(of)
+        assert 0.0 <= inches * 25.4 - float(mm) < 25.4 / 16.0
+
+
+def test_slats_too_thin_are_told_thicker(base_lines):
+    design = base_lines["steady-boat"].design
+    thin = replace(design, seat=replace(design.seat, thickness_m=0.010))
+    lines = fair_lines(thin)
+    request = read_request(asked("steady-boat", 92, 1800, 410, use="sheltered-day"))
+    fitted = run(request, lines).fitted
+    assert fitted.check("seat-bears").too == "small"
+    found = remedies(request, lines, fitted, {})
+    sticks, = [one for one in found if one.kind == "sticks"]
+    mm = float(re.search(r"the seat's slats (\d+) mm", sticks.words)[1])
+    thick = fair_lines(replace(thin, seat=replace(thin.seat, thickness_m=mm / 1000.0)))
+    followed = run(request, thick).fitted
+    assert followed.check("seat-bears").status == "pass"
+    assert followed.status == sticks.status

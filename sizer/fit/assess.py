@@ -217,7 +217,7 @@ def space_in(boats, person):
         footbrace_m=footbrace_m(boats, seat_x),
         leg_clear_m=_leg_clear_m(boats, person),
         seat_clear_m=clear_of_skin_m(boats.design, boats.seat, person.body.weight_kg),
-        seat_bears=bears_ratio(boats, person.body.weight_kg, np.stack(hips, axis=-1)),
+        bears_each=bears_ratio(boats, person.body.weight_kg, np.stack(hips, axis=-1)),
     )
 
 

@@ -30,7 +30,12 @@ class Space:
     footbrace_m: tuple[float, float]  # nearest and farthest, ahead of the back of the buttocks
     leg_clear_m: float  # from the legs to the plywood of the frames that they pass
     seat_clear_m: float  # from the seat, laden, to the skin
-    seat_bears: float  # strength over stress of what bears the seat; NaN where no stick does
+    bears_each: np.ndarray  # (..., k) of what bears the seat, as `sizer.hull.seat_bears`
+
+    @property
+    def seat_bears(self):
+        """Of what is nearest to breaking; NaN where no stick bears the seat."""
+        return self.bears_each.min(axis=-1)
 
 
 @dataclass(frozen=True)

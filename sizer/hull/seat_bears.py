@@ -39,7 +39,7 @@ SLAT_UNEVEN = 1.25  # what the slat under a sitting bone bears over its share; o
 
 
 def bears_ratio(boats, body_kg, skin_m):
-    """Least strength of what bears the seat, over the stress in it as its paddler sits down hard.
+    """Strength of what bears the seat, over the stress in it as its paddler sits down hard.
 
     Parameters
     ----------
@@ -49,7 +49,8 @@ def bears_ratio(boats, body_kg, skin_m):
 
     Returns
     -------
-    (...); NaN of a sling, which no stick bears, and of wood whose strength is not known
+    (..., k) of each of the sticks that a panel stands on, in their order, or of its slats together
+    (k = 1); NaN of a sling, which no stick bears, and of wood whose strength is not known
     """
     seat, back = boats.design.seat, boats.seat_x_m
     if seat.kind == "panel":
@@ -57,10 +58,10 @@ def bears_ratio(boats, body_kg, skin_m):
     elif seat.kind == "slats":
         holds, gaps, runs_on = _slats_hold_nm(seat), _between_m(boats), 1.0
     else:
-        return np.nan * body_kg * back
+        return np.full((*np.shape(body_kg * back), 1), np.nan)
     ends = (along(one, gaps[0]) for one in (back - seat.length_m, back))
     force = DROP * SEATED_SHARE * body_kg * STANDARD_GRAVITY_MPS2
-    return holds / (runs_on * force * bent_m(*gaps, *ends).max(axis=-1))
+    return holds / (runs_on * force * bent_m(*gaps, *ends).max(axis=-1))[..., None]
 
 
 def bent_m(start, end, front, back):
@@ -91,7 +92,7 @@ def shares(rests_m):
 
 
 def _holds_nm(boats, skin_m):
-    """Bending moment of the whole seat's load under which the first of a panel's sticks breaks.
+    """Bending moment of the whole seat's load under which each of a panel's sticks breaks.
 
     A chine leans: a load straight down bends it both ways.
     """
@@ -105,13 +106,14 @@ def _holds_nm(boats, skin_m):
     stress = 6.0 * (np.abs(inward[..., 1]) / (wide * deep**2)
                     + np.abs(inward[..., 0]) / (deep * wide**2))
     a_side = np.where(np.arange(len(sticks)) == 0, 1.0, 2.0)  # one keel, two of each chine
-    return 1.0 / (shares(rests) / a_side * stress / broken).max(axis=-1)
+    bent = shares(rests) * stress
+    return np.divide(broken * a_side, bent, out=np.full_like(bent, np.inf), where=bent > 0.0)
 
 
 def _slats_hold_nm(seat):
     """The same of slats, all together."""
-    return (_broken_pa(SLAT_WOOD) * SLAT_SHARE * seat.width_m * seat.thickness_m**2 / 6.0
-            / SLAT_UNEVEN)
+    return np.array([_broken_pa(SLAT_WOOD) * SLAT_SHARE * seat.width_m * seat.thickness_m**2 / 6.0
+                     / SLAT_UNEVEN])
 
 
 def _broken_pa(wood):

@@ -70,7 +70,7 @@ def test_a_keel_bears_what_its_summed_up_beam_bears():
         span, SEAT_X_M - SEAT_LONG_M - FRAMES_M[1] - THICK_M, SEAT_LONG_M, keel * whole)
     holds = 0.8 * 35.9e6 * 0.020 * 0.018**2 / 6.0
     assert holds == pytest.approx(31.0, abs=0.05)
-    assert bears_ratio(prism(), 80.0, CORNERS) == pytest.approx(holds / moment, rel=1e-4)
+    assert bears_ratio(prism(), 80.0, CORNERS)[0] == pytest.approx(holds / moment, rel=1e-4)
 
 
 def test_a_chine_bends_both_ways_under_a_load_straight_down():
@@ -83,7 +83,7 @@ def test_a_chine_bends_both_ways_under_a_load_straight_down():
     moment = 0.7 * simple_moment_nm(
         span, SEAT_X_M - SEAT_LONG_M - FRAMES_M[1] - THICK_M, SEAT_LONG_M, one_side)
     stress = leaning_stress_pa(0.019, 0.022, lean, moment)
-    assert bears_ratio(prism(keel=strong), 80.0, CORNERS) == pytest.approx(
+    assert bears_ratio(prism(keel=strong), 80.0, CORNERS)[1] == pytest.approx(
         0.8 * 35.9e6 / stress, rel=6e-3)
 
 
@@ -98,8 +98,8 @@ def test_slats_are_beams_that_end_at_their_two_frames():
 
 
 def test_a_sling_and_wood_of_unknown_strength_have_nothing_to_measure():
-    assert np.isnan(bears_ratio(prism("sling", ("B", "C")), 80.0, CORNERS))
-    assert np.isnan(bears_ratio(prism(keel=("okoume plywood", 0.020, 0.018)), 80.0, CORNERS))
+    assert np.isnan(bears_ratio(prism("sling", ("B", "C")), 80.0, CORNERS)).all()
+    assert np.isnan(bears_ratio(prism(keel=("okoume plywood", 0.020, 0.018)), 80.0, CORNERS)[0])
 
 
 def test_a_seat_over_a_frame_bends_each_span_by_its_own_share():
@@ -196,7 +196,7 @@ def test_the_search_makes_no_other_boat_for_the_sake_of_its_sticks(base_lines, m
     """Stouter sticks mend it: a flatter boat would too, and must not be found for it."""
     lines = base_lines["small-cruiser"]
     weak = fitted(lines, 76.0, 1.75, 0.39)
-    monkeypatch.setattr("sizer.fit.assess.bears_ratio", lambda *_: np.float64(9.0))
+    monkeypatch.setattr("sizer.fit.assess.bears_ratio", lambda *_: np.array([9.0]))
     strong = fitted(lines, 76.0, 1.75, 0.39)
     assert [weak.check("seat-bears").status, strong.check("seat-bears").status] == [
         "caution", "pass"]
@@ -209,7 +209,7 @@ def test_twice_the_weight_is_borne_half_as_well(boat):
     skin = np.stack([boat.sections.y_m[near], boat.sections.z_m[near]], axis=-1)
     light, heavy = (bears_ratio(boat, kg, skin) for kg in (50.0, 100.0))
     assert light == pytest.approx(2.0 * heavy)
-    assert heavy > 0.0
+    assert (heavy > 0.0).all()
 
 
 def test_wet_wood_is_weaker_than_dry():

@@ -1,11 +1,17 @@
 """The boat page names remedies that were tried, and one tap follows them."""
 
+from dataclasses import replace
+
 import pytest
 from app_screen import clicked, drafted, measured, opened, said, strip
 
+from sizer.design.library import shipped_text
+from sizer.design.read import read_design
+from sizer.design.write import design_toml
 from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.remedies import remedies
+from sizer.web.workbench import sheet_with, table_of
 
 
 def heavy():
@@ -40,3 +46,31 @@ def test_letting_go_leaves_the_other_holds(base_lines):
     held = drafted(screen).held
     assert held.beam_mm is None
     assert held.deck_crown == 1.0
+
+
+def test_deeper_sticks_make_the_base_the_builders_own(base_lines):
+    """One tap: the design of their own differs in the sticks alone, the notes in it are kept."""
+    screen = opened("boat", measured({"weight_kg": "95", "stature_mm": "1800",
+                                      "hip_width_mm": "400"}))
+    assert "make the keel 23 mm (15/16 in) deep for 22" in said(screen)
+    screen = clicked(screen, "mend_0", by_key=True)
+    one = drafted(screen)
+    assert "passes" in strip(screen)
+    assert one.base == "own"
+    assert one.own_design.startswith("# Short and handy")
+    design, was = read_design(one.own_design, "own"), base_lines["day-boat"].design
+    keel = replace(was.stringer("keel"), depth_m=0.023)
+    deeper = replace(was, stringers=(keel, *was.stringers[1:]))
+    assert design_toml(replace(design, name=was.name)) == design_toml(deeper)
+
+
+def test_a_table_under_work_is_not_passed_over(base_lines):
+    """Where the base is a design still under work, its page is where it is changed."""
+    text = shipped_text("day-boat")
+    one = measured({"weight_kg": "95", "stature_mm": "1800", "hip_width_mm": "400"}).but(
+        base="own", own_design=text, own_name="Short day boat",
+        own_table=table_of(sheet_with(base_lines["day-boat"].design, text)))
+    screen = opened("boat", one)
+    assert "make the keel 23 mm" in said(screen)
+    assert [button.label for button in screen.button if button.key == "mend_0"] == [
+        "To Own design"]

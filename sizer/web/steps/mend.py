@@ -5,17 +5,21 @@ from html import escape
 
 import streamlit as st
 
+from sizer.design.library import shipped_text
+from sizer.design.write import design_toml
 from sizer.errors import SizerError
 from sizer.fit.request import read_request
 from sizer.remedies import remedies
 from sizer.web.figures import typed_text
 from sizer.web.keeping import shop_now
 from sizer.web.look import note_html, put, status_html
-from sizer.web.session import base_keys, lines_of
+from sizer.web.session import OWN, base_keys, lines_of
 from sizer.web.state import act, change, draft, go, kept
 from sizer.web.turn import out_of_turn
+from sizer.web.workbench import copied
 
 MOST_KEPT = 24
+IN_THE_BASE = ("opening", "sticks")  # kinds of remedy that change the base itself
 
 
 def put_remedies(one, job):
@@ -33,7 +37,8 @@ def put_remedies(one, job):
     if found is None:
         return
     if not found:
-        put(note_html("Nothing tried here mends it: no other base, less gear or wider opening. "
+        put(note_html("Nothing tried here mends it: no other base, less gear, wider opening or "
+                      "deeper sticks under the seat. "
                       "Measure again, or change the base in “Own design”.",
                       job.fitted.status if job else "fail"))
         return
@@ -41,7 +46,7 @@ def put_remedies(one, job):
     for index, remedy in enumerate(found):
         with st.container(horizontal=True, vertical_alignment="center", gap="small",
                           key=f"remedy_{index}"):
-            if remedy.kind == "opening":
+            if remedy.kind in IN_THE_BASE and one.base == OWN and one.own_table is not None:
                 st.button("To Own design", key=f"mend_{index}", on_click=go, args=("own",))
             else:
                 st.button("Do this", key=f"mend_{index}", on_click=act,
@@ -68,6 +73,10 @@ def _follow(remedy):
         change(one.on(remedy.request.trip.base))
     elif remedy.kind == "gear":
         change(one.enter("gear_kg", typed_text(remedy.request.trip.gear_kg, one.mass_unit)))
+    elif remedy.kind in IN_THE_BASE:
+        text = one.own_design if one.base == OWN else shipped_text(one.base)
+        design = copied(remedy.lines.design)
+        change(one.but(base=OWN, own_design=design_toml(design, text), own_name=design.name))
     else:
         still = dict(remedy.request.fixed)
         change(one.but(held=one.held.but(**{key: None for key, _ in one.held
