@@ -7,7 +7,7 @@ from functools import lru_cache
 from sizer.design.records import DrawnFor
 from sizer.fit.bench_found import sawn_checks
 from sizer.fit.cautions import cautions_for, tender_cautions
-from sizer.fit.checks import STATUSES, overall
+from sizer.fit.check import STATUSES, overall
 from sizer.fit.mishaps import Mishaps, mishap_cautions
 from sizer.fit.person import Person, person_of
 from sizer.fit.reasons import unmet

@@ -12,7 +12,7 @@ from pydantic import ValidationError
 from sizer.design.edit import edited_design
 from sizer.design.write import file_of
 from sizer.errors import SizerError
-from sizer.fit.checks import STATUSES, overall
+from sizer.fit.check import STATUSES, overall
 from sizer.fit.request import Request
 from sizer.fit.solve import fitted_of
 from sizer.hull.lines import Lines, fair_lines

@@ -11,7 +11,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from sizer.fit.assess import Assessed, assess_boat
-from sizer.fit.checks import Check, checks_of, overall
+from sizer.fit.check import Check, overall
+from sizer.fit.checks import checks_of
 from sizer.fit.mishaps import facts_with, mishaps
 from sizer.fit.odds import odds_all_hard, sure_of, together, with_mishaps
 from sizer.hydro.immersion import Outline, immersed, up_vectors

@@ -17,7 +17,7 @@ from sizer.cli.shop_options import shop_of
 from sizer.errors import BadInput, Fault, SizerError
 from sizer.export.numbers import json_text
 from sizer.fit.cautions import standing_cautions
-from sizer.fit.checks import STATUSES
+from sizer.fit.check import STATUSES
 
 OF_BENCH = ("pattern_status", "fairness_status")  # of the bench, in an answer
 

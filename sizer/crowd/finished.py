@@ -9,7 +9,8 @@ from sizer.crowd.how_sure import ByWeight, each_by_weight, sure_in
 from sizer.crowd.served import OF_THE_PADDLER, judged
 from sizer.errors import BadInput, NotSolved, WillNotFloat
 from sizer.fit.assess import assess_boat, assess_crowd, assess_many
-from sizer.fit.checks import BY_KEY, CLEAN_ODDS, ROWS, STATUSES, TOGETHER
+from sizer.fit.check import CLEAN_ODDS, STATUSES
+from sizer.fit.checks import BY_KEY, ROWS, TOGETHER
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import mishap_facts, mishaps_of_many, quick_rightings
 from sizer.fit.odds import odds_together_of_many

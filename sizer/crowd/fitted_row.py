@@ -5,7 +5,7 @@ from functools import lru_cache
 from sizer.crowd.people import BadRow, request_of
 from sizer.design.library import read_base
 from sizer.errors import BadInput, NotSolved, SizerError, WillNotFloat
-from sizer.fit.checks import overall
+from sizer.fit.check import overall
 from sizer.fit.person import person_of
 from sizer.fit.request import read_request
 from sizer.fit.sizes import factors, sizes_mm

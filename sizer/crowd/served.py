@@ -15,7 +15,8 @@ from sizer.crowd.floating import afloat_with
 from sizer.crowd.how_sure import spread_in
 from sizer.crowd.mishap_line import mishap_in_each
 from sizer.fit.assess import space_in
-from sizer.fit.checks import CLEAN_ODDS, PLAIN, ROWS, TOGETHER, read_rows
+from sizer.fit.check import CLEAN_ODDS, read_rows
+from sizer.fit.checks import PLAIN, ROWS, TOGETHER
 from sizer.fit.facts import Facts, shape_of
 from sizer.fit.odds import odds_alone
 from sizer.hull.boat import with_seat_slid, with_seats

@@ -5,7 +5,8 @@ So one status says everything that is known. A boat that is fair and whose patte
 
 import numpy as np
 
-from sizer.fit.checks import FAIR, OPEN, SAWN, STATUSES, Check
+from sizer.fit.check import OPEN, STATUSES, Check
+from sizer.fit.checks import FAIR, SAWN
 from sizer.hull.fairness import fairness, surely_fair
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from sizer.fit.assess import Assessed
-from sizer.fit.checks import Check
+from sizer.fit.check import Check
 from sizer.fit.tried import DIMENSIONS, Dimension, tried, unit_size
 from sizer.fit.what_if import sweep
 

@@ -10,7 +10,7 @@ import numpy as np
 
 from sizer.errors import BadInput, Fault
 from sizer.fit.assess import Assessed
-from sizer.fit.checks import Check, overall
+from sizer.fit.check import Check, overall
 from sizer.fit.tried import (
     DIMENSIONS,
     Dimension,

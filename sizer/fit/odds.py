@@ -16,19 +16,8 @@ import numpy as np
 from scipy.special import ndtri
 
 from sizer.fit.assess import assess, assess_many
-from sizer.fit.checks import (
-    CLEAN_ODDS,
-    FAIL,
-    OPEN,
-    PLAIN,
-    ROWS,
-    STATUSES,
-    TOGETHER,
-    Check,
-    met,
-    values_of,
-    windows_of,
-)
+from sizer.fit.check import CLEAN_ODDS, FAIL, OPEN, STATUSES, Check, met, values_of, windows_of
+from sizer.fit.checks import PLAIN, ROWS, TOGETHER
 from sizer.fit.facts import facts_of, shape_of
 from sizer.fit.mishaps import mishaps_of_many, quick_rightings
 from sizer.fit.person import drawn_person

@@ -17,7 +17,8 @@ from scipy.special import ndtri
 
 from sizer.fit.assess import Assessed, assess_many
 from sizer.fit.box import HELD, least_in_box
-from sizer.fit.checks import CLEAN_ODDS, PLAIN, ROWS, clean_window, values_of, windows_of
+from sizer.fit.check import CLEAN_ODDS, clean_window, values_of, windows_of
+from sizer.fit.checks import PLAIN, ROWS
 from sizer.fit.facts import Mishap, facts_of
 from sizer.fit.mishaps import mishaps_of_many, quick_rightings
 from sizer.fit.odds import Sure, base_slopes, odds_together_of_many, sure_of

@@ -13,7 +13,8 @@ import numpy as np
 from sizer.errors import NotSolved, SizerError, WillNotFloat
 from sizer.fit.assess import Assessed, refusal
 from sizer.fit.bench_found import unfair_checks
-from sizer.fit.checks import Check, checks_of, overall
+from sizer.fit.check import Check, overall
+from sizer.fit.checks import checks_of
 from sizer.fit.facts import facts_of
 from sizer.fit.held import SEAT_KEY, held_factors, held_seat_m, opening_of
 from sizer.fit.mishaps import Mishaps, facts_with, mishaps, upper_body_moment_of

@@ -8,7 +8,8 @@ from itertools import pairwise
 
 import numpy as np
 
-from sizer.fit.checks import TOGETHER, overall
+from sizer.fit.check import overall
+from sizer.fit.checks import TOGETHER
 
 BETWEEN = 7  # boats tried in each gap that is looked into
 ROUNDS = 3  # of it: an end is good to a gap over (BETWEEN + 1) ** ROUNDS

@@ -11,18 +11,8 @@ import numpy as np
 from sizer.errors import WillNotFloat
 from sizer.fit.assess import Assessed, assess_many, refusal
 from sizer.fit.bench_found import unfair_checks
-from sizer.fit.checks import (
-    CLEAN_ODDS,
-    FAIL,
-    PLAIN,
-    ROWS,
-    STATUSES,
-    TOGETHER,
-    Check,
-    checks_of,
-    codes_of,
-    read_rows,
-)
+from sizer.fit.check import CLEAN_ODDS, FAIL, STATUSES, Check, codes_of, read_rows
+from sizer.fit.checks import PLAIN, ROWS, TOGETHER, checks_of
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import mishaps_of_many, quick_righting, quick_rightings
 from sizer.fit.odds import Sure, odds_all_hard, odds_together_of_many, together

@@ -9,7 +9,7 @@ from itertools import pairwise
 import numpy as np
 
 from sizer.errors import BadInput, Fault
-from sizer.fit.checks import OPEN, overall
+from sizer.fit.check import OPEN, overall
 from sizer.fit.mishaps import quick_righting
 from sizer.fit.stretches import passing_stretches
 from sizer.fit.tried import (

@@ -23,7 +23,8 @@ from sizer.drawing.marks import (
 )
 from sizer.drawing.record import Path
 from sizer.fit.assess import THIGH_AHEAD_M, UNDER_DECK_M
-from sizer.fit.checks import Check, checks_of
+from sizer.fit.check import Check
+from sizer.fit.checks import checks_of
 from sizer.fit.facts import facts_of
 from sizer.hull.inside import DECK_BEAM_M
 from sizer.scenes.afloat import scene_of

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from sizer.drawing.record import Drawing
-from sizer.fit.checks import STATUSES
+from sizer.fit.check import STATUSES
 from sizer.hull.fairness import Unfairness, fairness, worst_status
 from sizer.shop.bag_ties import BagTie, bag_ties
 from sizer.shop.bench_marks import BenchMarks, bench_marks

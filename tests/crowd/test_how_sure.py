@@ -6,7 +6,8 @@ import pytest
 from sizer.crowd.finished import finished, persons_of, verdict
 from sizer.crowd.how_sure import sure_in
 from sizer.fit.assess import assess_boat
-from sizer.fit.checks import CLEAN_ODDS, FAIL, PLAIN, ROWS, codes_of, read_rows
+from sizer.fit.check import CLEAN_ODDS, FAIL, codes_of, read_rows
+from sizer.fit.checks import PLAIN, ROWS
 from sizer.fit.facts import facts_of
 from sizer.fit.odds import odds_all_hard, odds_together_of_many, strayed
 from sizer.fit.solve import fit_many

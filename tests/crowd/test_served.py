@@ -31,7 +31,8 @@ from sizer.crowd.served import (
 from sizer.design.library import read_base, shipped_names
 from sizer.errors import BadInput, Fault, NotSolved
 from sizer.fit.assess import assess, assess_boat
-from sizer.fit.checks import BY_KEY, ROWS, TOGETHER, checks_of, values_of
+from sizer.fit.check import values_of
+from sizer.fit.checks import BY_KEY, ROWS, TOGETHER, checks_of
 from sizer.fit.facts import facts_of
 from sizer.fit.loading import loading
 from sizer.fit.mishaps import mishap_facts

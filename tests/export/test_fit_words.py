@@ -13,8 +13,9 @@ from sizer.export.fit_words import (
     sought_rows,
     window_words,
 )
+from sizer.fit.check import Check
 from sizer.fit.check_figures import WRITTEN, miss_words, value_words
-from sizer.fit.checks import BY_KEY, Check
+from sizer.fit.checks import BY_KEY
 from sizer.fit.facts import room_left
 from sizer.fit.sought import AIMS, Sought
 

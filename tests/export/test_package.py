@@ -16,7 +16,8 @@ from sizer.export.customer import customer_pdf
 from sizer.export.package import file_names, package, parts, zip_bytes
 from sizer.export.read_me import read_me
 from sizer.export.setting_up_sheet import setting_up_pdf
-from sizer.fit.checks import BODY_SOURCE, Check
+from sizer.fit.check import Check
+from sizer.fit.checks import BODY_SOURCE
 from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.shop.bench import bench_of

@@ -7,7 +7,8 @@ import pytest
 from sizer.crowd.fitted_row import fitted_row
 from sizer.crowd.people import PersonRow
 from sizer.fit.bench_found import sawn_checks, unfair_checks
-from sizer.fit.checks import FAIR, STATUSES, overall
+from sizer.fit.check import STATUSES, overall
+from sizer.fit.checks import FAIR
 from sizer.fit.request import Trip, read_request
 from sizer.hull.boat import scaled_boat
 from sizer.hull.fairness import fairness, surely_fair, worst_status

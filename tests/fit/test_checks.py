@@ -6,17 +6,8 @@ import numpy as np
 import pytest
 
 from sizer.fit.assess import assess
-from sizer.fit.checks import (
-    BY_KEY,
-    ROWS,
-    STATUSES,
-    Check,
-    checks_of,
-    codes_of,
-    overall,
-    values_of,
-    windows_of,
-)
+from sizer.fit.check import STATUSES, Check, codes_of, overall, values_of, windows_of
+from sizer.fit.checks import BY_KEY, ROWS, checks_of
 from sizer.fit.facts import Mishap, facts_of, room_left
 from sizer.fit.person import drawn_person, person
 from sizer.fit.uses import USES

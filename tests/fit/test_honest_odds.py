@@ -15,7 +15,8 @@ import pytest
 
 from sizer.errors import SizerError
 from sizer.fit.assess import assess_many
-from sizer.fit.checks import CLEAN_ODDS, PLAIN, values_of, windows_of
+from sizer.fit.check import CLEAN_ODDS, values_of, windows_of
+from sizer.fit.checks import PLAIN
 from sizer.fit.facts import facts_of
 from sizer.fit.person import drawn_person, person
 from sizer.fit.solve import fit_many

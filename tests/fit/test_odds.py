@@ -8,16 +8,8 @@ from scipy.stats import multivariate_normal, norm
 
 from sizer.fit import search
 from sizer.fit.assess import assess
-from sizer.fit.checks import (
-    PLAIN,
-    ROWS,
-    Check,
-    checks_of,
-    clean_inside,
-    met,
-    values_of,
-    windows_of,
-)
+from sizer.fit.check import Check, clean_inside, met, values_of, windows_of
+from sizer.fit.checks import PLAIN, ROWS, checks_of
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import facts_with, mishaps
 from sizer.fit.odds import Sure, odds_all_hard, strayed, sure_of, together, with_mishaps

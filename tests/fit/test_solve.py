@@ -15,7 +15,8 @@ from sizer.errors import BadInput, WillNotFloat
 from sizer.export.answer import job_answer
 from sizer.export.numbers import json_text
 from sizer.fit.assess import assess, assess_many
-from sizer.fit.checks import CLEAN_ODDS, TOGETHER, checks_of, overall
+from sizer.fit.check import CLEAN_ODDS, overall
+from sizer.fit.checks import TOGETHER, checks_of
 from sizer.fit.facts import facts_of
 from sizer.fit.mishaps import mishap_facts
 from sizer.fit.odds import odds_all_hard

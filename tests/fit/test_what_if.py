@@ -5,7 +5,8 @@ import pytest
 
 from sizer.errors import BadInput
 from sizer.fit.bench_found import unfair_checks
-from sizer.fit.checks import FAIR, SAWN, overall
+from sizer.fit.check import overall
+from sizer.fit.checks import FAIR, SAWN
 from sizer.fit.mishaps import quick_righting
 from sizer.fit.moves import moves
 from sizer.fit.request import read_request

@@ -13,7 +13,7 @@ from sizer.design.offsets import NOTATIONS, offsets_csv, with_offsets
 from sizer.design.read import read_design
 from sizer.errors import BadInput, NotSolved, WillNotFloat
 from sizer.export.package import file_names, parts
-from sizer.fit.checks import STATUSES
+from sizer.fit.check import STATUSES
 from sizer.fit.request import drawn_request, read_request
 from sizer.fit.uses import USES
 from sizer.hull.boat import scaled_boat

@@ -17,7 +17,7 @@ from sizer.cli.built import taught
 from sizer.errors import BadInput, NotSolved, WillNotFloat
 from sizer.export.built_answer import dry_fit_answer
 from sizer.export.numbers import json_text
-from sizer.fit.checks import STATUSES
+from sizer.fit.check import STATUSES
 from sizer.fit.request import read_request
 from sizer.hydro.water import KINDS
 from sizer.job import run

@@ -16,7 +16,7 @@ from sizer.design.library import read_base, shipped_names
 from sizer.errors import NotSolved, WillNotFloat
 from sizer.export.answer import full_answer, job_answer
 from sizer.export.numbers import json_text
-from sizer.fit.checks import STATUSES
+from sizer.fit.check import STATUSES
 from sizer.fit.person import person_of
 from sizer.fit.request import WISHES, read_request
 from sizer.fit.sizes import sizes_mm

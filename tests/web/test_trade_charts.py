@@ -6,7 +6,8 @@ from itertools import combinations
 import numpy as np
 import pytest
 
-from sizer.fit.checks import BY_KEY, Check
+from sizer.fit.check import Check
+from sizer.fit.checks import BY_KEY
 from sizer.fit.tried import DIMENSIONS
 from sizer.fit.what_if import RESULTS, Curve, PassingMap
 from sizer.scenes.window_bar import WIDTH, window_bar
