@@ -10,12 +10,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from sizer.built.measures import rows_of
+from sizer.built.points import stands
 from sizer.hull.fairness import AXES, fairness
 from sizer.units import MM_PER_M, mark_text
 
 BEYOND = 2.0  # standard deviations from which a difference is told; about 1 in 20 by chance
-AXIS_WORDS = (("stands out", "file the notch deeper", "stands in", "pack the notch out"),
-              ("stands high", "lower it", "stands low", "raise it"))
 AXIS_OF = {"half-breadth": 0, "sideways": 0, "height": 1}  # of the ways of a frame in `standing`
 FRAME, MEASURE = "set its frame right", "measure here"
 
@@ -106,25 +105,20 @@ def _ways(axis, off, beyond, read, marks, unit):
                key=lambda one: abs(one.offset_m))
     much = mark_text(abs(off) * MM_PER_M, unit)
     if beyond and bump is not None and bump.offset_m * off > 0.0:
-        yield _Way(axis, f"{_words(axis, off)[0]} by {much}, its neighbours by more",
+        yield _Way(axis, f"{stands(axis, off)[0]} by {much}, its neighbours by more",
                    "mend those first", abs(float(off)), read, True)
     elif beyond:
-        stands, mend = _words(axis, off)
-        yield _Way(axis, f"{stands} by {much}", mend, abs(float(off)), read, True)
+        how, mend = stands(axis, off)
+        yield _Way(axis, f"{how} by {much}", mend, abs(float(off)), read, True)
     elif bump is not None:
         much = mark_text(abs(bump.offset_m) * MM_PER_M, unit)
-        yield _Way(axis, f"bumps {_words(axis, -bump.offset_m)[0].removeprefix('stands ')} by "
-                   f"{much}", _words(axis, -bump.offset_m)[1], abs(bump.offset_m), read, False)
+        yield _Way(axis, f"bumps {stands(axis, -bump.offset_m)[0].removeprefix('stands ')} by "
+                   f"{much}", stands(axis, -bump.offset_m)[1], abs(bump.offset_m), read, False)
     elif marks:
         deepest = max(abs(one.offset_m) for one in marks)
         much = mark_text(deepest * MM_PER_M, unit)
         yield _Way(axis, f"has a hollow in {AXES[axis]} near here, {much} deep",
                    "sight along the stick", deepest, read, False)
-
-
-def _words(axis, off):
-    """How it stands, and what mends it."""
-    return AXIS_WORDS[axis][:2] if off > 0.0 else AXIS_WORDS[axis][2:]
 
 
 def _say(ways, first):
@@ -148,7 +142,7 @@ def _remark(index, change, beyond, alone, unit):
             continue
         read, much = (mark_text(abs(one) * MM_PER_M, unit) for one in (off, change[axis]))
         if read != much:
-            said.append(f"By its own reading alone it {_words(axis, off)[0]} by {read}.")
+            said.append(f"By its own reading alone it {stands(axis, off)[0]} by {read}.")
     return " ".join(said)
 
 

@@ -12,6 +12,9 @@ from sizer.hull.boat import frame_points_m
 
 SIDES = ("starboard", "port")
 CENTRE = "centre"
+# How a stick that is off stands at a frame, and what mends it: half-breadth, then height.
+_STANDS = (("stands out", "file the notch deeper", "stands in", "pack the notch out"),
+           ("stands high", "lower it", "stands low", "raise it"))
 
 
 @dataclass(frozen=True, eq=False)
@@ -51,3 +54,8 @@ def points_of(boat):
     sign = np.array([{"starboard": 1.0, "port": -1.0, CENTRE: 0.0}[key[0]] for key in keys])
     return Points(tuple(frame.name for frame in boat.design.frames), np.asarray(boat.frame_x_m),
                   float(boat.length_m), tuple(keys), np.array(at), np.array(of), sign)
+
+
+def stands(axis, off):
+    """How a stick stands that is off by so much, and what mends it; `axis` 0 is half-breadth."""
+    return _STANDS[axis][:2] if off > 0.0 else _STANDS[axis][2:]

@@ -3,7 +3,8 @@
 Penalised least squares with the penalty of `sizer.built.smooth`: with changes c ~ N(0, K),
 measures m = H c + e and e ~ N(0, T), c = K H' S^-1 m with S = H K H' + T, and what stays
 unknown of c is K - K H' S^-1 H K. What a smooth change cannot explain is told as one frame that is
-off, or as one measure at odds with the rest: of m that pattern g best explains, its size is
+off, as one stick off at one frame, or as one measure at odds with the rest: of m that pattern g
+best explains, its size is
 d = g' S^-1 m / (g' S^-1 g) with standard deviation (g' S^-1 g)^-1/2 (generalised least squares).
 With g one measure alone d is the leave-one-out residual. Each found is freed, and looked again.
 What is accused is so even of a boat that differs WILD times as much as most; after that K is of the
@@ -16,13 +17,15 @@ import numpy as np
 from scipy.special import ndtri
 
 from sizer.built.measures import LEAST_SPREAD_M, MOST_SPREAD_M, reading_spread_m, rows_of
+from sizer.built.points import CENTRE, SIDES, stands
 from sizer.built.smooth import WILD, frames_own, gain_of, left_m2, prior, size_of
 from sizer.errors import BadInput, Fault
 from sizer.units import MM_PER_M, known_text
 
-# Chance that any frame, or any measure, is accused in a faultless boat; our judgement.
-FALSE_ALARM = {True: 0.03, False: 0.01}
-MOST_FOUND = 6  # frames and measures accused; more is a boat measured from another datum
+# Chance that any of a kind is accused in a faultless boat; our judgement.
+FRAME, NOTCH, MEASURE = "frame", "notch", "measure"
+FALSE_ALARM = {FRAME: 0.03, NOTCH: 0.01, MEASURE: 0.01}
+MOST_FOUND = 6  # accused; more is a boat measured from another datum
 SEEN_M = 0.006  # of a frame's height, that a dry fit should find; our judgement
 FREED_M = 0.030  # standard deviation of what is freed: as good as unknown; our judgement
 # How a whole frame may be off: (half-breadth, height) of a point on side +1, -1 or 0.
@@ -34,12 +37,25 @@ MOVES = {"height": ("lower it", "raise it"),
          "sideways": ("shift it to port", "shift it to starboard")}
 
 
+@dataclass(frozen=True, eq=False)
+class _Suspect:
+    """What may be off by itself."""
+
+    kind: str  # of FALSE_ALARM
+    frame: str
+    way: str  # of WAYS, the stick with its side, or the measure in words
+    pattern: np.ndarray  # (m,) what a unit of it adds to each measure
+    moved: np.ndarray | None  # (2 n,) what it moves; None of a measure
+    axis: int = 0  # in which a notch is off
+
+
 @dataclass(frozen=True)
 class Odd:
-    """One frame that no smooth change explains, or one measure at odds with the others."""
+    """One frame or stick that no smooth change explains, or one measure at odds with the others."""
 
+    kind: str  # of FALSE_ALARM
     frame: str
-    way: str  # of WAYS, or the measure in words
+    way: str  # of WAYS, the stick with its side, or the measure in words
     measures: int  # it rests on
     off_m: float  # positive: high, wide, to starboard; of a measure: it says too much
     spread_m: float
@@ -47,8 +63,8 @@ class Odd:
 
     @property
     def is_frame(self):
-        """Whether a frame is accused, not a measure."""
-        return self.way in WAYS
+        """Whether a whole frame is accused."""
+        return self.kind == FRAME
 
 
 @dataclass(frozen=True, eq=False)
@@ -87,13 +103,13 @@ def standing(points, reaches, tape_m, unit="mm"):
         found = _worst(rows @ cover @ rows.T + np.diag(noise), off, suspects)
         if found is None:
             break
-        pattern, moved = found[0][2:]
+        accused = found[0]
         odd.append(_told(reaches, found, unit))
-        suspects = [one for one in suspects if one[2] is not pattern]
-        if moved is None:
-            noise = noise + np.where(pattern > 0.0, FREED_M**2, 0.0)
+        suspects = [one for one in suspects if one is not accused]
+        if accused.moved is None:
+            noise = noise + np.where(accused.pattern > 0.0, FREED_M**2, 0.0)
         else:
-            cover = cover + FREED_M**2 * np.outer(moved, moved)
+            cover = cover + FREED_M**2 * np.outer(accused.moved, accused.moved)
     freed = cover - WILD**2 * usual + frames_own(points)
     size = size_of(rows @ usual @ rows.T, rows @ freed @ rows.T + np.diag(noise), off)
     cover = size**2 * usual + freed
@@ -105,18 +121,43 @@ def standing(points, reaches, tape_m, unit="mm"):
 
 
 def _suspects(points, reaches, rows):
-    """(place, way, pattern over measures, pattern over points or None) of all to be looked at."""
-    found = []
+    """Every _Suspect that the measures, rows (m, 2 n), speak of."""
+    found = [*_frames(points, rows)]
+    for one in _notches(points, rows):
+        # what moves the very same measures as one before it is not told apart from that
+        if not any(np.array_equal(one.pattern, other.pattern) for other in found
+                   if other.frame == one.frame):
+            found.append(one)
+    each = np.eye(len(reaches))
+    return found + [_Suspect(MEASURE, reach.frame, reach.words, row, None)
+                    for row, reach in zip(each, reaches, strict=True)]
+
+
+def _frames(points, rows):
+    """A whole frame off, in each of WAYS."""
     for index, frame in enumerate(points.frames):
         here = points.frame == index
         for way, moves in WAYS.items():
             moved = (np.column_stack(moves(points.sign)) * here[:, None]).ravel()
             pattern = rows @ moved
             if np.any(pattern):
-                found.append((frame, way, pattern, moved))
-    for row, reach in enumerate(reaches):
-        found.append((reach.frame, reach.words, np.eye(len(reaches))[row], None))
-    return found
+                yield _Suspect(FRAME, frame, way, pattern, moved)
+
+
+def _notches(points, rows):
+    """One stick off at one frame, on one side or both: where two measures or more speak of it, for
+    by one alone it is the measure that is told."""
+    for frame, name in dict.fromkeys(key[1:] for key in points.keys):
+        at = {key[0]: index for index, key in enumerate(points.keys) if key[1:] == (frame, name)}
+        ways = {f" on the {side} side": [at[side]] for side in SIDES if side in at}
+        ways |= {" on both sides" * (CENTRE not in at): [*at.values()]}
+        for side, indices in ways.items():
+            for axis in range(2):
+                moved = np.zeros(rows.shape[1])
+                moved[[2 * index + axis for index in indices]] = 1.0
+                pattern = rows @ moved
+                if np.count_nonzero(pattern) > 1:
+                    yield _Suspect(NOTCH, frame, f"{name}{side}", pattern, moved, axis)
 
 
 def _worst(spread2, off, suspects):
@@ -134,10 +175,9 @@ def _worst(spread2, off, suspects):
 
 def _spreads(spread2, suspects):
     """Of each suspect's pattern: S^-1 g, the spread of its size, and from how many it is told."""
-    frames = np.array([one[3] is not None for one in suspects])
-    limit = np.where(frames, *(-ndtri(FALSE_ALARM[kind] / (2.0 * max((frames == kind).sum(), 1)))
-                               for kind in (True, False)))
-    patterns = np.array([one[2] for one in suspects])
+    kinds = [one.kind for one in suspects]
+    limit = np.array([-ndtri(FALSE_ALARM[kind] / (2.0 * kinds.count(kind))) for kind in kinds])
+    patterns = np.array([one.pattern for one in suspects])
     weighed = np.linalg.solve(spread2, patterns.T)
     return weighed, (patterns * weighed.T).sum(axis=1) ** -0.5, limit
 
@@ -147,24 +187,39 @@ def _unseen(points, spread2, suspects):
     if not suspects:
         return points.frames
     _, spread, limit = _spreads(spread2, suspects)
-    seen = {one[0] for one, apart, times in zip(suspects, spread, limit, strict=True)
-            if one[1] == "height" and (times + -ndtri(0.05)) * apart <= SEEN_M}
+    seen = {one.frame for one, apart, times in zip(suspects, spread, limit, strict=True)
+            if one.kind == FRAME and one.way == "height"
+            and (times + -ndtri(0.05)) * apart <= SEEN_M}
     return tuple(frame for frame in points.frames if frame not in seen)
 
 
 def _told(reaches, found, unit):
     """The Odd of what `_worst` found."""
-    (place, way, pattern, _), size, spread = found
-    count = int(np.count_nonzero(pattern))
+    one, size, spread = found
+    count = int(np.count_nonzero(one.pattern))
     by = known_text(abs(size) * MM_PER_M, spread * MM_PER_M, unit)
-    if way not in WAYS:
-        return Odd(place, way, 1, size, spread,
-                   f"The {way} disagrees with the other measures: {by} too "
-                   f"{'much' if size > 0.0 else 'little'}. It was left out: measure it again.")
-    move = MOVES[way][0 if size > 0.0 else 1]
-    names = " and ".join(dict.fromkeys(
-        reach.stringer for reach, part in zip(reaches, pattern, strict=True) if part))
-    again = " It rests on one measure: measure again first." if count == 1 else ""
-    return Odd(place, way, count, size, spread,
-               f"{place} is off in {way.replace('sideways', 'the sideways direction')}: "
-               f"{move} by {by}, as told by {names}.{again}")
+    names = list(dict.fromkeys(reach.stringer for reach, part in zip(
+        reaches, one.pattern, strict=True) if part))
+    say = {FRAME: _frame_says, NOTCH: _notch_says, MEASURE: _measure_says}[one.kind]
+    return Odd(one.kind, one.frame, one.way, count, size, spread,
+               say(one, size, by, names, count))
+
+
+def _frame_says(one, size, by, names, count):
+    move = MOVES[one.way][0 if size > 0.0 else 1]
+    again = (" It rests on one measure: measure again first." if count == 1 else
+             f" Only the {names[0]} was measured so there, and it may be off by itself: measure "
+             "another stick first." if len(names) == 1 else "")
+    return (f"{one.frame} is off in {one.way.replace('sideways', 'the sideways direction')}: "
+            f"{move} by {by}, as told by {' and '.join(names)}.{again}")
+
+
+def _notch_says(one, size, by, _names, count):
+    how, mend = stands(one.axis, size)
+    return (f"At {one.frame} the {one.way} {how} by {by}, as told by {count} measures, and the "
+            f"frame does not: {mend}.")
+
+
+def _measure_says(one, size, by, _names, _count):
+    return (f"The {one.way} disagrees with the other measures: {by} too "
+            f"{'much' if size > 0.0 else 'little'}. It was left out: measure it again.")

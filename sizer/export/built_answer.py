@@ -34,7 +34,7 @@ def dry_fit_answer(job, found):
                     "height_plus_minus_mm": mm(one.spread_height_m),
                     **named(one, "beyond", "unfair", "first", "say", "remark")}
                    for one in found.points],
-        "odd": [{**named(one, "frame", "way", "is_frame", "measures", "off_m"),
+        "odd": [{**named(one, "kind", "frame", "way", "measures", "off_m"),
                  "off_plus_minus_mm": mm(one.spread_m), "say": one.say}
                 for one in found.standing.odd],
         "recut": list(found.recut),

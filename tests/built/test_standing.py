@@ -187,6 +187,58 @@ def test_one_slip_of_the_tape_is_named_not_the_frame(points):
     assert np.abs(found.change_m).max() < 0.006
 
 
+def round_of(points, error, dice, sticks):
+    """Half-breadth and height of some sticks at every frame, and their breadths across."""
+    tape = (Reach("half_breadth", points.at[at, 0] + error[[at, points.index(
+        "port", *key[1:])], 0].mean() + dice.normal(0.0, 0.5 * TAPE_M), "both", *key[1:])
+        for at, key in enumerate(points.keys) if key[2] in sticks and key[0] == "starboard")
+    return [*tape, *(one for stick in sticks for one in gunwale_walk(points, error, dice, stick))]
+
+
+@pytest.mark.parametrize(("sides", "size"), [(("starboard", "port"), 0.008), (("port",), 0.014)])
+def test_a_notch_too_shallow_is_told_and_its_frame_left_in_peace(points, sides, size):
+    """One stick out at one frame, all others right; 8 mm on both sides as once at a bench."""
+    dice = np.random.default_rng(11)
+    sticks = ["gunwale", next(key[2] for key in points.keys if "chine" in key[2])]
+    frame, error = points.frames[len(points.frames) // 2], 0.0 * points.at
+    out = [points.index(side, frame, "gunwale") for side in sides]
+    error[out, 0] = size
+    found = standing(points, round_of(points, error, dice, sticks), TAPE_M)
+    odd, = found.odd
+    assert (odd.kind, odd.frame) == ("notch", frame)
+    assert odd.way == "gunwale on " + (
+        "both sides" if len(sides) == 2 else f"the {sides[0]} side")
+    assert abs(odd.off_m - size) < 3.0 * odd.spread_m
+    assert "file the notch deeper" in odd.say
+    rest = np.ones(len(points.keys), bool)
+    rest[out] = False
+    assert np.abs(found.change_m[rest]).max() < 0.0025
+    assert found.change_m[out, 0] == pytest.approx(size, abs=0.003)
+
+
+def test_two_sticks_out_alike_are_their_frame(points):
+    dice = np.random.default_rng(12)
+    sticks = ["gunwale", next(key[2] for key in points.keys if "chine" in key[2])]
+    frame, error = points.frames[len(points.frames) // 2], 0.0 * points.at
+    here = points.frame == len(points.frames) // 2
+    error[here & (points.sign != 0.0), 0] = 0.008
+    found = standing(points, round_of(points, error, dice, sticks), TAPE_M)
+    assert [(one.kind, one.frame, one.way) for one in found.odd] == [
+        ("frame", frame, "half-breadth")]
+    assert "measure another stick" not in found.odd[0].say
+
+
+def test_a_frame_told_by_one_stick_alone_asks_for_another(points):
+    dice = np.random.default_rng(13)
+    error = 0.0 * points.at
+    here = points.frame == len(points.frames) // 2
+    error[here & (points.sign != 0.0), 0] = 0.010
+    found = standing(points, gunwale_walk(points, error, dice, "gunwale"), TAPE_M)
+    odd, = found.odd
+    assert odd.is_frame
+    assert "Only the gunwale was measured so there" in odd.say
+
+
 def test_diagonals_show_a_boat_out_of_line(points):
     """Diagonals across one frame differ by what it leans, worked out from its corners."""
     frame = points.frames[len(points.frames) // 2]
