@@ -5,7 +5,7 @@ JSON answers and CSV columns keep the unit and the numbers of the row itself.
 
 from dataclasses import dataclass
 
-from sizer.units import INCH_PARTS, MM_PER_LENGTH_UNIT, length_text
+from sizer.units import INCH_PARTS, KG_PER_LB, MM_PER_LENGTH_UNIT, length_text
 
 
 @dataclass(frozen=True)
@@ -41,6 +41,8 @@ def written(unit, lengths=None):
     how = WRITTEN[unit]
     if how.length and lengths is not None:
         return lambda value_mm: length_text(value_mm, lengths), how.unit
+    if unit == "kg" and lengths == "in":  # whoever thinks in inches weighs in pounds
+        return lambda kg: f"{kg:.0f} kg ({kg / KG_PER_LB:.0f} lb)", ""
     return (lambda value: _decimals(how.per * value, how.digits)), " mm" * how.length + how.unit
 
 
@@ -86,7 +88,8 @@ def _figure(check, lengths):
     """As `written`, with as many digits as tell a miss from its limit; inches have no more."""
     plain, unit = written(check.unit, lengths)
     how = WRITTEN[check.unit]
-    if not _reads_as_limit(check, plain) or (how.length and lengths == "in"):
+    if not _reads_as_limit(check, plain) or (
+            lengths == "in" and (how.length or check.unit == "kg")):
         return plain, unit
     per, digits, said = how.per, how.digits, ""
     if how.length and lengths is not None:

@@ -77,7 +77,11 @@ def test_a_miss_by_a_hair_is_never_told_as_its_limit():
     (Check(BY_KEY["fair"], 0.014, (-OPEN, -OPEN, 0.003, 0.006), "keel, F4: bump in height"), "mm",
      "worst hollow or bump of a stick, keel, F4: bump in height: 14 mm, at most 6 mm wanted"),
     (check_of("knock", 0.0254, -OPEN, 0.0381, OPEN, OPEN), "in",
-     "knock taken upright: 1 in of lift, at least 1 1/2 in of lift wanted")])
+     "knock taken upright: 1 in of lift, at least 1 1/2 in of lift wanted"),
+    (check_of("reserve", 14.0, 15.0, 19.7, OPEN, OPEN), "in",
+     "load reserve: 14 kg (31 lb), at least 15 kg (33 lb) wanted"),
+    (check_of("reserve", 14.98, 15.0, 19.7, OPEN, OPEN), "in",
+     "load reserve: 15 kg (33 lb) (0.02 kg under), at least 15 kg (33 lb) wanted")])
 def test_a_miss_in_a_line_says_figure_and_limit_and_where(check, lengths, words):
     assert miss_words(check, lengths) == words
 
