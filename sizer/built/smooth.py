@@ -4,7 +4,7 @@ A change along one stick is a sum of waves along the boat, the shorter the small
 at the stems, from which the bench is set up; scaled here to a greatest standard deviation. A boat's
 change is the sum of such changes, each in its own manner: the whole boat hogged, winding, out of
 line or wider, and each stick by itself, alike on both sides or not. A frame may also be set up high
-or low by itself, which is not smooth.
+or low by itself, and a stick lie off in its notch, which is not smooth.
 
 How large the changes of one boat are is learnt from its own measures: see `size_of`.
 """
@@ -22,6 +22,7 @@ WIDER_M = 0.003
 STICK_M = 0.0025
 STICK_SIDES_M = 0.0015
 FRAME_M = 0.0015  # of a frame's height by itself, not found as an odd one
+NOTCH_M = 0.0015  # of a stick in one notch by itself, either way, the same
 WILD = 2.0  # times as far off is a boat that still accuses no frame and no measure
 SIZE_SD = np.log(2.0)  # of the log of a boat's own size: half or twice in a third of boats
 WAVES, SMOOTH = 8, 2.5  # and the power by which shorter waves are smaller; our judgement
@@ -61,15 +62,17 @@ def prior(points):
     return total
 
 
-def frames_own(points):
-    """(2 n, 2 n) covariance, m2, of each frame set up high or low by itself."""
+def by_itself(points):
+    """(2 n, 2 n) covariance, m2, of what is not smooth: each frame high or low, each notch off."""
     same = (points.frame[:, None] == points.frame[None, :]).astype(float)
-    return FRAME_M**2 * _manner(same, 0.0 * points.sign, 1.0 + 0.0 * points.sign)
+    moves = np.column_stack([np.abs(points.sign), 1.0 + 0.0 * points.sign]).ravel()
+    return (FRAME_M**2 * _manner(same, 0.0 * points.sign, 1.0 + 0.0 * points.sign)
+            + NOTCH_M**2 * np.diag(moves))
 
 
 def before(points):
     """(2 n, 2 n) covariance, m2, of a boat of which nothing is known yet."""
-    return prior(points) + frames_own(points)
+    return prior(points) + by_itself(points)
 
 
 def gain_of(cover_m2, rows, noise_m2):

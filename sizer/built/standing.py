@@ -8,7 +8,8 @@ best explains, its size is
 d = g' S^-1 m / (g' S^-1 g) with standard deviation (g' S^-1 g)^-1/2 (generalised least squares).
 With g one measure alone d is the leave-one-out residual. Each found is freed, and looked again.
 What is accused is so even of a boat that differs WILD times as much as most; after that K is of the
-size which the measures make most likely, with every frame free to stand a little off by itself.
+size which the measures make most likely, with every frame and notch free to be a little off by
+itself.
 """
 
 from dataclasses import dataclass
@@ -16,9 +17,15 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.special import ndtri
 
-from sizer.built.measures import LEAST_SPREAD_M, MOST_SPREAD_M, reading_spread_m, rows_of
+from sizer.built.measures import (
+    AXES,
+    LEAST_SPREAD_M,
+    MOST_SPREAD_M,
+    reading_spread_m,
+    rows_of,
+)
 from sizer.built.points import CENTRE, SIDES, stands
-from sizer.built.smooth import WILD, frames_own, gain_of, left_m2, prior, size_of
+from sizer.built.smooth import WILD, by_itself, gain_of, left_m2, prior, size_of
 from sizer.errors import BadInput, Fault
 from sizer.units import MM_PER_M, known_text
 
@@ -46,7 +53,7 @@ class _Suspect:
     way: str  # of WAYS, the stick with its side, or the measure in words
     pattern: np.ndarray  # (m,) what a unit of it adds to each measure
     moved: np.ndarray | None  # (2 n,) what it moves; None of a measure
-    axis: int = 0  # in which a notch is off
+    axis: int | None = None  # in which a notch is off or may be; None of a frame, a diagonal
 
 
 @dataclass(frozen=True)
@@ -110,7 +117,7 @@ def standing(points, reaches, tape_m, unit="mm"):
             noise = noise + np.where(accused.pattern > 0.0, FREED_M**2, 0.0)
         else:
             cover = cover + FREED_M**2 * np.outer(accused.moved, accused.moved)
-    freed = cover - WILD**2 * usual + frames_own(points)
+    freed = cover - WILD**2 * usual + by_itself(points)
     size = size_of(rows @ usual @ rows.T, rows @ freed @ rows.T + np.diag(noise), off)
     cover = size**2 * usual + freed
     left = left_m2(cover, rows, np.diag(noise))
@@ -129,7 +136,8 @@ def _suspects(points, reaches, rows):
                    if other.frame == one.frame):
             found.append(one)
     each = np.eye(len(reaches))
-    return found + [_Suspect(MEASURE, reach.frame, reach.words, row, None)
+    return found + [_Suspect(MEASURE, reach.frame, reach.words, row, None,
+                             None if reach.to else AXES.index(reach.what))
                     for row, reach in zip(each, reaches, strict=True)]
 
 
@@ -221,5 +229,9 @@ def _notch_says(one, size, by, _names, count):
 
 
 def _measure_says(one, size, by, _names, _count):
+    same = ""
+    if one.axis is not None:
+        how, mend = stands(one.axis, size)
+        same = f" If it reads the same again, the stick {how} there by itself: {mend}."
     return (f"The {one.way} disagrees with the other measures: {by} too "
-            f"{'much' if size > 0.0 else 'little'}. It was left out: measure it again.")
+            f"{'much' if size > 0.0 else 'little'}. It was left out: measure it again.{same}")

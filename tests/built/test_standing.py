@@ -13,7 +13,7 @@ from scipy.stats import multivariate_normal, norm
 
 from sizer.built.measures import Reach, rows_of
 from sizer.built.points import points_of
-from sizer.built.smooth import frames_own, prior, size_of
+from sizer.built.smooth import by_itself, prior, size_of
 from sizer.built.standing import standing
 from sizer.design.library import read_base
 from sizer.errors import BadInput
@@ -154,7 +154,7 @@ def test_size_of_a_boat_is_where_its_measures_are_most_likely(points):
     dice = np.random.default_rng(8)
     reaches = measured(points, smooth_error(points, dice), dice, 20)
     rows, off = rows_of(points, reaches)
-    wide, beside = (rows @ cover @ rows.T for cover in (prior(points), frames_own(points)))
+    wide, beside = (rows @ cover @ rows.T for cover in (prior(points), by_itself(points)))
     beside = beside + TAPE_M**2 * np.eye(20)
     sizes = np.geomspace(0.2, 5.0, 2001)
     likely = [multivariate_normal.logpdf(off, cov=size**2 * wide + beside)
@@ -164,15 +164,18 @@ def test_size_of_a_boat_is_where_its_measures_are_most_likely(points):
 
 
 def test_a_tape_across_tells_the_half_breadth_twice_as_well(points):
-    """One reading of variance t^2 / 4 beside a prior of variance k: k (t^2 / 4) / (k + t^2 / 4)."""
+    """One reading of variance t^2 / 4 beside a prior of variance k: k (t^2 / 4) / (k + t^2 / 4);
+    of k the mean of two notches, each 1.5 mm off by itself, is 1.5^2 / 2 mm2."""
     at = next(at for at, sign in enumerate(points.sign) if sign > 0.0)
     key = points.keys[at]
     other = points.index("port", *key[1:])
     found = standing(points, [Reach("half_breadth", points.at[at, 0], "both", *key[1:])], TAPE_M)
     mean = np.zeros(2 * len(points.keys))
     mean[[2 * at, 2 * other]] = 0.5
-    size = size_of(np.array([[mean @ prior(points) @ mean]]), np.array([[TAPE_M**2 / 4.0]]), [0.0])
-    known = size**2 * (mean @ prior(points) @ mean)
+    own = 0.0015**2 / 2.0
+    size = size_of(np.array([[mean @ prior(points) @ mean]]), np.array([[own + TAPE_M**2 / 4.0]]),
+                   [0.0])
+    known = size**2 * (mean @ prior(points) @ mean) + own
     assert mean @ found.covariance_m2 @ mean == pytest.approx(
         known * TAPE_M**2 / 4.0 / (known + TAPE_M**2 / 4.0), rel=1e-9)
 
@@ -183,6 +186,8 @@ def test_one_slip_of_the_tape_is_named_not_the_frame(points):
     reaches[13] = replace(reaches[13], value_m=reaches[13].value_m + 0.030)
     found = standing(points, reaches, TAPE_M)
     assert [one.way for one in found.odd] == [reaches[13].words]
+    assert ("the stick stands" in found.odd[0].say) and (
+        "measure it again. If it reads the same again" in found.odd[0].say)
     assert abs(found.odd[0].off_m - 0.030) < 3.0 * found.odd[0].spread_m
     assert np.abs(found.change_m).max() < 0.006
 
@@ -214,6 +219,20 @@ def test_a_notch_too_shallow_is_told_and_its_frame_left_in_peace(points, sides, 
     rest[out] = False
     assert np.abs(found.change_m[rest]).max() < 0.0025
     assert found.change_m[out, 0] == pytest.approx(size, abs=0.003)
+
+
+def test_one_reading_of_a_notch_is_told_by_half_and_nobody_else_is_blamed(points):
+    """8 mm by a tape good to 2, notches to 1.5: 8 x 1.5^2 / (1.5^2 + 2^2) = 2.9 mm."""
+    frame, error = points.frames[len(points.frames) // 2], 0.0 * points.at
+    at = points.index("port", frame, "gunwale")
+    error[at, 0] = 0.008
+    reaches = [Reach(("half_breadth", "height")[axis], points.at[one, axis] + error[one, axis],
+                     *points.keys[one]) for one in range(len(points.keys)) for axis in range(2)
+               if axis or points.sign[one]]
+    found = standing(points, reaches, TAPE_M)
+    assert found.odd == ()
+    assert found.change_m[at, 0] == pytest.approx(0.0029, abs=0.0005)
+    assert np.abs(np.delete(found.change_m.ravel(), 2 * at)).max() < 0.001
 
 
 def test_two_sticks_out_alike_are_their_frame(points):
