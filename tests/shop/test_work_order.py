@@ -92,8 +92,10 @@ def test_the_launch_step_keeps_the_launch_sheets_rules(base, middle_job, middle_
     assert "launch.pdf" in step.do
     assert "NO SPRAY DECK" in step.do
     assert "no spray deck" in sheet
-    first = re.search(r"at most ([\d.]+ kg \([\d.]+ lb\)), (\d+ mm)", step.do)
-    assert f"Begin with at most {first[1]}, {first[2]}" in sheet
+    first = re.search(r"begin with ([\d.]+ kg \([\d.]+ lb\) \([\d.]+ degrees as calculated\), "
+                      r"\d+ mm)", step.do)
+    assert f"Begin with {first[1]}" in sheet
+    assert f"At most {re.search(r'at most ([0-9.]+ kg)', step.do)[1]}" in sheet
     assert re.search(r"([\d.]+ kg) \([\d.]+ lb\) there turn it over", step.do)[1] in sheet
 
 
