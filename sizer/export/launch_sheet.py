@@ -4,7 +4,7 @@
 from sizer.built.departures import expected
 from sizer.built.trial import FELT, SWAMPED
 from sizer.built.trial_weights import trial_weights
-from sizer.export.feet import alone, ground
+from sizer.export.feet import MADE_BY, alone, ground
 from sizer.export.launch_answer import TRIAL_CAUTIONS
 from sizer.export.pages import MARGIN_MM, Picture, heading, table, whole, words
 from sizer.export.pdf_canvas import BOLD
@@ -42,7 +42,7 @@ def launch_pdf(job, paper=USUAL_PAPER):
         _figures(assessed, calculated), *_steadiness(assessed, weights),
         *heading("Swamped, within reach of the bottom, bags tied in, a helper beside"),
         _choices(SWAMPED), *heading("What the paddler felt"), _choices(FELT),
-        *heading("Who, when and where"), words(WHO)))
+        *heading("Who, when and where"), words(WHO), words(MADE_BY)))
 
 
 def first_weight_words(job):

@@ -50,7 +50,8 @@ def test_dry_fit_sheet_holds_every_offset_of_the_stations_with_stamp_and_caution
     inches = " ".join(pages(dry_fit_pdf(job, "in")))
     assert mark_figure(1000.0 * mark, "in") in inches
     assert "Frame by frame, bow to stern, in" in inches
-    assert "With paper alone write it down and go by “When it is off”" in made[0]
+    assert "Write down what was measured and go by “When it is off”" in made[0]
+    assert "These papers made by (name, how to reach them): ____" in made[0]
     assert "When it is off" in " ".join(made[1:])
     for page in made:
         assert "HK4729 · Ann · REV A · 2026-11-28" in page
@@ -121,3 +122,4 @@ def test_launch_sheet_leads_with_its_cautions_and_small_weights(job):
     assert "as far as it says yes and no farther" in first[alone:]
     assert "whoever made these papers" in first[alone:]
     assert "HK4729" in first
+    assert "These papers made by" in " ".join(pages(launch_pdf(job)))
