@@ -1,5 +1,6 @@
 """What the risers let in, hide and let go again: words of the {name}s in work.toml."""
 
+from sizer.shop.blocks import TO_LIFT_OFF
 from sizer.shop.planing import planed_notches
 from sizer.shop.said import listed
 
@@ -65,7 +66,7 @@ def _bars_off(hung, count):
     """What is done with the bars over the deck before the boat can be lifted."""
     if not hung:
         return ""
-    held = ("Nothing stands under it: first blocks on the strongback under its keel at three "
-            "frames. " if len(hung) == count else "")
+    held = (f"Nothing stands under it: first {TO_LIFT_OFF} blocks on the strongback under its "
+            "keel, at frames. " if len(hung) == count else "")
     return (f"{held}{'Then' if held else 'First'} the bars over {listed(hung)}: open their "
             "clamps, take out the screws from legs to bar, lift bar and hangers off as one. ")
