@@ -55,8 +55,8 @@ def dry_fit_pdf(job, unit="mm", paper=USUAL_PAPER):
     said = of_metres(mark_figure, unit)
     behind = behind_risers(job, asked)
     return alone(job, ground(job, paper, lying=True).titled("Dry fit").sheet(
-        *map(words, (HOW.format(most_off=_little(MOST_OFF_M, unit)), known,
-                      f"{WHO}{unit}. {MADE_BY}")),
+        *map(words, (HOW.format(most_off=_little(MOST_OFF_M, unit)), known, WHO + unit,
+                      MADE_BY)),
         *heading(f"What tells most, once round the boat, {unit}"),
         _first_table(first, behind, said), *map(words, _behind(behind, said)),
         whole(*heading("When it is off"), *map(words, _mend(unit))),

@@ -21,10 +21,10 @@ PICTURE_MM = 60.0  # of its width
 READINGS = 6
 NO_BREAK = "\N{NO-BREAK SPACE}"
 ON_PAPER = (
-    "With this paper alone: begin with the first weight told below, go up by the table as far as "
-    "it says yes and no farther, however steady the boat seems. Where it heels more than told, "
-    "take the weight off and end the trial. Send the filled sheet, with the line at its head, to "
-    "whoever made these papers: from it the boat can be worked out again.")
+    "With this paper alone: a reading without a weight, then the first weight told below, then up "
+    "the table as far as it says yes and no farther, however steady the boat seems. Where it heels "
+    "more than told, take the weight off and end the trial. Send the filled sheet, with the line "
+    "at its head, to whoever made these papers: from it the boat can be worked out again.")
 ON_SCREEN = ("With the wizard: type each reading in its page “Launch” before the next weight goes "
              "aboard; it says what is safe then.")
 WHO = "Launched by ____________________ on ____________ at ________________________"

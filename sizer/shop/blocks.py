@@ -41,12 +41,12 @@ def upside_down(boat):
 
 def block_items(boat, marks):
     """Items of every block that the steps ask for, for a boat on its BenchMarks."""
-    yield Item("strongback", "padded block under the gunwales, upside down: height",
-               BLOCKS_A_STOOL * len(STOOLS_AT), "pieces", (upside_down(boat).block_m,),
+    yield Item("strongback", "padded block, upside down: height",
+               BLOCKS_A_STOOL * len(STOOLS_AT), "pieces", (round(upside_down(boat).block_m, 3),),
                "to borrow; two a trestle")
     if prop := seat_prop(boat):
-        yield Item("strongback", "block under the keel, to sit in the frame: height", 1, "pieces",
-                   (prop.high_m,), "to borrow; a little lower, with two wedges")
+        yield Item("strongback", "block under the keel, seated: height", 1, "pieces",
+                   (round(prop.high_m, 3),), "to borrow; lower by two wedges")
     if all(one.kind == "hung" for one in marks.risers):
-        yield Item("strongback", "block under the keel, to lift the boat off", TO_LIFT_OFF,
+        yield Item("strongback", "block under the keel, to lift off", TO_LIFT_OFF,
                    "pieces", (), "to borrow; as high as the keel is there")

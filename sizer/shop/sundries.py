@@ -85,9 +85,9 @@ def sundries(bought):
     edges = 2.0 * cloths * bought.skin.run_m
     yield Item("sewing", "tack, copper or stainless, 12 mm, to hold the skin",
                ceil(edges / TACK_STEP_M), "pieces", (),
-               f"one every {TACK_STEP_M * 1000:.0f} mm of both edges"
-               f"{', of hull and deck cloth' * (cloths > 1)}, drawn as the seam is sewn; or"
-               f" {LACING_SHARE * edges:.0f} m of lacing")
+               f"one every {TACK_STEP_M * 1000:.0f} mm of "
+               f"{'each' if cloths > 1 else 'the'} cloth's edges; or "
+               f"{LACING_SHARE * edges:.0f} m of lacing")
     yield Item("sewing", "curved needle, and a sail palm", 3, "pieces", (), "two needles, one palm")
     long, wide = np.ptp(np.asarray(bought.coaming.outline_m), axis=0)
     layers = ceil(bought.coaming.strips[0].width_m / FORM_M)
@@ -234,7 +234,7 @@ def outfit_items(thigh, ties, made, hips, spare_m, stowed, mat):
         yield Item("fittings", f"float bag, {one.end}, at least", one.litres, "l", (),
                    f"{one.long_m * MM_PER_M:.0f} mm long; valve on {HOSE_M * MM_PER_M:.0f} mm hose")
     turns = waxed_cord(RING_LASHINGS * len(ties), "the bags' rings").quantity
-    yield waxed_cord(len(ties), f"the bags' rings, {turns / len(ties):.1f} m each", turns)
+    yield waxed_cord(len(ties), "the bags' rings", turns)
     yield Item("fittings", f"smooth ring, {RING_MM} mm inside", len(ties), "pieces", (),
                "bags' nose lines")
     yield Item("fittings", f"eyelet, {EYELET_MM} mm inside",

@@ -426,6 +426,7 @@ def test_what_the_steps_hold_draw_and_measure_with_is_on_the_list(made):
     points = listed("fittings", "loop of leather or webbing")
     assert points.quantity == 2 * len(bench.frames)
     text = " ".join(words["Order of work"])
+    assert "These papers made by (name, how to reach them): ____" in text
     assert f"the {points.quantity} points of the deck line" in text
     skin = bench.materials.skin
     assert listed("sewing", "tack").quantity >= 2 * skin.lengths * skin.run_m / 0.100

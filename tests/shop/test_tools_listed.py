@@ -55,7 +55,7 @@ WANTED = (
     (r"string", "string for the centre line"),
     (r"lath", "lath"),
     (r"blocks, padded", "padded block"),
-    (r"wedge a block", "block under the keel, to sit"),
+    (r"wedge a block", "block under the keel, seated"),
     (r"blocks on the strongback", "block under the keel, to lift"),
     (r"\b[Ss]team\b(?! or)", "steam box"),
     (r"screw", "screwdrivers"),
