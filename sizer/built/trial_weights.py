@@ -42,9 +42,16 @@ class TrialWeights:
     place: TrialPlace
     steps: tuple[tuple[float, float], ...]  # heel expected, deg, and kg; may be over the safest
     safest_kg: float  # the most that is put aboard; 0: no trial
+    safest_deg: float  # of heel that it is expected to bring
     turns_over_kg: float  # expected to turn this boat over; 0: it does not stand by itself
     less_kg_per_deg: float  # of the safest, for each degree that the boat lies over before
     least_gm_m: float
+
+    @property
+    def first(self):
+        """Heel expected, deg, and kg of the weight that a trial begins with: the least of `steps`,
+        and never more than is safe."""
+        return min(self.steps[0], (self.safest_deg, self.safest_kg), key=lambda one: one[1])
 
     @property
     def off_centre_m(self):
@@ -96,7 +103,8 @@ def trial_weights(assessed, gm_m, plus_minus_m, still_deg=0.0):
     safest = _down(SAFE_SHARE * max(float(careful.max()) - lies, 0.0) / out)
     steps = tuple((heel, _down(float(np.interp(heel, CURVE_DEG, rising)) / out))
                   for heel in WANTED_DEG)
-    return TrialWeights(place, steps, safest, _down(max(float(expected.max()), 0.0) / out),
+    heel = float(np.interp(safest * out, rising, CURVE_DEG))
+    return TrialWeights(place, steps, safest, heel, _down(max(float(expected.max()), 0.0) / out),
                         SAFE_SHARE * float(np.interp(1.0, CURVE_DEG, rising)) / out,
                         float(gm_m - plus_minus_m))
 

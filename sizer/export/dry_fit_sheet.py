@@ -7,7 +7,7 @@ from sizer.built.points import CENTRE, points_of
 from sizer.built.smooth import before
 from sizer.built.telling import most_telling, slopes_of, spreads_after
 from sizer.design.records import MOULDED_POINT
-from sizer.export.feet import alone, ground
+from sizer.export.feet import MADE_BY, alone, ground
 from sizer.export.pages import MARGIN_MM, heading, table, whole, words
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.shop.work_figures import NEAR_M, SIDES_ALIKE_M
@@ -22,10 +22,10 @@ SHORT = {ACROSS: "across", HALF: "out", HEIGHT: "up", DIAGONAL: "diagonal"}
 THERE = "page 1"  # in the blank of what is asked there
 BEHIND = "*"  # in the blank of what a riser stands in the way of
 HOW = (
-    "Sticks in all frames, zip ties, boat on its strongback, before any wood is cut again. Type "
-    "what was measured in the wizard's page “Dry fit”, or in a table for the command dry-fit. "
-    "With paper alone write it down and go by “When it is off”; send the sheet, with the line at "
-    "its head, to whoever made these papers, before you cover the boat. Heights (up) are over the "
+    "Sticks in all frames, zip ties, boat on its strongback, before any wood is cut again. Write "
+    "down what was measured and go by “When it is off”; send the sheet, with the line at its "
+    "head, to whoever made these papers, before you cover the boat. With the wizard: type it in "
+    "its page “Dry fit”, or in a table for the command dry-fit. Heights (up) are over the "
     "strongback's top, half-breadths (out) from its centre line by a plumb, breadths across by one "
     f"tape from stick to stick; of each stick at one point: {MOULDED_POINT}, on the frame's face "
     "that the mark is for. Nothing is planed yet. What is more than {most_off} off is more likely "
@@ -55,7 +55,8 @@ def dry_fit_pdf(job, unit="mm", paper=USUAL_PAPER):
     said = of_metres(mark_figure, unit)
     behind = behind_risers(job, asked)
     return alone(job, ground(job, paper, lying=True).titled("Dry fit").sheet(
-        *map(words, (HOW.format(most_off=_little(MOST_OFF_M, unit)), known, WHO + unit)),
+        *map(words, (HOW.format(most_off=_little(MOST_OFF_M, unit)), known, WHO + unit,
+                      MADE_BY)),
         *heading(f"What tells most, once round the boat, {unit}"),
         _first_table(first, behind, said), *map(words, _behind(behind, said)),
         whole(*heading("When it is off"), *map(words, _mend(unit))),

@@ -20,6 +20,7 @@ from sizer.export.pages import (
 from sizer.export.tiles import PAPERS_MM
 from sizer.job import Job
 
+MADE_BY = f"These papers made by (name, how to reach them): {36 * '_'}"  # filled in by hand
 COVER, LAST = "on the cover", "at the end"
 PASSES = {"pass": "This boat passes all its checks.",
           "caution": "This boat passes its checks with caution.",

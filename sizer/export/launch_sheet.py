@@ -4,7 +4,7 @@
 from sizer.built.departures import expected
 from sizer.built.trial import FELT, SWAMPED
 from sizer.built.trial_weights import trial_weights
-from sizer.export.feet import alone, ground
+from sizer.export.feet import MADE_BY, alone, ground
 from sizer.export.launch_answer import TRIAL_CAUTIONS
 from sizer.export.pages import MARGIN_MM, Picture, heading, table, whole, words
 from sizer.export.pdf_canvas import BOLD
@@ -20,13 +20,13 @@ PAD_PT = 4.0  # a hand writes there
 PICTURE_MM = 60.0  # of its width
 READINGS = 6
 NO_BREAK = "\N{NO-BREAK SPACE}"
-HOW = ("The weights below are for the boat as calculated. Type each reading in the wizard's page "
-       "“Launch” before the next weight goes aboard: it says what is safe then.")
 ON_PAPER = (
-    "With this paper alone: the most to begin with, as told below, is the most that ever goes "
-    "aboard, on either side; no heavier weight, however steady the boat seems. Where it heels "
+    "With this paper alone: a reading without a weight, then the first weight told below, then up "
+    "the table as far as it says yes and no farther, however steady the boat seems. Where it heels "
     "more than told, take the weight off and end the trial. Send the filled sheet, with the line "
     "at its head, to whoever made these papers: from it the boat can be worked out again.")
+ON_SCREEN = ("With the wizard: type each reading in its page “Launch” before the next weight goes "
+             "aboard; it says what is safe then.")
 WHO = "Launched by ____________________ on ____________ at ________________________"
 
 
@@ -37,12 +37,12 @@ def launch_pdf(job, paper=USUAL_PAPER):
     weights = trial_weights(assessed, *calculated["gm_m"])
     return alone(job, ground(job, paper).titled("Launch").sheet(
         *(words(one, face=BOLD) for one in TRIAL_CAUTIONS),
-        words(HOW), words(ON_PAPER, face=BOLD),
+        words(ON_PAPER, face=BOLD), words(ON_SCREEN),
         *heading("Ashore, and afloat with the paddler sitting still"), _aboard(assessed),
         _figures(assessed, calculated), *_steadiness(assessed, weights),
         *heading("Swamped, within reach of the bottom, bags tied in, a helper beside"),
         _choices(SWAMPED), *heading("What the paddler felt"), _choices(FELT),
-        *heading("Who, when and where"), words(WHO)))
+        *heading("Who, when and where"), words(WHO), words(MADE_BY)))
 
 
 def first_weight_words(job):
@@ -51,9 +51,35 @@ def first_weight_words(job):
     weights = trial_weights(assessed, *expected(assessed)["gm_m"])
     if weights.safest_kg <= 0.0:
         return "none with weights, as calculated this boat may not stand up by itself."
-    return (f"begin with at most {both_mass(weights.safest_kg)}, "
-            f"{_off(weights.place)}, never on rim or lip; "
-            f"{both_mass(weights.turns_over_kg)} there turn it over.")
+    return (f"begin with {_first(weights)}, {_off(weights.place)}, never on rim or lip; at most "
+            f"{both_mass(weights.safest_kg)}: {both_mass(weights.turns_over_kg)} there turn it "
+            "over.")
+
+
+def _first(weights):
+    """The first weight, and how far it heels the boat."""
+    heel, kg = weights.first
+    return f"{both_mass(kg)} ({_degrees(heel)} as calculated)"
+
+
+def _degrees(heel):
+    return f"{heel:.1f}".removesuffix(".0") + " degrees"
+
+
+def _steps(weights):
+    """Heel and kg of the trial's steps, the most that is safe among them, rising."""
+    most = weights.safest_deg, weights.safest_kg
+    return sorted([*(one for one in weights.steps if one[1] != most[1]), most],
+                  key=lambda one: one[1])
+
+
+def _allowed(kg, weights):
+    """Whether, and as what, a weight goes aboard by this paper alone."""
+    if kg > weights.safest_kg:
+        return "no"
+    named = [name for name, one in (("the first", weights.first[1]),
+                                    ("the most", weights.safest_kg)) if one == kg]
+    return ", ".join(["yes", *named])
 
 
 def _place(boat, place):
@@ -110,18 +136,17 @@ def _steadiness(assessed, weights):
     drawing = trial_view(assessed.boat, float(assessed.start[0]), weights.place, 1.0,
                          lambda value_m: both_text(value_m * MM_PER_M))
     yield Picture(drawing, PICTURE_MM / MM_PER_M / drawing.width_m)
-    yield words(f"Begin with at most {both_mass(weights.safest_kg)}, "
-                f"{_place(assessed.boat, weights.place)}; in a wet cloth, a cord from it to the "
-                "deck line at the other gunwale, so that it cannot slide; never on rim or lip. "
-                "That is half of what turns the boat over with the paddler as high as he may sit. "
-                f"{both_mass(weights.turns_over_kg)} there turn it over as calculated. Read first "
-                "how the boat lies without a weight: for each degree that it lies over, put "
-                f"aboard {both_mass(weights.less_kg_per_deg)} less than told; where nothing is "
+    yield words(f"Begin with {_first(weights)}, {_place(assessed.boat, weights.place)}; in a wet "
+                "cloth, a cord from it to the deck line at the other gunwale, so that it cannot "
+                f"slide; never on rim or lip. At most {both_mass(weights.safest_kg)}: half of what "
+                "turns the boat over with the paddler as high as he may sit. "
+                f"{both_mass(weights.turns_over_kg)} there turn it over as calculated.", face=BOLD)
+    yield whole(table(("heel as calculated", "weight", "on paper alone"), [
+        (_degrees(heel), both_mass(kg), _allowed(kg, weights)) for heel, kg in _steps(weights)],
+        (4, 5, 5), INNER_MM))
+    yield words("Read first how the boat lies without a weight: for each degree that it lies over, "
+                f"put aboard {both_mass(weights.less_kg_per_deg)} less than told; where nothing is "
                 "left, no weight.", face=BOLD)
-    yield whole(table(("heel as calculated", "weight", "safe before any reading"), [
-        (f"{heel:g} degrees", both_mass(kg),
-         "yes" if 0.0 < kg <= weights.safest_kg else "no, not on paper alone")
-        for heel, kg in weights.steps], (4, 5, 5), INNER_MM))
     yield words("The paddler sits stiff, hands in the lap; a helper's hands stay under both "
                 "gunwales until the boat lies still. A level or a phone across, in the middle.")
     rows = [("0", "none", "–", "–", "to starboard / port:")]

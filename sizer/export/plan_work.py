@@ -6,6 +6,7 @@ from reportlab.platypus import Table
 
 from sizer.drawing.marks import box
 from sizer.drawing.record import Drawing
+from sizer.export.feet import MADE_BY
 from sizer.export.launch_sheet import first_weight_words
 from sizer.export.pages import Picture, words
 from sizer.export.pdf_canvas import BOLD
@@ -50,7 +51,7 @@ def work_sheet(on, bench, numbered):
               f"holds. Figures are this boat's, in mm and in feet, inches, sixteenths. Hours are "
               f"an estimate, about {hours.total_h:.0f} in all without the waits, for one pair of "
               f"hands that has built before: invented, put your own in their place. {marks}.",
-              9.0),
+              9.0), words(MADE_BY, 9.0),
         words("Its drawings", BODY_PT + 1.0, BOLD),
         SheetPages([one for one in numbered if one[1] != WORK], on.inner_mm, BODY_PT),
         Table(rows, colWidths=[share / sum(SHARES) * on.inner_mm * mm for share in SHARES],

@@ -7,6 +7,7 @@ from sizer.fit.check import STATUSES
 from sizer.hull.fairness import Unfairness, fairness, worst_status
 from sizer.shop.bag_ties import BagTie, bag_ties
 from sizer.shop.bench_marks import BenchMarks, bench_marks
+from sizer.shop.blocks import block_items
 from sizer.shop.coaming_drawing import coaming_drawing
 from sizer.shop.foot_rails import FootRails
 from sizer.shop.frame_drawing import frame_drawing
@@ -121,7 +122,7 @@ def bench_of(job, shop=SHOP):
     stowed = gear_ties(boat, assessed.loading.gear, ends, up.stations)
     mat = heel_mat(boat, made.seat.footbrace, up.stations)
     bought = materials(boat, sticks, shop, laid, made.stems, between,
-                       (*bench_items(marks), *outfit_items(
+                       (*bench_items(marks), *block_items(boat, marks), *outfit_items(
                             thigh, tied, made.pedals, hips,
                             skin(boat, shop.cloth_widths_m).spare_m, stowed, mat),
                         *tie_items(tie_loops_m(made.frames, made.stems, sticks)),

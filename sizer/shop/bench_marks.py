@@ -12,10 +12,11 @@ from sizer.shop.stem_posts import StemPost, stem_posts
 
 RIM_MARKS = "coaming, top of the rim in front", "coaming, top of the rim behind"
 GUNWALE_WORDS = (
-    "frames first: each stands on its riser at its height, plumb, clamped to the cheeks (or hangs "
-    "clamped to its hangers), the stems on their posts. The gunwales come next, into the notches "
-    "of frames that so hold them; sight along them, level along the cockpit, and shim or plane a "
-    "ledge where they show a hump. Then the keel, then the chines")
+    "the keel loose on the risers' feet, then the frames: each stands on its riser at its height, "
+    "plumb, clamped to the cheeks (or hangs clamped to its hangers), the stems on their posts. The "
+    "gunwales come next, into the notches of frames that so hold them; sight along them, level "
+    "along the cockpit, and shim or plane a ledge where they show a hump. Then the keel up into "
+    "its notches, then the chines")
 
 
 @dataclass(frozen=True)

@@ -113,5 +113,5 @@ def _notes(rim):
     yield (f"Fastening: bore the wall's {RIM_HOLES}, and lash it down round the arm or the ridge "
            "it stands on. The skin goes up the wall's outside to the lip and is sewn through "
            f"{SEWING_HOLES}. Under the lip are {room[0]:.0f} mm in front, "
-           f"{room[1]:.0f} behind: try the spray deck before it is glued. Common practice, no "
-           "source; figures our judgement.")
+           f"{room[1]:.0f} behind. The spray deck is ordered by the varnished rim and tried on it "
+           "before the skin is on. Common practice, no source; figures our judgement.")

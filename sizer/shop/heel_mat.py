@@ -2,8 +2,9 @@
 wears skin through.
 
 It lies loose on skin and keel behind the soles, from the chine on one side to the same on the
-other, tied to both at its corners: nothing is glued to skin. Its few grams are left out of the
-boat's weight. Our drawing and our judgement.
+other, tied to both at its corners: nothing is glued to skin. The cords are tied round the sticks
+before the skin lies on these. Its few grams are left out of the boat's weight. Our drawing and our
+judgement.
 """
 
 from dataclasses import dataclass
@@ -22,6 +23,7 @@ HEEL_HALF_M = 0.040  # of a shoe's heel, across
 FOAM_KGPM3 = 100.0  # of closed-cell foam, at the most
 CORNERS = 4  # a tie at each
 HOLE_IN_M = 0.015  # of a tie, from both edges of its corner
+ENDS_M = 0.150  # that its cord's ends are left long; our judgement
 
 
 @dataclass(frozen=True)
@@ -57,10 +59,18 @@ def heel_mat(boat, brace, stations):
     return HeelMat(float(fore), float(aft), float(half), sticks[beside].name)
 
 
+def cords_words(mat, start_x_m):
+    """What is tied for a HeelMat before the skin; `start_x_m` of the strongback, for the tape."""
+    fore, aft = (both(one - start_x_m) for one in (mat.fore_x_m + HOLE_IN_M,
+                                                   mat.aft_x_m - HOLE_IN_M))
+    return (f"For the heel mat a cord knotted tight round the {mat.stick}, a side at tape {fore} "
+            f"and {aft}, ends {ENDS_M * MM_PER_M:.0f} mm, taped up. ")
+
+
 def mat_words(mat, start_x_m):
     """Where a HeelMat lies and how it is tied; `start_x_m` of the strongback, for the tape."""
     sizes = " x ".join(f"{one * MM_PER_M:.0f}" for one in mat.size_m)
     return (f"Heel mat (closed-cell foam {sizes} mm, {mat.mass_kg * 1000.0:.0f} g at most, left "
             "out of the boat's weight) on keel and skin behind the soles, tape "
             f"{both(mat.fore_x_m - start_x_m)} to {both(mat.aft_x_m - start_x_m)}, tied flat at "
-            f"its corners, {HOLE_IN_M * MM_PER_M:.0f} mm in, round the {mat.stick}. [j]")
+            f"its corners, {HOLE_IN_M * MM_PER_M:.0f} mm in, by its cords on the {mat.stick}. [j]")

@@ -60,6 +60,7 @@ class Riser:
     foot_m: float  # length of the foot across the strongback, and of a bar
     leg_m: float | None  # half-breadth of a leg's inner face, where there are legs
     hides: tuple[str, ...]  # sticks whose lashing holes it covers: tied once it is off
+    inside: tuple[str, ...]  # sticks of both sides that its cheeks or legs stand outside of
     keel_height_m: float  # of the moulded keel
     gunwale_height_m: float
 
@@ -127,7 +128,8 @@ def _riser(station, pattern, baseline, wanted):
         ledge = tuple(edge + baseline for edge in place.edges_m)
     return Riser(station.name, kind, station.strongback_m, station.reference_face, place.inner_m,
                  place.outer_m, low, top + baseline, ledge, 2.0 * (foot + FOOT_BEYOND_M), leg,
-                 place.hides, station.keel_height_m, station.gunwale_height_m)
+                 place.hides, _inside(pattern, place, kind), station.keel_height_m,
+                 station.gunwale_height_m)
 
 
 @dataclass(frozen=True)
@@ -182,6 +184,17 @@ def _tried(pattern, kind, grid, spans, sticks, rows):
         return None
     return _Place(inner, outer, end, (float(edges[0]), float(edges[-1])),
                   _hidden(pattern, inner, outer, end, hung))
+
+
+def _inside(pattern, place, kind):
+    """The sticks of both sides that pass within its boards: all where it hangs, else those nearer
+    to the middle than its cheeks, and lower than these reach."""
+    found = []
+    for notch in pattern.section.notches:
+        _, out, low, _ = _swept_m(pattern, notch)
+        if not notch.central and (kind == "hung" or (out <= place.inner_m and low < place.end_m)):
+            found.append(notch.stringer)
+    return tuple(found)
 
 
 def _swept_m(pattern, notch):

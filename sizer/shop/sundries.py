@@ -48,7 +48,7 @@ CLAMP_STEP_M = 0.080  # round the coaming, as its drawing tells
 CLAMP = "clamp, 60 mm opening"
 RISER_CLAMPS = 2  # of a riser: one a cheek or hanger; our drawing
 STRING_SPARE_M = 1.0  # our judgement
-LATHS, LATH_M = 4, (0.030, 0.010, 1.2)  # how many; width, thickness, length; our judgement
+LATHS, LATH_M = 2, (0.030, 0.010, 1.2)  # how many; width, thickness, length; our judgement
 FORM_M = 0.018  # thickness of a layer of the coaming's form; our drawing
 SAME_M = 1e-6  # nearer to the opening's after end a notch is a ridge's
 PEDAL_SCREWS = 8  # of one: four through the plate, four through the cheek; our drawing
@@ -60,7 +60,7 @@ SCREWS = (("cheek to foot, hanger and leg to bar and foot", CHEEK_SCREW_MM, 4, 1
           ("ledge to cheek", LEDGE_SCREW_MM, 4, 0, 0),
           ("foot down, foot to post", FOOT_SCREW_MM, 2, 2, 4))
 SAW_M = 0.010  # of stock for each short piece beyond its length; our judgement
-STAY_SCREWS = 2  # of a lath that stays a post or a leg: one at each end; our drawing
+STAY_SCREWS = 2  # of a lath that stays a stem or a leg: one at each end; our drawing
 FORM_SCREWS = 8  # of a layer of the coaming's form, clear of its edge; our judgement
 EYELET_MM = 8  # takes 4 mm cord twice; our judgement
 STAY_SHARE = 1.5  # of a lath over the height that it stays; our judgement
@@ -81,11 +81,13 @@ def sundries(bought):
     yield waxed_cord(rim_lashings(bought.coaming), "coaming")
     yield Item("sewing", "thread, waxed polyester", bought.seams.thread_m, "m", (),
                "20 % more; strong enough that a hand cannot break it")
-    edges = 2.0 * bought.skin.run_m
+    cloths = bought.skin.lengths
+    edges = 2.0 * cloths * bought.skin.run_m
     yield Item("sewing", "tack, copper or stainless, 12 mm, to hold the skin",
                ceil(edges / TACK_STEP_M), "pieces", (),
-               f"one every {TACK_STEP_M * 1000:.0f} mm of both edges, drawn as the seam is sewn; "
-               f"or {LACING_SHARE * edges:.0f} m of lacing")
+               f"one every {TACK_STEP_M * 1000:.0f} mm of "
+               f"{'each' if cloths > 1 else 'the'} cloth's edges; or "
+               f"{LACING_SHARE * edges:.0f} m of lacing")
     yield Item("sewing", "curved needle, and a sail palm", 3, "pieces", (), "two needles, one palm")
     long, wide = np.ptp(np.asarray(bought.coaming.outline_m), axis=0)
     layers = ceil(bought.coaming.strips[0].width_m / FORM_M)
@@ -130,7 +132,7 @@ def bench_items(marks):
     yield Item("strongback", "string for the centre line", marks.strongback_m + STRING_SPARE_M,
                "m", (), f"{STRING_SPARE_M * 1000:.0f} mm to tie")
     yield Item("strongback", "lath, straight: width, thickness, length", LATHS, "pieces", LATH_M,
-               "two stay the stems, one at the footbrace's mark, one to sight and lay over sticks")
+               "one at the footbrace's mark, one to sight and lay over sticks")
     yield Item("strongback", "beam, straight: width, depth, length", 1, "pieces",
                (*BEAM_M, marks.strongback_m), "to borrow; or two boards on edge")
     boards = {}
@@ -153,7 +155,7 @@ def bench_items(marks):
                f"posts take {STOCK_M * 1000:.0f} x {STOCK_M * 1000:.0f} mm too")
     hung = [one.height_m for one in marks.risers if one.leg_m is not None]
     stayed = 2.0 * sum(hung) + sum(one.head_m for one in marks.posts)
-    yield Item("strongback", "lath to stay stem posts and the legs of hung frames",
+    yield Item("strongback", "lath to stay the stems and the legs of hung frames",
                STAY_SHARE * stayed, "m", (), "any, to borrow; half as long again as they are high")
     screws = STAY_SCREWS * (2 * len(hung) + len(marks.posts))
     yield Item("strongback", f"screw {screw_text(LEDGE_SCREW_MM)} for the stays",
@@ -231,7 +233,8 @@ def outfit_items(thigh, ties, made, hips, spare_m, stowed, mat):
     for one in ties:
         yield Item("fittings", f"float bag, {one.end}, at least", one.litres, "l", (),
                    f"{one.long_m * MM_PER_M:.0f} mm long; valve on {HOSE_M * MM_PER_M:.0f} mm hose")
-    yield waxed_cord(RING_LASHINGS * len(ties), "the bags' rings")
+    turns = waxed_cord(RING_LASHINGS * len(ties), "the bags' rings").quantity
+    yield waxed_cord(len(ties), "the bags' rings", turns)
     yield Item("fittings", f"smooth ring, {RING_MM} mm inside", len(ties), "pieces", (),
                "bags' nose lines")
     yield Item("fittings", f"eyelet, {EYELET_MM} mm inside",

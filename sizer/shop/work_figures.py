@@ -28,6 +28,7 @@ from sizer.shop.weighing import take_off_words
 from sizer.shop.work import GLUE_WAIT_H
 from sizer.shop.work_boarding import boarding_words
 from sizer.shop.work_parts import made_words
+from sizer.shop.work_risers import riser_words
 from sizer.shop.work_room import room_words
 from sizer.shop.work_skin import skinned_words
 from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
@@ -42,7 +43,7 @@ def figures(job, bench):
             **_tied(bench), **_fitted_out(job, bench), **skinned_words(job, bench),
             **_afloat(job, bench), **made_words(bench),
             **boarding_words(job, bench), **room_words(job, bench),
-            **aboard_step_words(job, bench)}
+            **riser_words(bench), **aboard_step_words(job, bench)}
 
 
 def _prepared(job, bench):
@@ -93,16 +94,12 @@ def _set_up(job, bench):
     bow, stern = marks.posts
     tip_in, tip_high = bench.stems[0].head_m[0]
     diagonal = np.hypot(np.hypot(widest.x_m - tip_in, half), high - tip_high - base)
-    hidden = [f"{one.frame}: {listed(one.hides)}" for one in marks.risers if one.hides]
-    hung = [one.frame for one in marks.risers if one.kind == "hung"]
     between = [f"{one.fore} to {one.aft} ({both(one.long_m)})" for one in bench.spacers]
     return {
         "strongback_long": both(marks.strongback_m),
         "beam_section": " x ".join(both(side) for side in BEAM_M),
         "last_mark": f"{up.stations[-1].name} {both(up.stations[-1].strongback_m)}",
         "bow_over": both(up.strongback_start_x_m),
-        "risers": f"{len(marks.risers)} risers, each a pair",
-        "hung": f"Hung from a bar: {listed(hung)}." if hung else "",
         "bow_floor": both(bow.inner_floor_m), "stern_floor": both(stern.inner_floor_m),
         "heads": "; ".join(
             f"{one.end} {both(tip + base)} and {both(inner + base)}"
@@ -111,23 +108,7 @@ def _set_up(job, bench):
         "widest_frame": widest.name, "widest_gunwale": both(widest.gunwale_height_m),
         "widest_keel": both(widest.keel_height_m), "beam": both(2.0 * half),
         "diagonal": both(float(diagonal)),
-        "hidden": f"Behind the risers, so only when it is lifted off: {'; '.join(hidden)}."
-                  if hidden else "",
-        "hidden_now": f"Lash what was behind the risers: {'; '.join(hidden)}." if hidden else "",
-        "bars_off": _bars_off(hung, len(marks.risers)),
-        "clamps_off": ("" if len(hung) == len(marks.risers) else
-                       f"Open all {'other ' * bool(hung)}clamps. "),
     }
-
-
-def _bars_off(hung, count):
-    """What is done with the bars over the deck before the boat can be lifted."""
-    if not hung:
-        return ""
-    held = ("Nothing stands under it: first blocks on the strongback under its keel at three "
-            "frames. " if len(hung) == count else "")
-    return (f"{held}{'Then' if held else 'First'} the bars over {listed(hung)}: open their "
-            "clamps, take out the screws from legs to bar, lift bar and hangers off as one. ")
 
 
 def _sticks(job, bench):

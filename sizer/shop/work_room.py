@@ -3,7 +3,7 @@ in work.toml."""
 
 from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.gear_ties import gear_loops_words
-from sizer.shop.heel_mat import mat_words
+from sizer.shop.heel_mat import cords_words, mat_words
 from sizer.shop.outfit import HOLE_STEP_M
 from sizer.shop.said import both
 from sizer.units import KG_PER_LB
@@ -13,10 +13,12 @@ NEARLY_M = 0.001  # of a hole's step, that rounding takes
 
 def room_words(job, bench):
     """{name: words} of a Job and its Bench."""
+    start = job.setting_up.strongback_start_x_m
     return {"brace_left": brace_left_words(bench.foot_rails),
             "panel_pull": f"{PULL_KG:.0f} kg ({PULL_KG / KG_PER_LB:.0f} lb)",
             "gear_loops": gear_loops_words(bench.gear_ties),
-            "heel_mat": mat_words(bench.heel_mat, job.setting_up.strongback_start_x_m)}
+            "heel_cords": cords_words(bench.heel_mat, start),
+            "heel_mat": mat_words(bench.heel_mat, start)}
 
 
 def brace_left_words(rails):

@@ -1,8 +1,6 @@
 """The skin on, sewn and coated, and the deck line: words of the {name}s in work.toml."""
 
-import numpy as np
-
-from sizer.hull.sections import half_section_at
+from sizer.shop.blocks import upside_down
 from sizer.shop.coaming import under_lip_m
 from sizer.shop.coating import COATS
 from sizer.shop.materials import DECK_LINE, DECK_LINE_MM, LOOP_CORD_MM, line_points
@@ -14,9 +12,6 @@ from sizer.units import MM_PER_M
 LOOP_OUT_M = 0.080  # of an end loop's bight beyond the stem; our judgement
 TURN_UP_M = 0.040  # of the deck's cloth inside the coaming's wall, to turn up; our judgement
 LINE_OFF_M = 0.050  # that a deck line may be pulled off the deck: a hand, no arm; our judgement
-STOOLS_AT = (0.25, 0.75)  # of the length, about where it lies upside down; our judgement
-OVER_DECK_M = 0.050  # of the blocks under its gunwales over the deck's rise; our judgement
-OFF_FLOOR_M = 0.100  # that its rim stays off the floor then; our judgement
 
 
 def skinned_words(job, bench):
@@ -67,22 +62,12 @@ def _turned(rim):
 
 def _upside_down(boat):
     """On what the boat lies so, and who turns it."""
-    aims = [share * boat.length_m for share in STOOLS_AT]
-    opening = boat.opening
-    free = [(frame.name, float(x)) for frame, x in zip(
-        boat.design.frames, boat.frame_x_m, strict=True)
-        if not opening.front_x_m <= x <= opening.back_x_m]
-    chosen = [min(free, key=lambda one: abs(one[1] - aim)) for aim in aims]
-    _, z = half_section_at(boat.sections, np.array([x for _, x in chosen]))
-    gunwale = z[:, boat.sections.sheer]
-    blocks = float(np.max(z[:, -1] - gunwale)) + OVER_DECK_M
-    rim = float(np.max(opening.rim_z_m) - gunwale.min()) + OFF_FLOOR_M
-    names = listed(list(dict.fromkeys(name for name, _ in chosen)))
-    return (f"Upside down it lies on two trestles under {names}, on each two blocks, padded, under "
-            f"the gunwales, {both(blocks)} high so that the deck stays off, their tops "
-            f"{both(rim)} or more over the floor so that the rim does: never on rim, ridge or "
-            "stems. Three turn it, one at each trestle's frame and one amidships, all by the "
-            "gunwales beside a frame. [j]")
+    lies = upside_down(boat)
+    return (f"Upside down it lies on two trestles under {listed(list(lies.frames))}, on each two "
+            f"blocks, padded, under the gunwales, {both(lies.block_m)} high so that the deck stays "
+            f"off, their tops {both(lies.over_floor_m)} or more over the floor so that the rim "
+            "does: never on rim, ridge or stems. Three turn it, one at each trestle's frame and "
+            "one amidships, all by the gunwales beside a frame. [j]")
 
 
 def _deck_line(boat, bench, lengths):

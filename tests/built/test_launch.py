@@ -89,6 +89,9 @@ def test_trial_weights_heel_the_mesh_as_told_and_the_safest_never_turns_it_over(
 
     for deg, kg in told.steps:
         assert heel(kg, 0.0, 10.0) == pytest.approx(deg, abs=0.35)  # a weight is told to 0.1 kg
+    assert heel(told.safest_kg, 0.0, 10.0) == pytest.approx(told.safest_deg, abs=0.35)
+    assert told.first[1] <= min(told.steps[0][1], told.safest_kg)
+    assert heel(told.first[1], 0.0, 10.0) < 2.35
     higher = band * load.load.mass_kg / load.paddler_kg  # a paddler as high as he may sit
     assert 0.0 < told.safest_kg < told.turns_over_kg
     assert heel(told.safest_kg, higher, 8.0) < 5.0

@@ -1,6 +1,7 @@
 """The sheets to fill in by hand: every figure of the design beside a blank, cautions first."""
 
 import io
+import re
 
 import pytest
 from pdf_reading import one_line
@@ -49,7 +50,8 @@ def test_dry_fit_sheet_holds_every_offset_of_the_stations_with_stamp_and_caution
     inches = " ".join(pages(dry_fit_pdf(job, "in")))
     assert mark_figure(1000.0 * mark, "in") in inches
     assert "Frame by frame, bow to stern, in" in inches
-    assert "With paper alone write it down and go by “When it is off”" in made[0]
+    assert "Write down what was measured and go by “When it is off”" in made[0]
+    assert "These papers made by (name, how to reach them): ____" in made[0]
     assert "When it is off" in " ".join(made[1:])
     for page in made:
         assert "HK4729 · Ann · REV A · 2026-11-28" in page
@@ -103,11 +105,21 @@ def test_launch_sheet_leads_with_its_cautions_and_small_weights(job):
     places = [first.index(one[:60]) for one in TRIAL_CAUTIONS]
     assert places == sorted(places)
     assert places[-1] < first.index("calculated measured")
-    assert f"Begin with at most {weights.safest_kg:.1f} kg" in first
+    least = min(weights.steps[0][1], weights.safest_kg)
+    heel = float(re.search(
+        rf"Begin with {least:.1f} kg \([\d.]+ lb\) \(([\d.]+) degrees", first)[1])
+    assert 0.0 < heel <= 2.0
+    assert f"At most {weights.safest_kg:.1f} kg" in first
+    rows = re.findall(r"([\d.]+) degrees ([\d.]+) kg \([\d.]+ lb\) "
+                      r"(yes(?:, the (?:first|most))*|no)\b", first)
+    told = {float(kg): said for _, kg, said in rows}
+    assert [float(kg) for _, kg, _ in rows] == sorted(told)
+    assert told[least].startswith("yes, the first")
+    assert told[weights.safest_kg].endswith(", the most")
+    assert {said for kg, said in told.items() if kg > weights.safest_kg} <= {"no"}
     alone = first.index("With this paper alone")
     assert places[-1] < alone < first.index("calculated measured")
-    assert "no heavier weight" in first[alone:]
+    assert "as far as it says yes and no farther" in first[alone:]
     assert "whoever made these papers" in first[alone:]
-    assert first.count("no, not on paper alone") == sum(
-        kg > weights.safest_kg for _, kg in weights.steps)
     assert "HK4729" in first
+    assert "These papers made by" in " ".join(pages(launch_pdf(job)))

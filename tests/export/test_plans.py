@@ -421,12 +421,15 @@ def test_what_the_steps_hold_draw_and_measure_with_is_on_the_list(made):
 
     assert listed("strongback", "clamp").quantity == 2 * len(bench.marks.risers)
     assert listed("strongback", "string").quantity > bench.marks.strongback_m
-    assert listed("strongback", "lath").quantity >= 3  # two stems and the footbrace's mark
+    assert listed("strongback", "lath, straight").quantity == 2  # the footbrace's mark, to sight
+    assert len([one for one in items if "stay" in one.what and "lath" in one.what]) == 1
     points = listed("fittings", "loop of leather or webbing")
     assert points.quantity == 2 * len(bench.frames)
     text = " ".join(words["Order of work"])
+    assert "These papers made by (name, how to reach them): ____" in text
     assert f"the {points.quantity} points of the deck line" in text
-    assert listed("sewing", "tack").quantity >= 2 * bench.materials.skin.run_m / 0.100
+    skin = bench.materials.skin
+    assert listed("sewing", "tack").quantity >= 2 * skin.lengths * skin.run_m / 0.100
     assert 'tacks or lacing every 100 mm (3 15/16")' in text
     for one in (one for one in items if one.group == "timber"):
         rough = [float(side) for side in re.search(

@@ -89,5 +89,5 @@ def test_screws_and_laths_are_bought_for_every_joint_of_a_riser(job, bench, kind
     assert items["screw 4 x 50"].quantity == math.ceil(1.15 * cheeks)
     assert items["screw 4 x 35"].quantity == math.ceil(1.15 * 4 * (len(bench.risers) - len(hung)))
     high = sum(post.head_m for post in bench.posts) + 2.0 * sum(one.height_m for one in hung)
-    assert items["lath to stay stem posts and the legs of hung frames"].quantity > high
+    assert items["lath to stay the stems and the legs of hung frames"].quantity > high
     assert hung or kind != "hung"

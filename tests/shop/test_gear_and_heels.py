@@ -1,5 +1,6 @@
 """Loops for the gear, the mat under the heels, what is left to move the footbrace."""
 
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -7,12 +8,14 @@ import pytest
 from shapely.geometry import Point
 from shapely.ops import unary_union
 
+from sizer.export.plan_work import told_figures
 from sizer.hydro.ends import end_zones
 from sizer.paddler.legs import FEET_APART_M
 from sizer.shop.boards import sticks_at
 from sizer.shop.foot_rails import RAIL
 from sizer.shop.lashing import EDGE_M, HOLE_M
 from sizer.shop.relief import relieved
+from sizer.shop.work import filled
 from sizer.shop.work_room import brace_left_words
 
 
@@ -58,6 +61,19 @@ def test_the_mat_lies_under_both_heels_from_stick_to_stick(job, bench):
                    for half in (one.bounds[0], one.bounds[2]))
     assert nearest < 0.015
     assert any("heel mat" in one.what for one in bench.materials.items)
+
+
+def test_the_mats_cords_are_tied_before_the_skin_lies_on_the_stick(job, bench):
+    """At its corners, less how far its holes are in; with the mat itself no cord goes round."""
+    mat, start = bench.heel_mat, job.setting_up.strongback_start_x_m
+    told = {one.key: one.do for one in filled(told_figures(job, bench))}
+    assert list(told).index("outfit") < list(told).index("skin") < list(told).index("foam")
+    tape = re.search(rf"For the heel mat a cord knotted tight round the {mat.stick}, a side at "
+                     r"tape (\d+) mm \(.*?\) and (\d+) mm", told["outfit"])
+    assert [int(one) for one in tape.groups()] == [
+        round(1000.0 * one) for one in (mat.fore_x_m - start + 0.015, mat.aft_x_m - start - 0.015)]
+    assert f"by its cords on the {mat.stick}" in told["foam"]
+    assert "round" not in told["foam"]
 
 
 def test_the_rails_holes_keep_their_wood_beside_mortises_and_relief(bench):

@@ -15,8 +15,9 @@ from sizer.export.launch_sheet import launch_pdf
 from sizer.export.plan_work import told_figures
 from sizer.hull.sections import half_section_at
 from sizer.shop.bench import bench_of
-from sizer.shop.risers import KINDS
+from sizer.shop.risers import FOOT_M, KINDS, risers
 from sizer.shop.work import HOURS, PHASES, filled, steps
+from sizer.shop.work_figures import ROUGH_M
 from tests.conftest import BASE_NAMES
 
 
@@ -92,9 +93,64 @@ def test_the_launch_step_keeps_the_launch_sheets_rules(base, middle_job, middle_
     assert "launch.pdf" in step.do
     assert "NO SPRAY DECK" in step.do
     assert "no spray deck" in sheet
-    first = re.search(r"at most ([\d.]+ kg \([\d.]+ lb\)), (\d+ mm)", step.do)
-    assert f"Begin with at most {first[1]}, {first[2]}" in sheet
+    first = re.search(r"begin with ([\d.]+ kg \([\d.]+ lb\) \([\d.]+ degrees as calculated\), "
+                      r"\d+ mm)", step.do)
+    assert f"Begin with {first[1]}" in sheet
+    assert f"At most {re.search(r'at most ([0-9.]+ kg)', step.do)[1]}" in sheet
     assert re.search(r"([\d.]+ kg) \([\d.]+ lb\) there turn it over", step.do)[1] in sheet
+
+
+@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("base", ["teaching-boat", "small-cruiser", "surf-runner"])
+def test_sticks_within_a_risers_boards_are_led_in_and_planed_as_told(base, kind, middle_job,
+                                                                    middle_bench):
+    """By the half-breadths of the stations: a cheek that stands farther out than the middle of a
+    stick's outer face cannot be passed from outside, nor can a leg, nor a plane beside a cheek."""
+    job, bench = middle_job(base), middle_bench(base)
+    up = job.setting_up
+    made = risers(up.stations, bench.frames, up.baseline_height_m, kind)
+    bench = replace(bench, marks=replace(bench.marks, risers=made))
+    told = {one.key: one.do for one in filled(told_figures(job, bench))}
+    roles = {one.name: one.stringer.role for one in bench.sticks}
+    within = {}
+    for riser, station in zip(made, up.stations, strict=True):
+        for name, (half, high) in station.points_m.items():
+            if roles[name] in ("chine", "gunwale") and (
+                    riser.leg_m or (half < riser.inner_m and high < riser.height_m)):
+                within.setdefault((roles[name], riser.leg_m is None), set()).add(riser.frame)
+    for role, key in (("gunwale", "gunwales"), ("chine", "chines")):
+        lead = re.match(r"Both ends first, lengthwise, inside (.*?): one pushed|", told[key])[1]
+        for cheeks, boards in ((True, "cheeks"), (False, "legs")):
+            frames = within.get((role, cheeks), set())
+            found = re.findall(rf"the {boards} at (every frame|[F\d, and]+)", lead or "")
+            names = {name for one in found for name in re.findall(r"F\d+", one)}
+            if "every frame" in found:
+                names = {one.name for one in bench.frames}
+            assert names == frames
+    left = re.search(r"Leave (.*?), which no plane reaches", told["fair"])
+    assert left[1].startswith("the keel")
+    beside = within.get(("chine", True), set())
+    assert set(re.findall(r"F\d+", left[1])) <= beside
+    assert ("inside the cheeks" in left[1]) <= bool(beside)
+    assert "plane on the bench what was left" in told["trim"]
+
+
+@pytest.mark.parametrize("base", BASE_NAMES)
+def test_the_keel_lies_on_the_feet_before_the_frames_stand(base, middle_job, middle_bench):
+    """Between both posts and their feet, as long as it is then, and under all plywood."""
+    job, bench = middle_job(base), middle_bench(base)
+    keel, = (one for one in bench.sticks if one.stringer.role == "keel")
+    bow, stern = bench.marks.posts
+    room = (min(stern.tape_m[0], stern.foot_tape_m[0])
+            - max(bow.tape_m[1], bow.foot_tape_m[1]))
+    assert keel.length_m + ROUGH_M < room
+    for frame in bench.frames:
+        under = frame.wood.intersection(box(-0.02, -1.0, 0.02, 2.0)).bounds[1]
+        assert (FOOT_M[1] + max(keel.stringer.depth_m, keel.stringer.width_m)
+                < under + job.setting_up.baseline_height_m)
+    told = {one.key: one.do for one in filled(told_figures(job, bench))}
+    assert told["frames"].startswith("First lay the keel on the risers' feet")
+    assert told["keel"].startswith("Lift the keel off the feet")
 
 
 def test_what_a_trade_insists_on_comes_before_what_it_would_spoil():

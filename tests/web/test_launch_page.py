@@ -48,9 +48,12 @@ def test_cautions_and_small_weights_lead_and_more_is_safe_only_once_readings_tel
     heap, = assessed.loading.gear
     aboard = said(screen).index(f"{heap.mass_kg:.1f} kg")
     assert "aft of the bow" in said(screen)[aboard:aboard + 80]
-    assert aboard < said(screen).index("Begin with at most")
+    assert aboard < said(screen).index(f"Begin with {first.first[1]:.1f} kg")
     off = f"{1000.0 * first.off_centre_m:.0f} mm off"
-    assert f"Begin with at most {first.safest_kg:.1f} kg, {off}" in said(screen)
+    least = min(first.steps[0][1], first.safest_kg)
+    assert f"Begin with {least:.1f} kg (" in said(screen)
+    assert f" as calculated), {off}" in said(screen)
+    assert f"{first.safest_kg:.1f} kg is the most by what is known now" in said(screen)
     over = rows(screen, f"Heel, {off}")
     for heel, kg in first.steps:
         safe = kg <= first.safest_kg
@@ -90,7 +93,7 @@ def test_a_reading_that_lacks_a_figure_is_told_as_left_out_and_a_grey_figure_is_
     assert ("Reading 1 is left out until its distance off the centre line is typed."
             in said(screen))
     off_centre_m = trial_weights(assessed, *expected(assessed)["gm_m"], 0.0).off_centre_m
-    assert "Begin with at most" in said(screen)  # nothing is known yet
+    assert " as calculated), " in said(screen)  # nothing is known yet
     (grey,) = {one.placeholder for one in screen.text_input if "Distance off" in one.label}
     assert grey == f"such as {1000.0 * off_centre_m:.0f} mm"
     assert "A grey figure is an example and is not filled in" in said(screen)

@@ -113,12 +113,13 @@ def _put_weights(one, weights, still, said):
         put(note_html("Read first how the boat lies without a weight, a helper holding it: then "
                       "this page says how much may go aboard.", "fail"))
         return
-    now = "Put aboard at most" if one.launch.whole_readings() else "Begin with at most"
-    put(note_html(f"{now} {mass_text(weights.safest_kg, unit)}, {at} off the centre, on the deck "
-                  f"at {weights.place.frame}, tied so that it cannot slide, never on rim or lip: "
-                  "that is the most by what is known now, half of what would turn over the boat "
-                  "with the paddler sitting as high as he may. After each reading this page says "
-                  "what is safe then.", "fail"))
+    most, (heel, kg) = mass_text(weights.safest_kg, unit), weights.first
+    now = (f"Put aboard at most {most}" if one.launch.whole_readings() else
+           f"Begin with {mass_text(kg, unit)} ({heel:.1f}° as calculated)")
+    put(note_html(f"{now}, {at} off the centre, on the deck at {weights.place.frame}, tied so that "
+                  f"it cannot slide, never on rim or lip. {most} is the most by what is known now, "
+                  "half of what would turn over the boat with the paddler sitting as high as he "
+                  "may. After each reading this page says what is safe then.", "fail"))
     rows = [[f"{heel:g}°", mass_text(kg, unit) if kg else "less than can be weighed",
              "safe" if 0.0 < kg <= weights.safest_kg else "not yet: over what is safe now"]
             for heel, kg in weights.steps]

@@ -1,0 +1,52 @@
+"""Blocks that bear the boat before it floats: upside down under its skin, and on the strongback."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sizer.hull.sections import half_section_at
+from sizer.shop.items import Item
+from sizer.shop.seat_prop import seat_prop
+
+STOOLS_AT = (0.25, 0.75)  # of the length, about where it lies upside down; our judgement
+BLOCKS_A_STOOL = 2
+OVER_DECK_M = 0.050  # of the blocks under its gunwales over the deck's rise; our judgement
+OFF_FLOOR_M = 0.100  # that its rim stays off the floor then; our judgement
+TO_LIFT_OFF = 3  # under the keel, where no riser stands under a frame; our judgement
+
+
+@dataclass(frozen=True)
+class UpsideDown:
+    """How a boat lies upside down, by its gunwales on blocks."""
+
+    frames: tuple[str, ...]  # over the two trestles
+    block_m: float  # height of the blocks: the deck stays off the trestles
+    over_floor_m: float  # least of their tops: the rim stays off the floor
+
+
+def upside_down(boat):
+    """How a boat lies UpsideDown, at the frames clear of its opening nearest to STOOLS_AT."""
+    aims = [share * boat.length_m for share in STOOLS_AT]
+    opening = boat.opening
+    free = [(frame.name, float(x)) for frame, x in zip(
+        boat.design.frames, boat.frame_x_m, strict=True)
+        if not opening.front_x_m <= x <= opening.back_x_m]
+    chosen = [min(free, key=lambda one: abs(one[1] - aim)) for aim in aims]
+    _, z = half_section_at(boat.sections, np.array([x for _, x in chosen]))
+    gunwale = z[:, boat.sections.sheer]
+    names = tuple(dict.fromkeys(name for name, _ in chosen))
+    return UpsideDown(names, float(np.max(z[:, -1] - gunwale)) + OVER_DECK_M,
+                      float(np.max(opening.rim_z_m) - gunwale.min()) + OFF_FLOOR_M)
+
+
+def block_items(boat, marks):
+    """Items of every block that the steps ask for, for a boat on its BenchMarks."""
+    yield Item("strongback", "padded block, upside down: height",
+               BLOCKS_A_STOOL * len(STOOLS_AT), "pieces", (round(upside_down(boat).block_m, 3),),
+               "to borrow; two a trestle")
+    if prop := seat_prop(boat):
+        yield Item("strongback", "block under the keel, seated: height", 1, "pieces",
+                   (round(prop.high_m, 3),), "to borrow; lower by two wedges")
+    if all(one.kind == "hung" for one in marks.risers):
+        yield Item("strongback", "block under the keel, to lift off", TO_LIFT_OFF,
+                   "pieces", (), "to borrow; as high as the keel is there")

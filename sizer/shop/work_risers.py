@@ -1,0 +1,72 @@
+"""What the risers let in, hide and let go again: words of the {name}s in work.toml."""
+
+from sizer.shop.blocks import TO_LIFT_OFF
+from sizer.shop.planing import planed_notches
+from sizer.shop.said import listed
+
+
+def riser_words(bench):
+    """{name: words} of a Bench."""
+    made = bench.marks.risers
+    hidden = [f"{one.frame}: {listed(one.hides)}" for one in made if one.hides]
+    hung = [one.frame for one in made if one.kind == "hung"]
+    unreached = _unreached(bench)
+    return {
+        "risers": f"{len(made)} risers, each a pair",
+        "hung": f"Hung from a bar: {listed(hung)}." if hung else "",
+        "gunwales_in": _ends_in(bench, "gunwale"), "chines_in": _ends_in(bench, "chine"),
+        "unreached": f"Leave {listed(unreached)}, which no plane reaches here: on the bench, once "
+                     "taken down, to the same figures. " if unreached else "",
+        "bench_planed": "plane on the bench what was left, " if unreached else "",
+        "bench_planed_check": " A straight edge from the keel to the stick beside it, at every "
+                              "frame, clear of the ledges, lies flat on both." if unreached else "",
+        "hidden": f"Behind the risers, so only when it is lifted off: {'; '.join(hidden)}."
+                  if hidden else "",
+        "hidden_now": f"Lash what was behind the risers: {'; '.join(hidden)}." if hidden else "",
+        "bars_off": _bars_off(hung, len(made)),
+        "clamps_off": ("" if len(hung) == len(made) else
+                       f"Open all {'other ' * bool(hung)}clamps. "),
+    }
+
+
+def _ends_in(bench, role):
+    """What a pair of sticks of a role is led through before it lies in its notches."""
+    names = [one.name for one in bench.sticks if one.stringer.role == role]
+    met = {}
+    for riser in bench.marks.risers:
+        if within := tuple(name for name in names if name in riser.inside):
+            boards = "legs" if riser.kind == "hung" else "cheeks"
+            met.setdefault((boards, within), []).append(riser.frame)
+    places = [f"the {boards} at {_frames(bench, frames)}"
+              + (f" ({listed(within)})" if len(within) < len(names) else "")
+              for (boards, within), frames in met.items()]
+    return (f"Both ends first, lengthwise, inside {listed(places)}: one pushed past its place "
+            "until the other is in. ") if places else ""
+
+
+def _frames(bench, names):
+    return "every frame" if len(names) == len(bench.frames) else listed(names)
+
+
+def _unreached(bench):
+    """What is planed and stands where a plane does not pass: over the feet, inside cheeks."""
+    risers = {one.frame: one for one in bench.marks.risers}
+    planed = [(pattern.name, notch) for pattern in bench.frames
+              for notch in planed_notches(pattern)]
+    beside = {}
+    for frame, notch in planed:
+        if risers[frame].kind != "hung" and notch.stringer in risers[frame].inside:
+            beside.setdefault(notch.stringer, []).append(frame)
+    keel = ["the keel"] if any(notch.role == "keel" for _, notch in planed) else []
+    return [*keel, *(f"the {name} inside the cheeks at {listed(frames)}"
+                     for name, frames in beside.items())]
+
+
+def _bars_off(hung, count):
+    """What is done with the bars over the deck before the boat can be lifted."""
+    if not hung:
+        return ""
+    held = (f"Nothing stands under it: first {TO_LIFT_OFF} blocks on the strongback under its "
+            "keel, at frames. " if len(hung) == count else "")
+    return (f"{held}{'Then' if held else 'First'} the bars over {listed(hung)}: open their "
+            "clamps, take out the screws from legs to bar, lift bar and hangers off as one. ")
