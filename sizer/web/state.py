@@ -266,16 +266,17 @@ def standing(name, shown, put, among="value"):
 def read_fields():
     """Takes what every widget says. Every run and every callback begins with it, so that a figure
     typed and left open is there before the link, button or switch that was touched next acts.
-    What another screen changed comes first, so that neither undoes the other."""
+    What another screen changed comes first, so that neither undoes the other. A field counts as
+    read once it is taken: a run may be broken off between, and the next one takes it again."""
     look_at_book()
     fields, now = mine().setdefault("fields", {}), said()
     for name in sorted(fields, key=lambda name: name.endswith("_unit")):
         one = fields[name]  # units last: a figure is read in those it was typed in
         told = now.get(one.key, one.told)
         if told != one.told:
-            fields[name] = replace(one, told=told)
             if one.options is None or told in one.options:  # else it tells an option's old name
                 one.put(told)
+            fields[name] = replace(one, told=told)
 
 
 def act(verb, *given):
