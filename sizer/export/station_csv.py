@@ -10,8 +10,8 @@ def station_csv(job, unit):
     shown = Lengths(unit)
     names = [one.name for one in job.lines.design.stringers]
     header = ["frame", "kind", "reference face", "plywood lies", f"strongback mark {unit}",
-              f"spacing {unit}", f"from the bow {unit}", f"gunwale height {unit}",
-              f"keel height {unit}", f"plywood {unit}"]
+              f"spacing {unit}", f"from the bow {unit}",
+              f"height of the gunwale {unit}", f"height of the keel {unit}", f"plywood {unit}"]
     for name in names:
         header += [f"{name} half-breadth {unit}", f"{name} height {unit}"]
     rows = []

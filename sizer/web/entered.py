@@ -131,8 +131,13 @@ class Entered(Part):
         return blank.but(sample=True)
 
     def hold(self, key, value):
-        """With one size held; None lets go of it."""
+        """With one size held."""
         return self.but(held=self.held.but(**{key: value}))
+
+    def letting_go(self, keys):
+        """With some sizes held no longer; where none is left, none is there to follow."""
+        held = self.held.but(**dict.fromkeys(keys))
+        return self.but(held=held, follow=self.follow and held != Held())
 
     def wish(self, key, value):
         """With one wish; 0 leaves it where it is as drawn."""

@@ -28,6 +28,7 @@ from sizer.web.state import (
     undo,
     view,
 )
+from sizer.web.steps.dry_fit_read import accepted_for
 
 MOST_TOLD = 3  # of what one undo changed, so that it is read in passing
 
@@ -166,21 +167,23 @@ def _strip_html(one):
     if job is None:
         return (f'<div class="sz-strip sz-fail" role="status">{whose}'
                 f"<span>{escape(faults[0])}</span></div>")
-    boat, water = job.fitted.assessed.boat, job.fitted.assessed.particulars
-    unit = one.length_unit
+    boat, unit = job.fitted.assessed.boat, one.length_unit
+    built = accepted_for(one, job)  # the boat as it stands, once it is the boat
+    now = built.built if built else job.fitted
+    freeboard = length_text(now.assessed.particulars.freeboard_m * MM_PER_M, unit)
     size = " × ".join(length_text(value, unit) for value in main_sizes_mm(boat))
-    tell_book(boat.design.name, main_sizes_text(boat), job.fitted.status)
+    tell_book(boat.design.name, main_sizes_text(boat), now.status)
     return (f'<div class="sz-strip" role="status">{whose}'
             f"<span>{escape(boat.design.name)}</span><span>{size}</span>"
-            f"<span>freeboard {length_text(water.freeboard_m * MM_PER_M, unit)}</span>"
-            f"{status_html(job.fitted.status)}"
-            f'<span class="sz-first">{escape(first_caution(job, unit))}</span></div>')
+            f"<span>{'as it stands, ' * bool(built)}freeboard {freeboard}</span>"
+            f"{status_html(now.status)}"
+            f'<span class="sz-first">{escape(first_caution(now.checks, job, unit))}</span></div>')
 
 
-def first_caution(job, unit):
-    """The one thing to know first of a fitted boat, in a few words."""
+def first_caution(checks, job, unit):
+    """The one thing to know first of a boat with these checks, in a few words."""
     for status in ("fail", "caution"):
-        for check in job.fitted.checks:
+        for check in checks:
             if check.status == status:
                 return (f"{check.name}: {value_words(check, unit)}, too {check.too}"
                         if check.unit != "of 1" else f"{check.name}: no")

@@ -8,6 +8,7 @@ GLOSSARY = (
     ("beam", "The boat's greatest width."),
     ("bevel", "The angle planed on a stick or a frame's edge so that it lies flat on what it "
               "meets."),
+    ("bilge", "The turn from bottom to side; of several chines a side, the one that runs there."),
     ("bird's mouth", "A V-shaped notch in the end of a stick or stem that the other part sits in."),
     ("capsize", "To turn over; beyond some heel the boat does it by itself."),
     ("chine", "A stick along the edge where the boat's bottom turns up into its side."),
@@ -23,11 +24,14 @@ GLOSSARY = (
     ("draft", "How far the boat's lowest point lies under water."),
     ("drag", "The water's pull against the moving boat, in newtons; 10 N are about the weight of "
              "1 kg."),
+    ("dry fit", "Everything put together without glue or lashing, measured, and put right before "
+                "it is for good."),
     ("fair", "Running in an even curve, without a hollow or a bump."),
     ("float bags", "Air bags tied into bow and stern that keep a flooded boat up."),
     ("footbrace", "What the feet push against; it can be moved to suit the legs."),
     ("frame", "A plywood cross-piece that gives the boat its shape at one place."),
     ("freeboard", "How high the lowest side deck stands over the water."),
+    ("garboard", "Of a design with several chines a side: the one nearest the keel."),
     ("gear", "What is carried aboard beside the paddler and what the paddler wears."),
     ("GM", "A length that says how firmly the boat first resists heeling: more is steadier."),
     ("gunwale", "The strong stick along each side where the hull meets the deck."),
@@ -55,10 +59,15 @@ GLOSSARY = (
     ("righting arm", "How far the buoyancy's push acts beside the weight of the heeled boat: what "
                      "turns it back up."),
     ("rim", "The upper edge of the coaming, where water would come in."),
+    ("riser", "What holds a frame at its height over the strongback while the boat is built."),
     ("scarf", "A long slanted glue joint that makes one stick of two."),
+    ("sheer", "The run of the boat's side at the deck, along the gunwale."),
+    ("sitting bones", "The two knobs of the pelvis that a seated body rests on."),
     ("skeg", "A small fin under the stern that helps the boat hold its course in wind."),
     ("slenderness", "How long a boat is for the load it carries: its length over the cube root of "
                     "the volume under water."),
+    ("spacer", "A board a side that stands from frame to frame beside the hips and keeps them "
+               "apart."),
     ("spacing", "From one frame's mark to the next."),
     ("spare", "What is left over beyond the need: of room, of load, of freeboard."),
     ("spray deck", "A skirt from the paddler's waist to the coaming that keeps water out."),
@@ -66,6 +75,7 @@ GLOSSARY = (
     ("stringer", "A stick that runs along the boat and holds the skin in shape."),
     ("strongback", "The straight beam that the frames are set up on while the boat is built."),
     ("swamped", "Full of water up to the level outside."),
+    ("topside", "The side above the turn; of several chines a side, the one nearest the gunwale."),
     ("trim", "How far the boat tilts towards bow or stern from level, in degrees."),
     ("waterline", "Where the water's surface meets the hull."),
     ("weathercock", "To turn up into the wind by itself, as a vane does."),

@@ -15,6 +15,7 @@ from app_screen import (
     ran,
     rows,
     said,
+    strip,
     turned_to,
 )
 from test_keeping import at, key_of
@@ -228,6 +229,11 @@ def test_an_accepted_boat_that_does_not_pass_says_so_wherever_it_is_told(asked):
     (note,) = [one.value for one in screen.markdown if "Accepted as it stands" in one.value]
     assert "It DOES NOT PASS: radius of the tightest bend, too little. Do not cover it." in note
     assert "sz-fail" in note
+    for path in ("dryfit", "boat"):  # above every page
+        said_above = strip(turned_to(screen, path))
+        assert "as it stands, freeboard" in said_above
+        assert "does not pass" in said_above
+        assert "radius of the tightest bend" in said_above
 
 
 def test_frames_that_may_be_missed_are_named_where_that_helps(asked, fitted):

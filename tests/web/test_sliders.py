@@ -80,6 +80,15 @@ def test_the_others_follow_where_they_are_asked_to(screen, base_lines):
     assert abs(after["Length"] - before["Length"]) > 1.0
     screen.button(key="release_beam_mm").click().run()
     assert places(screen) == before
+    assert drafted(screen).follow is False  # the next that is held moves nothing unasked
+
+
+def test_each_place_of_a_wish_is_a_step_that_undo_takes_back(screen):
+    for place in ("roomy", "snug"):
+        wish(screen, "Room inside").set_value(place).run()
+    for before in ("roomy", "as drawn"):
+        next(one for one in screen.button if one.label == "Undo").click().run()
+        assert wish(screen, "Room inside").value == before
 
 
 def test_a_wish_moves_the_boat_and_is_part_of_the_request(screen, base_lines):
@@ -100,8 +109,8 @@ def test_a_wish_that_nothing_leaves_room_for_says_how_far_a_size_goes_by_hand(
     vain = "this wish moves nothing"
     wish(screen, "Steadiness").set_value("lively").run()
     told, = (one.value for one in screen.markdown if vain in one.value)
-    assert told.startswith('<p class="sz-why">Steadiness: this wish moves nothing: the limits of '
-                           "day trips on sheltered water and what else is sought weigh more. ")
+    assert told.startswith('<p class="sz-why">Steadiness: this wish moves nothing: what else is '
+                           "sought of this boat weighs more than a wish. ")
     last = float(re.search(r"Held by hand, beam (\d+) mm still passes every check", told)[1])
     stop = re.search(r"past it: ([^:]+): ", told)[1]
     beam = slider(screen, "Beam")

@@ -104,7 +104,9 @@ def _for_this_paddler(job, one):
         said = miss_words(short, unit) if short.key != "suits" else (
             "not drawn for this use: "
             f"{job.lines.design.lacks.get(job.request.trip.use, 'not named')}")
-        why = f'<br><span class="sz-why">{escape(said)}</span>'
+        more = sum(check.status != "pass" for check in job.fitted.checks) - 1
+        also = f"; and {more} more" if more else ""
+        why = f'<br><span class="sz-why">{escape(said)}{also}</span>'
     return (f"For this paddler: {status_html(job.fitted.status)}<br>{size}, "
             f"{mass_text(job.fitted.assessed.weight.mass_kg, one.mass_unit)}{why}")
 

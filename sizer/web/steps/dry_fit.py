@@ -2,20 +2,25 @@
 
 import streamlit as st
 
-from sizer.built.asked import MARK, measured_of
-from sizer.built.dry_fit import dry_fit
+from sizer.built.asked import MARK
 from sizer.built.measures import LEAST_SPREAD_M, MOST_SPREAD_M
 from sizer.built.points import points_of
 from sizer.design.records import MOULDED_POINT
-from sizer.errors import SizerError
 from sizer.scenes.bench_views import asked_view
 from sizer.units import MM_PER_M, inches_text, mark_text, of_metres
 from sizer.web.figures import LONGEST, typed_entry, typed_text
 from sizer.web.issued import issued, moved_on, stands
 from sizer.web.look import echo_html, note_html, put, put_scene
-from sizer.web.state import act, change, choice, draft, field, kept, say, view
+from sizer.web.state import act, change, choice, draft, field, say, view
 from sizer.web.steps.by_hand import put_sheet
-from sizer.web.steps.dry_fit_read import SPREAD_PARTS, asked_for, at_fault, fault_of, usable_m
+from sizer.web.steps.dry_fit_read import (
+    SPREAD_PARTS,
+    asked_for,
+    at_fault,
+    fault_of,
+    found_for,
+    usable_m,
+)
 from sizer.web.steps.dry_fit_round import (
     first_open,
     go_to,
@@ -62,31 +67,6 @@ def page():
             put_told(one, job, found, last)
     put_cautions(job.cautions)
     put_next("Next: the launch", "launch")
-
-
-def found_for(one, job):
-    """The DryFit of what is typed and can be used; None before that, a sentence where it cannot be.
-    """
-    asked, base = asked_for(job), job.setting_up.baseline_height_m
-    values = usable_m(one, asked)
-    if not values:
-        return None
-
-    def worked():
-        try:
-            return dry_fit(job, measured_of(asked, values, base),
-                           one.dry_fit.tape_mm / MM_PER_M, one.length_unit)
-        except SizerError as error:
-            return str(error)
-
-    return kept("dry_fit", (job, repr(sorted(values.items())), one.dry_fit.tape_mm,
-                            one.length_unit), worked)
-
-
-def accepted_for(one, job):
-    """The DryFit of a boat that was accepted as it stands; None where none was."""
-    found = found_for(one, job) if one.dry_fit.accepted else None
-    return None if isinstance(found, str) else found
 
 
 def _whose(before, last):

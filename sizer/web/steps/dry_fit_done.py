@@ -52,9 +52,11 @@ def put_done(one, job, found, last):
 
 
 def put_accepted(one, found, last, more=""):
-    """Puts what `accepted_words` says of a boat, and that it does not pass, where it does not."""
-    bad = f" It {found.refusal}. Do not cover it." if found.refusal else ""
-    put(note_html(f"{accepted_words(one, found, last)}{bad}{more}", "fail" if bad else "pass"))
+    """Puts what `accepted_words` says of a boat, and what its checks say as it stands."""
+    short = [check.name for check in found.built.checks if check.status == "caution"]
+    says = (f" It {found.refusal}. Do not cover it." if found.refusal else
+            f" A caution as it stands: {', '.join(short)}." if short else "")
+    put(note_html(f"{accepted_words(one, found, last)}{says}{more}", found.built.status))
 
 
 def accepted_words(one, found, last):

@@ -1,7 +1,10 @@
-"""What of the measures typed at a dry fit can be used, and what is wrong with the others."""
+"""What of the measures typed at a dry fit can be used, what is wrong with the others, and what
+those that can be used tell."""
 
-from sizer.built.asked import asked_of
+from sizer.built.asked import asked_of, measured_of
+from sizer.built.dry_fit import dry_fit
 from sizer.built.points import points_of
+from sizer.errors import SizerError
 from sizer.units import MM_PER_M, inches_text, mark_text, of_metres
 from sizer.web.state import kept
 
@@ -36,6 +39,31 @@ def usable_m(one, asked):
     typed = one.dry_fit.values()
     return {this.key: typed[this.key] / MM_PER_M for this in asked
             if this.key in typed and not fault_of(one, this)}
+
+
+def found_for(one, job):
+    """The DryFit of what is typed and can be used; None before that, a sentence where it cannot be.
+    """
+    asked, base = asked_for(job), job.setting_up.baseline_height_m
+    values = usable_m(one, asked)
+    if not values:
+        return None
+
+    def worked():
+        try:
+            return dry_fit(job, measured_of(asked, values, base),
+                           one.dry_fit.tape_mm / MM_PER_M, one.length_unit)
+        except SizerError as error:
+            return str(error)
+
+    return kept("dry_fit", (job, repr(sorted(values.items())), one.dry_fit.tape_mm,
+                            one.length_unit), worked)
+
+
+def accepted_for(one, job):
+    """The DryFit of a boat that was accepted as it stands; None where none was."""
+    found = found_for(one, job) if one.dry_fit.accepted else None
+    return None if isinstance(found, str) else found
 
 
 def at_fault(one, asked):

@@ -24,8 +24,8 @@ from sizer.web.keeping import shop_now
 from sizer.web.look import note_html, put, put_download
 from sizer.web.session import job_for, study_for
 from sizer.web.state import draft, kept, kept_job, say, take_in_hand, view
-from sizer.web.steps.dry_fit import accepted_for
 from sizer.web.steps.dry_fit_done import put_accepted
+from sizer.web.steps.dry_fit_read import accepted_for
 from sizer.web.steps.patterns import bench_for
 from sizer.web.steps.quote import put_quote
 from sizer.web.strip import put_cautions, put_way_back

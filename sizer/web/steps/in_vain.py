@@ -27,8 +27,8 @@ def put_wishes_in_vain(one, job, wishes):
         wish = getattr(job.request.wishes, key)
         if wish and one.held[BY_HAND.get(key, ("", "beam_mm"))[1]] is None and _in_vain(
                 one, job, key):
-            put(f'<p class="sz-why">{escape(label)}: this wish moves nothing: the limits of '
-                f"{escape(job.person.use.words)} and what else is sought weigh more. "
+            put(f'<p class="sz-why">{escape(label)}: this wish moves nothing: what else is '
+                "sought of this boat weighs more than a wish. "
                 f"{escape(_instead(one, job, key, wish))}</p>")
 
 
@@ -59,7 +59,8 @@ def _instead(one, job, key, wish):
     stop = "; ".join(miss_words(check, one.length_unit) for check in reach.ended_by)
     stop = stop or "the base's own limit"
     if inside is None:
-        return f"Past {axis.words} {axis.text(reach.now)}, where it is: {stop}."
+        return (f"Nor is there room for it: past {axis.words} {axis.text(reach.now)}, where it "
+                f"is: {stop}.")
     last = inside[1 if sign > 0.0 else 0]
     gm = length_text(reach.boat.particulars.gm_m * MM_PER_M, one.length_unit)
     return (f"Held by hand, {axis.words} {axis.text(last)} still passes every check, with GM {gm}; "

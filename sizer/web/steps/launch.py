@@ -15,7 +15,7 @@ from sizer.web.issued import issued, moved_on, stands
 from sizer.web.look import note_html, put
 from sizer.web.state import draft, field, kept
 from sizer.web.steps.by_hand import put_sheet
-from sizer.web.steps.dry_fit import accepted_for
+from sizer.web.steps.dry_fit_read import accepted_for
 from sizer.web.steps.launch_kept import put_bias
 from sizer.web.steps.launch_steady import put_figure, put_steadiness
 from sizer.web.steps.launch_told import put_lesson

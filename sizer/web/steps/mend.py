@@ -79,5 +79,4 @@ def _follow(remedy):
         change(one.but(base=OWN, own_design=design_toml(design, text), own_name=design.name))
     else:
         still = dict(remedy.request.fixed)
-        change(one.but(held=one.held.but(**{key: None for key, _ in one.held
-                                            if key not in still})))
+        change(one.letting_go([key for key, _ in one.held if key not in still]))

@@ -93,5 +93,5 @@ def _verdict(lines, unit):
         return f"As drawn it cannot be checked: {error}"
     words = {"pass": "it passes every check", "caution": "it has a caution",
              "fail": "it does not pass"}[job.fitted.status]
-    why = "" if job.fitted.status == "pass" else f": {first_caution(job, unit)}"
+    why = "" if job.fitted.status == "pass" else f": {first_caution(job.fitted.checks, job, unit)}"
     return f"As drawn, with whom it was drawn for, {words}{why}."

@@ -93,7 +93,7 @@ def _wish_slider(one, key, label, names):
     """A wish in words; half a wish is one step."""
     st.select_slider(label, names, **field(
         f"wished.{key}", wish_word(key, one.wished[key]),
-        lambda one, name: one.wish(key, 0.5 * (names.index(name) - 2)), moved=True))
+        lambda one, name: one.wish(key, 0.5 * (names.index(name) - 2))))
 
 
 def _length_slider(one, job, base, key, label):
@@ -209,5 +209,4 @@ def _put_fractions(slider, bounds, moved):
 
 
 def _let_go(*keys):
-    one = draft()
-    change(one.but(held=one.held.but(**dict.fromkeys(keys))))
+    change(draft().letting_go(keys))
