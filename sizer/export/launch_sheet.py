@@ -6,7 +6,7 @@ from sizer.built.trial import FELT, SWAMPED
 from sizer.built.trial_weights import trial_weights
 from sizer.export.feet import alone, ground
 from sizer.export.launch_answer import TRIAL_CAUTIONS
-from sizer.export.pages import MARGIN_MM, Picture, heading, table, whole, words
+from sizer.export.pages import MARGIN_MM, Picture, beside, heading, table, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.hull.weight import AS_WEIGHED
@@ -17,7 +17,8 @@ from sizer.units import MM_PER_M, both_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
 PAD_PT = 4.0  # a hand writes there
-PICTURE_MM = 60.0  # of its width
+PICTURE_MM = 66.0  # of its width, so that its words are read at the water
+BESIDE_MM = 6.0  # between it and the weights
 READINGS = 6
 NO_BREAK = "\N{NO-BREAK SPACE}"
 HOW = ("The weights below are for the boat as calculated. Type each reading in the wizard's page "
@@ -108,8 +109,13 @@ def _steadiness(assessed, weights):
                     face=BOLD)
         return
     drawing = trial_view(assessed.boat, float(assessed.start[0]), weights.place, 1.0,
-                         lambda value_m: both_text(value_m * MM_PER_M))
-    yield Picture(drawing, PICTURE_MM / MM_PER_M / drawing.width_m)
+                         lambda value_m: both_text(value_m * MM_PER_M), narrow=True)
+    told = table(("heel as calculated", "weight", "safe before any reading"), [
+        (f"{heel:g} degrees", both_mass(kg),
+         "yes" if 0.0 < kg <= weights.safest_kg else "no, not on paper alone")
+        for heel, kg in weights.steps], (4, 5, 5), INNER_MM - PICTURE_MM - BESIDE_MM)
+    yield beside(Picture(drawing, PICTURE_MM / MM_PER_M / drawing.width_m), told,
+                 PICTURE_MM + BESIDE_MM, INNER_MM)
     yield words(f"Begin with at most {both_mass(weights.safest_kg)}, "
                 f"{_place(assessed.boat, weights.place)}; in a wet cloth, a cord from it to the "
                 "deck line at the other gunwale, so that it cannot slide; never on rim or lip. "
@@ -118,10 +124,6 @@ def _steadiness(assessed, weights):
                 "how the boat lies without a weight: for each degree that it lies over, put "
                 f"aboard {both_mass(weights.less_kg_per_deg)} less than told; where nothing is "
                 "left, no weight.", face=BOLD)
-    yield whole(table(("heel as calculated", "weight", "safe before any reading"), [
-        (f"{heel:g} degrees", both_mass(kg),
-         "yes" if 0.0 < kg <= weights.safest_kg else "no, not on paper alone")
-        for heel, kg in weights.steps], (4, 5, 5), INNER_MM))
     yield words("The paddler sits stiff, hands in the lap; a helper's hands stay under both "
                 "gunwales until the boat lies still. A level or a phone across, in the middle.")
     rows = [("0", "none", "–", "–", "to starboard / port:")]

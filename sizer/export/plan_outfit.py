@@ -218,8 +218,8 @@ def _hip_pads(on, bench):
         "with contact glue once the coating is dry. Begin with half its thickness. "
         f"{capital(room_words(one))}; all {both(one.hips_z_m + base)} over the strongback, where "
         f"the hips are widest. Hips that come nearer than {both(hip_pads.LEAST_SIDE_M)} to the "
-        "bare spacer in the dry frame take no board. Our drawing, our judgement: hips turn and slide out freely, "
-        "or the pad comes off again.", TEXT_PT))
+        "bare spacer in the dry frame take no board. Our drawing, our judgement: hips turn and "
+        "slide out freely, or the pad comes off again.", TEXT_PT))
 
 
 def _rail_holes(frames, up):

@@ -111,3 +111,18 @@ def test_launch_sheet_leads_with_its_cautions_and_small_weights(job):
     assert first.count("no, not on paper alone") == sum(
         kg > weights.safest_kg for _, kg in weights.steps)
     assert "HK4729" in first
+
+
+def test_words_in_the_trials_picture_are_large_enough_for_the_water(job):
+    """In points, by the letters' own size and the picture's, as they come to stand on paper."""
+    sizes = {}
+
+    def seen(text, matrix, at, _font, size):
+        told = text.strip()
+        if told:
+            sizes[told] = size * abs(matrix[0] * at[0])
+
+    PdfReader(io.BytesIO(launch_pdf(job))).pages[0].extract_text(visitor_text=seen)
+    in_picture = [size for told, size in sizes.items() if told.startswith("level or phone across")]
+    assert in_picture
+    assert min(in_picture) >= 6.5

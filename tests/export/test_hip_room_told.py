@@ -14,9 +14,10 @@ from sizer.shop.hip_room import beside_hips
 from sizer.shop.spacers import face_m, leaning_at
 
 SUM = re.compile(
-    r"eside the hips (\d+) mm \([^)]*\) a side, level at the boards' middle, from the bare spacer to "
-    r"the undressed body: (\d+) mm clothing and room to roll, (\d+) mm board \((\d+) thick\) and foam "
-    r"\(at most (\d+) mm \([^)]*\) thick\), which lean, nothing free; with half of that foam (\d+) mm")
+    r"eside the hips (\d+) mm \([^)]*\) a side, level at the boards' middle, from the bare "
+    r"spacer to the undressed body: (\d+) mm clothing and room to roll, (\d+) mm board "
+    r"\((\d+) thick\) and foam \(at most (\d+) mm \([^)]*\) thick\), which lean, nothing free; "
+    r"with half of that foam (\d+) mm are free")
 BASES = ["day-boat", "teaching-boat", "small-cruiser"]
 
 

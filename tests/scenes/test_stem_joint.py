@@ -48,6 +48,14 @@ def test_no_stick_is_named_on_wood_or_on_a_line(joints):
             assert not [one for one in (*wood, *lines) if area.intersects(one)], text.text
 
 
+def test_the_waterlines_tail_stays_on_the_pattern_where_it_is_named(joints):
+    for stem, drawing in joints:
+        if stem.water_m is not None:
+            tail = LineString([stem.water_m[-1], stem.water_m[-1] + (0.010, 0.0)])
+            assert not [one for one in drawing.strokes if isinstance(one, Path)
+                        and one.pen == "guide" and LineString(one.points_m).equals(tail)]
+
+
 def test_each_lashing_has_its_letter_beside_its_own_hole_and_on_no_other(joints):
     for stem, drawing in joints:
         letters = said(drawing, lettered=True)
