@@ -43,9 +43,9 @@ ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
 MARKS = {"fail": "X  ", "caution": "!  ", "pass": ""}  # of the checks, in their order
 NOT_TOLD = "not told here"  # of a figure that would give away a body measure
 NOT_TOLD_WHY = (f"“{NOT_TOLD.capitalize()}”: worked out, but a sheet that goes from hand to hand "
-                "bears no body measure. Whoever fitted the boat can tell you. What you weigh can be "
-                "worked out of the load and the cautions, which no sheet can do without: show it "
-                "to nobody who is not to know.")
+                "bears no body measure. Whoever fitted the boat can tell you. What you weigh can "
+                "be worked out of the load and the cautions, which no sheet can do without: show "
+                "it to nobody who is not to know.")
 # What the odds are good for.
 TRY_FIRST = ("A check that passes tells of the boat as predicted. Whether yours is one of them is "
              "seen only when it is built: sat in, weighed, and its launch sheet filled in, near "

@@ -92,8 +92,8 @@ def sundries(bought):
     layers = ceil(bought.coaming.strips[0].width_m / FORM_M)
     yield Item("coaming", "board for the bending form: thickness, length, width", layers, "pieces",
                (FORM_M, float(long) + FORM_OVER_M, float(wide) + FORM_OVER_M),
-               f"{FORM_OVER_M * MM_PER_M:g} mm over each way, to saw; layers as high as the wall or "
-               "higher, screwed together; any board, to borrow: it is used again")
+               f"{FORM_OVER_M * MM_PER_M:g} mm over each way, to saw; layers as high as the wall "
+               "or higher, screwed together; any board, to borrow: it is used again")
     yield Item("form", f"screw {screw_text(LEDGE_SCREW_MM)} for the form",
                FORM_SCREWS * (layers - 1), "pieces", (), f"{FORM_SCREWS} a layer on the first")
     yield Item("coaming", CLAMP, ceil(bought.coaming.girth_m / CLAMP_STEP_M),
