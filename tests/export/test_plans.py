@@ -13,7 +13,7 @@ import pytest
 from pdf_reading import page_text
 from pypdf import PdfReader
 from reportlab.pdfbase.pdfmetrics import stringWidth
-from shapely.geometry import LineString
+from shapely.geometry import LineString, Point, Polygon
 from shapely.geometry import box as shapely_box
 
 from sizer.cli import main
@@ -539,6 +539,27 @@ def test_no_balloons_line_crosses_another_or_lies_along_a_line(made):
         if one.pen != "extension" and len(one.points_m) > 1:
             near = LineString(one.points_m).buffer(0.0005)
             assert all(near.intersection(lead).length < 0.05 for lead in leads), one.pen
+
+
+def test_a_balloon_ends_on_what_it_numbers_where_that_is_drawn(made):
+    job, bench = made[:2]
+    parts = boat_parts(job, bench)
+    shown = construction(job.fitted.assessed.boat, bench, parts, 0.0024 * 20)
+    paths = [one for one in shown.strokes if isinstance(one, Path)]
+    shapes = [Polygon(one.points_m) for one in paths if one.closed]
+    ends = np.array([one.points_m[-1] for one in paths if one.pen == "extension"])
+    named = [one for one in parts if re.match(
+        "spacer|footbrace pedal|hip pad|float bag|backband|thigh brace|seat", one.name)]
+    assert len(named) >= 8
+    for one in named:
+        end = ends[np.abs(ends[:, 0] - one.at_m[0]).argmin()]
+        assert end[0] == pytest.approx(one.at_m[0], abs=1e-9)
+        own = [shape for shape in shapes if shape.distance(Point(end)) < 1e-6]
+        assert own, one.name
+        if one.name.startswith("spacer"):  # on the board itself, and nothing lies over it there
+            long, thick = np.ptp(np.array(own[-1].exterior.coords), axis=0)
+            assert len(own) == 1
+            assert thick < 0.05 < long
 
 
 def drawings_of(job, bench):
