@@ -22,14 +22,14 @@ SHORT = {ACROSS: "across", HALF: "out", HEIGHT: "up", DIAGONAL: "diagonal"}
 THERE = "page 1"  # in the blank of what is asked there
 BEHIND = "*"  # in the blank of what a riser stands in the way of
 HOW = (
-    "Sticks in all frames, zip ties, boat on its strongback, before any wood is cut again. Type "
-    "what was measured in the wizard's page “Dry fit”, or in a table for the command dry-fit. "
-    "With paper alone write it down and go by “When it is off”; send the sheet, with the line at "
-    "its head, to whoever made these papers, before you cover the boat. Heights (up) are over the "
-    "strongback's top, half-breadths (out) from its centre line by a plumb, breadths across by one "
-    f"tape from stick to stick; of each stick at one point: {MOULDED_POINT}, on the frame's face "
-    "that the mark is for. Nothing is planed yet. What is more than {most_off} off is more likely "
-    "a slip of the tape: measure it again.")
+    "Sticks in all frames, zip ties, boat on its strongback, before any wood is cut again. With "
+    "paper alone write down what was measured and go by “When it is off”; send the sheet, with the "
+    "line at its head, to whoever made these papers, before you cover the boat. Who has the "
+    "program types it in its page “Dry fit”, or in a table for its command dry-fit. Heights (up) "
+    "are over the strongback's top, half-breadths (out) from its centre line by a plumb, breadths "
+    f"across by one tape from stick to stick; of each stick at one point: {MOULDED_POINT}, on the "
+    "frame's face that the mark is for. Nothing is planed yet. What is more than {most_off} off is "
+    "more likely a slip of the tape: measure it again.")
 MEND = (
     "Port and starboard differ by more than {alike}, or a figure is more than {near} off? In this "
     "order, and measure again after each (our judgement):",

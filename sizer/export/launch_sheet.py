@@ -21,8 +21,8 @@ PICTURE_MM = 66.0  # of its width, so that its words are read at the water
 BESIDE_MM = 6.0  # between it and the weights
 READINGS = 6
 NO_BREAK = "\N{NO-BREAK SPACE}"
-HOW = ("The weights below are for the boat as calculated. Type each reading in the wizard's page "
-       "“Launch” before the next weight goes aboard: it says what is safe then.")
+HOW = ("The weights below are for the boat as calculated. Who has the program types each reading "
+       "in its page “Launch” before the next weight goes aboard: it says what is safe then.")
 ON_PAPER = (
     "With this paper alone: the most to begin with, as told below, is the most that ever goes "
     "aboard, on either side; no heavier weight, however steady the boat seems. Where it heels "
@@ -38,7 +38,7 @@ def launch_pdf(job, paper=USUAL_PAPER):
     weights = trial_weights(assessed, *calculated["gm_m"])
     return alone(job, ground(job, paper).titled("Launch").sheet(
         *(words(one, face=BOLD) for one in TRIAL_CAUTIONS),
-        words(HOW), words(ON_PAPER, face=BOLD),
+        words(ON_PAPER, face=BOLD), words(HOW),
         *heading("Ashore, and afloat with the paddler sitting still"), _aboard(assessed),
         _figures(assessed, calculated), *_steadiness(assessed, weights),
         *heading("Swamped, within reach of the bottom, bags tied in, a helper beside"),

@@ -49,7 +49,7 @@ def test_dry_fit_sheet_holds_every_offset_of_the_stations_with_stamp_and_caution
     inches = " ".join(pages(dry_fit_pdf(job, "in")))
     assert mark_figure(1000.0 * mark, "in") in inches
     assert "Frame by frame, bow to stern, in" in inches
-    assert "With paper alone write it down and go by “When it is off”" in made[0]
+    assert "With paper alone write down what was measured and go by “When it is off”" in made[0]
     assert "When it is off" in " ".join(made[1:])
     for page in made:
         assert "HK4729 · Ann · REV A · 2026-11-28" in page
@@ -94,6 +94,13 @@ def test_both_papers_hold_the_same_words_inside_their_margins(job):
             said.append(set(" ".join(one_line(page) for page in reader.pages).split()))
         off = {one for one in said[0] ^ said[1] if not one.isdigit()}  # pages differ in number
         assert off == set(), made
+
+
+def test_who_has_only_paper_is_told_first_what_to_do(job):
+    for made in (dry_fit_pdf, launch_pdf):
+        first = pages(made(job))[0].lower()
+        assert first.index("with paper alone" if made is dry_fit_pdf else "with this paper alone") \
+            < first.index("who has the program")
 
 
 def test_launch_sheet_leads_with_its_cautions_and_small_weights(job):

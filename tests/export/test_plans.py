@@ -517,6 +517,19 @@ def test_lashings_are_drawn_as_they_are_told(made):
             assert f"{letter} {' and '.join(lashing.sticks)}, " in " ".join(words["Lashing"])
 
 
+def test_no_line_to_a_number_on_the_plywood_runs_over_another_part(made):
+    job, bench = made[:2]
+    cut = plywood_numbers(job.lines.design, bench.spacers, plywood_plates(bench.seat),
+                          bench.outfit_pieces)
+    shown = sheets_to_scale(bench.layouts, cut, 0.0022 * 15)
+    paths = [one for one in shown.strokes if isinstance(one, Path)]
+    woods = [Polygon(one.points_m) for one in paths if one.pen == "cut" and one.closed]
+    for lead in (LineString(one.points_m) for one in paths if one.pen == "extension"):
+        end = Point(lead.coords[-1])
+        others = [wood for wood in woods if not wood.contains(end)]
+        assert not [wood for wood in others if wood.intersects(lead)]
+
+
 def test_every_piece_of_timber_is_drawn_with_its_length(made):
     bench, buying = made[1], " ".join(made[2]["What to buy"])
     for plan in bench.materials.cutting:
