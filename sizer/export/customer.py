@@ -1,6 +1,8 @@
 """The sheet that goes to the boat's owner as PDF: size, drawing, load, checks, bags, cautions.
 
-It holds the load but no body measure, so the checks of room show their word alone.
+It holds no body measure, so the checks of room show their word alone, but for the load: what a
+paddler weighs can be worked out of that, of the cautions' figures too, and is told all the same,
+since an owner who does not know the load cannot know an overladen boat.
 """
 
 from sizer.export.feet import PASSES
@@ -41,7 +43,9 @@ ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
 MARKS = {"fail": "X  ", "caution": "!  ", "pass": ""}  # of the checks, in their order
 NOT_TOLD = "not told here"  # of a figure that would give away a body measure
 NOT_TOLD_WHY = (f"“{NOT_TOLD.capitalize()}”: worked out, but a sheet that goes from hand to hand "
-                "bears no body measure. Whoever fitted the boat can tell you.")
+                "bears no body measure. Whoever fitted the boat can tell you. What you weigh can "
+                "be worked out of the load and the cautions, which no sheet can do without: show "
+                "it to nobody who is not to know.")
 # What the odds are good for.
 TRY_FIRST = ("A check that passes tells of the boat as predicted. Whether yours is one of them is "
              "seen only when it is built: sat in, weighed, and its launch sheet filled in, near "
@@ -103,7 +107,7 @@ def size_words(boat):
 
 
 def load_words(job):
-    """Use, water, load, and how it floats so loaded; no body measure."""
+    """Use, water, load, and how it floats so loaded; no body measure but what the load tells."""
     load, water = job.fitted.assessed.loading, job.person.water
     afloat = job.fitted.assessed.particulars
     yield (f"{job.request.trip.use.replace('-', ' ').capitalize()}, {water.kind} water at "

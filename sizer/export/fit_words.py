@@ -4,7 +4,7 @@ from sizer.fit.check_figures import value_words, written
 from sizer.fit.checks import BODY_SOURCE
 from sizer.fit.facts import facts_of, room_left
 from sizer.paddler.body import NINE_IN_TEN_SD
-from sizer.shop.said import listed
+from sizer.shop.hip_pads import room_words
 from sizer.units import MM_PER_M
 
 LEAST_PAD_M = 0.003  # less is left to the clothes
@@ -115,21 +115,22 @@ def day_load_words(assessed):
 
 
 def padding_words(assessed, bench):
-    """The room that is over the body's need, and the foam that a Bench's pads take of it, in mm."""
+    """The room that is over the body's need, and the foam that a Bench's pads take of it, in mm;
+    beside the hips between the spacers as they are sawn, where pads are on them."""
+    hips, thigh = bench.hip_pads, bench.thigh
+    over = room_left(facts_of(assessed)) | ({} if hips is None else {"hips_each_side": hips.room_m})
     left = [PLACES[place].format(mm=f"{size * MM_PER_M:.0f}")
-            for place, size in room_left(facts_of(assessed)).items() if size >= LEAST_PAD_M]
+            for place, size in over.items() if size >= LEAST_PAD_M]
     room = (f"Room left over, clothing allowed for: {', '.join(left)}." if left
             else "No room is left over.")
-    hips, thigh = bench.hip_pads, bench.thigh
-    pads = [*([] if hips is None else [
-                f"{hips.pad_m * MM_PER_M:.0f} mm a side at the hips"]),
+    pads = [*([] if hips is None else [f"{capital(room_words(hips))}."]),
             *([] if thigh is None else [
-                f"{thigh.pad_m * MM_PER_M:.0f} mm under the boards of the thigh braces"])]
+                f"Under the boards of the thigh braces at most {thigh.pad_m * MM_PER_M:.0f} mm of "
+                "foam: boards, deck and a flat hand between thigh and foam take the rest."])]
     if not pads:
         return f"{room} The plans place no foam."
-    return (f"{room} Foam is thinner, for boards, deck and room for a flat hand take of it: at "
-            f"most {listed(pads)}, as the plans place it, and nowhere else. Begin thinner: nothing "
-            "may hold you on the way out.")
+    return (f"{room} {' '.join(pads)} Foam as the plans place it, and nowhere else. Begin "
+            "thinner, at the hips with half: nothing may hold you on the way out.")
 
 
 def capital(text):

@@ -6,7 +6,7 @@ from sizer.built.trial import FELT, SWAMPED
 from sizer.built.trial_weights import trial_weights
 from sizer.export.feet import MADE_BY, alone, ground
 from sizer.export.launch_answer import TRIAL_CAUTIONS
-from sizer.export.pages import MARGIN_MM, Picture, heading, table, whole, words
+from sizer.export.pages import MARGIN_MM, Picture, beside, heading, table, whole, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.hull.weight import AS_WEIGHED
@@ -17,7 +17,8 @@ from sizer.units import MM_PER_M, both_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
 PAD_PT = 4.0  # a hand writes there
-PICTURE_MM = 60.0  # of its width
+PICTURE_MM = 66.0  # of its width, so that its words are read at the water
+BESIDE_MM = 6.0  # between it and the weights
 READINGS = 6
 NO_BREAK = "\N{NO-BREAK SPACE}"
 ON_PAPER = (
@@ -134,16 +135,17 @@ def _steadiness(assessed, weights):
                     face=BOLD)
         return
     drawing = trial_view(assessed.boat, float(assessed.start[0]), weights.place, 1.0,
-                         lambda value_m: both_text(value_m * MM_PER_M))
-    yield Picture(drawing, PICTURE_MM / MM_PER_M / drawing.width_m)
+                         lambda value_m: both_text(value_m * MM_PER_M), narrow=True)
+    told = table(("heel as calculated", "weight", "on paper alone"), [
+        (_degrees(heel), both_mass(kg), _allowed(kg, weights)) for heel, kg in _steps(weights)],
+        (4, 5, 5), INNER_MM - PICTURE_MM - BESIDE_MM)
     yield words(f"Begin with {_first(weights)}, {_place(assessed.boat, weights.place)}; in a wet "
                 "cloth, a cord from it to the deck line at the other gunwale, so that it cannot "
                 f"slide; never on rim or lip. At most {both_mass(weights.safest_kg)}: half of what "
                 "turns the boat over with the paddler as high as he may sit. "
                 f"{both_mass(weights.turns_over_kg)} there turn it over as calculated.", face=BOLD)
-    yield whole(table(("heel as calculated", "weight", "on paper alone"), [
-        (_degrees(heel), both_mass(kg), _allowed(kg, weights)) for heel, kg in _steps(weights)],
-        (4, 5, 5), INNER_MM))
+    yield beside(Picture(drawing, PICTURE_MM / MM_PER_M / drawing.width_m), told,
+                 PICTURE_MM + BESIDE_MM, INNER_MM)
     yield words("Read first how the boat lies without a weight: for each degree that it lies over, "
                 f"put aboard {both_mass(weights.less_kg_per_deg)} less than told; where nothing is "
                 "left, no weight.", face=BOLD)

@@ -189,6 +189,14 @@ def table(header, rows, shares, width_mm, size_pt=TABLE_PT, pad_pt=1.0, together
                          ("BOTTOM", pad_pt + 0.2)))])
 
 
+def beside(left, right, left_mm, width_mm):
+    """Two blocks side by side, tops level, the left one's column so wide of the whole."""
+    return Table([[left, right]], colWidths=[left_mm * mm, (width_mm - left_mm) * mm], style=[
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        *((f"{side}PADDING", (0, 0), (-1, -1), 0.0)
+          for side in ("LEFT", "RIGHT", "TOP", "BOTTOM"))])
+
+
 def scaled_picture(drawn, room_mm, letters_mm=LETTERS_MM, scales=CLOSE_SCALES):
     """(one to so many, Picture) at the first scale that goes into a room, or the last.
 

@@ -24,8 +24,8 @@ def construction_sheet(on, bench, parts):
     return on.sheet(
         picture,
         words(f"Scale 1 : {one_to}. Above: from the side, bow on the left. Below: from above, "
-              "starboard up. Numbers as in the parts list, on the stick cards, and on the kit; "
-              "without a balloon: " + ", ".join(
+              "starboard up; dashed: the float bags. Numbers as in the parts list, on the stick "
+              "cards, and on the kit; without a balloon: " + ", ".join(
                   f"{one.number} {one.name}" for one in parts if one.at_m is None) + ".", 9.0))
 
 

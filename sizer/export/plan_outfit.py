@@ -1,11 +1,12 @@
 """The sheet of a plan set for what holds the paddler: footbrace, backband, braces and pads."""
 
 from sizer.drawing.measured import tenth_text
+from sizer.export.fit_words import capital
 from sizer.export.pages import heading, whole, words
-from sizer.paddler.room import HIP_SIDE_M
 from sizer.scenes.footbrace_views import pedals_view, rail_view
 from sizer.scenes.outfit_views import LARGER, hip_view, thigh_view
 from sizer.shop import foot_rails, hip_pads, outfit, pedals
+from sizer.shop.hip_pads import room_words
 from sizer.shop.lashing import HOLE_SIZE, TURNS
 from sizer.shop.pedal_drawing import PEDAL
 from sizer.shop.said import both, listed
@@ -160,7 +161,8 @@ def _thigh_braces(on, bench):
     yield view
     yield words(
         f"Left, 1 : {across}, from astern, at the middle of the posts; dashed: the paddler's "
-        f"thighs. A board of {THICK_M * MM_PER_M:g} mm plywood a side, {both(LONG_M)} long and "
+        f"thighs. Inner edges {both(2.0 * found.inner_m)} apart ahead of the posts. A board of "
+        f"{THICK_M * MM_PER_M:g} mm plywood a side, {both(LONG_M)} long and "
         f"{both(found.wide_m)} wide, tape {both(found.fore_x_m - start)} to "
         f"{both(found.aft_x_m - start)}; its underside {both(found.inner_z_m + base)} over the "
         f"strongback at its inner edge, {both(found.outer_z_m + base)} at the gunwale; the last "
@@ -213,12 +215,11 @@ def _hip_pads(on, bench):
         f"{both(one.fore_x_m - start)} to {both(one.aft_x_m - start)}, from "
         f"{both(one.low_m + base)} to {both(one.high_m + base)} over the "
         "strongback: before the skin. On it foam as large, tried there, held by tape, and glued "
-        f"with contact glue once the coating is dry. {both(one.pad_m)} thick is all the room "
-        f"there is, {both(one.hips_z_m + base)} over the strongback, where the hips are widest: "
-        f"it leaves them {HIP_SIDE_M * MM_PER_M:.0f} mm a side, less than a flat hand. Begin with "
-        f"half. Hips that come nearer than {both(hip_pads.LEAST_SIDE_M)} to the bare spacer in the "
-        "dry frame take no board. Our drawing, our judgement: hips turn and slide out freely, "
-        "or the pad comes off again.", TEXT_PT))
+        "with contact glue once the coating is dry. Begin with half its thickness. "
+        f"{capital(room_words(one))}; all {both(one.hips_z_m + base)} over the strongback, where "
+        f"the hips are widest. Hips that come nearer than {both(hip_pads.LEAST_SIDE_M)} to the "
+        "bare spacer in the dry frame take no board. Our drawing, our judgement: hips turn and "
+        "slide out freely, or the pad comes off again.", TEXT_PT))
 
 
 def _rail_holes(frames, up):

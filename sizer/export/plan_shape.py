@@ -119,7 +119,8 @@ def _spacers(job, bench, numbers, width):
         f"1 : {one_to}, mm, bow on the left, two of each, port and starboard; they keep two "
         "cockpit frames apart and square under the paddler's weight. The two tenons of one spacer "
         "may be of unlike length: where two spacers meet in one frame, each goes half through. "
-        f"Mortises: {'; '.join(mortises)}.", 8.0), *notes)
+        f"Mortises: {'; '.join(mortises)}.", 8.0))
+    yield from map(whole, notes)
 
 
 def _stem_holes(bench, width):

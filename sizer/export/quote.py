@@ -1,6 +1,7 @@
 """A quote for the customer, one page: the boat, what is included and what is not, the price.
 
-It holds no body measure. Hours and costs behind the price are for the shop alone: `cost_answer`.
+It holds no body measure but what the load tells. Hours and costs behind the price are for the shop
+alone: `cost_answer`.
 """
 
 from datetime import date, timedelta

@@ -6,6 +6,7 @@ from sizer.drawing.true_size import BARS
 from sizer.export.fit_words import (
     CHECKS_WORDS,
     check_words,
+    day_load_words,
     gave_way_words,
     padding_words,
     sought_rows,
@@ -87,7 +88,8 @@ def _fit(job, bench):
     yield from _paragraphs((f"{what}: sought {wanted}, reached {reached}, {off} off (counts "
                             f"from {counts})"
                             for what, wanted, reached, off, counts in sought_rows(fitted)), "  - ")
-    yield from _paragraphs((gave_way_words(fitted), padding_words(fitted.assessed, bench)), "  ")
+    yield from _paragraphs((gave_way_words(fitted), *day_load_words(fitted.assessed),
+                             padding_words(fitted.assessed, bench)), "  ")
     yield from _paragraphs((f"{dimension.removesuffix('_mm').replace('_', ' ')}, set by: {reason}"
                             for dimension, reason in fitted.set_by.items()), "  - ")
 

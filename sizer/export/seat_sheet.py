@@ -43,8 +43,9 @@ def seat_sheet(on, bench, high_mm=ROOM_MM[1], items=True, detail_mm=DETAIL_MM[1]
     return on.sheet(
         *([words(f"The boat's checks: {CHECKS_WORDS[job.status]}.", face=BOLD)] if items else ()),
         picture,
-        words(f"1 : {one_to}, whole mm. Left: from above, bow on the left. Right: the section "
-              "under the sitting bones, from astern.", TEXT_PT),
+        words(f"1 : {one_to}, whole mm. Left: from above, bow on the left; over all at the "
+              "undersides, where they are widest. Right: the section under the sitting bones, from "
+              "astern.", TEXT_PT),
         *_detail(on, bench, detail_mm),
         *(words(text, TEXT_PT) for text in seat.says),
         *heading("Where it stands"), _places(job, seat), words(_height(job, seat), TEXT_PT),

@@ -16,7 +16,7 @@ from sizer.export.pages import (
 from sizer.export.tiles import USUAL_PAPER
 from sizer.scenes.risers import hung_side, riser_side, risers_drawing
 from sizer.scenes.strongback import strongback_drawing
-from sizer.shop.bench_marks import GUNWALE_WORDS
+from sizer.shop.bench_marks import set_up_words
 from sizer.shop.items import bored_text, screw_text
 from sizer.shop.risers import (
     CHEEK_SCREW_MM,
@@ -49,6 +49,10 @@ RISER_WORDS = (
     "the foot's screws alone. The ledge's upper edge is cut to the plywood's underside at the two "
     "heights told; the plywood stands on it; clamp cheek and plywood. Common practice, no source; "
     "sizes our drawing.")
+KIND_WORDS = {
+    "forked": "Forked, as the tables call it: the cheeks close beside the keel, which goes between "
+              "them.",
+    "posts": "Posts, as the tables call it: the cheeks as far out as the frame's bottom goes."}
 HUNG_WORDS = (
     "A hung frame has two hangers from a bar over it instead, and two legs outside the boat carry "
     "the bar. Bar and foot are alike: the same stock, as long as each other. All four boards, "
@@ -91,7 +95,7 @@ def _picture(on, bench):
                 "tape pull from its forward end, the datum, which stands "
                 f"{marked(up.strongback_start_x_m)} aft of the bow. Mark the reference face; the "
                 "plywood lies on the side that the small triangle points to, the riser on the "
-                f"other. Set up {GUNWALE_WORDS}.", WORDS_PT)
+                f"other. Set up {set_up_words(marks.risers)}.", WORDS_PT)
     yield picture
     yield words(f"Scale 1 : {one_to}, whole mm. From above: tape marks (minus: ahead of the "
                 "datum); thin: the feet of risers and posts. From the side: gunwale and keel "
@@ -112,7 +116,9 @@ def _frames(job, inner):
 def _risers(on, bench):
     """Every riser and stem post with its stock, heights and fixing."""
     marks, base = bench.marks, on.job.setting_up.baseline_height_m
-    yield words(RISER_WORDS)
+    kinds = {one.kind for one in marks.risers}
+    yield words(" ".join((RISER_WORDS, *(told for kind, told in KIND_WORDS.items()
+                                         if kind in kinds))))
     if any(one.bar_m for one in marks.risers):
         yield words(HUNG_WORDS)
     yield from _from_the_side(bench, on.inner_mm)
@@ -162,15 +168,20 @@ def _from_the_side(bench, inner):
 def _risers_table(risers, unit, written, width):
     header = ("frame", "riser", f"face on mark, {unit}", "cheek stands", f"cheek, {unit}",
               f"half-breadths, {unit}", f"lower end, {unit}", f"top, {unit}",
-              f"ledge, inner / outer edge, {unit}", f"foot, bar, {unit}",
-              f"leg, inner face from centre, {unit}")
+              f"ledge, inner / outer edge, {unit}")
     rows = [(one.frame, one.kind, written(one.strongback_m), f"{one.stands} of it",
              f"{written(one.wide_m)} x {written(THICK_M)}",
              f"{written(one.inner_m)} to {written(one.outer_m)}", written(one.low_m),
-             written(one.height_m), " / ".join(written(edge) for edge in one.ledge_m or ()),
-             written(one.foot_m), "-" if one.leg_m is None else written(one.leg_m))
+             written(one.height_m), " / ".join(written(edge) for edge in one.ledge_m or ()))
             for one in risers]
-    shares = (2.2, 2.8, 3.4, 4.0, 4.4, 5.4, 3, 3.2, 5.0, 3, 3)
+    shares = (2.2, 2.8, 3.4, 4.0, 4.4, 5.4, 3, 3.2, 5.0)
+    hung = any(one.bar_m for one in risers)
+    header, shares = (*header, f"foot{', bar' * hung}, {unit}"), (*shares, 3)
+    rows = [(*row, written(one.foot_m)) for row, one in zip(rows, risers, strict=True)]
+    if hung:
+        header, shares = (*header, f"leg, inner face from centre, {unit}"), (*shares, 3)
+        rows = [(*row, "-" if one.leg_m is None else written(one.leg_m))
+                for row, one in zip(rows, risers, strict=True)]
     if any(one.hides for one in risers):
         header, shares = (*header, "lashed when it is off"), (*shares, 4.0)
         rows = [(*row, ", ".join(one.hides) or "-") for row, one in zip(rows, risers, strict=True)]

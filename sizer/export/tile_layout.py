@@ -10,7 +10,7 @@ from sizer.export.pdf_canvas import READ_LAST, paragraph, scale_bar, write
 from sizer.export.pdf_head import head_mm, write_head
 from sizer.export.tile_checks import CheckLength, check_lengths, with_checks
 from sizer.export.tile_ways import best_way
-from sizer.export.tile_words import whole_words
+from sizer.export.tile_words import whole_guides, whole_words
 from sizer.export.tiles import Tiling
 from sizer.stamp import Imprint
 
@@ -56,6 +56,7 @@ def laid(title, drawing, imprint, size_mm):
     widest = f"{title}: {drawing.name}, {TILE.format(99, 99, 99, 99)}"
     pages = [tile_page(widest, imprint, size) for size in (size_mm, size_mm[::-1])]
     lying, page, tiles = best_way(drawing, pages)
+    lying = whole_guides(lying, tiles)
     checks = check_lengths(lying, tiles)
     return Laid(whole_words(with_checks(lying, checks), tiles), page, tiles, checks)
 

@@ -6,13 +6,13 @@ or to what is beside it.
 """
 
 from dataclasses import replace
-from itertools import product
+from itertools import compress, product
 
 import numpy as np
 import shapely
 
 from sizer.drawing.leaders import leader, with_leaders, without_leaders
-from sizer.drawing.record import Circle, Text, text_corners_m
+from sizer.drawing.record import Circle, Path, Text, text_corners_m
 from sizer.units import MM_PER_M
 
 INSET_MM = 1.5  # of words from the window's edges and the joins; our drawing
@@ -33,6 +33,23 @@ def whole_words(drawing, tiles):
     pages = np.array([tile.box_mm(tiles.window_mm) for tile in tiles.tiles]) / MM_PER_M + (
         np.array([1.0, 1.0, -1.0, -1.0]) * INSET_MM / MM_PER_M)
     return _clear(drawing, pages, list(_joins(tiles)), LEAST_M)
+
+
+def whole_guides(drawing, tiles):
+    """A Drawing as it lies without the guides beside all that is sawn, and the words on them, that
+    are not whole on one of its Tiling's tiles: half an outline shows nothing to measure to."""
+    pages = shapely.box(*(np.array([tile.box_mm(tiles.window_mm) for tile in tiles.tiles]).T
+                          / MM_PER_M))
+    wood = shapely.convex_hull(shapely.multilinestrings(pieces_of(drawing.on("cut"), ("cut",))))
+    guides = [one for one in drawing.strokes if isinstance(one, Path) and one.pen == "guide"
+              and len(one.points_m) > 2]
+    hulls = shapely.convex_hull([shapely.linestrings(one.points_m) for one in guides])
+    lost = [not hull.intersects(wood) and not shapely.within(hull, pages).any() for hull in hulls]
+    gone = shapely.union_all(hulls[lost])
+    return replace(drawing, strokes=tuple(
+        one for one in drawing.strokes
+        if not (isinstance(one, Text) and gone.contains(shapely.points(one.at_m)))
+        and not any(one is guide for guide in compress(guides, lost))))
 
 
 def readable(drawing, letters_m):

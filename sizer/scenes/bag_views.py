@@ -24,7 +24,7 @@ def bags_from_above(boat, bench, start_x_m, letters_m):
     wide = max(words_width_m(one, letters_m) for one in says)
     places = apart([one.panel_x_m for one in bench.bag_ties], wide + letters_m)
     for one, said, place in zip(bench.bag_ties, says, places, strict=True):
-        strokes += _bag(one, lines.sheer)
+        strokes.append(bag_outline(one, lines.sheer, "block"))
         low = -half - 1.5 * letters_m
         strokes += measured((one.front_x_m, low), (one.back_x_m, low), letters_m,
                             lambda value, one=one: f"{one.end} bag, {one.litres:.0f} l, "
@@ -47,14 +47,14 @@ def _line_and_ring(boat, one, half, letters):
                 "start" if one.end == "bow" else "end")
 
 
-def _bag(one, sheer):
-    """A bag's outline, both sides, within the sheer."""
+def bag_outline(one, sheer, pen):
+    """The outline of a BagTie's bag from above, within the sheer."""
     x = np.linspace(one.front_x_m + 0.03, one.back_x_m - 0.01, 60)
     half = BAG_SHARE * np.interp(x, *sheer.T)
     ends = np.minimum(x - x[0], x[-1] - x) / 0.08
     half = half * np.sqrt(np.clip(ends * (2.0 - ends), 0.0, 1.0) * (ends < 1.0) + (ends >= 1.0))
     upper = np.column_stack([x, half])
-    yield Path("block", np.concatenate([upper, (upper * MIRROR)[::-1]]), closed=True)
+    return Path(pen, np.concatenate([upper, (upper * MIRROR)[::-1]]), closed=True)
 
 
 def panels(bench, baseline_m, letters_m):

@@ -2,12 +2,15 @@
 
 import numpy as np
 
+from sizer.drawing.hull_lines import top_lines
 from sizer.drawing.marks import MIRROR, box, unit_of
 from sizer.drawing.measured import balloons
 from sizer.drawing.record import Drawing, Path, joined
+from sizer.scenes.bag_views import bag_outline
 from sizer.scenes.hull_views import plan_hull, side_hull
 from sizer.scenes.seat_shapes import seat_plan_m, seat_side
 from sizer.shop.seat_parts import RAIL_M
+from sizer.shop.spacers import ends_x_m, leaning_at
 from sizer.shop.thigh import POST_LONG_M, THICK_M
 
 OVER = 3.2  # of a row of balloons from the boat, over the letters' height
@@ -52,8 +55,12 @@ def _plan(boat, bench, letters):
     rails = bench.foot_rails
     fore = bench.seat.footbrace.start_x_m
     rail = np.array([(fore, rails.fore_half_m), (fore + rails.long_m, rails.aft_half_m)])
-    strokes = [*hull.wood, *(Path("block", one, closed=True) for one in seat_plan_m(boat)),
-               *hull.outline, Path("edge", rail), Path("edge", rail * MIRROR)]
+    sheer = top_lines(boat).sheer
+    strokes = [*(bag_outline(one, sheer, "guide") for one in bench.bag_ties), *hull.wood,
+               *(Path("block", one, closed=True) for one in seat_plan_m(boat)),
+               *hull.outline, Path("edge", rail), Path("edge", rail * MIRROR),
+               *(Path("block", one * side, closed=True) for one in _beside_m(boat, bench)
+                 for side in (1.0, MIRROR))]
     if bench.thigh:
         one = bench.thigh
         ends = one.fore_x_m, one.aft_x_m - POST_LONG_M, one.aft_x_m
@@ -62,3 +69,24 @@ def _plan(boat, bench, letters):
         strokes += [Path("block", np.multiply(edges, (1.0, side)), closed=True)
                     for side in (1.0, -1.0)]
     return Drawing("plan", tuple(strokes))
+
+
+def _beside_m(boat, bench):
+    """Spacers, hip pads on their boards and pedals from above, to starboard, (4, 2) each."""
+    frames = {one.name: one for one in bench.frames}
+    for one in bench.spacers:
+        ends, half = ends_x_m(one, frames), 0.5 * one.thickness_m
+        (fore, aft), (start, end) = ends, (leaning_at(one, frames, x)[0] for x in ends)
+        yield np.array([(fore, start - half), (aft, end - half), (aft, end + half),
+                        (fore, start + half)])
+    if bench.hip_pads:
+        one = bench.hip_pads
+        yield _level(one.fore_x_m, one.aft_x_m, *(
+            one.face_m(one.hips_z_m, behind) for behind in (-one.pad_m, one.board_m[0])))
+    sole = boat.seat_x_m - bench.seat.footbrace.set_m
+    yield _level(sole - bench.pedals.size_m[0], sole, *(
+        edge(bench.pedals.plate_m[:, 0]) for edge in (np.min, np.max)))
+
+
+def _level(fore, aft, inner, outer):
+    return np.array([(fore, inner), (aft, inner), (aft, outer), (fore, outer)])

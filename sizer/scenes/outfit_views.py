@@ -51,7 +51,8 @@ def thigh_view(assessed, bench, baseline_m, letters_m):
             ("pad", pad.mean(axis=0), float(pad[:, 1].min()) - letters_m)):
         strokes += [label((right, up), text, letters_m),
                     line("extension", spot, (right - 0.4 * letters_m, up))]
-    strokes += measured((-one.inner_m, high), (one.inner_m, high), letters_m, both_text_short, 1.2)
+    edge = float(board[0, 0])
+    strokes += measured((-edge, high), (edge, high), letters_m, both_text_short, 1.2)
     across = Drawing("across", tuple(strokes)).moved((0.0, baseline_m))
     from_above = thigh_board(one, letters_m / LARGER).scaled(LARGER)
     return joined("thigh braces", [across, from_above.moved((
@@ -73,10 +74,11 @@ def _unit(one):
 
 
 def _pad(one, x_m):
-    """The pad under the board's inner half there."""
+    """The pad under the board's inner half there, its ends upright."""
     inner, outer = np.array(one.edge_m(x_m)), np.array([one.outer_m, one.outer_z_m])
     half = 0.5 * (np.array([one.inner_m, one.inner_z_m]) + outer)
-    return np.array([inner, half, half - (0.0, 0.5 * one.pad_m), inner - (0.0, one.pad_m)])
+    low = (0.0, one.pad_m * one.slope)
+    return np.array([inner, half, half - low, inner - low])
 
 
 def hip_view(assessed, bench, baseline_m, letters_m):

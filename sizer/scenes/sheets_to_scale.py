@@ -9,9 +9,10 @@ from shapely.ops import unary_union
 
 from sizer.drawing.marks import box, line
 from sizer.drawing.measured import balloons, label, mm_text, words_width_m
-from sizer.drawing.record import Drawing, joined, text_corners_m
+from sizer.drawing.record import LINE_HEIGHT, Drawing, joined, text_corners_m
 from sizer.units import MM_PER_M, feet_inches_text
 
+SMALLER = (1.0, 0.83)  # of the letters' height, tried in order before a number is led out
 GAP = 3.0  # between two sheets, over the letters' height; our drawing
 CLEAR = 0.3  # of a number from a part's edge, over its height; our drawing
 LINE = 1.4  # from one line of words in a piece to the next, over the letters' height; our drawing
@@ -40,7 +41,8 @@ def _sheet(layout, sheet, numbers, letters):
     inside, led = [], []
     for placed, woods in zip(sheet.placements, _woods(sheet), strict=True):
         number = str(numbers[placed.piece])
-        found = next(filter(None, (_within(*wood, number, letters) for wood in woods)), None)
+        found = next(filter(None, (_within(*wood, number, share * letters)
+                                   for share in SMALLER for wood in woods)), None)
         if found:
             inside.append(found)
         else:
@@ -84,11 +86,18 @@ def _within(wood, spots, number, letters):
     for spot in spots:
         for turn in (0.0, 90.0):
             found = label((spot.x, spot.y), number, letters, "middle", turn, "number")
-            corners = text_corners_m(found)
-            middle = corners.mean(axis=0)
-            if room.contains(Polygon(middle + (corners - middle) * NARROWER)):
+            if room.contains(Polygon(_figures_m(found))):
                 return found
     return None
+
+
+def _figures_m(text):
+    """The four corners of what the figures of a Text fill: as high as capitals, (4, 2)."""
+    corners = text_corners_m(text)
+    middle, up, along = corners.mean(axis=0), corners[0] - corners[1], corners[0] - corners[3]
+    up, along = 0.5 * up / LINE_HEIGHT, 0.5 * NARROWER * along
+    return np.array([middle + along + up, middle + along - up, middle - along - up,
+                     middle - along + up])
 
 
 def timber_to_scale(plan, letters_m):

@@ -25,7 +25,8 @@ def stem_joint(stem, drawing, letters_m):
     """The Drawing of a StemPattern, the boat's end on the left, in the coordinates of its pattern's
     Drawing, whose lines are shown."""
     strokes = [one for one in drawing.strokes
-               if not isinstance(one, Text) and one.pen in ("cut", "guide", "stick")]
+               if not isinstance(one, Text) and one.pen in ("cut", "guide", "stick")
+               and not _marks_water(stem, one)]
     strokes += [ring_path("block", one.band().exterior) for one in stem.beside]
     for lashing in stem.lashings:
         strokes += _tied(stem, lashing)
@@ -34,6 +35,11 @@ def stem_joint(stem, drawing, letters_m):
     strokes += [*_names(stem, column, letters_m), label(
         (stem.wood.bounds[0], stem.wood.bounds[1] + letters_m), stem.name, letters_m)]
     return Drawing(stem.name, (*strokes, *_letters(stem, strokes, letters_m)))
+
+
+def _marks_water(stem, stroke):
+    """Whether a line of the pattern leads to the waterline's name, which is not told here."""
+    return stem.water_m is not None and np.allclose(stroke.points_m[0], stem.water_m[-1])
 
 
 def lettered(stem):

@@ -11,12 +11,6 @@ from sizer.shop.seat import places
 from sizer.shop.stem_posts import StemPost, stem_posts
 
 RIM_MARKS = "coaming, top of the rim in front", "coaming, top of the rim behind"
-GUNWALE_WORDS = (
-    "the keel loose on the risers' feet, then the frames: each stands on its riser at its height, "
-    "plumb, clamped to the cheeks (or hangs clamped to its hangers), the stems on their posts. The "
-    "gunwales come next, into the notches of frames that so hold them; sight along them, level "
-    "along the cockpit, and shim or plane a ledge where they show a hump. Then the keel up into "
-    "its notches, then the chines")
 
 
 @dataclass(frozen=True)
@@ -51,6 +45,16 @@ def bench_marks(boat, up, seat, frames, stems, riser_kind=DEFAULT_KIND):
                       (up.strongback_start_x_m, boat.length_m - end),
                       risers(up.stations, frames, up.baseline_height_m, riser_kind), posts,
                       tuple(marks))
+
+
+def set_up_words(made):
+    """In which order the boat is set up on its Risers, in words."""
+    hangs = " (or hangs clamped to its hangers)" if any(one.bar_m for one in made) else ""
+    return ("the keel loose on the risers' feet, then the frames: each stands on its riser at its "
+            f"height, plumb, clamped to the cheeks{hangs}, the stems on their posts. The gunwales "
+            "come next, into the notches of frames that so hold them; sight along them, level "
+            "along the cockpit, and shim or plane a ledge where they show a hump. Then the keel up "
+            "into its notches, then the chines")
 
 
 def risers_in_seat(seat, up, made):

@@ -208,10 +208,11 @@ def _tightest_radius_m(half):
 
 
 def _strips(girth, wall_height, strip_m):
-    """Each strip lies one thickness farther out than the one inside it; all are cut alike."""
+    """Each strip lies one thickness farther out than the one inside it; all are cut alike, their
+    width to a whole millimetre: the same on every paper."""
     over = OVERLAP_SHARE * strip_m + SPARE_M
     wall = girth + 2.0 * np.pi * WALL_M + over
     lip = girth + 2.0 * np.pi * (WALL_M + LIP_M) + over
     return (Strip("coaming wall", round(WALL_M / strip_m), float(wall),
-                  wall_height + BELOW_DECK_M, strip_m),
+                  round(wall_height + BELOW_DECK_M, 3), strip_m),
             Strip("coaming lip", round(LIP_M / strip_m), float(lip), LIP_HEIGHT_M, strip_m))

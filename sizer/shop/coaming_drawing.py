@@ -101,7 +101,8 @@ def _notes(rim):
            "them, clamp every 80 mm and leave it on the form until the glue has cured. Tightest "
            f"bend: radius {rim.tightest_m * MM_PER_M:.0f} mm, {rim.ratio:.0f} times a strip's "
            f"thickness: {rim.verdict}. Form: this outline, sawn square from layers of board as "
-           f"high as the wall, {rim.strips[0].width_m * MM_PER_M:.0f} mm, its edge waxed.")
+           f"high as the wall, {rim.strips[0].width_m * MM_PER_M:.0f} mm, or higher, its edge "
+           "waxed.")
     yield (f"The wall stands {rim.wall_m[0] * MM_PER_M:.0f} mm over the deck line in front and "
            f"{rim.wall_m[1] * MM_PER_M:.0f} mm behind, and {rim.below_m * MM_PER_M:.0f} mm under "
            "it between its notches. Notches in its lower edge, up to the deck line, over: "

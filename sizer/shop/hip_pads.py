@@ -13,8 +13,10 @@ from sizer.fit.assess import HIP_HEIGHT_M
 from sizer.paddler.room import HIP_SIDE_M
 from sizer.shop.boards import sit_x_m
 from sizer.shop.hip_room import beside_hips
+from sizer.shop.said import both
 from sizer.shop.seat import edges_m
 from sizer.shop.spacers import ends_x_m, face_m, leaning_at
+from sizer.units import MM_PER_M
 
 LONG_M = 0.250  # of a pad and its board, its middle at the sitting bones; our drawing
 THICK_M = 0.012  # of the board, from the frames' sheets; our drawing
@@ -39,7 +41,7 @@ class HipPads:
     spacer_m: tuple[float, float, float]  # its middle's half-breadth and height there, its height
     lean_deg: float  # of spacer and board from upright, outward
     thick_m: float  # of the spacer
-    pad_m: float  # all the room there is for the foam
+    pad_m: float  # thickness of the foam that takes all the room there is, square to the board
 
     @property
     def board_m(self):
@@ -51,6 +53,11 @@ class HipPads:
     def size_m(self):
         """Thickness, length and height of a pad."""
         return round(self.pad_m, 3), *self.board_m[1:]
+
+    @property
+    def room_m(self):
+        """Level, from the bare spacer to the clothed hips: what board and thickest foam take."""
+        return (THICK_M + self.pad_m) / np.cos(np.radians(self.lean_deg))
 
     def face_m(self, z_m, behind_m=0.0):
         """Half-breadth of the board's inner face at a height, or of what is so far behind it."""
@@ -78,4 +85,15 @@ def hip_pads(assessed, patterns, spacers, seat):
         float(max(hips + REACH_M, middle + tall)), hips, (half, middle, spacer.high_m), lean,
         spacer.thickness_m, 0.0)
     room = found.face_m(hips) - 0.5 * assessed.room.hip_width_m
-    return replace(found, pad_m=float(room)) if room >= LEAST_PAD_M else None
+    pad = float(room * np.cos(np.radians(lean)))
+    return replace(found, pad_m=pad) if pad >= LEAST_PAD_M else None
+
+
+def room_words(pads):
+    """What the room beside the hips is made of, from HipPads: the one sum that papers tell."""
+    free = 0.5 * pads.pad_m / np.cos(np.radians(pads.lean_deg))
+    return (f"beside the hips {both(pads.room_m + HIP_SIDE_M)} a side, level at the boards' "
+            f"middle, from the bare spacer to the undressed body: {HIP_SIDE_M * MM_PER_M:g} mm "
+            f"clothing and room to roll, {pads.room_m * MM_PER_M:.0f} mm board "
+            f"({THICK_M * MM_PER_M:g} thick) and foam (at most {both(pads.pad_m)} thick), which "
+            f"lean, nothing free; with half of that foam {free * MM_PER_M:.0f} mm are free")

@@ -8,11 +8,13 @@ from sizer.hull.stick_curves import stick_curve
 from sizer.shop.coaming import COAMING_WOOD, LIP_M, WALL_M
 from sizer.shop.materials import DECK_LINE_MM, LOOP_CORD_MM
 from sizer.shop.seat_parts import HARD_WOOD, RAIL_M
+from sizer.shop.spacers import ends_x_m, leaning_at
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.thigh import LONG_M
 from sizer.shop.thigh import THICK_M as BRACE_M
 from sizer.units import MM_PER_M
 
+SPACER_AT = 0.22  # of a spacer's length from its fore end: clear of what else lies there
 STICKS_AT = (0.30, 0.74, 0.36, 0.68, 0.42, 0.80)  # of the length, in turn: where balloons point
 
 
@@ -63,13 +65,13 @@ def _plywood(job, bench):
         z = float(np.interp(inboard, *stem.profile_m.T))
         yield (stem.name, 1, f"okoume plywood {stem.thickness_m * MM_PER_M:g} mm",
                (right - left, high - low), "Frames and stems", "side", (x, z + 0.02))
-    stations = {one.name: one for one in job.setting_up.stations}
+    frames = {one.name: one for one in bench.frames}
     for one in bench.spacers:
-        x = 0.5 * (stations[one.fore].x_m + stations[one.aft].x_m)
-        half = max(y for y, _ in stations[one.fore].points_m.values())
+        fore, aft = ends_x_m(one, frames)
+        x = fore + SPACER_AT * (aft - fore)
         yield (one.name, 2,
                f"okoume plywood {one.thickness_m * MM_PER_M:g} mm", (one.high_m, one.long_m),
-               "Frames and stems", "plan", (x, half - 0.03))
+               "Frames and stems", "plan", (x, leaning_at(one, frames, x)[0]))
 
 
 def _cockpit(job, bench):
@@ -87,7 +89,8 @@ def _cockpit(job, bench):
            (wall.width_m, rim.girth_m), "Coaming", "side", (middle - 0.1, rim_z - 0.02))
     yield ("coaming lip", 1, f"{COAMING_WOOD}, {lip.count} strips, {LIP_M * MM_PER_M:g} mm",
            (lip.width_m, rim.lip_girth_m), "Coaming", "side", (middle + 0.15, rim_z))
-    yield ("backband", 1, "bought, tied with cord", (), "Seat", "plan", (seat.backband.x_m, -0.04))
+    yield ("backband", 1, "bought, tied with cord", (), "Seat", "side",
+           (seat.backband.x_m, seat.top_m + seat.backband.over_seat_m))
     rail = seat.footbrace.start_x_m
     yield ("footbrace rail", 2, f"{HARD_WOOD}, {RAIL_M[0] * MM_PER_M:g} x "
            f"{RAIL_M[1] * MM_PER_M:g} mm, with a stop", (rails.long_m,),
@@ -96,7 +99,8 @@ def _cockpit(job, bench):
     yield ("footbrace pedal", 2, "okoume plywood, with cheek, two pins; one strap for both",
            bench.pedals.size_m,
            "Footbrace and thigh braces", "plan",
-           (boat.seat_x_m - seat.footbrace.set_m, -rails.fore_half_m + 0.03))
+           (boat.seat_x_m - seat.footbrace.set_m - 0.5 * bench.pedals.size_m[0],
+            -float(bench.pedals.plate_m[:, 0].mean())))
     if bench.hip_pads:
         hips = bench.hip_pads
         yield ("hip pad on its board", 2, f"okoume plywood {hips.board_m[0] * MM_PER_M:g} mm and "

@@ -50,6 +50,7 @@ RISER_CLAMPS = 2  # of a riser: one a cheek or hanger; our drawing
 STRING_SPARE_M = 1.0  # our judgement
 LATHS, LATH_M = 2, (0.030, 0.010, 1.2)  # how many; width, thickness, length; our judgement
 FORM_M = 0.018  # thickness of a layer of the coaming's form; our drawing
+FORM_OVER_M = 0.020  # of its board over the form's length and width; our judgement
 SAME_M = 1e-6  # nearer to the opening's after end a notch is a ridge's
 PEDAL_SCREWS = 8  # of one: four through the plate, four through the cheek; our drawing
 STOP_SCREWS = 3  # of one; our drawing
@@ -92,8 +93,9 @@ def sundries(bought):
     long, wide = np.ptp(np.asarray(bought.coaming.outline_m), axis=0)
     layers = ceil(bought.coaming.strips[0].width_m / FORM_M)
     yield Item("coaming", "board for the bending form: thickness, length, width", layers, "pieces",
-               (FORM_M, float(long), float(wide)), "layers as high as the wall, screwed "
-               "together; any board, to borrow: it is used again")
+               (FORM_M, float(long) + FORM_OVER_M, float(wide) + FORM_OVER_M),
+               f"{FORM_OVER_M * MM_PER_M:g} mm over each way, to saw; layers as high as the wall "
+               "or higher, screwed together; any board, to borrow: it is used again")
     yield Item("form", f"screw {screw_text(LEDGE_SCREW_MM)} for the form",
                FORM_SCREWS * (layers - 1), "pieces", (), f"{FORM_SCREWS} a layer on the first")
     yield Item("coaming", CLAMP, ceil(bought.coaming.girth_m / CLAMP_STEP_M),

@@ -74,7 +74,7 @@ class ThighBraces:
     post_m: tuple[float, float]  # height of the post's inner face, at its fore and after end
     borne_m: float  # least of the wall's thickness that stands on the post
     slot_m: float  # most that is left open over the board ahead of the post
-    pad_m: float  # thickness of the pad under its inner edge
+    pad_m: float  # thickness of the pad, square to the board
     overlap_m: float  # that the board reaches in over the thigh's outer edge
 
     @property
@@ -217,7 +217,8 @@ def _at(boat, legs, aft):
               low[0] - LEAST_POST_M)
     steep = (top - out_z) / (outer - inner)
     down = THICK_M * float(np.hypot(1.0, steep))
-    pad = top - down - OVER_THIGH_M - _thigh_top_m(boat, legs, np.linspace(fore, aft, 21))
+    under = top - down - OVER_THIGH_M - _thigh_top_m(boat, legs, np.linspace(fore, aft, 21))
+    pad = under / float(np.hypot(1.0, steep))
     posts = low[0] - top, low[1] - top + steep * (after - inner)
     slot = _slot_m(boat, (fore, ends[0]), inner, top)
     if (not OVERLAP_M <= apart + half - inner <= MOST_OVERLAP_M or not PAD_M[0] <= pad <= PAD_M[1]

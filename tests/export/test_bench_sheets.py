@@ -98,6 +98,13 @@ def test_both_papers_hold_the_same_words_inside_their_margins(job):
         assert off == set(), made
 
 
+def test_who_has_only_paper_is_told_first_what_to_do(job):
+    for made in (dry_fit_pdf, launch_pdf):
+        first = pages(made(job))[0].lower()
+        assert first.index("with paper alone" if made is dry_fit_pdf else "with this paper alone") \
+            < first.index("who has the program")
+
+
 def test_launch_sheet_leads_with_its_cautions_and_small_weights(job):
     assessed = job.fitted.assessed
     weights = trial_weights(assessed, *expected(assessed)["gm_m"])
@@ -123,3 +130,18 @@ def test_launch_sheet_leads_with_its_cautions_and_small_weights(job):
     assert "whoever made these papers" in first[alone:]
     assert "HK4729" in first
     assert "These papers made by" in " ".join(pages(launch_pdf(job)))
+
+
+def test_words_in_the_trials_picture_are_large_enough_for_the_water(job):
+    """In points, by the letters' own size and the picture's, as they come to stand on paper."""
+    sizes = {}
+
+    def seen(text, matrix, at, _font, size):
+        told = text.strip()
+        if told:
+            sizes[told] = size * abs(matrix[0] * at[0])
+
+    PdfReader(io.BytesIO(launch_pdf(job))).pages[0].extract_text(visitor_text=seen)
+    in_picture = [size for told, size in sizes.items() if told.startswith("level or phone across")]
+    assert in_picture
+    assert min(in_picture) >= 6.5

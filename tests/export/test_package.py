@@ -285,7 +285,7 @@ def test_checks_that_do_not_pass_come_first_on_the_customer_sheet(job, bench, fi
     assert "DOES NOT PASS" not in words_of(files["customer.pdf"])
 
 
-def test_every_sheet_says_what_was_sought_and_reached(job, files):
+def test_every_sheet_says_what_was_sought_and_reached(job, bench, files):
     text = words_of(files["customer.pdf"])
     read_me = " ".join(files["read-me-first.txt"].decode("utf-8").split())
     for one in job.fitted.sought:
@@ -294,9 +294,21 @@ def test_every_sheet_says_what_was_sought_and_reached(job, files):
                            for value in (one.wanted, one.value))
         assert f"{one.aim.title} {wanted} {reached}" in text
         assert f"{one.aim.title}: sought {wanted}, reached {reached}" in read_me
-    spare = job.fitted.assessed.space.hip_width_m - job.fitted.assessed.room.hip_width_m
-    assert f"{500.0 * spare:.0f} mm each side of the hips" in text
-    assert f"{500.0 * spare:.0f} mm each side of the hips" in read_me
+    side = 1000.0 * bench.hip_pads.room_m  # board and foam, where the spacers are as sawn
+    assert f"{side:.0f} mm each side of the hips" in text
+    assert f"{side:.0f} mm each side of the hips" in read_me
+
+
+def test_the_read_me_tells_why_freeboards_differ_as_the_owners_sheet_does(base_lines):
+    """Of 8 kg aboard a boat whose base was drawn with 3: two loads, two freeboards."""
+    laden = run(read_request({"base": "surf-runner", "use": "rough-water", "gear_kg": 8,
+                              "paddler": {"weight_kg": 74, "stature_mm": 1750,
+                                          "hip_width_mm": 380}}), base_lines["surf-runner"])
+    bench = bench_of(laden)
+    texts = words_of(customer_pdf(laden, bench)), " ".join(read_me(laden, bench, ()).split())
+    for text in texts:
+        assert "“With the day's load” is with 3 kg of gear" in text
+        assert "with this job's 8 kg" in text
 
 
 def test_the_seat_sheet_is_drawn_to_the_scale_it_says(job, bench, files):

@@ -321,4 +321,5 @@ def test_every_stick_and_level_is_named_on_the_pages_to_join(tiled):
         told = " ".join(pages[number].text for number in groups[drawing.name])
         names = {stroke.text for stroke in drawing.strokes if isinstance(stroke, Text)}
         missing = {name for name in names if name not in told}
-        assert missing <= {"CL", "sheer", "water"}, drawing.name
+        whole = {"keel's end from below"}  # told where its outline is whole: test_whole_guides.py
+        assert missing <= {"CL", "sheer", "water"} | whole, drawing.name

@@ -13,7 +13,7 @@ import pytest
 from pdf_reading import page_text
 from pypdf import PdfReader
 from reportlab.pdfbase.pdfmetrics import stringWidth
-from shapely.geometry import LineString
+from shapely.geometry import LineString, Point, Polygon
 from shapely.geometry import box as shapely_box
 
 from sizer.cli import main
@@ -346,7 +346,8 @@ def test_thigh_braces_leave_the_way_out_free(made):
     legs = legs_in(job.fitted.assessed)
     ahead = boat.seat_x_m - x
     thigh = boat.seat_z_m + np.interp(ahead, legs.ahead_m, legs.top_m).max()
-    assert one.inner_z_m - one.pad_m - thigh == pytest.approx(0.015, abs=1e-3)  # a flat hand
+    upright_m = one.pad_m * one.wide_m / (one.outer_m - one.inner_m)  # of a slab on its slope
+    assert one.inner_z_m - upright_m - thigh == pytest.approx(0.015, abs=1e-3)  # a flat hand
     for frame in job.setting_up.stations:
         assert frame.faces_x_m[1] < one.fore_x_m or frame.faces_x_m[0] > one.aft_x_m
 
@@ -519,6 +520,19 @@ def test_lashings_are_drawn_as_they_are_told(made):
             assert f"{letter} {' and '.join(lashing.sticks)}, " in " ".join(words["Lashing"])
 
 
+def test_no_line_to_a_number_on_the_plywood_runs_over_another_part(made):
+    job, bench = made[:2]
+    cut = plywood_numbers(job.lines.design, bench.spacers, plywood_plates(bench.seat),
+                          bench.outfit_pieces)
+    shown = sheets_to_scale(bench.layouts, cut, 0.0022 * 15)
+    paths = [one for one in shown.strokes if isinstance(one, Path)]
+    woods = [Polygon(one.points_m) for one in paths if one.pen == "cut" and one.closed]
+    for lead in (LineString(one.points_m) for one in paths if one.pen == "extension"):
+        end = Point(lead.coords[-1])
+        others = [wood for wood in woods if not wood.contains(end)]
+        assert not [wood for wood in others if wood.intersects(lead)]
+
+
 def test_every_piece_of_timber_is_drawn_with_its_length(made):
     bench, buying = made[1], " ".join(made[2]["What to buy"])
     for plan in bench.materials.cutting:
@@ -541,6 +555,27 @@ def test_no_balloons_line_crosses_another_or_lies_along_a_line(made):
         if one.pen != "extension" and len(one.points_m) > 1:
             near = LineString(one.points_m).buffer(0.0005)
             assert all(near.intersection(lead).length < 0.05 for lead in leads), one.pen
+
+
+def test_a_balloon_ends_on_what_it_numbers_where_that_is_drawn(made):
+    job, bench = made[:2]
+    parts = boat_parts(job, bench)
+    shown = construction(job.fitted.assessed.boat, bench, parts, 0.0024 * 20)
+    paths = [one for one in shown.strokes if isinstance(one, Path)]
+    shapes = [Polygon(one.points_m) for one in paths if one.closed]
+    ends = np.array([one.points_m[-1] for one in paths if one.pen == "extension"])
+    named = [one for one in parts if re.match(
+        "spacer|footbrace pedal|hip pad|float bag|backband|thigh brace|seat", one.name)]
+    assert len(named) >= 8
+    for one in named:
+        end = ends[np.abs(ends[:, 0] - one.at_m[0]).argmin()]
+        assert end[0] == pytest.approx(one.at_m[0], abs=1e-9)
+        own = [shape for shape in shapes if shape.distance(Point(end)) < 1e-6]
+        assert own, one.name
+        if one.name.startswith("spacer"):  # on the board itself, and nothing lies over it there
+            long, thick = np.ptp(np.array(own[-1].exterior.coords), axis=0)
+            assert len(own) == 1
+            assert thick < 0.05 < long
 
 
 def drawings_of(job, bench):

@@ -10,6 +10,7 @@ from shapely.geometry import Polygon
 from sizer.drawing.record import Path, Text, text_corners_m
 from sizer.scenes.bag_views import bags_from_above
 from sizer.scenes.footbrace_views import pedals_view
+from sizer.scenes.outfit_views import LARGER, thigh_view
 
 
 @pytest.fixture(scope="module", params=["long-tourer", "small-cruiser", "surf-runner"])
@@ -38,3 +39,33 @@ def test_the_plate_is_dimensioned_from_edge_to_edge(job, bench):
     beside = min(upright, key=lambda one: np.hypot(*(one.mean(axis=0) - plate.at_m)))
     told = float(plate.text.removeprefix("plate "))
     assert 1000.0 * np.ptp(beside[:, 1]) == pytest.approx(told, abs=0.5)
+
+
+def test_a_thigh_pad_is_drawn_as_the_slab_that_is_bought(middle_job, middle_bench):
+    job, bench = middle_job("long-tourer"), middle_bench("long-tourer")
+    across = _thigh(job, bench)
+    slope = bench.thigh.wide_m / (bench.thigh.outer_m - bench.thigh.inner_m)
+    pads = [one.points_m for one in across if one.pen == "block"
+            and np.ptp(one.points_m[:2, 0]) > bench.thigh.wide_m / 4.0]
+    assert len(pads) == 2
+    for one in pads:
+        thick = np.abs(one[[0, 1], 1] - one[[3, 2], 1]) / slope
+        assert thick == pytest.approx(bench.thigh.pad_m, abs=1e-6), "as thick at both edges"
+
+
+def test_the_thigh_boards_are_dimensioned_between_the_edges_that_are_drawn(middle_job,
+                                                                          middle_bench):
+    across = _thigh(middle_job("long-tourer"), middle_bench("long-tourer"))
+    boards = [one.points_m for one in across if one.pen == "cut"]
+    inner = min(float(np.abs(one[:, 0]).min()) for one in boards)
+    size, = (one.points_m[2:4] for one in across if one.pen == "dimension")
+    assert np.abs(size[:, 0]) == pytest.approx(inner, abs=1e-6)
+
+
+def _thigh(job, bench):
+    """Paths of the section alone: the board from above stands beside it, LARGER."""
+    drawing = thigh_view(job.fitted.assessed, bench, 0.1, 0.0022 * 5)
+    half = 0.5 * job.fitted.assessed.boat.beam_m
+    assert LARGER > 1.0
+    return [one for one in drawing.strokes if isinstance(one, Path)
+            and np.abs(one.points_m[:, 0]).max() <= half]

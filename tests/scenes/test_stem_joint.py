@@ -48,6 +48,18 @@ def test_no_stick_is_named_on_wood_or_on_a_line(joints):
             assert not [one for one in (*wood, *lines) if area.intersects(one)], text.text
 
 
+def test_the_waterlines_tail_stays_on_the_pattern_where_it_is_named(middle_bench):
+    bench = middle_bench("teaching-boat")
+    stems = [(one, drawing) for one, drawing in zip(
+        bench.stems, bench.drawings[len(bench.frames):], strict=True) if one.water_m is not None]
+    assert stems
+    for stem, drawing in stems:
+        for shown, there in ((drawing, True), (stem_joint(stem, drawing, LETTERS_M), False)):
+            assert any(isinstance(one, Path) and one.pen == "guide"
+                       and np.allclose(one.points_m[0], stem.water_m[-1])
+                       for one in shown.strokes) == there
+
+
 def test_each_lashing_has_its_letter_beside_its_own_hole_and_on_no_other(joints):
     for stem, drawing in joints:
         letters = said(drawing, lettered=True)

@@ -58,7 +58,13 @@ def test_the_wall_reaches_from_under_the_deck_to_the_rim(boat):
     rim, opening = coaming(boat), boat.opening
     assert rim.wall_m == pytest.approx(
         tuple(top - deck for top, deck in zip(opening.rim_z_m, opening.deck_z_m, strict=True)))
-    assert rim.strips[0].width_m == pytest.approx(max(rim.wall_m) + BELOW_DECK_M)
+    assert rim.strips[0].width_m == pytest.approx(max(rim.wall_m) + BELOW_DECK_M, abs=0.0005)
+
+
+def test_a_strip_is_as_wide_on_every_paper(boat):
+    """The pattern's notes tell whole millimetres, the list of buying all that a figure holds."""
+    for one in coaming(boat).strips:
+        assert f"{1000.0 * one.width_m:g}" == f"{1000.0 * one.width_m:.0f}"
 
 
 def test_the_tightest_bend_is_that_of_the_drawn_end(boat):

@@ -200,6 +200,10 @@ def test_glue_ties_and_thread_suffice_for_what_they_join(boat, sticks, listed):
     assert f"{around} lashings of coaming" in rim.allowance
     told = [int(one) for one in re.findall(r"(\d+) lashings of", rim.allowance)]
     assert rim.quantity > listed.lashing.cord_m + sum(told) - listed.lashing.count
+    layers = bought("board for the bending form")  # stacked, the opening sawn out of them
+    assert layers.quantity * layers.size_m[0] >= wall.width_m
+    left, low, right, high = LineString(listed.coaming.outline_m).bounds
+    assert layers.size_m[1:] == pytest.approx((right - left + 0.020, high - low + 0.020))
     outside = LineString(listed.coaming.outline_m).buffer(0.009, 64).exterior.length  # 9 mm wall
     assert listed.seams.coaming_m == pytest.approx(outside, rel=1e-3)
     assert listed.seams.holes * 0.025 >= outside - 1e-3

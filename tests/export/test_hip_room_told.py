@@ -1,0 +1,58 @@
+"""The room beside the hips: the same sum, to the millimetre, on every paper that tells of it."""
+
+import io
+import re
+
+import numpy as np
+import pytest
+from pypdf import PdfReader
+
+from sizer.export.customer import customer_pdf
+from sizer.export.plans import plans_pdf
+from sizer.export.read_me import read_me
+from sizer.shop.hip_room import beside_hips
+from sizer.shop.spacers import face_m, leaning_at
+
+SUM = re.compile(
+    r"eside the hips (\d+) mm \([^)]*\) a side, level at the boards' middle, from the bare "
+    r"spacer to the undressed body: (\d+) mm clothing and room to roll, (\d+) mm board "
+    r"\((\d+) thick\) and foam \(at most (\d+) mm \([^)]*\) thick\), which lean, nothing free; "
+    r"with half of that foam (\d+) mm are free")
+BASES = ["day-boat", "teaching-boat", "small-cruiser"]
+
+
+@pytest.fixture(scope="module", params=BASES)
+def job(request, middle_job):
+    return middle_job(request.param)
+
+
+def _read(pdf):
+    return " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages)
+                    .split())
+
+
+def test_read_me_owners_sheet_and_plans_tell_one_sum_that_closes(job, bench):
+    papers = (" ".join(read_me(job, bench, ()).split()), _read(customer_pdf(job, bench)),
+              _read(plans_pdf(job, bench)))
+    told = [SUM.findall(paper) for paper in papers]
+    assert [len(one) for one in told] == [1, 1, 1]
+    assert len({one[0] for one in told}) == 1
+    bare, clothing, leaning, board, foam, free = map(int, told[0][0])
+    assert abs(bare - clothing - leaning) <= 1
+    lean = np.cos(np.radians(bench.hip_pads.lean_deg))
+    assert leaning == pytest.approx((board + foam) / lean, abs=1.1)
+    assert free == pytest.approx(0.5 * foam / lean, abs=1.1)
+    for paper in papers[:2]:
+        assert f"{leaning} mm each side of the hips" in paper
+
+
+def test_the_sum_is_what_lies_between_bare_spacer_and_body(job, bench):
+    frames = {one.name: one for one in bench.frames}
+    spacer = beside_hips(job.fitted.assessed.boat, frames, bench.spacers)
+    pads = bench.hip_pads
+    leaning = leaning_at(spacer, frames, 0.5 * (pads.fore_x_m + pads.aft_x_m))
+    half_m = face_m(leaning, job.fitted.assessed.boat.seat_z_m + 0.100, 0.5 * spacer.thickness_m)
+    bare = 1000.0 * (half_m - 0.5 * job.person.body.hip_sitting.value_m)
+    told, = SUM.findall(_read(customer_pdf(job, bench)))
+    assert int(told[0]) == pytest.approx(bare, abs=0.6)
+    assert int(told[1]) == 12
