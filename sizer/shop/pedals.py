@@ -6,9 +6,11 @@ the sole hold cheek and rail together: with one it would turn. A strap bolted ac
 makes them one bar from rail to rail: alone, each would break out of its corner.
 
 A plate is sawn to the boat: down to the bottom, out to the sides under the rail and over it, and so
-much off skin and sticks as these need. What is left round it is too narrow for a heel, or for the
-toes of a shoe: a foot that goes in there is held where nobody sees it. Our drawing and our
-judgement throughout.
+much off skin and sticks as these need. Its notch is open to the side, so that it comes off the rail
+inwards: as high as the cheek where that stands, behind it no higher than the rail needs. What is
+left round a plate, in its notch behind the rail too, is too narrow for a heel, or for the toes of a
+shoe: a foot that goes in there is held where nobody sees it. Our drawing and our judgement
+throughout.
 """
 
 from dataclasses import dataclass
@@ -30,7 +32,8 @@ BLOCK_M = (0.020, 0.040)  # in the corner ahead of plate and cheek: along the bo
 THICK_M = 0.012  # of plates and strap; our drawing
 AHEAD_M = THICK_M + BLOCK_M[0]  # of a pedal, of its sole; its cheek and block end there
 INNER_M = 0.010  # a plate's inner edge off the centre line: no foot goes between; our drawing
-OVER_BALL_M = 0.078  # its upper edge over the balls of the feet, at most; our drawing
+OVER_BALL_M = 0.078  # its upper edge over the balls of the feet, or
+OVER_CHEEK_M = 0.025  # over that of its cheek, whichever is higher, at most; our drawing
 OFF_SKIN_M, OFF_STICK_M = 0.012, 0.008  # of it, as it is drawn: skin is pressed in; our judgement
 COARSE_M = 0.003  # of its outline, which is sawn by hand; our drawing
 PLAY_M = 0.002  # of its notch round cheek and rail; our drawing
@@ -115,7 +118,7 @@ class _Stand:
     skin: Polygon  # both sides
     sticks: object
     cheek: Polygon  # cheek and rail to starboard
-    notch: Polygon  # what is sawn out of the plate round them, to the side
+    notch: Polygon  # what is sawn out of the plate round them, open to the side
     block_m: float  # half-breadth of the block's inner edge
     out_m: float  # of cheek and plate from where they are for this paddler
 
@@ -159,7 +162,8 @@ def _stand(boat, rails, start_x_m, sole):
         sole, skins[0].intersection(skins[1]),
         shapely.union_all([sticks_at(boat, x) for x in faces]),
         leaning(rail, both, CHEEK_M[2]).union(leaning(0.0, rail, RAIL_M[1])),
-        leaning(-FAR_M, both, CHEEK_M[2] + 2.0 * PLAY_M),
+        leaning(rail, both, CHEEK_M[2] + 2.0 * PLAY_M).union(
+            leaning(-FAR_M, rail + PLAY_M, RAIL_M[1] + 2.0 * PLAY_M)),
         half - (both + BLOCK_M[1]) * np.cos(turn) - 0.5 * CHEEK_M[2] * np.sin(turn),
         half - rails.half_m(rails.set_m))
 
@@ -168,13 +172,18 @@ def _plate(rails, near):
     """The starboard plate: as far as it may go at each of the places near this paddler's."""
     rooms = [translate(one.skin.buffer(-OFF_SKIN_M, join_style="mitre").difference(
         one.sticks.buffer(OFF_STICK_M, join_style="mitre")), -one.out_m) for one in near]
-    top = rails.ball_z_m + OVER_BALL_M
+    top = _top_m(rails)
     notch = next(one.notch for one in near if one.out_m == 0.0)
-    room = shapely.intersection_all([*rooms, box(INNER_M, -FAR_M, FAR_M, top)]).difference(notch)
-    plate = largest(largest(room).simplify(COARSE_M).buffer(0.0))
+    room = shapely.intersection_all([*rooms, box(INNER_M, -FAR_M, FAR_M, top)])
+    plate = largest(largest(room).simplify(COARSE_M).buffer(0.0).difference(notch))
     if not plate.is_empty:
         return plate
     return box(INNER_M, rails.z_m - 0.5 * RAIL_M[1], 2.0 * INNER_M, top)  # its check fails
+
+
+def _top_m(rails):
+    """Height of a plate's upper edge where nothing is in its way."""
+    return max(rails.ball_z_m + OVER_BALL_M, rails.z_m + 0.5 * CHEEK_M[2] + OVER_CHEEK_M)
 
 
 def _strap_low_m(plate, half_m, rails):
@@ -188,9 +197,9 @@ def _opening(stand, plate, strap, rails):
     """The Opening at one place, of a plate that has gone out or in with its rail."""
     half, low, high = strap
     wood = both_sides(translate(plate, stand.out_m)).union(box(-half, low, half, high))
-    top = rails.ball_z_m + OVER_BALL_M
+    top = _top_m(rails)
     free = stand.skin.difference(stand.sticks).intersection(box(-FAR_M, -FAR_M, FAR_M, top))
-    free = free.difference(wood).difference(both_sides(stand.cheek.union(stand.notch)))
+    free = free.difference(wood).difference(both_sides(stand.cheek))
     thick = max((2.0 * shapely.maximum_inscribed_circle(one, tolerance=FINE_M).length
                  for one in getattr(free, "geoms", [free]) if one.area > FINE_M**2), default=0.0)
     inside = wood.difference(stand.skin).is_empty and not wood.intersects(stand.sticks)
