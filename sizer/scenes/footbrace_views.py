@@ -13,7 +13,7 @@ from sizer.scenes.sections import section_at
 from sizer.shop.boards import hull_at
 from sizer.shop.foot_rails import STOP_M
 from sizer.shop.outfit import PIN_M, PINS_AFT_M, RAIL_OVER_M, RAIL_PAST_M
-from sizer.shop.pedals import AHEAD_M, BLOCK_M, BOLT_MM, CHEEK_M, SLOT_M, THICK_M
+from sizer.shop.pedals import AHEAD_M, BLOCK_M, BOLT_MM, CHEEK_M, THICK_M
 from sizer.shop.seat_parts import RAIL_M
 from sizer.units import MM_PER_M
 
@@ -33,9 +33,10 @@ def rail_view(bench, letters_m):
                *(Circle("drill", (at, 0.5 * high), 0.5 * PIN_M) for at in rails.holes_m),
                *_frames_beside(bench), *_pedal_beside(bench)]
     under, over = _plate_span_m(bench)
-    strokes += [line("extension", (rails.set_m, over), (rails.set_m, over + 1.4 * letters_m)),
-                label((rails.set_m, over + 2.2 * letters_m), f"sole, this paddler "
-                      f"{both_text_short(rails.set_m)}", letters_m)]
+    sole = over + 1.2 * letters_m
+    strokes += [line("extension", (0.0, high), (0.0, sole)),
+                *measured((0.0, sole), (rails.set_m, sole), letters_m,
+                          lambda value: f"sole, this paddler {both_text_short(value)}")]
     first, last = rails.holes_m[0], rails.holes_m[-1]
     low = under - 1.2 * letters_m
     strokes += measured((0.0, low), (first, low), letters_m)
@@ -100,9 +101,10 @@ def _across(boat, bench, letters):
                     *(Path("block", one * (side, 1.0), closed=True) for one in _beside(rails)),
                     *(Circle("drill", (side * out, up), 0.5 * BOLT_MM[0] / MM_PER_M)
                       for out, up in made.bolts_m),
-                    *(box("fine", side * out - 0.5 * SLOT_M, up - 0.5 * BOLT_MM[0] / MM_PER_M,
-                          side * out + 0.5 * SLOT_M, up + 0.5 * BOLT_MM[0] / MM_PER_M)
-                      for out, up in made.bolts_m)]
+                    *(box("fine", side * inner, up - 0.5 * BOLT_MM[0] / MM_PER_M,
+                          side * outer, up + 0.5 * BOLT_MM[0] / MM_PER_M)
+                      for (_, up), (inner, outer) in zip(made.bolts_m, made.slots_m,
+                                                         strict=True))]
     bottom = float(hull_at(boat, [x])[0][:, 1].min()) - 1.2 * letters
     strokes += measured((-half, bottom), (half, bottom), letters,
                         lambda value: f"strap {mm_text(value)}", -1.2)

@@ -61,9 +61,22 @@ class FootRails:
         """Half-breadth of its outer face's middle there."""
         return self._there(sole_m, self.fore_half_m, self.aft_half_m)
 
+    @property
+    def bevel_deg(self):
+        """How far from square a cheek stands to a plate across the boat, where a pedal is for this
+        paddler: a rail leans and goes outward on its way aft."""
+        (fore, aft), lean = self._faces_m, np.radians(self.lean_deg(self.set_m))
+        out = (self.aft_half_m - self.fore_half_m) / (aft - fore)
+        square = np.array([out * np.cos(lean), -np.cos(lean), np.sin(lean)])
+        return float(np.degrees(np.arcsin(square[0] / np.linalg.norm(square))))
+
+    @property
+    def _faces_m(self):
+        """The frames' after faces, from its forward end."""
+        return self.grooves_m[1][0], self.grooves_m[3][0]
+
     def _there(self, sole_m, fore, aft):
-        at = self.grooves_m[1][0], self.grooves_m[3][0]  # the frames' after faces
-        return float(np.interp(sole_m, at, (fore, aft)))
+        return float(np.interp(sole_m, self._faces_m, (fore, aft)))
 
 
 def foot_rails(assessed, patterns):

@@ -6,7 +6,7 @@ import numpy as np
 from sizer.drawing.record import Circle, Drawing, Path, Text
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.pedal_drawing import pedal_piece
-from sizer.shop.pedals import BOLT_MM, CHEEK_M, SLOT_M
+from sizer.shop.pedals import BOLT_MM, CHEEK_M
 from sizer.units import MM_PER_M
 
 LETTERS_M = 0.005  # of words on them; our drawing
@@ -32,10 +32,10 @@ def _board(name, size_m, strokes=()):
 
 def _strap(made):
     """With a hole at both ends of each bolt's slot."""
-    half, low, _ = made.strap_m
-    holes = [Circle("drill", (half + side * out + end * 0.5 * (SLOT_M - BOLT_MM[0] / MM_PER_M),
-                              up - low), 0.5 * BOLT_MM[0] / MM_PER_M)
-             for out, up in made.bolts_m for side in (1.0, -1.0) for end in (1.0, -1.0)]
+    (half, low, _), hole = made.strap_m, 0.5 * BOLT_MM[0] / MM_PER_M
+    holes = [Circle("drill", (half + side * at, up - low), hole)
+             for (_, up), (inner, outer) in zip(made.bolts_m, made.slots_m, strict=True)
+             for side in (1.0, -1.0) for at in (inner + hole, outer - hole)]
     return _board("pedal strap", made.strap_size_m[1:], holes)
 
 

@@ -25,8 +25,10 @@ def pedal_piece(made):
 def pedal_notes(made):
     """What has to be told of it."""
     yield (f"Footbrace pedal, 2 off, {THICK_M * MM_PER_M:g} mm plywood: starboard as seen from "
-           "astern, as it stands in the boat, its upper edge level, the notch for cheek and rail "
-           "on the right; port is the same turned over. Round what a foot or the skin could "
+           "astern, as it stands in the boat, its upper edge level, the notch on the right, wide "
+           "for the cheek and narrow for the rail behind it: saw it no wider there, or toes go "
+           "in. Port is the same turned over. Round what a foot or the skin could "
            "touch. It is shaped to the boat for this paddler's place: hold it there in the frame "
-           f"before the skin. No bar {MOST_OPEN_M * MM_PER_M:g} mm thick may go by it, under it or "
-           "beside it, and it may touch no stick: a foot that goes in there is held.")
+           f"before the skin. No bar {MOST_OPEN_M * MM_PER_M:g} mm thick may go by it, under it, "
+           "beside it or behind the rail, and it may touch no stick: a foot that goes in there is "
+           "held.")

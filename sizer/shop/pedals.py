@@ -41,14 +41,16 @@ STRAP_HALF_M = 0.130  # of the strap off the centre line, at most; our drawing
 STRAP_UNDER_M = 0.020  # its upper edge under the plates'; our drawing
 STRAP_CLEAR_M = 0.003  # from its ends to the blocks, at every place; our drawing
 BOLT_MM = (6, 35)  # thickness and length of the strap's, through both boards; our drawing
-BOLT_M = (0.040, 0.030)  # off the centre line, off its end: the lower and the upper; our drawing
+BOLT_M = 0.040  # of the lower one off the centre line; our drawing
 BOLT_UP_M = (0.035, 0.040)  # over its lower edge, under its upper; our drawing
-SLOT_M = 0.030  # length of a bolt's slot in the strap, as rails draw together; our drawing
+SLOT_PLAY_M = 0.002  # at both ends of a bolt's slot in the strap, past where it goes; our drawing
+SLOT_LEFT_M = 0.015  # of the strap outside a slot; our judgement
 PIN_LONG_M = RAIL_M[0] + CHEEK_M[0] + 0.010  # under its head: on past both for the ring
 MOST_OPEN_M = 0.025  # thinner than a heel or the toes of a shoe; our judgement
 LEAST_OFF_M = 0.005  # from a plate to skin and sticks: they give; our judgement
 FAR_M = 2.0
 FINE_M = 0.0005
+_ROUND_M = 0.5 * BOLT_MM[0] / MM_PER_M + SLOT_PLAY_M  # of a slot round a bolt's middle, at its end
 
 
 @dataclass(frozen=True)
@@ -74,6 +76,7 @@ class Pedals:
     strap_m: tuple[float, float, float]  # half its length, its lower and its upper edge
     openings: tuple[Opening, ...]  # at each of the rail's places
     set_m: float  # of them, this paddler's
+    outs_m: tuple[float, float]  # how far in and out a plate goes from here, as rails draw together
 
     @property
     def size_m(self):
@@ -90,12 +93,27 @@ class Pedals:
     def bolts_m(self):
         """Middles of a side's two bolts: the lower and the upper."""
         half, low, high = self.strap_m
-        return (BOLT_M[0], low + BOLT_UP_M[0]), (half - BOLT_M[1], high - BOLT_UP_M[1])
+        outer = half - SLOT_LEFT_M - self.outs_m[1] - _ROUND_M
+        return (BOLT_M, low + BOLT_UP_M[0]), (outer, high - BOLT_UP_M[1])
+
+    @property
+    def slots_m(self):
+        """The inner and the outer end of each bolt's slot in the strap, off the centre line: as
+        far as it goes from the first of the rail's places to the last."""
+        least, most = self.outs_m
+        return tuple((out + least - _ROUND_M, out + most + _ROUND_M) for out, _ in self.bolts_m)
 
     @property
     def here(self):
         """The Opening for this paddler."""
         return next(one for one in self.openings if one.sole_m == self.set_m)
+
+    @property
+    def worst(self):
+        """(thickness of the thickest bar, least off skin and sticks) at any place of `safe_m`."""
+        first, last = self.safe_m or (self.set_m, self.set_m)
+        told = [one for one in self.openings if first <= one.sole_m <= last]
+        return max(one.bar_m for one in told), min(one.off_m for one in told)
 
     @property
     def safe_m(self):
@@ -132,7 +150,8 @@ def pedals(boat, rails, start_x_m):
     half = min(STRAP_HALF_M, min(one.block_m for one in stands) - STRAP_CLEAR_M)
     strap = half, _strap_low_m(plate, half, rails), plate.bounds[3] - STRAP_UNDER_M
     return Pedals(np.asarray(plate.exterior.coords)[:-1], strap,
-                  tuple(_opening(one, plate, strap, rails) for one in stands), rails.set_m)
+                  tuple(_opening(one, plate, strap, rails) for one in stands), rails.set_m,
+                  tuple(pick(one.out_m for one in stands) for pick in (min, max)))
 
 
 def pedal_checks(made):
