@@ -39,7 +39,7 @@ NO_PADS = ("No hip pads: beside the hips no room is over, or no spacer stands th
 def outfit_sheet(on, bench):
     """Footbrace, backband and thigh braces: where they stand and how they are made."""
     on, up, band = on.titled("Footbrace and thigh braces"), on.job.setting_up, bench.seat.backband
-    one_to, rail = on.pictured(rail_view, bench, share=0.2)
+    one_to, rail = on.pictured(rail_view, bench, share=0.17)
     near, across = on.pictured(pedals_view, on.job.fitted.assessed, bench, up.baseline_height_m,
                                share=0.26)
     return on.sheet(
@@ -114,24 +114,22 @@ def _pedals(bench):
             f"rail: four M{pedals.BOLT_MM[0]} bolts, a side one {inner * MM_PER_M:.0f} mm off the "
             f"centre line and {low * MM_PER_M:.0f} over the strap's lower edge, one "
             f"{outer * MM_PER_M:.0f} and {high * MM_PER_M:.0f}, in slots across the boat in the "
-            f"strap, {slots} mm off the centre line, as long as the rails draw together from the "
-            "first hole to the last: loosened to move the bar. "
-            "Never push without it: each pedal alone breaks out of its corner. The cheek "
-            f"runs on aft beside the shoe; two {outfit.PIN_M * MM_PER_M:g} mm pins, "
+            f"strap, {slots} mm off the centre line, for every place told below: loosened to move "
+            "the bar. Never push without it: each pedal alone breaks out of its corner. "
+            f"Beside the shoe two {outfit.PIN_M * MM_PER_M:g} mm pins, "
             f"{pedals.PIN_LONG_M * MM_PER_M:g} mm under their heads, with rings, go through cheek "
             f"and rail {pins} mm behind the sole, at half the height of both: with one it would "
-            "turn. They go in from beside the shoe, heads against the cheek, where nothing stands "
-            "out to catch a lace; the rings go on behind the rail by feel, reached over it: "
-            "pull at every head.")
+            "turn. Heads lie against the cheek, so that no ring catches a lace; the rings go on "
+            "behind the rail by feel, reached over it: pull at every head.")
 
 
 def _corner(rails):
     """How a pedal's corner is out of square; nothing where no plane would take it."""
     away = round(rails.bevel_deg)
     return "" if not away else (
-        f"The rails draw together forward: aft of the plate the corner is {90 + away} degrees, not "
-        f"square, and the block, planed to suit, {90 - away}: with both cheeks flat on their "
-        "rails the plates lie flat on one straight edge. ")
+        f"As the rails draw together forward, the corner aft of the plate is {90 + away} degrees, "
+        f"the block's, planed to suit, {90 - away}: with both cheeks flat on their rails the "
+        "plates lie flat on one straight edge. ")
 
 
 def _open(bench, up):

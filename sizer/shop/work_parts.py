@@ -72,8 +72,8 @@ def _pedals_out(bench):
     """How the pedals leave the boat, one by one: whole, their bar is wider than any opening."""
     return (f"draw the {2 * len(PINS_AFT_M)} pins, undo the strap's "
             f"{2 * len(bench.pedals.bolts_m)} bolts and take it away, slide one pedal "
-            "aft on its rail clear of the other, lift it a little, in towards the middle off the "
-            f"rail, turn it lengthwise and bring it out through {bench.foot_rails.aft}; the other "
+            "aft on its rail clear of the other, draw it off the rail towards the middle and up, as "
+            f"its notch leans, turn it lengthwise and bring it out through {bench.foot_rails.aft}; the other "
             "after it, the strap last; in again the other way round")
 
 
