@@ -7,7 +7,7 @@ from sizer.scenes.footbrace_views import pedals_view, rail_view
 from sizer.scenes.outfit_views import LARGER, hip_view, thigh_view
 from sizer.shop import foot_rails, hip_pads, outfit, pedals
 from sizer.shop.lashing import HOLE_SIZE, TURNS
-from sizer.shop.pedal_drawing import PEDAL
+from sizer.shop.pedal_drawing import PEDAL, STRAP
 from sizer.shop.said import both, listed
 from sizer.shop.seat_parts import RAIL_M, TIE_SPARE_M
 from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
@@ -94,7 +94,8 @@ def _rails(bench, up):
 
 def _pedals(bench):
     made = bench.pedals
-    (inner, low), (outer, high) = ((out, up - made.strap_m[1]) for out, up in made.bolts_m)
+    top = made.strap_m[:, 1].max()
+    (inner, low), (outer, high) = ((out, top - up) for out, up in made.bolts_m)
     pins = listed(f"{one * MM_PER_M:g}" for one in outfit.PINS_AFT_M)
     slots = listed([f"{near * MM_PER_M:.0f} to {far * MM_PER_M:.0f}"
                     for near, far in made.slots_m])
@@ -109,10 +110,11 @@ def _pedals(bench):
             f"{_corner(bench.foot_rails)}Glued, "
             f"{PEDAL_SCREWS} screws 3.5 x {SCREW_MM}, heads flush: four through the plate into the "
             "block, two through the cheek into each. A strap of plywood "
-            f"{_sizes(made.strap_size_m)} mm ahead of both plates, its upper edge "
+            f"{_sizes(made.strap_size_m)} mm, sawn by its pattern ({STRAP}), ahead of both plates, "
+            "down to the bottom between them, its upper edge "
             f"{pedals.STRAP_UNDER_M * MM_PER_M:g} mm under theirs, makes them one bar from rail to "
             f"rail: four M{pedals.BOLT_MM[0]} bolts, a side one {inner * MM_PER_M:.0f} mm off the "
-            f"centre line and {low * MM_PER_M:.0f} over the strap's lower edge, one "
+            f"centre line and {low * MM_PER_M:.0f} under the strap's upper edge, one "
             f"{outer * MM_PER_M:.0f} and {high * MM_PER_M:.0f}, in slots across the boat in the "
             f"strap, {slots} mm off the centre line, for every place told below: loosened to move "
             "the bar. Never push without it: each pedal alone breaks out of its corner. "

@@ -93,9 +93,8 @@ def pedals_view(assessed, bench, baseline_m, letters_m):
 def _across(boat, bench, letters):
     rails, made = bench.foot_rails, bench.pedals
     x = bench.seat.footbrace.start_x_m + rails.set_m
-    half, low, high = made.strap_m
-    strokes = [*section_at(boat, x, seat=False),
-               box("guide", -half, low, half, high)]
+    half = made.strap_m[:, 0].max()
+    strokes = [*section_at(boat, x, seat=False), Path("guide", made.strap_m, closed=True)]
     for side in (1.0, -1.0):
         strokes += [Path("cut", made.plate_m * (side, 1.0), closed=True),
                     *(Path("block", one * (side, 1.0), closed=True) for one in _beside(rails)),
@@ -137,8 +136,7 @@ def _foot(assessed, bench, letters):
     x = bench.seat.footbrace.start_x_m + rails.set_m
     along = np.linspace(-BEYOND_M[0], BEYOND_M[1], 9)
     skin = np.array([(at, _floor_m(boat, x + at)) for at in along])
-    low, top = _plate_at(made)
-    _, under, over = made.strap_m
+    (low, top), (under, over) = map(_at_a_foot, (made.plate_m, made.strap_m))
     cheek = rails.z_m - 0.5 * CHEEK_M[2]
     shoe = assessed.person.body.shoe_length.value_m
     floor = float(np.interp(0.0, *skin.T))
@@ -165,11 +163,11 @@ def _floor_m(boat, x_m):
     return float(np.interp(FEET_APART_M, skin.y_m[0, hull], skin.z_m[0, hull]))
 
 
-def _plate_at(made):
-    """Lower and upper edge of the plate at the middle of a foot."""
-    plate = Polygon(made.plate_m)
-    there = plate.intersection(LineString([(FEET_APART_M, -1.0), (FEET_APART_M, 2.0)]))
-    _, low, _, high = (plate if there.is_empty else there).bounds
+def _at_a_foot(ring):
+    """Lower and upper edge of plate or strap at the middle of a foot."""
+    board = Polygon(ring)
+    there = board.intersection(LineString([(FEET_APART_M, -1.0), (FEET_APART_M, 2.0)]))
+    _, low, _, high = (board if there.is_empty else there).bounds
     return low, high
 
 

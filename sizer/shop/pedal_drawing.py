@@ -1,4 +1,5 @@
-"""The footbrace's pedal to cut at full size, starboard as seen from astern; port is it turned over.
+"""The footbrace's pedal and strap to cut at full size, as seen from astern: the pedal is starboard,
+port is it turned over.
 """
 
 import numpy as np
@@ -7,7 +8,7 @@ from sizer.drawing.record import Circle, Drawing, Path, Text
 from sizer.shop.pedals import BOLT_MM, MOST_OPEN_M, THICK_M
 from sizer.units import MM_PER_M
 
-PEDAL = "footbrace pedal"
+PEDAL, STRAP = "footbrace pedal", "pedal strap"
 LETTERS_M = 0.006  # of words on it; our drawing
 
 
@@ -20,6 +21,22 @@ def pedal_piece(made):
         Path("cut", made.plate_m - at, closed=True),
         *(Circle("drill", tuple(one), 0.5 * BOLT_MM[0] / MM_PER_M) for one in bolts.tolist()),
         Text("text", middle, LETTERS_M, f"{PEDAL}, 2 off")), tuple(pedal_notes(made)))
+
+
+def strap_piece(made):
+    """The Drawing of the strap of Pedals, a hole at both ends of each bolt's slot."""
+    at, hole = made.strap_m.min(axis=0), 0.5 * BOLT_MM[0] / MM_PER_M
+    holes = [(side * out, up) for (_, up), (inner, outer) in zip(
+        made.bolts_m, made.slots_m, strict=True)
+        for side in (1.0, -1.0) for out in (inner + hole, outer - hole)]
+    middle = tuple((0.5 * np.ptp(made.strap_m, axis=0)).tolist())
+    return Drawing(STRAP, (
+        Path("cut", made.strap_m - at, closed=True),
+        *(Circle("drill", tuple(one), hole) for one in (np.array(holes) - at).tolist()),
+        Text("text", middle, LETTERS_M, STRAP)), (
+        f"Pedal strap, 1 off, {THICK_M * MM_PER_M:g} mm plywood: ahead of both pedals, as seen "
+        "from astern, its notch over the keel. Each two holes at one height are the ends of a "
+        "slot: saw out what is between them.",))
 
 
 def pedal_notes(made):

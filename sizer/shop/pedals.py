@@ -9,8 +9,9 @@ A plate is sawn to the boat: down to the bottom, out to the sides under the rail
 much off skin and sticks as these need. Its notch is open to the side, so that it comes off the rail
 inwards: as high as the cheek where that stands, behind it no higher than the rail needs. What is
 left round a plate, in its notch behind the rail too, is too narrow for a heel, or for the toes of a
-shoe: a foot that goes in there is held where nobody sees it. Our drawing and our judgement
-throughout.
+shoe: a foot that goes in there is held where nobody sees it. Where the keel would hold a plate that
+comes off its rail the plate is sawn back, and the strap, which is sawn to the boat as well, closes
+that corner. Our drawing and our judgement throughout.
 """
 
 from dataclasses import dataclass
@@ -42,7 +43,8 @@ STRAP_UNDER_M = 0.020  # its upper edge under the plates'; our drawing
 STRAP_CLEAR_M = 0.003  # from its ends to the blocks, at every place; our drawing
 BOLT_MM = (6, 35)  # thickness and length of the strap's, through both boards; our drawing
 BOLT_M = 0.040  # of the lower one off the centre line; our drawing
-BOLT_UP_M = (0.035, 0.040)  # over its lower edge, under its upper; our drawing
+BOLT_UP_M = (0.035, 0.040)  # over the plates' lower edges there, under its upper; our drawing
+WAY_OUT_M = 0.002  # from a plate to sticks as it comes off its rail; our judgement
 SLOT_PLAY_M = 0.002  # at both ends of a bolt's slot in the strap, past where it goes; our drawing
 SLOT_LEFT_M = 0.015  # of the strap outside a slot; our judgement
 PIN_LONG_M = RAIL_M[0] + CHEEK_M[0] + 0.010  # under its head: on past both for the ring
@@ -73,7 +75,8 @@ class Pedals:
     half-breadths and heights over the baseline."""
 
     plate_m: np.ndarray  # (n, 2) all round
-    strap_m: tuple[float, float, float]  # half its length, its lower and its upper edge
+    strap_m: np.ndarray  # (n, 2) all round
+    bolts_m: tuple[tuple[float, float], ...]  # middles of a side's two bolts: lower and upper
     openings: tuple[Opening, ...]  # at each of the rail's places
     set_m: float  # of them, this paddler's
     outs_m: tuple[float, float]  # how far in and out a plate goes from here, as rails draw together
@@ -86,15 +89,7 @@ class Pedals:
     @property
     def strap_size_m(self):
         """Thickness, length and height of the strap."""
-        half, low, high = self.strap_m
-        return THICK_M, round(2.0 * half, 3), round(high - low, 3)
-
-    @property
-    def bolts_m(self):
-        """Middles of a side's two bolts: the lower and the upper."""
-        half, low, high = self.strap_m
-        outer = half - SLOT_LEFT_M - self.outs_m[1] - _ROUND_M
-        return (BOLT_M, low + BOLT_UP_M[0]), (outer, high - BOLT_UP_M[1])
+        return THICK_M, *(round(one, 3) for one in np.ptp(self.strap_m, axis=0).tolist())
 
     @property
     def slots_m(self):
@@ -148,10 +143,12 @@ def pedals(boat, rails, start_x_m):
             if abs(one.sole_m - rails.set_m) <= FOOT_REST_ADJUSTMENT_M + FINE_M]
     plate = _plate(rails, near)
     half = min(STRAP_HALF_M, min(one.block_m for one in stands) - STRAP_CLEAR_M)
-    strap = half, _strap_low_m(plate, half, rails), plate.bounds[3] - STRAP_UNDER_M
-    return Pedals(np.asarray(plate.exterior.coords)[:-1], strap,
-                  tuple(_opening(one, plate, strap, rails) for one in stands), rails.set_m,
-                  tuple(pick(one.out_m for one in stands) for pick in (min, max)))
+    strap = _strap(near, half, plate.bounds[3] - STRAP_UNDER_M)
+    outs = tuple(pick(one.out_m for one in stands) for pick in (min, max))
+    bolts = ((BOLT_M, _low_m(plate, half, rails) + BOLT_UP_M[0]),
+             (half - SLOT_LEFT_M - outs[1] - _ROUND_M, strap.bounds[3] - BOLT_UP_M[1]))
+    return Pedals(*(np.asarray(one.exterior.coords)[:-1] for one in (plate, strap)), bolts,
+                  tuple(_opening(one, plate, strap, rails) for one in stands), rails.set_m, outs)
 
 
 def pedal_checks(made):
@@ -188,13 +185,13 @@ def _stand(boat, rails, start_x_m, sole):
 
 
 def _plate(rails, near):
-    """The starboard plate: as far as it may go at each of the places near this paddler's."""
-    rooms = [translate(one.skin.buffer(-OFF_SKIN_M, join_style="mitre").difference(
-        one.sticks.buffer(OFF_STICK_M, join_style="mitre")), -one.out_m) for one in near]
-    top = _top_m(rails)
+    """The starboard plate: as far as it may go at each of the places near this paddler's, but for
+    what is in its way off the rail."""
+    rooms, top = [translate(_room(one), -one.out_m) for one in near], _top_m(rails)
     notch = next(one.notch for one in near if one.out_m == 0.0)
-    room = shapely.intersection_all([*rooms, box(INNER_M, -FAR_M, FAR_M, top)])
-    plate = largest(largest(room).simplify(COARSE_M).buffer(0.0).difference(notch))
+    room = largest(shapely.intersection_all([*rooms, box(INNER_M, -FAR_M, FAR_M, top)]))
+    plate = largest(room.difference(_in_the_way(rails, near, room)).simplify(COARSE_M)
+                    .buffer(0.0).difference(notch))
     if not plate.is_empty:
         return plate
     return box(INNER_M, rails.z_m - 0.5 * RAIL_M[1], 2.0 * INNER_M, top)  # its check fails
@@ -205,8 +202,35 @@ def _top_m(rails):
     return max(rails.ball_z_m + OVER_BALL_M, rails.z_m + 0.5 * CHEEK_M[2] + OVER_CHEEK_M)
 
 
-def _strap_low_m(plate, half_m, rails):
-    """Height of the strap's lower edge: nowhere under the plates'."""
+def _room(stand):
+    """Where a plate may be at one place."""
+    return stand.skin.buffer(-OFF_SKIN_M, join_style="mitre").difference(
+        stand.sticks.buffer(OFF_STICK_M, join_style="mitre"))
+
+
+def _in_the_way(rails, near, room):
+    """What sticks go through of a starboard plate that is drawn off its rail, inwards and up as its
+    notch leans, until no part of it is behind the rail."""
+    lean = np.radians(rails.lean_deg(rails.set_m))
+    way = np.array([np.cos(lean), -np.sin(lean)])  # of the boat, seen from the plate
+    behind = (np.asarray(room.exterior.coords) - (rails.half_m(rails.set_m), rails.z_m)) @ way
+    far = (float(behind.max()) + RAIL_M[0]) * way
+    sticks = [translate(piece, -one.out_m) for one in near
+              for piece in getattr(one.sticks, "geoms", [one.sticks])]
+    swept = [shapely.union_all([one, translate(one, *far)]).convex_hull for one in sticks]
+    return shapely.union_all(swept).buffer(WAY_OUT_M, join_style="mitre")
+
+
+def _strap(near, half_m, top_m):
+    """The strap: as far down as it may go at each of those places."""
+    rooms = [_room(one) for one in near]
+    side = shapely.intersection_all([*rooms, box(0.0, -FAR_M, half_m, top_m)])
+    strap = largest(both_sides(largest(side).simplify(COARSE_M).buffer(0.0)))
+    return strap if strap.area > 0.0 else box(-half_m, top_m - STRAP_UNDER_M, half_m, top_m)
+
+
+def _low_m(plate, half_m, rails):
+    """Height over which a plate is whole ahead of the strap."""
     middle = plate.intersection(box(0.0, -FAR_M, half_m, rails.ball_z_m))
     heights = shapely.get_coordinates(middle)[:, 1]
     return float(max(heights[heights < rails.ball_z_m], default=rails.ball_z_m))
@@ -214,8 +238,7 @@ def _strap_low_m(plate, half_m, rails):
 
 def _opening(stand, plate, strap, rails):
     """The Opening at one place, of a plate that has gone out or in with its rail."""
-    half, low, high = strap
-    wood = both_sides(translate(plate, stand.out_m)).union(box(-half, low, half, high))
+    wood = both_sides(translate(plate, stand.out_m)).union(strap)
     top = _top_m(rails)
     free = stand.skin.difference(stand.sticks).intersection(box(-FAR_M, -FAR_M, FAR_M, top))
     free = free.difference(wood).difference(both_sides(stand.cheek))

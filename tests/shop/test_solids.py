@@ -420,8 +420,8 @@ def left_open(job, sticks, sole_m):
     held = translate(rotate(held, -lean, origin=(0.0, 0.0)), half, rails.z_m)
     out = half - rails.half_m(made.set_m)  # in or out with its rail from where it is sawn to
     side = unary_union([translate(Polygon(made.plate_m), out), held])
-    high, (_, long, tall) = made.plate_m[:, 1].max(), made.strap_size_m
-    strap = box(-long / 2.0, high - 0.020 - tall, long / 2.0, high - 0.020)
+    high, strap = made.plate_m[:, 1].max(), Polygon(made.strap_m)
+    assert strap.bounds[3] == pytest.approx(high - 0.020)
     skin = sections_at(boat, np.array([start + sole_m]))
     hull = np.stack([skin.y_m[0], skin.z_m[0]], axis=1)[:skin.sheer + 1]
     bodies = unary_union(list(sticks.all_at(start + sole_m).values()))
@@ -502,7 +502,7 @@ def test_the_footbrace_weighs_what_the_boats_own_weight_takes_for_it(built):
     """Plywood, ash and a tenth of a kilogram or so of pins, bolts and rings, from their sizes."""
     for job, _, _ in built:
         made, rails = job.patterns.pedals, job.patterns.foot_rails
-        plywood = 0.012 * 2.0 * Polygon(made.plate_m).area + np.prod(made.strap_size_m)
+        plywood = 0.012 * 2.0 * Polygon(made.plate_m).area + 0.012 * Polygon(made.strap_m).area
         plywood += 2.0 * 0.012 * 0.100 * 0.060
         ash = 2.0 * (rails.long_m * 0.018 * 0.018 + 0.012 * 0.040 * 0.018 + 0.020 * 0.040 * 0.060)
         found = (WOODS["okoume plywood"].density_kgpm3 * plywood
