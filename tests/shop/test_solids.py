@@ -341,9 +341,9 @@ def test_the_footbraces_rails_lie_in_the_openings_clear_of_every_part(built):
         for x in start + np.linspace(0.0, rails.long_m, 25):
             half, lean = (np.interp(x, spots, pair) for pair in (
                 (rails.fore_half_m, rails.aft_half_m), (rails.fore_lean_deg, rails.aft_lean_deg)))
-            rail, stop = (translate(rotate(box(left, -0.015, right, 0.015), -lean,
+            rail, stop = (translate(rotate(box(left, -0.009, right, 0.009), -lean,
                                            origin=(0.0, 0.0)), half, rails.z_m)
-                          for left, right in ((-0.012, 0.0), (0.0, 0.012)))
+                          for left, right in ((-0.018, 0.0), (0.0, 0.012)))
             past = x > max(planes_m(ends[rails.aft])) + 1e-6
             for body in [rail, *([stop] if past else [])]:
                 for name, other in sticks.all_at(x).items():
@@ -366,7 +366,7 @@ def test_the_footbraces_rails_lie_in_the_openings_clear_of_every_part(built):
                               else (rails.aft_half_m, rails.aft_lean_deg))
                 at = rotate(translate(Point(abs(y), z), -half, -rails.z_m), lean,
                             origin=(0.0, 0.0))  # seen with the rail upright
-                assert 0.015 + 0.0016 + 0.003 < abs(at.y) < 0.05, "over or under the rail"
+                assert 0.009 + 0.0016 + 0.003 < abs(at.y) < 0.05, "over or under the rail"
                 assert 0.005 < at.x < 0.02
             assert sum(z > rails.z_m for _, z in found) == len(found) / 2
 
@@ -446,7 +446,9 @@ def test_no_bar_as_thick_as_toes_goes_by_the_pedals(built):
             spots = spots[shapely.contains(inside, spots)]
             room = 2.0 * np.minimum(shapely.distance(spots, solid),
                                     shapely.distance(spots, inside.boundary))
-            assert abs(room.max() - one.bar_m) < 0.005
+            assert room.max() < one.bar_m + 0.002
+            if one is made.here:
+                assert room.max() > one.bar_m - 0.005
             if first <= one.sole_m <= last:
                 assert room.max() < 0.025 + 0.004
                 assert one.bar_m <= made.worst[0] <= 0.025
