@@ -101,9 +101,9 @@ def _pedals(bench):
                     for near, far in made.slots_m])
     return (f"A pedal: a plate {_sizes(made.size_m)} mm across the boat for the sole, sawn by its "
             f"pattern ({PEDAL}), {pedals.INNER_M * MM_PER_M:g} mm off the centre line. A cheek "
-            f"{_sizes(pedals.CHEEK_M)} mm stands in its notch on the rail's inner face, and behind "
-            f"it the notch is only {pedals.PLAY_M * MM_PER_M:g} mm higher than the rail at both "
-            "edges: the pedal comes off inwards, and no toe goes in there. In the "
+            f"{_sizes(pedals.CHEEK_M)} mm stands in its notch on the rail's inner face; behind "
+            f"it the notch clears the rail by {pedals.PLAY_M * MM_PER_M:g} mm over and under: no "
+            "toe goes in there. In the "
             f"corner ahead of both a block of hard wood {_sizes(pedals.BLOCK_M)} mm (along, "
             "across), as high as the cheek and flush with its forward end, "
             f"{pedals.AHEAD_M * MM_PER_M:g} mm ahead of the sole, the plate's after face. "
@@ -121,8 +121,8 @@ def _pedals(bench):
             f"Beside the shoe two {outfit.PIN_M * MM_PER_M:g} mm pins, "
             f"{pedals.PIN_LONG_M * MM_PER_M:g} mm under their heads, with rings, go through cheek "
             f"and rail {pins} mm behind the sole, at half the height of both: with one it would "
-            "turn. Heads lie against the cheek, so that no ring catches a lace; the rings go on "
-            "behind the rail by feel, reached over it: pull at every head.")
+            "turn. Heads lie against the cheek, the rings, put on by feel, behind the rail, where "
+            "they catch no lace: pull at every head.")
 
 
 def _corner(rails):
@@ -130,8 +130,7 @@ def _corner(rails):
     away = round(rails.bevel_deg)
     return "" if not away else (
         f"As the rails draw together forward, the corner aft of the plate is {90 + away} degrees, "
-        f"the block's, planed to suit, {90 - away}: with both cheeks flat on their rails the "
-        "plates lie flat on one straight edge. ")
+        f"the block's, planed to suit, {90 - away}: then both plates lie flat on a straight edge. ")
 
 
 def _open(bench, up):
@@ -143,7 +142,7 @@ def _open(bench, up):
             "the plates go down to the bottom, out to the sides under the rail, and over it: the "
             "thickest round bar that goes by them, in the notch behind the rail too, is "
             f"{here.bar_m * MM_PER_M:.0f} mm at this paddler's place and {bar * MM_PER_M:.0f} at "
-            f"any that is told to keep the gap, {most:g} at most (our judgement), and they stay "
+            f"any told to keep the gap, {most:g} at most (our judgement), and they stay "
             f"{off * MM_PER_M:.0f} mm or more off skin and sticks, "
             f"{pedals.LEAST_OFF_M * MM_PER_M:g} at least.{kept} Try it before the "
             "skin, a lath held from stick to stick for it, and again with the skin on: push a bar "
@@ -188,7 +187,7 @@ def _thigh_braces(on, bench):
         f"is glued on and screwed from below ({POST_SCREWS} screws 3.5 x {SCREW_MM}, bored first). "
         "The wall's lower edge lies on it, wood on wood, unglued: it bears most of the thigh's "
         "push, the gunwale's lashings the rest. The pad lies between them: farther forward a push "
-        "would tip the board. Push up hard on the pad before the skin, on the soft floor: board "
+        "would tip the board. Push up hard on the pad on the soft floor, before the skin: board "
         "and rim stay. "
         f"Ahead of the post {found.slot_m * MM_PER_M:.0f} mm at most are open over the "
         "board, too little for a hand: stop it with foam. All edges round. "

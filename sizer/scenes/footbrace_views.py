@@ -38,7 +38,7 @@ def rail_view(bench, letters_m):
                 *measured((0.0, sole), (rails.set_m, sole), letters_m,
                           lambda value: f"sole, this paddler {both_text_short(value)}")]
     first, last = rails.holes_m[0], rails.holes_m[-1]
-    low = under - 1.2 * letters_m
+    low = under - 2.2 * letters_m
     strokes += measured((0.0, low), (first, low), letters_m)
     strokes += measured((first, low), (last, low), letters_m,
                         lambda value: f"{len(rails.holes_m)} holes, {both_text_short(value)}",
