@@ -8,10 +8,9 @@ from sizer.scenes.outfit_views import LARGER, hip_view, thigh_view
 from sizer.shop import foot_rails, hip_pads, outfit, pedals
 from sizer.shop.hip_pads import room_words
 from sizer.shop.lashing import HOLE_SIZE, TURNS
-from sizer.shop.pedal_drawing import PEDAL
+from sizer.shop.pedal_drawing import PEDAL, STRAP
 from sizer.shop.said import both, listed
 from sizer.shop.seat_parts import RAIL_M, TIE_SPARE_M
-from sizer.shop.seat_prop import propped_words
 from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
 from sizer.shop.thigh import (
     AT_GUNWALE,
@@ -41,7 +40,7 @@ NO_PADS = ("No hip pads: beside the hips no room is over, or no spacer stands th
 def outfit_sheet(on, bench):
     """Footbrace, backband and thigh braces: where they stand and how they are made."""
     on, up, band = on.titled("Footbrace and thigh braces"), on.job.setting_up, bench.seat.backband
-    one_to, rail = on.pictured(rail_view, bench, share=0.2)
+    one_to, rail = on.pictured(rail_view, bench, share=0.17)
     near, across = on.pictured(pedals_view, on.job.fitted.assessed, bench, up.baseline_height_m,
                                share=0.26)
     return on.sheet(
@@ -50,7 +49,7 @@ def outfit_sheet(on, bench):
                             "astern; dashed: the strap ahead of both plates. Right: the same "
                             "from the side at the middle of a foot, bow on the left.", TEXT_PT)),
         *(words(text, TEXT_PT) for text in (_pedals(bench), _open(bench, up),
-                                           _places(bench, up, on.boat))),
+                                           _places(bench, up))),
         *heading("Backband"),
         words(f"A band {both(band.eyes_m)} from eye to eye, laid straight, its middle "
               f"{both(band.over_seat_m)} over the seat, ties of {outfit.TIE_CORD_MM} mm cord "
@@ -96,45 +95,63 @@ def _rails(bench, up):
 
 def _pedals(bench):
     made = bench.pedals
-    (inner, low), (outer, high) = ((out, up - made.strap_m[1]) for out, up in made.bolts_m)
+    top = made.strap_m[:, 1].max()
+    (inner, low), (outer, high) = ((out, top - up) for out, up in made.bolts_m)
     pins = listed(f"{one * MM_PER_M:g}" for one in outfit.PINS_AFT_M)
+    slots = listed([f"{near * MM_PER_M:.0f} to {far * MM_PER_M:.0f}"
+                    for near, far in made.slots_m])
     return (f"A pedal: a plate {_sizes(made.size_m)} mm across the boat for the sole, sawn by its "
             f"pattern ({PEDAL}), {pedals.INNER_M * MM_PER_M:g} mm off the centre line. A cheek "
-            f"{_sizes(pedals.CHEEK_M)} mm stands in its notch on the rail's inner face; in the "
+            f"{_sizes(pedals.CHEEK_M)} mm stands in its notch on the rail's inner face; behind "
+            f"it the notch clears the rail by {pedals.PLAY_M * MM_PER_M:g} mm over and under: no "
+            "toe goes in there. In the "
             f"corner ahead of both a block of hard wood {_sizes(pedals.BLOCK_M)} mm (along, "
             "across), as high as the cheek and flush with its forward end, "
-            f"{pedals.AHEAD_M * MM_PER_M:g} mm ahead of the sole, the plate's after face. Glued, "
+            f"{pedals.AHEAD_M * MM_PER_M:g} mm ahead of the sole, the plate's after face. "
+            f"{_corner(bench.foot_rails)}Glued, "
             f"{PEDAL_SCREWS} screws 3.5 x {SCREW_MM}, heads flush: four through the plate into the "
             "block, two through the cheek into each. A strap of plywood "
-            f"{_sizes(made.strap_size_m)} mm ahead of both plates, its upper edge "
+            f"{_sizes(made.strap_size_m)} mm, sawn by its pattern ({STRAP}), ahead of both plates, "
+            "down to the bottom between them, its upper edge "
             f"{pedals.STRAP_UNDER_M * MM_PER_M:g} mm under theirs, makes them one bar from rail to "
             f"rail: four M{pedals.BOLT_MM[0]} bolts, a side one {inner * MM_PER_M:.0f} mm off the "
-            f"centre line and {low * MM_PER_M:.0f} over the strap's lower edge, one "
-            f"{outer * MM_PER_M:.0f} and {high * MM_PER_M:.0f}, in slots "
-            f"{pedals.SLOT_M * MM_PER_M:g} mm long across the boat in the strap, loosened to move "
-            "the bar. Never push without it: each pedal alone breaks out of its corner. The cheek "
-            f"runs on aft beside the shoe; two {outfit.PIN_M * MM_PER_M:g} mm pins, "
+            f"centre line and {low * MM_PER_M:.0f} under the strap's upper edge, one "
+            f"{outer * MM_PER_M:.0f} and {high * MM_PER_M:.0f}, in slots across the boat in the "
+            f"strap, {slots} mm off the centre line, for every place told below: loosened to move "
+            "the bar. Never push without it: each pedal alone breaks out of its corner. "
+            f"Beside the shoe two {outfit.PIN_M * MM_PER_M:g} mm pins, "
             f"{pedals.PIN_LONG_M * MM_PER_M:g} mm under their heads, with rings, go through cheek "
             f"and rail {pins} mm behind the sole, at half the height of both: with one it would "
-            "turn.")
+            "turn. Heads lie against the cheek, the rings, put on by feel, behind the rail, where "
+            "they catch no lace: pull at every head.")
+
+
+def _corner(rails):
+    """How a pedal's corner is out of square; nothing where no plane would take it."""
+    away = round(rails.bevel_deg)
+    return "" if not away else (
+        f"As the rails draw together forward, the corner aft of the plate is {90 + away} degrees, "
+        f"the block's, planed to suit, {90 - away}: then both plates lie flat on a straight edge. ")
 
 
 def _open(bench, up):
     """What is left open round the pedals, and how it is tried."""
     made = bench.pedals
-    most, here = pedals.MOST_OPEN_M * MM_PER_M, made.here
+    most, here, (bar, off) = pedals.MOST_OPEN_M * MM_PER_M, made.here, made.worst
     kept = "" if here.safe else " IT IS MORE HERE: do not paddle with these pedals."
     return ("GAP, danger to life: a heel or a shoe that slips under or beside a pedal is held. So "
             "the plates go down to the bottom, out to the sides under the rail, and over it: the "
-            f"thickest round bar that goes by them is {here.bar_m * MM_PER_M:.0f} mm, {most:g} at "
-            f"most (our judgement), and they stay {here.off_m * MM_PER_M:.0f} mm or more off skin "
-            f"and sticks, {pedals.LEAST_OFF_M * MM_PER_M:g} at least.{kept} Try it before the "
+            "thickest round bar that goes by them, in the notch behind the rail too, is "
+            f"{here.bar_m * MM_PER_M:.0f} mm at this paddler's place and {bar * MM_PER_M:.0f} at "
+            f"any told to keep the gap, {most:g} at most (our judgement), and they stay "
+            f"{off * MM_PER_M:.0f} mm or more off skin and sticks, "
+            f"{pedals.LEAST_OFF_M * MM_PER_M:g} at least.{kept} Try it before the "
             "skin, a lath held from stick to stick for it, and again with the skin on: push a bar "
-            f"{most:g} mm thick in everywhere, from the keel out and up over the rails; it must go "
-            "through nowhere. Then both shoes, heel first and toes first.")
+            f"{most:g} mm thick in everywhere, from the keel out, up over the rails and in behind "
+            "them; it must go through nowhere. Then both shoes, heel first and toes first.")
 
 
-def _places(bench, up, boat):
+def _places(bench, up):
     rails, safe = bench.foot_rails, bench.pedals.safe_m
     tape = bench.seat.footbrace.start_x_m - up.strongback_start_x_m  # of a rail's forward end
     kept = ("" if safe is None else "The plates are sawn for this paddler's place and keep the gap "
@@ -145,10 +162,9 @@ def _places(bench, up, boat):
             f"{both(tape + rails.set_m)}, with "
             f"{forward_left_m(rails) * MM_PER_M:.0f} mm left forward of it and "
             f"{(rails.soles_m[-1] - rails.set_m) * MM_PER_M:.0f} aft: try before boring. {kept}"
-            f"Push with all your weight once its glue has cured, before the skin is "
-            f"on{propped_words(boat)}. Sliding footbraces that are bought leave more open: what is "
-            "open round theirs is not worked out here, and is for you to close and to try in the "
-            "same way. Our drawing.")
+            "Push with all your weight before the skin is on, on the soft floor as the order of "
+            "work tells. Bought sliding footbraces leave more open, how much is not worked out "
+            "here: close it, try it in the same way. Our drawing.")
 
 
 def _thigh_braces(on, bench):
@@ -173,7 +189,8 @@ def _thigh_braces(on, bench):
         f"is glued on and screwed from below ({POST_SCREWS} screws 3.5 x {SCREW_MM}, bored first). "
         "The wall's lower edge lies on it, wood on wood, unglued: it bears most of the thigh's "
         "push, the gunwale's lashings the rest. The pad lies between them: farther forward a push "
-        "would tip the board. Push up hard on the pad in the dry frame: board and rim stay. "
+        "would tip the board. Push up hard on the pad on the soft floor, before the skin: board "
+        "and rim stay. "
         f"Ahead of the post {found.slot_m * MM_PER_M:.0f} mm at most are open over the "
         "board, too little for a hand: stop it with foam. All edges round. "
         f"The board reaches {both(found.overlap_m)} in over the thigh's outer edge, seen from "

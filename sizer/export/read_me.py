@@ -32,7 +32,7 @@ FILES = (  # (beginnings of the name, what it is)
     ("materials-", "shopping list, weights by part, cutting plan of the stock"),
     ("offsets-", "table of offsets; feet: feet-inches-eighths"),
     ("fitted-boat.toml", "the boat as a base design that this program reads; it says for whom"),
-    ("patterns-A4", "frames, stems, coaming, seat and pedal at true size on A4 pages to join"),
+    ("patterns-A4", "frames, stems, coaming, seat, pedal, strap at true size on A4 pages to join"),
     ("patterns-Letter", "the same on US Letter pages"),
     ("patterns-large", "the same, one large page each, for a copy shop"),
     ("plywood-layout", "how the patterns lie on plywood sheets, at true size"),

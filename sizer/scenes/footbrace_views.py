@@ -13,7 +13,7 @@ from sizer.scenes.sections import section_at
 from sizer.shop.boards import hull_at
 from sizer.shop.foot_rails import STOP_M
 from sizer.shop.outfit import PIN_M, PINS_AFT_M, RAIL_OVER_M, RAIL_PAST_M
-from sizer.shop.pedals import AHEAD_M, BLOCK_M, BOLT_MM, CHEEK_M, SLOT_M, THICK_M
+from sizer.shop.pedals import AHEAD_M, BLOCK_M, BOLT_MM, CHEEK_M, THICK_M
 from sizer.shop.seat_parts import RAIL_M
 from sizer.units import MM_PER_M
 
@@ -33,11 +33,12 @@ def rail_view(bench, letters_m):
                *(Circle("drill", (at, 0.5 * high), 0.5 * PIN_M) for at in rails.holes_m),
                *_frames_beside(bench), *_pedal_beside(bench)]
     under, over = _plate_span_m(bench)
-    strokes += [line("extension", (rails.set_m, over), (rails.set_m, over + 1.4 * letters_m)),
-                label((rails.set_m, over + 2.2 * letters_m), f"sole, this paddler "
-                      f"{both_text_short(rails.set_m)}", letters_m)]
+    sole = over + 1.2 * letters_m
+    strokes += [line("extension", (0.0, high), (0.0, sole)),
+                *measured((0.0, sole), (rails.set_m, sole), letters_m,
+                          lambda value: f"sole, this paddler {both_text_short(value)}")]
     first, last = rails.holes_m[0], rails.holes_m[-1]
-    low = under - 1.2 * letters_m
+    low = under - 2.2 * letters_m
     strokes += measured((0.0, low), (first, low), letters_m)
     strokes += measured((first, low), (last, low), letters_m,
                         lambda value: f"{len(rails.holes_m)} holes, {both_text_short(value)}",
@@ -92,17 +93,17 @@ def pedals_view(assessed, bench, baseline_m, letters_m):
 def _across(boat, bench, letters):
     rails, made = bench.foot_rails, bench.pedals
     x = bench.seat.footbrace.start_x_m + rails.set_m
-    half, low, high = made.strap_m
-    strokes = [*section_at(boat, x, seat=False),
-               box("guide", -half, low, half, high)]
+    half = made.strap_m[:, 0].max()
+    strokes = [*section_at(boat, x, seat=False), Path("guide", made.strap_m, closed=True)]
     for side in (1.0, -1.0):
         strokes += [Path("cut", made.plate_m * (side, 1.0), closed=True),
                     *(Path("block", one * (side, 1.0), closed=True) for one in _beside(rails)),
                     *(Circle("drill", (side * out, up), 0.5 * BOLT_MM[0] / MM_PER_M)
                       for out, up in made.bolts_m),
-                    *(box("fine", side * out - 0.5 * SLOT_M, up - 0.5 * BOLT_MM[0] / MM_PER_M,
-                          side * out + 0.5 * SLOT_M, up + 0.5 * BOLT_MM[0] / MM_PER_M)
-                      for out, up in made.bolts_m)]
+                    *(box("fine", side * inner, up - 0.5 * BOLT_MM[0] / MM_PER_M,
+                          side * outer, up + 0.5 * BOLT_MM[0] / MM_PER_M)
+                      for (_, up), (inner, outer) in zip(made.bolts_m, made.slots_m,
+                                                         strict=True))]
     bottom = float(hull_at(boat, [x])[0][:, 1].min()) - 1.2 * letters
     strokes += measured((-half, bottom), (half, bottom), letters,
                         lambda value: f"strap {mm_text(value)}", -1.2)
@@ -135,8 +136,7 @@ def _foot(assessed, bench, letters):
     x = bench.seat.footbrace.start_x_m + rails.set_m
     along = np.linspace(-BEYOND_M[0], BEYOND_M[1], 9)
     skin = np.array([(at, _floor_m(boat, x + at)) for at in along])
-    low, top = _plate_at(made)
-    _, under, over = made.strap_m
+    (low, top), (under, over) = map(_at_a_foot, (made.plate_m, made.strap_m))
     cheek = rails.z_m - 0.5 * CHEEK_M[2]
     shoe = assessed.person.body.shoe_length.value_m
     floor = float(np.interp(0.0, *skin.T))
@@ -163,11 +163,11 @@ def _floor_m(boat, x_m):
     return float(np.interp(FEET_APART_M, skin.y_m[0, hull], skin.z_m[0, hull]))
 
 
-def _plate_at(made):
-    """Lower and upper edge of the plate at the middle of a foot."""
-    plate = Polygon(made.plate_m)
-    there = plate.intersection(LineString([(FEET_APART_M, -1.0), (FEET_APART_M, 2.0)]))
-    _, low, _, high = (plate if there.is_empty else there).bounds
+def _at_a_foot(ring):
+    """Lower and upper edge of plate or strap at the middle of a foot."""
+    board = Polygon(ring)
+    there = board.intersection(LineString([(FEET_APART_M, -1.0), (FEET_APART_M, 2.0)]))
+    _, low, _, high = (board if there.is_empty else there).bounds
     return low, high
 
 

@@ -21,7 +21,7 @@ from sizer.shop.numbers import plywood_numbers
 from sizer.shop.outfit_pieces import outfit_pieces
 from sizer.shop.pattern_checks import PatternCheck
 from sizer.shop.patterns import patterns_of
-from sizer.shop.pedal_drawing import pedal_piece
+from sizer.shop.pedal_drawing import pedal_piece, strap_piece
 from sizer.shop.pedals import THICK_M, Pedals
 from sizer.shop.router_checks import router_checks
 from sizer.shop.seat import SeatBuilt
@@ -67,10 +67,11 @@ class Bench:
 
     @property
     def pieces(self):
-        """All drawings at full size: frames, stems, the coaming's form, seat's pieces, pedal,
-        spacers."""
+        """All drawings at full size: frames, stems, the coaming's form, seat's pieces, pedal and
+        strap, spacers."""
         between = (spacer_pieces(self.spacers),) if self.spacers else ()
-        return (*self.drawings, self.coaming, self.seat_pieces, self.pedal_piece, *between)
+        return (*self.drawings, self.coaming, self.seat_pieces, self.pedal_piece,
+                strap_piece(self.pedals), *between)
 
     @property
     def outfit_pieces(self):

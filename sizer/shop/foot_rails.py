@@ -12,15 +12,17 @@ from math import dist
 
 import numpy as np
 from shapely.geometry import LineString, Point
+from shapely.ops import unary_union
 
 from sizer.shop.lashing import EDGE_M, HOLE_M, HOLES_APART_M
 from sizer.shop.leg_room import heels_z_m
 from sizer.shop.outfit import GROOVE_M, RAIL_OVER_M, RAIL_PAST_M, footbrace
 from sizer.shop.pattern_checks import PatternCheck
+from sizer.shop.pedals import OFF_STICK_M, PLAY_M
 from sizer.shop.seat_parts import RAIL_M
 
 RAIL = "footbrace rail"  # what its holes in the frames are for
-STOP_M = (0.012, 0.040, 0.030)  # of a rail's stop: thickness, length, height; our drawing
+STOP_M = (0.012, 0.040, RAIL_M[1])  # of a rail's stop: thickness, length, height; our drawing
 LASHINGS_AT = 2  # of a rail at a frame, each through a hole over it and one under it
 RAIL_LASHINGS = 4 * LASHINGS_AT
 TIES_UP_M = (0.021, 0.024, 0.027, 0.031, 0.035, 0.040)  # of their holes over and under the rail's
@@ -28,6 +30,8 @@ TIES_OUT_M = (0.010, 0.008, 0.012)  # middle and behind the opening's edge, in o
 LEVEL_STEP_M = 0.002  # of heights tried for the rail, from the balls of the feet up
 HIGHEST_M = 0.040  # over them; our judgement
 MOST_WIND_DEG = 5.0  # of a rail from frame to frame: ash gives that much; our judgement
+BEHIND_M = 0.060  # of the boat outside a rail, more than up to the skin; our judgement
+TIP_M = 0.008  # of a plate between its notch and what a stick needs, at least; our judgement
 BALL_SHARE = 0.55  # of the standing foot's height, where its ball is; our judgement
 
 
@@ -57,9 +61,22 @@ class FootRails:
         """Half-breadth of its outer face's middle there."""
         return self._there(sole_m, self.fore_half_m, self.aft_half_m)
 
+    @property
+    def bevel_deg(self):
+        """How far from square a cheek stands to a plate across the boat, where a pedal is for this
+        paddler: a rail leans and goes outward on its way aft."""
+        (fore, aft), lean = self._faces_m, np.radians(self.lean_deg(self.set_m))
+        out = (self.aft_half_m - self.fore_half_m) / (aft - fore)
+        square = np.array([out * np.cos(lean), -np.cos(lean), np.sin(lean)])
+        return float(np.degrees(np.arcsin(square[0] / np.linalg.norm(square))))
+
+    @property
+    def _faces_m(self):
+        """The frames' after faces, from its forward end."""
+        return self.grooves_m[1][0], self.grooves_m[3][0]
+
     def _there(self, sole_m, fore, aft):
-        at = self.grooves_m[1][0], self.grooves_m[3][0]  # the frames' after faces
-        return float(np.interp(sole_m, at, (fore, aft)))
+        return float(np.interp(sole_m, self._faces_m, (fore, aft)))
 
 
 def foot_rails(assessed, patterns):
@@ -125,13 +142,24 @@ def _free(pattern, spot, taken):
 
 def _level_m(ends, ball_m):
     """The least height from the balls of the feet up at which the rail winds little from frame to
-    frame and both leave room for every hole; where none does, that where it winds least."""
+    frame and both leave room for every hole, clear of sticks behind it where one is so; where none
+    does, that where it winds least."""
     levels = np.arange(ball_m, ball_m + HIGHEST_M, LEVEL_STEP_M).tolist()
     winds = [abs(float(np.diff([_lean_deg(one, level) for one in ends])[0])) for level in levels]
-    return next((level for level, wind in zip(levels, winds, strict=True)
-                 if wind <= MOST_WIND_DEG and all(
-                     len(rail_ties(one, level)) == 2 * LASHINGS_AT for one in ends)),
-                levels[int(np.argmin(winds))])
+    fit = [level for level, wind in zip(levels, winds, strict=True)
+           if wind <= MOST_WIND_DEG and all(
+               len(rail_ties(one, level)) == 2 * LASHINGS_AT for one in ends)]
+    clear = (level for level in fit if all(_behind_is_clear(one, level) for one in ends))
+    return next(clear, fit[0] if fit else levels[int(np.argmin(winds))])
+
+
+def _behind_is_clear(pattern, z_m):
+    """Whether no stick behind a rail cuts a pedal's plate back beside its notch: open there wider
+    than the notch, it would let a foot in."""
+    lean, at = np.radians(_lean_deg(pattern, z_m)), np.array([_half_m(pattern, z_m), z_m])
+    notch = LineString([at, at + BEHIND_M * np.array([np.cos(lean), -np.sin(lean)])])
+    return notch.distance(unary_union([one.stock() for one in pattern.section.notches])) >= (
+        0.5 * RAIL_M[1] + PLAY_M + OFF_STICK_M + TIP_M)
 
 
 def _lean_deg(pattern, z_m):

@@ -5,9 +5,8 @@ import numpy as np
 
 from sizer.drawing.record import Circle, Drawing, Path, Text
 from sizer.shop.lashing import HOLE_M
-from sizer.shop.pedal_drawing import pedal_piece
-from sizer.shop.pedals import BOLT_MM, CHEEK_M, SLOT_M
-from sizer.units import MM_PER_M
+from sizer.shop.pedal_drawing import pedal_piece, strap_piece
+from sizer.shop.pedals import CHEEK_M
 
 LETTERS_M = 0.005  # of words on them; our drawing
 
@@ -16,7 +15,7 @@ def outfit_pieces(made, hips, thigh):
     """Rows of Drawings of Pedals, HipPads and ThighBraces, as many as are cut; all are of
     `sizer.shop.pedals.THICK_M`."""
     plate = pedal_piece(made)
-    rows = [[plate, plate, *2 * [_board("pedal cheek", CHEEK_M[1:])], _strap(made)]]
+    rows = [[plate, plate, *2 * [_board("pedal cheek", CHEEK_M[1:])], strap_piece(made)]]
     if hips:
         rows.append(2 * [_board("hip pad board", hips.board_m[1:])])
     if thigh:
@@ -24,19 +23,10 @@ def outfit_pieces(made, hips, thigh):
     return tuple(map(tuple, rows))
 
 
-def _board(name, size_m, strokes=()):
+def _board(name, size_m):
     long, high = size_m
     ring = np.array([(0.0, 0.0), (long, 0.0), (long, high), (0.0, high)])
-    return _piece(name, ring, strokes)
-
-
-def _strap(made):
-    """With a hole at both ends of each bolt's slot."""
-    half, low, _ = made.strap_m
-    holes = [Circle("drill", (half + side * out + end * 0.5 * (SLOT_M - BOLT_MM[0] / MM_PER_M),
-                              up - low), 0.5 * BOLT_MM[0] / MM_PER_M)
-             for out, up in made.bolts_m for side in (1.0, -1.0) for end in (1.0, -1.0)]
-    return _board("pedal strap", made.strap_size_m[1:], holes)
+    return _piece(name, ring)
 
 
 def _brace(thigh, side):
@@ -45,8 +35,7 @@ def _brace(thigh, side):
                   [Circle("drill", (at, side * out), 0.5 * HOLE_M) for at, out in thigh.holes_m])
 
 
-def _piece(name, ring, strokes):
+def _piece(name, ring, strokes=()):
     middle = 0.5 * (ring.min(axis=0) + ring.max(axis=0))
     return Drawing(name, (Path("cut", ring, closed=True), *strokes,
-                          Text("text", tuple(middle.tolist()), LETTERS_M, f"{name}, 2 off"
-                               if name != "pedal strap" else name)))
+                          Text("text", tuple(middle.tolist()), LETTERS_M, f"{name}, 2 off")))

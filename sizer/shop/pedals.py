@@ -6,9 +6,12 @@ the sole hold cheek and rail together: with one it would turn. A strap bolted ac
 makes them one bar from rail to rail: alone, each would break out of its corner.
 
 A plate is sawn to the boat: down to the bottom, out to the sides under the rail and over it, and so
-much off skin and sticks as these need. What is left round it is too narrow for a heel, or for the
-toes of a shoe: a foot that goes in there is held where nobody sees it. Our drawing and our
-judgement throughout.
+much off skin and sticks as these need. Its notch is open to the side, so that it comes off the rail
+inwards: as high as the cheek where that stands, behind it no higher than the rail needs. What is
+left round a plate, in its notch behind the rail too, is too narrow for a heel, or for the toes of a
+shoe: a foot that goes in there is held where nobody sees it. Where the keel would hold a plate that
+comes off its rail the plate is sawn back, and the strap, which is sawn to the boat as well, closes
+that corner. Our drawing and our judgement throughout.
 """
 
 from dataclasses import dataclass
@@ -30,7 +33,8 @@ BLOCK_M = (0.020, 0.040)  # in the corner ahead of plate and cheek: along the bo
 THICK_M = 0.012  # of plates and strap; our drawing
 AHEAD_M = THICK_M + BLOCK_M[0]  # of a pedal, of its sole; its cheek and block end there
 INNER_M = 0.010  # a plate's inner edge off the centre line: no foot goes between; our drawing
-OVER_BALL_M = 0.078  # its upper edge over the balls of the feet, at most; our drawing
+OVER_BALL_M = 0.078  # its upper edge over the balls of the feet, or
+OVER_CHEEK_M = 0.025  # over that of its cheek, whichever is higher, at most; our drawing
 OFF_SKIN_M, OFF_STICK_M = 0.012, 0.008  # of it, as it is drawn: skin is pressed in; our judgement
 COARSE_M = 0.003  # of its outline, which is sawn by hand; our drawing
 PLAY_M = 0.002  # of its notch round cheek and rail; our drawing
@@ -38,14 +42,17 @@ STRAP_HALF_M = 0.130  # of the strap off the centre line, at most; our drawing
 STRAP_UNDER_M = 0.020  # its upper edge under the plates'; our drawing
 STRAP_CLEAR_M = 0.003  # from its ends to the blocks, at every place; our drawing
 BOLT_MM = (6, 35)  # thickness and length of the strap's, through both boards; our drawing
-BOLT_M = (0.040, 0.030)  # off the centre line, off its end: the lower and the upper; our drawing
-BOLT_UP_M = (0.035, 0.040)  # over its lower edge, under its upper; our drawing
-SLOT_M = 0.030  # length of a bolt's slot in the strap, as rails draw together; our drawing
+BOLT_M = 0.040  # of the lower one off the centre line; our drawing
+BOLT_UP_M = (0.035, 0.040)  # over the plates' lower edges there, under its upper; our drawing
+WAY_OUT_M = 0.002  # from a plate to sticks as it comes off its rail; our judgement
+SLOT_PLAY_M = 0.002  # at both ends of a bolt's slot in the strap, past where it goes; our drawing
+SLOT_LEFT_M = 0.015  # of the strap outside a slot; our judgement
 PIN_LONG_M = RAIL_M[0] + CHEEK_M[0] + 0.010  # under its head: on past both for the ring
 MOST_OPEN_M = 0.025  # thinner than a heel or the toes of a shoe; our judgement
 LEAST_OFF_M = 0.005  # from a plate to skin and sticks: they give; our judgement
 FAR_M = 2.0
 FINE_M = 0.0005
+_ROUND_M = 0.5 * BOLT_MM[0] / MM_PER_M + SLOT_PLAY_M  # of a slot round a bolt's middle, at its end
 
 
 @dataclass(frozen=True)
@@ -68,9 +75,11 @@ class Pedals:
     half-breadths and heights over the baseline."""
 
     plate_m: np.ndarray  # (n, 2) all round
-    strap_m: tuple[float, float, float]  # half its length, its lower and its upper edge
+    strap_m: np.ndarray  # (n, 2) all round
+    bolts_m: tuple[tuple[float, float], ...]  # middles of a side's two bolts: lower and upper
     openings: tuple[Opening, ...]  # at each of the rail's places
     set_m: float  # of them, this paddler's
+    outs_m: tuple[float, float]  # how far in and out a plate goes from here, as rails draw together
 
     @property
     def size_m(self):
@@ -80,19 +89,26 @@ class Pedals:
     @property
     def strap_size_m(self):
         """Thickness, length and height of the strap."""
-        half, low, high = self.strap_m
-        return THICK_M, round(2.0 * half, 3), round(high - low, 3)
+        return THICK_M, *(round(one, 3) for one in np.ptp(self.strap_m, axis=0).tolist())
 
     @property
-    def bolts_m(self):
-        """Middles of a side's two bolts: the lower and the upper."""
-        half, low, high = self.strap_m
-        return (BOLT_M[0], low + BOLT_UP_M[0]), (half - BOLT_M[1], high - BOLT_UP_M[1])
+    def slots_m(self):
+        """The inner and the outer end of each bolt's slot in the strap, off the centre line: as
+        far as it goes from the first of the rail's places to the last."""
+        least, most = self.outs_m
+        return tuple((out + least - _ROUND_M, out + most + _ROUND_M) for out, _ in self.bolts_m)
 
     @property
     def here(self):
         """The Opening for this paddler."""
         return next(one for one in self.openings if one.sole_m == self.set_m)
+
+    @property
+    def worst(self):
+        """(thickness of the thickest bar, least off skin and sticks) at any place of `safe_m`."""
+        first, last = self.safe_m or (self.set_m, self.set_m)
+        told = [one for one in self.openings if first <= one.sole_m <= last]
+        return max(one.bar_m for one in told), min(one.off_m for one in told)
 
     @property
     def safe_m(self):
@@ -115,7 +131,7 @@ class _Stand:
     skin: Polygon  # both sides
     sticks: object
     cheek: Polygon  # cheek and rail to starboard
-    notch: Polygon  # what is sawn out of the plate round them, to the side
+    notch: Polygon  # what is sawn out of the plate round them, open to the side
     block_m: float  # half-breadth of the block's inner edge
     out_m: float  # of cheek and plate from where they are for this paddler
 
@@ -127,9 +143,12 @@ def pedals(boat, rails, start_x_m):
             if abs(one.sole_m - rails.set_m) <= FOOT_REST_ADJUSTMENT_M + FINE_M]
     plate = _plate(rails, near)
     half = min(STRAP_HALF_M, min(one.block_m for one in stands) - STRAP_CLEAR_M)
-    strap = half, _strap_low_m(plate, half, rails), plate.bounds[3] - STRAP_UNDER_M
-    return Pedals(np.asarray(plate.exterior.coords)[:-1], strap,
-                  tuple(_opening(one, plate, strap, rails) for one in stands), rails.set_m)
+    strap = _strap(near, half, plate.bounds[3] - STRAP_UNDER_M)
+    outs = tuple(pick(one.out_m for one in stands) for pick in (min, max))
+    bolts = ((BOLT_M, _low_m(plate, half, rails) + BOLT_UP_M[0]),
+             (half - SLOT_LEFT_M - outs[1] - _ROUND_M, strap.bounds[3] - BOLT_UP_M[1]))
+    return Pedals(*(np.asarray(one.exterior.coords)[:-1] for one in (plate, strap)), bolts,
+                  tuple(_opening(one, plate, strap, rails) for one in stands), rails.set_m, outs)
 
 
 def pedal_checks(made):
@@ -159,26 +178,59 @@ def _stand(boat, rails, start_x_m, sole):
         sole, skins[0].intersection(skins[1]),
         shapely.union_all([sticks_at(boat, x) for x in faces]),
         leaning(rail, both, CHEEK_M[2]).union(leaning(0.0, rail, RAIL_M[1])),
-        leaning(-FAR_M, both, CHEEK_M[2] + 2.0 * PLAY_M),
+        leaning(rail, both, CHEEK_M[2] + 2.0 * PLAY_M).union(
+            leaning(-FAR_M, rail + PLAY_M, RAIL_M[1] + 2.0 * PLAY_M)),
         half - (both + BLOCK_M[1]) * np.cos(turn) - 0.5 * CHEEK_M[2] * np.sin(turn),
         half - rails.half_m(rails.set_m))
 
 
 def _plate(rails, near):
-    """The starboard plate: as far as it may go at each of the places near this paddler's."""
-    rooms = [translate(one.skin.buffer(-OFF_SKIN_M, join_style="mitre").difference(
-        one.sticks.buffer(OFF_STICK_M, join_style="mitre")), -one.out_m) for one in near]
-    top = rails.ball_z_m + OVER_BALL_M
+    """The starboard plate: as far as it may go at each of the places near this paddler's, but for
+    what is in its way off the rail."""
+    rooms, top = [translate(_room(one), -one.out_m) for one in near], _top_m(rails)
     notch = next(one.notch for one in near if one.out_m == 0.0)
-    room = shapely.intersection_all([*rooms, box(INNER_M, -FAR_M, FAR_M, top)]).difference(notch)
-    plate = largest(largest(room).simplify(COARSE_M).buffer(0.0))
+    room = largest(shapely.intersection_all([*rooms, box(INNER_M, -FAR_M, FAR_M, top)]))
+    plate = largest(room.difference(_in_the_way(rails, near, room)).simplify(COARSE_M)
+                    .buffer(0.0).difference(notch))
     if not plate.is_empty:
         return plate
     return box(INNER_M, rails.z_m - 0.5 * RAIL_M[1], 2.0 * INNER_M, top)  # its check fails
 
 
-def _strap_low_m(plate, half_m, rails):
-    """Height of the strap's lower edge: nowhere under the plates'."""
+def _top_m(rails):
+    """Height of a plate's upper edge where nothing is in its way."""
+    return max(rails.ball_z_m + OVER_BALL_M, rails.z_m + 0.5 * CHEEK_M[2] + OVER_CHEEK_M)
+
+
+def _room(stand):
+    """Where a plate may be at one place."""
+    return stand.skin.buffer(-OFF_SKIN_M, join_style="mitre").difference(
+        stand.sticks.buffer(OFF_STICK_M, join_style="mitre"))
+
+
+def _in_the_way(rails, near, room):
+    """What sticks go through of a starboard plate that is drawn off its rail, inwards and up as its
+    notch leans, until no part of it is behind the rail."""
+    lean = np.radians(rails.lean_deg(rails.set_m))
+    way = np.array([np.cos(lean), -np.sin(lean)])  # of the boat, seen from the plate
+    behind = (np.asarray(room.exterior.coords) - (rails.half_m(rails.set_m), rails.z_m)) @ way
+    far = (float(behind.max()) + RAIL_M[0]) * way
+    sticks = [translate(piece, -one.out_m) for one in near
+              for piece in getattr(one.sticks, "geoms", [one.sticks])]
+    swept = [shapely.union_all([one, translate(one, *far)]).convex_hull for one in sticks]
+    return shapely.union_all(swept).buffer(WAY_OUT_M, join_style="mitre")
+
+
+def _strap(near, half_m, top_m):
+    """The strap: as far down as it may go at each of those places."""
+    rooms = [_room(one) for one in near]
+    side = shapely.intersection_all([*rooms, box(0.0, -FAR_M, half_m, top_m)])
+    strap = largest(both_sides(largest(side).simplify(COARSE_M).buffer(0.0)))
+    return strap if strap.area > 0.0 else box(-half_m, top_m - STRAP_UNDER_M, half_m, top_m)
+
+
+def _low_m(plate, half_m, rails):
+    """Height over which a plate is whole ahead of the strap."""
     middle = plate.intersection(box(0.0, -FAR_M, half_m, rails.ball_z_m))
     heights = shapely.get_coordinates(middle)[:, 1]
     return float(max(heights[heights < rails.ball_z_m], default=rails.ball_z_m))
@@ -186,11 +238,10 @@ def _strap_low_m(plate, half_m, rails):
 
 def _opening(stand, plate, strap, rails):
     """The Opening at one place, of a plate that has gone out or in with its rail."""
-    half, low, high = strap
-    wood = both_sides(translate(plate, stand.out_m)).union(box(-half, low, half, high))
-    top = rails.ball_z_m + OVER_BALL_M
+    wood = both_sides(translate(plate, stand.out_m)).union(strap)
+    top = _top_m(rails)
     free = stand.skin.difference(stand.sticks).intersection(box(-FAR_M, -FAR_M, FAR_M, top))
-    free = free.difference(wood).difference(both_sides(stand.cheek.union(stand.notch)))
+    free = free.difference(wood).difference(both_sides(stand.cheek))
     thick = max((2.0 * shapely.maximum_inscribed_circle(one, tolerance=FINE_M).length
                  for one in getattr(free, "geoms", [free]) if one.area > FINE_M**2), default=0.0)
     inside = wood.difference(stand.skin).is_empty and not wood.intersects(stand.sticks)

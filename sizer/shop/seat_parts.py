@@ -21,7 +21,8 @@ from sizer.shop.slats import CUT_M, sag_under_m, slats, straps
 from sizer.units import MM_PER_M
 
 HARD_WOOD = "white ash"
-RAIL_M = (0.012, 0.030)  # thickness and height of a footbrace's rail; our drawing
+RAIL_M = (0.018, 0.018)  # thickness and height of a footbrace's rail: low, as its pedal's notch is
+# open behind it, where toes could go in; our drawing
 TIE_SPARE_M = 0.50  # of each of the backband's ties, for knots; our judgement
 
 

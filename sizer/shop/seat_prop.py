@@ -40,11 +40,3 @@ def prop_words(boat):
         f"Under the keel between {prop.fore_frame} and {prop.aft_frame}, at tape "
         f"{both(prop.tape_m)}, wedge a block on the strongback, {both(prop.high_m)} high, until "
         "it just bears: no water holds the keel up here. ")
-
-
-def propped_words(boat):
-    """That the block is there for other trials too, as the end of a sentence; or ""."""
-    prop = seat_prop(boat)
-    return "" if prop is None else (
-        f", on the strongback with the keel's block at tape {both(prop.tape_m)} as in the dry "
-        "trial")

@@ -187,7 +187,7 @@ def outfit_items(thigh, ties, made, hips, spare_m, stowed, mat):
                (*BLOCK_M, CHEEK_M[2]), f"both from {_long_mm(CHEEK_M[2])} mm of "
                f"{rough_text(*BLOCK_M)}; grain upright")
     yield Item("outfit", "okoume plywood strap of the pedals: thickness, length, height", 1,
-               "pieces", made.strap_size_m, "none")
+               "pieces", made.strap_size_m, "by its pattern")
     yield Item("outfit", f"bolt M{screw_text(BOLT_MM)}, stainless, wide washers, lock nut",
                2 * len(made.bolts_m), "pieces", (), "for the strap")
     yield Item("outfit", f"{HARD_WOOD} stop of a footbrace's rail: thickness, length, height", 2,

@@ -229,8 +229,9 @@ def _fitted_out(job, bench):
         "brace_fore": brace.fore_frame, "brace_aft": brace.aft_frame,
         "brace_set": f"{both(brace.set_m)} ahead of the back of the buttocks",
         "pedal_gap": f"No bar {MOST_OPEN_M * MM_PER_M:g} mm thick may go by the pedals, under or "
-                     f"beside them (as drawn, {bench.pedals.here.bar_m * MM_PER_M:.0f} mm at most "
-                     "does): a foot that goes in there is held.",
+                     "beside them or in their notches behind the rails (as drawn, "
+                     f"{bench.pedals.here.bar_m * MM_PER_M:.0f} mm at most does): a foot that "
+                     "goes in there is held.",
         "band_frame": f"the gunwales ahead of {seat.backband.frame}",
         "nose_lines": " and ".join(f"{one.end} {one.nose_line_m:.1f} m through {one.nose}"
                                    for one in bench.bag_ties),
@@ -238,8 +239,8 @@ def _fitted_out(job, bench):
         "thigh": "No thigh braces: they find no place in this boat." if thigh is None else
                  f"Thigh braces, tape {both(thigh.fore_x_m - start)} to "
                  f"{both(thigh.aft_x_m - start)}, each with its post under the coaming's "
-                 f"wall, {LASHINGS} lashings a board by their sheet, only after the paddler came "
-                 "out of the boat without them.",
+                 f"wall, {LASHINGS} lashings a board by their sheet, only if the paddler came "
+                 "freely out of the dry frame without them.",
         "hip_pads": "No hip pads: no room is over." if hips is None else
                     f"Hip pads: a board a side on the inner face of {hips.spacer}, from tape "
                     f"{both(hips.fore_x_m - start)} to {both(hips.aft_x_m - start)}.",

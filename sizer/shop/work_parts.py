@@ -4,7 +4,7 @@ sizes: words of the {name}s in work.toml."""
 from sizer.shop.bag_ties import EYELET_STEP_M, HEM_M
 from sizer.shop.hip_pads import LEAST_SIDE_M
 from sizer.shop.outfit import PINS_AFT_M
-from sizer.shop.pedal_drawing import PEDAL
+from sizer.shop.pedal_drawing import PEDAL, STRAP
 from sizer.shop.said import both, listed
 from sizer.shop.thigh import PAD_WORDS
 from sizer.units import MM_PER_M
@@ -72,15 +72,16 @@ def _pedals_out(bench):
     """How the pedals leave the boat, one by one: whole, their bar is wider than any opening."""
     return (f"draw the {2 * len(PINS_AFT_M)} pins, undo the strap's "
             f"{2 * len(bench.pedals.bolts_m)} bolts and take it away, slide one pedal "
-            "aft on its rail clear of the other, lift it a little, in towards the middle off the "
-            f"rail, turn it lengthwise and bring it out through {bench.foot_rails.aft}; the other "
-            "after it, the strap last; in again the other way round")
+            "aft on its rail clear of the other, draw it off the rail towards the middle and up, "
+            "as its notch leans, turn it lengthwise and bring it out through "
+            f"{bench.foot_rails.aft}; the other after it, the strap last; in again the other way "
+            "round")
 
 
 def _plywood(bench, seat):
     between = [f"2 of {one.name}" for one in bench.spacers]
     holes = [one.name for one in bench.frames if one.mortises]
-    outfit = [f"2 pedals (pattern: {PEDAL}), their 2 cheeks and the strap",
+    outfit = [f"2 pedals (pattern: {PEDAL}), their 2 cheeks and the strap ({STRAP})",
               *(["2 boards of the hip pads"] if bench.hip_pads else []),
               *(["2 boards of the thigh braces"] if bench.thigh else [])]
     return "; ".join([

@@ -9,7 +9,7 @@ from shapely.geometry import Polygon
 
 from sizer.drawing.record import Path, Text, text_corners_m
 from sizer.scenes.bag_views import bags_from_above
-from sizer.scenes.footbrace_views import pedals_view
+from sizer.scenes.footbrace_views import pedals_view, rail_view
 from sizer.scenes.outfit_views import LARGER, thigh_view
 
 
@@ -27,6 +27,18 @@ def test_panels_are_named_apart_however_near_they_stand(job, bench):
         assert not Polygon(text_corners_m(one)).intersects(Polygon(text_corners_m(other)))
     for text, tie in zip(named, bench.bag_ties, strict=True):
         assert abs(text.at_m[0] - tie.panel_x_m) < text.width_m, "still over its panel"
+
+
+def test_the_paddlers_sole_is_dimensioned_from_the_rails_fore_end(bench):
+    drawing = rail_view(bench, 0.0022 * 8)
+    sole, = (one for one in drawing.strokes if isinstance(one, Text)
+             and one.text.startswith("sole, this paddler "))
+    told = float(sole.text.split()[3])
+    lines = [one.points_m[2:4] for one in drawing.strokes if isinstance(one, Path)
+             and one.pen == "dimension" and len(one.points_m) == 6]  # between its two ticks
+    over = min(lines, key=lambda one: np.hypot(*(one.mean(axis=0) - sole.at_m)))
+    assert 1000.0 * over[:, 0] == pytest.approx([0.0, told], abs=0.5)
+    assert told == pytest.approx(1000.0 * bench.foot_rails.set_m, abs=0.5)
 
 
 def test_the_plate_is_dimensioned_from_edge_to_edge(job, bench):

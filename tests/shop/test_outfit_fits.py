@@ -24,16 +24,58 @@ def test_the_straps_bolts_go_through_the_pedals_holes_where_it_is_told_to_hang(b
     """From the words of the sheet alone, against the holes that the pattern draws."""
     said = _pedals(bench)
     under = float(re.search(r"upper edge (\d+) mm under theirs", said)[1])
-    tall = float(re.search(r"strap of plywood [\d.]+ x [\d.]+ x ([\d.]+) mm", said)[1])
     (out, up), (far, high) = [tuple(map(float, found)) for found in (
-        re.search(r"a side one (\d+) mm off the centre line and (\d+) over", said).groups(),
-        re.search(r"lower edge, one (\d+) and (\d+), in slots", said).groups())]
+        re.search(r"a side one (\d+) mm off the centre line and (\d+) under", said).groups(),
+        re.search(r"upper edge, one (\d+) and (\d+), in slots", said).groups())]
     drawn = [one.centre_m for one in bench.pedal_piece.strokes if isinstance(one, Circle)]
     top = 1000.0 * max(one.points_m[:, 1].max() for one in bench.pedal_piece.strokes
                        if isinstance(one, Path))
     holes = sorted((1000.0 * y, top - 1000.0 * z) for y, z in drawn)
-    told = [(out - 10.0, under + tall - up), (far - 10.0, under + tall - high)]
+    told = [(out - 10.0, under + up), (far - 10.0, under + high)]
     assert np.asarray(holes) == pytest.approx(np.asarray(told), abs=1.1)
+
+
+def test_the_straps_slots_let_its_bolts_go_with_the_rails_to_every_hole(bench):
+    """By the rails' half-breadths that the sheet tells at both frames: the boat's own splay."""
+    rails, made = bench.foot_rails, bench.pedals
+    pairs = re.search(r"in the strap, (\d+) to (\d+) and (\d+) to (\d+) mm", _pedals(bench))
+    low, far = np.array(list(map(float, pairs.groups()))).reshape(2, 2)
+    faces = rails.long_m - 0.045, 0.020  # the after frame's after face, the fore frame's fore one
+    splay = (rails.aft_half_m - rails.fore_half_m) / (faces[0] - faces[1] - 0.012)
+    for sole in rails.soles_m:
+        out = 1000.0 * splay * (sole - rails.set_m)
+        for (at, _), (inner, outer) in zip(made.bolts_m, (low, far), strict=True):
+            assert inner + 3.0 - 0.6 < 1000.0 * at + out < outer - 3.0 + 0.6
+    half = 1000.0 * made.strap_m[:, 0].max()
+    assert outer < half - 14.0, "wood left at its end"
+    assert low[0] > 14.0, "wood left between port and starboard"
+    drawn = sorted(1000.0 * one.centre_m[0] - half for row in bench.outfit_pieces for piece in row
+                   if piece.name == "pedal strap" for one in piece.strokes
+                   if isinstance(one, Circle))
+    assert drawn[4:] == pytest.approx(sorted([low[0] + 3, low[1] - 3, far[0] + 3, far[1] - 3]),
+                                      abs=0.6)
+
+
+def test_a_pedals_corner_is_as_far_from_square_as_its_rail_leans_and_splays(bench):
+    """By the angle between a plane across the boat and one through three points of the rail."""
+    rails = bench.foot_rails
+    fore, after = np.array([0.0, rails.fore_half_m, 0.0]), np.array(
+        [rails.long_m - 0.045 - 0.020 - 0.012, rails.aft_half_m, 0.0])
+    lean = np.radians(rails.lean_deg(rails.set_m))
+    up = fore + np.array([0.0, np.sin(lean), np.cos(lean)])
+    inward = np.cross(after - fore, up - fore)
+    between = np.degrees(np.arccos(abs(inward[0]) / np.linalg.norm(inward)))
+    aft, ahead = map(float, re.search(r"plate is (\d+) degrees, the block's, planed to suit, (\d+)",
+                                      _pedals(bench)).groups())
+    assert (aft, ahead) == pytest.approx((180.0 - between, between), abs=0.6)
+    assert aft > 90.0
+
+
+def test_a_pedals_pins_reach_past_cheek_and_rail_with_their_heads_beside_the_shoe(bench):
+    said = _pedals(bench)
+    long = float(re.search(r"pins, (\d+) mm under their heads", said)[1])
+    assert long - 12.0 - 18.0 == pytest.approx(10.0), "for the ring"
+    assert "Heads lie against the cheek" in said
 
 
 def test_the_backbands_tie_is_as_long_as_from_its_eye_to_the_gunwale(job, bench):
