@@ -50,6 +50,8 @@ function tellWords(field) {
 }
 
 function wire() {
+  // A figure typed and left open when the page is left or loaded anew is told all the same.
+  window.addEventListener("beforeunload", () => document.activeElement?.blur?.());
   document.addEventListener("input", event => {
     if (event.target.matches?.("textarea") && !event.isComposing) tellWords(event.target);
   }, true);

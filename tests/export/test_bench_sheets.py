@@ -101,8 +101,8 @@ def test_both_papers_hold_the_same_words_inside_their_margins(job):
 def test_who_has_only_paper_is_told_first_what_to_do(job):
     for made in (dry_fit_pdf, launch_pdf):
         first = pages(made(job))[0].lower()
-        assert first.index("with paper alone" if made is dry_fit_pdf else "with this paper alone") \
-            < first.index("who has the program")
+        on_paper = "write down what was" if made is dry_fit_pdf else "with this paper alone"
+        assert first.index(on_paper) < first.index("with the wizard")
 
 
 def test_launch_sheet_leads_with_its_cautions_and_small_weights(job):

@@ -55,7 +55,7 @@ SHEETS = ("Plans", "Lines plan", "Construction", "Parts", "Setting up", "Frames 
 LYING = ("Lines plan", "Construction", "Setting up", "Float bags")
 MOST_PAGES = {"Setting up": 6, "Frames and stems": 3, "Sticks": 9, "Order of work": 7,
               "What to buy": 3, "Lashing": 2, "Lines plan": 2,
-              "Footbrace and thigh braces": 2}
+              "Footbrace and thigh braces": 3}
 
 
 def mm_of(text):

@@ -60,6 +60,15 @@ def test_a_reload_gives_back_the_job_and_its_page(open_page):
         assert word not in address.path  # a port and a key may hold any figures
 
 
+def test_a_size_typed_and_left_open_is_there_after_a_reload(open_page):
+    page = open_page(path="boat", one=measured())
+    field(page, "Length, typed in mm").fill("4400")
+    page.reload()
+    settled(page)
+    expect(field(page, "Length, typed in mm")).to_have_value("4400")
+    expect(page.locator(".sz-strip")).to_contain_text("4400 mm")
+
+
 def test_a_figure_counts_while_it_is_typed_and_two_tabs_see_what_each_other_changes(open_page):
     page = open_page(one=measured(), fresh=True)  # with another tab beside it
     field(page, "Weight").fill("")
