@@ -159,3 +159,12 @@ def _offsets(sheet, words, frames):
     return {frame: [found[:2] if found[0] else () for found in re.findall(
         rf"({NUMBER}) / ({NUMBER})|(?<!\S)(-)(?!\S)", cells[begin:end])]
         for frame, begin, end in zip(frames, starts, [*starts[1:], None], strict=True)}
+
+
+def test_counts_of_the_benchs_checks_have_no_decimals_and_lengths_are_in_inches_too():
+    told = said(opened("bench", measured().in_units("in", "lb")))
+    assert "1 a side" in told
+    assert "at most 1 pieces" in told
+    assert re.search(r"at least 12\.0 mm \(1/2 in\)|at least 6\.0 mm \(1/4 in\)", told)
+    for silly in ("1.0 a side", "1.0 pieces", "0.0 sticks"):
+        assert silly not in told

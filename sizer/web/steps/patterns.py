@@ -44,7 +44,7 @@ def put_workshop(one, job):
     bench = bench_for(job)
     put(f"<p>Made for the shop as it is settled: {escape(shop_words(bench.shop))}</p>")
     st.button("Change the shop", key="to_shop", on_click=go, args=("shop",))
-    _patterns(bench)
+    _patterns(bench, one.length_unit)
     _fairness(job, bench)
     _sticks(bench, one.length_unit)
     _materials(bench, one.length_unit)
@@ -61,7 +61,7 @@ def bench_for(job):
     return kept("bench", (job, shop), drawn)
 
 
-def _patterns(bench):
+def _patterns(bench, unit):
     st.subheader("Patterns")
     drawings = {drawing.name: drawing for drawing in (*bench.drawings, bench.coaming)}
     picture, notes = st.columns([3, 2], gap="large")
@@ -73,21 +73,30 @@ def _patterns(bench):
     with notes:
         put(f"<p>{len(bench.checks)} checks of plywood, notches and room: "
             f"{status_html(bench.pattern_status)}</p>")
-        _pattern_notes(bench)
+        _pattern_notes(bench, unit)
         with st.expander("What is checked, and where it is tightest"):
             put(table_html(("Check", "tightest", "asked for", "what it means"),
-                           _tightest(bench.checks), stack=True))
+                           _tightest(bench.checks, unit), stack=True))
 
 
-def _pattern_notes(bench):
+def _told(check, value, unit):
+    """A figure of a PatternCheck: a count has no decimals, a length is in inches too."""
+    if isinstance(value, int):
+        return f"{value} {check.unit}"
+    also = f" ({mark_text(value, 'in')})" * (check.unit == "mm" and unit == "in")
+    return f"{value:.1f} {check.unit}{also}"
+
+
+def _pattern_notes(bench, unit):
     for check in bench.checks:
         if check.status != "pass":
             put(note_html(
-                f"{check.frame}, {check.place}: {check.name} {check.value:.1f} {check.unit}, "
-                f"{check.sense} {check.limit:.1f} wanted; {check.meaning}.", check.status))
+                f"{check.frame}, {check.place}: {check.name} {_told(check, check.value, unit)}, "
+                f"{check.sense} {_told(check, check.limit, unit)} wanted; {check.meaning}.",
+                check.status))
 
 
-def _tightest(checks):
+def _tightest(checks, unit):
     """A row for every kind of check: its value where least is left, what is asked, its meaning."""
     kinds = {}
     for one in checks:
@@ -95,8 +104,8 @@ def _tightest(checks):
     for some in kinds.values():
         one = min(some, key=lambda check: (check.value - check.limit) * (
             1.0 if check.sense == "at least" else -1.0))
-        yield (escape(one.name), f"{one.value:.1f} {one.unit}: {escape(one.frame)}, "
-               f"{escape(one.place)}", f"{one.sense} {one.limit:.1f} {one.unit}",
+        yield (escape(one.name), f"{_told(one, one.value, unit)}: {escape(one.frame)}, "
+               f"{escape(one.place)}", f"{one.sense} {_told(one, one.limit, unit)}",
                f'<span class="sz-why">{escape(one.meaning)}</span>')
 
 
