@@ -223,6 +223,20 @@ def test_the_page_says_what_the_engine_says_and_reissues_just_the_frames_that_ch
     assert of(ran(screen).button, "Accept it and").label  # one more measure is another boat
 
 
+def test_a_notchs_own_reading_stands_beside_what_to_do(asked):
+    """One of two heights at a frame 7 mm high: all measures together say less."""
+    one = measured()
+    fit = one.dry_fit
+    for this in asked:
+        if this.what == "height" and this.stringer in ("gunwale", "keel"):
+            high_mm = 7.0 * ((this.frame, this.side, this.stringer) == (FRAME, "port", "gunwale"))
+            fit = fit.enter(this.key, repr(1000.0 * this.designed_m + high_mm), "mm",
+                            (0.0, 9000.0))
+    told = said(opened("dryfit", one.but(dry_fit=fit)))
+    assert re.search(r"Stands high by \d\.\d mm: lower it\. By its own reading alone it stands "
+                     r"high by 7\.0 mm\.", told)
+
+
 def test_an_accepted_boat_that_does_not_pass_says_so_wherever_it_is_told(asked):
     one = fitted_on(asked, off_mm=14.0)
     screen = opened("dryfit", one.but(dry_fit=one.dry_fit.but(accepted=True)))

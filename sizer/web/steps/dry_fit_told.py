@@ -57,28 +57,19 @@ def _notches(found, unit):
         if lot:
             with st.expander(f"{len(lot)} notch{'es' * (len(lot) != 1)} {words}"):
                 _unfair(lot, "as it stands")
-    _readings(now)
     _fair(found, unit)
 
 
 def _unfair(numbered, heading):
     """A table of (number in the picture, PointTold)."""
-    rows = [[f"{number} {_place(this)}", f"{escape(this.say)} {status_html(this.unfair)}"]
-            for number, this in numbered]
+    rows = [[f"{number} {_place(this)}", " ".join(filter(None, (
+        escape(this.say), escape(this.remark), status_html(this.unfair))))]
+        for number, this in numbered]
     put(table_html(("Notch", heading), rows, stack=True, plain=(1,)))
 
 
 def _place(this):
     return f"<b>{escape(this.frame)}</b> {escape(this.side)} {escape(this.stringer)}"
-
-
-def _readings(numbered):
-    """Where one reading says otherwise than what all of them together say."""
-    rows = [[f"{number} {_place(this)}", escape(this.remark)]
-            for number, this in numbered if this.remark]
-    if rows:
-        with st.expander(f"{len(rows)} of them by their own reading alone"):
-            put(table_html(("Notch", "read there"), rows, stack=True, plain=(1,)))
 
 
 def _fair(found, unit):
