@@ -8,7 +8,15 @@ from sizer.border import border_fields, inside, outside, unknown_keys
 from sizer.design.allowed import BODY_MASS_INDEX_KGPM2, HIP_WIDTH_MM, STATURE_MM, WEIGHT_KG
 from sizer.errors import BadInput, Fault
 from sizer.paddler.body import FIELDS, MEASURED_AS, PREDICTED_HIPS, predicted_hip
-from sizer.units import KG_PER_MASS_UNIT, MM_PER_LENGTH_UNIT, MM_PER_M, plain_number
+from sizer.units import (
+    KG_PER_LB,
+    KG_PER_MASS_UNIT,
+    MM_PER_LENGTH_UNIT,
+    MM_PER_M,
+    both_text,
+    length_text,
+    plain_number,
+)
 
 HIP_POSTURES = ("sitting", "standing", *PREDICTED_HIPS)
 
@@ -103,11 +111,12 @@ def _fault_in(key, value):
     """What is wrong with one value, or None."""
     place, unit = f"paddler.{key}", key.rsplit("_", 1)[1]
     low, high = RANGES[key]
-    allowed = f"{low} to {high} {unit}"
+    allowed = _range_text(low, high, unit)
     if value is None and key not in REQUIRED:
         return None
     if value is None:
-        return Fault(place, "missing", f"measure it and give {allowed}")
+        instead = f", or hip_measured: {', '.join(PREDICTED_HIPS)}" * (key == HIPS)
+        return Fault(place, "missing", f"measure it and give {allowed}{instead}")
     number = plain_number(value)
     if number is None:
         return Fault(place, _shown(value), f"give a plain number, {allowed}")
@@ -115,6 +124,15 @@ def _fault_in(key, value):
         return None
     meant = _looks_like(number, unit, low, high) or "measure again"
     return Fault(place, f"{number:g} {unit}", f"allowed is {allowed}; {meant}")
+
+
+def _range_text(low, high, unit):
+    """A range in mm or kg, and the same in inches or pounds: who counts in those typed them."""
+    if unit == "kg":
+        also = f"{low / KG_PER_LB:.0f} to {high / KG_PER_LB:.0f} lb"
+    else:
+        also = " to ".join((length_text(low, "in").removesuffix(" in"), length_text(high, "in")))
+    return f"{low:g} to {high:g} {unit} ({also})"
 
 
 def _looks_like(number, unit, low, high):
@@ -134,10 +152,9 @@ def _faults_between(numbers):
     stature = numbers.get("stature_mm")
     for key, (low, high) in STATURE_RATIOS.items():
         if stature and key in numbers and not low <= numbers[key] / stature <= high:
-            allowed = (
-                f"with stature {stature:g} mm allowed is {low * stature:.0f} to "
-                f"{high * stature:.0f} mm; measure both again"
-            )
+            allowed = (f"with stature {both_text(stature)} allowed is "
+                       f"{_range_text(round(low * stature), round(high * stature), 'mm')}; "
+                       "measure both again")
             faults.append(Fault(f"paddler.{key}", f"{numbers[key]:g} mm", allowed))
     if stature and "weight_kg" in numbers:
         faults += _weight_faults(numbers["weight_kg"], stature)
@@ -153,7 +170,8 @@ def _weight_faults(weight_kg, stature_mm):
     if low <= weight_kg <= high:
         return []
     meant = _looks_like(weight_kg, "kg", low, high) or "measure both again"
-    allowed = f"with stature {stature_mm:g} mm allowed is {low:.0f} to {high:.0f} kg; {meant}"
+    allowed = (f"with stature {both_text(stature_mm)} allowed is "
+               f"{_range_text(round(low), round(high), 'kg')}; {meant}")
     return [Fault("paddler.weight_kg", f"{weight_kg:g} kg", allowed)]
 
 

@@ -139,15 +139,16 @@ def test_read_people_refuses_a_file_without_header():
 
 @pytest.mark.parametrize(("cells", "said"), [
     ("A,,1780,385", "paddler.weight_kg: missing"),
-    ("A,82,1780", "paddler.hip_width_mm: missing"),
+    ("A,82,1780", "paddler.hip_width_mm: missing: measure it and give 250 to 600 mm (9 13/16 to "
+     "23 5/8 in), or hip_measured: predicted-man"),
     ("A,1780,82,385", "look swapped"),
     ("A,178,82,385", "look swapped"),
     ("A,1.78,82,385", "look swapped"),
     ("A,82,178,385", "looks like centimetres: 1780 mm?"),
     ("A,82,1.78,385", "looks like metres: 1780 mm?"),
     ("A,82,1780,38.5", "looks like centimetres: 385 mm?"),
-    ("A,400,1780,385", "allowed is 30 to 200 kg; looks like pounds: 181.4 kg?"),
-    ("A,35,1900,385", "with stature 1900 mm allowed is"),
+    ("A,400,1780,385", "allowed is 30 to 200 kg (66 to 441 lb); looks like pounds: 181.4 kg?"),
+    ("A,35,1900,385", "with stature 1900 mm (6 ft 2 13/16 in) allowed is"),
     ("A,60,1780,600", "standard deviations from the"),
     ("A,nan,1780,385", "give a plain number"),
     ("A,1e2,1780,385", "give a plain number"),

@@ -277,7 +277,8 @@ def test_boat_page_says_sizes_and_drag_as_the_engine_does_and_holds_a_size(base_
 
 def test_next_stays_with_measures_that_no_body_has_together():
     screen = opened("paddler", measured().enter("weight_kg", "190").enter("stature_mm", "1600"))
-    told = "Weight 190 kg: with stature 1600 mm allowed is 31 to 179 kg"
+    told = ("Weight 190 kg: with stature 1600 mm (5 ft 3 in) allowed is 31 to 179 kg "
+            "(68 to 395 lb)")
     assert told in said(clicked(screen, "Next: use and base"))
     assert "Measure the paddler" in [one.value for one in screen.header]
     assert told in strip(turned_to(screen, "base"))
