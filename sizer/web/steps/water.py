@@ -190,7 +190,7 @@ def _wind(job, more, unit):
                 said(abs(side.below.x_m - side.above.x_m)), f"{100 * side.lead:+.1f} %")
 
     rows = [[words, *_cells(side, 4, told)]
-            for words, side in (("as fitted", wind), ("skeg let down", more.wind_with_skeg),
+            for words, side in (("as fitted", wind), ("with a skeg let down", more.wind_with_skeg),
                                 (f"seat {said(SEAT_AFT_M)} farther aft", more.wind_seat_aft))]
     put(table_html(("Side areas", "above water", "below water", "between centres", "lead"), rows,
                    numbers=(1, 2, 3, 4), stack=True))
