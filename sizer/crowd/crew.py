@@ -13,7 +13,7 @@ from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
 from itertools import repeat
-from multiprocessing import connection
+from multiprocessing import connection, resource_tracker
 from types import ModuleType
 
 from sizer.errors import SizerError
@@ -53,13 +53,21 @@ def crew(read, workers):
         yield lambda work, *columns: pool.map(_worked, repeat(work), *columns)
 
 
+class _Pool(ProcessPoolExecutor):
+    """One whose processes, begun as work comes in, have no Ctrl-C from their first moment on."""
+
+    def submit(self, work, /, *given, **named):
+        """As of ProcessPoolExecutor."""
+        with ctrl_c_held():
+            return super().submit(work, *given, **named)
+
+
 @contextmanager
 def processes(workers, lost, begin, *given):
     """A ProcessPoolExecutor of processes that each first call begin(*given), leave Ctrl-C to this
     one and end with it. WorkerLost says what is `lost` where one ends by itself."""
     with _one_thread_each(), without_main():
-        pool = ProcessPoolExecutor(workers, multiprocessing.get_context("spawn"), _begin,
-                                   (begin, *given))
+        pool = _Pool(workers, multiprocessing.get_context("spawn"), _begin, (begin, *given))
         try:
             yield pool
         except BrokenProcessPool as error:
@@ -79,6 +87,20 @@ def without_main():
         yield
     finally:
         sys.modules["__main__"] = before
+
+
+@contextmanager
+def ctrl_c_held():
+    """Ctrl-C waits until the end; a process begun within never has it, from its first moment on."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    resource_tracker.ensure_running()  # its own beginning would let Ctrl-C through again
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def leave_to_parent():

@@ -18,7 +18,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from sizer.crowd.crew import leave_to_parent, without_main
+from sizer.crowd.crew import ctrl_c_held, leave_to_parent, without_main
 from sizer.errors import BadInput, SizerError
 
 PATIENCE_S = 120.0  # how long a browser may be gone, as when a phone sleeps
@@ -79,7 +79,7 @@ def begin(function, *given, files=(), wanted=lambda: True):
         (Path(folder.name) / name).write_text(text, "utf-8")
     ours, theirs = CONTEXT.Pipe(duplex=False)
     process = CONTEXT.Process(target=_work, args=(theirs, folder.name, function, given))
-    with without_main():
+    with without_main(), ctrl_c_held():
         process.start()
     theirs.close()  # so that ours ends when the process does
     heard = deque([""], maxlen=1)

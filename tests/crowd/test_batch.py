@@ -8,6 +8,7 @@ import os
 import signal
 import subprocess
 import sys
+import time
 from collections import Counter
 from functools import partial
 from itertools import count
@@ -283,3 +284,23 @@ def test_batch_interrupted_leaves_whole_lines_and_says_how_to_go_on(crowd, tmp_p
     lines = out.read_text().splitlines(keepends=True)
     assert lines[-1].endswith("\n")
     assert [json.loads(line)["row"] for line in lines[1:]] == list(range(5, 4 + len(lines)))
+
+
+def test_workers_that_are_only_beginning_never_have_ctrl_c():
+    """Once a slow machine had one at work and the other still loading, which then broke off loud.
+    Here the parent cares for none of fifty of them, all while its workers begin."""
+    script = ("import signal\nfrom sizer.crowd.crew import processes\n"
+              "with processes(2, '', abs, 0) as pool:\n"
+              "    done = [pool.submit(abs, one) for one in (-1, -2)]\n"
+              "    signal.signal(signal.SIGINT, signal.SIG_IGN)\n"
+              "    print('begun', flush=True)\n    input()\n"
+              "    print(*(one.result() for one in done))\n")
+    process = subprocess.Popen(
+        [sys.executable, "-c", script], stdin=subprocess.PIPE, stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE, text=True, start_new_session=True)
+    assert process.stdout.readline() == "begun\n"
+    for _ in range(50):
+        os.killpg(process.pid, signal.SIGINT)
+        time.sleep(0.02)
+    answered, said = process.communicate("\n", timeout=600)
+    assert (answered, said) == ("1 2\n", "")
