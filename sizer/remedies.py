@@ -136,15 +136,16 @@ def _stouter(request, lines, fitted):
             stouter = fair_lines(edited_design(file_of(design).model_dump()))
         except (SizerError, ValidationError):
             return  # no room for sticks so deep
-        quick, search = _quick(request, stouter)
-        if search is None:
+        try:
+            search = searched_for([request], stouter)
+        except SizerError:
             return
         found, = fitted_of(search, False)
         if isinstance(found, SizerError):
             return
     if design is not lines.design:
         yield ("sticks", f"in the base, make {listed(_deeper(lines.design, design))}",
-               request, stouter, (quick, search))
+               request, stouter, (STATUSES.index(overall(found.checks)), search))
 
 
 def _deepened(design, bears):

@@ -5,7 +5,6 @@ from html import escape
 
 import streamlit as st
 
-from sizer.design.library import shipped_text
 from sizer.design.write import design_toml
 from sizer.errors import SizerError
 from sizer.fit.request import read_request
@@ -74,9 +73,9 @@ def _follow(remedy):
     elif remedy.kind == "gear":
         change(one.enter("gear_kg", typed_text(remedy.request.trip.gear_kg, one.mass_unit)))
     elif remedy.kind in IN_THE_BASE:
-        text = one.own_design if one.base == OWN else shipped_text(one.base)
         design = copied(remedy.lines.design)
-        change(one.but(base=OWN, own_design=design_toml(design, text), own_name=design.name))
+        change(one.but(base=OWN, own_design=design_toml(design, one.base_text()),
+                       own_name=design.name))
     else:
         still = dict(remedy.request.fixed)
         change(one.letting_go([key for key, _ in one.held if key not in still]))

@@ -27,7 +27,7 @@ from sizer.web.look import (
     status_html,
     table_html,
 )
-from sizer.web.session import OWN, lines_of
+from sizer.web.session import lines_of
 from sizer.web.state import act, change, choice, draft, kept, said, view
 from sizer.web.steps.own_use import put_asked, put_use
 from sizer.web.upload import KINDS, read_upload
@@ -58,7 +58,7 @@ def _sheet():
     one = draft()
     if one.own_table is not None:
         return kept("sheets", one.own_table, lambda: sheet_of(one.own_table), MOST_SHEETS)
-    text = one.own_design if one.base == OWN else shipped_text(one.base)
+    text = one.base_text()
     return kept("sheet_of_base", (one.base, text),
                 lambda: sheet_with(copied(lines_of(one, one.base).design), text))
 
