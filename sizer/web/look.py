@@ -147,10 +147,17 @@ def echo_html(html, fault=""):
     return f'<div class="sz-echo">{html}</div>'
 
 
+def place():
+    """A place for what is there at times only, above what is typed or moved: without one, what is
+    below would move up or down, and a field that moves is drawn anew and drops out of the hand."""
+    return st.container()
+
+
 def put_fault(fault):
     """Puts what is wrong with what was typed, where something is."""
-    if fault:
-        put(f'<div class="sz-fault" role="alert">✕ {escape(fault)}</div>')
+    with place():
+        if fault:
+            put(f'<div class="sz-fault" role="alert">✕ {escape(fault)}</div>')
 
 
 def put_alert(text, kind="caution"):

@@ -32,10 +32,8 @@ function pressNext() {
   document.querySelector(".st-key-measures .st-key-next_measured button")?.click();
 }
 
-// Whether a form says what it needs, and all of that was there when its field was taken in hand: a
-// field that is drawn anew under the hand is the same field.
+// Whether a form says what it needs, and all of that was there when its field was taken in hand.
 let corrected = false;
-let inHand;
 
 function isWhole() {
   const needed = [...document.querySelectorAll(".st-key-needed input[type=text]:not([disabled])")];
@@ -55,11 +53,7 @@ function wire() {
   document.addEventListener("input", event => {
     if (event.target.matches?.("textarea") && !event.isComposing) tellWords(event.target);
   }, true);
-  document.addEventListener("focusin", event => {
-    const name = event.target.getAttribute("aria-label");
-    if (!name || name !== inHand) corrected = isWhole();
-    inHand = name;
-  }, true);
+  document.addEventListener("focusin", () => { corrected = isWhole(); }, true);
   document.addEventListener("keydown", event => {
     const field = event.target;
     if (event.key !== "Enter" || event.isComposing || !field.matches?.("input[type=text]")) return;

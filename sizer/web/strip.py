@@ -13,7 +13,7 @@ from sizer.web.differences import differences
 from sizer.web.draft import length_text
 from sizer.web.entered import LENGTH_UNITS, MASS_UNITS
 from sizer.web.keeping import shop_book
-from sizer.web.look import note_html, put, put_alert, status_html
+from sizer.web.look import note_html, place, put, put_alert, status_html
 from sizer.web.session import job_for, lacking
 from sizer.web.state import (
     act,
@@ -119,7 +119,8 @@ def put_strip(undoing=of_the_job):
 
     `undoing()` is the page's Undoing; None where nothing that is entered there is kept.
     """
-    _put_says()
+    with place():
+        _put_says()
     with st.container(horizontal=True, vertical_alignment="center", gap="small", key="strip"):
         put(_strip_html(draft()))
         if undoing is not None:

@@ -50,8 +50,7 @@ def test_a_phone_in_the_dark_prints_the_sheet_in_few_taps(open_page):
     for label, text in MEASURES:
         tap(field(page, label))
         settled(page)  # a hand waits for the phone's keys to come up
-        if not field(page, label).evaluate("one => one === document.activeElement"):
-            tap(field(page, label))  # the page was drawn anew under it: no keys came up
+        expect(field(page, label)).to_be_focused()  # not drawn anew under it
         page.keyboard.type(text)
         assert field(page, label).input_value() == text, f"{label}: keys were lost"
     for name, title in (("Next: use and base", "Use and base"), ("Next: the boat", "Boat"),

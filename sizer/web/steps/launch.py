@@ -12,7 +12,7 @@ from sizer.export.launch_answer import TRIAL_CAUTIONS
 from sizer.hull.weight import AS_WEIGHED
 from sizer.shop.aboard import ABOARD, bare_words, gear_words
 from sizer.web.issued import issued, moved_on, stands
-from sizer.web.look import note_html, put
+from sizer.web.look import note_html, place, put
 from sizer.web.state import draft, field, kept
 from sizer.web.steps.by_hand import put_sheet
 from sizer.web.steps.dry_fit_read import accepted_for
@@ -48,7 +48,8 @@ def page():
     with asks:
         _ashore(one)
         _afloat(one, assessed)
-        put_steadiness(one, assessed, found)
+        with place():
+            put_steadiness(one, assessed, found)
         _felt()
     with told:
         put_lesson(one, job, trial, found)

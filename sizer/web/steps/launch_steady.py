@@ -11,7 +11,15 @@ from sizer.units import MM_PER_M, length_text, of_metres
 from sizer.web.bench_entered import MOST_READINGS, ZERO, heel_keys
 from sizer.web.draft import mass_text
 from sizer.web.figures import LONGEST
-from sizer.web.look import echo_html, note_html, put, put_alert, put_scene, table_html
+from sizer.web.look import (
+    note_html,
+    place,
+    put,
+    put_alert,
+    put_fault,
+    put_scene,
+    table_html,
+)
 from sizer.web.state import act, change, draft, field, kept
 
 SIDES = ("starboard", "port")  # by turns
@@ -41,8 +49,7 @@ def put_figure(one, key, label, allowed, placeholder=""):
                   **field(f"launch_{key}", one.launch.text(key), lambda one, text: one.but(
                       launch=one.launch.enter(key, text, "deg" if unit == "degrees" else unit,
                                               allowed)), typed=True))
-    if fault := one.launch.faults().get(key):
-        put(echo_html("", fault))
+    put_fault(one.launch.faults().get(key))
 
 
 def put_steadiness(one, assessed, found):
@@ -54,10 +61,11 @@ def put_steadiness(one, assessed, found):
     put_scene(trial_view, assessed.boat, float(assessed.start[0]), weights.place, 1.0, said)
     put_figure(one, ZERO, "First without a weight: heel to starboard, minus to port",
                RANGES["heel_deg"], "0 where it lies level")
-    if isinstance(found, str) or (found is not None and found.likelihood < UNLIKELY):
-        put(note_html(DISAGREE, "fail"))
-    else:
-        _put_weights(one, weights, still, said)
+    with place():
+        if isinstance(found, str) or (found is not None and found.likelihood < UNLIKELY):
+            put(note_html(DISAGREE, "fail"))
+        else:
+            _put_weights(one, weights, still, said)
     if weights.safest_kg <= 0.0 or still is None:
         return
     put("<p>The paddler sits stiff, hands in the lap, a helper's hands under both gunwales until "
@@ -72,10 +80,11 @@ def put_steadiness(one, assessed, found):
                 (mass_text(weights.safest_kg, one.mass_unit) + " at most",
                  f"such as {said(weights.off_centre_m)}", ""), strict=True):
             put_figure(one, key, label, allowed, hint)
-        if left := left_out(one.launch.values(), number):
-            put(note_html(left, "caution"))
-        if too_much(one.launch.values(), number, weights):
-            put_alert(TOO_MUCH, "fail")
+        with place():
+            if left := left_out(one.launch.values(), number):
+                put(note_html(left, "caution"))
+            if too_much(one.launch.values(), number, weights):
+                put_alert(TOO_MUCH, "fail")
     st.button("One more reading", on_click=act, args=(_more,),
               disabled=one.launch.readings >= MOST_READINGS)
 

@@ -13,7 +13,7 @@ from sizer.web.draft import length_text, mass_text
 from sizer.web.entered import LABELS, MASS_UNITS
 from sizer.web.figures import LONGEST, typed_text
 from sizer.web.job_box import put_open_job
-from sizer.web.look import echo_html, note_html, put, put_alert, put_picture, table_html
+from sizer.web.look import echo_html, note_html, place, put, put_alert, put_picture, table_html
 from sizer.web.session import base_boat, fault_text, job_for
 from sizer.web.state import act, begin_job, change, draft, field, go, kept_job, say, view
 from sizer.web.steps.launch_kept import as_the_shop_fits
@@ -46,9 +46,10 @@ def page():
     form, picture = st.columns([6, 5], gap="large")
     with form, st.container(key="measures"):
         st.header("Measure the paddler")
-        if one.sample:
-            put(note_html("This is a sample, a paddler of our own invention. Type a customer's "
-                          "weight and the sample clears itself."))
+        with place():
+            if one.sample:
+                put(note_html("This is a sample, a paddler of our own invention. Type a customer's "
+                              "weight and the sample clears itself."))
         st.text_input("Customer's name, or a mark of yours", max_chars=LONGEST_MARK, live=True,
                       placeholder="on every sheet and in the list of jobs",
                       **field("mark", typed=True))
@@ -60,8 +61,9 @@ def page():
         with st.expander("More measures, if you have them", expanded=optional):
             for key, how in OPTIONAL:
                 _field(one, key, how)
-        for fault in _faults_of(one):
-            put(note_html(fault_text(fault), "fail"))
+        with place():
+            for fault in _faults_of(one):
+                put(note_html(fault_text(fault), "fail"))
         left, right = st.columns(2)
         if any(entry.text for _, entry in one.entries):
             left.button("Clear for a new customer", on_click=act, args=(_clear,), width="stretch")
@@ -87,10 +89,12 @@ def _hips(one):
     st.radio("Hips were measured", tuple(ways), horizontal=True, format_func=ways.get,
              captions=("the better measure", _standing_words(one), "predicted, with a caution"),
              **field("hip_way", now, lambda one, way: one.but(hip_measured=way), among=ways))
-    if one.hips_predicted():
-        whose = {"predicted-woman": "a woman", "predicted-man": "a man", "predicted": "not said"}
-        st.radio("Predict them for", tuple(whose), horizontal=True, format_func=whose.get,
-                 **field("hip_measured", among=whose))
+    with place():
+        if one.hips_predicted():
+            whose = {"predicted-woman": "a woman", "predicted-man": "a man",
+                     "predicted": "not said"}
+            st.radio("Predict them for", tuple(whose), horizontal=True, format_func=whose.get,
+                     **field("hip_measured", among=whose))
 
 
 def _boat_so_far(one):

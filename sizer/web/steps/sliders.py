@@ -19,7 +19,7 @@ from sizer.units import (
 )
 from sizer.web.entered import WISH_WORDS, Held, wish_word
 from sizer.web.figures import limits_text, signed_text, typed_text
-from sizer.web.look import put, put_fault
+from sizer.web.look import place, put, put_fault
 from sizer.web.state import act, change, draft, field
 from sizer.web.steps.in_vain import put_wishes_in_vain
 from sizer.web.steps.typed import forget_typed, put_typed
@@ -78,12 +78,14 @@ def put_sliders(one, job, base):
     """What the paddler would rather have, every size, gear and speed."""
     for key, (label, names) in WISH_WORDS.items():
         _wish_slider(one, key, label, names)
-    put_wishes_in_vain(one, job, {key: label for key, (label, _) in WISH_WORDS.items()})
+    with place():
+        put_wishes_in_vain(one, job, {key: label for key, (label, _) in WISH_WORDS.items()})
     put("<b>Sizes</b>: move one, or type it, to hold it there.")
     for key, label in (*LENGTHS, SEAT):
         _length_slider(one, job, base, key, label)
     _crown_slider(one, job, base)
-    _follow(one)
+    with place():
+        _follow(one)
     put("<b>Aboard and under way</b>")
     _gear_slider(one, job)
     _speed_slider(one)
