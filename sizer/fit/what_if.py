@@ -25,6 +25,7 @@ from sizer.fit.tried import (
 from sizer.hydro.drag import drag_curve, drag_sections, wetted
 
 LEAST_COUNT = 2
+ROWS_AT_ONCE = 7  # of a map: side by side they cost less each
 
 
 @dataclass(frozen=True)
@@ -159,7 +160,7 @@ def passing_map(assessed, seat_held, across, up, count=(15, 13), tell=lambda sha
     assessed, seat_held : as `sweep`
     across, up : two keys of DIMENSIONS
     count : boats across and up
-    tell : is called with the share done after each row, since a whole map takes seconds
+    tell : is called with the share done after every few rows
 
     Raises
     ------
@@ -169,9 +170,11 @@ def passing_map(assessed, seat_held, across, up, count=(15, 13), tell=lambda sha
     axes = [_through(settings_of(assessed, key, size), today_setting(assessed, key))
             for key, size in zip((across, up), count, strict=True)]
     found, near = [], quick_righting(assessed)
-    for other in axes[1].tolist():
-        found.append(verdicts(assessed, seat_held,
-                              {across: axes[0], up: np.full(axes[0].size, other)}, near))
+    for first in range(0, axes[1].size, ROWS_AT_ONCE):
+        rows = axes[1][first:first + ROWS_AT_ONCE]
+        lot = verdicts(assessed, seat_held, {
+            across: np.tile(axes[0], rows.size), up: np.repeat(rows, axes[0].size)}, near)
+        found += [lot[at:at + axes[0].size] for at in range(0, len(lot), axes[0].size)]
         tell(len(found) / axes[1].size)
     sizes = [unit_size(assessed, key) for key in (across, up)]
     return PassingMap(
