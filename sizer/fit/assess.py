@@ -58,10 +58,12 @@ class Assessed:
 
     def one(self, index):
         """One of many."""
-        boat = self.boat
-        shared = boat.sections.x_m.ndim == 1  # by all: only its seat has moved
-        boat = with_seats(boat, index) if shared else one_of(boat, index)
-        return replace(one_of(replace(self, boat=None), index), boat=boat)
+        return replace(one_of(replace(self, boat=None), index), boat=self.boat_of(index))
+
+    def boat_of(self, index):
+        """The Boat of one of many."""
+        shared = self.boat.sections.x_m.ndim == 1  # by all: only its seat has moved
+        return with_seats(self.boat, index) if shared else one_of(self.boat, index)
 
     @cached_property
     def particulars(self):

@@ -160,7 +160,7 @@ def verdicts(assessed, seat_held, moved, near):
             continue
         named = [(row.title, code) for row, code in zip(ROWS, column.tolist(), strict=True)]
         if max(column) < FAIL:
-            named += _unfair(many.one(index).boat)
+            named += _unfair(many.boat_of(index))
         if unsure[index]:
             named.append((TOGETHER.title, 1))
         worst = max(code for _, code in named)

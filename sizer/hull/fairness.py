@@ -16,7 +16,7 @@ from functools import cached_property, lru_cache
 from itertools import product
 
 import numpy as np
-from scipy.interpolate import CubicSpline
+from scipy.interpolate import CubicSpline, PPoly
 
 from sizer.hull.boat import scaled_boat
 from sizer.hull.places import PIN_TOLERANCE_M
@@ -75,15 +75,23 @@ class _Batten:
     ends: tuple  # conditions of the spline, as CubicSpline takes them
     span: tuple[float, float]  # where the stick is
 
+    @property
+    def units(self):
+        """As `_unit_splines`, of this batten."""
+        return _unit_splines(tuple(self.knots.tolist()), tuple(order for order, _ in self.ends))
+
     @cached_property
     def curve(self):
-        return CubicSpline(self.knots, self.values, bc_type=self.ends)
+        of_each = np.array([*self.values, *(value for _, value in self.ends)])
+        return PPoly.construct_fast(self.units.c @ of_each, self.knots)
 
-    def by_point(self):
-        """The splines of unit offsets, one of each point, that add to `curve` as points move."""
-        none = np.zeros(self.knots.size)
-        return CubicSpline(self.knots, np.eye(self.knots.size),
-                           bc_type=tuple((order, none) for order, _ in self.ends))
+
+@lru_cache(maxsize=512)
+def _unit_splines(knots, orders):
+    """The splines that add up to any batten through these places, as many times each as it is off
+    the line: of a unit at each point, then at each end in the derivative of that order."""
+    every = np.eye(len(knots) + 2)
+    return CubicSpline(knots, every[:-2], bc_type=tuple(zip(orders, every[-2:], strict=True)))
 
 
 def fairness(boat):
@@ -187,7 +195,7 @@ def _bumps(boat, batten):
     count = batten.knots.size
     if count < LEAST_POINTS:
         return
-    by_point = _steps(batten.by_point())  # (steps, points)
+    by_point = _steps(batten.units)  # (steps, points and two ends)
     steps = _steps(batten.curve)
     inner = np.arange(1, count - 1)
     pull = by_point[:, inner]
@@ -215,7 +223,7 @@ def _kinks(boat, batten):
     over = _over_neighbours(knots, batten.curve(knots, 2))
     most = float(np.abs(over).max())
     if most > KINK_CAUTION_PER_M:
-        pull = _over_neighbours(knots, batten.by_point()(knots, 2))[:, 1:-1]
+        pull = _over_neighbours(knots, batten.units(knots, 2))[:, 1:-3]
         row, offset = _mending(pull, over)
         yield _bump(boat, batten, row, offset, most, (KINK_CAUTION_PER_M, KINK_FAIL_PER_M))
 
