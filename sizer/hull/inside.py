@@ -7,6 +7,7 @@ taken from them, and the body has to clear them.
 import numpy as np
 
 from sizer.compiled import compiled
+from sizer.rows import flat
 
 RING_WIDTH_M = 0.045  # of a ring frame, skin side to inside
 COCKPIT_RING_WIDTH_M = 0.055  # frames that carry the coaming
@@ -62,19 +63,34 @@ def squares(skin_m, count):
     corners on one place, as a stick has that blends into another, there is no panel. Leading axes
     of `skin_m` (..., n, 2) are kept.
     """
-    along = np.diff(skin_m, axis=-2)
-    length = np.linalg.norm(along, axis=-1, keepdims=True)
-    along = along / np.maximum(length, 1e-12)
-    inward = np.stack([-along[..., 1], along[..., 0]], axis=-1)
-    last = inward.shape[-2] - 1
-    panels, there = np.arange(last + 1), length[..., 0] > SAME_PLACE_M
-    below = np.maximum.accumulate(np.where(there, panels, 0), axis=-1)
-    above = np.minimum.accumulate(np.where(there, panels, last)[..., ::-1], axis=-1)[..., ::-1]
-    rows = np.arange(count)
-    both = sum(np.take_along_axis(inward, beside[..., None], axis=-2) for beside in (
-        below[..., np.maximum(rows - 1, 0)], above[..., np.minimum(rows, last)]))
-    both[..., 0, :] = (0.0, 1.0)
-    return both / np.maximum(np.linalg.norm(both, axis=-1, keepdims=True), 1e-12)
+    found = np.empty((*skin_m.shape[:-2], count, 2))
+    compiled(_squares)(flat(skin_m.shape[:-2], skin_m, 2), found.reshape(-1, count, 2))
+    return found
+
+
+def _squares(skin_m, found):
+    """Fills `found` (n, count, 2) from (n, n_corners, 2)."""
+    last = skin_m.shape[1] - 2
+    inward, there = np.empty((last + 1, 2)), np.empty(last + 1, np.bool_)
+    for section in range(skin_m.shape[0]):
+        for panel in range(last + 1):
+            run = skin_m[section, panel + 1, 0] - skin_m[section, panel, 0]
+            rise = skin_m[section, panel + 1, 1] - skin_m[section, panel, 1]
+            length = np.sqrt(run * run + rise * rise)
+            there[panel] = length > SAME_PLACE_M
+            inward[panel, 0] = -rise / max(length, 1e-12)
+            inward[panel, 1] = run / max(length, 1e-12)
+        for stick in range(found.shape[1]):
+            below, above = max(stick - 1, 0), min(stick, last)
+            while below > 0 and not there[below]:
+                below -= 1
+            while above < last and not there[above]:
+                above += 1
+            across, up = inward[below, 0] + inward[above, 0], inward[below, 1] + inward[above, 1]
+            if stick == 0:
+                across, up = 0.0, 1.0
+            length = max(np.sqrt(across * across + up * up), 1e-12)
+            found[section, stick, 0], found[section, stick, 1] = across / length, up / length
 
 
 def clear_of_frame_m(kind, skin_m, sheer, stock_m, ovals_m, around, most_m):
