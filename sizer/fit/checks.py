@@ -7,7 +7,14 @@ a check looks it up here by its key.
 import numpy as np
 
 from sizer.design.woods import CAREFUL_BEND_RATIO, EASY_BEND_RATIO
-from sizer.fit.check import CLEAN_ODDS, Row, checks_read, read_rows
+from sizer.fit.check import (
+    CLEAN_ODDS,
+    Row,
+    checks_read,
+    clean_window,
+    read_rows,
+    values_of,
+)
 from sizer.fit.uses import RESERVE_FREEBOARD_M, STATURE_M, WAVE_SHARE
 from sizer.hull.seat import LEAST_CLEAR_M
 from sizer.hull.seat_bears import BREAKS_BELOW, SURE_TO_BEAR
@@ -55,6 +62,19 @@ def checks_of(facts, rows=None):
     if rows is None:
         rows = [row for row in ROWS if facts.mishap is not None or not row.mishap]
     return checks_read(rows, *read_rows(rows, facts), facts.says, facts.spread)
+
+
+def checks_within(facts, limits, spread):
+    """As `checks_of`, without words of this very boat, where its windows are known.
+
+    Parameters
+    ----------
+    facts : Facts with a mishap
+    limits : (4, n_rows) windows of every row, were nothing to stray
+    spread : as `Assessed.spread`
+    """
+    window = clean_window(*limits, np.array([spread.get(row.key, 0.0) for row in ROWS]))
+    return checks_read(ROWS, values_of(ROWS, facts), np.stack(window), {}, spread)
 
 
 def _room(key, title, value, need, most_spare, meaning, large, small):

@@ -19,7 +19,7 @@ from sizer.fit.assess import Assessed, assess_many
 from sizer.fit.box import HELD, least_in_box
 from sizer.fit.check import CLEAN_ODDS, clean_window, values_of, windows_of
 from sizer.fit.checks import PLAIN, ROWS
-from sizer.fit.facts import Mishap, facts_of
+from sizer.fit.facts import Facts, facts_of
 from sizer.fit.mishaps import mishaps_of_many, quick_rightings
 from sizer.fit.odds import Sure, base_slopes, odds_together_of_many, sure_of
 from sizer.fit.sought import (
@@ -176,7 +176,7 @@ class Answer:
     """One person's boat, worked out with SECTION_COUNT."""
 
     assessed: Assessed
-    mishap: Mishap  # NaN where it could not be worked out
+    facts: Facts  # without words; NaN in its mishap where that could not be worked out
     rigid: RightingCurve | None
     sure: Sure
 
@@ -248,7 +248,7 @@ def _in_full(problem, logs, near=None):
 def _answers(many, rigid, facts, sure):
     # person: of one, whoever asked knows more than numbers
     many = replace(many, person=None, spread=sure.spread)
-    return [Answer(many.one(index), one_of(facts.mishap, index), curve, one_of(sure, index))
+    return [Answer(many.one(index), one_of(facts, index), curve, one_of(sure, index))
             for index, curve in enumerate(rigid)]
 
 

@@ -14,8 +14,7 @@ from sizer.errors import NotSolved, SizerError, WillNotFloat
 from sizer.fit.assess import Assessed, refusal
 from sizer.fit.bench_found import unfair_checks
 from sizer.fit.check import Check, overall
-from sizer.fit.checks import checks_of
-from sizer.fit.facts import facts_of
+from sizer.fit.checks import checks_of, checks_within
 from sizer.fit.held import SEAT_KEY, held_factors, held_seat_m, opening_of
 from sizer.fit.mishaps import Mishaps, facts_with, mishaps, upper_body_moment_of
 from sizer.fit.odds import odds_all_hard, surely_failed, together, with_mishaps
@@ -87,7 +86,7 @@ def fit(lines, person, fixed=(), wishes=NO_WISHES, follow=False, explained=True)
     wishes : Wishes
     follow : whether the sizes that are not held are fitted anew to those that are
     explained : whether to find what set each dimension and work the mishaps out in full; else they
-        are worked out with the largest bags, for the checks alone
+        are worked out with the largest bags, for the checks alone, which say nothing of this boat
 
     Raises
     ------
@@ -193,8 +192,8 @@ def _told(answers, person):
     """The Answers with what is told of their boats and not sought; `person` is all of them."""
     told = told_of_each([one.assessed for one in answers], person,
                         upper_body_moment_of(person), [one.rigid for one in answers])
-    return [replace(one, mishap=replace(one.mishap, swamped_out_gm_m=gm_m,
-                                        wave_arm_area_mrad=area_mrad))
+    return [replace(one, facts=replace(one.facts, mishap=replace(
+        one.facts.mishap, swamped_out_gm_m=gm_m, wave_arm_area_mrad=area_mrad)))
             for one, gm_m, area_mrad in zip(answers, *told, strict=True)]
 
 
@@ -222,21 +221,21 @@ def _fitted(problem, logs, assessed, held, opening_reasons, answer, explained):
     wrong, why, sure = None, {}, answer.sure
     names = [key.removesuffix("_mm").replace("_", " ") for key in held]
     if not explained:
-        if not answer.mishap.known:
+        if not answer.facts.mishap.known:
             return NotSolved("the heeled or swamped boat did not settle")
-        if answer.mishap.flooded_spare_m < SURELY_DRY_M:
+        if answer.facts.mishap.flooded_spare_m < SURELY_DRY_M:
             sure = with_mishaps(sure, assessed)
             assessed = replace(assessed, spread=sure.spread)
-        facts = replace(facts_of(assessed), mishap=answer.mishap)
+        checks = checks_within(answer.facts, problem.limits[:, 0], assessed.spread)
     else:
         wrong, sure = mishaps(assessed), with_mishaps(sure, assessed)
         assessed = replace(assessed, spread=sure.spread)
-        facts = facts_with(assessed, wrong)
+        checks = checks_of(facts_with(assessed, wrong))
         by_hand = {name for name in FACTORS
                    if ("deck_crown" if name == "crown" else f"{name}_mm") in held}
         why = set_by(problem, logs, by_hand) | opening_reasons | _seat_reason(problem, assessed)
     assessed = replace(assessed, sure=sure)
-    checks = (*checks_of(facts), *unfair_checks(assessed.boat, quick=not explained))
+    checks = (*checks, *unfair_checks(assessed.boat, quick=not explained))
     odds = odds_all_hard(checks, sure)
     checks = (*checks, *together(checks, odds))
     return Fitted(assessed, wrong, checks, overall(checks), why,

@@ -418,7 +418,7 @@ def test_reasons_name_what_is_sought_or_a_check(base_lines):
 def test_a_use_that_the_base_does_not_suit_is_a_caution_that_says_why(base_lines):
     for base, lines in base_lines.items():
         for use in set(USES) - set(lines.design.suits):
-            answer = fit(lines, someone(lines, 82.0, 1.78, 0.385, use=use), explained=False)
+            answer = fit(lines, someone(lines, 82.0, 1.78, 0.385, use=use))
             check = answer.check("suits")
             assert check.status == "caution", (base, use)
             assert lines.design.lacks[use] in check.meaning
