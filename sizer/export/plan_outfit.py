@@ -8,6 +8,7 @@ from sizer.scenes.outfit_views import LARGER, hip_view, thigh_view
 from sizer.shop import foot_rails, hip_pads, outfit, pedals
 from sizer.shop.hip_pads import room_words
 from sizer.shop.lashing import HOLE_SIZE, TURNS
+from sizer.shop.outfit_boards import BRACE, CHEEK, HIP_BOARD
 from sizer.shop.pedal_drawing import PEDAL, STRAP
 from sizer.shop.said import both, listed
 from sizer.shop.seat_parts import RAIL_M, TIE_SPARE_M
@@ -102,8 +103,9 @@ def _pedals(bench):
                     for near, far in made.slots_m])
     return (f"A pedal: a plate {_sizes(made.size_m)} mm across the boat for the sole, sawn by its "
             f"pattern ({PEDAL}), {pedals.INNER_M * MM_PER_M:g} mm off the centre line. A cheek "
-            f"{_sizes(pedals.CHEEK_M)} mm stands in its notch on the rail's inner face; behind "
-            f"it the notch clears the rail by {pedals.PLAY_M * MM_PER_M:g} mm over and under: no "
+            f"{_sizes(pedals.CHEEK_M)} mm (pattern {CHEEK}) stands in its notch on the rail's "
+            "inner face; behind it "
+            f"the notch clears the rail by {pedals.PLAY_M * MM_PER_M:g} mm over and under: no "
             "toe goes in there. In the "
             f"corner ahead of both a block of hard wood {_sizes(pedals.BLOCK_M)} mm (along, "
             "across), as high as the cheek and flush with its forward end, "
@@ -178,7 +180,7 @@ def _thigh_braces(on, bench):
     yield words(
         f"Left, 1 : {across}, from astern, at the middle of the posts; dashed: the paddler's "
         f"thighs. Inner edges {both(2.0 * found.inner_m)} apart ahead of the posts. A board of "
-        f"{THICK_M * MM_PER_M:g} mm plywood a side, {both(LONG_M)} long and "
+        f"{THICK_M * MM_PER_M:g} mm plywood a side (pattern {BRACE}), {both(LONG_M)} long and "
         f"{both(found.wide_m)} wide, tape {both(found.fore_x_m - start)} to "
         f"{both(found.aft_x_m - start)}; its underside {both(found.inner_z_m + base)} over the "
         f"strongback at its inner edge, {both(found.outer_z_m + base)} at the gunwale; the last "
@@ -226,7 +228,8 @@ def _hip_pads(on, bench):
     across, view = on.pictured(hip_view, on.job.fitted.assessed, bench, base, share=HIPS_SHARE)
     yield whole(*heading("Hip pads"), view, words(
         f"1 : {across}, from astern, at the sitting bones; dashed: the paddler's hips. Skin bears "
-        f"no pad. A board of plywood {_sizes(one.board_m)} mm a side, edges and corners round, is "
+        f"no pad. A board of plywood {_sizes(one.board_m)} mm a side (pattern {HIP_BOARD}), "
+        "edges and corners round, is "
         f"glued and screwed ({hip_pads.SCREWS} screws 3.5 x {SCREW_MM}, heads flush, in a row "
         f"along the spacer's middle) to the inner face of {one.spacer}, tape "
         f"{both(one.fore_x_m - start)} to {both(one.aft_x_m - start)}, from "

@@ -73,6 +73,7 @@ def test_the_package_has_every_file_in_the_names_told_beforehand(job, bench, fil
         "customer-Letter.pdf", "seat.pdf", "seat-Letter.pdf", "dry-fit.pdf", "dry-fit-Letter.pdf",
         "launch.pdf", "launch-Letter.pdf",
         "seat-pieces.dxf", "seat-pieces.svg", "footbrace-pedal.dxf", "footbrace-pedal.svg",
+        "outfit-boards.dxf", "outfit-boards.svg",
         "stations-mm.csv", "stations-inches.csv",
         "stringers-mm.csv", "stringers-inches.csv", "materials-mm.csv",
         "materials-inches.csv", "offsets-mm.csv", "offsets-feet.csv", "fitted-boat.toml",
