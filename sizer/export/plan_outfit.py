@@ -3,6 +3,7 @@
 from sizer.drawing.measured import tenth_text
 from sizer.export.fit_words import capital
 from sizer.export.pages import heading, whole, words
+from sizer.hull.seat_bears import SURE_TO_BEAR
 from sizer.scenes.footbrace_views import pedals_view, rail_view
 from sizer.scenes.outfit_views import LARGER, hip_view, thigh_view
 from sizer.shop import foot_rails, hip_pads, outfit, pedals
@@ -11,7 +12,7 @@ from sizer.shop.lashing import HOLE_SIZE, TURNS
 from sizer.shop.outfit_boards import BRACE, CHEEK, HIP_BOARD
 from sizer.shop.pedal_drawing import PEDAL, STRAP
 from sizer.shop.said import both, listed
-from sizer.shop.seat_parts import RAIL_M, TIE_SPARE_M
+from sizer.shop.seat_parts import HARD_WOOD, TIE_SPARE_M
 from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
 from sizer.shop.thigh import (
     AT_GUNWALE,
@@ -77,12 +78,12 @@ def _tie_room(bench):
 
 def _rails(bench, up):
     rails = bench.foot_rails
-    return (f"seen from inside the boat, bow on the left. Two rails of hard wood {_sizes(RAIL_M)} "
-            f"mm, from {rails.fore} to {rails.aft} and {outfit.RAIL_OVER_M * MM_PER_M:g} and "
-            f"{outfit.RAIL_PAST_M * MM_PER_M:g} mm past them, middle "
-            f"{both(rails.z_m + up.baseline_height_m)} over the strongback, flat on the openings' "
-            f"inner edges: outer face {both(rails.fore_half_m)} off the centre line at "
-            f"{rails.fore}, leaning {rails.fore_lean_deg:.0f} degrees outward, "
+    return ("seen from inside the boat, bow on the left. Two rails of hard wood "
+            f"{_sizes(rails.size_m)} mm, from {rails.fore} to {rails.aft} and "
+            f"{outfit.RAIL_OVER_M * MM_PER_M:g} and {outfit.RAIL_PAST_M * MM_PER_M:g} mm past "
+            f"them, middle {both(rails.z_m + up.baseline_height_m)} over the strongback, flat on "
+            f"the openings' inner edges: outer face {both(rails.fore_half_m)} off the centre line "
+            f"at {rails.fore}, leaning {rails.fore_lean_deg:.0f} degrees outward, "
             f"{both(rails.aft_half_m)} and {rails.aft_lean_deg:.0f} degrees at {rails.aft}. At "
             "each frame two lashings, one inside the other, cross the rail's inner face before and "
             f"behind the plywood, in grooves {_sizes(outfit.GROOVE_M)} mm deep so that a pedal "
@@ -91,7 +92,15 @@ def _rails(bench, up):
             f"{_rail_holes(bench.frames, up.baseline_height_m)}. A stop of hard wood "
             f"{_sizes(foot_rails.STOP_M)} mm, glued and screwed ({STOP_SCREWS} screws 3.5 x "
             f"{SCREW_MM}) to the rail's outer face against {rails.aft}'s after face, takes the "
-            "push of the feet: no lashing does. Before the skin.")
+            f"push of the feet: no lashing does. {_bear(rails)}Before the skin.")
+
+
+def _bear(rails):
+    """How well FootRails bear the feet's push."""
+    short = "" if rails.bears >= SURE_TO_BEAR else "TOO LITTLE: never push hard. "
+    return (f"A rail of wet {HARD_WOOD} bears this paddler's whole weight, pushed on it alone, "
+            f"{rails.bears:.2f} times ({SURE_TO_BEAR:.2f} wanted, our judgement): clear, straight "
+            f"grain, no knot. {short}Plates and strap: no figure; the push below proves them. ")
 
 
 def _pedals(bench):
@@ -122,10 +131,10 @@ def _pedals(bench):
             f"strap, {slots} mm off the centre line, for every place told below: loosened to move "
             "the bar. Never push without it: each pedal alone breaks out of its corner. "
             f"Beside the shoe two {outfit.PIN_M * MM_PER_M:g} mm pins, "
-            f"{pedals.PIN_LONG_M * MM_PER_M:g} mm under their heads, with rings, go through cheek "
-            f"and rail {pins} mm behind the sole, at half the height of both: with one it would "
-            "turn. Heads lie against the cheek, the rings, put on by feel, behind the rail, where "
-            "they catch no lace: pull at every head.")
+            f"{bench.foot_rails.pin_long_m * MM_PER_M:g} mm under their heads, with rings, go "
+            f"through cheek and rail {pins} mm behind the sole, at half the height of both: with "
+            "one it would turn. Heads lie against the cheek, the rings, put on by feel, behind the "
+            "rail, where they catch no lace: pull at every head.")
 
 
 def _corner(rails):

@@ -131,10 +131,10 @@ def bench_of(job, shop=SHOP):
     mat = heel_mat(boat, made.seat.footbrace, up.stations)
     bought = materials(boat, sticks, shop, laid, made.stems, between,
                        (*bench_items(marks), *block_items(boat, marks), *outfit_items(
-                            thigh, tied, made.pedals, hips,
+                            thigh, tied, made.foot_rails, made.pedals, hips,
                             skin(boat, shop.cloth_widths_m).spare_m, stowed, mat),
                         *tie_items(tie_loops_m(made.frames, made.stems, sticks)),
-                        *tool_items(sticks, marks)))
+                        *tool_items(sticks, marks)), made.foot_rails.thick_m)
     return Bench(
         made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat), between,
         made.seat, seat_pieces(made.seat), (*made.checks, *router_checks(drawings, shop)),

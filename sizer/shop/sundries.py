@@ -16,7 +16,7 @@ from sizer.shop.foot_rails import RAIL_LASHINGS, STOP_M
 from sizer.shop.heel_mat import CORNERS
 from sizer.shop.items import Item, more_text, rough_text, screw_text, waxed_cord
 from sizer.shop.outfit import PIN_M, PINS_AFT_M
-from sizer.shop.pedals import BLOCK_M, BOLT_MM, CHEEK_M, PIN_LONG_M
+from sizer.shop.pedals import BLOCK_M, BOLT_MM, CHEEK_M
 from sizer.shop.risers import (
     CHEEK_SCREW_MM,
     FOOT_M,
@@ -176,9 +176,10 @@ def _long_mm(piece_m):
     return f"{2.0 * (piece_m + SAW_M) * MM_PER_M:.0f}"
 
 
-def outfit_items(thigh, ties, made, hips, spare_m, stowed, mat):
-    """Items of ThighBraces, HipPads, Pedals, a HeelMat, GearTies and what holds the bags, whose
-    panels come out of the skin's cloth where that leaves a strip `spare_m` wide."""
+def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
+    """Items of ThighBraces, HipPads, FootRails, Pedals, a HeelMat, GearTies and what holds
+    the bags, whose panels come out of the skin's cloth where that leaves a strip `spare_m` wide.
+    """
     yield Item("outfit", "okoume plywood pedal of the footbrace: thickness, width, height", 2,
                "pieces", made.size_m, "by its pattern: port and starboard")
     yield Item("outfit", "okoume plywood cheek of a pedal: thickness, length, height", 2, "pieces",
@@ -200,7 +201,7 @@ def outfit_items(thigh, ties, made, hips, spare_m, stowed, mat):
                "pieces", (), f"pedals, stops{more}: {screws}, "
                              f"{more_text(SPARE_SHARE)}")
     yield Item("outfit", f"stainless pin {PIN_M * 1000:.0f} mm with a ring: length "
-               "under its head", 2 * len(PINS_AFT_M), "pieces", (PIN_LONG_M,),
+               "under its head", 2 * len(PINS_AFT_M), "pieces", (rails.pin_long_m,),
                "two a pedal")
     yield Item("outfit", "foam heel mat: length, width", 1, "pieces", mat.size_m[1:],
                f"closed-cell, {mat.size_m[0] * MM_PER_M:.0f} mm thick; tied in")

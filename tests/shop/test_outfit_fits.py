@@ -10,7 +10,7 @@ from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
 from sizer.drawing.record import Circle, Path
-from sizer.export.plan_outfit import _bored, _pedals
+from sizer.export.plan_outfit import _bored, _pedals, _rails
 from sizer.scenes.thigh_board import thigh_board
 from sizer.shop.outfit_boards import brace_board, cheek_board, hip_board
 from tests.conftest import BASE_NAMES
@@ -72,10 +72,11 @@ def test_a_pedals_corner_is_as_far_from_square_as_its_rail_leans_and_splays(benc
     assert aft > 90.0
 
 
-def test_a_pedals_pins_reach_past_cheek_and_rail_with_their_heads_beside_the_shoe(bench):
+def test_a_pedals_pins_reach_past_cheek_and_rail_with_their_heads_beside_the_shoe(job, bench):
     said = _pedals(bench)
     long = float(re.search(r"pins, (\d+) mm under their heads", said)[1])
-    assert long - 12.0 - 18.0 == pytest.approx(10.0), "for the ring"
+    thick = float(re.search(r"hard wood (\d+) x 18 mm", _rails(bench, job.setting_up))[1])
+    assert long - 12.0 - thick == pytest.approx(10.0), "for the ring"
     assert "Heads lie against the cheek" in said
 
 
