@@ -174,8 +174,8 @@ def _places(bench, up):
             f"{forward_left_m(rails) * MM_PER_M:.0f} mm left forward of it and "
             f"{(rails.soles_m[-1] - rails.set_m) * MM_PER_M:.0f} aft: try before boring. {kept}"
             "Push with all your weight before the skin is on, on the soft floor as the order of "
-            "work tells. Bought sliding footbraces leave more open, how much is not worked out "
-            "here: close it, try it in the same way. Our drawing.")
+            "work tells. Bought sliding footbraces leave more open, not worked out here: "
+            "close it, try it likewise. Our drawing.")
 
 
 def _thigh_braces(on, bench):
