@@ -33,6 +33,15 @@ def stems(scaled):
     return stem_patterns(scaled)
 
 
+def test_a_bases_tails_are_long_enough_to_lash_at_the_least_length_it_goes_to(lines):
+    """By the file's own places, all drawn together alike: 15 mm stay clear of the nearest frame."""
+    design = lines.design
+    keel, frames = design.stringers[0].name, [one.x_m for one in design.frames]
+    gaps = min(frames) - design.bow.lands_m[keel], design.stern.lands_m[keel] - max(frames)
+    for gap in gaps:
+        assert 1000.0 * design.limits.length[0] * gap - 15.0 >= 50.0
+
+
 def test_outer_edge_is_the_moulded_profile(scaled, stems):
     for stem, design, curve in zip(stems, (scaled.design.bow, scaled.design.stern),
                                    (scaled.lines.bow_profile, scaled.lines.stern_profile),
