@@ -87,8 +87,8 @@ def sundries(bought):
     yield Item("sewing", "tack, copper or stainless, 12 mm, to hold the skin",
                ceil(edges / TACK_STEP_M), "pieces", (),
                f"one every {TACK_STEP_M * 1000:.0f} mm of "
-               f"{'each' if cloths > 1 else 'the'} cloth's edges; or "
-               f"{LACING_SHARE * edges:.0f} m of lacing")
+               f"{'each' if cloths > 1 else 'the'} cloth's edges, all in until they are sewn, then "
+               f"of use again; or {LACING_SHARE * edges:.0f} m of lacing")
     yield Item("sewing", "curved needle, and a sail palm", 3, "pieces", (), "two needles, one palm")
     long, wide = np.ptp(np.asarray(bought.coaming.outline_m), axis=0)
     layers = ceil(bought.coaming.strips[0].width_m / FORM_M)
