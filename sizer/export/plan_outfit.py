@@ -203,7 +203,8 @@ def _thigh_braces(on, bench):
         "would tip the board. Push up hard on the pad on the soft floor, before the skin: board "
         "and rim stay. "
         f"Ahead of the post {found.slot_m * MM_PER_M:.0f} mm at most are open over the "
-        "board, too little for a hand: stop it with foam. All edges round. "
+        f"board, too little for a hand: foam {_sizes(found.stop_m)} mm, cut to it, is glued on "
+        "the board there when the pads are. All edges round. "
         f"The board reaches {both(found.overlap_m)} in over the thigh's outer edge, seen from "
         "above outside the opening: nothing of it lies over the way out. Our drawing, our "
         "judgement: leave it out where the paddler comes out less freely with it than without.",

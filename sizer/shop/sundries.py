@@ -209,7 +209,7 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
     yield waxed_cord(RAIL_LASHINGS, "footbrace rails")
     if thigh or hips:
         foam = 2.0 * sum(one[1] * one[2] for one in (
-            hips and hips.size_m, thigh and thigh.foam_m) if one)
+            hips and hips.size_m, thigh and thigh.foam_m, thigh and thigh.stop_m) if one)
         yield Item("outfit", "contact glue for foam and wood", max(
             2.0 * foam * CONTACT_LPM2 * (1.0 + GLUE_SPARE_SHARE), LEAST_CONTACT_L), "l", (),
             f"pads {foam * 1e4:.0f} cm2, both faces; {more_text(GLUE_SPARE_SHARE)}")
@@ -233,6 +233,8 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
                    (BRACE_M, LONG_M, thigh.wide_m), "none")
         yield Item("outfit", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,
                    "pieces", thigh.foam_m, f"under {PAD_WORDS}")
+        yield Item("outfit", "closed-cell foam stop ahead of a post: thickness, length, width", 2,
+                   "pieces", thigh.stop_m, "thigh braces': cut down to what is open there")
     for one in ties:
         yield Item("fittings", f"float bag, {one.end}, at least", one.litres, "l", (),
                    f"{one.long_m * MM_PER_M:.0f} mm long; valve on {HOSE_M * MM_PER_M:.0f} mm hose")

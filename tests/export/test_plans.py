@@ -409,6 +409,8 @@ def drawn_things(job, bench):
     if bench.thigh:
         yield "thigh brace: thickness", 2, None
         yield "foam pad", 2, (round(bench.thigh.pad_m, 3),)
+        yield "foam stop ahead of a post", 2, (
+            round(bench.thigh.slot_m, 3), 0.060, 0.020)
         yield "post of a thigh brace", 2, bench.thigh.post_size_m
         yield "contact glue", 0.1, None
     assert up.risers

@@ -181,6 +181,9 @@ def test_foam_is_glued_after_the_coating_and_the_way_out_tried_with_it(
         most = [thick for what, thick in pads.items() if part in what]
         assert (words in told["foam"].do) == bool(most)
         assert all(f"{words} {1000 * one:.0f} mm" in told["foam"].do for one in most)
+    stops = [one for one in pads if "stop" in one]
+    assert ("stops the gaps ahead of their posts" in told["foam"].do) == bool(stops)
+    assert len(stops) == (bench.thigh is not None)
     assert ("contact glue" in told["foam"].do) == bool(pads)
     assert "contact glue" not in told["outfit"].do + told["outfit-glue"].do
     assert ("not now" in told["outfit"].do) == bool(pads)
