@@ -71,10 +71,9 @@ def counted_words(job, thigh, hips):
     if not job.fitted.assessed.loading.gear:
         return ""
     boards = sum(kg for _, kg in boards_kg(thigh, hips))
-    known = f"; boards {both_mass(boards)}" if boards else ""
-    return (f"Put in less by what float bags (about {both_mass(bags_kg(job.mishaps.swamped))} "
-            f"together, our judgement: weigh them), pads and boards weigh{known}: they count as "
-            "gear. ")
+    known = f" (boards {both_mass(boards)})" if boards else ""
+    return (f"Put in less by what float bags (about {both_mass(bags_kg(job.mishaps.swamped))}, our "
+            f"judgement), pads and boards weigh{known}: they count as gear. ")
 
 
 def _between(boat, x_m):
