@@ -12,6 +12,10 @@ from sizer.built.asked import ACROSS, DIAGONAL
 from sizer.hull.boat import moulded_points_m
 from sizer.shop.risers import risers
 
+BEHIND = "*"  # beside what a riser stands in the way of
+OTHER_FACE = ("A riser stands in the way there: tape it on the plywood's other face, and write it "
+              "down with so much added or taken off")
+INSTEAD = "Instead of a breadth across both half-breadths will do."
 TAPE_M = 0.005  # from a cheek to the middle of a tape that still passes it; our judgement
 
 
@@ -31,6 +35,11 @@ def behind_risers(job, asked):
     near = {station.name: station.points_m for station in job.setting_up.stations}
     return {one: _long_m(one, near) - _long_m(one, far) for one in asked
             if one.what in (ACROSS, DIAGONAL) and _is_met(one, near, made[one.frame])}
+
+
+def more_words(more_m, said):
+    """What is added to a reading on the other face or taken off it; `said` writes metres."""
+    return f"{'+' if more_m >= 0.0 else '−'}{said(abs(more_m))}"
 
 
 def _far_points(job, index, station):

@@ -1,7 +1,7 @@
 """The dry-fit sheet as PDF, to fill in at the bench: the design's figures beside the blanks."""
 
 from sizer.built.asked import ACROSS, DIAGONAL, HALF, HEIGHT, LENGTH, MARK, asked_of
-from sizer.built.behind_risers import behind_risers
+from sizer.built.behind_risers import BEHIND, INSTEAD, OTHER_FACE, behind_risers, more_words
 from sizer.built.measures import BOTH, MOST_OFF_M
 from sizer.built.points import CENTRE, points_of
 from sizer.built.smooth import before
@@ -20,7 +20,6 @@ FIRST = 20  # measures that stand on the first page, as telling most
 TAPE_M = 0.002  # one standard deviation of a reading, where nothing else is said
 SHORT = {ACROSS: "across", HALF: "out", HEIGHT: "up", DIAGONAL: "diagonal"}
 THERE = "page 1"  # in the blank of what is asked there
-BEHIND = "*"  # in the blank of what a riser stands in the way of
 HOW = (
     "Sticks in all frames, zip ties, boat on its strongback, before any wood is cut again. Write "
     "down what was measured and go by “When it is off”; send the sheet, with the line at its "
@@ -97,13 +96,11 @@ def _behind(behind, said):
     told = {}
     for one, more in behind.items():
         name = f"{one.stringer} {SHORT[one.what]}{f' to {one.to[2]}' if one.to else ''}"
-        told.setdefault(one.frame, {})[name] = f"{'+' if more >= 0.0 else '−'}{said(abs(more))}"
+        told.setdefault(one.frame, {})[name] = more_words(more, said)
     listed = "; ".join(f"{frame} {', '.join(f'{name} {more}' for name, more in of.items())}"
                        for frame, of in told.items())
     if told:
-        yield (f"{BEHIND} A riser stands in the way there: tape it on the plywood's other face, "
-               f"and write it down with so much added or taken off: {listed}. Instead of a breadth "
-               "across both half-breadths will do.")
+        yield f"{BEHIND} {OTHER_FACE}: {listed}. {INSTEAD}"
 
 
 def _first_table(first, behind, said):

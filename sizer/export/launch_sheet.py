@@ -39,7 +39,7 @@ def launch_pdf(job, paper=USUAL_PAPER):
     return alone(job, ground(job, paper).titled("Launch").sheet(
         *(words(one, face=BOLD) for one in TRIAL_CAUTIONS),
         words(ON_PAPER, face=BOLD), words(ON_SCREEN),
-        *heading("Ashore, and afloat with the paddler sitting still"), _aboard(assessed),
+        *heading("Ashore, and afloat with the paddler sitting still"), _aboard(job),
         _figures(assessed, calculated), *_steadiness(assessed, weights),
         *heading("Swamped, within reach of the bottom, bags tied in, a helper beside"),
         _choices(SWAMPED), *heading("What the paddler felt"), _choices(FELT),
@@ -102,12 +102,13 @@ def _choices(lot):
     return words("     ".join(f"[   ] {said}".replace(" ", NO_BREAK) for _, said in lot))
 
 
-def _aboard(assessed):
+def _aboard(job):
     """What must be in the boat before any reading."""
+    assessed = job.fitted.assessed
     less = (f" Without it no figure below holds, and the trial's weights may be too much. "
             f"{bare_words(assessed)}")
-    return words(f"{ABOARD} {gear_words(assessed)}{less if assessed.loading.gear else ''}",
-                 face=BOLD)
+    gear = gear_words(assessed, job.mishaps.swamped)
+    return words(f"{ABOARD} {gear}{less if assessed.loading.gear else ''}", face=BOLD)
 
 
 def _figures(assessed, calculated):

@@ -39,7 +39,7 @@ from sizer.units import MM_PER_M
 ANSWER = "everything.json"
 ZIP_DATE = (1980, 1, 1, 0, 0, 0)  # the earliest a zip can hold: the same files, the same bytes
 PLAN_SET = ("plans", "patterns", "plywood-layout", "kit/", "frames/", "coaming.", "seat-pieces.",
-            "footbrace-pedal.",
+            "footbrace-pedal.", "outfit-boards.",
             "materials", "offsets", "fitted-boat")  # beginnings of the names of its files
 MOST_LETTERS = 40  # of a frame's name in a file name
 
@@ -111,6 +111,7 @@ def _makers(job, bench):
     makers |= _shapes("coaming", bench.coaming, imprint, bench.shop)
     makers |= _shapes("seat-pieces", bench.seat_pieces, imprint, bench.shop)
     makers |= _shapes("footbrace-pedal", bench.pedal_piece, imprint, bench.shop)
+    makers |= _shapes("outfit-boards", bench.outfit_boards, imprint, bench.shop)
     makers[ANSWER] = lambda: _text(_everything(job, bench))
     return makers
 

@@ -56,7 +56,7 @@ def _blocks(job, bench, numbered, inner, sizes):
                           _drawn_for(boat.design))), body_pt)
     yield words("Sheets", 11.0, BOLD)
     yield SheetPages(numbered, inner, small_pt)
-    yield words("Frames, stems, seat and coaming at true size are in another file: "
+    yield words("Frames, stems, seat, coaming and outfit at true size are in another file: "
                 f"{stamp.named('patterns-A4.pdf')} to join (or -Letter, or -large, a page a piece, "
                 "for a copy shop); for a router, the folder kit.", small_pt)
     yield words(SHORT, small_pt)

@@ -3,14 +3,16 @@
 from sizer.drawing.measured import tenth_text
 from sizer.export.fit_words import capital
 from sizer.export.pages import heading, whole, words
+from sizer.hull.seat_bears import SURE_TO_BEAR
 from sizer.scenes.footbrace_views import pedals_view, rail_view
 from sizer.scenes.outfit_views import LARGER, hip_view, thigh_view
 from sizer.shop import foot_rails, hip_pads, outfit, pedals
 from sizer.shop.hip_pads import room_words
 from sizer.shop.lashing import HOLE_SIZE, TURNS
+from sizer.shop.outfit_boards import BRACE, CHEEK, HIP_BOARD
 from sizer.shop.pedal_drawing import PEDAL, STRAP
 from sizer.shop.said import both, listed
-from sizer.shop.seat_parts import RAIL_M, TIE_SPARE_M
+from sizer.shop.seat_parts import HARD_WOOD, TIE_SPARE_M
 from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS
 from sizer.shop.thigh import (
     AT_GUNWALE,
@@ -76,12 +78,12 @@ def _tie_room(bench):
 
 def _rails(bench, up):
     rails = bench.foot_rails
-    return (f"seen from inside the boat, bow on the left. Two rails of hard wood {_sizes(RAIL_M)} "
-            f"mm, from {rails.fore} to {rails.aft} and {outfit.RAIL_OVER_M * MM_PER_M:g} and "
-            f"{outfit.RAIL_PAST_M * MM_PER_M:g} mm past them, middle "
-            f"{both(rails.z_m + up.baseline_height_m)} over the strongback, flat on the openings' "
-            f"inner edges: outer face {both(rails.fore_half_m)} off the centre line at "
-            f"{rails.fore}, leaning {rails.fore_lean_deg:.0f} degrees outward, "
+    return ("seen from inside the boat, bow on the left. Two rails of hard wood "
+            f"{_sizes(rails.size_m)} mm, from {rails.fore} to {rails.aft} and "
+            f"{outfit.RAIL_OVER_M * MM_PER_M:g} and {outfit.RAIL_PAST_M * MM_PER_M:g} mm past "
+            f"them, middle {both(rails.z_m + up.baseline_height_m)} over the strongback, flat on "
+            f"the openings' inner edges: outer face {both(rails.fore_half_m)} off the centre line "
+            f"at {rails.fore}, leaning {rails.fore_lean_deg:.0f} degrees outward, "
             f"{both(rails.aft_half_m)} and {rails.aft_lean_deg:.0f} degrees at {rails.aft}. At "
             "each frame two lashings, one inside the other, cross the rail's inner face before and "
             f"behind the plywood, in grooves {_sizes(outfit.GROOVE_M)} mm deep so that a pedal "
@@ -90,7 +92,15 @@ def _rails(bench, up):
             f"{_rail_holes(bench.frames, up.baseline_height_m)}. A stop of hard wood "
             f"{_sizes(foot_rails.STOP_M)} mm, glued and screwed ({STOP_SCREWS} screws 3.5 x "
             f"{SCREW_MM}) to the rail's outer face against {rails.aft}'s after face, takes the "
-            "push of the feet: no lashing does. Before the skin.")
+            f"push of the feet: no lashing does. {_bear(rails)}Before the skin.")
+
+
+def _bear(rails):
+    """How well FootRails bear the feet's push."""
+    short = "" if rails.bears >= SURE_TO_BEAR else "TOO LITTLE: never push hard. "
+    return (f"A rail of wet {HARD_WOOD} bears this paddler's whole weight, pushed on it alone, "
+            f"{rails.bears:.2f} times ({SURE_TO_BEAR:.2f} wanted, our judgement): clear, straight "
+            f"grain, no knot. {short}Plates and strap: no figure; the push below proves them. ")
 
 
 def _pedals(bench):
@@ -102,8 +112,9 @@ def _pedals(bench):
                     for near, far in made.slots_m])
     return (f"A pedal: a plate {_sizes(made.size_m)} mm across the boat for the sole, sawn by its "
             f"pattern ({PEDAL}), {pedals.INNER_M * MM_PER_M:g} mm off the centre line. A cheek "
-            f"{_sizes(pedals.CHEEK_M)} mm stands in its notch on the rail's inner face; behind "
-            f"it the notch clears the rail by {pedals.PLAY_M * MM_PER_M:g} mm over and under: no "
+            f"{_sizes(pedals.CHEEK_M)} mm (pattern {CHEEK}) stands in its notch on the rail's "
+            "inner face; behind it "
+            f"the notch clears the rail by {pedals.PLAY_M * MM_PER_M:g} mm over and under: no "
             "toe goes in there. In the "
             f"corner ahead of both a block of hard wood {_sizes(pedals.BLOCK_M)} mm (along, "
             "across), as high as the cheek and flush with its forward end, "
@@ -120,10 +131,10 @@ def _pedals(bench):
             f"strap, {slots} mm off the centre line, for every place told below: loosened to move "
             "the bar. Never push without it: each pedal alone breaks out of its corner. "
             f"Beside the shoe two {outfit.PIN_M * MM_PER_M:g} mm pins, "
-            f"{pedals.PIN_LONG_M * MM_PER_M:g} mm under their heads, with rings, go through cheek "
-            f"and rail {pins} mm behind the sole, at half the height of both: with one it would "
-            "turn. Heads lie against the cheek, the rings, put on by feel, behind the rail, where "
-            "they catch no lace: pull at every head.")
+            f"{bench.foot_rails.pin_long_m * MM_PER_M:g} mm under their heads, with rings, go "
+            f"through cheek and rail {pins} mm behind the sole, at half the height of both: with "
+            "one it would turn. Heads lie against the cheek, the rings, put on by feel, behind the "
+            "rail, where they catch no lace: pull at every head.")
 
 
 def _corner(rails):
@@ -163,8 +174,8 @@ def _places(bench, up):
             f"{forward_left_m(rails) * MM_PER_M:.0f} mm left forward of it and "
             f"{(rails.soles_m[-1] - rails.set_m) * MM_PER_M:.0f} aft: try before boring. {kept}"
             "Push with all your weight before the skin is on, on the soft floor as the order of "
-            "work tells. Bought sliding footbraces leave more open, how much is not worked out "
-            "here: close it, try it in the same way. Our drawing.")
+            "work tells. Bought sliding footbraces leave more open, not worked out here: "
+            "close it, try it likewise. Our drawing.")
 
 
 def _thigh_braces(on, bench):
@@ -178,7 +189,7 @@ def _thigh_braces(on, bench):
     yield words(
         f"Left, 1 : {across}, from astern, at the middle of the posts; dashed: the paddler's "
         f"thighs. Inner edges {both(2.0 * found.inner_m)} apart ahead of the posts. A board of "
-        f"{THICK_M * MM_PER_M:g} mm plywood a side, {both(LONG_M)} long and "
+        f"{THICK_M * MM_PER_M:g} mm plywood a side (pattern {BRACE}), {both(LONG_M)} long and "
         f"{both(found.wide_m)} wide, tape {both(found.fore_x_m - start)} to "
         f"{both(found.aft_x_m - start)}; its underside {both(found.inner_z_m + base)} over the "
         f"strongback at its inner edge, {both(found.outer_z_m + base)} at the gunwale; the last "
@@ -192,7 +203,8 @@ def _thigh_braces(on, bench):
         "would tip the board. Push up hard on the pad on the soft floor, before the skin: board "
         "and rim stay. "
         f"Ahead of the post {found.slot_m * MM_PER_M:.0f} mm at most are open over the "
-        "board, too little for a hand: stop it with foam. All edges round. "
+        f"board, too little for a hand: foam {_sizes(found.stop_m)} mm, cut to it, is glued on "
+        "the board there when the pads are. All edges round. "
         f"The board reaches {both(found.overlap_m)} in over the thigh's outer edge, seen from "
         "above outside the opening: nothing of it lies over the way out. Our drawing, our "
         "judgement: leave it out where the paddler comes out less freely with it than without.",
@@ -226,7 +238,8 @@ def _hip_pads(on, bench):
     across, view = on.pictured(hip_view, on.job.fitted.assessed, bench, base, share=HIPS_SHARE)
     yield whole(*heading("Hip pads"), view, words(
         f"1 : {across}, from astern, at the sitting bones; dashed: the paddler's hips. Skin bears "
-        f"no pad. A board of plywood {_sizes(one.board_m)} mm a side, edges and corners round, is "
+        f"no pad. A board of plywood {_sizes(one.board_m)} mm a side (pattern {HIP_BOARD}), "
+        "edges and corners round, is "
         f"glued and screwed ({hip_pads.SCREWS} screws 3.5 x {SCREW_MM}, heads flush, in a row "
         f"along the spacer's middle) to the inner face of {one.spacer}, tape "
         f"{both(one.fore_x_m - start)} to {both(one.aft_x_m - start)}, from "

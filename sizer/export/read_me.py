@@ -32,7 +32,8 @@ FILES = (  # (beginnings of the name, what it is)
     ("materials-", "shopping list, weights by part, cutting plan of the stock"),
     ("offsets-", "table of offsets; feet: feet-inches-eighths"),
     ("fitted-boat.toml", "the boat as a base design that this program reads; it says for whom"),
-    ("patterns-A4", "frames, stems, coaming, seat, pedal, strap at true size on A4 pages to join"),
+    ("patterns-A4", "frames, stems, coaming, seat, pedal, strap, cheek, boards of hip pads and "
+     "thigh braces, spacers at true size on A4 pages to join"),
     ("patterns-Letter", "the same on US Letter pages"),
     ("patterns-large", "the same, one large page each, for a copy shop"),
     ("plywood-layout", "how the patterns lie on plywood sheets, at true size"),
@@ -49,6 +50,7 @@ FILES = (  # (beginnings of the name, what it is)
      "and US Letter"),
     ("seat-pieces.", "the seat's pieces at true size"),
     ("footbrace-pedal.", "a pedal of the footbrace at true size, sawn to the boat"),
+    ("outfit-boards.", "its cheek, and the boards of hip pads and thigh braces, at true size"),
     ("everything.json", "every figure, for other programs; body measures are in it"),
 )
 USES = (  # (what for, which files); a use is told where all its files are there

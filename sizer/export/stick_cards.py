@@ -142,6 +142,10 @@ def _ends(stick):
             longer = "upper" if end.upper_longer else "lower"
             said += (f" End cut {_deg(end.cut_deg)}° off square: {_both(back)} back over its "
                      f"{_both(high)}, the {longer} edge longer.")
+        if end.inside_m is not None:
+            said += (" Its line, so the tape's mark, runs to the stem's middle; it comes out of "
+                     f"the stem's side {_both(end.inside_m)} before: cut this end on the stem, by "
+                     "its edge.")
         if end.kind == "coaming":
             said += (f" The line it is cut square to, the deck's beside the opening, rises forward "
                      f"at {_deg(end.slope_deg)}°.")

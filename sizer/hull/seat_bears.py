@@ -99,7 +99,7 @@ def _holds_nm(boats, skin_m):
     design = boats.design
     sticks = [design.stringer(name) for name in design.seat.stands_on]
     columns = [boats.lines.hull_sticks[one.name][0] for one in sticks]
-    wide, deep, broken = np.array([(one.width_m, one.depth_m, _broken_pa(one.wood))
+    wide, deep, broken = np.array([(one.width_m, one.depth_m, broken_pa(one.wood))
                                    for one in sticks]).T
     inward = squares(skin_m, max(columns) + 1)[..., columns, :]
     rests = skin_m[..., columns, 0] + deep * inward[..., 0]
@@ -112,11 +112,11 @@ def _holds_nm(boats, skin_m):
 
 def _slats_hold_nm(seat):
     """The same of slats, all together."""
-    return np.array([_broken_pa(SLAT_WOOD) * SLAT_SHARE * seat.width_m * seat.thickness_m**2 / 6.0
+    return np.array([broken_pa(SLAT_WOOD) * SLAT_SHARE * seat.width_m * seat.thickness_m**2 / 6.0
                      / SLAT_UNEVEN])
 
 
-def _broken_pa(wood):
+def broken_pa(wood):
     """Stress at which wet wood, as built, breaks; NaN where it is not known."""
     wet = WOODS[wood].wet_rupture_stress_mpa
     return np.nan if wet is None else AS_BUILT * wet * PA_PER_MPA

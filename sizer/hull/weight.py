@@ -18,7 +18,8 @@ COCKPIT_RING_SHARE = 0.43  # the same of a frame at the cockpit, its floor and a
 SOLID_SHARE = 0.65  # of a solid frame's section, after hand holes; as our patterns cut
 STEM_WIDTH_M = 0.090  # of a stem piece, edge to inside; our drawing
 COAMING_KGPM = 0.55  # laminated rim with its lip, a metre of it; our judgement
-FOOTBRACE_KG = 1.1  # rails, pedals and strap as they are drawn (tested)
+FOOTBRACE_KG = 1.1  # rails, pedals and strap as they are drawn (tested), rails of the least
+# thickness; stouter ones of the heaviest paddlers weigh some 0.2 kg more, which is left out
 _ROUND = 0.5 * (1.0 - np.cos(np.linspace(0.0, np.pi, 61)))  # shares along, close at both ends
 LINES_KG = 0.8  # lashing, deck lines, end loops; our judgement
 

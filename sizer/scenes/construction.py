@@ -9,7 +9,6 @@ from sizer.drawing.record import Drawing, Path, joined
 from sizer.scenes.bag_views import bag_outline
 from sizer.scenes.hull_views import plan_hull, side_hull
 from sizer.scenes.seat_shapes import seat_plan_m, seat_side
-from sizer.shop.seat_parts import RAIL_M
 from sizer.shop.spacers import ends_x_m, leaning_at
 from sizer.shop.thigh import POST_LONG_M, THICK_M
 
@@ -40,7 +39,7 @@ def _side(boat, bench, letters):
     hull = side_hull(boat, unit_of(letters))
     rails = bench.foot_rails
     fore = bench.seat.footbrace.start_x_m
-    high = 0.5 * RAIL_M[1]
+    high = 0.5 * rails.size_m[1]
     strokes = [*hull.wood, *seat_side(boat), *hull.outline,
                box("mark", fore, rails.z_m - high, fore + rails.long_m, rails.z_m + high)]
     if bench.thigh:

@@ -14,7 +14,7 @@ from sizer.shop.boards import hull_at
 from sizer.shop.foot_rails import STOP_M
 from sizer.shop.outfit import PIN_M, PINS_AFT_M, RAIL_OVER_M, RAIL_PAST_M
 from sizer.shop.pedals import AHEAD_M, BLOCK_M, BOLT_MM, CHEEK_M, THICK_M
-from sizer.shop.seat_parts import RAIL_M
+from sizer.shop.seat_parts import RAIL_HIGH_M
 from sizer.units import MM_PER_M
 
 BEYOND_M = (0.060, 0.200)  # of the foot's view ahead of the sole, and behind; our drawing
@@ -28,7 +28,7 @@ def rail_view(bench, letters_m):
     """One rail from inside the boat, bow on the left, with every hole and the paddler's pedal on
     it."""
     rails = bench.foot_rails
-    high = RAIL_M[1]
+    high = RAIL_HIGH_M
     strokes = [box("cut", 0.0, 0.0, rails.long_m, high),
                *(Circle("drill", (at, 0.5 * high), 0.5 * PIN_M) for at in rails.holes_m),
                *_frames_beside(bench), *_pedal_beside(bench)]
@@ -52,7 +52,7 @@ def rail_view(bench, letters_m):
 
 def _plate_span_m(bench):
     """Lower and upper edge of a plate over the rail's lower edge."""
-    under = bench.foot_rails.z_m - 0.5 * RAIL_M[1]
+    under = bench.foot_rails.z_m - 0.5 * RAIL_HIGH_M
     heights = bench.pedals.plate_m[:, 1] - under
     return float(heights.min()), float(heights.max())
 
@@ -65,20 +65,20 @@ def _frames_beside(bench):
     aft = rails.long_m - RAIL_PAST_M
     for left, wide in ((RAIL_OVER_M, thick[rails.fore]), (aft - thick[rails.aft], thick[rails.aft]),
                        (aft, STOP_M[1])):
-        yield box("extension", left, 0.0, left + wide, RAIL_M[1])
+        yield box("extension", left, 0.0, left + wide, RAIL_HIGH_M)
     for left, right in rails.grooves_m:
-        yield box("fine", left, 0.0, right, RAIL_M[1])
+        yield box("fine", left, 0.0, right, RAIL_HIGH_M)
 
 
 def _pedal_beside(bench):
     """The pedal on the rail, its plate's after face at the paddler's place: cheek, plate, pins."""
-    sole, up = bench.foot_rails.set_m, 0.5 * (RAIL_M[1] - CHEEK_M[2])
+    sole, up = bench.foot_rails.set_m, 0.5 * (RAIL_HIGH_M - CHEEK_M[2])
     low, high = _plate_span_m(bench)
     yield box("block", sole - AHEAD_M, up, sole - AHEAD_M + CHEEK_M[1], up + CHEEK_M[2])
     yield box("block", sole - AHEAD_M, up, sole - THICK_M, up + CHEEK_M[2])
     yield box("block", sole - THICK_M, low, sole, high)
     for aft in PINS_AFT_M:
-        yield Circle("here", (sole + aft, 0.5 * RAIL_M[1]), 0.5 * PIN_M)
+        yield Circle("here", (sole + aft, 0.5 * RAIL_HIGH_M), 0.5 * PIN_M)
 
 
 def pedals_view(assessed, bench, baseline_m, letters_m):
@@ -124,8 +124,8 @@ def _beside(rails):
     up = np.array([np.sin(lean), np.cos(lean)])
     inward = np.array([-np.cos(lean), np.sin(lean)])
     middle = np.array([rails.half_m(rails.set_m), rails.z_m])
-    for near, far, tall in ((0.0, RAIL_M[0], RAIL_M[1]),
-                            (RAIL_M[0], RAIL_M[0] + CHEEK_M[0], CHEEK_M[2])):
+    for near, far, tall in ((0.0, rails.thick_m, RAIL_HIGH_M),
+                            (rails.thick_m, rails.thick_m + CHEEK_M[0], CHEEK_M[2])):
         yield np.array([middle + out * inward + 0.5 * along * tall * up for out, along in (
             (near, -1.0), (far, -1.0), (far, 1.0), (near, 1.0))])
 

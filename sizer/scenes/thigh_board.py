@@ -1,21 +1,18 @@
 """A thigh brace's board from above: its holes, nicks, post and pad, the edges it is lashed at."""
 
-import numpy as np
-
 from sizer.drawing.marks import line
 from sizer.drawing.measured import label, measured, mm_text, tenth_text
 from sizer.drawing.record import Circle, Drawing, Path
 from sizer.shop.lashing import HOLE_M
+from sizer.shop.outfit_boards import nicked_m
 from sizer.shop.thigh import LONG_M, NICK_M, POST_LONG_M
-
-NICK_HALF_M = 0.002  # half a nick's width as drawn; our drawing
 
 
 def thigh_board(one, letters_m):
     """The starboard board of ThighBraces, the bow on the left, outboard up."""
     aft, wide, corner = LONG_M, one.wide_m, float(one.flat_m[2, 1])
     strokes = [Path("block", one.post_flat_m, closed=True),
-               Path("cut", _outline(one), closed=True),
+               Path("cut", nicked_m(one), closed=True),
                Path("hidden-body", one.pad_flat_m, closed=True)]
     strokes += [Circle("drill", hole, 0.5 * HOLE_M) for hole in one.holes_m]
     for nick, hole in zip(one.nicks_m, one.holes_m[:2], strict=True):
@@ -34,15 +31,3 @@ def thigh_board(one, letters_m):
             (f"the wall, nicked {mm_text(NICK_M)} mm", corner + 1.8 * letters_m))
     strokes += [label((right, up), text, letters_m) for text, up in told]
     return Drawing("thigh board", tuple(strokes))
-
-
-def _outline(one):
-    """Round the board from its fore inner corner, in by a nick at each of the wall's holes."""
-    fore, aft = one.flat_m[1:3]
-    along = (aft - fore) / one.post_long_m
-    points = [one.flat_m[0], fore]
-    for nick, hole in zip(one.nicks_m, one.holes_m[:2], strict=True):
-        inward = NICK_M * (hole - nick) / np.hypot(*(hole - nick))
-        start, end = nick - NICK_HALF_M * along, nick + NICK_HALF_M * along
-        points += [start, start + inward, end + inward, end]
-    return np.array([*points, *one.flat_m[2:]])

@@ -7,7 +7,7 @@ import numpy as np
 
 from sizer.paddler.seated import WORN, worn_kg
 from sizer.shop.said import both, both_mass, listed
-from sizer.shop.weighing import boards_kg
+from sizer.shop.weighing import bags_kg, boards_kg
 from sizer.units import MM_PER_M, both_text
 
 ABOARD = "Aboard before any reading and through the whole trial, besides the paddler:"
@@ -16,8 +16,9 @@ ABOARD = "Aboard before any reading and through the whole trial, besides the pad
 def aboard_step_words(job, bench):
     """{name: words} of a Job and its Bench for the step that loads the boat."""
     assessed = job.fitted.assessed
-    return {"whole_aboard": whole_words(assessed.loading), "gear_aboard": gear_words(assessed),
-            "counts_as_gear": counted_words(assessed.loading, bench.thigh, bench.hip_pads)}
+    return {"whole_aboard": whole_words(assessed.loading),
+            "gear_aboard": gear_words(assessed, job.mishaps.swamped),
+            "counts_as_gear": counted_words(job, bench.thigh, bench.hip_pads)}
 
 
 def aboard_rows(loading):
@@ -36,12 +37,14 @@ def whole_words(loading):
             "behind the seat.")
 
 
-def gear_words(assessed):
-    """What must be aboard besides the paddler, and where, before anything is measured afloat."""
+def gear_words(assessed, swamped):
+    """What must be aboard besides the paddler, and where, before anything is measured afloat; the
+    Swamped boat tells its bags."""
     heaps = assessed.loading.gear
     if not heaps:
-        return ("no gear is reckoned with: it stays ashore. Bags, pads and boards come on top of "
-                "these figures.")
+        return ("no gear is reckoned with: it stays ashore. Float bags (about "
+                f"{both_mass(bags_kg(swamped))} together, our judgement), pads and boards come on "
+                "top of these figures.")
     boat = assessed.boat
     told = [f"{both_mass(float(heap.mass_kg))} {both(heap.lcg_m)} aft of the bow, "
             f"{_between(boat, heap.lcg_m)}, its middle "
@@ -62,14 +65,15 @@ def bare_words(assessed):
     return f"Without the gear its steadiness (GM) is {bare}, with it {laden}{tender}."
 
 
-def counted_words(loading, thigh, hips):
-    """What is in the boat already and counts as gear, so that less goes in; of ThighBraces and
+def counted_words(job, thigh, hips):
+    """What is in a Job's boat already and counts as gear, so that less goes in; of ThighBraces and
     HipPads, each of which may be None."""
-    if not loading.gear:
+    if not job.fitted.assessed.loading.gear:
         return ""
     boards = sum(kg for _, kg in boards_kg(thigh, hips))
     known = f" (boards {both_mass(boards)})" if boards else ""
-    return f"Put in less by what float bags, pads and boards weigh{known}: they count as gear. "
+    return (f"Put in less by what float bags (about {both_mass(bags_kg(job.mishaps.swamped))}, our "
+            f"judgement), pads and boards weigh{known}: they count as gear. ")
 
 
 def _between(boat, x_m):

@@ -18,6 +18,7 @@ from sizer.shop.hip_pads import HipPads, hip_pads
 from sizer.shop.layout import Layout, layouts
 from sizer.shop.materials import Materials, materials
 from sizer.shop.numbers import plywood_numbers
+from sizer.shop.outfit_boards import all_boards, outfit_boards
 from sizer.shop.outfit_pieces import outfit_pieces
 from sizer.shop.pattern_checks import PatternCheck
 from sizer.shop.patterns import patterns_of
@@ -68,10 +69,11 @@ class Bench:
     @property
     def pieces(self):
         """All drawings at full size: frames, stems, the coaming's form, seat's pieces, pedal and
-        strap, spacers."""
+        strap, the outfit's small boards, spacers."""
         between = (spacer_pieces(self.spacers),) if self.spacers else ()
         return (*self.drawings, self.coaming, self.seat_pieces, self.pedal_piece,
-                strap_piece(self.pedals), *between)
+                strap_piece(self.pedals),
+                *outfit_boards(self.hip_pads, self.thigh), *between)
 
     @property
     def outfit_pieces(self):
@@ -82,6 +84,11 @@ class Bench:
     def pedal_piece(self):
         """The footbrace's pedal at full size."""
         return pedal_piece(self.pedals)
+
+    @property
+    def outfit_boards(self):
+        """The outfit's small boards at full size, all together."""
+        return all_boards(self.hip_pads, self.thigh)
 
     @property
     def status(self):
@@ -124,10 +131,10 @@ def bench_of(job, shop=SHOP):
     mat = heel_mat(boat, made.seat.footbrace, up.stations)
     bought = materials(boat, sticks, shop, laid, made.stems, between,
                        (*bench_items(marks), *block_items(boat, marks), *outfit_items(
-                            thigh, tied, made.pedals, hips,
+                            thigh, tied, made.foot_rails, made.pedals, hips,
                             skin(boat, shop.cloth_widths_m).spare_m, stowed, mat),
                         *tie_items(tie_loops_m(made.frames, made.stems, sticks)),
-                        *tool_items(sticks, marks)))
+                        *tool_items(sticks, marks)), made.foot_rails.thick_m)
     return Bench(
         made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat), between,
         made.seat, seat_pieces(made.seat), (*made.checks, *router_checks(drawings, shop)),

@@ -43,7 +43,7 @@ def block_items(boat, marks):
     """Items of every block that the steps ask for, for a boat on its BenchMarks."""
     yield Item("strongback", "padded block, upside down: height",
                BLOCKS_A_STOOL * len(STOOLS_AT), "pieces", (round(upside_down(boat).block_m, 3),),
-               "to borrow; two a trestle")
+               f"to borrow; {BLOCKS_A_STOOL} a trestle")
     if prop := seat_prop(boat):
         yield Item("strongback", "block under the keel, seated: height", 1, "pieces",
                    (round(prop.high_m, 3),), "to borrow; lower by two wedges")

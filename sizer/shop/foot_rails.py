@@ -14,15 +14,18 @@ import numpy as np
 from shapely.geometry import LineString, Point
 from shapely.ops import unary_union
 
+from sizer.hull.seat_bears import SURE_TO_BEAR
+from sizer.paddler.room import FOOT_REST_ADJUSTMENT_M
 from sizer.shop.lashing import EDGE_M, HOLE_M, HOLES_APART_M
 from sizer.shop.leg_room import heels_z_m
 from sizer.shop.outfit import GROOVE_M, RAIL_OVER_M, RAIL_PAST_M, footbrace
 from sizer.shop.pattern_checks import PatternCheck
-from sizer.shop.pedals import OFF_STICK_M, PLAY_M
-from sizer.shop.seat_parts import RAIL_M
+from sizer.shop.pedals import CHEEK_M, OFF_STICK_M, PIN_PAST_M, PLAY_M
+from sizer.shop.rail_bears import pins_ahead_m, rail_bears_ratio, stout_enough_m
+from sizer.shop.seat_parts import HARD_WOOD, RAIL_HIGH_M, RAIL_THICKS_M
 
 RAIL = "footbrace rail"  # what its holes in the frames are for
-STOP_M = (0.012, 0.040, RAIL_M[1])  # of a rail's stop: thickness, length, height; our drawing
+STOP_M = (0.012, 0.040, RAIL_HIGH_M)  # of a rail's stop: thickness, length, height; our drawing
 LASHINGS_AT = 2  # of a rail at a frame, each through a hole over it and one under it
 RAIL_LASHINGS = 4 * LASHINGS_AT
 TIES_UP_M = (0.021, 0.024, 0.027, 0.031, 0.035, 0.040)  # of their holes over and under the rail's
@@ -52,6 +55,18 @@ class FootRails:
     soles_m: tuple[float, ...]  # where the pedal's after face can stand, from there too
     set_m: float  # where it stands for this paddler, one of them
     grooves_m: tuple[tuple[float, float], ...]  # across its inner face, from there too
+    thick_m: float  # as stout as this paddler's push wants, or the stoutest
+    bears: float  # its strength over the stress in it as this paddler pushes with all the weight
+
+    @property
+    def size_m(self):
+        """Thickness and height of a rail."""
+        return self.thick_m, RAIL_HIGH_M
+
+    @property
+    def pin_long_m(self):
+        """Of a pedal's pins, under their heads."""
+        return self.thick_m + CHEEK_M[0] + PIN_PAST_M
 
     def lean_deg(self, sole_m):
         """Of it where a pedal stands."""
@@ -91,11 +106,21 @@ def foot_rails(assessed, patterns):
     fore, after = (one.thickness_m for one in ends)
     shut = ((RAIL_OVER_M, RAIL_OVER_M + fore),  # by the frames' plywood
             (brace.rail_m - RAIL_PAST_M - after, brace.rail_m - RAIL_PAST_M))
+    def bears(thick_m):
+        near = [sole for sole in brace.soles_m
+                if abs(sole - brace.sole_m) <= FOOT_REST_ADJUSTMENT_M]
+        return rail_bears_ratio(
+            HARD_WOOD, (thick_m, RAIL_HIGH_M), (CHEEK_M[0], STOP_M[0]), high - ball,
+            pins_ahead_m(near, shut[0][1]), shut[1][0] - shut[0][1],
+            assessed.person.body.weight_kg)
+
+    thick = stout_enough_m(RAIL_THICKS_M, bears)
     return FootRails(
         brace.fore_frame, brace.aft_frame, brace.rail_m, high, ball, *halves,
         *(_lean_deg(one, high) for one in ends), brace.holes_m, brace.soles_m, brace.sole_m,
         tuple(groove for face, back in shut
-              for groove in ((face - GROOVE_M[0], face), (back, back + GROOVE_M[0]))))
+              for groove in ((face - GROOVE_M[0], face), (back, back + GROOVE_M[0]))),
+        thick, bears(thick))
 
 
 def bored(patterns, rails):
@@ -106,13 +131,17 @@ def bored(patterns, rails):
 
 
 def rail_checks(patterns, rails):
-    """Whether the rails' two frames leave room for the holes of both lashings."""
+    """Whether the rails' two frames leave room for the holes of both lashings, and whether a rail
+    bears its paddler's feet."""
     for one in patterns:
         if one.name in (rails.fore, rails.aft):
             found = sum(name == RAIL and y > 0.0 for name, (y, _) in one.holes)
             yield PatternCheck(one.name, RAIL, "holes for the footbrace rail", found,
                                2 * LASHINGS_AT, "at least", "a side", True,
                                "over and under the rail, two each")
+    yield PatternCheck("footbrace rails", "between their frames", "strength over the feet's push",
+                       rails.bears, SURE_TO_BEAR, "at least", "times", False,
+                       "wet wood, this paddler's whole weight pushed on one rail")
 
 
 def rail_ties(pattern, z_m):
@@ -159,14 +188,14 @@ def _behind_is_clear(pattern, z_m):
     lean, at = np.radians(_lean_deg(pattern, z_m)), np.array([_half_m(pattern, z_m), z_m])
     notch = LineString([at, at + BEHIND_M * np.array([np.cos(lean), -np.sin(lean)])])
     return notch.distance(unary_union([one.stock() for one in pattern.section.notches])) >= (
-        0.5 * RAIL_M[1] + PLAY_M + OFF_STICK_M + TIP_M)
+        0.5 * RAIL_HIGH_M + PLAY_M + OFF_STICK_M + TIP_M)
 
 
 def _lean_deg(pattern, z_m):
     """How far a rail lies back that touches the opening with both edges of its outer face."""
-    half = 0.5 * RAIL_M[1]
+    half = 0.5 * RAIL_HIGH_M
     low, high = (_half_m(pattern, z_m + up) for up in (-half, half))
-    return float(np.degrees(np.arctan2(high - low, RAIL_M[1])))
+    return float(np.degrees(np.arctan2(high - low, RAIL_HIGH_M)))
 
 
 def _half_m(pattern, z):

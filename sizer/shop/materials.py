@@ -10,7 +10,7 @@ from sizer.shop.items import MILL_M, Item, more_text, rough_text, tallied, waxed
 from sizer.shop.layout import WHOLE
 from sizer.shop.notches import frame_section
 from sizer.shop.seams import Seams, seams
-from sizer.shop.seat_parts import seat_items
+from sizer.shop.seat_parts import RAIL_THICKS_M, seat_items
 from sizer.shop.settings import SHOP
 from sizer.shop.skin import ENDS_M, PULL_M, Lashing, Skin, lashing, skin
 from sizer.shop.spacers import spacer_items
@@ -60,7 +60,8 @@ class Materials:
         return tuple((stick, side) for stick in self.sticks for side in stick.sides.values())
 
 
-def materials(boat, sticks, shop=SHOP, layouts=(), stems=None, spacers=(), more=()):
+def materials(boat, sticks, shop=SHOP, layouts=(), stems=None, spacers=(), more=(),
+              rail_thick_m=RAIL_THICKS_M[0]):
     """The Materials of a boat.
 
     Parameters
@@ -72,13 +73,14 @@ def materials(boat, sticks, shop=SHOP, layouts=(), stems=None, spacers=(), more=
     stems : the boat's StemPatterns, where they are drawn already
     spacers : its Spacers
     more : further Items, of strongback and outfit
+    rail_thick_m : of the footbrace's rails
     """
     plans, rim = cutting_plans(sticks, shop.stock_lengths_m), coaming(boat)
     cloth = skin(boat, shop.cloth_widths_m)
     cord = lashing(boat, sticks, stems or stem_patterns(boat))
     items = (*_timber(plans), *_plywood(boat, layouts), *spacer_items(spacers),
              *_coaming_stock(rim), *_covering(boat, cloth), *_oil(boat, sticks),
-             *_ties(boat, cord, sticks), *seat_items(boat), *more)
+             *_ties(boat, cord, sticks), *seat_items(boat, rail_thick_m), *more)
     listed = Materials(items, weights_by_kind(own_weight(boat)), plans, sticks, cloth, cord, rim,
                        seams(boat, sticks, cloth, rim))
     return replace(listed, items=tallied((*items, *sundries(listed))))

@@ -5,6 +5,7 @@ import numpy as np
 
 from sizer.drawing.record import Circle, Drawing, Path, Text
 from sizer.shop.lashing import HOLE_M
+from sizer.shop.outfit_boards import BRACE, CHEEK, HIP_BOARD
 from sizer.shop.pedal_drawing import pedal_piece, strap_piece
 from sizer.shop.pedals import CHEEK_M
 
@@ -15,9 +16,9 @@ def outfit_pieces(made, hips, thigh):
     """Rows of Drawings of Pedals, HipPads and ThighBraces, as many as are cut; all are of
     `sizer.shop.pedals.THICK_M`."""
     plate = pedal_piece(made)
-    rows = [[plate, plate, *2 * [_board("pedal cheek", CHEEK_M[1:])], strap_piece(made)]]
+    rows = [[plate, plate, *2 * [_board(CHEEK, CHEEK_M[1:])], strap_piece(made)]]
     if hips:
-        rows.append(2 * [_board("hip pad board", hips.board_m[1:])])
+        rows.append(2 * [_board(HIP_BOARD, hips.board_m[1:])])
     if thigh:
         rows.append([_brace(thigh, side) for side in (1.0, -1.0)])
     return tuple(map(tuple, rows))
@@ -31,7 +32,7 @@ def _board(name, size_m):
 
 def _brace(thigh, side):
     """As seen from above, starboard or port; its nicks are filed by hand."""
-    return _piece("thigh brace", thigh.flat_m * (1.0, side),
+    return _piece(BRACE, thigh.flat_m * (1.0, side),
                   [Circle("drill", (at, side * out), 0.5 * HOLE_M) for at, out in thigh.holes_m])
 
 

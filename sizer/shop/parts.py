@@ -7,7 +7,7 @@ import numpy as np
 from sizer.hull.stick_curves import stick_curve
 from sizer.shop.coaming import COAMING_WOOD, LIP_M, WALL_M
 from sizer.shop.materials import DECK_LINE_MM, LOOP_CORD_MM
-from sizer.shop.seat_parts import HARD_WOOD, RAIL_M
+from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.spacers import ends_x_m, leaning_at
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.thigh import LONG_M
@@ -92,8 +92,8 @@ def _cockpit(job, bench):
     yield ("backband", 1, "bought, tied with cord", (), "Seat", "side",
            (seat.backband.x_m, seat.top_m + seat.backband.over_seat_m))
     rail = seat.footbrace.start_x_m
-    yield ("footbrace rail", 2, f"{HARD_WOOD}, {RAIL_M[0] * MM_PER_M:g} x "
-           f"{RAIL_M[1] * MM_PER_M:g} mm, with a stop", (rails.long_m,),
+    yield ("footbrace rail", 2, f"{HARD_WOOD}, {rails.size_m[0] * MM_PER_M:g} x "
+           f"{rails.size_m[1] * MM_PER_M:g} mm, with a stop", (rails.long_m,),
            "Footbrace and thigh braces", "plan",
            (rail + 0.5 * rails.long_m, -rails.aft_half_m))
     yield ("footbrace pedal", 2, "okoume plywood, with cheek, two pins; one strap for both",

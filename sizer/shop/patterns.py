@@ -40,7 +40,8 @@ def patterns_of(assessed, shop=SHOP):
             for one in stems if one.wood.is_empty]
     if bare:
         raise BadInput(bare)
-    seat, rails = seat_built(assessed), foot_rails(assessed, frames)
+    rails = foot_rails(assessed, frames)
+    seat = seat_built(assessed, rails.thick_m)
     frames, made = bored(frames, rails), pedals(assessed.boat, rails, seat.footbrace.start_x_m)
     return Patterns(frames, stems, seat, rails, made, (
         *pattern_checks(frames), *rail_checks(frames, rails), *pedal_checks(made),

@@ -24,7 +24,7 @@ from shapely.geometry import Polygon, box
 from sizer.paddler.room import FOOT_REST_ADJUSTMENT_M
 from sizer.shop.boards import hull_at, sticks_at
 from sizer.shop.pattern_checks import PatternCheck, length_check
-from sizer.shop.seat_parts import RAIL_M
+from sizer.shop.seat_parts import RAIL_HIGH_M
 from sizer.shop.shapes import both_sides, largest
 from sizer.units import MM_PER_M
 
@@ -47,7 +47,7 @@ BOLT_UP_M = (0.035, 0.040)  # over the plates' lower edges there, under its uppe
 WAY_OUT_M = 0.002  # from a plate to sticks as it comes off its rail; our judgement
 SLOT_PLAY_M = 0.002  # at both ends of a bolt's slot in the strap, past where it goes; our drawing
 SLOT_LEFT_M = 0.015  # of the strap outside a slot; our judgement
-PIN_LONG_M = RAIL_M[0] + CHEEK_M[0] + 0.010  # under its head: on past both for the ring
+PIN_PAST_M = 0.010  # of a pin, under its head, past cheek and rail for the ring; our drawing
 MOST_OPEN_M = 0.025  # thinner than a heel or the toes of a shoe; our judgement
 LEAST_OFF_M = 0.005  # from a plate to skin and sticks: they give; our judgement
 FAR_M = 2.0
@@ -173,13 +173,13 @@ def _stand(boat, rails, start_x_m, sole):
         flat = rotate(box(-far, -0.5 * high, -near, 0.5 * high), -lean, origin=(0.0, 0.0))
         return translate(flat, half, rails.z_m)
 
-    rail, both = RAIL_M[0], RAIL_M[0] + CHEEK_M[0]
+    rail, both = rails.thick_m, rails.thick_m + CHEEK_M[0]
     return _Stand(
         sole, skins[0].intersection(skins[1]),
         shapely.union_all([sticks_at(boat, x) for x in faces]),
-        leaning(rail, both, CHEEK_M[2]).union(leaning(0.0, rail, RAIL_M[1])),
+        leaning(rail, both, CHEEK_M[2]).union(leaning(0.0, rail, RAIL_HIGH_M)),
         leaning(rail, both, CHEEK_M[2] + 2.0 * PLAY_M).union(
-            leaning(-FAR_M, rail + PLAY_M, RAIL_M[1] + 2.0 * PLAY_M)),
+            leaning(-FAR_M, rail + PLAY_M, RAIL_HIGH_M + 2.0 * PLAY_M)),
         half - (both + BLOCK_M[1]) * np.cos(turn) - 0.5 * CHEEK_M[2] * np.sin(turn),
         half - rails.half_m(rails.set_m))
 
@@ -194,7 +194,7 @@ def _plate(rails, near):
                     .buffer(0.0).difference(notch))
     if not plate.is_empty:
         return plate
-    return box(INNER_M, rails.z_m - 0.5 * RAIL_M[1], 2.0 * INNER_M, top)  # its check fails
+    return box(INNER_M, rails.z_m - 0.5 * RAIL_HIGH_M, 2.0 * INNER_M, top)  # its check fails
 
 
 def _top_m(rails):
@@ -214,7 +214,7 @@ def _in_the_way(rails, near, room):
     lean = np.radians(rails.lean_deg(rails.set_m))
     way = np.array([np.cos(lean), -np.sin(lean)])  # of the boat, seen from the plate
     behind = (np.asarray(room.exterior.coords) - (rails.half_m(rails.set_m), rails.z_m)) @ way
-    far = (float(behind.max()) + RAIL_M[0]) * way
+    far = (float(behind.max()) + rails.thick_m) * way
     sticks = [translate(piece, -one.out_m) for one in near
               for piece in getattr(one.sticks, "geoms", [one.sticks])]
     swept = [shapely.union_all([one, translate(one, *far)]).convex_hull for one in sticks]

@@ -9,7 +9,7 @@ from sizer.shop.boards import Board, ends_m, sit_x_m
 from sizer.shop.items import Item
 from sizer.shop.outfit import Backband, Footbrace, backband, footbrace
 from sizer.shop.pattern_checks import PatternCheck, length_check
-from sizer.shop.seat_parts import boards, seat_items, seat_says
+from sizer.shop.seat_parts import RAIL_THICKS_M, boards, seat_items, seat_says
 from sizer.shop.slats import pull_n
 from sizer.shop.stations import setting_up
 from sizer.units import MM_PER_M
@@ -41,8 +41,8 @@ class SeatBuilt:
     footbrace: Footbrace
 
 
-def seat_built(assessed):
-    """The SeatBuilt of an Assessed boat."""
+def seat_built(assessed, rail_thick_m=RAIL_THICKS_M[0]):
+    """The SeatBuilt of an Assessed boat, its footbrace's rails so thick."""
     boat, body_kg = assessed.boat, assessed.person.body.weight_kg
     front, back = ends_m(boat)
     return SeatBuilt(
@@ -50,7 +50,8 @@ def seat_built(assessed):
         boat.seat_z_m, clear_of_skin_m(boat.design, boat.seat, body_kg),
         sag_m(boat.design.seat, boat.seat.span_m, body_kg),
         pull_n(boat, body_kg) if boat.design.seat.kind == "sling" else 0.0,
-        boards(boat), seat_items(boat), tuple(seat_says(boat, assessed.space.seat_bears)),
+        boards(boat), seat_items(boat, rail_thick_m),
+        tuple(seat_says(boat, assessed.space.seat_bears)),
         backband(boat), footbrace(assessed))
 
 

@@ -21,8 +21,9 @@ from sizer.shop.slats import CUT_M, sag_under_m, slats, straps
 from sizer.units import MM_PER_M
 
 HARD_WOOD = "white ash"
-RAIL_M = (0.018, 0.018)  # thickness and height of a footbrace's rail: low, as its pedal's notch is
-# open behind it, where toes could go in; our drawing
+RAIL_HIGH_M = 0.018  # of a footbrace's rail: low, as its pedal's notch is open behind it, where
+# toes could go in; our drawing
+RAIL_THICKS_M = (0.018, 0.021, 0.024, 0.027, 0.030, 0.033, 0.036)  # tried in order; our drawing
 TIE_SPARE_M = 0.50  # of each of the backband's ties, for knots; our judgement
 
 
@@ -32,11 +33,11 @@ def boards(boat, x_m=None):
     return tuple(make(boat, sit_x_m(boat) if x_m is None else x_m))
 
 
-def seat_items(boat):
+def seat_items(boat, rail_thick_m=RAIL_THICKS_M[0]):
     """Everything that seat, backband and footbrace take, as lines of the shopping list."""
     seat = boat.design.seat
     make = {"panel": _panel_items, "slats": _slat_items, "sling": _sling_items}[seat.kind]
-    band, rail = backband(boat), rail_long_m(boat)
+    band, rail, section = backband(boat), rail_long_m(boat), (rail_thick_m, RAIL_HIGH_M)
     return (*make(boat),
             Item("seat", "backband", 1, "pieces", (),
                  f"{both(band.eyes_m)} from eye to eye, laid straight; about "
@@ -49,8 +50,8 @@ def seat_items(boat):
             Item("seat", "footbrace, pair: OR its parts", 1, "pieces", (),
                  "bought; close what its pedals leave open"),
             Item("seat", f"{HARD_WOOD} rail for the footbrace: thickness, height, length", 2,
-                 "pieces", (*RAIL_M, rail),
-                 f"one a side, ends past both frames; {rough_text(*RAIL_M)}"))
+                 "pieces", (*section, rail),
+                 f"one a side, ends past both frames; {rough_text(*section)}"))
 
 
 def _panel_items(boat):

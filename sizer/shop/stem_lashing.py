@@ -21,8 +21,9 @@ CLEAR_M = 0.004  # least from a hole's rim to a stick; our judgement
 OFF_M = (0.008, 0.010, 0.012, 0.015, 0.018)  # middle of a hole from a stick's edge, tried in order
 ALONG = (0.6, 0.5, 0.7, 0.4, 0.8, 0.3, 0.9, 0.2, 1.0, 0.1)  # of a stick's bearing, in order
 ON_TAIL = ((0.75, 0.85, 0.65, 0.9, 0.55), (0.3, 0.4, 0.2, 0.5, 0.1))  # of the tail, each in order
+# The second one farther inboard than the first where the head is too narrow for its countersink
 ON_HEAD = ((0.9, 1.0, 0.8, 1.1, 1.2, 1.3, 1.4, 1.5),  # of the gunwale's bearing, each in order
-           (0.5, 0.4, 0.6, 0.3, 0.7, 0.2))
+           (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 1.1, 1.2, 1.3, 1.4, 1.5))
 OVER_KEEL_M = np.arange(0.010, 0.075, 0.002)  # middle of a hole over the keel, tried in order
 
 

@@ -51,6 +51,7 @@ class StickEnd:
     upper_longer: bool | None = None  # of a cut in profile: whether it leaves the upper edge longer
     planed: str | None = None  # the edge a taper is planed on, "lower" or "upper"
     sides: KeelEnd | None = None  # of the keel in a stem's mouth
+    inside_m: float | None = None  # of its line in a stem, from the stem's middle to its side
     past_m: float = 0.0  # of the stick's end beyond its drawn line's, along it; short of it below 0
 
 
@@ -121,9 +122,20 @@ def _on_stem(boat, curve, row, forward):
     face = np.cross(run, edge) / np.linalg.norm(np.cross(run, edge))  # square to the outer face
     bevel = (float(np.degrees(np.arctan2(abs(run[1]), abs(face[1]))))
              if kind == "stem side" else None)
-    return StickEnd(kind, stem, WORDS[kind], bevel_deg=bevel,
+    half = 0.5 * boat.design.stem("bow" if forward else "stern").thickness_m
+    inside = _inside_m(curve, forward, half) if kind == "stem side" else None
+    return StickEnd(kind, stem, WORDS[kind], bevel_deg=bevel, inside_m=inside,
                     cut_deg=float(np.degrees(np.arcsin(abs(run @ edge)))),
                     upper_longer=(steeper < 0.0) == forward)
+
+
+def _inside_m(curve, forward, half_m):
+    """Along a stick's line from its end, in the stem's middle, to where it is half the stem's
+    thickness off."""
+    points = curve.points_m if forward else curve.points_m[::-1]
+    run = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(points, axis=0), axis=1))])
+    outside = int(np.argmax(np.abs(points[:, 1]) >= half_m))
+    return float(np.interp(half_m, np.abs(points[:outside + 1, 1]), run[:outside + 1]))
 
 
 def _sides_words(sides):

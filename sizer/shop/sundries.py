@@ -16,7 +16,7 @@ from sizer.shop.foot_rails import RAIL_LASHINGS, STOP_M
 from sizer.shop.heel_mat import CORNERS
 from sizer.shop.items import Item, more_text, rough_text, screw_text, waxed_cord
 from sizer.shop.outfit import PIN_M, PINS_AFT_M
-from sizer.shop.pedals import BLOCK_M, BOLT_MM, CHEEK_M, PIN_LONG_M
+from sizer.shop.pedals import BLOCK_M, BOLT_MM, CHEEK_M
 from sizer.shop.risers import (
     CHEEK_SCREW_MM,
     FOOT_M,
@@ -87,8 +87,8 @@ def sundries(bought):
     yield Item("sewing", "tack, copper or stainless, 12 mm, to hold the skin",
                ceil(edges / TACK_STEP_M), "pieces", (),
                f"one every {TACK_STEP_M * 1000:.0f} mm of "
-               f"{'each' if cloths > 1 else 'the'} cloth's edges; or "
-               f"{LACING_SHARE * edges:.0f} m of lacing")
+               f"{'each' if cloths > 1 else 'the'} cloth's edges, all in until they are sewn, then "
+               f"of use again; or {LACING_SHARE * edges:.0f} m of lacing")
     yield Item("sewing", "curved needle, and a sail palm", 3, "pieces", (), "two needles, one palm")
     long, wide = np.ptp(np.asarray(bought.coaming.outline_m), axis=0)
     layers = ceil(bought.coaming.strips[0].width_m / FORM_M)
@@ -176,9 +176,10 @@ def _long_mm(piece_m):
     return f"{2.0 * (piece_m + SAW_M) * MM_PER_M:.0f}"
 
 
-def outfit_items(thigh, ties, made, hips, spare_m, stowed, mat):
-    """Items of ThighBraces, HipPads, Pedals, a HeelMat, GearTies and what holds the bags, whose
-    panels come out of the skin's cloth where that leaves a strip `spare_m` wide."""
+def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
+    """Items of ThighBraces, HipPads, FootRails, Pedals, a HeelMat, GearTies and what holds
+    the bags, whose panels come out of the skin's cloth where that leaves a strip `spare_m` wide.
+    """
     yield Item("outfit", "okoume plywood pedal of the footbrace: thickness, width, height", 2,
                "pieces", made.size_m, "by its pattern: port and starboard")
     yield Item("outfit", "okoume plywood cheek of a pedal: thickness, length, height", 2, "pieces",
@@ -200,7 +201,7 @@ def outfit_items(thigh, ties, made, hips, spare_m, stowed, mat):
                "pieces", (), f"pedals, stops{more}: {screws}, "
                              f"{more_text(SPARE_SHARE)}")
     yield Item("outfit", f"stainless pin {PIN_M * 1000:.0f} mm with a ring: length "
-               "under its head", 2 * len(PINS_AFT_M), "pieces", (PIN_LONG_M,),
+               "under its head", 2 * len(PINS_AFT_M), "pieces", (rails.pin_long_m,),
                "two a pedal")
     yield Item("outfit", "foam heel mat: length, width", 1, "pieces", mat.size_m[1:],
                f"closed-cell, {mat.size_m[0] * MM_PER_M:.0f} mm thick; tied in")
@@ -208,7 +209,7 @@ def outfit_items(thigh, ties, made, hips, spare_m, stowed, mat):
     yield waxed_cord(RAIL_LASHINGS, "footbrace rails")
     if thigh or hips:
         foam = 2.0 * sum(one[1] * one[2] for one in (
-            hips and hips.size_m, thigh and thigh.foam_m) if one)
+            hips and hips.size_m, thigh and thigh.foam_m, thigh and thigh.stop_m) if one)
         yield Item("outfit", "contact glue for foam and wood", max(
             2.0 * foam * CONTACT_LPM2 * (1.0 + GLUE_SPARE_SHARE), LEAST_CONTACT_L), "l", (),
             f"pads {foam * 1e4:.0f} cm2, both faces; {more_text(GLUE_SPARE_SHARE)}")
@@ -232,6 +233,8 @@ def outfit_items(thigh, ties, made, hips, spare_m, stowed, mat):
                    (BRACE_M, LONG_M, thigh.wide_m), "none")
         yield Item("outfit", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,
                    "pieces", thigh.foam_m, f"under {PAD_WORDS}")
+        yield Item("outfit", "closed-cell foam stop ahead of a post: thickness, length, width", 2,
+                   "pieces", thigh.stop_m, "thigh braces': cut down to what is open there")
     for one in ties:
         yield Item("fittings", f"float bag, {one.end}, at least", one.litres, "l", (),
                    f"{one.long_m * MM_PER_M:.0f} mm long; valve on {HOSE_M * MM_PER_M:.0f} mm hose")

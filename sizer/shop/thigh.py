@@ -42,6 +42,7 @@ POST_LONG_M = 0.040  # of a post and the edge sawn for it, along the boat; our d
 POST_WIDE_M = 0.012  # of a post, square to the wall; our drawing
 LEAST_POST_M = 0.012  # least height of a post, that its screws end in it; our drawing
 MOST_SLOT_M = 0.025  # most left open ahead of a post: no hand goes in; our judgement
+STOP_WIDE_M = 0.020  # of the foam that stops it, across the boat; our drawing
 LEAST_BORNE_M = 0.005  # least of the wall's thickness that stands on a post; our judgement
 BESIDE_POST_M = 0.005  # from a post to the holes of the wall's lashing; our drawing
 POST_SCREWS = 2  # of a post, up through the board; our drawing
@@ -116,6 +117,12 @@ class ThighBraces:
     def foam_m(self):
         """Thickness, length and width of the rectangle round a pad."""
         return round(self.pad_m, 3), PAD_LONG_M, round(0.5 * self.wide_m, 3)
+
+    @property
+    def stop_m(self):
+        """Thickness, length and width of the foam ahead of a post: as high as what is open there,
+        to be cut down to it."""
+        return round(self.slot_m, 3), LONG_M - POST_LONG_M, STOP_WIDE_M
 
     @property
     def pad_flat_m(self):

@@ -11,6 +11,9 @@ from sizer.hull.weight import PLYWOOD
 from sizer.shop.said import both_mass
 from sizer.shop.thigh import LONG_M, THICK_M
 
+BAG_KGPL = 0.007  # of a float bag with its valve and hose, a litre that it holds: common sorts lie
+# between half of that and twice as much; our judgement
+
 
 def boards_kg(thigh, hips):
     """(what, kg) of both boards of ThighBraces and of HipPads, each of which may be None."""
@@ -18,6 +21,11 @@ def boards_kg(thigh, hips):
     if hips:
         sizes.append(("hip pads", hips.board_m))
     return tuple((what, 2.0 * prod(size) * PLYWOOD.density_kgpm3) for what, size in sizes)
+
+
+def bags_kg(swamped):
+    """About what both float bags weigh that fill a boat's ends, of its Swamped."""
+    return BAG_KGPL * (swamped.bow_l + swamped.stern_l)
 
 
 def take_off_words(thigh, hips):

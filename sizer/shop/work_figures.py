@@ -259,7 +259,7 @@ def _fitted_out(job, bench):
 def _foam(thigh, hips):
     """What is glued of ThighBraces and HipPads once the coating is dry."""
     told = [*([f"under {PAD_WORDS} of the thigh braces' boards {both(thigh.pad_m)} thick at "
-               "most"] if thigh else []),
+               "most, and on them what stops the gaps ahead of their posts"] if thigh else []),
             *([f"on the hip pads' boards {both(hips.pad_m)} at most, begin with half"]
               if hips else [])]
     if not told:

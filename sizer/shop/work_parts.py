@@ -64,7 +64,8 @@ def _glued_boards(bench):
 def _bare(bench):
     """What of it stays without oil."""
     foam = [*(["the hip pads' boards, inner faces"] if bench.hip_pads else []),
-            *([f"the thigh braces' undersides, {PAD_WORDS}"] if bench.thigh else [])]
+            *([f"the thigh braces' undersides, {PAD_WORDS}, tops ahead of posts"]
+              if bench.thigh else [])]
     return f"but where foam will be glued ({'; '.join(foam)})" if foam else "all of it"
 
 

@@ -1,6 +1,6 @@
 """The skin on, sewn and coated, and the deck line: words of the {name}s in work.toml."""
 
-from sizer.shop.blocks import upside_down
+from sizer.shop.blocks import BLOCKS_A_STOOL, STOOLS_AT, upside_down
 from sizer.shop.coaming import under_lip_m
 from sizer.shop.coating import COATS
 from sizer.shop.materials import DECK_LINE, DECK_LINE_MM, LOOP_CORD_MM, line_points
@@ -63,11 +63,11 @@ def _turned(rim):
 def _upside_down(boat):
     """On what the boat lies so, and who turns it."""
     lies = upside_down(boat)
-    return (f"Upside down it lies on two trestles under {listed(list(lies.frames))}, on each two "
-            f"blocks, padded, under the gunwales, {both(lies.block_m)} high so that the deck stays "
-            f"off, their tops {both(lies.over_floor_m)} or more over the floor so that the rim "
-            "does: never on rim, ridge or stems. Three turn it, one at each trestle's frame and "
-            "one amidships, all by the gunwales beside a frame. [j]")
+    return (f"Upside down it lies on {len(STOOLS_AT)} trestles under {listed(list(lies.frames))}, "
+            f"on each {BLOCKS_A_STOOL} blocks, padded, under the gunwales, {both(lies.block_m)} "
+            f"high so that the deck stays off, their tops {both(lies.over_floor_m)} or more over "
+            "the floor so that the rim does: never on rim, ridge or stems. Three turn it, one at "
+            "each trestle's frame and one amidships, all by the gunwales beside a frame. [j]")
 
 
 def _deck_line(boat, bench, lengths):

@@ -409,6 +409,8 @@ def drawn_things(job, bench):
     if bench.thigh:
         yield "thigh brace: thickness", 2, None
         yield "foam pad", 2, (round(bench.thigh.pad_m, 3),)
+        yield "foam stop ahead of a post", 2, (
+            round(bench.thigh.slot_m, 3), 0.060, 0.020)
         yield "post of a thigh brace", 2, bench.thigh.post_size_m
         yield "contact glue", 0.1, None
     assert up.risers
@@ -432,7 +434,10 @@ def test_what_the_steps_hold_draw_and_measure_with_is_on_the_list(made):
     assert "These papers made by (name, how to reach them): ____" in text
     assert f"the {points.quantity} points of the deck line" in text
     skin = bench.materials.skin
-    assert listed("sewing", "tack").quantity >= 2 * skin.lengths * skin.run_m / 0.100
+    tacks = listed("sewing", "tack")
+    assert tacks.quantity >= 2 * skin.lengths * skin.run_m / 0.100  # all in at once
+    assert "all in until they are sewn" in tacks.allowance
+    assert "Draw each tack as the needle comes to it, none before" in text
     assert 'tacks or lacing every 100 mm (3 15/16")' in text
     for one in (one for one in items if one.group == "timber"):
         rough = [float(side) for side in re.search(

@@ -15,6 +15,7 @@ from pypdf import PdfReader
 from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.export.stick_cards import sticks_pdf
 from sizer.export.tiles import PAPERS_MM
+from sizer.hull.boat import sections_at
 from sizer.scenes.stick_details import stick_details
 from sizer.shop.planing import planed_words
 from sizer.shop.stick_marks import beyond_m
@@ -130,6 +131,7 @@ def test_every_length_in_words_is_the_sticks_own_in_both_units(bench, cards):
             if end.cut_deg:
                 wanted += [high * np.tan(np.radians(end.cut_deg)), high]
             wanted += [end.round_m] if end.round_m else []
+            wanted += [end.inside_m] if end.inside_m else []
             wanted += [end.taper.length_m] if end.taper else []
         wanted += [place for _, _, places in stick.ties for place in places]
         wanted += [size for stem in bench.stems if stem.ridge == stick.name for size in (
@@ -261,3 +263,27 @@ def test_the_setting_up_sheet_tells_half_breadths_and_heights(job, bench, paper)
                     told = [seen(one) for one in cell.split(" / ")]
                     assert told == pytest.approx(np.array(point) * 1000,
                                                  abs=0.051 if unit == "mm" else 25.4 / 32 + 0.001)
+
+
+def test_a_card_tells_where_a_stick_comes_out_of_its_stems_side(job, bench, cards):
+    """By the hull's own sections: half the stem's thickness off the middle, from the line's end."""
+    boat, told = job.fitted.assessed.boat, 0
+    columns = {line.stringer.name: row for row, line in enumerate(boat.lines.between, start=1)}
+    for stick in bench.sticks:
+        said = [float(one) for one in re.findall(
+            r"comes out of the stem's side (\d+\.\d) mm", cards[0][stick.name])]
+        ends = [way for end, way in ((stick.forward, 1.0), (stick.after, -1.0))
+                if end.kind == "stem side"]
+        assert len(said) == len(ends)
+        for way, mm in zip(ends, said, strict=True):
+            stem = boat.design.bow if way > 0.0 else boat.design.stern
+            land = float(boat.map(stem.lands_m[stick.name]))
+            x = np.linspace(land, land + way * 0.4, 8001)
+            order = slice(None, None, int(way))
+            skin = sections_at(boat, x[order])
+            y, z = (one[order, columns[stick.name]] for one in (skin.y_m, skin.z_m))
+            out = int(np.argmax(y >= 0.5 * stem.thickness_m))
+            assert np.linalg.norm([x[out] - land, y[out] - y[0], z[out] - z[0]]) == pytest.approx(
+                mm / 1000.0, abs=0.0004)
+            told += 1
+    assert told >= 4

@@ -60,8 +60,22 @@ def test_gear_is_aboard_before_the_first_reading_on_sheet_and_in_the_order_of_wo
     assert "loaded as two steps before" in told["launch"].do
 
 
+@pytest.mark.parametrize("base", BASES)
+def test_the_float_bags_weight_is_told_with_and_without_gear(base, middle_job, middle_bench):
+    """By the litres to buy, seven grams each."""
+    job, bench = middle_job(base), middle_bench(base)
+    litres = sum(float(one) for one in re.findall(r"(\d+) litres",
+                                                  told_figures(job, bench)["bag_ties"]))
+    bare = replace(job.fitted.assessed, loading=replace(job.fitted.assessed.loading, gear=()))
+    told = {one.key: one for one in filled(told_figures(job, bench))}["aboard"].do
+    for words in (told, gear_words(bare, job.mishaps.swamped)):
+        found = re.search(r"[Ff]loat bags \(about ([\d.]+) kg", words)
+        assert float(found[1]) == pytest.approx(0.007 * litres, abs=0.06)
+
+
 def test_without_gear_it_stays_ashore(middle_job):
     assessed = middle_job("day-boat").fitted.assessed
     bare = replace(assessed, loading=replace(assessed.loading, gear=(), gear_kg=0.0))
-    assert "stays ashore" in gear_words(bare)
+    swamped = middle_job("day-boat").mishaps.swamped
+    assert "stays ashore" in gear_words(bare, swamped)
     assert "no gear 0.0 kg" in whole_words(bare.loading)

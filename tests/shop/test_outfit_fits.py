@@ -10,8 +10,9 @@ from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
 from sizer.drawing.record import Circle, Path
-from sizer.export.plan_outfit import _bored, _pedals
+from sizer.export.plan_outfit import _bored, _pedals, _rails
 from sizer.scenes.thigh_board import thigh_board
+from sizer.shop.outfit_boards import brace_board, cheek_board, hip_board
 from tests.conftest import BASE_NAMES
 
 
@@ -71,10 +72,11 @@ def test_a_pedals_corner_is_as_far_from_square_as_its_rail_leans_and_splays(benc
     assert aft > 90.0
 
 
-def test_a_pedals_pins_reach_past_cheek_and_rail_with_their_heads_beside_the_shoe(bench):
+def test_a_pedals_pins_reach_past_cheek_and_rail_with_their_heads_beside_the_shoe(job, bench):
     said = _pedals(bench)
     long = float(re.search(r"pins, (\d+) mm under their heads", said)[1])
-    assert long - 12.0 - 18.0 == pytest.approx(10.0), "for the ring"
+    thick = float(re.search(r"hard wood (\d+) x 18 mm", _rails(bench, job.setting_up))[1])
+    assert long - 12.0 - thick == pytest.approx(10.0), "for the ring"
     assert "Heads lie against the cheek" in said
 
 
@@ -103,6 +105,36 @@ def test_a_thigh_braces_board_is_bored_and_nicked_where_its_drawing_is(bench):
     board = next(one for one in drawing.strokes if getattr(one, "pen", "") == "cut").points_m
     for spot in nicks:  # its mouth's two corners on the edge, 4 mm apart
         assert sum(np.hypot(*(1000.0 * board - spot).T) < 3.0) == 2
+
+
+def test_the_small_boards_are_drawn_at_true_size_as_the_sheets_words_tell_them(job, bench):
+    """Each once among the patterns, by what a rule shows on the paper of them."""
+    drawn = {piece.name: piece for piece in (cheek_board(), *(
+        () if bench.thigh is None else (brace_board(bench.thigh),)), *(
+        () if bench.hip_pads is None else (hip_board(bench.hip_pads),)))}
+    every = [stroke for piece in bench.pieces for stroke in piece.strokes]
+    for name in drawn:
+        assert sum(getattr(one, "text", "") == f"{name}, 2 off" for one in every) == 1
+    long, high, ahead, fore, aft = map(float, re.search(
+        r"A cheek 12 x (\d+) x (\d+) mm.* (\d+) mm ahead of the sole.* rail (\d+) and (\d+) mm "
+        "behind the sole", _pedals(bench)).groups())
+    cheek = drawn["pedal cheek"]
+    assert 1000.0 * np.asarray(cheek.on("cut").box_m) == pytest.approx([0.0, 0.0, long, high])
+    holes = [(*one.centre_m, one.radius_m) for one in cheek.on("drill").strokes]
+    assert 1000.0 * np.asarray(holes) == pytest.approx(np.array([
+        (ahead + fore, 0.5 * high, 4.0), (ahead + aft, 0.5 * high, 4.0)]))
+    if bench.thigh is not None:
+        spots = re.findall(r"-?\d+ / -?\d+", _bored(bench.thigh).split("nicks")[0])
+        told = [tuple(map(float, spot.split(" / "))) for spot in spots]
+        bored = [one.centre_m for one in drawn["thigh brace"].on("drill").strokes]
+        assert 1000.0 * np.asarray(bored) == pytest.approx(np.asarray(told), abs=0.5)
+    if bench.hip_pads is not None:
+        one = bench.hip_pads
+        _, _, right, top = drawn["hip pad board"].on("cut").box_m
+        assert right == pytest.approx(one.aft_x_m - one.fore_x_m, abs=0.0005)
+        (_, up), _ = drawn["hip pad board"].on("mark").strokes[0].points_m
+        share = (one.spacer_m[1] - one.low_m) / (one.high_m - one.low_m)
+        assert up / top == pytest.approx(share, abs=0.01), "as high as the spacer's middle"
 
 
 def test_a_bags_panel_lies_inside_the_sticks_and_leaves_no_foot_a_gap(job, bench):

@@ -33,6 +33,23 @@ def stems(scaled):
     return stem_patterns(scaled)
 
 
+def test_a_bases_tails_are_long_enough_to_lash_at_the_least_length_it_goes_to(lines):
+    """By the file's own places, all drawn together alike: 15 mm stay clear of the nearest frame."""
+    design = lines.design
+    keel, frames = design.stringers[0].name, [one.x_m for one in design.frames]
+    gaps = min(frames) - design.bow.lands_m[keel], design.stern.lands_m[keel] - max(frames)
+    for gap in gaps:
+        assert 1000.0 * design.limits.length[0] * gap - 15.0 >= 50.0
+
+
+@pytest.mark.parametrize("length", [0.95, 1.0, 1.05, 1.10, 1.15])
+def test_a_stems_holes_leave_wood_to_its_edge_with_their_countersinks(lines, length):
+    """5 mm outside the countersink's rim, 6 mm across."""
+    for stem in stem_patterns(scaled_boat(lines, Scaling(length, length, length))):
+        for hole in (hole for one in stem.lashings for hole in one.holes):
+            assert 1000.0 * stem.wood.boundary.distance(Point(hole)) - 3.0 >= 5.0
+
+
 def test_outer_edge_is_the_moulded_profile(scaled, stems):
     for stem, design, curve in zip(stems, (scaled.design.bow, scaled.design.stern),
                                    (scaled.lines.bow_profile, scaled.lines.stern_profile),
@@ -223,13 +240,13 @@ def test_stems_hold_and_clear_the_frames(scaled, stems):
 
 
 def test_relief_and_countersink_leave_wood_round_a_stems_holes(scaled, stems):
-    """The piece as a 6 mm cutter leaves it, bitten into at its inner corners; but in the narrow
-    head, each hole as wide as its countersink's rim."""
+    """The piece as a 6 mm cutter leaves it, bitten into at its inner corners, each hole as wide as
+    its countersink's rim."""
     for stem in stems:
         wood = relieved(stem.wood, 0.006, "dog-bone")
         for stick, spot in stem.holes:
-            wide = HOLE_M if stick == stem.beside[-1].stringer else COUNTERSINK_M
-            assert wood.boundary.distance(Point(spot)) - 0.5 * wide >= EDGE_M, (stem.name, stick)
+            left = wood.boundary.distance(Point(spot)) - 0.5 * COUNTERSINK_M
+            assert left >= EDGE_M, (stem.name, stick)
 
 
 def test_a_tail_too_short_to_lash_fails(lines):

@@ -181,6 +181,9 @@ def test_foam_is_glued_after_the_coating_and_the_way_out_tried_with_it(
         most = [thick for what, thick in pads.items() if part in what]
         assert (words in told["foam"].do) == bool(most)
         assert all(f"{words} {1000 * one:.0f} mm" in told["foam"].do for one in most)
+    stops = [one for one in pads if "stop" in one]
+    assert ("stops the gaps ahead of their posts" in told["foam"].do) == bool(stops)
+    assert len(stops) == (bench.thigh is not None)
     assert ("contact glue" in told["foam"].do) == bool(pads)
     assert "contact glue" not in told["outfit"].do + told["outfit-glue"].do
     assert ("not now" in told["outfit"].do) == bool(pads)
@@ -335,6 +338,12 @@ def test_upside_down_the_boat_lies_on_its_gunwales_and_on_nothing_else(base, mid
     gunwale = z[:, boat.sections.sheer]
     assert int(blocks) / 1000.0 > np.max(z[:, -1] - gunwale) + 0.03
     assert int(floor) / 1000.0 > np.max(boat.opening.rim_z_m) - gunwale.min() + 0.05
+    trestles, each = map(int, re.search(r"on (\d+) trestles .* on each (\d+) blocks",
+                                        step.do).groups())
+    bought = next(one for one in middle_bench(base).materials.items
+                  if one.what.startswith("padded block"))
+    assert trestles * each == bought.quantity
+    assert f"{each} a trestle" in bought.allowance
 
 
 def test_seams_are_sewn_before_the_points_that_lie_across_them_and_both_before_the_coating():

@@ -26,6 +26,7 @@ from sizer.book.issuing import freeze, print_again
 from sizer.book.jobs import job
 from sizer.book.revisions import due, revisions
 from sizer.built.asked import asked_of, measured_of
+from sizer.built.behind_risers import behind_risers
 from sizer.built.dry_fit import dry_fit
 from sizer.built.points import points_of
 from sizer.fit.request import read_request
@@ -89,6 +90,26 @@ def test_a_typed_measure_is_kept_as_typed_and_compared_with_the_design(asked):
     of(again.text_input, label).set_value("500")
     assert "slip of tape" in said(ran(again))
     assert "Notches to move" not in heads(again)
+
+
+def test_what_a_riser_stands_in_the_way_of_has_a_star_and_is_told_how_to_tape(fitted, asked):
+    """As the sheet to fill in has it: by what a tape reads on the plywood's other face."""
+    behind = behind_risers(fitted, asked)
+    screen = opened("dryfit")
+    ways = of(screen.selectbox, "Go to")
+    named = {one.words: one for one in asked}
+    round_ = [named[label.split(". ", 1)[1].removesuffix(" *")] for label in ways.options]
+    assert [label.endswith(" *") for label in ways.options] == [one in behind for one in round_]
+    met = next(one for one in round_ if one in behind)
+    free = next(one for one in round_ if one not in behind)
+    for this, told in ((met, True), (free, False)):
+        screen = opened("dryfit")
+        screen = ran(of(screen.selectbox, "Go to").set_value(round_.index(this)) and screen)
+        assert screen.text_input[0].label.startswith(f"{round_.index(this) + 1} of")
+        assert ("A riser stands in the way there" in said(screen)) == told
+        if told:
+            sign = "+" if behind[this] >= 0.0 else "−"
+            assert f"taken off: {sign}{abs(1000.0 * behind[this]):.1f} mm." in said(screen)
 
 
 @pytest.mark.parametrize(("text", "told"), [

@@ -17,8 +17,10 @@ from sizer.web.steps.dry_fit_read import (
     SPREAD_PARTS,
     asked_for,
     at_fault,
+    behind_text,
     fault_of,
     found_for,
+    starred,
     usable_m,
 )
 from sizer.web.steps.dry_fit_round import (
@@ -112,11 +114,13 @@ def _ask(one, job, asked, last, found):
                 **field(f"dry_{this.key}", one.dry_fit.text(this.key), lambda one, text: one.but(
                     dry_fit=one.dry_fit.enter(this.key, text, unit, allowed)), typed=True))
         put(_echo(one, this, said))
+        if text := behind_text(job, this, said):
+            put(note_html(text))
         with st.container(horizontal=True, gap="small"):
             st.button("Back", on_click=act, args=(turn, at - 1), disabled=at == 0)
             st.button("Next measure", type="primary", key="next_measured", on_click=act,
                       args=(turn_on, this, at), disabled=at == len(round_) - 1)
-    _jump(one, round_, at)
+    _jump(one, job, round_, at)
     put_known(one, job, asked, found)
     st.text_input(f"The tape is good to, {unit} (one standard deviation)", max_chars=LONGEST,
                   **field("tape_mm", tape_text(one.dry_fit.tape_mm, unit), _with_tape))
@@ -148,10 +152,10 @@ def _typed(one, asked):
             + f", {bad} more that cannot be used" * bool(bad))
 
 
-def _jump(one, round_, at):
+def _jump(one, job, round_, at):
     """All measures of the round with what was typed, to go to any of them."""
-    labels = [f"{number}. {this.words}" + (f": {text}" if (text := one.dry_fit.text(this.key))
-                                            else "")
+    labels = [f"{number}. {starred(job, this)}"
+              + (f": {text}" if (text := one.dry_fit.text(this.key)) else "")
               for number, this in enumerate(round_, start=1)]
     st.selectbox("Go to", range(len(round_)), format_func=labels.__getitem__,
                  **choice("dry_at", at, among=range(len(round_))))

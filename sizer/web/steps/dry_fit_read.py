@@ -1,7 +1,14 @@
 """What of the measures typed at a dry fit can be used, what is wrong with the others, and what
 those that can be used tell."""
 
-from sizer.built.asked import asked_of, measured_of
+from sizer.built.asked import ACROSS, asked_of, measured_of
+from sizer.built.behind_risers import (
+    BEHIND,
+    INSTEAD,
+    OTHER_FACE,
+    behind_risers,
+    more_words,
+)
 from sizer.built.dry_fit import dry_fit
 from sizer.built.points import points_of
 from sizer.errors import SizerError
@@ -20,6 +27,25 @@ def asked_for(job):
     """Every Asked of a job's boat."""
     return kept("asked", job, lambda: asked_of(
         points_of(job.fitted.assessed.boat), job.setting_up))
+
+
+def behind_for(job):
+    """{Asked: m} of what a riser of the job stands in the way of, as `behind_risers`."""
+    return kept("behind", job, lambda: behind_risers(job, asked_for(job)))
+
+
+def starred(job, this):
+    """An Asked's words, with a star where a riser stands in its way."""
+    return f"{this.words} {BEHIND}" if this in behind_for(job) else this.words
+
+
+def behind_text(job, this, said):
+    """How an Asked is taped that a riser stands in the way of; "" where none does."""
+    more = behind_for(job).get(this)
+    if more is None:
+        return ""
+    instead = f" {INSTEAD}" if this.what == ACROSS else ""
+    return f"{BEHIND} {OTHER_FACE}: {more_words(more, said)}.{instead}"
 
 
 def fault_of(one, this):

@@ -47,7 +47,7 @@ def page():
     asks, told = st.columns([2, 3], gap="large")
     with asks:
         _ashore(one)
-        _afloat(one, assessed)
+        _afloat(one, job, assessed)
         with place():
             put_steadiness(one, assessed, found)
         _felt()
@@ -94,9 +94,10 @@ def _ashore(one):
     st.radio("Water", WATERS, horizontal=True, **_of_launch("water_kind", among=WATERS))
 
 
-def _afloat(one, assessed):
+def _afloat(one, job, assessed):
     st.subheader("Afloat, sitting still")
-    put(note_html(f"{ABOARD} {gear_words(assessed)} {bare_words(assessed)}", "caution"))
+    gear = gear_words(assessed, job.mishaps.swamped)
+    put(note_html(f"{ABOARD} {gear} {bare_words(assessed)}", "caution"))
     put("<p>From the water up to the sheer, a helper measuring.</p>")
     for key, label in AFLOAT:
         put_figure(one, key, label, ALLOWED[key])
