@@ -7,7 +7,7 @@ import numpy as np
 
 from sizer.drawing.hull_lines import water_z_m
 from sizer.drawing.marks import NARROW, WIDE, line, picture, water_over, words
-from sizer.drawing.one_scale import BAR_WORDS, SHORT_WORDS, long_paper, scale_bar
+from sizer.drawing.one_scale import long_paper, scale_bar
 from sizer.drawing.record import Path
 from sizer.hydro.wind_under_way import LEAD_ERROR
 from sizer.scenes.hull_views import side_hull
@@ -24,7 +24,7 @@ TORSO_ASPECT = 0.4  # breadth over height of the torso's rectangle as drawn
 def side_areas(boat, wind, particulars, length_text, narrow=False):
     """Silhouettes above and below water of a boat adrift in its WindBalance, and the centre of
     each; the rest as in `side_view`."""
-    paper, hull = _afloat(boat, wind, particulars, 0.0, narrow)
+    paper, hull = _afloat(boat, wind, particulars, length_text, 0.0, narrow)
     return _named("Side areas", wind.above, wind.below, length_text, [paper.on_paper([
         *hull, *_winds_centre(wind.above, particulars, hull, paper.unit_m),
         *_waters_centre(wind.below, particulars, paper.unit_m)])])
@@ -36,7 +36,7 @@ def side_under_way(boat, wind, particulars, way, length_text, narrow=False):
 
     `way` is its UnderWay in one wind at one speed, the rest as in `side_areas`.
     """
-    paper, hull = _afloat(boat, wind, particulars, SKEG_BELOW, narrow)
+    paper, hull = _afloat(boat, wind, particulars, length_text, SKEG_BELOW, narrow)
     unit, x, side = paper.unit_m, way.skeg_x_m, np.sqrt(way.skeg_m2)
     above, below = replace(wind.above, x_m=way.wind_x_m), replace(wind.below, x_m=way.water_x_m)
     keel = np.interp(x, boat.sections.x_m, boat.sections.z_m.min(axis=1))
@@ -56,7 +56,7 @@ def _named(what, above, below, length_text, views):
     return picture(what, f"{what}: the wind's centre lies {gap} {side} the water's.", views)
 
 
-def _afloat(boat, wind, particulars, more_below, narrow):
+def _afloat(boat, wind, particulars, length_text, more_below, narrow):
     """The paper, and water, scale, hull and torso on it; `more_below` is room for words in mm."""
     torso = _torso(wind.torso, particulars.sinkage_m)
     top, low = torso[:, 1].max(), float(boat.sections.z_m.min())
@@ -67,8 +67,7 @@ def _afloat(boat, wind, particulars, more_below, narrow):
     ends = np.array([paper.frame_m[0], paper.frame_m[2]])
     surface = np.column_stack([ends, water_z_m(boat, particulars, ends)])
     return paper, [*water_over(surface, low - (6.0 + more_below) * unit),
-                   *scale_bar(paper.at(MARGIN, 20.0 - 0.5 * over), unit,
-                              SHORT_WORDS if narrow else BAR_WORDS),
+                   *scale_bar(paper.at(MARGIN, 20.0 - 0.5 * over), unit, length_text),
                    *side_hull(boat, unit).outline, Path(TORSO, torso, closed=True)]
 
 
