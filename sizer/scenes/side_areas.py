@@ -17,6 +17,7 @@ OVER_SHORT = 16.0  # more over a boat that is drawn short: its scale's words and
 CENTRE_REACH = 9.0  # half the length of the cross on a centre, mm of paper
 TORSO = "body-line"  # the pen of the torso's outline
 BESIDE, OVER, UNDER = 8.0, 12.0, 26.0  # of a centre's name: the torso, the boat, its centre; mm
+WATER_BELOW = 6.0  # under the boat, where no words stand in it
 SKEG_BELOW = 36.0  # of its words under it, clear of the centre's
 TORSO_ASPECT = 0.4  # breadth over height of the torso's rectangle as drawn
 
@@ -66,7 +67,8 @@ def _afloat(boat, wind, particulars, length_text, more_below, narrow):
     unit = paper.unit_m
     ends = np.array([paper.frame_m[0], paper.frame_m[2]])
     surface = np.column_stack([ends, water_z_m(boat, particulars, ends)])
-    return paper, [*water_over(surface, low - (6.0 + more_below) * unit),
+    bottom = paper.frame_m[1] if more_below else low - WATER_BELOW * unit
+    return paper, [*water_over(surface, bottom),
                    *scale_bar(paper.at(MARGIN, 20.0 - 0.5 * over), unit, length_text),
                    *side_hull(boat, unit).outline, Path(TORSO, torso, closed=True)]
 

@@ -392,7 +392,9 @@ def _judge_centres(root, centres, way):
         return
     ((long, deep),) = fins
     assert long * deep == pytest.approx(way.skeg_m2, rel=0.05)
-    assert f"skeg, {way.skeg_x_m * 1000:.0f} mm from the bow" in found
+    skeg = _words_box(found[f"skeg, {way.skeg_x_m * 1000:.0f} mm from the bow"])
+    (water,) = of_class(root, "sz-water")
+    assert skeg[3] < points(water)[:, 1].max()  # in the water, not across its end
 
 
 def test_fairness_marks_stand_on_their_sticks(base_lines):
