@@ -25,7 +25,8 @@ from sizer.web.state import go, kept
 from sizer.web.turn import long_work
 
 UNIT_NAMES = {"in": "inches"}  # in a sentence
-LETTERS_SHARE = 0.0165  # of a pattern's width: 11 px where it takes three fifths of a desk's page
+# Of a pattern's width: 11 px where it takes three fifths of a desk's page, or all of a phone's.
+LETTERS_SHARES = {"wide": 0.0165, "narrow": 0.028}
 LETTERS_M = 0.055  # on the strongback's drawing, to read when it fills the page
 
 
@@ -68,7 +69,8 @@ def _patterns(bench, unit):
     with picture:
         name = st.selectbox("Pattern", tuple(drawings))
         shown = drawings[name]
-        put_picture(on_page(readable(shown, shown.width_m * LETTERS_SHARE), f"Pattern of {name}"))
+        for on, share in LETTERS_SHARES.items():
+            put_picture(on_page(readable(shown, shown.width_m * share), f"Pattern of {name}"), on)
         st.caption(f"{name}: full size in the files, in mm")
     with notes:
         put(f"<p>{len(bench.checks)} checks of plywood, notches and room: "
