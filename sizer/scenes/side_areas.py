@@ -18,6 +18,7 @@ CENTRE_REACH = 9.0  # half the length of the cross on a centre, mm of paper
 TORSO = "body-line"  # the pen of the torso's outline
 BESIDE, OVER, UNDER = 8.0, 12.0, 26.0  # of a centre's name: the torso, the boat, its centre; mm
 WATER_BELOW = 6.0  # under the boat, where no words stand in it
+BED = 10.0  # of paper under water that words stand in
 SKEG_BELOW = 36.0  # of its words under it, clear of the centre's
 TORSO_ASPECT = 0.4  # breadth over height of the torso's rectangle as drawn
 
@@ -63,11 +64,11 @@ def _afloat(boat, wind, particulars, length_text, more_below, narrow):
     top, low = torso[:, 1].max(), float(boat.sections.z_m.min())
     over = OVER_SHORT if narrow else 0.0
     paper = long_paper((0.0, low, boat.length_m, top), NARROW if narrow else WIDE, MARGIN,
-                       MARGIN + over, 34.0 + more_below)
+                       MARGIN + over, 34.0 + more_below + BED * (more_below > 0.0))
     unit = paper.unit_m
     ends = np.array([paper.frame_m[0], paper.frame_m[2]])
     surface = np.column_stack([ends, water_z_m(boat, particulars, ends)])
-    bottom = paper.frame_m[1] if more_below else low - WATER_BELOW * unit
+    bottom = paper.frame_m[1] + BED * unit if more_below else low - WATER_BELOW * unit
     return paper, [*water_over(surface, bottom),
                    *scale_bar(paper.at(MARGIN, 20.0 - 0.5 * over), unit, length_text),
                    *side_hull(boat, unit).outline, Path(TORSO, torso, closed=True)]
