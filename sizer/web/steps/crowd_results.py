@@ -10,6 +10,7 @@ from sizer.crowd.served import OF_THE_PADDLER
 from sizer.crowd.sizes import which_size
 from sizer.export.fit_words import STATUS_WORDS
 from sizer.export.size_map import size_map
+from sizer.fit.check_figures import written
 from sizer.fit.request import Trip, read_request
 from sizer.fit.uses import USES
 from sizer.hydro.water import water_at
@@ -129,8 +130,8 @@ def _given_up(one, rows):
 
 
 def _margin(value, unit, one):
-    return (length_text(value, one.length_unit) if unit == "mm"
-            else f"{value:.1f} {unit.replace('deg', '°')}")
+    figure, behind = written(unit, one.length_unit)
+    return f"{figure(value)}{behind}"
 
 
 def _verdicts(one, made):
