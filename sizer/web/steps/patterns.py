@@ -76,9 +76,9 @@ def _patterns(bench, unit):
         put(f"<p>{len(bench.checks)} checks of plywood, notches and room: "
             f"{status_html(bench.pattern_status)}</p>")
         _pattern_notes(bench, unit)
-        with st.expander("What is checked, and where it is tightest"):
-            put(table_html(("Check", "tightest", "asked for", "what it means"),
-                           _tightest(bench.checks, unit), stack=True))
+    with st.expander("What is checked, and where it is tightest"):
+        put(table_html(("Check", "tightest", "asked for", "what it means"),
+                       _tightest(bench.checks, unit), stack=True))
 
 
 def _told(check, value, unit):
