@@ -84,7 +84,7 @@ def _patterns(bench, unit):
 def _told(check, value, unit):
     """A figure of a PatternCheck: a count has no decimals, a length is in inches too."""
     if isinstance(value, int):
-        return f"{value} {check.unit}"
+        return f"{value} {check.unit.removesuffix('s') if value == 1 else check.unit}"
     also = f" ({mark_text(value, 'in')})" * (check.unit == "mm" and unit == "in")
     return f"{value:.1f} {check.unit}{also}"
 
