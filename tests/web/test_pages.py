@@ -514,3 +514,14 @@ def test_every_measure_is_pictured_under_the_name_of_its_field():
     drawn = {one.text for one in how_to_measure_all().strokes if isinstance(one, Text)}
     named = {LABELS[key].lower() for key, _ in (*NEEDED, *OPTIONAL)}
     assert named - drawn == {"weight", "paddling shoe length"}  # a scale; as the foot, outside
+
+
+def test_no_line_ends_within_a_size_of_stock():
+    """Three quarters by one and a quarter, broken after the one, reads as by one."""
+    screen = opened("bench", measured().in_units("in", "lb"))
+    tables = [one.value for one in screen.markdown if ">stock<" in one.value
+              or ">allowance<" in one.value]
+    cells = re.findall(r"[^<>]* × [^<>]*", " ".join(tables))
+    assert len(tables) == 2
+    assert any("/" in cell for cell in cells)
+    assert not [cell for cell in cells if re.search(r"\d \d+/\d|\d in\b", cell)]

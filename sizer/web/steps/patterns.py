@@ -20,6 +20,7 @@ from sizer.web.look import (
     put_scrolled,
     status_html,
     table_html,
+    whole,
 )
 from sizer.web.state import go, kept
 from sizer.web.turn import long_work
@@ -133,7 +134,8 @@ def _sticks(bench, unit):
     st.subheader("Sticks")
     said = of_metres(mark_text, unit)
     rows = [[f"<b>{escape(stick.name)}</b>", str(stick.stringer.count),
-             f"{said(stick.stringer.width_m)} × {said(stick.stringer.depth_m)}",
+             " × ".join(whole(said(one)) for one in (stick.stringer.width_m,
+                                                     stick.stringer.depth_m)),
              said(stick.length_m), said(stick.cut_m),
              escape(stick.verdict), str(len(stick.joints.middles_m)),
              f'<span class="sz-why">{escape(stick.forward.on)}: {escape(stick.forward.words)}; '
@@ -146,8 +148,8 @@ def _sticks(bench, unit):
 def _materials(bench, unit):
     with st.expander("Materials to buy"):
         rows = [[escape(item.group), escape(item.what),
-                 " × ".join(map(of_metres(mark_text, unit), item.size_m)),
-                 escape(" ".join(item.bought(unit))),
+                 " × ".join(map(whole, map(of_metres(mark_text, unit), item.size_m))),
+                 whole(escape(" ".join(item.bought(unit)))),
                  f'<span class="sz-why">{escape(item.allowance)}</span>']
                 for item in bench.materials.items]
         put(table_html(("For", "what", "size", "how much", "allowance"), rows, stack=True))
