@@ -31,6 +31,8 @@ ROUNDS = 12
 SETTLED = 0.01  # of each spread: what the last round may still move
 UNLIKELY = 0.01  # chance under which something is said to be wrong; our judgement
 ODD = 3.0  # standard deviations at which one reading is named
+READINGS = {"boat_kg": "The boat's own weight", "bow_m": "Freeboard at the bow",
+            "stern_m": "Freeboard at the stern", "side_m": "Least freeboard"}
 
 
 @dataclass(frozen=True)
@@ -178,11 +180,19 @@ def moved_by_weights(trial):
                  and HEEL_DEG < abs(one.heel_deg - still_deg(trial)) <= MOST_HEEL_DEG)
 
 
+def _reading_words(name, trial):
+    """A reading in words: a heel by its degrees, a later freeboard with its number."""
+    number, key = int(name.partition("[")[2].partition("]")[0] or 1), name.rpartition(".")[2]
+    if key not in READINGS:
+        return f"The heel of {trial.heel[number - 1].heel_deg:g}°"
+    return READINGS[key] + f" ({number})" * (number > 1)
+
+
 def _says(named, first, odds, trial):
     said = []
     off = np.abs(first[0]) / np.sqrt(first[1].diagonal())
-    said += [f"{one[0].replace('_m', '')} is out of all likelihood ({far:.0f} spreads off): a "
-             "mistyped figure, or a weight or place that is not what was supposed; measure again."
+    said += [f"{_reading_words(one[0], trial)} is out of all likelihood ({far:.0f} spreads off): "
+             "a mistyped figure, or a weight or place that is not what was supposed; measure again."
              for one, far in zip(named, off, strict=True) if far > ODD]
     if odds < UNLIKELY and not said:
         said.append("Together the readings are out of all likelihood: they disagree with each "

@@ -8,11 +8,10 @@ from sizer.crowd.crew import cores
 from sizer.crowd.finished import request_for
 from sizer.crowd.listed import listed
 from sizer.crowd.sizes import Size, size_range
-from sizer.drawing.record import Drawing
 from sizer.export.answer import imprint_answer
 from sizer.export.numbers import json_text
 from sizer.export.range_answer import range_answer, range_imprint, size_request
-from sizer.export.size_map import size_map
+from sizer.export.size_map import WhoTakesWhich, who_takes_which
 from sizer.fit.request import JOB
 from sizer.job import run
 from sizer.shop.settings import SHOP
@@ -28,7 +27,7 @@ class RangePackage:
     sizes: tuple[Size, ...]
     answer: dict  # as `range_answer`
     files: dict[str, bytes]  # by name; empty where none were wanted
-    people_map: Drawing  # as `size_map`
+    people_map: WhoTakesWhich  # for `size_map`
 
 
 def range_package(people, lines, trip, most_sizes, progress=lambda done, of, words: None,
@@ -54,7 +53,7 @@ def range_package(people, lines, trip, most_sizes, progress=lambda done, of, wor
     answer = range_answer(found, choice, crowd.rows, crowd.bad, crowd.notes, stamp)
     files = (range_files(found, choice, crowd.rows, answer, progress, stamp, shop) if with_files
              else {})
-    return RangePackage(choice.sizes, answer, files, size_map(found, choice))
+    return RangePackage(choice.sizes, answer, files, who_takes_which(found, choice))
 
 
 def range_files(found, choice, rows, answer, progress=lambda done, of, words: None, stamp=None,

@@ -8,7 +8,7 @@ from sizer.crowd.finished import title_of, titles_of
 from sizer.drawing.file_svg import svg_text
 from sizer.export.job_csv import lead_of
 from sizer.export.range_answer import ended_by, size_answer
-from sizer.export.size_map import size_map
+from sizer.export.size_map import size_map, who_takes_which
 from sizer.fit.sizes import SIZES
 from sizer.spreadsheet import csv_text, safe_cell
 
@@ -51,7 +51,7 @@ def people_csv(found, choice, rows, imprint):
 
 def people_svg(found, choice, imprint):
     """The people, weight against stature, a shape and a colour for each size; cautions below."""
-    drawn = size_map(found, choice)
+    drawn = size_map(who_takes_which(found, choice))
     notes = (*drawn.notes, *_said(found, choice))
     return svg_text(replace(drawn, notes=notes), imprint, true_size=False)
 

@@ -1,12 +1,12 @@
 """A range of sizes as a picture: the people, weight against stature, by the size they take."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from sizer.drawing.record import CAP_HEIGHT, Circle, Drawing, Path, Text
 from sizer.export.range_answer import size_answer
-from sizer.units import MM_PER_M
+from sizer.units import KG_PER_MASS_UNIT, MM_PER_LENGTH_UNIT, MM_PER_M, length_text
 
 # One shape and one pen for each size: corners in a unit square round 0, told apart without the
 # pen's colour; None is a ring. Our choice.
@@ -26,24 +26,46 @@ MOST_MARKS = 1500  # more hide each other; all who are left out are drawn
 WORDS_MM, TITLE_MM = 3.0 * CAP_HEIGHT, 4.4 * CAP_HEIGHT  # heights of capitals
 LINE_MM = 4.6
 EDGE_MM = 2.0  # of paper round all that is drawn
+STEPS = {"mm": 100.0, "cm": 10.0, "in": 4.0, "kg": 20.0, "lb": 50.0, "st": 3.0}  # of the axes
 
 
-def size_map(found, choice):
-    """The Drawing, in metres of paper: a shape and a pen for each size, and their key below."""
-    stature = np.array([one.stature_m for one in found.measured]) * MM_PER_M
-    weight = np.array([one.weight_kg for one in found.measured])
-    x_axis, y_axis = _axis(stature, 100.0), _axis(weight, 20.0)
+@dataclass(frozen=True, eq=False)
+class WhoTakesWhich:
+    """What a map shows. Arrays are (n_people,)."""
+
+    design: str
+    stature_mm: np.ndarray
+    weight_kg: np.ndarray
+    taken: np.ndarray  # as of a Choice
+    sizes: tuple[dict, ...]  # as `size_answer`
+
+
+def who_takes_which(found, choice):
+    """The WhoTakesWhich of a SizeRange with one of its choices."""
+    return WhoTakesWhich(
+        found.setting.lines.design.name,
+        np.array([one.stature_m for one in found.measured]) * MM_PER_M,
+        np.array([one.weight_kg for one in found.measured]), choice.taken,
+        tuple(size_answer(found, choice, index) for index in range(len(choice.sizes))))
+
+
+def size_map(shown, length_unit="mm", mass_unit="kg"):
+    """The Drawing of a WhoTakesWhich, in metres of paper: a shape and a pen for each size, and
+    their key below."""
+    stature = shown.stature_mm / MM_PER_LENGTH_UNIT[length_unit]
+    weight = shown.weight_kg / KG_PER_MASS_UNIT[mass_unit]
+    x_axis, y_axis = _axis(stature, STEPS[length_unit]), _axis(weight, STEPS[mass_unit])
     left, bottom, right, top = PLOT_MM
     places = np.column_stack([np.interp(stature, x_axis[[0, -1]], (left, right)),
                               np.interp(weight, y_axis[[0, -1]], (bottom, top))])
-    drawn = (np.arange(stature.size) % -(-stature.size // MOST_MARKS) == 0) | (choice.taken < 0)
-    title = f"Who takes which size: {found.setting.lines.design.name}"
-    strokes = [*_grid(x_axis, y_axis),
+    drawn = (np.arange(stature.size) % -(-stature.size // MOST_MARKS) == 0) | (shown.taken < 0)
+    title = f"Who takes which size: {shown.design}"
+    strokes = [*_grid(x_axis, y_axis, f"stature, {length_unit}", f"weight, {mass_unit}"),
                _text((left, top + 6.0), title, TITLE_MM, "start"),
                *(_mark(taken, place, MARK_MM)
-                 for taken, place in zip(choice.taken[drawn], places[drawn], strict=True)),
-               *_key(found, choice, bottom - 14.0)]
-    drawing = Drawing(title, tuple(strokes), tuple(_sample_words(found, drawn)))
+                 for taken, place in zip(shown.taken[drawn], places[drawn], strict=True)),
+               *_key(shown, length_unit, bottom - 14.0)]
+    drawing = Drawing(title, tuple(strokes), tuple(_sample_words(drawn)))
     low_x, low_y, high_x, high_y = drawing.box_m
     paper = low_x - EDGE_MM, low_y - EDGE_MM, high_x + EDGE_MM, high_y + EDGE_MM
     return replace(drawing, frame_m=paper).scaled(1.0 / MM_PER_M)
@@ -67,8 +89,8 @@ def _text(place, words, height=WORDS_MM, anchor="middle", angle=0.0):
     return Text("text", place, height, words, angle, anchor)
 
 
-def _grid(x_axis, y_axis):
-    """Lines and numbers of both axes."""
+def _grid(x_axis, y_axis, x_title, y_title):
+    """Lines, numbers and titles of both axes."""
     left, bottom, right, top = PLOT_MM
     for value in x_axis:
         x = float(np.interp(value, x_axis[[0, -1]], (left, right)))
@@ -78,25 +100,30 @@ def _grid(x_axis, y_axis):
         y = float(np.interp(value, y_axis[[0, -1]], (bottom, top)))
         yield Path("grid", np.array([(left, y), (right, y)]))
         yield _text((left - 1.5, y), f"{value:.0f}", anchor="end")
-    yield _text((0.5 * (left + right), bottom - 8.0), "stature, mm")
-    yield _text((left - 12.0, 0.5 * (bottom + top)), "weight, kg", angle=90.0)
+    yield _text((0.5 * (left + right), bottom - 8.0), x_title)
+    yield _text((left - 12.0, 0.5 * (bottom + top)), y_title, angle=90.0)
 
 
-def _key(found, choice, top_mm):
+def _key(shown, unit, top_mm):
     """What each mark stands for, with the size's dimensions and its share of the people."""
-    sizes = [size_answer(found, choice, index) for index in range(len(choice.sizes))]
-    lines = [f"{one['name']}: {one['size']['length_mm']:.0f} x {one['size']['beam_mm']:.0f} x "
-             f"{one['size']['depth_mm']:.0f} mm, {100.0 * one['share']:.1f} % of the people"
-             for one in sizes]
-    count = len(found.measured)
-    lines.append(f"left out: {100.0 * (count - choice.served) / count:.1f} %")
+    lines = [f"{one['name']}: {_sizes(one['size'], unit)}, {100.0 * one['share']:.1f} % of the "
+             "people" for one in shown.sizes]
+    lines.append(f"left out: {100.0 * np.mean(shown.taken < 0):.1f} %")
     for row, line in enumerate(lines):
         y = top_mm - LINE_MM * row
-        yield _mark(row if row < len(sizes) else -1, (2.0, y), KEY_MARK_MM)
+        yield _mark(row if row < len(shown.sizes) else -1, (2.0, y), KEY_MARK_MM)
         yield _text((6.0, y), line, anchor="start")
 
 
-def _sample_words(found, drawn):
+def _sizes(size, unit):
+    """Length, beam and depth, the unit once where it is the same for all."""
+    said = [length_text(size[key], unit) for key in ("length_mm", "beam_mm", "depth_mm")]
+    if unit != "in":
+        said[:-1] = [one.removesuffix(f" {unit}") for one in said[:-1]]
+    return " x ".join(said)
+
+
+def _sample_words(drawn):
     if not drawn.all():
-        yield (f"{int(drawn.sum())} of {len(found.measured)} people are drawn, an even sample and "
+        yield (f"{int(drawn.sum())} of {drawn.size} people are drawn, an even sample and "
                "all who are left out; the shares count everybody")

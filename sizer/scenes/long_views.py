@@ -13,11 +13,11 @@ COLUMN = 34.0  # room beside the sections for the names
 APART_M = 0.10  # between the two views on paper, and of water past the ends; our drawing
 
 
-def glance(boat, shown_m):
+def glance(boat, shown_m, length_text):
     """A small side view over a plan of a Boat, for choosing a base design or comparing boats.
 
     The width stands for the scale of all pictures, or for `shown_m` where that is more, so that
-    boats compare where it is the same for all.
+    boats compare where it is the same for all. `length_text` is from m to words.
     """
     design = boat.design
     shown = max(SHOWN_M, shown_m, boat.length_m)
@@ -25,7 +25,7 @@ def glance(boat, shown_m):
     return picture(
         design.name, f"{design.name} from the side and from above: {design.character}.",
         [*_side_over_plan(boat, GLANCE, 4.0, (4.0, 12.0, 4.0), shown_m=shown),
-         bar.on_paper(scale_bar((0.0, 0.0), bar.unit_m))])
+         bar.on_paper(scale_bar((0.0, 0.0), bar.unit_m, length_text))])
 
 
 def fair_marks(boat, unfair, narrow=False):

@@ -107,7 +107,7 @@ def _foot_length(unit):
 
 # name: figure, how it is taken, mm of paper of its unit, where its middle and its floor stand
 _MEASURES = {
-    "stature": (_stature, "no shoes, heels to a wall", STANDING, -8.0, 0.0),
+    "height": (_stature, "no shoes, heels to a wall", STANDING, -8.0, 0.0),
     "hip width": (_hip_width, "sitting, between books", 1.22 * STANDING, 0.0, 0.0),
     "inseam": (_inseam, "floor to book at crotch", STANDING, -8.0, 0.0),
     "sitting height": (_sitting_height, "bench to top of head", 1.16 * STANDING, 18.0, 0.0),

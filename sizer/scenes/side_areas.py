@@ -7,7 +7,7 @@ import numpy as np
 
 from sizer.drawing.hull_lines import water_z_m
 from sizer.drawing.marks import NARROW, WIDE, line, picture, water_over, words
-from sizer.drawing.one_scale import BAR_WORDS, SHORT_WORDS, long_paper, scale_bar
+from sizer.drawing.one_scale import long_paper, scale_bar
 from sizer.drawing.record import Path
 from sizer.hydro.wind_under_way import LEAD_ERROR
 from sizer.scenes.hull_views import side_hull
@@ -17,6 +17,8 @@ OVER_SHORT = 16.0  # more over a boat that is drawn short: its scale's words and
 CENTRE_REACH = 9.0  # half the length of the cross on a centre, mm of paper
 TORSO = "body-line"  # the pen of the torso's outline
 BESIDE, OVER, UNDER = 8.0, 12.0, 26.0  # of a centre's name: the torso, the boat, its centre; mm
+WATER_BELOW = 6.0  # under the boat, where no words stand in it
+BED = 10.0  # of paper under water that words stand in
 SKEG_BELOW = 36.0  # of its words under it, clear of the centre's
 TORSO_ASPECT = 0.4  # breadth over height of the torso's rectangle as drawn
 
@@ -24,7 +26,7 @@ TORSO_ASPECT = 0.4  # breadth over height of the torso's rectangle as drawn
 def side_areas(boat, wind, particulars, length_text, narrow=False):
     """Silhouettes above and below water of a boat adrift in its WindBalance, and the centre of
     each; the rest as in `side_view`."""
-    paper, hull = _afloat(boat, wind, particulars, 0.0, narrow)
+    paper, hull = _afloat(boat, wind, particulars, length_text, 0.0, narrow)
     return _named("Side areas", wind.above, wind.below, length_text, [paper.on_paper([
         *hull, *_winds_centre(wind.above, particulars, hull, paper.unit_m),
         *_waters_centre(wind.below, particulars, paper.unit_m)])])
@@ -36,7 +38,7 @@ def side_under_way(boat, wind, particulars, way, length_text, narrow=False):
 
     `way` is its UnderWay in one wind at one speed, the rest as in `side_areas`.
     """
-    paper, hull = _afloat(boat, wind, particulars, SKEG_BELOW, narrow)
+    paper, hull = _afloat(boat, wind, particulars, length_text, SKEG_BELOW, narrow)
     unit, x, side = paper.unit_m, way.skeg_x_m, np.sqrt(way.skeg_m2)
     above, below = replace(wind.above, x_m=way.wind_x_m), replace(wind.below, x_m=way.water_x_m)
     keel = np.interp(x, boat.sections.x_m, boat.sections.z_m.min(axis=1))
@@ -56,19 +58,19 @@ def _named(what, above, below, length_text, views):
     return picture(what, f"{what}: the wind's centre lies {gap} {side} the water's.", views)
 
 
-def _afloat(boat, wind, particulars, more_below, narrow):
+def _afloat(boat, wind, particulars, length_text, more_below, narrow):
     """The paper, and water, scale, hull and torso on it; `more_below` is room for words in mm."""
     torso = _torso(wind.torso, particulars.sinkage_m)
     top, low = torso[:, 1].max(), float(boat.sections.z_m.min())
     over = OVER_SHORT if narrow else 0.0
     paper = long_paper((0.0, low, boat.length_m, top), NARROW if narrow else WIDE, MARGIN,
-                       MARGIN + over, 34.0 + more_below)
+                       MARGIN + over, 34.0 + more_below + BED * (more_below > 0.0))
     unit = paper.unit_m
     ends = np.array([paper.frame_m[0], paper.frame_m[2]])
     surface = np.column_stack([ends, water_z_m(boat, particulars, ends)])
-    return paper, [*water_over(surface, low - (6.0 + more_below) * unit),
-                   *scale_bar(paper.at(MARGIN, 20.0 - 0.5 * over), unit,
-                              SHORT_WORDS if narrow else BAR_WORDS),
+    bottom = paper.frame_m[1] + BED * unit if more_below else low - WATER_BELOW * unit
+    return paper, [*water_over(surface, bottom),
+                   *scale_bar(paper.at(MARGIN, 20.0 - 0.5 * over), unit, length_text),
                    *side_hull(boat, unit).outline, Path(TORSO, torso, closed=True)]
 
 

@@ -15,13 +15,7 @@ from sizer.drawing.marks import (
     water_over,
     words,
 )
-from sizer.drawing.one_scale import (
-    BAR_WORDS,
-    SHORT_WORDS,
-    beside_boat,
-    long_paper,
-    scale_bar,
-)
+from sizer.drawing.one_scale import beside_boat, long_paper, scale_bar
 from sizer.drawing.record import Path
 from sizer.scenes.afloat import scene_of, trim_text
 from sizer.scenes.hull_views import side_hull, side_pencil
@@ -187,4 +181,4 @@ def _legend(scene, paper, left, down):
             words(paper.at(left, down + 18.0), trim_text(scene.particulars.trim_deg),
                   paper.unit_m, "start"),
             *scale_bar(paper.at(left + 3.0, down + 32.0), paper.unit_m,
-                       BAR_WORDS if paper.width == WIDE else SHORT_WORDS)]
+                       scene.length_text)]

@@ -6,8 +6,9 @@ from html import escape
 
 import streamlit as st
 
+from sizer.book.summary import size_words
 from sizer.export.fit_words import value_words
-from sizer.fit.sizes import main_sizes_mm, main_sizes_text
+from sizer.fit.sizes import main_sizes_mm
 from sizer.units import MM_PER_M
 from sizer.web.differences import differences
 from sizer.web.draft import length_text
@@ -173,7 +174,7 @@ def _strip_html(one):
     now = built.built if built else job.fitted
     freeboard = length_text(now.assessed.particulars.freeboard_m * MM_PER_M, unit)
     size = " × ".join(length_text(value, unit) for value in main_sizes_mm(boat))
-    tell_book(boat.design.name, main_sizes_text(boat), now.status)
+    tell_book(boat.design.name, size_words(boat), now.status)
     return (f'<div class="sz-strip" role="status">{whose}'
             f"<span>{escape(boat.design.name)}</span><span>{size}</span>"
             f"<span>{'as it stands, ' * bool(built)}freeboard {freeboard}</span>"

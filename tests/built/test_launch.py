@@ -10,7 +10,7 @@ from sizer.built.bias import Off, offs_of, over_plain, shop_bias, shop_biases
 from sizer.built.departures import expected
 from sizer.built.inclining import MOST_HEEL_DEG, gm_of_reading_m
 from sizer.built.learnt import gm_spread_m, lesson
-from sizer.built.trial import Heeled, Trial, read_trial
+from sizer.built.trial import Freeboards, Heeled, Trial, read_trial
 from sizer.built.trial_weights import trial_place, trial_weights
 from sizer.design.library import read_base
 from sizer.errors import BadInput
@@ -160,7 +160,20 @@ def test_mistyped_weight_is_out_of_all_likelihood(assessed):
     assert lesson(assessed, Trial(own, None, None, (), ())).says == ()
     found = lesson(assessed, Trial(own + 10.0, None, None, (), ()))
     assert found.likelihood < 0.01
-    assert "out of all likelihood" in found.says[0]
+    assert found.says[0].startswith("The boat's own weight is out of all likelihood")
+
+
+def test_an_unlikely_reading_is_named_in_words(assessed):
+    (_, side_m, *_), = lesson(assessed, Trial(None, None, None, (Freeboards(None, None, 0.15),), ())
+                              ).readings
+    read = [Freeboards(None, None, side_m + off_m) for off_m in (0.045, 0.05)]
+    said = " ".join(lesson(assessed, Trial(None, None, None, tuple(read), ())).says)
+    assert "Least freeboard is out of all likelihood" in said
+    assert "Least freeboard (2) is out of all likelihood" in said
+    height_m = trial_place(assessed.boat).height_m
+    heel = Heeled(6.0, 0.25, height_m, -9.5)  # to the other side than the weight
+    said = " ".join(lesson(assessed, Trial(None, None, None, (), (heel,))).says)
+    assert "The heel of -9.5° is out of all likelihood" in said
 
 
 def test_bias_of_30_made_up_launches_is_found_and_2_hardly_move_it():

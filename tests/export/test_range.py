@@ -13,6 +13,7 @@ from sizer.crowd.finished import NOT_KNOWN, finished
 from sizer.crowd.people import BadRow, PersonRow
 from sizer.crowd.region import who_fits
 from sizer.drawing.pens import PENS
+from sizer.drawing.record import Path, Text
 from sizer.export.numbers import json_text
 from sizer.export.range_answer import (
     range_answer,
@@ -22,7 +23,7 @@ from sizer.export.range_answer import (
 )
 from sizer.export.range_package import size_job
 from sizer.export.range_report import people_csv, people_svg, sizes_csv
-from sizer.export.size_map import SHAPES
+from sizer.export.size_map import SHAPES, size_map, who_takes_which
 from sizer.fit.cautions import cautions_for
 from sizer.fit.checks import BY_KEY
 from sizer.fit.request import read_request
@@ -167,6 +168,31 @@ def test_map_places_the_heaviest_highest(small_range):
     span = max(weights) - min(weights)
     axis_mm = 120.0 / (np.ceil(max(weights) / 20.0) - np.floor(min(weights) / 20.0)) / 20.0
     assert np.ptp(heights) == pytest.approx(axis_mm * span, rel=0.01)
+
+
+def test_map_is_read_in_the_units_asked_for_and_shows_the_same(small_range):
+    """A boat of 4650 mm is 15 ft 3 1/16 in; places along an axis are a share of its reach."""
+    shown = replace(who_takes_which(small_range, small_range.choices[0]), sizes=(
+        {"name": "size 1", "share": 0.5,
+         "size": {"length_mm": 4650.0, "beam_mm": 614.0, "depth_mm": 250.0}},))
+    for length_unit, mm, mass_unit, kg, key in (
+            ("mm", 1.0, "kg", 1.0, "4650 x 614 x 250 mm"),
+            ("cm", 10.0, "st", 6.35029318, "465.0 x 61.4 x 25.0 cm"),
+            ("in", 25.4, "lb", 0.45359237, "15 ft 3 1/16 in x 24 3/16 in x 9 13/16 in")):
+        drawn = size_map(shown, length_unit, mass_unit).scaled(1000.0)
+        words = {one.text: one.at_m for one in drawn.strokes if isinstance(one, Text)}
+        assert {f"stature, {length_unit}", f"weight, {mass_unit}"} <= set(words)
+        assert any(one.startswith(f"size 1: {key}") for one in words)
+        figures = {float(text): at for text, at in words.items() if text.isdigit()}
+        across = {value: at for value, at in figures.items() if at[1] < 0.0}
+        up = {value: at for value, at in figures.items() if at[1] >= 0.0}
+        marks = np.array([one.points_m.mean(axis=0) for one in drawn.strokes
+                          if isinstance(one, Path) and one.pen in ("size-1", "left-out")][:-2])
+        read = [np.interp(marks[:, axis], *np.array(sorted((at[axis], value)
+                                                           for value, at in some.items())).T)
+                for axis, some in ((0, across), (1, up))]
+        assert np.ptp(read[0]) * mm == pytest.approx(np.ptp(shown.stature_mm), rel=1e-6)
+        assert np.ptp(read[1]) * kg == pytest.approx(np.ptp(shown.weight_kg), rel=1e-6)
 
 
 def test_region_answer_is_plain_json_with_cautions(day_boat, monkeypatch):

@@ -37,6 +37,7 @@ from sizer.scenes.plan_view import plan_view
 from sizer.scenes.sections import sections
 from sizer.scenes.side_areas import side_areas, side_under_way
 from sizer.scenes.side_view import flooded_view, side_view
+from sizer.units import length_text, of_metres
 
 BASELINES = Path(__file__).parents[2] / "baselines"
 SMALL, MIDDLE, LARGE = (45, 1.50, 0.34), (76, 1.72, 0.39), (140, 1.95, 0.50)
@@ -99,7 +100,7 @@ def box(root):
 def all_drawings():
     for draw, narrow in itertools.product(DRAWN, (False, True)):
         yield drawn_by(draw, "day-boat", MIDDLE, narrow)
-    yield page_svg(glance(case("day-boat", MIDDLE)[1], 5.0))
+    yield page_svg(glance(case("day-boat", MIDDLE)[1], 5.0, mm_text))
     yield from (page_svg(how_to_measure_all(narrow)) for narrow in (False, True))
 
 
@@ -159,10 +160,28 @@ def test_one_scale_for_long_and_short_boats_told_by_a_bar():
         assert len(metres) == 1
     for name in ("long-tourer", "steady-boat"):
         boat = case(name, MIDDLE)[1]
-        glanced = parse(page_svg(glance(boat, 5.3)))
+        glanced = parse(page_svg(glance(boat, 5.3, mm_text)))
         (bar,) = (np.ptp(points(node)[2:4, 0]) for node in of_class(glanced, "sz-scale"))
         long = max(np.ptp(points(node)[:, 0]) for node in of_class(glanced, "sz-ink"))
         assert long / boat.length_m == pytest.approx(bar, abs=2 * TENTH)
+
+
+def test_bar_is_a_round_length_of_the_units_read_and_alike_in_every_picture():
+    """Three feet and three eighths over are no length that an eye knows."""
+    assessed, base, body = case("day-boat", MIDDLE)
+    for unit, said, metres in (("mm", "1 m", 1.0), ("cm", "1 m", 1.0),
+                               ("in", "4 ft", 4 * 0.3048)):
+        text = of_metres(length_text, unit)
+        what = assessed.boat, base, assessed.particulars, body, text
+        for drawn, longest in ((side_view(*what), "sz-dimension"),
+                               (side_view(*what, narrow=True), "sz-dimension"),
+                               (glance(assessed.boat, 5.3, text), "sz-ink")):
+            root = parse(page_svg(drawn))
+            assert said in texts(root)
+            (bar,) = (np.ptp(points(node)[2:4, 0]) for node in of_class(root, "sz-scale"))
+            ends = slice(2, 4) if longest == "sz-dimension" else slice(None)
+            long = max(np.ptp(points(node)[ends, 0]) for node in of_class(root, longest))
+            assert long * metres / assessed.boat.length_m == pytest.approx(bar, abs=2 * TENTH)
 
 
 def test_plan_dimensions_are_the_boats_own():
@@ -305,7 +324,7 @@ def test_thumbnails_share_a_scale_and_name_the_base():
     shown = []
     for name in ("day-boat", "long-tourer"):
         base = case(name, MIDDLE)[1]
-        root = parse(page_svg(glance(base, 5.5)))
+        root = parse(page_svg(glance(base, 5.5, mm_text)))
         assert base.design.name in root.get("aria-label")
         places = np.concatenate([points(node) for node in of_class(root, "sz-ink")])
         _, _, width, height = box(root)
@@ -373,7 +392,9 @@ def _judge_centres(root, centres, way):
         return
     ((long, deep),) = fins
     assert long * deep == pytest.approx(way.skeg_m2, rel=0.05)
-    assert f"skeg, {way.skeg_x_m * 1000:.0f} mm from the bow" in found
+    skeg = _words_box(found[f"skeg, {way.skeg_x_m * 1000:.0f} mm from the bow"])
+    (water,) = of_class(root, "sz-water")
+    assert skeg[3] < points(water)[:, 1].max()  # in the water, not across its end
 
 
 def test_fairness_marks_stand_on_their_sticks(base_lines):

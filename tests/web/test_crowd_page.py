@@ -106,6 +106,22 @@ def test_the_size_for_the_customer_is_the_exact_verdict_in_each(made):
         name: (one.status, title_of(one.tightest)) for name, one in exact.items()}
 
 
+def test_room_left_in_two_sizes_is_written_as_checks_are(made, monkeypatch):
+    """A share of the volume in percent, an area under the righting arm as a lift."""
+    app = screen(crowd_found=made)
+    shown, = app.session_state["mine"]["kept"]["verdicts"].values()
+    best = dict(shown)[shown[0][0]]
+    monkeypatch.setattr("sizer.web.steps.crowd_results._verdicts",
+                        lambda one, made: [("one", best), ("other", best)])
+    app.run()
+    margins = {key: value for key, value, _ in best.margins}
+    table = next(one.value for one in app.markdown if "Room left at" in one.value)
+    told = dict(re.findall(r"<td>(.*?)</td><td[^>]*>(.*?)</td>", table))
+    assert told[title_of("load")] == f"{100.0 * margins['load']:.0f} %".replace("-0 ", "0 ")
+    assert told[title_of("knock")] == f"{margins['knock']:.0f} mm of lift"
+    assert told[title_of("range")] == f"{margins['range']:.1f}°"
+
+
 def test_everyone_is_counted_by_status():
     statuses = Counter(["pass"] * 3 + ["bad row"])
     words = said(screen(crowd_found=Everyone(tuple(statuses.most_common()), "row\r\n")))

@@ -22,8 +22,9 @@ from streamlit.testing.v1 import AppTest
 
 from sizer.book.book import Book
 from sizer.book.forget import forget
-from sizer.book.jobs import job_by_code, jobs
+from sizer.book.jobs import job_by_code, jobs, new_job
 from sizer.book.opening import open_book
+from sizer.book.records import Summary
 from sizer.book.revisions import revisions
 from sizer.web import state
 from sizer.web.draft import Draft
@@ -142,6 +143,16 @@ def test_the_list_finds_opens_copies_and_puts_away(book):
     of(screen.toggle, "Those put away").set_value(True)
     clicked(ran(screen), "Bring back")
     assert first in [row.key for row in jobs(book)]
+
+
+@pytest.mark.parametrize(("size", "shown"), [
+    ("4650 x 560 x 290 mm", "4650 mm × 560 mm × 290 mm"),  # as the command line and an issue say it
+    ("4650 x 560 x 290", "4650 mm × 560 mm × 290 mm"), ("5.1 m & <long>", "5.1 m & <long>")])
+def test_the_list_shows_every_size_that_a_book_may_have(book, size, shown):
+    new_job(book, measured().model_dump_json(), "Ada", Summary("day-boat", size, "pass"))
+    screen = ran(AppTest.from_file(APP, default_timeout=600))
+    assert not screen.exception
+    assert f"day-boat {shown}" in said(screen)
 
 
 def test_forgetting_asks_first_and_empties_the_form_of_every_screen(book):

@@ -23,6 +23,7 @@ from app_screen import (
 from sizer.crowd.people import read_people
 from sizer.crowd.population import Recipe, population_lines
 from sizer.design.library import shipped_names, shipped_text
+from sizer.drawing.record import Text
 from sizer.fit.checks import BY_KEY
 from sizer.fit.mishaps import aboard_of
 from sizer.fit.request import read_request
@@ -35,9 +36,12 @@ from sizer.hydro.flooded import flooded
 from sizer.job import run
 from sizer.paddler.body import predict
 from sizer.paddler.measures import read_paddler
+from sizer.scenes.measuring import how_to_measure_all
 from sizer.units import inches_text
 from sizer.web import session
 from sizer.web.draft import Draft
+from sizer.web.entered import LABELS
+from sizer.web.steps.paddler import NEEDED, OPTIONAL
 from sizer.web.words import GLOSSARY
 
 STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
@@ -504,3 +508,20 @@ def test_words_page_tells_every_word_and_every_check():
     found = said(ran(screen))
     assert "backband" not in found
     assert "freeboard" in found
+
+
+def test_every_measure_is_pictured_under_the_name_of_its_field():
+    drawn = {one.text for one in how_to_measure_all().strokes if isinstance(one, Text)}
+    named = {LABELS[key].lower() for key, _ in (*NEEDED, *OPTIONAL)}
+    assert named - drawn == {"weight", "paddling shoe length"}  # a scale; as the foot, outside
+
+
+def test_no_line_ends_within_a_size_of_stock():
+    """Three quarters by one and a quarter, broken after the one, reads as by one."""
+    screen = opened("bench", measured().in_units("in", "lb"))
+    tables = [one.value for one in screen.markdown if ">stock<" in one.value
+              or ">allowance<" in one.value]
+    cells = re.findall(r"[^<>]* × [^<>]*", " ".join(tables))
+    assert len(tables) == 2
+    assert any("/" in cell for cell in cells)
+    assert not [cell for cell in cells if re.search(r"\d \d+/\d|\d in\b", cell)]

@@ -11,7 +11,7 @@ from sizer.fit.check_figures import miss_words
 from sizer.fit.sizes import main_sizes_mm
 from sizer.fit.uses import USES
 from sizer.scenes.long_views import glance
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, of_metres
 from sizer.web.draft import length_text, mass_text
 from sizer.web.entered import Held
 from sizer.web.figures import LONGEST
@@ -74,9 +74,9 @@ def _cards(one):
 
 def _card(one, key, longest):
     design = lines_of(one, key).design
-    put_picture(glance(base_boat(one, key), longest))
-    drawn = design.drawn_for
     unit = one.length_unit
+    put_picture(glance(base_boat(one, key), longest, of_metres(length_text, unit)))
+    drawn = design.drawn_for
     put(f"<b>{escape(design.name)}</b> — {escape(design.character)}. Drawn for "
         f"{mass_text(drawn.weight_kg, one.mass_unit)}, "
         f"{length_text(drawn.stature_m * MM_PER_M, unit)} tall. Suits "

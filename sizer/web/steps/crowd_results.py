@@ -9,6 +9,8 @@ from sizer.crowd.finished import persons_of, title_of, titles_of
 from sizer.crowd.served import OF_THE_PADDLER
 from sizer.crowd.sizes import which_size
 from sizer.export.fit_words import STATUS_WORDS
+from sizer.export.size_map import size_map
+from sizer.fit.check_figures import written
 from sizer.fit.request import Trip, read_request
 from sizer.fit.uses import USES
 from sizer.hydro.water import water_at
@@ -37,7 +39,8 @@ def put_range(one, made):
     st.header(f"{sizes} size{'s' * (sizes != 1)} of {answer['design']}")
     picture, words = st.columns([3, 2], gap="large")
     with picture:
-        put_scrolled(made.people_map.scaled(MAP_SCALE))
+        drawn = size_map(made.people_map, one.length_unit, one.mass_unit)
+        put_scrolled(drawn.scaled(MAP_SCALE))
     with words:
         put(f"<p><b>{answer['served_share']:.1%}</b> of {answer['people']['counted']} people pass, "
             "some of them with a caution, in one of these boats, for "
@@ -127,8 +130,8 @@ def _given_up(one, rows):
 
 
 def _margin(value, unit, one):
-    return (length_text(value, one.length_unit) if unit == "mm"
-            else f"{value:.1f} {unit.replace('deg', '°')}")
+    figure, behind = written(unit, one.length_unit)
+    return f"{figure(value)}{behind}"
 
 
 def _verdicts(one, made):

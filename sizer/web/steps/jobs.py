@@ -12,6 +12,7 @@ from sizer.book.exchange import export_jobs, import_jobs
 from sizer.book.forget import forget
 from sizer.book.form import STATES
 from sizer.book.jobs import bring_back, copy_job, jobs, put_away, set_state
+from sizer.book.summary import sizes_in
 from sizer.errors import BadInput
 from sizer.web.draft import length_text
 from sizer.web.job_box import put_open_job
@@ -77,8 +78,8 @@ def _row(row):
 
 
 def _row_html(row):
-    sizes = " × ".join(length_text(float(size_mm), draft().length_unit)
-                       for size_mm in row.size.split(" x ")) if row.size else ""
+    sizes = " × ".join(length_text(size_mm, draft().length_unit)
+                       for size_mm in sizes_in(row.size)) or escape(row.size)
     boat = f"{escape(row.base)} {sizes}" if row.size else "no boat yet"
     status = status_html(row.status) if row.status else ""
     at_hand = " — at hand" if kept_job() and kept_job().key == row.key else ""

@@ -6,6 +6,7 @@ import streamlit as st
 
 from sizer.built.launch_odds import odds_after
 from sizer.built.learnt import (
+    READINGS,
     UNLIKELY,
     gm_spread_m,
     moved_by_weights,
@@ -27,8 +28,6 @@ LEARNT = {"boat_kg": "The boat's own weight", "load_kg": "Paddler and gear",
           "lcg_m": "All aboard: centre from the bow", "gm_m": "GM",
           "gear_from_bow_m": "Gear's centre from the bow",
           "gear_up_m": "Gear's centre over the baseline"}
-READINGS = {"boat_kg": "The boat's own weight", "bow_m": "Freeboard at the bow",
-            "stern_m": "Freeboard at the stern", "side_m": "Least freeboard"}
 
 
 def put_lesson(one, job, trial, found):

@@ -20,12 +20,14 @@ from sizer.web.look import (
     put_scrolled,
     status_html,
     table_html,
+    whole,
 )
 from sizer.web.state import go, kept
 from sizer.web.turn import long_work
 
 UNIT_NAMES = {"in": "inches"}  # in a sentence
-LETTERS_SHARE = 0.0165  # of a pattern's width: 11 px where it takes three fifths of a desk's page
+# Of a pattern's width: 11 px where it takes three fifths of a desk's page, or all of a phone's.
+LETTERS_SHARES = {"wide": 0.0165, "narrow": 0.028}
 LETTERS_M = 0.055  # on the strongback's drawing, to read when it fills the page
 
 
@@ -68,21 +70,22 @@ def _patterns(bench, unit):
     with picture:
         name = st.selectbox("Pattern", tuple(drawings))
         shown = drawings[name]
-        put_picture(on_page(readable(shown, shown.width_m * LETTERS_SHARE), f"Pattern of {name}"))
+        for on, share in LETTERS_SHARES.items():
+            put_picture(on_page(readable(shown, shown.width_m * share), f"Pattern of {name}"), on)
         st.caption(f"{name}: full size in the files, in mm")
     with notes:
         put(f"<p>{len(bench.checks)} checks of plywood, notches and room: "
             f"{status_html(bench.pattern_status)}</p>")
         _pattern_notes(bench, unit)
-        with st.expander("What is checked, and where it is tightest"):
-            put(table_html(("Check", "tightest", "asked for", "what it means"),
-                           _tightest(bench.checks, unit), stack=True))
+    with st.expander("What is checked, and where it is tightest"):
+        put(table_html(("Check", "tightest", "asked for", "what it means"),
+                       _tightest(bench.checks, unit), stack=True))
 
 
 def _told(check, value, unit):
     """A figure of a PatternCheck: a count has no decimals, a length is in inches too."""
     if isinstance(value, int):
-        return f"{value} {check.unit}"
+        return f"{value} {check.unit.removesuffix('s') if value == 1 else check.unit}"
     also = f" ({mark_text(value, 'in')})" * (check.unit == "mm" and unit == "in")
     return f"{value:.1f} {check.unit}{also}"
 
@@ -131,7 +134,8 @@ def _sticks(bench, unit):
     st.subheader("Sticks")
     said = of_metres(mark_text, unit)
     rows = [[f"<b>{escape(stick.name)}</b>", str(stick.stringer.count),
-             f"{said(stick.stringer.width_m)} × {said(stick.stringer.depth_m)}",
+             " × ".join(whole(said(one)) for one in (stick.stringer.width_m,
+                                                     stick.stringer.depth_m)),
              said(stick.length_m), said(stick.cut_m),
              escape(stick.verdict), str(len(stick.joints.middles_m)),
              f'<span class="sz-why">{escape(stick.forward.on)}: {escape(stick.forward.words)}; '
@@ -144,8 +148,8 @@ def _sticks(bench, unit):
 def _materials(bench, unit):
     with st.expander("Materials to buy"):
         rows = [[escape(item.group), escape(item.what),
-                 " × ".join(map(of_metres(mark_text, unit), item.size_m)),
-                 escape(" ".join(item.bought(unit))),
+                 " × ".join(map(whole, map(of_metres(mark_text, unit), item.size_m))),
+                 whole(escape(" ".join(item.bought(unit)))),
                  f'<span class="sz-why">{escape(item.allowance)}</span>']
                 for item in bench.materials.items]
         put(table_html(("For", "what", "size", "how much", "allowance"), rows, stack=True))

@@ -186,7 +186,7 @@ def _put(slider, moved):
 
     most = slider.high if slider.most is None else slider.most
     with st.container(horizontal=True, vertical_alignment="bottom", gap="small",
-                      key=f"move_{slider.name.replace('.', '_')}"):
+                      key=f"slide_{slider.name.replace('.', '_')}"):
         if slider.shown is None:
             _put_fractions(slider, (low, high, now), by_hand)
         else:

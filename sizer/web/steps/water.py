@@ -77,7 +77,7 @@ def _flooded(job):
         put(note_html(found.says, "fail" if found.state != "rim clear"
                       or (seated and not found.can_be_paddled) else "caution"))
     put(f"<p>Fill the ends: {full.bow_l:.0f} litres in the bow, {full.stern_l:.0f} in the stern. "
-        f"The least: {escape(bags.says)} Calm water; waves wash in sooner.</p>")
+        f"{escape(bags.says)} Calm water; waves wash in sooner.</p>")
     put(table_html(("Both ends full, the paddler", "rim over water", "side deck", "GM",
                     "stays upright"), [_swamped_row(*case, one.length_unit) for case in (
                         ("in the seat", full.seated), ("in the water beside", full.out),
