@@ -12,7 +12,7 @@ from sizer.units import MM_PER_M
 from sizer.web.differences import differences
 from sizer.web.draft import length_text
 from sizer.web.entered import LENGTH_UNITS, MASS_UNITS
-from sizer.web.keeping import shop_book
+from sizer.web.keeping import keep_units, shop_book
 from sizer.web.look import note_html, place, put, put_alert, status_html
 from sizer.web.session import job_for, lacking
 from sizer.web.state import (
@@ -105,13 +105,19 @@ def _put_units():
     one = draft()
     with st.container(horizontal=True, gap="small", key="units"):
         st.segmented_control("Lengths in", LENGTH_UNITS, required=True, **field(
-            "length_unit", one.length_unit, lambda one, unit: one.in_units(unit, one.mass_unit),
+            "length_unit", one.length_unit, lambda one, unit: _in_units(one, unit, one.mass_unit),
             among="default"),
             label_visibility="collapsed")
         st.segmented_control("Weights in", MASS_UNITS, required=True, **field(
-            "mass_unit", one.mass_unit, lambda one, unit: one.in_units(one.length_unit, unit),
+            "mass_unit", one.mass_unit, lambda one, unit: _in_units(one, one.length_unit, unit),
             among="default"),
             label_visibility="collapsed")
+
+
+def _in_units(one, *units):
+    """A Draft in other units, in which the shop's next visit begins too."""
+    keep_units(*units)
+    return one.in_units(*units)
 
 
 def put_strip(undoing=of_the_job):
