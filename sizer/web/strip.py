@@ -7,6 +7,7 @@ from html import escape
 import streamlit as st
 
 from sizer.export.fit_words import value_words
+from sizer.fit.cautions import standing_cautions
 from sizer.fit.sizes import main_sizes_mm, main_sizes_text
 from sizer.units import MM_PER_M
 from sizer.web.differences import differences
@@ -224,11 +225,18 @@ def put_foot(one):
         "at both ends. Practise wet exits. Local rules and instructed practice come first.</div>")
 
 
-def put_cautions(cautions, folded=True):
-    """Every caution of a result, in one list; only where files are made does it lie open."""
-    title = "Before you build and before you launch"
-    if not folded:
-        st.subheader(title)
-    with st.expander(f"{title}: {len(cautions)} cautions") if folded else st.container():
-        put('<ul class="sz-note sz-caution">'
-            + "".join(f"<li>{escape(caution)}</li>" for caution in cautions) + "</ul>")
+def put_cautions(cautions, folded=True, of="this boat and its paddler"):
+    """Every caution of a result: its own first, then what holds for every boat; only where files
+    are made do they lie open. "Caution" is a verdict too: it is not in the titles.
+
+    `of` says whose its own are.
+    """
+    always = standing_cautions()
+    for of_what, ones in ((f"of {of}", [one for one in cautions if one not in always]),
+                          ("before every launch", [one for one in cautions if one in always])):
+        title = f"What to know {of_what}"
+        if not folded:
+            st.subheader(title)
+        with st.expander(f"{title} ({len(ones)})") if folded else st.container():
+            put('<ul class="sz-note sz-caution">'
+                + "".join(f"<li>{escape(one)}</li>" for one in ones) + "</ul>")

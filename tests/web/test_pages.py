@@ -12,6 +12,7 @@ from app_screen import (
     measured,
     of,
     opened,
+    plain,
     ran,
     rows,
     said,
@@ -23,6 +24,7 @@ from app_screen import (
 from sizer.crowd.people import read_people
 from sizer.crowd.population import Recipe, population_lines
 from sizer.design.library import shipped_names, shipped_text
+from sizer.fit.cautions import standing_cautions
 from sizer.fit.checks import BY_KEY
 from sizer.fit.mishaps import aboard_of
 from sizer.fit.request import read_request
@@ -41,6 +43,7 @@ from sizer.web.draft import Draft
 from sizer.web.words import GLOSSARY
 
 STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
+TENDER = {"weight_kg": "88", "stature_mm": "1850", "hip_width_mm": "380"}
 TOO_LARGE = {"weight_kg": "150", "stature_mm": "1900", "hip_width_mm": "540"}
 
 
@@ -136,6 +139,21 @@ def test_a_paddler_measured_whole_is_not_called_predicted():
     told = strip(opened("boat", measured(whole, base="load-carrier", use="camp-touring")))
     assert "heavier than nearly all who were surveyed" in told
     assert "or predicted" not in told
+
+
+@pytest.mark.parametrize("path", ["boat", "trade", "water", "bench", "dryfit", "launch", "files"])
+def test_every_caution_is_on_the_page_the_boats_own_before_those_of_every_boat(path, base_lines):
+    one = measured(TENDER, base="surf-runner", use="rough-water")
+    cautions = fitted(one, base_lines).cautions
+    screen = opened(path, one)
+    listed = [plain(item).strip() for note in screen.markdown if "<li>" in note.value
+              and "sz-caution" in note.value for item in re.findall("<li>(.*?)</li>", note.value)]
+    assert sorted(listed) == sorted(cautions)
+    assert set(listed[-len(standing_cautions()):]) == set(standing_cautions())
+    assert listed[0].startswith("A tender boat")
+    titles = [one.label for one in screen.expander] + [one.value for one in screen.subheader]
+    assert [title.partition(" (")[0] for title in titles if "What to know" in title] == [
+        "What to know of this boat and its paddler", "What to know before every launch"]
 
 
 def test_next_names_what_is_missing_and_goes_on_once_it_is_there():
