@@ -121,14 +121,25 @@ def _in_units(one, *units):
     return one.in_units(*units)
 
 
-def put_strip(undoing=of_the_job):
+def strip_places():
+    """Where `put_strip` puts the strip, taken before it is known: the heading stands after it, so
+    that whoever is led there by keys comes to the page's own fields next."""
+    return place(), st.container(horizontal=True, vertical_alignment="center", gap="small",
+                                 key="strip")
+
+
+def put_strip(places, undoing=of_the_job):
     """The boat in a line that stays in sight: size, freeboard, status, first caution.
 
-    `undoing()` is the page's Undoing; None where nothing that is entered there is kept.
+    Parameters
+    ----------
+    places : of `strip_places`
+    undoing : gives the page's Undoing; None where nothing that is entered there is kept
     """
-    with place():
+    above, line = places
+    with above:
         _put_says()
-    with st.container(horizontal=True, vertical_alignment="center", gap="small", key="strip"):
+    with line:
         put(_strip_html(draft()))
         if undoing is not None:
             _put_undo(undoing())

@@ -14,7 +14,7 @@ from sizer.web.look import put, table_html
 from sizer.web.state import choice, draft, field, kept, view
 from sizer.web.steps.move import put_move
 from sizer.web.steps.variants import put_variants
-from sizer.web.strip import job_or_way_back, put_cautions, put_next, put_strip
+from sizer.web.strip import job_or_way_back, put_cautions, put_next
 from sizer.web.trade_charts import curve_chart
 from sizer.web.trade_map import map_chart
 from sizer.web.trade_words import (
@@ -36,7 +36,6 @@ MOST_KEPT = 12  # sweeps and maps in one session
 def page():
     """Draws the step."""
     one = draft()
-    put_strip()
     job = job_or_way_back(one)
     if job is None:
         return
