@@ -255,6 +255,31 @@ def test_base_cards_say_what_each_base_does_for_this_paddler(base_lines):
                 f" {assessed.assessed.weight.mass_kg:.1f} kg") in words
 
 
+def test_where_the_chosen_base_does_not_pass_those_that_do_are_named_the_surest_first(base_lines):
+    one = measured({"weight_kg": "45", "stature_mm": "1480", "hip_width_mm": "330"},
+                   base="surf-runner", use="coastal-day")
+    odds = {base: found.odds_all_hard for base in base_lines
+            if (found := fitted(one.on(base), base_lines).fitted).status == "pass"}
+    assert 1 < len(odds) < len(base_lines)
+    screen = opened("base", one)
+    assert better_of(screen) == sorted(odds, key=lambda base: -odds[base])
+    surest = better_of(screen)[0]
+    clicked(screen, f"better_{surest}", by_key=True)
+    assert drafted(screen).base == surest
+    assert better_of(screen) == []
+
+
+def better_of(screen):
+    """Keys of the bases that are named to take instead."""
+    return [button.key.removeprefix("better_") for button in screen.button
+            if button.key and button.key.startswith("better_")]
+
+
+def test_where_no_base_passes_that_is_said():
+    largest = {"weight_kg": "180", "stature_mm": "2000", "hip_width_mm": "600"}
+    assert "No base does better for this paddler" in said(opened("base", measured(largest)))
+
+
 def test_a_base_card_says_what_the_base_reads_and_what_is_wanted(base_lines):
     one = measured({"weight_kg": "150", "stature_mm": "1780", "hip_width_mm": "520"},
                    base="small-cruiser")
