@@ -11,7 +11,7 @@ from sizer.fit.what_if import RESULTS, curve, passing_map, sweep
 from sizer.hydro.drag import FASTEST_MPS, SLOWEST_MPS
 from sizer.units import KN_PER_MPS
 from sizer.web.charts import SETTINGS
-from sizer.web.look import put, table_html
+from sizer.web.look import place, put, table_html
 from sizer.web.state import choice, draft, field, kept, standing, view
 from sizer.web.steps.move import put_move
 from sizer.web.steps.variants import put_variants
@@ -89,7 +89,9 @@ def _map(one, job):
             "move the ring under the map.</p>")
     axes = dimension_axis(one, DIMENSIONS[across]), dimension_axis(one, DIMENSIONS[up])
     with picture:
-        found = kept("what_if", (job, across, up), lambda: _tried_map(job, across, up), MOST_KEPT)
+        with place():  # the bar is there at times only, above the ring's sliders
+            found = kept("what_if", (job, across, up), lambda: _tried_map(job, across, up),
+                         MOST_KEPT)
         chart = st.container()  # above what moves its ring
         ringed = _ring(found, axes)
         with chart:
