@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from sizer.cli.answered import put_answer
 from sizer.cli.inputs import DESIGN
 from sizer.cli.options import (
     STAMP,
@@ -23,7 +24,7 @@ from sizer.export.answer import (
     righting_answer,
     sections_answer,
 )
-from sizer.export.numbers import json_text, named
+from sizer.export.numbers import named
 from sizer.export.water_answer import bags_answer, drag_answer, swamped_answer
 from sizer.fit.mishaps import aboard_of
 from sizer.hull.boat import sections_at
@@ -58,7 +59,7 @@ def float_(given):
     if given.heel_deg:
         answer["righting"] = righting_answer(
             sections, float_at(sections, load, water, np.array(given.heel_deg)))
-    print(json_text(answer))
+    put_answer(answer)
     return 0
 
 
@@ -67,8 +68,8 @@ def drag(given):
     load, water = _load(given), water_of(given)
     boat, imprint = given.design.boat(stamp_of(given))
     hull = wetted(drag_sections(boat), float_upright(boat.sections, load, water), water)
-    print(json_text({**_lead(imprint),
-                     "drag": drag_answer(drag_curve(hull, given.speeds_mps)), "note": NOTE}))
+    put_answer({**_lead(imprint),
+                "drag": drag_answer(drag_curve(hull, given.speeds_mps)), "note": NOTE})
     return 0
 
 
@@ -78,10 +79,10 @@ def flood(given):
     assessed = job.fitted.assessed
     found = flooded(assessed.boat, assessed.weight, aboard_of(assessed, given.paddler == "in"),
                     End(given.bow_bag_l), End(given.stern_bag_l), assessed.person.water)
-    print(json_text({"job": imprint_answer(job.imprint), "flooded": named(found),
-                     "float_bags": bags_answer(job.mishaps.bags),
-                     "ends_full": swamped_answer(job.mishaps.swamped),
-                     "cautions": list(job.cautions)}))
+    put_answer({"job": imprint_answer(job.imprint), "flooded": named(found),
+                "float_bags": bags_answer(job.mishaps.bags),
+                "ends_full": swamped_answer(job.mishaps.swamped),
+                "cautions": list(job.cautions)})
     return 0
 
 
@@ -90,7 +91,7 @@ def sections(given):
     boat, imprint = given.design.boat(stamp_of(given))
     found = boat.sections if given.count is None else sections_at(
         boat, np.linspace(0.0, boat.length_m, given.count))
-    print(json_text(_lead(imprint) | sections_answer(found)))
+    put_answer(_lead(imprint) | sections_answer(found))
     return 0
 
 

@@ -13,6 +13,7 @@ from sizer.book.jobs import job_by_code, jobs
 from sizer.book.opening import ELSEWHERE, NAME, book_path, open_book
 from sizer.book.refusals import BookRefused
 from sizer.book.revisions import revision, revisions
+from sizer.cli.answered import put_answer
 from sizer.cli.book_drafts import draft_of_request
 from sizer.cli.book_files import (
     backup,
@@ -29,7 +30,6 @@ from sizer.cli.inputs import REQUEST, file_bytes
 from sizer.cli.options import Command, Group, Option, counted, iso_date, needed, switch
 from sizer.cli.shop_options import SHOP_OPTIONS
 from sizer.errors import BadInput, Fault, SizerError
-from sizer.export.numbers import json_text
 
 HEADS = ("letter", "date", "version", "replaces", "mark", "forgotten")  # of a revision, in `show`
 LOST = "what was entered since is not in it: say it again with --yes"
@@ -94,7 +94,7 @@ def restore(given):
         if not given.yes:
             raise BadInput([*error.faults, Fault("restore", str(error.copy), LOST)]) from error
         copy, aside = put_back(path)
-        print(json_text({"book": str(path), "restored": str(copy), "put_aside": str(aside)}))
+        put_answer({"book": str(path), "restored": str(copy), "put_aside": str(aside)})
         return 0
     raise BadInput([Fault("book", str(path), "is whole; there is nothing to restore")])
 

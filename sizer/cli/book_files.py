@@ -11,11 +11,11 @@ from sizer.book.jobs import is_code, job_by_code, new_job
 from sizer.book.revisions import revision
 from sizer.book.settings import shop_of as settled
 from sizer.book.summary import summary_of
+from sizer.cli.answered import put_answer
 from sizer.cli.book_drafts import draft_of_job_file, is_job_file, request_of_draft
 from sizer.cli.folder import write_folder, write_new
 from sizer.cli.shop_options import shop_of
 from sizer.errors import BadInput, Fault, SizerError
-from sizer.export.numbers import json_text
 from sizer.fit.cautions import standing_cautions
 from sizer.fit.check import STATUSES
 
@@ -117,7 +117,7 @@ def _written(book, one, files, out, **more):
 
 def told(book, **answer):
     """Prints an answer, and on standard error where today's copy could not be kept."""
-    print(json_text({"book": str(book.path), "cautions": list(standing_cautions()), **answer}))
+    put_answer({"book": str(book.path), "cautions": list(standing_cautions()), **answer})
     if book.copy_fault:
         print(f"today's copy of the book could not be kept: {book.copy_fault}", file=sys.stderr)
 

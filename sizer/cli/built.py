@@ -6,6 +6,7 @@ from sizer.built.learnt import lesson, odds_above, still_deg
 from sizer.built.table import DATUMS, readable
 from sizer.built.trial import read_trial
 from sizer.built.trial_weights import trial_weights
+from sizer.cli.answered import put_answer
 from sizer.cli.fit import FORCE
 from sizer.cli.folder import out_folder, write_folder
 from sizer.cli.inputs import REQUEST, json_of, small_bytes
@@ -14,7 +15,6 @@ from sizer.design.read import utf8_text
 from sizer.errors import BadInput
 from sizer.export.built_answer import dry_fit_answer, dry_fit_files
 from sizer.export.launch_answer import launch_answer
-from sizer.export.numbers import json_text
 from sizer.units import MM_PER_M
 
 USUAL = "a table of some dozens of rows"
@@ -30,7 +30,7 @@ def dry_fit_(given):
     found = dry_fit(job, measured, given.plus_minus_mm / MM_PER_M, given.unit)
     if given.out is not None:
         write_folder(dry_fit_files(job, found), given.out)
-    print(json_text(dry_fit_answer(job, found)))
+    put_answer(dry_fit_answer(job, found))
     return 1 if found.built.status == "fail" else 0
 
 
@@ -38,7 +38,7 @@ def launch(given):
     """Prints what a launch teaches; returns 1 where a check of the job fails."""
     trial = read_trial(given.trial)
     job = given.request.job().stamped(stamp_of(given))
-    print(json_text(taught(job, trial)))
+    put_answer(taught(job, trial))
     return 1 if job.fitted.status == "fail" else 0
 
 

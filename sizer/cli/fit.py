@@ -4,13 +4,14 @@ set with the kit.
 
 from dataclasses import replace
 
+from sizer.cli.answered import put_answer
 from sizer.cli.folder import out_file, out_folder, write_folder, write_new
 from sizer.cli.inputs import DESIGN, EXAMPLE_REQUEST, REQUEST
 from sizer.cli.options import STAMP, Command, Option, needed, one_of, stamp_of, switch
 from sizer.cli.shop_options import SHOP_OPTIONS, money_of, shop_of
 from sizer.design.library import read_base, shipped_names
 from sizer.export.answer import full_answer, imprint_answer
-from sizer.export.numbers import json_text, named
+from sizer.export.numbers import named
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.fit.study import study
 from sizer.hull.lines import fair_lines
@@ -34,7 +35,7 @@ def fit(given):
         answer["remedies"] = [
             {"do": one.words, **named(one, "status", "left", "sentence")}
             for one in remedies(job.request, job.lines, job.fitted, others)]
-    print(json_text(answer))
+    put_answer(answer)
     return 1 if job.fitted.status == "fail" else 0
 
 
@@ -62,10 +63,10 @@ def _written(given, asked, files_of):
     job = job.stamped(stamp_of(given), bench)
     files = dict(files_of(job, bench))
     write_folder(files, given.out)
-    print(json_text({"job": imprint_answer(job.imprint), "out": str(given.out),
-                     "files": list(files), "status": job.status,
-                     "fit_status": job.fitted.status, "pattern_status": bench.pattern_status,
-                     "fairness_status": bench.fairness_status, "cautions": list(job.cautions)}))
+    put_answer({"job": imprint_answer(job.imprint), "out": str(given.out),
+                "files": list(files), "status": job.status,
+                "fit_status": job.fitted.status, "pattern_status": bench.pattern_status,
+                "fairness_status": bench.fairness_status, "cautions": list(job.cautions)})
     return 1 if job.status == "fail" else 0
 
 
@@ -80,8 +81,8 @@ def quote(given):
     bench = bench_of(job, shop)
     job, cost = job.stamped(stamp_of(given), bench), cost_of(bench, money)
     write_new(given.out, quote_pdf(job, bench, cost, money, given.paper))
-    print(json_text({"job": imprint_answer(job.imprint), "out": given.out, "status": job.status,
-                     "cost": cost_answer(cost, money), "cautions": list(job.cautions)}))
+    put_answer({"job": imprint_answer(job.imprint), "out": given.out, "status": job.status,
+                "cost": cost_answer(cost, money), "cautions": list(job.cautions)})
     return 1 if job.status == "fail" else 0
 
 

@@ -3,6 +3,7 @@
 import sys
 from dataclasses import replace
 
+from sizer.cli.answered import put_answer
 from sizer.cli.folder import out_folder, write_folder
 from sizer.cli.inputs import BASE, DESIGN, people
 from sizer.cli.options import (
@@ -22,7 +23,6 @@ from sizer.cli.shop_options import SHOP_OPTIONS, shop_of
 from sizer.crowd.finished import finished
 from sizer.crowd.region import who_fits
 from sizer.crowd.sizes import MOST_SIZES
-from sizer.export.numbers import json_text
 from sizer.export.range_answer import region_answer
 from sizer.export.range_package import range_package
 from sizer.fit.request import DEFAULT_WATER, Trip
@@ -39,7 +39,7 @@ def range_(given):
     if given.out:
         write_folder(made.files, given.out)
         answer |= {"out": str(given.out), "files": list(made.files)}
-    print(json_text(answer))
+    put_answer(answer)
     return 0
 
 
@@ -56,7 +56,7 @@ def fitting(given):
     trip = Trip(given.design.base, use, water_of(given, usual), gear)
     found = who_fits(finished(lines, boat.scaling), trip, _shown(given),
                      like=request and request.measured)
-    print(json_text(region_answer(found, imprint)))
+    put_answer(region_answer(found, imprint))
     return 0 if found.statures.rows else 1
 
 

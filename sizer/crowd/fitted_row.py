@@ -32,7 +32,8 @@ def fitted_lot(rows, trip):
     -------
     list of dict of plain values: row, label, status (one of `sizer.crowd.results.STATUSES`), lists
     of failing and cautioning checks by title and by key, reasons and cautions; and where a boat was
-    fitted its base, use, size, factors, freeboard_mm, gm_mm and load_kg. Lengths to 0.1 mm.
+    fitted its base, use, size, factors, freeboard_mm, gm_mm and total_kg, the boat
+    included, as a fit's `load` tells it. Lengths to 0.1 mm.
     """
     results, alike = [None] * len(rows), {}
     for index, row in enumerate(rows):
@@ -91,7 +92,7 @@ def _fitted(row, trip, fitted, checks):
         "freeboard_mm": _mm(assessed.upright.freeboard_m),
         "gm_mm": _mm(assessed.upright.gm_m),
         "odds_all_hard": _plain(fitted.odds_all_hard, 2),
-        "load_kg": _plain(assessed.loading.load.mass_kg, 1),
+        "total_kg": _plain(assessed.loading.load.mass_kg, 1),
         **_by_status(checks),
         "reasons": list(fitted.unmet),
         "cautions": [*row.cautions, *assessed.person.body.cautions],

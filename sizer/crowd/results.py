@@ -25,7 +25,7 @@ from sizer.fit.tried import UNKNOWN
 from sizer.spreadsheet import csv_lines, csv_text, safe_cell
 from sizer.stamp import REFUSED, Imprint, base_name, no_job
 
-FIGURES = ("freeboard_mm", "gm_mm", "odds_all_hard", "load_kg")
+FIGURES = ("freeboard_mm", "gm_mm", "odds_all_hard", "total_kg")
 LISTS = ("failing", "cautioning", "reasons", "cautions", "failing_keys", "cautioning_keys")
 STATUSES = ("pass", "caution", "fail", "will not float", UNKNOWN, "bad row")
 GOOD = ("pass", "caution")

@@ -11,9 +11,10 @@ from sizer.units import MM_PER_M
 DIGITS = 4  # after the point: a tenth of a micrometre in mm
 
 
-def json_text(answer):
-    """One JSON object on one line; a NaN or infinity is a bug and raises ValueError."""
-    return json.dumps(answer, ensure_ascii=False, allow_nan=False)
+def json_text(answer, indent=None):
+    """One JSON object on one line, or indented by so many; a NaN or infinity is a bug and raises
+    ValueError."""
+    return json.dumps(answer, ensure_ascii=False, allow_nan=False, indent=indent)
 
 
 def number(value, digits=DIGITS):

@@ -2,6 +2,7 @@
 
 from sizer.hydro.water import temperature_caution
 from sizer.paddler.body import NINE_IN_TEN_SD
+from sizer.units import both_text
 
 TENDER_MM = 25.0  # of GM that one in ten may have: as good as nothing to read; our judgement
 
@@ -38,12 +39,12 @@ def tender_cautions(checks):
             continue
         least = check.value - NINE_IN_TEN_SD * check.spread
         if least < TENDER_MM:
-            yield (f"A tender boat: its GM is {check.value:.0f} mm, and one in ten such paddlers, "
-                   f"sitting higher or heavier above, has {least:.0f} mm or less in it: the "
-                   "paddler's own balance keeps it up, not the boat. Sit in it first where it is "
-                   "no deeper than the waist, a helper's hands on both gunwales. The launch's "
-                   "steadiness trial may find no weight that is safe: then make none. More beam, "
-                   "or a wish for steadier, leaves more.")
+            yield (f"A tender boat: its GM is {both_text(check.value)}, and one in ten such "
+                   f"paddlers, sitting higher or heavier above, has {both_text(least)} or less in "
+                   "it: the paddler's own balance keeps it up, not the boat. Sit in it first where "
+                   "it is no deeper than the waist, a helper's hands on both gunwales. The "
+                   "launch's steadiness trial may find no weight that is safe: then make none. "
+                   "More beam, or a wish for steadier, leaves more.")
 
 
 def cautions_for(water):

@@ -30,8 +30,9 @@ class OnWave:
         """Both in a sentence, and what it means where the boat does not stay up by itself."""
         places = (("on the crest", self.arms.crest, self.crest),
                   ("in the trough", self.arms.trough, self.trough))
-        crest, trough = (f"{where} {_righted(sums)} (GM sitting still {_gm_mm(curve)} mm)"
-                         for where, curve, sums in places)
+        crest, trough = (
+            f"{where} {_righted(sums)}, GM sitting still {both_text(_gm_mm(curve))}"
+            for where, curve, sums in places)
         falls = " and ".join(where for where, curve, _ in places if _gm_mm(curve) < 0)
         means = "" if not falls else (
             f" A GM under 0 means: {falls} it does not stay up by itself. Under one who sits still "

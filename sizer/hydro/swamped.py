@@ -15,7 +15,7 @@ from sizer.hydro.ends import End, end_zones
 from sizer.hydro.flooded import Aboard, Flooded, flooded
 from sizer.hydro.flotation import Load
 from sizer.hydro.free_water import FreeWater, free_water
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, both_text
 
 # Lying face down along the back deck with a leg to each side: the body's centre aft of the
 # opening and over the deck. Nothing of the body is taken to hang in the water, where it would weigh
@@ -107,17 +107,17 @@ def _says(found):
 
 
 def _rising_says(rising):
-    tips, dry = rising.tips_at_l, f"{rising.gm_m[0] * MM_PER_M:.0f} mm"
+    tips, dry = rising.tips_at_l, both_text(rising.gm_m[0] * MM_PER_M)
     if tips is None:
         return f"Water in the cockpit leaves it upright with you in it, at worst {_least(rising)}."
     if tips < 1.0:
-        return (f"With you in it, it does not stay upright by itself even dry (GM {dry}): less "
-                "than a litre loose in the cockpit is enough.")
+        return (f"With you in it, it does not stay upright by itself even dry, its GM {dry}: "
+                "less than a litre loose in the cockpit is enough.")
     return (f"About {math.floor(tips)} litres loose in the cockpit are enough that it no longer "
-            f"stays upright by itself with you in it (GM {dry} dry): keep the spray deck on and "
-            "sponge or pump out what comes in. Once it is full, pump it out from beside while a "
-            "helper steadies it, and get in only when less than that is left.")
+            f"stays upright by itself with you in it; dry, its GM is {dry}. Keep the spray deck on "
+            "and sponge or pump out what comes in. Once it is full, pump it out from beside while "
+            "a helper steadies it, and get in only when less than that is left.")
 
 
 def _least(rising):
-    return f"GM {rising.gm_m.min() * MM_PER_M:.0f} mm"
+    return f"GM {both_text(rising.gm_m.min() * MM_PER_M)}"

@@ -33,7 +33,7 @@ from sizer.web.steps import (
     words,
 )
 from sizer.web.steps.going import under_way
-from sizer.web.strip import of_the_job, put_foot, put_steps, put_strip
+from sizer.web.strip import of_the_job, put_foot, put_steps, put_strip, strip_places
 from sizer.web.turn import in_turn, waking
 
 FIRST = "jobs"
@@ -54,7 +54,6 @@ ASIDES = (  # open at any time, beside the walk
     (shop.page, "Shop", "shop"),
     (words.page, "Words", "words"),
 )
-OWN_STRIP = ("boat", "trade", "water")  # they put the strip themselves
 UNDOING = {"own": own_use.undoing, "shop": shop.undoing,  # where it is not the job's alone
            **dict.fromkeys((FIRST, "sizes", "words"))}
 
@@ -74,10 +73,10 @@ def main():
     put_reach(current.title, *view().get("in_hand", ()))
     put_news(kept_job(), under_way(), read_fields)
     put_steps(FIRST, *({path: title for _, title, path in part} for part in (STEPS, ASIDES)), path)
+    above = strip_places()
     put(f'<div class="sz-unseen" role="heading" aria-level="1">{current.title}</div>')
     with waking(), in_turn():
-        if path not in OWN_STRIP:
-            put_strip(UNDOING.get(path, of_the_job))
+        put_strip(above, UNDOING.get(path, of_the_job))
         current.run()
         put_foot(draft())
 

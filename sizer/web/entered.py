@@ -123,12 +123,13 @@ class Entered(Part):
             if unit != now}
 
     def with_sample(self):
-        """With the sample paddler filled in."""
-        blank = self.but(sample=False, hip_measured="sitting",
-                         entries=Entries(gear_kg=self.entries.gear_kg))
+        """With the sample paddler filled in: the same to the last digit in any units."""
+        plain = Entered()
         for key, value in SAMPLE.items():
-            blank = blank.enter(key, typed_text(value, self.unit_of(key)))
-        return blank.but(sample=True)
+            plain = plain.enter(key, typed_text(value, plain.unit_of(key)))
+        entries = plain.in_units(self.length_unit, self.mass_unit).entries
+        return self.but(sample=True, hip_measured="sitting",
+                        entries=entries.but(gear_kg=self.entries.gear_kg))
 
     def hold(self, key, value):
         """With one size held."""

@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+from contextlib import suppress
 from dataclasses import dataclass, replace
 
 import streamlit as st
@@ -12,7 +13,7 @@ from sizer.book.drafts import draft, draft_version, save_draft
 from sizer.book.jobs import JobRow, Summary, job, new_job, rename, tell
 from sizer.book.opening import open_book
 from sizer.book.refusals import BookRefused
-from sizer.book.settings import money_of, shop_of
+from sizer.book.settings import money_of, set_setting, setting, shop_of
 from sizer.web.draft import AT_BENCH, BESIDE, Draft
 from sizer.web.history import History
 
@@ -20,6 +21,7 @@ _HEAVY = {"own_design": True, "own_table": True,
           "variants": {"__all__": {"wishes": {"own_design"}}},
           **{name: {"entries"} for name in AT_BENCH}}
 _SUM = 16  # letters of a figure's sum
+_UNITS = "units"  # the shop's setting: the fields of a Draft that say what it is typed in
 
 
 @dataclass(frozen=True)
@@ -67,6 +69,21 @@ def shop_now():
 def money_now():
     """The Money that is settled in the book."""
     return money_of(shop_book()[0])
+
+
+def blank():
+    """An empty Draft, in the units that were chosen last on any screen of this book."""
+    try:
+        return Draft.model_validate_json(setting(shop_book()[0], _UNITS, "{}"))
+    except ValueError:  # of a later program, with units that this one does not know
+        return Draft()
+
+
+def keep_units(length_unit, mass_unit):
+    """Keeps what a new visit is to begin in; where the book refuses, each entry says so."""
+    with suppress(BookRefused):
+        set_setting(shop_book()[0], _UNITS, json.dumps(
+            {"length_unit": length_unit, "mass_unit": mass_unit}))
 
 
 def opened(key):
@@ -167,7 +184,7 @@ def _steps_text(history, texts):
 
 def _history(draft_text, steps_text):
     if not draft_text:  # forgotten
-        return History(Draft())
+        return History(blank())
     present = Draft.model_validate_json(draft_text)
     steps = json.loads(steps_text or "{}")
     known = steps.get("designs", {})

@@ -47,7 +47,16 @@ function tellWords(field) {
   pause = setTimeout(() => field.dispatchEvent(new KeyboardEvent("keydown", TELL)), PAUSE_MS);
 }
 
+// The framework's own link, met first by keys, leads to before the menu: it is to do what ours does.
+function passMenu(event) {
+  if (!event.target.closest?.("[data-testid=stSkipToContent]")) return;
+  event.preventDefault();
+  event.stopPropagation();
+  take(HEADING, globalThis.sizerReach.title);
+}
+
 function wire() {
+  document.addEventListener("click", passMenu, true);
   // A figure typed and left open when the page is left or loaded anew is told all the same.
   window.addEventListener("beforeunload", () => document.activeElement?.blur?.());
   document.addEventListener("input", event => {

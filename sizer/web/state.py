@@ -23,9 +23,8 @@ from streamlit.runtime.scriptrunner import get_script_run_ctx
 from sizer.book.forget import MARK
 from sizer.book.refusals import BookRefused, Changed, NotInBook
 from sizer.web.differences import differences
-from sizer.web.draft import Draft
 from sizer.web.history import PAUSE_S, History
-from sizer.web.keeping import keep, newer, opened, told
+from sizer.web.keeping import blank, keep, newer, opened, told
 
 
 @dataclass(frozen=True)
@@ -52,14 +51,15 @@ def mine():
 
 
 def history():
-    """This session's drafts: those of the job in the address, else the sample."""
+    """This session's drafts: those of the job in the address, else the sample in the shop's units.
+    """
     ours = mine()
     if "history" not in ours:
         key = st.query_params.get("job")
         if key is not None:
             open_job(key)
             ours["address"] = key
-        ours.setdefault("history", History(Draft().with_sample()))  # last: a run may be broken off
+        ours.setdefault("history", History(blank().with_sample()))  # last: a run may be broken off
     return ours["history"]
 
 

@@ -8,12 +8,13 @@ import streamlit as st
 
 from sizer.book.summary import size_words
 from sizer.export.fit_words import value_words
+from sizer.fit.cautions import standing_cautions
 from sizer.fit.sizes import main_sizes_mm
 from sizer.units import MM_PER_M
 from sizer.web.differences import differences
 from sizer.web.draft import length_text
 from sizer.web.entered import LENGTH_UNITS, MASS_UNITS
-from sizer.web.keeping import shop_book
+from sizer.web.keeping import keep_units, shop_book
 from sizer.web.look import note_html, place, put, put_alert, status_html
 from sizer.web.session import job_for, lacking
 from sizer.web.state import (
@@ -106,23 +107,40 @@ def _put_units():
     one = draft()
     with st.container(horizontal=True, gap="small", key="units"):
         st.segmented_control("Lengths in", LENGTH_UNITS, required=True, **field(
-            "length_unit", one.length_unit, lambda one, unit: one.in_units(unit, one.mass_unit),
+            "length_unit", one.length_unit, lambda one, unit: _in_units(one, unit, one.mass_unit),
             among="default"),
             label_visibility="collapsed")
         st.segmented_control("Weights in", MASS_UNITS, required=True, **field(
-            "mass_unit", one.mass_unit, lambda one, unit: one.in_units(one.length_unit, unit),
+            "mass_unit", one.mass_unit, lambda one, unit: _in_units(one, one.length_unit, unit),
             among="default"),
             label_visibility="collapsed")
 
 
-def put_strip(undoing=of_the_job):
+def _in_units(one, *units):
+    """A Draft in other units, in which the shop's next visit begins too."""
+    keep_units(*units)
+    return one.in_units(*units)
+
+
+def strip_places():
+    """Where `put_strip` puts the strip, taken before it is known: the heading stands after it, so
+    that whoever is led there by keys comes to the page's own fields next."""
+    return place(), st.container(horizontal=True, vertical_alignment="center", gap="small",
+                                 key="strip")
+
+
+def put_strip(places, undoing=of_the_job):
     """The boat in a line that stays in sight: size, freeboard, status, first caution.
 
-    `undoing()` is the page's Undoing; None where nothing that is entered there is kept.
+    Parameters
+    ----------
+    places : of `strip_places`
+    undoing : gives the page's Undoing; None where nothing that is entered there is kept
     """
-    with place():
+    above, line = places
+    with above:
         _put_says()
-    with st.container(horizontal=True, vertical_alignment="center", gap="small", key="strip"):
+    with line:
         put(_strip_html(draft()))
         if undoing is not None:
             _put_undo(undoing())
@@ -219,11 +237,18 @@ def put_foot(one):
         "at both ends. Practise wet exits. Local rules and instructed practice come first.</div>")
 
 
-def put_cautions(cautions, folded=True):
-    """Every caution of a result, in one list; only where files are made does it lie open."""
-    title = "Before you build and before you launch"
-    if not folded:
-        st.subheader(title)
-    with st.expander(f"{title}: {len(cautions)} cautions") if folded else st.container():
-        put('<ul class="sz-note sz-caution">'
-            + "".join(f"<li>{escape(caution)}</li>" for caution in cautions) + "</ul>")
+def put_cautions(cautions, folded=True, of="this boat and its paddler"):
+    """Every caution of a result: its own first, then what holds for every boat; only where files
+    are made do they lie open. "Caution" is a verdict too: it is not in the titles.
+
+    `of` says whose its own are.
+    """
+    always = standing_cautions()
+    for of_what, ones in ((f"of {of}", [one for one in cautions if one not in always]),
+                          ("before every launch", [one for one in cautions if one in always])):
+        title = f"What to know {of_what}"
+        if not folded:
+            st.subheader(title)
+        with st.expander(f"{title} ({len(ones)})") if folded else st.container():
+            put('<ul class="sz-note sz-caution">'
+                + "".join(f"<li>{escape(one)}</li>" for one in ones) + "</ul>")

@@ -5,11 +5,12 @@ import plotly.graph_objects as go
 
 from sizer.web.look import COLOURS
 from sizer.web.trade_charts import STATUSES, known, laid_out, legend_mark, mark
+from sizer.web.trade_words import cell_words
 
 MAP_PX = 440
 
 
-def map_chart(found, across, up, theme):
+def map_chart(found, across, up, theme, ringed):
     """Where every check passes, over two dimensions, and today's boat.
 
     Parameters
@@ -17,6 +18,7 @@ def map_chart(found, across, up, theme):
     found : PassingMap of `sizer.fit.what_if`
     across, up : Axis of each dimension
     theme : "light" or "dark"
+    ringed : (column, row) of the boat that is told beside the map
     """
     theme = known(theme)
     colours = COLOURS[theme]
@@ -45,6 +47,10 @@ def map_chart(found, across, up, theme):
         x=[today[0]], y=[today[1]], mode="markers", name="today's boat", hoverinfo="skip",
         marker={"symbol": "diamond", "size": 15, "color": colours["ink"],
                 "line": {"color": colours["paper"], "width": 3}})
+    figure.add_scatter(
+        x=[x[ringed[0]]], y=[y[ringed[1]]], mode="markers", name="ringed: told below",
+        hoverinfo="skip", marker={"symbol": "circle-open", "size": 24, "color": colours["ink"],
+                                  "line": {"width": 3}})
     laid_out(figure, MAP_PX, across.title, up.title, colours)
     figure.update_xaxes(range=_edges(sides, today[0]), showgrid=False)
     figure.update_yaxes(range=_edges(ends, today[1]), showgrid=False)
@@ -70,12 +76,10 @@ def _cells(sides, ends, rows, columns):
 
 
 def _hover_texts(found, across, up):
-    said = {"pass": "passes every check", "caution": "caution:", "fail": "does not pass:",
-            "unknown": "unknown:"}
-    return [[f"{across.words} {across.text(x)}, {up.words} {up.text(y)}<br><b>{said[status]}</b>"
-             + "".join(f"<br>{name}" for name in names)
-             for x, status, names in zip(found.across_at, row, names_row, strict=True)]
-            for y, row, names_row in zip(found.up_at, found.status, found.names, strict=True)]
+    return [["{}<br><b>{}</b>".format(*said) + "".join(f"<br>{name}" for name in names)
+             for column in range(found.across_at.size)
+             for *said, names in (cell_words(found, across, up, (column, row)),)]
+            for row in range(found.up_at.size)]
 
 
 def _edges(sides, today):

@@ -163,6 +163,29 @@ def map_sentence(found, status_now):
     return said
 
 
+def cell_words(found, across, up, at):
+    """(where a boat of a map is, what is said of it, the checks it is said of).
+
+    Parameters
+    ----------
+    found : PassingMap
+    across, up : Axis of each dimension
+    at : its (column, row)
+    """
+    column, row = at
+    said = {"pass": "passes every check", "caution": "caution", "fail": "does not pass",
+            "unknown": "could not be worked out"}[found.status[row][column]]
+    return (f"{across.words} {across.text(found.across_at[column])}, "
+            f"{up.words} {up.text(found.up_at[row])}", said, found.names[row][column])
+
+
+def cell_sentence(found, across, up, at):
+    """The same in a sentence, such as "Length 4600 mm, beam 610 mm: caution by hip room."."""
+    place, said, names = cell_words(found, across, up, at)
+    by = f" by {', '.join(names)}" if names else ""
+    return f"{place[0].upper()}{place[1:]}: {said}{by}."
+
+
 def map_heads(found, across, up):
     """Headings of a map's table."""
     at = {"pass": f"passes at {across.words}", "caution": "caution at", "fail": "does not pass at",

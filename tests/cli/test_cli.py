@@ -3,8 +3,10 @@ that shows it; elsewhere the same program called here, since a start takes a sec
 
 import io
 import json
+import os
 import subprocess
 import sys
+from contextlib import suppress
 
 import pytest
 
@@ -45,6 +47,29 @@ def refused(*arguments, given="", run=sizer, **more):
     assert done.stdout == ""
     assert "Traceback" not in done.stderr
     return done.stderr.splitlines()
+
+
+def on_a_terminal(*arguments):
+    """What a process writes where its standard output is a terminal."""
+    pty = pytest.importorskip("pty")  # not on every system
+    reader, terminal = pty.openpty()
+    with subprocess.Popen([sys.executable, "-m", "sizer", *arguments], stdout=terminal):
+        os.close(terminal)
+        said = b""
+        with suppress(OSError):  # how some systems tell that the other end is closed
+            while more := os.read(reader, 65536):
+                said += more
+    os.close(reader)
+    return said.decode().replace("\r\n", "\n")
+
+
+def test_an_answer_is_indented_for_eyes_and_one_line_for_a_program():
+    call = ("float", "day-boat", "--mass-kg", "110", "--lcg-mm", "2330", "--vcg-mm", "280",
+            "--date", "2026-03-01")
+    piped, seen = process(*call).stdout, on_a_terminal(*call)
+    assert piped.count("\n") == 1
+    assert seen.startswith('{\n  "job": {\n    "code": ')
+    assert json.loads(seen) == json.loads(piped)
 
 
 def test_fit_answers_the_contract_from_any_folder(tmp_path):

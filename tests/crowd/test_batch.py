@@ -82,6 +82,9 @@ def test_fitted_row_says_what_a_single_fit_says(base_lines):
         assert result["factors"]["beam"] == round(boat.scaling.beam, 4)
         assert result["freeboard_mm"] == round(
             fitted.assessed.particulars.freeboard_m * 1000.0, 1)
+        afloat = fitted.assessed.loading
+        assert result["total_kg"] == pytest.approx(  # by its parts: the boat is among them
+            afloat.paddler_kg + afloat.gear_kg + afloat.boat_kg, abs=0.06)
         statuses.add(result["status"])
     assert statuses == {"pass", "caution", "fail"}
 

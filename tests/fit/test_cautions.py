@@ -8,6 +8,7 @@ from sizer.fit.cautions import cautions_for, standing_cautions
 from sizer.fit.request import read_request
 from sizer.hydro.water import temperature_caution, water_at
 from sizer.job import run
+from sizer.units import inches_text
 
 
 @pytest.mark.parametrize(
@@ -54,5 +55,8 @@ def test_a_boat_that_leaves_nothing_for_a_steadiness_trial_is_called_tender(base
     assert len(said) == tender
     gm, = (one for one in job.fitted.checks if one.key == "gm")
     for text in said:
-        assert f"GM is {1000.0 * job.fitted.assessed.particulars.gm_m:.0f} mm" in text
-        assert f"has {gm.value - 1.2816 * gm.spread:.0f} mm or less" in text  # normal, one in ten
+        now, least = gm.value, gm.value - 1.2816 * gm.spread  # normal, one in ten
+        assert now == pytest.approx(1000.0 * job.fitted.assessed.particulars.gm_m)
+        said = [f"{mm:.0f} mm ({inches_text(mm, 16)} in)" for mm in (now, least)]
+        assert f"its GM is {said[0]}," in text
+        assert f"has {said[1]} or less" in text

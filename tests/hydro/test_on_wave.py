@@ -1,6 +1,8 @@
 """The paddler who keeps upright on a wave: areas by hand, and what is said."""
 
+import re
 from dataclasses import replace
+from fractions import Fraction
 
 import numpy as np
 import pytest
@@ -46,7 +48,10 @@ def test_says_how_high_the_wave_is_and_how_far_it_rights(found):
     assert "righted on the crest to" in found.says
     for sums in (found.crest, found.trough):
         assert f"to {sums.vanishing_deg:.0f} degrees" in found.says
-    assert f"{1000.0 * found.arms.trough.gm_m:.0f} mm" in found.says
+    told = re.search(r"in the trough .*, GM sitting still (-?)(\d+) mm \(-?(.*?) in\)", found.says)
+    assert int(told[1] + told[2]) == round(1000.0 * found.arms.trough.gm_m)
+    assert 25.4 * float(sum(map(Fraction, told[3].split()))) == pytest.approx(
+        int(told[2]), abs=25.4 / 32.0)
 
 
 def test_a_gm_under_zero_is_told_for_what_it_is(boat, drawn_load, ship_water, found):

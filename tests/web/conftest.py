@@ -13,6 +13,7 @@ from served import free_port, started_wizard
 
 from sizer.book.jobs import new_job
 from sizer.book.opening import open_book
+from sizer.book.settings import set_setting
 from sizer.web.keeping import book_at_start
 
 FLAGS = ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
@@ -134,6 +135,7 @@ def open_page(new_page, wizard, wizards_book, kept_pages):
         assert job in page.url, page.locator("body").inner_text()  # else it is the sample
         return page
 
+    set_setting(wizards_book, "units", "{}")  # no test begins in another's
     yield opened
     for context in own:
         context.close()

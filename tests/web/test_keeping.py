@@ -26,6 +26,7 @@ from sizer.book.jobs import job_by_code, jobs, new_job
 from sizer.book.opening import open_book
 from sizer.book.records import Summary
 from sizer.book.revisions import revisions
+from sizer.book.settings import set_setting
 from sizer.web import state
 from sizer.web.draft import Draft
 from sizer.web.history import History
@@ -58,6 +59,26 @@ def test_a_first_visit_keeps_nothing_and_the_first_entry_begins_a_job(book):
     assert (row.state, row.base) == ("fitted", "Short day boat")
     assert row.size.replace("x", "×").split(" × ")[0] in strip(screen).replace(" mm", "")
     assert "82.4" not in f"{row.code}{row.key}{row.size}{row.mark}"
+
+
+def test_a_new_visit_begins_in_the_units_chosen_last_and_its_sample_is_the_same_boat(book):
+    screen = ran(AppTest.from_file(APP, default_timeout=600))
+    sample = drafted(screen)
+    for label, unit in (("Lengths in", "in"), ("Weights in", "lb")):
+        of(screen.segmented_control, label).set_value(unit)
+        ran(screen)
+    again = turned_to(ran(AppTest.from_file(APP, default_timeout=600)), "paddler")
+    assert drafted(again).request() == sample.request()
+    assert of(again.text_input, "Weight, lb").placeholder == f"sample: {74 / 0.45359237:.1f}"
+    screen = typed(again, "Weight", "225")
+    assert drafted(screen).entries.weight_kg.value == pytest.approx(225 * 0.45359237)
+    forget(book, key_of(screen))
+    assert drafted(at(key_of(screen))).length_unit == "in"
+
+
+def test_units_that_a_later_program_chose_are_passed_over(book):
+    set_setting(book, "units", '{"length_unit": "cubit"}')
+    assert drafted(ran(AppTest.from_file(APP, default_timeout=600))).length_unit == "mm"
 
 
 def test_a_reload_finds_the_same_job_with_its_undo_on_any_page(book):

@@ -12,6 +12,7 @@ from app_screen import (
     measured,
     of,
     opened,
+    plain,
     ran,
     rows,
     said,
@@ -24,6 +25,7 @@ from sizer.crowd.people import read_people
 from sizer.crowd.population import Recipe, population_lines
 from sizer.design.library import shipped_names, shipped_text
 from sizer.drawing.record import Text
+from sizer.fit.cautions import standing_cautions
 from sizer.fit.checks import BY_KEY
 from sizer.fit.mishaps import aboard_of
 from sizer.fit.request import read_request
@@ -45,6 +47,7 @@ from sizer.web.steps.paddler import NEEDED, OPTIONAL
 from sizer.web.words import GLOSSARY
 
 STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
+TENDER = {"weight_kg": "88", "stature_mm": "1850", "hip_width_mm": "380"}
 TOO_LARGE = {"weight_kg": "150", "stature_mm": "1900", "hip_width_mm": "540"}
 
 
@@ -140,6 +143,21 @@ def test_a_paddler_measured_whole_is_not_called_predicted():
     told = strip(opened("boat", measured(whole, base="load-carrier", use="camp-touring")))
     assert "heavier than nearly all who were surveyed" in told
     assert "or predicted" not in told
+
+
+@pytest.mark.parametrize("path", ["boat", "trade", "water", "bench", "dryfit", "launch", "files"])
+def test_every_caution_is_on_the_page_the_boats_own_before_those_of_every_boat(path, base_lines):
+    one = measured(TENDER, base="surf-runner", use="rough-water")
+    cautions = fitted(one, base_lines).cautions
+    screen = opened(path, one)
+    listed = [plain(item).strip() for note in screen.markdown if "<li>" in note.value
+              and "sz-caution" in note.value for item in re.findall("<li>(.*?)</li>", note.value)]
+    assert sorted(listed) == sorted(cautions)
+    assert set(listed[-len(standing_cautions()):]) == set(standing_cautions())
+    assert listed[0].startswith("A tender boat")
+    titles = [one.label for one in screen.expander] + [one.value for one in screen.subheader]
+    assert [title.partition(" (")[0] for title in titles if "What to know" in title] == [
+        "What to know of this boat and its paddler", "What to know before every launch"]
 
 
 def test_next_names_what_is_missing_and_goes_on_once_it_is_there():
@@ -239,6 +257,31 @@ def test_base_cards_say_what_each_base_does_for_this_paddler(base_lines):
         assessed = fitted(one.on(base), base_lines).fitted
         assert (f"For this paddler: {STATUS_WORDS[assessed.status]} {size(assessed.assessed.boat)},"
                 f" {assessed.assessed.weight.mass_kg:.1f} kg") in words
+
+
+def test_where_the_chosen_base_does_not_pass_those_that_do_are_named_the_surest_first(base_lines):
+    one = measured({"weight_kg": "45", "stature_mm": "1480", "hip_width_mm": "330"},
+                   base="surf-runner", use="coastal-day")
+    odds = {base: found.odds_all_hard for base in base_lines
+            if (found := fitted(one.on(base), base_lines).fitted).status == "pass"}
+    assert 1 < len(odds) < len(base_lines)
+    screen = opened("base", one)
+    assert better_of(screen) == sorted(odds, key=lambda base: -odds[base])
+    surest = better_of(screen)[0]
+    clicked(screen, f"better_{surest}", by_key=True)
+    assert drafted(screen).base == surest
+    assert better_of(screen) == []
+
+
+def better_of(screen):
+    """Keys of the bases that are named to take instead."""
+    return [button.key.removeprefix("better_") for button in screen.button
+            if button.key and button.key.startswith("better_")]
+
+
+def test_where_no_base_passes_that_is_said():
+    largest = {"weight_kg": "180", "stature_mm": "2000", "hip_width_mm": "600"}
+    assert "No base does better for this paddler" in said(opened("base", measured(largest)))
 
 
 def test_a_base_card_says_what_the_base_reads_and_what_is_wanted(base_lines):

@@ -9,12 +9,14 @@ import zipfile
 
 from app_screen import measured
 from playwright.sync_api import expect
-from screens import field, settled
+from screens import field, go, settled
+from test_access import PAGES
 
 from sizer.fit.request import read_request
 from sizer.job import run
 
 HEADING = ".sz-unseen[role=heading]"
+FIRST_LINK = "Skip to main content"
 MADE, SHEET = "All files of revision A", "The setting-up sheet alone"
 REQUEST = {"base": "day-boat", "use": "sheltered-day", "paddler": {
     "weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}
@@ -64,6 +66,26 @@ def test_a_phone_in_the_dark_prints_the_sheet_in_few_taps(open_page):
     assert is_sheet(caught.value)
     assert len(taps) < FEWER_TAPS_THAN
     print(f"\nphone: {len(taps)} taps, {time.monotonic() - begun:.1f} s")
+
+
+def test_the_first_link_leads_past_menu_and_strip_to_the_first_field_of_every_page(open_page):
+    page = open_page(1366, 768)
+    page.keyboard.press("Tab")
+    assert page.evaluate(IN_HAND) == FIRST_LINK
+    for name in PAGES:
+        go(page, name)
+        page.get_by_role("link", name=FIRST_LINK).focus()
+        page.keyboard.press("Enter")
+        expect(page.locator(HEADING)).to_be_focused()
+        expect(page.locator(HEADING)).to_have_text(name)
+        page.keyboard.press("Tab")
+        page.wait_for_function(f"() => !document.activeElement.matches({HEADING!r})")
+        first = page.evaluate("""() => {
+          const own = [...document.querySelectorAll('[data-testid=stMain] :is(input, button, ' +
+            'textarea, select, [tabindex="0"])')].filter(one => one.checkVisibility() &&
+            !one.closest('.st-key-reach, .st-key-steps, .st-key-strip') && one.tabIndex >= 0);
+          return [own.indexOf(document.activeElement), document.activeElement.outerHTML]; }""")
+        assert first[0] == 0, (name, first)
 
 
 def test_enter_goes_on_from_the_last_measure_and_stays_where_one_is_only_corrected(open_page):

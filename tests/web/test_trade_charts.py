@@ -175,7 +175,7 @@ def test_unknown_has_its_own_mark_and_is_counted(theme):
     names = tuple(tuple((one,) if one != "pass" else () for one in row) for row in status)
     found = PassingMap(DIMENSIONS["length"], DIMENSIONS["beam"], np.array([4.0, 4.5, 5.0]),
                        np.array([0.55, 0.60]), status, names, (4.5, 0.60))
-    figure = map_chart(found, AXIS, AXIS, theme)
+    figure = map_chart(found, AXIS, AXIS, theme, (2, 0))
     marks = {trace.marker.symbol: len(trace.x) for trace in figure.data
              if trace.type == "scatter" and trace.mode == "markers" and trace.showlegend is False}
     grounds = {trace.fillcolor: int(np.isnan(np.asarray(trace.x, float)).sum())

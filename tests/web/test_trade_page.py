@@ -112,3 +112,25 @@ def test_no_more_than_four_are_kept_and_a_blank_name_is_none():
     clicked(screen, "delete_1", by_key=True)
     clicked(screen, "Keep this boat")
     assert of(screen.text_input, "Name of variant 4").value == "Variant 2"
+
+
+def test_the_ring_under_the_map_tells_the_checks_of_any_boat_of_it(job):
+    found = passing_map(job.fitted.assessed, False, "length", "beam")
+    status, words = job.fitted.status, {**STATUS_WORDS, "pass": "passes every check"}
+    boat = job.fitted.assessed.boat
+    screen = opened("trade")
+    assert f"Length {mm(boat.length_m)}, beam {mm(boat.beam_m)}: {words[status]}" in said(screen)
+    told = set()
+    for column, row in ((0, 0), (0, 6), (0, 12), (14, 0), (14, 12)):
+        of(screen.select_slider, "Ring: length").set_value(column)
+        of(screen.select_slider, "Ring: beam").set_value(row)
+        status, names = found.status[row][column], found.names[row][column]
+        by = f" by {', '.join(names)}" if names else ""
+        assert (f"Length {mm(found.across_at[column])}, beam {mm(found.up_at[row])}: "
+                f"{words[status]}{by}.") in said(ran(screen))
+        told.add(status)
+    assert {"caution", "fail"} <= told
+    of(screen.segmented_control, "Lengths in").set_value("in")
+    assert of(ran(screen).select_slider, "Ring: beam").value == 12  # the same boat
+    picked(screen, "Across", "gear")
+    assert f"Gear {job.person.gear_kg:.1f} kg, beam " in said(screen)

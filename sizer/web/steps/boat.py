@@ -19,7 +19,7 @@ from sizer.web.steps.boat_tables import put_passing, put_seat, put_sought, put_w
 from sizer.web.steps.mend import put_remedies
 from sizer.web.steps.odds import put_odds
 from sizer.web.steps.sliders import put_let_go_of_all, put_sliders
-from sizer.web.strip import put_cautions, put_next, put_strip, put_way_back
+from sizer.web.strip import put_cautions, put_next, put_way_back
 from sizer.web.trade_words import every_speed_text
 from sizer.web.turning import put_turning
 
@@ -28,7 +28,6 @@ CLOSER = ("The body's room", "Turn it round", "Sections")
 
 def page():
     """Draws the step."""
-    put_strip()
     if not draft().ready():
         put_way_back(lacking(draft()))
         return

@@ -7,6 +7,8 @@ import streamlit as st
 
 from sizer.book.built import designs
 from sizer.design.records import WATERS
+from sizer.export.fit_words import odds_words
+from sizer.fit.check import FAIL, STATUSES
 from sizer.fit.check_figures import miss_words
 from sizer.fit.sizes import main_sizes_mm
 from sizer.fit.uses import USES
@@ -16,7 +18,7 @@ from sizer.web.draft import length_text, mass_text
 from sizer.web.entered import Held
 from sizer.web.figures import LONGEST
 from sizer.web.keeping import shop_book
-from sizer.web.look import put, put_fault, put_picture, status_html
+from sizer.web.look import note_html, place, put, put_fault, put_picture, status_html
 from sizer.web.session import OWN, base_boat, base_keys, job_for, lines_of
 from sizer.web.state import act, change, draft, field
 from sizer.web.strip import put_next
@@ -31,12 +33,15 @@ def page():
         _wishes(one)
     with bases:
         st.header("Which base design?")
+        better = place()  # filled last: it takes every base's boat
         _cards(one)
         put_upload(
             "Or a base design of your own (.toml), or offsets for the chosen base (.csv)",
             "base", KINDS, MOST_UPLOAD_MB, _uploaded,
             help="Both formats are explained in baselines/README.md.")
         _of_the_shop()
+        with better:
+            _better(one)
     put_next("Next: the boat", "boat")
 
 
@@ -70,6 +75,28 @@ def _cards(one):
         for key, column in zip(keys[start:start + 2], st.columns(2, gap="small"), strict=False):
             with column, st.container(border=True):
                 _card(one, key, longest)
+
+
+def _better(one):
+    """Where the chosen base does not pass, those that do better, the surest first, each to take."""
+    if not one.ready():
+        return
+    found = {key: job.fitted for key in base_keys(one) if (job := job_for(one, key)[0])}
+    now = found[one.base].status if one.base in found else STATUSES[FAIL]
+    best = min((fitted.status for fitted in found.values()), key=STATUSES.index, default=now)
+    if STATUSES.index(best) < STATUSES.index(now):
+        put(f"<p>For this paddler and use the base chosen says {status_html(now)}; these, the "
+            f"surest first, {status_html(best)}, each with the odds that all that can fail is met."
+            "</p>")
+        with st.container(horizontal=True, gap="small", key="better"):
+            for key in sorted((key for key in found if found[key].status == best),
+                              key=lambda key: -found[key].odds_all_hard):
+                st.button(f"{lines_of(one, key).design.name}: "
+                          f"{odds_words(found[key].odds_all_hard)}", key=f"better_{key}",
+                          on_click=act, args=(_choose, key))
+    elif now == STATUSES[FAIL]:
+        put(note_html("No base does better for this paddler and use: the boat page says what "
+                      "would have to give.", now))
 
 
 def _card(one, key, longest):

@@ -56,7 +56,7 @@ def put_range(one, made):
         for name, data in files.items():
             put_download(name, data, name, key=f"crowd_{name}")
     put(f"<p class='sz-why'>{escape(answer['method'])} {escape(answer['righting_note'])}</p>")
-    put_cautions(answer["cautions"])
+    put_cautions(answer["cautions"], of="this water")
 
 
 def _size_row(size, one):

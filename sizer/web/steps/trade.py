@@ -3,6 +3,7 @@
 import math
 from html import escape
 
+import numpy as np
 import streamlit as st
 
 from sizer.fit.tried import DIMENSIONS
@@ -10,14 +11,15 @@ from sizer.fit.what_if import RESULTS, curve, passing_map, sweep
 from sizer.hydro.drag import FASTEST_MPS, SLOWEST_MPS
 from sizer.units import KN_PER_MPS
 from sizer.web.charts import SETTINGS
-from sizer.web.look import put, table_html
-from sizer.web.state import choice, draft, field, kept, view
+from sizer.web.look import place, put, table_html
+from sizer.web.state import choice, draft, field, kept, standing, view
 from sizer.web.steps.move import put_move
 from sizer.web.steps.variants import put_variants
-from sizer.web.strip import job_or_way_back, put_cautions, put_next, put_strip
+from sizer.web.strip import job_or_way_back, put_cautions, put_next
 from sizer.web.trade_charts import curve_chart
 from sizer.web.trade_map import map_chart
 from sizer.web.trade_words import (
+    cell_sentence,
     curve_rows,
     curve_sentence,
     dimension_axis,
@@ -36,7 +38,6 @@ MOST_KEPT = 12  # sweeps and maps in one session
 def page():
     """Draws the step."""
     one = draft()
-    put_strip()
     job = job_or_way_back(one)
     if job is None:
         return
@@ -84,15 +85,41 @@ def _map(one, job):
         across = _pick("Across", "trade_across", DIMENSIONS, "trade_up")
         up = _pick("Up", "trade_up", DIMENSIONS, "trade_across")
         put(f"<p>{stays_sentence(_seat_held(job), (across, up))} "
-            f"{_ends_sentence((across, up))} Point at a boat to see which checks do not pass.</p>")
+            f"{_ends_sentence((across, up))} Which checks a boat does not pass: point at it, or "
+            "move the ring under the map.</p>")
     axes = dimension_axis(one, DIMENSIONS[across]), dimension_axis(one, DIMENSIONS[up])
     with picture:
-        found = kept("what_if", (job, across, up), lambda: _tried_map(job, across, up), MOST_KEPT)
-        st.plotly_chart(map_chart(found, *axes, st.context.theme.type), config=SETTINGS,
-                        key="trade_map_chart")
+        with place():  # the bar is there at times only, above the ring's sliders
+            found = kept("what_if", (job, across, up), lambda: _tried_map(job, across, up),
+                         MOST_KEPT)
+        chart = st.container()  # above what moves its ring
+        ringed = _ring(found, axes)
+        with chart:
+            st.plotly_chart(map_chart(found, *axes, st.context.theme.type, ringed),
+                            config=SETTINGS, key="trade_map_chart")
+        put(f'<p class="sz-ring-says">{escape(cell_sentence(found, *axes, ringed))}</p>')
         put(f'<p class="sz-map-says">{escape(map_sentence(found, job.fitted.status))}</p>')
         with st.expander("The map as a table"):
             put(table_html(map_heads(found, *axes), map_rows(found, *axes), stack=True))
+
+
+def _ring(found, axes):
+    """(column, row) of the boat that is told; today's, until the ring is moved: by keys or a finger
+    too, which cannot point."""
+    places = []
+    for column, dimension, axis, at, today in zip(
+            st.columns(2, gap="medium"), (found.across, found.up), axes,
+            (found.across_at, found.up_at), found.today, strict=True):
+        name = f"trade_ring_{dimension.key}"
+        now = view().get(name)
+        now = int(np.abs(at - today).argmin()) if now is None or now >= at.size else now
+        with column:
+            st.select_slider(
+                f"Ring: {axis.words}", range(at.size),
+                format_func=lambda index, at=at, axis=axis: axis.text(at[index]),
+                **standing(name, now, lambda index, name=name: view().__setitem__(name, index)))
+        places.append(now)
+    return tuple(places)
 
 
 def _tried_map(job, across, up):

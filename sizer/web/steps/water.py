@@ -20,7 +20,7 @@ from sizer.web.look import note_html, put, put_scene, table_html
 from sizer.web.session import base_boat, study_for
 from sizer.web.state import choice, draft, field
 from sizer.web.steps.across_wind import put_across_wind
-from sizer.web.strip import job_or_way_back, put_cautions, put_next, put_strip
+from sizer.web.strip import job_or_way_back, put_cautions, put_next
 from sizer.web.trade_words import LENGTH_SCALES, NOT_KNOWN, every_speed_text, quantity_text
 
 ENDS = ("bow", "stern")
@@ -31,7 +31,6 @@ CASES = {"seated_high": "sitting tall", "without_gear": "without gear", "boat_al
 def page():
     """Draws the step."""
     one = draft()
-    put_strip()
     job = job_or_way_back(one)
     if job is None:
         return
