@@ -21,12 +21,17 @@ def bags_sheet(on, bench, shares):
     on, up = on.titled("Float bags"), on.job.setting_up
     one_to, plan = on.pictured(bags_from_above, on.boat, bench, up.strongback_start_x_m,
                                share=shares[0])
-    across, held = on.pictured(panels, bench, up.baseline_height_m, share=shares[1])
+    across, held = on.pictured(panels, bench, up, share=shares[1])
     return on.sheet(
-        plan, words(f"From above, 1 : {one_to}, bow on the left. Below: each panel on its frame, "
-                    f"seen from astern, 1 : {across}, tied to the sticks at the letters; and how "
-                    "it is laced there, larger.", 8.0),
+        plan, words(f"From above, 1 : {one_to}, bow on the left. Below, 1 : {across}: each panel "
+                    "on its frame, from astern, tied at the letters; larger, its lacing; from "
+                    f"above, bow up, {_tied(bench)}.", 8.0),
         held, *_told(on.job, bench))
+
+
+def _tied(bench):
+    """What else is drawn as tied in."""
+    return f"{'gear in its loops; ' * bool(bench.gear_ties)}the heel mat"
 
 
 def _told(job, bench):

@@ -7,6 +7,7 @@ from sizer.drawing.marks import MIRROR, apart, line, unit_of
 from sizer.drawing.measured import both_text_short, label, measured, words_width_m
 from sizer.drawing.record import Circle, Drawing, Path, side_by_side
 from sizer.scenes.hull_views import plan_hull
+from sizer.scenes.tied_in import gear_view, mat_view
 
 BAG_SHARE = 0.82  # of the half-breadth that a bag is drawn as wide as; our drawing
 LETTERS = "ABCDEFGHIJ"
@@ -57,11 +58,14 @@ def bag_outline(one, sheer, pen):
     return Path(pen, np.concatenate([upper, (upper * MIRROR)[::-1]]), closed=True)
 
 
-def panels(bench, baseline_m, letters_m):
-    """Each panel on its frame, a letter at each place where it is tied to a stick."""
+def panels(bench, up, letters_m):
+    """Each panel on its frame, a letter at each place where it is tied to a stick, and beside them
+    what else is tied in; `up` is the boat's SettingUp."""
     return side_by_side("panels", [
-        *(_panel(bench, one, baseline_m, letters_m) for one in bench.bag_ties),
-        _lacing(letters_m)], 9.0 * letters_m)
+        *(_panel(bench, one, up.baseline_height_m, letters_m) for one in bench.bag_ties),
+        _lacing(letters_m),
+        *(gear_view(one, up.stations, letters_m) for one in bench.gear_ties),
+        mat_view(bench.heel_mat, letters_m)], 3.0 * letters_m)
 
 
 def _lacing(letters):

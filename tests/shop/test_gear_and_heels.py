@@ -8,11 +8,14 @@ import pytest
 from shapely.geometry import Point
 from shapely.ops import unary_union
 
+from sizer.drawing.record import Circle, Text
 from sizer.export.plan_work import told_figures
 from sizer.hydro.ends import end_zones
 from sizer.paddler.legs import FEET_APART_M
+from sizer.scenes.tied_in import gear_view, mat_view
 from sizer.shop.boards import sticks_at
 from sizer.shop.foot_rails import RAIL
+from sizer.shop.heel_mat import mat_words
 from sizer.shop.lashing import EDGE_M, HOLE_M
 from sizer.shop.relief import relieved
 from sizer.shop.work import filled
@@ -97,3 +100,21 @@ def test_no_hole_forward_is_told_with_what_to_do(job, bench):
     assert "have the boat fitted again" in brace_left_words(last)
     second = replace(rails, set_m=rails.soles_m[1])
     assert brace_left_words(second).startswith("It can go 25 mm")
+
+
+def test_gears_loops_and_the_heel_mat_are_drawn_as_the_papers_words_tell_them(job, bench):
+    """Loops on the named stick at both frames, and the mat's own sizes, in whole mm."""
+    at = {station.name: station for station in job.setting_up.stations}
+    for one in bench.gear_ties:
+        drawn = gear_view(one, job.setting_up.stations, 0.02)
+        loops = {tuple(stroke.centre_m) for stroke in drawn.strokes if isinstance(stroke, Circle)}
+        fore, aft = (at[name] for name in one.frames)
+        clear = aft.faces_x_m[0] - fore.faces_x_m[1]
+        assert loops == {(sign * frame.points_m[one.stick][0], high)
+                         for frame, high in ((fore, clear), (aft, 0.0)) for sign in (1.0, -1.0)}
+        words = {stroke.text for stroke in drawn.strokes if isinstance(stroke, Text)}
+        assert {*one.frames, f"{1000.0 * clear:.0f}"} <= words
+    long, wide = re.search(r"foam \d+ x (\d+) x (\d+) mm", mat_words(bench.heel_mat, 0.0)).groups()
+    words = {stroke.text for stroke in mat_view(bench.heel_mat, 0.02).strokes
+             if isinstance(stroke, Text)}
+    assert {long, wide} <= words
