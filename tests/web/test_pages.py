@@ -260,7 +260,7 @@ def test_base_cards_say_what_each_base_does_for_this_paddler(base_lines):
 
 
 def test_where_the_chosen_base_does_not_pass_those_that_do_are_named_the_surest_first(base_lines):
-    one = measured({"weight_kg": "45", "stature_mm": "1480", "hip_width_mm": "330"},
+    one = measured({"weight_kg": "60", "stature_mm": "1500", "hip_width_mm": "380"},
                    base="surf-runner", use="coastal-day")
     odds = {base: found.odds_all_hard for base in base_lines
             if (found := fitted(one.on(base), base_lines).fitted).status == "pass"}
@@ -295,10 +295,14 @@ def test_a_base_card_says_what_the_base_reads_and_what_is_wanted(base_lines):
             in said(opened("base", one)))
 
 
-def test_a_base_card_says_which_part_does_not_come_out_sound(base_lines):
+def test_a_base_card_says_which_part_does_not_come_out_sound():
+    """Its last frame so far aft that the stern stem's tail has no room on the keel."""
+    text = shipped_text("surf-runner")
+    assert text.count("x_mm = 4220") == 1
     one = measured({"weight_kg": "45", "stature_mm": "1480", "hip_width_mm": "330"},
-                   base="surf-runner", use="coastal-day")
-    found = fitted(one, base_lines).fitted
+                   use="coastal-day", base=session.OWN, own_name="own.toml",
+                   own_design=text.replace("x_mm = 4220", "x_mm = 4235"))
+    found = run(read_request(one.request()), session.lines_of(one, session.OWN)).fitted
     check, = [check for check in found.checks if check.status == "fail"]
     assert check.key == "sawn"
     assert "tail" in check.says
