@@ -5,11 +5,11 @@ from dataclasses import replace
 import numpy as np
 
 from sizer.crowd.tables import read_off, water_table
-from sizer.fit.assess import LEVEL_ENOUGH_DEG, slide_m
+from sizer.fit.assess import LEVEL_ENOUGH_DEG, slid
 from sizer.fit.facts import Afloat
 from sizer.fit.loading import loading
 from sizer.fit.uses import FRACTION_BESIDE_SEAT, RESERVE_FREEBOARD_M
-from sizer.hull.boat import with_seat_slid
+from sizer.hull.boat import with_seat_slid, with_still_seats
 from sizer.hull.weight import WITH_SEAT
 from sizer.hydro.flotation import enclosed_volume_m3
 from sizer.paddler.seated import worn_kg
@@ -66,8 +66,8 @@ def _levelled(boat, load, table, volume_m3, crowd):
     wanted = np.sign(trim) * np.maximum(np.abs(trim) - LEVEL_ENOUGH_DEG, 0.0) * stiffness
     shift = still.copy()
     for some, persons in crowd.lots if wanted.any() else ():
-        seats = with_seat_slid(boat, still[some])
-        shift[some] = slide_m(seats, (-wanted / load.dressed_kg)[some], persons)
+        seats = with_still_seats(boat, still[some].size)
+        shift[some], _ = slid(seats, (-wanted / load.dressed_kg)[some], persons)
     return shift, *read_off(table, volume_m3, *load.centre(shift))
 
 

@@ -13,7 +13,7 @@ from sizer.fit.facts import Space
 from sizer.fit.loading import Loading, loading
 from sizer.fit.person import Person
 from sizer.hull import weight as hull_weight
-from sizer.hull.boat import Boat, scaled_boat, with_seat_slid, with_seats
+from sizer.hull.boat import Boat, scaled_boat, with_seat_slid, with_seats, with_still_seats
 from sizer.hull.inside import DECK_BEAM_M, clear_of_frame_m
 from sizer.hull.seat import clear_of_skin_m
 from sizer.hull.seat_bears import bears_ratio
@@ -109,7 +109,7 @@ def refusal(unfloated):
 def assess_crowd(boat, person, count, weight):
     """One boat that is there already, with its OwnWeight, under each of `count` people in one
     Person: Assessed of many."""
-    return assess_many(with_seat_slid(boat, np.zeros(count)), person, weight=weight)
+    return assess_many(with_still_seats(boat, count), person, weight=weight)
 
 
 def assess_many(boats, person, start=None, seat_held=False, weight=None):
@@ -168,29 +168,30 @@ def _levelled(boats, weight, person, start, seat_held):
         return boats, weight, load, afloat, wet, floats
     moment_kgm = load.load.mass_kg * upright_of(  # to trim one degree
         boats.sections, load.load, person.water, afloat, wet).gm_long_m * np.pi / 180.0
-    shifted = with_seat_slid(boats, slide_m(
-        boats, -np.sign(trim) * over * moment_kgm / load.paddler_kg, person))
+    _, shifted = slid(boats, -np.sign(trim) * over * moment_kgm / load.paddler_kg, person)
     weight = hull_weight.seat_slid(weight, shifted)
     return shifted, weight, *floated(shifted, weight, (afloat.level_m, trim))
 
 
-def slide_m(boats, wanted_m, person):
-    """What seats slide aft of what is wanted (n,): as far as the base lets them and the feet keep
-    SLID_BRACE_M to the frame ahead, the legs SLID_LEGS_M to those they pass."""
+def slid(boats, wanted_m, person):
+    """What seats slide aft of what is wanted (n,), and the boats with them there: as far as the
+    base lets them and the feet keep SLID_BRACE_M to the frame ahead, the legs SLID_LEGS_M to those
+    they pass."""
     forward, aft = boats.design.cockpit.seat_slide_m
     soles_m = person.room_in(boats.design.cockpit.entry).foot_rest_ahead_m
     ahead_m = footbrace_m(boats, boats.seat_x_m)[1] - soles_m - SLID_BRACE_M
     shift = np.clip(wanted_m, -np.clip(ahead_m, 0.0, forward), aft)
-    slid = with_seat_slid(boats, shift)
-    after = _leg_clear_m(slid, person)
+    there = with_seat_slid(boats, shift)
+    after = _leg_clear_m(there, person)
     if (after >= SLID_LEGS_M).all():
-        return shift
+        return shift, there
     before = _leg_clear_m(boats, person)
     lost = before - after
     short = (lost > 0.0) & (after < SLID_LEGS_M)
     # the least of many distances: between the two it is never less than straight
     share = np.clip((before - SLID_LEGS_M) / np.where(short, lost, 1.0), 0.0, 1.0)
-    return np.where(short, share, 1.0) * shift
+    shift = np.where(short, share, 1.0) * shift
+    return shift, with_seat_slid(boats, shift)
 
 
 def space_in(boats, person):

@@ -131,6 +131,11 @@ def with_seat_slid(boat, shift_m):
                    seat=_seat(boat.lines, boat.sections, boat.frame_x_m, seat_x))
 
 
+def with_still_seats(boat, count):
+    """The boat with its seat where it is, as one of many."""
+    return with_seats(with_seat_slid(boat, np.zeros(1)), np.zeros(count, int))
+
+
 def with_seats(boat, index):
     """The boat with some of the many places of its seat."""
     return replace(boat, seat_x_m=boat.seat_x_m[index], seat=one_of(boat.seat, index),
