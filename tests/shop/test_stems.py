@@ -257,3 +257,25 @@ def test_stem_and_frame_drawings_are_told_apart(scaled, stems):
     names = [frame_drawing(one).name for one in frame_patterns(scaled)]
     names += [stem_drawing(one).name for one in stems]
     assert len(set(names)) == len(names)
+
+
+def test_a_lapped_ridges_end_is_drawn_to_the_rake_from_the_boats_end(scaled, stems):
+    """Its outer corner at the hull's own end, the cut as far off square as its card tells."""
+    curves = {one.name: one for one in stick_curves(scaled)}
+    for stem in stems:
+        lap = stem.ridge_lap
+        ring = next(one.points_m for one in stem_drawing(stem).strokes
+                    if isinstance(one, Path) and one.pen == "stick"
+                    and np.hypot(*(one.points_m - lap.line_m[0]).T).min() < 1e-6
+                    and np.ptp(one.points_m[:, 0]) > lap.length_m)
+        top = ring[np.argmin(np.hypot(*(ring - lap.line_m[0]).T))]
+        assert top[0] == pytest.approx(0.0, abs=NEAR_M)
+        assert ring[:, 0].min() > -NEAR_M
+        told = stick_ends(scaled, curves[stem.ridge])[0 if stem.end == "bow" else 1]
+        run = lap.line_m[1] - lap.line_m[0]
+        way = run / np.hypot(*run)
+        off = ring - top
+        on_lap = (off @ way < 2.0 * lap.left_m) & (off @ (-way[1], way[0]) < -0.5 * lap.left_m)
+        corner = off[on_lap][np.argmin(off[on_lap] @ way)]
+        leans = np.degrees(np.arctan2(corner @ way, -corner @ (-way[1], way[0])))
+        assert leans == pytest.approx(told.cut_deg, abs=2.0)
