@@ -127,9 +127,9 @@ def _lap(lap):
                 f"{lap.end_width_m * MM_PER_M:g} mm." if lap.end_width_m < lap.width_m else "")
     return (f"The ridge is lapped over the head: over the last {lap.flat_m * MM_PER_M:.0f} mm, "
             f"from its finished end's upper corner, cut its underside away until "
-            f"{lap.left_m * MM_PER_M:g} of {lap.depth_m * MM_PER_M:g} mm are left, from there aslant, along the stem's inner "
-            f"edge, to its whole depth {lap.length_m * MM_PER_M:.0f} mm from there, and its end to "
-            f"the rake.{narrower}")
+            f"{lap.left_m * MM_PER_M:g} of {lap.depth_m * MM_PER_M:g} mm are left, from there "
+            f"aslant, along the stem's inner edge, to its whole depth "
+            f"{lap.length_m * MM_PER_M:.0f} mm from the same corner, and its end to the rake.{narrower}")
 
 
 def _tied(lashing):
