@@ -129,7 +129,8 @@ def _lap(lap):
             f"from its finished end's upper corner, cut its underside away until "
             f"{lap.left_m * MM_PER_M:g} of {lap.depth_m * MM_PER_M:g} mm are left, from there "
             f"aslant, along the stem's inner edge, to its whole depth "
-            f"{lap.length_m * MM_PER_M:.0f} mm from the same corner, and its end to the rake.{narrower}")
+            f"{lap.length_m * MM_PER_M:.0f} mm from the same corner, and its end to the rake."
+            f"{narrower}")
 
 
 def _tied(lashing):

@@ -104,7 +104,8 @@ def _laps(stems):
     """What of each ridge's end is cut away to lie on a stem's head."""
     told = [f"{stem.ridge}, underside over its last {both(stem.ridge_lap.flat_m)} to "
             f"{both(stem.ridge_lap.left_m)} of {both(stem.ridge_lap.depth_m)}, whole again "
-            f"{both(stem.ridge_lap.length_m)} from the same mark" for stem in stems if stem.ridge_lap]
+            f"{both(stem.ridge_lap.length_m)} from the same mark"
+            for stem in stems if stem.ridge_lap]
     return ("Cut the laps that lie on the stems' heads, measured from the tape's mark there, never "
             f"from the rough end: {'; '.join(told)}. ") if told else ""
 
