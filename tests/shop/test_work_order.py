@@ -169,6 +169,17 @@ def test_what_a_trade_insists_on_comes_before_what_it_would_spoil():
         assert at[first] < at[then], (first, then)
 
 
+def test_the_coaming_is_bored_and_varnished_before_it_is_lashed(middle_job, middle_bench):
+    """Every hole on the bench, varnish in all of them, cord over dry varnish only."""
+    figures = told_figures(middle_job("long-tourer"), middle_bench("long-tourer"))
+    told = next(one.do for one in filled(figures) if one.key == "coaming-fit")
+    order = [told.index(one) for one in (
+        "fit it", "lashing holes of", "for the sewing", "for the thigh braces", "Varnish it",
+        "let it dry, 24 hours", "lash it: at a frame")]
+    assert order == sorted(order)
+    assert "the hole in the arm, never only round the arm" in told
+
+
 @pytest.mark.parametrize("base", ["day-boat", "long-tourer", "surf-runner"])
 def test_foam_is_glued_after_the_coating_and_the_way_out_tried_with_it(
         base, middle_job, middle_bench):
