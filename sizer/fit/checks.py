@@ -118,13 +118,13 @@ _BODY = (
         small="a thicker or shorter seat, or another kind of seat in the base"),
     Row("seat-bears", "sticks under the seat bear", "times", NOTICED_STRENGTH,
         lambda f: f.space.seat_bears,
-        "how often the stick under the seat that is nearest to breaking, or the slats that are the "
-        "seat, bear the paddler who sits down hard in the dry frame or at the dock's edge: wood "
-        "wet and as built, no water to help, each taken at its worst; under 1 a poor piece breaks, "
-        f"under {BREAKS_BELOW:g} most do", BEARS_SOURCE,
+        "how often the stick under the seat that is nearest to breaking, the plates that lie on it "
+        "or the slats that are the seat bear the paddler who sits down hard in the dry frame or at "
+        "the dock's edge: wood wet and as built, no water to help, each taken at its worst; under "
+        f"1 a poor piece breaks, under {BREAKS_BELOW:g} most do", BEARS_SOURCE,
         fails_below=lambda f: BREAKS_BELOW, wanted_from=lambda f: SURE_TO_BEAR,
-        small="deeper sticks or stronger wood under the seat, in the base, or a base for heavier "
-              "paddlers", sought=False),
+        small="deeper sticks or stronger wood under the seat, thicker plates or slats, in the "
+              "base, or a base for heavier paddlers", sought=False),
 )
 
 _WATER = (

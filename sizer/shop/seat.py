@@ -50,7 +50,7 @@ def seat_built(assessed):
         boat.seat_z_m, clear_of_skin_m(boat.design, boat.seat, body_kg),
         sag_m(boat.design.seat, boat.seat.span_m, body_kg),
         pull_n(boat, body_kg) if boat.design.seat.kind == "sling" else 0.0,
-        boards(boat), seat_items(boat), tuple(seat_says(boat, assessed.space.seat_bears)),
+        boards(boat), seat_items(boat), tuple(seat_says(boat, assessed.space.bears_each)),
         backband(boat), footbrace(assessed))
 
 

@@ -1,5 +1,7 @@
 """The seat's boards, parts and drawings, the backband and the footbrace."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from shapely.geometry import LineString, Point, Polygon
@@ -11,9 +13,11 @@ from sizer.hull.boat import frame_points_m, sections_at
 from sizer.scenes.seat_views import seat_views
 from sizer.shop.boards import hull_at, sticks_at
 from sizer.shop.frames import frame_patterns
+from sizer.shop.layout import layouts
 from sizer.shop.seat import edges_m, places, seat_built, seat_checks
-from sizer.shop.seat_drawing import least_clear_m, seat_pieces
+from sizer.shop.seat_drawing import least_clear_m, plywood_plates, seat_pieces
 from sizer.shop.seat_parts import boards
+from sizer.shop.settings import SHOP
 from sizer.shop.stations import setting_up
 
 
@@ -266,3 +270,28 @@ def test_a_seat_slid_over_a_frame_is_told_by_its_name(assessed, seat):
     found, = seat_checks(moved, patterns, assessed.boat)
     assert (found.frame, found.status) == (aft.name, "caution")
     assert found.value < 0.0
+
+
+def test_the_grain_of_every_plate_lies_along_the_sheet(assessed, seat):
+    """Where its marked line lies on the sheet, of a half sheet too: it runs along the sheet's
+    length; other parts are laid as they save most."""
+    plates = plywood_plates(seat)
+    if seat.kind != "panel":
+        assert not plates
+        return
+    for shop in (SHOP, replace(SHOP, sheet_m=(1.5, 1.5)), replace(SHOP, sheet_m=(1.3, 1.1))):
+        laid = layouts([(one, 0.006) for one in plates], shop, athwart=[one.name for one in plates])
+        lines = [np.ptp(one.points_m, axis=0) for plan in laid for sheet in plan.sheets
+                 for one in sheet.drawing.on("mark").strokes if isinstance(one, Path)]
+        assert len(lines) == len(plates)
+        sheet, = (sheet for plan in laid for sheet in plan.sheets)
+        turned = sheet.kind == "half sheet" and 0.5 * shop.sheet_m[0] < shop.sheet_m[1]
+        along = int(turned)
+        assert min(one[along] for one in lines) > 0.050
+        assert max(one[1 - along] for one in lines) < 1e-9
+    marks = [np.ptp(one.points_m, axis=0) for one in seat_pieces(seat).on("mark").strokes
+             if isinstance(one, Path)]  # from stick to stick, as drawn
+    assert len(marks) == len(plates)
+    for along, out in marks:
+        assert along < 1e-9
+        assert 0.050 < out < max(board.size_m[0] for board in seat.boards)
