@@ -14,7 +14,7 @@ from sizer.shop.outfit import (
     backband,
     rail_long_m,
 )
-from sizer.shop.plates import GAP_M, plate_ties, plates
+from sizer.shop.plates import GAP_M, bevels_m, plate_ties, plates
 from sizer.shop.said import both, listed
 from sizer.shop.skin_relief import LEFT_M
 from sizer.shop.slats import CUT_M, sag_under_m, slats, straps
@@ -84,9 +84,9 @@ def seat_says(boat, bears):
     if boat.design.seat.kind == "panel":
         yield ("Flat plates lie from stick to stick, port and starboard, on "
                f"{' and '.join(names)}. Plane the underside of their edges until they lie flat on "
-               f"the sticks{_meeting(names)}; tie them near the front and near the back with "
-               f"{_ties(boat)}. {PLATE_GRAIN}. Where a frame stands under a plate, notch the "
-               "plate.")
+               f"the sticks, no edge down to nothing: where one sits {_bevels(boat)}"
+               f"{_meeting(names)}; tie them near the front and near the back with {_ties(boat)}. "
+               f"{PLATE_GRAIN}. Where a frame stands under a plate, notch the plate.")
     elif boat.design.seat.kind == "slats":
         yield (f"Slats run from {names[0]} to {names[1]} and lie on the floors of both, beside the "
                "plywood that stands up behind the notches, flush with the outer faces. Two "
@@ -115,6 +115,13 @@ def _bearing(boat, bears):
         return f"the seat's slats {hard} {bears[0]:.2f} times"
     return (f"the seat's {listed(list(boat.design.seat.stands_on))} {hard} {bears[:-1].min():.2f} "
             f"times, its plates {bears[-1]:.2f} times")
+
+
+def _bevels(boat):
+    """What is planed off a panel's edges where one sits, in words."""
+    thick = boat.design.seat.thickness_m * MM_PER_M
+    return ", ".join(f"on the {stick} over {over * MM_PER_M:.1f} mm to {left * MM_PER_M:.1f} of "
+                     f"{thick:g} mm" for stick, over, left in bevels_m(boat, sit_x_m(boat)))
 
 
 def _meeting(names):

@@ -1,5 +1,6 @@
 """The seat's boards, parts and drawings, the backband and the footbrace."""
 
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -68,10 +69,28 @@ def test_no_two_plates_share_wood_and_each_bears_on_half_its_sticks(assessed, se
             under = LineString(board.section_m[:2])
             for name in seat.stands_on[number:number + 2]:
                 wide = boat.design.stringer(name).width_m
-                least = 0.3 * wide if name == seat.stands_on[0] else 0.5 * wide - 0.003
+                least = {seat.stands_on[0]: 0.3 * wide, seat.stands_on[-1]: 0.005}.get(
+                    name, 0.5 * wide - 0.003)
                 borne = max(under.intersection(one.buffer(0.0012)).length for one in sticks
                             if name_of(one, boat, x) == name)
                 assert borne >= least, (name, borne)
+
+
+def test_no_plate_is_planed_to_a_knifes_edge_and_its_bevels_are_told(assessed, seat):
+    """What the drawn stick leaves of the plate's square end, all along the outermost."""
+    if seat.kind != "panel":
+        return
+    boat, thick = assessed.boat, assessed.boat.design.seat.thickness_m
+    for x in np.linspace(seat.front_x_m, seat.back_x_m, 7):
+        section = boards(boat, x)[-1].section_m
+        left = LineString(section[1:3]).difference(sticks_at(boat, x)).length
+        assert left >= 0.47 * thick  # half of it; a straight edge between front and back
+        assert left <= thick
+    section = boards(boat)[-1].section_m
+    left = LineString(section[1:3]).difference(sticks_at(boat, seat.sit_x_m)).length
+    told = re.search(rf"on the {seat.stands_on[-1]} over ([\d.]+) mm to ([\d.]+) of", seat.says[0])
+    assert float(told[2]) == pytest.approx(1000.0 * left, abs=0.3)
+    assert 2.5 < float(told[1]) <= 6.0
 
 
 def name_of(stick, boat, x):
