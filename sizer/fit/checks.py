@@ -41,7 +41,7 @@ LEG_CLEAR_M = 0.005  # least between legs and a frame's plywood; our judgement
 BRACE_SPARE_M = 0.020  # of the footbrace's travel, for other shoes and postures; our judgement
 MOST_OPENING_M = (0.920, 0.560)  # past it a spray deck must be made to measure; our judgement
 SIDE_DECK_M = 0.040  # least deck between opening and gunwale; our judgement
-FRAME_GAP_M = 0.030  # least from the opening to a frame that does not carry it; our judgement
+FRAME_GAP_M = 0.030  # least from the opening to a frame not of the cockpit's own; our judgement
 DECK_STRINGER_GAP_M = 0.010  # least from the coaming to a deck stringer beside it; our judgement
 TRIM_DEG = (0.5, 1.0)  # wanted and most; our judgement
 DRAWN_LINES_M = (-0.020, 0.025)  # day-load draft off the drawn waterline; our judgement
@@ -205,7 +205,8 @@ _BUILD = (
         "deck left between coaming and gunwale, to lash and to sew to", JUDGEMENT,
         fails_below=lambda f: SIDE_DECK_M, small="a narrower opening or a wider boat"),
     Row("frame-gap", "cockpit clear of frames", "mm", NOTICED_M, lambda f: f.shape.frame_gap_m,
-        "nearest frame that does not carry the coaming, from the opening's ends", JUDGEMENT,
+        "nearest frame that is none of the cockpit's own, from the opening's ends; its own stand "
+        "close before, under and behind the opening, and move with it", JUDGEMENT,
         fails_below=lambda f: FRAME_GAP_M, small="a shorter opening or a longer boat"),
     Row("stringer-gap", "cockpit clear of deck stringers", "mm", NOTICED_M,
         lambda f: f.shape.stringer_gap_m,
