@@ -57,7 +57,8 @@ def _along(on, bench):
                   "reef knot inboard; from the frame towards the tip, so that the feather is drawn "
                   f"down as it thins. Never more than {both(TIES_APART_M)} apart, the last "
                   f"{both(TIP_TIE_M)} from the tip. No glue: the two work on each other as the "
-                  "boat bends, and a glued feather splits. Our judgement. A tip that still lifts "
+                  "boat bends, and a glued feather splits. A scarf may lie under a "
+                  "lashing: it is cured and flush. Our judgement. A tip that still lifts "
                   "under a thumbnail gets one more: it would chafe the skin.", TEXT_PT))
 
 
