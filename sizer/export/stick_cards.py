@@ -24,6 +24,7 @@ from sizer.shop.stick_marks import (
     stick_marks,
 )
 from sizer.shop.stringers import ALLOWANCE_M, BENDS, bent_thickness_m
+from sizer.shop.twists import TWISTS, hardest_twist
 from sizer.units import MM_PER_M, feet_inches_text
 
 DETAIL_LETTERS_MM = 2.0  # of those of the ends and the scarf
@@ -184,7 +185,17 @@ def _bends(stick):
     if abs(stick.twist_deg) >= LEAST_TWIST_DEG:
         fore, aft = stick.twisted_between
         said += f", and winds {_deg(abs(stick.twist_deg))}° in all from {fore} to {aft}"
-    yield f"{said}."
+    yield f"{said}.{_twist(stick)}"
+
+
+def _twist(stick):
+    """What is told of its hardest twist, where that is not easy."""
+    found = hardest_twist(stick)
+    if found is None or found.verdict == TWISTS[0]:
+        return ""
+    return (f" From {found.fore} to {found.aft}, {_deg(found.deg)}° in {_both(found.long_m)}, "
+            f"{found.verdict}: cold it is strained there to {found.share:.1f} of what splits it, "
+            "an estimate.")
 
 
 def _pieces(stick):

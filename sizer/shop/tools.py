@@ -11,6 +11,7 @@ from sizer.shop.outfit import PIN_M
 from sizer.shop.pedals import BOLT_MM, MOST_OPEN_M
 from sizer.shop.stringers import BENDS
 from sizer.shop.sundries import EYELET_MM
+from sizer.shop.twists import any_hot
 from sizer.units import MM_PER_M
 
 TOOLS = "tools"  # the group of the list
@@ -45,6 +46,7 @@ def tool_items(sticks, marks):
          "paper", "to shape"),
         *([("steam box, long gloves", "to bend")]
           if any(one.verdict == BENDS[2] for one in sticks) else []),
+        *([("kettle, old cloths, long gloves", "to twist")] if any_hot(sticks) else []),
         (f"drill, bits {bits} mm, countersink, screwdrivers, two spanners for M{BOLT_MM[0]}",
          "to bore and screw"),
         ("knife, dowel, leather for the hand", "lashing"),

@@ -24,6 +24,7 @@ from sizer.shop.stringers import ALLOWANCE_M, BENDS
 from sizer.shop.sundries import BEAM_M
 from sizer.shop.thigh import LASHINGS, OVER_THIGH_M, PAD_WORDS, wall_holes_words
 from sizer.shop.tools import FEELER_MM
+from sizer.shop.twists import HOT_DANGER, any_hot, twisted_words
 from sizer.shop.weighing import take_off_words
 from sizer.shop.work import GLUE_WAIT_H, VARNISH_WAIT_H
 from sizer.shop.work_boarding import boarding_words
@@ -83,6 +84,8 @@ def _prepared(job, bench):
                        "the room. Plane: fingers behind the iron." if any(
                            one.verdict == BENDS[2] for one in bench.sticks) else
                        "Plane: fingers behind the iron. A stick bent to test it springs back.",
+        "twisted_in": twisted_words(bench.sticks),
+        "twist_danger": HOT_DANGER if any_hot(bench.sticks) else "",
     }
 
 

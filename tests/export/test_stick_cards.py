@@ -19,6 +19,7 @@ from sizer.scenes.stick_details import stick_details
 from sizer.shop.planing import planed_words
 from sizer.shop.stick_marks import beyond_m
 from sizer.shop.stringers import ALLOWANCE_M
+from sizer.shop.twists import hardest_twist
 
 BASES = ("day-boat", "long-tourer")
 LENGTH = re.compile(r"(-?\d+\.\d) mm \(((?:\d+' )?(?:\d+ ?)?(?:\d+/\d+)?)\"\)")
@@ -139,6 +140,8 @@ def test_every_length_in_words_is_the_sticks_own_in_both_units(bench, cards):
         wanted += [size for bend in (stick.plan, stick.profile)
                    if bend and bend.verdict != "bends easily"
                    for size in (bend.radius_m, bend.along_m)]
+        twist = hardest_twist(stick)
+        wanted += [twist.long_m] if twist and twist.share >= 0.5 else []
         sides = (stick.joints, stick.starboard)[:one.count]
         pieces = [piece for side in sides if side.middles_m for piece in side.pieces_m]
         wanted += pieces + ([stick.joints.scarf_m] if pieces else [])
