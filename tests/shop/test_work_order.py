@@ -8,6 +8,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 from pypdf import PdfReader
+from shapely import contains_xy
 from shapely.geometry import LineString, box
 from shapely.ops import unary_union
 
@@ -188,6 +189,26 @@ def test_a_keel_in_a_shallow_notch_is_held_by_blocks(base, shallow, middle_job, 
             assert 1000.0 * (high - low) == pytest.approx(found[frame.name], abs=1.0)
         else:
             assert 1000.0 * (high - low) > 5.5
+
+
+@pytest.mark.parametrize("base", ["long-tourer", "surf-runner"])
+def test_who_climbs_in_is_kept_off_the_frames_floors(base, middle_job, middle_bench):
+    """The least depth counted by points in the sawn plywood, a quarter of a millimetre apart."""
+    bench = middle_bench(base)
+    danger = next(one.danger for one in filled(told_figures(middle_job(base), bench))
+                  if one.key == "sit")
+    frame, mm = re.search(r"No foot and no knee on a frame's floor: beside the keel that of (F\d+) "
+                          r"is (\d+) mm", danger).groups()
+    wood = next(one for one in bench.frames if one.name == frame)
+    keel, chine = wood.section.notches[:2]
+    low = wood.wood.bounds[1]
+    heights = np.arange(low - 0.001, low + 0.5, 0.00025)
+    depths = []
+    for half in np.arange(keel.room().bounds[2] + 0.012, chine.room().bounds[0] - 0.012, 0.003):
+        inside = contains_xy(wood.wood, np.full_like(heights, half), heights)
+        first = int(np.argmax(inside))
+        depths.append(0.00025 * int(np.argmin(inside[first:])))
+    assert 1000.0 * min(depths) == pytest.approx(float(mm), abs=0.8)
 
 
 def test_the_coaming_is_bored_and_varnished_before_it_is_lashed(middle_job, middle_bench):
