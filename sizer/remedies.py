@@ -149,13 +149,16 @@ def _stouter(request, lines, fitted):
 
 
 def _deepened(design, bears):
-    """The BaseDesign with each stick under the seat, or its slats, as strong as is wanted: bending
-    strength goes with the depth squared. `bears` as `sizer.hull.seat_bears.bears_ratio`."""
+    """The BaseDesign with each stick under the seat, its plates or its slats, as strong as is
+    wanted: bending strength goes with the depth squared. `bears` as
+    `sizer.hull.seat_bears.bears_ratio`."""
     factors = np.sqrt(np.maximum(SURE_TO_BEAR / bears, 1.0))
+    if factors[-1] > 1.0:
+        design = replace(design, seat=replace(
+            design.seat, thickness_m=_whole_mm(design.seat.thickness_m * factors[-1])))
     if design.seat.kind == "slats":
-        return replace(design, seat=replace(
-            design.seat, thickness_m=_whole_mm(design.seat.thickness_m * factors[0])))
-    deeper = dict(zip(design.seat.stands_on, factors, strict=True))
+        return design
+    deeper = dict(zip(design.seat.stands_on, factors[:-1], strict=True))
     return replace(design, stringers=tuple(
         replace(one, depth_m=_whole_mm(one.depth_m * deeper[one.name]))
         if deeper.get(one.name, 1.0) > 1.0 else one for one in design.stringers))
@@ -170,7 +173,8 @@ def _deeper(before, after):
     """What of a design is deeper in another of it, as words."""
     sticks = [(f"the {old.name}", "deep", old.depth_m, new.depth_m)
               for old, new in zip(before.stringers, after.stringers, strict=True)]
-    seat = "the seat's slats", "thick", before.seat.thickness_m, after.seat.thickness_m
+    kind = "plates" if before.seat.kind == "panel" else "slats"
+    seat = f"the seat's {kind}", "thick", before.seat.thickness_m, after.seat.thickness_m
     return [f"{name} {_no_less_text(new * MM_PER_M)} {deep} for {old * MM_PER_M:g}"
             for name, deep, old, new in (*sticks, seat) if new != old]
 

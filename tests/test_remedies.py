@@ -60,11 +60,13 @@ def by_hand(given, remedy, base_lines):
 
 
 def with_sticks(design, words):
-    """A BaseDesign with the sticks as deep as the words say."""
+    """A BaseDesign with the sticks as deep and the seat's plates as thick as the words say."""
     deep = {name: float(mm) / 1000.0
             for name, mm in re.findall(r"the ([a-z ]+) (\d+) mm \([^)]*\) deep", words)}
-    assert deep
-    return replace(design, stringers=tuple(
+    thick = re.search(r"the seat's plates (\d+) mm \([^)]*\) thick", words)
+    assert deep or thick
+    seat = replace(design.seat, thickness_m=float(thick[1]) / 1000.0) if thick else design.seat
+    return replace(design, seat=seat, stringers=tuple(
         replace(one, depth_m=deep.get(one.name, one.depth_m)) for one in design.stringers))
 
 

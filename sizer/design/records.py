@@ -73,6 +73,12 @@ class Stringer:
         """Sticks of this name in the boat."""
         return 1 if self.role in ("keel", "ridge") else 2
 
+    @property
+    def lies_flat(self):
+        """Whether its outer face looks up or down: seen from the side it is as high as it is deep.
+        """
+        return self.role in ("keel", "deck", "ridge")
+
 
 @dataclass(frozen=True)
 class Frame:

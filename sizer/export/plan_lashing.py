@@ -31,9 +31,10 @@ def lashing_sheet(on, bench):
         *_along(on, bench),
         whole(*heading("At the stems"), *stems, words(
             f"1 : {across}, each with its end of the boat on the left. Shaded: a pair of sticks, "
-            "one on each side, bevelled to lie flat on it, ends fair with its edge. The keel's "
-            "square end stands in the step below, tapered to the stem's thickness; drawn again "
-            "under it from below. The ridge is lapped over the head. Heavy: the cord, at each "
+            "one on each side, as far as its card's bevel lies flat on the stem, ends fair with "
+            "its edge; a chine's lashing farther inboard levers it off. The keel's square end "
+            "stands in the step below, tapered to the stem's thickness; drawn again under it from "
+            "below. The ridge is lapped over the head. Heavy: the cord, at each "
             "letter one lashing of both sides. Through two holes: as at a frame, over the one "
             "stick, through, over the other, three turns. Through one hole: round keel and stem, "
             "or over ridge and stem, through the hole, three turns. Reef knot as above.", TEXT_PT),
@@ -56,7 +57,8 @@ def _along(on, bench):
                   "reef knot inboard; from the frame towards the tip, so that the feather is drawn "
                   f"down as it thins. Never more than {both(TIES_APART_M)} apart, the last "
                   f"{both(TIP_TIE_M)} from the tip. No glue: the two work on each other as the "
-                  "boat bends, and a glued feather splits. Our judgement. A tip that still lifts "
+                  "boat bends, and a glued feather splits. A scarf may lie under a "
+                  "lashing: it is cured and flush. Our judgement. A tip that still lifts "
                   "under a thumbnail gets one more: it would chafe the skin.", TEXT_PT))
 
 

@@ -8,6 +8,7 @@ from sizer.scenes.footbrace_views import pedals_view, rail_view
 from sizer.scenes.outfit_views import LARGER, hip_view, thigh_view
 from sizer.shop import foot_rails, hip_pads, outfit, pedals
 from sizer.shop.hip_pads import room_words
+from sizer.shop.items import outfit_bored_text
 from sizer.shop.lashing import HOLE_SIZE, TURNS
 from sizer.shop.outfit_boards import BRACE, CHEEK, HIP_BOARD
 from sizer.shop.pedal_drawing import PEDAL, STRAP
@@ -62,7 +63,7 @@ def outfit_sheet(on, bench):
               f"gunwale, close ahead of {band.frame} and clear of its lashing, the last one "
               "slipped: a pull at its short end loosens it. "
               f"{_tie_room(bench)}A light elastic cord, {outfit.ELASTIC_MM} mm, "
-              f"to {band.behind} keeps it up. [p]", TEXT_PT),
+              f"to {band.behind} keeps it up, {outfit.ELASTIC_TIED}. [p]", TEXT_PT),
         *heading("Thigh braces"), *_thigh_braces(on, bench),
         *_hip_pads(on, bench))
 
@@ -120,8 +121,8 @@ def _pedals(bench):
             "across), as high as the cheek and flush with its forward end, "
             f"{pedals.AHEAD_M * MM_PER_M:g} mm ahead of the sole, the plate's after face. "
             f"{_corner(bench.foot_rails)}Glued, "
-            f"{PEDAL_SCREWS} screws 3.5 x {SCREW_MM}, heads flush: four through the plate into the "
-            "block, two through the cheek into each. A strap of plywood "
+            f"{PEDAL_SCREWS} screws 3.5 x {SCREW_MM}, heads flush, {outfit_bored_text()}: four "
+            "through the plate into the block, two through the cheek into each. A strap of plywood "
             f"{_sizes(made.strap_size_m)} mm, sawn by its pattern ({STRAP}), ahead of both plates, "
             "down to the bottom between them, its upper edge "
             f"{pedals.STRAP_UNDER_M * MM_PER_M:g} mm under theirs, makes them one bar from rail to "

@@ -19,6 +19,7 @@ from sizer.scenes.lines_plan import body_plan_drawing, profile_and_plan
 from sizer.scenes.sheets_to_scale import sheets_to_scale
 from sizer.shop.frame_drawing import filed_words
 from sizer.shop.lashing import HOLE_SIZE
+from sizer.shop.layout import FACE_GRAIN
 from sizer.shop.numbers import plywood_numbers
 from sizer.shop.planing import GAUGED, planed_words, where_words
 from sizer.shop.said import listed
@@ -81,8 +82,8 @@ def pieces_sheet(on, bench, numbers):
     return on.sheet(
         picture, words(f"Scale 1 : {one_to}.", 8.5), *notes,
         whole(*heading("On the plywood"), sheets,
-              words(f"Scale 1 : {near}; numbers as in the parts list. The kit's files have the "
-                    "same at true size.", 8.5)),
+              words(f"Scale 1 : {near}; numbers as in the parts list. {FACE_GRAIN} The kit's files "
+                    "have the same at true size.", 8.5)),
         *_spacers(job, bench, numbers, width), *heading("Of single pieces"),
         words(_plane_off(bench), 8.5),
         table(("frame", "wider by, mm at the other face", "plane off the stick, mm"),

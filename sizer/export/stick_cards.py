@@ -17,11 +17,14 @@ from sizer.shop.scarfs import SCARF_RATIO
 from sizer.shop.stick_marks import (
     bevel_back_m,
     cut_back_m,
+    cut_high_m,
+    marked_above,
     over_all_m,
     scarf_faces,
     stick_marks,
 )
 from sizer.shop.stringers import ALLOWANCE_M, BENDS, bent_thickness_m
+from sizer.shop.twists import TWISTS, hardest_twist
 from sizer.units import MM_PER_M, feet_inches_text
 
 DETAIL_LETTERS_MM = 2.0  # of those of the ends and the scarf
@@ -110,9 +113,10 @@ def _details(stick, inner, words_pt):
                                      (inner, DETAIL_MM), DETAIL_LETTERS_MM, DETAIL_SCALES)
     yield picture
     ends = any(end.cut_deg is not None for end in (stick.forward, stick.after))
-    at = "its upper corner" if stick.stringer.role == "gunwale" else "midway of the cut end"
+    seen = "from the side" if stick.stringer.lies_flat else "on the outer face"
+    at = "its upper corner" if marked_above(stick) else "midway of the cut end"
     yield words(f"1 : {one_to}, mm." + (
-        f" End cuts on the outer face, the tape's mark {at}; dashed: sawn off." if ends else "") + (
+        f" End cuts {seen}, the tape's mark {at}; dashed: sawn off." if ends else "") + (
         " Under them bevels on the upper edge, outer face down: along either edge a bevel is "
         "measured from that edge's own end, long point or short point." if any(
             end.bevel_deg for end in (stick.forward, stick.after)) else ""), words_pt)
@@ -130,7 +134,7 @@ def _row(mark):
 
 
 def _ends(stick):
-    thick, high = bent_thickness_m(stick.stringer)
+    thick, _ = bent_thickness_m(stick.stringer)
     for name, end in (("Forward", stick.forward), ("After", stick.after)):
         said = f"{name} end, on {end.on}: {end.words}."
         back = bevel_back_m(stick, end)
@@ -140,8 +144,9 @@ def _ends(stick):
         back = cut_back_m(stick, end)
         if back is not None:
             longer = "upper" if end.upper_longer else "lower"
-            said += (f" End cut {_deg(end.cut_deg)}° off square: {_both(back)} back over its "
-                     f"{_both(high)}, the {longer} edge longer.")
+            over = "the lap's" if end.kind == "stem head" else "its"
+            said += (f" End cut {_deg(end.cut_deg)}° off square: {_both(back)} back over {over} "
+                     f"{_both(cut_high_m(stick, end))}, the {longer} edge longer.")
         if end.inside_m is not None:
             said += (" Its line, so the tape's mark, runs to the stem's middle; it comes out of "
                      f"the stem's side {_both(end.inside_m)} before: cut this end on the stem, by "
@@ -169,8 +174,9 @@ def _lap(bench, stick):
     for stem in bench.stems:
         lap = stem.ridge_lap
         if lap and stem.ridge == stick.name:
-            yield (f"Over its last {_both(lap.flat_m)} at the {stem.name} its underside is cut "
-                   f"away until {_both(lap.left_m)} are left, from there aslant to the whole at "
+            yield (f"Over its last {_both(lap.flat_m)} at the {stem.name}, measured from the "
+                   f"tape's mark, not from the rough end, its underside is cut away until "
+                   f"{_both(lap.left_m)} are left, from there aslant to the whole at "
                    f"{_both(lap.length_m)}; so far its sides are planed to "
                    f"{_both(lap.end_width_m)}.")
 
@@ -183,7 +189,17 @@ def _bends(stick):
     if abs(stick.twist_deg) >= LEAST_TWIST_DEG:
         fore, aft = stick.twisted_between
         said += f", and winds {_deg(abs(stick.twist_deg))}° in all from {fore} to {aft}"
-    yield f"{said}."
+    yield f"{said}.{_twist(stick)}"
+
+
+def _twist(stick):
+    """What is told of its hardest twist, where that is not easy."""
+    found = hardest_twist(stick)
+    if found is None or found.verdict == TWISTS[0]:
+        return ""
+    return (f" From {found.fore} to {found.aft}, {_deg(found.deg)}° in {_both(found.long_m)}, "
+            f"{found.verdict}: cold it is strained there to {found.share:.1f} of what splits it, "
+            "an estimate.")
 
 
 def _pieces(stick):

@@ -48,7 +48,7 @@ LEG_CLEAR_M = 0.005  # least between legs and a frame's plywood; our judgement
 BRACE_SPARE_M = 0.020  # of the footbrace's travel, for other shoes and postures; our judgement
 MOST_OPENING_M = (0.920, 0.560)  # past it a spray deck must be made to measure; our judgement
 SIDE_DECK_M = 0.040  # least deck between opening and gunwale; our judgement
-FRAME_GAP_M = 0.030  # least from the opening to a frame that does not carry it; our judgement
+FRAME_GAP_M = 0.030  # least from the opening to a frame not of the cockpit's own; our judgement
 DECK_STRINGER_GAP_M = 0.010  # least from the coaming to a deck stringer beside it; our judgement
 TRIM_DEG = (0.5, 1.0)  # wanted and most; our judgement
 DRAWN_LINES_M = (-0.020, 0.025)  # day-load draft off the drawn waterline; our judgement
@@ -138,13 +138,13 @@ _BODY = (
         small="a thicker or shorter seat, or another kind of seat in the base"),
     Row("seat-bears", "sticks under the seat bear", "times", NOTICED_STRENGTH,
         lambda f: f.space.seat_bears,
-        "how often the stick under the seat that is nearest to breaking, or the slats that are the "
-        "seat, bear the paddler who sits down hard in the dry frame or at the dock's edge: wood "
-        "wet and as built, no water to help, each taken at its worst; under 1 a poor piece breaks, "
-        f"under {BREAKS_BELOW:g} most do", BEARS_SOURCE,
+        "how often the stick under the seat that is nearest to breaking, the plates that lie on it "
+        "or the slats that are the seat bear the paddler who sits down hard in the dry frame or at "
+        "the dock's edge: wood wet and as built, no water to help, each taken at its worst; under "
+        f"1 a poor piece breaks, under {BREAKS_BELOW:g} most do", BEARS_SOURCE,
         fails_below=lambda f: BREAKS_BELOW, wanted_from=lambda f: SURE_TO_BEAR,
-        small="deeper sticks or stronger wood under the seat, in the base, or a base for heavier "
-              "paddlers", sought=False),
+        small="deeper sticks or stronger wood under the seat, thicker plates or slats, in the "
+              "base, or a base for heavier paddlers", sought=False),
 )
 
 _WATER = (
@@ -225,7 +225,8 @@ _BUILD = (
         "deck left between coaming and gunwale, to lash and to sew to", JUDGEMENT,
         fails_below=lambda f: SIDE_DECK_M, small="a narrower opening or a wider boat"),
     Row("frame-gap", "cockpit clear of frames", "mm", NOTICED_M, lambda f: f.shape.frame_gap_m,
-        "nearest frame that does not carry the coaming, from the opening's ends", JUDGEMENT,
+        "nearest frame that is none of the cockpit's own, from the opening's ends; its own stand "
+        "close before, under and behind the opening, and move with it", JUDGEMENT,
         fails_below=lambda f: FRAME_GAP_M, small="a shorter opening or a longer boat"),
     Row("stringer-gap", "cockpit clear of deck stringers", "mm", NOTICED_M,
         lambda f: f.shape.stringer_gap_m,

@@ -152,7 +152,10 @@ def _side_deck_m(boat):
 
 
 def _frame_gap_m(boat):
-    """From the opening to the nearest frame that is not a cockpit frame; negative inside it."""
+    """From the opening to the nearest frame that is not a cockpit frame; negative inside it.
+
+    Cockpit frames near an end of the opening move with it: of them nothing is to be asked.
+    """
     others = boat.frame_x_m[..., [frame.kind != "cockpit" for frame in boat.design.frames]]
     outside = np.maximum(along(boat.opening.front_x_m, others) - others,
                          others - along(boat.opening.back_x_m, others))

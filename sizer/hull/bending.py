@@ -26,7 +26,7 @@ class Bend:
 def tightest_bend(boat):
     """The tightest bend among all sticks of a boat, between their ends.
 
-    In plan the stick is bent over its depth and in profile over its width; keel and ridge lie
+    In plan the stick is bent over its depth and in profile over its width; keel and deck sticks lie
     flat, so they are bent over their depth in profile. Radius from the scaled curve's second
     derivatives, slopes being small: 1/R = |d2y/dX2| and |d2z/dX2|, where under the length map
     X(x) with stretch s: d2y/dX2 = y'' / s^2 - y' s' / s^3.
@@ -75,7 +75,7 @@ def _curvatures(lines):
     for line in lines.lines:
         at.append(np.flatnonzero((places >= line.start_x_m) & (places <= line.end_x_m)))
         x = places[at[-1]]
-        flat = line.stringer.role in ("keel", "ridge")
+        flat = line.stringer.lies_flat
         across = line.stringer.width_m if flat else line.stringer.depth_m
         upright = line.stringer.depth_m if flat else line.stringer.width_m
         names += [line.stringer.name] * x.size

@@ -1,6 +1,7 @@
 """Whether what bears the seat between two frames bears the paddler who sits down hard on it.
 
-A panel lies on keel and chines, which run on over the frames beside it; slats are beams of their
+A panel lies on keel and chines, which run on over the frames beside it; its plates are beams of
+their own from stick to stick, laden where a sitting bone is; slats are beams of their
 own from frame to frame. Taken at its worst: at the dock's edge, on sand or in the dry frame, no
 water pressing from below, the wood as wet as it gets. A stick's outer face may be planed, its grain
 run aslant, a scarf lie near: one share of its strength is taken off for all of that.
@@ -35,6 +36,15 @@ SURE_TO_BEAR = 1.0 / (1.0 - NINE_OF_TEN * VARIES)  # wanted, so that nine of ten
 # minutes of a test (USDA Wood Handbook, from memory); stiff frames leave 0.6 for 0.7. Without these
 # margins a piece like most breaks under 0.65: our judgement.
 BREAKS_BELOW = 0.65
+# A plate's wood, its face grain from stick to stick: wet okoume, clear, breaks at some 36 N/mm2
+# (0.7 of the Wood Handbook's 51, from memory); of five plies the three that run so leave
+# 1 - (27 - 1) / 125 of a whole section, of three plies more. Holes near its ends and the lathe's
+# cracks: AS_BUILT, as for sticks. Across that grain five plies keep less than half of that, three
+# a ninth. Strengths: our judgement.
+PLATE_WET_PA = 36e6
+ALONG_PLIES = 1.0 - 26.0 / 125.0
+BONE_PATCH_M = 0.100  # across the boat, that one bone's weight is spread over; our judgement
+BONE_ALONG_M = 0.200  # of a plate's length that bears it: as much, and spread in it; our judgement
 SLAT_UNEVEN = 1.25  # what the slat under a sitting bone bears over its share; our judgement
 
 
@@ -49,9 +59,25 @@ def bears_ratio(boats, body_kg, skin_m):
 
     Returns
     -------
-    (..., k) of each of the sticks that a panel stands on, in their order, or of its slats together
-    (k = 1); NaN of a sling, which no stick bears, and of wood whose strength is not known
+    (..., k) of each of the sticks that a panel stands on, in their order, and last of its plates,
+    or of its slats together (k = 1); NaN of a sling, which no stick bears, and of wood whose
+    strength is not known
     """
+    seat = boats.design.seat
+    if seat.kind != "panel":
+        return _beams_ratio(boats, body_kg, skin_m)
+    sticks = _beams_ratio(boats, body_kg, skin_m)
+    plates = np.asarray(_plates_hold_n(boats, skin_m) / (0.5 * _force_n(body_kg)))[..., None]
+    return np.concatenate([sticks, np.broadcast_to(plates, (*sticks.shape[:-1], 1))], axis=-1)
+
+
+def _force_n(body_kg):
+    """Of who sits down hard, on the whole seat."""
+    return DROP * SEATED_SHARE * body_kg * STANDARD_GRAVITY_MPS2
+
+
+def _beams_ratio(boats, body_kg, skin_m):
+    """`bears_ratio` of what runs lengthwise."""
     seat, back = boats.design.seat, boats.seat_x_m
     if seat.kind == "panel":
         holds, gaps, runs_on = _holds_nm(boats, skin_m), _gaps_m(boats), RUNS_ON
@@ -60,8 +86,7 @@ def bears_ratio(boats, body_kg, skin_m):
     else:
         return np.full((*np.shape(body_kg * back), 1), np.nan)
     ends = (along(one, gaps[0]) for one in (back - seat.length_m, back))
-    force = DROP * SEATED_SHARE * body_kg * STANDARD_GRAVITY_MPS2
-    return holds / (runs_on * force * bent_m(*gaps, *ends).max(axis=-1))[..., None]
+    return holds / (runs_on * _force_n(body_kg) * bent_m(*gaps, *ends).max(axis=-1))[..., None]
 
 
 def bent_m(start, end, front, back):
@@ -91,18 +116,37 @@ def shares(rests_m):
     return np.concatenate([one, past], axis=-1) - np.concatenate([past, none], axis=-1)
 
 
+def _sticks_under(boats, skin_m):
+    """The sticks that a panel stands on, square to each the unit inward (..., k, 2), and the
+    half-breadths (..., k) where it rests on them."""
+    sticks = [boats.design.stringer(name) for name in boats.design.seat.stands_on]
+    columns = [boats.lines.hull_sticks[one.name][0] for one in sticks]
+    inward = squares(skin_m, max(columns) + 1)[..., columns, :]
+    deep = np.array([one.depth_m for one in sticks])
+    return sticks, inward, skin_m[..., columns, 0] + deep * inward[..., 0]
+
+
+def _plates_hold_n(boats, skin_m):
+    """Load of one sitting bone under which the plate below it breaks: a beam that ends on the
+    keel's edge or the middle of a chine, and at the next chine's."""
+    seat = boats.design.seat
+    sticks, _, rests = _sticks_under(boats, skin_m)
+    keel = np.full_like(rests[..., :1], 0.5 * sticks[0].width_m)
+    edges = np.concatenate([keel, rests[..., 1:]], axis=-1)
+    ends = SIT_APART_M - 0.5 * BONE_PATCH_M, SIT_APART_M + 0.5 * BONE_PATCH_M
+    bent = bent_m(edges[..., :-1], edges[..., 1:], *ends).max(axis=-1)
+    section = min(BONE_ALONG_M, seat.length_m) * seat.thickness_m**2 / 6.0
+    return AS_BUILT * ALONG_PLIES * PLATE_WET_PA * section / bent
+
+
 def _holds_nm(boats, skin_m):
     """Bending moment of the whole seat's load under which each of a panel's sticks breaks.
 
     A chine leans: a load straight down bends it both ways.
     """
-    design = boats.design
-    sticks = [design.stringer(name) for name in design.seat.stands_on]
-    columns = [boats.lines.hull_sticks[one.name][0] for one in sticks]
+    sticks, inward, rests = _sticks_under(boats, skin_m)
     wide, deep, broken = np.array([(one.width_m, one.depth_m, broken_pa(one.wood))
                                    for one in sticks]).T
-    inward = squares(skin_m, max(columns) + 1)[..., columns, :]
-    rests = skin_m[..., columns, 0] + deep * inward[..., 0]
     stress = 6.0 * (np.abs(inward[..., 1]) / (wide * deep**2)
                     + np.abs(inward[..., 0]) / (deep * wide**2))
     a_side = np.where(np.arange(len(sticks)) == 0, 1.0, 2.0)  # one keel, two of each chine

@@ -369,7 +369,7 @@ _PICTURES = (
     (FLAT, _side_deck, ("side-deck",),
      "From above: the deck left between the coaming and the gunwale."),
     (FLAT, _frames, ("frame-gap",),
-     "From above: from the opening's ends to the nearest frame that does not carry it."),
+     "From above: from the opening's ends to the nearest frame that is none of the cockpit's own."),
     (FLAT, _deck_sticks, ("stringer-gap",),
      "From above: from the coaming to the deck stringers that run beside it."),
 )

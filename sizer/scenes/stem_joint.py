@@ -16,6 +16,7 @@ AROUND_M = 0.004  # of a cord from what it goes round, as drawn; our drawing
 STEP = 1.5  # between names in the column, over their height
 MUCH = 100  # more than all that one letter can lie on
 NAMES_BESIDE = 1.5  # from all that is drawn to that column, over their height
+PAST_M = 0.003  # of a hole past a bevel's end that levers nothing; our judgement
 ROUND = ((1.1, 0.0), (-1.1, 0.0), (0.0, 1.3), (0.0, -1.3),  # of a hole: places of its letter
          *((across, up) for up in (0.9, -0.9, 1.5, -1.5) for across in (1.1, -1.1)),
          (1.7, 0.0), (-1.7, 0.0), (0.0, 1.9), (0.0, -1.9))
@@ -27,7 +28,7 @@ def stem_joint(stem, drawing, letters_m):
     strokes = [one for one in drawing.strokes
                if not isinstance(one, Text) and one.pen in ("cut", "guide", "stick")
                and not _marks_water(stem, one)]
-    strokes += [ring_path("block", one.band().exterior) for one in stem.beside]
+    strokes += [ring_path("block", one.bevel_band().exterior) for one in stem.beside]
     for lashing in stem.lashings:
         strokes += _tied(stem, lashing)
     strokes.append(Path("here", stem.ring_m))
@@ -46,7 +47,17 @@ def lettered(stem):
     """What each letter of `stem_joint` ties, in words."""
     for letter, lashing in zip(LETTERS, stem.lashings, strict=False):
         holes = "two holes" if len(lashing.holes) == 2 else "one hole"
-        yield f"{letter} {' and '.join(lashing.sticks)}, {holes}"
+        past = " and ".join(_past_bevel(stem, lashing))
+        yield f"{letter} {' and '.join(lashing.sticks)}, {holes}" + (
+            f", past the {past}'s bevel: first fill what is open there between {past} and stem "
+            "with a sliver of wood, glued, so that the cord bends nothing" if past else "")
+
+
+def _past_bevel(stem, lashing):
+    """The chines of a lashing that a hole of it is farther inboard of than their bevel reaches."""
+    return [one.stringer for one in stem.beside if one.role != "gunwale"
+            and one.stringer in lashing.sticks
+            and max(inboard for inboard, _ in lashing.holes) > one.bevel_end_m() + PAST_M]
 
 
 def _tied(stem, lashing):

@@ -12,7 +12,7 @@ import numpy as np
 from sizer.drawing.marks import line
 from sizer.drawing.measured import label, measured, mm_text
 from sizer.drawing.record import Drawing, side_by_side
-from sizer.shop.stick_marks import bevel_back_m, beyond_m, scarf_faces
+from sizer.shop.stick_marks import bevel_back_m, beyond_m, cut_high_m, scarf_faces
 from sizer.shop.stringers import ALLOWANCE_M, bent_thickness_m
 
 TAIL_M = 0.030  # of the stick shown inboard of an end's cut or a scarf; our drawing
@@ -32,7 +32,7 @@ def stick_details(stick, letters_m):
 def _end(stick, end, sign, letters):
     """An end whose mark is at x = 0, the stick running to +x where `sign` is 1."""
     (top, low), back = -beyond_m(stick, end), bevel_back_m(stick, end)
-    thick, high = bent_thickness_m(stick.stringer)
+    thick, high = bent_thickness_m(stick.stringer)[0], cut_high_m(stick, end)
     inboard = max(top, low, top + (back or 0.0)) + TAIL_M
     shapes = [_ended((top, high), (low, 0.0), inboard)]
     under = -1.0 * letters

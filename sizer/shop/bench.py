@@ -121,9 +121,11 @@ def bench_of(job, shop=SHOP):
     sticks, between = stringer_list(boat, shop.stock_lengths_m), spacers(made.frames)
     hips, thigh = hip_pads(assessed, made.frames, between, made.seat), thigh_braces(assessed)
     outfit = outfit_pieces(made.pedals, hips, thigh)
+    boards = plywood_plates(made.seat)
     laid = layouts([*_sheeted(drawings, design), *_small(between, made.seat, design),
                     *((one, THICK_M) for row in outfit for one in row)], shop,
-                   plywood_numbers(design, between, plywood_plates(made.seat), outfit))
+                   plywood_numbers(design, between, boards, outfit),
+                   [one.name for one in boards])
     marks = bench_marks(boat, job.setting_up, made.seat, made.frames, made.stems, shop.risers)
     ends, up = job.mishaps.bags.fits, job.setting_up
     tied = bag_ties(boat, job.mishaps.swamped, ends, up.stations, made.stems)

@@ -15,6 +15,7 @@ from shapely.ops import unary_union
 
 from sizer.design.check import TAPER_MM
 from sizer.drawing.hull_lines import water_z_m
+from sizer.shop.arm_holes import arm_holes
 from sizer.shop.lashing import lashing_holes, mortises
 from sizer.shop.notches import Section, cutouts, frame_section
 from sizer.shop.ring import hollows, opening
@@ -90,11 +91,12 @@ def _pattern(boat, index, station, particulars, water):
         unary_union([hollows(section), taken, *slots, *([] if inside is None else [inside])]))
     pieces = sorted(getattr(whole, "geoms", [whole]), key=lambda piece: piece.area)
     wood = pieces[-1].simplify(SAW_LINE_M)
+    holes = lashing_holes(wood, section.notches)
     water = None if particulars is None else float(water_z_m(boat, particulars, station.x_m))
     return FramePattern(
         name=station.name, kind=station.kind, x_m=station.x_m, thickness_m=station.thickness_m,
         reference_face=station.reference_face, section=section, wood=wood,
-        holes=lashing_holes(wood, section.notches), mortises=tuple(slots),
+        holes=(*holes, *arm_holes(wood, section, holes)), mortises=tuple(slots),
         opening=inside, scrap_m2=sum(piece.area for piece in pieces[-2:-1]),
         blending=_blending(boat, index), water_z_m=water)
 

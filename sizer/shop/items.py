@@ -6,7 +6,9 @@ from sizer.units import KG_PER_LB, MM_PER_FT, MM_PER_M
 
 CORD_PER_LASHING_M = 1.0  # common practice, no source
 CORD_SPARE_SHARE = 0.15  # our judgement
-BORED_MM = {4: 2.5, 5: 3.0}  # for a screw's thread, by its thickness; common practice, no source
+OUTFIT_SCREW_MM = 3.5  # thickness of those of pedals, stops and boards; our drawing
+# For a screw's thread, by its thickness; common practice, no source
+BORED_MM = {OUTFIT_SCREW_MM: 2.5, 4: 2.5, 5: 3.0}
 MILL_M = 0.004  # more each way in rough stock, which is planed off; common practice, no source
 SHEETS = "okoume plywood"  # what is of it is bought in sheets; pieces of it are sawn from them
 M_PER_FT = MM_PER_FT / MM_PER_M
@@ -57,6 +59,12 @@ def rough_text(*sides_m):
 def screw_text(size_mm):
     """A screw's thickness and length in words."""
     return "{} x {}".format(*size_mm)
+
+
+def outfit_bored_text():
+    """What is bored for an outfit's screw: what lies under its head, and what its thread holds."""
+    return (f"bored first, {OUTFIT_SCREW_MM:g} mm under the head, "
+            f"{BORED_MM[OUTFIT_SCREW_MM]:g} for the thread")
 
 
 def bored_text(size_mm):

@@ -12,7 +12,7 @@ from shapely.ops import unary_union
 from sizer.drawing.pens import WORK_PENS
 from sizer.drawing.record import Drawing, Path, Text, joined
 from sizer.errors import BadInput, Fault
-from sizer.shop.nesting import fits, laid, nested
+from sizer.shop.nesting import QUARTERS, fits, laid, nested
 from sizer.shop.part_numbers import numbered
 from sizer.shop.relief import outlines, routed
 from sizer.shop.settings import SHOP
@@ -22,6 +22,8 @@ TITLE_M = 0.012  # letters of a sheet's name beside it; our drawing
 PART_SHEETS = (  # (name, share of the length, of the width), the smallest first
     ("quarter sheet", 0.5, 0.5), ("half sheet", 0.5, 1.0), ("half sheet, lengthwise", 1.0, 0.5))
 WHOLE = "sheet"
+FACE_GRAIN = ("The whole sheet's face grain runs along its length: a seat's plate is laid so that "
+              "it runs athwart in the boat, as the plate is marked.")
 
 
 @dataclass(frozen=True)
@@ -83,13 +85,14 @@ class Layout:
                 / sum(one.size_m[0] * one.size_m[1] for one in self.sheets))
 
 
-def layouts(pieces, shop=SHOP, numbers=None):
+def layouts(pieces, shop=SHOP, numbers=None, athwart=()):
     """A Layout for each thickness, thinnest first; inner corners have the shop's relief.
 
     Parameters
     ----------
     pieces : list of (Drawing, nominal thickness in m)
     numbers : {piece's name: its number in the list of parts}, written before the name
+    athwart : names of those whose face grain runs upright in their drawing; others lie either way
 
     Raises
     ------
@@ -100,7 +103,7 @@ def layouts(pieces, shop=SHOP, numbers=None):
     if faults:
         raise BadInput(faults)
     return tuple(_layout([one for one, own in bare if own == thickness], thickness, shop,
-                         numbers or {})
+                         numbers or {}, athwart)
                  for thickness in sorted({thickness for _, thickness in bare}))
 
 
@@ -118,16 +121,18 @@ def _shape(piece):
     return unary_union(outlines(piece))
 
 
-def _layout(pieces, thickness_m, shop, numbers):
+def _layout(pieces, thickness_m, shop, numbers, athwart):
     shapes = [_shape(piece) for piece in pieces]
-    spots = nested(shapes, shop.sheet_m, shop.gap_m)
+    upright = [piece.name in athwart for piece in pieces]
+    spots = nested(shapes, shop.sheet_m, shop.gap_m, turns=_turns(upright))
     count = 1 + max(spot.sheet for spot in spots)
     sheets = []
     for number in range(count):
         rows = [row for row, spot in enumerate(spots) if spot.sheet == number]
         kind, size, own = WHOLE, shop.sheet_m, [spots[row] for row in rows]
         if number == count - 1:
-            kind, size, own = _part_sheet([shapes[row] for row in rows], shop) or (kind, size, own)
+            kind, size, own = _part_sheet([shapes[row] for row in rows], shop,
+                                          [upright[row] for row in rows]) or (kind, size, own)
         title = (f"{thickness_m * MM_PER_M:g} mm plywood, {size[0] * MM_PER_M:.0f} x "
                  f"{size[1] * MM_PER_M:.0f} mm, {kind} {number + 1} of {count}")
         sheets.append(_sheet(title, kind, size, number,
@@ -136,12 +141,18 @@ def _layout(pieces, thickness_m, shop, numbers):
     return Layout(thickness_m, shop.true_m(thickness_m), tuple(sheets))
 
 
-def _part_sheet(shapes, shop):
+def _turns(upright, along=True):
+    """Of each part the quarter turns that lay its grain, where that matters, along the sheet's:
+    from left to right, or not `along`, where a part sheet is turned, up and down."""
+    return [QUARTERS[int(along)::2] if one else QUARTERS for one in upright]
+
+
+def _part_sheet(shapes, shop, upright):
     """(name, size, Spots) of the smallest part of a sheet that takes some parts, None where none"""
     for name, *shares in PART_SHEETS:
-        size = tuple(sorted((side * share for side, share in zip(shop.sheet_m, shares,
-                                                                 strict=True)), reverse=True))
-        spots = nested(shapes, size, shop.gap_m, 1)
+        cut = [side * share for side, share in zip(shop.sheet_m, shares, strict=True)]
+        size = tuple(sorted(cut, reverse=True))
+        spots = nested(shapes, size, shop.gap_m, 1, _turns(upright, size[0] == cut[0]))
         if spots is not None:
             return name, size, spots
     return None

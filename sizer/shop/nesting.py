@@ -32,7 +32,7 @@ class Spot:
     shift_m: tuple[float, float]  # moved, from its own place to the sheet's
 
 
-def nested(shapes, sheet_m, gap_m, sheets=None):
+def nested(shapes, sheet_m, gap_m, sheets=None, turns=None):
     """A Spot for each of some polygons, in their order; None where one finds no room.
 
     Where the largest first does not do, other orders are tried.
@@ -43,8 +43,11 @@ def nested(shapes, sheet_m, gap_m, sheets=None):
     sheet_m : length, width of a sheet
     gap_m : least between parts, and from a part to the sheet's edge
     sheets : at most so many; None takes as many as needed
+    turns : of each polygon, those of QUARTERS that its grain allows; None allows all
     """
-    grid, turned = _grid(sheet_m, gap_m), [_turned(shape, gap_m) for shape in shapes]
+    grid = _grid(sheet_m, gap_m)
+    turned = [{turn: cells for turn, cells in enumerate(_turned(shape, gap_m)) if turn in allowed}
+              for shape, allowed in zip(shapes, turns or [QUARTERS] * len(shapes), strict=True)]
     found = None
     for size in ORDERS:
         order = sorted(range(len(shapes)), key=lambda row, size=size: -size(shapes[row]))
@@ -65,7 +68,7 @@ def _in_order(turned, order, grid, gap_m, sheets):
     """The Spots of parts laid one after the other, None where one finds no room."""
     taken, spots = [], [None] * len(turned)
     for row in order:
-        cells = [one for one, _ in turned[row]]
+        cells = {turn: one for turn, (one, _) in turned[row].items()}
         for sheet in range(len(taken) + 1 if sheets is None else sheets):
             if sheet == len(taken):
                 taken.append(np.zeros(grid, bool))
@@ -122,10 +125,10 @@ def _cells(shape, gap_m):
 
 
 def _best(taken, turned):
-    """(which of the turned parts, its first cell) with the least right edge, then the least top."""
+    """(which of a part's turns, its first cell) with the least right edge, then the least top."""
     shape = [next_fast_len(side, real=True) for side in taken.shape]
     spectrum, best = rfft2(taken.astype(np.float32), shape), None
-    for turn, cells in enumerate(turned):
+    for turn, cells in turned.items():
         room = [side - own + 1 for side, own in zip(taken.shape, cells.shape, strict=True)]
         if min(room) <= 0:
             continue

@@ -22,6 +22,11 @@ RAIL_OVER_M = 0.020  # of a rail past its fore frame, for the lashings; our draw
 RAIL_PAST_M = 0.045  # and past the after one, for lashings and stop; our drawing
 
 
+# Where the light elastic cord of a backband is tied; our drawing
+ELASTIC_TIED = ("from the middle of the band's upper edge, round the frame's plywood at the top of "
+                "its opening, beside the ridge, never to a lashing")
+
+
 @dataclass(frozen=True)
 class Backband:
     """Where the band crosses behind the back, and where its ties go, one a side.

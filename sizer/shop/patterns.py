@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from sizer.errors import BadInput, Fault
+from sizer.shop.arm_holes import arm_checks
 from sizer.shop.coaming import rim_checks
 from sizer.shop.foot_rails import FootRails, bored, foot_rails, rail_checks
 from sizer.shop.frames import FramePattern, frame_patterns
@@ -44,6 +45,6 @@ def patterns_of(assessed, shop=SHOP):
     seat = seat_built(assessed, rails.thick_m)
     frames, made = bored(frames, rails), pedals(assessed.boat, rails, seat.footbrace.start_x_m)
     return Patterns(frames, stems, seat, rails, made, (
-        *pattern_checks(frames), *rail_checks(frames, rails), *pedal_checks(made),
-        *leg_checks(frames, assessed), *hip_checks(frames, assessed),
+        *pattern_checks(frames), *arm_checks(frames), *rail_checks(frames, rails),
+        *pedal_checks(made), *leg_checks(frames, assessed), *hip_checks(frames, assessed),
         *seat_checks(seat, frames, assessed.boat), *rim_checks(boat), *stem_checks(stems)))

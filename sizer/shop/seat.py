@@ -51,7 +51,7 @@ def seat_built(assessed, rail_thick_m=RAIL_THICKS_M[0]):
         sag_m(boat.design.seat, boat.seat.span_m, body_kg),
         pull_n(boat, body_kg) if boat.design.seat.kind == "sling" else 0.0,
         boards(boat), seat_items(boat, rail_thick_m),
-        tuple(seat_says(boat, assessed.space.seat_bears)),
+        tuple(seat_says(boat, assessed.space.bears_each)),
         backband(boat), footbrace(assessed))
 
 

@@ -15,6 +15,7 @@ from sizer.units import MM_PER_M
 PIECES = "seat pieces"
 LETTERS_M = 0.008  # of words on the pieces; our drawing
 SMALL_M = 0.004  # on slats and straps; our drawing
+GRAIN_SHARE = 0.3  # of a plate's length aft of its middle, and of its width either way; our drawing
 APART_M = 0.020  # between pieces; our drawing
 
 
@@ -41,8 +42,13 @@ def _plates(seat):
 
 
 def _plate(board, side, words):
-    return _piece(board.flat_m * (1.0, side), [(at, side * out) for at, out in board.holes_m],
-                  words, LETTERS_M)
+    """With its face grain marked, athwart: upright in the drawing."""
+    flat = board.flat_m * (1.0, side)
+    (long, wide), (aft, out) = np.ptp(flat, axis=0), flat.mean(axis=0)
+    aft += GRAIN_SHARE * long
+    return _piece(flat, [(at, side * off) for at, off in board.holes_m], words, LETTERS_M, (
+        line("mark", (aft, out - GRAIN_SHARE * wide), (aft, out + GRAIN_SHARE * wide)),
+        Text("text", (float(aft) + 1.5 * LETTERS_M, float(out)), LETTERS_M, "face grain", 90.0)))
 
 
 def _end_cuts(board):

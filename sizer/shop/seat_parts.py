@@ -14,7 +14,7 @@ from sizer.shop.outfit import (
     backband,
     rail_long_m,
 )
-from sizer.shop.plates import GAP_M, plate_ties, plates
+from sizer.shop.plates import GAP_M, bevels_m, plate_ties, plates
 from sizer.shop.said import both, listed
 from sizer.shop.skin_relief import LEFT_M
 from sizer.shop.slats import CUT_M, sag_under_m, slats, straps
@@ -24,6 +24,8 @@ HARD_WOOD = "white ash"
 RAIL_HIGH_M = 0.018  # of a footbrace's rail: low, as its pedal's notch is open behind it, where
 # toes could go in; our drawing
 RAIL_THICKS_M = (0.018, 0.021, 0.024, 0.027, 0.030, 0.033, 0.036)  # tried in order; our drawing
+PLATE_GRAIN = ("The plates' face grain runs athwart, from stick to stick, port and starboard "
+               "alike: fore and aft they bear less than half as much, and break under a paddler")
 TIE_SPARE_M = 0.50  # of each of the backband's ties, for knots; our judgement
 
 
@@ -78,13 +80,14 @@ def _sling_items(boat):
 
 
 def seat_says(boat, bears):
-    """How a seat stands and is fixed; `bears` as `sizer.hull.seat_bears.bears_ratio`."""
+    """How a seat stands and is fixed; `bears` (k,) as `sizer.hull.seat_bears.bears_ratio`."""
     names = boat.design.seat.stands_on
     if boat.design.seat.kind == "panel":
         yield ("Flat plates lie from stick to stick, port and starboard, on "
                f"{' and '.join(names)}. Plane the underside of their edges until they lie flat on "
-               f"the sticks{_meeting(names)}; tie them near the front and near the back with "
-               f"{_ties(boat)}. Where a frame stands under a plate, notch the plate.")
+               f"the sticks, no edge down to nothing: where one sits {_bevels(boat)}"
+               f"{_meeting(names)}; tie them near the front and near the back with {_ties(boat)}. "
+               f"{PLATE_GRAIN}. Where a frame stands under a plate, notch the plate.")
     elif boat.design.seat.kind == "slats":
         yield (f"Slats run from {names[0]} to {names[1]} and lie on the floors of both, beside the "
                "plywood that stands up behind the notches, flush with the outer faces. Two "
@@ -100,11 +103,26 @@ def seat_says(boat, bears):
                "design a panel or slats.")
     yield (f"Least clear of the skin with the paddler on it: {LEAST_CLEAR_M * MM_PER_M:.0f} mm "
            "asked for; measure it in the dry frame with a straight stick along the skin.")
-    if not np.isnan(bears):
-        what = "slats" if boat.design.seat.kind == "slats" else listed(list(names))
-        yield (f"Taken wet, by itself and with no water under it, the seat's {what} bear this "
-               f"paddler, sitting down hard, {bears:.2f} times ({SURE_TO_BEAR:.2f} wanted; under "
-               f"{BREAKS_BELOW:g} most break): clear, straight-grained wood there, no knot.")
+    if not np.isnan(bears).any():
+        yield (f"Taken wet, by itself and with no water under it, {_bearing(boat, bears)} "
+               f"({SURE_TO_BEAR:.2f} wanted; under {BREAKS_BELOW:g} most break): clear, "
+               "straight-grained wood there, no knot.")
+
+
+def _bearing(boat, bears):
+    """What of a seat bears its paddler how often, in words."""
+    hard = "bear this paddler, sitting down hard,"
+    if boat.design.seat.kind == "slats":
+        return f"the seat's slats {hard} {bears[0]:.2f} times"
+    return (f"the seat's {listed(list(boat.design.seat.stands_on))} {hard} {bears[:-1].min():.2f} "
+            f"times, its plates {bears[-1]:.2f} times")
+
+
+def _bevels(boat):
+    """What is planed off a panel's edges where one sits, in words."""
+    thick = boat.design.seat.thickness_m * MM_PER_M
+    return ", ".join(f"on the {stick} over {over * MM_PER_M:.1f} mm to {left * MM_PER_M:.1f} of "
+                     f"{thick:g} mm" for stick, over, left in bevels_m(boat, sit_x_m(boat)))
 
 
 def _meeting(names):

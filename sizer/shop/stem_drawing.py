@@ -3,13 +3,14 @@
 from collections import Counter
 
 import numpy as np
-from shapely import LineString, contains_xy
+from shapely import LineString, Polygon, contains_xy
 
 from sizer.drawing.leaders import with_leaders
 from sizer.drawing.record import LETTER_WIDTH, Drawing, Path, Text
 from sizer.shop.labels import on_wood, up_arrow, written
 from sizer.shop.lashing import HOLE_WORDS
-from sizer.shop.shapes import line_pieces, ring_path
+from sizer.shop.shapes import largest, line_pieces, ring_path
+from sizer.shop.stem_sticks import inside_of
 from sizer.units import MM_PER_M
 
 SMALL_M = 0.004  # letters beside the wood; our drawing
@@ -53,7 +54,7 @@ def _beside(pattern):
     yield Path("guide", pattern.profile_m)
     yield from _keel(pattern)
     if pattern.ridge_lap:
-        yield from _ridge(pattern.ridge_lap)
+        yield from _ridge(pattern)
     if pattern.water_m is not None:
         end = pattern.water_m[-1] + (GAP_M, 0.0)
         yield Path("guide", np.array([pattern.water_m[-1], end]))
@@ -83,12 +84,15 @@ def _keel(pattern):
     yield Text("guide", (0.5 * (left + right), middle), SMALL_M, "keel's end from below")
 
 
-def _ridge(lap):
-    """The ridge's lap over the head, from the side."""
+def _ridge(pattern):
+    """The ridge's lap over the head, from the side, its end cut to the rake."""
+    lap = pattern.ridge_lap
     line = lap.line_m[lap.line_m[:, 0] <= lap.length_m + RIDGE_M]
     over = line[line[:, 0] <= lap.flat_m] - (0.0, lap.left_m)
     behind = line[line[:, 0] >= lap.length_m] - (0.0, lap.depth_m)
-    yield Path("stick", np.concatenate([over, behind, line[::-1]]), closed=True)
+    whole = Polygon(np.concatenate([over, behind, line[::-1]]))
+    cut = largest(whole.intersection(inside_of(pattern.profile_m)))
+    yield ring_path("stick", cut.exterior)
     yield Text("guide", (0.5 * lap.length_m, float(line[:, 1].max()) + GAP_M), SMALL_M,
                "ridge, lapped over the head",
                of_m=(0.5 * lap.length_m, float(over[:, 1].mean()) + 0.5 * lap.left_m))
@@ -122,10 +126,11 @@ def _lap(lap):
     narrower = (f" Plane its sides there from {lap.width_m * MM_PER_M:g} to "
                 f"{lap.end_width_m * MM_PER_M:g} mm." if lap.end_width_m < lap.width_m else "")
     return (f"The ridge is lapped over the head: over the last {lap.flat_m * MM_PER_M:.0f} mm, "
-            f"level from its end, cut its underside away until {lap.left_m * MM_PER_M:g} of "
-            f"{lap.depth_m * MM_PER_M:g} mm are left, from there aslant, along the stem's inner "
-            f"edge, to its whole depth {lap.length_m * MM_PER_M:.0f} mm from its end, and its end "
-            f"to the rake.{narrower}")
+            f"from its finished end's upper corner, cut its underside away until "
+            f"{lap.left_m * MM_PER_M:g} of {lap.depth_m * MM_PER_M:g} mm are left, from there "
+            f"aslant, along the stem's inner edge, to its whole depth "
+            f"{lap.length_m * MM_PER_M:.0f} mm from the same corner, and its end to the rake."
+            f"{narrower}")
 
 
 def _tied(lashing):

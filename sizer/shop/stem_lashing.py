@@ -1,6 +1,7 @@
 """Where a stem piece is bored for its lashings: beside the sticks, never under them.
 
-- A chine pair is tied through two holes, one over and one under the sticks.
+- A chine pair is tied through two holes, one over and one under the sticks, where their bevels lie
+  on the stem: farther inboard a lashing would lever their feather tips off it.
 - The keel is tied round the tail through a hole over it; where a chine lies in the way, the hole
   goes over the chine and the lashing takes both.
 - The gunwales are tied through holes under them and over the ridge's lap, which they hold down.
@@ -19,7 +20,8 @@ from sizer.shop.lashing import AMPLE_EDGE_M, EDGE_M, HOLE_M, HOLES_APART_M
 
 CLEAR_M = 0.004  # least from a hole's rim to a stick; our judgement
 OFF_M = (0.008, 0.010, 0.012, 0.015, 0.018)  # middle of a hole from a stick's edge, tried in order
-ALONG = (0.6, 0.5, 0.7, 0.4, 0.8, 0.3, 0.9, 0.2, 1.0, 0.1)  # of a stick's bearing, in order
+ALONG = (0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2, 0.9, 0.1, 1.0)  # of where a stick is held, in order
+BEYOND = 21  # places beyond, as far as its line bears, where the wood has no room before
 ON_TAIL = ((0.75, 0.85, 0.65, 0.9, 0.55), (0.3, 0.4, 0.2, 0.5, 0.1))  # of the tail, each in order
 # The second one farther inboard than the first where the head is too narrow for its countersink
 ON_HEAD = ((0.9, 1.0, 0.8, 1.1, 1.2, 1.3, 1.4, 1.5),  # of the gunwale's bearing, each in order
@@ -89,9 +91,11 @@ def _round_keel(keel, tail_m, bands, shares):
 
 
 def _round_chine(one):
-    start, end = one.bears_m()
-    for share, above, below in product(ALONG, OFF_M, OFF_M):
-        low, high, up = one.at(start + share * (end - start))
+    start, end = one.held_m()
+    places = [*(start + share * (end - start) for share in ALONG),
+              *np.linspace(end, one.bears_m()[1], BEYOND)]
+    for place, above, below in product(places, OFF_M, OFF_M):
+        low, high, up = one.at(place)
         yield StemLashing((one.stringer,), (tuple((low - below * up).tolist()),
                                             tuple((high + above * up).tolist())))
 

@@ -51,6 +51,25 @@ class Beside:
         ends = np.interp((0.0, self.depth_m), self.out_m, self.line_m[:, 0])
         return tuple(ends.tolist())
 
+    def bevel_end_m(self):
+        """How far inboard its bevel ends as its card has it: the outer face begins on the stem's
+        side where its line lands, along the stem's edge, and goes straight on by its run there;
+        the inner face, so deep under it, comes out of that side at depth * face_y / run_y along."""
+        (right, up), out = np.diff(self.line_m[:2], axis=0)[0], np.diff(self.out_m[:2])[0]
+        run = np.array([right, out, up]) / np.linalg.norm([right, out, up])
+        row = int(np.clip(np.searchsorted(self.edge_m[:, 0], self.line_m[0, 0]), 1,
+                          len(self.edge_m) - 1))
+        right, up = self.edge_m[row] - self.edge_m[row - 1]
+        face = np.cross(run, (right, 0.0, up))
+        face /= np.linalg.norm(face)
+        return float(self.line_m[0, 0] + self.depth_m * abs(face[1]) / run[1] * run[0])
+
+    def held_m(self):
+        """(2,) distances inboard between which it lies on the stem whichever way it is reckoned, by
+        its line as drawn or by its card's bevel: there a lashing draws it to the stem."""
+        start, end = self.bears_m()
+        return start, max(start, min(end, self.bevel_end_m()))
+
     def at(self, inboard_m):
         """The stick's lower and upper edge there, and the unit square to it, upwards."""
         row = int(np.clip(np.searchsorted(self.line_m[:, 0], inboard_m), 1, len(self.line_m) - 1))
@@ -66,6 +85,13 @@ class Beside:
         """The stick from the side, from its end, cut fair with the stem's edge, until a hole
         under it can be reached."""
         return largest(self.square_band(AHEAD_M).intersection(inside_of(self.edge_m)))
+
+    def bevel_band(self):
+        """As much of `band` as lies flat on the stem."""
+        low, high, up = self.at(self.bevel_end_m())
+        inboard = AHEAD_M * np.array([up[1], -up[0]])
+        off = Polygon([low - up, high + up, high + up + inboard, low - up + inboard])
+        return largest(self.band().difference(off))
 
     def square_band(self, ahead_m=0.0):
         """The same with a square end, so far ahead of where its moulded line lands; without the

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from sizer.shop.stem_sticks import LAP_M
 from sizer.shop.stringers import bent_thickness_m
 
 FULL_M = 1e-4  # of width: a taper is whole where less is missing
@@ -39,19 +40,31 @@ def bevel_back_m(stick, end):
     return float(bent_thickness_m(stick.stringer)[0] / np.tan(np.radians(end.bevel_deg)))
 
 
+def cut_high_m(stick, end):
+    """What of a stick's height, seen from the side, is left at an end to be cut: a ridge's lap."""
+    high = bent_thickness_m(stick.stringer)[1]
+    return min(LAP_M, high) if end.kind == "stem head" else high
+
+
 def cut_back_m(stick, end):
-    """How far back an end's cut runs on the outer face, over the stick's height there; None where
-    its end is square."""
+    """How far back an end's cut runs, seen from the side, over the height that is left there; None
+    where its end is square."""
     if end.cut_deg is None:
         return None
-    return float(bent_thickness_m(stick.stringer)[1] * np.tan(np.radians(end.cut_deg)))
+    return float(cut_high_m(stick, end) * np.tan(np.radians(end.cut_deg)))
+
+
+def marked_above(stick):
+    """Whether the tape, on the moulded line, runs along what is the upper edge seen from the side:
+    on a gunwale's upper corner, and on the upper face of what lies on the deck."""
+    return stick.stringer.role in ("gunwale", "deck", "ridge")
 
 
 def beyond_m(stick, end):
-    """(2,) m that the upper and the lower edge of an end stand beyond its mark on the tape, which
-    runs along the middle, a gunwale's along its upper corner; 0 where the end is square."""
+    """(2,) m that the upper and the lower edge of an end, seen from the side, stand beyond its mark
+    on the tape: one of them on it, or it midway of both; 0 where the end is square."""
     back = cut_back_m(stick, end) or 0.0
-    rows = np.array([0.0, -1.0]) if stick.stringer.role == "gunwale" else np.array([0.5, -0.5])
+    rows = np.array([0.0, -1.0]) if marked_above(stick) else np.array([0.5, -0.5])
     return rows * back * (1.0 if end.upper_longer else -1.0)
 
 

@@ -200,10 +200,10 @@ def _crossing(curve, along, station, angle):
 def bent_thickness_m(stringer):
     """Thickness of a stick as bent in plan and in profile.
 
-    Keel and ridge lie flat: bent over their depth in profile. The others stand: over their depth
-    in plan and over their width in profile.
+    Keel, ridge and deck stringer lie flat: bent over their depth in profile. The others stand: over
+    their depth in plan and over their width in profile.
     """
-    if stringer.role in ("keel", "ridge"):
+    if stringer.lies_flat:
         return stringer.width_m, stringer.depth_m
     return stringer.depth_m, stringer.width_m
 

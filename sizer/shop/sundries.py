@@ -72,7 +72,9 @@ def sundries(bought):
     """Items of glue, ties and sewing for Materials that are listed so far."""
     area = sum(side.scarf_m * max(stick.stringer.width_m, stick.stringer.depth_m)
                * len(side.middles_m) for stick, side in bought.sides)
-    glued = sum((one.count - 1) * one.width_m * one.length_m for one in bought.coaming.strips)
+    wall, lip = bought.coaming.strips
+    glued = ((wall.count - 1) * wall.width_m * wall.length_m
+             + lip.count * lip.width_m * lip.length_m)  # its innermost strip to the wall
     braced = 2.0 * (CHEEK_M[2] * (CHEEK_M[0] + sum(BLOCK_M)) + STOP_M[1] * STOP_M[2])
     glue = max((area + glued + braced) * GLUE_KGPM2 * (1.0 + GLUE_SPARE_SHARE), LEAST_GLUE_KG)
     yield Item("glue", EPOXY, glue, "kg", (),

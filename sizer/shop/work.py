@@ -15,6 +15,7 @@ MARKED = {"[p]": "common practice, no source", "[j]": "our own judgement"}
 HOURS = ("boat", "frame", "stick", "scarf", "lashing", "strip", "seam_m", "skin_m2", "bag")
 PHASES = ("prepare", "frame", "tie", "fit out", "skin", "finish")
 GLUE_WAIT_H = 24.0  # of a glue-up within a step, as `wait_h` of one at its end; our judgement
+VARNISH_WAIT_H = 24.0  # to dry before cord is drawn over it; our judgement
 TEXTS = ("title", "do", "check", "why", "danger")
 
 

@@ -12,7 +12,7 @@ from sizer.hull.weight import AS_WEIGHED
 from sizer.paddler.room import HIP_SIDE_M
 from sizer.shop.aboard import aboard_step_words
 from sizer.shop.bench_marks import risers_in_seat
-from sizer.shop.coaming import RIM_HOLES, SEWING_HOLES
+from sizer.shop.coaming import RIM_HOLES, RIM_LASHED, SEWING_HOLES
 from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import MOST_OPEN_M
@@ -24,8 +24,9 @@ from sizer.shop.stringers import ALLOWANCE_M, BENDS
 from sizer.shop.sundries import BEAM_M
 from sizer.shop.thigh import LASHINGS, OVER_THIGH_M, PAD_WORDS, wall_holes_words
 from sizer.shop.tools import FEELER_MM
+from sizer.shop.twists import HOT_DANGER, any_hot, twisted_words
 from sizer.shop.weighing import take_off_words
-from sizer.shop.work import GLUE_WAIT_H
+from sizer.shop.work import GLUE_WAIT_H, VARNISH_WAIT_H
 from sizer.shop.work_boarding import boarding_words
 from sizer.shop.work_parts import made_words
 from sizer.shop.work_risers import riser_words
@@ -83,6 +84,8 @@ def _prepared(job, bench):
                        "the room. Plane: fingers behind the iron." if any(
                            one.verdict == BENDS[2] for one in bench.sticks) else
                        "Plane: fingers behind the iron. A stick bent to test it springs back.",
+        "twisted_in": twisted_words(bench.sticks),
+        "twist_danger": HOT_DANGER if any_hot(bench.sticks) else "",
     }
 
 
@@ -213,7 +216,9 @@ def _fitted_out(job, bench):
     return {
         "notches": "over " + listed([f"{one.over} on both sides" if one.over in frames
                                      else one.over for one in rim.notches]),
-        "rim_holes": RIM_HOLES, "sewing_holes": f"{bench.materials.seams.holes} {SEWING_HOLES}",
+        "rim_holes": RIM_HOLES, "rim_lashed": RIM_LASHED,
+        "varnish_wait": f"{VARNISH_WAIT_H:.0f} hours",
+        "sewing_holes": f"{bench.materials.seams.holes} {SEWING_HOLES}",
         "coaming_order": "Before the skin.",
         "brace_holes": "" if thigh is None else "Bore it for the thigh braces too, "
                        f"{wall_holes_words(thigh, rim, boat.opening)}. ",

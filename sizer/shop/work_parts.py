@@ -11,6 +11,7 @@ from sizer.units import MM_PER_M
 
 OUTFIT = "Footbrace and thigh braces"  # the sheet's title
 CUT = ("seat plate", "slat", "webbing strap")  # a seat's pieces, as its items name them
+FADE_M = 0.100  # of the stem's corners, until the keel's slopes have run out; our judgement
 PANELS = ("Make both panels of the skin's cloth: draw the corners that the sheet Float bags tells, "
           f"cut {HEM_M * MM_PER_M:g} mm outside of them, fold that twice to a hem "
           f"{0.5 * HEM_M * MM_PER_M:g} mm wide, sew it down; an eyelet at every corner and every "
@@ -105,8 +106,10 @@ def _laps(stems):
     """What of each ridge's end is cut away to lie on a stem's head."""
     told = [f"{stem.ridge}, underside over its last {both(stem.ridge_lap.flat_m)} to "
             f"{both(stem.ridge_lap.left_m)} of {both(stem.ridge_lap.depth_m)}, whole again "
-            f"{both(stem.ridge_lap.length_m)} from its end" for stem in stems if stem.ridge_lap]
-    return f"Cut the laps that lie on the stems' heads: {'; '.join(told)}. " if told else ""
+            f"{both(stem.ridge_lap.length_m)} from the same mark"
+            for stem in stems if stem.ridge_lap]
+    return ("Cut the laps that lie on the stems' heads, measured from the tape's mark there, never "
+            f"from the rough end: {'; '.join(told)}. ") if told else ""
 
 
 def _beyond(bench):
@@ -115,4 +118,5 @@ def _beyond(bench):
              "the skin") if any(one.ridge_lap for one in bench.stems) else ""
     return (f"Beyond {first} and {last} no figure is told: carry each slope on to the stick's end "
             f"in the same sweep, by a straight edge from stick to stick, fair into the stem's "
-            f"edge{heads}.")
+            f"edge{heads}. A stem's outer edge stays flat, its corners rounded; only from the "
+            f"keel's end {both(FADE_M)} on are they planed into the keel's slopes, running out.")

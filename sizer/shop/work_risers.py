@@ -1,8 +1,12 @@
-"""What the risers let in, hide and let go again: words of the {name}s in work.toml."""
+"""What the risers let in, hide and let go again, and what else holds a stick until it is lashed:
+words of the {name}s in work.toml."""
 
 from sizer.shop.blocks import TO_LIFT_OFF
 from sizer.shop.planing import planed_notches
-from sizer.shop.said import listed
+from sizer.shop.said import both, listed
+
+SHALLOW_SHARE = 1.0 / 3.0  # of the keel's depth: lower walls of its notch do not hold it sideways
+# while it is pushed, bent and planed; our judgement
 
 
 def riser_words(bench):
@@ -15,6 +19,7 @@ def riser_words(bench):
         "risers": f"{len(made)} risers, each a pair",
         "hung": f"Hung from a bar: {listed(hung)}." if hung else "",
         "gunwales_in": _ends_in(bench, "gunwale"), "chines_in": _ends_in(bench, "chine"),
+        "keel_held": _keel_held(bench),
         "unreached": f"Leave {listed(unreached)}, which no plane reaches here: on the bench, once "
                      "taken down, to the same figures. " if unreached else "",
         "bench_planed": "plane on the bench what was left, " if unreached else "",
@@ -27,6 +32,19 @@ def riser_words(bench):
         "clamps_off": ("" if len(hung) == len(made) else
                        f"Open all {'other ' * bool(hung)}clamps. "),
     }
+
+
+def _keel_held(bench):
+    """Where the keel's notch is too shallow to hold it sideways, and what does."""
+    keel = next(one.stringer for one in bench.sticks if one.stringer.role == "keel")
+    walls = {one.name: one.held_m()[keel.name][0] for one in bench.frames
+             if keel.name in one.held_m()}
+    low = {name: wall for name, wall in walls.items() if wall < SHALLOW_SHARE * keel.depth_m}
+    if not low:
+        return ""
+    deep = listed([f"{both(wall)} deep at {name}" for name, wall in low.items()])
+    return (f" Its notch is only {deep}: clamp a block to the plywood there, close on either side "
+            "of it, until it is lashed.")
 
 
 def _ends_in(bench, role):

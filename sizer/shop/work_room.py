@@ -1,5 +1,8 @@
-"""What is left to move the footbrace, the mat under the heels, loops for the gear: words of {name}s
-in work.toml."""
+"""What is left to move the footbrace, the mat under the heels, loops for the gear, floors that
+bear no foot: words of {name}s in work.toml."""
+
+import numpy as np
+from shapely.geometry import LineString
 
 from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.gear_ties import gear_loops_words
@@ -8,6 +11,9 @@ from sizer.shop.outfit import HOLE_STEP_M
 from sizer.shop.said import both
 from sizer.units import KG_PER_LB
 
+BESIDE_M = 0.012  # of a floor from its notches, where it is measured; our drawing
+PLACES = 61  # across it
+FAR_M = 2.0  # well above any frame
 NEARLY_M = 0.001  # of a hole's step, that rounding takes
 
 
@@ -15,6 +21,7 @@ def room_words(job, bench):
     """{name: words} of a Job and its Bench."""
     start = job.setting_up.strongback_start_x_m
     return {"brace_left": brace_left_words(bench.foot_rails),
+            "floors": floor_words(bench.frames),
             "panel_pull": f"{PULL_KG:.0f} kg ({PULL_KG / KG_PER_LB:.0f} lb)",
             "gear_loops": gear_loops_words(bench.gear_ties),
             "heel_cords": cords_words(bench.heel_mat, start),
@@ -43,3 +50,25 @@ def forward_left_m(rails):
 def no_hole_forward(rails):
     """Whether they cannot go forward by one hole."""
     return forward_left_m(rails) < HOLE_STEP_M - NEARLY_M
+
+
+def floor_words(frames):
+    """What the floors of the cockpit's frames are not there for, and how deep the least of them is
+    between the keel and the stick beside it."""
+    deep = {one.name: floor_m(one) for one in frames if one.kind == "cockpit"}
+    name = min(deep, key=deep.get)
+    return (f"No foot and no knee on a frame's floor: beside the keel that of {name} is "
+            f"{both(deep[name])} deep, and none is reckoned to bear one: only on the board, which "
+            "lies on the keel.")
+
+
+def floor_m(pattern):
+    """Least depth of a FramePattern's floor, upright, between keel and the next stick."""
+    keel, chine = pattern.section.notches[:2]
+    ends = keel.room().bounds[2] + BESIDE_M, chine.room().bounds[0] - BESIDE_M
+    found = []
+    for half in np.linspace(*ends, PLACES).tolist():
+        cut = pattern.wood.intersection(LineString([(half, -FAR_M), (half, FAR_M)]))
+        lowest = min(getattr(cut, "geoms", [cut]), key=lambda one: one.bounds[1])
+        found.append(lowest.length)
+    return min(found)

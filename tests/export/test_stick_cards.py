@@ -20,6 +20,7 @@ from sizer.scenes.stick_details import stick_details
 from sizer.shop.planing import planed_words
 from sizer.shop.stick_marks import beyond_m
 from sizer.shop.stringers import ALLOWANCE_M
+from sizer.shop.twists import hardest_twist
 
 BASES = ("day-boat", "long-tourer")
 LENGTH = re.compile(r"(-?\d+\.\d) mm \(((?:\d+' )?(?:\d+ ?)?(?:\d+/\d+)?)\"\)")
@@ -122,14 +123,15 @@ def test_every_length_in_words_is_the_sticks_own_in_both_units(bench, cards):
         for mm, inches in LENGTH.findall(cards[0][stick.name]):
             assert mm_of(inches) == pytest.approx(float(mm), abs=25.4 / 32 + 0.051)
             told.append(float(mm))
-        flat = one.role in ("keel", "ridge")
+        flat = one.role in ("keel", "deck", "ridge")
         thick, high = (one.width_m, one.depth_m) if flat else (one.depth_m, one.width_m)
         wanted = [stick.length_m, stick.cut_m, 0.050, _over_all_m(stick, high)]
         for end in (stick.forward, stick.after):
             if end.bevel_deg:
                 wanted += [thick / np.tan(np.radians(end.bevel_deg)), thick]
             if end.cut_deg:
-                wanted += [high * np.tan(np.radians(end.cut_deg)), high]
+                left = 0.010 if end.kind == "stem head" else high  # a lap's; our drawing
+                wanted += [left * np.tan(np.radians(end.cut_deg)), left]
             wanted += [end.round_m] if end.round_m else []
             wanted += [end.inside_m] if end.inside_m else []
             wanted += [end.taper.length_m] if end.taper else []
@@ -140,6 +142,8 @@ def test_every_length_in_words_is_the_sticks_own_in_both_units(bench, cards):
         wanted += [size for bend in (stick.plan, stick.profile)
                    if bend and bend.verdict != "bends easily"
                    for size in (bend.radius_m, bend.along_m)]
+        twist = hardest_twist(stick)
+        wanted += [twist.long_m] if twist and twist.share >= 0.5 else []
         sides = (stick.joints, stick.starboard)[:one.count]
         pieces = [piece for side in sides if side.middles_m for piece in side.pieces_m]
         wanted += pieces + ([stick.joints.scarf_m] if pieces else [])
@@ -161,9 +165,9 @@ def test_a_card_tells_the_face_that_is_planed_and_the_patterns_figures(bench, ca
 
 def _over_all_m(stick, high):
     """From long point to long point: both ends' corners, over and under the tape, which lies on a
-    gunwale's upper edge, else midway."""
-    share = (0.0, -1.0) if stick.stringer.role == "gunwale" else (0.5, -0.5)
-    up = high * np.array(share)
+    gunwale's upper edge and on the upper face of what lies on the deck, else midway."""
+    above = stick.stringer.role in ("gunwale", "deck", "ridge")
+    up = high * np.array((0.0, -1.0) if above else (0.5, -0.5))
     lean = [np.tan(np.radians(end.cut_deg or 0.0)) * (1.0 if end.upper_longer else -1.0)
             for end in (stick.forward, stick.after)]
     return stick.length_m + (lean[1] * up).max() - (-lean[0] * up).min()

@@ -133,3 +133,22 @@ def test_light_load_and_heavy_load_in_one_hull_are_told_apart(base_lines):
     assert "smaller" in status[40.0][1]
     assert status[150.0][0] == "large"
     assert "larger" in status[150.0][1]
+
+
+def test_the_frames_that_the_cockpit_is_clear_of_are_those_that_do_not_move_with_it(base_lines):
+    """Told so, and measured to them: a frame close before the opening is the cockpit's own."""
+    close = 0
+    for lines in base_lines.values():
+        facts = facts_for(lines, lines.design.drawn_for.use)
+        boat = assess(lines, Scaling(), drawn_person(lines.design), 61).boat
+        front, back = boat.opening.front_x_m, boat.opening.back_x_m
+        off = {frame.name: max(front - x, x - back)
+               for frame, x in zip(lines.design.frames, boat.frame_x_m, strict=True)}
+        own = [frame.name for frame in lines.design.frames if frame.kind == "cockpit"]
+        check = next(one for one in checks_of(facts) if one.key == "frame-gap")
+        assert check.value == pytest.approx(
+            1000.0 * min(far for name, far in off.items() if name not in own))
+        close += any(0.0 < off[name] < 0.1 for name in own)
+    assert close > 0
+    assert "none of the cockpit's own" in BY_KEY["frame-gap"].meaning
+    assert "carry" not in BY_KEY["frame-gap"].meaning

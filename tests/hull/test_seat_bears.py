@@ -87,6 +87,19 @@ def test_a_chine_bends_both_ways_under_a_load_straight_down():
         0.8 * 35.9e6 / stress, rel=6e-3)
 
 
+def test_a_plate_is_a_beam_from_the_keels_edge_to_the_chine_under_one_bone():
+    """12 mm, 200 of it along the boat; three plies of five along the grain, cut up small, of wet
+    wood that breaks at 0.8 x 36 N/mm2."""
+    up = (np.arange(5000) + 0.5) / 5000 - 0.5
+    along = np.isin(np.floor((up + 0.5) * 5.0), (0, 2, 4))
+    share = (up[along] ** 2).sum() / (up**2).sum()
+    span = chine_inner_face_m()[0] - 0.010
+    moment = simple_moment_nm(span, 0.065 - 0.010 - 0.050, 0.100, 2.0 * 0.8 * 80.0 * GRAVITY / 2.0)
+    holds = 0.8 * share * 36.0e6 * 0.200 * 0.012**2 / 6.0
+    assert bears_ratio(prism(), 80.0, CORNERS)[-1] == pytest.approx(holds / moment, rel=1e-3)
+    assert len(bears_ratio(prism(), 80.0, CORNERS)) == 3
+
+
 def test_slats_are_beams_that_end_at_their_two_frames():
     """0.7 of 300 mm, 12 thick, of cedar; the one under a bone bears a quarter more."""
     moment = simple_moment_nm(FRAMES_M[2] - FRAMES_M[1] - THICK_M,

@@ -13,6 +13,7 @@ from sizer.drawing.record import Path, Text, text_corners_m
 from sizer.hull.boat import Opening, scaled_boat
 from sizer.hull.scale import Scaling
 from sizer.hull.weight import COAMING_KGPM
+from sizer.shop.arm_holes import arm_checks
 from sizer.shop.coaming import (
     BELOW_DECK_M,
     COAMING_WOOD,
@@ -22,6 +23,8 @@ from sizer.shop.coaming import (
     rim_checks,
 )
 from sizer.shop.coaming_drawing import coaming_drawing
+from sizer.shop.frames import frame_patterns
+from sizer.shop.lashing import EDGE_M, HOLE_M
 
 
 def test_outline_is_the_opening_seen_square_to_its_slope(boat):
@@ -133,3 +136,25 @@ def test_no_line_on_the_form_but_its_saw_line_can_be_sawn_along(boat):
     for text, room in words.items():
         assert not any(room.intersects(one) for one in lines), text
         assert not any(room.intersects(other) for name, other in words.items() if name != text)
+
+
+def test_every_arm_that_the_wall_stands_on_has_a_hole_to_lash_it_through(lines):
+    """At the narrowest and the widest crown: outside of the 9 mm wall, well under its own
+    holes, 8 mm below the deck line, with wood over it that a pull upwards meets."""
+    for crown in lines.design.limits.crown:
+        boat = scaled_boat(lines, Scaling(crown=crown))
+        frames = frame_patterns(boat)
+        over = {one.over for one in coaming(boat).notches}
+        for frame in frames:
+            holes = [spot for name, spot in frame.holes if name == "coaming"]
+            assert len(holes) == (2 if frame.name in over else 0), frame.name
+            for y, z in holes:
+                end, deck = frame.section.skin_m[-1]
+                assert abs(y) - HOLE_M / 2.0 > end + 0.009
+                assert z + HOLE_M < deck - 0.008 - HOLE_M
+                above = frame.wood.intersection(LineString([(y, z), (y, z + 1.0)])).length
+                assert above > EDGE_M + HOLE_M / 2.0
+        assert over & {one.name for one in frames}
+        assert {one.status for one in arm_checks(frames)} == {"pass"}
+        bare = [replace(one, holes=()) for one in frames]
+        assert {one.status for one in arm_checks(bare)} == {"fail"}

@@ -193,7 +193,10 @@ def test_glue_ties_and_thread_suffice_for_what_they_join(boat, sticks, listed):
                  for one, side in joints)
     wall, lip = listed.coaming.strips
     faces = [(one.count - 1) * one.width_m * one.length_m for one in (wall, lip)]
-    assert bought("epoxy").quantity >= 0.4 * (scarfs + sum(faces))
+    around = 0.014 * listed.coaming.wall_girth_m  # the lip, 14 mm high, on the wall's outside
+    coaming_cm2 = float(re.search(r"coaming (\d+)", bought("epoxy").allowance)[1])
+    assert coaming_cm2 >= 1e4 * (sum(faces) + around) - 1.0
+    assert bought("epoxy").quantity >= 0.4 * (scarfs + sum(faces) + around)
     ridges = sum(one.stringer.role == "ridge" for one in sticks)
     rim, = (item for item in listed.items if item.what == "waxed cord")  # one line to buy
     around = ridges + 2 * (len(listed.coaming.notches) - ridges)

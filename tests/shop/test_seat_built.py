@@ -1,5 +1,8 @@
 """The seat's boards, parts and drawings, the backband and the footbrace."""
 
+import re
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from shapely.geometry import LineString, Point, Polygon
@@ -11,9 +14,11 @@ from sizer.hull.boat import frame_points_m, sections_at
 from sizer.scenes.seat_views import seat_views
 from sizer.shop.boards import hull_at, sticks_at
 from sizer.shop.frames import frame_patterns
+from sizer.shop.layout import layouts
 from sizer.shop.seat import edges_m, places, seat_built, seat_checks
-from sizer.shop.seat_drawing import least_clear_m, seat_pieces
+from sizer.shop.seat_drawing import least_clear_m, plywood_plates, seat_pieces
 from sizer.shop.seat_parts import boards
+from sizer.shop.settings import SHOP
 from sizer.shop.stations import setting_up
 
 
@@ -64,10 +69,28 @@ def test_no_two_plates_share_wood_and_each_bears_on_half_its_sticks(assessed, se
             under = LineString(board.section_m[:2])
             for name in seat.stands_on[number:number + 2]:
                 wide = boat.design.stringer(name).width_m
-                least = 0.3 * wide if name == seat.stands_on[0] else 0.5 * wide - 0.003
+                least = {seat.stands_on[0]: 0.3 * wide, seat.stands_on[-1]: 0.005}.get(
+                    name, 0.5 * wide - 0.003)
                 borne = max(under.intersection(one.buffer(0.0012)).length for one in sticks
                             if name_of(one, boat, x) == name)
                 assert borne >= least, (name, borne)
+
+
+def test_no_plate_is_planed_to_a_knifes_edge_and_its_bevels_are_told(assessed, seat):
+    """What the drawn stick leaves of the plate's square end, all along the outermost."""
+    if seat.kind != "panel":
+        return
+    boat, thick = assessed.boat, assessed.boat.design.seat.thickness_m
+    for x in np.linspace(seat.front_x_m, seat.back_x_m, 7):
+        section = boards(boat, x)[-1].section_m
+        left = LineString(section[1:3]).difference(sticks_at(boat, x)).length
+        assert left >= 0.47 * thick  # half of it; a straight edge between front and back
+        assert left <= thick
+    section = boards(boat)[-1].section_m
+    left = LineString(section[1:3]).difference(sticks_at(boat, seat.sit_x_m)).length
+    told = re.search(rf"on the {seat.stands_on[-1]} over ([\d.]+) mm to ([\d.]+) of", seat.says[0])
+    assert float(told[2]) == pytest.approx(1000.0 * left, abs=0.3)
+    assert 2.5 < float(told[1]) <= 6.0
 
 
 def name_of(stick, boat, x):
@@ -266,3 +289,28 @@ def test_a_seat_slid_over_a_frame_is_told_by_its_name(assessed, seat):
     found, = seat_checks(moved, patterns, assessed.boat)
     assert (found.frame, found.status) == (aft.name, "caution")
     assert found.value < 0.0
+
+
+def test_the_grain_of_every_plate_lies_along_the_sheet(assessed, seat):
+    """Where its marked line lies on the sheet, of a half sheet too: it runs along the sheet's
+    length; other parts are laid as they save most."""
+    plates = plywood_plates(seat)
+    if seat.kind != "panel":
+        assert not plates
+        return
+    for shop in (SHOP, replace(SHOP, sheet_m=(1.5, 1.5)), replace(SHOP, sheet_m=(1.3, 1.1))):
+        laid = layouts([(one, 0.006) for one in plates], shop, athwart=[one.name for one in plates])
+        lines = [np.ptp(one.points_m, axis=0) for plan in laid for sheet in plan.sheets
+                 for one in sheet.drawing.on("mark").strokes if isinstance(one, Path)]
+        assert len(lines) == len(plates)
+        sheet, = (sheet for plan in laid for sheet in plan.sheets)
+        turned = sheet.kind == "half sheet" and 0.5 * shop.sheet_m[0] < shop.sheet_m[1]
+        along = int(turned)
+        assert min(one[along] for one in lines) > 0.050
+        assert max(one[1 - along] for one in lines) < 1e-9
+    marks = [np.ptp(one.points_m, axis=0) for one in seat_pieces(seat).on("mark").strokes
+             if isinstance(one, Path)]  # from stick to stick, as drawn
+    assert len(marks) == len(plates)
+    for along, out in marks:
+        assert along < 1e-9
+        assert 0.050 < out < max(board.size_m[0] for board in seat.boards)

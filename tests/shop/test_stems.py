@@ -10,6 +10,7 @@ from sizer.drawing.record import Path, Text
 from sizer.hull.boat import scaled_boat, sections_at
 from sizer.hull.scale import Scaling
 from sizer.hull.stick_curves import stick_curves
+from sizer.scenes.stem_joint import lettered
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
 from sizer.shop.lashing import COUNTERSINK_M, EDGE_M, HOLE_M
@@ -274,3 +275,50 @@ def test_stem_and_frame_drawings_are_told_apart(scaled, stems):
     names = [frame_drawing(one).name for one in frame_patterns(scaled)]
     names += [stem_drawing(one).name for one in stems]
     assert len(set(names)) == len(names)
+
+
+def test_a_lapped_ridges_end_is_drawn_to_the_rake_from_the_boats_end(scaled, stems):
+    """Its outer corner at the hull's own end, the cut as far off square as its card tells."""
+    curves = {one.name: one for one in stick_curves(scaled)}
+    for stem in stems:
+        lap = stem.ridge_lap
+        ring = next(one.points_m for one in stem_drawing(stem).strokes
+                    if isinstance(one, Path) and one.pen == "stick"
+                    and np.hypot(*(one.points_m - lap.line_m[0]).T).min() < 1e-6
+                    and np.ptp(one.points_m[:, 0]) > lap.length_m)
+        top = ring[np.argmin(np.hypot(*(ring - lap.line_m[0]).T))]
+        assert top[0] == pytest.approx(0.0, abs=NEAR_M)
+        assert ring[:, 0].min() > -NEAR_M
+        told = stick_ends(scaled, curves[stem.ridge])[0 if stem.end == "bow" else 1]
+        run = lap.line_m[1] - lap.line_m[0]
+        way = run / np.hypot(*run)
+        off = ring - top
+        on_lap = (off @ way < 2.0 * lap.left_m) & (off @ (-way[1], way[0]) < -0.5 * lap.left_m)
+        corner = off[on_lap][np.argmin(off[on_lap] @ way)]
+        leans = np.degrees(np.arctan2(corner @ way, -corner @ (-way[1], way[0])))
+        assert leans == pytest.approx(told.cut_deg, abs=2.0)
+
+
+def test_a_chines_own_lashing_lies_over_its_bevel_on_the_stem(scaled, stems):
+    """By the angle that its card has: from its end on the tape no farther than the bevel runs back,
+    and not where its line is still inside the stem; where the wood leaves no room so far out, the
+    words tell to fill what is open there."""
+    curves = {one.name: one for one in stick_curves(scaled)}
+    found = 0
+    for stem in stems:
+        for lashing in stem.lashings:
+            if len(lashing.holes) < 2:
+                continue
+            one = next(one for one in stem.beside if one.stringer == lashing.sticks[0])
+            end = stick_ends(scaled, curves[one.stringer])[0 if stem.end == "bow" else 1]
+            back = one.depth_m / np.tan(np.radians(end.bevel_deg))
+            along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(one.line_m, axis=0).T))])
+            told = next(said for said in lettered(stem) if f" {one.stringer}, two holes" in said)
+            rows = [int(np.argmin(np.hypot(*(one.line_m - hole).T))) for hole in lashing.holes]
+            assert (along[rows].max() < back + 0.006) or "past the" in told
+            assert (along[rows].max() > back - 0.006) or "past the" not in told
+            assert one.out_m[rows].min() > 0.0
+            found += len(rows) * ("past the" not in told)
+            assert one.bevel_end_m() - one.line_m[0, 0] == pytest.approx(back, rel=0.06)
+    surf = "surf" in scaled.design.name.lower()
+    assert found >= (0 if surf else 4)

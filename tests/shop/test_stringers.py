@@ -10,8 +10,9 @@ from sizer.design.woods import CAREFUL_BEND_RATIO, EASY_BEND_RATIO
 from sizer.hull.bending import tightest_bend
 from sizer.hull.boat import frame_points_m, scaled_boat, sections_at
 from sizer.hull.scale import Scaling
-from sizer.hull.stick_curves import stick_curve
+from sizer.hull.stick_curves import stick_curve, stick_curves
 from sizer.shop.scarfs import LEAST_PIECE_M, SCARF_RATIO, joints
+from sizer.shop.stick_marks import beyond_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS, bend_verdict, stringer_list
 from sizer.shop.tapers import blend
 
@@ -158,6 +159,20 @@ def test_each_end_is_cut_for_where_it_is(boat):
                 assert "nothing sharp points at the paddler" in end.words
                 assert end.round_m == pytest.approx(stick.stringer.width_m / 2.0)
                 assert end.slope_deg > 0.0
+
+
+def test_no_finished_stick_reaches_past_the_boats_end(boat):
+    """The long point of an end on a stem, from its mark on the tape, is no farther out than the
+    hull's own end: a ridge's upper corner is its mark, and lies there."""
+    for curve, stick in zip(stick_curves(boat), stringer_list(boat), strict=True):
+        for row, end in ((0, stick.forward), (-1, stick.after)):
+            if not end.kind.startswith("stem"):
+                continue
+            mark = boat.length_m - curve.points_m[row, 0] if row else curve.points_m[row, 0]
+            steep = float(np.hypot(1.0, np.hypot(*curve.slope[row])))
+            assert mark - beyond_m(stick, end).max() / steep > -1e-6, stick.name
+            if stick.stringer.role == "ridge":
+                assert mark == pytest.approx(0.0, abs=1e-6)
 
 
 def test_a_cut_at_the_coaming_is_the_angle_between_stick_and_coaming(boat):

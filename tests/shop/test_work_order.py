@@ -8,6 +8,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 from pypdf import PdfReader
+from shapely import contains_xy
 from shapely.geometry import LineString, box
 from shapely.ops import unary_union
 
@@ -167,6 +168,58 @@ def test_what_a_trade_insists_on_comes_before_what_it_would_spoil():
                         ("wet-exit", "launch"), ("wet-exit", "boarding"), ("bags", "boarding"),
                         ("boarding", "launch")):
         assert at[first] < at[then], (first, then)
+
+
+@pytest.mark.parametrize(("base", "shallow"), [
+    ("long-tourer", ("F1", "F11")), ("small-cruiser", ())])
+def test_a_keel_in_a_shallow_notch_is_held_by_blocks(base, shallow, middle_job, middle_bench):
+    """Its walls measured down the notch's sides in the sawn plywood."""
+    bench = middle_bench(base)
+    told = next(one.do for one in filled(told_figures(middle_job(base), bench))
+                if one.key == "keel")
+    found = dict((name, float(mm)) for mm, name in re.findall(
+        r"(\d+) mm \([^)]*\) deep at (F\d+)", told))
+    assert tuple(found) == shallow
+    assert ("clamp a block" in told) == bool(shallow)
+    for frame in bench.frames:
+        keel = frame.section.notches[0]
+        wall = frame.wood.buffer(2e-4).intersection(keel.walls()[0].buffer(1e-4))
+        low, high = (wall.bounds[1], wall.bounds[3])
+        if frame.name in found:
+            assert 1000.0 * (high - low) == pytest.approx(found[frame.name], abs=1.0)
+        else:
+            assert 1000.0 * (high - low) > 5.5
+
+
+@pytest.mark.parametrize("base", ["long-tourer", "surf-runner"])
+def test_who_climbs_in_is_kept_off_the_frames_floors(base, middle_job, middle_bench):
+    """The least depth counted by points in the sawn plywood, a quarter of a millimetre apart."""
+    bench = middle_bench(base)
+    danger = next(one.danger for one in filled(told_figures(middle_job(base), bench))
+                  if one.key == "sit")
+    frame, mm = re.search(r"No foot and no knee on a frame's floor: beside the keel that of (F\d+) "
+                          r"is (\d+) mm", danger).groups()
+    wood = next(one for one in bench.frames if one.name == frame)
+    keel, chine = wood.section.notches[:2]
+    low = wood.wood.bounds[1]
+    heights = np.arange(low - 0.001, low + 0.5, 0.00025)
+    depths = []
+    for half in np.arange(keel.room().bounds[2] + 0.012, chine.room().bounds[0] - 0.012, 0.003):
+        inside = contains_xy(wood.wood, np.full_like(heights, half), heights)
+        first = int(np.argmax(inside))
+        depths.append(0.00025 * int(np.argmin(inside[first:])))
+    assert 1000.0 * min(depths) == pytest.approx(float(mm), abs=0.8)
+
+
+def test_the_coaming_is_bored_and_varnished_before_it_is_lashed(middle_job, middle_bench):
+    """Every hole on the bench, varnish in all of them, cord over dry varnish only."""
+    figures = told_figures(middle_job("long-tourer"), middle_bench("long-tourer"))
+    told = next(one.do for one in filled(figures) if one.key == "coaming-fit")
+    order = [told.index(one) for one in (
+        "fit it", "lashing holes of", "for the sewing", "for the thigh braces", "Varnish it",
+        "let it dry, 24 hours", "lash it: at a frame")]
+    assert order == sorted(order)
+    assert "the arm's, never only round the arm" in told
 
 
 @pytest.mark.parametrize("base", ["day-boat", "long-tourer", "surf-runner"])
