@@ -131,7 +131,7 @@ def _bags(job):
     leave = "" if wrong.swamped.can_be_paddled else f" Swamped, it cannot be paddled: {LEAVE}"
     bow, stern = bags_l(wrong.swamped)
     return (f"{bow:.0f} litres in the bow and {stern:.0f} in the stern fill the ends: buy these, "
-            f"and tie them in.{leave} The least: {wrong.bags.says}")
+            f"and tie them in.{leave}")
 
 
 def _seat(seat):

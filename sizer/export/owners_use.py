@@ -7,6 +7,7 @@ from sizer.export.gear_words import room_words
 from sizer.export.lengths import sized
 from sizer.shop.aboard import bare_words
 from sizer.shop.bag_ties import PULL_KG
+from sizer.shop.foot_places import places_words
 from sizer.shop.work_boarding import boarding_words
 from sizer.shop.work_room import no_hole_forward
 from sizer.units import KG_PER_LB, MM_PER_M, STANDARD_GRAVITY_MPS2
@@ -26,7 +27,7 @@ def use_words(job, bench):
            f"Now and then pull at each panel with {PULL_KG:.0f} kg "
            f"({PULL_KG / KG_PER_LB:.0f} lb): cloth, lacing and loops hold. "
            "Never pull at a hose.")
-    yield _pedals(bench)
+    yield from _pedals(bench)
     yield ("Cord: no loop and no slack line where a foot, a leg or an arm goes through, neither "
            "inside nor on deck. Look the skin over before each trip, under the heels too.")
 
@@ -82,7 +83,8 @@ def _boarding(told):
 def _pedals(bench):
     forward = (" They have no hole left forward: no thicker soles than it was fitted with."
                if no_hole_forward(bench.foot_rails) else "")
-    return ("Pedals and foam: before each trip all four pins are in, each with its ring, and the "
-            f"strap is bolted across both pedals: never push without it.{forward} Foam at hips and "
-            "thighs is never made thicker than the plans tell; a mat lies under the heels, flat, "
-            "no corner loose.")
+    yield ("Pedals and foam: before each trip all four pins are in, each with its ring, and the "
+           "strap is bolted across both pedals: never push without it. "
+           f"{places_words(bench.foot_rails)}.{forward} Foam at hips and "
+           "thighs is never made thicker than the plans tell; a mat lies under the heels, flat, "
+           "no corner loose.")

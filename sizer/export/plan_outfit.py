@@ -6,6 +6,7 @@ from sizer.export.pages import heading, whole, words
 from sizer.scenes.footbrace_views import pedals_view, rail_view
 from sizer.scenes.outfit_views import LARGER, hip_view, thigh_view
 from sizer.shop import foot_rails, hip_pads, outfit, pedals
+from sizer.shop.foot_places import places_words
 from sizer.shop.hip_pads import room_words
 from sizer.shop.lashing import HOLE_SIZE, TURNS
 from sizer.shop.pedal_drawing import PEDAL, STRAP
@@ -112,13 +113,16 @@ def _pedals(bench):
             f"{PEDAL_SCREWS} screws 3.5 x {SCREW_MM}, heads flush: four through the plate into the "
             "block, two through the cheek into each. A strap of plywood "
             f"{_sizes(made.strap_size_m)} mm, sawn by its pattern ({STRAP}), ahead of both plates, "
-            "down to the bottom between them, its upper edge "
-            f"{pedals.STRAP_UNDER_M * MM_PER_M:g} mm under theirs, makes them one bar from rail to "
-            f"rail: four M{pedals.BOLT_MM[0]} bolts, a side one {inner * MM_PER_M:.0f} mm off the "
+            "down to the bottom between them, its upper edge flush with theirs, makes them one bar "
+            f"from rail to rail: four M{pedals.BOLT_MM[0]} bolts, a side one "
+            f"{inner * MM_PER_M:.0f} mm off the "
             f"centre line and {low * MM_PER_M:.0f} under the strap's upper edge, one "
-            f"{outer * MM_PER_M:.0f} and {high * MM_PER_M:.0f}, in slots across the boat in the "
-            f"strap, {slots} mm off the centre line, for every place told below: loosened to move "
-            "the bar. Never push without it: each pedal alone breaks out of its corner. "
+            f"{outer * MM_PER_M:.0f} and {high * MM_PER_M:.0f}, in slots "
+            f"{pedals.SLOT_WIDE_M * MM_PER_M:g} mm wide across the boat in the strap, {slots} mm "
+            "off the centre line, for every place told below: loosened to move the bar. "
+            "Round heads behind, under the soles, their "
+            "square necks drawn into the plates so that they do not turn; washers and lock nuts "
+            "ahead of the strap. Never push without it: each pedal alone breaks out of its corner. "
             f"Beside the shoe two {outfit.PIN_M * MM_PER_M:g} mm pins, "
             f"{pedals.PIN_LONG_M * MM_PER_M:g} mm under their heads, with rings, go through cheek "
             f"and rail {pins} mm behind the sole, at half the height of both: with one it would "
@@ -137,31 +141,38 @@ def _corner(rails):
 def _open(bench, up):
     """What is left open round the pedals, and how it is tried."""
     made = bench.pedals
-    most, here, (bar, off) = pedals.MOST_OPEN_M * MM_PER_M, made.here, made.worst
+    most, drawn = (one * MM_PER_M for one in (pedals.MOST_OPEN_M, pedals.MOST_DRAWN_M))
+    here, (bar, off) = made.here, made.worst
     kept = "" if here.safe else " IT IS MORE HERE: do not paddle with these pedals."
     return ("GAP, danger to life: a heel or a shoe that slips under or beside a pedal is held. So "
             "the plates go down to the bottom, out to the sides under the rail, and over it: the "
             "thickest round bar that goes by them, in the notch behind the rail too, is "
             f"{here.bar_m * MM_PER_M:.0f} mm at this paddler's place and {bar * MM_PER_M:.0f} at "
-            f"any told to keep the gap, {most:g} at most (our judgement), and they stay "
+            f"any that has holes, {drawn:g} at most as drawn, so that {most:g} goes by nowhere as "
+            "sawn (our judgement), and they stay "
             f"{off * MM_PER_M:.0f} mm or more off skin and sticks, "
             f"{pedals.LEAST_OFF_M * MM_PER_M:g} at least.{kept} Try it before the "
             "skin, a lath held from stick to stick for it, and again with the skin on: push a bar "
             f"{most:g} mm thick in everywhere, from the keel out, up over the rails and in behind "
-            "them; it must go through nowhere. Then both shoes, heel first and toes first.")
+            "them; it must go through nowhere. Then both shoes, heel first and toes first. OVER "
+            f"the plates {here.over_m * MM_PER_M:.0f} mm stay open up to the deck at a foot's "
+            "middle, and no board closes that: a foot that rides up there may hook with its toes. "
+            "So round the "
+            "upper edges of plates and strap well; and in the thickest shoes, before the skin and "
+            "again with it, lift both heels, push both feet over that edge as far as they go, and "
+            "draw them out in one movement, no hand on the legs, ten times. Does a shoe hook once: "
+            "a slimmer one, or not this boat.")
 
 
 def _places(bench, up):
-    rails, safe = bench.foot_rails, bench.pedals.safe_m
+    rails = bench.foot_rails
     tape = bench.seat.footbrace.start_x_m - up.strongback_start_x_m  # of a rail's forward end
-    kept = ("" if safe is None else "The plates are sawn for this paddler's place and keep the gap "
-            f"from tape {both(tape + safe[0])} to {both(tape + safe[1])}; farther away, for "
-            "another paddler, saw new ones to the boat and try them with the bar. ")
     return (f"Holes {outfit.HOLE_STEP_M * MM_PER_M:g} mm apart: soles from tape "
             f"{both(tape + rails.soles_m[0])} to {both(tape + rails.soles_m[-1])}, this paddler's "
             f"{both(tape + rails.set_m)}, with "
             f"{forward_left_m(rails) * MM_PER_M:.0f} mm left forward of it and "
-            f"{(rails.soles_m[-1] - rails.set_m) * MM_PER_M:.0f} aft: try before boring. {kept}"
+            f"{(rails.soles_m[-1] - rails.set_m) * MM_PER_M:.0f} aft: bored once the paddler sat "
+            f"in the dry frame. {places_words(rails)}. "
             "Push with all your weight before the skin is on, on the soft floor as the order of "
             "work tells. Bought sliding footbraces leave more open, how much is not worked out "
             "here: close it, try it in the same way. Our drawing.")

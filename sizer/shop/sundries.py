@@ -188,8 +188,9 @@ def outfit_items(thigh, ties, made, hips, spare_m, stowed, mat):
                f"{rough_text(*BLOCK_M)}; grain upright")
     yield Item("outfit", "okoume plywood strap of the pedals: thickness, length, height", 1,
                "pieces", made.strap_size_m, "by its pattern")
-    yield Item("outfit", f"bolt M{screw_text(BOLT_MM)}, stainless, wide washers, lock nut",
-               2 * len(made.bolts_m), "pieces", (), "for the strap")
+    yield Item("outfit", f"bolt M{screw_text(BOLT_MM)}, stainless, round head on a "
+               "square neck, wide washer, lock nut", 2 * len(made.bolts_m), "pieces", (),
+               "for the strap")
     yield Item("outfit", f"{HARD_WOOD} stop of a footbrace's rail: thickness, length, height", 2,
                "pieces", STOP_M, "one a rail, against the after frame; both from "
                f"{_long_mm(STOP_M[1])} mm more of the rails' stock")

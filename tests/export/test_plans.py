@@ -164,6 +164,7 @@ def test_a_stranger_finds_what_he_asks(made):
     bar, off = made_pedals.worst
     assert (f"behind the rail too, is {1000 * made_pedals.here.bar_m:.0f} mm at this paddler's "
             f"place and {1000 * bar:.0f} at any") in brace
+    assert f"OVER the plates {1000 * made_pedals.here.over_m:.0f} mm stay open" in brace
     assert f"{1000 * off:.0f} mm or more off skin and sticks" in brace
     assert "push a bar 25 mm thick in everywhere" in brace
     hips = bench.hip_pads
