@@ -6,6 +6,7 @@ What the boat is weighed without counts as gear: float bags, pads and their boar
 import numpy as np
 
 from sizer.paddler.seated import WORN, worn_kg
+from sizer.shop.gear_packs import gear_packs
 from sizer.shop.said import both, both_mass, listed
 from sizer.shop.weighing import boards_kg
 from sizer.units import MM_PER_M, both_text
@@ -43,10 +44,9 @@ def gear_words(assessed):
         return ("no gear is reckoned with: it stays ashore. Bags, pads and boards come on top of "
                 "these figures.")
     boat = assessed.boat
-    told = [f"{both_mass(float(heap.mass_kg))} {both(heap.lcg_m)} aft of the bow, "
-            f"{_between(boat, heap.lcg_m)}, its middle "
-            f"{both(heap.vcg_m - _bottom_m(boat, heap.lcg_m))} over the skin's bottom there"
-            for heap in heaps]
+    told = [f"{both_mass(one.mass_kg)} {both(one.x_m)} aft of the bow, between "
+            f"{listed(list(one.frames))}, its middle {both(one.z_m - _bottom_m(boat, one.x_m))} "
+            "over the skin's bottom there" for one in gear_packs(boat, heaps)]
     return f"gear, or as much water in closed bags, {'; '.join(told)}; tied in."
 
 
@@ -70,19 +70,6 @@ def counted_words(loading, thigh, hips):
     boards = sum(kg for _, kg in boards_kg(thigh, hips))
     known = f" (boards {both_mass(boards)})" if boards else ""
     return f"Put in less by what float bags, pads and boards weigh{known}: they count as gear. "
-
-
-def _between(boat, x_m):
-    """The frames that a place stands between."""
-    before = [one.name for one, x in _frames(boat) if x <= x_m][-1:]
-    behind = [one.name for one, x in _frames(boat) if x > x_m][:1]
-    if before and behind:
-        return f"between {listed([*before, *behind])}"
-    return f"ahead of {behind[0]}" if behind else f"behind {before[0]}"
-
-
-def _frames(boat):
-    return zip(boat.design.frames, boat.frame_x_m, strict=True)
 
 
 def _bottom_m(boat, x_m):

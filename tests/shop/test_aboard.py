@@ -48,8 +48,10 @@ def test_gear_is_aboard_before_the_first_reading_on_sheet_and_in_the_order_of_wo
     for words in (told["aboard"].do, sheet):
         found = re.findall(r"([\d.]+) kg \([\d.]+ lb\) (\d+) mm \([^)]+\) aft of the bow, between "
                            r"(F\d+) and (F\d+)", words)
-        assert [float(kg) for kg, *_ in found] == pytest.approx(
-            [heap.mass_kg for heap in heaps], abs=0.05)
+        assert sum(float(kg) for kg, *_ in found) == pytest.approx(
+            sum(heap.mass_kg for heap in heaps), abs=0.11)
+        assert sum(float(kg) * float(at) for kg, at, *_ in found) == pytest.approx(
+            1000.0 * sum(heap.mass_kg * heap.lcg_m for heap in heaps), rel=0.003)
         assert all(frames[fore] <= float(at) / 1000.0 <= frames[aft]
                    and order.index(aft) == order.index(fore) + 1 for _, at, fore, aft in found)
     assert sheet.index("aft of the bow") < sheet.index("water to sheer")
