@@ -22,9 +22,10 @@ def use_words(job, bench):
     """A paragraph for each thing to know."""
     yield from _gear(job, bench)
     yield _boarding(boarding_words(job, bench))
-    yield ("Float bags: both blown up firm before you set off, by their hoses; let air out there "
-           "when boat or bags lie in the sun, or they burst. Their panels stay laced, all round "
-           "and without a gap that a fist or a foot goes through; laced again after gear went in. "
+    yield ("Float bags: both blown up firm before you get in, by their hoses: from the seat no "
+           "hand reaches the bow's; let air out there when boat or bags lie in the sun, or they "
+           "burst. Their panels stay laced, all round and without a gap that a fist or a foot goes "
+           "through; laced again after gear went in. "
            f"Now and then pull at each panel with {PULL_KG:.0f} kg "
            f"({PULL_KG / KG_PER_LB:.0f} lb): cloth, lacing and loops hold. "
            "Never pull at a hose.")

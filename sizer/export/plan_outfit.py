@@ -29,8 +29,8 @@ from sizer.shop.thigh import (
 from sizer.shop.work_room import forward_left_m
 from sizer.units import MM_PER_M
 
-TEXT_PT = 8.6
-THIGH_SHARE, HIPS_SHARE = 0.21, 0.15  # of a page, for their pictures; our drawing
+TEXT_PT = 8.4
+THIGH_SHARE, HIPS_SHARE = 0.21, 0.13  # of a page, for their pictures; our drawing
 NO_BRACES = ("No thigh braces: outside the opening and behind the knees no place between two "
              "frames is left for them, clear of the backband's ties and the coaming's lashings. "
              "Pad the hips instead, loosely.")
@@ -145,23 +145,20 @@ def _open(bench, up):
     here, (bar, off) = made.here, made.worst
     kept = "" if here.safe else " IT IS MORE HERE: do not paddle with these pedals."
     return ("GAP, danger to life: a heel or a shoe that slips under or beside a pedal is held. So "
-            "the plates go down to the bottom, out to the sides under the rail, and over it: the "
-            "thickest round bar that goes by them, in the notch behind the rail too, is "
+            "the plates go down to the bottom, out under the rail and over it: the thickest round "
+            "bar that goes by them, in the notch behind the rail too, is "
             f"{here.bar_m * MM_PER_M:.0f} mm at this paddler's place and {bar * MM_PER_M:.0f} at "
             f"any that has holes, {drawn:g} at most as drawn, so that {most:g} goes by nowhere as "
-            "sawn (our judgement), and they stay "
-            f"{off * MM_PER_M:.0f} mm or more off skin and sticks, "
-            f"{pedals.LEAST_OFF_M * MM_PER_M:g} at least.{kept} Try it before the "
-            "skin, a lath held from stick to stick for it, and again with the skin on: push a bar "
-            f"{most:g} mm thick in everywhere, from the keel out, up over the rails and in behind "
-            "them; it must go through nowhere. Then both shoes, heel first and toes first. OVER "
-            f"the plates {here.over_m * MM_PER_M:.0f} mm stay open up to the deck at a foot's "
-            "middle, and no board closes that: a foot that rides up there may hook with its toes. "
-            "So round the "
-            "upper edges of plates and strap well; and in the thickest shoes, before the skin and "
-            "again with it, lift both heels, push both feet over that edge as far as they go, and "
-            "draw them out in one movement, no hand on the legs, ten times. Does a shoe hook once: "
-            "a slimmer one, or not this boat.")
+            f"sawn (our judgement); they stay {off * MM_PER_M:.0f} mm or more off skin and sticks, "
+            f"{pedals.LEAST_OFF_M * MM_PER_M:g} at least.{kept} Before the skin, a lath held from "
+            f"stick to stick for it, and again with it on: push a bar {most:g} mm thick in "
+            "everywhere, from the keel out, up over the rails and in behind them; it must go "
+            "through nowhere. Then both shoes, heel first and toes first. OVER the plates "
+            f"{here.over_m * MM_PER_M:.0f} mm stay open to the deck at a foot's middle: a foot "
+            "that rides up may hook with its toes. Round the upper edges of plates and strap "
+            "well; in the thickest shoes, before the skin and with it, push both feet over that "
+            "edge as far as they go, heels lifted, and draw them out in one movement, no hand on "
+            "the legs, ten times. If a shoe hooks once: a slimmer one, or not this boat.")
 
 
 def _places(bench, up):
@@ -173,9 +170,7 @@ def _places(bench, up):
             f"{forward_left_m(rails) * MM_PER_M:.0f} mm left forward of it and "
             f"{(rails.soles_m[-1] - rails.set_m) * MM_PER_M:.0f} aft: bored once the paddler sat "
             f"in the dry frame. {places_words(rails)}. "
-            "Push with all your weight before the skin is on, on the soft floor as the order of "
-            "work tells. Bought sliding footbraces leave more open, how much is not worked out "
-            "here: close it, try it in the same way. Our drawing.")
+            "Bought sliding footbraces leave more open: close it, try it alike. Our drawing.")
 
 
 def _thigh_braces(on, bench):
