@@ -1,6 +1,8 @@
 """The launch sheet as PDF, to fill in at the water; its cautions and the safe weights come first.
 """
 
+import numpy as np
+
 from sizer.built.departures import expected
 from sizer.built.trial import FELT, SWAMPED
 from sizer.built.trial_weights import trial_weights
@@ -104,8 +106,8 @@ def _choices(lot):
 
 def _aboard(assessed):
     """What must be in the boat before any reading."""
-    less = (f" Without it no figure below holds, and the trial's weights may be too much. "
-            f"{bare_words(assessed)}")
+    less = (" Without it no figure below holds: even at the same GM the same weight heels a "
+            f"lighter boat more. {bare_words(assessed)}")
     return words(f"{ABOARD} {gear_words(assessed)}{less if assessed.loading.gear else ''}",
                  face=BOLD)
 
@@ -118,12 +120,24 @@ def _figures(assessed, calculated):
         (", ".join(f"{what} {both_mass(kg)}" for what, kg in aboard_rows(assessed.loading)[1:]),
          calculated["load_kg"]))]
     rows += [(name, both_text(value * MM_PER_M), "") for name, value in (
-        ("water to sheer at the bow", afloat.bow_freeboard_m),
-        ("water to sheer at the stern", afloat.stern_freeboard_m),
-        ("water to sheer at its lowest", afloat.freeboard_m))]
+        ("water to sheer (the edge where side and deck meet) at the bow's tip, a rule plumb under "
+         "it", afloat.bow_freeboard_m),
+        ("water to sheer at the stern's tip", afloat.stern_freeboard_m),
+        (f"water to sheer at its lowest, near {_lowest_at(assessed)}", afloat.freeboard_m))]
     rows.append(("water", f"{assessed.person.water.density_kgpm3:.0f} kg/m3",
                  "fresh / salt, ______ °C"))
     return table(("figure", "calculated", "measured"), rows, (8, 6, 4), INNER_MM, pad_pt=PAD_PT)
+
+
+def _lowest_at(assessed):
+    """The frame nearest to where the sheer is lowest over the water, port and starboard."""
+    boat, afloat = assessed.boat, assessed.particulars
+    x, sheer = boat.sections.x_m, boat.sections.z_m[:, boat.sections.sheer]
+    water = np.interp(x, x[[0, -1]], (sheer[0] - afloat.bow_freeboard_m,
+                                      sheer[-1] - afloat.stern_freeboard_m))
+    at = x[int(np.argmin(sheer - water))]
+    return min(zip(boat.design.frames, boat.frame_x_m, strict=True),
+               key=lambda one: abs(one[1] - at))[0].name
 
 
 def _steadiness(assessed, weights):
