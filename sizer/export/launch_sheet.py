@@ -15,6 +15,7 @@ from sizer.hull.weight import AS_WEIGHED
 from sizer.scenes.trial_view import trial_view
 from sizer.shop.aboard import ABOARD, aboard_rows, bare_words, gear_words
 from sizer.shop.said import both_mass
+from sizer.shop.stations import setting_up
 from sizer.units import MM_PER_M, both_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
@@ -87,10 +88,11 @@ def _allowed(kg, weights):
 
 def _place(boat, place):
     """Where the weight lies, in words."""
-    back = boat.opening.back_x_m
-    apart = (f"{both_text((place.x_m - back) * MM_PER_M)} behind the opening" if place.x_m >= back
-             else f"{both_text((boat.opening.front_x_m - place.x_m) * MM_PER_M)} ahead of the "
-                  "opening")
+    front, back = boat.opening.front_x_m, boat.opening.back_x_m
+    fore, aft = next(one.faces_x_m for one in setting_up(boat).stations if one.name == place.frame)
+    apart = (f"its plywood {both_text((fore - back) * MM_PER_M)} behind the opening"
+             if place.x_m >= back else
+             f"its plywood {both_text((front - aft) * MM_PER_M)} ahead of the opening")
     return f"{_off(place)}, {apart}, where it falls {place.slope_deg:.0f} degrees to the side"
 
 

@@ -32,7 +32,8 @@ FILES = (  # (beginnings of the name, what it is)
     ("materials-", "shopping list, weights by part, cutting plan of the stock"),
     ("offsets-", "table of offsets; feet: feet-inches-eighths"),
     ("fitted-boat.toml", "the boat as a base design that this program reads; it says for whom"),
-    ("patterns-A4", "frames, stems, coaming, seat, pedal, strap at true size on A4 pages to join"),
+    ("patterns-A4", "frames, stems, coaming, seat, pedal, strap, spacers at true size on A4 pages "
+     "to join"),
     ("patterns-Letter", "the same on US Letter pages"),
     ("patterns-large", "the same, one large page each, for a copy shop"),
     ("plywood-layout", "how the patterns lie on plywood sheets, at true size"),
@@ -45,8 +46,8 @@ FILES = (  # (beginnings of the name, what it is)
      "footbrace; A4, and US Letter"),
     ("dry-fit", "to fill in at the bench: what the tape says beside what is designed, in the unit "
      "that the job was made in; A4, and US Letter"),
-    ("launch", "to fill in at the water: small safe weights, freeboards, heel; cautions first; A4, "
-     "and US Letter"),
+    ("launch", "to fill in at the water: the trial's cautions first, small safe weights, "
+     "freeboards, heel, all cautions last; A4, and US Letter"),
     ("seat-pieces.", "the seat's pieces at true size"),
     ("footbrace-pedal.", "a pedal of the footbrace at true size, sawn to the boat"),
     ("everything.json", "every figure, for other programs; body measures are in it"),

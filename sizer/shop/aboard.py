@@ -5,12 +5,13 @@ What the boat is weighed without counts as gear: float bags, pads and their boar
 
 import numpy as np
 
-from sizer.paddler.seated import WORN, worn_kg
+from sizer.paddler.seated import DRYSUIT_KG, WORN, worn_kg
 from sizer.shop.gear_packs import gear_packs
 from sizer.shop.said import both, both_mass, listed
 from sizer.shop.weighing import boards_kg
 from sizer.units import MM_PER_M, both_text
 
+PAD_M = 0.010  # of a pad that is not there; what it would cost is told
 ABOARD = "Aboard before any reading and through the whole trial, besides the paddler:"
 
 
@@ -18,6 +19,7 @@ def aboard_step_words(job, bench):
     """{name: words} of a Job and its Bench for the step that loads the boat."""
     assessed = job.fitted.assessed
     return {"whole_aboard": whole_words(assessed.loading), "gear_aboard": gear_words(assessed),
+            "no_pad": pad_words(assessed),
             "counts_as_gear": counted_words(assessed.loading, bench.thigh, bench.hip_pads)}
 
 
@@ -32,9 +34,19 @@ def whole_words(loading):
     """What the whole weight afloat is made of, in sentences."""
     parts = "; ".join(f"{what} {both_mass(kg)}" for what, kg in aboard_rows(loading))
     worn = listed([f"{what} {kg:g}" for what, kg in WORN])
+    heavy = "take as much less gear" if loading.gear else "they come on top of these figures"
     return (f"{both_mass(float(loading.load.mass_kg))} in all: {parts}. {worn_kg():g} kg "
             f"of the paddler are {worn}; at the launch the deck is not worn but lies rolled up "
-            "behind the seat.")
+            "behind the seat. Clothes for cold water, a drysuit over warm layers with boots, may "
+            f"weigh {DRYSUIT_KG:g} kg by our judgement: {heavy}.")
+
+
+def pad_words(assessed):
+    """What a pad on the seat would cost."""
+    loading, gm = assessed.loading, assessed.particulars.gm_m * MM_PER_M
+    costs = PAD_M * float(loading.paddler_kg) / float(loading.load.mass_kg) * MM_PER_M
+    return (f"Nothing is laid on the seat: {PAD_M * MM_PER_M:g} mm under the paddler take "
+            f"{costs:.0f} of the {gm:.0f} mm of steadiness (GM).")
 
 
 def gear_words(assessed):

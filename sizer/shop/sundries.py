@@ -117,6 +117,10 @@ def paddler_items(rim):
                "varnished rim, measured; off with one hand")
     yield Item(PADDLER, "PFD (buoyancy aid)", 1, "pieces", (),
                "of the paddler's size and weight, as its maker tells; tried on, seated")
+    yield Item(PADDLER, "paddle", 1, "pieces", (), "of the paddler's length, as who sells it tells")
+    yield Item(PADDLER, "clothing for the water's temperature, closed shoes", 1, "pieces", (),
+               "the thickest shoes that are worn, at hand for every trial of the pedals")
+    yield Item(PADDLER, "whistle", 1, "pieces", (), "tied to the PFD")
     yield Item(PADDLER, "hand pump that floats, on a cord", 1, "pieces", (),
                f"about {PUMP_LPM:.0f} litres a minute")
     yield Item(PADDLER, "large sponge", 1, "pieces", (), "for what a pump leaves")
