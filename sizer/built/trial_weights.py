@@ -3,8 +3,8 @@
 A weight w at a distance d off the centre heels the boat to where w d cos(heel) = W GZ(heel), W GZ
 the stiffly held paddler's own curve. Where the paddler sits is not known beforehand, so what is
 safe goes by the curve less the spread of GM: GZ + (least GM - GM) sin(heel). After each reading
-the spread is narrower, and more may be safe. Where the boat lies over without a weight, the moment
-that holds it there is taken off what is safe.
+the spread is narrower, and more may be safe. Where the boat lies over without a weight, the whole
+moment that holds it there is taken off what is safe, so that both together are no more.
 
 The weight lies where a frame is under the deck and no rim: ahead of the opening or behind it,
 wherever the deck falls less to the side.
@@ -44,7 +44,7 @@ class TrialWeights:
     safest_kg: float  # the most that is put aboard; 0: no trial
     safest_deg: float  # of heel that it is expected to bring
     turns_over_kg: float  # expected to turn this boat over; 0: it does not stand by itself
-    less_kg_per_deg: float  # of the safest, for each degree that the boat lies over before
+    less_kg_per_deg: float  # for each degree that the boat lies over before; rounded up
     least_gm_m: float
 
     @property
@@ -100,12 +100,12 @@ def trial_weights(assessed, gm_m, plus_minus_m, still_deg=0.0):
     expected, careful = moments(gm_m), moments(gm_m - plus_minus_m)
     rising = np.maximum.accumulate(expected)
     lies = float(np.interp(abs(still_deg), CURVE_DEG, rising))
-    safest = _down(SAFE_SHARE * max(float(careful.max()) - lies, 0.0) / out)
+    safest = _down(max(SAFE_SHARE * float(careful.max()) - lies, 0.0) / out)
     steps = tuple((heel, _down(float(np.interp(heel, CURVE_DEG, rising)) / out))
                   for heel in WANTED_DEG)
     heel = float(np.interp(safest * out, rising, CURVE_DEG))
     return TrialWeights(place, steps, safest, heel, _down(max(float(expected.max()), 0.0) / out),
-                        SAFE_SHARE * float(np.interp(1.0, CURVE_DEG, rising)) / out,
+                        -_down(-float(np.interp(1.0, CURVE_DEG, rising)) / out),
                         float(gm_m - plus_minus_m))
 
 

@@ -40,8 +40,8 @@ def bench_answer(bench):
                               "cord_m", "litres", "long_m", "lead_m", "short_of_panel_m"),
                       "bays_l": {name: number(litres) for name, litres in one.bays_l}}
                      for one in bench.bag_ties],
-        "gear_ties": [named(one, "mass_kg", "x_m", "end", "frames", "near", "stick", "cord_m",
-                            "most_l") for one in bench.gear_ties],
+        "gear_ties": [named(one, "mass_kg", "x_m", "long_m", "end", "frames", "near", "stick",
+                            "cord_m", "most_l") for one in bench.gear_ties],
         "heel_mat": named(bench.heel_mat, "fore_x_m", "aft_x_m", "half_m", "stick", "size_m"),
         "seams": {**named(bought.seams, "lengths", "seam_m", "coaming_m", "thread_m", "holes"),
                   "stems": list(map(named, bought.seams.stems))},

@@ -34,6 +34,7 @@ from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.hydro.flooded import LEAVE
 from sizer.scenes.long_views import owners_drawing
+from sizer.shop.aboard import pad_words
 from sizer.shop.bench import bags_l
 from sizer.units import KG_PER_LB, MM_PER_M
 
@@ -78,6 +79,7 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
          *heading("What was sought and what was reached"), _sought(job.fitted),
          words(gave_way_words(job.fitted)), *map(words, day_load_words(job.fitted.assessed)),
          *heading("Seat and padding"), words(_seat(bench.seat)),
+         words(pad_words(assessed)),
          words(padding_words(assessed, bench)),
          *heading("Checks"), words(NOT_TOLD_WHY), _checks(job)],
         FOOT, PAPERS_MM[paper], job.imprint)
@@ -110,8 +112,9 @@ def load_words(job):
     """Use, water, load, and how it floats so loaded; no body measure but what the load tells."""
     load, water = job.fitted.assessed.loading, job.person.water
     afloat = job.fitted.assessed.particulars
+    higher = ": in salt water it lies a little higher" if water.kind == "fresh" else ""
     yield (f"{job.request.trip.use.replace('-', ' ').capitalize()}, {water.kind} water at "
-           f"{water.temperature_c:g} °C.")
+           f"{water.temperature_c:g} °C{higher}.")
     yield (f"Load {_mass(load.carried_kg)}: the paddler dressed for the water, and "
            f"all gear. The boat itself {_mass(load.boat_kg)}.")
     yield (f"So loaded it draws {sized(afloat.draft_m)}, and the lowest side deck stands "
@@ -131,7 +134,7 @@ def _bags(job):
     leave = "" if wrong.swamped.can_be_paddled else f" Swamped, it cannot be paddled: {LEAVE}"
     bow, stern = bags_l(wrong.swamped)
     return (f"{bow:.0f} litres in the bow and {stern:.0f} in the stern fill the ends: buy these, "
-            f"and tie them in.{leave} The least: {wrong.bags.says}")
+            f"and tie them in.{leave}")
 
 
 def _seat(seat):

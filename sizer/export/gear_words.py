@@ -7,16 +7,26 @@ def gear_words(bench):
     """For who builds: places, loops, litres, and the bag without gear."""
     if not bench.gear_ties:
         return "Gear: none is reckoned with; the bags fill both ends."
-    told = listed([f"{one.mass_kg:.0f} kg {both(one.x_m)} aft of the bow"
-                   + (f", in the {one.end}" if one.end else "") for one in bench.gear_ties])
-    tied = " ".join(
-        f"There, before the skin, a loop round the {one.stick} a side on the sides of "
-        f"{listed(one.frames)} that look to each other, and a line crosswise through all four: "
-        f"{one.cord_m:.1f} m of 4 mm cord." for one in bench.gear_ties)
-    return (f"Gear is reckoned to lie so, at the bottom: {told}. {tied} It goes in from the "
-            "cockpit, in waterproof bags, under that line, beside the float bag before that is "
-            "blown up; line drawn taut, no slack for a foot, tied off; panel laced over both. "
+    told = f": {packs_words(bench, '')}" if packs_words(bench, "") else ", as told below"
+    return (f"Gear is reckoned to lie so, at the bottom{told}. There, before the skin, a loop of "
+            "4 mm cord round the stick told a side on the sides of the two frames that look to "
+            "each other, and a line crosswise through all four. It goes in from the cockpit, in "
+            "waterproof bags, under that line, beside the float bag while that is soft; line drawn "
+            "taut, no slack for a foot, tied off; panel laced over both. "
             f"{room_words(bench)}")
+
+
+def packs_words(bench, end):
+    """Each pack of gear that lies in an end, or with "" in none; "" where there is none."""
+    return "; ".join(
+        f"{kg_words(one.mass_kg)} between {listed(one.frames)}, its middle {both(one.x_m)} aft of "
+        f"the bow, no longer than {both(one.long_m)}, loops round the {one.stick}, "
+        f"{one.cord_m:.1f} m of cord" for one in bench.gear_ties if one.end == end)
+
+
+def kg_words(mass_kg):
+    """A pack's mass, to a tenth of a kilogram."""
+    return f"{round(mass_kg, 1):g} kg"
 
 
 def room_words(bench):
@@ -26,9 +36,11 @@ def room_words(bench):
         return ("None of it lies in the ends: the float bags leave no room for gear there, and "
                 "are never left out or bought smaller for it.")
     bags = {one.end: one.litres for one in bench.bag_ties}
-    most = listed([f"{one.most_l:.0f} litres in the {one.end}" for one in inside])
-    without = listed([f"{bags[one.end] + one.most_l:.0f} litres in the {one.end}"
-                      for one in inside])
+    gear = {end: sum(one.most_l for one in inside if one.end == end)
+            for end in dict.fromkeys(one.end for one in inside)}
+    most = listed([f"{litres:.0f} litres in the {end}" for end, litres in gear.items()])
+    without = listed([f"{bags[end] + litres:.0f} litres in the {end}"
+                      for end, litres in gear.items()])
     return (f"No more than {most}, all its bags together, air pressed out: the float bags leave no "
             "more, and are never left out or bought smaller for it. A float bag that fills the end "
             f"without gear too, {without}, does for both: with gear, blow it up as far as it goes.")

@@ -1,6 +1,8 @@
 """The launch sheet as PDF, to fill in at the water; its cautions and the safe weights come first.
 """
 
+import numpy as np
+
 from sizer.built.departures import expected
 from sizer.built.trial import FELT, SWAMPED
 from sizer.built.trial_weights import trial_weights
@@ -13,6 +15,7 @@ from sizer.hull.weight import AS_WEIGHED
 from sizer.scenes.trial_view import trial_view
 from sizer.shop.aboard import ABOARD, aboard_rows, bare_words, gear_words
 from sizer.shop.said import both_mass
+from sizer.shop.stations import setting_up
 from sizer.units import MM_PER_M, both_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
@@ -85,10 +88,11 @@ def _allowed(kg, weights):
 
 def _place(boat, place):
     """Where the weight lies, in words."""
-    back = boat.opening.back_x_m
-    apart = (f"{both_text((place.x_m - back) * MM_PER_M)} behind the opening" if place.x_m >= back
-             else f"{both_text((boat.opening.front_x_m - place.x_m) * MM_PER_M)} ahead of the "
-                  "opening")
+    front, back = boat.opening.front_x_m, boat.opening.back_x_m
+    fore, aft = next(one.faces_x_m for one in setting_up(boat).stations if one.name == place.frame)
+    apart = (f"its plywood {both_text((fore - back) * MM_PER_M)} behind the opening"
+             if place.x_m >= back else
+             f"its plywood {both_text((front - aft) * MM_PER_M)} ahead of the opening")
     return f"{_off(place)}, {apart}, where it falls {place.slope_deg:.0f} degrees to the side"
 
 
@@ -105,8 +109,8 @@ def _choices(lot):
 def _aboard(job):
     """What must be in the boat before any reading."""
     assessed = job.fitted.assessed
-    less = (f" Without it no figure below holds, and the trial's weights may be too much. "
-            f"{bare_words(assessed)}")
+    less = (" Without it no figure below holds: even at the same GM the same weight heels a "
+            f"lighter boat more. {bare_words(assessed)}")
     gear = gear_words(assessed, job.mishaps.swamped)
     return words(f"{ABOARD} {gear}{less if assessed.loading.gear else ''}", face=BOLD)
 
@@ -119,12 +123,24 @@ def _figures(assessed, calculated):
         (", ".join(f"{what} {both_mass(kg)}" for what, kg in aboard_rows(assessed.loading)[1:]),
          calculated["load_kg"]))]
     rows += [(name, both_text(value * MM_PER_M), "") for name, value in (
-        ("water to sheer at the bow", afloat.bow_freeboard_m),
-        ("water to sheer at the stern", afloat.stern_freeboard_m),
-        ("water to sheer at its lowest", afloat.freeboard_m))]
+        ("water to sheer (the edge where side and deck meet) at the bow's tip, a rule plumb under "
+         "it", afloat.bow_freeboard_m),
+        ("water to sheer at the stern's tip", afloat.stern_freeboard_m),
+        (f"water to sheer at its lowest, near {_lowest_at(assessed)}", afloat.freeboard_m))]
     rows.append(("water", f"{assessed.person.water.density_kgpm3:.0f} kg/m3",
                  "fresh / salt, ______ °C"))
     return table(("figure", "calculated", "measured"), rows, (8, 6, 4), INNER_MM, pad_pt=PAD_PT)
+
+
+def _lowest_at(assessed):
+    """The frame nearest to where the sheer is lowest over the water, port and starboard."""
+    boat, afloat = assessed.boat, assessed.particulars
+    x, sheer = boat.sections.x_m, boat.sections.z_m[:, boat.sections.sheer]
+    water = np.interp(x, x[[0, -1]], (sheer[0] - afloat.bow_freeboard_m,
+                                      sheer[-1] - afloat.stern_freeboard_m))
+    at = x[int(np.argmin(sheer - water))]
+    return min(zip(boat.design.frames, boat.frame_x_m, strict=True),
+               key=lambda one: abs(one[1] - at))[0].name
 
 
 def _steadiness(assessed, weights):

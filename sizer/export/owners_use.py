@@ -3,10 +3,12 @@
 What a step of the order of work or a builder's sheet tells, in few words, from the same figures.
 """
 
-from sizer.export.gear_words import room_words
+from sizer.export.gear_words import kg_words, room_words
 from sizer.export.lengths import sized
 from sizer.shop.aboard import bare_words
 from sizer.shop.bag_ties import PULL_KG
+from sizer.shop.foot_places import places_words
+from sizer.shop.said import listed
 from sizer.shop.work_boarding import boarding_words
 from sizer.shop.work_room import no_hole_forward
 from sizer.units import KG_PER_LB, MM_PER_M, STANDARD_GRAVITY_MPS2
@@ -20,13 +22,14 @@ def use_words(job, bench):
     """A paragraph for each thing to know."""
     yield from _gear(job, bench)
     yield _boarding(boarding_words(job, bench))
-    yield ("Float bags: both blown up firm before you set off, by their hoses; let air out there "
-           "when boat or bags lie in the sun, or they burst. Their panels stay laced, all round "
-           "and without a gap that a fist or a foot goes through; laced again after gear went in. "
+    yield ("Float bags: both blown up firm before you get in, by their hoses: from the seat no "
+           "hand reaches the bow's; let air out there when boat or bags lie in the sun, or they "
+           "burst. Their panels stay laced, all round and without a gap that a fist or a foot goes "
+           "through; laced again after gear went in. "
            f"Now and then pull at each panel with {PULL_KG:.0f} kg "
            f"({PULL_KG / KG_PER_LB:.0f} lb): cloth, lacing and loops hold. "
            "Never pull at a hose.")
-    yield _pedals(bench)
+    yield from _pedals(bench)
     yield ("Cord: no loop and no slack line where a foot, a leg or an arm goes through, neither "
            "inside nor on deck. Look the skin over before each trip, under the heels too.")
 
@@ -40,14 +43,18 @@ def _gear(job, bench):
     boat, afloat = assessed.boat, assessed.particulars
     trim = next(one for one in job.fitted.checks if one.key == "trim")
     deeper = "stern" if afloat.trim_deg > 0.0 else "bow"
-    for one in bench.gear_ties:
-        costs = one.mass_kg * STANDARD_GRAVITY_MPS2 * FARTHER_M / afloat.moment_to_trim_Nm_per_deg
-        yield (f"Gear{f' in the {one.end}' * bool(one.end)}: {one.mass_kg:.0f} kg "
-               f"({one.mass_kg / KG_PER_LB:.0f} lb), its middle {_place(boat.opening, one.x_m)}, "
-               f"at the bottom, in waterproof bags, under the line between {one.frames[0]} and "
-               f"{one.frames[1]}, drawn taut: tied in, or it slides and the boat with it. Each "
-               f"{sized(FARTHER_M)} farther aft it trims the boat by {costs:.2f}° more to the "
-               f"stern, as far forward to the bow as much.")
+    for row, heap in enumerate(assessed.loading.gear):
+        costs = float(heap.mass_kg) * (
+            STANDARD_GRAVITY_MPS2 * FARTHER_M / afloat.moment_to_trim_Nm_per_deg)
+        packs = [one for one in bench.gear_ties if one.heap == row]
+        laid = listed([
+            f"{kg_words(one.mass_kg)} ({one.mass_kg / KG_PER_LB:.0f} lb), its middle "
+            f"{_place(boat.opening, one.x_m)}, no longer than {sized(round(one.long_m, 2))}, under "
+            f"the line between {one.frames[0]} and {one.frames[1]}" for one in packs])
+        yield (f"Gear{f' in the {packs[0].end}' * bool(packs[0].end)}: {laid}; at the bottom, in "
+               "waterproof bags, lines drawn taut: tied in, or it slides and the boat with it. "
+               f"Each {sized(FARTHER_M)} farther aft it trims the boat by {costs:.2f}° more to "
+               f"the stern, as far forward to the bow as much.")
     low, high = trim.window[1], trim.window[2]
     yield (f"So laden the boat lies {abs(afloat.trim_deg):.1f}° deeper at the {deeper}; "
            f"{low:g} to {high:g}°, the stern's counted up, are asked for. {bare_words(assessed)} "
@@ -82,7 +89,8 @@ def _boarding(told):
 def _pedals(bench):
     forward = (" They have no hole left forward: no thicker soles than it was fitted with."
                if no_hole_forward(bench.foot_rails) else "")
-    return ("Pedals and foam: before each trip all four pins are in, each with its ring, and the "
-            f"strap is bolted across both pedals: never push without it.{forward} Foam at hips and "
-            "thighs is never made thicker than the plans tell; a mat lies under the heels, flat, "
-            "no corner loose.")
+    yield ("Pedals and foam: before each trip all four pins are in, each with its ring, and the "
+           "strap is bolted across both pedals: never push without it. "
+           f"{places_words(bench.foot_rails)}.{forward} Foam at hips and "
+           "thighs is never made thicker than the plans tell; a mat lies under the heels, flat, "
+           "no corner loose.")

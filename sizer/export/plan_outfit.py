@@ -7,6 +7,7 @@ from sizer.hull.seat_bears import SURE_TO_BEAR
 from sizer.scenes.footbrace_views import pedals_view, rail_view
 from sizer.scenes.outfit_views import LARGER, hip_view, thigh_view
 from sizer.shop import foot_rails, hip_pads, outfit, pedals
+from sizer.shop.foot_places import places_words
 from sizer.shop.hip_pads import room_words
 from sizer.shop.items import outfit_bored_text
 from sizer.shop.lashing import HOLE_SIZE, TURNS
@@ -31,8 +32,8 @@ from sizer.shop.thigh import (
 from sizer.shop.work_room import forward_left_m
 from sizer.units import MM_PER_M
 
-TEXT_PT = 8.6
-THIGH_SHARE, HIPS_SHARE = 0.21, 0.15  # of a page, for their pictures; our drawing
+TEXT_PT = 8.4
+THIGH_SHARE, HIPS_SHARE = 0.21, 0.13  # of a page, for their pictures; our drawing
 NO_BRACES = ("No thigh braces: outside the opening and behind the knees no place between two "
              "frames is left for them, clear of the backband's ties and the coaming's lashings. "
              "Pad the hips instead, loosely.")
@@ -124,13 +125,16 @@ def _pedals(bench):
             f"{PEDAL_SCREWS} screws 3.5 x {SCREW_MM}, heads flush, {outfit_bored_text()}: four "
             "through the plate into the block, two through the cheek into each. A strap of plywood "
             f"{_sizes(made.strap_size_m)} mm, sawn by its pattern ({STRAP}), ahead of both plates, "
-            "down to the bottom between them, its upper edge "
-            f"{pedals.STRAP_UNDER_M * MM_PER_M:g} mm under theirs, makes them one bar from rail to "
-            f"rail: four M{pedals.BOLT_MM[0]} bolts, a side one {inner * MM_PER_M:.0f} mm off the "
+            "down to the bottom between them, its upper edge flush with theirs, makes them one bar "
+            f"from rail to rail: four M{pedals.BOLT_MM[0]} bolts, a side one "
+            f"{inner * MM_PER_M:.0f} mm off the "
             f"centre line and {low * MM_PER_M:.0f} under the strap's upper edge, one "
-            f"{outer * MM_PER_M:.0f} and {high * MM_PER_M:.0f}, in slots across the boat in the "
-            f"strap, {slots} mm off the centre line, for every place told below: loosened to move "
-            "the bar. Never push without it: each pedal alone breaks out of its corner. "
+            f"{outer * MM_PER_M:.0f} and {high * MM_PER_M:.0f}, in slots "
+            f"{pedals.SLOT_WIDE_M * MM_PER_M:g} mm wide across the boat in the strap, {slots} mm "
+            "off the centre line, for every place told below: loosened to move the bar. "
+            "Round heads behind, under the soles, their "
+            "square necks drawn into the plates so that they do not turn; washers and lock nuts "
+            "ahead of the strap. Never push without it: each pedal alone breaks out of its corner. "
             f"Beside the shoe two {outfit.PIN_M * MM_PER_M:g} mm pins, "
             f"{bench.foot_rails.pin_long_m * MM_PER_M:g} mm under their heads, with rings, go "
             f"through cheek and rail {pins} mm behind the sole, at half the height of both: with "
@@ -149,34 +153,37 @@ def _corner(rails):
 def _open(bench, up):
     """What is left open round the pedals, and how it is tried."""
     made = bench.pedals
-    most, here, (bar, off) = pedals.MOST_OPEN_M * MM_PER_M, made.here, made.worst
+    most, drawn = (one * MM_PER_M for one in (pedals.MOST_OPEN_M, pedals.MOST_DRAWN_M))
+    here, (bar, off) = made.here, made.worst
     kept = "" if here.safe else " IT IS MORE HERE: do not paddle with these pedals."
     return ("GAP, danger to life: a heel or a shoe that slips under or beside a pedal is held. So "
-            "the plates go down to the bottom, out to the sides under the rail, and over it: the "
-            "thickest round bar that goes by them, in the notch behind the rail too, is "
+            "the plates go down to the bottom, out under the rail and over it: the thickest round "
+            "bar that goes by them, in the notch behind the rail too, is "
             f"{here.bar_m * MM_PER_M:.0f} mm at this paddler's place and {bar * MM_PER_M:.0f} at "
-            f"any told to keep the gap, {most:g} at most (our judgement), and they stay "
-            f"{off * MM_PER_M:.0f} mm or more off skin and sticks, "
-            f"{pedals.LEAST_OFF_M * MM_PER_M:g} at least.{kept} Try it before the "
-            "skin, a lath held from stick to stick for it, and again with the skin on: push a bar "
-            f"{most:g} mm thick in everywhere, from the keel out, up over the rails and in behind "
-            "them; it must go through nowhere. Then both shoes, heel first and toes first.")
+            f"any that has holes, {drawn:g} at most as drawn, so that {most:g} goes by nowhere as "
+            f"sawn (our judgement); they stay {off * MM_PER_M:.0f} mm or more off skin and sticks, "
+            f"{pedals.LEAST_OFF_M * MM_PER_M:g} at least.{kept} Before the skin, a lath held from "
+            f"stick to stick for it, and again with it on: push a bar {most:g} mm thick in "
+            "everywhere, from the keel out, up over the rails and in behind them; it must go "
+            "through nowhere. Then both shoes, heel first and toes first. OVER the plates "
+            f"{here.over_m * MM_PER_M:.0f} mm stay open to the deck at a foot's middle: a foot "
+            "that rides up may hook with its toes. Round the upper edges of plates and strap "
+            "well; in the thickest shoes, before the skin and with it, push both feet over that "
+            "edge as far as they go, heels lifted, and draw them out in one movement, no hand on "
+            "the legs, ten times. If a shoe hooks once: a slimmer one, or not this boat.")
 
 
 def _places(bench, up):
-    rails, safe = bench.foot_rails, bench.pedals.safe_m
+    rails = bench.foot_rails
     tape = bench.seat.footbrace.start_x_m - up.strongback_start_x_m  # of a rail's forward end
-    kept = ("" if safe is None else "The plates are sawn for this paddler's place and keep the gap "
-            f"from tape {both(tape + safe[0])} to {both(tape + safe[1])}; farther away, for "
-            "another paddler, saw new ones to the boat and try them with the bar. ")
     return (f"Holes {outfit.HOLE_STEP_M * MM_PER_M:g} mm apart: soles from tape "
             f"{both(tape + rails.soles_m[0])} to {both(tape + rails.soles_m[-1])}, this paddler's "
             f"{both(tape + rails.set_m)}, with "
             f"{forward_left_m(rails) * MM_PER_M:.0f} mm left forward of it and "
-            f"{(rails.soles_m[-1] - rails.set_m) * MM_PER_M:.0f} aft: try before boring. {kept}"
-            "Push with all your weight before the skin is on, on the soft floor as the order of "
-            "work tells. Bought sliding footbraces leave more open, not worked out here: "
-            "close it, try it likewise. Our drawing.")
+            f"{(rails.soles_m[-1] - rails.set_m) * MM_PER_M:.0f} aft: bored once the paddler sat "
+            f"in the dry frame. {places_words(rails)}. Push with all your weight before the skin "
+            "is on, on the soft floor as the order of work tells. Bought sliding footbraces leave "
+            "more open: close it, try it alike. Our drawing.")
 
 
 def _thigh_braces(on, bench):

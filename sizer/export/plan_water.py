@@ -1,32 +1,54 @@
 """The sheet of the float bags: where they lie, how large they are, where they are tied."""
 
+from functools import partial
+
 import numpy as np
 
-from sizer.export.gear_words import gear_words
-from sizer.export.pages import words
+from sizer.export.gear_words import gear_words, packs_words
+from sizer.export.pages import beside, scaled_picture, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.bag_views import bags_from_above, panels, tied_at
-from sizer.shop.bag_ties import HEM_M, HOSE_M
+from sizer.shop.bag_ties import HEM_M, HOSE_M, LOOP_M
 from sizer.shop.lashing import TURNS
 from sizer.shop.outfit import RAIL_OVER_M
 from sizer.shop.said import both
 from sizer.units import MM_PER_M
 
-TEXT_PT = 7.6
+TEXT_PT, TABLE_PT = 7.5, 7.0
+ROWS = ("bag", "boat inside", "ring and line", "panel", "gear beside it")
+LEFT_SHARE, GAP_MM = 0.68, 5.0  # of the page, for the pictures, and beside them; our drawing
+IN_THE_BOAT = (  # how a bag goes in; our judgement
+    "In the finished boat: one end of the nose line to the bag's nose; haul the bag in empty by "
+    "the other, through the frames' openings, until its nose is as far from the ring, and its "
+    "inner end from the panel, as told below: its litres are reckoned so; a longer bag's nose "
+    "comes nearer to the ring, one shorter or otherwise tapered leaves room unfilled. Tie "
+    "off tight to the panel's loop round the keel (A), no slack for a foot. "
+    "Blow it up; look with a lamp that it lies unfolded; let air out again until a hand goes in "
+    "between it and the frame.",
+    "Lace the panel over the soft bag, by feel, a hand through the frame's opening: eyelet, loop, "
+    "eyelet, from A up both sides, no gap that a fist goes through; tie off to A. The valve's "
+    f"hose, {both(HOSE_M)} or more from the bag's inner end, comes out between the two eyelets at "
+    "the ridge, flat along the lacing, its cap tied to it.",
+    "Only now blow it up firm, by the hose, and press the panel all over: the bag is felt behind "
+    "it, no lacing is slack. Air goes in and out by the hose, before anybody sits in the boat: "
+    "from the seat no hand reaches the bow's.",
+)
 
 
 def bags_sheet(on, bench, shares):
     """Where both bags lie and where they are tied; `shares` of a page's height for the boat from
-    above and for the panels."""
+    above and for the panels, what is done before the skin beside them."""
     on, up = on.titled("Float bags"), on.job.setting_up
-    one_to, plan = on.pictured(bags_from_above, on.boat, bench, up.strongback_start_x_m,
-                               share=shares[0])
-    across, held = on.pictured(panels, bench, up, share=shares[1])
-    return on.sheet(
-        plan, words(f"From above, 1 : {one_to}, bow on the left. Below, 1 : {across}: each panel "
-                    "on its frame, from astern, tied at the letters; larger, its lacing; from "
-                    f"above, bow up, {_tied(bench)}.", 8.0),
-        held, *_told(on.job, bench))
+    width, height = on.room_mm
+    wide = LEFT_SHARE * width
+    one_to, plan = scaled_picture(partial(bags_from_above, on.boat, bench, up.strongback_start_x_m),
+                                  (wide - GAP_MM, shares[0] * height))
+    across, held = scaled_picture(partial(panels, bench, up), (wide - GAP_MM, shares[1] * height))
+    left = [plan, words(f"From above, 1 : {one_to}, bow on the left. Each panel on its frame, from "
+                        f"astern, 1 : {across}, tied at the letters; the lacing, larger; from "
+                        f"above, bow up, {_tied(bench)}.", TEXT_PT), held]
+    return on.sheet(beside(left, list(_before(on.job, bench)), wide, on.inner_mm),
+                    *_told(on.job, bench, on.inner_mm))
 
 
 def _tied(bench):
@@ -34,48 +56,55 @@ def _tied(bench):
     return f"{'gear in its loops; ' * bool(bench.gear_ties)}the heel mat"
 
 
-def _told(job, bench):
-    lost = job.mishaps.swamped.says[0]
-    yield words(lost, 8.0, BOLD)
+def _before(job, bench):
+    """What is lost without the bags, and what is tied before the skin."""
+    yield words(job.mishaps.swamped.says[0], TEXT_PT, BOLD)
     yield words(f"Before the skin: {TURNS} turns of waxed cord round both gunwales and the ridge, "
                 "close behind each stem's head, hold a smooth ring under the ridge; the gunwales "
                 "spread from there, no pull draws them aft. Reeve each nose line from the panel's "
                 "frame through the last frame's window, through the ring and back; tie both ends "
-                "off. At every letter tie a loop of cord round the stick, beside its lashing, on "
-                "the bag's side, its bight just inside the stick. In the finished boat: one end of "
-                "the line to the bag's nose; haul the bag in empty by the other, through the "
-                "frames' openings, until its nose is as far from the ring, and its inner end from "
-                "the panel, as told below: its litres are reckoned so; a longer bag's nose comes "
-                "nearer to the ring, a shorter bag leaves room unfilled. Tie off tight at the "
-                "panel's frame, no slack for a foot; blow it up; look with a lamp that it lies "
-                "there unfolded. Close it in with its panel, laced as drawn: eyelet, loop, "
-                "eyelet, all round, no gap that a fist goes through. The valve, at the bag's "
-                f"inner end on a hose of {both(HOSE_M)} or more, comes out between the two eyelets "
-                "at the ridge, the hose flat along the lacing, its cap tied to it: air goes in and "
-                "out while the panel stays laced. "
-                "Cloth and no net: feet are near it, and none may go through. "
-                "Never tie to a lashing, nor to the skin. Common practice, no source; panel and "
-                "hose our judgement, places and cord worked out here.", TEXT_PT)
+                f"off. At every letter tie a loop, {LOOP_M * MM_PER_M:.0f} mm of 4 mm cord, round "
+                "the stick, beside its lashing, on the bag's side, its bight just inside the "
+                "stick. Then lace each panel once: later it is done by feel.", TEXT_PT)
+    yield words("Cloth and no net: feet are near it, and none may go through. "
+                f"{_rails_through(bench)}Never tie to a lashing, nor to the skin. [p]; panel, hose "
+                "[j].", TEXT_PT)
+
+
+def _told(job, bench, inner_mm):
+    for row, told in enumerate(IN_THE_BOAT, start=1):
+        yield words(f"{row}. {told}", TEXT_PT)
     yield words(gear_words(bench), TEXT_PT)
-    for one in bench.bag_ties:
-        points = "; ".join(f"{letter} {both(y)} out, {both(z)} up" for letter, y, z in tied_at(one))
-        yield words(f"{one.end.capitalize()} bag: {one.litres:.0f} litres or more, blown up "
-                    f"{both(one.long_m)} long, {both(one.longest_m)} at most. Ring "
-                    f"{both(one.ring_in_m)} in from the {one.end}, {both(one.lead_m)} of line to "
-                    f"the bag's nose, {both(abs(one.nose_x_m - _tip_m(job, one)))} in; its inner "
-                    f"end {both(one.short_of_panel_m)} short of the panel. Nose line through "
-                    f"{one.nose}, {one.nose_line_m:.1f} m of 4 mm cord; panel at {one.panel}, "
-                    f"{_panel(one)}, laced with {one.cord_m:.1f} m of it."
-                    f"{_rails_through(one, bench.foot_rails)} Room, litres: "
-                    f"{_rooms(bench.gear_ties, one)}. Panel tied, over the strongback: {points}.",
-                    TEXT_PT)
+    yield table(("", *(f"{one.end.capitalize()} bag" for one in bench.bag_ties)),
+                list(zip(ROWS, *(_figures(job, bench, one) for one in bench.bag_ties),
+                         strict=True)), (0.75, 4.0, 4.0), inner_mm, TABLE_PT)
+
+
+def _figures(job, bench, one):
+    """A bag's figures, one for each of ROWS."""
+    inside = ", ".join(f"{name} {wide * MM_PER_M:.0f} x {high * MM_PER_M:.0f}"
+                       for name, wide, high in one.inside_m)
+    tied = ", ".join(f"{letter} {y * MM_PER_M:.0f} / {z * MM_PER_M:.0f}"
+                     for letter, y, z in tied_at(one))
+    return (
+        f"{one.litres:.0f} litres or more, blown up {both(one.long_m)} long, "
+        f"{both(one.longest_m)} at most. Room, litres: {_rooms(bench.gear_ties, one)}",
+        f"wide x high, mm: {inside}",
+        f"ring {both(one.ring_in_m)} in from the {one.end}, {both(one.lead_m)} of line to the "
+        f"bag's nose, {both(abs(one.nose_x_m - _tip_m(job, one)))} in; through {one.nose}, "
+        f"{one.nose_line_m:.1f} m of 4 mm cord; inner end {both(one.short_of_panel_m)} short of "
+        "the panel",
+        f"panel at {one.panel}, off the centre line / over the strongback, mm: tied at {tied}; "
+        f"{_panel(one)}; {one.eyelets} eyelets; laced with {one.cord_m:.1f} m of 4 mm cord, its "
+        f"{one.loops} loops out of that",
+        packs_words(bench, one.end) or "none")
 
 
 def _panel(tie):
     """A panel's corners and what it is cut from."""
     corners = ", ".join(f"{out * MM_PER_M:.0f} / {up * MM_PER_M:.0f}"
                         for out, up in tie.corners_m)
-    return (f"its corners off the centre line / up, mm: {corners}; cut from "
+    return (f"its corners {corners}; cut from "
             f"{' x '.join(map(both, tie.cloth_m))}, {HEM_M * MM_PER_M:g} mm of it hem all round")
 
 
@@ -84,12 +113,13 @@ def _tip_m(job, tie):
     return 0.0 if tie.end == "bow" else float(job.fitted.assessed.boat.length_m)
 
 
-def _rails_through(tie, rails):
+def _rails_through(bench):
     """What a panel needs whose face the footbrace's rails stand out of."""
-    if tie.panel != rails.fore:
-        return ""
-    return (f" The footbrace's rails stand {both(RAIL_OVER_M)} out of that frame's forward face: "
-            "round their ends, and lace the panel loosely enough to lie over them.")
+    ties = [one for one in bench.bag_ties if one.panel == bench.foot_rails.fore]
+    return "".join(
+        f"The footbrace's rails stand {both(RAIL_OVER_M)} out of {one.panel}'s forward face: round "
+        f"their ends like a ball, a cap of the heel mat's foam glued on; the {one.end} bag's panel "
+        "bulges over them, laced as tight as elsewhere. " for one in ties)
 
 
 def _rooms(gear, tie):

@@ -46,8 +46,8 @@ FILES = (  # (beginnings of the name, what it is)
      "footbrace; A4, and US Letter"),
     ("dry-fit", "to fill in at the bench: what the tape says beside what is designed, in the unit "
      "that the job was made in; A4, and US Letter"),
-    ("launch", "to fill in at the water: small safe weights, freeboards, heel; cautions first; A4, "
-     "and US Letter"),
+    ("launch", "to fill in at the water: the trial's cautions first, small safe weights, "
+     "freeboards, heel, all cautions last; A4, and US Letter"),
     ("seat-pieces.", "the seat's pieces at true size"),
     ("footbrace-pedal.", "a pedal of the footbrace at true size, sawn to the boat"),
     ("outfit-boards.", "its cheek, and the boards of hip pads and thigh braces, at true size"),

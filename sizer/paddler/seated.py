@@ -19,6 +19,7 @@ WORN = (
     ("paddle", 0.9),
     ("spray deck", 0.7),
 )
+DRYSUIT_KG = 4.0  # of clothing and shoes that keep warm in cold water; our judgement
 
 
 @dataclass(frozen=True)

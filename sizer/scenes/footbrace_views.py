@@ -13,7 +13,7 @@ from sizer.scenes.sections import section_at
 from sizer.shop.boards import hull_at
 from sizer.shop.foot_rails import STOP_M
 from sizer.shop.outfit import PIN_M, PINS_AFT_M, RAIL_OVER_M, RAIL_PAST_M
-from sizer.shop.pedals import AHEAD_M, BLOCK_M, BOLT_MM, CHEEK_M, THICK_M
+from sizer.shop.pedals import AHEAD_M, BLOCK_M, BOLT_MM, CHEEK_M, SLOT_WIDE_M, THICK_M
 from sizer.shop.seat_parts import RAIL_HIGH_M
 from sizer.units import MM_PER_M
 
@@ -100,8 +100,8 @@ def _across(boat, bench, letters):
                     *(Path("block", one * (side, 1.0), closed=True) for one in _beside(rails)),
                     *(Circle("drill", (side * out, up), 0.5 * BOLT_MM[0] / MM_PER_M)
                       for out, up in made.bolts_m),
-                    *(box("fine", side * inner, up - 0.5 * BOLT_MM[0] / MM_PER_M,
-                          side * outer, up + 0.5 * BOLT_MM[0] / MM_PER_M)
+                    *(box("fine", side * inner, up - 0.5 * SLOT_WIDE_M,
+                          side * outer, up + 0.5 * SLOT_WIDE_M)
                       for (_, up), (inner, outer) in zip(made.bolts_m, made.slots_m,
                                                          strict=True))]
     bottom = float(hull_at(boat, [x])[0][:, 1].min()) - 1.2 * letters
@@ -110,6 +110,10 @@ def _across(boat, bench, letters):
     left, right = made.plate_m[:, 0].min(), made.plate_m[:, 0].max()
     top = float(made.plate_m[:, 1].max())
     strokes += measured((left, top + 1.2 * letters), (right, top + 1.2 * letters), letters, mm_text)
+    over = top + made.here.over_m
+    strokes += [line("dimension", (-FEET_APART_M, top), (-FEET_APART_M, over)),
+                label((-FEET_APART_M + 0.5 * letters, 0.5 * (top + over)),
+                      f"open {mm_text(made.here.over_m)}", letters)]
     for beside, text in zip(_beside(rails), ("rail", "cheek"), strict=True):
         spot, place = beside.mean(axis=0), (right + 3.0 * letters, top + (
             3.4 if text == "cheek" else 1.2) * letters)

@@ -5,11 +5,13 @@ What the boat is weighed without counts as gear: float bags, pads and their boar
 
 import numpy as np
 
-from sizer.paddler.seated import WORN, worn_kg
+from sizer.paddler.seated import DRYSUIT_KG, WORN, worn_kg
+from sizer.shop.gear_packs import gear_packs
 from sizer.shop.said import both, both_mass, listed
 from sizer.shop.weighing import bags_kg, boards_kg
 from sizer.units import MM_PER_M, both_text
 
+PAD_M = 0.010  # of a pad that is not there; what it would cost is told
 ABOARD = "Aboard before any reading and through the whole trial, besides the paddler:"
 
 
@@ -18,6 +20,7 @@ def aboard_step_words(job, bench):
     assessed = job.fitted.assessed
     return {"whole_aboard": whole_words(assessed.loading),
             "gear_aboard": gear_words(assessed, job.mishaps.swamped),
+            "no_pad": pad_words(assessed),
             "counts_as_gear": counted_words(job, bench.thigh, bench.hip_pads)}
 
 
@@ -32,9 +35,19 @@ def whole_words(loading):
     """What the whole weight afloat is made of, in sentences."""
     parts = "; ".join(f"{what} {both_mass(kg)}" for what, kg in aboard_rows(loading))
     worn = listed([f"{what} {kg:g}" for what, kg in WORN])
+    heavy = "take as much less gear" if loading.gear else "they come on top of these figures"
     return (f"{both_mass(float(loading.load.mass_kg))} in all: {parts}. {worn_kg():g} kg "
             f"of the paddler are {worn}; at the launch the deck is not worn but lies rolled up "
-            "behind the seat.")
+            "behind the seat. Clothes for cold water, a drysuit over warm layers with boots, may "
+            f"weigh {DRYSUIT_KG:g} kg by our judgement: {heavy}.")
+
+
+def pad_words(assessed):
+    """What a pad on the seat would cost."""
+    loading, gm = assessed.loading, assessed.particulars.gm_m * MM_PER_M
+    costs = PAD_M * float(loading.paddler_kg) / float(loading.load.mass_kg) * MM_PER_M
+    return (f"Nothing is laid on the seat: {PAD_M * MM_PER_M:g} mm under the paddler take "
+            f"{costs:.0f} of the {gm:.0f} mm of steadiness (GM).")
 
 
 def gear_words(assessed, swamped):
@@ -46,10 +59,9 @@ def gear_words(assessed, swamped):
                 f"{both_mass(bags_kg(swamped))} together, our judgement), pads and boards come on "
                 "top of these figures.")
     boat = assessed.boat
-    told = [f"{both_mass(float(heap.mass_kg))} {both(heap.lcg_m)} aft of the bow, "
-            f"{_between(boat, heap.lcg_m)}, its middle "
-            f"{both(heap.vcg_m - _bottom_m(boat, heap.lcg_m))} over the skin's bottom there"
-            for heap in heaps]
+    told = [f"{both_mass(one.mass_kg)} {both(one.x_m)} aft of the bow, between "
+            f"{listed(list(one.frames))}, its middle {both(one.z_m - _bottom_m(boat, one.x_m))} "
+            "over the skin's bottom there" for one in gear_packs(boat, heaps)]
     return f"gear, or as much water in closed bags, {'; '.join(told)}; tied in."
 
 
@@ -74,19 +86,6 @@ def counted_words(job, thigh, hips):
     known = f" (boards {both_mass(boards)})" if boards else ""
     return (f"Put in less by what float bags (about {both_mass(bags_kg(job.mishaps.swamped))}, our "
             f"judgement), pads and boards weigh{known}: they count as gear. ")
-
-
-def _between(boat, x_m):
-    """The frames that a place stands between."""
-    before = [one.name for one, x in _frames(boat) if x <= x_m][-1:]
-    behind = [one.name for one, x in _frames(boat) if x > x_m][:1]
-    if before and behind:
-        return f"between {listed([*before, *behind])}"
-    return f"ahead of {behind[0]}" if behind else f"behind {before[0]}"
-
-
-def _frames(boat):
-    return zip(boat.design.frames, boat.frame_x_m, strict=True)
 
 
 def _bottom_m(boat, x_m):

@@ -7,8 +7,10 @@ the tip than the nose, and back. The ring hangs in turns of waxed cord round bot
 ridge close behind the stem's head: the gunwales spread from there, so that no pull draws the turns
 aft. A panel of the skin's cloth across the frame at its inner end keeps it from coming out: cloth
 and not a net, since feet are near it and no foot may go through. It is laced to loops round the
-sticks, whose lashings hold, and never to the skin. The bag's valve is on a hose that comes out
-through the lacing under the ridge, so that air goes in and out while the panel stays laced. Common
+sticks, whose lashings hold, and never to the skin. It is laced while the bag is soft: its edge and
+its loops are behind the frame's plywood, where a full bag leaves a hand no room. The bag's valve is
+on a hose that comes out through the lacing under the ridge, so that air goes in and out while the
+panel stays laced. Common
 practice, no source; panel and hose are our judgement, and which frame, cloth and cord are worked
 out here.
 """
@@ -20,6 +22,7 @@ from math import ceil
 import numpy as np
 from shapely.geometry import Polygon
 
+from sizer.hull.sections import half_section_at
 from sizer.hydro.ends import BAG_SHARE, L_PER_M3, volume_m3
 from sizer.hydro.watertight import Chamber
 
@@ -52,9 +55,11 @@ class BagTie:
     panel_x_m: float  # of that frame's face which looks to the bag
     points_m: tuple[tuple[float, float], ...]  # where the panel is tied there, half-breadth, height
     bays_l: tuple[tuple[str, float], ...]  # litres from frame to frame, its nose's first
+    inside_m: tuple[tuple[str, float, float], ...]  # frames it goes through, skin's breadth, height
     corners_m: tuple[tuple[float, float], ...]  # of the hemmed panel, as `points_m`, to starboard
     cloth_m: tuple[float, float]  # width and height of the panel's cloth, with its hem
-    eyelets: int  # in its hem
+    eyelets: int  # in its hem, one at every corner among them
+    loops: int  # round sticks, that it is laced to
     cord_m: float  # of the panel's lacing and its loops
     nose_line_m: float  # of cord from the panel's frame through the ring and back
 
@@ -114,13 +119,16 @@ def _tie(boat, stem, litres, zone, stations):
     hemmed = Polygon([*points, *((-y, z) for y, z in points[::-1] if y > 0.0)]).buffer(
         -PANEL_IN_M, join_style="mitre")
     ring, spans = np.asarray(hemmed.exterior.coords)[:-1], hemmed.length
+    edges = np.hypot(*np.diff(hemmed.exterior.coords, axis=0).T)
+    loops = sum(2 if y > 0.0 else 1 for y, _ in points)
     return BagTie(end, litres, front, back, nose.name, turn, ring_in, panel.name,
                   _face_x_m(panel, end), points,
                   tuple(_bays(boat, end, front, back, stations)),
+                  tuple(_inside(boat, front, back, stations)),
                   _to_starboard(ring),
                   tuple((np.ptp(ring, axis=0) + 2.0 * HEM_M).tolist()),
-                  ceil(spans / EYELET_STEP_M), PASSES * float(spans) + CORD_SPARE_M
-                  + LOOP_M * sum(2 if y > 0.0 else 1 for y, _ in points),
+                  sum(ceil(one / EYELET_STEP_M - SAME_M) for one in edges.tolist()), loops,
+                  PASSES * float(spans) + CORD_SPARE_M + LOOP_M * loops,
                   2.0 * abs(inner - turn) + CORD_SPARE_M)
 
 
@@ -134,6 +142,14 @@ def _to_starboard(ring):
 def _face_x_m(station, end):
     """Of the plywood's face that looks to that end."""
     return station.faces_x_m[0 if end == "bow" else 1]
+
+
+def _inside(boat, front, back, stations):
+    """(name, breadth, height) of the skin at every frame that a bag goes through."""
+    for one in stations:
+        if front < one.x_m < back:
+            y, z = half_section_at(boat.sections, np.array([one.x_m]))
+            yield one.name, 2.0 * float(y.max()), float(np.ptp(z))
 
 
 def _bays(boat, end, front, back, stations):

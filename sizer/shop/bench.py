@@ -12,6 +12,7 @@ from sizer.shop.coaming_drawing import coaming_drawing
 from sizer.shop.foot_rails import FootRails
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import FramePattern
+from sizer.shop.gear_packs import gear_packs
 from sizer.shop.gear_ties import GearTie, gear_ties
 from sizer.shop.heel_mat import HeelMat, heel_mat
 from sizer.shop.hip_pads import HipPads, hip_pads
@@ -62,7 +63,7 @@ class Bench:
     foot_rails: FootRails
     pedals: Pedals
     bag_ties: tuple[BagTie, ...]  # bow, stern
-    gear_ties: tuple[GearTie, ...]  # of each heap of the job's gear
+    gear_ties: tuple[GearTie, ...]  # of each pack of the job's gear
     heel_mat: HeelMat
     shop: Shop
 
@@ -129,7 +130,7 @@ def bench_of(job, shop=SHOP):
     marks = bench_marks(boat, job.setting_up, made.seat, made.frames, made.stems, shop.risers)
     ends, up = job.mishaps.bags.fits, job.setting_up
     tied = bag_ties(boat, job.mishaps.swamped, ends, up.stations, made.stems)
-    stowed = gear_ties(boat, assessed.loading.gear, ends, up.stations)
+    stowed = gear_ties(boat, gear_packs(boat, assessed.loading.gear), up.stations)
     mat = heel_mat(boat, made.seat.footbrace, up.stations)
     bought = materials(boat, sticks, shop, laid, made.stems, between,
                        (*bench_items(marks), *block_items(boat, marks), *outfit_items(

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from sizer.errors import BadInput, Fault
 from sizer.shop.arm_holes import arm_checks
 from sizer.shop.coaming import rim_checks
+from sizer.shop.foot_places import offered
 from sizer.shop.foot_rails import FootRails, bored, foot_rails, rail_checks
 from sizer.shop.frames import FramePattern, frame_patterns
 from sizer.shop.hip_room import hip_checks
@@ -43,7 +44,9 @@ def patterns_of(assessed, shop=SHOP):
         raise BadInput(bare)
     rails = foot_rails(assessed, frames)
     seat = seat_built(assessed, rails.thick_m)
-    frames, made = bored(frames, rails), pedals(assessed.boat, rails, seat.footbrace.start_x_m)
+    seat, rails, made = offered(
+        seat, rails, pedals(assessed.boat, rails, seat.footbrace.start_x_m))
+    frames = bored(frames, rails)
     return Patterns(frames, stems, seat, rails, made, (
         *pattern_checks(frames), *arm_checks(frames), *rail_checks(frames, rails),
         *pedal_checks(made), *leg_checks(frames, assessed), *hip_checks(frames, assessed),

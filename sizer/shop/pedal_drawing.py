@@ -5,7 +5,7 @@ port is it turned over.
 import numpy as np
 
 from sizer.drawing.record import Circle, Drawing, Path, Text
-from sizer.shop.pedals import BOLT_MM, MOST_OPEN_M, THICK_M
+from sizer.shop.pedals import BOLT_MM, MOST_OPEN_M, SLOT_WIDE_M, THICK_M
 from sizer.units import MM_PER_M
 
 PEDAL, STRAP = "footbrace pedal", "pedal strap"
@@ -25,7 +25,7 @@ def pedal_piece(made):
 
 def strap_piece(made):
     """The Drawing of the strap of Pedals, a hole at both ends of each bolt's slot."""
-    at, hole = made.strap_m.min(axis=0), 0.5 * BOLT_MM[0] / MM_PER_M
+    at, hole = made.strap_m.min(axis=0), 0.5 * SLOT_WIDE_M
     holes = [(side * out, up) for (_, up), (inner, outer) in zip(
         made.bolts_m, made.slots_m, strict=True)
         for side in (1.0, -1.0) for out in (inner + hole, outer - hole)]
@@ -36,7 +36,8 @@ def strap_piece(made):
         Text("text", middle, LETTERS_M, STRAP)), (
         f"Pedal strap, 1 off, {THICK_M * MM_PER_M:g} mm plywood: ahead of both pedals, as seen "
         "from astern, its notch over the keel. Each two holes at one height are the ends of a "
-        "slot: saw out what is between them.",))
+        "slot: saw out what is between them. Round the upper edge well, over which a foot may "
+        "have to come back.",))
 
 
 def pedal_notes(made):

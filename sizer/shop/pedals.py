@@ -21,6 +21,8 @@ import shapely
 from shapely.affinity import rotate, translate
 from shapely.geometry import Polygon, box
 
+from sizer.hull.boat import sections_at
+from sizer.paddler.legs import FEET_APART_M
 from sizer.paddler.room import FOOT_REST_ADJUSTMENT_M
 from sizer.shop.boards import hull_at, sticks_at
 from sizer.shop.pattern_checks import PatternCheck, length_check
@@ -39,20 +41,22 @@ OFF_SKIN_M, OFF_STICK_M = 0.012, 0.008  # of it, as it is drawn: skin is pressed
 COARSE_M = 0.003  # of its outline, which is sawn by hand; our drawing
 PLAY_M = 0.002  # of its notch round cheek and rail; our drawing
 STRAP_HALF_M = 0.130  # of the strap off the centre line, at most; our drawing
-STRAP_UNDER_M = 0.020  # its upper edge under the plates'; our drawing
 STRAP_CLEAR_M = 0.003  # from its ends to the blocks, at every place; our drawing
 BOLT_MM = (6, 35)  # thickness and length of the strap's, through both boards; our drawing
+SLOT_WIDE_M = 0.0065  # for such a bolt: one of its own width binds in wet plywood; our judgement
 BOLT_M = 0.040  # of the lower one off the centre line; our drawing
-BOLT_UP_M = (0.035, 0.040)  # over the plates' lower edges there, under its upper; our drawing
+BOLT_UP_M = (0.035, 0.040)  # over the plates' lower edges there, under their upper; our drawing
 WAY_OUT_M = 0.002  # from a plate to sticks as it comes off its rail; our judgement
 SLOT_PLAY_M = 0.002  # at both ends of a bolt's slot in the strap, past where it goes; our drawing
 SLOT_LEFT_M = 0.015  # of the strap outside a slot; our judgement
 PIN_PAST_M = 0.010  # of a pin, under its head, past cheek and rail for the ring; our drawing
 MOST_OPEN_M = 0.025  # thinner than a heel or the toes of a shoe; our judgement
+OFF_SAW_M = 0.002  # that a gap opens as it is sawn by hand, so that no such bar goes by; ours
+MOST_DRAWN_M = MOST_OPEN_M - OFF_SAW_M
 LEAST_OFF_M = 0.005  # from a plate to skin and sticks: they give; our judgement
 FAR_M = 2.0
 FINE_M = 0.0005
-_ROUND_M = 0.5 * BOLT_MM[0] / MM_PER_M + SLOT_PLAY_M  # of a slot round a bolt's middle, at its end
+_ROUND_M = 0.5 * SLOT_WIDE_M + SLOT_PLAY_M  # of a slot round a bolt's middle, at its end
 
 
 @dataclass(frozen=True)
@@ -62,11 +66,12 @@ class Opening:
     sole_m: float  # from the rails' forward ends
     bar_m: float  # thickness of the thickest round bar that goes by a pedal, but over its top
     off_m: float  # least from plates and strap to skin and sticks
+    over_m: float  # from the plates' upper edge to the deck's skin at the middle of a foot
 
     @property
     def safe(self):
         """Whether neither a foot nor the skin comes to harm there."""
-        return self.bar_m <= MOST_OPEN_M and self.off_m >= LEAST_OFF_M
+        return self.bar_m <= MOST_DRAWN_M and self.off_m >= LEAST_OFF_M
 
 
 @dataclass(frozen=True, eq=False)
@@ -134,6 +139,7 @@ class _Stand:
     notch: Polygon  # what is sawn out of the plate round them, open to the side
     block_m: float  # half-breadth of the block's inner edge
     out_m: float  # of cheek and plate from where they are for this paddler
+    deck_z_m: float  # of the deck's skin at the middle of a foot
 
 
 def pedals(boat, rails, start_x_m):
@@ -143,7 +149,7 @@ def pedals(boat, rails, start_x_m):
             if abs(one.sole_m - rails.set_m) <= FOOT_REST_ADJUSTMENT_M + FINE_M]
     plate = _plate(rails, near)
     half = min(STRAP_HALF_M, min(one.block_m for one in stands) - STRAP_CLEAR_M)
-    strap = _strap(near, half, plate.bounds[3] - STRAP_UNDER_M)
+    strap = _strap(near, half, plate.bounds[3])
     outs = tuple(pick(one.out_m for one in stands) for pick in (min, max))
     bolts = ((BOLT_M, _low_m(plate, half, rails) + BOLT_UP_M[0]),
              (half - SLOT_LEFT_M - outs[1] - _ROUND_M, strap.bounds[3] - BOLT_UP_M[1]))
@@ -155,7 +161,7 @@ def pedal_checks(made):
     """Whether Pedals leave no room for a heel for this paddler, and keep off skin and sticks."""
     here = made.here
     yield PatternCheck("pedals", "under and beside them", "what a foot could get into",
-                       here.bar_m * MM_PER_M, MOST_OPEN_M * MM_PER_M, "at most", "mm", True,
+                       here.bar_m * MM_PER_M, MOST_DRAWN_M * MM_PER_M, "at most", "mm", True,
                        "thickness of the thickest round bar that goes by the footbrace's pedals "
                        "there: a heel or a shoe's toes that go in are held")
     yield length_check("pedals", "under and beside them", "pedals clear of skin and sticks",
@@ -181,7 +187,13 @@ def _stand(boat, rails, start_x_m, sole):
         leaning(rail, both, CHEEK_M[2] + 2.0 * PLAY_M).union(
             leaning(-FAR_M, rail + PLAY_M, RAIL_HIGH_M + 2.0 * PLAY_M)),
         half - (both + BLOCK_M[1]) * np.cos(turn) - 0.5 * CHEEK_M[2] * np.sin(turn),
-        half - rails.half_m(rails.set_m))
+        half - rails.half_m(rails.set_m), _deck_z_m(boat, faces[1]))
+
+
+def _deck_z_m(boat, x_m):
+    skin = sections_at(boat, np.array([x_m]))
+    deck = slice(None, skin.sheer - 1, -1)  # from the ridge out
+    return float(np.interp(FEET_APART_M, skin.y_m[0, deck], skin.z_m[0, deck]))
 
 
 def _plate(rails, near):
@@ -226,7 +238,7 @@ def _strap(near, half_m, top_m):
     rooms = [_room(one) for one in near]
     side = shapely.intersection_all([*rooms, box(0.0, -FAR_M, half_m, top_m)])
     strap = largest(both_sides(largest(side).simplify(COARSE_M).buffer(0.0)))
-    return strap if strap.area > 0.0 else box(-half_m, top_m - STRAP_UNDER_M, half_m, top_m)
+    return strap if strap.area > 0.0 else box(-half_m, top_m - BOLT_UP_M[1], half_m, top_m)
 
 
 def _low_m(plate, half_m, rails):
@@ -246,4 +258,4 @@ def _opening(stand, plate, strap, rails):
                  for one in getattr(free, "geoms", [free]) if one.area > FINE_M**2), default=0.0)
     inside = wood.difference(stand.skin).is_empty and not wood.intersects(stand.sticks)
     off = min(wood.distance(stand.skin.exterior), wood.distance(stand.sticks)) if inside else 0.0
-    return Opening(stand.sole_m, float(thick), float(off))
+    return Opening(stand.sole_m, float(thick), float(off), stand.deck_z_m - plate.bounds[3])

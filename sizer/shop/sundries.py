@@ -119,6 +119,10 @@ def paddler_items(rim):
                "varnished rim, measured; off with one hand")
     yield Item(PADDLER, "PFD (buoyancy aid)", 1, "pieces", (),
                "of the paddler's size and weight, as its maker tells; tried on, seated")
+    yield Item(PADDLER, "paddle", 1, "pieces", (), "of the paddler's length, as who sells it tells")
+    yield Item(PADDLER, "clothing for the water's temperature, closed shoes", 1, "pieces", (),
+               "the thickest shoes that are worn, at hand for every trial of the pedals")
+    yield Item(PADDLER, "whistle", 1, "pieces", (), "tied to the PFD")
     yield Item(PADDLER, "hand pump that floats, on a cord", 1, "pieces", (),
                f"about {PUMP_LPM:.0f} litres a minute")
     yield Item(PADDLER, "large sponge", 1, "pieces", (), "for what a pump leaves")
@@ -191,8 +195,9 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
                f"{rough_text(*BLOCK_M)}; grain upright")
     yield Item("outfit", "okoume plywood strap of the pedals: thickness, length, height", 1,
                "pieces", made.strap_size_m, "by its pattern")
-    yield Item("outfit", f"bolt M{screw_text(BOLT_MM)}, stainless, wide washers, lock nut",
-               2 * len(made.bolts_m), "pieces", (), "for the strap")
+    yield Item("outfit", f"bolt M{screw_text(BOLT_MM)}, stainless, round head on a "
+               "square neck, wide washer, lock nut", 2 * len(made.bolts_m), "pieces", (),
+               "for the strap")
     yield Item("outfit", f"{HARD_WOOD} stop of a footbrace's rail: thickness, length, height", 2,
                "pieces", STOP_M, "one a rail, against the after frame; both from "
                f"{_long_mm(STOP_M[1])} mm more of the rails' stock")

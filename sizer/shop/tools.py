@@ -8,7 +8,7 @@ from sizer.shop.coaming import CLAMP_HOLE_M, SEWING_HOLE_M
 from sizer.shop.items import BORED_MM, OUTFIT_SCREW_MM, Item
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.outfit import PIN_M
-from sizer.shop.pedals import BOLT_MM, MOST_OPEN_M
+from sizer.shop.pedals import BOLT_MM, MOST_OPEN_M, SLOT_WIDE_M
 from sizer.shop.stringers import BENDS
 from sizer.shop.sundries import EYELET_MM
 from sizer.shop.twists import any_hot
@@ -32,7 +32,8 @@ def tool_items(sticks, marks):
     no source."""
     longest = max([marks.strongback_m, *(one.cut_m for one in sticks)])
     bits = ", ".join(f"{size:g}" for size in sorted({
-        *(round(one * MM_PER_M, 2) for one in (HOLE_M, SEWING_HOLE_M, PIN_M, CLAMP_HOLE_M)),
+        *(round(one * MM_PER_M, 2) for one in (HOLE_M, SEWING_HOLE_M, PIN_M, CLAMP_HOLE_M,
+                                             SLOT_WIDE_M)),
         OUTFIT_SCREW_MM, float(BOLT_MM[0]), *BORED_MM.values()}))
     for what, why in (
         (f"tape measure, {TAPE_STEP_M * ceil(longest / TAPE_STEP_M):.0f} m or longer",
@@ -47,7 +48,7 @@ def tool_items(sticks, marks):
         *([("steam box, long gloves", "to bend")]
           if any(one.verdict == BENDS[2] for one in sticks) else []),
         *([("kettle, old cloths, long gloves", "to twist")] if any_hot(sticks) else []),
-        (f"drill, bits {bits} mm, countersink, screwdrivers, two spanners for M{BOLT_MM[0]}",
+        (f"drill, bits {bits} mm, countersink, screwdrivers, spanner for M{BOLT_MM[0]}",
          "to bore and screw"),
         ("knife, dowel, leather for the hand", "lashing"),
         (f"round bar {MOST_OPEN_M * MM_PER_M:.0f} mm thick", "to try what the pedals leave open"),

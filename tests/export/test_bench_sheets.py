@@ -145,3 +145,22 @@ def test_words_in_the_trials_picture_are_large_enough_for_the_water(job):
     in_picture = [size for told, size in sizes.items() if told.startswith("level or phone across")]
     assert in_picture
     assert min(in_picture) >= 6.5
+
+
+def test_the_launch_sheet_says_where_the_sheer_is_read(job):
+    """The frame told is the one whose gunwale is lowest over the water, by the two ends' figures
+    and the gunwale's own heights."""
+    assessed = job.fitted.assessed
+    first = pages(launch_pdf(job))[0]
+    name = re.search(r"at its lowest, near (F\d+)", first)[1]
+    boat, afloat = assessed.boat, assessed.particulars
+    over = {}
+    for station in job.setting_up.stations:
+        high = station.gunwale_height_m - job.setting_up.baseline_height_m
+        share = station.x_m / boat.length_m
+        ends = [boat.sections.z_m[row, boat.sections.sheer] - free for row, free in (
+            (0, afloat.bow_freeboard_m), (-1, afloat.stern_freeboard_m))]
+        over[station.name] = high - ends[0] - share * (ends[1] - ends[0])
+    assert over[name] < min(over.values()) + 0.002
+    assert over[name] == pytest.approx(afloat.freeboard_m, abs=0.006)
+    assert "even at the same GM the same weight heels a lighter boat more" in first

@@ -54,7 +54,7 @@ def test_the_owner_is_told_what_a_hand_a_foot_and_a_bag_may_do(job, bench, used)
                   "all four pins", "never made thicker", "gap that a fist", "tied in"):
         assert words in used, words
     assert "No hole" not in used
-    assert all(f"{one.mass_kg:.0f} kg" in used for one in bench.gear_ties)
+    assert all(f"{round(one.mass_kg, 1):g} kg (" in used for one in bench.gear_ties)
     tight = replace(bench, foot_rails=replace(bench.foot_rails,
                                               set_m=bench.foot_rails.soles_m[0]))
     assert "no hole left forward" in " ".join(use_words(job, tight))

@@ -63,5 +63,23 @@ def test_air_goes_in_and_out_while_the_panels_are_laced(middle_job, middle_bench
     step = next(one for one in filled(told_figures(middle_job("day-boat"),
                                                    middle_bench("day-boat"))) if one.key == "bags")
     assert "hose out through the lacing" in step.do
+    assert step.do.index("while it is soft") < step.do.index("only then blown up")
     assert "valve end" not in step.check
     assert "by the hoses" in step.danger
+
+
+@pytest.mark.parametrize("base", ["day-boat", "long-tourer", "surf-runner"])
+def test_a_panels_eyelets_are_those_that_its_corners_and_step_ask_for(base, middle_bench):
+    """One at every corner and every 100 mm between, counted along its printed edges; the loops in
+    the cord told are one a stick and side."""
+    for one in middle_bench(base).bag_ties:
+        half = np.array(one.corners_m)
+        ring = np.array([*half, *(half[::-1] * (-1.0, 1.0))])
+        edges = np.hypot(*(np.roll(ring, -1, axis=0) - ring).T)
+        edges = edges[edges > 1e-6]  # corners on the centre line stand twice
+        assert one.eyelets == sum(1 + int((edge - 1e-6) // 0.1) for edge in edges)
+        assert one.loops == 2 * len(one.points_m) - sum(y == 0.0 for y, _ in one.points_m)
+        assert one.cord_m > 2.0 * edges.sum() + 0.4 * one.loops
+    bought = next(item.quantity for item in middle_bench(base).materials.items
+                  if item.what.startswith("eyelet"))
+    assert bought >= 1.15 * sum(one.eyelets for one in middle_bench(base).bag_ties)

@@ -22,24 +22,41 @@ from sizer.shop.work import filled
 from sizer.shop.work_room import brace_left_words
 
 
-@pytest.fixture(scope="module", params=["day-boat", "load-carrier", "surf-runner"])
+@pytest.fixture(scope="module", params=["day-boat", "load-carrier", "long-tourer",
+                                        "surf-runner"])
 def job(request, middle_job):
     return middle_job(request.param)
 
 
 def test_gear_is_tied_to_one_chine_between_the_frames_beside_it(job, bench):
     stations = {one.name: one for one in job.setting_up.stations}
-    heaps = job.fitted.assessed.loading.gear
-    assert len(bench.gear_ties) == len(heaps) > 0
-    for tie, heap in zip(bench.gear_ties, heaps, strict=True):
+    for tie in bench.gear_ties:
         fore, aft = (stations[name] for name in tie.frames)
-        assert fore.x_m <= heap.lcg_m <= aft.x_m
         assert not any(fore.x_m < one.x_m < aft.x_m for one in stations.values())
         halves = [one.points_m[tie.stick][0] for one in (fore, aft)]
         across = np.hypot(aft.x_m - fore.x_m, sum(halves))  # from port before to starboard behind
         assert tie.cord_m > 4 * 0.4 + 2.0 * across + 2.0 * sum(halves)
         roles = {one.name: one.role for one in job.fitted.assessed.boat.design.stringers}
         assert roles[tie.stick] == "chine"
+
+
+def test_every_pack_lies_where_it_is_told_and_they_balance_as_their_heap(job, bench):
+    """Between the plywood of its two frames, 300 mm or more of it, its middle where the figures
+    have it; by moments about the bow and about the keel."""
+    stations = {one.name: one for one in job.setting_up.stations}
+    heaps = job.fitted.assessed.loading.gear
+    assert heaps
+    for row, heap in enumerate(heaps):
+        packs = [one for one in bench.gear_ties if one.heap == row]
+        assert sum(one.mass_kg for one in packs) == pytest.approx(heap.mass_kg)
+        assert sum(one.mass_kg * one.x_m for one in packs) == pytest.approx(
+            heap.mass_kg * heap.lcg_m)
+        for one in packs:
+            assert one.mass_kg > 0.0
+            fore, aft = (stations[name] for name in one.frames)
+            assert one.long_m >= 0.3
+            assert fore.faces_x_m[1] - 1e-9 <= one.x_m - 0.5 * one.long_m
+            assert one.x_m + 0.5 * one.long_m <= aft.faces_x_m[0] + 1e-9
 
 
 def test_gears_litres_and_the_bags_are_what_an_end_holds(job, bench):

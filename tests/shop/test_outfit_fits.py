@@ -6,13 +6,18 @@ import numpy as np
 import pytest
 import shapely
 from shapely.affinity import scale
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon
 from shapely.ops import unary_union
 
 from sizer.drawing.record import Circle, Path
-from sizer.export.plan_outfit import _bored, _pedals, _rails
+from sizer.export.owners_use import use_words
+from sizer.export.plan_outfit import _bored, _pedals, _places, _rails
+from sizer.hull.boat import sections_at
+from sizer.paddler.legs import FEET_APART_M
 from sizer.scenes.thigh_board import thigh_board
 from sizer.shop.outfit_boards import brace_board, cheek_board, hip_board
+from sizer.shop.seat import places
+from sizer.shop.work_room import brace_left_words
 from tests.conftest import BASE_NAMES
 
 
@@ -24,7 +29,7 @@ def job(request, middle_job):
 def test_the_straps_bolts_go_through_the_pedals_holes_where_it_is_told_to_hang(bench):
     """From the words of the sheet alone, against the holes that the pattern draws."""
     said = _pedals(bench)
-    under = float(re.search(r"upper edge (\d+) mm under theirs", said)[1])
+    assert "its upper edge flush with theirs" in said
     (out, up), (far, high) = [tuple(map(float, found)) for found in (
         re.search(r"a side one (\d+) mm off the centre line and (\d+) under", said).groups(),
         re.search(r"upper edge, one (\d+) and (\d+), in slots", said).groups())]
@@ -32,7 +37,7 @@ def test_the_straps_bolts_go_through_the_pedals_holes_where_it_is_told_to_hang(b
     top = 1000.0 * max(one.points_m[:, 1].max() for one in bench.pedal_piece.strokes
                        if isinstance(one, Path))
     holes = sorted((1000.0 * y, top - 1000.0 * z) for y, z in drawn)
-    told = [(out - 10.0, under + up), (far - 10.0, under + high)]
+    told = [(out - 10.0, up), (far - 10.0, high)]
     assert np.asarray(holes) == pytest.approx(np.asarray(told), abs=1.1)
 
 
@@ -46,15 +51,54 @@ def test_the_straps_slots_let_its_bolts_go_with_the_rails_to_every_hole(bench):
     for sole in rails.soles_m:
         out = 1000.0 * splay * (sole - rails.set_m)
         for (at, _), (inner, outer) in zip(made.bolts_m, (low, far), strict=True):
-            assert inner + 3.0 - 0.6 < 1000.0 * at + out < outer - 3.0 + 0.6
+            assert inner + 3.25 - 0.6 < 1000.0 * at + out < outer - 3.25 + 0.6
     half = 1000.0 * made.strap_m[:, 0].max()
     assert outer < half - 14.0, "wood left at its end"
     assert low[0] > 14.0, "wood left between port and starboard"
     drawn = sorted(1000.0 * one.centre_m[0] - half for row in bench.outfit_pieces for piece in row
                    if piece.name == "pedal strap" for one in piece.strokes
                    if isinstance(one, Circle))
-    assert drawn[4:] == pytest.approx(sorted([low[0] + 3, low[1] - 3, far[0] + 3, far[1] - 3]),
-                                      abs=0.6)
+    assert drawn[4:] == pytest.approx(sorted(
+        [low[0] + 3.25, low[1] - 3.25, far[0] + 3.25, far[1] - 3.25]), abs=0.6)
+
+
+def test_no_paper_offers_a_place_that_the_gap_bars(job, bench):
+    """The row of holes, the seat's sheet, the order of work and the owner's part tell one range:
+    that at which 25 mm go by nowhere, 2 mm left to the saw."""
+    rails, made, up = bench.foot_rails, bench.pedals, job.setting_up
+    assert [one.sole_m for one in made.openings] == list(rails.soles_m)
+    assert max(one.bar_m for one in made.openings) <= 0.023
+    tape = bench.seat.footbrace.start_x_m - up.strongback_start_x_m
+    ends = [1000.0 * (tape + one) for one in (rails.soles_m[0], rails.soles_m[-1])]
+    said = _places(bench, up)
+    told = re.search(r"soles from tape (\d+) mm .*? to (\d+) mm", said).groups()
+    assert list(map(float, told)) == pytest.approx(ends, abs=0.51)
+    row = {name: 1000.0 * (x - up.strongback_start_x_m)
+           for name, x, _ in places(bench.seat, job.fitted.assessed.boat)}
+    assert [row["footbrace, farthest"], row["footbrace, nearest"]] == pytest.approx(ends)
+    aft = re.search(r" and (\d+) mm (\(.*\) )?aft", brace_left_words(rails))[1]
+    assert float(aft) == pytest.approx(1000.0 * (rails.soles_m[-1] - rails.set_m), abs=0.51)
+    for paper in (said, " ".join(use_words(job, bench))):
+        count, fore, after, others = re.search(
+            r"has (\d+) holes.*? pins are in (\d) and (\d); (.*?) are allowed", paper).groups()
+        pairs = sorted([(int(fore), int(after)), *(
+            tuple(map(int, one.split(" and "))) for one in others.split(" or "))])
+        bored = np.asarray(rails.holes_m)
+        assert len(bored) == int(count) == pairs[-1][1]
+        for sole, (near, far) in zip(rails.soles_m, pairs, strict=True):
+            assert bored[[near - 1, far - 1]] - sole == pytest.approx([0.020, 0.045], abs=1e-6)
+
+
+def test_what_is_open_over_the_pedals_is_told_as_high_as_it_is(job, bench):
+    """From the plates' upper edge to the deck's skin at the middle of a foot, by the lines."""
+    made, boat = bench.pedals, job.fitted.assessed.boat
+    x = bench.seat.footbrace.start_x_m + made.set_m
+    skin = sections_at(boat, np.array([x]))
+    ring = Polygon(np.stack([skin.y_m[0], skin.z_m[0]], axis=1))
+    there = LineString([(FEET_APART_M, -1.0), (FEET_APART_M, 2.0)]).intersection(ring)
+    high = there.bounds[3] - made.plate_m[:, 1].max()
+    assert made.here.over_m == pytest.approx(high, abs=0.0015)
+    assert 0.05 < high < 0.2
 
 
 def test_a_pedals_corner_is_as_far_from_square_as_its_rail_leans_and_splays(bench):

@@ -404,9 +404,11 @@ def test_a_pedal_goes_to_every_place_that_is_told_and_leaves_the_shoe_room(built
                 for pattern in patterns:
                     if planes_m(pattern).min() - 1e-6 < x < planes_m(pattern).max() + 1e-6:
                         assert crossing_m(body, pattern.wood) < 0.0007, (pattern.name, ahead)
-        # a row of holes reaches as far forward as the fit counts on, to within a step
+        # a row of holes reaches as far forward as the fit counts on, to within a step, or 50 mm
         far = assessed.boat.seat_x_m - start - rails.soles_m[0]
-        assert assessed.space.footbrace_m[1] - 0.025 < far <= assessed.space.footbrace_m[1] + 1e-9
+        assert far <= assessed.space.footbrace_m[1] + 1e-9
+        assert (far > assessed.space.footbrace_m[1] - 0.025
+                or rails.set_m - rails.soles_m[0] > 0.050)
         assert rails.soles_m[0] <= rails.set_m - 0.025, "no hole in reserve"
 
 
@@ -425,7 +427,7 @@ def left_open(job, sticks, sole_m):
     out = half - rails.half_m(made.set_m)  # in or out with its rail from where it is sawn to
     side = unary_union([translate(Polygon(made.plate_m), out), held])
     high, strap = made.plate_m[:, 1].max(), Polygon(made.strap_m)
-    assert strap.bounds[3] == pytest.approx(high - 0.020)
+    assert strap.bounds[3] == pytest.approx(high), "a step would hold toes that come back"
     skin = sections_at(boat, np.array([start + sole_m]))
     hull = np.stack([skin.y_m[0], skin.z_m[0]], axis=1)[:skin.sheer + 1]
     bodies = unary_union(list(sticks.all_at(start + sole_m).values()))
@@ -454,8 +456,8 @@ def test_no_bar_as_thick_as_toes_goes_by_the_pedals(built):
             if one is made.here:
                 assert room.max() > one.bar_m - 0.005
             if first <= one.sole_m <= last:
-                assert room.max() < 0.025 + 0.004
-                assert one.bar_m <= made.worst[0] <= 0.025
+                assert room.max() < 0.023 + 0.004
+                assert one.bar_m <= made.worst[0] <= 0.023
         inside, _ = left_open(job, sticks, made.set_m)
         assert made.here.safe
         assert made.here.off_m >= 0.005

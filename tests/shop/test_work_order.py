@@ -341,6 +341,17 @@ def test_the_boat_is_weighed_before_what_counts_as_gear_goes_in():
     assert keys.index("weigh") < min(keys.index("foam"), keys.index("bags"))
 
 
+def test_no_spray_deck_is_worn_afloat_before_the_boat_is_proven():
+    order = {one.key: one for one in steps()}
+    launch, out = order["launch"], order["wet-exit"]
+    assert f"only after the step “{launch.title}” found it tight and steady" in out.do
+    assert out.do.index("on grass") < out.do.index("water") < out.do.index(launch.title)
+    assert "No spray deck in a boat that was never afloat" in out.danger
+    told = [launch.do.index(one) for one in (
+        "NO SPRAY DECK", "leaks", "Steadiness trial", "Swamp it", f"“{out.title}”, wet exits")]
+    assert told == sorted(told)
+
+
 def test_the_bow_bag_goes_past_pedals_that_are_out_and_tried_again():
     bags = next(one for one in steps() if one.key == "bags")
     outfit = next(one for one in steps() if one.key == "outfit")
