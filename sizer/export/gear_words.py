@@ -7,21 +7,21 @@ def gear_words(bench):
     """For who builds: places, loops, litres, and the bag without gear."""
     if not bench.gear_ties:
         return "Gear: none is reckoned with; the bags fill both ends."
-    told = f": {packs_words(bench, '')}" if packs_words(bench, "") else ", as told below"
-    return (f"Gear is reckoned to lie so, at the bottom{told}. There, before the skin, a loop of "
-            "4 mm cord round the stick told a side on the sides of the two frames that look to "
+    return (f"Gear is reckoned to lie so, at the bottom: {_packs_words(bench)}. There, before the "
+            "skin, a loop of 4 mm cord round the stick told a side on the sides of the two frames "
+            "that look to "
             "each other, and a line crosswise through all four. It goes in from the cockpit, in "
             "waterproof bags, under that line, beside the float bag while that is soft; line drawn "
             "taut, no slack for a foot, tied off; panel laced over both. "
             f"{room_words(bench)}")
 
 
-def packs_words(bench, end):
-    """Each pack of gear that lies in an end, or with "" in none; "" where there is none."""
+def _packs_words(bench):
+    """Each pack of gear."""
     return "; ".join(
         f"{kg_words(one.mass_kg)} between {listed(one.frames)}, its middle {both(one.x_m)} aft of "
         f"the bow, no longer than {both(one.long_m)}, loops round the {one.stick}, "
-        f"{one.cord_m:.1f} m of cord" for one in bench.gear_ties if one.end == end)
+        f"{one.cord_m:.1f} m of cord" for one in bench.gear_ties)
 
 
 def kg_words(mass_kg):

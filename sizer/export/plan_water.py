@@ -4,7 +4,7 @@ from functools import partial
 
 import numpy as np
 
-from sizer.export.gear_words import gear_words, packs_words
+from sizer.export.gear_words import gear_words
 from sizer.export.pages import beside, scaled_picture, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.bag_views import bags_from_above, panels, tied_at
@@ -14,9 +14,9 @@ from sizer.shop.outfit import RAIL_OVER_M
 from sizer.shop.said import both
 from sizer.units import MM_PER_M
 
-TEXT_PT, TABLE_PT = 7.5, 7.0
-ROWS = ("bag", "boat inside", "ring and line", "panel", "gear beside it")
-LEFT_SHARE, GAP_MM = 0.68, 5.0  # of the page, for the pictures, and beside them; our drawing
+TEXT_PT, TABLE_PT = 7.3, 7.0
+ROWS = ("bag", "boat inside", "ring and line", "panel")
+LEFT_SHARE, GAP_MM = 0.54, 5.0  # of the page, for the boat, and beside it; our drawing
 IN_THE_BOAT = (  # how a bag goes in; our judgement
     "In the finished boat: one end of the nose line to the bag's nose; haul the bag in empty by "
     "the other, through the frames' openings, until its nose is as far from the ring, and its "
@@ -43,11 +43,11 @@ def bags_sheet(on, bench, shares):
     wide = LEFT_SHARE * width
     one_to, plan = scaled_picture(partial(bags_from_above, on.boat, bench, up.strongback_start_x_m),
                                   (wide - GAP_MM, shares[0] * height))
-    across, held = scaled_picture(partial(panels, bench, up), (wide - GAP_MM, shares[1] * height))
-    left = [plan, words(f"From above, 1 : {one_to}, bow on the left. Each panel on its frame, from "
-                        f"astern, 1 : {across}, tied at the letters; the lacing, larger; from "
-                        f"above, bow up, {_tied(bench)}.", TEXT_PT), held]
-    return on.sheet(beside(left, list(_before(on.job, bench)), wide, on.inner_mm),
+    across, held = on.pictured(panels, bench, up, share=shares[1])
+    left = [plan, words(f"From above, 1 : {one_to}, bow on the left. Below, 1 : {across}: each "
+                        "panel on its frame, from astern, tied at the letters; the lacing, larger; "
+                        f"from above, bow up, {_tied(bench)}.", TEXT_PT)]
+    return on.sheet(beside(left, list(_before(on.job, bench)), wide, on.inner_mm), held,
                     *_told(on.job, bench, on.inner_mm))
 
 
@@ -66,12 +66,12 @@ def _before(job, bench):
                 f"off. At every letter tie a loop, {LOOP_M * MM_PER_M:.0f} mm of 4 mm cord, round "
                 "the stick, beside its lashing, on the bag's side, its bight just inside the "
                 "stick. Then lace each panel once: later it is done by feel.", TEXT_PT)
-    yield words("Cloth and no net: feet are near it, and none may go through. "
-                f"{_rails_through(bench)}Never tie to a lashing, nor to the skin. [p]; panel, hose "
-                "[j].", TEXT_PT)
 
 
 def _told(job, bench, inner_mm):
+    yield words("Cloth and no net: feet are near it, and none may go through. "
+                f"{_rails_through(bench)}Never tie to a lashing, nor to the skin. [p]; panel, hose "
+                "[j].", TEXT_PT)
     for row, told in enumerate(IN_THE_BOAT, start=1):
         yield words(f"{row}. {told}", TEXT_PT)
     yield words(gear_words(bench), TEXT_PT)
@@ -96,8 +96,7 @@ def _figures(job, bench, one):
         "the panel",
         f"panel at {one.panel}, off the centre line / over the strongback, mm: tied at {tied}; "
         f"{_panel(one)}; {one.eyelets} eyelets; laced with {one.cord_m:.1f} m of 4 mm cord, its "
-        f"{one.loops} loops out of that",
-        packs_words(bench, one.end) or "none")
+        f"{one.loops} loops out of that")
 
 
 def _panel(tie):
