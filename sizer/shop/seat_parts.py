@@ -23,8 +23,8 @@ from sizer.units import MM_PER_M
 HARD_WOOD = "white ash"
 RAIL_M = (0.018, 0.018)  # thickness and height of a footbrace's rail: low, as its pedal's notch is
 # open behind it, where toes could go in; our drawing
-PLATE_GRAIN = ("The plates' face grain runs athwart, from stick to stick, port and starboard "
-               "alike: fore and aft they bear less than half as much, and break under a paddler")
+PLATE_GRAIN = ("The plates' face grain runs athwart, port and starboard alike: fore and aft it "
+               "bears less than half as much and breaks")
 TIE_SPARE_M = 0.50  # of each of the backband's ties, for knots; our judgement
 
 
