@@ -64,7 +64,7 @@ def outfit_sheet(on, bench):
               f"gunwale, close ahead of {band.frame} and clear of its lashing, the last one "
               "slipped: a pull at its short end loosens it. "
               f"{_tie_room(bench)}A light elastic cord, {outfit.ELASTIC_MM} mm, "
-              f"to {band.behind} keeps it up, {outfit.ELASTIC_TIED}. [p]", TEXT_PT),
+              f"round {band.behind}'s {outfit.ELASTIC_TIED} keeps it up. [p]", TEXT_PT),
         *heading("Thigh braces"), *_thigh_braces(on, bench),
         *_hip_pads(on, bench))
 

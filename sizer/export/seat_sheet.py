@@ -14,6 +14,7 @@ from sizer.hull.seat import SIT_APART_M
 from sizer.scenes.seat_detail import seat_detail
 from sizer.scenes.seat_views import seat_views
 from sizer.shop.lashing import HOLE_M
+from sizer.shop.outfit import ELASTIC_TIED
 from sizer.shop.said import listed
 from sizer.shop.seat import edges_m, places
 from sizer.units import MM_PER_M, feet_inches_text
@@ -134,7 +135,7 @@ def _outfit(seat):
     yield (f"The backband stands {marked(band.over_seat_m)} over the seat; tie each end to the "
            f"gunwale ahead of {band.frame}, {mm_of(band.x_m - band.tie_x_m)} mm farther "
            f"forward and {mm_of(band.tie_half_breadth_m)} mm off the centre line: leaning back "
-           f"pulls it. A light elastic cord to {band.behind} keeps it up.")
+           f"pulls it. A light elastic cord round {band.behind}'s {ELASTIC_TIED} keeps it up.")
     yield (f"The footbrace is set {marked(brace.set_m)} ahead of the back of the buttocks, and "
            f"goes from {marked(brace.nearest_m)} to {marked(brace.farthest_m)}. Its rails run from "
            f"{brace.fore_frame} to {brace.aft_frame}, {mm_of(brace.rail_m)} mm long.")

@@ -30,8 +30,8 @@ RIM_HOLE_BESIDE_M = 0.010  # of them, from a notch's end; our drawing
 RIM_HOLES_APART_M = 0.020  # least between those of two lashings, round the wall; our judgement
 RIM_HOLES = (f"lashing holes of {HOLE_SIZE}, {RIM_HOLE_UNDER_M * MM_PER_M:g} mm under the deck "
              f"line and {RIM_HOLE_BESIDE_M * MM_PER_M:g} mm beside both ends of every notch")
-RIM_LASHED = ("at a frame through both of its holes and the arm's, never only round the arm, whose "
-              "slope it runs off; at a ridge through both and under the ridge")
+RIM_LASHED = ("at a frame through both and the arm's hole, never round it alone; at a ridge "
+              "through both and under it")
 SEWING_HOLE_M = 0.0025  # takes a curved needle and the thread doubled; our judgement
 SEWING_STEP_M = 0.025  # from one to the next round the wall; our drawing
 SEWN = "midway between lip and deck line"  # the holes through the wall: whatever room it leaves

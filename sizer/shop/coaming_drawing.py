@@ -112,7 +112,7 @@ def _notes(rim):
                        for one in rim.notches)
            + ". A frame's notch is on both sides. Mark them in the dry fit, then saw.")
     room = [one * MM_PER_M for one in under_lip_m(rim.wall_m)]
-    yield (f"Fastening: bore the wall's {RIM_HOLES}, and lash it down: {RIM_LASHED}. The skin goes "
+    yield (f"Fastening: bore the wall's {RIM_HOLES}, and lash it: {RIM_LASHED}. The skin goes "
            "up the wall's outside to the lip and is sewn through "
            f"{SEWING_HOLES}. Under the lip are {room[0]:.0f} mm in front, "
            f"{room[1]:.0f} behind. The spray deck is ordered by the varnished rim and tried on it "

@@ -62,9 +62,8 @@ def screw_text(size_mm):
 
 
 def outfit_bored_text():
-    """What is bored for an outfit's screw: what lies under its head, and what its thread holds."""
-    return (f"bored first, {OUTFIT_SCREW_MM:g} mm under the head, "
-            f"{BORED_MM[OUTFIT_SCREW_MM]:g} for the thread")
+    """What is bored for an outfit's screw, in words."""
+    return f"bored {BORED_MM[OUTFIT_SCREW_MM]:g} mm first"
 
 
 def bored_text(size_mm):

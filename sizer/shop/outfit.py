@@ -22,9 +22,7 @@ RAIL_OVER_M = 0.020  # of a rail past its fore frame, for the lashings; our draw
 RAIL_PAST_M = 0.045  # and past the after one, for lashings and stop; our drawing
 
 
-# Where the light elastic cord of a backband is tied; our drawing
-ELASTIC_TIED = ("from the middle of the band's upper edge, round the frame's plywood at the top of "
-                "its opening, beside the ridge, never to a lashing")
+ELASTIC_TIED = "plywood beside the ridge"  # what of its frame the cord goes round; our drawing
 
 
 @dataclass(frozen=True)

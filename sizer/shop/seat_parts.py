@@ -24,8 +24,8 @@ HARD_WOOD = "white ash"
 RAIL_HIGH_M = 0.018  # of a footbrace's rail: low, as its pedal's notch is open behind it, where
 # toes could go in; our drawing
 RAIL_THICKS_M = (0.018, 0.021, 0.024, 0.027, 0.030, 0.033, 0.036)  # tried in order; our drawing
-PLATE_GRAIN = ("The plates' face grain runs athwart, from stick to stick, port and starboard "
-               "alike: fore and aft they bear less than half as much, and break under a paddler")
+PLATE_GRAIN = ("The plates' face grain runs athwart, port and starboard alike: fore and aft it "
+               "bears less than half as much and breaks")
 TIE_SPARE_M = 0.50  # of each of the backband's ties, for knots; our judgement
 
 

@@ -5,7 +5,7 @@ from math import ceil
 
 from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.coaming import CLAMP_HOLE_M, SEWING_HOLE_M
-from sizer.shop.items import BORED_MM, OUTFIT_SCREW_MM, Item
+from sizer.shop.items import BORED_MM, Item
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.outfit import PIN_M
 from sizer.shop.pedals import BOLT_MM, MOST_OPEN_M, SLOT_WIDE_M
@@ -34,7 +34,7 @@ def tool_items(sticks, marks):
     bits = ", ".join(f"{size:g}" for size in sorted({
         *(round(one * MM_PER_M, 2) for one in (HOLE_M, SEWING_HOLE_M, PIN_M, CLAMP_HOLE_M,
                                              SLOT_WIDE_M)),
-        OUTFIT_SCREW_MM, float(BOLT_MM[0]), *BORED_MM.values()}))
+        float(BOLT_MM[0]), *BORED_MM.values()}))
     for what, why in (
         (f"tape measure, {TAPE_STEP_M * ceil(longest / TAPE_STEP_M):.0f} m or longer",
          "strongback and sticks in one pull"),

@@ -462,7 +462,7 @@ def test_what_the_steps_hold_draw_and_measure_with_is_on_the_list(made):
         assert any(one.what.startswith(worn) for one in items)
     thick = re.search(r"deck line, (\d+) mm", bought)[1]
     assert f"of {thick} mm cord in all" in text
-    for tool in ("winding sticks", "drill, bits 2.5, 3, 3.2, 3.5, 6, 6.5, 8, 40 mm", "tackle",
+    for tool in ("winding sticks", "drill, bits 2.5, 3, 3.2, 6, 6.5, 8, 40 mm", "tackle",
                  "hot knife", "scale", "round bar 25 mm thick"):
         assert tool in bought
 

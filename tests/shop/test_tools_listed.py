@@ -89,7 +89,7 @@ def test_every_drill_that_the_papers_ask_for_is_among_the_bits(bench):
     """Holes of lashings, sewing, bolts, pins and the form, and what is bored for screws."""
     tools = next(one.what for one in bench.materials.items if one.what.startswith("drill"))
     bits = set(re.search(r"bits ([\d., ]+) mm", tools)[1].split(", "))
-    assert bits == {"2.5", "3", "3.2", "3.5", "6", "6.5", "8", "40"}
+    assert bits == {"2.5", "3", "3.2", "6", "6.5", "8", "40"}
 
 
 def test_one_line_one_thing_to_protect(bench):
