@@ -10,6 +10,10 @@ from sizer.design.records import MOULDED_POINT
 from sizer.export.feet import MADE_BY, alone, ground
 from sizer.export.pages import MARGIN_MM, heading, table, whole, words
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
+from sizer.fit.checks import LEG_CLEAR_M
+from sizer.hull.seat import LEAST_CLEAR_M
+from sizer.paddler.room import HIP_SIDE_M
+from sizer.shop.hip_pads import LEAST_SIDE_M
 from sizer.shop.work_figures import NEAR_M, SIDES_ALIKE_M
 from sizer.units import MM_PER_M, mark_figure, mark_text, of_metres
 
@@ -42,6 +46,8 @@ MEND = (
     "rests on. Each side by its own figure; what is filed cannot be filed back.",
     "4. It is fair and both sides are alike: leave it. It is a slightly other boat: send this "
     "sheet and have it worked out before you cover it; weights and freeboards may differ.")
+SAT = ("Sitting in it as the order of work tells, dressed and shod as afloat. Keep these: rails, "
+       "boards and pads are made by them, weeks later.")
 WHO = "Measured by ____________________ on ____________ , tape good to ± ______ "
 
 
@@ -59,6 +65,7 @@ def dry_fit_pdf(job, unit="mm", paper=USUAL_PAPER):
         *heading(f"What tells most, once round the boat, {unit}"),
         _first_table(first, behind, said), *map(words, _behind(behind, said)),
         whole(*heading("When it is off"), *map(words, _mend(unit))),
+        whole(*heading(f"The paddler in the dry frame, {unit}"), words(SAT), _sat(job, said)),
         *heading(f"Along the strongback, {unit}"), _along(asked, job, said),
         *heading(f"Frame by frame, bow to stern, {unit}", FRAME_MM),
         *_frames(asked, first, behind, said),
@@ -117,6 +124,20 @@ def _along(asked, job, said):
              if one.what == LENGTH else f"{one.frame}, {face[one.frame]} face",
              said(one.designed_m), "") for one in asked if one.what in (LENGTH, MARK)]
     return _abreast(("frame", "mark", "measured"), rows, 3, (4, 3, 4))
+
+
+def _sat(job, said):
+    """What is measured of the paddler in the frame, with the least or the place that is asked."""
+    brace, up = job.patterns.seat.footbrace, job.setting_up
+    sole = job.fitted.assessed.boat.seat_x_m - brace.set_m - up.strongback_start_x_m
+    beside = f"{said(HIP_SIDE_M)} at least, {said(LEAST_SIDE_M)} for a board"
+    rows = [("seat to the skin's line, least", f"{said(LEAST_CLEAR_M)} at least", ""),
+            ("legs to the nearest frame", f"{said(LEG_CLEAR_M)} at least", ""),
+            ("thighs to what is over them", "a flat hand goes in", ""),
+            ("hips, undressed, to the bare wood starb.", beside, ""),
+            ("hips, the same to port", beside, ""),
+            ("soles, on the tape", said(sole), "")]
+    return _abreast(("measure", "asked", "measured"), rows, 2, (5.4, 5, 2.4))
 
 
 def _abreast(header, rows, parts, shares):

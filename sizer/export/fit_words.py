@@ -130,7 +130,7 @@ def padding_words(assessed, bench):
     if not pads:
         return f"{room} The plans place no foam."
     return (f"{room} {' '.join(pads)} Foam as the plans place it, and nowhere else. Begin "
-            "thinner, at the hips with half: nothing may hold you on the way out.")
+            "thinner, at the hips with the bare board: nothing may hold you on the way out.")
 
 
 def capital(text):

@@ -88,8 +88,9 @@ def _rails(bench, up):
             f"at {rails.fore}, leaning {rails.fore_lean_deg:.0f} degrees outward, "
             f"{both(rails.aft_half_m)} and {rails.aft_lean_deg:.0f} degrees at {rails.aft}. At "
             "each frame two lashings, one inside the other, cross the rail's inner face before and "
-            f"behind the plywood, in grooves {_sizes(outfit.GROOVE_M)} mm deep so that a pedal "
-            f"goes past, and go through one hole over and one under it: {HOLE_SIZE}, on the "
+            f"behind the plywood, in grooves {_sizes(outfit.GROOVE_M)} mm deep, "
+            f"{_grooves(rails)} mm from the rail's forward end, so that a pedal goes past, and "
+            f"go through one hole over and one under it: {HOLE_SIZE}, on the "
             "patterns, mm off the centre line and over the strongback: "
             f"{_rail_holes(bench.frames, up.baseline_height_m)}. A stop of hard wood "
             f"{_sizes(foot_rails.STOP_M)} mm, glued and screwed ({STOP_SCREWS} screws 3.5 x "
@@ -103,6 +104,12 @@ def _bear(rails):
     return (f"A rail of wet {HARD_WOOD} bears this paddler's whole weight, pushed on it alone, "
             f"{rails.bears:.2f} times ({SURE_TO_BEAR:.2f} wanted, our judgement): clear, straight "
             f"grain, no knot. {short}Plates and strap: no figure; the push below proves them. ")
+
+
+def _grooves(rails):
+    """Where a rail's grooves begin and end, from its forward end."""
+    return listed([f"{near * MM_PER_M:.0f} to {far * MM_PER_M:.0f}"
+                   for near, far in rails.grooves_m])
 
 
 def _pedals(bench):
@@ -253,7 +260,8 @@ def _hip_pads(on, bench):
         f"{both(one.fore_x_m - start)} to {both(one.aft_x_m - start)}, from "
         f"{both(one.low_m + base)} to {both(one.high_m + base)} over the "
         "strongback: before the skin. On it foam as large, tried there, held by tape, and glued "
-        "with contact glue once the coating is dry. Begin with half its thickness. "
+        "with contact glue once the coating is dry. Begin with the bare board, "
+        "then thin sheets, one on the other. "
         f"{capital(room_words(one))}; all {both(one.hips_z_m + base)} over the strongback, where "
         f"the hips are widest. Hips that come nearer than {both(hip_pads.LEAST_SIDE_M)} to the "
         "bare spacer in the dry frame take no board. Our drawing, our judgement: hips turn and "

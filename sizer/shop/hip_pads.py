@@ -23,8 +23,9 @@ THICK_M = 0.012  # of the board, from the frames' sheets; our drawing
 REACH_M = 0.050  # of both under the hips' widest place, at most, and over it; our drawing
 OVER_SEAT_M = 0.018  # from the seat's outer edge up to a board, at least; our drawing
 LEAST_LONG_M = 0.120  # a shorter one is no pad; our judgement
-LEAST_PAD_M = 0.005  # thinner foam is not worth its glue; our judgement
-LEAST_SIDE_M = THICK_M + LEAST_PAD_M + HIP_SIDE_M  # from hips to a spacer that takes a board
+LEAST_PAD_M = 0.003  # the thinnest foam that is sold; common practice, no source
+FREE_M = 0.003  # a side that the thickest pad leaves free, level, over HIP_SIDE_M; our judgement
+LEAST_SIDE_M = THICK_M + LEAST_PAD_M + FREE_M + HIP_SIDE_M  # hips to a spacer with a board
 SCREWS = 4  # of a board, in a row along the spacer's middle; our drawing
 
 
@@ -41,7 +42,7 @@ class HipPads:
     spacer_m: tuple[float, float, float]  # its middle's half-breadth and height there, its height
     lean_deg: float  # of spacer and board from upright, outward
     thick_m: float  # of the spacer
-    pad_m: float  # thickness of the foam that takes all the room there is, square to the board
+    pad_m: float  # the most of foam, which leaves FREE_M free, square to the board
 
     @property
     def board_m(self):
@@ -56,7 +57,12 @@ class HipPads:
 
     @property
     def room_m(self):
-        """Level, from the bare spacer to the clothed hips: what board and thickest foam take."""
+        """Level, from the bare spacer to the clothed hips."""
+        return self.taken_m + FREE_M
+
+    @property
+    def taken_m(self):
+        """Of that, what board and thickest foam take."""
         return (THICK_M + self.pad_m) / np.cos(np.radians(self.lean_deg))
 
     def face_m(self, z_m, behind_m=0.0):
@@ -85,15 +91,14 @@ def hip_pads(assessed, patterns, spacers, seat):
         float(max(hips + REACH_M, middle + tall)), hips, (half, middle, spacer.high_m), lean,
         spacer.thickness_m, 0.0)
     room = found.face_m(hips) - 0.5 * assessed.room.hip_width_m
-    pad = float(room * np.cos(np.radians(lean)))
+    pad = float((room - FREE_M) * np.cos(np.radians(lean)))
     return replace(found, pad_m=pad) if pad >= LEAST_PAD_M else None
 
 
 def room_words(pads):
     """What the room beside the hips is made of, from HipPads: the one sum that papers tell."""
-    free = 0.5 * pads.pad_m / np.cos(np.radians(pads.lean_deg))
     return (f"beside the hips {both(pads.room_m + HIP_SIDE_M)} a side, level at the boards' "
             f"middle, from the bare spacer to the undressed body: {HIP_SIDE_M * MM_PER_M:g} mm "
-            f"clothing and room to roll, {pads.room_m * MM_PER_M:.0f} mm board "
+            f"clothing and room to roll, {pads.taken_m * MM_PER_M:.0f} mm board "
             f"({THICK_M * MM_PER_M:g} thick) and foam (at most {both(pads.pad_m)} thick), which "
-            f"lean, nothing free; with half of that foam {free * MM_PER_M:.0f} mm are free")
+            f"lean, {FREE_M * MM_PER_M:g} mm free")

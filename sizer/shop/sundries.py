@@ -227,7 +227,7 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
         yield Item("outfit", "okoume plywood board of a hip pad: thickness, length, height", 2,
                    "pieces", hips.board_m, "none")
         yield Item("outfit", "closed-cell foam hip pad: thickness, length, height", 2, "pieces",
-                   hips.size_m, "the most there is room for")
+                   hips.size_m, "the most there is room for; in thin sheets, one on the other")
     if thigh:
         yield waxed_cord(2 * LASHINGS, "thigh braces")
         foot = 2.0 * thigh.post_size_m[0] * thigh.post_size_m[1]

@@ -42,7 +42,7 @@ def figures(job, bench):
     """{name: words} of a Job and its Bench for `sizer.shop.work.filled`."""
     return {**_prepared(job, bench), **_set_up(job, bench), **_sticks(job, bench),
             **_tied(bench), **_fitted_out(job, bench), **skinned_words(job, bench),
-            **_afloat(job, bench), **made_words(bench),
+            **_afloat(job, bench), **made_words(bench, job.setting_up.strongback_start_x_m),
             **boarding_words(job, bench), **room_words(job, bench),
             **riser_words(bench), **aboard_step_words(job, bench)}
 
@@ -247,8 +247,7 @@ def _fitted_out(job, bench):
                  f"wall, {LASHINGS} lashings a board by their sheet, only if the paddler came "
                  "freely out of the dry frame without them.",
         "hip_pads": "No hip pads: no room is over." if hips is None else
-                    f"Hip pads: a board a side on the inner face of {hips.spacer}, from tape "
-                    f"{both(hips.fore_x_m - start)} to {both(hips.aft_x_m - start)}.",
+                    "",
         "foam_later": "" if thigh is None and hips is None else
                       " Their foam is glued in once the coating is dry, not now.",
         "foam": _foam(thigh, hips),
@@ -264,8 +263,8 @@ def _fitted_out(job, bench):
 def _foam(thigh, hips):
     """What is glued of ThighBraces and HipPads once the coating is dry."""
     told = [*([f"under {PAD_WORDS} of the thigh braces' boards {both(thigh.pad_m)} thick at "
-               "most, and on them what stops the gaps ahead of their posts"] if thigh else []),
-            *([f"on the hip pads' boards {both(hips.pad_m)} at most, begin with half"]
+              "most, and on them what stops the gaps ahead of their posts"] if thigh else []),
+            *([f"on the hip pads' boards {both(hips.pad_m)} at most, the bare board first"]
               if hips else [])]
     if not told:
         return "This boat has no pads: only try the way out."

@@ -18,8 +18,8 @@ PANELS = ("Make both panels of the skin's cloth: draw the corners that the sheet
           f"{EYELET_STEP_M * MM_PER_M:g} mm between, in the hem's middle.")
 
 
-def made_words(bench):
-    """{name: words} of a Bench."""
+def made_words(bench, start_x_m):
+    """{name: words} of a Bench; `start_x_m` of the strongback, for the tape."""
     seat = f"{listed(list(_seat(bench)))} (sizes: Seat)"
     panel = bench.seat.kind == "panel"
     posts = "; 2 posts of the thigh braces" if bench.thigh else ""
@@ -27,9 +27,11 @@ def made_words(bench):
     return {"small_parts": "From the same sheets, where they are drawn on them: "
                            f"{_plywood(bench, [seat] if panel else [])}.{other}",
             "hard_parts": f"Make the footbrace's hard wood by {OUTFIT}: 2 rails, all "
-                          f"{len(bench.foot_rails.holes_m)} holes bored, 2 stops, 2 blocks{posts}.",
+                          f"{len(bench.foot_rails.holes_m)} holes bored and all "
+                          f"{len(bench.foot_rails.grooves_m)} grooves sawn, 2 stops, "
+                          f"2 blocks{posts}.",
             "glued": "; ".join(glued_faces(bench)), "oiled_later": _oiled_later(bench),
-            "glued_boards": _glued_boards(bench), "bare": _bare(bench),
+            "glued_boards": _glued_boards(bench, start_x_m), "bare": _bare(bench),
             "panels": PANELS, "pedals_out": _pedals_out(bench), "laps": _laps(bench.stems),
             "beyond": _beyond(bench)}
 
@@ -51,14 +53,15 @@ def _oiled_later(bench):
     return f"Not now, but once they are glued: {listed(parts)}."
 
 
-def _glued_boards(bench):
+def _glued_boards(bench, start_x_m):
     """What else is glued with the footbrace, and where it is left out."""
     hips, posts = bench.hip_pads, "the posts to the thigh braces' boards. " if bench.thigh else ""
     if hips is None:
         return posts or "nothing else. "
-    kept = (f"the hip pads' boards to {hips.spacer}, but none where sitting in the dry frame left "
-            f"the hips less than {both(LEAST_SIDE_M)} a side from it: board, foam and the room "
-            "that the hips keep take that much")
+    kept = (f"the hip pads' boards, a board a side on the inner face of {hips.spacer}, from tape "
+            f"{both(hips.fore_x_m - start_x_m)} to {both(hips.aft_x_m - start_x_m)}, but none "
+            f"where sitting in the dry frame left the hips less than {both(LEAST_SIDE_M)} a side "
+            "from it: board, foam and the room that the hips keep take that much")
     return f"{posts.removesuffix('. ')}; {kept}. " if posts else f"{kept}. "
 
 

@@ -21,10 +21,13 @@ def riser_words(bench):
         "gunwales_in": _ends_in(bench, "gunwale"), "chines_in": _ends_in(bench, "chine"),
         "keel_held": _keel_held(bench),
         "unreached": f"Leave {listed(unreached)}, which no plane reaches here: on the bench, once "
-                     "taken down, to the same figures. " if unreached else "",
+                     "taken down, to the same figures; a straight edge tries it when it is "
+                     "together again. " if unreached else "",
         "bench_planed": "plane on the bench what was left, " if unreached else "",
         "bench_planed_check": " A straight edge from the keel to the stick beside it, at every "
-                              "frame, clear of the ledges, lies flat on both." if unreached else "",
+                              "frame, clear of the ledges, lies flat on both; where it does not, "
+                              "take that stick out once more, plane, oil what is bare."
+                              if unreached else "",
         "hidden": f"Behind the risers, so only when it is lifted off: {'; '.join(hidden)}."
                   if hidden else "",
         "hidden_now": f"Lash what was behind the risers: {'; '.join(hidden)}." if hidden else "",

@@ -18,6 +18,7 @@ from sizer.export.launch_answer import TRIAL_CAUTIONS
 from sizer.export.launch_sheet import launch_pdf
 from sizer.fit.request import read_request
 from sizer.job import run
+from sizer.shop.seat import places
 from sizer.stamp import Stamp
 from sizer.units import mark_figure
 
@@ -164,3 +165,17 @@ def test_the_launch_sheet_says_where_the_sheer_is_read(job):
     assert over[name] < min(over.values()) + 0.002
     assert over[name] == pytest.approx(afloat.freeboard_m, abs=0.006)
     assert "even at the same GM the same weight heels a lighter boat more" in first
+
+
+def test_the_dry_fit_sheet_has_a_line_for_each_measure_of_the_body(job):
+    """What the step of sitting asks, from its own words; soles as on the seat sheet."""
+    text = " ".join(" ".join(pages(dry_fit_pdf(job))).split())
+    sat = text[text.index("The paddler in the dry frame"):text.index("Along the strongback")]
+    assert "seat to the skin's line, least 12.0 at least" in sat
+    assert "legs to the nearest frame 5.0 at least" in sat
+    assert sat.count("12.0 at least") == 3
+    assert sat.count("hips,") == 2
+    assert "thighs to what is over them" in sat
+    soles = next(x for name, x, _ in places(job.patterns.seat, job.fitted.assessed.boat)
+                 if name == "footbrace, this paddler")
+    assert f"{1000 * (soles - job.setting_up.strongback_start_x_m):.1f}" in sat

@@ -223,3 +223,16 @@ def test_the_outfits_plywood_lies_on_the_sheets_that_are_bought(bench):
         for one in laid:
             assert sorted((one.width_m, one.height_m)) == pytest.approx(
                 sorted(listed[0].size_m[1:]), abs=0.002)
+
+
+def test_a_rails_grooves_are_told_beside_both_faces_of_its_two_frames(job, bench):
+    """From the rail's own overlaps: 10 mm before and behind each frame's plywood."""
+    rails = bench.foot_rails
+    thick = {one.name: 1000.0 * one.thickness_m for one in bench.frames}
+    said = re.search(r"grooves 10 x 3 mm deep, (.*?) mm from the rail's forward end",
+                     _rails(bench, job.setting_up))[1]
+    told = [tuple(map(float, one)) for one in re.findall(r"(\d+) to (\d+)", said)]
+    back = 1000.0 * rails.long_m - 45.0
+    fore, ahead = 20.0 + thick[rails.fore], back - thick[rails.aft]
+    assert np.array(told) == pytest.approx(np.array([
+        (10.0, 20.0), (fore, fore + 10.0), (ahead - 10.0, ahead), (back, back + 10.0)]), abs=0.51)

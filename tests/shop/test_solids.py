@@ -324,8 +324,8 @@ def test_a_hip_pads_board_lies_on_its_spacer_clear_of_all_else(built):
         inner = level.intersection(board).bounds[0]
         hips = 0.5 * assessed.person.body.hip_sitting.value_m + 0.012
         level_m = pads.pad_m / np.cos(np.radians(pads.lean_deg))  # of a slab that leans
-        assert inner - level_m == pytest.approx(hips, abs=1e-4)
-        assert pads.pad_m >= 0.005
+        assert inner - level_m == pytest.approx(hips + 0.003, abs=1e-4), "free at the most"
+        assert pads.pad_m >= 0.003
         assert pads.board_m[1] == pytest.approx(0.250)
     assert found >= 2
 
