@@ -4,7 +4,7 @@ from sizer.export.pages import heading, table, whole, words
 from sizer.export.plan_build import SECTION_SCALES, TEXT_PT
 from sizer.scenes.knots import knot_drawing
 from sizer.scenes.lashing_pattern import lashing_drawing
-from sizer.scenes.stem_joint import lettered, stem_joint
+from sizer.scenes.stem_joint import filled_words, lettered, stem_joint
 from sizer.shop.lashing import CORD_MM, HOLE_M, STRANDS, TURNS
 from sizer.shop.said import both, listed
 from sizer.shop.tapers import TIES_APART_M, TIP_TIE_M
@@ -37,7 +37,8 @@ def lashing_sheet(on, bench):
             "below. The ridge is lapped over the head. Heavy: the cord, at each "
             "letter one lashing of both sides. Through two holes: as at a frame, over the one "
             "stick, through, over the other, three turns. Through one hole: round keel and stem, "
-            "or over ridge and stem, through the hole, three turns. Reef knot as above.", TEXT_PT),
+            "or over ridge and stem, through the hole, three turns. Reef knot as above."
+            + filled_words(bench.stems), TEXT_PT),
             *(words(f"{stem.name}: {'; '.join(lettered(stem))}.", TEXT_PT)
               for stem in bench.stems)))
 

@@ -49,8 +49,14 @@ def lettered(stem):
         holes = "two holes" if len(lashing.holes) == 2 else "one hole"
         past = " and ".join(_past_bevel(stem, lashing))
         yield f"{letter} {' and '.join(lashing.sticks)}, {holes}" + (
-            f", past the {past}'s bevel: first fill what is open there between {past} and stem "
-            "with a sliver of wood, glued, so that the cord bends nothing" if past else "")
+            f", past the {past}'s bevel" if past else "")
+
+
+def filled_words(stems):
+    """What is done under a lashing of some StemPatterns that lies past a bevel; "" of none."""
+    past = any(_past_bevel(stem, one) for stem in stems for one in stem.lashings)
+    return (" Past a bevel: first fill what is open there between chine and stem with a sliver of "
+            "wood, glued, so that the cord bends nothing.") if past else ""
 
 
 def _past_bevel(stem, lashing):

@@ -10,7 +10,7 @@ from sizer.drawing.record import Path, Text
 from sizer.hull.boat import scaled_boat, sections_at
 from sizer.hull.scale import Scaling
 from sizer.hull.stick_curves import stick_curves
-from sizer.scenes.stem_joint import lettered
+from sizer.scenes.stem_joint import filled_words, lettered
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
 from sizer.shop.lashing import COUNTERSINK_M, EDGE_M, HOLE_M
@@ -320,5 +320,7 @@ def test_a_chines_own_lashing_lies_over_its_bevel_on_the_stem(scaled, stems):
             assert one.out_m[rows].min() > 0.0
             found += len(rows) * ("past the" not in told)
             assert one.bevel_end_m() - one.line_m[0, 0] == pytest.approx(back, rel=0.06)
+    past = any("past the" in said for stem in stems for said in lettered(stem))
+    assert ("first fill what is open" in filled_words(stems)) == past
     surf = "surf" in scaled.design.name.lower()
     assert found >= (0 if surf else 4)
