@@ -148,9 +148,8 @@ def _ends(stick):
             said += (f" End cut {_deg(end.cut_deg)}° off square: {_both(back)} back over {over} "
                      f"{_both(cut_high_m(stick, end))}, the {longer} edge longer.")
         if end.inside_m is not None:
-            said += (" Its line, so the tape's mark, runs to the stem's middle; it comes out of "
-                     f"the stem's side {_both(end.inside_m)} before: cut this end on the stem, by "
-                     "its edge.")
+            said += (" The tape's mark is the stem's middle, "
+                     f"{_both(end.inside_m)} past its side: cut this end on the stem.")
         if end.kind == "coaming":
             said += (f" The line it is cut square to, the deck's beside the opening, rises forward "
                      f"at {_deg(end.slope_deg)}°.")

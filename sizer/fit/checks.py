@@ -225,8 +225,8 @@ _BUILD = (
         "deck left between coaming and gunwale, to lash and to sew to", JUDGEMENT,
         fails_below=lambda f: SIDE_DECK_M, small="a narrower opening or a wider boat"),
     Row("frame-gap", "cockpit clear of frames", "mm", NOTICED_M, lambda f: f.shape.frame_gap_m,
-        "nearest frame that is none of the cockpit's own, from the opening's ends; its own stand "
-        "close before, under and behind the opening, and move with it", JUDGEMENT,
+        "from the opening's ends to the nearest frame that is none of the cockpit's own, which "
+        "move with it", JUDGEMENT,
         fails_below=lambda f: FRAME_GAP_M, small="a shorter opening or a longer boat"),
     Row("stringer-gap", "cockpit clear of deck stringers", "mm", NOTICED_M,
         lambda f: f.shape.stringer_gap_m,
