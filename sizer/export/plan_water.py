@@ -14,7 +14,7 @@ from sizer.shop.outfit import RAIL_OVER_M
 from sizer.shop.said import both
 from sizer.units import MM_PER_M
 
-TEXT_PT, TABLE_PT = 7.3, 6.9
+TEXT_PT, TABLE_PT = 7.2, 7.0
 ROWS = ("bag", "boat inside", "ring and line", "panel", "gear beside it")
 LEFT_SHARE, GAP_MM = 0.68, 5.0  # of the page, for the pictures, and beside them; our drawing
 IN_THE_BOAT = (  # how a bag goes in; our judgement
