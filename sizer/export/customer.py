@@ -39,7 +39,7 @@ from sizer.shop.bench import bags_l
 from sizer.units import KG_PER_LB, MM_PER_M
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
-CHECKS_PT = 8.5
+CHECKS_PT, USE_PT = 8.5, 8.8
 ROOM_MM = (INNER_MM - 1.0, 90.0)  # for the picture
 MARKS = {"fail": "X  ", "caution": "!  ", "pass": ""}  # of the checks, in their order
 NOT_TOLD = "not told here"  # of a figure that would give away a body measure
@@ -75,7 +75,7 @@ def customer_pdf(job, bench, paper=USUAL_PAPER):
          *heading("Float bags"), words(_bags(job)),
          *heading("Read before the first launch"),
          *(whole(words(f"- {caution}")) for caution in job.cautions),
-         *heading("Using it"), *map(words, use_words(job, bench)),
+         *heading("Using it"), *(words(one, USE_PT) for one in use_words(job, bench)),
          *heading("What was sought and what was reached"), _sought(job.fitted),
          words(gave_way_words(job.fitted)), *map(words, day_load_words(job.fitted.assessed)),
          *heading("Seat and padding"), words(_seat(bench.seat)),

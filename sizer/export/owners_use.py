@@ -10,6 +10,7 @@ from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.foot_places import places_words
 from sizer.shop.said import listed
 from sizer.shop.work_boarding import boarding_words
+from sizer.shop.work_parts import pedals_out_words
 from sizer.shop.work_room import no_hole_forward
 from sizer.units import KG_PER_LB, MM_PER_M, STANDARD_GRAVITY_MPS2
 
@@ -28,10 +29,15 @@ def use_words(job, bench):
            "through; laced again after gear went in. "
            f"Now and then pull at each panel with {PULL_KG:.0f} kg "
            f"({PULL_KG / KG_PER_LB:.0f} lb): cloth, lacing and loops hold. "
-           "Never pull at a hose.")
+           "Never pull at a hose. To open a panel: let the bag's air out by the hose, undo the "
+           "lacing at its knot by the keel; to close it: the bag soft, eyelet, loop, eyelet, from "
+           "the keel up both sides, knot it, blow the bag up.")
     yield from _pedals(bench)
     yield ("Cord: no loop and no slack line where a foot, a leg or an arm goes through, neither "
-           "inside nor on deck. Look the skin over before each trip, under the heels too.")
+           "inside nor on deck. Look the skin over before each trip, under the heels too. "
+           "A cut, dry and clean, takes a round patch of the skin's cloth and its coating, inside "
+           "and out; no trip before it is dry [p]. Store the boat dry, bags soft, panels open, out "
+           "of the sun, hung or laid at two frames, by no rim [p].")
 
 
 def _gear(job, bench):
@@ -91,6 +97,8 @@ def _pedals(bench):
                if no_hole_forward(bench.foot_rails) else "")
     yield ("Pedals and foam: before each trip all four pins are in, each with its ring, and the "
            "strap is bolted across both pedals: never push without it. "
-           f"{places_words(bench.foot_rails)}.{forward} Foam at hips and "
+           f"{places_words(bench.foot_rails)}.{forward} To take them out: "
+           f"{pedals_out_words(bench)}. To move them: the same, both at the same numbers, all "
+           "bolts tight, every pin pulled at. Foam at hips and "
            "thighs is never made thicker than the plans tell; a mat lies under the heels, flat, "
            "no corner loose.")

@@ -19,7 +19,7 @@ from sizer.units import MM_PER_M
 
 WORK = "Order of work"  # its title
 SHARES = (0.9, 12.0, 6.0, 3.0)  # of the width: number and box, do, check, why
-BODY_PT = 7.4
+BODY_PT = 7.2
 BOX_MM = 4.0  # side of the box to tick
 PAD = (("LEFT", 2.0), ("RIGHT", 4.0), ("TOP", 0.5), ("BOTTOM", 0.5))
 DANGER = HexColor("#e8e8e8")

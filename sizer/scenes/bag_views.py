@@ -83,7 +83,7 @@ def _lacing(letters):
         Path("here", np.array([bight, *(1.3 * square + stick)]), closed=True),
         Path("fine", np.array(cord)), *(Circle("drill", one, 0.35 * letters) for one in eyelets),
         *(label((1.6 * half, high), said, letters) for high, said in (
-            (up + half, "stick, loop round it"), (0.5 * up, "its bight, lacing cord"))),
+            (up + half, "stick, loop"), (0.5 * up, "bight, lacing"))),
         label((0.0, 2.0 * hem - 1.4 * letters), "panel's hem with eyelets", letters, "middle")))
 
 

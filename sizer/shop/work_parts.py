@@ -32,7 +32,7 @@ def made_words(bench, start_x_m):
                           f"2 blocks{posts}.",
             "glued": "; ".join(glued_faces(bench)), "oiled_later": _oiled_later(bench),
             "glued_boards": _glued_boards(bench, start_x_m), "bare": _bare(bench),
-            "panels": PANELS, "pedals_out": _pedals_out(bench), "laps": _laps(bench.stems),
+            "panels": PANELS, "pedals_out": pedals_out_words(bench), "laps": _laps(bench.stems),
             "beyond": _beyond(bench)}
 
 
@@ -73,7 +73,7 @@ def _bare(bench):
     return f"but where foam will be glued ({'; '.join(foam)})" if foam else "all of it"
 
 
-def _pedals_out(bench):
+def pedals_out_words(bench):
     """How the pedals leave the boat, one by one: whole, their bar is wider than any opening."""
     return (f"draw the {2 * len(PINS_AFT_M)} pins, undo the strap's "
             f"{2 * len(bench.pedals.bolts_m)} bolts and take it away, slide one pedal "

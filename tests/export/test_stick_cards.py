@@ -275,7 +275,7 @@ def test_a_card_tells_where_a_stick_comes_out_of_its_stems_side(job, bench, card
     columns = {line.stringer.name: row for row, line in enumerate(boat.lines.between, start=1)}
     for stick in bench.sticks:
         said = [float(one) for one in re.findall(
-            r"comes out of the stem's side (\d+\.\d) mm", cards[0][stick.name])]
+            r"the stem's middle, (\d+\.\d) mm", cards[0][stick.name])]
         ends = [way for end, way in ((stick.forward, 1.0), (stick.after, -1.0))
                 if end.kind == "stem side"]
         assert len(said) == len(ends)
