@@ -90,7 +90,8 @@ def test_what_is_wrong_stands_under_the_sliders_with_its_side_and_its_remedy(lar
     for said, check in zip(found, worst_first, strict=True):
         word = {"fail": "does not pass", "caution": "caution"}[check.status]
         assert said.startswith(f"{check.name} {word}")
-        assert (f"Too {check.too}. What mends it: letting go of the held length and beam and depth,"
+        side = "" if check.key == "sawn" else f"Too {check.too}. "
+        assert (f"{side}What mends it: letting go of the held length and beam and depth,"
                 f" or {check.remedy}.") in said
         assert said.endswith(f"Source{check.source[:1].upper()}{check.source[1:]}")
     assert sorted(row[0] for row in passing) == sorted(
@@ -145,7 +146,7 @@ def test_a_base_card_says_for_whom_it_was_drawn_what_it_suits_and_why_not(base_l
         assert card.startswith(f"{design.name} — {design.character}. Drawn for "
                                f"{design.drawn_for.weight_kg:.1f} kg")
         assert "Suits " in card
-    own = [plain(one.value) for one in screen.markdown if "For this paddler" in one.value]
+    own = [plain(one.value) for one in screen.markdown if "For this paddler:" in one.value]
     assert len(own) == len(base_lines)
     short = own[sorted(base_lines).index("day-boat")]
     # the worst is told first, and legs may outweigh that the base does not suit the use

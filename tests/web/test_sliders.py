@@ -4,6 +4,7 @@ import json
 import re
 
 import pytest
+from app_screen import opened
 from playwright.sync_api import expect
 from screens import downloaded, go, press, settled
 from streamlit.testing.v1 import AppTest
@@ -83,7 +84,8 @@ def test_the_others_follow_where_they_are_asked_to(screen, base_lines):
     assert drafted(screen).follow is False  # the next that is held moves nothing unasked
 
 
-def test_each_place_of_a_wish_is_a_step_that_undo_takes_back(screen):
+def test_each_place_of_a_wish_is_a_step_that_undo_takes_back():
+    screen = opened("boat")
     for place in ("roomy", "snug"):
         wish(screen, "Room inside").set_value(place).run()
     for before in ("roomy", "as drawn"):

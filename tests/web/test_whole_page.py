@@ -112,7 +112,8 @@ def told_places(screen):
     for one in (*screen.radio, *screen.selectbox):
         yield one.label, one.index, one.proto.default
     for one in screen.select_slider:
-        yield one.label, one.value, one.options[int(one.proto.default[0])]
+        at = one.value if isinstance(one.value, int) else one.options.index(one.value)
+        yield one.label, at, int(one.proto.default[0])
     for one in screen.button_group:
         yield one.label, list(one.indices), list(one.proto.default)
 
