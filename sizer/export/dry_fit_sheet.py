@@ -46,8 +46,8 @@ MEND = (
     "rests on. Each side by its own figure; what is filed cannot be filed back.",
     "4. It is fair and both sides are alike: leave it. It is a slightly other boat: send this "
     "sheet and have it worked out before you cover it; weights and freeboards may differ.")
-SAT = ("Sitting in it as the order of work tells, dressed and shod as afloat. Keep these: rails, "
-       "boards and pads are made by them, weeks later.")
+SAT = ("Sitting in it as the order of work tells, dressed and shod as afloat but for the hips. "
+       "Keep these: rails, boards and pads are made by them, weeks later.")
 WHO = "Measured by ____________________ on ____________ , tape good to ± ______ "
 
 

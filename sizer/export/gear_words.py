@@ -11,8 +11,9 @@ def gear_words(bench):
             "skin, a loop of 4 mm cord round the stick told a side on the sides of the two frames "
             "that look to "
             "each other, and a line crosswise through all four. It goes in from the cockpit, in "
-            "waterproof bags, under that line, beside the float bag while that is soft; line drawn "
-            "taut, no slack for a foot, tied off; panel laced over both. "
+            "waterproof bags, under that line, beside the float bag while that is soft; the line "
+            "through the bags' own handles, so that nothing slides along the boat, drawn taut, no "
+            "slack for a foot, tied off; panel laced over both. "
             f"{room_words(bench)}")
 
 

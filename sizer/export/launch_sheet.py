@@ -13,7 +13,7 @@ from sizer.export.pdf_canvas import BOLD
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.hull.weight import AS_WEIGHED
 from sizer.scenes.trial_view import trial_view
-from sizer.shop.aboard import ABOARD, aboard_rows, bare_words, gear_words
+from sizer.shop.aboard import ABOARD, aboard_rows, bare_words, counted_words, gear_words
 from sizer.shop.said import both_mass
 from sizer.shop.stations import setting_up
 from sizer.units import MM_PER_M, both_text
@@ -112,7 +112,8 @@ def _aboard(job):
     less = (" Without it no figure below holds: even at the same GM the same weight heels a "
             f"lighter boat more. {bare_words(assessed)}")
     gear = gear_words(assessed, job.mishaps.swamped)
-    return words(f"{ABOARD} {gear}{less if assessed.loading.gear else ''}", face=BOLD)
+    return words(f"{ABOARD} {gear}{less if assessed.loading.gear else ''} "
+                 f"{counted_words(job, None, None)}", face=BOLD)
 
 
 def _figures(assessed, calculated):

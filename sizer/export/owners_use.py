@@ -5,7 +5,7 @@ What a step of the order of work or a builder's sheet tells, in few words, from 
 
 from sizer.export.gear_words import kg_words, room_words
 from sizer.export.lengths import sized
-from sizer.shop.aboard import bare_words
+from sizer.shop.aboard import bare_words, counted_words
 from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.foot_places import places_words
 from sizer.shop.said import listed
@@ -58,13 +58,14 @@ def _gear(job, bench):
             f"{_place(boat.opening, one.x_m)}, no longer than {sized(round(one.long_m, 2))}, under "
             f"the line between {one.frames[0]} and {one.frames[1]}" for one in packs])
         yield (f"Gear{f' in the {packs[0].end}' * bool(packs[0].end)}: {laid}; at the bottom, in "
-               "waterproof bags, lines drawn taut: tied in, or it slides and the boat with it. "
+               "waterproof bags, lines through their handles, drawn taut: tied in, or it slides "
+               "and the boat with it. "
                f"Each {sized(FARTHER_M)} farther aft it trims the boat by {costs:.2f}° more to "
                f"the stern, as far forward to the bow as much.")
     low, high = trim.window[1], trim.window[2]
     yield (f"So laden the boat lies {abs(afloat.trim_deg):.1f}° deeper at the {deeper}; "
            f"{low:g} to {high:g}°, the stern's counted up, are asked for. {bare_words(assessed)} "
-           f"{_on_deck(assessed)} "
+           f"{counted_words(job, bench.thigh, bench.hip_pads)}{_on_deck(assessed)} "
            f"{room_words(bench)} {BULKY}")
 
 
@@ -99,6 +100,7 @@ def _pedals(bench):
            "strap is bolted across both pedals: never push without it. "
            f"{places_words(bench.foot_rails)}.{forward} To take them out: "
            f"{pedals_out_words(bench)}. To move them: the same, both at the same numbers, all "
-           "bolts tight, every pin pulled at. Foam at hips and "
+           "bolts tight, every pin pulled at, then both shoes tried round and over them as when it "
+           "was built: none is held. Foam at hips and "
            "thighs is never made thicker than the plans tell; a mat lies under the heels, flat, "
            "no corner loose.")

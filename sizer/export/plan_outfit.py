@@ -173,8 +173,8 @@ def _open(bench, up):
             f"stick to stick for it, and again with it on: push a bar {most:g} mm thick in "
             "everywhere, from the keel out, up over the rails and in behind them; it must go "
             "through nowhere. Then both shoes, heel first and toes first. OVER the plates "
-            f"{here.over_m * MM_PER_M:.0f} mm stay open to the deck at a foot's middle: a foot "
-            "that rides up may hook with its toes. Round the upper edges of plates and strap "
+            f"{here.over_m * MM_PER_M:.0f} mm stay open to the deck at a foot's middle: toes "
+            "reach over that edge and may hook. Round the upper edges of plates and strap "
             "well; in the thickest shoes, before the skin and with it, push both feet over that "
             "edge as far as they go, heels lifted, and draw them out in one movement, no hand on "
             "the legs, ten times. If a shoe hooks once: a slimmer one, or not this boat.")

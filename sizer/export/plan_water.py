@@ -8,7 +8,7 @@ from sizer.export.gear_words import gear_words
 from sizer.export.pages import beside, scaled_picture, table, words
 from sizer.export.pdf_canvas import BOLD
 from sizer.scenes.bag_views import bags_from_above, panels, tied_at
-from sizer.shop.bag_ties import HEM_M, HOSE_M, LOOP_M
+from sizer.shop.bag_ties import HEM_M, HOSE_M, LOOP_M, over_rails
 from sizer.shop.lashing import TURNS
 from sizer.shop.outfit import RAIL_OVER_M
 from sizer.shop.said import both
@@ -26,7 +26,8 @@ IN_THE_BOAT = (  # how a bag goes in; our judgement
     "Blow it up; look with a lamp that it lies unfolded; let air out again until a hand goes in "
     "between it and the frame.",
     "Lace the panel over the soft bag, by feel, a hand through the frame's opening: eyelet, loop, "
-    "eyelet, from A up both sides, no gap that a fist goes through; tie off to A. The valve's "
+    "eyelet, from A up both sides, on through the eyelets where no stick has a loop, drawn tight, "
+    "no gap that a fist goes through; tie off to A. The valve's "
     f"hose, {both(HOSE_M)} or more from the bag's inner end, comes out between the two eyelets at "
     "the ridge, flat along the lacing, its cap tied to it.",
     "Only now blow it up firm, by the hose, and press the panel all over: the bag is felt behind "
@@ -65,7 +66,7 @@ def _before(job, bench):
                 "frame through the last frame's window, through the ring and back; tie both ends "
                 f"off. At every letter tie a loop, {LOOP_M * MM_PER_M:.0f} mm of 4 mm cord, round "
                 "the stick, beside its lashing, on the bag's side, its bight just inside the "
-                "stick. Then lace each panel once: later it is done by feel.", TEXT_PT)
+                "stick.", TEXT_PT)
 
 
 def _told(job, bench, inner_mm):
@@ -114,11 +115,11 @@ def _tip_m(job, tie):
 
 def _rails_through(bench):
     """What a panel needs whose face the footbrace's rails stand out of."""
-    ties = [one for one in bench.bag_ties if one.panel == bench.foot_rails.fore]
     return "".join(
-        f"The footbrace's rails stand {both(RAIL_OVER_M)} out of {one.panel}'s forward face: round "
-        f"their ends like a ball, a cap of the heel mat's foam glued on; the {one.end} bag's panel "
-        "bulges over them, laced as tight as elsewhere. " for one in ties)
+        f"The footbrace's rails stand {both(RAIL_OVER_M)} out of {one.panel}'s forward face, their "
+        f"ends rounded, a cap of foam glued on before it is laced; the {one.end} bag's panel "
+        "bulges over them, laced as tight as elsewhere. "
+        for one in over_rails(bench.bag_ties, bench.foot_rails))
 
 
 def _rooms(gear, tie):

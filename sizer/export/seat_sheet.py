@@ -137,7 +137,8 @@ def _outfit(seat):
            f"forward and {mm_of(band.tie_half_breadth_m)} mm off the centre line: leaning back "
            f"pulls it. A light elastic cord round {band.behind}'s {ELASTIC_TIED} keeps it up.")
     yield (f"The footbrace is set {marked(brace.set_m)} ahead of the back of the buttocks, and "
-           f"goes from {marked(brace.nearest_m)} to {marked(brace.farthest_m)}. Its rails run from "
+           f"goes from {marked(brace.nearest_m)} to {marked(brace.farthest_m)}, by the holes that "
+           "the plans' footbrace sheet tells, no other. Its rails run from "
            f"{brace.fore_frame} to {brace.aft_frame}, {mm_of(brace.rail_m)} mm long.")
 
 

@@ -12,7 +12,8 @@ from sizer.shop.weighing import bags_kg, boards_kg
 from sizer.units import MM_PER_M, both_text
 
 PAD_M = 0.010  # of a pad that is not there; what it would cost is told
-ABOARD = "Aboard before any reading and through the whole trial, besides the paddler:"
+ABOARD = ("Both float bags in, firm, laced in. Aboard besides before any reading and through the "
+          "whole trial, beside the paddler:")
 
 
 def aboard_step_words(job, bench):

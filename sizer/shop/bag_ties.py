@@ -30,6 +30,7 @@ CORD_SPARE_M = 1.0  # of each cord for knots; our judgement
 RING_MM = 20  # inside, of the ring that a nose line runs through; our judgement
 RING_LASHINGS = 2  # of waxed cord, what a lashing takes, in a ring's turns; our judgement
 PASSES = 2  # of the cord over the panel's edge, which it is laced along; our judgement
+CAP_M = (0.060, 0.060)  # of foam over the end of a rail that presses on a panel; our drawing
 LOOP_M = 0.40  # of cord in a loop round a stick, which the panel is laced to; our judgement
 EYELET_STEP_M = 0.100  # along the panel's hem; our judgement
 HEM_M = 0.040  # of cloth beyond the panel's edge, folded twice to half of it; our judgement
@@ -161,3 +162,8 @@ def _bays(boat, end, front, back, stations):
         low, high = sorted((x, next_x))
         yield (f"{name} to {other}",
                float(BAG_SHARE * volume_m3(boat.sections, Chamber(low, high)) * L_PER_M3))
+
+
+def over_rails(ties, rails):
+    """The BagTies whose panel a footbrace's FootRails stand out into, and press on."""
+    return tuple(one for one in ties if one.panel == rails.fore)

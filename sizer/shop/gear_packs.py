@@ -15,6 +15,7 @@ from sizer.hydro.ends import end_zones
 from sizer.shop.stations import setting_up
 
 LEAST_LONG_M = 0.300  # of a pack, so that bags of that litres go between sticks and deck; ours
+PER_M = 100.0  # a pack's length is told in whole cm, never more than there is room for
 
 
 @dataclass(frozen=True)
@@ -46,12 +47,16 @@ def _packs(bays, zones, row, heap):
     beside = at + (1 if x > middle else -1)
     other = 0.5 * sum(bays[beside][1]) if 0 <= beside < len(bays) else None
     if room >= LEAST_LONG_M or other is None or _end(zones, other) != end:
-        return (GearPack(row, mass, x, z, max(room, 0.0), end, names),)
+        return (GearPack(row, mass, x, z, _whole_cm(max(room, 0.0)), end, names),)
     share = (x - middle) / (other - middle)
-    packs = [GearPack(row, part * mass, place, z, bay[1][1] - bay[1][0], end, bay[0])
+    packs = [GearPack(row, part * mass, place, z, _whole_cm(bay[1][1] - bay[1][0]), end, bay[0])
              for part, place, bay in ((1.0 - share, middle, bays[at]),
                                       (share, other, bays[beside]))]
     return tuple(sorted(packs, key=lambda one: one.x_m))
+
+
+def _whole_cm(long_m):
+    return float(np.floor(long_m * PER_M)) / PER_M
 
 
 def _end(zones, x_m):

@@ -10,7 +10,7 @@ import numpy as np
 
 from sizer.hydro.flooded import PUMP_LPM
 from sizer.shop import hip_pads
-from sizer.shop.bag_ties import HOSE_M, RING_LASHINGS, RING_MM
+from sizer.shop.bag_ties import CAP_M, HOSE_M, RING_LASHINGS, RING_MM, over_rails
 from sizer.shop.coaming import LIP_HEIGHT_M
 from sizer.shop.foot_rails import RAIL_LASHINGS, STOP_M
 from sizer.shop.heel_mat import CORNERS
@@ -212,6 +212,9 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
                "two a pedal")
     yield Item("outfit", "foam heel mat: length, width", 1, "pieces", mat.size_m[1:],
                f"closed-cell, {mat.size_m[0] * MM_PER_M:.0f} mm thick; tied in")
+    if over_rails(ties, rails):
+        yield Item("outfit", "foam cap of a footbrace's rail: length, width", 2, "pieces",
+                   CAP_M, "closed-cell, as the heel mat's: over its forward end, glued")
     yield waxed_cord(CORNERS, "heel mat")
     yield waxed_cord(RAIL_LASHINGS, "footbrace rails")
     if thigh or hips:

@@ -228,14 +228,15 @@ def _fitted_out(job, bench):
         "seat_laid": _seat_laid(seat, job.setting_up, bench.marks.risers),
         "seat_top": f"{both(SIT_APART_M)} off the centre line {both(seat.top_m + base)}",
         "seat_clear": both(LEAST_CLEAR_M),
-        "hips_clear": f"hips {both(HIP_SIDE_M)} clear of the spacers beside them; "
+        "hips_clear": f"hips, undressed, {both(HIP_SIDE_M)} clear of the spacers "
+                      "beside them; "
                       if bench.spacers else "",
         "leg_clear": both(LEG_CLEAR_M), "brace_mark": f"tape {both(sole)}",
         "brace_fore": brace.fore_frame, "brace_aft": brace.aft_frame,
         "brace_set": f"{both(brace.set_m)} ahead of the back of the buttocks",
         "pedal_gap": f"No bar {MOST_OPEN_M * MM_PER_M:g} mm thick may go by the pedals, under or "
                      "beside them or in their notches behind the rails (as drawn, "
-                     f"{bench.pedals.here.bar_m * MM_PER_M:.0f} mm at most does): a foot that "
+                     f"{bench.pedals.worst[0] * MM_PER_M:.0f} mm at most does): a foot that "
                      "goes in there is held.",
         "band_frame": f"the gunwales ahead of {seat.backband.frame}",
         "nose_lines": " and ".join(f"{one.end} {one.nose_line_m:.1f} m through {one.nose}"

@@ -1,7 +1,7 @@
 """In which step of the order of work the small parts are made, and the sheets that have their
 sizes: words of the {name}s in work.toml."""
 
-from sizer.shop.bag_ties import EYELET_STEP_M, HEM_M
+from sizer.shop.bag_ties import EYELET_STEP_M, HEM_M, over_rails
 from sizer.shop.hip_pads import LEAST_SIDE_M
 from sizer.shop.outfit import PINS_AFT_M
 from sizer.shop.pedal_drawing import PEDAL, STRAP
@@ -26,7 +26,7 @@ def made_words(bench, start_x_m):
     other = "" if panel else f" Of other stock: {seat}."
     return {"small_parts": "From the same sheets, where they are drawn on them: "
                            f"{_plywood(bench, [seat] if panel else [])}.{other}",
-            "hard_parts": f"Make the footbrace's hard wood by {OUTFIT}: 2 rails, all "
+            "hard_parts": f"Make the footbrace's hard wood by {OUTFIT}: 2 rails{_ends_round(bench)}, all "
                           f"{len(bench.foot_rails.holes_m)} holes bored and all "
                           f"{len(bench.foot_rails.grooves_m)} grooves sawn, 2 stops, "
                           f"2 blocks{posts}.",
@@ -34,6 +34,12 @@ def made_words(bench, start_x_m):
             "glued_boards": _glued_boards(bench, start_x_m), "bare": _bare(bench),
             "panels": PANELS, "pedals_out": pedals_out_words(bench), "laps": _laps(bench.stems),
             "beyond": _beyond(bench)}
+
+
+def _ends_round(bench):
+    """What rails need that press on a float bag's panel."""
+    return (", their forward ends rounded"
+            if over_rails(bench.bag_ties, bench.foot_rails) else "")
 
 
 def glued_faces(bench):
@@ -67,7 +73,9 @@ def _glued_boards(bench, start_x_m):
 
 def _bare(bench):
     """What of it stays without oil."""
-    foam = [*(["the hip pads' boards, inner faces"] if bench.hip_pads else []),
+    foam = [*(["the rails' forward ends"]
+              if over_rails(bench.bag_ties, bench.foot_rails) else []),
+            *(["the hip pads' boards, inner faces"] if bench.hip_pads else []),
             *([f"the thigh braces' undersides, {PAD_WORDS}, tops ahead of posts"]
               if bench.thigh else [])]
     return f"but where foam will be glued ({'; '.join(foam)})" if foam else "all of it"

@@ -346,7 +346,7 @@ def test_no_spray_deck_is_worn_afloat_before_the_boat_is_proven():
     launch, out = order["launch"], order["wet-exit"]
     assert f"only after the step “{launch.title}” found it tight and steady" in out.do
     assert out.do.index("on grass") < out.do.index("water") < out.do.index(launch.title)
-    assert "No spray deck in a boat that was never afloat" in out.danger
+    assert "Afloat no spray deck in a boat that was not found tight" in out.danger
     told = [launch.do.index(one) for one in (
         "NO SPRAY DECK", "leaks", "Steadiness trial", "Swamp it", f"“{out.title}”, wet exits")]
     assert told == sorted(told)

@@ -10,7 +10,7 @@ from sizer.built.trial_weights import trial_place
 from sizer.errors import SizerError
 from sizer.export.launch_answer import TRIAL_CAUTIONS
 from sizer.hull.weight import AS_WEIGHED
-from sizer.shop.aboard import ABOARD, bare_words, gear_words
+from sizer.shop.aboard import ABOARD, bare_words, counted_words, gear_words
 from sizer.web.issued import issued, moved_on, stands
 from sizer.web.look import note_html, place, put
 from sizer.web.state import draft, field, kept
@@ -97,7 +97,8 @@ def _ashore(one):
 def _afloat(one, job, assessed):
     st.subheader("Afloat, sitting still")
     gear = gear_words(assessed, job.mishaps.swamped)
-    put(note_html(f"{ABOARD} {gear} {bare_words(assessed)}", "caution"))
+    put(note_html(f"{ABOARD} {gear} {bare_words(assessed)} "
+                  f"{counted_words(job, None, None)}", "caution"))
     put("<p>From the water up to the sheer, a helper measuring.</p>")
     for key, label in AFLOAT:
         put_figure(one, key, label, ALLOWED[key])
