@@ -26,9 +26,9 @@ def made_words(bench, start_x_m):
     other = "" if panel else f" Of other stock: {seat}."
     return {"small_parts": "From the same sheets, where they are drawn on them: "
                            f"{_plywood(bench, [seat] if panel else [])}.{other}",
-            "hard_parts": f"Make the footbrace's hard wood by {OUTFIT}: 2 rails{_ends_round(bench)}, all "
-                          f"{len(bench.foot_rails.holes_m)} holes bored and all "
-                          f"{len(bench.foot_rails.grooves_m)} grooves sawn, 2 stops, "
+            "hard_parts": f"Make the footbrace's hard wood by {OUTFIT}: 2 rails"
+                          f"{_ends_round(bench)}, all {len(bench.foot_rails.holes_m)} holes "
+                          f"bored and all {len(bench.foot_rails.grooves_m)} grooves sawn, 2 stops, "
                           f"2 blocks{posts}.",
             "glued": "; ".join(glued_faces(bench)), "oiled_later": _oiled_later(bench),
             "glued_boards": _glued_boards(bench, start_x_m), "bare": _bare(bench),
