@@ -23,8 +23,6 @@ TWISTS = ("twists easily", "twist it slowly", "twist it hot and wet")
 HOT = ("old cloths round it there, off every scarf, whose glue heat softens, boiling water over "
        "them again and again for a quarter of an hour, then twisted slowly into its notches and "
        "left to dry [j]")
-
-
 HOT_DANGER = " Boiling water scalds: long gloves, a helper pours."
 
 
