@@ -24,7 +24,10 @@ def arm_holes(wood, section, holes):
         return ()
     half = float(section.skin_m[-1, 0]) + WALL_M + OUT_M
     upright = LineString([(half, 0.0), (half, FAR_M)])
-    arm = max(line_pieces(wood.intersection(upright)), key=lambda one: one[:, 1].max())
+    arm = max(line_pieces(wood.intersection(upright)), key=lambda one: one[:, 1].max(),
+              default=None)
+    if arm is None:  # the opening is held as wide as the frame
+        return ()
     spot = Point(half, float(arm[:, 1].mean()))
     fits = wood.boundary.distance(spot) >= EDGE_M + 0.5 * HOLE_M and all(
         spot.distance(Point(other)) >= HOLES_APART_M for _, other in holes)

@@ -104,6 +104,8 @@ ALL_HELD = {"length_mm": 4892.0, "beam_mm": 737.5, "depth_mm": 267.9, "deck_crow
 @example(asked("steady-boat", "coastal-day", 80.0, 1750.0, 390.0, fixed=ALL_HELD, follow=True), 0)
 @example(asked("teaching-boat", "sheltered-day", 109.265625, 1250.0, 600.0, gear_kg=150.0, fixed={
     "length_mm": 3569.0, "depth_mm": 216.0, "seat_shift_mm": -80.0}), 0)  # the rim goes under
+@example(asked("day-boat", "sheltered-day", 30.0, 1250.0, 250.0, fixed={
+    "cockpit_width_mm": 560.0}), 0)  # no arm is left under the coaming
 def test_every_valid_request_is_answered(given, skipped):
     job, refused = answered(lambda: run(read_request(given), lines_of(given["base"])))
     if refused:
