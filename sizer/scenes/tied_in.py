@@ -1,4 +1,4 @@
-"""What is tied in on the bottom, from above, the bow up: a heap of gear between its loops, and the
+"""What is tied in on the bottom, from above, the bow up: a pack of gear between its loops, and the
 heel mat with its ties."""
 
 from sizer.drawing.marks import box, line

@@ -15,7 +15,7 @@ from sizer.hydro.ends import end_zones
 from sizer.shop.stations import setting_up
 
 LEAST_LONG_M = 0.300  # of a pack, so that bags of that litres go between sticks and deck; ours
-PER_M = 100.0  # a pack's length is told in whole cm, never more than there is room for
+CM_PER_M = 100.0  # a pack's length is told in whole cm, never more than there is room for
 
 
 @dataclass(frozen=True)
@@ -56,7 +56,7 @@ def _packs(bays, zones, row, heap):
 
 
 def _whole_cm(long_m):
-    return float(np.floor(long_m * PER_M)) / PER_M
+    return float(np.floor(long_m * CM_PER_M)) / CM_PER_M
 
 
 def _end(zones, x_m):

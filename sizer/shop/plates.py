@@ -24,7 +24,7 @@ def plates(boat, x_m):
     """A plate in each bay between the sticks that the panel lies on."""
     seat, design = boat.design.seat, boat.design
     front, back = ends_m(boat)
-    rests, along, past = _laid(boat, x_m)
+    rests, along, past, _ = _laid(boat, x_m)
     for number, (inner, outer) in enumerate(pairwise(range(len(seat.stands_on)))):
         one, other = (design.stringer(seat.stands_on[row]) for row in (inner, outer))
         starts = rests[:, inner] - past[:, number, :1] * along[:, number]
@@ -46,22 +46,23 @@ def plates(boat, x_m):
 
 def _laid(boat, x_m):
     """At the panel's front, one place and its back: where it touches its sticks, its plates' unit
-    ways outward and how far each goes on past its rests, `_past_m`."""
+    ways outward, how far each goes on past its rests, `_past_m`, and the way outward along the
+    outermost stick's face."""
     front, back = ends_m(boat)
-    rests, out_rise = _rests_m(boat, (front, x_m, back))
+    rests, face = _rests_m(boat, (front, x_m, back))
     along = np.diff(rests, axis=1)
     along /= np.linalg.norm(along, axis=2, keepdims=True)
-    return rests, along, _past_m(boat, along, out_rise)
+    return rests, along, _past_m(boat, along, face), face
 
 
 def bevels_m(boat, x_m):
     """(stick, how far the bevel runs in from the plate's edge, thickness left there) of the edges
     that are planed, at one place: on the keel and on the outermost stick."""
     seat = boat.design.seat
-    _, (_, along, _), (_, past, _) = _laid(boat, x_m)
+    _, (_, along, _), (_, past, _), (_, face, _) = _laid(boat, x_m)
     lean = np.arctan2(along[0, 1], along[0, 0])
     yield seat.stands_on[0], past[0, 0], seat.thickness_m - past[0, 0] * np.tan(lean)
-    turned = _turned(along[-1], _rests_m(boat, (x_m,))[1][0])
+    turned = _turned(along[-1], face)
     yield seat.stands_on[-1], past[-1, 1], seat.thickness_m - past[-1, 1] * np.tan(turned)
 
 
