@@ -14,6 +14,7 @@ from sizer.hydro.ends import L_PER_M3
 from sizer.hydro.solids import GEAR_KGPM3
 from sizer.shop.bag_ties import CORD_SPARE_M, LOOP_M
 
+REACH_M = 0.65  # of an arm from the opening's end into the boat; our judgement
 SIDES = 2  # of the boat, with a loop at each of both frames
 
 
@@ -29,6 +30,7 @@ class GearTie:
     frames: tuple[str, str]  # between which it lies
     near: str  # of them, the one nearer to the paddler
     stick: str  # that the loops go round
+    led_to: str  # frame where the line's ends are tied off, within an arm's reach of the opening
     cord_m: float  # of loops and line
 
     @property
@@ -51,12 +53,28 @@ def _tie(boat, pack, stations):
     wide = [2.0 * station.points_m[chine][0] for station in pair]
     over = 2.0 * np.hypot(aft.x_m - fore.x_m, np.mean(wide)) + sum(wide)
     near = min(pair, key=lambda one: abs(one.x_m - boat.seat_x_m))
+    reached = _reached(boat, near, stations)
+    led = SIDES * abs(reached.x_m - near.x_m)
     return GearTie(pack.heap, pack.mass_kg, pack.x_m, pack.long_m, pack.end, pack.frames,
-                   near.name, chine, float(over) + CORD_SPARE_M + SIDES * len(pair) * LOOP_M)
+                   near.name, chine, reached.name,
+                   float(over + led) + CORD_SPARE_M + SIDES * len(pair) * LOOP_M)
+
+
+def _reached(boat, near, stations):
+    """The Station nearest to `near`, or itself, that a hand reaches from the opening."""
+    opening = boat.opening
+
+    def away_m(one):
+        return max(opening.front_x_m - one.x_m, one.x_m - opening.back_x_m)
+
+    between = [one for one in stations if min(near.x_m, boat.seat_x_m) <= one.x_m
+               <= max(near.x_m, boat.seat_x_m) and away_m(one) <= REACH_M]
+    return min(between, key=lambda one: abs(one.x_m - near.x_m), default=near)
 
 
 def gear_loops_words(ties):
     """What is tied for GearTies before the skin; nothing where there is no gear."""
     return "".join(
         f"For the gear{f' in the {one.end}' * bool(one.end)} loops round the {one.stick} at "
-        f"{one.frames[0]} and {one.frames[1]}, a line through all four. " for one in ties)
+        f"{one.frames[0]} and {one.frames[1]}, a line through all four, its ends led to "
+        f"{one.led_to}. " for one in ties)
