@@ -186,9 +186,9 @@ def _steadiness(assessed, weights):
                 f"put aboard {both_mass(weights.less_kg_per_deg)} less than told; where nothing is "
                 "left, no weight.", face=BOLD)
     yield words("The paddler sits stiff, hands in the lap; a helper's hands stay under both "
-                "gunwales until the boat lies still. A level or a phone on a straight lath across the "
-                "rim, half-way along it. Where no heavier weight is told yes, the same one again "
-                "to the other side, three times to each.")
+                "gunwales until the boat lies still. A level or a phone on a straight lath across "
+                "the rim, half-way along it. Where no heavier weight is told yes, the same one "
+                "again to the other side, three times to each.")
     rows = [("0", "none", "–", "–", "to starboard / port:")]
     rows += [(str(number), "", "", ("starboard", "port")[(number - 1) % 2], "")
              for number in range(1, READINGS + 1)]
