@@ -232,8 +232,11 @@ def _told(facts, sure):
     status, there = (np.vstack(pair) for pair in ((status, short < 0.0),
                                                   (found.there, short < 0.0)))
     order = np.argsort(off, axis=0, kind="stable")
-    return [_verdict(rows, *each) for each in zip(
-        off.T.tolist(), status.T.tolist(), there.T.tolist(), order.T.tolist(), strict=True)]
+    margins = off[:-1] * np.array([[row.factor] for row in rows[:-1]]) * np.array(
+        [[row.scale] for row in rows[:-1]])
+    named = [(row.key, row.unit, row.key in OF_THE_PADDLER) for row in rows]
+    return [_verdict(named, *each) for each in zip(
+        *(one.T.tolist() for one in (off, status, there, order, margins)), strict=True)]
 
 
 def _short_together(found, sure):
@@ -247,13 +250,14 @@ def _short_together(found, sure):
     return short
 
 
-def _verdict(rows, off, status, there, order):
-    """The Verdict of one, from a list for each of the rows, and their order, the worst first."""
+def _verdict(named, off, status, there, order, margins):
+    """The Verdict of one, from a list for each of the rows, (key, unit, whether the paddler's), and
+    their order, the worst first."""
     order = [index for index in order if there[index]]
-    tightest = next(index for index in order if rows[index].key in OF_THE_PADDLER)
+    tightest = next(index for index in order if named[index][2])
     return Verdict(
         STATUSES[max(status)],
-        *(tuple(rows[index].key for index in order if status[index] == code) for code in (2, 1)),
-        off[tightest], rows[tightest].key,
-        tuple((row.key, value * row.factor * row.scale, row.unit) for row, value, known in zip(
-            rows, off, there, strict=True) if known and row is not TOGETHER))
+        *(tuple(named[index][0] for index in order if status[index] == code) for code in (2, 1)),
+        off[tightest], named[tightest][0],
+        tuple((key, value, unit) for (key, unit, _), value, known in zip(
+            named, margins, there, strict=False) if known))

@@ -31,9 +31,11 @@ def afloat_with(hull, crowd):
     """
     boat, one = hull.boat, crowd.persons[0]
     density = one.water.density_kgpm3
-    load = Loads(hull, crowd, one.gear_kg)
-    day = Loads(hull, crowd, min(one.gear_kg, boat.design.drawn_for.gear_kg))
-    bare = Loads(hull, crowd, 0.0)
+    forward, aft = boat.design.cockpit.seat_slide_m
+    shifts = np.linspace(-forward, aft, SEAT_PLACES)
+    tops = shifts, with_seat_slid(boat, shifts).seat_z_m
+    load, day, bare = (Loads(hull, crowd, gear_kg, tops) for gear_kg in (
+        one.gear_kg, min(one.gear_kg, boat.design.drawn_for.gear_kg), 0.0))
     least, most = bare.mass_kg.min() / density, load.mass_kg.max() / density
     table = water_table(boat, (float(least), float(most)), one.water)
     shift, trim, here = _levelled(boat, load, table, load.mass_kg / density, crowd)
@@ -76,9 +78,10 @@ def _levelled(boat, load, table, volume_m3, crowd):
 
 
 class Loads:
-    """What is afloat with each person, as a function of the seat's shift."""
+    """What is afloat with each person, as a function of the seat's shift; `tops` are shifts of the
+    seat and its heights there."""
 
-    def __init__(self, hull, crowd, gear_kg):
+    def __init__(self, hull, crowd, gear_kg, tops):
         boat, one, own = hull.boat, crowd.persons[0], hull.weight
         of_one = loading(boat, own, one.body, one.centre, one.use, gear_kg)
         self.dressed_kg = crowd.weight_kg + worn_kg()
@@ -88,16 +91,14 @@ class Loads:
                              for heap in of_one.gear), np.zeros(2))
         self._x = still[0] + self.dressed_kg * (boat.seat_x_m - crowd.ahead_m)
         self._z = still[1] + self.dressed_kg * crowd.height_m
-        forward, aft = boat.design.cockpit.seat_slide_m
-        self._shift_m = np.linspace(-forward, aft, SEAT_PLACES)
-        self._top_m = with_seat_slid(boat, self._shift_m).seat_z_m
+        self._tops = tops
         beside = dict(one.use.gear_places).get(FRACTION_BESIDE_SEAT, 0.0) * gear_kg
         seat = sum(part.mass_kg for part in own.parts if part.name in WITH_SEAT)
         self._slides_kg = self.dressed_kg + beside + seat
 
     def centre(self, shift_m):
         """x and z of the mass centres, each (n,)."""
-        top = np.interp(shift_m, self._shift_m, self._top_m)
+        top = np.interp(shift_m, *self._tops)
         return ((self._x + self._slides_kg * shift_m) / self.mass_kg,
                 (self._z + self.dressed_kg * top) / self.mass_kg)
 
