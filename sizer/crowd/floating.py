@@ -31,9 +31,7 @@ def afloat_with(hull, crowd):
     """
     boat, one = hull.boat, crowd.persons[0]
     density = one.water.density_kgpm3
-    forward, aft = boat.design.cockpit.seat_slide_m
-    shifts = np.linspace(-forward, aft, SEAT_PLACES)
-    tops = shifts, with_seat_slid(boat, shifts).seat_z_m
+    tops = seat_tops(boat)
     load, day, bare = (Loads(hull, crowd, gear_kg, tops) for gear_kg in (
         one.gear_kg, min(one.gear_kg, boat.design.drawn_for.gear_kg), 0.0))
     least, most = bare.mass_kg.min() / density, load.mass_kg.max() / density
@@ -54,6 +52,13 @@ def afloat_with(hull, crowd):
     carried = (bare.mass_kg / density > low) & (volume < high)
     return shift, replace(found, **{name: np.where(carried, value, -np.inf)
                                     for name, value in vars(found).items()})
+
+
+def seat_tops(boat):
+    """(2, SEAT_PLACES): shifts of a boat's seat over its slide, and its height at each."""
+    forward, aft = boat.design.cockpit.seat_slide_m
+    shifts = np.linspace(-forward, aft, SEAT_PLACES)
+    return np.stack([shifts, with_seat_slid(boat, shifts).seat_z_m])
 
 
 def _gm_m(load, table, volume_m3, shift):
@@ -78,8 +83,7 @@ def _levelled(boat, load, table, volume_m3, crowd):
 
 
 class Loads:
-    """What is afloat with each person, as a function of the seat's shift; `tops` are shifts of the
-    seat and its heights there."""
+    """What is afloat with each person, as a function of the seat's shift; `tops` of `seat_tops`."""
 
     def __init__(self, hull, crowd, gear_kg, tops):
         boat, one, own = hull.boat, crowd.persons[0], hull.weight

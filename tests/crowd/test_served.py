@@ -16,7 +16,7 @@ from sizer.crowd.finished import (
     title_of,
     verdict,
 )
-from sizer.crowd.floating import Loads
+from sizer.crowd.floating import Loads, seat_tops
 from sizer.crowd.how_sure import spread_in
 from sizer.crowd.mishap_line import mishap_in_each
 from sizer.crowd.served import (
@@ -102,7 +102,7 @@ def test_every_value_of_the_tables_is_that_of_the_exact_engine_within_its_allowa
 def test_centres_of_the_load_follow_the_sliding_seat(case):
     """The mass centre, to a hundredth of a millimetre: seat, its height, and gear beside it."""
     hull = case.hulls[0]
-    load = Loads(hull, case.crowd, case.gear_kg)
+    load = Loads(hull, case.crowd, case.gear_kg, seat_tops(hull.boat))
     for shift in (-0.07, 0.0, 0.05):
         x, z = load.centre(np.full(len(case.persons), shift))
         slid = with_seat_slid(hull.boat, shift)
