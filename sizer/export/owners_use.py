@@ -49,6 +49,8 @@ def _gear(job, bench):
     boat, afloat = assessed.boat, assessed.particulars
     trim = next(one for one in job.fitted.checks if one.key == "trim")
     deeper = "stern" if afloat.trim_deg > 0.0 else "bow"
+    lies = (f"{abs(afloat.trim_deg):.1f}° deeper at the {deeper}"
+            if abs(afloat.trim_deg) >= 0.05 else "level")
     for row, heap in enumerate(assessed.loading.gear):
         costs = float(heap.mass_kg) * (
             STANDARD_GRAVITY_MPS2 * FARTHER_M / afloat.moment_to_trim_Nm_per_deg)
@@ -64,7 +66,7 @@ def _gear(job, bench):
                f"Each {sized(FARTHER_M)} farther aft it trims the boat by {costs:.2f}° more to "
                f"the stern, as far forward to the bow as much.")
     low, high = trim.window[1], trim.window[2]
-    yield (f"So laden the boat lies {abs(afloat.trim_deg):.1f}° deeper at the {deeper}; "
+    yield (f"So laden the boat lies {lies}; "
            f"{low:g} to {high:g}°, the stern's counted up, are asked for. {bare_words(assessed)} "
            f"{counted_words(job, bench.thigh, bench.hip_pads)}{_on_deck(assessed)} "
            f"{room_words(bench)} {BULKY}")
