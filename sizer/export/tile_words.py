@@ -224,4 +224,6 @@ def _prepared(pieces):
 def _meet(obstacle, shapes, within_m):
     """Which of some shapes (n,) come so near to the lines or areas."""
     lines, areas = obstacle
-    return shapely.dwithin(lines, shapes, within_m) | shapely.dwithin(areas, shapes, within_m)
+    met = shapely.dwithin(lines, shapes, within_m)
+    met[~met] = shapely.dwithin(areas, shapes[~met], within_m)
+    return met
