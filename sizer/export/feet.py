@@ -67,8 +67,8 @@ class Ground:
         """As `scaled_picture`, of a scene with what it is given before its letters' height, in the
         width of a page and that share of its height, less so many mm."""
         width, height = self.room_mm
-        return scaled_picture(partial(_drawn, scene, *given), (width - 1.0, share * height - less_mm),
-                              **more)
+        return scaled_picture(partial(_drawn, scene, *given),
+                              (width - 1.0, share * height - less_mm), **more)
 
     def titled(self, what):
         """The ground of a sheet that is called so."""

@@ -16,7 +16,7 @@ from sizer.drawing.measured import label
 from sizer.drawing.record import LETTER_WIDTH
 from sizer.drawing.true_size import JOINED_WITHIN
 from sizer.export.lengths import marked
-from sizer.export.tile_words import INSET_MM, mark_rooms, pieces_of, words_of
+from sizer.export.tile_words import INSET_MM, at_once, mark_rooms, pieces_of, words_of
 from sizer.units import MM_PER_M
 
 CHECKED = (
@@ -31,7 +31,6 @@ STEP_MM = 4.0  # of places tried
 LETTERS_MM = 3.0  # of its words; our drawing
 ASIDE_MM = 2.0  # of its words; our drawing
 WORDS_MM = ASIDE_MM + LETTER_WIDTH * LETTERS_MM * len("A: 1000 mm to B")  # room beside the square
-AT_ONCE = 100  # places looked at together
 WORDLESS = 0.3  # what a cross without room for its words loses, of the way to the far corner
 
 
@@ -115,7 +114,7 @@ def _room_mm(spots, side):
 def _first_free(spots, side, amounts, taken):
     """Which of some spots is clear of what is taken and has the least of some amount."""
     order = np.argsort(amounts, kind="stable")
-    for some in np.split(order, range(AT_ONCE, len(order), AT_ONCE)):
+    for some in at_once(order):
         low, high = _room_mm(spots[some], side[some])
         rooms = shapely.box(*((low - CLEAR_MM) / MM_PER_M).T, *((high + CLEAR_MM) / MM_PER_M).T)
         free = np.delete(some, taken.query(rooms, "intersects")[0])
@@ -127,9 +126,9 @@ def _first_free(spots, side, amounts, taken):
 def _alone(low, high, pages):
     """Which of some boxes, (n, 2) each, lie well inside one page and touch no other; and the row of
     that page."""
-    inside = ((low[:, None] > pages[:, :2] + INSET_MM)
-              & (high[:, None] < pages[:, 2:] - INSET_MM)).all(axis=-1)
-    touched = ((high[:, None] > pages[:, :2]) & (low[:, None] < pages[:, 2:])).all(axis=-1)
+    low, high, (start, end) = low.T[..., None], high.T[..., None], np.split(pages.T[:, None], 2)
+    inside = ((low > start + INSET_MM) & (high < end - INSET_MM)).all(axis=0)
+    touched = ((high > start) & (low < end)).all(axis=0)
     return inside.any(axis=1) & (touched.sum(axis=1) == 1), inside.argmax(axis=1)
 
 

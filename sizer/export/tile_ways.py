@@ -32,7 +32,7 @@ SHORT_MM = 50.0  # a straight piece of a notch or tenon is as long at most; our 
 class _Lying:
     """A Drawing as it may lie on pages; millimetres."""
 
-    drawing: Drawing
+    drawing: Drawing  # what is SHOWN of it, and its marks
     box_mm: tuple[float, float, float, float]  # that pages have to cover
     lines: shapely.MultiLineString  # of all that is shown, prepared
     holes_mm: np.ndarray  # (n, 2)
@@ -44,7 +44,7 @@ class _Lying:
         low = np.stack(np.broadcast_arrays(lefts[:, None], bottoms[:, ::-1, None]), axis=-1)
         low = low.reshape(len(asides), -1, 2)
         high = low + page.window_mm
-        bored = ((self.holes_mm > low[:, :, None]) & (self.holes_mm < high[:, :, None])).all(axis=-1)
+        bored = ((low[:, :, None] < self.holes_mm) & (self.holes_mm < high[:, :, None])).all(-1)
         boxes = shapely.box(low[..., 0], low[..., 1], high[..., 0], high[..., 1])
         return shapely.intersects(self.lines, boxes) | bored.any(axis=-1)
 
@@ -61,7 +61,8 @@ class _Lying:
 def best_way(drawing, pages):
     """How a Drawing lies on pages of one paper, upright and lying: (the Drawing so turned, the
     page, its Tiling without the windows that show nothing)."""
-    lain = [_lying(drawing.turned(turn)) for turn in TURNS_DEG]
+    told = drawing.on(*SHOWN, "mark")
+    lain = [_lying(told.turned(turn)) for turn in TURNS_DEG]
     counts = [[lying.shown(page, COARSE).sum(axis=1).min() for page in pages] for lying in lain]
     fewest = np.min(counts)
     row = int(np.argmax(np.min(counts, axis=1) == fewest))
@@ -74,7 +75,8 @@ def best_way(drawing, pages):
                 lying.harmed(page, FINE[few]), np.hypot(*FINE[few].T), FINE[few], shown[few],
                 strict=True)]
     *_, aside, wanted, page = min(ways, key=itemgetter(0, 1))
-    return lying.drawing, page, tiling(lying.box_mm, page.window_mm, aside).only(wanted)
+    return (drawing.turned(TURNS_DEG[row]), page,
+            tiling(lying.box_mm, page.window_mm, aside).only(wanted))
 
 
 def _at(joints_mm, places_mm, within_mm):
