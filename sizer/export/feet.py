@@ -4,7 +4,7 @@ The cautions stand whole once in the document; a page's foot says where.
 """
 
 from dataclasses import dataclass, replace
-from functools import partial
+from functools import lru_cache, partial
 
 from sizer.export.pages import (
     MARGIN_MM,
@@ -67,8 +67,8 @@ class Ground:
         """As `scaled_picture`, of a scene with what it is given before its letters' height, in the
         width of a page and that share of its height, less so many mm."""
         width, height = self.room_mm
-        return scaled_picture(partial(scene, *given), (width - 1.0, share * height - less_mm),
-                              **more)
+        return scaled_picture(partial(_drawn, scene, *given),
+                              (width - 1.0, share * height - less_mm), **more)
 
     def titled(self, what):
         """The ground of a sheet that is called so."""
@@ -77,6 +77,11 @@ class Ground:
     def sheet(self, *blocks):
         """The Sheet of these blocks."""
         return Sheet(self.title, blocks, self.size_mm, self.foot)
+
+
+@lru_cache(maxsize=128)  # a job's, at the scales tried, for pages of every size
+def _drawn(scene, *given):
+    return scene(*given)
 
 
 def on_one_page(job, spare_mm, sheets):

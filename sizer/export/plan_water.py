@@ -44,7 +44,7 @@ def bags_sheet(on, bench, shares):
     wide = LEFT_SHARE * width
     one_to, plan = scaled_picture(partial(bags_from_above, on.boat, bench, up.strongback_start_x_m),
                                   (wide - GAP_MM, shares[0] * height))
-    across, held = on.pictured(panels, bench, up, share=shares[1])
+    across, held = on.pictured(panels, on.job, bench, share=shares[1])
     left = [plan, words(f"From above, 1 : {one_to}, bow on the left. Below, 1 : {across}: each "
                         "panel on its frame, from astern, tied at the letters; the lacing, larger; "
                         f"from above, bow up, {_tied(bench)}.", TEXT_PT)]

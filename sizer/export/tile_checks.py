@@ -16,7 +16,7 @@ from sizer.drawing.measured import label
 from sizer.drawing.record import LETTER_WIDTH
 from sizer.drawing.true_size import JOINED_WITHIN
 from sizer.export.lengths import marked
-from sizer.export.tile_words import INSET_MM, mark_rooms, pieces_of, words_of
+from sizer.export.tile_words import INSET_MM, at_once, mark_rooms, pieces_of, words_of
 from sizer.units import MM_PER_M
 
 CHECKED = (
@@ -57,14 +57,21 @@ def check_lengths(drawing, tiles):
     """The CheckLengths of a Drawing on its Tiling, two; none where one page holds it."""
     if len(tiles.tiles) < 2:
         return ()
-    spots, page, side = _free_spots(drawing, tiles)
-    low, high = spots.min(axis=0), spots.max(axis=0)
-    across, up = ((spots - low) / (high - low)).T
-    bare = WORDLESS * (side == 0)
+    spots, page, side = _lone_spots(tiles)
+    taken = shapely.STRtree([*pieces_of(drawing, LINES), *words_of(drawing), *mark_rooms(tiles)])
+    wordless = side == 0
+
+    def first(amounts):
+        return _first_free(spots, side, amounts, taken)
+
+    low, high = ([spots[first(np.where(wordless, way * at, np.inf)), axis]
+                  for axis, at in enumerate(spots.T)] for way in (1.0, -1.0))
+    across, up = ((spots - low) / (np.array(high) - low)).T
+    bare = WORDLESS * wordless
     found = []
     for names, along in ((NAMES[:2], across - up), (NAMES[2:], across + up)):
-        start = int(np.argmin(along + bare))
-        end = int(np.argmax(np.where(page == page[start], -np.inf, along - bare)))
+        start = first(along + bare)
+        end = first(np.where(page == page[start], np.inf, bare - along))
         found.append(_whole_mm(names, spots[[start, end]], side[[start, end]]))
     return tuple(found)
 
@@ -81,33 +88,47 @@ def checks_text(lengths):
     return [f"Taped: {', '.join(one.says for one in lengths)}."] if lengths else []
 
 
-def _free_spots(drawing, tiles):
-    """Where a cross finds room on one page alone, clear of lines and words: (n, 2), the row of that
-    page, and on which side its words find room too, both (n,)."""
+def _lone_spots(tiles):
+    """Where a cross has room on one page alone: (n, 2), the row of that page, and on which side its
+    words have room too, both (n,); a spot comes once for each side, and as often without words."""
     pages = np.array([tile.box_mm(tiles.window_mm) for tile in tiles.tiles])
     low, high = pages[:, :2].min(axis=0), pages[:, 2:].max(axis=0)
-    spots = np.stack(np.meshgrid(*(np.arange(start, end, STEP_MM) for start, end in zip(
+    every = np.stack(np.meshgrid(*(np.arange(start, end, STEP_MM) for start, end in zip(
         low, high, strict=True))), axis=-1).reshape(-1, 2)
-    taken = shapely.STRtree([*pieces_of(drawing, LINES), *words_of(drawing), *mark_rooms(tiles)])
     found = []
-    for side in (1, -1, 0):
-        reach = np.array([(REACH_MM + WORDS_MM * (side == way)) for way in (-1, 1)])
-        ends = spots + np.array([-reach[0], -REACH_MM]), spots + np.array([reach[1], REACH_MM])
-        free, page = _alone(*ends, pages)
-        rooms = shapely.box(*((ends[0][free] - CLEAR_MM) / MM_PER_M).T,
-                            *((ends[1][free] + CLEAR_MM) / MM_PER_M).T)
-        met, _ = taken.query(rooms, "intersects")
-        free[np.flatnonzero(free)[met]] = False
-        found.append((spots[free], page[free], np.full(free.sum(), side)))
+    for side in (0, -1, 1):
+        free, page = _alone(*_room_mm(every, side), pages)
+        found.insert(0, (every[free], page[free], np.full(free.sum(), side)))
+        every = found[-1][0]  # what has no room without words has none with them
     return tuple(np.concatenate(one) for one in zip(*found, strict=True))
+
+
+def _room_mm(spots, side):
+    """Lower left and upper right corners of the room of a cross at each spot, with its words on one
+    side of it or, 0, without them: (n, 2) each."""
+    left, right = (REACH_MM + WORDS_MM * (np.asarray(side) == way) for way in (-1, 1))
+    return (np.stack([spots[:, 0] - left, spots[:, 1] - REACH_MM], axis=1),
+            np.stack([spots[:, 0] + right, spots[:, 1] + REACH_MM], axis=1))
+
+
+def _first_free(spots, side, amounts, taken):
+    """Which of some spots is clear of what is taken and has the least of some amount."""
+    order = np.argsort(amounts, kind="stable")
+    for some in at_once(order):
+        low, high = _room_mm(spots[some], side[some])
+        rooms = shapely.box(*((low - CLEAR_MM) / MM_PER_M).T, *((high + CLEAR_MM) / MM_PER_M).T)
+        free = np.delete(some, taken.query(rooms, "intersects")[0])
+        if len(free):
+            return int(free[0])
+    raise ValueError("no room for a check length")
 
 
 def _alone(low, high, pages):
     """Which of some boxes, (n, 2) each, lie well inside one page and touch no other; and the row of
     that page."""
-    inside = ((low[:, None] > pages[:, :2] + INSET_MM)
-              & (high[:, None] < pages[:, 2:] - INSET_MM)).all(axis=-1)
-    touched = ((high[:, None] > pages[:, :2]) & (low[:, None] < pages[:, 2:])).all(axis=-1)
+    low, high, (start, end) = low.T[..., None], high.T[..., None], np.split(pages.T[:, None], 2)
+    inside = ((low > start + INSET_MM) & (high < end - INSET_MM)).all(axis=0)
+    touched = ((high > start) & (low < end)).all(axis=0)
     return inside.any(axis=1) & (touched.sum(axis=1) == 1), inside.argmax(axis=1)
 
 

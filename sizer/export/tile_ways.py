@@ -5,8 +5,8 @@ Whatever is sawn, bored or measured to is on the pages whole.
 """
 
 from dataclasses import dataclass
-from functools import cached_property
 from itertools import product
+from operator import itemgetter
 
 import numpy as np
 import shapely
@@ -19,8 +19,9 @@ from sizer.units import MM_PER_M
 TURNS_DEG = sorted(range(-75, 91, 15), key=abs)  # tried for each piece; as it is drawn comes first
 SHOWN = ("cut", "drill", "stick")  # what is sawn, bored or measured to
 STICK_PAD_MM = 0.5  # round what is only measured to; our drawing
-COARSE = (0.0, -0.5, 0.5, -1.0, 1.0)  # places of the windows tried, to find how few do
-FINE = np.linspace(-1.0, 1.0, 13)  # and to find where the joints do the least harm
+# Places of the windows tried, right and up, to find how few do, and where joints do least harm.
+COARSE = np.array([*product((0.0, -0.5, 0.5, -1.0, 1.0), repeat=2)])
+FINE = np.array([*product(np.linspace(-1.0, 1.0, 13), repeat=2)])
 NEAR_MM = 12.0  # from a joint to what is hard to measure over it; our judgement
 ON_MM = 5.0  # from a joint to the middle of a hole that it goes through; our judgement
 CORNER_DEG = 30.0  # a lesser turn of a saw line is of a curve; our judgement
@@ -31,56 +32,58 @@ SHORT_MM = 50.0  # a straight piece of a notch or tenon is as long at most; our 
 class _Lying:
     """A Drawing as it may lie on pages; millimetres."""
 
-    drawing: Drawing
+    drawing: Drawing  # what is SHOWN of it, and its marks
     box_mm: tuple[float, float, float, float]  # that pages have to cover
     lines: shapely.MultiLineString  # of all that is shown, prepared
     holes_mm: np.ndarray  # (n, 2)
 
-    def shown(self, page, aside):
-        """Which of a page's windows show something, in the order of `tiling`."""
-        lefts, bottoms = starts_mm(self.box_mm, page.window_mm, aside)
-        low = np.array([(left, bottom) for bottom in bottoms[::-1] for left in lefts])
+    def shown(self, page, asides):
+        """Which of a page's windows show something where they stand aside by each of some (n, 2):
+        (n, windows), these in the order of `tiling`."""
+        lefts, bottoms = starts_mm(self.box_mm, page.window_mm, asides.T[..., None])
+        low = np.stack(np.broadcast_arrays(lefts[:, None], bottoms[:, ::-1, None]), axis=-1)
+        low = low.reshape(len(asides), -1, 2)
         high = low + page.window_mm
-        bored = ((self.holes_mm[:, None] > low) & (self.holes_mm[:, None] < high)).all(axis=-1)
-        return shapely.intersects(self.lines, shapely.box(*low.T, *high.T)) | bored.any(axis=0)
+        bored = ((low[:, :, None] < self.holes_mm) & (self.holes_mm < high[:, :, None])).all(-1)
+        boxes = shapely.box(low[..., 0], low[..., 1], high[..., 0], high[..., 1])
+        return shapely.intersects(self.lines, boxes) | bored.any(axis=-1)
 
-    def harmed(self, page, aside):
-        """How much lies at a joint: corners and marks near it, and twice the holes on it."""
-        at_joints = [joins_mm(one) for one in starts_mm(self.box_mm, page.window_mm, aside)]
-        return (_at(at_joints, self.delicate_mm, NEAR_MM)
-                + 2 * _at(at_joints, self.holes_mm, ON_MM))
-
-    @cached_property
-    def delicate_mm(self):
-        """Ends of marks, corners of saw lines and the middles of short pieces between these,
-        (n, 2)."""
+    def harmed(self, page, asides):
+        """How much lies at a joint, (n,): corners and marks near it, and twice the holes on it."""
+        at_joints = [joins_mm(one) for one in starts_mm(
+            self.box_mm, page.window_mm, asides.T[..., None])]
         marks = [one.points_m * MM_PER_M for one in self.drawing.on("mark").strokes
                  if isinstance(one, Path)]
-        return np.vstack([*marks, *map(_corners_mm, self.drawing.on("cut").strokes)])
+        delicate_mm = np.vstack([*marks, *map(_corners_mm, self.drawing.on("cut").strokes)])
+        return (_at(at_joints, delicate_mm, NEAR_MM) + 2 * _at(at_joints, self.holes_mm, ON_MM))
 
 
 def best_way(drawing, pages):
     """How a Drawing lies on pages of one paper, upright and lying: (the Drawing so turned, the
     page, its Tiling without the windows that show nothing)."""
-    lain = [_lying(drawing.turned(turn)) for turn in TURNS_DEG]
-    counts = [[min(lying.shown(page, aside).sum() for aside in product(COARSE, COARSE))
-               for page in pages] for lying in lain]
+    told = drawing.on(*SHOWN, "mark")
+    lain = [_lying(told.turned(turn)) for turn in TURNS_DEG]
+    counts = [[lying.shown(page, COARSE).sum(axis=1).min() for page in pages] for lying in lain]
     fewest = np.min(counts)
     row = int(np.argmax(np.min(counts, axis=1) == fewest))
-    lying = lain[row]
-    page, aside = min(
-        ((page, aside) for page, count in zip(pages, counts[row], strict=True) if count == fewest
-         for aside in product(FINE, FINE) if lying.shown(page, aside).sum() == fewest),
-        key=lambda way: (lying.harmed(*way), np.hypot(*way[1])))
-    tiles = tiling(lying.box_mm, page.window_mm, aside)
-    return lying.drawing, page, tiles.only(lying.shown(page, aside))
+    lying, ways = lain[row], []
+    for page, count in zip(pages, counts[row], strict=True):
+        if count == fewest:
+            shown = lying.shown(page, FINE)
+            few = shown.sum(axis=1) == fewest
+            ways += [(*way, page) for way in zip(
+                lying.harmed(page, FINE[few]), np.hypot(*FINE[few].T), FINE[few], shown[few],
+                strict=True)]
+    *_, aside, wanted, page = min(ways, key=itemgetter(0, 1))
+    return (drawing.turned(TURNS_DEG[row]), page,
+            tiling(lying.box_mm, page.window_mm, aside).only(wanted))
 
 
 def _at(joints_mm, places_mm, within_mm):
-    """How many of some places, (n, 2), are so near to a joint, upright or level."""
-    near = [np.abs(at - np.reshape(joints, (-1, 1))) < within_mm
+    """How many of some places, (k, 2), are so near to a joint, upright or level; (n,)."""
+    near = [(np.abs(joints[..., None] - at) < within_mm).any(axis=1)
             for at, joints in zip(places_mm.T, joints_mm, strict=True)]
-    return int(np.vstack(near).any(axis=0).sum())
+    return (near[0] | near[1]).sum(axis=1)
 
 
 def _lying(drawing):

@@ -6,6 +6,7 @@ or to what is beside it.
 """
 
 from dataclasses import replace
+from functools import lru_cache
 from itertools import compress, product
 
 import numpy as np
@@ -23,7 +24,7 @@ STEP_M, ALONG, ACROSS = 0.004, 40, 24  # places tried, so many steps to each sid
 SIDEWAYS = 1.5  # a move to the side counts as so much more; our drawing
 FAR_M = 0.020  # a word so far off all pages names what is on none; our drawing
 ROOM = 4.0  # beside a drawing to read, over its letters' height; our drawing
-AT_ONCE = 250  # places looked at together
+AT_ONCE = 120  # places looked at together
 MARK_ROOM_MM = (-6.5, -6.5, 7.0, 6.5)  # of a joining mark with its name
 
 
@@ -106,7 +107,7 @@ def _led(text, pages, cut, taken, words, sticks, least_m):
     for share, over, stays in product(SHRUNK if len(there) else (), (others, words), (cut, None)):
         smaller = replace(text, height_m=min(text.height_m, max(least_m, share * text.height_m)))
         corners = text_corners_m(smaller)
-        for some in np.split(moves, range(AT_ONCE, len(moves), AT_ONCE)):
+        for some in at_once(moves):
             free = _free(corners + some[:, None], there, taken, words)
             boxes = shapely.polygons(corners + some[free][:, None])
             lines = shapely.shortest_line(boxes, of)
@@ -177,7 +178,7 @@ def _placed(text, pages, cut, obstacles, words, least_m):
     for stays, share, taken in product((cut, None), SHRUNK, obstacles[::-1]):
         smaller = replace(text, height_m=min(text.height_m, max(least_m, share * text.height_m)))
         corners = text_corners_m(smaller)
-        for some in np.split(moves, range(AT_ONCE, len(moves), AT_ONCE)):
+        for some in at_once(moves):
             free = _free(corners + some[:, None], pages, taken, words)
             if stays is not None:
                 free[free] = ~_meet(stays, _ways(text, some[free]), 0.0)
@@ -186,11 +187,17 @@ def _placed(text, pages, cut, obstacles, words, least_m):
     return None
 
 
+def at_once(places):
+    """Some places, AT_ONCE of them after the others, for those who go on no further than needed."""
+    return (places[start:start + AT_ONCE] for start in range(0, len(places), AT_ONCE))
+
+
 def _ways(text, moves):
     """The lines along which a Text is moved."""
     return shapely.linestrings(np.stack([np.zeros_like(moves), moves], axis=1) + text.at_m)
 
 
+@lru_cache(maxsize=64)  # most words of a drawing stand at one of a few angles
 def _moves(angle_deg):
     """By how much a word may be moved, (n, 2), the least first: along its own line rather than to
     its sides."""
@@ -224,4 +231,6 @@ def _prepared(pieces):
 def _meet(obstacle, shapes, within_m):
     """Which of some shapes (n,) come so near to the lines or areas."""
     lines, areas = obstacle
-    return shapely.dwithin(lines, shapes, within_m) | shapely.dwithin(areas, shapes, within_m)
+    met = shapely.dwithin(lines, shapes, within_m)
+    met[~met] = shapely.dwithin(areas, shapes[~met], within_m)
+    return met

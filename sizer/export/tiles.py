@@ -4,6 +4,8 @@ from dataclasses import dataclass, replace
 from itertools import compress, product
 from math import ceil
 
+import numpy as np
+
 PAPERS_MM = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}  # ISO 216; 8.5 x 11 in
 USUAL_PAPER = next(iter(PAPERS_MM))
 OVERLAP_MM = 12.0  # of neighbouring tiles, to lay one on the other; our drawing
@@ -62,33 +64,35 @@ class Tiling:
 def tiling(box_mm, window_mm, aside=(0.0, 0.0)):
     """The Tiling that covers a box (left, bottom, right, top) with windows of one size, which stand
     as `starts_mm` says."""
-    lefts, bottoms = starts_mm(box_mm, window_mm, aside)
+    starts = starts_mm(box_mm, window_mm, aside)
+    (lefts, bottoms), joins = ([one.tolist() for one in some]
+                               for some in (starts, map(joins_mm, starts)))
     columns, rows = len(lefts), len(bottoms)
     tiles = tuple(Tile(row, column, lefts[column], bottoms[rows - 1 - row])
                   for row, column in product(range(rows), range(columns)))
     return Tiling(rows, columns, window_mm, tiles, tuple(_marks(tiles, window_mm, rows, columns)),
-                  tuple(joins_mm(lefts)), tuple(joins_mm(bottoms)[::-1]))
+                  tuple(joins[0]), tuple(joins[1][::-1]))
 
 
-def starts_mm(box_mm, window_mm, aside=(0.0, 0.0)):
-    """Where the windows that cover a box begin, from the left and from below: two lists.
+def starts_mm(box_mm, window_mm, aside):
+    """Where the windows that cover a box begin, from the left and from below: two arrays.
 
     Windows overlap by OVERLAP_MM; what they cover beyond the box lies evenly around it, or more of
-    it to one side: `aside`, for right and up, is from -1, the windows far left or low, to 1.
+    it to one side: `aside`, for right and up, is from -1, the windows far left or low, to 1, or
+    many such, (n, 1) each.
     """
     found = []
     for low, high, window, share in zip(box_mm[:2], box_mm[2:], window_mm, aside, strict=True):
         step = window - OVERLAP_MM
         count = max(1, ceil((high - low - OVERLAP_MM) / step))
         spare = count * step + OVERLAP_MM - (high - low)
-        first = low - 0.5 * (1.0 - share) * spare
-        found.append([first + row * step for row in range(count)])
+        found.append(low - 0.5 * (1.0 - share) * spare + step * np.arange(count))
     return found
 
 
 def joins_mm(starts):
     """Where pages meet, in the middle of each overlap, of windows that begin there."""
-    return [start + OVERLAP_MM / 2.0 for start in starts[1:]]
+    return starts[..., 1:] + OVERLAP_MM / 2.0
 
 
 def _marks(tiles, window_mm, rows, columns):

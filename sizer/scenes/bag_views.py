@@ -58,14 +58,15 @@ def bag_outline(one, sheer, pen):
     return Path(pen, np.concatenate([upper, (upper * MIRROR)[::-1]]), closed=True)
 
 
-def panels(bench, up, letters_m):
+def panels(job, bench, letters_m):
     """Each panel on its frame, a letter at each place where it is tied to a stick, and beside them
-    what else is tied in, of the gear the first pack of each end; `up` is the boat's SettingUp."""
+    what else is tied in, of the gear the first pack of each end."""
     first_of_end = {one.end: one for one in reversed(bench.gear_ties)}
     return side_by_side("panels", [
-        *(_panel(bench, one, up.baseline_height_m, letters_m) for one in bench.bag_ties),
+        *(_panel(bench, one, job.setting_up.baseline_height_m, letters_m)
+          for one in bench.bag_ties),
         _lacing(letters_m),
-        *(gear_view(one, up.stations, letters_m)
+        *(gear_view(one, job.setting_up.stations, letters_m)
           for one in bench.gear_ties if one is first_of_end[one.end]),
         mat_view(bench.heel_mat, letters_m)], 3.0 * letters_m)
 

@@ -17,7 +17,8 @@ from shapely.ops import unary_union
 from sizer.drawing.record import Drawing, Path, Text
 from sizer.export.pdf import sheet_pdf
 from sizer.export.pdf_canvas import BOLD, FACE, register_faces
-from sizer.export.tile_layout import laid
+from sizer.export.tile_layout import laid, tile_page
+from sizer.export.tile_ways import best_way
 from sizer.export.tiled_pdf import tiled_pdf
 from sizer.export.tiles import OVERLAP_MM, PAPERS_MM, tiling
 from sizer.fit.cautions import standing_cautions
@@ -55,7 +56,7 @@ def tiled(drawings, lines, base_lines):
 
 def pages_of(data):
     reader = PdfReader(io.BytesIO(data))
-    return [read_page(page, reader) for page in reader.pages], reader
+    return [read_page(page) for page in reader.pages], reader
 
 
 def saw_lines(drawn):
@@ -194,11 +195,10 @@ def test_what_stands_at_lettered_crosses_is_their_distance_over_the_joints(tiled
             assert f"{one} to {other} {length:.1f} mm (" in maps
 
 
-def turned_by(laid, drawing):
+def turned_by(lying, drawing):
     """The unit complex number that a piece is turned by, from its first saw line."""
-    lying, drawn = (one.on("cut").strokes[0].points_m @ (1.0, 1.0j) for one in (
-        laid.drawing, drawing))
-    return (lying[1] - lying[0]) / (drawn[1] - drawn[0])
+    lies, drawn = (one.on("cut").strokes[0].points_m @ (1.0, 1.0j) for one in (lying, drawing))
+    return (lies[1] - lies[0]) / (drawn[1] - drawn[0])
 
 
 @pytest.mark.parametrize("paper", PAPERS)
@@ -206,11 +206,13 @@ def test_every_corner_that_is_measured_to_is_on_a_page(frames, frame_drawings, p
     """The sticks' outer corners, whose half-breadths and heights the papers tell, lie outside the
     saw lines; every hole is whole on one page."""
     register_faces()
+    size_mm = PAPERS_MM[paper]
+    pages = [tile_page("Boat", IMPRINT, size) for size in (size_mm, size_mm[::-1])]
     for pattern, drawing in zip(frames, frame_drawings, strict=True):
-        piece = laid("Boat", drawing, IMPRINT, PAPERS_MM[paper])
-        turn = turned_by(piece, drawing)
-        assert 8.0 <= piece.page.left_mm == piece.page.size_mm[0] - 8.0 - piece.page.window_mm[0]
-        windows = [box(*tile.box_mm(piece.page.window_mm)) for tile in piece.tiles.tiles]
+        lying, page, tiles = best_way(drawing, pages)
+        turn = turned_by(lying, drawing)
+        assert 8.0 <= page.left_mm == page.size_mm[0] - 8.0 - page.window_mm[0]
+        windows = [box(*tile.box_mm(page.window_mm)) for tile in tiles.tiles]
         for y, z in (one.corner_m for one in pattern.section.notches):
             for at in 1000.0 * np.array([y + z * 1.0j, -y + z * 1.0j]) * turn:
                 assert any(window.covers(Point(at.real, at.imag)) for window in windows)
@@ -225,9 +227,9 @@ def test_joints_pass_beside_a_notch_where_the_pages_have_room():
     register_faces()
     notched = np.array([(-0.125, 0.0), (-0.01, 0.0), (-0.01, 0.02), (0.01, 0.02), (0.01, 0.0),
                         (0.125, 0.0), (0.125, 0.06), (-0.125, 0.06)])
-    piece = laid("Boat", Drawing("floor", (Path("cut", notched, closed=True),)), IMPRINT,
-                 (210.0, 150.0))
-    assert abs(turned_by(piece, Drawing("", (Path("cut", notched, closed=True),))) - 1.0) < 1e-9
+    floor = Drawing("floor", (Path("cut", notched, closed=True),))
+    piece = laid("Boat", floor, IMPRINT, (210.0, 150.0))
+    assert abs(turned_by(piece.drawing, floor) - 1.0) < 1e-9
     assert len(piece.tiles.tiles) == 2
     assert abs(piece.tiles.upright_joins_mm[0]) > 10.0 + OVERLAP_MM / 2.0
 

@@ -610,7 +610,7 @@ def drawings_of(job, bench):
     yield "thigh", thigh_view(job.fitted.assessed, bench, up.baseline_height_m, 0.0022 * 5)
     yield "hips", hip_view(job.fitted.assessed, bench, up.baseline_height_m, 0.0022 * 5)
     yield "bags", bags_from_above(boat, bench, up.strongback_start_x_m, 0.0022 * 25)
-    yield "panels", panels(bench, up, 0.0022 * 8)
+    yield "panels", panels(job, bench, 0.0022 * 8)
     yield "lashing", lashing_drawing(bench, 0.0022)
     yield "knot", knot_drawing(0.0022)
     for stem, drawing in zip(bench.stems, bench.drawings[len(bench.frames):], strict=True):

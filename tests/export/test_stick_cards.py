@@ -45,7 +45,7 @@ def cards(job, bench):
     read = {}
     for paper in PAPERS_MM:
         reader = PdfReader(io.BytesIO(sticks_pdf(job, bench, paper)))
-        read[paper] = [read_page(page, reader) for page in reader.pages]
+        read[paper] = [read_page(page) for page in reader.pages]
     *pages, last = [drawn.text for drawn in read["A4"]]
     assert len(pages) == len(bench.sticks)  # one page a stick
     assert all(caution in last for caution in job.cautions)

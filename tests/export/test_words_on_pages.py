@@ -102,7 +102,7 @@ def test_no_word_on_pages_to_join_is_cut_off_or_on_a_saw_line(made, paper):
         words = [word for word in words if word.clip]
         told |= {word.text for word in words}
         saws = [LineString(np.vstack([path, path[:int(closed)]]) / MM_PER_PT)
-                for path, closed, width, window in read_page(page, reader, words=False).paths
+                for path, closed, width, window in read_page(page, words=False).paths
                 if window is not None and width == pytest.approx(CUT_PT) and len(path) > 1]
         tree = STRtree(saws)
         crossed += [(number, f"on a saw line: {word.text}") for word in words
