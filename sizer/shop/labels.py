@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 from shapely import contains, polygons, prepare
-from shapely.geometry import LineString, Point, Polygon, box
+from shapely.geometry import LineString, MultiLineString, MultiPoint, Polygon, box
 from shapely.ops import substring, unary_union
 from shapely.prepared import prep
 
@@ -38,9 +38,9 @@ def on_wood(wood, lines, holes, shortest_m=0.0):
              for dash in _dashes(piece)]
     bored = [Circle(pen, hole, size_m / 2.0)
              for pen, size_m in (("drill", HOLE_M), ("mark", COUNTERSINK_M)) for hole in holes]
-    keep_off = [Point(hole).buffer(COUNTERSINK_M / 2.0 + LINE_CLEAR_M) for hole in holes]
-    keep_off += [LineString(mark.points_m).buffer(LINE_CLEAR_M) for mark in marks]
-    return [*cut_paths(wood), *marks, *bored], wood.difference(unary_union(keep_off))
+    taken = (MultiPoint(holes).buffer(COUNTERSINK_M / 2.0 + LINE_CLEAR_M),
+             MultiLineString([mark.points_m for mark in marks]).buffer(LINE_CLEAR_M))
+    return [*cut_paths(wood), *marks, *bored], wood.difference(unary_union(taken))
 
 
 def _dashes(points_m):
@@ -97,12 +97,19 @@ def first_fit(free, text, heights_m, spots):
 
     Parameters as `written`, the heights from the highest down.
     """
+    if not spots:
+        return None
     prepare(free)
+    right, up = text_corners_m(replace(text, at_m=(0.0, 0.0), height_m=1.0, angle_deg=0.0)).T
+    places, angles = (np.array(one) for one in zip(*spots, strict=True))
+    across, high = (part[:, None] for part in (np.cos(np.radians(angles)),
+                                               np.sin(np.radians(angles))))
+    corners = np.stack([across * right - high * up, high * right + across * up], axis=-1)
     for height in heights_m:
-        texts = [replace(text, at_m=at, height_m=height, angle_deg=angle) for at, angle in spots]
-        fits = contains(free, polygons([text_corners_m(text) for text in texts]))
+        fits = contains(free, polygons(places[:, None] + height * corners))
         if fits.any():
-            return texts[fits.argmax()]
+            at, angle = spots[fits.argmax()]
+            return replace(text, at_m=at, height_m=height, angle_deg=angle)
     return None
 
 

@@ -6,6 +6,7 @@ its right edge comes farthest left, in the best of four quarter turns.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from scipy.fft import irfft2, next_fast_len, rfft2
@@ -46,8 +47,10 @@ def nested(shapes, sheet_m, gap_m, sheets=None, turns=None):
     turns : of each polygon, those of QUARTERS that its grain allows; None allows all
     """
     grid = _grid(sheet_m, gap_m)
-    turned = [{turn: cells for turn, cells in enumerate(_turned(shape, gap_m)) if turn in allowed}
+    turned = [{turn: _turned(shape, gap_m)[turn] for turn in allowed}
               for shape, allowed in zip(shapes, turns or [QUARTERS] * len(shapes), strict=True)]
+    if sheets and _too_small(grid, sheets, turned):
+        return None
     found = None
     for size in ORDERS:
         order = sorted(range(len(shapes)), key=lambda row, size=size: -size(shapes[row]))
@@ -93,7 +96,7 @@ def laid(shape, spot):
 def fits(shape, sheet_m, gap_m):
     """Whether a polygon alone finds room on an empty sheet."""
     grid = sorted(_grid(sheet_m, gap_m))
-    return all(own <= room for own, room in zip(sorted(_cells(shape, gap_m)[0].shape), grid,
+    return all(own <= room for own, room in zip(sorted(_turned(shape, gap_m)[0][0].shape), grid,
                                                 strict=True))
 
 
@@ -102,8 +105,16 @@ def _grid(sheet_m, gap_m):
     return [int((side - gap_m) / CELL_M + 1e-6) for side in sheet_m]
 
 
+def _too_small(grid, sheets, turned):
+    """Whether so many sheets have fewer cells than the parts, or none a part's length or width."""
+    parts = [[cells for cells, _ in one.values()] for one in turned]
+    return sum(cells[0].sum() for cells in parts) > sheets * np.prod(grid) or any(
+        all((np.array(one.shape) > grid).any() for one in cells) for cells in parts)
+
+
+@lru_cache(maxsize=128)
 def _turned(shape, gap_m):
-    """`_cells` of a part under each of QUARTERS."""
+    """`_cells` of a part under each of QUARTERS: kept, as each sheet and part sheet asks anew."""
     cells, (left, low) = _cells(shape, gap_m)
     found = []
     for _ in QUARTERS:

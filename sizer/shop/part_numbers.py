@@ -3,10 +3,10 @@
 from dataclasses import replace
 
 import numpy as np
-from shapely.geometry import LineString, Point, Polygon
+from shapely.geometry import MultiLineString, Point, Polygon
 from shapely.ops import unary_union
 
-from sizer.drawing.record import Circle, Text, text_corners_m
+from sizer.drawing.record import Circle, Path, Text, text_corners_m
 from sizer.shop.labels import first_fit
 
 NUMBERS_M = (0.014, 0.012, 0.010, 0.008, 0.0065, 0.005)  # heights tried in order; our drawing
@@ -40,8 +40,8 @@ def _taken(strokes):
             yield Polygon(text_corners_m(one))
         elif isinstance(one, Circle):
             yield Point(one.centre_m).buffer(one.radius_m)
-        elif one.pen != "cut":
-            yield LineString(one.points_m).buffer(NUMBER_CLEAR_M)
+    yield MultiLineString([one.points_m for one in strokes if isinstance(one, Path)
+                           and one.pen != "cut"]).buffer(NUMBER_CLEAR_M)
 
 
 def _largest(text, free):
