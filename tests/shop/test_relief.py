@@ -9,8 +9,7 @@ from shapely.affinity import scale
 from shapely.geometry import Polygon, box
 
 from sizer.drawing.record import Circle, Drawing
-from sizer.shop.relief import cut_paths, not_reached, outlines, relieved, routed
-from sizer.shop.router_checks import router_checks
+from sizer.shop.relief import cut_paths, not_reached, outlines, relieved, routed, router_checks
 from sizer.shop.settings import Shop
 from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import stem_patterns
