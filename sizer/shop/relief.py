@@ -111,9 +111,10 @@ def router_checks(drawings, shop):
         for wood in outlines(routed(drawing, shop)):
             yield from _holes(drawing, wood)
             left = not_reached(wood, shop.cutter_m).intersection(wood.convex_hull)
-            across = max((2.0 * maximum_inscribed_circle(piece).length
-                          for piece in getattr(left, "geoms", [left]) if piece.area > SPECK_M2),
-                         default=0.0)
+            across = 0.0
+            for piece in getattr(left, "geoms", [left]):
+                if piece.area > SPECK_M2 and not piece.buffer(-0.5 * across).is_empty:
+                    across = max(across, 2.0 * maximum_inscribed_circle(piece).length)
             yield length_check(
                 drawing.name, "whole piece", "cutter reaches the corners", across, "at most",
                 MOST_LEFT_M, f"widest wood that a {shop.cutter_m * MM_PER_M:g} mm cutter leaves in "
