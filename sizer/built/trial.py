@@ -21,7 +21,8 @@ FELT = (  # what a paddler may have felt, by key; our own list
     ("wind", "wind turns it"), ("straight", "will not turn"), ("turns", "will not run straight"),
     ("wet", "wet in waves"), ("back", "back aches"), ("good", "felt right"),
 )
-SWAMPED = (("not", "not tried"), ("in", "stayed up with the paddler in"),
+SWAMPED = (("not", "not tried"), ("out", "stayed up with nobody in"),
+           ("in", "stayed up with the paddler in"),
            ("over", "turned over with the paddler in"), ("sank", "went under"))
 
 

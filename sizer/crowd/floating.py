@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from sizer.crowd.bodies import AT_ONCE
 from sizer.crowd.tables import read_off, water_table
 from sizer.fit.assess import LEVEL_ENOUGH_DEG, slid
 from sizer.fit.facts import Afloat
@@ -13,6 +14,7 @@ from sizer.hull.boat import with_seat_slid, with_still_seats
 from sizer.hull.weight import WITH_SEAT
 from sizer.hydro.flotation import enclosed_volume_m3
 from sizer.paddler.seated import worn_kg
+from sizer.rows import one_of
 
 SEAT_PLACES = 17  # over its slide, at which its height is taken
 LEVER, CENTRE, LONG_CENTRE, PLANE, FREEBOARD, RIM, DRAFT = range(7)  # of `tables.FIGURES`
@@ -65,9 +67,11 @@ def _levelled(boat, load, table, volume_m3, crowd):
     stiffness = load.mass_kg * (here[:, LONG_CENTRE] - load.height(still, trim)) * np.pi / 180.0
     wanted = np.sign(trim) * np.maximum(np.abs(trim) - LEVEL_ENOUGH_DEG, 0.0) * stiffness
     shift = still.copy()
-    for some, persons in crowd.lots if wanted.any() else ():
-        seats = with_still_seats(boat, still[some].size)
-        shift[some], _ = slid(seats, (-wanted / load.dressed_kg)[some], persons)
+    movers = np.flatnonzero(wanted)
+    for first in range(0, movers.size, AT_ONCE):
+        some = movers[first:first + AT_ONCE]
+        shift[some], _ = slid(with_still_seats(boat, some.size),
+                              (-wanted / load.dressed_kg)[some], one_of(crowd.person, some))
     return shift, *read_off(table, volume_m3, *load.centre(shift))
 
 

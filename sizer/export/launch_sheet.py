@@ -31,6 +31,13 @@ ON_PAPER = (
     "at its head, to whoever made these papers: from it the boat can be worked out again.")
 ON_SCREEN = ("With the wizard: type each reading in its page “Launch” before the next weight goes "
              "aboard; it says what is safe then.")
+EMPTY_FIRST = (
+    "First afloat with nobody in it, for an hour: [   ] no leak   [   ] leaks, marked; they are "
+    "mended before anybody sits in it. In and out as the order of work tells: hands on the "
+    "gunwales where a frame stands under them, never on the rim, a helper holds the far side.")
+SWAMPED_FIRST = (
+    "First with NOBODY IN IT. With the paddler in only once wet exits were practised in the water, "
+    "with an instructor beside.")
 WHO = "Launched by ____________________ on ____________ at ________________________"
 
 
@@ -41,11 +48,12 @@ def launch_pdf(job, paper=USUAL_PAPER):
     weights = trial_weights(assessed, *calculated["gm_m"])
     return alone(job, ground(job, paper).titled("Launch").sheet(
         *(words(one, face=BOLD) for one in TRIAL_CAUTIONS),
-        words(ON_PAPER, face=BOLD), words(ON_SCREEN),
+        words(EMPTY_FIRST, face=BOLD), words(ON_PAPER, face=BOLD), words(ON_SCREEN),
         *heading("Ashore, and afloat with the paddler sitting still"), _aboard(job),
         _figures(assessed, calculated), *_steadiness(assessed, weights),
         *heading("Swamped, within reach of the bottom, bags tied in, a helper beside"),
-        _choices(SWAMPED), *heading("What the paddler felt"), _choices(FELT),
+        words(SWAMPED_FIRST, face=BOLD), *_swamped(job.mishaps.swamped.out), _choices(SWAMPED),
+        *heading("What the paddler felt"), _choices(FELT),
         *heading("Who, when and where"), words(WHO), words(MADE_BY)))
 
 
@@ -116,6 +124,16 @@ def _aboard(job):
                  f"{counted_words(job, None, None)}", face=BOLD)
 
 
+def _swamped(out):
+    """What rim and side deck of the empty boat, Flooded, keep over the water, and blanks."""
+    if out.rim_clearance_m is None:
+        return
+    yield whole(table(("with nobody in it, over the water", "calculated", "measured"), [
+        (name, both_text(value_m * MM_PER_M), "") for name, value_m in (
+            ("rim at its lowest", out.rim_clearance_m),
+            ("side deck at its lowest", out.freeboard_m))], (8, 6, 4), INNER_MM, pad_pt=PAD_PT))
+
+
 def _figures(assessed, calculated):
     afloat = assessed.particulars
     rows = [(name, f"{both_mass(middle)} ± {both_mass(band)}", "") for name, (middle, band) in (
@@ -168,7 +186,9 @@ def _steadiness(assessed, weights):
                 f"put aboard {both_mass(weights.less_kg_per_deg)} less than told; where nothing is "
                 "left, no weight.", face=BOLD)
     yield words("The paddler sits stiff, hands in the lap; a helper's hands stay under both "
-                "gunwales until the boat lies still. A level or a phone across, in the middle.")
+                "gunwales until the boat lies still. A level or a phone on a straight lath across "
+                "the rim, half-way along it. Where no heavier weight is told yes, the same one "
+                "again to the other side, three times to each.")
     rows = [("0", "none", "–", "–", "to starboard / port:")]
     rows += [(str(number), "", "", ("starboard", "port")[(number - 1) % 2], "")
              for number in range(1, READINGS + 1)]

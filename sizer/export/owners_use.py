@@ -9,13 +9,13 @@ from sizer.shop.aboard import bare_words, counted_words
 from sizer.shop.bag_ties import PULL_KG
 from sizer.shop.foot_rails import places_words
 from sizer.shop.said import listed
-from sizer.shop.work_parts import pedals_out_words
+from sizer.shop.work_parts import bow_gear_words, pedals_out_words
 from sizer.shop.work_room import boarding_words, no_hole_forward
 from sizer.units import KG_PER_LB, MM_PER_M, STANDARD_GRAVITY_MPS2
 
 FARTHER_M = 0.10  # aft, of gear that is not laid where it is reckoned; what that costs is told
-BULKY = ("Camping gear is mostly two or three times as large as its weight in water: what does not "
-         "go in stays ashore, or it takes the float bag's room (our judgement).")
+BULKY = ("Camping gear is mostly two or three times as large as its weight in water (our "
+         "judgement): what does not go in beside the bags stays ashore.")
 
 
 def use_words(job, bench):
@@ -57,7 +57,8 @@ def _gear(job, bench):
             f"{_place(boat.opening, one.x_m)}, no longer than {sized(round(one.long_m, 2))}, under "
             f"the line between {one.frames[0]} and {one.frames[1]}" for one in packs])
         yield (f"Gear{f' in the {packs[0].end}' * bool(packs[0].end)}: {laid}; at the bottom, in "
-               "waterproof bags, lines through their handles, drawn taut: tied in, or it slides "
+               f"waterproof bags, lines through their handles, drawn taut and tied off at "
+               f"{listed(list(dict.fromkeys(one.led_to for one in packs)))}: tied in, or it slides "
                "and the boat with it. "
                f"Each {sized(FARTHER_M)} farther aft it trims the boat by {costs:.2f}° more to "
                f"the stern, as far forward to the bow as much.")
@@ -97,7 +98,7 @@ def _pedals(bench):
                if no_hole_forward(bench.foot_rails) else "")
     yield ("Pedals and foam: before each trip all four pins are in, each with its ring, and the "
            "strap is bolted across both pedals: never push without it. "
-           f"{places_words(bench.foot_rails)}.{forward} To take them out: "
+           f"{places_words(bench.foot_rails)}.{forward}{bow_gear_words(bench)} To take them out: "
            f"{pedals_out_words(bench)}. To move them: the same, both at the same numbers, all "
            "bolts tight, every pin pulled at, then both shoes tried round and over them as when it "
            "was built: none is held. Foam at hips and "

@@ -43,6 +43,7 @@ NO_PADS = ("No hip pads: beside the hips no room is over, or no spacer stands th
 def outfit_sheet(on, bench):
     """Footbrace, backband and thigh braces: where they stand and how they are made."""
     on, up, band = on.titled("Footbrace and thigh braces"), on.job.setting_up, bench.seat.backband
+    tie_m = outfit.tie_round_m(band, next(one for one in bench.frames if one.name == band.frame))
     one_to, rail = on.pictured(rail_view, bench, share=0.17)
     near, across = on.pictured(pedals_view, on.job.fitted.assessed, bench, up.baseline_height_m,
                                share=0.26)
@@ -57,8 +58,10 @@ def outfit_sheet(on, bench):
         words(f"A band {both(band.eyes_m)} from eye to eye, laid straight, its middle "
               f"{both(band.over_seat_m)} over the seat, ties of {outfit.TIE_CORD_MM} mm cord "
               f"forward to the gunwales at {band.frame}, {both(band.tie_half_breadth_m)} off the "
-              f"centre line, {both(band.tie_m)} of cord between, {both(band.tie_m + TIE_SPARE_M)} "
-              "with the knots; a longer band shortens each by about half of what it is longer. "
+              f"centre line, {both(tie_m)} of cord between, round the plywood's inner edge, which "
+              "is well rounded there and the cord cased in leather or hose; "
+              f"{both(tie_m + TIE_SPARE_M)} with the knots; a longer band shortens each by about "
+              "half of what it is longer. "
               "Bowline in the eye of the band's end; a round turn and two half hitches on the "
               f"gunwale, close ahead of {band.frame} and clear of its lashing, the last one "
               "slipped: a pull at its short end loosens it. "

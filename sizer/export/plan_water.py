@@ -54,7 +54,9 @@ def bags_sheet(on, bench, shares):
 
 def _tied(bench):
     """What else is drawn as tied in."""
-    return f"{'gear in its loops; ' * bool(bench.gear_ties)}the heel mat"
+    alike = ", each end's other pack alike" * (len(bench.gear_ties) > len(
+        {one.end for one in bench.gear_ties}))
+    return f"{f'gear in its loops{alike}; ' * bool(bench.gear_ties)}the heel mat"
 
 
 def _before(job, bench):

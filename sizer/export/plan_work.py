@@ -43,8 +43,8 @@ def work_sheet(on, bench, numbered):
         style += [("LINEABOVE", (0, first), (-1, first), 0.6, black),
                   ("SPAN", (1, first), (-1, first)), ("NOSPLIT", (0, first), (-1, len(rows) - 1))]
         if step.danger:
-            style += [("SPAN", (1, len(rows) - 1), (-1, len(rows) - 1)),
-                      ("BACKGROUND", (1, len(rows) - 1), (-1, len(rows) - 1), DANGER)]
+            style += [("SPAN", (1, first + 1), (-1, first + 1)),
+                      ("BACKGROUND", (1, first + 1), (-1, first + 1), DANGER)]
     marks = "; ".join(f"{mark} {what}" for mark, what in MARKED.items())
     return on.titled(WORK).sheet(
         words(f"Step by step from the first board to the first launch. Tick a box when its check "
@@ -59,12 +59,12 @@ def work_sheet(on, bench, numbered):
 
 
 def _rows(number, step, hours):
-    """Title; what to do, check and why; the danger where there is one."""
+    """Title; the danger where there is one, before the act; what to do, check and why."""
     tick = BOX_MM / MM_PER_M
     square = Picture(Drawing("box", (box("ink", 0.0, 0.0, tick, tick),)), 1.0)
     wait = f" Then wait {step.wait_h:.0f} hours, or as its maker says. [j]" if step.wait_h else ""
     yield [words(str(number), BODY_PT + 1.3, BOLD), words(
         f"{step.title} (about {hours:.1f} h)", BODY_PT + 1.3, BOLD), "", ""]
-    yield [square, *(words(text, BODY_PT) for text in (step.do + wait, step.check, step.why))]
     if step.danger:
         yield ["", words(f"DANGER. {step.danger}", BODY_PT, BOLD), "", ""]
+    yield [square, *(words(text, BODY_PT) for text in (step.do + wait, step.check, step.why))]

@@ -148,8 +148,9 @@ def _ends(stick):
             said += (f" End cut {_deg(end.cut_deg)}° off square: {_both(back)} back over {over} "
                      f"{_both(cut_high_m(stick, end))}, the {longer} edge longer.")
         if end.inside_m is not None:
-            said += (" The tape's mark is the stem's middle, "
-                     f"{_both(end.inside_m)} past its side: cut this end on the stem.")
+            said += (f" The tape's mark is the stem's middle, {_both(end.inside_m)} past its side: "
+                     "the stick, its bevel flat there, ends at the mark or up to as much short of "
+                     "it. Leave it long; mark its end on the stem, and saw it there.")
         if end.kind == "coaming":
             said += (f" The line it is cut square to, the deck's beside the opening, rises forward "
                      f"at {_deg(end.slope_deg)}°.")

@@ -192,7 +192,7 @@ _WATER = (
         small="its gear, or bags of water as heavy, low in it whenever it is paddled; a wider "
               "boat, or a steadier base"),
     Row("reserve", "load reserve", "kg", NOTICED_KG, lambda f: f.water.reserve_kg,
-        "load that can be added before the side deck is at "
+        "a margin and no load to carry: what more would bring the side deck to "
         f"{both_text(RESERVE_FREEBOARD_M * MM_PER_M)} over the water", JUDGEMENT,
         fails_below=lambda f: f.use.least_reserve_kg, small="less gear, or a larger boat"),
 )

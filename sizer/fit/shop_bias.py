@@ -3,7 +3,7 @@ much one of them still strays from that."""
 
 from dataclasses import dataclass
 
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, both_text
 
 ALLOWED = {  # keys of a request's `shop_bias`: lowest, highest, unit
     "boat_share": (-0.5, 0.5, "of the boat's weight"), "seat_up_mm": (-60.0, 60.0, "mm"),
@@ -40,18 +40,23 @@ class ShopBias:
         if self == NO_BIAS:
             return ""
         return (f"This shop's own bias over {self.boats:.0f} launches is in these figures: boats "
-                f"{100.0 * self.boat_share:+.1f} % heavier than calculated, paddlers' centres "
-                f"{self.seat_up_m * MM_PER_M:+.0f} mm higher and "
-                f"{self.seat_ahead_m * MM_PER_M:+.0f} mm farther ahead{self._straying}.")
+                f"{abs(100.0 * self.boat_share):.1f} % "
+                f"{'lighter' if self.boat_share < 0.0 else 'heavier'} than calculated, paddlers' "
+                f"centres {_off(self.seat_up_m, 'higher', 'lower')} and "
+                f"{_off(self.seat_ahead_m, 'farther ahead', 'farther aft')}{self._straying}.")
 
     @property
     def _straying(self):
         said = [words for told, words in (
             (self.boat_spread, f"{100.0 * self.boat_spread:.1f} % of the boat's weight"),
-            (self.seat_up_spread_m, f"{self.seat_up_spread_m * MM_PER_M:.0f} mm of height"),
+            (self.seat_up_spread_m, f"{both_text(self.seat_up_spread_m * MM_PER_M)} of height"),
             (self.seat_ahead_spread_m,
-             f"{self.seat_ahead_spread_m * MM_PER_M:.0f} mm fore and aft")) if told]
+             f"{both_text(self.seat_ahead_spread_m * MM_PER_M)} fore and aft")) if told]
         return "; odds reckon with one boat's own ± " + ", ± ".join(said) if said else ""
+
+
+def _off(value_m, up, down):
+    return f"{both_text(abs(value_m) * MM_PER_M)} {down if value_m < 0.0 else up}"
 
 
 NO_BIAS = ShopBias()

@@ -39,7 +39,7 @@ AS_WEIGHED = "with its seat, backband and footbrace, no bags, pads or boards for
 WITH_SEAT = ("seat and backband", "footbrace")  # parts that slide with the paddler
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class OwnWeight:
     """The boat, ready to paddle, without its paddler; of many boats arrays (n,)."""
 

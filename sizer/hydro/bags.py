@@ -15,11 +15,11 @@ from sizer.hydro.flooded import (
     flooded,
     inside_solids,
     load_of,
+    skin_of,
     unsteady_says,
 )
 from sizer.hydro.immersion import cut_sections, half_outline, up_vectors
 from sizer.hydro.rim import rim_points_m
-from sizer.hydro.solids import skin_solids
 from sizer.hydro.watertight import joined, solids_under
 from sizer.units import MM_PER_M, both_text
 
@@ -143,7 +143,7 @@ def _level_pair(boat, weight, aboard, water, fits):
     level = min(rim_points_m(boat.sections)[:, 2].min() - RIM_MARGIN_M,
                 boat.sections.z_m[:, boat.sections.sheer].min() - SIDE_DECK_MARGIN_M)
     up, level = up_vectors([0.0], [0.0]), np.array([level])
-    others = joined(inside_solids(boat, weight, aboard), skin_solids(boat, weight))
+    others = joined(inside_solids(boat, weight, aboard), skin_of(boat, weight))
     under = solids_under(others, up, level)
     load = load_of(weight, aboard)
     wanted = load.mass_kg / water.density_kgpm3

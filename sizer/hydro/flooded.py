@@ -24,7 +24,7 @@ from sizer.hydro.solids import (
     skin_solids,
     wood_solids,
 )
-from sizer.hydro.watertight import Solids, chamber_outline, joined, no_solids, solids_under
+from sizer.hydro.watertight import Solids, joined, no_solids, outlines_of, under_of
 from sizer.paddler.body import Body
 from sizer.units import MM_PER_M, both_text
 
@@ -125,8 +125,8 @@ def inside_of(boat, weight, aboard, bow, stern):
     BadInput for bags or bulkheads that cannot be, see `sizer.hydro.ends.chambers_of`.
     """
     chambers = chambers_of(boat, bow, stern, aboard.gear)
-    within, skin = _solids(boat, weight, aboard)
-    return chambers, _outside_of(chambers, within), skin
+    within = _inside_of_one(boat, weight, aboard)
+    return chambers, _outside_of(chambers, within), skin_of(boat, weight)
 
 
 def spare_with_bags_m(boats, weight, aboard, water):
@@ -161,7 +161,7 @@ def _many_with_bags(boats, weight, aboard, water):
                             zones.bow.back_x_m),
                 bag_chamber(sections, np.floor(zones.stern.bag_l), zones.stern.nose_x_m,
                             zones.stern.front_x_m))
-    solids = joined(inside_solids(boats, weight, aboard), skin_solids(boats, weight))
+    solids = joined(inside_solids(boats, weight, aboard), skin_of(boats, weight))
     load = load_of(weight, aboard)
     # a boat that all share, with nobody in it, weighs the same for each of them
     each = np.broadcast_to(load.lcg_m, np.broadcast_shapes(
@@ -186,16 +186,27 @@ def _leave_says(aboard):
     return f" It cannot be paddled: {LEAVE}" if aboard.body is not None else ""
 
 
-@lru_cache(maxsize=8)
-def _solids(boat, weight, aboard):
-    """Solids within the skin, and the skin's; kept, since many bags are tried in one boat."""
-    return inside_solids(boat, weight, aboard), skin_solids(boat, weight)
+@lru_cache(maxsize=8)  # many bags are tried in one boat
+def _inside_of_one(boat, weight, aboard):
+    return inside_solids(boat, weight, aboard)
 
 
 def inside_solids(boat, weight, aboard):
     """All that displaces water within the skin, as if nothing were watertight."""
     body = no_solids() if aboard.body is None else body_solids(boat, aboard.body)
-    return joined(wood_solids(boat, weight), fitting_solids(weight), gear_solids(aboard.gear), body)
+    return joined(_built(boat, weight)[0], gear_solids(aboard.gear), body)
+
+
+def skin_of(boat, weight):
+    """The skin's Solids, outside all else."""
+    return _built(boat, weight)[1]
+
+
+@lru_cache(maxsize=4)
+def _built(boat, weight):
+    """Solids of what is built within the skin, and the skin's; kept, since they are asked for
+    whoever sits in a boat."""
+    return joined(wood_solids(boat, weight), fitting_solids(weight)), skin_solids(boat, weight)
 
 
 def load_of(weight, aboard):
@@ -256,7 +267,5 @@ def _pump_says(litres, minutes, steady):
 def _water_inside_l(sections, chambers, inside, up, level):
     """The hull under water, less everything in it that water cannot enter."""
     whole = immersed(half_outline(sections), up, level).volume_m3[0]
-    dry = solids_under(inside, up, level).volume_m3[0] + sum(
-        one.share * immersed(chamber_outline(sections, one), up, level).volume_m3[0]
-        for one in chambers)
+    dry = under_of(outlines_of(sections, chambers), inside, up, level).volume_m3[0]
     return float(whole - dry) * L_PER_M3

@@ -13,7 +13,6 @@ from sizer.hydro.immersion import (
     half_outline,
     immersed,
     immersed_of,
-    points_of,
     up_vectors,
 )
 from sizer.hydro.planes import LEVER_TOLERANCE_M, VOLUME_TOLERANCE
@@ -166,7 +165,7 @@ def _newton(outline, heel, wanted, centre, mid_x_m, level, trim, of):
     wanted, mid_x_m, level, trim = (  # each its own, which a loop may write
         one + none for one in (wanted, mid_x_m, level, trim))
     compiled(planes.to_rest, planes.shares, planes.clip, planes.add_up, planes.newton_step)(
-        *points_of(outline), of, outline.sides, heel, wanted, centre, mid_x_m, level, trim,
+        *outline.points, of, outline.sides, heel, wanted, centre, mid_x_m, level, trim,
         MOST_STEPS, sums)
     wet = immersed_of(sums)
     return level, trim, wet, _settled(

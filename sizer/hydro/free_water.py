@@ -7,7 +7,7 @@ hull's inside at that height, less float bags, what is behind bulkheads, and all
 Upright, trim free; calm water. Water that slops from end to end or rolls in step is left out.
 """
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -17,7 +17,7 @@ from sizer.hydro.flooded import inside_of, load_of
 from sizer.hydro.flotation import Load, float_many
 from sizer.hydro.immersion import half_outline, immersed, planes_at, up_vectors
 from sizer.hydro.particulars import upright_of
-from sizer.hydro.watertight import Under, chamber_outline, solids_under
+from sizer.hydro.watertight import Under, outlines_of, under_of
 
 LEVELS = 17  # heights of the water inside, from the lowest inside to the swamped boat's
 TRIM_TOLERANCE_DEG = 1e-5
@@ -92,9 +92,10 @@ def water_inside(sections, chambers, solids, load, water, inside_m):
     NotSolved, where trim and water inside do not come to rest.
     """
     trim, start = np.zeros(inside_m.size), None
+    outlines = outlines_of(sections, chambers)
     for _ in range(MOST_ROUNDS):
         up, level = planes_at(inside_m, trim, sections.mid_x_m)
-        pool = _pool(sections, chambers, solids, up, level)
+        pool = _pool(sections, outlines, solids, up, level)
         total = _with_water(load, pool, water)
         afloat, wet, floats = float_many(sections, total, water.density_kgpm3, start)
         moved = np.abs(afloat.trim_deg - trim)[floats].max(initial=0.0)
@@ -112,16 +113,13 @@ def water_inside(sections, chambers, solids, load, water, inside_m):
         pool.volume_m3 * L_PER_M3, upright.gm_m - loss, loss, trim, over)))
 
 
-def _pool(sections, chambers, solids, up, level):
+def _pool(sections, outlines, solids, up, level):
     """The Under of the water inside: the hull's inside below a plane, less what is dry."""
     whole = immersed(half_outline(sections), up, level)
-    pool = Under(*(getattr(whole, one.name) for one in fields(Under)))
-    pool = pool.with_share(-1.0, solids_under(solids, up, level))
-    for one in chambers:
-        pool = pool.with_share(-one.share, immersed(chamber_outline(sections, one), up, level))
-    wet = pool.volume_m3 > 0.0  # sticks lie half outside the moulded lines: lower than any water
-    return Under(*(np.where(wet, value.T, 0.0).T
-                   for value in (getattr(pool, one.name) for one in fields(Under))))
+    dry = under_of(outlines, solids, up, level)
+    pool = {name: getattr(whole, name) - value for name, value in vars(dry).items()}
+    wet = pool["volume_m3"] > 0.0  # sticks lie half outside the moulded lines: lower than any water
+    return Under(**{name: np.where(wet, value.T, 0.0).T for name, value in pool.items()})
 
 
 def _with_water(load, pool, water):

@@ -11,7 +11,7 @@ re-entrant or several-piece outlines need no special care.
 """
 
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 
@@ -33,6 +33,21 @@ class Outline:
     z_m: np.ndarray  # (n_sections, n_points)
     sides: float  # 1 for a closed outline, 2 for a half
     rise_m: np.ndarray | None = None  # (n_sections,) of a wave over the plane, square to it
+
+    @cached_property
+    def points(self):
+        """x, y, z of the points and the wave at each section, as of many boats."""
+        x, y, z = (np.ascontiguousarray(one if self.y_m.ndim == 3 else one[None])
+                   for one in (self.x_m, self.y_m, self.z_m))
+        return x, y, z, np.zeros(x.shape) + (0.0 if self.rise_m is None else self.rise_m)
+
+    @cached_property
+    def shares(self):
+        """Of each section, as `planes.shares` has them."""
+        x, *_ = self.points
+        share = np.empty((*x.shape, 3))
+        compiled(shares)(x, self.sides, share)
+        return share
 
 
 @dataclass(frozen=True, eq=False)
@@ -92,10 +107,9 @@ def immersed(outline, up, level_m, of=None):
     -------
     Immersed
     """
-    x, y, z, rise = points_of(outline)
+    x, y, z, rise = outline.points
     of, water = _water(len(x), up, level_m, of)
-    sums, share = np.empty((of.size, 9)), np.empty((*x.shape, 3))
-    compiled(shares)(x, outline.sides, share)
+    sums, share = np.empty((of.size, 9)), outline.shares
     cut = np.empty((min(of.size, AT_ONCE), x.shape[1], 6))
     for first in range(0, of.size, AT_ONCE):
         some = slice(first, first + AT_ONCE)
@@ -113,18 +127,11 @@ def immersed_of(sums):
 def cut_sections(outline, up, level_m):
     """Area under water of each section and its breadth along the waterline: (n_planes, n_sections)
     m2 and m. Parameters as `immersed`."""
-    x, y, z, rise = points_of(outline)
+    x, y, z, rise = outline.points
     of, water = _water(len(x), up, level_m, None)
     cut = np.empty((of.size, x.shape[1], 6))
     compiled(clip)(x, y, z, rise, of, water, cut)
     return outline.sides * cut[..., 0], outline.sides * cut[..., 3]
-
-
-def points_of(outline):
-    """x, y, z of an Outline's points and the wave at each section, as of many boats."""
-    x, y, z = (np.ascontiguousarray(one if outline.y_m.ndim == 3 else one[None])
-               for one in (outline.x_m, outline.y_m, outline.z_m))
-    return x, y, z, np.zeros(x.shape) + (0.0 if outline.rise_m is None else outline.rise_m)
 
 
 def _water(boats, up, level_m, of):

@@ -12,9 +12,9 @@ from scipy.optimize import brentq
 
 from sizer.errors import NotSolved, WillNotFloat
 from sizer.hydro.flotation import newton_step
-from sizer.hydro.immersion import Outline, immersed, planes_at, up_vectors
+from sizer.hydro.immersion import Outline, planes_at, up_vectors
 from sizer.hydro.resting import levels, moment_aft_m4
-from sizer.hydro.watertight import Solids, chamber_outline, solids_under
+from sizer.hydro.watertight import Solids, outlines_of, under_of
 
 MOST_TRIM_DEG = 30.0  # past it the boat hangs by an end; our judgement
 MOST_STEPS = 30
@@ -142,9 +142,9 @@ class _Hull:
 
 
 def _hull(sections, chambers, solids, load, water):
-    outlines = tuple((one.share, chamber_outline(sections, one)) for one in chambers)
     return _Hull(
-        outlines=outlines, solids=solids, mid_m=sections.mid_x_m, length_m=sections.length_m,
+        outlines=outlines_of(sections, chambers), solids=solids, mid_m=sections.mid_x_m,
+        length_m=sections.length_m,
         bottom_m=np.minimum(sections.z_m.min(axis=(-1, -2)),
                             solids.low_m.min(axis=-1, initial=np.inf)),
         top_m=np.maximum(sections.z_m.max(axis=(-1, -2)),
@@ -155,10 +155,7 @@ def _hull(sections, chambers, solids, load, water):
 
 def _under(hull, up, level):
     """The Under of all that holds the hull up."""
-    under = solids_under(hull.solids, up, level)
-    for share, outline in hull.outlines:
-        under = under.with_share(share, immersed(outline, up, level))
-    return under
+    return under_of(hull.outlines, hull.solids, up, level)
 
 
 def _carried(hull, trims):

@@ -5,12 +5,13 @@ what a full hold leaves free (one less its permeability). Solids are sticks, ski
 """
 
 from dataclasses import dataclass, fields
+from functools import cached_property
 
 import numpy as np
 
 from sizer.compiled import compiled
 from sizer.hull.sections import half_section_at
-from sizer.hydro.immersion import Outline
+from sizer.hydro.immersion import Outline, immersed
 from sizer.rows import along
 
 
@@ -39,19 +40,28 @@ class Solids:
     volume_m3: np.ndarray
     breadth_m: np.ndarray  # of its waterplane on the centre line; 0 leaves that out of GM
 
+    @cached_property
+    def columns(self):
+        """Each field in turn, as of many boats."""
+        return [np.ascontiguousarray(np.atleast_2d(getattr(self, name))) for name in _COLUMNS]
+
+
+_COLUMNS = tuple(one.name for one in fields(Solids))
+
 
 def no_solids():
     """An empty Solids."""
-    return Solids(*(np.zeros(0) for _ in fields(Solids)))
+    return Solids(*(np.zeros(0) for _ in _COLUMNS))
 
 
 def joined(*parts):
     """One Solids of several."""
-    many = np.broadcast_shapes(*(getattr(part, one.name).shape[:-1]
-                                 for part in parts for one in fields(Solids)))
-    return Solids(*(np.concatenate(
-        [np.broadcast_to(getattr(part, one.name), (*many, part.x_m.shape[-1])) for part in parts],
-        axis=-1) for one in fields(Solids)))
+    columns = [[getattr(part, name) for part in parts] for name in _COLUMNS]
+    if any(one.ndim > 1 for column in columns for one in column):
+        many = np.broadcast_shapes(*(one.shape[:-1] for column in columns for one in column))
+        columns = [[np.broadcast_to(one, (*many, one.shape[-1])) for one in column]
+                   for column in columns]
+    return Solids(*(np.concatenate(column, axis=-1) for column in columns))
 
 
 def chamber_outline(sections, chamber):
@@ -64,12 +74,24 @@ def chamber_outline(sections, chamber):
     return Outline(places, *half_section_at(sections, places), 2.0)
 
 
+def outlines_of(sections, chambers):
+    """The share and Outline of each of some Chambers."""
+    return tuple((one.share, chamber_outline(sections, one)) for one in chambers)
+
+
+def under_of(outlines, solids, up, level_m):
+    """What of chambers, as `outlines_of`, and solids lies under each plane: an Under."""
+    under = solids_under(solids, up, level_m)
+    for share, outline in outlines:
+        under = under.with_share(share, immersed(outline, up, level_m))
+    return under
+
+
 def solids_under(solids, up, level_m):
     """What of the solids lies under each plane: an Under. Of many boats, one plane each."""
-    many = [np.ascontiguousarray(np.atleast_2d(getattr(solids, one.name)))
-            for one in fields(Solids)]
     sums = np.empty((len(level_m), 8))
-    compiled(_add_solids)(*many, np.ascontiguousarray(up), np.ascontiguousarray(level_m), sums)
+    compiled(_add_solids)(*solids.columns, np.ascontiguousarray(up),
+                          np.ascontiguousarray(level_m), sums)
     return Under(sums[:, 0], sums[:, 1:4], *sums[:, 4:].T)
 
 
@@ -113,5 +135,4 @@ class Under:
 
     def with_share(self, share, wet):
         """This, and a share of something Immersed."""
-        return Under(*(getattr(self, one.name) + share * getattr(wet, one.name)
-                       for one in fields(self)))
+        return Under(*(value + share * getattr(wet, name) for name, value in vars(self).items()))

@@ -60,11 +60,13 @@ def bag_outline(one, sheer, pen):
 
 def panels(bench, up, letters_m):
     """Each panel on its frame, a letter at each place where it is tied to a stick, and beside them
-    what else is tied in; `up` is the boat's SettingUp."""
+    what else is tied in, of the gear the first pack of each end; `up` is the boat's SettingUp."""
+    first_of_end = {one.end: one for one in reversed(bench.gear_ties)}
     return side_by_side("panels", [
         *(_panel(bench, one, up.baseline_height_m, letters_m) for one in bench.bag_ties),
         _lacing(letters_m),
-        *(gear_view(one, up.stations, letters_m) for one in bench.gear_ties),
+        *(gear_view(one, up.stations, letters_m)
+          for one in bench.gear_ties if one is first_of_end[one.end]),
         mat_view(bench.heel_mat, letters_m)], 3.0 * letters_m)
 
 

@@ -12,7 +12,6 @@ from sizer.shop.risers import (
     LEDGE_M,
     LEDGE_SCREW_MM,
     LEG_M,
-    OVER_DECK_M,
     THICK_M,
 )
 from sizer.units import MM_PER_M
@@ -47,6 +46,7 @@ def _view(riser, pattern, baseline, letters):
     told = [f"{riser.frame}: {riser.kind}", f"top {riser.height_m * MM_PER_M:.0f}",
             f"{riser.inner_m * MM_PER_M:.0f} to {riser.outer_m * MM_PER_M:.0f} out"]
     if riser.leg_m is not None:
+        told[1] += f", plywood {riser.wood_top_m * MM_PER_M:.0f}"
         strokes.append(box("mark", -half, riser.bar_m[0], half, riser.bar_m[1]))
         told += [f"legs {riser.leg_m * MM_PER_M:.0f} to {(riser.leg_m + LEG_M) * MM_PER_M:.0f}",
                  f"bar {riser.foot_m * MM_PER_M:.0f} long"]
@@ -87,10 +87,10 @@ def hung_side(riser, thickness_m, letters_m):
     """The Drawing of a hung Riser's upper part from the side with its screws, the plywood, so
     thick, on the right; a leg goes on down from the hangers' plane."""
     behind, (under, top) = -THICK_M - FOOT_M[0], riser.bar_m
-    low, deck = riser.low_m, under - OVER_DECK_M
+    low, high = riser.low_m, riser.wood_top_m
     strokes = [
         box("cut", -THICK_M, low, 0.0, top), box("cut", behind, under, -THICK_M, top),
-        box("block", 0.0, low - 0.02, thickness_m, deck),
+        box("block", 0.0, low - 0.02, thickness_m, high),
         box("guide", -THICK_M, low - 0.04, 0.0, low),
         line("centre", (0.0, low - 0.05), (0.0, top + 0.02)), *_joint(under)]
     strokes += _told(0.06, letters_m, (
@@ -99,7 +99,7 @@ def hung_side(riser, thickness_m, letters_m):
          f"bar {riser.foot_m * MM_PER_M:.0f} long, its underside {under * MM_PER_M:.0f} high"),
         ((-0.018, under + SCREWS_UP_M[0]), top - 3.4 * letters_m,
          "two screws from each hanger and leg"),
-        ((thickness_m, deck - 0.004), deck, f"frame, its top {deck * MM_PER_M:.0f} high"),
+        ((thickness_m, high - 0.004), high, f"plywood, its highest {high * MM_PER_M:.0f} high"),
         ((-0.5 * THICK_M, low + 0.006), low + 1.7 * letters_m,
          f"hanger {THICK_M * MM_PER_M:.0f} mm, from {low * MM_PER_M:.0f} up, clamped"),
         ((-0.5 * THICK_M, low - 0.03), low - 0.02, "leg, down to the strongback's level")))

@@ -10,13 +10,13 @@ from sizer.drawing.measured import label
 from sizer.drawing.record import Circle, Drawing, Path, Text
 from sizer.shop.lashing import HOLE_M
 from sizer.shop.shapes import ring_path
+from sizer.shop.stem_lashing import bevels_passed
 
 LETTERS = "ABCDEFGHIJKL"
 AROUND_M = 0.004  # of a cord from what it goes round, as drawn; our drawing
 STEP = 1.5  # between names in the column, over their height
 MUCH = 100  # more than all that one letter can lie on
 NAMES_BESIDE = 1.5  # from all that is drawn to that column, over their height
-PAST_M = 0.003  # of a hole past a bevel's end that levers nothing; our judgement
 ROUND = ((1.1, 0.0), (-1.1, 0.0), (0.0, 1.3), (0.0, -1.3),  # of a hole: places of its letter
          *((across, up) for up in (0.9, -0.9, 1.5, -1.5) for across in (1.1, -1.1)),
          (1.7, 0.0), (-1.7, 0.0), (0.0, 1.9), (0.0, -1.9))
@@ -45,25 +45,18 @@ def _marks_water(stem, stroke):
 
 def lettered(stem):
     """What each letter of `stem_joint` ties, in words."""
+    passed = dict(bevels_passed([stem]))
     for letter, lashing in zip(LETTERS, stem.lashings, strict=False):
         holes = "two holes" if len(lashing.holes) == 2 else "one hole"
-        past = " and ".join(_past_bevel(stem, lashing))
+        past = " and ".join(passed.get(lashing, ()))
         yield f"{letter} {' and '.join(lashing.sticks)}, {holes}" + (
             f", past the {past}'s bevel" if past else "")
 
 
 def filled_words(stems):
     """What is done under a lashing of some StemPatterns that lies past a bevel; "" of none."""
-    past = any(_past_bevel(stem, one) for stem in stems for one in stem.lashings)
-    return (" Past a bevel: first fill what is open there between chine and stem with a sliver of "
-            "wood, glued, so that the cord bends nothing.") if past else ""
-
-
-def _past_bevel(stem, lashing):
-    """The chines of a lashing that a hole of it is farther inboard of than their bevel reaches."""
-    return [one.stringer for one in stem.beside if one.role != "gunwale"
-            and one.stringer in lashing.sticks
-            and max(inboard for inboard, _ in lashing.holes) > one.bevel_end_m() + PAST_M]
+    return (" Past a bevel: what is open there between chine and stem was filled with a sliver of "
+            "wood, glued, so that the cord bends nothing.") if any(bevels_passed(stems)) else ""
 
 
 def _tied(stem, lashing):

@@ -22,6 +22,7 @@ from sizer.hydro.solids import GEAR_KGPM3
 from sizer.shop.bag_ties import CORD_SPARE_M, LOOP_M
 from sizer.shop.stations import setting_up
 
+REACH_M = 0.65  # of an arm from the opening's end into the boat; our judgement
 SIDES = 2  # of the boat, with a loop at each of both frames
 LEAST_LONG_M = 0.300  # of a pack, so that bags of that litres go between sticks and deck; ours
 CM_PER_M = 100.0  # a pack's length is told in whole cm, never more than there is room for
@@ -86,6 +87,7 @@ class GearTie(GearPack):
 
     near: str  # of them, the one nearer to the paddler
     stick: str  # that the loops go round
+    led_to: str  # frame where the line's ends are tied off, within an arm's reach of the opening
     cord_m: float  # of loops and line
 
     @property
@@ -107,12 +109,27 @@ def _tie(boat, pack):
     wide = [2.0 * station.points_m[chine][0] for station in pair]
     over = 2.0 * np.hypot(aft.x_m - fore.x_m, np.mean(wide)) + sum(wide)
     near = min(pair, key=lambda one: abs(one.x_m - boat.seat_x_m))
-    return GearTie(**vars(pack), near=near.name, stick=chine,
-                   cord_m=float(over) + CORD_SPARE_M + SIDES * len(pair) * LOOP_M)
+    reached = _reached(boat, near)
+    led = SIDES * abs(reached.x_m - near.x_m)
+    return GearTie(**vars(pack), near=near.name, stick=chine, led_to=reached.name,
+                   cord_m=float(over + led) + CORD_SPARE_M + SIDES * len(pair) * LOOP_M)
+
+
+def _reached(boat, near):
+    """The Station nearest to `near`, or itself, that a hand reaches from the opening."""
+    opening = boat.opening
+
+    def away_m(one):
+        return max(opening.front_x_m - one.x_m, one.x_m - opening.back_x_m)
+
+    between = [one for one in setting_up(boat).stations if min(near.x_m, boat.seat_x_m)
+               <= one.x_m <= max(near.x_m, boat.seat_x_m) and away_m(one) <= REACH_M]
+    return min(between, key=lambda one: abs(one.x_m - near.x_m), default=near)
 
 
 def gear_loops_words(ties):
     """What is tied for GearTies before the skin; nothing where there is no gear."""
     return "".join(
         f"For the gear{f' in the {one.end}' * bool(one.end)} loops round the {one.stick} at "
-        f"{one.frames[0]} and {one.frames[1]}, a line through all four. " for one in ties)
+        f"{one.frames[0]} and {one.frames[1]}, a line through all four, its ends led to "
+        f"{one.led_to}. " for one in ties)

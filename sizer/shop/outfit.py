@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 import numpy as np
+from shapely.geometry import LineString
 
 from sizer.fit.assess import BRACE_SHORT_M
 from sizer.hull.boat import sections_at
@@ -41,7 +42,7 @@ class Backband:
     tie_x_m: float
     tie_half_breadth_m: float
     tie_z_m: float
-    tie_m: float  # length of each from the band's end to the gunwale
+    tie_m: float  # length of each from the band's end to the gunwale, straight
     eyes_m: float  # from the eye in its one end to that in the other, which the ties go to
 
 
@@ -83,6 +84,20 @@ def backband(boat):
     away = (tie - seat_x, half - 0.5 * eyes, z - at)
     return Backband(seat_x, height, at, ahead.name, aft.name, tie, half, z,
                     float(np.linalg.norm(away)), float(eyes))
+
+
+def tie_round_m(band, pattern):
+    """Length of each of a Backband's ties round the plywood of its frame, a FramePattern, which
+    reaches farther in beside the gunwale than the gunwale does."""
+    half, high = band.tie_half_breadth_m, band.tie_z_m
+    wood = pattern.wood.intersection(LineString([(0.0, high), (half, high)]))
+    inner = half if wood.is_empty else wood.bounds[0]
+    aft, eye = band.tie_x_m + pattern.thickness_m, 0.5 * band.eyes_m
+    if inner >= np.interp(aft, (band.tie_x_m, band.x_m), (half, eye)):
+        return band.tie_m  # straight by it
+    path = [(band.tie_x_m, half, high), (band.tie_x_m, inner, high), (aft, inner, high),
+            (band.x_m, eye, band.z_m)]
+    return float(np.linalg.norm(np.diff(path, axis=0), axis=1).sum())
 
 
 def gunwale_inside_m(boat, x_m):

@@ -57,6 +57,7 @@ class Riser:
     low_m: float  # its lower and upper end
     height_m: float
     ledge_m: tuple[float, float] | None  # plywood's underside at those edges; None where it hangs
+    wood_top_m: float  # highest plywood of the frame, beside a notch where the ridge has one
     foot_m: float  # length of the foot across the strongback, and of a bar
     leg_m: float | None  # half-breadth of a leg's inner face, where there are legs
     hides: tuple[str, ...]  # sticks whose lashing holes it covers: tied once it is off
@@ -128,7 +129,8 @@ def _riser(station, pattern, baseline, wanted):
         low, leg, top, foot = 0.0, None, place.end_m, place.outer_m
         ledge = tuple(edge + baseline for edge in place.edges_m)
     return Riser(station.name, kind, station.strongback_m, station.reference_face, place.inner_m,
-                 place.outer_m, low, top + baseline, ledge, 2.0 * (foot + FOOT_BEYOND_M), leg,
+                 place.outer_m, low, top + baseline, ledge,
+                 float(pattern.wood.bounds[3]) + baseline, 2.0 * (foot + FOOT_BEYOND_M), leg,
                  place.hides, _inside(pattern, place, kind, sticks), station.keel_height_m,
                  station.gunwale_height_m)
 

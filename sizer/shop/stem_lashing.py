@@ -26,6 +26,7 @@ ON_TAIL = ((0.75, 0.85, 0.65, 0.9, 0.55), (0.3, 0.4, 0.2, 0.5, 0.1))  # of the t
 # The second one farther inboard than the first where the head is too narrow for its countersink
 ON_HEAD = ((0.9, 1.0, 0.8, 1.1, 1.2, 1.3, 1.4, 1.5),  # of the gunwale's bearing, each in order
            (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 1.1, 1.2, 1.3, 1.4, 1.5))
+PAST_M = 0.003  # of a hole past a bevel's end that levers nothing; our judgement
 OVER_KEEL_M = np.arange(0.010, 0.075, 0.002)  # middle of a hole over the keel, tried in order
 
 
@@ -62,6 +63,18 @@ def stem_lashings(wood, beside, keel, tail_m, ridge):
         else:
             made += _first(_round_chine(one), free, edge, made)
     return tuple(made)
+
+
+def bevels_passed(stems):
+    """(StemLashing, its chines) of each of some StemPatterns that has a hole farther inboard than
+    the bevel of a chine reaches: the cord would bend that chine into what is open there."""
+    for stem in stems:
+        for lashing in stem.lashings:
+            reach = max(inboard for inboard, _ in lashing.holes)
+            chines = [one.stringer for one in stem.beside if one.role != "gunwale"
+                      and one.stringer in lashing.sticks and reach > one.bevel_end_m() + PAST_M]
+            if chines:
+                yield lashing, chines
 
 
 def _first(wanted, free, edge, made):

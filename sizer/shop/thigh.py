@@ -73,6 +73,7 @@ class ThighBraces:
     inner_z_m: float  # of its underside at the inner edge and at the gunwale
     outer_z_m: float
     post_m: tuple[float, float]  # height of the post's inner face, at its fore and after end
+    borne_m: float  # least of the wall's thickness that stands on the post
     slot_m: float  # most that is left open over the board ahead of the post
     pad_m: float  # thickness of the pad, square to the board
     overlap_m: float  # that the board reaches in over the thigh's outer edge
@@ -233,7 +234,7 @@ def _at(boat, legs, aft):
         return None
     found = ThighBraces(
         fore, aft, inner, after, outer, float(top - down), float(out_z - down), posts,
-        slot, float(pad), apart + half - inner)
+        WALL_M - bulge, slot, float(pad), apart + half - inner)
     return found if found.inside_m >= PUSH_IN_M else None
 
 

@@ -151,7 +151,21 @@ def _sticks(job, bench):
         "planed": _planed(bench),
         "planed_where": f": {where}" if (where := where_words(bench.frames)) else "",
         "lengths": "; ".join(f"{one.name} {both(over_all_m(one))}" for one in bench.sticks),
+        **_stem_ends(bench.sticks),
     }
+
+
+def _stem_ends(sticks):
+    """How the ends are sawn that lie on a stem's side, and how much shorter that makes a stick."""
+    short = {one.name: sum(end.inside_m for end in (one.forward, one.after)
+                           if end.inside_m is not None) for one in sticks}
+    ends = [name for name, most in short.items() if most > 0.0]
+    if not ends:
+        return {"stem_ends": "", "stem_short": ""}
+    return {"stem_ends": f"Mark on {listed(ends)} each end where it lies on its stem, bevel flat, "
+                         "fair with the stem's edge. ",
+            "stem_short": "; by the marks on the stems shorter, at most " + ", ".join(
+                f"{name} {both(short[name])}" for name in ends)}
 
 
 def _deck_check(opening, frames):

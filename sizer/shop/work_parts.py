@@ -1,11 +1,13 @@
 """In which step of the order of work the small parts are made, and the sheets that have their
 sizes: words of the {name}s in work.toml."""
 
-from sizer.shop.bag_ties import EYELET_STEP_M, HEM_M, over_rails
+from sizer.shop.bag_ties import CAP_M, EYELET_STEP_M, HEM_M, over_rails
 from sizer.shop.hip_pads import LEAST_SIDE_M
 from sizer.shop.outfit import PINS_AFT_M
 from sizer.shop.outfit_boards import PEDAL, STRAP
+from sizer.shop.pedals import BOLT_MM
 from sizer.shop.said import both, listed
+from sizer.shop.stem_lashing import bevels_passed
 from sizer.shop.thigh import PAD_WORDS
 from sizer.units import MM_PER_M
 
@@ -32,14 +34,16 @@ def made_words(bench, start_x_m):
                           f"2 blocks{posts}.",
             "glued": "; ".join(glued_faces(bench)), "oiled_later": _oiled_later(bench),
             "glued_boards": _glued_boards(bench, start_x_m), "bare": _bare(bench),
-            "panels": PANELS, "pedals_out": pedals_out_words(bench), "laps": _laps(bench.stems),
+            "slivers": _slivers(bench.stems), "rail_caps": _rail_caps(bench),
+            "bow_gear": bow_gear_words(bench), "panels": PANELS,
+            "pedals_out": pedals_out_words(bench), "laps": _laps(bench.stems),
             "beyond": _beyond(bench)}
 
 
 def _ends_round(bench):
-    """What rails need that press on a float bag's panel."""
-    return (", their forward ends rounded"
-            if over_rails(bench.bag_ties, bench.foot_rails) else "")
+    """How the rails' ends are left: the after ones stand at a leg that leaves the boat."""
+    forward = "both" if over_rails(bench.bag_ties, bench.foot_rails) else "after"
+    return f", their {forward} ends well rounded, no edge left for a shin"
 
 
 def glued_faces(bench):
@@ -47,8 +51,39 @@ def glued_faces(bench):
     yield "the keel's ends and the stems' mouths, if you glue them"
     if bench.spacers:
         yield "the spacers' tenons and mortises"
+    if any(bevels_passed(bench.stems)):
+        yield "chines and stems where a lashing lies past a bevel, for a sliver"
     if bench.hip_pads:
         yield f"the inner face of {bench.hip_pads.spacer} a side, where the hip pads' boards lie"
+
+
+def _slivers(stems):
+    """What is glued under the lashings that lie past a bevel."""
+    past = {name: listed(sorted({chine for _, chines in some for chine in chines}))
+            for name, some in ((stem.name, list(bevels_passed([stem]))) for stem in stems) if some}
+    if not past:
+        return ""
+    return ("Where a lashing lies past a bevel (" + "; ".join(
+        f"{name}: {chines}" for name, chines in past.items()) + ") glue a sliver of wood into what "
+        "is open between chine and stem, so that the cord bends nothing. ")
+
+
+def _rail_caps(bench):
+    """The foam over the ends of rails that press on a float bag's panel."""
+    if not over_rails(bench.bag_ties, bench.foot_rails):
+        return ""
+    return ("A cap of foam, " + " x ".join(f"{side * MM_PER_M:g}" for side in CAP_M)
+            + " mm, glued over each rail's forward end, which presses on the bag's panel. ")
+
+
+def bow_gear_words(bench):
+    """What stands in the way of gear that goes in past the footbrace."""
+    start = bench.seat.footbrace.start_x_m
+    if not any(one.x_m < start for one in bench.gear_ties):
+        return ""
+    return (" Gear ahead of the footbrace goes in past it: pedals and strap come out first (a "
+            f"spanner for M{BOLT_MM[0]}), and go in again, tried with both shoes as when they were "
+            "built, each time it is loaded or taken out.")
 
 
 def _oiled_later(bench):

@@ -179,3 +179,12 @@ def test_the_dry_fit_sheet_has_a_line_for_each_measure_of_the_body(job):
     soles = next(x for name, x, _ in places(job.patterns.seat, job.fitted.assessed.boat)
                  if name == "footbrace, this paddler")
     assert f"{1000 * (soles - job.setting_up.strongback_start_x_m):.1f}" in sat
+
+
+def test_the_launch_sheet_floats_and_swamps_the_boat_empty_first(job):
+    text, out = " ".join(pages(launch_pdf(job))), job.mishaps.swamped.out
+    assert text.index("afloat with nobody in it") < text.index("Steadiness trial")
+    assert text.index("First with NOBODY IN IT") < text.index(
+        f"rim at its lowest {out.rim_clearance_m * 1000:.0f} mm") < text.index(
+        f"side deck at its lowest {out.freeboard_m * 1000:.0f} mm") < text.index(
+        "stayed up with the paddler in")

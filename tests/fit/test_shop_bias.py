@@ -49,7 +49,8 @@ def test_a_shop_whose_boats_stray_less_is_told_surer(base_lines):
     assert np.array_equal(*(one.upright.gm_m for one in boats))
     # but no weight goes aboard at a launch because other boats strayed less
     assert expected(boats[0])["gm_m"] == expected(boats[1])["gm_m"]
-    assert "± 6 mm of height" in read_request(REQUEST | {"shop_bias": BIAS | told}).shop_bias.words
+    words = read_request(REQUEST | {"shop_bias": BIAS | told}).shop_bias.words
+    assert "± 6 mm (1/4 in) of height" in words
 
 
 def test_the_bias_says_itself_and_odd_ones_are_refused():

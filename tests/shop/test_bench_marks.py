@@ -5,8 +5,10 @@ from dataclasses import replace
 
 import pytest
 
+from sizer.drawing.record import Text
 from sizer.fit.request import read_request
 from sizer.job import run
+from sizer.scenes.risers import hung_side
 from sizer.shop.bench_marks import bench_marks
 from sizer.shop.frames import frame_patterns
 from sizer.shop.risers import KINDS, risers
@@ -91,3 +93,20 @@ def test_screws_and_laths_are_bought_for_every_joint_of_a_riser(job, bench, kind
     high = sum(post.head_m for post in bench.posts) + 2.0 * sum(one.height_m for one in hung)
     assert items["lath to stay the stems and the legs of hung frames"].quantity > high
     assert hung or kind != "hung"
+
+
+def test_a_hung_frame_is_told_the_height_of_its_bare_wood(middle_job, middle_bench):
+    """By its outline as it is sawn; the ridge, let in, stands higher."""
+    job, bench = middle_job("load-carrier"), middle_bench("load-carrier")
+    up = job.setting_up.baseline_height_m
+    hung = [(one, frame) for one, frame in zip(bench.marks.risers, bench.frames, strict=True)
+            if one.kind == "hung"]
+    assert hung
+    for riser, frame in hung:
+        sawn = max(z for _, z in frame.wood.exterior.coords) + up
+        ridge = next(notch for notch in frame.section.notches if notch.role == "ridge")
+        lies = max(z for _, z in ridge.stock_through(0.5).exterior.coords) + up
+        told = [one.text for one in hung_side(riser, frame.thickness_m, 0.02).strokes
+                if isinstance(one, Text)]
+        assert f"plywood, its highest {sawn * 1000:.0f} high" in told
+        assert sawn < lies - 0.003

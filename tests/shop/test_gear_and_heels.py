@@ -135,3 +135,19 @@ def test_gears_loops_and_the_heel_mat_are_drawn_as_the_papers_words_tell_them(jo
     words = {stroke.text for stroke in mat_view(bench.heel_mat, 0.02).strokes
              if isinstance(stroke, Text)}
     assert {long, wide} <= words
+
+
+def test_what_ties_the_gear_is_drawn_taut_where_a_hand_reaches(job, bench):
+    opening = job.fitted.assessed.boat.opening
+    stations = {one.name: one for one in job.setting_up.stations}
+    for tie in bench.gear_ties:
+        led, near = stations[tie.led_to], stations[tie.near]
+        away = max(opening.front_x_m - led.x_m, led.x_m - opening.back_x_m)
+        assert away <= 0.65 or led is near  # nothing nearer stands between
+        assert away <= max(opening.front_x_m - near.x_m, near.x_m - opening.back_x_m)
+
+
+def test_gear_ahead_of_the_footbrace_has_the_pedals_out_first(job, bench):
+    told = next(one for one in filled(told_figures(job, bench)) if one.key == "aboard").do
+    ahead = any(one.x_m < bench.seat.footbrace.start_x_m for one in bench.gear_ties)
+    assert ("pedals and strap come out first" in told) == ahead

@@ -6,7 +6,11 @@ import pytest
 from shapely.geometry import Polygon, box
 
 from sizer.export.plan_work import told_figures
+from sizer.fit.request import read_request
+from sizer.job import run
 from sizer.shop.bench_marks import risers_in_seat
+from sizer.shop.frames import frame_patterns
+from sizer.shop.outfit import backband, tie_round_m
 from sizer.shop.risers import KINDS, risers
 from sizer.shop.seat_parts import boards
 from sizer.shop.work import filled
@@ -66,3 +70,15 @@ def test_the_trial_says_that_the_seat_goes_in_beside_the_risers(job, middle_benc
         f"floors of {' and '.join(bench.seat.stands_on)}, beside the risers' cheeks: only the "
         "clamps")
     assert words in trial.do
+
+
+def test_the_backbands_ties_are_as_long_as_their_way_round_the_plywood(base_lines):
+    """Measured by ruler on the sheets of this boat: 42 mm in beside the gunwale, 12 mm through the
+    plywood, 433 mm on to the band's eye."""
+    job = run(read_request({"base": "load-carrier", "use": "camp-touring", "gear_kg": 26,
+                            "paddler": {"weight_kg": 91, "stature_mm": 1830,
+                                        "hip_width_mm": 405}}), base_lines["load-carrier"])
+    band = backband(job.fitted.assessed.boat)
+    frame = next(one for one in frame_patterns(job.fitted.assessed.boat) if one.name == band.frame)
+    assert tie_round_m(band, frame) == pytest.approx(0.487, abs=0.004)
+    assert band.tie_m == pytest.approx(0.454, abs=0.002)  # straight through it

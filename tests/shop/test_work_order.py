@@ -15,6 +15,7 @@ from shapely.ops import unary_union
 from sizer.export.launch_sheet import launch_pdf
 from sizer.export.plan_work import told_figures
 from sizer.hull.sections import half_section_at
+from sizer.scenes.stem_joint import filled_words
 from sizer.shop.bench import bench_of
 from sizer.shop.risers import FOOT_M, KINDS, risers
 from sizer.shop.work import HOURS, PHASES, filled, steps
@@ -442,3 +443,34 @@ def test_both_sides_are_compared_from_wood_that_stands_before_any_ridge(base, mi
     assert "bare bow stem's tip" in told["gunwales"]
     for key in ("gunwales", "reassemble", "lash"):
         assert f"{1000.0 * away:.0f} mm" in told[key]
+
+
+@pytest.mark.parametrize("base", BASE_NAMES)
+def test_an_end_on_a_stems_side_is_sawn_to_its_mark_there(base, middle_job, middle_bench):
+    """Half the stem's thickness off its middle, by the stick's own slope where it leaves it."""
+    job, bench = middle_job(base), middle_bench(base)
+    step = next(one for one in filled(told_figures(job, bench)) if one.key == "trim")
+    for stick in bench.sticks:
+        on_stems = [end for end in (stick.forward, stick.after) if end.kind == "stem side"]
+        assert (f"{stick.name}" in step.do) >= bool(on_stems)
+        if len(on_stems) == 2:
+            short = re.search(rf"at most .*{stick.name} (\d+) mm", step.check)
+            straight = sum(0.5 * job.fitted.assessed.boat.design.stem(
+                end.on.split()[0]).thickness_m / np.sin(np.radians(end.bevel_deg))
+                for end in on_stems)
+            assert int(short[1]) == pytest.approx(1000.0 * straight, rel=0.3)  # the stem rakes
+
+
+@pytest.mark.parametrize("base", BASE_NAMES)
+def test_slivers_are_glued_on_bare_wood_before_the_lashing(base, middle_job, middle_bench):
+    steps = {one.key: one for one in filled(told_figures(middle_job(base), middle_bench(base)))}
+    past = "sliver" in filled_words(middle_bench(base).stems)
+    assert ("sliver" in steps["oil"].do) == ("sliver" in steps["reassemble"].do) == past
+
+
+def test_the_boat_is_swamped_with_nobody_in_it_until_wet_exits_were_practised(
+        middle_job, middle_bench):
+    launch = next(one for one in filled(told_figures(
+        middle_job("day-boat"), middle_bench("day-boat"))) if one.key == "launch")
+    assert launch.do.index("NOBODY IN IT") < launch.do.index("wet exits") < launch.do.index(
+        "swamped with the paddler in only after these")

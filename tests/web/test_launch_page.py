@@ -165,7 +165,7 @@ def test_the_shops_bias_is_shown_switched_on_and_said_in_every_answer(book):
     plain_kg = rows_of_boat(screen)
     of(screen.toggle, "Fit this job").set_value(True)
     screen = ran(screen)
-    assert "This shop's own bias over 6 launches is in these figures: boats +9" in said(screen)
+    assert "This shop's own bias over 6 launches is in these figures: boats 9" in said(screen)
     one = drafted(screen)
     share = one.request()["shop_bias"]["boat_share"]
     assert 0.02 < one.request()["shop_bias"]["boat_spread"] < 0.05  # 5 % without launches
