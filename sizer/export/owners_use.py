@@ -7,11 +7,10 @@ from sizer.export.gear_words import kg_words, room_words
 from sizer.export.lengths import sized
 from sizer.shop.aboard import bare_words, counted_words
 from sizer.shop.bag_ties import PULL_KG
-from sizer.shop.foot_places import places_words
+from sizer.shop.foot_rails import places_words
 from sizer.shop.said import listed
-from sizer.shop.work_boarding import boarding_words
 from sizer.shop.work_parts import bow_gear_words, pedals_out_words
-from sizer.shop.work_room import no_hole_forward
+from sizer.shop.work_room import boarding_words, no_hole_forward
 from sizer.units import KG_PER_LB, MM_PER_M, STANDARD_GRAVITY_MPS2
 
 FARTHER_M = 0.10  # aft, of gear that is not laid where it is reckoned; what that costs is told

@@ -10,8 +10,8 @@ from sizer.scenes.coaming_views import (
 )
 from sizer.scenes.skin_views import LARGER, skin_drawing
 from sizer.shop.coaming import CLAMP_HOLE_M, CLAMP_WOOD_M, SEWING_HOLE_M
-from sizer.shop.coating import wet_words
 from sizer.shop.said import both
+from sizer.shop.skin import wet_words
 from sizer.shop.sundries import CLAMP_STEP_M
 from sizer.shop.thigh import wall_holes_words
 from sizer.units import MM_PER_M

@@ -7,12 +7,11 @@ from sizer.hull.seat_bears import SURE_TO_BEAR
 from sizer.scenes.footbrace_views import pedals_view, rail_view
 from sizer.scenes.outfit_views import LARGER, hip_view, thigh_view
 from sizer.shop import foot_rails, hip_pads, outfit, pedals
-from sizer.shop.foot_places import places_words
+from sizer.shop.foot_rails import places_words
 from sizer.shop.hip_pads import room_words
 from sizer.shop.items import outfit_bored_text
 from sizer.shop.lashing import HOLE_SIZE, TURNS
-from sizer.shop.outfit_boards import BRACE, CHEEK, HIP_BOARD
-from sizer.shop.pedal_drawing import PEDAL, STRAP
+from sizer.shop.outfit_boards import BRACE, CHEEK, HIP_BOARD, PEDAL, STRAP
 from sizer.shop.said import both, listed
 from sizer.shop.seat_parts import HARD_WOOD, TIE_SPARE_M
 from sizer.shop.sundries import PEDAL_SCREWS, SCREW_MM, STOP_SCREWS

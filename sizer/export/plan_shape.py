@@ -20,12 +20,11 @@ from sizer.scenes.sheets_to_scale import sheets_to_scale
 from sizer.shop.frame_drawing import filed_words
 from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.layout import FACE_GRAIN
-from sizer.shop.numbers import plywood_numbers
+from sizer.shop.parts import plywood_numbers
 from sizer.shop.planing import GAUGED, planed_words, where_words
 from sizer.shop.said import listed
 from sizer.shop.seat_drawing import plywood_plates
-from sizer.shop.spacer_drawing import spacer_notes
-from sizer.shop.spacers import mortise_of
+from sizer.shop.spacers import mortise_of, spacer_notes
 from sizer.units import MM_PER_M, feet_inches_text
 
 SMALL_MM = 1.9  # where many figures stand close; our drawing

@@ -3,7 +3,7 @@
 from sizer.drawing.marks import size_line, unit_of
 from sizer.drawing.measured import both_text_short, label, measured, tenth_text
 from sizer.drawing.record import Drawing, Path, in_rows, side_by_side
-from sizer.shop.spacer_drawing import spacer_boards
+from sizer.shop.spacers import spacer_boards
 
 GAP = 2.0  # between two pieces, over the letters' height
 

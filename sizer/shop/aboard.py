@@ -1,19 +1,26 @@
 """What is aboard when the boat floats as its figures tell: how much of what, and where it lies.
 
-What the boat is weighed without counts as gear: float bags, pads and their boards.
+What the boat is weighed without counts as gear: float bags, pads and their boards. It is weighed
+before bags and foam go in. Boards of thigh braces and hip pads are in by then, under skin and
+coating: what they weigh, by their sizes, is taken off. A brace's post of a few grams is left out.
 """
+
+from math import prod
 
 import numpy as np
 
+from sizer.hull.weight import PLYWOOD
 from sizer.paddler.seated import DRYSUIT_KG, WORN, worn_kg
-from sizer.shop.gear_packs import gear_packs
+from sizer.shop.gear_ties import gear_packs
 from sizer.shop.said import both, both_mass, listed
-from sizer.shop.weighing import bags_kg, boards_kg
+from sizer.shop.thigh import LONG_M, THICK_M
 from sizer.units import MM_PER_M, both_text
 
 PAD_M = 0.010  # of a pad that is not there; what it would cost is told
 ABOARD = ("Both float bags in, firm, laced in. Aboard besides before any reading and through the "
           "whole trial, beside the paddler:")
+BAG_KGPL = 0.007  # of a float bag with its valve and hose, a litre that it holds: common sorts lie
+# between half of that and twice as much; our judgement
 
 
 def aboard_step_words(job, bench):
@@ -92,3 +99,27 @@ def counted_words(job, thigh, hips):
 def _bottom_m(boat, x_m):
     """How high the skin's lowest line is over the baseline at a place along the boat."""
     return float(np.interp(x_m, boat.sections.x_m, boat.sections.z_m[:, 0]))
+
+
+def boards_kg(thigh, hips):
+    """(what, kg) of both boards of ThighBraces and of HipPads, each of which may be None."""
+    sizes = [("thigh braces", (THICK_M, LONG_M, thigh.wide_m))] if thigh else []
+    if hips:
+        sizes.append(("hip pads", hips.board_m))
+    return tuple((what, 2.0 * prod(size) * PLYWOOD.density_kgpm3) for what, size in sizes)
+
+
+def bags_kg(swamped):
+    """About what both float bags weigh that fill a boat's ends, of its Swamped."""
+    return BAG_KGPL * (swamped.bow_l + swamped.stern_l)
+
+
+def take_off_words(thigh, hips):
+    """What to take off what the scale reads."""
+    found = boards_kg(thigh, hips)
+    if not found:
+        return "No boards for thighs or pads are in it: take nothing off."
+    whole = sum(kg for _, kg in found)
+    what = " and ".join(name for name, _ in found)
+    return (f"The boards of {what} are in it by now and count as gear: take {both_mass(whole)} off "
+            "what the scale reads, less where one was left out.")

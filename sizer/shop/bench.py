@@ -12,26 +12,28 @@ from sizer.shop.coaming_drawing import coaming_drawing
 from sizer.shop.foot_rails import FootRails
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import FramePattern
-from sizer.shop.gear_packs import gear_packs
 from sizer.shop.gear_ties import GearTie, gear_ties
 from sizer.shop.heel_mat import HeelMat, heel_mat
 from sizer.shop.hip_pads import HipPads, hip_pads
 from sizer.shop.layout import Layout, layouts
 from sizer.shop.materials import Materials, materials
-from sizer.shop.numbers import plywood_numbers
-from sizer.shop.outfit_boards import all_boards, outfit_boards
-from sizer.shop.outfit_pieces import outfit_pieces
+from sizer.shop.outfit_boards import (
+    all_boards,
+    outfit_boards,
+    outfit_pieces,
+    pedal_piece,
+    strap_piece,
+)
+from sizer.shop.parts import plywood_numbers
 from sizer.shop.pattern_checks import PatternCheck
 from sizer.shop.patterns import patterns_of
-from sizer.shop.pedal_drawing import pedal_piece, strap_piece
 from sizer.shop.pedals import THICK_M, Pedals
-from sizer.shop.router_checks import router_checks
+from sizer.shop.relief import router_checks
 from sizer.shop.seat import SeatBuilt
 from sizer.shop.seat_drawing import plywood_plates, seat_pieces
 from sizer.shop.settings import SHOP, Shop
 from sizer.shop.skin import skin
-from sizer.shop.spacer_drawing import spacer_boards, spacer_pieces
-from sizer.shop.spacers import Spacer, spacers
+from sizer.shop.spacers import Spacer, spacer_boards, spacer_pieces, spacers
 from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import StemPattern
 from sizer.shop.stringers import Stick, stringer_list
@@ -130,14 +132,13 @@ def bench_of(job, shop=SHOP):
     marks = bench_marks(boat, job.setting_up, made.seat, made.frames, made.stems, shop.risers)
     ends, up = job.mishaps.bags.fits, job.setting_up
     tied = bag_ties(boat, job.mishaps.swamped, ends, up.stations, made.stems)
-    stowed = gear_ties(boat, gear_packs(boat, assessed.loading.gear), up.stations)
+    stowed = gear_ties(boat, assessed.loading.gear)
     mat = heel_mat(boat, made.seat.footbrace, up.stations)
-    bought = materials(boat, sticks, shop, laid, made.stems, between,
-                       (*bench_items(marks), *block_items(boat, marks), *outfit_items(
-                            thigh, tied, made.foot_rails, made.pedals, hips,
-                            skin(boat, shop.cloth_widths_m).spare_m, stowed, mat),
-                        *tie_items(tie_loops_m(made.frames, made.stems, sticks)),
-                        *tool_items(sticks, marks)), made.foot_rails.thick_m)
+    outfitted = outfit_items(thigh, tied, made.foot_rails, made.pedals, hips,
+                             skin(boat, shop.cloth_widths_m).spare_m, stowed, mat)
+    bought = materials(boat, sticks, shop, laid, made.stems, between, (
+        *made.seat.items, *bench_items(marks), *block_items(boat, marks), *outfitted,
+        *tie_items(tie_loops_m(made.frames, made.stems, sticks)), *tool_items(sticks, marks)))
     return Bench(
         made.frames, made.stems, drawings, coaming_drawing(bought.coaming, boat), between,
         made.seat, seat_pieces(made.seat), (*made.checks, *router_checks(drawings, shop)),

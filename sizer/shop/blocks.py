@@ -1,12 +1,18 @@
-"""Blocks that bear the boat before it floats: upside down under its skin, and on the strongback."""
+"""Blocks that bear the boat before it floats: upside down under its skin, and on the strongback.
+
+Between the two frames beside a panel seat nothing stands under the keel while somebody sits in the
+frame: a block on the strongback does what water and soft floors do later.
+"""
 
 from dataclasses import dataclass
 
 import numpy as np
 
 from sizer.hull.sections import half_section_at
+from sizer.shop.boards import hull_at, sit_x_m
 from sizer.shop.items import Item
-from sizer.shop.seat_prop import seat_prop
+from sizer.shop.said import both
+from sizer.shop.stations import setting_up
 
 STOOLS_AT = (0.25, 0.75)  # of the length, about where it lies upside down; our judgement
 BLOCKS_A_STOOL = 2
@@ -50,3 +56,34 @@ def block_items(boat, marks):
     if all(one.kind == "hung" for one in marks.risers):
         yield Item("strongback", "block under the keel, to lift off", TO_LIFT_OFF,
                    "pieces", (), "to borrow; as high as the keel is there")
+
+
+@dataclass(frozen=True)
+class SeatProp:
+    """A block wedged between strongback and keel, under the sitting bones."""
+
+    fore_frame: str
+    aft_frame: str
+    tape_m: float  # on the strongback, to its middle
+    high_m: float  # of the keel's outer face over the strongback
+
+
+def seat_prop(boat):
+    """The SeatProp of a boat; None where its seat does not lie on the keel."""
+    if boat.design.seat.kind != "panel":
+        return None
+    up, x = setting_up(boat), sit_x_m(boat)
+    fore = max((one for one in up.stations if one.faces_x_m[0] <= x), key=lambda one: one.x_m)
+    aft = min((one for one in up.stations if one.faces_x_m[0] > x), key=lambda one: one.x_m)
+    keel_m = hull_at(boat, [x])[0][0, 1]
+    return SeatProp(fore.name, aft.name, float(x - up.strongback_start_x_m),
+                    float(keel_m + up.baseline_height_m))
+
+
+def prop_words(boat):
+    """How the block is set, as a sentence; "" where none is wanted."""
+    prop = seat_prop(boat)
+    return "" if prop is None else (
+        f"Under the keel between {prop.fore_frame} and {prop.aft_frame}, at tape "
+        f"{both(prop.tape_m)}, wedge a block on the strongback, {both(prop.high_m)} high, until "
+        "it just bears: no water holds the keel up here. ")

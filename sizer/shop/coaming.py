@@ -4,16 +4,21 @@ The coaming is a wall of thin strips, bent cold round a form and glued one over 
 lip of more strips round its outside at the top for the spray deck. It stands on the arms of the
 open frames and on the ends of the ridges: notches in its lower edge straddle them, and between
 them it reaches under the deck line, where it is lashed.
+
+An arm leans down from the rim: cord laid round it would be drawn off over its end as soon as the
+rim is pulled up. So it goes through a hole, outside of the wall and lower than the wall's own:
+what pulls the rim up pulls against the plywood over the hole.
 """
 
 from dataclasses import dataclass
 
 import numpy as np
+from shapely.geometry import LineString, Point
 
 from sizer.design.woods import CAREFUL_BEND_RATIO
-from sizer.shop.lashing import HOLE_SIZE
-from sizer.shop.pattern_checks import length_check
-from sizer.shop.shapes import along_m
+from sizer.shop.lashing import EDGE_M, HOLE_M, HOLE_SIZE, HOLES_APART_M
+from sizer.shop.pattern_checks import PatternCheck, length_check
+from sizer.shop.shapes import along_m, line_pieces
 from sizer.shop.stations import through_m
 from sizer.shop.stringers import bend_verdict
 from sizer.units import MM_PER_M
@@ -44,6 +49,9 @@ OVERLAP_SHARE = 8.0  # of a strip's ends over its thickness, feathered; common p
 SPARE_M = 0.050  # more of every strip, to trim; our judgement
 OUTLINE_COUNT = 241  # points round the opening
 FINE_COUNT = 4001
+ARM_HOLES = "coaming"  # what these holes are named by
+ARM_OUT_M = 0.008  # from the wall's outside to a hole's middle: room for cord and skin; our drawing
+FAR_M = 2.0  # well above any frame
 
 
 @dataclass(frozen=True)
@@ -218,3 +226,29 @@ def _strips(girth, wall_height, strip_m):
     return (Strip("coaming wall", round(WALL_M / strip_m), float(wall),
                   round(wall_height + BELOW_DECK_M, 3), strip_m),
             Strip("coaming lip", round(LIP_M / strip_m), float(lip), LIP_HEIGHT_M, strip_m))
+
+
+def arm_holes(wood, section, holes):
+    """(ARM_HOLES, middle) of one hole an arm, midway through its wood up and down, where `wood`
+    leaves EDGE_M round it and HOLES_APART_M to the other `holes`; none without an arm."""
+    if not section.open_top:
+        return ()
+    half = float(section.skin_m[-1, 0]) + WALL_M + ARM_OUT_M
+    upright = LineString([(half, 0.0), (half, FAR_M)])
+    arm = max(line_pieces(wood.intersection(upright)), key=lambda one: one[:, 1].max(),
+              default=None)
+    if arm is None:  # the opening is held as wide as the frame
+        return ()
+    spot = Point(half, float(arm[:, 1].mean()))
+    fits = wood.boundary.distance(spot) >= EDGE_M + 0.5 * HOLE_M and all(
+        spot.distance(Point(other)) >= HOLES_APART_M for _, other in holes)
+    return tuple((ARM_HOLES, (sign * spot.x, spot.y)) for sign in (1.0, -1.0)) if fits else ()
+
+
+def arm_checks(patterns):
+    """Whether every arm that the coaming stands on has room for its hole."""
+    for one in patterns:
+        if one.section.open_top:
+            found = sum(name == ARM_HOLES and y > 0.0 for name, (y, _) in one.holes)
+            yield PatternCheck(one.name, ARM_HOLES, "hole for the coaming's lashing", found, 1,
+                               "at least", "a side", True, "through the arm that it stands on")

@@ -4,6 +4,9 @@ The rails lie flat on the inner edges of the two frames' openings and lean as th
 frame two lashings, one inside the other, hold a rail through holes in the plywood, and a stop on
 its outer face stands against the after frame's after face, so that no push of the feet moves it
 forward. The lashings lie in grooves across the rails' inner faces, so that a pedal goes past them.
+
+Frames and base leave a row of places; a foot may be held only where the pedals, sawn for this
+paddler's, leave no gap that takes it. Only those places are bored and told.
 """
 
 from dataclasses import dataclass, replace
@@ -18,10 +21,11 @@ from sizer.hull.seat_bears import SURE_TO_BEAR
 from sizer.paddler.room import FOOT_REST_ADJUSTMENT_M
 from sizer.shop.lashing import EDGE_M, HOLE_M, HOLES_APART_M
 from sizer.shop.leg_room import heels_z_m
-from sizer.shop.outfit import GROOVE_M, RAIL_OVER_M, RAIL_PAST_M, footbrace
+from sizer.shop.outfit import GROOVE_M, PINS_AFT_M, RAIL_OVER_M, RAIL_PAST_M, footbrace
 from sizer.shop.pattern_checks import PatternCheck
 from sizer.shop.pedals import CHEEK_M, OFF_STICK_M, PIN_PAST_M, PLAY_M
 from sizer.shop.rail_bears import pins_ahead_m, rail_bears_ratio, stout_enough_m
+from sizer.shop.said import listed
 from sizer.shop.seat_parts import HARD_WOOD, RAIL_HIGH_M, RAIL_THICKS_M
 
 RAIL = "footbrace rail"  # what its holes in the frames are for
@@ -204,3 +208,35 @@ def _half_m(pattern, z):
     inside = pattern.opening if pattern.opening is not None else pattern.section.outline()
     found = level.intersection(inside)
     return float(found.bounds[2]) if not found.is_empty else 0.0
+
+
+def offered(seat, rails, made):
+    """(SeatBuilt, FootRails, Pedals) with the places next to this paddler's that are safe, this
+    paddler's alone where it is not: its check fails then."""
+    first, last = made.safe_m or (made.set_m, made.set_m)
+    soles = tuple(one for one in rails.soles_m if first <= one <= last)
+    brace, outs = seat.footbrace, [rails.half_m(one) - rails.half_m(rails.set_m) for one in soles]
+    brace = replace(brace, soles_m=soles, nearest_m=brace.set_m + rails.set_m - soles[-1],
+                    farthest_m=brace.set_m + rails.set_m - soles[0])
+    return (replace(seat, footbrace=brace),
+            replace(rails, soles_m=soles, holes_m=brace.holes_m),
+            replace(made, outs_m=(min(outs), max(outs)), openings=tuple(
+                one for one in made.openings if first <= one.sole_m <= last)))
+
+
+def pinned(rails, sole_m):
+    """Numbers of the holes that a pedal's pins go into at a place, counted from the bow."""
+    return tuple(1 + min(range(len(rails.holes_m)),
+                         key=lambda row: abs(rails.holes_m[row] - sole_m - aft))
+                 for aft in PINS_AFT_M)
+
+
+def places_words(rails):
+    """Which holes of FootRails are whose, for who builds and who owns the boat."""
+    at, *others = (listed([str(one) for one in pinned(rails, sole)]) for sole in (
+        rails.set_m, *(one for one in rails.soles_m if one != rails.set_m)))
+    allowed = f"; {' or '.join(others)} are allowed too" if others else ""
+    return (f"Each rail has {len(rails.holes_m)} holes, counted from the bow: this paddler's pins "
+            f"are in {at}{allowed}, both pedals alike. No other hole is bored: elsewhere a gap "
+            "beside these pedals may hold a foot. Another leg, another paddler: have the boat "
+            "fitted again")

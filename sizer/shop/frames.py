@@ -15,7 +15,7 @@ from shapely.ops import unary_union
 
 from sizer.design.check import TAPER_MM
 from sizer.drawing.hull_lines import water_z_m
-from sizer.shop.arm_holes import arm_holes
+from sizer.shop.coaming import arm_holes
 from sizer.shop.lashing import lashing_holes, mortises
 from sizer.shop.notches import Section, cutouts, frame_section
 from sizer.shop.ring import hollows, opening

@@ -1,8 +1,13 @@
-"""The hip pads: foam on a board a side that is glued and screwed to the spacer beside the hips.
+"""The hip pads, foam on a board a side that is glued and screwed to the spacer beside the hips; and
+whether the hips go between the spacers as they are sawn.
 
 Skin bears nothing, so a pad needs wood behind it, and beside the hips that is the spacer between
 two cockpit frames. What is over of the hips' room is taken from there, not from the skin. Our
 drawing and our judgement: what holds the hips holds the one who wants out.
+
+The fit's own check of the hips works with where the spacers stand in any hull
+(`sizer.hull.spacers`); a tenon that had to be short or moved for a lashing hole's sake puts its
+board a little higher or lower.
 """
 
 from dataclasses import dataclass, replace
@@ -12,10 +17,10 @@ import numpy as np
 from sizer.fit.assess import HIP_HEIGHT_M
 from sizer.paddler.room import HIP_SIDE_M
 from sizer.shop.boards import sit_x_m
-from sizer.shop.hip_room import beside_hips
+from sizer.shop.pattern_checks import length_check
 from sizer.shop.said import both
 from sizer.shop.seat import edges_m
-from sizer.shop.spacers import ends_x_m, face_m, leaning_at
+from sizer.shop.spacers import ends_x_m, face_m, leaning_at, spacers
 from sizer.units import MM_PER_M
 
 LONG_M = 0.250  # of a pad and its board, its middle at the sitting bones; our drawing
@@ -102,3 +107,38 @@ def room_words(pads):
             f"clothing and room to roll, {pads.taken_m * MM_PER_M:.0f} mm board "
             f"({THICK_M * MM_PER_M:g} thick) and foam (at most {both(pads.pad_m)} thick), which "
             f"lean, {FREE_M * MM_PER_M:g} mm free")
+
+
+def hip_checks(patterns, assessed):
+    """A tuple of the check of an Assessed boat's hips among its FramePatterns; empty where no
+    spacer stands beside them."""
+    frames = {one.name: one for one in patterns}
+    spacer = beside_hips(assessed.boat, frames, spacers(patterns))
+    if spacer is None:
+        return ()
+    return (length_check(
+        spacer.name, "both hips", "hips between the spacers", between_m(assessed, frames, spacer),
+        "at least", assessed.room.hip_width_m,
+        "clear width between the spacers where the hips are widest, against hips, clothing and "
+        "what they need to roll; less pinches and holds"),)
+
+
+def beside_hips(boat, frames, made):
+    """The one of some Spacers that the sitting bones are beside, among FramePatterns by name; None
+    where none is."""
+    x = sit_x_m(boat)
+    for one in made:
+        fore, aft = ends_x_m(one, frames)
+        if fore < x < aft:
+            return one
+    return None
+
+
+def between_m(assessed, frames, spacer):
+    """Clear width between a Spacer and its twin at the height where the hips are widest, or at the
+    edge of the boards that is nearest to it."""
+    leaning = leaning_at(spacer, frames, sit_x_m(assessed.boat))
+    _, middle, lean_deg = leaning
+    reach = 0.5 * spacer.high_m * np.cos(np.radians(lean_deg))
+    at = np.clip(assessed.boat.seat_z_m + HIP_HEIGHT_M, middle - reach, middle + reach)
+    return 2.0 * face_m(leaning, at, 0.5 * spacer.thickness_m)

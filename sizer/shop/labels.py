@@ -1,10 +1,11 @@
-"""A piece of plywood: what is sawn, marked and bored, and the largest words that fit beside it."""
+"""A piece of plywood: what is sawn, marked and bored, and the largest words that fit beside it; on
+a sheet of parts its number and name, as large as they find room for."""
 
 from dataclasses import replace
 
 import numpy as np
 from shapely import contains, polygons, prepare
-from shapely.geometry import LineString, Point, Polygon, box
+from shapely.geometry import LineString, MultiLineString, MultiPoint, Point, Polygon, box
 from shapely.ops import substring, unary_union
 from shapely.prepared import prep
 
@@ -18,6 +19,10 @@ ARROW_M = 0.022  # length of the arrow that points up; our drawing
 HEAD_M = 0.006  # of its head; our drawing
 DASH_M, GAP_M = 0.008, 0.004  # of a marked line, which nobody shall saw along; our drawing
 LINE_CLEAR_M = 0.001  # between letters and a marked line; our drawing
+NUMBERS_M = (0.014, 0.012, 0.010, 0.008, 0.0065, 0.005)  # heights tried in order; our drawing
+SHIFTS_M = sorted(np.arange(-0.06, 0.0601, 0.006).tolist(), key=abs)  # along its line
+NUMBER_CLEAR_M = 0.0015  # of a number from lines and edges; our drawing
+NUMBER_M = 0.004  # letters of a part number that found no room; our drawing
 
 
 def on_wood(wood, lines, holes, shortest_m=0.0):
@@ -38,9 +43,9 @@ def on_wood(wood, lines, holes, shortest_m=0.0):
              for dash in _dashes(piece)]
     bored = [Circle(pen, hole, size_m / 2.0)
              for pen, size_m in (("drill", HOLE_M), ("mark", COUNTERSINK_M)) for hole in holes]
-    keep_off = [Point(hole).buffer(COUNTERSINK_M / 2.0 + LINE_CLEAR_M) for hole in holes]
-    keep_off += [LineString(mark.points_m).buffer(LINE_CLEAR_M) for mark in marks]
-    return [*cut_paths(wood), *marks, *bored], wood.difference(unary_union(keep_off))
+    taken = (MultiPoint(holes).buffer(COUNTERSINK_M / 2.0 + LINE_CLEAR_M),
+             MultiLineString([mark.points_m for mark in marks]).buffer(LINE_CLEAR_M))
+    return [*cut_paths(wood), *marks, *bored], wood.difference(unary_union(taken))
 
 
 def _dashes(points_m):
@@ -97,12 +102,19 @@ def first_fit(free, text, heights_m, spots):
 
     Parameters as `written`, the heights from the highest down.
     """
+    if not spots:
+        return None
     prepare(free)
+    right, up = text_corners_m(replace(text, at_m=(0.0, 0.0), height_m=1.0, angle_deg=0.0)).T
+    places, angles = (np.array(one) for one in zip(*spots, strict=True))
+    across, high = (part[:, None] for part in (np.cos(np.radians(angles)),
+                                               np.sin(np.radians(angles))))
+    corners = np.stack([across * right - high * up, high * right + across * up], axis=-1)
     for height in heights_m:
-        texts = [replace(text, at_m=at, height_m=height, angle_deg=angle) for at, angle in spots]
-        fits = contains(free, polygons([text_corners_m(text) for text in texts]))
+        fits = contains(free, polygons(places[:, None] + height * corners))
         if fits.any():
-            return texts[fits.argmax()]
+            at, angle = spots[fits.argmax()]
+            return replace(text, at_m=at, height_m=height, angle_deg=angle)
     return None
 
 
@@ -110,3 +122,40 @@ def upright(angle_deg):
     """The same direction so turned that letters do not stand on their heads."""
     turned = (angle_deg + 90.0) % 180.0 - 90.0
     return 90.0 if turned == -90.0 else turned
+
+
+def numbered(piece, wood, numbers):
+    """The piece with its part number and name in place of the name, as large as it has room for
+    along the name's own line; on the wood even where no word found room."""
+    told = f"{numbers[piece.name]} {piece.name}" if piece.name in numbers else piece.name
+    names = [one for one in piece.strokes
+             if isinstance(one, Text) and one.text.partition(",")[0] == piece.name]
+    rest = tuple(one for one in piece.strokes if one not in names)
+    free = wood.difference(unary_union(list(_taken(rest)))).buffer(-NUMBER_CLEAR_M)
+    shown = [_largest(replace(one, pen="number", text=told), free) or replace(
+        one, pen="number", text=told, height_m=one.height_m * len(piece.name) / len(told))
+        for one in names]
+    if not shown:
+        at = wood.buffer(-NUMBER_M).representative_point()
+        at = wood.representative_point() if at.is_empty else at
+        shown = [Text("number", (at.x, at.y), NUMBER_M, told)]
+    return replace(piece, strokes=(*rest, *shown))
+
+
+def _taken(strokes):
+    """What marks, holes and words take of the wood."""
+    for one in strokes:
+        if isinstance(one, Text):
+            yield Polygon(text_corners_m(one))
+        elif isinstance(one, Circle):
+            yield Point(one.centre_m).buffer(one.radius_m)
+    yield MultiLineString([one.points_m for one in strokes if isinstance(one, Path)
+                           and one.pen != "cut"]).buffer(NUMBER_CLEAR_M)
+
+
+def _largest(text, free):
+    """The Text at the largest of NUMBERS_M that lies in free wood, moved along its own line."""
+    turn = np.radians(text.angle_deg)
+    spots = text.at_m + np.outer(SHIFTS_M, (np.cos(turn), np.sin(turn)))
+    return first_fit(free, text, NUMBERS_M,
+                     [(tuple(spot), text.angle_deg) for spot in spots.tolist()])

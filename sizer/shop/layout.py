@@ -12,8 +12,8 @@ from shapely.ops import unary_union
 from sizer.drawing.pens import WORK_PENS
 from sizer.drawing.record import Drawing, Path, Text, joined
 from sizer.errors import BadInput, Fault
+from sizer.shop.labels import numbered
 from sizer.shop.nesting import QUARTERS, fits, laid, nested
-from sizer.shop.part_numbers import numbered
 from sizer.shop.relief import outlines, routed
 from sizer.shop.settings import SHOP
 from sizer.units import MM_PER_M

@@ -4,15 +4,12 @@ from dataclasses import dataclass, replace
 
 from sizer.hull.weight import own_weight
 from sizer.shop.coaming import COAMING_WOOD, Coaming, coaming
-from sizer.shop.coating import most_wet_kg
-from sizer.shop.cutting import KERF_M, SPARE_SHARE, CuttingPlan, cutting_plans
 from sizer.shop.items import MILL_M, Item, more_text, rough_text, tallied, waxed_cord
 from sizer.shop.layout import WHOLE
 from sizer.shop.notches import frame_section
-from sizer.shop.seams import Seams, seams
-from sizer.shop.seat_parts import RAIL_THICKS_M, seat_items
+from sizer.shop.scarfs import KERF_M, SPARE_SHARE, CuttingPlan, cutting_plans
 from sizer.shop.settings import SHOP
-from sizer.shop.skin import ENDS_M, PULL_M, Lashing, Skin, lashing, skin
+from sizer.shop.skin import ENDS_M, PULL_M, Lashing, Seams, Skin, lashing, most_wet_kg, seams, skin
 from sizer.shop.spacers import spacer_items
 from sizer.shop.stems import stem_patterns
 from sizer.shop.stringers import Stick
@@ -60,8 +57,7 @@ class Materials:
         return tuple((stick, side) for stick in self.sticks for side in stick.sides.values())
 
 
-def materials(boat, sticks, shop=SHOP, layouts=(), stems=None, spacers=(), more=(),
-              rail_thick_m=RAIL_THICKS_M[0]):
+def materials(boat, sticks, shop=SHOP, layouts=(), stems=None, spacers=(), more=()):
     """The Materials of a boat.
 
     Parameters
@@ -72,15 +68,14 @@ def materials(boat, sticks, shop=SHOP, layouts=(), stems=None, spacers=(), more=
     layouts : the Layouts of the plywood; the area without one
     stems : the boat's StemPatterns, where they are drawn already
     spacers : its Spacers
-    more : further Items, of strongback and outfit
-    rail_thick_m : of the footbrace's rails
+    more : further Items, of seat, strongback and outfit
     """
     plans, rim = cutting_plans(sticks, shop.stock_lengths_m), coaming(boat)
     cloth = skin(boat, shop.cloth_widths_m)
     cord = lashing(boat, sticks, stems or stem_patterns(boat))
     items = (*_timber(plans), *_plywood(boat, layouts), *spacer_items(spacers),
              *_coaming_stock(rim), *_covering(boat, cloth), *_oil(boat, sticks),
-             *_ties(boat, cord, sticks), *seat_items(boat, rail_thick_m), *more)
+             *_ties(boat, cord, sticks), *more)
     listed = Materials(items, weights_by_kind(own_weight(boat)), plans, sticks, cloth, cord, rim,
                        seams(boat, sticks, cloth, rim))
     return replace(listed, items=tallied((*items, *sundries(listed))))

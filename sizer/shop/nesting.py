@@ -6,6 +6,7 @@ its right edge comes farthest left, in the best of four quarter turns.
 """
 
 from dataclasses import dataclass
+from functools import cache, lru_cache, partial
 
 import numpy as np
 from scipy.fft import irfft2, next_fast_len, rfft2
@@ -46,12 +47,20 @@ def nested(shapes, sheet_m, gap_m, sheets=None, turns=None):
     turns : of each polygon, those of QUARTERS that its grain allows; None allows all
     """
     grid = _grid(sheet_m, gap_m)
-    turned = [{turn: cells for turn, cells in enumerate(_turned(shape, gap_m)) if turn in allowed}
+    turned = [{turn: _turned(shape, gap_m)[turn] for turn in allowed}
               for shape, allowed in zip(shapes, turns or [QUARTERS] * len(shapes), strict=True)]
+    if sheets and _too_small(grid, sheets, turned):
+        return None
+    wide = [next_fast_len(side, real=True) for side in grid]
+
+    @cache
+    def spectrum(row, turn):
+        return np.conj(rfft2(turned[row][turn][0].astype(np.float32), wide))
+
     found = None
     for size in ORDERS:
         order = sorted(range(len(shapes)), key=lambda row, size=size: -size(shapes[row]))
-        spots = _in_order(turned, order, grid, gap_m, sheets)
+        spots = _in_order(turned, order, grid, gap_m, sheets, spectrum)
         if spots and (found is None or _count(spots) < _count(found)):
             found = spots
         if found and _count(found) == 1:
@@ -64,7 +73,7 @@ def _count(spots):
     return 1 + max(spot.sheet for spot in spots)
 
 
-def _in_order(turned, order, grid, gap_m, sheets):
+def _in_order(turned, order, grid, gap_m, sheets, spectrum):
     """The Spots of parts laid one after the other, None where one finds no room."""
     taken, spots = [], [None] * len(turned)
     for row in order:
@@ -72,7 +81,7 @@ def _in_order(turned, order, grid, gap_m, sheets):
         for sheet in range(len(taken) + 1 if sheets is None else sheets):
             if sheet == len(taken):
                 taken.append(np.zeros(grid, bool))
-            best = _best(taken[sheet], cells)
+            best = _best(taken[sheet], cells, partial(spectrum, row))
             if best is not None:
                 break
         else:
@@ -93,7 +102,7 @@ def laid(shape, spot):
 def fits(shape, sheet_m, gap_m):
     """Whether a polygon alone finds room on an empty sheet."""
     grid = sorted(_grid(sheet_m, gap_m))
-    return all(own <= room for own, room in zip(sorted(_cells(shape, gap_m)[0].shape), grid,
+    return all(own <= room for own, room in zip(sorted(_turned(shape, gap_m)[0][0].shape), grid,
                                                 strict=True))
 
 
@@ -102,8 +111,16 @@ def _grid(sheet_m, gap_m):
     return [int((side - gap_m) / CELL_M + 1e-6) for side in sheet_m]
 
 
+def _too_small(grid, sheets, turned):
+    """Whether so many sheets have fewer cells than the parts, or none a part's length or width."""
+    parts = [[cells for cells, _ in one.values()] for one in turned]
+    return sum(cells[0].sum() for cells in parts) > sheets * np.prod(grid) or any(
+        all((np.array(one.shape) > grid).any() for one in cells) for cells in parts)
+
+
+@lru_cache(maxsize=128)
 def _turned(shape, gap_m):
-    """`_cells` of a part under each of QUARTERS."""
+    """`_cells` of a part under each of QUARTERS: kept, as each sheet and part sheet asks anew."""
     cells, (left, low) = _cells(shape, gap_m)
     found = []
     for _ in QUARTERS:
@@ -124,16 +141,17 @@ def _cells(shape, gap_m):
     return inside.reshape(across.size, up.size), np.array([left, low])
 
 
-def _best(taken, turned):
-    """(which of a part's turns, its first cell) with the least right edge, then the least top."""
+def _best(taken, turned, spectrum):
+    """(which of a part's turns, its first cell) with the least right edge, then the least top; by
+    `spectrum(turn)` the conjugate transform of its cells on the sheet's grid."""
     shape = [next_fast_len(side, real=True) for side in taken.shape]
-    spectrum, best = rfft2(taken.astype(np.float32), shape), None
+    full, best = rfft2(taken.astype(np.float32), shape), None
     for turn, cells in turned.items():
         room = [side - own + 1 for side, own in zip(taken.shape, cells.shape, strict=True)]
         if min(room) <= 0:
             continue
         # how many taken cells the part would meet, at every place where it is wholly on the sheet
-        met = irfft2(spectrum * np.conj(rfft2(cells.astype(np.float32), shape)), shape)
+        met = irfft2(full * spectrum(turn), shape)
         free = np.argwhere(met[:room[0], :room[1]] < 0.5)
         if len(free):
             rank = (int(free[0, 0]) + cells.shape[0], int(free[0, 1]) + cells.shape[1])

@@ -1,5 +1,9 @@
-"""The outfit's small boards to cut at full size: a pedal's cheek, a thigh brace, a hip pad's board.
-Each is drawn once; two are cut, port the mirror image of starboard.
+"""The outfit's plywood to cut at full size: pedal and strap as seen from astern, a pedal's cheek, a
+thigh brace, a hip pad's board. Each is drawn once; two are cut, port the mirror image of starboard,
+the pedal turned over.
+
+For the sheets each piece is drawn with the name it has there: what is one line of the list of parts
+is a row.
 """
 
 import numpy as np
@@ -10,7 +14,7 @@ from sizer.shop.hip_pads import SCREWS
 from sizer.shop.hip_pads import THICK_M as HIP_THICK_M
 from sizer.shop.lashing import HOLE_M, HOLE_SIZE
 from sizer.shop.outfit import PIN_M, PINS_AFT_M
-from sizer.shop.pedals import AHEAD_M, CHEEK_M, THICK_M
+from sizer.shop.pedals import AHEAD_M, BOLT_MM, CHEEK_M, MOST_OPEN_M, SLOT_WIDE_M, THICK_M
 from sizer.shop.thigh import LONG_M, NICK_M
 from sizer.shop.thigh import THICK_M as BRACE_THICK_M
 from sizer.units import MM_PER_M
@@ -20,6 +24,9 @@ LETTERS_M = 0.004  # of words on them; our drawing
 EDGE_M = 0.006  # from an edge to words beside it; our drawing
 APART_M = 0.018  # between pieces; our drawing
 NICK_HALF_M = 0.002  # half a nick's width as drawn; our drawing
+ROW_LETTERS_M = 0.005  # of words on them; our drawing
+PEDAL, STRAP = "footbrace pedal", "pedal strap"
+PEDAL_LETTERS_M = 0.006  # of words on it; our drawing
 
 
 def outfit_boards(hips, thigh):
@@ -111,3 +118,71 @@ def _board(name, ring, strokes, words_at, bow_at, note):
         Path("cut", ring, closed=True), *strokes,
         Text("text", tuple(map(float, words_at)), letters, words),
         Text("text", tuple(map(float, bow_at)), letters, "BOW")), (note,))
+
+
+def outfit_pieces(made, hips, thigh):
+    """Rows of Drawings of Pedals, HipPads and ThighBraces, as many as are cut; all are of
+    `sizer.shop.pedals.THICK_M`."""
+    plate = pedal_piece(made)
+    rows = [[plate, plate, *2 * [_sawn_board(CHEEK, CHEEK_M[1:])], strap_piece(made)]]
+    if hips:
+        rows.append(2 * [_sawn_board(HIP_BOARD, hips.board_m[1:])])
+    if thigh:
+        rows.append([_brace(thigh, side) for side in (1.0, -1.0)])
+    return tuple(map(tuple, rows))
+
+
+def _sawn_board(name, size_m):
+    return _piece(name, _rectangle(*size_m))
+
+
+def _brace(thigh, side):
+    """As seen from above, starboard or port; its nicks are filed by hand."""
+    return _piece(BRACE, thigh.flat_m * (1.0, side),
+                  [Circle("drill", (at, side * out), 0.5 * HOLE_M) for at, out in thigh.holes_m])
+
+
+def _piece(name, ring, strokes=()):
+    middle = 0.5 * (ring.min(axis=0) + ring.max(axis=0))
+    return Drawing(name, (Path("cut", ring, closed=True), *strokes,
+                          Text("text", tuple(middle.tolist()), ROW_LETTERS_M, f"{name}, 2 off")))
+
+
+def pedal_piece(made):
+    """The Drawing of a plate of Pedals, its inner edge on the left."""
+    at = made.plate_m.min(axis=0)
+    bolts = np.array(made.bolts_m) - at
+    middle = 0.5 * float(np.ptp(made.plate_m[:, 0])), float(bolts[:, 1].mean())
+    return Drawing(PEDAL, (
+        Path("cut", made.plate_m - at, closed=True),
+        *(Circle("drill", tuple(one), 0.5 * BOLT_MM[0] / MM_PER_M) for one in bolts.tolist()),
+        Text("text", middle, PEDAL_LETTERS_M, f"{PEDAL}, 2 off")), tuple(pedal_notes(made)))
+
+
+def strap_piece(made):
+    """The Drawing of the strap of Pedals, a hole at both ends of each bolt's slot."""
+    at, hole = made.strap_m.min(axis=0), 0.5 * SLOT_WIDE_M
+    holes = [(side * out, up) for (_, up), (inner, outer) in zip(
+        made.bolts_m, made.slots_m, strict=True)
+        for side in (1.0, -1.0) for out in (inner + hole, outer - hole)]
+    middle = tuple((0.5 * np.ptp(made.strap_m, axis=0)).tolist())
+    return Drawing(STRAP, (
+        Path("cut", made.strap_m - at, closed=True),
+        *(Circle("drill", tuple(one), hole) for one in (np.array(holes) - at).tolist()),
+        Text("text", middle, PEDAL_LETTERS_M, STRAP)), (
+        f"Pedal strap, 1 off, {THICK_M * MM_PER_M:g} mm plywood: ahead of both pedals, as seen "
+        "from astern, its notch over the keel. Each two holes at one height are the ends of a "
+        "slot: saw out what is between them. Round the upper edge well, over which a foot may "
+        "have to come back.",))
+
+
+def pedal_notes(made):
+    """What has to be told of it."""
+    yield (f"Footbrace pedal, 2 off, {THICK_M * MM_PER_M:g} mm plywood: starboard as seen from "
+           "astern, as it stands in the boat, its upper edge level, the notch on the right, wide "
+           "for the cheek and narrow for the rail behind it: saw it no wider there, or toes go "
+           "in. Port is the same turned over. Round what a foot or the skin could "
+           "touch. It is shaped to the boat for this paddler's place: hold it there in the frame "
+           f"before the skin. No bar {MOST_OPEN_M * MM_PER_M:g} mm thick may go by it, under it, "
+           "beside it or behind the rail, and it may touch no stick: a foot that goes in there is "
+           "held.")

@@ -16,6 +16,7 @@ from sizer.units import MM_PER_M
 
 SPACER_AT = 0.22  # of a spacer's length from its fore end: clear of what else lies there
 STICKS_AT = (0.30, 0.74, 0.36, 0.68, 0.42, 0.80)  # of the length, in turn: where balloons point
+BETWEEN = 4  # lines between the seat's and the pedals': coaming wall and lip, backband, rail
 
 
 @dataclass(frozen=True)
@@ -128,3 +129,16 @@ def _rest(job, bench):
            (0.88 * boat.length_m, float(boat.sections.z_m[len(boat.sections.x_m) * 7 // 8, 1])))
     yield ("deck line and end loops", 1, f"cord, {DECK_LINE_MM} mm; loops {LOOP_CORD_MM} mm", (),
            "Order of work", "side", None)
+
+
+def plywood_numbers(design, spacers, plates, outfit=()):
+    """{name of a frame, a stem, a spacer, a seat's plate or one of the rows of `outfit`: its
+    number}: sticks come first, from 1, then these in turn; the seat's plates are one line of the
+    list, and each row is one."""
+    names = (*(one.name for one in design.frames), "bow stem", "stern stem",
+             *(one.name for one in spacers))
+    first = 1 + len(design.stringers)
+    return {name: number for number, name in enumerate(names, start=first)} | {
+        plate.name: first + len(names) for plate in plates} | {
+        piece.name: number for number, row in enumerate(
+            outfit, start=first + len(names) + 1 + BETWEEN) for piece in row}

@@ -3,12 +3,10 @@
 from dataclasses import dataclass
 
 from sizer.errors import BadInput, Fault
-from sizer.shop.arm_holes import arm_checks
-from sizer.shop.coaming import rim_checks
-from sizer.shop.foot_places import offered
-from sizer.shop.foot_rails import FootRails, bored, foot_rails, rail_checks
+from sizer.shop.coaming import arm_checks, rim_checks
+from sizer.shop.foot_rails import FootRails, bored, foot_rails, offered, rail_checks
 from sizer.shop.frames import FramePattern, frame_patterns
-from sizer.shop.hip_room import hip_checks
+from sizer.shop.hip_pads import hip_checks
 from sizer.shop.leg_room import leg_checks
 from sizer.shop.pattern_checks import PatternCheck, pattern_checks
 from sizer.shop.pedals import Pedals, pedal_checks, pedals

@@ -1,4 +1,5 @@
-"""Relief of inner corners, so that a square stick or tenon seats where a round cutter went.
+"""Relief of inner corners, so that a square stick or tenon seats where a round cutter went; whether
+the shop's cutter so makes a part as it is drawn, and what the relief leaves.
 
 A cutter leaves a rounding in every inner corner of the wood. Relief is a bite of the cutter's own
 radius through the corner: to both sides alike ("dog-bone"), or along the longer of the two edges
@@ -8,12 +9,15 @@ radius through the corner: to both sides alike ("dog-bone"), or along the longer
 from dataclasses import replace
 
 import numpy as np
+from shapely import maximum_inscribed_circle
 from shapely.geometry import Point, Polygon
 from shapely.geometry.polygon import orient
 from shapely.ops import unary_union
 
-from sizer.drawing.record import Path
+from sizer.drawing.record import Circle, Path
+from sizer.shop.pattern_checks import length_check
 from sizer.shop.shapes import cut_paths, largest
+from sizer.units import MM_PER_M
 
 LEFT_M = 0.00005  # of rounding that may stay: far below a notch's clearance; our judgement
 FINE = 32  # the same of a rolling cutter, to see what it leaves
@@ -21,6 +25,9 @@ EDGE_M = 0.0025  # a shorter edge that goes on by less than CURVE_DEG is of a cu
 CURVE_DEG = 20.0
 STRAIGHT_RAD = 1e-4  # a smaller turn is none
 QUARTER = 16  # straight steps of a bite's quarter turn: off it by under 0.004 mm for 6 mm
+MOST_LEFT_M = 0.0003  # of wood across, left in a corner: a stick still seats; our judgement
+LEAST_BESIDE_M = 0.003  # of plywood between a lashing hole and a relieved edge; our judgement
+SPECK_M2 = 1e-8  # smaller pieces are rounding
 
 
 def outlines(drawing):
@@ -96,3 +103,29 @@ def not_reached(wood, cutter_m):
     reach = wood.buffer(3.0 * cutter_m).envelope
     free = reach.difference(wood)
     return free.difference(free.buffer(-radius + 1e-9, FINE).buffer(radius, FINE))
+
+
+def router_checks(drawings, shop):
+    """The PatternChecks of each piece of plywood as the shop's cutter makes it."""
+    for drawing in drawings:
+        for wood in outlines(routed(drawing, shop)):
+            yield from _holes(drawing, wood)
+            left = not_reached(wood, shop.cutter_m).intersection(wood.convex_hull)
+            across = 0.0
+            for piece in getattr(left, "geoms", [left]):
+                if piece.area > SPECK_M2 and not piece.buffer(-0.5 * across).is_empty:
+                    across = max(across, 2.0 * maximum_inscribed_circle(piece).length)
+            yield length_check(
+                drawing.name, "whole piece", "cutter reaches the corners", across, "at most",
+                MOST_LEFT_M, f"widest wood that a {shop.cutter_m * MM_PER_M:g} mm cutter leaves in "
+                "a corner or slot; cut it out by hand, or take relief or a thinner cutter", False)
+
+
+def _holes(drawing, wood):
+    beside = [wood.boundary.distance(Point(one.centre_m)) - one.radius_m
+              for one in drawing.strokes if isinstance(one, Circle) and one.pen == "drill"]
+    if beside:
+        yield length_check(
+            drawing.name, "whole piece", "plywood beside the relief", min(beside), "at least",
+            LEAST_BESIDE_M, "least between a lashing hole and an edge once inner corners are "
+            "relieved; a thinner cutter, or the other kind of relief, leaves more", False)

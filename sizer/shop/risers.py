@@ -111,9 +111,10 @@ def risers(stations, patterns, baseline_m, kind=DEFAULT_KIND):
 
 
 def _riser(station, pattern, baseline, wanted):
-    kind, place = wanted, _place(pattern, wanted)
+    sticks = [_swept_m(pattern, notch) for notch in pattern.section.notches]
+    kind, place = wanted, _place(pattern, wanted, sticks)
     if place is None:
-        kind, place = "hung", _place(pattern, "hung")
+        kind, place = "hung", _place(pattern, "hung", sticks)
     if place is None:
         raise BadInput([Fault(f"riser of {pattern.name}", wanted,
                               "a gap between the sticks at this frame that a cheek or hanger "
@@ -130,7 +131,7 @@ def _riser(station, pattern, baseline, wanted):
     return Riser(station.name, kind, station.strongback_m, station.reference_face, place.inner_m,
                  place.outer_m, low, top + baseline, ledge,
                  float(pattern.wood.bounds[3]) + baseline, 2.0 * (foot + FOOT_BEYOND_M), leg,
-                 place.hides, _inside(pattern, place, kind), station.keel_height_m,
+                 place.hides, _inside(pattern, place, kind, sticks), station.keel_height_m,
                  station.gunwale_height_m)
 
 
@@ -145,7 +146,7 @@ class _Place:
     hides: tuple[str, ...]
 
 
-def _place(pattern, kind):
+def _place(pattern, kind, sticks):
     """The widest place, lashing holes left free where that can be, then as far in, or for posts as
     far out, as it goes; None where there is none."""
     half = float(pattern.section.skin_m[:, 0].max())
@@ -153,7 +154,6 @@ def _place(pattern, kind):
     spans = _wood_m(pattern, grid, kind == "hung")
     if kind == "hung" and pattern.section.open_top:  # on the side decks, not on the floor
         spans[grid < pattern.section.skin_m[-1, 0]] = np.nan
-    sticks = [_swept_m(pattern, notch) for notch in pattern.section.notches]
     order = slice(None, None, -1 if kind == "posts" else 1)
     for hiding in (False, True):
         for wide in (*WIDTHS_M, *(LAST_M if kind == "hung" else ())):
@@ -188,15 +188,12 @@ def _tried(pattern, kind, grid, spans, sticks, rows):
                   _hidden(pattern, inner, outer, end, hung))
 
 
-def _inside(pattern, place, kind):
+def _inside(pattern, place, kind, sticks):
     """The sticks of both sides that pass within its boards: all where it hangs, else those nearer
     to the middle than its cheeks, and lower than these reach."""
-    found = []
-    for notch in pattern.section.notches:
-        _, out, low, _ = _swept_m(pattern, notch)
-        if not notch.central and (kind == "hung" or (out <= place.inner_m and low < place.end_m)):
-            found.append(notch.stringer)
-    return tuple(found)
+    return tuple(notch.stringer for notch, (_, out, low, _) in zip(
+        pattern.section.notches, sticks, strict=True) if not notch.central and (
+            kind == "hung" or (out <= place.inner_m and low < place.end_m)))
 
 
 def _swept_m(pattern, notch):

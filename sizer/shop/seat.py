@@ -9,8 +9,8 @@ from sizer.shop.boards import Board, ends_m, sit_x_m
 from sizer.shop.items import Item
 from sizer.shop.outfit import Backband, Footbrace, backband, footbrace
 from sizer.shop.pattern_checks import PatternCheck, length_check
+from sizer.shop.seat_boards import pull_n
 from sizer.shop.seat_parts import RAIL_THICKS_M, boards, seat_items, seat_says
-from sizer.shop.slats import pull_n
 from sizer.shop.stations import setting_up
 from sizer.units import MM_PER_M
 

@@ -9,7 +9,7 @@ from sizer.drawing.record import LETTER_WIDTH, Circle, Drawing, Path, Text, side
 from sizer.hull.seat import SIT_APART_M
 from sizer.shop.boards import hull_at, sticks_at
 from sizer.shop.lashing import HOLE_M
-from sizer.shop.slats import CUT_M
+from sizer.shop.seat_boards import CUT_M
 from sizer.units import MM_PER_M
 
 PIECES = "seat pieces"

@@ -14,10 +14,18 @@ from sizer.shop.outfit import (
     backband,
     rail_long_m,
 )
-from sizer.shop.plates import GAP_M, bevels_m, plate_ties, plates
 from sizer.shop.said import both, listed
+from sizer.shop.seat_boards import (
+    CUT_M,
+    GAP_M,
+    bevels_m,
+    plate_ties,
+    plates,
+    sag_under_m,
+    slats,
+    straps,
+)
 from sizer.shop.skin_relief import LEFT_M
-from sizer.shop.slats import CUT_M, sag_under_m, slats, straps
 from sizer.units import MM_PER_M
 
 HARD_WOOD = "white ash"
@@ -35,7 +43,7 @@ def boards(boat, x_m=None):
     return tuple(make(boat, sit_x_m(boat) if x_m is None else x_m))
 
 
-def seat_items(boat, rail_thick_m=RAIL_THICKS_M[0]):
+def seat_items(boat, rail_thick_m):
     """Everything that seat, backband and footbrace take, as lines of the shopping list."""
     seat = boat.design.seat
     make = {"panel": _panel_items, "slats": _slat_items, "sling": _sling_items}[seat.kind]

@@ -220,7 +220,7 @@ def _at(boat, legs, aft):
     outer, sheer_z = gunwale_inside_m(boat, middle)
     low = [_wall_low_m(opening, x) for x in ends]
     out_z = sheer_z - UNDER_DECK_M
-    top = min(*(_deck_z_m(boat, x, inner) - UNDER_DECK_M for x in (fore, middle, ends[0])),
+    top = min(*(_deck_z_m(boat, (fore, middle, ends[0]), [inner] * 3) - UNDER_DECK_M),
               low[0] - LEAST_POST_M)
     steep = (top - out_z) / (outer - inner)
     down = THICK_M * float(np.hypot(1.0, steep))
@@ -250,19 +250,17 @@ def _beside_wall_m(opening, start, end):
 def _under_cloth(boat, places, edges, low):
     """Whether the outer upper corners of a post on a straight edge stay clear of the deck."""
     across = POST_WIDE_M * float(np.hypot(1.0, (edges[1] - edges[0]) / POST_LONG_M))
-    return all(_deck_z_m(boat, x, edge + across) - z >= UNDER_DECK_M
-               for x, edge, z in zip(places, edges, low, strict=True))
+    deck = _deck_z_m(boat, places, np.add(edges, across))
+    return bool((deck - low >= UNDER_DECK_M).all())
 
 
 def _slot_m(boat, places, inner, top):
     """The thickest that goes in over a board's inner edge between two places: under the wall's
     lower outer corner, then under the deck's cloth."""
-    opening, found = boat.opening, []
-    for x in np.linspace(*places, 13).tolist():
-        wall = float(opening.half_width_m(np.array([x]))[0]) + WALL_M
-        under = np.hypot(max(inner - wall, 0.0), _wall_low_m(opening, x) - top)
-        found.append(min(float(under), _deck_z_m(boat, x, inner) - top))
-    return max(found)
+    opening, x = boat.opening, np.linspace(*places, 13)
+    beside = np.maximum(inner - (opening.half_width_m(x) + WALL_M), 0.0)
+    under = np.hypot(beside, _wall_low_m(opening, x) - top)
+    return float(np.minimum(under, _deck_z_m(boat, x, [inner] * len(x)) - top).max())
 
 
 def _thigh_top_m(boat, legs, places):
@@ -272,17 +270,16 @@ def _thigh_top_m(boat, legs, places):
 
 def _wall_low_m(opening, x_m):
     """Height of the wall's lower edge there."""
-    return float(np.interp(x_m, (opening.front_x_m, opening.back_x_m),
-                           opening.deck_z_m)) - BELOW_DECK_M
+    return opening.deck_height_m(x_m) - BELOW_DECK_M
 
 
 def _deck_z_m(boat, x_m, half_m):
-    """Height of the deck's cloth there: straight from the gunwale's upper corner to the coaming."""
-    opening, skin = boat.opening, sections_at(boat, np.array([x_m]))
-    edge = float(opening.half_width_m(np.array([x_m]))[0])
-    top = float(np.interp(x_m, (opening.front_x_m, opening.back_x_m), opening.deck_z_m))
-    return float(np.interp(half_m, (edge, float(skin.y_m[0, skin.sheer])),
-                           (top, float(skin.z_m[0, skin.sheer]))))
+    """Height of the deck's cloth at some rising places, (n,), and at a half-breadth at each:
+    straight from the gunwale's upper corner to the coaming."""
+    opening, skin = boat.opening, sections_at(boat, np.array(x_m))
+    edges = zip(opening.half_width_m(np.array(x_m)), skin.y_m[:, skin.sheer], strict=True)
+    heights = zip(opening.deck_height_m(np.array(x_m)), skin.z_m[:, skin.sheer], strict=True)
+    return np.array([np.interp(*one) for one in zip(half_m, edges, heights, strict=True)])
 
 
 def wall_holes_words(braces, rim, opening):

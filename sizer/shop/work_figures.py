@@ -10,27 +10,25 @@ from sizer.fit.checks import LEG_CLEAR_M
 from sizer.hull.seat import LEAST_CLEAR_M, SIT_APART_M
 from sizer.hull.weight import AS_WEIGHED
 from sizer.paddler.room import HIP_SIDE_M
-from sizer.shop.aboard import aboard_step_words
+from sizer.shop.aboard import aboard_step_words, take_off_words
 from sizer.shop.bench_marks import risers_in_seat
+from sizer.shop.blocks import prop_words
 from sizer.shop.coaming import RIM_HOLES, RIM_LASHED, SEWING_HOLES
 from sizer.shop.lashing import HOLE_SIZE
 from sizer.shop.notches import CLEARANCE_M
 from sizer.shop.pedals import MOST_OPEN_M
 from sizer.shop.planing import GAUGED, planed_notches, where_words
 from sizer.shop.said import both, listed
-from sizer.shop.seat_prop import prop_words
 from sizer.shop.stick_marks import over_all_m
 from sizer.shop.stringers import ALLOWANCE_M, BENDS
 from sizer.shop.sundries import BEAM_M
 from sizer.shop.thigh import LASHINGS, OVER_THIGH_M, PAD_WORDS, wall_holes_words
 from sizer.shop.tools import FEELER_MM
 from sizer.shop.twists import HOT_DANGER, any_hot, twisted_words
-from sizer.shop.weighing import take_off_words
 from sizer.shop.work import GLUE_WAIT_H, VARNISH_WAIT_H
-from sizer.shop.work_boarding import boarding_words
 from sizer.shop.work_parts import made_words
 from sizer.shop.work_risers import riser_words
-from sizer.shop.work_room import room_words
+from sizer.shop.work_room import boarding_words, room_words
 from sizer.shop.work_skin import skinned_words
 from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
 

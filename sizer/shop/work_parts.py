@@ -4,7 +4,7 @@ sizes: words of the {name}s in work.toml."""
 from sizer.shop.bag_ties import CAP_M, EYELET_STEP_M, HEM_M, over_rails
 from sizer.shop.hip_pads import LEAST_SIDE_M
 from sizer.shop.outfit import PINS_AFT_M
-from sizer.shop.pedal_drawing import PEDAL, STRAP
+from sizer.shop.outfit_boards import PEDAL, STRAP
 from sizer.shop.pedals import BOLT_MM
 from sizer.shop.said import both, listed
 from sizer.shop.stem_lashing import bevels_passed

@@ -2,9 +2,9 @@
 
 from sizer.shop.blocks import BLOCKS_A_STOOL, STOOLS_AT, upside_down
 from sizer.shop.coaming import under_lip_m
-from sizer.shop.coating import COATS
 from sizer.shop.materials import DECK_LINE, DECK_LINE_MM, LOOP_CORD_MM, line_points
 from sizer.shop.said import both, listed
+from sizer.shop.skin import COATS
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.sundries import TACK_STEP_M
 from sizer.units import MM_PER_M

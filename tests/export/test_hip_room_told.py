@@ -10,7 +10,7 @@ from pypdf import PdfReader
 from sizer.export.customer import customer_pdf
 from sizer.export.plans import plans_pdf
 from sizer.export.read_me import read_me
-from sizer.shop.hip_room import beside_hips
+from sizer.shop.hip_pads import beside_hips
 from sizer.shop.spacers import face_m, leaning_at
 
 SUM = re.compile(

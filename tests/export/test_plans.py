@@ -41,9 +41,8 @@ from sizer.scenes.stem_joint import LETTERS, stem_joint
 from sizer.shop.lashing import TURNS
 from sizer.shop.leg_room import legs_in
 from sizer.shop.money import OUR_HOURS
-from sizer.shop.numbers import plywood_numbers
 from sizer.shop.outfit import PINS_AFT_M
-from sizer.shop.parts import boat_parts
+from sizer.shop.parts import boat_parts, plywood_numbers
 from sizer.shop.seat_drawing import plywood_plates
 from sizer.shop.work import HOURS, counted, filled, steps
 

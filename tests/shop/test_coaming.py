@@ -13,12 +13,12 @@ from sizer.drawing.record import Path, Text, text_corners_m
 from sizer.hull.boat import Opening, scaled_boat
 from sizer.hull.scale import Scaling
 from sizer.hull.weight import COAMING_KGPM
-from sizer.shop.arm_holes import arm_checks
 from sizer.shop.coaming import (
     BELOW_DECK_M,
     COAMING_WOOD,
     LIP_M,
     WALL_M,
+    arm_checks,
     coaming,
     rim_checks,
 )

@@ -39,8 +39,8 @@ def fitted(lines):
 
 
 @pytest.fixture(scope="module")
-def patterns(boat):
-    return frame_patterns(boat)
+def patterns(frames):
+    return frames
 
 
 def corners(pattern):
@@ -126,11 +126,12 @@ def test_the_gunwales_outer_upper_corner_is_the_moulded_point(boat, patterns):
         assert np.hypot(*(corners(pattern) - wanted).T).min() < NEAR_M
 
 
-def test_a_drawing_says_what_room_a_notch_gives_its_stick_at_the_other_face(boat, patterns):
+def test_a_drawing_says_what_room_a_notch_gives_its_stick_at_the_other_face(
+        boat, patterns, frame_drawings):
     """Every figure read back from the words: the stick's slope times the plywood's thickness."""
     told = 0
-    for pattern in patterns:
-        note = next((one for one in frame_drawing(pattern).notes if "finds this room" in one), "")
+    for pattern, drawing in zip(patterns, frame_drawings, strict=True):
+        note = next((one for one in drawing.notes if "finds this room" in one), "")
         for name in (notch.stringer for notch in pattern.section.notches):
             found = re.search(rf"(?:: |; ){name} ([^;]*?)(?:;|\.$)", note)
             parts = dict(re.findall(r"(\w+(?: wall)?) ([0-9.]+)", found[1]) if found else ())
@@ -285,9 +286,9 @@ def test_marks_lie_at_their_heights_and_on_the_wood(lines):
             assert pattern.seen.buffer(1e-7).covers(LineString(points))
 
 
-def test_every_frame_says_which_it_is_and_how_it_stands(patterns):
-    for pattern in patterns:
-        texts = [stroke for stroke in frame_drawing(pattern).strokes
+def test_every_frame_says_which_it_is_and_how_it_stands(patterns, frame_drawings):
+    for pattern, drawing in zip(patterns, frame_drawings, strict=True):
+        texts = [stroke for stroke in drawing.strokes
                  if isinstance(stroke, Text) and stroke.pen == "text"]
         looks = "bow" if pattern.reference_face == "forward" else "stern"
         assert {pattern.name, "S", "P", "UP", f"this face to the {looks}",

@@ -8,7 +8,7 @@ import pytest
 from sizer.fit.request import read_request
 from sizer.hull.spacers import half_room_m
 from sizer.job import run
-from sizer.shop.hip_room import hip_checks
+from sizer.shop.hip_pads import hip_checks
 from tests.conftest import BASE_NAMES
 
 HIPS_UP_M = 0.10

@@ -16,16 +16,14 @@ from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
 from sizer.hull.sections import Sections, strip_areas_m2
 from sizer.job import run
-from sizer.shop.coating import wet_kg, wet_words
-from sizer.shop.cutting import KERF_M, cutting_plans
 from sizer.shop.frames import frame_patterns
 from sizer.shop.items import UNITS
 from sizer.shop.layout import layouts
 from sizer.shop.materials import materials, weights_by_kind
-from sizer.shop.scarfs import TRIM_M
-from sizer.shop.seams import stem_seams
+from sizer.shop.scarfs import KERF_M, TRIM_M, cutting_plans
+from sizer.shop.seat_parts import RAIL_THICKS_M, seat_items
 from sizer.shop.settings import Shop
-from sizer.shop.skin import ENDS_M, PULL_M, lashing, skin
+from sizer.shop.skin import ENDS_M, PULL_M, lashing, skin, stem_seams, wet_kg, wet_words
 from sizer.shop.stems import stem_patterns
 from sizer.shop.stringers import stringer_list
 from sizer.shop.ties import tie_items, tie_loops_m
@@ -38,7 +36,7 @@ def sticks(boat):
 
 @pytest.fixture(scope="module")
 def listed(boat, sticks):
-    return materials(boat, sticks)
+    return materials(boat, sticks, more=seat_items(boat, RAIL_THICKS_M[0]))
 
 
 @pytest.mark.parametrize("base", ["day-boat", "long-tourer", "steady-boat", "teaching-boat"])

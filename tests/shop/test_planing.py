@@ -7,7 +7,6 @@ import pytest
 from shapely.geometry import LineString, Point
 
 from sizer.export.plan_work import told_figures
-from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.planing import planed_words
 from sizer.shop.work import filled
 from tests.conftest import BASE_NAMES
@@ -44,7 +43,7 @@ def test_a_gunwale_stands_out_at_its_upper_faces_inner_corner_alone(bench):
     """Its outer face lies in the skin of the side. Its inner side is its depth from the outer one
     and stands out by what the deck falls over that depth, as steep as it is to the upper face. The
     frame cuts the stick askew: the depth on the stick itself is the same share of it."""
-    for pattern in bench.frames:
+    for pattern, drawing in zip(bench.frames, bench.drawings, strict=False):
         section = pattern.section
         notch = next(one for one in section.notches if one.role == "gunwale")
         skin = LineString(section.skin_m)
@@ -59,7 +58,7 @@ def test_a_gunwale_stands_out_at_its_upper_faces_inner_corner_alone(bench):
             assert proud < 0.0005 + 1e-6
             continue
         assert told == pytest.approx([1000.0 * proud], abs=TENTH_MM)
-        assert ONE in " ".join(frame_drawing(pattern).notes)
+        assert ONE in " ".join(drawing.notes)
 
 
 def test_any_other_stick_stands_out_at_its_edges_and_nowhere_along_its_middle(bench):
@@ -67,7 +66,7 @@ def test_any_other_stick_stands_out_at_its_edges_and_nowhere_along_its_middle(be
     place times the skin's slope to the face. Where a stick lies near its host the skin there turns
     once for both: left out."""
     ridges = 0
-    for pattern in bench.frames:
+    for pattern, drawing in zip(bench.frames, bench.drawings, strict=False):
         section, told = pattern.section, told_of(pattern)
         points = [(-section.skin_m[1, 0], section.skin_m[1, 1]), *section.skin_m,
                   (-section.skin_m[-2, 0], section.skin_m[-2, 1])]
@@ -75,7 +74,7 @@ def test_any_other_stick_stands_out_at_its_edges_and_nowhere_along_its_middle(be
             if notch.role == "gunwale" or notch.stringer not in told:
                 continue
             assert LineString(section.skin_m).distance(Point(notch.at(0.0, 0.0))) < 1e-9
-            assert TWO in " ".join(frame_drawing(pattern).notes)
+            assert TWO in " ".join(drawing.notes)
             before, here, after = np.array(points[row:row + 3])
             near = min(np.hypot(*(here - before)), np.hypot(*(after - here)))
             if near < 0.030 or notch.stringer in pattern.blending:

@@ -9,8 +9,7 @@ from shapely.affinity import scale
 from shapely.geometry import Polygon, box
 
 from sizer.drawing.record import Circle, Drawing
-from sizer.shop.relief import cut_paths, not_reached, outlines, relieved, routed
-from sizer.shop.router_checks import router_checks
+from sizer.shop.relief import cut_paths, not_reached, outlines, relieved, routed, router_checks
 from sizer.shop.settings import Shop
 from sizer.shop.stem_drawing import stem_drawing
 from sizer.shop.stems import stem_patterns
@@ -19,9 +18,9 @@ SEEN_M = 0.00008  # thickness of what may stay, with the steps of a drawn arc
 BOARD = box(0.0, 0.0, 0.2, 0.1).difference(box(0.08, 0.06, 0.11, 0.2))  # a notch 30 x 40 mm
 
 
-def seats(wood, square, cutter_m):
-    """Whether nothing thicker than can be seen stands in a square part's way, in what is left."""
-    return not_reached(wood, cutter_m).intersection(square).buffer(-SEEN_M / 2.0).is_empty
+def seats(left, square):
+    """Whether nothing thicker than can be seen stands in a square part's way, of what is left."""
+    return left.intersection(square).buffer(-SEEN_M / 2.0).is_empty
 
 
 def test_without_relief_a_cutter_leaves_the_rounding_of_its_radius():
@@ -30,8 +29,8 @@ def test_without_relief_a_cutter_leaves_the_rounding_of_its_radius():
     left = not_reached(BOARD, 0.006).intersection(stick)
     assert left.area == pytest.approx(2 * (1 - np.pi / 4) * 0.003**2, rel=0.01)
     for kind in ("dog-bone", "t-bone"):
-        assert seats(relieved(BOARD, 0.006, kind), stick, 0.006)
-    assert not seats(BOARD, stick, 0.006)
+        assert seats(not_reached(relieved(BOARD, 0.006, kind), 0.006), stick)
+    assert not seats(not_reached(BOARD, 0.006), stick)
 
 
 def test_the_two_kinds_bite_as_drawn_by_hand():
@@ -49,11 +48,12 @@ def test_the_two_kinds_bite_as_drawn_by_hand():
 def test_sticks_and_tenons_seat_in_every_frame(frames, kind, cutter_m):
     for pattern in frames:
         cut = relieved(pattern.wood, cutter_m, kind)
+        left, wood = not_reached(cut, cutter_m), pattern.wood.buffer(1e-7)
         parts = [notch.stock() for notch in pattern.section.notches]
         parts += [scale(one, -1.0, origin=(0.0, 0.0)) for one in parts]
         for seat in [*parts, *pattern.mortises]:
-            gone = seat.difference(pattern.wood.buffer(1e-7))  # what sawing by hand would free
-            assert seats(cut, gone, cutter_m), (pattern.name, kind)
+            gone = seat.difference(wood)  # what sawing by hand would free
+            assert seats(left, gone), (pattern.name, kind)
         assert pattern.wood.buffer(1e-9).covers(cut)
         assert cut.area > 0.98 * pattern.wood.area
 

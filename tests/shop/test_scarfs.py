@@ -98,8 +98,9 @@ def test_rules_hold_over_people(base_lines, base, weight, stature, hip):
                             "paddler": {"weight_kg": weight, "stature_mm": stature,
                                         "hip_width_mm": hip}}), base_lines[base])
     boat = job.fitted.assessed.boat
-    assert assert_bays_differ(boat, stringer_list(boat, (3.6,))) == 0
-    for stick in stringer_list(boat, (3.6,)):
+    sticks = stringer_list(boat, (3.6,))
+    assert assert_bays_differ(boat, sticks) == 0
+    for stick in sticks:
         said = assert_rules(boat, stick)
         assert "frame" not in said
         assert "apart" not in said

@@ -6,7 +6,7 @@ import pytest
 
 from sizer.export.plan_work import told_figures
 from sizer.shop import work
-from sizer.shop.seat_prop import prop_words, seat_prop
+from sizer.shop.blocks import prop_words, seat_prop
 from sizer.units import MM_PER_M
 from tests.conftest import BASE_NAMES
 

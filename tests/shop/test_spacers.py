@@ -7,8 +7,7 @@ from shapely.geometry import Polygon
 from sizer.drawing.record import Text, text_corners_m
 from sizer.hull.weight import own_weight
 from sizer.shop.frames import frame_patterns
-from sizer.shop.spacer_drawing import spacer_pieces
-from sizer.shop.spacers import spacer_items, spacers
+from sizer.shop.spacers import spacer_items, spacer_pieces, spacers
 
 
 @pytest.fixture(scope="module")

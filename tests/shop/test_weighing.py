@@ -4,7 +4,7 @@ from types import SimpleNamespace
 
 import pytest
 
-from sizer.shop.weighing import boards_kg, take_off_words
+from sizer.shop.aboard import boards_kg, take_off_words
 
 
 def test_boards_weigh_their_volume_of_plywood():
