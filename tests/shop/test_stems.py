@@ -321,6 +321,6 @@ def test_a_chines_own_lashing_lies_over_its_bevel_on_the_stem(scaled, stems):
             found += len(rows) * ("past the" not in told)
             assert one.bevel_end_m() - one.line_m[0, 0] == pytest.approx(back, rel=0.06)
     past = any("past the" in said for stem in stems for said in lettered(stem))
-    assert ("first fill what is open" in filled_words(stems)) == past
+    assert ("was filled with a sliver" in filled_words(stems)) == past
     surf = "surf" in scaled.design.name.lower()
     assert found >= (0 if surf else 4)
