@@ -23,6 +23,7 @@ WORDS_OVER = 0.93  # and ends, under the words of today's boat
 WORDS_HIGH, WORDS_WIDE = 0.085, 0.46  # of both axes that a limit's words take, on a phone
 SIDE_TINT = {"fail": 0.16, "caution": 0.13}  # of what lies outside a curve's window
 PLACES = tuple(product((False, True), repeat=2))  # of words: under the line, at the right end
+UNTOLD = {"hoverinfo": "skip", "showlegend": False}  # neither to a pointer nor in the legend
 LEAST_SPAN = 0.06  # of a value: flatter curves are drawn as flat; our judgement
 
 
@@ -69,13 +70,12 @@ def curve_chart(curve, across, up, theme):
                         for at, value in zip(curve.at, curve.value, strict=True)],
                "hovertemplate": "%{text}<extra></extra>"}]
     if curve.bands:
-        traces.append(legend_only("its checks pass", {
-            "symbol": "square", "size": 14, "color": colours["pass"], "opacity": 0.3}))
-    traces += [*_status_row(curve, across, colours), {
-        "type": "scatter", "mode": "markers", "x": today[:1], "y": today[1:], "showlegend": False,
-        "hoverinfo": "skip", "marker": {
-            "symbol": "diamond", "size": 12, "color": colours["ink"],
-            "line": {"color": colours["paper"], "width": 2}}}]
+        traces.append(points([None], [None], {
+            "symbol": "square", "size": 14, "color": colours["pass"], "opacity": 0.3},
+            name="its checks pass"))
+    traces += [*_status_row(curve, across, colours), points(today[:1], today[1:], {
+        "symbol": "diamond", "size": 12, "color": colours["ink"],
+        "line": {"color": colours["paper"], "width": 2}}, **UNTOLD)]
     laid = laid_out(CURVE_PX, across.title, up.title, colours)
     laid["yaxis"] |= {"range": span, "domain": (STRIP_TOP, WORDS_OVER)}
     laid["xaxis"]["anchor"] = "y2"
@@ -86,12 +86,12 @@ def curve_chart(curve, across, up, theme):
                        "color": colours["wood"], "width": 1.4, "dash": "dash"})
                      for _, limit in shown), upright(today[0], 1.0, colours)],
         "annotations": [
-            *(_limit_words(limit, words, place, colours)
+            *(_limit_words(limit, words, place, colours["wood"])
               for (words, limit), place in zip(shown, places, strict=True)),
             _words("every check:", 0.0, STRIP, colours["ink"], xref="paper", yref="paper",
                    xanchor="left", yanchor="bottom"),
             _today_words(today[0], up.text(curve.value[curve.today]),
-                         today[0] > 0.5 * (x[0] + x[-1]), colours)]})
+                         today[0] > 0.5 * (x[0] + x[-1]), colours["ink"])]})
 
 
 def _grounds(curve, across, up, span, colours):
@@ -191,16 +191,16 @@ def _span(curve, up):
     return min([low, *near]) - 0.08 * span, max([high, *near]) + 0.12 * span
 
 
-def _limit_words(y, words, place, colours):
+def _limit_words(y, words, place, colour):
     """A limit's words under or over its line, at one end."""
     under, to_right = place
-    return _words(words, float(to_right), y, colours["wood"], xref="paper",
+    return _words(words, float(to_right), y, colour, xref="paper",
                   xanchor="right" if to_right else "left",
                   yanchor="top" if under else "bottom", xshift=-4 if to_right else 4)
 
 
-def _today_words(x, words, to_left, colours):
-    return _words(f"today {words}", x, 1.0, colours["ink"], yref="paper",
+def _today_words(x, words, to_left, colour):
+    return _words(f"today {words}", x, 1.0, colour, yref="paper",
                   xanchor="right" if to_left else "left", yanchor="top",
                   xshift=-5 if to_left else 5)
 
@@ -214,9 +214,8 @@ def _status_row(curve, across, colours):
     """A mark under each boat tried: the worst status of all its checks."""
     for status in STATUSES[:3]:  # a curve leaves out what could not be worked out
         at = np.array([one == status for one in curve.overall])
-        yield {"type": "scatter", "x": curve.at[at] * across.per_unit, "y": np.zeros(at.sum()),
-               "yaxis": "y2", "mode": "markers", "hoverinfo": "skip", "showlegend": False,
-               "marker": mark(status, colours[status], 7)}
+        yield points(curve.at[at] * across.per_unit, np.zeros(at.sum()),
+                     mark(status, colours[status], 7), yaxis="y2", **UNTOLD)
         yield legend_mark(status, colours)
 
 
@@ -224,13 +223,13 @@ def legend_mark(status, colours):
     """What says in the legend what a mark is, also where none stands on the chart."""
     words = {"pass": "all pass", "caution": "a caution", "fail": "one fails",
              "unknown": "could not be worked out"}[status]
-    return legend_only(words, mark(status, colours.get(status, colours["ink"]), 10))
+    return points([None], [None], mark(status, colours.get(status, colours["ink"]), 10),
+                  name=words)
 
 
-def legend_only(words, marker):
-    """A trace of no points, whose marker stands in the legend."""
-    return {"type": "scatter", "x": [None], "y": [None], "mode": "markers", "name": words,
-            "marker": marker}
+def points(x, y, marker, **more):
+    """A trace of marks alone; with no places, it stands in the legend only."""
+    return {"type": "scatter", "x": x, "y": y, "mode": "markers", "marker": marker, **more}
 
 
 def mark(status, colour, size):

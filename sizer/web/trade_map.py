@@ -4,7 +4,7 @@ import numpy as np
 import plotly.graph_objects as go
 
 from sizer.web.charts import colours_in
-from sizer.web.trade_charts import STATUSES, laid_out, legend_mark, mark
+from sizer.web.trade_charts import STATUSES, UNTOLD, laid_out, legend_mark, mark, points
 from sizer.web.trade_words import cell_words
 
 MAP_PX = 440
@@ -33,29 +33,24 @@ def map_chart(found, across, up, theme, ringed):
         rows, columns = np.nonzero(level == index)
         traces.append({
             "type": "scatter", **_cells(sides, ends, rows, columns), "mode": "lines",
-            "fill": "toself", "hoverinfo": "skip", "showlegend": False,
-            "fillcolor": colours[f"on-{status}"], "line": {"color": colours["paper"], "width": 1}})
-        marks.append(_points(x[columns], y[rows], mark(
-            status, colours[f"mark-{status}"], 4 if status == "pass" else 8), showlegend=False))
+            "fill": "toself", "fillcolor": colours[f"on-{status}"],
+            "line": {"color": colours["paper"], "width": 1}, **UNTOLD})
+        marks.append(points(x[columns], y[rows], mark(
+            status, colours[f"mark-{status}"], 4 if status == "pass" else 8), **UNTOLD))
         if status != "unknown" or rows.size:
             marks.append(legend_mark(status, colours))
     marks += [
-        _points(today[:1], today[1:], {
+        points(today[:1], today[1:], {
             "symbol": "diamond", "size": 15, "color": colours["ink"],
-            "line": {"color": colours["paper"], "width": 3}}, name="today's boat"),
-        _points([x[ringed[0]]], [y[ringed[1]]], {
-            "symbol": "circle-open", "size": 24, "color": colours["ink"],
-            "line": {"width": 3}}, name="ringed: told below")]
+            "line": {"color": colours["paper"], "width": 3}},
+            name="today's boat", hoverinfo="skip"),
+        points([x[ringed[0]]], [y[ringed[1]]], {
+            "symbol": "circle-open", "size": 24, "color": colours["ink"], "line": {"width": 3}},
+            name="ringed: told below", hoverinfo="skip")]
     laid = laid_out(MAP_PX, across.title, up.title, colours)
     laid["xaxis"] |= {"range": _edges(sides, today[0]), "showgrid": False}
     laid["yaxis"] |= {"range": _edges(ends, today[1]), "showgrid": False}
     return go.Figure(traces + marks, laid)
-
-
-def _points(x, y, marker, **more):
-    """Marks that no pointer meets."""
-    return {"type": "scatter", "x": x, "y": y, "mode": "markers", "hoverinfo": "skip",
-            "marker": marker, **more}
 
 
 def _sides(centres):
