@@ -57,18 +57,18 @@ def cells_data(bench, grid, units):
     """What the component draws."""
     places = {one.path: (r, c) for r, row in enumerate(grid.rows) for c, one in enumerate(row)
               if one.path}
-    asked, cell = bench.focus
+    (asked, cell), sheet = bench.focus, bench.sheet
     marks = {}
-    for one in bench.sheet.faults:
+    for one in sheet.faults:
         for path in one.at:
             marks.setdefault(path, _fault_words(one, units))
     return {"label": GRIDS[bench.grid], "seen": bench.seen, "headings": _headings(grid, units),
             "focus": [asked, *places.get(cell, (-1, -1))],
-            "rows": [[_cell(bench.sheet.file, one, units, marks,
+            "rows": [[_cell(sheet.file, one, units, marks,
                             _unit(row[1:], units) if one is row[0] else "") for one in row]
                      for row in grid.rows],
             "faults": [_fault(one, number, places, units)
-                       for number, one in enumerate(bench.sheet.faults)]}
+                       for number, one in enumerate(sheet.faults)]}
 
 
 def _headings(grid, units):

@@ -1,4 +1,5 @@
-"""Charts that people hover over: pure functions from arrays to Plotly figures.
+"""Charts that people hover over: pure functions from arrays to Plotly figures, each made in one go,
+since every later change of a figure is checked whole.
 
 Lines differ by dash and carry their names, so that colour alone never tells them apart.
 """
@@ -45,21 +46,26 @@ def curves_chart(curves, x_title, y_title, theme, marks=()):
     theme : "light" or "dark"
     marks : Mark, such as the angle at which the rim goes under
     """
-    colours = COLOURS["dark" if theme == "dark" else "light"]
+    colours = colours_in(theme)
     inks = (colours["ink"], colours["wood"], colours["water"], colours["body"])
-    figure = go.Figure()
-    for index, curve in enumerate(curves):
-        figure.add_scatter(
-            x=curve.x, y=curve.y, name=curve.name, mode="lines",
-            line={"color": inks[index % 4], "dash": DASHES[index % 4],
-                  "width": 2.4 if index == 0 else 1.8})
-    plain_layout(figure, colours, x_title, y_title)
-    _put_marks(figure, marks, np.ptp(np.concatenate([curve.x for curve in curves])), colours)
-    return figure
+    traces = [{"type": "scatter", "mode": "lines", "x": curve.x, "y": curve.y, "name": curve.name,
+               "line": {"color": inks[index % 4], "dash": DASHES[index % 4],
+                        "width": 2.4 if index == 0 else 1.8}}
+              for index, curve in enumerate(curves)]
+    wide = np.ptp(np.concatenate([curve.x for curve in curves]))
+    top, marked = _marked(marks, wide, colours)
+    layout = plain_layout(colours, x_title, y_title) | marked
+    layout["yaxis"]["domain"] = (0.0, top)
+    return go.Figure(traces, layout)
 
 
-def _put_marks(figure, marks, wide, colours):
-    """Marks as lines up through the curves; their words stand over the curves, never on them.
+def colours_in(theme):
+    """The colours of a theme, light where it is none of ours."""
+    return COLOURS["dark" if theme == "dark" else "light"]
+
+
+def _marked(marks, wide, colours):
+    """(Where the curves end, marks as lines up through them with their words over the curves).
 
     Words lie one over the other only where they would meet: `wide` is the reach of the axis.
     """
@@ -71,14 +77,20 @@ def _put_marks(figure, marks, wide, colours):
         rows.append((mark, row))
     most = max((row for _, row in rows), default=-1)
     top = 1.0 - MARK_ROW * (most + 1)
+    lines, notes = [], []
     for mark, row in rows:
         high = top + MARK_ROW * (most + 1 - row)
-        figure.add_shape(type="line", x0=mark.x, x1=mark.x, yref="paper", y0=0.0, y1=high,
-                         line={"color": colours["pencil"], "width": 1.2, "dash": "dot"})
-        figure.add_annotation(x=mark.x, y=high, yref="paper", yanchor="top", text=mark.words,
-                              showarrow=False, xanchor="left", xshift=3,
-                              font={"color": colours["ink"], "size": 12})
-    figure.update_yaxes(domain=(0.0, top))
+        lines.append(upright(mark.x, high, colours))
+        notes.append({"x": mark.x, "y": high, "yref": "paper", "yanchor": "top",
+                      "text": mark.words, "showarrow": False, "xanchor": "left", "xshift": 3,
+                      "font": {"color": colours["ink"], "size": 12}})
+    return top, {"shapes": lines, "annotations": notes}
+
+
+def upright(x, high, colours):
+    """A dotted line at an x, up to a share of the height."""
+    return {"type": "line", "x0": x, "x1": x, "yref": "paper", "y0": 0.0, "y1": high,
+            "line": {"color": colours["pencil"], "width": 1.2, "dash": "dot"}}
 
 
 def crowd_chart(one, bodies, own, theme):
@@ -90,30 +102,31 @@ def crowd_chart(one, bodies, own, theme):
     bodies, own : lists of (stature mm, weight kg): the crowd, the customer at hand
     theme : "light" or "dark"
     """
-    colours = COLOURS["dark" if theme == "dark" else "light"]
-    figure = go.Figure()
-    for name, marks, mark in (
+    colours = colours_in(theme)
+    traces = [{"type": "scatter", "mode": "markers", "name": name, "marker": mark,
+               "x": [in_unit(stature, one.length_unit) for stature, _ in marks],
+               "y": [in_unit(weight, one.mass_unit) for _, weight in marks]}
+              for name, marks, mark in (
         ("crowd", bodies, {"symbol": "circle-open", "size": 6, "color": colours["body"]}),
-        ("customer at hand", own, {"symbol": "diamond", "size": 13, "color": colours["wood"]}),
-    ):
-        figure.add_scatter(x=[in_unit(stature, one.length_unit) for stature, _ in marks],
-                           y=[in_unit(weight, one.mass_unit) for _, weight in marks],
-                           name=name, mode="markers", marker=mark)
-    plain_layout(figure, colours, f"stature, {one.length_unit}", f"weight, {one.mass_unit}")
-    figure.update_layout(hovermode="closest")
-    return figure
+        ("customer at hand", own, {"symbol": "diamond", "size": 13, "color": colours["wood"]}))]
+    return go.Figure(traces, plain_layout(
+        colours, f"stature, {one.length_unit}", f"weight, {one.mass_unit}") | {
+            "hovermode": "closest"})
 
 
-def plain_layout(figure, colours, x_title, y_title):
-    """Gives a figure our axes and letters, on no ground of its own."""
-    axis = {"gridcolor": colours["line"], "linecolor": colours["ink"], "zerolinewidth": 1.2,
-            "zerolinecolor": colours["ink"], "fixedrange": True,
-            "tickfont": {"color": colours["ink"]}}
-    x_title, y_title = ({"text": text, "font": {"color": colours["ink"]}}
-                        for text in (x_title, y_title))
-    figure.update_layout(
-        height=HEIGHT_PX, margin={"l": 10, "r": 10, "t": 10, "b": 10},
-        paper_bgcolor="rgba(0,0,0,0)", plot_bgcolor="rgba(0,0,0,0)",
-        font={"color": colours["ink"], "size": 13}, hovermode="x unified",
-        legend={"orientation": "h", "y": 1.02, "yanchor": "bottom", "x": 0},
-        xaxis={"title": x_title, **axis}, yaxis={"title": y_title, **axis})
+def plain_layout(colours, x_title, y_title):
+    """Our axes and letters, on no ground of their own."""
+    return layout(HEIGHT_PX, colours, (x_title, y_title), {
+        "zerolinewidth": 1.2, "zerolinecolor": colours["ink"]}) | {"hovermode": "x unified"}
+
+
+def layout(height_px, colours, titles, axis):
+    """What all our charts have in common; `axis` is what both axes have besides."""
+    axis = {"gridcolor": colours["line"], "linecolor": colours["ink"], "fixedrange": True,
+            "tickfont": {"color": colours["ink"]}, **axis}
+    x, y = ({"title": {"text": text, "font": {"color": colours["ink"]}}, **axis}
+            for text in titles)
+    return {"height": height_px, "margin": {"l": 10, "r": 10, "t": 10, "b": 10},
+            "paper_bgcolor": "rgba(0,0,0,0)", "plot_bgcolor": "rgba(0,0,0,0)",
+            "font": {"color": colours["ink"], "size": 13}, "xaxis": x, "yaxis": y,
+            "legend": {"orientation": "h", "y": 1.02, "yanchor": "bottom", "x": 0}}

@@ -2,6 +2,7 @@
 
 import json
 from datetime import date
+from functools import partial
 
 from sizer.book.issuing import freeze, stamp_of
 from sizer.book.jobs import advance
@@ -74,7 +75,7 @@ def put_zip(label, letter, files):
     """Puts the button that hands over a revision's files in one zip."""
     from sizer.export.package import zip_bytes  # the writers load only where they are wanted
 
-    put_download(label, zip_bytes(files), f"{kept_job().row.code}-rev-{letter}.zip",
+    put_download(label, partial(zip_bytes, files), f"{kept_job().row.code}-rev-{letter}.zip",
                  type="primary")
 
 

@@ -15,6 +15,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from math import inf
+from threading import local
 from typing import Any
 
 import streamlit as st
@@ -42,12 +43,18 @@ def said():
     return st.session_state.to_dict()
 
 
+_of_thread = local()  # each runs the pages of one session
+
+
 def mine():
-    """What this session keeps, by name."""
-    found = said().get("mine")
-    if found is None:
-        found = st.session_state["mine"] = {}
-    return found
+    """What this session keeps, by name: read off its state once in a thread, since that is all
+    widgets' places together."""
+    if not hasattr(_of_thread, "mine"):
+        found = said().get("mine")
+        if found is None:
+            found = st.session_state["mine"] = {}
+        _of_thread.mine = found
+    return _of_thread.mine
 
 
 def history():

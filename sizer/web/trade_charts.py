@@ -11,7 +11,7 @@ from itertools import combinations, product
 import numpy as np
 import plotly.graph_objects as go
 
-from sizer.web.look import COLOURS
+from sizer.web.charts import colours_in, layout, upright
 
 STATUSES = ("pass", "caution", "fail", "unknown")
 MARKS = {"pass": "circle", "caution": "triangle-up-open", "fail": "square-x-open",
@@ -23,6 +23,7 @@ WORDS_OVER = 0.93  # and ends, under the words of today's boat
 WORDS_HIGH, WORDS_WIDE = 0.085, 0.46  # of both axes that a limit's words take, on a phone
 SIDE_TINT = {"fail": 0.16, "caution": 0.13}  # of what lies outside a curve's window
 PLACES = tuple(product((False, True), repeat=2))  # of words: under the line, at the right end
+UNTOLD = {"hoverinfo": "skip", "showlegend": False}  # neither to a pointer nor in the legend
 LEAST_SPAN = 0.06  # of a value: flatter curves are drawn as flat; our judgement
 
 
@@ -56,43 +57,62 @@ def curve_chart(curve, across, up, theme):
     across, up : Axis of its dimension and of its result
     theme : "light" or "dark"
     """
-    colours = COLOURS[known(theme)]
+    colours = colours_in(theme)
     x, y = curve.at * across.per_unit, curve.value * up.per_unit
-    figure = go.Figure()
-    figure.add_scatter(
-        x=x, y=y, mode="lines", showlegend=False, line={"color": colours["ink"], "width": 2.4},
-        text=[f"{across.text(at)}: <b>{up.text(value)}</b>"
-              for at, value in zip(curve.at, curve.value, strict=True)],
-        hovertemplate="%{text}<extra></extra>")
-    low, high = _span(curve, up)
+    low, high = span = _span(curve, up)
+    shown = [(f"{words} {up.text(limit)}", limit * up.per_unit)
+             for words, limit in limits_of(curve) if low <= limit * up.per_unit <= high]
+    places = limit_places([limit for _, limit in shown], x, y, span, x[curve.today])
+    today = x[curve.today], y[curve.today]
+    traces = [{"type": "scatter", "mode": "lines", "x": x, "y": y, "showlegend": False,
+               "line": {"color": colours["ink"], "width": 2.4},
+               "text": [f"{across.text(at)}: <b>{up.text(value)}</b>"
+                        for at, value in zip(curve.at, curve.value, strict=True)],
+               "hovertemplate": "%{text}<extra></extra>"}]
+    if curve.bands:
+        traces.append(points([None], [None], {
+            "symbol": "square", "size": 14, "color": colours["pass"], "opacity": 0.3},
+            name="its checks pass"))
+    traces += [*_status_row(curve, across, colours), points(today[:1], today[1:], {
+        "symbol": "diamond", "size": 12, "color": colours["ink"],
+        "line": {"color": colours["paper"], "width": 2}}, **UNTOLD)]
+    laid = laid_out(CURVE_PX, across.title, up.title, colours)
+    laid["yaxis"] |= {"range": span, "domain": (STRIP_TOP, WORDS_OVER)}
+    laid["xaxis"]["anchor"] = "y2"
+    return go.Figure(traces, laid | {
+        "yaxis2": {"domain": (0.0, STRIP), "range": (-1, 1), "visible": False, "fixedrange": True},
+        "shapes": [*_grounds(curve, across, up, span, colours),
+                   *(_across(limit, limit, type="line", line={
+                       "color": colours["wood"], "width": 1.4, "dash": "dash"})
+                     for _, limit in shown), upright(today[0], 1.0, colours)],
+        "annotations": [
+            *(_limit_words(limit, words, place, colours["wood"])
+              for (words, limit), place in zip(shown, places, strict=True)),
+            _words("every check:", 0.0, STRIP, colours["ink"], xref="paper", yref="paper",
+                   xanchor="left", yanchor="bottom"),
+            _today_words(today[0], up.text(curve.value[curve.today]),
+                         today[0] > 0.5 * (x[0] + x[-1]), colours["ink"])]})
+
+
+def _grounds(curve, across, up, span, colours):
+    """Where its checks pass, and what lies outside its window, as tinted shapes."""
+    low, high = span
     clean = [max(low, *(side * up.per_unit for side in curve.window[:2])),
              min(high, *(side * up.per_unit for side in curve.window[2:]))]
     for start, end in curve.bands:
-        figure.add_shape(type="rect", x0=start * across.per_unit, x1=end * across.per_unit,
-                         y0=clean[0], y1=clean[1], fillcolor=colours["pass"], opacity=0.22,
-                         layer="below", line_width=0)
-    if curve.bands:
-        figure.add_scatter(x=[None], y=[None], mode="markers", name="its checks pass",
-                           marker={"symbol": "square", "size": 14, "color": colours["pass"],
-                                   "opacity": 0.3})
+        yield {"type": "rect", "x0": start * across.per_unit, "x1": end * across.per_unit,
+               "y0": clean[0], "y1": clean[1], "fillcolor": colours["pass"], "opacity": 0.22,
+               "layer": "below", "line": {"width": 0}}
     for status, start, end in sides_of(curve):
         if end * up.per_unit > low and start * up.per_unit < high:
-            figure.add_hrect(
-                y0=max(start * up.per_unit, low), y1=min(end * up.per_unit, high), line_width=0,
-                fillcolor=colours[status], opacity=SIDE_TINT[status], layer="below")
-    shown = [(f"{words} {up.text(limit)}", limit * up.per_unit)
-             for words, limit in limits_of(curve) if low <= limit * up.per_unit <= high]
-    places = limit_places([limit for _, limit in shown], x, y, (low, high), x[curve.today])
-    for (words, limit), place in zip(shown, places, strict=True):
-        _limit_line(figure, limit, words, place, colours)
-    _status_row(figure, curve, across, colours)
-    _today_mark(figure, x[curve.today], y[curve.today], up.text(curve.value[curve.today]),
-                x[curve.today] > 0.5 * (x[0] + x[-1]), colours)
-    laid_out(figure, CURVE_PX, across.title, up.title, colours)
-    figure.update_layout(
-        yaxis={"range": (low, high), "domain": (STRIP_TOP, WORDS_OVER)}, xaxis={"anchor": "y2"},
-        yaxis2={"domain": (0.0, STRIP), "range": (-1, 1), "visible": False, "fixedrange": True})
-    return figure
+            yield _across(max(start * up.per_unit, low), min(end * up.per_unit, high), type="rect",
+                          line={"width": 0}, fillcolor=colours[status],
+                          opacity=SIDE_TINT[status], layer="below")
+
+
+def _across(low, high, **more):
+    """A shape over the whole width of the curve."""
+    return {"xref": "x domain", "x0": 0, "x1": 1, "yref": "y", "y0": low, "y1": high, **more}
 
 
 def sides_of(curve):
@@ -159,11 +179,6 @@ def _meet(one, other):
     return (one[0] < other[1] and other[0] < one[1]) and (one[2] < other[3] and other[2] < one[3])
 
 
-def known(theme):
-    """The theme, light where it is none of ours."""
-    return "dark" if theme == "dark" else "light"
-
-
 def _span(curve, up):
     """Lowest and highest of the value's axis, the limits taken in where they are near."""
     value = curve.value * up.per_unit
@@ -176,35 +191,45 @@ def _span(curve, up):
     return min([low, *near]) - 0.08 * span, max([high, *near]) + 0.12 * span
 
 
-def _limit_line(figure, y, words, place, colours):
-    """A limit, its words under or over the line, at one end."""
+def _limit_words(y, words, place, colour):
+    """A limit's words under or over its line, at one end."""
     under, to_right = place
-    figure.add_hline(y=y, line={"color": colours["wood"], "width": 1.4, "dash": "dash"})
-    figure.add_annotation(x=float(to_right), xref="paper", y=y, text=words, showarrow=False,
-                          xanchor="right" if to_right else "left",
-                          yanchor="top" if under else "bottom", xshift=-4 if to_right else 4,
-                          font={"color": colours["wood"], "size": 12})
+    return _words(words, float(to_right), y, colour, xref="paper",
+                  xanchor="right" if to_right else "left",
+                  yanchor="top" if under else "bottom", xshift=-4 if to_right else 4)
 
 
-def _status_row(figure, curve, across, colours):
+def _today_words(x, words, to_left, colour):
+    return _words(f"today {words}", x, 1.0, colour, yref="paper",
+                  xanchor="right" if to_left else "left", yanchor="top",
+                  xshift=-5 if to_left else 5)
+
+
+def _words(text, x, y, colour, **more):
+    return {"text": text, "x": x, "y": y, "showarrow": False,
+            "font": {"color": colour, "size": 12}, **more}
+
+
+def _status_row(curve, across, colours):
     """A mark under each boat tried: the worst status of all its checks."""
     for status in STATUSES[:3]:  # a curve leaves out what could not be worked out
         at = np.array([one == status for one in curve.overall])
-        figure.add_scatter(
-            x=curve.at[at] * across.per_unit, y=np.zeros(at.sum()), yaxis="y2", mode="markers",
-            hoverinfo="skip", showlegend=False, marker=mark(status, colours[status], 7))
-        legend_mark(figure, status, colours)
-    figure.add_annotation(x=0.0, xref="paper", y=STRIP, yref="paper", text="every check:",
-                          showarrow=False, xanchor="left", yanchor="bottom",
-                          font={"color": colours["ink"], "size": 12})
+        yield points(curve.at[at] * across.per_unit, np.zeros(at.sum()),
+                     mark(status, colours[status], 7), yaxis="y2", **UNTOLD)
+        yield legend_mark(status, colours)
 
 
-def legend_mark(figure, status, colours):
-    """Says in the legend what a mark is, also where none stands on the chart."""
+def legend_mark(status, colours):
+    """What says in the legend what a mark is, also where none stands on the chart."""
     words = {"pass": "all pass", "caution": "a caution", "fail": "one fails",
              "unknown": "could not be worked out"}[status]
-    figure.add_scatter(x=[None], y=[None], mode="markers", name=words,
-                       marker=mark(status, colours.get(status, colours["ink"]), 10))
+    return points([None], [None], mark(status, colours.get(status, colours["ink"]), 10),
+                  name=words)
+
+
+def points(x, y, marker, **more):
+    """A trace of marks alone; with no places, it stands in the legend only."""
+    return {"type": "scatter", "x": x, "y": y, "mode": "markers", "marker": marker, **more}
 
 
 def mark(status, colour, size):
@@ -213,34 +238,16 @@ def mark(status, colour, size):
             "line": {"width": 1.6, "color": colour}}
 
 
-def _today_mark(figure, x, y, words, to_left, colours):
-    figure.add_shape(type="line", x0=x, x1=x, yref="paper", y0=0.0, y1=1.0,
-                     line={"color": colours["pencil"], "width": 1.2, "dash": "dot"})
-    figure.add_scatter(x=[x], y=[y], mode="markers", showlegend=False, hoverinfo="skip",
-                       marker={"symbol": "diamond", "size": 12, "color": colours["ink"],
-                               "line": {"color": colours["paper"], "width": 2}})
-    figure.add_annotation(x=x, y=1.0, yref="paper", text=f"today {words}", showarrow=False,
-                          xanchor="right" if to_left else "left", yanchor="top",
-                          xshift=-5 if to_left else 5,
-                          font={"color": colours["ink"], "size": 12})
-
-
-def laid_out(figure, height_px, x_title, y_title, colours):
-    """Gives a figure its height, its axes and the page's colours."""
-    axis = {"gridcolor": colours["line"], "linecolor": colours["ink"], "fixedrange": True,
-            "automargin": True, "zeroline": False,
-            "tickfont": {"color": colours["ink"], "size": 12}}
-    figure.update_layout(
-        height=height_px, margin={"l": 10, "r": 14, "t": 10, "b": 10},
-        paper_bgcolor="rgba(0,0,0,0)", plot_bgcolor="rgba(0,0,0,0)",
-        font={"color": colours["ink"], "size": 13}, hovermode="closest", dragmode=False,
-        hoverlabel={"align": "left", "bgcolor": colours["panel"], "bordercolor": colours["line"],
-                    "font": {"color": colours["ink"], "size": 13}},
-        legend={"orientation": "h", "y": 1.02, "yanchor": "bottom", "x": 0, "itemclick": False,
-                "itemdoubleclick": False},
-        xaxis={"title": _title(x_title, colours), **axis},
-        yaxis={"title": _title(y_title, colours), **axis})
-
-
-def _title(text, colours):
-    return {"text": text, "font": {"color": colours["ink"], "size": 13}}
+def laid_out(height_px, x_title, y_title, colours):
+    """The layout of a chart of this height."""
+    laid = layout(height_px, colours, (x_title, y_title), {
+        "automargin": True, "zeroline": False, "tickfont": {"color": colours["ink"], "size": 12}})
+    for axis in ("xaxis", "yaxis"):
+        laid[axis]["title"]["font"]["size"] = 13
+    laid["margin"]["r"] = 14
+    laid["legend"] |= {"itemclick": False, "itemdoubleclick": False}
+    return laid | {
+        "hovermode": "closest", "dragmode": False,
+        "hoverlabel": {"align": "left", "bgcolor": colours["panel"],
+                       "bordercolor": colours["line"],
+                       "font": {"color": colours["ink"], "size": 13}}}

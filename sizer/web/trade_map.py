@@ -3,8 +3,8 @@
 import numpy as np
 import plotly.graph_objects as go
 
-from sizer.web.look import COLOURS
-from sizer.web.trade_charts import STATUSES, known, laid_out, legend_mark, mark
+from sizer.web.charts import colours_in
+from sizer.web.trade_charts import STATUSES, UNTOLD, laid_out, legend_mark, mark, points
 from sizer.web.trade_words import cell_words
 
 MAP_PX = 440
@@ -20,41 +20,37 @@ def map_chart(found, across, up, theme, ringed):
     theme : "light" or "dark"
     ringed : (column, row) of the boat that is told beside the map
     """
-    theme = known(theme)
-    colours = COLOURS[theme]
+    colours = colours_in(theme)
     x, y = found.across_at * across.per_unit, found.up_at * up.per_unit
     level = np.array([[STATUSES.index(one) for one in row] for row in found.status])
-    figure = go.Figure()
     sides, ends = _sides(x), _sides(y)
-    figure.add_heatmap(  # unseen: it is what a pointer meets
-        x=x, y=y, z=level, showscale=False, opacity=0.0, text=_hover_texts(found, across, up),
-        hovertemplate="%{text}<extra></extra>")
-    for index, status in enumerate(STATUSES):
-        rows, columns = np.nonzero(level == index)
-        figure.add_scatter(
-            **_cells(sides, ends, rows, columns), mode="lines", fill="toself", hoverinfo="skip",
-            showlegend=False, fillcolor=colours[f"on-{status}"],
-            line={"color": colours["paper"], "width": 1})
-    for index, status in enumerate(STATUSES):
-        rows, columns = np.nonzero(level == index)
-        figure.add_scatter(
-            x=x[columns], y=y[rows], mode="markers", hoverinfo="skip", showlegend=False,
-            marker=mark(status, colours[f"mark-{status}"], 4 if status == "pass" else 8))
-        if status != "unknown" or rows.size:
-            legend_mark(figure, status, colours)
     today = found.today[0] * across.per_unit, found.today[1] * up.per_unit
-    figure.add_scatter(
-        x=[today[0]], y=[today[1]], mode="markers", name="today's boat", hoverinfo="skip",
-        marker={"symbol": "diamond", "size": 15, "color": colours["ink"],
-                "line": {"color": colours["paper"], "width": 3}})
-    figure.add_scatter(
-        x=[x[ringed[0]]], y=[y[ringed[1]]], mode="markers", name="ringed: told below",
-        hoverinfo="skip", marker={"symbol": "circle-open", "size": 24, "color": colours["ink"],
-                                  "line": {"width": 3}})
-    laid_out(figure, MAP_PX, across.title, up.title, colours)
-    figure.update_xaxes(range=_edges(sides, today[0]), showgrid=False)
-    figure.update_yaxes(range=_edges(ends, today[1]), showgrid=False)
-    return figure
+    traces = [{  # unseen: it is what a pointer meets
+        "type": "heatmap", "x": x, "y": y, "z": level, "showscale": False, "opacity": 0.0,
+        "text": _hover_texts(found, across, up), "hovertemplate": "%{text}<extra></extra>"}]
+    marks = []
+    for index, status in enumerate(STATUSES):
+        rows, columns = np.nonzero(level == index)
+        traces.append({
+            "type": "scatter", **_cells(sides, ends, rows, columns), "mode": "lines",
+            "fill": "toself", "fillcolor": colours[f"on-{status}"],
+            "line": {"color": colours["paper"], "width": 1}, **UNTOLD})
+        marks.append(points(x[columns], y[rows], mark(
+            status, colours[f"mark-{status}"], 4 if status == "pass" else 8), **UNTOLD))
+        if status != "unknown" or rows.size:
+            marks.append(legend_mark(status, colours))
+    marks += [
+        points(today[:1], today[1:], {
+            "symbol": "diamond", "size": 15, "color": colours["ink"],
+            "line": {"color": colours["paper"], "width": 3}},
+            name="today's boat", hoverinfo="skip"),
+        points([x[ringed[0]]], [y[ringed[1]]], {
+            "symbol": "circle-open", "size": 24, "color": colours["ink"], "line": {"width": 3}},
+            name="ringed: told below", hoverinfo="skip")]
+    laid = laid_out(MAP_PX, across.title, up.title, colours)
+    laid["xaxis"] |= {"range": _edges(sides, today[0]), "showgrid": False}
+    laid["yaxis"] |= {"range": _edges(ends, today[1]), "showgrid": False}
+    return go.Figure(traces + marks, laid)
 
 
 def _sides(centres):

@@ -7,8 +7,12 @@ from pathlib import Path
 from streamlit.testing.v1 import AppTest
 
 import sizer.web
+from sizer.fit.request import read_request
+from sizer.shop.settings import SHOP
+from sizer.web import session
 from sizer.web.draft import Draft
 from sizer.web.history import History
+from sizer.web.steps import patterns
 
 APP = str(Path(sizer.web.__file__).with_name("app.py"))
 WHOSE = '<span class="sz-whose">(.*?)</span>'
@@ -21,6 +25,17 @@ def measured(measures=None, **choices):
     for key, text in (MEASURES if measures is None else measures).items():
         one = one.enter(key, text)
     return one
+
+
+def engine_job(one):
+    """The engine's own job of a Draft, for a shop that has settled nothing: `remembering` works it
+    out once for tests and pages, where they ask the same."""
+    return session.run(read_request(one.request()), session.lines_of(one, one.base), shop=SHOP)
+
+
+def engine_bench(job):
+    """The engine's own Bench of a job, in the same way."""
+    return patterns.bench_of(job, SHOP)
 
 
 def opened(path, one=None):

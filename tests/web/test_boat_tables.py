@@ -4,12 +4,11 @@ import re
 from html import unescape
 
 import pytest
+from app_screen import engine_job
 from streamlit.testing.v1 import AppTest
 
 from sizer.export.fit_words import gave_way
 from sizer.fit.facts import facts_of, room_left
-from sizer.fit.request import read_request
-from sizer.job import run
 from sizer.web.draft import Draft
 from sizer.web.history import History
 
@@ -69,8 +68,8 @@ def large():
 
 
 @pytest.fixture(scope="module")
-def fitted(large, base_lines):
-    return run(read_request(large.request()), base_lines["day-boat"]).fitted
+def fitted(large):
+    return engine_job(large).fitted
 
 
 def wrongs(screen):

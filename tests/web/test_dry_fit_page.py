@@ -8,6 +8,7 @@ import pytest
 from app_screen import (
     clicked,
     drafted,
+    engine_job,
     measured,
     of,
     opened,
@@ -29,8 +30,6 @@ from sizer.built.asked import asked_of, measured_of
 from sizer.built.behind_risers import behind_risers
 from sizer.built.dry_fit import dry_fit
 from sizer.built.points import points_of
-from sizer.fit.request import read_request
-from sizer.job import run
 from sizer.web.job_file import job_text, opened_job
 
 OFF_MM, FRAME = 9.0, "F5"
@@ -40,8 +39,8 @@ pytestmark = pytest.mark.usefixtures("book")
 
 
 @pytest.fixture(scope="module")
-def fitted(base_lines):
-    return run(read_request(measured().request()), base_lines["day-boat"])
+def fitted():
+    return engine_job(measured())
 
 
 @pytest.fixture(scope="module")

@@ -3,7 +3,18 @@
 import json
 
 import pytest
-from app_screen import clicked, drafted, measured, of, opened, ran, rows, said, turned_to
+from app_screen import (
+    clicked,
+    drafted,
+    engine_job,
+    measured,
+    of,
+    opened,
+    ran,
+    rows,
+    said,
+    turned_to,
+)
 from test_keeping import at, key_of
 
 from sizer.book.built import KeptLaunch, keep_launch, launches
@@ -17,16 +28,14 @@ from sizer.built.trial import read_trial
 from sizer.built.trial_weights import trial_weights
 from sizer.cli.book_drafts import draft_of_request
 from sizer.fit.request import read_request
-from sizer.job import run
 from sizer.web.draft import Draft
-from sizer.web.session import shipped_lines
 
 pytestmark = pytest.mark.usefixtures("book")
 
 
 @pytest.fixture(scope="module")
-def assessed(base_lines):
-    return run(read_request(measured().request()), base_lines["day-boat"]).fitted.assessed
+def assessed():
+    return engine_job(measured()).fitted.assessed
 
 
 def typed(screen, key, text):
@@ -172,7 +181,7 @@ def test_the_shops_bias_is_shown_switched_on_and_said_in_every_answer(book):
     saved = Draft.model_validate_json(draft_of_request(read_request(one.request())))
     assert saved.request()["shop_bias"] == pytest.approx(one.request()["shop_bias"])
     assert 0.09 < share < 0.10  # of 0.10, shrunk
-    job = run(read_request(one.request()), shipped_lines("day-boat"))
+    job = engine_job(one)
     assert rows_of_boat(screen) == f"{job.fitted.assessed.weight.mass_kg:.1f} kg"
     assert float(rows_of_boat(screen)[:-3]) > (1.0 + 0.9 * share) * float(plain_kg[:-3])
     assert any("own bias over 6 launches" in one for one in job.cautions)

@@ -3,13 +3,11 @@
 from dataclasses import replace
 
 import pytest
-from app_screen import clicked, drafted, measured, opened, said, strip
+from app_screen import clicked, drafted, engine_job, measured, opened, said, strip
 
 from sizer.design.library import shipped_text
 from sizer.design.read import read_design
 from sizer.design.write import design_toml
-from sizer.fit.request import read_request
-from sizer.job import run
 from sizer.remedies import remedies
 from sizer.web.workbench import sheet_with, table_of
 
@@ -21,7 +19,7 @@ def heavy():
 
 @pytest.fixture(scope="module")
 def found(base_lines):
-    job = run(read_request(heavy().request()), base_lines["day-boat"])
+    job = engine_job(heavy())
     others = {key: one for key, one in base_lines.items() if key != "day-boat"}
     return remedies(job.request, job.lines, job.fitted, others)
 
@@ -38,7 +36,7 @@ def test_remedies_are_the_engines_and_doing_one_brings_what_it_promises(found):
     assert "What mends it" not in said(screen)
 
 
-def test_letting_go_leaves_the_other_holds(base_lines):
+def test_letting_go_leaves_the_other_holds():
     one = measured().hold("beam_mm", 600.0).hold("deck_crown", 1.0)
     screen = opened("boat", one)
     assert "let go of the held beam" in said(screen)

@@ -4,16 +4,14 @@ import re
 from fractions import Fraction
 
 import pytest
-from app_screen import clicked, drafted, measured, of, opened, ran, said
+from app_screen import clicked, drafted, engine_job, measured, of, opened, ran, said
 
 from sizer.fit.moves import moves
-from sizer.fit.request import read_request
-from sizer.job import run
 
 
 @pytest.fixture(scope="module")
-def job(base_lines):
-    return run(read_request(measured().request()), base_lines["day-boat"])
+def job():
+    return engine_job(measured())
 
 
 def typed(screen, label, text):
@@ -64,7 +62,7 @@ def test_hold_this_makes_it_so_and_leaves_the_other_sizes(job):
     boat, one = job.fitted.assessed.boat, drafted(screen)
     assert one.held.beam_mm == pytest.approx(1000.0 * boat.beam_m - 40.0)
     assert [key for key, size in one.held if size is not None] == ["beam_mm"]
-    now = run(read_request(one.request()), job.lines).fitted.assessed.boat
+    now = engine_job(one).fitted.assessed.boat
     assert now.length_m == pytest.approx(boat.length_m)
     assert now.depth_m == pytest.approx(boat.depth_m)
     assert "Nothing is moved" in said(screen)

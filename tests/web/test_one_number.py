@@ -10,15 +10,12 @@ import re
 from fractions import Fraction
 
 import pytest
-from app_screen import measured, of, opened, rows, said, strip
+from app_screen import engine_bench, engine_job, measured, of, opened, rows, said, strip
 from pypdf import PdfReader
 
 from sizer.export.customer import customer_pdf
 from sizer.export.setting_up_sheet import setting_up_pdf
 from sizer.export.station_csv import station_csv
-from sizer.fit.request import read_request
-from sizer.job import run
-from sizer.shop.bench import bench_of
 
 UNITS = pytest.mark.parametrize("unit", ["mm", "cm", "in"])
 NUMBER = r"-?\d+ \d+/\d+|-?\d+/\d+|-?\d+(?:\.\d+)?"
@@ -27,8 +24,8 @@ BOTH = rf"({SIZE}) \(({SIZE})\)"  # as a sheet says it
 
 
 @pytest.fixture(scope="module")
-def job(base_lines):
-    return run(read_request(measured().request()), base_lines["day-boat"])
+def job():
+    return engine_job(measured())
 
 
 def printed(data):
@@ -37,12 +34,12 @@ def printed(data):
 
 @pytest.fixture(scope="module")
 def setting_up(job):
-    return printed(setting_up_pdf(job, bench_of(job)))
+    return printed(setting_up_pdf(job, engine_bench(job)))
 
 
 @pytest.fixture(scope="module")
 def customers(job):
-    return " ".join(printed(customer_pdf(job, bench_of(job))).split())
+    return " ".join(printed(customer_pdf(job, engine_bench(job))).split())
 
 
 def listed(job, unit):

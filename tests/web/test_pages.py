@@ -9,6 +9,7 @@ import pytest
 from app_screen import (
     clicked,
     drafted,
+    engine_job,
     measured,
     of,
     opened,
@@ -28,14 +29,12 @@ from sizer.drawing.record import Text
 from sizer.fit.cautions import standing_cautions
 from sizer.fit.checks import BY_KEY
 from sizer.fit.mishaps import aboard_of
-from sizer.fit.request import read_request
 from sizer.fit.study import study
 from sizer.fit.what_if import drag_N
 from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
 from sizer.hydro.ends import End
 from sizer.hydro.flooded import flooded
-from sizer.job import run
 from sizer.paddler.body import predict
 from sizer.paddler.measures import read_paddler
 from sizer.scenes.measuring import how_to_measure_all
@@ -51,13 +50,9 @@ TENDER = {"weight_kg": "88", "stature_mm": "1850", "hip_width_mm": "380"}
 TOO_LARGE = {"weight_kg": "150", "stature_mm": "1900", "hip_width_mm": "540"}
 
 
-def fitted(one, base_lines):
-    return run(read_request(one.request()), base_lines[one.base])
-
-
 @pytest.fixture(scope="module")
-def job(base_lines):
-    return fitted(measured(), base_lines)
+def job():
+    return engine_job(measured())
 
 
 def mm(value_m):
@@ -128,7 +123,7 @@ def test_hips_that_were_not_measured_are_predicted_and_every_page_says_so():
     assert (f"predicted at {mm(hip.value_m)} ± {mm(hip.plus_minus_m)}; the opening is made for "
             f"hips of {mm(hip.high_m)}. Measure before you build") in said(screen)
     assert of(screen.text_input, "Hip width").disabled
-    for path in ("boat", "bench"):
+    for path in ("boat", "water"):
         assert "hips not measured, only predicted" in strip(turned_to(screen, path))
         assert "The hips were not measured" in said(screen)
     of(turned_to(screen, "paddler").radio, "Hips were measured").set_value("sitting")
@@ -146,9 +141,9 @@ def test_a_paddler_measured_whole_is_not_called_predicted():
 
 
 @pytest.mark.parametrize("path", ["boat", "trade", "water", "bench", "dryfit", "launch", "files"])
-def test_every_caution_is_on_the_page_the_boats_own_before_those_of_every_boat(path, base_lines):
+def test_every_caution_is_on_the_page_the_boats_own_before_those_of_every_boat(path):
     one = measured(TENDER, base="surf-runner", use="rough-water")
-    cautions = fitted(one, base_lines).cautions
+    cautions = engine_job(one).cautions
     screen = opened(path, one)
     listed = [plain(item).strip() for note in screen.markdown if "<li>" in note.value
               and "sz-caution" in note.value for item in re.findall("<li>(.*?)</li>", note.value)]
@@ -254,7 +249,7 @@ def test_base_cards_say_what_each_base_does_for_this_paddler(base_lines):
     one = measured()
     words = said(opened("base", one))
     for base in base_lines:
-        assessed = fitted(one.on(base), base_lines).fitted
+        assessed = engine_job(one.on(base)).fitted
         assert (f"For this paddler: {STATUS_WORDS[assessed.status]} {size(assessed.assessed.boat)},"
                 f" {assessed.assessed.weight.mass_kg:.1f} kg") in words
 
@@ -263,7 +258,7 @@ def test_where_the_chosen_base_does_not_pass_those_that_do_are_named_the_surest_
     one = measured({"weight_kg": "60", "stature_mm": "1500", "hip_width_mm": "380"},
                    base="surf-runner", use="coastal-day")
     odds = {base: found.odds_all_hard for base in base_lines
-            if (found := fitted(one.on(base), base_lines).fitted).status == "pass"}
+            if (found := engine_job(one.on(base)).fitted).status == "pass"}
     assert 1 < len(odds) < len(base_lines)
     screen = opened("base", one)
     assert better_of(screen) == sorted(odds, key=lambda base: -odds[base])
@@ -284,10 +279,10 @@ def test_where_no_base_passes_that_is_said():
     assert "No base does better for this paddler" in said(opened("base", measured(largest)))
 
 
-def test_a_base_card_says_what_the_base_reads_and_what_is_wanted(base_lines):
+def test_a_base_card_says_what_the_base_reads_and_what_is_wanted():
     one = measured({"weight_kg": "150", "stature_mm": "1780", "hip_width_mm": "520"},
                    base="small-cruiser")
-    found = fitted(one, base_lines).fitted
+    found = engine_job(one).fitted
     check = next(check for check in found.checks if check.status == "fail")
     assert check.unit == "mm"
     assert check.value < check.window[0] - 0.5
@@ -302,14 +297,14 @@ def test_a_base_card_says_which_part_does_not_come_out_sound():
     one = measured({"weight_kg": "45", "stature_mm": "1480", "hip_width_mm": "330"},
                    use="coastal-day", base=session.OWN, own_name="own.toml",
                    own_design=text.replace("x_mm = 4220", "x_mm = 4235"))
-    found = run(read_request(one.request()), session.lines_of(one, session.OWN)).fitted
+    found = engine_job(one).fitted
     check, = [check for check in found.checks if check.status == "fail"]
     assert check.key == "sawn"
     assert "tail" in check.says
     assert f"{check.name}: no, {check.says}" in said(opened("base", one))
 
 
-def test_boat_page_says_sizes_and_drag_as_the_engine_does_and_holds_a_size(base_lines, job):
+def test_boat_page_says_sizes_and_drag_as_the_engine_does_and_holds_a_size(job):
     screen, boat = opened("boat"), job.fitted.assessed.boat
     assert of(screen.slider, "Beam").value == round(1000.0 * boat.beam_m)
     assert of(screen.slider, "Depth").value == round(1000.0 * boat.depth_m)
@@ -318,12 +313,12 @@ def test_boat_page_says_sizes_and_drag_as_the_engine_does_and_holds_a_size(base_
     assert f"{drag_N(job.fitted.assessed, 4.0 * 1852 / 3600):.1f} N of drag" in said(ran(screen))
     of(screen.slider, "Beam").set_value(round(1000.0 * boat.beam_m) + 5.0)
     of(screen.slider, "Gear").set_value(20.0)
-    held = fitted(drafted(ran(screen)), base_lines)
+    held = engine_job(drafted(ran(screen)))
     assert held.request.trip.gear_kg == 20.0
     assert held.fitted.assessed.boat.beam_m == pytest.approx(boat.beam_m + 0.005, abs=0.0006)
     assert size(held.fitted.assessed.boat) in strip(screen)
     assert "held by you" in said(screen)
-    assert size(held.fitted.assessed.boat) in strip(turned_to(screen, "bench"))
+    assert size(held.fitted.assessed.boat) in strip(turned_to(screen, "water"))
 
 
 def test_next_stays_with_measures_that_no_body_has_together():
@@ -337,7 +332,8 @@ def test_next_stays_with_measures_that_no_body_has_together():
     for path in ("paddler", "base", "boat", "files"):
         assert "paddler." not in said(turned_to(screen, path))
     turned_to(screen, "paddler")
-    of(screen.text_input, "Weight").set_value("90")
+    of(screen.text_input, "Weight").set_value("82")
+    of(screen.text_input, "Height").set_value("1780")
     assert "Which base design?" in [one.value for one in clicked(
         ran(screen), "Next: use and base").header]
 
@@ -348,7 +344,7 @@ def test_undo_and_redo_walk_from_page_to_page(job):
     of(screen.slider, "Beam").set_value(of(screen.slider, "Beam").value + 9.0)
     after = strip(ran(screen))
     assert after != before
-    turned_to(screen, "bench")
+    turned_to(screen, "water")
     assert strip(clicked(screen, "Undo")) == before
     assert strip(clicked(screen, "Redo")) == after
     assert of(turned_to(screen, "boat").slider, "Beam").label.endswith("held")
@@ -364,9 +360,9 @@ def test_undo_takes_back_each_correction_of_one_figure():
         assert of(screen.text_input, "Weight").value == text
 
 
-def test_a_paddler_too_large_is_told_what_would_have_to_give(base_lines):
+def test_a_paddler_too_large_is_told_what_would_have_to_give():
     one = measured(TOO_LARGE)
-    found = fitted(one, base_lines).fitted
+    found = engine_job(one).fitted
     short = [check for check in found.checks if check.status == "fail"]
     assert short
     screen = opened("boat", one)

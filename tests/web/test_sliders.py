@@ -4,13 +4,11 @@ import json
 import re
 
 import pytest
-from app_screen import opened
+from app_screen import engine_job, opened
 from playwright.sync_api import expect
 from screens import downloaded, go, press, settled
 from streamlit.testing.v1 import AppTest
 
-from sizer.fit.request import read_request
-from sizer.job import run
 from sizer.web.history import History
 
 SIZES = ("Length", "Beam", "Depth", "Cockpit length", "Cockpit width", "Seat", "Foredeck crown")
@@ -26,7 +24,7 @@ def boat_page():
 
 
 @pytest.fixture
-def screen():
+def screen(book):
     return AppTest.from_function(boat_page, default_timeout=600).run()
 
 
@@ -50,9 +48,9 @@ def places(screen):
     return {one.label.split(",")[0]: one.value for one in screen.slider}
 
 
-def engine_boat(screen, lines):
+def engine_boat(screen):
     """The engine's own answer to what the draft asks."""
-    return run(read_request(drafted(screen).request()), lines).fitted.assessed.boat
+    return engine_job(drafted(screen)).fitted.assessed.boat
 
 
 def test_a_held_size_leaves_the_others_as_fitted_and_is_let_go_by_itself(screen):
@@ -69,13 +67,13 @@ def test_a_held_size_leaves_the_others_as_fitted_and_is_let_go_by_itself(screen)
     assert drafted(screen).request()["fixed"].keys() == {"depth_mm"}
 
 
-def test_the_others_follow_where_they_are_asked_to(screen, base_lines):
+def test_the_others_follow_where_they_are_asked_to(screen):
     before = places(screen)
     slider(screen, "Beam").set_value(before["Beam"] - 25.0).run()
     assert not screen.exception
     screen.toggle[0].set_value(True).run()
     assert held(screen) == ["Beam"]
-    after, boat = places(screen), engine_boat(screen, base_lines["day-boat"])
+    after, boat = places(screen), engine_boat(screen)
     assert drafted(screen).request()["follow"] is True
     assert after["Length"] == pytest.approx(1000.0 * boat.length_m, abs=0.5)
     assert abs(after["Length"] - before["Length"]) > 1.0
@@ -93,12 +91,12 @@ def test_each_place_of_a_wish_is_a_step_that_undo_takes_back():
         assert wish(screen, "Room inside").value == before
 
 
-def test_a_wish_moves_the_boat_and_is_part_of_the_request(screen, base_lines):
+def test_a_wish_moves_the_boat_and_is_part_of_the_request(screen):
     before = places(screen)
     wish(screen, "Length for the load").set_value("faster").run()
     assert drafted(screen).request()["wishes"] == {"length": 0.5}
     assert held(screen) == []
-    boat = engine_boat(screen, base_lines["day-boat"])
+    boat = engine_boat(screen)
     assert places(screen)["Length"] == pytest.approx(1000.0 * boat.length_m, abs=0.5)
     assert places(screen)["Length"] > before["Length"] + 20.0
     wish(screen, "Length for the load").set_value("as drawn").run()
@@ -106,8 +104,7 @@ def test_a_wish_moves_the_boat_and_is_part_of_the_request(screen, base_lines):
     assert places(screen) == before
 
 
-def test_a_wish_that_nothing_leaves_room_for_says_how_far_a_size_goes_by_hand(
-        screen, base_lines):
+def test_a_wish_that_nothing_leaves_room_for_says_how_far_a_size_goes_by_hand(screen):
     vain = "this wish moves nothing"
     wish(screen, "Steadiness").set_value("lively").run()
     told, = (one.value for one in screen.markdown if vain in one.value)
@@ -118,8 +115,7 @@ def test_a_wish_that_nothing_leaves_room_for_says_how_far_a_size_goes_by_hand(
     beam = slider(screen, "Beam")
     for held_mm, status in ((last, "pass"), (last - 1.0, "caution")):
         beam.set_value(held_mm).run()
-        request = read_request(drafted(screen).request())
-        job = run(request, base_lines["day-boat"])
+        job = engine_job(drafted(screen))
         assert job.fitted.status == status
         beam = slider(screen, "Beam")
     assert stop in {check.name for check in job.fitted.checks if check.status != "pass"}

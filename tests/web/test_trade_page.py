@@ -1,24 +1,33 @@
 """The trade-offs page against the engine, without a browser: curves, the map, boats kept."""
 
 import pytest
-from app_screen import clicked, drafted, measured, of, opened, ran, rows, said, strip, turned_to
+from app_screen import (
+    clicked,
+    drafted,
+    engine_job,
+    measured,
+    of,
+    opened,
+    ran,
+    rows,
+    said,
+    strip,
+    turned_to,
+)
 
-from sizer.fit.request import read_request
 from sizer.fit.what_if import curve, drag_N, passing_map, sweep
-from sizer.job import run
 
 STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}
 
 
 @pytest.fixture(scope="module")
-def job(base_lines):
-    return run(read_request(measured().request()), base_lines["day-boat"])
+def job():
+    return engine_job(measured())
 
 
 @pytest.fixture(scope="module")
-def heavier(base_lines):
-    return run(read_request(measured().enter("weight_kg", "105").request()),
-               base_lines["day-boat"])
+def heavier():
+    return engine_job(measured().enter("weight_kg", "105"))
 
 
 def picked(screen, label, key):

@@ -10,6 +10,7 @@ from sizer.export.answer import full_answer
 from sizer.export.fitted_design import fitted_design_toml, fitted_offsets_csv
 from sizer.export.numbers import json_text
 from sizer.export.station_csv import station_csv
+from sizer.fit.study import study
 from sizer.web.issued import (
     issue,
     issued,
@@ -22,7 +23,7 @@ from sizer.web.issued import (
 from sizer.web.job_box import put_notes, put_open_job, put_save_job
 from sizer.web.keeping import shop_now
 from sizer.web.look import note_html, put, put_download
-from sizer.web.session import job_for, study_for
+from sizer.web.session import job_for
 from sizer.web.state import draft, kept, kept_job, say, take_in_hand, view
 from sizer.web.steps.dry_fit_done import put_accepted
 from sizer.web.steps.dry_fit_read import accepted_for
@@ -146,7 +147,8 @@ def _single_files(job, printed):
             ("Offsets, feet-inches-eighths (CSV)", lambda: fitted_offsets_csv(printed, "feet"),
              "offsets-feet.csv"),
             ("As a base design (TOML)", lambda: fitted_design_toml(printed), "fitted-boat.toml"),
-            ("Everything (JSON)", lambda: json_text(full_answer(printed, study_for(job))),
+            ("Everything (JSON)", lambda: json_text(full_answer(printed, study(
+                job.fitted.assessed, job.mishaps.rigid))),
              "fitted-boat.json"),
         ):
             put_download(label, make, printed.stamp.named(name))

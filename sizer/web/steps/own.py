@@ -7,9 +7,10 @@ import streamlit as st
 
 from sizer.design.cells import Units, sound
 from sizer.design.grids import GRIDS
-from sizer.design.library import read_base, shipped_names, shipped_text
+from sizer.design.library import shipped_names, shipped_text
 from sizer.design.offsets import offsets_csv
 from sizer.design.records import MOULDED_POINT
+from sizer.design.write import design_toml
 from sizer.errors import BadInput
 from sizer.fit.cautions import standing_cautions
 from sizer.fit.sizes import main_sizes_mm
@@ -27,7 +28,7 @@ from sizer.web.look import (
     status_html,
     table_html,
 )
-from sizer.web.session import lines_of
+from sizer.web.session import lines_of, shipped_lines
 from sizer.web.state import act, change, choice, draft, kept, said, view
 from sizer.web.steps.own_use import put_asked, put_use
 from sizer.web.upload import KINDS, read_upload
@@ -155,7 +156,7 @@ def _files(bench):
         put("<p>Or start from a copy:</p>")
         with st.container(horizontal=True, gap="small"):
             for name in shipped_names():
-                design = read_base(name)
+                design = shipped_lines(name).design
                 st.button(f"Copy {design.name}", key=f"copy_{name}", on_click=act,
                           args=(bench.open, copied(design), shipped_text(name)))
     with saved:
@@ -177,14 +178,18 @@ def _open(bench):
 
 
 def _downloads(bench):
-    design = bench.sheet.drawn.design
+    sheet = bench.sheet  # a file is made when it is asked for, where no session is known
+    design = sheet.drawn.design
     name = re.sub(r"[^a-z0-9]+", "-", design.name.lower()).strip("-") or "own-design"
     cautions = "".join(f"{_CAUTION}{caution}\n" for caution in standing_cautions())
-    kept = "".join(line for line in bench.toml().splitlines(keepends=True)
-                   if not line.startswith(_CAUTION))  # of a file saved here before
     why = None if bench.good else "Mend the faults first."
+
+    def toml():
+        return cautions + "".join(line for line in design_toml(design, sheet.text).splitlines(
+            keepends=True) if not line.startswith(_CAUTION))  # of a file saved here before
+
     with st.container(horizontal=True, gap="small"):
-        put_download("Design (TOML)", cautions + kept, f"{name}.toml", disabled=not bench.good,
+        put_download("Design (TOML)", toml, f"{name}.toml", disabled=not bench.good,
                      help=why)
         for notation, label in (("mm", "Offsets, mm (CSV)"),
                                 ("feet", "Offsets, feet-inches-eighths (CSV)")):

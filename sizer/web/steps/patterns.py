@@ -70,8 +70,11 @@ def _patterns(bench, unit):
     with picture:
         name = st.selectbox("Pattern", tuple(drawings))
         shown = drawings[name]
-        for on, share in LETTERS_SHARES.items():
-            put_picture(on_page(readable(shown, shown.width_m * share), f"Pattern of {name}"), on)
+        drawn = kept("pattern", (bench, name), lambda: [
+            on_page(readable(shown, shown.width_m * share), f"Pattern of {name}")
+            for share in LETTERS_SHARES.values()])
+        for on, picture_on in zip(LETTERS_SHARES, drawn, strict=True):
+            put_picture(picture_on, on)
         st.caption(f"{name}: full size in the files, in mm")
     with notes:
         put(f"<p>{len(bench.checks)} checks of plywood, notches and room: "

@@ -12,9 +12,9 @@ from sizer.crowd.likely import sitting
 from sizer.crowd.region import extremes, who_fits
 from sizer.export.range_answer import body_note
 from sizer.units import MM_PER_M
-from sizer.web.charts import SETTINGS, plain_layout
+from sizer.web.charts import SETTINGS, colours_in, plain_layout
 from sizer.web.draft import in_unit, length_text, mass_text
-from sizer.web.look import COLOURS, put, status_html, table_html
+from sizer.web.look import put, status_html, table_html
 from sizer.web.session import job_for
 from sizer.web.state import mine, view
 from sizer.web.steps.going import forget, found, going, put_faults, put_going, start
@@ -71,20 +71,19 @@ def _region(one, region):
 def _plane(one, plane, words, own):
     """The outline of those who fit, the paddler at hand in it, and what ends it on each side."""
     outline = np.array([*plane.outline, plane.outline[0]])
-    colours = COLOURS["dark" if st.context.theme.type == "dark" else "light"]
-    figure = go.Figure(go.Scatter(
-        x=in_unit(outline[:, 0], one.mass_unit),
-        y=in_unit(outline[:, 1] * MM_PER_M, one.length_unit), mode="lines", fill="toself",
-        fillcolor=colours["panel"], line={"color": colours["ink"], "width": 2}, name="fits",
-        showlegend=False))
-    figure.add_scatter(
-        x=[in_unit(own.weight_kg, one.mass_unit)],
-        y=[in_unit(getattr(own, f"{plane.measure}_m") * MM_PER_M, one.length_unit)],
-        mode="markers+text", text=[escape(one.mark or OWN)], textposition="top center",
-        textfont={"color": colours["ink"], "size": 12}, showlegend=False, hoverinfo="skip",
-        marker={"symbol": "diamond", "size": 11, "color": colours["ink"]})
-    plain_layout(figure, colours, f"weight, {one.mass_unit}",
-                 f"{words}, {one.length_unit}")
+    colours = colours_in(st.context.theme.type)
+    figure = go.Figure([{
+        "type": "scatter", "x": in_unit(outline[:, 0], one.mass_unit),
+        "y": in_unit(outline[:, 1] * MM_PER_M, one.length_unit), "mode": "lines", "name": "fits",
+        "fill": "toself", "fillcolor": colours["panel"], "showlegend": False,
+        "line": {"color": colours["ink"], "width": 2}}, {
+        "type": "scatter", "x": [in_unit(own.weight_kg, one.mass_unit)],
+        "y": [in_unit(getattr(own, f"{plane.measure}_m") * MM_PER_M, one.length_unit)],
+        "mode": "markers+text", "text": [escape(one.mark or OWN)], "textposition": "top center",
+        "textfont": {"color": colours["ink"], "size": 12}, "showlegend": False,
+        "hoverinfo": "skip",
+        "marker": {"symbol": "diamond", "size": 11, "color": colours["ink"]}}],
+        plain_layout(colours, f"weight, {one.mass_unit}", f"{words}, {one.length_unit}"))
     st.plotly_chart(figure, config=SETTINGS, key=f"who_fits_{plane.measure}",
                     alt=f"Weight against {words} of those who fit, with the paddler of this boat; "
                     "the table below says what ends it")
