@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from sizer.cli import main
-from tests.cli.conftest import few_files
+from tests.cli.conftest import few_files, one_bench
 from tests.crowd.conftest import few_rows, small_pool
 
 ROOT = Path(__file__).parent.parent
@@ -65,6 +65,7 @@ def test_readme_commands_run_as_written(tmp_path, monkeypatch, capsys):
                    capture_output=True, timeout=120)
     monkeypatch.chdir(tmp_path)
     few_files(monkeypatch)
+    one_bench(monkeypatch)
     small_pool(monkeypatch)
     few_rows(monkeypatch)
     drawn = ""
