@@ -12,7 +12,7 @@ from pypdf import PdfReader
 
 from sizer.cli import COMMANDS, main
 from sizer.cli.options import Group
-from tests.cli.conftest import few_files, one_bench
+from tests.cli.conftest import few_files, remembered
 from tests.crowd.conftest import drawn_people, few_rows, small_pool
 
 DANGER, REFUSED = "PFD", "DOES NOT PASS"
@@ -59,7 +59,7 @@ def outputs(tmp_path_factory):
     with pytest.MonkeyPatch.context() as patch:
         small_pool(patch)
         few_rows(patch)
-        one_bench(patch)
+        remembered(patch)
         patch.chdir(place)
         patch.setenv("SIZER_BOOK", str(place / "shop" / "book.sqlite3"))
         code = None
