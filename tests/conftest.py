@@ -106,9 +106,9 @@ def _crowded_to_the_ends(length_m, count):
 
 def pytest_collection_modifyitems(items):
     """Files that take longest go first, so that no core waits long for the last of them."""
-    items.sort(key=lambda item: next(
-        (place for place, part in enumerate(LONGEST) if part in item.path.as_posix()),
-        len(LONGEST)))
+    place_of = cache(lambda path: next(
+        (place for place, part in enumerate(LONGEST) if part in path.as_posix()), len(LONGEST)))
+    items.sort(key=lambda item: place_of(item.path))
 
 
 @pytest.fixture(scope="session")
