@@ -137,9 +137,9 @@ def test_a_full_disk_leaves_no_half_package_and_what_was_there(writes, tmp_path)
 
 @posix
 def test_a_full_disk_in_a_batch_keeps_whole_rows_and_goes_on(people_file, tmp_path):
-    people_file.write_text(PEOPLE + "".join(f"P{one},82,1780,385\n" for one in range(60)))
+    people_file.write_text(PEOPLE + "".join(f"P{one},82,1780,385\n" for one in range(38)))
     out = tmp_path / "results.csv"
-    said(sizer("batch", people_file, *BATCH, "--out", out, before="ulimit -f 8; "), 2,
+    said(sizer("batch", people_file, *BATCH, "--out", out, before="ulimit -f 6; "), 2,
          "--resume goes on")
     sizer("batch", people_file, *BATCH, "--out", out, "--resume")
     whole = tmp_path / "whole.csv"
