@@ -1,4 +1,4 @@
-"""Packages of few files and boats worked out once, for tests of commands that do not look at either."""
+"""Packages of few files, boats worked out once: for tests of commands that look at neither."""
 
 import pytest
 
