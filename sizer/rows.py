@@ -7,7 +7,7 @@ import numpy as np
 
 from sizer.compiled import compiled
 
-PLAIN = (float, str, bool, int, type(None))  # what records hold most of
+PLAIN = frozenset((float, np.float64, str, bool, np.bool_, int, type(None)))  # most of a record
 SHARED = {"shared": True}  # metadata of a record's field that all of many share
 
 
@@ -63,19 +63,20 @@ def joined(records):
 
 
 def _each(record, change):
-    if type(record) in PLAIN:
+    kind = type(record)
+    if kind in PLAIN:
         return record
-    if isinstance(record, np.ndarray):
+    if kind is np.ndarray:
         return change(record)
     if isinstance(record, tuple):
         return tuple(_each(one, change) for one in record)
     if isinstance(record, dict):
         return {key: _each(one, change) for key, one in record.items()}
-    if is_dataclass(record):  # `replace` would take twice as long
-        made = object.__new__(type(record))
-        for name, own in _fields(type(record)):
-            value = getattr(record, name)
-            vars(made)[name] = _each(value, change) if own else value
+    if is_dataclass(kind):  # `replace` would take twice as long
+        made = object.__new__(kind)
+        held, values = vars(record), vars(made)
+        for name, own in _fields(kind):
+            values[name] = _each(held[name], change) if own else held[name]
         return made
     return record
 
@@ -105,11 +106,15 @@ def interp(x, places, values):
 
 def flat(lead, values, axes):
     """Values with their last axes kept and all before them, broadcast to `lead`, as one axis: the
-    rows of a compiled loop. A copy, since a loop is compiled anew for arrays it may not write."""
+    rows of a compiled loop, which only reads them. A copy, where they are not so already or may not
+    be written, since a loop is compiled anew for such arrays."""
     kept = values.shape[values.ndim - axes:]
-    rows = np.empty((*lead, *kept), values.dtype)
-    rows[...] = values
-    return rows.reshape(-1, *kept)
+    if values.shape != (*lead, *kept) or not (values.flags.c_contiguous
+                                              and values.flags.writeable):
+        rows = np.empty((*lead, *kept), values.dtype)
+        rows[...] = values
+        values = rows
+    return values.reshape(-1, *kept)
 
 
 def _interp(x, places, values, found):

@@ -148,7 +148,7 @@ def offset_text(mm, place="offset"):
 def inches_text(mm, denominator=MARK_PARTS):
     """Inches with a reduced fraction, to the nearest 1/`denominator`: 387.35 mm is 15 1/4."""
     count = round(mm / MM_PER_IN * denominator)
-    return "-" * (count < 0) + _mixed(Fraction(abs(count), denominator))
+    return "-" * (count < 0) + _mixed(abs(count), denominator)
 
 
 def inches_error_mm(mm, denominator=MARK_PARTS):
@@ -168,14 +168,14 @@ def length_text(mm, unit):
     feet, rest = divmod(abs(count), 12 * INCH_PARTS)
     if abs(count) < FEET_FROM_IN * INCH_PARTS:
         return f"{inches_text(mm, INCH_PARTS)} in"
-    inches = f" {_mixed(Fraction(rest, INCH_PARTS))} in" if rest else ""
+    inches = f" {_mixed(rest, INCH_PARTS)} in" if rest else ""
     return "-" * (count < 0) + f"{feet} ft{inches}"
 
 
 def feet_inches_text(mm):
     """Feet and inches to the nearest sixteenth, for a tape: 1790.7 mm is 5' 10 1/2"."""
     feet, rest = divmod(abs(round(mm / MM_PER_IN * INCH_PARTS)), 12 * INCH_PARTS)
-    inches = f'{_mixed(Fraction(rest, INCH_PARTS))}"'
+    inches = f'{_mixed(rest, INCH_PARTS)}"'
     return "-" * (mm < 0) + (f"{feet}' {inches}" if feet else inches)
 
 
@@ -287,7 +287,9 @@ def _total(parts, size_of, unit_after):
     return float(sum(number * Fraction(repr(size_of[unit])) for number, unit in parts))
 
 
-def _mixed(value):
-    """A Fraction >= 0 as a mixed number: 0, 3/8, 15, 15 1/4."""
-    whole, rest = divmod(value, 1)
-    return " ".join(str(part) for part in (whole, rest) if part) or "0"
+def _mixed(count, parts):
+    """A count >= 0 of parts of a whole as a mixed number: 0, 3/8, 15, 15 1/4."""
+    whole, rest = divmod(count, parts)
+    shared = math.gcd(rest, parts)  # by hand: a Fraction would take five times as long
+    fraction = f"{rest // shared}/{parts // shared}" if rest else ""
+    return f"{whole} {fraction}" if whole and rest else fraction or f"{whole}"

@@ -3,6 +3,7 @@
 Exact hulls start at x = 0 and stand on z = 0. Each builder takes metres and the count of sections.
 """
 
+import gc
 import os
 import tempfile
 from functools import cache
@@ -11,6 +12,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from sizer.cli import LOOKED_THROUGH_AFTER
 from sizer.design.read import read_design
 from sizer.fit.loading import loading
 from sizer.fit.request import read_request
@@ -106,9 +108,16 @@ def _crowded_to_the_ends(length_m, count):
 
 def pytest_collection_modifyitems(items):
     """Files that take longest go first, so that no core waits long for the last of them."""
-    items.sort(key=lambda item: next(
-        (place for place, part in enumerate(LONGEST) if part in item.path.as_posix()),
-        len(LONGEST)))
+    place_of = cache(lambda path: next(
+        (place for place, part in enumerate(LONGEST) if part in path.as_posix()), len(LONGEST)))
+    items.sort(key=lambda item: place_of(item.path))
+
+
+def pytest_collection_finish():
+    """What was collected stays to the end: it is not looked through again for what may go."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(LOOKED_THROUGH_AFTER)
 
 
 @pytest.fixture(scope="session")

@@ -1,9 +1,13 @@
-"""Packages of few files, for tests of commands that do not look at the sheets."""
+"""Packages of few files, boats worked out once: for tests of commands that look at neither."""
 
 import pytest
 
+from sizer.book import issuing
+from sizer.cli import inputs
 from sizer.export import package
 from sizer.export.read_me import READ_ME
+from sizer.shop import bench
+from sizer.shop.settings import SHOP
 
 
 def few_files(patch, *more):
@@ -12,6 +16,42 @@ def few_files(patch, *more):
     whole, wanted = package._makers, (READ_ME, package.ANSWER, *more)
     patch.setattr(package, "_makers", lambda *given: {
         name: make for name, make in whole(*given).items() if name in wanted})
+
+
+def remembered(patch):
+    """The same request is fitted once and taken to the bench of the same shop once, whichever
+    command asks."""
+    fitted, made = _once(inputs.run), _once(bench.bench_of)
+
+    def run(request, lines, shop=SHOP):
+        return fitted((request, repr(lines.design), shop), request, lines, None, shop)
+
+    def bench_of(job, shop=SHOP):
+        return made((job.request, repr(job.lines.design), shop), job, shop)
+
+    for place in (inputs, issuing):
+        patch.setattr(place, "run", run)
+    for place in (bench, package):
+        patch.setattr(place, "bench_of", bench_of)
+
+
+def _once(work):
+    """By `_once(work)(key, *given)`, what the work gave for the first of this key."""
+    kept = {}
+
+    def known(key, *given):
+        if key not in kept:
+            kept[key] = work(*given)
+        return kept[key]
+
+    return known
+
+
+@pytest.fixture(scope="module", name="remembered")
+def _remembered():
+    with pytest.MonkeyPatch.context() as patch:
+        remembered(patch)
+        yield
 
 
 @pytest.fixture(name="few_files")

@@ -18,6 +18,7 @@ from tests.cli.conftest import few_files
 REQUEST = {"base": "day-boat", "use": "coastal-day",
            "paddler": {"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}
 SHEETS = ("setting-up.pdf", "customer.pdf", "patterns-large.pdf", "plywood-layout.pdf")
+pytestmark = pytest.mark.usefixtures("remembered")
 FILES = {"read-me-first.txt": b"new", "frames/F1.dxf": b"new"}
 
 

@@ -7,6 +7,7 @@ import pytest
 from sizer.design.read import read_design
 from tests.cli.test_cli import REQUEST, refused, sizer
 
+pytestmark = pytest.mark.usefixtures("remembered")
 HEAD = "side,frame,stringer,half_breadth_mm,height_mm\n"
 
 

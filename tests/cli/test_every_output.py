@@ -12,12 +12,12 @@ from pypdf import PdfReader
 
 from sizer.cli import COMMANDS, main
 from sizer.cli.options import Group
-from tests.cli.conftest import few_files
+from tests.cli.conftest import few_files, remembered
 from tests.crowd.conftest import drawn_people, few_rows, small_pool
 
 DANGER, REFUSED = "PFD", "DOES NOT PASS"
-TOO_LARGE = {"base": "small-cruiser", "use": "coastal-day",
-             "paddler": {"weight_kg": 143.7, "stature_mm": 1913, "hip_width_mm": 523}}
+FAILS = {"base": "day-boat", "use": "coastal-day", "fixed": {"beam_mm": 590, "depth_mm": 240},
+         "paddler": {"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}
 AFLOAT = ["--mass-kg", "180", "--lcg-mm", "2100"]
 CROWD = ["people.csv", "--base", "day-boat", "--use", "coastal-day"]
 CODE = "CODE"  # of the job that `book save` made
@@ -49,7 +49,7 @@ NOT_RUN = ("book restore",)  # puts a file in place, of a damaged book alone
 def outputs(tmp_path_factory):
     """{command: (what it printed, {name: bytes of each file it wrote})}."""
     place, found = tmp_path_factory.mktemp("outputs"), {}
-    (place / "request.json").write_text(json.dumps(TOO_LARGE))
+    (place / "request.json").write_text(json.dumps(FAILS))
     (place / "trial.json").write_text('{"boat_kg": 16}')
     (place / "measured.csv").write_text("side,frame,stringer,half_breadth_mm,height_mm\n"
                                         "both,F4,keel,,130\n")
@@ -59,6 +59,7 @@ def outputs(tmp_path_factory):
     with pytest.MonkeyPatch.context() as patch:
         small_pool(patch)
         few_rows(patch)
+        remembered(patch)
         patch.chdir(place)
         patch.setenv("SIZER_BOOK", str(place / "shop" / "book.sqlite3"))
         code = None

@@ -7,33 +7,46 @@ from pathlib import Path
 import pytest
 
 from sizer.cli import main
+from tests.cli.conftest import few_files
+from tests.cli.test_cli import sizer
+from tests.cli.test_stamp_options import STAMP, WORDS
 from tests.crowd.conftest import drawn_people, few_rows, small_pool
 
 PEOPLE = ["name,weight_kg,stature_mm,hip_width_mm", *(
     f"p{number},{one.weight_kg:.1f},{1000 * one.stature_m:.0f},{1000 * one.hip_width_m:.0f}"
     for number, one in enumerate(drawn_people(14, spread=1.0)))]
+LEAD = "AB-1234-rev-B-"  # of the files' names, by STAMP
 RANGE = ["--base", "day-boat", "--use", "coastal-day"]
 
 
-@pytest.fixture(autouse=True)
-def few_boats(monkeypatch, few_files):
+@pytest.fixture(scope="module", autouse=True)
+def few_boats():
     """The packages whole: tests/export/test_every_file.py."""
-    small_pool(monkeypatch)
-    few_rows(monkeypatch)
+    with pytest.MonkeyPatch.context() as patch:
+        few_files(patch)
+        small_pool(patch)
+        few_rows(patch)
+        yield
 
 
-@pytest.fixture
-def people(tmp_path):
-    path = tmp_path / "people.csv"
+@pytest.fixture(scope="module")
+def people(tmp_path_factory):
+    path = tmp_path_factory.mktemp("people") / "people.csv"
     path.write_text("\n".join([*PEOPLE, "odd,abc,1700,380", ""]), "utf-8")
     return path
 
 
-def test_range_prints_the_curve_and_reports_the_bad_row(people, capsys):
-    assert main(["range", str(people), *RANGE, "--sizes", "2"]) == 0
-    printed = capsys.readouterr()
-    answer = json.loads(printed.out)
-    assert printed.err == ""
+@pytest.fixture(scope="module")
+def ranged(people):
+    """(answer of a stamped range, the folder that it wrote)."""
+    out = people.parent / "sizes"
+    done = sizer("range", str(people), *RANGE, "--sizes", "2", *STAMP, "--out", str(out))
+    assert (done.returncode, done.stderr) == (0, "")
+    return json.loads(done.stdout), out
+
+
+def test_range_prints_the_curve_and_reports_the_bad_row(ranged):
+    answer, _ = ranged
     assert [one["sizes"] for one in answer["curve"]] == [1, 2]
     assert answer["people"] == {"read": 15, "counted": 14, "bad": 1}
     assert answer["bad_rows"][0]["row"] == 16
@@ -42,24 +55,43 @@ def test_range_prints_the_curve_and_reports_the_bad_row(people, capsys):
     assert answer["cautions"]
 
 
-def test_out_writes_tables_map_and_packages(people, tmp_path, capsys):
-    out = tmp_path / "sizes"
-    assert main(["range", str(people), *RANGE, "--sizes", "1", "--out", str(out)]) == 0
-    answer = json.loads(capsys.readouterr().out)
-    assert set(answer["files"]) == {path.name for path in out.iterdir()}
-    assert json.loads((out / "range.json").read_text("utf-8"))["sizes"] == answer["sizes"]
-    with zipfile.ZipFile(out / "size-packages.zip") as packed:
+def test_a_range_names_its_job_in_answer_and_files(ranged):
+    answer, out = ranged
+    assert answer["job"]["line"] == f"{WORDS}day-boat, {len(answer['sizes'])} sizes"
+    names = [f"{LEAD}{name}" for name in (
+        "range.json", "sizes.csv", "people.csv", "people-map.svg", "size-packages.zip")]
+    assert answer["files"] == names
+    assert sorted(names) == sorted(path.name for path in out.iterdir())
+
+
+def test_out_writes_tables_map_and_packages_whose_requests_are_taken(ranged, tmp_path, capsys):
+    """By `who-fits`, which tells its own paddler too."""
+    answer, out = ranged
+    told = json.loads((out / f"{LEAD}range.json").read_text("utf-8"))
+    assert told["sizes"] == answer["sizes"]
+    with zipfile.ZipFile(out / f"{LEAD}size-packages.zip") as packed:
         assert packed.testzip() is None
-        request = json.loads(packed.read("Size-1/request.json"))
+        requests = {name.split("Size-")[1][0]: packed.read(name) for name in packed.namelist()
+                    if name.endswith("request.json")}
+    assert sorted(requests) == [str(number + 1) for number in range(len(answer["sizes"]))]
     path = tmp_path / "again.json"
-    path.write_text(json.dumps(request))
+    path.write_bytes(requests["1"])
     assert main(["fit", str(path)]) in (0, 1)
     again = json.loads(capsys.readouterr().out)
     assert again["factors"]["beam"] == pytest.approx(answer["sizes"][0]["factors"]["beam"],
                                                      abs=2e-4)
-    assert main(["who-fits", str(path)]) == 0
+    assert main(["who-fits", str(path), *STAMP]) == 0
     fits = json.loads(capsys.readouterr().out)
+    assert fits["job"]["line"].startswith(f"{WORDS}day-boat 4.")
+    assert fits["job"]["does_not_pass"] is None
     assert fits["size"]["beam_mm"] == pytest.approx(answer["sizes"][0]["size"]["beam_mm"], abs=0.1)
+    own, given = fits["paddler"], json.loads(requests["1"])["paddler"]
+    assert (own["weight_kg"], own["stature_mm"], own["status"]) == (
+        given["weight_kg"], pytest.approx(given["stature_mm"], abs=1e-3), "pass")
+    assert own["fails"] == own["cautions"] == []
+    assert "built like" in fits["note"]
+    least, most = (fits["ends"]["weight_kg"][end]["weight_kg"] for end in ("least", "most"))
+    assert least < own["weight_kg"] < most
 
 
 def test_a_full_disk_leaves_nothing(tmp_path, monkeypatch, capsys):
@@ -75,19 +107,14 @@ def test_a_full_disk_leaves_nothing(tmp_path, monkeypatch, capsys):
     assert [path.name for path in tmp_path.iterdir()] == ["people.jsonl"]
 
 
-def test_json_lines_are_read_too(tmp_path, capsys):
+def test_json_lines_are_read_and_a_use_of_their_own_is_said_not_to_count(tmp_path, capsys):
     path = tmp_path / "people.jsonl"
-    path.write_text('{"weight_kg": 70, "stature_mm": 1700, "hip_width_mm": 370}\nnot json\n')
+    path.write_text('{"weight_kg": 70, "stature_mm": 1700, "hip_width_mm": 370, '
+                    '"use": "rough-water"}\nnot json\n')
     assert main(["range", str(path), *RANGE, "--sizes", "1"]) == 0
     answer = json.loads(capsys.readouterr().out)
     assert answer["people"] == {"read": 2, "counted": 1, "bad": 1}
-
-
-def test_rows_with_a_use_of_their_own_are_counted_for_the_one_asked_and_said_so(tmp_path, capsys):
-    path = tmp_path / "people.csv"
-    path.write_text("weight_kg,stature_mm,hip_width_mm,use\n70,1700,370,rough-water\n")
-    assert main(["range", str(path), *RANGE, "--sizes", "1"]) == 0
-    assert "1 rows name" in json.loads(capsys.readouterr().out)["notes"][0]
+    assert "1 rows name" in answer["notes"][0]
 
 
 @pytest.mark.parametrize("wrong", [
@@ -121,21 +148,6 @@ def test_who_fits_a_base_gives_both_planes_and_the_gearless_extremes(capsys):
     assert answer["with_gear"]["lightest"]["weight_kg"] <= clean["least"]["weight_kg"]
     assert clean["least"]["ended_by_key"]
     assert clean["most"]["ended_by_key"]
-
-
-def test_who_fits_a_request_tells_its_own_paddler_too(tmp_path, capsys, monkeypatch):
-    few_rows(monkeypatch)
-    path = tmp_path / "request.json"
-    path.write_text(json.dumps({"base": "small-cruiser", "use": "sheltered-day", "paddler": {
-        "weight_kg": 52, "stature_mm": 1580, "hip_width_mm": 330}}))
-    assert main(["who-fits", str(path)]) == 0
-    answer = json.loads(capsys.readouterr().out)
-    own = answer["paddler"]
-    assert (own["weight_kg"], own["stature_mm"], own["status"]) == (52, 1580, "pass")
-    assert own["fails"] == own["cautions"] == []
-    assert "built like" in answer["note"]
-    least, most = (answer["ends"]["weight_kg"][end]["weight_kg"] for end in ("least", "most"))
-    assert least < 52 < most
 
 
 def test_who_fits_refuses_a_use_it_does_not_know(capsys):

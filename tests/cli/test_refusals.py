@@ -6,6 +6,7 @@ import os
 import pytest
 
 from sizer.cli import main
+from tests.cli.conftest import few_files, remembered
 
 REQUEST = {"base": "day-boat", "use": "coastal-day", "paddler": {
     "weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}
@@ -66,6 +67,8 @@ def test_nothing_is_left_of_trying_whether_a_folder_can_be_written(tmp_path, cap
 def test_a_revision_that_is_not_there_is_told_with_those_that_are(tmp_path, capsys, monkeypatch):
     monkeypatch.undo()
     monkeypatch.chdir(tmp_path)
+    few_files(monkeypatch)
+    remembered(monkeypatch)
     book = ("--book", str(tmp_path / "book.sqlite3"))
     assert main(("book", "save", "request.json", *book)) == 0
     code = json.loads(capsys.readouterr().out)["job"]["code"]

@@ -7,7 +7,6 @@ import pytest
 from sizer.cli import main
 from sizer.cli.folder import checked_out, write_folder
 from sizer.errors import BadInput
-from tests.crowd.conftest import drawn_people, few_rows, small_pool
 
 REQUEST = {"base": "day-boat", "use": "coastal-day",
            "paddler": {"weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}
@@ -15,6 +14,7 @@ TOO_LARGE = {"base": "small-cruiser", "use": "coastal-day",
              "paddler": {"weight_kg": 143.7, "stature_mm": 1913, "hip_width_mm": 523}}
 STAMP = ["--code", "AB-1234", "--mark", "blue paddle", "--rev", "B", "--date", "2026-11-28"]
 WORDS = "AB-1234 · blue paddle · REV B · 2026-11-28 · "
+pytestmark = pytest.mark.usefixtures("remembered")
 LOAD = ["--mass-kg", "110", "--lcg-mm", "2330"]
 
 
@@ -29,9 +29,9 @@ def request_path(tmp_path):
     ["fit", "REQUEST"], ["float", "day-boat", *LOAD, "--vcg-mm", "280"],
     ["float", "REQUEST", *LOAD, "--vcg-mm", "280"],
     ["drag", "day-boat", *LOAD, "--speeds-mps", "1.5"], ["sections", "day-boat", "--count", "5"],
-    ["flood", "REQUEST"], ["who-fits", "REQUEST"]], ids=" ".join)
-def test_every_answer_names_its_job(call, request_path, capsys, monkeypatch):
-    few_rows(monkeypatch)
+    ["flood", "REQUEST"]], ids=" ".join)
+def test_every_answer_names_its_job(call, request_path, capsys):
+    """Those of `range` and `who-fits`: test_range_command.py."""
     call = [request_path if word == "REQUEST" else word for word in call]
     assert main([*call, *STAMP]) == 0
     job = json.loads(capsys.readouterr().out)["job"]
@@ -42,32 +42,14 @@ def test_every_answer_names_its_job(call, request_path, capsys, monkeypatch):
 
 
 def test_an_answer_for_a_boat_that_does_not_pass_says_so_in_its_job(tmp_path, capsys):
+    """That of `fit` too: test_every_output.py."""
     path = tmp_path / "request.json"
     path.write_text(json.dumps(TOO_LARGE))
-    for call in (["fit", str(path)], ["sections", str(path), "--count", "3"],
-                 ["flood", str(path)]):
+    for call in (["sections", str(path), "--count", "3"], ["flood", str(path)]):
         main(call)
         job = json.loads(capsys.readouterr().out)["job"]
         assert job["does_not_pass"].startswith("DOES NOT PASS: "), call
         assert (job["code"], job["revision"]) == ("no job", "")
-
-
-@pytest.mark.usefixtures("few_files")
-def test_a_range_names_its_job_in_answer_and_files(tmp_path, monkeypatch, capsys):
-    small_pool(monkeypatch)
-    few_rows(monkeypatch)
-    people = tmp_path / "people.csv"
-    people.write_text("\n".join(["weight_kg,stature_mm,hip_width_mm", *(
-        f"{one.weight_kg:.1f},{1000 * one.stature_m:.0f},{1000 * one.hip_width_m:.0f}"
-        for one in drawn_people(14, spread=1.0))]))
-    assert main(["range", str(people), "--base", "day-boat", "--use", "coastal-day", "--sizes",
-                 "1", *STAMP, "--out", str(tmp_path / "out")]) == 0
-    answer = json.loads(capsys.readouterr().out)
-    assert answer["job"]["line"] == f"{WORDS}day-boat, 1 size"
-    names = [f"AB-1234-rev-B-{name}" for name in (
-        "range.json", "sizes.csv", "people.csv", "people-map.svg", "size-packages.zip")]
-    assert answer["files"] == names
-    assert sorted(names) == sorted(path.name for path in (tmp_path / "out").iterdir())
 
 
 @pytest.mark.parametrize(("option", "text"), [
