@@ -106,6 +106,8 @@ def test_what_is_printed_and_written_tells_danger_and_a_boat_that_does_not_pass(
         return
     answer = json.loads(printed) if printed else {"cautions": [DANGER]}  # of batch in its file
     assert any(DANGER in one for one in answer["cautions"])
+    if name == "fit":
+        assert answer["job"]["does_not_pass"].startswith("DOES NOT PASS: ")
     if printed and name not in ABOUT_NO_BOAT:
         assert re.search(f'"{REFUSED}|"status": "fail"', printed)
     assert written or not {"--out", "jobs.json"} & {*CALLS[name]} or name == "book import"
