@@ -111,17 +111,17 @@ def _fault_in(key, value):
     """What is wrong with one value, or None."""
     place, unit = f"paddler.{key}", key.rsplit("_", 1)[1]
     low, high = RANGES[key]
-    allowed = _range_text(low, high, unit)
+    number = plain_number(value)
     if value is None and key not in REQUIRED:
         return None
+    if number is not None and low <= number <= high:
+        return None
+    allowed = _range_text(low, high, unit)
     if value is None:
         instead = f", or hip_measured: {', '.join(PREDICTED_HIPS)}" * (key == HIPS)
         return Fault(place, "missing", f"measure it and give {allowed}{instead}")
-    number = plain_number(value)
     if number is None:
         return Fault(place, _shown(value), f"give a plain number, {allowed}")
-    if low <= number <= high:
-        return None
     meant = _looks_like(number, unit, low, high) or "measure again"
     return Fault(place, f"{number:g} {unit}", f"allowed is {allowed}; {meant}")
 
