@@ -26,7 +26,7 @@ def dry_fit_answer(job, found):
     return {
         "cautions": list(found.cautions),
         "job": imprint_answer(_imprint(job, found)),
-        "says": [*(one.say for one in found.standing.odd), *found.hull],
+        "says": [*(one.say for one in found.standing.odd), *found.twice, *found.hull],
         "as_built": floated_answer(found.built) | {"list_deg": number(found.list_deg)},
         "designed": floated_answer(found.designed),
         "frames": [{**named(one, "frame", "side", "stringer", "off_half_breadth_m", "off_height_m"),

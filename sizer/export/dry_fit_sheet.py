@@ -1,9 +1,18 @@
 """The dry-fit sheet as PDF, to fill in at the bench: the design's figures beside the blanks."""
 
-from sizer.built.asked import ACROSS, DIAGONAL, HALF, HEIGHT, LENGTH, MARK, asked_of
+from sizer.built.asked import (
+    ACROSS,
+    DIAGONAL,
+    HALF,
+    HEIGHT,
+    LENGTH,
+    MARK,
+    SHORT,
+    asked_of,
+)
 from sizer.built.behind_risers import BEHIND, INSTEAD, OTHER_FACE, behind_risers, more_words
-from sizer.built.measures import BOTH, MOST_OFF_M
-from sizer.built.points import CENTRE, points_of
+from sizer.built.measures import MOST_OFF_M
+from sizer.built.points import points_of
 from sizer.built.smooth import before
 from sizer.built.telling import most_telling, slopes_of, spreads_after
 from sizer.design.records import MOULDED_POINT
@@ -22,7 +31,6 @@ PAD_PT = 4.0  # a hand writes there
 FRAME_MM = 75.0  # of a page: the heads, and the sticks of one frame that no page parts
 FIRST = 20  # measures that stand on the first page, as telling most
 TAPE_M = 0.002  # one standard deviation of a reading, where nothing else is said
-SHORT = {ACROSS: "across", HALF: "out", HEIGHT: "up", DIAGONAL: "diagonal"}
 THERE = "page 1"  # in the blank of what is asked there
 HOW = (
     "Sticks in all frames, zip ties, boat on its strongback, before any wood is cut again. Write "
@@ -111,9 +119,7 @@ def _behind(behind, said):
 
 
 def _first_table(first, behind, said):
-    rows = [(f"{one.frame} {'' if one.side in (BOTH, CENTRE) else one.side} {one.stringer}, "
-             f"{SHORT[one.what]}" + (f" to {one.to[0]} {one.to[2]}" if one.to else ""),
-             said(one.designed_m), BEHIND * (one in behind)) for one in first]
+    rows = [(one.short, said(one.designed_m), BEHIND * (one in behind)) for one in first]
     return _abreast(("measure", "designed", "measured"), rows, 2, (7.5, 2.2, 3))
 
 

@@ -63,6 +63,7 @@ def fitted_on(asked, off_mm=OFF_MM):
     fit = one.dry_fit
     for key, value in heights(asked, off_mm).items():
         fit = fit.enter(key, repr(value), "mm", (0.0, 9000.0))
+        fit = fit.again(key) if f"/{FRAME}/" in key else fit
     return one.but(dry_fit=fit)
 
 
@@ -96,7 +97,7 @@ def test_what_a_riser_stands_in_the_way_of_has_a_star_and_is_told_how_to_tape(fi
     behind = behind_risers(fitted, asked)
     screen = opened("dryfit")
     ways = of(screen.selectbox, "Go to")
-    named = {one.words: one for one in asked}
+    named = {one.short: one for one in asked}
     round_ = [named[label.split(". ", 1)[1].removesuffix(" *")] for label in ways.options]
     assert [label.endswith(" *") for label in ways.options] == [one in behind for one in round_]
     met = next(one for one in round_ if one in behind)
@@ -158,6 +159,86 @@ def test_one_slip_is_left_out_with_its_own_words_and_a_way_to_it(asked, fitted):
     assert (slip.words in field.label, field.value) == (True, typed)
     field.set_value(designed)
     assert slip.words not in said(ran(screen))
+
+
+def mistyped(asked, round_, off_mm=13.0):
+    """A dry fit typed as designed but for one breadth across, and that measure."""
+    this = next(one for one in round_ if one.what == "across")
+    fit = measured(mark="Ann").dry_fit
+    for one in round_:
+        value = 1000.0 * one.designed_m + off_mm * (one is this)
+        fit = fit.enter(one.key, repr(value), "mm", (0.0, 9000.0))
+    return measured(mark="Ann").but(dry_fit=fit), this
+
+
+def of_round(screen, asked):
+    """What the page asks for, by its list."""
+    named = {one.short: one for one in asked}
+    return [named[label.rpartition(" · ")[2].split(". ", 1)[1].removesuffix(" *")]
+            for label in of(screen.selectbox, "Go to").options]
+
+
+def test_a_measure_far_off_is_read_a_second_time_before_anything_is_accepted(
+        book, asked, fitted):
+    one, this = mistyped(asked, of_round(opened("dryfit"), asked))
+    screen = opened("dryfit", one)
+    screen.text_input[0].set_value(screen.text_input[0].value + " mm")  # into the book
+    screen = ran(screen)
+    frozen(book, key_of(screen), drafted(screen))
+    screen = turned_to(turned_to(screen, "files"), "dryfit")
+    read, designed = (f"{1000.0 * this.designed_m + off:.1f} mm" for off in (13.0, 0.0))
+    assert (f"{this.words}: {read}; designed {designed}, 13.0 mm more across, 6.5 mm to each side. "
+            "Read it a second time") in said(screen)
+    assert f"Before it is accepted, read a second time: {this.short}." in said(screen)
+    assert not [one for one in screen.button if one.label.startswith("Accept it")]
+    assert of(screen.button, "Keep it as a base").disabled
+    screen = clicked(screen, f"reread_{this.key}", by_key=True)
+    assert this.words in screen.text_input[0].label
+    screen = clicked(screen, f"again_hand_{this.key}", by_key=True)
+    assert drafted(screen).dry_fit.read_again == (this.key,)
+    assert "a second time" not in said(screen)
+    assert not of(screen.button, "Accept it").disabled
+    screen.text_input[0].set_value(f"{1000.0 * this.designed_m + 14.0:.1f} mm")  # another figure
+    screen = ran(screen)
+    assert f"Before it is accepted, read a second time: {this.short}." in said(screen)
+    says = dry_fit(fitted, measured_of(asked, {this.key: this.designed_m + 0.013},
+                                       fitted.setting_up.baseline_height_m), 0.002).twice
+    assert re.search(r"6\.5 mm \(across: 13\.0 mm\) more than designed", " ".join(says))
+
+
+def test_what_was_typed_stays_in_sight_and_is_listed_beside_its_design(asked):
+    one, this = mistyped(asked, of_round(opened("dryfit"), asked))
+    screen = opened("dryfit", one)
+    round_ = of_round(screen, asked)
+    number, read = round_.index(this) + 1, f"{1000.0 * this.designed_m + 13.0:.1f} mm"
+    screen = ran(of(screen.selectbox, "Go to").set_value(number - 1) and screen)
+    screen = clicked(screen, "Next measure")
+    assert screen.text_input[0].label.startswith(f"{number + 1} of 20")
+    off = "13.0 mm more across, 6.5 mm to each side"
+    assert f"{number}. {this.short}: {read}, {off}. Go back and read it" in said(screen)
+    screen = clicked(screen, "Next measure")  # of which that is told that was just left
+    left = round_[number]
+    assert (f"{number + 1}. {left.short}: {1000.0 * left.designed_m:.1f} mm, no difference"
+            in said(screen))
+    listed = {button.key.removeprefix("typed_"): button.label for button in screen.button
+              if str(button.key).startswith("typed_")}
+    assert listed.keys() == one.dry_fit.entries.keys()
+    designed = f"{1000.0 * this.designed_m:.1f} mm"
+    assert listed[this.key] == f"**{read}** · {this.short} · designed {designed}, {off}"
+    assert of(screen.selectbox, "Go to").options[number - 1].startswith(f"{read} · {number}. ")
+    screen = clicked(screen, f"typed_{this.key}", by_key=True)
+    assert this.words in screen.text_input[0].label
+
+
+def test_all_measures_are_taken_away_only_where_one_says_so_twice(asked):
+    screen = opened("dryfit", fitted_on(asked))
+    assert of(screen.button, "Take all of them away").disabled
+    of(screen.checkbox, f"Yes, take away all {len(heights(asked))}").check()
+    screen = clicked(ran(screen), "Take all of them away")
+    assert (drafted(screen).dry_fit.entries, drafted(screen).dry_fit.read_again) == ({}, ())
+    screen = clicked(screen, "Undo")
+    assert drafted(screen).dry_fit == fitted_on(asked).dry_fit
+    assert of(screen.button, "Take all of them away").disabled  # asked anew
 
 
 def test_the_job_file_brings_the_measures_back_and_one_more_has_to_be_accepted_anew(asked):

@@ -19,6 +19,7 @@ from sizer.web.issued import issue, issued, made_last, next_due, put_zip, reissu
 from sizer.web.keeping import shop_book
 from sizer.web.look import note_html, put, put_download
 from sizer.web.state import act, begin_job, change, draft, kept, kept_job, say, view
+from sizer.web.steps.dry_fit_read import asked_for, unread
 from sizer.web.steps.patterns import shop_now
 from sizer.web.turn import long_work
 
@@ -28,15 +29,19 @@ def put_done(one, job, found, last):
     st.subheader("What to do about it")
     put("<p>Move the notches, and measure again; or accept the boat as it stands. Revised patterns "
         "are drawn for the mean of starboard and port: where the sides differ, mend the boat.</p>")
-    printed = job.stamped(stamp_now(one, last))
+    printed, waits = job.stamped(stamp_now(one, last)), unread(one, asked_for(job))
+    if waits:
+        put(note_html("Before it is accepted, read a second time: "
+                      f"{'; '.join(this.short for this in waits)}."))
     with st.container(horizontal=True, gap="small"):
         put_download("Notches to file or pack (CSV)", lambda: notches_csv(printed, found),
                      printed.stamp.named(NOTCHES))
-        _put_accept(one, job, found, last)
+        if not waits:
+            _put_accept(one, job, found, last)
         text = design_toml(found.sides.mean.design)
         base = _kept_as(text)
         st.button("Keep it as a base design of the shop", on_click=act, args=(_keep, job, text),
-                  disabled=base is not None)
+                  disabled=base is not None or bool(waits))
     if last is None:
         put("<p>Frames are re-issued for a boat that was issued as it is entered now: see Files."
             "</p>")

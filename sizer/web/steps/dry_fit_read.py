@@ -35,8 +35,8 @@ def behind_for(job):
 
 
 def starred(job, this):
-    """An Asked's words, with a star where a riser stands in its way."""
-    return f"{this.words} {BEHIND}" if this in behind_for(job) else this.words
+    """An Asked's short words, with a star where a riser stands in its way."""
+    return f"{this.short} {BEHIND}" if this in behind_for(job) else this.short
 
 
 def behind_text(job, this, said):
@@ -58,6 +58,24 @@ def fault_of(one, this):
     designed = of_metres(mark_text, one.length_unit)(this.designed_m)
     return (f"{entry.text}: the design says {designed}; so far off is a slip of tape or pen: "
             "measure again")
+
+
+def off_text(this, value_m, said):
+    """How far an Asked is off its design; of a breadth across, to each side too."""
+    off = value_m - this.designed_m
+    if (much := said(abs(off))) == said(0.0):
+        return "no difference"
+    more = "more" if off > 0.0 else "less"
+    each = f" across, {said(0.5 * abs(off))} to each side" if this.what == ACROSS else ""
+    return f"{much} {more}{each}"
+
+
+def unread(one, asked):
+    """The Asked that are to be read a second time, and were not yet."""
+    usable = usable_m(one, asked)
+    return tuple(this for this in asked if this.key in usable
+                 and this.key not in one.dry_fit.read_again
+                 and this.is_far(usable[this.key], one.dry_fit.tape_mm / MM_PER_M))
 
 
 def usable_m(one, asked):
