@@ -206,6 +206,54 @@ def test_a_measure_far_off_is_read_a_second_time_before_anything_is_accepted(
     assert re.search(r"6\.5 mm \(across: 13\.0 mm\) more than designed", " ".join(says))
 
 
+def test_a_revision_that_was_a_slip_is_taken_back_by_the_next_and_one_message_stands(book, asked):
+    one, this = mistyped(asked, of_round(opened("dryfit"), asked))
+    screen = opened("dryfit", one)
+    screen = ran(of(screen.selectbox, "Go to").set_value(
+        of_round(screen, asked).index(this)) and screen)
+    screen = clicked(screen, f"again_hand_{this.key}", by_key=True)
+    key = key_of(screen)
+    frozen(book, key, drafted(screen))
+    wrong = "Accept it and re-issue: "
+    (accept,) = [one.label for one in ran(screen).button if one.label.startswith(wrong)]
+    frames = accept.removeprefix(wrong)
+    screen = clicked(screen, accept)
+    assert revisions(book, key)[-1].letter == "B"
+    assert f"revision B draws {frames} anew, take the old ones off the bench." in said(screen)
+    screen.text_input[0].set_value(f"{1000.0 * this.designed_m:.1f} mm")
+    screen = ran(screen)
+    stale = f"evision B draws {frames} by other measures than those typed now. Saw nothing by it"
+    assert f"R{stale}" in said(screen)
+    assert "Files of revision B" not in [one.proto.label for one in screen.get("download_button")]
+    for told in ("take the old ones off", "every sheet of revision A stands", "no frame changes"):
+        assert told not in said(screen)
+    screen = clicked(screen, f"Accept it and take {frames} back to revision A")
+    last = revisions(book, key)[-1]
+    assert (last.letter, drafted(screen).dry_fit.accepted) == ("C", True)
+    taken = ("Revision B holds no longer: take its sheets off the bench. "
+             f"{frames}: as in revision A again. All other sheets of revision A stand.")
+    assert f"Accepted as it stands: revision C draws no frame anew. {taken}" in said(screen)
+    assert stale not in said(screen)
+    accept = of(screen.button, "Accept it")
+    assert (accept.label, accept.disabled) == ("Accept it: revision C is of this boat", True)
+    again = print_again(last)
+    assert again.remark.endswith("byte for byte as issued.")
+    assert not [name for name in again.files if "recut" in name]
+    (notches,) = [data.decode() for name, data in again.files.items() if "notches" in name]
+    assert "REV C: replaces B, and A in part" in notches
+    assert f"Of the frames only these are drawn anew: none. {taken}" in notches
+    labels = [one.label for one in turned_to(screen, "files").button]
+    first, *others = [label for label in labels if label.startswith("Files of revision")]
+    assert first.startswith("Files of revision C")
+    assert first.endswith(": no frame of the dry fit")
+    assert others[0].endswith(": frames of a dry fit, hold no longer")
+    screen = turned_to(screen, "dryfit")
+    screen = clicked(clicked(screen, "Undo"), "Undo")  # to the slip, which C is not of
+    assert drafted(screen).dry_fit.accepted
+    assert "frames that change" in said(screen)
+    assert not of(screen.button, wrong).disabled
+
+
 def test_what_was_typed_stays_in_sight_and_is_listed_beside_its_design(asked):
     one, this = mistyped(asked, of_round(opened("dryfit"), asked))
     screen = opened("dryfit", one)
@@ -310,8 +358,8 @@ def test_the_page_says_what_the_engine_says_and_reissues_just_the_frames_that_ch
               if name.endswith(".dxf")}
     assert len(frames) == len(found.recut)
     screen = clicked(turned_to(screen, "files"), "Files of revision B")
-    accepted = (f"Accepted as it stands: revision B draws {', '.join(found.recut)} anew, all other "
-                "sheets of revision A stand.")
+    accepted = (f"Accepted as it stands: revision B draws {', '.join(found.recut)} anew, take the "
+                "old ones off the bench. All other sheets of revision A stand.")
     assert "Revision A of 2026-11-20 is this boat as entered now." in said(screen)
     assert accepted in said(screen)
     assert accepted in said(turned_to(screen, "dryfit"))
