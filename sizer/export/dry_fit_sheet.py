@@ -102,8 +102,8 @@ def _first(job, points, asked, unit):
                                for some in (first, asked))]
     return sorted(first, key=asked.index), (
         f"A few measures do. The {len(first)} on this page tell most of how the boat floats: by a "
-        f"tape good to {_little(TAPE_M, unit)} {known[0]} (one standard deviation); all on "
-        f"these sheets {known[1]}. A steel rule and a square tell more than a tape.")
+        f"tape good to {_little(TAPE_M, unit)} {known[0]} (two times of three it is closer); all "
+        f"on these sheets {known[1]}. A steel rule and a square tell more than a tape.")
 
 
 def _behind(behind, said):
@@ -115,7 +115,8 @@ def _behind(behind, said):
     listed = "; ".join(f"{frame} {', '.join(f'{name} {more}' for name, more in of.items())}"
                        for frame, of in told.items())
     if told:
-        yield f"{BEHIND} {OTHER_FACE}: {listed}. {INSTEAD}"
+        yield (f"{BEHIND} {OTHER_FACE} what it says there with so much added (+) or taken off (−): "
+               f"{listed}. {INSTEAD}")
 
 
 def _first_table(first, behind, said):

@@ -97,8 +97,8 @@ def test_what_a_riser_stands_in_the_way_of_has_a_star_and_is_told_how_to_tape(fi
     behind = behind_risers(fitted, asked)
     screen = opened("dryfit")
     ways = of(screen.selectbox, "Go to")
-    named = {one.short: one for one in asked}
-    round_ = [named[label.split(". ", 1)[1].removesuffix(" *")] for label in ways.options]
+    round_ = of_round(screen, asked)
+    assert "* a riser stands in the way" in said(screen)
     assert [label.endswith(" *") for label in ways.options] == [one in behind for one in round_]
     met = next(one for one in round_ if one in behind)
     free = next(one for one in round_ if one not in behind)
@@ -108,8 +108,9 @@ def test_what_a_riser_stands_in_the_way_of_has_a_star_and_is_told_how_to_tape(fi
         assert screen.text_input[0].label.startswith(f"{round_.index(this) + 1} of")
         assert ("A riser stands in the way there" in said(screen)) == told
         if told:
-            sign = "+" if behind[this] >= 0.0 else "−"
-            assert f"taken off: {sign}{abs(1000.0 * behind[this]):.1f} mm." in said(screen)
+            way = "more" if behind[this] >= 0.0 else "less"
+            assert (f"write down {abs(1000.0 * behind[this]):.1f} mm {way} than it says there."
+                    in said(screen))
 
 
 @pytest.mark.parametrize(("text", "told"), [
@@ -147,7 +148,7 @@ def test_one_slip_is_left_out_with_its_own_words_and_a_way_to_it(asked, fitted):
     screen = opened("dryfit", one)
     found = dry_fit(fitted, measured_of(asked, values, fitted.setting_up.baseline_height_m), 0.002)
     gm = found.built.assessed.particulars.gm_m
-    assert rows(screen, "Afloat")["GM"][1] == f"{1000.0 * gm:.1f} mm"
+    assert rows(screen, "Afloat")["Steadiness (GM)"][1] == f"{1000.0 * gm:.1f} mm"
     designed = f"{1000.0 * slip.designed_m:.1f} mm"
     assert (f"{slip.words}: {typed}: the design says {designed}; so far off is a slip of tape or "
             "pen: measure again. It is left out") in said(screen)
@@ -318,7 +319,7 @@ def test_the_page_says_what_the_engine_says_and_reissues_just_the_frames_that_ch
     for odd in found.standing.odd:
         assert odd.say in said(screen)
     gm = found.built.assessed.particulars.gm_m
-    assert rows(screen, "Afloat")["GM"][1] == f"{1000.0 * gm:.1f} mm"
+    assert rows(screen, "Afloat")["Steadiness (GM)"][1] == f"{1000.0 * gm:.1f} mm"
     accept = f"Accept it and re-issue: {', '.join(found.recut)}"
     assert FRAME in found.recut
     assert of(screen.button, accept).disabled  # never issued
@@ -448,7 +449,7 @@ def test_banners_and_the_tape_are_in_the_unit_of_the_tables(asked, fitted):
     thirty_seconds = Fraction(round(1000.0 * odd.off_m / 25.4 * 32), 32)
     assert f"{FRAME} is off in height: lower it by {thirty_seconds} in (± " in said(screen)
     assert "The boat is 1/2 in too long over all" in said(screen)
-    assert re.search(r"steadiness \(GM\) ± [\d/]+ in.* and ± 5/64 in are\.", said(screen))
+    assert re.search(r"steadiness \(GM\) ± [\d/]+ in.* and ± 5/64 in are wanted", said(screen))
     cautions = fitted.cautions  # of the boat, as every sheet has them
     notes = {" ".join(plain(one.value).split()) for one in screen.markdown}
     assert [one for one in notes if re.search(r"\d mm", one) and "tightest" not in one  # a check

@@ -125,8 +125,8 @@ def _ask(one, job, asked, last, found):
                 put_again(this, "hand")
     _jump(one, job, round_, at)
     put_known(one, job, asked, found)
-    st.text_input(f"The tape is good to, {unit} (one standard deviation)", max_chars=LONGEST,
-                  **field("tape_mm", tape_text(one.dry_fit.tape_mm, unit), _with_tape))
+    st.text_input(f"The tape is good to, {unit} (two readings of three are closer)",
+                  max_chars=LONGEST, **field("tape_mm", tape_text(one.dry_fit.tape_mm, unit), _with_tape))
     put_sheet(one, job, "dry-fit", last)
     put_typed(one, job, asked)
 
@@ -154,7 +154,7 @@ def _jump(one, job, round_, at):
     st.selectbox("Go to", range(len(round_)), format_func=labels.__getitem__,
                  **choice("dry_at", at, among=range(len(round_))))
     if any(this in behind_for(job) for this in round_):
-        st.caption(f"{BEHIND} a riser stands in the way there; how to tape it is told with it")
+        put(echo_html(f"{BEHIND} a riser stands in the way; how to tape it is told with it"))
 
 
 def _first(one, this):

@@ -7,7 +7,7 @@ from sizer.built.behind_risers import (
     INSTEAD,
     OTHER_FACE,
     behind_risers,
-    more_words,
+    written_words,
 )
 from sizer.built.dry_fit import dry_fit
 from sizer.built.points import points_of
@@ -45,7 +45,7 @@ def behind_text(job, this, said):
     if more is None:
         return ""
     instead = f" {INSTEAD}" if this.what == ACROSS else ""
-    return f"{BEHIND} {OTHER_FACE}: {more_words(more, said)}.{instead}"
+    return f"{BEHIND} {OTHER_FACE} {written_words(more, said)}.{instead}"
 
 
 def fault_of(one, this):

@@ -13,7 +13,7 @@ from sizer.web.state import choice, view
 from sizer.web.steps.dry_fit_done import put_done
 
 SCALES = {LARGER: f"{LARGER:g} times larger", 1.0: "to scale"}
-FIGURES = (("GM", "gm_m"), ("Draft", "draft_m"), ("Freeboard, least", "freeboard_m"),
+FIGURES = (("Steadiness (GM)", "gm_m"), ("Draft", "draft_m"), ("Freeboard, least", "freeboard_m"),
            ("Freeboard at the rim", "rim_freeboard_m"), ("Waterline breadth", "waterline_beam_m"),
            ("Waterline length", "waterline_length_m"))
 
