@@ -269,11 +269,12 @@ def test_what_was_typed_stays_in_sight_and_is_listed_beside_its_design(asked):
     left = round_[number]
     assert (f"{number + 1}. {left.short}: {1000.0 * left.designed_m:.1f} mm, no difference"
             in said(screen))
-    listed = {button.key.removeprefix("typed_"): button.label for button in screen.button
-              if str(button.key).startswith("typed_")}
+    listed = {button.key.removeprefix("typed_"): button.label.replace("\xa0", " ")
+              for button in screen.button if str(button.key).startswith("typed_")}
     assert listed.keys() == one.dry_fit.entries.keys()
     designed = f"{1000.0 * this.designed_m:.1f} mm"
     assert listed[this.key] == f"**{read}** · {this.short} · designed {designed}, {off}"
+    assert f"· {left.short} · as designed" in listed[left.key]
     assert of(screen.selectbox, "Go to").options[number - 1].startswith(f"{read} · {number}. ")
     screen = clicked(screen, f"typed_{this.key}", by_key=True)
     assert this.words in screen.text_input[0].label

@@ -126,7 +126,8 @@ def _ask(one, job, asked, last, found):
     _jump(one, job, round_, at)
     put_known(one, job, asked, found)
     st.text_input(f"The tape is good to, {unit} (two readings of three are closer)",
-                  max_chars=LONGEST, **field("tape_mm", tape_text(one.dry_fit.tape_mm, unit), _with_tape))
+                  max_chars=LONGEST, **field(
+                      "tape_mm", tape_text(one.dry_fit.tape_mm, unit), _with_tape))
     put_sheet(one, job, "dry-fit", last)
     put_typed(one, job, asked)
 

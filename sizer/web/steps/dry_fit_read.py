@@ -15,6 +15,7 @@ from sizer.errors import SizerError
 from sizer.units import MM_PER_M, inches_text, mark_text, of_metres
 from sizer.web.state import kept
 
+SAME = "no difference"
 SPREAD_PARTS = 64  # of an inch, that spreads are shown to: 2 mm is 5/64; our judgement
 
 
@@ -64,7 +65,7 @@ def off_text(this, value_m, said):
     """How far an Asked is off its design; of a breadth across, to each side too."""
     off = value_m - this.designed_m
     if (much := said(abs(off))) == said(0.0):
-        return "no difference"
+        return SAME
     more = "more" if off > 0.0 else "less"
     each = f" across, {said(0.5 * abs(off))} to each side" if this.what == ACROSS else ""
     return f"{much} {more}{each}"

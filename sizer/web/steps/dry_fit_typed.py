@@ -4,10 +4,10 @@ from html import escape
 
 import streamlit as st
 
-from sizer.units import mark_text, of_metres
-from sizer.web.look import echo_html, note_html, place, put
+from sizer.units import MM_PER_M, mark_text, of_metres
+from sizer.web.look import echo_html, note_html, place, put, whole
 from sizer.web.state import act, change, choice, draft, view
-from sizer.web.steps.dry_fit_read import at_fault, fault_of, off_text, unread, usable_m
+from sizer.web.steps.dry_fit_read import SAME, at_fault, fault_of, off_text, unread, usable_m
 from sizer.web.steps.dry_fit_round import go_to
 
 AGAIN = "Read again: it is so"
@@ -94,12 +94,16 @@ def put_typed(one, job, asked):
 
 def _line(one, this, value):
     """A measure typed, in one line: the figure first."""
-    said = of_metres(mark_text, one.length_unit)
+    def said(value_m):
+        return whole(mark_text(value_m * MM_PER_M, one.length_unit))
+
     if value is None:
         return f"**cannot be used** · {this.short}"
     again = " · read again" * (this.key in one.dry_fit.read_again)
-    return (f"**{said(value)}** · {this.short} · designed {said(this.designed_m)}, "
-            f"{off_text(this, value, said)}{again}")
+    off = off_text(this, value, said)
+    told = ("as designed" if off == SAME else
+            f"designed {said(this.designed_m)}, {off}")
+    return f"**{said(value)}** · {this.short} · {told}{again}"
 
 
 def _clear():
