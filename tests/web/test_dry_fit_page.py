@@ -280,6 +280,31 @@ def test_what_was_typed_stays_in_sight_and_is_listed_beside_its_design(asked):
     assert this.words in screen.text_input[0].label
 
 
+def test_a_measure_at_odds_that_was_read_twice_says_what_follows(asked, fitted):
+    """The one breadth across, of those the page asks for, that the others' heights leave alone."""
+    round_, base = of_round(opened("dryfit"), asked), fitted.setting_up.baseline_height_m
+
+    def at_odds(this):
+        off = {this.key: this.designed_m + 0.016}
+        found = dry_fit(fitted, measured_of(
+            asked, {one.key: one.designed_m for one in round_} | off, base), 0.002)
+        return next((odd for odd in found.standing.odd if odd.kind == "measure"), None)
+
+    this, odd = next((this, odd) for this in round_ if this.what == "across"
+                     if (odd := at_odds(this)))
+    assert re.search(rf"half-breadth of {this.stringer} at {this.frame} disagrees with the other "
+                     r"measures: it is (\d+) mm .*\(across: (\d+) mm .*\) too much", odd.say)
+    fit = measured().dry_fit
+    for one in round_:
+        fit = fit.enter(one.key, repr(1000.0 * one.designed_m + 16.0 * (one is this)), "mm",
+                        (0.0, 9000.0))
+    screen = opened("dryfit", measured().but(dry_fit=fit))
+    assert odd.say in said(screen)
+    twice = f"{odd.say} You read it twice: mend it there; all below is without it."
+    assert twice not in said(screen)
+    assert twice in said(clicked(screen, f"again_list_{this.key}", by_key=True))
+
+
 def test_all_measures_are_taken_away_only_where_one_says_so_twice(asked):
     screen = opened("dryfit", fitted_on(asked))
     assert of(screen.button, "Take all of them away").disabled
