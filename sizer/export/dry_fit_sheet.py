@@ -11,8 +11,8 @@ from sizer.built.asked import (
     asked_of,
 )
 from sizer.built.behind_risers import BEHIND, INSTEAD, OTHER_FACE, behind_risers, more_words
-from sizer.built.measures import MOST_OFF_M
 from sizer.built.points import points_of
+from sizer.built.read_twice import READ_TWICE_M
 from sizer.built.smooth import before
 from sizer.built.telling import most_telling, slopes_of, spreads_after
 from sizer.design.records import MOULDED_POINT
@@ -39,8 +39,8 @@ HOW = (
     "its page “Dry fit”, or in a table for the command dry-fit. Heights (up) are over the "
     "strongback's top, half-breadths (out) from its centre line by a plumb, breadths across by one "
     f"tape from stick to stick; of each stick at one point: {MOULDED_POINT}, on the frame's face "
-    "that the mark is for. Nothing is planed yet. What is more than {most_off} off is more likely "
-    "a slip of the tape: measure it again.")
+    "that the mark is for. Nothing is planed yet. What is more than {far} off may be a slip of "
+    "the tape: read it a second time.")
 MEND = (
     "Port and starboard differ by more than {alike}, or a figure is more than {near} off? In this "
     "order, and measure again after each (our judgement):",
@@ -68,7 +68,7 @@ def dry_fit_pdf(job, unit="mm", paper=USUAL_PAPER):
     said = of_metres(mark_figure, unit)
     behind = behind_risers(job, asked)
     return alone(job, ground(job, paper, lying=True).titled("Dry fit").sheet(
-        *map(words, (HOW.format(most_off=_little(MOST_OFF_M, unit)), known, WHO + unit,
+        *map(words, (HOW.format(far=_little(READ_TWICE_M, unit)), known, WHO + unit,
                       MADE_BY)),
         *heading(f"What tells most, once round the boat, {unit}"),
         _first_table(first, behind, said), *map(words, _behind(behind, said)),
