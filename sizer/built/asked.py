@@ -11,12 +11,14 @@ import numpy as np
 
 from sizer.built.measures import BOTH, MOST_OFF_M, Reach
 from sizer.built.points import CENTRE
+from sizer.built.read_twice import is_far
 from sizer.built.table import Measured
 
 ACROSS, HALF, HEIGHT, DIAGONAL, MARK, LENGTH = (
     "across", "half_breadth", "height", "diagonal", "mark", "length")
 WHERE = {ACROSS: "breadth across", HALF: "half-breadth", HEIGHT: "height over the strongback",
          DIAGONAL: "diagonal", MARK: "mark on the strongback", LENGTH: "length over all"}
+SHORT = {**WHERE, ACROSS: "across", HALF: "out", HEIGHT: "up", MARK: "mark"}
 
 
 @dataclass(frozen=True)
@@ -46,9 +48,21 @@ class Asked:
         to = f" to {self.to[0]} {self.to[2]}" if self.to else ""
         return f"{WHERE[self.what].capitalize()}{place}{at}{to}"
 
+    @property
+    def short(self):
+        """As it is named in a list: frame first."""
+        place = " ".join(filter(None, (self.frame, "" if self.side in (BOTH, CENTRE) else self.side,
+                                       self.stringer)))
+        to = f" to {self.to[0]} {self.to[2]}" if self.to else ""
+        return ", ".join(filter(None, (place, SHORT[self.what]))) + to
+
     def is_slip(self, value_m):
         """Whether what the tape said is farther off the design than a dry fit can be."""
         return abs(value_m - self.designed_m) > MOST_OFF_M * (2.0 if self.what == ACROSS else 1.0)
+
+    def is_far(self, value_m, tape_m):
+        """Whether what the tape said is to be read a second time."""
+        return is_far(value_m - self.designed_m, tape_m)
 
     def reach(self, value_m, baseline_m):
         """The Reach of what the tape said; None of a mark and of the length."""

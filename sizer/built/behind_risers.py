@@ -13,8 +13,8 @@ from sizer.hull.boat import moulded_points_m
 from sizer.shop.risers import risers
 
 BEHIND = "*"  # beside what a riser stands in the way of
-OTHER_FACE = ("A riser stands in the way there: tape it on the plywood's other face, and write it "
-              "down with so much added or taken off")
+OTHER_FACE = ("A riser stands in the way there: tape it on the plywood's other face, and write "
+              "down")
 INSTEAD = "Instead of a breadth across both half-breadths will do."
 TAPE_M = 0.005  # from a cheek to the middle of a tape that still passes it; our judgement
 
@@ -40,6 +40,11 @@ def behind_risers(job, asked):
 def more_words(more_m, said):
     """What is added to a reading on the other face or taken off it; `said` writes metres."""
     return f"{'+' if more_m >= 0.0 else '−'}{said(abs(more_m))}"
+
+
+def written_words(more_m, said):
+    """What is written down of a reading on the other face; `said` writes metres."""
+    return f"{said(abs(more_m))} {'more' if more_m >= 0.0 else 'less'} than it says there"
 
 
 def _far_points(job, index, station):

@@ -8,6 +8,7 @@ from sizer.built.floated import LIST_SEEN_DEG, Floated, floated, list_deg
 from sizer.built.measures import MOST_OFF_M, rows_of
 from sizer.built.notches import BEYOND, PointTold, points_told
 from sizer.built.points import points_of
+from sizer.built.read_twice import read_twice
 from sizer.built.standing import SEEN_M, Standing, standing
 from sizer.built.table import Measured
 from sizer.built.told import hull_told, recut
@@ -32,6 +33,7 @@ class DryFit:
     points: tuple[PointTold, ...]
     hull: tuple[str, ...]
     recut: tuple[str, ...]
+    twice: tuple[str, ...]  # of what is to be read a second time, as `read_twice`
     cautions: tuple[str, ...]
 
     @property
@@ -67,8 +69,10 @@ def dry_fit(job, measured, tape_m, unit="mm"):
     lies = list_deg(sides.starboard.sections, sides.port.sections, built.assessed)
     told = points_told(found, sides, unit, measured.reaches)
     hull = (*hull_told(found, unit), *_listing(lies), *_along_told(along, tape_m, unit))
+    twice = tuple(read_twice(measured.reaches, rows_of(found.points, measured.reaches)[1], along,
+                             tape_m, unit))
     return DryFit(measured, found, along, sides, designed, built, lies, told, hull,
-                  recut(found, told), (*_doubts(measured, found, unit), *job.cautions))
+                  recut(found, told), twice, (*_doubts(measured, found, unit), *job.cautions))
 
 
 def faults_in(job, measured):

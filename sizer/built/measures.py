@@ -28,6 +28,11 @@ class Reach:
     place: str = ""  # where it was typed, for a fault
 
     @property
+    def is_across(self):
+        """Whether it is half of what the tape said."""
+        return self.side == BOTH and self.what == "half_breadth"
+
+    @property
     def words(self):
         """As a person would name it."""
         side = "" if self.side == BOTH else f"{self.side} "
@@ -64,7 +69,7 @@ def rows_of(points, reaches):
 
 def reading_spread_m(reach, tape_m):
     """One standard deviation of a Reach; what is measured across is halved, and so is its error."""
-    return 0.5 * tape_m if reach.side == BOTH and reach.what == "half_breadth" else tape_m
+    return 0.5 * tape_m if reach.is_across else tape_m
 
 
 def row_of(points, reach):

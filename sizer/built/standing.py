@@ -25,6 +25,7 @@ from sizer.built.measures import (
     rows_of,
 )
 from sizer.built.points import CENTRE, SIDES, stands
+from sizer.built.read_twice import both_ways
 from sizer.built.smooth import WILD, by_itself, gain_of, left_m2, prior, size_of
 from sizer.errors import BadInput, Fault
 from sizer.units import MM_PER_M, known_text
@@ -206,8 +207,11 @@ def _told(reaches, found, unit):
     one, size, spread = found
     count = int(np.count_nonzero(one.pattern))
     by = known_text(abs(size) * MM_PER_M, spread * MM_PER_M, unit)
-    names = list(dict.fromkeys(reach.stringer for reach, part in zip(
-        reaches, one.pattern, strict=True) if part))
+    of = [reach for reach, part in zip(reaches, one.pattern, strict=True) if part]
+    names = list(dict.fromkeys(reach.stringer for reach in of))
+    if one.kind == MEASURE:
+        by = both_ways(of[0], lambda times: known_text(
+            abs(size) * times * MM_PER_M, spread * times * MM_PER_M, unit))
     say = {FRAME: _frame_says, NOTCH: _notch_says, MEASURE: _measure_says}[one.kind]
     return Odd(one.kind, one.frame, one.way, count, size, spread,
                say(one, size, by, names, count))
@@ -233,5 +237,5 @@ def _measure_says(one, size, by, _names, _count):
     if one.axis is not None:
         how, mend = stands(one.axis, size)
         same = f" If it reads the same again, the stick {how} there by itself: {mend}."
-    return (f"The {one.way} disagrees with the other measures: {by} too "
+    return (f"The {one.way} disagrees with the other measures: it is {by} too "
             f"{'much' if size > 0.0 else 'little'}. It was left out: measure it again.{same}")

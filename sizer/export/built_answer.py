@@ -1,7 +1,7 @@
 """A dry fit as plain JSON values, and as the files that go back to the bench."""
 
 import json
-from dataclasses import replace
+from dataclasses import asdict, dataclass, replace
 
 from sizer.built.dry_fit import dry_fit
 from sizer.built.notches import in_order
@@ -17,16 +17,40 @@ from sizer.spreadsheet import csv_text
 from sizer.units import MM_PER_M
 
 NOTCHES = "notches.csv"
+MEASURES = ("table", "plus_minus_mm")  # of `measured_record`: what it rests on
 NOTCH_HEADS = ("frame", "side", "stringer", "half_breadth_off_mm", "height_off_mm", "first",
                "what to do", "remark")
 
 
-def dry_fit_answer(job, found):
+@dataclass(frozen=True)
+class Sheets:
+    """Which sheets stand beside those of a revision that re-issues frames."""
+
+    whole: str  # letter of the revision that the whole boat was issued as
+    part: str = ""  # that re-issued frames of it before, and holds no longer
+    back: tuple[str, ...] = ()  # frames of `part` that go back to the sheets of `whole`
+
+    @property
+    def replaced(self):
+        """What the new revision replaces, in a stamp's words."""
+        return ", and ".join(filter(None, (self.part, f"{self.whole} in part")))
+
+    @property
+    def words(self):
+        """As sentences."""
+        taken = (f"Revision {self.part} holds no longer: take its sheets off the bench. "
+                 if self.part else "")
+        back = (f"{', '.join(self.back)}: as in revision {self.whole} again. "
+                if self.back else "")
+        return f"{taken}{back}All other sheets of revision {self.whole} stand."
+
+
+def dry_fit_answer(job, found, sheets=None):
     """The contract's answer to a dry fit; cautions lead it."""
     return {
         "cautions": list(found.cautions),
-        "job": imprint_answer(_imprint(job, found)),
-        "says": [*(one.say for one in found.standing.odd), *found.hull],
+        "job": imprint_answer(_imprint(job, found, sheets)),
+        "says": [*(one.say for one in found.standing.odd), *found.twice, *found.hull],
         "as_built": floated_answer(found.built) | {"list_deg": number(found.list_deg)},
         "designed": floated_answer(found.designed),
         "frames": [{**named(one, "frame", "side", "stringer", "off_half_breadth_m", "off_height_m"),
@@ -51,8 +75,9 @@ def floated_answer(one):
             "checks": [check_answer(check) for check in one.checks]}
 
 
-def dry_fit_files(job, found):
-    """{file name: bytes}: the boat as it stands, notches to file or pack, patterns to recut."""
+def dry_fit_files(job, found, sheets=None):
+    """{file name: bytes}: the boat as it stands, notches to file or pack, patterns to recut, beside
+    the Sheets that stand, where they are of a revision."""
     # the writers of drawings load only where they are wanted
     from sizer.drawing.dxf import dxf_bytes
     from sizer.drawing.file_svg import svg_text
@@ -60,11 +85,11 @@ def dry_fit_files(job, found):
     from sizer.export.tiled_pdf import tiled_pdf
     from sizer.export.tiles import PAPERS_MM
 
-    imprint = _imprint(job, found)
+    imprint = _imprint(job, found, sheets)
     head = commented([*lead_of(imprint), "The mean of starboard and port: a design file knows one "
                       "half-section."])
     files = {"as-built.toml": (head + design_toml(found.sides.mean.design)).encode(),
-             NOTCHES: notches_csv(job, found)}
+             NOTCHES: notches_csv(job, found, sheets)}
     assessed = found.built.assessed
     patterns = bored(
         frame_patterns(found.sides.mean, assessed.particulars, assessed.person.water),
@@ -79,17 +104,29 @@ def dry_fit_files(job, found):
         stem = f"frames/recut-{index}"
         files[f"{stem}.dxf"] = dxf_bytes(drawing, imprint)
         files[f"{stem}.svg"] = svg_text(drawing, imprint).encode()
-    files[ANSWER] = json_text(dry_fit_answer(job, found)).encode()
+    files[ANSWER] = json_text(dry_fit_answer(job, found, sheets)).encode()
     return {imprint.stamp.named(name): data for name, data in files.items()}
 
 
-def measured_record(measured, tape_m, unit):
+def measured_record(measured, tape_m, unit, sheets):
     """JSON text of what a dry fit rests on, for a revision that re-issues frames for it.
 
-    `unit` is that of its sentences.
+    `unit` is that of its sentences, and Sheets those that stand beside it.
     """
     return json.dumps({"table": measured_text(measured), "plus_minus_mm": tape_m * MM_PER_M,
-                       "unit": unit})
+                       "unit": unit, "sheets": asdict(sheets)})
+
+
+def same_measures(record, other):
+    """Whether two of `measured_record` rest on the same measures, by as good a tape."""
+    one, two = (json.loads(text) for text in (record, other))
+    return all(one[key] == two[key] for key in MEASURES)
+
+
+def sheets_of(record):
+    """The Sheets that stand beside a `measured_record`; None of one from before it told them."""
+    kept = json.loads(record).get("sheets")
+    return None if kept is None else Sheets(**kept | {"back": tuple(kept["back"])})
 
 
 def measured_files(job, record):
@@ -97,23 +134,25 @@ def measured_files(job, record):
     kept = json.loads(record)
     measured = read_measured(kept["table"], heights_from="baseline")
     return dry_fit_files(job, dry_fit(job, measured, kept["plus_minus_mm"] / MM_PER_M,
-                                      kept["unit"]))
+                                      kept["unit"]), sheets_of(record))
 
 
-def notches_csv(job, found):
+def notches_csv(job, found, sheets=None):
     """Which notches to file or pack, and by how much, what matters most first; bytes."""
     rows = [(one.frame, one.side, one.stringer, mm(one.off_half_breadth_m), mm(one.off_height_m),
              one.first, one.say, one.remark)
             for one in in_order(found.points) if one.beyond or one.unfair]
-    return csv_text(lead_of(_imprint(job, found)), NOTCH_HEADS, rows).encode()
+    return csv_text(lead_of(_imprint(job, found, sheets)), NOTCH_HEADS, rows).encode()
 
 
-def _imprint(job, found):
+def _imprint(job, found, sheets):
     stamp = job.stamp
-    others = f" of revision {stamp.replaces}" if stamp.replaces else ""
-    only = (f"Of the frames only these are drawn anew: {', '.join(found.recut) or 'none'}. All "
-            f"other sheets{others} stand.")
-    if others:
-        stamp = replace(stamp, replaces=f"{stamp.replaces} in part")
+    if sheets is None and stamp.replaces:
+        sheets = Sheets(stamp.replaces)
+    stand = "All other sheets stand." if sheets is None else sheets.words
+    only = (f"Of the frames only these are drawn anew: {', '.join(found.recut) or 'none'}. "
+            f"{stand}")
+    if sheets is not None:
+        stamp = replace(stamp, replaces=sheets.replaced)
     return replace(job.imprint, stamp=stamp, boat=f"{job.imprint.boat}, as it stands",
                    refusal=found.refusal, cautions=(only, *found.cautions))

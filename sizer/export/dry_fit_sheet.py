@@ -1,9 +1,18 @@
 """The dry-fit sheet as PDF, to fill in at the bench: the design's figures beside the blanks."""
 
-from sizer.built.asked import ACROSS, DIAGONAL, HALF, HEIGHT, LENGTH, MARK, asked_of
+from sizer.built.asked import (
+    ACROSS,
+    DIAGONAL,
+    HALF,
+    HEIGHT,
+    LENGTH,
+    MARK,
+    SHORT,
+    asked_of,
+)
 from sizer.built.behind_risers import BEHIND, INSTEAD, OTHER_FACE, behind_risers, more_words
-from sizer.built.measures import BOTH, MOST_OFF_M
-from sizer.built.points import CENTRE, points_of
+from sizer.built.points import points_of
+from sizer.built.read_twice import READ_TWICE_M
 from sizer.built.smooth import before
 from sizer.built.telling import most_telling, slopes_of, spreads_after
 from sizer.design.records import MOULDED_POINT
@@ -22,7 +31,6 @@ PAD_PT = 4.0  # a hand writes there
 FRAME_MM = 75.0  # of a page: the heads, and the sticks of one frame that no page parts
 FIRST = 20  # measures that stand on the first page, as telling most
 TAPE_M = 0.002  # one standard deviation of a reading, where nothing else is said
-SHORT = {ACROSS: "across", HALF: "out", HEIGHT: "up", DIAGONAL: "diagonal"}
 THERE = "page 1"  # in the blank of what is asked there
 HOW = (
     "Sticks in all frames, zip ties, boat on its strongback, before any wood is cut again. Write "
@@ -31,8 +39,8 @@ HOW = (
     "its page “Dry fit”, or in a table for the command dry-fit. Heights (up) are over the "
     "strongback's top, half-breadths (out) from its centre line by a plumb, breadths across by one "
     f"tape from stick to stick; of each stick at one point: {MOULDED_POINT}, on the frame's face "
-    "that the mark is for. Nothing is planed yet. What is more than {most_off} off is more likely "
-    "a slip of the tape: measure it again.")
+    "that the mark is for. Nothing is planed yet. What is more than {far} off may be a slip of "
+    "the tape: read it a second time.")
 MEND = (
     "Port and starboard differ by more than {alike}, or a figure is more than {near} off? In this "
     "order, and measure again after each (our judgement):",
@@ -60,7 +68,7 @@ def dry_fit_pdf(job, unit="mm", paper=USUAL_PAPER):
     said = of_metres(mark_figure, unit)
     behind = behind_risers(job, asked)
     return alone(job, ground(job, paper, lying=True).titled("Dry fit").sheet(
-        *map(words, (HOW.format(most_off=_little(MOST_OFF_M, unit)), known, WHO + unit,
+        *map(words, (HOW.format(far=_little(READ_TWICE_M, unit)), known, WHO + unit,
                       MADE_BY)),
         *heading(f"What tells most, once round the boat, {unit}"),
         _first_table(first, behind, said), *map(words, _behind(behind, said)),
@@ -94,8 +102,8 @@ def _first(job, points, asked, unit):
                                for some in (first, asked))]
     return sorted(first, key=asked.index), (
         f"A few measures do. The {len(first)} on this page tell most of how the boat floats: by a "
-        f"tape good to {_little(TAPE_M, unit)} {known[0]} (one standard deviation); all on "
-        f"these sheets {known[1]}. A steel rule and a square tell more than a tape.")
+        f"tape good to {_little(TAPE_M, unit)} {known[0]} (two times of three it is closer); all "
+        f"on these sheets {known[1]}. A steel rule and a square tell more than a tape.")
 
 
 def _behind(behind, said):
@@ -107,13 +115,12 @@ def _behind(behind, said):
     listed = "; ".join(f"{frame} {', '.join(f'{name} {more}' for name, more in of.items())}"
                        for frame, of in told.items())
     if told:
-        yield f"{BEHIND} {OTHER_FACE}: {listed}. {INSTEAD}"
+        yield (f"{BEHIND} {OTHER_FACE} what it says there with so much added (+) or taken off (−): "
+               f"{listed}. {INSTEAD}")
 
 
 def _first_table(first, behind, said):
-    rows = [(f"{one.frame} {'' if one.side in (BOTH, CENTRE) else one.side} {one.stringer}, "
-             f"{SHORT[one.what]}" + (f" to {one.to[0]} {one.to[2]}" if one.to else ""),
-             said(one.designed_m), BEHIND * (one in behind)) for one in first]
+    rows = [(one.short, said(one.designed_m), BEHIND * (one in behind)) for one in first]
     return _abreast(("measure", "designed", "measured"), rows, 2, (7.5, 2.2, 3))
 
 

@@ -49,12 +49,19 @@ class DryFitEntered(Figures):
 
     tape_mm: Annotated[float, Field(ge=0.2, le=20.0)] = 2.0
     accepted: bool = False  # whether the boat as it stands is the boat from then on
+    # keys of what is far off its design, and read the same a second time
+    read_again: Annotated[tuple[_Key, ...], Field(max_length=MOST_FIGURES)] = ()
 
     words = staticmethod(words_of)
 
     def enter(self, key, text, unit, allowed):
-        """As of Figures; what is measured anew has to be accepted anew."""
-        return super().enter(key, text, unit, allowed).but(accepted=False)
+        """As of Figures; what is measured anew has to be accepted anew, and read twice anew."""
+        return super().enter(key, text, unit, allowed).but(
+            accepted=False, read_again=tuple(one for one in self.read_again if one != key))
+
+    def again(self, key):
+        """With one measure read a second time, the same."""
+        return self.but(read_again=(*(one for one in self.read_again if one != key), key))
 
 
 class LaunchEntered(Figures):

@@ -31,14 +31,25 @@ def stands(one, shop, before):
     return last if same else None
 
 
-def reissued(before, record):
-    """The last of the Revisions `before`, where it re-issued frames for just this record of a dry
-    fit, in whatever unit its sentences are; else None."""
+def part_of(before):
+    """The last of the Revisions `before`, where it re-issued frames of the boat; else None. Each
+    holds in place of those before it."""
     last = before[-1] if before else None
-    if last is None or last.forgotten or not last.measured:
-        return None
-    was, now = (json.loads(one) | {"unit": ""} for one in (last.measured, record))
-    return last if was == now else None
+    return last if last is not None and last.measured and not last.forgotten else None
+
+
+def frames_of(part):
+    """Names of the frames that a revision of a dry fit drew anew; none of None."""
+    return () if part is None else tuple(json.loads(part.answer).get("recut", ()))
+
+
+def about(revision, before):
+    """What is told beside a revision in the list of all, after its date."""
+    if not revision.measured:
+        return ""
+    if revision != part_of(before):
+        return ": frames of a dry fit, hold no longer"
+    return ": frames of the dry fit" if frames_of(revision) else ": no frame of the dry fit"
 
 
 def moved_on(state):

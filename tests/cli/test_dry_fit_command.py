@@ -56,6 +56,9 @@ def test_frame_8_mm_high_is_named_and_its_files_written(request_json, stations):
     assert [(one["frame"], one["way"]) for one in answer["odd"]] == [(high, "height")]
     assert answer["odd"][0]["off_mm"] == pytest.approx(8.0, abs=3.0)
     assert "lower it" in answer["says"][0]
+    twice = [one for one in answer["says"] if "reads the same a second time" in one]
+    assert len(twice) == 3  # the keel and both gunwales
+    assert all(f"at {high} is 8.0 mm more than designed" in one for one in twice)
     assert high in answer["recut"]
     files = {path.name: path for path in (request_json / "out").rglob("*") if path.is_file()}
     built = next(path for name, path in files.items() if name.endswith("as-built.toml"))

@@ -52,6 +52,8 @@ def test_dry_fit_sheet_holds_every_offset_of_the_stations_with_stamp_and_caution
     assert mark_figure(1000.0 * mark, "in") in inches
     assert "Frame by frame, bow to stern, in" in inches
     assert "Write down what was measured and go by “When it is off”" in made[0]
+    assert "What is more than 6 mm off may be a slip of the tape: read it a second time" in made[0]
+    assert "What is more than 6 mm (1/4 in) off" in inches
     assert "These papers made by (name, how to reach them): ____" in made[0]
     assert "When it is off" in " ".join(made[1:])
     for page in made:

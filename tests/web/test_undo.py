@@ -68,7 +68,8 @@ def test_undo_on_the_dry_fit_takes_back_a_measure_and_brings_back_all_that_were_
     screen = put_in(screen, second, "120")
     keys = {first.removeprefix("dry_"), second.removeprefix("dry_")}
     assert drafted(screen).dry_fit.entries.keys() == keys
-    screen = clicked(screen, "Take all of them away")
+    of(screen.checkbox, "Yes, take away all 2").check()
+    screen = clicked(ran(screen), "Take all of them away")
     assert drafted(screen).dry_fit.entries == {}
     screen = clicked(screen, "Undo")
     assert drafted(screen).dry_fit.entries.keys() == keys

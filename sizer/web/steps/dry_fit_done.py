@@ -11,14 +11,27 @@ from sizer.design.write import design_toml
 from sizer.errors import BadInput
 from sizer.export.built_answer import (
     NOTCHES,
+    Sheets,
     measured_files,
     measured_record,
     notches_csv,
+    same_measures,
+    sheets_of,
 )
-from sizer.web.issued import issue, issued, made_last, next_due, put_zip, reissued, stamp_now
+from sizer.web.issued import (
+    frames_of,
+    issue,
+    issued,
+    made_last,
+    next_due,
+    part_of,
+    put_zip,
+    stamp_now,
+)
 from sizer.web.keeping import shop_book
 from sizer.web.look import note_html, put, put_download
 from sizer.web.state import act, begin_job, change, draft, kept, kept_job, say, view
+from sizer.web.steps.dry_fit_read import asked_for, unread
 from sizer.web.steps.patterns import shop_now
 from sizer.web.turn import long_work
 
@@ -28,15 +41,24 @@ def put_done(one, job, found, last):
     st.subheader("What to do about it")
     put("<p>Move the notches, and measure again; or accept the boat as it stands. Revised patterns "
         "are drawn for the mean of starboard and port: where the sides differ, mend the boat.</p>")
-    printed = job.stamped(stamp_now(one, last))
+    part = part_of(issued())
+    if last is not None and frames_of(part) and not one.dry_fit.accepted and _again(
+            one, found, last) is None:
+        words = _of_others(part)
+        put(note_html(f"{words[0].upper()}{words[1:]}", "fail"))
+    printed, waits = job.stamped(stamp_now(one, last)), unread(one, asked_for(job))
+    if waits:
+        put(note_html("Before it is accepted, read a second time: "
+                      f"{'; '.join(this.short for this in waits)}."))
     with st.container(horizontal=True, gap="small"):
         put_download("Notches to file or pack (CSV)", lambda: notches_csv(printed, found),
                      printed.stamp.named(NOTCHES))
-        _put_accept(one, job, found, last)
+        if not waits:
+            _put_accept(one, job, found, last)
         text = design_toml(found.sides.mean.design)
         base = _kept_as(text)
         st.button("Keep it as a base design of the shop", on_click=act, args=(_keep, job, text),
-                  disabled=base is not None)
+                  disabled=base is not None or bool(waits))
     if last is None:
         put("<p>Frames are re-issued for a boat that was issued as it is entered now: see Files."
             "</p>")
@@ -48,7 +70,7 @@ def put_done(one, job, found, last):
                       "job.", "pass"))
     put("<p>A base design tells for whom the boat was drawn, and goes when that customer is "
         "forgotten.</p>")
-    _offer()
+    _put_files(one, found, last)
 
 
 def put_accepted(one, found, last, more=""):
@@ -62,39 +84,68 @@ def put_accepted(one, found, last, more=""):
 def accepted_words(one, found, last):
     """Of which revisions the sheets of an accepted boat are, as a sentence: `last` is that which
     stands of the whole boat, if any."""
-    said = "Accepted as it stands"
+    said, recut = "Accepted as it stands", ", ".join(found.recut)
     if last is None:
         return f"{said}."
-    again = _again(one, found, last)
-    if again is None and found.recut:
+    part, again = part_of(issued()), _again(one, found, last)
+    if again is not None:
+        drawn = (f"revision {again.letter} draws {recut} anew, take the old ones off the bench"
+                 if recut else f"revision {again.letter} draws no frame anew")
+        stand = sheets_of(again.measured) or Sheets(last.letter)
+        return f"{said}: {drawn}. {stand.words}"
+    if frames_of(part):
+        return f"{said}, but not issued so: {_of_others(part)}"
+    if recut:
         return (f"{said}: revision {last.letter} is of the boat as designed; frames that change "
-                f"({', '.join(found.recut)}) are not re-issued.")
-    if again is None:
-        return f"{said}: no frame changes, every sheet of revision {last.letter} stands."
-    return (f"{said}: revision {again.letter} draws {', '.join(found.recut) or 'no frame'} anew, "
-            f"all other sheets of revision {last.letter} stand.")
+                f"({recut}) are not re-issued.")
+    return f"{said}: no frame changes, every sheet of revision {last.letter} stands."
+
+
+def _of_others(part):
+    """That a revision's frames are of other measures than those typed now."""
+    return (f"revision {part.letter} draws {', '.join(frames_of(part))} by other measures than "
+            "those typed now. Saw nothing by it before you accept anew.")
 
 
 def _again(one, found, last):
     """The Revision that re-issued frames for this dry fit of the boat of `last`, if any."""
-    return reissued(issued(), _record(one, found)) if last is not None else None
+    part = part_of(issued())
+    if last is None or part is None:
+        return None
+    return part if same_measures(part.measured, _record(one, found, last)) else None
 
 
-def _record(one, found):
-    return measured_record(found.measured, found.standing.tape_m, one.length_unit)
+def _record(one, found, last):
+    """`measured_record`, of the revision that comes next."""
+    part = part_of(issued())
+    sheets = Sheets(last.letter, "" if part is None else part.letter, _back(found))
+    return measured_record(found.measured, found.standing.tape_m, one.length_unit, sheets)
+
+
+def _back(found):
+    """Frames that the last revision drew anew, and this dry fit does not."""
+    return tuple(name for name in frames_of(part_of(issued())) if name not in found.recut)
 
 
 def _put_accept(one, job, found, last):
-    """The button that accepts the boat; where frames change they are re-issued, once."""
-    again = _again(one, found, last)
-    if found.recut and again is None:
-        if st.button(f"Accept it and re-issue: {', '.join(found.recut)}", type="primary",
-                     disabled=last is None):
-            _reissue(one, job, _record(one, found))
+    """The button that accepts the boat; where frames change they are re-issued, once, and those
+    that a revision drew by other measures go back."""
+    again, does = _again(one, found, last), _does(found, last)
+    if does and again is None:
+        if st.button(f"Accept it and {does}", type="primary", disabled=last is None):
+            _reissue(one, job, _record(one, found, last))
         return
     which = "no frame changes" if again is None else f"revision {again.letter} is of this boat"
     st.button(f"Accept it: {which}", type="primary", on_click=act, args=(_accept,),
               disabled=one.dry_fit.accepted or last is None)
+
+
+def _does(found, last):
+    """What accepting does to the frames; "" where nothing."""
+    does = [f"re-issue: {', '.join(found.recut)}"] if found.recut else []
+    if last is not None and (back := _back(found)):
+        does.insert(0, f"take {', '.join(back)} back to revision {last.letter}")
+    return ", and ".join(does)
 
 
 def _accept():
@@ -120,14 +171,11 @@ def _reissue(one, job, record):
     st.rerun()
 
 
-def _offer():
-    """The files that were made last."""
-    letter, files = made_last("revised")
-    if files is None:
-        return
-    put(note_html(f"Revision {letter} is issued: frames that it draws anew replace those on the "
-                  "bench; take the old ones off.", "pass"))
-    put_zip(f"Revised patterns, revision {letter}", letter, files)
+def _put_files(one, found, last):
+    """The files of the revision that is of this dry fit, where they were made here."""
+    again, (letter, files) = _again(one, found, last), made_last("revised")
+    if again is not None and files is not None and letter == again.letter:
+        put_zip(f"Files of revision {letter}", letter, files)
 
 
 def _kept_as(text):

@@ -7,7 +7,7 @@ from sizer.built.behind_risers import (
     INSTEAD,
     OTHER_FACE,
     behind_risers,
-    more_words,
+    written_words,
 )
 from sizer.built.dry_fit import dry_fit
 from sizer.built.points import points_of
@@ -15,6 +15,7 @@ from sizer.errors import SizerError
 from sizer.units import MM_PER_M, inches_text, mark_text, of_metres
 from sizer.web.state import kept
 
+SAME = "no difference"
 SPREAD_PARTS = 64  # of an inch, that spreads are shown to: 2 mm is 5/64; our judgement
 
 
@@ -35,8 +36,8 @@ def behind_for(job):
 
 
 def starred(job, this):
-    """An Asked's words, with a star where a riser stands in its way."""
-    return f"{this.words} {BEHIND}" if this in behind_for(job) else this.words
+    """An Asked's short words, with a star where a riser stands in its way."""
+    return f"{this.short} {BEHIND}" if this in behind_for(job) else this.short
 
 
 def behind_text(job, this, said):
@@ -45,7 +46,7 @@ def behind_text(job, this, said):
     if more is None:
         return ""
     instead = f" {INSTEAD}" if this.what == ACROSS else ""
-    return f"{BEHIND} {OTHER_FACE}: {more_words(more, said)}.{instead}"
+    return f"{BEHIND} {OTHER_FACE} {written_words(more, said)}.{instead}"
 
 
 def fault_of(one, this):
@@ -58,6 +59,24 @@ def fault_of(one, this):
     designed = of_metres(mark_text, one.length_unit)(this.designed_m)
     return (f"{entry.text}: the design says {designed}; so far off is a slip of tape or pen: "
             "measure again")
+
+
+def off_text(this, value_m, said):
+    """How far an Asked is off its design; of a breadth across, to each side too."""
+    off = value_m - this.designed_m
+    if (much := said(abs(off))) == said(0.0):
+        return SAME
+    more = "more" if off > 0.0 else "less"
+    each = f" across, {said(0.5 * abs(off))} to each side" if this.what == ACROSS else ""
+    return f"{much} {more}{each}"
+
+
+def unread(one, asked):
+    """The Asked that are to be read a second time, and were not yet."""
+    usable = usable_m(one, asked)
+    return tuple(this for this in asked if this.key in usable
+                 and this.key not in one.dry_fit.read_again
+                 and this.is_far(usable[this.key], one.dry_fit.tape_mm / MM_PER_M))
 
 
 def usable_m(one, asked):

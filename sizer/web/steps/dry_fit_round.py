@@ -56,9 +56,9 @@ def put_known(one, job, asked, found):
     after = f"after {len(typed)} measures" if len(typed) > 1 else "after one measure"
     said, enough = of_metres(spread_text, one.length_unit), share <= WANTED[0] and gm <= WANTED[1]
     put(f"<p><b>How well this boat is known</b> {after if typed else 'before it is measured'}: "
-        f"displacement ± {100.0 * share:.1f} %, steadiness (GM) ± {said(gm)}, one standard "
-        f"deviation. {'Good enough' if enough else 'Not good enough yet'}: ± "
-        f"{100.0 * WANTED[0]:.1f} % and ± {said(WANTED[1])} are.</p>")
+        f"displacement ± {100.0 * share:.1f} %, steadiness (GM) ± {said(gm)}; two times of three "
+        f"it is closer. {'Good enough' if enough else 'Measure on'}: ± {100.0 * WANTED[0]:.1f} % "
+        f"and ± {said(WANTED[1])} are wanted.</p>")
     left = [this for this in asked if this.key not in typed]
     best = most_telling(points, slopes, cover, left, one.dry_fit.tape_mm / MM_PER_M, MORE)
     with st.expander("Which measures more would tell most"):

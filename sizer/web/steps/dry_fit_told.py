@@ -5,6 +5,7 @@ from html import escape
 import streamlit as st
 
 from sizer.built.notches import FRAME, MEASURE, in_order
+from sizer.built.standing import MEASURE as AT_ODDS
 from sizer.export.fit_words import capital, value_words
 from sizer.scenes.difference import LARGER, difference_view, unfair_points
 from sizer.units import mark_text, of_metres
@@ -13,7 +14,7 @@ from sizer.web.state import choice, view
 from sizer.web.steps.dry_fit_done import put_done
 
 SCALES = {LARGER: f"{LARGER:g} times larger", 1.0: "to scale"}
-FIGURES = (("GM", "gm_m"), ("Draft", "draft_m"), ("Freeboard, least", "freeboard_m"),
+FIGURES = (("Steadiness (GM)", "gm_m"), ("Draft", "draft_m"), ("Freeboard, least", "freeboard_m"),
            ("Freeboard at the rim", "rim_freeboard_m"), ("Waterline breadth", "waterline_beam_m"),
            ("Waterline length", "waterline_length_m"))
 
@@ -23,7 +24,7 @@ def put_told(one, job, found, last):
     unit = one.length_unit
     if found.built.status == "fail":
         put(note_html(f"As it stands this boat {found.refusal}. Do not cover it.", "fail"))
-    for said in (*(odd.say for odd in found.standing.odd), *found.hull):
+    for said in (*_odd(one, found), *found.hull):
         put(note_html(said, "caution"))
     for caution in found.cautions[:len(found.cautions) - len(job.cautions)]:
         put(note_html(caution))
@@ -35,6 +36,14 @@ def put_told(one, job, found, last):
     _notches(found, unit)
     _afloat(found, unit)
     put_done(one, job, found, last)
+
+
+def _odd(one, found):
+    """What is at odds; of a measure that was read twice, what follows."""
+    keys = {reach.words: reach.place for reach in found.measured.reaches}
+    for odd in found.standing.odd:
+        twice = odd.kind == AT_ODDS and keys.get(odd.way) in one.dry_fit.read_again
+        yield odd.say + (" You read it twice: mend it there; all below is without it." * twice)
 
 
 def _notches(found, unit):
@@ -91,7 +100,8 @@ def _afloat(found, unit):
     rows = [["Checks", status_html(found.designed.status), status_html(found.built.status)]]
     said = of_metres(mark_text, unit)
     rows += [[name, said(designed[key]), said(built[key])] for name, key in FIGURES]
-    lies = "none steady" if found.list_deg is None else f"{found.list_deg:+.1f}°"
+    lies = ("none steady" if found.list_deg is None else
+            f"{round(found.list_deg, 1) + 0.0:+.1f}°")  # + 0.0: no -0
     rows.append(["List, starboard +", "0.0°", lies])
     put(table_html(("Afloat", "designed", "as it stands"), rows, numbers=(1, 2)))
     for check in found.built.checks:

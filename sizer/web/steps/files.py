@@ -12,6 +12,7 @@ from sizer.export.numbers import json_text
 from sizer.export.station_csv import station_csv
 from sizer.fit.study import study
 from sizer.web.issued import (
+    about,
     issue,
     issued,
     made_last,
@@ -78,8 +79,8 @@ def _package(one, job, before, last):
     if last is None and st.button(f"Issue revision {letter} and make its files", type="primary"):
         _issue(one, job, bench, shop)
     for revision in reversed(before):
-        frames = ": frames of the dry fit" if revision.measured else ""
-        if st.button(f"Files of revision {revision.letter}, {revision.date}{frames}",
+        told = f"{revision.letter}, {revision.date}{about(revision, before)}"
+        if st.button(f"Files of revision {told}",
                      key=f"again_{revision.letter}", disabled=revision.forgotten):
             _print_again(revision)
     with st.container(key="offer"):

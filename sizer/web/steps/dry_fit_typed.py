@@ -1,0 +1,111 @@
+"""What was typed at a dry fit, to look over: beside its design, and what is to be read again."""
+
+from html import escape
+
+import streamlit as st
+
+from sizer.units import MM_PER_M, mark_text, of_metres
+from sizer.web.look import echo_html, note_html, place, put, whole
+from sizer.web.state import act, change, choice, draft, view
+from sizer.web.steps.dry_fit_read import SAME, at_fault, fault_of, off_text, unread, usable_m
+from sizer.web.steps.dry_fit_round import go_to
+
+AGAIN = "Read again: it is so"
+MOST_LEFT_OUT = 4  # measures told one by one; more of them are of another boat
+
+
+def put_left_out(one, job, asked):
+    """What was typed and cannot be used, each with the way to it; what is in hand tells itself."""
+    bad = [this for this in at_fault(one, asked) if this.key != view()["dry_in_hand"]]
+    for this in bad[:MOST_LEFT_OUT]:
+        put(note_html(f"{this.words}: {fault_of(one, this)}. It is left out until then.", "fail"))
+        st.button("Go to this measure", key=f"mend_{this.key}", on_click=act,
+                  args=(go_to, job, asked, this))
+    if more := len(bad[MOST_LEFT_OUT:]):
+        put(note_html(f"{more} more cannot be used and are left out.", "fail"))
+
+
+def put_unread(one, job, asked):
+    """What is to be read a second time, each with the way to it and a button that says it was."""
+    some = unread(one, asked)
+    for this in some[:MOST_LEFT_OUT]:
+        _put_unread(one, job, asked, this)
+    if more := some[MOST_LEFT_OUT:]:
+        with st.expander(f"{len(more)} more to read a second time"):
+            for this in more:
+                _put_unread(one, job, asked, this)
+
+
+def _put_unread(one, job, asked, this):
+    value, said = usable_m(one, asked)[this.key], of_metres(mark_text, one.length_unit)
+    put(note_html(f"{this.words}: {said(value)}; designed {said(this.designed_m)}, "
+                  f"{off_text(this, value, said)}. Read it a second time: a slip of tape or pen "
+                  "looks like this."))
+    with st.container(horizontal=True, gap="small"):
+        st.button("Go to this measure", key=f"reread_{this.key}", on_click=act,
+                  args=(go_to, job, asked, this))
+        put_again(this, "list")
+
+
+def put_again(this, where):
+    """The button that says that a measure was read a second time, the same."""
+    st.button(AGAIN, key=f"again_{where}_{this.key}", on_click=act, args=(_again, this.key))
+
+
+def _again(key):
+    change(draft().but(dry_fit=draft().dry_fit.again(key)))
+
+
+def put_before(one, asked, round_, key):
+    """Above the field: what was typed of the measure of this key, that was in hand before."""
+    with place():
+        this = next((this for this in asked if this.key == key), None)
+        if this is None or not one.dry_fit.text(key):
+            return
+        number = f"{round_.index(this) + 1}. " if this in round_ else ""
+        said = of_metres(mark_text, one.length_unit)
+        value = usable_m(one, asked).get(key)
+        if value is None:
+            put(note_html(f"{number}{this.short}: {fault_of(one, this)}", "fail"))
+            return
+        told = f"{number}{this.short}: {said(value)}, {off_text(this, value, said)}"
+        if this in unread(one, asked):
+            put(note_html(f"{told}. Go back and read it a second time."))
+        else:
+            put(echo_html(escape(told)))
+
+
+def put_typed(one, job, asked):
+    """Every measure typed, beside its design, each with the way to it; and all taken away."""
+    if not one.dry_fit.entries:
+        return
+    good, bad = usable_m(one, asked), at_fault(one, asked)
+    title = (f"{len(good)} measure{'s' * (len(good) != 1)} typed"
+             + f", {len(bad)} more that cannot be used" * bool(bad))
+    with st.expander(title):
+        for this in asked:
+            if this.key in good or this in bad:
+                st.button(_line(one, this, good.get(this.key)), key=f"typed_{this.key}",
+                          on_click=act, args=(go_to, job, asked, this), width="stretch")
+        all_of_them = f"Yes, take away all {len(one.dry_fit.entries)}"
+        sure = st.checkbox(all_of_them, **choice("dry_sure", False))
+        st.button("Take all of them away", on_click=act, args=(_clear,), disabled=not sure)
+
+
+def _line(one, this, value):
+    """A measure typed, in one line: the figure first."""
+    def said(value_m):
+        return whole(mark_text(value_m * MM_PER_M, one.length_unit))
+
+    if value is None:
+        return f"**cannot be used** · {this.short}"
+    again = " · read again" * (this.key in one.dry_fit.read_again)
+    off = off_text(this, value, said)
+    told = ("as designed" if off == SAME else
+            f"designed {said(this.designed_m)}, {off}")
+    return f"**{said(value)}** · {this.short} · {told}{again}"
+
+
+def _clear():
+    view()["dry_sure"] = False
+    change(draft().but(dry_fit=draft().dry_fit.but(entries={}, accepted=False, read_again=())))
