@@ -22,7 +22,8 @@ from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.shop.bench import bench_of
 from sizer.shop.coaming import LIP_M, WALL_M
-from sizer.shop.settings import Plywood, Shop
+from sizer.shop.plywood import Plywood
+from sizer.shop.settings import Shop
 from sizer.stamp import Stamp
 from sizer.units import inches_text
 from tests.cli.conftest import few_files

@@ -10,7 +10,8 @@ from sizer.border import table_of
 from sizer.job import run
 from sizer.shop.cost import cost_of
 from sizer.shop.money import USUAL
-from sizer.shop.settings import KINDS, PATTERNS, RELIEFS, SHOP, Plywood, Shop, shop_of_table, tidy
+from sizer.shop.plywood import Plywood
+from sizer.shop.settings import KINDS, PATTERNS, RELIEFS, SHOP, Shop, shop_of_table, tidy
 from sizer.web.keeping import money_now, shop_book, shop_now
 from sizer.web.setting_fields import setting_fields, typed_value
 from sizer.web.steps import own_use
@@ -48,6 +49,27 @@ def test_what_is_typed_is_kept_and_the_bench_is_made_for_it(shop_page):
     assert bench.shop == shop_now()
     assert [one.true_m for one in bench.layouts] == pytest.approx([0.006, 0.0117, 0.0176])
     assert of(turned_to(screen, "shop").text_input, "Timber comes").value == "3000; 4800"
+
+
+def test_an_entry_for_no_sheet_of_this_boat_is_told_as_such(shop_page):
+    """The day boat's frames are 12 mm, its stems 18, its seat's plates 6."""
+    screen = typed(shop_page, "What plywood", "25 = 24.1")
+    page, no_part = said(screen), "No part of this boat is of 25 mm plywood: it has 6, 12 and 18 mm"
+    assert "is of plywood sold as 6, 12 and 18 mm" in page
+    assert no_part in page
+    screen = turned_to(screen, "bench")
+    assert no_part in said(screen)
+    assert "measures 24.1" not in said(screen)
+    assert "plywood, 6, 12 and 18 mm as sold" in said(screen)
+
+
+def test_a_sheet_named_by_the_inch_is_the_boats_nearest(shop_page):
+    """15/32 in is 11.90625 mm."""
+    screen = turned_to(typed(shop_page, "What plywood", "1/2 in = 15/32 in"), "bench")
+    assert "12 mm measures 11.9062 (0.469 in, entered for 1/2 in, taken as this" in said(screen)
+    (bench,) = screen.session_state["mine"]["kept"]["bench"].values()
+    assert {round(one.thickness_m, 9) for one in bench.frames} == {0.01190625}
+    assert [one.true_m for one in bench.layouts] == pytest.approx([0.006, 0.01190625, 0.018])
 
 
 def test_rates_typed_are_the_quotes_and_no_longer_invented(shop_page):

@@ -10,10 +10,12 @@ from sizer.border import table_of
 from sizer.errors import BadInput
 from sizer.export.quote import invented_words
 from sizer.shop.money import money_of_table, money_table
+from sizer.shop.plywood import sold_m, thicknesses_words, unused_words
 from sizer.shop.settings import SHOP, shop_of_table, shop_words, without_slips
 from sizer.shop.work import steps
 from sizer.web.figures import LONGEST
 from sizer.web.look import echo_html, note_html, put
+from sizer.web.session import lines_of
 from sizer.web.setting_fields import SettingField, setting_fields, typed_number, typed_value
 from sizer.web.settled import settle, settlings
 from sizer.web.state import act, draft, standing
@@ -28,11 +30,23 @@ def page():
     st.header("The shop")
     put("<p>Kept in the book, for every job that is printed from now on; a revision that was "
         "issued stays as it was made. More entries in one field stand between semicolons.</p>")
-    _put_fields(now, setting_fields(now.shop, unit), 2, unit, _with_shop)
-    put(f"<p>So the sheets will say: {escape(shop_words(now.shop))}</p>")
+    design = _design()
+    sold = sold_m(design)
+    _put_fields(now, setting_fields(now.shop, unit), 2, unit, _with_shop,
+                {"plywood": f"This job's boat, {design.name}, is of plywood sold as "
+                            f"{thicknesses_words(sold)}"})
+    if unused := unused_words(now.shop.plywoods, sold):
+        put(note_html(unused))
+    put(f"<p>So the sheets of this boat will say: {escape(shop_words(now.shop, sold))}</p>")
     if now.shop != SHOP:
         st.button("All as they came with the program", on_click=act, args=(_as_they_came,))
     _put_money(now, unit)
+
+
+def _design():
+    """The base that the boat in hand is fitted from: its plywood is the boat's."""
+    one = draft()
+    return lines_of(one, one.base).design
 
 
 def undoing():
@@ -73,13 +87,14 @@ def _put_money(now, unit):
         _put_fields(now, _hours_fields(now.money), 3, unit, _with_hours)
 
 
-def _put_fields(now, ones, count, unit, taking):
-    """SettingFields so many to a row; `taking(Settled, key, text, unit)` is with what is typed."""
+def _put_fields(now, ones, count, unit, taking, helps=None):
+    """SettingFields so many to a row; `taking(Settled, key, text, unit)` is with what is typed, and
+    `helps` {key: what is told under its field}."""
     left = iter(ones)
     while some := tuple(islice(left, count)):
         for column, one in zip(st.columns(count, gap="small"), some, strict=False):
             with column:
-                _put_field(now, one, unit, taking)
+                _put_field(now, one, unit, taking, (helps or {}).get(one.key, ""))
 
 
 def _shown(now, one):
@@ -87,7 +102,7 @@ def _shown(now, one):
     return now.fault_at(one.key) or (one.text, "")
 
 
-def _put_field(now, one, unit, taking):
+def _put_field(now, one, unit, taking, told):
     text, fault = _shown(now, one)
     place = standing(f"shop_{one.key}", text, lambda said: _taken(one.key, said, unit, taking),
                      one.choices or "value")
@@ -96,7 +111,7 @@ def _put_field(now, one, unit, taking):
     else:
         st.text_input(f"{one.title}, {unit}" if one.lengths else one.title, max_chars=LONGEST,
                       placeholder="none", **place)
-    put(echo_html("&nbsp;", fault))
+    put(echo_html(escape(told) or "&nbsp;", fault))
 
 
 def _taken(key, text, unit, taking):
