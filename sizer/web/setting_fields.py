@@ -8,12 +8,15 @@ from pydantic.fields import FieldInfo
 
 from sizer.border import bare, border_fields, record_in
 from sizer.errors import BadInput, Fault
-from sizer.units import MM_PER_M, parse_length_mm
+from sizer.units import MM_PER_LENGTH_UNIT, MM_PER_M, inches_text, parse_length_mm
 from sizer.web.figures import out_of_range, typed_text
 
 BETWEEN = re.compile(r";|,\s|[x×]")  # entries of a list: a comma without a space may be a decimal's
 PAIR = "="
-PAIRS = f"12 {PAIR} 11.7"
+PAIRS = f"12 mm {PAIR} 11.7 mm"
+DECIMALS = 4  # of a length in its field, at most; more are shown in the unit that needs fewer
+FINEST_PARTS = 64  # of an inch, that a length is typed to
+READ_AS_MM = 1e-6  # two lengths that differ by less are one: they are kept so fine
 MORE = "; more entries stand between semicolons"
 
 
@@ -52,7 +55,23 @@ def _text(value, per, unit):
         return "; ".join(_text(one, per, unit) for one in value)
     if isinstance(value, str):
         return value
-    return f"{value:.10g}" if per is None else typed_text(value * per, unit)
+    return f"{value:.10g}" if per is None else exact_text(value * per, unit)
+
+
+def exact_text(value_mm, unit):
+    """A length as its field has it: read again it is the same length, whatever it was typed in.
+
+    In the unit of the screen where few decimals or a fraction say it, else in the unit they do in.
+    """
+    other = "in" if unit == "mm" else "mm"
+    plain = f"{value_mm / MM_PER_LENGTH_UNIT[unit]:.{DECIMALS}f}".rstrip("0").removesuffix(".")
+    tried = (typed_text(value_mm, unit), plain, f"{typed_text(value_mm, 'in')} in",
+             f"{inches_text(value_mm, FINEST_PARTS)} in", f"{typed_text(value_mm, other)} {other}")
+    return next((text for text in tried if _says(text, unit, value_mm)), f"{value_mm:.6f} mm")
+
+
+def _says(text, unit, value_mm):
+    return abs(parse_length_mm(text, unit, "") - value_mm) < READ_AS_MM
 
 
 def typed_value(record, key, text, unit):

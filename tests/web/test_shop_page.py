@@ -12,8 +12,9 @@ from sizer.shop.cost import cost_of
 from sizer.shop.money import USUAL
 from sizer.shop.plywood import Plywood
 from sizer.shop.settings import KINDS, PATTERNS, RELIEFS, SHOP, Shop, shop_of_table, tidy
+from sizer.web.history import History
 from sizer.web.keeping import money_now, shop_book, shop_now
-from sizer.web.setting_fields import setting_fields, typed_value
+from sizer.web.setting_fields import exact_text, setting_fields, typed_value
 from sizer.web.steps import own_use
 
 
@@ -92,7 +93,7 @@ def test_what_cannot_be_is_told_beside_it_and_nothing_is_kept(shop_page):
     for label, text, told in (
             ("Router's cutter", "99", "✕ 99: 1 to 25 mm is allowed; measure again"),
             ("Router's cutter", "six", "✕ 'six': this cannot be read"),
-            ("What plywood", "12", "✕ 12: two lengths such as 12 = 11.7"),
+            ("What plywood", "12", "✕ 12: two lengths such as 12 mm = 11.7 mm"),
             ("What plywood", "12 = 1", "✕ 1: 2 to 80 mm is allowed; if you mean 1 cm"),
             ("Sheet of plywood", "2440",
              "✕ 2440: 2 entries with a semicolon between them, such as 2440; 1220"),
@@ -120,17 +121,31 @@ LENGTHS = st.lists(st.integers(18_000, 50_000).map(lambda tenths: tenths / 10_00
                       max_size=2).map(tuple)).map(tidy),
        unit=st.sampled_from(("mm", "cm", "in")))
 def test_a_shop_read_back_from_its_own_texts_is_that_shop(shop, unit):
-    near = 0.00026 if unit == "in" else 1e-9  # two decimals of an inch are shown
     for one in setting_fields(shop, unit):
         typed_now = {one.key: typed_value(shop, one.key, one.text, unit)}
-        back = shop_of_table(table_of(shop, {}) | typed_now)
-        assert back.cutter_m == pytest.approx(shop.cutter_m, abs=near)
-        for given_m, read_m in ((shop.stock_lengths_m, back.stock_lengths_m),
-                                (shop.cloth_widths_m, back.cloth_widths_m)):
-            if len(given_m) == len(read_m):  # two may be one in whole hundredths of an inch
-                assert read_m == pytest.approx(given_m, abs=near)
-        assert [one.true_m for one in back.plywoods] == pytest.approx(
-            [one.true_m for one in shop.plywoods], abs=near)
+        back = table_of(shop_of_table(table_of(shop, {}) | typed_now), {})
+        assert back[one.key] == table_of(shop, {})[one.key]
+
+
+@pytest.mark.parametrize(("length_mm", "unit", "text"), [
+    (12.0, "in", "12 mm"), (12.7, "in", "1/2"), (11.90625, "mm", "15/32 in"), (12.7, "mm", "12.7"),
+    (11.6, "in", "11.6 mm"), (11.938, "in", "0.47"), (12.303125, "in", "31/64 in"),
+    (6.35, "mm", "6.35"), (3600.0, "cm", "360"), (2438.4, "in", "96"), (2440.0, "in", "2440 mm"),
+])
+def test_a_length_is_shown_as_it_was_typed(length_mm, unit, text):
+    assert exact_text(length_mm, unit) == text
+
+
+def test_one_figure_typed_anew_leaves_the_others_as_they_were(shop_page):
+    """Typed in mm; then the screen is in inches and one figure alone is typed."""
+    screen = typed(shop_page, "What plywood", "12 = 11.6; 18 = 17.5")
+    screen.session_state["mine"]["history"] = History(measured(length_unit="in"))
+    screen = ran(screen)
+    shown = of(screen.text_input, "What plywood").value
+    assert shown == "12 mm = 11.6 mm; 18 mm = 17.5 mm"
+    typed(screen, "What plywood", shown.replace("17.5 mm", "0.7"))
+    assert [(one.nominal_m, one.true_m) for one in shop_now().plywoods] == [
+        (0.012, pytest.approx(0.0116)), (0.018, pytest.approx(0.01778))]
 
 
 def test_an_own_design_is_judged_by_the_shops_plywood(shop_page, monkeypatch):
