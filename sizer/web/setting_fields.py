@@ -42,6 +42,19 @@ def setting_fields(record, unit):
                            per is not None or record_in(kind) is not None)
 
 
+def setting_changes(was, now, unit):
+    """What of a record is settled otherwise than it was, in words, such as "Cloth comes in widths
+    of, mm: 1500 → 1600"."""
+    return tuple(f"{labelled(new, unit)}: {old.text or 'none'} → {new.text or 'none'}"
+                 for old, new in zip(setting_fields(was, unit), setting_fields(now, unit),
+                                     strict=True) if old.text != new.text)
+
+
+def labelled(field, unit):
+    """A SettingField's title with its unit, where it has one."""
+    return f"{field.title}, {unit}" if field.lengths else field.title
+
+
 def _title(kind):
     return next((one.title for one in get_args(kind) if isinstance(one, FieldInfo) and one.title),
                 None)

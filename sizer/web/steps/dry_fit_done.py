@@ -19,7 +19,6 @@ from sizer.web.issued import issue, issued, made_last, next_due, put_zip, reissu
 from sizer.web.keeping import shop_book
 from sizer.web.look import note_html, put, put_download
 from sizer.web.state import act, begin_job, change, draft, kept, kept_job, say, view
-from sizer.web.steps.patterns import shop_now
 from sizer.web.turn import long_work
 
 
@@ -109,7 +108,7 @@ def _reissue(one, job, record):
         # from the record, as whoever prints them again
         files = measured_files(job.stamped(stamp), record)
     try:
-        issue(one, due, files, shop_now(), record)
+        issue(one, due, files, job.shop, record)
     except BadInput as error:
         say(str(error))
         st.rerun()

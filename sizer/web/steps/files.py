@@ -12,11 +12,14 @@ from sizer.export.numbers import json_text
 from sizer.export.station_csv import station_csv
 from sizer.fit.study import study
 from sizer.web.issued import (
+    as_issued,
     issue,
     issued,
     made_last,
     next_due,
+    not_last_words,
     put_zip,
+    since_words,
     stamp_now,
     stands,
 )
@@ -31,6 +34,8 @@ from sizer.web.steps.patterns import bench_for
 from sizer.web.steps.quote import put_quote
 from sizer.web.strip import put_cautions, put_way_back
 from sizer.web.turn import long_work, out_of_turn
+
+OLD_OFF = "Sheets of both look alike: take the old ones off the bench when you issue this."
 
 
 def page():
@@ -47,9 +52,10 @@ def page():
                 put(note_html("This boat does not pass: see the boat page before you cut "
                               "anything.", "fail"))
             before = issued()
-            last = stands(one, shop_now(), before)
-            _package(one, job, before, last)
-            printed = job.stamped(stamp_now(one, last), bench_for(job))
+            last = stands(one, before)
+            since = since_words(one, job, last) if last else ()
+            _package(one, job, before, last, since)
+            printed = job.stamped(stamp_now(one, None if since else last), bench_for(job))
             _single_files(job, printed)
             put_quote(printed, bench_for(job))
     with beside:
@@ -61,21 +67,29 @@ def page():
         put_cautions(job.cautions, folded=False)
 
 
-def _package(one, job, before, last):
-    """Issues what is entered now, or prints a revision again, and offers its files."""
+def _package(one, job, before, last, since):
+    """Issues what is entered now, or prints a revision again, and offers its files.
+
+    `last` is the revision that stands, if any, and `since` what is printed otherwise now.
+    """
     put("<p>Setting-up sheet, customer sheet, full-size patterns as PDF, DXF and SVG, sticks, "
         "materials and all figures; the job, its revision and cautions are in every file.</p>")
     bench, shop = bench_for(job), shop_now()
     if last is not None:
         put(note_html(f"Revision {last.letter} of {last.date} is this boat as entered now.",
                       "pass"))
-        if (found := accepted_for(one, job)) is not None:
+        if (found := accepted_for(one, as_issued(one, job, last))) is not None:
             put_accepted(one, found, last)
+        if since:
+            put(note_html(f"Changed since: {'; '.join(since)}. A boat begun from revision "
+                          f"{last.letter} goes on with it, dry fit and launch too. Issue anew only "
+                          f"to make the boat for what is settled now. {OLD_OFF}"))
     elif before:
-        put(note_html(f"Changed since revision {before[-1].letter}. Sheets of both look alike: "
-                      "take the old ones off the bench when you issue this."))
+        put(note_html(f"Changed since revision {before[-1].letter}. {not_last_words(one, before)} "
+                      f"{OLD_OFF}"))
     letter = next_due().letter if before else "A"
-    if last is None and st.button(f"Issue revision {letter} and make its files", type="primary"):
+    issues = last is None or since
+    if issues and st.button(f"Issue revision {letter} and make its files", type="primary"):
         _issue(one, job, bench, shop)
     for revision in reversed(before):
         frames = ": frames of the dry fit" if revision.measured else ""

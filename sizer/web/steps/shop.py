@@ -16,7 +16,13 @@ from sizer.shop.work import steps
 from sizer.web.figures import LONGEST
 from sizer.web.look import echo_html, note_html, put
 from sizer.web.session import lines_of
-from sizer.web.setting_fields import SettingField, setting_fields, typed_number, typed_value
+from sizer.web.setting_fields import (
+    SettingField,
+    labelled,
+    setting_fields,
+    typed_number,
+    typed_value,
+)
 from sizer.web.settled import settle, settlings
 from sizer.web.state import act, draft, standing
 from sizer.web.strip import Undoing
@@ -109,8 +115,7 @@ def _put_field(now, one, unit, taking, told):
     if one.choices:
         st.selectbox(one.title, one.choices, **place)
     else:
-        st.text_input(f"{one.title}, {unit}" if one.lengths else one.title, max_chars=LONGEST,
-                      placeholder="none", **place)
+        st.text_input(labelled(one, unit), max_chars=LONGEST, placeholder="none", **place)
     put(echo_html(escape(told) or "&nbsp;", fault))
 
 
