@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import Literal, get_args, get_origin
+from unicodedata import category
 
 from pydantic.fields import FieldInfo
 
@@ -17,6 +18,8 @@ PAIRS = f"12 mm {PAIR} 11.7 mm"
 DECIMALS = 4  # of a length in its field, at most; more are shown in the unit that needs fewer
 FINEST_PARTS = 64  # of an inch, that a length is typed to
 READ_AS_MM = 1e-6  # two lengths that differ by less are one: they are kept so fine
+THOUSANDS = re.compile(r"0*[1-9]\d{0,2}(,\d{3})+")
+PERCENT, CURRENCY = "_percent", "Sc"  # how a share's key ends; what Unicode calls a currency's sign
 MORE = "; more entries stand between semicolons"
 
 
@@ -106,10 +109,27 @@ def typed_value(record, key, text, unit):
 
 def typed_number(text, key):
     """A number without a unit, with a point or a comma; raises BadInput."""
+    bare_text = text.strip()
+    if THOUSANDS.fullmatch(bare_text):
+        raise BadInput([Fault(key, repr(text), "the comma could mark thousands or decimals: leave "
+                              "it out")])
     try:
-        return float(text.strip().replace(",", "."))
+        return float(bare_text.replace(",", "."))
     except ValueError as error:
         raise BadInput([Fault(key, repr(text), "a number such as 12.5")]) from error
+
+
+def typed_sum(text, key):
+    """A price or a share: a number as `typed_number`, with the sign of a currency or of percent
+    beside it or without; raises BadInput."""
+    left = text.strip()
+    if key.endswith(PERCENT):
+        left = left.removesuffix("%")
+    elif left and category(left[0]) == CURRENCY:
+        left = left[1:]
+    elif left and category(left[-1]) == CURRENCY:
+        left = left[:-1]
+    return typed_number(left, key)
 
 
 def _value(text, kind, per, unit, key, more=""):
@@ -123,7 +143,7 @@ def _value(text, kind, per, unit, key, more=""):
                 for (_, own, its, _), side in zip(parts, sides, strict=True)}
     if plain is not float:
         return text
-    return typed_number(text, key) if per is None else _length_mm(text, kind, unit, key, more)
+    return typed_sum(text, key) if per is None else _length_mm(text, kind, unit, key, more)
 
 
 def _length_mm(text, kind, unit, key, more):

@@ -88,6 +88,49 @@ def test_rates_typed_are_the_quotes_and_no_longer_invented(shop_page):
     assert "INVENTED FIGURES" in said(screen)
 
 
+@pytest.mark.parametrize(("label", "text", "key", "value"), [
+    ("An hour of work", "$65", "hour", 65.0), ("An hour of work", "65,5 €", "hour", 65.5),
+    ("Timber for sticks", "£ 1900", "timber_per_m3", 1900.0),
+    ("Profit", "12 %", "profit_percent", 12.0)])
+def test_a_price_is_read_with_its_currencys_sign(shop_page, label, text, key, value):
+    typed(shop_page, label, text)
+    assert getattr(money_now(), key) == value
+    assert key not in money_now().ours
+
+
+@pytest.mark.parametrize(("label", "text", "told"), [
+    ("Timber for sticks", "2,500", "thousands or decimals: leave it out"),
+    ("Lash, h a lashing", "$0.2", "a number such as 12.5"),
+    ("Profit", "$12", "a number such as 12.5")])
+def test_a_sum_that_may_mean_another_is_asked_about(shop_page, label, text, told):
+    assert told in said(typed(shop_page, label, text))
+    assert money_now() == USUAL[1]
+
+
+def test_what_the_shop_says_is_its_own_is_invented_no_longer(shop_page):
+    screen = clicked(typed(shop_page, "An hour of work", "52"), "These are mine")
+    assert money_now().ours == ("currency",)  # a shop has one of its own
+    assert (money_now().hour, money_now().epoxy_per_kg) == (52.0, USUAL[1].epoxy_per_kg)
+    assert "INVENTED" not in said(screen)
+    assert "This shop has not said its currency: the price is in units of money." in said(screen)
+    assert not any(one.label.startswith("These are mine") for one in screen.button)
+    screen = typed(screen, "Your currency", "shells")
+    assert money_now().ours == ()
+    assert "not said its currency" not in said(screen)
+    assert "INVENTED" not in said(turned_to(screen, "files"))
+    screen = clicked(clicked(turned_to(screen, "shop"), "Undo"), "Undo")
+    assert "INVENTED" in said(screen)
+
+
+def test_the_way_to_the_rates_opens_them(shop_page):
+    rates = [one for one in shop_page.expander if one.label.startswith("Rates")]
+    assert [one.proto.expanded for one in rates] == [False]
+    screen = clicked(turned_to(shop_page, "files"), "Change rates and prices")
+    rates = [one for one in screen.expander if one.label.startswith("Rates")]
+    assert [one.proto.expanded for one in rates] == [True]
+    assert screen.session_state["mine"]["view"]["in_hand"][0] == "rates"
+
+
 def test_what_cannot_be_is_told_beside_it_and_nothing_is_kept(shop_page):
     screen = shop_page
     for label, text, told in (
