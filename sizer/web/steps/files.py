@@ -10,6 +10,7 @@ from sizer.export.answer import full_answer
 from sizer.export.fitted_design import fitted_design_toml, fitted_offsets_csv
 from sizer.export.numbers import json_text
 from sizer.export.station_csv import station_csv
+from sizer.export.tiles import PAPERS_MM
 from sizer.fit.study import study
 from sizer.web.issued import (
     as_issued,
@@ -35,6 +36,7 @@ from sizer.web.steps.quote import put_quote
 from sizer.web.strip import put_cautions, put_way_back
 from sizer.web.turn import long_work, out_of_turn
 
+SETTING_UP = "setting-up"  # the sheet that goes to the strongback
 OLD_OFF = "Sheets of both look alike: take the old ones off the bench when you issue this."
 
 
@@ -140,13 +142,22 @@ def _offer():
     if remark:
         put(note_html(remark, "pass" if "byte for byte" in remark else "caution"))
     put_zip(f"All files of revision {letter} in one zip", letter, files)
-    sheet = next((name for name in files if name.endswith("setting-up.pdf")), None)
-    if sheet is not None:  # a dry fit re-issues frames alone
-        put_download("The setting-up sheet alone (PDF)", files[sheet], sheet.rsplit("/", 1)[-1],
-                     key="setting_up")
+    with st.container(horizontal=True, gap="small"):
+        _put_sheets("The setting-up sheet alone", SETTING_UP, files)
     name = st.selectbox("Or one file", tuple(files))
     st.download_button(f"Download {name}", files[name], name.rsplit("/", 1)[-1],
                        on_click="ignore", key="one_file")
+
+
+def _put_sheets(label, stem, files):
+    """A button for each paper that a sheet of the files is on: a dry fit re-issues frames alone."""
+    from sizer.export.package import sheet_name  # the writers load only where they are wanted
+
+    for paper in PAPERS_MM:
+        for name in files:
+            if name.endswith(f"-{sheet_name(stem, paper)}"):
+                put_download(f"{label}, {paper} (PDF)", files[name], name.rpartition("/")[2],
+                             key=f"{stem}_{paper}")
 
 
 def _single_files(job, printed):
