@@ -6,17 +6,16 @@ from sizer.cli.inputs import file_bytes
 from sizer.cli.options import Option, number, numbers, one_of
 from sizer.errors import BadInput, Fault
 from sizer.shop.money import USUAL, read_settings
+from sizer.shop.plywood import PLYWOOD_MM, Plywood
 from sizer.shop.risers import KINDS
 from sizer.shop.settings import (
     CLOTH_MM,
     CUTTER_MM,
     PATTERNS,
-    PLYWOOD_MM,
     RELIEFS,
     SHEET_MM,
     SHOP,
     STOCK_MM,
-    Plywood,
     tidy,
     without_slips,
 )

@@ -13,6 +13,7 @@ from sizer.export.numbers import json_text, mm, named, number
 from sizer.shop.foot_rails import bored
 from sizer.shop.frame_drawing import frame_drawing
 from sizer.shop.frames import frame_patterns
+from sizer.shop.plywood import with_true_plywood
 from sizer.spreadsheet import csv_text
 from sizer.units import MM_PER_M
 
@@ -90,12 +91,8 @@ def dry_fit_files(job, found, sheets=None):
                       "half-section."])
     files = {"as-built.toml": (head + design_toml(found.sides.mean.design)).encode(),
              NOTCHES: notches_csv(job, found, sheets)}
-    assessed = found.built.assessed
-    patterns = bored(
-        frame_patterns(found.sides.mean, assessed.particulars, assessed.person.water),
-        job.patterns.foot_rails)
-    recut = [(index, frame_drawing(pattern)) for index, pattern in enumerate(patterns, start=1)
-             if pattern.name in found.recut]
+    recut = [(index, frame_drawing(pattern)) for index, pattern in enumerate(
+        patterns_as_built(job, found), start=1) if pattern.name in found.recut]
     if recut:
         drawings = [drawing for _, drawing in recut]
         files |= {f"recut-patterns-{paper}.pdf": tiled_pdf(imprint.boat, drawings, imprint, paper)
@@ -106,6 +103,14 @@ def dry_fit_files(job, found, sheets=None):
         files[f"{stem}.svg"] = svg_text(drawing, imprint).encode()
     files[ANSWER] = json_text(dry_fit_answer(job, found, sheets)).encode()
     return {imprint.stamp.named(name): data for name, data in files.items()}
+
+
+def patterns_as_built(job, found):
+    """The FramePattern of every frame of the boat as it stands, in the plywood of the Job's Shop.
+    """
+    assessed, boat = found.built.assessed, with_true_plywood(found.sides.mean, job.shop)
+    return bored(frame_patterns(boat, assessed.particulars, assessed.person.water),
+                 job.patterns.foot_rails)
 
 
 def measured_record(measured, tape_m, unit, sheets):

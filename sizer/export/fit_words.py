@@ -5,14 +5,15 @@ from sizer.fit.checks import BODY_SOURCE
 from sizer.fit.facts import facts_of, room_left
 from sizer.paddler.body import NINE_IN_TEN_SD
 from sizer.shop.hip_pads import room_words
+from sizer.shop.said import both
 from sizer.units import MM_PER_M
 
 LEAST_PAD_M = 0.003  # less is left to the clothes
 STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}  # of one check
 CHECKS_WORDS = {"pass": "all pass", "caution": "pass with caution", "fail": "DO NOT PASS"}
 COUNTS = "as much as counts (our judgement)"  # of what is off what was sought
-PLACES = {"hips_each_side": "{mm} mm each side of the hips", "thighs": "{mm} mm over the thighs",
-          "knees": "{mm} mm over the knees"}
+PLACES = {"hips_each_side": "each side of the hips", "thighs": "over the thighs",
+          "knees": "over the knees"}
 
 
 def window_words(check, lengths=None):
@@ -115,18 +116,18 @@ def day_load_words(assessed):
 
 
 def padding_words(assessed, bench):
-    """The room that is over the body's need, and the foam that a Bench's pads take of it, in mm;
+    """The room that is over the body's need, and the foam that a Bench's pads take of it;
     beside the hips between the spacers as they are sawn, where pads are on them."""
     hips, thigh = bench.hip_pads, bench.thigh
     over = room_left(facts_of(assessed)) | ({} if hips is None else {"hips_each_side": hips.room_m})
-    left = [PLACES[place].format(mm=f"{size * MM_PER_M:.0f}")
+    left = [f"{both(size)} {PLACES[place]}"
             for place, size in over.items() if size >= LEAST_PAD_M]
     room = (f"Room left over, clothing allowed for: {', '.join(left)}." if left
             else "No room is left over.")
     pads = [*([] if hips is None else [f"{capital(room_words(hips))}."]),
             *([] if thigh is None else [
-                f"Under the boards of the thigh braces at most {thigh.pad_m * MM_PER_M:.0f} mm of "
-                "foam: boards, deck and a flat hand between thigh and foam take the rest."])]
+                f"Under the boards of the thigh braces at most {both(thigh.pad_m)} of foam: "
+                "boards, deck and a flat hand between thigh and foam take the rest."])]
     if not pads:
         return f"{room} The plans place no foam."
     return (f"{room} {' '.join(pads)} Foam as the plans place it, and nowhere else. Begin "

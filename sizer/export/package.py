@@ -117,9 +117,13 @@ def _makers(job, bench):
 
 
 def _on_papers(stem, make, *given):
-    """A sheet on every paper; a name says which, but for the usual one."""
-    return {f"{stem}{'' if paper == USUAL_PAPER else f'-{paper}'}.pdf":
-            partial(make, *given, paper=paper) for paper in PAPERS_MM}
+    """A sheet on every paper."""
+    return {sheet_name(stem, paper): partial(make, *given, paper=paper) for paper in PAPERS_MM}
+
+
+def sheet_name(stem, paper):
+    """The name of a sheet's file: it says on which paper, but for the usual one."""
+    return f"{stem}{'' if paper == USUAL_PAPER else f'-{paper}'}.pdf"
 
 
 def _to_join(bench):

@@ -56,9 +56,9 @@ def buying_sheet(on, bench):
             for group, items in groups.items() for one in items]
     return on.titled("What to buy").sheet(
         words("Worked out from this boat; the allowance stands beside. Sizes in the order that "
-              "the words name them. Prices: the shop's own; hours: Order of work."),
+              "the words name them. Prices: the shop's own; hours: Order of work.", TABLE_PT),
         table(("for", "what", "how much", "size, mm", "feet, inches", "allowance"), rows,
-              (2.4, 6.8, 2.6, 3.6, 4.4, 8.0), on.inner_mm, BUYING_PT, BUYING_PAD_PT),
+              (2.4, 6.6, 2.6, 3.4, 4.4, 9.6), on.inner_mm, BUYING_PT, BUYING_PAD_PT),
         words("Not bought, sawn from the sheets: "
               f"{'; '.join(map(_sawn, sawn))}.", BUYING_PT),
         words(f"To go out with, one each: {out}.", BUYING_PT),

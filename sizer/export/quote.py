@@ -13,7 +13,7 @@ from sizer.export.pages import MARGIN_MM, document, heading, words
 from sizer.export.pdf_canvas import BOLD, cautions_text
 from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.shop.bench import bags_l
-from sizer.shop.money import Money, money_table
+from sizer.shop.money import CURRENCY, Money, money_table
 
 BODY_PT = 9.0
 ROOM_MM = (PAPERS_MM[USUAL_PAPER][0] - 2.0 * MARGIN_MM - 1.0, 55.0)  # for the picture
@@ -22,6 +22,7 @@ NOT_INCLUDED = ("Not included: paddle, spray deck, PFD, clothing for the water, 
                 "lessons, registration.")
 INVENTED = ("INVENTED FIGURES. This shop has not set these rates and prices itself, so the price "
             "is none to rely on: {}.")
+NO_CURRENCY = "This shop has not said its currency: the price is in {}."
 
 
 def quote_pdf(job, bench, cost, money, paper=USUAL_PAPER):
@@ -71,6 +72,8 @@ def _price(job, cost, money, put):
 
 def invented_words(money):
     """What of the rates and prices is ours and invented; "" where the shop has set all."""
+    if money.ours == (CURRENCY,):
+        return NO_CURRENCY.format(money.currency)
     titles = {key: kind.__metadata__[0].title for _, key, kind, _ in border_fields(Money)
               if key != "hours"}
     named = [titles[key].split(",")[0] for key in money.ours if key in titles]

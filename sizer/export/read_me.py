@@ -13,7 +13,6 @@ from sizer.export.fit_words import (
 )
 from sizer.export.job_csv import imprint_lines
 from sizer.fit.sizes import main_sizes_text
-from sizer.shop.settings import shop_words
 
 READ_ME = "read-me-first.txt"  # its name
 WIDTH = 88  # letters in a line
@@ -77,7 +76,7 @@ def read_me(job, bench, names):
             "layers: cut, mark, drill, text; notes, title, and does-not-pass where it stands "
             "across, are for the eye and are not cut. Patterns are drawn as one looks at "
             "the face nearer the boat's own end.",
-            f"Made for this shop: {shop_words(bench.shop)}"]), "",
+            f"Made for this shop: {bench.shop_words}"]), "",
         "CHECKS", *_checks(job, bench), "",
         "WHAT WAS SOUGHT", *_fit(job, bench), "",
         "CAUTIONS", *_paragraphs(job.cautions, "- "), "",

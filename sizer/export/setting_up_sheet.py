@@ -27,7 +27,6 @@ from sizer.shop.risers import (
     THICK_M,
 )
 from sizer.shop.said import listed
-from sizer.shop.settings import shop_words
 from sizer.shop.skin_relief import skin_under_water
 from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
 from sizer.units import MM_PER_M
@@ -82,7 +81,7 @@ def setting_up_sheet(on, bench):
         *heading("Other marks"), _marks(bench.marks, inner), words(_cockpit(job)),
         *_doubts(bench),
         *_skin(job.fitted.assessed),
-        words(f"Made for this shop: {shop_words(bench.shop)}"))
+        words(f"Made for this shop: {bench.shop_words}"))
 
 
 def _picture(on, bench):

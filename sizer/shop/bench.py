@@ -28,10 +28,11 @@ from sizer.shop.parts import plywood_numbers
 from sizer.shop.pattern_checks import PatternCheck
 from sizer.shop.patterns import patterns_of
 from sizer.shop.pedals import THICK_M, Pedals
+from sizer.shop.plywood import unused_words
 from sizer.shop.relief import router_checks
 from sizer.shop.seat import SeatBuilt
 from sizer.shop.seat_drawing import plywood_plates, seat_pieces
-from sizer.shop.settings import SHOP, Shop
+from sizer.shop.settings import SHOP, Shop, shop_words
 from sizer.shop.skin import skin
 from sizer.shop.spacers import Spacer, spacer_boards, spacer_pieces, spacers
 from sizer.shop.stem_drawing import stem_drawing
@@ -92,6 +93,21 @@ class Bench:
     def outfit_boards(self):
         """The outfit's small boards at full size, all together."""
         return all_boards(self.hip_pads, self.thigh)
+
+    @property
+    def shop_words(self):
+        """The shop that it was made for, in a line, and which of its plywood this boat leaves."""
+        return " ".join(filter(None, (shop_words(self.shop, self.sold_m), self.unused_words)))
+
+    @property
+    def unused_words(self):
+        """What of the shop's true thicknesses this boat leaves, and why; "" where it is nothing."""
+        return unused_words(self.shop.plywoods, self.sold_m)
+
+    @property
+    def sold_m(self):
+        """Thicknesses that its plywood is sold as, the thinnest first."""
+        return tuple(one.thickness_m for one in self.layouts)
 
     @property
     def status(self):

@@ -21,7 +21,6 @@ from sizer.shop.pattern_checks import length_check
 from sizer.shop.said import both
 from sizer.shop.seat import edges_m
 from sizer.shop.spacers import ends_x_m, face_m, leaning_at, spacers
-from sizer.units import MM_PER_M
 
 LONG_M = 0.250  # of a pad and its board, its middle at the sitting bones; our drawing
 THICK_M = 0.012  # of the board, from the frames' sheets; our drawing
@@ -103,10 +102,10 @@ def hip_pads(assessed, patterns, spacers, seat):
 def room_words(pads):
     """What the room beside the hips is made of, from HipPads: the one sum that papers tell."""
     return (f"beside the hips {both(pads.room_m + HIP_SIDE_M)} a side, level at the boards' "
-            f"middle, from the bare spacer to the undressed body: {HIP_SIDE_M * MM_PER_M:g} mm "
-            f"clothing and room to roll, {pads.taken_m * MM_PER_M:.0f} mm board "
-            f"({THICK_M * MM_PER_M:g} thick) and foam (at most {both(pads.pad_m)} thick), which "
-            f"lean, {FREE_M * MM_PER_M:g} mm free")
+            f"middle, from the bare spacer to the undressed body: {both(HIP_SIDE_M)} "
+            f"clothing and room to roll, {both(pads.taken_m)} board "
+            f"({both(THICK_M)} thick) and foam (at most {both(pads.pad_m)} thick), which "
+            f"lean, {both(FREE_M)} free")
 
 
 def hip_checks(patterns, assessed):

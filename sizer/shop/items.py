@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+from sizer.shop.said import both_sides
 from sizer.units import KG_PER_LB, MM_PER_FT, MM_PER_M
 
 CORD_PER_LASHING_M = 1.0  # common practice, no source
@@ -53,7 +54,7 @@ def more_text(share):
 
 def rough_text(*sides_m):
     """What a finished section is milled from, in words."""
-    return "rough " + " x ".join(f"{(side + MILL_M) * MM_PER_M:.0f}" for side in sides_m) + " mm"
+    return f"rough {both_sides(*(side + MILL_M for side in sides_m))}"
 
 
 def screw_text(size_mm):

@@ -14,6 +14,7 @@ from sizer.drawing.record import Drawing, Path, Text, joined
 from sizer.errors import BadInput, Fault
 from sizer.shop.labels import numbered
 from sizer.shop.nesting import QUARTERS, fits, laid, nested
+from sizer.shop.plywood import taken
 from sizer.shop.relief import outlines, routed
 from sizer.shop.settings import SHOP
 from sizer.units import MM_PER_M
@@ -102,9 +103,10 @@ def layouts(pieces, shop=SHOP, numbers=None, athwart=()):
     faults = [fault for one, _ in bare for fault in _too_large(one, shop)]
     if faults:
         raise BadInput(faults)
-    return tuple(_layout([one for one, own in bare if own == thickness], thickness, shop,
-                         numbers or {}, athwart)
-                 for thickness in sorted({thickness for _, thickness in bare}))
+    found = taken(shop.plywoods, [thickness for _, thickness in bare])
+    return tuple(_layout([one for one, own in bare if own == thickness],
+                         (thickness, found.true_m(thickness)), shop, numbers or {}, athwart)
+                 for thickness in found.sold_m)
 
 
 def _too_large(piece, shop):
@@ -121,7 +123,8 @@ def _shape(piece):
     return unary_union(outlines(piece))
 
 
-def _layout(pieces, thickness_m, shop, numbers, athwart):
+def _layout(pieces, sold_true_m, shop, numbers, athwart):
+    thickness_m, true_m = sold_true_m
     shapes = [_shape(piece) for piece in pieces]
     upright = [piece.name in athwart for piece in pieces]
     spots = nested(shapes, shop.sheet_m, shop.gap_m, turns=_turns(upright))
@@ -138,7 +141,7 @@ def _layout(pieces, thickness_m, shop, numbers, athwart):
         sheets.append(_sheet(title, kind, size, number,
                              [(pieces[row], shapes[row], spot)
                               for row, spot in zip(rows, own, strict=True)], numbers))
-    return Layout(thickness_m, shop.true_m(thickness_m), tuple(sheets))
+    return Layout(thickness_m, true_m, tuple(sheets))
 
 
 def _turns(upright, along=True):

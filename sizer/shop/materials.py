@@ -7,6 +7,7 @@ from sizer.shop.coaming import COAMING_WOOD, Coaming, coaming
 from sizer.shop.items import MILL_M, Item, more_text, rough_text, tallied, waxed_cord
 from sizer.shop.layout import WHOLE
 from sizer.shop.notches import frame_section
+from sizer.shop.said import both, both_far
 from sizer.shop.scarfs import KERF_M, SPARE_SHARE, CuttingPlan, cutting_plans
 from sizer.shop.settings import SHOP
 from sizer.shop.skin import ENDS_M, PULL_M, Lashing, Seams, Skin, lashing, most_wet_kg, seams, skin
@@ -14,7 +15,6 @@ from sizer.shop.spacers import spacer_items
 from sizer.shop.stems import stem_patterns
 from sizer.shop.stringers import Stick
 from sizer.shop.sundries import sundries
-from sizer.units import MM_PER_M
 
 PLYWOOD_SPARE_SHARE = 0.15  # over the rectangles round the parts; our judgement
 COATING_SPARE_SHARE = 0.15  # left in pots and brushes; our judgement
@@ -137,7 +137,7 @@ def _sheets(layout):
         yield Item("plywood", f"okoume plywood{what}: thickness, length, width", len(alike),
                    "sheets", (layout.thickness_m, *size),
                    f"as the layout nests the parts: {100.0 * share:.0f} % becomes parts, "
-                   f"{_mm(alike[-1].offcut_m)} are left at its end")
+                   f"{both(alike[-1].offcut_m)} are left at its end")
 
 
 def _rectangles(boat):
@@ -157,7 +157,7 @@ def _coaming_stock(rim):
                    strip.count + STRIP_SPARE, "pieces",
                    (strip.width_m, strip.thickness_m, strip.length_m),
                    f"{strip.count} bent and {STRIP_SPARE} spare: sawn from a board "
-                   f"{_mm(strip.width_m + MILL_M)} wide, {_mm(_ripped_m(strip))} thick")
+                   f"{both(strip.width_m + MILL_M)} wide, {both(_ripped_m(strip))} thick")
 
 
 def _ripped_m(strip):
@@ -169,7 +169,7 @@ def _covering(boat, cloth):
     design = boat.design
     yield Item("skin", f"cloth, {design.skin.fabric_kgpm2 * 1000:.0f} g a square metre: width",
                cloth.cloth_m, "m", (cloth.cloth_width_m,),
-               f"{_mm(PULL_M)} over the girth, {_mm(ENDS_M)} beyond each end{_wider(cloth)}")
+               f"{both(PULL_M)} over the girth, {both(ENDS_M)} beyond each end{_wider(cloth)}")
     coating = cloth.area_m2 * design.skin.coating_kgpm2 * (1.0 + COATING_SPARE_SHARE)
     yield Item("skin", "coating, as it dries", coating, "kg", (),
                f"{more_text(COATING_SPARE_SHARE)}; wet to {most_wet_kg(coating):.2f} kg: Skin")
@@ -180,9 +180,9 @@ def _wider(cloth):
     if cloth.wider_m is None:
         return ""
     fewer = cloth.lengths - 1
-    return (f"; {cloth.lengths} lengths side by side: cloth {_mm(cloth.wider_m)} wide or more "
-            f"takes {fewer}, {cloth.cloth_m * fewer / cloth.lengths:.2f} m instead of "
-            f"{cloth.cloth_m:.2f} m")
+    return (f"; {cloth.lengths} lengths side by side: cloth {both(cloth.wider_m)} wide or more "
+            f"takes {fewer}, {both_far(cloth.cloth_m * fewer / cloth.lengths, 2)} instead of "
+            f"{both_far(cloth.cloth_m, 2)}")
 
 
 def _oil(boat, sticks):
@@ -202,13 +202,10 @@ def _ties(boat, cord, sticks):
     yield waxed_cord(cord.count, "the sticks", cord.cord_m)
     gunwale = next(one for one in sticks if one.stringer.role == "gunwale")
     yield Item("lashing", DECK_LINE, 2.0 * gunwale.length_m + DECK_LINE_KNOTS_M, "m", (),
-               f"both gunwales, {DECK_LINE_KNOTS_M:g} m for knots")
+               f"both gunwales, {both_far(DECK_LINE_KNOTS_M)} for knots")
     yield Item("lashing", f"cord {LOOP_CORD_MM} mm for the end loops", 2.0 * LOOP_M, "m", (),
-               f"two of {LOOP_M:g} m; each lifts the boat")
+               f"two of {both_far(LOOP_M, 1)}; each lifts the boat")
     yield Item("fittings", "loop of leather or webbing, points of the deck line: width, length",
                line_points(boat), "pieces", POINT_M,
                "one a side at every frame, sewn over the gunwale; offcuts will do; our judgement")
 
-
-def _mm(value_m):
-    return f"{value_m * MM_PER_M:.0f} mm"

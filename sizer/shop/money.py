@@ -17,6 +17,7 @@ from sizer.errors import BadInput, Fault
 from sizer.shop.settings import SHOP, keys_of, settings_table, settled, shop_of_table
 from sizer.shop.work import steps
 
+CURRENCY = "currency"  # a key of it
 MONEY = "money"  # the table of a settings file that holds them
 MOST = 1e7  # of any price; our judgement
 MOST_HOURS = 100.0  # of one step, for one of what it grows with; our judgement
@@ -91,6 +92,11 @@ def money_of_table(table, source=MONEY):
     ours = (*(key for key in known if key not in (*table, "hours")),
             *(f"hours.{step.key}" for step in steps() if step.key not in given))
     return replace(money, ours=ours)
+
+
+def own_money(money):
+    """The Money as it stands as the shop's own, but for its currency, which nobody can share."""
+    return replace(money, ours=tuple(key for key in money.ours if key == CURRENCY))
 
 
 def money_table(money):

@@ -10,8 +10,9 @@ from sizer.shop.hip_pads import hip_checks
 from sizer.shop.leg_room import leg_checks
 from sizer.shop.pattern_checks import PatternCheck, pattern_checks
 from sizer.shop.pedals import Pedals, pedal_checks, pedals
+from sizer.shop.plywood import with_true_plywood
 from sizer.shop.seat import SeatBuilt, seat_built, seat_checks
-from sizer.shop.settings import SHOP, with_true_plywood
+from sizer.shop.settings import SHOP
 from sizer.shop.stems import StemPattern, stem_checks, stem_patterns
 
 

@@ -51,10 +51,10 @@ def seat_items(boat, rail_thick_m):
     return (*make(boat),
             Item("seat", "backband", 1, "pieces", (),
                  f"{both(band.eyes_m)} from eye to eye, laid straight; about "
-                 f"{BAND_M[1] * MM_PER_M:g} mm high"),
+                 f"{both(BAND_M[1])} high"),
             Item("seat", f"cord {TIE_CORD_MM} mm for the backband's ties",
                  2.0 * (band.tie_m + TIE_SPARE_M), "m", (),
-                 f"{TIE_SPARE_M * MM_PER_M:.0f} mm on each for knots"),
+                 f"{both(TIE_SPARE_M)} on each for knots"),
             Item("seat", f"elastic cord {ELASTIC_MM} mm for the backband", ELASTIC_M, "m", (),
                  "with its knots"),
             Item("seat", "footbrace, pair: OR its parts", 1, "pieces", (),

@@ -16,27 +16,19 @@ from sizer.design.allowed import between
 from sizer.design.read import plain_faults, plain_text
 from sizer.design.schema import part
 from sizer.errors import BadInput, Fault
+from sizer.shop.plywood import Plywood, true_words
 from sizer.shop.risers import DEFAULT_KIND, KINDS
 from sizer.units import MM_PER_M
 
 RELIEFS = ("dog-bone", "t-bone", "none")
 PATTERNS = ("whole", "half")
 CUTTER_MM = (1.0, 25.0)  # diameters of router cutters, generously; our judgement
-PLYWOOD_MM = (2.0, 80.0)  # generously; our judgement
 TRUE_SHARE = (0.75, 1.15)  # of its nominal that plywood measures; our judgement
 SHEET_MM = (300.0, 5000.0)  # sides of a sheet of plywood, generously; our judgement
 STOCK_MM = (1800.0, 12_000.0)  # lengths of stock that are taken; our judgement
 CLOTH_MM = (500.0, 5000.0)  # widths of cloth that are woven, generously; our judgement
 MOST = 12  # entries of a list; our judgement
 CUTTER_SPARE_M = 0.002  # between two cuts, over the cutter's diameter; our judgement
-
-
-@dataclass(frozen=True)
-class Plywood:
-    """What plywood sold under a thickness really measures."""
-
-    nominal_m: between(*PLYWOOD_MM)
-    true_m: between(*PLYWOOD_MM)
 
 
 def _each(kind, most, title, least=1):
@@ -72,11 +64,6 @@ class Shop:
     def gap_m(self):
         """Least between two parts on a sheet, and from a part to its edge."""
         return self.cutter_m + CUTTER_SPARE_M
-
-    def true_m(self, nominal_m):
-        """What plywood sold under this thickness measures here."""
-        return next((one.true_m for one in self.plywoods
-                     if abs(one.nominal_m - nominal_m) < 1e-6), nominal_m)
 
 
 SHOP = Shop()
@@ -121,13 +108,16 @@ def settled(usual, table, source):
     return record_of(type(usual), whole, {})
 
 
-def shop_words(shop):
-    """A Shop in a line, as the sheets made for it say."""
+def shop_words(shop, sold_m=None):
+    """A Shop in a line, as the sheets made for it say.
+
+    `sold_m` are the thicknesses that the boat's plywood is sold as: which of them the shop's true
+    ones are for is told then.
+    """
     sheet = " x ".join(f"{side * MM_PER_M:g}" for side in shop.sheet_m)
-    true = "".join(f", {one.nominal_m * MM_PER_M:g} mm measures {one.true_m * MM_PER_M:g}"
-                   for one in shop.plywoods) or " as thick as it is sold"
     timber, cloth = (", ".join(f"{one * MM_PER_M:g}" for one in lengths)
                      for lengths in (shop.stock_lengths_m, shop.cloth_widths_m))
+    true = true_words(shop.plywoods, sold_m)
     return (f"cutter {shop.cutter_m * MM_PER_M:g} mm, {shop.relief_words}; plywood{true}, sheets "
             f"{sheet} mm; timber in lengths of {timber} mm; cloth {cloth} mm wide; "
             f"{shop.risers} risers; {shop.patterns} frames on the pages to join.")
@@ -167,19 +157,3 @@ def settings_table(text, source):
         raise BadInput([Fault(source, f"not readable as {kind}: {error}", "mend that line")
                         ]) from error
     return table
-
-
-def with_true_plywood(boat, shop):
-    """The boat with its frames and stems as thick as the shop's plywood is: what is cut to fit it.
-
-    Nothing else of the boat moves; it is weighed and floated with the nominal thickness.
-    """
-    if not shop.plywoods:
-        return boat
-    design = boat.design
-    frames = tuple(replace(frame, thickness_m=shop.true_m(frame.thickness_m))
-                   for frame in design.frames)
-    bow, stern = (replace(stem, thickness_m=shop.true_m(stem.thickness_m))
-                  for stem in (design.bow, design.stern))
-    design = replace(design, frames=frames, bow=bow, stern=stern)
-    return replace(boat, lines=replace(boat.lines, design=design))

@@ -26,12 +26,11 @@ from sizer.shop.risers import (
     LEG_M,
     THICK_M,
 )
-from sizer.shop.said import both
+from sizer.shop.said import both, both_far, both_sides
 from sizer.shop.seat_parts import HARD_WOOD
 from sizer.shop.stem_posts import FOOT_LONG_M, STOCK_M
 from sizer.shop.thigh import LASHINGS, LONG_M, PAD_WORDS, POST_SCREWS
 from sizer.shop.thigh import THICK_M as BRACE_M
-from sizer.units import MM_PER_M
 
 PADDLER = "paddler"  # the group of the list of what goes out with the boat
 BEAM_M = (0.10, 0.09)  # width and depth of the strongback's beam, as it is drawn; our drawing
@@ -42,10 +41,12 @@ LEAST_GLUE_KG = 0.25  # what is mixed in small pots; our judgement
 CONTACT_LPM2 = 0.25  # of contact glue on one face, two coats; our judgement
 LEAST_CONTACT_L = 0.1  # a small tin; our judgement
 SPARE_SHARE = 0.15  # of ties, screws and boards; our judgement
+TACK_M = 0.012  # length of one; common practice, no source
 TACK_STEP_M = 0.100  # along each edge of the cloth, until it is sewn; common practice, no source
 LACING_SHARE = 4.0  # of lacing over that edge, instead; our judgement
 CLAMP_STEP_M = 0.080  # round the coaming, as its drawing tells
-CLAMP = "clamp, 60 mm opening"
+CLAMP_OPENS_M = 0.060  # least; common practice, no source
+CLAMP = f"clamp, {both(CLAMP_OPENS_M)} opening"
 RISER_CLAMPS = 2  # of a riser: one a cheek or hanger; our drawing
 STRING_SPARE_M = 1.0  # our judgement
 LATHS, LATH_M = 2, (0.030, 0.010, 1.2)  # how many; width, thickness, length; our judgement
@@ -86,22 +87,22 @@ def sundries(bought):
                "20 % more; strong enough that a hand cannot break it")
     cloths = bought.skin.lengths
     edges = 2.0 * cloths * bought.skin.run_m
-    yield Item("sewing", "tack, copper or stainless, 12 mm, to hold the skin",
+    yield Item("sewing", f"tack, copper or stainless, {both(TACK_M)}, to hold the skin",
                ceil(edges / TACK_STEP_M), "pieces", (),
-               f"one every {TACK_STEP_M * 1000:.0f} mm of "
-               f"{'each' if cloths > 1 else 'the'} cloth's edges, all in until they are sewn, then "
-               f"of use again; or {LACING_SHARE * edges:.0f} m of lacing")
+               f"one every {both(TACK_STEP_M)} of {'each' if cloths > 1 else 'the'} cloth's edges, "
+               "all in until they are sewn, then of use again; or "
+               f"{both_far(LACING_SHARE * edges)} of lacing")
     yield Item("sewing", "curved needle, and a sail palm", 3, "pieces", (), "two needles, one palm")
     long, wide = np.ptp(np.asarray(bought.coaming.outline_m), axis=0)
     layers = ceil(bought.coaming.strips[0].width_m / FORM_M)
     yield Item("coaming", "board for the bending form: thickness, length, width", layers, "pieces",
                (FORM_M, float(long) + FORM_OVER_M, float(wide) + FORM_OVER_M),
-               f"{FORM_OVER_M * MM_PER_M:g} mm over each way, to saw; layers as high as the wall "
+               f"{both(FORM_OVER_M)} over each way, to saw; layers as high as the wall "
                "or higher, screwed together; any board, to borrow: it is used again")
     yield Item("form", f"screw {screw_text(LEDGE_SCREW_MM)} for the form",
                FORM_SCREWS * (layers - 1), "pieces", (), f"{FORM_SCREWS} a layer on the first")
     yield Item("coaming", CLAMP, ceil(bought.coaming.girth_m / CLAMP_STEP_M),
-               "pieces", (), "to borrow; one every 80 mm")
+               "pieces", (), f"to borrow; one every {both(CLAMP_STEP_M)}")
     yield Item("coaming", "varnish for the coaming, two coats",
                VARNISH_LPM * bought.coaming.lip_girth_m, "l", (), "none")
     for what in ("dust mask P2", "mask for organic vapour", "goggles", "ear muffs"):
@@ -115,7 +116,7 @@ def paddler_items(rim):
     """Items that the paddler goes out with, the spray deck by a Coaming's rim."""
     yield Item(PADDLER, "spray deck for this rim: length, width over the lip", 1, "pieces",
                rim.lip_size_m, f"{both(rim.lip_girth_m)} round the lip, {both(rim.wall_girth_m)} "
-               f"round the wall under it; lip {LIP_HEIGHT_M * MM_PER_M:g} mm high: order it by the "
+               f"round the wall under it; lip {both(LIP_HEIGHT_M)} high: order it by the "
                "varnished rim, measured; off with one hand")
     yield Item(PADDLER, "PFD (buoyancy aid)", 1, "pieces", (),
                "of the paddler's size and weight, as its maker tells; tried on, seated")
@@ -138,7 +139,7 @@ def bench_items(marks):
     yield Item("strongback", CLAMP, RISER_CLAMPS * len(marks.risers), "pieces", (),
                "to borrow; a frame to both cheeks or hangers of its riser")
     yield Item("strongback", "string for the centre line", marks.strongback_m + STRING_SPARE_M,
-               "m", (), f"{STRING_SPARE_M * 1000:.0f} mm to tie")
+               "m", (), f"{both_far(STRING_SPARE_M)} to tie")
     yield Item("strongback", "lath, straight: width, thickness, length", LATHS, "pieces", LATH_M,
                "one at the footbrace's mark, one to sight and lay over sticks")
     yield Item("strongback", "beam, straight: width, depth, length", 1, "pieces",
@@ -160,7 +161,7 @@ def bench_items(marks):
                 for one in marks.posts)
     yield Item("strongback", "square stock for feet and posts: width, depth",
                (feet + posts) * (1.0 + SPARE_SHARE), "m", FOOT_M,
-               f"posts take {STOCK_M * 1000:.0f} x {STOCK_M * 1000:.0f} mm too")
+               f"posts take {both_sides(STOCK_M, STOCK_M)} too")
     hung = [one.height_m for one in marks.risers if one.leg_m is not None]
     stayed = 2.0 * sum(hung) + sum(one.head_m for one in marks.posts)
     yield Item("strongback", "lath to stay the stems and the legs of hung frames",
@@ -177,9 +178,9 @@ def bench_items(marks):
                    f"{joint}: {screws}, {more_text(SPARE_SHARE)}")
 
 
-def _long_mm(piece_m):
+def _both_long(piece_m):
     """Length of stock for two pieces so long, with what the saw takes."""
-    return f"{2.0 * (piece_m + SAW_M) * MM_PER_M:.0f}"
+    return both(2.0 * (piece_m + SAW_M))
 
 
 def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
@@ -191,7 +192,7 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
     yield Item("outfit", "okoume plywood cheek of a pedal: thickness, length, height", 2, "pieces",
                CHEEK_M, "none")
     yield Item("outfit", f"{HARD_WOOD} block of a pedal: length, width, height", 2, "pieces",
-               (*BLOCK_M, CHEEK_M[2]), f"both from {_long_mm(CHEEK_M[2])} mm of "
+               (*BLOCK_M, CHEEK_M[2]), f"both from {_both_long(CHEEK_M[2])} of "
                f"{rough_text(*BLOCK_M)}; grain upright")
     yield Item("outfit", "okoume plywood strap of the pedals: thickness, length, height", 1,
                "pieces", made.strap_size_m, "by its pattern")
@@ -200,7 +201,7 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
                "for the strap")
     yield Item("outfit", f"{HARD_WOOD} stop of a footbrace's rail: thickness, length, height", 2,
                "pieces", STOP_M, "one a rail, against the after frame; both from "
-               f"{_long_mm(STOP_M[1])} mm more of the rails' stock")
+               f"{_both_long(STOP_M[1])} more of the rails' stock")
     screws = 2 * (PEDAL_SCREWS + STOP_SCREWS + (hip_pads.SCREWS if hips else 0)
                   + (POST_SCREWS if thigh else 0))
     more = "".join([", boards of hip pads" if hips else "", ", posts" if thigh else ""])
@@ -211,7 +212,7 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
                "under its head", 2 * len(PINS_AFT_M), "pieces", (rails.pin_long_m,),
                "two a pedal")
     yield Item("outfit", "foam heel mat: length, width", 1, "pieces", mat.size_m[1:],
-               f"closed-cell, {mat.size_m[0] * MM_PER_M:.0f} mm thick; tied in")
+               f"closed-cell, {both(mat.size_m[0])} thick; tied in")
     if over_rails(ties, rails):
         yield Item("outfit", "foam cap of a footbrace's rail: length, width", 2, "pieces",
                    CAP_M, "closed-cell, as the heel mat's: over its forward end, glued")
@@ -238,7 +239,7 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
                    f"posts {foot * 1e4:.0f} cm2")
         yield Item("outfit", f"{HARD_WOOD} post of a thigh brace: length, width, height", 2,
                    "pieces", thigh.post_size_m,
-                   f"both from {_long_mm(thigh.post_size_m[0])} mm more of the rails' stock")
+                   f"both from {_both_long(thigh.post_size_m[0])} more of the rails' stock")
         yield Item("outfit", "okoume plywood thigh brace: thickness, length, width", 2, "pieces",
                    (BRACE_M, LONG_M, thigh.wide_m), "none")
         yield Item("outfit", "closed-cell foam pad of a thigh brace: thickness, length, width", 2,
@@ -247,7 +248,7 @@ def outfit_items(thigh, ties, rails, made, hips, spare_m, stowed, mat):
                    "pieces", thigh.stop_m, "thigh braces': cut down to what is open there")
     for one in ties:
         yield Item("fittings", f"float bag, {one.end}, at least", one.litres, "l", (),
-                   f"{one.long_m * MM_PER_M:.0f} mm long; valve on {HOSE_M * MM_PER_M:.0f} mm hose")
+                   f"{both(one.long_m)} long; valve on {both(HOSE_M)} hose")
     turns = waxed_cord(RING_LASHINGS * len(ties), "the bags' rings").quantity
     yield waxed_cord(len(ties), "the bags' rings", turns)
     yield Item("fittings", f"smooth ring, {RING_MM} mm inside", len(ties), "pieces", (),

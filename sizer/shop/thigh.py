@@ -58,7 +58,7 @@ PAD_LONG_M = 0.055  # of a pad, forward from the board's after end; our drawing
 PUSH_IN_M = 0.005  # of a push's line inside what holds the board down; our judgement
 PAD_M = (0.005, 0.100)  # thickness of a pad: thinner is left out, thicker is no pad; our judgement
 STEP_M = 0.005  # of the places tried
-PAD_WORDS = f"the after {PAD_LONG_M * MM_PER_M:g} mm of the inner half"  # where a pad is glued
+PAD_WORDS = f"the after {both(PAD_LONG_M)} of the inner half"  # where a pad is glued
 
 
 @dataclass(frozen=True)

@@ -12,6 +12,7 @@ from shapely.geometry import Point
 
 from sizer.hull.weight import STEM_WIDTH_M
 from sizer.shop.items import Item, more_text
+from sizer.shop.said import both
 
 STOCK_M = (0.20, 0.30, 0.37, 0.45, 0.54, 0.75)  # lengths that are sold; common practice, no source
 TAIL_M = 0.050  # of a tie in its lock and beyond, for the hand that pulls it; our judgement
@@ -51,10 +52,10 @@ def tie_items(loops):
     """The ties as lines of the shopping list, of the shortest length sold that goes round."""
     bought = Counter(next((one for one in STOCK_M if loop + TAIL_M <= one), STOCK_M[-1])
                      for _, loop in loops)
-    for long, count in sorted(bought.items()):
+    for number, (long, count) in enumerate(sorted(bought.items())):
         longest = max((loop, place) for place, loop in loops
                       if loop + TAIL_M <= long or long == STOCK_M[-1])
         yield Item("ties", "zip tie: length", ceil(ROUNDS * count * (1.0 + SPARE_SHARE)), "pieces",
-                   (long,), f"{count} places, longest {longest[0] * 1000:.0f} mm round at "
-                   f"{longest[1]}, {TAIL_M * 1000:.0f} for lock and hand; for two fits; "
-                   f"{more_text(SPARE_SHARE)}")
+                   (long,), f"{count} places, longest {both(longest[0])} round at "
+                   f"{longest[1]}" + f", {both(TAIL_M)} for lock and hand" * (number == 0)
+                   + f"; for two fits; {more_text(SPARE_SHARE)}")

@@ -1,17 +1,25 @@
 """The revisions of the job at hand: what was issued, and what the next sheets will bear."""
 
 import json
+from dataclasses import replace
 from datetime import date
 from functools import partial
 
 from sizer.book.issuing import freeze, stamp_of
 from sizer.book.jobs import advance
 from sizer.book.revisions import due, revisions
+from sizer.shop.plywood import sold_m, taken
 from sizer.shop.settings import read_shop
 from sizer.stamp import Stamp, no_job
-from sizer.web.keeping import shop_book
+from sizer.web.differences import differences
+from sizer.web.draft import Draft
+from sizer.web.keeping import shop_book, shop_now
 from sizer.web.look import put_download
+from sizer.web.session import job_for
+from sizer.web.setting_fields import setting_changes
 from sizer.web.state import begin_job, draft, kept, kept_job, view
+
+NO_REQUESTS = ("bags_l", "speed_mps", "sample", "own_name")  # of a Draft: they change no boat
 
 
 def issued():
@@ -19,16 +27,65 @@ def issued():
     return revisions(shop_book()[0], kept_job().key) if kept_job() else ()
 
 
-def stands(one, shop, before):
-    """The last of the Revisions `before`, where it is what is entered now for this Shop; else None.
+def last_whole(before):
+    """The last of the Revisions `before` that is of a whole boat; None where none is.
 
     What re-issued single frames for a dry fit is passed over: the other sheets stand as they were.
     """
-    last = next((one for one in reversed(before) if not one.measured), None)
+    return next((one for one in reversed(before) if not one.measured), None)
+
+
+def stands(one, before):
+    """The last whole of the Revisions `before`, where its boat is the one that is entered now,
+    whatever the shop works with by now; else None."""
+    last = last_whole(before)
     same = last is not None and not last.forgotten and (
-        json.loads(last.request), last.base_text, last.mark, read_shop(last.stock)) == (
-        one.request(), one.base_text(), one.mark, shop)
+        json.loads(last.request), last.base_text) == (one.request(), one.base_text())
     return last if same else None
+
+
+def as_issued(one, job, last):
+    """The Job as it was issued, for the shop as it was settled then: of the Revision `last` that
+    stands; the same Job where none does."""
+    return job if last is None else job_for(one, shop=read_shop(last.stock))[0]
+
+
+def since_words(one, job, last):
+    """What is printed otherwise now than in the Revision `last` that stands, in words: the mark,
+    and what the shop has settled since that makes a difference to this boat; () where nothing."""
+    marks = () if one.mark == last.mark else (
+        f"the mark, {last.mark or 'none'} → {one.mark or 'none'}",)
+    return (*marks, *setting_changes(
+        *(_for_boat(shop, job) for shop in (read_shop(last.stock), shop_now())), one.length_unit))
+
+
+def _for_boat(shop, job):
+    """A Shop with just those true thicknesses that a Job's boat takes, under its own names."""
+    found = taken(shop.plywoods, sold_m(job.lines.design))
+    return replace(shop, plywoods=tuple(
+        replace(entry, nominal_m=own) for own, entry in zip(found.sold_m, found.entries,
+                                                            strict=True) if entry))
+
+
+def not_last_words(one, before):
+    """A sentence: what is entered is another boat than the last whole of the Revisions `before`."""
+    last = last_whole(before)
+    return "What is entered now is not what was issued last" + (
+        f": {'; '.join(words)}." if last and (words := boat_words(one, last)) else ".")
+
+
+def boat_words(one, last):
+    """What is entered otherwise than in a Revision that does not stand, in words; () where that is
+    not known."""
+    try:
+        was = Draft.model_validate_json(last.draft)
+    except ValueError:  # forgotten, or of a later program
+        return ()
+    was = one.taking(was.but(**{name: one[name] for name in NO_REQUESTS}))
+    was = was.but(entries=was.entries.but(**{
+        key: one.entries[key] for key, entry in was.entries
+        if entry.value == one.entries[key].value is not None}))
+    return tuple(differences(was, one)) or ("the base design's file",)
 
 
 def part_of(before):

@@ -78,6 +78,6 @@ export default function ({ data, parentElement }) {
   globalThis.sizerReach = data;
   parentElement.querySelector("button").onclick = () => take(HEADING, title);
   if (before === undefined) wire();
-  else if (before.title !== title) take(HEADING, title);
   else if (made && before.number !== number) take(`.st-key-${made} :is(button, input)`);
+  else if (before.title !== title) take(HEADING, title);
 }

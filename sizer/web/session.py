@@ -50,21 +50,22 @@ def base_boat(one, base):
     return scaled_boat(lines_of(one, base), Scaling())
 
 
-def job_for(one, base=None):
+def job_for(one, base=None, shop=None):
     """The job of what is entered, or None with the faults as texts.
 
     Parameters
     ----------
     one : Entered
     base : key of another base, on which nothing is held
+    shop : the Shop that it is for, the one that is settled now where None
     """
     if not one.ready():
         return None, lacking(one)
     if base not in (None, one.base):
         one = one.on(base)
     request = one.request()
-    shop = shop_now()
-    of = repr(request), one.own_design if one.base == OWN else None, shop.plywoods
+    shop = shop or shop_now()
+    of = repr(request), one.own_design if one.base == OWN else None, shop
     return kept("jobs", of, lambda: _run(one, request, shop), MOST_JOBS)
 
 

@@ -3,17 +3,23 @@
 import re
 from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import Literal, get_args, get_origin
+from unicodedata import category
 
 from pydantic.fields import FieldInfo
 
 from sizer.border import bare, border_fields, record_in
 from sizer.errors import BadInput, Fault
-from sizer.units import MM_PER_M, parse_length_mm
+from sizer.units import MM_PER_LENGTH_UNIT, MM_PER_M, inches_text, parse_length_mm
 from sizer.web.figures import out_of_range, typed_text
 
 BETWEEN = re.compile(r";|,\s|[x×]")  # entries of a list: a comma without a space may be a decimal's
 PAIR = "="
-PAIRS = f"12 {PAIR} 11.7"
+PAIRS = f"12 mm {PAIR} 11.7 mm"
+DECIMALS = 4  # of a length in its field, at most; more are shown in the unit that needs fewer
+FINEST_PARTS = 64  # of an inch, that a length is typed to
+READ_AS_MM = 1e-6  # two lengths that differ by less are one: they are kept so fine
+THOUSANDS = re.compile(r"0*[1-9]\d{0,2}(,\d{3})+")
+PERCENT, CURRENCY = "_percent", "Sc"  # how a share's key ends; what Unicode calls a currency's sign
 MORE = "; more entries stand between semicolons"
 
 
@@ -39,6 +45,19 @@ def setting_fields(record, unit):
                            per is not None or record_in(kind) is not None)
 
 
+def setting_changes(was, now, unit):
+    """What of a record is settled otherwise than it was, in words, such as "Cloth comes in widths
+    of, mm: 1500 → 1600"."""
+    return tuple(f"{labelled(new, unit)}: {old.text or 'none'} → {new.text or 'none'}"
+                 for old, new in zip(setting_fields(was, unit), setting_fields(now, unit),
+                                     strict=True) if old.text != new.text)
+
+
+def labelled(field, unit):
+    """A SettingField's title with its unit, where it has one."""
+    return f"{field.title}, {unit}" if field.lengths else field.title
+
+
 def _title(kind):
     return next((one.title for one in get_args(kind) if isinstance(one, FieldInfo) and one.title),
                 None)
@@ -52,7 +71,23 @@ def _text(value, per, unit):
         return "; ".join(_text(one, per, unit) for one in value)
     if isinstance(value, str):
         return value
-    return f"{value:.10g}" if per is None else typed_text(value * per, unit)
+    return f"{value:.10g}" if per is None else exact_text(value * per, unit)
+
+
+def exact_text(value_mm, unit):
+    """A length as its field has it: read again it is the same length, whatever it was typed in.
+
+    In the unit of the screen where few decimals or a fraction say it, else in the unit they do in.
+    """
+    other = "in" if unit == "mm" else "mm"
+    plain = f"{value_mm / MM_PER_LENGTH_UNIT[unit]:.{DECIMALS}f}".rstrip("0").removesuffix(".")
+    tried = (typed_text(value_mm, unit), plain, f"{typed_text(value_mm, 'in')} in",
+             f"{inches_text(value_mm, FINEST_PARTS)} in", f"{typed_text(value_mm, other)} {other}")
+    return next((text for text in tried if _says(text, unit, value_mm)), f"{value_mm:.6f} mm")
+
+
+def _says(text, unit, value_mm):
+    return abs(parse_length_mm(text, unit, "") - value_mm) < READ_AS_MM
 
 
 def typed_value(record, key, text, unit):
@@ -74,10 +109,27 @@ def typed_value(record, key, text, unit):
 
 def typed_number(text, key):
     """A number without a unit, with a point or a comma; raises BadInput."""
+    bare_text = text.strip()
+    if THOUSANDS.fullmatch(bare_text):
+        raise BadInput([Fault(key, repr(text), "the comma could mark thousands or decimals: leave "
+                              "it out")])
     try:
-        return float(text.strip().replace(",", "."))
+        return float(bare_text.replace(",", "."))
     except ValueError as error:
         raise BadInput([Fault(key, repr(text), "a number such as 12.5")]) from error
+
+
+def typed_sum(text, key):
+    """A price or a share: a number as `typed_number`, with the sign of a currency or of percent
+    beside it or without; raises BadInput."""
+    left = text.strip()
+    if key.endswith(PERCENT):
+        left = left.removesuffix("%")
+    elif left and category(left[0]) == CURRENCY:
+        left = left[1:]
+    elif left and category(left[-1]) == CURRENCY:
+        left = left[:-1]
+    return typed_number(left, key)
 
 
 def _value(text, kind, per, unit, key, more=""):
@@ -91,7 +143,7 @@ def _value(text, kind, per, unit, key, more=""):
                 for (_, own, its, _), side in zip(parts, sides, strict=True)}
     if plain is not float:
         return text
-    return typed_number(text, key) if per is None else _length_mm(text, kind, unit, key, more)
+    return typed_sum(text, key) if per is None else _length_mm(text, kind, unit, key, more)
 
 
 def _length_mm(text, kind, unit, key, more):

@@ -157,7 +157,7 @@ def test_foam_is_told_as_thick_as_the_plans_have_it_and_never_as_the_room(
     if bought["foam hip pad"]:
         both = bought["foam hip pad"][0] + bought["board of a hip pad"][0]
         room = left["hips_each_side"]  # by where any hull's spacers stand: sawn, a little off
-        leaning = float(re.search(r"(\d+) mm each side of the hips", said)[1])
+        leaning = float(re.search(r"(\d+) mm \([^)]*\) each side of the hips", said)[1])
         assert both < leaning / 1000.0 + 0.001
         assert room - 0.008 < both < room + 0.001
     for thick in bought["foam pad of a thigh brace"]:

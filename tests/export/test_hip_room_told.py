@@ -15,9 +15,9 @@ from sizer.shop.spacers import face_m, leaning_at
 
 SUM = re.compile(
     r"eside the hips (\d+) mm \([^)]*\) a side, level at the boards' middle, from the bare "
-    r"spacer to the undressed body: (\d+) mm clothing and room to roll, (\d+) mm board "
-    r"\((\d+) thick\) and foam \(at most (\d+) mm \([^)]*\) thick\), which lean, (\d+) mm "
-    r"free")
+    r"spacer to the undressed body: (\d+) mm \([^)]*\) clothing and room to roll, (\d+) mm "
+    r"\([^)]*\) board \((\d+) mm \([^)]*\) thick\) and foam \(at most (\d+) mm \([^)]*\) "
+    r"thick\), which lean, (\d+) mm \([^)]*\) free")
 BASES = ["day-boat", "teaching-boat", "small-cruiser"]
 
 
@@ -43,7 +43,7 @@ def test_read_me_owners_sheet_and_plans_tell_one_sum_that_closes(job, bench):
     lean = np.cos(np.radians(bench.hip_pads.lean_deg))
     assert leaning == pytest.approx((board + foam) / lean, abs=1.1)
     for paper in papers[:2]:
-        side, = re.findall(r"(\d+) mm each side of the hips", paper)
+        side, = re.findall(r"(\d+) mm \([^)]*\) each side of the hips", paper)
         assert abs(int(side) - leaning - free) <= 1
 
 

@@ -12,7 +12,8 @@ from sizer.fit.request import read_request
 from sizer.job import run
 from sizer.shop.bench import bench_of
 from sizer.shop.patterns import patterns_of
-from sizer.shop.settings import Plywood, Shop, shop_of_table, without_slips
+from sizer.shop.plywood import Plywood
+from sizer.shop.settings import Shop, shop_of_table, without_slips
 
 REQUEST = {"base": "day-boat", "use": "sheltered-day",
            "paddler": {"weight_kg": 78, "stature_mm": 1760, "hip_width_mm": 390}}

@@ -8,6 +8,7 @@ from sizer.export.plan_work import told_figures
 from sizer.hull.boat import scaled_boat
 from sizer.hull.scale import Scaling
 from sizer.hydro.ends import NOSE_WIDE_M, end_zones
+from sizer.shop.said import both
 from sizer.shop.stems import stem_patterns
 from sizer.shop.work import filled
 
@@ -56,7 +57,7 @@ def test_a_bag_lead_and_gap_reach_from_the_ring_to_the_panel(base, middle_job, m
         item, = (item for item in bench.materials.items
                  if item.what == f"float bag, {one.end}, at least")
         assert item.quantity == one.litres
-        assert item.allowance == f"{1000 * one.long_m:.0f} mm long; valve on 300 mm hose"
+        assert item.allowance == f"{both(one.long_m)} long; valve on {both(0.3)} hose"
 
 
 def test_air_goes_in_and_out_while_the_panels_are_laced(middle_job, middle_bench):

@@ -11,7 +11,8 @@ from shapely.geometry import LineString, Point, Polygon, box
 
 from sizer.shop.bench import bench_of
 from sizer.shop.kit import LAYERS, kit_dxf
-from sizer.shop.settings import Plywood, Shop
+from sizer.shop.plywood import Plywood
+from sizer.shop.settings import Shop
 from sizer.stamp import Imprint, Stamp
 
 CAUTIONS = ("Wear a PFD.", "Dress for the water at 10 °C, not the air.")

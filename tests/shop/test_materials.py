@@ -124,7 +124,8 @@ def test_the_list_says_when_a_wider_cloth_halves_what_is_bought(boat, sticks):
                      if item.what.startswith("cloth"))
         assert ("takes 1" in cloth.allowance) == says
         if says:
-            told = re.search(r"takes 1, ([0-9.]+) m instead of ([0-9.]+) m", cloth.allowance)
+            told = re.search(r"takes 1, ([0-9.]+) m \([0-9.]+ ft\) instead of ([0-9.]+) m",
+                             cloth.allowance)
             assert float(told[2]) == pytest.approx(cloth.quantity, abs=0.005)
             assert float(told[1]) == pytest.approx(cloth.quantity / 2.0, abs=0.005)
 
@@ -276,7 +277,7 @@ def test_ties_go_round_and_are_enough(boat, sticks):
     assert sum(item.quantity for item in items) >= 2 * places
     longest = max(item.size_m[0] for item in items)
     for item in items:  # a hand needs the tail to pull it through its lock
-        round_mm = float(re.search(r"longest (\d+) mm round at", item.allowance)[1])
+        round_mm = float(re.search(r"longest (\d+) mm \(.*?\) round at", item.allowance)[1])
         assert round_mm + 50.0 <= 1000.0 * item.size_m[0] + 0.5
     for frame in frames:
         keel = frame.section.notches[0]

@@ -26,10 +26,13 @@ from sizer.book.forget import forget
 from sizer.book.issuing import freeze, print_again
 from sizer.book.jobs import job
 from sizer.book.revisions import due, revisions
+from sizer.book.settings import keep_shop
 from sizer.built.asked import asked_of, measured_of
 from sizer.built.behind_risers import behind_risers
 from sizer.built.dry_fit import dry_fit
 from sizer.built.points import points_of
+from sizer.shop.plywood import Plywood
+from sizer.shop.settings import SHOP, Shop, read_shop
 from sizer.web.job_file import job_text, opened_job
 
 OFF_MM, FRAME = 9.0, "F5"
@@ -52,6 +55,13 @@ def heights(asked, off_mm=OFF_MM):
     """What a tape says of every height, F5 standing too high, by key in mm."""
     return {one.key: 1000.0 * one.designed_m + (off_mm if one.frame == FRAME else 0.0)
             for one in asked if one.what == "height"}
+
+
+@pytest.fixture
+def settled_shop(book):
+    """Settles a Shop in the book, and the one it came with at the end."""
+    yield lambda shop: keep_shop(book, shop)
+    keep_shop(book, SHOP)
 
 
 def heads(screen):
@@ -397,6 +407,54 @@ def test_the_page_says_what_the_engine_says_and_reissues_just_the_frames_that_ch
     screen = turned_to(screen, "dryfit")
     screen.text_input[0].set_value(screen.text_input[0].placeholder.removeprefix("designed: "))
     assert of(ran(screen).button, "Accept it and").label  # one more measure is another boat
+
+
+def test_a_shop_that_is_settled_otherwise_since_stops_no_dry_fit(book, asked, settled_shop):
+    """Issued for the shop of then; what differs is told, and frames are re-issued as they were."""
+    screen = opened("dryfit", fitted_on(asked))
+    of(screen.text_input, "The tape").set_value("1.0")
+    screen = ran(screen)
+    key = key_of(screen)
+    frozen(book, key, drafted(screen))
+    settled_shop(Shop(cutter_m=0.008, plywoods=(Plywood(0.012, 0.0115), Plywood(0.025, 0.024))))
+    page = said(ran(screen))
+    assert "Compared with revision A of 2026-11-20." in page
+    assert "Otherwise now than revision A was made: Router's cutter, diameter, mm: 6 → 8; " in page
+    assert "sold as = true, mm: none → 12 = 11.5. The dry fit goes on with revision A" in page
+    screen = clicked(screen, "Accept it and re-issue")
+    last = revisions(book, key)[-1]
+    assert (last.letter, read_shop(last.stock)) == ("B", SHOP)
+    assert print_again(last).remark.endswith("byte for byte as issued.")
+    page = said(turned_to(screen, "files"))
+    assert "Changed since: Router's cutter, diameter, mm: 6 → 8" in page
+    assert "Issue revision C and make its files" in [one.label for one in screen.button]
+
+
+def test_a_setting_that_this_boat_does_not_take_is_no_change(book, asked, settled_shop):
+    """The day boat has no sheet of 25 mm."""
+    screen = opened("files", fitted_on(asked))
+    screen = clicked(screen, "Undo")  # any entry makes a job of it
+    frozen(book, key_of(screen), drafted(screen))
+    settled_shop(Shop(plywoods=(Plywood(0.025, 0.024),)))
+    page = said(ran(screen))
+    assert "Revision A of 2026-11-20 is this boat as entered now." in page
+    assert "Changed since" not in page
+    assert not any(one.label.startswith("Issue") for one in screen.button)
+    page = said(turned_to(screen, "dryfit"))
+    assert "Compared with revision A" in page
+    assert "Otherwise now" not in page
+
+
+def test_another_boat_than_was_issued_is_told_by_what_differs(book, asked):
+    screen = opened("dryfit", fitted_on(asked))
+    of(screen.text_input, "The tape").set_value("1.0")
+    screen = ran(screen)
+    frozen(book, key_of(screen), drafted(screen))
+    of(turned_to(screen, "paddler").text_input, "Weight").set_value("91")
+    page = said(turned_to(ran(screen), "dryfit"))
+    assert "What is entered now is not what was issued last: weight 82 → 91 kg. These" in page
+    assert "Compared with revision" not in page
+    assert of(screen.button, "Accept it").disabled
 
 
 def test_a_notchs_own_reading_stands_beside_what_to_do(asked):

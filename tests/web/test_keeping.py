@@ -273,7 +273,7 @@ def test_a_history_survives_with_designs_of_ones_own_written_once(base_texts):
 
 def test_issuing_freezes_a_revision_and_prints_it_again_byte_for_byte(book, monkeypatch):
     """With few files; a whole package is issued and printed again in tests/cli/test_book.py."""
-    few_files(monkeypatch, "setting-up.pdf")
+    few_files(monkeypatch, "setting-up.pdf", "setting-up-Letter.pdf")
     screen = opened("files", measured())
     assert "Issue revision A and make its files" in [one.label for one in screen.button]
     clicked(screen, "Issue revision A")
@@ -281,6 +281,8 @@ def test_issuing_freezes_a_revision_and_prints_it_again_byte_for_byte(book, monk
     files, _ = screen.session_state["mine"]["kept"]["package"][first.job_key, "A", "first"]
     assert {name.split("-")[0] for name in files} == {first.code}
     assert "Revision A of " in said(screen)
+    assert {f"The setting-up sheet alone, {paper} (PDF)" for paper in ("A4", "Letter")} <= {
+        one.label for one in screen.get("download_button")}
     assert not any(one.label.startswith("Issue") for one in screen.button)
     clicked(screen, "Files of revision A")
     again, remark = screen.session_state["mine"]["kept"]["package"][first.job_key, "A", "again"]

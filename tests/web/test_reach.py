@@ -17,7 +17,7 @@ from sizer.job import run
 
 HEADING = ".sz-unseen[role=heading]"
 FIRST_LINK = "Skip to main content"
-MADE, SHEET = "All files of revision A", "The setting-up sheet alone"
+MADE, SHEET = "All files of revision A", "The setting-up sheet alone, A4"
 REQUEST = {"base": "day-boat", "use": "sheltered-day", "paddler": {
     "weight_kg": 82, "stature_mm": 1780, "hip_width_mm": 385}}
 MEASURES = (("Weight", "82"), ("Height", "1780"), ("Hip width", "385"))

@@ -10,9 +10,11 @@ from sizer.border import table_of
 from sizer.job import run
 from sizer.shop.cost import cost_of
 from sizer.shop.money import USUAL
-from sizer.shop.settings import KINDS, PATTERNS, RELIEFS, SHOP, Plywood, Shop, shop_of_table, tidy
+from sizer.shop.plywood import Plywood
+from sizer.shop.settings import KINDS, PATTERNS, RELIEFS, SHOP, Shop, shop_of_table, tidy
+from sizer.web.history import History
 from sizer.web.keeping import money_now, shop_book, shop_now
-from sizer.web.setting_fields import setting_fields, typed_value
+from sizer.web.setting_fields import exact_text, setting_fields, typed_value
 from sizer.web.steps import own_use
 
 
@@ -50,6 +52,27 @@ def test_what_is_typed_is_kept_and_the_bench_is_made_for_it(shop_page):
     assert of(turned_to(screen, "shop").text_input, "Timber comes").value == "3000; 4800"
 
 
+def test_an_entry_for_no_sheet_of_this_boat_is_told_as_such(shop_page):
+    """The day boat's frames are 12 mm, its stems 18, its seat's plates 6."""
+    screen = typed(shop_page, "What plywood", "25 = 24.1")
+    page, no_part = said(screen), "No part of this boat is of 25 mm plywood: it has 6, 12 and 18 mm"
+    assert "is of plywood sold as 6, 12 and 18 mm" in page
+    assert no_part in page
+    screen = turned_to(screen, "bench")
+    assert no_part in said(screen)
+    assert "measures 24.1" not in said(screen)
+    assert "plywood, 6, 12 and 18 mm as sold" in said(screen)
+
+
+def test_a_sheet_named_by_the_inch_is_the_boats_nearest(shop_page):
+    """15/32 in is 11.90625 mm."""
+    screen = turned_to(typed(shop_page, "What plywood", "1/2 in = 15/32 in"), "bench")
+    assert "12 mm measures 11.9062 (0.469 in, entered for 1/2 in, taken as this" in said(screen)
+    (bench,) = screen.session_state["mine"]["kept"]["bench"].values()
+    assert {round(one.thickness_m, 9) for one in bench.frames} == {0.01190625}
+    assert [one.true_m for one in bench.layouts] == pytest.approx([0.006, 0.01190625, 0.018])
+
+
 def test_rates_typed_are_the_quotes_and_no_longer_invented(shop_page):
     screen = typed(typed(shop_page, "An hour of work", "52,5"), "Your currency", "shells")
     screen = typed(typed(screen, "Lash, h a lashing", "0.2"), "Profit", "-4")
@@ -65,12 +88,55 @@ def test_rates_typed_are_the_quotes_and_no_longer_invented(shop_page):
     assert "INVENTED FIGURES" in said(screen)
 
 
+@pytest.mark.parametrize(("label", "text", "key", "value"), [
+    ("An hour of work", "$65", "hour", 65.0), ("An hour of work", "65,5 €", "hour", 65.5),
+    ("Timber for sticks", "£ 1900", "timber_per_m3", 1900.0),
+    ("Profit", "12 %", "profit_percent", 12.0)])
+def test_a_price_is_read_with_its_currencys_sign(shop_page, label, text, key, value):
+    typed(shop_page, label, text)
+    assert getattr(money_now(), key) == value
+    assert key not in money_now().ours
+
+
+@pytest.mark.parametrize(("label", "text", "told"), [
+    ("Timber for sticks", "2,500", "thousands or decimals: leave it out"),
+    ("Lash, h a lashing", "$0.2", "a number such as 12.5"),
+    ("Profit", "$12", "a number such as 12.5")])
+def test_a_sum_that_may_mean_another_is_asked_about(shop_page, label, text, told):
+    assert told in said(typed(shop_page, label, text))
+    assert money_now() == USUAL[1]
+
+
+def test_what_the_shop_says_is_its_own_is_invented_no_longer(shop_page):
+    screen = clicked(typed(shop_page, "An hour of work", "52"), "These are mine")
+    assert money_now().ours == ("currency",)  # a shop has one of its own
+    assert (money_now().hour, money_now().epoxy_per_kg) == (52.0, USUAL[1].epoxy_per_kg)
+    assert "INVENTED" not in said(screen)
+    assert "This shop has not said its currency: the price is in units of money." in said(screen)
+    assert not any(one.label.startswith("These are mine") for one in screen.button)
+    screen = typed(screen, "Your currency", "shells")
+    assert money_now().ours == ()
+    assert "not said its currency" not in said(screen)
+    assert "INVENTED" not in said(turned_to(screen, "files"))
+    screen = clicked(clicked(turned_to(screen, "shop"), "Undo"), "Undo")
+    assert "INVENTED" in said(screen)
+
+
+def test_the_way_to_the_rates_opens_them(shop_page):
+    rates = [one for one in shop_page.expander if one.label.startswith("Rates")]
+    assert [one.proto.expanded for one in rates] == [False]
+    screen = clicked(turned_to(shop_page, "files"), "Change rates and prices")
+    rates = [one for one in screen.expander if one.label.startswith("Rates")]
+    assert [one.proto.expanded for one in rates] == [True]
+    assert screen.session_state["mine"]["view"]["in_hand"][0] == "rates"
+
+
 def test_what_cannot_be_is_told_beside_it_and_nothing_is_kept(shop_page):
     screen = shop_page
     for label, text, told in (
             ("Router's cutter", "99", "✕ 99: 1 to 25 mm is allowed; measure again"),
             ("Router's cutter", "six", "✕ 'six': this cannot be read"),
-            ("What plywood", "12", "✕ 12: two lengths such as 12 = 11.7"),
+            ("What plywood", "12", "✕ 12: two lengths such as 12 mm = 11.7 mm"),
             ("What plywood", "12 = 1", "✕ 1: 2 to 80 mm is allowed; if you mean 1 cm"),
             ("Sheet of plywood", "2440",
              "✕ 2440: 2 entries with a semicolon between them, such as 2440; 1220"),
@@ -98,17 +164,31 @@ LENGTHS = st.lists(st.integers(18_000, 50_000).map(lambda tenths: tenths / 10_00
                       max_size=2).map(tuple)).map(tidy),
        unit=st.sampled_from(("mm", "cm", "in")))
 def test_a_shop_read_back_from_its_own_texts_is_that_shop(shop, unit):
-    near = 0.00026 if unit == "in" else 1e-9  # two decimals of an inch are shown
     for one in setting_fields(shop, unit):
         typed_now = {one.key: typed_value(shop, one.key, one.text, unit)}
-        back = shop_of_table(table_of(shop, {}) | typed_now)
-        assert back.cutter_m == pytest.approx(shop.cutter_m, abs=near)
-        for given_m, read_m in ((shop.stock_lengths_m, back.stock_lengths_m),
-                                (shop.cloth_widths_m, back.cloth_widths_m)):
-            if len(given_m) == len(read_m):  # two may be one in whole hundredths of an inch
-                assert read_m == pytest.approx(given_m, abs=near)
-        assert [one.true_m for one in back.plywoods] == pytest.approx(
-            [one.true_m for one in shop.plywoods], abs=near)
+        back = table_of(shop_of_table(table_of(shop, {}) | typed_now), {})
+        assert back[one.key] == table_of(shop, {})[one.key]
+
+
+@pytest.mark.parametrize(("length_mm", "unit", "text"), [
+    (12.0, "in", "12 mm"), (12.7, "in", "1/2"), (11.90625, "mm", "15/32 in"), (12.7, "mm", "12.7"),
+    (11.6, "in", "11.6 mm"), (11.938, "in", "0.47"), (12.303125, "in", "31/64 in"),
+    (6.35, "mm", "6.35"), (3600.0, "cm", "360"), (2438.4, "in", "96"), (2440.0, "in", "2440 mm"),
+])
+def test_a_length_is_shown_as_it_was_typed(length_mm, unit, text):
+    assert exact_text(length_mm, unit) == text
+
+
+def test_one_figure_typed_anew_leaves_the_others_as_they_were(shop_page):
+    """Typed in mm; then the screen is in inches and one figure alone is typed."""
+    screen = typed(shop_page, "What plywood", "12 = 11.6; 18 = 17.5")
+    screen.session_state["mine"]["history"] = History(measured(length_unit="in"))
+    screen = ran(screen)
+    shown = of(screen.text_input, "What plywood").value
+    assert shown == "12 mm = 11.6 mm; 18 mm = 17.5 mm"
+    typed(screen, "What plywood", shown.replace("17.5 mm", "0.7"))
+    assert [(one.nominal_m, one.true_m) for one in shop_now().plywoods] == [
+        (0.012, pytest.approx(0.0116)), (0.018, pytest.approx(0.01778))]
 
 
 def test_an_own_design_is_judged_by_the_shops_plywood(shop_page, monkeypatch):

@@ -10,7 +10,14 @@ from sizer.design.records import MOULDED_POINT
 from sizer.scenes.bench_views import asked_view
 from sizer.units import MM_PER_M, inches_text, mark_text, of_metres
 from sizer.web.figures import LONGEST, typed_entry, typed_text
-from sizer.web.issued import issued, moved_on, stands
+from sizer.web.issued import (
+    as_issued,
+    issued,
+    moved_on,
+    not_last_words,
+    since_words,
+    stands,
+)
 from sizer.web.look import echo_html, note_html, put, put_scene
 from sizer.web.state import act, choice, draft, field, say, view
 from sizer.web.steps.by_hand import put_sheet
@@ -41,7 +48,6 @@ from sizer.web.steps.dry_fit_typed import (
     put_typed,
     put_unread,
 )
-from sizer.web.steps.patterns import shop_now
 from sizer.web.strip import job_or_way_back, put_cautions, put_next
 
 ROUNDS = {"8": "8 that tell most", "20": "20", "all": "all"}
@@ -57,8 +63,9 @@ def page():
         return
     st.header("Dry fit")
     before = issued()
-    last = stands(one, shop_now(), before)
-    _whose(before, last)
+    last = stands(one, before)
+    _whose(one, job, before, last)
+    job = as_issued(one, job, last)
     asked = asked_for(job)
     ask, told = st.columns([2, 3], gap="large")
     found = found_for(one, job)
@@ -80,14 +87,16 @@ def page():
     put_next("Next: the launch", "launch")
 
 
-def _whose(before, last):
+def _whose(one, job, before, last):
     """Which boat the measures are compared with: the revision `last` of those `before`, if any."""
     if last is not None:
         put(note_html(f"Compared with revision {last.letter} of {last.date}.", "pass"))
+        if since := since_words(one, job, last):
+            put(note_html(f"Otherwise now than revision {last.letter} was made: {'; '.join(since)}."
+                          f" The dry fit goes on with revision {last.letter} as it was made."))
     elif before:
-        put(note_html("What is entered now is not what was issued last: these figures are of the "
-                      "boat as entered now. Undo to the boat that was built before you measure.",
-                      "fail"))
+        put(note_html(f"{not_last_words(one, before)} These figures are of the boat as entered now."
+                      " Undo to the boat that was built before you measure.", "fail"))
     else:
         put(note_html("This boat was never issued: the figures are of the boat as entered now."))
 

@@ -32,7 +32,6 @@ from sizer.web.keeping import shop_book
 from sizer.web.look import note_html, put, put_download
 from sizer.web.state import act, begin_job, change, draft, kept, kept_job, say, view
 from sizer.web.steps.dry_fit_read import asked_for, unread
-from sizer.web.steps.patterns import shop_now
 from sizer.web.turn import long_work
 
 
@@ -160,7 +159,7 @@ def _reissue(one, job, record):
         # from the record, as whoever prints them again
         files = measured_files(job.stamped(stamp), record)
     try:
-        issue(one, due, files, shop_now(), record)
+        issue(one, due, files, job.shop, record)
     except BadInput as error:
         say(str(error))
         st.rerun()

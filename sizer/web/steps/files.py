@@ -10,14 +10,18 @@ from sizer.export.answer import full_answer
 from sizer.export.fitted_design import fitted_design_toml, fitted_offsets_csv
 from sizer.export.numbers import json_text
 from sizer.export.station_csv import station_csv
+from sizer.export.tiles import PAPERS_MM
 from sizer.fit.study import study
 from sizer.web.issued import (
     about,
+    as_issued,
     issue,
     issued,
     made_last,
     next_due,
+    not_last_words,
     put_zip,
+    since_words,
     stamp_now,
     stands,
 )
@@ -32,6 +36,9 @@ from sizer.web.steps.patterns import bench_for
 from sizer.web.steps.quote import put_quote
 from sizer.web.strip import put_cautions, put_way_back
 from sizer.web.turn import long_work, out_of_turn
+
+SETTING_UP = "setting-up"  # the sheet that goes to the strongback
+OLD_OFF = "Sheets of both look alike: take the old ones off the bench when you issue this."
 
 
 def page():
@@ -48,9 +55,10 @@ def page():
                 put(note_html("This boat does not pass: see the boat page before you cut "
                               "anything.", "fail"))
             before = issued()
-            last = stands(one, shop_now(), before)
-            _package(one, job, before, last)
-            printed = job.stamped(stamp_now(one, last), bench_for(job))
+            last = stands(one, before)
+            since = since_words(one, job, last) if last else ()
+            _package(one, job, before, last, since)
+            printed = job.stamped(stamp_now(one, None if since else last), bench_for(job))
             _single_files(job, printed)
             put_quote(printed, bench_for(job))
     with beside:
@@ -62,21 +70,29 @@ def page():
         put_cautions(job.cautions, folded=False)
 
 
-def _package(one, job, before, last):
-    """Issues what is entered now, or prints a revision again, and offers its files."""
+def _package(one, job, before, last, since):
+    """Issues what is entered now, or prints a revision again, and offers its files.
+
+    `last` is the revision that stands, if any, and `since` what is printed otherwise now.
+    """
     put("<p>Setting-up sheet, customer sheet, full-size patterns as PDF, DXF and SVG, sticks, "
         "materials and all figures; the job, its revision and cautions are in every file.</p>")
     bench, shop = bench_for(job), shop_now()
     if last is not None:
         put(note_html(f"Revision {last.letter} of {last.date} is this boat as entered now.",
                       "pass"))
-        if (found := accepted_for(one, job)) is not None:
+        if (found := accepted_for(one, as_issued(one, job, last))) is not None:
             put_accepted(one, found, last)
+        if since:
+            put(note_html(f"Changed since: {'; '.join(since)}. A boat begun from revision "
+                          f"{last.letter} goes on with it, dry fit and launch too. Issue anew only "
+                          f"to make the boat for what is settled now. {OLD_OFF}"))
     elif before:
-        put(note_html(f"Changed since revision {before[-1].letter}. Sheets of both look alike: "
-                      "take the old ones off the bench when you issue this."))
+        put(note_html(f"Changed since revision {before[-1].letter}. {not_last_words(one, before)} "
+                      f"{OLD_OFF}"))
     letter = next_due().letter if before else "A"
-    if last is None and st.button(f"Issue revision {letter} and make its files", type="primary"):
+    issues = last is None or since
+    if issues and st.button(f"Issue revision {letter} and make its files", type="primary"):
         _issue(one, job, bench, shop)
     for revision in reversed(before):
         told = f"{revision.letter}, {revision.date}{about(revision, before)}"
@@ -127,13 +143,22 @@ def _offer():
     if remark:
         put(note_html(remark, "pass" if "byte for byte" in remark else "caution"))
     put_zip(f"All files of revision {letter} in one zip", letter, files)
-    sheet = next((name for name in files if name.endswith("setting-up.pdf")), None)
-    if sheet is not None:  # a dry fit re-issues frames alone
-        put_download("The setting-up sheet alone (PDF)", files[sheet], sheet.rsplit("/", 1)[-1],
-                     key="setting_up")
+    with st.container(horizontal=True, gap="small"):
+        _put_sheets("The setting-up sheet alone", SETTING_UP, files)
     name = st.selectbox("Or one file", tuple(files))
     st.download_button(f"Download {name}", files[name], name.rsplit("/", 1)[-1],
                        on_click="ignore", key="one_file")
+
+
+def _put_sheets(label, stem, files):
+    """A button for each paper that a sheet of the files is on: a dry fit re-issues frames alone."""
+    from sizer.export.package import sheet_name  # the writers load only where they are wanted
+
+    for paper in PAPERS_MM:
+        for name in files:
+            if name.endswith(f"-{sheet_name(stem, paper)}"):
+                put_download(f"{label}, {paper} (PDF)", files[name], name.rpartition("/")[2],
+                             key=f"{stem}_{paper}")
 
 
 def _single_files(job, printed):

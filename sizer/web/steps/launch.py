@@ -11,7 +11,7 @@ from sizer.errors import SizerError
 from sizer.export.launch_answer import TRIAL_CAUTIONS
 from sizer.hull.weight import AS_WEIGHED
 from sizer.shop.aboard import ABOARD, bare_words, counted_words, gear_words
-from sizer.web.issued import issued, moved_on, stands
+from sizer.web.issued import as_issued, issued, moved_on, stands
 from sizer.web.look import note_html, place, put
 from sizer.web.state import draft, field, kept
 from sizer.web.steps.by_hand import put_sheet
@@ -19,7 +19,6 @@ from sizer.web.steps.dry_fit_read import accepted_for
 from sizer.web.steps.launch_kept import put_bias
 from sizer.web.steps.launch_steady import put_figure, put_steadiness
 from sizer.web.steps.launch_told import put_lesson
-from sizer.web.steps.patterns import shop_now
 from sizer.web.strip import job_or_way_back, put_cautions
 
 WATERS = ("as fitted", "fresh", "salt")
@@ -35,6 +34,8 @@ def page():
     job = job_or_way_back(one)
     if job is None:
         return
+    last = stands(one, issued())
+    job = as_issued(one, job, last)
     st.header("Launch")
     for caution in TRIAL_CAUTIONS:
         put(note_html(caution, "fail"))
@@ -43,7 +44,7 @@ def page():
     if trial is not None:
         moved_on("built")
     put(f"<p>{escape(whose)}</p>")
-    put_sheet(one, job, "launch", stands(one, shop_now(), issued()))
+    put_sheet(one, job, "launch", last)
     asks, told = st.columns([2, 3], gap="large")
     with asks:
         _ashore(one)

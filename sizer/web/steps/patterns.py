@@ -44,7 +44,10 @@ def put_strongback(one, job):
 def put_workshop(one, job):
     """Patterns, sticks and materials of one job."""
     bench = bench_for(job)
-    put(f"<p>Made for the shop as it is settled: {escape(shop_words(bench.shop))}</p>")
+    put(f"<p>Made for the shop as it is settled: {escape(shop_words(bench.shop, bench.sold_m))}"
+        "</p>")
+    if bench.unused_words:
+        put(note_html(bench.unused_words))
     st.button("Change the shop", key="to_shop", on_click=go, args=("shop",))
     _patterns(bench, one.length_unit)
     _fairness(job, bench)

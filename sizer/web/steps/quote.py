@@ -8,7 +8,7 @@ import streamlit as st
 from sizer.shop.cost import cost_of
 from sizer.web.keeping import money_now
 from sizer.web.look import note_html, put, put_papers, table_html
-from sizer.web.state import go
+from sizer.web.steps.shop import to_rates
 
 
 def put_quote(job, bench):
@@ -29,7 +29,7 @@ def put_quote(job, bench):
     with st.container(horizontal=True):
         put_papers("Quote for the customer", partial(quote_pdf, job, bench, cost, money),
                    job.stamp, "quote")
-        st.button("Change rates and prices", key="to_rates", on_click=go, args=("shop",))
+        st.button("Change rates and prices", key="to_rates", on_click=to_rates)
     with st.expander("Hours and cost, for the shop alone"):
         put(table_html(("Step", "hours"), [[escape(one.title), f"{one.hours:.1f}"] for one in
                                           cost.hours], numbers=(1,)))

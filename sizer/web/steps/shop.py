@@ -9,16 +9,26 @@ import streamlit as st
 from sizer.border import table_of
 from sizer.errors import BadInput
 from sizer.export.quote import invented_words
-from sizer.shop.money import money_of_table, money_table
+from sizer.shop.money import CURRENCY, money_of_table, money_table, own_money
+from sizer.shop.plywood import sold_m, thicknesses_words, unused_words
 from sizer.shop.settings import SHOP, shop_of_table, shop_words, without_slips
 from sizer.shop.work import steps
 from sizer.web.figures import LONGEST
 from sizer.web.look import echo_html, note_html, put
-from sizer.web.setting_fields import SettingField, setting_fields, typed_number, typed_value
+from sizer.web.session import lines_of
+from sizer.web.setting_fields import (
+    SettingField,
+    labelled,
+    setting_fields,
+    typed_number,
+    typed_value,
+)
 from sizer.web.settled import settle, settlings
-from sizer.web.state import act, draft, standing
+from sizer.web.state import act, draft, go, standing, take_in_hand, view
 from sizer.web.strip import Undoing
 
+RATES = "rates"  # in the view, and the key of their container
+TAKEN = "rates and prices that came with the program as your own"  # what undo says of them
 ONE_OF = {"seam_m": "metre of seam", "skin_m2": "square metre of skin", "bag": "float bag"}
 
 
@@ -28,11 +38,23 @@ def page():
     st.header("The shop")
     put("<p>Kept in the book, for every job that is printed from now on; a revision that was "
         "issued stays as it was made. More entries in one field stand between semicolons.</p>")
-    _put_fields(now, setting_fields(now.shop, unit), 2, unit, _with_shop)
-    put(f"<p>So the sheets will say: {escape(shop_words(now.shop))}</p>")
+    design = _design()
+    sold = sold_m(design)
+    _put_fields(now, setting_fields(now.shop, unit), 2, unit, _with_shop,
+                {"plywood": f"This job's boat, {design.name}, is of plywood sold as "
+                            f"{thicknesses_words(sold)}"})
+    if unused := unused_words(now.shop.plywoods, sold):
+        put(note_html(unused))
+    put(f"<p>So the sheets of this boat will say: {escape(shop_words(now.shop, sold))}</p>")
     if now.shop != SHOP:
         st.button("All as they came with the program", on_click=act, args=(_as_they_came,))
     _put_money(now, unit)
+
+
+def _design():
+    """The base that the boat in hand is fitted from: its plywood is the boat's."""
+    one = draft()
+    return lines_of(one, one.base).design
 
 
 def undoing():
@@ -45,11 +67,13 @@ def _go_to(moved):
     """Takes an earlier or a later state; what that changed, in words."""
     before = settlings().present
     settle(moved)
-    unit = draft().length_unit
-    return [f"{old.title}, {_shown(before, old)[0] or 'none'} → "
-            f"{_shown(moved.present, new)[0] or 'none'}" for old, new in zip(
-                _all_fields(before, unit), _all_fields(moved.present, unit), strict=True)
-            if _shown(before, old) != _shown(moved.present, new)]
+    unit, after = draft().length_unit, moved.present
+    mine, were_mine = (own_money(one.money) == one.money for one in (after, before))
+    said = [f"{TAKEN}{'' if mine else ': no longer'}"] if mine != were_mine else []
+    return said + [f"{old.title}, {_shown(before, old)[0] or 'none'} → "
+                   f"{_shown(after, new)[0] or 'none'}" for old, new in zip(
+                       _all_fields(before, unit), _all_fields(after, unit), strict=True)
+                   if _shown(before, old) != _shown(after, new)]
 
 
 def _all_fields(now, unit):
@@ -64,22 +88,26 @@ def _hours_fields(money):
 
 
 def _put_money(now, unit):
-    with st.expander("Rates and prices, for quotes alone"):
+    with (st.expander("Rates and prices, for quotes alone", expanded=bool(view().get(RATES))),
+          st.container(key=RATES)):
         put("<p>None of these goes to the bench.</p>")
         if invented := invented_words(now.money):
             put(note_html(invented))
+        if set(now.money.ours) - {CURRENCY}:
+            st.button("These are mine as they stand", on_click=act, args=(_as_they_stand,))
         _put_fields(now, setting_fields(now.money, unit), 3, unit, _with_money)
         st.subheader("Hours")
         _put_fields(now, _hours_fields(now.money), 3, unit, _with_hours)
 
 
-def _put_fields(now, ones, count, unit, taking):
-    """SettingFields so many to a row; `taking(Settled, key, text, unit)` is with what is typed."""
+def _put_fields(now, ones, count, unit, taking, helps=None):
+    """SettingFields so many to a row; `taking(Settled, key, text, unit)` is with what is typed, and
+    `helps` {key: what is told under its field}."""
     left = iter(ones)
     while some := tuple(islice(left, count)):
         for column, one in zip(st.columns(count, gap="small"), some, strict=False):
             with column:
-                _put_field(now, one, unit, taking)
+                _put_field(now, one, unit, taking, (helps or {}).get(one.key, ""))
 
 
 def _shown(now, one):
@@ -87,16 +115,15 @@ def _shown(now, one):
     return now.fault_at(one.key) or (one.text, "")
 
 
-def _put_field(now, one, unit, taking):
+def _put_field(now, one, unit, taking, told):
     text, fault = _shown(now, one)
     place = standing(f"shop_{one.key}", text, lambda said: _taken(one.key, said, unit, taking),
                      one.choices or "value")
     if one.choices:
         st.selectbox(one.title, one.choices, **place)
     else:
-        st.text_input(f"{one.title}, {unit}" if one.lengths else one.title, max_chars=LONGEST,
-                      placeholder="none", **place)
-    put(echo_html("&nbsp;", fault))
+        st.text_input(labelled(one, unit), max_chars=LONGEST, placeholder="none", **place)
+    put(echo_html(escape(told) or "&nbsp;", fault))
 
 
 def _taken(key, text, unit, taking):
@@ -125,6 +152,19 @@ def _with_hours(now, key, text, _unit):
     table = money_table(now.money)
     hours = table.get("hours", {}) | {key.removeprefix("hours."): typed_number(text, key)}
     return replace(now, money=money_of_table(table | {"hours": hours}))
+
+
+def to_rates():
+    """Goes to the rates and prices, opened and in hand."""
+    view()[RATES] = True
+    take_in_hand(RATES)
+    go("shop")
+
+
+def _as_they_stand():
+    """Takes every rate and price that the shop has not set itself as its own."""
+    before = settlings()
+    settle(before.step(replace(before.present, money=own_money(before.present.money))))
 
 
 def _as_they_came():
