@@ -31,6 +31,14 @@ def stands(one, shop, before):
     return last if same else None
 
 
+def is_of_last(one, before):
+    """Whether what is entered leads to the boat of the last whole Revision of `before`, whatever
+    the shop works with; where none is whole there is no other boat to take it for."""
+    last = next((one for one in reversed(before) if not (one.measured or one.forgotten)), None)
+    return last is None or (json.loads(last.request), last.base_text) == (
+        one.request(), one.base_text())
+
+
 def reissued(before, record):
     """The last of the Revisions `before`, where it re-issued frames for just this record of a dry
     fit, in whatever unit its sentences are; else None."""

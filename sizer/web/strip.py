@@ -14,6 +14,7 @@ from sizer.units import MM_PER_M
 from sizer.web.differences import differences
 from sizer.web.draft import length_text
 from sizer.web.entered import LENGTH_UNITS, MASS_UNITS
+from sizer.web.issued import is_of_last, issued
 from sizer.web.keeping import keep_units, shop_book
 from sizer.web.look import note_html, place, put, put_alert, status_html
 from sizer.web.session import job_for, lacking
@@ -187,17 +188,27 @@ def _strip_html(one):
     if job is None:
         return (f'<div class="sz-strip sz-fail" role="status">{whose}'
                 f"<span>{escape(faults[0])}</span></div>")
-    boat, unit = job.fitted.assessed.boat, one.length_unit
-    built = accepted_for(one, job)  # the boat as it stands, once it is the boat
-    now = built.built if built else job.fitted
+    name, unit = job.fitted.assessed.boat.design.name, one.length_unit
+    now, which = _told_boat(one, job)
+    boat = now.assessed.boat
     freeboard = length_text(now.assessed.particulars.freeboard_m * MM_PER_M, unit)
     size = " × ".join(length_text(value, unit) for value in main_sizes_mm(boat))
-    tell_book(boat.design.name, size_words(boat), now.status)
+    tell_book(name, size_words(boat), now.status)
     return (f'<div class="sz-strip" role="status">{whose}'
-            f"<span>{escape(boat.design.name)}</span><span>{size}</span>"
-            f"<span>{'as it stands, ' * bool(built)}freeboard {freeboard}</span>"
-            f"{status_html(now.status)}"
+            f"<span>{escape(name)}</span><span>{which}{size}</span>"
+            f"<span>freeboard {freeboard}</span>{status_html(now.status)}"
             f'<span class="sz-first">{escape(first_caution(now.checks, job, unit))}</span></div>')
+
+
+def _told_boat(one, job):
+    """(The boat that is told, with its checks; which that is, in words): as it stands once that is
+    accepted, unless another is entered than the one that was built."""
+    built = accepted_for(one, job)
+    if built is None:
+        return job.fitted, ""
+    if not is_of_last(one, issued()):
+        return job.fitted, "not the boat that was built: "
+    return built.built, "as it stands: "
 
 
 def first_caution(checks, job, unit):
