@@ -97,7 +97,7 @@ def test_what_is_wrong_stands_under_the_sliders_with_its_side_and_its_remedy(lar
         check.name for check in fitted.checks if check.status == "pass")
     assert not any("What mends it" in row[-1] for row in passing)
     order = [next(at for at, one in enumerate(screen.markdown) if words in one.value)
-             for words in ("Aboard and under way", "sz-wrongs", "footbrace farther")]
+             for words in ("Aboard and under way", "sz-wrongs", "footbrace, ahead")]
     assert order == sorted(order)  # under what is moved, before any closer look
 
 

@@ -460,10 +460,23 @@ def test_bench_page_lists_every_station_of_the_setting_up(job):
     stations = job.setting_up.stations
     assert list(table) == [one.name for one in stations]
     for one in stations:
-        kind, _, *sizes = table[one.name]
+        kind, _, mark, spacing, *heights = table[one.name]
         assert kind == one.kind
-        assert sizes == [f"{1000.0 * size:.1f}" for size in (
-            one.strongback_m, one.spacing_m, one.keel_height_m, one.gunwale_height_m)]
+        assert [mark, *heights] == [f"{1000.0 * size:.1f}" for size in (
+            one.strongback_m, one.keel_height_m, one.gunwale_height_m)]
+        assert float(spacing) == pytest.approx(1000.0 * one.spacing_m, abs=0.101)
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_spacings_add_up_to_the_marks_as_they_are_read(unit):
+    table = rows(opened("bench", measured().in_units(unit, "kg")), "Frame")
+
+    def read(text):
+        return sum(Fraction(part) for part in text.split())
+
+    marks = [read(row[2]) for row in table.values()]
+    spacings = [read(row[3]) for row in table.values()]
+    assert spacings == [to - at for at, to in zip([0, *marks], marks, strict=False)]
 
 
 @pytest.mark.parametrize(("unit", "words"), [("mm", "mm"), ("in", "inches")])
