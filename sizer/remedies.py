@@ -14,6 +14,7 @@ from sizer.design.write import file_of
 from sizer.errors import SizerError
 from sizer.fit.check import STATUSES, overall
 from sizer.fit.request import Request
+from sizer.fit.sizes import main_sizes_mm
 from sizer.fit.solve import fitted_of
 from sizer.hull.lines import Lines, fair_lines
 from sizer.hull.seat_bears import SURE_TO_BEAR
@@ -40,6 +41,8 @@ class Remedy:
     request: Request  # as changed
     lines: Lines  # of the base, as changed
     status: str  # of every check of that boat
+    sizes_mm: tuple[float, ...]  # its length, beam and depth
+    freeboard_m: float
     left: tuple[str, ...] = ()  # names of its checks that have that status; none of "pass"
 
     @property
@@ -233,4 +236,6 @@ def _tried(kind, words, request, lines, search, shop):
         return None
     left = tuple(check.name for check in fitted.checks
                  if fitted.status != "pass" and check.status == fitted.status)
-    return Remedy(kind, words, request, lines, fitted.status, left)
+    assessed = fitted.assessed
+    return Remedy(kind, words, request, lines, fitted.status, main_sizes_mm(assessed.boat),
+                  assessed.particulars.freeboard_m, left)

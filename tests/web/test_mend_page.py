@@ -1,9 +1,10 @@
 """The boat page names remedies that were tried, and one tap follows them."""
 
+import re
 from dataclasses import replace
 
 import pytest
-from app_screen import clicked, drafted, engine_job, measured, opened, said, strip
+from app_screen import clicked, drafted, engine_job, measured, opened, plain, said, strip
 
 from sizer.design.library import shipped_text
 from sizer.design.read import read_design
@@ -34,6 +35,24 @@ def test_remedies_are_the_engines_and_doing_one_brings_what_it_promises(found):
     assert "passes" in strip(screen)
     assert drafted(screen).request()["gear_kg"] == found[0].request.trip.gear_kg
     assert "What mends it" not in said(screen)
+
+
+def test_a_remedy_that_redraws_the_boat_says_which_boat_that_is_in_the_jobs_units():
+    """As the bar has it once that is done; of a use's own gear too, of which nothing was typed."""
+    one = measured({"weight_kg": "180 lb", "stature_mm": "6 ft 1 in", "hip_width_mm": "16 in"},
+                   base="long-tourer", use="camp-touring", length_unit="in", mass_unit="lb")
+    screen = opened("boat", one)
+    offers = [" ".join(plain(text.value).split()) for text in screen.markdown
+              if " — <span" in text.value]
+    told = next(one for one in offers if "less gear" in one)
+    less, then, size, freeboard, before = re.search(
+        r"([\d.]+) lb less gear \(then ([\d.]+) lb\) .* The boat is then drawn anew for \2 lb of "
+        r"gear, and not checked with more: (.*), freeboard (.*), now (.*)\.$", told).groups()
+    assert "kg" not in told
+    assert (float(less) + float(then)) * 0.45359237 == pytest.approx(40.0, abs=0.05)
+    assert f"freeboard {before} " in strip(screen)
+    screen = clicked(screen, f"mend_{offers.index(told)}", by_key=True)
+    assert f"{size} freeboard {freeboard} " in strip(screen)
 
 
 def test_letting_go_leaves_the_other_holds():
