@@ -20,7 +20,6 @@ from sizer.shop.outfit import footbrace
 from sizer.units import MM_PER_M, of_metres
 from sizer.web.draft import length_text, mass_text
 from sizer.web.look import put, status_html, table_html, whole
-from sizer.web.steps.sliders import CROWN, LENGTHS, SEAT
 from sizer.web.steps.words import put_check
 
 SEATS = {"panel": "plywood on {on}", "slats": "slats on the floors of {on}",
@@ -34,7 +33,7 @@ def put_wrong(job, unit):
                    key=lambda check: order[check.status])
     if short:
         put('<ul class="sz-wrongs">' + "".join(
-            _wrong(check, unit, _held(job)) for check in short) + "</ul>")
+            _wrong(check, unit) for check in short) + "</ul>")
 
 
 def put_passing(checks, unit, gear):
@@ -84,16 +83,9 @@ def put_seat(job, unit):
         f"{escape(brace.fore_frame)} and {escape(brace.aft_frame)}.</p>")
 
 
-def _held(job):
-    """What to let go of before anything else is mended; "" where nothing is held."""
-    labels = dict((*LENGTHS, CROWN, SEAT))
-    names = [labels[key].split(",")[0].lower() for key, _ in job.request.fixed]
-    return f"letting go of the held {' and '.join(names)}, or " if names else ""
-
-
-def _wrong(check, unit, gives):
+def _wrong(check, unit):
     """One check that does not pass, as an item of a list."""
-    mends = (f" What mends it: {gives}{escape(check.remedy)}." if check.remedy else "")
+    mends = f" What mends it: {escape(check.remedy)}." if check.remedy else ""
     too, figures = "", ""
     if check.unit != "of 1":
         too = f"Too {check.too}."
