@@ -32,6 +32,7 @@ from sizer.web.state import (
     view,
 )
 from sizer.web.steps.dry_fit_read import accepted_for
+from sizer.web.steps.typed import forget_all_typed
 
 MOST_TOLD = 3  # of what one undo changed, so that it is read in passing
 
@@ -43,6 +44,7 @@ class Undoing:
     undo: Callable
     redo: Callable
     future: bool  # whether anything can be redone
+    past: bool = True  # whether anything can be undone
 
 
 def put_steps(first, steps, asides, current):
@@ -77,20 +79,23 @@ def put_next(label, path):
 
 def of_the_job():
     """What undo does where the job is entered: the last entry goes, on whichever page it was."""
-    return Undoing(lambda: of_draft(undo), lambda: of_draft(redo), bool(history().future))
+    return Undoing(lambda: of_draft(undo), lambda: of_draft(redo), bool(history().future),
+                   bool(history().past))
 
 
 def of_draft(verb):
     """Undoes or redoes in the draft by `verb()`; what that changed, in words."""
     before = draft()
     verb()
+    forget_all_typed()
     return differences(before, draft())
 
 
 def _put_undo(undoing):
     with st.container(horizontal=True, gap="small", key="undo"):
-        # never greyed out: a figure may be typed that has not been told yet
-        st.button("Undo", on_click=act, args=(_told, "Undo", undoing.undo))
+        # never greyed out, only plainer: a figure may be typed that has not been told yet
+        st.button("Undo", key="undo_last", type="secondary" if undoing.past else "tertiary",
+                  on_click=act, args=(_told, "Undo", undoing.undo))
         st.button("Redo", on_click=act, args=(_told, "Redo", undoing.redo),
                   disabled=not undoing.future)
 
@@ -130,19 +135,20 @@ def strip_places():
                                  key="strip")
 
 
-def put_strip(places, undoing=of_the_job):
+def put_strip(places, undoing=of_the_job, beside=""):
     """The boat in a line that stays in sight: size, freeboard, status, first caution.
 
     Parameters
     ----------
     places : of `strip_places`
     undoing : gives the page's Undoing; None where nothing that is entered there is kept
+    beside : where the page draws another boat, what the strip's is, in words
     """
     above, line = places
     with above:
         _put_says()
     with line:
-        put(_strip_html(draft()))
+        put(_strip_html(draft(), beside))
         if undoing is not None:
             _put_undo(undoing())
 
@@ -178,7 +184,7 @@ def _whose_html(one):
     return f'<span class="sz-whose">{escape(said)}</span>' if said else ""
 
 
-def _strip_html(one):
+def _strip_html(one, beside):
     whose = _whose_html(one)
     if not one.ready():
         first = lacking(one)[0].partition(";")[0]
@@ -195,7 +201,7 @@ def _strip_html(one):
     size = " × ".join(length_text(value, unit) for value in main_sizes_mm(boat))
     tell_book(name, size_words(boat), now.status)
     return (f'<div class="sz-strip" role="status">{whose}'
-            f"<span>{escape(name)}</span><span>{which}{size}</span>"
+            f"<span>{escape(beside + name)}</span><span>{which}{size}</span>"
             f"<span>freeboard {freeboard}</span>{status_html(now.status)}"
             f'<span class="sz-first">{escape(first_caution(now.checks, job, unit))}</span></div>')
 

@@ -4,6 +4,8 @@ import re
 
 import pytest
 from app_screen import (
+    APP,
+    at,
     clicked,
     drafted,
     engine_job,
@@ -16,9 +18,11 @@ from app_screen import (
     strip,
     turned_to,
 )
+from streamlit.testing.v1 import AppTest
 from test_dry_fit_page import fitted_on, frozen
 from test_keeping import key_of
 
+from sizer.book.jobs import jobs
 from sizer.book.summary import size_in
 from sizer.built.asked import asked_of, measured_of
 from sizer.built.dry_fit import dry_fit
@@ -113,3 +117,21 @@ def test_each_table_of_the_boat_says_which_load_its_figures_are_of():
     assert "GM and trim are with this job's 22 lb of gear" in told
     assert ("“With the day's load” is with 18 lb of gear, what its base was drawn for. All other "
             "figures are with this job's 22 lb") in told
+
+
+def test_the_strip_over_an_own_design_says_whose_boat_it_is():
+    assert strip(opened("own")).startswith(
+        "The job's boat, not the one drawn here: Short day boat")
+    assert strip(opened("boat")).startswith("Short day boat")
+
+
+@pytest.mark.parametrize("began", ["own", "paddler"])
+def test_a_visit_that_begins_on_own_design_makes_no_job_of_the_sample_paddler(book, began):
+    screen = AppTest.from_file(APP, default_timeout=600)
+    screen.session_state["mine"] = {"go": "own", "view": {"began": began}}
+    screen = clicked(ran(screen), "copy_load-carrier", by_key=True)
+    (row,) = jobs(book)  # kept, so that a reload has it
+    again = turned_to(at(row.key), "own")
+    assert drafted(again).own_table.name() == "Load carrier, own copy"
+    assert ("No boat yet" in strip(again)) == (began == "own")
+    assert drafted(again).sample == (began != "own")

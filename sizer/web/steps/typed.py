@@ -61,6 +61,11 @@ def forget_typed(name):
     view().get("typed", {}).pop(name, None)
 
 
+def forget_all_typed():
+    """Drops what was typed beside every slider, refused texts too: after undo it is of no boat."""
+    view().pop("typed", None)
+
+
 def _taken(one, name, text, unit, bounds, moved):
     """The Draft with what was typed; a blank field puts nothing."""
     texts = view().setdefault("typed", {})
