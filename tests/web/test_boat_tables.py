@@ -150,3 +150,18 @@ def test_a_base_card_says_for_whom_it_was_drawn_what_it_suits_and_why_not(base_l
     # the worst is told first, and legs may outweigh that the base does not suit the use
     assert any(why in short for why in ("little room in the ends for camping gear",
                                         "does not pass", "legs clear of the frames"))
+
+
+def test_what_of_a_wish_gave_way_is_told_beside_it():
+    """Roomy for a small paddler: the hips' room that was sought, and what came of it."""
+    one = drafted().wish("room", 1.0)
+    fitted = engine_job(one).fitted
+    short = [each for each in fitted.sought
+             if each.aim.wish == "room" and each.aim.title in gave_way(fitted)]
+    assert short
+    told, = [plain(each.value) for each in shown(boat_page, one).markdown
+             if "gave way" in each.value and "Room inside:" in each.value]
+    for each in short:
+        assert (f"{each.aim.title}, sought {1000.0 * each.wanted:.0f} mm, "
+                f"reached {1000.0 * each.value:.0f} mm") in told
+    assert not any("Room inside:" in each.value for each in shown(boat_page, drafted()).markdown)

@@ -268,6 +268,24 @@ def test_where_the_chosen_base_does_not_pass_those_that_do_are_named_the_surest_
     assert better_of(screen) == []
 
 
+def test_of_bases_that_pass_alike_the_surer_ones_are_named_to_take(base_lines):
+    """The same paddler, on the base that passes least surely of several."""
+    one = measured({"weight_kg": "60", "stature_mm": "1500", "hip_width_mm": "380"},
+                   use="coastal-day")
+    odds = {base: found.odds_all_hard for base in base_lines
+            if (found := engine_job(one.on(base)).fitted).status == "pass"}
+    least = min(odds, key=odds.get)
+    screen = opened("base", one.on(least))
+    surer = better_of(screen)
+    assert surer
+    assert surer == [base for base in sorted(odds, key=lambda base: -odds[base])
+                     if round(100.0 * odds[base]) > round(100.0 * odds[least])]
+    assert f"{len(odds)} bases say" in said(screen)
+    assert f"met by {round(100.0 * odds[least])} of 100 such paddlers; surer are" in said(screen)
+    screen = clicked(screen, f"better_{surer[0]}", by_key=True)
+    assert "no other is surer" in said(screen)
+
+
 def better_of(screen):
     """Keys of the bases that are named to take instead."""
     return [button.key.removeprefix("better_") for button in screen.button

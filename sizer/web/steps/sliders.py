@@ -21,7 +21,7 @@ from sizer.web.entered import WISH_WORDS, Held, wish_word
 from sizer.web.figures import signed_text, typed_text
 from sizer.web.look import place, put, put_fault
 from sizer.web.state import act, change, draft, field
-from sizer.web.steps.in_vain import put_wishes_in_vain
+from sizer.web.steps.in_vain import put_what_gave_way, put_wishes_in_vain
 from sizer.web.steps.typed import forget_typed, put_typed
 
 LENGTHS = tuple((key, size_title(key)) for key in SIZES)
@@ -79,7 +79,9 @@ def put_sliders(one, job, base):
     for key, (label, names) in WISH_WORDS.items():
         _wish_slider(one, key, label, names)
     with place():
-        put_wishes_in_vain(one, job, {key: label for key, (label, _) in WISH_WORDS.items()})
+        labels = {key: label for key, (label, _) in WISH_WORDS.items()}
+        put_wishes_in_vain(one, job, labels)
+        put_what_gave_way(one, job, labels)
     put("<b>Sizes</b>: move one, or type it, to hold it there.")
     for key, label in (*LENGTHS, SEAT):
         _length_slider(one, job, base, key, label)
