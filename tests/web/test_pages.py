@@ -280,8 +280,9 @@ def test_of_bases_that_pass_alike_the_surer_ones_are_named_to_take(base_lines):
     assert surer
     assert surer == [base for base in sorted(odds, key=lambda base: -odds[base])
                      if round(100.0 * odds[base]) > round(100.0 * odds[least])]
-    assert f"{len(odds)} bases say" in said(screen)
-    assert f"met by {round(100.0 * odds[least])} of 100 such paddlers; surer are" in said(screen)
+    assert f"{len(odds)} bases come out alike" in said(screen)
+    assert (f"{round(100.0 * odds[least])} of 100 such paddlers meet every limit that can fail; "
+            "surer are") in said(screen)
     screen = clicked(screen, f"better_{surer[0]}", by_key=True)
     assert "no other is surer" in said(screen)
 
@@ -548,7 +549,7 @@ def test_own_design_page_draws_the_base_and_undoes_like_the_wizard(base_lines):
     assert f"{mm(other.length_m)} long, {mm(other.beam_m)} wide" in said(screen)
     assert first in said(clicked(screen, "Undo"))
     clicked(clicked(screen, "Redo"), "Use as base design")
-    assert strip(screen).startswith("Long tourer, own copy")
+    assert "here: Long tourer, own copy" in strip(screen)
 
 
 def test_an_unfair_own_design_is_taken_only_with_its_verdict():

@@ -135,3 +135,4 @@ def test_a_visit_that_begins_on_own_design_makes_no_job_of_the_sample_paddler(bo
     assert drafted(again).own_table.name() == "Load carrier, own copy"
     assert ("No boat yet" in strip(again)) == (began == "own")
     assert drafted(again).sample == (began != "own")
+    assert drafted(clicked(screen, "Undo")).sample == (began != "own")

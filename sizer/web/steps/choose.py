@@ -99,8 +99,8 @@ def _better(one):
         odds = odds_words(found[one.base].odds_all_hard)
         surer = [key for key in alike[:alike.index(one.base)]
                  if odds_words(found[key].odds_all_hard) != odds]
-        put(f"<p>For this paddler and use {len(alike)} bases say {status_html(now)}. With the one "
-            f"chosen all that can fail is met by {odds} such paddlers; "
+        put(f"<p>For this paddler and use {len(alike)} bases come out alike: {status_html(now)}. "
+            f"On the one chosen, {odds} such paddlers meet every limit that can fail; "
             + ("surer are, the surest first:" if surer else "no other is surer.") + "</p>")
         _put_surest(one, found, surer)
 
