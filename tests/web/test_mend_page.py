@@ -25,6 +25,13 @@ def found(base_lines):
     return remedies(job.request, job.lines, job.fitted, others)
 
 
+def offers_of(screen, whole=False):
+    """What each remedy says, in order; with what it brings where it is asked for `whole`."""
+    said_whole = [" ".join(plain(text.value).split()) for text in screen.markdown
+                  if " — <span" in text.value]
+    return said_whole if whole else [one.partition(" — ")[0] for one in said_whole]
+
+
 def test_remedies_are_the_engines_and_doing_one_brings_what_it_promises(found):
     screen = opened("boat", heavy())
     assert "does not pass" in strip(screen)
@@ -42,8 +49,7 @@ def test_a_remedy_that_redraws_the_boat_says_which_boat_that_is_in_the_jobs_unit
     one = measured({"weight_kg": "180 lb", "stature_mm": "6 ft 1 in", "hip_width_mm": "16 in"},
                    base="long-tourer", use="camp-touring", length_unit="in", mass_unit="lb")
     screen = opened("boat", one)
-    offers = [" ".join(plain(text.value).split()) for text in screen.markdown
-              if " — <span" in text.value]
+    offers = offers_of(screen, whole=True)
     told = next(one for one in offers if "less gear" in one)
     less, then, size, freeboard, before = re.search(
         r"([\d.]+) lb less gear \(then ([\d.]+) lb\) .* The boat is then drawn anew for \2 lb of "
@@ -59,7 +65,8 @@ def test_letting_go_leaves_the_other_holds():
     one = measured().hold("beam_mm", 600.0).hold("deck_crown", 1.0)
     screen = opened("boat", one)
     assert "let go of the held beam" in said(screen)
-    screen = clicked(screen, "mend_1", by_key=True)  # another base comes first
+    screen = clicked(screen, f"mend_{offers_of(screen).index('let go of the held beam')}",
+                     by_key=True)
     held = drafted(screen).held
     assert held.beam_mm is None
     assert held.deck_crown == 1.0
