@@ -162,6 +162,6 @@ def test_what_of_a_wish_gave_way_is_told_beside_it():
     told, = [plain(each.value) for each in shown(boat_page, one).markdown
              if "gave way" in each.value and "Room inside:" in each.value]
     for each in short:
-        assert (f"{each.aim.title}, sought {1000.0 * each.wanted:.0f} mm, "
-                f"reached {1000.0 * each.value:.0f} mm") in told
+        assert (f"{each.aim.title} (sought {1000.0 * each.wanted:.0f} mm, "
+                f"reached {1000.0 * each.value:.0f} mm)") in told
     assert not any("Room inside:" in each.value for each in shown(boat_page, drafted()).markdown)

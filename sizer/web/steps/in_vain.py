@@ -40,12 +40,12 @@ def put_what_gave_way(one, job, wishes):
     """
     gave = gave_way(job.fitted)
     for key, label in wishes.items():
-        short = [f"{each.aim.title}, sought {_figure(one, each, each.wanted)}, reached "
-                 f"{_figure(one, each, each.value)}" for each in job.fitted.sought
+        short = [f"{each.aim.title} (sought {_figure(one, each, each.wanted)}, reached "
+                 f"{_figure(one, each, each.value)})" for each in job.fitted.sought
                  if each.aim.wish == key and each.aim.title in gave]
         if getattr(job.request.wishes, key) and short:
-            put(f'<p class="sz-why">{escape(label)}: to what else is sought gave way '
-                f"{escape('; '.join(short))}.</p>")
+            put(f'<p class="sz-why">{escape(label)}: {escape(", ".join(short))} gave way to what '
+                "else is sought.</p>")
 
 
 def _figure(one, sought, value):
