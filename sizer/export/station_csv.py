@@ -1,8 +1,10 @@
 """The station list as CSV, in millimetres or in inches with fractions; cautions lead the file."""
 
+from itertools import pairwise
+
 from sizer.design.records import MOULDED_POINT
 from sizer.export.job_csv import Lengths, job_csv
-from sizer.units import MM_PER_M, marks_apart
+from sizer.units import MM_PER_M, inches_error_mm, marks_apart
 
 
 def station_csv(job, unit):
@@ -16,7 +18,11 @@ def station_csv(job, unit):
     for name in names:
         header += [f"{name} half-breadth {unit}", f"{name} height {unit}"]
     rows, stations = [], job.setting_up.stations
-    apart = marks_apart([one.strongback_m * MM_PER_M for one in stations], unit)
+    marks_mm = [one.strongback_m * MM_PER_M for one in stations]
+    apart = marks_apart(marks_mm, unit)
+    if unit == "in":  # between two rounded marks both roundings count
+        off_mm = [0.0, *map(inches_error_mm, marks_mm)]
+        shown.worst_mm = max(abs(to - at) for at, to in pairwise(off_mm))
     for station, spacing in zip(stations, apart, strict=True):
         row = [station.name, station.kind, station.reference_face,
                f"{station.plywood_lies} of the mark"]
