@@ -14,6 +14,7 @@ from sizer.design.write import file_of
 from sizer.errors import SizerError
 from sizer.fit.check import STATUSES, overall
 from sizer.fit.request import Request
+from sizer.fit.sizes import main_sizes_mm
 from sizer.fit.solve import fitted_of
 from sizer.hull.lines import Lines, fair_lines
 from sizer.hull.seat_bears import SURE_TO_BEAR
@@ -28,6 +29,7 @@ AT_ONCE = 5  # loads tried in one go
 OPENING_SPARE_M = 0.005  # over the need, to whole steps of as much; our judgement
 OPENINGS = {"way-out-long": ("length", "cockpit_length_m"),
             "way-out-wide": ("width", "cockpit_width_m")}
+ALL_HELD = "let go of every held size"
 DEEPENED = 3  # times at most that what bears the seat is deepened until it bears
 
 
@@ -40,6 +42,8 @@ class Remedy:
     request: Request  # as changed
     lines: Lines  # of the base, as changed
     status: str  # of every check of that boat
+    sizes_mm: tuple[float, ...]  # its length, beam and depth
+    freeboard_m: float
     left: tuple[str, ...] = ()  # names of its checks that have that status; none of "pass"
 
     @property
@@ -84,11 +88,7 @@ def remedies(request, lines, fitted, bases, shop=SHOP):
 def _candidates(request, lines, fitted, bases):
     """(kind, words, Request, Lines, what `_quick` gives) to try: what changes least first, of the
     bases those that pass as soon as one is found, then the best."""
-    for key, size in request.fixed:
-        name = key.removesuffix("_mm").replace("_", " ")
-        kept = tuple(pair for pair in request.fixed if pair != (key, size))
-        asked = replace(request, fixed=kept)
-        yield "hold", f"let go of the held {name}", asked, lines, _quick(asked, lines)
+    yield from _let_go(request, lines)
     if fitted:
         yield from _wider(request, lines, fitted)
         yield from _stouter(request, lines, fitted)
@@ -103,6 +103,20 @@ def _candidates(request, lines, fitted, bases):
         else:
             others.append(one)
     yield from sorted(others, key=lambda other: other[-1][0])
+
+
+def _let_go(request, lines):
+    """Each held size let go of; all of them, where there are more and no single one mends it."""
+    alone = False
+    for key, size in request.fixed:
+        name = key.removesuffix("_mm").replace("_", " ")
+        asked = replace(request, fixed=tuple(pair for pair in request.fixed if pair != (key, size)))
+        quick = _quick(asked, lines)
+        alone = alone or quick[0] == 0
+        yield "hold", f"let go of the held {name}", asked, lines, quick
+    if len(request.fixed) > 1 and not alone:
+        asked = replace(request, fixed=())
+        yield "hold", ALL_HELD, asked, lines, _quick(asked, lines)
 
 
 def _wider(request, lines, fitted):
@@ -233,4 +247,6 @@ def _tried(kind, words, request, lines, search, shop):
         return None
     left = tuple(check.name for check in fitted.checks
                  if fitted.status != "pass" and check.status == fitted.status)
-    return Remedy(kind, words, request, lines, fitted.status, left)
+    assessed = fitted.assessed
+    return Remedy(kind, words, request, lines, fitted.status, main_sizes_mm(assessed.boat),
+                  assessed.particulars.freeboard_m, left)

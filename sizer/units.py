@@ -13,6 +13,7 @@ one way between two off the other is a bump of 1.6 mm, which a hand along the st
 import math
 import re
 from fractions import Fraction
+from itertools import pairwise
 from numbers import Real
 
 from sizer.errors import BadInput, Fault
@@ -187,6 +188,14 @@ def mark_figure(mm, unit):
 def mark_text(mm, unit):
     """A mark at the bench with its unit; `unit` is "mm", "cm" or "in"."""
     return f"{mark_figure(mm, unit)} {unit}"
+
+
+def marks_apart(marks_mm, unit):
+    """Figures of `mark_figure` from each mark to the next, the first from where the tape begins:
+    between the marks as they are read, so that who adds them up stands where they stand."""
+    step = 0.1 if unit != "in" else MM_PER_IN / MARK_PARTS
+    counts = [0, *(round(mm / step) for mm in marks_mm)]
+    return [mark_figure((to - at) * step, unit) for at, to in pairwise(counts)]
 
 
 def rough_text(mm, unit):

@@ -36,6 +36,8 @@ def by_hand(given, remedy, base_lines):
     given, lines = dict(given), base_lines[given["base"]]
     if remedy.kind == "gear":
         given["gear_kg"] = float(re.search(r"\(then (\d+) kg\)", remedy.words)[1])
+    elif remedy.words == "let go of every held size":
+        given.pop("fixed")
     elif remedy.kind == "hold":
         name = remedy.words.removeprefix("let go of the held ")
         given["fixed"] = {key: size for key, size in given["fixed"].items()
@@ -174,3 +176,15 @@ def test_slats_too_thin_are_told_thicker(base_lines):
     followed = run(request, thick).fitted
     assert followed.check("seat-bears").status == "pass"
     assert followed.status == sticks.status
+
+
+def test_every_held_size_is_let_go_of_where_no_single_one_mends_it(offered):
+    """The same paddler's boat passes where nothing is held."""
+    held = {"length_mm": 5100.0, "beam_mm": 690.0, "depth_mm": 285.0}
+    given = asked("day-boat", 52, 1580, 350, fixed=held)
+    _, free = offered(asked("day-boat", 52, 1580, 350))
+    assert free == ()
+    _, found = offered(given)
+    alone = [one for one in found if one.words.startswith("let go of the held")]
+    assert all(one.status != "pass" for one in alone)
+    assert ("let go of every held size", "pass") in [(one.words, one.status) for one in found]

@@ -4,7 +4,8 @@ import re
 
 from sizer.book.records import Summary
 from sizer.design.library import shipped_names
-from sizer.fit.sizes import main_sizes_text
+from sizer.fit.sizes import main_sizes_mm
+from sizer.units import length_text
 
 
 def summary_of(job):
@@ -15,12 +16,20 @@ def summary_of(job):
 
 
 def size_words(boat):
-    """A boat's length, beam and depth as the book has them, such as 4650 x 560 x 290 mm."""
-    return f"{main_sizes_text(boat)} mm"
+    """A boat's length, beam and depth as the book has them: 4650 x 560 x 290 mm, then in inches, so
+    that neither is read off the other's rounding and a job is found by both."""
+    mm, inches = (" x ".join(length_text(size, unit) for size in main_sizes_mm(boat))
+                  for unit in ("mm", "in"))
+    return f"{mm.replace(' mm', '')} mm ({inches})"
 
 
-def sizes_in(words):
-    """Length, beam and depth in mm of `size_words`, with their unit or, in older books, without;
-    () of any other text."""
-    found = re.fullmatch(r"(\d+) x (\d+) x (\d+)(?: mm)?", words)
-    return tuple(map(float, found.groups())) if found else ()
+def size_in(words, unit):
+    """What `size_words` says in one unit, or what older books have, which is whole mm with their
+    unit or without; any other text as it is."""
+    found = re.fullmatch(r"(\d+) x (\d+) x (\d+)(?: mm)?(?: \((.*)\))?", words)
+    if not found:
+        return words
+    *whole_mm, inches = found.groups()
+    if unit == "in" and inches:
+        return inches.replace(" x ", " × ")
+    return " × ".join(length_text(float(size), unit) for size in whole_mm)

@@ -33,7 +33,8 @@ def fit(given):
         others = {name: fair_lines(read_base(name)) for name in shipped_names()
                   if name != given.request.base}
         answer["remedies"] = [
-            {"do": one.words, **named(one, "status", "left", "sentence")}
+            {"do": one.words, **named(one, "status", "left", "sentence", "sizes_mm",
+                                   "freeboard_m")}
             for one in remedies(job.request, job.lines, job.fitted, others)]
     put_answer(answer)
     return 1 if job.fitted.status == "fail" else 0

@@ -106,12 +106,13 @@ def gave_way_words(fitted):
             "count.")
 
 
-def day_load_words(assessed):
-    """Why figures with the day's load differ from the others; nothing where they are the same."""
+def day_load_words(assessed, said="{:g} kg".format):
+    """Why figures with the day's load differ from the others; nothing where they are the same.
+    `said` writes a mass in kg."""
     drawn_kg, gear_kg = assessed.boat.design.drawn_for.gear_kg, assessed.person.gear_kg
     if gear_kg > drawn_kg:
-        yield (f"“With the day's load” is with {drawn_kg:g} kg of gear, what its base was drawn "
-               f"for. All other figures are with this job's {gear_kg:g} kg, the checks' too: so "
+        yield (f"“With the day's load” is with {said(drawn_kg)} of gear, what its base was drawn "
+               f"for. All other figures are with this job's {said(gear_kg)}, the checks' too: so "
                "their freeboard and GM differ from these.")
 
 

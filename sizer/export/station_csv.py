@@ -1,7 +1,10 @@
 """The station list as CSV, in millimetres or in inches with fractions; cautions lead the file."""
 
+from itertools import pairwise
+
 from sizer.design.records import MOULDED_POINT
 from sizer.export.job_csv import Lengths, job_csv
+from sizer.units import MM_PER_M, inches_error_mm, marks_apart
 
 
 def station_csv(job, unit):
@@ -14,13 +17,19 @@ def station_csv(job, unit):
               f"height of the gunwale {unit}", f"height of the keel {unit}", f"plywood {unit}"]
     for name in names:
         header += [f"{name} half-breadth {unit}", f"{name} height {unit}"]
-    rows = []
-    for station in job.setting_up.stations:
+    rows, stations = [], job.setting_up.stations
+    marks_mm = [one.strongback_m * MM_PER_M for one in stations]
+    apart = marks_apart(marks_mm, unit)
+    if unit == "in":  # between two rounded marks both roundings count
+        off_mm = [0.0, *map(inches_error_mm, marks_mm)]
+        shown.worst_mm = max(abs(to - at) for at, to in pairwise(off_mm))
+    for station, spacing in zip(stations, apart, strict=True):
         row = [station.name, station.kind, station.reference_face,
                f"{station.plywood_lies} of the mark"]
-        row += [shown(value) for value in (
-            station.strongback_m, station.spacing_m, station.x_m, station.gunwale_height_m,
-            station.keel_height_m, station.thickness_m)]
+        mark, *others = (shown(value) for value in (
+            station.strongback_m, station.x_m, station.gunwale_height_m, station.keel_height_m,
+            station.thickness_m))
+        row += [mark, spacing, *others]
         for name in names:
             row += [shown(value) for value in station.points_m.get(name, ())] or ["", ""]
         rows.append(row)

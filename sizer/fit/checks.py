@@ -85,6 +85,8 @@ def _room(key, title, value, need, most_spare, meaning, large, small):
 
 _PAD_LEGS = ("take up {pad} under the deck, board and foam together, lower the foredeck, or "
              "take a smaller base")
+BRACE_BORED = ("Its holes are bored in less of it, where these pedals leave no gap for a foot: the "
+               "bench says from where to where")
 _BODY = (
     _room("hips", "hips beside the seat", lambda f: f.space.hip_width_m,
           lambda f: f.room.hip_width_m, lambda f: f.use.most_hip_spare_m,
@@ -111,15 +113,16 @@ _BODY = (
         "least distance from hips to heels to the inner edge of the frames that they pass",
         BODY_SOURCE, fails_below=lambda f: LEG_CLEAR_M,
         small="another seat place, a deeper boat, or frames moved in the base"),
-    Row("brace-far", "footbrace can go forward", "mm", NOTICED_M,
+    Row("brace-far", "room ahead of the footbrace", "mm", NOTICED_M,
         lambda f: f.space.footbrace_m[1] - f.room.foot_rest_ahead_m,
-        "what the footbrace can still go forward from where the soles are; it ends short of the "
-        "next frame", BODY_SOURCE,
+        "what the frames leave the footbrace to go forward from where the soles are; it ends short "
+        f"of the next frame. {BRACE_BORED}", BODY_SOURCE,
         fails_below=lambda f: 0.0, wanted_from=lambda f: BRACE_SPARE_M,
         small="a footbrace mounted farther ahead, or a longer boat"),
-    Row("brace-near", "footbrace can come back", "mm", NOTICED_M,
+    Row("brace-near", "room behind the footbrace", "mm", NOTICED_M,
         lambda f: f.room.foot_rest_ahead_m - f.space.footbrace_m[0],
-        "what the footbrace can still come back from where the soles are", BODY_SOURCE,
+        "what the frames leave the footbrace to come back from where the soles are. "
+        f"{BRACE_BORED}", BODY_SOURCE,
         fails_below=lambda f: 0.0, wanted_from=lambda f: BRACE_SPARE_M,
         small="a footbrace mounted nearer, blocks on it, or a smaller base"),
     Row("way-out-long", "opening long enough", "mm", NOTICED_M, lambda f: f.shape.opening_length_m,

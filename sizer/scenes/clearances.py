@@ -77,8 +77,8 @@ def marks_of(assessed):
     above = (
         Mark("feet together", found["feet-wide"], feet, 0.0),
         Mark("hips, both sides together", found["hips"], boat.seat_x_m - SIT_AHEAD_M, 0.0))
-    brace = (Mark("footbrace farther", found["brace-far"], feet, 0.0),
-             Mark("footbrace nearer", found["brace-near"], feet, 0.0))
+    brace = (Mark("footbrace, ahead", found["brace-far"], feet, 0.0),
+             Mark("footbrace, behind", found["brace-near"], feet, 0.0))
     return side, above, brace
 
 

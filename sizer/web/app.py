@@ -56,6 +56,7 @@ ASIDES = (  # open at any time, beside the walk
 )
 UNDOING = {"own": own_use.undoing, "shop": shop.undoing,  # where it is not the job's alone
            **dict.fromkeys((FIRST, "sizes", "words"))}
+BESIDE = {"own": "The job's boat, not the one drawn here: "}  # what the strip's is there
 
 
 def main():
@@ -67,6 +68,7 @@ def main():
              for page, title, path in ((jobs.page, "Jobs", FIRST), *STEPS, *ASIDES)}
     current = st.navigation(list(pages.values()), position="hidden")
     path = next(path for path, page in pages.items() if page is current)
+    view().setdefault("began", path)
     leave(pages, path, "paddler" if path == FIRST and _first_visit() else path)
     put_address()
     put_styles()
@@ -76,7 +78,7 @@ def main():
     above = strip_places()
     put(f'<div class="sz-unseen" role="heading" aria-level="1">{current.title}</div>')
     with waking(), in_turn():
-        put_strip(above, UNDOING.get(path, of_the_job))
+        put_strip(above, UNDOING.get(path, of_the_job), BESIDE.get(path, ""))
         current.run()
         put_foot(draft())
 

@@ -44,6 +44,13 @@ def stands(one, before):
     return last if same else None
 
 
+def is_of_last(one, before):
+    """Whether what is entered leads to the boat of the last whole Revision of `before`; where none
+    is whole, or it is forgotten, there is no other boat to take it for."""
+    last = last_whole(before)
+    return last is None or last.forgotten or stands(one, before) is not None
+
+
 def as_issued(one, job, last):
     """The Job as it was issued, for the shop as it was settled then: of the Revision `last` that
     stands; the same Job where none does."""

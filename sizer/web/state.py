@@ -139,6 +139,8 @@ def redo():
 
 
 def _go_to(moved):
+    if moved is history():  # nothing to undo is no entry
+        return
     one = draft()
     _hold(moved.amend(moved.present.in_units(one.length_unit, one.mass_unit)))
 

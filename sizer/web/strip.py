@@ -14,6 +14,7 @@ from sizer.units import MM_PER_M
 from sizer.web.differences import differences
 from sizer.web.draft import length_text
 from sizer.web.entered import LENGTH_UNITS, MASS_UNITS
+from sizer.web.issued import is_of_last, issued
 from sizer.web.keeping import keep_units, shop_book
 from sizer.web.look import note_html, place, put, put_alert, status_html
 from sizer.web.session import job_for, lacking
@@ -31,6 +32,7 @@ from sizer.web.state import (
     view,
 )
 from sizer.web.steps.dry_fit_read import accepted_for
+from sizer.web.steps.typed import forget_all_typed
 
 MOST_TOLD = 3  # of what one undo changed, so that it is read in passing
 
@@ -42,6 +44,7 @@ class Undoing:
     undo: Callable
     redo: Callable
     future: bool  # whether anything can be redone
+    past: bool = True  # whether anything can be undone
 
 
 def put_steps(first, steps, asides, current):
@@ -76,20 +79,23 @@ def put_next(label, path):
 
 def of_the_job():
     """What undo does where the job is entered: the last entry goes, on whichever page it was."""
-    return Undoing(lambda: of_draft(undo), lambda: of_draft(redo), bool(history().future))
+    return Undoing(lambda: of_draft(undo), lambda: of_draft(redo), bool(history().future),
+                   bool(history().past))
 
 
 def of_draft(verb):
     """Undoes or redoes in the draft by `verb()`; what that changed, in words."""
     before = draft()
     verb()
+    forget_all_typed()
     return differences(before, draft())
 
 
 def _put_undo(undoing):
     with st.container(horizontal=True, gap="small", key="undo"):
-        # never greyed out: a figure may be typed that has not been told yet
-        st.button("Undo", on_click=act, args=(_told, "Undo", undoing.undo))
+        # never greyed out, only plainer: a figure may be typed that has not been told yet
+        st.button("Undo", key="undo_last", type="secondary" if undoing.past else "tertiary",
+                  on_click=act, args=(_told, "Undo", undoing.undo))
         st.button("Redo", on_click=act, args=(_told, "Redo", undoing.redo),
                   disabled=not undoing.future)
 
@@ -129,19 +135,20 @@ def strip_places():
                                  key="strip")
 
 
-def put_strip(places, undoing=of_the_job):
+def put_strip(places, undoing=of_the_job, beside=""):
     """The boat in a line that stays in sight: size, freeboard, status, first caution.
 
     Parameters
     ----------
     places : of `strip_places`
     undoing : gives the page's Undoing; None where nothing that is entered there is kept
+    beside : where the page draws another boat, what the strip's is, in words
     """
     above, line = places
     with above:
         _put_says()
     with line:
-        put(_strip_html(draft()))
+        put(_strip_html(draft(), beside))
         if undoing is not None:
             _put_undo(undoing())
 
@@ -177,7 +184,7 @@ def _whose_html(one):
     return f'<span class="sz-whose">{escape(said)}</span>' if said else ""
 
 
-def _strip_html(one):
+def _strip_html(one, beside):
     whose = _whose_html(one)
     if not one.ready():
         first = lacking(one)[0].partition(";")[0]
@@ -187,17 +194,27 @@ def _strip_html(one):
     if job is None:
         return (f'<div class="sz-strip sz-fail" role="status">{whose}'
                 f"<span>{escape(faults[0])}</span></div>")
-    boat, unit = job.fitted.assessed.boat, one.length_unit
-    built = accepted_for(one, job)  # the boat as it stands, once it is the boat
-    now = built.built if built else job.fitted
+    name, unit = job.fitted.assessed.boat.design.name, one.length_unit
+    now, which = _told_boat(one, job)
+    boat = now.assessed.boat
     freeboard = length_text(now.assessed.particulars.freeboard_m * MM_PER_M, unit)
     size = " × ".join(length_text(value, unit) for value in main_sizes_mm(boat))
-    tell_book(boat.design.name, size_words(boat), now.status)
+    tell_book(name, size_words(boat), now.status)
     return (f'<div class="sz-strip" role="status">{whose}'
-            f"<span>{escape(boat.design.name)}</span><span>{size}</span>"
-            f"<span>{'as it stands, ' * bool(built)}freeboard {freeboard}</span>"
-            f"{status_html(now.status)}"
+            f"<span>{escape(beside + name)}</span><span>{which}{size}</span>"
+            f"<span>freeboard {freeboard}</span>{status_html(now.status)}"
             f'<span class="sz-first">{escape(first_caution(now.checks, job, unit))}</span></div>')
+
+
+def _told_boat(one, job):
+    """(The boat that is told, with its checks; which that is, in words): as it stands once that is
+    accepted, unless another is entered than the one that was built."""
+    built = accepted_for(one, job)
+    if built is None:
+        return job.fitted, ""
+    if not is_of_last(one, issued()):
+        return job.fitted, "not the boat that was built: "
+    return built.built, "as it stands: "
 
 
 def first_caution(checks, job, unit):

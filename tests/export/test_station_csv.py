@@ -47,6 +47,11 @@ def test_inches_come_back_to_a_sixty_fourth_and_say_so(job):
         inches = float(sum(Fraction(part) for part in row["strongback mark in"].split()))
         worst = max(worst, abs(inches * 25.4 - station.strongback_m * 1000))
     assert worst <= 25.4 / 64 + 1e-9
+    between = max(abs(float(sum(map(Fraction, row["spacing in"].split()))) * 25.4
+                      - station.spacing_m * 1000)
+                  for row, station in zip(rows, job.setting_up.stations, strict=True))
+    assert worst < between <= 25.4 / 32  # of two marks, each rounded
+    worst = between
     stated = next(note for note in notes if "rounding" in note)
     assert float(stated.split("more than ")[1].split()[0]) >= worst - 0.005
 

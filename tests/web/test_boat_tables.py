@@ -90,14 +90,13 @@ def test_what_is_wrong_stands_under_the_sliders_with_its_side_and_its_remedy(lar
         word = {"fail": "does not pass", "caution": "caution"}[check.status]
         assert said.startswith(f"{check.name} {word}")
         side = "" if check.key == "sawn" else f"Too {check.too}. "
-        assert (f"{side}What mends it: letting go of the held length and beam and depth,"
-                f" or {check.remedy}.") in said
+        assert f"{side}What mends it: {check.remedy}." in said  # what is held: tried, below
         assert said.endswith(f"Source{check.source[:1].upper()}{check.source[1:]}")
     assert sorted(row[0] for row in passing) == sorted(
         check.name for check in fitted.checks if check.status == "pass")
     assert not any("What mends it" in row[-1] for row in passing)
     order = [next(at for at, one in enumerate(screen.markdown) if words in one.value)
-             for words in ("Aboard and under way", "sz-wrongs", "footbrace farther")]
+             for words in ("Aboard and under way", "sz-wrongs", "footbrace, ahead")]
     assert order == sorted(order)  # under what is moved, before any closer look
 
 
@@ -151,3 +150,18 @@ def test_a_base_card_says_for_whom_it_was_drawn_what_it_suits_and_why_not(base_l
     # the worst is told first, and legs may outweigh that the base does not suit the use
     assert any(why in short for why in ("little room in the ends for camping gear",
                                         "does not pass", "legs clear of the frames"))
+
+
+def test_what_of_a_wish_gave_way_is_told_beside_it():
+    """Roomy for a small paddler: the hips' room that was sought, and what came of it."""
+    one = drafted().wish("room", 1.0)
+    fitted = engine_job(one).fitted
+    short = [each for each in fitted.sought
+             if each.aim.wish == "room" and each.aim.title in gave_way(fitted)]
+    assert short
+    told, = [plain(each.value) for each in shown(boat_page, one).markdown
+             if "gave way" in each.value and "Room inside:" in each.value]
+    for each in short:
+        assert (f"{each.aim.title} (sought {1000.0 * each.wanted:.0f} mm, "
+                f"reached {1000.0 * each.value:.0f} mm)") in told
+    assert not any("Room inside:" in each.value for each in shown(boat_page, drafted()).markdown)

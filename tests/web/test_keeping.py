@@ -88,7 +88,8 @@ def test_a_reload_finds_the_same_job_with_its_undo_on_any_page(book):
                  "sizes", "shop", "words", "jobs", "bench"):
         other = at(key_of(screen), path)
         assert drafted(other) == drafted(screen), path
-        assert (strip(other), whose(other)) == (strip(screen), whose(screen)), path
+        assert strip(other).endswith(strip(screen)), path  # over Own design, that it is the job's
+        assert whose(other) == whose(screen), path
     clicked(other, "Undo")
     assert drafted(other).entries.weight_kg.text == "91"
     assert drafted(other).mark == "Ada"

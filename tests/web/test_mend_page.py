@@ -1,9 +1,10 @@
 """The boat page names remedies that were tried, and one tap follows them."""
 
+import re
 from dataclasses import replace
 
 import pytest
-from app_screen import clicked, drafted, engine_job, measured, opened, said, strip
+from app_screen import clicked, drafted, engine_job, measured, opened, plain, said, strip
 
 from sizer.design.library import shipped_text
 from sizer.design.read import read_design
@@ -24,6 +25,13 @@ def found(base_lines):
     return remedies(job.request, job.lines, job.fitted, others)
 
 
+def offers_of(screen, whole=False):
+    """What each remedy says, in order; with what it brings where it is asked for `whole`."""
+    said_whole = [" ".join(plain(text.value).split()) for text in screen.markdown
+                  if " — <span" in text.value]
+    return said_whole if whole else [one.partition(" — ")[0] for one in said_whole]
+
+
 def test_remedies_are_the_engines_and_doing_one_brings_what_it_promises(found):
     screen = opened("boat", heavy())
     assert "does not pass" in strip(screen)
@@ -36,11 +44,29 @@ def test_remedies_are_the_engines_and_doing_one_brings_what_it_promises(found):
     assert "What mends it" not in said(screen)
 
 
+def test_a_remedy_that_redraws_the_boat_says_which_boat_that_is_in_the_jobs_units():
+    """As the bar has it once that is done; of a use's own gear too, of which nothing was typed."""
+    one = measured({"weight_kg": "180 lb", "stature_mm": "6 ft 1 in", "hip_width_mm": "16 in"},
+                   base="long-tourer", use="camp-touring", length_unit="in", mass_unit="lb")
+    screen = opened("boat", one)
+    offers = offers_of(screen, whole=True)
+    told = next(one for one in offers if "less gear" in one)
+    less, then, size, freeboard, before = re.search(
+        r"([\d.]+) lb less gear \(then ([\d.]+) lb\) .* The boat is then drawn anew for \2 lb of "
+        r"gear, and not checked with more: (.*), freeboard (.*), now (.*)\.$", told).groups()
+    assert "kg" not in told
+    assert (float(less) + float(then)) * 0.45359237 == pytest.approx(40.0, abs=0.05)
+    assert f"freeboard {before} " in strip(screen)
+    screen = clicked(screen, f"mend_{offers.index(told)}", by_key=True)
+    assert f"{size} freeboard {freeboard} " in strip(screen)
+
+
 def test_letting_go_leaves_the_other_holds():
     one = measured().hold("beam_mm", 600.0).hold("deck_crown", 1.0)
     screen = opened("boat", one)
     assert "let go of the held beam" in said(screen)
-    screen = clicked(screen, "mend_1", by_key=True)  # another base comes first
+    screen = clicked(screen, f"mend_{offers_of(screen).index('let go of the held beam')}",
+                     by_key=True)
     held = drafted(screen).held
     assert held.beam_mm is None
     assert held.deck_crown == 1.0

@@ -544,7 +544,7 @@ def test_an_own_design_becomes_the_base_and_stays_on_its_page(open_page):
     type_cell(page, "F3 gunwale half-breadth", "302")
     press(page, "Use as base design")
     expect(page.get_by_text("is the base design now")).to_be_visible()
-    expect(page.locator(".sz-strip")).to_contain_text("Plain teaching boat, own copy")
+    expect(page.locator(".sz-strip")).to_contain_text("No boat yet")  # nobody is measured here
     go(page, "2 Use and base")
     expect(page.get_by_text("Plain teaching boat, own copy").first).to_be_visible()
     expect(page.get_by_role("button", name="Chosen", exact=True)).to_have_count(1)

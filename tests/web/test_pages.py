@@ -50,6 +50,9 @@ TENDER = {"weight_kg": "88", "stature_mm": "1850", "hip_width_mm": "380"}
 TOO_LARGE = {"weight_kg": "150", "stature_mm": "1900", "hip_width_mm": "540"}
 
 
+BESIDE = {"own": "The job's boat, not the one drawn here: "}
+
+
 @pytest.fixture(scope="module")
 def job():
     return engine_job(measured())
@@ -67,7 +70,7 @@ def test_the_strip_says_the_fitted_boat_on_every_page(job):
     screen, boat = opened("paddler"), job.fitted.assessed.boat
     for path in ("paddler", "base", "boat", "trade", "water", "bench", "files", "dryfit",
                  "launch", "own", "sizes", "words"):
-        words = strip(turned_to(screen, path))
+        words = strip(turned_to(screen, path)).removeprefix(BESIDE.get(path, ""))
         assert words.startswith(f"{boat.design.name} {size(boat)}")
         assert f"freeboard {mm(job.fitted.assessed.particulars.freeboard_m)}" in words
         assert STATUS_WORDS[job.fitted.status] in words
@@ -268,6 +271,25 @@ def test_where_the_chosen_base_does_not_pass_those_that_do_are_named_the_surest_
     assert better_of(screen) == []
 
 
+def test_of_bases_that_pass_alike_the_surer_ones_are_named_to_take(base_lines):
+    """The same paddler, on the base that passes least surely of several."""
+    one = measured({"weight_kg": "60", "stature_mm": "1500", "hip_width_mm": "380"},
+                   use="coastal-day")
+    odds = {base: found.odds_all_hard for base in base_lines
+            if (found := engine_job(one.on(base)).fitted).status == "pass"}
+    least = min(odds, key=odds.get)
+    screen = opened("base", one.on(least))
+    surer = better_of(screen)
+    assert surer
+    assert surer == [base for base in sorted(odds, key=lambda base: -odds[base])
+                     if round(100.0 * odds[base]) > round(100.0 * odds[least])]
+    assert f"{len(odds)} bases come out alike" in said(screen)
+    assert (f"{round(100.0 * odds[least])} of 100 such paddlers meet every limit that can fail; "
+            "surer are") in said(screen)
+    screen = clicked(screen, f"better_{surer[0]}", by_key=True)
+    assert "no other is surer" in said(screen)
+
+
 def better_of(screen):
     """Keys of the bases that are named to take instead."""
     return [button.key.removeprefix("better_") for button in screen.button
@@ -460,10 +482,23 @@ def test_bench_page_lists_every_station_of_the_setting_up(job):
     stations = job.setting_up.stations
     assert list(table) == [one.name for one in stations]
     for one in stations:
-        kind, _, *sizes = table[one.name]
+        kind, _, mark, spacing, *heights = table[one.name]
         assert kind == one.kind
-        assert sizes == [f"{1000.0 * size:.1f}" for size in (
-            one.strongback_m, one.spacing_m, one.keel_height_m, one.gunwale_height_m)]
+        assert [mark, *heights] == [f"{1000.0 * size:.1f}" for size in (
+            one.strongback_m, one.keel_height_m, one.gunwale_height_m)]
+        assert float(spacing) == pytest.approx(1000.0 * one.spacing_m, abs=0.101)
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_spacings_add_up_to_the_marks_as_they_are_read(unit):
+    table = rows(opened("bench", measured().in_units(unit, "kg")), "Frame")
+
+    def read(text):
+        return sum(Fraction(part) for part in text.split())
+
+    marks = [read(row[2]) for row in table.values()]
+    spacings = [read(row[3]) for row in table.values()]
+    assert spacings == [to - at for at, to in zip([0, *marks], marks, strict=False)]
 
 
 @pytest.mark.parametrize(("unit", "words"), [("mm", "mm"), ("in", "inches")])
@@ -517,7 +552,7 @@ def test_own_design_page_draws_the_base_and_undoes_like_the_wizard(base_lines):
     assert f"{mm(other.length_m)} long, {mm(other.beam_m)} wide" in said(screen)
     assert first in said(clicked(screen, "Undo"))
     clicked(clicked(screen, "Redo"), "Use as base design")
-    assert strip(screen).startswith("Long tourer, own copy")
+    assert "here: Long tourer, own copy" in strip(screen)
 
 
 def test_an_unfair_own_design_is_taken_only_with_its_verdict():

@@ -4,10 +4,11 @@ import re
 from dataclasses import replace
 
 import pytest
-from app_screen import clicked, drafted, measured, of, opened, ran, said, strip, turned_to
+from app_screen import APP, clicked, drafted, measured, of, opened, ran, said, strip, turned_to
+from streamlit.testing.v1 import AppTest
 from test_keeping import at, key_of
 
-from sizer.book.jobs import job, set_state
+from sizer.book.jobs import job, jobs, set_state
 from sizer.book.settings import keep_shop
 from sizer.shop.money import USUAL
 from sizer.shop.settings import SHOP
@@ -246,3 +247,39 @@ def test_undo_with_nothing_to_take_back_says_so():
     screen = clicked(opened("paddler"), "Undo")
     assert toasts(screen) == ["There is nothing to undo."]
     assert "understood as 82.0 kg" in said(screen)
+
+
+def test_undo_and_redo_take_a_refused_text_out_of_a_sizes_field():
+    screen = opened("boat")
+    typed = "typed.held.beam_mm.mm"
+    screen = put_in(screen, typed, "600")
+    held = strip(screen)
+    screen = put_in(screen, typed, "abc")
+    assert "abc: " in said(screen)
+
+    def told():
+        return next(one.value for one in screen.text_input if one.key.startswith(f"{typed}:"))
+
+    assert told() == "abc"
+    for label, boat in (("Undo", None), ("Redo", held)):
+        screen = put_in(clicked(screen, label), "typed.held.depth_mm.mm", "xyz")
+        assert "abc" not in said(screen)
+        assert told() == strip(screen).split(" × ")[1].removesuffix(" mm")
+        assert boat in (None, strip(screen))
+    assert told() == "600"
+
+
+def test_undo_where_nothing_was_entered_is_told_makes_no_job_and_looks_so(book):
+    """On the sample, as a first visit has it."""
+    screen = AppTest.from_file(APP, default_timeout=600)
+    screen.session_state["mine"] = {"go": "boat"}
+    screen = ran(screen)
+    (button,) = [one for one in screen.button if one.label == "Undo"]
+    assert button.proto.type == "tertiary"
+    screen = clicked(screen, "Undo")
+    assert toasts(screen) == ["There is nothing to undo."]
+    assert jobs(book) == ()
+    screen = put_in(screen, "typed.held.beam_mm.mm", "600")
+    assert len(jobs(book)) == 1
+    (button,) = [one for one in screen.button if one.label == "Undo"]
+    assert button.proto.type == "secondary"

@@ -4,7 +4,7 @@ from html import escape
 
 import streamlit as st
 
-from sizer.units import mark_figure, mark_text, of_metres
+from sizer.units import MM_PER_M, mark_figure, mark_text, marks_apart, of_metres
 from sizer.web.look import note_html, put, put_both, table_html
 from sizer.web.state import draft
 from sizer.web.steps.patterns import put_strongback, put_workshop
@@ -37,10 +37,13 @@ def page():
 
 def _put_marks(stations, unit):
     """Where every frame stands; on a phone its face under its name."""
+    apart = dict(zip((s.name for s in stations), marks_apart(
+        [s.strongback_m * MM_PER_M for s in stations], unit), strict=True))
+
     def figures(station):
-        return map(of_metres(mark_figure, unit), (
-            station.strongback_m, station.spacing_m, station.keel_height_m,
-            station.gunwale_height_m))
+        mark, keel, gunwale = map(of_metres(mark_figure, unit), (
+            station.strongback_m, station.keel_height_m, station.gunwale_height_m))
+        return mark, apart[station.name], keel, gunwale
 
     wide = [[f"<b>{escape(s.name)}</b>", s.kind,
              f"{s.reference_face} face, plywood {s.plywood_lies} of the mark", *figures(s)]

@@ -12,6 +12,7 @@ from sizer.scenes.sections import sections
 from sizer.scenes.side_view import side_view
 from sizer.shop.skin_relief import skin_under_water
 from sizer.units import length_text, of_metres
+from sizer.web.draft import mass_text
 from sizer.web.look import note_html, put, put_scene
 from sizer.web.session import base_boat, job_for, lacking
 from sizer.web.state import choice, draft
@@ -72,11 +73,11 @@ def _put_folded(job, unit):
     """What is no fault, one tap away; each title says what is inside."""
     passing = [check for check in job.fitted.checks if check.status == "pass"]
     with st.expander(f"{len(passing)} checks pass"):
-        put_passing(passing, unit)
+        put_passing(passing, unit, mass_text(job.request.trip.gear_kg, draft().mass_unit))
     gave = len(gave_way(job.fitted))
     with st.expander("What was sought and reached: " + (
             f"{gave} of {len(job.fitted.sought)} gave way" if gave else "nothing gave way")):
-        put_sought(job, unit)
+        put_sought(job, unit, draft().mass_unit)
     with st.expander("The seat, and the room left"):
         put_seat(job, unit)
     skin = skin_under_water(job.fitted.assessed.boat, job.fitted.assessed.particulars,

@@ -5,15 +5,21 @@ from html import escape
 import streamlit as st
 
 from sizer.drawing.page_svg import page_svg
-from sizer.export.fit_words import COUNTS, capital, gave_way, value_words, window_words
+from sizer.export.fit_words import (
+    COUNTS,
+    capital,
+    day_load_words,
+    gave_way,
+    value_words,
+    window_words,
+)
 from sizer.fit.facts import facts_of, room_left
 from sizer.scenes.check_pictures import check_picture
 from sizer.scenes.window_bar import window_bar
 from sizer.shop.outfit import footbrace
 from sizer.units import MM_PER_M, of_metres
-from sizer.web.draft import length_text
+from sizer.web.draft import length_text, mass_text
 from sizer.web.look import put, status_html, table_html, whole
-from sizer.web.steps.sliders import CROWN, LENGTHS, SEAT
 from sizer.web.steps.words import put_check
 
 SEATS = {"panel": "plywood on {on}", "slats": "slats on the floors of {on}",
@@ -27,11 +33,14 @@ def put_wrong(job, unit):
                    key=lambda check: order[check.status])
     if short:
         put('<ul class="sz-wrongs">' + "".join(
-            _wrong(check, unit, _held(job)) for check in short) + "</ul>")
+            _wrong(check, unit) for check in short) + "</ul>")
 
 
-def put_passing(checks, unit):
-    """The checks that pass, and one of them explained: the one that is picked."""
+def put_passing(checks, unit, gear):
+    """The checks that pass, with how much gear, and one of them explained: the one that is picked.
+    """
+    put(f"<p>Freeboard, GM and trim are with this job's {gear} of gear, where a check names no "
+        "other load.</p>")
     put(table_html(("Check", "status", "value", "wanted", "where it is", "what it means"),
                    [_check_row(check, unit) for check in checks], numbers=(2,), stack=True,
                    plain=(1, 4, 5)))
@@ -41,8 +50,8 @@ def put_passing(checks, unit):
                                format_func=titles.get), *st.columns([1, 2], gap="medium"))
 
 
-def put_sought(job, unit):
-    """What was sought, what was reached, how far off counts, what gave way."""
+def put_sought(job, unit, mass_unit):
+    """What was sought, what was reached, how far off counts, what gave way, and of which load."""
     def figure(value, kind):
         return length_text(value * MM_PER_M, unit) if kind == "mm" else f"{value:.2f}"
 
@@ -53,7 +62,9 @@ def put_sought(job, unit):
             for one in job.fitted.sought]
     put(table_html(("What is sought", "sought", "reached", "counts from", ""), rows,
                    numbers=(1, 2, 3), stack=True, plain=(4,)))
-    put(f"<p>What is off by {COUNTS} or more gave way.</p>")
+    loads = day_load_words(job.fitted.assessed, lambda kg: mass_text(kg, mass_unit))
+    put("".join(f"<p>{escape(said)}</p>" for said in (
+        f"What is off by {COUNTS} or more gave way.", *loads)))
 
 
 def put_seat(job, unit):
@@ -72,16 +83,9 @@ def put_seat(job, unit):
         f"{escape(brace.fore_frame)} and {escape(brace.aft_frame)}.</p>")
 
 
-def _held(job):
-    """What to let go of before anything else is mended; "" where nothing is held."""
-    labels = dict((*LENGTHS, CROWN, SEAT))
-    names = [labels[key].split(",")[0].lower() for key, _ in job.request.fixed]
-    return f"letting go of the held {' and '.join(names)}, or " if names else ""
-
-
-def _wrong(check, unit, gives):
+def _wrong(check, unit):
     """One check that does not pass, as an item of a list."""
-    mends = (f" What mends it: {gives}{escape(check.remedy)}." if check.remedy else "")
+    mends = f" What mends it: {escape(check.remedy)}." if check.remedy else ""
     too, figures = "", ""
     if check.unit != "of 1":
         too = f"Too {check.too}."

@@ -78,25 +78,40 @@ def _cards(one):
 
 
 def _better(one):
-    """Where the chosen base does not pass, those that do better, the surest first, each to take."""
+    """Those that do better than the chosen base, or as well and are surer to; the surest first,
+    each to take."""
     if not one.ready():
         return
     found = {key: job.fitted for key in base_keys(one) if (job := job_for(one, key)[0])}
     now = found[one.base].status if one.base in found else STATUSES[FAIL]
     best = min((fitted.status for fitted in found.values()), key=STATUSES.index, default=now)
+    alike = sorted((key for key in found if found[key].status == best),
+                   key=lambda key: -found[key].odds_all_hard)
     if STATUSES.index(best) < STATUSES.index(now):
-        put(f"<p>For this paddler and use the base chosen says {status_html(now)}; these, the "
-            f"surest first, {status_html(best)}, each with the odds that all that can fail is met."
-            "</p>")
-        with st.container(horizontal=True, gap="small", key="better"):
-            for key in sorted((key for key in found if found[key].status == best),
-                              key=lambda key: -found[key].odds_all_hard):
-                st.button(f"{lines_of(one, key).design.name}: "
-                          f"{odds_words(found[key].odds_all_hard)}", key=f"better_{key}",
-                          on_click=act, args=(_choose, key))
+        put(f"<p>For this paddler and use the base chosen says {status_html(now)}. Of those below "
+            f"each says {status_html(best)}, the surest first, with the odds that all that can "
+            "fail is met:</p>")
+        _put_surest(one, found, alike)
     elif now == STATUSES[FAIL]:
         put(note_html("No base does better for this paddler and use: the boat page says what "
                       "would have to give.", now))
+    elif len(alike) > 1:
+        odds = odds_words(found[one.base].odds_all_hard)
+        surer = [key for key in alike[:alike.index(one.base)]
+                 if odds_words(found[key].odds_all_hard) != odds]
+        put(f"<p>For this paddler and use {len(alike)} bases come out alike: {status_html(now)}. "
+            f"On the one chosen, {odds} such paddlers meet every limit that can fail; "
+            + ("surer are, the surest first:" if surer else "no other is surer.") + "</p>")
+        _put_surest(one, found, surer)
+
+
+def _put_surest(one, found, keys):
+    """A button for each base, with the odds of its Fitted in `found`."""
+    with st.container(horizontal=True, gap="small", key="better"):
+        for key in keys:
+            st.button(f"{lines_of(one, key).design.name}: "
+                      f"{odds_words(found[key].odds_all_hard)}", key=f"better_{key}",
+                      on_click=act, args=(_choose, key))
 
 
 def _card(one, key, longest):

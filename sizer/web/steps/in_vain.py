@@ -2,6 +2,7 @@
 
 from html import escape
 
+from sizer.export.fit_words import gave_way
 from sizer.fit.by_hand import reach_by_hand
 from sizer.fit.check_figures import miss_words
 from sizer.fit.sizes import main_sizes_mm
@@ -30,6 +31,26 @@ def put_wishes_in_vain(one, job, wishes):
             put(f'<p class="sz-why">{escape(label)}: this wish moves nothing: what else is '
                 "sought of this boat weighs more than a wish. "
                 f"{escape(_instead(one, job, key, wish))}</p>")
+
+
+def put_what_gave_way(one, job, wishes):
+    """A sentence for each wish of which something gave way: what was sought of it and reached.
+
+    `wishes` as of `put_wishes_in_vain`.
+    """
+    gave = gave_way(job.fitted)
+    for key, label in wishes.items():
+        short = [f"{each.aim.title} (sought {_figure(one, each, each.wanted)}, reached "
+                 f"{_figure(one, each, each.value)})" for each in job.fitted.sought
+                 if each.aim.wish == key and each.aim.title in gave]
+        if getattr(job.request.wishes, key) and short:
+            put(f'<p class="sz-why">{escape(label)}: {escape(", ".join(short))} gave way to what '
+                "else is sought.</p>")
+
+
+def _figure(one, sought, value):
+    return (length_text(value * MM_PER_M, one.length_unit) if sought.aim.unit == "mm"
+            else f"{value:.2f}")
 
 
 def _in_vain(one, job, key):

@@ -12,9 +12,8 @@ from sizer.book.exchange import export_jobs, import_jobs
 from sizer.book.forget import forget
 from sizer.book.form import STATES
 from sizer.book.jobs import bring_back, copy_job, jobs, put_away, set_state
-from sizer.book.summary import sizes_in
+from sizer.book.summary import size_in
 from sizer.errors import BadInput
-from sizer.web.draft import length_text
 from sizer.web.job_box import put_open_job
 from sizer.web.keeping import shop_book
 from sizer.web.look import note_html, put, put_download, status_html
@@ -78,8 +77,7 @@ def _row(row):
 
 
 def _row_html(row):
-    sizes = " × ".join(length_text(size_mm, draft().length_unit)
-                       for size_mm in sizes_in(row.size)) or escape(row.size)
+    sizes = escape(size_in(row.size, draft().length_unit))
     boat = f"{escape(row.base)} {sizes}" if row.size else "no boat yet"
     status = status_html(row.status) if row.status else ""
     at_hand = " — at hand" if kept_job() and kept_job().key == row.key else ""

@@ -8,7 +8,10 @@ import streamlit as st
 from sizer.design.write import design_toml
 from sizer.errors import SizerError
 from sizer.fit.request import read_request
+from sizer.fit.sizes import main_sizes_mm
+from sizer.fit.uses import USES
 from sizer.remedies import remedies
+from sizer.units import MM_PER_M, length_text
 from sizer.web.figures import typed_text
 from sizer.web.keeping import shop_now
 from sizer.web.look import note_html, put, status_html
@@ -51,7 +54,40 @@ def put_remedies(one, job):
                 st.button("Do this", key=f"mend_{index}", on_click=act,
                           args=(partial(_follow, remedy),))
             left = f": {escape(', '.join(remedy.left))}" if remedy.left else ""
-            put(f"{escape(remedy.words)} — {status_html(remedy.status)}{left}")
+            put(f"{escape(_words(remedy, one))} — {status_html(remedy.status)}{left}"
+                f'<br><span class="sz-why">{escape(_redrawn(remedy, one, job))}</span>')
+
+
+def _words(remedy, one):
+    """What to do, in the units of the screen."""
+    if remedy.kind != "gear":
+        return remedy.words
+    then_kg = remedy.request.trip.gear_kg
+    less_kg = one.request().get("gear_kg", USES[one.use].gear_kg) - then_kg
+    return f"{_gear_text(less_kg, one)} less gear (then {_gear_text(then_kg, one)})"
+
+
+def _gear_text(mass_kg, one):
+    unit = "kg" if one.mass_unit == "kg" else "lb"
+    return f"{typed_text(mass_kg, unit)} {unit}"
+
+
+def _redrawn(remedy, one, job):
+    """Which boat is drawn once a remedy is done, and its freeboard before; "" for the same boat."""
+    def told(sizes_mm, freeboard_m):
+        *sizes, freeboard = (length_text(mm, one.length_unit)
+                             for mm in (*sizes_mm, freeboard_m * MM_PER_M))
+        return " × ".join(sizes), freeboard
+
+    now = job and told(main_sizes_mm(job.fitted.assessed.boat),
+                       job.fitted.assessed.particulars.freeboard_m)
+    sizes, freeboard = then = told(remedy.sizes_mm, remedy.freeboard_m)
+    if then == now:
+        return ""
+    load = (f" for {_gear_text(remedy.request.trip.gear_kg, one)} of gear, and not checked with "
+            "more" if remedy.kind == "gear" else "")
+    was = f", now {now[1]}" if now else ""
+    return f"The boat is then drawn anew{load}: {sizes}, freeboard {freeboard}{was}."
 
 
 def _found(one, job):

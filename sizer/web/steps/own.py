@@ -29,7 +29,7 @@ from sizer.web.look import (
     table_html,
 )
 from sizer.web.session import lines_of, shipped_lines
-from sizer.web.state import act, change, choice, draft, kept, said, view
+from sizer.web.state import act, begin_job, change, choice, draft, kept, kept_job, said, view
 from sizer.web.steps.own_use import put_asked, put_use
 from sizer.web.upload import KINDS, read_upload
 from sizer.web.workbench import Workbench, copied, sheet_of, sheet_with, table_of
@@ -65,9 +65,12 @@ def _sheet():
 
 
 def _put(sheet):
-    """Takes the next Sheet into the draft."""
+    """Takes the next Sheet into the draft: where the visit began here, of nobody's boat yet; the
+    sample paddler was not asked for."""
     table = table_of(sheet)
     kept("sheets", table, lambda: sheet, MOST_SHEETS)
+    if kept_job() is None and draft().sample and view().get("began") == "own":
+        begin_job(draft().new_customer(), empty=True)
     change(draft().but(own_table=table))
 
 

@@ -18,10 +18,10 @@ from sizer.units import (
     parse_length_mm,
 )
 from sizer.web.entered import WISH_WORDS, Held, wish_word
-from sizer.web.figures import limits_text, signed_text, typed_text
+from sizer.web.figures import signed_text, typed_text
 from sizer.web.look import place, put, put_fault
 from sizer.web.state import act, change, draft, field
-from sizer.web.steps.in_vain import put_wishes_in_vain
+from sizer.web.steps.in_vain import put_what_gave_way, put_wishes_in_vain
 from sizer.web.steps.typed import forget_typed, put_typed
 
 LENGTHS = tuple((key, size_title(key)) for key in SIZES)
@@ -79,7 +79,9 @@ def put_sliders(one, job, base):
     for key, (label, names) in WISH_WORDS.items():
         _wish_slider(one, key, label, names)
     with place():
-        put_wishes_in_vain(one, job, {key: label for key, (label, _) in WISH_WORDS.items()})
+        labels = {key: label for key, (label, _) in WISH_WORDS.items()}
+        put_wishes_in_vain(one, job, labels)
+        put_what_gave_way(one, job, labels)
     put("<b>Sizes</b>: move one, or type it, to hold it there.")
     for key, label in (*LENGTHS, SEAT):
         _length_slider(one, job, base, key, label)
@@ -106,7 +108,9 @@ def _length_slider(one, job, base, key, label):
     _put_size(one, job, base, key, _Slider(
         f"held.{key}.{unit}", f"{label}, {unit}", low, high, step, shown, now / scale, unit,
         scale / MM_PER_M, lambda value: _length(value * scale, unit, one.held[key] is not None),
-        ends=lambda low, high: limits_text(low * scale, high * scale, unit)),
+        ends=lambda low, high: " to ".join((
+            length_text(low * scale, unit).removesuffix(f" {unit}"),
+            length_text(high * scale, unit)))),
         scale, lambda value: length_text(value, unit))
 
 
@@ -177,12 +181,12 @@ def _plain(value):
 def _put(slider, moved):
     """Draws a slider and its field; `moved` takes the draft and a number of the screen's."""
     step = slider.step
-    low, high = -(-slider.low // step) * step, slider.high // step * step
+    low, high = (round(end / step) * step for end in (slider.low, slider.high))  # as told elsewhere
     now = min(max(round(slider.now / step) * step, low), high)
 
     def by_hand(one, value):
         forget_typed(slider.name)
-        return moved(one, value)
+        return moved(one, min(max(value, slider.low), slider.high))
 
     most = slider.high if slider.most is None else slider.most
     with st.container(horizontal=True, vertical_alignment="bottom", gap="small",
@@ -195,7 +199,8 @@ def _put(slider, moved):
         fault = put_typed(
             slider.name, slider.label.split(",")[0], slider.unit, slider.write(slider.now),
             slider.now * slider.si,
-            (slider.low * slider.si, most * slider.si, slider.allowed(low, most // step * step)),
+            (slider.low * slider.si, most * slider.si,
+             slider.allowed(low, round(most / step) * step), 0.51 * step * slider.si),
             lambda one, value: moved(one, value / slider.si))
     put_fault(fault)
 

@@ -43,7 +43,7 @@ def put_typed(name, label, unit, written, now, bounds, moved):
     unit : of `read_amount`
     written : how the field says where the slider stands
     now : that figure in SI
-    bounds : least and most in SI, and both in words
+    bounds : least and most in SI, both in words, and what these lose by being written, in SI
     moved : (Draft, figure in SI) to a Draft
     """
     texts = view().setdefault("typed", {})
@@ -61,20 +61,24 @@ def forget_typed(name):
     view().get("typed", {}).pop(name, None)
 
 
+def forget_all_typed():
+    """Drops what was typed beside every slider, refused texts too: after undo it is of no boat."""
+    view().pop("typed", None)
+
+
 def _taken(one, name, text, unit, bounds, moved):
     """The Draft with what was typed; a blank field puts nothing."""
     texts = view().setdefault("typed", {})
     texts.pop(name, None)
     if not text.strip():
         return one
-    low, high, allowed = bounds
+    low, high, allowed, lost = bounds
     try:
         value = read_amount(text, unit)
     except BadInput as error:
         texts[name] = (text, None, f"{text:.30}: {error.faults[0].allowed}")
         return one
-    slack = 1e-3 * (high - low) / 2.0  # what the ends lose in being written
-    if not low - slack <= value <= high + slack:
+    if not low - lost <= value <= high + lost:
         texts[name] = (text, None, f"{text:.30}: {allowed} is allowed here")
         return one
     value = min(max(value, low), high)
