@@ -30,6 +30,7 @@ MPH_PER_MPS = 3600 / 1609.344  # the mile of 1959: 5280 ft exactly
 MM_PER_M = 1000.0
 CM2_PER_M2 = 1e4
 PA_PER_MPA = 1e6
+F_PER_C, F_AT_0_C = 1.8, 32.0  # of the Fahrenheit scale: exact
 STANDARD_GRAVITY_MPS2 = 9.80665  # CGPM 1901: exact
 
 MM_PER_LENGTH_UNIT = {"mm": 1.0, "cm": 10.0, "m": MM_PER_M, "in": MM_PER_IN, "ft": MM_PER_FT}
@@ -59,6 +60,8 @@ _SPEED_UNITS = {"knots": KN_PER_MPS, "knot": KN_PER_MPS, "kn": KN_PER_MPS, "kt":
                 "m/s": 1.0, "km/h": KMH_PER_MPS, "kmh": KMH_PER_MPS, "kph": KMH_PER_MPS,
                 "mph": MPH_PER_MPS}
 _SPEED = re.compile(r"(\d+(?:[.,]\d*)?|[.,]\d+)\s*([a-z/]*)", re.ASCII)
+_TEMPERATURE = re.compile(
+    r"(-?\d+(?:[.,]\d*)?|-?[.,]\d+)\s*°?\s*(?:([cf])(?:elsius|ahrenheit)?)?", re.ASCII)
 _NUMBER = r"\d+(?: +|-)\d+/\d+|\d+/\d+|\d+(?:[.,]\d*)?|[.,]\d+"
 _QUANTITY = re.compile(rf"({_NUMBER})\s*([a-z]+\.?|\"|''|'|#)?\s*", re.ASCII)
 _LENGTH_AFTER = {"ft": "in", "m": "cm"}  # the smaller unit that may follow one
@@ -69,6 +72,7 @@ _OFFSET = re.compile(r"(\d{1,3})-(\d{1,2})-(\d)(\+?)", re.ASCII)
 LENGTH_ALLOWED = "a length such as 1780 mm, 178 cm, 1.78 m, 5 ft 10 1/2 in or 15 1/4 in"
 MASS_ALLOWED = "a mass such as 85 kg, 187 lb or 13 st 4 lb"
 SPEED_ALLOWED = "a speed such as 3.5 knots, 6.5 km/h, 4 mph or 1.8 m/s"
+TEMPERATURE_ALLOWED = "a temperature such as 8.9 °C or 48 °F"
 OFFSET_ALLOWED = "feet-inches-eighths such as 1-3-5 (inches to 11, eighths to 7, + is 1/16 more)"
 
 
@@ -115,6 +119,33 @@ def parse_speed_mps(text, default_unit, place):
     if not unit:
         raise BadInput([Fault(place, _shown(text), f"write {SPEED_ALLOWED}")])
     return float(match.group(1).replace(",", ".")) / unit
+
+
+def parse_temperature_c(text, default_unit, place):
+    """A typed temperature in °C; raises BadInput naming `place`.
+
+    `default_unit` ("°C" or "°F") is meant by a bare number.
+    """
+    match = _TEMPERATURE.fullmatch(_tidy(text))
+    if not match:
+        raise BadInput([Fault(place, _shown(text), f"write {TEMPERATURE_ALLOWED}")])
+    degrees = float(match.group(1).replace(",", "."))
+    in_f = (match.group(2) or default_unit[-1].lower()) == "f"
+    return (degrees - F_AT_0_C) / F_PER_C if in_f else degrees
+
+
+def temperature_figure(temperature_c, unit):
+    """A temperature as a figure in "°C", to the tenth, or "°F", whole."""
+    if unit == "°F":
+        return f"{temperature_c * F_PER_C + F_AT_0_C:.0f}"
+    return f"{round(temperature_c, 1) + 0.0:g}"
+
+
+def temperature_text(temperature_c):
+    """A temperature in both units, such as 8.9 °C (48 °F)."""
+    celsius, fahrenheit = (f"{temperature_figure(temperature_c, unit)} {unit}"
+                           for unit in ("°C", "°F"))
+    return f"{celsius} ({fahrenheit})"
 
 
 def parse_offset_mm(text, place):

@@ -26,7 +26,9 @@ from sizer.units import (
     parse_mass_kg,
     parse_offset_mm,
     parse_speed_mps,
+    parse_temperature_c,
     plain_number,
+    temperature_text,
 )
 
 SIXTEENTHS = st.integers(min_value=0, max_value=16 * 12 * 40)
@@ -101,6 +103,31 @@ def test_parse_length_refuses_and_names_the_place(text):
 )
 def test_parse_mass_reads_what_people_type(text, default_unit, kg):
     assert parse_mass_kg(text, default_unit, "mass") == pytest.approx(kg, rel=1e-15)
+
+
+@pytest.mark.parametrize(
+    ("text", "default_unit", "celsius"),
+    [("48 F", "°C", 80 / 9), ("48°F", "°C", 80 / 9), ("48", "°F", 80 / 9), ("8.9", "°C", 8.9),
+     ("8,9 °C", "°F", 8.9), ("9c", "°F", 9.0), ("32 fahrenheit", "°C", 0.0), ("−1", "°C", -1.0),
+     ("212 f", "°C", 100.0), ("-40 F", "°C", -40.0), (" 50° ", "°F", 10.0)],
+)  # fmt: skip
+def test_parse_temperature_reads_either_unit(text, default_unit, celsius):
+    assert parse_temperature_c(text, default_unit, "water") == pytest.approx(celsius, abs=1e-12)
+
+
+@pytest.mark.parametrize("text", ["", "cold", "9 K", "9 kg", "4 8", "1e1", "nan", "C", "9 Fc"])
+def test_parse_temperature_refuses_and_names_the_place(text):
+    with pytest.raises(BadInput, match=r"such as 8\.9 °C or 48 °F"):
+        parse_temperature_c(text, "°C", "water")
+
+
+@pytest.mark.parametrize(
+    ("celsius", "said"),
+    [(80 / 9, "8.9 °C (48 °F)"), (0.0, "0 °C (32 °F)"), (10.0, "10 °C (50 °F)"),
+     (30.0, "30 °C (86 °F)")],
+)  # fmt: skip
+def test_temperatures_are_told_in_both_units(celsius, said):
+    assert temperature_text(celsius).replace("\xa0", " ") == said
 
 
 @pytest.mark.parametrize(

@@ -147,7 +147,7 @@ def _figures(assessed, calculated):
         ("water to sheer at the stern's tip", afloat.stern_freeboard_m),
         (f"water to sheer at its lowest, near {_lowest_at(assessed)}", afloat.freeboard_m))]
     rows.append(("water", f"{assessed.person.water.density_kgpm3:.0f} kg/m3",
-                 "fresh / salt, ______ °C"))
+                 "fresh / salt, ______ °C / °F"))
     return table(("figure", "calculated", "measured"), rows, (8, 6, 4), INNER_MM, pad_pt=PAD_PT)
 
 

@@ -28,6 +28,7 @@ from sizer.built.trial import read_trial
 from sizer.built.trial_weights import trial_weights
 from sizer.cli.book_drafts import draft_of_request
 from sizer.fit.request import read_request
+from sizer.units import length_text
 from sizer.web.draft import Draft
 
 pytestmark = pytest.mark.usefixtures("book")
@@ -191,6 +192,19 @@ def test_a_reading_is_confirmed_at_its_field_until_it_is_typed_anew():
     screen = typed(screen, "boat_kg", "41")
     assert "It is left out of what is learnt" in said(screen)
     assert not of(screen.checkbox, "I read it again").value
+
+
+def test_trial_weights_in_pounds_are_told_to_the_tenth_below(assessed):
+    one = measured().in_units("in", "lb")
+    screen = typed(opened("launch", one), "heel0_deg", "0")
+    told = trial_weights(assessed, *expected(assessed)["gm_m"], 0.0)
+    found = rows(screen, f"Heel, {length_text(1000.0 * told.off_centre_m, 'in')} off")
+    for heel, kg in told.steps:
+        pounds = float(found[f"{heel:g}°"][0].removesuffix(" lb"))
+        assert kg / 0.45359237 - 0.1 < pounds <= kg / 0.45359237
+    (most, *_) = (one.placeholder for one in screen.text_input if one.label.startswith("Weight"))
+    screen = typed(screen, "heel1_kg", most.removesuffix(" lb at most"))
+    assert "more than is safe" not in said(screen)
 
 
 def test_a_minus_in_a_heel_to_the_weights_side_is_asked_about():

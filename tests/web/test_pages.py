@@ -568,3 +568,27 @@ def test_no_line_ends_within_a_size_of_stock():
     assert len(tables) == 2
     assert any("/" in cell for cell in cells)
     assert not [cell for cell in cells if re.search(r"\d \d+/\d|\d in\b", cell)]
+
+
+def test_water_temperature_is_typed_in_either_unit_and_told_in_both():
+    screen = opened("base", measured(length_unit="in", mass_unit="lb"))
+    label = "Water temperature, the water's own and not the air's"
+    assert of(screen.text_input, label).label.endswith("°F")
+    assert of(screen.text_input, label).value == "50"  # 10 °C
+    of(screen.text_input, label).set_value("48")
+    screen = ran(screen)
+    assert drafted(screen).water_c == pytest.approx(80 / 9)
+    assert "understood as 8.9 °C (48 °F)" in said(screen)
+    assert "Water 8.9 °C (48 °F): dress for the water" in said(screen)
+    of(screen.text_input, label).set_value("9")  # no water is at 9 °F: asked, not guessed
+    screen = ran(screen)
+    assert "9: 32 to 86 °F, or 0 to 30 °C with its unit, is allowed here" in said(screen)
+    assert drafted(screen).water_c == pytest.approx(80 / 9)
+    of(screen.text_input, label).set_value("8.4 C")
+    screen = ran(screen)
+    assert drafted(screen).water_c == 8.4
+    screen = opened("base", drafted(screen).in_units("mm", "kg"))
+    assert of(screen.text_input, label).label.endswith("°C")
+    assert of(screen.text_input, label).value == "8.4"
+    of(screen.text_input, label).set_value("48°F")
+    assert drafted(ran(screen)).water_c == pytest.approx(80 / 9)

@@ -10,7 +10,7 @@ from sizer.export.launch_answer import disagree
 from sizer.scenes.trial_view import trial_view
 from sizer.units import MM_PER_M, length_text, of_metres
 from sizer.web.bench_entered import MOST_READINGS, ZERO, heel_keys
-from sizer.web.draft import mass_text
+from sizer.web.draft import most_text
 from sizer.web.figures import LONGEST
 from sizer.web.look import (
     note_html,
@@ -88,7 +88,7 @@ def put_steadiness(one, assessed, found):
                 for key in heel_keys(number))  # to be mended, whatever it says
     if still is None or (weights.safest_kg <= 0.0 and not typed):
         return
-    most = (f"{mass_text(weights.safest_kg, one.mass_unit)} at most"
+    most = (f"{most_text(weights.safest_kg, one.mass_unit)} at most"
             if weights.safest_kg > 0.0 else "")
     put("<p>The paddler sits stiff, hands in the lap, a helper's hands under both gunwales until "
         f"the boat lies still. Read {LEVEL_GOOD}. Heel counts towards the weight. A grey figure "
@@ -146,17 +146,17 @@ def _put_weights(one, weights, still, said):
         put(note_html("Read first how the boat lies without a weight, a helper holding it: then "
                       "this page says how much may go aboard.", "fail"))
         return
-    most, (heel, kg) = mass_text(weights.safest_kg, unit), weights.first
+    most, (heel, kg) = most_text(weights.safest_kg, unit), weights.first
     now = (f"Put aboard at most {most}" if one.launch.whole_readings() else
-           f"Begin with {mass_text(kg, unit)} ({heel:.1f}° as calculated)")
+           f"Begin with {most_text(kg, unit)} ({heel:.1f}° as calculated)")
     put(note_html(f"{now}, {at} off the centre, on the deck at {weights.place.frame}, tied so that "
                   f"it cannot slide, never on rim or lip. {most} is the most by what is known now, "
                   "half of what would turn over the boat with the paddler sitting as high as he "
                   "may. After each reading this page says what is safe then.", "fail"))
-    rows = [[f"{heel:g}°", mass_text(kg, unit) if kg else "less than can be weighed",
+    rows = [[f"{heel:g}°", most_text(kg, unit) if kg else "less than can be weighed",
              "safe" if 0.0 < kg <= weights.safest_kg else "not yet: over what is safe now"]
             for heel, kg in weights.steps]
-    rows.append(["turns over", mass_text(weights.turns_over_kg, unit), "never"])
+    rows.append(["turns over", most_text(weights.turns_over_kg, unit), "never"])
     put(table_html((f"Heel, {at} off", "weight", "put aboard"), rows, numbers=(1,)))
 
 

@@ -5,7 +5,7 @@ from html import escape
 import streamlit as st
 
 from sizer.built.launch_odds import gm_odds, odds_after
-from sizer.built.learnt import READINGS, gm_spread_m, moved_by_weights, still_deg
+from sizer.built.learnt import READINGS, gm_spread_m, moved_by_weights, reading_words, still_deg
 from sizer.export.fit_words import odds_words
 from sizer.export.launch_answer import UNSTEADY, disagree, unsteady
 from sizer.units import MM_PER_M, length_text, mark_text
@@ -35,13 +35,18 @@ def put_lesson(one, job, trial, found):
         return
 
     def said(key, value, text=mark_text):
-        return (mass_text(value, one.mass_unit) if key.endswith("_kg") else
+        return (mass_text(value, one.mass_unit, tenths=True) if key.endswith("_kg") else
                 text(value * MM_PER_M, one.length_unit))
 
     before, now = gm_odds(job.fitted, found)
     if unsteady(now):
         put(note_html(UNSTEADY, "fail"))
+    if found.doubts:
+        names = ", ".join(reading_words(name, trial) for name, _ in found.doubts)
+        put(note_html(f"Out of all likelihood, as said at its field: {names}.", "fail"))
     for sentence in found.says:
+        if sentence in dict(found.doubts).values():
+            continue
         put(note_html(sentence, "fail" if disagree(found) else "caution"))
     _readings(one, found, trial, said)
 
