@@ -8,6 +8,9 @@ Sizes of the boat and of its paddler are read to the millimetre or the sixteenth
 (`length_text`). Marks, that is whatever is measured off and worked to at the bench, are read to the
 tenth of a millimetre or 1/32 in (`mark_text`): sixteenths are up to 0.8 mm off, so that a frame off
 one way between two off the other is a bump of 1.6 mm, which a hand along the stick feels.
+
+No line ends within a quantity on screen or paper: `unbroken` joins its parts there, where texts are
+set. Files that other programs read keep plain spaces, and parsers take either.
 """
 
 import math
@@ -52,8 +55,10 @@ _SPELLINGS = {
     "kilograms": "kg", "kilos": "kg", "kg": "kg", "grams": "g", "g": "g",
     "pounds": "lb", "pound": "lb", "lbs": "lb", "lb": "lb", "#": "lb", "stone": "st", "st": "st",
 }  # fmt: skip
+NO_BREAK = "\N{NO-BREAK SPACE}"
 _TYPED_SIGNS = str.maketrans(
-    {"″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "‘": "'", "−": "-", "⁄": "/"}
+    {NO_BREAK: " ", "\N{NARROW NO-BREAK SPACE}": " "}
+    | {"″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "‘": "'", "−": "-", "⁄": "/"}
     | {"¼": " 1/4", "½": " 1/2", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"}
 )
 _SPEED_UNITS = {"knots": KN_PER_MPS, "knot": KN_PER_MPS, "kn": KN_PER_MPS, "kt": KN_PER_MPS,
@@ -62,6 +67,12 @@ _SPEED_UNITS = {"knots": KN_PER_MPS, "knot": KN_PER_MPS, "kn": KN_PER_MPS, "kt":
 _SPEED = re.compile(r"(\d+(?:[.,]\d*)?|[.,]\d+)\s*([a-z/]*)", re.ASCII)
 _TEMPERATURE = re.compile(
     r"(-?\d+(?:[.,]\d*)?|-?[.,]\d+)\s*°?\s*(?:([cf])(?:elsius|ahrenheit)?)?", re.ASCII)
+# A space between whole and fraction, before a unit, or between the two parts of feet and inches or
+# of stone and pounds; or a tag, within which nothing is set.
+_WITHIN = re.compile(
+    r"<[^<>]*>|(?<=\d) (?=\d{1,2}/\d)|(?<=\d['°]) (?=\d)|(?<=\d[ \N{NO-BREAK SPACE}]ft) (?=\d)"
+    r"|(?<=\d[ \N{NO-BREAK SPACE}]st) (?=\d)"
+    r"|(?<=\d) (?=(?:mm|cm|m|in|ft|kg|g|lb|st|l|N|lbf|J|°[CF]|knots|m/s|mph|%)(?![\w/]))")
 _NUMBER = r"\d+(?: +|-)\d+/\d+|\d+/\d+|\d+(?:[.,]\d*)?|[.,]\d+"
 _QUANTITY = re.compile(rf"({_NUMBER})\s*([a-z]+\.?|\"|''|'|#)?\s*", re.ASCII)
 _LENGTH_AFTER = {"ft": "in", "m": "cm"}  # the smaller unit that may follow one
@@ -236,6 +247,16 @@ def known_text(mm, spread_mm, unit):
 def both_text(mm, text=length_text):
     """A length in both units, such as 387 mm (15 1/4 in); `text` is length_text or mark_text."""
     return f"{text(mm, 'mm')} ({text(mm, 'in')})"
+
+
+def unbroken(text):
+    """A text, or HTML, in which no line ends within a quantity such as 5 ft 9 5/16 in."""
+    return _WITHIN.sub(lambda found: NO_BREAK if found[0] == " " else found[0], text)
+
+
+def plain(text):
+    """A text with spaces that break, as other programs expect it."""
+    return text.replace(NO_BREAK, " ")
 
 
 def of_metres(text, unit):

@@ -27,8 +27,10 @@ from sizer.units import (
     parse_offset_mm,
     parse_speed_mps,
     parse_temperature_c,
+    plain,
     plain_number,
     temperature_text,
+    unbroken,
 )
 
 SIXTEENTHS = st.integers(min_value=0, max_value=16 * 12 * 40)
@@ -250,3 +252,28 @@ def test_plain_number_refuses_all_but_finite_numbers(value):
     (1790.7, "5' 10 1/2\""), (254.0, '10"'), (304.8, "1' 0\""), (-1790.7, "-5' 10 1/2\"")])
 def test_a_tapes_feet_and_inches(mm, said):
     assert feet_inches_text(mm) == said
+
+
+@pytest.mark.parametrize(
+    ("text", "joined"),
+    [("it is 21 3/4 in wide", "it is 21_3/4_in wide"),
+     ("5 ft 9 5/16 in tall", "5_ft_9_5/16_in tall"),
+     ("15 ft 1/2 in, or", "15_ft_1/2_in, or"), ("387 mm (15 1/4 in)", "387_mm (15_1/4_in)"),
+     ("9' 11 3/16\"", "9'_11_3/16\""), ("8.3 kg (18.3 lb)", "8.3_kg (18.3_lb)"),
+     ("11 st 9 lb", "11_st_9_lb"), ("8.9 °C (48 °F)", "8.9_°C (48_°F)"),
+     ("<b>21 3/4 in</b> <svg width='3 m' d='M 1 2 l 4 m 5 6'>5 in</svg>",
+      "<b>21_3/4_in</b> <svg width='3 m' d='M 1 2 l 4 m 5 6'>5_in</svg>"),
+     ("2 inner edges, 3 minutes, 4 grown, 1 / 2 in two", "2 inner edges, 3 minutes, 4 grown, "
+      "1 / 2_in two"), ("F4 keel 20 x 18", "F4 keel 20 x 18"),
+     ("3 m/s 4 metres", "3_m/s 4 metres")],
+)  # fmt: skip
+def test_no_line_ends_within_a_quantity(text, joined):
+    assert unbroken(text).replace("\xa0", "_") == joined
+    assert plain(unbroken(text)) == text
+    assert unbroken(unbroken(text)) == unbroken(text)
+
+
+def test_what_is_copied_from_a_page_is_read_like_what_is_typed():
+    assert parse_length_mm(unbroken("5 ft 9 5/16 in"), "mm", "length") == pytest.approx(
+        (5 * 12 + 9 + 5 / 16) * 25.4)
+    assert parse_mass_kg("13\xa0st\xa04", "kg", "mass") == pytest.approx(186 * 0.45359237)

@@ -16,6 +16,7 @@ from sizer.errors import NotSolved
 from sizer.export.range_package import range_package
 from sizer.fit.request import Trip, read_request
 from sizer.hydro.water import water_at
+from sizer.units import plain
 from sizer.web.work import begin
 from tests.cli.conftest import few_files
 
@@ -36,7 +37,7 @@ def screen(**state):
 
 def said(app):
     assert not app.exception
-    return " ".join(one.value for one in app.markdown)
+    return plain(" ".join(one.value for one in app.markdown))
 
 
 def button(app, label):
@@ -115,7 +116,7 @@ def test_room_left_in_two_sizes_is_written_as_checks_are(made, monkeypatch):
                         lambda one, made: [("one", best), ("other", best)])
     app.run()
     margins = {key: value for key, value, _ in best.margins}
-    table = next(one.value for one in app.markdown if "Room left at" in one.value)
+    table = next(plain(one.value) for one in app.markdown if "Room left at" in one.value)
     told = dict(re.findall(r"<td>(.*?)</td><td[^>]*>(.*?)</td>", table))
     assert told[title_of("load")] == f"{100.0 * margins['load']:.0f} %".replace("-0 ", "0 ")
     assert told[title_of("knock")] == f"{margins['knock']:.0f} mm of lift"

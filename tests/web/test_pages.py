@@ -39,6 +39,7 @@ from sizer.paddler.body import predict
 from sizer.paddler.measures import read_paddler
 from sizer.scenes.measuring import how_to_measure_all
 from sizer.units import inches_text
+from sizer.units import plain as spaced
 from sizer.web import session
 from sizer.web.draft import Draft
 from sizer.web.entered import LABELS
@@ -479,10 +480,11 @@ def test_bench_page_is_in_the_chosen_unit_throughout(job, unit, words):
         return " ".join(str(size) for size in (whole, part) if size) or "0"
 
     stations = job.setting_up.stations
-    (drawing,) = [one.value for one in screen.markdown if "Strongback from above" in one.value]
-    (table,) = [one.value for one in screen.markdown if "Frame, " in one.value
+    (drawing,) = [spaced(one.value) for one in screen.markdown
+                  if "Strongback from above" in one.value]
+    (table,) = [spaced(one.value) for one in screen.markdown if "Frame, " in one.value
                 and "spacing" in one.value]
-    (points,) = [one.value for one in screen.markdown if "stringer</th>" in one.value]
+    (points,) = [spaced(one.value) for one in screen.markdown if "stringer</th>" in one.value]
     narrow = points.split("sz-narrow")[1]
     for one in stations:
         assert f">{shown(one.strongback_m)}</text>" in drawing
@@ -592,3 +594,11 @@ def test_water_temperature_is_typed_in_either_unit_and_told_in_both():
     assert of(screen.text_input, label).value == "8.4"
     of(screen.text_input, label).set_value("48°F")
     assert drafted(ran(screen)).water_c == pytest.approx(80 / 9)
+
+
+@pytest.mark.parametrize("path", ["boat", "launch", "base"])
+def test_no_line_of_a_page_ends_within_a_length(path):
+    screen = opened(path, measured().in_units("in", "lb"))
+    words = [re.sub(r"<.*?>", "|", one.value) for one in screen.markdown]
+    assert any("\xa0in" in one for one in words)
+    assert not [one for one in words if re.search(r"\d \d+/\d|\d (in|mm|kg|lb)\b|\bft \d", one)]

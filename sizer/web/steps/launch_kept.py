@@ -15,7 +15,7 @@ from sizer.built.learnt import reading_words
 from sizer.scenes.bias_view import bias_view
 from sizer.web.entered import OwnBias
 from sizer.web.keeping import shop_book
-from sizer.web.look import note_html, put, put_scene
+from sizer.web.look import note_html, place, put, put_scene
 from sizer.web.state import act, begin_job, choice, draft, field, kept_job
 
 SWITCH = "own_bias"  # the shop's setting: "on" or ""
@@ -30,7 +30,8 @@ def put_keep(job, trial, lesson):
     kept = kept_of(shop_book()[0], kept_job().key)[1] if kept_job() else None
     same = kept is not None and kept.off == off
     on = f" on {kept.date}" if kept is not None and kept.date else ""
-    asked = same or _asked(trial, lesson)
+    with place():
+        asked = same or _asked(trial, lesson)
     st.button("Keep this launch in the shop's book" if kept is None or same else
               f"Keep this launch in place of the one kept{on}", type="primary", on_click=act,
               args=(_keep, off), disabled=same or not asked)

@@ -10,7 +10,7 @@ from sizer.export.fit_words import odds_words
 from sizer.export.launch_answer import UNSTEADY, disagree, unsteady
 from sizer.units import MM_PER_M, length_text, mark_text
 from sizer.web.draft import mass_text
-from sizer.web.look import note_html, put, table_html
+from sizer.web.look import note_html, place, put, table_html
 from sizer.web.steps.launch_kept import put_keep
 
 ROUGH_M = 0.010  # of a ±, from which a length is told in whole mm; our judgement
@@ -38,17 +38,9 @@ def put_lesson(one, job, trial, found):
         return (mass_text(value, one.mass_unit, tenths=True) if key.endswith("_kg") else
                 text(value * MM_PER_M, one.length_unit))
 
-    before, now = gm_odds(job.fitted, found)
-    if unsteady(now):
-        put(note_html(UNSTEADY, "fail"))
-    if found.doubts:
-        names = ", ".join(reading_words(name, trial) for name, _ in found.doubts)
-        put(note_html(f"Out of all likelihood, as said at its field: {names}.", "fail"))
-    for sentence in found.says:
-        if sentence in dict(found.doubts).values():
-            continue
-        put(note_html(sentence, "fail" if disagree(found) else "caution"))
-    _readings(one, found, trial, said)
+    with place():
+        before, now = _put_said(job, trial, found)
+        _readings(one, found, trial, said)
 
     def with_band(key, figure, band):
         rough = band >= ROUGH_M and one.length_unit != "in"  # tenths of a mm would say too much
@@ -66,6 +58,20 @@ def put_lesson(one, job, trial, found):
         f"{odds_words(job.fitted.odds_all_hard)} such paddlers in such boats before, "
         f"{_now(odds_after(job.fitted, found))}.</p>")
     put_keep(job, trial, found)
+
+
+def _put_said(job, trial, found):
+    """What is wrong or to be known of a Lesson; returns the odds of `gm_odds`."""
+    before, now = gm_odds(job.fitted, found)
+    if unsteady(now):
+        put(note_html(UNSTEADY, "fail"))
+    if found.doubts:
+        names = ", ".join(reading_words(name, trial) for name, _ in found.doubts)
+        put(note_html(f"Out of all likelihood, as said at its field: {names}.", "fail"))
+    for sentence in found.says:
+        if sentence not in dict(found.doubts).values():
+            put(note_html(sentence, "fail" if disagree(found) else "caution"))
+    return before, now
 
 
 def _now(odds):
