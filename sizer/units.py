@@ -249,6 +249,16 @@ def both_text(mm, text=length_text):
     return f"{text(mm, 'mm')} ({text(mm, 'in')})"
 
 
+def both_mass(kg, digits=1):
+    """A mass in kilograms and in pounds, such as 8.3 kg (18.3 lb)."""
+    return f"{kg:.{digits}f} kg ({kg / KG_PER_LB:.{digits}f} lb)"
+
+
+def both_force(force_N):
+    """A force in newtons and in pounds-force, such as 12.8 N (2.9 lbf)."""
+    return f"{force_N:.1f} N ({force_N / (KG_PER_LB * STANDARD_GRAVITY_MPS2):.1f} lbf)"
+
+
 def unbroken(text):
     """A text, or HTML, in which no line ends within a quantity such as 5 ft 9 5/16 in."""
     return _WITHIN.sub(lambda found: NO_BREAK if found[0] == " " else found[0], text)

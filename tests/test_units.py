@@ -14,6 +14,8 @@ from sizer.units import (
     LB_PER_STONE,
     MM_PER_FT,
     MM_PER_IN,
+    both_force,
+    both_mass,
     both_text,
     feet_inches_text,
     inches_error_mm,
@@ -252,6 +254,13 @@ def test_plain_number_refuses_all_but_finite_numbers(value):
     (1790.7, "5' 10 1/2\""), (254.0, '10"'), (304.8, "1' 0\""), (-1790.7, "-5' 10 1/2\"")])
 def test_a_tapes_feet_and_inches(mm, said):
     assert feet_inches_text(mm) == said
+
+
+def test_forces_and_masses_are_told_in_both_units():
+    """A pound-force is 4.4482216 N, a pound 0.45359237 kg."""
+    assert both_force(10.0 * 4.4482216) == "44.5 N (10.0 lbf)"
+    assert both_mass(0.45359237 * 12.0) == "5.4 kg (12.0 lb)"
+    assert both_mass(0.45359237 * 200.0, 0) == "91 kg (200 lb)"
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ from sizer.fit.checks import BODY_SOURCE
 from sizer.fit.facts import facts_of, room_left
 from sizer.paddler.body import NINE_IN_TEN_SD
 from sizer.shop.hip_pads import room_words
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, both_mass
 
 LEAST_PAD_M = 0.003  # less is left to the clothes
 STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}  # of one check
@@ -109,9 +109,9 @@ def day_load_words(assessed):
     """Why figures with the day's load differ from the others; nothing where they are the same."""
     drawn_kg, gear_kg = assessed.boat.design.drawn_for.gear_kg, assessed.person.gear_kg
     if gear_kg > drawn_kg:
-        yield (f"“With the day's load” is with {drawn_kg:g} kg of gear, what its base was drawn "
-               f"for. All other figures are with this job's {gear_kg:g} kg, the checks' too: so "
-               "their freeboard and GM differ from these.")
+        yield (f"“With the day's load” is with {both_mass(drawn_kg)} of gear, what its base was "
+               f"drawn for. All other figures are with this job's {both_mass(gear_kg)}, the "
+               "checks' too: so their freeboard and GM differ from these.")
 
 
 def padding_words(assessed, bench):

@@ -14,9 +14,8 @@ from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.hull.weight import AS_WEIGHED
 from sizer.scenes.trial_view import trial_view
 from sizer.shop.aboard import ABOARD, aboard_rows, bare_words, counted_words, gear_words
-from sizer.shop.said import both_mass
 from sizer.shop.stations import setting_up
-from sizer.units import MM_PER_M, NO_BREAK, both_text
+from sizer.units import MM_PER_M, NO_BREAK, both_mass, both_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
 PAD_PT = 4.0  # a hand writes there

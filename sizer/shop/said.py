@@ -1,17 +1,12 @@
 """Lengths, masses and names in the sentences of the papers."""
 
-from sizer.units import KG_PER_LB, MM_PER_M, feet_inches_text
+from sizer.units import MM_PER_M, feet_inches_text
 
 
 def both(value_m):
     """A length in whole mm and in feet, inches and sixteenths."""
     value_mm = float(value_m) * MM_PER_M
     return f"{value_mm:.0f} mm ({feet_inches_text(value_mm)})"
-
-
-def both_mass(value_kg):
-    """A mass in kilograms and in pounds."""
-    return f"{value_kg:.1f} kg ({value_kg / KG_PER_LB:.1f} lb)"
 
 
 def listed(names):

@@ -309,9 +309,11 @@ def test_boat_page_says_sizes_and_drag_as_the_engine_does_and_holds_a_size(job):
     screen, boat = opened("boat"), job.fitted.assessed.boat
     assert of(screen.slider, "Beam").value == round(1000.0 * boat.beam_m)
     assert of(screen.slider, "Depth").value == round(1000.0 * boat.depth_m)
-    assert f"about {drag_N(job.fitted.assessed, 1.8):.1f} N of drag" in said(screen)
+    newtons = drag_N(job.fitted.assessed, 1.8)
+    assert f"about {newtons:.1f} N ({newtons / 4.44822:.1f} lbf) of drag" in said(screen)
     of(screen.slider, "Speed").set_value(4.0)
-    assert f"{drag_N(job.fitted.assessed, 4.0 * 1852 / 3600):.1f} N of drag" in said(ran(screen))
+    newtons = drag_N(job.fitted.assessed, 4.0 * 1852 / 3600)
+    assert f"{newtons:.1f} N ({newtons / 4.44822:.1f} lbf) of drag" in said(ran(screen))
     of(screen.slider, "Beam").set_value(round(1000.0 * boat.beam_m) + 5.0)
     of(screen.slider, "Gear").set_value(20.0)
     held = engine_job(drafted(ran(screen)))
