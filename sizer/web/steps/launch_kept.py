@@ -69,7 +69,7 @@ def put_bias(job):
         put("<p>No launch is kept in the book yet.</p>")
         return
     biases = shop_biases(kept)
-    put_scene(bias_view, kept, biases)
+    put_scene(bias_view, kept, biases, draft().length_unit)
     put("<p>A dot for each launch, its line how well it is known; the blue line is what is kept of "
         "their mean. With few boats it is drawn towards none, with one it is none. Switched on, "
         "odds reckon with how far these boats stray from it: with few as far as any shop's.</p>")
