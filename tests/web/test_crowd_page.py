@@ -97,7 +97,8 @@ def test_who_takes_which_size_is_told_by_name_and_who_is_left_out_with_what_fail
         if row["size to take"] != "none":
             assert name in told[f"<b>{row['size to take']}</b>"].split(", ")
         else:
-            assert told[f"left out: {name}"].startswith(row["fails"].replace("; ", ", "))
+            assert told[f"left out: {name}"].startswith(
+                "fails: " + row["fails"].replace("; ", ", "))
     assert "none" in {row["size to take"] for row in listed}
     assert {row["label"] for row in listed} == {"", "Ann"}
 

@@ -80,9 +80,9 @@ def _who(made):
         name for name, at in zip(names, taken, strict=True) if at == index)) or "nobody"]
         for index, size in enumerate(made.sizes)]
     rows += [[f"left out: {escape(one['label'] or 'row {row}'.format(**one))}",
-              f"{escape(', '.join(one['fails']))}; nearest is {escape(one['nearest_size'])}"]
+              f"fails: {escape(', '.join(one['fails']))}; nearest is {escape(one['nearest_size'])}"]
              for one in made.answer["left_out"]]
-    put(table_html(("Size", "who, or what fails"), rows, stack=True))
+    put(table_html(("Size", "who, or what fails"), rows, stack=True, plain=(1,)))
 
 
 def _size_row(size, one, counted):
