@@ -8,6 +8,9 @@ Sizes of the boat and of its paddler are read to the millimetre or the sixteenth
 (`length_text`). Marks, that is whatever is measured off and worked to at the bench, are read to the
 tenth of a millimetre or 1/32 in (`mark_text`): sixteenths are up to 0.8 mm off, so that a frame off
 one way between two off the other is a bump of 1.6 mm, which a hand along the stick feels.
+
+No line ends within a quantity on screen or paper: `unbroken` joins its parts there, where texts are
+set. Files that other programs read keep plain spaces, and parsers take either.
 """
 
 import math
@@ -31,6 +34,7 @@ MPH_PER_MPS = 3600 / 1609.344  # the mile of 1959: 5280 ft exactly
 MM_PER_M = 1000.0
 CM2_PER_M2 = 1e4
 PA_PER_MPA = 1e6
+F_PER_C, F_AT_0_C = 1.8, 32.0  # of the Fahrenheit scale: exact
 STANDARD_GRAVITY_MPS2 = 9.80665  # CGPM 1901: exact
 
 MM_PER_LENGTH_UNIT = {"mm": 1.0, "cm": 10.0, "m": MM_PER_M, "in": MM_PER_IN, "ft": MM_PER_FT}
@@ -52,14 +56,24 @@ _SPELLINGS = {
     "kilograms": "kg", "kilos": "kg", "kg": "kg", "grams": "g", "g": "g",
     "pounds": "lb", "pound": "lb", "lbs": "lb", "lb": "lb", "#": "lb", "stone": "st", "st": "st",
 }  # fmt: skip
+NO_BREAK = "\N{NO-BREAK SPACE}"
 _TYPED_SIGNS = str.maketrans(
-    {"″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "‘": "'", "−": "-", "⁄": "/"}
+    {NO_BREAK: " ", "\N{NARROW NO-BREAK SPACE}": " "}
+    | {"″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "‘": "'", "−": "-", "⁄": "/"}
     | {"¼": " 1/4", "½": " 1/2", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"}
 )
 _SPEED_UNITS = {"knots": KN_PER_MPS, "knot": KN_PER_MPS, "kn": KN_PER_MPS, "kt": KN_PER_MPS,
                 "m/s": 1.0, "km/h": KMH_PER_MPS, "kmh": KMH_PER_MPS, "kph": KMH_PER_MPS,
                 "mph": MPH_PER_MPS}
 _SPEED = re.compile(r"(\d+(?:[.,]\d*)?|[.,]\d+)\s*([a-z/]*)", re.ASCII)
+_TEMPERATURE = re.compile(
+    r"(-?\d+(?:[.,]\d*)?|-?[.,]\d+)\s*°?\s*(?:([cf])(?:elsius|ahrenheit)?)?", re.ASCII)
+# A space between whole and fraction, before a unit, or between the two parts of feet and inches or
+# of stone and pounds; or a tag, within which nothing is set.
+_WITHIN = re.compile(
+    r"<[^<>]*>|(?<=\d) (?=\d{1,2}/\d)|(?<=\d['°]) (?=\d)|(?<=\d[ \N{NO-BREAK SPACE}]ft) (?=\d)"
+    r"|(?<=\d[ \N{NO-BREAK SPACE}]st) (?=\d)"
+    r"|(?<=\d) (?=(?:mm|cm|m|in|ft|kg|g|lb|st|l|N|lbf|J|°[CF]|knots|m/s|mph|%)(?![\w/]))")
 _NUMBER = r"\d+(?: +|-)\d+/\d+|\d+/\d+|\d+(?:[.,]\d*)?|[.,]\d+"
 _QUANTITY = re.compile(rf"({_NUMBER})\s*([a-z]+\.?|\"|''|'|#)?\s*", re.ASCII)
 _LENGTH_AFTER = {"ft": "in", "m": "cm"}  # the smaller unit that may follow one
@@ -70,6 +84,7 @@ _OFFSET = re.compile(r"(\d{1,3})-(\d{1,2})-(\d)(\+?)", re.ASCII)
 LENGTH_ALLOWED = "a length such as 1780 mm, 178 cm, 1.78 m, 5 ft 10 1/2 in or 15 1/4 in"
 MASS_ALLOWED = "a mass such as 85 kg, 187 lb or 13 st 4 lb"
 SPEED_ALLOWED = "a speed such as 3.5 knots, 6.5 km/h, 4 mph or 1.8 m/s"
+TEMPERATURE_ALLOWED = "a temperature such as 8.9 °C or 48 °F"
 OFFSET_ALLOWED = "feet-inches-eighths such as 1-3-5 (inches to 11, eighths to 7, + is 1/16 more)"
 
 
@@ -116,6 +131,33 @@ def parse_speed_mps(text, default_unit, place):
     if not unit:
         raise BadInput([Fault(place, _shown(text), f"write {SPEED_ALLOWED}")])
     return float(match.group(1).replace(",", ".")) / unit
+
+
+def parse_temperature_c(text, default_unit, place):
+    """A typed temperature in °C; raises BadInput naming `place`.
+
+    `default_unit` ("°C" or "°F") is meant by a bare number.
+    """
+    match = _TEMPERATURE.fullmatch(_tidy(text))
+    if not match:
+        raise BadInput([Fault(place, _shown(text), f"write {TEMPERATURE_ALLOWED}")])
+    degrees = float(match.group(1).replace(",", "."))
+    in_f = (match.group(2) or default_unit[-1].lower()) == "f"
+    return (degrees - F_AT_0_C) / F_PER_C if in_f else degrees
+
+
+def temperature_figure(temperature_c, unit):
+    """A temperature as a figure in "°C", to the tenth, or "°F", whole."""
+    if unit == "°F":
+        return f"{temperature_c * F_PER_C + F_AT_0_C:.0f}"
+    return f"{round(temperature_c, 1) + 0.0:g}"
+
+
+def temperature_text(temperature_c):
+    """A temperature in both units, such as 8.9 °C (48 °F)."""
+    celsius, fahrenheit = (f"{temperature_figure(temperature_c, unit)} {unit}"
+                           for unit in ("°C", "°F"))
+    return f"{celsius} ({fahrenheit})"
 
 
 def parse_offset_mm(text, place):
@@ -214,6 +256,26 @@ def known_text(mm, spread_mm, unit):
 def both_text(mm, text=length_text):
     """A length in both units, such as 387 mm (15 1/4 in); `text` is length_text or mark_text."""
     return f"{text(mm, 'mm')} ({text(mm, 'in')})"
+
+
+def both_mass(kg, digits=1):
+    """A mass in kilograms and in pounds, such as 8.3 kg (18.3 lb)."""
+    return f"{kg:.{digits}f} kg ({kg / KG_PER_LB:.{digits}f} lb)"
+
+
+def both_force(force_N):
+    """A force in newtons and in pounds-force, such as 12.8 N (2.9 lbf)."""
+    return f"{force_N:.1f} N ({force_N / (KG_PER_LB * STANDARD_GRAVITY_MPS2):.1f} lbf)"
+
+
+def unbroken(text):
+    """A text, or HTML, in which no line ends within a quantity such as 5 ft 9 5/16 in."""
+    return _WITHIN.sub(lambda found: NO_BREAK if found[0] == " " else found[0], text)
+
+
+def plain(text):
+    """A text with spaces that break, as other programs expect it."""
+    return text.replace(NO_BREAK, " ")
 
 
 def of_metres(text, unit):

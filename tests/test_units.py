@@ -14,6 +14,8 @@ from sizer.units import (
     LB_PER_STONE,
     MM_PER_FT,
     MM_PER_IN,
+    both_force,
+    both_mass,
     both_text,
     feet_inches_text,
     inches_error_mm,
@@ -26,7 +28,11 @@ from sizer.units import (
     parse_mass_kg,
     parse_offset_mm,
     parse_speed_mps,
+    parse_temperature_c,
+    plain,
     plain_number,
+    temperature_text,
+    unbroken,
 )
 
 SIXTEENTHS = st.integers(min_value=0, max_value=16 * 12 * 40)
@@ -101,6 +107,31 @@ def test_parse_length_refuses_and_names_the_place(text):
 )
 def test_parse_mass_reads_what_people_type(text, default_unit, kg):
     assert parse_mass_kg(text, default_unit, "mass") == pytest.approx(kg, rel=1e-15)
+
+
+@pytest.mark.parametrize(
+    ("text", "default_unit", "celsius"),
+    [("48 F", "°C", 80 / 9), ("48°F", "°C", 80 / 9), ("48", "°F", 80 / 9), ("8.9", "°C", 8.9),
+     ("8,9 °C", "°F", 8.9), ("9c", "°F", 9.0), ("32 fahrenheit", "°C", 0.0), ("−1", "°C", -1.0),
+     ("212 f", "°C", 100.0), ("-40 F", "°C", -40.0), (" 50° ", "°F", 10.0)],
+)  # fmt: skip
+def test_parse_temperature_reads_either_unit(text, default_unit, celsius):
+    assert parse_temperature_c(text, default_unit, "water") == pytest.approx(celsius, abs=1e-12)
+
+
+@pytest.mark.parametrize("text", ["", "cold", "9 K", "9 kg", "4 8", "1e1", "nan", "C", "9 Fc"])
+def test_parse_temperature_refuses_and_names_the_place(text):
+    with pytest.raises(BadInput, match=r"such as 8\.9 °C or 48 °F"):
+        parse_temperature_c(text, "°C", "water")
+
+
+@pytest.mark.parametrize(
+    ("celsius", "said"),
+    [(80 / 9, "8.9 °C (48 °F)"), (0.0, "0 °C (32 °F)"), (10.0, "10 °C (50 °F)"),
+     (30.0, "30 °C (86 °F)")],
+)  # fmt: skip
+def test_temperatures_are_told_in_both_units(celsius, said):
+    assert temperature_text(celsius).replace("\xa0", " ") == said
 
 
 @pytest.mark.parametrize(
@@ -223,3 +254,35 @@ def test_plain_number_refuses_all_but_finite_numbers(value):
     (1790.7, "5' 10 1/2\""), (254.0, '10"'), (304.8, "1' 0\""), (-1790.7, "-5' 10 1/2\"")])
 def test_a_tapes_feet_and_inches(mm, said):
     assert feet_inches_text(mm) == said
+
+
+def test_forces_and_masses_are_told_in_both_units():
+    """A pound-force is 4.4482216 N, a pound 0.45359237 kg."""
+    assert both_force(10.0 * 4.4482216) == "44.5 N (10.0 lbf)"
+    assert both_mass(0.45359237 * 12.0) == "5.4 kg (12.0 lb)"
+    assert both_mass(0.45359237 * 200.0, 0) == "91 kg (200 lb)"
+
+
+@pytest.mark.parametrize(
+    ("text", "joined"),
+    [("it is 21 3/4 in wide", "it is 21_3/4_in wide"),
+     ("5 ft 9 5/16 in tall", "5_ft_9_5/16_in tall"),
+     ("15 ft 1/2 in, or", "15_ft_1/2_in, or"), ("387 mm (15 1/4 in)", "387_mm (15_1/4_in)"),
+     ("9' 11 3/16\"", "9'_11_3/16\""), ("8.3 kg (18.3 lb)", "8.3_kg (18.3_lb)"),
+     ("11 st 9 lb", "11_st_9_lb"), ("8.9 °C (48 °F)", "8.9_°C (48_°F)"),
+     ("<b>21 3/4 in</b> <svg width='3 m' d='M 1 2 l 4 m 5 6'>5 in</svg>",
+      "<b>21_3/4_in</b> <svg width='3 m' d='M 1 2 l 4 m 5 6'>5_in</svg>"),
+     ("2 inner edges, 3 minutes, 4 grown, 1 / 2 in two", "2 inner edges, 3 minutes, 4 grown, "
+      "1 / 2_in two"), ("F4 keel 20 x 18", "F4 keel 20 x 18"),
+     ("3 m/s 4 metres", "3_m/s 4 metres")],
+)  # fmt: skip
+def test_no_line_ends_within_a_quantity(text, joined):
+    assert unbroken(text).replace("\xa0", "_") == joined
+    assert plain(unbroken(text)) == text
+    assert unbroken(unbroken(text)) == unbroken(text)
+
+
+def test_what_is_copied_from_a_page_is_read_like_what_is_typed():
+    assert parse_length_mm(unbroken("5 ft 9 5/16 in"), "mm", "length") == pytest.approx(
+        (5 * 12 + 9 + 5 / 16) * 25.4)
+    assert parse_mass_kg("13\xa0st\xa04", "kg", "mass") == pytest.approx(186 * 0.45359237)

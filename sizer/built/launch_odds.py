@@ -7,9 +7,11 @@ from dataclasses import replace
 import numpy as np
 
 from sizer.built.departures import FORM_M, NAMES
+from sizer.built.learnt import odds_above
 from sizer.fit.checks import ROWS
 from sizer.fit.odds import Sure, odds_all_hard
 from sizer.paddler.spread import INPUTS, SPREADS
+from sizer.units import MM_PER_M
 
 # The input that each departure is, and its sense; the load is read as the paddler's weight. What a
 # predicted sitting height adds to the centre's height is in the departure already.
@@ -43,5 +45,19 @@ def checks_after(fitted, lesson):
 
 
 def odds_after(fitted, lesson):
-    """The odds, after the readings, that every check that can fail is met; as `checks_after`."""
-    return odds_all_hard(*checks_after(fitted, lesson))
+    """The odds, after the readings, that every check that can fail is met; as `checks_after`, in
+    the worst of the Lesson's ways; None where one of them fits no boat."""
+    if lesson.fits_no_boat:
+        return None
+    return min(odds_all_hard(*checks_after(fitted, one)) for one in lesson.every_way())
+
+
+def gm_odds(fitted, lesson):
+    """Odds before and after a Lesson that GM is not below where its check fails; after as of
+    `odds_after`."""
+    least, gm = fitted.check("gm").window[0] / MM_PER_M, lesson.of("gm_m")
+    before = odds_above(least, gm.before, gm.before_plus_minus)
+    if lesson.fits_no_boat:
+        return before, None
+    ways = [one.of("gm_m") for one in lesson.every_way()]
+    return before, min(odds_above(least, one.after, one.after_plus_minus) for one in ways)

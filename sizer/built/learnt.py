@@ -4,6 +4,10 @@ Unknown are the departures p of weights and centres from what was calculated, p 
 read is r = h(p) + e, e ~ N(0, R). With H the slopes of h, the answer p = P H' S^-1 (r - h + H p)
 with S = H P H' + R, left with P - P H' S^-1 H P, is worked out anew at its own result until it
 stays. A heel is read as: at that heel the righting arm with the trial weight aboard is nothing.
+
+A reading that is out of all likelihood, by itself and before any other, is left out of that until
+it is read again or confirmed. Counting it or not is a doubt in itself: the Lesson keeps the other
+ways of it, so that nothing is told surer than the worst of them.
 """
 
 from dataclasses import dataclass, replace
@@ -21,7 +25,8 @@ from sizer.built.departures import (
     weigher_of,
 )
 from sizer.built.inclining import MOST_HEEL_DEG, gm_of_reading_m
-from sizer.errors import NotSolved
+from sizer.built.trial import reading_names
+from sizer.errors import NotSolved, WillNotFloat
 from sizer.fit.loading import together
 from sizer.hydro.flotation import Load, float_at
 from sizer.hydro.particulars import float_upright
@@ -31,6 +36,10 @@ ROUNDS = 12
 SETTLED = 0.01  # of each spread: what the last round may still move
 UNLIKELY = 0.01  # chance under which something is said to be wrong; our judgement
 ODD = 3.0  # standard deviations at which one reading is named
+WORSE = ("Odds after the launch are those with what is out of all likelihood or those without it, "
+         "whichever are worse.")
+FITS_NONE = ("What is left out fits no such boat afloat: odds after the launch are not told before "
+             "it is read again.")
 READINGS = {"boat_kg": "The boat's own weight", "bow_m": "Freeboard at the bow",
             "stern_m": "Freeboard at the stern", "side_m": "Least freeboard"}
 
@@ -57,6 +66,14 @@ class Lesson:
     says: tuple[str, ...]
     departures: np.ndarray  # as NAMES, the likeliest, from what the fit reckoned with
     left: np.ndarray  # (8, 8) their covariance then
+    doubts: tuple[tuple[str, str], ...] = ()  # (reading out of all likelihood, sentence)
+    left_out: tuple[str, ...] = ()  # of these the readings that nothing above is learnt from
+    ways: tuple["Lesson", ...] = ()  # with those counted, and with none of the doubts counted
+    fits_no_boat: bool = False  # where what is left out, counted, leads to no answer
+
+    def every_way(self):
+        """This Lesson and its other ways: what is told of safety is the worst of them."""
+        return self, *self.ways
 
     def of(self, key):
         """The Learnt of this key."""
@@ -68,40 +85,72 @@ def lesson(assessed, trial):
 
     Raises
     ------
-    WillNotFloat, NotSolved: see `sizer.hydro.flotation.float_at`.
+    WillNotFloat, NotSolved: see `sizer.hydro.flotation.float_at`; NotSolved also where what the
+    readings mean does not settle.
     """
     water = trial.water or assessed.person.water
-    weigh = weigher_of(assessed, trial)
-    spread = spread_of(assessed, trial)
-    prior = np.diag(spread**2)
+    weigh, prior = weigher_of(assessed, trial), np.diag(spread_of(assessed, trial) ** 2)
 
     def read(p):
         return _readings(assessed, trial, weigh(p), water, p[7])
 
     none = np.zeros(len(NAMES))
     named = read(none)
+    off, cover = _first(read, named, prior)
+    far = np.abs(off) / np.sqrt(cover.diagonal())
+    odd = {one[0]: this for one, this in zip(named, far, strict=True) if this > ODD}
+    left_out = tuple(name for name in odd if name not in trial.confirmed)
+    doubts = tuple((name, _doubt_words(name, this, trial)) for name, this in odd.items())
+    odds = float(chdtrc(off.size, off @ np.linalg.solve(cover, off)))
+    totals = totals_of(assessed, weigh, water)
+    was, was_slope = linear(totals, none)
+
+    def without(names):
+        p, left = _learnt(read, prior, names, doubts)
+        now, now_slope = linear(totals, p)
+        band = [NINE_IN_TEN * np.sqrt(np.einsum("ij,jk,ik->i", slope, cover, slope))
+                for slope, cover in ((was_slope, prior), (now_slope, left))]
+        learnt = tuple(Learnt(*map(_plain, one)) for one in zip(
+            keys_of(assessed), was, band[0], now, band[1], strict=True))
+        return Lesson(learnt, tuple(named), _gms(trial, weigh(none)), odds,
+                      (), _from_the_fit(assessed, trial, p), left,
+                      doubts, left_out)
+
+    found, ways, fits_no_boat = without(left_out), [], False
+    for names in sorted({(), tuple(odd)} - {left_out}):
+        try:
+            ways.append(without(names))
+        except (NotSolved, WillNotFloat):
+            fits_no_boat = True
+    return replace(found, ways=tuple(ways), fits_no_boat=fits_no_boat,
+                   says=_says(doubts, odds, trial, fits_no_boat))
+
+
+def _first(read, named, prior):
+    """How far each reading is off what was predicted, and the covariance of that."""
+    at, slopes = linear(read, np.zeros(len(NAMES)))
+    noise = np.diag([one[3] ** 2 for one in named])
+    return np.array([one[2] for one in named]) - at, slopes @ prior @ slopes.T + noise
+
+
+def _learnt(read, prior, without, doubts):
+    """(departures, their covariance) by all readings but those named in `without`."""
+    def counted(p):
+        return [one for one in read(p) if one[0] not in without]
+
+    before = p = np.zeros(len(NAMES))
+    named = counted(p)
     said = np.array([one[2] for one in named])
     noise = np.diag([one[3] ** 2 for one in named])
-    first, p = None, none
-    for _ in range(ROUNDS):
-        at, slopes = linear(read, p)
-        cover = slopes @ prior @ slopes.T + noise
-        first = (said - at, cover) if first is None else first
-        gain = np.linalg.solve(cover, slopes @ prior).T
+    for _ in range(ROUNDS if named else 0):
+        at, slopes = linear(counted, p)
+        gain = np.linalg.solve(slopes @ prior @ slopes.T + noise, slopes @ prior).T
         before, p = p, gain @ (said - at + slopes @ p)
-    if not np.all(np.abs(p - before) < SETTLED * spread):
-        raise NotSolved("what the readings mean did not settle: they may be far from what this "
-                        "boat can do; check each, and measure again")
-    left = prior - gain @ slopes @ prior
-    odds = float(chdtrc(said.size, first[0] @ np.linalg.solve(first[1], first[0])))
-    totals = totals_of(assessed, weigh, water)
-    (was, was_slope), (now, now_slope) = linear(totals, none), linear(totals, p)
-    band = [NINE_IN_TEN * np.sqrt(np.einsum("ij,jk,ik->i", slope, cover, slope))
-            for slope, cover in ((was_slope, prior), (now_slope, left))]
-    learnt = tuple(Learnt(*map(_plain, one)) for one in zip(
-        keys_of(assessed), was, band[0], now, band[1], strict=True))
-    return Lesson(learnt, tuple(named), _gms(trial, weigh(none)), odds,
-                  _says(named, first, odds, trial), _from_the_fit(assessed, trial, p), left)
+    if not np.all(np.abs(p - before) < SETTLED * np.sqrt(prior.diagonal())):
+        raise NotSolved(" ".join((
+            "what the readings mean did not settle: they may be far from what this boat can do; "
+            "check each, and measure again.", *(words for _, words in doubts))))
+    return p, (prior - gain @ slopes @ prior if named else prior)
 
 
 def _from_the_fit(assessed, trial, p):
@@ -131,25 +180,24 @@ def _readings(assessed, trial, loads, water, form_m):
     """[(name, predicted, measured, spread)] of everything that was read."""
     sections, found = assessed.boat.sections, []
     if trial.boat_kg is not None:
-        found.append(("boat_kg", loads[0].mass_kg, trial.boat_kg, SCALE_KG))
+        found.append((loads[0].mass_kg, trial.boat_kg, SCALE_KG))
     whole = _sum(loads)
     if trial.afloat:
         floats = float_upright(sections, replace(whole, tcg_m=0.0), water)
-    for number, one in enumerate(trial.afloat, start=1):
-        for key, at in (("bow_m", floats.bow_freeboard_m), ("stern_m", floats.stern_freeboard_m),
-                        ("side_m", floats.freeboard_m)):
-            if getattr(one, key) is not None:
-                found.append((f"afloat[{number}].{key}", at, getattr(one, key), FREEBOARD_M))
-    for number, one in enumerate(trial.heel, start=1):
+    for one in trial.afloat:
+        for at, read in ((floats.bow_freeboard_m, one.bow_m),
+                         (floats.stern_freeboard_m, one.stern_m), (floats.freeboard_m, one.side_m)):
+            if read is not None:
+                found.append((at, read, FREEBOARD_M))
+    for one in trial.heel:
         load = _sum(loads, Load(one.kg, whole.lcg_m, one.height_m, one.off_centre_m))
         arms = float_at(sections, load, water, one.heel_deg + np.array([-0.5, 0.0, 0.5])
                         ).righting_arm_m
         slope = abs(arms[2] - arms[0])  # a degree
         spread = np.hypot(slope * HEEL_DEG, one.kg * ARM_M / load.mass_kg)
-        found.append((f"heel[{number}].arm_m",
-                      float(arms[1] + form_m * np.sin(np.radians(one.heel_deg))), 0.0,
+        found.append((float(arms[1] + form_m * np.sin(np.radians(one.heel_deg))), 0.0,
                       float(spread)))
-    return found
+    return [(name, *one) for name, one in zip(reading_names(trial), found, strict=True)]
 
 
 def _gms(trial, loads):
@@ -180,7 +228,7 @@ def moved_by_weights(trial):
                  and HEEL_DEG < abs(one.heel_deg - still_deg(trial)) <= MOST_HEEL_DEG)
 
 
-def _reading_words(name, trial):
+def reading_words(name, trial):
     """A reading in words: a heel by its degrees, a later freeboard with its number."""
     number, key = int(name.partition("[")[2].partition("]")[0] or 1), name.rpartition(".")[2]
     if key not in READINGS:
@@ -188,15 +236,21 @@ def _reading_words(name, trial):
     return READINGS[key] + f" ({number})" * (number > 1)
 
 
-def _says(named, first, odds, trial):
-    said = []
-    off = np.abs(first[0]) / np.sqrt(first[1].diagonal())
-    said += [f"{_reading_words(one[0], trial)} is out of all likelihood ({far:.0f} spreads off): "
-             "a mistyped figure, or a weight or place that is not what was supposed; measure again."
-             for one, far in zip(named, off, strict=True) if far > ODD]
+def _doubt_words(name, far, trial):
+    left = ("it counts, since it was read again and confirmed" if name in trial.confirmed else
+            "it is left out of what is learnt until it is read again or confirmed")
+    return (f"{reading_words(name, trial)} is out of all likelihood ({far:.0f} spreads off): a "
+            "mistyped figure, or a weight or place that is not what was supposed; measure again. "
+            f"{left[0].upper()}{left[1:]}.")
+
+
+def _says(doubts, odds, trial, fits_no_boat):
+    said = [words for _, words in doubts]
     if odds < UNLIKELY and not said:
         said.append("Together the readings are out of all likelihood: they disagree with each "
                     "other or with the weights; measure again.")
+    if doubts:
+        said.append(FITS_NONE if fits_no_boat else WORSE)
     if 0 < len(trial.heel) < 3:
         said.append("Fewer than three readings of heel: take some to both sides.")
     return tuple(said)

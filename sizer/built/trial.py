@@ -1,14 +1,14 @@
 """What a launch measured: weight, freeboards, heel under a known weight. Read with every fault."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from sizer.border import unknown_keys
+from sizer.border import outside, unknown_keys
 from sizer.built.inclining import MOST_HEEL_DEG
 from sizer.errors import BadInput, Fault
 from sizer.hydro.water import HIGHEST_C, KINDS, LOWEST_C, Water, water_at
 from sizer.units import MM_PER_M, plain_number
 
-KEYS = ("boat_kg", "load_kg", "water", "afloat", "heel")
+KEYS = ("boat_kg", "load_kg", "water", "afloat", "heel", "confirmed")
 AFLOAT = ("bow_mm", "stern_mm", "side_mm")
 RANGES = {"boat_kg": (3.0, 100.0), "load_kg": (1.0, 400.0), "bow_mm": (-200.0, 1500.0),
           "stern_mm": (-200.0, 1500.0), "side_mm": (-200.0, 800.0), "kg": (0.0, 60.0),
@@ -54,6 +54,15 @@ class Trial:
     water: Water | None
     afloat: tuple[Freeboards, ...]
     heel: tuple[Heeled, ...]
+    confirmed: tuple[str, ...] = ()  # readings, as `reading_names`, that count however unlikely
+
+
+def reading_names(trial):
+    """Names of a Trial's readings, in the order in which they are compared."""
+    return (*(["boat_kg"] if trial.boat_kg is not None else []),
+            *(f"afloat[{number}].{key}" for number, one in enumerate(trial.afloat, start=1)
+              for key in ("bow_m", "stern_m", "side_m") if getattr(one, key) is not None),
+            *(f"heel[{number}].arm_m" for number, _ in enumerate(trial.heel, start=1)))
 
 
 def read_trial(given):
@@ -72,9 +81,23 @@ def read_trial(given):
                                                     "heel_deg"), faults)]
     if not faults and boat is None and not afloat and not heel:
         faults.append(Fault("trial", "nothing", "at least one of boat_kg, afloat, heel"))
+    trial = Trial(boat, load, water, tuple(afloat), tuple(heel))
+    confirmed = _confirmed(given.get("confirmed"), trial, faults)
     if faults:
         raise BadInput(faults)
-    return Trial(boat, load, water, tuple(afloat), tuple(heel))
+    return replace(trial, confirmed=confirmed)
+
+
+def _confirmed(given, trial, faults):
+    """Names of the readings that are said to be so."""
+    if given is None or faults:
+        return ()
+    names = {outside(name)[0]: name for name in reading_names(trial)}
+    if not isinstance(given, list) or not all(
+            isinstance(one, str) and one in names for one in given):
+        faults.append(Fault("confirmed", f"{given!r:.60}", "a list of " + ", ".join(names)))
+        return ()
+    return tuple(names[one] for one in given)
 
 
 def _rows(given, name, keys, faults):

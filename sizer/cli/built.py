@@ -1,8 +1,8 @@
 """The commands `dry-fit` and `launch`: the boat as it stands, and what its launch teaches."""
 
 from sizer.built.dry_fit import dry_fit, faults_in
-from sizer.built.launch_odds import odds_after
-from sizer.built.learnt import lesson, odds_above, still_deg
+from sizer.built.launch_odds import gm_odds, odds_after
+from sizer.built.learnt import lesson, still_deg
 from sizer.built.table import DATUMS, readable
 from sizer.built.trial import read_trial
 from sizer.built.trial_weights import trial_weights
@@ -50,15 +50,7 @@ def taught(job, trial):
     gm = found.of("gm_m")
     weights = trial_weights(job.fitted.assessed, gm.after, gm.after_plus_minus, still_deg(trial))
     hard_odds = job.fitted.odds_all_hard, odds_after(job.fitted, found)
-    return launch_answer(job, found, turns_over, _gm_odds(job, found), hard_odds, weights)
-
-
-def _gm_odds(job, found):
-    """Odds before and after that GM is not below where its check fails."""
-    least, gm = job.fitted.check("gm").window[0], found.of("gm_m")
-    return tuple(odds_above(least / MM_PER_M, middle, band)
-                 for middle, band in ((gm.before, gm.before_plus_minus),
-                                      (gm.after, gm.after_plus_minus)))
+    return launch_answer(job, found, turns_over, gm_odds(job.fitted, found), hard_odds, weights)
 
 
 def _json(path, place, _given):
@@ -99,7 +91,9 @@ COMMANDS = (
             '{"boat_kg": 17.5, "load_kg": 92, "water": {"kind": "fresh", "temperature_c": 18}, '
             '"afloat": [{"bow_mm": 310, "stern_mm": 270, "side_mm": 160}], "heel": [{"kg": 1, '
             '"off_centre_mm": 250, "height_mm": 300, "heel_deg": 3.1}]}; distances and heel are '
-            "positive to starboard, heights over the baseline. Near shore, in company, warm calm "
+            "positive to starboard, heights over the baseline. A reading out of all likelihood is "
+            "left out until it is read again, or, where it is so, its name from left_out stands in "
+            'a list "confirmed". Near shore, in company, warm calm '
             "water, PFD fastened", (
                 REQUEST,
                 Option("trial", "a JSON file of what was measured", _json,

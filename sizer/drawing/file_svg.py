@@ -7,7 +7,7 @@ from xml.sax.saxutils import escape, quoteattr
 from sizer.drawing.pens import PENS
 from sizer.drawing.record import CAP_HEIGHT, LETTER_WIDTH, Circle, Path
 from sizer.stamp import APART, REFUSED
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, plain, unbroken
 
 LETTERS = 'font-family="DejaVu Sans, Verdana, sans-serif"'
 MARGIN_MM = 10.0
@@ -94,5 +94,6 @@ def _stroke(stroke, place):
 
 def _wrapped(lines, letters):
     """Lines broken between words at a count of letters."""
-    return [row for line in lines for row in textwrap.wrap(
-        " ".join(line.split()), letters, break_long_words=False, break_on_hyphens=False) or [""]]
+    return [plain(row) for line in lines for row in textwrap.wrap(
+        unbroken(" ".join(line.split())), letters, break_long_words=False,
+        break_on_hyphens=False) or [""]]

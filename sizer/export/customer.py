@@ -36,7 +36,7 @@ from sizer.hydro.flooded import LEAVE
 from sizer.scenes.long_views import owners_drawing
 from sizer.shop.aboard import pad_words
 from sizer.shop.bench import bags_l
-from sizer.units import KG_PER_LB, MM_PER_M
+from sizer.units import KG_PER_LB, temperature_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
 CHECKS_PT, USE_PT = 8.5, 8.8
@@ -114,7 +114,7 @@ def load_words(job):
     afloat = job.fitted.assessed.particulars
     higher = ": in salt water it lies a little higher" if water.kind == "fresh" else ""
     yield (f"{job.request.trip.use.replace('-', ' ').capitalize()}, {water.kind} water at "
-           f"{water.temperature_c:g} °C{higher}.")
+           f"{temperature_text(water.temperature_c)}{higher}.")
     yield (f"Load {_mass(load.carried_kg)}: the paddler dressed for the water, and "
            f"all gear. The boat itself {_mass(load.boat_kg)}.")
     yield (f"So loaded it draws {sized(afloat.draft_m)}, and the lowest side deck stands "
@@ -139,7 +139,7 @@ def _bags(job):
 
 def _seat(seat):
     return (f"Seat: {KINDS[seat.kind]}, its top {marked(seat.top_m)} over the baseline; with you "
-            f"on it, it stays {seat.clear_of_skin_m * MM_PER_M:.0f} mm clear of the skin. Backband "
+            f"on it, it stays {sized(seat.clear_of_skin_m)} clear of the skin. Backband "
             f"{marked(seat.backband.over_seat_m)} over the seat.")
 
 

@@ -6,7 +6,7 @@ from sizer.fit.facts import facts_of, room_left
 from sizer.paddler.body import NINE_IN_TEN_SD
 from sizer.shop.hip_pads import room_words
 from sizer.shop.said import both
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, both_mass
 
 LEAST_PAD_M = 0.003  # less is left to the clothes
 STATUS_WORDS = {"pass": "passes", "caution": "caution", "fail": "does not pass"}  # of one check
@@ -106,7 +106,7 @@ def gave_way_words(fitted):
             "count.")
 
 
-def day_load_words(assessed, said="{:g} kg".format):
+def day_load_words(assessed, said=both_mass):
     """Why figures with the day's load differ from the others; nothing where they are the same.
     `said` writes a mass in kg."""
     drawn_kg, gear_kg = assessed.boat.design.drawn_for.gear_kg, assessed.person.gear_kg

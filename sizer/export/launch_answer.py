@@ -24,27 +24,38 @@ def launch_answer(job, found, most_moment_kgm, gm_odds, hard_odds, weights):
     found : Lesson
     most_moment_kgm : weight times distance that this boat bears before it turns over
     gm_odds : (before, after), odds that GM is above what the use asks at least
-    hard_odds : (before, after), odds that every check that can fail is met
+    hard_odds : (before, after), odds that every check that can fail is met; None as of `odds_after`
     weights : TrialWeights by what is known after the readings
     """
     return {
         "cautions": [*TRIAL_CAUTIONS, *job.cautions],
         "job": imprint_answer(job.imprint),
-        "says": [*([UNSTEADY] if gm_odds[1] < EVEN else []), *found.says],
+        "says": [*([UNSTEADY] if unsteady(gm_odds[1]) else []), *found.says],
         "predicted": _figures(found, "before"),
         "measured": {"readings": [_reading(*one) for one in found.readings],
                      "gm_of_each_heel_mm": [mm(one) for one in found.gm_readings_m]},
         "learnt": _figures(found, "after"),
+        "left_out": [outside(name)[0] for name in found.left_out],
         "likelihood": number(found.likelihood),
         **{f"odds_{when}": {"gm": number(gm), "all_hard": number(hard)}
            for when, gm, hard in zip(("before", "after"), gm_odds, hard_odds, strict=True)},
-        "next_weights": None if found.likelihood < UNLIKELY else {  # the readings disagree
+        "next_weights": None if disagree(found) else {
             **named(weights, "off_centre_m", "safest_kg"),
             "steps": [{"heel_deg": number(heel), "kg": number(kg)} for heel, kg in weights.steps]},
         "turns_over_at_kgm": number(most_moment_kgm),
         "plus_minus": "of predicted and learnt: nine in ten lie within; of readings: one standard "
                       "deviation",
     }
+
+
+def unsteady(odds):
+    """Whether UNSTEADY is to be said at these odds of `gm_odds` after a launch."""
+    return odds is not None and odds < EVEN
+
+
+def disagree(found):
+    """Whether the readings of a Lesson disagree, so that no weight more is safe."""
+    return bool(found.left_out) or found.likelihood < UNLIKELY
 
 
 def _figures(found, when):

@@ -14,16 +14,14 @@ from sizer.export.tiles import PAPERS_MM, USUAL_PAPER
 from sizer.hull.weight import AS_WEIGHED
 from sizer.scenes.trial_view import trial_view
 from sizer.shop.aboard import ABOARD, aboard_rows, bare_words, counted_words, gear_words
-from sizer.shop.said import both_mass
 from sizer.shop.stations import setting_up
-from sizer.units import MM_PER_M, both_text
+from sizer.units import MM_PER_M, NO_BREAK, both_mass, both_text
 
 INNER_MM = min(wide for wide, _ in PAPERS_MM.values()) - 2.0 * MARGIN_MM  # of either paper
 PAD_PT = 4.0  # a hand writes there
 PICTURE_MM = 66.0  # of its width, so that its words are read at the water
 BESIDE_MM = 6.0  # between it and the weights
 READINGS = 6
-NO_BREAK = "\N{NO-BREAK SPACE}"
 ON_PAPER = (
     "With this paper alone: a reading without a weight, then the first weight told below, then up "
     "the table as far as it says yes and no farther, however steady the boat seems. Where it heels "
@@ -147,7 +145,7 @@ def _figures(assessed, calculated):
         ("water to sheer at the stern's tip", afloat.stern_freeboard_m),
         (f"water to sheer at its lowest, near {_lowest_at(assessed)}", afloat.freeboard_m))]
     rows.append(("water", f"{assessed.person.water.density_kgpm3:.0f} kg/m3",
-                 "fresh / salt, ______ °C"))
+                 "fresh / salt, ____ °C / °F"))
     return table(("figure", "calculated", "measured"), rows, (8, 6, 4), INNER_MM, pad_pt=PAD_PT)
 
 

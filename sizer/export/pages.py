@@ -23,7 +23,7 @@ from reportlab.platypus import (
 
 from sizer.export.pdf_canvas import BOLD, FACE, draw, paragraph, register_faces, write
 from sizer.export.pdf_head import NumberedCanvas, head_mm, titled, write_head
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, unbroken
 
 MARGIN_MM = 12.0
 UNDER_HEADING_MM = 28.0  # room with the heading, or it moves on; our drawing
@@ -148,7 +148,7 @@ def heading(text, under_mm=UNDER_HEADING_MM):
 def _plain(text, *styled):
     """A paragraph of letters as they are, with no markup in them; `styled` as in `_style`."""
     style, letters = _style(*styled)
-    return _Words(None, style, frags=[letters.clone(text=text)] if text else [])
+    return _Words(None, style, frags=[letters.clone(text=unbroken(text))] if text else [])
 
 
 @cache

@@ -4,19 +4,20 @@ The typeface is the one that reportlab ships: its built-in ones draw a black box
 outside Latin-1.
 """
 
+import re
 from functools import cache
 
 import numpy as np
 from reportlab.lib.colors import HexColor, black
 from reportlab.lib.units import mm
-from reportlab.lib.utils import simpleSplit
 from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfbase.ttfonts import TTFont
 
 from sizer.drawing.pens import PENS
 from sizer.drawing.record import CAP_HEIGHT, Circle, Path
 from sizer.drawing.true_size import BAR_MM
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, unbroken
 
 FACE = "Vera"
 BOLD = "VeraBd"
@@ -81,7 +82,14 @@ def _turned_words(canvas, text, at, scale):
 
 def wrapped(line, size_pt, width_mm, face=FACE):
     """A line of words broken to a width."""
-    return simpleSplit(line, face, size_pt, width_mm * mm) or [""]
+    rows = [""]
+    for word in filter(None, re.split(r"[ \n]+", unbroken(line))):
+        longer = f"{rows[-1]} {word}" if rows[-1] else word
+        if rows[-1] and stringWidth(longer, face, size_pt) > width_mm * mm:
+            rows.append(word)
+        else:
+            rows[-1] = longer
+    return rows
 
 
 def paragraph(lines, size_pt, width_mm):

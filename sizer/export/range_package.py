@@ -28,6 +28,7 @@ class RangePackage:
     answer: dict  # as `range_answer`
     files: dict[str, bytes]  # by name; empty where none were wanted
     people_map: WhoTakesWhich  # for `size_map`
+    people: tuple[tuple[int, str], ...]  # row and label of each, in the map's order
 
 
 def range_package(people, lines, trip, most_sizes, progress=lambda done, of, words: None,
@@ -53,7 +54,8 @@ def range_package(people, lines, trip, most_sizes, progress=lambda done, of, wor
     answer = range_answer(found, choice, crowd.rows, crowd.bad, crowd.notes, stamp)
     files = (range_files(found, choice, crowd.rows, answer, progress, stamp, shop) if with_files
              else {})
-    return RangePackage(choice.sizes, answer, files, who_takes_which(found, choice))
+    return RangePackage(choice.sizes, answer, files, who_takes_which(found, choice),
+                        tuple((row.number, row.label) for row in crowd.rows))
 
 
 def range_files(found, choice, rows, answer, progress=lambda done, of, words: None, stamp=None,

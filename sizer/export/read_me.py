@@ -13,6 +13,7 @@ from sizer.export.fit_words import (
 )
 from sizer.export.job_csv import imprint_lines
 from sizer.fit.sizes import main_sizes_text
+from sizer.units import plain, unbroken
 
 READ_ME = "read-me-first.txt"  # its name
 WIDTH = 88  # letters in a line
@@ -123,6 +124,6 @@ def _files(names, stamp):
 
 
 def _paragraphs(lines, lead=""):
-    return [row for line in lines for row in textwrap.wrap(
-        line, WIDTH, initial_indent=lead, subsequent_indent=" " * len(lead),
+    return [plain(row) for line in lines for row in textwrap.wrap(
+        unbroken(line), WIDTH, initial_indent=lead, subsequent_indent=" " * len(lead),
         break_on_hyphens=False)]

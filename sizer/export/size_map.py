@@ -105,10 +105,11 @@ def _grid(x_axis, y_axis, x_title, y_title):
 
 
 def _key(shown, unit, top_mm):
-    """What each mark stands for, with the size's dimensions and its share of the people."""
-    lines = [f"{one['name']}: {_sizes(one['size'], unit)}, {100.0 * one['share']:.1f} % of the "
+    """What each mark stands for, with the size's dimensions and how many people take it."""
+    many = shown.taken.size
+    lines = [f"{one['name']}: {_sizes(one['size'], unit)}, {round(one['share'] * many)} of {many} "
              "people" for one in shown.sizes]
-    lines.append(f"left out: {100.0 * np.mean(shown.taken < 0):.1f} %")
+    lines.append(f"left out: {np.sum(shown.taken < 0)}")
     for row, line in enumerate(lines):
         y = top_mm - LINE_MM * row
         yield _mark(row if row < len(shown.sizes) else -1, (2.0, y), KEY_MARK_MM)

@@ -26,6 +26,7 @@ from sizer.fit.told import told_of_each
 from sizer.hull.lines import Lines
 from sizer.hull.scale import Scaling
 from sizer.rows import stacked
+from sizer.units import both_mass
 
 # Swamped rim and side deck that keep so much more than they need are sure to: seven of the 4.5 mm
 # that they stray by in the shipped bases.
@@ -255,5 +256,5 @@ def _seat_reason(problem, assessed):
 
 def _too_heavy(lines, mass_kg):
     return WillNotFloat(
-        f"will not float this: {mass_kg:.1f} kg puts the cockpit rim of {lines.design.name} under "
-        "water even at its largest; take less, or a larger base design")
+        f"will not float this: {both_mass(mass_kg)} puts the cockpit rim of "
+        f"{lines.design.name} under water even at its largest; take less, or a larger base design")

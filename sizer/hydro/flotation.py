@@ -18,6 +18,7 @@ from sizer.hydro.immersion import (
 from sizer.hydro.planes import LEVER_TOLERANCE_M, VOLUME_TOLERANCE
 from sizer.hydro.resting import level_and_trim, moment_aft_m4
 from sizer.rows import one_of
+from sizer.units import both_mass
 
 MOST_STEPS = 60
 MOST_LOAD_SHARE = 0.999  # of what the closed hull displaces
@@ -202,8 +203,8 @@ def _refuse_overload(sections, load, water):
     carried = enclosed_volume_m3(sections) * water.density_kgpm3
     if not load.mass_kg < MOST_LOAD_SHARE * carried:
         raise WillNotFloat(
-            f"will not float this: {load.mass_kg:.1f} kg is more than the closed hull displaces "
-            f"({carried:.0f} kg); take less or a larger boat")
+            f"will not float this: {both_mass(load.mass_kg)} is more than the closed hull "
+            f"displaces, {both_mass(carried, 0)}; take less or a larger boat")
 
 
 def _start(sections, heel, wanted, start, of):

@@ -15,6 +15,7 @@ from sizer.hydro.flotation import newton_step
 from sizer.hydro.immersion import Outline, planes_at, up_vectors
 from sizer.hydro.resting import levels, moment_aft_m4
 from sizer.hydro.watertight import Solids, outlines_of, under_of
+from sizer.units import both_mass
 
 MOST_TRIM_DEG = 30.0  # past it the boat hangs by an end; our judgement
 MOST_STEPS = 30
@@ -62,7 +63,8 @@ def balance(sections, chambers, solids, load, water):
         most = _most_m3(hull, np.zeros(1))[0]
         raise WillNotFloat(
             "sinks: all in it that keeps water out, wood, gear and whoever sits there, bears "
-            f"{most * water.density_kgpm3:.0f} kg, and {load.mass_kg:.0f} kg weigh on it")
+            f"{both_mass(most * water.density_kgpm3, 0)}, and {both_mass(load.mass_kg, 0)} weigh "
+            "on it")
     if settled[0]:
         return Balance(*(float(value[0]) for value in (found.sinkage_m, found.trim_deg)),
                        found.volume_m3, float(found.gm_m[0]))

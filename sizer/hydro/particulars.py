@@ -10,7 +10,7 @@ from sizer.hydro.flotation import float_and_wet
 from sizer.hydro.immersion import cut_sections, half_outline, immersed, up_vectors
 from sizer.hydro.rim import rim_clearance_m, sheer_clearance_m
 from sizer.rows import one_of
-from sizer.units import MM_PER_M, STANDARD_GRAVITY_MPS2, both_text
+from sizer.units import MM_PER_M, STANDARD_GRAVITY_MPS2, both_mass, both_text
 
 
 @dataclass(frozen=True)
@@ -89,7 +89,7 @@ def float_upright(sections, load, water, start=None):
     rim = particulars.rim_freeboard_m
     if rim is not None and rim <= 0.0:
         raise WillNotFloat(
-            f"will not float this: {load.mass_kg:.1f} kg puts the cockpit rim "
+            f"will not float this: {both_mass(load.mass_kg)} puts the cockpit rim "
             f"{both_text(-rim * MM_PER_M)} under water; take less or a larger boat")
     return particulars
 

@@ -10,7 +10,7 @@ from scipy.optimize import brentq
 from sizer.errors import WillNotFloat
 from sizer.hydro.immersion import immersed, up_vectors
 from sizer.hydro.planes import LEAST_AREA_M2, MOST_TRIM_DEG
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, both_mass, both_text
 
 # Looked at for a place to rest: closer near level, where boats rest; our judgement.
 SCANNED_DEG = np.concatenate([np.arange(1.0, 20.0), np.arange(20.0, MOST_TRIM_DEG + 1.0, 2.5)])
@@ -78,9 +78,9 @@ def _rise(levers, load):
     if not rises.size:
         end = "stern" if at_level < 0.0 else "bow"
         raise WillNotFloat(
-            f"will not float this: {load.mass_kg:.1f} kg with its centre "
-            f"{load.lcg_m * MM_PER_M:.0f} mm from the bow finds no trim to rest at, so the boat "
-            f"goes down by the {end}; move weight to the middle, take less or a larger boat")
+            f"will not float this: {both_mass(load.mass_kg)} with its centre "
+            f"{both_text(load.lcg_m * MM_PER_M)} from the bow finds no trim to rest at, so the "
+            f"boat goes down by the {end}; move weight to the middle, take less or a larger boat")
     middles = 0.5 * (SCANNED_DEG[rises] + SCANNED_DEG[rises + 1])
     other_way = middles * at_level > 0.0  # buoyancy ahead of the weight puts the stern deeper
     return rises[np.lexsort((np.abs(middles), other_way))[0]]

@@ -7,7 +7,7 @@ from scipy.interpolate import CubicSpline
 
 from sizer.design.records import WATERS
 from sizer.errors import BadInput, Fault
-from sizer.units import plain_number
+from sizer.units import plain_number, temperature_text
 
 KINDS = WATERS
 LOWEST_C, HIGHEST_C = 0.0, 30.0
@@ -71,7 +71,7 @@ def temperature_caution(temperature_c):
     faults = _temperature_faults(temperature_c)
     if faults:
         raise BadInput(faults)
-    return f"Water at {round(temperature_c, 1):g} °C {_demand(temperature_c)} {_DEFER}"
+    return f"Water at {temperature_text(temperature_c)} {_demand(temperature_c)} {_DEFER}"
 
 
 def _demand(temperature_c):

@@ -4,23 +4,22 @@ import numpy as np
 
 from sizer.drawing.marks import NARROW, PAPER_M, WIDE, line, picture, words
 from sizer.drawing.record import Circle, Drawing
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_LENGTH_UNIT, MM_PER_M
 
-TITLES = {"boat_share": ("heavier than calculated", 100.0, "%"),
-          "seat_up_m": ("paddlers sit higher", MM_PER_M, "mm"),
-          "seat_ahead_m": ("paddlers sit farther ahead", MM_PER_M, "mm")}
+TITLES = {"boat_share": "heavier than calculated", "seat_up_m": "paddlers sit higher",
+          "seat_ahead_m": "paddlers sit farther ahead"}
 STEP, HEAD, SIDE = 9.0, 62.0, 24.0  # mm of paper: a launch, a heading, the margin
 DOT = 3.0
 
 
-def bias_view(launches, biases, narrow=False):
+def bias_view(launches, biases, unit="mm", narrow=False):
     """The picture of launches, {key of TITLES: Off} each, and of the Bias of each figure by those
-    keys."""
+    keys; lengths in a unit."""
     width = NARROW if narrow else 0.6 * WIDE
-    views = [_view([one[key] for one in launches if key in one], biases[key], *TITLES[key], width)
-             for key in TITLES]
-    kept = "; ".join(f"{title}: {_kept(biases[key], per, unit)}" for key, (title, per, unit)
-                     in TITLES.items() if biases[key].boats)
+    views = [_view([one[key] for one in launches if key in one], biases[key], TITLES[key],
+                   *_per(key, unit), width) for key in TITLES]
+    kept = "; ".join(f"{title}: {_kept(biases[key], *_per(key, unit))}"
+                     for key, title in TITLES.items() if biases[key].boats)
     return picture("The shop's own bias", f"What {len(launches)} launches were off. {kept}.", views)
 
 
@@ -46,7 +45,14 @@ def _view(offs, bias, title, per, unit, width):
                    ).scaled(PAPER_M)
 
 
+def _per(key, unit):
+    """(how many are told there one of a figure of TITLES, in which unit)."""
+    return (100.0, "%") if key == "boat_share" else (MM_PER_M / MM_PER_LENGTH_UNIT[unit], unit)
+
+
 def _kept(bias, per, unit):
     """What launches were off in the mean, and how much of that fits reckon with."""
-    mean, kept = (f"{round(per * value, 1) + 0.0:+.1f} {unit}" for value in (bias.mean, bias.bias))
+    digits = 1 if unit in ("%", "mm") else 2
+    mean, kept = (f"{round(per * value, digits) + 0.0:+.{digits}f} {unit}"
+                  for value in (bias.mean, bias.bias))
     return f"their mean {mean}, kept of it {kept}"

@@ -12,9 +12,9 @@ import numpy as np
 from sizer.hull.weight import PLYWOOD
 from sizer.paddler.seated import DRYSUIT_KG, WORN, worn_kg
 from sizer.shop.gear_ties import gear_packs
-from sizer.shop.said import both, both_mass, listed
+from sizer.shop.said import both, listed
 from sizer.shop.thigh import LONG_M, THICK_M
-from sizer.units import MM_PER_M, both_text
+from sizer.units import MM_PER_M, both_mass, both_text
 
 PAD_M = 0.010  # of a pad that is not there; what it would cost is told
 ABOARD = ("Both float bags in, firm, laced in. Aboard besides before any reading and through the "

@@ -1,6 +1,6 @@
 """Lengths, masses and names in the sentences of the papers."""
 
-from sizer.units import KG_PER_LB, MM_PER_FT, MM_PER_M, feet_inches_text
+from sizer.units import MM_PER_FT, MM_PER_M, feet_inches_text
 
 
 def both(value_m):
@@ -20,11 +20,6 @@ def both_far(value_m, decimals=0):
     """A length that is bought by the metre, in metres and in feet."""
     return (f"{value_m:.{decimals}f} m "
             f"({value_m * MM_PER_M / MM_PER_FT:.{decimals}f} ft)")
-
-
-def both_mass(value_kg):
-    """A mass in kilograms and in pounds."""
-    return f"{value_kg:.1f} kg ({value_kg / KG_PER_LB:.1f} lb)"
 
 
 def listed(names):

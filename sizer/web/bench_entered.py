@@ -72,6 +72,18 @@ class LaunchEntered(Figures):
     readings: Annotated[int, Field(ge=3, le=MOST_READINGS)] = 3  # of heel, that the page asks for
     felt: Annotated[tuple[Literal[tuple(key for key, _ in FELT)], ...],
                     Field(max_length=len(FELT))] = ()
+    # keys of figures that were read again and are so, however unlikely
+    confirmed: Annotated[tuple[_Key, ...], Field(max_length=MOST_FIGURES)] = ()
+
+    def enter(self, key, text, unit, allowed):
+        """As of Figures; a reading that is typed anew has to be confirmed anew."""
+        return super().enter(key, text, unit, allowed).but(confirmed=tuple(
+            one for one in self.confirmed if _reading_of(one) != _reading_of(key)))
+
+    def confirm(self, key, so):
+        """With the reading of this key confirmed, or no longer."""
+        others = tuple(one for one in self.confirmed if one != key)
+        return self.but(confirmed=(*others, key) if so else others)
 
     @staticmethod
     def words(key):
@@ -99,7 +111,20 @@ class LaunchEntered(Figures):
             for number in self.whole_readings()
             for kg, off, heel in [[typed[key] for key in heel_keys(number)]]
             for side in [1.0 if number % 2 else -1.0]]
+        given["confirmed"] = [name for name, key in self.reading_keys().items()
+                              if key in self.confirmed]
         return given
+
+    def reading_keys(self):
+        """{name of a reading of `trial`, as a Trial's outside: the key of its figure}."""
+        typed = self.values()
+        boat = {"boat_kg": "boat_kg"} if "boat_kg" in typed else {}
+        boards = {f"afloat[1].{key}": f"afloat_{key}" for key in AFLOAT
+                  if f"afloat_{key}" in typed}
+        heels = [ZERO] * (ZERO in typed) + [heel_keys(number)[-1]
+                                            for number in self.whole_readings()]
+        return {**boat, **boards, **{f"heel[{number}].arm_mm": key
+                                     for number, key in enumerate(heels, start=1)}}
 
     def whole_readings(self):
         """Numbers of the readings of which every figure is understood; others are left out."""
@@ -111,6 +136,11 @@ class LaunchEntered(Figures):
 def heel_keys(number):
     """Keys of one reading's weight, distance off the centre and heel."""
     return f"heel{number}_kg", f"heel{number}_off_mm", f"heel{number}_deg"
+
+
+def _reading_of(key):
+    """What the figure of a key is read with: a heel with its weight and distance."""
+    return key.partition("_")[0] if key.startswith("heel") else key
 
 
 LAUNCH_WORDS = {

@@ -2,7 +2,7 @@
 
 import re
 
-from sizer.units import length_text
+from sizer.units import length_text, temperature_text
 from sizer.web.entered import wish_word
 
 COUNTED = 4  # figures of a dry fit or a launch: so many are counted, fewer are told
@@ -25,6 +25,8 @@ def differences(before, after):
             said += _at_bench(before[name], new, after, _name(name))
         elif name == "own_table":
             said += _of_table(before[name], new)
+        elif name == "water_c" and before[name] != new:
+            said.append(_choice(_name(name), *map(temperature_text, (before[name], new))))
         elif before[name] != new and name not in ("entries", "held", "wished"):
             said.append(_name(name) if name in LONG else _choice(_name(name), before[name], new))
     return said

@@ -3,6 +3,7 @@
 Also how its figures are read on the screen.
 """
 
+from math import floor
 from typing import Annotated
 
 from pydantic import Field
@@ -85,8 +86,16 @@ def in_unit(value, unit):
     return value / (MM_PER_LENGTH_UNIT | KG_PER_MASS_UNIT)[unit]
 
 
-def mass_text(value_kg, unit):
-    """A mass for reading, with its unit."""
+def mass_text(value_kg, unit, tenths=False):
+    """A mass for reading, with its unit; pounds whole, or to the tenth."""
     if unit == "st" and value_kg >= KG_PER_STONE:
-        return stone_text(value_kg, 0) + " lb"
-    return f"{value_kg:.1f} kg" if unit == "kg" else f"{value_kg / KG_PER_LB:.0f} lb"
+        return stone_text(value_kg, int(tenths)) + " lb"
+    if unit == "kg":
+        return f"{value_kg:.1f} kg"
+    return f"{value_kg / KG_PER_LB:.{int(tenths)}f} lb"
+
+
+def most_text(value_kg, unit):
+    """A mass that is not to be exceeded, to the tenth below it, with its unit."""
+    per = 1.0 if unit == "kg" else KG_PER_LB
+    return mass_text(floor(10.0 * value_kg / per + 1e-6) / 10.0 * per, unit, tenths=True)

@@ -14,6 +14,7 @@ from sizer.drawing.pens import page_css
 from sizer.drawing.record import Drawing
 from sizer.export.fit_words import STATUS_WORDS
 from sizer.export.tiles import PAPERS_MM
+from sizer.units import NO_BREAK, unbroken
 from sizer.web.component import text_beside
 
 COLOURS = {
@@ -74,7 +75,7 @@ def put_styles():
 
 def put(html):
     """Puts HTML of ours on the page, drawings included."""
-    st.markdown(html.replace("\n", " "), unsafe_allow_html=True)
+    st.markdown(unbroken(html.replace("\n", " ")), unsafe_allow_html=True)
 
 
 def put_picture(drawing, on=""):
@@ -132,7 +133,7 @@ def _shape(status):
 
 def whole(text):
     """A text that no line ends within."""
-    return text.replace(" ", "\N{NO-BREAK SPACE}")
+    return text.replace(" ", NO_BREAK)
 
 
 def note_html(text, kind="caution"):

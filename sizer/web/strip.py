@@ -10,7 +10,7 @@ from sizer.book.summary import size_words
 from sizer.export.fit_words import value_words
 from sizer.fit.cautions import standing_cautions
 from sizer.fit.sizes import main_sizes_mm
-from sizer.units import MM_PER_M
+from sizer.units import MM_PER_M, temperature_text
 from sizer.web.differences import differences
 from sizer.web.draft import length_text
 from sizer.web.entered import LENGTH_UNITS, MASS_UNITS
@@ -250,8 +250,9 @@ def put_foot(one):
     fills = "" if job is None or job.mishaps.swamped.can_be_paddled else (
         "<b>If this boat fills: leave it, hold on to it, get ashore or re-enter with help.</b> ")
     put(f'<div class="sz-foot" role="note"><b>Calculated, not a trial.</b> {fills}'
-        f"Water {one.water_c:g} °C: dress for the water. PFD on and fastened. Float bags tied in "
-        "at both ends. Practise wet exits. Local rules and instructed practice come first.</div>")
+        f"Water {temperature_text(one.water_c)}: dress for the water. "
+        "PFD on and fastened. Float bags tied in at both ends. Practise wet exits. "
+        "Local rules and instructed practice come first.</div>")
 
 
 def put_cautions(cautions, folded=True, of="this boat and its paddler"):

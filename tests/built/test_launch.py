@@ -1,6 +1,7 @@
 """What a launch teaches, from trials made up with a triangle mesh instead of the engine."""
 
 import os
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -13,7 +14,7 @@ from sizer.built.learnt import gm_spread_m, lesson
 from sizer.built.trial import Freeboards, Heeled, Trial, read_trial
 from sizer.built.trial_weights import trial_place, trial_weights
 from sizer.design.library import read_base
-from sizer.errors import BadInput
+from sizer.errors import BadInput, NotSolved
 from sizer.fit.assess import assess_boat
 from sizer.fit.loading import together
 from sizer.fit.person import drawn_person
@@ -163,6 +164,48 @@ def test_mistyped_weight_is_out_of_all_likelihood(assessed):
     found = lesson(assessed, Trial(own + 10.0, None, None, (), ()))
     assert found.likelihood < 0.01
     assert found.says[0].startswith("The boat's own weight is out of all likelihood")
+
+
+def test_a_freeboard_out_of_all_likelihood_teaches_nothing_until_it_is_confirmed(assessed):
+    """14 7/8 in typed for 4 7/8 in: as if it had not been read at all."""
+    own = assessed.weight.mass_kg + 0.4
+    plain = lesson(assessed, Trial(own, None, None, (), ()))
+    read = assessed.upright.freeboard_m + 0.254
+    bad = Trial(own, None, None, (Freeboards(None, None, read),), ())
+    found = lesson(assessed, bad)
+    assert found.left_out == ("afloat[1].side_m",)
+    for one in plain.learnt:
+        after = found.of(one.key)
+        assert (after.after, after.after_plus_minus) == pytest.approx(
+            (one.after, one.after_plus_minus), rel=1e-9)
+    assert offs_of(found) == {key: Off(pytest.approx(one.off), pytest.approx(one.spread))
+                              for key, one in offs_of(plain).items()}
+    assert "It is left out of what is learnt until it is read again" in " ".join(found.says)
+    assert [name for name, *_ in found.readings] == ["boat_kg", "afloat[1].side_m"]
+    assert found.fits_no_boat
+    with pytest.raises(NotSolved, match="Least freeboard is out of all likelihood"):
+        lesson(assessed, replace(bad, confirmed=("afloat[1].side_m",)))
+
+
+def test_a_freeboard_that_is_confirmed_counts_however_unlikely(assessed):
+    read = assessed.upright.freeboard_m + 0.06
+    bad = Trial(None, None, None, (Freeboards(None, None, read),), ())
+    found = lesson(assessed, bad)
+    assert found.of("load_kg").after == found.of("load_kg").before
+    sure = lesson(assessed, replace(bad, confirmed=("afloat[1].side_m",)))
+    assert sure.left_out == ()
+    assert sure.of("load_kg").after < found.of("load_kg").before - 2.0
+    assert "It counts, since it was read again and confirmed" in sure.says[0]
+    assert {one.of("load_kg").after for one in found.every_way()} == {
+        one.of("load_kg").after for one in sure.every_way()}
+
+
+def test_only_readings_of_the_trial_can_be_confirmed():
+    given = {"afloat": [{"side_mm": 120}], "confirmed": ["afloat[1].side_mm"]}
+    assert read_trial(given).confirmed == ("afloat[1].side_m",)
+    for wrong in ("all", ["boat_kg"], [3], {"afloat[1].side_mm": True}):
+        with pytest.raises(BadInput, match=r"a list of afloat\[1\].side_mm"):
+            read_trial(given | {"confirmed": wrong})
 
 
 def test_an_unlikely_reading_is_named_in_words(assessed):

@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 
 from sizer.built.departures import expected
-from sizer.built.launch_odds import checks_after, odds_after
+from sizer.built.launch_odds import checks_after, gm_odds, odds_after
 from sizer.built.learnt import lesson, odds_above
-from sizer.built.trial import Heeled, Trial
+from sizer.built.trial import Freeboards, Heeled, Trial
 from sizer.design.library import read_base
 from sizer.fit.assess import assess_boat
 from sizer.fit.odds import odds_all_hard
@@ -70,3 +70,32 @@ def test_a_heavier_load_weighed_at_the_launch_takes_the_freeboard_that_floating_
         took, abs=0.0005)
     assert after["hips"].sd_si == pytest.approx(fitted.check("hips").sd_si)
     assert after["hips"].value_si == fitted.check("hips").value_si
+
+
+@pytest.mark.parametrize("off_m", [-0.06, 0.06])
+@pytest.mark.parametrize("confirmed", [(), ("afloat[1].side_m",)])
+def test_no_impossible_freeboard_makes_a_boat_surer(fitted, off_m, confirmed):
+    """Neither left out nor confirmed: the boat's weight alone is as sure as it gets."""
+    own, read = fitted.assessed.weight.mass_kg, fitted.assessed.upright.freeboard_m + off_m
+    plain = lesson(fitted.assessed, Trial(own, None, None, (), ()))
+    found = lesson(fitted.assessed, Trial(own, None, None, (Freeboards(None, None, read),), (),
+                                          confirmed))
+    assert [name for name, _ in found.doubts] == ["afloat[1].side_m"]
+    assert odds_after(fitted, found) <= odds_after(fitted, plain) + 1e-9
+    assert gm_odds(fitted, found)[1] <= gm_odds(fitted, plain)[1] + 1e-9
+    assert gm_odds(fitted, found)[0] == gm_odds(fitted, plain)[0]
+
+
+def test_a_freeboard_that_fits_no_boat_leaves_no_odds(fitted):
+    read = Freeboards(None, None, fitted.assessed.upright.freeboard_m + 0.254)
+    found = lesson(fitted.assessed, Trial(None, None, None, (read,), ()))
+    assert "odds after the launch are not told" in found.says[1]
+    assert odds_after(fitted, found) is None
+    assert gm_odds(fitted, found)[1] is None
+
+
+def test_heels_left_out_still_tell_a_boat_that_is_not_steady(fitted):
+    found = lesson(fitted.assessed, heeled_as_if(fitted, -0.055))
+    assert found.left_out
+    before, after = gm_odds(fitted, found)
+    assert after < 0.05 < before

@@ -34,6 +34,14 @@ def test_launch_answers_the_contract_with_cautions_first(tmp_path):
     told = json.loads(sizer("launch", "request.json", "trial.json", cwd=tmp_path).stdout)
     assert "likelihood" in told["says"][0]
     assert told["next_weights"] is None  # the readings disagree: no more aboard
+    assert told["left_out"] == ["boat_kg"]
+    assert told["learnt"]["boat_kg"] == pytest.approx(told["predicted"]["boat_kg"], abs=0.2)
+    assert told["odds_after"]["all_hard"] <= answer["odds_after"]["all_hard"]
+    (tmp_path / "trial.json").write_text(json.dumps(
+        TRIAL | {"boat_kg": 60, "confirmed": told["left_out"]}))
+    sure = json.loads(sizer("launch", "request.json", "trial.json", cwd=tmp_path).stdout)
+    assert (sure["left_out"], sure["next_weights"]) == ([], None)
+    assert sure["learnt"]["boat_kg"] > 50.0
     bad = TRIAL | {"boat_kg": "heavy"}
     (tmp_path / "trial.json").write_text(json.dumps(bad))
     assert "boat_kg" in refused("launch", "request.json", "trial.json", cwd=tmp_path)[0]

@@ -310,8 +310,8 @@ def test_the_read_me_tells_why_freeboards_differ_as_the_owners_sheet_does(base_l
     bench = bench_of(laden)
     texts = words_of(customer_pdf(laden, bench)), " ".join(read_me(laden, bench, ()).split())
     for text in texts:
-        assert "“With the day's load” is with 3 kg of gear" in text
-        assert "with this job's 8 kg" in text
+        assert "“With the day's load” is with 3.0 kg (6.6 lb) of gear" in text
+        assert "with this job's 8.0 kg (17.6 lb)" in text
 
 
 def test_the_seat_sheet_is_drawn_to_the_scale_it_says(job, bench, files):

@@ -18,6 +18,8 @@ from shapely.geometry import LineString, Point, Polygon, box
 
 from sizer.drawing.record import Drawing, Path, Text, text_corners_m
 from sizer.export.package import _to_join, file_names
+from sizer.export.pages import words
+from sizer.export.pdf_canvas import wrapped
 from sizer.export.plan_work import told_figures
 from sizer.export.plans import plans_pdf
 from sizer.export.read_me import read_me
@@ -183,3 +185,19 @@ def test_the_read_me_tells_which_file_to_print_for_which_use(made):
     assert "To build from paper: plans.pdf, patterns-A4.pdf" in part
     only = read_me(job, bench, ("plans.pdf", "patterns-A4.pdf"))
     assert "customer.pdf" not in only  # no file is told that is not there
+
+
+def test_no_line_of_a_paper_ends_within_a_length():
+    """Of whatever width: words as laid in blocks, and as broken beside drawings."""
+    text = "The boat is 15 ft 7 5/8 in long (4766 mm), its cockpit 21 3/4 in wide, for 181 lb."
+    for width_mm in np.linspace(40.0, 160.0, 31):
+        block = words(text)
+        block.wrap(width_mm * 72.0 / 25.4, 1000.0)
+        laid = [line[1] for line in block.blPara.lines] if block.blPara.kind == 0 else [
+            [part.text for part in line.words] for line in block.blPara.lines]
+        laid = [" ".join(line) for line in laid]
+        for lines in (laid, wrapped(text, 9.0, width_mm)):
+            assert " ".join(lines).replace("\xa0", " ") == text
+            whole = {word.strip("(),.") for line in lines for word in line.split(" ")}
+            assert {"15\xa0ft\xa07\xa05/8\xa0in", "4766\xa0mm", "21\xa03/4\xa0in",
+                    "181\xa0lb"} <= whole

@@ -256,9 +256,11 @@ def test_without_bags_a_seated_paddler_gets_no_numbers(boat, weight, seated, shi
     assert found.state == "sinks"
     aboard = weight.mass_kg + seated.paddler.mass_kg + sum(one.mass_kg for one in seated.gear)
     bears = re.match("Flooded with the paddler in the seat, the boat sinks: all in it that keeps "
-                     r"water out, wood, gear and whoever sits there, bears (\d+) kg, and "
-                     rf"{aboard:.0f} kg weigh on it\.", found.says)
+                     r"water out, wood, gear and whoever sits there, bears (\d+) kg \((\d+) lb\), "
+                     rf"and {aboard:.0f} kg \({aboard / 0.45359237:.0f} lb\) weigh "
+                     r"on it\.", found.says)
     assert 0.0 < int(bears[1]) < aboard
+    assert int(bears[2]) == pytest.approx(int(bears[1]) / 0.45359237, abs=1.7)
     numbers = [value for name, value in vars(found).items() if name not in ("state", "says")]
     assert numbers == [None] * 7
 

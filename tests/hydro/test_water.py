@@ -89,9 +89,9 @@ def test_water_at_reports_both_faults_at_once():
      (10.1, "is cold"), (10, "stay ashore unless"), (0, "stay ashore unless")],
 )  # fmt: skip
 def test_temperature_caution_changes_at_the_published_thresholds(temperature_c, words):
-    text = temperature_caution(temperature_c)
+    text = temperature_caution(temperature_c).replace("\N{NO-BREAK SPACE}", " ")
     assert words in text
-    assert f"{temperature_c:g} °C" in text
+    assert f"{temperature_c:g} °C ({9 * temperature_c / 5 + 32:.0f} °F)" in text
     assert "Local rules and instructed practice come first" in text
 
 

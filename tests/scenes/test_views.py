@@ -10,7 +10,7 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 
-from sizer.built.bias import Bias, Off
+from sizer.built.bias import Bias, Off, shop_biases
 from sizer.design.read import read_design
 from sizer.drawing.one_scale import SHOWN_M
 from sizer.drawing.page_svg import page_svg
@@ -422,3 +422,11 @@ def test_the_shops_bias_says_the_mean_of_its_launches_and_what_is_kept_of_it():
     assert "their mean +5.1 %, kept of it +0.0 %" in lines
     assert "their mean +12.0 mm, kept of it +4.2 mm" in lines
     assert lines.count("no launch tells") == 1
+
+
+def test_the_shops_bias_is_told_in_the_jobs_unit():
+    """A mean of 12.7 mm is half an inch."""
+    launches = [{"seat_up_m": Off(0.0127, 0.002)}, {"seat_up_m": Off(0.0127, 0.002)}]
+    for unit, said in (("mm", "their mean +12.7 mm"), ("in", "their mean +0.50 in"),
+                       ("cm", "their mean +1.27 cm")):
+        assert said in page_svg(bias_view(launches, shop_biases(launches), unit))

@@ -112,7 +112,7 @@ def rows(screen, heading):
     """{first cell: the other cells} of the table whose first heading this is."""
     for one in screen.markdown:
         head = re.search(r"<th [^>]*>(.*?)</th>", one.value)
-        if head and unescape(head[1]) == heading:
+        if head and plain(head[1]) == heading:
             lines = re.findall(r"<tr>(.*?)</tr>", one.value.split("tbody>")[1])
             cells = [[re.sub(r"\s+", " ", plain(cell)).strip()
                       for cell in re.findall(r"<td.*?>(.*?)</td>", line)] for line in lines]

@@ -1,5 +1,6 @@
 """The crowd's page says what the engine says, and has long work in hand."""
 
+import csv
 import re
 import time
 from collections import Counter
@@ -16,6 +17,7 @@ from sizer.errors import NotSolved
 from sizer.export.range_package import range_package
 from sizer.fit.request import Trip, read_request
 from sizer.hydro.water import water_at
+from sizer.units import plain
 from sizer.web.work import begin
 from tests.cli.conftest import few_files
 
@@ -36,7 +38,7 @@ def screen(**state):
 
 def said(app):
     assert not app.exception
-    return " ".join(one.value for one in app.markdown)
+    return plain(" ".join(one.value for one in app.markdown))
 
 
 def button(app, label):
@@ -51,8 +53,8 @@ def test_a_row_of_a_list_is_told_at_fault_by_its_own_column():
 
 @pytest.fixture(scope="module")
 def made(base_lines):
-    people = [PersonRow(row, "", {"paddler": {"weight_kg": weight, "stature_mm": stature,
-                                              "hip_width_mm": hips}}, ())
+    people = [PersonRow(row, "Ann" * (row == 1), {"paddler": {
+        "weight_kg": weight, "stature_mm": stature, "hip_width_mm": hips}}, ())
               for row, (weight, stature, hips) in enumerate(
                   [(58, 1620, 365), (70, 1720, 375), (82, 1790, 385), (95, 1850, 405),
                    (160, 1900, 540)])]
@@ -67,15 +69,38 @@ def made(base_lines):
 def test_the_range_on_the_screen_is_the_one_in_the_files(made):
     app = screen(crowd_found=made)
     words, answer = said(app), made.answer
-    assert f"{answer['served_share']:.1%}" in words
+    served = sum(size["people"] for size in answer["sizes"])
+    assert f"<b>{served} of 5 people</b> pass" in words
+    assert not re.search(r"\d ?%", re.sub(r"<[^>]*>", "|", words))
     for size in answer["sizes"]:
         assert f"<b>{size['name']}</b>" in words
         assert f"{size['size']['length_mm']:.0f} mm" in words
-        assert f"{size['share']:.1%}" in words
+        assert f">{size['people']} of 5<" in words
     for name, people in answer["left_out_by_check"].items():
-        assert f"{people} by {name}" in words
-    assert "1 rows could not be used" in words
+        assert re.search(rf"<td>{re.escape(name)}</td><td[^>]*>{people}</td>", words)
+    assert "Rows that could not be used: 9;" in words
     assert all(caution.split(":")[0] in words for caution in answer["cautions"])
+
+
+def test_who_takes_which_size_is_told_by_name_and_who_is_left_out_with_what_fails(made):
+    """As people.csv has it."""
+    table = next(plain(one.value) for one in screen(crowd_found=made).markdown
+                 if "who, or what fails" in one.value)
+    told = dict(re.findall(r"<tr><td[^>]*>(.*?)</td><td[^>]*>(.*?)</td></tr>", table))
+    (text,) = [data.decode("utf-8-sig") for name, data in made.files.items()
+               if name.endswith("people.csv")]
+    listed = list(csv.DictReader(line for line in text.splitlines()
+                                 if not line.lstrip('"').startswith("#")))
+    assert len(listed) == 5
+    for row in listed:
+        name = row["label"] or f"row {row['row']}"
+        if row["size to take"] != "none":
+            assert name in told[f"<b>{row['size to take']}</b>"].split(", ")
+        else:
+            assert told[f"left out: {name}"].startswith(
+                "fails: " + row["fails"].replace("; ", ", "))
+    assert "none" in {row["size to take"] for row in listed}
+    assert {row["label"] for row in listed} == {"", "Ann"}
 
 
 def test_the_map_takes_the_pages_colours_and_leaves_cautions_to_the_page_and_the_file(made):
@@ -115,7 +140,7 @@ def test_room_left_in_two_sizes_is_written_as_checks_are(made, monkeypatch):
                         lambda one, made: [("one", best), ("other", best)])
     app.run()
     margins = {key: value for key, value, _ in best.margins}
-    table = next(one.value for one in app.markdown if "Room left at" in one.value)
+    table = next(plain(one.value) for one in app.markdown if "Room left at" in one.value)
     told = dict(re.findall(r"<td>(.*?)</td><td[^>]*>(.*?)</td>", table))
     assert told[title_of("load")] == f"{100.0 * margins['load']:.0f} %".replace("-0 ", "0 ")
     assert told[title_of("knock")] == f"{margins['knock']:.0f} mm of lift"

@@ -28,6 +28,7 @@ from sizer.built.trial import read_trial
 from sizer.built.trial_weights import trial_weights
 from sizer.cli.book_drafts import draft_of_request
 from sizer.fit.request import read_request
+from sizer.units import length_text
 from sizer.web.draft import Draft
 
 pytestmark = pytest.mark.usefixtures("book")
@@ -154,6 +155,65 @@ def test_readings_that_disagree_stop_the_trial():
     assert "out of all likelihood" in said(screen)
     assert "put nothing more aboard" in said(screen)
     assert "at most 0." not in said(screen)
+
+
+def test_an_impossible_freeboard_is_told_at_its_field_and_kept_only_when_agreed_without(
+        book, assessed):
+    screen = typed(opened("launch", measured(mark="Ann")), "boat_kg", "17.5")
+    wrong = f"{1000.0 * assessed.upright.freeboard_m + 254.0:.0f}"
+    screen = typed(screen, "afloat_side_mm", wrong)
+    words = said(screen)
+    said_at = words.index("Least freeboard is out of all likelihood")
+    assert said_at < words.index("put nothing more aboard")  # at its field, above the trial
+    assert "left out of what would be kept: Least freeboard" in words
+    assert of(screen.button, "Keep this launch").disabled
+    of(screen.checkbox, "Keep this launch without it").set_value(True)
+    screen = clicked(ran(screen), "Keep this launch")
+    (kept,) = launches(book)
+    assert set(json.loads(kept.off)) == {"boat_share"}
+    screen = typed(screen, "afloat_side_mm", f"{1000.0 * assessed.upright.freeboard_m:.0f}")
+    again = f"Keep this launch in place of the one kept on {kept.date}"
+    assert "out of all likelihood" not in said(screen)
+    assert f"What was kept on {kept.date} is not what is typed now: keeping this launch replaces " \
+        "it." in said(screen)
+    clicked(screen, again)
+    (replaced,) = launches(book)
+    assert replaced != kept
+
+
+def test_a_reading_is_confirmed_at_its_field_until_it_is_typed_anew():
+    screen = typed(opened("launch"), "boat_kg", "40")
+    of(screen.checkbox, "I read it again").set_value(True)
+    screen = ran(screen)
+    assert "It counts, since it was read again and confirmed" in said(screen)
+    assert "would be kept" not in said(screen)
+    assert not of(screen.button, "Keep this launch").disabled
+    assert drafted(screen).launch.confirmed == ("boat_kg",)
+    screen = typed(screen, "boat_kg", "41")
+    assert "It is left out of what is learnt" in said(screen)
+    assert not of(screen.checkbox, "I read it again").value
+
+
+def test_trial_weights_in_pounds_are_told_to_the_tenth_below(assessed):
+    one = measured().in_units("in", "lb")
+    screen = typed(opened("launch", one), "heel0_deg", "0")
+    told = trial_weights(assessed, *expected(assessed)["gm_m"], 0.0)
+    found = rows(screen, f"Heel, {length_text(1000.0 * told.off_centre_m, 'in')} off")
+    for heel, kg in told.steps:
+        pounds = float(found[f"{heel:g}°"][0].removesuffix(" lb"))
+        assert kg / 0.45359237 - 0.1 < pounds <= kg / 0.45359237
+    (most, *_) = (one.placeholder for one in screen.text_input if one.label.startswith("Weight"))
+    screen = typed(screen, "heel1_kg", most.removesuffix(" lb at most"))
+    assert "more than is safe" not in said(screen)
+
+
+def test_a_minus_in_a_heel_to_the_weights_side_is_asked_about():
+    screen = typed(opened("launch"), "heel0_deg", "0")
+    for key, text in (("kg", "0.5"), ("off_mm", "250"), ("deg", "-1.2")):
+        screen = typed(screen, f"heel2_{key}", text)
+    assert "Minus is a heel to starboard, away from the weight. Did it heel to port" in said(screen)
+    screen = typed(screen, "heel2_deg", "1.2")
+    assert "Minus is" not in said(screen)
 
 
 def test_a_figure_at_fault_gets_its_sentence():

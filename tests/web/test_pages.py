@@ -39,6 +39,7 @@ from sizer.paddler.body import predict
 from sizer.paddler.measures import read_paddler
 from sizer.scenes.measuring import how_to_measure_all
 from sizer.units import inches_text
+from sizer.units import plain as spaced
 from sizer.web import session
 from sizer.web.draft import Draft
 from sizer.web.entered import LABELS
@@ -330,9 +331,11 @@ def test_boat_page_says_sizes_and_drag_as_the_engine_does_and_holds_a_size(job):
     screen, boat = opened("boat"), job.fitted.assessed.boat
     assert of(screen.slider, "Beam").value == round(1000.0 * boat.beam_m)
     assert of(screen.slider, "Depth").value == round(1000.0 * boat.depth_m)
-    assert f"about {drag_N(job.fitted.assessed, 1.8):.1f} N of drag" in said(screen)
+    newtons = drag_N(job.fitted.assessed, 1.8)
+    assert f"about {newtons:.1f} N ({newtons / 4.44822:.1f} lbf) of drag" in said(screen)
     of(screen.slider, "Speed").set_value(4.0)
-    assert f"{drag_N(job.fitted.assessed, 4.0 * 1852 / 3600):.1f} N of drag" in said(ran(screen))
+    newtons = drag_N(job.fitted.assessed, 4.0 * 1852 / 3600)
+    assert f"{newtons:.1f} N ({newtons / 4.44822:.1f} lbf) of drag" in said(ran(screen))
     of(screen.slider, "Beam").set_value(round(1000.0 * boat.beam_m) + 5.0)
     of(screen.slider, "Gear").set_value(20.0)
     held = engine_job(drafted(ran(screen)))
@@ -514,10 +517,11 @@ def test_bench_page_is_in_the_chosen_unit_throughout(job, unit, words):
         return " ".join(str(size) for size in (whole, part) if size) or "0"
 
     stations = job.setting_up.stations
-    (drawing,) = [one.value for one in screen.markdown if "Strongback from above" in one.value]
-    (table,) = [one.value for one in screen.markdown if "Frame, " in one.value
+    (drawing,) = [spaced(one.value) for one in screen.markdown
+                  if "Strongback from above" in one.value]
+    (table,) = [spaced(one.value) for one in screen.markdown if "Frame, " in one.value
                 and "spacing" in one.value]
-    (points,) = [one.value for one in screen.markdown if "stringer</th>" in one.value]
+    (points,) = [spaced(one.value) for one in screen.markdown if "stringer</th>" in one.value]
     narrow = points.split("sz-narrow")[1]
     for one in stations:
         assert f">{shown(one.strongback_m)}</text>" in drawing
@@ -603,3 +607,35 @@ def test_no_line_ends_within_a_size_of_stock():
     assert len(tables) == 2
     assert any("/" in cell for cell in cells)
     assert not [cell for cell in cells if re.search(r"\d \d+/\d|\d in\b", cell)]
+
+
+def test_water_temperature_is_typed_in_either_unit_and_told_in_both():
+    screen = opened("base", measured(length_unit="in", mass_unit="lb"))
+    label = "Water temperature, the water's own and not the air's"
+    assert of(screen.text_input, label).label.endswith("°F")
+    assert of(screen.text_input, label).value == "50"  # 10 °C
+    of(screen.text_input, label).set_value("48")
+    screen = ran(screen)
+    assert drafted(screen).water_c == pytest.approx(80 / 9)
+    assert "understood as 8.9 °C (48 °F)" in said(screen)
+    assert "Water 8.9 °C (48 °F): dress for the water" in said(screen)
+    of(screen.text_input, label).set_value("9")  # no water is at 9 °F: asked, not guessed
+    screen = ran(screen)
+    assert "9: 32 to 86 °F, or 0 to 30 °C with its unit, is allowed here" in said(screen)
+    assert drafted(screen).water_c == pytest.approx(80 / 9)
+    of(screen.text_input, label).set_value("8.4 C")
+    screen = ran(screen)
+    assert drafted(screen).water_c == 8.4
+    screen = opened("base", drafted(screen).in_units("mm", "kg"))
+    assert of(screen.text_input, label).label.endswith("°C")
+    assert of(screen.text_input, label).value == "8.4"
+    of(screen.text_input, label).set_value("48°F")
+    assert drafted(ran(screen)).water_c == pytest.approx(80 / 9)
+
+
+@pytest.mark.parametrize("path", ["boat", "launch", "base"])
+def test_no_line_of_a_page_ends_within_a_length(path):
+    screen = opened(path, measured().in_units("in", "lb"))
+    words = [re.sub(r"<.*?>", "|", one.value) for one in screen.markdown]
+    assert any("\xa0in" in one for one in words)
+    assert not [one for one in words if re.search(r"\d \d+/\d|\d (in|mm|kg|lb)\b|\bft \d", one)]

@@ -11,7 +11,7 @@ from sizer.scenes.plan_view import plan_view
 from sizer.scenes.sections import sections
 from sizer.scenes.side_view import side_view
 from sizer.shop.skin_relief import skin_under_water
-from sizer.units import length_text, of_metres
+from sizer.units import both_force, length_text, of_metres
 from sizer.web.draft import mass_text
 from sizer.web.look import note_html, put, put_scene
 from sizer.web.session import base_boat, job_for, lacking
@@ -105,4 +105,4 @@ def _drag_words(one, assessed):
     """Drag at the speed of the slider, in a sentence."""
     drag = drag_N(assessed, one.speed_mps)
     return (f"At {every_speed_text(one.speed_mps)} about "
-            f"<b>{drag:.1f} N</b> of drag: an estimate, without wind and waves.")
+            f"<b>{both_force(drag)}</b> of drag: an estimate, without wind and waves.")

@@ -12,15 +12,17 @@ from sizer.fit.check import FAIL, STATUSES
 from sizer.fit.check_figures import miss_words
 from sizer.fit.sizes import main_sizes_mm
 from sizer.fit.uses import USES
+from sizer.hydro.water import HIGHEST_C, LOWEST_C
 from sizer.scenes.long_views import glance
-from sizer.units import MM_PER_M, of_metres
+from sizer.units import MM_PER_M, of_metres, temperature_figure, temperature_text
 from sizer.web.draft import length_text, mass_text
 from sizer.web.entered import Held
 from sizer.web.figures import LONGEST
 from sizer.web.keeping import shop_book
-from sizer.web.look import note_html, place, put, put_fault, put_picture, status_html
+from sizer.web.look import echo_html, note_html, place, put, put_fault, put_picture, status_html
 from sizer.web.session import OWN, base_boat, base_keys, job_for, lines_of
 from sizer.web.state import act, change, draft, field
+from sizer.web.steps.typed import put_typed
 from sizer.web.strip import put_next
 from sizer.web.upload import KINDS, MOST_UPLOAD_MB, put_upload, read_upload
 
@@ -63,8 +65,20 @@ def _wishes(one):
         "use", one.use, lambda one, use: one.but(use=use, held=Held()), among=USES))
     _gear(one)
     st.radio("Water", WATERS, horizontal=True, **field("water_kind", among=WATERS))
-    st.slider("Water temperature, °C", 0.0, 30.0, step=1.0, format="%.0f", **field("water_c"),
-              help="The water's own, not the air's.")
+    _temperature(one)
+
+
+def _temperature(one):
+    """Typed in °C, or in °F where lengths are in inches; either is read with its unit."""
+    units = ("°F", "°C") if one.length_unit == "in" else ("°C", "°F")
+    limits = [" to ".join(temperature_figure(end, unit) for end in (LOWEST_C, HIGHEST_C))
+              + f" {unit}" for unit in units]
+    fault = put_typed(
+        f"water_{units[0]}", "Water temperature, the water's own and not the air's", units[0],
+        temperature_figure(one.water_c, units[0]), one.water_c,
+        (LOWEST_C, HIGHEST_C, f"{limits[0]}, or {limits[1]} with its unit,"),
+        lambda one, value: one.but(water_c=value), alone=True)
+    put(echo_html(f"understood as {temperature_text(one.water_c)}", fault))
 
 
 def _cards(one):

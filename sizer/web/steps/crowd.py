@@ -18,6 +18,7 @@ from sizer.export.range_package import RangePackage, range_package
 from sizer.fit.request import Trip
 from sizer.fit.uses import USES
 from sizer.hydro.water import water_at
+from sizer.units import KG_PER_MASS_UNIT
 from sizer.web.charts import SETTINGS, crowd_chart
 from sizer.web.draft import length_text, mass_text
 from sizer.web.keeping import shop_now
@@ -32,6 +33,7 @@ from sizer.web.upload import put_upload
 SOURCES = ("Drawn from the body survey", "My own list")
 ACTIONS = {"range": "Choose the sizes that serve most", "batch": "Fit everyone one by one"}
 MOST_LIST_MB = 5
+MOST_HEAVIER = {"kg": 30, "lb": 66}
 OWN_BASE = "own-design.toml"  # name of an own design in results
 
 
@@ -65,6 +67,8 @@ def _wishes(one):
         if st.button("Work it out", type="primary", disabled=text is None):
             _start(one, action, text, sizes)
             st.rerun()
+        put("<p class='sz-why'>What comes out stays on this page while this window is open: a "
+            "reload loses it, so take the files away first.</p>")
         put_faults("crowd")
     with picture:
         _crowd(one, text)
@@ -99,15 +103,17 @@ def _drawn():
     """(CSV text, faults) of a crowd drawn from the survey."""
     count = st.slider("How many people", 100, 6000, step=100, **choice("crowd_count", 500))
     women = st.slider("Women among them, %", 0, 100, **choice("crowd_women", 50))
-    shift = st.slider("Heavier than the survey by, kg", 0, 30, **choice("crowd_shift", 0),
+    unit = "kg" if draft().mass_unit == "kg" else "lb"
+    shift = st.slider(f"Heavier than the survey by, {unit}", 0, MOST_HEAVIER[unit],
+                      **choice(f"crowd_shift_{unit}", 0),
                       help="The survey is of soldiers; customers are often heavier.")
     spread = st.slider("Spread of weights against the survey's, %", 50, 200, step=5,
                        **choice("crowd_spread", 100))
     seed = st.number_input("Draw number", 0, 10**6, **choice("crowd_seed", 1),
                            help="The same number draws the same people.")
     try:
-        return _drawn_text(
-            Recipe(count, int(seed), women / 100.0, float(shift), spread / 100.0)), ()
+        return _drawn_text(Recipe(count, int(seed), women / 100.0,
+                                  shift * KG_PER_MASS_UNIT[unit], spread / 100.0)), ()
     except BadInput as error:
         return None, tuple(str(fault) for fault in error.faults)
 

@@ -29,6 +29,8 @@ from sizer.web.strip import put_cautions
 
 SHARES = (("served_share", "served"), ("without_caution_share", "without a caution"),
           ("room_to_spare_share", "with room to spare"))
+MANY = 100  # people, from which a share says more than their count alone
+MOST_NAMED = 60  # people whose sizes the page tells one by one; of more the files do
 MAP_SCALE = 4.0  # of the map's paper to the page's, so that its pens are as fine as all others
 
 
@@ -42,15 +44,16 @@ def put_range(one, made):
         drawn = size_map(made.people_map, one.length_unit, one.mass_unit)
         put_scrolled(drawn.scaled(MAP_SCALE))
     with words:
-        put(f"<p><b>{answer['served_share']:.1%}</b> of {answer['people']['counted']} people pass, "
-            "some of them with a caution, in one of these boats, for "
-            f"{escape(USES[answer['use']].words)}.</p>")
+        counted = answer["people"]["counted"]
+        put(f"<p><b>{_people(answer['served_share'], counted)} people</b> pass, some of them with "
+            f"a caution, in one of these boats, for {escape(USES[answer['use']].words)}.</p>")
         _left_out(answer)
         _which_for_customer(one, made)
     put(table_html(("Size", "length × beam × depth", "cockpit", "people", "weight", "stature",
-                    "hip width"), [_size_row(size, one) for size in answer["sizes"]],
+                    "hip width"), [_size_row(size, one, counted) for size in answer["sizes"]],
                    numbers=(3,), stack=True))
-    _curve(answer["curve"])
+    _who(made)
+    _curve(answer["curve"], counted)
     st.subheader("Take away")
     with st.container(horizontal=True):
         for name, data in files.items():
@@ -59,7 +62,30 @@ def put_range(one, made):
     put_cautions(answer["cautions"], of="this water")
 
 
-def _size_row(size, one):
+def _people(share, counted):
+    """A share of so many people as a count, and in percent where that says more."""
+    return f"{round(share * counted)} of {counted}" + (
+        f" ({share:.1%})" if counted >= MANY else "")
+
+
+def _who(made):
+    """Who takes which size, and who is left out and why, by name or by row of the list."""
+    names = [label or f"row {number}" for number, label in made.people]
+    if len(names) > MOST_NAMED:
+        put(f"<p class='sz-why'>Who takes which: people.csv below tells all {len(names)}.</p>")
+        return
+    st.subheader("Who takes which")
+    taken = made.people_map.taken.tolist()
+    rows = [[f"<b>{escape(size.name)}</b>", escape(", ".join(
+        name for name, at in zip(names, taken, strict=True) if at == index)) or "nobody"]
+        for index, size in enumerate(made.sizes)]
+    rows += [[f"left out: {escape(one['label'] or 'row {row}'.format(**one))}",
+              f"fails: {escape(', '.join(one['fails']))}; nearest is {escape(one['nearest_size'])}"]
+             for one in made.answer["left_out"]]
+    put(table_html(("Size", "who, or what fails"), rows, stack=True, plain=(1,)))
+
+
+def _size_row(size, one, counted):
     def lengths(*keys):
         return " × ".join(length_text(size["size"][key], one.length_unit) for key in keys)
 
@@ -68,7 +94,7 @@ def _size_row(size, one):
         return " to ".join(words(value) for value in limits) if limits else "–"
 
     return [f"<b>{escape(size['name'])}</b>", lengths("length_mm", "beam_mm", "depth_mm"),
-            lengths("cockpit_length_mm", "cockpit_width_mm"), f"{size['share']:.1%}",
+            lengths("cockpit_length_mm", "cockpit_width_mm"), _people(size["share"], counted),
             span("weight_kg", lambda value: mass_text(value, one.mass_unit)),
             *(span(key, lambda value: length_text(value, one.length_unit))
               for key in ("stature_mm", "hip_width_mm"))]
@@ -77,15 +103,16 @@ def _size_row(size, one):
 def _left_out(answer):
     out = answer["left_out_by_check"]
     if out:
-        put("<p>Left out: " + ", ".join(f"{count} by {escape(name)}"
-                                        for name, count in out.items()) + ".</p>")
+        put(table_html(("Left out for", "people"), [[escape(name), str(count)]
+                                                    for name, count in out.items()], numbers=(1,)))
     if answer["bad_rows"]:
-        put(note_html(f"{len(answer['bad_rows'])} rows could not be used; range.json says why."))
+        rows = ", ".join(str(row["row"]) for row in answer["bad_rows"][:MOST_NAMED])
+        put(note_html(f"Rows that could not be used: {rows}; range.json says why."))
     for note in answer["notes"]:
         put(note_html(note))
 
 
-def _curve(curve):
+def _curve(curve, counted):
     """What each further size brings."""
     st.subheader("What more sizes bring")
     count = np.array([row["sizes"] for row in curve], float)
@@ -98,7 +125,7 @@ def _curve(curve):
                         alt="Share of the people against the number of sizes; the table below "
                         "gives the same")
     put(table_html(("Sizes", *(words for _, words in SHARES), "gap to the best of boats tried"),
-                   [[str(row["sizes"]), *(f"{row[key]:.1%}" for key, _ in SHARES),
+                   [[str(row["sizes"]), *(_people(row[key], counted) for key, _ in SHARES),
                      f"{row['bounds'][0]['gap_people']:.0f} people"] for row in curve],
                    numbers=range(5)))
 

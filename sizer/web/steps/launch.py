@@ -17,7 +17,7 @@ from sizer.web.state import draft, field, kept
 from sizer.web.steps.by_hand import put_sheet
 from sizer.web.steps.dry_fit_read import accepted_for
 from sizer.web.steps.launch_kept import put_bias
-from sizer.web.steps.launch_steady import put_figure, put_steadiness
+from sizer.web.steps.launch_steady import put_doubt, put_figure, put_steadiness
 from sizer.web.steps.launch_told import put_lesson
 from sizer.web.strip import job_or_way_back, put_cautions
 
@@ -47,8 +47,8 @@ def page():
     put_sheet(one, job, "launch", last)
     asks, told = st.columns([2, 3], gap="large")
     with asks:
-        _ashore(one)
-        _afloat(one, job, assessed)
+        _ashore(one, found)
+        _afloat(one, job, assessed, found)
         with place():
             put_steadiness(one, assessed, found)
         _felt()
@@ -87,15 +87,16 @@ def deck_height_m(assessed):
     return trial_place(assessed.boat).height_m
 
 
-def _ashore(one):
+def _ashore(one, found):
     st.subheader("Ashore")
     put_figure(one, "boat_kg", f"The boat on a scale, {AS_WEIGHED}",
                ALLOWED["boat_kg"])
+    put_doubt(one, found, "boat_kg")
     put_figure(one, "load_kg", "Paddler as dressed, with all gear, on a scale", ALLOWED["load_kg"])
     st.radio("Water", WATERS, horizontal=True, **_of_launch("water_kind", among=WATERS))
 
 
-def _afloat(one, job, assessed):
+def _afloat(one, job, assessed, found):
     st.subheader("Afloat, sitting still")
     gear = gear_words(assessed, job.mishaps.swamped)
     put(note_html(f"{ABOARD} {gear} {bare_words(assessed)} "
@@ -103,6 +104,7 @@ def _afloat(one, job, assessed):
     put("<p>From the water up to the sheer, a helper measuring.</p>")
     for key, label in AFLOAT:
         put_figure(one, key, label, ALLOWED[key])
+        put_doubt(one, found, key)
 
 
 def _felt():

@@ -11,30 +11,48 @@ from sizer.book.jobs import advance
 from sizer.book.settings import set_setting, setting
 from sizer.border import table_of
 from sizer.built.bias import Off, offs_of, over_plain, own_bias, shop_biases
+from sizer.built.learnt import reading_words
 from sizer.scenes.bias_view import bias_view
 from sizer.web.entered import OwnBias
 from sizer.web.keeping import shop_book
-from sizer.web.look import note_html, put, put_scene
-from sizer.web.state import act, begin_job, draft, field, kept_job
+from sizer.web.look import note_html, place, put, put_scene
+from sizer.web.state import act, begin_job, choice, draft, field, kept_job
 
 SWITCH = "own_bias"  # the shop's setting: "on" or ""
 
 
-def put_keep(job, lesson):
-    """The button that keeps what a Lesson was off, and beside it what the book has of this boat."""
+def put_keep(job, trial, lesson):
+    """The button that keeps what a Lesson was off, and beside it what the book has of this boat.
+
+    Where a reading is left out it asks first.
+    """
     off = _off_of(job, lesson)
     kept = kept_of(shop_book()[0], kept_job().key)[1] if kept_job() else None
     same = kept is not None and kept.off == off
-    st.button("Keep this launch in the shop's book", type="primary", on_click=act,
-              args=(_keep, off), disabled=same)
+    on = f" on {kept.date}" if kept is not None and kept.date else ""
+    with place():
+        asked = same or _asked(trial, lesson)
+    st.button("Keep this launch in the shop's book" if kept is None or same else
+              f"Keep this launch in place of the one kept{on}", type="primary", on_click=act,
+              args=(_keep, off), disabled=same or not asked)
     if kept is not None:
-        on = kept.date and f" on {kept.date}"
         put(note_html(f"Kept{on}: this boat is launched." if same else
-                      f"What was kept{on} is not what is typed now: keep it anew.",
-                      "pass" if same else "caution"))
+                      f"What was kept{on} is not what is typed now: keeping this launch replaces "
+                      "it.", "pass" if same else "caution"))
     put("<p>The job counts as launched then. What the boat was off from what was calculated goes "
         "into this shop's own bias; nothing of the paddler's body is in that, and it stays when a "
         "customer is forgotten.</p>")
+
+
+def _asked(trial, lesson):
+    """Whether it may be kept: at once, or once it was agreed to without what is left out."""
+    if not lesson.left_out:
+        return True
+    names = ", ".join(reading_words(name, trial) for name in lesson.left_out)
+    put(note_html(f"Out of all likelihood, and left out of what would be kept: {names}. Read again "
+                  "first.", "fail"))
+    return st.checkbox("Keep this launch without it all the same",
+                       **choice(f"without {', '.join(lesson.left_out)}", False))
 
 
 def _off_of(job, lesson):
@@ -51,7 +69,7 @@ def put_bias(job):
         put("<p>No launch is kept in the book yet.</p>")
         return
     biases = shop_biases(kept)
-    put_scene(bias_view, kept, biases)
+    put_scene(bias_view, kept, biases, draft().length_unit)
     put("<p>A dot for each launch, its line how well it is known; the blue line is what is kept of "
         "their mean. With few boats it is drawn towards none, with one it is none. Switched on, "
         "odds reckon with how far these boats stray from it: with few as far as any shop's.</p>")

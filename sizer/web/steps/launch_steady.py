@@ -2,14 +2,15 @@
 
 import streamlit as st
 
+from sizer.border import outside
 from sizer.built.departures import expected
-from sizer.built.learnt import UNLIKELY
 from sizer.built.trial import RANGES
 from sizer.built.trial_weights import trial_weights
+from sizer.export.launch_answer import disagree
 from sizer.scenes.trial_view import trial_view
 from sizer.units import MM_PER_M, length_text, of_metres
 from sizer.web.bench_entered import MOST_READINGS, ZERO, heel_keys
-from sizer.web.draft import mass_text
+from sizer.web.draft import most_text
 from sizer.web.figures import LONGEST
 from sizer.web.look import (
     note_html,
@@ -27,6 +28,9 @@ READ = ("Weight", "Distance off the centre line", "Heel")  # of one reading, as 
 TOO_MUCH = "That is more than is safe by what is known now: do not put it aboard."
 DISAGREE = ("What was read disagrees with itself or with the weights: put nothing more aboard "
             "before it is measured again and agrees.")
+MINUS = ("Minus is a heel to {other}, away from the weight. Did it heel to {side}? Then type it "
+         "without the minus.")
+CONFIRM = "I read it again, and it is so: let it count"
 LEVEL_GOOD = "a level or a phone laid across; to a tenth of a degree if it tells that"
 HEEL_ALLOWED = ((0.05, RANGES["kg"][1]), (20.0, RANGES["off_centre_mm"][1]), RANGES["heel_deg"])
 
@@ -52,6 +56,19 @@ def put_figure(one, key, label, allowed, placeholder=""):
     put_fault(one.launch.faults().get(key))
 
 
+def put_doubt(one, found, key):
+    """What is said of the reading of a key that is out of all likelihood, and its confirmation."""
+    with place():
+        if found is None or isinstance(found, str):
+            return
+        for name, words in found.doubts:
+            if one.launch.reading_keys().get(outside(name)[0]) == key:
+                put_alert(words, "fail" if name in found.left_out else "caution")
+                st.checkbox(CONFIRM, **field(
+                    f"launch_sure_{key}", key in one.launch.confirmed,
+                    lambda one, so: one.but(launch=one.launch.confirm(key, so))))
+
+
 def put_steadiness(one, assessed, found):
     """The steadiness trial, the weights first."""
     st.subheader("Steadiness trial")
@@ -61,13 +78,18 @@ def put_steadiness(one, assessed, found):
     put_scene(trial_view, assessed.boat, float(assessed.start[0]), weights.place, 1.0, said)
     put_figure(one, ZERO, "First without a weight: heel to starboard, minus to port",
                RANGES["heel_deg"], "0 where it lies level")
+    put_doubt(one, found, ZERO)
     with place():
-        if isinstance(found, str) or (found is not None and found.likelihood < UNLIKELY):
+        if isinstance(found, str) or (found is not None and disagree(found)):
             put(note_html(DISAGREE, "fail"))
         else:
             _put_weights(one, weights, still, said)
-    if weights.safest_kg <= 0.0 or still is None:
+    typed = any(one.launch.text(key) for number in range(1, one.launch.readings + 1)
+                for key in heel_keys(number))  # to be mended, whatever it says
+    if still is None or (weights.safest_kg <= 0.0 and not typed):
         return
+    most = (f"{most_text(weights.safest_kg, one.mass_unit)} at most"
+            if weights.safest_kg > 0.0 else "")
     put("<p>The paddler sits stiff, hands in the lap, a helper's hands under both gunwales until "
         f"the boat lies still. Read {LEVEL_GOOD}. Heel counts towards the weight. A grey figure "
         "is an example and is not filled in: a reading counts once all three of its figures are "
@@ -77,10 +99,12 @@ def put_steadiness(one, assessed, found):
         put(f"<b>Reading {number}: the weight to {side}</b>")
         for key, label, allowed, hint in zip(
                 heel_keys(number), (*READ[:2], f"Heel to {side}"), HEEL_ALLOWED,
-                (mass_text(weights.safest_kg, one.mass_unit) + " at most",
-                 f"such as {said(weights.off_centre_m)}", ""), strict=True):
+                (most, f"such as {said(weights.off_centre_m)}", ""), strict=True):
             put_figure(one, key, label, allowed, hint)
+        put_doubt(one, found, heel_keys(number)[-1])
         with place():
+            if one.launch.values().get(heel_keys(number)[-1], 0.0) < 0.0:
+                put_alert(MINUS.format(side=side, other=SIDES[number % 2]))
             if left := left_out(one.launch.values(), number):
                 put(note_html(left, "caution"))
             if too_much(one.launch.values(), number, weights):
@@ -122,17 +146,17 @@ def _put_weights(one, weights, still, said):
         put(note_html("Read first how the boat lies without a weight, a helper holding it: then "
                       "this page says how much may go aboard.", "fail"))
         return
-    most, (heel, kg) = mass_text(weights.safest_kg, unit), weights.first
+    most, (heel, kg) = most_text(weights.safest_kg, unit), weights.first
     now = (f"Put aboard at most {most}" if one.launch.whole_readings() else
-           f"Begin with {mass_text(kg, unit)} ({heel:.1f}° as calculated)")
+           f"Begin with {most_text(kg, unit)} ({heel:.1f}° as calculated)")
     put(note_html(f"{now}, {at} off the centre, on the deck at {weights.place.frame}, tied so that "
                   f"it cannot slide, never on rim or lip. {most} is the most by what is known now, "
                   "half of what would turn over the boat with the paddler sitting as high as he "
                   "may. After each reading this page says what is safe then.", "fail"))
-    rows = [[f"{heel:g}°", mass_text(kg, unit) if kg else "less than can be weighed",
+    rows = [[f"{heel:g}°", most_text(kg, unit) if kg else "less than can be weighed",
              "safe" if 0.0 < kg <= weights.safest_kg else "not yet: over what is safe now"]
             for heel, kg in weights.steps]
-    rows.append(["turns over", mass_text(weights.turns_over_kg, unit), "never"])
+    rows.append(["turns over", most_text(weights.turns_over_kg, unit), "never"])
     put(table_html((f"Heel, {at} off", "weight", "put aboard"), rows, numbers=(1,)))
 
 

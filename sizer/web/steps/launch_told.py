@@ -4,20 +4,13 @@ from html import escape
 
 import streamlit as st
 
-from sizer.built.launch_odds import odds_after
-from sizer.built.learnt import (
-    READINGS,
-    UNLIKELY,
-    gm_spread_m,
-    moved_by_weights,
-    odds_above,
-    still_deg,
-)
+from sizer.built.launch_odds import gm_odds, odds_after
+from sizer.built.learnt import READINGS, gm_spread_m, moved_by_weights, reading_words, still_deg
 from sizer.export.fit_words import odds_words
-from sizer.export.launch_answer import EVEN, UNSTEADY
+from sizer.export.launch_answer import UNSTEADY, disagree, unsteady
 from sizer.units import MM_PER_M, length_text, mark_text
 from sizer.web.draft import mass_text
-from sizer.web.look import note_html, put, table_html
+from sizer.web.look import note_html, place, put, table_html
 from sizer.web.steps.launch_kept import put_keep
 
 ROUGH_M = 0.010  # of a ±, from which a length is told in whole mm; our judgement
@@ -42,16 +35,12 @@ def put_lesson(one, job, trial, found):
         return
 
     def said(key, value, text=mark_text):
-        return (mass_text(value, one.mass_unit) if key.endswith("_kg") else
+        return (mass_text(value, one.mass_unit, tenths=True) if key.endswith("_kg") else
                 text(value * MM_PER_M, one.length_unit))
 
-    gm, least = found.of("gm_m"), job.fitted.check("gm").window[0] / MM_PER_M
-    odds = odds_above(least, gm.after, gm.after_plus_minus)
-    if odds < EVEN:
-        put(note_html(UNSTEADY, "fail"))
-    for sentence in found.says:
-        put(note_html(sentence, "fail" if found.likelihood < UNLIKELY else "caution"))
-    _readings(one, found, trial, said)
+    with place():
+        before, now = _put_said(job, trial, found)
+        _readings(one, found, trial, said)
 
     def with_band(key, figure, band):
         rough = band >= ROUGH_M and one.length_unit != "in"  # tenths of a mm would say too much
@@ -65,11 +54,28 @@ def put_lesson(one, job, trial, found):
             for this in found.learnt]
     put(table_html(("Learnt", "calculated", "learnt"), rows, numbers=(1, 2), stack=True))
     put("<p>Nine in ten lie within ±. Odds that GM is above what this use asks at least: "
-        f"{100.0 * odds_above(least, gm.before, gm.before_plus_minus):.0f} % before, "
-        f"{100.0 * odds:.0f} % now. Every limit that can fail is met by "
+        f"{odds_words(before)} before, {_now(now)}. Every limit that can fail is met by "
         f"{odds_words(job.fitted.odds_all_hard)} such paddlers in such boats before, "
-        f"{odds_words(odds_after(job.fitted, found))} now.</p>")
-    put_keep(job, found)
+        f"{_now(odds_after(job.fitted, found))}.</p>")
+    put_keep(job, trial, found)
+
+
+def _put_said(job, trial, found):
+    """What is wrong or to be known of a Lesson; returns the odds of `gm_odds`."""
+    before, now = gm_odds(job.fitted, found)
+    if unsteady(now):
+        put(note_html(UNSTEADY, "fail"))
+    if found.doubts:
+        names = ", ".join(reading_words(name, trial) for name, _ in found.doubts)
+        put(note_html(f"Out of all likelihood, as said at its field: {names}.", "fail"))
+    for sentence in found.says:
+        if sentence not in dict(found.doubts).values():
+            put(note_html(sentence, "fail" if disagree(found) else "caution"))
+    return before, now
+
+
+def _now(odds):
+    return "not told now" if odds is None else f"{odds_words(odds)} now"
 
 
 def _readings(one, found, trial, said):

@@ -10,6 +10,7 @@ from sizer.units import (
     parse_length_mm,
     parse_mass_kg,
     parse_speed_mps,
+    parse_temperature_c,
 )
 from sizer.web.figures import LONGEST
 from sizer.web.state import field, view
@@ -18,10 +19,12 @@ LIKE = {"%": "such as 95", "knots": "such as 3.5, 4 mph or 6 km/h", "kg": "such 
 
 
 def read_amount(text, unit):
-    """A typed amount in SI: m, kg, a share of 1 for "%", or m/s for "knots".
+    """A typed amount in SI: m, kg, a share of 1 for "%", m/s for "knots", °C for "°C" or "°F".
 
     `unit` is meant by a bare number; a sign may stand before it. Raises BadInput.
     """
+    if unit in ("°C", "°F"):
+        return parse_temperature_c(text, unit, "amount")
     bare = text.strip().replace("−", "-").lstrip("+")
     if unit in MM_PER_LENGTH_UNIT:
         return parse_length_mm(bare, unit, "amount") / MM_PER_M
@@ -33,7 +36,7 @@ def read_amount(text, unit):
     return sign * parse_length_mm(bare.removesuffix("%"), "mm", "amount") / 100.0  # a bare number
 
 
-def put_typed(name, label, unit, written, now, bounds, moved):
+def put_typed(name, label, unit, written, now, bounds, moved, alone=False):
     """The field; what cannot be read or is not allowed stays in it and moves nothing.
 
     Parameters
@@ -45,12 +48,14 @@ def put_typed(name, label, unit, written, now, bounds, moved):
     now : that figure in SI
     bounds : least and most in SI, both in words, and what these lose by being written, in SI
     moved : (Draft, figure in SI) to a Draft
+    alone : whether no slider's label stands over it
     """
     texts = view().setdefault("typed", {})
     text, value, fault = texts.get(name, ("", None, ""))
     if not fault and (value is None or abs(value - now) > 1e-9):
         text = written  # moved by something else since
-    st.text_input(f"{label}, typed in {unit}", max_chars=LONGEST, label_visibility="collapsed",
+    st.text_input(f"{label}, {unit}" if alone else f"{label}, typed in {unit}", max_chars=LONGEST,
+                  label_visibility="visible" if alone else "collapsed",
                   **field(f"typed.{name}", text,
                           lambda one, text: _taken(one, name, text, unit, bounds, moved)))
     return fault
